@@ -1,0 +1,89 @@
+package exact
+
+// Money is an exact amount in the ledger's one currency, in major units (one
+// euro is 1). It does not carry its currency: a ledger has only one, named in
+// its settings. Its zero value is no money.
+type Money struct{ n Number }
+
+// MoneyOf returns n as money.
+func MoneyOf(n Number) Money { return Money{n} }
+
+// MustMoney is MoneyOf of a constant; it panics on what ParseNumber refuses.
+func MustMoney(s string) Money { return Money{MustNumber(s)} }
+
+// Number returns the amount as a plain number.
+func (m Money) Number() Number { return m.n }
+
+// Add returns m + o.
+func (m Money) Add(o Money) Money { return Money{m.n.Add(o.n)} }
+
+// Sub returns m - o.
+func (m Money) Sub(o Money) Money { return Money{m.n.Sub(o.n)} }
+
+// Neg returns -m.
+func (m Money) Neg() Money { return Money{m.n.Neg()} }
+
+// Times returns m * f, unrounded.
+func (m Money) Times(f Number) Money { return Money{m.n.Mul(f)} }
+
+// Per returns the unit price of m for the amount q. It panics when q is 0.
+func (m Money) Per(q Number) Ratio { return m.n.Over(q) }
+
+// Sign returns -1, 0 or 1.
+func (m Money) Sign() int { return m.n.Sign() }
+
+// IsZero reports whether m is nothing.
+func (m Money) IsZero() bool { return m.n.IsZero() }
+
+// Cmp returns -1, 0 or 1 as m is below, equal to or above o.
+func (m Money) Cmp(o Money) int { return m.n.Cmp(o.n) }
+
+// Equal reports whether m and o are the same amount.
+func (m Money) Equal(o Money) bool { return m.n.Equal(o.n) }
+
+// Round returns m with at most places digits after the point.
+func (m Money) Round(places int, mode Mode) Money { return Money{m.n.Round(places, mode)} }
+
+// String returns the amount without its currency, as [Number.String] does.
+func (m Money) String() string { return m.n.String() }
+
+// Fixed returns the amount with at least places digits, as [Number.Fixed] does.
+func (m Money) Fixed(places int) string { return m.n.Fixed(places) }
+
+// Share returns what the part q of an amount Q that cost m costs: m * q / Q,
+// rounded half to even at places. When q is Q it is all of m, whatever its
+// places, so that nothing is left behind or made. It panics when Q is 0.
+func (m Money) Share(part, whole Number, places int) Money {
+	if part.Equal(whole) {
+		return m
+	}
+	if c, _, scale, ok := align(m.n, Number{scale: uint8(places)}); ok && int(scale) == places {
+		if p, w, _, ok := align(part, whole); ok && w > 0 {
+			if q, ok := quo64(abs64(c), abs64(p), uint64(w), HalfEven); ok {
+				return Money{Number{coef: withSign(q, (c < 0) != (p < 0)), scale: scale}}
+			}
+		}
+	}
+	return Money{RatioOf(m.n).Mul(part.Over(whole)).Round(places, HalfEven)}
+}
+
+// Split divides m in proportion to weights, by the rule of [Split].
+func (m Money) Split(weights []Number, places int) ([]Money, error) {
+	return asMoney(Split(m.n, weights, places))
+}
+
+// SplitEqually divides m into n equal parts, by the rule of [Split].
+func (m Money) SplitEqually(n, places int) ([]Money, error) {
+	return asMoney(SplitEqually(m.n, n, places))
+}
+
+func asMoney(parts []Number, err error) ([]Money, error) {
+	if err != nil {
+		return nil, err
+	}
+	money := make([]Money, len(parts))
+	for i, p := range parts {
+		money[i] = Money{p}
+	}
+	return money, nil
+}

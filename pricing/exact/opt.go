@@ -1,0 +1,24 @@
+package exact
+
+// An Opt is a value that a record may leave out. Its zero value is left out.
+type Opt[T any] struct {
+	value T
+	given bool
+}
+
+// Some returns a value that is given.
+func Some[T any](v T) Opt[T] { return Opt[T]{v, true} }
+
+// Given reports whether there is a value.
+func (o Opt[T]) Given() bool { return o.given }
+
+// Get returns the value and whether there is one.
+func (o Opt[T]) Get() (T, bool) { return o.value, o.given }
+
+// Or returns the value, or other where there is none.
+func (o Opt[T]) Or(other T) T {
+	if o.given {
+		return o.value
+	}
+	return other
+}

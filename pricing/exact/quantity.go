@@ -1,0 +1,166 @@
+package exact
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+)
+
+// QuantityPlaces is where a quotient of quantities that does not end is
+// rounded, half to even: digits after the point in the result's unit.
+const QuantityPlaces = 12
+
+// A Quantity is an exact amount of a unit. Its zero value is nothing of no
+// unit, which stands for a quantity that was not given.
+type Quantity struct {
+	n Number
+	u Unit
+}
+
+// Of returns n of u.
+func (u Unit) Of(n Number) Quantity { return Quantity{n, u} }
+
+// ErrQuantity is what errors of [ParseQuantity] about the form are.
+var ErrQuantity = errors.New("not a quantity")
+
+// ParseQuantity reads a number and a unit, such as "500 g" or "1.5L".
+func ParseQuantity(s string) (Quantity, error) {
+	at := 0
+	for at < len(s) && (s[at] == '-' || s[at] == '.' || s[at] >= '0' && s[at] <= '9') {
+		at++
+	}
+	name := strings.TrimLeft(s[at:], " ")
+	if at == 0 || name == "" {
+		return Quantity{}, fmt.Errorf("%s is %w: write a number and a unit, such as 1.5 L or 500 g", Quote(s), ErrQuantity)
+	}
+	if name[0] == ',' || name[0] == 'e' && !strings.HasPrefix(name, "ea") || name[0] == 'E' {
+		_, err := ParseNumber(s[:at] + name[:1])
+		return Quantity{}, err
+	}
+	u, err := ParseUnit(name)
+	if err != nil {
+		return Quantity{}, err
+	}
+	n, err := ParseNumber(s[:at])
+	if err != nil {
+		return Quantity{}, err
+	}
+	return Quantity{n, u}, nil
+}
+
+// MustQuantity is ParseQuantity for constants; it panics on an error.
+func MustQuantity(s string) Quantity {
+	q, err := ParseQuantity(s)
+	if err != nil {
+		panic(err)
+	}
+	return q
+}
+
+// Number returns the amount in q's own unit.
+func (q Quantity) Number() Number { return q.n }
+
+// Unit returns q's unit.
+func (q Quantity) Unit() Unit { return q.u }
+
+// Given reports whether q has a unit, which every quantity in a record has.
+func (q Quantity) Given() bool { return q.u != NoUnit }
+
+// Sign returns -1, 0 or 1.
+func (q Quantity) Sign() int { return q.n.Sign() }
+
+// Base returns q in the base unit of its dimension, exactly.
+func (q Quantity) Base() Quantity {
+	return Quantity{q.n.Mul(q.u.Factor()), q.u.Dimension().Base()}
+}
+
+// In returns q in the unit u. The result is exact when its digits end (into a
+// base unit they always do), else rounded half to even at [QuantityPlaces].
+// Another dimension is a [*DimensionError].
+func (q Quantity) In(u Unit) (Quantity, error) {
+	if q.u == u {
+		return q, nil
+	}
+	if q.u.Dimension() != u.Dimension() {
+		return Quantity{}, &DimensionError{"convert", q, u.Of(Number{})}
+	}
+	base := q.n.Mul(q.u.Factor())
+	if u == u.Dimension().Base() {
+		return Quantity{base, u}, nil
+	}
+	r := base.Over(u.Factor())
+	if n, ends := r.Number(); ends {
+		return Quantity{n, u}, nil
+	}
+	return Quantity{r.Round(QuantityPlaces, HalfEven), u}, nil
+}
+
+// Through converts between volume and mass by a density in kg/L, which must be
+// positive, into the unit u, rounded half to even at [QuantityPlaces]. Within
+// one dimension it is [Quantity.In].
+func (q Quantity) Through(density Number, u Unit) (Quantity, error) {
+	from, to := q.u.Dimension(), u.Dimension()
+	base := q.Base().n
+	var r Ratio
+	switch {
+	case from == to:
+		return q.In(u)
+	case from == Volume && to == Mass:
+		r = RatioOf(base.Mul(density))
+	case from == Mass && to == Volume:
+		r = base.Over(density)
+	default:
+		return Quantity{}, &DimensionError{"convert", q, u.Of(Number{})}
+	}
+	r = r.Quo(RatioOf(u.Factor()))
+	return Quantity{r.Round(QuantityPlaces, HalfEven), u}, nil
+}
+
+// Add returns q + o in q's unit, or a [*DimensionError].
+func (q Quantity) Add(o Quantity) (Quantity, error) {
+	p, err := o.In(q.u)
+	if err != nil {
+		return Quantity{}, &DimensionError{"add", q, o}
+	}
+	return Quantity{q.n.Add(p.n), q.u}, nil
+}
+
+// Sub returns q - o in q's unit, or a [*DimensionError].
+func (q Quantity) Sub(o Quantity) (Quantity, error) {
+	p, err := o.In(q.u)
+	if err != nil {
+		return Quantity{}, &DimensionError{"subtract", q, o}
+	}
+	return Quantity{q.n.Sub(p.n), q.u}, nil
+}
+
+// Cmp compares q with o by their base units, or gives a [*DimensionError].
+func (q Quantity) Cmp(o Quantity) (int, error) {
+	if q.u.Dimension() != o.u.Dimension() {
+		return 0, &DimensionError{"compare", q, o}
+	}
+	return q.Base().n.Cmp(o.Base().n), nil
+}
+
+// String returns the amount and the unit, such as "1.5 L".
+func (q Quantity) String() string {
+	if q.u == NoUnit {
+		return q.n.String()
+	}
+	return q.n.String() + " " + q.u.String()
+}
+
+// A DimensionError says that two quantities do not measure the same thing. It
+// holds both operands.
+type DimensionError struct {
+	Verb string // what was tried: "add", "convert" ...
+	A, B Quantity
+}
+
+// Error says what could not be done.
+func (e *DimensionError) Error() string {
+	if e.Verb == "convert" {
+		return fmt.Sprintf("cannot convert %v (%v) to %v (%v)", e.A, e.A.u.Dimension(), e.B.u, e.B.u.Dimension())
+	}
+	return fmt.Sprintf("cannot %s %v (%v) and %v (%v)", e.Verb, e.A, e.A.u.Dimension(), e.B, e.B.u.Dimension())
+}
