@@ -102,14 +102,18 @@ func (k Kind) needed() []string {
 func (r *Reader) Row(line int, cells []string) Faults {
 	r.row.line, r.row.faults = line, r.row.faults[:0]
 	if len(cells) != r.width {
-		return append(r.row.faults, Fault{
-			File: r.row.file, Line: line,
-			What: fmt.Sprintf("the row has %d cells, the header %d", len(cells), r.width),
-			Hint: "a cell with a comma needs quotes around it; an empty cell still needs its comma",
-		})
+		return widthFault(&r.row, len(cells), r.width)
 	}
 	r.read(&r.row, cells)
 	return r.row.faults
+}
+
+func widthFault(row *rowReader, cells, width int) Faults {
+	return append(row.faults, Fault{
+		File: row.file, Line: row.line,
+		What: fmt.Sprintf("the row has %d cells, the header %d", cells, width),
+		Hint: "a cell with a comma needs quotes around it; an empty cell still needs its comma",
+	})
 }
 
 // field is a column of records of type R with the way to read it.
