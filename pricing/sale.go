@@ -11,8 +11,7 @@ type Sale struct {
 	Limit exact.Opt[int] // most packages, over all visits
 
 	// Paid is what so many packages cost, where that is not packages times
-	// Price: an offer such as "3 for 5.00", or several shops. It must not
-	// fall as packages rise.
+	// Price: an offer such as "3 for 5.00", or several shops.
 	Paid func(packages int) exact.Money
 
 	Shelf    exact.Ratio  // what the shelf asks, money per unit
