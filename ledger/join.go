@@ -37,6 +37,10 @@ type Options struct {
 	// last record. Packs of a run that has begun by then are counted when its
 	// cost is split, whatever their date.
 	Through exact.Date
+	// PricesThrough is the last date of shelf prices that count; NoDate is
+	// the ledger's own date. A report on whole runs as of a date needs it, since
+	// their later packs count but later prices do not.
+	PricesThrough exact.Date
 	// Itemize keeps how each phase was billed, piece by piece.
 	Itemize bool
 }
@@ -57,7 +61,7 @@ func Join(rec *Records, o Options) (*Ledger, Faults) {
 	g.checkPacks()
 	if !whole {
 		// Faults count whatever their date, so all is joined first.
-		if all, faults := Join(rec, Options{Through: exact.NoDate}); faults != nil {
+		if all, faults := Join(rec, Options{Through: exact.NoDate, PricesThrough: exact.NoDate}); faults != nil {
 			return all, faults
 		}
 	}

@@ -8,6 +8,10 @@ import (
 // buildShelves works out the unit prices that shops ask, per edible unit, or
 // per reconstituted unit of the preserved form.
 func (g *Ledger) buildShelves() {
+	last := g.AsOf
+	if g.options.PricesThrough != exact.NoDate {
+		last = min(last, g.options.PricesThrough)
+	}
 	asks := make([][]pricing.Ask, len(g.Foods))
 	for i := range g.Shelf {
 		r := &g.Shelf[i]
@@ -21,7 +25,7 @@ func (g *Ledger) buildShelves() {
 			size, field, part = r.Makes, "makes", exact.Int(1)
 		}
 		q, ok := g.x.amount(food, size, ShelfFile, r.Line, field)
-		if r.Date > g.AsOf {
+		if r.Date > last {
 			continue // a later record
 		}
 		if q = q.Round(exact.QuantityPlaces, exact.HalfEven).Mul(part); !ok || q.Sign() <= 0 {
@@ -37,8 +41,8 @@ func (g *Ledger) buildShelves() {
 	}
 }
 
-// Shelf returns what shops ask for the food at a position in Records.Foods.
-func (g *Ledger) Shelf(food int) *pricing.Shelf { return g.shelves[food] }
+// ShelfOf returns what shops ask for the food at a position in Records.Foods.
+func (g *Ledger) ShelfOf(food int) *pricing.Shelf { return g.shelves[food] }
 
 // A ShelfPrice is a unit price of a food, and where it is from.
 type ShelfPrice struct {
@@ -90,6 +94,7 @@ func (g *Ledger) LatestBatch(food int, day exact.Date) (int, bool) {
 			continue
 		}
 		switch {
+		case b.Date > g.AsOf:
 		case !found,
 			b.Date <= day && (g.Batches[best].Date > day || b.Date >= g.Batches[best].Date),
 			b.Date > day && b.Date < g.Batches[best].Date:
