@@ -2,11 +2,10 @@ module putby
 
 go 1.26.8
 
-require github.com/shopspring/decimal v1.6.0
-
 require (
 	github.com/clipperhouse/displaywidth v0.11.0
 	github.com/olekukonko/tablewriter v1.1.5
+	github.com/shopspring/decimal v1.6.0
 	pgregory.net/rapid v1.3.0
 )
 
