@@ -19,6 +19,7 @@ type Kind struct {
 	// its line alone.
 	Key    []string
 	reader func(*Records, Context, []string) rowFunc
+	grow   func(*Records, int)
 }
 
 // A Column describes a column of a kind of record.
@@ -96,6 +97,14 @@ func (k Kind) needed() []string {
 	return names
 }
 
+// Grow makes room in rec for that many more records, of which a million at
+// most are believed.
+func (k Kind) Grow(rec *Records, rows int) {
+	if k.grow != nil {
+		k.grow(rec, min(rows, 1<<20))
+	}
+}
+
 // Row reads the record that begins at line (1 is the header's). It returns the
 // row's faults, whose Field names the column; the slice is good until the next
 // call.
@@ -143,6 +152,10 @@ func kind[R any](name, file string, key []string, slice func(*Records) *[]R,
 	k := Kind{Name: name, File: file, Key: key}
 	for _, f := range fields {
 		k.Columns = append(k.Columns, Column{f.name, f.need, f.help})
+	}
+	k.grow = func(rec *Records, rows int) {
+		list := slice(rec)
+		*list = slices.Grow(*list, rows)
 	}
 	k.reader = func(rec *Records, _ Context, header []string) rowFunc {
 		// Fields are read in the order of the kind, wherever their cells are.
