@@ -146,7 +146,7 @@ func (g *Ledger) takeLoad(f int, l *Load, q exact.Number, run *Run, day exact.Da
 	switch {
 	case !taken.Less(q):
 	case !found:
-		g.x.fail(LoadsFile, l.Line, "receipt", "leave it blank to draw on the oldest", "run %s names %s, which has no %s left on %v", run.ID, name, food.ID, day)
+		g.x.failSum(LoadsFile, l.Line, "receipt", "leave it blank to draw on the oldest", "run %s names %s, which has no %s left on %v", run.ID, name, food.ID, day)
 	default:
 		g.short(food, q, taken, LoadsFile, l.Line, "quantity", "run "+run.ID+" from "+name, day)
 	}
@@ -200,7 +200,7 @@ func (g *Ledger) power(i int, run *Run, cost *RunCost) {
 		if errors.As(err, &gap) {
 			hint = "add a band for it to " + TariffsFile + "; a band without months, days, start and end holds always"
 		}
-		g.x.fail(RunsFile, run.Line, "start", hint, "run %s: %v", run.ID, err)
+		g.x.failSum(RunsFile, run.Line, "start", hint, "run %s: %v", run.ID, err)
 		return
 	}
 	for _, m := range cost.Posted {
@@ -229,11 +229,11 @@ func (g *Ledger) powerFault(i int, run *Run, err error) {
 	var phase *energy.PhaseError
 	if errors.As(err, &phase) {
 		p := &g.Records.Phases[g.x.phasesOf.of(i)[phase.Index]]
-		g.x.fail(PhasesFile, p.Line, "watts", "give its kwh or watts, or the machine's usual watts in "+WattageFile,
+		g.x.failSum(PhasesFile, p.Line, "watts", "give its kwh or watts, or the machine's usual watts in "+WattageFile,
 			"nothing says how much electricity the %v of run %s used", p.Phase, run.ID)
 		return
 	}
-	g.x.fail(RunsFile, run.Line, "kwh", "give its kwh, its phases in "+PhasesFile+", or a meter log", "run %s: %v", run.ID, err)
+	g.x.failSum(RunsFile, run.Line, "kwh", "give its kwh, its phases in "+PhasesFile+", or a meter log", "run %s: %v", run.ID, err)
 }
 
 // wear draws a cycle of the machine and the supplies that every cycle takes.
@@ -288,7 +288,7 @@ func (g *Ledger) takeSupply(s int, q exact.Number, file string, line int, field 
 	supply := &g.Supplies[s]
 	price, ok := supply.Price.Get()
 	if !ok {
-		g.x.fail(file, line, field, "add its receipt, or a price in "+SuppliesFile,
+		g.x.failSum(file, line, field, "add its receipt, or a price in "+SuppliesFile,
 			"%v uses of %s are covered by no receipt, and it has no list price", rest, supply.ID)
 		return money, ""
 	}

@@ -43,6 +43,8 @@ func (s shower) plain(v report.Value) string {
 		return localMoment(v.Text())
 	case report.Money:
 		return v.Number().Round(minor, exact.HalfAway).Fixed(minor)
+	case report.MoneyShare:
+		return v.Ratio().Round(minor, exact.HalfAway).Fixed(minor)
 	case report.UnitPrice:
 		per := v.Ratio().Times(s.show.In(v.Unit()).Factor())
 		return per.Round(minor+priceExtra, exact.HalfAway).Fixed(minor + priceExtra)
@@ -89,7 +91,7 @@ func localMoment(s string) string {
 // numeric reports whether v is a number, to be aligned right and never cut.
 func numeric(v report.Value) bool {
 	switch v.Kind() {
-	case report.Money, report.UnitPrice, report.Amount, report.Quotient, report.Plain, report.Count, report.Span:
+	case report.Money, report.MoneyShare, report.UnitPrice, report.Amount, report.Quotient, report.Plain, report.Count, report.Span:
 		return true
 	}
 	return false
