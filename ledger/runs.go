@@ -214,15 +214,10 @@ func (g *Ledger) power(i int, run *Run, cost *RunCost) {
 
 // tariffOf returns a run's tariff, or nil and a fault.
 func (g *Ledger) tariffOf(run *Run) *energy.Tariff {
-	name := run.Tariff
-	if name == "" {
-		name = g.Settings.Tariff
-	}
-	t := g.tariffs[name]
-	if t == nil && name == "" {
+	if run.Tariff == "" && g.Settings.Tariff == "" {
 		g.x.fail(RunsFile, run.Line, "tariff", "name one here, or set tariff in "+SettingsFile, "run %s has no tariff", run.ID)
 	}
-	return t
+	return g.Tariff(run.Tariff)
 }
 
 func (g *Ledger) powerFault(i int, run *Run, err error) {
