@@ -7,6 +7,7 @@ require (
 	github.com/olekukonko/ll v0.1.6
 	github.com/olekukonko/tablewriter v1.1.5
 	github.com/shopspring/decimal v1.6.0
+	pgregory.net/rapid v1.3.0
 )
 
 require (
