@@ -4,6 +4,7 @@ go 1.26.8
 
 require (
 	github.com/clipperhouse/displaywidth v0.11.0
+	github.com/olekukonko/ll v0.1.6
 	github.com/olekukonko/tablewriter v1.1.5
 	github.com/shopspring/decimal v1.6.0
 	github.com/spf13/cobra v1.10.2
@@ -21,7 +22,6 @@ require (
 	github.com/mattn/go-runewidth v0.0.19 // indirect
 	github.com/olekukonko/cat v0.0.0-20250911104152-50322a0618f6 // indirect
 	github.com/olekukonko/errors v1.2.0 // indirect
-	github.com/olekukonko/ll v0.1.6 // indirect
 	github.com/spf13/pflag v1.0.9 // indirect
 	golang.org/x/sys v0.50.0 // indirect
 )

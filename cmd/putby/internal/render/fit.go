@@ -65,7 +65,7 @@ func wrap(s string, most int) []string {
 		default:
 			lines, line = append(lines, line), word
 		}
-		for width(line) > most && !hasDigit(line) {
+		for width(line) > most && !isFigure(line) {
 			head := displaywidth.TruncateString(line, most, "")
 			if head == "" || head == line {
 				break
@@ -76,7 +76,9 @@ func wrap(s string, most int) []string {
 	return append(lines, line)
 }
 
-func hasDigit(s string) bool { return strings.ContainsAny(s, "0123456789") }
+// isFigure reports whether a word is made of what numbers, dates and times
+// are made of.
+func isFigure(word string) bool { return strings.Trim(word, "0123456789.,:;-~/%") == "" }
 
 // hang wraps s behind a lead on the first line, and under it on the others.
 func hang(lead, s string, most int) []string {

@@ -4,6 +4,7 @@ import (
 	_ "embed"
 	"html/template"
 	"io"
+	"sync"
 
 	"putby/ledger/report"
 )
@@ -11,14 +12,15 @@ import (
 //go:embed fragment.html
 var fragmentText string
 
+// fragment is parsed when first needed, which for most commands is never.
+var fragment = sync.OnceValue(func() *template.Template {
+	return template.Must(template.New("fragment").Parse(fragmentText))
+})
+
 // writeHTML writes d as a fragment for a page: rounded as a terminal table is,
 // with the exact figure in the title of each cell. It has no styles or
 // scripts; the page gives the classes their looks.
 func writeHTML(w io.Writer, d report.Doc) error {
-	t, err := template.New("fragment").Parse(fragmentText)
-	if err != nil {
-		return err
-	}
 	h := htmlMaker{shower: showerOf(d)}
 	page := htmlDoc{Title: headline(d)}
 	for _, words := range d.Words {
@@ -29,7 +31,7 @@ func writeHTML(w io.Writer, d report.Doc) error {
 		page.Notes = append(page.Notes, clean(n))
 	}
 	page.Footnotes = h.foot.list
-	return t.Execute(w, page)
+	return fragment().Execute(w, page)
 }
 
 // What the template reads. Everything in it is plain text.
@@ -73,7 +75,7 @@ func (h *htmlMaker) parts(fields []report.Field) []htmlPart {
 		part := htmlPart{Title: clean(f.Title)}
 		switch n := f.Node.(type) {
 		case report.Value:
-			c := h.cell(n, h.withUnit(n))
+			c := h.cell(n, h.phrase(n))
 			pair := htmlPair{part.Title, c.Text, c.Exact, c.Class}
 			if last := len(parts) - 1; last >= 0 && parts[last].Kind == "values" {
 				parts[last].Pairs = append(parts[last].Pairs, pair)
@@ -83,7 +85,7 @@ func (h *htmlMaker) parts(fields []report.Field) []htmlPart {
 		case report.List:
 			part.Kind = "list"
 			for _, v := range n {
-				part.List = append(part.List, h.cell(v, h.withUnit(v)))
+				part.List = append(part.List, h.cell(v, h.phrase(v)))
 			}
 		case report.Object:
 			part.Kind, part.Parts = "group", h.parts(n)
@@ -135,7 +137,7 @@ func (c column) class() string {
 
 func (h *htmlMaker) cell(v report.Value, text string) htmlCell {
 	c := htmlCell{Text: text, Class: "text"}
-	if numeric(v) {
+	if v.IsNumber() {
 		c.Class, c.Exact = "number", v.Exact(h.currency)
 	}
 	if v.IsNull() {

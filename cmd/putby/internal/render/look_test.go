@@ -15,6 +15,7 @@ func TestLook(t *testing.T) {
 			f, _ = ParseFormat(w)
 		}
 		o.Chart = os.Getenv("CHART") != ""
+		o.ASCII, o.Colour = os.Getenv("ASCII") != "", os.Getenv("COLOUR") != ""
 		fmt.Printf("======== %s\n", w)
 		if err := Render(os.Stdout, sampleDoc(), f, o); err != nil {
 			t.Fatal(err)

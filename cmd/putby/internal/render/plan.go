@@ -70,7 +70,7 @@ func (s sheet) widths(keep []int, least, most int) ([]int, bool) {
 	full, low := make([]int, len(keep)), make([]int, len(keep))
 	for i, k := range keep {
 		c := s.columns[k]
-		full[i], low[i] = max(c.natural(), width(c.title)), c.floor(least)
+		full[i], low[i] = max(c.natural(), width(c.heading())), c.floor(least)
 	}
 	if most <= 0 || total(full) <= most {
 		return full, true
@@ -125,7 +125,7 @@ func (c column) natural() (w int) {
 // floor returns the least width of c when its text is shortened to least
 // columns and its heading broken between words.
 func (c column) floor(least int) (w int) {
-	for _, word := range strings.Fields(c.title) {
+	for _, word := range strings.Fields(c.heading()) {
 		w = max(w, width(word))
 	}
 	for i, cell := range c.cells {

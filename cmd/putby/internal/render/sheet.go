@@ -38,7 +38,7 @@ func (s shower) column(t *report.Table, c report.Column, at int) column {
 	col := column{title: clean(c.Title), rank: c.Rank, bar: c.Bar}
 	numbers, words := 0, 0
 	add := func(v report.Value, text string) {
-		if numeric(v) {
+		if v.IsNumber() {
 			numbers++
 		} else if !v.IsNull() {
 			words++
@@ -61,9 +61,9 @@ func (s shower) column(t *report.Table, c report.Column, at int) column {
 
 // markColumn returns the column of footnote marks, if any row has notes.
 func markColumn(t *report.Table, foot *footnotes) (column, bool) {
-	col, any := column{marks: true}, false
+	col, any := column{title: "Notes", marks: true}, false
 	for _, c := range t.Columns {
-		if c.Key == report.NotesKey {
+		if c.Key == report.NotesKey && c.Title != "" {
 			col.title = clean(c.Title)
 		}
 	}
