@@ -6,6 +6,7 @@ require (
 	github.com/clipperhouse/displaywidth v0.11.0
 	github.com/olekukonko/ll v0.1.6
 	github.com/olekukonko/tablewriter v1.1.5
+	github.com/rogpeppe/go-internal v1.16.0
 	github.com/shopspring/decimal v1.6.0
 	github.com/spf13/cobra v1.10.2
 	golang.org/x/term v0.48.0
@@ -24,4 +25,5 @@ require (
 	github.com/olekukonko/errors v1.2.0 // indirect
 	github.com/spf13/pflag v1.0.9 // indirect
 	golang.org/x/sys v0.50.0 // indirect
+	golang.org/x/tools v0.26.0 // indirect
 )
