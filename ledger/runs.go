@@ -59,7 +59,7 @@ func (g *Ledger) dry(i int32) {
 	g.loadUp(int(i), run, cost)
 	g.power(int(i), run, cost)
 	g.wear(run, cost)
-	cost.Labour = g.labour(run.Hands)
+	cost.Labour = g.Labour(exact.Int(int64(run.Hands / time.Second)).Over(exact.Int(3600)))
 	g.Flows.Labour = g.Flows.Labour.Add(cost.Labour)
 	if len(cost.Loads) == 0 {
 		if len(g.x.loadsOf.of(int(i))) == 0 {
@@ -70,12 +70,6 @@ func (g *Ledger) dry(i int32) {
 	g.shareOut(run, cost)
 	g.lose(run, cost)
 	g.splitOverPacks(int(i), cost)
-}
-
-// labour is what hands-on time costs, posted.
-func (g *Ledger) labour(hands time.Duration) exact.Money {
-	hours := exact.Int(int64(hands / time.Second)).Over(exact.Int(3600))
-	return exact.MoneyOf(hours.Times(g.Settings.HourValue.Number()).Round(g.places, exact.HalfEven))
 }
 
 // loadUp draws the food of each load.
@@ -281,13 +275,12 @@ func (g *Ledger) takeSupply(s int, q exact.Number, file string, line int, field 
 		return money, ""
 	}
 	supply := &g.Supplies[s]
-	price, ok := supply.Price.Get()
+	charge, ok := g.charge(supply, rest)
 	if !ok {
 		g.x.failSum(file, line, field, "add its receipt, or a price in "+SuppliesFile,
 			"%v uses of %s are covered by no receipt, and it has no list price", rest, supply.ID)
 		return money, ""
 	}
-	charge := exact.MoneyOf(exact.RatioOf(price.Number()).Mul(rest.Over(exact.Int(int64(supply.Uses)))).Round(g.places, exact.HalfEven))
 	g.Takes = append(g.Takes, Take{ListPrice, rest, charge})
 	g.Flows.Charges = g.Flows.Charges.Add(charge)
 	return money.Add(charge), "supplies: " + rest.String() + " of " + supply.ID + " at list price, no receipt covers them"
