@@ -79,7 +79,9 @@ var wattageKind = kind("wattage", WattageFile, []string{"machine", "phase"},
 
 var tariffKind = kind("tariff", TariffsFile, nil,
 	func(r *Records) *[]Band { return &r.Tariffs },
-	func(line int) Band { return Band{Band: energy.Band{Line: line, From: exact.NoDate, End: energy.DayEnd}} },
+	func(line int) Band {
+		return Band{Band: energy.Band{Line: line, From: exact.NoDate, End: energy.DayEnd}}
+	},
 	nil,
 	need("tariff", func(c *cell, r *Band) { r.Tariff = c.id() }, "identifier"),
 	may("from", func(c *cell, r *Band) { r.From = c.date() }, "first date it holds"),

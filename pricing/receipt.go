@@ -69,15 +69,16 @@ func (e *PostError) Unwrap() error { return e.Err }
 // (equally where all of them are zero); so the costs add up to what was paid.
 // An error is a [*PostError].
 func Post(lines []Line, adjustments []Adjustment, minor int) ([]exact.Money, error) {
-	costs := make([]exact.Money, len(lines))
+	costs, bases := make([]exact.Money, len(lines)), make([]exact.Number, len(lines))
 	for i, l := range lines {
 		if l.Discount.Number().Places() > minor || l.Tax.Number().Places() > minor {
 			return nil, &PostError{i, -1, ErrMinorPlaces}
 		}
-		costs[i] = l.Base(minor).Add(l.Tax)
+		base := l.Base(minor)
+		bases[i], costs[i] = base.Number(), base.Add(l.Tax)
 	}
 	for i, a := range adjustments {
-		if err := apportion(costs, lines, a, minor); err != nil {
+		if err := apportion(costs, bases, a, minor); err != nil {
 			err.Adjustment = i
 			return nil, err
 		}
@@ -86,21 +87,21 @@ func Post(lines []Line, adjustments []Adjustment, minor int) ([]exact.Money, err
 }
 
 // apportion adds the shares of one adjustment to the costs.
-func apportion(costs []exact.Money, lines []Line, a Adjustment, minor int) *PostError {
-	on := a.On
-	if on == nil {
-		on = make([]int, len(lines))
-		for i := range on {
-			on[i] = i
-		}
+func apportion(costs []exact.Money, bases []exact.Number, a Adjustment, minor int) *PostError {
+	if a.Amount.Number().Places() > minor {
+		return &PostError{Line: -1, Err: ErrMinorPlaces}
 	}
-	bases, err := basesOf(lines, on, minor)
+	on, err := a.lines(len(costs))
 	if err != nil {
 		return err
 	}
-	shares, split := a.Amount.Split(bases, minor)
+	weights, err := weightsOf(bases, on)
+	if err != nil {
+		return err
+	}
+	shares, split := a.Amount.Split(weights, minor)
 	if split != nil {
-		return &PostError{Line: -1, Err: ErrMinorPlaces}
+		return &PostError{Line: -1, Err: split}
 	}
 	for i, line := range on {
 		costs[line] = costs[line].Add(shares[i])
@@ -108,29 +109,78 @@ func apportion(costs []exact.Money, lines []Line, a Adjustment, minor int) *Post
 	return nil
 }
 
-// basesOf returns the weights to apportion by: the bases of the lines, or ones
-// where all bases are zero.
-func basesOf(lines []Line, on []int, minor int) ([]exact.Number, *PostError) {
-	if len(on) == 0 {
-		return nil, &PostError{Line: -1, Err: ErrNoLines}
+// lines returns the indexes of the lines that share a, of count lines.
+func (a Adjustment) lines(count int) ([]int, *PostError) {
+	on := a.On
+	if on == nil {
+		on = make([]int, count)
+		for i := range on {
+			on[i] = i
+		}
+		return on, noLines(on)
 	}
-	bases, sum := make([]exact.Number, len(on)), exact.Number{}
-	seen := make(map[int]bool, len(on))
-	for i, line := range on {
-		if line < 0 || line >= len(lines) || seen[line] {
+	seen := make([]bool, count)
+	for _, line := range on {
+		if line < 0 || line >= count || seen[line] {
 			return nil, &PostError{Line: line, Err: ErrNoSuchLine}
 		}
 		seen[line] = true
-		bases[i] = lines[line].Base(minor).Number()
-		if bases[i].Sign() < 0 {
+	}
+	return on, noLines(on)
+}
+
+func noLines(on []int) *PostError {
+	if len(on) == 0 {
+		return &PostError{Line: -1, Err: ErrNoLines}
+	}
+	return nil
+}
+
+// weightsOf returns the bases of the lines on, or ones where all of them are
+// zero.
+func weightsOf(bases []exact.Number, on []int) ([]exact.Number, *PostError) {
+	weights, zero := make([]exact.Number, len(on)), true
+	for i, line := range on {
+		if bases[line].Sign() < 0 {
 			return nil, &PostError{Line: line, Err: ErrNegativeBase}
 		}
-		sum = sum.Add(bases[i])
+		weights[i] = bases[line]
+		zero = zero && weights[i].IsZero()
 	}
-	if sum.IsZero() {
-		for i := range bases {
-			bases[i] = exact.Int(1)
+	if zero {
+		for i := range weights {
+			weights[i] = exact.Int(1)
 		}
 	}
-	return bases, nil
+	return weights, nil
+}
+
+// A TotalError says that a receipt does not come to its printed total.
+type TotalError struct {
+	Printed, Reckoned exact.Money
+}
+
+// Error says both amounts and what lies between them.
+func (e *TotalError) Error() string {
+	diff, way := e.Reckoned.Sub(e.Printed), "more"
+	if diff.Sign() < 0 {
+		diff, way = diff.Neg(), "less"
+	}
+	return fmt.Sprintf("the lines come to %v, %v %s than the printed total %v", e.Reckoned, diff, way, e.Printed)
+}
+
+// CheckTotal holds a receipt's costs, as [Post] returns them, and its deposits
+// (paid, but no cost; negative when bottles go back) to the printed total. An
+// error is a [*TotalError].
+func CheckTotal(printed exact.Money, costs, deposits []exact.Money) error {
+	var sum exact.Money
+	for _, list := range [][]exact.Money{costs, deposits} {
+		for _, m := range list {
+			sum = sum.Add(m)
+		}
+	}
+	if !sum.Equal(printed) {
+		return &TotalError{printed, sum}
+	}
+	return nil
 }

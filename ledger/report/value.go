@@ -12,19 +12,20 @@ type Kind uint8
 // The kinds of values. A renderer that rounds must follow the rule given here;
 // machine formats (JSON, CSV) never round.
 const (
-	Null      Kind = iota // a figure that does not exist
-	Text                  // a word or a name, as a person typed it
-	Date                  // a civil date; ISO 8601
-	Moment                // a local date and time; ISO 8601 to the minute or second
-	Money                 // an amount of money: shown at minor digits, half away from zero
-	UnitPrice             // money per unit: shown at minor digits + 2, in the unit that tables show
-	Amount                // a quantity in its base unit: shown in the unit that tables show, up to 3 decimals
-	Quotient              // any other quotient: shown with the decimals it asks for
-	Plain                 // an exact number that is shown with all its digits
-	Count                 // a whole number of things; a JSON number
-	UnitName              // a base unit's name: tables show the name of the unit they show
-	Span                  // a length of time
-	YesNo                 // true or false
+	Null       Kind = iota // a figure that does not exist
+	Text                   // a word or a name, as a person typed it
+	Date                   // a civil date; ISO 8601
+	Moment                 // a local date and time; ISO 8601 to the minute or second
+	Money                  // an amount of money: shown at minor digits, half away from zero
+	UnitPrice              // money per unit: shown at minor digits + 2, in the unit that tables show
+	Amount                 // a quantity in its base unit: shown in the unit that tables show, up to 3 decimals
+	MoneyShare             // a quotient of money: shown as Money is, its machine form has 12 decimals
+	Quotient               // any other quotient: shown with the decimals it asks for
+	Plain                  // an exact number that is shown with all its digits
+	Count                  // a whole number of things; a JSON number
+	UnitName               // a base unit's name: tables show the name of the unit they show
+	Span                   // a length of time
+	YesNo                  // true or false
 )
 
 // A Value is one figure, word or date of a report. Its zero value is [Null].
@@ -62,6 +63,10 @@ func MoneyOf(m exact.Money) Value { return Value{kind: Money, number: m.Number()
 
 // PriceOf returns money per base unit u.
 func PriceOf(r exact.Ratio, u exact.Unit) Value { return Value{kind: UnitPrice, ratio: r, unit: u} }
+
+// MoneyQuotient returns an amount of money that comes from a division, such as
+// a saving against a unit price.
+func MoneyQuotient(r exact.Ratio) Value { return Value{kind: MoneyShare, ratio: r} }
 
 // AmountOf returns n of the base unit u.
 func AmountOf(n exact.Number, u exact.Unit) Value { return Value{kind: Amount, number: n, unit: u} }
@@ -120,7 +125,7 @@ func (v Value) Number() exact.Number { return v.number }
 // Ratio returns v's number as a ratio; quotients are undivided.
 func (v Value) Ratio() exact.Ratio {
 	switch v.kind {
-	case UnitPrice, Quotient, Span:
+	case UnitPrice, MoneyShare, Quotient, Span:
 		return v.ratio
 	}
 	return exact.RatioOf(v.number)
@@ -139,7 +144,7 @@ func (v Value) Exact(c exact.Currency) string {
 	switch v.kind {
 	case Money:
 		return v.number.Fixed(c.Places())
-	case UnitPrice, Quotient:
+	case UnitPrice, MoneyShare, Quotient:
 		return v.ratio.Round(exact.QuantityPlaces, exact.HalfEven).Fixed(exact.QuantityPlaces)
 	case Span:
 		if n, ends := v.ratio.Number(); ends {
