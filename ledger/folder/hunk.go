@@ -81,8 +81,8 @@ func reverse(hunks []Hunk) []Hunk {
 // done for all of them.
 func merge(text string, hunks []Hunk) (string, bool) {
 	for _, h := range hunks {
-		removed, added := string(h.Removed), string(h.Added)
-		at, ok := findLines(text, removed)
+		removed, added := strings.Trim(string(h.Removed), "\r\n"), strings.Trim(string(h.Added), "\r\n")
+		at, end, ok := findLines(text, removed)
 		if !ok {
 			// The other line ends.
 			from, to := "\n", "\r\n"
@@ -90,36 +90,41 @@ func merge(text string, hunks []Hunk) (string, bool) {
 				from, to = to, from
 			}
 			removed, added = strings.ReplaceAll(removed, from, to), strings.ReplaceAll(added, from, to)
-			if at, ok = findLines(text, removed); !ok {
+			if at, end, ok = findLines(text, removed); !ok {
 				return "", false
 			}
 		}
-		text = text[:at] + added + text[at+len(removed):]
+		if added != "" {
+			added += text[at+len(removed) : end]
+		}
+		text = text[:at] + added + text[end:]
 	}
 	return text, true
 }
 
-// findLines finds lines that are in a text once, and only once.
-func findLines(text, lines string) (at int, ok bool) {
-	if strings.Trim(lines, "\r\n") == "" {
-		return 0, false
+// findLines finds whole lines, given without the last one's line end, that are
+// in a text once and only once. It returns where they begin, and where the
+// next line does.
+func findLines(text, lines string) (at, end int, ok bool) {
+	if lines == "" {
+		return 0, 0, false
 	}
 	for from := 0; ; {
 		i := strings.Index(text[from:], lines)
 		if i < 0 {
-			return at, ok
+			return at, end, ok
 		}
 		i += from
 		from = i + 1
-		begins := i == 0 || text[i-1] == '\n' || lines[0] == '\n' || lines[0] == '\r'
-		ends := i+len(lines) == len(text) || strings.HasSuffix(lines, "\n")
-		if !begins || !ends {
+		rest := text[i+len(lines):]
+		size := newScanner(rest, 0).lineEnd(0)
+		if i > 0 && text[i-1] != '\n' || size == 0 && rest != "" {
 			continue
 		}
 		if ok {
-			return 0, false
+			return 0, 0, false
 		}
-		at, ok = i, true
+		at, end, ok = i, i+len(lines)+size, true
 	}
 }
 

@@ -323,10 +323,11 @@ func TestMerge(t *testing.T) {
 		{"gone", "a\nc\n", "b\n", "", "", false},
 		{"twice", "b\na\nb\n", "b\n", "", "", false},
 		{"a part of a line", "ab\nbc\n", "b\n", "", "", false},
-		{"at the end without a line end", "a\nb", "b\n", "", "", false},
+		{"at the end without a line end", "a\nb", "b\n", "", "a\n", true},
+		{"behind one that had no line end", "a\nb\nc\n", "\nb\n", "", "a\nc\n", true},
+		{"one that had no line end", "a\nb\nc\n", "b", "B", "a\nB\nc\n", true},
 		{"other line ends", "a\r\nb\r\nc\r\nd\r\n", "b\nc\n", "B\n", "a\r\nB\r\nd\r\n", true},
 		{"nothing to find", "a\n", "", "b\n", "", false},
-		{"line end in front", "a\nb\n", "\nb\n", "", "a", true},
 	} {
 		got, ok := merge(c.text, []Hunk{{0, Text(c.removed), Text(c.added)}})
 		if ok != c.ok || ok && got != c.want {
