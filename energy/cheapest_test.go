@@ -92,7 +92,8 @@ func TestCheapestBlocks(t *testing.T) {
 			{From: exact.NoDate, Rate: small("night"), Above: edge},
 			{From: exact.NoDate, Rate: small("night block")},
 		}, nil))
-		s := Search{Tariff: tariff, Step: time.Minute, Places: 6}
+		household := [12]exact.Number{exact.Int(rapid.Int64Range(0, 3).Draw(t, "january"))}
+		s := Search{Tariff: tariff, Meter: NewMeter(household), Step: time.Minute, Places: 6}
 		for range rapid.IntRange(1, 3).Draw(t, "legs") {
 			length := time.Duration(rapid.IntRange(0, 5).Draw(t, "hours")) * 100 * time.Minute
 			s.Profile = append(s.Profile, Leg{length, kwh(rapid.SampledFrom([]string{"0", "1", "4", "9.5"}).Draw(t, "kwh"))})
