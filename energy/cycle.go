@@ -1,0 +1,140 @@
+package energy
+
+import (
+	"errors"
+	"fmt"
+	"time"
+
+	"putby/pricing/exact"
+)
+
+// A Phase is what is known of one phase of a cycle.
+type Phase struct {
+	Name   string
+	Length time.Duration           // elapsed time, at least 0
+	KWh    exact.Opt[exact.Number] // metered energy of this phase
+	Watts  exact.Opt[exact.Number] // average draw: its own, or the machine's usual one
+}
+
+// A Cycle is what is known of the electricity of one machine cycle.
+type Cycle struct {
+	Start  time.Time
+	End    exact.Opt[time.Time] // only where there are no phases
+	Phases []Phase
+	KWh    exact.Opt[exact.Number] // metered total of the run
+	Log    *Log                    // a plug meter's log, or nil
+}
+
+// A Draw is the energy of a cycle, placed on the clock.
+type Draw struct {
+	Spans  []Span      // one for each phase, in order, or one for the whole run
+	Energy exact.Ratio // kWh
+	// Length is that of the whole run: the sum of its phases, or from start to
+	// end. It is not given where there is neither; a log alone does not tell
+	// when the run ended, only how long it was drawn from ([Span.Length]).
+	Length exact.Opt[time.Duration]
+	Notes  []string
+}
+
+// The errors of [Cycle.Resolve], beside [*PhaseError].
+var (
+	ErrNoEnergy     = errors.New("nothing says how much electricity it used: give kWh, a meter log, or phases with watts")
+	ErrEndEarly     = errors.New("its end is before its start")
+	ErrEndAndPhases = errors.New("its end is given beside phases, whose durations say when it ends")
+)
+
+// A PhaseError says that nothing is known of the energy of one phase.
+type PhaseError struct {
+	Index int // from 0
+	Name  string
+}
+
+// Error names the phase by its place, from 1, and its name.
+func (e *PhaseError) Error() string {
+	return fmt.Sprintf("phase %d (%s) has neither kWh nor watts, and there is no meter log", e.Index+1, e.Name)
+}
+
+// What is noted about a draw.
+const (
+	noteAtStart  = "no end is given: all of its electricity is priced at the hour of its start"
+	noteSpread   = "its phases sum to no energy: the metered kWh is spread by duration"
+	noteUntold   = "nothing tells its phases apart: the metered kWh is spread by duration"
+	noteOutside  = "the meter log has no samples during the run: nothing is drawn"
+	noteSpreadIn = "the meter log shows no energy during the run: the metered kWh is spread evenly"
+)
+
+// Resolve places a cycle's energy on the clock.
+//
+// The energy of a phase is its own kWh, spread evenly; else what the log has
+// during it; else watts times its length. A metered total scales every phase in
+// proportion, those with their own kWh too; if they sum to no energy, or if
+// nothing is known of any of them, it is spread by duration. Without phases it
+// is the log from start to end (or to its last sample), scaled to the metered
+// total; or the metered total, spread evenly from start to end, and without
+// an end billed at the start.
+func (c Cycle) Resolve() (Draw, error) {
+	end, ended := c.End.Get()
+	switch {
+	case ended && len(c.Phases) > 0:
+		return Draw{}, ErrEndAndPhases
+	case ended && end.Before(c.Start):
+		return Draw{}, ErrEndEarly
+	case len(c.Phases) > 0:
+		return c.resolvePhases()
+	}
+	return c.resolveWhole()
+}
+
+// resolveWhole places a cycle without phases.
+func (c Cycle) resolveWhole() (Draw, error) {
+	kwh, metered := c.KWh.Get()
+	if !metered && c.Log == nil {
+		return Draw{}, ErrNoEnergy
+	}
+	var d Draw
+	span := Span{Start: c.Start}
+	if end, ok := c.End.Get(); ok {
+		span.Length = end.Sub(c.Start)
+		d.Length = exact.Some(span.Length)
+	} else if c.Log != nil {
+		span.Length = max(c.Log.Last().Sub(c.Start), 0)
+	}
+	if c.Log != nil {
+		span.Curve = c.Log
+		span.Energy = c.Log.Energy(c.Start, c.Start.Add(span.Length))
+		d.Notes = c.uncovered(span.Length)
+	}
+	if metered {
+		if span.Curve != nil && span.Energy.IsZero() && !kwh.IsZero() {
+			span.Curve = nil
+			d.Notes = append(d.Notes, noteSpreadIn)
+		}
+		span.Energy = exact.RatioOf(kwh)
+	}
+	if span.Length == 0 && !d.Length.Given() {
+		d.Notes = append(d.Notes, noteAtStart)
+	}
+	d.Spans, d.Energy = []Span{span}, span.Energy
+	return d, nil
+}
+
+// uncovered notes the part of a run that its log has no samples for.
+func (c Cycle) uncovered(length time.Duration) []string {
+	end, first, last := c.Start.Add(length), c.Log.First(), c.Log.Last()
+	if !first.Before(end) || !last.After(c.Start) {
+		return []string{noteOutside}
+	}
+	var notes []string
+	if late := first.Sub(c.Start); late > 0 {
+		notes = append(notes, fmt.Sprintf("the meter log begins %s after the run's start: nothing is drawn before", rough(late)))
+	}
+	if early := end.Sub(last); early > 0 {
+		notes = append(notes, fmt.Sprintf("the meter log ends %s before the run's end: nothing is drawn after", rough(early)))
+	}
+	return notes
+}
+
+// rough writes a length of time for a note, in whole seconds, rounded up.
+func rough(d time.Duration) string {
+	return exact.FormatDuration((d + time.Second - 1).Truncate(time.Second))
+}

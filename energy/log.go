@@ -1,0 +1,197 @@
+package energy
+
+import (
+	"errors"
+	"fmt"
+	"iter"
+	"slices"
+	"time"
+
+	"putby/pricing/exact"
+)
+
+// A Sample is one reading of a plug meter.
+type Sample struct {
+	At    time.Time
+	Watts exact.Number // from 0 up to 1,000,000,000, at most 9 digits after the point
+}
+
+// A Log is a plug meter's log: between two samples the power follows a
+// straight line, and outside them nothing is drawn. It is immutable.
+type Log struct {
+	// Columns, since a log can have millions of samples: when, in Unix
+	// nanoseconds, and how much, in nanowatts.
+	at    []int64
+	power []int64
+}
+
+// What is wrong with a sample that a [*SampleError] reports.
+var (
+	ErrUnordered  = errors.New("its time is before that of the sample before it")
+	ErrTwice      = errors.New("its time is that of the sample before it")
+	ErrYear       = errors.New("its time is outside the years 1700 to 2260")
+	ErrPower      = errors.New("power must be from 0 to 1000000000 W")
+	ErrPowerDigit = errors.New("power has more than 9 digits after the point")
+)
+
+// ErrNoSamples is the error of a log without any.
+var ErrNoSamples = errors.New("the log has no samples")
+
+// A SampleError says which sample of a log cannot be.
+type SampleError struct {
+	Index int // from 0
+	Err   error
+}
+
+// Error names the sample by its place, from 1.
+func (e *SampleError) Error() string { return fmt.Sprintf("sample %d: %v", e.Index+1, e.Err) }
+
+// Unwrap returns the cause.
+func (e *SampleError) Unwrap() error { return e.Err }
+
+// NewLog returns a log of samples, which must be in order of time, no two at
+// one time. What is wrong is a [*SampleError], or [ErrNoSamples].
+func NewLog(samples []Sample) (*Log, error) {
+	if len(samples) == 0 {
+		return nil, ErrNoSamples
+	}
+	l := &Log{make([]int64, 0, len(samples)), make([]int64, 0, len(samples))}
+	for i, s := range samples {
+		at, err := nanoseconds(s.At)
+		if err == nil {
+			var power int64
+			if power, err = nanowatts(s.Watts); err == nil {
+				err = l.append(at, power)
+			}
+		}
+		if err != nil {
+			return nil, &SampleError{i, err}
+		}
+	}
+	return l, nil
+}
+
+// append adds a sample to a log that is being made.
+func (l *Log) append(at, power int64) error {
+	if last := len(l.at) - 1; last >= 0 {
+		switch {
+		case at == l.at[last]:
+			return ErrTwice
+		case at < l.at[last]:
+			return ErrUnordered
+		}
+	}
+	l.at = append(l.at, at)
+	l.power = append(l.power, power)
+	return nil
+}
+
+// Times that fit an int64 of nanoseconds, with room for a run around them.
+var (
+	firstSecond = time.Date(1700, 1, 1, 0, 0, 0, 0, time.UTC).Unix()
+	lastSecond  = time.Date(2260, 12, 31, 0, 0, 0, 0, time.UTC).Unix()
+)
+
+func nanoseconds(t time.Time) (int64, error) {
+	if s := t.Unix(); s < firstSecond || s > lastSecond {
+		return 0, ErrYear
+	}
+	return t.UnixNano(), nil
+}
+
+// maxWatts keeps nanowatts within an int64.
+var maxWatts = exact.Int(1e9)
+
+func nanowatts(w exact.Number) (int64, error) {
+	if w.Sign() < 0 || maxWatts.Less(w) {
+		return 0, ErrPower
+	}
+	n, whole := w.Mul(exact.Int(1e9)).Int64()
+	if !whole {
+		return 0, ErrPowerDigit
+	}
+	return n, nil
+}
+
+// Len returns how many samples the log has.
+func (l *Log) Len() int { return len(l.at) }
+
+// First returns the time of the first sample, in UTC.
+func (l *Log) First() time.Time { return time.Unix(0, l.at[0]).UTC() }
+
+// Last returns the time of the last sample, in UTC.
+func (l *Log) Last() time.Time { return time.Unix(0, l.at[len(l.at)-1]).UTC() }
+
+// All returns the samples in order, their times in UTC.
+func (l *Log) All() iter.Seq[Sample] {
+	return func(yield func(Sample) bool) {
+		for i, at := range l.at {
+			if !yield(Sample{time.Unix(0, at).UTC(), exact.New(l.power[i], 9)}) {
+				return
+			}
+		}
+	}
+}
+
+// Energy returns the kWh drawn between two instants: the trapezoids between
+// the samples, cut along their straight lines, exactly.
+func (l *Log) Energy(from, to time.Time) exact.Ratio {
+	return l.between(l.clamp(from), l.clamp(to))
+}
+
+// clamp returns an instant in Unix nanoseconds, moved into the log's span.
+func (l *Log) clamp(t time.Time) int64 {
+	first, last := l.at[0], l.at[len(l.at)-1]
+	ns, err := nanoseconds(t)
+	switch {
+	case err != nil && t.Unix() < firstSecond:
+		return first
+	case err != nil:
+		return last
+	}
+	return min(max(ns, first), last)
+}
+
+// perKWh is how many of the units that areas are counted in, half nanowatt
+// nanoseconds, make one kWh: 2 x 1e9 x 1e9 x 3,600,000.
+var perKWh = exact.New(72, -23)
+
+// between returns the kWh between two instants inside the log's span.
+func (l *Log) between(from, to int64) exact.Ratio {
+	if from >= to {
+		return exact.Ratio{}
+	}
+	i, j := l.after(from), l.after(to)
+	if i == j {
+		return l.part(i, from, to).Quo(exact.RatioOf(perKWh))
+	}
+	var whole area
+	for k := i; k < j-1; k++ {
+		whole.add(uint64(l.power[k])+uint64(l.power[k+1]), uint64(l.at[k+1]-l.at[k]))
+	}
+	sum := exact.RatioOf(whole.number())
+	sum = sum.Add(l.part(i, from, l.at[i])).Add(l.part(j, l.at[j-1], to))
+	return sum.Quo(exact.RatioOf(perKWh))
+}
+
+// after returns the first sample that is after an instant or at it, and not
+// the first of all.
+func (l *Log) after(ns int64) int {
+	i, _ := slices.BinarySearch(l.at, ns)
+	return max(i, 1)
+}
+
+// part returns the area between two instants that lie between the samples
+// k-1 and k, in half nanowatt nanoseconds: with u and v the instants counted
+// from the first sample, and the power rising by d over the length n between
+// the samples from p, it is (v-u) (2p + d (u+v)/n).
+func (l *Log) part(k int, from, to int64) exact.Ratio {
+	if from >= to {
+		return exact.Ratio{}
+	}
+	p, d := exact.Int(l.power[k-1]), exact.Int(l.power[k]-l.power[k-1])
+	n := exact.Int(l.at[k] - l.at[k-1])
+	u, v := exact.Int(from-l.at[k-1]), exact.Int(to-l.at[k-1])
+	inner := p.Add(p).Mul(n).Add(d.Mul(u.Add(v)))
+	return v.Sub(u).Mul(inner).Over(n)
+}

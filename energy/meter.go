@@ -1,0 +1,163 @@
+package energy
+
+import (
+	"time"
+
+	"putby/pricing/exact"
+)
+
+// A Meter is a household's electricity meter. It knows how much of each
+// calendar month was used before, which the prices of blocks depend on. Runs
+// must be billed in order of start. A Meter is not safe for concurrent use.
+type Meter struct {
+	household [12]exact.Number
+	used      map[monthKey]exact.Ratio // kWh by runs, without the household's other use
+	walkers   map[*Tariff]*walker
+	parts     []stretch // kept for its memory
+}
+
+// NewMeter returns a meter of a household whose other use is so many kWh in
+// each calendar month, January first.
+func NewMeter(household [12]exact.Number) *Meter {
+	return &Meter{
+		household: household,
+		used:      map[monthKey]exact.Ratio{},
+		walkers:   map[*Tariff]*walker{},
+	}
+}
+
+// Bill returns what each span costs under t, rounded once, half to even, at
+// places: the exact sum over its pieces of energy x rate x (1 + tax/100). It
+// adds the energy to the use of the local months it falls in. A *GapError says
+// where no band holds; the meter is then as before.
+func (m *Meter) Bill(t *Tariff, spans []Span, places int) ([]exact.Money, error) {
+	b := m.begin(t)
+	costs := make([]exact.Money, len(spans))
+	for i, s := range spans {
+		cost, err := b.cost(s)
+		if err != nil {
+			return nil, err
+		}
+		costs[i] = posted(cost, places)
+	}
+	b.commit()
+	return costs, nil
+}
+
+// posted rounds a cost as the ledger posts it.
+func posted(cost exact.Ratio, places int) exact.Money {
+	return exact.MoneyOf(cost.Round(places, exact.HalfEven))
+}
+
+// A biller bills one run under one tariff. What it adds to the months' use
+// reaches the meter when the whole run has been billed.
+type biller struct {
+	m     *Meter
+	t     *Tariff
+	w     *walker
+	month monthKey    // of the last energy added, 0 at first
+	use   exact.Ratio // kWh of that month by runs
+	done  map[monthKey]exact.Ratio
+}
+
+func (m *Meter) begin(t *Tariff) *biller {
+	w := m.walkers[t]
+	if w == nil {
+		w = newWalker(t)
+		m.walkers[t] = w
+	}
+	return &biller{m: m, t: t, w: w}
+}
+
+// turn goes to the use of another month.
+func (b *biller) turn(month monthKey) {
+	if b.month != 0 {
+		if b.done == nil {
+			b.done = map[monthKey]exact.Ratio{}
+		}
+		b.done[b.month] = b.use
+	}
+	use, ok := b.done[month]
+	if !ok {
+		use = b.m.used[month]
+	}
+	b.month, b.use = month, use
+}
+
+// add adds energy to a month's use.
+func (b *biller) add(month monthKey, kwh exact.Ratio) {
+	if month != b.month {
+		b.turn(month)
+	}
+	b.use = b.use.Add(kwh)
+}
+
+// commit tells the meter what was used.
+func (b *biller) commit() {
+	if b.month != 0 {
+		b.m.used[b.month] = b.use
+	}
+	for month, use := range b.done {
+		if month != b.month {
+			b.m.used[month] = use
+		}
+	}
+}
+
+// cost returns what a span costs, unrounded, and adds its energy.
+func (b *biller) cost(s Span) (exact.Ratio, error) {
+	b.m.parts = b.w.cut(b.m.parts[:0], s)
+	if b.t.blocks || s.Curve != nil {
+		pieces, err := b.pieces(s, b.m.parts)
+		var sum exact.Ratio
+		for _, p := range pieces {
+			sum = sum.Add(p.cost)
+		}
+		return sum, err
+	}
+	return b.evenCost(s, b.m.parts)
+}
+
+// evenCost is the fast path: even power and no blocks. The parts are weighted
+// as whole numbers of seconds, and the energy is touched once.
+func (b *biller) evenCost(s Span, parts []stretch) (exact.Ratio, error) {
+	unit := time.Second
+	for _, p := range parts {
+		if len(p.seg.steps) == 0 {
+			return exact.Ratio{}, b.gap(s, p)
+		}
+		if p.to%time.Second != 0 {
+			unit = time.Nanosecond
+		}
+	}
+	b.addEven(s, parts)
+	if len(parts) == 1 {
+		return s.Energy.Mul(b.t.ratios[parts[0].seg.steps[0].band]), nil
+	}
+	var sum exact.Number
+	for _, p := range parts {
+		length := exact.Int(int64((p.to - p.from) / unit))
+		sum = sum.Add(b.t.prices[p.seg.steps[0].band].Mul(length))
+	}
+	return s.Energy.Mul(sum.Over(exact.Int(int64(s.Length / unit)))), nil
+}
+
+// addEven adds the energy of a span of even power to its months.
+func (b *biller) addEven(s Span, parts []stretch) {
+	if month := parts[0].month; month == parts[len(parts)-1].month {
+		b.add(month, s.Energy)
+		return
+	}
+	for i, kwh := range s.shares(parts) {
+		b.add(parts[i].month, kwh)
+	}
+}
+
+// gap returns the error of a part for which no band holds.
+func (b *biller) gap(s Span, p stretch) error {
+	err := &GapError{Tariff: b.t.name, At: s.Start.Add(p.from).In(b.t.zone)}
+	if len(p.seg.steps) > 0 {
+		err.Above = exact.Some(p.seg.steps[0].above)
+	}
+	return err
+}

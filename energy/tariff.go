@@ -1,0 +1,154 @@
+package energy
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"time"
+
+	"putby/pricing/exact"
+)
+
+// A Band is one row of a tariff: a price, and when it holds.
+type Band struct {
+	Line   int          // row in its file, for explanations; 0: unknown
+	From   exact.Date   // first local date on which it holds; exact.NoDate: always
+	Months MonthSet     // of the instant's local date; 0: all
+	Days   DaySet       // of the instant's local date; 0: all
+	Start  Clock        // local clock, inclusive
+	End    Clock        // local clock, exclusive; before Start: past midnight; equal: all day
+	Above  exact.Number // kWh of household use in the calendar month above which it holds; 0: from the first
+	Rate   exact.Number // money per kWh, before tax; may be negative
+	Tax    exact.Number // percent, on top of Rate
+}
+
+// Price returns what one kWh costs with tax: Rate x (1 + Tax/100), exactly.
+func (b Band) Price() exact.Number {
+	return b.Rate.Mul(exact.Int(100).Add(b.Tax)).Mul(exact.New(1, 2))
+}
+
+// covers reports whether the band holds at a reading of the local clock, in
+// seconds after midnight, on a day that its dates let it hold on.
+func (b Band) covers(second int64) bool {
+	start, end := b.Start%DayEnd, b.End
+	switch {
+	case start == end || start == 0 && end == DayEnd:
+		return true
+	case start < end:
+		return start.seconds() <= second && second < end.seconds()
+	}
+	return start.seconds() <= second || second < end.seconds()
+}
+
+// A Tariff is a named list of bands and holidays, read in one time zone. It is
+// immutable and safe for concurrent reading.
+type Tariff struct {
+	name     string
+	zone     *time.Location
+	bands    []Band
+	prices   []exact.Number // of bands, with tax
+	ratios   []exact.Ratio  // the same as ratios
+	froms    []exact.Date   // the dates on which prices change, in order
+	holidays map[exact.Date]bool
+	blocks   bool
+}
+
+// The errors of [NewTariff], beside those of a band.
+var (
+	ErrNoBands = errors.New("a tariff needs at least one band")
+	ErrNoZone  = errors.New("a tariff needs a time zone")
+)
+
+// A BandError says which band of a tariff cannot be.
+type BandError struct {
+	Index int // from 0, in file order
+	Line  int // the band's Line
+	Err   error
+}
+
+// Error names the row, or where it is unknown the place in the list.
+func (e *BandError) Error() string {
+	if e.Line > 0 {
+		return fmt.Sprintf("band in row %d: %v", e.Line, e.Err)
+	}
+	return fmt.Sprintf("band %d: %v", e.Index+1, e.Err)
+}
+
+// Unwrap returns the cause.
+func (e *BandError) Unwrap() error { return e.Err }
+
+// What is wrong with a band that a [*BandError] reports.
+var (
+	ErrClockRange = errors.New("start and end must lie between 0:00 and 24:00")
+	ErrMonthRange = errors.New("months go from 1 to 12")
+	ErrAbove      = errors.New("the use that a block starts above must not be negative")
+)
+
+// NewTariff returns a tariff of bands in file order, whose clock, dates and
+// holidays are those of zone. It copies what it is given.
+func NewTariff(name string, zone *time.Location, bands []Band, holidays []exact.Date) (*Tariff, error) {
+	if zone == nil {
+		return nil, ErrNoZone
+	}
+	if len(bands) == 0 {
+		return nil, ErrNoBands
+	}
+	t := &Tariff{name: name, zone: zone, bands: slices.Clone(bands), holidays: map[exact.Date]bool{}}
+	for i, b := range t.bands {
+		if err := b.check(); err != nil {
+			return nil, &BandError{Index: i, Line: b.Line, Err: err}
+		}
+		t.blocks = t.blocks || b.Above.Sign() > 0
+		t.prices = append(t.prices, b.Price())
+		t.ratios = append(t.ratios, exact.RatioOf(b.Price()))
+		t.froms = append(t.froms, b.From)
+	}
+	slices.Sort(t.froms)
+	t.froms = slices.Compact(t.froms)
+	for _, d := range holidays {
+		t.holidays[d] = true
+	}
+	return t, nil
+}
+
+func (b Band) check() error {
+	switch {
+	case b.Start < 0 || b.Start > DayEnd || b.End < 0 || b.End > DayEnd:
+		return ErrClockRange
+	case b.Months>>13 != 0 || b.Months&1 != 0:
+		return ErrMonthRange
+	case b.Above.Sign() < 0:
+		return ErrAbove
+	}
+	return nil
+}
+
+// Name returns the tariff's name.
+func (t *Tariff) Name() string { return t.name }
+
+// Zone returns the time zone whose clock the tariff follows.
+func (t *Tariff) Zone() *time.Location { return t.zone }
+
+// Bands returns a copy of the tariff's bands in file order.
+func (t *Tariff) Bands() []Band { return slices.Clone(t.bands) }
+
+// HasBlocks reports whether any price depends on the use of the month.
+func (t *Tariff) HasBlocks() bool { return t.blocks }
+
+// A GapError says that no band of a tariff holds at an instant.
+type GapError struct {
+	Tariff string
+	At     time.Time // in the tariff's zone
+	// Above is given where there are bands for the instant, but only for a use
+	// of the month above this, in kWh.
+	Above exact.Opt[exact.Number]
+}
+
+// Error names the tariff and the local time.
+func (e *GapError) Error() string {
+	s := fmt.Sprintf("tariff %s has no band for %s", exact.Quote(e.Tariff), e.At.Format("Mon 2006-01-02 15:04"))
+	if above, ok := e.Above.Get(); ok {
+		return fmt.Sprintf("%s up to %v kWh of the month", s, above)
+	}
+	return s
+}
