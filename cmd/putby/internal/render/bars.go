@@ -62,8 +62,11 @@ func (t *terminal) barChart(c column, labels []string) []string {
 		names = min(names, max(room-2*barsLeast, narrowest))
 		room = min(room-names, barsMost)
 	}
+	if room < barsLeast {
+		return nil
+	}
 	scale, ok := newScale(c.values[:len(labels)], room)
-	if room < barsLeast || !ok {
+	if !ok {
 		return nil
 	}
 	lines := t.bold(wrap(c.title, t.opt.Width))
@@ -94,17 +97,17 @@ func newScale(values []report.Value, room int) (scale, bool) {
 	if span.IsZero() {
 		return scale{}, false
 	}
-	s := scale{right: room, per: span.Quo(columns(room))}
-	if low.Sign() < 0 {
-		room-- // for the line at zero
-		s.per = span.Quo(columns(room))
-		left, _ := low.Neg().Quo(s.per).Ceil().Int64()
-		s.left = min(int(left), room)
-		s.right = room - s.left
-		if s.right > 0 {
-			s.per = most(low.Neg().Quo(columns(s.left)), high.Quo(columns(s.right)))
-		}
+	if low.Sign() == 0 {
+		return scale{right: room, per: high.Quo(columns(room))}, true
 	}
+	room-- // for the line at zero
+	if high.Sign() == 0 {
+		return scale{left: room, per: low.Neg().Quo(columns(room))}, true
+	}
+	left, _ := low.Neg().Quo(span).Times(exact.Int(int64(room))).Ceil().Int64()
+	s := scale{left: min(int(left), room-1)}
+	s.right = room - s.left
+	s.per = most(low.Neg().Quo(columns(s.left)), high.Quo(columns(s.right)))
 	return s, true
 }
 
