@@ -144,10 +144,10 @@ func (c *cell) quantity(dims ...exact.Dimension) exact.Quantity {
 
 // amount reads a quantity, or a bare number of things.
 func (c *cell) amount(dims ...exact.Dimension) exact.Quantity {
-	if n, err := exact.ParseNumber(c.text); err == nil {
-		return c.checkQuantity(exact.NoUnit.Of(n), dims)
+	if last := c.text[len(c.text)-1]; last < '0' || last > '9' {
+		return c.quantity(dims...)
 	}
-	return c.quantity(dims...)
+	return c.checkQuantity(exact.NoUnit.Of(c.signed()), dims)
 }
 
 func (c *cell) checkQuantity(q exact.Quantity, dims []exact.Dimension) exact.Quantity {
@@ -224,7 +224,7 @@ func (c *cell) moment() time.Time {
 
 // uses reads supplies, such as "1 jar-1l, 2 lid".
 func (c *cell) uses() []Use {
-	var list []Use
+	list := make([]Use, 0, strings.Count(c.text, ",")+1)
 	for part := range strings.SplitSeq(c.text, ",") {
 		count, name, found := strings.Cut(strings.TrimSpace(part), " ")
 		if !found {

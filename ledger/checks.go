@@ -50,7 +50,7 @@ func (g *Ledger) checkOverlaps() {
 			continue
 		}
 		if run.Start.Before(end) {
-			g.x.fail(RunsFile, run.Line, "start", "back to back is fine: correct a start, an end or a duration",
+			g.x.failSum(RunsFile, run.Line, "start", "back to back is fine: correct a start, an end or a duration",
 				"run %s starts on %s at %s while run %s is on until %s", run.ID, run.Machine,
 				run.Start.Format(momentForm), last.ID, end.In(run.Start.Location()).Format(momentForm))
 		}
@@ -69,7 +69,7 @@ func (g *Ledger) endOf(i int) time.Time {
 	rows := g.x.phasesOf.of(i)
 	end, given := run.End.Get()
 	if given && len(rows) > 0 {
-		g.x.fail(RunsFile, run.Line, "end", "leave it blank: the phases say how long it took", "run %s has an end beside phases", run.ID)
+		g.x.failSum(RunsFile, run.Line, "end", "leave it blank: the phases say how long it took", "run %s has an end beside phases", run.ID)
 	}
 	if len(rows) == 0 {
 		if given {

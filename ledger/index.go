@@ -76,6 +76,12 @@ func (x *index) fail(file string, line int, field, hint, format string, args ...
 	x.faults = append(x.faults, Fault{File: file, Line: line, Field: field, What: fmt.Sprintf(format, args...), Hint: hint})
 }
 
+// failSum notes a fault that may only follow from another one.
+func (x *index) failSum(file string, line int, field, hint, format string, args ...any) {
+	x.fail(file, line, field, hint, format, args...)
+	x.faults[len(x.faults)-1].Follows = true
+}
+
 // unknown notes an identifier that no record has.
 func (x *index) unknown(file string, line int, field, what, id, inFile string) {
 	if id == "" {

@@ -245,7 +245,7 @@ func (g *Ledger) short(f *Food, want, taken exact.Number, file string, line int,
 	if !taken.Less(want) {
 		return
 	}
-	g.x.fail(file, line, field, "is a receipt missing, or dated too late? garden produce and gifts are receipts at price 0",
+	g.x.failSum(file, line, field, "is a receipt missing, or dated too late? garden produce and gifts are receipts at price 0",
 		"%s takes %v of %s on %v, but only %v is in hand: %v missing",
 		who, f.Basis.Of(want), f.ID, day, f.Basis.Of(taken), f.Basis.Of(want.Sub(taken)))
 }

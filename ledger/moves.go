@@ -48,10 +48,10 @@ func (g *Ledger) drawPack(m Move, at place, pack string, q exact.Quantity) {
 	n, _ := q.Number().Int64()
 	switch {
 	case !cost.Done:
-		g.x.fail(at.file, at.line, "date", "", "pack %s was packed on %v, after this draw of %v", pack, p.Date, m.Date)
+		g.x.failSum(at.file, at.line, "date", "", "pack %s was packed on %v, after this draw of %v", pack, p.Date, m.Date)
 		return
 	case n > int64(cost.Left()):
-		g.x.fail(at.file, at.line, "quantity", "is another pack meant, or was it counted twice?",
+		g.x.failSum(at.file, at.line, "quantity", "is another pack meant, or was it counted twice?",
 			"%d containers of pack %s are drawn on %v, but %d of %d are left", n, pack, m.Date, cost.Left(), p.Count)
 		return
 	}
@@ -150,7 +150,7 @@ func (g *Ledger) countPack(m Move, at place, c *Count) {
 	}
 	cost := &g.Packs[i]
 	if !cost.Done {
-		g.x.fail(at.file, at.line, "date", "", "pack %s was packed on %v, after this stocktake of %v", c.Pack, g.Records.Packs[i].Date, c.Date)
+		g.x.failSum(at.file, at.line, "date", "", "pack %s was packed on %v, after this stocktake of %v", c.Pack, g.Records.Packs[i].Date, c.Date)
 		return
 	}
 	gap, more := g.gap(c.Quantity.Number(), exact.Int(int64(cost.Left())), true, at, "pack "+c.Pack, exact.NoUnit, "a pack, or a draw too many")
@@ -166,7 +166,7 @@ func (g *Ledger) gap(found, books exact.Number, ok bool, at place, what string, 
 		return exact.Number{}, false
 	}
 	if books.Less(found) {
-		g.x.fail(at.file, at.line, "quantity", "a record may be lacking or wrong: "+lacking,
+		g.x.failSum(at.file, at.line, "quantity", "a record may be lacking or wrong: "+lacking,
 			"%v of %s are counted, but the books have %v", unit.Of(found), what, unit.Of(books))
 		return exact.Number{}, false
 	}

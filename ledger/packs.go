@@ -85,7 +85,7 @@ func (g *Ledger) checkPackRun(p *Pack) {
 	case run.Spoiled:
 		g.x.fail(PacksFile, p.Line, "run", "take the pack out, or call the run good and give what was lost", "pack %s comes from the run %s, which spoiled", p.ID, p.Run)
 	case p.Date < day:
-		g.x.fail(PacksFile, p.Line, "date", "", "pack %s is of %v, before its run %s began on %v", p.ID, p.Date, p.Run, day)
+		g.x.failSum(PacksFile, p.Line, "date", "", "pack %s is of %v, before its run %s began on %v", p.ID, p.Date, p.Run, day)
 	case loaded != nil:
 		g.x.fail(PacksFile, p.Line, "item", "it was loaded with "+strings.Join(loaded, ", "), "pack %s: run %s was not loaded with %s", p.ID, p.Run, p.Item)
 	}

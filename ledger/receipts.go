@@ -151,7 +151,7 @@ func (p *posting) post() {
 		off, word = off.Neg(), "little"
 	}
 	if !off.IsZero() {
-		p.g.x.fail(ReceiptsFile, r.Line, "price", "look for a line left out, or a wrong count, price or discount",
+		p.g.x.failSum(ReceiptsFile, r.Line, "price", "look for a line left out, or a wrong count, price or discount",
 			"receipt %s adds up to %s, its printed total is %s: %s too %s", r.Receipt,
 			p.text(sum), p.text(r.Price), p.text(off), word)
 	}
@@ -194,5 +194,5 @@ func (p *posting) fail(err error) {
 	if cause == nil {
 		cause = err
 	}
-	p.g.x.fail(ReceiptsFile, r.Line, field, "", "receipt %s: %v", r.Receipt, cause)
+	p.g.x.failSum(ReceiptsFile, r.Line, field, "", "receipt %s: %v", r.Receipt, cause)
 }

@@ -59,7 +59,7 @@ func (g *Ledger) dry(i int32) {
 	g.loadUp(int(i), run, cost)
 	g.power(int(i), run, cost)
 	g.wear(run, cost)
-	cost.Labour = g.labour(run.Hands)
+	cost.Labour = g.Labour(exact.Int(int64(run.Hands / time.Second)).Over(exact.Int(3600)))
 	g.Flows.Labour = g.Flows.Labour.Add(cost.Labour)
 	if len(cost.Loads) == 0 {
 		if len(g.x.loadsOf.of(int(i))) == 0 {
@@ -70,12 +70,6 @@ func (g *Ledger) dry(i int32) {
 	g.shareOut(run, cost)
 	g.lose(run, cost)
 	g.splitOverPacks(int(i), cost)
-}
-
-// labour is what hands-on time costs, posted.
-func (g *Ledger) labour(hands time.Duration) exact.Money {
-	hours := exact.Int(int64(hands / time.Second)).Over(exact.Int(3600))
-	return exact.MoneyOf(hours.Times(g.Settings.HourValue.Number()).Round(g.places, exact.HalfEven))
 }
 
 // loadUp draws the food of each load.
@@ -146,7 +140,7 @@ func (g *Ledger) takeLoad(f int, l *Load, q exact.Number, run *Run, day exact.Da
 	switch {
 	case !taken.Less(q):
 	case !found:
-		g.x.fail(LoadsFile, l.Line, "receipt", "leave it blank to draw on the oldest", "run %s names %s, which has no %s left on %v", run.ID, name, food.ID, day)
+		g.x.failSum(LoadsFile, l.Line, "receipt", "leave it blank to draw on the oldest", "run %s names %s, which has no %s left on %v", run.ID, name, food.ID, day)
 	default:
 		g.short(food, q, taken, LoadsFile, l.Line, "quantity", "run "+run.ID+" from "+name, day)
 	}
@@ -200,7 +194,7 @@ func (g *Ledger) power(i int, run *Run, cost *RunCost) {
 		if errors.As(err, &gap) {
 			hint = "add a band for it to " + TariffsFile + "; a band without months, days, start and end holds always"
 		}
-		g.x.fail(RunsFile, run.Line, "start", hint, "run %s: %v", run.ID, err)
+		g.x.failSum(RunsFile, run.Line, "start", hint, "run %s: %v", run.ID, err)
 		return
 	}
 	for _, m := range cost.Posted {
@@ -214,26 +208,21 @@ func (g *Ledger) power(i int, run *Run, cost *RunCost) {
 
 // tariffOf returns a run's tariff, or nil and a fault.
 func (g *Ledger) tariffOf(run *Run) *energy.Tariff {
-	name := run.Tariff
-	if name == "" {
-		name = g.Settings.Tariff
-	}
-	t := g.tariffs[name]
-	if t == nil && name == "" {
+	if run.Tariff == "" && g.Settings.Tariff == "" {
 		g.x.fail(RunsFile, run.Line, "tariff", "name one here, or set tariff in "+SettingsFile, "run %s has no tariff", run.ID)
 	}
-	return t
+	return g.Tariff(run.Tariff)
 }
 
 func (g *Ledger) powerFault(i int, run *Run, err error) {
 	var phase *energy.PhaseError
 	if errors.As(err, &phase) {
 		p := &g.Records.Phases[g.x.phasesOf.of(i)[phase.Index]]
-		g.x.fail(PhasesFile, p.Line, "watts", "give its kwh or watts, or the machine's usual watts in "+WattageFile,
+		g.x.failSum(PhasesFile, p.Line, "watts", "give its kwh or watts, or the machine's usual watts in "+WattageFile,
 			"nothing says how much electricity the %v of run %s used", p.Phase, run.ID)
 		return
 	}
-	g.x.fail(RunsFile, run.Line, "kwh", "give its kwh, its phases in "+PhasesFile+", or a meter log", "run %s: %v", run.ID, err)
+	g.x.failSum(RunsFile, run.Line, "kwh", "give its kwh, its phases in "+PhasesFile+", or a meter log", "run %s: %v", run.ID, err)
 }
 
 // wear draws a cycle of the machine and the supplies that every cycle takes.
@@ -286,13 +275,12 @@ func (g *Ledger) takeSupply(s int, q exact.Number, file string, line int, field 
 		return money, ""
 	}
 	supply := &g.Supplies[s]
-	price, ok := supply.Price.Get()
+	charge, ok := g.charge(supply, rest)
 	if !ok {
-		g.x.fail(file, line, field, "add its receipt, or a price in "+SuppliesFile,
+		g.x.failSum(file, line, field, "add its receipt, or a price in "+SuppliesFile,
 			"%v uses of %s are covered by no receipt, and it has no list price", rest, supply.ID)
 		return money, ""
 	}
-	charge := exact.MoneyOf(exact.RatioOf(price.Number()).Mul(rest.Over(exact.Int(int64(supply.Uses)))).Round(g.places, exact.HalfEven))
 	g.Takes = append(g.Takes, Take{ListPrice, rest, charge})
 	g.Flows.Charges = g.Flows.Charges.Add(charge)
 	return money.Add(charge), "supplies: " + rest.String() + " of " + supply.ID + " at list price, no receipt covers them"

@@ -166,27 +166,38 @@ func kind[R any](name, file string, key []string, slice func(*Records) *[]R,
 		list := slice(rec)
 		c := new(cell)
 		return func(row *rowReader, cells []string) {
-			r := begin(row.line)
+			*list = append(*list, begin(row.line))
+			r := &(*list)[len(*list)-1]
 			for i, f := range fields {
 				text := ""
 				if at[i] >= 0 {
-					text = strings.Trim(cells[at[i]], " \t")
+					text = trim(cells[at[i]])
 				}
 				*c = cell{row, f.name, text}
 				switch {
 				case text != "":
-					f.set(c, &r)
+					f.set(c, r)
 				case f.need:
 					c.fail("", "the cell is blank")
 				}
 			}
 			if check != nil && len(row.faults) == 0 {
-				check(row, &r)
+				check(row, r)
 			}
-			*list = append(*list, r)
 		}
 	}
 	return k
+}
+
+// trim cuts spaces and tabs off both ends of a cell.
+func trim(s string) string {
+	for len(s) > 0 && (s[0] == ' ' || s[0] == '\t') {
+		s = s[1:]
+	}
+	for len(s) > 0 && (s[len(s)-1] == ' ' || s[len(s)-1] == '\t') {
+		s = s[:len(s)-1]
+	}
+	return s
 }
 
 // fail notes a fault of a whole record at one of its columns.

@@ -26,6 +26,11 @@ const (
 	ByQuantity // only ever the last resort
 )
 
+var shares = words{"water", "mass", "trays", "quantity"}
+
+// String returns the way's word.
+func (s Share) String() string { return shares[s] }
+
 // Settings are what holds for a whole ledger.
 type Settings struct {
 	Line       int

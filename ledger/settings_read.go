@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"fmt"
 	"strings"
 	"time"
 
@@ -85,13 +86,21 @@ func SettingNames() []Column {
 	return list
 }
 
+// CheckZone says whether name is an IANA time zone that a ledger may have.
+func CheckZone(name string) error {
+	if _, err := time.LoadLocation(name); err != nil || name == "Local" || name == "" {
+		return fmt.Errorf("%s is not a time zone: write an IANA name, such as Europe/Vienna", exact.Quote(name))
+	}
+	return nil
+}
+
 // location reads an IANA time zone.
 func (c *cell) location() *time.Location {
-	zone, err := time.LoadLocation(c.text)
-	if err != nil || c.text == "Local" {
+	if err := CheckZone(c.text); err != nil {
 		c.fail("write an IANA name, such as Europe/Vienna", "%s is not a time zone", exact.Quote(c.text))
 		return nil
 	}
+	zone, _ := time.LoadLocation(c.text)
 	return zone
 }
 

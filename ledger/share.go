@@ -8,7 +8,7 @@ func (g *Ledger) shareOut(run *Run, cost *RunCost) {
 	weights, by, ok := g.weights(cost)
 	if !ok {
 		first := &g.Records.Loads[cost.Loads[0].Load]
-		g.x.fail(LoadsFile, first.Line, "wet", "give wet and dry weights of all its loads, or their trays, or the foods' densities and piece weights",
+		g.x.failSum(LoadsFile, first.Line, "wet", "give wet and dry weights of all its loads, or their trays, or the foods' densities and piece weights",
 			"run %s has several foods, and nothing says how they share its costs", run.ID)
 		return
 	}

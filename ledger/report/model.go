@@ -47,10 +47,10 @@ type Object []Field
 // A List is a list of values of one kind, such as limits in words.
 type List []Value
 
-func (Value) node()   {}
-func (*Table) node()  {}
-func (Object) node()  {}
-func (List) node()    {}
+func (Value) node()  {}
+func (*Table) node() {}
+func (Object) node() {}
+func (List) node()   {}
 
 // NotesKey is the key of the column that holds the notes of a table's rows,
 // and of the field that holds those of a report.

@@ -33,6 +33,8 @@ func (v Value) shown(minor int, s Show) string {
 		return clock(v.text)
 	case Money:
 		return v.number.Round(minor, exact.HalfAway).Fixed(minor)
+	case MoneyShare:
+		return v.ratio.Round(minor, exact.HalfAway).Fixed(minor)
 	case UnitPrice:
 		places := minor + priceExtra
 		return v.ratio.Times(s.In(v.unit).Factor()).Round(places, exact.HalfAway).Fixed(places)
@@ -80,7 +82,7 @@ func clock(s string) string {
 // never to cut or to rewrite.
 func (v Value) IsNumber() bool {
 	switch v.kind {
-	case Money, UnitPrice, Amount, Quotient, Plain, Count, Span:
+	case Money, MoneyShare, UnitPrice, Amount, Quotient, Plain, Count, Span:
 		return true
 	}
 	return false

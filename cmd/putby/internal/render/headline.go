@@ -56,7 +56,7 @@ func anyMoney(values []report.Value) bool {
 }
 
 func isMoney(v report.Value) bool {
-	return v.Kind() == report.Money || v.Kind() == report.UnitPrice
+	return v.Kind() == report.Money || v.Kind() == report.MoneyShare || v.Kind() == report.UnitPrice
 }
 
 // severalParts reports whether the parts of a report need headings: a report
