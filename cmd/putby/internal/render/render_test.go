@@ -142,3 +142,17 @@ func TestNotesMeet(t *testing.T) {
 		t.Errorf("got %s", got)
 	}
 }
+
+// Colour adds to the text and changes nothing in it.
+func TestColourOnlyAdds(t *testing.T) {
+	for _, w := range []int{0, 30, 80} {
+		o := Options{Width: w, Chart: true}
+		plain := rendered(t, sampleDoc(), Table, o)
+		o.Colour = true
+		coloured := rendered(t, sampleDoc(), Table, o)
+		stripped := strings.NewReplacer("\x1b[1m", "", "\x1b[2m", "", "\x1b[0m", "").Replace(coloured)
+		if coloured == plain || stripped != plain {
+			t.Errorf("width %d: colour changes the text:\n%s", w, coloured)
+		}
+	}
+}
