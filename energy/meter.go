@@ -1,6 +1,7 @@
 package energy
 
 import (
+	"maps"
 	"time"
 
 	"putby/pricing/exact"
@@ -160,4 +161,12 @@ func (b *biller) gap(s Span, p stretch) error {
 		err.Above = exact.Some(p.seg.steps[0].above)
 	}
 	return err
+}
+
+// Fork returns a meter that stands where m does, for reckoning ahead; m is not
+// changed by what is billed on it.
+func (m *Meter) Fork() *Meter {
+	f := NewMeter(m.household)
+	maps.Copy(f.used, m.used)
+	return f
 }

@@ -1,0 +1,223 @@
+package render
+
+import (
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+	"unicode/utf8"
+
+	"putby/ledger/report"
+	"putby/pricing/exact"
+)
+
+const listSeparator = "; "
+
+// ErrSection is what the error about an unknown [Options].Section is.
+var ErrSection = errors.New("this report has no section")
+
+// writeCSV writes the part of d that section names, or the first table, or
+// everything as keys and values when d has no table.
+func writeCSV(w io.Writer, d report.Doc, section string) error {
+	parts := sections("", d.Fields)
+	out := csvWriter{csv.NewWriter(w), d.Currency}
+	var node report.Node
+	switch {
+	case section != "":
+		var err error
+		if node, err = findSection(parts, section); err != nil {
+			return err
+		}
+	case firstTable(parts) != nil:
+		node = firstTable(parts)
+	default:
+		node = wholeDoc(d)
+	}
+	if t, ok := node.(*report.Table); ok {
+		out.table(t)
+	} else {
+		out.record("key", "value")
+		out.pairs("", node.(report.Object))
+	}
+	out.Flush()
+	return out.Error()
+}
+
+// A section is a part of a report that CSV can show.
+type section struct {
+	key  string // dotted path
+	node report.Node
+}
+
+func sections(prefix string, fields []report.Field) []section {
+	var list []section
+	for _, f := range fields {
+		if f.Key == "" {
+			continue
+		}
+		switch n := f.Node.(type) {
+		case *report.Table:
+			list = append(list, section{prefix + f.Key, n})
+		case *report.Series:
+			list = append(list, section{prefix + f.Key, seriesTable(n)})
+		case report.Object:
+			list = append(list, section{prefix + f.Key, n})
+			list = append(list, sections(prefix+f.Key+".", n)...)
+		}
+	}
+	return list
+}
+
+func firstTable(parts []section) *report.Table {
+	for _, p := range parts {
+		if t, ok := p.node.(*report.Table); ok {
+			return t
+		}
+	}
+	return nil
+}
+
+func findSection(parts []section, key string) (report.Node, error) {
+	var keys []string
+	for _, p := range parts {
+		if p.key == key {
+			return p.node, nil
+		}
+		keys = append(keys, p.key)
+	}
+	has := "none"
+	if len(keys) > 0 {
+		has = strings.Join(keys, ", ")
+	}
+	return nil, fmt.Errorf("%w %s: it has %s", ErrSection, exact.Quote(key), has)
+}
+
+// wholeDoc returns d as one object, as JSON has it.
+func wholeDoc(d report.Doc) report.Object {
+	var o report.Object
+	if code := d.Currency.Code(); code != "" {
+		o = append(o, report.Field{Key: "currency", Node: report.TextOf(code)})
+	}
+	notes := texts(d.Notes)
+	for _, f := range d.Fields {
+		if list, ok := f.Node.(report.List); ok && f.Key == report.NotesKey {
+			f.Node = append(list[:len(list):len(list)], notes...)
+			notes = nil
+		}
+		o = append(o, f)
+	}
+	if len(notes) > 0 {
+		o = append(o, report.Field{Key: report.NotesKey, Node: notes})
+	}
+	return o
+}
+
+func texts(words []string) report.List {
+	list := make(report.List, len(words))
+	for i, s := range words {
+		list[i] = report.TextOf(s)
+	}
+	return list
+}
+
+func seriesTable(s *report.Series) *report.Table {
+	t := &report.Table{Columns: []report.Column{{Key: "date", Title: "Date"}, {Key: "value", Title: "Value"}}}
+	for _, p := range s.Points {
+		t.Rows = append(t.Rows, report.Row{Cells: []report.Value{report.DateOf(p.Date), p.Value}})
+	}
+	return t
+}
+
+type csvWriter struct {
+	*csv.Writer
+	currency exact.Currency
+}
+
+// record writes a row; the writer keeps the first error.
+func (w csvWriter) record(cells ...string) { _ = w.Write(cells) }
+
+func (w csvWriter) table(t *report.Table) {
+	var header []string
+	for _, c := range t.Columns {
+		if c.Key != "" {
+			header = append(header, c.Key)
+		}
+	}
+	w.record(header...)
+	for _, row := range t.Rows {
+		record, at := make([]string, 0, len(header)), 0
+		for _, c := range t.Columns {
+			if c.Key == report.NotesKey {
+				record = append(record, csvText(strings.Join(row.Notes, listSeparator)))
+				continue
+			}
+			if c.Key != "" {
+				record = append(record, w.cell(row.Cells[at]))
+			}
+			at++
+		}
+		w.record(record...)
+	}
+}
+
+func (w csvWriter) cell(v report.Value) string {
+	if v.Kind() == report.Text {
+		return csvText(v.Text())
+	}
+	return v.Exact(w.currency)
+}
+
+// pairs writes an object as keys and values; parts of parts have dotted keys.
+func (w csvWriter) pairs(prefix string, o report.Object) {
+	for _, f := range o {
+		switch n := f.Node.(type) {
+		case report.Value:
+			if f.Key != "" {
+				w.record(prefix+f.Key, w.cell(n))
+			}
+		case report.List:
+			w.record(prefix+f.Key, w.list(n))
+		case report.Object:
+			w.pairs(prefix+f.Key+".", n)
+		}
+	}
+}
+
+func (w csvWriter) list(l report.List) string {
+	if len(l) == 1 {
+		return w.cell(l[0])
+	}
+	words := make([]string, len(l))
+	for i, v := range l {
+		words[i] = v.Exact(w.currency)
+	}
+	return csvText(strings.Join(words, listSeparator))
+}
+
+// csvText makes a text cell harmless: without control characters, but for line
+// feeds and tabs inside, and with an apostrophe before what a spreadsheet would
+// take for the start of a formula (OWASP, CSV Injection; ASVS 5, 1.2.10).
+func csvText(s string) string {
+	first, _ := utf8.DecodeRuneInString(s)
+	s = lineEnds.Replace(strings.ToValidUTF8(s, "\uFFFD"))
+	s = strings.Map(csvRune, s)
+	if begin, _ := utf8.DecodeRuneInString(s); formula(first) || formula(begin) {
+		return "'" + s
+	}
+	return s
+}
+
+// lineEnds makes every end of a line the one that encoding/csv reads back.
+var lineEnds = strings.NewReplacer("\r\n", "\n", "\r", "\n")
+
+// formula reports whether a spreadsheet may take a cell that begins with r for
+// a formula. The last four are full-width forms.
+func formula(r rune) bool { return strings.ContainsRune("=+-@\t\r\n＝＋－＠", r) }
+
+func csvRune(r rune) rune {
+	if r == '\n' || r == '\t' {
+		return r
+	}
+	return cleanRune(r)
+}

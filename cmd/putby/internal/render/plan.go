@@ -1,0 +1,139 @@
+package render
+
+import (
+	"slices"
+	"strings"
+
+	"putby/ledger/report"
+)
+
+// Widths of a terminal table, in columns.
+const (
+	gap         = 2  // between two columns
+	comfortable = 16 // to which text is shortened before a column is left out
+	narrowest   = 8  // to which text is shortened at last
+)
+
+// A plan says which columns of a sheet are shown and how wide each is.
+type plan struct {
+	keep, widths []int
+	leftOut      []string // titles, in the order of the table
+}
+
+// plan finds room for the columns of s within most columns of the terminal (0
+// is no limit): with headings in lines and text shortened, then without the
+// columns of the largest rank, then with text shortened further. It returns
+// false when what must stay does not fit.
+func (s sheet) plan(most int) (plan, bool) {
+	keep := make([]int, len(s.columns))
+	for i := range keep {
+		keep[i] = i
+	}
+	least := comfortable
+	for {
+		if widths, ok := s.widths(keep, least, most); ok {
+			return plan{keep, widths, s.missing(keep)}, true
+		}
+		if at := s.droppable(keep); at >= 0 {
+			keep = slices.Delete(slices.Clone(keep), at, at+1)
+		} else if least > narrowest {
+			least = narrowest
+		} else {
+			return plan{}, false
+		}
+	}
+}
+
+// droppable returns which of the columns kept goes next: the last one of the
+// largest rank, or -1 when all must stay.
+func (s sheet) droppable(keep []int) int {
+	worst := -1
+	for i, k := range keep {
+		if rank := s.columns[k].rank; rank > 0 && (worst < 0 || rank >= s.columns[keep[worst]].rank) {
+			worst = i
+		}
+	}
+	return worst
+}
+
+func (s sheet) missing(keep []int) (titles []string) {
+	for i, c := range s.columns {
+		if !slices.Contains(keep, i) {
+			titles = append(titles, c.title)
+		}
+	}
+	return titles
+}
+
+// widths gives each column kept its width, and reports whether they fit.
+func (s sheet) widths(keep []int, least, most int) ([]int, bool) {
+	full, low := make([]int, len(keep)), make([]int, len(keep))
+	for i, k := range keep {
+		c := s.columns[k]
+		full[i], low[i] = max(c.natural(), width(c.heading())), c.floor(least)
+	}
+	if most <= 0 || total(full) <= most {
+		return full, true
+	}
+	if total(low) > most {
+		return nil, false
+	}
+	wanted := make([]int, len(keep))
+	for i, k := range keep {
+		wanted[i] = s.columns[k].natural()
+	}
+	room := widen(low, wanted, most-total(low))
+	widen(low, full, room)
+	return low, true
+}
+
+// total returns the width of a line of columns.
+func total(widths []int) int {
+	sum := gap * max(len(widths)-1, 0)
+	for _, w := range widths {
+		sum += w
+	}
+	return sum
+}
+
+// widen hands out room, a column at a time, to the narrowest of those that
+// want more, and returns what is left.
+func widen(widths, wanted []int, room int) int {
+	for ; room > 0; room-- {
+		at := -1
+		for i := range widths {
+			if widths[i] < wanted[i] && (at < 0 || widths[i] < widths[at]) {
+				at = i
+			}
+		}
+		if at < 0 {
+			break
+		}
+		widths[at]++
+	}
+	return room
+}
+
+// natural returns the width of c's widest cell.
+func (c column) natural() (w int) {
+	for _, cell := range c.cells {
+		w = max(w, width(cell))
+	}
+	return w
+}
+
+// floor returns the least width of c when its text is shortened to least
+// columns and its heading broken between words.
+func (c column) floor(least int) (w int) {
+	for _, word := range strings.Fields(c.heading()) {
+		w = max(w, width(word))
+	}
+	for i, cell := range c.cells {
+		n := width(cell)
+		if c.values[i].Kind() == report.Text {
+			n = min(n, least)
+		}
+		w = max(w, n)
+	}
+	return w
+}

@@ -1,0 +1,132 @@
+package render
+
+import (
+	"fmt"
+	"io"
+
+	"putby/ledger/report"
+)
+
+// A terminal writes a report as blocks of lines with a blank line between two.
+type terminal struct {
+	shower
+	pen
+	opt   Options
+	foot  footnotes
+	lines []string
+}
+
+func writeTerminal(w io.Writer, d report.Doc, o Options) error {
+	t := terminal{shower: showerOf(d), pen: penOf(o), opt: o}
+	if title := headline(d); title != "" {
+		t.block(t.bold(wrap(title, o.Width)))
+	}
+	for _, words := range d.Words {
+		t.block(wrap(clean(words), o.Width))
+	}
+	if err := t.fields(d.Fields, "", severalParts(d.Fields)); err != nil {
+		return err
+	}
+	t.notes(d.Notes)
+	for _, line := range t.lines {
+		if _, err := fmt.Fprintln(w, line); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// block adds lines, if there are any, apart from those before.
+func (t *terminal) block(lines []string) {
+	if len(lines) == 0 {
+		return
+	}
+	if len(t.lines) > 0 {
+		t.lines = append(t.lines, "")
+	}
+	t.lines = append(t.lines, lines...)
+}
+
+// fields writes parts in order; values that follow each other make one block.
+func (t *terminal) fields(fields []report.Field, indent string, titled bool) error {
+	var run []pair
+	for _, f := range fields {
+		if f.Title == "" {
+			continue
+		}
+		title := clean(f.Title)
+		if v, ok := f.Node.(report.Value); ok {
+			run = append(run, t.pair(title, v))
+			continue
+		}
+		t.block(t.pairs(run, indent))
+		run = nil
+		var head []string
+		if titled {
+			head = t.bold(wrap(title, t.opt.Width))
+		}
+		if err := t.part(head, f.Node); err != nil {
+			return err
+		}
+	}
+	t.block(t.pairs(run, indent))
+	return nil
+}
+
+// part writes a part right below its heading, if there is anything to say.
+func (t *terminal) part(head []string, n report.Node) error {
+	var lines []string
+	switch n := n.(type) {
+	case report.List:
+		for _, v := range n {
+			lines = append(lines, hang("  ", t.phrase(v), t.opt.Width)...)
+		}
+	case report.Object:
+		inner := terminal{shower: t.shower, pen: t.pen, opt: t.opt, foot: t.foot}
+		if err := inner.fields(n, "  ", true); err != nil {
+			return err
+		}
+		lines, t.foot = inner.lines, inner.foot
+	case *report.Table:
+		var err error
+		if lines, err = t.table(t.sheet(n, &t.foot)); err != nil {
+			return err
+		}
+	case *report.Series:
+		if t.opt.Chart {
+			lines = t.lineChart(n)
+		}
+	}
+	if len(lines) > 0 {
+		t.block(append(head, lines...))
+	}
+	return nil
+}
+
+// notes writes the doubts about the report, then those of its rows.
+func (t *terminal) notes(notes []string) {
+	var lines []string
+	for _, n := range notes {
+		lines = append(lines, hang("  * ", clean(n), t.opt.Width)...)
+	}
+	for i, n := range t.foot.list {
+		lines = append(lines, hang(fmt.Sprintf("%3d ", i+1), n, t.opt.Width)...)
+	}
+	t.block(t.dim(lines))
+}
+
+func (t *terminal) bold(lines []string) []string { return t.styled("\x1b[1m", lines) }
+
+func (t *terminal) dim(lines []string) []string { return t.styled("\x1b[2m", lines) }
+
+// styled puts an ECMA-48 rendition around each line where colour is asked for.
+func (t *terminal) styled(on string, lines []string) []string {
+	if !t.opt.Colour {
+		return lines
+	}
+	out := make([]string, len(lines))
+	for i, line := range lines {
+		out[i] = on + line + "\x1b[0m"
+	}
+	return out
+}

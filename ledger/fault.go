@@ -1,0 +1,82 @@
+package ledger
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// A Fault is something wrong with the records, at the place where a person can
+// mend it. One fault is enough to refuse every report.
+type Fault struct {
+	File   string // name within the ledger's folder
+	Line   int    // of the record, 1 for the header; 0 when the whole file is meant
+	Column int    // in bytes from 1; 0 until it is known, see Field
+	Field  string // the column's name, from which a reader of the file finds Column
+	What   string // what is wrong: lower case, no full stop
+	Hint   string // what to try; may be empty
+	// Follows marks a fault of sums and amounts, which may only follow from
+	// another fault: it is left out while there are others.
+	Follows bool
+}
+
+// Error returns the fault in one line, without its hint.
+func (f Fault) Error() string {
+	switch {
+	case f.Line == 0:
+		return fmt.Sprintf("%s: %s", f.File, f.What)
+	case f.Column == 0:
+		return fmt.Sprintf("%s:%d: %s", f.File, f.Line, f.What)
+	}
+	return fmt.Sprintf("%s:%d:%d: %s", f.File, f.Line, f.Column, f.What)
+}
+
+// Faults are all that is wrong with a ledger. As an error they say how many.
+type Faults []Fault
+
+// Error lists the faults, one a line.
+func (fs Faults) Error() string {
+	lines := make([]string, len(fs))
+	for i, f := range fs {
+		lines[i] = f.Error()
+	}
+	return strings.Join(lines, "\n")
+}
+
+// Sort orders faults by file, line and column.
+func (fs Faults) Sort() {
+	slices.SortStableFunc(fs, func(a, b Fault) int {
+		return cmp.Or(cmp.Compare(a.File, b.File), cmp.Compare(a.Line, b.Line),
+			cmp.Compare(a.Column, b.Column), cmp.Compare(a.What, b.What))
+	})
+}
+
+// Err returns the faults as an error, or nil when there are none.
+func (fs Faults) Err() error {
+	if len(fs) == 0 {
+		return nil
+	}
+	return fs
+}
+
+// Names of the files of a ledger.
+const (
+	SettingsFile = "settings.csv"
+	FoodsFile    = "foods.csv"
+	SuppliesFile = "supplies.csv"
+	MachinesFile = "machines.csv"
+	WattageFile  = "wattage.csv"
+	TariffsFile  = "tariffs.csv"
+	HolidaysFile = "holidays.csv"
+	ReceiptsFile = "receipts.csv"
+	ShelfFile    = "shelf.csv"
+	BatchesFile  = "batches.csv"
+	RunsFile     = "runs.csv"
+	PhasesFile   = "phases.csv"
+	LoadsFile    = "loads.csv"
+	PacksFile    = "packs.csv"
+	DrawsFile    = "draws.csv"
+	CountsFile   = "counts.csv"
+	MeterFolder  = "meter" // of one log a run, RUN.csv
+)

@@ -1,0 +1,133 @@
+package folder
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"putby/energy"
+	"putby/ledger"
+	"putby/pricing/exact"
+)
+
+// logReader reads the rows of a meter log.
+type logReader struct {
+	zone        *time.Location
+	time, watts int // columns
+	width       int
+	samples     []energy.Sample
+	lines       []int         // of the samples
+	faults      ledger.Faults // of the row read last
+}
+
+// parseLog reads a meter log. Without a fault it returns the log, or nil when
+// there is nothing in it.
+func parseLog(name, data string, zone *time.Location) (*energy.Log, ledger.Faults) {
+	if !isIdentifier(runOf(name)) {
+		return nil, ledger.Faults{{File: name, What: "the file's name is not a run's identifier", Hint: "a log is called RUN.csv"}}
+	}
+	r := &logReader{zone: zone}
+	faults, _ := parseFile(name, data, r.begin)
+	if len(faults) > 0 || len(r.samples) == 0 {
+		return nil, faults
+	}
+	log, err := energy.NewLog(r.samples)
+	if err == nil {
+		return log, nil
+	}
+	f := ledger.Fault{File: name, What: err.Error()}
+	if bad := new(energy.SampleError); errors.As(err, &bad) {
+		f.Line, f.Field, f.What = r.lines[bad.Index], "watts", "watts: "+bad.Err.Error()
+		locate(data, map[int][]*ledger.Fault{f.Line: {&f}})
+	}
+	return nil, ledger.Faults{f}
+}
+
+func isIdentifier(s string) bool {
+	return s != "" && len(s) <= 64 && strings.Trim(s, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-_.") == ""
+}
+
+func (r *logReader) begin(header []string) (rowReader, ledger.Faults) {
+	var faults ledger.Faults
+	for i, name := range header {
+		if name != "" && slices.Index(header, name) < i {
+			faults = append(faults, ledger.Fault{Field: name, What: "the column " + exact.Quote(name) + " is there twice"})
+		}
+	}
+	for _, name := range []string{"time", "watts"} {
+		if !slices.Contains(header, name) {
+			faults = append(faults, ledger.Fault{What: fmt.Sprintf("the column %q is missing", name), Hint: "the header of a meter log is time,watts"})
+		}
+	}
+	if faults != nil {
+		return nil, faults
+	}
+	r.time, r.watts, r.width = slices.Index(header, "time"), slices.Index(header, "watts"), len(header)
+	return r.row, nil
+}
+
+func (r *logReader) fail(field, hint, format string, args ...any) {
+	r.faults = append(r.faults, ledger.Fault{Field: field, What: field + ": " + fmt.Sprintf(format, args...), Hint: hint})
+}
+
+func (r *logReader) row(line int, cells []string) ledger.Faults {
+	r.faults = r.faults[:0]
+	if len(cells) != r.width {
+		return append(r.faults, ledger.Fault{What: fmt.Sprintf("the row has %d cells, the header %d", len(cells), r.width)})
+	}
+	at := r.at(strings.Trim(cells[r.time], " \t"))
+	watts, err := exact.ParseNumber(strings.Trim(cells[r.watts], " \t"))
+	switch {
+	case err != nil:
+		r.fail("watts", "write digits with a point, such as 812.5", "%v", err)
+	case watts.Sign() < 0:
+		r.fail("watts", "", "%v is below 0", watts)
+	}
+	if len(r.faults) == 0 {
+		r.samples = append(r.samples, energy.Sample{At: at, Watts: watts})
+		r.lines = append(r.lines, line)
+	}
+	return r.faults
+}
+
+// at reads the time of a sample, which must be after the one before it.
+func (r *logReader) at(text string) time.Time {
+	t, err := exact.ParseMoment(text, r.zone)
+	if err != nil {
+		r.fail("time", "", "%v", err)
+		return t
+	}
+	if len(r.samples) == 0 {
+		return t
+	}
+	last := r.samples[len(r.samples)-1].At
+	if !t.After(last) && isLocal(text) {
+		t = secondOf(t)
+	}
+	if !t.After(last) {
+		r.fail("time", "a log is in order of time, with no time twice", "%s is not after the sample in line %d", text, r.lines[len(r.lines)-1])
+	}
+	return t
+}
+
+// isLocal reports whether a moment that could be read has no offset.
+func isLocal(text string) bool { return strings.LastIndexAny(text, "Z+-") <= len("2025-02-28") }
+
+// secondOf returns the later instant at which the clocks show what they show
+// at t, or t when they show it once. (In a log, a time that steps back at the
+// change of the clocks is the second one.)
+func secondOf(t time.Time) time.Time {
+	_, change := t.ZoneBounds()
+	if change.IsZero() {
+		return t
+	}
+	_, now := t.Zone()
+	_, then := change.Zone()
+	twin := t.Add(time.Duration(now-then) * time.Second)
+	if now > then && !twin.Before(change) {
+		return twin
+	}
+	return t
+}

@@ -1,0 +1,215 @@
+package folder
+
+import (
+	"cmp"
+	"errors"
+	"io/fs"
+	"os"
+	"path"
+	"slices"
+	"strings"
+	"sync"
+
+	"putby/energy"
+	"putby/ledger"
+	"putby/pricing/exact"
+)
+
+// Read reads the ledger in dir. All faults of all files come at once, sorted,
+// each at its line and column; records that have one are read as far as they
+// go. The error, an [*Error], is for a dir that is not a ledger.
+func Read(dir string) (*ledger.Records, ledger.Faults, error) {
+	root, err := openRoot(dir)
+	if err != nil {
+		return nil, nil, err
+	}
+	defer root.Close()
+	s, err := snap(root, nil)
+	if err != nil {
+		return nil, nil, err
+	}
+	rec, faults := parse(s)
+	return rec, faults, nil
+}
+
+// openRoot opens a folder that has a settings.csv.
+func openRoot(dir string) (*os.Root, error) {
+	root, err := os.OpenRoot(dir)
+	if err != nil {
+		if p := new(fs.PathError); errors.As(err, &p) {
+			err = p.Err
+		}
+		return nil, notLedger(exact.Quote(dir)+" cannot be opened as a ledger", err)
+	}
+	if _, err := root.Lstat(ledger.SettingsFile); errors.Is(err, fs.ErrNotExist) {
+		root.Close()
+		return nil, notLedger(exact.Quote(dir)+" is not a ledger: it has no "+ledger.SettingsFile, nil)
+	}
+	return root, nil
+}
+
+func notLedger(what string, err error) *Error {
+	return &Error{
+		Kind: ErrNotLedger, What: what, Err: err,
+		Hint: "name the ledger's folder with --ledger DIR, or begin one with putby init DIR",
+	}
+}
+
+// parse turns the texts of a ledger into records.
+func parse(s *snapshot) (*ledger.Records, ledger.Faults) {
+	rec := &ledger.Records{}
+	faults := append(slices.Clone(s.faults), parseSettings(s.texts[ledger.SettingsFile], rec)...)
+	ctx := ledger.Context{Zone: rec.Settings.Zone}
+	names := make([]string, 0, len(s.texts))
+	for name := range s.texts {
+		if name != ledger.SettingsFile {
+			names = append(names, name)
+		}
+	}
+	// The longest first, so that no processor waits for it at the end.
+	slices.SortFunc(names, func(a, b string) int {
+		return cmp.Or(cmp.Compare(len(s.texts[b]), len(s.texts[a])), cmp.Compare(a, b))
+	})
+	var mu sync.Mutex
+	parallel(names, func(name string) {
+		var found ledger.Faults
+		var log *energy.Log
+		if path.Dir(name) == ledger.MeterFolder {
+			log, found = parseLog(name, s.texts[name], rec.Settings.Zone)
+		} else {
+			found = parseKind(name, s.texts[name], rec, ctx)
+		}
+		mu.Lock()
+		defer mu.Unlock()
+		faults = append(faults, found...)
+		if log != nil {
+			if rec.Meters == nil {
+				rec.Meters = map[string]*energy.Log{}
+			}
+			rec.Meters[runOf(name)] = log
+		}
+	})
+	faults.Sort()
+	return rec, faults
+}
+
+// runOf returns the run that a meter log is of, by its name.
+func runOf(name string) string { return strings.TrimSuffix(path.Base(name), ".csv") }
+
+// rowReader reads the rows of one file, as [ledger.Reader.Row] does.
+type rowReader func(line int, cells []string) ledger.Faults
+
+// parseSettings reads settings.csv.
+func parseSettings(data string, rec *ledger.Records) ledger.Faults {
+	var r *ledger.SettingsReader
+	faults, began := parseFile(ledger.SettingsFile, data, func(header []string) (rowReader, ledger.Faults) {
+		var faults ledger.Faults
+		if r, faults = ledger.ReadSettings(rec, header); r == nil {
+			return nil, faults
+		}
+		return r.Row, faults
+	})
+	if r == nil {
+		r, _ = ledger.ReadSettings(rec, []string{"setting", "value"})
+		if missing := r.Close(); !began && len(faults) == 0 {
+			return missing
+		}
+		return faults
+	}
+	return append(faults, r.Close()...)
+}
+
+// parseKind reads a file of records.
+func parseKind(name, data string, rec *ledger.Records, ctx ledger.Context) ledger.Faults {
+	k, _ := ledger.KindOf(name)
+	faults, _ := parseFile(name, data, func(header []string) (rowReader, ledger.Faults) {
+		r, faults := k.Read(rec, ctx, header)
+		if r == nil {
+			return nil, faults
+		}
+		// No row is shorter than its separators and line end.
+		k.Grow(rec, min(strings.Count(data, "\n"), len(data)/(len(header)+1)))
+		return r.Row, faults
+	})
+	return faults
+}
+
+// parseFile reads the header of a file, begins with it, and reads each row. It
+// reports whether there was a header.
+func parseFile(name, data string, begin func(header []string) (rowReader, ledger.Faults)) (ledger.Faults, bool) {
+	t := &tally{file: name}
+	text, ok := decode(data, t)
+	if !ok {
+		return t.faults(), true
+	}
+	s := newScanner(text, separator(text))
+	header, ok := s.header()
+	if !ok {
+		return t.faults(), false
+	}
+	if s.bad != nil {
+		t.flaw(s)
+		return t.faults(), true
+	}
+	read, faults := begin(header)
+	for _, f := range faults {
+		t.cell(s, header, f)
+	}
+	for read != nil && s.next() {
+		switch {
+		case s.bad != nil:
+			t.flaw(s)
+		case s.blank():
+		default:
+			for _, f := range read(s.startLine, s.cells) {
+				t.cell(s, header, f)
+			}
+		}
+	}
+	return t.faults(), true
+}
+
+// header scans the first record that is not blank, and returns the names in
+// it. It reports false when there is none.
+func (s *scanner) header() ([]string, bool) {
+	for s.next() {
+		if !s.blank() {
+			header := slices.Clone(s.cells)
+			for i, name := range header {
+				header[i] = strings.Trim(name, " \t")
+			}
+			return header, true
+		}
+	}
+	return nil, false
+}
+
+// flaw adds what is wrong with the record scanned last.
+func (t *tally) flaw(s *scanner) {
+	line, column := s.position(s.bad.at)
+	t.at(line, column, s.bad.what, s.bad.hint)
+}
+
+// cell adds a fault of the record scanned last at the cell that it names.
+func (t *tally) cell(s *scanner, header []string, f ledger.Fault) {
+	f.Line, f.Column = s.cellAt(column(header, f.Field, len(s.cells)))
+	t.add(f)
+}
+
+// column returns the index of the column that a fault is at. A name that is in
+// the header twice is meant where it comes last. Without a name it is the
+// first cell beyond the header, or -1.
+func column(header []string, field string, cells int) int {
+	if field == "" {
+		if cells > len(header) {
+			return len(header)
+		}
+		return -1
+	}
+	for i := len(header) - 1; i >= 0; i-- {
+		if header[i] == field {
+			return i
+		}
+	}
+	return -1
+}

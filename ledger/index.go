@@ -1,0 +1,278 @@
+package ledger
+
+import (
+	"errors"
+	"fmt"
+
+	"putby/pricing/exact"
+)
+
+// index finds records by their identifiers and groups those that belong to a
+// run. All of it are positions in the slices of Records.
+type index struct {
+	rec      *Records
+	foods    map[string]int32
+	supplies map[string]int32
+	machines map[string]int32
+	runs     map[string]int32
+	packs    map[string]int32
+	tariffs  map[string]bool
+	wattage  [][len(phaseWords)]exact.Opt[exact.Number] // by machine
+
+	phasesOf groups // by run, in order of step
+	loadsOf  groups // by run, in file order
+	packsOf  groups // by run, in file order
+
+	faults Faults
+}
+
+// phaseWords only gives wattage its length.
+var phaseWords = [...]PhaseName{Freezing, Evacuation, Primary, Secondary, Hold, Defrost}
+
+// newIndex indexes the records and notes doubled and unknown identifiers.
+func newIndex(rec *Records) *index {
+	x := &index{rec: rec}
+	x.foods = ids(x, FoodsFile, "food", rec.Foods, func(f *Food) (string, int) { return f.ID, f.Line })
+	x.supplies = ids(x, SuppliesFile, "supply", rec.Supplies, func(s *Supply) (string, int) { return s.ID, s.Line })
+	x.machines = ids(x, MachinesFile, "machine", rec.Machines, func(m *Machine) (string, int) { return m.ID, m.Line })
+	x.runs = ids(x, RunsFile, "run", rec.Runs, func(r *Run) (string, int) { return r.ID, r.Line })
+	x.packs = ids(x, PacksFile, "pack", rec.Packs, func(p *Pack) (string, int) { return p.ID, p.Line })
+	x.tariffs = map[string]bool{}
+	for i := range rec.Tariffs {
+		x.tariffs[rec.Tariffs[i].Tariff] = true
+	}
+	for i := range rec.Supplies {
+		if s := &rec.Supplies[i]; s.ID != "" && x.has(x.foods, s.ID) {
+			x.fail(SuppliesFile, s.Line, "supply", "give one of them another identifier", "%s is a food too", s.ID)
+		}
+	}
+	x.indexMachines()
+	x.indexRuns()
+	x.checkSettings()
+	return x
+}
+
+// ids builds the positions of identifiers and notes doubles.
+func ids[R any](x *index, file, column string, list []R, id func(*R) (string, int)) map[string]int32 {
+	at := make(map[string]int32, len(list))
+	for i := range list {
+		name, line := id(&list[i])
+		if name == "" {
+			continue // already a fault of its cell
+		}
+		if first, doubled := at[name]; doubled {
+			_, where := id(&list[first])
+			x.fail(file, line, column, "identifiers are used once", "%s %s is in line %d too", column, name, where)
+			continue
+		}
+		at[name] = int32(i)
+	}
+	return at
+}
+
+func (x *index) has(m map[string]int32, id string) bool { _, ok := m[id]; return ok }
+
+func (x *index) fail(file string, line int, field, hint, format string, args ...any) {
+	x.faults = append(x.faults, Fault{File: file, Line: line, Field: field, What: fmt.Sprintf(format, args...), Hint: hint})
+}
+
+// failSum notes a fault that may only follow from another one.
+func (x *index) failSum(file string, line int, field, hint, format string, args ...any) {
+	x.fail(file, line, field, hint, format, args...)
+	x.faults[len(x.faults)-1].Follows = true
+}
+
+// unknown notes an identifier that no record has.
+func (x *index) unknown(file string, line int, field, what, id, inFile string) {
+	if id == "" {
+		return // its own cell is a fault already
+	}
+	x.fail(file, line, field, "add it to "+inFile+", or correct the name", "%s: no %s is called %s", field, what, exact.Quote(id))
+}
+
+// food finds a food, or notes that it is unknown.
+func (x *index) food(file string, line int, field, id string) (int32, bool) {
+	i, ok := x.foods[id]
+	if !ok {
+		x.unknown(file, line, field, "food", id, FoodsFile)
+	}
+	return i, ok
+}
+
+func (x *index) checkSettings() {
+	if t := x.rec.Settings.Tariff; t != "" && !x.tariffs[t] {
+		x.fail(SettingsFile, x.rec.Settings.Line, "value", "add it to "+TariffsFile, "tariff: no tariff is called %s", exact.Quote(t))
+	}
+	for i := range x.rec.Holidays {
+		if h := &x.rec.Holidays[i]; h.Tariff != "" && !x.tariffs[h.Tariff] {
+			x.unknown(HolidaysFile, h.Line, "tariff", "tariff", h.Tariff, TariffsFile)
+		}
+	}
+}
+
+func (x *index) indexMachines() {
+	rec := x.rec
+	for i := range rec.Machines {
+		x.checkUses(MachinesFile, rec.Machines[i].Line, rec.Machines[i].With)
+	}
+	x.wattage = make([][len(phaseWords)]exact.Opt[exact.Number], len(rec.Machines))
+	for i := range rec.Wattage {
+		w := &rec.Wattage[i]
+		m, ok := x.machines[w.Machine]
+		switch {
+		case !ok:
+			x.unknown(WattageFile, w.Line, "machine", "machine", w.Machine, MachinesFile)
+		case x.wattage[m][w.Phase].Given():
+			x.fail(WattageFile, w.Line, "phase", "keep one of the two rows", "%s has a row for %v already", w.Machine, w.Phase)
+		default:
+			x.wattage[m][w.Phase] = exact.Some(w.Watts)
+		}
+	}
+}
+
+// checkUses notes unknown supplies of a `with` cell.
+func (x *index) checkUses(file string, line int, uses []Use) {
+	for _, u := range uses {
+		if !x.has(x.supplies, u.Supply) {
+			x.unknown(file, line, "with", "supply", u.Supply, SuppliesFile)
+		}
+	}
+}
+
+func (x *index) indexRuns() {
+	rec := x.rec
+	for i := range rec.Runs {
+		r := &rec.Runs[i]
+		if r.Machine != "" && !x.has(x.machines, r.Machine) {
+			x.unknown(RunsFile, r.Line, "machine", "machine", r.Machine, MachinesFile)
+		}
+		if r.Tariff != "" && !x.tariffs[r.Tariff] {
+			x.unknown(RunsFile, r.Line, "tariff", "tariff", r.Tariff, TariffsFile)
+		}
+	}
+	n := len(rec.Runs)
+	x.phasesOf = group(n, len(rec.Phases), func(i int) int {
+		p := &rec.Phases[i]
+		return x.runOf(PhasesFile, p.Line, p.Run)
+	})
+	x.orderPhases()
+	x.loadsOf = group(n, len(rec.Loads), func(i int) int {
+		l := &rec.Loads[i]
+		return x.runOf(LoadsFile, l.Line, l.Run)
+	})
+	x.packsOf = group(n, len(rec.Packs), func(i int) int {
+		p := &rec.Packs[i]
+		if p.Run == "" {
+			return -1
+		}
+		return x.runOf(PacksFile, p.Line, p.Run)
+	})
+	for run := range rec.Meters {
+		if !x.has(x.runs, run) {
+			x.faults = append(x.faults, Fault{File: MeterFolder + "/" + run + ".csv",
+				What: "no run is called " + exact.Quote(run), Hint: "name the log after its run"})
+		}
+	}
+}
+
+// runOf finds the position of a run, or notes it and returns -1.
+func (x *index) runOf(file string, line int, id string) int {
+	i, ok := x.runs[id]
+	if !ok {
+		x.unknown(file, line, "run", "run", id, RunsFile)
+		return -1
+	}
+	return int(i)
+}
+
+// orderPhases puts the phases of each run in order of step.
+func (x *index) orderPhases() {
+	for run := range x.rec.Runs {
+		list := x.phasesOf.of(run)
+		for i := 1; i < len(list); i++ { // nearly always in order: insertion sort
+			for j := i; j > 0; j-- {
+				a, b := &x.rec.Phases[list[j-1]], &x.rec.Phases[list[j]]
+				if a.Step == b.Step {
+					x.fail(PhasesFile, b.Line, "step", "number the phases of a run 1, 2, 3 ...", "run %s has a step %d in line %d too", b.Run, b.Step, a.Line)
+				}
+				if a.Step <= b.Step {
+					break
+				}
+				list[j-1], list[j] = list[j], list[j-1]
+			}
+		}
+	}
+}
+
+// groups are lists of positions, one list for each of a number of owners.
+type groups struct {
+	start []int32
+	items []int32
+}
+
+func (g groups) of(owner int) []int32 { return g.items[g.start[owner]:g.start[owner+1]] }
+
+// group sorts n items by owner, keeping their order; items whose owner is
+// negative are left out.
+func group(owners, n int, owner func(int) int) groups {
+	of := make([]int32, n)
+	g := groups{start: make([]int32, owners+1)}
+	for i := range n {
+		of[i] = int32(owner(i))
+		if of[i] >= 0 {
+			g.start[of[i]+1]++
+		}
+	}
+	for i := range owners {
+		g.start[i+1] += g.start[i]
+	}
+	g.items = make([]int32, g.start[owners])
+	next := append([]int32(nil), g.start...)
+	for i, o := range of {
+		if o >= 0 {
+			g.items[next[o]] = int32(i)
+			next[o]++
+		}
+	}
+	return g
+}
+
+// Errors of amounts.
+var (
+	errNoUnit  = errors.New("has no unit")
+	errDensity = errors.New("needs a density")
+)
+
+// InBasis returns q in the food's basis unit. Between volume and mass it goes
+// through the food's density, rounded half to even at 12 decimals; within one
+// dimension it is exact.
+func (f *Food) InBasis(q exact.Quantity) (exact.Number, error) {
+	switch d := q.Unit().Dimension(); {
+	case d == exact.NoDimension && f.Basis == exact.Ea, d == f.Basis.Dimension():
+		return q.Base().Number(), nil
+	case d == exact.NoDimension:
+		return exact.Number{}, fmt.Errorf("%v %w; %s is counted in %v", q, errNoUnit, f.ID, f.Basis)
+	case d == exact.Count || f.Basis == exact.Ea:
+		return exact.Number{}, fmt.Errorf("%s is counted in %v, and %v is a %v", f.ID, f.Basis, q, d)
+	}
+	density, ok := f.Density.Get()
+	if !ok {
+		return exact.Number{}, fmt.Errorf("%s is counted in %v, and %v is a %v: to convert it %w", f.ID, f.Basis, q, q.Unit().Dimension(), errDensity)
+	}
+	in, err := q.Through(density, f.Basis)
+	return in.Number(), err
+}
+
+// amount is InBasis that notes what is wrong at the record that asks.
+func (x *index) amount(f *Food, q exact.Quantity, file string, line int, field string) (exact.Number, bool) {
+	n, err := f.InBasis(q)
+	if err == nil {
+		return n, true
+	}
+	hint := "write the amount in a unit of " + f.Basis.Dimension().String()
+	if errors.Is(err, errDensity) {
+		hint = "add its density (kg per litre) to " + FoodsFile + ", or " + hint
+	}
+	x.fail(file, line, field, hint, "%s: %v", field, err)
+	return n, false
+}

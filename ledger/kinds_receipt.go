@@ -1,0 +1,49 @@
+package ledger
+
+import "putby/pricing/exact"
+
+var receiptKind = kind("receipt", ReceiptsFile, []string{"receipt", "line"},
+	func(r *Records) *[]ReceiptRow { return &r.Receipts },
+	func(line int) ReceiptRow { return ReceiptRow{Line: line, Count: exact.Int(1)} },
+	checkReceiptRow,
+	need("receipt", func(c *cell, r *ReceiptRow) { r.Receipt = c.id() }, "identifier of the receipt"),
+	need("date", func(c *cell, r *ReceiptRow) { r.Date = c.date() }, "day of purchase"),
+	may("shop", func(c *cell, r *ReceiptRow) { r.Shop = c.text }, "who sold it"),
+	may("line", func(c *cell, r *ReceiptRow) { r.Number = c.id() }, "the line's number in its receipt"),
+	need("kind", func(c *cell, r *ReceiptRow) { r.Kind = ReceiptKind(c.word(receiptKinds)) },
+		"food, supply, machine, service, other; or discount, tax, charge, deposit, total"),
+	may("item", func(c *cell, r *ReceiptRow) { r.Item = c.text }, "a food, supply or machine; free text for other and service"),
+	may("count", func(c *cell, r *ReceiptRow) { r.Count = c.number() }, "packages (1); a fraction for goods sold loose"),
+	may("size", func(c *cell, r *ReceiptRow) { r.Size = c.above(c.amount(foodDims...)) }, "of one package, as bought"),
+	need("price", func(c *cell, r *ReceiptRow) { r.Price = exact.MoneyOf(c.signed()) }, "of one package; the amount of receipt-wide kinds"),
+	may("discount", func(c *cell, r *ReceiptRow) { r.Discount = c.money() }, "off the whole line"),
+	may("tax", func(c *cell, r *ReceiptRow) { r.Tax = c.money() }, "on the whole line"),
+	may("on", func(c *cell, r *ReceiptRow) { r.On = c.ids() }, "lines that a receipt-wide amount is for, such as 2,3 (all)"),
+	may("note", func(c *cell, r *ReceiptRow) { r.Note = c.text }, ""),
+)
+
+// checkReceiptRow holds a line against its kind.
+func checkReceiptRow(row *rowReader, r *ReceiptRow) {
+	if r.Price.Sign() < 0 && r.Kind != DepositLine {
+		row.fail("price", "a return is an amended receipt; only a deposit is negative, when bottles go back", "%v is below 0", r.Price)
+	}
+	switch r.Kind {
+	case FoodLine, SupplyLine, MachineLine:
+		item := cell{row, "item", r.Item}
+		if item.id(); r.Item == "" {
+			item.fail("", "a %v line needs the %v's identifier", r.Kind, r.Kind)
+		}
+	}
+	switch {
+	case r.Kind == FoodLine && !r.Size.Given():
+		row.fail("size", "write the size of one package with its unit, such as 500 g or 1 ea", "a food line needs a size with a unit")
+	case r.Kind == SupplyLine && r.Size.Given() && r.Size.Unit().Dimension() != exact.Count:
+		row.fail("size", "write how many pieces a package holds, such as 12 ea", "a supply's size is a number of pieces")
+	case r.Kind == MachineLine && !r.Count.Equal(exact.Int(1)):
+		row.fail("count", "write a line for each machine", "a machine line is for 1 machine")
+	case r.Kind == MachineLine && r.Size.Sign() != 0:
+		row.fail("size", "", "a machine's size is blank")
+	case r.Kind.Bought() && len(r.On) > 0:
+		row.fail("on", "", "only receipt-wide amounts are for other lines")
+	}
+}

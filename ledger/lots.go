@@ -1,0 +1,127 @@
+package ledger
+
+import "putby/pricing/exact"
+
+// A Lot is something bought, or made in the kitchen, in one go: so many uses
+// at a cost. A line of food is a lot of litres, kilograms or pieces, a box of
+// absorbers a lot of absorbers, a jar that serves 20 times a lot of 20 uses, a
+// machine a lot of cycles.
+type Lot struct {
+	Item     string
+	Date     exact.Date
+	Receipt  string       // the receipt or batch it came with
+	Number   string       // the receipt's line
+	Row      int          // position in Records.Receipts, or -1
+	Batch    int          // position in Records.Batches, or -1
+	Quantity exact.Number // as bought: L, kg, ea or uses; edible
+	Cost     exact.Money  // as bought, with repairs of a machine
+	Left     exact.Number
+	// CostLeft is what the rest of the lot carries. Under average costing food
+	// carries its cost by the pool, not by the lot, and this stays 0.
+	CostLeft exact.Money
+	Residual exact.Money // of a machine: stays in the lot for good
+}
+
+// A Take is an amount drawn from a lot.
+type Take struct {
+	Lot      int32 // position in Ledger.Lots; ListPrice when no lot covered it
+	Quantity exact.Number
+	Cost     exact.Money
+}
+
+// ListPrice stands for a lot where uses of a supply that no receipt covers are
+// charged at its list price.
+const ListPrice = -1
+
+// A Stock is all that is in hand of a food, a supply or a machine's cycles.
+type Stock struct {
+	lots   []int32 // oldest first
+	oldest int     // the first of lots that has any left
+	Left   exact.Number
+	Cost   exact.Money // what it carries; of a machine with the residual
+	pooled bool        // average costing
+}
+
+// Lots returns the positions of the stock's lots, oldest first.
+func (s *Stock) Lots() []int32 { return s.lots }
+
+// put adds a lot to a stock.
+func (g *Ledger) put(s *Stock, lot Lot) {
+	lot.Left, lot.CostLeft = lot.Quantity, lot.Cost
+	s.Left, s.Cost = s.Left.Add(lot.Quantity), s.Cost.Add(lot.Cost)
+	if s.pooled {
+		lot.CostLeft = exact.Money{}
+	}
+	s.lots = append(s.lots, int32(len(g.Lots)))
+	g.Lots = append(g.Lots, lot)
+}
+
+// take draws up to q from a stock, oldest lot first, and returns what it took
+// and what that cost. Only lots that want accepts are drawn on; nil is all.
+// What is missing is q less what was taken.
+func (g *Ledger) take(s *Stock, q exact.Number, want func(*Lot) bool) (taken exact.Number, cost exact.Money) {
+	if s.pooled {
+		return g.takePooled(s, q)
+	}
+	for i := s.oldest; i < len(s.lots) && taken.Less(q); i++ {
+		lot := &g.Lots[s.lots[i]]
+		if lot.Left.Sign() == 0 {
+			if i == s.oldest {
+				s.oldest++
+			}
+			continue
+		}
+		if want != nil && !want(lot) {
+			continue
+		}
+		part := q.Sub(taken).Min(lot.Left)
+		money := g.draw(lot, part)
+		g.Takes = append(g.Takes, Take{s.lots[i], part, money})
+		taken, cost = taken.Add(part), cost.Add(money)
+	}
+	s.Left, s.Cost = s.Left.Sub(taken), s.Cost.Sub(cost)
+	return taken, cost
+}
+
+// draw takes part of what is left of a lot. Whoever takes the last takes all
+// that is left of its cost, but a machine's residual.
+func (g *Ledger) draw(lot *Lot, part exact.Number) exact.Money {
+	cost := lot.CostLeft.Sub(lot.Residual).Share(part, lot.Left, g.places)
+	lot.Left, lot.CostLeft = lot.Left.Sub(part), lot.CostLeft.Sub(cost)
+	return cost
+}
+
+// takePooled draws at the pool's average cost; amounts leave oldest first, and
+// the lots that gave them share the cost by amount.
+func (g *Ledger) takePooled(s *Stock, q exact.Number) (exact.Number, exact.Money) {
+	taken := q.Min(s.Left)
+	if taken.Sign() <= 0 {
+		return exact.Number{}, exact.Money{}
+	}
+	cost := s.Cost.Share(taken, s.Left, g.places)
+	s.Left, s.Cost = s.Left.Sub(taken), s.Cost.Sub(cost)
+	rest, money := taken, cost
+	for rest.Sign() > 0 {
+		lot := &g.Lots[s.lots[s.oldest]]
+		part := rest.Min(lot.Left)
+		if part.Sign() > 0 {
+			share := money.Share(part, rest, g.places)
+			g.Takes = append(g.Takes, Take{s.lots[s.oldest], part, share})
+			lot.Left, rest, money = lot.Left.Sub(part), rest.Sub(part), money.Sub(share)
+		}
+		if lot.Left.Sign() == 0 {
+			s.oldest++
+		}
+	}
+	return taken, cost
+}
+
+// OldestLeft returns the oldest lot of a stock that has any left, or nil.
+func (g *Ledger) OldestLeft(s *Stock) *Lot {
+	for _, i := range s.lots[s.oldest:] {
+		if g.Lots[i].Left.Sign() > 0 {
+			return &g.Lots[i]
+		}
+	}
+	return nil
+}

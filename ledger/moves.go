@@ -1,0 +1,175 @@
+package ledger
+
+import "putby/pricing/exact"
+
+// A Move is something that left: containers of a pack, food or supplies. It
+// comes from a draw, or from a stocktake that found less than the books have.
+type Move struct {
+	Date     exact.Date
+	Reason   Reason
+	Draw     int          // position in Records.Draws, or -1
+	Count    int          // position in Records.Counts, or -1
+	Pack     int          // position in Records.Packs, or -1
+	Food     int          // position in Records.Foods, of the pack's food too; -1 for a supply
+	Supply   int          // position in Records.Supplies, or -1
+	Quantity exact.Number // containers, basis units of the food, or uses of the supply
+	Amount   exact.Number // of a food, in its basis unit: of a pack what the containers give
+	Cost     exact.Money
+	Wear     exact.Money // the machine's wear inside Cost
+	Takes    Range       // of food and supplies
+}
+
+// drawOut posts a draw.
+func (g *Ledger) drawOut(i int32) {
+	d := &g.Draws[i]
+	m := Move{Date: d.Date, Reason: d.Reason, Draw: int(i), Count: -1, Pack: -1, Food: -1, Supply: -1}
+	at := place{DrawsFile, d.Line}
+	if d.Pack != "" {
+		g.drawPack(m, at, d.Pack, d.Quantity)
+		return
+	}
+	g.drawItem(m, at, d.Item, d.Quantity)
+}
+
+// place is where a record stands.
+type place struct {
+	file string
+	line int
+}
+
+// drawPack takes containers, in order.
+func (g *Ledger) drawPack(m Move, at place, pack string, q exact.Quantity) {
+	i, ok := g.x.packs[pack]
+	if !ok {
+		g.x.unknown(at.file, at.line, "pack", "pack", pack, PacksFile)
+		return
+	}
+	p, cost := &g.Records.Packs[i], &g.Packs[i]
+	n, _ := q.Number().Int64()
+	switch {
+	case !cost.Done:
+		g.x.failSum(at.file, at.line, "date", "", "pack %s was packed on %v, after this draw of %v", pack, p.Date, m.Date)
+		return
+	case n > int64(cost.Left()):
+		g.x.failSum(at.file, at.line, "quantity", "is another pack meant, or was it counted twice?",
+			"%d containers of pack %s are drawn on %v, but %d of %d are left", n, pack, m.Date, cost.Left(), p.Count)
+		return
+	}
+	g.takePack(m, int(i), int(n))
+}
+
+func (g *Ledger) takePack(m Move, pack, n int) {
+	cost := &g.Packs[pack]
+	m.Pack, m.Food, m.Quantity = pack, cost.Food, exact.Int(int64(n))
+	m.Amount = cost.Each.Mul(m.Quantity)
+	m.Cost = cost.First(cost.Taken + n).Sub(cost.First(cost.Taken))
+	m.Wear = cost.FirstOf(WearCost, cost.Taken+n).Sub(cost.FirstOf(WearCost, cost.Taken))
+	cost.Taken += n
+	g.Flows.Out[m.Reason] = g.Flows.Out[m.Reason].Add(m.Cost)
+	g.Moves = append(g.Moves, m)
+}
+
+// drawItem takes food or supplies in hand.
+func (g *Ledger) drawItem(m Move, at place, item string, q exact.Quantity) {
+	if f, ok := g.x.foods[item]; ok {
+		if n, ok := g.x.amount(&g.Foods[f], q, at.file, at.line, "quantity"); ok {
+			taken := g.takeFood(m, int(f), n)
+			g.short(&g.Foods[f], n, taken, at.file, at.line, "quantity", "this draw", m.Date)
+		}
+		return
+	}
+	s, ok := g.x.supplies[item]
+	if !ok {
+		g.x.unknown(at.file, at.line, "item", "food or supply", item, FoodsFile+" or "+SuppliesFile)
+		return
+	}
+	if n, ok := g.uses(q, at); ok {
+		g.takeSupplyOut(m, int(s), n, at)
+	}
+}
+
+// uses reads a number of uses of a supply.
+func (g *Ledger) uses(q exact.Quantity, at place) (exact.Number, bool) {
+	if q.Given() && q.Unit().Dimension() != exact.Count {
+		g.x.fail(at.file, at.line, "quantity", "write how many, such as 2", "quantity: %v is no number of uses of a supply", q)
+		return exact.Number{}, false
+	}
+	return q.Base().Number(), true
+}
+
+func (g *Ledger) takeFood(m Move, f int, n exact.Number) (taken exact.Number) {
+	m.Food, m.Takes.From = f, int32(len(g.Takes))
+	taken, m.Cost = g.take(&g.foods[f], n, nil)
+	m.Takes.To, m.Quantity, m.Amount = int32(len(g.Takes)), taken, taken
+	g.Flows.FreshDraws = g.Flows.FreshDraws.Add(m.Cost)
+	g.Moves = append(g.Moves, m)
+	return taken
+}
+
+func (g *Ledger) takeSupplyOut(m Move, s int, n exact.Number, at place) {
+	m.Supply, m.Quantity, m.Takes.From = s, n, int32(len(g.Takes))
+	m.Cost, _ = g.takeSupply(s, n, at.file, at.line, "quantity")
+	m.Takes.To = int32(len(g.Takes))
+	g.Flows.SupplyDraws = g.Flows.SupplyDraws.Add(m.Cost)
+	g.Moves = append(g.Moves, m)
+}
+
+// takeStock holds the books against a stocktake: what they have beyond it is
+// missing.
+func (g *Ledger) takeStock(i int32) {
+	c := &g.Counts[i]
+	m := Move{Date: c.Date, Reason: Missing, Draw: -1, Count: int(i), Pack: -1, Food: -1, Supply: -1}
+	at := place{CountsFile, c.Line}
+	if c.Pack != "" {
+		g.countPack(m, at, c)
+		return
+	}
+	if f, ok := g.x.foods[c.Item]; ok {
+		n, ok := g.x.amount(&g.Foods[f], c.Quantity, at.file, at.line, "quantity")
+		if gap, more := g.gap(n, g.foods[f].Left, ok, at, c.Item, g.Foods[f].Basis, "a receipt, or a draw too many"); more {
+			g.takeFood(m, int(f), gap)
+		}
+		return
+	}
+	s, ok := g.x.supplies[c.Item]
+	if !ok {
+		g.x.unknown(at.file, at.line, "item", "food or supply", c.Item, FoodsFile+" or "+SuppliesFile)
+		return
+	}
+	n, ok := g.uses(c.Quantity, at)
+	if gap, more := g.gap(n, g.supplies[s].Left, ok, at, c.Item, exact.NoUnit, "a receipt of it"); more {
+		g.takeSupplyOut(m, int(s), gap, at)
+	}
+}
+
+func (g *Ledger) countPack(m Move, at place, c *Count) {
+	i, ok := g.x.packs[c.Pack]
+	if !ok {
+		g.x.unknown(at.file, at.line, "pack", "pack", c.Pack, PacksFile)
+		return
+	}
+	cost := &g.Packs[i]
+	if !cost.Done {
+		g.x.failSum(at.file, at.line, "date", "", "pack %s was packed on %v, after this stocktake of %v", c.Pack, g.Records.Packs[i].Date, c.Date)
+		return
+	}
+	gap, more := g.gap(c.Quantity.Number(), exact.Int(int64(cost.Left())), true, at, "pack "+c.Pack, exact.NoUnit, "a pack, or a draw too many")
+	if n, _ := gap.Int64(); more {
+		g.takePack(m, int(i), int(n))
+	}
+}
+
+// gap compares a stocktake with the books. More in store than in the books is
+// a fault that says which record may be lacking.
+func (g *Ledger) gap(found, books exact.Number, ok bool, at place, what string, unit exact.Unit, lacking string) (gap exact.Number, more bool) {
+	if !ok {
+		return exact.Number{}, false
+	}
+	if books.Less(found) {
+		g.x.failSum(at.file, at.line, "quantity", "a record may be lacking or wrong: "+lacking,
+			"%v of %s are counted, but the books have %v", unit.Of(found), what, unit.Of(books))
+		return exact.Number{}, false
+	}
+	gap = books.Sub(found)
+	return gap, gap.Sign() > 0
+}

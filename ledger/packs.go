@@ -1,0 +1,149 @@
+package ledger
+
+import (
+	"strings"
+
+	"putby/pricing/exact"
+)
+
+// A PackCost is what a pack cost and where its containers went.
+type PackCost struct {
+	Done   bool         // packed by the ledger's date
+	Food   int          // position in Records.Foods
+	Each   exact.Number // one container, reconstituted, in the food's basis unit
+	Made   exact.Number // all of them
+	Share  Costs        // its part of the run's good cost; of opening stock the stated cost, as food
+	Own    exact.Money  // its own supplies
+	Takes  Range        // of them
+	Costs  Costs        // Share with Own added
+	Total  exact.Money  // of Costs
+	Taken  int          // containers drawn by the ledger's date
+	BestBy exact.Date   // NoDate: nobody knows
+	Notes  []string
+
+	count, places int
+}
+
+// Left is the number of containers in store.
+func (p *PackCost) Left() int { return p.count - p.Taken }
+
+// First is what the first k containers cost: the pack's cost is split equally
+// over them, and they leave in order.
+func (p *PackCost) First(k int) exact.Money { return p.Total.FirstOf(k, p.count, p.places) }
+
+// FirstOf is First for one element of the cost.
+func (p *PackCost) FirstOf(e Element, k int) exact.Money {
+	return p.Costs[e].FirstOf(k, p.count, p.places)
+}
+
+// LeftCost is what the containers in store cost.
+func (p *PackCost) LeftCost() exact.Money { return p.Total.Sub(p.First(p.Taken)) }
+
+// checkPacks holds every pack against its food, its run and its supplies.
+func (g *Ledger) checkPacks() {
+	for i := range g.Records.Packs {
+		p, cost := &g.Records.Packs[i], &g.Packs[i]
+		cost.count, cost.places, cost.Food = p.Count, g.places, -1
+		g.x.checkUses(PacksFile, p.Line, p.With)
+		f, ok := g.x.food(PacksFile, p.Line, "item", p.Item)
+		if !ok {
+			continue
+		}
+		cost.Food = int(f)
+		food := &g.Foods[f]
+		if cost.Each, ok = g.x.amount(food, p.Each, PacksFile, p.Line, "each"); ok {
+			cost.Made = cost.Each.Mul(exact.Int(int64(p.Count)))
+		}
+		cost.BestBy = p.BestBy
+		if months, ok := food.KeepMonths.Get(); ok && p.BestBy == exact.NoDate {
+			cost.BestBy = p.Date.AddMonths(months)
+		}
+		if p.Run != "" {
+			g.checkPackRun(p)
+		}
+	}
+}
+
+// checkPackRun holds a pack against the run it came from.
+func (g *Ledger) checkPackRun(p *Pack) {
+	i, ok := g.x.runs[p.Run]
+	if !ok {
+		return // noted by the index
+	}
+	run := &g.Records.Runs[i]
+	day := exact.DateIn(run.Start)
+	var loaded []string
+	for _, row := range g.x.loadsOf.of(int(i)) {
+		item := g.Records.Loads[row].Item
+		if item == p.Item {
+			loaded = nil
+			break
+		}
+		loaded = append(loaded, item)
+	}
+	switch {
+	case run.Spoiled:
+		g.x.fail(PacksFile, p.Line, "run", "take the pack out, or call the run good and give what was lost", "pack %s comes from the run %s, which spoiled", p.ID, p.Run)
+	case p.Date < day:
+		g.x.failSum(PacksFile, p.Line, "date", "", "pack %s is of %v, before its run %s began on %v", p.ID, p.Date, p.Run, day)
+	case loaded != nil:
+		g.x.fail(PacksFile, p.Line, "item", "it was loaded with "+strings.Join(loaded, ", "), "pack %s: run %s was not loaded with %s", p.ID, p.Run, p.Item)
+	}
+}
+
+// splitOverPacks shares the good cost of each item of a run over its packs,
+// element by element, by what they give once reconstituted.
+func (g *Ledger) splitOverPacks(run int, cost *RunCost) {
+	rows := g.x.packsOf.of(run)
+	var weights []exact.Number
+	for i := range cost.Items {
+		item := &cost.Items[i]
+		weights = weights[:0]
+		for _, row := range rows {
+			if p := &g.Packs[row]; p.Food == item.Food {
+				item.Packs = append(item.Packs, row)
+				item.Made = item.Made.Add(p.Made)
+				weights = append(weights, p.Made)
+			}
+		}
+		if item.Made.Sign() <= 0 {
+			continue
+		}
+		for e, m := range item.Good {
+			g.splitElement(Element(e), m, item.Packs, weights)
+		}
+	}
+}
+
+func (g *Ledger) splitElement(e Element, m exact.Money, packs []int32, weights []exact.Number) {
+	if len(packs) == 1 {
+		g.Packs[packs[0]].Share[e] = m
+		return
+	}
+	parts, err := m.Split(weights, g.places)
+	if err != nil { // cannot be: amounts are posted at ledger places
+		p := &g.Records.Packs[packs[0]]
+		g.x.fail(PacksFile, p.Line, "pack", "", "pack %s: %v", p.ID, err)
+		return
+	}
+	for i, row := range packs {
+		g.Packs[row].Share[e] = parts[i]
+	}
+}
+
+// pack draws a pack's own supplies and puts it in store.
+func (g *Ledger) pack(i int32) {
+	p, cost := &g.Records.Packs[i], &g.Packs[i]
+	cost.Done = true
+	if p.Run == "" {
+		cost.Share[FoodCost] = g.post(p.Cost)
+		g.Flows.Opening = g.Flows.Opening.Add(cost.Share[FoodCost])
+	}
+	cost.Takes.From = int32(len(g.Takes))
+	cost.Own, cost.Notes = g.takeSupplies(p.With, exact.Int(int64(p.Count)), PacksFile, p.Line)
+	cost.Takes.To = int32(len(g.Takes))
+	g.Flows.PackSupplies = g.Flows.PackSupplies.Add(cost.Own)
+	cost.Costs = cost.Share
+	cost.Costs[SuppliesCost] = cost.Costs[SuppliesCost].Add(cost.Own)
+	cost.Total = cost.Costs.Total()
+}

@@ -1,0 +1,314 @@
+package ledger
+
+import (
+	"time"
+
+	"putby/energy"
+	"putby/pricing"
+	"putby/pricing/exact"
+)
+
+// Records are all the records of a ledger, each slice in file order. They are
+// as a person wrote them: typed and each valid by itself, but not yet held
+// against each other; [Join] does that.
+type Records struct {
+	Settings Settings
+	Foods    []Food
+	Supplies []Supply
+	Machines []Machine
+	Wattage  []Wattage
+	Tariffs  []Band
+	Holidays []Holiday
+	Receipts []ReceiptRow
+	Shelf    []ShelfRow
+	Batches  []Batch
+	Runs     []Run
+	Phases   []Phase
+	Loads    []Load
+	Packs    []Pack
+	Draws    []Draw
+	Counts   []Count
+	Meters   map[string]*energy.Log // by run
+}
+
+// A Food is a food that is bought, dried or eaten.
+type Food struct {
+	Line int
+	ID   string
+	Name string
+	// Basis is what amounts of it are counted in: L, kg or ea.
+	Basis      exact.Unit
+	Density    exact.Opt[exact.Number] // kg/L, above 0
+	PieceKg    exact.Opt[exact.Number] // edible kg of one piece
+	Water      exact.Opt[exact.Number] // % of the fresh edible food
+	Refuse     exact.Number            // % of what is bought that is thrown away, under 100
+	Serving    exact.Quantity
+	Kcal       exact.Opt[exact.Number] // per 100 g as eaten
+	Protein    exact.Opt[exact.Number] // g per 100 g as eaten
+	FreshDays  exact.Opt[int]          // after purchase
+	FrozenDays exact.Opt[int]          // after purchase
+	KeepMonths exact.Opt[int]          // after packing
+	Caution    string
+}
+
+// A SupplyKind is what a supply is for.
+type SupplyKind uint8
+
+// The kinds of supplies.
+const (
+	Jar SupplyKind = iota
+	Bag
+	Lid
+	Absorber
+	Label
+	Oil
+	Filter
+	OtherSupply
+)
+
+var supplyKinds = words{"jar", "bag", "lid", "absorber", "label", "oil", "filter", "other"}
+
+// String returns the kind's word.
+func (k SupplyKind) String() string { return supplyKinds[k] }
+
+// A Supply is a container or a consumable.
+type Supply struct {
+	Line     int
+	ID       string
+	Name     string
+	Kind     SupplyKind
+	Uses     int            // how often one serves, at least 1
+	Capacity exact.Quantity // of a container, or the oxygen (cc) an absorber takes up
+	Price    exact.Opt[exact.Money]
+}
+
+// A Use is a number of uses of a supply.
+type Use struct {
+	Supply string
+	Number exact.Number
+}
+
+// A Machine is a freeze-dryer.
+type Machine struct {
+	Line       int
+	ID         string
+	Name       string
+	Trays      exact.Opt[int]
+	LoadVolume exact.Quantity // most per cycle
+	LoadMass   exact.Quantity // most per cycle
+	Cycles     int            // expected life, at least 1
+	Residual   exact.Money    // money back at its end
+	With       []Use          // drawn by every cycle
+}
+
+// Wattage is a machine's typical average draw in a phase.
+type Wattage struct {
+	Line    int
+	Machine string
+	Phase   PhaseName
+	Watts   exact.Number // W
+}
+
+// A Band is one row of a tariff.
+type Band struct {
+	Tariff string
+	energy.Band
+}
+
+// A Holiday is a date on which a tariff's hol bands hold.
+type Holiday struct {
+	Line   int
+	Tariff string
+	Date   exact.Date
+}
+
+// A ReceiptKind says what a line of a receipt is.
+type ReceiptKind uint8
+
+// The kinds of receipt lines. Those up to OtherLine are things bought; the
+// next three are receipt-wide amounts.
+const (
+	FoodLine ReceiptKind = iota
+	SupplyLine
+	MachineLine
+	ServiceLine
+	OtherLine
+	DiscountLine
+	TaxLine
+	ChargeLine
+	DepositLine
+	TotalLine
+)
+
+var receiptKinds = words{"food", "supply", "machine", "service", "other", "discount", "tax", "charge", "deposit", "total"}
+
+// String returns the kind's word.
+func (k ReceiptKind) String() string { return receiptKinds[k] }
+
+// Bought reports whether the line is a thing bought, not an amount.
+func (k ReceiptKind) Bought() bool { return k <= OtherLine }
+
+// Wide reports whether the line is an amount for the whole receipt.
+func (k ReceiptKind) Wide() bool { return k >= DiscountLine && k <= ChargeLine }
+
+// A ReceiptRow is one line of a receipt.
+type ReceiptRow struct {
+	Line     int
+	Receipt  string
+	Date     exact.Date
+	Shop     string
+	Number   string // the line's own identifier in its receipt; may be empty
+	Kind     ReceiptKind
+	Item     string
+	Count    exact.Number // packages, 1 where the cell is blank
+	Size     exact.Quantity
+	Price    exact.Money // of one package; the amount, for receipt-wide kinds
+	Discount exact.Money // whole line
+	Tax      exact.Money // whole line
+	On       []string    // Numbers of the lines that a receipt-wide amount is for; none = all
+	Note     string
+}
+
+// A ShelfRow is a price that a shop asks.
+type ShelfRow struct {
+	Line  int
+	Date  exact.Date
+	Shop  string
+	Item  string
+	Size  exact.Quantity
+	Price exact.Money
+	Terms pricing.Terms
+	Form  pricing.Form
+	Makes exact.Quantity // what a preserved package reconstitutes to
+	Note  string
+}
+
+// A Part is an amount of a food.
+type Part struct {
+	Item     string
+	Quantity exact.Quantity
+}
+
+// A Batch is kitchen work that turns foods into another.
+type Batch struct {
+	Line     int
+	ID       string
+	Date     exact.Date
+	Item     string
+	Quantity exact.Quantity
+	From     []Part
+	Cost     exact.Money
+	Note     string
+}
+
+// A Run is one cycle of a machine.
+type Run struct {
+	Line    int
+	ID      string
+	Machine string
+	Start   time.Time // in the ledger's zone
+	End     exact.Opt[time.Time]
+	Tariff  string                  // empty: the settings' tariff
+	KWh     exact.Opt[exact.Number] // metered total
+	Hands   time.Duration           // hands-on time
+	Spoiled bool
+	Note    string
+}
+
+// A PhaseName is a phase of a cycle, in the words of the lyophilisation trade.
+type PhaseName uint8
+
+// The phases.
+const (
+	Freezing PhaseName = iota
+	Evacuation
+	Primary
+	Secondary
+	Hold
+	Defrost
+)
+
+var phaseNames = words{"freezing", "evacuation", "primary", "secondary", "hold", "defrost"}
+
+// String returns the phase's word.
+func (p PhaseName) String() string { return phaseNames[p] }
+
+// A Phase is a stretch of a run.
+type Phase struct {
+	Line   int
+	Run    string
+	Step   int // order within the run
+	Phase  PhaseName
+	Length time.Duration
+	Watts  exact.Opt[exact.Number] // average draw
+	KWh    exact.Opt[exact.Number] // metered
+}
+
+// A Load is food that went into a run.
+type Load struct {
+	Line     int
+	Run      string
+	Item     string
+	Quantity exact.Quantity
+	Receipt  string // draws on that receipt's or batch's lots alone
+	Number   string // and on that line's
+	Trays    exact.Opt[exact.Number]
+	Wet, Dry exact.Quantity
+	Lost     exact.Quantity // the part of Quantity that spilled or was thrown away
+}
+
+// A Pack is a row of like containers.
+type Pack struct {
+	Line   int
+	ID     string
+	Run    string // empty: opening stock at Cost
+	Item   string
+	Date   exact.Date
+	Count  int            // containers, 1 to 100,000
+	Each   exact.Quantity // one container once reconstituted
+	Dry    exact.Quantity // weight in one container
+	With   []Use          // per container
+	BestBy exact.Date     // exact.NoDate: from the food's keep_months
+	Place  string
+	Cost   exact.Money // of the whole row; opening stock only
+}
+
+// A Reason says why something was drawn.
+type Reason uint8
+
+// The reasons of draws. Missing is only ever found by a stocktake.
+const (
+	Used Reason = iota
+	Given
+	Spoiled
+	Missing
+)
+
+var reasons = words{"used", "given", "spoiled"}
+
+// String returns the reason's word.
+func (r Reason) String() string { return append(reasons, "missing")[r] }
+
+// A Draw takes from a pack, from fresh food or from supplies in hand.
+type Draw struct {
+	Line     int
+	Date     exact.Date
+	Pack     string // either Pack or Item is given
+	Item     string
+	Quantity exact.Quantity // without a unit: containers, or uses of a supply
+	Reason   Reason
+	Note     string
+}
+
+// A Count is a stocktake of a pack, a food or a supply at the end of a day.
+type Count struct {
+	Line     int
+	Date     exact.Date
+	Pack     string
+	Item     string
+	Quantity exact.Quantity
+	Note     string
+}
+
+// words are the words of a closed list, in the order of their constants.
+type words []string

@@ -1,0 +1,71 @@
+package report
+
+import (
+	"putby/ledger"
+	"putby/pricing/exact"
+)
+
+// costTable lays rows out in the columns of design section 5.
+func costTable(rows []costRow, q CostQuery) *Table {
+	t := &Table{Columns: costColumns(q), Empty: "No run is recorded for that."}
+	for i := range rows {
+		r := &rows[i]
+		t.Rows = append(t.Rows, Row{Cells: append(costKeys(r, q.By), costFigures(r)...), Notes: r.notes})
+	}
+	return t
+}
+
+func costColumns(q CostQuery) []Column {
+	keys := map[By][]Column{
+		ByRun:     {{Key: "run", Title: "run"}, {Key: "date", Title: "date", Rank: 4}, {Key: "item", Title: "item"}},
+		ByItem:    {{Key: "item", Title: "item"}, {Key: "runs", Title: "runs", Rank: 3}},
+		ByMonth:   {{Key: "month", Title: "month"}, {Key: "runs", Title: "runs", Rank: 3}},
+		ByMachine: {{Key: "machine", Title: "machine"}, {Key: "runs", Title: "runs", Rank: 3}},
+	}
+	return append(keys[q.By], []Column{
+		{Key: "unit", Title: "unit"},
+		{Key: "loaded", Title: "loaded", Rank: 6},
+		{Key: "reconstituted", Title: "makes", Rank: 1},
+		{Key: "food", Title: "food", Rank: 3},
+		{Key: "electricity", Title: "power", Rank: 3},
+		{Key: "supplies", Title: "supplies", Rank: 4},
+		{Key: "wear", Title: "wear", Rank: 4},
+		{Key: "labour", Title: "labour", Rank: 5},
+		{Key: "lost", Title: "lost", Rank: 2},
+		{Key: "total", Title: "total", Rank: 1},
+		{Key: "per_unit", Title: "per unit"},
+		{Key: "per_unit_with_loss", Title: "with loss", Rank: 5},
+		{Key: "shelf_per_unit", Title: "shelf"},
+		{Key: "saving_per_unit", Title: "saving per unit", Rank: 6, Bar: true},
+		{Key: "saving", Title: "saving"},
+		{Key: "kwh", Title: "kWh", Rank: 7},
+		{Key: "hours", Title: "hours", Rank: 7},
+		{Key: "notes", Title: "notes"},
+	}...)
+}
+
+func costKeys(r *costRow, by By) []Value {
+	if by == ByRun {
+		return []Value{TextOf(r.key), DateOf(r.date), TextOf(r.item)}
+	}
+	return []Value{TextOf(r.key), CountOf(r.runs)}
+}
+
+func costFigures(r *costRow) []Value {
+	total := exact.RatioOf(r.good.Total().Number())
+	withLoss := total.Add(exact.RatioOf(r.lost.Number()))
+	shelf, savingPer := None, None
+	if price, ok := r.shelf.Get(); ok {
+		shelf = PriceOf(price, r.unit)
+	}
+	if saving, ok := r.saving.Get(); ok {
+		savingPer = r.perUnit(saving)
+	}
+	return []Value{
+		UnitOf(r.unit), AmountOf(r.loaded, r.unit), AmountOf(r.made, r.unit),
+		MoneyOf(r.good[ledger.FoodCost]), MoneyOf(r.good[ledger.ElectricityCost]), MoneyOf(r.good[ledger.SuppliesCost]),
+		MoneyOf(r.good[ledger.WearCost]), MoneyOf(r.good[ledger.LabourCost]), MoneyOf(r.lost), MoneyOf(r.good.Total()),
+		r.perUnit(total), r.perUnit(withLoss), shelf, savingPer, optMoney(r.saving),
+		QuotientOf(r.energy, 2), r.hours,
+	}
+}

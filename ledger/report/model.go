@@ -1,0 +1,145 @@
+package report
+
+import (
+	"fmt"
+
+	"putby/pricing/exact"
+)
+
+// A Doc is one report: what a renderer turns into a table, CSV, JSON, Markdown
+// or a page. It holds values and no formatting.
+type Doc struct {
+	Title    string
+	Currency exact.Currency
+	Show     Show
+	Words    []string // the answer in sentences, for people; not in JSON or CSV
+	Fields   []Field  // in the order of the JSON object, after "currency"
+	Notes    []string // doubts about the whole report; JSON key "notes" when there are any
+}
+
+// Show says in which units tables show amounts; machine formats stay in L and kg.
+type Show struct{ Volume, Mass exact.Unit }
+
+// In returns the unit in which tables show amounts of the base unit u.
+func (s Show) In(u exact.Unit) exact.Unit {
+	switch {
+	case u == exact.L && s.Volume != exact.NoUnit:
+		return s.Volume
+	case u == exact.Kg && s.Mass != exact.NoUnit:
+		return s.Mass
+	}
+	return u
+}
+
+// A Field is a named part of a report.
+type Field struct {
+	Key   string // snake_case, for JSON and CSV; "" means the part is for people only
+	Title string // for people; "" means the part is for machines only
+	Node  Node
+}
+
+// A Node is a [Value], a [*Table], an [Object], a [List] or a [*Series].
+type Node interface{ node() }
+
+// An Object is a group of named values that belong together, such as an offer.
+type Object []Field
+
+// A List is a list of values of one kind, such as limits in words.
+type List []Value
+
+func (Value) node()  {}
+func (*Table) node() {}
+func (Object) node() {}
+func (List) node()   {}
+
+// NotesKey is the key of the column that holds the notes of a table's rows,
+// and of the field that holds those of a report.
+const NotesKey = "notes"
+
+// A Table is a list of rows with the same columns. CSV shows the first table
+// of a report unless asked for another.
+type Table struct {
+	Columns []Column
+	Rows    []Row
+	Totals  []Row  // rows below a rule, for people; JSON and CSV leave them out
+	Empty   string // what to say to people when there are no rows
+}
+
+// A Column is a column of a table.
+type Column struct {
+	Key   string // snake_case, for JSON and CSV; "" means the column is for people only
+	Title string // for people, short; "" means the column is for machines only
+	// Rank says how soon a narrow terminal leaves the column out: 0 never, 1
+	// last, larger ones sooner.
+	Rank int
+	Bar  bool // draw the column as a bar chart where charts are asked for
+}
+
+// A Row is a table's row. Its notes are its own doubts: footnotes for people,
+// "notes" in JSON and CSV when the table has a column with that key.
+type Row struct {
+	Cells []Value // one for each column but "notes"
+	Notes []string
+}
+
+// ValueColumns returns the columns that rows have cells for: all but
+// [NotesKey], in order.
+func (t *Table) ValueColumns() []Column {
+	list := make([]Column, 0, len(t.Columns))
+	for _, c := range t.Columns {
+		if c.Key != NotesKey {
+			list = append(list, c)
+		}
+	}
+	return list
+}
+
+// Check reports what would keep a renderer from giving d whole: a row with
+// too few or too many cells, two parts with one key, a part without a node.
+func (d Doc) Check() error { return checkFields("report", d.Fields) }
+
+func checkFields(where string, fields []Field) error {
+	seen := map[string]bool{}
+	for _, f := range fields {
+		name := where + " " + f.Key
+		if f.Key != "" && seen[f.Key] {
+			return fmt.Errorf("%s: the key is there twice", name)
+		}
+		seen[f.Key] = true
+		var err error
+		switch n := f.Node.(type) {
+		case nil:
+			err = fmt.Errorf("%s: no node", name)
+		case *Table:
+			err = n.check(name)
+		case Object:
+			err = checkFields(name, n)
+		}
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (t *Table) check(where string) error {
+	seen := map[string]bool{}
+	for _, c := range t.Columns {
+		if c.Key != "" && seen[c.Key] {
+			return fmt.Errorf("%s: column %s is there twice", where, c.Key)
+		}
+		seen[c.Key] = true
+	}
+	want := len(t.ValueColumns())
+	for i, r := range t.Rows {
+		if len(r.Cells) != want {
+			return fmt.Errorf("%s: row %d has %d cells for %d columns", where, i+1, len(r.Cells), want)
+		}
+	}
+	for i, r := range t.Totals {
+		if len(r.Cells) != want {
+			return fmt.Errorf("%s: total %d has %d cells for %d columns", where, i+1, len(r.Cells), want)
+		}
+	}
+	return nil
+}

@@ -1,0 +1,74 @@
+package report
+
+import (
+	"fmt"
+	"slices"
+
+	"putby/ledger"
+	"putby/pricing/exact"
+)
+
+// A Query says what part of the ledger a report is about.
+type Query struct {
+	From, To exact.Date // inclusive; NoDate is open
+	AsOf     exact.Date // later records are left out; NoDate is the last record's date
+	Item     string     // only this food; empty is all
+}
+
+// NewQuery returns a query about everything.
+func NewQuery() Query {
+	return Query{From: exact.NoDate, To: exact.NoDate, AsOf: exact.NoDate}
+}
+
+// A QueryError says which option of a report cannot be met, and why.
+type QueryError struct {
+	Option string // without dashes: "item", "from" ...
+	Why    string
+	Hint   string
+}
+
+// Error names the option.
+func (e *QueryError) Error() string { return fmt.Sprintf("--%s: %s", e.Option, e.Why) }
+
+// Check refuses dates the wrong way round and unknown foods.
+func (q Query) Check(rec *ledger.Records) error {
+	if q.From != exact.NoDate && q.To != exact.NoDate && q.To < q.From {
+		return &QueryError{"to", fmt.Sprintf("%v is before --from %v", q.To, q.From), "give the earlier date to --from"}
+	}
+	if q.Item == "" {
+		return nil
+	}
+	if !slices.ContainsFunc(rec.Foods, func(f ledger.Food) bool { return f.ID == q.Item }) {
+		return &QueryError{"item", "no food is called " + exact.Quote(q.Item), "foods are listed in " + ledger.FoodsFile}
+	}
+	return nil
+}
+
+// covers reports whether a date is within the query.
+func (q Query) covers(d exact.Date) bool {
+	return (q.From == exact.NoDate || d >= q.From) && (q.To == exact.NoDate || d <= q.To) &&
+		(q.AsOf == exact.NoDate || d <= q.AsOf)
+}
+
+// wants reports whether the query is about a food.
+func (q Query) wants(f *ledger.Food) bool { return q.Item == "" || q.Item == f.ID }
+
+// newDoc begins a report on a ledger.
+func newDoc(g *ledger.Ledger, title string) Doc {
+	s := &g.Settings
+	return Doc{Title: title, Currency: s.Currency, Show: Show{Volume: s.ShowVolume, Mass: s.ShowMass}}
+}
+
+// cautions returns the cautions of foods, each once, in file order.
+func cautions(g *ledger.Ledger, reported func(food int) bool) []string {
+	var notes []string
+	for i := range g.Foods {
+		if f := &g.Foods[i]; f.Caution != "" && reported(i) {
+			notes = append(notes, "Caution, "+f.ID+": "+f.Caution)
+		}
+	}
+	return notes
+}
+
+// field is a table as a report's part.
+func field(key, title string, t *Table) Field { return Field{Key: key, Title: title, Node: t} }

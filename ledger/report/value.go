@@ -1,0 +1,158 @@
+package report
+
+import (
+	"time"
+
+	"putby/pricing/exact"
+)
+
+// A Kind says what a [Value] is, and so how it is shown.
+type Kind uint8
+
+// The kinds of values. A renderer that rounds must follow the rule given here;
+// machine formats (JSON, CSV) never round.
+const (
+	Null       Kind = iota // a figure that does not exist
+	Text                   // a word or a name, as a person typed it
+	Date                   // a civil date; ISO 8601
+	Moment                 // a local date and time; ISO 8601 to the minute or second
+	Money                  // an amount of money: shown at minor digits, half away from zero
+	UnitPrice              // money per unit: shown at minor digits + 2, in the unit that tables show
+	Amount                 // a quantity in its base unit: shown in the unit that tables show, up to 3 decimals
+	MoneyShare             // a quotient of money: shown as Money is, its machine form has 12 decimals
+	Quotient               // any other quotient: shown with the decimals it asks for
+	Plain                  // an exact number that is shown with all its digits
+	Count                  // a whole number of things; a JSON number
+	UnitName               // a base unit's name: tables show the name of the unit they show
+	Span                   // a length of time
+	YesNo                  // true or false
+)
+
+// A Value is one figure, word or date of a report. Its zero value is [Null].
+type Value struct {
+	kind     Kind
+	text     string
+	ratio    exact.Ratio // UnitPrice, Quotient
+	number   exact.Number
+	unit     exact.Unit // Amount, UnitName; UnitPrice: the unit it is per
+	decimals int        // Quotient: what people are shown
+	estimate bool
+}
+
+// None is a figure that does not exist.
+var None Value
+
+// TextOf returns a word.
+func TextOf(s string) Value { return Value{kind: Text, text: s} }
+
+// DateOf returns a date, or [None] for a date that was not given.
+func DateOf(d exact.Date) Value {
+	if d == exact.NoDate {
+		return None
+	}
+	return Value{kind: Date, text: d.String()}
+}
+
+// MomentOf returns a local date and time.
+func MomentOf(t time.Time) Value {
+	return Value{kind: Moment, text: t.Format("2006-01-02T15:04:05-07:00")}
+}
+
+// MoneyOf returns an amount of money.
+func MoneyOf(m exact.Money) Value { return Value{kind: Money, number: m.Number()} }
+
+// PriceOf returns money per base unit u.
+func PriceOf(r exact.Ratio, u exact.Unit) Value { return Value{kind: UnitPrice, ratio: r, unit: u} }
+
+// MoneyQuotient returns an amount of money that comes from a division, such as
+// a saving against a unit price.
+func MoneyQuotient(r exact.Ratio) Value { return Value{kind: MoneyShare, ratio: r} }
+
+// AmountOf returns n of the base unit u.
+func AmountOf(n exact.Number, u exact.Unit) Value { return Value{kind: Amount, number: n, unit: u} }
+
+// QuotientOf returns a quotient, of which people are shown the given decimals.
+func QuotientOf(r exact.Ratio, decimals int) Value {
+	return Value{kind: Quotient, ratio: r, decimals: decimals}
+}
+
+// PlainOf returns an exact number.
+func PlainOf(n exact.Number) Value { return Value{kind: Plain, number: n} }
+
+// CountOf returns a whole number.
+func CountOf(n int) Value { return Value{kind: Count, number: exact.Int(int64(n))} }
+
+// UnitOf returns the name of a base unit.
+func UnitOf(u exact.Unit) Value { return Value{kind: UnitName, unit: u, text: u.String()} }
+
+// SpanOf returns a length of time in whole seconds; machine formats have it in
+// hours.
+func SpanOf(d time.Duration) Value {
+	return Value{kind: Span, ratio: exact.Int(int64(d / time.Second)).Over(exact.Int(3600)), text: exact.FormatDuration(d)}
+}
+
+// YesNoOf returns a truth.
+func YesNoOf(b bool) Value {
+	v := Value{kind: YesNo, text: "no"}
+	if b {
+		v.text, v.number = "yes", exact.Int(1)
+	}
+	return v
+}
+
+// Estimated returns v marked as an estimate: tables show it with a leading "~".
+func (v Value) Estimated() Value {
+	v.estimate = true
+	return v
+}
+
+// Kind returns what v is.
+func (v Value) Kind() Kind { return v.kind }
+
+// IsNull reports whether v is a figure that does not exist.
+func (v Value) IsNull() bool { return v.kind == Null }
+
+// IsEstimate reports whether v comes from an estimate.
+func (v Value) IsEstimate() bool { return v.estimate }
+
+// Unit returns the base unit of an Amount or UnitName, or the one that a
+// UnitPrice is per.
+func (v Value) Unit() exact.Unit { return v.unit }
+
+// Number returns the exact number of Money, Amount, Plain and Count.
+func (v Value) Number() exact.Number { return v.number }
+
+// Ratio returns v's number as a ratio; quotients are undivided.
+func (v Value) Ratio() exact.Ratio {
+	switch v.kind {
+	case UnitPrice, MoneyShare, Quotient, Span:
+		return v.ratio
+	}
+	return exact.RatioOf(v.number)
+}
+
+// Decimals returns how many decimals of a Quotient people are shown.
+func (v Value) Decimals() int { return v.decimals }
+
+// Text returns the word of Text, Date, Moment, UnitName, Span and YesNo.
+func (v Value) Text() string { return v.text }
+
+// Exact returns v as machine formats write it, with all digits: money with at
+// least the ledger's places, quotients at 12 decimals half to even (design,
+// fine print 2), other numbers in their shortest form, null as nothing.
+func (v Value) Exact(c exact.Currency) string {
+	switch v.kind {
+	case Money:
+		return v.number.Fixed(c.Places())
+	case UnitPrice, MoneyShare, Quotient:
+		return v.ratio.Round(exact.QuantityPlaces, exact.HalfEven).Fixed(exact.QuantityPlaces)
+	case Span:
+		if n, ends := v.ratio.Number(); ends {
+			return n.String()
+		}
+		return v.ratio.Round(exact.QuantityPlaces, exact.HalfEven).String()
+	case Amount, Plain, Count:
+		return v.number.String()
+	}
+	return v.text
+}

@@ -1,0 +1,206 @@
+package ledger
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"putby/pricing/exact"
+)
+
+// A Kind describes one kind of record: its file and its columns. Reading,
+// writing and help all go by it.
+type Kind struct {
+	Name    string // one record of it: "receipt", "run" ...
+	File    string
+	Columns []Column
+	// Key names the columns that identify a record; none: a record is told by
+	// its line alone.
+	Key    []string
+	reader func(*Records, Context, []string) rowFunc
+	grow   func(*Records, int)
+}
+
+// A Column describes a column of a kind of record.
+type Column struct {
+	Name string
+	Need bool   // its cells may not be blank
+	Help string // what it holds, in a few words
+}
+
+// A Context is what cells need to be read: the ledger's zone.
+type Context struct{ Zone *time.Location }
+
+// rowFunc reads one row's cells, which are as many as the header has.
+type rowFunc func(row *rowReader, cells []string)
+
+// Kinds returns all kinds of records but the settings and meter logs, in the order
+// of the files in the design.
+func Kinds() []Kind { return slices.Clone(kinds) }
+
+// KindOf finds a kind by the name of its records or of its file.
+func KindOf(name string) (Kind, bool) {
+	for _, k := range append([]Kind{settingsKind}, kinds...) {
+		if k.Name == name || k.File == name {
+			return k, true
+		}
+	}
+	return Kind{}, false
+}
+
+// SettingsKind describes settings.csv, whose rows are a name and a value each.
+func SettingsKind() Kind { return settingsKind }
+
+// A Reader reads the rows of one file into records.
+type Reader struct {
+	row   rowReader
+	read  rowFunc
+	width int
+}
+
+// Read begins to read a file with the given header into rec. Its faults, such
+// as a missing or doubled column, mean that no row can be read; then the
+// reader is nil. Readers of different files may work side by side.
+func (k Kind) Read(rec *Records, ctx Context, header []string) (*Reader, Faults) {
+	var faults Faults
+	fail := func(field, hint, format string, args ...any) {
+		faults = append(faults, Fault{File: k.File, Line: 1, Field: field, What: fmt.Sprintf(format, args...), Hint: hint})
+	}
+	for i, name := range header {
+		if name != "" && slices.Index(header, name) < i {
+			fail(name, "", "the column %s is there twice", exact.Quote(name))
+		}
+	}
+	for _, c := range k.Columns {
+		if c.Need && !slices.Contains(header, c.Name) {
+			fail("", "the header needs: "+strings.Join(k.needed(), ", "), "the column %q is missing", c.Name)
+		}
+	}
+	if faults != nil {
+		return nil, faults
+	}
+	zone := ctx.Zone
+	if zone == nil {
+		zone = time.UTC
+	}
+	return &Reader{rowReader{file: k.File, zone: zone}, k.reader(rec, ctx, header), len(header)}, nil
+}
+
+func (k Kind) needed() []string {
+	var names []string
+	for _, c := range k.Columns {
+		if c.Need {
+			names = append(names, c.Name)
+		}
+	}
+	return names
+}
+
+// Grow makes room in rec for that many more records, of which a million at
+// most are believed.
+func (k Kind) Grow(rec *Records, rows int) {
+	if k.grow != nil {
+		k.grow(rec, min(rows, 1<<20))
+	}
+}
+
+// Row reads the record that begins at line (1 is the header's). It returns the
+// row's faults, whose Field names the column; the slice is good until the next
+// call.
+func (r *Reader) Row(line int, cells []string) Faults {
+	r.row.line, r.row.faults = line, r.row.faults[:0]
+	if len(cells) != r.width {
+		return widthFault(&r.row, len(cells), r.width)
+	}
+	r.read(&r.row, cells)
+	return r.row.faults
+}
+
+func widthFault(row *rowReader, cells, width int) Faults {
+	return append(row.faults, Fault{
+		File: row.file, Line: row.line,
+		What: fmt.Sprintf("the row has %d cells, the header %d", cells, width),
+		Hint: "a cell with a comma needs quotes around it; an empty cell still needs its comma",
+	})
+}
+
+// field is a column of records of type R with the way to read it.
+type field[R any] struct {
+	name string
+	need bool
+	set  func(c *cell, r *R)
+	help string
+}
+
+// need is a column whose cells may not be blank.
+func need[R any](name string, set func(*cell, *R), help string) field[R] {
+	return field[R]{name, true, set, help}
+}
+
+// may is a column whose cells may be blank, and which may be missing.
+func may[R any](name string, set func(*cell, *R), help string) field[R] {
+	return field[R]{name, false, set, help}
+}
+
+// kind builds a kind whose rows are of type R.
+//   - slice says where in the records they go,
+//   - begin makes a record with what blank cells mean,
+//   - check, which may be nil, looks at a record whole.
+func kind[R any](name, file string, key []string, slice func(*Records) *[]R,
+	begin func(line int) R, check func(*rowReader, *R), fields ...field[R]) Kind {
+	k := Kind{Name: name, File: file, Key: key}
+	for _, f := range fields {
+		k.Columns = append(k.Columns, Column{f.name, f.need, f.help})
+	}
+	k.grow = func(rec *Records, rows int) {
+		list := slice(rec)
+		*list = slices.Grow(*list, rows)
+	}
+	k.reader = func(rec *Records, _ Context, header []string) rowFunc {
+		// Fields are read in the order of the kind, wherever their cells are.
+		at := make([]int, len(fields))
+		for i, f := range fields {
+			at[i] = slices.Index(header, f.name)
+		}
+		list := slice(rec)
+		c := new(cell)
+		return func(row *rowReader, cells []string) {
+			*list = append(*list, begin(row.line))
+			r := &(*list)[len(*list)-1]
+			for i, f := range fields {
+				text := ""
+				if at[i] >= 0 {
+					text = trim(cells[at[i]])
+				}
+				*c = cell{row, f.name, text}
+				switch {
+				case text != "":
+					f.set(c, r)
+				case f.need:
+					c.fail("", "the cell is blank")
+				}
+			}
+			if check != nil && len(row.faults) == 0 {
+				check(row, r)
+			}
+		}
+	}
+	return k
+}
+
+// trim cuts spaces and tabs off both ends of a cell.
+func trim(s string) string {
+	for len(s) > 0 && (s[0] == ' ' || s[0] == '\t') {
+		s = s[1:]
+	}
+	for len(s) > 0 && (s[len(s)-1] == ' ' || s[len(s)-1] == '\t') {
+		s = s[:len(s)-1]
+	}
+	return s
+}
+
+// fail notes a fault of a whole record at one of its columns.
+func (r *rowReader) fail(field, hint, format string, args ...any) {
+	(&cell{row: r, name: field}).fail(hint, format, args...)
+}

@@ -1,0 +1,50 @@
+package ledger
+
+import (
+	"time"
+
+	"putby/pricing/exact"
+)
+
+// Costing says how the lots of a food are drawn.
+type Costing uint8
+
+// The ways of costing.
+const (
+	FIFO    Costing = iota // oldest first
+	Average                // one pool a food
+)
+
+// Share says by what a run's common costs are shared among its loads.
+type Share uint8
+
+// The ways of sharing.
+const (
+	ByWater Share = iota // water removed
+	ByMass
+	ByTrays
+	ByQuantity // only ever the last resort
+)
+
+var shares = words{"water", "mass", "trays", "quantity"}
+
+// String returns the way's word.
+func (s Share) String() string { return shares[s] }
+
+// Settings are what holds for a whole ledger.
+type Settings struct {
+	Line       int
+	Currency   exact.Currency
+	Zone       *time.Location
+	Tariff     string
+	Costing    Costing
+	Share      Share
+	Household  [12]exact.Number // kWh of other use in each calendar month, January first
+	HourValue  exact.Money      // per hour of hands-on work
+	ShowVolume exact.Unit
+	ShowMass   exact.Unit
+	Budgets    map[string]exact.Money // per month, by the kind of spending
+}
+
+// Places is the number of digits at which this ledger posts money.
+func (s Settings) Places() int { return s.Currency.Places() }

@@ -1,0 +1,171 @@
+package pricing
+
+import (
+	"fmt"
+	"iter"
+
+	"putby/pricing/exact"
+)
+
+// A Limit is what keeps the number of packages from growing.
+type Limit uint8
+
+// The limits.
+const (
+	ShopLimit    Limit = iota // no more packages are sold
+	MachineLimit              // no more cycles end before the food turns
+	UseLimit                  // no more will be used before its best-by
+)
+
+// String names the limit in a few words.
+func (l Limit) String() string {
+	return [...]string{
+		"the shop's limit",
+		"the machine before the food turns",
+		"what will be used before best-by",
+	}[l]
+}
+
+// A Decision is the answer to a [Sale]: how many packages to buy. It is
+// immutable, and safe to use from several goroutines when the functions of the
+// sale are.
+type Decision struct {
+	Best          Row     // the largest saving; of equal ones the fewest packages
+	WithoutDrying Row     // the largest saving of those that dry nothing
+	Most          int     // the most packages that every limit allows
+	Limits        []Limit // what allows no more than Most; see Binding
+
+	highest Row // the highest break-even price of any number
+	count   *count
+}
+
+// Decide reckons every number of packages that the limits allow, and returns
+// the one that saves most against the shelf:
+//
+//	fresh(n)  = min(FreshUse, n*Size), and the rest is dried: D = n*Size - fresh(n)
+//	cost(n)   = what n packages cost + ceil(D/Load) cycles + ceil(D*Yield/Each) containers
+//	value(n)  = (fresh(n) + D*Yield) * Shelf
+//	saving(n) = value(n) - cost(n)
+//
+// Costs are money as posted; values are exact ratios. Errors are [ErrUnbounded],
+// [ErrTooMany], or one or more [*SaleError] joined. The time it takes grows
+// with the number of packages, the memory with the number of cycles.
+func Decide(s Sale) (Decision, error) {
+	if err := s.check(); err != nil {
+		return Decision{}, fmt.Errorf("deciding on a sale: %w", err)
+	}
+	most, limits, err := s.bounds()
+	if err != nil {
+		return Decision{}, fmt.Errorf("deciding on a sale: %w", err)
+	}
+	c, err := newCount(s, most)
+	if err != nil {
+		return Decision{}, fmt.Errorf("deciding on a sale: %w", err)
+	}
+	d := Decision{Most: most, Limits: limits, count: c}
+	d.search()
+	return d, nil
+}
+
+// bounds returns the most packages that all limits allow, and which of them
+// allow no more.
+func (s *Sale) bounds() (most int, limits []Limit, err error) {
+	var lowest exact.Opt[exact.Number]
+	for l, n := range s.allowed() {
+		switch low, given := lowest.Get(); {
+		case !given || n.Less(low):
+			lowest, limits = exact.Some(n), []Limit{l}
+		case n.Equal(low):
+			limits = append(limits, l)
+		}
+	}
+	low, given := lowest.Get()
+	if !given {
+		return 0, nil, ErrUnbounded
+	}
+	n, ok := low.Int64()
+	if !ok || n > MaxPackages {
+		return 0, nil, ErrTooMany
+	}
+	return int(n), limits, nil
+}
+
+// allowed yields each limit that is given and the whole packages it allows.
+func (s *Sale) allowed() iter.Seq2[Limit, exact.Number] {
+	return func(yield func(Limit, exact.Number) bool) {
+		if n, given := s.Limit.Get(); given && !yield(ShopLimit, exact.Int(int64(n))) {
+			return
+		}
+		cycles, given := s.MaxCycles.Get()
+		if given && !yield(MachineLimit, s.room(exact.RatioOf(s.Load.Mul(exact.Int(int64(cycles)))))) {
+			return
+		}
+		// With no cycle at all nothing is made, and the machine's limit says so.
+		if made, given := s.MaxMade.Get(); given && s.MaxCycles.Or(1) > 0 {
+			yield(UseLimit, s.room(exact.RatioOf(made).Quo(s.Yield)))
+		}
+	}
+}
+
+// room returns how many whole packages can be bought when no more than an
+// amount of them may be dried.
+func (s *Sale) room(dried exact.Ratio) exact.Number {
+	return dried.Add(exact.RatioOf(s.FreshUse)).Quo(exact.RatioOf(s.Size)).Floor()
+}
+
+// search finds the rows that the decision names.
+func (d *Decision) search() {
+	var top exact.Ratio
+	for r := range d.Rows() {
+		if d.Best.Saving.Cmp(r.Saving) < 0 {
+			d.Best = r
+		}
+		if r.Dried.IsZero() && d.WithoutDrying.Saving.Cmp(r.Saving) < 0 {
+			d.WithoutDrying = r
+		}
+		if price, ok := r.BreakEven(); ok && (d.highest.Packages == 0 || top.Cmp(price) < 0) {
+			d.highest, top = r, price
+		}
+	}
+}
+
+// Rows yields every number of packages from 0 to Most.
+func (d Decision) Rows() iter.Seq[Row] { return d.count.rows() }
+
+// Row returns one of them; packages is from 0 to Most.
+func (d Decision) Row(packages int) Row { return d.count.row(packages) }
+
+// Binding returns what keeps the answer from being more packages: the limits
+// where the answer is Most, and nothing where one package more would be
+// allowed but not save.
+func (d Decision) Binding() []Limit {
+	if d.Best.Packages < d.Most {
+		return nil
+	}
+	return d.Limits
+}
+
+// BreakEven returns the price of a package at which the answer saves exactly
+// nothing; where the answer is to buy none, the highest such price of any
+// number. Packages says of how many. It reports false when no package can be
+// bought.
+func (d Decision) BreakEven() (price exact.Ratio, packages int, ok bool) {
+	of := d.Best
+	if of.Packages == 0 {
+		of = d.highest
+	}
+	price, ok = of.BreakEven()
+	return price, of.Packages, ok
+}
+
+// DryingBreakEven returns the price of a package at which drying what a row
+// dries neither gains nor loses: (Made*Shelf - cycles - containers) * Size /
+// Dried. It reports false where nothing is dried.
+func (d Decision) DryingBreakEven(r Row) (exact.Ratio, bool) {
+	if r.Dried.IsZero() {
+		return exact.Ratio{}, false
+	}
+	cost := r.Cost.Cycles().Add(r.Cost.Packing)
+	gain := r.Made.Mul(d.count.s.Shelf).Sub(exact.RatioOf(cost.Number()))
+	return gain.Mul(d.count.s.Size.Over(r.Dried)), true
+}

@@ -1,0 +1,197 @@
+package pricing_test
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"putby/pricing"
+	"putby/pricing/exact"
+)
+
+func TestOfferDiscount(t *testing.T) {
+	tests := []struct {
+		offer, count, price string
+		minor               int
+		want                string
+	}{
+		{"3 for 5.00", "2", "1.99", 2, "0"},
+		{"3 for 5.00", "3", "1.99", 2, "0.97"},
+		{"3 for 5.00", "7", "1.99", 2, "1.94"},
+		{"3 for 5.00", "3", "1.50", 2, "0"},      // dearer than the shelf: does not apply
+		{"3 for 5.00", "3.5", "1.99", 2, "0.97"}, // 6.97 - 5.00 - 1.00
+		{"3 for 500", "4", "198", 0, "94"},
+		{"3 for 2", "2", "1.25", 2, "0"},
+		{"3 for 2", "5", "1.25", 2, "1.25"},
+		{"3 for 2", "6", "1.25", 2, "2.50"},
+		{"2 for 1", "7", "0.99", 2, "2.97"},
+		{"3 for 2.00", "3", "0.99", 2, "0.97"},
+		{"25% off", "3", "0.99", 2, "0.74"},     // 0.7425
+		{"12.5% off", "1", "0.20", 2, "0.03"},   // 0.025, a tie
+		{"25% off", "1.234", "2.99", 2, "0.92"}, // loose: 3.69 * 0.25 = 0.9225
+		{"100% off", "2", "3", 2, "6"},
+		{"0.50 off", "3", "2.20", 2, "1.50"},
+		{"0.50 off", "1.25", "4", 2, "0.63"}, // loose, per kilogram: 0.625
+		{"0.50 off", "3", "0.40", 2, "1.20"}, // never more than the price
+		{"half price", "3", "1.99", 2, "2.99"},
+		{"every 2nd half price", "1", "2.98", 2, "0"},
+		{"every 2nd half price", "5", "2.98", 2, "2.98"},
+		{"every 3rd free", "7", "2.10", 2, "4.20"},
+		{"every 4th 0.80 off", "9", "2.10", 2, "1.60"},
+		{"25% off from 6", "5", "2", 2, "0"},
+		{"25% off from 6", "6", "2", 2, "3"},
+		{"3 for 5.00 from 6", "3", "1.99", 2, "0"},
+		{"3 for 5.00 from 6", "6", "1.99", 2, "1.94"},
+	}
+	for _, test := range tests {
+		o, err := pricing.ParseOffer(test.offer)
+		if err != nil {
+			t.Errorf("%v", err)
+			continue
+		}
+		what := fmt.Sprintf("%s of %s at %s", test.offer, test.count, test.price)
+		got, err := o.Discount(num(test.count), num(test.price), test.minor)
+		if err != nil {
+			t.Errorf("%s: %v", what, err)
+		}
+		wantMoney(t, what, got, test.want)
+	}
+}
+
+func TestParseOfferErrors(t *testing.T) {
+	tests := []struct{ offer, want string }{
+		{"", "write it as"},
+		{"cheap", "write it as"},
+		{"3 for", "write it as"},
+		{"free", "write it as"},
+		{"off", "write it as"},
+		{"3 for 5,00", "a comma"},
+		{"3 for 1e999999999", "an exponent"},
+		{"1 for 5.00", "from 2 to 1000"},
+		{"2.5 for 5.00", "from 2 to 1000"},
+		{"1001 for 5.00", "from 2 to 1000"},
+		{"3 for 0", "something must be left to pay"},
+		{"3 for 0.00", "something must be left to pay"},
+		{"3 for -2", "something must be left to pay"},
+		{"0% off", "above 0"},
+		{"-5% off", "above 0"},
+		{"101% off", "no more than 100%"},
+		{"0.00 off", "above 0"},
+		{"every 2th free", "as 2nd"},
+		{"every 11st free", "as 11th"},
+		{"every second free", "not a number"},
+		{"every 1st free", "from 2 to 1000"},
+		{"25% off from 1", "from 2 to 1000"},
+		{"25% off from many", "not a number"},
+		{"from 6", "write it as"},
+	}
+	for _, test := range tests {
+		_, err := pricing.ParseOffer(test.offer)
+		if !errors.Is(err, pricing.ErrOffer) || !strings.Contains(err.Error(), test.want) {
+			t.Errorf("%q: error %v, want one that says %q", test.offer, err, test.want)
+		}
+	}
+}
+
+func TestOfferRefusesNegatives(t *testing.T) {
+	o := pricing.MustOffer("25% off")
+	for _, test := range [][2]string{{"-1", "1"}, {"1", "-1"}} {
+		_, err := o.Discount(num(test[0]), num(test[1]), 2)
+		if !errors.Is(err, pricing.ErrNegative) {
+			t.Errorf("%s at %s: error %v", test[0], test[1], err)
+		}
+		if _, err = o.Pay(num(test[0]), num(test[1]), 2); !errors.Is(err, pricing.ErrNegative) {
+			t.Errorf("paying %s at %s: error %v", test[0], test[1], err)
+		}
+	}
+}
+
+func TestNoOffer(t *testing.T) {
+	var none pricing.Offer
+	got, err := none.Discount(num("3"), num("1.99"), 2)
+	if err != nil || !got.IsZero() || none.String() != "" {
+		t.Errorf("the zero offer takes %v off (%v) and is written %q", got, err, none.String())
+	}
+}
+
+// Laws: a discount is never below nothing nor above the line; buying one more
+// package never makes the line cheaper, save where it completes a group that
+// has a price of its own.
+func TestOfferLaws(t *testing.T) {
+	offers := []string{"3 for 5.00", "3 for 2", "25% off", "0.50 off", "every 2nd half price", "every 3rd 0.80 off"}
+	rapid.Check(t, func(t *rapid.T) {
+		o := pricing.MustOffer(rapid.SampledFrom(offers).Draw(t, "offer"))
+		price := number(t, "price", 0, 1000, 2)
+		var last exact.Money
+		for n := range int64(12) {
+			count := exact.Int(n)
+			discount, err := o.Discount(count, price, 2)
+			if err != nil {
+				t.Fatal(err)
+			}
+			base := count.Mul(price)
+			if discount.Sign() < 0 || base.Less(discount.Number()) || discount.Number().Places() > 2 {
+				t.Fatalf("%v takes %v off %v", o, discount, base)
+			}
+			pay, err := o.Pay(count, price, 2)
+			if err != nil || !pay.Add(discount).Number().Equal(base) {
+				t.Fatalf("%v: pays %v, discount %v, of %v (%v)", o, pay, discount, base, err)
+			}
+			if pay.Cmp(last) < 0 && !strings.Contains(o.String(), "for 5.00") {
+				t.Fatalf("%v: %d packages at %v cost %v, one fewer %v", o, n, price, pay, last)
+			}
+			last = pay
+		}
+	})
+}
+
+// Law: what an offer prints it reads again, as the same offer; and no text
+// makes it panic or take a discount out of bounds.
+func FuzzParseOffer(f *testing.F) {
+	for _, s := range []string{
+		"3 for 5.00", "3 for 2", "25% off", "25 % off", "0.50 off", "every 2nd half price",
+		"every 3rd free from 6", "half price", "2 for 1 from 4", "every 4th 0.80 off", "3 for 5,00", "",
+	} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, s string) {
+		o, err := pricing.ParseOffer(s)
+		if err != nil {
+			if !errors.Is(err, pricing.ErrOffer) || o != (pricing.Offer{}) {
+				t.Fatalf("%q: %v, %v", s, o, err)
+			}
+			return
+		}
+		again, err := pricing.ParseOffer(o.String())
+		if err != nil || again.String() != o.String() {
+			t.Fatalf("%q prints %q, which reads as %q (%v)", s, o, again, err)
+		}
+		for _, count := range []string{"0", "1", "2.5", "6", "1000"} {
+			a, err1 := o.Discount(num(count), num("1.99"), 2)
+			b, err2 := again.Discount(num(count), num("1.99"), 2)
+			if err1 != nil || err2 != nil || !a.Equal(b) || a.Sign() < 0 {
+				t.Fatalf("%q takes %v off %s, printed and read again %v", s, a, count, b)
+			}
+		}
+	})
+}
+
+func ExampleOffer_Discount() {
+	for _, s := range []string{"3 for 5.00", "3 for 2", "every 2nd half price", "25% off from 6"} {
+		offer, err := pricing.ParseOffer(s)
+		if err != nil {
+			fmt.Println(err)
+			continue
+		}
+		discount, _ := offer.Discount(exact.Int(7), num("1.98"), 2)
+		fmt.Println(offer, "takes off", discount.Fixed(2))
+	}
+	// Output:
+	// 3 for 5.00 takes off 1.88
+	// 3 for 2 takes off 3.96
+	// every 2nd 50% off takes off 2.97
+	// 25% off from 6 takes off 3.47
+}

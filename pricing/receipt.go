@@ -1,0 +1,186 @@
+package pricing
+
+import (
+	"errors"
+	"fmt"
+
+	"putby/pricing/exact"
+)
+
+// A Line is one line of a receipt: packages at a price each, less a discount,
+// plus tax. Money is in major units.
+type Line struct {
+	Count    exact.Number // packages; may be a fraction for goods sold loose
+	Price    exact.Number // money per package; may have more places than minor digits
+	Discount exact.Money  // taken off the whole line; 0 for none
+	Tax      exact.Money  // put on the whole line; 0 for none
+}
+
+// Base returns what the line costs before its tax: count times price, rounded
+// half away from zero at minor digits as a till does, less the discount. It is
+// what receipt-wide amounts are apportioned on.
+func (l Line) Base(minor int) exact.Money {
+	return exact.MoneyOf(l.Count.Mul(l.Price).Round(minor, exact.HalfAway)).Sub(l.Discount)
+}
+
+// An Adjustment is an amount that a receipt states once for several lines.
+type Adjustment struct {
+	Amount exact.Money // a discount is negative, a tax or a charge positive
+	On     []int       // indexes of the lines that share it; nil means all lines
+}
+
+// The reasons of a [PostError].
+var (
+	// ErrNegativeBase: a line whose discount is more than its amount cannot
+	// bear a share.
+	ErrNegativeBase = errors.New("the line's discount is more than its amount, so nothing can be apportioned on it")
+	// ErrMinorPlaces: a receipt's amounts have at most minor digits.
+	ErrMinorPlaces = errors.New("the amount has more decimal places than the currency")
+	// ErrNoLines: an amount with no line to bear it.
+	ErrNoLines = errors.New("there is no line to apportion the amount on")
+	// ErrNoSuchLine: an index outside the lines, or one named twice.
+	ErrNoSuchLine = errors.New("the amount is on a line that the receipt does not have, or on one line twice")
+)
+
+// A PostError says which line or adjustment of a receipt cannot be posted.
+type PostError struct {
+	Line       int // index of the line, or -1
+	Adjustment int // index of the adjustment, or -1
+	Err        error
+}
+
+// Error says where and why, counting from 1 as people do.
+func (e *PostError) Error() string {
+	switch {
+	case e.Adjustment < 0:
+		return fmt.Sprintf("line %d of the receipt: %v", e.Line+1, e.Err)
+	case e.Line < 0:
+		return fmt.Sprintf("receipt-wide amount %d: %v", e.Adjustment+1, e.Err)
+	}
+	return fmt.Sprintf("receipt-wide amount %d on line %d: %v", e.Adjustment+1, e.Line+1, e.Err)
+}
+
+// Unwrap returns the reason.
+func (e *PostError) Unwrap() error { return e.Err }
+
+// Post returns what each line costs, all told: its base, its tax and its
+// shares of the adjustments. Each adjustment is split by itself, at minor
+// digits and by largest remainder, in proportion to the bases of its lines
+// (equally where all of them are zero); so the costs add up to what was paid.
+// An error is a [*PostError].
+func Post(lines []Line, adjustments []Adjustment, minor int) ([]exact.Money, error) {
+	costs, bases := make([]exact.Money, len(lines)), make([]exact.Number, len(lines))
+	for i, l := range lines {
+		if l.Discount.Number().Places() > minor || l.Tax.Number().Places() > minor {
+			return nil, &PostError{i, -1, ErrMinorPlaces}
+		}
+		base := l.Base(minor)
+		bases[i], costs[i] = base.Number(), base.Add(l.Tax)
+	}
+	for i, a := range adjustments {
+		if err := apportion(costs, bases, a, minor); err != nil {
+			err.Adjustment = i
+			return nil, err
+		}
+	}
+	return costs, nil
+}
+
+// apportion adds the shares of one adjustment to the costs.
+func apportion(costs []exact.Money, bases []exact.Number, a Adjustment, minor int) *PostError {
+	if a.Amount.Number().Places() > minor {
+		return &PostError{Line: -1, Err: ErrMinorPlaces}
+	}
+	on, err := a.lines(len(costs))
+	if err != nil {
+		return err
+	}
+	weights, err := weightsOf(bases, on)
+	if err != nil {
+		return err
+	}
+	shares, split := a.Amount.Split(weights, minor)
+	if split != nil {
+		return &PostError{Line: -1, Err: split}
+	}
+	for i, line := range on {
+		costs[line] = costs[line].Add(shares[i])
+	}
+	return nil
+}
+
+// lines returns the indexes of the lines that share a, of count lines.
+func (a Adjustment) lines(count int) ([]int, *PostError) {
+	on := a.On
+	if on == nil {
+		on = make([]int, count)
+		for i := range on {
+			on[i] = i
+		}
+		return on, noLines(on)
+	}
+	seen := make([]bool, count)
+	for _, line := range on {
+		if line < 0 || line >= count || seen[line] {
+			return nil, &PostError{Line: line, Err: ErrNoSuchLine}
+		}
+		seen[line] = true
+	}
+	return on, noLines(on)
+}
+
+func noLines(on []int) *PostError {
+	if len(on) == 0 {
+		return &PostError{Line: -1, Err: ErrNoLines}
+	}
+	return nil
+}
+
+// weightsOf returns the bases of the lines on, or ones where all of them are
+// zero.
+func weightsOf(bases []exact.Number, on []int) ([]exact.Number, *PostError) {
+	weights, zero := make([]exact.Number, len(on)), true
+	for i, line := range on {
+		if bases[line].Sign() < 0 {
+			return nil, &PostError{Line: line, Err: ErrNegativeBase}
+		}
+		weights[i] = bases[line]
+		zero = zero && weights[i].IsZero()
+	}
+	if zero {
+		for i := range weights {
+			weights[i] = exact.Int(1)
+		}
+	}
+	return weights, nil
+}
+
+// A TotalError says that a receipt does not come to its printed total.
+type TotalError struct {
+	Printed, Reckoned exact.Money
+}
+
+// Error says both amounts and what lies between them.
+func (e *TotalError) Error() string {
+	diff, way := e.Reckoned.Sub(e.Printed), "more"
+	if diff.Sign() < 0 {
+		diff, way = diff.Neg(), "less"
+	}
+	return fmt.Sprintf("the lines come to %v, %v %s than the printed total %v", e.Reckoned, diff, way, e.Printed)
+}
+
+// CheckTotal holds a receipt's costs, as [Post] returns them, and its deposits
+// (paid, but no cost; negative when bottles go back) to the printed total. An
+// error is a [*TotalError].
+func CheckTotal(printed exact.Money, costs, deposits []exact.Money) error {
+	var sum exact.Money
+	for _, list := range [][]exact.Money{costs, deposits} {
+		for _, m := range list {
+			sum = sum.Add(m)
+		}
+	}
+	if !sum.Equal(printed) {
+		return &TotalError{printed, sum}
+	}
+	return nil
+}

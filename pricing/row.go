@@ -1,0 +1,99 @@
+package pricing
+
+import "putby/pricing/exact"
+
+// A Row is what one number of packages comes to. Amounts are in the food's
+// base unit, money in major units; all are exact.
+type Row struct {
+	Packages   int
+	Fresh      exact.Number // amount eaten fresh
+	Dried      exact.Number // fresh amount that is dried
+	Made       exact.Ratio  // what the dried amount reconstitutes to
+	Cycles     int
+	Containers int
+	Cost       Cost
+	Value      exact.Ratio // what Fresh and Made would cost at the shelf
+	Saving     exact.Ratio // Value less the total cost
+	Marginal   exact.Ratio // Saving less that of one package fewer; 0 for no package
+}
+
+// A Cost is money by what it is spent on.
+type Cost struct {
+	Food        exact.Money
+	Electricity exact.Money
+	Supplies    exact.Money // of the machine's cycles
+	Wear        exact.Money
+	Labour      exact.Money
+	Packing     exact.Money // the containers and what goes into them
+}
+
+// Cycles returns the part of the cost that the machine's cycles cause.
+func (c Cost) Cycles() exact.Money {
+	return c.Electricity.Add(c.Supplies).Add(c.Wear).Add(c.Labour)
+}
+
+// Total returns the whole cost.
+func (c Cost) Total() exact.Money { return c.Food.Add(c.Cycles()).Add(c.Packing) }
+
+// Amount returns what the packages give to eat: Fresh and Made together.
+func (r Row) Amount() exact.Ratio { return exact.RatioOf(r.Fresh).Add(r.Made) }
+
+// BreakEven returns the price of a package at which this number of them saves
+// exactly nothing, all else being equal; below 0 it would not pay as a gift.
+// Where packages differ in price it is their mean. It reports false for no
+// package.
+func (r Row) BreakEven() (exact.Ratio, bool) {
+	if r.Packages == 0 {
+		return exact.Ratio{}, false
+	}
+	return r.SavingAt(exact.Ratio{}).Quo(whole(r.Packages)), true
+}
+
+// SavingAt returns what this number of packages would save at another price of
+// a package.
+func (r Row) SavingAt(price exact.Ratio) exact.Ratio {
+	rest := r.Cost.Cycles().Add(r.Cost.Packing)
+	return r.Value.Sub(exact.RatioOf(rest.Number())).Sub(price.Mul(whole(r.Packages)))
+}
+
+// whole returns n as a ratio.
+func whole(n int) exact.Ratio { return exact.RatioOf(exact.Int(int64(n))) }
+
+// A UnitCost is a [Cost] for each unit (L, kg or ea) as it is eaten.
+type UnitCost struct {
+	Food, Electricity, Supplies, Wear, Labour, Packing, Total exact.Ratio
+}
+
+// PerUnit returns the cost of a unit over all that the packages give, eaten
+// fresh or dried. It reports false where they give nothing.
+func (r Row) PerUnit() (UnitCost, bool) {
+	return r.Cost.per(exact.RatioOf(r.Cost.Food.Number()), r.Amount())
+}
+
+// PerDriedUnit returns the cost of a reconstituted unit: the dried part alone,
+// with its share of the food's price. It reports false where nothing is dried.
+func (r Row) PerDriedUnit() (UnitCost, bool) {
+	if r.Dried.IsZero() {
+		return UnitCost{}, false
+	}
+	part := r.Dried.Over(r.Fresh.Add(r.Dried))
+	return r.Cost.per(part.Times(r.Cost.Food.Number()), r.Made)
+}
+
+// per divides the cost, with this much for food, by an amount.
+func (c Cost) per(food, amount exact.Ratio) (UnitCost, bool) {
+	if amount.IsZero() {
+		return UnitCost{}, false
+	}
+	each := func(m exact.Money) exact.Ratio { return exact.RatioOf(m.Number()).Quo(amount) }
+	u := UnitCost{
+		Food:        food.Quo(amount),
+		Electricity: each(c.Electricity),
+		Supplies:    each(c.Supplies),
+		Wear:        each(c.Wear),
+		Labour:      each(c.Labour),
+		Packing:     each(c.Packing),
+	}
+	u.Total = u.Food.Add(each(c.Cycles().Add(c.Packing)))
+	return u, true
+}
