@@ -105,26 +105,39 @@ func (g *Ledger) endOf(i int) time.Time {
 // LastDate returns the date of the last record that has one, or NoDate.
 func LastDate(rec *Records) exact.Date {
 	last := exact.NoDate
+	eachDate(rec, func(d exact.Date) { last = max(last, d) })
+	return last
+}
+
+// FirstDate returns the date of the first record that has one, or LastDate of
+// package exact when there is none.
+func FirstDate(rec *Records) exact.Date {
+	first := exact.LastDate
+	eachDate(rec, func(d exact.Date) { first = min(first, d) })
+	return first
+}
+
+// eachDate goes through the dates of all records that have one.
+func eachDate(rec *Records, do func(exact.Date)) {
 	for i := range rec.Receipts {
-		last = max(last, rec.Receipts[i].Date)
+		do(rec.Receipts[i].Date)
 	}
 	for i := range rec.Shelf {
-		last = max(last, rec.Shelf[i].Date)
+		do(rec.Shelf[i].Date)
 	}
 	for i := range rec.Batches {
-		last = max(last, rec.Batches[i].Date)
+		do(rec.Batches[i].Date)
 	}
 	for i := range rec.Runs {
-		last = max(last, exact.DateIn(rec.Runs[i].Start))
+		do(exact.DateIn(rec.Runs[i].Start))
 	}
 	for i := range rec.Packs {
-		last = max(last, rec.Packs[i].Date)
+		do(rec.Packs[i].Date)
 	}
 	for i := range rec.Draws {
-		last = max(last, rec.Draws[i].Date)
+		do(rec.Draws[i].Date)
 	}
 	for i := range rec.Counts {
-		last = max(last, rec.Counts[i].Date)
+		do(rec.Counts[i].Date)
 	}
-	return last
 }

@@ -186,11 +186,11 @@ func (g *Ledger) edible(f *Food, r *ReceiptRow) (exact.Number, bool) {
 		return size, false
 	}
 	q := size.Round(exact.QuantityPlaces, exact.HalfEven).Mul(r.Count)
-	return q.Mul(f.ediblePart()), true
+	return q.Mul(f.EdiblePart()), true
 }
 
-// ediblePart is what is left of one unit bought: 1 less refuse.
-func (f *Food) ediblePart() exact.Number {
+// EdiblePart is what is left of one unit bought: 1 less refuse.
+func (f *Food) EdiblePart() exact.Number {
 	if f.Basis == exact.Ea {
 		return exact.Int(1)
 	}

@@ -20,7 +20,7 @@ func (g *Ledger) buildShelves() {
 			continue
 		}
 		food := &g.Foods[f]
-		size, field, part := r.Size, "size", food.ediblePart()
+		size, field, part := r.Size, "size", food.EdiblePart()
 		if r.Form == pricing.Preserved {
 			size, field, part = r.Makes, "makes", exact.Int(1)
 		}
