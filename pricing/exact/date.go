@@ -135,25 +135,6 @@ func (d Date) Weekday() time.Weekday {
 	return time.Weekday(day)
 }
 
-// Midnight returns the first instant of d in a zone: 0:00, or where a clock
-// change leaves that out, the change itself; of two, the earlier.
-func (d Date) Midnight(zone *time.Location) time.Time {
-	utc := time.Unix(int64(d)*86400, 0)
-	t := utc.Add(-48 * time.Hour).In(zone) // before d, whatever the zone
-	for {
-		_, east := t.Zone()
-		first := utc.Add(-time.Duration(east) * time.Second)
-		_, end := t.ZoneBounds()
-		if first.Before(t) {
-			return t // the clock jumped over 0:00 to get here
-		}
-		if end.IsZero() || first.Before(end) {
-			return first.In(zone)
-		}
-		t = end
-	}
-}
-
 // known reports whether d is a date, not one of the two that stand for none.
 func (d Date) known() bool { return d != NoDate && d != LastDate }
 

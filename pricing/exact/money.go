@@ -78,13 +78,3 @@ func (m Money) Split(weights []Number, places int) ([]Money, error) {
 	}
 	return parts, nil
 }
-
-// SplitEqually divides m into n equal parts, by the rule of [Split].
-func (m Money) SplitEqually(n, places int) ([]Money, error) {
-	parts := make([]Money, max(n, 0))
-	err := splitEqually(m.n, n, places, func(i int, part Number) { parts[i].n = part })
-	if err != nil {
-		return nil, err
-	}
-	return parts, nil
-}

@@ -33,17 +33,6 @@ func Split(whole Number, weights []Number, places int) ([]Number, error) {
 	return parts, nil
 }
 
-// SplitEqually divides whole into n equal parts by the rule of [Split]: the
-// earlier parts get what is over. An n below 1 is [ErrWeights].
-func SplitEqually(whole Number, n, places int) ([]Number, error) {
-	parts := make([]Number, max(n, 0))
-	err := splitEqually(whole, n, places, func(i int, part Number) { parts[i] = part })
-	if err != nil {
-		return nil, err
-	}
-	return parts, nil
-}
-
 // split hands each part to put, once.
 func split(whole Number, weights []Number, places int, put func(int, Number)) error {
 	sum, err := sumWeights(weights)
@@ -149,27 +138,4 @@ func bigUnits(weights []Number) (units []*big.Int, sum *big.Int) {
 		sum.Add(sum, u)
 	}
 	return units, sum
-}
-
-// splitEqually hands each of n equal parts to put.
-func splitEqually(whole Number, n, places int, put func(int, Number)) error {
-	switch {
-	case n < 1:
-		return fmt.Errorf("splitting %v into %d parts: %w", whole, n, ErrWeights)
-	case whole.Places() > places:
-		return fmt.Errorf("splitting %v: %w", whole, ErrPlaces)
-	}
-	places = clampPlaces(places)
-	part := RatioOf(whole).Quo(RatioOf(Int(int64(n)))).Round(places, Down)
-	step := New(int64(whole.Sign()), places)
-	left, more := whole.Sub(part.Mul(Int(int64(n)))), part.Add(step)
-	for i := range n {
-		if left.IsZero() {
-			put(i, part)
-			continue
-		}
-		put(i, more)
-		left = left.Sub(step)
-	}
-	return nil
 }

@@ -3,7 +3,6 @@ package exact
 import (
 	"cmp"
 	"errors"
-	"math"
 	"math/big"
 	"slices"
 	"strings"
@@ -69,29 +68,6 @@ func TestSplit(t *testing.T) {
 	}
 }
 
-func TestSplitEqually(t *testing.T) {
-	for _, c := range []struct {
-		whole     string
-		n, places int
-		want      string
-	}{
-		{"800", 3, 0, "267 267 266"}, // moneyphp documentation
-		{"1003", 2, 0, "502 501"},
-		{"10.00", 4, 2, "2.5 2.5 2.5 2.5"},
-		{"-0.05", 3, 2, "-0.02 -0.02 -0.01"},
-		{"0", 2, 6, "0 0"},
-		{"1", 1, 0, "1"},
-		{"0.02", 5, 2, "0.01 0.01 0 0 0"},
-		{"1", 3, 20, "0.33333333333333333334 0.33333333333333333333 0.33333333333333333333"},
-		{"18446744073709551617", 2, 0, "9223372036854775809 9223372036854775808"},
-	} {
-		got, err := SplitEqually(num(c.whole), c.n, c.places)
-		if err != nil || strings.Join(texts(got), " ") != c.want {
-			t.Errorf("%s into %d = %v (%v), want %s", c.whole, c.n, got, err, c.want)
-		}
-	}
-}
-
 func TestSplitRefuses(t *testing.T) {
 	for _, c := range []struct {
 		name    string
@@ -114,17 +90,6 @@ func TestSplitRefuses(t *testing.T) {
 		if parts, err := MoneyOf(num(c.whole)).Split(nums(c.weights...), c.places); !errors.Is(err, c.want) || parts != nil {
 			t.Errorf("%s: money %v, %v; want %v", c.name, parts, err, c.want)
 		}
-	}
-	for _, n := range []int{0, -1, math.MinInt} {
-		if parts, err := SplitEqually(Int(1), n, 2); !errors.Is(err, ErrWeights) || parts != nil {
-			t.Errorf("into %d parts: %v, %v", n, parts, err)
-		}
-		if parts, err := MustMoney("1").SplitEqually(n, 2); !errors.Is(err, ErrWeights) || parts != nil {
-			t.Errorf("money into %d parts: %v, %v", n, parts, err)
-		}
-	}
-	if _, err := SplitEqually(New(5, 3), 2, 2); !errors.Is(err, ErrPlaces) {
-		t.Errorf("0.005 into 2 parts at 2 places: %v", err)
 	}
 }
 
@@ -215,30 +180,6 @@ func checkSplit(t rapid.TB, whole Number, weights []Number, places int, parts []
 			t.Fatalf("part %d got a step before part %d: %v", shares[i].at, shares[i-1].at, parts)
 		}
 	}
-}
-
-// Equal parts are a split by equal weights, and no two differ by over a step.
-func TestSplitEquallyLaws(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		places := places().Draw(t, "places")
-		whole := numbers().Draw(t, "whole").Round(places, HalfEven)
-		n := rapid.IntRange(1, 60).Draw(t, "n")
-		parts, err := SplitEqually(whole, n, places)
-		if err != nil {
-			t.Fatal(err)
-		}
-		same, err := Split(whole, slices.Repeat([]Number{New(250, 2)}, n), places)
-		if err != nil || !slices.EqualFunc(parts, same, Number.Equal) {
-			t.Fatalf("equally %v, by equal weights %v (%v)", parts, same, err)
-		}
-		if spread := parts[0].Sub(parts[n-1]).Abs(); New(1, places).Less(spread) {
-			t.Fatalf("parts %v and %v of %v are %v apart", parts[0], parts[n-1], whole, spread)
-		}
-		money, err := MoneyOf(whole).SplitEqually(n, places)
-		if err != nil || !slices.EqualFunc(parts, money, func(n Number, m Money) bool { return n.Equal(m.Number()) }) {
-			t.Fatalf("numbers %v, money %v (%v)", parts, money, err)
-		}
-	})
 }
 
 // Only the proportion of the weights matters, not their scale.

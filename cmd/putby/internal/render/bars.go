@@ -52,24 +52,27 @@ func (s sheet) labels() []string {
 
 // barChart draws the rows of one column: name, figure, bar.
 func (t *terminal) barChart(c column, labels []string) []string {
-	names := 0
+	names, figures := 0, c.need().cells
 	for _, label := range labels {
 		names = max(names, width(label))
 	}
 	room := barsUsual
 	if t.opt.Width > 0 {
-		room = t.opt.Width - c.natural() - 2*gap
+		room = t.opt.Width - figures - 2*gap
 		names = min(names, max(room-2*barsLeast, narrowest))
 		room = min(room-names, barsMost)
 	}
+	if room < barsLeast {
+		return nil
+	}
 	scale, ok := newScale(c.values[:len(labels)], room)
-	if room < barsLeast || !ok {
+	if !ok {
 		return nil
 	}
 	lines := t.bold(wrap(c.title, t.opt.Width))
 	for r, label := range labels {
 		line := pad(isolate(t.fit(label, names)), names+gap, false) +
-			pad(c.cells[r], c.natural(), true) + strings.Repeat(" ", gap)
+			pad(c.cells[r], figures, true) + strings.Repeat(" ", gap)
 		lines = append(lines, strings.TrimRight(line+t.bar(scale, c.values[r]), " "))
 	}
 	return lines
@@ -83,7 +86,7 @@ type scale struct {
 
 // newScale fits the figures into room columns, and reports whether there is
 // any to draw.
-func newScale(values []report.Value, room int) (scale, bool) {
+func newScale(values []*report.Value, room int) (scale, bool) {
 	var low, high exact.Ratio
 	for _, v := range values {
 		if !v.IsNull() {
@@ -94,17 +97,17 @@ func newScale(values []report.Value, room int) (scale, bool) {
 	if span.IsZero() {
 		return scale{}, false
 	}
-	s := scale{right: room, per: span.Quo(columns(room))}
-	if low.Sign() < 0 {
-		room-- // for the line at zero
-		s.per = span.Quo(columns(room))
-		left, _ := low.Neg().Quo(s.per).Ceil().Int64()
-		s.left = min(int(left), room)
-		s.right = room - s.left
-		if s.right > 0 {
-			s.per = most(low.Neg().Quo(columns(s.left)), high.Quo(columns(s.right)))
-		}
+	if low.Sign() == 0 {
+		return scale{right: room, per: high.Quo(columns(room))}, true
 	}
+	room-- // for the line at zero
+	if high.Sign() == 0 {
+		return scale{left: room, per: low.Neg().Quo(columns(room))}, true
+	}
+	left, _ := low.Neg().Quo(span).Times(exact.Int(int64(room))).Ceil().Int64()
+	s := scale{left: min(int(left), room-1)}
+	s.right = room - s.left
+	s.per = most(low.Neg().Quo(columns(s.left)), high.Quo(columns(s.right)))
 	return s, true
 }
 
@@ -125,7 +128,7 @@ func most(a, b exact.Ratio) exact.Ratio {
 }
 
 // eighths returns the length of v's bar.
-func (s scale) eighths(v report.Value) int {
+func (s scale) eighths(v *report.Value) int {
 	n, _ := v.Ratio().Times(exact.Int(8)).Quo(s.per).Round(0, exact.HalfAway).Int64()
 	return int(n)
 }
@@ -134,7 +137,7 @@ func (s scale) eighths(v report.Value) int {
 var eighthBlocks = [8]string{"", "▏", "▎", "▍", "▌", "▋", "▊", "▉"}
 
 // bar draws v from the line at zero: to the left if it is negative.
-func (t *terminal) bar(s scale, v report.Value) string {
+func (t *terminal) bar(s scale, v *report.Value) string {
 	block, zero := "█", ""
 	if t.ascii {
 		block = "#"

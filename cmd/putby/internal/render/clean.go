@@ -16,11 +16,13 @@ func clean(s string) string {
 		return s
 	}
 	s = strings.Map(cleanRune, strings.ToValidUTF8(s, "\uFFFD"))
-	s = strings.Join(strings.Fields(s), " ")
-	if r, _ := utf8.DecodeRuneInString(s); joins(r) {
-		return "\u25CC" + s // a mark needs something to stand on, not the space before
+	words := strings.Fields(s)
+	for i, word := range words {
+		if r, _ := utf8.DecodeRuneInString(word); joins(r) {
+			words[i] = "\u25CC" + word // a mark needs something to stand on, not the space before
+		}
 	}
-	return s
+	return strings.Join(words, " ")
 }
 
 // suspect reports whether s is anything but printable ASCII with single

@@ -143,7 +143,7 @@ func (j *jsonWriter) string(s string) {
 	var b bytes.Buffer
 	e := json.NewEncoder(&b)
 	e.SetEscapeHTML(false)
-	if err := e.Encode(s); err != nil {
+	if err := e.Encode(strings.ToValidUTF8(s, "\uFFFD")); err != nil {
 		panic(err) // a string always encodes
 	}
 	for _, r := range strings.TrimSuffix(b.String(), "\n") {
