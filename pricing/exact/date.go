@@ -38,7 +38,7 @@ func ParseDate(s string) (Date, error) {
 		return NoDate, dateError(s, "the year must be from 1900 to 2999")
 	case m < 1 || m > 12:
 		return NoDate, dateError(s, "there is no such month")
-	case d < 1 || d > DaysIn(y, time.Month(m)):
+	case d < 1 || d > 28 && d > DaysIn(y, time.Month(m)):
 		return NoDate, dateError(s, "that month has no such day")
 	}
 	return Date(days(y, m, d)), nil
