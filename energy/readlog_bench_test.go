@@ -29,7 +29,7 @@ func (s *rowSource) Read(p []byte) (int, error) {
 	return s.buf.Read(p)
 }
 
-// noisyRow writes a row a second, its power never on a line with the last.
+// noisyRow writes a row a second, its power seldom on a line with the last.
 func noisyRow(dst []byte, i int) []byte {
 	dst = t0.Add(time.Duration(i) * time.Second).AppendFormat(dst, time.RFC3339)
 	dst = append(dst, ',')
@@ -56,7 +56,7 @@ func BenchmarkReadLogRow(b *testing.B) {
 		runtime.ReadMemStats(&m)
 		b.ReportMetric(float64(m.HeapInuse)/1e6, "MB-heap")
 		b.ReportMetric(float64(b.Elapsed().Nanoseconds())/rows/float64(b.N), "ns/row")
-		if log.Len() < 40*3600 {
+		if log.Len() < 100_000 {
 			b.Fatalf("%d samples", log.Len())
 		}
 	}
