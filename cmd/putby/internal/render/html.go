@@ -110,7 +110,7 @@ func (h *htmlMaker) table(s sheet) htmlTable {
 	for r := range s.columns[0].cells {
 		row := make([]htmlCell, len(s.columns))
 		for i, c := range s.columns {
-			row[i] = h.cell(c.values[r], c.cells[r])
+			row[i] = h.cell(*c.values[r], c.cells[r])
 			row[i].RowHead = i == 0
 			if c.marks {
 				row[i].Class = "marks"
