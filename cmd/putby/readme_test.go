@@ -65,7 +65,7 @@ func consoleLines(t *testing.T, line string) []string {
 		t.Fatalf("README runs %q", line)
 	}
 	var stdout, stderr bytes.Buffer
-	status := run(words[1:], environment{
+	status := run(t.Context(), words[1:], environment{
 		stdin: strings.NewReader(""), stdout: &stdout, stderr: &stderr, width: 110,
 		getenv: func(string) string { return "" }, now: func() time.Time { return time.Date(2026, 1, 1, 12, 0, 0, 0, time.UTC) },
 	})
