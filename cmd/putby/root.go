@@ -54,6 +54,7 @@ func newRootCommand(a *app) *cobra.Command {
 	add("tell", newWorthCommand(a))
 	add("tell", newMonthCommand(a))
 	add("tell", newCompareCommand(a))
+	add("tell", newOnHandCommand(a))
 	add("begin", newInitCommand(a), newSampleCommand(a))
 	return root
 }
