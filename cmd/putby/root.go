@@ -59,6 +59,8 @@ func newRootCommand(a *app) *cobra.Command {
 		add("keep", newRecordCommand(a, name, nil))
 	}
 	add("keep", newAmendCommand(a), newStrikeCommand(a), newUndoCommand(a), newRedoCommand(a), newChangesCommand(a))
+	add("tell", newCompareCommand(a))
+	add("tell", newOnHandCommand(a))
 	add("begin", newInitCommand(a), newSampleCommand(a))
 	return root
 }
