@@ -4,6 +4,7 @@ go 1.26.8
 
 require (
 	github.com/clipperhouse/displaywidth v0.11.0
+	github.com/gofrs/flock v0.13.2
 	github.com/olekukonko/ll v0.1.6
 	github.com/olekukonko/tablewriter v1.1.5
 	github.com/rogpeppe/go-internal v1.16.0

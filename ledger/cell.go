@@ -165,7 +165,7 @@ func (c *cell) checkQuantity(q exact.Quantity, dims []exact.Dimension) exact.Qua
 
 // above refuses a quantity of nothing.
 func (c *cell) above(q exact.Quantity) exact.Quantity {
-	if q.Given() && q.Sign() == 0 {
+	if q.Sign() == 0 && (q.Given() || strings.Trim(c.text, "0.") == "") { // else it could not be read
 		c.fail("", "%s is not above 0", c.text)
 	}
 	return q

@@ -84,9 +84,14 @@ func (g *Ledger) take(s *Stock, q exact.Number, want func(*Lot) bool) (taken exa
 }
 
 // draw takes part of what is left of a lot. Whoever takes the last takes all
-// that is left of its cost, but a machine's residual.
+// that is left of its cost, but a machine's residual. A machine that is worth
+// more at its end than it cost does not wear.
 func (g *Ledger) draw(lot *Lot, part exact.Number) exact.Money {
-	cost := lot.CostLeft.Sub(lot.Residual).Share(part, lot.Left, g.places)
+	wears := lot.CostLeft.Sub(lot.Residual)
+	if wears.Sign() < 0 && !lot.Residual.IsZero() {
+		wears = exact.Money{}
+	}
+	cost := wears.Share(part, lot.Left, g.places)
 	lot.Left, lot.CostLeft = lot.Left.Sub(part), lot.CostLeft.Sub(cost)
 	return cost
 }

@@ -52,6 +52,8 @@ func newRootCommand(a *app) *cobra.Command {
 	}
 	add("tell", newCostCommand(a), newExplainCommand(a), newProveCommand(a))
 	add("tell", newWorthCommand(a))
+	add("tell", newMonthCommand(a))
+	add("tell", newCompareCommand(a))
 	add("begin", newInitCommand(a), newSampleCommand(a))
 	return root
 }
