@@ -31,7 +31,7 @@
 // shops do.
 //
 // Places are digits after the point, from 0 to [MaxPlaces]; a count outside
-// means the nearest of the two.
+// means the nearest of the two. ([New] alone takes places below 0, for hundreds.)
 //
 // # Splitting
 //
