@@ -1,6 +1,7 @@
 package folder
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -17,8 +18,8 @@ type logReader struct {
 	time, watts int // columns
 	width       int
 	samples     []energy.Sample
+	lines       []int         // of the samples
 	faults      ledger.Faults // of the row read last
-	line        int
 }
 
 // parseLog reads a meter log. Without a fault it returns the log, or nil when
@@ -33,10 +34,15 @@ func parseLog(name, data string, zone *time.Location) (*energy.Log, ledger.Fault
 		return nil, faults
 	}
 	log, err := energy.NewLog(r.samples)
-	if err != nil {
-		return nil, ledger.Faults{{File: name, What: err.Error()}}
+	if err == nil {
+		return log, nil
 	}
-	return log, nil
+	f := ledger.Fault{File: name, What: err.Error()}
+	if bad := new(energy.SampleError); errors.As(err, &bad) {
+		f.Line, f.Field, f.What = r.lines[bad.Index], "watts", "watts: "+bad.Err.Error()
+		locate(data, map[int][]*ledger.Fault{f.Line: {&f}})
+	}
+	return nil, ledger.Faults{f}
 }
 
 func isIdentifier(s string) bool {
@@ -81,7 +87,7 @@ func (r *logReader) row(line int, cells []string) ledger.Faults {
 	}
 	if len(r.faults) == 0 {
 		r.samples = append(r.samples, energy.Sample{At: at, Watts: watts})
-		r.line = line
+		r.lines = append(r.lines, line)
 	}
 	return r.faults
 }
@@ -101,7 +107,7 @@ func (r *logReader) at(text string) time.Time {
 		t = secondOf(t)
 	}
 	if !t.After(last) {
-		r.fail("time", "a log is in order of time, with no time twice", "%s is not after the sample in line %d", text, r.line)
+		r.fail("time", "a log is in order of time, with no time twice", "%s is not after the sample in line %d", text, r.lines[len(r.lines)-1])
 	}
 	return t
 }

@@ -30,6 +30,8 @@ const (
 
 var byNames = []string{"run", "item", "month", "machine"}
 
+var rowsTitles = [...]string{"By run", "By food", "By month", "By machine"}
+
 // ParseBy reads the name of a grouping.
 func ParseBy(s string) (By, error) {
 	i := slices.Index(byNames, s)
@@ -72,7 +74,7 @@ func Cost(g *ledger.Ledger, q CostQuery) (Doc, error) {
 	if q.By != ByRun {
 		shown = sumRows(g, rows, q.By)
 	}
-	d.Fields = []Field{field("rows", "", costTable(shown, q)), field("totals", "In all", costTotals(rows))}
+	d.Fields = []Field{field("rows", rowsTitles[q.By], costTable(shown, q)), field("totals", "In all", costTotals(rows))}
 	d.Notes = cautions(g, func(f int) bool {
 		return slices.ContainsFunc(rows, func(r costRow) bool { return r.food == f })
 	})
