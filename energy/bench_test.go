@@ -110,3 +110,19 @@ func BenchmarkLogEnergy(b *testing.B) {
 		l.Energy(l.First(), l.Last())
 	}
 }
+
+// The cheapest start of a cycle in the next seven days.
+func BenchmarkSearch(b *testing.B) {
+	tariff := ontario(b)
+	s := Search{Tariff: tariff, Step: time.Minute, Places: 6, From: local(b, tariff.zone, "2017-07-05 12:00")}
+	s.To = s.From.AddDate(0, 0, 7)
+	for _, h := range []time.Duration{10, 1, 20, 6} {
+		s.Profile = append(s.Profile, Leg{h * time.Hour, kwh("4.25")})
+	}
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := s.Starts(); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
