@@ -51,7 +51,7 @@ func (s Search) blockStarts(p profile, edges []edge) []time.Time {
 func (s Search) needs(month monthKey) []exact.Ratio {
 	var use exact.Ratio
 	if s.Meter != nil {
-		use = s.Meter.used[month].Add(exact.RatioOf(s.Meter.household[month%12]))
+		use = s.Meter.usedIn(month).Add(exact.RatioOf(s.Meter.household[month%12]))
 	}
 	var needs []exact.Ratio
 	for _, b := range s.Tariff.bands {

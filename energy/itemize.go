@@ -30,7 +30,7 @@ func (m *Meter) Itemize(t *Tariff, spans []Span, places int) ([]Bill, error) {
 		m.parts = b.w.cut(m.parts[:0], s)
 		pieces, err := b.pieces(s, m.parts)
 		if err != nil {
-			return nil, err
+			return nil, b.undo(err)
 		}
 		bills[i] = b.itemized(s, pieces, places)
 	}

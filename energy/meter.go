@@ -13,8 +13,15 @@ import (
 type Meter struct {
 	household [12]exact.Number
 	used      map[monthKey]exact.Ratio // kWh by runs, without the household's other use
+	later     []monthUse               // not in used yet: only prices of blocks ask for it
 	walkers   map[*Tariff]*walker
 	parts     []stretch // kept for its memory
+}
+
+// A monthUse is energy used in a month, in kWh.
+type monthUse struct {
+	month monthKey
+	kwh   exact.Ratio
 }
 
 // NewMeter returns a meter of a household whose other use is so many kWh in
@@ -37,7 +44,7 @@ func (m *Meter) Bill(t *Tariff, spans []Span, places int) ([]exact.Money, error)
 	for i, s := range spans {
 		cost, err := b.cost(s)
 		if err != nil {
-			return nil, err
+			return nil, b.undo(err)
 		}
 		costs[i] = posted(cost, places)
 	}
@@ -59,6 +66,7 @@ type biller struct {
 	month monthKey    // of the last energy added, 0 at first
 	use   exact.Ratio // kWh of that month by runs
 	done  map[monthKey]exact.Ratio
+	later int // how much the meter had left for later
 }
 
 func (m *Meter) begin(t *Tariff) *biller {
@@ -67,7 +75,28 @@ func (m *Meter) begin(t *Tariff) *biller {
 		w = newWalker(t)
 		m.walkers[t] = w
 	}
-	return &biller{m: m, t: t, w: w}
+	if t.blocks {
+		m.settle()
+	}
+	return &biller{m: m, t: t, w: w, later: len(m.later)}
+}
+
+// settle adds up what was left for later. (Sums of exact ratios grow long, and
+// most households never ask for them.)
+func (m *Meter) settle() {
+	if len(m.later) == 0 {
+		return // also so that a fork may be asked from many sides at once
+	}
+	for _, u := range m.later {
+		m.used[u.month] = m.used[u.month].Add(u.kwh)
+	}
+	m.later = m.later[:0]
+}
+
+// usedIn returns what runs have used in a month, in kWh.
+func (m *Meter) usedIn(month monthKey) exact.Ratio {
+	m.settle()
+	return m.used[month]
 }
 
 // turn goes to the use of another month.
@@ -87,10 +116,20 @@ func (b *biller) turn(month monthKey) {
 
 // add adds energy to a month's use.
 func (b *biller) add(month monthKey, kwh exact.Ratio) {
+	if !b.t.blocks {
+		b.m.later = append(b.m.later, monthUse{month, kwh})
+		return
+	}
 	if month != b.month {
 		b.turn(month)
 	}
 	b.use = b.use.Add(kwh)
+}
+
+// undo leaves the meter as it was before a run that cannot be billed.
+func (b *biller) undo(err error) error {
+	b.m.later = b.m.later[:b.later]
+	return err
 }
 
 // commit tells the meter what was used.
@@ -166,6 +205,7 @@ func (b *biller) gap(s Span, p stretch) error {
 // Fork returns a meter that stands where m does, for reckoning ahead; m is not
 // changed by what is billed on it.
 func (m *Meter) Fork() *Meter {
+	m.settle()
 	f := NewMeter(m.household)
 	maps.Copy(f.used, m.used)
 	return f

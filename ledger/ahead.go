@@ -73,3 +73,9 @@ func (g *Ledger) Meter() *energy.Meter { return g.meter.Fork() }
 
 // Places returns the digits at which the ledger posts money.
 func (g *Ledger) Places() int { return g.places }
+
+// Draw places the energy of the run at a position in Records.Runs on the
+// clock again, phase by phase.
+func (g *Ledger) Draw(run int) (energy.Draw, error) {
+	return g.cycle(run, &g.Records.Runs[run]).Resolve()
+}

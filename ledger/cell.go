@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strconv"
@@ -164,7 +165,7 @@ func (c *cell) checkQuantity(q exact.Quantity, dims []exact.Dimension) exact.Qua
 
 // above refuses a quantity of nothing.
 func (c *cell) above(q exact.Quantity) exact.Quantity {
-	if q.Given() && q.Sign() == 0 {
+	if q.Sign() == 0 && (q.Given() || strings.Trim(c.text, "0.") == "") { // else it could not be read
 		c.fail("", "%s is not above 0", c.text)
 	}
 	return q
@@ -253,4 +254,16 @@ func (c *cell) parts() []Part {
 		list = append(list, Part{Item: food.id(), Quantity: amount.above(amount.amount(foodDims...))})
 	}
 	return list
+}
+
+// ParseUses reads supplies as a `with` cell has them, such as "1 jar-1l, 1
+// lid".
+func ParseUses(s string) ([]Use, error) {
+	row := &rowReader{}
+	c := cell{row, "with", s}
+	list := c.uses()
+	if len(row.faults) > 0 {
+		return nil, errors.New(row.faults[0].What)
+	}
+	return list, nil
 }

@@ -1,6 +1,9 @@
 package ledger
 
-import "putby/energy"
+import (
+	"putby/energy"
+	"putby/pricing/exact"
+)
 
 // FindRun returns the position of a run in Records.Runs and Ledger.Runs.
 func (g *Ledger) FindRun(id string) (int, bool) { return found(g.x.runs, id) }
@@ -63,4 +66,10 @@ func (c *RunCost) Loaded(food int) bool {
 		}
 	}
 	return false
+}
+
+// Watts returns the typical draw (W) of a machine, by its position in
+// Records.Machines, in a phase.
+func (g *Ledger) Watts(machine int, phase PhaseName) exact.Opt[exact.Number] {
+	return g.x.wattage[machine][phase]
 }

@@ -1,6 +1,8 @@
 package ledger
 
 import (
+	"slices"
+
 	"putby/energy"
 	"putby/pricing"
 	"putby/pricing/exact"
@@ -10,8 +12,10 @@ import (
 // is complete up to and on the date AsOf and is not changed after [Join].
 type Ledger struct {
 	*Records
-	AsOf   exact.Date // the last day of events that count
-	Spends []Spend    // what each row of Records.Receipts cost
+	// AsOf is the last day of events that count, today as far as the ledger
+	// knows: the date asked for, or that of the last record.
+	AsOf   exact.Date
+	Spends []Spend // what each row of Records.Receipts cost
 	Lots   []Lot
 	Takes  []Take      // all that was drawn from lots; others hold ranges of it
 	Batch  []BatchCost // parallel to Records.Batches
@@ -20,19 +24,27 @@ type Ledger struct {
 	Moves  []Move      // in the order in which they happened
 	Flows  Flows       // sums of all postings, by what they are
 
-	foods    []Stock // parallel to Records.Foods
-	supplies []Stock // parallel to Records.Supplies
-	machines []Stock // parallel to Records.Machines
-	shelves  []*pricing.Shelf
+	lotOfRow   []int32 // parallel to Records.Receipts
+	lotOfBatch []int32 // parallel to Records.Batches
+
+	foods    []Stock          // parallel to Records.Foods
+	supplies []Stock          // parallel to Records.Supplies
+	machines []Stock          // parallel to Records.Machines
+	shelves  []*pricing.Shelf // parallel to Records.Foods
+	made     [][]int32        // batches of each food, by date; parallel to Records.Foods
 	tariffs  map[string]*energy.Tariff
 	meter    *energy.Meter
 	options  Options
+	prices   exact.Date // the last day of shelf prices, and of batches in their stead
 	places   int
 	x        *index
 }
 
 // Options say how to join.
 type Options struct {
+	// Read are the faults of reading the records. [Join] returns them with its
+	// own, and leaves out of those what may only follow from them.
+	Read Faults
 	// Through is the last date of events that count; NoDate is the date of the
 	// last record. Packs of a run that has begun by then are counted when its
 	// cost is split, whatever their date.
@@ -53,44 +65,63 @@ type Range struct{ From, To int32 }
 // be reported on.
 func Join(rec *Records, o Options) (*Ledger, Faults) {
 	g := begin(rec, o)
-	whole := g.AsOf == LastDate(rec)
 	g.postReceipts()
 	g.buildShelves()
+	g.gatherBatches()
 	g.buildTariffs()
 	g.checkOverlaps()
 	g.checkPacks()
-	if !whole {
+	if g.AsOf < LastDate(rec) {
 		// Faults count whatever their date, so all is joined first.
-		if all, faults := Join(rec, Options{Through: exact.NoDate, PricesThrough: exact.NoDate}); faults != nil {
+		if all, faults := Join(rec, Options{Read: o.Read, Through: exact.NoDate, PricesThrough: exact.NoDate}); faults != nil {
 			return all, faults
 		}
 	}
 	g.follow()
-	g.x.faults.Sort()
-	if len(g.x.faults) > 0 {
-		return g, g.x.faults
+	return g, g.faults()
+}
+
+// faults returns the faults of reading and of joining, sorted, or nil.
+func (g *Ledger) faults() Faults {
+	if len(g.options.Read)+len(g.x.faults) == 0 {
+		return nil
 	}
-	return g, nil
+	all := append(slices.Clone(g.options.Read), g.x.faults...)
+	all.Sort()
+	return all
 }
 
 func begin(rec *Records, o Options) *Ledger {
 	g := &Ledger{
-		Records: rec, options: o, x: newIndex(rec), places: rec.Settings.Places(),
-		Batch: make([]BatchCost, len(rec.Batches)),
-		Runs:  make([]RunCost, len(rec.Runs)),
-		Packs: make([]PackCost, len(rec.Packs)),
-		Takes: make([]Take, 0, len(rec.Loads)*2+len(rec.Packs)*3+len(rec.Draws)),
+		Records: rec, options: o, x: newIndex(rec, o.Read), places: rec.Settings.Places(),
+		Batch:    make([]BatchCost, len(rec.Batches)),
+		Runs:     make([]RunCost, len(rec.Runs)),
+		Packs:    make([]PackCost, len(rec.Packs)),
+		Takes:    make([]Take, 0, len(rec.Loads)*2+len(rec.Packs)*3+len(rec.Draws)),
+		lotOfRow: none(len(rec.Receipts)), lotOfBatch: none(len(rec.Batches)),
 		foods: make([]Stock, len(rec.Foods)), supplies: make([]Stock, len(rec.Supplies)),
 		machines: make([]Stock, len(rec.Machines)),
 		meter:    energy.NewMeter(rec.Settings.Household),
 	}
-	if g.AsOf = LastDate(rec); o.Through != exact.NoDate {
-		g.AsOf = min(g.AsOf, o.Through)
+	if g.AsOf = o.Through; g.AsOf == exact.NoDate {
+		g.AsOf = LastDate(rec)
+	}
+	if g.prices = o.PricesThrough; g.prices == exact.NoDate {
+		g.prices = g.AsOf
 	}
 	for i := range g.foods {
 		g.foods[i].pooled = rec.Settings.Costing == Average
 	}
 	return g
+}
+
+// none returns no lot, n times.
+func none(n int) []int32 {
+	list := make([]int32, n)
+	for i := range list {
+		list[i] = noLot
+	}
+	return list
 }
 
 // follow goes through the events in order of time.
@@ -114,70 +145,69 @@ func (g *Ledger) follow() {
 // buy puts what a receipt line bought into its lot.
 func (g *Ledger) buy(i int32) {
 	r := &g.Receipts[i]
-	cost := g.Spends[i].Cost
-	lot := Lot{Item: r.Item, Date: r.Date, Receipt: r.Receipt, Number: r.Number, Row: int(i), Batch: -1, Cost: cost}
+	at := place{ReceiptsFile, r.Line}
+	lot := Lot{Item: r.Item, Date: r.Date, Receipt: r.Receipt, Number: r.Number, Row: int(i), Batch: -1, Cost: g.Spends[i].Cost}
 	switch r.Kind {
 	case FoodLine:
-		if f, ok := g.x.food(ReceiptsFile, r.Line, "item", r.Item); ok {
-			if lot.Quantity, ok = g.edible(&g.Foods[f], r); ok {
-				g.put(&g.foods[f], lot)
-				g.Flows.Bought = g.Flows.Bought.Add(cost)
-			}
+		f, ok := g.x.food(at, "item", r.Item)
+		if !ok {
+			return
 		}
+		if lot.Quantity, ok = g.edible(&g.Foods[f], r); !ok {
+			g.x.doubts.noLot(r.Item)
+			return
+		}
+		g.put(&g.foods[f], lot)
 	case SupplyLine:
 		s, ok := g.x.supplies[r.Item]
 		if !ok {
-			g.x.unknown(ReceiptsFile, r.Line, "item", "supply", r.Item, SuppliesFile)
+			g.x.unknown(at, "item", "supply", r.Item, SuppliesFile)
 			return
 		}
-		pieces := exact.Int(1)
-		if r.Size.Given() || r.Size.Sign() > 0 {
-			pieces = r.Size.Base().Number()
-		}
-		lot.Quantity = r.Count.Mul(pieces).Mul(exact.Int(int64(g.Supplies[s].Uses)))
+		lot.Quantity = r.pieces().Mul(exact.Int(int64(g.Supplies[s].Uses)))
 		g.put(&g.supplies[s], lot)
-		g.Flows.Bought = g.Flows.Bought.Add(cost)
 	case MachineLine:
-		g.buyMachine(r, lot)
+		m, ok := g.x.machines[r.Item]
+		if !ok {
+			g.x.unknown(at, "item", "machine", r.Item, MachinesFile)
+			return
+		}
+		lot.Quantity = exact.Int(int64(g.Machines[m].Cycles))
+		lot.Residual = g.post(g.Machines[m].Residual)
+		g.put(&g.machines[m], lot)
 	case ServiceLine:
 		g.repair(i, r)
+		return
 	}
+	g.Flows.Bought = g.Flows.Bought.Add(lot.Cost)
+}
+
+// pieces is how many a line of a supply bought: a blank size is one.
+func (r *ReceiptRow) pieces() exact.Number {
+	if r.Size.Sign() == 0 {
+		return r.Count
+	}
+	return r.Count.Mul(r.Size.Base().Number())
 }
 
 // edible returns what a line of food gives once refuse is thrown away: its
 // size in the food's unit, rounded at 12 decimals, then times count and edible
 // part (design, finer print 5). Pieces have no refuse.
 func (g *Ledger) edible(f *Food, r *ReceiptRow) (exact.Number, bool) {
-	size, ok := g.x.amount(f, r.Size, ReceiptsFile, r.Line, "size")
+	size, ok := g.x.amount(f, r.Size, place{ReceiptsFile, r.Line}, "size")
 	if !ok {
 		return size, false
 	}
 	q := size.Round(exact.QuantityPlaces, exact.HalfEven).Mul(r.Count)
-	return q.Mul(f.ediblePart()), true
+	return q.Mul(f.EdiblePart()), true
 }
 
-// ediblePart is what is left of one unit bought: 1 less refuse.
-func (f *Food) ediblePart() exact.Number {
+// EdiblePart is what is left of one unit bought: 1 less refuse.
+func (f *Food) EdiblePart() exact.Number {
 	if f.Basis == exact.Ea {
 		return exact.Int(1)
 	}
 	return exact.Int(100).Sub(f.Refuse).Mul(exact.New(1, 2))
-}
-
-func (g *Ledger) buyMachine(r *ReceiptRow, lot Lot) {
-	m, ok := g.x.machines[r.Item]
-	if !ok {
-		g.x.unknown(ReceiptsFile, r.Line, "item", "machine", r.Item, MachinesFile)
-		return
-	}
-	machine := &g.Machines[m]
-	lot.Quantity = exact.Int(int64(machine.Cycles))
-	lot.Residual = g.post(machine.Residual)
-	if lot.Residual.Cmp(lot.Cost) > 0 {
-		lot.Residual = lot.Cost // it loses nothing, so there is nothing to wear
-	}
-	g.put(&g.machines[m], lot)
-	g.Flows.Bought = g.Flows.Bought.Add(lot.Cost)
 }
 
 // repair adds the cost of a service to the newest lot of the machine it names,
@@ -212,40 +242,48 @@ type BatchCost struct {
 // cook draws a batch's foods and puts what it made into a new lot.
 func (g *Ledger) cook(i int32) {
 	b := &g.Batches[i]
-	made, known := g.x.food(BatchesFile, b.Line, "item", b.Item)
+	at := place{BatchesFile, b.Line}
 	cost := &g.Batch[i]
 	cost.Takes.From = int32(len(g.Takes))
 	for _, part := range b.From {
-		f, ok := g.x.food(BatchesFile, b.Line, "from", part.Item)
-		if !ok {
-			continue
+		if f, ok := g.x.food(at, "from", part.Item); ok {
+			g.cookPart(b, cost, f, part.Quantity)
 		}
-		q, ok := g.x.amount(&g.Foods[f], part.Quantity, BatchesFile, b.Line, "from")
-		if !ok {
-			continue
-		}
-		taken, money := g.take(&g.foods[f], q, nil)
-		g.short(&g.Foods[f], q, taken, BatchesFile, b.Line, "from", "batch "+b.ID, b.Date)
-		cost.Parts, cost.Food = append(cost.Parts, q), cost.Food.Add(money)
 	}
 	cost.Takes.To = int32(len(g.Takes))
 	cost.Own = g.post(b.Cost)
 	g.Flows.BatchCost = g.Flows.BatchCost.Add(cost.Own)
-	if !known {
+	f, ok := g.x.food(at, "item", b.Item)
+	if !ok {
 		return
 	}
-	if q, ok := g.x.amount(&g.Foods[made], b.Quantity, BatchesFile, b.Line, "quantity"); ok {
-		cost.Made = q
-		g.put(&g.foods[made], Lot{Item: b.Item, Date: b.Date, Receipt: b.ID, Row: -1, Batch: int(i), Quantity: q, Cost: cost.Food.Add(cost.Own)})
+	if cost.Made, ok = g.x.amount(&g.Foods[f], b.Quantity, at, "quantity"); !ok {
+		g.x.doubts.noLot(b.Item)
+		return
 	}
+	g.put(&g.foods[f], Lot{
+		Item: b.Item, Date: b.Date, Receipt: b.ID, Row: -1, Batch: int(i), Quantity: cost.Made, Cost: cost.Food.Add(cost.Own),
+	})
+}
+
+// cookPart draws one food of a batch.
+func (g *Ledger) cookPart(b *Batch, cost *BatchCost, food int32, amount exact.Quantity) {
+	at, f := place{BatchesFile, b.Line}, &g.Foods[food]
+	q, ok := g.x.amount(f, amount, at, "from")
+	if !ok {
+		return
+	}
+	taken, money := g.take(&g.foods[food], q)
+	g.short(f, q, taken, at, "from", "batch "+b.ID, b.Date)
+	cost.Parts, cost.Food = append(cost.Parts, q), cost.Food.Add(money)
 }
 
 // short notes that lots do not cover what a record takes.
-func (g *Ledger) short(f *Food, want, taken exact.Number, file string, line int, field, who string, day exact.Date) {
-	if !taken.Less(want) {
+func (g *Ledger) short(f *Food, want, taken exact.Number, at place, field, who string, day exact.Date) {
+	if !taken.Less(want) || g.x.doubts.lots(f.ID) {
 		return
 	}
-	g.x.failSum(file, line, field, "is a receipt missing, or dated too late? garden produce and gifts are receipts at price 0",
+	g.x.fail(at, field, "is a receipt missing, or dated too late? garden produce and gifts are receipts at price 0",
 		"%s takes %v of %s on %v, but only %v is in hand: %v missing",
 		who, f.Basis.Of(want), f.ID, day, f.Basis.Of(taken), f.Basis.Of(want.Sub(taken)))
 }

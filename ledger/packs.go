@@ -44,14 +44,15 @@ func (g *Ledger) checkPacks() {
 	for i := range g.Records.Packs {
 		p, cost := &g.Records.Packs[i], &g.Packs[i]
 		cost.count, cost.places, cost.Food = p.Count, g.places, -1
-		g.x.checkUses(PacksFile, p.Line, p.With)
-		f, ok := g.x.food(PacksFile, p.Line, "item", p.Item)
+		at := place{PacksFile, p.Line}
+		g.x.checkUses(at, p.With)
+		f, ok := g.x.food(at, "item", p.Item)
 		if !ok {
 			continue
 		}
 		cost.Food = int(f)
 		food := &g.Foods[f]
-		if cost.Each, ok = g.x.amount(food, p.Each, PacksFile, p.Line, "each"); ok {
+		if cost.Each, ok = g.x.amount(food, p.Each, at, "each"); ok {
 			cost.Made = cost.Each.Mul(exact.Int(int64(p.Count)))
 		}
 		cost.BestBy = p.BestBy
@@ -81,13 +82,15 @@ func (g *Ledger) checkPackRun(p *Pack) {
 		}
 		loaded = append(loaded, item)
 	}
+	at := place{PacksFile, p.Line}
 	switch {
+	case g.x.doubts.run(p.Run):
 	case run.Spoiled:
-		g.x.fail(PacksFile, p.Line, "run", "take the pack out, or call the run good and give what was lost", "pack %s comes from the run %s, which spoiled", p.ID, p.Run)
+		g.x.fail(at, "run", "take the pack out, or call the run good and give what was lost", "pack %s comes from the run %s, which spoiled", p.ID, p.Run)
 	case p.Date < day:
-		g.x.failSum(PacksFile, p.Line, "date", "", "pack %s is of %v, before its run %s began on %v", p.ID, p.Date, p.Run, day)
+		g.x.fail(at, "date", "correct the date, or the run's start", "pack %s is of %v, before its run %s began on %v", p.ID, p.Date, p.Run, day)
 	case loaded != nil:
-		g.x.fail(PacksFile, p.Line, "item", "it was loaded with "+strings.Join(loaded, ", "), "pack %s: run %s was not loaded with %s", p.ID, p.Run, p.Item)
+		g.x.fail(at, "item", "it was loaded with "+strings.Join(loaded, ", "), "pack %s: run %s was not loaded with %s", p.ID, p.Run, p.Item)
 	}
 }
 
@@ -123,7 +126,7 @@ func (g *Ledger) splitElement(e Element, m exact.Money, packs []int32, weights [
 	parts, err := m.Split(weights, g.places)
 	if err != nil { // cannot be: amounts are posted at ledger places
 		p := &g.Records.Packs[packs[0]]
-		g.x.fail(PacksFile, p.Line, "pack", "", "pack %s: %v", p.ID, err)
+		g.x.fail(place{PacksFile, p.Line}, "pack", "", "pack %s: %v", p.ID, err)
 		return
 	}
 	for i, row := range packs {
@@ -140,7 +143,7 @@ func (g *Ledger) pack(i int32) {
 		g.Flows.Opening = g.Flows.Opening.Add(cost.Share[FoodCost])
 	}
 	cost.Takes.From = int32(len(g.Takes))
-	cost.Own, cost.Notes = g.takeSupplies(p.With, exact.Int(int64(p.Count)), PacksFile, p.Line)
+	cost.Own, cost.Notes = g.takeSupplies(p.With, exact.Int(int64(p.Count)), place{PacksFile, p.Line}, "with")
 	cost.Takes.To = int32(len(g.Takes))
 	g.Flows.PackSupplies = g.Flows.PackSupplies.Add(cost.Own)
 	cost.Costs = cost.Share

@@ -2,6 +2,7 @@ package ledger
 
 import (
 	"errors"
+	"slices"
 	"time"
 
 	"putby/energy"
@@ -62,8 +63,8 @@ func (g *Ledger) dry(i int32) {
 	cost.Labour = g.Labour(exact.Int(int64(run.Hands / time.Second)).Over(exact.Int(3600)))
 	g.Flows.Labour = g.Flows.Labour.Add(cost.Labour)
 	if len(cost.Loads) == 0 {
-		if len(g.x.loadsOf.of(int(i))) == 0 {
-			g.x.fail(RunsFile, run.Line, "run", "add what went in to "+LoadsFile, "run %s has no load", run.ID)
+		if len(g.x.loadsOf.of(int(i))) == 0 && !g.x.doubts.run(run.ID) {
+			g.x.fail(place{RunsFile, run.Line}, "run", "add what went in to "+LoadsFile, "run %s has no load", run.ID)
 		}
 		return
 	}
@@ -78,22 +79,17 @@ func (g *Ledger) loadUp(i int, run *Run, cost *RunCost) {
 	cost.Loads = make([]LoadCost, 0, len(rows))
 	for _, row := range rows {
 		l := &g.Records.Loads[row]
-		f, ok := g.x.food(LoadsFile, l.Line, "item", l.Item)
+		at := place{LoadsFile, l.Line}
+		f, ok := g.x.food(at, "item", l.Item)
 		if !ok {
 			continue
 		}
-		food := &g.Foods[f]
-		q, ok := g.x.amount(food, l.Quantity, LoadsFile, l.Line, "quantity")
+		q, ok := g.x.amount(&g.Foods[f], l.Quantity, at, "quantity")
 		if !ok {
 			continue
 		}
 		lc := LoadCost{Load: int(row), Item: cost.item(int(f)), Quantity: q}
-		if l.Lost.Given() || l.Lost.Sign() > 0 {
-			if lc.LostPart, ok = g.x.amount(food, l.Lost, LoadsFile, l.Line, "lost"); ok && q.Less(lc.LostPart) {
-				g.x.fail(LoadsFile, l.Line, "lost", "", "lost: %v is more than the %v loaded", l.Lost, l.Quantity)
-				lc.LostPart = q
-			}
-		}
+		lc.LostPart = g.lostPart(&g.Foods[f], l, q)
 		lc.Takes.From = int32(len(g.Takes))
 		lc.Costs[FoodCost] = g.takeLoad(int(f), l, q, run, cost.Date)
 		lc.Takes.To = int32(len(g.Takes))
@@ -102,6 +98,19 @@ func (g *Ledger) loadUp(i int, run *Run, cost *RunCost) {
 		item := &cost.Items[lc.Item]
 		item.Loaded, item.LostPart = item.Loaded.Add(q), item.LostPart.Add(lc.LostPart)
 	}
+}
+
+// lostPart returns how much of the q loaded was spilled or thrown away.
+func (g *Ledger) lostPart(f *Food, l *Load, q exact.Number) exact.Number {
+	if l.Lost.Sign() == 0 {
+		return exact.Number{}
+	}
+	at := place{LoadsFile, l.Line}
+	lost, ok := g.x.amount(f, l.Lost, at, "lost")
+	if ok && q.Less(lost) {
+		g.x.fail(at, "lost", "", "lost: %v is more than the %v loaded", l.Lost, l.Quantity)
+	}
+	return lost.Min(q)
 }
 
 // item returns the position of a food among the run's items.
@@ -117,34 +126,74 @@ func (c *RunCost) item(food int) int {
 
 // takeLoad draws a load on its lots: those it names, or the oldest.
 func (g *Ledger) takeLoad(f int, l *Load, q exact.Number, run *Run, day exact.Date) exact.Money {
-	food, stock := &g.Foods[f], &g.foods[f]
+	food, stock, at := &g.Foods[f], &g.foods[f], place{LoadsFile, l.Line}
 	if l.Receipt == "" {
-		taken, money := g.take(stock, q, nil)
-		g.short(food, q, taken, LoadsFile, l.Line, "quantity", "run "+run.ID, day)
+		taken, money := g.take(stock, q)
+		g.short(food, q, taken, at, "quantity", "run "+run.ID, day)
 		return money
 	}
 	if stock.pooled {
-		g.x.fail(LoadsFile, l.Line, "receipt", "leave it blank, or set costing to fifo", "under average costing a load cannot name its lot")
+		g.x.fail(at, "receipt", "leave it blank, or set costing to fifo", "under average costing a load cannot name its lot")
 		return exact.Money{}
 	}
-	found := false
-	taken, money := g.take(stock, q, func(lot *Lot) bool {
-		match := lot.Receipt == l.Receipt && (l.Number == "" || lot.Number == l.Number)
-		found = found || match
-		return match
-	})
+	taken, money := g.takeNamed(stock, l, q)
+	if !taken.Less(q) {
+		return money
+	}
 	name := l.Receipt
 	if l.Number != "" {
 		name += " line " + l.Number
 	}
-	switch {
-	case !taken.Less(q):
-	case !found:
-		g.x.failSum(LoadsFile, l.Line, "receipt", "leave it blank to draw on the oldest", "run %s names %s, which has no %s left on %v", run.ID, name, food.ID, day)
-	default:
-		g.short(food, q, taken, LoadsFile, l.Line, "quantity", "run "+run.ID+" from "+name, day)
+	if g.checkNamed(l, at, name) {
+		g.short(food, q, taken, at, "quantity", "run "+run.ID+" from "+name, day)
 	}
 	return money
+}
+
+// takeNamed draws a load on the lots of the receipt or batch that it names.
+func (g *Ledger) takeNamed(s *Stock, l *Load, q exact.Number) (taken exact.Number, cost exact.Money) {
+	draw := func(lot int32) {
+		if lot != noLot {
+			part, money := g.takeFrom(s, lot, q.Sub(taken))
+			taken, cost = taken.Add(part), cost.Add(money)
+		}
+	}
+	if receipt, ok := g.x.receipts[l.Receipt]; ok {
+		for _, row := range g.x.linesOf.of(int(receipt)) {
+			if l.names(&g.Receipts[row]) {
+				draw(g.lotOfRow[row])
+			}
+		}
+	}
+	if batch, ok := g.x.batches[l.Receipt]; ok && l.namesBatch(&g.Batches[batch]) {
+		draw(g.lotOfBatch[batch])
+	}
+	return taken, cost
+}
+
+// names reports whether a load that names a receipt may draw on a line of it.
+func (l *Load) names(r *ReceiptRow) bool {
+	return r.Kind == FoodLine && r.Item == l.Item && (l.Number == "" || r.Number == l.Number)
+}
+
+// namesBatch reports whether a load that names a batch may draw on it.
+func (l *Load) namesBatch(b *Batch) bool { return b.Item == l.Item && l.Number == "" }
+
+// checkNamed reports whether the receipt or batch that a load names has its
+// food, and notes it where it has not.
+func (g *Ledger) checkNamed(l *Load, at place, name string) bool {
+	receipt, bought := g.x.receipts[l.Receipt]
+	batch, cooked := g.x.batches[l.Receipt]
+	switch {
+	case bought && slices.ContainsFunc(g.x.linesOf.of(int(receipt)), func(row int32) bool { return l.names(&g.Receipts[row]) }),
+		cooked && l.namesBatch(&g.Batches[batch]):
+		return true
+	case !bought && !cooked:
+		g.x.unknown(at, "receipt", "receipt or batch", l.Receipt, ReceiptsFile)
+	case !g.x.doubts.about(ReceiptsFile, l.Receipt):
+		g.x.fail(at, "receipt", "leave it blank to draw on the oldest", "receipt: %s has no %s", name, l.Item)
+	}
+	return false
 }
 
 // cycle gathers what is known of a run's electricity.
@@ -189,12 +238,7 @@ func (g *Ledger) power(i int, run *Run, cost *RunCost) {
 		cost.Posted, err = g.meter.Bill(tariff, draw.Spans, g.places)
 	}
 	if err != nil {
-		var gap *energy.GapError
-		hint := ""
-		if errors.As(err, &gap) {
-			hint = "add a band for it to " + TariffsFile + "; a band without months, days, start and end holds always"
-		}
-		g.x.failSum(RunsFile, run.Line, "start", hint, "run %s: %v", run.ID, err)
+		g.gapFault(run, tariff, err)
 		return
 	}
 	for _, m := range cost.Posted {
@@ -208,21 +252,33 @@ func (g *Ledger) power(i int, run *Run, cost *RunCost) {
 
 // tariffOf returns a run's tariff, or nil and a fault.
 func (g *Ledger) tariffOf(run *Run) *energy.Tariff {
-	if run.Tariff == "" && g.Settings.Tariff == "" {
-		g.x.fail(RunsFile, run.Line, "tariff", "name one here, or set tariff in "+SettingsFile, "run %s has no tariff", run.ID)
+	if run.Tariff == "" && g.Settings.Tariff == "" && !g.x.doubts.about(SettingsFile, "tariff") {
+		g.x.fail(place{RunsFile, run.Line}, "tariff", "name one here, or set tariff in "+SettingsFile, "run %s has no tariff", run.ID)
 	}
 	return g.Tariff(run.Tariff)
 }
 
+// gapFault notes that the tariff has no price for a time of a run.
+func (g *Ledger) gapFault(run *Run, t *energy.Tariff, err error) {
+	if g.x.doubts.about(TariffsFile, t.Name()) || g.x.doubts.about(SettingsFile, "zone") || g.x.doubts.run(run.ID) {
+		return
+	}
+	g.x.fail(place{RunsFile, run.Line}, "start", "add a band for it to "+TariffsFile+"; a band without months, days, start and end holds always",
+		"run %s: %v", run.ID, err)
+}
+
+// powerFault notes that nothing tells what a run used.
 func (g *Ledger) powerFault(i int, run *Run, err error) {
-	var phase *energy.PhaseError
-	if errors.As(err, &phase) {
+	if errors.Is(err, energy.ErrEndAndPhases) || g.x.doubts.run(run.ID) || g.x.doubts.about(WattageFile, run.Machine) {
+		return // the first is noted by endOf
+	}
+	if phase := (*energy.PhaseError)(nil); errors.As(err, &phase) {
 		p := &g.Records.Phases[g.x.phasesOf.of(i)[phase.Index]]
-		g.x.failSum(PhasesFile, p.Line, "watts", "give its kwh or watts, or the machine's usual watts in "+WattageFile,
+		g.x.fail(place{PhasesFile, p.Line}, "watts", "give its kwh or watts, or the machine's usual watts in "+WattageFile,
 			"nothing says how much electricity the %v of run %s used", p.Phase, run.ID)
 		return
 	}
-	g.x.failSum(RunsFile, run.Line, "kwh", "give its kwh, its phases in "+PhasesFile+", or a meter log", "run %s: %v", run.ID, err)
+	g.x.fail(place{RunsFile, run.Line}, "kwh", "give its kwh, its phases in "+PhasesFile+", or a meter log", "run %s: %v", run.ID, err)
 }
 
 // wear draws a cycle of the machine and the supplies that every cycle takes.
@@ -233,7 +289,7 @@ func (g *Ledger) wear(run *Run, cost *RunCost) {
 	}
 	machine, stock := &g.Machines[m], &g.machines[m]
 	cost.WearTakes.From = int32(len(g.Takes))
-	taken, money := g.take(stock, exact.Int(1), nil)
+	taken, money := g.take(stock, exact.Int(1))
 	cost.WearTakes.To = int32(len(g.Takes))
 	cost.Wear = money
 	g.Flows.Wear = g.Flows.Wear.Add(money)
@@ -246,7 +302,7 @@ func (g *Ledger) wear(run *Run, cost *RunCost) {
 	}
 	cost.SupplyTakes.From = int32(len(g.Takes))
 	var notes []string
-	cost.Supplies, notes = g.takeSupplies(machine.With, exact.Int(1), MachinesFile, machine.Line)
+	cost.Supplies, notes = g.takeSupplies(machine.With, exact.Int(1), place{RunsFile, run.Line}, "machine")
 	cost.SupplyTakes.To = int32(len(g.Takes))
 	cost.Notes = append(cost.Notes, notes...)
 	g.Flows.RunSupplies = g.Flows.RunSupplies.Add(cost.Supplies)
@@ -254,10 +310,10 @@ func (g *Ledger) wear(run *Run, cost *RunCost) {
 
 // takeSupplies draws uses of supplies, times over. What lots do not cover is
 // charged at the list price.
-func (g *Ledger) takeSupplies(uses []Use, times exact.Number, file string, line int) (sum exact.Money, notes []string) {
+func (g *Ledger) takeSupplies(uses []Use, times exact.Number, at place, field string) (sum exact.Money, notes []string) {
 	for _, u := range uses {
 		if s, ok := g.x.supplies[u.Supply]; ok {
-			money, note := g.takeSupply(int(s), u.Number.Mul(times), file, line, "with")
+			money, note := g.takeSupply(int(s), u.Number.Mul(times), at, field)
 			sum = sum.Add(money)
 			if note != "" {
 				notes = append(notes, note)
@@ -268,8 +324,8 @@ func (g *Ledger) takeSupplies(uses []Use, times exact.Number, file string, line 
 }
 
 // takeSupply draws q uses of one supply.
-func (g *Ledger) takeSupply(s int, q exact.Number, file string, line int, field string) (exact.Money, string) {
-	taken, money := g.take(&g.supplies[s], q, nil)
+func (g *Ledger) takeSupply(s int, q exact.Number, at place, field string) (exact.Money, string) {
+	taken, money := g.take(&g.supplies[s], q)
 	rest := q.Sub(taken)
 	if rest.Sign() <= 0 {
 		return money, ""
@@ -277,8 +333,10 @@ func (g *Ledger) takeSupply(s int, q exact.Number, file string, line int, field 
 	supply := &g.Supplies[s]
 	charge, ok := g.charge(supply, rest)
 	if !ok {
-		g.x.failSum(file, line, field, "add its receipt, or a price in "+SuppliesFile,
-			"%v uses of %s are covered by no receipt, and it has no list price", rest, supply.ID)
+		if !g.x.doubts.lots(supply.ID) {
+			g.x.fail(at, field, "add its receipt, or a price in "+SuppliesFile,
+				"%v uses of %s are covered by no receipt, and it has no list price", rest, supply.ID)
+		}
 		return money, ""
 	}
 	g.Takes = append(g.Takes, Take{ListPrice, rest, charge})

@@ -147,7 +147,10 @@ func may[R any](name string, set func(*cell, *R), help string) field[R] {
 //   - slice says where in the records they go,
 //   - begin makes a record with what blank cells mean,
 //   - check, which may be nil, looks at a record whole.
-func kind[R any](name, file string, key []string, slice func(*Records) *[]R,
+func kind[R any, P interface {
+	*R
+	record
+}](name, file string, key []string, slice func(*Records) *[]R,
 	begin func(line int) R, check func(*rowReader, *R), fields ...field[R]) Kind {
 	k := Kind{Name: name, File: file, Key: key}
 	for _, f := range fields {
@@ -168,21 +171,27 @@ func kind[R any](name, file string, key []string, slice func(*Records) *[]R,
 		return func(row *rowReader, cells []string) {
 			*list = append(*list, begin(row.line))
 			r := &(*list)[len(*list)-1]
-			for i, f := range fields {
+			c.row = row
+			for i := range fields {
+				f := &fields[i]
 				text := ""
 				if at[i] >= 0 {
 					text = trim(cells[at[i]])
 				}
-				*c = cell{row, f.name, text}
-				switch {
-				case text != "":
-					f.set(c, r)
-				case f.need:
-					c.fail("", "the cell is blank")
+				if text == "" && !f.need {
+					continue
 				}
+				if c.name, c.text = f.name, text; text == "" {
+					c.fail("", "the cell is blank")
+					continue
+				}
+				f.set(c, r)
 			}
 			if check != nil && len(row.faults) == 0 {
 				check(row, r)
+			}
+			for i := range row.faults {
+				row.faults[i].row, row.faults[i].about = row.line, P(r).about()
 			}
 		}
 	}

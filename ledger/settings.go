@@ -33,10 +33,10 @@ func (s Share) String() string { return shares[s] }
 
 // Settings are what holds for a whole ledger.
 type Settings struct {
-	Line       int
 	Currency   exact.Currency
 	Zone       *time.Location
 	Tariff     string
+	TariffLine int // of the row that names it
 	Costing    Costing
 	Share      Share
 	Household  [12]exact.Number // kWh of other use in each calendar month, January first

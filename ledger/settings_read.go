@@ -40,7 +40,7 @@ var settingTable = map[string]setting{
 	}},
 	"zone": {true, "IANA time zone, such as Europe/Vienna", func(c *cell, s *Settings) { s.Zone = c.location() }},
 	"tariff": {false, "the tariff of runs that name none", func(c *cell, s *Settings) {
-		s.Tariff = c.id()
+		s.Tariff, s.TariffLine = c.id(), c.row.line
 	}},
 	"costing": {false, "fifo or average (fifo)", func(c *cell, s *Settings) {
 		s.Costing = Costing(c.word(words{"fifo", "average"}))

@@ -7,9 +7,10 @@ import "putby/pricing/exact"
 func (g *Ledger) shareOut(run *Run, cost *RunCost) {
 	weights, by, ok := g.weights(cost)
 	if !ok {
-		first := &g.Records.Loads[cost.Loads[0].Load]
-		g.x.failSum(LoadsFile, first.Line, "wet", "give wet and dry weights of all its loads, or their trays, or the foods' densities and piece weights",
-			"run %s has several foods, and nothing says how they share its costs", run.ID)
+		if first := &g.Records.Loads[cost.Loads[0].Load]; !g.x.doubts.run(run.ID) {
+			g.x.fail(place{LoadsFile, first.Line}, "wet", "give wet and dry weights of all its loads, or their trays, or the foods' densities and piece weights",
+				"run %s has several foods, and nothing says how they share its costs", run.ID)
+		}
 		return
 	}
 	cost.SharedBy = by
@@ -29,7 +30,7 @@ func (g *Ledger) shareOut(run *Run, cost *RunCost) {
 		}
 		parts, err := t.m.Split(weights, g.places)
 		if err != nil { // cannot be: weights sum above 0, totals are posted
-			g.x.fail(RunsFile, run.Line, "run", "", "run %s: %v", run.ID, err)
+			g.x.fail(place{RunsFile, run.Line}, "run", "", "run %s: %v", run.ID, err)
 			return
 		}
 		for i, part := range parts {
@@ -66,7 +67,7 @@ func (g *Ledger) weightsBy(by Share, cost *RunCost) ([]exact.Number, bool) {
 	var sum exact.Number
 	for i := range cost.Loads {
 		w, ok := g.weight(by, cost, &cost.Loads[i])
-		if !ok {
+		if !ok || w.Sign() < 0 {
 			return nil, false
 		}
 		weights[i], sum = w, sum.Add(w)

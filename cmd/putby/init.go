@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"strings"
 
@@ -24,7 +25,7 @@ func newInitCommand(a *app) *cobra.Command {
 		Long:    initLong,
 		Example: "  putby init larder --currency EUR --zone Europe/Vienna",
 		Args:    arguments("DIR"),
-		RunE:    func(_ *cobra.Command, args []string) error { return runInit(a, o, args[0]) },
+		RunE:    func(cmd *cobra.Command, args []string) error { return runInit(cmd.Context(), a, o, args[0]) },
 	}
 	f := cmd.Flags()
 	f.StringVar(&o.currency, "currency", "EUR", "ISO 4217 `code`")
@@ -32,14 +33,14 @@ func newInitCommand(a *app) *cobra.Command {
 	return cmd
 }
 
-func runInit(a *app, o *initOptions, dir string) error {
+func runInit(ctx context.Context, a *app, o *initOptions, dir string) error {
 	if _, err := exact.ParseCurrency(o.currency); err != nil {
 		return usageError{err}
 	}
 	if err := ledger.CheckZone(o.zone); err != nil {
 		return usageError{err}
 	}
-	if err := folder.Create(dir, emptyLedger(o)); err != nil {
+	if err := folder.Create(ctx, dir, "init", emptyLedger(o)); err != nil {
 		return err
 	}
 	fmt.Fprintf(a.stdout, "An empty ledger is in %s.\nNext: putby food add, putby machine add, putby receipt add (each with --help).\n", printable(dir))

@@ -1,6 +1,8 @@
 package main
 
 import (
+	"fmt"
+
 	"github.com/spf13/cobra"
 
 	reports "putby/ledger/report"
@@ -36,4 +38,19 @@ func (q *queryFlags) query() (reports.Query, error) {
 		*d.into = date
 	}
 	return r, nil
+}
+
+// fixed offers the words of a flag to the shell.
+func fixed(cmd *cobra.Command, flag string, words ...string) {
+	_ = cmd.RegisterFlagCompletionFunc(flag, cobra.FixedCompletions(words, cobra.ShellCompDirectiveNoFileComp))
+}
+
+// atMost allows up to n arguments, as usage errors.
+func atMost(n int, what string) cobra.PositionalArgs {
+	return func(cmd *cobra.Command, args []string) error {
+		if len(args) <= n {
+			return nil
+		}
+		return usageError{fmt.Errorf("%s takes at most %d %s, and was given %d arguments", cmd.CommandPath(), n, what, len(args))}
+	}
 }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"io/fs"
 
@@ -21,16 +22,16 @@ func newSampleCommand(a *app) *cobra.Command {
 		Long:    sampleLong,
 		Example: "  putby sample try-it\n  putby cost --ledger try-it",
 		Args:    arguments("DIR"),
-		RunE:    func(_ *cobra.Command, args []string) error { return runSample(a, args[0]) },
+		RunE:    func(cmd *cobra.Command, args []string) error { return runSample(cmd.Context(), a, args[0]) },
 	}
 }
 
-func runSample(a *app, dir string) error {
+func runSample(ctx context.Context, a *app, dir string) error {
 	files, err := sampleFiles()
 	if err != nil {
 		return err
 	}
-	if err := folder.Create(dir, files); err != nil {
+	if err := folder.Create(ctx, dir, "sample", files); err != nil {
 		return err
 	}
 	fmt.Fprintf(a.stdout, "The sample ledger is in %s.\nNext: putby cost --ledger %s\n", printable(dir), printable(dir))

@@ -111,14 +111,32 @@ func firstShowing(reading int64, zone *time.Location) time.Time {
 	t := time.Unix(reading, 0).Add(-48 * time.Hour).In(zone) // before it, whatever the zone
 	for {
 		_, east := t.Zone()
-		_, end := t.ZoneBounds()
 		shown := time.Unix(reading-int64(east), 0)
-		switch {
-		case shown.Before(t):
+		if shown.Before(t) {
 			return t // the change that led here skipped it
-		case end.IsZero() || shown.Before(end):
+		}
+		end, changes := NextChange(t)
+		if !changes || shown.Before(end) {
 			return shown.In(zone)
 		}
 		t = end
 	}
+}
+
+// NextChange returns an instant after t up to which the clocks of t's location
+// keep their offset, and false when they keep it for good. The clocks need not
+// change there: a rule for all years ends with each year.
+//
+// It is what [time.Time.ZoneBounds] says, but for the last day of a leap year,
+// on which that names an end that is past (golang/go issue 81583); there it is
+// a day later.
+func NextChange(t time.Time) (time.Time, bool) {
+	_, end := t.ZoneBounds()
+	switch {
+	case end.IsZero():
+		return end, false
+	case !end.After(t):
+		return t.Add(24 * time.Hour), true
+	}
+	return end, true
 }

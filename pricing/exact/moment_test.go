@@ -36,6 +36,9 @@ func TestMidnight(t *testing.T) {
 		{"a date that never was", "Pacific/Apia", "2011-12-30", "2011-12-30T10:00:00Z"},
 		{"the date after it", "Pacific/Apia", "2011-12-31", "2011-12-30T10:00:00Z"},
 		{"beyond the last change on record", "America/New_York", "2980-07-01", "2980-07-01T04:00:00Z"},
+		{"the last day of a leap year, by rule", "Europe/Berlin", "2040-12-31", "2040-12-30T23:00:00Z"},
+		{"the day after it", "Europe/Berlin", "2041-01-01", "2040-12-31T23:00:00Z"},
+		{"the second day after it", "America/New_York", "2097-01-02", "2097-01-02T05:00:00Z"},
 		{"before the first", "Asia/Kathmandu", "1900-01-01", "1899-12-31T18:18:44Z"},
 	} {
 		got := MustDate(c.date).Midnight(zone(t, c.zone))
@@ -140,6 +143,27 @@ var zonesToTry = []string{
 	"UTC", "Europe/Berlin", "Europe/London", "Europe/Lisbon", "Atlantic/Azores", "America/New_York", "America/St_Johns",
 	"America/Sao_Paulo", "America/Havana", "Asia/Kolkata", "Asia/Kathmandu", "Asia/Amman", "Asia/Beirut", "Africa/Casablanca",
 	"Africa/Monrovia", "Australia/Lord_Howe", "Pacific/Apia", "Pacific/Kiritimati", "Antarctica/Troll", "Asia/Manila",
+}
+
+// The time to the next change is never none, and its offset one.
+func TestNextChange(t *testing.T) {
+	for _, name := range zonesToTry {
+		z := zone(t, name)
+		for at := MustDate("2030-01-01").Midnight(z); at.Year() < 2101; {
+			next, changes := NextChange(at)
+			if !changes {
+				break
+			}
+			_, now := at.Zone()
+			if _, then := next.Add(-time.Second).Zone(); !next.After(at) || then != now {
+				t.Fatalf("%s: the offset of %v does not last until %v", name, at, next)
+			}
+			at = next
+		}
+	}
+	if _, changes := NextChange(time.Unix(0, 0).UTC()); changes {
+		t.Error("universal time changes")
+	}
 }
 
 // From 1900 on, and most often within some hours of a clock change.

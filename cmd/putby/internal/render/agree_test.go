@@ -257,3 +257,30 @@ func TestColumnsStayAligned(t *testing.T) {
 		}
 	})
 }
+
+// The sample, whose columns are those of a household: at each width from 20 to
+// 200 no line of words or table is wider, and no number is cut.
+func TestSampleAtEveryWidth(t *testing.T) {
+	d := sampleDoc()
+	numbers := strings.Fields(rendered(t, d, Markdown, Options{Chart: true}))
+	numbers = slices.DeleteFunc(numbers, func(s string) bool { return !strings.Contains(s, ".") || !isFigure(s) })
+	for w := 20; w <= 200; w++ {
+		out := rendered(t, d, Table, Options{Width: w, Chart: true})
+		words := strings.Fields(out)
+		for line := range strings.Lines(out) {
+			if n := width(strings.TrimSuffix(line, "\n")); n > max(w, 24) { // "Worth i…    1.8889 per L"
+				t.Errorf("width %d: %d wide: %s", w, n, line)
+			}
+		}
+		for _, word := range words {
+			if strings.Contains(word, ".") && isFigure(word) && !slices.Contains(numbers, word) {
+				t.Errorf("width %d: %s is no figure of the report", w, word)
+			}
+		}
+		for _, must := range []string{"1056.15", "104.3116", "102.50", "~15.32", "~14.438"} {
+			if !slices.Contains(words, must) {
+				t.Errorf("width %d lacks %s", w, must)
+			}
+		}
+	}
+}

@@ -52,13 +52,13 @@ func (s sheet) labels() []string {
 
 // barChart draws the rows of one column: name, figure, bar.
 func (t *terminal) barChart(c column, labels []string) []string {
-	names := 0
+	names, figures := 0, c.need().cells
 	for _, label := range labels {
 		names = max(names, width(label))
 	}
 	room := barsUsual
 	if t.opt.Width > 0 {
-		room = t.opt.Width - c.natural() - 2*gap
+		room = t.opt.Width - figures - 2*gap
 		names = min(names, max(room-2*barsLeast, narrowest))
 		room = min(room-names, barsMost)
 	}
@@ -72,7 +72,7 @@ func (t *terminal) barChart(c column, labels []string) []string {
 	lines := t.bold(wrap(c.title, t.opt.Width))
 	for r, label := range labels {
 		line := pad(isolate(t.fit(label, names)), names+gap, false) +
-			pad(c.cells[r], c.natural(), true) + strings.Repeat(" ", gap)
+			pad(c.cells[r], figures, true) + strings.Repeat(" ", gap)
 		lines = append(lines, strings.TrimRight(line+t.bar(scale, c.values[r]), " "))
 	}
 	return lines
@@ -86,7 +86,7 @@ type scale struct {
 
 // newScale fits the figures into room columns, and reports whether there is
 // any to draw.
-func newScale(values []report.Value, room int) (scale, bool) {
+func newScale(values []*report.Value, room int) (scale, bool) {
 	var low, high exact.Ratio
 	for _, v := range values {
 		if !v.IsNull() {
@@ -128,7 +128,7 @@ func most(a, b exact.Ratio) exact.Ratio {
 }
 
 // eighths returns the length of v's bar.
-func (s scale) eighths(v report.Value) int {
+func (s scale) eighths(v *report.Value) int {
 	n, _ := v.Ratio().Times(exact.Int(8)).Quo(s.per).Round(0, exact.HalfAway).Int64()
 	return int(n)
 }
@@ -137,7 +137,7 @@ func (s scale) eighths(v report.Value) int {
 var eighthBlocks = [8]string{"", "▏", "▎", "▍", "▌", "▋", "▊", "▉"}
 
 // bar draws v from the line at zero: to the left if it is negative.
-func (t *terminal) bar(s scale, v report.Value) string {
+func (t *terminal) bar(s scale, v *report.Value) string {
 	block, zero := "█", ""
 	if t.ascii {
 		block = "#"

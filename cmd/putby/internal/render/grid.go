@@ -11,36 +11,72 @@ import (
 	"github.com/olekukonko/tablewriter/tw"
 )
 
-// A grid is a table whose cells are fitted to their columns already.
+// A grid is a table of at least one column whose cells are fitted to their columns already.
 type grid struct {
 	widths []int
-	right  []bool // align right
-	head   []string
+	right  []bool   // align right
+	head   []string // all of as many lines
 	rows   [][]string
 	rule   string // one character, drawn below the headings
 }
 
-// lines sets g. This is the only place that knows tablewriter. Left to itself
-// that library cuts digits where it is given widths, rewrites headings, and
-// measures emoji character by character; so it is given no widths, whatever
-// rewrites or trims a cell is off, and the lines are drawn by a [ruled].
+// longTable is how many rows tablewriter walks at most. It keeps maps for every
+// cell and its neighbours, which costs some twenty times what drawing does; a
+// longer grid is walked here, and drawn by the same [ruled].
+const longTable = 100
+
+// lines sets g.
 func (g grid) lines() ([]string, error) {
 	var out bytes.Buffer
-	section := tw.CellConfig{Formatting: tw.CellFormatting{AutoWrap: tw.WrapNone, AutoFormat: tw.Off}}
-	t := tablewriter.NewTable(&out,
-		tablewriter.WithConfig(tablewriter.Config{Header: section, Row: section, Behavior: tw.Behavior{
-			AutoHide: tw.Off, TrimSpace: tw.Off, TrimLine: tw.Off, TrimTab: tw.Off,
-		}}),
-		tablewriter.WithRenderer(&ruled{grid: g}),
-		tablewriter.WithEastAsian(tw.Off))
-	t.Header(g.head)
-	if err := t.Bulk(g.rows); err != nil {
-		return nil, fmt.Errorf("render: lay out a table: %w", err)
+	r := &ruled{grid: g, out: &out}
+	var err error
+	if len(g.rows) > longTable {
+		err = g.walk(r)
+	} else {
+		err = g.tablewriter(r)
 	}
-	if err := t.Render(); err != nil {
+	if err != nil {
 		return nil, fmt.Errorf("render: lay out a table: %w", err)
 	}
 	return strings.Split(strings.TrimSuffix(out.String(), "\n"), "\n"), nil
+}
+
+func (g grid) walk(r *ruled) error {
+	heads := make([][]string, len(g.head))
+	for i, head := range g.head {
+		heads[i] = strings.Split(head, "\n")
+	}
+	for l := range heads[0] {
+		line := make([]string, len(heads))
+		for i := range heads {
+			line[i] = heads[i][l]
+		}
+		r.draw(line)
+	}
+	r.Line(tw.Formatting{})
+	for _, row := range g.rows {
+		r.draw(row)
+	}
+	return r.err
+}
+
+// tablewriter lets the library of that name walk g; no other place knows it.
+// Left to itself it cuts digits where it is given widths, rewrites headings,
+// and measures emoji character by character; so it is given no widths, whatever
+// rewrites or trims a cell is off, and r draws.
+func (g grid) tablewriter(r *ruled) error {
+	section := tw.CellConfig{Formatting: tw.CellFormatting{AutoWrap: tw.WrapNone, AutoFormat: tw.Off}}
+	t := tablewriter.NewTable(r.out,
+		tablewriter.WithConfig(tablewriter.Config{Header: section, Row: section, Behavior: tw.Behavior{
+			AutoHide: tw.Off, TrimSpace: tw.Off, TrimLine: tw.Off, TrimTab: tw.Off,
+		}}),
+		tablewriter.WithRenderer(r),
+		tablewriter.WithEastAsian(tw.Off))
+	t.Header(g.head)
+	if err := t.Bulk(g.rows); err != nil {
+		return err
+	}
+	return t.Render()
 }
 
 // ruled draws a grid for tablewriter: columns apart by a gap, a rule below the

@@ -20,9 +20,12 @@ var fragment = sync.OnceValue(func() *template.Template {
 // writeHTML writes d as a fragment for a page: rounded as a terminal table is,
 // with the exact figure in the title of each cell. It has no styles or
 // scripts; the page gives the classes their looks.
-func writeHTML(w io.Writer, d report.Doc) error {
+func writeHTML(w io.Writer, d report.Doc, bare bool) error {
 	h := htmlMaker{shower: showerOf(d)}
-	page := htmlDoc{Title: headline(d)}
+	page := htmlDoc{}
+	if !bare {
+		page.Title = headline(d)
+	}
 	for _, words := range d.Words {
 		page.Words = append(page.Words, clean(words))
 	}
@@ -110,7 +113,7 @@ func (h *htmlMaker) table(s sheet) htmlTable {
 	for r := range s.columns[0].cells {
 		row := make([]htmlCell, len(s.columns))
 		for i, c := range s.columns {
-			row[i] = h.cell(c.values[r], c.cells[r])
+			row[i] = h.cell(*c.values[r], c.cells[r])
 			row[i].RowHead = i == 0
 			if c.marks {
 				row[i].Class = "marks"

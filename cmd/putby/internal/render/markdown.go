@@ -142,7 +142,7 @@ func (m *markdown) table(s sheet) {
 	for r := range s.columns[0].cells {
 		row := make([]string, len(s.columns))
 		for i, c := range s.columns {
-			row[i] = m.cell(c.values[r], c.cells[r])
+			row[i] = m.cell(*c.values[r], c.cells[r])
 		}
 		lines = append(lines, markdownRow(row))
 	}

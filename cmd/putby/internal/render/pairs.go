@@ -58,18 +58,21 @@ type stops struct {
 // measure finds stops that suit all pairs of a list. A title is cut where its
 // number would not fit, and a number never.
 func (t *terminal) measure(list []pair, indent string) stops {
-	s, words := stops{terminal: t, indent: indent}, narrowest
+	s, words, units := stops{terminal: t, indent: indent}, narrowest, 0
 	for _, p := range list {
 		s.titles = max(s.titles, width(p.title))
 		if p.number {
 			f := fraction(p.value)
 			s.whole, s.fractions = max(s.whole, width(p.value)-f), max(s.fractions, f)
+			if p.unit != "" {
+				units = max(units, width(p.unit)+1)
+			}
 		} else if isFigure(p.value) {
 			words = max(words, width(p.value))
 		}
 	}
 	if t.opt.Width > 0 {
-		room := t.opt.Width - len(indent) - gap - max(s.whole+s.fractions, words)
+		room := t.opt.Width - len(indent) - gap - max(s.whole+s.fractions+units, words)
 		s.titles = min(s.titles, max(room, narrowest))
 	}
 	return s

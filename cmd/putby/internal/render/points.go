@@ -16,8 +16,8 @@ func (c *column) alignPoints() {
 		}
 	}
 	for i, cell := range c.cells {
-		if pointed(c.values[i]) {
-			c.cells[i] = cell + strings.Repeat(" ", most-fraction(cell))
+		if f := fraction(cell); f < most && pointed(c.values[i]) {
+			c.cells[i] = cell + strings.Repeat(" ", most-f)
 		}
 	}
 }

@@ -45,6 +45,8 @@ func drawValue(t *rapid.T, k report.Kind) report.Value {
 		v = report.DateOf(exact.Date(rapid.IntRange(0, 20000).Draw(t, "date")))
 	case report.Money:
 		v = report.MoneyOf(exact.MoneyOf(drawNumber(t)))
+	case report.MoneyShare:
+		v = report.MoneyQuotient(drawRatio(t))
 	case report.UnitPrice:
 		v = report.PriceOf(drawRatio(t), unit)
 	case report.Amount:
@@ -66,7 +68,7 @@ func drawValue(t *rapid.T, k report.Kind) report.Value {
 	return v
 }
 
-var columnKinds = []report.Kind{report.Text, report.Date, report.Money, report.UnitPrice, report.Amount, report.Quotient,
+var columnKinds = []report.Kind{report.Text, report.Date, report.Money, report.MoneyShare, report.UnitPrice, report.Amount, report.Quotient,
 	report.Plain, report.Count, report.UnitName, report.YesNo}
 
 // drawDoc returns a report of one table whose first column names its rows r1,
@@ -121,7 +123,7 @@ func twin(v report.Value, d report.Doc) string {
 	factor := rat(d.Show.In(v.Unit()).Factor())
 	s := ""
 	switch v.Kind() {
-	case report.Money:
+	case report.Money, report.MoneyShare:
 		s = r.FloatString(minor)
 	case report.UnitPrice:
 		s = r.Mul(r, factor).FloatString(minor + 2)

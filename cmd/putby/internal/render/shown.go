@@ -31,4 +31,4 @@ func (s shower) phrase(v report.Value) string {
 }
 
 // pointed reports whether v is written in digits with a point to align by.
-func pointed(v report.Value) bool { return v.IsNumber() && v.Kind() != report.Span }
+func pointed(v *report.Value) bool { return v.IsNumber() && v.Kind() != report.Span }
