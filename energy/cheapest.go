@@ -110,12 +110,12 @@ func (s Search) Price(at time.Time) (Start, error) {
 	for _, leg := range s.Profile {
 		cost, err := b.cost(Span{Start: at, Length: leg.Length, Energy: leg.Energy})
 		if err != nil {
-			return Start{}, err
+			return Start{}, b.undo(err)
 		}
 		start.cost = start.cost.Add(cost)
 		start.Cost = start.Cost.Add(posted(cost, s.Places))
 		at = at.Add(leg.Length)
 	}
 	start.Finish = at.In(s.Tariff.zone)
-	return start, nil
+	return start, b.undo(nil) // asking uses nothing
 }
