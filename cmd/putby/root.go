@@ -55,6 +55,7 @@ func newRootCommand(a *app) *cobra.Command {
 	add("tell", newMonthCommand(a))
 	add("tell", newCompareCommand(a))
 	add("tell", newOnHandCommand(a))
+	add("tell", newPaybackCommand(a))
 	add("begin", newInitCommand(a), newSampleCommand(a))
 	return root
 }
