@@ -36,7 +36,7 @@ func (a *app) edit(ctx context.Context, o saving, do func(*folder.Tx) error) err
 }
 
 func (a *app) editBook(b *folder.Book, o saving, do func(*folder.Tx) error) error {
-	command := strings.Join(a.args, " ")
+	command := commandLine(a.args)
 	if o.dryRun {
 		c, err := b.Try(command, do)
 		if err == nil {
@@ -83,4 +83,15 @@ func sayLines(w io.Writer, mark string, lines []string) {
 // today is the date in the ledger's zone.
 func (a *app) today(rec *ledger.Records) string {
 	return exact.DateIn(a.now().In(rec.Settings.Zone)).String()
+}
+
+// commandLine writes arguments as they could be typed again.
+func commandLine(args []string) string {
+	words := make([]string, len(args))
+	for i, arg := range args {
+		if words[i] = arg; arg == "" || strings.ContainsAny(arg, " \t\"'\\$&|;<>()*?#`") {
+			words[i] = "'" + strings.ReplaceAll(arg, "'", `'\''`) + "'"
+		}
+	}
+	return strings.Join(words, " ")
 }

@@ -27,9 +27,13 @@ func runChanges(a *app, o *output) error {
 	if err != nil {
 		return err
 	}
+	rec, _, err := folder.Read(a.ledgerDir())
+	if err != nil {
+		return err
+	}
 	list := make([]reports.ChangeRow, len(changes))
 	for i, c := range changes {
-		list[i] = reports.ChangeRow{Number: c.Number, Time: c.Time, Kind: c.Kind, Of: c.Of, Command: c.Command}
+		list[i] = reports.ChangeRow{Number: c.Number, Time: c.Time.In(rec.Settings.Zone), Kind: c.Kind, Of: c.Of, Command: c.Command}
 		for _, f := range c.Files {
 			removed, added := f.Lines()
 			list[i].Files = append(list[i].Files, reports.ChangedFile{Name: f.Name, Removed: len(removed), Added: len(added)})

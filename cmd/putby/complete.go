@@ -28,7 +28,7 @@ func (e *blankError) Error() string {
 // named all at once.
 func (a *app) complete(k ledger.Kind, rec *ledger.Records, given map[string]string) (map[string]string, error) {
 	cells := maps.Clone(given)
-	suggested := entry.Suggest(k, rec, a.today(rec))
+	suggested := entry.Suggest(k, rec, given, a.today(rec))
 	var lacking []string
 	for _, c := range k.Columns {
 		if _, ok := cells[c.Name]; ok || !c.Need {

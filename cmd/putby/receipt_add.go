@@ -78,7 +78,7 @@ func runReceiptAdd(cmd *cobra.Command, a *app, o *receiptOptions) error {
 	return a.withBook(cmd.Context(), func(b *folder.Book) error {
 		rec, _ := b.Records()
 		k, _ := ledger.KindOf("receipt")
-		suggested := entry.Suggest(k, rec, a.today(rec))
+		suggested := entry.Suggest(k, rec, nil, a.today(rec))
 		asked := len(o.lines) == 0
 		if asked && !a.ask {
 			return usageError{fmt.Errorf("a receipt needs lines: --food, --supply, --other ...")}

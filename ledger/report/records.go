@@ -14,7 +14,7 @@ type RecordRow struct {
 
 // Records lists records of one kind, cell by cell, as a person wrote them.
 func Records(k ledger.Kind, rows []RecordRow) Doc {
-	t := &Table{Columns: []Column{{Key: "line", Title: "line", Rank: 1}}, Empty: "There are none."}
+	t := &Table{Columns: []Column{{Key: "file_line", Title: "at", Rank: 1}}, Empty: "There are none."}
 	for i, c := range k.Columns {
 		col := Column{Key: c.Name, Title: c.Name}
 		if !c.Need {

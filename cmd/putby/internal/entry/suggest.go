@@ -1,12 +1,14 @@
 package entry
 
 import (
+	"slices"
+
 	"putby/ledger"
 )
 
 // Suggest returns what a new record of a kind is likely to hold, by column:
 // today, the last shop, the next identifier, the machine's usual phases.
-func Suggest(k ledger.Kind, rec *ledger.Records, today string) map[string]string {
+func Suggest(k ledger.Kind, rec *ledger.Records, given map[string]string, today string) map[string]string {
 	s := map[string]string{"date": today}
 	switch k.Name {
 	case "receipt":
@@ -24,7 +26,10 @@ func Suggest(k ledger.Kind, rec *ledger.Records, today string) map[string]string
 	case "batch":
 		s["batch"] = NextID(idsOf(rec.Batches, func(b *ledger.Batch) string { return b.ID }), "batch-")
 	case "pack":
-		s["pack"] = NextID(idsOf(rec.Packs, func(p *ledger.Pack) string { return p.ID }), "pack-")
+		ids := idsOf(rec.Packs, func(p *ledger.Pack) string { return p.ID })
+		if s["pack"] = NextID(ids, "pack-"); given["run"] != "" {
+			s["pack"] = lettered(given["run"], ids)
+		}
 	case "wattage":
 		s["machine"] = lastMachine(rec)
 	case "tariff", "holiday":
@@ -61,4 +66,14 @@ func lastMachine(rec *ledger.Records) string {
 		return rec.Machines[0].ID
 	}
 	return ""
+}
+
+// lettered names a pack after its run: c47-a, and c47-b when that is taken.
+func lettered(run string, ids []string) string {
+	for letter := 'a'; letter <= 'z'; letter++ {
+		if id := run + "-" + string(letter); !slices.Contains(ids, id) {
+			return id
+		}
+	}
+	return NextID(ids, run+"-")
 }
