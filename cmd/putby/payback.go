@@ -16,7 +16,8 @@ is the machine's own price handed on. That stands against what the machine and
 its repairs cost, less what it brings at its end.
 
 Everything about the future is an estimate and marked so: the pace is the mean
-of the last whole months, its range twice the standard error of that mean.`
+of the last whole months, twelve at most, and its range holds in 95 cases of 100
+if the months to come are like those.`
 
 func newPaybackCommand(a *app) *cobra.Command {
 	o := &struct {

@@ -205,7 +205,7 @@ func (p *payback) remarks(q PaybackQuery) (notes []string) {
 		notes = append(notes, "only "+q.Item+" earns here; what there is to earn back is the whole machine")
 	}
 	if p.pace.months >= paceLeast {
-		notes = append(notes, fmt.Sprintf("the pace is the mean of the last %d whole months; its range is twice the standard error of that mean to each side, and seasons may move it further", p.pace.months))
+		notes = append(notes, fmt.Sprintf("the pace is the mean of the last %d whole months; its range holds in 95 cases of 100 if the months to come are like those (Student's t), and seasons may move it further", p.pace.months))
 	}
 	return notes
 }

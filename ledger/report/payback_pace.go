@@ -17,7 +17,7 @@ const (
 type pace struct {
 	months   int         // whole months it is the mean of
 	mean     exact.Ratio // a month
-	low      exact.Ratio // mean less twice its standard error
+	low      exact.Ratio // of the mean, in 95 cases of 100
 	high     exact.Ratio
 	cycles   exact.Ratio // a month
 	paid     period      // no key: not within mostYears
@@ -43,10 +43,9 @@ func (p *payback) reckonPace() {
 	if len(earned) < paceLeast {
 		return
 	}
-	n := wholeRatio(len(earned))
-	p.pace.mean, p.pace.cycles = meanOf(earned), wholeRatio(runs).Quo(n)
-	twice := exact.RatioOf(sqrt(varianceOf(earned).Quo(n))).Times(exact.Int(2))
-	p.pace.low, p.pace.high = p.pace.mean.Sub(twice), p.pace.mean.Add(twice)
+	p.pace.mean, p.pace.cycles = meanOf(earned), wholeRatio(runs).Quo(wholeRatio(len(earned)))
+	off, _ := errorOf(earned)
+	p.pace.low, p.pace.high = p.pace.mean.Sub(off), p.pace.mean.Add(off)
 	p.pace.paid, p.pace.earliest, p.pace.latest = p.paidAt(p.left(), p.pace.mean), p.paidAt(p.left(), p.pace.high), p.paidAt(p.left(), p.pace.low)
 }
 
