@@ -124,24 +124,50 @@ func (o *addOptions) given(cmd *cobra.Command) map[string]string {
 	return cells
 }
 
+// moreRows gives rows that belong to a record being added, once its cells are
+// complete.
+type moreRows func(*folder.Book, map[string]string) ([]entry.Row, error)
+
 // runAdd adds one record, and more rows that belong to it.
-func runAdd(cmd *cobra.Command, a *app, k ledger.Kind, o *addOptions, more func(*folder.Book, map[string]string) ([]entry.Row, error)) error {
+func runAdd(cmd *cobra.Command, a *app, k ledger.Kind, o *addOptions, more moreRows) error {
 	return a.withBook(cmd.Context(), func(b *folder.Book) error {
-		rec, _ := b.Records()
-		cells, err := a.complete(k, rec, o.given(cmd))
+		return a.addRecord(b, k, o.saving, o.given(cmd), more)
+	})
+}
+
+func (a *app) addRecord(b *folder.Book, k ledger.Kind, o saving, given map[string]string, more moreRows) error {
+	rec, _ := b.Records()
+	cells, err := a.complete(k, rec, given)
+	if err != nil {
+		return err
+	}
+	rows := []entry.Row{{Kind: k, Cells: cells}}
+	if more != nil {
+		others, err := more(b, cells)
 		if err != nil {
 			return err
 		}
-		rows := []entry.Row{{Kind: k, Cells: cells}}
-		if more != nil {
-			others, err := more(b, cells)
-			if err != nil {
-				return err
-			}
-			rows = append(rows, others...)
+		rows = append(rows, others...)
+	}
+	if a.ask {
+		for _, r := range rows {
+			a.showRow(r)
 		}
-		return a.saveRows(b, o.saving, rows)
-	})
+		if err := a.confirm("save it"); err != nil {
+			return err
+		}
+	}
+	return a.saveRows(b, o, rows)
+}
+
+// showRow gives a last look at a row.
+func (a *app) showRow(r entry.Row) {
+	fmt.Fprintln(a.stderr, r.Kind.Name)
+	for _, c := range r.Kind.Columns {
+		if text := r.Cells[c.Name]; text != "" {
+			fmt.Fprintf(a.stderr, "  %-12s %s\n", c.Name, printable(text))
+		}
+	}
 }
 
 // saveRows appends rows in one change.

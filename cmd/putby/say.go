@@ -7,6 +7,7 @@ import (
 	"strings"
 	"unicode"
 
+	"putby/cmd/putby/internal/intake"
 	"putby/ledger"
 	"putby/ledger/folder"
 	reports "putby/ledger/report"
@@ -47,6 +48,7 @@ func hintOf(err error) string {
 	var query *reports.QueryError
 	var none notFoundError
 	var store *folder.Error
+	var foreign *intake.Error
 	switch {
 	case errors.As(err, &query):
 		return query.Hint
@@ -54,6 +56,10 @@ func hintOf(err error) string {
 		return none.hint
 	case errors.As(err, &store):
 		return store.Hint
+	case errors.As(err, &foreign):
+		return foreign.Hint
+	case errors.As(err, new(badRowsError)):
+		return "mend them in the file, or leave them out with --skip-bad"
 	case errors.As(err, new(usageError)):
 		return "putby help, or the command with --help"
 	}
