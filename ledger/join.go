@@ -24,6 +24,9 @@ type Ledger struct {
 	Moves  []Move      // in the order in which they happened
 	Flows  Flows       // sums of all postings, by what they are
 
+	lotOfRow   []int32 // parallel to Records.Receipts
+	lotOfBatch []int32 // parallel to Records.Batches
+
 	foods    []Stock          // parallel to Records.Foods
 	supplies []Stock          // parallel to Records.Supplies
 	machines []Stock          // parallel to Records.Machines
@@ -91,10 +94,13 @@ func (g *Ledger) faults() Faults {
 func begin(rec *Records, o Options) *Ledger {
 	g := &Ledger{
 		Records: rec, options: o, x: newIndex(rec, o.Read), places: rec.Settings.Places(),
-		Batch: make([]BatchCost, len(rec.Batches)),
-		Runs:  make([]RunCost, len(rec.Runs)),
-		Packs: make([]PackCost, len(rec.Packs)),
-		Takes: make([]Take, 0, len(rec.Loads)*2+len(rec.Packs)*3+len(rec.Draws)),
+		Batch:    make([]BatchCost, len(rec.Batches)),
+		Runs:     make([]RunCost, len(rec.Runs)),
+		Packs:    make([]PackCost, len(rec.Packs)),
+		Takes:    make([]Take, 0, len(rec.Loads)*2+len(rec.Packs)*3+len(rec.Runs)*2+len(rec.Draws)),
+		Lots:     make([]Lot, 0, len(rec.Receipts)+len(rec.Batches)),
+		Moves:    make([]Move, 0, len(rec.Draws)+len(rec.Counts)),
+		lotOfRow: none(len(rec.Receipts)), lotOfBatch: none(len(rec.Batches)),
 		foods: make([]Stock, len(rec.Foods)), supplies: make([]Stock, len(rec.Supplies)),
 		machines: make([]Stock, len(rec.Machines)),
 		meter:    energy.NewMeter(rec.Settings.Household),
@@ -109,6 +115,15 @@ func begin(rec *Records, o Options) *Ledger {
 		g.foods[i].pooled = rec.Settings.Costing == Average
 	}
 	return g
+}
+
+// none returns no lot, n times.
+func none(n int) []int32 {
+	list := make([]int32, n)
+	for i := range list {
+		list[i] = noLot
+	}
+	return list
 }
 
 // follow goes through the events in order of time.
@@ -260,7 +275,7 @@ func (g *Ledger) cookPart(b *Batch, cost *BatchCost, food int32, amount exact.Qu
 	if !ok {
 		return
 	}
-	taken, money := g.take(&g.foods[food], q, nil)
+	taken, money := g.take(&g.foods[food], q)
 	g.short(f, q, taken, at, "from", "batch "+b.ID, b.Date)
 	cost.Parts, cost.Food = append(cost.Parts, q), cost.Food.Add(money)
 }

@@ -95,7 +95,7 @@ func (g *Ledger) uses(q exact.Quantity, at place) (exact.Number, bool) {
 
 func (g *Ledger) takeFood(m Move, f int, n exact.Number) (taken exact.Number) {
 	m.Food, m.Takes.From = f, int32(len(g.Takes))
-	taken, m.Cost = g.take(&g.foods[f], n, nil)
+	taken, m.Cost = g.take(&g.foods[f], n)
 	m.Takes.To, m.Quantity, m.Amount = int32(len(g.Takes)), taken, taken
 	g.Flows.FreshDraws = g.Flows.FreshDraws.Add(m.Cost)
 	g.Moves = append(g.Moves, m)

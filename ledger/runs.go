@@ -2,6 +2,7 @@ package ledger
 
 import (
 	"errors"
+	"slices"
 	"time"
 
 	"putby/energy"
@@ -127,7 +128,7 @@ func (c *RunCost) item(food int) int {
 func (g *Ledger) takeLoad(f int, l *Load, q exact.Number, run *Run, day exact.Date) exact.Money {
 	food, stock, at := &g.Foods[f], &g.foods[f], place{LoadsFile, l.Line}
 	if l.Receipt == "" {
-		taken, money := g.take(stock, q, nil)
+		taken, money := g.take(stock, q)
 		g.short(food, q, taken, at, "quantity", "run "+run.ID, day)
 		return money
 	}
@@ -135,41 +136,62 @@ func (g *Ledger) takeLoad(f int, l *Load, q exact.Number, run *Run, day exact.Da
 		g.x.fail(at, "receipt", "leave it blank, or set costing to fifo", "under average costing a load cannot name its lot")
 		return exact.Money{}
 	}
+	taken, money := g.takeNamed(stock, l, q)
+	if !taken.Less(q) {
+		return money
+	}
 	name := l.Receipt
 	if l.Number != "" {
 		name += " line " + l.Number
 	}
-	named := func(lot *Lot) bool {
-		return lot.Receipt == l.Receipt && (l.Number == "" || lot.Number == l.Number)
+	if g.checkNamed(l, at, name) {
+		g.short(food, q, taken, at, "quantity", "run "+run.ID+" from "+name, day)
 	}
-	taken, money := g.take(stock, q, named)
-	if taken.Less(q) && !g.x.sells(l, at, name) {
-		return money
-	}
-	g.short(food, q, taken, at, "quantity", "run "+run.ID+" from "+name, day)
 	return money
 }
 
-// sells reports whether the receipt or batch that a load names has a lot of its
-// food, and notes it where there is none.
-func (x *index) sells(l *Load, at place, name string) bool {
-	receipt, bought := x.receipts[l.Receipt]
-	batch, cooked := x.batches[l.Receipt]
-	if bought {
-		for _, i := range x.linesOf.of(int(receipt)) {
-			r := &x.rec.Receipts[i]
-			if r.Kind == FoodLine && r.Item == l.Item && (l.Number == "" || r.Number == l.Number) {
-				return true
+// takeNamed draws a load on the lots of the receipt or batch that it names.
+func (g *Ledger) takeNamed(s *Stock, l *Load, q exact.Number) (taken exact.Number, cost exact.Money) {
+	draw := func(lot int32) {
+		if lot != noLot {
+			part, money := g.takeFrom(s, lot, q.Sub(taken))
+			taken, cost = taken.Add(part), cost.Add(money)
+		}
+	}
+	if receipt, ok := g.x.receipts[l.Receipt]; ok {
+		for _, row := range g.x.linesOf.of(int(receipt)) {
+			if l.names(&g.Receipts[row]) {
+				draw(g.lotOfRow[row])
 			}
 		}
 	}
+	if batch, ok := g.x.batches[l.Receipt]; ok && l.namesBatch(&g.Batches[batch]) {
+		draw(g.lotOfBatch[batch])
+	}
+	return taken, cost
+}
+
+// names reports whether a load that names a receipt may draw on a line of it.
+func (l *Load) names(r *ReceiptRow) bool {
+	return r.Kind == FoodLine && r.Item == l.Item && (l.Number == "" || r.Number == l.Number)
+}
+
+// namesBatch reports whether a load that names a batch may draw on it.
+func (l *Load) namesBatch(b *Batch) bool { return b.Item == l.Item && l.Number == "" }
+
+// checkNamed reports whether the receipt or batch that a load names has its
+// food, and notes it where it has not.
+func (g *Ledger) checkNamed(l *Load, at place, name string) bool {
+	receipt, bought := g.x.receipts[l.Receipt]
+	batch, cooked := g.x.batches[l.Receipt]
 	switch {
-	case cooked && x.rec.Batches[batch].Item == l.Item && l.Number == "":
+	case bought && slices.ContainsFunc(g.x.linesOf.of(int(receipt)), func(row int32) bool { return l.names(&g.Receipts[row]) }),
+		cooked && l.namesBatch(&g.Batches[batch]):
 		return true
 	case !bought && !cooked:
-		x.unknown(at, "receipt", "receipt or batch", l.Receipt, ReceiptsFile)
-	case !x.doubts.about(ReceiptsFile, l.Receipt):
-		x.fail(at, "receipt", "leave it blank to draw on the oldest", "receipt: %s has no %s", name, l.Item)
+		g.x.unknown(at, "receipt", "receipt or batch", l.Receipt, ReceiptsFile)
+	case !g.x.doubts.about(ReceiptsFile, l.Receipt):
+		g.x.fail(at, "receipt", "leave it blank to draw on the oldest", "receipt: %s has no %s", name, l.Item)
 	}
 	return false
 }
@@ -267,7 +289,7 @@ func (g *Ledger) wear(run *Run, cost *RunCost) {
 	}
 	machine, stock := &g.Machines[m], &g.machines[m]
 	cost.WearTakes.From = int32(len(g.Takes))
-	taken, money := g.take(stock, exact.Int(1), nil)
+	taken, money := g.take(stock, exact.Int(1))
 	cost.WearTakes.To = int32(len(g.Takes))
 	cost.Wear = money
 	g.Flows.Wear = g.Flows.Wear.Add(money)
@@ -303,7 +325,7 @@ func (g *Ledger) takeSupplies(uses []Use, times exact.Number, at place, field st
 
 // takeSupply draws q uses of one supply.
 func (g *Ledger) takeSupply(s int, q exact.Number, at place, field string) (exact.Money, string) {
-	taken, money := g.take(&g.supplies[s], q, nil)
+	taken, money := g.take(&g.supplies[s], q)
 	rest := q.Sub(taken)
 	if rest.Sign() <= 0 {
 		return money, ""

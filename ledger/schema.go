@@ -171,18 +171,21 @@ func kind[R any, P interface {
 		return func(row *rowReader, cells []string) {
 			*list = append(*list, begin(row.line))
 			r := &(*list)[len(*list)-1]
-			for i, f := range fields {
+			c.row = row
+			for i := range fields {
+				f := &fields[i]
 				text := ""
 				if at[i] >= 0 {
 					text = trim(cells[at[i]])
 				}
-				*c = cell{row, f.name, text}
-				switch {
-				case text != "":
-					f.set(c, r)
-				case f.need:
-					c.fail("", "the cell is blank")
+				if text == "" && !f.need {
+					continue
 				}
+				if c.name, c.text = f.name, text; text == "" {
+					c.fail("", "the cell is blank")
+					continue
+				}
+				f.set(c, r)
 			}
 			if check != nil && len(row.faults) == 0 {
 				check(row, r)

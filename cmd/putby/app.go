@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bufio"
 	"fmt"
 
 	"github.com/spf13/cobra"
@@ -14,7 +15,10 @@ import (
 // app is what all commands share.
 type app struct {
 	environment
-	dir string // --ledger
+	args []string // the command line, for the list of changes
+	dir  string   // --ledger
+
+	answers *bufio.Reader // of standard input, once somebody was asked
 }
 
 // ledgerDir is the ledger's folder: the flag, else PUTBY_LEDGER, else here.

@@ -18,6 +18,7 @@ type environment struct {
 	now      func() time.Time
 	terminal bool // a person reads standard output
 	ask      bool // a person can be asked: standard input and error are terminals
+	watched  bool // a person watches standard error
 	width    int  // columns of the terminal; 0: no limit
 }
 
@@ -26,6 +27,7 @@ func system() environment {
 	env := environment{
 		stdin: os.Stdin, stdout: os.Stdout, stderr: os.Stderr, getenv: os.Getenv, now: time.Now,
 		terminal: term.IsTerminal(int(os.Stdout.Fd())),
+		watched:  term.IsTerminal(int(os.Stderr.Fd())),
 		ask:      term.IsTerminal(int(os.Stdin.Fd())) && term.IsTerminal(int(os.Stderr.Fd())),
 	}
 	if env.terminal {

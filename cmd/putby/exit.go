@@ -25,7 +25,7 @@ var statuses = []struct {
 	{exitDone, "done"},
 	{exitFailed, "it could not be done: a file could not be read or written"},
 	{exitUsage, "the command line is wrong"},
-	{exitFaults, "the records have faults, or would have them after a change"},
+	{exitFaults, "the records have faults, or would have them after a change; a file to import has bad rows"},
 	{exitNone, "there is no such ledger, or no such record in it"},
 }
 
@@ -48,7 +48,7 @@ func statusOf(err error) int {
 	switch {
 	case err == nil:
 		return exitDone
-	case errors.As(err, &faults):
+	case errors.As(err, &faults), errors.As(err, new(badRowsError)):
 		return exitFaults
 	case errors.As(err, new(usageError)), errors.As(err, &query):
 		return exitUsage

@@ -20,7 +20,7 @@ func main() {
 
 // run carries out one command line and returns the exit status.
 func run(ctx context.Context, args []string, env environment) int {
-	root := newRootCommand(&app{environment: env})
+	root := newRootCommand(&app{environment: env, args: args})
 	root.SetArgs(args)
 	root.SetIn(env.stdin)
 	root.SetOut(env.stdout)

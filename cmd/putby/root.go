@@ -53,6 +53,15 @@ func newRootCommand(a *app) *cobra.Command {
 	add("tell", newCostCommand(a), newExplainCommand(a), newProveCommand(a))
 	add("tell", newWorthCommand(a))
 	add("tell", newMonthCommand(a))
+	add("keep", newRecordCommand(a, "receipt", newReceiptAddCommand(a)), newRecordCommand(a, "run", newRunAddCommand(a)),
+		newRecordCommand(a, "pack", newPackAddCommand(a)), newRecordCommand(a, "draw", newDrawAddCommand(a)))
+	for _, name := range []string{"price", "batch", "count", "supply", "machine", "tariff", "holiday", "wattage", "phase", "load"} {
+		add("keep", newRecordCommand(a, name, nil))
+	}
+	add("keep", newFoodCommand(a), newImportCommand(a), newAmendCommand(a), newStrikeCommand(a), newUndoCommand(a), newRedoCommand(a), newChangesCommand(a))
+	add("tell", newCompareCommand(a))
+	add("tell", newOnHandCommand(a))
+	add("tell", newPaybackCommand(a))
 	add("begin", newInitCommand(a), newSampleCommand(a))
 	return root
 }

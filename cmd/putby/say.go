@@ -7,6 +7,7 @@ import (
 	"strings"
 	"unicode"
 
+	"putby/cmd/putby/internal/intake"
 	"putby/ledger"
 	"putby/ledger/folder"
 	reports "putby/ledger/report"
@@ -22,9 +23,17 @@ func report(w io.Writer, err error) int {
 	if err == nil {
 		return exitDone
 	}
+	var refusal *folder.Refusal
 	var faults ledger.Faults
-	if errors.As(err, &faults) {
-		sayFaults(w, faults)
+	switch {
+	case errors.As(err, &refusal) && refusal.Already:
+		sayFaults(w, refusal.Faults, "nothing was saved, since the records have %s already")
+		return exitFaults
+	case errors.As(err, &refusal):
+		sayFaults(w, refusal.Faults, "nothing was saved, since the records would have %s")
+		return exitFaults
+	case errors.As(err, &faults):
+		sayFaults(w, faults, "the records have %s, so nothing is reckoned from them")
 		return exitFaults
 	}
 	fmt.Fprintln(w, "putby: "+printable(err.Error()))
@@ -39,6 +48,7 @@ func hintOf(err error) string {
 	var query *reports.QueryError
 	var none notFoundError
 	var store *folder.Error
+	var foreign *intake.Error
 	switch {
 	case errors.As(err, &query):
 		return query.Hint
@@ -46,13 +56,19 @@ func hintOf(err error) string {
 		return none.hint
 	case errors.As(err, &store):
 		return store.Hint
+	case errors.As(err, &foreign):
+		return foreign.Hint
+	case errors.As(err, new(badRowsError)):
+		return "mend them in the file, or leave them out with --skip-bad"
 	case errors.As(err, new(usageError)):
 		return "putby help, or the command with --help"
 	}
 	return ""
 }
 
-func sayFaults(w io.Writer, faults ledger.Faults) {
+// sayFaults lists faults with their hints; last is the closing sentence, with %s
+// for how many there are.
+func sayFaults(w io.Writer, faults ledger.Faults, last string) {
 	var b strings.Builder
 	for i, f := range faults {
 		if i == mostFaults {
@@ -64,11 +80,11 @@ func sayFaults(w io.Writer, faults ledger.Faults) {
 			b.WriteString("  try: " + printable(f.Hint) + "\n")
 		}
 	}
-	word := "faults"
+	count := fmt.Sprintf("%d faults", len(faults))
 	if len(faults) == 1 {
-		word = "fault"
+		count = "1 fault"
 	}
-	fmt.Fprintf(&b, "putby: the records have %d %s, so nothing is reckoned from them\n", len(faults), word)
+	fmt.Fprintf(&b, "putby: "+last+"\n", count)
 	io.WriteString(w, b.String())
 }
 

@@ -253,7 +253,9 @@ func TestMend(t *testing.T) {
 	put(t, dir, "foods.csv", "food,basis\nle\"ek,mass\n")
 	b.Close()
 	b = openBook(t, dir)
-	_, err = b.Edit("food add", func(tx *Tx) error { return tx.Append(kindOf(t, "food"), map[string]string{"food": "fig", "basis": "mass"}) })
+	_, err = b.Edit("food add", func(tx *Tx) error {
+		return tx.Append(kindOf(t, "food"), map[string]string{"food": "fig", "basis": "mass"})
+	})
 	if r := new(Refusal); !errors.As(err, &r) || !r.Already || r.Faults[0].Error() != "foods.csv:2:3: a quote inside a cell that does not begin with one" {
 		t.Errorf("a broken quote: %v", err)
 	}

@@ -29,7 +29,8 @@ func (s *snapshot) text(name string) string { return s.texts[name] }
 // with returns the snapshot with other texts for some files, nil where one is
 // not there. Files that hold no records are left out.
 func (s *snapshot) with(texts map[string]*string) *snapshot {
-	next := &snapshot{maps.Clone(s.texts), s.faults}
+	next := &snapshot{make(map[string]string, len(s.texts)+len(texts)), s.faults}
+	maps.Copy(next.texts, s.texts)
 	for name, text := range texts {
 		if text == nil {
 			delete(next.texts, name)

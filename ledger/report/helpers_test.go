@@ -1,6 +1,7 @@
 package report_test
 
 import (
+	"fmt"
 	"os"
 	"path/filepath"
 	"slices"
@@ -148,4 +149,13 @@ func monthEnds(t testing.TB) (list []exact.Date) {
 		list = append(list, d.AddMonths(1).AddDays(-1))
 	}
 	return list
+}
+
+// span reads "3 to 5".
+func span(t testing.TB, text string) (first, last int) {
+	t.Helper()
+	if _, err := fmt.Sscanf(text, "%d to %d", &first, &last); err != nil {
+		t.Fatal(err)
+	}
+	return first, last
 }

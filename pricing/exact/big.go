@@ -10,7 +10,7 @@ import (
 // shopspring/decimal. It must give the same values as the fast path; a test
 // runs both on the same operands.
 
-// decimal returns a in the library's form.
+// decimal returns a in the library's form. Its exponent is never above 0.
 func (a Number) decimal() decimal.Decimal {
 	if a.big != nil {
 		return *a.big
@@ -84,13 +84,7 @@ func int64Big(a Number) (int64, bool) {
 // fraction returns a as a fraction of integers with a positive denominator.
 func (a Number) fraction() (n, d *big.Int) {
 	dec := a.decimal()
-	n, d = dec.Coefficient(), big.NewInt(1)
-	if exp := int(dec.Exponent()); exp < 0 {
-		return n, bigPow10(-exp)
-	} else if exp > 0 {
-		n.Mul(n, bigPow10(exp))
-	}
-	return n, d
+	return dec.Coefficient(), bigPow10(int(-dec.Exponent()))
 }
 
 // scaled returns a * 10^places, which the caller knows to be whole.

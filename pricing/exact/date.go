@@ -38,7 +38,7 @@ func ParseDate(s string) (Date, error) {
 		return NoDate, dateError(s, "the year must be from 1900 to 2999")
 	case m < 1 || m > 12:
 		return NoDate, dateError(s, "there is no such month")
-	case d < 1 || d > DaysIn(y, time.Month(m)):
+	case d < 1 || d > 28 && d > DaysIn(y, time.Month(m)):
 		return NoDate, dateError(s, "that month has no such day")
 	}
 	return Date(days(y, m, d)), nil
@@ -65,14 +65,22 @@ func MustDate(s string) Date { return must(ParseDate(s)) }
 // [LastDate].
 func DateOf(y int, m time.Month, d int) Date {
 	y, month := carry(y, int(m))
-	return clampDate(days(y, month, d))
+	return clampDate(days(y, month, near(d)))
 }
 
 // carry brings a month into 1 to 12.
 func carry(y, m int) (year, month int) {
-	q, r := floorDiv(m-1, 12)
-	return y + q, r + 1
+	years, month := floorDiv(m, 12)
+	y = near(y) + near(years)
+	if month == 0 {
+		return y - 1, 12
+	}
+	return y, month
 }
+
+// near keeps a count of years or days where arithmetic cannot wrap, yet far
+// beyond all dates.
+func near(n int) int { return min(max(n, -1<<40), 1<<40) }
 
 func clampDate(n int) Date {
 	return Date(min(max(n, int(NoDate)), int(LastDate)))
@@ -84,8 +92,7 @@ func DateIn(t time.Time) Date { return DateOf(t.Date()) }
 // DaysIn returns how many days a month has; a month beyond 1 to 12 runs on.
 func DaysIn(y int, m time.Month) int {
 	y, month := carry(y, int(m))
-	next, after := carry(y, month+1)
-	return days(next, after, 1) - days(y, month, 1)
+	return days(y+month/12, month%12+1, 1) - days(y, month, 1)
 }
 
 // days counts the days from 1 January 1970 to a date, and civil is its inverse:
@@ -143,8 +150,7 @@ func (d Date) AddDays(n int) Date {
 	if !d.known() {
 		return d
 	}
-	const all = int(LastDate) - int(NoDate)
-	return clampDate(int(d) + min(max(n, -all), all))
+	return clampDate(int(d) + near(n))
 }
 
 // AddMonths returns the same day n months later, clamped to the month's end:
@@ -154,7 +160,7 @@ func (d Date) AddMonths(n int) Date {
 		return d
 	}
 	y, m, day := civil(int(d))
-	y, m = carry(y, m+n)
+	y, m = carry(y, m+near(n))
 	return DateOf(y, time.Month(m), min(day, DaysIn(y, time.Month(m))))
 }
 

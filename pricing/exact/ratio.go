@@ -44,11 +44,16 @@ func smallRatio(n, d int64) Ratio {
 	return Ratio{n: n, d: d}
 }
 
-// gcd is the binary algorithm (Knuth, The Art of Computer Programming, volume
-// 2, section 4.5.2, algorithm B): it shifts where Euclid's divides.
+// gcd is the binary algorithm, which shifts where Euclid's divides, after one
+// division that brings operands of unlike size together (Knuth, The Art of
+// Computer Programming, volume 2, section 4.5.2, algorithm B).
 func gcd(a, b uint64) uint64 {
-	if a == 0 || b == 0 {
-		return a | b
+	a, b = min(a, b), max(a, b)
+	if a == 0 {
+		return b
+	}
+	if b %= a; b == 0 {
+		return a
 	}
 	twos := bits.TrailingZeros64(a | b)
 	a >>= bits.TrailingZeros64(a)
@@ -111,24 +116,24 @@ func (r Ratio) Add(s Ratio) Ratio {
 	return fromRat(new(big.Rat).Add(r.rat(), s.rat()))
 }
 
-// addSmall adds over the least common denominator.
+// addSmall adds with the smallest terms on the way (Knuth, The Art of Computer
+// Programming, volume 2, section 4.5.1): no common factor is left but one of
+// the denominators'.
 func addSmall(r, s Ratio) (Ratio, bool) {
-	x, y, d := r.n, s.n, r.den()
-	if e := s.den(); e != d {
-		g := int64(gcd(uint64(d), uint64(e)))
-		var ok1, ok2, ok3 bool
-		x, ok1 = mul64(x, e/g)
-		y, ok2 = mul64(y, d/g)
-		d, ok3 = mul64(d, e/g)
-		if !ok1 || !ok2 || !ok3 {
-			return Ratio{}, false
-		}
+	d, e := r.den(), s.den()
+	g := d
+	if d != e {
+		g = int64(gcd(uint64(d), uint64(e)))
 	}
-	sum, ok := add64(x, y)
-	if !ok {
-		return Ratio{}, false
+	x, ok1 := mul64(r.n, e/g)
+	y, ok2 := mul64(s.n, d/g)
+	sum, ok3 := add64(x, y)
+	common := int64(1)
+	if g > 1 {
+		common = int64(gcd(abs64(sum), uint64(g)))
 	}
-	return smallRatio(sum, d), true
+	den, ok4 := mul64(d/g, e/common)
+	return Ratio{n: sum / common, d: den}, ok1 && ok2 && ok3 && ok4
 }
 
 // Sub returns r - s.

@@ -20,9 +20,12 @@ var fragment = sync.OnceValue(func() *template.Template {
 // writeHTML writes d as a fragment for a page: rounded as a terminal table is,
 // with the exact figure in the title of each cell. It has no styles or
 // scripts; the page gives the classes their looks.
-func writeHTML(w io.Writer, d report.Doc) error {
+func writeHTML(w io.Writer, d report.Doc, bare bool) error {
 	h := htmlMaker{shower: showerOf(d)}
-	page := htmlDoc{Title: headline(d)}
+	page := htmlDoc{}
+	if !bare {
+		page.Title = headline(d)
+	}
 	for _, words := range d.Words {
 		page.Words = append(page.Words, clean(words))
 	}

@@ -57,6 +57,7 @@ type Options struct {
 	Colour  bool   // bold and dim, by ECMA-48 sequences; nothing depends on them
 	Chart   bool   // draw the columns and series that are made for it
 	ASCII   bool   // lines, bars and ellipses of ASCII characters
+	Bare    bool   // HTML: without the report's title, for a page that has its own
 	Section string // CSV: the key of the table or object to write; blank is the first table
 }
 
@@ -78,7 +79,7 @@ func Render(w io.Writer, d report.Doc, f Format, o Options) error {
 	case Markdown:
 		err = writeMarkdown(b, d, o)
 	case HTML:
-		err = writeHTML(b, d)
+		err = writeHTML(b, d, o.Bare)
 	default:
 		err = fmt.Errorf("render: %w %d", ErrFormat, f)
 	}

@@ -1,0 +1,313 @@
+package intake
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+	"time"
+	"unicode"
+
+	"putby/pricing/exact"
+)
+
+// An Order is the order in which dates name day, month and year.
+type Order uint8
+
+// The orders of dates. Serial is a workbook's count of days, which only a text
+// file needs to be told.
+const (
+	AnyOrder Order = iota // to be found out
+	DayMonthYear
+	MonthDayYear
+	YearMonthDay
+	Serial
+)
+
+var orderWords = [...]string{"", "dmy", "mdy", "ymd", "serial"}
+
+// String returns the order's word, or nothing for [AnyOrder].
+func (o Order) String() string { return orderWords[o] }
+
+// ParseOrder reads dmy, mdy, ymd or serial. Nothing is [AnyOrder].
+func ParseOrder(word string) (Order, error) {
+	for i, known := range orderWords {
+		if strings.EqualFold(word, known) {
+			return Order(i), nil
+		}
+	}
+	return AnyOrder, fmt.Errorf("%q is no order of dates; write dmy, mdy, ymd or serial", word)
+}
+
+// The orders that a written date can have.
+var orders = [...]Order{DayMonthYear, MonthDayYear, YearMonthDay}
+
+// A writtenDate is a date and time taken apart, before its order is known.
+type writtenDate struct {
+	numbers [3]int
+	lengths [3]int
+	count   int
+	month   int // when a word names it; then there are two numbers
+	clock   clock
+}
+
+// A clock is the time of day behind a date.
+type clock struct {
+	given  bool
+	sec    int    // since midnight
+	offset string // Z, +01:00 or nothing
+}
+
+var (
+	errNotDate = errors.New("is not a date")
+	errNoClock = errors.New("has no time of day")
+)
+
+// takeApart reads a date, with or without a time of day behind it.
+func takeApart(s string) (writtenDate, error) {
+	var w writtenDate
+	day, rest := s, ""
+	if at := strings.IndexByte(s, ':'); at >= 0 {
+		from := len(strings.TrimRight(s[:at], "0123456789"))
+		day, rest = s[:from], s[from:]
+	}
+	if rest != "" {
+		c, ok := readClock(rest)
+		if !ok {
+			return w, errNotDate
+		}
+		w.clock = c
+	}
+	if !w.takeDay(strings.ToLower(day)) {
+		return w, errNotDate
+	}
+	return w, nil
+}
+
+// takeDay collects the numbers and the month's name of a date in lower case.
+func (w *writtenDate) takeDay(s string) bool {
+	for s != "" {
+		r := rune(s[0])
+		switch {
+		case r >= '0' && r <= '9':
+			size := len(s) - len(strings.TrimLeft(s, "0123456789"))
+			if w.count == 3 || size > 8 {
+				return false
+			}
+			w.numbers[w.count], w.lengths[w.count] = int(mustInt(s[:size])), size
+			w.count++
+			s = s[size:]
+		case r >= 0x80 || unicode.IsLetter(r):
+			size := len(s) - len(strings.TrimLeftFunc(s, unicode.IsLetter))
+			if size == 0 || !w.takeWord(s[:size]) {
+				return false
+			}
+			s = s[size:]
+		case strings.ContainsRune(" \t./-,'", r):
+			s = s[1:]
+		default:
+			return false
+		}
+	}
+	return w.split()
+}
+
+// takeWord takes a month's name, and lets pass what says nothing.
+func (w *writtenDate) takeWord(word string) bool {
+	if word == "t" && w.count > 0 { // ISO 8601's, before the time
+		return true
+	}
+	if month := monthOf(word); month > 0 && w.month == 0 {
+		w.month = month
+		return true
+	}
+	return idle(word)
+}
+
+// split checks that there is as much as a date needs; eight digits alone are
+// year, month and day.
+func (w *writtenDate) split() bool {
+	if w.count == 1 && w.lengths[0] == 8 && w.month == 0 {
+		n := w.numbers[0]
+		w.numbers, w.lengths, w.count = [3]int{n / 10000, n / 100 % 100, n % 100}, [3]int{4, 2, 2}, 3
+		return true
+	}
+	for _, size := range w.lengths[:w.count] {
+		if size != 1 && size != 2 && size != 4 {
+			return false
+		}
+	}
+	return w.count == 3 && w.month == 0 || w.count == 2 && w.month > 0
+}
+
+// in reads the date in an order, and reports whether it is one then.
+func (w writtenDate) in(o Order) (exact.Date, bool) {
+	var y, m, d int
+	var yearSize int
+	n, size := w.numbers, w.lengths
+	switch {
+	case w.month > 0 && size[0] == 4: // 2025 March 3
+		y, m, d, yearSize = n[0], w.month, n[1], 4
+	case w.month > 0:
+		y, m, d, yearSize = n[1], w.month, n[0], size[1]
+	case o == YearMonthDay || size[0] == 4: // a year in front is followed by the month
+		y, m, d, yearSize = n[0], n[1], n[2], size[0]
+	case o == DayMonthYear:
+		d, m, y, yearSize = n[0], n[1], n[2], size[2]
+	case o == MonthDayYear:
+		m, d, y, yearSize = n[0], n[1], n[2], size[2]
+	}
+	if yearSize == 1 || w.wide(yearSize) {
+		return exact.NoDate, false
+	}
+	if yearSize == 2 {
+		y += 2000
+	}
+	if y < 1900 || y > 2999 || m < 1 || m > 12 || d < 1 || d > exact.DaysIn(y, time.Month(m)) {
+		return exact.NoDate, false
+	}
+	return exact.DateOf(y, time.Month(m), d), true
+}
+
+// wide reports whether a number that is not the year has four digits.
+func (w writtenDate) wide(yearSize int) bool {
+	fours := 0
+	for _, size := range w.lengths[:w.count] {
+		if size == 4 {
+			fours++
+		}
+	}
+	return fours > 1 || fours == 1 && yearSize != 4
+}
+
+// readClock reads a time of day: 8:05, 18:30:07, 6:30 pm, with an offset or
+// without. Fractions of a second are rounded down.
+func readClock(s string) (clock, bool) {
+	c := clock{given: true}
+	s = strings.TrimSpace(strings.ToLower(s))
+	s = strings.TrimSpace(strings.TrimSuffix(s, "uhr"))
+	if at := strings.IndexAny(s, "z+-"); at >= 0 {
+		s, c.offset = strings.TrimSpace(s[:at]), offsetOf(s[at:])
+		if c.offset == "" {
+			return c, false
+		}
+	}
+	half := 0
+	for i, suffixes := range [][]string{{"a.m.", "am"}, {"p.m.", "pm"}} {
+		for _, suffix := range suffixes {
+			if rest, ok := strings.CutSuffix(s, suffix); ok {
+				s, half = strings.TrimSpace(rest), i+1
+			}
+		}
+	}
+	parts := strings.Split(s, ":")
+	if len(parts) == 3 {
+		parts[2], _, _ = strings.Cut(strings.Replace(parts[2], ",", ".", 1), ".")
+	}
+	if len(parts) < 2 || len(parts) > 3 {
+		return c, false
+	}
+	var n [3]int
+	for i, p := range parts {
+		if len(p) < 1 || len(p) > 2 || strings.Trim(p, "0123456789") != "" {
+			return c, false
+		}
+		n[i] = int(mustInt(p))
+	}
+	if half > 0 {
+		if n[0] < 1 || n[0] > 12 {
+			return c, false
+		}
+		n[0] = n[0]%12 + 12*(half-1)
+	}
+	c.sec = n[0]*3600 + n[1]*60 + n[2]
+	return c, n[0] < 24 && n[1] < 60 && n[2] < 60
+}
+
+// offsetOf writes an offset as records do, or returns nothing.
+func offsetOf(s string) string {
+	s = strings.ReplaceAll(strings.ToUpper(strings.TrimSpace(s)), " ", "")
+	digits := strings.Replace(s, ":", "", 1)
+	switch {
+	case s == "Z":
+		return "Z"
+	case len(digits) == 3 && strings.Trim(digits[1:], "0123456789") == "":
+		return digits + ":00"
+	case len(digits) == 5 && strings.Trim(digits[1:], "0123456789") == "":
+		return digits[:3] + ":" + digits[3:]
+	}
+	return ""
+}
+
+// An orderSense gathers what dates tell of their order.
+type orderSense struct {
+	possible [len(orders)]bool // read all cells seen so far
+	against  [len(orders)]struct {
+		line int
+		text string
+	}
+	differ struct { // the first cell that is another date in each order
+		line int
+		text string
+	}
+	seen bool
+}
+
+// see takes a cell; what is a date in no order says nothing.
+func (x *orderSense) see(line int, text string) {
+	w, err := takeApart(text)
+	if err != nil {
+		return
+	}
+	var dates []exact.Date
+	var fits [len(orders)]bool
+	for i, o := range orders {
+		if d, ok := w.in(o); ok {
+			fits[i] = true
+			dates = append(dates, d)
+		}
+	}
+	if len(dates) == 0 {
+		return
+	}
+	for i := range orders {
+		x.possible[i] = fits[i] && (x.possible[i] || !x.seen)
+		if !fits[i] && x.against[i].line == 0 {
+			x.against[i].line, x.against[i].text = line, text
+		}
+	}
+	x.seen = true
+	for _, d := range dates {
+		if d != dates[0] && x.differ.line == 0 {
+			x.differ.line, x.differ.text = line, text
+		}
+	}
+}
+
+// decide returns an order that gives all cells the dates that they can only
+// have, or [AnyOrder] where there are none.
+func (x *orderSense) decide() (Order, *Error) {
+	var left []Order
+	for i, o := range orders {
+		if x.possible[i] {
+			left = append(left, o)
+		}
+	}
+	switch {
+	case !x.seen:
+		return AnyOrder, nil
+	case len(left) == 1 || len(left) > 1 && x.differ.line == 0:
+		return left[0], nil
+	case len(left) == 0:
+		return AnyOrder, &Error{
+			Kind: ErrMixed, Line: x.against[0].line,
+			What: fmt.Sprintf("no one order of day, month and year fits all dates: not dmy (%s, line %d), not mdy (%s, line %d)",
+				exact.Quote(x.against[0].text), x.against[0].line, exact.Quote(x.against[1].text), x.against[1].line),
+			Hint: "give the map the order of dates, dmy, mdy or ymd; rows of another order are then bad rows",
+		}
+	}
+	return AnyOrder, &Error{
+		Kind: ErrAmbiguous, Line: x.differ.line,
+		What: fmt.Sprintf("the dates, such as %s, fit %s and %s alike", exact.Quote(x.differ.text), left[0], left[1]),
+		Hint: "give the map the order of dates: dmy, mdy or ymd",
+	}
+}

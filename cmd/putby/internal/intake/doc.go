@@ -1,0 +1,77 @@
+// Package intake reads tables that others wrote, such as a shop's receipts, a
+// bank's statement or a household's own spreadsheet, and works out which rows
+// of a ledger they become. It writes nothing: it gives a [Plan], which the
+// command layer shows and then saves.
+//
+// # Steps
+//
+//	table, err := intake.Read(file, intake.Options{})
+//	m, err := intake.Propose(table, intake.Receipts, "corner-shop", records)
+//	plan, err := m.Plan(table, intake.PlanOptions{Records: records, Names: names})
+//
+// [Read] takes CSV text and .xlsx workbooks. It finds out the encoding (UTF-8,
+// UTF-16, Windows-1252) and the separator unless they are given. A [Map] says
+// which foreign column fills which column of the ledger; [Propose] guesses one
+// from the header, and [ParseMaps] reads those that a ledger keeps in maps.csv.
+// A [Name] says what the ledger calls a thing that a shop calls otherwise;
+// [ParseNames] reads names.csv. [Map.Plan] reads every row, holds it against the
+// ledger's records and sorts it: to add, there already, there but different,
+// bad, or left out by the map.
+//
+// # Maps
+//
+// maps.csv has the header map,for,column,from,value,how. One map is several
+// rows that share its name:
+//
+//	corner,receipts,dates,,dmy,
+//	corner,receipts,date,Kaufdatum,,
+//	corner,receipts,shop,,Corner shop,
+//	corner,receipts,item,Artikel,,
+//	corner,receipts,size,Artikel,,within
+//	corner,receipts,count,Menge,1,
+//	corner,receipts,price,Summe,,total
+//
+// column is a column of receipts.csv, runs.csv or shelf.csv. With runs it may
+// also be load. and a column of loads.csv, or phase. and a phase, whose cell is
+// then how long it took. from is the foreign header, or several joined by " + "
+// (Date + Time). value is what the cell is where from is empty or the foreign
+// cell blank. how says how the foreign cell is read: dmy, mdy, ymd or serial for
+// dates; point or comma for the decimal sign; a unit for numbers without one (g,
+// L, Wh; d, h, min, s for lengths of time); negate turns the sign around; total
+// is the price of a whole line, to be divided by its count; within finds the one
+// amount that a text mentions.
+//
+// Instead of a column of the ledger, column may be encoding, separator, sheet,
+// decimal or dates, with the value under value; or only, which takes the rows
+// whose foreign cell is one of the values, parted by |, where <0 and >0 stand
+// for amounts below and above zero.
+//
+// names.csv has the header map,name,kind,item,size. A name may begin or end with
+// *, which stands for anything. kind is a kind of receipt line; shop, when the
+// name is a shop's; skip, to leave such rows out; or blank, when the ledger
+// knows the item. size is that of one package where the file tells none.
+//
+// # Nothing is guessed that matters
+//
+// The order of dates and the decimal sign are taken from all cells of the file
+// together. Where they could be either of two, or are mixed, the import is
+// refused with [ErrAmbiguous] or [ErrMixed] until the map says. Numbers are
+// never a floating-point value: those that a workbook stores are read by their
+// digits, of which 15 count.
+//
+// # Importing twice
+//
+// A row whose record the ledger has is recognised by what it means, however it
+// is written: sizes by their amount, texts without case and diacritics. Lines of
+// a receipt are matched within the receipt of the same number where the file
+// numbers them, else within those of the same date and shop, as often as they
+// occur; runs by number, else by machine and start; prices by everything but
+// the note. Identifiers are made of what the row says, so they come out the
+// same each time. A record that was amended since is listed as differing and
+// left as it is.
+//
+// # Limits
+//
+// [MaxFile], [MaxPlain], [MaxCell], [MaxCells] and [MaxTable] bound memory and
+// time for any file. A bad row costs only itself and is listed with its line.
+package intake

@@ -1,0 +1,146 @@
+package intake
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"strings"
+	"unicode/utf8"
+
+	"golang.org/x/text/encoding"
+	"golang.org/x/text/encoding/charmap"
+	"golang.org/x/text/encoding/unicode"
+)
+
+// An Encoding is how a file writes characters as bytes. Its names are those of
+// the IANA register, in lower case.
+type Encoding uint8
+
+// The encodings. Of Guess, a byte order mark decides first; then zero bytes at
+// every second place are UTF-16; then what is valid UTF-8 is that, and what is
+// not is Windows-1252, which covers Latin-1's printable characters.
+const (
+	Guess Encoding = iota
+	UTF8
+	UTF16LE
+	UTF16BE
+	Windows1252
+)
+
+var encodingNames = [...]string{"", "utf-8", "utf-16le", "utf-16be", "windows-1252"}
+
+// String returns the encoding's name, or nothing for [Guess].
+func (e Encoding) String() string { return encodingNames[e] }
+
+// ParseEncoding finds an encoding by its name, in any case. No name is [Guess].
+func ParseEncoding(name string) (Encoding, error) {
+	for i, known := range encodingNames {
+		if strings.EqualFold(name, known) {
+			return Encoding(i), nil
+		}
+	}
+	return Guess, fmt.Errorf("%q is no known encoding; write one of: %s", name, strings.Join(encodingNames[1:], ", "))
+}
+
+// decode returns the bytes as text without a byte order mark, and the encoding
+// they were found to have.
+func decode(data []byte, given Encoding) (string, Encoding, error) {
+	e := given
+	if e == Guess {
+		e = guess(data)
+	}
+	var decoder *encoding.Decoder
+	switch e {
+	case UTF16LE:
+		decoder = unicode.UTF16(unicode.LittleEndian, unicode.UseBOM).NewDecoder()
+	case UTF16BE:
+		decoder = unicode.UTF16(unicode.BigEndian, unicode.UseBOM).NewDecoder()
+	case Windows1252:
+		decoder = charmap.Windows1252.NewDecoder()
+	default:
+		text, err := decodeUTF8(data)
+		return text, e, err
+	}
+	if e != Windows1252 && len(data)%2 == 1 {
+		return "", e, encodingError(e, 0, "the file ends within a character")
+	}
+	plain, err := decoder.Bytes(data)
+	if err != nil {
+		return "", e, &Error{Kind: ErrEncoding, What: "reading the file as " + e.String(), Err: err}
+	}
+	text := string(plain)
+	if at := strings.IndexFunc(text, undefined); at >= 0 {
+		return "", e, encodingError(e, 1+strings.Count(text[:at], "\n"), "there are bytes that stand for no character")
+	}
+	return text, e, checkText(text)
+}
+
+// undefined reports what decoders write for bytes without a meaning: the
+// replacement character, and the C1 controls for Windows-1252's gaps.
+func undefined(r rune) bool { return r == utf8.RuneError || r >= 0x80 && r < 0xa0 }
+
+func decodeUTF8(data []byte) (string, error) {
+	data = bytes.TrimPrefix(data, []byte("\uFEFF"))
+	text := string(data)
+	if utf8.ValidString(text) {
+		return text, checkText(text)
+	}
+	line := 1
+	for len(data) > 0 {
+		r, size := utf8.DecodeRune(data)
+		if r == utf8.RuneError && size == 1 {
+			break
+		}
+		if r == '\n' {
+			line++
+		}
+		data = data[size:]
+	}
+	return "", encodingError(UTF8, line, "there are bytes that stand for no character")
+}
+
+// checkText refuses what is no text at all.
+func checkText(text string) error {
+	if at := strings.IndexByte(text, 0); at >= 0 {
+		return &Error{
+			Kind: ErrFormat, Line: 1 + strings.Count(text[:at], "\n"), What: "there is a zero byte, which no text has",
+			Hint: "give a CSV file or an .xlsx workbook",
+		}
+	}
+	return nil
+}
+
+func encodingError(e Encoding, line int, why string) error {
+	return &Error{
+		Kind: ErrEncoding, Line: line, What: "the file is not " + e.String() + " text", Err: errors.New(why),
+		Hint: "name its encoding: " + strings.Join(encodingNames[1:], ", "),
+	}
+}
+
+// guess finds the encoding that fits the bytes.
+func guess(data []byte) Encoding {
+	switch {
+	case bytes.HasPrefix(data, []byte{0xff, 0xfe}):
+		return UTF16LE
+	case bytes.HasPrefix(data, []byte{0xfe, 0xff}):
+		return UTF16BE
+	}
+	// Separators and digits have a zero for their other byte in UTF-16, and no
+	// 8-bit text has zeros.
+	var zeros [2]int
+	head := data[:min(len(data), 4096)]
+	for i, b := range head {
+		if b == 0 {
+			zeros[i%2]++
+		}
+	}
+	switch least := len(head) / 8; {
+	case zeros[1] > least && zeros[0] == 0:
+		return UTF16LE
+	case zeros[0] > least && zeros[1] == 0:
+		return UTF16BE
+	case utf8.Valid(data):
+		return UTF8
+	}
+	return Windows1252
+}

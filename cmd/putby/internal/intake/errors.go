@@ -1,0 +1,70 @@
+package intake
+
+import (
+	"errors"
+	"fmt"
+)
+
+// What an [Error] is, for errors.Is.
+var (
+	// ErrFormat: the file is not a table that can be read.
+	ErrFormat = errors.New("not a table that can be read")
+	// ErrEncoding: the text is not of the encoding given, or of none known.
+	ErrEncoding = errors.New("the encoding cannot be read")
+	// ErrTooLarge: the file is beyond a limit.
+	ErrTooLarge = errors.New("too large")
+	// ErrNoSheet: the workbook has no sheet of that name.
+	ErrNoSheet = errors.New("no such sheet")
+	// ErrHeader: no row has the columns that the map reads.
+	ErrHeader = errors.New("the columns are not there")
+	// ErrAmbiguous: dates or numbers can be read in two ways.
+	ErrAmbiguous = errors.New("can be read in two ways")
+	// ErrMixed: dates or numbers are written in two ways that exclude each other.
+	ErrMixed = errors.New("written in two ways")
+)
+
+// An Error says why a file cannot be imported at all, and what to try. What is
+// wrong with single rows is a [Bad] instead.
+type Error struct {
+	Kind error  // one of this package's Err values
+	Line int    // in the file, or row of the sheet; 0 when the whole file is meant
+	What string // lower case, no full stop
+	Hint string // what to try; may be empty
+	Err  error  // the cause; may be nil
+}
+
+// Error returns what is wrong, with the line and the cause where there are any.
+func (e *Error) Error() string {
+	s := e.What
+	if e.Line > 0 {
+		s = fmt.Sprintf("line %d: %s", e.Line, s)
+	}
+	if e.Err != nil {
+		s += ": " + e.Err.Error()
+	}
+	return s
+}
+
+// Unwrap returns the error's kind and cause.
+func (e *Error) Unwrap() []error { return []error{e.Kind, e.Err} }
+
+// A Bad is a row that cannot be imported.
+type Bad struct {
+	Line   int    // where the row begins in the file; in a workbook the sheet's row
+	Last   int    // the last line that is lost with it; Line in most cases
+	Column string // header of the cell at fault, or the ledger's column; may be empty
+	What   string // lower case, no full stop
+	Hint   string // what to try; may be empty
+}
+
+// Error returns the line, the column and what is wrong, without the hint.
+func (b Bad) Error() string {
+	where := fmt.Sprintf("line %d", b.Line)
+	if b.Last > b.Line {
+		where = fmt.Sprintf("lines %d to %d", b.Line, b.Last)
+	}
+	if b.Column != "" {
+		where += ", " + b.Column
+	}
+	return where + ": " + b.What
+}

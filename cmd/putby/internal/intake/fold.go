@@ -1,0 +1,87 @@
+package intake
+
+import (
+	"strings"
+	"unicode"
+
+	"golang.org/x/text/unicode/norm"
+)
+
+// folded writes a name so that spellings of it compare equal: without case,
+// diacritics and marks, its words parted by single spaces.
+func folded(s string) string {
+	if !plainASCII(s) {
+		s = norm.NFKD.String(s)
+	}
+	var b strings.Builder
+	b.Grow(len(s))
+	gap := false
+	for _, r := range s {
+		switch {
+		case unicode.Is(unicode.Mn, r):
+		case unicode.IsLetter(r), unicode.IsDigit(r):
+			if gap && b.Len() > 0 {
+				b.WriteByte(' ')
+			}
+			gap = false
+			if r == 'ß' {
+				b.WriteString("ss")
+				continue
+			}
+			b.WriteRune(unicode.ToLower(r))
+		default:
+			gap = true
+		}
+	}
+	return b.String()
+}
+
+func plainASCII(s string) bool {
+	for i := range len(s) {
+		if s[i] >= 0x80 {
+			return false
+		}
+	}
+	return true
+}
+
+// oneLine makes a foreign text fit a cell that people read: controls and
+// blanks become single spaces.
+func oneLine(s string) string {
+	clean := strings.Map(func(r rune) rune {
+		switch {
+		case unicode.IsSpace(r), unicode.Is(unicode.Cc, r):
+			return ' '
+		case unicode.Is(unicode.Cf, r): // marks of direction and the like
+			return -1
+		}
+		return r
+	}, s)
+	return strings.Join(strings.Fields(clean), " ")
+}
+
+// slug writes a text as an identifier: lower case, '-' for what identifiers do
+// not have. It may be empty.
+func slug(s string) string {
+	return strings.Trim(identifier(folded(s)), "-")
+}
+
+// identifier replaces what identifiers do not have by '-', and cuts it to their
+// length.
+func identifier(s string) string {
+	var b strings.Builder
+	for _, r := range s {
+		if b.Len() == maxID {
+			break
+		}
+		if r < 0x80 && (unicode.IsLetter(r) || unicode.IsDigit(r) || r == '_' || r == '.' || r == '-') {
+			b.WriteRune(r)
+		} else if b.Len() > 0 && !strings.HasSuffix(b.String(), "-") {
+			b.WriteByte('-')
+		}
+	}
+	return b.String()
+}
+
+// maxID is how long an identifier may be.
+const maxID = 64

@@ -1,0 +1,163 @@
+package intake
+
+import (
+	"strconv"
+	"time"
+
+	"putby/ledger"
+	"putby/pricing/exact"
+)
+
+// A runBook is the ledger's runs with their phases and loads.
+type runBook struct {
+	byID   map[string]*ledger.Run
+	byTime map[string]*ledger.Run // by machine and start
+	phases map[string][]*ledger.Phase
+	loads  map[string][]*knownLoad
+	taken  map[string]bool
+}
+
+type knownLoad struct {
+	record *ledger.Load
+	used   bool
+}
+
+func newRunBook(rec *ledger.Records) *runBook {
+	b := &runBook{
+		map[string]*ledger.Run{}, map[string]*ledger.Run{}, map[string][]*ledger.Phase{},
+		map[string][]*knownLoad{}, map[string]bool{},
+	}
+	for i := range rec.Runs {
+		b.byID[rec.Runs[i].ID] = &rec.Runs[i]
+		b.byTime[timeKey(rec.Runs[i].Machine, rec.Runs[i].Start)] = &rec.Runs[i]
+	}
+	for i := range rec.Phases {
+		b.phases[rec.Phases[i].Run] = append(b.phases[rec.Phases[i].Run], &rec.Phases[i])
+	}
+	for i := range rec.Loads {
+		b.loads[rec.Loads[i].Run] = append(b.loads[rec.Loads[i].Run], &knownLoad{record: &rec.Loads[i]})
+	}
+	return b
+}
+
+// timeKey tells runs apart: a machine is in one run at a time.
+func timeKey(machine string, start time.Time) string {
+	return machine + " " + start.UTC().Format(time.DateTime)
+}
+
+// find returns the run of the ledger that a group is, or nil: of its number if
+// the file gives one, else of its machine and start.
+func (b *runBook) find(g *runGroup, zone *time.Location) *ledger.Run {
+	if g.own {
+		return b.byID[g.id]
+	}
+	start, err := exact.ParseMoment(g.cells["start"], zone)
+	if err != nil {
+		return nil // the ledger's own check says why
+	}
+	return b.byTime[timeKey(g.cells["machine"], start)]
+}
+
+// name makes an identifier of a run's machine and start, with a number behind
+// it where another run has that.
+func (b *runBook) name(g *runGroup) string {
+	start := g.cells["start"]
+	base := identifier(g.cells["machine"] + "-" + start[:min(len(start), len("2025-02-28 18:30"))])
+	id := base[:min(len(base), maxID-4)]
+	for n, base := 2, id; b.byID[id] != nil || b.taken[id]; n++ {
+		id = base + "-" + strconv.Itoa(n)
+	}
+	b.taken[id] = true
+	return id
+}
+
+// add notes a run that the plan adds.
+func (b *runBook) add(r ledger.Run) { b.taken[r.ID] = true }
+
+// phase returns the phase of a run that bears a name, if the run has but one.
+func (b *runBook) phase(run string, name ledger.PhaseName) *ledger.Phase {
+	var found *ledger.Phase
+	for _, p := range b.phases[run] {
+		if p.Phase == name {
+			if found != nil {
+				return nil
+			}
+			found = p
+		}
+	}
+	return found
+}
+
+// load uses up the load of the ledger that a load of the file is: one of its
+// run and food that has the cells which the file gives, else the first of its
+// run and food.
+func (b *runBook) load(r *ledger.Load, given map[string]string) *ledger.Load {
+	var first *knownLoad
+	for _, k := range b.loads[r.Run] {
+		if k.used || k.record.Item != r.Item {
+			continue
+		}
+		has, gives := bothGiven(loadCells(k.record), loadCells(r), "load.", given)
+		if column, _, _ := difference(has, gives); column == "" {
+			k.used = true
+			return k.record
+		}
+		if first == nil {
+			first = k
+		}
+	}
+	if first == nil {
+		return nil
+	}
+	first.used = true
+	return first.record
+}
+
+// runCells are what a run means.
+func runCells(r *ledger.Run) []meaning {
+	end, kwh := "", ""
+	if t, ok := r.End.Get(); ok {
+		end = t.UTC().Format(time.DateTime)
+	}
+	if n, ok := r.KWh.Get(); ok {
+		kwh = n.String()
+	}
+	outcome := "good"
+	if r.Spoiled {
+		outcome = "spoiled"
+	}
+	hands := exact.FormatDuration(r.Hands)
+	return []meaning{
+		{"machine", r.Machine, r.Machine},
+		{"start", r.Start.UTC().Format(time.DateTime), r.Start.Format(time.DateTime)},
+		{"end", end, end},
+		{"tariff", r.Tariff, r.Tariff},
+		{"kwh", kwh, kwh},
+		{"hands", hands, hands},
+		{"outcome", outcome, outcome},
+	}
+}
+
+// phaseCells are what a phase of one name means.
+func phaseCells(p *ledger.Phase) []meaning {
+	length := exact.FormatDuration(p.Length)
+	return []meaning{{"duration", length, length}}
+}
+
+// loadCells are what a load means.
+func loadCells(r *ledger.Load) []meaning {
+	trays := ""
+	if n, ok := r.Trays.Get(); ok {
+		trays = n.String()
+	}
+	return []meaning{
+		{"item", r.Item, r.Item},
+		{"quantity", sizeKey(r.Quantity), r.Quantity.String()},
+		{"receipt", r.Receipt, r.Receipt},
+		{"line", r.Number, r.Number},
+		{"trays", trays, trays},
+		{"wet", sizeKey(r.Wet), r.Wet.String()},
+		{"dry", sizeKey(r.Dry), r.Dry.String()},
+		{"lost", sizeKey(r.Lost), r.Lost.String()},
+	}
+}

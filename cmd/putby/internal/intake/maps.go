@@ -1,0 +1,223 @@
+package intake
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"putby/ledger"
+	"putby/pricing/exact"
+)
+
+// A Target is what a file is imported as.
+type Target uint8
+
+// The targets.
+const (
+	Receipts Target = iota // lines of receipts
+	Runs                   // runs, with their loads and phases
+	Prices                 // shelf prices
+)
+
+var targetWords = [...]string{"receipts", "runs", "prices"}
+
+// String returns the target's word.
+func (t Target) String() string { return targetWords[t] }
+
+// ParseTarget finds a target by its word.
+func ParseTarget(word string) (Target, error) {
+	if i := slices.Index(targetWords[:], word); i >= 0 {
+		return Target(i), nil
+	}
+	return 0, fmt.Errorf("%s cannot be imported; write one of: %s", exact.Quote(word), strings.Join(targetWords[:], ", "))
+}
+
+// A Map says how one kind of foreign file fills the columns of the ledger. A
+// ledger keeps its maps in [MapsFile].
+type Map struct {
+	Name      string // an identifier
+	Target    Target
+	Encoding  Encoding
+	Separator byte // 0: found by the rows
+	Sheet     string
+	Decimal   Decimal // AnyDecimal: found by the numbers
+	Dates     Order   // AnyOrder: found by the dates
+	Fills     []Fill
+	Only      []Only
+}
+
+// A Fill says how one column of the ledger is filled.
+type Fill struct {
+	Column string // such as price; of loads load.item, of phases phase.primary
+	// From is the header of the foreign column, or several joined by " + ",
+	// whose texts are then joined by a space. Empty: Value fills every row.
+	From string
+	// Value is what the cell is where the foreign one is blank, as records write
+	// it. Of kind it counts only where neither the names nor the ledger know the item.
+	Value string
+	How   How
+}
+
+// How says how a foreign cell is read. It is written as words with spaces
+// between.
+type How struct {
+	Order   Order         // dmy, mdy, ymd, serial: of dates
+	Decimal Decimal       // point, comma: of numbers
+	Unit    exact.Unit    // of an amount without one: g, L, Wh ...
+	Span    time.Duration // d, h, min, s: of a length of time without a unit
+	Negate  bool          // negate: the sign is turned around
+	Total   bool          // total: a price for the whole line, divided by its count
+	Within  bool          // within: an amount somewhere in the text
+}
+
+// An Only leaves out the rows of which a foreign cell is none of the values.
+type Only struct {
+	From   string   // header of the foreign column
+	Values []string // texts, compared without case; or <0, >0 for numbers
+}
+
+// spans are the words for units of time in a map.
+var spans = []struct {
+	word string
+	span time.Duration
+}{{"d", 24 * time.Hour}, {"h", time.Hour}, {"min", time.Minute}, {"s", time.Second}}
+
+// ParseHow reads the words of a cell under how.
+func ParseHow(s string) (How, error) {
+	var h How
+	for word := range strings.FieldsSeq(s) {
+		if err := h.take(word); err != nil {
+			return How{}, err
+		}
+	}
+	return h, nil
+}
+
+func (h *How) take(word string) error {
+	switch word {
+	case "negate":
+		h.Negate = true
+		return nil
+	case "total":
+		h.Total = true
+		return nil
+	case "within":
+		h.Within = true
+		return nil
+	}
+	if o, err := ParseOrder(word); err == nil {
+		h.Order = o
+		return nil
+	}
+	if d, err := ParseDecimal(word); err == nil {
+		h.Decimal = d
+		return nil
+	}
+	for _, s := range spans {
+		if s.word == word {
+			h.Span = s.span
+			return nil
+		}
+	}
+	u, err := exact.ParseUnit(word)
+	if err != nil {
+		return fmt.Errorf("%s says nothing about reading a cell; write dmy, mdy, ymd or serial for dates, "+
+			"point or comma for decimals, a unit (g, L, Wh, h, min ...), negate, total or within", exact.Quote(word))
+	}
+	h.Unit = u
+	return nil
+}
+
+// String writes the words that [ParseHow] reads.
+func (h How) String() string {
+	var words []string
+	add := func(word string) {
+		if word != "" {
+			words = append(words, word)
+		}
+	}
+	add(h.Order.String())
+	add(h.Decimal.String())
+	add(h.Unit.String())
+	for _, s := range spans {
+		if h.Span == s.span {
+			add(s.word)
+		}
+	}
+	for _, flag := range []struct {
+		set  bool
+		word string
+	}{{h.Negate, "negate"}, {h.Total, "total"}, {h.Within, "within"}} {
+		if flag.set {
+			add(flag.word)
+		}
+	}
+	return strings.Join(words, " ")
+}
+
+// A sort is how the cells of a column of the ledger are read.
+type sort uint8
+
+const (
+	textCell sort = iota
+	idCell
+	dateCell
+	momentCell
+	numberCell
+	moneyCell
+	amountCell // a quantity, or a number alone
+	energyCell
+	spanCell
+	kindCell
+	itemCell
+	wordCell // one of a closed list
+)
+
+// sorts are the columns that are not text.
+var sorts = map[Target]map[string]sort{
+	Receipts: {
+		"receipt": idCell, "date": dateCell, "line": idCell, "kind": kindCell, "item": itemCell, "count": amountCell,
+		"size": amountCell, "price": moneyCell, "discount": moneyCell, "tax": moneyCell,
+	},
+	Runs: {
+		"run": idCell, "machine": itemCell, "start": momentCell, "end": momentCell, "tariff": idCell, "kwh": energyCell,
+		"hands": spanCell, "outcome": wordCell, "load.item": itemCell, "load.quantity": amountCell, "load.receipt": idCell,
+		"load.line": idCell, "load.trays": numberCell, "load.wet": amountCell, "load.dry": amountCell, "load.lost": amountCell,
+		"phase.freezing": spanCell, "phase.evacuation": spanCell, "phase.primary": spanCell, "phase.secondary": spanCell,
+		"phase.hold": spanCell, "phase.defrost": spanCell,
+	},
+	Prices: {
+		"date": dateCell, "item": itemCell, "size": amountCell, "price": moneyCell, "terms": wordCell, "form": wordCell,
+		"makes": amountCell,
+	},
+}
+
+// Columns lists the columns of the ledger that a map of the target may fill,
+// in the order of their files.
+func (t Target) Columns() []string {
+	switch t {
+	case Receipts:
+		return columnsOf(ledger.ReceiptsFile, "")
+	case Prices:
+		return columnsOf(ledger.ShelfFile, "")
+	}
+	list := columnsOf(ledger.RunsFile, "")
+	list = append(list, slices.DeleteFunc(columnsOf(ledger.LoadsFile, "load."), func(c string) bool { return c == "load.run" })...)
+	for _, phase := range phases {
+		list = append(list, "phase."+phase)
+	}
+	return list
+}
+
+// phases are the words of a run's phases, in their usual order.
+var phases = []string{"freezing", "evacuation", "primary", "secondary", "hold", "defrost"}
+
+func columnsOf(file, prefix string) []string {
+	kind, _ := ledger.KindOf(file)
+	var list []string
+	for _, c := range kind.Columns {
+		list = append(list, prefix+c.Name)
+	}
+	return list
+}

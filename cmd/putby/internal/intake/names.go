@@ -1,0 +1,163 @@
+package intake
+
+import (
+	"slices"
+	"strings"
+
+	"putby/ledger"
+	"putby/pricing/exact"
+)
+
+// A Name says what a thing that shops call by some name is in the ledger. A
+// ledger keeps its names in [NamesFile].
+type Name struct {
+	Map string // the map it is for; empty: every map
+	// Name is the foreign text. A '*' at either end stands for anything; case,
+	// diacritics and marks do not count.
+	Name string
+	Kind string // a kind of receipt line, shop, or skip to leave the row out; empty: as the item is
+	Item string // the ledger's identifier, or the shop's name
+	Size string // of one package, where the file does not tell
+}
+
+// nameKinds are the kinds of names: those of receipt lines, and two more.
+var nameKinds = append(receiptKinds(), "shop", "skip")
+
+// receiptKinds returns the words of the kinds of receipt lines.
+func receiptKinds() []string {
+	var words []string
+	for k := ledger.FoodLine; k <= ledger.TotalLine; k++ {
+		words = append(words, k.String())
+	}
+	return words
+}
+
+// A glossary finds names. Plain ones come before those with a '*', and among
+// these the longer one first.
+type glossary struct {
+	plain    map[string]Name
+	patterns []pattern
+	cache    map[string]*Name
+}
+
+type pattern struct {
+	text        string
+	front, back bool // whether anything may stand there
+	name        Name
+}
+
+// newGlossary takes the names of a map, and those of every map after them.
+func newGlossary(names []Name, mapName string, use func(Name) bool) *glossary {
+	g := &glossary{plain: map[string]Name{}, cache: map[string]*Name{}}
+	for _, own := range []bool{true, false} {
+		for _, n := range names {
+			if (n.Map == "") == own || n.Map != "" && n.Map != mapName || !use(n) {
+				continue
+			}
+			g.add(n)
+		}
+	}
+	slices.SortStableFunc(g.patterns, func(a, b pattern) int { return len(b.text) - len(a.text) })
+	return g
+}
+
+func (g *glossary) add(n Name) {
+	text, back := strings.CutSuffix(n.Name, "*")
+	text, front := strings.CutPrefix(text, "*")
+	key := folded(text)
+	if front || back {
+		g.patterns = append(g.patterns, pattern{key, front, back, n})
+		return
+	}
+	if _, known := g.plain[key]; !known {
+		g.plain[key] = n
+	}
+}
+
+// find returns what a foreign text is called, or nil.
+func (g *glossary) find(text string) *Name {
+	if n, known := g.cache[text]; known {
+		return n
+	}
+	found := g.search(folded(text))
+	g.cache[strings.Clone(text)] = found
+	return found
+}
+
+func (g *glossary) search(key string) *Name {
+	if n, ok := g.plain[key]; ok {
+		return &n
+	}
+	for _, p := range g.patterns {
+		at := strings.Index(key, p.text)
+		if at >= 0 && (p.front || at == 0) && (p.back || strings.HasSuffix(key, p.text)) {
+			return &p.name
+		}
+	}
+	return nil
+}
+
+// A book is what the ledger calls the things that it knows.
+type book struct {
+	items map[string][]knownItem // by folded identifier and name
+}
+
+type knownItem struct{ kind, id string }
+
+func newBook(rec *ledger.Records) *book {
+	b := &book{map[string][]knownItem{}}
+	for _, f := range rec.Foods {
+		b.add(ledger.FoodLine.String(), f.ID, f.Name)
+	}
+	for _, s := range rec.Supplies {
+		b.add(ledger.SupplyLine.String(), s.ID, s.Name)
+	}
+	for _, m := range rec.Machines {
+		b.add(ledger.MachineLine.String(), m.ID, m.Name)
+	}
+	return b
+}
+
+func (b *book) add(kind, id, name string) {
+	for _, key := range []string{"=" + id, folded(id), folded(name)} {
+		if key != "" {
+			b.items[key] = append(b.items[key], knownItem{kind, id})
+		}
+	}
+}
+
+// find returns the item that a text names: by its identifier, else by its name
+// if only one has it. An empty kind means any.
+func (b *book) find(text, kind string) (knownItem, bool) {
+	for _, key := range []string{"=" + text, folded(text)} {
+		var fits []knownItem
+		for _, k := range b.items[key] {
+			if (kind == "" || k.kind == kind) && !slices.Contains(fits, k) {
+				fits = append(fits, k)
+			}
+		}
+		if len(fits) == 1 {
+			return fits[0], true
+		}
+	}
+	return knownItem{}, false
+}
+
+// checkName says what is wrong with a name, at which column.
+func checkName(n Name) (column, what, hint string) {
+	switch {
+	case folded(n.Name) == "":
+		return "name", "a name has at least one letter or digit", ""
+	case n.Kind != "" && !slices.Contains(nameKinds, n.Kind):
+		return "kind", exact.Quote(n.Kind) + " is not a kind of name", "write one of: " + strings.Join(nameKinds, ", ")
+	case n.Kind != "skip" && n.Item == "" && n.Kind == "":
+		return "item", "the name says nothing", "name the ledger's item, or write skip under kind to leave such rows out"
+	case n.Size != "":
+		if q, err := exact.ParseQuantity(n.Size); err != nil {
+			return "size", err.Error(), ""
+		} else if q.Sign() <= 0 {
+			return "size", n.Size + " is not above 0", ""
+		}
+	}
+	return "", "", ""
+}

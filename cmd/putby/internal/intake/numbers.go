@@ -1,0 +1,290 @@
+package intake
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+	"unicode"
+
+	"putby/pricing/exact"
+)
+
+// A Decimal is the sign that stands before the decimals of a number.
+type Decimal uint8
+
+// The decimal signs. The other of the two, an apostrophe or a space may then
+// part thousands.
+const (
+	AnyDecimal Decimal = iota // to be found out
+	Point
+	Comma
+)
+
+var decimalWords = [...]string{"", "point", "comma"}
+
+// String returns the sign's word, or nothing for [AnyDecimal].
+func (d Decimal) String() string { return decimalWords[d] }
+
+// ParseDecimal reads point or comma. Nothing is [AnyDecimal].
+func ParseDecimal(word string) (Decimal, error) {
+	for i, known := range decimalWords {
+		if strings.EqualFold(word, known) {
+			return Decimal(i), nil
+		}
+	}
+	return AnyDecimal, fmt.Errorf("%q is no decimal sign; write point or comma", word)
+}
+
+// sign returns the character.
+func (d Decimal) sign() byte {
+	if d == Comma {
+		return ','
+	}
+	return '.'
+}
+
+// moneyWords are signs of currencies that are letters; ISO 4217 codes and
+// characters that Unicode calls currency signs are known without.
+var moneyWords = []string{"kr", "Kr", "Fr", "fr", "zł", "Kč", "Ft", "lei", "R", "US", "A", "C", "NZ"}
+
+// A foreign number taken apart: its digits and separators, and its sign.
+type bareNumber struct {
+	body     string // digits, '.', ',', '\'' and ' ' for any space
+	negative bool
+}
+
+var errNotNumber = errors.New("is not a number")
+
+// bare takes currency, blanks and sign off a number. Parentheses around it, or
+// a minus behind, make it negative, as bookkeepers write.
+func bare(s string) (bareNumber, error) {
+	s = strings.Map(plainRune, strings.TrimSpace(s))
+	n := bareNumber{}
+	if inner, ok := strings.CutPrefix(s, "("); ok && strings.HasSuffix(inner, ")") {
+		s, n.negative = strings.TrimSuffix(inner, ")"), true
+	}
+	for more := true; more && s != ""; {
+		s, more = cutCurrency(strings.Trim(s, " "))
+		switch {
+		case strings.HasPrefix(s, "+"):
+			s, more = s[1:], true
+		case strings.HasPrefix(s, "-") && !n.negative:
+			s, n.negative, more = s[1:], true, true
+		case strings.HasSuffix(s, ",-"), strings.HasSuffix(s, ".-"): // "12,-": no cents
+			s, more = s[:len(s)-2], true
+		case strings.HasSuffix(s, "-") && !n.negative:
+			s, n.negative, more = s[:len(s)-1], true, true
+		}
+	}
+	n.body = s
+	digits := 0
+	for i := 0; i < len(s); i++ {
+		switch c := s[i]; {
+		case c >= '0' && c <= '9':
+			digits++
+		case c != '.' && c != ',' && c != '\'' && c != ' ':
+			return n, errNotNumber
+		}
+	}
+	if digits == 0 {
+		return n, errNotNumber
+	}
+	return n, nil
+}
+
+// plainRune writes the many spaces, dashes and apostrophes as one each.
+func plainRune(r rune) rune {
+	switch {
+	case unicode.IsSpace(r):
+		return ' '
+	case r == '\u2212' || r == '\u2012' || r == '\u2013':
+		return '-'
+	case r == '’' || r == '‘' || r == '´' || r == '`':
+		return '\''
+	}
+	return r
+}
+
+// cutCurrency takes one currency sign or code off either end.
+func cutCurrency(s string) (string, bool) {
+	for _, cut := range []func(string) (string, bool){cutFront, cutBack} {
+		if rest, ok := cut(s); ok {
+			return strings.Trim(rest, " "), true
+		}
+	}
+	return s, false
+}
+
+func cutFront(s string) (string, bool) {
+	word := s[:len(s)-len(strings.TrimLeftFunc(s, unicode.IsLetter))]
+	if isCurrency(word) {
+		return strings.TrimPrefix(s[len(word):], "."), true
+	}
+	rest := strings.TrimLeftFunc(s, isCurrencySign)
+	return rest, len(rest) < len(s)
+}
+
+func cutBack(s string) (string, bool) {
+	dotless := strings.TrimSuffix(s, ".")
+	word := dotless[len(strings.TrimRightFunc(dotless, unicode.IsLetter)):]
+	if isCurrency(word) {
+		return strings.TrimSuffix(dotless, word), true
+	}
+	rest := strings.TrimRightFunc(s, isCurrencySign)
+	return rest, len(rest) < len(s)
+}
+
+func isCurrencySign(r rune) bool { return unicode.Is(unicode.Sc, r) }
+
+func isCurrency(word string) bool {
+	if word == "" {
+		return false
+	}
+	if _, err := exact.ParseCurrency(strings.ToUpper(word)); err == nil {
+		return true
+	}
+	for _, known := range moneyWords {
+		if word == known {
+			return true
+		}
+	}
+	return false
+}
+
+// evidence is what one number tells of the decimal sign.
+type evidence uint8
+
+const (
+	silent    evidence = iota // it has neither point nor comma
+	forPoint                  // only a point can be its decimal sign
+	forComma                  // only a comma can
+	either                    // 1,234: one thousand or one and a bit
+	malformed                 // neither can
+)
+
+// evidence reads a number under both signs.
+func (n bareNumber) evidence() evidence {
+	if !strings.ContainsAny(n.body, ".,") {
+		return silent
+	}
+	_, point := n.plain(Point)
+	_, comma := n.plain(Comma)
+	switch {
+	case point && comma:
+		return either
+	case point:
+		return forPoint
+	case comma:
+		return forComma
+	}
+	return malformed
+}
+
+// plain writes the number as records do, if it is one under the decimal sign.
+func (n bareNumber) plain(d Decimal) (string, bool) {
+	whole, fraction, found := strings.Cut(n.body, string(d.sign()))
+	digits, ok := ungroup(whole, d)
+	if !ok || strings.Trim(fraction, "0123456789") != "" {
+		return "", false
+	}
+	if digits == "" && fraction == "" {
+		return "", false
+	}
+	if digits == "" {
+		digits = "0"
+	}
+	if found && fraction != "" {
+		digits += "." + fraction
+	}
+	if n.negative {
+		digits = "-" + digits
+	}
+	return digits, true
+}
+
+// ungroup takes the separators of thousands out of whole digits: one kind of
+// them, groups of three, or as in India of two before the last three.
+func ungroup(whole string, d Decimal) (string, bool) {
+	at := strings.IndexAny(whole, ".,' ")
+	if at < 0 {
+		return whole, true
+	}
+	mark := whole[at : at+1]
+	groups := strings.Split(whole, mark)
+	if mark[0] == d.sign() || len(groups[0]) < 1 || len(groups[0]) > 3 || groups[0] == "0" {
+		return "", false
+	}
+	last := len(groups) - 1
+	for i, g := range groups {
+		if strings.Trim(g, "0123456789") != "" {
+			return "", false
+		}
+		if i > 0 && len(g) != 3 && (i == last || len(g) != 2 || len(groups[0]) > 2) {
+			return "", false
+		}
+	}
+	return strings.Join(groups, ""), true
+}
+
+// readNumber reads a foreign number into the notation of records.
+func readNumber(s string, d Decimal) (string, error) {
+	n, err := bare(s)
+	if err != nil {
+		return "", fmt.Errorf("%s %w", exact.Quote(s), err)
+	}
+	if d == AnyDecimal { // nothing in the whole file depends on it
+		d = Point
+	}
+	plain, ok := n.plain(d)
+	if !ok {
+		return "", fmt.Errorf("%s is not a number with a decimal %s", exact.Quote(s), d)
+	}
+	if _, err := exact.ParseNumber(plain); err != nil {
+		return "", err
+	}
+	return plain, nil
+}
+
+// A decimalSense gathers evidence over cells.
+type decimalSense struct {
+	first [malformed + 1]struct { // the first cell of each evidence
+		line int
+		text string
+	}
+}
+
+func (x *decimalSense) see(line int, text string) {
+	n, err := bare(text)
+	if err != nil {
+		return
+	}
+	if e := n.evidence(); x.first[e].line == 0 {
+		x.first[e].line, x.first[e].text = line, text
+	}
+}
+
+// decide returns the sign that all cells agree on, or [AnyDecimal] where none
+// needs one.
+func (x *decimalSense) decide() (Decimal, *Error) {
+	point, comma, both := x.first[forPoint], x.first[forComma], x.first[either]
+	switch {
+	case point.line > 0 && comma.line > 0:
+		return AnyDecimal, &Error{
+			Kind: ErrMixed, Line: max(point.line, comma.line),
+			What: fmt.Sprintf("numbers have decimal points (%s, line %d) and decimal commas (%s, line %d)",
+				exact.Quote(point.text), point.line, exact.Quote(comma.text), comma.line),
+			Hint: "give each column its sign: write point or comma under how in the map",
+		}
+	case point.line > 0:
+		return Point, nil
+	case comma.line > 0:
+		return Comma, nil
+	case both.line > 0:
+		return AnyDecimal, &Error{
+			Kind: ErrAmbiguous, Line: both.line,
+			What: exact.Quote(both.text) + " has thousands or decimals, and no other number tells which",
+			Hint: "give the map its decimal sign: point or comma",
+		}
+	}
+	return AnyDecimal, nil
+}

@@ -1,0 +1,320 @@
+package intake
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"putby/ledger"
+	"putby/pricing/exact"
+)
+
+// A Plan is what importing a table would do. It changes nothing itself.
+type Plan struct {
+	Target  Target
+	Map     Map
+	Form    Form
+	Header  int           // line of the header
+	Decimal Decimal       // sign of the numbers; AnyDecimal where none needed it, or columns differ
+	Dates   Order         // order of the dates; AnyOrder where none was read
+	Add     []FileRows    // rows to add, file by file
+	There   []There       // rows that the ledger has already
+	Differ  []Differ      // rows that the ledger has with something else in them
+	Bad     []Bad         // rows that cannot be imported, by line
+	Left    int           // how many rows the map leaves out
+	Unknown []UnknownName // names of things bought that the ledger does not know
+
+	columns []column
+	samples []FillPreview
+}
+
+// FileRows are rows to add to one file of the ledger.
+type FileRows struct {
+	File    string   // such as ledger.ReceiptsFile
+	Columns []string // the file's columns, in the design's order
+	Rows    []NewRow
+}
+
+// A NewRow is a row to add.
+type NewRow struct {
+	Line  int      // of the foreign file
+	Cells []string // as records write them, one for each of the columns
+}
+
+// A There is a row that the ledger has already.
+type There struct {
+	Line int // of the foreign file
+	File string
+	At   int  // line of the ledger's file, or of the plan's row of the foreign file for one that the file has twice
+	Twin bool // whether At is a line of the foreign file
+}
+
+// A Differ is a row whose record the ledger has, but not with the same cells:
+// it was amended since, or the foreign file was. It is left as it is.
+type Differ struct {
+	Line   int // of the foreign file
+	File   string
+	At     int    // line of the ledger's file
+	Column string // the first column that differs
+	Has    string // what the ledger has there
+	Gives  string // what the file gives
+}
+
+// An UnknownName is a foreign name that was taken as spending on something the
+// ledger does not know.
+type UnknownName struct {
+	Name string
+	Line int // where it occurs first
+	Rows int // how often it occurs
+}
+
+// PlanOptions say what a plan is held against.
+type PlanOptions struct {
+	Records *ledger.Records // the ledger's; nil: an empty ledger
+	Names   []Name
+	// Progress is called as in [Options].
+	Progress func(done, all int)
+}
+
+// Plan reads a table by the map and holds it against the ledger. An error,
+// which is an [*Error], means that the file cannot be imported at all.
+func (m Map) Plan(t *Table, o PlanOptions) (*Plan, error) {
+	b, err := m.bind(t)
+	if err != nil {
+		return nil, err
+	}
+	if o.Records == nil {
+		o.Records = &ledger.Records{}
+	}
+	p := &Plan{
+		Target: m.Target, Map: m, Form: t.Form, Header: t.Rows[b.header].Line, Decimal: b.decimal,
+		Bad: slices.Clone(t.Bad), columns: b.columns, samples: b.sample(),
+	}
+	for _, c := range b.columns {
+		if c.order != AnyOrder {
+			p.Dates = c.order
+		}
+	}
+	w := newWriter(p, o.Records, o.Names)
+	drafts := w.read(b, o.Progress)
+	switch m.Target {
+	case Receipts:
+		w.receipts(drafts)
+	case Runs:
+		w.runs(drafts)
+	case Prices:
+		w.prices(drafts)
+	}
+	p.finish()
+	return p, nil
+}
+
+// finish puts everything in the order of the foreign file.
+func (p *Plan) finish() {
+	slices.SortStableFunc(p.Bad, func(a, b Bad) int { return cmp.Compare(a.Line, b.Line) })
+	slices.SortStableFunc(p.There, func(a, b There) int { return cmp.Compare(a.Line, b.Line) })
+	slices.SortStableFunc(p.Differ, func(a, b Differ) int { return cmp.Compare(a.Line, b.Line) })
+	p.Add = slices.DeleteFunc(p.Add, func(f FileRows) bool { return len(f.Rows) == 0 })
+}
+
+// Rows returns how many rows are to be added, in all files.
+func (p *Plan) Rows() int {
+	n := 0
+	for _, f := range p.Add {
+		n += len(f.Rows)
+	}
+	return n
+}
+
+// A draft is a foreign row on its way to become records.
+type draft struct {
+	row   Row
+	cells map[string]string // by column of the target; blank ones are not there
+	kind  string            // the cell under kind, if the file itself fills it
+	id    string            // the foreign text of the receipt's or run's identifier
+}
+
+// A writer turns drafts into rows of the plan.
+type writer struct {
+	p       *Plan
+	rec     *ledger.Records
+	book    *book
+	names   *glossary // of things
+	shops   *glossary
+	checks  map[string]*checker
+	unknown map[string]int // index in Plan.Unknown
+}
+
+func newWriter(p *Plan, rec *ledger.Records, names []Name) *writer {
+	return &writer{
+		p: p, rec: rec, book: newBook(rec),
+		names:   newGlossary(names, p.Map.Name, func(n Name) bool { return n.Kind != "shop" }),
+		shops:   newGlossary(names, p.Map.Name, func(n Name) bool { return n.Kind == "shop" }),
+		checks:  map[string]*checker{},
+		unknown: map[string]int{},
+	}
+}
+
+// read reads the cells of every row that the map takes.
+func (w *writer) read(b *binding, progress func(done, all int)) []*draft {
+	rows := b.rows()
+	var drafts []*draft
+	for i, row := range rows {
+		Options{Progress: progress}.report(i+1, len(rows))
+		if !b.takes(row) {
+			w.p.Left++
+			continue
+		}
+		if d := w.readRow(b, row); d != nil {
+			drafts = append(drafts, d)
+		}
+	}
+	return drafts
+}
+
+// readRow reads one row, or notes all that is wrong with it.
+func (w *writer) readRow(b *binding, row Row) *draft {
+	d := &draft{row: row, cells: make(map[string]string, len(b.columns))}
+	before := len(w.p.Bad)
+	if extra := beyond(row, b.t.Rows[b.header]); extra != "" {
+		w.bad(d, "", "the row has cells beyond the header's, such as "+exact.Quote(extra),
+			"a cell with a separator in it needs quotes around it")
+	}
+	for i := range b.columns {
+		c := &b.columns[i]
+		text, err := b.read(c, row)
+		if err != nil {
+			w.bad(d, c.From, err.Error(), "")
+			continue
+		}
+		if text != "" {
+			d.cells[c.Column] = text
+		}
+		switch foreign := c.text(row.Cells); c.Column {
+		case "kind":
+			d.kind = strings.ToLower(foreign)
+		case "receipt", "run":
+			d.id = foreign
+		}
+	}
+	if len(w.p.Bad) > before {
+		return nil
+	}
+	return d
+}
+
+// beyond returns the first text that stands behind the last column.
+func beyond(row, header Row) string {
+	for i := len(header.Cells); i < len(row.Cells); i++ {
+		if text := cellAt(row.Cells, i); text != "" {
+			return text
+		}
+	}
+	return ""
+}
+
+// bad notes that a row cannot be imported.
+func (w *writer) bad(d *draft, column, what, hint string) {
+	w.p.Bad = append(w.p.Bad, Bad{Line: d.row.Line, Last: d.row.Last, Column: column, What: what, Hint: hint})
+}
+
+// add puts a row into a file of the plan.
+func (w *writer) add(file string, line int, cells []string) {
+	i := slices.IndexFunc(w.p.Add, func(f FileRows) bool { return f.File == file })
+	if i < 0 {
+		i = len(w.p.Add)
+		w.p.Add = append(w.p.Add, FileRows{File: file, Columns: columnsOf(file, "")})
+	}
+	w.p.Add[i].Rows = append(w.p.Add[i].Rows, NewRow{line, cells})
+}
+
+// A checker reads rows as the ledger would, which says what is wrong with them
+// and gives their typed records.
+type checker struct {
+	kind   ledger.Kind
+	rec    ledger.Records
+	reader *ledger.Reader
+}
+
+// check reads cells as a row of a file. It reports whether they are a record,
+// which is then the last of its kind in the checker's rec; what is wrong is
+// noted as bad.
+func (w *writer) check(d *draft, file string, cells []string) (*checker, bool) {
+	c := w.checks[file]
+	if c == nil {
+		c = &checker{}
+		c.kind, _ = ledger.KindOf(file)
+		// The columns are the kind's own, so there is nothing to fault.
+		c.reader, _ = c.kind.Read(&c.rec, ledger.Context{Zone: w.rec.Settings.Zone}, columnsOf(file, ""))
+		w.checks[file] = c
+	}
+	faults := c.reader.Row(d.row.Line, cells)
+	for _, f := range faults {
+		w.bad(d, f.Field, trimField(f), f.Hint)
+	}
+	return c, len(faults) == 0
+}
+
+// trimField takes the column's name off what a fault says, since a bad row
+// names it already.
+func trimField(f ledger.Fault) string {
+	prefix := f.Field + ": "
+	if len(f.What) > len(prefix) && f.What[:len(prefix)] == prefix {
+		return f.What[len(prefix):]
+	}
+	return f.What
+}
+
+// rowOf lays the cells of a draft out in the order of a file's columns.
+func rowOf(columns []string, prefix string, cells map[string]string) []string {
+	row := make([]string, len(columns))
+	for i, name := range columns {
+		row[i] = cells[prefix+name]
+	}
+	return row
+}
+
+// resolve finds what the ledger calls an item of a kind; an empty kind is any.
+// The names of the map come before those of the ledger.
+func (w *writer) resolve(text, kind string) (item, itemKind, size string, ok bool) {
+	if n := w.names.find(text); n != nil && n.Kind != "skip" && (kind == "" || n.Kind == "" || n.Kind == kind) {
+		itemKind = n.Kind
+		if itemKind == "" {
+			if known, found := w.book.find(n.Item, kind); found {
+				itemKind = known.kind
+			}
+		}
+		item = n.Item
+		if item == "" {
+			item = text
+		}
+		return item, itemKind, n.Size, true
+	}
+	if known, found := w.book.find(text, kind); found {
+		return known.id, known.kind, "", true
+	}
+	return text, "", "", false
+}
+
+// skips reports whether the names leave a row out.
+func (w *writer) skips(text string) bool {
+	n := w.names.find(text)
+	return n != nil && n.Kind == "skip"
+}
+
+// noteUnknown counts a name that the ledger does not know.
+func (w *writer) noteUnknown(d *draft, name string) {
+	i, known := w.unknown[name]
+	if !known {
+		i = len(w.p.Unknown)
+		w.unknown[name] = i
+		w.p.Unknown = append(w.p.Unknown, UnknownName{Name: name, Line: d.row.Line})
+	}
+	w.p.Unknown[i].Rows++
+}
+
+// knowHint says how to make a name known.
+func knowHint(name string) string {
+	return fmt.Sprintf("add a row to %s that says what %s is, or add it to the ledger", NamesFile, exact.Quote(name))
+}

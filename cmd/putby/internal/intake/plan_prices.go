@@ -1,0 +1,97 @@
+package intake
+
+import (
+	"putby/ledger"
+	"putby/pricing/exact"
+)
+
+// prices turns shelf prices into rows. A price is the same as another when
+// everything but the note is; the ledger's own later change of one counts.
+func (w *writer) prices(drafts []*draft) {
+	columns := columnsOf(ledger.ShelfFile, "")
+	exactly, place := map[string]int{}, map[string]*ledger.ShelfRow{}
+	for i := range w.rec.Shelf {
+		r := &w.rec.Shelf[i]
+		cells := shelfCells(r)
+		exactly[keyOf(cells)] = r.Line
+		place[keyOf(cells[:shelfPlace])] = r
+	}
+	seen := map[string]int{}
+	for _, d := range drafts {
+		if !w.settlePriced(d) {
+			continue
+		}
+		c, ok := w.check(d, ledger.ShelfFile, rowOf(columns, "", d.cells))
+		if !ok {
+			continue
+		}
+		record := last(c.rec.Shelf)
+		cells := shelfCells(&record)
+		key := keyOf(cells)
+		if at, known := exactly[key]; known {
+			w.p.There = append(w.p.There, There{Line: d.row.Line, File: ledger.ShelfFile, At: at})
+			continue
+		}
+		if at, known := seen[key]; known {
+			w.p.There = append(w.p.There, There{Line: d.row.Line, File: ledger.ShelfFile, At: at, Twin: true})
+			continue
+		}
+		seen[key] = d.row.Line
+		if have := place[keyOf(cells[:shelfPlace])]; have != nil {
+			column, has, gives := difference(shelfCells(have), cells)
+			w.p.Differ = append(w.p.Differ, Differ{d.row.Line, ledger.ShelfFile, have.Line, column, has, gives})
+			continue
+		}
+		w.add(ledger.ShelfFile, d.row.Line, rowOf(columns, "", d.cells))
+	}
+}
+
+// settlePriced settles shop, item and size of a price; an item must be a food.
+func (w *writer) settlePriced(d *draft) bool {
+	text := d.cells["item"]
+	if w.skips(text) {
+		w.p.Left++
+		return false
+	}
+	if shop := w.shops.find(d.cells["shop"]); shop != nil {
+		d.cells["shop"] = shop.Item
+	}
+	item, size, ok := w.food(d, "item")
+	if !ok {
+		return false
+	}
+	d.cells["item"] = item
+	if d.cells["size"] == "" {
+		d.cells["size"] = size
+	}
+	return true
+}
+
+// food resolves the food that a cell names.
+func (w *writer) food(d *draft, column string) (item, size string, ok bool) {
+	text := d.cells[column]
+	kind := ledger.FoodLine.String()
+	item, _, size, ok = w.resolve(text, kind)
+	if _, known := w.book.find(item, kind); text != "" && (!ok || !known) {
+		w.bad(d, column, exact.Quote(text)+" is no food that the ledger knows", knowHint(text))
+		return "", "", false
+	}
+	return item, size, true
+}
+
+// shelfPlace is how many of the cells of a price say what it is the price of.
+const shelfPlace = 7
+
+// shelfCells are what a shelf price means.
+func shelfCells(r *ledger.ShelfRow) []meaning {
+	return []meaning{
+		{"date", r.Date.String(), r.Date.String()},
+		{"shop", folded(r.Shop), r.Shop},
+		{"item", r.Item, r.Item},
+		{"size", sizeKey(r.Size), r.Size.String()},
+		{"terms", r.Terms.String(), r.Terms.String()},
+		{"form", r.Form.String(), r.Form.String()},
+		{"makes", sizeKey(r.Makes), r.Makes.String()},
+		{"price", r.Price.String(), r.Price.String()},
+	}
+}

@@ -1,0 +1,263 @@
+package intake
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"putby/ledger"
+	"putby/pricing/exact"
+)
+
+// kindsKnown are the kinds whose item is something the ledger knows.
+var kindsKnown = []string{ledger.FoodLine.String(), ledger.SupplyLine.String(), ledger.MachineLine.String()}
+
+// A receiptGroup is the lines of one receipt of the foreign file.
+type receiptGroup struct {
+	id      string // the receipt's own, or the one made for it
+	own     bool   // whether the file gives it
+	foreign string // as the file writes it
+	date    string
+	shop    string
+	drafts  []*draft
+}
+
+// receipts turns lines of receipts into rows.
+func (w *writer) receipts(drafts []*draft) {
+	var groups []*receiptGroup
+	byKey := map[string]*receiptGroup{}
+	for _, d := range drafts {
+		if w.skips(d.cells["item"]) {
+			w.p.Left++
+			continue
+		}
+		if shop := w.shops.find(d.cells["shop"]); shop != nil {
+			d.cells["shop"] = shop.Item
+		}
+		if !w.completeLine(d) {
+			continue
+		}
+		g := w.groupOf(d, byKey)
+		if g == nil {
+			continue
+		}
+		if len(g.drafts) == 0 {
+			groups = append(groups, g)
+		}
+		g.drafts = append(g.drafts, d)
+	}
+	known := newReceiptBook(w.rec)
+	for _, own := range []bool{true, false} {
+		for _, g := range groups {
+			if g.own == own {
+				known.name(g)
+			}
+		}
+	}
+	for _, g := range groups {
+		w.receipt(g, known)
+	}
+}
+
+// groupOf finds the receipt of a line: by its number, else by date and shop.
+func (w *writer) groupOf(d *draft, byKey map[string]*receiptGroup) *receiptGroup {
+	id, date, shop := d.cells["receipt"], d.cells["date"], d.cells["shop"]
+	key := "id " + id
+	if id == "" {
+		key = "day " + date + " " + folded(shop)
+	}
+	g := byKey[key]
+	if g == nil {
+		if date == "" {
+			w.bad(d, "date", "the row has no date", "")
+			return nil
+		}
+		g = &receiptGroup{id: id, own: id != "", foreign: d.id, date: date, shop: shop}
+		byKey[key] = g
+	}
+	// Some tills print date and shop on a receipt's first line alone.
+	switch {
+	case d.id != g.foreign:
+		w.bad(d, "receipt", exact.Quote(d.id)+" and "+exact.Quote(g.foreign)+" become the same identifier, "+id, "")
+		return nil
+	case date != "" && date != g.date:
+		w.bad(d, "date", "the receipt "+id+" is of "+g.date+" and of "+date, "")
+		return nil
+	case shop != "" && folded(shop) != folded(g.shop):
+		w.bad(d, "shop", "the receipt "+id+" is from "+exact.Quote(g.shop)+" and from "+exact.Quote(shop),
+			"let the map join shop and number: Shop + Number")
+		return nil
+	}
+	d.cells["date"], d.cells["shop"] = g.date, g.shop
+	return g
+}
+
+// completeLine settles kind, item, size, count and price of a line.
+func (w *writer) completeLine(d *draft) bool {
+	before := len(w.p.Bad)
+	w.settleKind(d)
+	w.settleSize(d)
+	w.settlePrice(d)
+	return len(w.p.Bad) == before
+}
+
+// settleKind finds what a line is: what the file says, else what the names
+// say, else what the ledger knows by that name, else the map's value, else
+// other.
+func (w *writer) settleKind(d *draft) {
+	text, given := d.cells["item"], d.kind
+	item, kind, size, ok := w.resolve(text, given)
+	switch {
+	case given != "":
+		d.cells["kind"] = given
+	case ok && kind != "":
+		d.cells["kind"] = kind
+	case d.cells["kind"] == "":
+		d.cells["kind"] = ledger.OtherLine.String()
+	}
+	switch {
+	case ok && text != "":
+		d.cells["item"] = item
+	case slices.Contains(kindsKnown, d.cells["kind"]) && text != "":
+		w.bad(d, "item", exact.Quote(text)+" is no "+d.cells["kind"]+" that the ledger knows", knowHint(text))
+	case d.cells["kind"] == ledger.OtherLine.String() && given == "" && text != "":
+		w.noteUnknown(d, text)
+	}
+	if size != "" && d.cells["size"] == "" {
+		d.cells["size"] = size
+	}
+}
+
+// settleSize moves a count with a unit, "1.234 kg" of goods sold loose, into
+// the size, and drops sizes found in the text of lines that take none.
+func (w *writer) settleSize(d *draft) {
+	number, unit, found := strings.Cut(d.cells["count"], " ")
+	if found && unit != exact.Ea.String() {
+		if size := d.cells["size"]; size != "" {
+			w.bad(d, "count", "the count "+d.cells["count"]+" has a unit, and there is a size, "+size, "")
+			return
+		}
+		d.cells["size"] = "1 " + unit
+	}
+	if found {
+		d.cells["count"] = number
+	}
+	size := d.cells["size"]
+	_, unit, _ = strings.Cut(size, " ")
+	switch d.cells["kind"] {
+	case ledger.FoodLine.String():
+	case ledger.SupplyLine.String():
+		if u, err := exact.ParseUnit(unit); err == nil && u.Dimension() != exact.Count && w.sizeIsFound() {
+			delete(d.cells, "size")
+		}
+	default:
+		if w.sizeIsFound() {
+			delete(d.cells, "size")
+		}
+	}
+}
+
+// sizeIsFound reports whether the size is what a text mentions.
+func (w *writer) sizeIsFound() bool {
+	return slices.ContainsFunc(w.p.Map.Fills, func(f Fill) bool { return f.Column == "size" && f.How.Within })
+}
+
+// settlePrice turns the price of a whole line into that of one package, and
+// drops the sign by which files mark a discount.
+func (w *writer) settlePrice(d *draft) {
+	if d.cells["kind"] == ledger.DiscountLine.String() {
+		d.cells["price"] = strings.TrimPrefix(d.cells["price"], "-")
+	}
+	d.cells["discount"] = strings.TrimPrefix(d.cells["discount"], "-")
+	total := slices.ContainsFunc(w.p.Map.Fills, func(f Fill) bool { return f.Column == "price" && f.How.Total })
+	if !total || d.cells["count"] == "" || d.cells["price"] == "" {
+		return
+	}
+	count, err := exact.ParseNumber(d.cells["count"])
+	price, err2 := exact.ParseNumber(d.cells["price"])
+	if err != nil || err2 != nil {
+		return // the ledger's own check says why
+	}
+	each, ok := priceOfOne(price, count, w.rec.Settings.Currency.Minor())
+	if !ok {
+		w.bad(d, "count", "a total of "+d.cells["price"]+" cannot be shared among "+d.cells["count"], "")
+		return
+	}
+	d.cells["price"] = each
+}
+
+// priceOfOne returns the price with the fewest places which times count,
+// rounded as a till does, is the total.
+func priceOfOne(total, count exact.Number, minor int) (string, bool) {
+	if count.Sign() <= 0 {
+		return "", false
+	}
+	places := max(minor, total.Places())
+	for p := minor; p <= exact.MaxFraction; p++ {
+		each := total.Over(count).Round(p, exact.HalfEven)
+		if each.Mul(count).Round(places, exact.HalfAway).Equal(total) {
+			return each.Fixed(minor), true
+		}
+	}
+	return "", false
+}
+
+// receipt holds a receipt against the ledger and adds the lines that are new.
+func (w *writer) receipt(g *receiptGroup, known *receiptBook) {
+	columns := columnsOf(ledger.ReceiptsFile, "")
+	target, pool, clash := known.pool(g)
+	if clash {
+		for _, d := range g.drafts {
+			w.bad(d, "receipt", "the ledger has a receipt "+g.id+" of another day and shop",
+				"let the map join shop and number: Shop + Number")
+		}
+		return
+	}
+	var left []*lineRow
+	for i, d := range g.drafts {
+		d.cells["receipt"] = g.id
+		line := &lineRow{draft: d, number: d.cells["line"]}
+		if line.number == "" {
+			line.number = strconv.Itoa(i + 1)
+			d.cells["line"] = line.number
+		}
+		c, ok := w.check(d, ledger.ReceiptsFile, rowOf(columns, "", d.cells))
+		if !ok {
+			continue
+		}
+		line.record = last(c.rec.Receipts)
+		if have := take(pool, keyOf(receiptCells(&line.record))); have != nil {
+			w.p.There = append(w.p.There, There{Line: d.row.Line, File: ledger.ReceiptsFile, At: have.record.Line})
+			continue
+		}
+		left = append(left, line)
+	}
+	for _, line := range left {
+		w.newLine(line, target, columns)
+	}
+}
+
+// A lineRow is a line of a receipt, typed.
+type lineRow struct {
+	draft  *draft
+	number string
+	record ledger.ReceiptRow
+}
+
+// newLine adds a line that the ledger has not, unless the ledger has another in
+// its place.
+func (w *writer) newLine(line *lineRow, target *knownReceipt, columns []string) {
+	d := line.draft
+	if target != nil {
+		if have := target.numbered(line.number); have != nil && !have.used {
+			column, has, gives := difference(receiptCells(&have.record), receiptCells(&line.record))
+			have.used = true
+			w.p.Differ = append(w.p.Differ, Differ{d.row.Line, ledger.ReceiptsFile, have.record.Line, column, has, gives})
+			return
+		}
+		d.cells["line"] = target.free(line.number)
+	}
+	w.add(ledger.ReceiptsFile, d.row.Line, rowOf(columns, "", d.cells))
+}
+
+func last[T any](list []T) T { return list[len(list)-1] }

@@ -1,0 +1,226 @@
+package intake
+
+import (
+	"maps"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"putby/ledger"
+	"putby/pricing/exact"
+)
+
+// A runGroup is the rows of one run of the foreign file.
+type runGroup struct {
+	id     string
+	own    bool // whether the file gives the identifier
+	drafts []*draft
+	cells  map[string]string // of the run and its phases, from all its rows
+	known  *ledger.Run       // the run of the ledger that it is, or nil
+}
+
+// runs turns rows of runs into runs, phases and loads: a row is a run with one
+// load, or one more load of a run that a row before it has.
+func (w *writer) runs(drafts []*draft) {
+	known := newRunBook(w.rec)
+	var groups []*runGroup
+	byKey := map[string]*runGroup{}
+	for _, d := range drafts {
+		g := w.runOf(d, byKey)
+		if g == nil || !w.joinRun(d, g) {
+			continue
+		}
+		if len(g.drafts) == 0 {
+			groups = append(groups, g)
+		}
+		g.drafts = append(g.drafts, d)
+	}
+	for _, g := range groups {
+		w.run(g, known)
+	}
+}
+
+// runOf finds the run of a row: by its number, else by machine and start.
+func (w *writer) runOf(d *draft, byKey map[string]*runGroup) *runGroup {
+	if machine := d.cells["machine"]; machine != "" {
+		id, _, _, ok := w.resolve(machine, ledger.MachineLine.String())
+		if _, known := w.book.find(id, ledger.MachineLine.String()); !ok || !known {
+			w.bad(d, "machine", exact.Quote(machine)+" is no machine that the ledger knows", knowHint(machine))
+			return nil
+		}
+		d.cells["machine"] = id
+	}
+	id := d.cells["run"]
+	key := "id " + id
+	if id == "" {
+		if d.cells["machine"] == "" || d.cells["start"] == "" {
+			w.bad(d, "", "the row has neither a number of the run nor both machine and start", "")
+			return nil
+		}
+		key = "at " + d.cells["machine"] + " " + d.cells["start"]
+	}
+	g := byKey[key]
+	if g == nil {
+		g = &runGroup{id: id, own: id != "", cells: map[string]string{}}
+		byKey[key] = g
+	}
+	return g
+}
+
+// joinRun takes what a row says of the run itself; rows of one run may not
+// contradict each other.
+func (w *writer) joinRun(d *draft, g *runGroup) bool {
+	var own []string
+	for _, column := range Runs.Columns() {
+		text := d.cells[column]
+		if text == "" || strings.HasPrefix(column, "load.") {
+			continue
+		}
+		if have := g.cells[column]; have != "" && have != text {
+			w.bad(d, column, "the run has "+have+" in a row before and "+text+" here", "")
+			return false
+		}
+		own = append(own, column)
+	}
+	for _, column := range own {
+		g.cells[column] = d.cells[column]
+	}
+	return true
+}
+
+// run holds a run against the ledger and adds what is new of it.
+func (w *writer) run(g *runGroup, known *runBook) {
+	first := g.drafts[0]
+	g.known = known.find(g, w.zone())
+	if g.known != nil {
+		g.id = g.known.ID
+	} else if !g.own {
+		g.id = known.name(g)
+	}
+	g.cells["run"] = g.id
+	row := rowOf(columnsOf(ledger.RunsFile, ""), "", g.withKnown())
+	c, ok := w.check(first, ledger.RunsFile, row)
+	if !ok {
+		return
+	}
+	record := last(c.rec.Runs)
+	switch {
+	case g.known == nil:
+		if g.cells["end"] != "" && g.hasPhases() {
+			w.bad(first, "end", "the run has an end beside phases, which say how long it took", "fill only one of them")
+			return
+		}
+		w.add(ledger.RunsFile, first.row.Line, row)
+		known.add(record)
+	default:
+		has, gives := bothGiven(runCells(g.known), runCells(&record), "", g.cells)
+		w.compare(first, ledger.RunsFile, g.known.Line, has, gives)
+	}
+	w.phases(g, known)
+	w.loads(g, known)
+}
+
+// withKnown returns the run's cells, those that a run needs from the ledger
+// where the file, which may be about loads alone, leaves them out.
+func (g *runGroup) withKnown() map[string]string {
+	if g.known == nil {
+		return g.cells
+	}
+	cells := maps.Clone(g.cells)
+	if cells["machine"] == "" {
+		cells["machine"] = g.known.Machine
+	}
+	if cells["start"] == "" {
+		cells["start"] = g.known.Start.Format("2006-01-02 15:04:05Z07:00")
+	}
+	return cells
+}
+
+func (w *writer) zone() *time.Location {
+	if w.rec.Settings.Zone == nil {
+		return time.UTC
+	}
+	return w.rec.Settings.Zone
+}
+
+// compare notes a record of the ledger as there, or as differing.
+func (w *writer) compare(d *draft, file string, at int, has, gives []meaning) bool {
+	if column, a, b := difference(has, gives); column != "" {
+		w.p.Differ = append(w.p.Differ, Differ{d.row.Line, file, at, column, a, b})
+		return false
+	}
+	w.p.There = append(w.p.There, There{Line: d.row.Line, File: file, At: at})
+	return true
+}
+
+// bothGiven keeps the cells that the file fills.
+func bothGiven(has, gives []meaning, prefix string, cells map[string]string) (a, b []meaning) {
+	for i, c := range gives {
+		if cells[prefix+c.column] != "" {
+			a, b = append(a, has[i]), append(b, c)
+		}
+	}
+	return a, b
+}
+
+func (g *runGroup) hasPhases() bool {
+	return slices.ContainsFunc(phases, func(p string) bool { return g.cells["phase."+p] != "" })
+}
+
+// phases adds the phases of a run whose phases the ledger does not have.
+func (w *writer) phases(g *runGroup, known *runBook) {
+	columns := columnsOf(ledger.PhasesFile, "")
+	step := 0
+	for _, phase := range phases {
+		length := g.cells["phase."+phase]
+		if length == "" {
+			continue
+		}
+		step++
+		row := rowOf(columns, "", map[string]string{
+			"run": g.id, "step": strconv.Itoa(step), "phase": phase, "duration": length,
+		})
+		c, ok := w.check(g.drafts[0], ledger.PhasesFile, row)
+		if !ok {
+			continue
+		}
+		record := last(c.rec.Phases)
+		if have := known.phase(g.id, record.Phase); have != nil {
+			w.compare(g.drafts[0], ledger.PhasesFile, have.Line, phaseCells(have), phaseCells(&record))
+			continue
+		}
+		if list := known.phases[g.id]; len(list) > 0 {
+			w.p.Differ = append(w.p.Differ, Differ{g.drafts[0].row.Line, ledger.PhasesFile, list[0].Line, "phase", "", phase})
+			continue
+		}
+		w.add(ledger.PhasesFile, g.drafts[0].row.Line, row)
+	}
+}
+
+// loads adds the loads of a run that the ledger does not have.
+func (w *writer) loads(g *runGroup, known *runBook) {
+	columns := columnsOf(ledger.LoadsFile, "")
+	for _, d := range g.drafts {
+		if !slices.ContainsFunc(columns, func(c string) bool { return d.cells["load."+c] != "" }) {
+			continue
+		}
+		item, _, ok := w.food(d, "load.item")
+		if !ok {
+			continue
+		}
+		d.cells["load.item"], d.cells["load.run"] = item, g.id
+		row := rowOf(columns, "load.", d.cells)
+		c, ok := w.check(d, ledger.LoadsFile, row)
+		if !ok {
+			continue
+		}
+		record := last(c.rec.Loads)
+		if have := known.load(&record, d.cells); have != nil {
+			has, gives := bothGiven(loadCells(have), loadCells(&record), "load.", d.cells)
+			w.compare(d, ledger.LoadsFile, have.Line, has, gives)
+			continue
+		}
+		w.add(ledger.LoadsFile, d.row.Line, row)
+	}
+}

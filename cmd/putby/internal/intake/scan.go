@@ -1,0 +1,144 @@
+package intake
+
+import "strings"
+
+// Limits that keep the reading of any file bounded in memory and time.
+const (
+	MaxFile  = 64 << 20  // bytes of a file; of a workbook, as packed
+	MaxPlain = 256 << 20 // bytes of a workbook once unpacked
+	MaxCell  = 64 << 10  // bytes of a cell
+	MaxCells = 1000      // cells of a row
+	MaxTable = 16 << 20  // cells of a table
+)
+
+// A scanner splits foreign text into records. On text that keeps to RFC 4180
+// it does what encoding/csv does; beyond that it takes what spreadsheets and
+// shops write: quotes within a cell that does not begin with one are text, and
+// a carriage return alone ends a line where the text has no line feeds.
+//
+// A record that cannot be split does not end the reading. A quote that is
+// never closed costs only the line that it is on; text after a closing quote
+// costs the lines from the record's first to the text's.
+type scanner struct {
+	text string
+	sep  byte
+	eol  byte // what ends a line
+	at   int  // where the next record begins
+	line int  // its line
+
+	cells     []string // of the record scanned last
+	first     int      // the line it begins at
+	last      int      // the line it ends at
+	why, hint string   // why it cannot be used; empty if it can
+}
+
+func newScanner(text string, sep byte) *scanner {
+	eol := byte('\n')
+	if !strings.Contains(text, "\n") {
+		eol = '\r'
+	}
+	return &scanner{text: text, sep: sep, eol: eol, line: 1}
+}
+
+// next scans the next record that is not an empty line, and reports whether
+// there is one.
+func (s *scanner) next() bool {
+	for s.at < len(s.text) && s.lineEnd(s.at) > 0 {
+		s.at += s.lineEnd(s.at)
+		s.line++
+	}
+	if s.at >= len(s.text) {
+		return false
+	}
+	begin := s.at
+	s.cells, s.first, s.why, s.hint = s.cells[:0], s.line, "", ""
+	for s.cell() {
+		if len(s.cells) >= MaxCells {
+			s.fail(s.at, "the row has more than 1,000 cells", "")
+			break
+		}
+	}
+	s.last = s.first + strings.Count(strings.TrimSuffix(s.text[begin:s.at], string(s.eol)), string(s.eol))
+	s.line = s.first + strings.Count(s.text[begin:s.at], string(s.eol))
+	return true
+}
+
+// cell scans one cell and what ends it, and reports whether another follows.
+func (s *scanner) cell() bool {
+	if s.at < len(s.text) && s.text[s.at] == '"' {
+		return s.quoted()
+	}
+	from := s.at
+	for s.at < len(s.text) && s.text[s.at] != s.sep && s.lineEnd(s.at) == 0 {
+		s.at++
+	}
+	return s.add(s.text[from:s.at])
+}
+
+// quoted scans a cell that begins with a quote.
+func (s *scanner) quoted() bool {
+	from := s.at + 1
+	end := from
+	for {
+		size := strings.IndexByte(s.text[end:min(len(s.text), end+MaxCell)], '"')
+		if size < 0 || end-from > MaxCell {
+			s.fail(from, "the quote is not closed", "close it, or write no quote at the beginning of a cell")
+			return false
+		}
+		end += size + 1
+		if end == len(s.text) || s.text[end] != '"' {
+			break
+		}
+		end++
+	}
+	s.at = end
+	if s.at < len(s.text) && s.text[s.at] != s.sep && s.lineEnd(s.at) == 0 {
+		s.fail(s.at, "there is text after the quote that closes a cell", `write a quote within a cell twice: 12"" tray`)
+		return false
+	}
+	cell := strings.ReplaceAll(s.text[from:end-1], `""`, `"`)
+	return s.add(strings.ReplaceAll(cell, "\r\n", "\n"))
+}
+
+// add keeps a cell and passes over what ends it.
+func (s *scanner) add(cell string) bool {
+	if len(cell) > MaxCell {
+		s.fail(s.at, "a cell is longer than 64 KiB", "")
+		return false
+	}
+	s.cells = append(s.cells, cell)
+	if s.at < len(s.text) && s.text[s.at] == s.sep {
+		s.at++
+		return true
+	}
+	s.at += s.lineEnd(s.at)
+	return false
+}
+
+// fail notes why the record cannot be used and goes on after the line that i
+// is in.
+func (s *scanner) fail(i int, why, hint string) {
+	s.why, s.hint = why, hint
+	size := strings.IndexByte(s.text[i:], s.eol)
+	if size < 0 {
+		s.at = len(s.text)
+		return
+	}
+	s.at = i + size + 1
+}
+
+// lineEnd returns the length of the line end at i, 0 where there is none. A
+// carriage return that ends the text is one, as encoding/csv has it.
+func (s *scanner) lineEnd(i int) int {
+	switch {
+	case i >= len(s.text):
+		return 0
+	case s.text[i] == s.eol:
+		return 1
+	case s.text[i] == '\r' && i+1 == len(s.text):
+		return 1
+	case s.text[i] == '\r' && s.text[i+1] == s.eol && s.eol == '\n':
+		return 2
+	}
+	return 0
+}

@@ -1,0 +1,96 @@
+package intake
+
+import (
+	"fmt"
+	"strings"
+)
+
+// A separator is what stands between two cells, and its word.
+type separator struct {
+	sep  byte
+	word string
+}
+
+// separators are those that are looked for, in the order in which they are
+// taken where a text fits several, with the words that a map may use.
+var separators = []separator{{',', "comma"}, {';', "semicolon"}, {'\t', "tab"}, {'|', "bar"}}
+
+// ParseSeparator reads a separator as a map writes it: the character itself,
+// or comma, semicolon, tab or bar. Nothing means that it is to be found.
+func ParseSeparator(s string) (byte, error) {
+	if s == "" {
+		return 0, nil
+	}
+	for _, known := range separators {
+		if s == string(known.sep) || strings.EqualFold(s, known.word) {
+			return known.sep, nil
+		}
+	}
+	return 0, fmt.Errorf("%q is no separator; write comma, semicolon, tab or bar", s)
+}
+
+// SeparatorWord returns a separator as a map writes it, or nothing for none.
+func SeparatorWord(sep byte) string {
+	for _, known := range separators {
+		if known.sep == sep {
+			return known.word
+		}
+	}
+	return ""
+}
+
+// sniffRows is how many records are looked at to find the separator.
+const sniffRows = 100
+
+// sniffSeparator finds the separator under which most of the first records
+// have one number of cells, more than one. Titles above the header do not
+// mislead it, nor do decimal commas: under the wrong separator the header,
+// which has none, differs from the rows.
+func sniffSeparator(text string) byte {
+	best, bestScore := byte(','), 0
+	for _, known := range separators {
+		if score := separatorScore(text, known.sep); score > bestScore {
+			best, bestScore = known.sep, score
+		}
+	}
+	return best
+}
+
+// separatorScore counts the records of the commonest width, doubled if the
+// first of them looks like a header.
+func separatorScore(text string, sep byte) int {
+	count, first := map[int]int{}, map[int][]string{}
+	s := newScanner(text, sep)
+	for seen := 0; seen < sniffRows && s.next(); seen++ {
+		width := len(s.cells)
+		if s.why != "" || width < 2 {
+			continue
+		}
+		if count[width]++; count[width] == 1 {
+			first[width] = append([]string(nil), s.cells...)
+		}
+	}
+	best := 0
+	for width, n := range count {
+		if looksLikeHeader(first[width]) {
+			n *= 2
+		}
+		best = max(best, n)
+	}
+	return best
+}
+
+// looksLikeHeader reports whether no cell is a number and most have text.
+func looksLikeHeader(cells []string) bool {
+	words := 0
+	for _, c := range cells {
+		c = strings.TrimSpace(c)
+		if c != "" && strings.Trim(c, "0123456789.,-+ ") == "" {
+			return false
+		}
+		if c != "" {
+			words++
+		}
+	}
+	return words > 1 && 2*words >= len(cells)
+}
