@@ -26,8 +26,9 @@ type index struct {
 	packsOf  groups // by run, in file order
 	linesOf  groups // by receipt, in file order
 
-	doubts doubts
-	faults Faults
+	doubts  doubts
+	faults  Faults
+	guesses int // near names looked for
 }
 
 // phaseWords only gives wattage its length.
@@ -92,7 +93,11 @@ func (x *index) unknown(at place, field, what, id, inFile string) {
 	if id == "" || x.doubts.about(inFile, id) {
 		return // its own cell is a fault already, or the record is that it asks for
 	}
-	x.fail(at, field, "add it to "+inFile+", or correct the name", "%s: no %s is called %s", field, what, exact.Quote(id))
+	hint := "add it to " + inFile + ", or correct the name"
+	if near := x.nearest(inFile, id); near != "" {
+		hint = near + ", which is near; or add it to " + inFile
+	}
+	x.fail(at, field, hint, "%s: no %s is called %s", field, what, exact.Quote(id))
 }
 
 // food finds a food, or notes that it is unknown.
@@ -106,8 +111,12 @@ func (x *index) food(at place, field, id string) (int32, bool) {
 
 // foodOrSupply notes that neither is called id.
 func (x *index) foodOrSupply(at place, id string) {
+	file := SuppliesFile
+	if x.nearest(FoodsFile, id) != "" {
+		file = FoodsFile
+	}
 	if !x.doubts.about(FoodsFile, id) {
-		x.unknown(at, "item", "food or supply", id, SuppliesFile)
+		x.unknown(at, "item", "food or supply", id, file)
 	}
 }
 
