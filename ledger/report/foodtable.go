@@ -23,7 +23,7 @@ func FoodTable(words string, most int) Doc {
 		found = found[:most]
 	}
 	for _, f := range found {
-		cells := TableCells(f)
+		cells := tableFigures(f)
 		row := []Value{TextOf(f.NDB), TextOf(f.Plain())}
 		for _, column := range []string{"water", "kcal", "protein", "refuse", "density", "piece_kg"} {
 			v := None
@@ -38,9 +38,27 @@ func FoodTable(words string, most int) Doc {
 	return d
 }
 
-// TableCells are the cells of foods.csv that the open table fills for a food.
-func TableCells(f nutrients.Food) map[string]string {
-	cells := map[string]string{"name": f.Plain()}
+// TableCells are the cells of foods.csv that the open table fills for a food of
+// a basis: for one that is counted in pieces the weight of a piece, for any
+// other what of it is thrown away, since refuse is never of pieces.
+func TableCells(f nutrients.Food, basis string) map[string]string {
+	cells := tableFigures(f)
+	cells["name"] = f.Plain()
+	if basis == "count" {
+		delete(cells, "refuse")
+	} else {
+		delete(cells, "piece_kg")
+	}
+	if cells["refuse"] == "0" {
+		delete(cells, "refuse")
+	}
+	return cells
+}
+
+// tableFigures are all figures that the open table has of a food, as foods.csv
+// writes them.
+func tableFigures(f nutrients.Food) map[string]string {
+	cells := map[string]string{}
 	for column, n := range map[string]exact.Opt[exact.Number]{"water": f.Water, "kcal": f.Kcal, "protein": f.Protein, "refuse": f.Refuse} {
 		if v, ok := n.Get(); ok {
 			cells[column] = v.String()
