@@ -168,8 +168,9 @@ func endOfAmount(s string, i int) int {
 			to += len(s[to:]) - len(strings.TrimLeft(s[to:], " "))
 			to += len(s[to:]) - len(strings.TrimLeftFunc(s[to:], func(r rune) bool { return unicode.IsLetter(r) || r == '.' }))
 		}
-		if u, ok := unitOf(s[from:to]); ok && to > from && u.Dimension() <= exact.Count {
-			return to
+		word := strings.TrimRight(s[from:to], " ")
+		if u, ok := unitOf(word); ok && u.Dimension() <= exact.Count {
+			return from + len(word)
 		}
 	}
 	return 0
