@@ -67,28 +67,6 @@ func rowsOf(p *Plan, file string, columns ...string) string {
 	return strings.Join(rows, "; ")
 }
 
-// carryOut adds a plan's rows to a ledger, as saving and reading again would.
-func carryOut(t *testing.T, rec *ledger.Records, p *Plan) {
-	t.Helper()
-	for _, f := range p.Add {
-		kind, ok := ledger.KindOf(f.File)
-		if !ok {
-			t.Fatalf("no file %s", f.File)
-		}
-		r, faults := kind.Read(rec, ledger.Context{Zone: rec.Settings.Zone}, f.Columns)
-		if faults != nil {
-			t.Fatal(faults)
-		}
-		line := 2
-		for _, row := range f.Rows {
-			if faults := r.Row(line, row.Cells); len(faults) > 0 {
-				t.Fatalf("%q: %v", row.Cells, faults)
-			}
-			line++
-		}
-	}
-}
-
 func mustMap(t *testing.T, text string) *Map {
 	t.Helper()
 	maps, faults := ParseMaps("map,for,column,from,value,how\n" + text)

@@ -95,6 +95,23 @@ func TestAmended(t *testing.T) {
 	}
 }
 
+// TestAmendedDay: the same where the file numbers nothing; what only comes on
+// the same day is new.
+func TestAmendedDay(t *testing.T) {
+	rec := household()
+	text := "date,shop,item,price\n2025-02-03,Hofladen,tea,1.20\n2025-02-03,Hofladen,salt,3.60\n"
+	carryOut(t, rec, planOf(t, text, Receipts, nil, PlanOptions{Records: rec}))
+	rec.Receipts[0].Item = "green tea"
+	p := planOf(t, text+"2025-02-03,Hofladen,soap,1\n", Receipts, nil, PlanOptions{Records: rec})
+	if got := rowsOf(p, ledger.ReceiptsFile, "line", "item"); got != "3 soap" || len(p.There) != 1 || len(p.Differ) != 1 || p.Differ[0].Column != "item" {
+		t.Errorf("rows %s, %v there, %v differ", got, p.There, p.Differ)
+	}
+	p = planOf(t, "date,shop,item,price\n2025-02-03,Hofladen,soap,1\n", Receipts, nil, PlanOptions{Records: rec})
+	if got := rowsOf(p, ledger.ReceiptsFile, "line", "item"); got != "3 soap" || len(p.Differ) != 0 {
+		t.Errorf("rows %s, %v differ", got, p.Differ)
+	}
+}
+
 // TestReceiptNumbersClash: numbers are each shop's own.
 func TestReceiptNumbersClash(t *testing.T) {
 	rec := household()
