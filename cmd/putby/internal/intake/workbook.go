@@ -35,6 +35,9 @@ func readWorkbook(t *Table, data []byte, o Options) (err error) {
 		return workbookError(err)
 	}
 	defer book.Close()
+	if err := checkSheets(book); err != nil {
+		return workbookError(err)
+	}
 	if t.Form.Sheet, err = sheetOf(book, o.Sheet); err != nil {
 		return err
 	}

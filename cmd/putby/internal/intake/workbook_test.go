@@ -200,6 +200,25 @@ func TestSheetXML(t *testing.T) {
 	}
 }
 
+// TestBrokenSheet: a sheet that is no XML from some row on, or whose rows or
+// cells are out of order, is refused; the library would lose or mix up rows
+// without a word.
+func TestBrokenSheet(t *testing.T) {
+	for _, rows := range []string{
+		`<row r="1"><c><v>1</v></c></row><row r="2"><c><v>2</v></d></row><row r="3"><c><v>3</v></c></row>`,
+		`<row r="1"><c><v>1</v></c></row><row r="2"><c><v>2</v></c></row></sheetData><!-- `,
+		`<row r="1"><c><v>1</v></c></row><row r="2" & ><c><v>2</v></c></row>`,
+		`<row r="3"><c><v>3</v></c></row><row r="2"><c><v>2</v></c></row>`,
+		`<row r="3"><c><v>3</v></c></row><row r="3"><c><v>2</v></c></row>`,
+		`<row r="1"><c r="C1"><v>3</v></c><c r="B1"><v>2</v></c></row>`,
+		`<row r="1"><c r="1C"><v>3</v></c></row>`,
+	} {
+		if table, err := Read(bytes.NewReader(sheetXML(t, rows)), Options{}); !errors.Is(err, ErrFormat) {
+			t.Errorf("%s: %v, %v", rows, table, err)
+		}
+	}
+}
+
 // TestBombs: small workbooks that unpack to more than is sane are refused, not
 // unpacked.
 func TestBombs(t *testing.T) {
@@ -252,4 +271,17 @@ type endless struct{}
 
 func (endless) Read(p []byte) (int, error) {
 	return copy(p, bytes.Repeat([]byte("a,b\n"), len(p)/4+1)), nil
+}
+
+func BenchmarkReadWorkbook(b *testing.B) {
+	var rows strings.Builder
+	for range 100_000 {
+		rows.WriteString(`<row><c><v>45718.25</v></c><c t="inlineStr"><is><t>leeks</t></is></c><c><v>1.5</v></c><c><v>2</v></c></row>`)
+	}
+	data := sheetXML(b, rows.String())
+	for b.Loop() {
+		if _, err := Read(bytes.NewReader(data), Options{}); err != nil {
+			b.Fatal(err)
+		}
+	}
 }
