@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"golang.org/x/text/encoding/charmap"
 	"pgregory.net/rapid"
 
 	"putby/ledger"
@@ -56,7 +57,13 @@ func export(t *rapid.T, header []string, rows [][]string) []byte {
 	w.UseCRLF = rapid.Bool().Draw(t, "crlf")
 	_ = w.Write(header)
 	_ = w.WriteAll(rows)
-	switch rapid.SampledFrom([]string{"plain", "mark", "le", "be"}).Draw(t, "encoding") {
+	switch rapid.SampledFrom([]string{"plain", "mark", "le", "be", "1252"}).Draw(t, "encoding") {
+	case "1252":
+		text, err := charmap.Windows1252.NewEncoder().Bytes(out.Bytes())
+		if err != nil {
+			t.Fatal(err)
+		}
+		return text
 	case "mark":
 		return append([]byte("\ufeff"), out.Bytes()...)
 	case "le":
