@@ -130,7 +130,8 @@ func (b *biller) add(month monthKey, kwh exact.Ratio) {
 	b.use = b.use.Add(kwh)
 }
 
-// undo leaves the meter as it was before a run that cannot be billed.
+// undo leaves the meter as it was before a run that cannot be billed, or was
+// only asked about, and passes the error on.
 func (b *biller) undo(err error) error {
 	b.m.later = b.m.later[:b.later]
 	return err

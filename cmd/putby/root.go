@@ -51,7 +51,7 @@ func newRootCommand(a *app) *cobra.Command {
 		}
 	}
 	add("tell", newCostCommand(a), newExplainCommand(a), newProveCommand(a))
-	add("tell", newWorthCommand(a))
+	add("tell", newWorthCommand(a), newOffersCommand(a))
 	add("tell", newMonthCommand(a))
 	add("keep", newRecordCommand(a, "receipt", newReceiptAddCommand(a)), newRecordCommand(a, "run", newRunAddCommand(a)),
 		newRecordCommand(a, "pack", newPackAddCommand(a)), newRecordCommand(a, "draw", newDrawAddCommand(a)))
@@ -61,6 +61,7 @@ func newRootCommand(a *app) *cobra.Command {
 	add("keep", newFoodCommand(a), newImportCommand(a), newAmendCommand(a), newStrikeCommand(a), newUndoCommand(a), newRedoCommand(a), newChangesCommand(a))
 	add("tell", newCompareCommand(a))
 	add("tell", newOnHandCommand(a))
+	add("tell", newPaybackCommand(a))
 	add("begin", newInitCommand(a), newSampleCommand(a))
 	return root
 }
