@@ -57,11 +57,18 @@ func (e *events) add(class int, rows []int32, date func(int32) exact.Date) {
 	e[class].rows, e[class].dates = rows, dates
 }
 
-// sortByDate sorts rows by their dates, which it counts: there are few days
-// among many rows.
+// sortByDate sorts rows by their dates, keeping the order of those of a date.
+// Where the days between the first and the last are few beside the rows, it
+// counts the rows of each.
 func sortByDate(rows []int32, dates []exact.Date) ([]int32, []exact.Date) {
-	order := positions(len(rows))
-	slices.SortStableFunc(order, func(a, b int32) int { return cmp.Compare(dates[a], dates[b]) })
+	first, last := slices.Min(dates), slices.Max(dates)
+	var order []int32
+	if days := int(last) - int(first) + 1; days <= 4*len(rows) {
+		order = group(days, len(rows), func(i int) int { return int(dates[i]) - int(first) }).items
+	} else {
+		order = positions(len(rows))
+		slices.SortStableFunc(order, func(a, b int32) int { return cmp.Compare(dates[a], dates[b]) })
+	}
 	sorted, by := make([]int32, len(rows)), make([]exact.Date, len(rows))
 	for i, at := range order {
 		sorted[i], by[i] = rows[at], dates[at]

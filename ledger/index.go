@@ -30,6 +30,7 @@ type index struct {
 
 	runOrder  []int32 // runs by start
 	runOfPack []int32 // -1: none, or unknown
+	packDrawn []int32 // by each draw; -1: none, or unknown
 
 	doubts doubts
 	mu     sync.Mutex // of faults: what does not depend on each other is checked side by side
@@ -60,6 +61,12 @@ func newIndex(rec *Records, read Faults) *index {
 	together(x.indexRuns, func() {
 		x.packs = ids(x, PacksFile, "pack", rec.Packs, func(p *Pack) (string, int) { return p.ID, p.Line })
 		x.indexReceipts()
+		x.packDrawn = none(len(rec.Draws))
+		for i := range rec.Draws {
+			if at, ok := x.packs[rec.Draws[i].Pack]; ok {
+				x.packDrawn[i] = at
+			}
+		}
 	})
 	return x
 }

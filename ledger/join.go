@@ -134,7 +134,7 @@ func begin(rec *Records, o Options) *Ledger {
 	return g
 }
 
-// none returns no lot, n times.
+// none returns -1, which stands for no lot and for no run, n times.
 func none(n int) []int32 {
 	list := make([]int32, n)
 	for i := range list {
