@@ -45,7 +45,7 @@ func newMonthCommand(a *app) *cobra.Command {
   putby month 2025 --by shop
   putby month --by kind --from 2025-01-01 --to 2025-06-30
   putby month --item leek-soup --format csv`,
-		Args: atMost(1, "MONTH or YEAR"),
+		Args: between(0, 1, "a MONTH, a YEAR or nothing"),
 		RunE: func(_ *cobra.Command, args []string) error { return runMonth(a, o, args) },
 	}
 	o.output.add(cmd)
