@@ -10,6 +10,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 	"unicode"
 
 	"github.com/clipperhouse/displaywidth"
@@ -239,6 +240,26 @@ func TestReportsFitTheTerminal(t *testing.T) {
 				if w := displaywidth.String(strings.TrimSuffix(line, "\n")); w > width {
 					t.Errorf("%s at %d columns has a line of %d: %s", d.Title, width, w, line)
 				}
+			}
+		}
+	}
+}
+
+// Every example in the help of the household's reports runs on the sample.
+func TestReportExamplesRun(t *testing.T) {
+	var quiet bytes.Buffer
+	env := environment{stdin: strings.NewReader(""), stdout: &quiet, stderr: &quiet, getenv: func(string) string { return "" }, now: time.Now}
+	root := newRootCommand(&app{environment: env})
+	for _, name := range []string{"month", "compare", "onhand", "payback", "trace"} {
+		cmd, _, err := root.Find([]string{name})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for line := range strings.Lines(cmd.Example) {
+			args := append(strings.Fields(line)[1:], "--ledger", sampleDir)
+			quiet.Reset()
+			if status := run(t.Context(), args, env); status != exitDone {
+				t.Errorf("%s ends with %d: %s", strings.TrimSpace(line), status, quiet.String())
 			}
 		}
 	}

@@ -89,7 +89,8 @@ func (t *thread) drawTable() *Table {
 }
 
 func (t *thread) drawRow(m *ledger.Move, n exact.Number) Row {
-	pack, item, amount, unit := None, "", PlainOf(n), None
+	var pack, unit Value
+	item, amount := "", PlainOf(n)
 	switch {
 	case m.Pack >= 0:
 		pack, item, unit = TextOf(t.g.Records.Packs[m.Pack].ID), t.g.Records.Packs[m.Pack].Item, TextOf("containers")
@@ -99,13 +100,18 @@ func (t *thread) drawRow(m *ledger.Move, n exact.Number) Row {
 	default:
 		item, unit = t.g.Supplies[m.Supply].ID, TextOf("uses")
 	}
-	note, place := "", None
+	note, place := t.recordOf(m)
+	return Row{Cells: []Value{DateOf(m.Date), pack, TextOf(item), amount, unit, TextOf(m.Reason.String()), note, place}}
+}
+
+// recordOf returns the note and the place of the record behind a move.
+func (t *thread) recordOf(m *ledger.Move) (note, place Value) {
 	if m.Draw >= 0 {
-		note, place = t.g.Draws[m.Draw].Note, where(ledger.DrawsFile, t.g.Draws[m.Draw].Line)
-	} else {
-		note, place = t.g.Counts[m.Count].Note, where(ledger.CountsFile, t.g.Counts[m.Count].Line)
+		d := &t.g.Draws[m.Draw]
+		return textOrNone(d.Note), where(ledger.DrawsFile, d.Line)
 	}
-	return Row{Cells: []Value{DateOf(m.Date), pack, TextOf(item), amount, unit, TextOf(m.Reason.String()), textOrNone(note), place}}
+	c := &t.g.Counts[m.Count]
+	return textOrNone(c.Note), where(ledger.CountsFile, c.Line)
 }
 
 // handTable lists what is left of the lots that are traced.

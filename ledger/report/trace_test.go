@@ -166,7 +166,8 @@ func TestTraceBackThroughBatches(t *testing.T) {
 // Forward is the inverse of back: a pack holds a receipt's line, or a batch,
 // exactly when that is among what the pack came from.
 func TestTraceForwardIsInverseOfBack(t *testing.T) {
-	for _, dir := range []string{small, sample, write(t, batches), write(t, threeUnits)} {
+	average := strings.ReplaceAll(settings, "format,1", "format,1\ncosting,average") + threeUnits
+	for _, dir := range []string{small, sample, write(t, batches), write(t, threeUnits), write(t, average)} {
 		g := whole(t, dir, exact.NoDate)
 		back := map[string]map[string]bool{}
 		for _, p := range g.Records.Packs {
