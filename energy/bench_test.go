@@ -32,6 +32,9 @@ func BenchmarkBillPhase(b *testing.B) {
 	m := NewMeter([12]exact.Number{})
 	b.ReportAllocs()
 	for i := 0; b.Loop(); i++ {
+		if i%(6*len(runs)) == 0 {
+			m = NewMeter([12]exact.Number{}) // a ledger's worth of runs each
+		}
 		if i%6 == 0 {
 			if _, err := m.Bill(tariff, runs[i/6%len(runs)], 6); err != nil {
 				b.Fatal(err)
@@ -46,6 +49,9 @@ func BenchmarkBillPhaseFlat(b *testing.B) {
 	m := NewMeter([12]exact.Number{})
 	b.ReportAllocs()
 	for i := 0; b.Loop(); i++ {
+		if i%(6*len(runs)) == 0 {
+			m = NewMeter([12]exact.Number{}) // a ledger's worth of runs each
+		}
 		if i%6 == 0 {
 			if _, err := m.Bill(tariff, runs[i/6%len(runs)], 6); err != nil {
 				b.Fatal(err)
@@ -60,6 +66,9 @@ func BenchmarkItemizePhase(b *testing.B) {
 	m := NewMeter([12]exact.Number{})
 	b.ReportAllocs()
 	for i := 0; b.Loop(); i++ {
+		if i%(6*len(runs)) == 0 {
+			m = NewMeter([12]exact.Number{}) // a ledger's worth of runs each
+		}
 		if i%6 == 0 {
 			if _, err := m.Itemize(tariff, runs[i/6%len(runs)], 6); err != nil {
 				b.Fatal(err)
@@ -108,5 +117,21 @@ func BenchmarkLogEnergy(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {
 		l.Energy(l.First(), l.Last())
+	}
+}
+
+// The cheapest start of a cycle in the next seven days.
+func BenchmarkSearch(b *testing.B) {
+	tariff := ontario(b)
+	s := Search{Tariff: tariff, Step: time.Minute, Places: 6, From: local(b, tariff.zone, "2017-07-05 12:00")}
+	s.To = s.From.AddDate(0, 0, 7)
+	for _, h := range []time.Duration{10, 1, 20, 6} {
+		s.Profile = append(s.Profile, Leg{h * time.Hour, kwh("4.25")})
+	}
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := s.Starts(); err != nil {
+			b.Fatal(err)
+		}
 	}
 }

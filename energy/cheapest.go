@@ -15,6 +15,15 @@ type Leg struct {
 	Energy exact.Ratio   // kWh, at least 0
 }
 
+// Legs returns the spans of a draw as a profile, each even over its length.
+func (d Draw) Legs() []Leg {
+	legs := make([]Leg, len(d.Spans))
+	for i, s := range d.Spans {
+		legs[i] = Leg{s.Length, s.Energy}
+	}
+	return legs
+}
+
 // A Search asks when it costs least to start a cycle.
 type Search struct {
 	Tariff  *Tariff
@@ -101,12 +110,12 @@ func (s Search) Price(at time.Time) (Start, error) {
 	for _, leg := range s.Profile {
 		cost, err := b.cost(Span{Start: at, Length: leg.Length, Energy: leg.Energy})
 		if err != nil {
-			return Start{}, err
+			return Start{}, b.undo(err)
 		}
 		start.cost = start.cost.Add(cost)
 		start.Cost = start.Cost.Add(posted(cost, s.Places))
 		at = at.Add(leg.Length)
 	}
 	start.Finish = at.In(s.Tariff.zone)
-	return start, nil
+	return start, b.undo(nil) // asking uses nothing
 }

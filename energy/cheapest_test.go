@@ -145,7 +145,13 @@ func TestSearchLeavesTheMeter(t *testing.T) {
 			t.Fatalf("8 kWh cost %s, want 0.8", got)
 		}
 	}
-	if len(m.used) != 0 {
+	s.Tariff = ontario(t)
+	must(s.Starts())
+	s.Tariff = must(NewTariff("night", time.UTC, []Band{{From: exact.NoDate, End: 30}}, nil))
+	if _, err := s.Starts(); err == nil {
+		t.Error("a tariff with a hole is taken")
+	}
+	if m.settle(); len(m.used) != 0 {
 		t.Errorf("the meter has used %v", m.used)
 	}
 }

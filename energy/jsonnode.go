@@ -36,13 +36,7 @@ func (f *URDBFault) Error() string {
 type URDBFaults []*URDBFault
 
 // Error lists the faults, one a line.
-func (f URDBFaults) Error() string {
-	lines := make([]string, len(f))
-	for i, fault := range f {
-		lines[i] = fault.Error()
-	}
-	return strings.Join(lines, "\n")
-}
+func (f URDBFaults) Error() string { return lines(f) }
 
 // readJSON reads one JSON value of at most limit bytes, its numbers kept as
 // written.

@@ -167,3 +167,19 @@ func TestUseAcrossTariffs(t *testing.T) {
 		t.Errorf("4 and 3 kWh on top of 8 cost %v, want 0.5 and 0.35", got)
 	}
 }
+
+// What a fork is billed for does not reach the meter that it is of, nor the
+// other way round, and both go on from the same use.
+func TestFork(t *testing.T) {
+	blocks := blockTariff(t, "0.10", "0.15", 10)
+	flat := must(NewTariff("flat", time.UTC, []Band{{From: exact.NoDate, Rate: exact.Int(1)}}, nil))
+	m := NewMeter([12]exact.Number{})
+	span := []Span{{Start: t0, Energy: kwh("8")}}
+	must(m.Bill(flat, span, 6))
+	f := m.Fork()
+	for _, meter := range []*Meter{f, m} {
+		if got := must(meter.Bill(blocks, span, 6))[0].String(); got != "1.1" {
+			t.Errorf("8 kWh on top of 8 cost %s, want 1.1", got)
+		}
+	}
+}

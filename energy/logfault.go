@@ -24,12 +24,15 @@ func (f *LogFault) Error() string { return fmt.Sprintf("%d:%d: %s", f.Line, f.Co
 type LogFaults []*LogFault
 
 // Error lists the faults, one a line.
-func (f LogFaults) Error() string {
-	lines := make([]string, len(f))
-	for i, fault := range f {
-		lines[i] = fault.Error()
+func (f LogFaults) Error() string { return lines(f) }
+
+// lines puts errors one a line.
+func lines[E error](errs []E) string {
+	text := make([]string, len(errs))
+	for i, err := range errs {
+		text[i] = err.Error()
 	}
-	return strings.Join(lines, "\n")
+	return strings.Join(text, "\n")
 }
 
 const (

@@ -165,11 +165,7 @@ func (t *logTime) scanDate(s string) bool {
 	if len(a) != 4 || len(b) > 2 || len(c) > 2 || separator != '.' && (len(b) != 2 || len(c) != 2) {
 		return false
 	}
-	var oks [3]bool
-	t.year, oks[0] = scanDigits(a)
-	t.month, oks[1] = scanDigits(b)
-	t.day, oks[2] = scanDigits(c)
-	return oks == [3]bool{true, true, true}
+	return scanInto(a, &t.year) && scanInto(b, &t.month) && scanInto(c, &t.day)
 }
 
 // scanClock reads HH:MM, HH:MM:SS or HH:MM:SS with a fraction; the hour may
@@ -190,11 +186,7 @@ func (t *logTime) scanClock(s string) bool {
 	if !hasSeconds {
 		sec = "0"
 	}
-	var oks [3]bool
-	t.hour, oks[0] = scanDigits(h)
-	t.minute, oks[1] = scanDigits(m)
-	t.second, oks[2] = scanDigits(sec)
-	return oks == [3]bool{true, true, true}
+	return scanInto(h, &t.hour) && scanInto(m, &t.minute) && scanInto(sec, &t.second)
 }
 
 // scanOffset reads Z, +01:00, +0100 or +01, or nothing.
@@ -221,6 +213,11 @@ func (t *logTime) scanOffset(s string) bool {
 		t.offset = -t.offset
 	}
 	return true
+}
+
+func scanInto(s string, n *int64) (ok bool) {
+	*n, ok = scanDigits(s)
+	return ok
 }
 
 // scanDigits reads a number of 1 to 18 digits.

@@ -25,11 +25,8 @@ const largestValue = 1_000_000_000_000_000_000
 // wrong with it.
 func (p *valueParser) parse(s string) (n int64, problem string) {
 	text := strings.Trim(s, " \t")
-	digits, places, whole := text, -1, 0
+	digits, places, whole := strings.TrimPrefix(text, "-"), -1, 0
 	keep := valueScales[p.unit]
-	if strings.HasPrefix(digits, "-") {
-		digits = digits[1:]
-	}
 	var next byte // the first digit that is not kept
 	rest := false // any after it other than 0
 	for i := 0; i < len(digits); i++ {

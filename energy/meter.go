@@ -117,7 +117,11 @@ func (b *biller) turn(month monthKey) {
 // add adds energy to a month's use.
 func (b *biller) add(month monthKey, kwh exact.Ratio) {
 	if !b.t.blocks {
-		b.m.later = append(b.m.later, monthUse{month, kwh})
+		if last := len(b.m.later) - 1; last >= b.later && b.m.later[last].month == month {
+			b.m.later[last].kwh = b.m.later[last].kwh.Add(kwh)
+		} else {
+			b.m.later = append(b.m.later, monthUse{month, kwh})
+		}
 		return
 	}
 	if month != b.month {
@@ -126,7 +130,8 @@ func (b *biller) add(month monthKey, kwh exact.Ratio) {
 	b.use = b.use.Add(kwh)
 }
 
-// undo leaves the meter as it was before a run that cannot be billed.
+// undo leaves the meter as it was before a run that cannot be billed, or was
+// only asked about, and passes the error on.
 func (b *biller) undo(err error) error {
 	b.m.later = b.m.later[:b.later]
 	return err

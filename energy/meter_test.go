@@ -12,17 +12,20 @@ import (
 
 // Whatever the tariff, the zone and the shape of the draw, the biller agrees
 // with the minute-by-minute twin, and so do its pieces.
-func TestBillIsTwin(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		blocks := rapid.Bool().Draw(t, "blocks")
-		w := drawWorld(t, blocks, rapid.Bool().Draw(t, "gaps"))
-		tariff, household := w.tariff(t), drawHousehold(t)
-		tw := &twin{w.zone, w.bands, w.holidays, household, map[string]*big.Rat{}}
-		bill, itemize := NewMeter(household), NewMeter(household)
-		for range rapid.IntRange(1, 2).Draw(t, "runs") {
-			checkRun(t, tw, bill, itemize, tariff, drawSpans(t, w, rapid.Bool().Draw(t, "curves")))
-		}
-	})
+func TestBillIsTwin(t *testing.T) { rapid.Check(t, billIsTwin) }
+
+// The same law, with cases that a fuzzer finds.
+func FuzzBillIsTwin(f *testing.F) { f.Fuzz(rapid.MakeFuzz(billIsTwin)) }
+
+func billIsTwin(t *rapid.T) {
+	blocks := rapid.Bool().Draw(t, "blocks")
+	w := drawWorld(t, blocks, rapid.Bool().Draw(t, "gaps"))
+	tariff, household := w.tariff(t), drawHousehold(t)
+	tw := &twin{w.zone, w.bands, w.holidays, household, map[string]*big.Rat{}}
+	bill, itemize := NewMeter(household), NewMeter(household)
+	for range rapid.IntRange(1, 2).Draw(t, "runs") {
+		checkRun(t, tw, bill, itemize, tariff, drawSpans(t, w, rapid.Bool().Draw(t, "curves")))
+	}
 }
 
 func checkRun(t *rapid.T, tw *twin, bill, itemize *Meter, tariff *Tariff, spans []Span) {

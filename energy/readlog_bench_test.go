@@ -31,7 +31,7 @@ func (s *rowSource) Read(p []byte) (int, error) {
 
 // noisyRow writes a row a second, its power seldom on a line with the last.
 func noisyRow(dst []byte, i int) []byte {
-	dst = t0.Add(time.Duration(i) * time.Second).AppendFormat(dst, time.RFC3339)
+	dst = t0.Add(time.Duration(i)*time.Second).AppendFormat(dst, time.RFC3339)
 	dst = append(dst, ',')
 	dst = strconv.AppendInt(dst, int64(400+(i*7919)%53), 10)
 	return append(dst, ".5\n"...)

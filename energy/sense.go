@@ -51,4 +51,4 @@ func FarAboveUsual(kwh, usual exact.Ratio) (note string, found bool) {
 }
 
 // shown rounds an energy for a note.
-func shown(kwh exact.Ratio) exact.Number { return kwh.Round(2, exact.HalfAway) }
+func shown(kwh exact.Ratio) exact.Number { return kwh.Round(3, exact.HalfAway) }

@@ -62,6 +62,7 @@ func newRootCommand(a *app) *cobra.Command {
 	add("tell", newCompareCommand(a))
 	add("tell", newOnHandCommand(a))
 	add("tell", newLabelsCommand(a))
+	add("tell", newPaybackCommand(a))
 	add("begin", newInitCommand(a), newSampleCommand(a))
 	return root
 }

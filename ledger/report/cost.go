@@ -95,14 +95,15 @@ func costTitle(q CostQuery) string {
 // costRows returns a row for each food of each run that the query covers, in
 // order of start.
 func costRows(g *ledger.Ledger, q CostQuery) []costRow {
-	order := make([]int, 0, len(g.Runs))
+	order, count := make([]int, 0, len(g.Runs)), 0
 	for i := range g.Runs {
 		if g.Runs[i].Done && q.covers(g.Runs[i].Date) {
 			order = append(order, i)
+			count += len(g.Runs[i].Items)
 		}
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return g.Records.Runs[a].Start.Compare(g.Records.Runs[b].Start) })
-	var rows []costRow
+	rows := make([]costRow, 0, count)
 	for _, i := range order {
 		for j := range g.Runs[i].Items {
 			if q.wants(&g.Foods[g.Runs[i].Items[j].Food]) {

@@ -1,9 +1,15 @@
 package report
 
-import "putby/pricing/exact"
+import (
+	"math"
 
-// Statistics over figures that vary. What is an estimate, here a standard
-// deviation and what is built on it, is marked so where it is shown.
+	"putby/energy"
+	"putby/pricing/exact"
+)
+
+// Statistics over figures that vary. What is an estimate (a standard deviation,
+// the error of a mean) passes through floats and is marked so where it is
+// shown; a mean and a median are exact.
 
 // medianOf returns the middle of figures in order of size, of an even number
 // of them the mean of the two in the middle, exactly.
@@ -24,33 +30,18 @@ func meanOf(list []exact.Ratio) exact.Ratio {
 	return sum.Quo(wholeRatio(len(list)))
 }
 
-// varianceOf returns the variance of at least two figures, seen as a sample:
-// the sum of squared deviations from their mean over n - 1, exactly.
-func varianceOf(list []exact.Ratio) exact.Ratio {
-	mean, sum := meanOf(list), exact.Ratio{}
-	for _, r := range list {
-		off := r.Sub(mean)
-		sum = sum.Add(off.Mul(off))
+// errorOf returns how far the mean of at least two figures may be off to each
+// side: Student's t of 95 in 100 times the standard error of the mean. It
+// reports false where that cannot be reckoned.
+func errorOf(list []exact.Ratio) (exact.Ratio, bool) {
+	spread, err := energy.SpreadOf(list)
+	sd, ok := spread.SD.Get()
+	if err != nil || !ok {
+		return exact.Ratio{}, false
 	}
-	return sum.Quo(wholeRatio(len(list) - 1))
-}
-
-// sqrt returns the square root of a ratio that is not negative, rounded up at
-// 12 decimals, by Newton's iteration, which comes down to it from above.
-func sqrt(v exact.Ratio) exact.Number {
-	if v.Sign() <= 0 {
-		return exact.Number{}
-	}
-	half := exact.Int(1).Over(exact.Int(2))
-	x := v.Ceil()
-	for {
-		r := exact.RatioOf(x)
-		next := r.Add(v.Quo(r)).Mul(half).Round(exact.QuantityPlaces, exact.Up)
-		if !next.Less(x) {
-			return x
-		}
-		x = next
-	}
+	t := energy.StudentQuantile(0.975, spread.N-1)
+	off, ok := energy.Estimate(t * float64(sd) / math.Sqrt(float64(spread.N))).Number(exact.QuantityPlaces)
+	return exact.RatioOf(off), ok
 }
 
 func wholeRatio(n int) exact.Ratio { return exact.RatioOf(exact.Int(int64(n))) }
@@ -58,8 +49,14 @@ func wholeRatio(n int) exact.Ratio { return exact.RatioOf(exact.Int(int64(n))) }
 // deviation is the standard deviation of what a unit cost from run to run, an
 // estimate of how much the next run will differ.
 func (c *compared) deviation() Value {
-	if len(c.perRuns) < 2 {
+	spread, err := energy.SpreadOf(c.perRuns)
+	sd, ok := spread.SD.Get()
+	if err != nil || !ok {
 		return None
 	}
-	return PriceOf(exact.RatioOf(sqrt(varianceOf(c.perRuns))), c.unit).Estimated()
+	n, ok := sd.Number(exact.QuantityPlaces)
+	if !ok {
+		return None
+	}
+	return PriceOf(exact.RatioOf(n), c.unit).Estimated()
 }

@@ -50,11 +50,10 @@ func usualPhases(g *ledger.Ledger, runs []int, length time.Duration) []usualPhas
 	return phases
 }
 
-// usualCycle is how a cycle's energy lies over its time: a leg for each usual
-// phase, or one leg where the runs have no phases.
-func usualCycle(g *ledger.Ledger, runs []int, length time.Duration, kwh exact.Ratio) []energy.Leg {
-	phases := usualPhases(g, runs, length)
-	if phases == nil {
+// legsOf is how a cycle's energy lies over its time: a leg for each usual
+// phase, or one leg where the phases are not known.
+func legsOf(phases []usualPhase, length time.Duration, kwh exact.Ratio) []energy.Leg {
+	if len(phases) == 0 {
 		return []energy.Leg{{Length: length, Energy: kwh}}
 	}
 	legs := make([]energy.Leg, len(phases))

@@ -41,7 +41,7 @@ func (v Value) shown(minor int, s Show) string {
 	case Amount:
 		return v.number.Over(s.In(v.unit).Factor()).Round(amountMost, exact.HalfAway).String()
 	case Quotient:
-		return v.ratio.Round(v.decimals, exact.HalfAway).Fixed(v.decimals)
+		return v.ratio.Round(v.Decimals(), exact.HalfAway).Fixed(v.Decimals())
 	case Plain, Count:
 		return v.number.String()
 	case UnitName:

@@ -1,92 +1,214 @@
 package report
 
 import (
-	"fmt"
-
 	"putby/ledger"
 	"putby/pricing"
 	"putby/pricing/exact"
 )
 
 // Worth answers whether a sale is worth buying in bulk, and how many packages
-// (design section 6). Its error is a [*QueryError] for a wrong option, a
-// [*MissingError] that names all facts that are missing, or one of package
-// pricing. The ledger must be joined through the query's AsOf.
+// (design section 6). Its error is a [*QueryError] for a wrong option, or a
+// [*MissingError] that names all facts that are missing. The ledger must be
+// joined through the query's AsOf.
 func Worth(g *ledger.Ledger, q WorthQuery) (Doc, error) {
-	f, err := gather(g, q)
+	a, err := answerTo(g, q)
 	if err != nil {
 		return Doc{}, err
 	}
-	d, err := pricing.Decide(f.sale)
-	if err == nil {
-		err = f.power.err
-	}
-	if err != nil {
-		return Doc{}, err
-	}
-	return f.doc(d), nil
+	return a.doc()
 }
 
-// doc lays the answer out: words first, then the figures of the contract.
-func (f *facts) doc(d pricing.Decision) Doc {
-	doc := newDoc(f.g, "Is it worth it? "+f.q.Item)
-	doc.Words = f.words(d)
-	unit, best := f.food().Basis, d.Best
+// An answer is what the decision comes to.
+type answer struct {
+	*facts
+	pricing.Decision
+	// shown is the row that the rest of the report is about: the answer, or
+	// where that is to buy none the number that comes closest to saving; no
+	// row where none can be bought.
+	shown pricing.Row
+}
+
+// answerTo gathers the facts and decides.
+func answerTo(g *ledger.Ledger, q WorthQuery) (*answer, error) {
+	f, err := gather(g, q)
+	if err != nil {
+		return nil, err
+	}
+	if err := f.pay(); err != nil {
+		return nil, f.explain(err)
+	}
+	d, err := f.decide()
+	if err != nil {
+		return nil, err
+	}
+	a := &answer{facts: f, Decision: d, shown: d.Best}
+	if d.Best.Packages == 0 {
+		a.shown = closest(d)
+	}
+	_, notes := f.supplies(f.with, a.shown.Containers)
+	for _, n := range notes {
+		f.note("%s", n)
+	}
+	return a, nil
+}
+
+// closest is the number of packages above none that saves most, or loses
+// least.
+func closest(d pricing.Decision) (best pricing.Row) {
+	for r := range d.Rows() {
+		if r.Packages > 0 && (best.Packages == 0 || best.Saving.Cmp(r.Saving) < 0) {
+			best = r
+		}
+	}
+	return best
+}
+
+// breakEven is the price of a package at which a number of them saves exactly
+// nothing. What else goes into the dried food is not part of a package.
+func (a *answer) breakEven(r pricing.Row) (exact.Ratio, bool) {
+	price, ok := r.BreakEven()
+	if !ok {
+		return price, false
+	}
+	return price.Sub(a.besides(r.Packages).Per(whole(r.Packages))), true
+}
+
+// answerBreakEven is that of the answer; where it is to buy none, the highest
+// of any number.
+func (a *answer) answerBreakEven() (price exact.Ratio, packages int, ok bool) {
+	if a.Best.Packages > 0 {
+		price, ok = a.breakEven(a.Best)
+		return price, a.Best.Packages, ok
+	}
+	for r := range a.Rows() {
+		if p, is := a.breakEven(r); is && (!ok || price.Cmp(p) < 0) {
+			price, packages, ok = p, r.Packages, true
+		}
+	}
+	return price, packages, ok
+}
+
+// dryingBreakEven is the price of a package at which drying what a row dries
+// neither gains nor loses.
+func (a *answer) dryingBreakEven(r pricing.Row) (exact.Ratio, bool) {
+	price, ok := a.DryingBreakEven(r)
+	if !ok {
+		return price, false
+	}
+	return price.Sub(a.besides(r.Packages).Per(r.Dried).Times(a.sale.Size)), true
+}
+
+// guess marks a figure that comes from an estimate.
+func (a *answer) guess(v Value) Value {
+	if a.power.estimated() && a.shown.Cycles > 0 {
+		return v.Estimated()
+	}
+	return v
+}
+
+// doc lays the answer out: words first, then the figures of the contract, then
+// what this report adds to them.
+func (a *answer) doc() (Doc, error) {
+	d := newDoc(a.g, "Worth buying in bulk? "+a.name())
+	d.Words = a.words()
+	d.Fields = append(a.figures(), a.parts()...)
+	more, err := a.beyond()
+	if err != nil {
+		return Doc{}, err
+	}
+	d.Fields = append(d.Fields, more...)
+	d.Notes = append(a.notes, cautions(a.g, func(i int) bool { return i == a.dried || i == a.bought })...)
+	return d, nil
+}
+
+// name is what the food is called.
+func (f *facts) name() string {
+	name := f.g.Foods[f.bought].Name
+	if name == "" {
+		name = f.q.Item
+	}
+	if f.q.As != "" {
+		name += ", dried as " + f.q.As
+	}
+	return name
+}
+
+// figures are the single ones.
+func (a *answer) figures() []Field {
 	breakEven, drying := None, None
-	if p, _, ok := d.BreakEven(); ok {
-		breakEven = MoneyQuotient(p)
+	if p, _, ok := a.answerBreakEven(); ok {
+		breakEven = a.guess(MoneyQuotient(p))
 	}
-	if p, ok := d.DryingBreakEven(best); ok {
-		drying = MoneyQuotient(p)
+	if p, ok := a.dryingBreakEven(a.Best); ok {
+		drying = a.guess(MoneyQuotient(p))
 	}
-	doc.Fields = []Field{
-		{"item", "food", TextOf(f.q.Item)},
+	unit, best := a.unit(), a.Best
+	return []Field{
+		{"item", "", TextOf(a.q.Item)},
 		{"unit", "", UnitOf(unit)},
-		{"offer", "The offer", f.offerObject()},
-		{"shelf_per_unit", "shelf price", PriceOf(f.sale.Shelf, unit)},
+		{"offer", "The offer", a.offerObject()},
+		{"shelf_per_unit", "shelf price", PriceOf(a.sale.Shelf, unit)},
 		{"buy", "buy", CountOf(best.Packages)},
 		{"dried", "dried", AmountOf(best.Dried, unit)},
 		{"fresh", "eaten fresh", AmountOf(best.Fresh, unit)},
 		{"cycles", "cycles", CountOf(best.Cycles)},
-		{"cost", "cost", MoneyOf(best.Cost.Total())},
-		{"value", "value", MoneyQuotient(best.Value)},
-		{"saving", "saving", MoneyQuotient(best.Saving)},
-		{"saving_without_drying", "saving without drying", MoneyQuotient(d.WithoutDrying.Saving)},
+		{"cost", "cost", a.guess(MoneyOf(best.Cost.Total()))},
+		{"value", "value at the shelf price", MoneyQuotient(best.Value)},
+		{"saving", "saving", a.guess(MoneyQuotient(best.Saving))},
+		{"saving_without_drying", "saving without drying", MoneyQuotient(a.WithoutDrying.Saving)},
 		{"break_even_price", "break-even price of a package", breakEven},
-		{"drying_break_even_price", "price at which drying itself breaks even", drying},
-		{"per_unit", "Cost per unit, taken apart", f.perUnit(best)},
-		{"limits", "Limits", f.limitWords(d)},
-		{"table", "Package by package", f.table(d)},
-		{"estimate", "Electricity of a cycle, estimated", f.estimateObject()},
+		{"drying_break_even_price", "break-even price for drying", drying},
 	}
-	if f.q.As != "" {
-		doc.Fields = append(doc.Fields, Field{"as", "dried as", TextOf(f.q.As)})
-	}
-	doc.Notes = append(f.notes, cautions(f.g, func(i int) bool { return i == f.dried || i == f.bought })...)
-	return doc
 }
 
-func (f *facts) offerObject() Object {
+func (a *answer) offerObject() Object {
 	limit := None
-	if n, ok := f.sale.Limit.Get(); ok {
+	if n, ok := a.sale.Limit.Get(); ok {
 		limit = CountOf(n)
 	}
-	return Object{
-		{"price", "price of a package", MoneyOf(exact.MoneyOf(f.sale.Price))},
-		{"size", "size of a package", AmountOf(f.sale.Size, f.food().Basis)},
+	o := Object{
+		{"price", "price of a package", MoneyOf(exact.MoneyOf(a.sale.Price))},
+		{"", "size of a package", TextOf(a.q.Size.String())},
+		{"size", "that gives", AmountOf(a.sale.Size, a.unit())},
 		{"limit", "at most", limit},
-		{"per_unit", "price per unit", PriceOf(f.sale.Price.Over(f.sale.Size), f.food().Basis)},
+		{"per_unit", "price per unit", PriceOf(a.sale.Price.Over(a.sale.Size), a.unit())},
+	}
+	if a.purchase.round != nil && a.shown.Packages > 0 {
+		paid := a.purchase.round.Paid(a.shown.Packages).Per(a.sale.Size.Mul(whole(a.shown.Packages)))
+		o = append(o, Field{"paid_per_unit", "with what comes off", PriceOf(paid, a.unit())})
+	}
+	return o
+}
+
+// parts are the tables of the contract.
+func (a *answer) parts() []Field {
+	apart := Field{"per_unit", "Cost per unit, taken apart", a.perUnit(a.Best)}
+	closest := Field{"", "", List{}}
+	if a.Best.Packages == 0 && a.shown.Packages > 0 {
+		apart.Title = ""
+		closest = Field{"", "Cost per unit, taken apart, buying " + counted(a.shown.Packages, "package"), a.perUnit(a.shown)}
+	}
+	return []Field{
+		apart,
+		closest,
+		{"limits", "", a.limitWords()},
+		{"table", "", a.table(mostRows)},
+		{"", "Package by package", a.table(worthRows)},
+		{"bounds", "What limits the number", a.boundsTable()},
+		{"estimate", "Electricity of a cycle", a.estimateObject()},
 	}
 }
 
-// perUnit takes the cost of a unit apart; containers are supplies.
-func (f *facts) perUnit(r pricing.Row) Object {
+// perUnit takes the cost of a unit apart, over all that the packages give;
+// containers are supplies.
+func (a *answer) perUnit(r pricing.Row) Object {
 	keys := []string{"food", "electricity", "supplies", "wear", "labour", "total"}
 	values := make([]Value, len(keys))
 	if u, ok := r.PerUnit(); ok {
 		for i, v := range []exact.Ratio{u.Food, u.Electricity, u.Supplies.Add(u.Packing), u.Wear, u.Labour, u.Total} {
-			values[i] = PriceOf(v, f.food().Basis)
+			values[i] = PriceOf(v, a.unit())
 		}
+		values[1], values[5] = a.guess(values[1]), a.guess(values[5])
 	}
 	var o Object
 	for i, key := range keys {
@@ -95,91 +217,23 @@ func (f *facts) perUnit(r pricing.Row) Object {
 	return o
 }
 
-// limitWords say what keeps the number where it is.
-func (f *facts) limitWords(d pricing.Decision) List {
-	var list List
-	for _, l := range d.Binding() {
-		list = append(list, TextOf(l.String()))
-	}
-	return list
-}
-
-// worthRows is how many numbers of packages a person is shown at once.
-const worthRows = 12
-
-func (f *facts) table(d pricing.Decision) *Table {
-	t := &Table{Columns: []Column{
-		{Key: "buy", Title: "buy"}, {Key: "fresh", Title: "fresh", Rank: 2}, {Key: "dried", Title: "dried", Rank: 1},
-		{Key: "cycles", Title: "cycles"}, {Key: "cost", Title: "cost"}, {Key: "value", Title: "value", Rank: 1},
-		{Key: "saving", Title: "saving", Bar: true}, {Key: "marginal", Title: "one more saves"},
-	}}
-	rows := d.Worth(worthRows)
-	if f.q.FullTable {
-		rows = rows[:0]
-		for r := range d.Rows() {
-			rows = append(rows, r)
+func (a *answer) estimateObject() Object {
+	p := &a.power
+	kwh := func(at kwhOf) Value {
+		switch {
+		case at == nil || a.sale.Load.IsZero():
+			return None
+		case p.estimated():
+			return PlainOf(at(a.sale.Load)).Estimated()
 		}
+		return PlainOf(at(a.sale.Load))
 	}
-	for _, r := range rows {
-		t.Rows = append(t.Rows, Row{Cells: []Value{
-			CountOf(r.Packages), AmountOf(r.Fresh, f.food().Basis), AmountOf(r.Dried, f.food().Basis), CountOf(r.Cycles),
-			MoneyOf(r.Cost.Total()), MoneyQuotient(r.Value), MoneyQuotient(r.Saving), MoneyQuotient(r.Marginal),
-		}})
-	}
-	return t
-}
-
-func (f *facts) estimateObject() Object {
-	load := f.sale.Load
-	kwh := func(at func(exact.Number) exact.Number) Value {
-		if f.power.basis == "given" {
-			return PlainOf(at(load))
-		}
-		return PlainOf(at(load)).Estimated()
+	basis := None
+	if p.basis != "" {
+		basis = TextOf(p.basis)
 	}
 	return Object{
-		{"basis", "from", TextOf(f.power.basis)}, {"runs", "runs", CountOf(f.power.runs)},
-		{"kwh_per_cycle", "kWh of a full cycle", kwh(f.power.kwh)},
-		{"low", "from", kwh(f.power.low)}, {"high", "to", kwh(f.power.high)},
+		{"basis", "known from", basis}, {"runs", "runs", CountOf(p.runs)},
+		{"kwh_per_cycle", "kWh, full", kwh(p.kwh)}, {"low", "at least", kwh(p.low)}, {"high", "at most", kwh(p.high)},
 	}
-}
-
-// words are the answer in sentences.
-func (f *facts) words(d pricing.Decision) []string {
-	best, doc := d.Best, newDoc(f.g, "")
-	money := func(r exact.Ratio) string {
-		return MoneyQuotient(r).Shown(doc.Currency, doc.Show) + " " + doc.Currency.Code()
-	}
-	amount := func(n exact.Number) string { return AmountOf(n, f.food().Basis).ShownWithUnit(doc.Currency, doc.Show) }
-	price, _, known := d.BreakEven()
-	if best.Packages == 0 {
-		words := "Buy none: at this price no number of packages saves anything."
-		if known && price.Sign() > 0 {
-			words += fmt.Sprintf(" It begins to pay below %s a package.", money(price))
-		}
-		return []string{words}
-	}
-	words := fmt.Sprintf("Buy %d.", best.Packages)
-	if best.Dried.Sign() > 0 {
-		words += fmt.Sprintf(" Dry %s in %s.", amount(best.Dried), cyclesWord(best.Cycles))
-	}
-	if best.Fresh.Sign() > 0 {
-		words += fmt.Sprintf(" Eat %s fresh.", amount(best.Fresh))
-	}
-	words += fmt.Sprintf(" That saves %s against the shelf", money(best.Saving))
-	if best.Dried.Sign() > 0 {
-		words += fmt.Sprintf("; without drying it would be %s", money(d.WithoutDrying.Saving))
-	}
-	words += "."
-	if known {
-		words += fmt.Sprintf(" It is worth it below %s a package.", money(price))
-	}
-	return []string{words}
-}
-
-func cyclesWord(n int) string {
-	if n == 1 {
-		return "1 cycle"
-	}
-	return fmt.Sprintf("%d cycles", n)
 }

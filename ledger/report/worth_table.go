@@ -1,0 +1,102 @@
+package report
+
+import (
+	"putby/pricing"
+	"putby/pricing/exact"
+)
+
+// How many numbers of packages are shown: to people, and to machines.
+const (
+	worthRows = 12
+	mostRows  = 1000
+)
+
+// table is package by package, at most so many that are worth seeing.
+func (a *answer) table(most int) *Table {
+	t := &Table{Columns: []Column{
+		{Key: "buy", Title: "buy"}, {Key: "fresh", Title: "fresh", Rank: 4}, {Key: "dried", Title: "dried", Rank: 2},
+		{Key: "cycles", Title: "cycles"}, {Key: "cost", Title: "cost", Rank: 1}, {Key: "value", Title: "value", Rank: 3},
+		{Key: "saving", Title: "saving", Bar: true}, {Key: "marginal", Title: "last one adds"},
+	}}
+	rows := a.Worth(most)
+	if a.q.FullTable {
+		rows = rows[:0]
+		for r := range a.Rows() {
+			rows = append(rows, r)
+		}
+	}
+	for _, r := range rows {
+		t.Rows = append(t.Rows, Row{Cells: []Value{
+			CountOf(r.Packages), AmountOf(r.Fresh, a.unit()), AmountOf(r.Dried, a.unit()), CountOf(r.Cycles),
+			MoneyOf(r.Cost.Total()), MoneyQuotient(r.Value), MoneyQuotient(r.Saving), MoneyQuotient(r.Marginal),
+		}})
+	}
+	return t
+}
+
+// limitWords are what keeps the answer from being more packages; nothing does
+// where one more would be allowed but not save.
+func (a *answer) limitWords() List {
+	list := List{}
+	for _, l := range a.Binding() {
+		list = append(list, TextOf(l.String()))
+	}
+	return list
+}
+
+// A bound is how many packages one limit allows.
+type bound struct {
+	limit    pricing.Limit
+	packages int
+	what     string // in figures
+}
+
+// bounds are the limits that are known, whether or not they bind.
+func (a *answer) bounds() []bound {
+	var list []bound
+	if n, ok := a.sale.Limit.Get(); ok {
+		list = append(list, bound{pricing.ShopLimit, n, counted(n, "package")})
+	}
+	if k, ok := a.sale.MaxCycles.Get(); ok {
+		most := a.sale.Load.Mul(whole(k))
+		what := counted(k, "cycle") + " of " + a.say().amount(a.sale.Load, a.unit())
+		list = append(list, bound{pricing.MachineLimit, a.room(exact.RatioOf(most)), what})
+	}
+	if made, ok := a.sale.MaxMade.Get(); ok && a.sale.MaxCycles.Or(1) > 0 {
+		list = append(list, bound{pricing.UseLimit, a.room(exact.RatioOf(made).Quo(a.sale.Yield)), a.say().amount(made, a.unit()) + " more"})
+	}
+	return list
+}
+
+// room is how many packages can be bought when no more than so much of them
+// is dried.
+func (a *answer) room(dried exact.Ratio) int {
+	n, ok := dried.Add(exact.RatioOf(a.sale.FreshUse)).Quo(exact.RatioOf(a.sale.Size)).Floor().Int64()
+	if !ok || n > mostCount {
+		return mostCount
+	}
+	return int(n)
+}
+
+// boundsTable lists the limits, and marks those that hold the answer.
+func (a *answer) boundsTable() *Table {
+	t := &Table{
+		Columns: []Column{{Key: "limit", Title: "limit"}, {Key: "allows", Title: "allows", Rank: 1},
+			{Key: "packages", Title: "packages"}, {Key: "binds", Title: "binds"}},
+	}
+	holding := map[pricing.Limit]bool{}
+	for _, l := range a.Binding() {
+		holding[l] = true
+	}
+	for _, b := range a.bounds() {
+		t.Rows = append(t.Rows, Row{Cells: []Value{
+			TextOf(b.limit.String()), TextOf(b.what), CountOf(b.packages), YesNoOf(holding[b.limit]),
+		}})
+	}
+	return t
+}
+
+// say writes figures into sentences.
+func (f *facts) say() phrasing {
+	return phrasing{f.g.Settings.Currency, newDoc(f.g, "").Show}
+}
