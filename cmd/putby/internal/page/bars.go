@@ -11,10 +11,11 @@ import (
 // A bar is a row of a chart by foods: what a unit costs, taken apart, beside
 // what the shop asks for it.
 type bar struct {
-	name   string
-	parts  []part
-	total  report.Value // of the parts
-	beside report.Value // the shelf price; may be null
+	name    string
+	parts   []part
+	total   report.Value // of the parts
+	beside  report.Value // the shelf price; may be null
+	figures string       // beside the name; empty: the total and the shelf price
 }
 
 // How bars are laid out, in pixels.
@@ -47,8 +48,10 @@ func (f *figure) drawBars(t teller, bars []bar) {
 		case "100%":
 			class = "tick end"
 		}
-		f.Shapes = append(f.Shapes, upright("grid", x, barTop-4, field, ""),
-			words(class, x, exact.Int(int64(field+18)), a.label(tick)))
+		for i := range bars {
+			f.Shapes = append(f.Shapes, upright("grid", x, i*barRow+barTop-3, i*barRow+barTop+barDeep+3, ""))
+		}
+		f.Shapes = append(f.Shapes, words(class, x, exact.Int(int64(field+14)), a.label(tick)))
 	}
 	for i, b := range bars {
 		f.bar(t, a, b, i*barRow)
@@ -82,9 +85,12 @@ func barRange(bars []bar) (most exact.Ratio, cut bool) {
 
 // bar draws one row, whose top is so many pixels down.
 func (f *figure) bar(t teller, a axis, b bar, top int) {
-	figures := t.short(b.total)
-	if !b.beside.IsNull() {
-		figures += " · shop " + t.short(b.beside)
+	figures := b.figures
+	if figures == "" {
+		figures = t.short(b.total)
+		if !b.beside.IsNull() {
+			figures += " · shop " + t.short(b.beside)
+		}
 	}
 	f.Shapes = append(f.Shapes,
 		shape{Kind: "text", Class: "name", X: "0", Y: px(top + barName), Text: render.Fit(b.name, nameMost), Tip: b.name},

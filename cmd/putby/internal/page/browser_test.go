@@ -26,6 +26,7 @@ func reportsOf(t testing.TB, dir string) Reports {
 		make func() (report.Doc, error)
 	}{
 		{&r.Month, func() (report.Doc, error) { return report.Month(g, report.MonthQuery{Query: report.NewQuery()}) }},
+		{&r.OnHand, func() (report.Doc, error) { return report.OnHand(g, report.OnHandQuery{Query: report.NewQuery()}) }},
 		{&r.Compare, func() (report.Doc, error) { return report.Compare(g, report.CompareQuery{Query: report.NewQuery()}) }},
 	} {
 		if *build.into, err = build.make(); err != nil {
