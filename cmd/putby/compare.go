@@ -80,6 +80,6 @@ func (o *compareOptions) compareQuery() (q reports.CompareQuery, err error) {
 	if q.Without, err = parseElements(o.without); err != nil {
 		return q, err
 	}
-	q.Against, err = parseForm(o.against)
+	q.Against, err = parseForm("against", o.against)
 	return q, err
 }
