@@ -33,7 +33,7 @@ const nameMost = 24
 // drawBars draws bars on one axis. A bar or price that is far longer than the
 // others is cut, so that they can be told apart.
 func (f *figure) drawBars(t teller, bars []bar) {
-	most, cut := barRange(bars)
+	most, cut := barRange(t, bars)
 	a := newAxis(exact.Ratio{}, most, 4)
 	if cut {
 		a.high = a.ticks[len(a.ticks)-1]
@@ -60,11 +60,11 @@ func (f *figure) drawBars(t teller, bars []bar) {
 
 // barRange returns how long the axis must be, and whether something longer is
 // cut: what is over three times as long as half of the bars.
-func barRange(bars []bar) (most exact.Ratio, cut bool) {
+func barRange(t teller, bars []bar) (most exact.Ratio, cut bool) {
 	var lengths []exact.Ratio
 	for _, b := range bars {
-		long := b.total.Ratio()
-		if v := b.beside.Ratio(); v.Cmp(long) > 0 {
+		long := t.drawn(b.total)
+		if v := t.drawn(b.beside); v.Cmp(long) > 0 {
 			long = v
 		}
 		lengths = append(lengths, long)
@@ -102,7 +102,7 @@ func (f *figure) bar(t teller, a axis, b bar, top int) {
 			continue
 		}
 		from := sum
-		sum = sum.Add(p.value.Ratio())
+		sum = sum.Add(t.drawn(p.value))
 		to := sum
 		if to.Cmp(high) > 0 {
 			to = high
@@ -124,11 +124,12 @@ func (f *figure) shelfMark(t teller, a axis, b bar, top int) {
 		return
 	}
 	tip := b.name + ", shelf price: " + t.whole(b.beside)
-	if b.beside.Ratio().Cmp(exact.RatioOf(a.high)) > 0 {
+	at := t.drawn(b.beside)
+	if at.Cmp(exact.RatioOf(a.high)) > 0 {
 		f.beyond(top, tip)
 		return
 	}
-	f.Shapes = append(f.Shapes, upright("shelf", a.along(b.beside.Ratio()), top+barTop-4, top+barTop+barDeep+4, tip))
+	f.Shapes = append(f.Shapes, upright("shelf", a.along(at), top+barTop-4, top+barTop+barDeep+4, tip))
 }
 
 // beyond says at the right end that something goes on farther than the axis.

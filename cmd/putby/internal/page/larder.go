@@ -24,7 +24,7 @@ type dueList struct {
 // A dueItem is one of them.
 type dueItem struct {
 	What, Detail string
-	When         string // in words
+	When, Away   string // its day, and how far off that is
 	Class        string // "past", "soon" or nothing
 }
 
@@ -63,7 +63,7 @@ func duePacks(t teller, packs reader) dueList {
 		l.Items = append(l.Items, dueItem{
 			What:   packs.word(row, "item"),
 			Detail: packs.word(row, "pack") + ", " + packs.cell(row, "left").Number().String() + " × " + each,
-			When:   dayWords(packs.cell(row, "best_by"), packs.cell(row, "days_left")), Class: dueClass(days),
+			When:   dayOf(packs.cell(row, "best_by")), Away: awayOf(packs.cell(row, "days_left")), Class: dueClass(days),
 		})
 	}
 	return l
@@ -76,7 +76,7 @@ func dueFresh(t teller, fresh reader) dueList {
 		l.Items = append(l.Items, dueItem{
 			What:   fresh.word(row, "item"),
 			Detail: fresh.cell(row, "quantity").ShownWithUnit(t.currency, t.show),
-			When:   dayWords(fresh.cell(row, "use_by"), fresh.cell(row, "days_left")), Class: dueClass(daysOf(fresh, row)),
+			When:   dayOf(fresh.cell(row, "use_by")), Away: awayOf(fresh.cell(row, "days_left")), Class: dueClass(daysOf(fresh, row)),
 		})
 	}
 	return l
@@ -114,19 +114,26 @@ func dueClass(days int) string {
 	return ""
 }
 
-// dayWords says when a last day is.
-func dayWords(day, left report.Value) string {
-	if day.IsNull() || left.IsNull() {
+// dayOf writes a last day.
+func dayOf(day report.Value) string {
+	if day.IsNull() {
 		return "no last day is known"
 	}
-	n := left.Number()
-	switch {
+	return day.Text()
+}
+
+// awayOf says how far off a last day is.
+func awayOf(left report.Value) string {
+	switch n := left.Number(); {
+	case left.IsNull():
+		return ""
 	case n.IsZero():
-		return day.Text() + ", today"
+		return "today"
 	case n.Sign() < 0:
-		return day.Text() + ", " + dayCount(n.Neg()) + " ago"
+		return "past, " + dayCount(n.Neg()) + " ago"
+	default:
+		return "in " + dayCount(n)
 	}
-	return day.Text() + ", in " + dayCount(n)
 }
 
 func dayCount(n exact.Number) string {

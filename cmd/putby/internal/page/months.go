@@ -64,7 +64,7 @@ func keyOf(parts []partOf) (key []keyEntry) {
 	for _, p := range parts {
 		if !seen[p.class] {
 			seen[p.class] = true
-			key = append(key, keyEntry{p.class, p.name})
+			key = append(key, keyEntry{Class: p.class, Name: p.name})
 		}
 	}
 	return key

@@ -76,6 +76,7 @@ type section struct {
 	Figures         []figure
 	Wide            string // how charts stand side by side: "one", "two", "three"
 	Lists           []dueList
+	Lines           []line // an account
 	Tables          template.HTML
 }
 
@@ -88,7 +89,7 @@ func newView(r Reports) (*view, error) {
 		Sheet: s, Policy: s.policy("'none'"), AsOf: r.AsOf.String(), Currency: r.Month.Currency.Code(),
 		Account: newAccount(r),
 	}
-	for _, part := range []func(Reports) (section, error){larder, months, units} {
+	for _, part := range []func(Reports) (section, error){larder, units, months, payback, prices} {
 		s, err := part(r)
 		if err != nil {
 			return nil, err
