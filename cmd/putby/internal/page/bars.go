@@ -11,11 +11,11 @@ import (
 // A bar is a row of a chart by foods: what a unit costs, taken apart, beside
 // what the shop asks for it.
 type bar struct {
-	name    string
-	parts   []part
-	total   report.Value // of the parts
-	beside  report.Value // the shelf price; may be null
-	figures string       // beside the name; empty: the total and the shelf price
+	name   string
+	parts  []part
+	total  report.Value // of the parts
+	beside report.Value // the shelf price; may be null
+	amount string       // behind the name; may be empty
 }
 
 // How bars are laid out, in pixels.
@@ -28,7 +28,7 @@ const (
 )
 
 // nameMost is how many columns of text a name can take on a phone.
-const nameMost = 24
+const nameMost = 25
 
 // drawBars draws bars on one axis. A bar or price that is far longer than the
 // others is cut, so that they can be told apart.
@@ -85,15 +85,12 @@ func barRange(t teller, bars []bar) (most exact.Ratio, cut bool) {
 
 // bar draws one row, whose top is so many pixels down.
 func (f *figure) bar(t teller, a axis, b bar, top int) {
-	figures := b.figures
-	if figures == "" {
-		figures = t.short(b.total)
-		if !b.beside.IsNull() {
-			figures += " · shop " + t.short(b.beside)
-		}
+	figures := t.short(b.total)
+	if !b.beside.IsNull() {
+		figures += " · shop " + t.short(b.beside)
 	}
 	f.Shapes = append(f.Shapes,
-		shape{Kind: "text", Class: "name", X: "0", Y: px(top + barName), Text: render.Fit(b.name, nameMost), Tip: b.name},
+		shape{Kind: "text", Class: "name", X: "0", Y: px(top + barName), Text: b.label(), Tip: b.name},
 		words("value end", "100%", exact.Int(int64(top+barName)), figures))
 	y, z := exact.Int(int64(top+barTop)), exact.Int(int64(top+barTop+barDeep))
 	high, sum := exact.RatioOf(a.high), exact.Ratio{}
@@ -118,6 +115,15 @@ func (f *figure) bar(t teller, a axis, b bar, top int) {
 	f.shelfMark(t, a, b, top)
 }
 
+// label is what stands above a bar at the left: the name, cut to what a phone
+// has room for, and the amount.
+func (b bar) label() string {
+	if b.amount == "" {
+		return render.Fit(b.name, nameMost)
+	}
+	return render.Fit(b.name, nameMost-len(b.amount)-2) + ", " + b.amount
+}
+
 // shelfMark marks what the shop asks.
 func (f *figure) shelfMark(t teller, a axis, b bar, top int) {
 	if b.beside.IsNull() {
@@ -129,7 +135,8 @@ func (f *figure) shelfMark(t teller, a axis, b bar, top int) {
 		f.beyond(top, tip)
 		return
 	}
-	f.Shapes = append(f.Shapes, upright("shelf", a.along(at), top+barTop-4, top+barTop+barDeep+4, tip))
+	f.Shapes = append(f.Shapes, upright("halo", a.along(at), top+barTop, top+barTop+barDeep, ""),
+		upright("shelf", a.along(at), top+barTop-2, top+barTop+barDeep+4, tip))
 }
 
 // beyond says at the right end that something goes on farther than the axis.

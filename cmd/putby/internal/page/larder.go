@@ -149,8 +149,8 @@ func storeBars(t teller, foods reader) (bars []bar) {
 		cost := foods.cell(row, "cost")
 		bars = append(bars, bar{
 			name: foods.word(row, "item"), total: cost, beside: foods.cell(row, "shelf_value"),
-			parts:   []part{{class: "food", name: "cost of what is in store", value: cost}},
-			figures: foods.cell(row, "quantity").ShownWithUnit(t.currency, t.show) + " in " + foods.cell(row, "left").Number().String(),
+			parts:  []part{{class: "food", name: "cost of what is in store", value: cost}},
+			amount: foods.cell(row, "quantity").ShownWithUnit(t.currency, t.show),
 		})
 	}
 	slices.SortStableFunc(bars, func(a, b bar) int { return b.total.Ratio().Cmp(a.total.Ratio()) })
@@ -160,7 +160,7 @@ func storeBars(t teller, foods reader) (bars []bar) {
 func aboutStore(t teller, bars []bar) string {
 	about := "Bars of what the packs in store cost, by food, beside what the shop asks for as much."
 	for _, b := range bars {
-		about += " " + b.name + ": " + b.figures + " cost " + t.short(b.total)
+		about += " " + b.name + ": " + b.amount + " cost " + t.short(b.total)
 		if !b.beside.IsNull() {
 			about += ", shop " + t.short(b.beside)
 		}

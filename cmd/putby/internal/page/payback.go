@@ -91,7 +91,8 @@ func (f *figure) drawCurve(t teller, c curve) {
 		path += "L" + place(min(p.date, c.asOf), p.price.Ratio())
 	}
 	f.Shapes = append(f.Shapes, shape{Kind: "path", Class: "line", D: path})
-	f.Shapes = append(f.Shapes, level("goal", down(a, c.goal.Ratio(), curveTop, curveHeight)))
+	goal := down(a, c.goal.Ratio(), curveTop, curveHeight)
+	f.Shapes = append(f.Shapes, level("goal", goal), words("value on", "0", goal.Sub(exact.Int(7)), "to earn back: "+t.short(c.goal)))
 	for _, p := range c.past {
 		f.Shapes = append(f.Shapes, shape{Kind: "dot", Class: "regular small", X: percent(inTime(min(p.date, c.asOf), first, last)),
 			Y: pixels(down(a, p.price.Ratio(), curveTop, curveHeight)), Tip: "earned by " + min(p.date, c.asOf).String() + ": " + t.whole(p.price)})
