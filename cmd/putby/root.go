@@ -51,7 +51,7 @@ func newRootCommand(a *app) *cobra.Command {
 		}
 	}
 	add("tell", newCostCommand(a), newExplainCommand(a), newProveCommand(a))
-	add("tell", newWorthCommand(a))
+	add("tell", newWorthCommand(a), newOffersCommand(a))
 	add("tell", newMonthCommand(a))
 	add("keep", newRecordCommand(a, "receipt", newReceiptAddCommand(a)), newRecordCommand(a, "run", newRunAddCommand(a)),
 		newRecordCommand(a, "pack", newPackAddCommand(a)), newRecordCommand(a, "draw", newDrawAddCommand(a)))

@@ -21,6 +21,43 @@ type MachineQuery struct {
 	AsOf     exact.Date
 }
 
+// MachineTexts is a machine query as it is typed; empty is not given.
+type MachineTexts struct{ Price, Residual, Cycles, Saving, PerYear string }
+
+// ParseMachineQuery reads a machine query. Its error is a [*QueryError], or a
+// [*MissingError] for a price or life that was not given.
+func ParseMachineQuery(t MachineTexts) (MachineQuery, error) {
+	q := MachineQuery{AsOf: exact.NoDate}
+	var missing []MissingFact
+	var first error
+	for _, o := range []struct {
+		option, text, need string
+		set                func(*reading)
+	}{
+		{"price", t.Price, "the price of the machine", func(r *reading) { q.Price = exact.MoneyOf(r.number()) }},
+		{"cycles", t.Cycles, "how many cycles it is expected to run", func(r *reading) { q.Cycles = r.atLeastOne() }},
+		{"residual", t.Residual, "", func(r *reading) { q.Residual = exact.MoneyOf(r.number()) }},
+		{"saving", t.Saving, "", func(r *reading) { q.Saving = exact.Some(r.number()) }},
+		{"per-year", t.PerYear, "", func(r *reading) { q.PerYear = exact.Some(r.positive()) }},
+	} {
+		switch r := (&reading{option: o.option, text: o.text}); {
+		case o.text != "":
+			if o.set(r); first == nil && r.err != nil {
+				first = r.err
+			}
+		case o.need != "":
+			missing = append(missing, MissingFact{o.need, "--" + o.option, ""})
+		}
+	}
+	switch {
+	case first != nil:
+		return q, first
+	case missing != nil:
+		return q, &MissingError{missing}
+	}
+	return q, nil
+}
+
 // MachineWorth answers how many cycles it takes until a machine has paid, at
 // what a cycle of this household saves. The ledger must be joined through its
 // last record, whatever the query's AsOf. Errors are a [*QueryError] and a
@@ -103,15 +140,6 @@ func (s *savings) pace(dates []exact.Date) {
 	s.perYear = whole(12 * n).Over(whole(months))
 }
 
-// mean is the mean of savings.
-func mean(list []exact.Ratio) exact.Ratio {
-	var sum exact.Ratio
-	for _, r := range list {
-		sum = sum.Add(r)
-	}
-	return sum.Quo(exact.RatioOf(whole(len(list))))
-}
-
 // A machineCase is the machine at one saving per cycle.
 type machineCase struct {
 	name   string
@@ -141,12 +169,12 @@ func (m *machineAnswer) find() error {
 	if len(m.savings.perRun) == 0 {
 		return &MissingError{[]MissingFact{{"what a cycle saves", "--saving", "good runs with their packs and the shelf prices of their foods"}}}
 	}
-	list := []machineCase{{name: "the mean of good runs", saving: mean(m.savings.perRun)}}
+	list := []machineCase{{name: "the mean of good runs", saving: meanOf(m.savings.perRun)}}
 	for quarter, name := range []string{"the least of them", "one run in four saves less", "half of them save less", "three in four save less", "the most of them"} {
 		saving, _ := pricing.Quantile(m.savings.perRun, whole(quarter).Over(exact.Int(4)))
 		list = append(list, machineCase{name: name, saving: saving})
 	}
-	list = append(list, machineCase{name: "the mean of all runs, less losses", saving: mean(m.savings.all)})
+	list = append(list, machineCase{name: "the mean of all runs, less losses", saving: meanOf(m.savings.all)})
 	for _, c := range list {
 		if err := m.add(c.name, c.saving); err != nil {
 			return err
@@ -177,7 +205,7 @@ func (m *machineAnswer) add(name string, saving exact.Ratio) error {
 func (m *machineAnswer) guessed() bool { return !m.q.Saving.Given() }
 
 func (m *machineAnswer) doc() Doc {
-	d := newDoc(m.g, "Is a machine worth it?")
+	d := newDoc(m.g, "When a machine has paid")
 	guess := func(v Value) Value {
 		if m.guessed() {
 			return v.Estimated()
