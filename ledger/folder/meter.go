@@ -119,8 +119,8 @@ func isLocal(text string) bool { return strings.LastIndexAny(text, "Z+-") <= len
 // at t, or t when they show it once. (In a log, a time that steps back at the
 // change of the clocks is the second one.)
 func secondOf(t time.Time) time.Time {
-	_, change := t.ZoneBounds()
-	if change.IsZero() {
+	change, changes := exact.NextChange(t)
+	if !changes {
 		return t
 	}
 	_, now := t.Zone()
