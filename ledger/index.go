@@ -32,9 +32,10 @@ type index struct {
 	runOfPack []int32 // -1: none, or unknown
 	packDrawn []int32 // by each draw; -1: none, or unknown
 
-	doubts doubts
-	mu     sync.Mutex // of faults: what does not depend on each other is checked side by side
-	faults Faults
+	doubts  doubts
+	mu      sync.Mutex // of faults: what does not depend on each other is checked side by side
+	faults  Faults
+	guesses int // near names looked for
 }
 
 // phaseWords only gives wattage its length.
@@ -107,7 +108,11 @@ func (x *index) unknown(at place, field, what, id, inFile string) {
 	if id == "" || x.doubts.about(inFile, id) {
 		return // its own cell is a fault already, or the record is that it asks for
 	}
-	x.fail(at, field, "add it to "+inFile+", or correct the name", "%s: no %s is called %s", field, what, exact.Quote(id))
+	hint := "add it to " + inFile + ", or correct the name"
+	if near := x.nearest(inFile, id); near != "" {
+		hint = near + ", which is near; or add it to " + inFile
+	}
+	x.fail(at, field, hint, "%s: no %s is called %s", field, what, exact.Quote(id))
 }
 
 // food finds a food, or notes that it is unknown.
@@ -121,8 +126,12 @@ func (x *index) food(at place, field, id string) (int32, bool) {
 
 // foodOrSupply notes that neither is called id.
 func (x *index) foodOrSupply(at place, id string) {
+	file := SuppliesFile
+	if x.nearest(FoodsFile, id) != "" {
+		file = FoodsFile
+	}
 	if !x.doubts.about(FoodsFile, id) {
-		x.unknown(at, "item", "food or supply", id, SuppliesFile)
+		x.unknown(at, "item", "food or supply", id, file)
 	}
 }
 
