@@ -153,7 +153,7 @@ func (r *costRow) compareShelf(g *ledger.Ledger, form pricing.Form) {
 		r.note(fmt.Sprintf("no %v shelf price of %s is known", form, g.Foods[r.food].ID))
 		return
 	case price.Batch != "":
-		r.note("the shelf price is that of what batch " + price.Batch + " took")
+		r.note("the shelf price is that of what its latest batch took")
 	case price.Ask.Date > r.date:
 		r.note("the shelf price is of a later day, " + price.Ask.Date.String())
 	}
