@@ -38,6 +38,7 @@ type worthOptions struct {
 	asOf     string
 	plan     string
 	all      bool
+	brief    bool
 }
 
 func newWorthCommand(a *app) *cobra.Command {
@@ -91,6 +92,7 @@ func (o *worthOptions) add(cmd *cobra.Command) {
 	f.StringVar(&o.asOf, "as-of", "", "day of purchase: a `date` (the last record's)")
 	f.StringVar(&o.plan, "plan", "", "several offers at once, from a CSV `file`")
 	f.BoolVar(&o.all, "all", false, "show every number of packages")
+	f.BoolVar(&o.brief, "brief", false, "the answer in words alone")
 	o.output.add(cmd)
 	o.output.addChart(cmd)
 }
@@ -114,7 +116,7 @@ func runWorth(a *app, o *worthOptions, flags *pflag.FlagSet, item string) error 
 
 // query turns the flags that were given into a query.
 func (o *worthOptions) query(a *app, flags *pflag.FlagSet) (reports.WorthQuery, error) {
-	q := reports.WorthQuery{AsOf: exact.NoDate, Today: exact.DateIn(a.now()), FullTable: o.all}
+	q := reports.WorthQuery{AsOf: exact.NoDate, Today: exact.DateIn(a.now()), FullTable: o.all, Brief: o.brief}
 	dates := queryFlags{asOf: o.asOf}
 	asOf, err := dates.query()
 	if err != nil {

@@ -65,6 +65,7 @@ type WorthQuery struct {
 
 	Without   []ledger.Element
 	FullTable bool // show people every number of packages
+	Brief     bool // show people the words alone
 }
 
 // A MissingError names all the facts that a question lacks, each with what
