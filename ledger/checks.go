@@ -1,37 +1,33 @@
 package ledger
 
 import (
-	"cmp"
-	"slices"
 	"time"
 
 	"putby/pricing/exact"
 )
 
 // checkOverlaps refuses two runs of one machine at once, at the later one. A
-// run of unknown length has none.
+// run of unknown length is as long as an instant, which is over when another
+// begins with it.
 func (g *Ledger) checkOverlaps() {
 	ends := make([]time.Time, len(g.Records.Runs))
 	for i := range ends {
 		ends[i] = g.endOf(i)
 	}
-	order := positions(len(ends))
-	slices.SortStableFunc(order, func(a, b int32) int {
-		x, y := &g.Records.Runs[a], &g.Records.Runs[b]
-		return cmp.Or(cmp.Compare(x.Machine, y.Machine), x.Start.Compare(y.Start), ends[a].Compare(ends[b]))
-	})
-	last := int32(-1) // the run of the machine that ends latest so far
-	for _, i := range order {
+	last := none(len(g.Machines)) // of each machine, the run that ends latest so far
+	for _, i := range g.x.runOrder {
 		run := &g.Records.Runs[i]
-		if last < 0 || g.Records.Runs[last].Machine != run.Machine {
-			last = i
+		m, known := g.x.machines[run.Machine]
+		if !known {
 			continue
 		}
-		if run.Start.Before(ends[last]) {
-			g.overlap(last, i, ends)
+		if on := last[m]; on >= 0 && run.Start.Before(ends[on]) {
+			if ends[i].After(run.Start) || run.Start.After(g.Records.Runs[on].Start) {
+				g.overlap(on, i, ends)
+			}
 		}
-		if ends[i].After(ends[last]) {
-			last = i
+		if last[m] < 0 || ends[i].After(ends[last[m]]) {
+			last[m] = i
 		}
 	}
 }

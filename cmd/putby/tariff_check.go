@@ -38,7 +38,7 @@ func newTariffCheckCommand(a *app) *cobra.Command {
 		Example: `  putby tariff check
   putby tariff check harbour-tou --date 2025-07-09
   putby tariff check standard --format json`,
-		Args:              atMost(1, "NAME"),
+		Args:              between(0, 1, "NAME"),
 		ValidArgsFunction: a.completeTariffs,
 		RunE:              func(_ *cobra.Command, args []string) error { return runTariffCheck(a, o, args) },
 	}

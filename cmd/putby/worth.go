@@ -1,9 +1,6 @@
 package main
 
 import (
-	"fmt"
-	"strings"
-
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
@@ -159,6 +156,3 @@ func (a *app) completeFoods(_ *cobra.Command, args []string, _ string) ([]cobra.
 	}
 	return names, cobra.ShellCompDirectiveNoFileComp
 }
-
-var _ = fmt.Sprint
-var _ = strings.Cut

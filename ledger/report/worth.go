@@ -1,6 +1,8 @@
 package report
 
 import (
+	"fmt"
+
 	"putby/ledger"
 	"putby/pricing"
 	"putby/pricing/exact"
@@ -182,21 +184,24 @@ func (a *answer) offerObject() Object {
 
 // parts are the tables of the contract.
 func (a *answer) parts() []Field {
-	apart := Field{"per_unit", "Cost per unit, taken apart", a.perUnit(a.Best)}
-	closest := Field{"", "", List{}}
-	if a.Best.Packages == 0 && a.shown.Packages > 0 {
-		apart.Title = ""
-		closest = Field{"", "Cost per unit, taken apart, buying " + counted(a.shown.Packages, "package"), a.perUnit(a.shown)}
-	}
 	return []Field{
-		apart,
-		closest,
+		{"per_unit", "", a.perUnit(a.Best)},
+		{"", a.ifAny("Cost per unit, taken apart, buying " + fmt.Sprint(a.shown.Packages)), a.perUnit(a.shown)},
 		{"limits", "", a.limitWords()},
 		{"table", "", a.table(mostRows)},
-		{"", "Package by package", a.table(worthRows)},
+		{"", a.ifAny("Package by package"), a.table(worthRows)},
 		{"bounds", "What limits the number", a.boundsTable()},
 		{"estimate", "Electricity of a cycle", a.estimateObject()},
 	}
+}
+
+// ifAny is a title where any package can be bought at all; else people are
+// not shown the part.
+func (a *answer) ifAny(title string) string {
+	if a.Most == 0 {
+		return ""
+	}
+	return title
 }
 
 // perUnit takes the cost of a unit apart, over all that the packages give;
@@ -234,6 +239,6 @@ func (a *answer) estimateObject() Object {
 	}
 	return Object{
 		{"basis", "known from", basis}, {"runs", "runs", CountOf(p.runs)},
-		{"kwh_per_cycle", "kWh, full", kwh(p.kwh)}, {"low", "at least", kwh(p.low)}, {"high", "at most", kwh(p.high)},
+		{"kwh_per_cycle", "kWh, full", kwh(p.kwh)}, {"low", "nine in ten, from", kwh(p.low)}, {"high", "to", kwh(p.high)},
 	}
 }

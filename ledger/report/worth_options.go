@@ -52,6 +52,8 @@ var foodOptions = []WorthOption{
 		set: func(q *WorthQuery, r *reading) { q.Fresh = r.quantity() }},
 	{Name: "fresh-days", Help: "`days` after purchase before it turns",
 		set: func(q *WorthQuery, r *reading) { q.FreshDays = exact.Some(r.count()) }},
+	{Name: "use-by", Help: "the `date` on its packing by which it turns, instead of days",
+		set: func(q *WorthQuery, r *reading) { q.UseBy = exact.Some(r.date()) }},
 	{Name: "frozen", Switch: true, Help: "it is kept frozen until its turn: frozen_days instead of fresh_days",
 		set: func(q *WorthQuery, r *reading) { q.Frozen = r.yes() }},
 	{Name: "use", Help: "`amount` used a month (as in the last 12 months)",

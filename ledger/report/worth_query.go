@@ -36,8 +36,9 @@ type WorthQuery struct {
 	Ratio     exact.Quantity // what one unit bought makes of As; not given: the latest batch's
 	Yield     exact.Opt[exact.Number]
 	FreshDays exact.Opt[int]
-	Frozen    bool           // kept frozen until its turn
-	Fresh     exact.Quantity // eaten fresh
+	UseBy     exact.Opt[exact.Date] // the day that it turns on, instead of FreshDays
+	Frozen    bool                  // kept frozen until its turn
+	Fresh     exact.Quantity        // eaten fresh
 
 	// The machine and its cycles.
 	Machine    string

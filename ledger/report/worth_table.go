@@ -81,8 +81,11 @@ func (a *answer) room(dried exact.Ratio) int {
 // boundsTable lists the limits, and marks those that hold the answer.
 func (a *answer) boundsTable() *Table {
 	t := &Table{
-		Columns: []Column{{Key: "limit", Title: "limit"}, {Key: "allows", Title: "allows", Rank: 1},
-			{Key: "packages", Title: "packages"}, {Key: "binds", Title: "binds"}},
+		Columns: []Column{{Key: "limit"}, {Title: "limit"}, {Key: "allows", Title: "allows", Rank: 1},
+			{Key: "packages", Title: "packages"}, {Key: "binds", Title: "holds it"}},
+	}
+	short := map[pricing.Limit]string{
+		pricing.ShopLimit: "the shop", pricing.MachineLimit: "the machine, in time", pricing.UseLimit: "use before best-by",
 	}
 	holding := map[pricing.Limit]bool{}
 	for _, l := range a.Binding() {
@@ -90,7 +93,7 @@ func (a *answer) boundsTable() *Table {
 	}
 	for _, b := range a.bounds() {
 		t.Rows = append(t.Rows, Row{Cells: []Value{
-			TextOf(b.limit.String()), TextOf(b.what), CountOf(b.packages), YesNoOf(holding[b.limit]),
+			TextOf(b.limit.String()), TextOf(short[b.limit]), TextOf(b.what), CountOf(b.packages), YesNoOf(holding[b.limit]),
 		}})
 	}
 	return t

@@ -71,10 +71,17 @@ func (m Money) Share(part, whole Number, places int) Money {
 
 // Split divides m in proportion to weights, by the rule of [Split].
 func (m Money) Split(weights []Number, places int) ([]Money, error) {
-	parts := make([]Money, len(weights))
-	err := split(m.n, weights, places, func(i int, part Number) { parts[i].n = part })
+	return m.AppendSplit(make([]Money, 0, len(weights)), weights, places)
+}
+
+// AppendSplit appends the parts that [Money.Split] returns to dst and returns
+// the longer slice; with an error it is nil.
+func (m Money) AppendSplit(dst []Money, weights []Number, places int) ([]Money, error) {
+	from := len(dst)
+	dst = append(dst, make([]Money, len(weights))...)
+	err := split(m.n, weights, places, func(i int, part Number) { dst[from+i].n = part })
 	if err != nil {
 		return nil, err
 	}
-	return parts, nil
+	return dst, nil
 }

@@ -99,12 +99,12 @@ func (w *writer) run(g *runGroup, known *runBook) {
 		g.id = known.name(g)
 	}
 	g.cells["run"] = g.id
-	row := rowOf(columnsOf(ledger.RunsFile, ""), "", g.withKnown())
+	row := rowOf(w.checker(ledger.RunsFile).columns, "", g.withKnown())
 	c, ok := w.check(first, ledger.RunsFile, row)
 	if !ok {
 		return
 	}
-	record := last(c.rec.Runs)
+	record := c.rec.Runs[0]
 	switch {
 	case g.known == nil:
 		if g.cells["end"] != "" && g.hasPhases() {
@@ -170,7 +170,7 @@ func (g *runGroup) hasPhases() bool {
 
 // phases adds the phases of a run whose phases the ledger does not have.
 func (w *writer) phases(g *runGroup, known *runBook) {
-	columns := columnsOf(ledger.PhasesFile, "")
+	columns := w.checker(ledger.PhasesFile).columns
 	step := 0
 	for _, phase := range phases {
 		length := g.cells["phase."+phase]
@@ -185,7 +185,7 @@ func (w *writer) phases(g *runGroup, known *runBook) {
 		if !ok {
 			continue
 		}
-		record := last(c.rec.Phases)
+		record := c.rec.Phases[0]
 		if have := known.phase(g.id, record.Phase); have != nil {
 			w.compare(g.drafts[0], ledger.PhasesFile, have.Line, phaseCells(have), phaseCells(&record))
 			continue
@@ -200,7 +200,7 @@ func (w *writer) phases(g *runGroup, known *runBook) {
 
 // loads adds the loads of a run that the ledger does not have.
 func (w *writer) loads(g *runGroup, known *runBook) {
-	columns := columnsOf(ledger.LoadsFile, "")
+	columns := w.checker(ledger.LoadsFile).columns
 	for _, d := range g.drafts {
 		if !slices.ContainsFunc(columns, func(c string) bool { return d.cells["load."+c] != "" }) {
 			continue
@@ -215,7 +215,7 @@ func (w *writer) loads(g *runGroup, known *runBook) {
 		if !ok {
 			continue
 		}
-		record := last(c.rec.Loads)
+		record := c.rec.Loads[0]
 		if have := known.load(&record, d.cells); have != nil {
 			has, gives := bothGiven(loadCells(have), loadCells(&record), "load.", d.cells)
 			w.compare(d, ledger.LoadsFile, have.Line, has, gives)

@@ -154,11 +154,12 @@ func (f *Fill) unitOf(header string) {
 }
 
 // refine looks at the cells below the header: amounts that are all negative
-// are money out, and sizes may stand in the item's text.
+// are money out, unless the file has kinds of lines as the ledger does, and
+// sizes may stand in the item's text.
 func (m *Map) refine(t *Table, header int) {
 	for i := range m.Fills {
 		f := &m.Fills[i]
-		if f.Column == "price" && m.Target == Receipts && allNegative(t.Rows[header+1:], findColumn(t.Rows[header].Cells, f.From)) {
+		if f.Column == "price" && m.Target == Receipts && !m.fills("kind") && allNegative(t.Rows[header+1:], findColumn(t.Rows[header].Cells, f.From)) {
 			f.How.Negate = true
 		}
 	}

@@ -44,6 +44,9 @@ var grids = map[string]grid{
 	"small":  {3, 8, 22, 110, 140},
 }
 
+// HasLabels reports whether there is anything to label.
+func HasLabels(d report.Doc) bool { return len(read(d, "labels").Rows) > 0 }
+
 // WriteLabels writes sheets of labels, one for each row of the labels report.
 // Nothing on a label is ever cut but a long name: a caution that does not fit
 // is a [*report.QueryError] about the size.

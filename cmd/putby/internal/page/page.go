@@ -72,8 +72,11 @@ type view struct {
 // A section is a part of the page: charts, and tables below them.
 type section struct {
 	ID, Title, Said string
+	Key             []keyEntry // of all figures
 	Figures         []figure
 	Wide            string // how charts stand side by side: "one", "two", "three"
+	Lists           []dueList
+	Lines           []line // an account
 	Tables          template.HTML
 }
 
@@ -86,12 +89,12 @@ func newView(r Reports) (*view, error) {
 		Sheet: s, Policy: s.policy("'none'"), AsOf: r.AsOf.String(), Currency: r.Month.Currency.Code(),
 		Account: newAccount(r),
 	}
-	for _, part := range []func(Reports) (section, error){months, units} {
+	for _, part := range []func(Reports) (section, error){larder, units, months, payback, prices} {
 		s, err := part(r)
 		if err != nil {
 			return nil, err
 		}
-		if len(s.Figures) > 0 || s.Tables != "" {
+		if len(s.Figures) > 0 || len(s.Lists) > 0 {
 			v.Parts = append(v.Parts, s)
 		}
 	}
