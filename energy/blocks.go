@@ -29,7 +29,7 @@ func (b *biller) pieces(s Span, parts []stretch) ([]piece, error) {
 		} else {
 			pieces = append(pieces, b.piece(i, p.seg.steps[0].band, kwh))
 		}
-		b.m.pending = append(b.m.pending, use{p.month, kwh})
+		b.add(p.month, kwh)
 	}
 	return pieces, nil
 }
@@ -52,22 +52,18 @@ func (b *biller) stack(pieces []piece, part int, p stretch, kwh exact.Ratio) ([]
 		pieces = append(pieces, b.piece(part, p.seg.steps[at].band, edge.Sub(before)))
 		before = edge
 	}
-	b.now[p.month] = after
 	return append(pieces, b.piece(part, p.seg.steps[at].band, after.Sub(before))), true
 }
 
 // usedIn returns what a month has used so far, the household's other use
 // included, in kWh.
 func (b *biller) usedIn(month monthKey) exact.Ratio {
-	if kwh, ok := b.now[month]; ok {
-		return kwh
+	if month != b.month {
+		b.turn(month)
 	}
-	if b.now == nil {
-		b.now = map[monthKey]exact.Ratio{}
-	}
-	return b.m.used[month].Add(exact.RatioOf(b.m.household[month%12]))
+	return b.use.Add(exact.RatioOf(b.m.household[month%12]))
 }
 
 func (b *biller) piece(part, band int, kwh exact.Ratio) piece {
-	return piece{part, band, kwh, kwh.Times(b.t.prices[band])}
+	return piece{part, band, kwh, kwh.Mul(b.t.ratios[band])}
 }

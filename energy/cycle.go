@@ -58,6 +58,8 @@ func (e *PhaseError) Error() string {
 const (
 	noteAtStart  = "no end is given: all of its electricity is priced at the hour of its start"
 	noteSpread   = "its phases sum to no energy: the metered kWh is spread by duration"
+	noteUntold   = "nothing tells its phases apart: the metered kWh is spread by duration"
+	noteOutside  = "the meter log has no samples during the run: nothing is drawn"
 	noteSpreadIn = "the meter log shows no energy during the run: the metered kWh is spread evenly"
 )
 
@@ -118,20 +120,16 @@ func (c Cycle) resolveWhole() (Draw, error) {
 
 // uncovered notes the part of a run that its log has no samples for.
 func (c Cycle) uncovered(length time.Duration) []string {
-	end := c.Start.Add(length)
-	var before, after time.Duration
-	if first := c.Log.First(); first.After(c.Start) {
-		before = min(first.Sub(c.Start), length)
-	}
-	if last := c.Log.Last(); last.Before(end) {
-		after = min(end.Sub(last), length)
+	end, first, last := c.Start.Add(length), c.Log.First(), c.Log.Last()
+	if !first.Before(end) || !last.After(c.Start) {
+		return []string{noteOutside}
 	}
 	var notes []string
-	if before > 0 {
-		notes = append(notes, fmt.Sprintf("the meter log begins %s after the run: nothing is drawn before", rough(before)))
+	if late := first.Sub(c.Start); late > 0 {
+		notes = append(notes, fmt.Sprintf("the meter log begins %s after the run's start: nothing is drawn before", rough(late)))
 	}
-	if after > 0 && before < length {
-		notes = append(notes, fmt.Sprintf("the meter log ends %s before the run: nothing is drawn after", rough(after)))
+	if early := end.Sub(last); early > 0 {
+		notes = append(notes, fmt.Sprintf("the meter log ends %s before the run's end: nothing is drawn after", rough(early)))
 	}
 	return notes
 }

@@ -30,11 +30,11 @@ func (m *Meter) Itemize(t *Tariff, spans []Span, places int) ([]Bill, error) {
 		m.parts = b.w.cut(m.parts[:0], s)
 		pieces, err := b.pieces(s, m.parts)
 		if err != nil {
-			b.undo()
-			return nil, err
+			return nil, b.undo(err)
 		}
 		bills[i] = b.itemized(s, pieces, places)
 	}
+	b.commit()
 	return bills, nil
 }
 

@@ -1,6 +1,7 @@
 package energy
 
 import (
+	"maps"
 	"time"
 
 	"putby/pricing/exact"
@@ -11,14 +12,14 @@ import (
 // must be billed in order of start. A Meter is not safe for concurrent use.
 type Meter struct {
 	household [12]exact.Number
-	used      map[monthKey]exact.Ratio // by runs, without the household's other use
-	pending   []use                    // by runs too, not yet added to used
+	used      map[monthKey]exact.Ratio // kWh by runs, without the household's other use
+	later     []monthUse               // not in used yet: only prices of blocks ask for it
 	walkers   map[*Tariff]*walker
 	parts     []stretch // kept for its memory
 }
 
-// A use is energy of a calendar month.
-type use struct {
+// A monthUse is energy used in a month, in kWh.
+type monthUse struct {
 	month monthKey
 	kwh   exact.Ratio
 }
@@ -43,11 +44,11 @@ func (m *Meter) Bill(t *Tariff, spans []Span, places int) ([]exact.Money, error)
 	for i, s := range spans {
 		cost, err := b.cost(s)
 		if err != nil {
-			b.undo()
-			return nil, err
+			return nil, b.undo(err)
 		}
 		costs[i] = posted(cost, places)
 	}
+	b.commit()
 	return costs, nil
 }
 
@@ -56,13 +57,16 @@ func posted(cost exact.Ratio, places int) exact.Money {
 	return exact.MoneyOf(cost.Round(places, exact.HalfEven))
 }
 
-// A biller bills one run under one tariff.
+// A biller bills one run under one tariff. What it adds to the months' use
+// reaches the meter when the whole run has been billed.
 type biller struct {
-	m       *Meter
-	t       *Tariff
-	w       *walker
-	pending int                      // how much of the meter's pending was there before
-	now     map[monthKey]exact.Ratio // use of the months touched, household included; blocks only
+	m     *Meter
+	t     *Tariff
+	w     *walker
+	month monthKey    // of the last energy added, 0 at first
+	use   exact.Ratio // kWh of that month by runs
+	done  map[monthKey]exact.Ratio
+	later int // how much the meter had left for later
 }
 
 func (m *Meter) begin(t *Tariff) *biller {
@@ -72,22 +76,78 @@ func (m *Meter) begin(t *Tariff) *biller {
 		m.walkers[t] = w
 	}
 	if t.blocks {
-		m.fold()
+		m.settle()
 	}
-	return &biller{m: m, t: t, w: w, pending: len(m.pending)}
+	return &biller{m: m, t: t, w: w, later: len(m.later)}
 }
 
-// fold adds what is pending to what was used. Most ledgers have no blocks, and
-// then never pay for these sums.
-func (m *Meter) fold() {
-	for _, u := range m.pending {
+// settle adds up what was left for later. (Sums of exact ratios grow long, and
+// most households never ask for them.)
+func (m *Meter) settle() {
+	if len(m.later) == 0 {
+		return // also so that a fork may be asked from many sides at once
+	}
+	for _, u := range m.later {
 		m.used[u.month] = m.used[u.month].Add(u.kwh)
 	}
-	m.pending = m.pending[:0]
+	m.later = m.later[:0]
 }
 
-// undo forgets what the run has added.
-func (b *biller) undo() { b.m.pending = b.m.pending[:b.pending] }
+// usedIn returns what runs have used in a month, in kWh.
+func (m *Meter) usedIn(month monthKey) exact.Ratio {
+	m.settle()
+	return m.used[month]
+}
+
+// turn goes to the use of another month.
+func (b *biller) turn(month monthKey) {
+	if b.month != 0 {
+		if b.done == nil {
+			b.done = map[monthKey]exact.Ratio{}
+		}
+		b.done[b.month] = b.use
+	}
+	use, ok := b.done[month]
+	if !ok {
+		use = b.m.used[month]
+	}
+	b.month, b.use = month, use
+}
+
+// add adds energy to a month's use.
+func (b *biller) add(month monthKey, kwh exact.Ratio) {
+	if !b.t.blocks {
+		if last := len(b.m.later) - 1; last >= b.later && b.m.later[last].month == month {
+			b.m.later[last].kwh = b.m.later[last].kwh.Add(kwh)
+		} else {
+			b.m.later = append(b.m.later, monthUse{month, kwh})
+		}
+		return
+	}
+	if month != b.month {
+		b.turn(month)
+	}
+	b.use = b.use.Add(kwh)
+}
+
+// undo leaves the meter as it was before a run that cannot be billed, or was
+// only asked about, and passes the error on.
+func (b *biller) undo(err error) error {
+	b.m.later = b.m.later[:b.later]
+	return err
+}
+
+// commit tells the meter what was used.
+func (b *biller) commit() {
+	if b.month != 0 {
+		b.m.used[b.month] = b.use
+	}
+	for month, use := range b.done {
+		if month != b.month {
+			b.m.used[month] = use
+		}
+	}
+}
 
 // cost returns what a span costs, unrounded, and adds its energy.
 func (b *biller) cost(s Span) (exact.Ratio, error) {
@@ -117,7 +177,7 @@ func (b *biller) evenCost(s Span, parts []stretch) (exact.Ratio, error) {
 	}
 	b.addEven(s, parts)
 	if len(parts) == 1 {
-		return s.Energy.Times(b.t.prices[parts[0].seg.steps[0].band]), nil
+		return s.Energy.Mul(b.t.ratios[parts[0].seg.steps[0].band]), nil
 	}
 	var sum exact.Number
 	for _, p := range parts {
@@ -130,11 +190,11 @@ func (b *biller) evenCost(s Span, parts []stretch) (exact.Ratio, error) {
 // addEven adds the energy of a span of even power to its months.
 func (b *biller) addEven(s Span, parts []stretch) {
 	if month := parts[0].month; month == parts[len(parts)-1].month {
-		b.m.pending = append(b.m.pending, use{month, s.Energy})
+		b.add(month, s.Energy)
 		return
 	}
 	for i, kwh := range s.shares(parts) {
-		b.m.pending = append(b.m.pending, use{parts[i].month, kwh})
+		b.add(parts[i].month, kwh)
 	}
 }
 
@@ -145,4 +205,13 @@ func (b *biller) gap(s Span, p stretch) error {
 		err.Above = exact.Some(p.seg.steps[0].above)
 	}
 	return err
+}
+
+// Fork returns a meter that stands where m does, for reckoning ahead; m is not
+// changed by what is billed on it.
+func (m *Meter) Fork() *Meter {
+	m.settle()
+	f := NewMeter(m.household)
+	maps.Copy(f.used, m.used)
+	return f
 }

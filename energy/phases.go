@@ -33,6 +33,9 @@ func (c Cycle) resolvePhases() (Draw, error) {
 	}
 	if kwh, ok := c.KWh.Get(); ok {
 		d.scale(exact.RatioOf(kwh), length)
+		if !known {
+			d.Notes = []string{noteUntold}
+		}
 	}
 	return d, nil
 }

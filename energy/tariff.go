@@ -47,6 +47,7 @@ type Tariff struct {
 	zone     *time.Location
 	bands    []Band
 	prices   []exact.Number // of bands, with tax
+	ratios   []exact.Ratio  // the same as ratios
 	froms    []exact.Date   // the dates on which prices change, in order
 	holidays map[exact.Date]bool
 	blocks   bool
@@ -99,6 +100,7 @@ func NewTariff(name string, zone *time.Location, bands []Band, holidays []exact.
 		}
 		t.blocks = t.blocks || b.Above.Sign() > 0
 		t.prices = append(t.prices, b.Price())
+		t.ratios = append(t.ratios, exact.RatioOf(b.Price()))
 		t.froms = append(t.froms, b.From)
 	}
 	slices.Sort(t.froms)

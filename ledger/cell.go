@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strconv"
@@ -25,6 +26,9 @@ type rowReader struct {
 	line   int
 	zone   *time.Location
 	faults Faults
+
+	usesText string // the last supplies that were read without a fault
+	usesRead []Use
 }
 
 func (c *cell) fail(hint, format string, args ...any) {
@@ -144,10 +148,10 @@ func (c *cell) quantity(dims ...exact.Dimension) exact.Quantity {
 
 // amount reads a quantity, or a bare number of things.
 func (c *cell) amount(dims ...exact.Dimension) exact.Quantity {
-	if n, err := exact.ParseNumber(c.text); err == nil {
-		return c.checkQuantity(exact.NoUnit.Of(n), dims)
+	if last := c.text[len(c.text)-1]; last < '0' || last > '9' {
+		return c.quantity(dims...)
 	}
-	return c.quantity(dims...)
+	return c.checkQuantity(exact.NoUnit.Of(c.signed()), dims)
 }
 
 func (c *cell) checkQuantity(q exact.Quantity, dims []exact.Dimension) exact.Quantity {
@@ -164,7 +168,7 @@ func (c *cell) checkQuantity(q exact.Quantity, dims []exact.Dimension) exact.Qua
 
 // above refuses a quantity of nothing.
 func (c *cell) above(q exact.Quantity) exact.Quantity {
-	if q.Given() && q.Sign() == 0 {
+	if q.Sign() == 0 && (q.Given() || strings.Trim(c.text, "0.") == "") { // else it could not be read
 		c.fail("", "%s is not above 0", c.text)
 	}
 	return q
@@ -222,9 +226,22 @@ func (c *cell) moment() time.Time {
 	return t
 }
 
-// uses reads supplies, such as "1 jar-1l, 2 lid".
+// uses reads supplies, such as "1 jar-1l, 2 lid". Rows that say the same one
+// after the other share one list.
 func (c *cell) uses() []Use {
-	var list []Use
+	if c.row.usesRead != nil && c.text == c.row.usesText {
+		return c.row.usesRead
+	}
+	faults := len(c.row.faults)
+	list := c.readUses()
+	if len(c.row.faults) == faults {
+		c.row.usesText, c.row.usesRead = c.text, list
+	}
+	return list
+}
+
+func (c *cell) readUses() []Use {
+	list := make([]Use, 0, strings.Count(c.text, ",")+1)
 	for part := range strings.SplitSeq(c.text, ",") {
 		count, name, found := strings.Cut(strings.TrimSpace(part), " ")
 		if !found {
@@ -253,4 +270,16 @@ func (c *cell) parts() []Part {
 		list = append(list, Part{Item: food.id(), Quantity: amount.above(amount.amount(foodDims...))})
 	}
 	return list
+}
+
+// ParseUses reads supplies as a `with` cell has them, such as "1 jar-1l, 1
+// lid".
+func ParseUses(s string) ([]Use, error) {
+	row := &rowReader{}
+	c := cell{row, "with", s}
+	list := c.uses()
+	if len(row.faults) > 0 {
+		return nil, errors.New(row.faults[0].What)
+	}
+	return list, nil
 }

@@ -1,63 +1,49 @@
 package ledger
 
 import (
-	"cmp"
-	"slices"
 	"time"
 
-	"putby/energy"
 	"putby/pricing/exact"
 )
 
-// buildTariffs gathers the bands and holidays of each tariff.
-func (g *Ledger) buildTariffs() {
-	bands, holidays := map[string][]energy.Band{}, map[string][]exact.Date{}
-	var names []string
-	for i := range g.Tariffs {
-		b := &g.Tariffs[i]
-		if _, seen := bands[b.Tariff]; !seen {
-			names = append(names, b.Tariff)
-		}
-		bands[b.Tariff] = append(bands[b.Tariff], b.Band)
+// checkOverlaps refuses two runs of one machine at once, at the later one. A
+// run of unknown length is as long as an instant, which is over when another
+// begins with it.
+func (g *Ledger) checkOverlaps() {
+	ends := make([]time.Time, len(g.Records.Runs))
+	for i := range ends {
+		ends[i] = g.endOf(i)
 	}
-	for _, h := range g.Holidays {
-		holidays[h.Tariff] = append(holidays[h.Tariff], h.Date)
-	}
-	g.tariffs = make(map[string]*energy.Tariff, len(names))
-	for _, name := range names {
-		t, err := energy.NewTariff(name, g.Settings.Zone, bands[name], holidays[name])
-		if err != nil {
-			g.x.fail(TariffsFile, bands[name][0].Line, "tariff", "", "tariff %s: %v", name, err)
+	last := none(len(g.Machines)) // of each machine, the run that ends latest so far
+	for _, i := range g.x.runOrder {
+		run := &g.Records.Runs[i]
+		m, known := g.x.machines[run.Machine]
+		if !known {
 			continue
 		}
-		g.tariffs[name] = t
+		if on := last[m]; on >= 0 && run.Start.Before(ends[on]) {
+			if ends[i].After(run.Start) || run.Start.After(g.Records.Runs[on].Start) {
+				g.overlap(on, i, ends)
+			}
+		}
+		if last[m] < 0 || ends[i].After(ends[last[m]]) {
+			last[m] = i
+		}
 	}
 }
 
-// checkOverlaps refuses two runs of one machine at once, at the later one.
-func (g *Ledger) checkOverlaps() {
-	order := positions(len(g.Records.Runs))
-	slices.SortStableFunc(order, func(a, b int32) int {
-		x, y := &g.Records.Runs[a], &g.Records.Runs[b]
-		return cmp.Or(cmp.Compare(x.Machine, y.Machine), x.Start.Compare(y.Start))
-	})
-	var last *Run // the one that ends latest so far
-	var end time.Time
-	for _, i := range order {
-		run := &g.Records.Runs[i]
-		if last == nil || last.Machine != run.Machine {
-			last, end = run, g.endOf(int(i))
-			continue
-		}
-		if run.Start.Before(end) {
-			g.x.failSum(RunsFile, run.Line, "start", "back to back is fine: correct a start, an end or a duration",
-				"run %s starts on %s at %s while run %s is on until %s", run.ID, run.Machine,
-				run.Start.Format(momentForm), last.ID, end.In(run.Start.Location()).Format(momentForm))
-		}
-		if e := g.endOf(int(i)); e.After(end) {
-			last, end = run, e
-		}
+// overlap notes that one run begins while another is on.
+func (g *Ledger) overlap(first, second int32, ends []time.Time) {
+	a, b := &g.Records.Runs[first], &g.Records.Runs[second]
+	if a.Start.Equal(b.Start) && first > second {
+		first, a, b = second, b, a
 	}
+	if a.Machine == "" || g.x.doubts.run(a.ID) || g.x.doubts.run(b.ID) {
+		return
+	}
+	g.x.fail(place{RunsFile, b.Line}, "start", "back to back is fine: correct a start, an end or a duration",
+		"run %s starts on %s at %s while run %s is on until %s", b.ID, b.Machine,
+		b.Start.Format(momentForm), a.ID, ends[first].In(b.Start.Location()).Format(momentForm))
 }
 
 const momentForm = "2006-01-02 15:04"
@@ -69,13 +55,10 @@ func (g *Ledger) endOf(i int) time.Time {
 	rows := g.x.phasesOf.of(i)
 	end, given := run.End.Get()
 	if given && len(rows) > 0 {
-		g.x.failSum(RunsFile, run.Line, "end", "leave it blank: the phases say how long it took", "run %s has an end beside phases", run.ID)
+		g.x.fail(place{RunsFile, run.Line}, "end", "leave it blank: the phases say how long it took", "run %s has an end beside phases", run.ID)
 	}
-	if len(rows) == 0 {
-		if given {
-			return end
-		}
-		return run.Start
+	if given && len(rows) == 0 {
+		return end
 	}
 	end = run.Start
 	for _, row := range rows {
@@ -87,26 +70,39 @@ func (g *Ledger) endOf(i int) time.Time {
 // LastDate returns the date of the last record that has one, or NoDate.
 func LastDate(rec *Records) exact.Date {
 	last := exact.NoDate
+	eachDate(rec, func(d exact.Date) { last = max(last, d) })
+	return last
+}
+
+// FirstDate returns the date of the first record that has one, or LastDate of
+// package exact when there is none.
+func FirstDate(rec *Records) exact.Date {
+	first := exact.LastDate
+	eachDate(rec, func(d exact.Date) { first = min(first, d) })
+	return first
+}
+
+// eachDate goes through the dates of all records that have one.
+func eachDate(rec *Records, do func(exact.Date)) {
 	for i := range rec.Receipts {
-		last = max(last, rec.Receipts[i].Date)
+		do(rec.Receipts[i].Date)
 	}
 	for i := range rec.Shelf {
-		last = max(last, rec.Shelf[i].Date)
+		do(rec.Shelf[i].Date)
 	}
 	for i := range rec.Batches {
-		last = max(last, rec.Batches[i].Date)
+		do(rec.Batches[i].Date)
 	}
 	for i := range rec.Runs {
-		last = max(last, exact.DateIn(rec.Runs[i].Start))
+		do(exact.DateIn(rec.Runs[i].Start))
 	}
 	for i := range rec.Packs {
-		last = max(last, rec.Packs[i].Date)
+		do(rec.Packs[i].Date)
 	}
 	for i := range rec.Draws {
-		last = max(last, rec.Draws[i].Date)
+		do(rec.Draws[i].Date)
 	}
 	for i := range rec.Counts {
-		last = max(last, rec.Counts[i].Date)
+		do(rec.Counts[i].Date)
 	}
-	return last
 }

@@ -16,9 +16,10 @@ type Fault struct {
 	Field  string // the column's name, from which a reader of the file finds Column
 	What   string // what is wrong: lower case, no full stop
 	Hint   string // what to try; may be empty
-	// Follows marks a fault of sums and amounts, which may only follow from
-	// another fault: it is left out while there are others.
-	Follows bool
+
+	// Of a fault of reading:
+	row   int       // the line at which its record begins
+	about []subject // what it leaves in doubt
 }
 
 // Error returns the fault in one line, without its hint.

@@ -3,6 +3,8 @@ package ledger
 import (
 	"errors"
 	"fmt"
+	"slices"
+	"sync"
 
 	"putby/pricing/exact"
 )
@@ -16,39 +18,57 @@ type index struct {
 	machines map[string]int32
 	runs     map[string]int32
 	packs    map[string]int32
+	batches  map[string]int32
+	receipts map[string]int32 // in the order of their first lines
 	tariffs  map[string]bool
 	wattage  [][len(phaseWords)]exact.Opt[exact.Number] // by machine
 
 	phasesOf groups // by run, in order of step
 	loadsOf  groups // by run, in file order
 	packsOf  groups // by run, in file order
+	linesOf  groups // by receipt, in file order
 
-	faults Faults
+	runOrder  []int32 // runs by start
+	runOfPack []int32 // -1: none, or unknown
+	packDrawn []int32 // by each draw; -1: none, or unknown
+
+	doubts  doubts
+	mu      sync.Mutex // of faults: what does not depend on each other is checked side by side
+	faults  Faults
+	guesses int // near names looked for
 }
 
 // phaseWords only gives wattage its length.
 var phaseWords = [...]PhaseName{Freezing, Evacuation, Primary, Secondary, Hold, Defrost}
 
-// newIndex indexes the records and notes doubled and unknown identifiers.
-func newIndex(rec *Records) *index {
-	x := &index{rec: rec}
+// newIndex indexes the records and notes doubled and unknown identifiers. Read
+// are the faults of reading them.
+func newIndex(rec *Records, read Faults) *index {
+	x := &index{rec: rec, doubts: newDoubts(read)}
 	x.foods = ids(x, FoodsFile, "food", rec.Foods, func(f *Food) (string, int) { return f.ID, f.Line })
 	x.supplies = ids(x, SuppliesFile, "supply", rec.Supplies, func(s *Supply) (string, int) { return s.ID, s.Line })
 	x.machines = ids(x, MachinesFile, "machine", rec.Machines, func(m *Machine) (string, int) { return m.ID, m.Line })
-	x.runs = ids(x, RunsFile, "run", rec.Runs, func(r *Run) (string, int) { return r.ID, r.Line })
-	x.packs = ids(x, PacksFile, "pack", rec.Packs, func(p *Pack) (string, int) { return p.ID, p.Line })
 	x.tariffs = map[string]bool{}
 	for i := range rec.Tariffs {
 		x.tariffs[rec.Tariffs[i].Tariff] = true
 	}
 	for i := range rec.Supplies {
 		if s := &rec.Supplies[i]; s.ID != "" && x.has(x.foods, s.ID) {
-			x.fail(SuppliesFile, s.Line, "supply", "give one of them another identifier", "%s is a food too", s.ID)
+			x.fail(place{SuppliesFile, s.Line}, "supply", "give one of them another identifier", "%s is a food too", s.ID)
 		}
 	}
 	x.indexMachines()
-	x.indexRuns()
 	x.checkSettings()
+	together(x.indexRuns, func() {
+		x.packs = ids(x, PacksFile, "pack", rec.Packs, func(p *Pack) (string, int) { return p.ID, p.Line })
+		x.indexReceipts()
+		x.packDrawn = none(len(rec.Draws))
+		for i := range rec.Draws {
+			if at, ok := x.packs[rec.Draws[i].Pack]; ok {
+				x.packDrawn[i] = at
+			}
+		}
+	})
 	return x
 }
 
@@ -62,7 +82,7 @@ func ids[R any](x *index, file, column string, list []R, id func(*R) (string, in
 		}
 		if first, doubled := at[name]; doubled {
 			_, where := id(&list[first])
-			x.fail(file, line, column, "identifiers are used once", "%s %s is in line %d too", column, name, where)
+			x.fail(place{file, line}, column, "identifiers are used once", "%s %s is in line %d too", column, name, where)
 			continue
 		}
 		at[name] = int32(i)
@@ -72,40 +92,87 @@ func ids[R any](x *index, file, column string, list []R, id func(*R) (string, in
 
 func (x *index) has(m map[string]int32, id string) bool { _, ok := m[id]; return ok }
 
-func (x *index) fail(file string, line int, field, hint, format string, args ...any) {
-	x.faults = append(x.faults, Fault{File: file, Line: line, Field: field, What: fmt.Sprintf(format, args...), Hint: hint})
-}
-
-// failSum notes a fault that may only follow from another one.
-func (x *index) failSum(file string, line int, field, hint, format string, args ...any) {
-	x.fail(file, line, field, hint, format, args...)
-	x.faults[len(x.faults)-1].Follows = true
+// fail notes a fault of a record at one of its columns. Nothing more is noted
+// of a record that could not be read whole.
+func (x *index) fail(at place, field, hint, format string, args ...any) {
+	if x.doubts.records[at] {
+		return
+	}
+	x.mu.Lock()
+	defer x.mu.Unlock()
+	x.faults = append(x.faults, Fault{File: at.file, Line: at.line, Field: field, What: fmt.Sprintf(format, args...), Hint: hint})
 }
 
 // unknown notes an identifier that no record has.
-func (x *index) unknown(file string, line int, field, what, id, inFile string) {
-	if id == "" {
-		return // its own cell is a fault already
+func (x *index) unknown(at place, field, what, id, inFile string) {
+	if id == "" || x.doubts.about(inFile, id) {
+		return // its own cell is a fault already, or the record is that it asks for
 	}
-	x.fail(file, line, field, "add it to "+inFile+", or correct the name", "%s: no %s is called %s", field, what, exact.Quote(id))
+	hint := "add it to " + inFile + ", or correct the name"
+	if near := x.nearest(inFile, id); near != "" {
+		hint = near + ", which is near; or add it to " + inFile
+	}
+	x.fail(at, field, hint, "%s: no %s is called %s", field, what, exact.Quote(id))
 }
 
 // food finds a food, or notes that it is unknown.
-func (x *index) food(file string, line int, field, id string) (int32, bool) {
+func (x *index) food(at place, field, id string) (int32, bool) {
 	i, ok := x.foods[id]
 	if !ok {
-		x.unknown(file, line, field, "food", id, FoodsFile)
+		x.unknown(at, field, "food", id, FoodsFile)
 	}
 	return i, ok
 }
 
-func (x *index) checkSettings() {
-	if t := x.rec.Settings.Tariff; t != "" && !x.tariffs[t] {
-		x.fail(SettingsFile, x.rec.Settings.Line, "value", "add it to "+TariffsFile, "tariff: no tariff is called %s", exact.Quote(t))
+// foodOrSupply notes that neither is called id.
+func (x *index) foodOrSupply(at place, id string) {
+	file := SuppliesFile
+	if x.nearest(FoodsFile, id) != "" {
+		file = FoodsFile
 	}
-	for i := range x.rec.Holidays {
-		if h := &x.rec.Holidays[i]; h.Tariff != "" && !x.tariffs[h.Tariff] {
-			x.unknown(HolidaysFile, h.Line, "tariff", "tariff", h.Tariff, TariffsFile)
+	if !x.doubts.about(FoodsFile, id) {
+		x.unknown(at, "item", "food or supply", id, file)
+	}
+}
+
+func (x *index) checkSettings() {
+	if s := &x.rec.Settings; s.Tariff != "" && !x.tariffs[s.Tariff] && !x.doubts.about(TariffsFile, s.Tariff) {
+		x.fail(place{SettingsFile, s.TariffLine}, "value", "add it to "+TariffsFile+", or correct the name", "tariff: no tariff is called %s", exact.Quote(s.Tariff))
+	}
+	seen := make(map[Holiday]bool, len(x.rec.Holidays))
+	for _, h := range x.rec.Holidays {
+		at := place{HolidaysFile, h.Line}
+		if !x.tariffs[h.Tariff] {
+			x.unknown(at, "tariff", "tariff", h.Tariff, TariffsFile)
+		}
+		h.Line = 0
+		if seen[h] {
+			x.fail(at, "date", "keep one of the two rows", "%s has %v already", h.Tariff, h.Date)
+		}
+		seen[h] = true
+	}
+}
+
+// indexReceipts gathers the lines of each receipt, wherever they stand.
+func (x *index) indexReceipts() {
+	lines := x.rec.Receipts
+	x.receipts = make(map[string]int32, len(lines)/4)
+	last := int32(0)
+	x.linesOf = group(len(lines), len(lines), func(i int) int {
+		id := lines[i].Receipt
+		if i == 0 || id != lines[i-1].Receipt {
+			var seen bool
+			if last, seen = x.receipts[id]; !seen {
+				last = int32(len(x.receipts))
+				x.receipts[id] = last
+			}
+		}
+		return int(last)
+	})
+	x.batches = ids(x, BatchesFile, "batch", x.rec.Batches, func(b *Batch) (string, int) { return b.ID, b.Line })
+	for i := range x.rec.Batches {
+		if b := &x.rec.Batches[i]; b.ID != "" && x.has(x.receipts, b.ID) {
+			x.fail(place{BatchesFile, b.Line}, "batch", "receipts and batches share one set of identifiers", "%s is a receipt too", b.ID)
 		}
 	}
 }
@@ -113,7 +180,7 @@ func (x *index) checkSettings() {
 func (x *index) indexMachines() {
 	rec := x.rec
 	for i := range rec.Machines {
-		x.checkUses(MachinesFile, rec.Machines[i].Line, rec.Machines[i].With)
+		x.checkUses(place{MachinesFile, rec.Machines[i].Line}, rec.Machines[i].With)
 	}
 	x.wattage = make([][len(phaseWords)]exact.Opt[exact.Number], len(rec.Machines))
 	for i := range rec.Wattage {
@@ -121,9 +188,9 @@ func (x *index) indexMachines() {
 		m, ok := x.machines[w.Machine]
 		switch {
 		case !ok:
-			x.unknown(WattageFile, w.Line, "machine", "machine", w.Machine, MachinesFile)
+			x.unknown(place{WattageFile, w.Line}, "machine", "machine", w.Machine, MachinesFile)
 		case x.wattage[m][w.Phase].Given():
-			x.fail(WattageFile, w.Line, "phase", "keep one of the two rows", "%s has a row for %v already", w.Machine, w.Phase)
+			x.fail(place{WattageFile, w.Line}, "phase", "keep one of the two rows", "%s has a row for %v already", w.Machine, w.Phase)
 		default:
 			x.wattage[m][w.Phase] = exact.Some(w.Watts)
 		}
@@ -131,58 +198,65 @@ func (x *index) indexMachines() {
 }
 
 // checkUses notes unknown supplies of a `with` cell.
-func (x *index) checkUses(file string, line int, uses []Use) {
+func (x *index) checkUses(at place, uses []Use) {
 	for _, u := range uses {
 		if !x.has(x.supplies, u.Supply) {
-			x.unknown(file, line, "with", "supply", u.Supply, SuppliesFile)
+			x.unknown(at, "with", "supply", u.Supply, SuppliesFile)
 		}
 	}
 }
 
+// indexRuns finds runs, puts them in order, and gathers what belongs to each.
 func (x *index) indexRuns() {
 	rec := x.rec
+	x.runs = ids(x, RunsFile, "run", rec.Runs, func(r *Run) (string, int) { return r.ID, r.Line })
 	for i := range rec.Runs {
 		r := &rec.Runs[i]
 		if r.Machine != "" && !x.has(x.machines, r.Machine) {
-			x.unknown(RunsFile, r.Line, "machine", "machine", r.Machine, MachinesFile)
+			x.unknown(place{RunsFile, r.Line}, "machine", "machine", r.Machine, MachinesFile)
 		}
 		if r.Tariff != "" && !x.tariffs[r.Tariff] {
-			x.unknown(RunsFile, r.Line, "tariff", "tariff", r.Tariff, TariffsFile)
+			x.unknown(place{RunsFile, r.Line}, "tariff", "tariff", r.Tariff, TariffsFile)
 		}
 	}
-	n := len(rec.Runs)
-	x.phasesOf = group(n, len(rec.Phases), func(i int) int {
-		p := &rec.Phases[i]
-		return x.runOf(PhasesFile, p.Line, p.Run)
-	})
+	x.runOrder = positions(len(rec.Runs))
+	byStart := func(a, b int32) int { return rec.Runs[a].Start.Compare(rec.Runs[b].Start) }
+	if !slices.IsSortedFunc(x.runOrder, byStart) {
+		slices.SortStableFunc(x.runOrder, byStart)
+	}
+	x.phasesOf = groupByRun(x, PhasesFile, rec.Phases, func(p *Phase) (string, int) { return p.Run, p.Line })
 	x.orderPhases()
-	x.loadsOf = group(n, len(rec.Loads), func(i int) int {
-		l := &rec.Loads[i]
-		return x.runOf(LoadsFile, l.Line, l.Run)
-	})
-	x.packsOf = group(n, len(rec.Packs), func(i int) int {
-		p := &rec.Packs[i]
-		if p.Run == "" {
-			return -1
-		}
-		return x.runOf(PacksFile, p.Line, p.Run)
-	})
+	x.loadsOf = groupByRun(x, LoadsFile, rec.Loads, func(l *Load) (string, int) { return l.Run, l.Line })
+	x.packsOf = groupByRun(x, PacksFile, rec.Packs, func(p *Pack) (string, int) { return p.Run, p.Line })
+	x.runOfPack = x.packsOf.owner
 	for run := range rec.Meters {
-		if !x.has(x.runs, run) {
+		if !x.has(x.runs, run) && !x.doubts.about(RunsFile, run) {
+			x.mu.Lock()
 			x.faults = append(x.faults, Fault{File: MeterFolder + "/" + run + ".csv",
 				What: "no run is called " + exact.Quote(run), Hint: "name the log after its run"})
+			x.mu.Unlock()
 		}
 	}
 }
 
-// runOf finds the position of a run, or notes it and returns -1.
-func (x *index) runOf(file string, line int, id string) int {
-	i, ok := x.runs[id]
-	if !ok {
-		x.unknown(file, line, "run", "run", id, RunsFile)
-		return -1
-	}
-	return int(i)
+// groupByRun gathers the records of each run. One without a run is of none;
+// one whose run is unknown is noted.
+func groupByRun[R any](x *index, file string, list []R, of func(*R) (run string, line int)) groups {
+	last, at := "", -1 // records of a run mostly stand together
+	return group(len(x.rec.Runs), len(list), func(i int) int {
+		run, line := of(&list[i])
+		if run == last {
+			return at
+		}
+		last, at = run, -1
+		if found, ok := x.runs[run]; ok {
+			at = int(found)
+		} else {
+			last = "" // every one of them is noted
+			x.unknown(place{file, line}, "run", "run", run, RunsFile)
+		}
+		return at
+	})
 }
 
 // orderPhases puts the phases of each run in order of step.
@@ -193,7 +267,7 @@ func (x *index) orderPhases() {
 			for j := i; j > 0; j-- {
 				a, b := &x.rec.Phases[list[j-1]], &x.rec.Phases[list[j]]
 				if a.Step == b.Step {
-					x.fail(PhasesFile, b.Line, "step", "number the phases of a run 1, 2, 3 ...", "run %s has a step %d in line %d too", b.Run, b.Step, a.Line)
+					x.fail(place{PhasesFile, b.Line}, "step", "number the phases of a run 1, 2, 3 ...", "run %s has a step %d in line %d too", b.Run, b.Step, a.Line)
 				}
 				if a.Step <= b.Step {
 					break
@@ -208,6 +282,7 @@ func (x *index) orderPhases() {
 type groups struct {
 	start []int32
 	items []int32
+	owner []int32 // of each item; -1: none
 }
 
 func (g groups) of(owner int) []int32 { return g.items[g.start[owner]:g.start[owner+1]] }
@@ -215,23 +290,23 @@ func (g groups) of(owner int) []int32 { return g.items[g.start[owner]:g.start[ow
 // group sorts n items by owner, keeping their order; items whose owner is
 // negative are left out.
 func group(owners, n int, owner func(int) int) groups {
-	of := make([]int32, n)
-	g := groups{start: make([]int32, owners+1)}
+	g := groups{start: make([]int32, owners+1), owner: make([]int32, n)}
 	for i := range n {
-		of[i] = int32(owner(i))
-		if of[i] >= 0 {
-			g.start[of[i]+1]++
+		of := owner(i)
+		g.owner[i] = int32(of)
+		if of >= 0 {
+			g.start[of+1]++
 		}
 	}
 	for i := range owners {
 		g.start[i+1] += g.start[i]
 	}
 	g.items = make([]int32, g.start[owners])
-	next := append([]int32(nil), g.start...)
-	for i, o := range of {
-		if o >= 0 {
-			g.items[next[o]] = int32(i)
-			next[o]++
+	next := slices.Clone(g.start)
+	for i, of := range g.owner {
+		if of >= 0 {
+			g.items[next[of]] = int32(i)
+			next[of]++
 		}
 	}
 	return g
@@ -264,15 +339,18 @@ func (f *Food) InBasis(q exact.Quantity) (exact.Number, error) {
 }
 
 // amount is InBasis that notes what is wrong at the record that asks.
-func (x *index) amount(f *Food, q exact.Quantity, file string, line int, field string) (exact.Number, bool) {
+func (x *index) amount(f *Food, q exact.Quantity, at place, field string) (exact.Number, bool) {
 	n, err := f.InBasis(q)
 	if err == nil {
 		return n, true
+	}
+	if x.doubts.about(FoodsFile, f.ID) {
+		return n, false
 	}
 	hint := "write the amount in a unit of " + f.Basis.Dimension().String()
 	if errors.Is(err, errDensity) {
 		hint = "add its density (kg per litre) to " + FoodsFile + ", or " + hint
 	}
-	x.fail(file, line, field, hint, "%s: %v", field, err)
+	x.fail(at, field, hint, "%s: %v", field, err)
 	return n, false
 }

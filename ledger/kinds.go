@@ -118,16 +118,16 @@ var shelfKind = kind("price", ShelfFile, nil,
 	need("date", func(c *cell, r *ShelfRow) { r.Date = c.date() }, "day it was seen"),
 	need("shop", func(c *cell, r *ShelfRow) { r.Shop = c.text }, "who asks it"),
 	need("item", func(c *cell, r *ShelfRow) { r.Item = c.id() }, "a food"),
-	need("size", func(c *cell, r *ShelfRow) { r.Size = c.above(c.quantity(foodDims...)) }, "of a package, as bought"),
+	need("size", func(c *cell, r *ShelfRow) { r.Size = c.above(c.amount(foodDims...)) }, "of a package, as bought"),
 	need("price", func(c *cell, r *ShelfRow) { r.Price = c.money() }, "of a package"),
 	may("terms", func(c *cell, r *ShelfRow) { r.Terms = pricing.Terms(c.word(words{"regular", "offer"})) }, "regular or offer (regular)"),
 	may("form", func(c *cell, r *ShelfRow) { r.Form = pricing.Form(c.word(words{"fresh", "preserved"})) }, "fresh or preserved (fresh)"),
-	may("makes", func(c *cell, r *ShelfRow) { r.Makes = c.above(c.quantity(foodDims...)) }, "what a preserved package reconstitutes to"),
+	may("makes", func(c *cell, r *ShelfRow) { r.Makes = c.above(c.amount(foodDims...)) }, "what a preserved package reconstitutes to"),
 	may("note", func(c *cell, r *ShelfRow) { r.Note = c.text }, ""),
 )
 
 func checkShelfRow(row *rowReader, r *ShelfRow) {
-	if r.Form == pricing.Preserved && !r.Makes.Given() {
+	if r.Form == pricing.Preserved && r.Makes.Sign() == 0 {
 		row.fail("makes", "write how much one package makes once water is added, such as 1.2 L", "a preserved package needs what it makes")
 	}
 }

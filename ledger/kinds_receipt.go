@@ -24,8 +24,8 @@ var receiptKind = kind("receipt", ReceiptsFile, []string{"receipt", "line"},
 
 // checkReceiptRow holds a line against its kind.
 func checkReceiptRow(row *rowReader, r *ReceiptRow) {
-	if r.Price.Sign() < 0 && r.Kind != DepositLine {
-		row.fail("price", "a return is an amended receipt; only a deposit is negative, when bottles go back", "%v is below 0", r.Price)
+	if r.Price.Sign() < 0 && r.Kind != DepositLine && r.Kind != TotalLine {
+		row.fail("price", "a return is an amended receipt; only a deposit is negative, when bottles go back, and with it a total", "%v is below 0", r.Price)
 	}
 	switch r.Kind {
 	case FoodLine, SupplyLine, MachineLine:
@@ -35,15 +35,34 @@ func checkReceiptRow(row *rowReader, r *ReceiptRow) {
 		}
 	}
 	switch {
-	case r.Kind == FoodLine && !r.Size.Given():
-		row.fail("size", "write the size of one package with its unit, such as 500 g or 1 ea", "a food line needs a size with a unit")
+	case r.Kind == FoodLine && r.Size.Sign() == 0:
+		row.fail("size", "write the size of one package with its unit, such as 500 g or 1 ea", "a food line needs a size")
 	case r.Kind == SupplyLine && r.Size.Given() && r.Size.Unit().Dimension() != exact.Count:
 		row.fail("size", "write how many pieces a package holds, such as 12 ea", "a supply's size is a number of pieces")
+	case r.Kind == MachineLine && r.Size.Sign() != 0:
+		row.fail("size", "leave it blank", "a machine has no size")
 	case r.Kind == MachineLine && !r.Count.Equal(exact.Int(1)):
 		row.fail("count", "write a line for each machine", "a machine line is for 1 machine")
-	case r.Kind == MachineLine && r.Size.Sign() != 0:
-		row.fail("size", "", "a machine's size is blank")
-	case r.Kind.Bought() && len(r.On) > 0:
-		row.fail("on", "", "only receipt-wide amounts are for other lines")
+	}
+	if !r.Kind.Bought() {
+		checkAmountRow(row, r)
+	}
+	if !r.Kind.Wide() && len(r.On) > 0 {
+		row.fail("on", "leave it blank", "only receipt-wide amounts are for other lines, not a %v", r.Kind)
+	}
+}
+
+// checkAmountRow refuses what only a line of things bought has: on a row that
+// is an amount it would be passed over without a word.
+func checkAmountRow(row *rowReader, r *ReceiptRow) {
+	if !r.Discount.IsZero() || !r.Tax.IsZero() {
+		field := "discount"
+		if r.Discount.IsZero() {
+			field = "tax"
+		}
+		row.fail(field, "write the amount under price", "only a line of things bought has its own discount and tax, not a %v", r.Kind)
+	}
+	if r.Kind != DepositLine && !r.Count.Equal(exact.Int(1)) {
+		row.fail("count", "write the whole amount under price", "a %v is one amount", r.Kind)
 	}
 }

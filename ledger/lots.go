@@ -52,41 +52,57 @@ func (g *Ledger) put(s *Stock, lot Lot) {
 	if s.pooled {
 		lot.CostLeft = exact.Money{}
 	}
-	s.lots = append(s.lots, int32(len(g.Lots)))
+	at := int32(len(g.Lots))
+	if lot.Batch >= 0 {
+		g.lotOfBatch[lot.Batch] = at
+	} else {
+		g.lotOfRow[lot.Row] = at
+	}
+	s.lots = append(s.lots, at)
 	g.Lots = append(g.Lots, lot)
 }
 
+// noLot stands for the lot of a record that made none, or none yet.
+const noLot = -1
+
 // take draws up to q from a stock, oldest lot first, and returns what it took
-// and what that cost. Only lots that want accepts are drawn on; nil is all.
-// What is missing is q less what was taken.
-func (g *Ledger) take(s *Stock, q exact.Number, want func(*Lot) bool) (taken exact.Number, cost exact.Money) {
+// and what that cost. What is missing is q less what was taken.
+func (g *Ledger) take(s *Stock, q exact.Number) (taken exact.Number, cost exact.Money) {
 	if s.pooled {
 		return g.takePooled(s, q)
 	}
-	for i := s.oldest; i < len(s.lots) && taken.Less(q); i++ {
-		lot := &g.Lots[s.lots[i]]
-		if lot.Left.Sign() == 0 {
-			if i == s.oldest {
-				s.oldest++
-			}
-			continue
+	for rest := q; rest.Sign() > 0 && s.oldest < len(s.lots); {
+		at := s.lots[s.oldest]
+		part, money := g.takeFrom(s, at, rest)
+		rest, taken, cost = rest.Sub(part), taken.Add(part), cost.Add(money)
+		if g.Lots[at].Left.Sign() == 0 {
+			s.oldest++
 		}
-		if want != nil && !want(lot) {
-			continue
-		}
-		part := q.Sub(taken).Min(lot.Left)
-		money := g.draw(lot, part)
-		g.Takes = append(g.Takes, Take{s.lots[i], part, money})
-		taken, cost = taken.Add(part), cost.Add(money)
 	}
+	return taken, cost
+}
+
+// takeFrom draws up to q from one lot of a stock that has no pool.
+func (g *Ledger) takeFrom(s *Stock, at int32, q exact.Number) (taken exact.Number, cost exact.Money) {
+	lot := &g.Lots[at]
+	if taken = q.Min(lot.Left); taken.Sign() <= 0 {
+		return exact.Number{}, exact.Money{}
+	}
+	cost = g.draw(lot, taken)
 	s.Left, s.Cost = s.Left.Sub(taken), s.Cost.Sub(cost)
+	g.Takes = append(g.Takes, Take{at, taken, cost})
 	return taken, cost
 }
 
 // draw takes part of what is left of a lot. Whoever takes the last takes all
-// that is left of its cost, but a machine's residual.
+// that is left of its cost, but a machine's residual. A machine that is worth
+// more at its end than it cost does not wear.
 func (g *Ledger) draw(lot *Lot, part exact.Number) exact.Money {
-	cost := lot.CostLeft.Sub(lot.Residual).Share(part, lot.Left, g.places)
+	wears := lot.CostLeft.Sub(lot.Residual)
+	if wears.Sign() < 0 && !lot.Residual.IsZero() {
+		wears = exact.Money{}
+	}
+	cost := wears.Share(part, lot.Left, g.places)
 	lot.Left, lot.CostLeft = lot.Left.Sub(part), lot.CostLeft.Sub(cost)
 	return cost
 }

@@ -25,34 +25,29 @@ func (g *Ledger) drawOut(i int32) {
 	m := Move{Date: d.Date, Reason: d.Reason, Draw: int(i), Count: -1, Pack: -1, Food: -1, Supply: -1}
 	at := place{DrawsFile, d.Line}
 	if d.Pack != "" {
-		g.drawPack(m, at, d.Pack, d.Quantity)
+		g.drawPack(m, at, g.x.packDrawn[i], d)
 		return
 	}
 	g.drawItem(m, at, d.Item, d.Quantity)
 }
 
-// place is where a record stands.
-type place struct {
-	file string
-	line int
-}
-
 // drawPack takes containers, in order.
-func (g *Ledger) drawPack(m Move, at place, pack string, q exact.Quantity) {
-	i, ok := g.x.packs[pack]
-	if !ok {
-		g.x.unknown(at.file, at.line, "pack", "pack", pack, PacksFile)
+func (g *Ledger) drawPack(m Move, at place, i int32, d *Draw) {
+	if i < 0 {
+		g.x.unknown(at, "pack", "pack", d.Pack, PacksFile)
 		return
 	}
 	p, cost := &g.Records.Packs[i], &g.Packs[i]
-	n, _ := q.Number().Int64()
+	n, _ := d.Quantity.Number().Int64()
 	switch {
+	case g.x.doubts.about(PacksFile, d.Pack):
+		return
 	case !cost.Done:
-		g.x.failSum(at.file, at.line, "date", "", "pack %s was packed on %v, after this draw of %v", pack, p.Date, m.Date)
+		g.x.fail(at, "date", "correct one of the two dates", "pack %s was packed on %v, after this draw of %v", d.Pack, p.Date, m.Date)
 		return
 	case n > int64(cost.Left()):
-		g.x.failSum(at.file, at.line, "quantity", "is another pack meant, or was it counted twice?",
-			"%d containers of pack %s are drawn on %v, but %d of %d are left", n, pack, m.Date, cost.Left(), p.Count)
+		g.x.fail(at, "quantity", "is another pack meant, or was it counted twice?",
+			"%d containers of pack %s are drawn on %v, but %d of %d are left", n, d.Pack, m.Date, cost.Left(), p.Count)
 		return
 	}
 	g.takePack(m, int(i), int(n))
@@ -72,15 +67,15 @@ func (g *Ledger) takePack(m Move, pack, n int) {
 // drawItem takes food or supplies in hand.
 func (g *Ledger) drawItem(m Move, at place, item string, q exact.Quantity) {
 	if f, ok := g.x.foods[item]; ok {
-		if n, ok := g.x.amount(&g.Foods[f], q, at.file, at.line, "quantity"); ok {
+		if n, ok := g.x.amount(&g.Foods[f], q, at, "quantity"); ok {
 			taken := g.takeFood(m, int(f), n)
-			g.short(&g.Foods[f], n, taken, at.file, at.line, "quantity", "this draw", m.Date)
+			g.short(&g.Foods[f], n, taken, at, "quantity", "this draw", m.Date)
 		}
 		return
 	}
 	s, ok := g.x.supplies[item]
 	if !ok {
-		g.x.unknown(at.file, at.line, "item", "food or supply", item, FoodsFile+" or "+SuppliesFile)
+		g.x.foodOrSupply(at, item)
 		return
 	}
 	if n, ok := g.uses(q, at); ok {
@@ -91,7 +86,7 @@ func (g *Ledger) drawItem(m Move, at place, item string, q exact.Quantity) {
 // uses reads a number of uses of a supply.
 func (g *Ledger) uses(q exact.Quantity, at place) (exact.Number, bool) {
 	if q.Given() && q.Unit().Dimension() != exact.Count {
-		g.x.fail(at.file, at.line, "quantity", "write how many, such as 2", "quantity: %v is no number of uses of a supply", q)
+		g.x.fail(at, "quantity", "write how many, such as 2", "quantity: %v is no number of uses of a supply", q)
 		return exact.Number{}, false
 	}
 	return q.Base().Number(), true
@@ -99,7 +94,7 @@ func (g *Ledger) uses(q exact.Quantity, at place) (exact.Number, bool) {
 
 func (g *Ledger) takeFood(m Move, f int, n exact.Number) (taken exact.Number) {
 	m.Food, m.Takes.From = f, int32(len(g.Takes))
-	taken, m.Cost = g.take(&g.foods[f], n, nil)
+	taken, m.Cost = g.take(&g.foods[f], n)
 	m.Takes.To, m.Quantity, m.Amount = int32(len(g.Takes)), taken, taken
 	g.Flows.FreshDraws = g.Flows.FreshDraws.Add(m.Cost)
 	g.Moves = append(g.Moves, m)
@@ -108,7 +103,7 @@ func (g *Ledger) takeFood(m Move, f int, n exact.Number) (taken exact.Number) {
 
 func (g *Ledger) takeSupplyOut(m Move, s int, n exact.Number, at place) {
 	m.Supply, m.Quantity, m.Takes.From = s, n, int32(len(g.Takes))
-	m.Cost, _ = g.takeSupply(s, n, at.file, at.line, "quantity")
+	m.Cost, _ = g.takeSupply(s, n, at, "quantity")
 	m.Takes.To = int32(len(g.Takes))
 	g.Flows.SupplyDraws = g.Flows.SupplyDraws.Add(m.Cost)
 	g.Moves = append(g.Moves, m)
@@ -124,8 +119,11 @@ func (g *Ledger) takeStock(i int32) {
 		g.countPack(m, at, c)
 		return
 	}
+	if g.x.doubts.lots(c.Item) {
+		return
+	}
 	if f, ok := g.x.foods[c.Item]; ok {
-		n, ok := g.x.amount(&g.Foods[f], c.Quantity, at.file, at.line, "quantity")
+		n, ok := g.x.amount(&g.Foods[f], c.Quantity, at, "quantity")
 		if gap, more := g.gap(n, g.foods[f].Left, ok, at, c.Item, g.Foods[f].Basis, "a receipt, or a draw too many"); more {
 			g.takeFood(m, int(f), gap)
 		}
@@ -133,7 +131,7 @@ func (g *Ledger) takeStock(i int32) {
 	}
 	s, ok := g.x.supplies[c.Item]
 	if !ok {
-		g.x.unknown(at.file, at.line, "item", "food or supply", c.Item, FoodsFile+" or "+SuppliesFile)
+		g.x.foodOrSupply(at, c.Item)
 		return
 	}
 	n, ok := g.uses(c.Quantity, at)
@@ -145,12 +143,15 @@ func (g *Ledger) takeStock(i int32) {
 func (g *Ledger) countPack(m Move, at place, c *Count) {
 	i, ok := g.x.packs[c.Pack]
 	if !ok {
-		g.x.unknown(at.file, at.line, "pack", "pack", c.Pack, PacksFile)
+		g.x.unknown(at, "pack", "pack", c.Pack, PacksFile)
 		return
 	}
 	cost := &g.Packs[i]
+	if g.x.doubts.about(PacksFile, c.Pack) {
+		return
+	}
 	if !cost.Done {
-		g.x.failSum(at.file, at.line, "date", "", "pack %s was packed on %v, after this stocktake of %v", c.Pack, g.Records.Packs[i].Date, c.Date)
+		g.x.fail(at, "date", "correct one of the two dates", "pack %s was packed on %v, after this stocktake of %v", c.Pack, g.Records.Packs[i].Date, c.Date)
 		return
 	}
 	gap, more := g.gap(c.Quantity.Number(), exact.Int(int64(cost.Left())), true, at, "pack "+c.Pack, exact.NoUnit, "a pack, or a draw too many")
@@ -166,7 +167,7 @@ func (g *Ledger) gap(found, books exact.Number, ok bool, at place, what string, 
 		return exact.Number{}, false
 	}
 	if books.Less(found) {
-		g.x.failSum(at.file, at.line, "quantity", "a record may be lacking or wrong: "+lacking,
+		g.x.fail(at, "quantity", "a record may be lacking or wrong: "+lacking,
 			"%v of %s are counted, but the books have %v", unit.Of(found), what, unit.Of(books))
 		return exact.Number{}, false
 	}

@@ -44,14 +44,15 @@ func (g *Ledger) checkPacks() {
 	for i := range g.Records.Packs {
 		p, cost := &g.Records.Packs[i], &g.Packs[i]
 		cost.count, cost.places, cost.Food = p.Count, g.places, -1
-		g.x.checkUses(PacksFile, p.Line, p.With)
-		f, ok := g.x.food(PacksFile, p.Line, "item", p.Item)
+		at := place{PacksFile, p.Line}
+		g.x.checkUses(at, p.With)
+		f, ok := g.x.food(at, "item", p.Item)
 		if !ok {
 			continue
 		}
 		cost.Food = int(f)
 		food := &g.Foods[f]
-		if cost.Each, ok = g.x.amount(food, p.Each, PacksFile, p.Line, "each"); ok {
+		if cost.Each, ok = g.x.amount(food, p.Each, at, "each"); ok {
 			cost.Made = cost.Each.Mul(exact.Int(int64(p.Count)))
 		}
 		cost.BestBy = p.BestBy
@@ -59,15 +60,14 @@ func (g *Ledger) checkPacks() {
 			cost.BestBy = p.Date.AddMonths(months)
 		}
 		if p.Run != "" {
-			g.checkPackRun(p)
+			g.checkPackRun(p, g.x.runOfPack[i])
 		}
 	}
 }
 
 // checkPackRun holds a pack against the run it came from.
-func (g *Ledger) checkPackRun(p *Pack) {
-	i, ok := g.x.runs[p.Run]
-	if !ok {
+func (g *Ledger) checkPackRun(p *Pack, i int32) {
+	if i < 0 {
 		return // noted by the index
 	}
 	run := &g.Records.Runs[i]
@@ -81,51 +81,74 @@ func (g *Ledger) checkPackRun(p *Pack) {
 		}
 		loaded = append(loaded, item)
 	}
+	at := place{PacksFile, p.Line}
 	switch {
+	case g.x.doubts.run(p.Run):
 	case run.Spoiled:
-		g.x.fail(PacksFile, p.Line, "run", "take the pack out, or call the run good and give what was lost", "pack %s comes from the run %s, which spoiled", p.ID, p.Run)
+		g.x.fail(at, "run", "take the pack out, or call the run good and give what was lost", "pack %s comes from the run %s, which spoiled", p.ID, p.Run)
 	case p.Date < day:
-		g.x.failSum(PacksFile, p.Line, "date", "", "pack %s is of %v, before its run %s began on %v", p.ID, p.Date, p.Run, day)
+		g.x.fail(at, "date", "correct the date, or the run's start", "pack %s is of %v, before its run %s began on %v", p.ID, p.Date, p.Run, day)
 	case loaded != nil:
-		g.x.fail(PacksFile, p.Line, "item", "it was loaded with "+strings.Join(loaded, ", "), "pack %s: run %s was not loaded with %s", p.ID, p.Run, p.Item)
+		g.x.fail(at, "item", "it was loaded with "+strings.Join(loaded, ", "), "pack %s: run %s was not loaded with %s", p.ID, p.Run, p.Item)
 	}
 }
 
 // splitOverPacks shares the good cost of each item of a run over its packs,
 // element by element, by what they give once reconstituted.
 func (g *Ledger) splitOverPacks(run int, cost *RunCost) {
-	rows := g.x.packsOf.of(run)
-	var weights []exact.Number
+	g.sortPacks(run, cost)
+	room := &g.scratch
 	for i := range cost.Items {
 		item := &cost.Items[i]
-		weights = weights[:0]
-		for _, row := range rows {
-			if p := &g.Packs[row]; p.Food == item.Food {
-				item.Packs = append(item.Packs, row)
-				item.Made = item.Made.Add(p.Made)
-				weights = append(weights, p.Made)
-			}
-		}
 		if item.Made.Sign() <= 0 {
 			continue
 		}
+		room.weights = room.weights[:0]
+		for _, row := range item.Packs {
+			room.weights = append(room.weights, g.Packs[row].Made)
+		}
 		for e, m := range item.Good {
-			g.splitElement(Element(e), m, item.Packs, weights)
+			g.splitElement(Element(e), m, item.Packs)
 		}
 	}
 }
 
-func (g *Ledger) splitElement(e Element, m exact.Money, packs []int32, weights []exact.Number) {
+// sortPacks gives each item of a run its packs, in file order.
+func (g *Ledger) sortPacks(run int, cost *RunCost) {
+	room, rows := &g.scratch, g.x.packsOf.of(run)
+	counts := append(room.counts[:0], make([]int, len(cost.Items))...)
+	for _, row := range rows {
+		if i := room.itemOfRun(run, g.Packs[row].Food); i >= 0 {
+			counts[i]++
+		}
+	}
+	for i, n := range counts {
+		from := len(room.packs)
+		room.packs = room.packs[:from+n]
+		cost.Items[i].Packs = room.packs[from : from : from+n]
+	}
+	for _, row := range rows {
+		if i := room.itemOfRun(run, g.Packs[row].Food); i >= 0 {
+			item := &cost.Items[i]
+			item.Packs, item.Made = append(item.Packs, row), item.Made.Add(g.Packs[row].Made)
+		}
+	}
+	room.counts = counts
+}
+
+// splitElement shares one element over packs, by the weights at hand.
+func (g *Ledger) splitElement(e Element, m exact.Money, packs []int32) {
 	if len(packs) == 1 {
 		g.Packs[packs[0]].Share[e] = m
 		return
 	}
-	parts, err := m.Split(weights, g.places)
+	parts, err := m.AppendSplit(g.scratch.parts[:0], g.scratch.weights, g.places)
 	if err != nil { // cannot be: amounts are posted at ledger places
 		p := &g.Records.Packs[packs[0]]
-		g.x.fail(PacksFile, p.Line, "pack", "", "pack %s: %v", p.ID, err)
+		g.x.fail(place{PacksFile, p.Line}, "pack", "", "pack %s: %v", p.ID, err)
 		return
 	}
+	g.scratch.parts = parts
 	for i, row := range packs {
 		g.Packs[row].Share[e] = parts[i]
 	}
@@ -140,7 +163,7 @@ func (g *Ledger) pack(i int32) {
 		g.Flows.Opening = g.Flows.Opening.Add(cost.Share[FoodCost])
 	}
 	cost.Takes.From = int32(len(g.Takes))
-	cost.Own, cost.Notes = g.takeSupplies(p.With, exact.Int(int64(p.Count)), PacksFile, p.Line)
+	cost.Own, cost.Notes = g.takeSupplies(p.With, exact.Int(int64(p.Count)), place{PacksFile, p.Line}, "with")
 	cost.Takes.To = int32(len(g.Takes))
 	g.Flows.PackSupplies = g.Flows.PackSupplies.Add(cost.Own)
 	cost.Costs = cost.Share

@@ -18,42 +18,22 @@ type Spend struct {
 // postReceipts works out what each line of each receipt cost.
 func (g *Ledger) postReceipts() {
 	g.Spends = make([]Spend, len(g.Receipts))
-	heads := map[string]int32{}
-	owner := make([]int32, len(g.Receipts))
-	for i := range g.Receipts {
-		id := g.Receipts[i].Receipt
-		if i > 0 && id == g.Receipts[i-1].Receipt {
-			owner[i] = owner[i-1]
-			continue
-		}
-		head, seen := heads[id]
-		if !seen {
-			head = int32(len(heads))
-			heads[id] = head
-		}
-		owner[i] = head
+	p := &posting{g: g}
+	for i := range len(g.x.receipts) {
+		p.receipt(g.x.linesOf.of(i))
 	}
-	receipts := group(len(heads), len(g.Receipts), func(i int) int { return int(owner[i]) })
-	for i := range len(heads) {
-		g.postReceipt(receipts.of(i))
-	}
-	for i := range g.Batches {
-		if b := &g.Batches[i]; b.ID != "" && g.x.has(heads, b.ID) {
-			g.x.fail(BatchesFile, b.Line, "batch", "receipts and batches share one set of identifiers", "%s is a receipt too", b.ID)
-		}
-	}
-	ids(g.x, BatchesFile, "batch", g.Batches, func(b *Batch) (string, int) { return b.ID, b.Line })
 }
 
-// postReceipt posts the rows of one receipt.
-func (g *Ledger) postReceipt(rows []int32) {
-	p := posting{g: g, at: map[string]int{}}
-	first := &g.Receipts[rows[0]]
+// receipt posts the rows of one receipt.
+func (p *posting) receipt(rows []int32) {
+	g, first := p.g, &p.g.Receipts[rows[0]]
+	*p = posting{
+		g: g, id: first.Receipt, first: rows[0], rows: p.rows[:0], lines: p.lines[:0],
+		wideRow: p.wideRow[:0], wide: p.wide[:0], at: p.at.reset(len(rows)),
+	}
 	for _, i := range rows {
 		r := &g.Receipts[i]
-		if r.Date != first.Date || r.Shop != first.Shop {
-			g.x.fail(ReceiptsFile, r.Line, "date", "the lines of one receipt share its date and shop", "receipt %s is of %v at %s in line %d", r.Receipt, first.Date, exact.Quote(first.Shop), first.Line)
-		}
+		g.checkHead(first, r)
 		if !g.checkMinor(r) {
 			p.bad = true
 		}
@@ -62,13 +42,29 @@ func (g *Ledger) postReceipt(rows []int32) {
 	p.post()
 }
 
+// checkHead holds a line to the date and shop of its receipt's first line.
+func (g *Ledger) checkHead(first, r *ReceiptRow) {
+	if g.x.doubts.records[place{ReceiptsFile, first.Line}] {
+		return
+	}
+	at := place{ReceiptsFile, r.Line}
+	if r.Date != first.Date {
+		g.x.fail(at, "date", "the lines of one receipt share its date and shop", "receipt %s is of %v in line %d", r.Receipt, first.Date, first.Line)
+	}
+	if r.Shop != first.Shop {
+		g.x.fail(at, "shop", "the lines of one receipt share its date and shop", "receipt %s is of %s in line %d", r.Receipt, exact.Quote(first.Shop), first.Line)
+	}
+}
+
 // checkMinor refuses amounts finer than a shop can print.
 func (g *Ledger) checkMinor(r *ReceiptRow) bool {
 	ok := true
 	check := func(field string, m exact.Money) {
 		if minor := g.Settings.Currency.Minor(); m.Number().Places() > minor {
-			g.x.fail(ReceiptsFile, r.Line, field, "", "%s: %v has more than %d decimals", field, m, minor)
 			ok = false
+			if !g.x.doubts.about(SettingsFile, "currency") {
+				g.x.fail(place{ReceiptsFile, r.Line}, field, "", "%s: %v has more than the %d decimals of %s", field, m, minor, g.Settings.Currency.Code())
+			}
 		}
 	}
 	if !r.Kind.Bought() {
@@ -79,12 +75,14 @@ func (g *Ledger) checkMinor(r *ReceiptRow) bool {
 	return ok
 }
 
-// posting is one receipt being posted.
+// posting is one receipt being posted. Its memory serves the next one too.
 type posting struct {
 	g       *Ledger
+	id      string
+	first   int32                // row
 	rows    []int32              // of lines
 	lines   []pricing.Line       // things bought
-	at      map[string]int       // line number to position in lines
+	at      lineNumbers          // of lines; -1: an amount
 	wideRow []int32              // of wide
 	wide    []pricing.Adjustment // receipt-wide amounts
 	deposit exact.Money
@@ -95,13 +93,14 @@ type posting struct {
 
 func (p *posting) add(i int32, r *ReceiptRow) {
 	if r.Number != "" {
-		if _, doubled := p.at[r.Number]; doubled {
-			p.g.x.fail(ReceiptsFile, r.Line, "line", "number the lines of a receipt 1, 2, 3 ...", "receipt %s has a line %s already", r.Receipt, r.Number)
+		if _, doubled := p.at.find(r.Number); doubled {
+			p.g.x.fail(place{ReceiptsFile, r.Line}, "line", "number the lines of a receipt 1, 2, 3 ...", "receipt %s has a line %s already", r.Receipt, r.Number)
 		}
-		p.at[r.Number] = len(p.lines)
+		at := len(p.lines)
 		if !r.Kind.Bought() {
-			p.at[r.Number] = -1
+			at = -1
 		}
+		p.at.set(r.Number, at)
 	}
 	switch {
 	case r.Kind.Bought():
@@ -119,17 +118,17 @@ func (p *posting) add(i int32, r *ReceiptRow) {
 		p.g.Spends[i].Cost = amount
 		p.deposit = p.deposit.Add(amount)
 	case p.hasSum:
-		p.g.x.fail(ReceiptsFile, r.Line, "kind", "keep one of them", "receipt %s has a total already", r.Receipt)
+		p.g.x.fail(place{ReceiptsFile, r.Line}, "kind", "keep one of them", "receipt %s has a total already", r.Receipt)
 	default:
 		p.total, p.hasSum = i, true
 	}
 }
 
 // post apportions the receipt-wide amounts and holds the sum against the
-// printed total.
+// printed total. A receipt in doubt is left at that.
 func (p *posting) post() {
 	p.resolveOn()
-	if p.bad {
+	if p.bad || p.g.x.doubts.about(ReceiptsFile, p.id) {
 		return
 	}
 	costs, err := pricing.Post(p.lines, p.wide, p.g.Settings.Currency.Minor())
@@ -142,16 +141,20 @@ func (p *posting) post() {
 		p.g.Spends[p.rows[i]].Cost = c
 		sum = sum.Add(c)
 	}
-	if !p.hasSum {
-		return
+	if p.hasSum {
+		p.checkTotal(sum)
 	}
+}
+
+// checkTotal holds what a receipt adds up to against its printed total.
+func (p *posting) checkTotal(sum exact.Money) {
 	r := &p.g.Receipts[p.total]
 	off, word := sum.Sub(r.Price), "much"
 	if off.Sign() < 0 {
 		off, word = off.Neg(), "little"
 	}
 	if !off.IsZero() {
-		p.g.x.failSum(ReceiptsFile, r.Line, "price", "look for a line left out, or a wrong count, price or discount",
+		p.g.x.fail(place{ReceiptsFile, r.Line}, "price", "look for a line left out, or a wrong count, price or discount",
 			"receipt %s adds up to %s, its printed total is %s: %s too %s", r.Receipt,
 			p.text(sum), p.text(r.Price), p.text(off), word)
 	}
@@ -162,16 +165,13 @@ func (p *posting) text(m exact.Money) string { return m.Fixed(p.g.Settings.Curre
 // resolveOn turns the lines that a receipt-wide amount names into positions.
 func (p *posting) resolveOn() {
 	for w, i := range p.wideRow {
-		r := &p.g.Receipts[i]
-		for _, number := range r.On {
-			at, ok := p.at[number]
+		for _, number := range p.g.Receipts[i].On {
+			at, ok := p.at.find(number)
 			switch {
 			case !ok || at < 0:
-				p.g.x.fail(ReceiptsFile, r.Line, "on", "name lines of things bought on this receipt", "on: receipt %s has no such line %s", r.Receipt, exact.Quote(number))
-				p.bad = true
+				p.failOn(i, "name lines of things bought on this receipt", "on: receipt %s has no such line %s", p.id, exact.Quote(number))
 			case slices.Contains(p.wide[w].On, at):
-				p.g.x.fail(ReceiptsFile, r.Line, "on", "", "on: line %s is named twice", number)
-				p.bad = true
+				p.failOn(i, "name it once", "on: line %s is named twice", number)
 			default:
 				p.wide[w].On = append(p.wide[w].On, at)
 			}
@@ -179,20 +179,63 @@ func (p *posting) resolveOn() {
 	}
 }
 
+// failOn notes a line that a receipt-wide amount cannot be for.
+func (p *posting) failOn(row int32, hint, format string, args ...any) {
+	p.bad = true
+	if !p.g.x.doubts.about(ReceiptsFile, p.id) {
+		p.g.x.fail(place{ReceiptsFile, p.g.Receipts[row].Line}, "on", hint, format, args...)
+	}
+}
+
 // fail places an error of the posting at the row that caused it.
 func (p *posting) fail(err error) {
-	row, field := p.total, "price"
-	var at *pricing.PostError
-	switch {
-	case errors.As(err, &at) && at.Line >= 0:
-		row, field = p.rows[at.Line], "discount"
-	case errors.As(err, &at) && at.Adjustment >= 0:
-		row = p.wideRow[at.Adjustment]
+	row, field := p.first, "price"
+	if at := (*pricing.PostError)(nil); errors.As(err, &at) {
+		err = at.Err
+		switch {
+		case at.Line >= 0:
+			row, field = p.rows[at.Line], "discount"
+		case at.Adjustment >= 0:
+			row = p.wideRow[at.Adjustment]
+		}
 	}
-	r := &p.g.Receipts[row]
-	cause := errors.Unwrap(err)
-	if cause == nil {
-		cause = err
+	p.g.x.fail(place{ReceiptsFile, p.g.Receipts[row].Line}, field, "", "receipt %s: %v", p.id, err)
+}
+
+// lineNumbers finds positions by the numbers of a receipt's lines: few by
+// looking, many by a map.
+type lineNumbers struct {
+	names []string
+	at    []int
+	many  map[string]int
+}
+
+// fewLines is how many lines are found by looking.
+const fewLines = 16
+
+func (n lineNumbers) reset(lines int) lineNumbers {
+	n = lineNumbers{names: n.names[:0], at: n.at[:0]}
+	if lines > fewLines {
+		n.many = make(map[string]int, lines)
 	}
-	p.g.x.failSum(ReceiptsFile, r.Line, field, "", "receipt %s: %v", r.Receipt, cause)
+	return n
+}
+
+func (n *lineNumbers) set(name string, at int) {
+	if n.many != nil {
+		n.many[name] = at
+		return
+	}
+	n.names, n.at = append(n.names, name), append(n.at, at)
+}
+
+func (n *lineNumbers) find(name string) (at int, ok bool) {
+	if n.many != nil {
+		at, ok = n.many[name]
+		return at, ok
+	}
+	if i := slices.Index(n.names, name); i >= 0 {
+		return n.at[i], true
+	}
+	return 0, false
 }

@@ -312,3 +312,12 @@ type Count struct {
 
 // words are the words of a closed list, in the order of their constants.
 type words []string
+
+// ReceiptKinds returns the kinds of receipt lines, things bought first.
+func ReceiptKinds() []ReceiptKind {
+	kinds := make([]ReceiptKind, len(receiptKinds))
+	for i := range kinds {
+		kinds[i] = ReceiptKind(i)
+	}
+	return kinds
+}

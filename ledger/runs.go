@@ -1,7 +1,6 @@
 package ledger
 
 import (
-	"errors"
 	"time"
 
 	"putby/energy"
@@ -10,7 +9,7 @@ import (
 
 // A RunCost is what a run cost, and where that went.
 type RunCost struct {
-	Done        bool        // the run began by the ledger's date
+	Done        bool        // the run began by the ledger's date; all else but Date is of such runs
 	Date        exact.Date  // local date of its start
 	Energy      exact.Ratio // kWh
 	Length      exact.Opt[time.Duration]
@@ -55,245 +54,17 @@ type ItemCost struct {
 // dry draws a run's loads and posts its costs.
 func (g *Ledger) dry(i int32) {
 	run, cost := &g.Records.Runs[i], &g.Runs[i]
-	cost.Done, cost.Date = true, exact.DateIn(run.Start)
 	g.loadUp(int(i), run, cost)
-	g.power(int(i), run, cost)
 	g.wear(run, cost)
-	cost.Labour = g.labour(run.Hands)
+	cost.Labour = g.Labour(exact.Int(int64(run.Hands / time.Second)).Over(exact.Int(3600)))
 	g.Flows.Labour = g.Flows.Labour.Add(cost.Labour)
 	if len(cost.Loads) == 0 {
-		if len(g.x.loadsOf.of(int(i))) == 0 {
-			g.x.fail(RunsFile, run.Line, "run", "add what went in to "+LoadsFile, "run %s has no load", run.ID)
+		if len(g.x.loadsOf.of(int(i))) == 0 && !g.x.doubts.run(run.ID) {
+			g.x.fail(place{RunsFile, run.Line}, "run", "add what went in to "+LoadsFile, "run %s has no load", run.ID)
 		}
 		return
 	}
 	g.shareOut(run, cost)
 	g.lose(run, cost)
 	g.splitOverPacks(int(i), cost)
-}
-
-// labour is what hands-on time costs, posted.
-func (g *Ledger) labour(hands time.Duration) exact.Money {
-	hours := exact.Int(int64(hands / time.Second)).Over(exact.Int(3600))
-	return exact.MoneyOf(hours.Times(g.Settings.HourValue.Number()).Round(g.places, exact.HalfEven))
-}
-
-// loadUp draws the food of each load.
-func (g *Ledger) loadUp(i int, run *Run, cost *RunCost) {
-	rows := g.x.loadsOf.of(i)
-	cost.Loads = make([]LoadCost, 0, len(rows))
-	for _, row := range rows {
-		l := &g.Records.Loads[row]
-		f, ok := g.x.food(LoadsFile, l.Line, "item", l.Item)
-		if !ok {
-			continue
-		}
-		food := &g.Foods[f]
-		q, ok := g.x.amount(food, l.Quantity, LoadsFile, l.Line, "quantity")
-		if !ok {
-			continue
-		}
-		lc := LoadCost{Load: int(row), Item: cost.item(int(f)), Quantity: q}
-		if l.Lost.Given() || l.Lost.Sign() > 0 {
-			if lc.LostPart, ok = g.x.amount(food, l.Lost, LoadsFile, l.Line, "lost"); ok && q.Less(lc.LostPart) {
-				g.x.fail(LoadsFile, l.Line, "lost", "", "lost: %v is more than the %v loaded", l.Lost, l.Quantity)
-				lc.LostPart = q
-			}
-		}
-		lc.Takes.From = int32(len(g.Takes))
-		lc.Costs[FoodCost] = g.takeLoad(int(f), l, q, run, cost.Date)
-		lc.Takes.To = int32(len(g.Takes))
-		g.Flows.Food = g.Flows.Food.Add(lc.Costs[FoodCost])
-		cost.Loads = append(cost.Loads, lc)
-		item := &cost.Items[lc.Item]
-		item.Loaded, item.LostPart = item.Loaded.Add(q), item.LostPart.Add(lc.LostPart)
-	}
-}
-
-// item returns the position of a food among the run's items.
-func (c *RunCost) item(food int) int {
-	for i := range c.Items {
-		if c.Items[i].Food == food {
-			return i
-		}
-	}
-	c.Items = append(c.Items, ItemCost{Food: food})
-	return len(c.Items) - 1
-}
-
-// takeLoad draws a load on its lots: those it names, or the oldest.
-func (g *Ledger) takeLoad(f int, l *Load, q exact.Number, run *Run, day exact.Date) exact.Money {
-	food, stock := &g.Foods[f], &g.foods[f]
-	if l.Receipt == "" {
-		taken, money := g.take(stock, q, nil)
-		g.short(food, q, taken, LoadsFile, l.Line, "quantity", "run "+run.ID, day)
-		return money
-	}
-	if stock.pooled {
-		g.x.fail(LoadsFile, l.Line, "receipt", "leave it blank, or set costing to fifo", "under average costing a load cannot name its lot")
-		return exact.Money{}
-	}
-	found := false
-	taken, money := g.take(stock, q, func(lot *Lot) bool {
-		match := lot.Receipt == l.Receipt && (l.Number == "" || lot.Number == l.Number)
-		found = found || match
-		return match
-	})
-	name := l.Receipt
-	if l.Number != "" {
-		name += " line " + l.Number
-	}
-	switch {
-	case !taken.Less(q):
-	case !found:
-		g.x.failSum(LoadsFile, l.Line, "receipt", "leave it blank to draw on the oldest", "run %s names %s, which has no %s left on %v", run.ID, name, food.ID, day)
-	default:
-		g.short(food, q, taken, LoadsFile, l.Line, "quantity", "run "+run.ID+" from "+name, day)
-	}
-	return money
-}
-
-// cycle gathers what is known of a run's electricity.
-func (g *Ledger) cycle(i int, run *Run) energy.Cycle {
-	c := energy.Cycle{Start: run.Start, End: run.End, KWh: run.KWh, Log: g.Meters[run.ID]}
-	rows := g.x.phasesOf.of(i)
-	if len(rows) == 0 {
-		return c
-	}
-	c.Phases = make([]energy.Phase, len(rows))
-	machine, known := g.x.machines[run.Machine]
-	for j, row := range rows {
-		p := &g.Records.Phases[row]
-		watts := p.Watts
-		if !watts.Given() && known {
-			watts = g.x.wattage[machine][p.Phase]
-		}
-		c.Phases[j] = energy.Phase{Name: p.Phase.String(), Length: p.Length, KWh: p.KWh, Watts: watts}
-	}
-	return c
-}
-
-// power places a run's energy on the clock and posts what it costs.
-func (g *Ledger) power(i int, run *Run, cost *RunCost) {
-	draw, err := g.cycle(i, run).Resolve()
-	if err != nil {
-		g.powerFault(i, run, err)
-		return
-	}
-	cost.Energy, cost.Length = draw.Energy, draw.Length
-	cost.Notes = append(cost.Notes, draw.Notes...)
-	tariff := g.tariffOf(run)
-	if tariff == nil {
-		return
-	}
-	if g.options.Itemize {
-		cost.Phases, err = g.meter.Itemize(tariff, draw.Spans, g.places)
-		for _, b := range cost.Phases {
-			cost.Posted = append(cost.Posted, b.Cost)
-		}
-	} else {
-		cost.Posted, err = g.meter.Bill(tariff, draw.Spans, g.places)
-	}
-	if err != nil {
-		var gap *energy.GapError
-		hint := ""
-		if errors.As(err, &gap) {
-			hint = "add a band for it to " + TariffsFile + "; a band without months, days, start and end holds always"
-		}
-		g.x.failSum(RunsFile, run.Line, "start", hint, "run %s: %v", run.ID, err)
-		return
-	}
-	for _, m := range cost.Posted {
-		cost.Electricity = cost.Electricity.Add(m)
-	}
-	if !g.options.Itemize {
-		cost.Posted = nil
-	}
-	g.Flows.Electricity = g.Flows.Electricity.Add(cost.Electricity)
-}
-
-// tariffOf returns a run's tariff, or nil and a fault.
-func (g *Ledger) tariffOf(run *Run) *energy.Tariff {
-	name := run.Tariff
-	if name == "" {
-		name = g.Settings.Tariff
-	}
-	t := g.tariffs[name]
-	if t == nil && name == "" {
-		g.x.fail(RunsFile, run.Line, "tariff", "name one here, or set tariff in "+SettingsFile, "run %s has no tariff", run.ID)
-	}
-	return t
-}
-
-func (g *Ledger) powerFault(i int, run *Run, err error) {
-	var phase *energy.PhaseError
-	if errors.As(err, &phase) {
-		p := &g.Records.Phases[g.x.phasesOf.of(i)[phase.Index]]
-		g.x.failSum(PhasesFile, p.Line, "watts", "give its kwh or watts, or the machine's usual watts in "+WattageFile,
-			"nothing says how much electricity the %v of run %s used", p.Phase, run.ID)
-		return
-	}
-	g.x.failSum(RunsFile, run.Line, "kwh", "give its kwh, its phases in "+PhasesFile+", or a meter log", "run %s: %v", run.ID, err)
-}
-
-// wear draws a cycle of the machine and the supplies that every cycle takes.
-func (g *Ledger) wear(run *Run, cost *RunCost) {
-	m, ok := g.x.machines[run.Machine]
-	if !ok {
-		return
-	}
-	machine, stock := &g.Machines[m], &g.machines[m]
-	cost.WearTakes.From = int32(len(g.Takes))
-	taken, money := g.take(stock, exact.Int(1), nil)
-	cost.WearTakes.To = int32(len(g.Takes))
-	cost.Wear = money
-	g.Flows.Wear = g.Flows.Wear.Add(money)
-	switch {
-	case taken.Sign() > 0:
-	case len(stock.lots) == 0:
-		cost.Notes = append(cost.Notes, "no receipt has the machine "+machine.ID+" by then: no wear is counted")
-	default:
-		cost.Notes = append(cost.Notes, "all expected cycles of "+machine.ID+" are used up: no wear is counted")
-	}
-	cost.SupplyTakes.From = int32(len(g.Takes))
-	var notes []string
-	cost.Supplies, notes = g.takeSupplies(machine.With, exact.Int(1), MachinesFile, machine.Line)
-	cost.SupplyTakes.To = int32(len(g.Takes))
-	cost.Notes = append(cost.Notes, notes...)
-	g.Flows.RunSupplies = g.Flows.RunSupplies.Add(cost.Supplies)
-}
-
-// takeSupplies draws uses of supplies, times over. What lots do not cover is
-// charged at the list price.
-func (g *Ledger) takeSupplies(uses []Use, times exact.Number, file string, line int) (sum exact.Money, notes []string) {
-	for _, u := range uses {
-		if s, ok := g.x.supplies[u.Supply]; ok {
-			money, note := g.takeSupply(int(s), u.Number.Mul(times), file, line, "with")
-			sum = sum.Add(money)
-			if note != "" {
-				notes = append(notes, note)
-			}
-		}
-	}
-	return sum, notes
-}
-
-// takeSupply draws q uses of one supply.
-func (g *Ledger) takeSupply(s int, q exact.Number, file string, line int, field string) (exact.Money, string) {
-	taken, money := g.take(&g.supplies[s], q, nil)
-	rest := q.Sub(taken)
-	if rest.Sign() <= 0 {
-		return money, ""
-	}
-	supply := &g.Supplies[s]
-	price, ok := supply.Price.Get()
-	if !ok {
-		g.x.failSum(file, line, field, "add its receipt, or a price in "+SuppliesFile,
-			"%v uses of %s are covered by no receipt, and it has no list price", rest, supply.ID)
-		return money, ""
-	}
-	charge := exact.MoneyOf(exact.RatioOf(price.Number()).Mul(rest.Over(exact.Int(int64(supply.Uses)))).Round(g.places, exact.HalfEven))
-	g.Takes = append(g.Takes, Take{ListPrice, rest, charge})
-	g.Flows.Charges = g.Flows.Charges.Add(charge)
-	return money.Add(charge), "supplies: " + rest.String() + " of " + supply.ID + " at list price, no receipt covers them"
 }

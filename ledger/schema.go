@@ -147,7 +147,10 @@ func may[R any](name string, set func(*cell, *R), help string) field[R] {
 //   - slice says where in the records they go,
 //   - begin makes a record with what blank cells mean,
 //   - check, which may be nil, looks at a record whole.
-func kind[R any](name, file string, key []string, slice func(*Records) *[]R,
+func kind[R any, P interface {
+	*R
+	record
+}](name, file string, key []string, slice func(*Records) *[]R,
 	begin func(line int) R, check func(*rowReader, *R), fields ...field[R]) Kind {
 	k := Kind{Name: name, File: file, Key: key}
 	for _, f := range fields {
@@ -166,27 +169,44 @@ func kind[R any](name, file string, key []string, slice func(*Records) *[]R,
 		list := slice(rec)
 		c := new(cell)
 		return func(row *rowReader, cells []string) {
-			r := begin(row.line)
-			for i, f := range fields {
+			*list = append(*list, begin(row.line))
+			r := &(*list)[len(*list)-1]
+			c.row = row
+			for i := range fields {
+				f := &fields[i]
 				text := ""
 				if at[i] >= 0 {
-					text = strings.Trim(cells[at[i]], " \t")
+					text = trim(cells[at[i]])
 				}
-				*c = cell{row, f.name, text}
-				switch {
-				case text != "":
-					f.set(c, &r)
-				case f.need:
+				if text == "" && !f.need {
+					continue
+				}
+				if c.name, c.text = f.name, text; text == "" {
 					c.fail("", "the cell is blank")
+					continue
 				}
+				f.set(c, r)
 			}
 			if check != nil && len(row.faults) == 0 {
-				check(row, &r)
+				check(row, r)
 			}
-			*list = append(*list, r)
+			for i := range row.faults {
+				row.faults[i].row, row.faults[i].about = row.line, P(r).about()
+			}
 		}
 	}
 	return k
+}
+
+// trim cuts spaces and tabs off both ends of a cell.
+func trim(s string) string {
+	for len(s) > 0 && (s[0] == ' ' || s[0] == '\t') {
+		s = s[1:]
+	}
+	for len(s) > 0 && (s[len(s)-1] == ' ' || s[len(s)-1] == '\t') {
+		s = s[:len(s)-1]
+	}
+	return s
 }
 
 // fail notes a fault of a whole record at one of its columns.

@@ -26,12 +26,17 @@ const (
 	ByQuantity // only ever the last resort
 )
 
+var shares = words{"water", "mass", "trays", "quantity"}
+
+// String returns the way's word.
+func (s Share) String() string { return shares[s] }
+
 // Settings are what holds for a whole ledger.
 type Settings struct {
-	Line       int
 	Currency   exact.Currency
 	Zone       *time.Location
 	Tariff     string
+	TariffLine int // of the row that names it
 	Costing    Costing
 	Share      Share
 	Household  [12]exact.Number // kWh of other use in each calendar month, January first

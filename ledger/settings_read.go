@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"fmt"
 	"strings"
 	"time"
 
@@ -39,7 +40,7 @@ var settingTable = map[string]setting{
 	}},
 	"zone": {true, "IANA time zone, such as Europe/Vienna", func(c *cell, s *Settings) { s.Zone = c.location() }},
 	"tariff": {false, "the tariff of runs that name none", func(c *cell, s *Settings) {
-		s.Tariff = c.id()
+		s.Tariff, s.TariffLine = c.id(), c.row.line
 	}},
 	"costing": {false, "fifo or average (fifo)", func(c *cell, s *Settings) {
 		s.Costing = Costing(c.word(words{"fifo", "average"}))
@@ -85,13 +86,21 @@ func SettingNames() []Column {
 	return list
 }
 
+// CheckZone says whether name is an IANA time zone that a ledger may have.
+func CheckZone(name string) error {
+	if _, err := time.LoadLocation(name); err != nil || name == "Local" || name == "" {
+		return fmt.Errorf("%s is not a time zone: write an IANA name, such as Europe/Vienna", exact.Quote(name))
+	}
+	return nil
+}
+
 // location reads an IANA time zone.
 func (c *cell) location() *time.Location {
-	zone, err := time.LoadLocation(c.text)
-	if err != nil || c.text == "Local" {
+	if err := CheckZone(c.text); err != nil {
 		c.fail("write an IANA name, such as Europe/Vienna", "%s is not a time zone", exact.Quote(c.text))
 		return nil
 	}
+	zone, _ := time.LoadLocation(c.text)
 	return zone
 }
 

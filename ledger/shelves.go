@@ -1,6 +1,9 @@
 package ledger
 
 import (
+	"cmp"
+	"slices"
+
 	"putby/pricing"
 	"putby/pricing/exact"
 )
@@ -8,24 +11,21 @@ import (
 // buildShelves works out the unit prices that shops ask, per edible unit, or
 // per reconstituted unit of the preserved form.
 func (g *Ledger) buildShelves() {
-	last := g.AsOf
-	if g.options.PricesThrough != exact.NoDate {
-		last = min(last, g.options.PricesThrough)
-	}
 	asks := make([][]pricing.Ask, len(g.Foods))
 	for i := range g.Shelf {
 		r := &g.Shelf[i]
-		f, ok := g.x.food(ShelfFile, r.Line, "item", r.Item)
+		at := place{ShelfFile, r.Line}
+		f, ok := g.x.food(at, "item", r.Item)
 		if !ok {
 			continue
 		}
 		food := &g.Foods[f]
-		size, field, part := r.Size, "size", food.ediblePart()
+		size, field, part := r.Size, "size", food.EdiblePart()
 		if r.Form == pricing.Preserved {
 			size, field, part = r.Makes, "makes", exact.Int(1)
 		}
-		q, ok := g.x.amount(food, size, ShelfFile, r.Line, field)
-		if r.Date > last {
+		q, ok := g.x.amount(food, size, at, field)
+		if r.Date > g.prices {
 			continue // a later record
 		}
 		if q = q.Round(exact.QuantityPlaces, exact.HalfEven).Mul(part); !ok || q.Sign() <= 0 {
@@ -55,51 +55,89 @@ type ShelfPrice struct {
 // that no shop sells fresh has the price of what its latest batch took, per
 // unit made, through and through. It reports false when nothing is known.
 func (g *Ledger) ShelfPrice(food int, day exact.Date, form pricing.Form) (ShelfPrice, bool) {
-	return g.shelfPrice(food, day, form, nil)
-}
-
-func (g *Ledger) shelfPrice(food int, day exact.Date, form pricing.Form, above []int) (ShelfPrice, bool) {
 	if ask, ok := g.shelves[food].At(day, pricing.Regular, form); ok {
 		return ShelfPrice{PerUnit: ask.PerUnit, Ask: ask}, true
 	}
-	for _, f := range above {
-		if f == food { // a food made of itself has no price of its own
-			return ShelfPrice{}, false
-		}
-	}
-	i, ok := g.LatestBatch(food, day)
-	if form != pricing.Fresh || !ok {
+	if form != pricing.Fresh {
 		return ShelfPrice{}, false
 	}
-	b, cost := &g.Batches[i], &g.Batch[i]
+	reckoned := reckoner{g, day, map[int]*ShelfPrice{}}
+	return reckoned.batch(food)
+}
+
+// A reckoner works out prices of foods made in batches, each food once.
+type reckoner struct {
+	g    *Ledger
+	day  exact.Date
+	done map[int]*ShelfPrice // nil: it has none, or is being worked out
+}
+
+func (r *reckoner) batch(food int) (ShelfPrice, bool) {
+	if price, seen := r.done[food]; seen {
+		if price == nil { // a food made of itself has no price of its own
+			return ShelfPrice{}, false
+		}
+		return *price, true
+	}
+	r.done[food] = nil
+	i, ok := r.g.LatestBatch(food, r.day)
+	if !ok {
+		return ShelfPrice{}, false
+	}
+	b, cost := &r.g.Batches[i], &r.g.Batch[i]
+	if cost.Made.Sign() == 0 || len(cost.Parts) < len(b.From) { // not yet cooked
+		return ShelfPrice{}, false
+	}
 	var sum exact.Ratio
 	for j, part := range b.From {
-		f := int(g.x.foods[part.Item])
-		price, ok := g.shelfPrice(f, day, form, append(above, food))
+		unit, ok := r.unit(int(r.g.x.foods[part.Item]))
 		if !ok {
 			return ShelfPrice{}, false
 		}
-		sum = sum.Add(price.PerUnit.Times(cost.Parts[j]))
+		sum = sum.Add(unit.Times(cost.Parts[j]))
 	}
-	return ShelfPrice{PerUnit: sum.Quo(exact.RatioOf(cost.Made)), Batch: b.ID}, true
+	price := &ShelfPrice{PerUnit: sum.Quo(exact.RatioOf(cost.Made)), Batch: b.ID}
+	r.done[food] = price
+	return *price, true
+}
+
+// unit returns what a unit of a food costs, bought or made.
+func (r *reckoner) unit(food int) (exact.Ratio, bool) {
+	if ask, ok := r.g.shelves[food].At(r.day, pricing.Regular, pricing.Fresh); ok {
+		return ask.PerUnit, true
+	}
+	price, ok := r.batch(food)
+	return price.PerUnit, ok
 }
 
 // LatestBatch returns the position of the last batch that made a food by a
-// day, else of the first one after it.
+// day: the last in file order among those of the newest date. Where there is
+// none it is that of the next date after.
 func (g *Ledger) LatestBatch(food int, day exact.Date) (int, bool) {
-	best, found := -1, false
+	made := g.made[food]
+	if len(made) == 0 {
+		return 0, false
+	}
+	day = max(day, g.Batches[made[0]].Date)
+	after, _ := slices.BinarySearchFunc(made, day, func(i int32, day exact.Date) int {
+		if g.Batches[i].Date <= day {
+			return -1
+		}
+		return 1
+	})
+	return int(made[after-1]), true
+}
+
+// gatherBatches lists the batches that made each food, by date.
+func (g *Ledger) gatherBatches() {
+	g.made = make([][]int32, len(g.Foods))
 	for i := range g.Batches {
 		b := &g.Batches[i]
-		if f, ok := g.x.foods[b.Item]; !ok || int(f) != food || g.Batch[i].Made.Sign() == 0 {
-			continue
-		}
-		switch {
-		case b.Date > g.AsOf:
-		case !found,
-			b.Date <= day && (g.Batches[best].Date > day || b.Date >= g.Batches[best].Date),
-			b.Date > day && b.Date < g.Batches[best].Date:
-			best, found = i, true
+		if f, ok := g.x.foods[b.Item]; ok && b.Date <= g.prices && b.Quantity.Sign() > 0 {
+			g.made[f] = append(g.made[f], int32(i))
 		}
 	}
-	return best, found
+	for _, list := range g.made {
+		slices.SortStableFunc(list, func(a, b int32) int { return cmp.Compare(g.Batches[a].Date, g.Batches[b].Date) })
+	}
 }

@@ -132,7 +132,7 @@ func (d *Decision) search() {
 // Rows yields every number of packages from 0 to Most.
 func (d Decision) Rows() iter.Seq[Row] { return d.count.rows() }
 
-// Row returns one of them.
+// Row returns one of them; packages is from 0 to Most.
 func (d Decision) Row(packages int) Row { return d.count.row(packages) }
 
 // Binding returns what keeps the answer from being more packages: the limits

@@ -28,29 +28,31 @@ type question struct {
 }
 
 func drawQuestion(t *rapid.T) question {
+	// Sales that are worth it, that are not, and on the edge, about alike.
+	dear := rapid.SampledFrom([]int64{10, 3, 30, 100}).Draw(t, "costs, in percent")
 	q := question{
-		price:  number(t, "price", 0, 600, 2),
-		size:   number(t, "size", 1, 30, 1),
-		shelf:  number(t, "shelf", 0, 900, 2),
+		price:  number(t, "price", 0, 6*dear, 2),
+		size:   number(t, "size", 1, 30, 1).Add(exact.Int(rapid.SampledFrom([]int64{1, 0}).Draw(t, "larger"))),
+		shelf:  number(t, "shelf", 0, 900, 2).Add(exact.Int(rapid.SampledFrom([]int64{2, 0}).Draw(t, "more"))),
 		per:    number(t, "shelf size", 1, 20, 1),
-		limit:  rapid.IntRange(0, 14).Draw(t, "limit"),
-		cycles: rapid.IntRange(-1, 4).Draw(t, "cycles"),
+		limit:  14 - rapid.IntRange(0, 14).Draw(t, "below the most"),
+		cycles: rapid.SampledFrom([]int{3, 2, -1, 4, 1, 0}).Draw(t, "cycles"),
 		fresh:  number(t, "fresh use", 0, 60, 1),
 		load:   number(t, "load", 1, 90, 1),
 		// Yields from 1/20 to 20, mostly near 1.
 		reconst:  number(t, "reconstituted", 1, 20, 1),
 		loaded:   number(t, "loaded", 1, 20, 1),
 		each:     number(t, "each", 1, 20, 1),
-		kwh:      number(t, "kWh", 0, 9000, 3),
-		perUnit:  number(t, "kWh per unit", 0, 900, 3),
+		kwh:      number(t, "kWh", 0, 90*dear, 3),
+		perUnit:  number(t, "kWh per unit", 0, 9*dear, 3),
 		night:    number(t, "night rate", 0, 4000, 4),
 		dayRate:  number(t, "day rate", 0, 4000, 4),
-		supplies: exact.MoneyOf(number(t, "supplies", 0, 900_000, 6)),
-		wear:     exact.MoneyOf(number(t, "wear", 0, 3_000_000, 6)),
-		work:     exact.MoneyOf(number(t, "work", 0, 900_000, 6)),
+		supplies: exact.MoneyOf(number(t, "supplies", 0, 9000*dear, 6)),
+		wear:     exact.MoneyOf(number(t, "wear", 0, 30_000*dear, 6)),
+		work:     exact.MoneyOf(number(t, "work", 0, 9000*dear, 6)),
 		places:   6,
 	}
-	q.container = exact.MoneyOf(number(t, "container", 0, 900_000, 6))
+	q.container = exact.MoneyOf(number(t, "container", 0, 9000*dear, 6))
 	if rapid.Bool().Draw(t, "use known") {
 		q.made = exact.Some(number(t, "used before best-by", 0, 300, 1))
 	}

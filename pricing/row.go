@@ -46,18 +46,18 @@ func (r Row) BreakEven() (exact.Ratio, bool) {
 	if r.Packages == 0 {
 		return exact.Ratio{}, false
 	}
-	return r.SavingAt(exact.Ratio{}).Quo(packages(r.Packages)), true
+	return r.SavingAt(exact.Ratio{}).Quo(whole(r.Packages)), true
 }
 
 // SavingAt returns what this number of packages would save at another price of
 // a package.
 func (r Row) SavingAt(price exact.Ratio) exact.Ratio {
 	rest := r.Cost.Cycles().Add(r.Cost.Packing)
-	return r.Value.Sub(exact.RatioOf(rest.Number())).Sub(price.Mul(packages(r.Packages)))
+	return r.Value.Sub(exact.RatioOf(rest.Number())).Sub(price.Mul(whole(r.Packages)))
 }
 
-// packages returns n as a ratio.
-func packages(n int) exact.Ratio { return exact.RatioOf(exact.Int(int64(n))) }
+// whole returns n as a ratio.
+func whole(n int) exact.Ratio { return exact.RatioOf(exact.Int(int64(n))) }
 
 // A UnitCost is a [Cost] for each unit (L, kg or ea) as it is eaten.
 type UnitCost struct {

@@ -54,7 +54,8 @@ const (
 // The reasons why a sale cannot be decided, beside what [*SaleError] names.
 var (
 	// ErrUnbounded: nothing says how many packages could be bought.
-	ErrUnbounded = errors.New("nothing limits how many packages to buy: give the shop's limit, the cycles that fit before the food turns, or what will be used before best-by")
+	ErrUnbounded = errors.New("nothing limits how many packages to buy: give the shop's limit, " +
+		"the cycles that fit before the food turns, or what will be used before best-by")
 	// ErrTooMany: counting all packages or cycles would take too long.
 	ErrTooMany = fmt.Errorf("more than %d packages or cycles to count: give a lower limit", MaxPackages)
 )

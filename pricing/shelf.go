@@ -42,13 +42,20 @@ type Ask struct {
 }
 
 // A Shelf is what shops ask for one item, by date. It is immutable.
-type Shelf struct{ asks []Ask }
+type Shelf struct {
+	asks []Ask
+	by   [OnOffer + 1][Preserved + 1][]Ask // the same, by terms and form
+}
 
 // NewShelf takes the asks of one item in file order.
 func NewShelf(asks []Ask) *Shelf {
-	sorted := slices.Clone(asks)
-	slices.SortStableFunc(sorted, func(a, b Ask) int { return cmp.Compare(a.Date, b.Date) })
-	return &Shelf{sorted}
+	s := &Shelf{asks: slices.Clone(asks)}
+	slices.SortStableFunc(s.asks, func(a, b Ask) int { return cmp.Compare(a.Date, b.Date) })
+	for _, a := range s.asks {
+		of := &s.by[a.Terms][a.Form]
+		*of = append(*of, a)
+	}
+	return s
 }
 
 // Asks returns all asks, oldest first, those of a day in file order. The
@@ -57,33 +64,21 @@ func (s *Shelf) Asks() []Ask { return s.asks }
 
 // At returns the price in force on a day: the last in file order among those
 // of the newest date not after the day, else of the next date after it. It
-// reports false when there is none of these terms and form at all. The search
-// is logarithmic in the number of asks, plus those of other terms and forms
-// that lie nearer.
+// reports false when there is none of these terms and form at all. It takes
+// time logarithmic in the number of asks.
 func (s *Shelf) At(day exact.Date, terms Terms, form Form) (Ask, bool) {
-	after, _ := slices.BinarySearchFunc(s.asks, day, func(a Ask, d exact.Date) int {
+	asks := s.by[terms][form]
+	if len(asks) == 0 {
+		return Ask{}, false
+	}
+	if first := asks[0].Date; day < first {
+		day = first
+	}
+	after, _ := slices.BinarySearchFunc(asks, day, func(a Ask, d exact.Date) int {
 		if a.Date <= d {
 			return -1
 		}
 		return 1
 	})
-	for i := after - 1; i >= 0; i-- {
-		if s.asks[i].is(terms, form) {
-			return s.asks[i], true
-		}
-	}
-	return s.next(after, terms, form)
+	return asks[after-1], true
 }
-
-// next returns the last in file order of the first date, from index i on, that
-// has an ask of these terms and form.
-func (s *Shelf) next(i int, terms Terms, form Form) (found Ask, ok bool) {
-	for ; i < len(s.asks) && (!ok || s.asks[i].Date == found.Date); i++ {
-		if s.asks[i].is(terms, form) {
-			found, ok = s.asks[i], true
-		}
-	}
-	return found, ok
-}
-
-func (a Ask) is(terms Terms, form Form) bool { return a.Terms == terms && a.Form == form }

@@ -81,7 +81,8 @@ func (r *Round) Most() int { return len(r.paid) - 1 }
 // Paid returns what so many packages cost, from 0 to Most: [Sale].Paid.
 func (r *Round) Paid(packages int) exact.Money { return r.paid[packages] }
 
-// Take returns how many of so many packages to buy at each visit.
+// Take returns how many of so many packages, from 0 to Most, to buy at each
+// visit.
 func (r *Round) Take(packages int) []int {
 	at := make([]int, len(r.take))
 	for v := len(at) - 1; v >= 0; v-- {

@@ -26,7 +26,7 @@ func (d Decision) ShelfFlips() Flips {
 // cost more or less.
 func (d Decision) PriceFlips() Flips {
 	return d.flips(exact.RatioOf(d.count.s.Price), func(r Row) exact.Ratio {
-		return packages(r.Packages).Neg()
+		return whole(r.Packages).Neg()
 	})
 }
 

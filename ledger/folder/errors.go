@@ -1,10 +1,26 @@
 package folder
 
-import "errors"
+import (
+	"errors"
+	"io/fs"
+	"syscall"
+
+	"putby/ledger"
+)
 
 // What an [Error] is, for errors.Is.
 var (
-	ErrNotLedger = errors.New("not a ledger")
+	ErrNotLedger   = errors.New("not a ledger")
+	ErrExists      = errors.New("already there")
+	ErrBusy        = errors.New("busy")
+	ErrReadOnly    = errors.New("cannot be written")
+	ErrFull        = errors.New("no space")
+	ErrChanged     = errors.New("changed meanwhile")
+	ErrNothing     = errors.New("nothing to do")
+	ErrDamaged     = errors.New("damaged history")
+	ErrInterrupted = errors.New("interrupted")
+	ErrInvalid     = errors.New("cannot be recorded")
+	ErrFailed      = errors.New("failed")
 )
 
 // An Error says what could not be done with a ledger's folder, and what to
@@ -26,3 +42,46 @@ func (e *Error) Error() string {
 
 // Unwrap returns the error's kind and cause.
 func (e *Error) Unwrap() []error { return []error{e.Kind, e.Err} }
+
+// A Refusal says that a change was not saved because of the faults that the
+// ledger would have with it.
+type Refusal struct {
+	Faults ledger.Faults // of the ledger with the change, in the lines that it would have
+	// Already says that the ledger has faults without the change too.
+	Already bool
+}
+
+// Error returns the reason and lists the faults.
+func (r *Refusal) Error() string {
+	if r.Already {
+		return "nothing was saved, since the ledger has faults already:\n" + r.Faults.Error()
+	}
+	return "nothing was saved, since the ledger would have faults:\n" + r.Faults.Error()
+}
+
+// Unwrap returns the faults.
+func (r *Refusal) Unwrap() error { return r.Faults }
+
+// cannot turns an error of the file system into an [Error] of the kind that it
+// is. What names what could not be done.
+func cannot(what string, err error) error {
+	if known := new(Error); errors.As(err, &known) {
+		return err
+	}
+	e := &Error{Kind: ErrFailed, What: what, Err: cause(err)}
+	switch {
+	case errors.Is(err, fs.ErrPermission), errors.Is(err, syscall.EROFS):
+		e.Kind, e.Hint = ErrReadOnly, "see to it that you may write in the ledger's folder, or work on a copy"
+	case errors.Is(err, syscall.ENOSPC), errors.Is(err, syscall.EDQUOT), errors.Is(err, syscall.EFBIG):
+		e.Kind, e.Hint = ErrFull, "make room on the disk and run the command again; the ledger is as it was"
+	}
+	return e
+}
+
+// cause strips the names of calls and temporary files off an error.
+func cause(err error) error {
+	if p := new(fs.PathError); errors.As(err, &p) {
+		return p.Err
+	}
+	return err
+}

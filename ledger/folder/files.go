@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"maps"
 	"os"
 	"path"
 	"runtime"
@@ -23,23 +24,58 @@ type snapshot struct {
 	faults ledger.Faults     // files that cannot be read
 }
 
-// snap reads all files below root. Overlay, which may be nil, gives names
-// other texts than the files have; a nil text means that the file is not
-// there.
-func snap(root *os.Root, overlay map[string]*string) (*snapshot, error) {
+func (s *snapshot) text(name string) string { return s.texts[name] }
+
+// with returns the snapshot with other texts for some files, nil where one is
+// not there. Files that hold no records are left out.
+func (s *snapshot) with(texts map[string]*string) *snapshot {
+	next := &snapshot{make(map[string]string, len(s.texts)+len(texts)), s.faults}
+	maps.Copy(next.texts, s.texts)
+	for name, text := range texts {
+		if text == nil {
+			delete(next.texts, name)
+		} else if isRecords(name) {
+			next.texts[name] = *text
+		}
+	}
+	return next
+}
+
+// isRecords tells the files of a ledger by their names.
+func isRecords(name string) bool {
+	if k, ok := ledger.KindOf(name); ok {
+		return k.File == name
+	}
+	return path.Dir(name) == ledger.MeterFolder && isLog(path.Base(name))
+}
+
+// snap reads all files below root, with a change that is being saved made.
+func snap(root *os.Root, pending *Change) *snapshot {
 	s := &snapshot{texts: map[string]string{}}
-	names := make([]string, 0, 16)
-	for _, k := range append([]ledger.Kind{ledger.SettingsKind()}, ledger.Kinds()...) {
+	names := []string{ledger.SettingsFile}
+	for _, k := range ledger.Kinds() {
 		names = append(names, k.File)
 	}
-	logs, fault := listLogs(root, overlay)
+	logs, fault := listLogs(root)
 	if fault != nil {
 		s.faults = append(s.faults, *fault)
 	}
 	names = append(names, logs...)
+	ahead := map[string]FileChange{}
+	if pending != nil {
+		for _, f := range pending.Files {
+			ahead[f.Name] = f
+			if isRecords(f.Name) && !slices.Contains(names, f.Name) {
+				names = append(names, f.Name)
+			}
+		}
+	}
 	var mu sync.Mutex
 	parallel(names, func(name string) {
-		text, found, fault := textOf(root, overlay, name)
+		text, found, fault := readFile(root, name)
+		if f, ok := ahead[name]; ok && fault == nil {
+			text, found, _ = f.after(text, found)
+		}
 		mu.Lock()
 		defer mu.Unlock()
 		if fault != nil {
@@ -48,17 +84,7 @@ func snap(root *os.Root, overlay map[string]*string) (*snapshot, error) {
 			s.texts[name] = text
 		}
 	})
-	return s, nil
-}
-
-func textOf(root *os.Root, overlay map[string]*string, name string) (text string, found bool, fault *ledger.Fault) {
-	if over, ok := overlay[name]; ok {
-		if over == nil {
-			return "", false, nil
-		}
-		return *over, true, nil
-	}
-	return readFile(root, name)
+	return s
 }
 
 // parallel calls do for every item, as many at once as there are processors.
@@ -80,32 +106,26 @@ func parallel[T any](items []T, do func(T)) {
 }
 
 // listLogs returns the names of the meter logs, meter/RUN.csv.
-func listLogs(root *os.Root, overlay map[string]*string) ([]string, *ledger.Fault) {
-	var names []string
-	for name := range overlay {
-		if path.Dir(name) == ledger.MeterFolder && isLog(path.Base(name)) {
-			names = append(names, name)
-		}
-	}
+func listLogs(root *os.Root) ([]string, *ledger.Fault) {
 	info, err := root.Stat(ledger.MeterFolder)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return names, nil
+		return nil, nil
 	case err != nil:
-		return names, fileFault(ledger.MeterFolder, err)
+		return nil, fileFault(ledger.MeterFolder, err)
 	case !info.IsDir():
-		return names, wrongType(ledger.MeterFolder, "a folder")
+		return nil, wrongType(ledger.MeterFolder, "a folder")
 	}
 	entries, err := fs.ReadDir(root.FS(), ledger.MeterFolder)
 	if err != nil {
-		return names, fileFault(ledger.MeterFolder, err)
+		return nil, fileFault(ledger.MeterFolder, err)
 	}
+	var names []string
 	for _, e := range entries {
-		if name := path.Join(ledger.MeterFolder, e.Name()); isLog(e.Name()) && !slices.Contains(names, name) {
-			names = append(names, name)
+		if isLog(e.Name()) {
+			names = append(names, path.Join(ledger.MeterFolder, e.Name()))
 		}
 	}
-	slices.Sort(names)
 	return names, nil
 }
 

@@ -15,6 +15,14 @@ func Locate(dir string, faults ledger.Faults) {
 		return
 	}
 	defer root.Close()
+	locateIn(func(name string) string {
+		text, _, _ := readFile(root, name)
+		return text
+	}, faults)
+}
+
+// locateIn is Locate for texts that are at hand.
+func locateIn(text func(name string) string, faults ledger.Faults) {
 	byFile := map[string]map[int][]*ledger.Fault{}
 	for i := range faults {
 		f := &faults[i]
@@ -27,9 +35,7 @@ func Locate(dir string, faults ledger.Faults) {
 		byFile[f.File][f.Line] = append(byFile[f.File][f.Line], f)
 	}
 	for name, lines := range byFile {
-		if text, found, fault := readFile(root, name); found && fault == nil {
-			locate(text, lines)
-		}
+		locate(text(name), lines)
 	}
 	faults.Sort()
 }

@@ -1,6 +1,7 @@
 package folder
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -17,8 +18,8 @@ type logReader struct {
 	time, watts int // columns
 	width       int
 	samples     []energy.Sample
+	lines       []int         // of the samples
 	faults      ledger.Faults // of the row read last
-	line        int
 }
 
 // parseLog reads a meter log. Without a fault it returns the log, or nil when
@@ -33,10 +34,15 @@ func parseLog(name, data string, zone *time.Location) (*energy.Log, ledger.Fault
 		return nil, faults
 	}
 	log, err := energy.NewLog(r.samples)
-	if err != nil {
-		return nil, ledger.Faults{{File: name, What: err.Error()}}
+	if err == nil {
+		return log, nil
 	}
-	return log, nil
+	f := ledger.Fault{File: name, What: err.Error()}
+	if bad := new(energy.SampleError); errors.As(err, &bad) {
+		f.Line, f.Field, f.What = r.lines[bad.Index], "watts", "watts: "+bad.Err.Error()
+		locate(data, map[int][]*ledger.Fault{f.Line: {&f}})
+	}
+	return nil, ledger.Faults{f}
 }
 
 func isIdentifier(s string) bool {
@@ -81,18 +87,21 @@ func (r *logReader) row(line int, cells []string) ledger.Faults {
 	}
 	if len(r.faults) == 0 {
 		r.samples = append(r.samples, energy.Sample{At: at, Watts: watts})
-		r.line = line
+		r.lines = append(r.lines, line)
 	}
 	return r.faults
 }
 
-// at reads the time of a sample, which must be after the one before it.
+// at reads the time of a sample, which must be after the one before it. Unlike
+// other times of a ledger it may have a fraction of a second, as meters do.
 func (r *logReader) at(text string) time.Time {
-	t, err := exact.ParseMoment(text, r.zone)
+	whole, fraction := cutFraction(text)
+	t, err := exact.ParseMoment(whole, r.zone)
 	if err != nil {
 		r.fail("time", "", "%v", err)
 		return t
 	}
+	t = t.Add(fraction)
 	if len(r.samples) == 0 {
 		return t
 	}
@@ -101,9 +110,28 @@ func (r *logReader) at(text string) time.Time {
 		t = secondOf(t)
 	}
 	if !t.After(last) {
-		r.fail("time", "a log is in order of time, with no time twice", "%s is not after the sample in line %d", text, r.line)
+		r.fail("time", "a log is in order of time, with no time twice", "%s is not after the sample in line %d", text, r.lines[len(r.lines)-1])
 	}
 	return t
+}
+
+// cutFraction takes the fraction of a second out of a moment, up to nine digits
+// behind its seconds: 2025-02-28T18:30:05.25+01:00. What it cannot read it
+// leaves, for the moment's own fault.
+func cutFraction(text string) (whole string, fraction time.Duration) {
+	const point = len("2025-02-28T18:30:05")
+	if len(text) <= point || text[point] != '.' {
+		return text, 0
+	}
+	end, unit := point+1, time.Second
+	for ; end < len(text) && '0' <= text[end] && text[end] <= '9' && unit > 1; end++ {
+		unit /= 10
+		fraction += time.Duration(text[end]-'0') * unit
+	}
+	if end == point+1 {
+		return text, 0
+	}
+	return text[:point] + text[end:], fraction
 }
 
 // isLocal reports whether a moment that could be read has no offset.
@@ -113,8 +141,8 @@ func isLocal(text string) bool { return strings.LastIndexAny(text, "Z+-") <= len
 // at t, or t when they show it once. (In a log, a time that steps back at the
 // change of the clocks is the second one.)
 func secondOf(t time.Time) time.Time {
-	_, change := t.ZoneBounds()
-	if change.IsZero() {
+	change, changes := exact.NextChange(t)
+	if !changes {
 		return t
 	}
 	_, now := t.Zone()

@@ -2,8 +2,6 @@ package folder
 
 import (
 	"cmp"
-	"errors"
-	"io/fs"
 	"os"
 	"path"
 	"slices"
@@ -24,7 +22,7 @@ func Read(dir string) (*ledger.Records, ledger.Faults, error) {
 		return nil, nil, err
 	}
 	defer root.Close()
-	s, err := snap(root, nil)
+	s, err := settled(root)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -36,12 +34,10 @@ func Read(dir string) (*ledger.Records, ledger.Faults, error) {
 func openRoot(dir string) (*os.Root, error) {
 	root, err := os.OpenRoot(dir)
 	if err != nil {
-		if p := new(fs.PathError); errors.As(err, &p) {
-			err = p.Err
-		}
-		return nil, notLedger(exact.Quote(dir)+" cannot be opened as a ledger", err)
+		return nil, notLedger(exact.Quote(dir)+" cannot be opened as a ledger", cause(err))
 	}
-	if _, err := root.Lstat(ledger.SettingsFile); errors.Is(err, fs.ErrNotExist) {
+	// A new ledger whose making was interrupted has its journal first.
+	if !exists(root, ledger.SettingsFile) && !exists(root, journalFile) {
 		root.Close()
 		return nil, notLedger(exact.Quote(dir)+" is not a ledger: it has no "+ledger.SettingsFile, nil)
 	}

@@ -184,8 +184,10 @@ func (s *scanner) blank() bool {
 		return false
 	}
 	for _, c := range s.cells {
-		if strings.TrimLeft(c, " \t") != "" {
-			return false
+		for i := range len(c) {
+			if c[i] != ' ' && c[i] != '\t' {
+				return false
+			}
 		}
 	}
 	return true

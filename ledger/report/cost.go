@@ -30,6 +30,8 @@ const (
 
 var byNames = []string{"run", "item", "month", "machine"}
 
+var rowsTitles = [...]string{"By run", "By food", "By month", "By machine"}
+
 // ParseBy reads the name of a grouping.
 func ParseBy(s string) (By, error) {
 	i := slices.Index(byNames, s)
@@ -72,7 +74,7 @@ func Cost(g *ledger.Ledger, q CostQuery) (Doc, error) {
 	if q.By != ByRun {
 		shown = sumRows(g, rows, q.By)
 	}
-	d.Fields = []Field{field("rows", "", costTable(shown, q)), field("totals", "In all", costTotals(rows))}
+	d.Fields = []Field{field("rows", rowsTitles[q.By], costTable(shown, q)), field("totals", "In all", costTotals(rows))}
 	d.Notes = cautions(g, func(f int) bool {
 		return slices.ContainsFunc(rows, func(r costRow) bool { return r.food == f })
 	})
@@ -93,14 +95,15 @@ func costTitle(q CostQuery) string {
 // costRows returns a row for each food of each run that the query covers, in
 // order of start.
 func costRows(g *ledger.Ledger, q CostQuery) []costRow {
-	order := make([]int, 0, len(g.Runs))
+	order, count := make([]int, 0, len(g.Runs)), 0
 	for i := range g.Runs {
 		if g.Runs[i].Done && q.covers(g.Runs[i].Date) {
 			order = append(order, i)
+			count += len(g.Runs[i].Items)
 		}
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return g.Records.Runs[a].Start.Compare(g.Records.Runs[b].Start) })
-	var rows []costRow
+	rows := make([]costRow, 0, count)
 	for _, i := range order {
 		for j := range g.Runs[i].Items {
 			if q.wants(&g.Foods[g.Runs[i].Items[j].Food]) {
@@ -150,7 +153,7 @@ func (r *costRow) compareShelf(g *ledger.Ledger, form pricing.Form) {
 		r.note(fmt.Sprintf("no %v shelf price of %s is known", form, g.Foods[r.food].ID))
 		return
 	case price.Batch != "":
-		r.note("the shelf price is that of what batch " + price.Batch + " took")
+		r.note("the shelf price is that of what its latest batch took")
 	case price.Ask.Date > r.date:
 		r.note("the shelf price is of a later day, " + price.Ask.Date.String())
 	}

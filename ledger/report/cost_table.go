@@ -7,10 +7,13 @@ import (
 
 // costTable lays rows out in the columns of design section 5.
 func costTable(rows []costRow, q CostQuery) *Table {
-	t := &Table{Columns: costColumns(q), Empty: "No run is recorded for that."}
+	columns := costColumns(q)
+	t := &Table{Columns: columns, Rows: make([]Row, len(rows)), Empty: "No run is recorded for that."}
+	cells := make([]Value, 0, len(rows)*len(columns)) // of all rows, in one piece
 	for i := range rows {
-		r := &rows[i]
-		t.Rows = append(t.Rows, Row{Cells: append(costKeys(r, q.By), costFigures(r)...), Notes: r.notes})
+		r, first := &rows[i], len(cells)
+		cells = appendFigures(appendKeys(cells, r, q.By), r)
+		t.Rows[i] = Row{Cells: cells[first:len(cells):len(cells)], Notes: r.notes}
 	}
 	return t
 }
@@ -44,14 +47,14 @@ func costColumns(q CostQuery) []Column {
 	}...)
 }
 
-func costKeys(r *costRow, by By) []Value {
+func appendKeys(cells []Value, r *costRow, by By) []Value {
 	if by == ByRun {
-		return []Value{TextOf(r.key), DateOf(r.date), TextOf(r.item)}
+		return append(cells, TextOf(r.key), DateOf(r.date), TextOf(r.item))
 	}
-	return []Value{TextOf(r.key), CountOf(r.runs)}
+	return append(cells, TextOf(r.key), CountOf(r.runs))
 }
 
-func costFigures(r *costRow) []Value {
+func appendFigures(cells []Value, r *costRow) []Value {
 	total := exact.RatioOf(r.good.Total().Number())
 	withLoss := total.Add(exact.RatioOf(r.lost.Number()))
 	shelf, savingPer := None, None
@@ -61,11 +64,11 @@ func costFigures(r *costRow) []Value {
 	if saving, ok := r.saving.Get(); ok {
 		savingPer = r.perUnit(saving)
 	}
-	return []Value{
+	return append(cells,
 		UnitOf(r.unit), AmountOf(r.loaded, r.unit), AmountOf(r.made, r.unit),
 		MoneyOf(r.good[ledger.FoodCost]), MoneyOf(r.good[ledger.ElectricityCost]), MoneyOf(r.good[ledger.SuppliesCost]),
 		MoneyOf(r.good[ledger.WearCost]), MoneyOf(r.good[ledger.LabourCost]), MoneyOf(r.lost), MoneyOf(r.good.Total()),
 		r.perUnit(total), r.perUnit(withLoss), shelf, savingPer, optMoney(r.saving),
 		QuotientOf(r.energy, 2), r.hours,
-	}
+	)
 }

@@ -47,24 +47,10 @@ type Object []Field
 // A List is a list of values of one kind, such as limits in words.
 type List []Value
 
-// A Series is a figure over time, in order of time. For people it is a line,
-// drawn where charts are asked for; in JSON it is an array of dates and values.
-type Series struct {
-	Points []Point
-	Steps  bool // a value holds until the next one, as a shelf price does
-}
-
-// A Point is the figure of a [Series] on a date.
-type Point struct {
-	Date  exact.Date
-	Value Value // a number, or null where there is a gap
-}
-
-func (Value) node()   {}
-func (*Table) node()  {}
-func (Object) node()  {}
-func (List) node()    {}
-func (*Series) node() {}
+func (Value) node()  {}
+func (*Table) node() {}
+func (Object) node() {}
+func (List) node()   {}
 
 // NotesKey is the key of the column that holds the notes of a table's rows,
 // and of the field that holds those of a report.

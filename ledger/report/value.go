@@ -30,12 +30,12 @@ const (
 
 // A Value is one figure, word or date of a report. Its zero value is [Null].
 type Value struct {
-	kind     Kind
 	text     string
-	ratio    exact.Ratio // UnitPrice, Quotient
 	number   exact.Number
+	ratio    exact.Ratio // UnitPrice, MoneyShare, Quotient, Span
+	kind     Kind
 	unit     exact.Unit // Amount, UnitName; UnitPrice: the unit it is per
-	decimals int        // Quotient: what people are shown
+	decimals uint8      // Quotient: what people are shown
 	estimate bool
 }
 
@@ -73,7 +73,7 @@ func AmountOf(n exact.Number, u exact.Unit) Value { return Value{kind: Amount, n
 
 // QuotientOf returns a quotient, of which people are shown the given decimals.
 func QuotientOf(r exact.Ratio, decimals int) Value {
-	return Value{kind: Quotient, ratio: r, decimals: decimals}
+	return Value{kind: Quotient, ratio: r, decimals: uint8(decimals)}
 }
 
 // PlainOf returns an exact number.
@@ -132,7 +132,7 @@ func (v Value) Ratio() exact.Ratio {
 }
 
 // Decimals returns how many decimals of a Quotient people are shown.
-func (v Value) Decimals() int { return v.decimals }
+func (v Value) Decimals() int { return int(v.decimals) }
 
 // Text returns the word of Text, Date, Moment, UnitName, Span and YesNo.
 func (v Value) Text() string { return v.text }

@@ -10,7 +10,7 @@ import (
 // shopspring/decimal. It must give the same values as the fast path; a test
 // runs both on the same operands.
 
-// decimal returns a in the library's form.
+// decimal returns a in the library's form. Its exponent is never above 0.
 func (a Number) decimal() decimal.Decimal {
 	if a.big != nil {
 		return *a.big
@@ -25,19 +25,14 @@ func fromDecimal(d decimal.Decimal) Number {
 	if coef.Sign() == 0 {
 		return Number{}
 	}
-	if exp > 0 && exp <= maxScale {
-		coef.Mul(coef, big.NewInt(pow10[exp]))
+	if exp > 0 {
+		coef.Mul(coef, bigPow10(int(exp)))
 		exp = 0
 	}
-	var quo, rem big.Int
-	for exp < 0 && (exp < -maxScale || !coef.IsInt64()) {
-		if quo.QuoRem(coef, bigTen, &rem); rem.Sign() != 0 {
-			break
-		}
-		coef.Set(&quo)
-		exp++
+	if exp < -maxScale || !coef.IsInt64() {
+		coef, exp = trimBig(coef, exp)
 	}
-	if coef.IsInt64() && coef.Int64() != minInt64 && exp <= 0 && exp >= -maxScale {
+	if coef.IsInt64() && coef.Int64() != minInt64 && exp >= -maxScale {
 		return Number{coef: coef.Int64(), scale: uint8(-exp)}
 	}
 	d = decimal.NewFromBigInt(coef, exp)
@@ -46,20 +41,10 @@ func fromDecimal(d decimal.Decimal) Number {
 
 var bigTen = big.NewInt(10)
 
-func addBig(a, b Number) Number { return fromDecimal(a.decimal().Add(b.decimal())) }
+func bigPow10(n int) *big.Int { return new(big.Int).Exp(bigTen, big.NewInt(int64(n)), nil) }
 
-func mulBig(a, b Number) Number { return fromDecimal(a.decimal().Mul(b.decimal())) }
-
-func cmpBig(a, b Number) int { return a.decimal().Cmp(b.decimal()) }
-
-// fixedBig pads to places digits, or writes all of a's digits if it has more.
-func fixedBig(a Number, places int) string {
-	return a.decimal().StringFixed(int32(max(places, placesBig(a))))
-}
-
-func placesBig(a Number) int {
-	d := a.decimal()
-	coef, exp := d.Coefficient(), d.Exponent()
+// trimBig drops trailing zeros after the point of coef * 10^exp; it uses coef.
+func trimBig(coef *big.Int, exp int32) (*big.Int, int32) {
 	var quo, rem big.Int
 	for exp < 0 {
 		if quo.QuoRem(coef, bigTen, &rem); rem.Sign() != 0 {
@@ -68,19 +53,38 @@ func placesBig(a Number) int {
 		coef.Set(&quo)
 		exp++
 	}
+	return coef, exp
+}
+
+func addBig(a, b Number) Number { return fromDecimal(a.decimal().Add(b.decimal())) }
+
+func mulBig(a, b Number) Number { return fromDecimal(a.decimal().Mul(b.decimal())) }
+
+func cmpBig(a, b Number) int { return a.decimal().Cmp(b.decimal()) }
+
+func placesBig(a Number) int {
+	if a.IsZero() {
+		return 0
+	}
+	_, exp := trimBig(a.big.Coefficient(), a.big.Exponent())
 	return int(max(-exp, 0))
+}
+
+func int64Big(a Number) (int64, bool) {
+	if !a.big.IsInteger() {
+		return 0, false
+	}
+	n := a.big.BigInt()
+	if !n.IsInt64() {
+		return 0, false
+	}
+	return n.Int64(), true
 }
 
 // fraction returns a as a fraction of integers with a positive denominator.
 func (a Number) fraction() (n, d *big.Int) {
 	dec := a.decimal()
-	n, d = dec.Coefficient(), big.NewInt(1)
-	exp := int64(dec.Exponent())
-	p := new(big.Int).Exp(bigTen, big.NewInt(max(exp, -exp)), nil)
-	if exp >= 0 {
-		return n.Mul(n, p), d
-	}
-	return n, p
+	return dec.Coefficient(), bigPow10(int(-dec.Exponent()))
 }
 
 // scaled returns a * 10^places, which the caller knows to be whole.

@@ -7,14 +7,15 @@ import (
 )
 
 // A Currency is an ISO 4217 currency and how many digits its minor unit has.
+// Its zero value is no currency, with the empty code and no minor digits.
 type Currency struct {
 	code  string
 	minor uint8
 }
 
-// The active currencies of ISO 4217 by the digits of their minor unit, and
-// funds codes that people keep books in (memory, checked against the figures
-// in the project's list of outside checks).
+// The active currencies and funds of ISO 4217, list one, by the digits of their
+// minor unit: as republished in the open table datasets/currency-codes (2025),
+// without the codes that have no minor unit (metals, testing and the like).
 var currencyCodes = [...]string{
 	0: "BIF CLP DJF GNF ISK JPY KMF KRW PYG RWF UGX UYI VND VUV XAF XOF XPF",
 	2: "AED AFN ALL AMD AOA ARS AUD AWG AZN BAM BBD BDT BGN BMD BND BOB BOV BRL BSD BTN BWP BYN BZD CAD CDF " +
@@ -30,7 +31,7 @@ var currencyCodes = [...]string{
 // ErrCurrency is what every error of [ParseCurrency] is.
 var ErrCurrency = errors.New("not an ISO 4217 currency code")
 
-// ParseCurrency finds a currency by its three-letter code.
+// ParseCurrency finds a currency by its three-letter code in capitals.
 func ParseCurrency(code string) (Currency, error) {
 	if len(code) == 3 && !strings.Contains(code, " ") {
 		for minor, codes := range currencyCodes {
@@ -39,22 +40,16 @@ func ParseCurrency(code string) (Currency, error) {
 			}
 		}
 	}
-	return Currency{}, fmt.Errorf("%s is %w", Quote(code), ErrCurrency)
+	return Currency{}, fmt.Errorf("%s is %w, such as EUR", Quote(code), ErrCurrency)
 }
 
 // MustCurrency is ParseCurrency for constants; it panics on an error.
-func MustCurrency(code string) Currency {
-	c, err := ParseCurrency(code)
-	if err != nil {
-		panic(err)
-	}
-	return c
-}
+func MustCurrency(code string) Currency { return must(ParseCurrency(code)) }
 
 // Code returns the three-letter code.
 func (c Currency) Code() string { return c.code }
 
-// Minor returns the digits of the minor unit: what shops print.
+// Minor returns the digits of the minor unit, 0 to 4: what shops print.
 func (c Currency) Minor() int { return int(c.minor) }
 
 // Places returns the digits at which the ledger posts: four more than Minor.

@@ -4,18 +4,19 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strconv"
 	"time"
 )
 
-// A Date is a civil date, without time or zone: days since 1 January 1970.
-// Dates compare with == and <. The zero value is 1970-01-01; records use
-// [NoDate] for a date that was not given.
+// A Date is a civil date of the Gregorian calendar, without time or zone: days
+// since 1 January 1970. Dates compare with == and <. The zero value is
+// 1970-01-01; records use [NoDate] for a date that was not given.
 type Date int32
 
-// NoDate is before every date that can be parsed.
+// NoDate is before every other date.
 const NoDate Date = math.MinInt32
 
-// LastDate is after every date that can be parsed.
+// LastDate is after every other date.
 const LastDate Date = math.MaxInt32
 
 // ErrDate is what every error of [ParseDate] is.
@@ -37,17 +38,18 @@ func ParseDate(s string) (Date, error) {
 		return NoDate, dateError(s, "the year must be from 1900 to 2999")
 	case m < 1 || m > 12:
 		return NoDate, dateError(s, "there is no such month")
-	case d < 1 || d > DaysIn(y, time.Month(m)):
+	case d < 1 || d > 28 && d > DaysIn(y, time.Month(m)):
 		return NoDate, dateError(s, "that month has no such day")
 	}
-	return DateOf(y, time.Month(m), d), nil
+	return Date(days(y, m, d)), nil
 }
 
 func dateError(s, why string) error { return fmt.Errorf("%s is %w: %s", Quote(s), ErrDate, why) }
 
+// digits reads a short run of digits; ok is false when there is anything else.
 func digits(s string) (n int, ok bool) {
 	for i := 0; i < len(s); i++ {
-		if s[i] < '0' || s[i] > '9' {
+		if !isDigit(s[i]) {
 			return 0, false
 		}
 		n = n*10 + int(s[i]-'0')
@@ -56,62 +58,140 @@ func digits(s string) (n int, ok bool) {
 }
 
 // MustDate is ParseDate for constants; it panics on an error.
-func MustDate(s string) Date {
-	d, err := ParseDate(s)
-	if err != nil {
-		panic(err)
-	}
-	return d
+func MustDate(s string) Date { return must(ParseDate(s)) }
+
+// DateOf returns a date; a month or day beyond its range runs on as in package
+// time. Where the years (some 5.8 million each way) end, it is [NoDate] or
+// [LastDate].
+func DateOf(y int, m time.Month, d int) Date {
+	y, month := carry(y, int(m))
+	return clampDate(days(y, month, near(d)))
 }
 
-// DateOf returns a date; a day beyond the month's end runs on as in package
-// time.
-func DateOf(y int, m time.Month, d int) Date {
-	return Date(time.Date(y, m, d, 0, 0, 0, 0, time.UTC).Unix() / 86400)
+// carry brings a month into 1 to 12.
+func carry(y, m int) (year, month int) {
+	years, month := floorDiv(m, 12)
+	y = near(y) + near(years)
+	if month == 0 {
+		return y - 1, 12
+	}
+	return y, month
+}
+
+// near keeps a count of years or days where arithmetic cannot wrap, yet far
+// beyond all dates.
+func near(n int) int { return min(max(n, -1<<40), 1<<40) }
+
+func clampDate(n int) Date {
+	return Date(min(max(n, int(NoDate)), int(LastDate)))
 }
 
 // DateIn returns the local date of an instant in its own location.
 func DateIn(t time.Time) Date { return DateOf(t.Date()) }
 
-// DaysIn returns how many days a month has.
-func DaysIn(y int, m time.Month) int { return time.Date(y, m+1, 0, 0, 0, 0, 0, time.UTC).Day() }
+// DaysIn returns how many days a month has; a month beyond 1 to 12 runs on.
+func DaysIn(y int, m time.Month) int {
+	y, month := carry(y, int(m))
+	return days(y+month/12, month%12+1, 1) - days(y, month, 1)
+}
+
+// days counts the days from 1 January 1970 to a date, and civil is its inverse:
+// days_from_civil and civil_from_days of Howard Hinnant, "chrono-Compatible
+// Low-Level Date Algorithms". The year is taken to begin in March, so that the
+// leap day is its last; 400 years, an era, have 146,097 days.
+func days(y, m, d int) int {
+	if m <= 2 {
+		y--
+	}
+	era, year := floorDiv(y, 400)
+	_, month := floorDiv(m-3, 12) // months since March
+	day := (153*month+2)/5 + d - 1
+	return era*146097 + year*365 + year/4 - year/100 + day - 719468
+}
+
+func civil(n int) (y, m, d int) {
+	era, day := floorDiv(n+719468, 146097)
+	year := (day - day/1460 + day/36524 - day/146096) / 365
+	day -= 365*year + year/4 - year/100
+	month := (5*day + 2) / 153
+	y, m = era*400+year, month+3
+	if m > 12 {
+		y, m = y+1, m-12
+	}
+	return y, m, day - (153*month+2)/5 + 1
+}
+
+// floorDiv returns the quotient rounded down and a remainder of 0 to b-1.
+func floorDiv(a, b int) (q, r int) {
+	q, r = a/b, a%b
+	if r < 0 {
+		q, r = q-1, r+b
+	}
+	return q, r
+}
 
 // Civil returns year, month and day.
-func (d Date) Civil() (int, time.Month, int) { return d.utc().Date() }
+func (d Date) Civil() (int, time.Month, int) {
+	y, m, day := civil(int(d))
+	return y, time.Month(m), day
+}
 
 // Weekday returns the day of the week.
-func (d Date) Weekday() time.Weekday { return d.utc().Weekday() }
-
-func (d Date) utc() time.Time { return time.Unix(int64(d)*86400, 0).UTC() }
-
-// Midnight returns the first instant of d in a zone.
-func (d Date) Midnight(zone *time.Location) time.Time {
-	y, m, day := d.Civil()
-	return time.Date(y, m, day, 0, 0, 0, 0, zone)
+func (d Date) Weekday() time.Weekday {
+	_, day := floorDiv(int(d)+int(time.Thursday), 7) // 1 January 1970 was a Thursday
+	return time.Weekday(day)
 }
 
-// AddDays returns the date n days later.
-func (d Date) AddDays(n int) Date { return d + Date(n) }
+// known reports whether d is a date, not one of the two that stand for none.
+func (d Date) known() bool { return d != NoDate && d != LastDate }
+
+// AddDays returns the date n days later. [NoDate] and [LastDate] stay.
+func (d Date) AddDays(n int) Date {
+	if !d.known() {
+		return d
+	}
+	return clampDate(int(d) + near(n))
+}
 
 // AddMonths returns the same day n months later, clamped to the month's end:
-// 31 January and one month is 28 or 29 February.
+// 31 January and one month is 28 or 29 February. [NoDate] and [LastDate] stay.
 func (d Date) AddMonths(n int) Date {
-	y, m, day := d.Civil()
-	first := DateOf(y, m+time.Month(n), 1)
-	y, m, _ = first.Civil()
-	return first + Date(min(day, DaysIn(y, m))-1)
-}
-
-// Month returns the first day of d's month.
-func (d Date) Month() Date {
-	_, _, day := d.Civil()
-	return d - Date(day-1)
-}
-
-// String returns the ISO 8601 form, or nothing for [NoDate].
-func (d Date) String() string {
-	if d == NoDate || d == LastDate {
-		return ""
+	if !d.known() {
+		return d
 	}
-	return d.utc().Format(time.DateOnly)
+	y, m, day := civil(int(d))
+	y, m = carry(y, m+near(n))
+	return DateOf(y, time.Month(m), min(day, DaysIn(y, time.Month(m))))
+}
+
+// Month returns the first day of d's month. [NoDate] and [LastDate] stay.
+func (d Date) Month() Date {
+	if !d.known() {
+		return d
+	}
+	_, _, day := civil(int(d))
+	return clampDate(int(d) - (day - 1))
+}
+
+// String returns the ISO 8601 form, or nothing for [NoDate] and [LastDate].
+func (d Date) String() string {
+	var buf [16]byte
+	return string(d.AppendTo(buf[:0]))
+}
+
+// AppendTo appends what [Date.String] returns to dst and returns the longer
+// slice.
+func (d Date) AppendTo(dst []byte) []byte {
+	if !d.known() {
+		return dst
+	}
+	y, m, day := civil(int(d))
+	if y < 0 {
+		dst, y = append(dst, '-'), -y
+	}
+	for limit := 1000; limit > max(y, 1); limit /= 10 {
+		dst = append(dst, '0')
+	}
+	dst = strconv.AppendInt(dst, int64(y), 10)
+	return append(dst, '-', byte('0'+m/10), byte('0'+m%10), '-', byte('0'+day/10), byte('0'+day%10))
 }

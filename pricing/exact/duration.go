@@ -3,6 +3,7 @@ package exact
 import (
 	"errors"
 	"fmt"
+	"strconv"
 	"strings"
 	"time"
 )
@@ -13,9 +14,10 @@ const MaxDuration = 31 * 24 * time.Hour
 // ErrDuration is what every error of [ParseDuration] is.
 var ErrDuration = errors.New("not a duration")
 
-// ParseDuration reads a length of time in whole seconds, written as 8h24m,
-// 504m, 90s, 8:24 (hours and minutes) or 8:24:07. In the colon forms minutes
-// and seconds have two digits and stay below 60.
+// ParseDuration reads a length of time in whole seconds, from 0 to
+// [MaxDuration], written as 8h24m, 504m, 90s, 8:24 (hours and minutes) or
+// 8:24:07. In the colon forms minutes and seconds have two digits and stay
+// below 60; the letters stand at most once each, in that order.
 func ParseDuration(s string) (time.Duration, error) {
 	d, ok := clockForm(s)
 	if !ok {
@@ -30,55 +32,75 @@ func ParseDuration(s string) (time.Duration, error) {
 	return d, nil
 }
 
+// MustDuration is ParseDuration for constants; it panics on an error.
+func MustDuration(s string) time.Duration { return must(ParseDuration(s)) }
+
+// clockForm reads hours of one to four digits, then :MM once or twice.
 func clockForm(s string) (time.Duration, bool) {
-	parts := strings.Split(s, ":")
-	if len(parts) < 2 || len(parts) > 3 || len(parts[0]) == 0 || len(parts[0]) > 4 {
+	at := strings.IndexByte(s, ':')
+	if at < 1 || at > 4 || len(s) != at+3 && len(s) != at+6 {
 		return 0, false
 	}
-	total, unit := time.Duration(0), time.Hour
-	for i, p := range parts {
-		n, ok := digits(p)
-		if !ok || i > 0 && (len(p) != 2 || n > 59) {
-			return 0, false
-		}
+	hours, ok := digits(s[:at])
+	total, unit := time.Duration(hours)*time.Hour, time.Minute
+	for s = s[at:]; ok && s != ""; s = s[3:] {
+		n, isNumber := digits(s[1:3])
+		ok = s[0] == ':' && isNumber && n < 60
 		total += time.Duration(n) * unit
 		unit /= 60
 	}
-	return total, true
+	return total, ok
 }
 
-// letterForm reads numbers with the letters h, m and s, each at most once and
-// in that order.
+// letterForm reads numbers of one to seven digits with the letters h, m and s.
+// What is too long for a duration it returns as longer than MaxDuration.
 func letterForm(s string) (time.Duration, bool) {
-	total, last := time.Duration(0), time.Duration(0)
+	total, last := time.Duration(0), MaxDuration
 	for s != "" {
-		at := strings.IndexAny(s, "hms")
-		if at < 1 || at > 7 {
+		at := strings.IndexAny(s[:min(len(s), 8)], "hms")
+		if at < 1 {
 			return 0, false
 		}
 		n, ok := digits(s[:at])
-		unit := map[byte]time.Duration{'h': time.Hour, 'm': time.Minute, 's': time.Second}[s[at]]
-		if !ok || last != 0 && unit >= last {
+		unit := unitOfTime(s[at])
+		if !ok || unit >= last {
 			return 0, false
 		}
-		total, last, s = total+time.Duration(n)*unit, unit, s[at+1:]
+		total += min(time.Duration(n), MaxDuration/unit+1) * unit
+		last, s = unit, s[at+1:]
 	}
-	return total, last != 0
+	return total, last < MaxDuration
 }
 
-// FormatDuration writes d, in whole seconds, as [ParseDuration] reads it:
-// 8h24m, 504m as 8h24m, 0 as 0m.
-func FormatDuration(d time.Duration) string {
-	h, m, s := d/time.Hour, d/time.Minute%60, d/time.Second%60
-	out := ""
-	if h > 0 {
-		out += fmt.Sprintf("%dh", h)
+func unitOfTime(letter byte) time.Duration {
+	switch letter {
+	case 'h':
+		return time.Hour
+	case 'm':
+		return time.Minute
 	}
-	if m > 0 || h == 0 && s == 0 {
-		out += fmt.Sprintf("%dm", m)
+	return time.Second
+}
+
+// FormatDuration writes d as [ParseDuration] reads it: 504 minutes as 8h24m,
+// nothing as 0m. Parts of a second are dropped; a negative d, which no record
+// may hold, gets a "-" in front.
+func FormatDuration(d time.Duration) string {
+	var buf [32]byte
+	out := buf[:0]
+	seconds := int64(d / time.Second)
+	if seconds < 0 {
+		out, seconds = append(out, '-'), -seconds
+	}
+	h, m, s := seconds/3600, seconds/60%60, seconds%60
+	if h > 0 {
+		out = append(strconv.AppendInt(out, h, 10), 'h')
+	}
+	if m > 0 || seconds == 0 {
+		out = append(strconv.AppendInt(out, m, 10), 'm')
 	}
 	if s > 0 {
-		out += fmt.Sprintf("%ds", s)
+		out = append(strconv.AppendInt(out, s, 10), 's')
 	}
-	return out
+	return string(out)
 }

@@ -63,21 +63,24 @@ func clockSeconds(s string) (int, bool) {
 	return h*3600 + m*60 + sec, ok1 && ok2 && ok3 && h < 24 && m < 60 && sec < 60
 }
 
-// offsetSeconds reads Z, +HH:MM or +HHMM.
+// offsetSeconds reads Z, +HH:MM or +HHMM, as far as the 14 hours that zones
+// reach.
 func offsetSeconds(s string) (int, bool) {
 	if s == "Z" {
 		return 0, true
 	}
-	rest := strings.Replace(s[1:], ":", "", 1)
-	if len(rest) != 4 || s[0] == 'Z' {
+	if len(s) == 6 && s[3] == ':' {
+		s = s[:3] + s[4:]
+	}
+	if len(s) != 5 || s[0] == 'Z' {
 		return 0, false
 	}
-	h, ok1 := digits(rest[:2])
-	m, ok2 := digits(rest[2:])
-	if !ok1 || !ok2 || h > 14 || m > 59 {
-		return 0, false
-	}
+	h, ok1 := digits(s[1:3])
+	m, ok2 := digits(s[3:])
 	east := h*3600 + m*60
+	if !ok1 || !ok2 || m > 59 || east > 14*3600 {
+		return 0, false
+	}
 	if s[0] == '-' {
 		east = -east
 	}
@@ -86,20 +89,54 @@ func offsetSeconds(s string) (int, bool) {
 
 // LocalTime returns the instant at which the clocks of zone show date and the
 // time of day sec (seconds since 0:00): the first one when they show it twice.
-// It reports false when they never do.
+// It reports false when they never do, and then returns the instant at which
+// they skip it.
 func LocalTime(date Date, sec int, zone *time.Location) (time.Time, bool) {
-	y, m, d := date.Civil()
-	t := time.Date(y, m, d, 0, 0, sec, 0, zone)
-	// A twin that was shown before lies back by as much as the clocks went back
-	// at the last change.
-	if from, _ := t.ZoneBounds(); !from.IsZero() {
-		_, now := t.Zone()
-		_, before := from.Add(-time.Second).Zone()
-		if twin := t.Add(time.Duration(now-before) * time.Second); now < before && twin.Before(from) {
-			t = twin
+	reading := int64(date)*86400 + int64(sec)
+	t := firstShowing(reading, zone)
+	_, east := t.Zone()
+	return t, t.Unix()+int64(east) == reading && 0 <= sec && sec < 86400
+}
+
+// Midnight returns the first instant of d in a zone: 0:00, or where a clock
+// change leaves that out, the change itself; of two, the earlier.
+func (d Date) Midnight(zone *time.Location) time.Time {
+	return firstShowing(int64(d)*86400, zone)
+}
+
+// firstShowing returns the first instant at which the clocks of zone show a
+// reading, or have skipped it. The reading is in seconds since 1970 began on
+// those clocks. (time.Date does not say which instant it takes near a change.)
+func firstShowing(reading int64, zone *time.Location) time.Time {
+	t := time.Unix(reading, 0).Add(-48 * time.Hour).In(zone) // before it, whatever the zone
+	for {
+		_, east := t.Zone()
+		shown := time.Unix(reading-int64(east), 0)
+		if shown.Before(t) {
+			return t // the change that led here skipped it
 		}
+		end, changes := NextChange(t)
+		if !changes || shown.Before(end) {
+			return shown.In(zone)
+		}
+		t = end
 	}
-	y2, m2, d2 := t.Date()
-	h, min, s := t.Clock()
-	return t, y2 == y && m2 == m && d2 == d && h*3600+min*60+s == sec
+}
+
+// NextChange returns an instant after t up to which the clocks of t's location
+// keep their offset, and false when they keep it for good. The clocks need not
+// change there: a rule for all years ends with each year.
+//
+// It is what [time.Time.ZoneBounds] says, but for the last day of a leap year,
+// on which that names an end that is past (golang/go issue 81583); there it is
+// a day later.
+func NextChange(t time.Time) (time.Time, bool) {
+	_, end := t.ZoneBounds()
+	switch {
+	case end.IsZero():
+		return end, false
+	case !end.After(t):
+		return t.Add(24 * time.Hour), true
+	}
+	return end, true
 }

@@ -51,16 +51,18 @@ func (m Money) String() string { return m.n.String() }
 func (m Money) Fixed(places int) string { return m.n.Fixed(places) }
 
 // Share returns what the part q of an amount Q that cost m costs: m * q / Q,
-// rounded half to even at places. When q is Q it is all of m, whatever its
-// places, so that nothing is left behind or made. It panics when Q is 0.
+// rounded once, half to even, at places. When q is Q it is all of m, whatever
+// its places, so that whoever takes the last of a lot takes all that is left of
+// its cost. It panics when Q is 0 and q is not.
 func (m Money) Share(part, whole Number, places int) Money {
 	if part.Equal(whole) {
 		return m
 	}
-	if c, _, scale, ok := align(m.n, Number{scale: uint8(places)}); ok && int(scale) == places {
+	places = clampPlaces(places)
+	if cost, ok := m.n.at(places); ok {
 		if p, w, _, ok := align(part, whole); ok && w > 0 {
-			if q, ok := quo64(abs64(c), abs64(p), uint64(w), HalfEven); ok {
-				return Money{Number{coef: withSign(q, (c < 0) != (p < 0)), scale: scale}}
+			if q, ok := quo64(abs64(cost), abs64(p), uint64(w), HalfEven); ok {
+				return Money{Number{coef: withSign(q, (cost < 0) != (p < 0)), scale: uint8(places)}}
 			}
 		}
 	}
@@ -69,21 +71,17 @@ func (m Money) Share(part, whole Number, places int) Money {
 
 // Split divides m in proportion to weights, by the rule of [Split].
 func (m Money) Split(weights []Number, places int) ([]Money, error) {
-	return asMoney(Split(m.n, weights, places))
+	return m.AppendSplit(make([]Money, 0, len(weights)), weights, places)
 }
 
-// SplitEqually divides m into n equal parts, by the rule of [Split].
-func (m Money) SplitEqually(n, places int) ([]Money, error) {
-	return asMoney(SplitEqually(m.n, n, places))
-}
-
-func asMoney(parts []Number, err error) ([]Money, error) {
+// AppendSplit appends the parts that [Money.Split] returns to dst and returns
+// the longer slice; with an error it is nil.
+func (m Money) AppendSplit(dst []Money, weights []Number, places int) ([]Money, error) {
+	from := len(dst)
+	dst = append(dst, make([]Money, len(weights))...)
+	err := split(m.n, weights, places, func(i int, part Number) { dst[from+i].n = part })
 	if err != nil {
 		return nil, err
 	}
-	money := make([]Money, len(parts))
-	for i, p := range parts {
-		money[i] = Money{p}
-	}
-	return money, nil
+	return dst, nil
 }

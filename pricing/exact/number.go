@@ -1,25 +1,34 @@
 package exact
 
 import (
+	"cmp"
 	"math/bits"
-	"strconv"
 
 	"github.com/shopspring/decimal"
 )
 
 // A Number is an exact decimal number of any size. Its zero value is 0.
 // Numbers are immutable; compare them with [Number.Equal] or [Number.Cmp],
-// since 1.0 and 1 are equal numbers held in different ways.
+// never with ==, since 1.0 and 1 are equal numbers held in different ways.
 type Number struct {
 	// A number whose digits fit an int64 is held in coef and scale, which
 	// costs no allocation; any other is held in big, and coef is unused.
+	// coef is never the lowest int64, so that it always has a negative.
 	coef  int64
-	scale uint8
+	scale uint8 // at most maxScale
 	big   *decimal.Decimal
 }
 
-// maxScale is the largest scale of a small number: the most decimal digits
-// that every int64 can be multiplied up to.
+// MaxPlaces is the largest count of digits after the point that a caller can
+// ask for. Where a method takes places, a count below 0 is taken as 0 and one
+// above MaxPlaces as MaxPlaces, so that no setting can ask for a figure that
+// eats all memory. Numbers themselves may have more digits than that.
+const MaxPlaces = 1000
+
+func clampPlaces(places int) int { return min(max(places, 0), MaxPlaces) }
+
+// maxScale is the largest scale of a small number: the largest power of ten
+// that is an int64.
 const maxScale = 18
 
 var pow10 = [maxScale + 1]int64{
@@ -27,32 +36,27 @@ var pow10 = [maxScale + 1]int64{
 	1e10, 1e11, 1e12, 1e13, 1e14, 1e15, 1e16, 1e17, 1e18,
 }
 
+const minInt64 = -1 << 63
+
 // Int returns the number n.
 func Int(n int64) Number { return New(n, 0) }
 
-// New returns coef / 10^places. Places ranges from 0 to 18; outside it New
-// returns the same value by the slow path.
+// New returns coef / 10^places: New(150, 2) is 1.5. Places from 0 to 18 cost
+// nothing; others, down to -[MaxPlaces] and up to [MaxPlaces], go the slow way.
 func New(coef int64, places int) Number {
 	if places < 0 || places > maxScale || coef == minInt64 {
+		places = min(max(places, -MaxPlaces), MaxPlaces)
 		return fromDecimal(decimal.New(coef, int32(-places)))
 	}
 	return Number{coef: coef, scale: uint8(places)}
 }
-
-const minInt64 = -1 << 63
 
 // Sign returns -1, 0 or 1.
 func (a Number) Sign() int {
 	if a.big != nil {
 		return a.big.Sign()
 	}
-	switch {
-	case a.coef < 0:
-		return -1
-	case a.coef > 0:
-		return 1
-	}
-	return 0
+	return cmp.Compare(a.coef, 0)
 }
 
 // IsZero reports whether a is 0.
@@ -78,8 +82,7 @@ func (a Number) Abs() Number {
 // Add returns a + b.
 func (a Number) Add(b Number) Number {
 	if x, y, scale, ok := align(a, b); ok {
-		sum := x + y
-		if (sum > x) == (y > 0) && sum != minInt64 {
+		if sum, ok := add64(x, y); ok {
 			return Number{coef: sum, scale: scale}
 		}
 	}
@@ -92,25 +95,37 @@ func (a Number) Sub(b Number) Number { return a.Add(b.Neg()) }
 // Mul returns a * b.
 func (a Number) Mul(b Number) Number {
 	if a.big == nil && b.big == nil {
-		if c, ok := mul64(a.coef, b.coef); ok && a.scale+b.scale <= maxScale {
-			return Number{coef: c, scale: a.scale + b.scale}
+		if p, ok := mulSmall(a, b); ok {
+			return p
+		}
+		if p, ok := mulSmall(a.trim(), b.trim()); ok {
+			return p
 		}
 	}
 	return mulBig(a, b)
 }
 
+func mulSmall(a, b Number) (Number, bool) {
+	c, ok := mul64(a.coef, b.coef)
+	scale := a.scale + b.scale
+	return Number{coef: c, scale: scale}, ok && scale <= maxScale
+}
+
 // Cmp returns -1, 0 or 1 as a is below, equal to or above b.
 func (a Number) Cmp(b Number) int {
-	if x, y, _, ok := align(a, b); ok {
-		switch {
-		case x < y:
-			return -1
-		case x > y:
-			return 1
-		}
-		return 0
+	if a.big != nil || b.big != nil {
+		return cmpBig(a, b)
 	}
-	return cmpBig(a, b)
+	if a.scale == b.scale {
+		return cmp.Compare(a.coef, b.coef)
+	}
+	if a.Sign() != b.Sign() {
+		return cmp.Compare(a.Sign(), b.Sign())
+	}
+	scale := max(a.scale, b.scale)
+	return a.Sign() * cmpProducts(
+		abs64(a.coef), uint64(pow10[scale-a.scale]),
+		abs64(b.coef), uint64(pow10[scale-b.scale]))
 }
 
 // Equal reports whether a and b are the same number.
@@ -140,17 +155,18 @@ func (a Number) Max(b Number) Number {
 func (a Number) Over(b Number) Ratio { return newRatio(a, b) }
 
 // IsInt reports whether a has no digits after the point.
-func (a Number) IsInt() bool {
-	return a.Round(0, Down).Equal(a)
-}
+func (a Number) IsInt() bool { return a.Places() == 0 }
 
 // Int64 returns a as an int64, and whether it is a whole number that fits.
 func (a Number) Int64() (int64, bool) {
-	t := a.Round(0, Down)
-	if t.big != nil || !t.Equal(a) {
+	if a.big != nil {
+		return int64Big(a)
+	}
+	unit := pow10[a.scale]
+	if a.coef%unit != 0 {
 		return 0, false
 	}
-	return t.coef / pow10[t.scale], true
+	return a.coef / unit, true
 }
 
 // Places returns how many digits after the point a needs.
@@ -158,8 +174,7 @@ func (a Number) Places() int {
 	if a.big != nil {
 		return placesBig(a)
 	}
-	t := a.trim()
-	return int(t.scale)
+	return int(a.trim().scale)
 }
 
 // trim drops trailing zeros after the point of a small number.
@@ -171,50 +186,18 @@ func (a Number) trim() Number {
 	return a
 }
 
-// String returns the shortest plain notation: no exponent, no trailing zeros
-// after the point.
-func (a Number) String() string {
-	if a.big != nil {
-		return a.big.String()
+// at returns a * 10^places, and whether that is a whole number that fits.
+func (a Number) at(places int) (int64, bool) {
+	if a.big != nil || places > maxScale {
+		return 0, false
 	}
-	var buf [24]byte
-	return string(a.trim().append(buf[:0]))
-}
-
-// Fixed returns plain notation with at least places digits after the point.
-// It pads with zeros and never cuts a digit: round first to have fewer.
-func (a Number) Fixed(places int) string {
-	if a.big == nil && places <= maxScale {
-		t := a.trim()
-		if int(t.scale) >= places {
-			return t.String()
-		}
-		if c, ok := mul64(t.coef, pow10[places-int(t.scale)]); ok {
-			var buf [24]byte
-			return string(Number{coef: c, scale: uint8(places)}.append(buf[:0]))
-		}
+	if int(a.scale) > places {
+		a = a.trim()
 	}
-	return fixedBig(a, places)
-}
-
-// append appends a small number with exactly its scale.
-func (a Number) append(dst []byte) []byte {
-	if a.scale == 0 {
-		return strconv.AppendInt(dst, a.coef, 10)
+	if int(a.scale) > places {
+		return 0, false
 	}
-	u := uint64(a.coef)
-	if a.coef < 0 {
-		dst = append(dst, '-')
-		u = -u
-	}
-	unit := uint64(pow10[a.scale])
-	dst = strconv.AppendUint(dst, u/unit, 10)
-	dst = append(dst, '.')
-	for rest := u % unit; unit > 1; rest %= unit {
-		unit /= 10
-		dst = append(dst, byte('0'+rest/unit))
-	}
-	return dst
+	return mul64(a.coef, pow10[places-int(a.scale)])
 }
 
 // align brings two small numbers to one scale; ok is false when one of them is
@@ -235,17 +218,19 @@ func align(a, b Number) (x, y int64, scale uint8, ok bool) {
 	}
 }
 
-// mul64 multiplies, and reports whether the product fits (and is not the
-// lowest int64, which has no negative).
+// add64 adds, and reports whether the sum fits and has a negative.
+func add64(a, b int64) (int64, bool) {
+	sum := a + b
+	return sum, (sum > a) == (b > 0) && sum != minInt64
+}
+
+// mul64 multiplies, and reports whether the product fits and has a negative.
 func mul64(a, b int64) (int64, bool) {
 	hi, lo := bits.Mul64(abs64(a), abs64(b))
 	if hi != 0 || lo >= 1<<63 {
 		return 0, false
 	}
-	if (a < 0) != (b < 0) {
-		return -int64(lo), true
-	}
-	return int64(lo), true
+	return withSign(lo, (a < 0) != (b < 0)), true
 }
 
 func abs64(a int64) uint64 {
@@ -253,4 +238,21 @@ func abs64(a int64) uint64 {
 		return -uint64(a)
 	}
 	return uint64(a)
+}
+
+func withSign(u uint64, negative bool) int64 {
+	if negative {
+		return -int64(u)
+	}
+	return int64(u)
+}
+
+// cmpProducts compares a*b with c*d, all of their 128 bits.
+func cmpProducts(a, b, c, d uint64) int {
+	h1, l1 := bits.Mul64(a, b)
+	h2, l2 := bits.Mul64(c, d)
+	if h1 != h2 {
+		return cmp.Compare(h1, h2)
+	}
+	return cmp.Compare(l1, l2)
 }

@@ -3,6 +3,7 @@ package exact
 import (
 	"errors"
 	"fmt"
+	"strings"
 )
 
 // The limits of a number in a record: digits before and after the point.
@@ -19,69 +20,84 @@ var ErrNumber = errors.New("not a number")
 // [MaxWhole] digits before the point and [MaxFraction] after. There is no
 // exponent, no thousands separator and no sign but "-".
 func ParseNumber(s string) (Number, error) {
-	coef, scale, whole := int64(0), 0, 0
-	digits := s
-	if len(s) > 0 && s[0] == '-' {
-		digits = s[1:]
+	n, why := scanNumber(s)
+	if why != "" {
+		return Number{}, numberError(s, why)
 	}
-	point, overflow := -1, false
-	for i := 0; i < len(digits); i++ {
-		c := digits[i]
-		if c == '.' && point < 0 && i > 0 {
-			point = i
-			continue
-		}
-		if c < '0' || c > '9' {
-			return Number{}, numberError(s, badChar(c))
-		}
-		if point < 0 {
-			whole++
-		} else {
-			scale++
-		}
-		if coef > (1<<63-1-9)/10 {
-			overflow = true
-		} else {
-			coef = coef*10 + int64(c-'0')
-		}
-	}
-	switch {
-	case whole == 0:
-		return Number{}, numberError(s, "no digits")
-	case point >= 0 && scale == 0:
-		return Number{}, numberError(s, "no digits after the point")
-	case whole > MaxWhole:
-		return Number{}, numberError(s, fmt.Sprintf("more than %d digits before the point", MaxWhole))
-	case scale > MaxFraction:
-		return Number{}, numberError(s, fmt.Sprintf("more than %d digits after the point", MaxFraction))
-	case overflow:
-		return parseBig(s), nil
-	}
-	if len(digits) < len(s) {
-		coef = -coef
-	}
-	return Number{coef: coef, scale: uint8(scale)}, nil
+	return n, nil
 }
 
 // MustNumber is ParseNumber for constants; it panics on an error.
-func MustNumber(s string) Number {
-	n, err := ParseNumber(s)
+func MustNumber(s string) Number { return must(ParseNumber(s)) }
+
+func must[T any](v T, err error) T {
 	if err != nil {
 		panic(err)
 	}
-	return n
+	return v
 }
 
-func badChar(c byte) string {
-	switch c {
+// scanNumber reads the whole of s, or says why it cannot.
+func scanNumber(s string) (n Number, why string) {
+	start := 0
+	if strings.HasPrefix(s, "-") {
+		start = 1
+	}
+	point, coef := len(s), int64(0) // coef wraps on what is then refused or read again
+	for i := start; i < len(s); i++ {
+		switch c := s[i]; {
+		case '0' <= c && c <= '9':
+			coef = coef*10 + int64(c-'0')
+		case c == '.' && point == len(s) && i > start:
+			point = i
+		default:
+			return Number{}, badChar(s[i:])
+		}
+	}
+	whole, scale := point-start, len(s)-point-1
+	if why := badLength(whole, scale); why != "" {
+		return Number{}, why
+	}
+	if whole+scale > maxScale {
+		return parseBig(s), ""
+	}
+	return Number{coef: withSign(uint64(coef), start == 1), scale: uint8(max(scale, 0))}, ""
+}
+
+// badLength says what is wrong with that many digits before and after the
+// point, if anything; scale is -1 when there is no point.
+func badLength(whole, scale int) string {
+	switch {
+	case whole == 0:
+		return "no digits"
+	case scale == 0:
+		return "no digits after the point"
+	case whole > MaxWhole:
+		return fmt.Sprintf("more than %d digits before the point", MaxWhole)
+	case scale > MaxFraction:
+		return fmt.Sprintf("more than %d digits after the point", MaxFraction)
+	}
+	return ""
+}
+
+// badChar says what is wrong with the character that rest begins with.
+func badChar(rest string) string {
+	switch rest[0] {
 	case ',':
 		return "a comma: write the point as '.', and no thousands separator"
 	case 'e', 'E':
 		return "an exponent: write the digits out"
 	case '+':
 		return "a plus sign"
+	case '-':
+		return "a misplaced '-'"
 	case '.':
 		return "a misplaced point"
+	case ' ':
+		return "a space: write the digits without gaps"
+	}
+	if strings.HasPrefix(rest, "\u2212") {
+		return "a typographic minus: write it as '-'"
 	}
 	return "only digits and one '.' are allowed"
 }
@@ -90,12 +106,16 @@ func numberError(s, why string) error {
 	return fmt.Errorf("%s is %w: %s", Quote(s), ErrNumber, why)
 }
 
-// Quote returns s in double quotes for a message, shortened when long, with
-// control characters escaped so that they never reach a terminal.
+// Quote returns s in double quotes for a message, shortened to 40 characters,
+// with control characters escaped so that they never reach a terminal.
 func Quote(s string) string {
 	const most = 40
-	if r := []rune(s[:min(len(s), 4*most)]); len(r) > most {
-		s = string(r[:most]) + "…"
+	count := 0
+	for at := range s {
+		if count == most {
+			return fmt.Sprintf("%q", s[:at]+"…")
+		}
+		count++
 	}
 	return fmt.Sprintf("%q", s)
 }

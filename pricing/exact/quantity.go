@@ -23,39 +23,51 @@ func (u Unit) Of(n Number) Quantity { return Quantity{n, u} }
 // ErrQuantity is what errors of [ParseQuantity] about the form are.
 var ErrQuantity = errors.New("not a quantity")
 
-// ParseQuantity reads a number and a unit, such as "500 g" or "1.5L".
+// ErrDensity is what [Quantity.Through] says to a density that is not above 0.
+var ErrDensity = errors.New("a density must be above zero")
+
+// ParseQuantity reads a number and a unit, such as "500 g" or "1.5L", with any
+// spaces between them. Its errors are [ErrQuantity], [ErrNumber] or [ErrUnit].
 func ParseQuantity(s string) (Quantity, error) {
 	at := 0
-	for at < len(s) && (s[at] == '-' || s[at] == '.' || s[at] >= '0' && s[at] <= '9') {
+	for at < len(s) && (s[at] == '-' || s[at] == '.' || isDigit(s[at])) {
 		at++
 	}
 	name := strings.TrimLeft(s[at:], " ")
 	if at == 0 || name == "" {
 		return Quantity{}, fmt.Errorf("%s is %w: write a number and a unit, such as 1.5 L or 500 g", Quote(s), ErrQuantity)
 	}
-	if name[0] == ',' || name[0] == 'e' && !strings.HasPrefix(name, "ea") || name[0] == 'E' {
-		_, err := ParseNumber(s[:at] + name[:1])
+	if goesOn(name) {
+		_, why := scanNumber(s)
+		return Quantity{}, numberError(s, why)
+	}
+	n, err := ParseNumber(s[:at])
+	if err != nil {
 		return Quantity{}, err
 	}
 	u, err := ParseUnit(name)
 	if err != nil {
 		return Quantity{}, err
 	}
-	n, err := ParseNumber(s[:at])
-	if err != nil {
-		return Quantity{}, err
-	}
 	return Quantity{n, u}, nil
 }
 
-// MustQuantity is ParseQuantity for constants; it panics on an error.
-func MustQuantity(s string) Quantity {
-	q, err := ParseQuantity(s)
-	if err != nil {
-		panic(err)
+// goesOn reports whether what stands where a unit should is rather more of a
+// number in some other notation: "1,5 kg", "1 000 g", "1e3 g".
+func goesOn(name string) bool {
+	switch c := name[0]; {
+	case c == ',' || isDigit(c):
+		return true
+	case (c == 'e' || c == 'E') && len(name) > 1:
+		return isDigit(name[1]) || name[1] == '+' || name[1] == '-'
 	}
-	return q
+	return false
 }
+
+func isDigit(c byte) bool { return '0' <= c && c <= '9' }
+
+// MustQuantity is ParseQuantity for constants; it panics on an error.
+func MustQuantity(s string) Quantity { return must(ParseQuantity(s)) }
 
 // Number returns the amount in q's own unit.
 func (q Quantity) Number() Number { return q.n }
@@ -95,22 +107,26 @@ func (q Quantity) In(u Unit) (Quantity, error) {
 	return Quantity{r.Round(QuantityPlaces, HalfEven), u}, nil
 }
 
-// Through converts between volume and mass by a density in kg/L, which must be
-// positive, into the unit u, rounded half to even at [QuantityPlaces]. Within
-// one dimension it is [Quantity.In].
+// Through converts between volume and mass by a density in kg/L into the unit
+// u, exactly and then rounded once, half to even, at [QuantityPlaces]. A
+// density that is not above 0 is [ErrDensity]; a dimension that is neither
+// volume nor mass is a [*DimensionError]. Within one dimension it is
+// [Quantity.In], and the density does not matter.
 func (q Quantity) Through(density Number, u Unit) (Quantity, error) {
 	from, to := q.u.Dimension(), u.Dimension()
-	base := q.Base().n
-	var r Ratio
 	switch {
 	case from == to:
 		return q.In(u)
-	case from == Volume && to == Mass:
-		r = RatioOf(base.Mul(density))
-	case from == Mass && to == Volume:
-		r = base.Over(density)
-	default:
+	case !(from == Volume && to == Mass || from == Mass && to == Volume):
 		return Quantity{}, &DimensionError{"convert", q, u.Of(Number{})}
+	case density.Sign() <= 0:
+		return Quantity{}, fmt.Errorf("%w: it is %v kg/L", ErrDensity, density)
+	}
+	r := RatioOf(q.Base().n)
+	if to == Mass {
+		r = r.Times(density)
+	} else {
+		r = r.Quo(RatioOf(density))
 	}
 	r = r.Quo(RatioOf(u.Factor()))
 	return Quantity{r.Round(QuantityPlaces, HalfEven), u}, nil

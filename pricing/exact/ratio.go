@@ -1,6 +1,7 @@
 package exact
 
 import (
+	"cmp"
 	"math/big"
 	"math/bits"
 )
@@ -18,9 +19,11 @@ type Ratio struct {
 // RatioOf returns n as a ratio.
 func RatioOf(n Number) Ratio { return newRatio(n, Int(1)) }
 
+const zeroDivision = "exact: division by zero"
+
 func newRatio(a, b Number) Ratio {
 	if b.IsZero() {
-		panic("exact: division by zero")
+		panic(zeroDivision)
 	}
 	if x, y, _, ok := align(a, b); ok {
 		return smallRatio(x, y)
@@ -41,11 +44,24 @@ func smallRatio(n, d int64) Ratio {
 	return Ratio{n: n, d: d}
 }
 
+// gcd is the binary algorithm, which shifts where Euclid's divides, after one
+// division that brings operands of unlike size together (Knuth, The Art of
+// Computer Programming, volume 2, section 4.5.2, algorithm B).
 func gcd(a, b uint64) uint64 {
-	for b != 0 {
-		a, b = b, a%b
+	a, b = min(a, b), max(a, b)
+	if a == 0 {
+		return b
 	}
-	return a
+	if b %= a; b == 0 {
+		return a
+	}
+	twos := bits.TrailingZeros64(a | b)
+	a >>= bits.TrailingZeros64(a)
+	for b != 0 {
+		b >>= bits.TrailingZeros64(b)
+		a, b = min(a, b), max(a, b)-min(a, b)
+	}
+	return a << twos
 }
 
 func fromRat(r *big.Rat) Ratio {
@@ -75,7 +91,7 @@ func (r Ratio) Sign() int {
 	if r.big != nil {
 		return r.big.Sign()
 	}
-	return Number{coef: r.n}.Sign()
+	return cmp.Compare(r.n, 0)
 }
 
 // IsZero reports whether r is 0.
@@ -93,31 +109,31 @@ func (r Ratio) Neg() Ratio {
 // Add returns r + s.
 func (r Ratio) Add(s Ratio) Ratio {
 	if r.big == nil && s.big == nil {
-		if r.den() == s.den() {
-			if sum := r.n + s.n; (sum > r.n) == (s.n > 0) && sum != minInt64 {
-				return smallRatio(sum, r.den())
-			}
-		} else if sum, ok := addSmall(r, s); ok {
+		if sum, ok := addSmall(r, s); ok {
 			return sum
 		}
 	}
 	return fromRat(new(big.Rat).Add(r.rat(), s.rat()))
 }
 
-// addSmall adds over the least common denominator.
+// addSmall adds with the smallest terms on the way (Knuth, The Art of Computer
+// Programming, volume 2, section 4.5.1): no common factor is left but one of
+// the denominators'.
 func addSmall(r, s Ratio) (Ratio, bool) {
-	g := int64(gcd(uint64(r.den()), uint64(s.den())))
-	x, ok1 := mul64(r.n, s.den()/g)
-	y, ok2 := mul64(s.n, r.den()/g)
-	d, ok3 := mul64(r.den(), s.den()/g)
-	if !ok1 || !ok2 || !ok3 {
-		return Ratio{}, false
+	d, e := r.den(), s.den()
+	g := d
+	if d != e {
+		g = int64(gcd(uint64(d), uint64(e)))
 	}
-	sum := x + y
-	if (sum > x) != (y > 0) || sum == minInt64 {
-		return Ratio{}, false
+	x, ok1 := mul64(r.n, e/g)
+	y, ok2 := mul64(s.n, d/g)
+	sum, ok3 := add64(x, y)
+	common := int64(1)
+	if g > 1 {
+		common = int64(gcd(abs64(sum), uint64(g)))
 	}
-	return smallRatio(sum, d), true
+	den, ok4 := mul64(d/g, e/common)
+	return Ratio{n: sum / common, d: den}, ok1 && ok2 && ok3 && ok4
 }
 
 // Sub returns r - s.
@@ -127,8 +143,8 @@ func (r Ratio) Sub(s Ratio) Ratio { return r.Add(s.Neg()) }
 func (r Ratio) Mul(s Ratio) Ratio {
 	if r.big == nil && s.big == nil {
 		// Cross-reduced first, so that a product fits whenever its result does.
-		g1 := int64(max(gcd(abs64(r.n), uint64(s.den())), 1))
-		g2 := int64(max(gcd(abs64(s.n), uint64(r.den())), 1))
+		g1 := int64(gcd(abs64(r.n), uint64(s.den())))
+		g2 := int64(gcd(abs64(s.n), uint64(r.den())))
 		n, ok1 := mul64(r.n/g1, s.n/g2)
 		d, ok2 := mul64(r.den()/g2, s.den()/g1)
 		if ok1 && ok2 {
@@ -144,7 +160,7 @@ func (r Ratio) Times(n Number) Ratio { return r.Mul(RatioOf(n)) }
 // Quo returns r / s. It panics when s is 0.
 func (r Ratio) Quo(s Ratio) Ratio {
 	if s.IsZero() {
-		panic("exact: division by zero")
+		panic(zeroDivision)
 	}
 	if s.big != nil {
 		return fromRat(new(big.Rat).Quo(r.rat(), s.big))
@@ -162,25 +178,19 @@ func (r Ratio) Cmp(s Ratio) int {
 	if r.big != nil || s.big != nil {
 		return r.rat().Cmp(s.rat())
 	}
-	if r.Sign() != s.Sign() || r.n == 0 {
-		return r.Sign() - s.Sign()
+	if r.Sign() != s.Sign() {
+		return cmp.Compare(r.Sign(), s.Sign())
 	}
-	h1, l1 := bits.Mul64(abs64(r.n), uint64(s.den()))
-	h2, l2 := bits.Mul64(abs64(s.n), uint64(r.den()))
-	switch {
-	case h1 == h2 && l1 == l2:
-		return 0
-	case h1 < h2 || h1 == h2 && l1 < l2:
-		return -r.Sign()
-	}
-	return r.Sign()
+	return r.Sign() * cmpProducts(abs64(r.n), uint64(s.den()), abs64(s.n), uint64(r.den()))
 }
 
 // Equal reports whether r and s are the same.
 func (r Ratio) Equal(s Ratio) bool { return r.Cmp(s) == 0 }
 
 // Round divides: it returns r with at most places digits after the point.
-func (r Ratio) Round(places int, mode Mode) Number {
+func (r Ratio) Round(places int, mode Mode) Number { return r.round(clampPlaces(places), mode) }
+
+func (r Ratio) round(places int, mode Mode) Number {
 	if r.big == nil && places <= maxScale {
 		if q, ok := quo64(abs64(r.n), uint64(pow10[places]), uint64(r.den()), mode); ok {
 			return Number{coef: withSign(q, r.n < 0), scale: uint8(places)}
@@ -190,24 +200,39 @@ func (r Ratio) Round(places int, mode Mode) Number {
 	return roundBig(q.Num(), q.Denom(), places, mode)
 }
 
-// Number returns r as a decimal number, and whether its digits end.
+// Number returns r as a decimal number, and whether its digits end: whether
+// its denominator has no prime factor but 2 and 5.
 func (r Ratio) Number() (Number, bool) {
-	d := new(big.Int).Set(r.rat().Denom())
-	places := max(strip(d, 2), strip(d, 5))
-	if d.Cmp(big.NewInt(1)) != 0 {
+	var twos, fives int
+	var ends bool
+	if r.big != nil {
+		twos, fives, ends = factorBig(r.big.Denom())
+	} else {
+		twos, fives, ends = factor(uint64(r.den()))
+	}
+	if !ends {
 		return Number{}, false
 	}
-	return r.Round(places, Down), true
+	return r.round(max(twos, fives), Down), true
 }
 
-// strip divides d by p as often as it goes, and says how often.
-func strip(d *big.Int, p int64) (times int) {
-	var q, m big.Int
-	for f := big.NewInt(p); ; times++ {
-		if q.QuoRem(d, f, &m); m.Sign() != 0 {
-			return times
+// factor returns how often d divides by 2 and by 5, and whether that is all.
+func factor(d uint64) (twos, fives int, all bool) {
+	twos = bits.TrailingZeros64(d)
+	for d >>= twos; d%5 == 0; d /= 5 {
+		fives++
+	}
+	return twos, fives, d == 1
+}
+
+func factorBig(n *big.Int) (twos, fives int, all bool) {
+	twos = int(n.TrailingZeroBits())
+	d, five := new(big.Int).Rsh(n, uint(twos)), big.NewInt(5)
+	for q, rem := new(big.Int), new(big.Int); ; fives++ {
+		if q.QuoRem(d, five, rem); rem.Sign() != 0 {
+			return twos, fives, d.IsUint64() && d.Uint64() == 1
 		}
-		d.Set(&q)
+		d.Set(q)
 	}
 }
 

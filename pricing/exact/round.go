@@ -1,6 +1,7 @@
 package exact
 
 import (
+	"cmp"
 	"math/big"
 	"math/bits"
 )
@@ -8,14 +9,27 @@ import (
 // A Mode says what becomes of digits that are dropped.
 type Mode uint8
 
-// The rounding modes. The names follow the General Decimal Arithmetic
-// specification where it has one.
+// The rounding modes: half-even, half-up, down and up of the General Decimal
+// Arithmetic specification (its half-up, too, goes by the magnitude).
 const (
 	HalfEven Mode = iota // to the nearest; a tie to the even neighbour: postings
 	HalfAway             // to the nearest; a tie away from zero: what shops print
 	Down                 // towards zero
 	Up                   // away from zero
 )
+
+// String returns the mode's name.
+func (m Mode) String() string {
+	switch m {
+	case HalfEven:
+		return "half even"
+	case HalfAway:
+		return "half away from zero"
+	case Up:
+		return "up"
+	}
+	return "down"
+}
 
 // up reports whether a magnitude whose kept part is odd or not, and whose
 // dropped part compares to a half as cmpHalf (and is not zero), grows by one.
@@ -31,29 +45,23 @@ func (m Mode) up(odd bool, cmpHalf int) bool {
 	return false
 }
 
-// Round returns a with at most places digits after the point. Places may not
-// be negative.
+// Round returns a with at most places digits after the point. A number that
+// has no more is returned as it is.
 func (a Number) Round(places int, mode Mode) Number {
+	places = max(places, 0)
 	if a.big != nil {
+		if places >= placesBig(a) {
+			return a
+		}
 		n, d := a.fraction()
 		return roundBig(n, d, places, mode)
 	}
 	if int(a.scale) <= places {
 		return a
 	}
-	q, ok := quo64(abs64(a.coef), 1, uint64(pow10[int(a.scale)-places]), mode)
-	if !ok {
-		n, d := a.fraction()
-		return roundBig(n, d, places, mode)
-	}
+	// The quotient is at most a tenth of an int64, so it always fits.
+	q, _ := quo64(abs64(a.coef), 1, uint64(pow10[int(a.scale)-places]), mode)
 	return Number{coef: withSign(q, a.coef < 0), scale: uint8(places)}
-}
-
-func withSign(u uint64, negative bool) int64 {
-	if negative {
-		return -int64(u)
-	}
-	return int64(u)
 }
 
 // quo64 returns a*b/d rounded, and whether it fits an int64.
@@ -63,26 +71,19 @@ func quo64(a, b, d uint64, mode Mode) (uint64, bool) {
 		return 0, false
 	}
 	q, r := bits.Div64(hi, lo, d)
-	if r != 0 && mode.up(q&1 == 1, cmpHalf64(r, d)) {
+	if q >= 1<<63 {
+		return 0, false
+	}
+	// d-r against r is 1/2 against r/d, without overflow.
+	if r != 0 && mode.up(q&1 == 1, cmp.Compare(r, d-r)) {
 		q++
 	}
 	return q, q < 1<<63
 }
 
-// cmpHalf64 compares r with d/2 without overflow.
-func cmpHalf64(r, d uint64) int {
-	switch rest := d - r; {
-	case r < rest:
-		return -1
-	case r > rest:
-		return 1
-	}
-	return 0
-}
-
 // roundBig returns n/d rounded; d is positive.
 func roundBig(n, d *big.Int, places int, mode Mode) Number {
-	p := new(big.Int).Exp(bigTen, big.NewInt(int64(places)), nil)
+	p := bigPow10(places)
 	p.Mul(p, n)
 	negative := p.Sign() < 0
 	q, r := p.Abs(p).QuoRem(p, d, new(big.Int))

@@ -1,6 +1,7 @@
 package exact
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math/big"
@@ -10,7 +11,7 @@ import (
 
 // The errors of splitting.
 var (
-	ErrWeights = errors.New("the weights must not be negative and must not all be zero")
+	ErrWeights = errors.New("there must be a weight above zero, and none below")
 	ErrPlaces  = errors.New("the amount has more decimal places than its parts may have")
 )
 
@@ -20,123 +21,121 @@ var (
 // step at a time to the largest dropped fractions, on a tie to the earlier
 // part. The parts always sum to whole. A negative amount splits as its
 // absolute value does.
+//
+// A weight below zero, no weight above zero (so, no weights) is [ErrWeights];
+// a whole that has more than places digits is [ErrPlaces].
 func Split(whole Number, weights []Number, places int) ([]Number, error) {
-	if whole.Places() > places {
-		return nil, fmt.Errorf("splitting %v: %w", whole, ErrPlaces)
+	parts := make([]Number, len(weights))
+	err := split(whole, weights, places, func(i int, part Number) { parts[i] = part })
+	if err != nil {
+		return nil, err
 	}
-	var sum Number
+	return parts, nil
+}
+
+// split hands each part to put, once.
+func split(whole Number, weights []Number, places int, put func(int, Number)) error {
+	sum, err := sumWeights(weights)
+	if err == nil && whole.Places() > places {
+		err = ErrPlaces
+	}
+	if err != nil {
+		return fmt.Errorf("splitting %v: %w", whole, err)
+	}
+	places = clampPlaces(places)
+	if !splitSmall(whole, weights, sum, places, put) {
+		splitBig(whole, weights, places, put)
+	}
+	return nil
+}
+
+func sumWeights(weights []Number) (sum Number, err error) {
 	for _, w := range weights {
 		if w.Sign() < 0 {
-			return nil, fmt.Errorf("splitting %v: %w", whole, ErrWeights)
+			return sum, ErrWeights
 		}
 		sum = sum.Add(w)
 	}
 	if sum.IsZero() {
-		return nil, fmt.Errorf("splitting %v: %w", whole, ErrWeights)
+		return sum, ErrWeights
 	}
-	if parts, ok := splitSmall(whole, weights, sum, places); ok {
-		return parts, nil
-	}
-	return splitBig(whole, weights, places), nil
+	return sum, nil
 }
 
-// SplitEqually divides whole into n equal parts by the rule of [Split]; n must
-// be positive.
-func SplitEqually(whole Number, n, places int) ([]Number, error) {
-	weights := make([]Number, n)
-	for i := range weights {
-		weights[i] = Int(1)
-	}
-	return Split(whole, weights, places)
+// A portion is a part in the making, in last-place steps.
+type portion struct {
+	at         int // index of its weight
+	part, rest uint64
 }
 
-// splitSmall is Split while everything fits 64 bits, products 128.
-func splitSmall(whole Number, weights []Number, sum Number, places int) ([]Number, bool) {
-	total, _, scale, ok := align(whole, Number{scale: uint8(min(places, maxScale))})
-	if !ok || int(scale) != places || sum.big != nil {
-		return nil, false
+// splitSmall is split while everything fits 64 bits, products 128; else it
+// does nothing and returns false.
+func splitSmall(whole Number, weights []Number, sum Number, places int, put func(int, Number)) bool {
+	total, ok := whole.at(places)
+	if !ok || sum.big != nil {
+		return false
 	}
-	units := make([]uint64, len(weights))
+	var few [16]portion // so that a usual receipt or run allocates only its parts
+	portions, left := few[:0], abs64(total)
 	for i, w := range weights {
-		_, x, _, ok := align(Number{scale: sum.scale}, w)
-		if !ok || w.big != nil || w.scale > sum.scale {
-			return nil, false
+		units, ok := w.at(int(sum.scale))
+		if !ok {
+			return false
 		}
-		units[i] = uint64(x)
+		// No weight is above their sum, so no quotient is above total.
+		hi, lo := bits.Mul64(abs64(total), uint64(units))
+		part, rest := bits.Div64(hi, lo, uint64(sum.coef))
+		portions = append(portions, portion{i, part, rest})
+		left -= part
 	}
-	parts := make([]Number, len(weights))
-	rests := make([]uint64, len(weights))
-	left := abs64(total)
-	for i, u := range units {
-		hi, lo := bits.Mul64(abs64(total), u)
-		q, r := bits.Div64(hi, lo, uint64(sum.coef))
-		parts[i] = Number{coef: withSign(q, total < 0), scale: uint8(places)}
-		rests[i] = r
-		left -= q
+	if left > 0 {
+		slices.SortFunc(portions, func(p, q portion) int {
+			return cmp.Or(cmp.Compare(q.rest, p.rest), cmp.Compare(p.at, q.at))
+		})
 	}
-	step := withSign(1, total < 0)
-	for _, i := range largest(int(left), len(rests), func(i, j int) int {
-		return cmpUint(rests[i], rests[j])
-	}) {
-		parts[i].coef += step
+	for i, p := range portions {
+		if uint64(i) < left {
+			p.part++
+		}
+		put(p.at, Number{coef: withSign(p.part, total < 0), scale: uint8(places)})
 	}
-	return parts, true
+	return true
 }
 
-func cmpUint(a, b uint64) int {
-	switch {
-	case a < b:
-		return -1
-	case a > b:
-		return 1
-	}
-	return 0
-}
-
-// splitBig is Split for numbers of any size.
-func splitBig(whole Number, weights []Number, places int) []Number {
-	weightPlaces := 0
-	for _, w := range weights {
-		weightPlaces = max(weightPlaces, w.Places())
-	}
+// splitBig is split for numbers of any size.
+func splitBig(whole Number, weights []Number, places int, put func(int, Number)) {
+	units, sum := bigUnits(weights)
 	total := whole.Abs().scaled(places)
-	units, sum := make([]*big.Int, len(weights)), new(big.Int)
-	for i, w := range weights {
-		units[i] = w.scaled(weightPlaces)
-		sum.Add(sum, units[i])
-	}
-	left := new(big.Int).Set(total)
-	rests := make([]*big.Int, len(weights))
+	parts, rests := units, make([]*big.Int, len(units))
+	order, left := make([]int, len(units)), new(big.Int).Set(total)
 	for i, u := range units {
-		rests[i] = new(big.Int)
-		u.Mul(u, total).QuoRem(u, sum, rests[i])
-		left.Sub(left, u)
+		rests[i], order[i] = new(big.Int), i
+		parts[i].Mul(u, total).QuoRem(parts[i], sum, rests[i])
+		left.Sub(left, parts[i])
 	}
-	for _, i := range largest(int(left.Int64()), len(rests), func(i, j int) int {
-		return rests[i].Cmp(rests[j])
-	}) {
-		units[i].Add(units[i], big.NewInt(1))
+	slices.SortStableFunc(order, func(i, j int) int { return rests[j].Cmp(rests[i]) })
+	for _, i := range order[:left.Int64()] {
+		parts[i].Add(parts[i], big.NewInt(1))
 	}
-	parts := make([]Number, len(weights))
-	for i, u := range units {
-		parts[i] = fromScaled(u, places)
+	for i, p := range parts {
 		if whole.Sign() < 0 {
-			parts[i] = parts[i].Neg()
+			p.Neg(p)
 		}
+		put(i, fromScaled(p, places))
 	}
-	return parts
 }
 
-// largest returns which k of n indexes come first when ordered by cmp from the
-// largest, the earlier first on a tie.
-func largest(k, n int, cmp func(i, j int) int) []int {
-	if k == 0 {
-		return nil
+// bigUnits returns weights as whole numbers of one unit, and their sum.
+func bigUnits(weights []Number) (units []*big.Int, sum *big.Int) {
+	places := 0
+	for _, w := range weights {
+		places = max(places, w.Places())
 	}
-	order := make([]int, n)
-	for i := range order {
-		order[i] = i
+	sum = new(big.Int)
+	for _, w := range weights {
+		u := w.scaled(places)
+		units = append(units, u)
+		sum.Add(sum, u)
 	}
-	slices.SortStableFunc(order, func(i, j int) int { return cmp(j, i) })
-	return order[:k]
+	return units, sum
 }

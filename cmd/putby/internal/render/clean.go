@@ -7,28 +7,35 @@ import (
 )
 
 // clean returns s on one line and without what a terminal would act on or not
-// show: control characters and escape sequences' first bytes, bidirectional
+// show: control characters (so that no escape sequence is left), bidirectional
 // overrides and other format characters. Zero-width joiners stay, since emoji
-// and some scripts are made with them. Bytes that are not UTF-8 become U+FFFD.
+// and some scripts are made with them. Space is a single space, so that no name
+// looks like two columns. Bytes that are not UTF-8 become U+FFFD.
 func clean(s string) string {
 	if !suspect(s) {
-		return strings.TrimSpace(s)
+		return s
 	}
-	s = strings.TrimSpace(strings.Map(cleanRune, strings.ToValidUTF8(s, "\uFFFD")))
-	if r, _ := utf8.DecodeRuneInString(s); joins(r) {
-		return "\u25CC" + s // a mark needs something to stand on, not the space before
-	}
-	return s
-}
-
-// suspect reports whether s has any character beyond printable ASCII.
-func suspect(s string) bool {
-	for i := 0; i < len(s); i++ {
-		if s[i] < ' ' || s[i] > '~' {
-			return true
+	s = strings.Map(cleanRune, strings.ToValidUTF8(s, "\uFFFD"))
+	words := strings.Fields(s)
+	for i, word := range words {
+		if r, _ := utf8.DecodeRuneInString(word); joins(r) {
+			words[i] = "\u25CC" + word // a mark needs something to stand on, not the space before
 		}
 	}
-	return false
+	return strings.Join(words, " ")
+}
+
+// suspect reports whether s is anything but printable ASCII with single
+// spaces inside.
+func suspect(s string) bool {
+	space := true
+	for i := 0; i < len(s); i++ {
+		if s[i] < ' ' || s[i] > '~' || s[i] == ' ' && space {
+			return true
+		}
+		space = s[i] == ' '
+	}
+	return space && s != ""
 }
 
 func cleanRune(r rune) rune {

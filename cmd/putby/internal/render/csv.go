@@ -2,15 +2,20 @@ package render
 
 import (
 	"encoding/csv"
+	"errors"
 	"fmt"
 	"io"
 	"strings"
+	"unicode/utf8"
 
 	"putby/ledger/report"
 	"putby/pricing/exact"
 )
 
 const listSeparator = "; "
+
+// ErrSection is what the error about an unknown [Options].Section is.
+var ErrSection = errors.New("this report has no section")
 
 // writeCSV writes the part of d that section names, or the first table, or
 // everything as keys and values when d has no table.
@@ -81,10 +86,11 @@ func findSection(parts []section, key string) (report.Node, error) {
 		}
 		keys = append(keys, p.key)
 	}
-	if len(keys) == 0 {
-		return nil, fmt.Errorf("this report has no section %s: it has none", exact.Quote(key))
+	has := "none"
+	if len(keys) > 0 {
+		has = strings.Join(keys, ", ")
 	}
-	return nil, fmt.Errorf("this report has no section %s: it has %s", exact.Quote(key), strings.Join(keys, ", "))
+	return nil, fmt.Errorf("%w %s: it has %s", ErrSection, exact.Quote(key), has)
 }
 
 // wholeDoc returns d as one object, as JSON has it.
@@ -171,30 +177,46 @@ func (w csvWriter) pairs(prefix string, o report.Object) {
 				w.record(prefix+f.Key, w.cell(n))
 			}
 		case report.List:
-			words := make([]string, len(n))
-			for i, v := range n {
-				words[i] = v.Exact(w.currency)
-			}
-			w.record(prefix+f.Key, csvText(strings.Join(words, listSeparator)))
+			w.record(prefix+f.Key, w.list(n))
 		case report.Object:
 			w.pairs(prefix+f.Key+".", n)
 		}
 	}
 }
 
+func (w csvWriter) list(l report.List) string {
+	if len(l) == 1 {
+		return w.cell(l[0])
+	}
+	words := make([]string, len(l))
+	for i, v := range l {
+		words[i] = v.Exact(w.currency)
+	}
+	return csvText(strings.Join(words, listSeparator))
+}
+
 // csvText makes a text cell harmless: without control characters, but for line
-// ends and tabs inside, and with an apostrophe before what a spreadsheet would
-// take for a formula (OWASP, CSV Injection; ASVS 5, 1.2.10).
+// feeds and tabs inside, and with an apostrophe before what a spreadsheet would
+// take for the start of a formula (OWASP, CSV Injection; ASVS 5, 1.2.10).
 func csvText(s string) string {
-	s = strings.Map(csvRune, strings.ToValidUTF8(s, "\uFFFD"))
-	if s != "" && strings.ContainsRune("=+-@\t\r", rune(s[0])) {
+	first, _ := utf8.DecodeRuneInString(s)
+	s = lineEnds.Replace(strings.ToValidUTF8(s, "\uFFFD"))
+	s = strings.Map(csvRune, s)
+	if begin, _ := utf8.DecodeRuneInString(s); formula(first) || formula(begin) {
 		return "'" + s
 	}
 	return s
 }
 
+// lineEnds makes every end of a line the one that encoding/csv reads back.
+var lineEnds = strings.NewReplacer("\r\n", "\n", "\r", "\n")
+
+// formula reports whether a spreadsheet may take a cell that begins with r for
+// a formula. The last four are full-width forms.
+func formula(r rune) bool { return strings.ContainsRune("=+-@\t\r\n＝＋－＠", r) }
+
 func csvRune(r rune) rune {
-	if r == '\n' || r == '\t' || r == '\r' {
+	if r == '\n' || r == '\t' {
 		return r
 	}
 	return cleanRune(r)

@@ -20,6 +20,12 @@
 // headings into lines and shortens long words, then leaves columns out by
 // their rank and says which, and at last lays each row out as lines of its own.
 //
+// # Charts
+//
+// Where charts are asked for, a column that is made for it is drawn as bars
+// below its table, and a series as a line: in block characters and Braille
+// patterns, or in ASCII. Lengths are worked out exactly from the figures.
+//
 // # What is harmless
 //
 // Names come from files that anybody may have written. Control characters,

@@ -55,28 +55,44 @@ func wrap(s string, most int) []string {
 		return []string{strings.Join(words, " ")}
 	}
 	var lines []string
-	line := ""
+	line, used := "", 0 // the line so far, and its width
 	for _, word := range words {
-		switch {
-		case line == "":
-			line = word
-		case width(line)+1+width(word) <= most:
-			line += " " + word
-		default:
-			lines, line = append(lines, line), word
-		}
-		for width(line) > most && !hasDigit(line) {
-			head := displaywidth.TruncateString(line, most, "")
-			if head == "" || head == line {
-				break
+		for i, part := range breakWord(word, most) {
+			w := width(part)
+			switch {
+			case line == "":
+				line, used = part, w
+			case i == 0 && used+1+w <= most:
+				line, used = line+" "+part, used+1+w
+			default:
+				lines = append(lines, line)
+				line, used = part, w
 			}
-			lines, line = append(lines, head), line[len(head):]
 		}
 	}
 	return append(lines, line)
 }
 
-func hasDigit(s string) bool { return strings.ContainsAny(s, "0123456789") }
+// breakWord cuts a word that is longer than a line, between characters as
+// people see them.
+func breakWord(word string, most int) (parts []string) {
+	if len(word) <= most || width(word) <= most || isFigure(word) {
+		return []string{word}
+	}
+	from, at, used := 0, 0, 0
+	for g := displaywidth.StringGraphemes(word); g.Next(); at += len(g.Value()) {
+		if w := g.Width(); used+w > most && at > from {
+			parts, from, used = append(parts, word[from:at]), at, w
+		} else {
+			used += w
+		}
+	}
+	return append(parts, word[from:])
+}
+
+// isFigure reports whether a word is made of what numbers, dates and times
+// are made of.
+func isFigure(word string) bool { return strings.Trim(word, "0123456789.,:;-~/%") == "" }
 
 // hang wraps s behind a lead on the first line, and under it on the others.
 func hang(lead, s string, most int) []string {

@@ -3,117 +3,158 @@ package render
 import (
 	"bytes"
 	"fmt"
-	"slices"
+	"io"
 	"strings"
-	"unicode"
 
+	"github.com/olekukonko/ll"
 	"github.com/olekukonko/tablewriter"
-	"github.com/olekukonko/tablewriter/renderer"
 	"github.com/olekukonko/tablewriter/tw"
 )
 
-// grid sets cells in columns, with the heading above a rule, and returns the
-// lines. This is the only place that knows tablewriter. Left to itself that
-// library cuts digits where it is given widths, rewrites headings and wraps;
-// so it is given finished lines of cells that are already as wide as their
-// column, and everything it could change is turned off.
-func grid(head, rows [][]string, right []bool, rule string) ([]string, error) {
+// A grid is a table of at least one column whose cells are fitted to their columns already.
+type grid struct {
+	widths []int
+	right  []bool   // align right
+	head   []string // all of as many lines
+	rows   [][]string
+	rule   string // one character, drawn below the headings
+}
+
+// longTable is how many rows tablewriter walks at most. It keeps maps for every
+// cell and its neighbours, which costs some twenty times what drawing does; a
+// longer grid is walked here, and drawn by the same [ruled].
+const longTable = 100
+
+// lines sets g.
+func (g grid) lines() ([]string, error) {
 	var out bytes.Buffer
-	t := tablewriter.NewTable(&out,
-		tablewriter.WithConfig(tablewriter.Config{Header: cells(right), Row: cells(right), Behavior: tw.Behavior{
+	r := &ruled{grid: g, out: &out}
+	var err error
+	if len(g.rows) > longTable {
+		err = g.walk(r)
+	} else {
+		err = g.tablewriter(r)
+	}
+	if err != nil {
+		return nil, fmt.Errorf("render: lay out a table: %w", err)
+	}
+	return strings.Split(strings.TrimSuffix(out.String(), "\n"), "\n"), nil
+}
+
+func (g grid) walk(r *ruled) error {
+	heads := make([][]string, len(g.head))
+	for i, head := range g.head {
+		heads[i] = strings.Split(head, "\n")
+	}
+	for l := range heads[0] {
+		line := make([]string, len(heads))
+		for i := range heads {
+			line[i] = heads[i][l]
+		}
+		r.draw(line)
+	}
+	r.Line(tw.Formatting{})
+	for _, row := range g.rows {
+		r.draw(row)
+	}
+	return r.err
+}
+
+// tablewriter lets the library of that name walk g; no other place knows it.
+// Left to itself it cuts digits where it is given widths, rewrites headings,
+// and measures emoji character by character; so it is given no widths, whatever
+// rewrites or trims a cell is off, and r draws.
+func (g grid) tablewriter(r *ruled) error {
+	section := tw.CellConfig{Formatting: tw.CellFormatting{AutoWrap: tw.WrapNone, AutoFormat: tw.Off}}
+	t := tablewriter.NewTable(r.out,
+		tablewriter.WithConfig(tablewriter.Config{Header: section, Row: section, Behavior: tw.Behavior{
 			AutoHide: tw.Off, TrimSpace: tw.Off, TrimLine: tw.Off, TrimTab: tw.Off,
 		}}),
-		tablewriter.WithRenderer(renderer.NewBlueprint(look(rule))),
+		tablewriter.WithRenderer(r),
 		tablewriter.WithEastAsian(tw.Off))
-	t.Header(transposeHead(head))
-	if err := t.Bulk(rows); err != nil {
-		return nil, fmt.Errorf("render: lay out a table: %w", err)
+	t.Header(g.head)
+	if err := t.Bulk(g.rows); err != nil {
+		return err
 	}
-	if err := t.Render(); err != nil {
-		return nil, fmt.Errorf("render: lay out a table: %w", err)
-	}
-	lines := strings.Split(strings.TrimSuffix(out.String(), "\n"), "\n")
-	for i, line := range lines {
-		lines[i] = strings.TrimRight(line, " ")
-	}
-	return lines, nil
+	return t.Render()
 }
 
-// cells is how the cells of a section are set: as they are.
-func cells(right []bool) tw.CellConfig {
-	align := make([]tw.Align, len(right))
-	for i := range align {
-		align[i] = tw.AlignLeft
-		if right[i] {
-			align[i] = tw.AlignRight
+// ruled draws a grid for tablewriter: columns apart by a gap, a rule below the
+// headings, no other line, nothing behind the last character of a line.
+type ruled struct {
+	grid
+	out  io.Writer
+	line []byte
+	err  error
+}
+
+var _ tw.Renderer = (*ruled)(nil)
+
+// Start is called before the first line.
+func (r *ruled) Start(w io.Writer) error {
+	r.out = w
+	return nil
+}
+
+// Header draws lines of headings.
+func (r *ruled) Header(lines [][]string, _ tw.Formatting) {
+	for _, cells := range lines {
+		r.draw(cells)
+	}
+}
+
+// Row draws a row.
+func (r *ruled) Row(cells []string, _ tw.Formatting) { r.draw(cells) }
+
+// Footer draws nothing: totals are rows here.
+func (r *ruled) Footer([][]string, tw.Formatting) {}
+
+// Line draws the rule below the headings.
+func (r *ruled) Line(tw.Formatting) {
+	r.line = append(r.line[:0], strings.Repeat(r.rule, total(r.widths))...)
+	r.flush()
+}
+
+// Config asks for the rule below the headings.
+func (r *ruled) Config() tw.Rendition {
+	return tw.Rendition{Borders: tw.BorderNone, Symbols: tw.NewSymbols(tw.StyleNone),
+		Settings: tw.Settings{Lines: tw.Lines{ShowHeaderLine: tw.On}}}
+}
+
+// Logger takes no logger.
+func (r *ruled) Logger(*ll.Logger) {}
+
+// Close returns the first error of writing.
+func (r *ruled) Close() error { return r.err }
+
+func (r *ruled) draw(cells []string) {
+	r.line = r.line[:0]
+	owed := 0 // spaces that are written only when something follows
+	for i, cell := range cells {
+		fill := max(r.widths[i]-width(cell), 0)
+		if r.right[i] {
+			owed, fill = owed+fill, 0
 		}
-	}
-	return tw.CellConfig{
-		Formatting: tw.CellFormatting{AutoWrap: tw.WrapNone, AutoFormat: tw.Off},
-		Padding:    tw.CellPadding{Global: tw.Padding{Right: strings.Repeat(" ", gap), Overwrite: true}},
-		Alignment:  tw.CellAlignment{Global: tw.AlignLeft, PerColumn: align},
-	}
-}
-
-// look is a rule below the headings and no other line.
-func look(rule string) tw.Rendition {
-	return tw.Rendition{
-		Symbols: tw.NewSymbolCustom("rule").WithRow(rule).WithCenter(rule),
-		Borders: tw.BorderNone,
-		Settings: tw.Settings{
-			Separators: tw.Separators{BetweenColumns: tw.Off, BetweenRows: tw.Off, ShowHeader: tw.On},
-			Lines:      tw.Lines{ShowTop: tw.Off, ShowBottom: tw.Off, ShowHeaderLine: tw.On, ShowFooterLine: tw.Off},
-		},
-	}
-}
-
-// transposeHead turns lines of headings into one heading of several lines for
-// each column.
-func transposeHead(lines [][]string) []string {
-	head := make([]string, len(lines[0]))
-	for i := range head {
-		column := make([]string, len(lines))
-		for l := range lines {
-			column[l] = lines[l][i]
+		if cell != "" {
+			r.line = appendSpaces(r.line, owed)
+			r.line = append(r.line, cell...)
+			owed = 0
 		}
-		head[i] = strings.Join(column, "\n")
+		owed += fill + gap
 	}
-	return head
+	r.line = bytes.TrimRight(r.line, " ")
+	r.flush()
 }
 
-// headLines breaks titles into lines of their columns' widths, the last line
-// next to the rule.
-func headLines(titles []string, widths []int) [][]string {
-	broken, most := make([][]string, len(titles)), 1
-	for i, title := range titles {
-		broken[i] = wrap(title, widths[i])
-		most = max(most, len(broken[i]))
+func (r *ruled) flush() {
+	if _, err := r.out.Write(append(r.line, '\n')); r.err == nil {
+		r.err = err
 	}
-	lines := make([][]string, most)
-	for l := range lines {
-		lines[l] = make([]string, len(titles))
-		for i, words := range broken {
-			if at := l - (most - len(words)); at >= 0 {
-				lines[l][i] = words[at]
-			}
-		}
-	}
-	return lines
 }
 
-// isolate keeps a text of right-to-left letters from reordering the numbers
-// beside it, by a left-to-right mark on each side.
-func isolate(s string) string {
-	const mark = "\u200E"
-	if slices.ContainsFunc([]rune(s), rightToLeft) {
-		return mark + s + mark
+func appendSpaces(b []byte, n int) []byte {
+	for range n {
+		b = append(b, ' ')
 	}
-	return s
-}
-
-// rightToLeft reports whether r is a letter of a script that runs from right to
-// left.
-func rightToLeft(r rune) bool {
-	return r > unicode.MaxLatin1 && unicode.In(r, unicode.Hebrew, unicode.Arabic, unicode.Syriac, unicode.Thaana,
-		unicode.Nko, unicode.Samaritan, unicode.Mandaic, unicode.Adlam, unicode.Mende_Kikakui)
+	return b
 }

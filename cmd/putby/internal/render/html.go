@@ -4,6 +4,7 @@ import (
 	_ "embed"
 	"html/template"
 	"io"
+	"sync"
 
 	"putby/ledger/report"
 )
@@ -11,16 +12,20 @@ import (
 //go:embed fragment.html
 var fragmentText string
 
+// fragment is parsed when first needed, which for most commands is never.
+var fragment = sync.OnceValue(func() *template.Template {
+	return template.Must(template.New("fragment").Parse(fragmentText))
+})
+
 // writeHTML writes d as a fragment for a page: rounded as a terminal table is,
 // with the exact figure in the title of each cell. It has no styles or
 // scripts; the page gives the classes their looks.
-func writeHTML(w io.Writer, d report.Doc) error {
-	t, err := template.New("fragment").Parse(fragmentText)
-	if err != nil {
-		return err
-	}
+func writeHTML(w io.Writer, d report.Doc, bare bool) error {
 	h := htmlMaker{shower: showerOf(d)}
-	page := htmlDoc{Title: headline(d)}
+	page := htmlDoc{}
+	if !bare {
+		page.Title = headline(d)
+	}
 	for _, words := range d.Words {
 		page.Words = append(page.Words, clean(words))
 	}
@@ -29,7 +34,7 @@ func writeHTML(w io.Writer, d report.Doc) error {
 		page.Notes = append(page.Notes, clean(n))
 	}
 	page.Footnotes = h.foot.list
-	return t.Execute(w, page)
+	return fragment().Execute(w, page)
 }
 
 // What the template reads. Everything in it is plain text.
@@ -73,7 +78,7 @@ func (h *htmlMaker) parts(fields []report.Field) []htmlPart {
 		part := htmlPart{Title: clean(f.Title)}
 		switch n := f.Node.(type) {
 		case report.Value:
-			c := h.cell(n, h.withUnit(n))
+			c := h.cell(n, h.phrase(n))
 			pair := htmlPair{part.Title, c.Text, c.Exact, c.Class}
 			if last := len(parts) - 1; last >= 0 && parts[last].Kind == "values" {
 				parts[last].Pairs = append(parts[last].Pairs, pair)
@@ -83,7 +88,7 @@ func (h *htmlMaker) parts(fields []report.Field) []htmlPart {
 		case report.List:
 			part.Kind = "list"
 			for _, v := range n {
-				part.List = append(part.List, h.cell(v, h.withUnit(v)))
+				part.List = append(part.List, h.cell(v, h.phrase(v)))
 			}
 		case report.Object:
 			part.Kind, part.Parts = "group", h.parts(n)
@@ -108,7 +113,7 @@ func (h *htmlMaker) table(s sheet) htmlTable {
 	for r := range s.columns[0].cells {
 		row := make([]htmlCell, len(s.columns))
 		for i, c := range s.columns {
-			row[i] = h.cell(c.values[r], c.cells[r])
+			row[i] = h.cell(*c.values[r], c.cells[r])
 			row[i].RowHead = i == 0
 			if c.marks {
 				row[i].Class = "marks"
@@ -135,7 +140,7 @@ func (c column) class() string {
 
 func (h *htmlMaker) cell(v report.Value, text string) htmlCell {
 	c := htmlCell{Text: text, Class: "text"}
-	if numeric(v) {
+	if v.IsNumber() {
 		c.Class, c.Exact = "number", v.Exact(h.currency)
 	}
 	if v.IsNull() {

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"strconv"
 	"strings"
 	"unicode"
 
@@ -93,7 +94,7 @@ func (j *jsonWriter) value(v report.Value) {
 	case report.Count:
 		j.WriteString(v.Number().String())
 	case report.YesNo:
-		fmt.Fprint(j, !v.Number().IsZero())
+		j.WriteString(strconv.FormatBool(!v.Number().IsZero()))
 	default:
 		j.string(v.Exact(j.currency))
 	}
@@ -133,10 +134,16 @@ func (j *jsonWriter) key(k string) {
 // what a terminal would act on is written as \u escapes, which any reader of
 // JSON turns back.
 func (j *jsonWriter) string(s string) {
+	if plainJSON(s) {
+		j.WriteByte('"')
+		j.WriteString(s)
+		j.WriteByte('"')
+		return
+	}
 	var b bytes.Buffer
 	e := json.NewEncoder(&b)
 	e.SetEscapeHTML(false)
-	if err := e.Encode(s); err != nil {
+	if err := e.Encode(strings.ToValidUTF8(s, "\uFFFD")); err != nil {
 		panic(err) // a string always encodes
 	}
 	for _, r := range strings.TrimSuffix(b.String(), "\n") {
@@ -152,4 +159,14 @@ func (j *jsonWriter) string(s string) {
 			j.WriteRune(r)
 		}
 	}
+}
+
+// plainJSON reports whether s stands in JSON as it is; nearly all strings do.
+func plainJSON(s string) bool {
+	for i := 0; i < len(s); i++ {
+		if s[i] < ' ' || s[i] > '~' || s[i] == '"' || s[i] == '\\' {
+			return false
+		}
+	}
+	return true
 }

@@ -11,24 +11,32 @@ import (
 
 // writeMarkdown writes d in GitHub's flavour, rounded as a terminal table is,
 // with all columns.
-func writeMarkdown(w io.Writer, d report.Doc) error {
+func writeMarkdown(w io.Writer, d report.Doc, o Options) error {
 	m := markdown{shower: showerOf(d)}
+	if o.Chart {
+		m.chart = &terminal{shower: m.shower, pen: penOf(o), opt: Options{Width: markdownChart, Chart: true, ASCII: o.ASCII}}
+	}
 	if title := headline(d); title != "" {
 		m.block("## " + escapeMarkdown(title))
 	}
 	for _, words := range d.Words {
 		m.block(escapeMarkdown(clean(words)))
 	}
-	m.fields(d.Fields, "###", headings(d))
+	m.fields(d.Fields, "###", severalParts(d.Fields))
 	m.notes(d.Notes)
 	_, err := m.WriteTo(w)
 	return err
 }
 
+// markdownChart is the width of a chart, in columns: what a page shows without
+// a scroll bar.
+const markdownChart = 78
+
 type markdown struct {
 	bytes.Buffer
 	shower
-	foot footnotes
+	foot  footnotes
+	chart *terminal // draws charts, or nil
 }
 
 // block writes lines, apart from those before.
@@ -43,51 +51,69 @@ func (m *markdown) block(lines ...string) {
 }
 
 func (m *markdown) fields(fields []report.Field, level string, titled bool) {
-	for at := 0; at < len(fields); at++ {
-		f := fields[at]
+	var run []string // lines of the values so far, not yet written
+	for _, f := range fields {
 		if f.Title == "" {
 			continue
 		}
-		v, scalar := f.Node.(report.Value)
-		if titled && !scalar {
-			m.block(level + " " + escapeMarkdown(clean(f.Title)))
+		title := escapeMarkdown(clean(f.Title))
+		if v, ok := f.Node.(report.Value); ok {
+			run = append(run, "- "+title+": "+m.cell(v, m.phrase(v)))
+			continue
 		}
-		switch n := f.Node.(type) {
-		case report.Value:
-			var lines []string
-			for ; scalar; v, scalar = valueAt(fields, at) {
-				if title := fields[at].Title; title != "" {
-					lines = append(lines, "- "+escapeMarkdown(clean(title))+": "+m.cell(v, m.withUnit(v)))
-				}
-				at++
+		m.list(run)
+		run = nil
+		if titled && m.shows(f.Node) {
+			m.block(level + " " + title)
+		}
+		m.node(f.Node, level)
+	}
+	m.list(run)
+}
+
+// shows reports whether a part is seen: a series is where there are charts.
+func (m *markdown) shows(n report.Node) bool {
+	s, ok := n.(*report.Series)
+	return !ok || m.chart != nil && len(m.chart.lineChart(s)) > 0
+}
+
+func (m *markdown) node(n report.Node, level string) {
+	switch n := n.(type) {
+	case report.List:
+		var lines []string
+		for _, v := range n {
+			lines = append(lines, "- "+m.cell(v, m.phrase(v)))
+		}
+		m.list(lines)
+	case report.Object:
+		m.fields(n, level+"#", true)
+	case *report.Table:
+		s := m.sheet(n, &m.foot)
+		m.table(s)
+		if m.chart != nil {
+			if lines := m.chart.barCharts(s); len(lines) > 0 {
+				m.fence(lines[1:])
 			}
-			at--
-			m.block(lines...)
-		case report.List:
-			m.list(n)
-		case report.Object:
-			m.fields(n, level+"#", true)
-		case *report.Table:
-			m.table(m.sheet(n, &m.foot))
+		}
+	case *report.Series:
+		if m.chart != nil {
+			m.fence(m.chart.lineChart(n))
 		}
 	}
 }
 
-func valueAt(fields []report.Field, at int) (report.Value, bool) {
-	if at >= len(fields) {
-		return report.None, false
-	}
-	v, ok := fields[at].Node.(report.Value)
-	return v, ok
-}
-
-func (m *markdown) list(list report.List) {
-	var lines []string
-	for _, v := range list {
-		lines = append(lines, "- "+m.cell(v, m.withUnit(v)))
-	}
+// list writes lines, if there are any, as a block.
+func (m *markdown) list(lines []string) {
 	if len(lines) > 0 {
 		m.block(lines...)
+	}
+}
+
+// fence writes lines as they are. No line of a chart can end the block, since
+// each has more on it than a fence.
+func (m *markdown) fence(lines []string) {
+	if len(lines) > 0 {
+		m.block(append(append([]string{"```text"}, lines...), "```")...)
 	}
 }
 
@@ -116,7 +142,7 @@ func (m *markdown) table(s sheet) {
 	for r := range s.columns[0].cells {
 		row := make([]string, len(s.columns))
 		for i, c := range s.columns {
-			row[i] = m.cell(c.values[r], c.cells[r])
+			row[i] = m.cell(*c.values[r], c.cells[r])
 		}
 		lines = append(lines, markdownRow(row))
 	}
@@ -130,28 +156,36 @@ func (m *markdown) notes(notes []string) {
 	for _, n := range notes {
 		lines = append(lines, "- "+escapeMarkdown(clean(n)))
 	}
-	if len(lines) > 0 {
-		m.block(lines...)
-	}
+	m.list(lines)
 	lines = nil
 	for i, n := range m.foot.list {
 		lines = append(lines, fmt.Sprintf("%d. %s", i+1, escapeMarkdown(n)))
 	}
-	if len(lines) > 0 {
-		m.block(lines...)
-	}
+	m.list(lines)
 }
 
 // escapeMarkdown makes clean text mean itself: a backslash before every
-// character of ASCII punctuation that Markdown gives a meaning to.
+// character of ASCII punctuation that Markdown, or GitHub, gives a meaning to
+// at that place.
 func escapeMarkdown(s string) string {
 	var b strings.Builder
 	for i, r := range s {
-		special := strings.ContainsRune("\\`*_{}[]<>|~&#!:@$", r) || i == 0 && strings.ContainsRune("-+=", r)
-		if special || r == '.' && strings.HasSuffix(strings.ToLower(s[:i]), "www") {
+		if strings.ContainsRune("\\`*_{}[]<>|~&#!:@$", r) || begins(s[:i], r) || r == '.' && strings.HasSuffix(strings.ToLower(s[:i]), "www") {
 			b.WriteByte('\\')
 		}
 		b.WriteRune(r)
 	}
 	return b.String()
+}
+
+// begins reports whether r behind before would make a list or an underlining
+// at the start of a line.
+func begins(before string, r rune) bool {
+	switch r {
+	case '-', '+', '=':
+		return before == ""
+	case '.', ')':
+		return before != "" && strings.Trim(before, "0123456789") == ""
+	}
+	return false
 }

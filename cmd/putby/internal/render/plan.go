@@ -25,13 +25,17 @@ type plan struct {
 // columns of the largest rank, then with text shortened further. It returns
 // false when what must stay does not fit.
 func (s sheet) plan(most int) (plan, bool) {
+	needs := make([]need, len(s.columns))
+	for i, c := range s.columns {
+		needs[i] = c.need()
+	}
 	keep := make([]int, len(s.columns))
 	for i := range keep {
 		keep[i] = i
 	}
 	least := comfortable
 	for {
-		if widths, ok := s.widths(keep, least, most); ok {
+		if widths, ok := widths(needs, keep, least, most); ok {
 			return plan{keep, widths, s.missing(keep)}, true
 		}
 		if at := s.droppable(keep); at >= 0 {
@@ -66,11 +70,11 @@ func (s sheet) missing(keep []int) (titles []string) {
 }
 
 // widths gives each column kept its width, and reports whether they fit.
-func (s sheet) widths(keep []int, least, most int) ([]int, bool) {
-	full, low := make([]int, len(keep)), make([]int, len(keep))
+func widths(needs []need, keep []int, least, most int) ([]int, bool) {
+	full, cells, low := make([]int, len(keep)), make([]int, len(keep)), make([]int, len(keep))
 	for i, k := range keep {
-		c := s.columns[k]
-		full[i], low[i] = max(c.natural(), width(c.title)), c.floor(least)
+		n := needs[k]
+		full[i], cells[i], low[i] = max(n.cells, n.heading), n.cells, n.floor(least)
 	}
 	if most <= 0 || total(full) <= most {
 		return full, true
@@ -78,11 +82,7 @@ func (s sheet) widths(keep []int, least, most int) ([]int, bool) {
 	if total(low) > most {
 		return nil, false
 	}
-	wanted := make([]int, len(keep))
-	for i, k := range keep {
-		wanted[i] = s.columns[k].natural()
-	}
-	room := widen(low, wanted, most-total(low))
+	room := widen(low, cells, most-total(low))
 	widen(low, full, room)
 	return low, true
 }
@@ -114,26 +114,29 @@ func widen(widths, wanted []int, room int) int {
 	return room
 }
 
-// natural returns the width of c's widest cell.
-func (c column) natural() (w int) {
-	for _, cell := range c.cells {
-		w = max(w, width(cell))
-	}
-	return w
+// A need says how wide a column wants to be, and how narrow it can be.
+type need struct {
+	cells   int // its widest cell
+	fixed   int // its widest cell that is never cut
+	heading int // its heading on one line
+	word    int // the longest word of its heading
 }
 
-// floor returns the least width of c when its text is shortened to least
-// columns and its heading broken between words.
-func (c column) floor(least int) (w int) {
-	for _, word := range strings.Fields(c.title) {
-		w = max(w, width(word))
+func (c column) need() need {
+	n := need{heading: width(c.heading())}
+	for _, word := range strings.Fields(c.heading()) {
+		n.word = max(n.word, width(word))
 	}
 	for i, cell := range c.cells {
-		n := width(cell)
-		if c.values[i].Kind() == report.Text {
-			n = min(n, least)
+		w := width(cell)
+		n.cells = max(n.cells, w)
+		if c.values[i].Kind() != report.Text {
+			n.fixed = max(n.fixed, w)
 		}
-		w = max(w, n)
 	}
-	return w
+	return n
 }
+
+// floor returns the least width when text is shortened to least columns and
+// the heading broken between words.
+func (n need) floor(least int) int { return max(n.fixed, n.word, min(n.cells, least)) }

@@ -6,6 +6,9 @@ import "strings"
 // each other when the column is aligned right: 1.5, 12 and 0.125 become
 // "1.5  ", "12    " and "0.125".
 func (c *column) alignPoints() {
+	if !c.right {
+		return
+	}
 	most := 0
 	for i, cell := range c.cells {
 		if pointed(c.values[i]) {
@@ -13,8 +16,8 @@ func (c *column) alignPoints() {
 		}
 	}
 	for i, cell := range c.cells {
-		if pointed(c.values[i]) {
-			c.cells[i] = cell + strings.Repeat(" ", most-fraction(cell))
+		if f := fraction(cell); f < most && pointed(c.values[i]) {
+			c.cells[i] = cell + strings.Repeat(" ", most-f)
 		}
 	}
 }

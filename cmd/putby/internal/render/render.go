@@ -2,8 +2,10 @@ package render
 
 import (
 	"bufio"
+	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"putby/ledger/report"
@@ -25,10 +27,18 @@ const (
 var formatNames = [...]string{"table", "csv", "json", "md", "html"}
 
 // Formats returns the names of the formats.
-func Formats() []string { return formatNames[:] }
+func Formats() []string { return slices.Clone(formatNames[:]) }
 
 // String returns the name that [ParseFormat] reads.
-func (f Format) String() string { return formatNames[f] }
+func (f Format) String() string {
+	if int(f) < len(formatNames) {
+		return formatNames[f]
+	}
+	return fmt.Sprintf("format %d", uint8(f))
+}
+
+// ErrFormat is what the error of [ParseFormat] is.
+var ErrFormat = errors.New("unknown format")
 
 // ParseFormat finds a format by its name.
 func ParseFormat(name string) (Format, error) {
@@ -37,7 +47,7 @@ func ParseFormat(name string) (Format, error) {
 			return Format(i), nil
 		}
 	}
-	return Table, fmt.Errorf("unknown format %s: it is one of %s", exact.Quote(name), strings.Join(formatNames[:], ", "))
+	return Table, fmt.Errorf("%w %s: it is one of %s", ErrFormat, exact.Quote(name), strings.Join(formatNames[:], ", "))
 }
 
 // Options say how a report is written. The zero value is plain text as wide as
@@ -47,6 +57,7 @@ type Options struct {
 	Colour  bool   // bold and dim, by ECMA-48 sequences; nothing depends on them
 	Chart   bool   // draw the columns and series that are made for it
 	ASCII   bool   // lines, bars and ellipses of ASCII characters
+	Bare    bool   // HTML: without the report's title, for a page that has its own
 	Section string // CSV: the key of the table or object to write; blank is the first table
 }
 
@@ -66,11 +77,11 @@ func Render(w io.Writer, d report.Doc, f Format, o Options) error {
 	case JSON:
 		err = writeJSON(b, d)
 	case Markdown:
-		err = writeMarkdown(b, d)
+		err = writeMarkdown(b, d, o)
 	case HTML:
-		err = writeHTML(b, d)
+		err = writeHTML(b, d, o.Bare)
 	default:
-		err = fmt.Errorf("render: unknown format %d", f)
+		err = fmt.Errorf("render: %w %d", ErrFormat, f)
 	}
 	if err != nil {
 		return err

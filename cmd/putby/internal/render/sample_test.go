@@ -33,6 +33,7 @@ func sampleDoc() report.Doc {
 			{Key: "limits", Title: "What limits it", Node: report.List{
 				report.TextOf("the shop's limit of 6"), report.TextOf("two cycles before the milk turns"),
 			}},
+			{Key: "shelf", Title: "What shops asked for soup", Node: samplePrices()},
 			{Key: "checked", Title: "", Node: report.YesNoOf(true)},
 			{Key: "waiting", Title: "Awaiting packing", Node: &report.Table{
 				Columns: []report.Column{{Key: "item", Title: "Item"}}, Empty: "Nothing is waiting to be packed."}},
@@ -103,4 +104,12 @@ func sampleMonths() *report.Table {
 		t.Rows = append(t.Rows, row)
 	}
 	return t
+}
+
+func samplePrices() *report.Series {
+	s := &report.Series{Steps: true}
+	for _, p := range [][2]string{{"2023-06-01", "3.59"}, {"2023-08-20", "3.79"}, {"2023-11-02", "2.99"}, {"2023-11-16", "3.79"}, {"2024-02-01", "3.89"}, {"2024-05-28", "3.49"}, {"2024-06-10", "3.49"}} {
+		s.Points = append(s.Points, report.Point{Date: exact.MustDate(p[0]), Value: report.PriceOf(ratio(p[1], "1"), exact.L)})
+	}
+	return s
 }

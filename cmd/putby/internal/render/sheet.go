@@ -10,7 +10,7 @@ type sheet struct {
 	empty   string
 }
 
-// A column holds its cells as shown, unaligned, and the values they show.
+// A column holds its cells as shown and the values that they show.
 type column struct {
 	title  string
 	rank   int
@@ -18,7 +18,7 @@ type column struct {
 	right  bool // numbers
 	marks  bool // footnote marks
 	cells  []string
-	values []report.Value
+	values []*report.Value
 }
 
 func (s shower) sheet(t *report.Table, foot *footnotes) sheet {
@@ -34,36 +34,45 @@ func (s shower) sheet(t *report.Table, foot *footnotes) sheet {
 	return sh
 }
 
+func newColumn(t *report.Table, c report.Column) column {
+	count := len(t.Rows) + len(t.Totals)
+	return column{title: clean(c.Title), rank: c.Rank, bar: c.Bar,
+		cells: make([]string, 0, count), values: make([]*report.Value, 0, count)}
+}
+
 func (s shower) column(t *report.Table, c report.Column, at int) column {
-	col := column{title: clean(c.Title), rank: c.Rank, bar: c.Bar}
+	col := newColumn(t, c)
 	numbers, words := 0, 0
-	add := func(v report.Value, text string) {
-		if numeric(v) {
+	for i := range cap(col.cells) {
+		v, text := cellOf(t, i, at), ""
+		if !v.IsNull() || i < len(t.Rows) { // a total that does not exist is blank
+			text = s.text(*v)
+		}
+		col.cells, col.values = append(col.cells, text), append(col.values, v)
+		if v.IsNumber() {
 			numbers++
 		} else if !v.IsNull() {
 			words++
 		}
-		col.cells, col.values = append(col.cells, text), append(col.values, v)
-	}
-	for _, r := range t.Rows {
-		add(r.Cells[at], s.text(r.Cells[at]))
-	}
-	for _, r := range t.Totals {
-		text := ""
-		if !r.Cells[at].IsNull() {
-			text = s.text(r.Cells[at])
-		}
-		add(r.Cells[at], text)
 	}
 	col.right = numbers > 0 && words == 0
 	return col
 }
 
+// cellOf returns a cell of the i-th row, counting the totals behind the rows.
+func cellOf(t *report.Table, i, at int) *report.Value {
+	if i < len(t.Rows) {
+		return &t.Rows[i].Cells[at]
+	}
+	return &t.Totals[i-len(t.Rows)].Cells[at]
+}
+
 // markColumn returns the column of footnote marks, if any row has notes.
 func markColumn(t *report.Table, foot *footnotes) (column, bool) {
-	col, any := column{marks: true}, false
+	col, any := newColumn(t, report.Column{Title: "Notes"}), false
+	col.marks = true
 	for _, c := range t.Columns {
-		if c.Key == report.NotesKey {
+		if c.Key == report.NotesKey && c.Title != "" {
 			col.title = clean(c.Title)
 		}
 	}
@@ -71,7 +80,7 @@ func markColumn(t *report.Table, foot *footnotes) (column, bool) {
 		for _, r := range rows {
 			mark := foot.marks(r.Notes)
 			any = any || mark != ""
-			col.cells, col.values = append(col.cells, mark), append(col.values, report.None)
+			col.cells, col.values = append(col.cells, mark), append(col.values, new(report.Value))
 		}
 	}
 	return col, any

@@ -1,0 +1,96 @@
+package main
+
+import (
+	"bufio"
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"putby/cmd/putby/internal/render"
+	"putby/ledger"
+	"putby/ledger/folder"
+	reports "putby/ledger/report"
+)
+
+// app is what all commands share.
+type app struct {
+	environment
+	args []string // the command line, for the list of changes
+	dir  string   // --ledger
+
+	answers *bufio.Reader // of standard input, once somebody was asked
+}
+
+// ledgerDir is the ledger's folder: the flag, else PUTBY_LEDGER, else here.
+func (a *app) ledgerDir() string {
+	if a.dir != "" {
+		return a.dir
+	}
+	if dir := a.getenv("PUTBY_LEDGER"); dir != "" {
+		return dir
+	}
+	return "."
+}
+
+// load joins the ledger, or returns all its faults as the error.
+func (a *app) load(o ledger.Options) (*ledger.Ledger, error) {
+	g, faults, err := folder.Load(a.ledgerDir(), o)
+	if err != nil {
+		return nil, err
+	}
+	return g, faults.Err()
+}
+
+// output are the flags of every command that prints a report.
+type output struct {
+	format string
+	table  string
+	chart  bool
+	ascii  bool
+}
+
+func (o *output) add(cmd *cobra.Command) {
+	f := cmd.Flags()
+	f.StringVarP(&o.format, "format", "f", "table", "table, csv, json, md or html")
+	f.StringVar(&o.table, "table", "", "with csv: which table of the report")
+	_ = cmd.RegisterFlagCompletionFunc("format", cobra.FixedCompletions(render.Formats(), cobra.ShellCompDirectiveNoFileComp))
+}
+
+// addChart adds the flag that draws what a report can draw.
+func (o *output) addChart(cmd *cobra.Command) {
+	cmd.Flags().BoolVar(&o.chart, "chart", false, "draw bars beside the figures")
+}
+
+// addASCII adds the flag that keeps to ASCII characters.
+func (o *output) addASCII(cmd *cobra.Command) {
+	cmd.Flags().BoolVar(&o.ascii, "ascii", false, "draw with ASCII characters alone")
+}
+
+// print writes a report in the format asked for.
+func (a *app) print(d reports.Doc, o output) error {
+	format, err := render.ParseFormat(o.format)
+	if err != nil {
+		return usageError{err}
+	}
+	return render.Render(a.stdout, d, format, render.Options{
+		Width: a.width, Colour: a.colour(), Chart: o.chart, ASCII: o.ascii, Section: o.table,
+	})
+}
+
+// noArguments, and exactly the arguments named, as usage errors.
+func arguments(names ...string) cobra.PositionalArgs {
+	return func(cmd *cobra.Command, args []string) error {
+		if len(args) == len(names) {
+			return nil
+		}
+		want := "nothing"
+		for i, n := range names {
+			if i == 0 {
+				want = n
+				continue
+			}
+			want += " " + n
+		}
+		return usageError{fmt.Errorf("%s takes %s, and was given %d arguments", cmd.CommandPath(), want, len(args))}
+	}
+}

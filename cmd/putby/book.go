@@ -1,0 +1,97 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+
+	"putby/ledger"
+	"putby/ledger/folder"
+	"putby/pricing/exact"
+)
+
+// joins is the check that every change must pass.
+func joins(rec *ledger.Records) ledger.Faults {
+	_, faults := ledger.Join(rec, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
+	return faults
+}
+
+// withBook opens the ledger for changes, and closes it again.
+func (a *app) withBook(ctx context.Context, do func(*folder.Book) error) error {
+	b, err := folder.Open(ctx, a.ledgerDir(), joins)
+	if err != nil {
+		return err
+	}
+	return errors.Join(do(b), b.Close())
+}
+
+// saving are the flags of every command that changes the ledger.
+type saving struct{ dryRun bool }
+
+// edit makes one change, or with --dry-run shows what it would be.
+func (a *app) edit(ctx context.Context, o saving, do func(*folder.Tx) error) error {
+	return a.withBook(ctx, func(b *folder.Book) error { return a.editBook(b, o, do) })
+}
+
+func (a *app) editBook(b *folder.Book, o saving, do func(*folder.Tx) error) error {
+	command := commandLine(a.args)
+	if o.dryRun {
+		c, err := b.Try(command, do)
+		if err == nil {
+			a.sayChange("Would change:", c)
+		}
+		return err
+	}
+	c, err := b.Edit(command, do)
+	switch {
+	case err != nil:
+		return err
+	case c.Number == 0:
+		fmt.Fprintln(a.stdout, "Nothing changes.")
+	default:
+		a.sayChange(fmt.Sprintf("Saved as change %d (putby undo takes it back):", c.Number), c)
+	}
+	return nil
+}
+
+// sayChange shows a change line by line.
+func (a *app) sayChange(head string, c folder.Change) {
+	fmt.Fprintln(a.stdout, head)
+	for _, f := range c.Files {
+		removed, added := f.Lines()
+		fmt.Fprintln(a.stdout, "  "+f.Name)
+		sayLines(a.stdout, "  - ", removed)
+		sayLines(a.stdout, "  + ", added)
+	}
+}
+
+// mostLines is how many lines of a change a person is shown of each file.
+const mostLines = 40
+
+func sayLines(w io.Writer, mark string, lines []string) {
+	for i, line := range lines {
+		if i == mostLines {
+			fmt.Fprintf(w, "%s... and %d more\n", mark, len(lines)-i)
+			return
+		}
+		fmt.Fprintln(w, mark+printable(line))
+	}
+}
+
+// today is the date in the ledger's zone.
+func (a *app) today(rec *ledger.Records) string {
+	return exact.DateIn(a.now().In(rec.Settings.Zone)).String()
+}
+
+// commandLine writes arguments as they could be typed again.
+func commandLine(args []string) string {
+	words := make([]string, len(args))
+	for i, arg := range args {
+		if words[i] = arg; arg == "" || strings.ContainsAny(arg, " \t\"'\\$&|;<>()*?#`") {
+			words[i] = "'" + strings.ReplaceAll(arg, "'", `'\''`) + "'"
+		}
+	}
+	return strings.Join(words, " ")
+}

@@ -1,0 +1,85 @@
+package main
+
+import (
+	"github.com/spf13/cobra"
+
+	"putby/ledger"
+	reports "putby/ledger/report"
+	"putby/pricing/exact"
+)
+
+const compareLong = `Set foods side by side: what each cost per litre, kilogram or piece once water
+is added again, per serving, per 1000 kcal and per 100 g of protein, taken apart
+into food, electricity, supplies, wear and labour, beside what the shelf asked.
+
+Litres and kilograms do not compare: a ranking by a figure of those ranks each
+unit by itself. Servings, kcal and protein come from foods.csv, by way of the
+density or the weight of a piece; what the record lacks, the notes say.
+
+The spread shows the cheapest, the middle and the dearest run; the standard
+deviation is an estimate.`
+
+type compareOptions struct {
+	output
+	queryFlags
+	without []string
+	against string
+	rank    string
+	worst   bool
+}
+
+func newCompareCommand(a *app) *cobra.Command {
+	o := &compareOptions{}
+	cmd := &cobra.Command{
+		Use:   "compare",
+		Short: "foods side by side: per litre, per serving, per 1000 kcal",
+		Long:  compareLong,
+		Example: `  putby compare
+  putby compare --rank per_1000_kcal --chart
+  putby compare --rank saving --worst
+  putby compare --without wear,labour --against preserved
+  putby compare --from 2025-01-01 --format csv --table spread`,
+		Args: arguments(),
+		RunE: func(*cobra.Command, []string) error { return runCompare(a, o) },
+	}
+	o.output.add(cmd)
+	o.output.addChart(cmd)
+	o.queryFlags.add(cmd)
+	f := cmd.Flags()
+	f.StringSliceVar(&o.without, "without", nil, "leave out `elements`: food, electricity, supplies, wear, labour")
+	f.StringVar(&o.against, "against", "fresh", "the shelf price of the fresh or the preserved form")
+	f.StringVar(&o.rank, "rank", "per_unit", "rank by this `column`, the best first")
+	f.BoolVar(&o.worst, "worst", false, "the worst first")
+	fixed(cmd, "rank", reports.RankKeys()...)
+	fixed(cmd, "against", "fresh", "preserved")
+	return cmd
+}
+
+func runCompare(a *app, o *compareOptions) error {
+	q, err := o.compareQuery()
+	if err != nil {
+		return err
+	}
+	g, err := a.load(ledger.Options{Through: exact.NoDate, PricesThrough: q.AsOf})
+	if err != nil {
+		return err
+	}
+	d, err := reports.Compare(g, q)
+	if err != nil {
+		return err
+	}
+	return a.print(d, o.output)
+}
+
+// compareQuery reads the flags.
+func (o *compareOptions) compareQuery() (q reports.CompareQuery, err error) {
+	q.Rank, q.Worst = o.rank, o.worst
+	if q.Query, err = o.query(); err != nil {
+		return q, err
+	}
+	if q.Without, err = parseElements(o.without); err != nil {
+		return q, err
+	}
+	q.Against, err = parseForm("against", o.against)
+	return q, err
+}

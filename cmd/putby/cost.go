@@ -1,0 +1,103 @@
+package main
+
+import (
+	"slices"
+
+	"github.com/spf13/cobra"
+
+	"putby/ledger"
+	reports "putby/ledger/report"
+	"putby/pricing"
+	"putby/pricing/exact"
+)
+
+const costLong = `Show what each run's food cost, all told, per unit once water is added again,
+beside what the shop asked for the same amount.
+
+A row is one food of one run, or with --by a sum of such rows. "total" is what
+the good food cost; "lost" stands beside it, never inside. The shelf price is
+the regular one of the run's day. --without leaves elements out everywhere, for
+what one more run costs a household that owns the machine anyway.`
+
+type costOptions struct {
+	output
+	queryFlags
+	by      string
+	without []string
+	against string
+}
+
+func newCostCommand(a *app) *cobra.Command {
+	o := &costOptions{}
+	cmd := &cobra.Command{
+		Use:   "cost",
+		Short: "what each run's food cost per unit, beside the shelf price",
+		Long:  costLong,
+		Example: `  putby cost
+  putby cost --by item
+  putby cost --item broth --from 2025-01-01
+  putby cost --without wear,labour --format csv`,
+		Args: arguments(),
+		RunE: func(*cobra.Command, []string) error { return runCost(a, o) },
+	}
+	o.output.add(cmd)
+	o.output.addChart(cmd)
+	o.queryFlags.add(cmd)
+	f := cmd.Flags()
+	f.StringVar(&o.by, "by", "run", "a row for each run, item, month or machine")
+	f.StringSliceVar(&o.without, "without", nil, "leave out `elements`: food, electricity, supplies, wear, labour")
+	f.StringVar(&o.against, "against", "fresh", "the shelf price of the fresh or the preserved form")
+	return cmd
+}
+
+func runCost(a *app, o *costOptions) error {
+	q, err := o.costQuery()
+	if err != nil {
+		return err
+	}
+	g, err := a.load(ledger.Options{Through: exact.NoDate, PricesThrough: q.AsOf})
+	if err != nil {
+		return err
+	}
+	d, err := reports.Cost(g, q)
+	if err != nil {
+		return err
+	}
+	return a.print(d, o.output)
+}
+
+// costQuery reads the flags.
+func (o *costOptions) costQuery() (q reports.CostQuery, err error) {
+	if q.Query, err = o.query(); err != nil {
+		return q, err
+	}
+	if q.By, err = reports.ParseBy(o.by); err != nil {
+		return q, err
+	}
+	if q.Without, err = parseElements(o.without); err != nil {
+		return q, err
+	}
+	q.Against, err = parseForm("against", o.against)
+	return q, err
+}
+
+// parseElements reads the names of elements of cost.
+func parseElements(names []string) (list []ledger.Element, err error) {
+	for _, name := range names {
+		i := slices.IndexFunc(ledger.Elements(), func(e ledger.Element) bool { return e.String() == name })
+		if i < 0 {
+			return nil, &reports.QueryError{Option: "without", Why: exact.Quote(name) + " is no element of cost", Hint: "food, electricity, supplies, wear, labour"}
+		}
+		list = append(list, ledger.Elements()[i])
+	}
+	return list, nil
+}
+
+func parseForm(option, name string) (pricing.Form, error) {
+	for _, form := range []pricing.Form{pricing.Fresh, pricing.Preserved} {
+		if form.String() == name {
+			return form, nil
+		}
+	}
+	return pricing.Fresh, &reports.QueryError{Option: option, Why: exact.Quote(name) + " is not a form", Hint: "fresh or preserved"}
+}

@@ -1,0 +1,47 @@
+package main
+
+import (
+	"io"
+	"os"
+	"strconv"
+	"time"
+
+	"golang.org/x/term"
+)
+
+// environment is all that a command sees of the world.
+type environment struct {
+	stdin    io.Reader
+	stdout   io.Writer
+	stderr   io.Writer
+	getenv   func(string) string
+	now      func() time.Time
+	terminal bool // a person reads standard output
+	ask      bool // a person can be asked: standard input and error are terminals
+	watched  bool // a person watches standard error
+	width    int  // columns of the terminal; 0: no limit
+}
+
+// system is the real world.
+func system() environment {
+	env := environment{
+		stdin: os.Stdin, stdout: os.Stdout, stderr: os.Stderr, getenv: os.Getenv, now: time.Now,
+		terminal: term.IsTerminal(int(os.Stdout.Fd())),
+		watched:  term.IsTerminal(int(os.Stderr.Fd())),
+		ask:      term.IsTerminal(int(os.Stdin.Fd())) && term.IsTerminal(int(os.Stderr.Fd())),
+	}
+	if env.terminal {
+		env.width, _, _ = term.GetSize(int(os.Stdout.Fd()))
+	}
+	// A person may say how wide it is to be, even in a pipe.
+	if n, err := strconv.Atoi(os.Getenv("COLUMNS")); err == nil && n >= 20 && n <= 1000 {
+		env.width = n
+	}
+	return env
+}
+
+// colour reports whether output may be bold or dim: only on a terminal, and
+// not where NO_COLOR or TERM=dumb say otherwise.
+func (e environment) colour() bool {
+	return e.terminal && e.getenv("NO_COLOR") == "" && e.getenv("TERM") != "dumb"
+}

@@ -1,0 +1,61 @@
+package main
+
+import (
+	"errors"
+
+	"putby/ledger"
+	"putby/ledger/folder"
+	reports "putby/ledger/report"
+)
+
+// The exit statuses, for scripts. Every command's help lists them.
+const (
+	exitDone   = 0
+	exitFailed = 1
+	exitUsage  = 2
+	exitFaults = 3
+	exitNone   = 4
+)
+
+// statuses says what each status means, in the order of help.
+var statuses = []struct {
+	status int
+	means  string
+}{
+	{exitDone, "done"},
+	{exitFailed, "it could not be done: a file could not be read or written"},
+	{exitUsage, "the command line is wrong"},
+	{exitFaults, "the records have faults, or would have them after a change; a file to import has bad rows"},
+	{exitNone, "there is no such ledger, or no such record in it"},
+}
+
+// A usageError is a command line that cannot be followed.
+type usageError struct{ err error }
+
+func (e usageError) Error() string { return e.err.Error() }
+func (e usageError) Unwrap() error { return e.err }
+
+// A notFoundError names a record that the ledger does not have.
+type notFoundError struct{ what, hint string }
+
+func (e notFoundError) Error() string { return e.what }
+
+// statusOf maps an error to the exit status.
+func statusOf(err error) int {
+	var faults ledger.Faults
+	var query *reports.QueryError
+	var store *folder.Error
+	switch {
+	case err == nil:
+		return exitDone
+	case errors.As(err, &faults), errors.As(err, new(badRowsError)):
+		return exitFaults
+	case errors.As(err, new(usageError)), errors.As(err, &query):
+		return exitUsage
+	case errors.As(err, new(notFoundError)):
+		return exitNone
+	case errors.As(err, &store) && store.Kind == folder.ErrNotLedger:
+		return exitNone
+	}
+	return exitFailed
+}

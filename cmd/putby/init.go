@@ -1,0 +1,69 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"putby/ledger"
+	"putby/ledger/folder"
+	"putby/pricing/exact"
+)
+
+const initLong = `Begin a ledger in DIR, which is made if it is not there: settings.csv, and every
+other file with its header and no rows. Nothing that exists is overwritten.`
+
+type initOptions struct{ currency, zone string }
+
+func newInitCommand(a *app) *cobra.Command {
+	o := &initOptions{}
+	cmd := &cobra.Command{
+		Use:     "init DIR",
+		Short:   "begin an empty ledger",
+		Long:    initLong,
+		Example: "  putby init larder --currency EUR --zone Europe/Vienna",
+		Args:    arguments("DIR"),
+		RunE:    func(cmd *cobra.Command, args []string) error { return runInit(cmd.Context(), a, o, args[0]) },
+	}
+	f := cmd.Flags()
+	f.StringVar(&o.currency, "currency", "EUR", "ISO 4217 `code`")
+	f.StringVar(&o.zone, "zone", "UTC", "IANA time `zone`")
+	return cmd
+}
+
+func runInit(ctx context.Context, a *app, o *initOptions, dir string) error {
+	if _, err := exact.ParseCurrency(o.currency); err != nil {
+		return usageError{err}
+	}
+	if err := ledger.CheckZone(o.zone); err != nil {
+		return usageError{err}
+	}
+	if err := folder.Create(ctx, dir, "init", emptyLedger(o)); err != nil {
+		return err
+	}
+	fmt.Fprintf(a.stdout, "An empty ledger is in %s.\nNext: putby food add, putby machine add, putby receipt add (each with --help).\n", printable(dir))
+	return nil
+}
+
+// emptyLedger returns the files of a ledger without records.
+func emptyLedger(o *initOptions) map[string][]byte {
+	values := map[string]string{"format": "1", "currency": o.currency, "zone": o.zone}
+	var settings strings.Builder
+	settings.WriteString("setting,value\n")
+	for _, s := range ledger.SettingNames() {
+		if s.Need {
+			settings.WriteString(s.Name + "," + values[s.Name] + "\n")
+		}
+	}
+	files := map[string][]byte{ledger.SettingsFile: []byte(settings.String())}
+	for _, k := range ledger.Kinds() {
+		var names []string
+		for _, c := range k.Columns {
+			names = append(names, c.Name)
+		}
+		files[k.File] = []byte(strings.Join(names, ",") + "\n")
+	}
+	return files
+}

@@ -1,0 +1,117 @@
+package entry
+
+import (
+	"maps"
+	"strconv"
+	"strings"
+
+	"putby/ledger"
+	"putby/pricing/exact"
+)
+
+// ParseLoad reads what went into a run, such as "5.5 kg apples from r12:3 wet
+// 5.5 kg dry 880 g lost 0.2 kg", into a row of loads.csv.
+func ParseLoad(run, text string) (Row, error) {
+	k, _ := ledger.KindOf("load")
+	words := strings.Fields(text)
+	cells := map[string]string{"run": run}
+	rest, amount := takeAmount(words)
+	if amount == "" || len(rest) == 0 {
+		return Row{}, &LineError{text, "write an amount and a food, such as 5.5 kg apples"}
+	}
+	cells["quantity"], cells["item"] = amount, rest[0]
+	rest = rest[1:]
+	for len(rest) > 0 {
+		word := rest[0]
+		rest = rest[1:]
+		switch word {
+		case "from", "trays":
+			if len(rest) == 0 {
+				return Row{}, &LineError{text, "nothing stands after " + word}
+			}
+			if word == "trays" {
+				cells["trays"] = rest[0]
+			} else {
+				cells["receipt"], cells["line"], _ = strings.Cut(rest[0], ":")
+			}
+			rest = rest[1:]
+		case "wet", "dry", "lost":
+			if rest, cells[word] = takeAmount(rest); cells[word] == "" {
+				return Row{}, &LineError{text, "an amount must stand after " + word}
+			}
+		default:
+			return Row{}, &LineError{text, exact.Quote(word) + " is not from, trays, wet, dry or lost"}
+		}
+	}
+	return Row{k, cells}, nil
+}
+
+// takeAmount reads "5.5 kg", "5.5kg" or a bare number off the front.
+func takeAmount(words []string) (rest []string, amount string) {
+	for n := min(2, len(words)); n > 0; n-- {
+		text := strings.Join(words[:n], " ")
+		if _, err := exact.ParseQuantity(text); err == nil {
+			return words[n:], text
+		}
+	}
+	if len(words) > 0 {
+		if _, err := exact.ParseNumber(words[0]); err == nil {
+			return words[1:], words[0]
+		}
+	}
+	return words, ""
+}
+
+// ParsePhase reads a phase, such as "primary 22h30m 640 W 9.1 kWh", into a row
+// of phases.csv.
+func ParsePhase(run string, step int, text string) (Row, error) {
+	k, _ := ledger.KindOf("phase")
+	words := strings.Fields(text)
+	if len(words) < 2 {
+		return Row{}, &LineError{text, "write a phase and how long it took, such as freezing 8h"}
+	}
+	cells := map[string]string{"run": run, "step": strconv.Itoa(step), "phase": words[0], "duration": words[1]}
+	for rest := words[2:]; len(rest) > 0; {
+		var amount string
+		if rest, amount = takeAmount(rest); amount == "" {
+			return Row{}, &LineError{text, exact.Quote(rest[0]) + " is neither watts nor kWh: write 640 W or 9.1 kWh"}
+		}
+		q, err := exact.ParseQuantity(amount)
+		switch {
+		case err == nil && q.Unit().Dimension() == exact.Power:
+			cells["watts"] = q.Base().Number().String()
+		case err == nil && q.Unit().Dimension() == exact.Energy:
+			cells["kwh"] = q.Base().Number().String()
+		default:
+			return Row{}, &LineError{text, amount + " is neither watts nor kWh: write 640 W or 9.1 kWh"}
+		}
+	}
+	return Row{k, cells}, nil
+}
+
+// UsualPhases are the phases of the machine's last run that has some, in the
+// form of [ParsePhase].
+func UsualPhases(rec *ledger.Records, machine string) []string {
+	for i := len(rec.Runs) - 1; i >= 0; i-- {
+		if rec.Runs[i].Machine != machine {
+			continue
+		}
+		var phases []string
+		for _, p := range rec.Phases {
+			if p.Run == rec.Runs[i].ID {
+				phases = append(phases, p.Phase.String()+" "+exact.FormatDuration(p.Length))
+			}
+		}
+		if phases != nil {
+			return phases
+		}
+	}
+	return nil
+}
+
+// DrawRow is a draw of some containers of a pack, with the other cells given.
+func DrawRow(k ledger.Kind, cells map[string]string, pack string, count int) Row {
+	row := maps.Clone(cells)
+	row["pack"], row["item"], row["quantity"] = pack, "", strconv.Itoa(count)
+	return Row{k, row}
+}

@@ -1,0 +1,120 @@
+package page
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"putby/cmd/putby/internal/browser"
+	"putby/ledger"
+	"putby/ledger/folder"
+	"putby/ledger/report"
+	"putby/pricing/exact"
+)
+
+// reportsOf reads a ledger and makes the reports of its page.
+func reportsOf(t testing.TB, dir string) Reports {
+	t.Helper()
+	g, faults, err := folder.Load(dir, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
+	if err != nil || faults != nil {
+		t.Fatal(err, faults)
+	}
+	r := Reports{AsOf: g.AsOf}
+	for _, build := range []struct {
+		into *report.Doc
+		make func() (report.Doc, error)
+	}{
+		{&r.Month, func() (report.Doc, error) { return report.Month(g, report.MonthQuery{Query: report.NewQuery()}) }},
+		{&r.Payback, func() (report.Doc, error) { return report.Payback(g, report.PaybackQuery{Query: report.NewQuery()}) }},
+		{&r.OnHand, func() (report.Doc, error) { return report.OnHand(g, report.OnHandQuery{Query: report.NewQuery()}) }},
+		{&r.Compare, func() (report.Doc, error) { return report.Compare(g, report.CompareQuery{Query: report.NewQuery()}) }},
+	} {
+		if *build.into, err = build.make(); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for i := range g.Foods {
+		q := report.OffersQuery{Query: report.NewQuery()}
+		q.Item = g.Foods[i].ID
+		d, err := report.Offers(g, q)
+		if err != nil {
+			t.Fatal(err)
+		}
+		r.Prices = append(r.Prices, d)
+	}
+	return r
+}
+
+const sampleDir = "../../../../testdata/sample"
+
+// written is the page of a ledger as a file.
+func written(t testing.TB, r Reports) string {
+	t.Helper()
+	var b bytes.Buffer
+	if err := Write(&b, r); err != nil {
+		t.Fatal(err)
+	}
+	file := filepath.Join(t.TempDir(), "page.html")
+	if err := os.WriteFile(file, b.Bytes(), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	return file
+}
+
+// picture takes a picture for people to look at, where PICTURES names a folder.
+func picture(t testing.TB, tab *browser.Tab, name string) {
+	if dir := os.Getenv("PICTURES"); dir != "" {
+		tab.Picture(filepath.Join(dir, name+".png"))
+	}
+}
+
+// TestPageInBrowser opens the page of the sample ledger as people do: on a
+// phone and on a desk, in the light and in the dark, and without colour.
+func TestPageInBrowser(t *testing.T) {
+	file := written(t, reportsOf(t, sampleDir))
+	b := browser.Start(t)
+	for _, look := range []struct {
+		name   string
+		width  int
+		scheme string
+	}{{"phone", 360, "light"}, {"desk", 1280, "light"}, {"phone-dark", 360, "dark"}, {"desk-dark", 1280, "dark"}} {
+		tab := b.Open(look.width)
+		tab.Prefer(look.scheme)
+		tab.Go("file://" + file)
+		checkQuiet(t, tab, "file://"+file)
+		checkWidth(t, tab, look.width)
+		picture(t, tab, "page-"+look.name)
+	}
+	tab := b.Open(1280)
+	tab.Prefer("light")
+	tab.Grey()
+	tab.Go("file://" + file)
+	picture(t, tab, "page-grey")
+}
+
+// checkQuiet fails when the page asked for anything but itself, or the browser
+// found fault with it.
+func checkQuiet(t testing.TB, tab *browser.Tab, self string) {
+	t.Helper()
+	for _, url := range tab.Requests() {
+		if url != self {
+			t.Errorf("the page asks for %s", url)
+		}
+	}
+	for _, said := range tab.Console() {
+		t.Errorf("the browser says %s", said)
+	}
+}
+
+// checkWidth fails when the page is wider than its window.
+func checkWidth(t testing.TB, tab *browser.Tab, width int) {
+	t.Helper()
+	var wide int
+	tab.Eval("document.documentElement.scrollWidth", &wide)
+	if wide > width {
+		var who string
+		tab.Eval(`[...document.querySelectorAll("body *")].filter(e => e.getBoundingClientRect().right > innerWidth + 1 && !e.closest(".scroll")).map(e => e.tagName + "." + (e.className.baseVal ?? e.className)).slice(0, 5).join(" ")`, &who)
+		t.Errorf("at %d pixels the page is %d wide: %s", width, wide, who)
+	}
+}

@@ -1,0 +1,168 @@
+package page
+
+import (
+	"time"
+
+	"putby/ledger/report"
+	"putby/pricing/exact"
+)
+
+// A stack is a column of a chart by months: parts above zero upwards, those
+// below it downwards.
+type stack struct {
+	month exact.Date // its first day
+	parts []part
+}
+
+// A part is a figure with its filling and name.
+type part struct {
+	class, name string
+	value       report.Value
+	less        bool // drawn downwards, as what takes away
+}
+
+// drawn is the part's figure as it is drawn.
+func (p part) drawn() exact.Ratio {
+	if p.less {
+		return p.value.Ratio().Neg()
+	}
+	return p.value.Ratio()
+}
+
+// How columns are laid out, in pixels.
+const (
+	columnsTop    = 12  // above the highest tick
+	columnsHeight = 220 // between the highest and the lowest tick
+	columnsFoot   = 40  // for the months
+)
+
+// drawColumns draws stacks side by side on one axis.
+func (f *figure) drawColumns(t teller, stacks []stack) {
+	low, high := stackRange(stacks)
+	a := newAxis(low, high, 4)
+	f.Height = columnsTop + columnsHeight + columnsFoot
+	f.grid(a, columnsTop, columnsHeight)
+	for i, s := range stacks {
+		x, w := columnPlace(i, len(stacks))
+		f.Shapes = append(f.Shapes, shape{Kind: "rect", Class: "hit", X: ofHundred(i, len(stacks)), W: ofHundred(1, len(stacks)),
+			Y: px(columnsTop), H: px(columnsHeight), Tip: s.tip(t)})
+		f.stack(t, a, s, x, w)
+	}
+	f.Shapes = append(f.Shapes, level("zero", down(a, exact.Ratio{}, columnsTop, columnsHeight)))
+	f.months(stacks)
+}
+
+// grid draws the ticks of an upright axis.
+func (f *figure) grid(a axis, top, height int) {
+	for _, tick := range a.ticks {
+		y := down(a, exact.RatioOf(tick), top, height)
+		label := a.label(tick)
+		f.Margin = max(f.Margin, len(label))
+		f.Shapes = append(f.Shapes, level("grid", y), words("tick left", "0", y, label))
+	}
+}
+
+// down is the place of v below the top of the figure.
+func down(a axis, v exact.Ratio, top, height int) exact.Number {
+	return a.down(v, height).Add(exact.Int(int64(top)))
+}
+
+// stackRange returns how far the stacks reach below and above zero.
+func stackRange(stacks []stack) (low, high exact.Ratio) {
+	for _, s := range stacks {
+		up, under := s.reach()
+		if up.Cmp(high) > 0 {
+			high = up
+		}
+		if under.Cmp(low) < 0 {
+			low = under
+		}
+	}
+	return low, high
+}
+
+// reach returns how far a stack reaches above and below zero.
+func (s stack) reach() (up, under exact.Ratio) {
+	for _, p := range s.parts {
+		if v := p.drawn(); v.Sign() > 0 {
+			up = up.Add(v)
+		} else {
+			under = under.Add(v)
+		}
+	}
+	return up, under
+}
+
+// columnPlace is where the i-th of n columns begins and how wide it is: it
+// leaves a quarter of its room free.
+func columnPlace(i, n int) (x, w string) { return ofHundred(8*i+1, 8*n), ofHundred(6, 8*n) }
+
+// stack draws one column.
+func (f *figure) stack(t teller, a axis, s stack, x, w string) {
+	var up, under exact.Ratio
+	for _, p := range s.parts {
+		v := p.drawn()
+		if v.IsZero() {
+			continue
+		}
+		tip := monthName(s.month) + ", " + p.name + ": " + t.whole(p.value)
+		from := &up
+		if v.Sign() < 0 {
+			from = &under
+		}
+		to := from.Add(v)
+		y, z := down(a, *from, columnsTop, columnsHeight), down(a, to, columnsTop, columnsHeight)
+		f.Shapes = append(f.Shapes, box("part "+p.class, x, w, y.Min(z), y.Max(z), tip))
+		*from = to
+	}
+}
+
+// tip lists a whole column.
+func (s stack) tip(t teller) string {
+	tip := monthName(s.month)
+	for _, p := range s.parts {
+		if !p.drawn().IsZero() {
+			tip += "\n" + p.name + ": " + t.whole(p.value)
+		}
+	}
+	return tip
+}
+
+// months names the months below the columns: as many as there is room for on
+// a phone, and on a desk some more.
+func (f *figure) months(stacks []stack) {
+	n := len(stacks)
+	narrow, wide := monthStep(n, 7), monthStep(n, 16)
+	year := 0
+	for i, s := range stacks {
+		y, m, _ := s.month.Civil()
+		class := "tick middle"
+		if at := int(m) - 1; at%wide != 0 {
+			continue
+		} else if at%narrow != 0 {
+			class += " roomy"
+		}
+		x, base := ofHundred(2*i+1, 2*n), columnsTop+columnsHeight
+		f.Shapes = append(f.Shapes, words(class, x, exact.Int(int64(base+17)), m.String()[:3]))
+		if y != year && (year == 0 || m == time.January) {
+			year = y
+			f.Shapes = append(f.Shapes, words(class+" year", x, exact.Int(int64(base+33)), px(y)))
+		}
+	}
+}
+
+// monthStep returns every how many months one is named, so that of n there are
+// at most most names: a part of a year, or years.
+func monthStep(n, most int) int {
+	for _, step := range []int{1, 2, 3, 4, 6, 12} {
+		if n <= step*most {
+			return step
+		}
+	}
+	return 12
+}
+
+func monthName(d exact.Date) string {
+	y, m, _ := d.Civil()
+	return m.String() + " " + px(y)
+}

@@ -1,0 +1,107 @@
+package page
+
+import (
+	"html/template"
+
+	"putby/ledger/report"
+	"putby/pricing/exact"
+)
+
+// A figure is a chart, what is said about it, and the table of what it draws.
+type figure struct {
+	ID     string // unique in the page
+	Title  string
+	Lead   string // a sentence below the title
+	About  string // what is to be seen, for who does not see it
+	Key    []keyEntry
+	Margin int // characters that the labels at the left need
+	Height int // pixels
+	Shapes []shape
+	Table  template.HTML // all that is drawn, as a table
+}
+
+// A keyEntry says what a filling means.
+type keyEntry struct {
+	Class, Name string
+	Dot         bool // it is drawn as a dot
+}
+
+// A shape is a part of a drawing. Lengths are in pixels downwards and, so that
+// a drawing fits a phone and a desk with letters of one size, in percent
+// across.
+type shape struct {
+	Kind   string // "rect", "line", "text", "dot" or "path"
+	Class  string
+	X, Y   string
+	X2, Y2 string // of a line
+	W, H   string // of a rect
+	D      string // of a path, in a field pathWide wide and as high as the figure
+	Text   string
+	Tip    string // shown while a pointer rests on it
+}
+
+// pathWide is how wide the field is that paths are drawn in; it is stretched
+// over the width of the figure.
+const pathWide = 10000
+
+func pixels(n exact.Number) string { return n.String() }
+
+func px(n int) string { return exact.Int(int64(n)).String() }
+
+// box is a rectangle that reaches from y down to z.
+func box(class, x, w string, y, z exact.Number, tip string) shape {
+	return shape{Kind: "rect", Class: class, X: x, W: w, Y: pixels(y), H: pixels(z.Sub(y).Max(exact.Number{})), Tip: tip}
+}
+
+// level is a line across the figure.
+func level(class string, y exact.Number) shape {
+	return shape{Kind: "line", Class: class, X: "0", X2: "100%", Y: pixels(y), Y2: pixels(y)}
+}
+
+// upright is a line from y down to z.
+func upright(class, x string, y, z int, tip string) shape {
+	return shape{Kind: "line", Class: class, X: x, X2: x, Y: px(y), Y2: px(z), Tip: tip}
+}
+
+func words(class, x string, y exact.Number, text string) shape {
+	return shape{Kind: "text", Class: class, X: x, Y: pixels(y), Text: text}
+}
+
+// A teller writes figures for tips: with all their digits and what they are
+// of.
+type teller struct {
+	currency exact.Currency
+	show     report.Show
+}
+
+func tellerOf(d report.Doc) teller { return teller{d.Currency, d.Show} }
+
+// whole returns v with all digits and its unit.
+func (t teller) whole(v report.Value) string {
+	switch v.Kind() {
+	case report.Null:
+		return "none"
+	case report.Money, report.MoneyShare:
+		return v.Exact(t.currency) + " " + t.currency.Code()
+	case report.UnitPrice:
+		return v.Exact(t.currency) + " " + t.currency.Code() + " per " + v.Unit().String()
+	case report.Amount:
+		return v.Exact(t.currency) + " " + v.Unit().String()
+	}
+	return v.Exact(t.currency)
+}
+
+// drawn is the length that v is drawn with: its figure, in the unit that people
+// are shown.
+func (t teller) drawn(v report.Value) exact.Ratio {
+	switch factor := exact.RatioOf(t.show.In(v.Unit()).Factor()); v.Kind() {
+	case report.UnitPrice:
+		return v.Ratio().Mul(factor)
+	case report.Amount:
+		return v.Ratio().Quo(factor)
+	}
+	return v.Ratio()
+}
+
+// short returns v as tables show it.
+func (t teller) short(v report.Value) string { return v.Shown(t.currency, t.show) }

@@ -1,0 +1,94 @@
+package page
+
+import (
+	"strings"
+
+	"putby/ledger/report"
+	"putby/pricing/exact"
+)
+
+// A pricePoint is a price on a day.
+type pricePoint struct {
+	date  exact.Date
+	price report.Value
+	label string // what kind of price it is, for the tip
+}
+
+// Dots are prices that are drawn as dots of one kind.
+type dots struct {
+	class  string
+	points []pricePoint
+}
+
+// How a price history is laid out, in pixels.
+const (
+	historyTop    = 10
+	historyHeight = 84
+	historyFoot   = 22
+)
+
+// drawHistory draws the regular price, which holds until the next one, as a
+// line of steps, and others as dots, from the first day to the last.
+func (f *figure) drawHistory(t teller, regular []pricePoint, others []dots, first, last exact.Date) {
+	low, high := priceRange(t, regular, others)
+	a := newAxis(low, high, 2)
+	f.Height = historyTop + historyHeight + historyFoot
+	f.grid(a, historyTop, historyHeight)
+	f.steps(t, a, regular, first, last)
+	for _, list := range append([]dots{{"regular", regular}}, others...) {
+		for _, p := range list.points {
+			f.Shapes = append(f.Shapes, shape{Kind: "dot", Class: list.class, X: percent(inTime(p.date, first, last)),
+				Y: pixels(down(a, t.drawn(p.price), historyTop, historyHeight)), Tip: p.date.String() + ", " + p.label + ": " + t.whole(p.price)})
+		}
+	}
+	base := exact.Int(historyTop + historyHeight + 17)
+	f.Shapes = append(f.Shapes, words("tick", "0", base, first.String()), words("tick end", "100%", base, last.String()))
+}
+
+func priceRange(t teller, regular []pricePoint, others []dots) (low, high exact.Ratio) {
+	known := false
+	for _, list := range append([]dots{{"", regular}}, others...) {
+		for _, p := range list.points {
+			v := t.drawn(p.price)
+			if !known || v.Cmp(low) < 0 {
+				low = v
+			}
+			if !known || v.Cmp(high) > 0 {
+				high = v
+			}
+			known = true
+		}
+	}
+	return low, high
+}
+
+// steps draws a line that holds each price until the next one.
+func (f *figure) steps(t teller, a axis, points []pricePoint, first, last exact.Date) {
+	if len(points) == 0 {
+		return
+	}
+	var d strings.Builder
+	for i, p := range points {
+		x, y := pathX(inTime(p.date, first, last)), down(a, t.drawn(p.price), historyTop, historyHeight).String()
+		if i == 0 {
+			d.WriteString("M" + x + " " + y)
+		} else {
+			d.WriteString("H" + x + "V" + y)
+		}
+	}
+	d.WriteString("H" + pathX(exact.RatioOf(exact.Int(1))))
+	f.Shapes = append(f.Shapes, shape{Kind: "path", Class: "line", D: d.String()})
+}
+
+// inTime returns how far between first and last a date is.
+func inTime(d, first, last exact.Date) exact.Ratio {
+	if last <= first {
+		return exact.Ratio{}
+	}
+	return exact.Int(int64(d - first)).Over(exact.Int(int64(last - first)))
+}
+
+// pathX is a place across in the field of paths.
+func pathX(part exact.Ratio) string {
+	return part.Times(exact.Int(pathWide)).Round(0, exact.HalfAway).String()
+}

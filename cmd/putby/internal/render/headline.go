@@ -1,0 +1,72 @@
+package render
+
+import "putby/ledger/report"
+
+// headline is the title of a report and, where there is money in it, the
+// currency: said once, not in every cell.
+func headline(d report.Doc) string {
+	title, code := clean(d.Title), d.Currency.Code()
+	switch {
+	case code == "" || !hasMoney(d.Fields):
+		return title
+	case title == "":
+		return code
+	}
+	return title + ", " + code
+}
+
+// hasMoney reports whether people are shown money in any of the parts.
+func hasMoney(fields []report.Field) bool {
+	for _, f := range fields {
+		if f.Title != "" && nodeHasMoney(f.Node) {
+			return true
+		}
+	}
+	return false
+}
+
+func nodeHasMoney(n report.Node) bool {
+	switch n := n.(type) {
+	case report.Value:
+		return isMoney(n)
+	case report.Object:
+		return hasMoney(n)
+	case report.List:
+		return anyMoney(n)
+	case *report.Series:
+		_, high, _ := n.Range()
+		return isMoney(high)
+	case *report.Table:
+		for _, r := range n.Rows {
+			if anyMoney(r.Cells) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+func anyMoney(values []report.Value) bool {
+	for _, v := range values {
+		if isMoney(v) {
+			return true
+		}
+	}
+	return false
+}
+
+func isMoney(v report.Value) bool {
+	return v.Kind() == report.Money || v.Kind() == report.MoneyShare || v.Kind() == report.UnitPrice
+}
+
+// severalParts reports whether the parts of a report need headings: a report
+// of one table has its title alone.
+func severalParts(fields []report.Field) bool {
+	parts := 0
+	for _, f := range fields {
+		if _, scalar := f.Node.(report.Value); f.Title != "" && !scalar {
+			parts++
+		}
+	}
+	return parts > 1
+}

@@ -1,0 +1,90 @@
+package render
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"putby/ledger/report"
+)
+
+// table sets a sheet to the width of the terminal, as a table or as cards.
+func (t *terminal) table(s sheet) ([]string, error) {
+	if len(s.columns) == 0 || len(s.columns[0].cells) == 0 {
+		return wrap(cmp.Or(s.empty, "nothing to show"), t.opt.Width), nil
+	}
+	for i := range s.columns {
+		s.columns[i].alignPoints()
+	}
+	lines, err := t.rows(s)
+	if err == nil && t.opt.Chart {
+		lines = append(lines, t.barCharts(s)...)
+	}
+	return lines, err
+}
+
+func (t *terminal) rows(s sheet) ([]string, error) {
+	p, ok := s.plan(t.opt.Width)
+	if !ok {
+		return t.cards(s), nil
+	}
+	lines, err := t.grid(s, p)
+	if err == nil && len(p.leftOut) > 0 {
+		lines = append(lines, t.dim(wrap("left out for width: "+strings.Join(p.leftOut, ", ")+
+			"; see --format csv or a wider window", t.opt.Width))...)
+	}
+	return lines, err
+}
+
+// grid sets the columns of a plan, with totals below a thin rule.
+func (t *terminal) grid(s sheet, p plan) ([]string, error) {
+	g := grid{widths: p.widths, rule: t.rule, rows: make([][]string, len(s.columns[0].cells))}
+	for _, k := range p.keep {
+		g.head, g.right = append(g.head, s.columns[k].heading()), append(g.right, s.columns[k].right)
+	}
+	for r := range g.rows {
+		g.rows[r] = make([]string, len(p.keep))
+		for i, k := range p.keep {
+			text := s.columns[k].cells[r]
+			if s.columns[k].values[r].Kind() == report.Text {
+				text = isolate(t.fit(text, p.widths[i]))
+			}
+			g.rows[r][i] = text
+		}
+	}
+	g.head = breakHeadings(g.head, p.widths)
+	lines, err := g.lines()
+	if err != nil {
+		return nil, err
+	}
+	head := strings.Count(g.head[0], "\n") + 1
+	copy(lines, t.bold(lines[:head]))
+	if s.rows > 0 && s.rows < len(g.rows) {
+		lines = slices.Insert(lines, head+1+s.rows, strings.Repeat(t.thin, total(p.widths)))
+	}
+	return lines, nil
+}
+
+// heading is what stands above a column in a terminal: the marks of footnotes
+// are narrow and need none.
+func (c column) heading() string {
+	if c.marks {
+		return ""
+	}
+	return c.title
+}
+
+// breakHeadings breaks titles into lines of their columns' widths, the last
+// line next to the rule.
+func breakHeadings(titles []string, widths []int) []string {
+	broken, most := make([][]string, len(titles)), 1
+	for i, title := range titles {
+		broken[i] = wrap(title, widths[i])
+		most = max(most, len(broken[i]))
+	}
+	heads := make([]string, len(titles))
+	for i, lines := range broken {
+		heads[i] = strings.Repeat("\n", most-len(lines)) + strings.Join(lines, "\n")
+	}
+	return heads
+}

@@ -1,0 +1,88 @@
+package main
+
+import (
+	"strconv"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"putby/ledger"
+	reports "putby/ledger/report"
+	"putby/pricing/exact"
+)
+
+const onhandLong = `Show what is in the house: packs in store, oldest first, with the days to their
+best-by, what they cost and what the shop would ask; fresh food in hand with the
+days left to dry it; what awaits packing; supplies and what they are enough for;
+and the cycles left on each machine.
+
+A jar is free when it is bought, not broken and not on a pack in store. --due
+shows only what is due by then, the soonest first. Days are counted from
+--as-of, which is the last record's date unless you say otherwise; --from and
+--to change nothing, since what is on hand is of one day.`
+
+type onhandOptions struct {
+	output
+	queryFlags
+	due string
+}
+
+func newOnHandCommand(a *app) *cobra.Command {
+	o := &onhandOptions{}
+	cmd := &cobra.Command{
+		Use:   "onhand",
+		Short: "packs in store, fresh food, supplies and cycles left",
+		Long:  onhandLong,
+		Example: `  putby onhand
+  putby onhand --due 60d --as-of 2025-12-01
+  putby onhand --item chicken-broth
+  putby onhand --format csv --table supplies`,
+		Args: arguments(),
+		RunE: func(*cobra.Command, []string) error { return runOnHand(a, o) },
+	}
+	o.output.add(cmd)
+	o.output.addChart(cmd)
+	o.queryFlags.add(cmd)
+	f := cmd.Flags()
+	f.StringVar(&o.due, "due", "", "only what is due within so many `days`, such as 60d or 8w")
+	return cmd
+}
+
+func runOnHand(a *app, o *onhandOptions) error {
+	q, err := o.onhandQuery()
+	if err != nil {
+		return err
+	}
+	g, err := a.load(ledger.Options{Through: q.AsOf, PricesThrough: q.AsOf})
+	if err != nil {
+		return err
+	}
+	d, err := reports.OnHand(g, q)
+	if err != nil {
+		return err
+	}
+	return a.print(d, o.output)
+}
+
+// onhandQuery reads the flags.
+func (o *onhandOptions) onhandQuery() (q reports.OnHandQuery, err error) {
+	if q.Query, err = o.query(); err != nil || o.due == "" {
+		return q, err
+	}
+	days, ok := parseDays(o.due)
+	if !ok {
+		return q, &reports.QueryError{Option: "due", Why: exact.Quote(o.due) + " is no number of days", Hint: "write it as 60d or 8w"}
+	}
+	q.Due = exact.Some(days)
+	return q, nil
+}
+
+// parseDays reads 60d, 60 or 8w, up to 10,000 days.
+func parseDays(s string) (int, bool) {
+	number, per := strings.TrimSuffix(s, "d"), 1
+	if weeks, ok := strings.CutSuffix(s, "w"); ok {
+		number, per = weeks, 7
+	}
+	n, err := strconv.ParseUint(number, 10, 16)
+	return int(n) * per, err == nil && int(n)*per <= 10000
+}

@@ -1,0 +1,56 @@
+package main
+
+import (
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	reports "putby/ledger/report"
+	"putby/pricing/exact"
+)
+
+// queryFlags are --from, --to, --as-of and --item.
+type queryFlags struct{ from, to, asOf, item string }
+
+func (q *queryFlags) add(cmd *cobra.Command) {
+	f := cmd.Flags()
+	f.StringVar(&q.from, "from", "", "first `date` that counts")
+	f.StringVar(&q.to, "to", "", "last `date` that counts")
+	f.StringVar(&q.asOf, "as-of", "", "leave out records after this `date` (the last record's)")
+	f.StringVar(&q.item, "item", "", "only this `food`")
+}
+
+// query turns the flags into a query.
+func (q *queryFlags) query() (reports.Query, error) {
+	r := reports.NewQuery()
+	r.Item = q.item
+	for _, d := range []struct {
+		option, text string
+		into         *exact.Date
+	}{{"from", q.from, &r.From}, {"to", q.to, &r.To}, {"as-of", q.asOf, &r.AsOf}} {
+		if d.text == "" {
+			continue
+		}
+		date, err := exact.ParseDate(d.text)
+		if err != nil {
+			return r, &reports.QueryError{Option: d.option, Why: err.Error(), Hint: "write it as 2025-02-28"}
+		}
+		*d.into = date
+	}
+	return r, nil
+}
+
+// fixed offers the words of a flag to the shell.
+func fixed(cmd *cobra.Command, flag string, words ...string) {
+	_ = cmd.RegisterFlagCompletionFunc(flag, cobra.FixedCompletions(words, cobra.ShellCompDirectiveNoFileComp))
+}
+
+// between allows from low to high arguments, as usage errors.
+func between(low, high int, what string) cobra.PositionalArgs {
+	return func(cmd *cobra.Command, args []string) error {
+		if low <= len(args) && len(args) <= high {
+			return nil
+		}
+		return usageError{fmt.Errorf("%s takes %s, and was given %d arguments", cmd.CommandPath(), what, len(args))}
+	}
+}

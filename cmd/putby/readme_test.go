@@ -1,0 +1,98 @@
+package main
+
+import (
+	"bytes"
+	"os"
+	"strings"
+	"testing"
+	"time"
+)
+
+// TestReadme runs every `$ putby` line of the console blocks in README.md, at
+// the top of the repository, and holds the output to what the block shows.
+// With UPDATE_README set it writes the output into the blocks instead.
+func TestReadme(t *testing.T) {
+	t.Chdir("../..")
+	text, err := os.ReadFile("README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var out strings.Builder
+	inBlock, ran := false, 0
+	var want, got []string
+	flush := func() {
+		if strings.Join(want, "\n") != strings.Join(got, "\n") {
+			t.Errorf("README shows\n%s\nbut the program prints\n%s", strings.Join(want, "\n"), strings.Join(got, "\n"))
+		}
+		for _, line := range got {
+			out.WriteString(line + "\n")
+		}
+		want, got = nil, nil
+	}
+	for line := range strings.Lines(string(text)) {
+		line = strings.TrimSuffix(line, "\n")
+		switch {
+		case line == "```console":
+			inBlock = true
+		case line == "```" && inBlock:
+			inBlock = false
+			flush()
+		case inBlock && strings.HasPrefix(line, "$ "):
+			flush()
+			got = consoleLines(t, strings.TrimPrefix(line, "$ "))
+			ran++
+		case inBlock:
+			want = append(want, line)
+			continue
+		}
+		out.WriteString(line + "\n")
+	}
+	if ran == 0 {
+		t.Fatal("README runs no command")
+	}
+	if os.Getenv("UPDATE_README") != "" {
+		if err := os.WriteFile("README.md", []byte(out.String()), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+}
+
+// consoleLines runs a command line of words and "quoted words".
+func consoleLines(t *testing.T, line string) []string {
+	t.Helper()
+	words := shellWords(line)
+	if words[0] != "putby" {
+		t.Fatalf("README runs %q", line)
+	}
+	var stdout, stderr bytes.Buffer
+	status := run(t.Context(), words[1:], environment{
+		stdin: strings.NewReader(""), stdout: &stdout, stderr: &stderr, width: 110,
+		getenv: func(string) string { return "" }, now: func() time.Time { return time.Date(2026, 1, 1, 12, 0, 0, 0, time.UTC) },
+	})
+	if status != 0 {
+		t.Errorf("%s: status %d\n%s", line, status, stderr.String())
+	}
+	return strings.Split(strings.TrimRight(stdout.String(), "\n"), "\n")
+}
+
+func shellWords(line string) []string {
+	var words []string
+	var word strings.Builder
+	quoted, some := false, false
+	for _, r := range line {
+		switch {
+		case r == '"':
+			quoted, some = !quoted, true
+		case r == ' ' && !quoted:
+			if some {
+				words = append(words, word.String())
+			}
+			word.Reset()
+			some = false
+		default:
+			word.WriteRune(r)
+			some = true
+		}
+	}
+	return append(words, word.String())
+}

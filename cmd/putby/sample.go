@@ -1,0 +1,56 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"io/fs"
+
+	"github.com/spf13/cobra"
+
+	"putby/ledger/folder"
+	"putby/testdata"
+)
+
+const sampleLong = `Write the sample ledger into DIR, which is made if it is not there: more than a
+year of an invented household, to try every command on. Nothing that exists is
+overwritten.`
+
+func newSampleCommand(a *app) *cobra.Command {
+	return &cobra.Command{
+		Use:     "sample DIR",
+		Short:   "write a ledger to try things on",
+		Long:    sampleLong,
+		Example: "  putby sample try-it\n  putby cost --ledger try-it",
+		Args:    arguments("DIR"),
+		RunE:    func(cmd *cobra.Command, args []string) error { return runSample(cmd.Context(), a, args[0]) },
+	}
+}
+
+func runSample(ctx context.Context, a *app, dir string) error {
+	files, err := sampleFiles()
+	if err != nil {
+		return err
+	}
+	if err := folder.Create(ctx, dir, "sample", files); err != nil {
+		return err
+	}
+	fmt.Fprintf(a.stdout, "The sample ledger is in %s.\nNext: putby cost --ledger %s\n", printable(dir), printable(dir))
+	return nil
+}
+
+// sampleFiles returns the files of the sample by their names in a ledger.
+func sampleFiles() (map[string][]byte, error) {
+	sample, err := fs.Sub(testdata.Sample, "sample")
+	if err != nil {
+		return nil, err
+	}
+	files := map[string][]byte{}
+	err = fs.WalkDir(sample, ".", func(name string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		files[name], err = fs.ReadFile(sample, name)
+		return err
+	})
+	return files, err
+}

@@ -1,0 +1,112 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+	"unicode"
+
+	"putby/cmd/putby/internal/intake"
+	"putby/ledger"
+	"putby/ledger/folder"
+	reports "putby/ledger/report"
+)
+
+// mostFaults is how many faults a person is shown at once.
+const mostFaults = 1000
+
+// report says on w what went wrong, and returns the exit status. This file
+// owns all that is said on failure: a line that says what and where, then lines
+// that say what to try.
+func report(w io.Writer, err error) int {
+	if err == nil {
+		return exitDone
+	}
+	var refusal *folder.Refusal
+	var faults ledger.Faults
+	var missing *reports.MissingError
+	switch {
+	case errors.As(err, &missing):
+		sayMissing(w, missing)
+		return exitUsage
+	case errors.As(err, &refusal) && refusal.Already:
+		sayFaults(w, refusal.Faults, "nothing was saved, since the records have %s already")
+		return exitFaults
+	case errors.As(err, &refusal):
+		sayFaults(w, refusal.Faults, "nothing was saved, since the records would have %s")
+		return exitFaults
+	case errors.As(err, &faults):
+		sayFaults(w, faults, "the records have %s, so nothing is reckoned from them")
+		return exitFaults
+	}
+	fmt.Fprintln(w, "putby: "+printable(err.Error()))
+	if hint := hintOf(err); hint != "" {
+		fmt.Fprintln(w, "  try: "+printable(hint))
+	}
+	return statusOf(err)
+}
+
+// hintOf finds what to try.
+func hintOf(err error) string {
+	var query *reports.QueryError
+	var none notFoundError
+	var store *folder.Error
+	var foreign *intake.Error
+	switch {
+	case errors.As(err, &query):
+		return query.Hint
+	case errors.As(err, &none):
+		return none.hint
+	case errors.As(err, &store):
+		return store.Hint
+	case errors.As(err, &foreign):
+		return foreign.Hint
+	case errors.As(err, new(badRowsError)):
+		return "mend them in the file, or leave them out with --skip-bad"
+	case errors.As(err, new(usageError)):
+		return "putby help, or the command with --help"
+	}
+	return ""
+}
+
+// sayMissing names every fact that a question lacks, and what would give it.
+func sayMissing(w io.Writer, e *reports.MissingError) {
+	fmt.Fprintln(w, "putby: the answer needs to know more:")
+	for _, f := range e.Facts {
+		fmt.Fprintln(w, "  "+printable(f.String()))
+	}
+}
+
+// sayFaults lists faults with their hints; last is the closing sentence, with %s
+// for how many there are.
+func sayFaults(w io.Writer, faults ledger.Faults, last string) {
+	var b strings.Builder
+	for i, f := range faults {
+		if i == mostFaults {
+			fmt.Fprintf(&b, "and %d more\n", len(faults)-i)
+			break
+		}
+		b.WriteString(printable(f.Error()) + "\n")
+		if f.Hint != "" {
+			b.WriteString("  try: " + printable(f.Hint) + "\n")
+		}
+	}
+	count := fmt.Sprintf("%d faults", len(faults))
+	if len(faults) == 1 {
+		count = "1 fault"
+	}
+	fmt.Fprintf(&b, "putby: "+last+"\n", count)
+	io.WriteString(w, b.String())
+}
+
+// printable keeps control characters, and those that turn text round, from the
+// terminal.
+func printable(s string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) || unicode.Is(unicode.Bidi_Control, r) {
+			return '\uFFFD'
+		}
+		return r
+	}, s)
+}

@@ -1,0 +1,33 @@
+package main
+
+import (
+	"os"
+	"path/filepath"
+	"testing"
+
+	"github.com/rogpeppe/go-internal/testscript"
+)
+
+func TestMain(m *testing.M) {
+	testscript.Main(m, map[string]func(){"putby": main})
+}
+
+// TestScripts runs testdata/script/*.txtar: each says at its top why it is
+// there. A script finds the sample ledger by `putby sample DIR`, and the small
+// one, whose figures README works out by hand, in $SMALL.
+func TestScripts(t *testing.T) {
+	small, err := filepath.Abs("../../testdata/small")
+	if err != nil {
+		t.Fatal(err)
+	}
+	testscript.Run(t, testscript.Params{
+		Dir:                 "testdata/script",
+		RequireExplicitExec: true,
+		UpdateScripts:       os.Getenv("UPDATE_SCRIPTS") != "",
+		Setup: func(e *testscript.Env) error {
+			e.Setenv("SMALL", small)
+			e.Setenv("HOME", e.WorkDir)
+			return nil
+		},
+	})
+}

@@ -1,0 +1,102 @@
+package main
+
+import (
+	"iter"
+
+	"github.com/spf13/cobra"
+
+	"putby/ledger"
+	"putby/ledger/folder"
+	reports "putby/ledger/report"
+)
+
+func newShowCommand(a *app, k ledger.Kind) *cobra.Command {
+	o := &output{}
+	cmd := &cobra.Command{
+		Use:     "show NAME",
+		Short:   "show one, with what belongs to it",
+		Long:    "Show one record with those of other files that name it. NAME is its identifier, IDENTIFIER:PART where two columns identify it (a receipt's line), or @LINE of its file.",
+		Example: "  putby " + k.Name + " show @2",
+		Args:    arguments("NAME"),
+		RunE:    func(_ *cobra.Command, args []string) error { return runShow(a, k, o, args[0]) },
+	}
+	o.add(cmd)
+	return cmd
+}
+
+func runShow(a *app, k ledger.Kind, o *output, text string) error {
+	n, err := parseName(text)
+	if err != nil {
+		return err
+	}
+	rows, err := folder.Rows(a.ledgerDir(), k)
+	if err != nil {
+		return err
+	}
+	lines, err := n.find(k, seq(rows))
+	if err != nil {
+		return err
+	}
+	var shown []folder.Row
+	for _, r := range rows {
+		if len(shown) < len(lines) && r.Line == lines[len(shown)] {
+			shown = append(shown, r)
+		}
+	}
+	if len(shown) > 1 {
+		return a.print(reports.Records(k, rowCells(shown)), *o)
+	}
+	others, err := a.belonging(k, shown[0])
+	if err != nil {
+		return err
+	}
+	return a.print(reports.Record(k, reports.RecordRow(shown[0]), others), *o)
+}
+
+func seq(rows []folder.Row) iter.Seq2[int, map[string]string] {
+	return func(yield func(int, map[string]string) bool) {
+		for _, r := range rows {
+			if !yield(r.Line, r.Cells) {
+				return
+			}
+		}
+	}
+}
+
+// belonging finds the records of other kinds that name this one in a column of
+// its kind's name.
+func (a *app) belonging(k ledger.Kind, r folder.Row) ([]reports.Field, error) {
+	if len(k.Key) != 1 {
+		return nil, nil
+	}
+	id := r.Cells[k.Key[0]]
+	var fields []reports.Field
+	for _, other := range ledger.Kinds() {
+		if other.Name == k.Name || !hasColumn(other, k.Key[0]) {
+			continue
+		}
+		rows, err := folder.Rows(a.ledgerDir(), other)
+		if err != nil {
+			return nil, err
+		}
+		var mine []folder.Row
+		for _, o := range rows {
+			if o.Cells[k.Key[0]] == id {
+				mine = append(mine, o)
+			}
+		}
+		if mine != nil {
+			fields = append(fields, reports.Field{Key: other.File[:len(other.File)-len(".csv")], Title: other.File, Node: reports.Records(other, rowCells(mine)).Fields[0].Node})
+		}
+	}
+	return fields, nil
+}
+
+func hasColumn(k ledger.Kind, name string) bool {
+	for _, c := range k.Columns {
+		if c.Name == name {
+			return true
+		}
+	}
+	return false
+}

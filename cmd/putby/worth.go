@@ -1,0 +1,160 @@
+package main
+
+import (
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+
+	"putby/ledger"
+	reports "putby/ledger/report"
+	"putby/pricing/exact"
+)
+
+const worthLong = `Say whether food on offer is worth buying in bulk to dry, and how many packages.
+
+Every number of packages is reckoned, from none to the most that the shop, the
+machine and your use allow: what they cost with the cycles and containers that
+they need, beside what the same food would cost at the shelf. The answer is the
+number that saves most.
+
+Only the food, the price and the size of a package must be given. All else
+comes from the ledger: the shelf price, the machine and its load, the usual
+cycle and its electricity under the tariff, the packing as last done, wear, how
+long the food waits, what is in store and what is used a month. Every one of
+them can be given instead, so that it also answers in a ledger with nothing but
+settings and the food. What is missing is named, all at once.
+
+Amounts have a unit: 500g, 1.5L, "12 ea". --shelf is what one edible L, kg or ea
+costs, or the tag as it stands: 3.99/454g. Times are 30h, 8h24m or hours.
+
+"putby worth machine" asks whether a machine pays, and --plan FILE what to buy
+of several offers, for one machine.`
+
+// worthOptions are the facts of a sale as they are typed.
+type worthOptions struct {
+	output
+	texts    map[string]*string
+	switches map[string]*bool
+	also     []string
+	asOf     string
+	plan     string
+	all      bool
+	brief    bool
+}
+
+func newWorthCommand(a *app) *cobra.Command {
+	o := &worthOptions{texts: map[string]*string{}, switches: map[string]*bool{}}
+	cmd := &cobra.Command{
+		Use:   "worth ITEM --price MONEY --size AMOUNT [--limit PACKAGES]",
+		Short: "is this sale worth buying in bulk, and how many?",
+		Long:  worthLong,
+		Example: `  putby worth strawberries --price 2.49 --size 454g --limit 12
+  putby worth eggs --as beaten-egg --price 2.59 --size "12 ea" --limit 12
+  putby worth strawberries --price 2.49 --size 454g --limit 4 --visits 3 --frozen
+  putby worth strawberries --price 2.49 --size 454g --offer "3 for 6.00"
+  putby worth --plan offers.csv --turnaround 3h`,
+		Args:              worthArguments(o),
+		ValidArgsFunction: a.completeFoods,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if o.plan != "" {
+				return runPlan(a, o, cmd.Flags())
+			}
+			return runWorth(a, o, cmd.Flags(), args[0])
+		},
+	}
+	o.add(cmd)
+	cmd.AddCommand(newWorthMachineCommand(a))
+	return cmd
+}
+
+// worthArguments wants a food, or a plan.
+func worthArguments(o *worthOptions) cobra.PositionalArgs {
+	return func(cmd *cobra.Command, args []string) error {
+		if o.plan != "" {
+			return arguments()(cmd, args)
+		}
+		return arguments("ITEM")(cmd, args)
+	}
+}
+
+func (o *worthOptions) add(cmd *cobra.Command) {
+	f := cmd.Flags()
+	f.SortFlags = false
+	for _, opt := range reports.WorthOptions() {
+		switch {
+		case opt.Name == "also":
+			f.StringArrayVar(&o.also, opt.Name, nil, opt.Help)
+		case opt.Switch:
+			o.switches[opt.Name] = f.Bool(opt.Name, false, opt.Help)
+		default:
+			o.texts[opt.Name] = f.String(opt.Name, "", opt.Help)
+		}
+	}
+	f.StringVar(&o.asOf, "as-of", "", "day of purchase: a `date` (the last record's)")
+	f.StringVar(&o.plan, "plan", "", "several offers at once, from a CSV `file`")
+	f.BoolVar(&o.all, "all", false, "show every number of packages")
+	f.BoolVar(&o.brief, "brief", false, "the answer in words alone")
+	o.output.add(cmd)
+	o.output.addChart(cmd)
+}
+
+func runWorth(a *app, o *worthOptions, flags *pflag.FlagSet, item string) error {
+	q, err := o.query(a, flags)
+	if err != nil {
+		return err
+	}
+	q.Item = item
+	g, err := a.load(ledger.Options{Through: q.AsOf, PricesThrough: exact.NoDate})
+	if err != nil {
+		return err
+	}
+	d, err := reports.Worth(g, q)
+	if err != nil {
+		return err
+	}
+	return a.print(d, o.output)
+}
+
+// query turns the flags that were given into a query.
+func (o *worthOptions) query(a *app, flags *pflag.FlagSet) (reports.WorthQuery, error) {
+	q := reports.WorthQuery{AsOf: exact.NoDate, Today: exact.DateIn(a.now()), FullTable: o.all, Brief: o.brief}
+	dates := queryFlags{asOf: o.asOf}
+	asOf, err := dates.query()
+	if err != nil {
+		return q, err
+	}
+	q.AsOf = asOf.AsOf
+	for _, opt := range reports.WorthOptions() {
+		for _, text := range o.given(flags, opt.Name) {
+			if err := q.Set(opt.Name, text); err != nil {
+				return q, err
+			}
+		}
+	}
+	return q, nil
+}
+
+// given are the texts of an option, if it was given.
+func (o *worthOptions) given(flags *pflag.FlagSet, name string) []string {
+	switch {
+	case !flags.Changed(name):
+		return nil
+	case name == "also":
+		return o.also
+	case o.switches[name] != nil:
+		return []string{map[bool]string{true: "yes", false: "no"}[*o.switches[name]]}
+	}
+	return []string{*o.texts[name]}
+}
+
+// completeFoods offers the foods to the shell.
+func (a *app) completeFoods(_ *cobra.Command, args []string, _ string) ([]cobra.Completion, cobra.ShellCompDirective) {
+	g, err := a.load(ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
+	if err != nil || len(args) > 0 {
+		return nil, cobra.ShellCompDirectiveNoFileComp
+	}
+	var names []cobra.Completion
+	for i := range g.Foods {
+		names = append(names, cobra.CompletionWithDesc(g.Foods[i].ID, printable(g.Foods[i].Name)))
+	}
+	return names, cobra.ShellCompDirectiveNoFileComp
+}

@@ -1,0 +1,128 @@
+package energy
+
+import (
+	"slices"
+	"time"
+
+	"putby/pricing/exact"
+)
+
+// A profile is the legs of a search, added up.
+type profile struct {
+	legs    []Leg
+	offsets []time.Duration // where legs begin, and where the last one ends
+	before  []exact.Ratio   // kWh up to each offset
+	instant bool            // a leg has energy and no length
+}
+
+func newProfile(legs []Leg) profile {
+	p := profile{legs: legs, offsets: []time.Duration{0}, before: []exact.Ratio{{}}}
+	for i, leg := range legs {
+		p.offsets = append(p.offsets, p.offsets[i]+leg.Length)
+		p.before = append(p.before, p.before[i].Add(leg.Energy))
+		p.instant = p.instant || leg.Length == 0 && !leg.Energy.IsZero()
+	}
+	return p
+}
+
+// length is that of the whole profile.
+func (p profile) length() time.Duration { return p.offsets[len(p.offsets)-1] }
+
+// candidates returns the starts among which the cheapest one is, in order.
+func (s Search) candidates() []time.Time {
+	p, step := newProfile(s.Profile), max(int64(s.Step/time.Second), 1)
+	grid := startGrid{from: s.From, to: s.To, step: step, instant: p.instant}
+	grid.add(s.To)
+	edges := newWalker(s.Tariff).edges(s.From, s.To.Add(p.length()))
+	for _, edge := range edges {
+		for _, offset := range p.offsets {
+			grid.add(edge.at.Add(-offset))
+		}
+	}
+	if s.Tariff.blocks {
+		for _, at := range s.blockStarts(p, edges) {
+			grid.add(at)
+		}
+	}
+	window, limited := s.Finish.Get()
+	if !limited {
+		return grid.starts()
+	}
+	zone, length := s.Tariff.zone, p.length()
+	for _, edge := range window.edges(s.From.Add(length), s.To.Add(length), zone) {
+		grid.add(edge.at.Add(-length))
+	}
+	return slices.DeleteFunc(grid.starts(), func(at time.Time) bool { return !window.Has(at.Add(length), zone) })
+}
+
+// An edge is an instant at which a band, a local day or the offset of the
+// clock changes.
+type edge struct {
+	at    time.Time
+	month bool // a calendar month begins
+}
+
+// edges returns the edges of a tariff after from and up to to.
+func (w *walker) edges(from, to time.Time) []edge {
+	var edges []edge
+	second := from.Unix()
+	_, month, end := w.at(second)
+	for end <= to.Unix() {
+		second = end
+		var next monthKey
+		_, next, end = w.at(second)
+		edges = append(edges, edge{time.Unix(second, 0), next != month})
+		month = next
+	}
+	return edges
+}
+
+// A startGrid gathers starts on whole multiples of a step.
+type startGrid struct {
+	from, to time.Time
+	step     int64 // seconds
+	instant  bool
+	list     []time.Time
+}
+
+// add adds the steps before and after an instant, or the instant itself where
+// it is on a step. Energy without length jumps from one price to another, so
+// the last step before the jump counts too.
+func (g *startGrid) add(at time.Time) {
+	down := floorDiv(at.Unix(), g.step) * g.step
+	g.keep(time.Unix(down, 0))
+	if !at.Equal(time.Unix(down, 0)) {
+		g.keep(time.Unix(down+g.step, 0))
+	} else if g.instant {
+		g.keep(time.Unix(down-g.step, 0))
+	}
+}
+
+func (g *startGrid) keep(at time.Time) {
+	if !at.Before(g.from) && !at.After(g.to) {
+		g.list = append(g.list, at)
+	}
+}
+
+// starts returns what was gathered and the start of the window, in order.
+func (g *startGrid) starts() []time.Time {
+	// The first step after From, where From itself is not on one.
+	g.add(g.from)
+	list := append(g.list, g.from)
+	slices.SortFunc(list, time.Time.Compare)
+	return slices.CompactFunc(list, time.Time.Equal)
+}
+
+// between returns the pieces that cuts make of the length from low to high.
+func between(cuts []time.Duration, low, high time.Duration) [][2]time.Duration {
+	cuts = append(slices.Clone(cuts), low, high)
+	slices.Sort(cuts)
+	cuts = slices.Compact(cuts)
+	var pieces [][2]time.Duration
+	for i := 1; i < len(cuts); i++ {
+		if low <= cuts[i-1] && cuts[i] <= high {
+			pieces = append(pieces, [2]time.Duration{cuts[i-1], cuts[i]})
+		}
+	}
+	return pieces
+}

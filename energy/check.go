@@ -1,0 +1,193 @@
+package energy
+
+import (
+	"fmt"
+	"slices"
+	"time"
+
+	"putby/pricing/exact"
+)
+
+// A Check is what a tariff's rows leave open or say in vain.
+type Check struct {
+	Gaps   []Gap
+	Unused []Band // rows that hold at no time, since others come first
+}
+
+// A Gap is a time for which a tariff has no band.
+type Gap struct {
+	From, Until exact.Date // of the prices it is in: from, or NoDate; before, or LastDate
+	Months      MonthSet
+	Days        DaySet
+	Start, End  Clock
+	// Above is given where bands hold at that time, but only above so many kWh
+	// of the month.
+	Above exact.Opt[exact.Number]
+}
+
+// String says when the gap is, such as "from 2025-01-01, months 5-10, sat,sun,
+// 07:00-09:00".
+func (g Gap) String() string {
+	var s string
+	add := func(format string, args ...any) {
+		if s != "" {
+			s += ", "
+		}
+		s += fmt.Sprintf(format, args...)
+	}
+	if g.From != exact.NoDate {
+		add("from %v", g.From)
+	}
+	if g.Until != exact.LastDate {
+		add("before %v", g.Until)
+	}
+	if g.Months != 0 {
+		add("months %v", g.Months)
+	}
+	if g.Days != 0 {
+		add("%v", g.Days)
+	}
+	if g.Start != 0 || g.End != DayEnd {
+		add("%v-%v", g.Start, g.End)
+	}
+	if above, ok := g.Above.Get(); ok {
+		add("up to %v kWh of the month", above)
+	}
+	if s == "" {
+		return "always"
+	}
+	return s
+}
+
+// Check looks for times without a band, over all dates, and for rows that
+// never hold. A holiday has every band that its weekday has, so it has no gaps
+// of its own.
+func (t *Tariff) Check() Check {
+	var c Check
+	if first := t.froms[0]; first != exact.NoDate {
+		c.Gaps = append(c.Gaps, Gap{From: exact.NoDate, Until: first, End: DayEnd})
+	}
+	held := map[int]bool{}
+	for i, from := range t.froms {
+		until := exact.LastDate
+		if i+1 < len(t.froms) {
+			until = t.froms[i+1]
+		}
+		c.Gaps = append(c.Gaps, t.gaps(from, until, held)...)
+	}
+	for i, b := range t.bands {
+		if !held[i] {
+			c.Unused = append(c.Unused, b)
+		}
+	}
+	return c
+}
+
+// An opening is a time of day without a band.
+type opening struct {
+	start, end Clock
+	above      exact.Opt[string]
+}
+
+// gaps returns the gaps of the prices of one date, and notes the bands that
+// hold.
+func (t *Tariff) gaps(from, until exact.Date, held map[int]bool) []Gap {
+	var order []opening
+	days := map[opening]map[int]DaySet{} // by month
+	for _, month := range monthsBetween(from, until) {
+		for _, d := range weekdays {
+			for _, i := range usedBands([]dayPlan{t.plan(dayKind{from, month, d, true})}) {
+				held[i] = true
+			}
+			plan := t.plan(dayKind{from, month, d, false})
+			for _, i := range usedBands([]dayPlan{plan}) {
+				held[i] = true
+			}
+			for _, o := range openings(plan) {
+				if days[o] == nil {
+					days[o] = map[int]DaySet{}
+					order = append(order, o)
+				}
+				days[o][int(month)] |= dayBit(d)
+			}
+		}
+	}
+	var gaps []Gap
+	for _, o := range order {
+		gaps = append(gaps, o.gaps(from, until, days[o])...)
+	}
+	return gaps
+}
+
+// openings returns the times of a day without a band, or without one from the
+// first kWh.
+func openings(plan dayPlan) []opening {
+	var list []opening
+	start := Clock(0)
+	for _, seg := range plan {
+		end := Clock(seg.end / 60)
+		switch {
+		case len(seg.steps) == 0:
+			list = append(list, opening{start, end, exact.Opt[string]{}})
+		case seg.steps[0].above.Sign() > 0:
+			list = append(list, opening{start, end, exact.Some(seg.steps[0].above.String())})
+		}
+		start = end
+	}
+	return list
+}
+
+// gaps joins the months in which an opening is on the same days.
+func (o opening) gaps(from, until exact.Date, days map[int]DaySet) []Gap {
+	var gaps []Gap
+	for month := 1; month <= 12; month++ {
+		set, open := days[month]
+		if !open {
+			continue
+		}
+		i := slices.IndexFunc(gaps, func(g Gap) bool { return g.Days == set })
+		if i < 0 {
+			i = len(gaps)
+			g := Gap{From: from, Until: until, Days: set, Start: o.start, End: o.end}
+			if above, ok := o.above.Get(); ok {
+				g.Above = exact.Some(exact.MustNumber(above))
+			}
+			gaps = append(gaps, g)
+		}
+		gaps[i].Months |= 1 << month
+	}
+	for i := range gaps {
+		gaps[i].simplify()
+	}
+	return gaps
+}
+
+// simplify writes all months and all days as none.
+func (g *Gap) simplify() {
+	if g.Months == 1<<13-2 {
+		g.Months = 0
+	}
+	if g.Days == Holidays-1 {
+		g.Days = 0
+	}
+}
+
+// monthsBetween returns the calendar months that have a day from one date until
+// before another.
+func monthsBetween(from, until exact.Date) []time.Month {
+	var months []time.Month
+	for m := time.January; m <= time.December; m++ {
+		months = append(months, m)
+	}
+	if from == exact.NoDate || until == exact.LastDate || until >= from.AddMonths(12) {
+		return months
+	}
+	return slices.DeleteFunc(months, func(m time.Month) bool {
+		for d := from; d < until; d = d.Month().AddMonths(1) {
+			if _, month, _ := d.Civil(); month == m {
+				return false
+			}
+		}
+		return true
+	})
+}

@@ -1,0 +1,127 @@
+package energy
+
+import (
+	"errors"
+	"math"
+	"math/big"
+	"slices"
+	"strconv"
+	"strings"
+
+	"putby/pricing/exact"
+)
+
+// An Estimate is a figure that is inferred and not counted: a mean, a fit, a
+// bound. It is a float, and whatever shows it says that it is an estimate.
+type Estimate float64
+
+// KWhPlaces is where an estimated kWh is rounded, half to even, before it is
+// priced.
+const KWhPlaces = 3
+
+// Number returns the estimate as a number of at most places digits after the
+// point, rounded half to even; its digits are the shortest that tell the float
+// apart. It reports false for what is no number (no bound, an overflow).
+func (e Estimate) Number(places int) (exact.Number, bool) {
+	f := float64(e)
+	if math.IsNaN(f) || math.Abs(f) >= 1e15 {
+		return exact.Number{}, false
+	}
+	mantissa, exponent, _ := strings.Cut(strconv.FormatFloat(f, 'e', -1, 64), "e")
+	whole, fraction, _ := strings.Cut(mantissa, ".")
+	coef, err1 := strconv.ParseInt(whole+fraction, 10, 64) // 17 digits at most
+	power, err2 := strconv.Atoi(exponent)
+	if err1 != nil || err2 != nil {
+		return exact.Number{}, false
+	}
+	return exact.New(coef, len(fraction)-power).Round(places, exact.HalfEven), true
+}
+
+// KWh returns an estimated energy as it is priced, at [KWhPlaces]; one below 0
+// is 0.
+func (e Estimate) KWh() (exact.Number, bool) {
+	n, ok := e.Number(KWhPlaces)
+	return n.Max(exact.Number{}), ok
+}
+
+// ErrNoValues is the error of statistics of nothing.
+var ErrNoValues = errors.New("there are no values")
+
+// A Spread tells how values lie. Sums are taken exactly, and become floats at
+// the end.
+type Spread struct {
+	N                              int
+	Mean                           Estimate
+	SD                             exact.Opt[Estimate] // sample standard deviation (n-1); not given for one value
+	Min, Lower, Median, Upper, Max Estimate            // with the quartiles, by type 7
+}
+
+// SpreadOf describes values.
+func SpreadOf(values []exact.Ratio) (Spread, error) {
+	if len(values) == 0 {
+		return Spread{}, ErrNoValues
+	}
+	sorted := slices.SortedFunc(slices.Values(values), exact.Ratio.Cmp)
+	n := len(values)
+	var sum big.Rat
+	for _, v := range values {
+		sum.Add(&sum, rational(v))
+	}
+	mean := sum.Quo(&sum, big.NewRat(int64(n), 1))
+	s := Spread{N: n, Mean: estimate(mean)}
+	s.Min, s.Max = estimate(rational(sorted[0])), estimate(rational(sorted[n-1]))
+	s.Lower, s.Median, s.Upper = quantile(sorted, 1, 4), quantile(sorted, 2, 4), quantile(sorted, 3, 4)
+	if n > 1 {
+		var squares big.Rat
+		for _, v := range values {
+			d := new(big.Rat).Sub(rational(v), mean)
+			squares.Add(&squares, d.Mul(d, d))
+		}
+		variance := squares.Quo(&squares, big.NewRat(int64(n-1), 1))
+		s.SD = exact.Some(Estimate(math.Sqrt(float64(estimate(variance)))))
+	}
+	return s, nil
+}
+
+// Quantile returns the quantile p, from 0 to 1, of values by type 7 of Hyndman
+// and Fan (Sample quantiles in statistical packages, 1996): between the values
+// in order, of which the first is at 0 and the last at 1, along straight lines.
+func Quantile(values []exact.Ratio, p exact.Number) (Estimate, error) {
+	switch {
+	case len(values) == 0:
+		return 0, ErrNoValues
+	case p.Sign() < 0 || exact.Int(1).Less(p):
+		return 0, errors.New("a quantile lies from 0 to 1")
+	}
+	sorted := slices.SortedFunc(slices.Values(values), exact.Ratio.Cmp)
+	place := exact.RatioOf(p.Mul(exact.Int(int64(len(values) - 1))))
+	return quantileAt(sorted, place), nil
+}
+
+func quantile(sorted []exact.Ratio, num, den int64) Estimate {
+	return quantileAt(sorted, exact.Int(num*int64(len(sorted)-1)).Over(exact.Int(den)))
+}
+
+// quantileAt returns the value at a place between those in order.
+func quantileAt(sorted []exact.Ratio, place exact.Ratio) Estimate {
+	floor := place.Floor()
+	i, _ := floor.Int64()
+	low := sorted[i]
+	high := sorted[min(int(i)+1, len(sorted)-1)]
+	rest := place.Sub(exact.RatioOf(floor))
+	return estimate(rational(low.Add(high.Sub(low).Mul(rest))))
+}
+
+// rational returns a ratio for exact sums that end as an estimate.
+func rational(r exact.Ratio) *big.Rat {
+	q, ok := new(big.Rat).SetString(r.String())
+	if !ok { // String always writes a fraction
+		return new(big.Rat)
+	}
+	return q
+}
+
+func estimate(r *big.Rat) Estimate {
+	f, _ := r.Float64()
+	return Estimate(f)
+}

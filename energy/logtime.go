@@ -1,0 +1,254 @@
+package energy
+
+import (
+	"math"
+	"strings"
+	"time"
+
+	"putby/pricing/exact"
+)
+
+// A logClock reads the times of a log.
+type logClock struct {
+	zone *time.Location
+	// Between since and until, in seconds of the local clock, that clock is
+	// offset seconds ahead of UTC, and shows every time once.
+	since, until, offset int64
+}
+
+// read returns an instant in Unix nanoseconds, or says what is wrong with it.
+// It is after last where that settles which of two instants a local time is.
+func (c *logClock) read(text string, last int64) (ns int64, problem string) {
+	s := strings.Trim(text, " \t")
+	if t, ok := epochTime(s); ok {
+		return t, ""
+	}
+	r, ok := scanTime(s)
+	switch {
+	case !ok:
+		return 0, exact.Quote(s) + " is not a time"
+	case !r.real():
+		return 0, exact.Quote(s) + " is not a time that there is"
+	}
+	seconds, problem := r.seconds(), ""
+	switch {
+	case r.hasOffset:
+		seconds -= r.offset
+	case c.zone == nil:
+		return 0, exact.Quote(s) + " has no offset, and no time zone is given"
+	default:
+		if seconds, problem = c.local(r, last); problem != "" {
+			return 0, exact.Quote(s) + problem
+		}
+	}
+	if seconds < firstSecond || seconds > lastSecond {
+		return 0, exact.Quote(s) + " is outside the years 1700 to 2260"
+	}
+	return seconds*1e9 + r.nanos, ""
+}
+
+// local returns the instant of a local time in Unix seconds.
+func (c *logClock) local(r logTime, last int64) (int64, string) {
+	reading := r.seconds()
+	if c.since <= reading && reading < c.until {
+		return reading - c.offset, ""
+	}
+	t, shown := exact.LocalTime(exact.Date(r.days()), int(r.clock()), c.zone)
+	if !shown {
+		return 0, " is skipped by the clocks of " + c.zone.String()
+	}
+	first := t.Unix()
+	since, until, offset := offsetAt(first, c.zone)
+	c.remember(since, until, offset)
+	if first > math.MaxInt64/int64(1e9)-1 || first*1e9+r.nanos > last {
+		return first, ""
+	}
+	// It would step back: after the change of the clocks, they show it again.
+	if until != math.MaxInt64 {
+		_, _, after := offsetAt(until, c.zone)
+		if second := reading - after; after < offset && second >= until {
+			return second, ""
+		}
+	}
+	return first, ""
+}
+
+// remember keeps the local times that are far from any change of the clocks.
+func (c *logClock) remember(since, until, offset int64) {
+	const margin = 26 * 60 * 60
+	c.since, c.until, c.offset = math.MinInt64, math.MaxInt64, offset
+	if since != math.MinInt64 {
+		c.since = since + offset + margin
+	}
+	if until != math.MaxInt64 {
+		c.until = until + offset - margin
+	}
+}
+
+// epochTime reads seconds since 1970, with or without a fraction, of the years
+// 1973 to 2260, or milliseconds.
+func epochTime(s string) (ns int64, ok bool) {
+	whole, fraction := s, ""
+	if at := strings.IndexAny(s, ".,"); at >= 0 {
+		whole, fraction = s[:at], s[at+1:]
+		if fraction == "" {
+			return 0, false
+		}
+	}
+	n, ok := scanDigits(whole)
+	nanos, ok2 := scanFraction(fraction)
+	switch {
+	case !ok || !ok2 || len(whole) > 13:
+		return 0, false
+	case len(whole) >= 12 && fraction == "":
+		return n * 1e6, n/1000 <= lastSecond
+	case n >= 1e8 && n <= lastSecond:
+		return n*1e9 + nanos, true
+	}
+	return 0, false
+}
+
+// A logTime is a date and a time of day as it is written.
+type logTime struct {
+	year, month, day     int64
+	hour, minute, second int64
+	nanos                int64
+	hasOffset            bool
+	offset               int64 // seconds east
+}
+
+// real reports whether there is such a date and time of day.
+func (t logTime) real() bool {
+	return t.year >= 1700 && t.year <= 2260 && t.month >= 1 && t.month <= 12 &&
+		t.day >= 1 && int(t.day) <= exact.DaysIn(int(t.year), time.Month(t.month)) &&
+		t.hour < 24 && t.minute < 60 && t.second < 60
+}
+
+// days counts from 1 January 1970.
+func (t logTime) days() int64 {
+	return int64(exact.DateOf(int(t.year), time.Month(t.month), int(t.day)))
+}
+
+// clock is the time of day in seconds.
+func (t logTime) clock() int64 { return t.hour*3600 + t.minute*60 + t.second }
+
+func (t logTime) seconds() int64 { return t.days()*daySeconds + t.clock() }
+
+// scanTime takes a date and a time of day apart: 2025-02-28T18:30:05.25+01:00,
+// 2025/02/28 18:30 or 28.2.2025 18:30:05.
+func scanTime(s string) (t logTime, ok bool) {
+	at := strings.IndexAny(s, "T ")
+	if at < 0 || !t.scanDate(s[:at]) {
+		return t, false
+	}
+	s = strings.TrimLeft(s[at+1:], " ")
+	clock, offset := s, ""
+	if at := strings.IndexAny(s, "Z+-"); at >= 0 {
+		clock, offset = strings.TrimRight(s[:at], " "), s[at:]
+	}
+	return t, t.scanClock(clock) && t.scanOffset(offset)
+}
+
+func (t *logTime) scanDate(s string) bool {
+	separator := byte('-')
+	if at := strings.IndexAny(s, "-/."); at >= 0 {
+		separator = s[at]
+	}
+	a, rest, ok1 := strings.Cut(s, string(separator))
+	b, c, ok2 := strings.Cut(rest, string(separator))
+	if !ok1 || !ok2 {
+		return false
+	}
+	if separator == '.' { // day.month.year
+		a, c = c, a
+	}
+	if len(a) != 4 || len(b) > 2 || len(c) > 2 || separator != '.' && (len(b) != 2 || len(c) != 2) {
+		return false
+	}
+	return scanInto(a, &t.year) && scanInto(b, &t.month) && scanInto(c, &t.day)
+}
+
+// scanClock reads HH:MM, HH:MM:SS or HH:MM:SS with a fraction; the hour may
+// have one digit.
+func (t *logTime) scanClock(s string) bool {
+	if at := strings.IndexAny(s, ".,"); at >= 0 {
+		var ok bool
+		if t.nanos, ok = scanFraction(s[at+1:]); !ok || len(s) == at+1 || strings.Count(s, ":") != 2 {
+			return false
+		}
+		s = s[:at]
+	}
+	h, rest, ok := strings.Cut(s, ":")
+	m, sec, hasSeconds := strings.Cut(rest, ":")
+	if !ok || len(h) > 2 || len(m) != 2 || hasSeconds && len(sec) != 2 {
+		return false
+	}
+	if !hasSeconds {
+		sec = "0"
+	}
+	return scanInto(h, &t.hour) && scanInto(m, &t.minute) && scanInto(sec, &t.second)
+}
+
+// scanOffset reads Z, +01:00, +0100 or +01, or nothing.
+func (t *logTime) scanOffset(s string) bool {
+	if s == "" {
+		return true
+	}
+	t.hasOffset = true
+	if s == "Z" {
+		return true
+	}
+	digits := strings.Replace(s[1:], ":", "", 1)
+	n, ok := scanDigits(digits)
+	switch {
+	case !ok || s[0] == 'Z' || len(digits) != 2 && len(digits) != 4 || strings.Contains(s, ":") && (len(s) != 6 || s[3] != ':'):
+		return false
+	case len(digits) == 2:
+		n *= 100
+	}
+	if t.offset = n/100*3600 + n%100*60; n%100 > 59 || t.offset > 15*3600 {
+		return false
+	}
+	if s[0] == '-' {
+		t.offset = -t.offset
+	}
+	return true
+}
+
+func scanInto(s string, n *int64) (ok bool) {
+	*n, ok = scanDigits(s)
+	return ok
+}
+
+// scanDigits reads a number of 1 to 18 digits.
+func scanDigits(s string) (n int64, ok bool) {
+	if len(s) == 0 || len(s) > 18 {
+		return 0, false
+	}
+	for i := 0; i < len(s); i++ {
+		if !isDigit(s[i]) {
+			return 0, false
+		}
+		n = n*10 + int64(s[i]-'0')
+	}
+	return n, true
+}
+
+// scanFraction reads up to 9 digits after a point as nanoseconds; digits beyond
+// that must be 0.
+func scanFraction(s string) (nanos int64, ok bool) {
+	if len(s) > 9 {
+		if strings.Trim(s[9:], "0") != "" {
+			return 0, false
+		}
+		s = s[:9]
+	}
+	if s == "" {
+		return 0, true
+	}
+	n, ok := scanDigits(s)
+	for range 9 - len(s) {
+		n *= 10
+	}
+	return n, ok
+}

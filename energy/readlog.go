@@ -1,0 +1,323 @@
+package energy
+
+import (
+	"bufio"
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"strings"
+	"time"
+
+	"putby/pricing/exact"
+)
+
+// DefaultMaxGap is how far apart two rows of a log may be before the time
+// between them counts as a gap.
+const DefaultMaxGap = 10 * time.Minute
+
+// DefaultMaxSamples is how many samples are kept of a log: 31 days of one a
+// second, with some to spare.
+const DefaultMaxSamples = 3_000_000
+
+// LogOptions say how to read a meter log. The zero value reads one with times
+// that carry their offset.
+type LogOptions struct {
+	Zone         *time.Location          // of times without an offset; nil: such a time is a fault
+	From, To     exact.Opt[time.Time]    // keep only the samples of this time (and one on either side)
+	MaxGap       time.Duration           // longer without a row is a gap; 0: DefaultMaxGap; 4 s at least
+	Bridge       bool                    // draw a straight line across gaps
+	Modulus      exact.Opt[exact.Number] // where a running total starts again at 0, in the column's unit
+	TimeColumn   string                  // header of the time; blank: found
+	ValueColumn  string                  // header of the power or running total; blank: found
+	Unit         exact.Unit              // of the values: W, KW, Wh or KWh; NoUnit: as the header says
+	WholeSeconds bool                    // round times to seconds; of samples in one second the first is kept
+	MaxSamples   int                     // 0: DefaultMaxSamples
+	Progress     func(rows, bytes int64) // called now and then, and at the end
+}
+
+// A LogReport tells what a log had.
+type LogReport struct {
+	Rows        int64 // beneath the header, blank lines apart
+	Samples     int   // kept
+	First, Last time.Time
+	TimeColumn  string
+	ValueColumn string
+	Unit        exact.Unit
+	Gaps        []LogGap // the first ones
+	GapCount    int
+	RollOvers   int // of a running total
+	Notes       []string
+}
+
+// A LogGap is a time without rows that is longer than [LogOptions.MaxGap].
+type LogGap struct {
+	From, To time.Time
+	Line     int // of the row that ends it
+}
+
+// maxGaps is how many gaps of a log are listed.
+const maxGaps = 1000
+
+// ReadLog reads a plug meter's log from CSV, in memory that depends on the
+// samples kept and not on the rows read.
+//
+// The first row names the columns. The separator (comma, semicolon or tab) is
+// taken from it. Times are ISO 8601 with or without an offset, day.month.year
+// with a clock time, or seconds or milliseconds since 1970; a date and a time
+// of day may stand in two columns. A local time that occurs twice is the first
+// one, unless that would step back: then it is the second. Values are W or kW,
+// or a running total in Wh or kWh; with a semicolon or tab between columns a
+// decimal comma is read too. Digits finer than a nanowatt (or 0.000000001 kWh)
+// are rounded half to even, and noted.
+//
+// Samples on a straight line between their neighbours are left out, which
+// changes no energy. In a gap that is not bridged nothing is drawn: a second
+// after its first row and a second before its last the power is 0. Between two
+// readings of a running total the power is even; it changes within a second
+// after a reading, and the sum of all is the difference of the readings, to
+// within a nanowatt. A gap in a running total is named, but keeps its energy,
+// which the meter has counted.
+//
+// Faults are [LogFaults]; then there is no log.
+func ReadLog(r io.Reader, o LogOptions) (*Log, LogReport, error) {
+	limited := &lineReader{r: r}
+	in := bufio.NewReaderSize(limited, 1<<16)
+	l := &logReader{o: o.withDefaults(), last: math.MinInt64}
+	if fault := l.begin(in); fault != nil {
+		return nil, LogReport{}, LogFaults{fault}
+	}
+	err := l.rows()
+	l.finish()
+	if err != nil {
+		return nil, LogReport{}, err
+	}
+	if len(l.faults) > 0 {
+		return nil, LogReport{}, l.faults
+	}
+	if l.sink.log.Len() == 0 {
+		return nil, LogReport{}, LogFaults{{Line: 1, Column: 1, Problem: l.nothing()}}
+	}
+	l.report.Samples = l.sink.log.Len()
+	return l.sink.log, l.report, nil
+}
+
+func (o LogOptions) withDefaults() LogOptions {
+	if o.MaxGap <= 0 {
+		o.MaxGap = DefaultMaxGap
+	}
+	o.MaxGap = max(o.MaxGap, time.Duration(shortest)) // room for the ramps
+	if o.MaxSamples <= 0 {
+		o.MaxSamples = DefaultMaxSamples
+	}
+	return o
+}
+
+// A logReader reads the rows of one log.
+type logReader struct {
+	o       LogOptions
+	csv     *csv.Reader
+	columns logColumns
+	clock   logClock
+	values  valueParser
+	sink    *logSink
+	counter *counter // nil: the values are power
+	last    int64    // time of the last row, in Unix nanoseconds
+	report  LogReport
+	faults  LogFaults
+	blank   int64
+}
+
+// begin reads the header.
+func (l *logReader) begin(in *bufio.Reader) *LogFault {
+	separator, fault := findSeparator(in)
+	if fault != nil {
+		return fault
+	}
+	l.csv = csv.NewReader(in)
+	l.csv.Comma = separator
+	l.csv.ReuseRecord = true
+	l.csv.FieldsPerRecord = -1
+	header, err := l.csv.Read()
+	if err != nil {
+		return csvFault(err)
+	}
+	if l.columns, fault = findColumns(header, l.o); fault != nil {
+		return fault
+	}
+	l.clock = logClock{zone: l.o.Zone}
+	l.values = valueParser{unit: l.columns.unit, comma: separator != ','}
+	l.sink = newLogSink(l.o)
+	if l.columns.cumulative() {
+		if l.counter, fault = newCounter(l.sink, l.o, l.columns.unit); fault != nil {
+			return fault
+		}
+	}
+	l.report.TimeColumn, l.report.ValueColumn, l.report.Unit = l.columns.timeName, l.columns.valueName, l.columns.unit
+	l.report.Notes = l.columns.notes
+	return nil
+}
+
+// rows reads all rows. The error it returns ends the reading; faults of rows
+// are gathered.
+func (l *logReader) rows() error {
+	for {
+		row, err := l.csv.Read()
+		if err == io.EOF {
+			return nil
+		}
+		if err != nil {
+			l.faults = append(l.faults, csvFault(err))
+			return l.faults
+		}
+		l.report.Rows++
+		if l.o.Progress != nil && l.report.Rows&0xffff == 0 {
+			l.o.Progress(l.report.Rows, l.csv.InputOffset())
+		}
+		if strings.Join(row, "") == "" {
+			l.report.Rows--
+			continue
+		}
+		if fault := l.row(row); fault != nil {
+			if l.faults = append(l.faults, fault); len(l.faults) == maxFaults {
+				return l.faults
+			}
+		}
+	}
+}
+
+// row reads one row.
+func (l *logReader) row(row []string) *LogFault {
+	if len(row) < l.columns.width() {
+		return l.fault(0, fmt.Sprintf("the row has %d cells, and the columns needed go up to %d", len(row), l.columns.width()), "")
+	}
+	value, column := row[l.columns.value], l.columns.value
+	if value == "" {
+		l.blank++
+		return nil
+	}
+	at, problem := l.clock.read(l.columns.moment(row), l.last)
+	if problem != "" {
+		return l.fault(l.columns.time, problem, hintTime)
+	}
+	if l.report.First.IsZero() {
+		l.report.First = time.Unix(0, at).UTC()
+		l.last = at - 1
+	}
+	if at <= l.last {
+		return l.fault(l.columns.time, l.disorder(at), "a log is in order of time, with no time twice")
+	}
+	n, problem := l.values.parse(value)
+	if problem != "" {
+		return l.fault(column, problem, hintValue)
+	}
+	problem = l.take(at, n)
+	l.last = at
+	l.report.Last = time.Unix(0, at).UTC()
+	if problem != "" {
+		return l.fault(column, problem, "")
+	}
+	return nil
+}
+
+// take hands a value on.
+func (l *logReader) take(at, n int64) string {
+	if at-l.last > int64(l.o.MaxGap) {
+		l.gap(at)
+	}
+	if l.counter != nil {
+		return l.counter.reading(at, n)
+	}
+	return l.sink.sample(at, n)
+}
+
+// gap notes a gap that ends at an instant, and lets nothing be drawn in it.
+func (l *logReader) gap(at int64) {
+	if l.report.GapCount++; len(l.report.Gaps) < maxGaps {
+		line, _ := l.csv.FieldPos(0)
+		l.report.Gaps = append(l.report.Gaps, LogGap{time.Unix(0, l.last).UTC(), time.Unix(0, at).UTC(), line})
+	}
+	if l.counter == nil && !l.o.Bridge {
+		edge := rampLength(at - l.last)
+		l.sink.sample(l.last+edge, 0)
+		l.sink.sample(at-edge, 0)
+	}
+}
+
+// disorder says how a time is out of order.
+func (l *logReader) disorder(at int64) string {
+	when := time.Unix(0, l.last).UTC().Format("2006-01-02T15:04:05.999Z")
+	if at == l.last {
+		return "the time " + when + " is there twice"
+	}
+	return "the time is before that of the row above, " + when
+}
+
+func (l *logReader) fault(column int, problem, hint string) *LogFault {
+	line, col := l.csv.FieldPos(column)
+	return &LogFault{Line: line, Column: col, Problem: problem, Hint: hint}
+}
+
+// finish hands on what is held back, and notes what was changed.
+func (l *logReader) finish() {
+	if l.counter != nil {
+		if problem := l.counter.flush(); problem != "" {
+			l.faults = append(l.faults, &LogFault{Line: 1, Column: 1, Problem: problem})
+		}
+		l.report.RollOvers = l.counter.rolls
+	}
+	if l.sink.full {
+		l.faults = append(l.faults, &LogFault{Line: 1, Column: 1,
+			Problem: fmt.Sprintf("the log has more than %d samples in the time that is kept", l.o.MaxSamples),
+			Hint:    "keep only the time of the run, or thin the log out"})
+	}
+	note := func(n int64, text string) {
+		if n > 0 {
+			l.report.Notes = append(l.report.Notes, fmt.Sprintf(text, n))
+		}
+	}
+	note(l.blank, "%d rows have no value, and were passed over")
+	note(l.values.rounded, "%d values have digits finer than the ninth place, and were rounded half to even")
+	note(l.sink.moved, "%d times have a fraction of a second, and were rounded to the nearest second")
+	note(l.sink.merged, "%d rows share their second with another, and were passed over")
+	note(int64(l.report.GapCount), l.gapNote())
+	if l.o.Progress != nil {
+		l.o.Progress(l.report.Rows, l.csv.InputOffset())
+	}
+}
+
+// gapNote says what is drawn in gaps.
+func (l *logReader) gapNote() string {
+	limit := " longer than " + exact.FormatDuration(l.o.MaxGap.Truncate(time.Second))
+	switch {
+	case l.counter != nil:
+		return "%d gaps" + limit + ": what the running total rose by is spread evenly over them"
+	case l.o.Bridge:
+		return "%d gaps" + limit + ": bridged by a straight line"
+	}
+	return "%d gaps" + limit + ": nothing is drawn in them"
+}
+
+// nothing says why no sample was kept.
+func (l *logReader) nothing() string {
+	if l.report.First.IsZero() {
+		return "the log has no rows with values"
+	}
+	return "the log has no rows in the time that is kept"
+}
+
+// csvFault places an error of the CSV reader.
+func csvFault(err error) *LogFault {
+	var parse *csv.ParseError
+	var long *longLineError
+	switch {
+	case errors.As(err, &long):
+		return &LogFault{Line: long.line, Column: 1, Problem: "the line is longer than 64 KB", Hint: "is this a log in CSV?"}
+	case errors.As(err, &parse):
+		return &LogFault{Line: parse.Line, Column: parse.Column, Problem: parse.Err.Error()}
+	case err == io.EOF:
+		return &LogFault{Line: 1, Column: 1, Problem: "the file is empty"}
+	}
+	return &LogFault{Line: 1, Column: 1, Problem: "it cannot be read: " + err.Error()}
+}

@@ -1,0 +1,54 @@
+package energy
+
+import (
+	"fmt"
+
+	"putby/pricing/exact"
+)
+
+// This file holds checks that a careful reader of a meter would make. What
+// they find is worth a note and never a fault.
+
+// LatentHeat is the energy, in kWh, that turns a kilogram of ice to vapour:
+// 678 cal/g (LyoPRONTO, LyoHUB), which is 2836.752 kJ/kg, or 0.787987 kWh/kg.
+// It is exactly 2836.752 / 3600.
+func LatentHeat() exact.Ratio { return exact.New(2836752, 3).Over(exact.Int(3600)) }
+
+// BelowLatentHeat notes metered energy that cannot have dried what was dried:
+// less than it takes to turn the water removed, in kg, to vapour.
+func BelowLatentHeat(metered exact.Ratio, water exact.Number) (note string, found bool) {
+	least := LatentHeat().Times(water)
+	if water.Sign() <= 0 || metered.Cmp(least) >= 0 {
+		return "", false
+	}
+	return fmt.Sprintf("the metered %v kWh are less than the %v kWh that it takes to turn the %v kg of water removed from ice to vapour: does the meter see the whole machine, and are the weights right?",
+		shown(metered), shown(least), water), true
+}
+
+// NoPower notes the phases of a draw that last and draw nothing.
+func NoPower(phases []Phase, spans []Span) []string {
+	var notes []string
+	for i, s := range spans {
+		if i < len(phases) && s.Length > 0 && s.Energy.IsZero() {
+			notes = append(notes, fmt.Sprintf("phase %d (%s) draws nothing in %s: a machine that runs draws something",
+				i+1, phases[i].Name, exact.FormatDuration(s.Length)))
+		}
+	}
+	return notes
+}
+
+// Unusual is from how many times its usual energy a cycle is worth a note.
+const Unusual = 3
+
+// FarAboveUsual notes a cycle that used at least three times what is usual,
+// such as the median of the others of its kind.
+func FarAboveUsual(kwh, usual exact.Ratio) (note string, found bool) {
+	if usual.Sign() <= 0 || kwh.Cmp(usual.Times(exact.Int(Unusual))) < 0 {
+		return "", false
+	}
+	return fmt.Sprintf("%v kWh are %v times the usual %v kWh: is it one cycle, and is the decimal point in place?",
+		shown(kwh), kwh.Quo(usual).Round(1, exact.HalfAway), shown(usual)), true
+}
+
+// shown rounds an energy for a note.
+func shown(kwh exact.Ratio) exact.Number { return kwh.Round(3, exact.HalfAway) }

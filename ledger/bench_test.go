@@ -1,0 +1,35 @@
+package ledger_test
+
+import (
+	"testing"
+
+	"putby/ledger"
+	"putby/ledger/ledgertest"
+	"putby/pricing/exact"
+)
+
+// sizes of the benchmarks, in household-decades.
+var sizes = []struct {
+	name  string
+	times int
+}{{"decade", 1}, {"hundred", 100}}
+
+// whole is a join of everything.
+var whole = ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate}
+
+func BenchmarkJoin(b *testing.B) {
+	for _, size := range sizes {
+		b.Run(size.name, func(b *testing.B) {
+			rec, faults, err := ledgertest.Read(ledgertest.Files(1, size.times))
+			if err != nil || len(faults) > 0 {
+				b.Fatal(err, faults)
+			}
+			b.ReportAllocs()
+			for b.Loop() {
+				if _, faults := ledger.Join(rec, whole); len(faults) > 0 {
+					b.Fatal(faults)
+				}
+			}
+		})
+	}
+}

@@ -1,0 +1,103 @@
+package ledger
+
+import (
+	"cmp"
+	"path"
+	"strings"
+)
+
+// place is where a record stands.
+type place struct {
+	file string
+	line int
+}
+
+// A subject is something that records tell of and others ask for: a receipt, a
+// run, the lots of an item ... It is named by the file that tells of it and an
+// identifier; without one it is all that the file tells of.
+type subject struct{ file, id string }
+
+// lotsOf stands for a file in the subjects that are lots, since two files
+// make them.
+const lotsOf = "lots"
+
+// doubts are what could not be read or reckoned, so that nobody is told of a
+// fault that may only follow from that. The zero value has no doubts.
+type doubts struct {
+	records  map[place]bool // have faults of their own
+	subjects map[subject]bool
+}
+
+// newDoubts gathers what the faults of reading leave in doubt.
+func newDoubts(read Faults) doubts {
+	d := doubts{records: map[place]bool{}, subjects: map[subject]bool{}}
+	for _, f := range read {
+		d.records[place{f.File, cmp.Or(f.row, f.Line)}] = true
+		for _, s := range f.subjects() {
+			d.subjects[s] = true
+		}
+	}
+	return d
+}
+
+// subjects returns what a fault of reading leaves in doubt. Where no record
+// could be read, that is all that the file tells of.
+func (f *Fault) subjects() []subject {
+	if f.about != nil {
+		return f.about
+	}
+	switch {
+	case f.File == ReceiptsFile || f.File == BatchesFile:
+		return []subject{{ReceiptsFile, ""}, {lotsOf, ""}}
+	case f.File == HolidaysFile:
+		return []subject{{TariffsFile, ""}}
+	case path.Dir(f.File) == MeterFolder:
+		return []subject{{RunsFile, strings.TrimSuffix(path.Base(f.File), ".csv")}}
+	}
+	return []subject{{f.File, ""}}
+}
+
+// about reports whether what a file tells of id is in doubt.
+func (d *doubts) about(file, id string) bool {
+	return len(d.subjects) > 0 && (d.subjects[subject{file, id}] || d.subjects[subject{file, ""}])
+}
+
+// lots reports whether the lots of an item, or what they are counted in, are in
+// doubt.
+func (d *doubts) lots(item string) bool {
+	return d.about(lotsOf, item) || d.about(FoodsFile, item) || d.about(SuppliesFile, item)
+}
+
+// noLot puts the lots of an item in doubt, since one could not be made.
+func (d *doubts) noLot(item string) { d.subjects[subject{lotsOf, item}] = true }
+
+// run reports whether a run, its phases or its loads are in doubt.
+func (d *doubts) run(id string) bool {
+	return d.about(RunsFile, id) || d.about(PhasesFile, id) || d.about(LoadsFile, id)
+}
+
+// A record says what it tells of, and so what is in doubt when it cannot be
+// read whole. An identifier that cannot be read is empty, which stands for all.
+type record interface{ about() []subject }
+
+func (r *Food) about() []subject     { return []subject{{FoodsFile, r.ID}} }
+func (r *Supply) about() []subject   { return []subject{{SuppliesFile, r.ID}} }
+func (r *Machine) about() []subject  { return []subject{{MachinesFile, r.ID}} }
+func (r *Wattage) about() []subject  { return []subject{{WattageFile, r.Machine}} }
+func (r *Band) about() []subject     { return []subject{{TariffsFile, r.Tariff}} }
+func (r *Holiday) about() []subject  { return []subject{{TariffsFile, r.Tariff}} }
+func (r *Run) about() []subject      { return []subject{{RunsFile, r.ID}} }
+func (r *Phase) about() []subject    { return []subject{{PhasesFile, r.Run}} }
+func (r *Load) about() []subject     { return []subject{{LoadsFile, r.Run}} }
+func (r *Pack) about() []subject     { return []subject{{PacksFile, r.ID}} }
+func (r *ShelfRow) about() []subject { return []subject{} }
+func (r *Draw) about() []subject     { return []subject{} } // books without it have more, not less
+func (r *Count) about() []subject    { return []subject{} }
+
+func (r *ReceiptRow) about() []subject {
+	return []subject{{ReceiptsFile, r.Receipt}, {lotsOf, r.Item}}
+}
+
+func (r *Batch) about() []subject {
+	return []subject{{ReceiptsFile, r.ID}, {lotsOf, r.Item}}
+}

@@ -1,0 +1,75 @@
+package ledger
+
+import (
+	"putby/energy"
+	"putby/pricing/exact"
+)
+
+// FindRun returns the position of a run in Records.Runs and Ledger.Runs.
+func (g *Ledger) FindRun(id string) (int, bool) { return found(g.x.runs, id) }
+
+// FindPack returns the position of a pack in Records.Packs and Ledger.Packs.
+func (g *Ledger) FindPack(id string) (int, bool) { return found(g.x.packs, id) }
+
+// FindFood returns the position of a food in Records.Foods.
+func (g *Ledger) FindFood(id string) (int, bool) { return found(g.x.foods, id) }
+
+// FindSupply returns the position of a supply in Records.Supplies.
+func (g *Ledger) FindSupply(id string) (int, bool) { return found(g.x.supplies, id) }
+
+// FindMachine returns the position of a machine in Records.Machines.
+func (g *Ledger) FindMachine(id string) (int, bool) { return found(g.x.machines, id) }
+
+func found(m map[string]int32, id string) (int, bool) {
+	i, ok := m[id]
+	return int(i), ok
+}
+
+// PhasesOf returns the positions in Records.Phases of a run's phases, in order
+// of step.
+func (g *Ledger) PhasesOf(run int) []int32 { return g.x.phasesOf.of(run) }
+
+// PhaseName returns the name of the j-th phase of a run, or "whole run" where
+// it was billed as one.
+func (g *Ledger) PhaseName(run, j int) string {
+	if rows := g.PhasesOf(run); j < len(rows) {
+		return g.Records.Phases[rows[j]].Phase.String()
+	}
+	return "whole run"
+}
+
+// FoodStock returns the stock of the food at a position in Records.Foods.
+func (g *Ledger) FoodStock(food int) *Stock { return &g.foods[food] }
+
+// SupplyStock returns the stock of the supply at a position in
+// Records.Supplies, in uses.
+func (g *Ledger) SupplyStock(supply int) *Stock { return &g.supplies[supply] }
+
+// MachineStock returns the stock of the machine at a position in
+// Records.Machines, in cycles.
+func (g *Ledger) MachineStock(machine int) *Stock { return &g.machines[machine] }
+
+// Tariff returns a tariff by name, the settings' own for an empty name, or nil.
+func (g *Ledger) Tariff(name string) *energy.Tariff {
+	if name == "" {
+		name = g.Settings.Tariff
+	}
+	return g.tariffs[name]
+}
+
+// Loaded reports whether a run was loaded with the food at a position in
+// Records.Foods.
+func (c *RunCost) Loaded(food int) bool {
+	for i := range c.Items {
+		if c.Items[i].Food == food {
+			return true
+		}
+	}
+	return false
+}
+
+// Watts returns the typical draw (W) of a machine, by its position in
+// Records.Machines, in a phase.
+func (g *Ledger) Watts(machine int, phase PhaseName) exact.Opt[exact.Number] {
+	return g.x.wattage[machine][phase]
+}

@@ -1,0 +1,208 @@
+package folder
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+)
+
+// Where a ledger keeps what is not a record, within its folder.
+const (
+	houseFolder = ".putby"
+	lockFile    = houseFolder + "/lock"    // held by who may save
+	journalFile = houseFolder + "/journal" // the change that is being saved
+	lastFile    = houseFolder + "/last"    // number of the last change
+	pastFolder  = houseFolder + "/changes" // every saved change, NUMBER.json
+	newSuffix   = ".putby-new"             // of a file that is being written
+)
+
+// What a [Change] was.
+const (
+	Created = "create"
+	Edited  = "edit"
+	Undone  = "undo"
+	Redone  = "redo"
+)
+
+// A Change is one saved change of a ledger: all files that one command changed
+// together.
+type Change struct {
+	Number  int          `json:"change"` // from 1; 0: not saved
+	Time    time.Time    `json:"time"`
+	Command string       `json:"command"`
+	Kind    string       `json:"kind"`         // Created, Edited, Undone or Redone
+	Of      int          `json:"of,omitempty"` // the change that was undone or redone
+	Files   []FileChange `json:"files"`
+	// Merged names the files that something else had changed since, in which
+	// an undo found the lines to take back all the same.
+	Merged []string `json:"merged,omitempty"`
+	thread
+}
+
+// A thread ties the changes into what can be undone and redone.
+type thread struct {
+	Top    int `json:"top"`              // the change that an undo would take back next; 0: none
+	Below  int `json:"below"`            // what Top is once this change is undone
+	Back   int `json:"back,omitempty"`   // the undo that a redo would take back next; 0: none
+	Beyond int `json:"beyond,omitempty"` // what Back is once this undo is taken back
+}
+
+// A FileChange is what a change did to one file.
+type FileChange struct {
+	Name   string `json:"name"`
+	Before string `json:"before,omitempty"` // SHA-256 of the file before; empty: it did not exist
+	After  string `json:"after,omitempty"`  // and after; empty: it was taken away
+	Hunks  []Hunk `json:"hunks"`
+}
+
+// Lines returns the lines that the change took out of the file and put in,
+// without line ends.
+func (f FileChange) Lines() (removed, added []string) {
+	for _, h := range f.Hunks {
+		removed = append(removed, lines(string(h.Removed))...)
+		added = append(added, lines(string(h.Added))...)
+	}
+	return removed, added
+}
+
+func lines(text string) []string {
+	var list []string
+	for line := range strings.Lines(text) {
+		if line = strings.TrimRight(line, "\r\n"); line != "" {
+			list = append(list, line)
+		}
+	}
+	return list
+}
+
+// sum names a text in the history.
+func sum(text string) string {
+	s := sha256.Sum256([]byte(text))
+	return hex.EncodeToString(s[:])
+}
+
+// sumOf is sum for a file that may not exist.
+func sumOf(text string, found bool) string {
+	if !found {
+		return ""
+	}
+	return sum(text)
+}
+
+func changeFile(number int) string { return fmt.Sprintf("%s/%06d.json", pastFolder, number) }
+
+// encode writes a change as it is kept.
+func (c *Change) encode() ([]byte, error) {
+	data, err := json.MarshalIndent(c, "", " ")
+	return append(data, '\n'), err
+}
+
+// readChange reads a change from the journal or the history.
+func readChange(root *os.Root, name string) (*Change, error) {
+	data, err := root.ReadFile(name)
+	if err != nil {
+		return nil, err
+	}
+	c := new(Change)
+	if err := json.Unmarshal(data, c); err != nil {
+		return nil, &Error{
+			Kind: ErrDamaged, What: "the record of a change in " + name + " cannot be read", Err: err,
+			Hint: "the ledger's own files are not touched by this; restore " + name + " from a backup to undo that far",
+		}
+	}
+	return c, nil
+}
+
+// lastNumber returns the number of the last change in the history.
+func lastNumber(root *os.Root) (int, error) {
+	data, _ := root.ReadFile(lastFile)
+	n, err := strconv.Atoi(strings.TrimSpace(string(data)))
+	if err != nil || !exists(root, changeFile(n)) {
+		if n, err = newest(root); err != nil {
+			return 0, err
+		}
+	}
+	// What was written last may not have reached the disk when power failed.
+	for exists(root, changeFile(n+1)) {
+		n++
+	}
+	return n, nil
+}
+
+func exists(root *os.Root, name string) bool {
+	_, err := root.Lstat(name)
+	return err == nil
+}
+
+// newest looks the last number up in the folder of the history.
+func newest(root *os.Root) (int, error) {
+	numbers, err := numbersIn(root)
+	if err != nil || len(numbers) == 0 {
+		return 0, err
+	}
+	return numbers[len(numbers)-1], nil
+}
+
+// numbersIn returns the numbers of all changes in the history, in order.
+func numbersIn(root *os.Root) ([]int, error) {
+	f, err := root.Open(pastFolder)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	names, err := f.Readdirnames(-1)
+	if err != nil {
+		return nil, err
+	}
+	var numbers []int
+	for _, name := range names {
+		digits, ok := strings.CutSuffix(name, ".json")
+		if n, err := strconv.Atoi(digits); ok && err == nil && n > 0 && path.Base(changeFile(n)) == name {
+			numbers = append(numbers, n)
+		}
+	}
+	slices.Sort(numbers)
+	return numbers, nil
+}
+
+// Changes returns every saved change of the ledger in dir, oldest first. It
+// needs neither a lock nor permission to write.
+func Changes(dir string) ([]Change, error) {
+	root, err := openRoot(dir)
+	if err != nil {
+		return nil, err
+	}
+	defer root.Close()
+	return changes(root)
+}
+
+func changes(root *os.Root) ([]Change, error) {
+	numbers, err := numbersIn(root)
+	if err != nil {
+		return nil, err
+	}
+	list := make([]Change, 0, len(numbers)+1)
+	for _, n := range numbers {
+		c, err := readChange(root, changeFile(n))
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, *c)
+	}
+	if c, err := readChange(root, journalFile); err == nil && !slices.Contains(numbers, c.Number) {
+		list = append(list, *c)
+	}
+	return list, nil
+}

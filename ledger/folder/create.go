@@ -1,0 +1,108 @@
+package folder
+
+import (
+	"context"
+	"errors"
+	"io/fs"
+	"maps"
+	"os"
+	"slices"
+	"time"
+
+	"putby/ledger"
+	"putby/pricing/exact"
+)
+
+// Create makes a new ledger of files, given by name, in dir, which it makes if
+// need be. It overwrites nothing: a file that is there already is [ErrExists].
+// Files that could not be read again without a fault are a [*Refusal]. On any
+// error nothing is left behind. Command is what the changes list it as.
+func Create(ctx context.Context, dir, command string, files map[string][]byte) error {
+	s := &staged{change: Change{Time: time.Now().UTC(), Command: command, Kind: Created, Number: 1}, texts: map[string]*string{}}
+	for _, name := range slices.Sorted(maps.Keys(files)) {
+		if err := checkName(name); err != nil {
+			return err
+		}
+		text := string(files[name])
+		s.add(name, "", false, &text, diff("", text))
+	}
+	if _, ok := files[ledger.SettingsFile]; !ok {
+		return &Error{Kind: ErrInvalid, What: "a ledger cannot be made without " + ledger.SettingsFile}
+	}
+	if _, faults := parse((&snapshot{}).with(s.texts)); len(faults) > 0 {
+		return &Refusal{Faults: faults}
+	}
+	made := false
+	switch err := os.Mkdir(dir, 0o700); {
+	case err == nil:
+		made = true
+	case !errors.Is(err, fs.ErrExist):
+		return cannot("the folder "+exact.Quote(dir)+" cannot be made", err)
+	}
+	err := create(ctx, dir, s)
+	if err != nil && made && !errors.Is(err, ErrInterrupted) {
+		_ = os.Remove(dir)
+	}
+	return err
+}
+
+// create makes a ledger in a folder that is there.
+func create(ctx context.Context, dir string, s *staged) error {
+	root, err := os.OpenRoot(dir)
+	if err != nil {
+		return cannot(exact.Quote(dir)+" cannot be opened", err)
+	}
+	defer root.Close()
+	if !exists(root, journalFile) { // what an earlier try left is completed first
+		if err := vacant(root, dir, s.texts); err != nil {
+			return err
+		}
+	}
+	return createIn(ctx, root, rootDisk{root}, dir, s)
+}
+
+// createIn saves a new ledger as its first change, and clears up if it cannot.
+func createIn(ctx context.Context, root *os.Root, d disk, dir string, s *staged) error {
+	house := exists(root, houseFolder)
+	lock, err := takeLock(ctx, root, dir)
+	if err != nil {
+		return err
+	}
+	defer lock.Close()
+	if err := complete(root, d); err != nil {
+		return err
+	}
+	var folders []string
+	for _, name := range foldersOf(s.texts) {
+		if name != "." && !exists(root, name) {
+			folders = append(folders, name)
+		}
+	}
+	// Once more, now that nobody else can make one.
+	err = save(d, &s.change, s.texts, func() error { return vacant(root, dir, s.texts) })
+	if err == nil || errors.Is(err, ErrInterrupted) {
+		return err
+	}
+	for _, name := range folders {
+		_ = root.Remove(name)
+	}
+	if !house {
+		for _, name := range []string{lockFile, pastFolder, houseFolder} {
+			_ = root.Remove(name)
+		}
+	}
+	return err
+}
+
+// vacant sees to it that none of the files is there yet.
+func vacant(root *os.Root, dir string, texts map[string]*string) error {
+	if exists(root, ledger.SettingsFile) {
+		return &Error{Kind: ErrExists, What: exact.Quote(dir) + " is a ledger already", Hint: "choose another folder; nothing was written"}
+	}
+	for _, name := range slices.Sorted(maps.Keys(texts)) {
+		if exists(root, name) {
+			return &Error{Kind: ErrExists, What: name + " is already in " + exact.Quote(dir), Hint: "choose an empty folder; nothing was written"}
+		}
+	}
+	return nil
+}

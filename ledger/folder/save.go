@@ -1,0 +1,150 @@
+package folder
+
+import (
+	"maps"
+	"path"
+	"slices"
+	"strconv"
+)
+
+// save saves a change: all of its files or none. The texts are those of the
+// files after it, nil for a file that is taken away. Check is called once all
+// is written and before any of it counts.
+//
+//  1. Every file is written beside the one that it will replace, through to
+//     the disk.
+//  2. The change is written to the journal. With its rename it is decided.
+//  3. The files take their places.
+//  4. The journal becomes the change's record in the history.
+//
+// Stopped before 2 is done, nothing has happened; afterwards [complete] does
+// what is left, and readers see the files as they will be.
+func save(d disk, c *Change, texts map[string]*string, check func() error) error {
+	err := prepare(d, texts, check)
+	if err == nil {
+		err = publish(d, c)
+	}
+	if err != nil {
+		return takeBack(d, texts, err)
+	}
+	if err := place(d, texts); err != nil {
+		return interrupted(err)
+	}
+	if err := finish(d, c); err != nil {
+		return interrupted(err)
+	}
+	return nil
+}
+
+// place puts the new files where they belong.
+func place(d disk, texts map[string]*string) (err error) {
+	for _, name := range slices.Sorted(maps.Keys(texts)) {
+		if texts[name] == nil {
+			err = d.remove(name)
+		} else {
+			err = d.rename(newName(name), name)
+		}
+		if err != nil {
+			return err
+		}
+	}
+	for _, dir := range foldersOf(texts) {
+		if err := d.syncDir(dir); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// takeBack undoes the steps before a change is decided, as far as the disk
+// lets it.
+func takeBack(d disk, texts map[string]*string, err error) error {
+	if d.remove(journalFile) != nil {
+		return interrupted(err) // it may be there, and then it counts
+	}
+	_ = d.syncDir(houseFolder)
+	_ = d.remove(newName(journalFile))
+	for name := range texts {
+		_ = d.remove(newName(name))
+	}
+	return cannot("nothing was saved", err)
+}
+
+func interrupted(err error) error {
+	return &Error{
+		Kind: ErrInterrupted, What: "saving was interrupted", Err: cause(err),
+		Hint: "nothing is lost: the change is in the ledger's journal, and the next command that saves will complete it",
+	}
+}
+
+// foldersOf returns the folders that files are in.
+func foldersOf(texts map[string]*string) []string {
+	dirs := map[string]bool{}
+	for name := range texts {
+		dirs[path.Dir(name)] = true
+	}
+	return slices.Sorted(maps.Keys(dirs))
+}
+
+// prepare writes the new files beside the old.
+func prepare(d disk, texts map[string]*string, check func() error) error {
+	dirs := foldersOf(texts)
+	for _, dir := range dirs {
+		if dir == "." {
+			continue
+		}
+		if err := d.mkdir(dir); err != nil {
+			return err
+		}
+		if err := d.syncDir("."); err != nil {
+			return err
+		}
+	}
+	for _, name := range slices.Sorted(maps.Keys(texts)) {
+		if text := texts[name]; text != nil {
+			if err := writeNew(d, name, *text); err != nil {
+				return err
+			}
+		}
+	}
+	for _, dir := range dirs {
+		if err := d.syncDir(dir); err != nil {
+			return err
+		}
+	}
+	return check()
+}
+
+// publish writes the journal.
+func publish(d disk, c *Change) error {
+	data, err := c.encode()
+	if err != nil {
+		return err
+	}
+	if err := writeNew(d, journalFile, string(data)); err != nil {
+		return err
+	}
+	if err := d.rename(newName(journalFile), journalFile); err != nil {
+		return err
+	}
+	return d.syncDir(houseFolder)
+}
+
+func numberText(n int) string { return strconv.Itoa(n) }
+
+// finish makes the journal a part of the history.
+func finish(d disk, c *Change) error {
+	err := writeNew(d, lastFile, numberText(c.Number)+"\n")
+	if err == nil {
+		err = d.rename(newName(lastFile), lastFile)
+	}
+	if err == nil {
+		err = d.rename(journalFile, changeFile(c.Number))
+	}
+	for _, dir := range []string{houseFolder, pastFolder} {
+		if err == nil {
+			err = d.syncDir(dir)
+		}
+	}
+	return err
+}

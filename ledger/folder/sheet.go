@@ -1,0 +1,263 @@
+package folder
+
+import (
+	"cmp"
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+
+	"putby/ledger"
+)
+
+// A sheet is the text of a file of records, to be edited row by row. Whatever
+// is not edited stays byte for byte: order, quotes, blank lines, unknown
+// columns. What is written goes by the file's own separator, line ends and
+// habit of quoting.
+type sheet struct {
+	name   string
+	text   string // as it was
+	mark   int    // length of the byte order mark
+	sep    byte
+	eol    string
+	quote  bool // whether the header's cells are all in quotes
+	header []string
+	rows   []row // the header first; blank lines are none
+	edits  map[int]string
+	added  []string
+}
+
+// A row is a record's place in the text, its line end included.
+type row struct{ line, start, end int }
+
+// openSheet takes a text apart; it refuses one with broken quotes. A text without a header, such as an empty one,
+// gets the header that is given.
+func openSheet(name, text string, header []string) (*sheet, error) {
+	s := &sheet{name: name, text: text, eol: "\n", edits: map[int]string{}}
+	t := &tally{file: name}
+	body, ok := decode(text, t)
+	if !ok {
+		return nil, t.faults()
+	}
+	s.mark = len(text) - len(body)
+	s.sep = separator(body)
+	scan := newScanner(body, s.sep)
+	if s.header, ok = scan.header(); !ok {
+		s.header = header
+		s.added = []string{s.encode(header)}
+		return s, nil
+	}
+	head := body[scan.start:scan.end]
+	if strings.HasSuffix(head, "\r\n") {
+		s.eol = "\r\n"
+	}
+	s.quote = strings.Count(head, `"`) >= 2*len(s.header)
+	for again := true; again; again = scan.next() {
+		// A broken quote may swallow rows that a person sees as whole.
+		if scan.bad != nil {
+			t.flaw(scan)
+			return nil, t.faults()
+		}
+		if !scan.blank() {
+			s.rows = append(s.rows, row{scan.startLine, scan.start + s.mark, scan.end + s.mark})
+		}
+	}
+	return s, nil
+}
+
+// find returns the index of the record that begins at a line.
+func (s *sheet) find(line int) (int, error) {
+	i, ok := slices.BinarySearchFunc(s.rows, line, func(r row, line int) int { return cmp.Compare(r.line, line) })
+	if !ok || i == 0 {
+		return 0, fmt.Errorf("%s has no record that begins at line %d", s.name, line)
+	}
+	return i, nil
+}
+
+// raw returns the text of a row as edited, and its cells in it. A row without
+// cells cannot be read or is struck.
+func (s *sheet) raw(i int) (raw string, scan *scanner) {
+	raw, edited := s.edits[i]
+	if !edited {
+		raw = s.text[s.rows[i].start:s.rows[i].end]
+	}
+	scan = newScanner(raw, s.sep)
+	if !scan.next() || scan.bad != nil {
+		scan.cells = nil
+	}
+	return raw, scan
+}
+
+// cells returns a record's cells by the header's names.
+func (s *sheet) cells(i int) map[string]string {
+	_, scan := s.raw(i)
+	cells := make(map[string]string, len(s.header))
+	for at, text := range scan.cells {
+		if at < len(s.header) {
+			cells[s.header[at]] = text
+		}
+	}
+	return cells
+}
+
+// strike takes a record out.
+func (s *sheet) strike(i int) { s.edits[i] = "" }
+
+// set changes the named cells of a record; the others stay as they are.
+func (s *sheet) set(i int, cells map[string]string) error {
+	if err := s.need(cells); err != nil {
+		return err
+	}
+	raw, scan := s.raw(i)
+	if scan.cells == nil {
+		return fmt.Errorf("line %d of %s cannot be read", s.rows[i].line, s.name)
+	}
+	size := scan.lineEndBefore(len(raw))
+	body, eol := raw[:len(raw)-size], raw[len(raw)-size:]
+	parts := make([]string, max(len(s.header), len(scan.cells)))
+	for at := range scan.cells {
+		end := len(body)
+		if at+1 < len(scan.places) {
+			end = scan.places[at+1] - 1
+		}
+		parts[at] = body[scan.places[at]:end]
+	}
+	for at, name := range s.header {
+		text, given := cells[name]
+		if given && (at >= len(scan.cells) || text != scan.cells[at]) {
+			parts[at] = s.cell(text, strings.HasPrefix(parts[at], `"`))
+		}
+	}
+	s.edits[i] = strings.Join(parts, string(s.sep)) + eol
+	return nil
+}
+
+// lineEndBefore returns the length of the line end that a text ends in.
+func (s *scanner) lineEndBefore(end int) int {
+	switch text := s.text[:end]; {
+	case strings.HasSuffix(text, "\r\n"):
+		return 2
+	case strings.HasSuffix(text, "\n"), strings.HasSuffix(text, "\r"):
+		return 1
+	}
+	return 0
+}
+
+// append adds a record behind the last.
+func (s *sheet) append(cells map[string]string) error {
+	if err := s.need(cells); err != nil {
+		return err
+	}
+	list := make([]string, len(s.header))
+	for i, name := range s.header {
+		list[i] = cells[name]
+	}
+	s.added = append(s.added, s.encode(list))
+	return nil
+}
+
+// need sees to it that the header has the columns of cells that are not blank:
+// a column of the records that this file has done without is added.
+func (s *sheet) need(cells map[string]string) error {
+	k, _ := ledger.KindOf(s.name)
+	for _, c := range k.Columns {
+		if cells[c.Name] != "" && !slices.Contains(s.header, c.Name) {
+			if err := s.addColumn(c.Name); err != nil {
+				return err
+			}
+		}
+	}
+	for _, name := range slices.Sorted(maps.Keys(cells)) {
+		if cells[name] != "" && !slices.Contains(s.header, name) {
+			return fmt.Errorf("%s has no column %q", s.name, name)
+		}
+	}
+	return nil
+}
+
+// addColumn adds a column to the right, blank in every row.
+func (s *sheet) addColumn(name string) error {
+	if len(s.rows) == 0 {
+		return fmt.Errorf("the new file %s has no column %q", s.name, name)
+	}
+	for i := range s.rows {
+		raw, scan := s.raw(i)
+		if scan.cells == nil { // struck, or a fault already
+			continue
+		}
+		cell := ""
+		if i == 0 {
+			cell = s.cell(name, false)
+		}
+		size := scan.lineEndBefore(len(raw))
+		s.edits[i] = raw[:len(raw)-size] + string(s.sep) + cell + raw[len(raw)-size:]
+	}
+	for i, raw := range s.added {
+		s.added[i] = strings.TrimSuffix(raw, s.eol) + string(s.sep) + s.eol
+	}
+	s.header = append(s.header, name)
+	return nil
+}
+
+// encode writes a record.
+func (s *sheet) encode(cells []string) string {
+	parts := make([]string, len(cells))
+	for i, text := range cells {
+		parts[i] = s.cell(text, false)
+	}
+	return strings.Join(parts, string(s.sep)) + s.eol
+}
+
+// cell writes a cell, in quotes where it needs them or had them, or where the
+// whole file has them.
+func (s *sheet) cell(text string, had bool) string {
+	plain := !strings.ContainsAny(text, "\"\r\n"+string(s.sep)) && strings.TrimSpace(text) == text
+	if plain && !had && !s.quote {
+		return text
+	}
+	text = strings.ReplaceAll(text, "\r\n", "\n")
+	if s.eol == "\r\n" {
+		text = strings.ReplaceAll(text, "\n", s.eol)
+	}
+	return `"` + strings.ReplaceAll(text, `"`, `""`) + `"`
+}
+
+// hunks returns what the edits change. Rows that follow each other are one.
+func (s *sheet) hunks() []Hunk {
+	var list []Hunk
+	var new strings.Builder
+	start, end := -1, -1
+	flush := func() {
+		if start >= 0 && s.text[start:end] != new.String() {
+			list = append(list, Hunk{start, Text(s.text[start:end]), Text(new.String())})
+		}
+		start = -1
+		new.Reset()
+	}
+	for _, i := range slices.Sorted(maps.Keys(s.edits)) {
+		r := s.rows[i]
+		if r.start != end {
+			flush()
+		}
+		if start < 0 {
+			start = r.start
+		}
+		new.WriteString(s.edits[i])
+		end = r.end
+	}
+	flush()
+	if len(s.added) > 0 {
+		rows := strings.Join(s.added, "")
+		if now, _ := apply(s.text, list); len(now) > s.mark && !strings.HasSuffix(now, "\n") {
+			rows = s.eol + rows
+		}
+		list = append(list, Hunk{At: len(s.text), Added: Text(rows)})
+	}
+	return list
+}
+
+// String returns the text as edited.
+func (s *sheet) String() string {
+	text, _ := apply(s.text, s.hunks())
+	return text
+}

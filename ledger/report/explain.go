@@ -1,0 +1,212 @@
+package report
+
+import (
+	"fmt"
+
+	"putby/ledger"
+	"putby/pricing"
+	"putby/pricing/exact"
+)
+
+// An UnknownError says that the ledger has no record of a name.
+type UnknownError struct{ What, Name string }
+
+// Error names what there is none of.
+func (e *UnknownError) Error() string {
+	return fmt.Sprintf("there is no %s called %s", e.What, exact.Quote(e.Name))
+}
+
+// Explain takes the cost of a run or a pack apart, step by step, back to the
+// file and line of each record. The ledger must be joined with Itemize.
+func Explain(g *ledger.Ledger, name string) (Doc, error) {
+	if i, ok := g.FindPack(name); ok {
+		return explainPack(g, i), nil
+	}
+	if i, ok := g.FindRun(name); ok {
+		return explainRun(g, i), nil
+	}
+	return Doc{}, &UnknownError{"run or pack", name}
+}
+
+// where is the place of a record.
+func where(file string, line int) Value { return TextOf(fmt.Sprintf("%s:%d", file, line)) }
+
+func explainRun(g *ledger.Ledger, i int) Doc {
+	run, cost := &g.Records.Runs[i], &g.Runs[i]
+	d := newDoc(g, "How the cost of run "+run.ID+" comes about")
+	d.Fields = append(d.Fields,
+		Field{Key: "run", Title: "run", Node: TextOf(run.ID)},
+		Field{Key: "where", Title: "where", Node: where(ledger.RunsFile, run.Line)},
+		Field{Key: "machine", Title: "machine", Node: TextOf(run.Machine)},
+		Field{Key: "start", Title: "start", Node: MomentOf(run.Start)},
+	)
+	d.Fields = append(d.Fields, runSections(g, i)...)
+	d.Notes = append(d.Notes, cost.Notes...)
+	d.Notes = append(d.Notes, cautions(g, func(f int) bool { return cost.Loaded(f) })...)
+	return d
+}
+
+// runSections are the steps from receipts to the cost per unit.
+func runSections(g *ledger.Ledger, i int) []Field {
+	return []Field{
+		field("food", "1. Food, from its lots", foodSteps(g, i)),
+		field("electricity", "2. Electricity, phase by phase and band by band", powerSteps(g, i)),
+		field("common", "3. Wear, supplies and labour of the run", commonSteps(g, i)),
+		field("shares", "4. Each load's part, and what of it was lost", shareSteps(g, i)),
+		field("packs", "5. The good cost on its packs, with their own supplies", packSteps(g, i)),
+		field("result", "6. Per unit, beside the shelf", resultSteps(g, i)),
+	}
+}
+
+// takes lists what was drawn from lots.
+func takes(g *ledger.Ledger, t *Table, what string, unit exact.Unit, r ledger.Range) {
+	for _, take := range g.Takes[r.From:r.To] {
+		t.Rows = append(t.Rows, takeRow(g, what, unit, take))
+	}
+}
+
+func takeRow(g *ledger.Ledger, what string, unit exact.Unit, take ledger.Take) Row {
+	from, of := TextOf("list price"), None
+	if take.Lot != ledger.ListPrice {
+		lot := &g.Lots[take.Lot]
+		from, of = lotPlace(g, lot), DateOf(lot.Date)
+	}
+	return Row{Cells: []Value{TextOf(what), from, of, AmountOf(take.Quantity, unit), PlainOf(take.Cost.Number())}}
+}
+
+// lotPlace says which record a lot came from.
+func lotPlace(g *ledger.Ledger, lot *ledger.Lot) Value {
+	if lot.Batch >= 0 {
+		return TextOf(fmt.Sprintf("batch %s (%s:%d)", lot.Receipt, ledger.BatchesFile, g.Batches[lot.Batch].Line))
+	}
+	name := "receipt " + lot.Receipt
+	if lot.Number != "" {
+		name += " line " + lot.Number
+	}
+	return TextOf(fmt.Sprintf("%s (%s:%d)", name, ledger.ReceiptsFile, g.Receipts[lot.Row].Line))
+}
+
+func takeColumns(first string) []Column {
+	return []Column{
+		{Key: "what", Title: first}, {Key: "lot", Title: "from"}, {Key: "date", Title: "of", Rank: 2},
+		{Key: "quantity", Title: "amount"}, {Key: "cost", Title: "cost"},
+	}
+}
+
+func foodSteps(g *ledger.Ledger, i int) *Table {
+	t := &Table{Columns: takeColumns("food")}
+	var sum exact.Money
+	for _, lc := range g.Runs[i].Loads {
+		food := &g.Foods[g.Runs[i].Items[lc.Item].Food]
+		takes(g, t, food.ID, food.Basis, lc.Takes)
+		sum = sum.Add(lc.Costs[ledger.FoodCost])
+	}
+	t.Totals = []Row{{Cells: []Value{TextOf("food in all"), None, None, None, PlainOf(sum.Number())}}}
+	return t
+}
+
+func powerSteps(g *ledger.Ledger, i int) *Table {
+	t := &Table{Columns: []Column{
+		{Key: "phase", Title: "phase"}, {Key: "from", Title: "from"}, {Key: "to", Title: "to", Rank: 2},
+		{Key: "kwh", Title: "kWh"}, {Key: "band", Title: "band"}, {Key: "rate", Title: "rate", Rank: 1}, {Key: "tax", Title: "tax %", Rank: 1},
+		{Key: "cost", Title: "unrounded"}, {Key: "posted", Title: "posted"},
+	}}
+	cost := &g.Runs[i]
+	for j, bill := range cost.Phases {
+		name := g.PhaseName(i, j)
+		for _, p := range bill.Pieces {
+			t.Rows = append(t.Rows, Row{Cells: []Value{
+				TextOf(name), MomentOf(p.From), MomentOf(p.To), QuotientOf(p.Energy, 4), where(ledger.TariffsFile, p.Band.Line),
+				PlainOf(p.Band.Rate), PlainOf(p.Band.Tax), QuotientOf(p.Cost, 8), None,
+			}})
+		}
+		last := len(t.Rows) - 1
+		if last >= 0 {
+			t.Rows[last].Cells[8] = PlainOf(bill.Cost.Number())
+		}
+	}
+	t.Totals = []Row{{Cells: []Value{TextOf("electricity in all"), None, None, QuotientOf(cost.Energy, 4), None, None, None, None, PlainOf(cost.Electricity.Number())}}}
+	return t
+}
+
+func commonSteps(g *ledger.Ledger, i int) *Table {
+	cost := &g.Runs[i]
+	t := &Table{Columns: takeColumns("what")}
+	takes(g, t, "wear: a cycle of "+g.Records.Runs[i].Machine, exact.NoUnit, cost.WearTakes)
+	for _, take := range g.Takes[cost.SupplyTakes.From:cost.SupplyTakes.To] {
+		name := "supply"
+		if take.Lot != ledger.ListPrice {
+			name = g.Lots[take.Lot].Item
+		}
+		t.Rows = append(t.Rows, takeRow(g, name, exact.NoUnit, take))
+	}
+	if run := &g.Records.Runs[i]; run.Hands > 0 {
+		t.Rows = append(t.Rows, Row{Cells: []Value{
+			TextOf("labour: " + exact.FormatDuration(run.Hands)), where(ledger.RunsFile, run.Line), None, None, PlainOf(cost.Labour.Number()),
+		}})
+	}
+	return t
+}
+
+func shareSteps(g *ledger.Ledger, i int) *Table {
+	cost := &g.Runs[i]
+	t := &Table{Columns: []Column{
+		{Key: "item", Title: "food"}, {Key: "where", Title: "where", Rank: 2}, {Key: "weight", Title: "weight by " + cost.SharedBy.String()},
+	}}
+	for _, e := range ledger.Elements() {
+		t.Columns = append(t.Columns, Column{Key: e.String(), Title: e.String(), Rank: 1})
+	}
+	t.Columns = append(t.Columns, Column{Key: "lost", Title: "lost"})
+	for _, lc := range cost.Loads {
+		cells := []Value{TextOf(g.Foods[cost.Items[lc.Item].Food].ID), where(ledger.LoadsFile, g.Records.Loads[lc.Load].Line), PlainOf(lc.Weight)}
+		for _, m := range lc.Costs {
+			cells = append(cells, PlainOf(m.Number()))
+		}
+		t.Rows = append(t.Rows, Row{Cells: append(cells, PlainOf(lc.Lost.Total().Number()))})
+	}
+	return t
+}
+
+func packSteps(g *ledger.Ledger, i int) *Table {
+	t := &Table{Columns: []Column{
+		{Key: "pack", Title: "pack"}, {Key: "where", Title: "where", Rank: 1}, {Key: "count", Title: "count"}, {Key: "makes", Title: "makes"},
+		{Key: "unit", Title: "unit"}, {Key: "share", Title: "share of the run"}, {Key: "supplies", Title: "own supplies"}, {Key: "total", Title: "total"},
+	}, Empty: "It awaits packing."}
+	for _, item := range g.Runs[i].Items {
+		for _, p := range item.Packs {
+			pack, cost := &g.Records.Packs[p], &g.Packs[p]
+			t.Rows = append(t.Rows, Row{Notes: cost.Notes, Cells: []Value{
+				TextOf(pack.ID), where(ledger.PacksFile, pack.Line), CountOf(pack.Count), AmountOf(cost.Made, g.Foods[item.Food].Basis),
+				UnitOf(g.Foods[item.Food].Basis), PlainOf(cost.Share.Total().Number()), PlainOf(cost.Own.Number()), PlainOf(cost.Total.Number()),
+			}})
+		}
+	}
+	return t
+}
+
+func resultSteps(g *ledger.Ledger, i int) *Table {
+	t := &Table{Columns: []Column{
+		{Key: "item", Title: "food"}, {Key: "unit", Title: "unit"}, {Key: "total", Title: "total"}, {Key: "reconstituted", Title: "makes"},
+		{Key: "per_unit", Title: "per unit"}, {Key: "shelf_per_unit", Title: "shelf"}, {Key: "shelf_from", Title: "shelf price from", Rank: 1},
+		{Key: "saving", Title: "saving"},
+	}}
+	for j := range g.Runs[i].Items {
+		r := costOf(g, CostQuery{Query: NewQuery()}, i, j)
+		t.Rows = append(t.Rows, Row{Notes: r.notes, Cells: resultCells(g, &r)})
+	}
+	return t
+}
+
+func resultCells(g *ledger.Ledger, r *costRow) []Value {
+	shelf, from := None, None
+	if price, ok := g.ShelfPrice(r.food, r.date, pricing.Fresh); ok {
+		shelf, from = PriceOf(price.PerUnit, r.unit), where(ledger.ShelfFile, price.Ask.Line)
+		if price.Batch != "" {
+			from = TextOf("what batch " + price.Batch + " took")
+		}
+	}
+	return []Value{
+		TextOf(r.item), UnitOf(r.unit), PlainOf(r.good.Total().Number()), AmountOf(r.made, r.unit),
+		r.perUnit(exact.RatioOf(r.good.Total().Number())), shelf, from, optMoney(r.saving),
+	}
+}

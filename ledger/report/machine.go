@@ -1,0 +1,278 @@
+package report
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+
+	"putby/ledger"
+	"putby/pricing"
+	"putby/pricing/exact"
+)
+
+// A MachineQuery is the question whether a machine is worth buying. What is
+// not given comes from the ledger's runs.
+type MachineQuery struct {
+	Price    exact.Money
+	Residual exact.Money
+	Cycles   int                     // expected life
+	Saving   exact.Opt[exact.Number] // what a cycle saves against the shelf, wear left out
+	PerYear  exact.Opt[exact.Number] // cycles a year
+	AsOf     exact.Date
+}
+
+// MachineTexts is a machine query as it is typed; empty is not given.
+type MachineTexts struct{ Price, Residual, Cycles, Saving, PerYear string }
+
+// ParseMachineQuery reads a machine query. Its error is a [*QueryError], or a
+// [*MissingError] for a price or life that was not given.
+func ParseMachineQuery(t MachineTexts) (MachineQuery, error) {
+	q := MachineQuery{AsOf: exact.NoDate}
+	var missing []MissingFact
+	var first error
+	for _, o := range []struct {
+		option, text, need string
+		set                func(*reading)
+	}{
+		{"price", t.Price, "the price of the machine", func(r *reading) { q.Price = exact.MoneyOf(r.number()) }},
+		{"cycles", t.Cycles, "how many cycles it is expected to run", func(r *reading) { q.Cycles = r.atLeastOne() }},
+		{"residual", t.Residual, "", func(r *reading) { q.Residual = exact.MoneyOf(r.number()) }},
+		{"saving", t.Saving, "", func(r *reading) { q.Saving = exact.Some(r.number()) }},
+		{"per-year", t.PerYear, "", func(r *reading) { q.PerYear = exact.Some(r.positive()) }},
+	} {
+		switch r := (&reading{option: o.option, text: o.text}); {
+		case o.text != "":
+			if o.set(r); first == nil && r.err != nil {
+				first = r.err
+			}
+		case o.need != "":
+			missing = append(missing, MissingFact{o.need, "--" + o.option, ""})
+		}
+	}
+	switch {
+	case first != nil:
+		return q, first
+	case missing != nil:
+		return q, &MissingError{missing}
+	}
+	return q, nil
+}
+
+// MachineWorth answers how many cycles it takes until a machine has paid, at
+// what a cycle of this household saves. The ledger must be joined through its
+// last record, whatever the query's AsOf. Errors are a [*QueryError] and a
+// [*MissingError].
+func MachineWorth(g *ledger.Ledger, q MachineQuery) (Doc, error) {
+	if q.Cycles <= 0 {
+		return Doc{}, errorf("cycles", "", "a machine lasts 1 cycle at least")
+	}
+	m := &machineAnswer{g: g, q: q, savings: savingsOf(g, q)}
+	if err := m.find(); err != nil {
+		return Doc{}, err
+	}
+	return m.doc(), nil
+}
+
+// savings are what the household's cycles saved against the shelf before the
+// machine's wear.
+type savings struct {
+	perRun  []exact.Ratio // of good runs that are wholly packed and have shelf prices; sorted
+	all     []exact.Ratio // of these and of spoiled runs, less what was lost
+	runs    int           // all runs, whether or not they tell
+	perYear exact.Ratio   // runs of the last 12 months; of a shorter time, what a year would have
+}
+
+// savingsOf gathers them from the cost report without wear.
+func savingsOf(g *ledger.Ledger, q MachineQuery) savings {
+	query := CostQuery{Query: NewQuery(), Without: []ledger.Element{ledger.WearCost}, Against: pricing.Fresh}
+	query.AsOf = q.AsOf
+	var s savings
+	var dates []exact.Date // of runs, in order of start
+	rows := costRows(g, query)
+	for len(rows) > 0 {
+		n := 1
+		for n < len(rows) && rows[n].key == rows[0].key {
+			n++
+		}
+		s.add(rows[:n])
+		dates, rows = append(dates, rows[0].date), rows[n:]
+	}
+	slices.SortFunc(s.perRun, exact.Ratio.Cmp)
+	s.pace(dates)
+	return s
+}
+
+// add takes one run's rows into account. A run that has food without packs or
+// without a shelf price tells nothing; one that spoiled tells what it lost.
+func (s *savings) add(rows []costRow) {
+	s.runs++
+	var sum, lost exact.Ratio
+	saves := true
+	for i := range rows {
+		r := &rows[i]
+		saving, ok := r.saving.Get()
+		if !ok && (r.packed() || r.good.Total().Sign() > 0) {
+			return
+		}
+		sum, lost, saves = sum.Add(saving), lost.Add(ratioOf(r.lost)), saves && ok
+	}
+	if s.all = append(s.all, sum.Sub(lost)); saves {
+		s.perRun = append(s.perRun, sum)
+	}
+}
+
+// pace counts the runs of the 12 months up to the last one; over less than a
+// year, what a year would have.
+func (s *savings) pace(dates []exact.Date) {
+	if len(dates) == 0 {
+		return
+	}
+	last, n := dates[len(dates)-1], 0
+	for _, d := range dates {
+		if d > last.AddMonths(-12) {
+			n++
+		}
+	}
+	months := 1
+	for months < 12 && last.Month().AddMonths(-months) >= dates[0].Month() {
+		months++
+	}
+	s.perYear = whole(12 * n).Over(whole(months))
+}
+
+// A machineCase is the machine at one saving per cycle.
+type machineCase struct {
+	name   string
+	saving exact.Ratio
+	answer pricing.MachineAnswer
+	never  bool
+	years  exact.Opt[exact.Ratio]
+}
+
+type machineAnswer struct {
+	g       *ledger.Ledger
+	q       MachineQuery
+	savings savings
+	perYear exact.Ratio
+	cases   []machineCase // the first is the answer
+}
+
+// find decides every case.
+func (m *machineAnswer) find() error {
+	m.perYear = m.savings.perYear
+	if n, ok := m.q.PerYear.Get(); ok {
+		m.perYear = exact.RatioOf(n)
+	}
+	if given, ok := m.q.Saving.Get(); ok {
+		return m.add("as given", exact.RatioOf(given))
+	}
+	if len(m.savings.perRun) == 0 {
+		return &MissingError{[]MissingFact{{"what a cycle saves", "--saving", "good runs with their packs and the shelf prices of their foods"}}}
+	}
+	list := []machineCase{{name: "the mean of good runs", saving: meanOf(m.savings.perRun)}}
+	for quarter, name := range []string{"the least of them", "one run in four saves less", "half of them save less", "three in four save less", "the most of them"} {
+		saving, _ := pricing.Quantile(m.savings.perRun, whole(quarter).Over(exact.Int(4)))
+		list = append(list, machineCase{name: name, saving: saving})
+	}
+	list = append(list, machineCase{name: "the mean of all runs, less losses", saving: meanOf(m.savings.all)})
+	for _, c := range list {
+		if err := m.add(c.name, c.saving); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (m *machineAnswer) add(name string, saving exact.Ratio) error {
+	c := machineCase{name: name, saving: saving}
+	machine := pricing.Machine{Price: m.q.Price, Residual: m.q.Residual, Cycles: m.q.Cycles, Saving: saving}
+	var err error
+	if c.answer, err = machine.Decide(); errors.Is(err, pricing.ErrNeverPays) {
+		c.never, err = true, nil
+	}
+	if err != nil {
+		return errorf("cycles", "", "%v", err)
+	}
+	years, err := pricing.Payback(m.q.Price.Sub(m.q.Residual), saving.Mul(m.perYear))
+	if err == nil && m.perYear.Sign() > 0 {
+		c.years = exact.Some(years)
+	}
+	m.cases = append(m.cases, c)
+	return nil
+}
+
+// guessed reports whether the saving is an estimate.
+func (m *machineAnswer) guessed() bool { return !m.q.Saving.Given() }
+
+func (m *machineAnswer) doc() Doc {
+	d := newDoc(m.g, "When a machine has paid")
+	guess := func(v Value) Value {
+		if m.guessed() {
+			return v.Estimated()
+		}
+		return v
+	}
+	c := &m.cases[0]
+	pays, years := None, None
+	if !c.never {
+		pays = guess(PlainOf(c.answer.Cycles))
+	}
+	if y, ok := c.years.Get(); ok {
+		years = guess(QuotientOf(y, 1))
+	}
+	d.Words = []string{m.words()}
+	d.Fields = []Field{
+		{"price", "price", MoneyOf(m.q.Price)},
+		{"residual", "money back at its end", MoneyOf(m.q.Residual)},
+		{"cycles", "expected life, cycles", CountOf(m.q.Cycles)},
+		{"wear_per_cycle", "a cycle must save", MoneyQuotient(c.answer.Wear)},
+		{"saving_per_cycle", "a cycle saves, before wear", guess(MoneyQuotient(c.saving))},
+		{"runs", "runs that tell", CountOf(len(m.savings.perRun))},
+		{"pays_after", "paid after cycles", pays},
+		{"pays", "within its life", YesNoOf(c.answer.Pays)},
+		{"gain", "gain over its life", guess(MoneyQuotient(c.answer.Gain))},
+		{"highest_price", "highest price that pays", guess(MoneyQuotient(c.answer.Price))},
+		{"cycles_a_year", "cycles a year", QuotientOf(m.perYear, 1)},
+		{"years", "years until paid", years},
+		field("range", "At other savings per cycle", m.table()),
+	}
+	if m.guessed() {
+		d.Notes = append(d.Notes, fmt.Sprintf("%d of %d runs tell: what a run saves is the shelf price of what was packed from it, less all that it cost but the wear",
+			len(m.savings.perRun), m.savings.runs))
+	}
+	return d
+}
+
+func (m *machineAnswer) words() string {
+	s, c := phrasing{m.g.Settings.Currency, newDoc(m.g, "").Show}, &m.cases[0]
+	if c.never {
+		return fmt.Sprintf("It never pays: a cycle saves %s before wear, and must save %s.", s.money(c.saving), s.money(c.answer.Wear))
+	}
+	if !c.answer.Pays {
+		return fmt.Sprintf("It does not pay within its life of %d cycles: that would take %v. At %s a cycle it pays below %s.",
+			m.q.Cycles, c.answer.Cycles, s.money(c.saving), s.money(c.answer.Price))
+	}
+	words := fmt.Sprintf("It has paid after %v cycles, at %s saved a cycle", c.answer.Cycles, s.money(c.saving))
+	if y, ok := c.years.Get(); ok {
+		words += fmt.Sprintf(": in %s years at %s cycles a year", QuotientOf(y, 1).Shown(s.currency, s.show), QuotientOf(m.perYear, 1).Shown(s.currency, s.show))
+	}
+	return words + fmt.Sprintf(". Over its life of %d it gains %s; it pays below %s.", m.q.Cycles, s.money(c.answer.Gain), s.money(c.answer.Price))
+}
+
+func (m *machineAnswer) table() *Table {
+	t := &Table{Columns: []Column{
+		{Key: "case", Title: "saving of"}, {Key: "saving_per_cycle", Title: "a cycle saves"},
+		{Key: "pays_after", Title: "paid after cycles"}, {Key: "years", Title: "years", Rank: 1}, {Key: "gain", Title: "gain over its life"},
+	}}
+	for _, c := range m.cases {
+		pays, years := None, None
+		if !c.never {
+			pays = PlainOf(c.answer.Cycles)
+		}
+		if y, ok := c.years.Get(); ok {
+			years = QuotientOf(y, 1)
+		}
+		t.Rows = append(t.Rows, Row{Cells: []Value{TextOf(c.name), MoneyQuotient(c.saving), pays, years, MoneyQuotient(c.answer.Gain)}})
+	}
+	return t
+}

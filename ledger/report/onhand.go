@@ -1,0 +1,293 @@
+package report
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"putby/ledger"
+	"putby/pricing/exact"
+)
+
+// An OnHandQuery is what the report of what is in the house is asked. Its From
+// and To mean nothing.
+type OnHandQuery struct {
+	Query
+	Due exact.Opt[int] // only what is due within so many days, soonest first
+}
+
+// OnHand reports the packs in store, the fresh food in hand, what awaits
+// packing, the supplies left and the cycles left on the machines (design,
+// section 5). The ledger must be joined through the query's AsOf.
+func OnHand(g *ledger.Ledger, q OnHandQuery) (Doc, error) {
+	if err := q.Check(g.Records); err != nil {
+		return Doc{}, err
+	}
+	if days, ok := q.Due.Get(); ok && days < 0 {
+		return Doc{}, &QueryError{"due", fmt.Sprintf("%d days are below 0", days), ""}
+	}
+	h := holdings{g: g, q: q, day: g.AsOf}
+	if q.AsOf != exact.NoDate {
+		h.day = q.AsOf // what is due is counted from there, even beyond the last record
+	}
+	h.store = h.inStore()
+	d := newDoc(g, h.title())
+	d.Fields = []Field{{Key: "as_of", Node: DateOf(h.day)}, h.packs(), h.fresh()}
+	if !q.Due.Given() {
+		d.Fields = append(d.Fields, h.byFood(), h.awaiting())
+		if q.Item == "" {
+			d.Fields = append(d.Fields, supplyField(g), machineField(g))
+		}
+	}
+	if q.From != exact.NoDate || q.To != exact.NoDate {
+		h.notes.add("--from and --to change nothing: what is on hand is of one day, which --as-of says")
+	}
+	d.Notes = append(h.notes, cautions(g, func(f int) bool { return slices.Contains(h.foods, f) })...)
+	return d, nil
+}
+
+// holdings is what is in the house on a day.
+type holdings struct {
+	g     *ledger.Ledger
+	q     OnHandQuery
+	day   exact.Date
+	store []int // packs in store that are shown
+	notes doubts
+	foods []int // that are reported
+}
+
+func (h *holdings) title() string {
+	title := "On hand on " + h.day.String()
+	if days, ok := h.q.Due.Get(); ok {
+		title = fmt.Sprintf("Due within %d days of %v", days, h.day)
+	}
+	if h.q.Item != "" {
+		title += ": " + h.q.Item
+	}
+	return title
+}
+
+// due reports whether something with a last day is to be shown.
+func (h *holdings) due(last exact.Date) bool {
+	days, ok := h.q.Due.Get()
+	return !ok || last != exact.NoDate && last <= h.day.AddDays(days)
+}
+
+// daysTo is how many days are left, below 0 when the day is past.
+func (h *holdings) daysTo(last exact.Date) Value {
+	if last == exact.NoDate {
+		return None
+	}
+	return CountOf(int(last) - int(h.day))
+}
+
+// inStore lists the packs with containers left, oldest first; of what is due,
+// the soonest first.
+func (h *holdings) inStore() []int {
+	var list []int
+	for i := range h.g.Packs {
+		p := &h.g.Packs[i]
+		if p.Done && p.Left() > 0 && h.q.wants(&h.g.Foods[p.Food]) && h.due(p.BestBy) {
+			list = append(list, i)
+		}
+	}
+	slices.SortStableFunc(list, func(a, b int) int {
+		packed := cmp.Compare(h.g.Records.Packs[a].Date, h.g.Records.Packs[b].Date)
+		if !h.q.Due.Given() {
+			return packed
+		}
+		return cmp.Or(cmp.Compare(h.g.Packs[a].BestBy, h.g.Packs[b].BestBy), packed)
+	})
+	return list
+}
+
+func (h *holdings) packs() Field {
+	t := &Table{Columns: []Column{
+		{Key: "pack", Title: "pack"}, {Key: "item", Title: "item"}, {Key: "count", Title: "packed", Rank: 6}, {Key: "left", Title: "left"},
+		{Key: "each", Title: "each", Rank: 1}, {Key: "unit", Title: "unit", Rank: 1}, {Key: "cost", Title: "cost"}, {Key: "best_by", Title: "best by", Rank: 1},
+		{Key: "days_left", Title: "days left"}, {Key: "shelf_value", Title: "the shelf asks", Rank: 2}, {Key: "date", Title: "packed on", Rank: 4}, {Key: "place", Title: "place", Rank: 3},
+		{Key: NotesKey, Title: "notes"},
+	}, Empty: "No pack is in store."}
+	if h.q.Due.Given() {
+		t.Empty = "No pack is due."
+	}
+	var cost exact.Money
+	var asked exact.Ratio
+	for _, i := range h.store {
+		row, value := h.packRow(i)
+		t.Rows = append(t.Rows, row)
+		cost, asked = cost.Add(h.g.Packs[i].LeftCost()), asked.Add(value)
+	}
+	if len(t.Rows) > 0 {
+		t.Totals = []Row{{Cells: []Value{TextOf("in all"), None, None, None, None, None, MoneyOf(cost), None, None, MoneyQuotient(asked), None, None}}}
+	}
+	return field("packs", "Packs in store", t)
+}
+
+func (h *holdings) packRow(i int) (Row, exact.Ratio) {
+	pack, p := &h.g.Records.Packs[i], &h.g.Packs[i]
+	food := &h.g.Foods[p.Food]
+	h.foods = append(h.foods, p.Food)
+	asks, place := None, None
+	value, ok := shelfAsks(h.g, p.Food, p.Each.Mul(exact.Int(int64(p.Left()))), h.day, &h.notes)
+	if ok {
+		asks = MoneyQuotient(value)
+	}
+	if pack.Place != "" {
+		place = TextOf(pack.Place)
+	}
+	notes := slices.Clone(p.Notes)
+	if p.BestBy != exact.NoDate && p.BestBy < h.day {
+		notes = append(notes, "past its best-by date")
+	}
+	return Row{Notes: notes, Cells: []Value{
+		TextOf(pack.ID), TextOf(food.ID), CountOf(pack.Count), CountOf(p.Left()), AmountOf(p.Each, food.Basis), UnitOf(food.Basis),
+		MoneyOf(p.LeftCost()), DateOf(p.BestBy), h.daysTo(p.BestBy), asks, DateOf(pack.Date), place,
+	}}, value
+}
+
+// fresh lists the food in hand that is not dried, the soonest to turn first.
+func (h *holdings) fresh() Field {
+	t := &Table{Columns: []Column{
+		{Key: "item", Title: "item"}, {Key: "unit", Title: "unit"}, {Key: "quantity", Title: "in hand"}, {Key: "cost", Title: "cost"},
+		{Key: "use_by", Title: "use by", Rank: 1}, {Key: "days_left", Title: "days left"}, {Key: "frozen_by", Title: "if frozen", Rank: 2}, {Key: NotesKey, Title: "notes"},
+	}, Empty: "No fresh food is in hand."}
+	if h.q.Due.Given() {
+		t.Empty = "No fresh food is due."
+	}
+	var list []freshFood
+	for i := range h.g.Foods {
+		if f, ok := h.freshFood(i); ok {
+			list = append(list, f)
+		}
+	}
+	slices.SortStableFunc(list, func(a, b freshFood) int {
+		if a.by == exact.NoDate || b.by == exact.NoDate {
+			return cmp.Compare(b.by, a.by) // unknown last
+		}
+		return cmp.Compare(a.by, b.by)
+	})
+	for _, f := range list {
+		t.Rows = append(t.Rows, f.Row)
+	}
+	return field("fresh", "Fresh food in hand, and the days left to dry it", t)
+}
+
+// A freshFood is the row of a food in hand, and the day by which it is used.
+type freshFood struct {
+	by exact.Date
+	Row
+}
+
+// freshFood returns the row of a food, and false when none of it is in hand or
+// it is not to be shown.
+func (h *holdings) freshFood(i int) (freshFood, bool) {
+	food, stock := &h.g.Foods[i], h.g.FoodStock(i)
+	if stock.Left.Sign() <= 0 || !h.q.wants(food) {
+		return freshFood{}, false
+	}
+	oldest := h.g.OldestLeft(stock)
+	by := keptUntil(oldest.Date, food.FreshDays)
+	if !h.due(by) {
+		return freshFood{}, false
+	}
+	h.foods = append(h.foods, i)
+	f := freshFood{by, Row{Cells: []Value{
+		TextOf(food.ID), UnitOf(food.Basis), AmountOf(stock.Left, food.Basis), MoneyOf(stock.Cost),
+		DateOf(by), h.daysTo(by), DateOf(keptUntil(oldest.Date, food.FrozenDays)),
+	}}}
+	if by != exact.NoDate && by < h.day {
+		f.Notes = []string{"past its time: if it is eaten, frozen or thrown away, record a draw or a count"}
+	}
+	return f, true
+}
+
+// keptUntil is the last day of food of a date that keeps so many days.
+func keptUntil(of exact.Date, days exact.Opt[int]) exact.Date {
+	n, ok := days.Get()
+	if !ok {
+		return exact.NoDate
+	}
+	return of.AddDays(n)
+}
+
+// byFood sums the packs in store.
+func (h *holdings) byFood() Field {
+	t := &Table{Columns: []Column{
+		{Key: "item", Title: "item"}, {Key: "unit", Title: "unit"}, {Key: "left", Title: "containers", Rank: 1}, {Key: "quantity", Title: "makes"},
+		{Key: "cost", Title: "cost", Bar: true}, {Key: "shelf_value", Title: "the shelf asks", Rank: 1}, {Key: "best_by", Title: "first best-by", Rank: 2},
+	}, Empty: "No pack is in store."}
+	for f := range h.g.Foods {
+		if row, ok := h.foodRow(f); ok {
+			t.Rows = append(t.Rows, row)
+		}
+	}
+	return field("foods", "By food", t)
+}
+
+func (h *holdings) foodRow(f int) (Row, bool) {
+	left, soonest := 0, exact.LastDate
+	var amount exact.Number
+	var cost exact.Money
+	for _, i := range h.store {
+		p := &h.g.Packs[i]
+		if p.Food != f {
+			continue
+		}
+		left += p.Left()
+		amount, cost = amount.Add(p.Each.Mul(exact.Int(int64(p.Left())))), cost.Add(p.LeftCost())
+		if p.BestBy != exact.NoDate {
+			soonest = min(soonest, p.BestBy)
+		}
+	}
+	if left == 0 {
+		return Row{}, false
+	}
+	food, asks := &h.g.Foods[f], None
+	if value, ok := shelfAsks(h.g, f, amount, h.day, &h.notes); ok {
+		asks = MoneyQuotient(value)
+	}
+	if soonest == exact.LastDate {
+		soonest = exact.NoDate
+	}
+	return Row{Cells: []Value{TextOf(food.ID), UnitOf(food.Basis), CountOf(left), AmountOf(amount, food.Basis), MoneyOf(cost), asks, DateOf(soonest)}}, true
+}
+
+// awaiting lists what has been dried, or is being dried, and is in no pack yet.
+func (h *holdings) awaiting() Field {
+	t := &Table{Columns: []Column{
+		{Key: "run", Title: "run"}, {Key: "date", Title: "date", Rank: 1}, {Key: "item", Title: "item"}, {Key: "unit", Title: "unit"},
+		{Key: "loaded", Title: "loaded"}, {Key: "cost", Title: "cost"},
+	}, Empty: "Nothing awaits packing."}
+	for i := range h.g.Runs {
+		run := &h.g.Runs[i]
+		if !run.Done || h.g.Records.Runs[i].Spoiled {
+			continue
+		}
+		for j := range run.Items {
+			item := &run.Items[j]
+			cost, waits := unpacked(h.g, item)
+			if food := &h.g.Foods[item.Food]; waits && h.q.wants(food) {
+				h.foods = append(h.foods, item.Food)
+				t.Rows = append(t.Rows, Row{Cells: []Value{
+					TextOf(h.g.Records.Runs[i].ID), DateOf(run.Date), TextOf(food.ID), UnitOf(food.Basis), AmountOf(item.Loaded, food.Basis), MoneyOf(cost),
+				}})
+			}
+		}
+	}
+	return field("awaiting", "Awaiting packing", t)
+}
+
+// unpacked is the good cost of a run's food that is in no pack yet, and whether
+// any of it is not.
+func unpacked(g *ledger.Ledger, item *ledger.ItemCost) (exact.Money, bool) {
+	cost, waits := item.Good.Total(), len(item.Packs) == 0
+	for _, p := range item.Packs {
+		if !g.Packs[p].Done {
+			waits = true
+			continue
+		}
+		cost = cost.Sub(g.Packs[p].Share.Total())
+	}
+	return cost, waits
+}

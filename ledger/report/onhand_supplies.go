@@ -1,0 +1,213 @@
+package report
+
+import (
+	"slices"
+
+	"putby/ledger"
+	"putby/pricing/exact"
+)
+
+// A supplyState is what there is of a supply. Everything is counted in uses
+// but owned, inStore and free, which are pieces.
+type supplyState struct {
+	*ledger.Supply
+	left  exact.Number
+	cost  exact.Money
+	usage supplyUsage
+	// Of what serves more than once on packs: jars, lids and the like.
+	owned   exact.Number // bought, less broken and missing
+	inStore exact.Number // on packs in store
+	free    exact.Number // neither broken nor on a pack, and good for another use
+	given   bool         // some went away on packs that were given
+	notes   []string
+}
+
+// supplyUsage is what a supply is drawn for, and how much each time.
+type supplyUsage struct {
+	what string // "containers" or "cycles"; empty: nobody knows
+	each exact.Number
+}
+
+// supplyField lists the supplies that were ever bought or used.
+func supplyField(g *ledger.Ledger) Field {
+	t := &Table{Columns: []Column{
+		{Key: "supply", Title: "supply"}, {Key: "kind", Title: "kind", Rank: 4}, {Key: "left", Title: "uses left"}, {Key: "owned", Title: "owned", Rank: 2},
+		{Key: "in_store", Title: "on packs in store", Rank: 3}, {Key: "free", Title: "free", Rank: 1}, {Key: "lasts", Title: "enough for"}, {Key: "of", Title: "more"},
+		{Key: "cost", Title: "cost", Rank: 3}, {Key: NotesKey, Title: "notes"},
+	}, Empty: "No supplies are recorded."}
+	for i := range g.Supplies {
+		s := stateOf(g, i)
+		if len(g.SupplyStock(i).Lots()) == 0 && !s.everUsed(g) {
+			continue
+		}
+		t.Rows = append(t.Rows, s.row())
+	}
+	return field("supplies", "Supplies left", t)
+}
+
+func stateOf(g *ledger.Ledger, i int) supplyState {
+	stock := g.SupplyStock(i)
+	s := supplyState{Supply: &g.Supplies[i], left: stock.Left, cost: stock.Cost}
+	s.usage = usageOf(g, s.Supply)
+	if s.circulates() {
+		s.countPieces(g, i)
+	}
+	s.judge()
+	return s
+}
+
+// circulates reports whether pieces of it come back from packs.
+func (s *supplyState) circulates() bool { return s.Uses > 1 && s.usage.what == "containers" }
+
+// usageOf finds what a supply is for: what the packs or the machines draw it
+// for, else what its kind is for.
+func usageOf(g *ledger.Ledger, s *ledger.Supply) supplyUsage {
+	var u supplyUsage
+	latest := exact.NoDate
+	for i := range g.Records.Packs {
+		p := &g.Records.Packs[i]
+		if n := drawnBy(p.With, s.ID); g.Packs[i].Done && n.Sign() > 0 && p.Date >= latest {
+			u, latest = supplyUsage{"containers", n}, p.Date
+		}
+	}
+	if u.what != "" {
+		return u
+	}
+	for i := range g.Machines {
+		if n := drawnBy(g.Machines[i].With, s.ID); n.Sign() > 0 {
+			u = supplyUsage{"cycles", n.Max(u.each)}
+		}
+	}
+	switch {
+	case u.what != "":
+		return u
+	case slices.Contains([]ledger.SupplyKind{ledger.Jar, ledger.Bag, ledger.Lid, ledger.Absorber, ledger.Label}, s.Kind):
+		return supplyUsage{"containers", exact.Int(1)}
+	case s.Kind == ledger.Oil || s.Kind == ledger.Filter:
+		return supplyUsage{"cycles", exact.Int(1)}
+	}
+	return u
+}
+
+// drawnBy returns how much of a supply a `with` draws.
+func drawnBy(with []ledger.Use, supply string) (n exact.Number) {
+	for _, u := range with {
+		if u.Supply == supply {
+			n = n.Add(u.Number)
+		}
+	}
+	return n
+}
+
+// countPieces counts what was bought, what broke and what is on packs.
+func (s *supplyState) countPieces(g *ledger.Ledger, i int) {
+	uses := exact.Int(int64(s.Uses))
+	for _, lot := range g.SupplyStock(i).Lots() {
+		s.owned = s.owned.Add(g.Lots[lot].Quantity.Over(uses).Floor())
+	}
+	for j := range g.Moves {
+		m := &g.Moves[j]
+		if m.Supply == i {
+			// A jar that breaks takes all uses it still had with it: so many
+			// draws, so many jars, however few uses they were.
+			s.owned = s.owned.Sub(m.Quantity.Over(uses).Ceil())
+		}
+		if m.Pack >= 0 && m.Reason == ledger.Given && drawnBy(g.Records.Packs[m.Pack].With, s.ID).Sign() > 0 {
+			s.given = true
+		}
+	}
+	s.owned = s.owned.Max(exact.Number{})
+	for j := range g.Packs {
+		if p := &g.Packs[j]; p.Done && p.Left() > 0 {
+			s.inStore = s.inStore.Add(drawnBy(g.Records.Packs[j].With, s.ID).Mul(exact.Int(int64(p.Left()))))
+		}
+	}
+	s.free = s.owned.Sub(s.inStore).Min(s.left).Max(exact.Number{})
+}
+
+// judge says what is odd.
+func (s *supplyState) judge() {
+	if s.circulates() && s.owned.Less(s.inStore) {
+		s.notes = append(s.notes, "more are on packs in store than receipts cover")
+	}
+	if s.given {
+		s.notes = append(s.notes, "those of packs given away count as back: draw what stays away")
+	}
+	switch {
+	case s.left.Sign() > 0:
+	case s.Price.Given():
+		s.notes = append(s.notes, "none is left by the receipts: what is used is charged at its list price")
+	default:
+		s.notes = append(s.notes, "none is left by the receipts, and it has no list price: its next use needs a receipt first")
+	}
+}
+
+// lasts is how many more containers or cycles it is enough for.
+func (s *supplyState) lasts() Value {
+	if s.usage.each.Sign() <= 0 {
+		return None
+	}
+	ready := s.left
+	if s.circulates() {
+		ready = s.free
+	}
+	return PlainOf(ready.Over(s.usage.each).Floor())
+}
+
+func (s *supplyState) row() Row {
+	owned, inStore, free := None, None, None
+	if s.circulates() {
+		owned, inStore, free = PlainOf(s.owned), PlainOf(s.inStore), PlainOf(s.free)
+	}
+	return Row{Notes: s.notes, Cells: []Value{
+		TextOf(s.ID), TextOf(s.Kind.String()), PlainOf(s.left), owned, inStore, free, s.lasts(), textOrNone(s.usage.what), MoneyOf(s.cost),
+	}}
+}
+
+// everUsed reports whether the supply is on a pack or in a machine's cycle.
+func (s *supplyState) everUsed(g *ledger.Ledger) bool {
+	for i := range g.Records.Packs {
+		if g.Packs[i].Done && drawnBy(g.Records.Packs[i].With, s.ID).Sign() > 0 {
+			return true
+		}
+	}
+	for i := range g.Machines {
+		if drawnBy(g.Machines[i].With, s.ID).Sign() > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// machineField lists the machines with the cycles left on them.
+func machineField(g *ledger.Ledger) Field {
+	t := &Table{Columns: []Column{
+		{Key: "machine", Title: "machine"}, {Key: "cycles_done", Title: "cycles done"}, {Key: "cycles_left", Title: "cycles left"},
+		{Key: "cost_left", Title: "still to wear off", Rank: 1}, {Key: "residual", Title: "residual", Rank: 2}, {Key: NotesKey, Title: "notes"},
+	}, Empty: "No machine is recorded."}
+	for i := range g.Machines {
+		t.Rows = append(t.Rows, machineRow(g, i))
+	}
+	return field("machines", "Machines", t)
+}
+
+func machineRow(g *ledger.Ledger, i int) Row {
+	m, stock, done := &g.Machines[i], g.MachineStock(i), 0
+	for j := range g.Runs {
+		if g.Runs[j].Done && g.Records.Runs[j].Machine == m.ID {
+			done++
+		}
+	}
+	if len(stock.Lots()) == 0 {
+		return Row{Cells: []Value{TextOf(m.ID), CountOf(done), None, None, None}, Notes: []string{"no receipt has it, so no wear is counted"}}
+	}
+	var residual exact.Money
+	for _, lot := range stock.Lots() {
+		residual = residual.Add(g.Lots[lot].Residual)
+	}
+	row := Row{Cells: []Value{TextOf(m.ID), CountOf(done), PlainOf(stock.Left), MoneyOf(stock.Cost.Sub(residual)), MoneyOf(residual)}}
+	if stock.Left.Sign() <= 0 {
+		row.Notes = []string{"all expected cycles are used up: no wear is counted any more"}
+	}
+	return row
+}

@@ -1,0 +1,150 @@
+package report
+
+import (
+	"fmt"
+
+	"putby/ledger"
+	"putby/pricing/exact"
+)
+
+// oxygenPart is the part of air that is oxygen, by volume: 20.9 %.
+var oxygenPart = exact.New(209, 3)
+
+// solids is the density of dry food without its pores, kg/L (memory; design,
+// fine print 14).
+var solids = exact.New(15, 1)
+
+// offBy is how far packs may be off what was loaded before it is worth a note:
+// 10 %.
+var offBy = exact.New(1, 1)
+
+// PackAdvice says what a person at the bench should know of a pack: how many
+// absorbers its containers need beside those used, whether the run's packs are
+// far off what was loaded, and the food's caution.
+func PackAdvice(g *ledger.Ledger, pack int) []string {
+	p := &g.Records.Packs[pack]
+	var words []string
+	for _, c := range containersOfPack(g, p) {
+		words = append(words, absorberAdvice(g, p, c)...)
+	}
+	if note := packedAgainstLoaded(g, p); note != "" {
+		words = append(words, note)
+	}
+	return append(words, cautions(g, func(f int) bool { return g.Foods[f].ID == p.Item })...)
+}
+
+// containersOfPack are the supplies of a pack that hold food and have a
+// capacity.
+func containersOfPack(g *ledger.Ledger, p *ledger.Pack) []*ledger.Supply {
+	var list []*ledger.Supply
+	for _, u := range p.With {
+		if i, ok := g.FindSupply(u.Supply); ok {
+			s := &g.Supplies[i]
+			if (s.Kind == ledger.Jar || s.Kind == ledger.Bag) && s.Capacity.Unit().Dimension() == exact.Volume {
+				list = append(list, s)
+			}
+		}
+	}
+	return list
+}
+
+// Oxygen is how much oxygen (L) is in a container of a volume (L) that holds
+// dry food of a mass (kg; 0 where it is not known). Freeze-dried food is mostly
+// pores, so nearly the whole container is gas (design, fine print 14).
+func Oxygen(volume, dry exact.Number) exact.Ratio {
+	gas := exact.RatioOf(volume).Sub(dry.Over(solids))
+	if gas.Sign() < 0 {
+		return exact.Ratio{}
+	}
+	return gas.Times(oxygenPart)
+}
+
+// absorberAdvice compares the absorbers used with those that a container
+// needs.
+func absorberAdvice(g *ledger.Ledger, p *ledger.Pack, container *ledger.Supply) []string {
+	oxygen := Oxygen(container.Capacity.Base().Number(), p.Dry.Base().Number())
+	cc := oxygen.Times(exact.Int(1000))
+	kind, used := absorbersOf(g, p)
+	head := fmt.Sprintf("A %s with %s holds %v cc of oxygen", container.ID, dryText(p), cc.Round(2, exact.HalfAway))
+	if kind == nil {
+		if kind = anyAbsorber(g); kind == nil {
+			return []string{head + "; no absorber with a capacity is among the supplies."}
+		}
+	}
+	need := oxygen.Quo(exact.RatioOf(kind.Capacity.Base().Number())).Ceil()
+	head += fmt.Sprintf(": %v of %s (%v) each.", need, kind.ID, kind.Capacity)
+	switch off := used.Sub(need); {
+	case used.IsZero():
+		return []string{head + " None is used."}
+	case off.Sign() < 0:
+		short := cc.Sub(exact.RatioOf(used.Mul(kind.Capacity.Base().Number()).Mul(exact.Int(1000))))
+		return []string{head + fmt.Sprintf(" %v used: %v too few, %v cc of oxygen stay in each.", used, off.Neg(), short.Round(2, exact.HalfAway))}
+	case off.Sign() > 0:
+		return []string{head + fmt.Sprintf(" %v used: %v more than needed%s.", used, off, extraCost(g, kind, off, p.Count))}
+	}
+	return []string{head + fmt.Sprintf(" %v used: that is right.", used)}
+}
+
+func dryText(p *ledger.Pack) string {
+	if p.Dry.Given() {
+		return p.Dry.String() + " of dry food"
+	}
+	return "food of unknown dry weight (reckoned as empty)"
+}
+
+// absorbersOf finds the absorbers among a pack's supplies, and how many each
+// container has.
+func absorbersOf(g *ledger.Ledger, p *ledger.Pack) (*ledger.Supply, exact.Number) {
+	for _, u := range p.With {
+		if i, ok := g.FindSupply(u.Supply); ok && absorbs(&g.Supplies[i]) {
+			return &g.Supplies[i], u.Number
+		}
+	}
+	return nil, exact.Number{}
+}
+
+func absorbs(s *ledger.Supply) bool {
+	return s.Kind == ledger.Absorber && s.Capacity.Unit().Dimension() == exact.Volume
+}
+
+// anyAbsorber is the first absorber among the supplies, or nil.
+func anyAbsorber(g *ledger.Ledger) *ledger.Supply {
+	for i := range g.Supplies {
+		if absorbs(&g.Supplies[i]) {
+			return &g.Supplies[i]
+		}
+	}
+	return nil
+}
+
+// extraCost says what absorbers that are not needed cost.
+func extraCost(g *ledger.Ledger, kind *ledger.Supply, extra exact.Number, count int) string {
+	cost, _, err := g.NextUses([]ledger.Use{{Supply: kind.ID, Number: extra}}, exact.Int(int64(count)))
+	if err != nil {
+		return ""
+	}
+	c := g.Settings.Currency
+	return fmt.Sprintf(", which costs %s %s", MoneyOf(cost).Shown(c, Show{}), c.Code())
+}
+
+// packedAgainstLoaded notes when a run's packs of a food are together over 10 %
+// off what was loaded less what was lost.
+func packedAgainstLoaded(g *ledger.Ledger, p *ledger.Pack) string {
+	run, ok := g.FindRun(p.Run)
+	food, known := g.FindFood(p.Item)
+	if !ok || !known {
+		return ""
+	}
+	for _, item := range g.Runs[run].Items {
+		if item.Food != food {
+			continue
+		}
+		want := item.Loaded.Sub(item.LostPart)
+		off := item.Made.Sub(want)
+		if offBy.Mul(want).Less(off.Abs()) {
+			unit := g.Foods[food].Basis
+			return fmt.Sprintf("The packs of %s from run %s give %v together; %v was loaded less what was lost.", p.Item, p.Run, unit.Of(item.Made), unit.Of(want))
+		}
+	}
+	return ""
+}

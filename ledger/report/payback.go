@@ -1,0 +1,211 @@
+package report
+
+import (
+	"fmt"
+	"slices"
+
+	"putby/ledger"
+	"putby/pricing/exact"
+)
+
+// A PaybackQuery is what the payback report is asked. From and To say which
+// months are shown; what has been earned counts from the first record.
+type PaybackQuery struct{ Query }
+
+// Payback reports what the machines have earned back so far, month by month,
+// at what pace, when at that pace they are paid for, and what would make it
+// sooner (design, section 5 and fine print 9). Earned is what was saved net of
+// all that came to nothing, with the wear inside it added back, since the wear
+// is the machine's own price. The ledger must be joined through the query's
+// AsOf. The error is a [*QueryError], or [ErrUnbalanced].
+func Payback(g *ledger.Ledger, q PaybackQuery) (Doc, error) {
+	if err := q.Check(g.Records); err != nil {
+		return Doc{}, err
+	}
+	d := newDoc(g, "What the machine has earned back")
+	if q.Item != "" {
+		d.Title += ": " + q.Item
+	}
+	c, err := newCalendar(g, q.Query, EachMonth)
+	if err != nil {
+		return Doc{}, err
+	}
+	outlay := outlayOf(g)
+	if c == nil || outlay.bought == exact.LastDate {
+		d.Words = []string{"No receipt has a machine by " + g.AsOf.String() + ", so there is nothing to earn back."}
+		d.Fields = []Field{field("rows", "By month", &Table{Columns: paybackColumns, Empty: "Nothing to earn back."})}
+		return d, nil
+	}
+	p := payback{calendar: c, outlay: outlay, target: outlay.target()}
+	p.run()
+	p.reckonPace()
+	notes := p.doubts()
+	p.reckonSources(&notes)
+	d.Words = []string{p.inWords(d.Currency, d.Show)}
+	d.Fields = p.fields(&notes)
+	notes.add(p.remarks(q)...)
+	d.Notes = append(notes, cautions(g, func(f int) bool {
+		return slices.ContainsFunc(p.foods, func(s source) bool { return s.food == f })
+	})...)
+	return d, nil
+}
+
+// An outlay is what the machines cost by the ledger's date.
+type outlay struct {
+	price    exact.Money
+	repairs  exact.Money // that are in the wear of later cycles
+	residual exact.Money
+	bought   exact.Date // the first one; LastDate where there is none
+	machines int
+}
+
+// target is what there is to earn back.
+func (o outlay) target() exact.Money { return o.price.Add(o.repairs).Sub(o.residual) }
+
+func outlayOf(g *ledger.Ledger) outlay {
+	o := outlay{bought: exact.LastDate}
+	for i := range g.Machines {
+		for _, at := range g.MachineStock(i).Lots() {
+			lot := &g.Lots[at]
+			price := g.Spends[lot.Row].Cost
+			o.price, o.residual = o.price.Add(price), o.residual.Add(lot.Residual)
+			o.repairs = o.repairs.Add(lot.Cost.Sub(price))
+			o.bought = min(o.bought, lot.Date)
+			o.machines++
+		}
+	}
+	return o
+}
+
+// payback is the report in the making.
+type payback struct {
+	*calendar
+	outlay outlay
+	target exact.Money
+	months []earning // all, whatever is shown
+	pace   pace
+	foods  []source
+	cycle  exact.Opt[exact.Ratio] // what a cycle earns on average
+}
+
+// An earning is what a month earned, and all up to it.
+type earning struct {
+	period
+	net    exact.Ratio
+	wear   exact.Money
+	earned exact.Ratio
+	soFar  exact.Ratio
+}
+
+func (p *payback) run() {
+	var sum exact.Ratio
+	for i := range p.tallies {
+		t := &p.tallies[i]
+		e := earning{period: p.periods[i], net: t.net(), wear: t.wear}
+		e.earned = e.net.Add(exact.RatioOf(t.wear.Number()))
+		sum = sum.Add(e.earned)
+		e.soFar = sum
+		p.months = append(p.months, e)
+	}
+}
+
+// earned is what has been earned back by the ledger's date.
+func (p *payback) earned() exact.Ratio { return p.months[len(p.months)-1].soFar }
+
+// left is what is not earned back yet; 0 or less when it is paid.
+func (p *payback) left() exact.Ratio { return exact.RatioOf(p.target.Number()).Sub(p.earned()) }
+
+// paid returns the month in which it was paid.
+func (p *payback) paid() (period, bool) {
+	target := exact.RatioOf(p.target.Number())
+	for _, m := range p.months {
+		if m.to >= p.outlay.bought && m.soFar.Cmp(target) >= 0 {
+			return m.period, true
+		}
+	}
+	return period{}, false
+}
+
+var paybackColumns = []Column{
+	{Key: "month", Title: "month"}, {Key: "net", Title: "net", Rank: 1}, {Key: "wear", Title: "wear added back", Rank: 1},
+	{Key: "earned", Title: "earned", Bar: true}, {Key: "so_far", Title: "so far"}, {Key: "left", Title: "left"},
+}
+
+func (p *payback) fields(notes *doubts) []Field {
+	o := p.outlay
+	percent := None
+	if p.target.Sign() > 0 {
+		percent = QuotientOf(p.earned().Times(exact.Int(100)).Quo(exact.RatioOf(p.target.Number())), 1)
+	}
+	return []Field{
+		{Key: "machine", Title: "To earn back", Node: Object{
+			{Key: "price", Title: "price", Node: MoneyOf(o.price)},
+			{Key: "repairs", Title: "and repairs", Node: MoneyOf(o.repairs)},
+			{Key: "residual", Title: "less residual", Node: MoneyOf(o.residual)},
+			{Key: "target", Title: "to earn back", Node: MoneyOf(p.target)},
+			{Key: "earned", Title: "earned by " + p.g.AsOf.String(), Node: MoneyQuotient(p.earned())},
+			{Key: "percent", Title: "that is, %", Node: percent},
+			{Key: "left", Title: "left", Node: MoneyQuotient(p.left())},
+		}},
+		field("rows", "By month", p.table()),
+		{Key: "curve", Title: "Earned back so far", Node: p.curve()},
+		{Key: "pace", Title: "At this pace, an estimate", Node: p.paceObject()},
+		field("sooner", "To be paid sooner, an estimate", p.soonerTable(notes)),
+		field("foods", "What a cycle earns, by food", p.foodTable()),
+	}
+}
+
+func (p *payback) table() *Table {
+	t := &Table{Columns: paybackColumns}
+	target := exact.RatioOf(p.target.Number())
+	for _, m := range p.months[p.first : p.last+1] {
+		t.Rows = append(t.Rows, Row{Cells: []Value{
+			TextOf(m.key), MoneyQuotient(m.net), MoneyOf(m.wear), MoneyQuotient(m.earned), MoneyQuotient(m.soFar), MoneyQuotient(target.Sub(m.soFar)),
+		}})
+	}
+	return t
+}
+
+// curve is what had been earned by the end of each month shown.
+func (p *payback) curve() *Series {
+	s := &Series{}
+	for _, m := range p.months[p.first : p.last+1] {
+		s.Points = append(s.Points, Point{m.to, MoneyQuotient(m.soFar)})
+	}
+	return s
+}
+
+func (p *payback) inWords(c exact.Currency, s Show) string {
+	say := func(v Value) string { return v.Shown(c, s) }
+	words := fmt.Sprintf("Of %s to earn back, %s has been earned by %v.", say(MoneyOf(p.target)), say(MoneyQuotient(p.earned())), p.g.AsOf)
+	if month, ok := p.paid(); ok {
+		return words + " It was paid for in " + month.key + "."
+	}
+	switch {
+	case p.pace.months < paceLeast:
+		return words + " Too few whole months are recorded to say at what pace."
+	case p.pace.paid.key == "":
+		return words + fmt.Sprintf(" At the pace of the last %d whole months, about %s a month, it is not paid within %d years.",
+			p.pace.months, say(MoneyQuotient(p.pace.mean)), mostYears)
+	}
+	late := "never"
+	if p.pace.latest.key != "" {
+		late = "as late as " + p.pace.latest.key
+	}
+	return words + fmt.Sprintf(" At the pace of the last %d whole months, about %s a month, it is paid in about %s; it may be as early as %s or %s.",
+		p.pace.months, say(MoneyQuotient(p.pace.mean)), p.pace.paid.key, p.pace.earliest.key, late)
+}
+
+// remarks says what the figures rest on.
+func (p *payback) remarks(q PaybackQuery) (notes []string) {
+	if p.outlay.machines > 1 {
+		notes = append(notes, fmt.Sprintf("all %d machines together: what fresh food was lost belongs to none of them", p.outlay.machines))
+	}
+	if q.Item != "" {
+		notes = append(notes, "only "+q.Item+" earns here; what there is to earn back is the whole machine")
+	}
+	if p.pace.months >= paceLeast {
+		notes = append(notes, fmt.Sprintf("the pace is the mean of the last %d whole months; its range holds in 95 cases of 100 if the months to come are like those (Student's t), and seasons may move it further", p.pace.months))
+	}
+	return notes
+}

@@ -1,0 +1,60 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+
+	"putby/pricing/exact"
+)
+
+// A phrasing writes figures into sentences, as tables show them.
+type phrasing struct {
+	currency exact.Currency
+	show     Show
+}
+
+// money is an amount with its currency.
+func (p phrasing) money(r exact.Ratio) string {
+	return MoneyQuotient(r).Shown(p.currency, p.show) + " " + p.currency.Code()
+}
+
+// price is money per unit with its currency: "13.2817 CAD per kg".
+func (p phrasing) price(r exact.Ratio, u exact.Unit) string {
+	v := PriceOf(r, u)
+	return v.Shown(p.currency, p.show) + " " + p.currency.Code() + " " + v.ShownUnit(p.show)
+}
+
+// amount is an amount in the unit that tables show.
+func (p phrasing) amount(n exact.Number, u exact.Unit) string {
+	return AmountOf(n, u).ShownWithUnit(p.currency, p.show)
+}
+
+// percent is a part of a whole, in whole percents.
+func (p phrasing) percent(r exact.Ratio) string {
+	return r.Times(exact.Int(100)).Round(0, exact.HalfAway).String() + " %"
+}
+
+// counted is a number of things: "1 cycle", "2 cycles".
+func counted(n int, thing string) string {
+	if n == 1 {
+		return "1 " + thing
+	}
+	return fmt.Sprintf("%d %ss", n, thing)
+}
+
+// listed joins words as a sentence has them: "a, b and c".
+func listed(words []string) string {
+	if len(words) < 2 {
+		return strings.Join(words, "")
+	}
+	last := len(words) - 1
+	return strings.Join(words[:last], ", ") + " and " + words[last]
+}
+
+// sentenceCase begins with a capital letter.
+func sentenceCase(s string) string {
+	if s == "" {
+		return s
+	}
+	return strings.ToUpper(s[:1]) + s[1:]
+}

@@ -1,0 +1,64 @@
+package report
+
+import (
+	"time"
+
+	"putby/energy"
+	"putby/ledger"
+	"putby/pricing/exact"
+)
+
+// A usualPhase is what a phase is like on average.
+type usualPhase struct {
+	name   ledger.PhaseName
+	length time.Duration
+	part   exact.Ratio // of the cycle's energy
+}
+
+// usualPhases are the phases of a cycle that takes length in all, each as long
+// and as thirsty, in proportion, as it was over the runs given. There are none
+// where no run has phases.
+func usualPhases(g *ledger.Ledger, runs []int, length time.Duration) []usualPhase {
+	var seconds [ledger.Defrost + 1]exact.Number
+	var energies [ledger.Defrost + 1]exact.Ratio
+	var total exact.Ratio
+	for _, i := range runs {
+		rows := g.PhasesOf(i)
+		draw, err := g.Draw(i)
+		if err != nil || len(draw.Spans) != len(rows) {
+			continue
+		}
+		for j, row := range rows {
+			p := &g.Records.Phases[row]
+			seconds[p.Phase] = seconds[p.Phase].Add(exact.Int(int64(p.Length / time.Second)))
+			energies[p.Phase] = energies[p.Phase].Add(draw.Spans[j].Energy)
+			total = total.Add(draw.Spans[j].Energy)
+		}
+	}
+	parts, err := exact.Split(exact.Int(int64(length/time.Second)), seconds[:], 0)
+	if err != nil || total.IsZero() {
+		return nil
+	}
+	var phases []usualPhase
+	for name, part := range parts {
+		if seconds[name].IsZero() {
+			continue
+		}
+		n, _ := part.Int64()
+		phases = append(phases, usualPhase{ledger.PhaseName(name), time.Duration(n) * time.Second, energies[name].Quo(total)})
+	}
+	return phases
+}
+
+// legsOf is how a cycle's energy lies over its time: a leg for each usual
+// phase, or one leg where the phases are not known.
+func legsOf(phases []usualPhase, length time.Duration, kwh exact.Ratio) []energy.Leg {
+	if len(phases) == 0 {
+		return []energy.Leg{{Length: length, Energy: kwh}}
+	}
+	legs := make([]energy.Leg, len(phases))
+	for i, p := range phases {
+		legs[i] = energy.Leg{Length: p.length, Energy: p.part.Mul(kwh)}
+	}
+	return legs
+}

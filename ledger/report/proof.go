@@ -1,0 +1,50 @@
+package report
+
+import (
+	"errors"
+
+	"putby/ledger"
+)
+
+// ErrUnbalanced says that an identity does not hold. That is an error of this
+// program, never of the records.
+var ErrUnbalanced = errors.New("the books do not balance: this is a defect of putby, please report it")
+
+// Proof shows the identities of the ledger at its date. Its error is
+// [ErrUnbalanced] when one does not hold.
+func Proof(g *ledger.Ledger) (Doc, error) {
+	d := newDoc(g, "Proof")
+	var err error
+	for _, identity := range g.Identities() {
+		d.Fields = append(d.Fields, field(identity.Name, identityTitles[identity.Name], identityTable(identity)))
+		if !identity.Holds() {
+			err = ErrUnbalanced
+		}
+	}
+	holds := err == nil
+	if holds {
+		d.Words = []string{"No faults. As of " + g.AsOf.String() + " the books balance to the last digit."}
+	}
+	d.Fields = append([]Field{{Key: "as_of", Node: DateOf(g.AsOf)}, {Key: "balanced", Node: YesNoOf(holds)}}, d.Fields...)
+	return d, err
+}
+
+var identityTitles = map[string]string{
+	"lots":  "What was bought, and where it is",
+	"packs": "What was put into runs, and where it is",
+}
+
+// identityTable sets the two sides side by side, with all digits.
+func identityTable(i ledger.Identity) *Table {
+	t := &Table{Columns: []Column{{Key: "side", Title: "side"}, {Key: "what", Title: "what"}, {Key: "amount", Title: "amount"}}}
+	for _, side := range []struct {
+		name string
+		sums ledger.Balance
+	}{{"in", i.In}, {"out", i.Out}} {
+		for _, s := range side.sums {
+			t.Rows = append(t.Rows, Row{Cells: []Value{TextOf(side.name), TextOf(s.Name), PlainOf(s.Amount.Number())}})
+		}
+		t.Totals = append(t.Totals, Row{Cells: []Value{TextOf(side.name), TextOf("sum"), PlainOf(side.sums.Total().Number())}})
+	}
+	return t
+}

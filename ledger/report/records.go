@@ -1,0 +1,47 @@
+package report
+
+import (
+	"strconv"
+
+	"putby/ledger"
+)
+
+// A RecordRow is a record as its file has it.
+type RecordRow struct {
+	Line  int
+	Cells map[string]string
+}
+
+// Records lists records of one kind, cell by cell, as a person wrote them.
+func Records(k ledger.Kind, rows []RecordRow) Doc {
+	t := &Table{Columns: []Column{{Key: "file_line", Title: "at", Rank: 1}}, Empty: "There are none."}
+	for i, c := range k.Columns {
+		col := Column{Key: c.Name, Title: c.Name}
+		if !c.Need {
+			col.Rank = 2 + i
+		}
+		if c.Name == NotesKey {
+			col.Key = "note"
+		}
+		t.Columns = append(t.Columns, col)
+	}
+	for _, r := range rows {
+		cells := []Value{CountOf(r.Line)}
+		for _, c := range k.Columns {
+			cells = append(cells, TextOf(r.Cells[c.Name]))
+		}
+		t.Rows = append(t.Rows, Row{Cells: cells})
+	}
+	return Doc{Title: k.File, Fields: []Field{{Key: "rows", Title: k.File, Node: t}}}
+}
+
+// Record shows one record, and those that belong to it.
+func Record(k ledger.Kind, r RecordRow, others []Field) Doc {
+	o := Object{{Key: "where", Title: "where", Node: TextOf(k.File + ":" + strconv.Itoa(r.Line))}}
+	for _, c := range k.Columns {
+		if text := r.Cells[c.Name]; text != "" {
+			o = append(o, Field{Key: c.Name, Title: c.Name, Node: TextOf(text)})
+		}
+	}
+	return Doc{Title: k.Name, Fields: append([]Field{{Key: k.Name, Title: "The " + k.Name, Node: o}}, others...)}
+}

@@ -1,0 +1,89 @@
+package report
+
+import (
+	"strings"
+
+	"putby/pricing/exact"
+)
+
+// How people are shown figures (design, section 2).
+const (
+	priceExtra = 2   // decimals of a unit price beyond the currency's minor digits
+	amountMost = 3   // decimals of an amount, at most
+	missing    = "-" // a figure that does not exist
+	about      = "~" // before an estimate
+)
+
+// Shown returns v as people are shown it, without its unit: figures rounded
+// half away from zero by the rule of their [Kind], in the units of s; "-" for
+// a figure that does not exist, "~" before an estimate. Words are returned as
+// they are: whoever prints them must make them harmless.
+func (v Value) Shown(c exact.Currency, s Show) string {
+	if v.estimate && !v.IsNull() {
+		return about + v.shown(c.Minor(), s)
+	}
+	return v.shown(c.Minor(), s)
+}
+
+func (v Value) shown(minor int, s Show) string {
+	switch v.kind {
+	case Null:
+		return missing
+	case Moment:
+		return clock(v.text)
+	case Money:
+		return v.number.Round(minor, exact.HalfAway).Fixed(minor)
+	case MoneyShare:
+		return v.ratio.Round(minor, exact.HalfAway).Fixed(minor)
+	case UnitPrice:
+		places := minor + priceExtra
+		return v.ratio.Times(s.In(v.unit).Factor()).Round(places, exact.HalfAway).Fixed(places)
+	case Amount:
+		return v.number.Over(s.In(v.unit).Factor()).Round(amountMost, exact.HalfAway).String()
+	case Quotient:
+		return v.ratio.Round(v.Decimals(), exact.HalfAway).Fixed(v.Decimals())
+	case Plain, Count:
+		return v.number.String()
+	case UnitName:
+		return s.In(v.unit).String()
+	}
+	return v.text
+}
+
+// ShownWithUnit returns v as a phrase, for where no column says its unit: "4
+// L", "1.2000 per L". Money has no unit here: a report names its currency once.
+func (v Value) ShownWithUnit(c exact.Currency, s Show) string {
+	if u := v.ShownUnit(s); u != "" {
+		return v.Shown(c, s) + " " + u
+	}
+	return v.Shown(c, s)
+}
+
+// ShownUnit returns what stands behind v in a phrase, or nothing.
+func (v Value) ShownUnit(s Show) string {
+	switch v.kind {
+	case Amount:
+		return s.In(v.unit).String()
+	case UnitPrice:
+		return "per " + s.In(v.unit).String()
+	}
+	return ""
+}
+
+// clock turns 2025-03-01T18:00:00+01:00 into 2025-03-01 18:00.
+func clock(s string) string {
+	if len(s) < len("2025-03-01T18:00:00") {
+		return s
+	}
+	return strings.TrimSuffix(s[:10]+" "+s[11:19], ":00")
+}
+
+// IsNumber reports whether v is a figure: something to align by its point and
+// never to cut or to rewrite.
+func (v Value) IsNumber() bool {
+	switch v.kind {
+	case Money, MoneyShare, UnitPrice, Amount, Quotient, Plain, Count, Span:
+		return true
+	}
+	return false
+}

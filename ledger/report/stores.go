@@ -1,0 +1,78 @@
+package report
+
+import (
+	"cmp"
+	"slices"
+
+	"putby/ledger"
+	"putby/pricing/exact"
+)
+
+// stores values the packs in store at the end of each period afresh, pack by
+// pack, and holds that against what came in and went out. The error is
+// [ErrUnbalanced].
+func (t *tallier) stores() error {
+	c := cellar{g: t.g, wants: t.wants, taken: make([]int, len(t.g.Packs))}
+	c.order()
+	var before exact.Money
+	for i := range t.tallies {
+		row := &t.tallies[i]
+		c.through(t.periods[i].to)
+		row.opening, row.closing = before, c.value
+		before = c.value
+		if !row.left().Equal(row.closing) {
+			return ErrUnbalanced
+		}
+	}
+	if t.food < 0 && !before.Equal(t.g.InStore()) {
+		return ErrUnbalanced
+	}
+	return nil
+}
+
+// A cellar is the packs in store as time goes by.
+type cellar struct {
+	g     *ledger.Ledger
+	wants func(food int) bool
+	packs []int // still to come, by date
+	moves []ledger.Move
+	taken []int       // containers gone, by pack
+	value exact.Money // what is in store cost
+}
+
+// order puts the packs that were packed in order of date; moves are in it.
+func (c *cellar) order() {
+	for i := range c.g.Packs {
+		if c.g.Packs[i].Done && c.wants(c.g.Packs[i].Food) {
+			c.packs = append(c.packs, i)
+		}
+	}
+	date := func(i int) exact.Date { return c.g.Records.Packs[i].Date }
+	slices.SortStableFunc(c.packs, func(a, b int) int { return cmp.Compare(date(a), date(b)) })
+	c.moves = c.g.Moves
+}
+
+// through goes on to the end of a day.
+func (c *cellar) through(day exact.Date) {
+	for len(c.packs) > 0 && c.g.Records.Packs[c.packs[0]].Date <= day {
+		c.value = c.value.Add(c.left(c.packs[0]))
+		c.packs = c.packs[1:]
+	}
+	for len(c.moves) > 0 && c.moves[0].Date <= day {
+		m := &c.moves[0]
+		c.moves = c.moves[1:]
+		if m.Pack < 0 || !c.wants(m.Food) {
+			continue
+		}
+		n, _ := m.Quantity.Int64()
+		was := c.left(m.Pack)
+		c.taken[m.Pack] += int(n)
+		c.value = c.value.Add(c.left(m.Pack)).Sub(was)
+	}
+}
+
+// left is what the containers of a pack that are still there cost.
+func (c *cellar) left(pack int) exact.Money {
+	p := &c.g.Packs[pack]
+	return p.Total.Sub(p.First(c.taken[pack]))
+}

@@ -1,0 +1,156 @@
+package report
+
+import (
+	"putby/pricing"
+	"putby/pricing/exact"
+)
+
+// beyond are the parts that this report adds to those of the contract.
+func (a *answer) beyond() ([]Field, error) {
+	cases, err := a.rangeTable()
+	if err != nil {
+		return nil, err
+	}
+	fields := []Field{
+		{"range", a.ifAny("If things turn out otherwise"), cases},
+		{"flips", a.ifAny("Where the answer changes"), a.flipsTable()},
+		{"ways", a.ifAny("Other ways to " + a.say().amount(rounded(a.shown.Amount()), a.unit())), a.waysTable()},
+		a.partLoad(),
+		{"offer_rank", "", a.rankObject()},
+		{"visits", "", a.visitsTable()},
+	}
+	if a.q.As != "" {
+		fields = append(fields, Field{"as", "", TextOf(a.q.As)}, Field{"made_per_unit", "", QuotientOf(a.recipe.ratio, amountMost)})
+	}
+	return append(fields, Field{NotesKey, "", List{}}), nil
+}
+
+// A turn is one way in which things can turn out otherwise.
+type turn struct {
+	name  string
+	value Value // the figure that differs
+	shown string
+	sale  pricing.Sale
+}
+
+// cases are those of the range: the cycle's electricity at both ends of its
+// spread, a shelf price 10 % lower, and half the use.
+func (a *answer) cases() []turn {
+	list := []turn{{"as reckoned", None, "", a.sale}}
+	with := func(name string, value Value, shown string, change func(*pricing.Sale)) {
+		sale := a.sale
+		change(&sale)
+		list = append(list, turn{name, value, shown, sale})
+	}
+	if p := &a.power; p.estimated() && a.sale.Load.Sign() > 0 {
+		for _, end := range []struct {
+			name string
+			kwh  kwhOf
+		}{{"little electricity", p.low}, {"much electricity", p.high}} {
+			kwh := end.kwh(a.sale.Load)
+			with(end.name, PlainOf(kwh), about+kwh.String()+" kWh", func(s *pricing.Sale) { s.Electricity = a.priced(end.kwh) })
+		}
+	}
+	lower := a.sale.Shelf.Times(exact.New(9, 1))
+	shelf := PriceOf(lower, a.unit())
+	with("shelf 10 % lower", shelf, shelf.ShownWithUnit(a.say().currency, a.say().show), func(s *pricing.Sale) { s.Shelf = lower })
+	if a.sale.MaxMade.Given() {
+		use, keep, _ := a.usage()
+		half := use.Times(exact.New(5, 1))
+		amount := rounded(half)
+		with("half the use", AmountOf(amount, a.unit()), a.say().amount(amount, a.unit())+" a month", func(s *pricing.Sale) {
+			s.MaxMade = exact.Some(a.roomFor(half, keep))
+		})
+	}
+	return list
+}
+
+// rangeTable decides each case again: the answer there, its saving, and what
+// the answer given would save.
+func (a *answer) rangeTable() (*Table, error) {
+	t := &Table{Columns: []Column{
+		{Key: "case", Title: "if"}, {Key: "value"}, {Title: "at", Rank: 1}, {Key: "buy", Title: "buy"},
+		{Key: "saving", Title: "saving"}, {Key: "saving_as_answered", Title: "as answered", Rank: 2},
+	}}
+	for _, c := range a.cases() {
+		d, err := pricing.Decide(c.sale)
+		if err == nil {
+			err = a.power.err
+		}
+		if err != nil {
+			return nil, a.explain(err)
+		}
+		t.Rows = append(t.Rows, Row{Cells: []Value{
+			TextOf(c.name), c.value, TextOf(c.shown), CountOf(d.Best.Packages), MoneyQuotient(d.Best.Saving), a.asAnswered(c.sale, d),
+		}})
+	}
+	return t, nil
+}
+
+// asAnswered is what the answer saves when things turn out otherwise. What is
+// made beyond the use then saves nothing.
+func (a *answer) asAnswered(sale pricing.Sale, d pricing.Decision) Value {
+	if n := a.Best.Packages; n <= d.Most {
+		return MoneyQuotient(d.Row(n).Saving)
+	}
+	made, ok := sale.MaxMade.Get()
+	if !ok {
+		return None
+	}
+	waste := a.Best.Made.Sub(exact.RatioOf(made)).Mul(sale.Shelf)
+	return MoneyQuotient(a.Best.Saving.Sub(waste))
+}
+
+// flipsTable says between which values of one figure the answer holds, and
+// what it is beyond them.
+func (a *answer) flipsTable() *Table {
+	t := &Table{Columns: []Column{
+		{Key: "figure", Title: "figure"}, {Key: "now", Title: "now"},
+		{Key: "below", Title: "below"}, {Key: "buy_below", Title: "buy"},
+		{Key: "above", Title: "above"}, {Key: "buy_above", Title: "buy"},
+	}}
+	if a.Most == 0 {
+		return t
+	}
+	add := func(name string, now Value, flips pricing.Flips, value func(exact.Ratio) Value) {
+		cells := []Value{TextOf(name), now}
+		for _, side := range []exact.Opt[pricing.Flip]{flips.Below, flips.Above} {
+			if f, ok := side.Get(); ok {
+				cells = append(cells, value(f.At), CountOf(f.Packages))
+			} else {
+				cells = append(cells, None, None)
+			}
+		}
+		t.Rows = append(t.Rows, Row{Cells: cells})
+	}
+	price := func(r exact.Ratio) Value { return a.guess(PriceOf(r, a.unit())) }
+	add("shelf price", PriceOf(a.sale.Shelf, a.unit()), a.ShelfFlips(), price)
+	money := func(r exact.Ratio) Value { return a.guess(MoneyQuotient(r)) }
+	add("price of a package", MoneyOf(exact.MoneyOf(a.sale.Price)), a.PriceFlips(), money)
+	if a.sale.Electricity != nil {
+		times := func(r exact.Ratio) Value { return a.guess(QuotientOf(r, 2)) }
+		add("electricity, times", QuotientOf(exact.RatioOf(exact.Int(1)), 2), a.ElectricityFlips(), times)
+	}
+	a.addUseFlip(t)
+	return t
+}
+
+// addUseFlip says how much must be used a month for the answer to be used up
+// in time.
+func (a *answer) addUseFlip(t *Table) {
+	use, keep, known := a.usage()
+	if !known || keep == 0 || a.Best.Dried.IsZero() {
+		return
+	}
+	needs := a.Best.Made.Add(exact.RatioOf(a.stock())).Quo(exact.RatioOf(whole(keep)))
+	var below pricing.Row
+	for r := range a.Rows() {
+		if r.Made.Cmp(a.Best.Made) < 0 && below.Saving.Cmp(r.Saving) < 0 {
+			below = r
+		}
+	}
+	amount := func(r exact.Ratio) Value { return AmountOf(rounded(r), a.unit()) }
+	t.Rows = append(t.Rows, Row{Cells: []Value{
+		TextOf("used a month"), amount(use), amount(needs), CountOf(below.Packages), None, None,
+	}})
+}

@@ -1,0 +1,93 @@
+package report
+
+import (
+	"fmt"
+
+	"putby/pricing"
+	"putby/pricing/exact"
+)
+
+// asked is the price per edible unit of the food bought, as answered: with
+// what comes off for so many.
+func (a *answer) asked() exact.Ratio {
+	edible := exact.RatioOf(a.sale.Size).Quo(a.recipe.ratio)
+	if n := a.shown.Packages; a.purchase.round != nil && n > 0 {
+		return a.purchase.round.Paid(n).Per(whole(n)).Quo(edible)
+	}
+	return exact.RatioOf(a.sale.Price).Quo(edible)
+}
+
+func (a *answer) standing() pricing.Standing {
+	return historyOf(a.g, a.bought, pricing.Fresh).Standing(a.day, a.asked())
+}
+
+// standingWords say in one line whether the offer is a real one.
+func (a *answer) standingWords() []string {
+	s, asked, unit := a.standing(), a.asked(), a.g.Foods[a.bought].Basis
+	var words []string
+	if ref, ok := s.Reference.Get(); ok {
+		words = append(words, a.againstReference(ref, s))
+	}
+	if n := s.Offers.Among(); n > 0 {
+		words = append(words, fmt.Sprintf("%s of the year's %s were lower", lowerOf(s.Offers), counted(n, "offer")))
+	}
+	if median, ok := s.Median.Get(); ok {
+		words = append(words, "the year's median price is "+a.say().price(median, unit))
+	}
+	if len(words) == 0 {
+		return []string{fmt.Sprintf("The offer is %s; no other price is recorded to hold it to.", a.say().price(asked, unit))}
+	}
+	return []string{fmt.Sprintf("Is it a real offer? %s: %s.", a.say().price(asked, unit), listed(words))}
+}
+
+func lowerOf(r pricing.Rank) string {
+	if r.Lower == 0 {
+		return "none"
+	}
+	return fmt.Sprint(r.Lower)
+}
+
+// againstReference measures the reduction as Directive 98/6/EC, article 6a,
+// does.
+func (a *answer) againstReference(ref pricing.Reference, s pricing.Standing) string {
+	what := "the lowest price of the 30 days before"
+	if ref.Presumed {
+		what = "the last regular price before"
+	}
+	off, ok := s.Reduction.Get()
+	if !ok {
+		return what + " is 0"
+	}
+	side := "under"
+	if off.Sign() < 0 {
+		off, side = off.Neg(), "over"
+	}
+	from := ref.Shop
+	if from == "" {
+		from = "a shop"
+	}
+	return fmt.Sprintf("%s %s %s (%s at %s, %v)", a.say().percent(off), side, what,
+		a.say().price(ref.PerUnit, a.g.Foods[a.bought].Basis), from, ref.Date)
+}
+
+// rankObject is the same for machines, per edible unit of the food bought.
+func (a *answer) rankObject() Object {
+	s, unit := a.standing(), a.g.Foods[a.bought].Basis
+	o := Object{
+		{"per_unit", "", PriceOf(a.asked(), unit)}, {"unit", "", UnitOf(unit)},
+		{"offers_lower", "", CountOf(s.Offers.Lower)}, {"offers_equal", "", CountOf(s.Offers.Equal)},
+		{"offers_higher", "", CountOf(s.Offers.Higher)},
+	}
+	reference, date, presumed, reduction, median := None, None, None, None, None
+	if ref, ok := s.Reference.Get(); ok {
+		reference, date, presumed = PriceOf(ref.PerUnit, unit), DateOf(ref.Date), YesNoOf(ref.Presumed)
+	}
+	if off, ok := s.Reduction.Get(); ok {
+		reduction = QuotientOf(off, 3)
+	}
+	if m, ok := s.Median.Get(); ok {
+		median = PriceOf(m, unit)
+	}
+	return append(o, Field{"reference", "", reference}, Field{"reference_date", "", date},
+		Field{"reference_presumed", "", presumed}, Field{"reduction", "", reduction}, Field{"median_of_year", "", median})
+}

@@ -1,0 +1,92 @@
+package report
+
+import (
+	"time"
+
+	"putby/pricing/exact"
+)
+
+// waiting is food in hand that goes into the machine first.
+type waiting struct {
+	food   int
+	amount exact.Number
+	load   exact.Number // of it in a cycle
+	cycles int
+	length time.Duration // of a cycle
+}
+
+// findFree finds when the machine can take the first load: as asked, else on
+// the day of purchase, after its last run and the food already waiting for it.
+func (f *facts) findFree() {
+	f.waits = f.waitingFoods()
+	f.free = f.day.Midnight(f.g.Settings.Zone)
+	if f.q.Start != "" {
+		t, err := exact.ParseMoment(f.q.Start, f.g.Settings.Zone)
+		if err != nil {
+			f.wrong("start", "write it as \"2025-02-28 18:30\", or with an offset", "%v", err)
+		}
+		f.free = t
+		return
+	}
+	for _, i := range f.runsOnMachine() {
+		length := f.g.Runs[i].Length.Or(f.cycle)
+		if ready := f.g.Records.Runs[i].Start.Add(length + f.q.Turnaround); ready.After(f.free) {
+			f.free = ready
+		}
+	}
+	for _, w := range f.waits {
+		f.free = f.free.Add(time.Duration(w.cycles) * (w.length + f.q.Turnaround))
+		f.note("%s of %s in hand goes into the machine first: %s", f.say().amount(w.amount, f.g.Foods[w.food].Basis),
+			f.g.Foods[w.food].ID, counted(w.cycles, "cycle"))
+	}
+}
+
+// runsOnMachine are all its runs, good or not.
+func (f *facts) runsOnMachine() []int {
+	var list []int
+	for i := range f.g.Runs {
+		if f.g.Runs[i].Done && f.onMachine(&f.g.Records.Runs[i]) {
+			list = append(list, i)
+		}
+	}
+	return list
+}
+
+// waitingFoods are the foods in hand that are dried as they are: that have
+// been before, and have not turned by the day of purchase.
+func (f *facts) waitingFoods() []waiting {
+	if f.machine < 0 {
+		return nil
+	}
+	var list []waiting
+	for food := range f.g.Foods {
+		stock := f.g.FoodStock(food)
+		lot := f.g.OldestLeft(stock)
+		if lot == nil || !f.everLoaded(food) {
+			continue
+		}
+		if days, ok := f.g.Foods[food].FreshDays.Get(); ok && lot.Date.AddDays(days) < f.day {
+			continue
+		}
+		load, ok := loadOf(&f.g.Foods[food], &f.g.Machines[f.machine])
+		if !ok {
+			continue
+		}
+		cycles, _ := stock.Left.Over(load).Ceil().Int64()
+		length, ok := f.usualLength(food)
+		if !ok {
+			length = f.cycle
+		}
+		list = append(list, waiting{food, stock.Left, load, int(cycles), length})
+	}
+	return list
+}
+
+func (f *facts) everLoaded(food int) bool {
+	for i := range f.g.Runs {
+		if f.g.Runs[i].Done && f.g.Runs[i].Loaded(food) {
+			return true
+		}
+	}
+	return false
+}

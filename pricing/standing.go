@@ -1,0 +1,122 @@
+package pricing
+
+import (
+	"slices"
+
+	"putby/pricing/exact"
+)
+
+// Quantile returns the q-quantile of values sorted from the lowest, q from 0 to
+// 1: type 7 of Hyndman and Fan (1996), which interpolates linearly between the
+// values that stand around (count - 1) * q. It is exact. It reports false when
+// there are no values or q is out of range.
+func Quantile(sorted []exact.Ratio, q exact.Ratio) (exact.Ratio, bool) {
+	if len(sorted) == 0 || q.Sign() < 0 || q.Cmp(whole(1)) > 0 {
+		return exact.Ratio{}, false
+	}
+	at := q.Mul(whole(len(sorted) - 1))
+	below, _ := at.Floor().Int64()
+	low := sorted[below]
+	part := at.Sub(whole(int(below)))
+	if part.IsZero() {
+		return low, true
+	}
+	return low.Add(part.Mul(sorted[below+1].Sub(low))), true
+}
+
+// half is the quantile of the median.
+func half() exact.Ratio { return exact.Int(1).Over(exact.Int(2)) }
+
+// A Summary describes the prices of a history, in money per unit.
+type Summary struct {
+	Count           int
+	Lowest, Highest exact.Ratio
+	// The quartiles are of type 7; see [Quantile].
+	LowerQuartile, Median, UpperQuartile exact.Ratio
+	Latest                               Price
+}
+
+// Summary describes the history. It reports false when it is empty.
+func (h *History) Summary() (Summary, bool) {
+	latest, ok := h.Latest()
+	if !ok {
+		return Summary{}, false
+	}
+	sorted := h.sorted()
+	quartile := func(k int64) exact.Ratio {
+		q, _ := Quantile(sorted, exact.Int(k).Over(exact.Int(4)))
+		return q
+	}
+	return Summary{
+		Count:         len(sorted),
+		Lowest:        sorted[0],
+		LowerQuartile: quartile(1),
+		Median:        quartile(2),
+		UpperQuartile: quartile(3),
+		Highest:       sorted[len(sorted)-1],
+		Latest:        latest,
+	}, true
+}
+
+// sorted returns the prices per unit from the lowest.
+func (h *History) sorted() []exact.Ratio {
+	list := make([]exact.Ratio, len(h.prices))
+	for i, p := range h.prices {
+		list[i] = p.PerUnit
+	}
+	slices.SortFunc(list, exact.Ratio.Cmp)
+	return list
+}
+
+// A Rank says where a price stands among others.
+type Rank struct {
+	Lower, Equal, Higher int // how many of the others are so
+}
+
+// Place is 1 for the lowest price; equal prices share the place.
+func (r Rank) Place() int { return r.Lower + 1 }
+
+// Among is how many other prices there are.
+func (r Rank) Among() int { return r.Lower + r.Equal + r.Higher }
+
+// Rank says where a price per unit stands among those of the history.
+func (h *History) Rank(perUnit exact.Ratio) Rank {
+	var r Rank
+	for _, p := range h.prices {
+		switch p.PerUnit.Cmp(perUnit) {
+		case -1:
+			r.Lower++
+		case 0:
+			r.Equal++
+		default:
+			r.Higher++
+		}
+	}
+	return r
+}
+
+// A Standing says whether an offer is a real one.
+type Standing struct {
+	Reference exact.Opt[Reference]   // what a reduction is measured against
+	Reduction exact.Opt[exact.Ratio] // part of it that is taken off: 1/4 for 25 %; below 0 it is dearer
+	Offers    Rank                   // among the offers of the year before
+	Median    exact.Opt[exact.Ratio] // of all prices of the year before, money per unit
+}
+
+// Standing holds an offer of a day, in money per unit, to what is known of the
+// days before it.
+func (h *History) Standing(day exact.Date, perUnit exact.Ratio) Standing {
+	var s Standing
+	if ref, ok := h.Reference(day); ok {
+		s.Reference = exact.Some(ref)
+		if ref.PerUnit.Sign() > 0 {
+			s.Reduction = exact.Some(ref.PerUnit.Sub(perUnit).Quo(ref.PerUnit))
+		}
+	}
+	year := h.YearTo(day.AddDays(-1))
+	s.Offers = year.Of(AskedOffer).Rank(perUnit)
+	if sum, ok := year.Summary(); ok {
+		s.Median = exact.Some(sum.Median)
+	}
+	return s
+}
