@@ -168,6 +168,17 @@ func (r *costRow) compareShelf(g *ledger.Ledger, form pricing.Form) {
 // per unit, and counts in no sum but that of losses.
 func (r *costRow) packed() bool { return r.made.Sign() > 0 }
 
+// savingPerUnit is the shelf price less the cost of a unit. In a sum some rows
+// may have no shelf price: then it is not its saving, which only the others
+// have, over all that was made.
+func (r *costRow) savingPerUnit() Value {
+	price, ok := r.shelf.Get()
+	if !ok {
+		return None
+	}
+	return r.perUnit(price.Times(r.made).Sub(exact.RatioOf(r.good.Total().Number())))
+}
+
 // perUnit divides by what was made.
 func (r *costRow) perUnit(sum exact.Ratio) Value {
 	if !r.packed() || r.unit == exact.NoUnit {
