@@ -67,7 +67,11 @@ func (x *index) nearest(inFile, id string) string {
 		FoodsFile: x.foods, SuppliesFile: x.supplies, MachinesFile: x.machines,
 		RunsFile: x.runs, PacksFile: x.packs, ReceiptsFile: x.receipts,
 	}[inFile]
-	if x.guesses++; x.guesses > mostGuesses || len(m) > mostNames {
+	x.mu.Lock()
+	x.guesses++
+	enough := x.guesses > mostGuesses
+	x.mu.Unlock()
+	if enough || len(m) > mostNames {
 		return ""
 	}
 	names := slices.Collect(maps.Keys(m))

@@ -46,9 +46,17 @@ func newRootCommand(a *app) *cobra.Command {
 	}
 	add("keep", newSettingCommand(a), newImportCommand(a))
 	add("keep", newAmendCommand(a), newStrikeCommand(a), newUndoCommand(a), newRedoCommand(a), newChangesCommand(a))
+		newRecordCommand(a, "pack", newPackAddCommand(a)), newRecordCommand(a, "draw", newDrawAddCommand(a)))
+	for _, name := range []string{"price", "batch", "count", "supply", "machine", "holiday", "wattage", "phase", "load"} {
+		add("keep", newRecordCommand(a, name, nil))
+	}
+	add("keep", newTariffCommand(a))
+	add("keep", newFoodCommand(a), newImportCommand(a), newAmendCommand(a), newStrikeCommand(a), newUndoCommand(a), newRedoCommand(a), newChangesCommand(a))
 	add("tell", newCompareCommand(a))
 	add("tell", newOnHandCommand(a))
+	add("tell", newLabelsCommand(a), newPageCommand(a), newServeCommand(a))
 	add("tell", newPaybackCommand(a))
+	add("tell", newTraceCommand(a))
 	add("begin", newInitCommand(a), newSampleCommand(a))
 	add("begin", newManCommand(a), newVersionCommand(a))
 	root.SetHelpCommand(newHelpCommand())
