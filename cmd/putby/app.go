@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"strings"
 	"sync"
+	"sync/atomic"
 
 	"github.com/spf13/cobra"
 
@@ -25,6 +26,8 @@ type app struct {
 
 	saving sync.Mutex // held while a change is being saved and shown
 	saved  bool       // whether one was
+
+	endsItself atomic.Bool // the command sees to it that an interruption ends it
 }
 
 // ledgerDir is the ledger's folder: the flag, else PUTBY_LEDGER, else here.

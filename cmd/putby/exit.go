@@ -68,6 +68,7 @@ func (e notFoundError) Error() string { return e.what }
 func statusOf(err error) int {
 	var faults ledger.Faults
 	var query *reports.QueryError
+	var missing *reports.MissingError
 	var store *folder.Error
 	switch {
 	case err == nil:
@@ -76,7 +77,8 @@ func statusOf(err error) int {
 		return exitFaults
 	case errors.Is(err, errNotAnswered), errors.Is(err, errBroken):
 		return exitBroken
-	case errors.As(err, new(usageError)), errors.As(err, new(nearError)), errors.As(err, &query):
+	case errors.As(err, new(usageError)), errors.As(err, new(nearError)),
+		errors.As(err, &query), errors.As(err, &missing):
 		return exitUsage
 	case errors.As(err, new(notFoundError)):
 		return exitNone

@@ -36,21 +36,30 @@ func run(ctx context.Context, args []string, env environment) int {
 	a := &app{environment: env, args: args}
 	done := make(chan error, 1)
 	go func() { done <- a.execute(ctx) }()
+	var err error
 	select {
-	case err := <-done:
-		if err == nil && out.err != nil {
-			err = fmt.Errorf("the output could not be written: %w", out.err)
-		}
-		return report(env.stderr, err)
+	case err = <-done:
 	case <-ctx.Done():
-		a.saving.Lock()
-		fmt.Fprintln(env.prompt)
-		err := errBroken
-		if !a.saved {
-			err = errNotAnswered
+		if !a.endsItself.Load() {
+			return report(env.stderr, a.broken())
 		}
-		return report(env.stderr, err)
+		err = <-done
 	}
+	if err == nil && out.err != nil {
+		err = fmt.Errorf("the output could not be written: %w", out.err)
+	}
+	return report(env.stderr, err)
+}
+
+// broken waits for a save that has begun, and says how the interruption leaves
+// the ledger.
+func (a *app) broken() error {
+	a.saving.Lock()
+	fmt.Fprintln(a.prompt)
+	if a.saved {
+		return errBroken
+	}
+	return errNotAnswered
 }
 
 func (a *app) execute(ctx context.Context) error {

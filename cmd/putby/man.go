@@ -17,21 +17,21 @@ each command: putby.1, putby-cost.1 ... Read one with man -l DIR/putby.1; in
 /usr/local/share/man/man1 man finds them by name.
 
 A page that is there already and differs is left alone, and the command says so,
-unless --replace is given.`
+unless --force is given.`
 
 func newManCommand(a *app) *cobra.Command {
-	replace := false
+	force := false
 	cmd := &cobra.Command{
 		Use: "man DIR", Short: "write the manual as man pages", Long: manLong,
-		Example: "  putby man pages\n  putby man pages --replace",
+		Example: "  putby man pages\n  putby man pages --force",
 		Args:    arguments("DIR"),
-		RunE:    func(cmd *cobra.Command, args []string) error { return runMan(a, cmd.Root(), args[0], replace) },
+		RunE:    func(cmd *cobra.Command, args []string) error { return runMan(a, cmd.Root(), args[0], force) },
 	}
-	cmd.Flags().BoolVar(&replace, "replace", false, "write over pages that are there")
+	cmd.Flags().BoolVar(&force, "force", false, "write over pages that are there")
 	return cmd
 }
 
-func runMan(a *app, root *cobra.Command, dir string, replace bool) error {
+func runMan(a *app, root *cobra.Command, dir string, force bool) error {
 	pages := map[string]string{}
 	everyCommand(root, func(cmd *cobra.Command) {
 		page := pageOf(cmd)
@@ -40,10 +40,10 @@ func runMan(a *app, root *cobra.Command, dir string, replace bool) error {
 	if err := os.MkdirAll(dir, 0o755); err != nil {
 		return err
 	}
-	if !replace {
+	if !force {
 		for name, text := range pages {
 			if have, err := os.ReadFile(name); !errors.Is(err, fs.ErrNotExist) && string(have) != text {
-				return fmt.Errorf("%s is there already and differs: nothing was written (--replace writes over it)", name)
+				return fmt.Errorf("%s is there already and differs: nothing was written (--force writes over it)", name)
 			}
 		}
 	}

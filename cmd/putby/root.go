@@ -41,17 +41,11 @@ func newRootCommand(a *app) *cobra.Command {
 	add("keep", newRecordCommand(a, "receipt", newReceiptAddCommand(a)), newRecordCommand(a, "run", newRunAddCommand(a)),
 		newRecordCommand(a, "pack", newPackAddCommand(a)), newRecordCommand(a, "draw", newDrawAddCommand(a)),
 		newRecordCommand(a, "count", newCountAddCommand(a)), newFoodCommand(a))
-	for _, name := range []string{"price", "batch", "supply", "machine", "tariff", "holiday", "wattage", "phase", "load"} {
+	for _, name := range []string{"price", "batch", "supply", "machine", "holiday", "wattage", "phase", "load"} {
 		add("keep", newRecordCommand(a, name, nil))
 	}
-	add("keep", newSettingCommand(a), newImportCommand(a))
+	add("keep", newTariffCommand(a), newSettingCommand(a), newImportCommand(a))
 	add("keep", newAmendCommand(a), newStrikeCommand(a), newUndoCommand(a), newRedoCommand(a), newChangesCommand(a))
-		newRecordCommand(a, "pack", newPackAddCommand(a)), newRecordCommand(a, "draw", newDrawAddCommand(a)))
-	for _, name := range []string{"price", "batch", "count", "supply", "machine", "holiday", "wattage", "phase", "load"} {
-		add("keep", newRecordCommand(a, name, nil))
-	}
-	add("keep", newTariffCommand(a))
-	add("keep", newFoodCommand(a), newImportCommand(a), newAmendCommand(a), newStrikeCommand(a), newUndoCommand(a), newRedoCommand(a), newChangesCommand(a))
 	add("tell", newCompareCommand(a))
 	add("tell", newOnHandCommand(a))
 	add("tell", newLabelsCommand(a), newPageCommand(a), newServeCommand(a))

@@ -38,7 +38,6 @@ func sayError(w io.Writer, err error) {
 	switch {
 	case errors.As(err, &missing):
 		sayMissing(w, missing)
-		return exitUsage
 	case errors.As(err, &refusal) && refusal.Already:
 		sayFaults(w, refusal.Faults, "nothing was saved, since the records have %s already")
 	case errors.As(err, &refusal):

@@ -41,7 +41,7 @@ func SoonestDue(g *ledger.Ledger, food, quantity string, day exact.Date) ([]Taki
 		}
 	}
 	if want > 0 {
-		return nil, &QueryError{"quantity", fmt.Sprintf("%d containers of %s are in store", there, food), "putby onhand shows what is in store"}
+		return nil, &QueryError{"quantity", fmt.Sprintf("the packs of %s in store lack %d containers", food, want), fmt.Sprintf("%d, which is all there are; putby onhand shows them", there)}
 	}
 	return takings, nil
 }
