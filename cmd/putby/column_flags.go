@@ -27,9 +27,21 @@ func (o *columnFlags) add(a *app, cmd *cobra.Command, k ledger.Kind) {
 		if help == "" {
 			help = "anything worth keeping"
 		}
-		flags.Var(cell, flagName(c.Name), help)
+		flags.Var(cell, flagName(c.Name), help+defaultHelp(k, c))
 		a.completeColumn(cmd, k, c.Name)
 	}
+}
+
+// defaultHelp says what a column is that nobody gives, where that is known
+// without asking.
+func defaultHelp(k ledger.Kind, c ledger.Column) string {
+	switch {
+	case c.Name == "date" && k.Name != "holiday":
+		return " (today)"
+	case c.Name == k.Name && entry.Sure(k, &ledger.Records{}, nil, c.Name), k.Name == "phase" && c.Name == "step":
+		return " (the next)"
+	}
+	return ""
 }
 
 // given returns the cells that flags gave.

@@ -20,7 +20,9 @@ by its number, which putby food find WORDS finds, or by words that only one food
 has. What other flags give goes before the table.
 
 The table: ` + nutrients.Source + `. Look at what it
-fills in: a cup of cut fruit holds air, and so has the density of the heap.`
+fills in: a cup of cut fruit holds air, and so has the density of the heap.
+
+Needed: --food, --basis.`
 
 type foodOptions struct {
 	addOptions
@@ -32,7 +34,7 @@ func newFoodCommand(a *app) *cobra.Command {
 	k := mustKind("food")
 	o := &foodOptions{}
 	add := &cobra.Command{
-		Use: "add", Short: "add a food, its figures from the open table", Long: foodAddLong + neededHelp(k) + " (--food names it.)",
+		Use: "add", Short: "add a food, its figures from the open table", Long: foodAddLong,
 		Example: `  putby food add --food kale --basis mass --from-table 11233 --fresh-days 5
   putby food add --food pears --name Pears --basis mass --keep-months 24 --caution "Core them first."`,
 		Args: arguments(),
@@ -61,8 +63,8 @@ func (o *foodOptions) fill(a *app, b *folder.Book, k ledger.Kind, given map[stri
 		if err != nil {
 			return nil, err
 		}
-		f.offers = map[string]string{"name": food.Plain()}
-		notes = []string{fmt.Sprintf("From the table: %s (%s). Source: %s.", food.Plain(), food.NDB, nutrients.Source)}
+		f.offers = map[string]string{"name": reports.TableName(food)}
+		notes = []string{fmt.Sprintf("From the table: %s (%s). Source: %s.", reports.TableName(food), food.NDB, nutrients.Source)}
 		if err := a.complete(f); err != nil {
 			return nil, err
 		}
@@ -97,7 +99,7 @@ func tableFood(text string) (nutrients.Food, error) {
 		return nutrients.Food{}, notFoundError{fmt.Sprintf("the open table has no food %q", text), "putby food find WORDS, with fewer words or beginnings of words"}
 	}
 	return nutrients.Food{}, usageError{fmt.Errorf("%d foods of the open table have the words %q: name one by its number, such as %s for %s",
-		len(found), text, found[0].NDB, found[0].Plain())}
+		len(found), text, found[0].NDB, reports.TableName(found[0]))}
 }
 
 // mostOffered is how many foods of the table a person is offered.
@@ -128,7 +130,7 @@ func (o *foodOptions) askTable(a *app, f *form) error {
 		}
 		found := nutrients.Find(text)
 		for _, food := range found[:min(mostOffered, len(found))] {
-			a.tell("  %s  %s", food.NDB, food.Plain())
+			a.tell("  %s  %s", food.NDB, reports.TableName(food))
 		}
 		if words = ""; len(found) > 0 {
 			words = found[0].NDB

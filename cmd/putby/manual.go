@@ -13,15 +13,16 @@ import (
 
 // pageOf gathers what is known of a command.
 func pageOf(cmd *cobra.Command) manual.Page {
+	cmd.InitDefaultHelpFlag()
 	p := manual.Page{
 		Name: cmd.CommandPath(), Short: cmd.Short, Text: cmp.Or(cmd.Long, cmd.Short), Examples: cmd.Example,
-		Flags: entriesOf(cmd.LocalNonPersistentFlags()), Global: entriesOf(cmd.Root().PersistentFlags()),
+		Flags: entriesOf(cmd.LocalFlags(), cmd.Root().PersistentFlags()), Global: entriesOf(cmd.Root().PersistentFlags(), nil),
 		Commands: groupsOf(cmd),
 	}
 	if cmd.HasSubCommands() {
 		p.Usage = []string{cmd.CommandPath() + " COMMAND"}
 	}
-	if cmd.Runnable() && !isGroup(cmd) {
+	if !cmd.HasSubCommands() || cmd.HasLocalFlags() && cmd.Use != cmd.Name() {
 		p.Usage = append(p.Usage, cmd.UseLine())
 	}
 	for _, s := range statuses {
@@ -38,14 +39,11 @@ func pageOf(cmd *cobra.Command) manual.Page {
 	return p
 }
 
-// isGroup reports whether a command only holds others.
-func isGroup(cmd *cobra.Command) bool { return cmd.HasSubCommands() }
-
-// entriesOf lists flags in the order in which they were made.
-func entriesOf(flags *pflag.FlagSet) []manual.Entry {
+// entriesOf lists flags, without those that others have.
+func entriesOf(flags, others *pflag.FlagSet) []manual.Entry {
 	var list []manual.Entry
 	flags.VisitAll(func(f *pflag.Flag) {
-		if f.Hidden {
+		if f.Hidden || others != nil && others.Lookup(f.Name) != nil {
 			return
 		}
 		word, text := pflag.UnquoteUsage(f)

@@ -22,13 +22,15 @@ solids. Air is 20.9 % oxygen. A 1 L jar with 120 g holds 920 mL of gas, and so
 It notes packs that are together over 10 % off what was loaded, and prints the
 food's caution. Absorbers are for dry food of low oil content only: moist food
 sealed without oxygen can grow botulism. Test for dryness, and follow your
-food-safety authority's guidance.`
+food-safety authority's guidance.
+
+Needed: --count; and --item and --each where the ledger cannot know them.`
 
 func newPackAddCommand(a *app) *cobra.Command {
 	k := mustKind("pack")
 	o := &addOptions{}
 	cmd := &cobra.Command{
-		Use: "add", Short: "add a row of like containers", Long: packAddLong + neededHelp(k),
+		Use: "add", Short: "add a row of like containers", Long: packAddLong,
 		Example: `  putby pack add --run c47 --count 6
   putby pack add --item carrots --count 4 --each "500 g" --cost 6.40 --place cellar`,
 		Args: arguments(),

@@ -14,8 +14,7 @@ const receiptAddLong = `Add a receipt with all its lines in one go. Each line is
 the receipt:
 
   --food, --supply, --machine, --service, --other
-      "[COUNT x] [SIZE] ITEM at PRICE[/UNIT] [less AMOUNT] [offer OFFER]
-      [tax AMOUNT] [note TEXT]"
+      "[COUNT x] [SIZE] ITEM at PRICE[/UNIT] [less AMOUNT] [offer OFFER] [tax AMOUNT] [note TEXT]"
   --discount, --tax, --charge
       "AMOUNT", for the whole receipt, or "AMOUNT on 1,2" for those lines
   --deposit, --total

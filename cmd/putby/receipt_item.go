@@ -28,7 +28,7 @@ func (d *lineDialogue) kindOf(text string) (ledger.ReceiptKind, string, error) {
 		return kind, strings.Replace(text, l.Item, item, 1), nil
 	}
 	word, err := d.a.question(l.Item+" is new: is it a food, a supply, a service or other", "other", oneOf("food", "supply", "service", "other"))
-	kind, _, _ := entry.KindWord(word + " ")
+	kind, _ := entry.ParseKind(word)
 	return kind, text, err
 }
 

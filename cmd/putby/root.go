@@ -55,7 +55,7 @@ func newRootCommand(a *app) *cobra.Command {
 	add("begin", newManCommand(a), newVersionCommand(a))
 	root.SetHelpCommand(newHelpCommand())
 	root.SetHelpCommandGroupID("begin")
-	root.SetCompletionCommandGroupID("begin")
+	addCompletion(root)
 	setHelp(a, root)
 	return root
 }

@@ -20,7 +20,9 @@ const runAddLong = `Add a run with its loads and phases in one go.
 
 The phases are freezing, evacuation, primary, secondary, hold and defrost. On a
 terminal you are asked for what is missing; the phases that the machine went
-through last are offered. The machine need not be named where there is but one.`
+through last are offered.
+
+Needed: --start, and --machine where there are several.`
 
 type runOptions struct {
 	addOptions
@@ -31,7 +33,7 @@ func newRunAddCommand(a *app) *cobra.Command {
 	k := mustKind("run")
 	o := &runOptions{}
 	cmd := &cobra.Command{
-		Use: "add", Short: "add a run with its loads and phases", Long: runAddLong + neededHelp(k),
+		Use: "add", Short: "add a run with its loads and phases", Long: runAddLong,
 		Example: `  putby run add --start "2025-11-20 18:00" --kwh 14.2 --hands 25m \
     --load "2 L squash-puree" --phase "freezing 7h" --phase "primary 21h" --phase "secondary 5h"`,
 		Args: arguments(),

@@ -59,3 +59,23 @@ func kindNames() []string {
 	}
 	return append(names, ledger.SettingsKind().Name)
 }
+
+const completionLong = `Write the completion of putby for a shell: commands, flags, and the names of the
+ledger's own foods, runs, packs and so on. Each shell's help says where its
+completion belongs.`
+
+// addCompletion adds the commands that write completion for shells.
+func addCompletion(root *cobra.Command) {
+	root.SetCompletionCommandGroupID("begin")
+	root.InitDefaultCompletionCmd()
+	for _, c := range root.Commands() {
+		if c.Name() != "completion" {
+			continue
+		}
+		c.Short, c.Long, c.Args, c.RunE = "completion for your shell", completionLong, noCommand, func(cmd *cobra.Command, _ []string) error { return cmd.Help() }
+		for _, shell := range c.Commands() {
+			shell.Short = "completion for " + shell.Name()
+			shell.Example = "  putby completion " + shell.Name() + " > putby." + shell.Name()
+		}
+	}
+}

@@ -1,6 +1,8 @@
 package report
 
 import (
+	"strings"
+
 	"putby/ledger/nutrients"
 	"putby/pricing/exact"
 )
@@ -24,7 +26,7 @@ func FoodTable(words string, most int) Doc {
 	}
 	for _, f := range found {
 		cells := tableFigures(f)
-		row := []Value{TextOf(f.NDB), TextOf(f.Plain())}
+		row := []Value{TextOf(f.NDB), TextOf(TableName(f))}
 		for _, column := range []string{"water", "kcal", "protein", "refuse", "density", "piece_kg"} {
 			v := None
 			if n, err := exact.ParseNumber(cells[column]); err == nil {
@@ -43,7 +45,7 @@ func FoodTable(words string, most int) Doc {
 // other what of it is thrown away, since refuse is never of pieces.
 func TableCells(f nutrients.Food, basis string) map[string]string {
 	cells := tableFigures(f)
-	cells["name"] = f.Plain()
+	cells["name"] = TableName(f)
 	if basis == "count" {
 		delete(cells, "refuse")
 	} else {
@@ -53,6 +55,15 @@ func TableCells(f nutrients.Food, basis string) map[string]string {
 		delete(cells, "refuse")
 	}
 	return cells
+}
+
+// TableName is what a food of the open table is called, for people.
+func TableName(f nutrients.Food) string {
+	name := f.Plain()
+	if name == "" {
+		return ""
+	}
+	return strings.ToUpper(name[:1]) + name[1:]
 }
 
 // tableFigures are all figures that the open table has of a food, as foods.csv

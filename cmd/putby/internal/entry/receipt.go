@@ -150,13 +150,21 @@ func (r *Receipt) Rows() ([]Row, error) {
 	return rows, nil
 }
 
+// ParseKind finds the kind of line that a word names.
+func ParseKind(word string) (ledger.ReceiptKind, bool) {
+	for _, kind := range ledger.ReceiptKinds() {
+		if kind.String() == word {
+			return kind, true
+		}
+	}
+	return 0, false
+}
+
 // KindWord splits a line that begins with the word of its kind.
 func KindWord(text string) (kind ledger.ReceiptKind, rest string, ok bool) {
 	word, rest, found := strings.Cut(strings.TrimSpace(text), " ")
-	for _, kind := range ledger.ReceiptKinds() {
-		if found && kind.String() == word {
-			return kind, strings.TrimSpace(rest), true
-		}
+	if kind, ok = ParseKind(word); ok && found {
+		return kind, strings.TrimSpace(rest), true
 	}
 	return 0, text, false
 }

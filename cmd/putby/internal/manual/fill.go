@@ -48,19 +48,25 @@ func fill(text, first, rest string, width int) []string {
 	return append(list, line)
 }
 
-// fold breaks a line that is to stay as it is, only where it is too long.
-func fold(line string, width int) []string {
+// fold breaks a line that is to stay as it is, only where it is too long. Each
+// line that goes on ends in mark.
+func fold(line, mark string, width int) []string {
 	if utf8.RuneCountInString(line) <= width {
 		return []string{line}
 	}
 	body := strings.TrimLeft(line, " ")
 	indent := line[:len(line)-len(body)]
+	below := indent + "    "
+	if at := strings.Index(body, "  "); at > 0 { // a term and its text, in columns
+		text := strings.TrimLeft(body[at:], " ")
+		below = indent + strings.Repeat(" ", utf8.RuneCountInString(body[:len(body)-len(text)]))
+	}
 	var list []string
 	at := indent
 	for i, word := range strings.Split(body, " ") {
-		if i > 0 && utf8.RuneCountInString(at)+1+utf8.RuneCountInString(word) > width && strings.TrimSpace(at) != "" {
-			list = append(list, at)
-			at = indent + "    " + word
+		if i > 0 && utf8.RuneCountInString(at)+1+utf8.RuneCountInString(word)+len(mark) > width && strings.TrimSpace(at) != "" {
+			list = append(list, at+mark)
+			at = below + word
 			continue
 		}
 		if i > 0 {

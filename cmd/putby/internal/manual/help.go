@@ -21,7 +21,7 @@ func Help(p Page, width int) string {
 	width = min(max(width, leastWidth), mostWidth)
 	var lines []string
 	for i, par := range paragraphs(p.Text) {
-		if i > 0 && !(par.verbatim && followsColon(lines)) {
+		if i > 0 {
 			lines = append(lines, "")
 		}
 		lines = append(lines, par.at(width)...)
@@ -35,16 +35,13 @@ func Help(p Page, width int) string {
 	return strings.Join(lines, "\n") + "\n"
 }
 
-// followsColon reports whether the last line announces what comes next.
-func followsColon(lines []string) bool { return strings.HasSuffix(lines[len(lines)-1], ":") }
-
 func (p paragraph) at(width int) []string {
 	if !p.verbatim {
 		return fill(strings.Join(p.lines, " "), "", "", width)
 	}
 	var list []string
 	for _, line := range p.lines {
-		list = append(list, fold(line, width)...)
+		list = append(list, fold(line, "", width)...)
 	}
 	return list
 }
@@ -53,7 +50,7 @@ func (p paragraph) at(width int) []string {
 func (s section) at(width int) []string {
 	var list []string
 	for _, line := range s.lines {
-		list = append(list, fold("  "+strings.TrimPrefix(line, "  "), width)...)
+		list = append(list, fold("  "+strings.TrimPrefix(line, "  "), s.mark, width)...)
 	}
 	column := 0
 	for _, e := range s.entries {

@@ -25,7 +25,7 @@ type Entry struct{ Term, Text string }
 
 // sections are the parts of a page after its text, in order.
 func (p *Page) sections() []section {
-	list := []section{{title: "Usage", lines: p.Usage}, {title: "Examples", lines: splitLines(p.Examples)}}
+	list := []section{{title: "Usage", lines: p.Usage}, {title: "Examples", lines: splitLines(p.Examples), mark: ` \`}}
 	for _, g := range p.Commands {
 		list = append(list, section{title: g.Title, entries: g.Entries})
 	}
@@ -37,6 +37,7 @@ func (p *Page) sections() []section {
 type section struct {
 	title   string
 	lines   []string
+	mark    string // what a line that is broken ends in
 	entries []Entry
 }
 

@@ -100,7 +100,7 @@ func (w *roff) section(s section) {
 	}
 	for _, e := range s.entries {
 		w.macro("TP")
-		w.text(e.Term)
+		w.text(strings.TrimSpace(e.Term))
 		w.text(e.Text)
 	}
 }
