@@ -1,41 +1,10 @@
 package ledger
 
 import (
-	"errors"
 	"time"
 
-	"putby/energy"
 	"putby/pricing/exact"
 )
-
-// buildTariffs gathers the bands and holidays of each tariff.
-func (g *Ledger) buildTariffs() {
-	bands, holidays := map[string][]energy.Band{}, map[string][]exact.Date{}
-	var names []string
-	for i := range g.Tariffs {
-		b := &g.Tariffs[i]
-		if _, seen := bands[b.Tariff]; !seen {
-			names = append(names, b.Tariff)
-		}
-		bands[b.Tariff] = append(bands[b.Tariff], b.Band)
-	}
-	for _, h := range g.Holidays {
-		holidays[h.Tariff] = append(holidays[h.Tariff], h.Date)
-	}
-	g.tariffs = make(map[string]*energy.Tariff, len(names))
-	for _, name := range names {
-		t, err := energy.NewTariff(name, g.Settings.Zone, bands[name], holidays[name])
-		if err != nil { // nearly cannot be: each band has been checked
-			line := bands[name][0].Line
-			if bad := (*energy.BandError)(nil); errors.As(err, &bad) {
-				line = bad.Line
-			}
-			g.x.fail(place{TariffsFile, line}, "tariff", "", "tariff %s: %v", name, err)
-			continue
-		}
-		g.tariffs[name] = t
-	}
-}
 
 // checkOverlaps refuses two runs of one machine at once, at the later one. A
 // run of unknown length is as long as an instant, which is over when another
