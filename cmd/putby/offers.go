@@ -5,6 +5,7 @@ import (
 
 	"putby/ledger"
 	reports "putby/ledger/report"
+	"putby/pricing/exact"
 )
 
 const offersLong = `Show what shops asked for a food and what you paid for it, per edible unit: the
@@ -53,7 +54,7 @@ func runOffers(a *app, o *offersOptions, item string) error {
 	}
 	form, err := parseForm("form", o.form)
 	if err != nil {
-		return err
+		return &reports.QueryError{Option: "form", Why: exact.Quote(o.form) + " is not a form", Hint: "fresh or preserved"}
 	}
 	g, err := a.load(ledger.Options{Through: query.AsOf, PricesThrough: query.AsOf})
 	if err != nil {

@@ -25,7 +25,11 @@ func report(w io.Writer, err error) int {
 	}
 	var refusal *folder.Refusal
 	var faults ledger.Faults
+	var missing *reports.MissingError
 	switch {
+	case errors.As(err, &missing):
+		sayMissing(w, missing)
+		return exitUsage
 	case errors.As(err, &refusal) && refusal.Already:
 		sayFaults(w, refusal.Faults, "nothing was saved, since the records have %s already")
 		return exitFaults
@@ -64,6 +68,14 @@ func hintOf(err error) string {
 		return "putby help, or the command with --help"
 	}
 	return ""
+}
+
+// sayMissing names every fact that a question lacks, and what would give it.
+func sayMissing(w io.Writer, e *reports.MissingError) {
+	fmt.Fprintln(w, "putby: the answer needs to know more:")
+	for _, f := range e.Facts {
+		fmt.Fprintln(w, "  "+printable(f.String()))
+	}
 }
 
 // sayFaults lists faults with their hints; last is the closing sentence, with %s

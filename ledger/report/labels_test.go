@@ -60,7 +60,7 @@ func TestLabelsSayHowMuchWater(t *testing.T) {
 	for _, want := range []struct {
 		row                  int
 		pack, n, water, lack string
-		volume, bestBy      string
+		volume, bestBy       string
 	}{
 		{0, "e1", "1", "0.7541237", "", "0.7541237", "2027-01-31"},
 		{1, "e1", "2", "0.7541237", "", "0.7541237", "2027-01-31"},

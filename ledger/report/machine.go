@@ -205,7 +205,7 @@ func (m *machineAnswer) add(name string, saving exact.Ratio) error {
 func (m *machineAnswer) guessed() bool { return !m.q.Saving.Given() }
 
 func (m *machineAnswer) doc() Doc {
-	d := newDoc(m.g, "Is a machine worth it?")
+	d := newDoc(m.g, "When a machine has paid")
 	guess := func(v Value) Value {
 		if m.guessed() {
 			return v.Estimated()

@@ -108,9 +108,11 @@ func (o *offersReport) words() []string {
 	line := fmt.Sprintf("It was on offer %s in the year", counted(len(spells), "time"))
 	if r, ok := pricing.RhythmOf(spells); ok {
 		days := r.Median.Round(0, exact.HalfAway)
+		line += fmt.Sprintf(", %v days apart at the median", days)
 		n, _ := days.Int64()
-		next := spells[len(spells)-1].From.AddDays(int(n))
-		line += fmt.Sprintf(", %v days apart at the median; at that pace the next begins about %v", days, next)
+		if next := spells[len(spells)-1].From.AddDays(int(n)); next > o.day && len(spells) > 2 {
+			line += fmt.Sprintf("; at that pace the next begins about %v", next)
+		}
 	}
 	return append(words, line+".")
 }
@@ -166,7 +168,7 @@ func (o *offersReport) rhythm() Object {
 // prices lists every price, oldest first.
 func (o *offersReport) prices() *Table {
 	t := &Table{Columns: []Column{{Key: "date", Title: "date"}, {Key: "shop", Title: "shop"},
-		{Key: "kind", Title: "kind"}, {Key: "per_unit", Title: "per unit", Bar: true}}, Empty: "None in that time."}
+		{Key: "kind", Title: "kind"}, {Key: "per_unit", Title: "per unit"}}, Empty: "None in that time."}
 	for _, p := range o.shown.Prices() {
 		t.Rows = append(t.Rows, Row{Cells: []Value{DateOf(p.Date), TextOf(p.Shop), TextOf(p.Kind.String()), PriceOf(p.PerUnit, o.unit)}})
 	}

@@ -1,6 +1,8 @@
 package report
 
 import (
+	"fmt"
+
 	"putby/ledger"
 	"putby/pricing"
 	"putby/pricing/exact"
@@ -35,7 +37,7 @@ func answerTo(g *ledger.Ledger, q WorthQuery) (*answer, error) {
 		return nil, err
 	}
 	if err := f.pay(); err != nil {
-		return nil, f.explain(err)
+		return nil, err
 	}
 	d, err := f.decide()
 	if err != nil {
@@ -49,6 +51,7 @@ func answerTo(g *ledger.Ledger, q WorthQuery) (*answer, error) {
 	for _, n := range notes {
 		f.note("%s", n)
 	}
+	a.beyondSeen()
 	return a, nil
 }
 
@@ -117,8 +120,19 @@ func (a *answer) doc() (Doc, error) {
 		return Doc{}, err
 	}
 	d.Fields = append(d.Fields, more...)
+	if a.q.Brief {
+		d.Fields = wordless(d.Fields)
+	}
 	d.Notes = append(a.notes, cautions(a.g, func(i int) bool { return i == a.dried || i == a.bought })...)
 	return d, nil
+}
+
+// wordless are fields that people are not shown.
+func wordless(fields []Field) []Field {
+	for i := range fields {
+		fields[i].Title = ""
+	}
+	return fields
 }
 
 // name is what the food is called.
@@ -182,21 +196,24 @@ func (a *answer) offerObject() Object {
 
 // parts are the tables of the contract.
 func (a *answer) parts() []Field {
-	apart := Field{"per_unit", "Cost per unit, taken apart", a.perUnit(a.Best)}
-	closest := Field{"", "", List{}}
-	if a.Best.Packages == 0 && a.shown.Packages > 0 {
-		apart.Title = ""
-		closest = Field{"", "Cost per unit, taken apart, buying " + counted(a.shown.Packages, "package"), a.perUnit(a.shown)}
-	}
 	return []Field{
-		apart,
-		closest,
+		{"per_unit", "", a.perUnit(a.Best)},
+		{"", a.ifAny("Cost per unit, taken apart, buying " + fmt.Sprint(a.shown.Packages)), a.perUnit(a.shown)},
 		{"limits", "", a.limitWords()},
 		{"table", "", a.table(mostRows)},
-		{"", "Package by package", a.table(worthRows)},
+		{"", a.ifAny("Package by package"), a.table(worthRows)},
 		{"bounds", "What limits the number", a.boundsTable()},
 		{"estimate", "Electricity of a cycle", a.estimateObject()},
 	}
+}
+
+// ifAny is a title where any package can be bought at all; else people are
+// not shown the part.
+func (a *answer) ifAny(title string) string {
+	if a.Most == 0 {
+		return ""
+	}
+	return title
 }
 
 // perUnit takes the cost of a unit apart, over all that the packages give;
@@ -234,6 +251,6 @@ func (a *answer) estimateObject() Object {
 	}
 	return Object{
 		{"basis", "known from", basis}, {"runs", "runs", CountOf(p.runs)},
-		{"kwh_per_cycle", "kWh, full", kwh(p.kwh)}, {"low", "at least", kwh(p.low)}, {"high", "at most", kwh(p.high)},
+		{"kwh_per_cycle", "kWh, full", kwh(p.kwh)}, {"low", "nine in ten, from", kwh(p.low)}, {"high", "to", kwh(p.high)},
 	}
 }

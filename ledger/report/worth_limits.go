@@ -42,6 +42,9 @@ const mostDays = 36500
 // turns is when the food turns: so many days after the midnight that the day
 // of purchase begins with. It reports false where nothing tells.
 func (f *facts) turns() (time.Time, bool) {
+	if day, ok := f.q.UseBy.Get(); ok {
+		return day.Midnight(f.g.Settings.Zone), true
+	}
 	days, known := f.q.FreshDays.Get()
 	if !known {
 		days, known = f.keepsFresh()
@@ -52,16 +55,21 @@ func (f *facts) turns() (time.Time, bool) {
 	return f.day.AddDays(min(days, mostDays)).Midnight(f.g.Settings.Zone), known && f.err == nil
 }
 
-// keepsFresh is how many days the food bought waits.
+// keepsFresh is how many days the food bought waits: as it is, or longer as
+// what it is made into at once.
 func (f *facts) keepsFresh() (int, bool) {
-	food := &f.g.Foods[f.bought]
-	column, opt := "fresh_days", food.FreshDays
+	column, keeps := "fresh_days", func(food *ledger.Food) exact.Opt[int] { return food.FreshDays }
 	if f.q.Frozen {
-		column, opt = "frozen_days", food.FrozenDays
+		column, keeps = "frozen_days", func(food *ledger.Food) exact.Opt[int] { return food.FrozenDays }
 	}
-	days, known := opt.Get()
+	bought := &f.g.Foods[f.bought]
+	days, known := keeps(bought).Get()
 	if !known {
-		f.note("%s has no %s: nothing says how long it waits, so that sets no limit (--fresh-days, --cycles)", food.ID, column)
+		f.note("%s has no %s: nothing says how long it waits, so that sets no limit (--fresh-days, --cycles)", bought.ID, column)
+	}
+	if made := keeps(f.food()).Or(0); known && made > days {
+		f.note("%s keeps %s longer than %s: it is made at once", f.food().ID, counted(made-days, "day"), bought.ID)
+		days = made
 	}
 	return days, known
 }

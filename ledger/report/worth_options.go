@@ -37,6 +37,8 @@ var offerOptions = []WorthOption{
 		set: func(q *WorthQuery, r *reading) { q.Offer = r.offer(r.text) }},
 	{Name: "also", Help: "the same package at another shop: `money` x most, offer; such as 2.79x4, 3 for 8.00",
 		set: func(q *WorthQuery, r *reading) { q.Also = append(q.Also, r.visit()) }},
+	{Name: "as-of", Help: "day of purchase: a `date` (the last record's)",
+		set: func(q *WorthQuery, r *reading) { q.AsOf = r.date() }},
 	{Name: "shelf", Help: "regular shelf price: `money` per edible L, kg or ea; or as the tag has it, 3.99/454g",
 		set: setShelf},
 }
@@ -52,6 +54,8 @@ var foodOptions = []WorthOption{
 		set: func(q *WorthQuery, r *reading) { q.Fresh = r.quantity() }},
 	{Name: "fresh-days", Help: "`days` after purchase before it turns",
 		set: func(q *WorthQuery, r *reading) { q.FreshDays = exact.Some(r.count()) }},
+	{Name: "use-by", Help: "the `date` on its packing by which it turns, instead of days",
+		set: func(q *WorthQuery, r *reading) { q.UseBy = exact.Some(r.date()) }},
 	{Name: "frozen", Switch: true, Help: "it is kept frozen until its turn: frozen_days instead of fresh_days",
 		set: func(q *WorthQuery, r *reading) { q.Frozen = r.yes() }},
 	{Name: "use", Help: "`amount` used a month (as in the last 12 months)",

@@ -36,8 +36,9 @@ type WorthQuery struct {
 	Ratio     exact.Quantity // what one unit bought makes of As; not given: the latest batch's
 	Yield     exact.Opt[exact.Number]
 	FreshDays exact.Opt[int]
-	Frozen    bool           // kept frozen until its turn
-	Fresh     exact.Quantity // eaten fresh
+	UseBy     exact.Opt[exact.Date] // the day that it turns on, instead of FreshDays
+	Frozen    bool                  // kept frozen until its turn
+	Fresh     exact.Quantity        // eaten fresh
 
 	// The machine and its cycles.
 	Machine    string
@@ -64,6 +65,12 @@ type WorthQuery struct {
 
 	Without   []ledger.Element
 	FullTable bool // show people every number of packages
+	Brief     bool // show people the words alone
+}
+
+// NewWorthQuery returns a question about a food of which nothing else is given.
+func NewWorthQuery(item string) WorthQuery {
+	return WorthQuery{Item: item, Today: exact.NoDate, AsOf: exact.NoDate}
 }
 
 // A MissingError names all the facts that a question lacks, each with what

@@ -12,9 +12,9 @@ func (a *answer) beyond() ([]Field, error) {
 		return nil, err
 	}
 	fields := []Field{
-		{"range", "If things turn out otherwise", cases},
-		{"flips", "Where the answer changes", a.flipsTable()},
-		{"ways", "Other ways to the same amount", a.waysTable()},
+		{"range", a.ifAny("If things turn out otherwise"), cases},
+		{"flips", a.ifAny("Where the answer changes"), a.flipsTable()},
+		{"ways", a.ifAny("Other ways to " + a.say().amount(rounded(a.shown.Amount()), a.unit())), a.waysTable()},
 		a.partLoad(),
 		{"offer_rank", "", a.rankObject()},
 		{"visits", "", a.visitsTable()},
@@ -29,32 +29,36 @@ func (a *answer) beyond() ([]Field, error) {
 type turn struct {
 	name  string
 	value Value // the figure that differs
+	shown string
 	sale  pricing.Sale
 }
 
 // cases are those of the range: the cycle's electricity at both ends of its
 // spread, a shelf price 10 % lower, and half the use.
 func (a *answer) cases() []turn {
-	list := []turn{{"as reckoned", None, a.sale}}
-	with := func(name string, value Value, change func(*pricing.Sale)) {
+	list := []turn{{"as reckoned", None, "", a.sale}}
+	with := func(name string, value Value, shown string, change func(*pricing.Sale)) {
 		sale := a.sale
 		change(&sale)
-		list = append(list, turn{name, value, sale})
+		list = append(list, turn{name, value, shown, sale})
 	}
 	if p := &a.power; p.estimated() && a.sale.Load.Sign() > 0 {
 		for _, end := range []struct {
 			name string
 			kwh  kwhOf
-		}{{"the least electricity, kWh a cycle", p.low}, {"the most electricity, kWh a cycle", p.high}} {
-			with(end.name, PlainOf(end.kwh(a.sale.Load)).Estimated(), func(s *pricing.Sale) { s.Electricity = a.priced(end.kwh) })
+		}{{"little electricity", p.low}, {"much electricity", p.high}} {
+			kwh := end.kwh(a.sale.Load)
+			with(end.name, PlainOf(kwh), about+kwh.String()+" kWh", func(s *pricing.Sale) { s.Electricity = a.priced(end.kwh) })
 		}
 	}
 	lower := a.sale.Shelf.Times(exact.New(9, 1))
-	with("a shelf price 10 % lower", PriceOf(lower, a.unit()), func(s *pricing.Sale) { s.Shelf = lower })
+	shelf := PriceOf(lower, a.unit())
+	with("shelf 10 % lower", shelf, shelf.ShownWithUnit(a.say().currency, a.say().show), func(s *pricing.Sale) { s.Shelf = lower })
 	if a.sale.MaxMade.Given() {
 		use, keep, _ := a.usage()
 		half := use.Times(exact.New(5, 1))
-		with("half the use, a month", AmountOf(rounded(half), a.unit()), func(s *pricing.Sale) {
+		amount := rounded(half)
+		with("half the use", AmountOf(amount, a.unit()), a.say().amount(amount, a.unit())+" a month", func(s *pricing.Sale) {
 			s.MaxMade = exact.Some(a.roomFor(half, keep))
 		})
 	}
@@ -65,8 +69,8 @@ func (a *answer) cases() []turn {
 // the answer given would save.
 func (a *answer) rangeTable() (*Table, error) {
 	t := &Table{Columns: []Column{
-		{Key: "case", Title: "case"}, {Key: "value", Title: "at", Rank: 1}, {Key: "buy", Title: "buy"},
-		{Key: "saving", Title: "saving"}, {Key: "saving_as_answered", Title: "saving if you buy as answered", Rank: 2},
+		{Key: "case", Title: "if"}, {Key: "value"}, {Title: "at", Rank: 1}, {Key: "buy", Title: "buy"},
+		{Key: "saving", Title: "saving"}, {Key: "saving_as_answered", Title: "as answered", Rank: 2},
 	}}
 	for _, c := range a.cases() {
 		d, err := pricing.Decide(c.sale)
@@ -77,7 +81,7 @@ func (a *answer) rangeTable() (*Table, error) {
 			return nil, a.explain(err)
 		}
 		t.Rows = append(t.Rows, Row{Cells: []Value{
-			TextOf(c.name), c.value, CountOf(d.Best.Packages), MoneyQuotient(d.Best.Saving), a.asAnswered(c.sale, d),
+			TextOf(c.name), c.value, TextOf(c.shown), CountOf(d.Best.Packages), MoneyQuotient(d.Best.Saving), a.asAnswered(c.sale, d),
 		}})
 	}
 	return t, nil
@@ -120,7 +124,7 @@ func (a *answer) flipsTable() *Table {
 		t.Rows = append(t.Rows, Row{Cells: cells})
 	}
 	price := func(r exact.Ratio) Value { return a.guess(PriceOf(r, a.unit())) }
-	add("shelf price per unit", PriceOf(a.sale.Shelf, a.unit()), a.ShelfFlips(), price)
+	add("shelf price", PriceOf(a.sale.Shelf, a.unit()), a.ShelfFlips(), price)
 	money := func(r exact.Ratio) Value { return a.guess(MoneyQuotient(r)) }
 	add("price of a package", MoneyOf(exact.MoneyOf(a.sale.Price)), a.PriceFlips(), money)
 	if a.sale.Electricity != nil {

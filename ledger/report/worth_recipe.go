@@ -140,14 +140,12 @@ func (f *facts) findRest(others exact.Ratio, ready bool) {
 	}
 	batch, cost := &f.g.Batches[f.recipe.batch], &f.g.Batch[f.recipe.batch]
 	f.recipe.rest = others
-	what := "other foods"
-	if ready && cost.Own.Sign() > 0 {
+	if ready {
 		f.recipe.rest = others.Add(ratioOf(cost.Own).Quo(exact.RatioOf(cost.Made)))
-		what += " and its own cost"
 	}
-	f.note("1 %v of %s makes %v of %s, as in batch %s", f.g.Foods[f.bought].Basis, f.q.Item,
-		f.unit().Of(rounded(f.recipe.ratio)), f.food().ID, batch.ID)
+	f.note("1 %v of %s makes %s of %s, as in batch %s", f.g.Foods[f.bought].Basis, f.q.Item,
+		f.say().amount(rounded(f.recipe.ratio), f.unit()), f.food().ID, batch.ID)
 	if f.recipe.rest.Sign() > 0 {
-		f.note("%s of batch %s, at shelf prices %s, count as food", what, batch.ID, f.say().price(f.recipe.rest, f.unit()))
+		f.note("what else batch %s took counts as food, at shelf prices: %s", batch.ID, f.say().price(f.recipe.rest, f.unit()))
 	}
 }

@@ -2,7 +2,6 @@ package report
 
 import (
 	"putby/pricing"
-	"putby/pricing/exact"
 )
 
 // How many numbers of packages are shown: to people, and to machines.
@@ -44,45 +43,14 @@ func (a *answer) limitWords() List {
 	return list
 }
 
-// A bound is how many packages one limit allows.
-type bound struct {
-	limit    pricing.Limit
-	packages int
-	what     string // in figures
-}
-
-// bounds are the limits that are known, whether or not they bind.
-func (a *answer) bounds() []bound {
-	var list []bound
-	if n, ok := a.sale.Limit.Get(); ok {
-		list = append(list, bound{pricing.ShopLimit, n, counted(n, "package")})
-	}
-	if k, ok := a.sale.MaxCycles.Get(); ok {
-		most := a.sale.Load.Mul(whole(k))
-		what := counted(k, "cycle") + " of " + a.say().amount(a.sale.Load, a.unit())
-		list = append(list, bound{pricing.MachineLimit, a.room(exact.RatioOf(most)), what})
-	}
-	if made, ok := a.sale.MaxMade.Get(); ok && a.sale.MaxCycles.Or(1) > 0 {
-		list = append(list, bound{pricing.UseLimit, a.room(exact.RatioOf(made).Quo(a.sale.Yield)), a.say().amount(made, a.unit()) + " more"})
-	}
-	return list
-}
-
-// room is how many packages can be bought when no more than so much of them
-// is dried.
-func (a *answer) room(dried exact.Ratio) int {
-	n, ok := dried.Add(exact.RatioOf(a.sale.FreshUse)).Quo(exact.RatioOf(a.sale.Size)).Floor().Int64()
-	if !ok || n > mostCount {
-		return mostCount
-	}
-	return int(n)
-}
-
 // boundsTable lists the limits, and marks those that hold the answer.
 func (a *answer) boundsTable() *Table {
 	t := &Table{
-		Columns: []Column{{Key: "limit", Title: "limit"}, {Key: "allows", Title: "allows", Rank: 1},
-			{Key: "packages", Title: "packages"}, {Key: "binds", Title: "binds"}},
+		Columns: []Column{{Key: "limit"}, {Title: "limit"}, {Key: "allows", Title: "allows", Rank: 1},
+			{Key: "packages", Title: "packages"}, {Key: "binds", Title: "holds it"}},
+	}
+	short := map[pricing.Limit]string{
+		pricing.ShopLimit: "the shop", pricing.MachineLimit: "the machine, in time", pricing.UseLimit: "use before best-by",
 	}
 	holding := map[pricing.Limit]bool{}
 	for _, l := range a.Binding() {
@@ -90,7 +58,7 @@ func (a *answer) boundsTable() *Table {
 	}
 	for _, b := range a.bounds() {
 		t.Rows = append(t.Rows, Row{Cells: []Value{
-			TextOf(b.limit.String()), TextOf(b.what), CountOf(b.packages), YesNoOf(holding[b.limit]),
+			TextOf(b.limit.String()), TextOf(short[b.limit]), TextOf(b.what), CountOf(b.packages), YesNoOf(holding[b.limit]),
 		}})
 	}
 	return t

@@ -13,6 +13,9 @@ func (a *answer) words() []string {
 	if a.Best.Packages > 0 {
 		words = []string{a.buy(), a.held()}
 	}
+	if w := a.roomWords(); w != "" {
+		words = append(words, w)
+	}
 	return append(words, a.standingWords()...)
 }
 
@@ -42,7 +45,7 @@ func (a *answer) buyNone() string {
 func (a *answer) noRoom() string {
 	why := map[pricing.Limit]string{
 		pricing.ShopLimit:    "the shop's limit allows none",
-		pricing.MachineLimit: "the machine cannot dry a package before the food turns",
+		pricing.MachineLimit: "the machine cannot dry a package before the food turns" + a.queue(),
 		pricing.UseLimit:     "what is in store already covers what will be used before best-by",
 	}
 	var words []string
@@ -50,6 +53,18 @@ func (a *answer) noRoom() string {
 		words = append(words, why[l])
 	}
 	return listed(words)
+}
+
+// queue says what food in hand goes first.
+func (a *answer) queue() string {
+	if a.q.Start != "" || a.q.Cycles.Given() || len(a.waits) == 0 {
+		return ""
+	}
+	var names []string
+	for _, w := range a.waits {
+		names = append(names, a.g.Foods[w.food].ID)
+	}
+	return " (with " + listed(names) + " in hand first; --start says otherwise)"
 }
 
 // buy says how many, what to do with them, what that saves and up to which

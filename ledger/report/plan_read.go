@@ -1,0 +1,215 @@
+package report
+
+import (
+	"bytes"
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+	"unicode/utf8"
+
+	"putby/ledger"
+	"putby/pricing/exact"
+)
+
+// A PlanOffer is one offer of a plan, as its file has it.
+type PlanOffer struct {
+	Line  int
+	Item  string
+	cells map[string]string // by option
+	at    map[string]int    // column of each option's cell, in bytes from 1
+}
+
+// The most that a plan may have.
+const (
+	MaxPlanBytes = 1 << 20
+	MaxPlanRows  = 100
+)
+
+// commonOptions are one for the whole plan, as its machine is.
+var commonOptions = []string{"as-of", "machine", "turnaround", "start", "tariff", "rate", "without"}
+
+// PlanColumns returns the columns that a plan may have, item first.
+func PlanColumns() []string {
+	list := []string{"item"}
+	for _, o := range worthOptions {
+		if !slices.Contains(commonOptions, o.Name) {
+			list = append(list, columnOf(o.Name))
+		}
+	}
+	return list
+}
+
+func columnOf(option string) string { return strings.ReplaceAll(option, "-", "_") }
+
+// ReadPlan reads offers from CSV (RFC 4180, with a header, and ',' or ';'
+// between cells). All its faults come at once, each at its line and column.
+func ReadPlan(name string, data []byte) ([]PlanOffer, ledger.Faults) {
+	p := &planReader{name: name}
+	if !p.text(data) {
+		return nil, p.faults
+	}
+	data = bytes.TrimPrefix(data, []byte("\ufeff"))
+	p.csv = csv.NewReader(bytes.NewReader(data))
+	p.csv.FieldsPerRecord = -1
+	header, _, _ := bytes.Cut(data, []byte("\n"))
+	if bytes.Contains(header, []byte(";")) && !bytes.Contains(header, []byte(",")) {
+		p.csv.Comma = ';'
+	}
+	if p.header() {
+		p.rows()
+	}
+	p.faults.Sort()
+	return p.offers, p.faults
+}
+
+// planReader is a plan being read.
+type planReader struct {
+	name   string
+	csv    *csv.Reader
+	names  []string // of the header
+	offers []PlanOffer
+	faults ledger.Faults
+}
+
+func (p *planReader) fail(line, column int, hint, format string, args ...any) {
+	p.faults = append(p.faults, ledger.Fault{File: p.name, Line: line, Column: column, What: fmt.Sprintf(format, args...), Hint: hint})
+}
+
+// text refuses what is no text, or too much of it.
+func (p *planReader) text(data []byte) bool {
+	switch {
+	case len(data) > MaxPlanBytes:
+		p.fail(0, 0, "", "the file is longer than %d bytes", MaxPlanBytes)
+	case bytes.IndexByte(data, 0) >= 0 || !utf8.Valid(data):
+		p.fail(1, 1, "save it again as CSV in UTF-8", "the file is not text in UTF-8")
+	default:
+		return true
+	}
+	return false
+}
+
+// header reads the names of the columns.
+func (p *planReader) header() bool {
+	names, ok := p.next()
+	if !ok {
+		if p.faults == nil {
+			p.fail(1, 1, "begin with a line such as: item,price,size,limit", "the file is empty")
+		}
+		return false
+	}
+	p.names = slices.Clone(names)
+	for i, name := range p.names {
+		line, column := p.csv.FieldPos(i)
+		switch {
+		case !slices.Contains(PlanColumns(), name):
+			p.fail(line, column, "columns are: "+strings.Join(PlanColumns(), ", "), "a plan has no column %s", exact.Quote(name))
+		case slices.Index(p.names, name) < i:
+			p.fail(line, column, "", "the column %s is there twice", name)
+		}
+	}
+	for _, need := range []string{"item", "price", "size"} {
+		if !slices.Contains(p.names, need) {
+			p.fail(1, 1, "a plan needs the columns item, price and size", "the column %s is missing", need)
+		}
+	}
+	return p.faults == nil
+}
+
+// next reads a record. A quote out of place ends the reading.
+func (p *planReader) next() ([]string, bool) {
+	for {
+		cells, err := p.csv.Read()
+		var wrong *csv.ParseError
+		switch {
+		case errors.As(err, &wrong):
+			p.fail(wrong.Line, wrong.Column, "a cell with a quote is quoted, and its quotes are doubled", "%v", wrong.Err)
+			return nil, false
+		case err == io.EOF:
+			return nil, false
+		case err != nil:
+			p.fail(0, 0, "", "%v", err)
+			return nil, false
+		}
+		if slices.ContainsFunc(cells, func(c string) bool { return strings.TrimSpace(c) != "" }) {
+			return cells, true
+		}
+	}
+}
+
+func (p *planReader) rows() {
+	for {
+		cells, ok := p.next()
+		if !ok {
+			break
+		}
+		line, _ := p.csv.FieldPos(0)
+		switch {
+		case len(p.offers) == MaxPlanRows:
+			p.fail(line, 1, "leave out what is not worth asking about", "a plan has %d offers at most", MaxPlanRows)
+			return
+		case len(cells) != len(p.names):
+			p.fail(line, 1, "a cell with a comma needs quotes around it; an empty cell still needs its comma",
+				"the row has %d cells, the header %d", len(cells), len(p.names))
+			continue
+		}
+		p.row(line, cells)
+	}
+	if len(p.offers) == 0 && p.faults == nil {
+		p.fail(1, 1, "write one offer a line", "the plan has no offer")
+	}
+}
+
+// row reads one offer.
+func (p *planReader) row(line int, cells []string) {
+	o := PlanOffer{Line: line, cells: map[string]string{}, at: map[string]int{}}
+	for i, name := range p.names {
+		text := strings.TrimSpace(cells[i])
+		option := strings.ReplaceAll(name, "_", "-")
+		_, o.at[option] = p.csv.FieldPos(i)
+		switch {
+		case text == "" && (name == "item" || name == "price" || name == "size"):
+			p.fail(line, o.at[option], "", "%s: the cell is empty", name)
+		case text == "":
+		case name == "item":
+			o.Item = text
+		default:
+			o.cells[option] = text
+			if err := new(WorthQuery).Set(option, text); err != nil {
+				p.faults = append(p.faults, o.fault(p.name, err))
+			}
+		}
+	}
+	p.offers = append(p.offers, o)
+}
+
+// fault places an error of an offer at the cell of its option, else at its
+// line.
+func (o PlanOffer) fault(file string, err error) ledger.Fault {
+	f := ledger.Fault{File: file, Line: o.Line, Column: 1, What: err.Error()}
+	var query *QueryError
+	if errors.As(err, &query) {
+		f.What, f.Hint = columnOf(query.Option)+": "+query.Why, query.Hint
+		if at, ok := o.at[query.Option]; ok {
+			f.Column = at
+		}
+	}
+	return f
+}
+
+// query is the offer's question: what holds for the whole plan, and its own
+// cells over it.
+func (o PlanOffer) query(common WorthQuery) (WorthQuery, error) {
+	q := common
+	q.Item, q.Also = o.Item, nil
+	for _, opt := range worthOptions {
+		if text, ok := o.cells[opt.Name]; ok {
+			if err := q.Set(opt.Name, text); err != nil {
+				return q, err
+			}
+		}
+	}
+	return q, nil
+}
