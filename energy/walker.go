@@ -72,12 +72,11 @@ func (w *walker) turn(d exact.Date) {
 func offsetAt(second int64, zone *time.Location) (since, until, offset int64) {
 	t := time.Unix(second, 0).In(zone)
 	_, seconds := t.Zone()
-	start, end := t.ZoneBounds()
 	since, until = math.MinInt64, math.MaxInt64
-	if !start.IsZero() {
+	if start, _ := t.ZoneBounds(); !start.IsZero() {
 		since = start.Unix()
 	}
-	if !end.IsZero() {
+	if end, changes := exact.NextChange(t); changes {
 		until = end.Unix()
 	}
 	return since, until, int64(seconds)

@@ -32,6 +32,26 @@ func TestClockChanges(t *testing.T) {
 	}
 }
 
+// time.Time.ZoneBounds names an end that is past on the last day of leap years
+// from 2040 on (golang/go issue 81583): runs across that day and into it.
+func TestLastDayOfLeapYear(t *testing.T) {
+	for _, z := range []string{"Europe/Berlin", "Australia/Sydney", "America/Halifax"} {
+		tariff := must(NewTariff("seven", zone(t, z), []Band{
+			{From: exact.NoDate, End: 7 * 60, Rate: exact.Int(1)},
+			{From: exact.NoDate, Start: 7 * 60, End: DayEnd, Rate: exact.Int(10)},
+		}, nil))
+		for start, want := range map[string]string{
+			"2040-12-30 12:00": "237",   // 12 h at 10, 7 at 1, 11 at 10
+			"2040-12-31 06:00": "228",   // 1 h at 1, 17 at 10, 7 at 1, 5 at 10
+			"2044-12-31 23:30": "187.5", // half an hour at 10, 7 h at 1, 17 at 10, 5.5 at 1
+		} {
+			if got := billOne(t, tariff, start, 30, "1"); got != want {
+				t.Errorf("%s from %s: %s, want %s", z, start, got, want)
+			}
+		}
+	}
+}
+
 // A local day that a zone skips has no band, month or holiday.
 func TestSkippedDay(t *testing.T) {
 	z := zone(t, "Pacific/Apia")

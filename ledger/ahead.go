@@ -77,5 +77,5 @@ func (g *Ledger) Places() int { return g.places }
 // Draw places the energy of the run at a position in Records.Runs on the
 // clock again, phase by phase.
 func (g *Ledger) Draw(run int) (energy.Draw, error) {
-	return g.cycle(run, &g.Records.Runs[run]).Resolve()
+	return g.cycle(run, &g.Records.Runs[run], nil).Resolve()
 }

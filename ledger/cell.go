@@ -26,6 +26,9 @@ type rowReader struct {
 	line   int
 	zone   *time.Location
 	faults Faults
+
+	usesText string // the last supplies that were read without a fault
+	usesRead []Use
 }
 
 func (c *cell) fail(hint, format string, args ...any) {
@@ -223,8 +226,21 @@ func (c *cell) moment() time.Time {
 	return t
 }
 
-// uses reads supplies, such as "1 jar-1l, 2 lid".
+// uses reads supplies, such as "1 jar-1l, 2 lid". Rows that say the same one
+// after the other share one list.
 func (c *cell) uses() []Use {
+	if c.row.usesRead != nil && c.text == c.row.usesText {
+		return c.row.usesRead
+	}
+	faults := len(c.row.faults)
+	list := c.readUses()
+	if len(c.row.faults) == faults {
+		c.row.usesText, c.row.usesRead = c.text, list
+	}
+	return list
+}
+
+func (c *cell) readUses() []Use {
 	list := make([]Use, 0, strings.Count(c.text, ",")+1)
 	for part := range strings.SplitSeq(c.text, ",") {
 		count, name, found := strings.Cut(strings.TrimSpace(part), " ")

@@ -1,68 +1,33 @@
 package ledger
 
 import (
-	"cmp"
-	"errors"
-	"slices"
 	"time"
 
-	"putby/energy"
 	"putby/pricing/exact"
 )
 
-// buildTariffs gathers the bands and holidays of each tariff.
-func (g *Ledger) buildTariffs() {
-	bands, holidays := map[string][]energy.Band{}, map[string][]exact.Date{}
-	var names []string
-	for i := range g.Tariffs {
-		b := &g.Tariffs[i]
-		if _, seen := bands[b.Tariff]; !seen {
-			names = append(names, b.Tariff)
-		}
-		bands[b.Tariff] = append(bands[b.Tariff], b.Band)
-	}
-	for _, h := range g.Holidays {
-		holidays[h.Tariff] = append(holidays[h.Tariff], h.Date)
-	}
-	g.tariffs = make(map[string]*energy.Tariff, len(names))
-	for _, name := range names {
-		t, err := energy.NewTariff(name, g.Settings.Zone, bands[name], holidays[name])
-		if err != nil { // nearly cannot be: each band has been checked
-			line := bands[name][0].Line
-			if bad := (*energy.BandError)(nil); errors.As(err, &bad) {
-				line = bad.Line
-			}
-			g.x.fail(place{TariffsFile, line}, "tariff", "", "tariff %s: %v", name, err)
-			continue
-		}
-		g.tariffs[name] = t
-	}
-}
-
 // checkOverlaps refuses two runs of one machine at once, at the later one. A
-// run of unknown length has none.
+// run of unknown length is as long as an instant, which is over when another
+// begins with it.
 func (g *Ledger) checkOverlaps() {
 	ends := make([]time.Time, len(g.Records.Runs))
 	for i := range ends {
 		ends[i] = g.endOf(i)
 	}
-	order := positions(len(ends))
-	slices.SortStableFunc(order, func(a, b int32) int {
-		x, y := &g.Records.Runs[a], &g.Records.Runs[b]
-		return cmp.Or(cmp.Compare(x.Machine, y.Machine), x.Start.Compare(y.Start), ends[a].Compare(ends[b]))
-	})
-	last := int32(-1) // the run of the machine that ends latest so far
-	for _, i := range order {
+	last := none(len(g.Machines)) // of each machine, the run that ends latest so far
+	for _, i := range g.x.runOrder {
 		run := &g.Records.Runs[i]
-		if last < 0 || g.Records.Runs[last].Machine != run.Machine {
-			last = i
+		m, known := g.x.machines[run.Machine]
+		if !known {
 			continue
 		}
-		if run.Start.Before(ends[last]) {
-			g.overlap(last, i, ends)
+		if on := last[m]; on >= 0 && run.Start.Before(ends[on]) {
+			if ends[i].After(run.Start) || run.Start.After(g.Records.Runs[on].Start) {
+				g.overlap(on, i, ends)
+			}
 		}
-		if ends[i].After(ends[last]) {
-			last = i
+		if last[m] < 0 || ends[i].After(ends[last[m]]) {
+			last[m] = i
 		}
 	}
 }

@@ -2,7 +2,6 @@ package ledger
 
 import (
 	"cmp"
-	"math"
 	"slices"
 
 	"putby/pricing/exact"
@@ -11,9 +10,9 @@ import (
 // events gives the records that move things in the order in which they count:
 // by date, and within a date by class. It merges one sorted list a class, so
 // that records already in order cost one look each.
-type events struct {
-	lists [classCount][]int32
-	dates [classCount]func(int32) exact.Date
+type events [classCount]struct {
+	rows  []int32
+	dates []exact.Date // of rows
 }
 
 // The classes of events, in their order within a day.
@@ -27,12 +26,18 @@ const (
 	classCount
 )
 
-func newEvents(rec *Records, rows []int32) *events {
+// newEvents lists the events of records, whose runs are given in order of
+// start.
+func newEvents(rec *Records, runs []int32) *events {
 	e := &events{}
-	e.add(receiptClass, rows, func(i int32) exact.Date { return rec.Receipts[i].Date })
+	bought := make([]int32, 0, len(rec.Receipts))
+	for i := range rec.Receipts {
+		if k := rec.Receipts[i].Kind; k.Bought() && k != OtherLine {
+			bought = append(bought, int32(i))
+		}
+	}
+	e.add(receiptClass, bought, func(i int32) exact.Date { return rec.Receipts[i].Date })
 	e.add(batchClass, positions(len(rec.Batches)), func(i int32) exact.Date { return rec.Batches[i].Date })
-	runs := positions(len(rec.Runs))
-	slices.SortStableFunc(runs, func(a, b int32) int { return rec.Runs[a].Start.Compare(rec.Runs[b].Start) })
 	e.add(runClass, runs, func(i int32) exact.Date { return exact.DateIn(rec.Runs[i].Start) })
 	e.add(packClass, positions(len(rec.Packs)), func(i int32) exact.Date { return rec.Packs[i].Date })
 	e.add(drawClass, positions(len(rec.Draws)), func(i int32) exact.Date { return rec.Draws[i].Date })
@@ -40,12 +45,35 @@ func newEvents(rec *Records, rows []int32) *events {
 	return e
 }
 
-func (e *events) add(class int, list []int32, date func(int32) exact.Date) {
-	order := func(a, b int32) int { return cmp.Compare(date(a), date(b)) }
-	if !slices.IsSortedFunc(list, order) {
-		slices.SortStableFunc(list, order)
+// add lists the rows of a class by date, those of a date in the order given.
+func (e *events) add(class int, rows []int32, date func(int32) exact.Date) {
+	dates := make([]exact.Date, len(rows))
+	for i, row := range rows {
+		dates[i] = date(row)
 	}
-	e.lists[class], e.dates[class] = list, date
+	if !slices.IsSorted(dates) {
+		rows, dates = sortByDate(rows, dates)
+	}
+	e[class].rows, e[class].dates = rows, dates
+}
+
+// sortByDate sorts rows by their dates, keeping the order of those of a date.
+// Where the days between the first and the last are few beside the rows, it
+// counts the rows of each.
+func sortByDate(rows []int32, dates []exact.Date) ([]int32, []exact.Date) {
+	first, last := slices.Min(dates), slices.Max(dates)
+	var order []int32
+	if days := int(last) - int(first) + 1; days <= 4*len(rows) {
+		order = group(days, len(rows), func(i int) int { return int(dates[i]) - int(first) }).items
+	} else {
+		order = positions(len(rows))
+		slices.SortStableFunc(order, func(a, b int32) int { return cmp.Compare(dates[a], dates[b]) })
+	}
+	sorted, by := make([]int32, len(rows)), make([]exact.Date, len(rows))
+	for i, at := range order {
+		sorted[i], by[i] = rows[at], dates[at]
+	}
+	return sorted, by
 }
 
 func positions(n int) []int32 {
@@ -58,21 +86,22 @@ func positions(n int) []int32 {
 
 // each calls do for every event up to and on the date last.
 func (e *events) each(last exact.Date, do [classCount]func(int32)) {
+	var next [classCount]int
 	for {
-		day := exact.Date(math.MaxInt32)
-		for class, list := range e.lists {
-			if len(list) > 0 {
-				day = min(day, e.dates[class](list[0]))
+		day := exact.LastDate
+		for class := range e {
+			if at := next[class]; at < len(e[class].dates) {
+				day = min(day, e[class].dates[at])
 			}
 		}
-		if day == math.MaxInt32 || day > last {
+		if day == exact.LastDate || day > last {
 			return
 		}
-		for class := range e.lists {
-			for len(e.lists[class]) > 0 && e.dates[class](e.lists[class][0]) == day {
-				i := e.lists[class][0]
-				e.lists[class] = e.lists[class][1:]
-				do[class](i)
+		for class := range e {
+			list := &e[class]
+			for next[class] < len(list.dates) && list.dates[next[class]] == day {
+				next[class]++
+				do[class](list.rows[next[class]-1])
 			}
 		}
 	}

@@ -3,6 +3,8 @@ package ledger
 import (
 	"errors"
 	"fmt"
+	"slices"
+	"sync"
 
 	"putby/pricing/exact"
 )
@@ -26,8 +28,14 @@ type index struct {
 	packsOf  groups // by run, in file order
 	linesOf  groups // by receipt, in file order
 
-	doubts doubts
-	faults Faults
+	runOrder  []int32 // runs by start
+	runOfPack []int32 // -1: none, or unknown
+	packDrawn []int32 // by each draw; -1: none, or unknown
+
+	doubts  doubts
+	mu      sync.Mutex // of faults: what does not depend on each other is checked side by side
+	faults  Faults
+	guesses int // near names looked for
 }
 
 // phaseWords only gives wattage its length.
@@ -40,8 +48,6 @@ func newIndex(rec *Records, read Faults) *index {
 	x.foods = ids(x, FoodsFile, "food", rec.Foods, func(f *Food) (string, int) { return f.ID, f.Line })
 	x.supplies = ids(x, SuppliesFile, "supply", rec.Supplies, func(s *Supply) (string, int) { return s.ID, s.Line })
 	x.machines = ids(x, MachinesFile, "machine", rec.Machines, func(m *Machine) (string, int) { return m.ID, m.Line })
-	x.runs = ids(x, RunsFile, "run", rec.Runs, func(r *Run) (string, int) { return r.ID, r.Line })
-	x.packs = ids(x, PacksFile, "pack", rec.Packs, func(p *Pack) (string, int) { return p.ID, p.Line })
 	x.tariffs = map[string]bool{}
 	for i := range rec.Tariffs {
 		x.tariffs[rec.Tariffs[i].Tariff] = true
@@ -51,10 +57,18 @@ func newIndex(rec *Records, read Faults) *index {
 			x.fail(place{SuppliesFile, s.Line}, "supply", "give one of them another identifier", "%s is a food too", s.ID)
 		}
 	}
-	x.indexReceipts()
 	x.indexMachines()
-	x.indexRuns()
 	x.checkSettings()
+	together(x.indexRuns, func() {
+		x.packs = ids(x, PacksFile, "pack", rec.Packs, func(p *Pack) (string, int) { return p.ID, p.Line })
+		x.indexReceipts()
+		x.packDrawn = none(len(rec.Draws))
+		for i := range rec.Draws {
+			if at, ok := x.packs[rec.Draws[i].Pack]; ok {
+				x.packDrawn[i] = at
+			}
+		}
+	})
 	return x
 }
 
@@ -84,6 +98,8 @@ func (x *index) fail(at place, field, hint, format string, args ...any) {
 	if x.doubts.records[at] {
 		return
 	}
+	x.mu.Lock()
+	defer x.mu.Unlock()
 	x.faults = append(x.faults, Fault{File: at.file, Line: at.line, Field: field, What: fmt.Sprintf(format, args...), Hint: hint})
 }
 
@@ -92,7 +108,11 @@ func (x *index) unknown(at place, field, what, id, inFile string) {
 	if id == "" || x.doubts.about(inFile, id) {
 		return // its own cell is a fault already, or the record is that it asks for
 	}
-	x.fail(at, field, "add it to "+inFile+", or correct the name", "%s: no %s is called %s", field, what, exact.Quote(id))
+	hint := "add it to " + inFile + ", or correct the name"
+	if near := x.nearest(inFile, id); near != "" {
+		hint = near + ", which is near; or add it to " + inFile
+	}
+	x.fail(at, field, hint, "%s: no %s is called %s", field, what, exact.Quote(id))
 }
 
 // food finds a food, or notes that it is unknown.
@@ -106,8 +126,12 @@ func (x *index) food(at place, field, id string) (int32, bool) {
 
 // foodOrSupply notes that neither is called id.
 func (x *index) foodOrSupply(at place, id string) {
+	file := SuppliesFile
+	if x.nearest(FoodsFile, id) != "" {
+		file = FoodsFile
+	}
 	if !x.doubts.about(FoodsFile, id) {
-		x.unknown(at, "item", "food or supply", id, SuppliesFile)
+		x.unknown(at, "item", "food or supply", id, file)
 	}
 }
 
@@ -182,8 +206,10 @@ func (x *index) checkUses(at place, uses []Use) {
 	}
 }
 
+// indexRuns finds runs, puts them in order, and gathers what belongs to each.
 func (x *index) indexRuns() {
 	rec := x.rec
+	x.runs = ids(x, RunsFile, "run", rec.Runs, func(r *Run) (string, int) { return r.ID, r.Line })
 	for i := range rec.Runs {
 		r := &rec.Runs[i]
 		if r.Machine != "" && !x.has(x.machines, r.Machine) {
@@ -193,39 +219,44 @@ func (x *index) indexRuns() {
 			x.unknown(place{RunsFile, r.Line}, "tariff", "tariff", r.Tariff, TariffsFile)
 		}
 	}
-	n := len(rec.Runs)
-	x.phasesOf = group(n, len(rec.Phases), func(i int) int {
-		p := &rec.Phases[i]
-		return x.runOf(place{PhasesFile, p.Line}, p.Run)
-	})
+	x.runOrder = positions(len(rec.Runs))
+	byStart := func(a, b int32) int { return rec.Runs[a].Start.Compare(rec.Runs[b].Start) }
+	if !slices.IsSortedFunc(x.runOrder, byStart) {
+		slices.SortStableFunc(x.runOrder, byStart)
+	}
+	x.phasesOf = groupByRun(x, PhasesFile, rec.Phases, func(p *Phase) (string, int) { return p.Run, p.Line })
 	x.orderPhases()
-	x.loadsOf = group(n, len(rec.Loads), func(i int) int {
-		l := &rec.Loads[i]
-		return x.runOf(place{LoadsFile, l.Line}, l.Run)
-	})
-	x.packsOf = group(n, len(rec.Packs), func(i int) int {
-		p := &rec.Packs[i]
-		if p.Run == "" {
-			return -1
-		}
-		return x.runOf(place{PacksFile, p.Line}, p.Run)
-	})
+	x.loadsOf = groupByRun(x, LoadsFile, rec.Loads, func(l *Load) (string, int) { return l.Run, l.Line })
+	x.packsOf = groupByRun(x, PacksFile, rec.Packs, func(p *Pack) (string, int) { return p.Run, p.Line })
+	x.runOfPack = x.packsOf.owner
 	for run := range rec.Meters {
 		if !x.has(x.runs, run) && !x.doubts.about(RunsFile, run) {
+			x.mu.Lock()
 			x.faults = append(x.faults, Fault{File: MeterFolder + "/" + run + ".csv",
 				What: "no run is called " + exact.Quote(run), Hint: "name the log after its run"})
+			x.mu.Unlock()
 		}
 	}
 }
 
-// runOf finds the position of a run, or notes it and returns -1.
-func (x *index) runOf(at place, id string) int {
-	i, ok := x.runs[id]
-	if !ok {
-		x.unknown(at, "run", "run", id, RunsFile)
-		return -1
-	}
-	return int(i)
+// groupByRun gathers the records of each run. One without a run is of none;
+// one whose run is unknown is noted.
+func groupByRun[R any](x *index, file string, list []R, of func(*R) (run string, line int)) groups {
+	last, at := "", -1 // records of a run mostly stand together
+	return group(len(x.rec.Runs), len(list), func(i int) int {
+		run, line := of(&list[i])
+		if run == last {
+			return at
+		}
+		last, at = run, -1
+		if found, ok := x.runs[run]; ok {
+			at = int(found)
+		} else {
+			last = "" // every one of them is noted
+			x.unknown(place{file, line}, "run", "run", run, RunsFile)
+		}
+		return at
+	})
 }
 
 // orderPhases puts the phases of each run in order of step.
@@ -251,6 +282,7 @@ func (x *index) orderPhases() {
 type groups struct {
 	start []int32
 	items []int32
+	owner []int32 // of each item; -1: none
 }
 
 func (g groups) of(owner int) []int32 { return g.items[g.start[owner]:g.start[owner+1]] }
@@ -258,23 +290,23 @@ func (g groups) of(owner int) []int32 { return g.items[g.start[owner]:g.start[ow
 // group sorts n items by owner, keeping their order; items whose owner is
 // negative are left out.
 func group(owners, n int, owner func(int) int) groups {
-	of := make([]int32, n)
-	g := groups{start: make([]int32, owners+1)}
+	g := groups{start: make([]int32, owners+1), owner: make([]int32, n)}
 	for i := range n {
-		of[i] = int32(owner(i))
-		if of[i] >= 0 {
-			g.start[of[i]+1]++
+		of := owner(i)
+		g.owner[i] = int32(of)
+		if of >= 0 {
+			g.start[of+1]++
 		}
 	}
 	for i := range owners {
 		g.start[i+1] += g.start[i]
 	}
 	g.items = make([]int32, g.start[owners])
-	next := append([]int32(nil), g.start...)
-	for i, o := range of {
-		if o >= 0 {
-			g.items[next[o]] = int32(i)
-			next[o]++
+	next := slices.Clone(g.start)
+	for i, of := range g.owner {
+		if of >= 0 {
+			g.items[next[of]] = int32(i)
+			next[of]++
 		}
 	}
 	return g

@@ -25,30 +25,29 @@ func (g *Ledger) drawOut(i int32) {
 	m := Move{Date: d.Date, Reason: d.Reason, Draw: int(i), Count: -1, Pack: -1, Food: -1, Supply: -1}
 	at := place{DrawsFile, d.Line}
 	if d.Pack != "" {
-		g.drawPack(m, at, d.Pack, d.Quantity)
+		g.drawPack(m, at, g.x.packDrawn[i], d)
 		return
 	}
 	g.drawItem(m, at, d.Item, d.Quantity)
 }
 
 // drawPack takes containers, in order.
-func (g *Ledger) drawPack(m Move, at place, pack string, q exact.Quantity) {
-	i, ok := g.x.packs[pack]
-	if !ok {
-		g.x.unknown(at, "pack", "pack", pack, PacksFile)
+func (g *Ledger) drawPack(m Move, at place, i int32, d *Draw) {
+	if i < 0 {
+		g.x.unknown(at, "pack", "pack", d.Pack, PacksFile)
 		return
 	}
 	p, cost := &g.Records.Packs[i], &g.Packs[i]
-	n, _ := q.Number().Int64()
+	n, _ := d.Quantity.Number().Int64()
 	switch {
-	case g.x.doubts.about(PacksFile, pack):
+	case g.x.doubts.about(PacksFile, d.Pack):
 		return
 	case !cost.Done:
-		g.x.fail(at, "date", "correct one of the two dates", "pack %s was packed on %v, after this draw of %v", pack, p.Date, m.Date)
+		g.x.fail(at, "date", "correct one of the two dates", "pack %s was packed on %v, after this draw of %v", d.Pack, p.Date, m.Date)
 		return
 	case n > int64(cost.Left()):
 		g.x.fail(at, "quantity", "is another pack meant, or was it counted twice?",
-			"%d containers of pack %s are drawn on %v, but %d of %d are left", n, pack, m.Date, cost.Left(), p.Count)
+			"%d containers of pack %s are drawn on %v, but %d of %d are left", n, d.Pack, m.Date, cost.Left(), p.Count)
 		return
 	}
 	g.takePack(m, int(i), int(n))

@@ -60,15 +60,14 @@ func (g *Ledger) checkPacks() {
 			cost.BestBy = p.Date.AddMonths(months)
 		}
 		if p.Run != "" {
-			g.checkPackRun(p)
+			g.checkPackRun(p, g.x.runOfPack[i])
 		}
 	}
 }
 
 // checkPackRun holds a pack against the run it came from.
-func (g *Ledger) checkPackRun(p *Pack) {
-	i, ok := g.x.runs[p.Run]
-	if !ok {
+func (g *Ledger) checkPackRun(p *Pack, i int32) {
+	if i < 0 {
 		return // noted by the index
 	}
 	run := &g.Records.Runs[i]
@@ -97,38 +96,59 @@ func (g *Ledger) checkPackRun(p *Pack) {
 // splitOverPacks shares the good cost of each item of a run over its packs,
 // element by element, by what they give once reconstituted.
 func (g *Ledger) splitOverPacks(run int, cost *RunCost) {
-	rows := g.x.packsOf.of(run)
-	var weights []exact.Number
+	g.sortPacks(run, cost)
+	room := &g.scratch
 	for i := range cost.Items {
 		item := &cost.Items[i]
-		weights = weights[:0]
-		for _, row := range rows {
-			if p := &g.Packs[row]; p.Food == item.Food {
-				item.Packs = append(item.Packs, row)
-				item.Made = item.Made.Add(p.Made)
-				weights = append(weights, p.Made)
-			}
-		}
 		if item.Made.Sign() <= 0 {
 			continue
 		}
+		room.weights = room.weights[:0]
+		for _, row := range item.Packs {
+			room.weights = append(room.weights, g.Packs[row].Made)
+		}
 		for e, m := range item.Good {
-			g.splitElement(Element(e), m, item.Packs, weights)
+			g.splitElement(Element(e), m, item.Packs)
 		}
 	}
 }
 
-func (g *Ledger) splitElement(e Element, m exact.Money, packs []int32, weights []exact.Number) {
+// sortPacks gives each item of a run its packs, in file order.
+func (g *Ledger) sortPacks(run int, cost *RunCost) {
+	room, rows := &g.scratch, g.x.packsOf.of(run)
+	counts := append(room.counts[:0], make([]int, len(cost.Items))...)
+	for _, row := range rows {
+		if i := room.itemOfRun(run, g.Packs[row].Food); i >= 0 {
+			counts[i]++
+		}
+	}
+	for i, n := range counts {
+		from := len(room.packs)
+		room.packs = room.packs[:from+n]
+		cost.Items[i].Packs = room.packs[from : from : from+n]
+	}
+	for _, row := range rows {
+		if i := room.itemOfRun(run, g.Packs[row].Food); i >= 0 {
+			item := &cost.Items[i]
+			item.Packs, item.Made = append(item.Packs, row), item.Made.Add(g.Packs[row].Made)
+		}
+	}
+	room.counts = counts
+}
+
+// splitElement shares one element over packs, by the weights at hand.
+func (g *Ledger) splitElement(e Element, m exact.Money, packs []int32) {
 	if len(packs) == 1 {
 		g.Packs[packs[0]].Share[e] = m
 		return
 	}
-	parts, err := m.Split(weights, g.places)
+	parts, err := m.AppendSplit(g.scratch.parts[:0], g.scratch.weights, g.places)
 	if err != nil { // cannot be: amounts are posted at ledger places
 		p := &g.Records.Packs[packs[0]]
 		g.x.fail(place{PacksFile, p.Line}, "pack", "", "pack %s: %v", p.ID, err)
 		return
 	}
+	g.scratch.parts = parts
 	for i, row := range packs {
 		g.Packs[row].Share[e] = parts[i]
 	}

@@ -18,15 +18,19 @@ type Spend struct {
 // postReceipts works out what each line of each receipt cost.
 func (g *Ledger) postReceipts() {
 	g.Spends = make([]Spend, len(g.Receipts))
+	p := &posting{g: g}
 	for i := range len(g.x.receipts) {
-		g.postReceipt(g.x.linesOf.of(i))
+		p.receipt(g.x.linesOf.of(i))
 	}
 }
 
-// postReceipt posts the rows of one receipt.
-func (g *Ledger) postReceipt(rows []int32) {
-	first := &g.Receipts[rows[0]]
-	p := posting{g: g, id: first.Receipt, first: rows[0], at: map[string]int{}}
+// receipt posts the rows of one receipt.
+func (p *posting) receipt(rows []int32) {
+	g, first := p.g, &p.g.Receipts[rows[0]]
+	*p = posting{
+		g: g, id: first.Receipt, first: rows[0], rows: p.rows[:0], lines: p.lines[:0],
+		wideRow: p.wideRow[:0], wide: p.wide[:0], at: p.at.reset(len(rows)),
+	}
 	for _, i := range rows {
 		r := &g.Receipts[i]
 		g.checkHead(first, r)
@@ -71,14 +75,14 @@ func (g *Ledger) checkMinor(r *ReceiptRow) bool {
 	return ok
 }
 
-// posting is one receipt being posted.
+// posting is one receipt being posted. Its memory serves the next one too.
 type posting struct {
 	g       *Ledger
 	id      string
 	first   int32                // row
 	rows    []int32              // of lines
 	lines   []pricing.Line       // things bought
-	at      map[string]int       // line number to position in lines
+	at      lineNumbers          // of lines; -1: an amount
 	wideRow []int32              // of wide
 	wide    []pricing.Adjustment // receipt-wide amounts
 	deposit exact.Money
@@ -89,13 +93,14 @@ type posting struct {
 
 func (p *posting) add(i int32, r *ReceiptRow) {
 	if r.Number != "" {
-		if _, doubled := p.at[r.Number]; doubled {
+		if _, doubled := p.at.find(r.Number); doubled {
 			p.g.x.fail(place{ReceiptsFile, r.Line}, "line", "number the lines of a receipt 1, 2, 3 ...", "receipt %s has a line %s already", r.Receipt, r.Number)
 		}
-		p.at[r.Number] = len(p.lines)
+		at := len(p.lines)
 		if !r.Kind.Bought() {
-			p.at[r.Number] = -1
+			at = -1
 		}
+		p.at.set(r.Number, at)
 	}
 	switch {
 	case r.Kind.Bought():
@@ -161,7 +166,7 @@ func (p *posting) text(m exact.Money) string { return m.Fixed(p.g.Settings.Curre
 func (p *posting) resolveOn() {
 	for w, i := range p.wideRow {
 		for _, number := range p.g.Receipts[i].On {
-			at, ok := p.at[number]
+			at, ok := p.at.find(number)
 			switch {
 			case !ok || at < 0:
 				p.failOn(i, "name lines of things bought on this receipt", "on: receipt %s has no such line %s", p.id, exact.Quote(number))
@@ -195,4 +200,42 @@ func (p *posting) fail(err error) {
 		}
 	}
 	p.g.x.fail(place{ReceiptsFile, p.g.Receipts[row].Line}, field, "", "receipt %s: %v", p.id, err)
+}
+
+// lineNumbers finds positions by the numbers of a receipt's lines: few by
+// looking, many by a map.
+type lineNumbers struct {
+	names []string
+	at    []int
+	many  map[string]int
+}
+
+// fewLines is how many lines are found by looking.
+const fewLines = 16
+
+func (n lineNumbers) reset(lines int) lineNumbers {
+	n = lineNumbers{names: n.names[:0], at: n.at[:0]}
+	if lines > fewLines {
+		n.many = make(map[string]int, lines)
+	}
+	return n
+}
+
+func (n *lineNumbers) set(name string, at int) {
+	if n.many != nil {
+		n.many[name] = at
+		return
+	}
+	n.names, n.at = append(n.names, name), append(n.at, at)
+}
+
+func (n *lineNumbers) find(name string) (at int, ok bool) {
+	if n.many != nil {
+		at, ok = n.many[name]
+		return at, ok
+	}
+	if i := slices.Index(n.names, name); i >= 0 {
+		return n.at[i], true
+	}
+	return 0, false
 }

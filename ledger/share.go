@@ -19,27 +19,30 @@ func (g *Ledger) shareOut(run *Run, cost *RunCost) {
 		cost.Loads[i].Weight = w
 		sum = sum.Add(w)
 	}
-	totals := [...]struct {
-		e Element
-		m exact.Money
-	}{{ElectricityCost, cost.Electricity}, {SuppliesCost, cost.Supplies}, {WearCost, cost.Wear}, {LabourCost, cost.Labour}}
-	for _, t := range totals {
-		if len(weights) == 1 {
-			cost.Loads[0].Costs[t.e] = t.m
-			continue
-		}
-		parts, err := t.m.Split(weights, g.places)
-		if err != nil { // cannot be: weights sum above 0, totals are posted
-			g.x.fail(place{RunsFile, run.Line}, "run", "", "run %s: %v", run.ID, err)
-			return
-		}
-		for i, part := range parts {
-			cost.Loads[i].Costs[t.e] = part
-		}
-	}
+	g.shareElement(ElectricityCost, cost.Electricity, run, cost)
+	g.shareElement(SuppliesCost, cost.Supplies, run, cost)
+	g.shareElement(WearCost, cost.Wear, run, cost)
+	g.shareElement(LabourCost, cost.Labour, run, cost)
 	for i, w := range weights {
 		item := &cost.Items[cost.Loads[i].Item]
 		item.Energy = item.Energy.Add(cost.Energy.Mul(w.Over(sum)))
+	}
+}
+
+// shareElement splits one total over a run's loads, by the weights at hand.
+func (g *Ledger) shareElement(e Element, m exact.Money, run *Run, cost *RunCost) {
+	if len(cost.Loads) == 1 {
+		cost.Loads[0].Costs[e] = m
+		return
+	}
+	parts, err := m.AppendSplit(g.scratch.parts[:0], g.scratch.weights, g.places)
+	if err != nil { // cannot be: weights sum above 0, totals are posted
+		g.x.fail(place{RunsFile, run.Line}, "run", "", "run %s: %v", run.ID, err)
+		return
+	}
+	g.scratch.parts = parts
+	for i, part := range parts {
+		cost.Loads[i].Costs[e] = part
 	}
 }
 
@@ -47,32 +50,34 @@ func (g *Ledger) shareOut(run *Run, cost *RunCost) {
 // the first of water removed, mass, trays and quantity that all loads have and
 // that does not sum to zero.
 func (g *Ledger) weights(cost *RunCost) ([]exact.Number, Share, bool) {
-	ways := []Share{g.Settings.Share, ByWater, ByMass, ByTrays, ByQuantity}
+	ways := [...]Share{g.Settings.Share, ByWater, ByMass, ByTrays, ByQuantity}
 	for i, by := range ways {
 		if i > 0 && by == g.Settings.Share {
 			continue
 		}
-		if weights, ok := g.weightsBy(by, cost); ok {
-			return weights, by, true
+		if g.weigh(by, cost) {
+			return g.scratch.weights, by, true
 		}
 	}
 	if len(cost.Loads) == 1 {
-		return []exact.Number{exact.Int(1)}, ByQuantity, true
+		g.scratch.weights = append(g.scratch.weights[:0], exact.Int(1))
+		return g.scratch.weights, ByQuantity, true
 	}
 	return nil, 0, false
 }
 
-func (g *Ledger) weightsBy(by Share, cost *RunCost) ([]exact.Number, bool) {
-	weights := make([]exact.Number, len(cost.Loads))
-	var sum exact.Number
+// weigh weighs the loads in one way of sharing, if that can be.
+func (g *Ledger) weigh(by Share, cost *RunCost) bool {
+	weights, sum := g.scratch.weights[:0], exact.Number{}
 	for i := range cost.Loads {
 		w, ok := g.weight(by, cost, &cost.Loads[i])
 		if !ok || w.Sign() < 0 {
-			return nil, false
+			return false
 		}
-		weights[i], sum = w, sum.Add(w)
+		weights, sum = append(weights, w), sum.Add(w)
 	}
-	return weights, sum.Sign() > 0
+	g.scratch.weights = weights
+	return sum.Sign() > 0
 }
 
 // weight returns what one load weighs in a way of sharing.

@@ -46,6 +46,7 @@ type output struct {
 	format string
 	table  string
 	chart  bool
+	ascii  bool
 }
 
 func (o *output) add(cmd *cobra.Command) {
@@ -60,6 +61,11 @@ func (o *output) addChart(cmd *cobra.Command) {
 	cmd.Flags().BoolVar(&o.chart, "chart", false, "draw bars beside the figures")
 }
 
+// addASCII adds the flag that keeps to ASCII characters.
+func (o *output) addASCII(cmd *cobra.Command) {
+	cmd.Flags().BoolVar(&o.ascii, "ascii", false, "draw with ASCII characters alone")
+}
+
 // print writes a report in the format asked for.
 func (a *app) print(d reports.Doc, o output) error {
 	format, err := render.ParseFormat(o.format)
@@ -67,7 +73,7 @@ func (a *app) print(d reports.Doc, o output) error {
 		return usageError{err}
 	}
 	return render.Render(a.stdout, d, format, render.Options{
-		Width: a.width, Colour: a.colour(), Chart: o.chart, Section: o.table,
+		Width: a.width, Colour: a.colour(), Chart: o.chart, ASCII: o.ascii, Section: o.table,
 	})
 }
 

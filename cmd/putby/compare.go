@@ -8,12 +8,12 @@ import (
 	"putby/pricing/exact"
 )
 
-const compareLong = `Set foods side by side: what each cost per litre, kilogram or piece once water is
-added again, per serving, per 1000 kcal and per 100 g of protein, taken apart into
-food, electricity, supplies, wear and labour, beside what the shelf asked.
+const compareLong = `Set foods side by side: what each cost per litre, kilogram or piece once water
+is added again, per serving, per 1000 kcal and per 100 g of protein, taken apart
+into food, electricity, supplies, wear and labour, beside what the shelf asked.
 
 Litres and kilograms do not compare: a ranking by a figure of those ranks each
-unit by itself. Servings, kcal and protein come from foods.csv, by way of a food's
+unit by itself. Servings, kcal and protein come from foods.csv, by way of the
 density or the weight of a piece; what the record lacks, the notes say.
 
 The spread shows the cheapest, the middle and the dearest run; the standard
@@ -80,6 +80,6 @@ func (o *compareOptions) compareQuery() (q reports.CompareQuery, err error) {
 	if q.Without, err = parseElements(o.without); err != nil {
 		return q, err
 	}
-	q.Against, err = parseForm(o.against)
+	q.Against, err = parseForm("against", o.against)
 	return q, err
 }

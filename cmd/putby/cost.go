@@ -77,7 +77,7 @@ func (o *costOptions) costQuery() (q reports.CostQuery, err error) {
 	if q.Without, err = parseElements(o.without); err != nil {
 		return q, err
 	}
-	q.Against, err = parseForm(o.against)
+	q.Against, err = parseForm("against", o.against)
 	return q, err
 }
 
@@ -93,11 +93,11 @@ func parseElements(names []string) (list []ledger.Element, err error) {
 	return list, nil
 }
 
-func parseForm(name string) (pricing.Form, error) {
+func parseForm(option, name string) (pricing.Form, error) {
 	for _, form := range []pricing.Form{pricing.Fresh, pricing.Preserved} {
 		if form.String() == name {
 			return form, nil
 		}
 	}
-	return pricing.Fresh, &reports.QueryError{Option: "against", Why: exact.Quote(name) + " is not a form", Hint: "fresh or preserved"}
+	return pricing.Fresh, &reports.QueryError{Option: option, Why: exact.Quote(name) + " is not a form", Hint: "fresh or preserved"}
 }

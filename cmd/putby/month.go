@@ -16,8 +16,8 @@ Name a month or a year to see it alone, or give --from and --to: the whole
 months that they fall in count. A month without records is a row of zeros.
 
 "money out" is what the receipts say by kind, and the electricity of the runs;
-deposits are no spending. "saved" is realised when food is used from a pack: what
-the shelf asked for it that day, less what the pack cost. "net" takes off what
+deposits are no spending. "saved" is realised when food is used from a pack: it
+is what the shelf asked that day, less what the pack cost. "net" takes off what
 was lost in runs, spoiled or missing. What packs in store are still to save is
 below. The packs in store before, and what was put by, less what went out, are
 the packs in store after: that is proved pack by pack, to the last digit.
@@ -45,7 +45,7 @@ func newMonthCommand(a *app) *cobra.Command {
   putby month 2025 --by shop
   putby month --by kind --from 2025-01-01 --to 2025-06-30
   putby month --item leek-soup --format csv`,
-		Args: atMost(1, "MONTH or YEAR"),
+		Args: between(0, 1, "a MONTH, a YEAR or nothing"),
 		RunE: func(_ *cobra.Command, args []string) error { return runMonth(a, o, args) },
 	}
 	o.output.add(cmd)

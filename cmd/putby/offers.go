@@ -53,7 +53,7 @@ func runOffers(a *app, o *offersOptions, item string) error {
 	if err != nil {
 		return err
 	}
-	form, err := parseForm(o.form)
+	form, err := parseForm("form", o.form)
 	if err != nil {
 		return &reports.QueryError{Option: "form", Why: exact.Quote(o.form) + " is not a form", Hint: "fresh or preserved"}
 	}

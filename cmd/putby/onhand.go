@@ -16,9 +16,10 @@ best-by, what they cost and what the shop would ask; fresh food in hand with the
 days left to dry it; what awaits packing; supplies and what they are enough for;
 and the cycles left on each machine.
 
-A jar is free when it is bought, not broken and not on a pack in store. Days are
-counted from --as-of, which is the last record's date unless you say otherwise.
---due shows only what is due by then, the soonest first.`
+A jar is free when it is bought, not broken and not on a pack in store. --due
+shows only what is due by then, the soonest first. Days are counted from
+--as-of, which is the last record's date unless you say otherwise; --from and
+--to change nothing, since what is on hand is of one day.`
 
 type onhandOptions struct {
 	output
@@ -41,9 +42,8 @@ func newOnHandCommand(a *app) *cobra.Command {
 	}
 	o.output.add(cmd)
 	o.output.addChart(cmd)
+	o.queryFlags.add(cmd)
 	f := cmd.Flags()
-	f.StringVar(&o.asOf, "as-of", "", "leave out records after this `date`, and count days from it (the last record's)")
-	f.StringVar(&o.item, "item", "", "only this `food`")
 	f.StringVar(&o.due, "due", "", "only what is due within so many `days`, such as 60d or 8w")
 	return cmd
 }

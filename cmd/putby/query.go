@@ -45,12 +45,12 @@ func fixed(cmd *cobra.Command, flag string, words ...string) {
 	_ = cmd.RegisterFlagCompletionFunc(flag, cobra.FixedCompletions(words, cobra.ShellCompDirectiveNoFileComp))
 }
 
-// atMost allows up to n arguments, as usage errors.
-func atMost(n int, what string) cobra.PositionalArgs {
+// between allows from low to high arguments, as usage errors.
+func between(low, high int, what string) cobra.PositionalArgs {
 	return func(cmd *cobra.Command, args []string) error {
-		if len(args) <= n {
+		if low <= len(args) && len(args) <= high {
 			return nil
 		}
-		return usageError{fmt.Errorf("%s takes at most %d %s, and was given %d arguments", cmd.CommandPath(), n, what, len(args))}
+		return usageError{fmt.Errorf("%s takes %s, and was given %d arguments", cmd.CommandPath(), what, len(args))}
 	}
 }

@@ -55,13 +55,16 @@ func newRootCommand(a *app) *cobra.Command {
 	add("tell", newMonthCommand(a))
 	add("keep", newRecordCommand(a, "receipt", newReceiptAddCommand(a)), newRecordCommand(a, "run", newRunAddCommand(a)),
 		newRecordCommand(a, "pack", newPackAddCommand(a)), newRecordCommand(a, "draw", newDrawAddCommand(a)))
-	for _, name := range []string{"price", "batch", "count", "supply", "machine", "tariff", "holiday", "wattage", "phase", "load"} {
+	for _, name := range []string{"price", "batch", "count", "supply", "machine", "holiday", "wattage", "phase", "load"} {
 		add("keep", newRecordCommand(a, name, nil))
 	}
+	add("keep", newTariffCommand(a))
 	add("keep", newFoodCommand(a), newImportCommand(a), newAmendCommand(a), newStrikeCommand(a), newUndoCommand(a), newRedoCommand(a), newChangesCommand(a))
 	add("tell", newCompareCommand(a))
 	add("tell", newOnHandCommand(a))
+	add("tell", newLabelsCommand(a), newPageCommand(a), newServeCommand(a))
 	add("tell", newPaybackCommand(a))
+	add("tell", newTraceCommand(a))
 	add("begin", newInitCommand(a), newSampleCommand(a))
 	return root
 }

@@ -92,13 +92,16 @@ func (r *logReader) row(line int, cells []string) ledger.Faults {
 	return r.faults
 }
 
-// at reads the time of a sample, which must be after the one before it.
+// at reads the time of a sample, which must be after the one before it. Unlike
+// other times of a ledger it may have a fraction of a second, as meters do.
 func (r *logReader) at(text string) time.Time {
-	t, err := exact.ParseMoment(text, r.zone)
+	whole, fraction := cutFraction(text)
+	t, err := exact.ParseMoment(whole, r.zone)
 	if err != nil {
 		r.fail("time", "", "%v", err)
 		return t
 	}
+	t = t.Add(fraction)
 	if len(r.samples) == 0 {
 		return t
 	}
@@ -112,6 +115,25 @@ func (r *logReader) at(text string) time.Time {
 	return t
 }
 
+// cutFraction takes the fraction of a second out of a moment, up to nine digits
+// behind its seconds: 2025-02-28T18:30:05.25+01:00. What it cannot read it
+// leaves, for the moment's own fault.
+func cutFraction(text string) (whole string, fraction time.Duration) {
+	const point = len("2025-02-28T18:30:05")
+	if len(text) <= point || text[point] != '.' {
+		return text, 0
+	}
+	end, unit := point+1, time.Second
+	for ; end < len(text) && '0' <= text[end] && text[end] <= '9' && unit > 1; end++ {
+		unit /= 10
+		fraction += time.Duration(text[end]-'0') * unit
+	}
+	if end == point+1 {
+		return text, 0
+	}
+	return text[:point] + text[end:], fraction
+}
+
 // isLocal reports whether a moment that could be read has no offset.
 func isLocal(text string) bool { return strings.LastIndexAny(text, "Z+-") <= len("2025-02-28") }
 
@@ -119,8 +141,8 @@ func isLocal(text string) bool { return strings.LastIndexAny(text, "Z+-") <= len
 // at t, or t when they show it once. (In a log, a time that steps back at the
 // change of the clocks is the second one.)
 func secondOf(t time.Time) time.Time {
-	_, change := t.ZoneBounds()
-	if change.IsZero() {
+	change, changes := exact.NextChange(t)
+	if !changes {
 		return t
 	}
 	_, now := t.Zone()

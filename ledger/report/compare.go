@@ -111,15 +111,6 @@ func compareNotes(g *ledger.Ledger, runs []costRow, foods []compared, rank *comp
 	return notes
 }
 
-// listed joins words: "L, kg and ea".
-func listed(words []string) string {
-	if len(words) < 2 {
-		return strings.Join(words, "")
-	}
-	last := len(words) - 1
-	return strings.Join(words[:last], ", ") + " and " + words[last]
-}
-
 // unitsOf names the units that foods are counted in, in order of rank.
 func unitsOf(foods []compared) (names []string) {
 	for _, u := range []exact.Unit{exact.L, exact.Kg, exact.Ea} {

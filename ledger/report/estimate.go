@@ -30,11 +30,21 @@ func meanOf(list []exact.Ratio) exact.Ratio {
 	return sum.Quo(wholeRatio(len(list)))
 }
 
+// spreadOf describes figures for an estimate: they are first rounded at 12
+// decimals, since exact sums of thousands of quotients grow very long.
+func spreadOf(list []exact.Ratio) (energy.Spread, error) {
+	rounded := make([]exact.Ratio, len(list))
+	for i, r := range list {
+		rounded[i] = exact.RatioOf(r.Round(exact.QuantityPlaces, exact.HalfEven))
+	}
+	return energy.SpreadOf(rounded)
+}
+
 // errorOf returns how far the mean of at least two figures may be off to each
 // side: Student's t of 95 in 100 times the standard error of the mean. It
 // reports false where that cannot be reckoned.
 func errorOf(list []exact.Ratio) (exact.Ratio, bool) {
-	spread, err := energy.SpreadOf(list)
+	spread, err := spreadOf(list)
 	sd, ok := spread.SD.Get()
 	if err != nil || !ok {
 		return exact.Ratio{}, false
@@ -49,7 +59,7 @@ func wholeRatio(n int) exact.Ratio { return exact.RatioOf(exact.Int(int64(n))) }
 // deviation is the standard deviation of what a unit cost from run to run, an
 // estimate of how much the next run will differ.
 func (c *compared) deviation() Value {
-	spread, err := energy.SpreadOf(c.perRuns)
+	spread, err := spreadOf(c.perRuns)
 	sd, ok := spread.SD.Get()
 	if err != nil || !ok {
 		return None

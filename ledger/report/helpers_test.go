@@ -39,14 +39,16 @@ func whole(t testing.TB, dir string, pricesThrough exact.Date) *ledger.Ledger {
 	return g
 }
 
-// write makes a ledger of files written after "-- name --" lines, beside a
-// settings.csv of its own where there is none.
+// settings are those of a ledger that write makes.
+const settings = "-- settings.csv --\nsetting,value\nformat,1\ncurrency,EUR\nzone,Europe/Ljubljana\ntariff,flat\n"
+
+// write makes a ledger of files written after "-- name --" lines; later ones
+// stand in for earlier ones of the same name.
 func write(t testing.TB, text string) string {
 	t.Helper()
 	dir := t.TempDir()
-	files := map[string]string{ledger.SettingsFile: "setting,value\nformat,1\ncurrency,EUR\nzone,Europe/Ljubljana\ntariff,flat\n",
-		ledger.TariffsFile: "tariff,rate\nflat,0.25\n"}
-	for _, part := range strings.Split(text, "-- ")[1:] {
+	files := map[string]string{}
+	for _, part := range strings.Split(settings+"-- tariffs.csv --\ntariff,rate\nflat,0.25\n"+text, "-- ")[1:] {
 		name, body, _ := strings.Cut(part, " --\n")
 		files[name] = body
 	}

@@ -182,7 +182,7 @@ func (c *calendar) inWords(currency exact.Currency, show Show) string {
 	if saved.Sign() < 0 {
 		saved, than = saved.Neg(), "more"
 	}
-	return fmt.Sprintf("%s %s was spent, electricity of the runs included. What was used from packs cost %s, %s %s than the shelf asked on the day; with all that was lost, spoiled or missing taken off, %s is the net.",
+	return fmt.Sprintf("%s, %s was spent, electricity of the runs included. What was used from packs cost %s, %s %s than the shelf asked on the day; with all that was lost, spoiled or missing taken off, %s is the net.",
 		when, say(MoneyOf(whole.allSpent())), say(MoneyOf(whole.out[ledger.Used])), say(MoneyQuotient(saved)), than, say(MoneyQuotient(whole.net())))
 }
 

@@ -128,6 +128,28 @@ func TestMonthBudget(t *testing.T) {
 	}
 }
 
+// The settings' budgets hold where the query has none for the kind.
+func TestMonthBudgetOfSettings(t *testing.T) {
+	dir := write(t, `-- settings.csv --
+setting,value
+format,1
+currency,EUR
+zone,Europe/Ljubljana
+budget_food,100
+budget_other,2.50
+-- receipts.csv --
+receipt,date,line,kind,item,price
+a,2025-01-05,1,other,x,1.00
+b,2025-03-05,1,other,x,4.00
+`)
+	d := monthly(t, join(t, dir, exact.NoDate), func(q *report.MonthQuery) {
+		q.Each, q.Budgets = report.EachYear, map[string]exact.Money{"food": exact.MustMoney("20")}
+	})
+	budget := table(t, d, "budget")
+	wants(t, budget, 0, map[string]string{"kind": "food", "budget": "60.000000"})
+	wants(t, budget, 1, map[string]string{"kind": "other", "budget": "7.500000", "spent": "5.000000", "left": "2.500000"})
+}
+
 func TestMonthBesideOthers(t *testing.T) {
 	g := join(t, sample, exact.NoDate)
 	d := monthly(t, g, func(q *report.MonthQuery) { q.To = date("2025-10-31") })
@@ -233,6 +255,26 @@ func TestMonthBalances(t *testing.T) {
 			if want := exact.RatioOf(m.Number()); !sums[key].Equal(want) {
 				t.Errorf("as of %v: %s sums to %v, posted were %v", asOf, key, sums[key], want)
 			}
+		}
+	}
+}
+
+// What a month put by is what explain derives for its packs.
+func TestMonthIsExplained(t *testing.T) {
+	g := whole(t, sample, exact.NoDate)
+	putBy := map[string]exact.Ratio{}
+	for _, p := range g.Records.Packs {
+		d, err := report.Explain(g, p.ID)
+		if err != nil {
+			t.Fatal(err)
+		}
+		month := p.Date.String()[:7]
+		putBy[month] = putBy[month].Add(table(t, d, "containers").Totals[0].Cells[1].Ratio())
+	}
+	rows := table(t, monthly(t, g, nil), "rows")
+	for i := range rows.Rows {
+		if month := cell(t, rows, i, "month").Text(); !cell(t, rows, i, "put_by").Ratio().Equal(putBy[month]) {
+			t.Errorf("%s put by %v, explain derives %v", month, cell(t, rows, i, "put_by").Ratio(), putBy[month])
 		}
 	}
 }

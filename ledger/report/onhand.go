@@ -39,6 +39,9 @@ func OnHand(g *ledger.Ledger, q OnHandQuery) (Doc, error) {
 			d.Fields = append(d.Fields, supplyField(g), machineField(g))
 		}
 	}
+	if q.From != exact.NoDate || q.To != exact.NoDate {
+		h.notes.add("--from and --to change nothing: what is on hand is of one day, which --as-of says")
+	}
 	d.Notes = append(h.notes, cautions(g, func(f int) bool { return slices.Contains(h.foods, f) })...)
 	return d, nil
 }
@@ -152,41 +155,51 @@ func (h *holdings) fresh() Field {
 	if h.q.Due.Given() {
 		t.Empty = "No fresh food is due."
 	}
-	type row struct {
-		by exact.Date
-		Row
-	}
-	var rows []row
+	var list []freshFood
 	for i := range h.g.Foods {
-		food, stock := &h.g.Foods[i], h.g.FoodStock(i)
-		if stock.Left.Sign() <= 0 || !h.q.wants(food) {
-			continue
+		if f, ok := h.freshFood(i); ok {
+			list = append(list, f)
 		}
-		oldest := h.g.OldestLeft(stock)
-		by := keptUntil(oldest.Date, food.FreshDays)
-		if !h.due(by) {
-			continue
-		}
-		h.foods = append(h.foods, i)
-		r := row{by, Row{Cells: []Value{
-			TextOf(food.ID), UnitOf(food.Basis), AmountOf(stock.Left, food.Basis), MoneyOf(stock.Cost),
-			DateOf(by), h.daysTo(by), DateOf(keptUntil(oldest.Date, food.FrozenDays)),
-		}}}
-		if by != exact.NoDate && by < h.day {
-			r.Notes = []string{"past its time: if it is eaten, frozen or thrown away, record a draw or a count"}
-		}
-		rows = append(rows, r)
 	}
-	slices.SortStableFunc(rows, func(a, b row) int {
+	slices.SortStableFunc(list, func(a, b freshFood) int {
 		if a.by == exact.NoDate || b.by == exact.NoDate {
 			return cmp.Compare(b.by, a.by) // unknown last
 		}
 		return cmp.Compare(a.by, b.by)
 	})
-	for _, r := range rows {
-		t.Rows = append(t.Rows, r.Row)
+	for _, f := range list {
+		t.Rows = append(t.Rows, f.Row)
 	}
 	return field("fresh", "Fresh food in hand, and the days left to dry it", t)
+}
+
+// A freshFood is the row of a food in hand, and the day by which it is used.
+type freshFood struct {
+	by exact.Date
+	Row
+}
+
+// freshFood returns the row of a food, and false when none of it is in hand or
+// it is not to be shown.
+func (h *holdings) freshFood(i int) (freshFood, bool) {
+	food, stock := &h.g.Foods[i], h.g.FoodStock(i)
+	if stock.Left.Sign() <= 0 || !h.q.wants(food) {
+		return freshFood{}, false
+	}
+	oldest := h.g.OldestLeft(stock)
+	by := keptUntil(oldest.Date, food.FreshDays)
+	if !h.due(by) {
+		return freshFood{}, false
+	}
+	h.foods = append(h.foods, i)
+	f := freshFood{by, Row{Cells: []Value{
+		TextOf(food.ID), UnitOf(food.Basis), AmountOf(stock.Left, food.Basis), MoneyOf(stock.Cost),
+		DateOf(by), h.daysTo(by), DateOf(keptUntil(oldest.Date, food.FrozenDays)),
+	}}}
+	if by != exact.NoDate && by < h.day {
+		f.Notes = []string{"past its time: if it is eaten, frozen or thrown away, record a draw or a count"}
+	}
+	return f, true
 }
 
 // keptUntil is the last day of food of a date that keeps so many days.

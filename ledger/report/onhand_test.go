@@ -213,6 +213,14 @@ func TestOnHandIsExplained(t *testing.T) {
 	}
 }
 
+// What is on hand is of one day: a span is no error, but is said to do nothing.
+func TestOnHandOfASpan(t *testing.T) {
+	d := onHand(t, join(t, small, exact.NoDate), func(q *report.OnHandQuery) { q.From, q.To = date("2030-01-01"), date("2030-12-31") })
+	if len(table(t, d, "packs").Rows) != 1 || !noted(d.Notes, "--from and --to change nothing") {
+		t.Errorf("notes of a span: %q", d.Notes)
+	}
+}
+
 func TestOnHandRefuses(t *testing.T) {
 	g := join(t, small, exact.NoDate)
 	var wrong *report.QueryError

@@ -111,7 +111,7 @@ func (p *payback) soonerTable(notes *doubts) *Table {
 	}
 	add("as now", exact.Ratio{}, p.pace.mean, QuotientOf(p.pace.cycles, 1))
 	store := toCome(p.g, p.food, p.g.AsOf, notes)
-	add("use up what is in store as well", store.saving.Add(exact.RatioOf(store.wear.Number())), p.pace.mean, QuotientOf(p.pace.cycles, 1))
+	add("and use up the store", store.saving.Add(exact.RatioOf(store.wear.Number())), p.pace.mean, QuotientOf(p.pace.cycles, 1))
 	p.moreCycles(add, notes)
 	return t
 }
@@ -126,7 +126,7 @@ func (p *payback) moreCycles(add func(string, exact.Ratio, exact.Ratio, Value), 
 		notes.add("an average cycle earns nothing: more of the same do not pay sooner, other foods may")
 		return
 	}
-	for i, step := range []string{"one more cycle a month", "two more cycles a month", "four more cycles a month"} {
+	for i, step := range []string{"1 more cycle a month", "2 more cycles a month", "4 more cycles a month"} {
 		more := wholeRatio(1 << i)
 		add(step, exact.Ratio{}, p.pace.mean.Add(earns.Mul(more)), QuotientOf(p.pace.cycles.Add(more), 1))
 	}
@@ -136,7 +136,7 @@ func (p *payback) moreCycles(add func(string, exact.Ratio, exact.Ratio, Value), 
 			continue // it is sooner than that already
 		}
 		cycles := p.pace.cycles.Add(needed.Sub(p.pace.mean).Quo(earns))
-		add("what a payback in "+countOf(years, "year")+" takes", exact.Ratio{}, needed, QuotientOf(cycles, 1).Estimated())
+		add("to pay in "+countOf(years, "year"), exact.Ratio{}, needed, QuotientOf(cycles, 1).Estimated())
 	}
 }
 

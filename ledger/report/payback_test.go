@@ -121,6 +121,18 @@ func TestPaybackNever(t *testing.T) {
 	}
 }
 
+// Two machines are one outlay.
+func TestPaybackOfTwoMachines(t *testing.T) {
+	text := strings.NewReplacer("m,10\n", "m,10\nn,20\n", "150000.00\n", "150000.00\na,2025-01-01,2,machine,n,50000.00\n").Replace(steady(5))
+	d := payback(t, join(t, write(t, text), exact.NoDate), nil)
+	if have := value(t, part[report.Object](t, d, "machine"), "target").Exact(euro); have != "200000.000000" {
+		t.Errorf("to earn back is %s", have)
+	}
+	if !noted(d.Notes, "all 2 machines together") {
+		t.Errorf("notes: %q", d.Notes)
+	}
+}
+
 func TestPaybackWithoutMachine(t *testing.T) {
 	d := payback(t, join(t, write(t, jars), exact.NoDate), nil)
 	if len(d.Words) != 1 || !strings.Contains(d.Words[0], "nothing to earn back") {

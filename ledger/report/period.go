@@ -68,8 +68,6 @@ type period struct {
 	from, to exact.Date
 }
 
-func (p period) has(d exact.Date) bool { return p.from <= d && d <= p.to }
-
 // monthOf returns the month of a day.
 func monthOf(d exact.Date) period {
 	return period{d.Month().String()[:7], d.Month(), monthEnd(d)}

@@ -42,6 +42,15 @@ func counted(n int, thing string) string {
 	return fmt.Sprintf("%d %ss", n, thing)
 }
 
+// listed joins words as a sentence has them: "a, b and c".
+func listed(words []string) string {
+	if len(words) < 2 {
+		return strings.Join(words, "")
+	}
+	last := len(words) - 1
+	return strings.Join(words[:last], ", ") + " and " + words[last]
+}
+
 // sentenceCase begins with a capital letter.
 func sentenceCase(s string) string {
 	if s == "" {

@@ -47,7 +47,7 @@ func (f *facts) findSize() {
 	}
 	bought := &f.g.Foods[f.bought]
 	edible := f.amount("size", bought, f.q.Size).Round(exact.QuantityPlaces, exact.HalfEven).Mul(bought.EdiblePart())
-	f.sale.Size = rounded(f.recipe.makes(edible))
+	f.sale.Size = ended(f.recipe.makes(edible))
 	if f.err == nil && f.sale.Size.Sign() <= 0 {
 		f.wrong("size", "write it as 500g", "%v is too little to count", f.q.Size)
 	}

@@ -35,6 +35,12 @@ func (m Money) FirstOf(k, n, places int) Money {
 	case k < 1:
 		return Money{}
 	}
+	places = clampPlaces(places)
+	if total, ok := m.n.at(places); ok {
+		part, left := total/int64(n), total%int64(n)
+		more := min(max(left, -int64(k)), int64(k)) // one step each, with total's sign
+		return Money{small(part*int64(k)+more, uint8(places))}
+	}
 	part, step, left := equalParts(m.n, n, places)
 	count, more := Int(int64(k)), left.Over(step).Floor()
 	return Money{part.Mul(count).Add(step.Mul(more.Min(count)))}

@@ -62,7 +62,7 @@ func (m Money) Share(part, whole Number, places int) Money {
 	if cost, ok := m.n.at(places); ok {
 		if p, w, _, ok := align(part, whole); ok && w > 0 {
 			if q, ok := quo64(abs64(cost), abs64(p), uint64(w), HalfEven); ok {
-				return Money{Number{coef: withSign(q, (cost < 0) != (p < 0)), scale: uint8(places)}}
+				return Money{small(withSign(q, (cost < 0) != (p < 0)), uint8(places))}
 			}
 		}
 	}
@@ -71,10 +71,17 @@ func (m Money) Share(part, whole Number, places int) Money {
 
 // Split divides m in proportion to weights, by the rule of [Split].
 func (m Money) Split(weights []Number, places int) ([]Money, error) {
-	parts := make([]Money, len(weights))
-	err := split(m.n, weights, places, func(i int, part Number) { parts[i].n = part })
+	return m.AppendSplit(make([]Money, 0, len(weights)), weights, places)
+}
+
+// AppendSplit appends the parts that [Money.Split] returns to dst and returns
+// the longer slice; with an error it is nil.
+func (m Money) AppendSplit(dst []Money, weights []Number, places int) ([]Money, error) {
+	from := len(dst)
+	dst = append(dst, make([]Money, len(weights))...)
+	err := split(m.n, weights, places, func(i int, part Number) { dst[from+i].n = part })
 	if err != nil {
 		return nil, err
 	}
-	return parts, nil
+	return dst, nil
 }

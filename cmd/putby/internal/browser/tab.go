@@ -195,3 +195,15 @@ func (t *Tab) event(e event) {
 		t.console = append(t.console, "console."+p.Type)
 	}
 }
+
+// PictureOf writes a picture of the page from one height to another, in pixels.
+func (t *Tab) PictureOf(file string, top, bottom int) {
+	t.b.t.Helper()
+	var width int
+	t.Eval("innerWidth", &width)
+	var shot struct{ Data string }
+	t.call("Page.captureScreenshot", map[string]any{"format": "png", "captureBeyondViewport": true, "clip": map[string]any{
+		"x": 0, "y": top, "width": width, "height": bottom - top, "scale": 1,
+	}}, &shot)
+	t.write(file, shot.Data)
+}

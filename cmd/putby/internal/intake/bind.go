@@ -223,7 +223,9 @@ func (b *binding) findDecimals() error {
 		var own decimalSense
 		b.eachNumber(c, &own)
 		var ownErr *Error
-		if c.decimal, ownErr = own.decide(); ownErr != nil {
+		if c.decimal, ownErr = own.decide(); ownErr != nil && ownErr.Kind == ErrAmbiguous && b.isExport() {
+			c.decimal = Point
+		} else if ownErr != nil {
 			ownErr.What = c.From + ": " + ownErr.What
 			return ownErr
 		}
@@ -233,6 +235,15 @@ func (b *binding) findDecimals() error {
 		b.only[i].decimal = b.decimal
 	}
 	return nil
+}
+
+// isExport reports whether the header has all the columns of the ledger's own
+// file. Then numbers that could be either are written as the ledger does.
+func (b *binding) isExport() bool {
+	header := b.t.Rows[b.header].Cells
+	return !slices.ContainsFunc(b.m.Target.Columns(), func(c string) bool {
+		return !strings.Contains(c, ".") && !slices.Contains(header, c)
+	})
 }
 
 // eachNumber shows all numbers of a column to a sense.

@@ -66,13 +66,19 @@ func slug(s string) string {
 	return strings.Trim(identifier(folded(s)), "-")
 }
 
-// identifier replaces what identifiers do not have by '-', and cuts it to their
-// length.
+// identifier replaces what identifiers do not have by '-', letters with marks
+// by those without, and cuts it to their length.
 func identifier(s string) string {
+	if !plainASCII(s) {
+		s = norm.NFKD.String(s)
+	}
 	var b strings.Builder
 	for _, r := range s {
 		if b.Len() == maxID {
 			break
+		}
+		if unicode.Is(unicode.Mn, r) {
+			continue
 		}
 		if r < 0x80 && (unicode.IsLetter(r) || unicode.IsDigit(r) || r == '_' || r == '.' || r == '-') {
 			b.WriteRune(r)

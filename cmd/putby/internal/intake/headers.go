@@ -52,7 +52,7 @@ var headerTables = map[Target][]headerNames{
 		{"note", noteNames},
 	},
 	Runs: {
-		{"run", []string{"run", "run no", "run number", "cycle", "cycle no", "cycle number", "lauf", "zyklus"}},
+		{"run", []string{"run", "run no", "run number", "cycle", "cycle no", "cycle number", "lauf", "zyklus", "no", "nr", "number"}},
 		{"machine", []string{"machine", "dryer", "freeze dryer", "gerat", "maschine", "trockner"}},
 		{"start", []string{"start", "started", "start date", "begin", "began", "from", "beginn", "anfang", "debut", "inicio", "inizio"}},
 		{"end", []string{"end", "ended", "end date", "finish", "finished", "until", "ende", "fin", "fine"}},
@@ -100,7 +100,7 @@ var timeNames = map[string][]string{
 var needs = map[Target][]string{
 	Receipts: {"date", "price"},
 	Runs:     {"machine", "start"},
-	Prices:   {"date", "item", "size", "price"},
+	Prices:   {"date", "shop", "item", "size", "price"},
 }
 
 // unitsFor are the dimensions whose units a header may name for a column.

@@ -116,9 +116,12 @@ func poolOf(receipts ...*knownReceipt) map[string][]*knownLine {
 	return pool
 }
 
-// take uses up a line of a meaning.
-func take(pool map[string][]*knownLine, meaning string) *knownLine {
-	for _, l := range pool[meaning] {
+// take uses up a line that means the same as r.
+func take(pool map[string][]*knownLine, r *ledger.ReceiptRow) *knownLine {
+	if len(pool) == 0 {
+		return nil
+	}
+	for _, l := range pool[keyOf(receiptCells(r))] {
 		if !l.used {
 			l.used = true
 			return l

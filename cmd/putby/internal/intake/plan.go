@@ -170,6 +170,7 @@ func (w *writer) read(b *binding, progress func(done, all int)) []*draft {
 			drafts = append(drafts, d)
 		}
 	}
+	Options{Progress: progress}.reported(len(rows))
 	return drafts
 }
 
@@ -232,23 +233,30 @@ func (w *writer) add(file string, line int, cells []string) {
 // A checker reads rows as the ledger would, which says what is wrong with them
 // and gives their typed records.
 type checker struct {
-	kind   ledger.Kind
-	rec    ledger.Records
-	reader *ledger.Reader
+	columns []string
+	rec     ledger.Records
+	reader  *ledger.Reader
+}
+
+func (w *writer) checker(file string) *checker {
+	c := w.checks[file]
+	if c == nil {
+		kind, _ := ledger.KindOf(file)
+		c = &checker{columns: columnsOf(file, "")}
+		// The columns are the kind's own, so there is nothing to fault.
+		c.reader, _ = kind.Read(&c.rec, ledger.Context{Zone: w.rec.Settings.Zone}, c.columns)
+		w.checks[file] = c
+	}
+	return c
 }
 
 // check reads cells as a row of a file. It reports whether they are a record,
-// which is then the last of its kind in the checker's rec; what is wrong is
+// which is then the only one of its kind in the checker's rec; what is wrong is
 // noted as bad.
 func (w *writer) check(d *draft, file string, cells []string) (*checker, bool) {
-	c := w.checks[file]
-	if c == nil {
-		c = &checker{}
-		c.kind, _ = ledger.KindOf(file)
-		// The columns are the kind's own, so there is nothing to fault.
-		c.reader, _ = c.kind.Read(&c.rec, ledger.Context{Zone: w.rec.Settings.Zone}, columnsOf(file, ""))
-		w.checks[file] = c
-	}
+	c := w.checker(file)
+	c.rec.Receipts, c.rec.Shelf = c.rec.Receipts[:0], c.rec.Shelf[:0]
+	c.rec.Runs, c.rec.Phases, c.rec.Loads = c.rec.Runs[:0], c.rec.Phases[:0], c.rec.Loads[:0]
 	faults := c.reader.Row(d.row.Line, cells)
 	for _, f := range faults {
 		w.bad(d, f.Field, trimField(f), f.Hint)

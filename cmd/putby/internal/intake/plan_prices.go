@@ -8,7 +8,7 @@ import (
 // prices turns shelf prices into rows. A price is the same as another when
 // everything but the note is; the ledger's own later change of one counts.
 func (w *writer) prices(drafts []*draft) {
-	columns := columnsOf(ledger.ShelfFile, "")
+	columns := w.checker(ledger.ShelfFile).columns
 	exactly, place := map[string]int{}, map[string]*ledger.ShelfRow{}
 	for i := range w.rec.Shelf {
 		r := &w.rec.Shelf[i]
@@ -25,7 +25,7 @@ func (w *writer) prices(drafts []*draft) {
 		if !ok {
 			continue
 		}
-		record := last(c.rec.Shelf)
+		record := c.rec.Shelf[0]
 		cells := shelfCells(&record)
 		key := keyOf(cells)
 		if at, known := exactly[key]; known {

@@ -146,6 +146,10 @@ func (w *writer) settleSize(d *draft) {
 	_, unit, _ = strings.Cut(size, " ")
 	switch d.cells["kind"] {
 	case ledger.FoodLine.String():
+		if size == "" {
+			w.bad(d, "size", "nothing says how much of "+d.cells["item"]+" a package holds",
+				"give its size in "+NamesFile+", or fill size in the map")
+		}
 	case ledger.SupplyLine.String():
 		if u, err := exact.ParseUnit(unit); err == nil && u.Dimension() != exact.Count && w.sizeIsFound() {
 			delete(d.cells, "size")
@@ -204,7 +208,7 @@ func priceOfOne(total, count exact.Number, minor int) (string, bool) {
 
 // receipt holds a receipt against the ledger and adds the lines that are new.
 func (w *writer) receipt(g *receiptGroup, known *receiptBook) {
-	columns := columnsOf(ledger.ReceiptsFile, "")
+	columns := w.checker(ledger.ReceiptsFile).columns
 	target, pool, clash := known.pool(g)
 	if clash {
 		for _, d := range g.drafts {
@@ -216,48 +220,60 @@ func (w *writer) receipt(g *receiptGroup, known *receiptBook) {
 	var left []*lineRow
 	for i, d := range g.drafts {
 		d.cells["receipt"] = g.id
-		line := &lineRow{draft: d, number: d.cells["line"]}
-		if line.number == "" {
-			line.number = strconv.Itoa(i + 1)
-			d.cells["line"] = line.number
+		if d.cells["line"] == "" {
+			d.cells["line"] = strconv.Itoa(i + 1)
 		}
-		c, ok := w.check(d, ledger.ReceiptsFile, rowOf(columns, "", d.cells))
+		line := &lineRow{draft: d, cells: rowOf(columns, "", d.cells)}
+		c, ok := w.check(d, ledger.ReceiptsFile, line.cells)
 		if !ok {
 			continue
 		}
-		line.record = last(c.rec.Receipts)
-		if have := take(pool, keyOf(receiptCells(&line.record))); have != nil {
+		line.record = c.rec.Receipts[0]
+		if have := take(pool, &line.record); have != nil {
 			w.p.There = append(w.p.There, There{Line: d.row.Line, File: ledger.ReceiptsFile, At: have.record.Line})
 			continue
 		}
 		left = append(left, line)
 	}
 	for _, line := range left {
-		w.newLine(line, target, columns)
+		w.newLine(line, target, g)
 	}
 }
+
+// lineColumn is where receipts.csv has the number of a line.
+var lineColumn = slices.Index(columnsOf(ledger.ReceiptsFile, ""), "line")
 
 // A lineRow is a line of a receipt, typed.
 type lineRow struct {
 	draft  *draft
-	number string
+	cells  []string
 	record ledger.ReceiptRow
 }
 
 // newLine adds a line that the ledger has not, unless the ledger has another in
 // its place.
-func (w *writer) newLine(line *lineRow, target *knownReceipt, columns []string) {
+func (w *writer) newLine(line *lineRow, target *knownReceipt, g *receiptGroup) {
 	d := line.draft
 	if target != nil {
-		if have := target.numbered(line.number); have != nil && !have.used {
+		if have := target.numbered(line.record.Number); have != nil && !have.used && g.replaces(target, have, line) {
 			column, has, gives := difference(receiptCells(&have.record), receiptCells(&line.record))
 			have.used = true
 			w.p.Differ = append(w.p.Differ, Differ{d.row.Line, ledger.ReceiptsFile, have.record.Line, column, has, gives})
 			return
 		}
-		d.cells["line"] = target.free(line.number)
+		line.cells[lineColumn] = target.free(line.record.Number)
 	}
-	w.add(ledger.ReceiptsFile, d.row.Line, rowOf(columns, "", d.cells))
+	w.add(ledger.ReceiptsFile, d.row.Line, line.cells)
 }
 
-func last[T any](list []T) T { return list[len(list)-1] }
+// replaces reports whether a line of the file is the ledger's line of the same
+// number with something amended. In a receipt of a number it is. A day's lines
+// that the file does not number must all be there, since their places count,
+// and the two have item or price in common.
+func (g *receiptGroup) replaces(target *knownReceipt, have *knownLine, line *lineRow) bool {
+	if g.own {
+		return true
+	}
+	sameItem := folded(have.record.Item) == folded(line.record.Item)
+	return len(g.drafts) >= len(target.lines) && (sameItem || have.record.Price.Equal(line.record.Price))
+}

@@ -99,20 +99,24 @@ func (w *writer) run(g *runGroup, known *runBook) {
 		g.id = known.name(g)
 	}
 	g.cells["run"] = g.id
-	row := rowOf(columnsOf(ledger.RunsFile, ""), "", g.withKnown())
+	row := rowOf(w.checker(ledger.RunsFile).columns, "", g.withKnown())
 	c, ok := w.check(first, ledger.RunsFile, row)
 	if !ok {
 		return
 	}
-	record := last(c.rec.Runs)
+	record := c.rec.Runs[0]
+	other := known.claim(&record, first.row.Line)
 	switch {
+	case other > 0:
+		w.bad(first, "start", "line "+strconv.Itoa(other)+" has another run of "+record.Machine+" at that time",
+			"number both rows alike if they are one run")
+		return
 	case g.known == nil:
 		if g.cells["end"] != "" && g.hasPhases() {
 			w.bad(first, "end", "the run has an end beside phases, which say how long it took", "fill only one of them")
 			return
 		}
 		w.add(ledger.RunsFile, first.row.Line, row)
-		known.add(record)
 	default:
 		has, gives := bothGiven(runCells(g.known), runCells(&record), "", g.cells)
 		w.compare(first, ledger.RunsFile, g.known.Line, has, gives)
@@ -170,7 +174,7 @@ func (g *runGroup) hasPhases() bool {
 
 // phases adds the phases of a run whose phases the ledger does not have.
 func (w *writer) phases(g *runGroup, known *runBook) {
-	columns := columnsOf(ledger.PhasesFile, "")
+	columns := w.checker(ledger.PhasesFile).columns
 	step := 0
 	for _, phase := range phases {
 		length := g.cells["phase."+phase]
@@ -185,7 +189,7 @@ func (w *writer) phases(g *runGroup, known *runBook) {
 		if !ok {
 			continue
 		}
-		record := last(c.rec.Phases)
+		record := c.rec.Phases[0]
 		if have := known.phase(g.id, record.Phase); have != nil {
 			w.compare(g.drafts[0], ledger.PhasesFile, have.Line, phaseCells(have), phaseCells(&record))
 			continue
@@ -200,7 +204,7 @@ func (w *writer) phases(g *runGroup, known *runBook) {
 
 // loads adds the loads of a run that the ledger does not have.
 func (w *writer) loads(g *runGroup, known *runBook) {
-	columns := columnsOf(ledger.LoadsFile, "")
+	columns := w.checker(ledger.LoadsFile).columns
 	for _, d := range g.drafts {
 		if !slices.ContainsFunc(columns, func(c string) bool { return d.cells["load."+c] != "" }) {
 			continue
@@ -215,7 +219,7 @@ func (w *writer) loads(g *runGroup, known *runBook) {
 		if !ok {
 			continue
 		}
-		record := last(c.rec.Loads)
+		record := c.rec.Loads[0]
 		if have := known.load(&record, d.cells); have != nil {
 			has, gives := bothGiven(loadCells(have), loadCells(&record), "load.", d.cells)
 			w.compare(d, ledger.LoadsFile, have.Line, has, gives)

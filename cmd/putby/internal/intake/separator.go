@@ -42,8 +42,8 @@ func SeparatorWord(sep byte) string {
 // sniffRows is how many records are looked at to find the separator.
 const sniffRows = 100
 
-// sniffSeparator finds the separator under which most of the first records
-// have one number of cells, more than one. Titles above the header do not
+// sniffSeparator finds the separator under which the first records have one
+// number of cells, the larger the better. Titles above the header do not
 // mislead it, nor do decimal commas: under the wrong separator the header,
 // which has none, differs from the rows.
 func sniffSeparator(text string) byte {
@@ -56,8 +56,8 @@ func sniffSeparator(text string) byte {
 	return best
 }
 
-// separatorScore counts the records of the commonest width, doubled if the
-// first of them looks like a header.
+// separatorScore counts the separators in the records of the likeliest width,
+// threefold if the first of them looks like a header.
 func separatorScore(text string, sep byte) int {
 	count, first := map[int]int{}, map[int][]string{}
 	s := newScanner(text, sep)
@@ -73,9 +73,9 @@ func separatorScore(text string, sep byte) int {
 	best := 0
 	for width, n := range count {
 		if looksLikeHeader(first[width]) {
-			n *= 2
+			n *= 3
 		}
-		best = max(best, n)
+		best = max(best, n*(width-1))
 	}
 	return best
 }

@@ -33,12 +33,23 @@ var unitWords = map[string]exact.Unit{
 // unitOf finds a unit by the name that records use or by one that shops write.
 func unitOf(word string) (exact.Unit, bool) {
 	word = strings.Trim(strings.ReplaceAll(word, ".", " "), " ")
-	if u, err := exact.ParseUnit(word); err == nil {
+	if u, ok := unitNames[word]; ok {
 		return u, true
 	}
 	u, ok := unitWords[strings.Join(strings.Fields(strings.ToLower(word)), " ")]
 	return u, ok
 }
+
+// unitNames are the units by the names that records use, case and all.
+var unitNames = func() map[string]exact.Unit {
+	names := map[string]exact.Unit{}
+	for d := exact.Volume; d <= exact.Power; d++ {
+		for _, u := range exact.Units(d) {
+			names[u.String()] = u
+		}
+	}
+	return names
+}()
 
 // spanWords are the ways of writing units of time, in lower case without dots.
 var spanWords = map[string]time.Duration{
@@ -168,8 +179,9 @@ func endOfAmount(s string, i int) int {
 			to += len(s[to:]) - len(strings.TrimLeft(s[to:], " "))
 			to += len(s[to:]) - len(strings.TrimLeftFunc(s[to:], func(r rune) bool { return unicode.IsLetter(r) || r == '.' }))
 		}
-		if u, ok := unitOf(s[from:to]); ok && to > from && u.Dimension() <= exact.Count {
-			return to
+		word := strings.TrimRight(s[from:to], " ")
+		if u, ok := unitOf(word); ok && u.Dimension() <= exact.Count {
+			return from + len(word)
 		}
 	}
 	return 0

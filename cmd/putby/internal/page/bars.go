@@ -15,6 +15,7 @@ type bar struct {
 	parts  []part
 	total  report.Value // of the parts
 	beside report.Value // the shelf price; may be null
+	amount string       // behind the name; may be empty
 }
 
 // How bars are laid out, in pixels.
@@ -27,12 +28,12 @@ const (
 )
 
 // nameMost is how many columns of text a name can take on a phone.
-const nameMost = 24
+const nameMost = 25
 
 // drawBars draws bars on one axis. A bar or price that is far longer than the
 // others is cut, so that they can be told apart.
 func (f *figure) drawBars(t teller, bars []bar) {
-	most, cut := barRange(bars)
+	most, cut := barRange(t, bars)
 	a := newAxis(exact.Ratio{}, most, 4)
 	if cut {
 		a.high = a.ticks[len(a.ticks)-1]
@@ -47,8 +48,10 @@ func (f *figure) drawBars(t teller, bars []bar) {
 		case "100%":
 			class = "tick end"
 		}
-		f.Shapes = append(f.Shapes, upright("grid", x, barTop-4, field, ""),
-			words(class, x, exact.Int(int64(field+18)), a.label(tick)))
+		for i := range bars {
+			f.Shapes = append(f.Shapes, upright("grid", x, i*barRow+barTop-3, i*barRow+barTop+barDeep+3, ""))
+		}
+		f.Shapes = append(f.Shapes, words(class, x, exact.Int(int64(field+14)), a.label(tick)))
 	}
 	for i, b := range bars {
 		f.bar(t, a, b, i*barRow)
@@ -57,11 +60,11 @@ func (f *figure) drawBars(t teller, bars []bar) {
 
 // barRange returns how long the axis must be, and whether something longer is
 // cut: what is over three times as long as half of the bars.
-func barRange(bars []bar) (most exact.Ratio, cut bool) {
+func barRange(t teller, bars []bar) (most exact.Ratio, cut bool) {
 	var lengths []exact.Ratio
 	for _, b := range bars {
-		long := b.total.Ratio()
-		if v := b.beside.Ratio(); v.Cmp(long) > 0 {
+		long := t.drawn(b.total)
+		if v := t.drawn(b.beside); v.Cmp(long) > 0 {
 			long = v
 		}
 		lengths = append(lengths, long)
@@ -87,7 +90,7 @@ func (f *figure) bar(t teller, a axis, b bar, top int) {
 		figures += " · shop " + t.short(b.beside)
 	}
 	f.Shapes = append(f.Shapes,
-		shape{Kind: "text", Class: "name", X: "0", Y: px(top + barName), Text: render.Fit(b.name, nameMost), Tip: b.name},
+		shape{Kind: "text", Class: "name", X: "0", Y: px(top + barName), Text: b.label(), Tip: b.name},
 		words("value end", "100%", exact.Int(int64(top+barName)), figures))
 	y, z := exact.Int(int64(top+barTop)), exact.Int(int64(top+barTop+barDeep))
 	high, sum := exact.RatioOf(a.high), exact.Ratio{}
@@ -96,7 +99,7 @@ func (f *figure) bar(t teller, a axis, b bar, top int) {
 			continue
 		}
 		from := sum
-		sum = sum.Add(p.value.Ratio())
+		sum = sum.Add(t.drawn(p.value))
 		to := sum
 		if to.Cmp(high) > 0 {
 			to = high
@@ -112,17 +115,28 @@ func (f *figure) bar(t teller, a axis, b bar, top int) {
 	f.shelfMark(t, a, b, top)
 }
 
+// label is what stands above a bar at the left: the name, cut to what a phone
+// has room for, and the amount.
+func (b bar) label() string {
+	if b.amount == "" {
+		return render.Fit(b.name, nameMost)
+	}
+	return render.Fit(b.name, nameMost-len(b.amount)-2) + ", " + b.amount
+}
+
 // shelfMark marks what the shop asks.
 func (f *figure) shelfMark(t teller, a axis, b bar, top int) {
 	if b.beside.IsNull() {
 		return
 	}
 	tip := b.name + ", shelf price: " + t.whole(b.beside)
-	if b.beside.Ratio().Cmp(exact.RatioOf(a.high)) > 0 {
+	at := t.drawn(b.beside)
+	if at.Cmp(exact.RatioOf(a.high)) > 0 {
 		f.beyond(top, tip)
 		return
 	}
-	f.Shapes = append(f.Shapes, upright("shelf", a.along(b.beside.Ratio()), top+barTop-4, top+barTop+barDeep+4, tip))
+	f.Shapes = append(f.Shapes, upright("halo", a.along(at), top+barTop, top+barTop+barDeep, ""),
+		upright("shelf", a.along(at), top+barTop-2, top+barTop+barDeep+4, tip))
 }
 
 // beyond says at the right end that something goes on farther than the axis.

@@ -26,11 +26,22 @@ func reportsOf(t testing.TB, dir string) Reports {
 		make func() (report.Doc, error)
 	}{
 		{&r.Month, func() (report.Doc, error) { return report.Month(g, report.MonthQuery{Query: report.NewQuery()}) }},
+		{&r.Payback, func() (report.Doc, error) { return report.Payback(g, report.PaybackQuery{Query: report.NewQuery()}) }},
+		{&r.OnHand, func() (report.Doc, error) { return report.OnHand(g, report.OnHandQuery{Query: report.NewQuery()}) }},
 		{&r.Compare, func() (report.Doc, error) { return report.Compare(g, report.CompareQuery{Query: report.NewQuery()}) }},
 	} {
 		if *build.into, err = build.make(); err != nil {
 			t.Fatal(err)
 		}
+	}
+	for i := range g.Foods {
+		q := report.OffersQuery{Query: report.NewQuery()}
+		q.Item = g.Foods[i].ID
+		d, err := report.Offers(g, q)
+		if err != nil {
+			t.Fatal(err)
+		}
+		r.Prices = append(r.Prices, d)
 	}
 	return r
 }

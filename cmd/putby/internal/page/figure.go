@@ -21,7 +21,10 @@ type figure struct {
 }
 
 // A keyEntry says what a filling means.
-type keyEntry struct{ Class, Name string }
+type keyEntry struct {
+	Class, Name string
+	Dot         bool // it is drawn as a dot
+}
 
 // A shape is a part of a drawing. Lengths are in pixels downwards and, so that
 // a drawing fits a phone and a desk with letters of one size, in percent
@@ -86,6 +89,18 @@ func (t teller) whole(v report.Value) string {
 		return v.Exact(t.currency) + " " + v.Unit().String()
 	}
 	return v.Exact(t.currency)
+}
+
+// drawn is the length that v is drawn with: its figure, in the unit that people
+// are shown.
+func (t teller) drawn(v report.Value) exact.Ratio {
+	switch factor := exact.RatioOf(t.show.In(v.Unit()).Factor()); v.Kind() {
+	case report.UnitPrice:
+		return v.Ratio().Mul(factor)
+	case report.Amount:
+		return v.Ratio().Quo(factor)
+	}
+	return v.Ratio()
 }
 
 // short returns v as tables show it.

@@ -7,11 +7,17 @@ import (
 	"putby/pricing/exact"
 )
 
-// A pricePoint is what a shop asked on a day.
+// A pricePoint is a price on a day.
 type pricePoint struct {
 	date  exact.Date
 	price report.Value
-	label string // the shop and the terms, for the tip
+	label string // what kind of price it is, for the tip
+}
+
+// Dots are prices that are drawn as dots of one kind.
+type dots struct {
+	class  string
+	points []pricePoint
 }
 
 // How a price history is laid out, in pixels.
@@ -22,33 +28,35 @@ const (
 )
 
 // drawHistory draws the regular price, which holds until the next one, as a
-// line of steps, and offers as dots, from the first day to the last.
-func (f *figure) drawHistory(t teller, regular, offers []pricePoint, first, last exact.Date) {
-	low, high := priceRange(regular, offers)
+// line of steps, and others as dots, from the first day to the last.
+func (f *figure) drawHistory(t teller, regular []pricePoint, others []dots, first, last exact.Date) {
+	low, high := priceRange(t, regular, others)
 	a := newAxis(low, high, 2)
 	f.Height = historyTop + historyHeight + historyFoot
 	f.grid(a, historyTop, historyHeight)
 	f.steps(t, a, regular, first, last)
-	for _, o := range offers {
-		f.Shapes = append(f.Shapes, shape{Kind: "dot", Class: "offer", X: percent(inTime(o.date, first, last)),
-			Y: pixels(down(a, o.price.Ratio(), historyTop, historyHeight)), Tip: o.tip(t)})
+	for _, list := range append([]dots{{"regular", regular}}, others...) {
+		for _, p := range list.points {
+			f.Shapes = append(f.Shapes, shape{Kind: "dot", Class: list.class, X: percent(inTime(p.date, first, last)),
+				Y: pixels(down(a, t.drawn(p.price), historyTop, historyHeight)), Tip: p.date.String() + ", " + p.label + ": " + t.whole(p.price)})
+		}
 	}
-	base := exact.Int(historyTop + historyHeight + 16)
+	base := exact.Int(historyTop + historyHeight + 17)
 	f.Shapes = append(f.Shapes, words("tick", "0", base, first.String()), words("tick end", "100%", base, last.String()))
 }
 
-func priceRange(lists ...[]pricePoint) (low, high exact.Ratio) {
-	any := false
-	for _, list := range lists {
-		for _, p := range list {
-			v := p.price.Ratio()
-			if !any || v.Cmp(low) < 0 {
+func priceRange(t teller, regular []pricePoint, others []dots) (low, high exact.Ratio) {
+	known := false
+	for _, list := range append([]dots{{"", regular}}, others...) {
+		for _, p := range list.points {
+			v := t.drawn(p.price)
+			if !known || v.Cmp(low) < 0 {
 				low = v
 			}
-			if !any || v.Cmp(high) > 0 {
+			if !known || v.Cmp(high) > 0 {
 				high = v
 			}
-			any = true
+			known = true
 		}
 	}
 	return low, high
@@ -61,7 +69,7 @@ func (f *figure) steps(t teller, a axis, points []pricePoint, first, last exact.
 	}
 	var d strings.Builder
 	for i, p := range points {
-		x, y := pathX(inTime(p.date, first, last)), down(a, p.price.Ratio(), historyTop, historyHeight).String()
+		x, y := pathX(inTime(p.date, first, last)), down(a, t.drawn(p.price), historyTop, historyHeight).String()
 		if i == 0 {
 			d.WriteString("M" + x + " " + y)
 		} else {
@@ -70,18 +78,6 @@ func (f *figure) steps(t teller, a axis, points []pricePoint, first, last exact.
 	}
 	d.WriteString("H" + pathX(exact.RatioOf(exact.Int(1))))
 	f.Shapes = append(f.Shapes, shape{Kind: "path", Class: "line", D: d.String()})
-	for _, p := range points {
-		f.Shapes = append(f.Shapes, shape{Kind: "dot", Class: "regular", X: percent(inTime(p.date, first, last)),
-			Y: pixels(down(a, p.price.Ratio(), historyTop, historyHeight)), Tip: p.tip(t)})
-	}
-}
-
-func (p pricePoint) tip(t teller) string {
-	tip := p.date.String() + ": " + t.whole(p.price)
-	if p.label != "" {
-		tip += "\n" + p.label
-	}
-	return tip
 }
 
 // inTime returns how far between first and last a date is.

@@ -27,12 +27,12 @@ func months(r Reports) (s section, err error) {
 	stacks := rows.stacks(spentParts)
 	spent.drawColumns(t, stacks)
 	spent.About = aboutColumns(t, stacks, "Stacked columns of money out by month")
-	saved := figure{ID: "saved", Title: "Saved, and lost", Key: keyOf(savedParts), Table: table,
+	saved := figure{ID: "saved", Title: "Saved, and lost", Key: keyOf(savedParts),
 		Lead: "Above the line, what was used from packs cost less than the shelf asked on the day. Below it, what was lost, spoiled or went missing."}
 	stacks = rows.stacks(savedParts)
 	saved.drawColumns(t, stacks)
 	saved.About = aboutColumns(t, stacks, "Columns of savings above and losses below a line, by month")
-	s.Figures, s.Wide = []figure{spent, saved}, "two"
+	s.Figures, s.Wide, s.Tables = []figure{spent, saved}, "two", table
 	return s, nil
 }
 
@@ -64,7 +64,7 @@ func keyOf(parts []partOf) (key []keyEntry) {
 	for _, p := range parts {
 		if !seen[p.class] {
 			seen[p.class] = true
-			key = append(key, keyEntry{p.class, p.name})
+			key = append(key, keyEntry{Class: p.class, Name: p.name})
 		}
 	}
 	return key

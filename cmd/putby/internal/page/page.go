@@ -32,12 +32,6 @@ type Reports struct {
 	Prices  []report.Doc // the price history of each food
 }
 
-// A Live page is one that a server shows: it links to the server's forms.
-type Live struct {
-	Links []Link
-	Token string // not empty: added to the links' addresses
-}
-
 // A Link leads to another page of the server.
 type Link struct{ To, Name string }
 
@@ -72,8 +66,11 @@ type view struct {
 // A section is a part of the page: charts, and tables below them.
 type section struct {
 	ID, Title, Said string
+	Key             []keyEntry // of all figures
 	Figures         []figure
 	Wide            string // how charts stand side by side: "one", "two", "three"
+	Lists           []dueList
+	Lines           []line // an account
 	Tables          template.HTML
 }
 
@@ -81,17 +78,17 @@ type section struct {
 type caution struct{ Food, Words string }
 
 func newView(r Reports) (*view, error) {
-	s := newSheet(string(look("base.css")), string(look("page.css")))
+	s := pageSheet()
 	v := &view{
 		Sheet: s, Policy: s.policy("'none'"), AsOf: r.AsOf.String(), Currency: r.Month.Currency.Code(),
 		Account: newAccount(r),
 	}
-	for _, part := range []func(Reports) (section, error){months, units} {
+	for _, part := range []func(Reports) (section, error){larder, units, months, payback, prices} {
 		s, err := part(r)
 		if err != nil {
 			return nil, err
 		}
-		if len(s.Figures) > 0 || s.Tables != "" {
+		if len(s.Figures) > 0 || len(s.Lists) > 0 {
 			v.Parts = append(v.Parts, s)
 		}
 	}

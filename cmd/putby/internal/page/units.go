@@ -17,9 +17,12 @@ func units(r Reports) (s section, err error) {
 		return s, nil
 	}
 	t := tellerOf(r.Compare)
-	for _, unit := range unitsIn(rows) {
+	for i, unit := range unitsIn(rows) {
 		bars := rows.bars(parts, unit)
-		f := figure{ID: "per-" + unit, Title: unitTitle(rows, unit, t), Key: keyOf(costParts)}
+		f := figure{ID: "per-" + unit, Title: unitTitle(rows, unit, t)}
+		if i == 0 {
+			s.Key = keyOf(costParts) // one for all
+		}
 		f.drawBars(t, bars)
 		f.About = aboutBars(t, bars)
 		s.Figures = append(s.Figures, f)

@@ -17,7 +17,7 @@ func showerOf(d report.Doc) shower { return shower{d.Currency, d.Show} }
 // text returns v without its unit.
 func (s shower) text(v report.Value) string {
 	if v.Kind() == report.Text {
-		return clean(v.Text())
+		return clean(v.Shown(s.currency, s.show)) // with its mark, if it is an estimate
 	}
 	return v.Shown(s.currency, s.show)
 }
@@ -25,7 +25,7 @@ func (s shower) text(v report.Value) string {
 // phrase returns v with its unit, for where no column says it.
 func (s shower) phrase(v report.Value) string {
 	if v.Kind() == report.Text {
-		return clean(v.Text())
+		return clean(v.Shown(s.currency, s.show)) // with its mark, if it is an estimate
 	}
 	return v.ShownWithUnit(s.currency, s.show)
 }

@@ -1,0 +1,174 @@
+package page
+
+import (
+	"bufio"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+	"unicode"
+
+	"github.com/clipperhouse/displaywidth"
+
+	"putby/cmd/putby/internal/render"
+	"putby/ledger/report"
+	"putby/pricing/exact"
+)
+
+// LabelOptions say on what labels are printed.
+type LabelOptions struct {
+	Paper string // one of Papers
+	Size  string // one of Sizes
+	Skip  int    // how many places of the first sheet are used already
+}
+
+// Papers returns the papers that labels can be printed on.
+func Papers() []string { return []string{"a4", "letter"} }
+
+// Sizes returns the sizes of labels: 8, 12 or 24 on a sheet, which is cut into
+// equal rectangles without a rest.
+func Sizes() []string { return []string{"large", "medium", "small"} }
+
+// A grid is how a sheet is cut, and how long words can be: the name, in columns
+// of text; all words of a label that is set large, and what must not be cut, in
+// average letters.
+type grid struct {
+	columns, rows int
+	name          int
+	easy, most    int
+}
+
+var grids = map[string]grid{
+	"large":  {2, 4, 27, 110, 240},
+	"medium": {2, 6, 30, 115, 155},
+	"small":  {3, 8, 22, 85, 110},
+}
+
+// HasLabels reports whether there is anything to label.
+func HasLabels(d report.Doc) bool { return len(read(d, "labels").Rows) > 0 }
+
+// WriteLabels writes sheets of labels, one for each row of the labels report.
+// Nothing on a label is ever cut but a long name: a caution that does not fit
+// is a [*report.QueryError] about the size.
+func WriteLabels(w io.Writer, d report.Doc, o LabelOptions) error {
+	cut, ok := grids[o.Size]
+	switch {
+	case !ok:
+		return &report.QueryError{Option: "size", Why: exact.Quote(o.Size) + " is not a size", Hint: strings.Join(Sizes(), ", ")}
+	case !slices.Contains(Papers(), o.Paper):
+		return &report.QueryError{Option: "paper", Why: exact.Quote(o.Paper) + " is not a paper", Hint: strings.Join(Papers(), ", ")}
+	case o.Skip < 0 || o.Skip >= cut.columns*cut.rows:
+		return &report.QueryError{Option: "skip", Why: fmt.Sprintf("a sheet has %d labels, so %d of them cannot be used already", cut.columns*cut.rows, o.Skip)}
+	}
+	labels := make([]label, o.Skip)
+	rows := read(d, "labels")
+	for _, row := range rows.Rows {
+		l := newLabel(rows, row, d.Show)
+		if l.long() > cut.most {
+			return &report.QueryError{Option: "size",
+				Why:  fmt.Sprintf("the caution of %s is too long for a %s label, and must not be cut", l.Item, o.Size),
+				Hint: "take a larger size, or shorten the caution in foods.csv"}
+		}
+		l.Name = render.Fit(l.Name, cut.name)
+		l.Tight = l.long()+wide(l.Name)+wide(l.Pack) > cut.easy
+		labels = append(labels, l)
+	}
+	s := newSheet(string(look("base.css")), string(look("labels.css")), pageRule(o.Paper))
+	b := bufio.NewWriter(w)
+	err := templates().ExecuteTemplate(b, "labels.html", labelSheets{
+		Sheet: s, Policy: s.policy("'none'"), Class: o.Paper + " " + o.Size,
+		Sheets: slices.Collect(slices.Chunk(labels, cut.columns*cut.rows)),
+	})
+	if err != nil {
+		return err
+	}
+	return b.Flush()
+}
+
+// pageRule tells the printer the paper.
+func pageRule(paper string) string { return "@page { size: " + paper + "; margin: 0; }\n" }
+
+// What the template reads.
+type (
+	labelSheets struct {
+		Sheet  sheet
+		Policy string
+		Class  string
+		Sheets [][]label
+	}
+	label struct {
+		Item, Name, Pack, Number string
+		Packed, BestBy, Place    string
+		Makes, Dry               string
+		Water, Volume, Ratio     string // empty where Lack says why
+		Lack                     string
+		Caution                  string
+		Tight                    bool // set in smaller letters
+	}
+)
+
+// Blank reports whether a label is a place that is used already.
+func (l label) Blank() bool { return l.Pack == "" }
+
+// long is how much text must be on the label whatever happens.
+func (l label) long() int { return wide(l.Caution) + wide(l.Lack) }
+
+// wide measures text in average letters. Widths are those of the typeface, in
+// tenths of its size; a letter that it does not have is taken to be wide.
+func wide(s string) int {
+	tenths := 0
+	for _, r := range s {
+		switch {
+		case strings.ContainsRune(" fijlrt.,:;'!|()[]-", r):
+			tenths += 3
+		case strings.ContainsRune("mwMW@%&", r):
+			tenths += 9
+		case r > unicode.MaxASCII:
+			tenths += 4 + 4*max(displaywidth.Rune(r), 1)
+		case unicode.IsUpper(r):
+			tenths += 7
+		default:
+			tenths += 5
+		}
+	}
+	return tenths * 2 / 9
+}
+
+// newLabel reads a row of the report.
+func newLabel(rows reader, row report.Row, show report.Show) label {
+	amount := func(key string) string { return kitchenAmount(rows.cell(row, key), show) }
+	l := label{
+		Item: rows.word(row, "item"), Name: rows.word(row, "name"), Pack: rows.word(row, "pack"),
+		Number: rows.cell(row, "container").Number().String() + " of " + rows.cell(row, "of").Number().String(),
+		Packed: rows.word(row, "date"), BestBy: rows.word(row, "best_by"), Place: rows.word(row, "place"),
+		Makes: amount("each"), Dry: amount("dry"), Water: amount("water"), Volume: amount("water_volume"),
+		Lack: shortLack(row.Notes), Caution: rows.word(row, "caution"),
+	}
+	if l.Name == "" {
+		l.Name = l.Item
+	}
+	if v := rows.cell(row, "water_per_dry"); !v.IsNull() {
+		l.Ratio = v.Shown(exact.Currency{}, show)
+	}
+	return l
+}
+
+// shortLack says in the few words that a label has room for why the water is
+// not known.
+func shortLack(notes []string) string {
+	return strings.ReplaceAll(render.Clean(strings.Join(notes, "; ")), "the water to add is not known: ", "water not known: ")
+}
+
+// kitchenAmount writes an amount as kitchen scales and jugs show it: below a
+// kilogram or a litre in whole grams or millilitres. Other units than metric
+// ones are shown as tables show them.
+func kitchenAmount(v report.Value, show report.Show) string {
+	small := map[exact.Unit]exact.Unit{exact.Kg: exact.G, exact.L: exact.ML}[show.In(v.Unit())]
+	switch {
+	case v.IsNull():
+		return ""
+	case small == exact.NoUnit || !v.Number().Less(exact.Int(1)):
+		return v.ShownWithUnit(exact.Currency{}, show)
+	}
+	return v.Number().Over(small.Factor()).Round(0, exact.HalfAway).String() + " " + small.String()
+}

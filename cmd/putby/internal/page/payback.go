@@ -1,0 +1,156 @@
+package page
+
+import (
+	"putby/ledger/report"
+	"putby/pricing/exact"
+)
+
+// payback is the part about what the machine has earned back.
+func payback(r Reports) (s section, err error) {
+	s = section{ID: "payback", Title: "The machine", Wide: "one", Said: firstOf(r.Payback.Words)}
+	t := tellerOf(r.Payback)
+	c := newCurve(r, t)
+	if len(c.past) == 0 || c.goal.IsNull() {
+		return s, nil
+	}
+	for _, l := range []struct{ key, name, class string }{
+		{"price", "price", ""}, {"repairs", "and repairs", ""}, {"residual", "less what it will fetch", ""},
+		{"target", "to earn back", "sum"}, {"earned", "earned so far", "after"}, {"left", "left", "sum"},
+	} {
+		s.Lines = append(s.Lines, line{l.name, l.class, t.figure(value(r.Payback, "machine", l.key))})
+	}
+	f := figure{ID: "earned", Title: "Earned back, in " + t.currency.Code(), About: firstOf(r.Payback.Words),
+		Lead: "The line is what has been earned so far. Dots and the shade, if any, are an estimate: how it goes on at the pace of the last months, and how early or late that may end."}
+	f.drawCurve(t, c)
+	s.Figures = []figure{f}
+	s.Tables, err = tables(r.Payback, "rows", "pace", "sooner", "foods")
+	return s, err
+}
+
+// A curve is what has been earned month by month, what there is to earn, and
+// when that is done at the pace so far.
+type curve struct {
+	past  []pricePoint // of months' ends
+	goal  report.Value
+	paid  exact.Date // NoDate: nobody knows
+	early exact.Date
+	late  exact.Date
+	asOf  exact.Date
+}
+
+func newCurve(r Reports, t teller) curve {
+	month := func(key string) exact.Date {
+		d, err := exact.ParseDate(value(r.Payback, "pace", key).Text() + "-01")
+		if err != nil {
+			return exact.NoDate
+		}
+		return d
+	}
+	c := curve{past: points(r.Payback, "curve"), goal: value(r.Payback, "machine", "target"), asOf: r.AsOf,
+		paid: month("paid_in"), early: month("earliest"), late: month("latest")}
+	if value(r.Payback, "pace", "months").IsNull() || c.paid <= c.asOf {
+		c.paid = exact.NoDate // it is paid for, or no pace is known
+	}
+	return c
+}
+
+// How the curve is laid out, in pixels.
+const (
+	curveTop    = 16
+	curveHeight = 240
+	curveFoot   = 26
+)
+
+// drawCurve draws what has been earned, the goal, and the way there.
+func (f *figure) drawCurve(t teller, c curve) {
+	first, last := c.past[0].date.Month(), c.past[len(c.past)-1].date
+	if c.paid != exact.NoDate {
+		last = max(last, c.paid)
+		// Where the late end is very far off, the shade leaves the chart.
+		if c.late != exact.NoDate && int(c.late-first) <= 2*int(c.paid-first) {
+			last = max(last, c.late)
+		}
+	}
+	high, low := c.goal.Ratio(), exact.Ratio{}
+	for _, p := range c.past {
+		if v := p.price.Ratio(); v.Cmp(high) > 0 {
+			high = v
+		} else if v.Cmp(low) < 0 {
+			low = v
+		}
+	}
+	a := newAxis(low, high, 4)
+	f.Height = curveTop + curveHeight + curveFoot
+	f.grid(a, curveTop, curveHeight)
+	place := func(d exact.Date, v exact.Ratio) string {
+		return pathX(inTime(d, first, last)) + " " + down(a, v, curveTop, curveHeight).String()
+	}
+	f.guess(c, last, place)
+	path := "M" + place(first, exact.Ratio{})
+	for _, p := range c.past {
+		path += "L" + place(min(p.date, c.asOf), p.price.Ratio())
+	}
+	f.Shapes = append(f.Shapes, shape{Kind: "path", Class: "line", D: path})
+	goal := down(a, c.goal.Ratio(), curveTop, curveHeight)
+	f.Shapes = append(f.Shapes, level("goal", goal), words("value on", "0", goal.Sub(exact.Int(7)), "to earn back: "+t.short(c.goal)))
+	for _, p := range c.past {
+		f.Shapes = append(f.Shapes, shape{Kind: "dot", Class: "regular small", X: percent(inTime(min(p.date, c.asOf), first, last)),
+			Y: pixels(down(a, p.price.Ratio(), curveTop, curveHeight)), Tip: "earned by " + min(p.date, c.asOf).String() + ": " + t.whole(p.price)})
+	}
+	f.years(first, last)
+}
+
+// guess draws the way on from the last figure: a dotted line to the goal, and
+// a shade between the early and the late end.
+func (f *figure) guess(c curve, last exact.Date, place func(exact.Date, exact.Ratio) string) {
+	if c.paid == exact.NoDate {
+		return
+	}
+	now, goal := c.past[len(c.past)-1].price.Ratio(), c.goal.Ratio()
+	start := place(c.asOf, now)
+	if c.early > c.asOf {
+		shade := "M" + start + "L" + place(c.early, goal)
+		switch {
+		case c.late == exact.NoDate: // at the low end of the pace it is never paid
+			shade += "L" + place(last, goal) + "L" + place(last, now)
+		case c.late > last:
+			part := exact.Int(int64(last - c.asOf)).Over(exact.Int(int64(c.late - c.asOf)))
+			shade += "L" + place(last, goal) + "L" + place(last, now.Add(goal.Sub(now).Mul(part)))
+		default:
+			shade += "L" + place(c.late, goal)
+		}
+		f.Shapes = append(f.Shapes, shape{Kind: "path", Class: "shade", D: shade + "Z"})
+	}
+	f.Shapes = append(f.Shapes, shape{Kind: "path", Class: "guess", D: "M" + start + "L" + place(c.paid, goal)})
+}
+
+// years names years below the curve, as many as there is room for.
+func (f *figure) years(first, last exact.Date) {
+	from, _, _ := first.Civil()
+	to, _, _ := last.Civil()
+	narrow, wide := yearStep(to-from+1, 5), yearStep(to-from+1, 12)
+	base := exact.Int(curveTop + curveHeight + 18)
+	for y := from; y <= to; y++ {
+		class, at := "tick middle", exact.DateOf(y, 1, 1)
+		switch {
+		case at < first:
+			continue
+		case y%wide != 0:
+			continue
+		case y%narrow != 0:
+			class += " roomy"
+		}
+		f.Shapes = append(f.Shapes, words(class, percent(inTime(at, first, last)), base, px(y)))
+	}
+}
+
+// yearStep returns every how many years one is named, so that of n there are
+// at most most names.
+func yearStep(n, most int) int {
+	for _, step := range []int{1, 2, 5, 10, 20, 50} {
+		if n <= step*most {
+			return step
+		}
+	}
+	return 100
+}

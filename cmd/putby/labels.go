@@ -1,0 +1,109 @@
+package main
+
+import (
+	"errors"
+	"io"
+
+	"github.com/spf13/cobra"
+
+	"putby/cmd/putby/internal/page"
+	"putby/cmd/putby/internal/render"
+	"putby/ledger"
+	reports "putby/ledger/report"
+	"putby/pricing/exact"
+)
+
+const labelsLong = `Make labels for packs, one for each container: what it is, which container of
+how many, when it was packed and until when it is best, how much water to add,
+and the food's caution.
+
+Without PACK and dates they are for the last packing day. The water is the
+weight of what a container gives less its dry weight; where that cannot be
+known, the label says what is missing.
+
+--format html is a sheet to print and cut, or to print on sheets of stickers:
+large cuts it in 8, medium in 12, small in 24. Print at 100 %, without
+margins of the printer's own. A caution is never cut: if it does not fit, a
+larger size is asked for.`
+
+type labelsOptions struct {
+	output
+	queryFlags
+	toFile
+	page.LabelOptions
+	left bool
+}
+
+func newLabelsCommand(a *app) *cobra.Command {
+	o := &labelsOptions{}
+	cmd := &cobra.Command{
+		Use:   "labels [PACK...]",
+		Short: "labels for packs, to print",
+		Long:  labelsLong,
+		Example: `  putby labels
+  putby labels --format html -o labels.html
+  putby labels c40-a --format html --size small --paper letter -o labels.html
+  putby labels --from 2025-09-01 --to 2025-09-30 --left --format csv`,
+		ValidArgsFunction: a.completePacks,
+		RunE:              func(_ *cobra.Command, args []string) error { return runLabels(a, o, args) },
+	}
+	o.output.add(cmd)
+	o.toFile.add(cmd, "the labels")
+	f := cmd.Flags()
+	f.StringVar(&o.from, "from", "", "packs of this `date` and later")
+	f.StringVar(&o.to, "to", "", "packs of this `date` and earlier")
+	f.StringVar(&o.item, "item", "", "only this `food`")
+	f.BoolVar(&o.left, "left", false, "only containers that are still in store")
+	f.StringVar(&o.Paper, "paper", "a4", "with html: a4 or letter")
+	f.StringVar(&o.Size, "size", "large", "with html: large, medium or small")
+	f.IntVar(&o.Skip, "skip", 0, "with html: `places` of the first sheet that are used already")
+	_ = cmd.RegisterFlagCompletionFunc("paper", cobra.FixedCompletions(page.Papers(), cobra.ShellCompDirectiveNoFileComp))
+	_ = cmd.RegisterFlagCompletionFunc("size", cobra.FixedCompletions(page.Sizes(), cobra.ShellCompDirectiveNoFileComp))
+	return cmd
+}
+
+func runLabels(a *app, o *labelsOptions, packs []string) error {
+	query, err := o.query()
+	if err != nil {
+		return err
+	}
+	format, err := render.ParseFormat(o.format)
+	if err != nil {
+		return usageError{err}
+	}
+	g, err := a.load(ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
+	if err != nil {
+		return err
+	}
+	d, err := reports.Labels(g, reports.LabelQuery{Query: query, Packs: packs, Left: o.left})
+	if unknown := (*reports.UnknownError)(nil); errors.As(err, &unknown) {
+		return notFoundError{err.Error(), "packs are in " + ledger.PacksFile}
+	}
+	if err != nil {
+		return err
+	}
+	return a.writeOut(o.toFile, func(w io.Writer) error { return a.writeLabels(w, d, format, o) })
+}
+
+func (a *app) writeLabels(w io.Writer, d reports.Doc, format render.Format, o *labelsOptions) error {
+	if format == render.HTML {
+		if !page.HasLabels(d) {
+			return notFoundError{"there is no pack to label", "putby labels shows what there is to label"}
+		}
+		return page.WriteLabels(w, d, o.LabelOptions)
+	}
+	return render.Render(w, d, format, render.Options{Width: a.width, Colour: a.colour(), Section: o.table})
+}
+
+// completePacks offers the names of packs to the shell.
+func (a *app) completePacks(*cobra.Command, []string, string) ([]cobra.Completion, cobra.ShellCompDirective) {
+	g, err := a.load(ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
+	if err != nil {
+		return nil, cobra.ShellCompDirectiveNoFileComp
+	}
+	var names []cobra.Completion
+	for i := range g.Records.Packs {
+		names = append(names, g.Records.Packs[i].ID)
+	}
+	return names, cobra.ShellCompDirectiveNoFileComp
+}

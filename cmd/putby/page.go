@@ -1,0 +1,61 @@
+package main
+
+import (
+	"fmt"
+	"io"
+
+	"github.com/spf13/cobra"
+
+	"putby/cmd/putby/internal/page"
+)
+
+const pageLong = `Write one HTML page of the whole ledger, to look at on a phone or a desk, or to
+print: what was saved so far, what is in the larder and what to use first, what
+a litre costs taken apart beside the shelf price, money out and savings month
+by month, what the machine has earned back, and how prices went.
+
+The page is a single file that needs nothing else. It has no script, asks the
+network for nothing, and carries a content policy that holds it to that. A
+pointer that rests on a figure, or on a part of a chart, shows all its digits;
+tables below the charts have every figure that they draw.`
+
+type pageOptions struct {
+	queryFlags
+	toFile
+}
+
+func newPageCommand(a *app) *cobra.Command {
+	o := &pageOptions{}
+	cmd := &cobra.Command{
+		Use:   "page -o FILE",
+		Short: "one page of charts and tables, to look at or print",
+		Long:  pageLong,
+		Example: `  putby page -o larder.html
+  putby page -o larder.html --force --as-of 2025-06-30`,
+		Args: arguments(),
+		RunE: func(*cobra.Command, []string) error { return runPage(a, o) },
+	}
+	o.queryFlags.add(cmd)
+	o.toFile.add(cmd, "the page")
+	return cmd
+}
+
+func runPage(a *app, o *pageOptions) error {
+	q, err := o.query()
+	if err != nil {
+		return err
+	}
+	if o.path == "" && a.terminal {
+		return usageError{fmt.Errorf("a page is no use on a terminal: name a file with -o")}
+	}
+	if o.path != "" {
+		if err := a.mayWrite(o.toFile); err != nil {
+			return err // before the work
+		}
+	}
+	r, err := a.pageReports(q)
+	if err != nil {
+		return err
+	}
+	return a.writeOut(o.toFile, func(w io.Writer) error { return page.Write(w, r) })
+}

@@ -1,0 +1,103 @@
+package main
+
+import (
+	"errors"
+	"slices"
+
+	"github.com/spf13/cobra"
+
+	"putby/ledger"
+	"putby/ledger/folder"
+	reports "putby/ledger/report"
+	"putby/pricing/exact"
+)
+
+const tariffCheckLong = `Draw a week of a tariff by half hours, with a letter for the band that each falls
+in, and list the bands with their rates. Times that no band covers are marked
+with ! and named, over all dates; so are rows that never hold, since rows before
+them cover all their times.
+
+NAME is a tariff (the one that settings.csv names). The week is that of --date,
+with the prices and the season of that day; a holiday is drawn where it differs
+from its weekday.
+
+A gap is a fault only for a run that meets it, so the exit status is 0 with gaps
+too. Faults of other records do not matter here.`
+
+type tariffCheckOptions struct {
+	output
+	date string
+}
+
+func newTariffCheckCommand(a *app) *cobra.Command {
+	o := &tariffCheckOptions{}
+	cmd := &cobra.Command{
+		Use:   "check [NAME]",
+		Short: "draw a week by hours; name gaps and rows in vain",
+		Long:  tariffCheckLong + "\n\n" + exitHelp(),
+		Example: `  putby tariff check
+  putby tariff check harbour-tou --date 2025-07-09
+  putby tariff check standard --format json`,
+		Args:              between(0, 1, "NAME"),
+		ValidArgsFunction: a.completeTariffs,
+		RunE:              func(_ *cobra.Command, args []string) error { return runTariffCheck(a, o, args) },
+	}
+	cmd.Flags().StringVar(&o.date, "date", "", "draw the week of this `day` (today)")
+	o.output.add(cmd)
+	o.output.addASCII(cmd)
+	return cmd
+}
+
+func runTariffCheck(a *app, o *tariffCheckOptions, args []string) error {
+	rec, faults, err := a.readPrices()
+	if err != nil {
+		return err
+	}
+	if err := faults.Err(); err != nil {
+		return err
+	}
+	q := reports.TariffQuery{Date: exact.DateIn(a.now().In(rec.Settings.Zone))}
+	for _, name := range args {
+		q.Name = name
+	}
+	if o.date != "" {
+		if q.Date, err = parseDay("date", o.date); err != nil {
+			return err
+		}
+	}
+	d, err := reports.TariffWeek(rec, q)
+	if unknown := (*reports.UnknownError)(nil); errors.As(err, &unknown) {
+		return noTariff(rec, err)
+	}
+	if err != nil {
+		return err
+	}
+	return a.print(d, o.output)
+}
+
+// readPrices reads what tariffs need: settings, bands and holidays, with their
+// faults alone. A ledger whose runs meet a gap can be asked about it.
+func (a *app) readPrices() (*ledger.Records, ledger.Faults, error) {
+	rec, faults, err := folder.Read(a.ledgerDir())
+	faults = slices.DeleteFunc(faults, func(f ledger.Fault) bool {
+		return f.File != ledger.SettingsFile && f.File != ledger.TariffsFile && f.File != ledger.HolidaysFile
+	})
+	return rec, faults, err
+}
+
+// noTariff says which tariffs there are.
+func noTariff(rec *ledger.Records, err error) error {
+	if len(rec.Tariffs) == 0 {
+		return notFoundError{"there is no tariff yet", "putby tariff add --tariff NAME --rate MONEY, or putby tariff import FILE"}
+	}
+	return notFoundError{err.Error(), "tariffs are in " + ledger.TariffsFile + "; putby tariff list shows them"}
+}
+
+// parseDay reads a date that an option gives.
+func parseDay(option, text string) (exact.Date, error) {
+	date, err := exact.ParseDate(text)
+	if err != nil {
+		return date, &reports.QueryError{Option: option, Why: err.Error(), Hint: "write it as 2025-02-28"}
+	}
+	return date, nil
+}

@@ -1,0 +1,91 @@
+package ledger
+
+import "putby/pricing/exact"
+
+// buy puts what a receipt line bought into its lot.
+func (g *Ledger) buy(i int32) {
+	r := &g.Receipts[i]
+	at := place{ReceiptsFile, r.Line}
+	lot := Lot{Item: r.Item, Date: r.Date, Receipt: r.Receipt, Number: r.Number, Row: int(i), Batch: -1, Cost: g.Spends[i].Cost}
+	switch r.Kind {
+	case FoodLine:
+		f, ok := g.x.food(at, "item", r.Item)
+		if !ok {
+			return
+		}
+		if lot.Quantity, ok = g.edible(&g.Foods[f], r); !ok {
+			g.x.doubts.noLot(r.Item)
+			return
+		}
+		g.put(&g.foods[f], lot)
+	case SupplyLine:
+		s, ok := g.x.supplies[r.Item]
+		if !ok {
+			g.x.unknown(at, "item", "supply", r.Item, SuppliesFile)
+			return
+		}
+		lot.Quantity = r.pieces().Mul(exact.Int(int64(g.Supplies[s].Uses)))
+		g.put(&g.supplies[s], lot)
+	case MachineLine:
+		m, ok := g.x.machines[r.Item]
+		if !ok {
+			g.x.unknown(at, "item", "machine", r.Item, MachinesFile)
+			return
+		}
+		lot.Quantity = exact.Int(int64(g.Machines[m].Cycles))
+		lot.Residual = g.post(g.Machines[m].Residual)
+		g.put(&g.machines[m], lot)
+	case ServiceLine:
+		g.repair(i, r)
+		return
+	}
+	g.Flows.Bought = g.Flows.Bought.Add(lot.Cost)
+}
+
+// pieces is how many a line of a supply bought: a blank size is one.
+func (r *ReceiptRow) pieces() exact.Number {
+	if r.Size.Sign() == 0 {
+		return r.Count
+	}
+	return r.Count.Mul(r.Size.Base().Number())
+}
+
+// edible returns what a line of food gives once refuse is thrown away: its
+// size in the food's unit, rounded at 12 decimals, then times count and edible
+// part (design, finer print 5). Pieces have no refuse.
+func (g *Ledger) edible(f *Food, r *ReceiptRow) (exact.Number, bool) {
+	size, ok := g.x.amount(f, r.Size, place{ReceiptsFile, r.Line}, "size")
+	if !ok {
+		return size, false
+	}
+	q := size.Round(exact.QuantityPlaces, exact.HalfEven).Mul(r.Count)
+	return q.Mul(f.EdiblePart()), true
+}
+
+// EdiblePart is what is left of one unit bought: 1 less refuse.
+func (f *Food) EdiblePart() exact.Number {
+	if f.Basis == exact.Ea {
+		return exact.Int(1)
+	}
+	return exact.Int(100).Sub(f.Refuse).Mul(exact.New(1, 2))
+}
+
+// repair adds the cost of a service to the newest lot of the machine it names,
+// so that it reaches the litres that follow.
+func (g *Ledger) repair(i int32, r *ReceiptRow) {
+	m, ok := g.x.machines[r.Item]
+	if !ok {
+		return // free text: spending only
+	}
+	s := &g.machines[m]
+	if len(s.lots) == 0 || g.Lots[s.lots[len(s.lots)-1]].Left.Sign() == 0 {
+		g.Spends[i].Notes = []string{"the repair of " + r.Item + " is spending only: no cycle of it is left in the books"}
+		return
+	}
+	lot, cost := &g.Lots[s.lots[len(s.lots)-1]], g.Spends[i].Cost
+	lot.Cost, lot.CostLeft, s.Cost = lot.Cost.Add(cost), lot.CostLeft.Add(cost), s.Cost.Add(cost)
+	g.Flows.Bought = g.Flows.Bought.Add(cost)
+}
+
+// post rounds an amount to ledger places, half to even.
+func (g *Ledger) post(m exact.Money) exact.Money { return m.Round(g.places, exact.HalfEven) }

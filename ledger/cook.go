@@ -1,0 +1,61 @@
+package ledger
+
+import "putby/pricing/exact"
+
+// A BatchCost is what the foods of a batch cost.
+type BatchCost struct {
+	Takes Range
+	Parts []exact.Number // amounts in basis units, parallel to Batch.From
+	Food  exact.Money    // of the foods it took
+	Own   exact.Money    // its own cost
+	Made  exact.Number   // in the basis unit of what it made
+}
+
+// cook draws a batch's foods and puts what it made into a new lot.
+func (g *Ledger) cook(i int32) {
+	b := &g.Batches[i]
+	at := place{BatchesFile, b.Line}
+	cost := &g.Batch[i]
+	cost.Takes.From = int32(len(g.Takes))
+	for _, part := range b.From {
+		if f, ok := g.x.food(at, "from", part.Item); ok {
+			g.cookPart(b, cost, f, part.Quantity)
+		}
+	}
+	cost.Takes.To = int32(len(g.Takes))
+	cost.Own = g.post(b.Cost)
+	g.Flows.BatchCost = g.Flows.BatchCost.Add(cost.Own)
+	f, ok := g.x.food(at, "item", b.Item)
+	if !ok {
+		return
+	}
+	if cost.Made, ok = g.x.amount(&g.Foods[f], b.Quantity, at, "quantity"); !ok {
+		g.x.doubts.noLot(b.Item)
+		return
+	}
+	g.put(&g.foods[f], Lot{
+		Item: b.Item, Date: b.Date, Receipt: b.ID, Row: -1, Batch: int(i), Quantity: cost.Made, Cost: cost.Food.Add(cost.Own),
+	})
+}
+
+// cookPart draws one food of a batch.
+func (g *Ledger) cookPart(b *Batch, cost *BatchCost, food int32, amount exact.Quantity) {
+	at, f := place{BatchesFile, b.Line}, &g.Foods[food]
+	q, ok := g.x.amount(f, amount, at, "from")
+	if !ok {
+		return
+	}
+	taken, money := g.take(&g.foods[food], q)
+	g.short(f, q, taken, at, "from", "batch "+b.ID, b.Date)
+	cost.Parts, cost.Food = append(cost.Parts, q), cost.Food.Add(money)
+}
+
+// short notes that lots do not cover what a record takes.
+func (g *Ledger) short(f *Food, want, taken exact.Number, at place, field, who string, day exact.Date) {
+	if !taken.Less(want) || g.x.doubts.lots(f.ID) {
+		return
+	}
+	g.x.fail(at, field, "is a receipt missing, or dated too late? garden produce and gifts are receipts at price 0",
+		"%s takes %v of %s on %v, but only %v is in hand: %v missing",
+		who, f.Basis.Of(want), f.ID, day, f.Basis.Of(taken), f.Basis.Of(want.Sub(taken)))
+}

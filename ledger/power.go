@@ -1,0 +1,104 @@
+package ledger
+
+import (
+	"errors"
+
+	"putby/energy"
+	"putby/pricing/exact"
+)
+
+// powerRuns works out the electricity of all runs that begin by the ledger's
+// date, in order of start, as the prices of blocks want it.
+func (g *Ledger) powerRuns() {
+	for _, i := range g.x.runOrder {
+		run, cost := &g.Records.Runs[i], &g.Runs[i]
+		cost.Date = exact.DateIn(run.Start)
+		if cost.Done = cost.Date <= g.AsOf; cost.Done {
+			g.power(int(i), run, cost)
+			g.Flows.Electricity = g.Flows.Electricity.Add(cost.Electricity)
+		}
+	}
+}
+
+// cycle gathers what is known of a run's electricity, using phases for it.
+func (g *Ledger) cycle(i int, run *Run, phases []energy.Phase) energy.Cycle {
+	c := energy.Cycle{Start: run.Start, End: run.End, KWh: run.KWh, Log: g.Meters[run.ID], Phases: phases}
+	machine, known := g.x.machines[run.Machine]
+	for _, row := range g.x.phasesOf.of(i) {
+		p := &g.Records.Phases[row]
+		watts := p.Watts
+		if !watts.Given() && known {
+			watts = g.x.wattage[machine][p.Phase]
+		}
+		c.Phases = append(c.Phases, energy.Phase{Name: p.Phase.String(), Length: p.Length, KWh: p.KWh, Watts: watts})
+	}
+	return c
+}
+
+// power places a run's energy on the clock and posts what it costs.
+func (g *Ledger) power(i int, run *Run, cost *RunCost) {
+	cycle := g.cycle(i, run, g.scratch.phases[:0])
+	g.scratch.phases = cycle.Phases
+	draw, err := cycle.Resolve()
+	if err != nil {
+		g.powerFault(i, run, err)
+		return
+	}
+	cost.Energy, cost.Length, cost.Notes = draw.Energy, draw.Length, draw.Notes
+	tariff := g.tariffOf(run)
+	if tariff == nil {
+		return
+	}
+	posted, err := g.bill(tariff, draw.Spans, cost)
+	if err != nil {
+		g.gapFault(run, tariff, err)
+		return
+	}
+	for _, m := range posted {
+		cost.Electricity = cost.Electricity.Add(m)
+	}
+}
+
+// bill returns what each span costs, and keeps how when asked to.
+func (g *Ledger) bill(t *energy.Tariff, spans []energy.Span, cost *RunCost) ([]exact.Money, error) {
+	if !g.options.Itemize {
+		return g.meter.Bill(t, spans, g.places)
+	}
+	var err error
+	cost.Phases, err = g.meter.Itemize(t, spans, g.places)
+	for _, b := range cost.Phases {
+		cost.Posted = append(cost.Posted, b.Cost)
+	}
+	return cost.Posted, err
+}
+
+// tariffOf returns a run's tariff, or nil and a fault.
+func (g *Ledger) tariffOf(run *Run) *energy.Tariff {
+	if run.Tariff == "" && g.Settings.Tariff == "" && !g.x.doubts.about(SettingsFile, "tariff") {
+		g.x.fail(place{RunsFile, run.Line}, "tariff", "name one here, or set tariff in "+SettingsFile, "run %s has no tariff", run.ID)
+	}
+	return g.Tariff(run.Tariff)
+}
+
+// gapFault notes that the tariff has no price for a time of a run.
+func (g *Ledger) gapFault(run *Run, t *energy.Tariff, err error) {
+	if g.x.doubts.about(TariffsFile, t.Name()) || g.x.doubts.about(SettingsFile, "zone") || g.x.doubts.run(run.ID) {
+		return
+	}
+	g.x.fail(place{RunsFile, run.Line}, "start", "add a band for it to "+TariffsFile+"; a band without months, days, start and end holds always",
+		"run %s: %v", run.ID, err)
+}
+
+// powerFault notes that nothing tells what a run used.
+func (g *Ledger) powerFault(i int, run *Run, err error) {
+	if errors.Is(err, energy.ErrEndAndPhases) || g.x.doubts.run(run.ID) || g.x.doubts.about(WattageFile, run.Machine) {
+		return // the first is noted by endOf
+	}
+	if phase := (*energy.PhaseError)(nil); errors.As(err, &phase) {
+		p := &g.Records.Phases[g.x.phasesOf.of(i)[phase.Index]]
+		g.x.fail(place{PhasesFile, p.Line}, "watts", "give its kwh or watts, or the machine's usual watts in "+WattageFile,
+			"nothing says how much electricity the %v of run %s used", p.Phase, run.ID)
+		return
+	}
+	g.x.fail(place{RunsFile, run.Line}, "kwh", "give its kwh, its phases in "+PhasesFile+", or a meter log", "run %s: %v", run.ID, err)
+}

@@ -1,0 +1,155 @@
+package report
+
+import (
+	"fmt"
+
+	"putby/ledger"
+	"putby/pricing/exact"
+)
+
+// A LabelQuery says which containers to label: those of the packs named, in
+// that order; without names those packed from From to To; without either those
+// of the last packing day.
+type LabelQuery struct {
+	Query
+	Packs []string
+	Left  bool // only containers that are still in store
+}
+
+// labelsMost is how many labels are made at once.
+const labelsMost = 20_000
+
+// litresPerKg is for water, so that a kilogram of it is a litre: common
+// practice in a kitchen, and within 0.3 % below 25 °C (memory).
+var litresPerKg = exact.Int(1)
+
+// Labels makes a row for each container: what is in it, when it was packed,
+// until when it is best, and how much water brings it back (design, section
+// 3: the mass of what it gives, less its dry weight). The error is a
+// [*QueryError] or an [*UnknownError].
+func Labels(g *ledger.Ledger, q LabelQuery) (Doc, error) {
+	if err := q.Check(g.Records); err != nil {
+		return Doc{}, err
+	}
+	packs, err := q.packs(g)
+	if err != nil {
+		return Doc{}, err
+	}
+	d := newDoc(g, "Labels")
+	t := &Table{Columns: labelColumns(), Empty: "No pack is recorded for that."}
+	labelled := map[int]bool{}
+	for _, i := range packs {
+		p := &g.Packs[i]
+		first := 1
+		if q.Left {
+			first += p.Taken // draws take containers in order
+		}
+		count := g.Records.Packs[i].Count
+		if count-first+1+len(t.Rows) > labelsMost {
+			return Doc{}, &QueryError{"from", fmt.Sprintf("these are more than %d labels", labelsMost), "name fewer packs, or give --from and --to"}
+		}
+		for n := first; n <= count; n++ {
+			t.Rows = append(t.Rows, labelRow(g, i, n))
+			labelled[p.Food] = true
+		}
+	}
+	d.Fields = []Field{field("labels", "One for each container", t)}
+	d.Notes = cautions(g, func(f int) bool { return labelled[f] })
+	return d, nil
+}
+
+// packs returns the positions of the packs to label.
+func (q LabelQuery) packs(g *ledger.Ledger) (list []int, err error) {
+	if len(q.Packs) > 0 {
+		for _, id := range q.Packs {
+			i, ok := g.FindPack(id)
+			if !ok {
+				return nil, &UnknownError{"pack", id}
+			}
+			list = append(list, i)
+		}
+		return list, nil
+	}
+	if q.From == exact.NoDate && q.To == exact.NoDate {
+		q.From = q.lastPacking(g)
+	}
+	for i := range g.Packs {
+		if q.labels(g, i) {
+			list = append(list, i)
+		}
+	}
+	return list, nil
+}
+
+// labels reports whether a pack is one that the query's dates and food ask for.
+func (q LabelQuery) labels(g *ledger.Ledger, i int) bool {
+	p := &g.Packs[i]
+	return p.Done && q.wants(&g.Foods[p.Food]) && q.covers(g.Records.Packs[i].Date)
+}
+
+// lastPacking is the last day on which anything that the query asks for was
+// packed.
+func (q LabelQuery) lastPacking(g *ledger.Ledger) exact.Date {
+	last := exact.NoDate
+	for i := range g.Packs {
+		if q.labels(g, i) {
+			last = max(last, g.Records.Packs[i].Date)
+		}
+	}
+	return last
+}
+
+func labelColumns() []Column {
+	return []Column{
+		{Key: "pack", Title: "pack"}, {Key: "container", Title: "container"}, {Key: "of", Title: "of"},
+		{Key: "item", Title: "item"}, {Key: "name", Title: "name", Rank: 3},
+		{Key: "date", Title: "packed", Rank: 1}, {Key: "best_by", Title: "best by"},
+		{Key: "each", Title: "makes"}, {Key: "unit", Title: "unit"},
+		{Key: "dry", Title: "dry", Rank: 1}, {Key: "water", Title: "water to add"},
+		{Key: "water_volume", Title: "as volume", Rank: 2}, {Key: "water_per_dry", Title: "water per dry", Rank: 4},
+		{Key: "place", Title: "place", Rank: 5}, {Key: "caution", Title: ""}, {Key: NotesKey, Title: "notes"},
+	}
+}
+
+// labelRow is the label of the n-th container of a pack.
+func labelRow(g *ledger.Ledger, i, n int) Row {
+	p, cost := &g.Records.Packs[i], &g.Packs[i]
+	food := &g.Foods[cost.Food]
+	water, lack := waterToAdd(food, cost.Each, p)
+	row := Row{Cells: []Value{
+		TextOf(p.ID), CountOf(n), CountOf(p.Count), TextOf(food.ID), TextOf(food.Name),
+		DateOf(p.Date), DateOf(cost.BestBy), AmountOf(cost.Each, food.Basis), UnitOf(food.Basis),
+		None, None, None, None, TextOf(p.Place), TextOf(food.Caution),
+	}}
+	if p.Dry.Given() {
+		row.Cells[9] = AmountOf(p.Dry.Base().Number(), exact.Kg)
+	}
+	if lack != "" {
+		row.Notes = []string{lack}
+		return row
+	}
+	row.Cells[10] = AmountOf(water, exact.Kg)
+	row.Cells[11] = AmountOf(water.Mul(litresPerKg), exact.L)
+	row.Cells[12] = QuotientOf(water.Over(p.Dry.Base().Number()), 1)
+	return row
+}
+
+// waterToAdd is the kg of water that a container's food lacks, or what is
+// missing to know it.
+func waterToAdd(food *ledger.Food, each exact.Number, p *ledger.Pack) (water exact.Number, lack string) {
+	if !p.Dry.Given() || p.Dry.Sign() <= 0 {
+		return water, "the water to add is not known: pack " + p.ID + " has no dry weight"
+	}
+	mass, ok := food.Mass(each)
+	if !ok {
+		column := "density"
+		if food.Basis == exact.Ea {
+			column = "piece_kg"
+		}
+		return water, "the water to add is not known: " + food.ID + " has no " + column + " in " + ledger.FoodsFile
+	}
+	if water = mass.Sub(p.Dry.Base().Number()); water.Sign() < 0 {
+		return water, "the water to add is not known: the dry weight of pack " + p.ID + " is above the weight of what it gives"
+	}
+	return water, ""
+}

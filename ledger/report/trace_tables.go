@@ -1,0 +1,260 @@
+package report
+
+import (
+	"slices"
+
+	"putby/ledger"
+	"putby/pricing/exact"
+)
+
+// fields are the parts of a trace: forward, what it is, back. People are not
+// shown parts without rows.
+func (t *thread) fields() []Field {
+	list := []Field{
+		field("packs", "Packs that hold it", t.packTable()),
+		field("draws", "Where it went", t.drawTable()),
+		field("in_hand", "Still in hand", t.handTable()),
+		field("lines", "The receipt", t.lineTable()),
+		field("batches", "Batches", t.batchTable()),
+		field("runs", "Runs", t.runTable()),
+		field("sources", "What it came from", t.sourceTable()),
+		field("electricity", "Electricity", t.bandTable()),
+	}
+	for i := range list {
+		if tab := list[i].Node.(*Table); len(tab.Rows) == 0 && tab.Empty == "" {
+			list[i].Title = ""
+		}
+	}
+	return list
+}
+
+func (t *thread) lineTable() *Table {
+	tab := &Table{Columns: []Column{
+		{Key: "receipt", Title: "receipt"}, {Key: "line", Title: "line"}, {Key: "date", Title: "date", Rank: 1}, {Key: "shop", Title: "shop", Rank: 2},
+		{Key: "kind", Title: "kind", Rank: 2}, {Key: "item", Title: "item"}, {Key: "cost", Title: "cost"}, {Key: "where", Title: "where", Rank: 3}, {Key: NotesKey},
+	}}
+	for _, i := range t.bought {
+		r := &t.g.Receipts[i]
+		row := Row{Notes: slices.Clone(t.g.Spends[i].Notes), Cells: []Value{
+			TextOf(r.Receipt), textOrNone(r.Number), DateOf(r.Date), textOrNone(r.Shop), TextOf(r.Kind.String()), TextOf(r.Item),
+			MoneyOf(t.g.Spends[i].Cost), where(ledger.ReceiptsFile, r.Line),
+		}}
+		switch _, machine := t.g.FindMachine(r.Item); {
+		case r.Kind == ledger.ServiceLine && machine && len(row.Notes) == 0:
+			row.Notes = append(row.Notes, "a repair: it is in the wear of the cycles after it, and is not followed")
+		case r.Kind >= ledger.ServiceLine:
+			row.Notes = append(row.Notes, "spending only: it is in no pack")
+		}
+		tab.Rows = append(tab.Rows, row)
+	}
+	return tab
+}
+
+func (t *thread) packTable() *Table {
+	tab := &Table{Columns: []Column{
+		{Key: "pack", Title: "pack"}, {Key: "item", Title: "item"}, {Key: "run", Title: "run", Rank: 2}, {Key: "date", Title: "packed on", Rank: 3},
+		{Key: "count", Title: "count", Rank: 4}, {Key: "in_store", Title: "in store"}, {Key: "used", Title: "used"}, {Key: "given", Title: "given"},
+		{Key: "spoiled", Title: "spoiled", Rank: 1}, {Key: "missing", Title: "missing", Rank: 1}, {Key: "place", Title: "place"},
+		{Key: "best_by", Title: "best by", Rank: 3}, {Key: "where", Title: "where", Rank: 5},
+	}, Empty: "None."}
+	slices.Sort(t.packs)
+	for _, i := range t.packs {
+		pack, cost, gone := &t.g.Records.Packs[i], &t.g.Packs[i], t.gone[i]
+		tab.Rows = append(tab.Rows, Row{Cells: []Value{
+			TextOf(pack.ID), TextOf(pack.Item), textOrNone(pack.Run), DateOf(pack.Date), CountOf(pack.Count), CountOf(cost.Left()),
+			CountOf(gone[ledger.Used]), CountOf(gone[ledger.Given]), CountOf(gone[ledger.Spoiled]), CountOf(gone[ledger.Missing]),
+			textOrNone(pack.Place), DateOf(cost.BestBy), where(ledger.PacksFile, pack.Line),
+		}})
+	}
+	return tab
+}
+
+// drawTable lists every draw from the packs, and of food and supplies from the
+// lots, that are traced.
+func (t *thread) drawTable() *Table {
+	tab := &Table{Columns: []Column{
+		{Key: "date", Title: "date"}, {Key: "pack", Title: "pack"}, {Key: "item", Title: "item", Rank: 1}, {Key: "quantity", Title: "amount"},
+		{Key: "unit", Title: "unit"}, {Key: "reason", Title: "reason"}, {Key: "note", Title: "note"}, {Key: "where", Title: "where", Rank: 2},
+	}}
+	for i := range t.g.Moves {
+		m := &t.g.Moves[i]
+		if m.Pack >= 0 && slices.Contains(t.packs, m.Pack) {
+			tab.Rows = append(tab.Rows, t.drawRow(m, m.Quantity))
+		} else if n := t.taken(m.Takes); m.Pack < 0 && n.Sign() > 0 {
+			tab.Rows = append(tab.Rows, t.drawRow(m, n))
+			t.assumed = true
+		}
+	}
+	return tab
+}
+
+func (t *thread) drawRow(m *ledger.Move, n exact.Number) Row {
+	var pack, unit Value
+	item, amount := "", PlainOf(n)
+	switch {
+	case m.Pack >= 0:
+		pack, item, unit = TextOf(t.g.Records.Packs[m.Pack].ID), t.g.Records.Packs[m.Pack].Item, TextOf("containers")
+	case m.Food >= 0:
+		basis := t.g.Foods[m.Food].Basis
+		item, amount, unit = t.g.Foods[m.Food].ID, AmountOf(n, basis), UnitOf(basis)
+	default:
+		item, unit = t.g.Supplies[m.Supply].ID, TextOf("uses")
+	}
+	note, place := t.recordOf(m)
+	return Row{Cells: []Value{DateOf(m.Date), pack, TextOf(item), amount, unit, TextOf(m.Reason.String()), note, place}}
+}
+
+// recordOf returns the note and the place of the record behind a move.
+func (t *thread) recordOf(m *ledger.Move) (note, place Value) {
+	if m.Draw >= 0 {
+		d := &t.g.Draws[m.Draw]
+		return textOrNone(d.Note), where(ledger.DrawsFile, d.Line)
+	}
+	c := &t.g.Counts[m.Count]
+	return textOrNone(c.Note), where(ledger.CountsFile, c.Line)
+}
+
+// handTable lists what is left of the lots that are traced.
+func (t *thread) handTable() *Table {
+	tab := &Table{Columns: []Column{
+		{Key: "item", Title: "item"}, {Key: "quantity", Title: "left"}, {Key: "unit", Title: "unit"}, {Key: "lot", Title: "of"},
+	}}
+	for i := range t.g.Lots {
+		lot := &t.g.Lots[i]
+		if !t.lots[int32(i)] || lot.Left.Sign() <= 0 {
+			continue
+		}
+		left, unit := PlainOf(lot.Left), TextOf("uses")
+		if f, ok := t.g.FindFood(lot.Item); ok {
+			basis := t.g.Foods[f].Basis
+			left, unit = AmountOf(lot.Left, basis), UnitOf(basis)
+		} else if _, ok := t.g.FindMachine(lot.Item); ok {
+			unit = TextOf("cycles")
+		}
+		tab.Rows = append(tab.Rows, Row{Cells: []Value{TextOf(lot.Item), left, unit, lotPlace(t.g, lot)}})
+	}
+	return tab
+}
+
+func (t *thread) batchTable() *Table {
+	tab := &Table{Columns: []Column{
+		{Key: "batch", Title: "batch"}, {Key: "date", Title: "date"}, {Key: "item", Title: "item"}, {Key: "made", Title: "made"}, {Key: "unit", Title: "unit"},
+		{Key: "where", Title: "where", Rank: 1},
+	}}
+	for _, i := range t.batches {
+		b := &t.g.Batches[i]
+		f, _ := t.g.FindFood(b.Item)
+		unit := t.g.Foods[f].Basis
+		tab.Rows = append(tab.Rows, Row{Cells: []Value{
+			TextOf(b.ID), DateOf(b.Date), TextOf(b.Item), AmountOf(t.g.Batch[i].Made, unit), UnitOf(unit), where(ledger.BatchesFile, b.Line),
+		}})
+	}
+	return tab
+}
+
+func (t *thread) runTable() *Table {
+	tab := &Table{Columns: []Column{
+		{Key: "run", Title: "run"}, {Key: "date", Title: "date"}, {Key: "machine", Title: "machine", Rank: 2}, {Key: "item", Title: "item"},
+		{Key: "loaded", Title: "loaded"}, {Key: "of_it", Title: "of it", Rank: 1}, {Key: "unit", Title: "unit"}, {Key: "where", Title: "where", Rank: 3}, {Key: NotesKey},
+	}}
+	for _, p := range t.through {
+		run, cost := &t.g.Records.Runs[p.run], &t.g.Runs[p.run]
+		item := &cost.Items[p.item]
+		food := &t.g.Foods[item.Food]
+		amount := None
+		if n, ok := p.amount.Get(); ok {
+			amount = AmountOf(n, food.Basis)
+		}
+		tab.Rows = append(tab.Rows, Row{Notes: t.runNotes(p), Cells: []Value{
+			TextOf(run.ID), DateOf(cost.Date), TextOf(run.Machine), TextOf(food.ID), AmountOf(item.Loaded, food.Basis), amount, UnitOf(food.Basis), where(ledger.RunsFile, run.Line),
+		}})
+	}
+	return tab
+}
+
+func (t *thread) runNotes(p passage) (notes []string) {
+	item := &t.g.Runs[p.run].Items[p.item]
+	_, waits := unpacked(t.g, item)
+	switch {
+	case t.g.Records.Runs[p.run].Spoiled:
+		notes = append(notes, "the run spoiled: all of it is lost")
+	case waits:
+		notes = append(notes, "some of it, or all, is in no pack yet")
+	}
+	if p.how != "" && p.how != "food" {
+		notes = append(notes, "not in the food: "+p.how)
+	}
+	return notes
+}
+
+func (t *thread) sourceTable() *Table {
+	tab := &Table{Columns: []Column{
+		{Key: "for", Title: "for", Rank: 2}, {Key: "item", Title: "item"}, {Key: "quantity", Title: "amount"}, {Key: "unit", Title: "unit", Rank: 1},
+		{Key: "source", Title: "from"}, {Key: "line", Title: "line"}, {Key: "date", Title: "of", Rank: 1}, {Key: "shop", Title: "shop", Rank: 2},
+		{Key: "via", Title: "by way of", Rank: 1}, {Key: "where", Title: "where", Rank: 3},
+	}}
+	for i := range t.sources {
+		tab.Rows = append(tab.Rows, t.sourceCells(&t.sources[i]))
+	}
+	return tab
+}
+
+func (t *thread) sourceCells(s *sourceRow) Row {
+	unit := None
+	if s.unit != exact.NoUnit {
+		unit = UnitOf(s.unit)
+	}
+	head := []Value{TextOf(s.role), textOrNone(s.item), AmountOf(s.quantity, s.unit), unit}
+	if s.lot == ledger.ListPrice {
+		return Row{Cells: append(head, TextOf("list price"), None, None, None, textOrNone(s.via), None)}
+	}
+	lot := &t.g.Lots[s.lot]
+	if lot.Batch >= 0 {
+		return Row{Cells: append(head, TextOf("batch "+lot.Receipt), None, DateOf(lot.Date), None, textOrNone(s.via), where(ledger.BatchesFile, t.g.Batches[lot.Batch].Line))}
+	}
+	r := &t.g.Receipts[lot.Row]
+	return Row{Cells: append(head, TextOf(lot.Receipt), textOrNone(lot.Number), DateOf(lot.Date), textOrNone(r.Shop), textOrNone(s.via), where(ledger.ReceiptsFile, r.Line))}
+}
+
+// bandTable lists the tariff bands that the electricity fell in.
+func (t *thread) bandTable() *Table {
+	tab := &Table{Columns: []Column{
+		{Key: "run", Title: "run"}, {Key: "tariff", Title: "tariff"}, {Key: "kwh", Title: "kWh"}, {Key: "rate", Title: "rate"}, {Key: "tax", Title: "tax %"},
+		{Key: "where", Title: "where"},
+	}}
+	for _, i := range t.tariffs {
+		tab.Rows = append(tab.Rows, t.bandsOf(i)...)
+	}
+	return tab
+}
+
+func (t *thread) bandsOf(run int) []Row {
+	type used struct {
+		rate, tax exact.Number
+		energy    exact.Ratio
+	}
+	bands := map[int]*used{}
+	var lines []int
+	for _, bill := range t.g.Runs[run].Phases {
+		for _, p := range bill.Pieces {
+			if bands[p.Band.Line] == nil {
+				bands[p.Band.Line] = &used{rate: p.Band.Rate, tax: p.Band.Tax}
+				lines = append(lines, p.Band.Line)
+			}
+			bands[p.Band.Line].energy = bands[p.Band.Line].energy.Add(p.Energy)
+		}
+	}
+	slices.Sort(lines)
+	name := t.g.Records.Runs[run].Tariff
+	if name == "" {
+		name = t.g.Settings.Tariff
+	}
+	var rows []Row
+	for _, line := range lines {
+		b := bands[line]
+		rows = append(rows, Row{Cells: []Value{
+			TextOf(t.g.Records.Runs[run].ID), TextOf(name), QuotientOf(b.energy, 3), PlainOf(b.rate), PlainOf(b.tax), where(ledger.TariffsFile, line),
+		}})
+	}
+	return rows
+}

@@ -1,0 +1,80 @@
+package ledger
+
+import (
+	"putby/energy"
+	"putby/pricing/exact"
+)
+
+// scratch is memory of a join that many records share: rooms in which the
+// parts of runs lie side by side, and what was worked out for the record
+// before.
+type scratch struct {
+	loads []LoadCost // of all runs, in the order in which they are dried
+	items []ItemCost
+	packs []int32 // of all items
+
+	itemOf []itemOf // parallel to Records.Foods
+	counts []int    // parallel to the items of a run
+
+	weights []exact.Number
+	parts   []exact.Money
+	phases  []energy.Phase
+
+	uses     []Use   // the last that were found
+	supplies []int32 // their positions
+}
+
+func newScratch(rec *Records) scratch {
+	s := scratch{
+		itemOf: make([]itemOf, len(rec.Foods)),
+		loads:  make([]LoadCost, 0, len(rec.Loads)),
+		items:  make([]ItemCost, 0, len(rec.Loads)),
+		packs:  make([]int32, 0, len(rec.Packs)),
+	}
+	for i := range s.itemOf {
+		s.itemOf[i].run = -1
+	}
+	return s
+}
+
+// itemOf says which item of a run a food is.
+type itemOf struct{ run, item int32 }
+
+// item returns the position of a food among the items of a run, which begin at
+// from, and makes the item if need be.
+func (s *scratch) item(run, food, from int) int {
+	at := &s.itemOf[food]
+	if at.run != int32(run) {
+		*at = itemOf{int32(run), int32(len(s.items) - from)}
+		s.items = append(s.items, ItemCost{Food: food})
+	}
+	return int(at.item)
+}
+
+// itemOfRun returns the position of a food among the items of the run at hand,
+// or -1.
+func (s *scratch) itemOfRun(run, food int) int {
+	if food < 0 || s.itemOf[food].run != int32(run) {
+		return -1
+	}
+	return int(s.itemOf[food].item)
+}
+
+// suppliesOf returns the positions of supplies in Records.Supplies, -1 for one
+// that is unknown. Most records name the same ones as the record before, and
+// then have them from one reading.
+func (g *Ledger) suppliesOf(uses []Use) []int32 {
+	s := &g.scratch
+	if len(uses) == len(s.uses) && len(uses) > 0 && &uses[0] == &s.uses[0] {
+		return s.supplies
+	}
+	s.uses, s.supplies = uses, s.supplies[:0]
+	for _, u := range uses {
+		i, ok := g.x.supplies[u.Supply]
+		if !ok {
+			i = -1
+		}
+		s.supplies = append(s.supplies, i)
+	}
+	return s.supplies
+}

@@ -1,0 +1,67 @@
+package ledger
+
+import "putby/pricing/exact"
+
+// wear draws a cycle of the machine and the supplies that every cycle takes.
+func (g *Ledger) wear(run *Run, cost *RunCost) {
+	m, ok := g.x.machines[run.Machine]
+	if !ok {
+		return
+	}
+	machine, stock := &g.Machines[m], &g.machines[m]
+	cost.WearTakes.From = int32(len(g.Takes))
+	taken, money := g.take(stock, exact.Int(1))
+	cost.WearTakes.To = int32(len(g.Takes))
+	cost.Wear = money
+	g.Flows.Wear = g.Flows.Wear.Add(money)
+	switch {
+	case taken.Sign() > 0:
+	case len(stock.lots) == 0:
+		cost.Notes = append(cost.Notes, "no receipt has the machine "+machine.ID+" by then: no wear is counted")
+	default:
+		cost.Notes = append(cost.Notes, "all expected cycles of "+machine.ID+" are used up: no wear is counted")
+	}
+	cost.SupplyTakes.From = int32(len(g.Takes))
+	var notes []string
+	cost.Supplies, notes = g.takeSupplies(machine.With, exact.Int(1), place{RunsFile, run.Line}, "machine")
+	cost.SupplyTakes.To = int32(len(g.Takes))
+	cost.Notes = append(cost.Notes, notes...)
+	g.Flows.RunSupplies = g.Flows.RunSupplies.Add(cost.Supplies)
+}
+
+// takeSupplies draws uses of supplies, times over. What lots do not cover is
+// charged at the list price.
+func (g *Ledger) takeSupplies(uses []Use, times exact.Number, at place, field string) (sum exact.Money, notes []string) {
+	for i, s := range g.suppliesOf(uses) {
+		if s < 0 {
+			continue
+		}
+		money, note := g.takeSupply(int(s), uses[i].Number.Mul(times), at, field)
+		sum = sum.Add(money)
+		if note != "" {
+			notes = append(notes, note)
+		}
+	}
+	return sum, notes
+}
+
+// takeSupply draws q uses of one supply.
+func (g *Ledger) takeSupply(s int, q exact.Number, at place, field string) (exact.Money, string) {
+	taken, money := g.take(&g.supplies[s], q)
+	rest := q.Sub(taken)
+	if rest.Sign() <= 0 {
+		return money, ""
+	}
+	supply := &g.Supplies[s]
+	charge, ok := g.charge(supply, rest)
+	if !ok {
+		if !g.x.doubts.lots(supply.ID) {
+			g.x.fail(at, field, "add its receipt, or a price in "+SuppliesFile,
+				"%v uses of %s are covered by no receipt, and it has no list price", rest, supply.ID)
+		}
+		return money, ""
+	}
+	g.Takes = append(g.Takes, Take{ListPrice, rest, charge})
+	g.Flows.Charges = g.Flows.Charges.Add(charge)
+	return money.Add(charge), "supplies: " + supply.ID + " is charged at its list price, where no receipt covers it"
+}
