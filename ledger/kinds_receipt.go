@@ -24,8 +24,8 @@ var receiptKind = kind("receipt", ReceiptsFile, []string{"receipt", "line"},
 
 // checkReceiptRow holds a line against its kind.
 func checkReceiptRow(row *rowReader, r *ReceiptRow) {
-	if r.Price.Sign() < 0 && r.Kind != DepositLine {
-		row.fail("price", "a return is an amended receipt; only a deposit is negative, when bottles go back", "%v is below 0", r.Price)
+	if r.Price.Sign() < 0 && r.Kind != DepositLine && r.Kind != TotalLine {
+		row.fail("price", "a return is an amended receipt; only a deposit is negative, when bottles go back, and with it a total", "%v is below 0", r.Price)
 	}
 	switch r.Kind {
 	case FoodLine, SupplyLine, MachineLine:

@@ -63,5 +63,5 @@ func (g *Ledger) takeSupply(s int, q exact.Number, at place, field string) (exac
 	}
 	g.Takes = append(g.Takes, Take{ListPrice, rest, charge})
 	g.Flows.Charges = g.Flows.Charges.Add(charge)
-	return money.Add(charge), "supplies: " + rest.String() + " of " + supply.ID + " at list price, no receipt covers them"
+	return money.Add(charge), "supplies: " + supply.ID + " is charged at its list price, where no receipt covers it"
 }

@@ -32,7 +32,7 @@ var compareParts = []comparePart{
 		{Column{Key: "per_1000_kcal", Title: "1000 kcal", Bar: true, Rank: 1}, false, false, func(c *compared) Value { return c.perFoodValue(c.of.Kcal, 1000) }},
 		{Column{Key: "per_100g_protein", Title: "100 g protein", Rank: 2}, false, false, func(c *compared) Value { return c.perFoodValue(c.of.Protein, 100) }},
 		{Column{Key: "shelf_per_unit", Title: "shelf"}, false, true, (*compared).shelfPrice},
-		{Column{Key: "saving_per_unit", Title: "saving per unit", Bar: true}, true, true, (*compared).savingPerUnit},
+		{Column{Key: "saving_per_unit", Title: "saving per unit", Bar: true}, true, true, func(c *compared) Value { return c.savingPerUnit() }},
 	}},
 	{"parts", "Taken apart, per unit", []comparedFigure{
 		{Column{Key: "food_per_unit", Title: "food"}, false, true, func(c *compared) Value { return c.per(c.good[ledger.FoodCost]) }},
@@ -135,13 +135,6 @@ func (c *compared) per(m exact.Money) Value { return PriceOf(m.Per(c.made), c.un
 func (c *compared) shelfPrice() Value {
 	if price, ok := c.shelf.Get(); ok {
 		return PriceOf(price, c.unit)
-	}
-	return None
-}
-
-func (c *compared) savingPerUnit() Value {
-	if saving, ok := c.saving.Get(); ok {
-		return c.perUnit(saving)
 	}
 	return None
 }

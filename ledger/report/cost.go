@@ -153,7 +153,7 @@ func (r *costRow) compareShelf(g *ledger.Ledger, form pricing.Form) {
 		r.note(fmt.Sprintf("no %v shelf price of %s is known", form, g.Foods[r.food].ID))
 		return
 	case price.Batch != "":
-		r.note("the shelf price is that of what batch " + price.Batch + " took")
+		r.note("the shelf price is that of what its latest batch took")
 	case price.Ask.Date > r.date:
 		r.note("the shelf price is of a later day, " + price.Ask.Date.String())
 	}
@@ -167,6 +167,17 @@ func (r *costRow) compareShelf(g *ledger.Ledger, form pricing.Form) {
 // packed reports whether the row has packs; one that has none yet has no cost
 // per unit, and counts in no sum but that of losses.
 func (r *costRow) packed() bool { return r.made.Sign() > 0 }
+
+// savingPerUnit is the shelf price less the cost of a unit. In a sum some rows
+// may have no shelf price: then it is not its saving, which only the others
+// have, over all that was made.
+func (r *costRow) savingPerUnit() Value {
+	price, ok := r.shelf.Get()
+	if !ok {
+		return None
+	}
+	return r.perUnit(price.Times(r.made).Sub(exact.RatioOf(r.good.Total().Number())))
+}
 
 // perUnit divides by what was made.
 func (r *costRow) perUnit(sum exact.Ratio) Value {

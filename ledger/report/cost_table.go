@@ -57,18 +57,15 @@ func appendKeys(cells []Value, r *costRow, by By) []Value {
 func appendFigures(cells []Value, r *costRow) []Value {
 	total := exact.RatioOf(r.good.Total().Number())
 	withLoss := total.Add(exact.RatioOf(r.lost.Number()))
-	shelf, savingPer := None, None
+	shelf := None
 	if price, ok := r.shelf.Get(); ok {
 		shelf = PriceOf(price, r.unit)
-	}
-	if saving, ok := r.saving.Get(); ok {
-		savingPer = r.perUnit(saving)
 	}
 	return append(cells,
 		UnitOf(r.unit), AmountOf(r.loaded, r.unit), AmountOf(r.made, r.unit),
 		MoneyOf(r.good[ledger.FoodCost]), MoneyOf(r.good[ledger.ElectricityCost]), MoneyOf(r.good[ledger.SuppliesCost]),
 		MoneyOf(r.good[ledger.WearCost]), MoneyOf(r.good[ledger.LabourCost]), MoneyOf(r.lost), MoneyOf(r.good.Total()),
-		r.perUnit(total), r.perUnit(withLoss), shelf, savingPer, optMoney(r.saving),
+		r.perUnit(total), r.perUnit(withLoss), shelf, r.savingPerUnit(), optMoney(r.saving),
 		QuotientOf(r.energy, 2), r.hours,
 	)
 }

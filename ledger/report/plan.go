@@ -122,7 +122,7 @@ func (p *planning) facts(q WorthQuery) (*facts, error) {
 		return nil, &MissingError{f.missing}
 	}
 	if err := f.pay(); err != nil {
-		return nil, f.explain(err)
+		return nil, err
 	}
 	_, err = f.decide()
 	return f, err
@@ -163,14 +163,13 @@ func (p *planning) price(meter *energy.Meter, r planRow) (exact.Money, error) {
 		return r.Row.Cost.Electricity, nil
 	}
 	var sum exact.Money
-	b := &biller{facts: r.facts, kwh: r.power.kwh}
 	for k := range r.Row.Cycles {
 		load := r.sale.Load
 		if k == r.Row.Cycles-1 {
 			load = r.Row.Dried.Sub(r.sale.Load.Mul(whole(k)))
 		}
 		at := p.free.Add(r.Start + time.Duration(k)*(r.cycle+r.q.Turnaround))
-		cost, err := billed(meter, r.power.tariff, b.legs(load), at, p.g.Places())
+		cost, err := billed(meter, r.power.tariff, r.legs(r.power.kwh(load)), at, p.g.Places())
 		if err != nil {
 			return sum, errorf("tariff", "name another tariff, or give --rate", "pricing the cycles of %s: %v", r.q.Item, err)
 		}

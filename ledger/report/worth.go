@@ -37,7 +37,7 @@ func answerTo(g *ledger.Ledger, q WorthQuery) (*answer, error) {
 		return nil, err
 	}
 	if err := f.pay(); err != nil {
-		return nil, f.explain(err)
+		return nil, err
 	}
 	d, err := f.decide()
 	if err != nil {
@@ -51,6 +51,7 @@ func answerTo(g *ledger.Ledger, q WorthQuery) (*answer, error) {
 	for _, n := range notes {
 		f.note("%s", n)
 	}
+	a.beyondSeen()
 	return a, nil
 }
 
@@ -119,8 +120,19 @@ func (a *answer) doc() (Doc, error) {
 		return Doc{}, err
 	}
 	d.Fields = append(d.Fields, more...)
+	if a.q.Brief {
+		d.Fields = wordless(d.Fields)
+	}
 	d.Notes = append(a.notes, cautions(a.g, func(i int) bool { return i == a.dried || i == a.bought })...)
 	return d, nil
+}
+
+// wordless are fields that people are not shown.
+func wordless(fields []Field) []Field {
+	for i := range fields {
+		fields[i].Title = ""
+	}
+	return fields
 }
 
 // name is what the food is called.

@@ -61,22 +61,50 @@ func (f *facts) byLine(uses []energy.Point) bool {
 	if err != nil {
 		return false
 	}
-	at := func(load exact.Number) (kwh, low, high exact.Number) {
-		x := exact.RatioOf(load)
-		below, above := line.Prediction(x, confidence)
-		kwh, _ = line.At(x).KWh()
+	at := func(load exact.Number) exact.Number {
+		kwh, _ := line.At(exact.RatioOf(load)).KWh()
+		return kwh
+	}
+	bound := func(load exact.Number) (low, high exact.Number) {
+		below, above := line.Prediction(exact.RatioOf(load), confidence)
 		low, _ = below.KWh()
 		high, _ = above.KWh()
-		return kwh, low, high
+		return low, high
 	}
-	if full, _, _ := at(f.sale.Load); full.Sign() <= 0 {
+	if at(f.sale.Load).Sign() <= 0 {
 		return false // no cycle gives energy back
 	}
-	f.setPower("line", line.N,
-		func(load exact.Number) exact.Number { kwh, _, _ := at(load); return kwh },
-		func(load exact.Number) exact.Number { _, low, _ := at(load); return low },
-		func(load exact.Number) exact.Number { _, _, high := at(load); return high })
+	f.power.seen = uses
+	f.setPower("line", line.N, at,
+		func(load exact.Number) exact.Number { low, _ := bound(load); return low },
+		func(load exact.Number) exact.Number { _, high := bound(load); return high })
 	return true
+}
+
+// beyondSeen notes where the line reaches to loads that no run had.
+func (a *answer) beyondSeen() {
+	if len(a.power.seen) == 0 || a.shown.Cycles == 0 {
+		return
+	}
+	least, most := a.power.seen[0].X, a.power.seen[0].X
+	for _, p := range a.power.seen {
+		if p.X.Cmp(least) < 0 {
+			least = p.X
+		}
+		if p.X.Cmp(most) > 0 {
+			most = p.X
+		}
+	}
+	last := a.shown.Dried.Sub(a.sale.Load.Mul(whole(a.shown.Cycles - 1)))
+	largest := last
+	if a.shown.Cycles > 1 {
+		largest = a.sale.Load
+	}
+	if exact.RatioOf(last).Cmp(least) < 0 || exact.RatioOf(largest).Cmp(most) > 0 {
+		s := a.say()
+		a.note("the runs that tell the electricity had loads from %s to %s: beyond them it is less sure",
+			s.amount(rounded(least), a.unit()), s.amount(rounded(most), a.unit()))
+	}
 }
 
 // byMean takes the mean of the runs, whatever their load.

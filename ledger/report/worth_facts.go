@@ -115,11 +115,19 @@ func (f *facts) eaten(option string, q exact.Quantity) exact.Number {
 	if n, err := f.food().InBasis(q); err == nil || q.Sign() == 0 {
 		return n
 	}
-	return rounded(f.recipe.makes(f.amount(option, &f.g.Foods[f.bought], q)))
+	return ended(f.recipe.makes(f.amount(option, &f.g.Foods[f.bought], q)))
 }
 
 // rounded is an amount whose quotient may not end (design, fine print 2).
 func rounded(r exact.Ratio) exact.Number { return r.Round(exact.QuantityPlaces, exact.HalfEven) }
+
+// ended is an amount with all its digits, where they end; else rounded.
+func ended(r exact.Ratio) exact.Number {
+	if n, ends := r.Number(); ends {
+		return n
+	}
+	return rounded(r)
+}
 
 // whole is a number of things.
 func whole(n int) exact.Number { return exact.Int(int64(n)) }

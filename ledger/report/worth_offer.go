@@ -47,7 +47,7 @@ func (f *facts) findSize() {
 	}
 	bought := &f.g.Foods[f.bought]
 	edible := f.amount("size", bought, f.q.Size).Round(exact.QuantityPlaces, exact.HalfEven).Mul(bought.EdiblePart())
-	f.sale.Size = rounded(f.recipe.makes(edible))
+	f.sale.Size = ended(f.recipe.makes(edible))
 	if f.err == nil && f.sale.Size.Sign() <= 0 {
 		f.wrong("size", "write it as 500g", "%v is too little to count", f.q.Size)
 	}
@@ -67,6 +67,9 @@ func (f *facts) even() bool {
 // of them. It needs every other fact, since the most packages that are allowed
 // bound the work of dividing them among visits.
 func (f *facts) pay() error {
+	if err := f.tooMany(); err != nil {
+		return err
+	}
 	even := f.even()
 	if even && f.recipe.rest.IsZero() {
 		return nil
@@ -77,11 +80,11 @@ func (f *facts) pay() error {
 		bare.Electricity, bare.Containers = nil, nil
 		all, err := pricing.Decide(bare)
 		if err != nil {
-			return err
+			return f.explain(err)
 		}
 		round, err := pricing.Spread(f.purchase.visits, all.Most, f.g.Settings.Currency.Minor())
 		if err != nil {
-			return err
+			return f.explain(err)
 		}
 		f.purchase.round, packages = round, round.Paid
 	}
@@ -122,7 +125,7 @@ func (f *facts) explain(err error) error {
 			"nothing says how many packages could be bought or dried")
 	case errors.Is(err, pricing.ErrTooMany):
 		return errorf("limit", "give a lower --limit, a larger --size or fewer --cycles",
-			"there are more than %d packages or cycles to try, or too many ways to divide them among visits", pricing.MaxPackages)
+			"there are too many packages, or ways to divide them among visits, to try them all")
 	case errors.As(err, &sale):
 		return errorf(saleOptions[sale.Field], "", "%s", sale.Reason)
 	}

@@ -17,9 +17,10 @@ type chargeOf func(cycle int, load exact.Number) exact.Money
 
 // power is what a cycle's electricity is reckoned from.
 type power struct {
-	basis          string // "given", "line", "mean" or "wattage"; "" where it is left out
-	runs           int    // that it comes from
-	kwh, low, high kwhOf  // what it will use, and its spread
+	basis          string         // "given", "line", "mean" or "wattage"; "" where it is left out
+	runs           int            // that it comes from
+	kwh, low, high kwhOf          // what it will use, and its spread
+	seen           []energy.Point // the runs of a line
 	tariff         *energy.Tariff
 	phases         []usualPhase
 	err            error // the first that pricing met
@@ -62,25 +63,27 @@ func (f *facts) findTariff() bool {
 	return true
 }
 
-// priced returns what cycles cost that use so much; equal questions are
-// answered once.
+// priced returns what cycles cost that use so much.
 func (f *facts) priced(kwh kwhOf) chargeOf {
 	if rate, ok := f.q.Rate.Get(); ok {
 		return func(_ int, load exact.Number) exact.Money {
 			return f.post(exact.RatioOf(kwh(load).Mul(rate)))
 		}
 	}
+	b := &biller{facts: f, kwh: kwh}
+	if !f.power.tariff.HasBlocks() {
+		return b.byRate
+	}
 	type question struct {
 		cycle int
 		load  string
 	}
-	known := map[question]exact.Money{}
-	b := &biller{facts: f, kwh: kwh}
+	known := map[question]exact.Money{} // equal questions are answered once
 	return func(cycle int, load exact.Number) exact.Money {
 		q := question{cycle, load.String()}
 		cost, ok := known[q]
 		if !ok {
-			cost = b.bill(cycle, load)
+			cost = b.post(b.bill(cycle, kwh(load)))
 			known[q] = cost
 		}
 		return cost
@@ -91,16 +94,26 @@ func (f *facts) priced(kwh kwhOf) chargeOf {
 type biller struct {
 	*facts
 	kwh    kwhOf
-	meters []*energy.Meter // meters[k] is the household's before cycle k; with blocks alone
+	rates  []exact.Ratio   // what 1 kWh of a cycle costs, spread over it as usual; without blocks
+	meters []*energy.Meter // meters[k] is the household's before cycle k; with blocks
 }
 
-// bill prices one cycle, rounded once.
-func (b *biller) bill(cycle int, load exact.Number) exact.Money {
-	cost, err := b.on(b.before(cycle).Fork(), cycle, load)
+// byRate prices a cycle where a price does not depend on the use of the month:
+// then what it costs is in proportion to its energy.
+func (b *biller) byRate(cycle int, load exact.Number) exact.Money {
+	for k := len(b.rates); k <= cycle; k++ {
+		b.rates = append(b.rates, b.bill(k, exact.Int(1)))
+	}
+	return b.post(b.rates[cycle].Times(b.kwh(load)))
+}
+
+// bill is what a cycle costs that uses so much, unrounded.
+func (b *biller) bill(cycle int, kwh exact.Number) exact.Ratio {
+	cost, err := b.on(b.before(cycle).Fork(), cycle, kwh)
 	if err != nil && b.power.err == nil {
 		b.power.err = errorf("tariff", "name another tariff, or give --rate", "pricing cycle %d: %v", cycle+1, err)
 	}
-	return b.post(cost)
+	return cost
 }
 
 // before is the meter as it stands before a cycle. Only blocks need to know
@@ -114,21 +127,21 @@ func (b *biller) before(cycle int) *energy.Meter {
 	}
 	for k := len(b.meters); k <= cycle; k++ {
 		next := b.meters[k-1].Fork()
-		_, _ = b.on(next, k-1, b.sale.Load) // its error comes again when it is priced
+		_, _ = b.on(next, k-1, b.kwh(b.sale.Load)) // its error comes again when it is priced
 		b.meters = append(b.meters, next)
 	}
 	return b.meters[cycle]
 }
 
 // on bills a cycle on a meter, unrounded.
-func (b *biller) on(m *energy.Meter, cycle int, load exact.Number) (exact.Ratio, error) {
+func (b *biller) on(m *energy.Meter, cycle int, kwh exact.Number) (exact.Ratio, error) {
 	at := b.free.Add(time.Duration(cycle) * (b.cycle + b.q.Turnaround))
-	return billed(m, b.power.tariff, b.legs(load), at, b.g.Places())
+	return billed(m, b.power.tariff, b.legs(kwh), at, b.g.Places())
 }
 
-// legs are the phases of a cycle with a load.
-func (b *biller) legs(load exact.Number) []energy.Leg {
-	return legsOf(b.power.phases, b.cycle, exact.RatioOf(b.kwh(load)))
+// legs are the phases of a cycle of the food.
+func (f *facts) legs(kwh exact.Number) []energy.Leg {
+	return legsOf(f.power.phases, f.cycle, exact.RatioOf(kwh))
 }
 
 // billed prices legs that begin at a time, unrounded.

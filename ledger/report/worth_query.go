@@ -65,6 +65,12 @@ type WorthQuery struct {
 
 	Without   []ledger.Element
 	FullTable bool // show people every number of packages
+	Brief     bool // show people the words alone
+}
+
+// NewWorthQuery returns a question about a food of which nothing else is given.
+func NewWorthQuery(item string) WorthQuery {
+	return WorthQuery{Item: item, Today: exact.NoDate, AsOf: exact.NoDate}
 }
 
 // A MissingError names all the facts that a question lacks, each with what

@@ -2,7 +2,6 @@ package report
 
 import (
 	"putby/pricing"
-	"putby/pricing/exact"
 )
 
 // How many numbers of packages are shown: to people, and to machines.
@@ -42,40 +41,6 @@ func (a *answer) limitWords() List {
 		list = append(list, TextOf(l.String()))
 	}
 	return list
-}
-
-// A bound is how many packages one limit allows.
-type bound struct {
-	limit    pricing.Limit
-	packages int
-	what     string // in figures
-}
-
-// bounds are the limits that are known, whether or not they bind.
-func (a *answer) bounds() []bound {
-	var list []bound
-	if n, ok := a.sale.Limit.Get(); ok {
-		list = append(list, bound{pricing.ShopLimit, n, counted(n, "package")})
-	}
-	if k, ok := a.sale.MaxCycles.Get(); ok {
-		most := a.sale.Load.Mul(whole(k))
-		what := counted(k, "cycle") + " of " + a.say().amount(a.sale.Load, a.unit())
-		list = append(list, bound{pricing.MachineLimit, a.room(exact.RatioOf(most)), what})
-	}
-	if made, ok := a.sale.MaxMade.Get(); ok && a.sale.MaxCycles.Or(1) > 0 {
-		list = append(list, bound{pricing.UseLimit, a.room(exact.RatioOf(made).Quo(a.sale.Yield)), a.say().amount(made, a.unit()) + " more"})
-	}
-	return list
-}
-
-// room is how many packages can be bought when no more than so much of them
-// is dried.
-func (a *answer) room(dried exact.Ratio) int {
-	n, ok := dried.Add(exact.RatioOf(a.sale.FreshUse)).Quo(exact.RatioOf(a.sale.Size)).Floor().Int64()
-	if !ok || n > mostCount {
-		return mostCount
-	}
-	return int(n)
 }
 
 // boundsTable lists the limits, and marks those that hold the answer.
