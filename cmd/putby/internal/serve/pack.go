@@ -18,34 +18,12 @@ var packForm = recording{
 
 func packGroups(f *filling) []page.Group {
 	k, _ := ledger.KindOf("pack")
-	run := f.text("run", lastUnpacked(f.rec))
-	s := entry.Suggest(k, f.rec, map[string]string{"run": run}, f.today)
+	offers, _ := entry.Suggest(k, f.rec, nil, f.at)
+	run := f.text("run", offers["run"])
+	s, _ := entry.Suggest(k, f.rec, map[string]string{"run": run}, f.at)
 	s["run"] = run
-	for i := range f.rec.Loads {
-		if l := &f.rec.Loads[i]; l.Run == run && run != "" {
-			s["item"] = l.Item
-			break
-		}
-	}
 	return []page.Group{{Title: "Pack", Fields: f.fieldsOf(k, "", s, "cost")},
 		{Title: "Opening stock", Folded: true, Fields: f.fieldsOf(k, "", s, "pack", "run", "item", "date", "count", "each", "dry", "with", "best_by", "place")}}
-}
-
-// lastUnpacked is the newest good run that has no pack, if it is the last one.
-func lastUnpacked(rec *ledger.Records) string {
-	if len(rec.Runs) == 0 {
-		return ""
-	}
-	run := &rec.Runs[len(rec.Runs)-1]
-	for i := range rec.Packs {
-		if rec.Packs[i].Run == run.ID {
-			return ""
-		}
-	}
-	if run.Spoiled {
-		return ""
-	}
-	return run.ID
 }
 
 func packRows(f *filling) ([]entry.Row, error) {

@@ -31,9 +31,9 @@ var recorded = []recording{receiptForm, runForm, packForm, drawForm}
 
 // A filling is a form as it is filled in, before the ledger as it is.
 type filling struct {
-	rec   *ledger.Records
-	in    url.Values // empty when it is new
-	today string
+	rec *ledger.Records
+	in  url.Values // empty when it is new
+	at  entry.Moment
 }
 
 // text returns what a field holds, and what is suggested for a form that was
@@ -66,7 +66,7 @@ func (f *filling) join() *ledger.Ledger {
 }
 
 func (s *server) fill(rec *ledger.Records, in url.Values) *filling {
-	return &filling{rec: rec, in: in, today: exact.DateIn(s.Now().In(rec.Settings.Zone)).String()}
+	return &filling{rec: rec, in: in, at: entry.At(rec, s.Now())}
 }
 
 // showForm shows an empty form.
