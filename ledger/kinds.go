@@ -87,8 +87,12 @@ var tariffKind = kind("tariff", TariffsFile, nil,
 	may("from", func(c *cell, r *Band) { r.From = c.date() }, "first date it holds"),
 	may("months", func(c *cell, r *Band) { r.Months = parsed(c, "blank is all year", energy.ParseMonths) }, "5-10, 11-4 or 1,7 (all)"),
 	may("days", func(c *cell, r *Band) { r.Days = parsed(c, "blank is every day", energy.ParseDays) }, "mon-fri, sat, hol (all)"),
-	may("start", func(c *cell, r *Band) { r.Start = parsed(c, "a local clock is 07:00 or 22:30; blank is midnight", energy.ParseClock) }, "local clock (0:00)"),
-	may("end", func(c *cell, r *Band) { r.End = parsed(c, "a local clock is 07:00 or 22:30; blank is midnight", energy.ParseClock) }, "local clock (24:00); may wrap past midnight"),
+	may("start", func(c *cell, r *Band) {
+		r.Start = parsed(c, "a local clock is 07:00 or 22:30; blank is midnight", energy.ParseClock)
+	}, "local clock (0:00)"),
+	may("end", func(c *cell, r *Band) {
+		r.End = parsed(c, "a local clock is 07:00 or 22:30; blank is midnight", energy.ParseClock)
+	}, "local clock (24:00); may wrap past midnight"),
 	may("above_kwh", func(c *cell, r *Band) { r.Above = c.number() }, "household use of the month above which it starts (0)"),
 	need("rate", func(c *cell, r *Band) { r.Rate = c.signed() }, "money per kWh"),
 	may("tax", func(c *cell, r *Band) { r.Tax = c.number() }, "% on top (0)"),
