@@ -68,7 +68,7 @@ func runAmend(cmd *cobra.Command, a *app, o *saving, kindName, text string, args
 func kindOf(name string) (ledger.Kind, error) {
 	k, ok := ledger.KindOf(name)
 	if !ok {
-		return k, usageError{fmt.Errorf("%q is not a kind of record: food, supply, machine, receipt, run ...", name)}
+		return k, usageError{fmt.Errorf("%q is not a kind of record: food, supply, machine, receipt, run and so on", name)}
 	}
 	return k, nil
 }

@@ -81,7 +81,7 @@ func runReceiptAdd(cmd *cobra.Command, a *app, o *receiptOptions) error {
 		suggested := entry.Suggest(k, rec, nil, a.today(rec))
 		asked := len(o.lines) == 0
 		if asked && !a.ask {
-			return usageError{fmt.Errorf("a receipt needs lines: --food, --supply, --other ...")}
+			return usageError{fmt.Errorf("a receipt needs lines: --food, --supply, --other and so on")}
 		}
 		for _, head := range []struct {
 			column string

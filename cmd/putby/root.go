@@ -62,7 +62,7 @@ func newRootCommand(a *app) *cobra.Command {
 	add("keep", newFoodCommand(a), newImportCommand(a), newAmendCommand(a), newStrikeCommand(a), newUndoCommand(a), newRedoCommand(a), newChangesCommand(a))
 	add("tell", newCompareCommand(a))
 	add("tell", newOnHandCommand(a))
-	add("tell", newLabelsCommand(a), newPageCommand(a))
+	add("tell", newLabelsCommand(a), newPageCommand(a), newServeCommand(a))
 	add("tell", newPaybackCommand(a))
 	add("tell", newTraceCommand(a))
 	add("begin", newInitCommand(a), newSampleCommand(a))

@@ -35,7 +35,6 @@ type worthOptions struct {
 	texts    map[string]*string
 	switches map[string]*bool
 	also     []string
-	asOf     string
 	plan     string
 	all      bool
 	brief    bool
@@ -89,7 +88,6 @@ func (o *worthOptions) add(cmd *cobra.Command) {
 			o.texts[opt.Name] = f.String(opt.Name, "", opt.Help)
 		}
 	}
-	f.StringVar(&o.asOf, "as-of", "", "day of purchase: a `date` (the last record's)")
 	f.StringVar(&o.plan, "plan", "", "several offers at once, from a CSV `file`")
 	f.BoolVar(&o.all, "all", false, "show every number of packages")
 	f.BoolVar(&o.brief, "brief", false, "the answer in words alone")
@@ -98,11 +96,10 @@ func (o *worthOptions) add(cmd *cobra.Command) {
 }
 
 func runWorth(a *app, o *worthOptions, flags *pflag.FlagSet, item string) error {
-	q, err := o.query(a, flags)
+	q, err := o.query(a, flags, item)
 	if err != nil {
 		return err
 	}
-	q.Item = item
 	g, err := a.load(ledger.Options{Through: q.AsOf, PricesThrough: exact.NoDate})
 	if err != nil {
 		return err
@@ -115,14 +112,9 @@ func runWorth(a *app, o *worthOptions, flags *pflag.FlagSet, item string) error 
 }
 
 // query turns the flags that were given into a query.
-func (o *worthOptions) query(a *app, flags *pflag.FlagSet) (reports.WorthQuery, error) {
-	q := reports.WorthQuery{AsOf: exact.NoDate, Today: exact.DateIn(a.now()), FullTable: o.all, Brief: o.brief}
-	dates := queryFlags{asOf: o.asOf}
-	asOf, err := dates.query()
-	if err != nil {
-		return q, err
-	}
-	q.AsOf = asOf.AsOf
+func (o *worthOptions) query(a *app, flags *pflag.FlagSet, item string) (reports.WorthQuery, error) {
+	q := reports.NewWorthQuery(item)
+	q.Today, q.FullTable, q.Brief = exact.DateIn(a.now()), o.all, o.brief
 	for _, opt := range reports.WorthOptions() {
 		for _, text := range o.given(flags, opt.Name) {
 			if err := q.Set(opt.Name, text); err != nil {

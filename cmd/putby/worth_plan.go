@@ -13,7 +13,7 @@ import (
 
 // runPlan answers --plan.
 func runPlan(a *app, o *worthOptions, flags *pflag.FlagSet) error {
-	common, err := o.query(a, flags)
+	common, err := o.query(a, flags, "")
 	if err != nil {
 		return err
 	}

@@ -28,14 +28,14 @@ const (
 	MaxPlanRows  = 100
 )
 
-// machineOptions are facts of the machine, which is one for the whole plan.
-var machineOptions = []string{"machine", "turnaround", "start", "tariff", "rate", "without"}
+// commonOptions are one for the whole plan, as its machine is.
+var commonOptions = []string{"as-of", "machine", "turnaround", "start", "tariff", "rate", "without"}
 
 // PlanColumns returns the columns that a plan may have, item first.
 func PlanColumns() []string {
 	list := []string{"item"}
 	for _, o := range worthOptions {
-		if !slices.Contains(machineOptions, o.Name) {
+		if !slices.Contains(commonOptions, o.Name) {
 			list = append(list, columnOf(o.Name))
 		}
 	}

@@ -68,6 +68,11 @@ type WorthQuery struct {
 	Brief     bool // show people the words alone
 }
 
+// NewWorthQuery returns a question about a food of which nothing else is given.
+func NewWorthQuery(item string) WorthQuery {
+	return WorthQuery{Item: item, Today: exact.NoDate, AsOf: exact.NoDate}
+}
+
 // A MissingError names all the facts that a question lacks, each with what
 // would give it.
 type MissingError struct{ Facts []MissingFact }

@@ -12,10 +12,10 @@ import (
 
 // decimal returns a in the library's form. Its exponent is never above 0.
 func (a Number) decimal() decimal.Decimal {
-	if a.big != nil {
-		return *a.big
+	if d := a.big(); d != nil {
+		return *d
 	}
-	return decimal.New(a.coef, -int32(a.scale))
+	return decimal.New(a.coef, -int32(a.scale()))
 }
 
 // fromDecimal returns d as a small number if it fits, so that equal values
@@ -33,10 +33,10 @@ func fromDecimal(d decimal.Decimal) Number {
 		coef, exp = trimBig(coef, exp)
 	}
 	if coef.IsInt64() && coef.Int64() != minInt64 && exp >= -maxScale {
-		return Number{coef: coef.Int64(), scale: uint8(-exp)}
+		return small(coef.Int64(), uint8(-exp))
 	}
 	d = decimal.NewFromBigInt(coef, exp)
-	return Number{big: &d}
+	return wideNumber(d)
 }
 
 var bigTen = big.NewInt(10)
@@ -66,15 +66,15 @@ func placesBig(a Number) int {
 	if a.IsZero() {
 		return 0
 	}
-	_, exp := trimBig(a.big.Coefficient(), a.big.Exponent())
+	_, exp := trimBig(a.big().Coefficient(), a.big().Exponent())
 	return int(max(-exp, 0))
 }
 
 func int64Big(a Number) (int64, bool) {
-	if !a.big.IsInteger() {
+	if !a.big().IsInteger() {
 		return 0, false
 	}
-	n := a.big.BigInt()
+	n := a.big().BigInt()
 	if !n.IsInt64() {
 		return 0, false
 	}

@@ -39,7 +39,7 @@ func (m Money) FirstOf(k, n, places int) Money {
 	if total, ok := m.n.at(places); ok {
 		part, left := total/int64(n), total%int64(n)
 		more := min(max(left, -int64(k)), int64(k)) // one step each, with total's sign
-		return Money{Number{coef: part*int64(k) + more, scale: uint8(places)}}
+		return Money{small(part*int64(k)+more, uint8(places))}
 	}
 	part, step, left := equalParts(m.n, n, places)
 	count, more := Int(int64(k)), left.Over(step).Floor()

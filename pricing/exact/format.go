@@ -21,8 +21,8 @@ func (a Number) Fixed(places int) string {
 // slice. It allocates nothing when dst has room, unless a has more digits than
 // fit 64 bits.
 func (a Number) AppendTo(dst []byte) []byte {
-	if a.big != nil {
-		return append(dst, a.big.String()...)
+	if d := a.big(); d != nil {
+		return append(dst, d.String()...)
 	}
 	return a.trim().appendScale(dst)
 }
@@ -42,15 +42,15 @@ func (a Number) AppendFixed(dst []byte, places int) []byte {
 
 // appendScale appends a small number with exactly its scale.
 func (a Number) appendScale(dst []byte) []byte {
-	if a.scale == 0 {
+	if a.scale() == 0 {
 		return strconv.AppendInt(dst, a.coef, 10)
 	}
 	if a.coef < 0 {
 		dst = append(dst, '-')
 	}
-	u, unit := abs64(a.coef), uint64(pow10[a.scale])
+	u, unit := abs64(a.coef), uint64(pow10[a.scale()])
 	dst = strconv.AppendUint(dst, u/unit, 10)
-	dst = append(dst, ".000000000000000000"[:1+a.scale]...)
+	dst = append(dst, ".000000000000000000"[:1+a.scale()]...)
 	for at, rest := len(dst)-1, u%unit; rest > 0; at, rest = at-1, rest/10 {
 		dst[at] = byte('0' + rest%10)
 	}

@@ -75,7 +75,7 @@ func modes() *rapid.Generator[Mode] { return rapid.SampledFrom([]Mode{HalfEven, 
 // wide returns a in the form of the slow path, which fast values never have.
 func wide(a Number) Number {
 	d := a.decimal()
-	return Number{big: &d}
+	return wideNumber(d)
 }
 
 func wideRatio(r Ratio) Ratio { return Ratio{big: r.rat()} }
@@ -103,10 +103,10 @@ func ratioRat(t rapid.TB, r Ratio) *big.Rat {
 func wellFormed(t rapid.TB, a Number) {
 	t.Helper()
 	switch {
-	case a.big == nil && (a.scale > maxScale || a.coef == minInt64):
+	case a.big() == nil && (a.scale() > maxScale || a.coef == minInt64):
 		t.Fatalf("a small number out of its range: %+v", a)
-	case a.big != nil:
-		if again := fromDecimal(*a.big); again.big == nil {
+	case a.big() != nil:
+		if again := fromDecimal(*a.big()); again.big() == nil {
 			t.Fatalf("%v fits 64 bits but is held as a large number", a)
 		}
 	}

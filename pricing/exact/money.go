@@ -62,7 +62,7 @@ func (m Money) Share(part, whole Number, places int) Money {
 	if cost, ok := m.n.at(places); ok {
 		if p, w, _, ok := align(part, whole); ok && w > 0 {
 			if q, ok := quo64(abs64(cost), abs64(p), uint64(w), HalfEven); ok {
-				return Money{Number{coef: withSign(q, (cost < 0) != (p < 0)), scale: uint8(places)}}
+				return Money{small(withSign(q, (cost < 0) != (p < 0)), uint8(places))}
 			}
 		}
 	}

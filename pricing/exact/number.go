@@ -11,12 +11,53 @@ import (
 // Numbers are immutable; compare them with [Number.Equal] or [Number.Cmp],
 // never with ==, since 1.0 and 1 are equal numbers held in different ways.
 type Number struct {
-	// A number whose digits fit an int64 is held in coef and scale, which
-	// costs no allocation; any other is held in big, and coef is unused.
-	// coef is never the lowest int64, so that it always has a negative.
-	coef  int64
+	// A number whose digits fit an int64 is coef / 10^scale, which costs no
+	// allocation; of any other coef is unused. coef is never the lowest int64,
+	// so that it always has a negative.
+	coef int64
+	form *form // nil: scale 0
+}
+
+// A form is how a number is held. There is one for each scale, which all small
+// numbers of that scale share: so a number is two words, and numbers of one
+// form are of one scale.
+type form struct {
 	scale uint8 // at most maxScale
 	big   *decimal.Decimal
+}
+
+var forms = func() (list [maxScale + 1]form) {
+	for i := range list {
+		list[i].scale = uint8(i)
+	}
+	return list
+}()
+
+// small returns coef / 10^scale.
+func small(coef int64, scale uint8) Number {
+	if scale == 0 {
+		return Number{coef: coef}
+	}
+	return Number{coef, &forms[scale]}
+}
+
+// wideNumber returns d, which does not fit a small number.
+func wideNumber(d decimal.Decimal) Number { return Number{form: &form{big: &d}} }
+
+// big returns the decimal that holds a, or nil when a is small.
+func (a Number) big() *decimal.Decimal {
+	if a.form == nil {
+		return nil
+	}
+	return a.form.big
+}
+
+// scale returns the digits after the point that a small number is held with.
+func (a Number) scale() uint8 {
+	if a.form == nil {
+		return 0
+	}
+	return a.form.scale
 }
 
 // MaxPlaces is the largest count of digits after the point that a caller can
@@ -48,13 +89,13 @@ func New(coef int64, places int) Number {
 		places = min(max(places, -MaxPlaces), MaxPlaces)
 		return fromDecimal(decimal.New(coef, int32(-places)))
 	}
-	return Number{coef: coef, scale: uint8(places)}
+	return small(coef, uint8(places))
 }
 
 // Sign returns -1, 0 or 1.
 func (a Number) Sign() int {
-	if a.big != nil {
-		return a.big.Sign()
+	if d := a.big(); d != nil {
+		return d.Sign()
 	}
 	return cmp.Compare(a.coef, 0)
 }
@@ -64,8 +105,8 @@ func (a Number) IsZero() bool { return a.Sign() == 0 }
 
 // Neg returns -a.
 func (a Number) Neg() Number {
-	if a.big != nil {
-		return fromDecimal(a.big.Neg())
+	if d := a.big(); d != nil {
+		return fromDecimal(d.Neg())
 	}
 	a.coef = -a.coef
 	return a
@@ -81,9 +122,14 @@ func (a Number) Abs() Number {
 
 // Add returns a + b.
 func (a Number) Add(b Number) Number {
+	if a.form == b.form && a.big() == nil { // so mostly
+		if sum, ok := add64(a.coef, b.coef); ok {
+			return Number{sum, a.form}
+		}
+	}
 	if x, y, scale, ok := align(a, b); ok {
 		if sum, ok := add64(x, y); ok {
-			return Number{coef: sum, scale: scale}
+			return small(sum, scale)
 		}
 	}
 	return addBig(a, b)
@@ -94,7 +140,7 @@ func (a Number) Sub(b Number) Number { return a.Add(b.Neg()) }
 
 // Mul returns a * b.
 func (a Number) Mul(b Number) Number {
-	if a.big == nil && b.big == nil {
+	if a.big() == nil && b.big() == nil {
 		if p, ok := mulSmall(a, b); ok {
 			return p
 		}
@@ -107,25 +153,28 @@ func (a Number) Mul(b Number) Number {
 
 func mulSmall(a, b Number) (Number, bool) {
 	c, ok := mul64(a.coef, b.coef)
-	scale := a.scale + b.scale
-	return Number{coef: c, scale: scale}, ok && scale <= maxScale
+	scale := a.scale() + b.scale()
+	if !ok || scale > maxScale {
+		return Number{}, false
+	}
+	return small(c, scale), true
 }
 
 // Cmp returns -1, 0 or 1 as a is below, equal to or above b.
 func (a Number) Cmp(b Number) int {
-	if a.big != nil || b.big != nil {
+	if a.big() != nil || b.big() != nil {
 		return cmpBig(a, b)
 	}
-	if a.scale == b.scale {
+	if a.form == b.form {
 		return cmp.Compare(a.coef, b.coef)
 	}
 	if a.Sign() != b.Sign() {
 		return cmp.Compare(a.Sign(), b.Sign())
 	}
-	scale := max(a.scale, b.scale)
+	scale := max(a.scale(), b.scale())
 	return a.Sign() * cmpProducts(
-		abs64(a.coef), uint64(pow10[scale-a.scale]),
-		abs64(b.coef), uint64(pow10[scale-b.scale]))
+		abs64(a.coef), uint64(pow10[scale-a.scale()]),
+		abs64(b.coef), uint64(pow10[scale-b.scale()]))
 }
 
 // Equal reports whether a and b are the same number.
@@ -159,10 +208,10 @@ func (a Number) IsInt() bool { return a.Places() == 0 }
 
 // Int64 returns a as an int64, and whether it is a whole number that fits.
 func (a Number) Int64() (int64, bool) {
-	if a.big != nil {
+	if a.big() != nil {
 		return int64Big(a)
 	}
-	unit := pow10[a.scale]
+	unit := pow10[a.scale()]
 	if a.coef%unit != 0 {
 		return 0, false
 	}
@@ -171,50 +220,52 @@ func (a Number) Int64() (int64, bool) {
 
 // Places returns how many digits after the point a needs.
 func (a Number) Places() int {
-	if a.big != nil {
+	if a.big() != nil {
 		return placesBig(a)
 	}
-	return int(a.trim().scale)
+	return int(a.trim().scale())
 }
 
 // trim drops trailing zeros after the point of a small number.
 func (a Number) trim() Number {
-	for a.scale > 0 && a.coef%10 == 0 {
+	scale := a.scale()
+	for scale > 0 && a.coef%10 == 0 {
 		a.coef /= 10
-		a.scale--
+		scale--
 	}
-	return a
+	return small(a.coef, scale)
 }
 
 // at returns a * 10^places, and whether that is a whole number that fits.
 func (a Number) at(places int) (int64, bool) {
-	if a.big != nil || places > maxScale {
+	if a.big() != nil || places > maxScale {
 		return 0, false
 	}
-	if int(a.scale) > places {
+	if int(a.scale()) > places {
 		a = a.trim()
 	}
-	if int(a.scale) > places {
+	if int(a.scale()) > places {
 		return 0, false
 	}
-	return mul64(a.coef, pow10[places-int(a.scale)])
+	return mul64(a.coef, pow10[places-int(a.scale())])
 }
 
 // align brings two small numbers to one scale; ok is false when one of them is
 // big or does not fit at that scale.
 func align(a, b Number) (x, y int64, scale uint8, ok bool) {
-	if a.big != nil || b.big != nil {
+	if a.big() != nil || b.big() != nil {
 		return 0, 0, 0, false
 	}
+	p, q := a.scale(), b.scale()
 	switch {
-	case a.scale == b.scale:
-		return a.coef, b.coef, a.scale, true
-	case a.scale < b.scale:
-		x, ok = mul64(a.coef, pow10[b.scale-a.scale])
-		return x, b.coef, b.scale, ok
+	case p == q:
+		return a.coef, b.coef, p, true
+	case p < q:
+		x, ok = mul64(a.coef, pow10[q-p])
+		return x, b.coef, q, ok
 	default:
-		y, ok = mul64(b.coef, pow10[a.scale-b.scale])
-		return a.coef, y, a.scale, ok
+		y, ok = mul64(b.coef, pow10[p-q])
+		return a.coef, y, p, ok
 	}
 }
 

@@ -61,7 +61,7 @@ func scanNumber(s string) (n Number, why string) {
 	if whole+scale > maxScale {
 		return parseBig(s), ""
 	}
-	return Number{coef: withSign(uint64(coef), start == 1), scale: uint8(max(scale, 0))}, ""
+	return small(withSign(uint64(coef), start == 1), uint8(max(scale, 0))), ""
 }
 
 // badLength says what is wrong with that many digits before and after the

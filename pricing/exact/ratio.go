@@ -193,7 +193,7 @@ func (r Ratio) Round(places int, mode Mode) Number { return r.round(clampPlaces(
 func (r Ratio) round(places int, mode Mode) Number {
 	if r.big == nil && places <= maxScale {
 		if q, ok := quo64(abs64(r.n), uint64(pow10[places]), uint64(r.den()), mode); ok {
-			return Number{coef: withSign(q, r.n < 0), scale: uint8(places)}
+			return small(withSign(q, r.n < 0), uint8(places))
 		}
 	}
 	q := r.rat()

@@ -49,19 +49,19 @@ func (m Mode) up(odd bool, cmpHalf int) bool {
 // has no more is returned as it is.
 func (a Number) Round(places int, mode Mode) Number {
 	places = max(places, 0)
-	if a.big != nil {
+	if a.big() != nil {
 		if places >= placesBig(a) {
 			return a
 		}
 		n, d := a.fraction()
 		return roundBig(n, d, places, mode)
 	}
-	if int(a.scale) <= places {
+	if int(a.scale()) <= places {
 		return a
 	}
 	// The quotient is at most a tenth of an int64, so it always fits.
-	q, _ := quo64(abs64(a.coef), 1, uint64(pow10[int(a.scale)-places]), mode)
-	return Number{coef: withSign(q, a.coef < 0), scale: uint8(places)}
+	q, _ := quo64(abs64(a.coef), 1, uint64(pow10[int(a.scale())-places]), mode)
+	return small(withSign(q, a.coef < 0), uint8(places))
 }
 
 // quo64 returns a*b/d rounded, and whether it fits an int64.

@@ -72,13 +72,13 @@ type portion struct {
 // does nothing and returns false.
 func splitSmall(whole Number, weights []Number, sum Number, places int, put func(int, Number)) bool {
 	total, ok := whole.at(places)
-	if !ok || sum.big != nil {
+	if !ok || sum.big() != nil {
 		return false
 	}
 	var few [16]portion // so that a usual receipt or run allocates only its parts
 	portions, left := few[:0], abs64(total)
 	for i, w := range weights {
-		units, ok := w.at(int(sum.scale))
+		units, ok := w.at(int(sum.scale()))
 		if !ok {
 			return false
 		}
@@ -97,7 +97,7 @@ func splitSmall(whole Number, weights []Number, sum Number, places int, put func
 		if uint64(i) < left {
 			p.part++
 		}
-		put(p.at, Number{coef: withSign(p.part, total < 0), scale: uint8(places)})
+		put(p.at, small(withSign(p.part, total < 0), uint8(places)))
 	}
 	return true
 }

@@ -3,6 +3,7 @@ package exact
 import (
 	"cmp"
 	"errors"
+	"fmt"
 	"math/big"
 	"slices"
 	"strings"
@@ -198,4 +199,16 @@ func TestSplitByScaledWeights(t *testing.T) {
 			t.Fatalf("%v (%v) and, by %v-fold weights, %v (%v)", a, err1, factor, b, err2)
 		}
 	})
+}
+
+// AppendSplit leaves what was there, and appends what Split returns.
+func TestAppendSplit(t *testing.T) {
+	weights := []Number{Int(1), Int(2), Int(4)}
+	have, err := MustMoney("10").AppendSplit([]Money{MustMoney("7")}, weights, 0)
+	if want := "[7 1 3 6]"; err != nil || fmt.Sprint(have) != want {
+		t.Errorf("have %v, %v; want %s", have, err, want)
+	}
+	if have, err := MustMoney("0.5").AppendSplit(nil, weights, 0); !errors.Is(err, ErrPlaces) || have != nil {
+		t.Errorf("have %v, %v; want no parts and %v", have, err, ErrPlaces)
+	}
 }

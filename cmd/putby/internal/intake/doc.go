@@ -55,9 +55,10 @@
 //
 // The order of dates and the decimal sign are taken from all cells of the file
 // together. Where they could be either of two, or are mixed, the import is
-// refused with [ErrAmbiguous] or [ErrMixed] until the map says. Numbers are
-// never a floating-point value: those that a workbook stores are read by their
-// digits, of which 15 count.
+// refused with [ErrAmbiguous] or [ErrMixed] until the map says. Numbers that a
+// workbook stores, which are binary fractions, count with their 15 significant
+// digits, as spreadsheets show them; from there on they are exact. A sheet that
+// breaks off or whose rows are out of order is refused.
 //
 // # Importing twice
 //
@@ -68,7 +69,9 @@
 // occur; runs by number, else by machine and start; prices by everything but
 // the note. Identifiers are made of what the row says, so they come out the
 // same each time. A record that was amended since is listed as differing and
-// left as it is.
+// left as it is; of receipts without numbers this is told only when the file
+// has the whole day. Where a file has neither numbers nor the whole day, a second
+// purchase like the first on one day looks like the first.
 //
 // # Limits
 //

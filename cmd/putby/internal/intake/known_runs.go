@@ -14,7 +14,8 @@ type runBook struct {
 	byTime map[string]*ledger.Run // by machine and start
 	phases map[string][]*ledger.Phase
 	loads  map[string][]*knownLoad
-	taken  map[string]bool
+	taken  map[string]bool // identifiers of runs that this import adds
+	claims map[string]int  // by machine and start: the line of this import that has the run
 }
 
 type knownLoad struct {
@@ -25,7 +26,7 @@ type knownLoad struct {
 func newRunBook(rec *ledger.Records) *runBook {
 	b := &runBook{
 		map[string]*ledger.Run{}, map[string]*ledger.Run{}, map[string][]*ledger.Phase{},
-		map[string][]*knownLoad{}, map[string]bool{},
+		map[string][]*knownLoad{}, map[string]bool{}, map[string]int{},
 	}
 	for i := range rec.Runs {
 		b.byID[rec.Runs[i].ID] = &rec.Runs[i]
@@ -45,10 +46,10 @@ func timeKey(machine string, start time.Time) string {
 	return machine + " " + start.UTC().Format(time.DateTime)
 }
 
-// find returns the run of the ledger that a group is, or nil: of its number if
-// the file gives one, else of its machine and start.
+// find returns the run of the ledger that a group is, or nil: of its number,
+// else of its machine and start.
 func (b *runBook) find(g *runGroup, zone *time.Location) *ledger.Run {
-	if g.own {
+	if g.own && b.byID[g.id] != nil {
 		return b.byID[g.id]
 	}
 	start, err := exact.ParseMoment(g.cells["start"], zone)
@@ -71,8 +72,16 @@ func (b *runBook) name(g *runGroup) string {
 	return id
 }
 
-// add notes a run that the plan adds.
-func (b *runBook) add(r ledger.Run) { b.taken[r.ID] = true }
+// claim notes that a line has the run of a machine at a time, or returns the
+// line that has it already.
+func (b *runBook) claim(r *ledger.Run, line int) (other int) {
+	key := timeKey(r.Machine, r.Start)
+	if other = b.claims[key]; other == 0 {
+		b.claims[key] = line
+		b.taken[r.ID] = true
+	}
+	return other
+}
 
 // phase returns the phase of a run that bears a name, if the run has but one.
 func (b *runBook) phase(run string, name ledger.PhaseName) *ledger.Phase {

@@ -47,6 +47,11 @@ type Map struct {
 	Only      []Only
 }
 
+// Options says how to read a file that the map is for.
+func (m Map) Options() Options {
+	return Options{Encoding: m.Encoding, Separator: m.Separator, Sheet: m.Sheet}
+}
+
 // A Fill says how one column of the ledger is filled.
 type Fill struct {
 	Column string // such as price; of loads load.item, of phases phase.primary

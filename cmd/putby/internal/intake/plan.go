@@ -170,6 +170,7 @@ func (w *writer) read(b *binding, progress func(done, all int)) []*draft {
 			drafts = append(drafts, d)
 		}
 	}
+	Options{Progress: progress}.reported(len(rows))
 	return drafts
 }
 

@@ -146,6 +146,10 @@ func (w *writer) settleSize(d *draft) {
 	_, unit, _ = strings.Cut(size, " ")
 	switch d.cells["kind"] {
 	case ledger.FoodLine.String():
+		if size == "" {
+			w.bad(d, "size", "nothing says how much of "+d.cells["item"]+" a package holds",
+				"give its size in "+NamesFile+", or fill size in the map")
+		}
 	case ledger.SupplyLine.String():
 		if u, err := exact.ParseUnit(unit); err == nil && u.Dimension() != exact.Count && w.sizeIsFound() {
 			delete(d.cells, "size")

@@ -105,14 +105,18 @@ func (w *writer) run(g *runGroup, known *runBook) {
 		return
 	}
 	record := c.rec.Runs[0]
+	other := known.claim(&record, first.row.Line)
 	switch {
+	case other > 0:
+		w.bad(first, "start", "line "+strconv.Itoa(other)+" has another run of "+record.Machine+" at that time",
+			"number both rows alike if they are one run")
+		return
 	case g.known == nil:
 		if g.cells["end"] != "" && g.hasPhases() {
 			w.bad(first, "end", "the run has an end beside phases, which say how long it took", "fill only one of them")
 			return
 		}
 		w.add(ledger.RunsFile, first.row.Line, row)
-		known.add(record)
 	default:
 		has, gives := bothGiven(runCells(g.known), runCells(&record), "", g.cells)
 		w.compare(first, ledger.RunsFile, g.known.Line, has, gives)

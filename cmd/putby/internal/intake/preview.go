@@ -58,7 +58,8 @@ func (p *Plan) Preview(most int) Preview {
 	return v
 }
 
-// sample finds what the first filled cell of each column becomes.
+// sample finds, for each column, the first foreign cell that becomes something
+// and what.
 func (b *binding) sample() []FillPreview {
 	var list []FillPreview
 	for i := range b.columns {
@@ -69,9 +70,12 @@ func (b *binding) sample() []FillPreview {
 			if text == "" || !b.takes(row) {
 				continue
 			}
+			// A cell that says nothing, as most names do of a size, shows little.
 			reads, err := b.read(c, row)
-			if err == nil {
+			if err == nil && (reads != "" || s.Foreign == "") {
 				s.Foreign, s.Reads = oneLine(text), reads
+			}
+			if s.Reads != "" && s.Foreign != "" {
 				break
 			}
 		}

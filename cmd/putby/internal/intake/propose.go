@@ -55,74 +55,82 @@ func (m *Map) lacks(t *Table, header int) error {
 	}
 }
 
-// proposeFills matches a header's cells with the columns of the target. Names
-// that the ledger itself uses come before others.
+// A matcher matches the cells of a header with what they may fill; each cell
+// fills one thing at most.
+type matcher struct {
+	header []string
+	keys   []string // the header folded
+	used   []bool
+	at     map[string]int // index of the cell, by what it fills
+}
+
+// proposeFills matches a header with the columns of the target. Names that the
+// ledger itself uses come before others.
 func proposeFills(header []string, target Target) []Fill {
-	keys := make([]string, len(header))
-	for i, h := range header {
-		keys[i] = headerKey(h)
+	m := &matcher{header: header, used: make([]bool, len(header)), at: map[string]int{}}
+	for _, h := range header {
+		m.keys = append(m.keys, headerKey(h))
 	}
-	used := make([]bool, len(header))
-	fills := map[string]int{}
-	match := func(column string, names []string) {
-		if _, done := fills[column]; done {
-			return
+	for i, h := range header {
+		if column := strings.TrimSpace(h); slices.Contains(target.Columns(), column) {
+			m.take(column, i)
 		}
-		for _, name := range names {
-			if i := slices.Index(keys, name); i >= 0 && !used[i] {
-				fills[column], used[i] = i, true
+	}
+	for _, t := range headerTables[target] {
+		m.match(t.column, t.names)
+	}
+	if target != Runs {
+		m.match("price total", totalNames)
+		return m.fills(target)
+	}
+	for _, column := range []string{"start", "end"} {
+		m.match(column+" time", timeNames[column])
+	}
+	m.match("start", dateNames)
+	return m.fills(target)
+}
+
+func (m *matcher) take(what string, i int) bool {
+	if _, done := m.at[what]; done || m.used[i] {
+		return false
+	}
+	m.at[what], m.used[i] = i, true
+	return true
+}
+
+// match takes the first cell that has the likeliest of the names.
+func (m *matcher) match(what string, names []string) {
+	for _, name := range names {
+		for i, key := range m.keys {
+			if key == name && m.take(what, i) {
 				return
 			}
 		}
 	}
-	for i, h := range header {
-		if column := strings.TrimSpace(h); slices.Contains(target.Columns(), column) && !used[i] {
-			if _, done := fills[column]; !done {
-				fills[column], used[i] = i, true
-			}
-		}
-	}
-	for _, t := range headerTables[target] {
-		match(t.column, t.names)
-	}
-	if target != Runs {
-		match("price total", totalNames)
-	}
-	joins := map[string]int{}
-	if target == Runs {
-		match("time start", timeNames["start"])
-		match("time end", timeNames["end"])
-		if _, dated := fills["start"]; !dated {
-			match("start", dateNames)
-		}
-		for _, column := range []string{"start", "end"} {
-			if i, ok := fills["time "+column]; ok {
-				joins[column] = i
-			}
-		}
-	}
-	return fillsOf(header, target, fills, joins)
 }
 
-// fillsOf writes what was matched as fills.
-func fillsOf(header []string, target Target, at, joins map[string]int) []Fill {
+// fills writes what was matched as fills, in the order of the columns.
+func (m *matcher) fills(target Target) []Fill {
 	var fills []Fill
 	for _, column := range target.Columns() {
-		i, ok := at[column]
-		f := Fill{Column: column}
-		if total, only := at["price total"]; column == "price" && !ok && only {
-			i, ok, f.How.Total = total, true, true
+		f, at := Fill{Column: column}, []int(nil)
+		for _, what := range []string{column, column + " time"} { // a date and its time
+			if i, ok := m.at[what]; ok {
+				at = append(at, i)
+			}
 		}
-		if time, joined := joins[column]; joined && !ok {
-			i, ok = time, true
-		} else if joined {
-			f.From = " + " + strings.TrimSpace(header[time])
+		if i, ok := m.at[column+" total"]; ok && at == nil {
+			at, f.How.Total = []int{i}, true
 		}
-		if !ok {
+		if at == nil {
 			continue
 		}
-		f.From = strings.TrimSpace(header[i]) + f.From
-		f.unitOf(header[i])
+		var names []string
+		for _, i := range at {
+			names = append(names, strings.TrimSpace(m.header[i]))
+			f.unitOf(m.header[i])
+		}
+		f.From = strings.Join(names, " + ")
 		fills = append(fills, f)
 	}
 	return fills

@@ -314,14 +314,16 @@ func TestHeadersAlikeButForMarks(t *testing.T) {
 }
 
 func TestPreview(t *testing.T) {
-	text := "Kaufdatum;Markt;Artikel;Preis\n\n03.02.2025;Hofladen;soap;1,99\n14.02.2025;Hofladen;candles;4,00\nSumme;;;5,99\n"
+	text := "Kaufdatum;Markt;Artikel;Preis\n\n03.02.2025;Hofladen;soap;1,99\n14.02.2025;Hofladen;candles 6 pcs;4,00\nSumme;;;5,99\n"
 	p := planOf(t, text, Receipts, nil, PlanOptions{Records: household()})
 	v := p.Preview(1)
 	if v.Form != "utf-8, separated by semicolon" || v.Header != 1 || v.Dates != "dmy" || v.Decimal != "comma" || v.Add != 2 || v.Bad != 1 ||
 		v.There != 0 || v.Differ != 0 || v.Left != 0 || len(v.First) != 1 || len(v.First[0].Rows) != 1 {
 		t.Errorf("%+v", v)
 	}
-	if want := (FillPreview{"price", "Preis", "1,99", "1.99"}); !slices.Contains(v.Fills, want) {
-		t.Errorf("%+v", v.Fills)
+	for _, want := range []FillPreview{{"price", "Preis", "1,99", "1.99"}, {"size", "Artikel", "candles 6 pcs", "6 ea"}, {"shop", "Markt", "Hofladen", "Hofladen"}} {
+		if !slices.Contains(v.Fills, want) {
+			t.Errorf("%+v, want %+v", v.Fills, want)
+		}
 	}
 }

@@ -15,6 +15,7 @@ type Table struct {
 	Form Form
 
 	cells, bytes int // in all rows
+	most         limits
 }
 
 // A Row is one row of a foreign file.
@@ -46,9 +47,22 @@ type Options struct {
 	Encoding  Encoding
 	Separator byte   // 0: found by the rows
 	Sheet     string // of a workbook; empty: the first
-	// Progress, which may be nil, is called now and then with how many rows
-	// are done, of how many in all; all is 0 while that is not known.
+	// Progress, which may be nil, is called now and then while there are many
+	// rows, with how many are done of how many in all; all is 0 while that is
+	// not known. If it was called, the last call has done equal to all.
 	Progress func(done, all int)
+
+	limits *limits // nil: the package's; tests set small ones
+}
+
+// limits bound what is read; see the constants for the units.
+type limits struct{ file, plain, table int }
+
+func (o Options) bounds() limits {
+	if o.limits != nil {
+		return *o.limits
+	}
+	return limits{MaxFile, MaxPlain, MaxTable}
 }
 
 // reportEvery is how many rows pass between two calls of Progress.
@@ -60,17 +74,25 @@ func (o Options) report(done, all int) {
 	}
 }
 
+// reported tells that all rows are done, if any call was made before.
+func (o Options) reported(all int) {
+	if o.Progress != nil && all >= reportEvery {
+		o.Progress(all, all)
+	}
+}
+
 // Read reads a CSV file or an .xlsx workbook; its first bytes tell which. Rows
 // that cannot be split are in Table.Bad; an error, which is an [*Error] or one
 // of r's, means that there is no table.
 func Read(r io.Reader, o Options) (*Table, error) {
-	data, err := io.ReadAll(io.LimitReader(r, MaxFile+1))
+	most := o.bounds()
+	data, err := io.ReadAll(io.LimitReader(r, int64(most.file)+1))
 	if err != nil {
 		return nil, err
 	}
-	t := &Table{Form: Form{Workbook: isWorkbook(data)}}
+	t := &Table{Form: Form{Workbook: isWorkbook(data)}, most: most}
 	switch {
-	case len(data) > MaxFile:
+	case len(data) > most.file:
 		return nil, &Error{Kind: ErrTooLarge, What: "the file is larger than 64 MiB", Hint: "import it in parts"}
 	case bytes.HasPrefix(data, []byte(oleMagic)):
 		return nil, &Error{
@@ -104,7 +126,9 @@ func readText(t *Table, data []byte, o Options) (err error) {
 	}
 	t.Form.Separator = s.sep
 	var arena []string // rows share arrays, which saves an allocation each
-	for n := 1; s.next(); n++ {
+	n := 0
+	for s.next() {
+		n++
 		o.report(n, 0)
 		if s.why != "" {
 			t.Bad = append(t.Bad, Bad{Line: s.first, Last: s.last, What: s.why, Hint: s.hint})
@@ -119,6 +143,7 @@ func readText(t *Table, data []byte, o Options) (err error) {
 			return err
 		}
 	}
+	o.reported(n)
 	return nil
 }
 
@@ -150,7 +175,7 @@ func (t *Table) add(r Row) error {
 	for _, c := range r.Cells {
 		t.bytes += len(c)
 	}
-	if t.cells > MaxTable || t.bytes > MaxPlain {
+	if t.cells > t.most.table || t.bytes > t.most.plain {
 		return &Error{Kind: ErrTooLarge, Line: r.Line, What: "the table has too many cells", Hint: "import it in parts"}
 	}
 	return nil

@@ -29,12 +29,15 @@ func readWorkbook(t *Table, data []byte, o Options) (err error) {
 		}
 	}()
 	book, err := excelize.OpenReader(bytes.NewReader(data), excelize.Options{
-		RawCellValue: true, UnzipSizeLimit: MaxPlain, UnzipXMLSizeLimit: MaxPlain,
+		RawCellValue: true, UnzipSizeLimit: int64(t.most.plain), UnzipXMLSizeLimit: int64(t.most.plain),
 	})
 	if err != nil {
 		return workbookError(err)
 	}
 	defer book.Close()
+	if err := checkSheets(book); err != nil {
+		return workbookError(err)
+	}
 	if t.Form.Sheet, err = sheetOf(book, o.Sheet); err != nil {
 		return err
 	}
@@ -67,7 +70,9 @@ func readSheet(t *Table, book *excelize.File, o Options) error {
 		return workbookError(err)
 	}
 	defer rows.Close()
-	for line := 1; rows.Next(); line++ {
+	line := 0
+	for rows.Next() {
+		line++
 		cells, err := rows.Columns()
 		if err != nil {
 			return workbookError(err)
@@ -91,6 +96,7 @@ func readSheet(t *Table, book *excelize.File, o Options) error {
 	if err := rows.Error(); err != nil {
 		return workbookError(err)
 	}
+	o.reported(line)
 	return nil
 }
 

@@ -200,36 +200,72 @@ func TestSheetXML(t *testing.T) {
 	}
 }
 
-// TestBombs: small workbooks that unpack to more than is sane are refused, not
-// unpacked.
-func TestBombs(t *testing.T) {
-	if testing.Short() {
-		t.Skip("unpacks some hundred megabytes")
+// TestBrokenSheet: a sheet that is no XML from some row on, or whose rows or
+// cells are out of order, is refused; the library would lose or mix up rows
+// without a word.
+func TestBrokenSheet(t *testing.T) {
+	for _, rows := range []string{
+		`<row r="1"><c><v>1</v></c></row><row r="2"><c><v>2</v></d></row><row r="3"><c><v>3</v></c></row>`,
+		`<row r="1"><c><v>1</v></c></row><row r="2"><c><v>2</v></c></row></sheetData><!-- `,
+		`<row r="1"><c><v>1</v></c></row><row r="2" & ><c><v>2</v></c></row>`,
+		`<row r="3"><c><v>3</v></c></row><row r="2"><c><v>2</v></c></row>`,
+		`<row r="3"><c><v>3</v></c></row><row r="3"><c><v>2</v></c></row>`,
+		`<row r="1"><c r="C1"><v>3</v></c><c r="B1"><v>2</v></c></row>`,
+		`<row r="1"><c r="1C"><v>3</v></c></row>`,
+	} {
+		if table, err := Read(bytes.NewReader(sheetXML(t, rows)), Options{}); !errors.Is(err, ErrFormat) {
+			t.Errorf("%s: %v, %v", rows, table, err)
+		}
 	}
-	for _, c := range []struct{ name, rows string }{
-		{"large once unpacked", strings.Repeat(" ", MaxPlain)},
-		{"too many cells", strings.Repeat(`<row><c r="AAA1"><v>1</v></c></row>`, MaxTable/700)},
-		{"row beyond the last", `<row r="1048577"><c><v>1</v></c></row>`},
+}
+
+// TestBombs: small workbooks that unpack to more than is sane are refused, not
+// unpacked. The limits are smaller than those in use, for speed alone.
+func TestBombs(t *testing.T) {
+	most := &limits{file: 64 << 10, plain: 1 << 20, table: 64 << 10}
+	for _, c := range []struct{ name, rows, says string }{
+		{"large once unpacked", strings.Repeat(" ", most.plain), "the workbook cannot be read"},
+		{"too many cells", strings.Repeat(`<row><c r="AAA1"><v>1</v></c></row>`, most.table/600), "too many cells"},
+		{"too much text", `<row><c t="inlineStr"><is><t>` + strings.Repeat("x", 32<<10) + `</t></is></c></row>`, ""},
+		{"row beyond the last", `<row r="1048577"><c><v>1</v></c></row>`, "the workbook cannot be read"},
 	} {
 		data := sheetXML(t, c.rows)
-		if len(data) > 4<<20 {
-			t.Fatalf("%s: %d bytes", c.name, len(data))
+		_, err := Read(bytes.NewReader(data), Options{limits: most})
+		if (err == nil) != (c.says == "") || err != nil && !strings.Contains(err.Error(), c.says) {
+			t.Errorf("%s: %d bytes: %v", c.name, len(data), err)
 		}
-		table, err := Read(bytes.NewReader(data), Options{})
-		if err == nil {
-			t.Errorf("%s: %d rows were read", c.name, len(table.Rows))
-		}
+	}
+	text := strings.Repeat("1,2,3,4,5,6,7,8,9\n", most.table/9+1)
+	if _, err := Read(strings.NewReader(text), Options{limits: &limits{1 << 20, 1 << 20, most.table}}); !errors.Is(err, ErrTooLarge) {
+		t.Errorf("too many cells of text: %v", err)
+	}
+	if _, err := Read(endless{}, Options{limits: most}); !errors.Is(err, ErrTooLarge) {
+		t.Errorf("a file without an end: %v", err)
 	}
 }
 
 func TestProgress(t *testing.T) {
 	text := "a,b\n" + strings.Repeat("1,2\n", 3*reportEvery)
-	var seen []int
-	if _, err := Read(strings.NewReader(text), Options{Progress: func(done, _ int) { seen = append(seen, done) }}); err != nil {
+	var seen [][2]int
+	progress := func(done, all int) { seen = append(seen, [2]int{done, all}) }
+	table, err := Read(strings.NewReader(text), Options{Progress: progress})
+	if err != nil {
 		t.Fatal(err)
 	}
-	if len(seen) != 3 || seen[2] != 3*reportEvery {
-		t.Errorf("reported at %v", seen)
+	if end := 3*reportEvery + 1; len(seen) != 4 || seen[2] != [2]int{3 * reportEvery, 0} || seen[3] != [2]int{end, end} {
+		t.Errorf("reading was reported at %v", seen)
+	}
+	seen = nil
+	m := mustMap(t, "x,receipts,price,a,,\nx,receipts,date,,2025-03-14,\n")
+	if _, err := m.Plan(table, PlanOptions{Progress: progress}); err != nil {
+		t.Fatal(err)
+	}
+	if all := 3 * reportEvery; len(seen) != 4 || seen[0] != [2]int{reportEvery, all} || seen[3] != [2]int{all, all} {
+		t.Errorf("planning was reported at %v", seen)
+	}
+	seen = nil
+	if _, err := Read(strings.NewReader("a,b\n1,2\n"), Options{Progress: progress}); err != nil || seen != nil {
+		t.Errorf("a short file was reported at %v, %v", seen, err)
 	}
 }
 
@@ -243,13 +279,23 @@ func TestReadFails(t *testing.T) {
 	if _, err := Read(failingReader{}, Options{}); !errors.Is(err, errPulled) {
 		t.Error(err)
 	}
-	if _, err := Read(endless{}, Options{}); !errors.Is(err, ErrTooLarge) {
-		t.Error(err)
-	}
 }
 
 type endless struct{}
 
 func (endless) Read(p []byte) (int, error) {
 	return copy(p, bytes.Repeat([]byte("a,b\n"), len(p)/4+1)), nil
+}
+
+func BenchmarkReadWorkbook(b *testing.B) {
+	var rows strings.Builder
+	for range 100_000 {
+		rows.WriteString(`<row><c><v>45718.25</v></c><c t="inlineStr"><is><t>leeks</t></is></c><c><v>1.5</v></c><c><v>2</v></c></row>`)
+	}
+	data := sheetXML(b, rows.String())
+	for b.Loop() {
+		if _, err := Read(bytes.NewReader(data), Options{}); err != nil {
+			b.Fatal(err)
+		}
+	}
 }

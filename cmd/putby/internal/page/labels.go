@@ -29,9 +29,9 @@ func Papers() []string { return []string{"a4", "letter"} }
 // equal rectangles without a rest.
 func Sizes() []string { return []string{"large", "medium", "small"} }
 
-// A grid is how a sheet is cut, and how long words can be, in small Latin
-// letters: the name, all words of a label that is set large, and what must not
-// be cut.
+// A grid is how a sheet is cut, and how long words can be: the name, in columns
+// of text; all words of a label that is set large, and what must not be cut, in
+// average letters.
 type grid struct {
 	columns, rows int
 	name          int
@@ -39,9 +39,9 @@ type grid struct {
 }
 
 var grids = map[string]grid{
-	"large":  {2, 4, 27, 130, 300},
-	"medium": {2, 6, 32, 140, 190},
-	"small":  {3, 8, 22, 110, 140},
+	"large":  {2, 4, 27, 110, 240},
+	"medium": {2, 6, 30, 115, 155},
+	"small":  {3, 8, 22, 85, 110},
 }
 
 // HasLabels reports whether there is anything to label.
@@ -113,18 +113,25 @@ func (l label) Blank() bool { return l.Pack == "" }
 // long is how much text must be on the label whatever happens.
 func (l label) long() int { return wide(l.Caution) + wide(l.Lack) }
 
-// wide measures text in small Latin letters: a capital is half as wide again,
-// and a character that is wide in a terminal twice as wide.
+// wide measures text in average letters. Widths are those of the typeface, in
+// tenths of its size; a letter that it does not have is taken to be wide.
 func wide(s string) int {
-	halves := 0
+	tenths := 0
 	for _, r := range s {
-		if r < unicode.MaxASCII && !unicode.IsUpper(r) {
-			halves += 2
-		} else {
-			halves += 2 + max(displaywidth.Rune(r), 1)
+		switch {
+		case strings.ContainsRune(" fijlrt.,:;'!|()[]-", r):
+			tenths += 3
+		case strings.ContainsRune("mwMW@%&", r):
+			tenths += 9
+		case r > unicode.MaxASCII:
+			tenths += 4 + 4*max(displaywidth.Rune(r), 1)
+		case unicode.IsUpper(r):
+			tenths += 7
+		default:
+			tenths += 5
 		}
 	}
-	return halves / 2
+	return tenths * 2 / 9
 }
 
 // newLabel reads a row of the report.
@@ -135,7 +142,7 @@ func newLabel(rows reader, row report.Row, show report.Show) label {
 		Number: rows.cell(row, "container").Number().String() + " of " + rows.cell(row, "of").Number().String(),
 		Packed: rows.word(row, "date"), BestBy: rows.word(row, "best_by"), Place: rows.word(row, "place"),
 		Makes: amount("each"), Dry: amount("dry"), Water: amount("water"), Volume: amount("water_volume"),
-		Lack: render.Clean(strings.Join(row.Notes, "; ")), Caution: rows.word(row, "caution"),
+		Lack: shortLack(row.Notes), Caution: rows.word(row, "caution"),
 	}
 	if l.Name == "" {
 		l.Name = l.Item
@@ -144,6 +151,12 @@ func newLabel(rows reader, row report.Row, show report.Show) label {
 		l.Ratio = v.Shown(exact.Currency{}, show)
 	}
 	return l
+}
+
+// shortLack says in the few words that a label has room for why the water is
+// not known.
+func shortLack(notes []string) string {
+	return strings.ReplaceAll(render.Clean(strings.Join(notes, "; ")), "the water to add is not known: ", "water not known: ")
 }
 
 // kitchenAmount writes an amount as kitchen scales and jugs show it: below a

@@ -32,12 +32,6 @@ type Reports struct {
 	Prices  []report.Doc // the price history of each food
 }
 
-// A Live page is one that a server shows: it links to the server's forms.
-type Live struct {
-	Links []Link
-	Token string // not empty: added to the links' addresses
-}
-
 // A Link leads to another page of the server.
 type Link struct{ To, Name string }
 
@@ -84,7 +78,7 @@ type section struct {
 type caution struct{ Food, Words string }
 
 func newView(r Reports) (*view, error) {
-	s := newSheet(string(look("base.css")), string(look("page.css")))
+	s := pageSheet()
 	v := &view{
 		Sheet: s, Policy: s.policy("'none'"), AsOf: r.AsOf.String(), Currency: r.Month.Currency.Code(),
 		Account: newAccount(r),

@@ -1,0 +1,84 @@
+package serve
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"net/http"
+
+	"putby/cmd/putby/internal/page"
+	"putby/ledger"
+	"putby/ledger/folder"
+	"putby/ledger/report"
+)
+
+// show writes a form page.
+func (s *server) show(w http.ResponseWriter, status int, f page.Form) {
+	var b bytes.Buffer
+	if err := page.WriteForm(&b, f); err != nil {
+		s.fail(w, err)
+		return
+	}
+	s.send(w, status, b.Bytes())
+}
+
+func (s *server) send(w http.ResponseWriter, status int, html []byte) {
+	w.Header().Set("Content-Type", "text/html; charset=utf-8")
+	w.WriteHeader(status)
+	if _, err := w.Write(html); err != nil {
+		fmt.Fprintln(s.Log, "putby serve:", err)
+	}
+}
+
+// fail says that something went wrong that the person in front of the browser
+// cannot mend.
+func (s *server) fail(w http.ResponseWriter, err error) {
+	fmt.Fprintln(s.Log, "putby serve:", err)
+	http.Error(w, "It could not be done; putby serve has printed why.", http.StatusInternalServerError)
+}
+
+// showPage shows the page as the ledger is now.
+func (s *server) showPage(w http.ResponseWriter, r *http.Request) {
+	reports, err := s.Reports()
+	if err != nil {
+		s.show(w, http.StatusUnprocessableEntity, page.Form{Title: "The ledger cannot be reported on", Trouble: troubles(err), Links: s.links()})
+		return
+	}
+	var b bytes.Buffer
+	if err := page.Write(&b, reports, s.links()...); err != nil {
+		s.fail(w, err)
+		return
+	}
+	s.send(w, http.StatusOK, b.Bytes())
+}
+
+// mostTroubles is how many faults a page lists.
+const mostTroubles = 100
+
+// troubles takes an error apart for people.
+func troubles(err error) (list []page.Trouble) {
+	var faults ledger.Faults
+	var query *report.QueryError
+	var missing *report.MissingError
+	var store *folder.Error
+	switch {
+	case errors.As(err, &faults):
+		for i, f := range faults {
+			if i == mostTroubles {
+				return append(list, page.Trouble{What: fmt.Sprintf("and %d more", len(faults)-i)})
+			}
+			list = append(list, page.Trouble{What: f.Error(), Hint: f.Hint})
+		}
+		return list
+	case errors.As(err, &missing):
+		for _, f := range missing.Facts {
+			list = append(list, page.Trouble{What: f.What + " is missing", Hint: "fill in " + f.Flag + " below, or record " + f.Record})
+		}
+		return list
+	case errors.As(err, &query):
+		return []page.Trouble{{What: query.Option + ": " + query.Why, Hint: query.Hint}}
+	case errors.As(err, &store):
+		return []page.Trouble{{What: store.Error(), Hint: store.Hint}}
+	}
+	return []page.Trouble{{What: err.Error()}}
+}

@@ -1,0 +1,21 @@
+// Package serve shows the page of a ledger live, with small forms to record a
+// receipt, a run, a pack or a draw, and to ask whether a sale is worth it.
+//
+// It is meant for one household: by default it listens on this machine alone.
+// What it records goes the way of every other change: the same rows, the same
+// check of the whole ledger, one save that can be undone.
+//
+// # Protection
+//
+// A request is answered only when its Host is an address that the server
+// listens on, so that no name of another site can be pointed here. One that
+// changes something must say, as browsers do, that it comes from a page of this
+// server (Origin or Sec-Fetch-Site), and must carry the mark of a form that the
+// server has shown; a form records once, however often it is sent. On any
+// address but loopback a browser must first open the link that is printed: its
+// token works once and leaves a cookie that other sites' requests do not carry
+// (SameSite=Strict). Pages allow no script, no network and no frame around
+// them, and are not to be stored. Times and sizes of requests are bounded.
+//
+// There is no encryption: on a network that others use, they can read along.
+package serve

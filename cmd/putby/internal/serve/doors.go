@@ -1,0 +1,69 @@
+package serve
+
+import (
+	"net"
+	"net/netip"
+	"strconv"
+)
+
+// doors are the addresses at which a server can be asked.
+type doors struct{ at *net.TCPAddr }
+
+// names returns the addresses to open, with the port.
+func (d doors) names() (list []string) {
+	if !d.at.IP.IsUnspecified() {
+		return []string{d.at.String()}
+	}
+	for _, ip := range ownAddresses() {
+		if !ip.IsLoopback() && !ip.IsLinkLocalUnicast() {
+			list = append(list, netip.AddrPortFrom(ip, uint16(d.at.Port)).String())
+		}
+	}
+	return append(list, net.JoinHostPort("127.0.0.1", strconv.Itoa(d.at.Port)))
+}
+
+// opens reports whether a Host is an address of the server: with its port, and
+// by number, since a name may be anybody's that was pointed here. Only
+// localhost is a name that nobody else can have.
+func (d doors) opens(host string) bool {
+	name, port, err := net.SplitHostPort(host)
+	if err != nil {
+		name, port = host, "80"
+	}
+	if port != strconv.Itoa(d.at.Port) {
+		return false
+	}
+	here, _ := netip.AddrFromSlice(d.at.IP)
+	here = here.Unmap()
+	if name == "localhost" {
+		return here.IsLoopback() || here.IsUnspecified()
+	}
+	ip, err := netip.ParseAddr(name)
+	if err != nil {
+		return false
+	}
+	ip = ip.Unmap()
+	if !here.IsUnspecified() {
+		return ip == here
+	}
+	for _, own := range ownAddresses() {
+		if own == ip {
+			return true
+		}
+	}
+	return false
+}
+
+// ownAddresses are the addresses of this machine now.
+func ownAddresses() (list []netip.Addr) {
+	addresses, err := net.InterfaceAddrs()
+	if err != nil {
+		return nil
+	}
+	for _, a := range addresses {
+		if p, err := netip.ParsePrefix(a.String()); err == nil {
+			list = append(list, p.Addr().Unmap())
+		}
+	}
+	return list
+}

@@ -1,0 +1,104 @@
+package serve
+
+import (
+	"errors"
+	"fmt"
+
+	"putby/cmd/putby/internal/entry"
+	"putby/cmd/putby/internal/page"
+	"putby/ledger"
+	"putby/ledger/report"
+)
+
+var drawForm = recording{
+	path: "draw", link: "Take out", title: "Take something out",
+	intro:  "Containers of a food come from the packs that are due soonest. Fresh food, supplies or one pack of your choice are below.",
+	groups: drawGroups, rows: drawRows, advice: drawAdvice,
+}
+
+func drawGroups(f *filling) []page.Group {
+	k, _ := ledger.KindOf("draw")
+	fields := f.fieldsOf(k, "", map[string]string{"date": f.today, "quantity": "1", "reason": "used"}, "pack", "item")
+	food := page.Field{Kind: "select", Name: "food", Label: "food", Value: f.text("food", ""), Options: f.inStore()}
+	other := f.fieldsOf(k, "", nil, "date", "quantity", "reason", "note")
+	for i := range other {
+		if other[i].Name == "item" {
+			other[i].Options = append(f.foods(), f.supplies()...)
+		}
+	}
+	return []page.Group{
+		{Title: "Out of store", Fields: append([]page.Field{food}, fields...)},
+		{Title: "One pack, fresh food or supplies instead", Folded: true, Fields: other},
+	}
+}
+
+// inStore are the foods that packs are left of.
+func (f *filling) inStore() []page.Option {
+	list := []page.Option{{Value: "", Label: "choose"}}
+	g := f.join()
+	if g == nil {
+		return append(list, f.foods()...)
+	}
+	left := make([]int, len(g.Foods))
+	for i := range g.Packs {
+		if p := &g.Packs[i]; p.Done {
+			left[p.Food] += p.Left()
+		}
+	}
+	for i, n := range left {
+		if n > 0 {
+			list = append(list, page.Option{Value: g.Foods[i].ID, Label: fmt.Sprintf("%s, %d left", g.Foods[i].ID, n)})
+		}
+	}
+	return list
+}
+
+func drawRows(f *filling) ([]entry.Row, error) {
+	k, _ := ledger.KindOf("draw")
+	cells, food := f.cells(k, ""), f.text("food", "")
+	switch {
+	case food == "":
+		return []entry.Row{{Kind: k, Cells: cells}}, nil
+	case cells["pack"] != "" || cells["item"] != "":
+		return nil, errors.New("choose a food, or name a pack or an item, not both")
+	}
+	g := f.join()
+	if g == nil {
+		return nil, errors.New("the ledger has faults: putby prove lists them")
+	}
+	takings, err := report.SoonestDue(g, food, cells["quantity"])
+	if err != nil {
+		return nil, err
+	}
+	var rows []entry.Row
+	for _, t := range takings {
+		rows = append(rows, entry.DrawRow(k, cells, t.Pack, t.Count))
+	}
+	return rows, nil
+}
+
+// drawAdvice says from where to take, and what to heed when it is opened.
+func drawAdvice(f *filling, rows []entry.Row) (lines []string) {
+	g := f.join()
+	if g == nil {
+		return nil
+	}
+	heeded := map[int]bool{}
+	for _, row := range rows {
+		i, ok := g.FindPack(row.Cells["pack"])
+		if !ok {
+			continue
+		}
+		p, pack := &g.Packs[i], &g.Records.Packs[i]
+		place := ""
+		if pack.Place != "" {
+			place = ", " + pack.Place
+		}
+		lines = append(lines, fmt.Sprintf("%s from pack %s, best by %v%s", row.Cells["quantity"], pack.ID, p.BestBy, place))
+		if food := &g.Foods[p.Food]; food.Caution != "" && !heeded[p.Food] {
+			heeded[p.Food] = true
+			lines = append(lines, "Caution, "+food.ID+": "+food.Caution)
+		}
+	}
+	return lines
+}

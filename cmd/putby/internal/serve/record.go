@@ -1,0 +1,204 @@
+package serve
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"net/http"
+	"net/url"
+	"strings"
+
+	"putby/cmd/putby/internal/entry"
+	"putby/cmd/putby/internal/page"
+	"putby/ledger"
+	"putby/ledger/folder"
+	"putby/pricing/exact"
+)
+
+// A recording is a form that adds records.
+type recording struct {
+	path, link, title, intro string
+	groups                   func(*filling) []page.Group
+	rows                     func(*filling) ([]entry.Row, error)
+	advice                   func(*filling, []entry.Row) []string // may be nil
+	grows                    string                               // what the button says that makes it longer; empty: none
+}
+
+// recorded are the forms, in the order of the links.
+var recorded = []recording{receiptForm, runForm, packForm, drawForm}
+
+// A filling is a form as it is filled in, before the ledger as it is.
+type filling struct {
+	rec   *ledger.Records
+	in    url.Values // empty when it is new
+	today string
+}
+
+// text returns what a field holds, and what is suggested for a form that was
+// not sent yet.
+func (f *filling) text(name, suggested string) string {
+	if f.in.Has(name) {
+		return strings.TrimSpace(f.in.Get(name))
+	}
+	return suggested
+}
+
+// cells gathers the fields of a kind's columns, without the blank ones.
+func (f *filling) cells(k ledger.Kind, prefix string) map[string]string {
+	cells := map[string]string{}
+	for _, c := range k.Columns {
+		if text := f.text(prefix+c.Name, ""); text != "" {
+			cells[c.Name] = text
+		}
+	}
+	return cells
+}
+
+// join joins the records; nil when they have faults.
+func (f *filling) join() *ledger.Ledger {
+	g, faults := ledger.Join(f.rec, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
+	if len(faults) > 0 {
+		return nil
+	}
+	return g
+}
+
+func (s *server) fill(rec *ledger.Records, in url.Values) *filling {
+	return &filling{rec: rec, in: in, today: exact.DateIn(s.Now().In(rec.Settings.Zone)).String()}
+}
+
+// showForm shows an empty form.
+func (s *server) showForm(w http.ResponseWriter, r *http.Request, f recording) {
+	rec, faults, err := folder.Read(s.Dir)
+	if err == nil {
+		err = faults.Err()
+	}
+	if err != nil {
+		s.show(w, http.StatusUnprocessableEntity, page.Form{Title: f.title, Trouble: troubles(err), Links: s.links()})
+		return
+	}
+	s.show(w, http.StatusOK, s.form(f, s.fill(rec, nil)))
+}
+
+// form makes the page of a form.
+func (s *server) form(f recording, in *filling) page.Form {
+	form := page.Form{
+		Title: f.title, Intro: f.intro, Path: "/" + f.path, Once: s.forms.issue(), Groups: f.groups(in), Links: s.links(),
+		Buttons: []page.Button{{Do: "look", Label: "Look first"}, {Do: "save", Label: "Save"}},
+	}
+	if f.grows != "" {
+		form.Buttons = append([]page.Button{{Do: "more", Label: f.grows}}, form.Buttons...)
+	}
+	return form
+}
+
+// errOnce says that a form cannot be known to be recorded once.
+var errOnce = errors.New("this form is from before putby serve was started: look it over and send it again")
+
+// takeForm records a form, or shows what it would record.
+func (s *server) takeForm(w http.ResponseWriter, r *http.Request, f recording) {
+	if err := r.ParseForm(); err != nil {
+		s.refuse(w, http.StatusBadRequest, "That form cannot be read", err.Error())
+		return
+	}
+	once := r.PostForm.Get("once")
+	done, known := s.forms.find(once)
+	if done != nil {
+		http.Redirect(w, r, "/saved/"+once, http.StatusSeeOther)
+		return
+	}
+	ctx, cancel := context.WithTimeout(r.Context(), lockTime)
+	defer cancel()
+	book, err := folder.Open(ctx, s.Dir, s.Check)
+	if err != nil {
+		s.show(w, http.StatusServiceUnavailable, page.Form{Title: f.title, Trouble: troubles(err), Links: s.links()})
+		return
+	}
+	defer book.Close()
+	rec, _ := book.Records()
+	in := s.fill(rec, r.PostForm)
+	saved, err := s.try(book, f, in, known)
+	if err == nil && saved.number > 0 {
+		s.forms.record(once, saved)
+		http.Redirect(w, r, "/saved/"+once, http.StatusSeeOther)
+		return
+	}
+	again := s.form(f, in)
+	if err != nil {
+		again.Trouble = troubles(err)
+		s.show(w, http.StatusUnprocessableEntity, again)
+		return
+	}
+	again.Said, again.Cautions, again.Change = saved.said, saved.cautions, saved.change
+	s.show(w, http.StatusOK, again)
+}
+
+// try does what a form's button says: save it, or show what that would be. An
+// outcome with a number is saved.
+func (s *server) try(book *folder.Book, f recording, in *filling, known bool) (*outcome, error) {
+	if in.in.Get("do") == "more" {
+		return &outcome{}, nil
+	}
+	rows, err := f.rows(in)
+	switch {
+	case err != nil:
+		return nil, err
+	case !known:
+		return nil, errOnce
+	}
+	edit := func(tx *folder.Tx) error {
+		for _, row := range rows {
+			if err := tx.Append(row.Kind, row.Cells); err != nil {
+				return err
+			}
+		}
+		return nil
+	}
+	command, do := "serve: "+f.path, book.Try
+	if in.in.Get("do") == "save" {
+		do = book.Edit
+	}
+	change, err := do(command, edit)
+	if err != nil {
+		return nil, err
+	}
+	o := &outcome{title: f.title, number: change.Number, change: changed(change)}
+	if f.advice != nil {
+		o.advise(f.advice(in, rows))
+	}
+	return o, nil
+}
+
+// advise sorts advice from cautions.
+func (o *outcome) advise(lines []string) {
+	for _, line := range lines {
+		if strings.HasPrefix(line, "Caution") {
+			o.cautions = append(o.cautions, line)
+		} else {
+			o.said = append(o.said, line)
+		}
+	}
+}
+
+// changed lists the lines of a change.
+func changed(c folder.Change) (list []page.Changed) {
+	for _, file := range c.Files {
+		removed, added := file.Lines()
+		list = append(list, page.Changed{File: file.Name, Removed: removed, Added: added})
+	}
+	return list
+}
+
+// showSaved shows what was saved.
+func (s *server) showSaved(w http.ResponseWriter, r *http.Request) {
+	o, _ := s.forms.find(r.PathValue("once"))
+	if o == nil {
+		s.show(w, http.StatusNotFound, page.Form{Title: "Nothing was saved under that name", Links: s.links()})
+		return
+	}
+	s.show(w, http.StatusOK, page.Form{
+		Title: "Saved", Intro: fmt.Sprintf("It is change %d of the ledger; putby undo takes it back.", o.number),
+		Said: o.said, Cautions: o.cautions, Change: o.change,
+		Links: append([]page.Link{{To: "/", Name: "Back to the larder"}}, s.links()...),
+	})
+}

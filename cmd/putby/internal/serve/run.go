@@ -1,0 +1,72 @@
+package serve
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"putby/cmd/putby/internal/entry"
+	"putby/cmd/putby/internal/page"
+	"putby/ledger"
+)
+
+var runForm = recording{
+	path: "run", link: "Run", title: "Record a run",
+	intro:  "A cycle of the machine: what went in, and how long each phase took. The meter's kWh can be added later.",
+	groups: runGroups, rows: runRows,
+}
+
+// runLoads is how many foods the form has room for.
+const runLoads = 4
+
+func runGroups(f *filling) []page.Group {
+	k, _ := ledger.KindOf("run")
+	loads, _ := ledger.KindOf("load")
+	s := entry.Suggest(k, f.rec, nil, f.today)
+	groups := []page.Group{{Title: "Run", Fields: f.fieldsOf(k, "", s)}}
+	for i := 1; i <= runLoads; i++ {
+		fields := f.fieldsOf(loads, "load-"+strconv.Itoa(i)+"-", nil, "run", "receipt", "line")
+		for j := range fields {
+			fields[j].Need = fields[j].Need && i == 1
+		}
+		groups = append(groups, page.Group{Title: "Load " + strconv.Itoa(i), Fields: fields, Folded: i > 1})
+	}
+	phases := strings.Join(entry.UsualPhases(f.rec, f.text("machine", s["machine"])), "\n")
+	return append(groups, page.Group{Title: "Phases", Fields: []page.Field{{
+		Kind: "lines", Name: "phases", Label: "phases, one a line", Value: f.text("phases", phases),
+		Help: "freezing, evacuation, primary, secondary, hold or defrost, its duration, and if known watts or kWh: primary 22h30m 640 W",
+	}}})
+}
+
+func runRows(f *filling) ([]entry.Row, error) {
+	k, _ := ledger.KindOf("run")
+	loads, _ := ledger.KindOf("load")
+	run := f.cells(k, "")
+	for _, column := range []string{"start", "end"} {
+		if run[column] != "" {
+			run[column] = strings.Replace(run[column], "T", " ", 1)
+		}
+	}
+	rows := []entry.Row{{Kind: k, Cells: run}}
+	for i := 1; i <= runLoads; i++ {
+		cells := f.cells(loads, "load-"+strconv.Itoa(i)+"-")
+		if len(cells) == 0 {
+			continue
+		}
+		cells["run"] = run["run"]
+		rows = append(rows, entry.Row{Kind: loads, Cells: cells})
+	}
+	step := 0
+	for line := range strings.Lines(f.text("phases", "")) {
+		if line = strings.TrimSpace(line); line == "" {
+			continue
+		}
+		step++
+		row, err := entry.ParsePhase(run["run"], step, line)
+		if err != nil {
+			return nil, fmt.Errorf("phase %d: %w", step, err)
+		}
+		rows = append(rows, row)
+	}
+	return rows, nil
+}

@@ -1,0 +1,127 @@
+package serve
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"log"
+	"net"
+	"net/http"
+	"time"
+
+	"putby/cmd/putby/internal/page"
+	"putby/ledger/folder"
+)
+
+// A House is what is served.
+type House struct {
+	Dir     string       // of the ledger
+	Check   folder.Check // that every change must pass
+	Reports func() (page.Reports, error)
+	Now     func() time.Time
+	Out     io.Writer // for the links to open
+	Log     io.Writer // for what goes wrong
+}
+
+// Limits of a request.
+const (
+	mostBody    = 256 << 10
+	mostHeader  = 16 << 10
+	mostAtOnce  = 4 // requests that are worked on
+	headerTime  = 5 * time.Second
+	readTime    = 15 * time.Second
+	writeTime   = 60 * time.Second
+	idleTime    = 2 * time.Minute
+	lockTime    = 10 * time.Second // that a change waits for the ledger
+	goodbyeTime = 5 * time.Second  // that requests have to end
+)
+
+// Run serves at an address, such as 127.0.0.1:0 for a free port, until ctx is
+// done. It prints the link to open.
+func Run(ctx context.Context, h House, addr string) error {
+	listener, err := (&net.ListenConfig{}).Listen(ctx, "tcp", addr)
+	if err != nil {
+		return fmt.Errorf("listening on %s: %w", addr, err)
+	}
+	s := newServer(h, listener.Addr().(*net.TCPAddr))
+	web := &http.Server{
+		Handler: s, ReadHeaderTimeout: headerTime, ReadTimeout: readTime, WriteTimeout: writeTime,
+		IdleTimeout: idleTime, MaxHeaderBytes: mostHeader, ErrorLog: log.New(h.Log, "putby serve: ", 0),
+	}
+	s.sayLinks()
+	ended := make(chan error, 1)
+	go func() { ended <- web.Serve(listener) }()
+	select {
+	case err := <-ended:
+		return err
+	case <-ctx.Done():
+	}
+	// What is being saved is saved to its end.
+	last, cancel := context.WithTimeout(context.WithoutCancel(ctx), goodbyeTime)
+	defer cancel()
+	if err := web.Shutdown(last); err != nil {
+		return fmt.Errorf("stopping: %w", err)
+	}
+	fmt.Fprintln(h.Out, "Stopped.")
+	return nil
+}
+
+// A server answers requests.
+type server struct {
+	House
+	doors
+	keys    *keys // nil on loopback
+	forms   *forms
+	handler http.Handler
+	working chan struct{}
+}
+
+func newServer(h House, at *net.TCPAddr) *server {
+	s := &server{House: h, doors: doors{at}, forms: newForms(), working: make(chan struct{}, mostAtOnce)}
+	if !at.IP.IsLoopback() {
+		s.keys = newKeys()
+	}
+	s.handler = http.MaxBytesHandler(s.routes(), mostBody)
+	return s
+}
+
+// sayLinks prints where to look.
+func (s *server) sayLinks() {
+	query := ""
+	if s.keys != nil {
+		query = "?" + tokenName + "=" + s.keys.token()
+		fmt.Fprintln(s.Out, "Anyone on this network can read along: use it where you trust the others.")
+		fmt.Fprintln(s.Out, "Open this link on the one device that it is for; it works once:")
+	} else {
+		fmt.Fprintln(s.Out, "Open this link on this machine:")
+	}
+	for _, host := range s.names() {
+		fmt.Fprintf(s.Out, "  http://%s/%s\n", host, query)
+	}
+	fmt.Fprintln(s.Out, "Ctrl-C stops it.")
+}
+
+// routes are what there is to ask for.
+func (s *server) routes() http.Handler {
+	mux := http.NewServeMux()
+	mux.HandleFunc("GET /{$}", s.showPage)
+	for _, f := range recorded {
+		mux.HandleFunc("GET /"+f.path, func(w http.ResponseWriter, r *http.Request) { s.showForm(w, r, f) })
+		mux.HandleFunc("POST /"+f.path, func(w http.ResponseWriter, r *http.Request) { s.takeForm(w, r, f) })
+	}
+	mux.HandleFunc("GET /saved/{once}", s.showSaved)
+	mux.HandleFunc("GET /worth", s.showWorth)
+	mux.HandleFunc("/", func(w http.ResponseWriter, r *http.Request) {
+		s.show(w, http.StatusNotFound, page.Form{Title: "There is no such page", Links: s.links()})
+	})
+	return mux
+}
+
+// links lead to the forms.
+func (s *server) links() []page.Link {
+	links := []page.Link{}
+	for _, f := range recorded {
+		links = append(links, page.Link{To: "/" + f.path, Name: f.link})
+	}
+	return append(links, page.Link{To: "/worth", Name: "Worth it?"})
+}

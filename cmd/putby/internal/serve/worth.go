@@ -1,0 +1,78 @@
+package serve
+
+import (
+	"net/http"
+	"strings"
+
+	"putby/cmd/putby/internal/page"
+	"putby/ledger"
+	"putby/ledger/folder"
+	"putby/ledger/report"
+	"putby/pricing/exact"
+)
+
+// asked are the options of worth that the form shows at once.
+var asked = []string{"price", "size", "limit", "offer", "as"}
+
+// showWorth asks whether a sale is worth it, and answers once it is told of
+// one. It changes nothing.
+func (s *server) showWorth(w http.ResponseWriter, r *http.Request) {
+	form := page.Form{Title: "Is it worth buying in bulk?", Path: "/worth", Ask: true, Links: s.links(),
+		Intro:   "Say what the shop asks. Everything else comes from your own runs, packs and prices; open the rest to give it yourself.",
+		Buttons: []page.Button{{Do: "ask", Label: "Reckon"}}}
+	g, faults, err := folder.Load(s.Dir, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
+	if err == nil {
+		err = faults.Err()
+	}
+	if err != nil {
+		form.Trouble = troubles(err)
+		s.show(w, http.StatusUnprocessableEntity, form)
+		return
+	}
+	in := s.fill(g.Records, r.URL.Query())
+	form.Groups = worthGroups(in)
+	status := http.StatusOK
+	if in.text("item", "") != "" {
+		answer, err := s.worth(g, in)
+		if err != nil {
+			form.Trouble, status = troubles(err), http.StatusUnprocessableEntity
+		} else {
+			form.Answer = &answer
+		}
+	}
+	s.show(w, status, form)
+}
+
+func worthGroups(f *filling) []page.Group {
+	first := page.Group{Title: "The sale", Fields: []page.Field{
+		{Kind: "text", Name: "item", Label: "food", Need: true, Value: f.text("item", ""), Options: f.foods()},
+	}}
+	rest := page.Group{Title: "Everything else", Folded: true}
+	for _, o := range report.WorthOptions() {
+		field := page.Field{Kind: "text", Name: o.Name, Label: strings.ReplaceAll(o.Name, "-", " "),
+			Help: strings.ReplaceAll(o.Help, "`", ""), Value: f.text(o.Name, "")}
+		if o.Switch {
+			field.Kind, field.Label, field.Help = "switch", field.Help, ""
+		}
+		if contains(asked, o.Name) {
+			field.Need = o.Name == "price" || o.Name == "size"
+			first.Fields = append(first.Fields, field)
+		} else {
+			rest.Fields = append(rest.Fields, field)
+		}
+	}
+	return []page.Group{first, rest}
+}
+
+// worth answers by the report of the same name.
+func (s *server) worth(g *ledger.Ledger, f *filling) (report.Doc, error) {
+	q := report.WorthQuery{AsOf: exact.NoDate, Today: exact.MustDate(f.today), Item: f.text("item", "")}
+	for _, o := range report.WorthOptions() {
+		if text := f.text(o.Name, ""); text != "" {
+			if err := q.Set(o.Name, text); err != nil {
+				return report.Doc{}, err
+			}
+		}
+	}
+	return report.Worth(g, q)
+}

@@ -1,0 +1,134 @@
+package report_test
+
+import (
+	"errors"
+	"strings"
+	"testing"
+
+	"putby/ledger/report"
+	"putby/pricing"
+	"putby/pricing/exact"
+)
+
+// quinces is a food with a year of prices at two shops: per kg, edible, of
+// which a fifth is peel and core.
+const quinces = `-- foods.csv --
+food,name,basis,refuse
+quinces,Quinces,mass,20
+-- shelf.csv --
+date,shop,item,size,price,terms,form,makes,note
+2024-03-01,Brook,quinces,1 kg,3.20,,,,
+2024-10-01,Brook,quinces,500 g,1.60,,,,
+2024-10-05,Brook,quinces,500 g,0.80,offer,,,
+2024-10-11,Brook,quinces,500 g,0.84,offer,,,
+2024-11-20,Mill,quinces,2 kg,3.84,offer,,,
+2025-01-10,Brook,quinces,1 kg,2.00,offer,,,
+2025-01-15,Brook,quinces,1 kg,3.36,,,,
+2025-01-02,Mill,quinces,50 g,2.00,,preserved,400 g,
+-- receipts.csv --
+receipt,date,shop,line,kind,item,count,size,price,discount,tax,on,note
+q1,2025-01-11,Brook,1,food,quinces,3,1 kg,2.00,0.60,0.12,,
+q2,2025-01-12,garden,1,food,quinces,1,5 kg,0.00,,,,windfalls
+q3,2025-02-20,Mill,1,food,quinces,2,1 kg,3.00,,,,
+`
+
+func offersOf(t *testing.T, q report.OffersQuery, more string) report.Doc {
+	t.Helper()
+	d, err := report.Offers(join(t, write(t, quinces+more), q.AsOf), q)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := d.Check(); err != nil {
+		t.Error(err)
+	}
+	return d
+}
+
+func quinceQuery(asOf string) report.OffersQuery {
+	q := report.OffersQuery{Query: report.NewQuery()}
+	q.Item, q.AsOf = "quinces", date(asOf)
+	return q
+}
+
+// The history by hand: 4.00 in October, offers at 2.00 and 2.10, 2.40, 2.50;
+// paid (6.00 - 0.60 + 0.12) / 2.4 kg = 2.30; 4.20 regular. Windfalls have no price.
+func TestOffers(t *testing.T) {
+	d := offersOf(t, quinceQuery("2025-01-20"), "")
+	tab := table(t, d, "prices")
+	if len(tab.Rows) != 8 {
+		t.Fatalf("%d prices, want 8", len(tab.Rows))
+	}
+	wants(t, tab, 6, map[string]string{"date": "2025-01-11", "shop": "Brook", "kind": "paid", "per_unit": "2.300000000000"})
+	wants(t, tab, 2, map[string]string{"date": "2024-10-05", "kind": "offer", "per_unit": "2.000000000000"})
+	// Directive 98/6/EC, article 6a: the lowest of the last 30 days.
+	figures(t, d, map[string]string{"lowest_30_days.per_unit": "2.300000000000", "lowest_30_days.shop": "Brook", "lowest_30_days.date": "2025-01-11",
+		"lowest_30_days.presumed": "no"})
+	// The year from 21 January 2024: 2.00 2.10 2.30 2.40 2.50 4.00 4.00 4.20. By type 7 of
+	// Hyndman and Fan (1996) the quartiles stand at 1.75, 3.5 and 5.25 from the lowest.
+	figures(t, d, map[string]string{"year.prices": "8", "year.lowest": "2.000000000000", "year.lower_quartile": "2.250000000000",
+		"year.median": "2.450000000000", "year.upper_quartile": "4.000000000000", "year.highest": "4.200000000000"})
+	// On offer from 5 October (seen again on the 11th), 20 November, 10 January: 46 and 51 days apart.
+	figures(t, d, map[string]string{"rhythm.times": "3", "rhythm.median_days": "48.500000000000", "rhythm.shortest_days": "46", "rhythm.longest_days": "51"})
+	wants(t, table(t, d, "spells"), 0, map[string]string{"shop": "Brook", "from": "2024-10-05", "to": "2024-10-11", "lowest": "2.000000000000"})
+	wants(t, table(t, d, "shops"), 0, map[string]string{"shop": "Brook", "prices": "7", "lowest": "2.000000000000", "median": "2.500000000000",
+		"latest": "4.200000000000", "latest_date": "2025-01-15", "times_on_offer": "2"})
+	if !noted(d.Words, "It was on offer 3 times in the year, 49 days apart at the median; at that pace the next begins about 2025-02-28.") {
+		t.Error(d.Words)
+	}
+	regular := part[*report.Series](t, d, "regular")
+	if len(regular.Points) != 3 || !regular.Steps || regular.Points[2].Value.Exact(euro) != "4.200000000000" {
+		t.Error(regular)
+	}
+}
+
+// The report narrows to a shop, a form, a stretch of time; later records do not
+// count.
+func TestOffersNarrowed(t *testing.T) {
+	q := quinceQuery("2025-03-31")
+	q.Shop = "Mill"
+	d := offersOf(t, q, "")
+	figures(t, d, map[string]string{"year.prices": "2", "lowest_30_days.per_unit": "", "year.highest": "3.750000000000"})
+	if d.Title != "Prices of Quinces at Mill" {
+		t.Error(d.Title)
+	}
+	q = quinceQuery("2025-03-31")
+	q.Form = pricing.Preserved
+	d = offersOf(t, q, "")
+	figures(t, d, map[string]string{"year.prices": "1", "year.median": "5.000000000000"}) // 2.00 for what makes 400 g
+	q = quinceQuery("2024-10-31")
+	q.From = date("2024-10-02")
+	d = offersOf(t, q, "")
+	if n := len(table(t, d, "prices").Rows); n != 2 {
+		t.Errorf("%d prices in October from the 2nd, want 2", n)
+	}
+	figures(t, d, map[string]string{"year.prices": "4", "lowest_30_days.date": "2024-10-05"}) // those before count for the year
+	q = quinceQuery("2024-02-01")
+	d = offersOf(t, q, "")
+	if !noted(d.Words, "No price is recorded in the year up to") {
+		t.Error(d.Words)
+	}
+	// Without a price in 30 days it is presumed to be the last regular one.
+	d = offersOf(t, quinceQuery("2024-09-01"), "")
+	figures(t, d, map[string]string{"lowest_30_days.per_unit": "4.000000000000", "lowest_30_days.presumed": "yes", "rhythm.times": "0", "rhythm.median_days": ""})
+}
+
+func TestOffersRefuses(t *testing.T) {
+	g := join(t, write(t, quinces), exact.NoDate)
+	for _, c := range []struct {
+		change func(*report.OffersQuery)
+		says   string
+	}{
+		{func(q *report.OffersQuery) { q.Item = "quince" }, `--item: no food is called "quince"`},
+		{func(q *report.OffersQuery) { q.Item = "" }, `--item: no food is called ""`},
+		{func(q *report.OffersQuery) { q.Shop = "Tarn" }, `--shop: no price of quinces at "Tarn" is recorded`},
+		{func(q *report.OffersQuery) { q.From, q.To = date("2025-01-02"), date("2025-01-01") }, "is before --from"},
+	} {
+		q := quinceQuery("2025-03-31")
+		c.change(&q)
+		_, err := report.Offers(g, q)
+		var query *report.QueryError
+		if !errors.As(err, &query) || !strings.Contains(err.Error(), c.says) {
+			t.Errorf("%v, want %s", err, c.says)
+		}
+	}
+}

@@ -1,0 +1,144 @@
+package report_test
+
+import (
+	"strings"
+	"testing"
+
+	"putby/ledger/report"
+)
+
+// If things turn out otherwise: each case is decided again, and what the answer
+// would then save is said beside it.
+func TestWorthUnderOtherFacts(t *testing.T) {
+	g := bare(t)
+	d := ask(t, g, "plum-sauce", given)
+	tab := table(t, d, "range")
+	// At 5.31 per L 7 packages are worth 4.725 x 5.31 = 25.08975.
+	wants(t, tab, find(t, tab, "case", "shelf 10 % lower"), map[string]string{"value": "5.310000000000", "buy": "7",
+		"saving": "6.314750000000", "saving_as_answered": "6.314750000000"})
+	// 1.5 x 18 - 5 = 22 L: more than enough.
+	wants(t, tab, find(t, tab, "case", "half the use"), map[string]string{"value": "1.5", "buy": "7", "saving": "9.102500000000"})
+	if len(tab.Rows) != 3 {
+		t.Errorf("%d cases: a given kWh has no spread", len(tab.Rows))
+	}
+	// With 50 L in store, of 54 that are used in time, half the use leaves no room: the 3.325 L that are made
+	// would go to waste, worth 19.6175, and the 2 eaten fresh alone save 5.28.
+	d = ask(t, g, "plum-sauce", given.with("stock", "50 L"))
+	tab = table(t, d, "range")
+	wants(t, tab, find(t, tab, "case", "half the use"), map[string]string{"buy": "2", "saving": "5.280000000000", "saving_as_answered": "-10.515000000000"})
+	// The electricity of a mean has a spread, and the answer is held under it.
+	k := kilnWith(t, "")
+	d = ask(t, k, "peas", facts{"price": "2", "size": "1 kg", "limit": "5"})
+	tab = table(t, d, "range")
+	// 5 kg at 9.00 less 10.00, 12 kWh at 0.25 and 5.00 of wear: 27.00.
+	wants(t, tab, 0, map[string]string{"case": "as reckoned", "buy": "5", "saving": "27.000000000000"})
+	wants(t, tab, find(t, tab, "case", "little electricity"), map[string]string{"value": "1.064", "saving": "29.734000000000"})
+	wants(t, tab, find(t, tab, "case", "much electricity"), map[string]string{"value": "22.936", "saving": "24.266000000000"})
+}
+
+// Between the values said the answer holds, and beyond them it is the one said.
+func TestWorthFlipsWhereItSays(t *testing.T) {
+	g := bare(t)
+	d := ask(t, g, "plum-sauce", given)
+	tab := table(t, d, "flips")
+	// 10 packages overtake 7 at a shelf price of (30.89 - 18.775) / (6.72 - 4.725),
+	// and 2 do at (18.775 - 2.98) / (4.725 - 1.4).
+	shelf := find(t, tab, "figure", "shelf price")
+	wants(t, tab, shelf, map[string]string{"now": "5.900000000000", "below": "4.750375939850", "buy_below": "2", "above": "6.072681704261", "buy_above": "10"})
+	price := find(t, tab, "figure", "price of a package")
+	use := find(t, tab, "figure", "used a month")
+	// 3.325 L made and 5 in store over 18 months.
+	wants(t, tab, use, map[string]string{"now": "3", "below": "0.4625", "buy_below": "6"})
+	for _, c := range []struct {
+		option, unit string
+		row          int
+	}{{"shelf", "", shelf}, {"price", "", price}, {"use", " L", use}} {
+		for _, side := range []string{"below", "above"} {
+			at := cell(t, tab, c.row, side)
+			if at.IsNull() {
+				continue
+			}
+			step := rat("0.0001")
+			if side == "below" {
+				step = rat("-0.0001")
+			}
+			beyond := ask(t, g, "plum-sauce", given.with(c.option, halfEven(add(rat(at.Exact(euro)), step), 9).FloatString(9)+c.unit))
+			if have, want := figure(t, beyond, "buy"), cell(t, tab, c.row, "buy_"+side).Exact(euro); have != want {
+				t.Errorf("%s %s %s: buy %s, want %s", c.option, side, at.Exact(euro), have, want)
+			}
+			within := ask(t, g, "plum-sauce", given.with(c.option, halfEven(sub(rat(at.Exact(euro)), step), 9).FloatString(9)+c.unit))
+			if have := figure(t, within, "buy"); have != "7" {
+				t.Errorf("%s within %s %s: buy %s", c.option, side, at.Exact(euro), have)
+			}
+		}
+	}
+	// With stock 20 of 54 L: less than 1.296 L a month would still hold it.
+	if have := figure(t, ask(t, g, "plum-sauce", given.with("use", "0.4625 L")), "buy"); have != "7" {
+		t.Errorf("at the least use: buy %s", have)
+	}
+}
+
+// Other ways to what the answer gives to eat.
+func TestWorthOtherWays(t *testing.T) {
+	d := ask(t, kilnWith(t, ""), "stock", offer.with("limit", "6", "fresh", "2 L"))
+	// 6 L: at 6.00; preserved at 1.40 / 0.2 = 7.00; 2 fresh on offer at 2.00 and 4 at 6.00;
+	// dried: 12.00 + wear 5.00 + (8 + 2 x 4) kWh at 0.25.
+	tab := table(t, d, "ways")
+	for way, want := range map[string]string{
+		"fresh, at the shelf price": "36.000000000000", "the shop's preserved equivalent": "42.000000000000",
+		"on offer for fresh use, the rest at the shelf price": "28.000000000000", "on offer, and dried": "21.000000000000",
+	} {
+		wants(t, tab, find(t, tab, "way", way), map[string]string{"cost": want})
+	}
+	wants(t, tab, 0, map[string]string{"per_unit": "6.000000000000"})
+}
+
+// The room in the last cycle, for food in hand that would need its own.
+func TestWorthFillsTheLastCycle(t *testing.T) {
+	more := "-- draws.csv --\ndate,item,quantity,reason\n2025-01-14,peas,10 kg,used\n2025-01-14,stock,10 L,used\n" +
+		strings.Replace(kiln[strings.Index(kiln, "-- receipts.csv --"):strings.Index(kiln, "-- shelf.csv --")],
+			"b1,2025-01-02,Brook,3", "b2,2025-01-14,Brook,1,food,peas,2,1 kg,2.00,,,,\nb1,2025-01-02,Brook,3", 1)
+	d := ask(t, kilnWith(t, more), "stock", offer.with("limit", "3"))
+	// 3 of 6 L: 2 kg of peas stand for 2 L, so that the cycle uses 18 instead of 14 kWh.
+	// A cycle of their own: (8 + 2 x 2) x 0.25 + 5.00 = 8.00, less 4 x 0.25 = 1.00.
+	figures(t, d, map[string]string{"part_load.cycle": "1", "part_load.load": "3", "part_load.spare": "3",
+		"part_load.with": "peas", "part_load.with_amount": "2", "part_load.saves": "7.000000"})
+	if !noted(d.Words, "room for 3 L more: filling it with the 2 kg of peas in hand") {
+		t.Error(d.Words)
+	}
+	d = ask(t, kilnWith(t, ""), "stock", offer.with("limit", "6"))
+	if !part[report.Value](t, d, "part_load").IsNull() {
+		t.Error("a full cycle has room")
+	}
+}
+
+// How the offer ranks is said in one line, from shelf prices and receipts.
+func TestWorthRanksTheOffer(t *testing.T) {
+	g := kilnWith(t, `-- shelf.csv --
+date,shop,item,size,price,terms,form,makes,note
+2024-12-01,Brook,stock,1 L,6.00,,,,
+2024-12-20,Brook,stock,500 mL,1.50,offer,,,
+2024-12-22,Mill,stock,1 L,2.50,offer,,,
+2025-01-02,Brook,peas,1 kg,9.00,,,,
+`)
+	d := ask(t, g, "stock", offer)
+	// Of the 30 days before 15 January the lowest is the 1.00 paid on 2 January; the year
+	// knows 6.00, 3.00, 2.50 and 1.00: median 2.75.
+	figures(t, d, map[string]string{"offer_rank.per_unit": "2.000000000000", "offer_rank.offers_lower": "0", "offer_rank.offers_higher": "2",
+		"offer_rank.reference": "1.000000000000", "offer_rank.reference_date": "2025-01-02", "offer_rank.reduction": "-1.000000000000",
+		"offer_rank.median_of_year": "2.750000000000"})
+	if !noted(d.Words, "100 % over the lowest price of the 30 days before (1.0000 EUR per L at Brook, 2025-01-02), none of the year's 2 offers were lower") {
+		t.Error(d.Words)
+	}
+	d = ask(t, g, "stock", offer.with("as-of", "2025-02-20", "start", "2025-02-20 00:00"))
+	if !noted(d.Words, "67 % under the last regular price before (6.0000 EUR per L at Brook, 2024-12-01)") {
+		t.Error(d.Words)
+	}
+	// With 3 for the price of 2, 12 packages cost 16.00: 1.333 a litre.
+	d = ask(t, g, "stock", offer.with("offer", "3 for 2"))
+	figures(t, d, map[string]string{"offer.per_unit": "2.000000000000", "offer.paid_per_unit": "1.333333333333", "offer_rank.per_unit": "1.333333333333"})
+	d = ask(t, bare(t), "plum-sauce", given)
+	if !noted(d.Words, "no other price is recorded to hold it to") {
+		t.Error(d.Words)
+	}
+}
