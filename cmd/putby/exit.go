@@ -73,7 +73,7 @@ func statusOf(err error) int {
 	switch {
 	case err == nil:
 		return exitDone
-	case errors.As(err, &faults), errors.As(err, new(badRowsError)):
+	case errors.As(err, &faults), errors.As(err, new(badRowsError)), errors.As(err, new(*fileFaults)):
 		return exitFaults
 	case errors.Is(err, errNotAnswered), errors.Is(err, errBroken):
 		return exitBroken

@@ -35,7 +35,11 @@ func sayError(w io.Writer, err error) {
 	var refusal *folder.Refusal
 	var faults ledger.Faults
 	var missing *reports.MissingError
+	var foreign *fileFaults
 	switch {
+	case errors.As(err, &foreign):
+		sayFileFaults(w, foreign)
+		return exitFaults
 	case errors.As(err, &missing):
 		sayMissing(w, missing)
 	case errors.As(err, &refusal) && refusal.Already:

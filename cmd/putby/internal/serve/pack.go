@@ -1,6 +1,8 @@
 package serve
 
 import (
+	"net/url"
+
 	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
@@ -11,7 +13,7 @@ import (
 var packForm = recording{
 	path: "pack", link: "Pack", title: "Record a pack",
 	intro:  "A row of like containers. Look first, and it says how many absorbers they need and what to heed.",
-	groups: packGroups, rows: packRows, advice: packAdvice,
+	groups: packGroups, rows: packRows, advice: packAdvice, next: packLabels,
 }
 
 func packGroups(f *filling) []page.Group {
@@ -40,4 +42,9 @@ func packAdvice(f *filling, rows []entry.Row) []string {
 		return nil
 	}
 	return report.PackAdvice(g, len(more.Packs)-1)
+}
+
+// packLabels leads to the labels of a pack.
+func packLabels(rows []entry.Row) []page.Link {
+	return []page.Link{{To: "/labels/" + url.PathEscape(rows[0].Cells["pack"]), Name: "Print its labels"}}
 }

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"net/http"
 	"net/url"
+	"slices"
 	"strings"
 
 	"putby/cmd/putby/internal/entry"
@@ -21,6 +22,7 @@ type recording struct {
 	groups                   func(*filling) []page.Group
 	rows                     func(*filling) ([]entry.Row, error)
 	advice                   func(*filling, []entry.Row) []string // may be nil
+	next                     func([]entry.Row) []page.Link        // where to go on once it is saved; may be nil
 	grows                    string                               // what the button says that makes it longer; empty: none
 }
 
@@ -163,6 +165,9 @@ func (s *server) try(book *folder.Book, f recording, in *filling, known bool) (*
 		return nil, err
 	}
 	o := &outcome{title: f.title, number: change.Number, change: changed(change)}
+	if f.next != nil {
+		o.links = f.next(rows)
+	}
 	if f.advice != nil {
 		o.advise(f.advice(in, rows))
 	}
@@ -199,6 +204,6 @@ func (s *server) showSaved(w http.ResponseWriter, r *http.Request) {
 	s.show(w, http.StatusOK, page.Form{
 		Title: "Saved", Intro: fmt.Sprintf("It is change %d of the ledger; putby undo takes it back.", o.number),
 		Said: o.said, Cautions: o.cautions, Change: o.change,
-		Links: append([]page.Link{{To: "/", Name: "Back to the larder"}}, s.links()...),
+		Links: slices.Concat(o.links, []page.Link{{To: "/", Name: "Back to the larder"}}, s.links()),
 	})
 }
