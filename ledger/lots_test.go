@@ -339,7 +339,7 @@ p,,egg,2025-02-01,5,1,"1 lid, 1 jar",0
 	figures(t, map[string]any{"own": p.Own, "charges": g.Flows.Charges, "notes": strings.Join(p.Notes, "; "), "takes": g.Takes},
 		map[string]string{
 			"own": "0.95", "charges": "0.7", // 0.25 for 3 lids, 2 at 0.10; 5 uses of a jar at 2.00 for 20
-			"notes": "supplies: 2 of lid at list price, no receipt covers them; supplies: 5 of jar at list price, no receipt covers them",
+			"notes": "supplies: lid is charged at its list price, where no receipt covers it; supplies: jar is charged at its list price, where no receipt covers it",
 			"takes": "[{0 3 0.25} {-1 2 0.2} {-1 5 0.5}]",
 		})
 }
