@@ -14,8 +14,9 @@ import (
 	reports "putby/ledger/report"
 )
 
-// mostFaults is how many faults a person is shown at once.
-const mostFaults = 1000
+// mostFaults is how many faults a person is shown at once: as many as are told
+// of one file, and the note on its rest.
+const mostFaults = folder.MaxFaults + 1
 
 // report says on w what went wrong, and returns the exit status. This file
 // owns how failure is said: a line that says what and where, then lines that say
