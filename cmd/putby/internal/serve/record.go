@@ -34,6 +34,7 @@ type filling struct {
 	rec   *ledger.Records
 	in    url.Values // empty when it is new
 	today string
+	now   string // local date and time, to the minute
 }
 
 // text returns what a field holds, and what is suggested for a form that was
@@ -66,7 +67,8 @@ func (f *filling) join() *ledger.Ledger {
 }
 
 func (s *server) fill(rec *ledger.Records, in url.Values) *filling {
-	return &filling{rec: rec, in: in, today: exact.DateIn(s.Now().In(rec.Settings.Zone)).String()}
+	now := s.Now().In(rec.Settings.Zone)
+	return &filling{rec: rec, in: in, today: exact.DateIn(now).String(), now: now.Format("2006-01-02 15:04")}
 }
 
 // showForm shows an empty form.

@@ -23,6 +23,7 @@ func runGroups(f *filling) []page.Group {
 	k, _ := ledger.KindOf("run")
 	loads, _ := ledger.KindOf("load")
 	s := entry.Suggest(k, f.rec, nil, f.today)
+	s["start"] = f.now // people record a run as they start it
 	groups := []page.Group{{Title: "Run", Fields: f.fieldsOf(k, "", s)}}
 	for i := 1; i <= runLoads; i++ {
 		fields := f.fieldsOf(loads, "load-"+strconv.Itoa(i)+"-", nil, "run", "receipt", "line")
