@@ -48,7 +48,7 @@ func statusOf(err error) int {
 	switch {
 	case err == nil:
 		return exitDone
-	case errors.As(err, &faults), errors.As(err, new(badRowsError)):
+	case errors.As(err, &faults), errors.As(err, new(badRowsError)), errors.As(err, new(*fileFaults)):
 		return exitFaults
 	case errors.As(err, new(usageError)), errors.As(err, &query):
 		return exitUsage

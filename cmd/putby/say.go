@@ -26,7 +26,11 @@ func report(w io.Writer, err error) int {
 	var refusal *folder.Refusal
 	var faults ledger.Faults
 	var missing *reports.MissingError
+	var foreign *fileFaults
 	switch {
+	case errors.As(err, &foreign):
+		sayFileFaults(w, foreign)
+		return exitFaults
 	case errors.As(err, &missing):
 		sayMissing(w, missing)
 		return exitUsage
