@@ -137,6 +137,26 @@ func bruteForce(lists [][]twinRow, hours, days []int, turnaround int) *big.Rat {
 	return best
 }
 
+// An offer may say how many cycles it waits; the machine is free when the
+// longest of its cycles, if the last run does not say how long it was, is over.
+func TestPlanTakesCyclesAndTheLatestStart(t *testing.T) {
+	const text = "item,price,size,limit,shelf,load,each,cycles,cycle_hours\nplum-sauce,1.00,1 L,20,5.00,4 L,1 L,3,20\nplum-sauce,1.00,1 L,4,5.00,4 L,1 L,1,40\n"
+	machine := facts{"kwh": "0", "rate": "0", "wear": "4", "pack-cost": "0", "as-of": "2025-06-02"}
+	d, err := planOf(bare(t), text, common(t, machine))
+	if err != nil {
+		t.Fatal(err)
+	}
+	figures(t, d, map[string]string{"saving": "48.000000000000", "busy_hours": "100"}) // 3 x 12 and 12
+	g := kilnWith(t, "-- machines.csv --\nmachine,name,load_volume,load_mass,cycles\nkiln,Kiln,6 L,6 kg,100\n-- runs.csv --\n"+
+		strings.ReplaceAll(strings.Replace(kiln[strings.Index(kiln, "run,machine"):strings.Index(kiln, "-- loads.csv --")],
+			"2025-01-14 08:00,2025-01-15 04:00", "2025-01-14 08:00,", 1), "old", "kiln"))
+	d, err = planOf(g, "item,price,size,limit,cycle_hours\nstock,1,1 L,6,20\npeas,1,1 kg,6,40\n", common(t, facts{}))
+	if err != nil {
+		t.Fatal(err)
+	}
+	figures(t, d, map[string]string{"free": "2025-01-16T00:00:00+01:00"})
+}
+
 // The electricity of a plan is that of the times it shows.
 func TestPlanPricesElectricityWhenItRuns(t *testing.T) {
 	g := kilnWith(t, "-- tariffs.csv --\ntariff,start,end,rate\nflat,22:00,06:00,0.10\nflat,,,0.30\n-- machines.csv --\n"+
