@@ -140,7 +140,7 @@ func bruteForce(lists [][]twinRow, hours, days []int, turnaround int) *big.Rat {
 // An offer may say how many cycles it waits; the machine is free when the
 // longest of its cycles, if the last run does not say how long it was, is over.
 func TestPlanTakesCyclesAndTheLatestStart(t *testing.T) {
-	const text = "item,price,size,limit,shelf,load,each,cycles,cycle_hours\nplum-sauce,1.00,1 L,20,5.00,4 L,1 L,3,20\nplum-sauce,1.00,1 L,4,5.00,4 L,1 L,1,40\n"
+	const text = "item,price,size,limit,shelf,load,each,cycles,cycle_hours,fresh_days\nplum-sauce,1.00,1 L,20,5.00,4 L,1 L,3,20,1\nplum-sauce,1.00,1 L,4,5.00,4 L,1 L,1,40,\n"
 	machine := facts{"kwh": "0", "rate": "0", "wear": "4", "pack-cost": "0", "as-of": "2025-06-02"}
 	d, err := planOf(bare(t), text, common(t, machine))
 	if err != nil {

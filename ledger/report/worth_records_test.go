@@ -134,9 +134,9 @@ func TestWorthTakesTheUsual(t *testing.T) {
 	g := kilnWith(t, runs+"-- packs.csv --\npack,run,item,date,count,each,with\np1,k5,peas,2025-01-16,2,500 g,\np2,k6,peas,2025-01-15,5,1 kg,\n"+
 		strings.Replace(kiln[strings.Index(kiln, "-- receipts.csv --"):strings.Index(kiln, "-- shelf.csv --")],
 			"b1,2025-01-02,Brook,3", "b2,2025-01-16,Brook,1,food,bones,3,1 kg,0.50,,,,\nb1,2025-01-02,Brook,3", 1))
-	peas := facts{"price": "2", "size": "1 kg", "limit": "2", "start": "2025-01-16 12:00", "pack-cost": "0.10", "yield": "1"}
+	peas := facts{"price": "2", "size": "1 kg", "limit": "2", "start": "2025-01-16 16:30", "pack-cost": "0.10", "yield": "1"}
 	d := ask(t, g, "peas", peas)
-	// Runs of 17 and 20 h: 18.5 h, three of which end in 60 h, and 2 kg go into 4 containers.
+	// Runs of 17 and 20 h: 18.5 h, three of which end in 55.5 h, and 2 kg go into 4 containers.
 	if have := allows(t, d, byMachine); have != "18" {
 		t.Errorf("the machine allows %s packages: three cycles of 18.5 h", have)
 	}
@@ -238,6 +238,9 @@ date,item,quantity,reason
 	if off := sub(rat(figure(t, d, "break_even_price")), rat("3.466666666666")); off.Abs(off).Cmp(rat("0.000000001")) > 0 {
 		t.Error(figure(t, d, "break_even_price"))
 	}
+	if off := sub(rat(figure(t, d, "offer_rank.per_unit")), rat("0.5")); off.Abs(off).Cmp(rat("0.000000001")) > 0 {
+		t.Error("the offer ranks among prices of stock, not of bones")
+	}
 	if have := allows(t, d, byMachine); have != "18" || !noted(d.Notes, "stock keeps 2 days longer than bones") {
 		t.Errorf("the machine allows %s: 4 days of stock are 4 cycles of 6 L; %v", have, d.Notes)
 	}
@@ -290,6 +293,11 @@ date,pack,item,quantity,reason
 		t.Errorf("use allows %s packages, want 27", have)
 	}
 	figures(t, d, map[string]string{"buy": "27"})
+	bounds := table(t, d, "bounds")
+	for _, limit := range []string{"the shop's limit", byMachine, "what will be used before best-by"} {
+		want := map[bool]string{true: "yes", false: "no"}[strings.HasPrefix(limit, "what")]
+		wants(t, bounds, find(t, bounds, "limit", limit), map[string]string{"binds": want})
+	}
 	// A year on it counts no longer, for nothing was used in the year before.
 	d = ask(t, g, "stock", facts{"price": "1", "size": "1 L", "limit": "9", "as-of": "2026-01-11"})
 	if !noted(d.Notes, "no pack of stock was used in the last 12 months") {
