@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -16,8 +17,9 @@ import (
 // all faults come at once.
 type cell struct {
 	row  *rowReader
-	name string
+	name string // of its column
 	text string
+	says string // what messages call it, if not by its column
 }
 
 // rowReader is what the cells of a file share.
@@ -31,10 +33,13 @@ type rowReader struct {
 	usesRead []Use
 }
 
+// part is a part of a cell.
+func (c *cell) part(text string) *cell { return &cell{c.row, c.name, text, c.says} }
+
 func (c *cell) fail(hint, format string, args ...any) {
 	c.row.faults = append(c.row.faults, Fault{
 		File: c.row.file, Line: c.row.line, Field: c.name,
-		What: c.name + ": " + fmt.Sprintf(format, args...), Hint: hint,
+		What: cmp.Or(c.says, c.name) + ": " + fmt.Sprintf(format, args...), Hint: hint,
 	})
 }
 
@@ -71,11 +76,22 @@ func badID(s string) string {
 	return ""
 }
 
+// CheckID says whether s can be an identifier, such as a tariff's name.
+func CheckID(s string) error {
+	if s == "" {
+		return errors.New("it is empty")
+	}
+	if why := badID(s); why != "" {
+		return fmt.Errorf("%s is not an identifier: %s", exact.Quote(s), why)
+	}
+	return nil
+}
+
 // ids reads identifiers between commas.
 func (c *cell) ids() []string {
 	var list []string
 	for part := range strings.SplitSeq(c.text, ",") {
-		one := cell{c.row, c.name, strings.TrimSpace(part)}
+		one := c.part(strings.TrimSpace(part))
 		list = append(list, one.id())
 	}
 	return list
@@ -85,7 +101,7 @@ func (c *cell) ids() []string {
 func (c *cell) number() exact.Number {
 	n := c.signed()
 	if n.Sign() < 0 {
-		c.fail("", "%s is below 0", c.text)
+		c.fail("write 0 or more", "%s is below 0", c.text)
 		return exact.Number{}
 	}
 	return n
@@ -107,7 +123,7 @@ func (c *cell) positive() exact.Number {
 	case err != nil:
 		c.fail("write digits with a point, such as 12.50", "%v", err)
 	case n.Sign() <= 0:
-		c.fail("", "%s is not above 0", c.text)
+		c.fail("write more than 0", "%s is not above 0", c.text)
 		n = exact.Number{}
 	}
 	return n
@@ -117,7 +133,7 @@ func (c *cell) positive() exact.Number {
 func (c *cell) percent(under bool) exact.Number {
 	n := c.number()
 	if hundred := exact.Int(100); hundred.Less(n) || under && n.Equal(hundred) {
-		c.fail("", "%s %% is too much", c.text)
+		c.fail("a part of the whole is at most 100 %, and some must be left", "%s %% is too much", c.text)
 		return exact.Number{}
 	}
 	return n
@@ -130,7 +146,7 @@ func (c *cell) money() exact.Money { return exact.MoneyOf(c.number()) }
 func (c *cell) whole(low, high int) int {
 	n, err := strconv.Atoi(c.text)
 	if err != nil || n < low || n > high || c.text[0] == '+' {
-		c.fail("", "%s is not a whole number from %d to %d", exact.Quote(c.text), low, high)
+		c.fail("write digits alone, such as "+strconv.Itoa(max(low, 1)), "%s is not a whole number from %d to %d", exact.Quote(c.text), low, high)
 		return low
 	}
 	return n
@@ -139,8 +155,15 @@ func (c *cell) whole(low, high int) int {
 // quantity reads a number and a unit, not negative, of one of the dimensions.
 func (c *cell) quantity(dims ...exact.Dimension) exact.Quantity {
 	q, err := exact.ParseQuantity(c.text)
-	if err != nil {
+	switch {
+	case errors.Is(err, exact.ErrUnit): // it says which there are
+		c.fail("", "%v", err)
+	case errors.Is(err, exact.ErrNumber):
+		c.fail("write digits with a point, then the unit, such as 1.5 kg", "%v", err)
+	case err != nil:
 		c.fail(unitHint(dims), "%v", err)
+	}
+	if err != nil {
 		return exact.Quantity{}
 	}
 	return c.checkQuantity(q, dims)
@@ -156,11 +179,11 @@ func (c *cell) amount(dims ...exact.Dimension) exact.Quantity {
 
 func (c *cell) checkQuantity(q exact.Quantity, dims []exact.Dimension) exact.Quantity {
 	if q.Sign() < 0 {
-		c.fail("", "%s is below 0", c.text)
+		c.fail("write how much, without a sign", "%s is below 0", c.text)
 		return exact.Quantity{}
 	}
 	if q.Given() && !slices.Contains(dims, q.Unit().Dimension()) {
-		c.fail(unitHint(dims), "%s is a %v", c.text, q.Unit().Dimension())
+		c.fail(unitHint(dims), "%s measures %v", c.text, q.Unit().Dimension())
 		return exact.Quantity{}
 	}
 	return q
@@ -169,7 +192,7 @@ func (c *cell) checkQuantity(q exact.Quantity, dims []exact.Dimension) exact.Qua
 // above refuses a quantity of nothing.
 func (c *cell) above(q exact.Quantity) exact.Quantity {
 	if q.Sign() == 0 && (q.Given() || strings.Trim(c.text, "0.") == "") { // else it could not be read
-		c.fail("", "%s is not above 0", c.text)
+		c.fail("write how much, or take the row out", "%s is not above 0", c.text)
 	}
 	return q
 }
@@ -203,7 +226,7 @@ func (c *cell) unit(d exact.Dimension) exact.Unit {
 func (c *cell) date() exact.Date {
 	d, err := exact.ParseDate(c.text)
 	if err != nil {
-		c.fail("", "%v", err)
+		c.fail("a date is year, month and day, such as 2025-02-28", "%v", err)
 	}
 	return d
 }
@@ -212,7 +235,7 @@ func (c *cell) date() exact.Date {
 func (c *cell) duration() time.Duration {
 	d, err := exact.ParseDuration(c.text)
 	if err != nil {
-		c.fail("", "%v", err)
+		c.fail("hours and minutes are 8h24m or 8:24, minutes alone 504m; at most 31 days", "%v", err)
 	}
 	return d
 }
@@ -221,7 +244,7 @@ func (c *cell) duration() time.Duration {
 func (c *cell) moment() time.Time {
 	t, err := exact.ParseMoment(c.text, c.row.zone)
 	if err != nil {
-		c.fail("", "%v", err)
+		c.fail("a local date and time is 2025-02-28 17:30; one with an offset is 2025-02-28T17:30+01:00", "%v", err)
 	}
 	return t
 }
@@ -248,8 +271,8 @@ func (c *cell) readUses() []Use {
 			c.fail("write a number and a supply, such as 1 jar-1l, 1 lid", "%s names no number and supply", exact.Quote(part))
 			continue
 		}
-		number := cell{c.row, c.name, count}
-		supply := cell{c.row, c.name, strings.TrimSpace(name)}
+		number := c.part(count)
+		supply := c.part(strings.TrimSpace(name))
 		list = append(list, Use{Number: number.positive(), Supply: supply.id()})
 	}
 	return list
@@ -265,8 +288,8 @@ func (c *cell) parts() []Part {
 			c.fail("write an amount and a food, such as 2 kg leeks, 6 eggs", "%s names no amount and food", exact.Quote(part))
 			continue
 		}
-		amount := cell{c.row, c.name, strings.TrimSpace(part[:at])}
-		food := cell{c.row, c.name, part[at+1:]}
+		amount := c.part(strings.TrimSpace(part[:at]))
+		food := c.part(part[at+1:])
 		list = append(list, Part{Item: food.id(), Quantity: amount.above(amount.amount(foodDims...))})
 	}
 	return list
@@ -276,7 +299,7 @@ func (c *cell) parts() []Part {
 // lid".
 func ParseUses(s string) ([]Use, error) {
 	row := &rowReader{}
-	c := cell{row, "with", s}
+	c := cell{row: row, name: "with", text: s}
 	list := c.uses()
 	if len(row.faults) > 0 {
 		return nil, errors.New(row.faults[0].What)

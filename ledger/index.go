@@ -95,7 +95,7 @@ func (x *index) has(m map[string]int32, id string) bool { _, ok := m[id]; return
 // fail notes a fault of a record at one of its columns. Nothing more is noted
 // of a record that could not be read whole.
 func (x *index) fail(at place, field, hint, format string, args ...any) {
-	if x.doubts.records[at] {
+	if x.doubts.record(at) {
 		return
 	}
 	x.mu.Lock()
@@ -126,13 +126,16 @@ func (x *index) food(at place, field, id string) (int32, bool) {
 
 // foodOrSupply notes that neither is called id.
 func (x *index) foodOrSupply(at place, id string) {
-	file := SuppliesFile
-	if x.nearest(FoodsFile, id) != "" {
-		file = FoodsFile
+	if id == "" || x.doubts.about(FoodsFile, id) || x.doubts.about(SuppliesFile, id) {
+		return
 	}
-	if !x.doubts.about(FoodsFile, id) {
-		x.unknown(at, "item", "food or supply", id, file)
+	hint := "add it to " + FoodsFile + " or " + SuppliesFile + ", or correct the name"
+	for _, file := range []string{FoodsFile, SuppliesFile} {
+		if near := x.nearest(file, id); near != "" {
+			hint = near + ", which is near; or add it to " + file
+		}
 	}
+	x.fail(at, "item", hint, "item: no food or supply is called %s", exact.Quote(id))
 }
 
 func (x *index) checkSettings() {
@@ -348,6 +351,9 @@ func (x *index) amount(f *Food, q exact.Quantity, at place, field string) (exact
 		return n, false
 	}
 	hint := "write the amount in a unit of " + f.Basis.Dimension().String()
+	if f.Basis == exact.Ea {
+		hint = "write a number of pieces, such as 6"
+	}
 	if errors.Is(err, errDensity) {
 		hint = "add its density (kg per litre) to " + FoodsFile + ", or " + hint
 	}

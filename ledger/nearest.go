@@ -10,7 +10,7 @@ import (
 // meant: a slip of the pen away, or begun or ended alike. Of several the first
 // in alphabetical order; "" when none is near.
 func Nearest(id string, names []string) string {
-	best, least := "", 1+max(1, len(id)/3)
+	best, least := "", 1+len(id)/3 // of one or two letters any other is as near
 	for _, name := range slices.Sorted(slices.Values(names)) {
 		if d := slips(strings.ToLower(id), strings.ToLower(name), least); d < least {
 			best, least = name, d

@@ -174,16 +174,16 @@ func TestFaults(t *testing.T) {
 			`foods.csv:2:1001: more than 1,000 cells in a row`,
 		}},
 		{"settings", []string{"settings.csv", "setting,value\nformat,2\ncurrency,EUR\ncolour,red\nzone,Local\ncurrency,USD\n"}, []string{
-			`settings.csv:2:8: value: "2" is not a known format`,
+			`settings.csv:2:8: format: "2" is not a known format`,
 			`settings.csv:4:1: setting: "colour" is not a setting`,
-			`settings.csv:5:6: value: "Local" is not a time zone`,
+			`settings.csv:5:6: zone: "Local" is not a time zone`,
 			`settings.csv:6:1: setting: currency is set twice`,
 		}},
 		{"settings missing", []string{"settings.csv", "setting,value\ncurrency,EUR\n"}, []string{
-			`settings.csv: the setting format is missing`, `settings.csv: the setting zone is missing`,
+			`settings.csv:1:1: the setting zone is missing`,
 		}},
 		{"empty settings", []string{"settings.csv", "\n"}, []string{
-			`settings.csv: the setting currency is missing`, `settings.csv: the setting format is missing`, `settings.csv: the setting zone is missing`,
+			`settings.csv:1:1: the setting currency is missing`, `settings.csv:1:1: the setting zone is missing`,
 		}},
 		{"no value column", []string{"settings.csv", "setting\n"}, []string{`settings.csv:1:1: the column "value" is missing`}},
 		{"the zone is that of the settings", []string{"runs.csv", "run,machine,start\nR1,m,2025-03-30 02:30\n"}, []string{
@@ -215,7 +215,7 @@ func TestFaults(t *testing.T) {
 			`meter/R1.csv:1:1: the column "watts" is missing`, `meter/R1.csv:1:6: the column "time" is there twice`,
 			`meter/R2.csv:1:1: the quote that opens here is never closed`,
 		}},
-		{"a log's name", []string{"meter/a b.csv", "time,watts\n"}, []string{`meter/a b.csv: the file's name is not a run's identifier`}},
+		{"a log's name", []string{"meter/a b.csv", "time,watts\n"}, []string{`meter/a b.csv:1:1: the file's name is not a run's identifier`}},
 	} {
 		t.Run(c.why, func(t *testing.T) {
 			want := c.want
@@ -267,32 +267,6 @@ func TestClockChange(t *testing.T) {
 	}
 }
 
-// A sample's time may have a fraction of a second, to the nanosecond.
-func TestFractions(t *testing.T) {
-	r := &logReader{zone: time.UTC}
-	if _, faults := r.begin([]string{"time", "watts"}); faults != nil {
-		t.Fatal(faults)
-	}
-	for i, c := range []struct{ text, want string }{
-		{"2025-02-28 18:30:05", "18:30:05"}, {"2025-02-28 18:30:05.000000001", "18:30:05.000000001"},
-		{"2025-02-28T18:30:05.25Z", "18:30:05.25"}, {"2025-02-28T19:30:05.75+01:00", "18:30:05.75"}, {"2025-02-28 18:30:06.0", "18:30:06"},
-	} {
-		if faults := r.row(i+2, []string{c.text, "5"}); len(faults) > 0 {
-			t.Fatal(faults)
-		}
-		if have := r.samples[i].At.UTC().Format("15:04:05.999999999"); have != c.want {
-			t.Errorf("%s is %s, want %s", c.text, have, c.want)
-		}
-	}
-	for _, text := range []string{
-		"2025-03-01 18:30:05.", "2025-03-01 18:30.5", "2025-03-01 18:30:05.0000000001", "2025-03-01 18:30:05.+01:00", "2025-03-01 18:30:05.5.5",
-	} {
-		if faults := r.row(9, []string{text, "5"}); len(faults) == 0 {
-			t.Errorf("%s is taken", text)
-		}
-	}
-}
-
 func TestWrongFiles(t *testing.T) {
 	outside := filepath.Join(t.TempDir(), "foods.csv")
 	put(t, filepath.Dir(outside), "foods.csv", foodsHeader+"leek,mass,\n")
@@ -318,14 +292,14 @@ func TestWrongFiles(t *testing.T) {
 	}
 	rec, faults := read(t, dir)
 	wantFaults(t, faults,
-		"draws.csv: the file is a link that leaves the ledger's folder",
-		"foods.csv: the file is a link that leaves the ledger's folder",
-		"loads.csv: it is not a file",
-		"machines.csv: the file is a link that leads nowhere",
-		"meter: it is not a folder",
-		"packs.csv: it is not a file",
-		"runs.csv: it is not a file",
-		"tariffs.csv: the file cannot be read: too many levels of symbolic links",
+		"draws.csv:1:1: the file is a link that leaves the ledger's folder",
+		"foods.csv:1:1: the file is a link that leaves the ledger's folder",
+		"loads.csv:1:1: it is not a file",
+		"machines.csv:1:1: the file is a link that leads nowhere",
+		"meter:1:1: it is not a folder",
+		"packs.csv:1:1: it is not a file",
+		"runs.csv:1:1: it is not a file",
+		"tariffs.csv:1:1: the file cannot be read: too many levels of symbolic links",
 	)
 	if len(rec.Supplies) != 1 {
 		t.Errorf("a link inside the folder gives %v", rec.Supplies)
@@ -338,7 +312,7 @@ func TestHugeFile(t *testing.T) {
 		t.Fatal(err)
 	}
 	_, faults := read(t, dir)
-	wantFaults(t, faults, "foods.csv: the file is larger than 512 MiB")
+	wantFaults(t, faults, "foods.csv:1:1: the file is larger than 512 MiB")
 }
 
 // TestMillionFaults holds a million bad rows, and a cell of 10 MB, to a bounded
@@ -404,8 +378,8 @@ func TestLocate(t *testing.T) {
 	}
 	Locate(dir, faults)
 	wantFaults(t, faults,
-		"loads.csv: the whole file",
+		"loads.csv:1:1: the whole file",
 		"loads.csv:3:1: b", "loads.csv:3:1: no such column", "loads.csv:3:9: a",
-		"loads.csv:5:5: c", "loads.csv:7:3: known", "loads.csv:99: no such line",
-		"nowhere.csv:7: no such file")
+		"loads.csv:5:5: c", "loads.csv:7:3: known", "loads.csv:99:1: no such line",
+		"nowhere.csv:7:1: no such file")
 }

@@ -127,4 +127,3 @@ func sameWeek(a, b energy.Week) bool {
 		})
 	})
 }
-
