@@ -23,14 +23,15 @@ const sameOffer = 7
 
 // Offers reports the history of what shops ask and what was paid for a food,
 // per edible unit; how often it is on offer, and how low. The ledger must be
-// joined through the query's AsOf. Its error is a [*QueryError].
+// joined through the query's AsOf. Its error is an [*UnknownError] for a food
+// that is not recorded, or a [*QueryError].
 func Offers(g *ledger.Ledger, q OffersQuery) (Doc, error) {
-	if err := q.Check(g.Records); err != nil {
-		return Doc{}, err
-	}
 	food, ok := g.FindFood(q.Item)
 	if !ok {
-		return Doc{}, errorf("item", "foods are in "+ledger.FoodsFile, "no food is called %s", exact.Quote(q.Item))
+		return Doc{}, &UnknownError{"food", q.Item}
+	}
+	if err := q.Check(g.Records); err != nil {
+		return Doc{}, err
 	}
 	o := &offersReport{g: g, q: q, unit: g.Foods[food].Basis, history: historyOf(g, food, q.Form)}
 	if q.Shop != "" && !slices.Contains(o.history.Shops(), q.Shop) {
