@@ -53,6 +53,8 @@ func newRootCommand(a *app) *cobra.Command {
 	add("tell", newCostCommand(a), newExplainCommand(a), newProveCommand(a))
 	add("tell", newWorthCommand(a), newOffersCommand(a))
 	add("tell", newMonthCommand(a))
+	add("tell", newWhenCommand(a))
+	add("tell", newEnergyCommand(a))
 	add("keep", newRecordCommand(a, "receipt", newReceiptAddCommand(a)), newRunCommand(a),
 		newRecordCommand(a, "pack", newPackAddCommand(a)), newRecordCommand(a, "draw", newDrawAddCommand(a)))
 	for _, name := range []string{"price", "batch", "count", "supply", "machine", "holiday", "wattage", "phase", "load"} {
