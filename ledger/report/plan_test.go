@@ -193,7 +193,7 @@ func TestPlanFaults(t *testing.T) {
 		{"item,price,size,limit,shelf,load,each,pack_cost,kwh\nfigs,1,1 ea,1,2,,1 ea,0,\n",
 			"offers.csv:2:1: figs: the electricity of a cycle is not known\noffers.csv:2:1: figs: the most that a cycle takes is not known"},
 		{"item,price,size\n" + strings.Repeat("figs,1,1 ea\n", report.MaxPlanRows+1), "offers.csv:102:1: a plan has 100 offers at most"},
-		{strings.Repeat("x", report.MaxPlanBytes+1), "offers.csv: the file is longer than 1048576 bytes"},
+		{strings.Repeat("x", report.MaxPlanBytes+1), "offers.csv:1:1: the file is longer than 1048576 bytes"},
 	} {
 		_, err := planOf(g, c.text, common(t, facts{"rate": "0.1", "cycle-hours": "9"}))
 		var faults ledger.Faults
