@@ -44,15 +44,22 @@ func (s Search) candidates() []time.Time {
 			grid.add(at)
 		}
 	}
-	window, limited := s.Finish.Get()
+	starts := s.within(s.Begin, 0, &grid)
+	finishes := s.within(s.Finish, p.length(), &grid)
+	return slices.DeleteFunc(grid.starts(), func(at time.Time) bool { return !starts(at) || !finishes(at) })
+}
+
+// within adds the starts at which what is so long after them enters or leaves
+// a window, and returns whether it is inside for a start.
+func (s Search) within(window exact.Opt[Window], after time.Duration, grid *startGrid) func(time.Time) bool {
+	w, limited := window.Get()
 	if !limited {
-		return grid.starts()
+		return func(time.Time) bool { return true }
 	}
-	zone, length := s.Tariff.zone, p.length()
-	for _, edge := range window.edges(s.From.Add(length), s.To.Add(length), zone) {
-		grid.add(edge.at.Add(-length))
+	for _, edge := range w.edges(s.From.Add(after), s.To.Add(after), s.Tariff.zone) {
+		grid.add(edge.at.Add(-after))
 	}
-	return slices.DeleteFunc(grid.starts(), func(at time.Time) bool { return !window.Has(at.Add(length), zone) })
+	return func(at time.Time) bool { return w.Has(at.Add(after), s.Tariff.zone) }
 }
 
 // An edge is an instant at which a band, a local day or the offset of the

@@ -32,6 +32,7 @@ type Search struct {
 	From    time.Time         // the first start asked about, and the one that savings are counted against
 	To      time.Time         // the last
 	Step    time.Duration     // what starts are multiples of, in whole seconds; 0: a second
+	Begin   exact.Opt[Window] // when somebody is there to load; it limits From and To too
 	Finish  exact.Opt[Window] // when somebody is there to unload
 	Places  int               // digits at which each leg is posted
 }
@@ -61,8 +62,8 @@ const longestSearch = 366 * 24 * time.Hour
 // Cost is a piecewise linear function of the start: it bends only where the
 // edge of a leg meets the edge of a band (or, with blocks, where the use of a
 // month reaches a block at such an edge). So it is enough to look at those
-// starts and at the ends of the window. The list has all of them that finish
-// within Finish; it is empty when no start does.
+// starts and at the ends of the windows. The list has all of them that begin
+// within Begin and finish within Finish; it is empty when no start does.
 func (s Search) Starts() ([]Start, error) {
 	if err := s.check(); err != nil {
 		return nil, err

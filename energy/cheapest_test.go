@@ -34,6 +34,9 @@ func bruteForce(t *rapid.T, s Search) (best Start, found bool) {
 		if w, ok := s.Finish.Get(); ok && !w.Has(start.Finish, s.Tariff.zone) {
 			return
 		}
+		if w, ok := s.Begin.Get(); ok && !w.Has(at, s.Tariff.zone) {
+			return
+		}
 		if !found || start.cost.Cmp(best.cost) < 0 {
 			best, found = start, true
 		}
@@ -59,9 +62,11 @@ func TestCheapestIsBruteForce(t *testing.T) {
 		s.Profile = drawLegs(t, rapid.Bool().Draw(t, "aligned"))
 		s.From = w.near.Midnight(time.UTC).Add(time.Duration(rapid.IntRange(-20*3600, 20*3600).Draw(t, "from")) * time.Second)
 		s.To = s.From.Add(time.Duration(rapid.IntRange(0, 10*3600).Draw(t, "window")) * time.Second)
-		if rapid.Bool().Draw(t, "awake") {
-			from, to := rapid.IntRange(0, 1440).Draw(t, "wake"), rapid.IntRange(0, 1440).Draw(t, "sleep")
-			s.Finish = exact.Some(Window{Clock(from), Clock(to)})
+		for _, window := range []*exact.Opt[Window]{&s.Begin, &s.Finish} {
+			if rapid.Bool().Draw(t, "awake") {
+				from, to := rapid.IntRange(0, 1440).Draw(t, "wake"), rapid.IntRange(0, 1440).Draw(t, "sleep")
+				*window = exact.Some(Window{Clock(from), Clock(to)})
+			}
 		}
 		starts := must(s.Starts())
 		best, found := bruteForce(t, s)

@@ -259,7 +259,7 @@ func (l *logReader) fault(column int, problem, hint string) *LogFault {
 	return &LogFault{Line: line, Column: col, Problem: problem, Hint: hint}
 }
 
-// finish hands on what is held back, and notes what was changed.
+// finish hands on what is held back.
 func (l *logReader) finish() {
 	if l.counter != nil {
 		if problem := l.counter.flush(); problem != "" {
@@ -272,31 +272,39 @@ func (l *logReader) finish() {
 			Problem: fmt.Sprintf("the log has more than %d samples in the time that is kept", l.o.MaxSamples),
 			Hint:    "keep only the time of the run, or thin the log out"})
 	}
-	note := func(n int64, text string) {
-		if n > 0 {
-			l.report.Notes = append(l.report.Notes, fmt.Sprintf(text, n))
-		}
-	}
-	note(l.blank, "%d rows have no value, and were passed over")
-	note(l.values.rounded, "%d values have digits finer than the ninth place, and were rounded half to even")
-	note(l.sink.moved, "%d times have a fraction of a second, and were rounded to the nearest second")
-	note(l.sink.merged, "%d rows share their second with another, and were passed over")
-	note(int64(l.report.GapCount), l.gapNote())
+	l.notes()
 	if l.o.Progress != nil {
 		l.o.Progress(l.report.Rows, l.csv.InputOffset())
 	}
 }
 
+// notes tells what was passed over or changed.
+func (l *logReader) notes() {
+	note := func(n int64, things, text string) {
+		if n == 1 {
+			things = strings.TrimSuffix(things, "s")
+		}
+		if n > 0 {
+			l.report.Notes = append(l.report.Notes, fmt.Sprintf("%d %s %s", n, things, text))
+		}
+	}
+	note(l.blank, "rows", "without a value, passed over")
+	note(l.values.rounded, "values", "with digits finer than the ninth place, rounded half to even")
+	note(l.sink.moved, "times", "with a fraction of a second, rounded to the nearest second")
+	note(l.sink.merged, "rows", "in the same second as another, passed over")
+	note(int64(l.report.GapCount), "gaps", l.gapNote())
+}
+
 // gapNote says what is drawn in gaps.
 func (l *logReader) gapNote() string {
-	limit := " longer than " + exact.FormatDuration(l.o.MaxGap.Truncate(time.Second))
+	limit := "longer than " + exact.FormatDuration(l.o.MaxGap.Truncate(time.Second))
 	switch {
 	case l.counter != nil:
-		return "%d gaps" + limit + ": what the running total rose by is spread evenly over them"
+		return limit + ": what the running total rose by is spread evenly over them"
 	case l.o.Bridge:
-		return "%d gaps" + limit + ": bridged by a straight line"
+		return limit + ": bridged by a straight line"
 	}
-	return "%d gaps" + limit + ": nothing is drawn in them"
+	return limit + ": nothing is drawn in them"
 }
 
 // nothing says why no sample was kept.

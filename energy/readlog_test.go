@@ -315,7 +315,7 @@ func TestLogRounding(t *testing.T) {
 	if got := samples(log); got != "0.4:100 0.6:100.000000001 1.2:5 2:1450.2" {
 		t.Errorf("samples are %s", got)
 	}
-	if len(report.Notes) != 1 || !strings.HasPrefix(report.Notes[0], "3 values have digits") {
+	if len(report.Notes) != 1 || !strings.HasPrefix(report.Notes[0], "3 values with digits") {
 		t.Errorf("notes are %q", report.Notes)
 	}
 	log, report = readLog(t, in, LogOptions{WholeSeconds: true})

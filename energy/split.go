@@ -113,14 +113,15 @@ func (s *shape) trim() {
 // those about one; the side after the cut ends a quarter of the way on, so that
 // a draw that falls afterwards does not hide the step.
 func (s *shape) pumpJoins() (at int, sure float64) {
-	sums := newRunningSums(s.watts)
+	sums, level := newRunningSums(s.watts), mean(s.watts)
 	reach := max(len(s.watts)/4, minPart)
 	best := 0.0
 	for cut := minPart; cut+minPart <= len(s.watts); cut++ {
 		from, to := max(cut-reach, 0), min(cut+reach, len(s.watts))
-		rise := sums.mean(cut, to) - sums.mean(from, cut)
+		before := sums.mean(from, cut) // from the level of the whole
+		rise := sums.mean(cut, to) - before
 		gain := sums.squares(from, to) - sums.squares(from, cut) - sums.squares(cut, to)
-		if rise > 0 && gain > best {
+		if rise > (before+level)*leastRise && gain > best {
 			best, at = gain, cut
 			left := sums.squares(from, cut) + sums.squares(cut, to)
 			sure = certainty(rise, math.Sqrt(left/float64(to-from)))
@@ -131,6 +132,10 @@ func (s *shape) pumpJoins() (at int, sure float64) {
 	}
 	return at, sure
 }
+
+// leastRise is the part of the draw before that a pump adds at least (common
+// practice: pumps draw as much as the cooling does).
+const leastRise = 0.1
 
 // leastSure is the confidence below which nothing is suggested.
 const leastSure = 0.3

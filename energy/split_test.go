@@ -107,3 +107,14 @@ func TestSuggestedPhasesFollow(t *testing.T) {
 		}
 	})
 }
+
+// A draw that only wavers has no pump in it, however plainly it wavers.
+func TestSuggestNoPump(t *testing.T) {
+	base := time.Date(2025, 3, 3, 18, 0, 0, 0, time.UTC)
+	log := must(NewLog([]Sample{
+		{base, exact.Int(420)}, {base.Add(2 * time.Hour), exact.New(4205, 1)}, {base.Add(4 * time.Hour), exact.Int(420)},
+	}))
+	if phases, err := SuggestPhases(log); !errors.Is(err, ErrNoStep) {
+		t.Errorf("suggests %v, %v", phases, err)
+	}
+}

@@ -71,6 +71,17 @@ func badID(s string) string {
 	return ""
 }
 
+// CheckID says whether s can be an identifier, such as a tariff's name.
+func CheckID(s string) error {
+	if s == "" {
+		return errors.New("it is empty")
+	}
+	if why := badID(s); why != "" {
+		return fmt.Errorf("%s is not an identifier: %s", exact.Quote(s), why)
+	}
+	return nil
+}
+
 // ids reads identifiers between commas.
 func (c *cell) ids() []string {
 	var list []string

@@ -1,6 +1,8 @@
 package ledger
 
 import (
+	"time"
+
 	"putby/energy"
 	"putby/pricing/exact"
 )
@@ -72,4 +74,30 @@ func (c *RunCost) Loaded(food int) bool {
 // Records.Machines, in a phase.
 func (g *Ledger) Watts(machine int, phase PhaseName) exact.Opt[exact.Number] {
 	return g.x.wattage[machine][phase]
+}
+
+// EndOf returns when a run ends, by its end or its phases, and false where the
+// records do not tell. The records need not be joined.
+func EndOf(rec *Records, run *Run) (time.Time, bool) {
+	end, known := run.End.Get()
+	if known {
+		return end, true
+	}
+	end = run.Start
+	for i := range rec.Phases {
+		if p := &rec.Phases[i]; p.Run == run.ID {
+			end, known = end.Add(p.Length), true
+		}
+	}
+	return end, known
+}
+
+// HasPhases reports whether a run has phases in the records.
+func HasPhases(rec *Records, run *Run) bool {
+	for i := range rec.Phases {
+		if rec.Phases[i].Run == run.ID {
+			return true
+		}
+	}
+	return false
 }

@@ -1,31 +1,54 @@
 package ledger
 
-import "slices"
+import (
+	"slices"
+	"time"
+)
 
 // With returns the records with one more of a kind, from its cells by column;
 // rec is not changed. The faults are those of the cells.
 func (rec *Records) With(k Kind, cells map[string]string) (*Records, Faults) {
-	more := *rec
-	for _, clip := range []func(){
-		func() { more.Foods = slices.Clip(more.Foods) }, func() { more.Supplies = slices.Clip(more.Supplies) },
-		func() { more.Machines = slices.Clip(more.Machines) }, func() { more.Wattage = slices.Clip(more.Wattage) },
-		func() { more.Tariffs = slices.Clip(more.Tariffs) }, func() { more.Holidays = slices.Clip(more.Holidays) },
-		func() { more.Receipts = slices.Clip(more.Receipts) }, func() { more.Shelf = slices.Clip(more.Shelf) },
-		func() { more.Batches = slices.Clip(more.Batches) }, func() { more.Runs = slices.Clip(more.Runs) },
-		func() { more.Phases = slices.Clip(more.Phases) }, func() { more.Loads = slices.Clip(more.Loads) },
-		func() { more.Packs = slices.Clip(more.Packs) }, func() { more.Draws = slices.Clip(more.Draws) },
-		func() { more.Counts = slices.Clip(more.Counts) },
-	} {
-		clip()
+	more := rec.clipped()
+	if faults := k.readCells(more, rec.Settings.Zone, cells); faults != nil {
+		return rec, faults
 	}
+	return more, nil
+}
+
+// clipped returns the records in slices without room, so that adding to them
+// leaves those of rec alone.
+func (rec *Records) clipped() *Records {
+	c := *rec
+	c.Foods, c.Supplies, c.Machines = slices.Clip(c.Foods), slices.Clip(c.Supplies), slices.Clip(c.Machines)
+	c.Wattage, c.Tariffs, c.Holidays = slices.Clip(c.Wattage), slices.Clip(c.Tariffs), slices.Clip(c.Holidays)
+	c.Receipts, c.Shelf, c.Batches = slices.Clip(c.Receipts), slices.Clip(c.Shelf), slices.Clip(c.Batches)
+	c.Runs, c.Phases, c.Loads = slices.Clip(c.Runs), slices.Clip(c.Phases), slices.Clip(c.Loads)
+	c.Packs, c.Draws, c.Counts = slices.Clip(c.Packs), slices.Clip(c.Draws), slices.Clip(c.Counts)
+	return &c
+}
+
+// CellFault returns what is wrong with the text of one cell of a record, or
+// nil: that it cannot be read, or is blank and may not be. Whether what it
+// names is in the ledger is not looked at.
+func (k Kind) CellFault(zone *time.Location, column, text string) *Fault {
+	for _, f := range k.readCells(new(Records), zone, map[string]string{column: text}) {
+		if f.Field == column {
+			return &f
+		}
+	}
+	return nil
+}
+
+// readCells reads one record into rec, and returns its faults.
+func (k Kind) readCells(rec *Records, zone *time.Location, cells map[string]string) Faults {
 	header := make([]string, len(k.Columns))
 	row := make([]string, len(k.Columns))
 	for i, c := range k.Columns {
 		header[i], row[i] = c.Name, cells[c.Name]
 	}
-	r, faults := k.Read(&more, Context{Zone: rec.Settings.Zone}, header)
+	r, faults := k.Read(rec, Context{Zone: zone}, header)
 	if faults != nil {
-		return rec, faults
+		return faults
 	}
-	return &more, slices.Clone(r.Row(0, row))
+	return slices.Clone(r.Row(0, row))
 }

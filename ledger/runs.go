@@ -59,12 +59,19 @@ func (g *Ledger) dry(i int32) {
 	cost.Labour = g.Labour(exact.Int(int64(run.Hands / time.Second)).Over(exact.Int(3600)))
 	g.Flows.Labour = g.Flows.Labour.Add(cost.Labour)
 	if len(cost.Loads) == 0 {
-		if len(g.x.loadsOf.of(int(i))) == 0 && !g.x.doubts.run(run.ID) {
-			g.x.fail(place{RunsFile, run.Line}, "run", "add what went in to "+LoadsFile, "run %s has no load", run.ID)
-		}
+		g.checkEmpty(i, run)
 		return
 	}
 	g.shareOut(run, cost)
 	g.lose(run, cost)
 	g.splitOverPacks(int(i), cost)
+}
+
+// checkEmpty refuses a run into which nothing went: nothing could carry its
+// costs.
+func (g *Ledger) checkEmpty(i int32, run *Run) {
+	doubled := g.x.runs[run.ID] != i // then the loads are the other's
+	if len(g.x.loadsOf.of(int(i))) == 0 && !doubled && !g.x.doubts.run(run.ID) {
+		g.x.fail(place{RunsFile, run.Line}, "run", "add what went in to "+LoadsFile, "run %s has no load", run.ID)
+	}
 }

@@ -2,6 +2,8 @@ package main
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -15,7 +17,9 @@ the record's identifier; IDENTIFIER:PART where two columns identify it (r12:3 is
 line 3 of receipt r12); or @LINE of its file, as list shows it. COLUMN= makes a
 cell blank.
 
-What would put a fault into the ledger is refused, with the faults.`
+What would put a fault into the ledger is refused, with the faults: a run that
+packs name keeps its identifier, a receipt that was used up keeps its amounts.
+Amending a setting that is not there yet sets it.`
 
 func newAmendCommand(a *app) *cobra.Command {
 	o := &saving{}
@@ -24,14 +28,16 @@ func newAmendCommand(a *app) *cobra.Command {
 		Short: "change a record",
 		Long:  amendLong,
 		Example: `  putby amend pack c01-a "place=cellar, left shelf"
-  putby amend draw @5 reason=given`,
+  putby amend draw @5 reason=given
+  putby amend receipt mb-251112:3 price=7.99 --dry-run
+  putby amend setting hour_value value=12`,
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) < 3 {
-				return arguments("KIND", "NAME", "COLUMN=VALUE...")(cmd, nil)
+				return arguments("KIND", "NAME", "COLUMN=VALUE...")(cmd, args[:min(len(args), 2)])
 			}
 			return nil
 		},
-		ValidArgsFunction: completeKinds,
+		ValidArgsFunction: a.completeRecord,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return runAmend(cmd, a, o, args[0], args[1], args[2:])
 		},
@@ -55,30 +61,34 @@ func runAmend(cmd *cobra.Command, a *app, o *saving, kindName, text string, args
 	}
 	return a.edit(cmd.Context(), *o, func(tx *folder.Tx) error {
 		lines, err := n.find(k, tx.Rows(k))
-		if err != nil {
+		switch {
+		case err != nil && newSetting(k, text):
+			cells["setting"] = text
+			return tx.Append(k, cells)
+		case err != nil:
 			return err
-		}
-		if len(lines) > 1 {
+		case len(lines) > 1:
 			return usageError{fmt.Errorf("%s tells %d records of %s: name one, as %s:PART or @LINE", text, len(lines), k.File, text)}
 		}
 		return tx.Replace(k, lines[0], cells)
 	})
 }
 
+// newSetting reports whether a name is that of a setting, which the ledger may
+// do without.
+func newSetting(k ledger.Kind, name string) bool {
+	return k.Name == ledger.SettingsKind().Name &&
+		slices.ContainsFunc(ledger.SettingNames(), func(s ledger.Column) bool { return s.Name == name })
+}
+
 func kindOf(name string) (ledger.Kind, error) {
 	k, ok := ledger.KindOf(name)
 	if !ok {
-		return k, usageError{fmt.Errorf("%q is not a kind of record: food, supply, machine, receipt, run and so on", name)}
+		hint := "one of: " + strings.Join(kindNames(), ", ")
+		if near := ledger.Nearest(name, kindNames()); near != "" {
+			hint = near
+		}
+		return k, nearError{fmt.Sprintf("%q is not a kind of record", name), hint}
 	}
 	return k, nil
-}
-
-func completeKinds(_ *cobra.Command, args []string, _ string) ([]cobra.Completion, cobra.ShellCompDirective) {
-	var names []cobra.Completion
-	if len(args) == 0 {
-		for _, k := range ledger.Kinds() {
-			names = append(names, k.Name)
-		}
-	}
-	return names, cobra.ShellCompDirectiveNoFileComp
 }

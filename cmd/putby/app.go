@@ -2,7 +2,11 @@ package main
 
 import (
 	"bufio"
+	"cmp"
 	"fmt"
+	"strings"
+	"sync"
+	"sync/atomic"
 
 	"github.com/spf13/cobra"
 
@@ -19,6 +23,11 @@ type app struct {
 	dir  string   // --ledger
 
 	answers *bufio.Reader // of standard input, once somebody was asked
+
+	saving sync.Mutex // held while a change is being saved and shown
+	saved  bool       // whether one was
+
+	endsItself atomic.Bool // the command sees to it that an interruption ends it
 }
 
 // ledgerDir is the ledger's folder: the flag, else PUTBY_LEDGER, else here.
@@ -77,20 +86,13 @@ func (a *app) print(d reports.Doc, o output) error {
 	})
 }
 
-// noArguments, and exactly the arguments named, as usage errors.
+// arguments asks for exactly the arguments named.
 func arguments(names ...string) cobra.PositionalArgs {
 	return func(cmd *cobra.Command, args []string) error {
 		if len(args) == len(names) {
 			return nil
 		}
-		want := "nothing"
-		for i, n := range names {
-			if i == 0 {
-				want = n
-				continue
-			}
-			want += " " + n
-		}
-		return usageError{fmt.Errorf("%s takes %s, and was given %d arguments", cmd.CommandPath(), want, len(args))}
+		want := cmp.Or(strings.Join(names, " "), "nothing")
+		return usageError{fmt.Errorf("%s takes %s, and was given %s", cmd.CommandPath(), want, cmp.Or(strings.Join(args, " "), "nothing"))}
 	}
 }

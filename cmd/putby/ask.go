@@ -5,36 +5,56 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
+	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
 )
 
 // errNotAnswered ends a dialogue that was broken off: nothing is saved.
 var errNotAnswered = errors.New("broken off: nothing was saved")
 
-// askFor asks for a column, offering a default that an empty answer takes.
-func (a *app) askFor(c ledger.Column, offer string) (string, error) {
-	return a.question(c.Name+" ("+c.Help+")", offer)
+// howToAnswer opens a dialogue.
+const howToAnswer = "Enter takes what is in brackets, - leaves it blank; Ctrl-C breaks off, and nothing is saved."
+
+// tell says a line to the person who is asked. It goes where the questions go,
+// so that it is seen even when output goes to a file.
+func (a *app) tell(format string, args ...any) {
+	fmt.Fprintln(a.prompt, printable(fmt.Sprintf(format, args...)))
 }
 
-// question asks on standard error, where a person reads even when output goes
-// to a file.
-func (a *app) question(what, offer string) (string, error) {
+// A reading turns an answer into what is recorded, or says why it cannot be.
+type reading func(answer string) (string, error)
+
+// question asks until it gets an answer that can be read. An empty answer takes
+// what is offered; read may be nil.
+func (a *app) question(what, offer string, read reading) (string, error) {
 	prompt := what + ": "
 	if offer != "" {
-		prompt = what + " [" + printable(offer) + "]: "
+		prompt = what + " [" + offer + "]: "
 	}
-	fmt.Fprint(a.stderr, prompt)
-	answer, err := a.readLine()
-	if err != nil {
-		fmt.Fprintln(a.stderr)
-		return "", errNotAnswered
+	for {
+		fmt.Fprint(a.prompt, printable(prompt))
+		answer, err := a.readLine()
+		switch {
+		case err != nil:
+			fmt.Fprintln(a.prompt)
+			return "", errNotAnswered
+		case answer == "":
+			answer = offer
+		case answer == "-":
+			answer = ""
+		}
+		if read == nil {
+			return answer, nil
+		}
+		text, err := read(answer)
+		if err == nil {
+			return text, nil
+		}
+		a.tell("  %v", err)
 	}
-	if answer == "" {
-		return offer, nil
-	}
-	return answer, nil
 }
 
 // readLine reads an answer. One reader is kept, since it may have read ahead.
@@ -49,14 +69,74 @@ func (a *app) readLine() (string, error) {
 	return strings.TrimSpace(line), nil
 }
 
-// confirm asks for a last look; an empty answer is yes.
+// confirm asks for leave; an empty answer is yes.
 func (a *app) confirm(what string) error {
-	answer, err := a.question(what+" (yes or no)", "yes")
-	if err != nil {
-		return err
+	answer, err := a.question(what, "yes", oneOf("yes", "no"))
+	if err == nil && answer != "yes" {
+		err = errNotAnswered
 	}
-	if !strings.HasPrefix(strings.ToLower(answer), "y") {
-		return errNotAnswered
+	return err
+}
+
+// oneOf reads a word of a list, or the beginning of just one.
+func oneOf(words ...string) reading {
+	return func(answer string) (string, error) {
+		if word, ok := begun(answer, words); ok {
+			return word, nil
+		}
+		return "", fmt.Errorf("one of: %s", strings.Join(words, ", "))
 	}
-	return nil
+}
+
+// begun finds the word of a list that an answer is, or begins alone.
+func begun(answer string, words []string) (string, bool) {
+	if slices.Contains(words, answer) {
+		return answer, true
+	}
+	var found []string
+	for _, w := range words {
+		if answer != "" && strings.HasPrefix(w, strings.ToLower(answer)) {
+			found = append(found, w)
+		}
+	}
+	if len(found) != 1 {
+		return "", false
+	}
+	return found[0], true
+}
+
+// readCell reads an answer as a cell of a record, with the words today and
+// yesterday for dates, and the beginnings of names and words.
+func readCell(k ledger.Kind, rec *ledger.Records, at entry.Moment, column string) reading {
+	return func(answer string) (string, error) {
+		if column == "date" {
+			answer = at.Dated(answer)
+		}
+		names, closed := entry.Names(rec, k.Name, column)
+		if name, ok := begun(answer, names); ok && closed {
+			answer = name
+		}
+		if f := k.CellFault(rec.Settings.Zone, column, answer); f != nil {
+			return "", faultText(f)
+		}
+		if near, unknown := entry.Unknown(rec, k.Name, column, answer); unknown {
+			return "", unknownName(answer, near)
+		}
+		return answer, nil
+	}
+}
+
+func unknownName(text, near string) error {
+	if near != "" {
+		return fmt.Errorf("the ledger has no %s; did you mean %s?", text, near)
+	}
+	return fmt.Errorf("the ledger has no %s", text)
+}
+
+// faultText says what is wrong with an answer, without a place in a file.
+func faultText(f *ledger.Fault) error {
+	if f.Hint != "" {
+		return fmt.Errorf("%s (%s)", f.What, f.Hint)
+	}
+	return errors.New(f.What)
 }

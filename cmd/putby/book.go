@@ -7,6 +7,8 @@ import (
 	"io"
 	"strings"
 
+	"github.com/spf13/cobra"
+
 	"putby/ledger"
 	"putby/ledger/folder"
 	"putby/pricing/exact"
@@ -30,6 +32,10 @@ func (a *app) withBook(ctx context.Context, do func(*folder.Book) error) error {
 // saving are the flags of every command that changes the ledger.
 type saving struct{ dryRun bool }
 
+func (o *saving) add(cmd *cobra.Command) {
+	cmd.Flags().BoolVar(&o.dryRun, "dry-run", false, "show what would be written, and write nothing")
+}
+
 // edit makes one change, or with --dry-run shows what it would be.
 func (a *app) edit(ctx context.Context, o saving, do func(*folder.Tx) error) error {
 	return a.withBook(ctx, func(b *folder.Book) error { return a.editBook(b, o, do) })
@@ -44,7 +50,10 @@ func (a *app) editBook(b *folder.Book, o saving, do func(*folder.Tx) error) erro
 		}
 		return err
 	}
+	a.saving.Lock()
+	defer a.saving.Unlock()
 	c, err := b.Edit(command, do)
+	a.saved = a.saved || c.Number > 0
 	switch {
 	case err != nil:
 		return err
@@ -80,16 +89,11 @@ func sayLines(w io.Writer, mark string, lines []string) {
 	}
 }
 
-// today is the date in the ledger's zone.
-func (a *app) today(rec *ledger.Records) string {
-	return exact.DateIn(a.now().In(rec.Settings.Zone)).String()
-}
-
 // commandLine writes arguments as they could be typed again.
 func commandLine(args []string) string {
 	words := make([]string, len(args))
 	for i, arg := range args {
-		if words[i] = arg; arg == "" || strings.ContainsAny(arg, " \t\"'\\$&|;<>()*?#`") {
+		if words[i] = arg; arg == "" || strings.ContainsAny(arg, " \t\n\"'\\$&|;<>()*?#`~!{}[]") {
 			words[i] = "'" + strings.ReplaceAll(arg, "'", `'\''`) + "'"
 		}
 	}

@@ -2,6 +2,7 @@ package main
 
 import (
 	"maps"
+	"slices"
 	"strings"
 
 	"putby/cmd/putby/internal/entry"
@@ -23,33 +24,124 @@ func (e *blankError) Error() string {
 	return "a " + e.kind.Name + " needs " + strings.Join(flags, ", ")
 }
 
-// complete fills in what a record lacks: from what the ledger suggests, and by
-// asking where a person can be asked. What may not be blank and still is, is
-// named all at once.
-func (a *app) complete(k ledger.Kind, rec *ledger.Records, given map[string]string) (map[string]string, error) {
-	cells := maps.Clone(given)
-	suggested := entry.Suggest(k, rec, given, a.today(rec))
-	var lacking []string
+// A form is a record being filled in.
+type form struct {
+	kind   ledger.Kind
+	rec    *ledger.Records
+	at     entry.Moment
+	cells  map[string]string
+	offers map[string]string // besides what the ledger suggests
+	asked  bool              // whether a person was asked
+	taken  string            // what was taken from the ledger without asking
+}
+
+func (a *app) newForm(k ledger.Kind, rec *ledger.Records, given map[string]string) *form {
+	f := &form{kind: k, rec: rec, at: entry.At(rec, a.now()), cells: maps.Clone(given)}
+	if date, ok := f.cells["date"]; ok {
+		f.cells["date"] = f.at.Dated(date)
+	}
+	return f
+}
+
+// offer is what is likely to be in a column, and where that is from.
+func (f *form) offer(column string) (text, why string) {
+	o, why := entry.Suggest(f.kind, f.rec, f.cells, f.at)
+	if text, ok := f.offers[column]; ok {
+		return text, ""
+	}
+	return o[column], why
+}
+
+// lacking are the columns that may not be blank, that nobody gave and that
+// cannot be known.
+func (f *form) lacking() []string {
+	known := maps.Clone(f.cells)
+	sure := &form{kind: f.kind, rec: f.rec, at: f.at, cells: known, offers: f.offers}
+	sure.takeSure()
+	var list []string
+	for _, c := range f.kind.Columns {
+		if c.Need && known[c.Name] == "" {
+			list = append(list, c.Name)
+		}
+	}
+	return list
+}
+
+// takeSure fills in what needs nobody's leave.
+func (f *form) takeSure() {
+	var words []string
+	from := ""
+	for _, column := range columnsAsked(f.kind) {
+		if _, ok := f.cells[column]; ok || !entry.Sure(f.kind, f.rec, f.cells, column) {
+			continue
+		}
+		text, why := f.offer(column)
+		if text == "" {
+			continue
+		}
+		f.cells[column] = text
+		if why != "" && (column == "each" || column == "with") {
+			words, from = append(words, column+" "+text), why
+		}
+	}
+	if words != nil {
+		f.taken = "Taken " + from + ": " + strings.Join(words, "; ") + "."
+	}
+}
+
+// columnsAsked are the columns that are asked for, and all others that may not
+// be blank.
+func columnsAsked(k ledger.Kind) []string {
+	columns := slices.Clone(entry.Asked(k))
 	for _, c := range k.Columns {
-		if _, ok := cells[c.Name]; ok || !c.Need {
-			continue
+		if c.Need && !slices.Contains(columns, c.Name) {
+			columns = append(columns, c.Name)
 		}
-		if a.ask {
-			answer, err := a.askFor(c, suggested[c.Name])
-			if err != nil {
-				return nil, err
-			}
-			cells[c.Name] = answer
-			continue
-		}
-		if s := suggested[c.Name]; s != "" && entry.Sure(c.Name, k) {
-			cells[c.Name] = s
-			continue
-		}
-		lacking = append(lacking, c.Name)
 	}
-	if lacking != nil {
-		return nil, usageError{&blankError{k, lacking}}
+	return columns
+}
+
+// complete fills in what a form lacks. Where it lacks what cannot be known, a
+// person is asked for that and for what else makes the record worth having;
+// where nobody can be asked, all that is lacking is named at once.
+func (a *app) complete(f *form) error {
+	lacking := f.lacking()
+	if lacking == nil && !f.asked {
+		f.takeSure()
+		return nil
 	}
-	return cells, nil
+	if !a.ask {
+		return usageError{&blankError{f.kind, lacking}}
+	}
+	f.begin(a)
+	for _, column := range columnsAsked(f.kind) {
+		if _, ok := f.cells[column]; ok {
+			continue
+		}
+		offer, _ := f.offer(column)
+		text, err := a.question(promptOf(f.kind, column), offer, readCell(f.kind, f.rec, f.at, column))
+		if err != nil {
+			return err
+		}
+		f.cells[column] = text
+	}
+	return nil
+}
+
+// begin opens the dialogue, once.
+func (f *form) begin(a *app) {
+	if !f.asked {
+		a.tell(howToAnswer)
+	}
+	f.asked = true
+}
+
+// promptOf asks for a column in the words of its help.
+func promptOf(k ledger.Kind, column string) string {
+	for _, c := range k.Columns {
+		if c.Name == column && c.Help != "" {
+			return c.Name + " (" + c.Help + ")"
+		}
+	}
+	return column
 }

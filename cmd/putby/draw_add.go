@@ -1,7 +1,9 @@
 package main
 
 import (
+	"errors"
 	"fmt"
+	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -12,9 +14,16 @@ import (
 	"putby/pricing/exact"
 )
 
-const drawAddLong = `Record what was taken out: containers of a pack, or with --item food or supplies
-in hand. --food takes containers of a food from the pack soonest due, going on
-to the next when one does not hold enough.`
+const drawAddLong = `Record what was taken out.
+
+  --pack PACK   containers of that pack
+  --food FOOD   containers of that food, of the pack soonest due; where that
+                does not hold enough, of the next too
+  --item ITEM   an amount of fresh food, or uses of a supply, in hand: a broken
+                jar, old oil
+
+One container is taken unless --quantity says otherwise. The reason is used,
+given or spoiled. The food's caution is printed when it is opened.`
 
 type drawOptions struct {
 	addOptions
@@ -22,53 +31,102 @@ type drawOptions struct {
 }
 
 func newDrawAddCommand(a *app) *cobra.Command {
-	k, _ := ledger.KindOf("draw")
+	k := mustKind("draw")
 	o := &drawOptions{}
 	cmd := &cobra.Command{
-		Use: "add", Short: "record what was taken out", Long: drawAddLong + "\n\n" + columnHelp(k),
-		Example: `  putby draw add --food chicken-broth --quantity 2
+		Use: "add", Short: "record what was taken out", Long: drawAddLong,
+		Example: `  putby draw add --food chicken-broth
+  putby draw add --pack c46-a --quantity 2 --reason given --date yesterday
   putby draw add --item onions --quantity "0.5 kg" --reason spoiled`,
 		Args: arguments(),
-		RunE: func(cmd *cobra.Command, _ []string) error {
-			if o.food != "" {
-				return runDrawFood(cmd, a, k, o)
-			}
-			return runAdd(cmd, a, k, &o.addOptions, nil)
-		},
+		RunE: func(cmd *cobra.Command, _ []string) error { return a.runAdd(cmd, &o.addOptions, k, o.fill) },
 	}
-	o.addOptions.add(cmd, k)
+	o.columnFlags.add(a, cmd, k)
 	cmd.Flags().StringVar(&o.food, "food", "", "take containers of this `food`, soonest due first")
+	a.completeFlag(cmd, "food", entry.Foods)
+	o.saving.add(cmd)
 	return cmd
 }
 
-// runDrawFood spreads a draw over the packs of a food.
-func runDrawFood(cmd *cobra.Command, a *app, k ledger.Kind, o *drawOptions) error {
-	given := o.given(cmd)
-	if given["pack"] != "" || given["item"] != "" {
-		return usageError{fmt.Errorf("--food chooses the pack itself: leave out --pack and --item")}
+// fill is a draw, or the draws that take containers of a food.
+func (o *drawOptions) fill(a *app, b *folder.Book, k ledger.Kind, given map[string]string) (*draft, error) {
+	if o.food != "" && (given["pack"] != "" || given["item"] != "") {
+		return nil, usageError{errors.New("--food chooses the pack itself: leave out --pack and --item")}
 	}
-	return a.withBook(cmd.Context(), func(b *folder.Book) error {
-		rec, faults := b.Records()
-		if len(faults) > 0 {
-			return faults
+	rec, _ := b.Records()
+	g, faults := ledger.Join(rec, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
+	if len(faults) > 0 {
+		return nil, &folder.Refusal{Faults: faults, Already: true}
+	}
+	f := a.newForm(k, rec, given)
+	if err := o.target(a, g, f); err != nil {
+		return nil, err
+	}
+	if err := a.complete(f); err != nil {
+		return nil, err
+	}
+	d := f.draft()
+	if o.food != "" {
+		if err := o.spread(d, g, f); err != nil {
+			return nil, err
 		}
-		g, faults := ledger.Join(rec, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
-		if len(faults) > 0 {
-			return faults
-		}
-		cells, err := a.complete(k, rec, given)
-		if err != nil {
-			return err
-		}
-		takings, err := reports.SoonestDue(g, o.food, cells["quantity"])
-		if err != nil {
-			return err
-		}
-		var rows []entry.Row
-		for _, t := range takings {
-			rows = append(rows, entry.DrawRow(k, cells, t.Pack, t.Count))
-			fmt.Fprintf(a.stdout, "%d from pack %s, best by %s\n", t.Count, t.Pack, t.BestBy)
-		}
-		return a.saveRows(b, o.saving, rows)
-	})
+	}
+	if reason := f.cells["reason"]; reason != "spoiled" {
+		d.after = reports.Opened(g, d.rows[0].Cells["pack"], d.rows[0].Cells["item"])
+	}
+	return d, nil
+}
+
+// target finds out what is drawn from, asking if need be. A food of which packs
+// are in store is taken from those.
+func (o *drawOptions) target(a *app, g *ledger.Ledger, f *form) error {
+	one := map[string]string{"quantity": "1"}
+	if o.food != "" {
+		f.offers = one
+		return nil
+	}
+	if f.cells["pack"] != "" || f.cells["item"] != "" {
+		return nil
+	}
+	if !a.ask {
+		return usageError{errors.New("a draw needs --pack, --food or --item")}
+	}
+	f.begin(a)
+	name, err := a.askTarget(f.rec, "what was taken (a pack, a food or a supply)")
+	if err != nil {
+		return err
+	}
+	switch {
+	case slices.Contains(entry.Packs(f.rec), name):
+		f.cells["pack"] = name
+	case reports.InStore(g, name) > 0:
+		o.food = name
+		f.offers = one
+		a.tell("  of the %d containers in store, those soonest due (for fresh food in hand: --item)", reports.InStore(g, name))
+	default:
+		f.cells["item"] = name
+	}
+	return nil
+}
+
+// spread turns the draw of a food into draws of its packs.
+func (o *drawOptions) spread(d *draft, g *ledger.Ledger, f *form) error {
+	takings, err := reports.SoonestDue(g, o.food, f.cells["quantity"], f.at.Day(f.cells["date"]))
+	if err != nil {
+		return err
+	}
+	d.rows = nil
+	for _, t := range takings {
+		d.rows = append(d.rows, entry.DrawRow(f.kind, f.cells, t.Pack, t.Count))
+		d.notes = append(d.notes, fmt.Sprintf("%d from pack %s, %s.", t.Count, t.Pack, dueText(t.BestBy)))
+	}
+	d.args = append(d.args, "--food", o.food)
+	return nil
+}
+
+func dueText(d exact.Date) string {
+	if d == exact.NoDate {
+		return "which has no best-by date"
+	}
+	return "best by " + d.String()
 }

@@ -14,10 +14,11 @@ type environment struct {
 	stdin    io.Reader
 	stdout   io.Writer
 	stderr   io.Writer
+	prompt   io.Writer // where a person is asked: standard error, or the terminal itself
 	getenv   func(string) string
 	now      func() time.Time
 	terminal bool // a person reads standard output
-	ask      bool // a person can be asked: standard input and error are terminals
+	ask      bool // a person can be asked: standard input is a terminal, and there is one to ask on
 	watched  bool // a person watches standard error
 	width    int  // columns of the terminal; 0: no limit
 }
@@ -28,8 +29,8 @@ func system() environment {
 		stdin: os.Stdin, stdout: os.Stdout, stderr: os.Stderr, getenv: os.Getenv, now: time.Now,
 		terminal: term.IsTerminal(int(os.Stdout.Fd())),
 		watched:  term.IsTerminal(int(os.Stderr.Fd())),
-		ask:      term.IsTerminal(int(os.Stdin.Fd())) && term.IsTerminal(int(os.Stderr.Fd())),
 	}
+	env.prompt, env.ask = promptOn(env.watched)
 	if env.terminal {
 		env.width, _, _ = term.GetSize(int(os.Stdout.Fd()))
 	}
@@ -38,6 +39,22 @@ func system() environment {
 		env.width = n
 	}
 	return env
+}
+
+// promptOn finds where a person can be asked. Standard error does where a person
+// watches it; else the terminal that answers come from is asked directly.
+func promptOn(watched bool) (io.Writer, bool) {
+	if !term.IsTerminal(int(os.Stdin.Fd())) {
+		return os.Stderr, false
+	}
+	if watched {
+		return os.Stderr, true
+	}
+	tty, err := os.OpenFile("/dev/tty", os.O_WRONLY, 0)
+	if err != nil {
+		return os.Stderr, false
+	}
+	return tty, true
 }
 
 // colour reports whether output may be bold or dim: only on a terminal, and

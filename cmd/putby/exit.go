@@ -2,6 +2,7 @@ package main
 
 import (
 	"errors"
+	"strconv"
 
 	"putby/ledger"
 	"putby/ledger/folder"
@@ -15,18 +16,25 @@ const (
 	exitUsage  = 2
 	exitFaults = 3
 	exitNone   = 4
+	exitBroken = 130 // as shells have it for Ctrl-C
 )
 
-// statuses says what each status means, in the order of help.
-var statuses = []struct {
+// A status is an exit status and what it means.
+type status struct {
 	status int
 	means  string
-}{
+}
+
+func (s status) text() string { return strconv.Itoa(s.status) }
+
+// statuses says what each status means, in the order of help.
+var statuses = []status{
 	{exitDone, "done"},
 	{exitFailed, "it could not be done: a file could not be read or written"},
 	{exitUsage, "the command line is wrong"},
 	{exitFaults, "the records have faults, or would have them after a change; a file to import has bad rows"},
 	{exitNone, "there is no such ledger, or no such record in it"},
+	{exitBroken, "it was broken off, or a question answered with no; nothing was saved"},
 }
 
 // A usageError is a command line that cannot be followed.
@@ -34,6 +42,22 @@ type usageError struct{ err error }
 
 func (e usageError) Error() string { return e.err.Error() }
 func (e usageError) Unwrap() error { return e.err }
+
+// A nearError is a command line with a word that is not known, and what was
+// probably meant.
+type nearError struct{ what, hint string }
+
+func (e nearError) Error() string { return e.what }
+
+// An askedError is what kept a record from being saved that a person was asked
+// for, with the command that would add it.
+type askedError struct {
+	err     error
+	command string
+}
+
+func (e askedError) Error() string { return e.err.Error() }
+func (e askedError) Unwrap() error { return e.err }
 
 // A notFoundError names a record that the ledger does not have.
 type notFoundError struct{ what, hint string }
@@ -44,13 +68,17 @@ func (e notFoundError) Error() string { return e.what }
 func statusOf(err error) int {
 	var faults ledger.Faults
 	var query *reports.QueryError
+	var missing *reports.MissingError
 	var store *folder.Error
 	switch {
 	case err == nil:
 		return exitDone
-	case errors.As(err, &faults), errors.As(err, new(badRowsError)):
+	case errors.As(err, &faults), errors.As(err, new(badRowsError)), errors.As(err, new(*fileFaults)):
 		return exitFaults
-	case errors.As(err, new(usageError)), errors.As(err, &query):
+	case errors.Is(err, errNotAnswered), errors.Is(err, errBroken):
+		return exitBroken
+	case errors.As(err, new(usageError)), errors.As(err, new(nearError)),
+		errors.As(err, &query), errors.As(err, &missing):
 		return exitUsage
 	case errors.As(err, new(notFoundError)):
 		return exitNone

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 
@@ -12,63 +13,153 @@ import (
 	reports "putby/ledger/report"
 )
 
-const foodAddLong = `Add a food. --from-table NUMBER fills water, kcal, protein, refuse, density and
-piece weight from the open table of foods; putby food find WORDS finds the
-number. What other flags give goes before the table.`
+const foodAddLong = `Add a food. --from-table fills in what the open table of foods knows: water,
+kcal, protein, density (grams of a cup / 236.5882365 mL), and the weight of a
+piece where it is counted in pieces, else the refuse. Name a food of the table
+by its number, which putby food find WORDS finds, or by words that only one food
+has. What other flags give goes before the table.
+
+The table: ` + nutrients.Source + `. Look at what it
+fills in: a cup of cut fruit holds air, and so has the density of the heap.
+
+Needed: --food, --basis.`
 
 type foodOptions struct {
 	addOptions
-	number string
+	table string
 }
 
 // newFoodCommand is the command of foods: like all records, and find.
 func newFoodCommand(a *app) *cobra.Command {
-	k, _ := ledger.KindOf("food")
+	k := mustKind("food")
 	o := &foodOptions{}
 	add := &cobra.Command{
-		Use: "add", Short: "add a food", Long: foodAddLong + "\n\n" + columnHelp(k),
-		Example: addExamples["food"] + "\n  putby food add --food kale --basis mass --from-table 11233",
-		Args:    arguments(),
-		RunE:    func(cmd *cobra.Command, _ []string) error { return runFoodAdd(cmd, a, k, o) },
+		Use: "add", Short: "add a food, its figures from the open table", Long: foodAddLong,
+		Example: `  putby food add --food kale --basis mass --from-table 11233 --fresh-days 5
+  putby food add --food pears --name Pears --basis mass --keep-months 24 --caution "Core them first."`,
+		Args: arguments(),
+		RunE: func(cmd *cobra.Command, _ []string) error { return a.runAdd(cmd, &o.addOptions, k, o.fill) },
 	}
-	o.add(add, k)
-	add.Flags().StringVar(&o.number, "from-table", "", "fill figures from this `number` of the open table")
+	o.columnFlags.add(a, add, k)
+	add.Flags().StringVar(&o.table, "from-table", "", "fill in the figures of this `food` of the open table")
+	o.saving.add(add)
 	cmd := newRecordCommand(a, "food", add)
 	cmd.AddCommand(newFoodFindCommand(a))
 	return cmd
 }
 
-func runFoodAdd(cmd *cobra.Command, a *app, k ledger.Kind, o *foodOptions) error {
-	given := o.given(cmd)
-	if o.number != "" {
-		food, ok := nutrients.Get(o.number)
-		if !ok {
-			return notFoundError{fmt.Sprintf("the open table has no food %q", o.number), "putby food find WORDS finds numbers"}
+// fill is a food, with figures of the open table where they are wanted.
+func (o *foodOptions) fill(a *app, b *folder.Book, k ledger.Kind, given map[string]string) (*draft, error) {
+	rec, _ := b.Records()
+	f := a.newForm(k, rec, given)
+	if f.lacking() != nil && a.ask {
+		if err := o.askTable(a, f); err != nil {
+			return nil, err
 		}
-		for column, text := range reports.TableCells(food) {
-			if _, typed := given[column]; !typed {
-				given[column] = text
-			}
-		}
-		fmt.Fprintf(a.stderr, "%s\nSource: %s.\n", printable(food.Plain()), nutrients.Source)
 	}
-	return a.withBook(cmd.Context(), func(b *folder.Book) error { return a.addRecord(b, k, o.saving, given, nil) })
+	var notes []string
+	if o.table != "" {
+		food, err := tableFood(o.table)
+		if err != nil {
+			return nil, err
+		}
+		f.offers = map[string]string{"name": reports.TableName(food)}
+		notes = []string{fmt.Sprintf("From the table: %s (%s). Source: %s.", reports.TableName(food), food.NDB, nutrients.Source)}
+		if err := a.complete(f); err != nil {
+			return nil, err
+		}
+		f.fromTable(food)
+	} else if err := a.complete(f); err != nil {
+		return nil, err
+	}
+	d := f.draft()
+	d.notes = notes
+	return d, nil
+}
+
+// fromTable fills in what the table knows and nobody has said.
+func (f *form) fromTable(food nutrients.Food) {
+	for column, text := range reports.TableCells(food, f.cells["basis"]) {
+		if _, said := f.cells[column]; !said {
+			f.cells[column] = text
+		}
+	}
+}
+
+// tableFood finds the one food of the table that a number or words name.
+func tableFood(text string) (nutrients.Food, error) {
+	if food, ok := nutrients.Get(text); ok {
+		return food, nil
+	}
+	found := nutrients.Find(text)
+	switch {
+	case len(found) == 1:
+		return found[0], nil
+	case len(found) == 0:
+		return nutrients.Food{}, notFoundError{fmt.Sprintf("the open table has no food %q", text), "putby food find WORDS, with fewer words or beginnings of words"}
+	}
+	return nutrients.Food{}, usageError{fmt.Errorf("%d foods of the open table have the words %q: name one by its number, such as %s for %s",
+		len(found), text, found[0].NDB, reports.TableName(found[0]))}
+}
+
+// mostOffered is how many foods of the table a person is offered.
+const mostOffered = 8
+
+// askTable asks what food of the table it is, by words and then by number.
+func (o *foodOptions) askTable(a *app, f *form) error {
+	f.begin(a)
+	if _, ok := f.cells["food"]; !ok {
+		id, err := a.question(promptOf(f.kind, "food"), "", readCell(f.kind, f.rec, f.at, "food"))
+		if err != nil {
+			return err
+		}
+		f.cells["food"] = id
+	}
+	if o.table != "" {
+		return nil
+	}
+	words := strings.NewReplacer("-", " ", "_", " ", ".", " ").Replace(f.cells["food"])
+	for {
+		text, err := a.question("figures from the open table: a number, or words to find it (- for none)", words, nil)
+		if err != nil || text == "" {
+			return err
+		}
+		if _, err := tableFood(text); err == nil {
+			o.table = text
+			return nil
+		}
+		found := nutrients.Find(text)
+		for _, food := range found[:min(mostOffered, len(found))] {
+			a.tell("  %s  %s", food.NDB, reports.TableName(food))
+		}
+		if words = ""; len(found) > 0 {
+			words = found[0].NDB
+		} else {
+			a.tell("  no food of the table has these words")
+		}
+	}
 }
 
 func newFoodFindCommand(a *app) *cobra.Command {
 	o := &output{}
 	most := 20
 	cmd := &cobra.Command{
-		Use:     "find WORDS...",
-		Short:   "find foods of the open table by words",
-		Long:    "Find foods of the open table (" + nutrients.Source + ") by words or their beginnings, in any order.\n\n" + exitHelp(),
+		Use:   "find WORDS...",
+		Short: "find foods of the open table by words",
+		Long: "Find foods of the open table by words or their beginnings, in any order. The number is\n" +
+			"what putby food add --from-table takes.\n\nThe table: " + nutrients.Source + ".",
 		Example: "  putby food find strawberr\n  putby food find broth chicken home",
-		Args:    cobra.MinimumNArgs(1),
+		Args: func(cmd *cobra.Command, args []string) error {
+			if len(args) == 0 {
+				return usageError{errors.New("food find needs words, such as strawberr")}
+			}
+			return nil
+		},
 		RunE: func(_ *cobra.Command, args []string) error {
 			return a.print(reports.FoodTable(strings.Join(args, " "), most), *o)
 		},
 	}
 	o.add(cmd)
-	cmd.Flags().IntVar(&most, "most", most, "show so many at the most")
+	cmd.Flags().IntVar(&most, "most", most, "show so `many` at the most")
 	return cmd
 }

@@ -56,7 +56,7 @@ func newImportTargetCommand(a *app, target intake.Target) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:     target.String() + " FILE",
 		Short:   "bring in " + target.String(),
-		Long:    importLong + "\n\n" + exitHelp(),
+		Long:    importLong,
 		Example: "  putby import " + target.String() + " file.csv --map mine",
 		Args:    arguments("FILE"),
 		RunE:    func(cmd *cobra.Command, args []string) error { return runImport(cmd.Context(), a, o, target, args[0]) },

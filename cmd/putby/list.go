@@ -61,17 +61,21 @@ func parseCells(k ledger.Kind, args []string) (map[string]string, error) {
 	for _, arg := range args {
 		column, value, found := strings.Cut(arg, "=")
 		if !found || !slices.ContainsFunc(k.Columns, func(c ledger.Column) bool { return c.Name == column }) {
-			return nil, usageError{fmt.Errorf("%q is not COLUMN=VALUE with a column of %s: %s", arg, k.File, columnNames(k))}
+			return nil, nearError{fmt.Sprintf("%q is not COLUMN=VALUE with a column of %s", arg, k.File), columnHint(k, column)}
 		}
 		cells[column] = value
 	}
 	return cells, nil
 }
 
-func columnNames(k ledger.Kind) string {
-	names := make([]string, len(k.Columns))
-	for i, c := range k.Columns {
-		names[i] = c.Name
+// columnHint says which column was probably meant, or which there are.
+func columnHint(k ledger.Kind, column string) string {
+	var names []string
+	for _, c := range k.Columns {
+		names = append(names, c.Name)
 	}
-	return strings.Join(names, " ")
+	if near := ledger.Nearest(column, names); near != "" {
+		return near + "=VALUE"
+	}
+	return "its columns are " + strings.Join(names, " ")
 }

@@ -36,6 +36,7 @@ func newOffersCommand(a *app) *cobra.Command {
 		RunE:              func(_ *cobra.Command, args []string) error { return runOffers(a, o, args[0]) },
 	}
 	f := cmd.Flags()
+	f.SortFlags = false
 	f.StringVar(&o.from, "from", "", "first `date` that is listed")
 	f.StringVar(&o.to, "to", "", "last `date` that counts")
 	f.StringVar(&o.asOf, "as-of", "", "leave out records after this `date` (the last record's)")

@@ -1,50 +1,60 @@
 package main
 
 import (
-	"fmt"
-
 	"github.com/spf13/cobra"
 
-	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
 	"putby/ledger/folder"
 	reports "putby/ledger/report"
 	"putby/pricing/exact"
 )
 
-const packAddLong = `Add a row of like containers. It says how many oxygen absorbers each needs
-beside those used: freeze-dried food is mostly pores, so nearly the whole
-container is gas. It notes packs that are together over 10 % off what was
-loaded, and prints the food's caution.
+const packAddLong = `Add a row of like containers. The food is the run's where it has but one; each
+container gives, and takes with it, what the food's last pack did, unless you
+say otherwise (--with "" for nothing). Without a run it is opening stock.
 
-Absorbers are for dry food of low oil content only: moist food sealed without
-oxygen can grow botulism. Follow your food-safety authority's guidance.`
+It says how many oxygen absorbers a container needs beside those used, what more
+would cost, and how far fewer fall short. Freeze-dried food is mostly pores, so
+nearly the whole container is gas: its volume less the dry weight at 1.5 kg/L of
+solids. Air is 20.9 % oxygen. A 1 L jar with 120 g holds 920 mL of gas, and so
+192.28 cc of oxygen; one absorber of 300 cc takes that up.
+
+It notes packs that are together over 10 % off what was loaded, and prints the
+food's caution. Absorbers are for dry food of low oil content only: moist food
+sealed without oxygen can grow botulism. Test for dryness, and follow your
+food-safety authority's guidance.
+
+Needed: --count; and --item and --each where the ledger cannot know them.`
 
 func newPackAddCommand(a *app) *cobra.Command {
-	k, _ := ledger.KindOf("pack")
+	k := mustKind("pack")
 	o := &addOptions{}
 	cmd := &cobra.Command{
-		Use: "add", Short: "add a row of like containers", Long: packAddLong + "\n\n" + columnHelp(k),
-		Example: `  putby pack add --run c47 --item chicken-broth --count 6 --each "1 L" --dry "72 g" \
-    --with "1 jar-1l, 1 lid, 1 absorber-300"`,
+		Use: "add", Short: "add a row of like containers", Long: packAddLong,
+		Example: `  putby pack add --run c47 --count 6
+  putby pack add --item carrots --count 4 --each "500 g" --cost 6.40 --place cellar`,
 		Args: arguments(),
-		RunE: func(cmd *cobra.Command, _ []string) error {
-			return runAdd(cmd, a, k, o, func(b *folder.Book, cells map[string]string) ([]entry.Row, error) {
-				return nil, a.advise(b, k, cells)
-			})
-		},
+		RunE: func(cmd *cobra.Command, _ []string) error { return a.runAdd(cmd, o, k, fillPack) },
 	}
-	o.add(cmd, k)
+	o.columnFlags.add(a, cmd, k)
+	o.saving.add(cmd)
 	return cmd
 }
 
-// advise prints what to know of a pack before it is saved. A pack with faults
-// gets no advice: the saving says what is wrong.
-func (a *app) advise(b *folder.Book, k ledger.Kind, cells map[string]string) error {
-	rec, faults := b.Records()
-	if len(faults) > 0 {
-		return nil
+// fillPack is a pack with what to know of it.
+func fillPack(a *app, b *folder.Book, k ledger.Kind, given map[string]string) (*draft, error) {
+	d, err := fillPlain(a, b, k, given)
+	if err != nil {
+		return nil, err
 	}
+	rec, _ := b.Records()
+	d.notes = append(d.notes, packNotes(rec, k, d.rows[0].Cells)...)
+	return d, nil
+}
+
+// packNotes says what to know of a pack before it is saved. A pack with faults
+// has none: the saving says what is wrong.
+func packNotes(rec *ledger.Records, k ledger.Kind, cells map[string]string) []string {
 	more, faults := rec.With(k, cells)
 	if len(faults) > 0 {
 		return nil
@@ -53,8 +63,5 @@ func (a *app) advise(b *folder.Book, k ledger.Kind, cells map[string]string) err
 	if len(faults) > 0 {
 		return nil
 	}
-	for _, line := range reports.PackAdvice(g, len(more.Packs)-1) {
-		fmt.Fprintln(a.stdout, printable(line))
-	}
-	return nil
+	return reports.PackAdvice(g, len(more.Packs)-1)
 }

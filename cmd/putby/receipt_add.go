@@ -1,30 +1,31 @@
 package main
 
 import (
-	"fmt"
-	"strconv"
+	"errors"
 
 	"github.com/spf13/cobra"
 
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
 	"putby/ledger/folder"
-	"putby/pricing/exact"
 )
 
 const receiptAddLong = `Add a receipt with all its lines in one go. Each line is a flag, in the order of
 the receipt:
 
   --food, --supply, --machine, --service, --other
-      "[COUNT x] [SIZE] ITEM at PRICE [less AMOUNT] [offer OFFER] [tax AMOUNT]"
+      "[COUNT x] [SIZE] ITEM at PRICE[/UNIT] [less AMOUNT] [offer OFFER] [tax AMOUNT] [note TEXT]"
   --discount, --tax, --charge
       "AMOUNT", for the whole receipt, or "AMOUNT on 1,2" for those lines
   --deposit, --total
       "AMOUNT"; the total is what is printed, and must add up
 
-OFFER is what the shelf says, such as "3 for 5.00" or "25% off": it becomes the
-line's discount. Without lines, on a terminal, you are asked for them one by one
-with a running total, and have a last look before it is saved.`
+The price is that of one package; 1.234 kg pears at 2.49/kg is one by weight.
+OFFER is what the shelf says: "3 for 5.00", "3 for 2", "25% off", "every 2nd
+half price". It becomes the line's discount.
+
+Without lines, on a terminal, you are asked for them one by one, with the size
+and price of last time, a running total and a last look before it is saved.`
 
 // receiptOptions are a receipt as it is typed.
 type receiptOptions struct {
@@ -56,105 +57,115 @@ func newReceiptAddCommand(a *app) *cobra.Command {
 	o := &receiptOptions{}
 	cmd := &cobra.Command{
 		Use: "add", Short: "add a receipt with all its lines", Long: receiptAddLong,
-		Example: `  putby receipt add --shop "Corner shop" \
-    --food "2 x 2 kg carrots at 2.80 offer 2 for 5.00" \
-    --other "bus fare at 2.40" --discount "1.00 on 1" --total 6.40`,
+		Example: `  putby receipt add --shop "Marrowby Foods" \
+    --food "2 x 5 kg carrots at 5.99 offer 2 for 10.00" --food "1.234 kg apples at 3.28/kg" \
+    --other "bus fare at 2.40" --discount "1.00 on 1" --total 15.45`,
 		Args: arguments(),
-		RunE: func(cmd *cobra.Command, _ []string) error { return runReceiptAdd(cmd, a, o) },
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			return a.withBook(cmd.Context(), func(b *folder.Book) error { return o.run(a, b) })
+		},
 	}
 	f := cmd.Flags()
-	f.StringVar(&o.receipt, "receipt", "", "`identifier` (the next one)")
+	f.SortFlags = false
+	f.StringVar(&o.shop, "shop", "", "`who` sold it")
 	f.StringVar(&o.date, "date", "", "`day` of purchase (today)")
-	f.StringVar(&o.shop, "shop", "", "who sold it")
-	f.StringVar(&o.offer, "offer", "", "of the one line that there is, such as \"3 for 5.00\"")
+	f.StringVar(&o.receipt, "receipt", "", "`identifier` (as the shop's last, with the day or the next number)")
 	for _, kind := range ledger.ReceiptKinds() {
-		f.Var(lineFlag{kind, &o.lines}, kind.String(), "a "+kind.String()+" `line`")
+		f.Var(lineFlag{kind, &o.lines}, kind.String(), lineHelp[kind])
 	}
+	f.StringVar(&o.offer, "offer", "", "`offer` on the one thing bought, such as \"3 for 5.00\"")
+	a.completeFlag(cmd, "shop", entry.Shops)
 	o.saving.add(cmd)
 	return cmd
 }
 
-func runReceiptAdd(cmd *cobra.Command, a *app, o *receiptOptions) error {
-	return a.withBook(cmd.Context(), func(b *folder.Book) error {
-		rec, _ := b.Records()
-		k, _ := ledger.KindOf("receipt")
-		suggested := entry.Suggest(k, rec, nil, a.today(rec))
-		asked := len(o.lines) == 0
-		if asked && !a.ask {
-			return usageError{fmt.Errorf("a receipt needs lines: --food, --supply, --other and so on")}
+var lineHelp = map[ledger.ReceiptKind]string{
+	ledger.FoodLine: "a food bought", ledger.SupplyLine: "jars, bags, absorbers ... bought", ledger.MachineLine: "a machine bought",
+	ledger.ServiceLine: "work paid for, such as a repair of a machine", ledger.OtherLine: "anything else bought",
+	ledger.DiscountLine: "an amount off", ledger.TaxLine: "a tax on top", ledger.ChargeLine: "a charge on top, such as delivery",
+	ledger.DepositLine: "a deposit paid; negative when bottles go back", ledger.TotalLine: "the printed total",
+}
+
+// run adds the receipt.
+func (o *receiptOptions) run(a *app, b *folder.Book) error {
+	if err := a.sound(b); err != nil {
+		return err
+	}
+	rec, _ := b.Records()
+	asked := len(o.lines) == 0
+	if asked && !a.ask {
+		return usageError{errors.New("a receipt needs lines: --food, --supply, --other ...")}
+	}
+	r := &entry.Receipt{Currency: rec.Settings.Currency}
+	if err := o.head(a, rec, r, asked); err != nil {
+		return err
+	}
+	if asked {
+		return o.ask(a, b, r)
+	}
+	return o.save(a, b, r)
+}
+
+// head fills in whose receipt it is, and of when.
+func (o *receiptOptions) head(a *app, rec *ledger.Records, r *entry.Receipt, asked bool) error {
+	if o.shop == "" && !asked {
+		return usageError{&blankError{mustKind("receipt"), []string{"shop"}}}
+	}
+	at := entry.At(rec, a.now())
+	if asked {
+		a.tell(howToAnswer)
+	}
+	for _, cell := range []struct {
+		column string
+		typed  string
+		into   *string
+		offer  func() string
+	}{
+		{"shop", o.shop, &r.Shop, func() string { return entry.LastShop(rec) }},
+		{"date", at.Dated(o.date), &r.Date, at.Today.String},
+		{"receipt", o.receipt, &r.ID, func() string { return entry.NextReceipt(rec, r.Shop, at.Day(r.Date)) }},
+	} {
+		*cell.into = cell.typed
+		if cell.typed != "" {
+			continue
 		}
-		for _, head := range []struct {
-			column string
-			into   *string
-		}{{"receipt", &o.receipt}, {"date", &o.date}, {"shop", &o.shop}} {
-			if *head.into != "" {
-				continue
-			}
-			*head.into = suggested[head.column]
-			if asked {
-				answer, err := a.question(head.column, suggested[head.column])
-				if err != nil {
-					return err
-				}
-				*head.into = answer
-			} else if head.column == "shop" {
-				return usageError{&blankError{k, []string{"shop"}}}
-			}
+		*cell.into = cell.offer()
+		if !asked {
+			continue
 		}
-		rows, err := a.receiptRows(o, rec, asked)
+		answer, err := a.question(cell.column, *cell.into, readCell(mustKind("receipt"), rec, at, cell.column))
 		if err != nil {
 			return err
 		}
-		if asked {
-			if err := a.confirm("save it"); err != nil {
-				return err
-			}
-		}
-		return a.saveRows(b, o.saving, rows)
-	})
+		*cell.into = answer
+	}
+	return nil
 }
 
-// receiptRows turns the typed lines, or those that are asked for, into rows.
-func (a *app) receiptRows(o *receiptOptions, rec *ledger.Records, asked bool) ([]entry.Row, error) {
-	r := entry.NewReceipt(o.receipt, o.date, o.shop, rec.Settings.Currency)
-	for _, line := range o.lines {
-		if err := r.Add(line.kind, line.text); err != nil {
-			return nil, usageError{err}
+// save saves a receipt whose lines were given as flags.
+func (o *receiptOptions) save(a *app, b *folder.Book, r *entry.Receipt) error {
+	for _, typed := range o.lines {
+		l, err := entry.ParseLine(typed.kind, typed.text)
+		if err != nil {
+			return usageError{err}
 		}
+		if lacks := l.Lacks(); lacks != nil {
+			return usageError{lacksError(l.String(), lacks)}
+		}
+		r.Lines = append(r.Lines, l)
 	}
 	if o.offer != "" {
 		if err := r.Offer(o.offer); err != nil {
-			return nil, usageError{err}
+			return usageError{err}
 		}
 	}
-	if asked {
-		if err := a.askLines(r); err != nil {
-			return nil, err
-		}
+	sum, err := r.Sum()
+	if err != nil {
+		return usageError{err}
 	}
-	if total, err := r.Total(); err == nil {
-		fmt.Fprintf(a.stderr, "%s lines, %s %s in all\n", strconv.Itoa(r.Lines()), total.Fixed(rec.Settings.Currency.Minor()), rec.Settings.Currency.Code())
+	rows, err := r.Rows()
+	if err != nil {
+		return usageError{err}
 	}
-	return r.Rows(), nil
-}
-
-// askLines asks for line after line until an empty one, with a running total.
-func (a *app) askLines(r *entry.Receipt) error {
-	fmt.Fprintln(a.stderr, `Lines such as "food 2 x 500 g carrots at 1.99 offer 2 for 3.00", "other bus fare at 2.40", "discount 1.00", "total 12.34"; an empty one ends.`)
-	for {
-		sum := exact.Money{}
-		if total, err := r.Total(); err == nil {
-			sum = total
-		}
-		answer, err := a.question(fmt.Sprintf("line %d (so far %v)", r.Lines()+1, sum), "")
-		if err != nil {
-			return err
-		}
-		if answer == "" {
-			return nil
-		}
-		if err := r.AddWords(answer); err != nil {
-			fmt.Fprintln(a.stderr, "  "+printable(err.Error()))
-		}
-	}
+	return a.saveDraft(b, o.saving, &draft{rows: rows, notes: []string{sumText(r, sum)}})
 }

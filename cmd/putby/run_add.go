@@ -8,17 +8,21 @@ import (
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
 	"putby/ledger/folder"
+	"putby/pricing/exact"
 )
 
 const runAddLong = `Add a run with its loads and phases in one go.
 
   --load "AMOUNT FOOD [from RECEIPT[:LINE]] [trays N] [wet W] [dry W] [lost AMOUNT]"
-      such as "5.5 kg apples wet 5.5 kg dry 880 g"; again for each food
+      such as "5.5 kg apples wet 5.5 kg dry 880 g"; once for each food
   --phase "PHASE DURATION [WATTS W] [KWH kWh]"
-      such as "primary 22h30m 640 W"; in order; the machine's usual ones are
-      offered when you are asked
+      such as "primary 22h30m 640 W"; once for each, in order
 
-The phases are freezing, evacuation, primary, secondary, hold and defrost.`
+The phases are freezing, evacuation, primary, secondary, hold and defrost. On a
+terminal you are asked for what is missing; the phases that the machine went
+through last are offered.
+
+Needed: --start, and --machine where there are several.`
 
 type runOptions struct {
 	addOptions
@@ -26,42 +30,69 @@ type runOptions struct {
 }
 
 func newRunAddCommand(a *app) *cobra.Command {
-	k, _ := ledger.KindOf("run")
+	k := mustKind("run")
 	o := &runOptions{}
 	cmd := &cobra.Command{
-		Use: "add", Short: "add a run with its loads and phases", Long: runAddLong + "\n\n" + columnHelp(k),
-		Example: `  putby run add --machine dryer --start "2026-01-10 18:00" --kwh 14.2 \
-    --load "6 L squash-puree" --phase "freezing 7h" --phase "primary 21h" --phase "secondary 5h"`,
+		Use: "add", Short: "add a run with its loads and phases", Long: runAddLong,
+		Example: `  putby run add --start "2025-11-20 18:00" --kwh 14.2 --hands 25m \
+    --load "2 L squash-puree" --phase "freezing 7h" --phase "primary 21h" --phase "secondary 5h"`,
 		Args: arguments(),
-		RunE: func(cmd *cobra.Command, _ []string) error {
-			return runAdd(cmd, a, k, &o.addOptions, func(b *folder.Book, cells map[string]string) ([]entry.Row, error) {
-				return a.runParts(o, b, cells)
-			})
-		},
+		RunE: func(cmd *cobra.Command, _ []string) error { return a.runAdd(cmd, &o.addOptions, k, o.fill) },
 	}
-	o.addOptions.add(cmd, k)
-	cmd.Flags().StringArrayVar(&o.loads, "load", nil, "what went in; again for each food")
-	cmd.Flags().StringArrayVar(&o.phases, "phase", nil, "a phase; again for each, in order")
+	o.columnFlags.add(a, cmd, k)
+	cmd.Flags().StringArrayVar(&o.loads, "load", nil, "`what` went in; once for each food")
+	cmd.Flags().StringArrayVar(&o.phases, "phase", nil, "a `phase` and how long it took; once for each, in order")
+	o.saving.add(cmd)
 	return cmd
 }
 
-// runParts turns the loads and phases into rows, asking for those that are
-// missing.
-func (a *app) runParts(o *runOptions, b *folder.Book, cells map[string]string) ([]entry.Row, error) {
+// fill is a run with its loads and phases.
+func (o *runOptions) fill(a *app, b *folder.Book, k ledger.Kind, given map[string]string) (*draft, error) {
 	rec, _ := b.Records()
-	if err := a.askParts(o, rec, cells); err != nil {
+	f := a.newForm(k, rec, given)
+	if err := a.complete(f); err != nil {
 		return nil, err
 	}
+	parts, err := o.parts(a, f)
+	if err != nil {
+		return nil, err
+	}
+	d := f.draft()
+	d.rows = append(d.rows, parts...)
+	for _, list := range []struct {
+		flag  string
+		texts []string
+	}{{"--load", o.loads}, {"--phase", o.phases}} {
+		for _, text := range list.texts {
+			d.args = append(d.args, list.flag, text)
+		}
+	}
+	return d, nil
+}
+
+// parts are the rows of loads and phases.
+func (o *runOptions) parts(a *app, f *form) ([]entry.Row, error) {
 	var rows []entry.Row
+	run := f.cells["run"]
+	if a.ask && len(o.loads) == 0 {
+		if err := o.askLoads(a, f); err != nil {
+			return nil, err
+		}
+	}
 	for _, text := range o.loads {
-		row, err := entry.ParseLoad(cells["run"], text)
+		row, err := entry.ParseLoad(run, text)
 		if err != nil {
 			return nil, usageError{err}
 		}
 		rows = append(rows, row)
 	}
+	if f.asked && len(o.phases) == 0 && f.cells["end"] == "" {
+		if err := o.askPhases(a, f, rows); err != nil {
+			return nil, err
+		}
+	}
 	for i, text := range o.phases {
-		row, err := entry.ParsePhase(cells["run"], i+1, text)
+		row, err := entry.ParsePhase(run, i+1, text)
 		if err != nil {
 			return nil, usageError{err}
 		}
@@ -70,25 +101,59 @@ func (a *app) runParts(o *runOptions, b *folder.Book, cells map[string]string) (
 	return rows, nil
 }
 
-func (a *app) askParts(o *runOptions, rec *ledger.Records, cells map[string]string) error {
-	if !a.ask {
-		return nil
+// askLoads asks for load after load until an empty answer.
+func (o *runOptions) askLoads(a *app, f *form) error {
+	f.begin(a)
+	what, offer := `load, such as "5.5 kg apples wet 5.5 kg dry 880 g"`, ""
+	if g, faults := ledger.Join(f.rec, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate}); len(faults) == 0 {
+		offer = entry.UsualLoad(g, f.cells["machine"])
 	}
-	for len(o.loads) == 0 {
-		answer, err := a.question(`load, such as "5.5 kg apples"; several with ; between`, "")
+	for {
+		text, err := a.question(what, offer, func(answer string) (string, error) {
+			if answer == "" {
+				return "", nil
+			}
+			row, err := entry.ParseLoad(f.cells["run"], answer)
+			if err != nil {
+				return "", err
+			}
+			if near, unknown := entry.Unknown(f.rec, "load", "item", row.Cells["item"]); unknown {
+				return "", unknownName(row.Cells["item"], near)
+			}
+			return answer, nil
+		})
 		if err != nil {
 			return err
 		}
-		o.loads = splitParts(answer)
-	}
-	if len(o.phases) == 0 && cells["end"] == "" {
-		answer, err := a.question("phases", strings.Join(entry.UsualPhases(rec, cells["machine"]), "; "))
-		if err != nil {
-			return err
+		if text == "" {
+			return nil
 		}
-		o.phases = splitParts(answer)
+		o.loads = append(o.loads, text)
+		what, offer = "another load (none)", ""
 	}
-	return nil
+}
+
+// askPhases asks for all phases at once, offering the machine's usual ones.
+func (o *runOptions) askPhases(a *app, f *form, loads []entry.Row) error {
+	var foods []string
+	for _, l := range loads {
+		foods = append(foods, l.Cells["item"])
+	}
+	usual := strings.Join(entry.UsualPhases(f.rec, f.cells["machine"], foods), "; ")
+	text, err := a.question("phases, with ; between", usual, func(answer string) (string, error) {
+		for i, part := range splitParts(answer) {
+			row, err := entry.ParsePhase(f.cells["run"], i+1, part)
+			if err != nil {
+				return "", err
+			}
+			if fault := row.Kind.CellFault(f.rec.Settings.Zone, "phase", row.Cells["phase"]); fault != nil {
+				return "", faultText(fault)
+			}
+		}
+		return answer, nil
+	})
+	o.phases = splitParts(text)
+	return err
 }
 
 func splitParts(text string) []string {

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"strings"
+	"syscall"
 	"unicode"
 
 	"putby/cmd/putby/internal/intake"
@@ -17,40 +18,51 @@ import (
 const mostFaults = 1000
 
 // report says on w what went wrong, and returns the exit status. This file
-// owns all that is said on failure: a line that says what and where, then lines
-// that say what to try.
+// owns how failure is said: a line that says what and where, then lines that say
+// what to try.
 func report(w io.Writer, err error) int {
 	if err == nil {
 		return exitDone
 	}
+	sayError(w, err)
+	if asked := (askedError{}); errors.As(err, &asked) {
+		fmt.Fprintln(w, "What you answered, as one command to mend and run again:\n  putby "+printable(asked.command))
+	}
+	return statusOf(err)
+}
+
+func sayError(w io.Writer, err error) {
 	var refusal *folder.Refusal
 	var faults ledger.Faults
 	var missing *reports.MissingError
+	var foreign *fileFaults
 	switch {
+	case errors.As(err, &foreign):
+		sayFileFaults(w, foreign)
+		return exitFaults
 	case errors.As(err, &missing):
 		sayMissing(w, missing)
-		return exitUsage
 	case errors.As(err, &refusal) && refusal.Already:
 		sayFaults(w, refusal.Faults, "nothing was saved, since the records have %s already")
-		return exitFaults
 	case errors.As(err, &refusal):
 		sayFaults(w, refusal.Faults, "nothing was saved, since the records would have %s")
-		return exitFaults
 	case errors.As(err, &faults):
 		sayFaults(w, faults, "the records have %s, so nothing is reckoned from them")
-		return exitFaults
+	case errors.Is(err, syscall.EPIPE):
+		// Whoever read the output has had enough.
+	default:
+		fmt.Fprintln(w, "putby: "+printable(err.Error()))
+		if hint := hintOf(err); hint != "" {
+			fmt.Fprintln(w, "  try: "+printable(hint))
+		}
 	}
-	fmt.Fprintln(w, "putby: "+printable(err.Error()))
-	if hint := hintOf(err); hint != "" {
-		fmt.Fprintln(w, "  try: "+printable(hint))
-	}
-	return statusOf(err)
 }
 
 // hintOf finds what to try.
 func hintOf(err error) string {
 	var query *reports.QueryError
 	var none notFoundError
+	var near nearError
 	var store *folder.Error
 	var foreign *intake.Error
 	switch {
@@ -58,6 +70,8 @@ func hintOf(err error) string {
 		return query.Hint
 	case errors.As(err, &none):
 		return none.hint
+	case errors.As(err, &near):
+		return near.hint
 	case errors.As(err, &store):
 		return store.Hint
 	case errors.As(err, &foreign):

@@ -39,6 +39,7 @@ func newServeCommand(a *app) *cobra.Command {
 }
 
 func runServe(ctx context.Context, a *app, addr string) error {
+	a.endsItself.Store(true)
 	if _, err := a.pageReports(reports.NewQuery()); err != nil {
 		return err // better now than on the phone
 	}

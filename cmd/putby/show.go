@@ -18,7 +18,9 @@ func newShowCommand(a *app, k ledger.Kind) *cobra.Command {
 		Long:    "Show one record with those of other files that name it. NAME is its identifier, IDENTIFIER:PART where two columns identify it (a receipt's line), or @LINE of its file.",
 		Example: "  putby " + k.Name + " show @2",
 		Args:    arguments("NAME"),
-		RunE:    func(_ *cobra.Command, args []string) error { return runShow(a, k, o, args[0]) },
+
+		ValidArgsFunction: a.completeOwn(k),
+		RunE:              func(_ *cobra.Command, args []string) error { return runShow(a, k, o, args[0]) },
 	}
 	o.add(cmd)
 	return cmd

@@ -9,8 +9,8 @@ import (
 
 const strikeLong = `Take a record out. KIND and NAME are as for amend; the identifier of a receipt
 alone is all of its lines, and a run takes its phases, loads and meter log with
-it. Rows of packs and draws are never taken along: what they would then lack is
-said, and nothing is changed.`
+it. Packs and draws are never taken along: what they would then lack is said, and
+nothing is changed.`
 
 func newStrikeCommand(a *app) *cobra.Command {
 	o := &saving{}
@@ -20,7 +20,7 @@ func newStrikeCommand(a *app) *cobra.Command {
 		Long:              strikeLong,
 		Example:           "  putby strike draw @5\n  putby strike price @12 --dry-run",
 		Args:              arguments("KIND", "NAME"),
-		ValidArgsFunction: completeKinds,
+		ValidArgsFunction: a.completeRecord,
 		RunE:              func(cmd *cobra.Command, args []string) error { return runStrike(cmd, a, o, args[0], args[1]) },
 	}
 	o.add(cmd)

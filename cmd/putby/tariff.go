@@ -6,7 +6,7 @@ import "github.com/spf13/cobra"
 // import.
 func newTariffCommand(a *app) *cobra.Command {
 	cmd := newRecordCommand(a, "tariff", nil)
-	cmd.AddCommand(newTariffCheckCommand(a))
+	cmd.AddCommand(newTariffCheckCommand(a), newTariffImportCommand(a))
 	return cmd
 }
 

@@ -34,7 +34,7 @@ func newTariffCheckCommand(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "check [NAME]",
 		Short: "draw a week by hours; name gaps and rows in vain",
-		Long:  tariffCheckLong + "\n\n" + exitHelp(),
+		Long:  tariffCheckLong,
 		Example: `  putby tariff check
   putby tariff check harbour-tou --date 2025-07-09
   putby tariff check standard --format json`,

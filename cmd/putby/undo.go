@@ -39,10 +39,13 @@ func newRedoCommand(a *app) *cobra.Command {
 }
 
 func (a *app) sayUndone(word string, do func() (folder.Change, error)) error {
+	a.saving.Lock()
+	defer a.saving.Unlock()
 	c, err := do()
 	if err != nil {
 		return err
 	}
+	a.saved = true
 	head := fmt.Sprintf("%s: change %d.", word, c.Of)
 	if len(c.Merged) > 0 {
 		head += " Other edits were kept in " + strings.Join(c.Merged, ", ") + "."

@@ -1,6 +1,8 @@
 package main
 
 import (
+	"slices"
+
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
@@ -26,8 +28,15 @@ settings and the food. What is missing is named, all at once.
 Amounts have a unit: 500g, 1.5L, "12 ea". --shelf is what one edible L, kg or ea
 costs, or the tag as it stands: 3.99/454g. Times are 30h, 8h24m or hours.
 
-"putby worth machine" asks whether a machine pays, and --plan FILE what to buy
-of several offers, for one machine.`
+--plan FILE asks what to buy of several offers, and in which order to dry them in
+one machine. FILE is CSV with a line for each offer. Its columns are item, price,
+size and any other option of the food, the packing or a cycle, with _ for -:
+
+  item,as,price,size,limit,use_by
+  strawberries,,2.49,454g,12,2025-11-19
+  eggs,beaten-egg,2.59,12 ea,12,
+
+"putby worth machine" asks whether a machine pays.`
 
 // worthOptions are the facts of a sale as they are typed.
 type worthOptions struct {
@@ -61,6 +70,7 @@ func newWorthCommand(a *app) *cobra.Command {
 		},
 	}
 	o.add(cmd)
+	a.completeFlags(cmd)
 	cmd.AddCommand(newWorthMachineCommand(a))
 	return cmd
 }
@@ -93,6 +103,38 @@ func (o *worthOptions) add(cmd *cobra.Command) {
 	f.BoolVar(&o.brief, "brief", false, "the answer in words alone")
 	o.output.add(cmd)
 	o.output.addChart(cmd)
+}
+
+// completeFlags offers foods, machines and tariffs to the shell.
+func (a *app) completeFlags(cmd *cobra.Command) {
+	for name, list := range map[string]func(*ledger.Ledger) []string{
+		"as": func(g *ledger.Ledger) []string { return namesOf(g.Foods, func(f ledger.Food) string { return f.ID }) },
+		"machine": func(g *ledger.Ledger) []string {
+			return namesOf(g.Machines, func(m ledger.Machine) string { return m.ID })
+		},
+		"tariff": func(g *ledger.Ledger) []string {
+			return namesOf(g.Tariffs, func(b ledger.Band) string { return b.Tariff })
+		},
+		"without": func(*ledger.Ledger) []string { return []string{"electricity", "supplies", "wear", "labour"} },
+	} {
+		_ = cmd.RegisterFlagCompletionFunc(name, func(*cobra.Command, []string, string) ([]cobra.Completion, cobra.ShellCompDirective) {
+			g, err := a.load(ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
+			if err != nil {
+				return nil, cobra.ShellCompDirectiveNoFileComp
+			}
+			return list(g), cobra.ShellCompDirectiveNoFileComp
+		})
+	}
+}
+
+// namesOf lists names, each once, in order.
+func namesOf[R any](list []R, name func(R) string) []string {
+	names := make([]string, len(list))
+	for i, r := range list {
+		names[i] = name(r)
+	}
+	slices.Sort(names)
+	return slices.Compact(names)
 }
 
 func runWorth(a *app, o *worthOptions, flags *pflag.FlagSet, item string) error {

@@ -27,7 +27,7 @@ func newWorthMachineCommand(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "machine --price MONEY --cycles CYCLES",
 		Short: "does a machine pay, and after how many cycles?",
-		Long:  worthMachineLong + "\n\n" + exitHelp(),
+		Long:  worthMachineLong,
 		Example: `  putby worth machine --price 2400 --cycles 800
   putby worth machine --price 2400 --residual 600 --cycles 800 --saving 7.50 --per-year 40`,
 		Args: arguments(),

@@ -45,6 +45,22 @@ func parseLog(name, data string, zone *time.Location) (*energy.Log, ledger.Fault
 	return nil, ledger.Faults{f}
 }
 
+// PrintLog writes a meter log as a ledger keeps it, its times local to zone with
+// their offset. Reading it gives the same samples.
+func PrintLog(l *energy.Log, zone *time.Location) []byte {
+	out := []byte("time,watts\n")
+	for s := range l.All() {
+		at := s.At.In(zone)
+		if _, east := at.Zone(); east%60 != 0 {
+			at = s.At // an offset with seconds cannot be written
+		}
+		out = at.AppendFormat(out, "2006-01-02T15:04:05.999999999Z07:00")
+		out = s.Watts.AppendTo(append(out, ','))
+		out = append(out, '\n')
+	}
+	return out
+}
+
 func isIdentifier(s string) bool {
 	return s != "" && len(s) <= 64 && strings.Trim(s, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-_.") == ""
 }

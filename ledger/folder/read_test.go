@@ -267,32 +267,6 @@ func TestClockChange(t *testing.T) {
 	}
 }
 
-// A sample's time may have a fraction of a second, to the nanosecond.
-func TestFractions(t *testing.T) {
-	r := &logReader{zone: time.UTC}
-	if _, faults := r.begin([]string{"time", "watts"}); faults != nil {
-		t.Fatal(faults)
-	}
-	for i, c := range []struct{ text, want string }{
-		{"2025-02-28 18:30:05", "18:30:05"}, {"2025-02-28 18:30:05.000000001", "18:30:05.000000001"},
-		{"2025-02-28T18:30:05.25Z", "18:30:05.25"}, {"2025-02-28T19:30:05.75+01:00", "18:30:05.75"}, {"2025-02-28 18:30:06.0", "18:30:06"},
-	} {
-		if faults := r.row(i+2, []string{c.text, "5"}); len(faults) > 0 {
-			t.Fatal(faults)
-		}
-		if have := r.samples[i].At.UTC().Format("15:04:05.999999999"); have != c.want {
-			t.Errorf("%s is %s, want %s", c.text, have, c.want)
-		}
-	}
-	for _, text := range []string{
-		"2025-03-01 18:30:05.", "2025-03-01 18:30.5", "2025-03-01 18:30:05.0000000001", "2025-03-01 18:30:05.+01:00", "2025-03-01 18:30:05.5.5",
-	} {
-		if faults := r.row(9, []string{text, "5"}); len(faults) == 0 {
-			t.Errorf("%s is taken", text)
-		}
-	}
-}
-
 func TestWrongFiles(t *testing.T) {
 	outside := filepath.Join(t.TempDir(), "foods.csv")
 	put(t, filepath.Dir(outside), "foods.csv", foodsHeader+"leek,mass,\n")

@@ -1,6 +1,8 @@
 package report
 
 import (
+	"strings"
+
 	"putby/ledger/nutrients"
 	"putby/pricing/exact"
 )
@@ -23,8 +25,8 @@ func FoodTable(words string, most int) Doc {
 		found = found[:most]
 	}
 	for _, f := range found {
-		cells := TableCells(f)
-		row := []Value{TextOf(f.NDB), TextOf(f.Plain())}
+		cells := tableFigures(f)
+		row := []Value{TextOf(f.NDB), TextOf(TableName(f))}
 		for _, column := range []string{"water", "kcal", "protein", "refuse", "density", "piece_kg"} {
 			v := None
 			if n, err := exact.ParseNumber(cells[column]); err == nil {
@@ -38,9 +40,36 @@ func FoodTable(words string, most int) Doc {
 	return d
 }
 
-// TableCells are the cells of foods.csv that the open table fills for a food.
-func TableCells(f nutrients.Food) map[string]string {
-	cells := map[string]string{"name": f.Plain()}
+// TableCells are the cells of foods.csv that the open table fills for a food of
+// a basis: for one that is counted in pieces the weight of a piece, for any
+// other what of it is thrown away, since refuse is never of pieces.
+func TableCells(f nutrients.Food, basis string) map[string]string {
+	cells := tableFigures(f)
+	cells["name"] = TableName(f)
+	if basis == "count" {
+		delete(cells, "refuse")
+	} else {
+		delete(cells, "piece_kg")
+	}
+	if cells["refuse"] == "0" {
+		delete(cells, "refuse")
+	}
+	return cells
+}
+
+// TableName is what a food of the open table is called, for people.
+func TableName(f nutrients.Food) string {
+	name := f.Plain()
+	if name == "" {
+		return ""
+	}
+	return strings.ToUpper(name[:1]) + name[1:]
+}
+
+// tableFigures are all figures that the open table has of a food, as foods.csv
+// writes them.
+func tableFigures(f nutrients.Food) map[string]string {
+	cells := map[string]string{}
 	for column, n := range map[string]exact.Opt[exact.Number]{"water": f.Water, "kcal": f.Kcal, "protein": f.Protein, "refuse": f.Refuse} {
 		if v, ok := n.Get(); ok {
 			cells[column] = v.String()

@@ -62,15 +62,17 @@ type offersReport struct {
 func (o *offersReport) doc(food int) Doc {
 	d := newDoc(o.g, o.title(food))
 	d.Words = o.words()
+	prices := o.prices()
 	d.Fields = []Field{
 		{"item", "", TextOf(o.q.Item)}, {"unit", "", UnitOf(o.unit)}, {"form", "", TextOf(o.q.Form.String())}, {"as_of", "", DateOf(o.day)},
 		{"lowest_30_days", "Lowest of the last 30 days", o.lowest()},
 		{"year", "The year up to " + o.day.String(), o.year()},
 		{"rhythm", "On offer", o.rhythm()},
+		{"prices", "", prices}, // the first table is that of CSV
 		{"regular", "Regular shelf price, the lowest of each day", o.series(pricing.AskedRegular)},
 		{"offered", "On offer, the lowest of each day", o.series(pricing.AskedOffer)},
 		{"paid", "Paid, the lowest of each day", o.series(pricing.Paid)},
-		{"prices", "Every price that is known", o.prices()},
+		{"", "Every price that is known", prices},
 		{"shops", "By shop", o.shops()},
 		{"spells", "Times on offer", o.spells()},
 		{NotesKey, "", List{}},
@@ -162,7 +164,7 @@ func (o *offersReport) rhythm() Object {
 		median, shortest, longest = QuotientOf(r.Median, 1), CountOf(r.Shortest), CountOf(r.Longest)
 	}
 	return append(list, Field{"median_days", "days apart, median", median},
-		Field{"shortest_days", "shortest", shortest}, Field{"longest_days", "longest", longest})
+		Field{"shortest_days", "days apart, shortest", shortest}, Field{"longest_days", "days apart, longest", longest})
 }
 
 // prices lists every price, oldest first.

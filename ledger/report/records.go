@@ -4,6 +4,7 @@ import (
 	"strconv"
 
 	"putby/ledger"
+	"putby/pricing/exact"
 )
 
 // A RecordRow is a record as its file has it.
@@ -28,7 +29,7 @@ func Records(k ledger.Kind, rows []RecordRow) Doc {
 	for _, r := range rows {
 		cells := []Value{CountOf(r.Line)}
 		for _, c := range k.Columns {
-			cells = append(cells, TextOf(r.Cells[c.Name]))
+			cells = append(cells, cellOf(r.Cells[c.Name]))
 		}
 		t.Rows = append(t.Rows, Row{Cells: cells})
 	}
@@ -40,8 +41,17 @@ func Record(k ledger.Kind, r RecordRow, others []Field) Doc {
 	o := Object{{Key: "where", Title: "where", Node: TextOf(k.File + ":" + strconv.Itoa(r.Line))}}
 	for _, c := range k.Columns {
 		if text := r.Cells[c.Name]; text != "" {
-			o = append(o, Field{Key: c.Name, Title: c.Name, Node: TextOf(text)})
+			o = append(o, Field{Key: c.Name, Title: c.Name, Node: cellOf(text)})
 		}
 	}
 	return Doc{Title: k.Name, Fields: append([]Field{{Key: k.Name, Title: "The " + k.Name, Node: o}}, others...)}
+}
+
+// cellOf is a cell as it was written. A number below 0 is one, so that no
+// renderer takes it for the start of a formula.
+func cellOf(text string) Value {
+	if n, err := exact.ParseNumber(text); err == nil && n.Sign() < 0 {
+		return PlainOf(n)
+	}
+	return TextOf(text)
 }

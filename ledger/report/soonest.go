@@ -16,13 +16,13 @@ type Taking struct {
 	BestBy exact.Date
 }
 
-// SoonestDue chooses containers of a food from its packs in store, those
-// soonest due first; packs that nobody knows the date of come last. Quantity is
-// a whole number. An error is a [*QueryError].
-func SoonestDue(g *ledger.Ledger, food, quantity string) ([]Taking, error) {
+// SoonestDue chooses containers of a food from its packs in store on a day,
+// those soonest due first; packs that nobody knows the date of come last.
+// Quantity is a whole number. An error is a [*QueryError].
+func SoonestDue(g *ledger.Ledger, food, quantity string, day exact.Date) ([]Taking, error) {
 	f, ok := g.FindFood(food)
 	if !ok {
-		return nil, &QueryError{"food", "no food is called " + exact.Quote(food), "foods are listed in " + ledger.FoodsFile}
+		return nil, &QueryError{"food", "no food is called " + exact.Quote(food), nearFood(g, food)}
 	}
 	n, err := exact.ParseNumber(quantity)
 	want, whole := n.Int64()
@@ -30,25 +30,50 @@ func SoonestDue(g *ledger.Ledger, food, quantity string) ([]Taking, error) {
 		return nil, &QueryError{"quantity", exact.Quote(quantity) + " is not a whole number of containers", "write it as 2"}
 	}
 	var takings []Taking
-	for _, i := range byDue(g, f) {
-		if want == 0 {
-			break
+	there := int64(0)
+	for _, i := range byDue(g, f, day) {
+		left := int64(g.Packs[i].Left())
+		there += left
+		if want > 0 {
+			count := min(left, want)
+			takings = append(takings, Taking{g.Records.Packs[i].ID, int(count), g.Packs[i].BestBy})
+			want -= count
 		}
-		count := min(int64(g.Packs[i].Left()), want)
-		takings = append(takings, Taking{g.Records.Packs[i].ID, int(count), g.Packs[i].BestBy})
-		want -= count
 	}
 	if want > 0 {
-		return nil, &QueryError{"quantity", fmt.Sprintf("the packs of %s in store lack %d containers", food, want), "putby onhand shows what is in store"}
+		return nil, &QueryError{"quantity", fmt.Sprintf("the packs of %s in store lack %d containers", food, want), fmt.Sprintf("%d, which is all there are; putby onhand shows them", there)}
 	}
 	return takings, nil
 }
 
-// byDue are the packs of a food that have containers left, soonest due first.
-func byDue(g *ledger.Ledger, food int) []int {
+func nearFood(g *ledger.Ledger, id string) string {
+	var names []string
+	for i := range g.Foods {
+		names = append(names, g.Foods[i].ID)
+	}
+	return cmp.Or(ledger.Nearest(id, names), "foods are listed in "+ledger.FoodsFile)
+}
+
+// InStore is how many containers of a food are in store; none of one that the
+// ledger does not have.
+func InStore(g *ledger.Ledger, food string) int {
+	f, ok := g.FindFood(food)
+	if !ok {
+		return 0
+	}
+	n := 0
+	for _, i := range byDue(g, f, exact.LastDate) {
+		n += g.Packs[i].Left()
+	}
+	return n
+}
+
+// byDue are the packs of a food that have containers left and were packed by
+// a day, soonest due first.
+func byDue(g *ledger.Ledger, food int, day exact.Date) []int {
 	var list []int
 	for i := range g.Packs {
-		if p := &g.Packs[i]; p.Done && p.Food == food && p.Left() > 0 {
+		if p := &g.Packs[i]; p.Done && p.Food == food && p.Left() > 0 && g.Records.Packs[i].Date <= day {
 			list = append(list, i)
 		}
 	}
@@ -62,4 +87,13 @@ func byDue(g *ledger.Ledger, food int) []int {
 		return cmp.Or(cmp.Compare(due(a), due(b)), cmp.Compare(g.Records.Packs[a].Date, g.Records.Packs[b].Date))
 	})
 	return list
+}
+
+// Opened returns the cautions of what is opened: of a pack's food, or of an
+// item that is a food.
+func Opened(g *ledger.Ledger, pack, item string) []string {
+	if i, ok := g.FindPack(pack); ok {
+		item = g.Records.Packs[i].Item
+	}
+	return cautions(g, func(f int) bool { return g.Foods[f].ID == item })
 }

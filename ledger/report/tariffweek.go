@@ -158,7 +158,7 @@ func (w *tariffWeek) hours() *Table {
 }
 
 func (w *tariffWeek) bands() *Table {
-	t := &Table{Columns: bandColumns("band"), Empty: "No band holds in this week."}
+	t := &Table{Columns: append([]Column{{Key: "band", Title: "band"}}, bandColumns(3)...), Empty: "No band holds in this week."}
 	minutes := w.minutes()
 	for i, b := range w.week.Bands {
 		hours := exact.Int(int64(minutes[i])).Over(exact.Int(60))
@@ -168,18 +168,15 @@ func (w *tariffWeek) bands() *Table {
 	return t
 }
 
-func bandColumns(first ...string) []Column {
-	var list []Column
-	for _, key := range first {
-		list = append(list, Column{Key: key, Title: key})
+// bandColumns are those of a band's row; rank is that of its place in the file.
+func bandColumns(rank int) []Column {
+	return []Column{
+		{Key: "where", Title: "row", Rank: rank}, {Key: "from", Title: "from", Rank: 4},
+		{Key: "months", Title: "months", Rank: 2}, {Key: "days", Title: "days", Rank: 1},
+		{Key: "start", Title: "start", Rank: 1}, {Key: "end", Title: "end", Rank: 1},
+		{Key: "above_kwh", Title: "above kWh", Rank: 1}, {Key: "rate", Title: "rate", Rank: 1},
+		{Key: "tax", Title: "tax %", Rank: 1}, {Key: "price", Title: "price per kWh"},
 	}
-	return append(list,
-		Column{Key: "where", Title: "row", Rank: 3}, Column{Key: "from", Title: "from", Rank: 4},
-		Column{Key: "months", Title: "months", Rank: 2}, Column{Key: "days", Title: "days", Rank: 1},
-		Column{Key: "start", Title: "start", Rank: 1}, Column{Key: "end", Title: "end", Rank: 1},
-		Column{Key: "above_kwh", Title: "above kWh"}, Column{Key: "rate", Title: "rate", Rank: 1},
-		Column{Key: "tax", Title: "tax %", Rank: 1}, Column{Key: "price", Title: "price per kWh"},
-	)
 }
 
 // bandCells are a band as its row has it, and what a kWh costs with tax.
@@ -242,7 +239,7 @@ func (w *tariffWeek) gapsTable() *Table {
 }
 
 func (w *tariffWeek) unusedTable() *Table {
-	t := &Table{Columns: bandColumns()}
+	t := &Table{Columns: bandColumns(0)}
 	for _, b := range w.unused {
 		t.Rows = append(t.Rows, Row{Cells: bandCells(b)})
 	}

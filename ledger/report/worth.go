@@ -189,7 +189,7 @@ func (a *answer) offerObject() Object {
 	}
 	if a.purchase.round != nil && a.shown.Packages > 0 {
 		paid := a.purchase.round.Paid(a.shown.Packages).Per(a.sale.Size.Mul(whole(a.shown.Packages)))
-		o = append(o, Field{"paid_per_unit", "with what comes off", PriceOf(paid, a.unit())})
+		o = append(o, Field{"paid_per_unit", "as paid, per unit", PriceOf(paid, a.unit())})
 	}
 	return o
 }

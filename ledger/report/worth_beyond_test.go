@@ -127,7 +127,7 @@ date,shop,item,size,price,terms,form,makes,note
 	figures(t, d, map[string]string{"offer_rank.per_unit": "2.000000000000", "offer_rank.offers_lower": "0", "offer_rank.offers_higher": "2",
 		"offer_rank.reference": "1.000000000000", "offer_rank.reference_date": "2025-01-02", "offer_rank.reduction": "-1.000000000000",
 		"offer_rank.median_of_year": "2.750000000000"})
-	if !noted(d.Words, "100 % over the lowest price of the 30 days before (1.0000 EUR per L at Brook, 2025-01-02), none of the year's 2 offers were lower") {
+	if !noted(d.Words, "100 % over the lowest price of the 30 days before (1.0000 EUR per L at Brook, 2025-01-02), none of the year's 2 offers was lower") {
 		t.Error(d.Words)
 	}
 	d = ask(t, g, "stock", offer.with("as-of", "2025-02-20", "start", "2025-02-20 00:00"))

@@ -126,7 +126,12 @@ func (a *answer) flipsTable() *Table {
 	price := func(r exact.Ratio) Value { return a.guess(PriceOf(r, a.unit())) }
 	add("shelf price", PriceOf(a.sale.Shelf, a.unit()), a.ShelfFlips(), price)
 	money := func(r exact.Ratio) Value { return a.guess(MoneyQuotient(r)) }
-	add("price of a package", MoneyOf(exact.MoneyOf(a.sale.Price)), a.PriceFlips(), money)
+	if a.even() {
+		add("price of a package", MoneyOf(exact.MoneyOf(a.sale.Price)), a.PriceFlips(), money)
+	} else { // what every package would have to cost more or less
+		change := func(r exact.Ratio) Value { return money(r.Sub(exact.RatioOf(a.sale.Price))) }
+		add("every price, changed by", MoneyOf(exact.Money{}), a.PriceFlips(), change)
+	}
 	if a.sale.Electricity != nil {
 		times := func(r exact.Ratio) Value { return a.guess(QuotientOf(r, 2)) }
 		add("electricity, times", QuotientOf(exact.RatioOf(exact.Int(1)), 2), a.ElectricityFlips(), times)

@@ -28,8 +28,8 @@ func (a *answer) standingWords() []string {
 	if ref, ok := s.Reference.Get(); ok {
 		words = append(words, a.againstReference(ref, s))
 	}
-	if n := s.Offers.Among(); n > 0 {
-		words = append(words, fmt.Sprintf("%s of the year's %s were lower", lowerOf(s.Offers), counted(n, "offer")))
+	if s.Offers.Among() > 0 {
+		words = append(words, amongOffers(s.Offers))
 	}
 	if median, ok := s.Median.Get(); ok {
 		words = append(words, "the year's median price is "+a.say().price(median, unit))
@@ -40,11 +40,20 @@ func (a *answer) standingWords() []string {
 	return []string{fmt.Sprintf("Is it a real offer? %s: %s.", a.say().price(asked, unit), listed(words))}
 }
 
-func lowerOf(r pricing.Rank) string {
-	if r.Lower == 0 {
-		return "none"
+// amongOffers says how many of the year's offers were lower.
+func amongOffers(r pricing.Rank) string {
+	switch n := r.Among(); {
+	case n == 1 && r.Lower == 0:
+		return "the year's one offer was not lower"
+	case n == 1:
+		return "the year's one offer was lower"
+	case r.Lower == 0:
+		return fmt.Sprintf("none of the year's %d offers was lower", n)
+	case r.Lower == 1:
+		return fmt.Sprintf("1 of the year's %d offers was lower", n)
+	default:
+		return fmt.Sprintf("%d of the year's %d offers were lower", r.Lower, n)
 	}
-	return fmt.Sprint(r.Lower)
 }
 
 // againstReference measures the reduction as Directive 98/6/EC, article 6a,

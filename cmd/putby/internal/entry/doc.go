@@ -1,15 +1,48 @@
 // Package entry turns what a person says into rows of a ledger: a line of a
 // receipt in plain words, the next free identifier, the defaults that the
-// ledger suggests. It writes nothing; the command layer hands the rows to
-// ledger/folder.
+// ledger suggests, the names that a cell may hold. It writes nothing; the
+// command layer hands the rows to ledger/folder.
 //
 // # Lines of a receipt
 //
-// [ParseBought] reads
+// [ParseLine] reads what was bought as
 //
-//	[COUNT x] [SIZE] ITEM at PRICE [less AMOUNT] [offer OFFER] [tax AMOUNT]
+//	[COUNT x] [SIZE] ITEM at PRICE[/UNIT] [less AMOUNT] [offer OFFER] [tax AMOUNT] [note TEXT]
 //
-// such as "2 x 500 g strawberries at 1.99 offer 3 for 5.00" or "1.234 x 1 kg
-// pears at 2.49". [ParseAmount] reads a receipt-wide amount: "2.00" or "2.00 on
-// 1,2".
+// such as "2 x 500 g strawberries at 1.99 offer 3 for 5.00", "1.234 kg pears at
+// 2.49/kg" or "3 jar-1l at 3.20"; and an amount for the whole receipt, or some
+// of its lines, as "2.00" or "2.00 on 1,2". A [Receipt] gathers lines, knows
+// what they come to, and gives the rows of receipts.csv.
+//
+// # Loads and phases of a run
+//
+// [ParseLoad] reads "5.5 kg apples from oh-251101:2 trays 5 wet 5.5 kg dry 880 g
+// lost 0.2 kg", [ParsePhase] "primary 22h30m 640 W".
+//
+// # What is offered
+//
+// [Suggest] offers what a new record is likely to hold, from those before it:
+// the last shop, the size and price of a thing there, the packs of a food, the
+// machine's usual phases. [Asked] says which cells a person is asked for and in
+// which order; [Sure] which offers need nobody's leave. [Next] continues the
+// household's own identifiers.
+//
+// # Names
+//
+// [Names] lists what a cell may hold where that is a closed list or a name of
+// the ledger: for the shell, for answers, and for what was probably meant.
 package entry
+
+import "putby/ledger"
+
+// A Row is a record to be added: cells by column.
+type Row struct {
+	Kind  ledger.Kind
+	Cells map[string]string
+}
+
+// A TextError says why something typed cannot be read.
+type TextError struct{ Text, Why string }
+
+// Error quotes the text.
+func (e *TextError) Error() string { return quote(e.Text) + ": " + e.Why }

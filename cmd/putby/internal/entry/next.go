@@ -1,35 +1,277 @@
 package entry
 
 import (
+	"slices"
 	"strconv"
 	"strings"
+	"unicode"
+
+	"putby/ledger"
+	"putby/pricing/exact"
 )
 
-// NextID returns an identifier that is not in use, in the manner of the last
-// one: c47 is followed by c48, R-099 by R-100. Where there is none to follow
-// it is first.
-func NextID(ids []string, first string) string {
-	used := make(map[string]bool, len(ids))
-	for _, id := range ids {
+// A Named is an identifier in use, with the day of what it names.
+type Named struct {
+	ID  string
+	Day exact.Date
+}
+
+// Next returns a free identifier for something of a day, in the manner of the
+// last one that has a manner: mb-251103 is followed by mb- and the day, c47 by
+// c48, R-099 by R-100. Where there is none to follow it counts on from first
+// and nought. Taken are identifiers that are not free besides those of list.
+func Next(list []Named, day exact.Date, first string, taken ...string) string {
+	used := usedIn(list, taken)
+	for _, last := range slices.Backward(list) {
+		if before, layout, ok := dated(last); ok {
+			return free(before+stamp(day, layout), used)
+		}
+		if stem, digits := counted(last.ID); digits != "" {
+			return countOn(stem, digits, used)
+		}
+	}
+	return countOn(first, "0", used)
+}
+
+func usedIn(list []Named, taken []string) map[string]bool {
+	used := make(map[string]bool, len(list)+len(taken))
+	for _, n := range list {
+		used[n.ID] = true
+	}
+	for _, id := range taken {
 		used[id] = true
 	}
-	stem, digits := "", ""
-	for i := len(ids) - 1; i >= 0 && digits == ""; i-- {
-		at := len(strings.TrimRight(ids[i], "0123456789"))
-		stem, digits = ids[i][:at], ids[i][at:]
+	return used
+}
+
+// layouts are the ways in which a day may stand in an identifier, the longest
+// first, as package time has them.
+var layouts = []string{"2006-01-02", "06-01-02", "20060102", "060102"}
+
+const usualLayout = "060102"
+
+func stamp(day exact.Date, layout string) string {
+	y, m, d := day.Civil()
+	return strings.NewReplacer("2006", pad(y, 4), "06", pad(y%100, 2), "01", pad(int(m), 2), "02", pad(d, 2)).Replace(layout)
+}
+
+func pad(n, width int) string {
+	s := strconv.Itoa(n)
+	return strings.Repeat("0", max(0, width-len(s))) + s
+}
+
+// dated finds the day of a thing in its identifier, and what stands before it.
+func dated(n Named) (before, layout string, ok bool) {
+	if n.Day == exact.NoDate {
+		return "", "", false
 	}
-	if digits == "" || len(digits) > 15 {
-		stem, digits = first, "0"
+	for _, layout := range layouts {
+		if before, _, ok := strings.Cut(n.ID, stamp(n.Day, layout)); ok {
+			return before, layout, true
+		}
 	}
+	return "", "", false
+}
+
+// counted splits an identifier that ends in a number.
+func counted(id string) (stem, digits string) {
+	stem = strings.TrimRight(id, "0123456789")
+	if digits = id[len(stem):]; len(digits) > 15 {
+		return id, ""
+	}
+	return stem, digits
+}
+
+// countOn returns the first free identifier after stem and digits, as wide.
+func countOn(stem, digits string, used map[string]bool) string {
 	n, _ := strconv.Atoi(digits)
 	for {
 		n++
-		next := strconv.Itoa(n)
-		if pad := len(digits) - len(next); pad > 0 {
-			next = strings.Repeat("0", pad) + next
-		}
-		if id := stem + next; !used[id] {
+		if id := stem + pad(n, len(digits)); !used[id] {
 			return id
 		}
 	}
+}
+
+// free returns id, or where that is taken id-2, id-3 ...
+func free(id string, used map[string]bool) string {
+	if !used[id] {
+		return id
+	}
+	return countOn(id+"-", "1", used)
+}
+
+// NextReceipt names a receipt of a shop and a day in the household's own
+// manner: as the last one of that shop; for a new shop as the last one of any,
+// with letters of its own where shops have them; and where there is no manner
+// yet, by the shop's letters and the day, cs-260110.
+func NextReceipt(rec *ledger.Records, shop string, day exact.Date) string {
+	var all, here []Named
+	letters := map[string]string{} // before the day, by shop
+	shared := false                // whether two shops have the same
+	seen := map[string]bool{}
+	for i := range rec.Receipts {
+		r := &rec.Receipts[i]
+		if seen[r.Receipt] {
+			continue
+		}
+		seen[r.Receipt] = true
+		n := Named{r.Receipt, r.Date}
+		all = append(all, n)
+		if r.Shop == shop {
+			here = append(here, n)
+		}
+		if before, _, ok := dated(n); ok {
+			for other, b := range letters {
+				shared = shared || b == before && other != r.Shop
+			}
+			letters[r.Shop] = before
+		}
+	}
+	taken := append(Receipts(rec), Batches(rec)...)
+	if manner(here) || shared || len(letters) == 0 && manner(all) {
+		if !manner(here) {
+			here = all
+		}
+		return Next(here, day, "", taken...)
+	}
+	return newLetters(shop, letters, all, day, usedIn(nil, taken))
+}
+
+// manner reports whether there is an identifier that [Next] can follow.
+func manner(list []Named) bool {
+	return slices.ContainsFunc(list, func(n Named) bool {
+		_, _, day := dated(n)
+		_, digits := counted(n.ID)
+		return day || digits != ""
+	})
+}
+
+// newLetters names the first receipt of a shop by letters of its own and the
+// day, as other shops' are.
+func newLetters(shop string, letters map[string]string, all []Named, day exact.Date, used map[string]bool) string {
+	layout, join, upper := usualLayout, "-", false
+	for _, n := range slices.Backward(all) {
+		if before, l, ok := dated(n); ok {
+			stem := strings.TrimRight(before, "-_.")
+			layout, join = l, before[len(stem):]
+			upper = stem != "" && stem == strings.ToUpper(stem)
+			break
+		}
+	}
+	var stem string
+	for _, stem = range initials(shop) {
+		if upper {
+			stem = strings.ToUpper(stem)
+		}
+		if !slices.Contains(valuesOf(letters), stem+join) {
+			break
+		}
+	}
+	return free(stem+join+stamp(day, layout), used)
+}
+
+func valuesOf(m map[string]string) []string {
+	var list []string
+	for _, v := range m {
+		list = append(list, v)
+	}
+	return list
+}
+
+// initials are what a shop may be called for short, the likeliest first.
+func initials(shop string) []string {
+	words := strings.FieldsFunc(strings.ToLower(shop), func(r rune) bool {
+		return r != '\'' && !unicode.IsLetter(r) && !unicode.IsDigit(r)
+	})
+	var plain []string
+	for _, w := range words {
+		w = strings.Map(func(r rune) rune {
+			if r >= 'a' && r <= 'z' || r >= '0' && r <= '9' {
+				return r
+			}
+			return -1
+		}, w)
+		if w != "" && w != "the" && w != "and" && w != "of" {
+			plain = append(plain, w)
+		}
+	}
+	switch len(plain) {
+	case 0:
+		return []string{"r"}
+	case 1:
+		w := plain[0]
+		return []string{w[:min(2, len(w))], w[:min(3, len(w))], w}
+	}
+	a, b := plain[0], plain[1]
+	list := []string{a[:1] + b[:1], a[:min(2, len(a))] + b[:1], a[:1] + b[:min(2, len(b))]}
+	if len(plain) > 2 {
+		list = slices.Insert(list, 1, a[:1]+b[:1]+plain[2][:1])
+	}
+	return append(list, strings.Join(plain, "-"))
+}
+
+// NextBatch names a batch of a food: as the last one of that food, or else in
+// the one manner of all, or else by the food.
+func NextBatch(rec *ledger.Records, food string, day exact.Date) string {
+	var all, mine []Named
+	stems := map[string]bool{}
+	for i := range rec.Batches {
+		b := &rec.Batches[i]
+		n := Named{b.ID, b.Date}
+		all = append(all, n)
+		if stem, digits := counted(b.ID); digits != "" {
+			stems[stem] = true
+		}
+		if b.Item == food {
+			mine = append(mine, n)
+		}
+	}
+	taken := append(Receipts(rec), Batches(rec)...)
+	switch {
+	case manner(mine):
+		return Next(mine, day, "", taken...)
+	case len(stems) == 1 && len(all) > 1:
+		return Next(all, day, "", taken...)
+	case food == "":
+		food = "batch"
+	}
+	return Next(nil, day, food+"-", taken...)
+}
+
+// NextPack names a pack: of a run by the run with a letter or a number, c47-a
+// or c47.1, if that is the household's manner or there is none yet; else as
+// the last one.
+func NextPack(rec *ledger.Records, run string, day exact.Date) string {
+	var alike []Named // of a run or not, as this one
+	join, number := "-", false
+	byRun := true
+	for i := range rec.Packs {
+		p := &rec.Packs[i]
+		if (p.Run == "") != (run == "") {
+			continue
+		}
+		alike = append(alike, Named{p.ID, p.Date})
+		if rest, ok := strings.CutPrefix(p.ID, p.Run); p.Run != "" && ok && rest != "" {
+			mark := strings.TrimLeft(rest, "-_.")
+			join, byRun = rest[:len(rest)-len(mark)], true
+			_, digits := counted(mark)
+			number = digits != ""
+		} else if p.Run != "" {
+			byRun = false
+		}
+	}
+	used := usedIn(nil, Packs(rec))
+	switch {
+	case run == "" || !byRun:
+		return Next(alike, day, "pack-", Packs(rec)...)
+	case number:
+		return countOn(run+join, "0", used)
+	}
+	for letter := 'a'; letter <= 'z'; letter++ {
+		if id := run + join + string(letter); !used[id] {
+			return id
+		}
+	}
+	return countOn(run+join, "0", used)
 }

@@ -3,6 +3,7 @@ package entry
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -13,46 +14,9 @@ import (
 
 // A Receipt is a receipt being typed in.
 type Receipt struct {
-	id, date, shop string
-	currency       exact.Currency
-	rows           []map[string]string
-	kinds          []ledger.ReceiptKind
-}
-
-// NewReceipt begins a receipt.
-func NewReceipt(id, date, shop string, c exact.Currency) *Receipt {
-	return &Receipt{id: id, date: date, shop: shop, currency: c}
-}
-
-// Lines returns how many lines there are.
-func (r *Receipt) Lines() int { return len(r.rows) }
-
-// Add adds a line of a kind, as [ParseBought] or [ParseAmount] read it. A line
-// that cannot be read is a [*LineError], and is not added.
-func (r *Receipt) Add(kind ledger.ReceiptKind, text string) error {
-	parse := func() (map[string]string, error) { return ParseAmount(kind, text) }
-	if kind.Bought() {
-		parse = func() (map[string]string, error) { return ParseBought(kind, text, r.currency.Minor()) }
-	}
-	cells, err := parse()
-	if err != nil {
-		return err
-	}
-	cells["receipt"], cells["date"], cells["shop"] = r.id, r.date, r.shop
-	cells["line"] = strconv.Itoa(len(r.rows) + 1)
-	r.rows, r.kinds = append(r.rows, cells), append(r.kinds, kind)
-	return nil
-}
-
-// AddWords adds a line that begins with the word of its kind.
-func (r *Receipt) AddWords(text string) error {
-	word, rest, _ := strings.Cut(strings.TrimSpace(text), " ")
-	for _, kind := range ledger.ReceiptKinds() {
-		if kind.String() == word {
-			return r.Add(kind, rest)
-		}
-	}
-	return &LineError{text, "it begins with food, supply, machine, service, other, discount, tax, charge, deposit or total"}
+	ID, Date, Shop string
+	Currency       exact.Currency
+	Lines          []Line // numbered from 1
 }
 
 // errOffer says when an offer may stand by itself.
@@ -60,82 +24,162 @@ var errOffer = errors.New("an offer by itself is for a receipt with one thing bo
 
 // Offer puts an offer on the one thing bought.
 func (r *Receipt) Offer(text string) error {
-	at := -1
-	for i, kind := range r.kinds {
-		if kind.Bought() {
-			if at >= 0 {
-				return errOffer
-			}
-			at = i
+	if _, err := pricing.ParseOffer(text); err != nil {
+		return err
+	}
+	var bought []*Line
+	for i := range r.Lines {
+		if r.Lines[i].Kind.Bought() {
+			bought = append(bought, &r.Lines[i])
 		}
 	}
-	if at < 0 {
+	if len(bought) != 1 || bought[0].Offer != "" {
 		return errOffer
 	}
-	return ApplyOffer(r.rows[at], text, r.currency.Minor())
+	bought[0].Offer = text
+	return nil
 }
 
-// Total is what the receipt comes to so far, deposits included.
-func (r *Receipt) Total() (exact.Money, error) {
-	var lines []pricing.Line
-	var wide []pricing.Adjustment
-	var deposits exact.Money
-	at := map[string]int{}
-	for i, cells := range r.rows {
-		n, err := numbers(cells)
+// A Sum is what a receipt comes to so far.
+type Sum struct {
+	Lines   []exact.Money          // each line as the till prints it; a discount is negative, a total 0
+	Total   exact.Money            // of all, deposits included
+	Printed exact.Opt[exact.Money] // the printed total, if a line has it
+}
+
+// Sum adds the receipt up. An error says which line cannot be; the sum is that
+// of all lines even then.
+func (r *Receipt) Sum() (Sum, error) {
+	s := Sum{Lines: make([]exact.Money, len(r.Lines))}
+	p := posting{at: map[string]int{}}
+	for i := range r.Lines {
+		l := &r.Lines[i]
+		if err := p.add(i+1, l, r.Currency.Minor()); err != nil {
+			return s, err
+		}
+		s.Lines[i] = p.amount
+		s.Total = s.Total.Add(p.amount)
+		if l.Kind == ledger.TotalLine {
+			s.Printed = exact.Some(exact.MoneyOf(number(l.Price)))
+		}
+	}
+	return s, p.post(r.Currency.Minor())
+}
+
+// A posting is a receipt on its way to pricing.
+type posting struct {
+	bought []pricing.Line
+	wide   []pricing.Adjustment
+	on     []string       // of wide, as typed
+	at     map[string]int // number of a line to its place in bought
+	number [2][]int       // numbers of the lines in bought and in wide
+	amount exact.Money    // of the line added last
+}
+
+// add adds a line by its number.
+func (p *posting) add(n int, l *Line, minor int) error {
+	p.amount = exact.MoneyOf(number(l.Price))
+	switch {
+	case l.Kind.Bought():
+		discount, err := l.discount(minor)
 		if err != nil {
-			return exact.Money{}, fmt.Errorf("line %d: %w", i+1, err)
+			return fmt.Errorf("line %d: %w", n, err)
 		}
-		switch kind := r.kinds[i]; {
-		case kind.Bought():
-			at[cells["line"]] = len(lines)
-			lines = append(lines, pricing.Line{Count: n["count"], Price: n["price"], Discount: exact.MoneyOf(n["discount"]), Tax: exact.MoneyOf(n["tax"])})
-		case kind.Wide():
-			amount := exact.MoneyOf(n["price"])
-			if kind == ledger.DiscountLine {
-				amount = amount.Neg()
-			}
-			adjustment := pricing.Adjustment{Amount: amount}
-			for on := range strings.SplitSeq(cells["on"], ",") {
-				if line, ok := at[on]; ok {
-					adjustment.On = append(adjustment.On, line)
-				}
-			}
-			wide = append(wide, adjustment)
-		case kind == ledger.DepositLine:
-			deposits = deposits.Add(exact.MoneyOf(n["price"]))
+		line := pricing.Line{Count: l.count(), Price: number(l.Price), Discount: discount, Tax: exact.MoneyOf(number(l.Tax))}
+		p.amount = line.Base(minor).Add(line.Tax)
+		p.at[strconv.Itoa(n)] = len(p.bought)
+		p.bought, p.number[0] = append(p.bought, line), append(p.number[0], n)
+	case l.Kind == ledger.TotalLine:
+		p.amount = exact.Money{}
+	case l.Kind.Wide():
+		if l.Kind == ledger.DiscountLine {
+			p.amount = p.amount.Neg()
 		}
+		p.wide, p.on = append(p.wide, pricing.Adjustment{Amount: p.amount}), append(p.on, l.On)
+		p.number[1] = append(p.number[1], n)
 	}
-	costs, err := pricing.Post(lines, wide, r.currency.Minor())
-	sum := deposits
-	for _, c := range costs {
-		sum = sum.Add(c)
-	}
-	return sum, err
+	return nil
 }
 
-// numbers reads the numeric cells of a line; a blank count is 1.
-func numbers(cells map[string]string) (map[string]exact.Number, error) {
-	n := map[string]exact.Number{"count": exact.Int(1)}
-	for _, column := range []string{"count", "price", "discount", "tax"} {
-		if cells[column] == "" {
+// post sees to it that every receipt-wide amount has lines to go on. What each
+// line bears of it is the ledger's business; here only the sum counts.
+func (p *posting) post(minor int) error {
+	for i, on := range p.on {
+		if on == "" {
 			continue
 		}
-		v, err := exact.ParseNumber(cells[column])
-		if err != nil {
-			return nil, err
+		for name := range strings.SplitSeq(on, ",") {
+			line, ok := p.at[name]
+			if !ok {
+				return fmt.Errorf("line %d: %s is no line of a thing bought", p.number[1][i], quote(name))
+			}
+			p.wide[i].On = append(p.wide[i].On, line)
 		}
-		n[column] = v
 	}
-	return n, nil
+	_, err := pricing.Post(p.bought, p.wide, minor)
+	at := (*pricing.PostError)(nil)
+	if !errors.As(err, &at) {
+		return err
+	}
+	n := 0
+	if at.Line >= 0 {
+		n = p.number[0][at.Line]
+	} else {
+		n = p.number[1][at.Adjustment]
+	}
+	return fmt.Errorf("line %d: %w", n, at.Err)
+}
+
+// DropTotal takes the printed total out.
+func (r *Receipt) DropTotal() {
+	r.Lines = slices.DeleteFunc(r.Lines, func(l Line) bool { return l.Kind == ledger.TotalLine })
 }
 
 // Rows returns the rows to add.
-func (r *Receipt) Rows() []Row {
+func (r *Receipt) Rows() ([]Row, error) {
 	k, _ := ledger.KindOf("receipt")
-	rows := make([]Row, len(r.rows))
-	for i, cells := range r.rows {
+	rows := make([]Row, len(r.Lines))
+	for i := range r.Lines {
+		cells, err := r.Lines[i].Cells(r.Currency.Minor())
+		if err != nil {
+			return nil, fmt.Errorf("line %d: %w", i+1, err)
+		}
+		cells["receipt"], cells["date"], cells["shop"], cells["line"] = r.ID, r.Date, r.Shop, strconv.Itoa(i+1)
 		rows[i] = Row{k, cells}
 	}
-	return rows
+	return rows, nil
+}
+
+// ParseKind finds the kind of line that a word names.
+func ParseKind(word string) (ledger.ReceiptKind, bool) {
+	for _, kind := range ledger.ReceiptKinds() {
+		if kind.String() == word {
+			return kind, true
+		}
+	}
+	return 0, false
+}
+
+// KindWord splits a line that begins with the word of its kind.
+func KindWord(text string) (kind ledger.ReceiptKind, rest string, ok bool) {
+	word, rest, found := strings.Cut(strings.TrimSpace(text), " ")
+	if kind, ok = ParseKind(word); ok && found {
+		return kind, strings.TrimSpace(rest), true
+	}
+	return 0, text, false
+}
+
+// KindOfItem is the kind of line by which the ledger buys what is called id.
+func KindOfItem(rec *ledger.Records, id string) (ledger.ReceiptKind, bool) {
+	for _, list := range []struct {
+		kind ledger.ReceiptKind
+		ids  []string
+	}{{ledger.FoodLine, Foods(rec)}, {ledger.SupplyLine, Supplies(rec)}, {ledger.MachineLine, Machines(rec)}} {
+		for _, known := range list.ids {
+			if known == id {
+				return list.kind, true
+			}
+		}
+	}
+	return 0, false
 }

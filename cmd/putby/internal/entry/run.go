@@ -17,7 +17,7 @@ func ParseLoad(run, text string) (Row, error) {
 	cells := map[string]string{"run": run}
 	rest, amount := takeAmount(words)
 	if amount == "" || len(rest) == 0 {
-		return Row{}, &LineError{text, "write an amount and a food, such as 5.5 kg apples"}
+		return Row{}, &TextError{text, "write an amount and a food, such as 5.5 kg apples"}
 	}
 	cells["quantity"], cells["item"] = amount, rest[0]
 	rest = rest[1:]
@@ -27,7 +27,7 @@ func ParseLoad(run, text string) (Row, error) {
 		switch word {
 		case "from", "trays":
 			if len(rest) == 0 {
-				return Row{}, &LineError{text, "nothing stands after " + word}
+				return Row{}, &TextError{text, "nothing stands after " + word}
 			}
 			if word == "trays" {
 				cells["trays"] = rest[0]
@@ -37,10 +37,10 @@ func ParseLoad(run, text string) (Row, error) {
 			rest = rest[1:]
 		case "wet", "dry", "lost":
 			if rest, cells[word] = takeAmount(rest); cells[word] == "" {
-				return Row{}, &LineError{text, "an amount must stand after " + word}
+				return Row{}, &TextError{text, "an amount must stand after " + word}
 			}
 		default:
-			return Row{}, &LineError{text, exact.Quote(word) + " is not from, trays, wet, dry or lost"}
+			return Row{}, &TextError{text, exact.Quote(word) + " is not from, trays, wet, dry or lost"}
 		}
 	}
 	return Row{k, cells}, nil
@@ -68,13 +68,13 @@ func ParsePhase(run string, step int, text string) (Row, error) {
 	k, _ := ledger.KindOf("phase")
 	words := strings.Fields(text)
 	if len(words) < 2 {
-		return Row{}, &LineError{text, "write a phase and how long it took, such as freezing 8h"}
+		return Row{}, &TextError{text, "write a phase and how long it took, such as freezing 8h"}
 	}
 	cells := map[string]string{"run": run, "step": strconv.Itoa(step), "phase": words[0], "duration": words[1]}
 	for rest := words[2:]; len(rest) > 0; {
 		var amount string
 		if rest, amount = takeAmount(rest); amount == "" {
-			return Row{}, &LineError{text, exact.Quote(rest[0]) + " is neither watts nor kWh: write 640 W or 9.1 kWh"}
+			return Row{}, &TextError{text, exact.Quote(rest[0]) + " is neither watts nor kWh: write 640 W or 9.1 kWh"}
 		}
 		q, err := exact.ParseQuantity(amount)
 		switch {
@@ -83,35 +83,16 @@ func ParsePhase(run string, step int, text string) (Row, error) {
 		case err == nil && q.Unit().Dimension() == exact.Energy:
 			cells["kwh"] = q.Base().Number().String()
 		default:
-			return Row{}, &LineError{text, amount + " is neither watts nor kWh: write 640 W or 9.1 kWh"}
+			return Row{}, &TextError{text, amount + " is neither watts nor kWh: write 640 W or 9.1 kWh"}
 		}
 	}
 	return Row{k, cells}, nil
 }
 
-// UsualPhases are the phases of the machine's last run that has some, in the
-// form of [ParsePhase].
-func UsualPhases(rec *ledger.Records, machine string) []string {
-	for i := len(rec.Runs) - 1; i >= 0; i-- {
-		if rec.Runs[i].Machine != machine {
-			continue
-		}
-		var phases []string
-		for _, p := range rec.Phases {
-			if p.Run == rec.Runs[i].ID {
-				phases = append(phases, p.Phase.String()+" "+exact.FormatDuration(p.Length))
-			}
-		}
-		if phases != nil {
-			return phases
-		}
-	}
-	return nil
-}
-
-// DrawRow is a draw of some containers of a pack, with the other cells given.
+// DrawRow is a draw of containers of a pack, with the cells of a draw that names
+// none.
 func DrawRow(k ledger.Kind, cells map[string]string, pack string, count int) Row {
-	row := maps.Clone(cells)
-	row["pack"], row["item"], row["quantity"] = pack, "", strconv.Itoa(count)
-	return Row{k, row}
+	row := Row{k, maps.Clone(cells)}
+	row.Cells["pack"], row.Cells["quantity"] = pack, strconv.Itoa(count)
+	return row
 }

@@ -2,63 +2,193 @@ package entry
 
 import (
 	"slices"
+	"strings"
+	"time"
 
 	"putby/ledger"
+	"putby/pricing/exact"
 )
 
-// Suggest returns what a new record of a kind is likely to hold, by column:
-// today, the last shop, the next identifier, the machine's usual phases.
-func Suggest(k ledger.Kind, rec *ledger.Records, given map[string]string, today string) map[string]string {
-	s := map[string]string{"date": today}
+// A Moment is when a record is made.
+type Moment struct {
+	Now   time.Time // in the ledger's zone
+	Today exact.Date
+}
+
+// At is the moment of now in the ledger's zone.
+func At(rec *ledger.Records, now time.Time) Moment {
+	now = now.In(rec.Settings.Zone)
+	return Moment{now, exact.DateIn(now)}
+}
+
+// Day reads the day of a cell that holds one, with the words today and
+// yesterday besides dates; a blank or broken one is today.
+func (m Moment) Day(text string) exact.Date {
+	if d, err := exact.ParseDate(m.Dated(text)); err == nil {
+		return d
+	}
+	return m.Today
+}
+
+// Dated writes today and yesterday as dates, and leaves all else.
+func (m Moment) Dated(text string) string {
+	switch strings.ToLower(text) {
+	case "today":
+		return m.Today.String()
+	case "yesterday":
+		return m.Today.AddDays(-1).String()
+	}
+	return text
+}
+
+// An offer is what is likely to be in a record's cells, by column.
+type offer = map[string]string
+
+// Suggest offers what a new record of a kind is likely to hold besides the
+// cells that it has already. Why says where that comes from, as in "as pack
+// c44-a"; it may be empty.
+func Suggest(k ledger.Kind, rec *ledger.Records, cells map[string]string, at Moment) (o map[string]string, why string) {
+	o = offer{"date": at.Today.String()}
+	day := at.Day(cells["date"])
 	switch k.Name {
-	case "receipt":
-		if n := len(rec.Receipts); n > 0 {
-			s["shop"] = rec.Receipts[n-1].Shop
-		}
-		s["receipt"] = NextID(idsOf(rec.Receipts, func(r *ledger.ReceiptRow) string { return r.Receipt }), "r")
 	case "price":
-		if n := len(rec.Shelf); n > 0 {
-			s["shop"], s["item"], s["size"] = rec.Shelf[n-1].Shop, rec.Shelf[n-1].Item, rec.Shelf[n-1].Size.String()
-		}
+		why = suggestPrice(o, rec, cells)
 	case "run":
-		s["run"] = NextID(idsOf(rec.Runs, func(r *ledger.Run) string { return r.ID }), "run-")
-		s["machine"] = lastMachine(rec)
+		o["machine"], o["start"] = usualMachine(rec), at.Now.Format("2006-01-02 15:04")
+		o["run"] = NextRun(rec, at.Day(strings.Split(cells["start"]+" ", " ")[0]))
 	case "batch":
-		s["batch"] = NextID(idsOf(rec.Batches, func(b *ledger.Batch) string { return b.ID }), "batch-")
+		why = suggestBatch(o, rec, cells, day)
 	case "pack":
-		ids := idsOf(rec.Packs, func(p *ledger.Pack) string { return p.ID })
-		if s["pack"] = NextID(ids, "pack-"); given["run"] != "" {
-			s["pack"] = lettered(given["run"], ids)
-		}
+		why = suggestPack(o, rec, cells, day)
 	case "wattage":
-		s["machine"] = lastMachine(rec)
+		o["machine"] = usualMachine(rec)
 	case "tariff", "holiday":
-		s["tariff"] = rec.Settings.Tariff
+		delete(o, "date")
+		o["tariff"] = rec.Settings.Tariff
+	case "phase":
+		o["run"] = lastRun(rec)
+		o["step"] = nextStep(rec, given(cells, o, "run"))
+	case "load":
+		o["run"] = lastRun(rec)
+	case "draw":
+		if cells["pack"] != "" {
+			o["quantity"] = "1"
+		}
+		o["reason"] = "used"
 	}
-	return s
+	return o, why
 }
 
-// Sure reports whether a suggestion is taken without asking anybody: today's
-// date and the next identifier of things that people seldom name themselves.
-func Sure(column string, k ledger.Kind) bool {
-	switch column {
-	case "date":
-		return k.Name != "holiday"
-	case "receipt", "run", "batch", "pack":
-		return column == k.Name
+// given is a cell, or else what is offered for it.
+func given(cells, o map[string]string, column string) string {
+	if text, ok := cells[column]; ok {
+		return text
 	}
-	return false
+	return o[column]
 }
 
-func idsOf[R any](list []R, id func(*R) string) []string {
-	ids := make([]string, len(list))
+// suggestPrice offers what the shop asked for the item last, or else any.
+func suggestPrice(o offer, rec *ledger.Records, cells map[string]string) (why string) {
+	if n := len(rec.Shelf); n > 0 {
+		o["shop"] = rec.Shelf[n-1].Shop
+	}
+	o["terms"] = "regular"
+	last := latest(rec.Shelf, func(s *ledger.ShelfRow) (exact.Date, int) {
+		switch {
+		case s.Item != cells["item"]:
+			return 0, 0
+		case s.Shop == given(cells, o, "shop"):
+			return s.Date, 2
+		}
+		return s.Date, 1
+	})
+	if last == nil {
+		return ""
+	}
+	o["size"], o["price"] = last.Size.String(), moneyText(rec, last.Price)
+	return "as " + last.Shop + " on " + last.Date.String()
+}
+
+// latest returns the record of the highest rank and of those the latest, the
+// last in file order on one day; nil when all have rank 0.
+func latest[R any](list []R, rank func(*R) (exact.Date, int)) *R {
+	var best *R
+	day, most := exact.Date(0), 0
 	for i := range list {
-		ids[i] = id(&list[i])
+		if d, r := rank(&list[i]); r > most || r > 0 && r == most && d >= day {
+			best, day, most = &list[i], d, r
+		}
 	}
-	return ids
+	return best
 }
 
-func lastMachine(rec *ledger.Records) string {
+// moneyText writes an amount as a receipt has it: 2.80, not 2.8.
+func moneyText(rec *ledger.Records, m exact.Money) string {
+	return m.Fixed(max(rec.Settings.Currency.Minor(), m.Number().Places()))
+}
+
+// LastBought returns the size and price at which something was bought last: in
+// that shop, or else anywhere; and of a food never bought, what a shelf asks.
+func LastBought(rec *ledger.Records, shop, item string) (size, price, why string) {
+	row := latest(rec.Receipts, func(r *ledger.ReceiptRow) (exact.Date, int) {
+		switch {
+		case r.Item != item || !r.Kind.Bought():
+			return 0, 0
+		case r.Shop == shop:
+			return r.Date, 2
+		}
+		return r.Date, 1
+	})
+	if row != nil {
+		if row.Size.Sign() > 0 {
+			size = row.Size.String()
+		}
+		return size, moneyText(rec, row.Price), "as " + row.Shop + " on " + row.Date.String()
+	}
+	k, _ := ledger.KindOf("price")
+	o, why := Suggest(k, rec, map[string]string{"shop": shop, "item": item}, Moment{})
+	return o["size"], o["price"], why
+}
+
+// suggestBatch offers what the last batch of the food took, and how much it
+// made.
+func suggestBatch(o offer, rec *ledger.Records, cells map[string]string, day exact.Date) (why string) {
+	o["batch"] = NextBatch(rec, cells["item"], day)
+	last := latest(rec.Batches, func(b *ledger.Batch) (exact.Date, int) {
+		if b.Item != cells["item"] {
+			return 0, 0
+		}
+		return b.Date, 1
+	})
+	if last == nil {
+		return ""
+	}
+	o["quantity"], o["from"] = last.Quantity.String(), partsText(last.From)
+	if !last.Cost.IsZero() {
+		o["cost"] = moneyText(rec, last.Cost)
+	}
+	return "as batch " + last.ID
+}
+
+func partsText(parts []ledger.Part) string {
+	var list []string
+	for _, p := range parts {
+		list = append(list, p.Quantity.String()+" "+p.Item)
+	}
+	return strings.Join(list, ", ")
+}
+
+// usesText writes supplies as a `with` cell has them.
+func usesText(uses []ledger.Use) string {
+	var list []string
+	for _, u := range uses {
+		list = append(list, u.Number.String()+" "+u.Supply)
+	}
+	return strings.Join(list, ", ")
+}
+
+// usualMachine is that of the last run, or the only one.
+func usualMachine(rec *ledger.Records) string {
 	if n := len(rec.Runs); n > 0 {
 		return rec.Runs[n-1].Machine
 	}
@@ -68,12 +198,71 @@ func lastMachine(rec *ledger.Records) string {
 	return ""
 }
 
-// lettered names a pack after its run: c47-a, and c47-b when that is taken.
-func lettered(run string, ids []string) string {
-	for letter := 'a'; letter <= 'z'; letter++ {
-		if id := run + "-" + string(letter); !slices.Contains(ids, id) {
-			return id
+// NextRun names a run that starts on a day.
+func NextRun(rec *ledger.Records, day exact.Date) string {
+	var list []Named
+	for i := range rec.Runs {
+		list = append(list, Named{rec.Runs[i].ID, exact.DateIn(rec.Runs[i].Start)})
+	}
+	return Next(list, day, "run-")
+}
+
+func lastRun(rec *ledger.Records) string {
+	if n := len(rec.Runs); n > 0 {
+		return rec.Runs[n-1].ID
+	}
+	return ""
+}
+
+func nextStep(rec *ledger.Records, run string) string {
+	step := 0
+	for i := range rec.Phases {
+		if p := &rec.Phases[i]; p.Run == run {
+			step = max(step, p.Step)
 		}
 	}
-	return NextID(ids, run+"-")
+	return pad(step+1, 1)
+}
+
+// UsualPhases are the phases of the machine's last run that has some, of one
+// with the same food if there is one, in the form of [ParsePhase].
+func UsualPhases(rec *ledger.Records, machine string, foods []string) []string {
+	phases := map[string][]string{}
+	for i := range rec.Phases {
+		p := &rec.Phases[i]
+		phases[p.Run] = append(phases[p.Run], p.Phase.String()+" "+exact.FormatDuration(p.Length))
+	}
+	alike := map[string]bool{}
+	for i := range rec.Loads {
+		if l := &rec.Loads[i]; slices.Contains(foods, l.Item) {
+			alike[l.Run] = true
+		}
+	}
+	run := latest(rec.Runs, func(r *ledger.Run) (exact.Date, int) {
+		switch {
+		case r.Machine != machine || phases[r.ID] == nil:
+			return 0, 0
+		case alike[r.ID]:
+			return exact.DateIn(r.Start), 2
+		}
+		return exact.DateIn(r.Start), 1
+	})
+	if run == nil {
+		return nil
+	}
+	return phases[run.ID]
+}
+
+// LastShop is the shop of the latest receipt.
+func LastShop(rec *ledger.Records) string {
+	last := latest(rec.Receipts, func(r *ledger.ReceiptRow) (exact.Date, int) {
+		if r.Shop == "" {
+			return 0, 0
+		}
+		return r.Date, 1
+	})
+	if last == nil {
+		return ""
+	}
+	return last.Shop
 }

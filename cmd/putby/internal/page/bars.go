@@ -33,11 +33,8 @@ const nameMost = 25
 // drawBars draws bars on one axis. A bar or price that is far longer than the
 // others is cut, so that they can be told apart.
 func (f *figure) drawBars(t teller, bars []bar) {
-	most, cut := barRange(t, bars)
+	most := barRange(t, bars)
 	a := newAxis(exact.Ratio{}, most, 4)
-	if cut {
-		a.high = a.ticks[len(a.ticks)-1]
-	}
 	field := len(bars) * barRow
 	f.Height = field + barsFoot
 	for _, tick := range a.ticks {
@@ -58,29 +55,32 @@ func (f *figure) drawBars(t teller, bars []bar) {
 	}
 }
 
-// barRange returns how long the axis must be, and whether something longer is
-// cut: what is over three times as long as half of the bars.
-func barRange(t teller, bars []bar) (most exact.Ratio, cut bool) {
-	var lengths []exact.Ratio
+// barRange returns how long the axis must be. What is over three times as long
+// as half of the bars are is left to be cut.
+func barRange(t teller, bars []bar) (most exact.Ratio) {
+	var figures, lengths []exact.Ratio
 	for _, b := range bars {
-		long := t.drawn(b.total)
-		if v := t.drawn(b.beside); v.Cmp(long) > 0 {
-			long = v
-		}
-		lengths = append(lengths, long)
+		total, beside := t.drawn(b.total), t.drawn(b.beside)
+		figures, lengths = append(figures, total, beside), append(lengths, largest(total, beside))
+	}
+	if len(bars) == 0 {
+		return most
 	}
 	slices.SortFunc(lengths, exact.Ratio.Cmp)
-	if len(lengths) == 0 {
-		return most, false
-	}
 	limit := lengths[(len(lengths)-1)/2].Times(exact.Int(3))
-	for _, v := range lengths {
-		if v.Cmp(limit) > 0 {
-			return most, true
+	for _, v := range figures {
+		if v.Cmp(limit) <= 0 {
+			most = largest(most, v)
 		}
-		most = v
 	}
-	return most, false
+	return most
+}
+
+func largest(a, b exact.Ratio) exact.Ratio {
+	if a.Cmp(b) < 0 {
+		return b
+	}
+	return a
 }
 
 // bar draws one row, whose top is so many pixels down.

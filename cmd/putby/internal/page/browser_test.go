@@ -84,6 +84,7 @@ func TestPageInBrowser(t *testing.T) {
 		tab.Go("file://" + file)
 		checkQuiet(t, tab, "file://"+file)
 		checkWidth(t, tab, look.width)
+		checkNamed(t, tab)
 		picture(t, tab, "page-"+look.name)
 	}
 	tab := b.Open(1280)
@@ -116,5 +117,24 @@ func checkWidth(t testing.TB, tab *browser.Tab, width int) {
 		var who string
 		tab.Eval(`[...document.querySelectorAll("body *")].filter(e => e.getBoundingClientRect().right > innerWidth + 1 && !e.closest(".scroll")).map(e => e.tagName + "." + (e.className.baseVal ?? e.className)).slice(0, 5).join(" ")`, &who)
 		t.Errorf("at %d pixels the page is %d wide: %s", width, wide, who)
+	}
+}
+
+// checkNamed fails when something has no name for who cannot see it: a chart
+// without title or description, a table without caption, two equal identifiers.
+func checkNamed(t testing.TB, tab *browser.Tab) {
+	t.Helper()
+	var wrong []string
+	tab.Eval(`[
+		...[...document.querySelectorAll("svg[role=img]")].filter(e => e.getAttribute("aria-labelledby").split(" ").some(id => !document.getElementById(id)?.textContent)).map(e => "a chart has no name: " + e.getAttribute("aria-labelledby")),
+		...[...document.querySelectorAll("figure.chart")].filter(e => !e.querySelector("svg[role=img] > title") || !e.querySelector("svg[role=img] > desc")).map(e => "a chart has no title or description: " + e.id),
+		...[...document.querySelectorAll("table")].filter(e => !e.caption?.textContent).map(e => "a table has no caption: " + e.innerHTML.slice(0, 80)),
+		...[...document.querySelectorAll("[id]")].filter((e, i, all) => all.findIndex(o => o.id === e.id) !== i).map(e => "an identifier is there twice: " + e.id),
+		...[...document.querySelectorAll("h1, h2, h3, summary, a, [role=region]")].filter(e => !(e.textContent.trim() || e.getAttribute("aria-label"))).map(e => "it has no words: " + e.outerHTML.slice(0, 80)),
+		...(document.querySelectorAll("h1").length === 1 ? [] : ["there is not one main heading"]),
+		...(document.documentElement.lang ? [] : ["the page has no language"]),
+	]`, &wrong)
+	for _, w := range wrong {
+		t.Error(w)
 	}
 }

@@ -36,15 +36,20 @@ const (
 	columnsFoot   = 40  // for the months
 )
 
+// columnsLeast is how many columns there is room for at least: a few months
+// are not to be as broad as a barn.
+const columnsLeast = 8
+
 // drawColumns draws stacks side by side on one axis.
 func (f *figure) drawColumns(t teller, stacks []stack) {
 	low, high := stackRange(stacks)
 	a := newAxis(low, high, 4)
 	f.Height = columnsTop + columnsHeight + columnsFoot
 	f.grid(a, columnsTop, columnsHeight)
+	places := max(len(stacks), columnsLeast)
 	for i, s := range stacks {
-		x, w := columnPlace(i, len(stacks))
-		f.Shapes = append(f.Shapes, shape{Kind: "rect", Class: "hit", X: ofHundred(i, len(stacks)), W: ofHundred(1, len(stacks)),
+		x, w := columnPlace(i, places)
+		f.Shapes = append(f.Shapes, shape{Kind: "rect", Class: "hit", X: ofHundred(i, places), W: ofHundred(1, places),
 			Y: px(columnsTop), H: px(columnsHeight), Tip: s.tip(t)})
 		f.stack(t, a, s, x, w)
 	}
@@ -131,7 +136,7 @@ func (s stack) tip(t teller) string {
 // months names the months below the columns: as many as there is room for on
 // a phone, and on a desk some more.
 func (f *figure) months(stacks []stack) {
-	n := len(stacks)
+	n := max(len(stacks), columnsLeast)
 	narrow, wide := monthStep(n, 7), monthStep(n, 16)
 	year := 0
 	for i, s := range stacks {

@@ -75,8 +75,11 @@ var pageSheet = sync.OnceValue(func() sheet {
 func ServerPolicy() string {
 	both := pageSheet()
 	both.Hash += " " + formSheet().Hash
-	return both.policy("'self'") + "; frame-ancestors 'none'"
+	return both.policy("'self'") + noFrame
 }
+
+// noFrame keeps other sites from framing a page; only a server can say that.
+const noFrame = "; frame-ancestors 'none'"
 
 // A formView is what the template reads.
 type formView struct {

@@ -35,14 +35,31 @@ func (f *figure) drawHistory(t teller, regular []pricePoint, others []dots, firs
 	f.Height = historyTop + historyHeight + historyFoot
 	f.grid(a, historyTop, historyHeight)
 	f.steps(t, a, regular, first, last)
-	for _, list := range append([]dots{{"regular", regular}}, others...) {
+	lists := append([]dots{{"regular", regular}}, others...)
+	size := sizeOf(lists)
+	for _, list := range lists {
 		for _, p := range list.points {
-			f.Shapes = append(f.Shapes, shape{Kind: "dot", Class: list.class, X: percent(inTime(p.date, first, last)),
+			f.Shapes = append(f.Shapes, shape{Kind: "dot", Class: list.class + size, X: percent(inTime(p.date, first, last)),
 				Y: pixels(down(a, t.drawn(p.price), historyTop, historyHeight)), Tip: p.date.String() + ", " + p.label + ": " + t.whole(p.price)})
 		}
 	}
 	base := exact.Int(historyTop + historyHeight + 17)
 	f.Shapes = append(f.Shapes, words("tick", "0", base, first.String()), words("tick end", "100%", base, last.String()))
+}
+
+// manyDots is how many dots there are before they are drawn small.
+const manyDots = 60
+
+// sizeOf makes many dots small, so that they do not hide each other.
+func sizeOf(lists []dots) string {
+	n := 0
+	for _, list := range lists {
+		n += len(list.points)
+	}
+	if n > manyDots {
+		return " small"
+	}
+	return ""
 }
 
 func priceRange(t teller, regular []pricePoint, others []dots) (low, high exact.Ratio) {

@@ -59,6 +59,7 @@ func TestHostileNamesStayHarmless(t *testing.T) {
 	tab.Go("file://" + file)
 	checkHarmless(t, tab, "file://"+file)
 	checkWidth(t, tab, 360)
+	checkNamed(t, tab)
 	picture(t, tab, "page-hostile")
 
 	g, faults, err := folder.Load(dir, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})

@@ -73,7 +73,7 @@ func WriteLabels(w io.Writer, d report.Doc, o LabelOptions) error {
 		l.Tight = l.long()+wide(l.Name)+wide(l.Pack) > cut.easy
 		labels = append(labels, l)
 	}
-	s := newSheet(string(look("base.css")), string(look("labels.css")), pageRule(o.Paper))
+	s := labelSheet(o.Paper)
 	b := bufio.NewWriter(w)
 	err := templates().ExecuteTemplate(b, "labels.html", labelSheets{
 		Sheet: s, Policy: s.policy("'none'"), Class: o.Paper + " " + o.Size,
@@ -85,8 +85,13 @@ func WriteLabels(w io.Writer, d report.Doc, o LabelOptions) error {
 	return b.Flush()
 }
 
-// pageRule tells the printer the paper.
-func pageRule(paper string) string { return "@page { size: " + paper + "; margin: 0; }\n" }
+// labelSheet are the looks of labels; they tell the printer the paper.
+func labelSheet(paper string) sheet {
+	return newSheet(string(look("base.css")), string(look("labels.css")), "@page { size: "+paper+"; margin: 0; }\n")
+}
+
+// LabelPolicy is the content policy that a server sends with labels.
+func LabelPolicy(paper string) string { return labelSheet(paper).policy("'none'") + noFrame }
 
 // What the template reads.
 type (

@@ -81,6 +81,9 @@ func TestKitchenInBrowser(t *testing.T) {
 	says(t, tab, "absorber")
 	fill(tab, "save")
 	says(t, tab, "It is change 3")
+	tab.Follow(`document.querySelector("nav a").click()`)
+	says(t, tab, "Add 850 g water")
+	picture(tab, "serve-labels")
 
 	tab.Go(link + "draw")
 	narrow(t, tab)

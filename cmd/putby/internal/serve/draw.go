@@ -18,7 +18,7 @@ var drawForm = recording{
 
 func drawGroups(f *filling) []page.Group {
 	k, _ := ledger.KindOf("draw")
-	fields := f.fieldsOf(k, "", map[string]string{"date": f.today, "quantity": "1", "reason": "used"}, "pack", "item")
+	fields := f.fieldsOf(k, "", map[string]string{"date": f.at.Today.String(), "quantity": "1", "reason": "used"}, "pack", "item")
 	food := page.Field{Kind: "select", Name: "food", Label: "food", Value: f.text("food", ""), Options: f.inStore()}
 	other := f.fieldsOf(k, "", nil, "date", "quantity", "reason", "note")
 	for i := range other {
@@ -66,7 +66,7 @@ func drawRows(f *filling) ([]entry.Row, error) {
 	if g == nil {
 		return nil, errors.New("the ledger has faults: putby prove lists them")
 	}
-	takings, err := report.SoonestDue(g, food, cells["quantity"])
+	takings, err := report.SoonestDue(g, food, cells["quantity"], f.at.Day(cells["date"]))
 	if err != nil {
 		return nil, err
 	}

@@ -24,6 +24,7 @@ type outcome struct {
 	said     []string
 	cautions []string
 	change   []page.Changed
+	links    []page.Link
 }
 
 func newForms() *forms { return &forms{state: map[string]*outcome{}} }

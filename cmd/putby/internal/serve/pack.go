@@ -1,6 +1,8 @@
 package serve
 
 import (
+	"net/url"
+
 	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
@@ -11,39 +13,17 @@ import (
 var packForm = recording{
 	path: "pack", link: "Pack", title: "Record a pack",
 	intro:  "A row of like containers. Look first, and it says how many absorbers they need and what to heed.",
-	groups: packGroups, rows: packRows, advice: packAdvice,
+	groups: packGroups, rows: packRows, advice: packAdvice, next: packLabels,
 }
 
 func packGroups(f *filling) []page.Group {
 	k, _ := ledger.KindOf("pack")
-	run := f.text("run", lastUnpacked(f.rec))
-	s := entry.Suggest(k, f.rec, map[string]string{"run": run}, f.today)
+	offers, _ := entry.Suggest(k, f.rec, nil, f.at)
+	run := f.text("run", offers["run"])
+	s, _ := entry.Suggest(k, f.rec, map[string]string{"run": run}, f.at)
 	s["run"] = run
-	for i := range f.rec.Loads {
-		if l := &f.rec.Loads[i]; l.Run == run && run != "" {
-			s["item"] = l.Item
-			break
-		}
-	}
 	return []page.Group{{Title: "Pack", Fields: f.fieldsOf(k, "", s, "cost")},
 		{Title: "Opening stock", Folded: true, Fields: f.fieldsOf(k, "", s, "pack", "run", "item", "date", "count", "each", "dry", "with", "best_by", "place")}}
-}
-
-// lastUnpacked is the newest good run that has no pack, if it is the last one.
-func lastUnpacked(rec *ledger.Records) string {
-	if len(rec.Runs) == 0 {
-		return ""
-	}
-	run := &rec.Runs[len(rec.Runs)-1]
-	for i := range rec.Packs {
-		if rec.Packs[i].Run == run.ID {
-			return ""
-		}
-	}
-	if run.Spoiled {
-		return ""
-	}
-	return run.ID
 }
 
 func packRows(f *filling) ([]entry.Row, error) {
@@ -62,4 +42,9 @@ func packAdvice(f *filling, rows []entry.Row) []string {
 		return nil
 	}
 	return report.PackAdvice(g, len(more.Packs)-1)
+}
+
+// packLabels leads to the labels of a pack.
+func packLabels(rows []entry.Row) []page.Link {
+	return []page.Link{{To: "/labels/" + url.PathEscape(rows[0].Cells["pack"]), Name: "Print its labels"}}
 }

@@ -36,8 +36,8 @@ func (f *filling) lineCount() int {
 }
 
 func receiptGroups(f *filling) []page.Group {
-	k, _ := ledger.KindOf("receipt")
-	s := entry.Suggest(k, f.rec, nil, f.today)
+	s := map[string]string{"date": f.at.Today.String(), "shop": entry.LastShop(f.rec)}
+	s["receipt"] = entry.NextReceipt(f.rec, f.text("shop", s["shop"]), f.at.Day(f.text("date", "")))
 	groups := []page.Group{{Title: "Receipt", Fields: []page.Field{
 		{Kind: "text", Name: "receipt", Label: "receipt", Help: "its identifier", Value: f.text("receipt", s["receipt"]), Need: true},
 		{Kind: "date", Name: "date", Label: "date", Value: f.text("date", s["date"]), Need: true},

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"net/http"
 	"net/url"
+	"slices"
 	"strings"
 
 	"putby/cmd/putby/internal/entry"
@@ -21,6 +22,7 @@ type recording struct {
 	groups                   func(*filling) []page.Group
 	rows                     func(*filling) ([]entry.Row, error)
 	advice                   func(*filling, []entry.Row) []string // may be nil
+	next                     func([]entry.Row) []page.Link        // where to go on once it is saved; may be nil
 	grows                    string                               // what the button says that makes it longer; empty: none
 }
 
@@ -29,9 +31,9 @@ var recorded = []recording{receiptForm, runForm, packForm, drawForm}
 
 // A filling is a form as it is filled in, before the ledger as it is.
 type filling struct {
-	rec   *ledger.Records
-	in    url.Values // empty when it is new
-	today string
+	rec *ledger.Records
+	in  url.Values // empty when it is new
+	at  entry.Moment
 }
 
 // text returns what a field holds, and what is suggested for a form that was
@@ -64,7 +66,7 @@ func (f *filling) join() *ledger.Ledger {
 }
 
 func (s *server) fill(rec *ledger.Records, in url.Values) *filling {
-	return &filling{rec: rec, in: in, today: exact.DateIn(s.Now().In(rec.Settings.Zone)).String()}
+	return &filling{rec: rec, in: in, at: entry.At(rec, s.Now())}
 }
 
 // showForm shows an empty form.
@@ -163,6 +165,9 @@ func (s *server) try(book *folder.Book, f recording, in *filling, known bool) (*
 		return nil, err
 	}
 	o := &outcome{title: f.title, number: change.Number, change: changed(change)}
+	if f.next != nil {
+		o.links = f.next(rows)
+	}
 	if f.advice != nil {
 		o.advise(f.advice(in, rows))
 	}
@@ -199,6 +204,6 @@ func (s *server) showSaved(w http.ResponseWriter, r *http.Request) {
 	s.show(w, http.StatusOK, page.Form{
 		Title: "Saved", Intro: fmt.Sprintf("It is change %d of the ledger; putby undo takes it back.", o.number),
 		Said: o.said, Cautions: o.cautions, Change: o.change,
-		Links: append([]page.Link{{To: "/", Name: "Back to the larder"}}, s.links()...),
+		Links: slices.Concat(o.links, []page.Link{{To: "/", Name: "Back to the larder"}}, s.links()),
 	})
 }

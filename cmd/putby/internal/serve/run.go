@@ -22,7 +22,7 @@ const runLoads = 4
 func runGroups(f *filling) []page.Group {
 	k, _ := ledger.KindOf("run")
 	loads, _ := ledger.KindOf("load")
-	s := entry.Suggest(k, f.rec, nil, f.today)
+	s, _ := entry.Suggest(k, f.rec, nil, f.at)
 	groups := []page.Group{{Title: "Run", Fields: f.fieldsOf(k, "", s)}}
 	for i := 1; i <= runLoads; i++ {
 		fields := f.fieldsOf(loads, "load-"+strconv.Itoa(i)+"-", nil, "run", "receipt", "line")
@@ -31,7 +31,7 @@ func runGroups(f *filling) []page.Group {
 		}
 		groups = append(groups, page.Group{Title: "Load " + strconv.Itoa(i), Fields: fields, Folded: i > 1})
 	}
-	phases := strings.Join(entry.UsualPhases(f.rec, f.text("machine", s["machine"])), "\n")
+	phases := strings.Join(entry.UsualPhases(f.rec, f.text("machine", s["machine"]), nil), "\n")
 	return append(groups, page.Group{Title: "Phases", Fields: []page.Field{{
 		Kind: "lines", Name: "phases", Label: "phases, one a line", Value: f.text("phases", phases),
 		Help: "freezing, evacuation, primary, secondary, hold or defrost, its duration, and if known watts or kWh: primary 22h30m 640 W",

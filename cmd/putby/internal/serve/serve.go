@@ -111,6 +111,7 @@ func (s *server) routes() http.Handler {
 	}
 	mux.HandleFunc("GET /saved/{once}", s.showSaved)
 	mux.HandleFunc("GET /worth", s.showWorth)
+	mux.HandleFunc("GET /labels/{pack}", s.showLabels)
 	mux.HandleFunc("/", func(w http.ResponseWriter, r *http.Request) {
 		s.show(w, http.StatusNotFound, page.Form{Title: "There is no such page", Links: s.links()})
 	})

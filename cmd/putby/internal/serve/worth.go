@@ -66,7 +66,7 @@ func worthGroups(f *filling) []page.Group {
 
 // worth answers by the report of the same name.
 func (s *server) worth(g *ledger.Ledger, f *filling) (report.Doc, error) {
-	q := report.WorthQuery{AsOf: exact.NoDate, Today: exact.MustDate(f.today), Item: f.text("item", "")}
+	q := report.WorthQuery{AsOf: exact.NoDate, Today: f.at.Today, Item: f.text("item", "")}
 	for _, o := range report.WorthOptions() {
 		if text := f.text(o.Name, ""); text != "" {
 			if err := q.Set(o.Name, text); err != nil {

@@ -1,0 +1,290 @@
+package main
+
+import (
+	"bytes"
+	"maps"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"putby/ledger/folder"
+)
+
+// A house is a ledger to run commands on.
+type house struct {
+	t   *testing.T
+	dir string
+	now time.Time
+}
+
+// sampleHouse is the sample, four days after its last record.
+func sampleHouse(t *testing.T) *house {
+	t.Helper()
+	files, err := sampleFiles()
+	if err != nil {
+		t.Fatal(err)
+	}
+	dir := filepath.Join(t.TempDir(), "ledger")
+	if err := folder.Create(t.Context(), dir, "sample", files); err != nil {
+		t.Fatal(err)
+	}
+	return &house{t, dir, time.Date(2025, 11, 20, 16, 30, 0, 0, time.UTC)}
+}
+
+// A said is what a command said, and its exit status.
+type said struct {
+	stdout, prompt, stderr string
+	status                 int
+}
+
+// run runs a command with nobody to ask.
+func (h *house) run(args ...string) said { return h.answer("", false, args...) }
+
+// ask runs a command with a person who gives the answers, a line each, and
+// then ends the input.
+func (h *house) ask(answers string, args ...string) said { return h.answer(answers, true, args...) }
+
+func (h *house) answer(answers string, ask bool, args ...string) said {
+	var stdout, stderr, prompt bytes.Buffer
+	status := run(h.t.Context(), append(args, "--ledger", h.dir), environment{
+		stdin: strings.NewReader(answers), stdout: &stdout, stderr: &stderr, prompt: &prompt, ask: ask,
+		getenv: func(string) string { return "" }, now: func() time.Time { return h.now },
+	})
+	return said{stdout.String(), prompt.String(), stderr.String(), status}
+}
+
+// must fails the test unless the command was done.
+func (h *house) must(s said) said {
+	h.t.Helper()
+	if s.status != exitDone {
+		h.t.Fatalf("exit status %d\n%s%s%s", s.status, s.prompt, s.stdout, s.stderr)
+	}
+	return s
+}
+
+// files are all files of the ledger but the house's own, by name.
+func (h *house) files() map[string]string {
+	h.t.Helper()
+	files := map[string]string{}
+	err := filepath.WalkDir(h.dir, func(path string, d os.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		text, err := os.ReadFile(path)
+		files[path] = string(text)
+		return err
+	})
+	if err != nil {
+		h.t.Fatal(err)
+	}
+	return files
+}
+
+// last returns the last n lines of a file of the ledger.
+func (h *house) last(name string, n int) string {
+	h.t.Helper()
+	text, err := os.ReadFile(filepath.Join(h.dir, name))
+	if err != nil {
+		h.t.Fatal(err)
+	}
+	lines := strings.Split(strings.TrimRight(string(text), "\n"), "\n")
+	return strings.Join(lines[max(0, len(lines)-n):], "\n")
+}
+
+// has fails the test unless text holds every part, in order.
+func has(t *testing.T, text string, parts ...string) {
+	t.Helper()
+	rest := text
+	for _, part := range parts {
+		_, after, found := strings.Cut(rest, part)
+		if !found {
+			t.Fatalf("after what was found, it does not say %q:\n%s", part, text)
+		}
+		rest = after
+	}
+}
+
+func TestAskReceipt(t *testing.T) {
+	h := sampleHouse(t)
+	got := h.must(h.ask(strings.Join([]string{
+		"", "yesterday", "", // Marrowby Foods, the day before, and its next name
+		"carrots", "2", "", "", // at the size and price of last time
+		"3 x 500 g strawberries at 1.99 offer 3 for 5.00",
+		"1.5 kg apples at 3.20/kg",
+		"other bus fare home at 2.40",
+		"discount 1.00 on 1",
+		"", "18.87", // which is not what the lines come to
+		"", "", "yes",
+	}, "\n")+"\n", "receipt", "add"))
+	has(t, got.prompt, "Ctrl-C breaks off", "shop [Marrowby Foods]: ", "date [2025-11-20]: ", "receipt [mb-251119]: ",
+		"line 1: ", "last time 2 kg carrots at 3.29 (Marrowby Foods on 2025-07-10)", "how many [1]: ", "size of one [2 kg]: ", "price of one [3.29]: ",
+		"2 x 2 kg carrots at 3.29: 6.58   so far 6.58", "5.00   so far 11.58", "4.80   so far 16.38",
+		"2.40   so far 18.78", "-1.00   so far 17.78", "printed total [17.78]: ",
+		"the lines come to 17.78 and the receipt says 18.87", "printed total [17.78]: ",
+		"mb-251119, 2025-11-19, Marrowby Foods", "food 2 x 2 kg carrots at 3.29", "in all", "17.78 CAD", "save it [yes]: ")
+	want := `mb-251119,2025-11-19,Marrowby Foods,1,food,carrots,2,2 kg,3.29,,,,
+mb-251119,2025-11-19,Marrowby Foods,2,food,strawberries,3,500 g,1.99,0.97,,,offer 3 for 5.00
+mb-251119,2025-11-19,Marrowby Foods,3,food,apples,1.5,1 kg,3.20,,,,
+mb-251119,2025-11-19,Marrowby Foods,4,other,bus fare home,,,2.40,,,,
+mb-251119,2025-11-19,Marrowby Foods,5,discount,,,,1.00,,,1,
+mb-251119,2025-11-19,Marrowby Foods,6,total,,,,17.78,,,,`
+	if have := h.last("receipts.csv", 6); have != want {
+		t.Errorf("recorded\n%s\nwant\n%s", have, want)
+	}
+	changes := h.must(h.run("changes", "--format", "csv"))
+	has(t, changes.stdout, `receipt add --shop 'Marrowby Foods' --date 2025-11-19 --receipt mb-251119 --food '2 x 2 kg carrots at 3.29'`,
+		`--food '3 x 500 g strawberries at 1.99 offer 3 for 5.00'`, `--food '1.5 kg apples at 3.20/kg'`, `--discount '1.00 on 1'`)
+}
+
+// What the ledger does not have is asked about: a slip is mended, a new thing
+// becomes known in the same change, and anything else is spending.
+func TestAskReceiptOfNewThings(t *testing.T) {
+	h := sampleHouse(t)
+	before := h.files()
+	got := h.must(h.ask(strings.Join([]string{
+		"Corner Shop", "", "",
+		"2 x 500 g carots at 1.20", "yes",
+		"1 kg plums at 3.00", "food", "weight", "mass", // after an answer that is none
+		"bag-2l", "no", "supply", "bag", "10", "", "0.40",
+		"kettle descaler at 2.10",
+		"back",
+		"candle at 1.00", "",
+		"", "", "y",
+	}, "\n")+"\n", "receipt", "add"))
+	has(t, got.prompt, "receipt [cs-251120]: ", "the ledger has no carots; is it carrots [yes]: ", "2 x 500 g carrots at 1.20: 2.40",
+		"plums is new: is it a food, a supply, a service or other [other]: ", "plums is new; add it: basis",
+		"is not one of its words", "1 kg plums at 3.00: 3.00   so far 5.40", "how many [1]: ", "size of one: ", "price of one: ",
+		"10 x bag-2l at 0.40: 4.00   so far 9.40", "kettle descaler at 2.10: 2.10", "taken back: kettle descaler at 2.10", "10.40 CAD")
+	has(t, h.last("foods.csv", 1), "plums,,mass")
+	has(t, h.last("supplies.csv", 1), "bag-2l,,bag")
+	if n := strings.Count(h.must(h.run("changes", "--format", "csv")).stdout, "receipt add"); n != 1 {
+		t.Errorf("%d changes", n)
+	}
+	h.must(h.run("undo"))
+	for name, text := range h.files() {
+		if !strings.Contains(name, ".putby") && before[name] != text {
+			t.Errorf("undo leaves %s changed", name)
+		}
+	}
+}
+
+func TestAskPack(t *testing.T) {
+	h := sampleHouse(t)
+	got := h.must(h.ask(strings.Join([]string{
+		"", "", "today", "", "", "", "", "", "", "yes", // all that is offered
+	}, "\n")+"\n", "pack", "add"))
+	// 6.3 L of broth were loaded, 517 g came out; its packs are of 1 L.
+	has(t, got.prompt, "run (the run it came from; blank: opening stock) [c47]: ", "item (a food) [chicken-broth]: ", "[2025-11-20]: ",
+		"count (containers) [6]: ", "reconstituted) [1 L]: ", "dry (weight in one container) [82 g]: ",
+		"[1 jar-half, 1 lid, 1 absorber-100, 1 label]: ", "place (where it is stored) [cellar]: ", "pack (identifier) [c47-a]: ", "save it")
+	has(t, got.stdout, "Caution, chicken-broth: ")
+	if have, want := h.last("packs.csv", 1), `c47-a,c47,chicken-broth,2025-11-20,6,1 L,82 g,"1 jar-half, 1 lid, 1 absorber-100, 1 label",,cellar,`; have != want {
+		t.Errorf("recorded\n%s\nwant\n%s", have, want)
+	}
+}
+
+func TestAskRun(t *testing.T) {
+	h := sampleHouse(t)
+	got := h.must(h.ask(strings.Join([]string{
+		"rime", "2025-11-19 18:05", "", "14.9", "25 minutes", "25m", // a name begun, an answer that is none
+		"1 kg aples", "1.4 kg apples dry 230 g", "", // a slip
+		"", "y",
+	}, "\n")+"\n", "run", "add"))
+	has(t, got.prompt, "machine (a machine) [rimewell]: ", "start (local date and time, or with an offset) [2025-11-20 12:30]: ",
+		"run (identifier) [c48]: ", "kwh (metered total): ", "hands-on time", "hands-on time", "load, such as",
+		"the ledger has no aples; did you mean apples?", "another load (none): ",
+		"phases, with ; between [freezing ", "primary ", "secondary ", "]: ", "save it")
+	if have, want := h.last("runs.csv", 1), `c48,rimewell,2025-11-19 18:05,,,14.9,25m,,`; have != want {
+		t.Errorf("recorded %s, want %s", have, want)
+	}
+	if have, want := h.last("loads.csv", 1), `c48,apples,1.4 kg,,,,,230 g,`; have != want {
+		t.Errorf("recorded %s, want %s", have, want)
+	}
+	// The phases are those of the machine's last run with apples, c46.
+	wants := strings.ReplaceAll(h.must(h.run("phase", "list", "run=c46", "--format", "csv", "--table", "rows")).stdout, "c46", "c48")
+	has(t, wants, strings.Split(strings.SplitN(h.last("phases.csv", 4), "\n", 2)[0], ",,")[0])
+}
+
+func TestAskDraw(t *testing.T) {
+	h := sampleHouse(t)
+	got := h.must(h.ask("sweetco\n2\n\n\nyes\n", "draw", "add"))
+	has(t, got.prompt, "what was taken (a pack, a food or a supply): ", "containers in store, those soonest due", "quantity", "[1]: ", "reason", "[used]: ")
+	has(t, got.stdout, "2 from pack ", "best by ", "Caution, sweetcorn: ")
+	has(t, h.must(h.run("changes", "--format", "csv")).stdout, "draw add --date 2025-11-20 --quantity 2 --reason used --food sweetcorn")
+
+	got = h.must(h.ask("jar-half\n1\nspoiled\n-\n2025-11-19\nyes\n", "draw", "add"))
+	has(t, got.prompt, "date: the cell is blank", "date (")
+	if have, want := h.last("draws.csv", 1), "2025-11-19,,jar-half,1,spoiled,"; have != want {
+		t.Errorf("recorded %s, want %s", have, want)
+	}
+}
+
+func TestAskFood(t *testing.T) {
+	h := sampleHouse(t)
+	got := h.must(h.ask(strings.Join([]string{
+		"kale", "", "", "", "mass", "5", "18", "-", "yes",
+	}, "\n")+"\n", "food", "add"))
+	has(t, got.prompt, "food (identifier): ", "figures from the open table: a number, or words to find it (- for none) [kale]: ",
+		"11233  Kale, raw", "[11233]: ", "name (name for people) [Kale, raw]: ", "basis")
+	has(t, got.stdout, "From the table: Kale, raw (11233). Source: USDA National Nutrient Database for Standard Reference, Release 28")
+	if have, want := h.last("foods.csv", 1), `kale,"Kale, raw",mass,0.0676,,84.04,28,,49,4.28,5,,18,`; have != want {
+		t.Errorf("recorded %s, want %s", have, want)
+	}
+}
+
+// Whoever breaks off, by the end of input at any question or by a no, leaves
+// the ledger as it was, and is told so.
+func TestAskBrokenOff(t *testing.T) {
+	for _, test := range []struct{ answers, command string }{
+		{"\n\n\ncarrots\n2\n\n\n\n\nyes\n", "receipt add"},
+		{"\n\n\n\n\n\n\n\n\nyes\n", "pack add"},
+		{"\n\n\n\n\n1 kg apples\n\n\nyes\n", "run add"},
+		{"chicken-broth\n\n\n\nyes\n", "draw add"},
+		{"kale\n11233\n\nmass\n\n\n\nyes\n", "food add"},
+	} {
+		h := sampleHouse(t)
+		before := h.files()
+		lines := strings.SplitAfter(strings.TrimSuffix(test.answers, "\n"), "\n")
+		for n := range lines {
+			got := h.ask(strings.Join(lines[:n], ""), strings.Fields(test.command)...)
+			if got.status != exitBroken || !strings.Contains(got.stderr, "broken off: nothing was saved") {
+				t.Errorf("%s after %d answers: status %d, %s", test.command, n, got.status, got.stderr)
+			}
+		}
+		got := h.ask(strings.Join(lines[:len(lines)-1], "")+"no\n", strings.Fields(test.command)...)
+		if got.status != exitBroken {
+			t.Errorf("%s, then no: status %d", test.command, got.status)
+		}
+		if !maps.Equal(before, h.files()) {
+			t.Errorf("%s: broken off, the ledger is changed", test.command)
+		}
+		if got = h.ask(test.answers, strings.Fields(test.command)...); got.status != exitDone {
+			t.Errorf("%s: with all answers status %d\n%s%s", test.command, got.status, got.prompt, got.stderr)
+		}
+	}
+}
+
+// What a person answered is not lost when it cannot be saved: it is given back
+// as one command.
+func TestAskRefused(t *testing.T) {
+	h := sampleHouse(t)
+	got := h.ask("\n2025-11-13 22:00\n\n\n\n1 kg apples\n\n\nyes\n", "run", "add")
+	if got.status != exitFaults {
+		t.Fatalf("status %d\n%s%s", got.status, got.prompt, got.stderr)
+	}
+	has(t, got.stderr, "nothing was saved, since the records would have", "as one command to mend and run again:",
+		"putby run add --run c48 --machine rimewell --start '2025-11-13 22:00'", "--load '1 kg apples'")
+}
+
+// --dry-run asks and shows, and writes nothing.
+func TestAskDryRun(t *testing.T) {
+	h := sampleHouse(t)
+	before := h.files()
+	got := h.must(h.ask("\n\n\n\n\n\n\n\n\n", "pack", "add", "--dry-run"))
+	has(t, got.stdout, "Would change:", "packs.csv", "+ c47-a,c47,chicken-broth")
+	if !maps.Equal(before, h.files()) {
+		t.Error("the ledger is changed")
+	}
+}

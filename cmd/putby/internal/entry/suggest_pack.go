@@ -1,0 +1,108 @@
+package entry
+
+import (
+	"putby/ledger"
+	"putby/pricing/exact"
+)
+
+// suggestPack offers the run that awaits packing, its food, and containers like
+// those of the food's last pack.
+func suggestPack(o offer, rec *ledger.Records, cells map[string]string, day exact.Date) (why string) {
+	o["run"] = unpackedRun(rec)
+	run := given(cells, o, "run")
+	load := unpackedLoad(rec, run)
+	if load != nil {
+		o["item"] = load.Item
+	}
+	o["pack"] = NextPack(rec, run, day)
+	item := given(cells, o, "item")
+	if load != nil && load.Item != item {
+		load = loadOf(rec, run, item)
+	}
+	last := latest(rec.Packs, func(p *ledger.Pack) (exact.Date, int) {
+		if p.Item != item {
+			return 0, 0
+		}
+		return p.Date, 1
+	})
+	if last != nil {
+		o["each"], o["with"], o["place"] = last.Each.String(), usesText(last.With), last.Place
+		if last.Dry.Given() {
+			o["dry"] = last.Dry.String()
+		}
+		why = "as pack " + last.ID
+	}
+	if load != nil {
+		shareLoad(o, given(cells, o, "each"), load)
+	}
+	return why
+}
+
+// shareLoad offers how many containers a load fills, and the dry weight of
+// one where the whole was weighed.
+func shareLoad(o offer, each string, load *ledger.Load) {
+	q, err := exact.ParseQuantity(each)
+	if err != nil || q.Sign() <= 0 {
+		return
+	}
+	made, err := load.Quantity.Sub(lostOf(load))
+	if err != nil || made.Sign() <= 0 || made.Unit().Dimension() != q.Unit().Dimension() {
+		return
+	}
+	count := made.Base().Number().Over(q.Base().Number())
+	if n := count.Round(0, exact.HalfAway); n.Sign() > 0 {
+		o["count"] = n.String()
+	}
+	if load.Dry.Sign() > 0 {
+		grams := exact.RatioOf(load.Dry.Base().Number().Mul(exact.Int(1000))).Quo(count)
+		o["dry"] = exact.G.Of(grams.Round(0, exact.HalfEven)).String()
+	}
+}
+
+// lostOf is what was lost of a load, in its unit's dimension.
+func lostOf(l *ledger.Load) exact.Quantity {
+	if l.Lost.Given() {
+		return l.Lost
+	}
+	return l.Quantity.Unit().Of(l.Lost.Number())
+}
+
+// unpackedRun is the last good run with a load that no pack holds yet.
+func unpackedRun(rec *ledger.Records) string {
+	for i := len(rec.Runs) - 1; i >= 0; i-- {
+		if r := &rec.Runs[i]; !r.Spoiled && unpackedLoad(rec, r.ID) != nil {
+			return r.ID
+		}
+	}
+	return ""
+}
+
+// unpackedLoad is the first load of a run whose food no pack of the run holds
+// yet, or nil.
+func unpackedLoad(rec *ledger.Records, run string) *ledger.Load {
+	if run == "" {
+		return nil
+	}
+	packed := map[string]bool{}
+	for i := range rec.Packs {
+		if p := &rec.Packs[i]; p.Run == run {
+			packed[p.Item] = true
+		}
+	}
+	for i := range rec.Loads {
+		if l := &rec.Loads[i]; l.Run == run && !packed[l.Item] {
+			return l
+		}
+	}
+	return nil
+}
+
+// loadOf is the first load of a food in a run, or nil.
+func loadOf(rec *ledger.Records, run, item string) *ledger.Load {
+	for i := range rec.Loads {
+		if l := &rec.Loads[i]; l.Run == run && l.Item == item {
+			return l
+		}
+	}
+	return nil
+}

@@ -1,0 +1,11 @@
+// Package manual writes what is known of a command as help for a terminal and
+// as a manual page. A [Page] is plain text in parts; it knows nothing of how
+// commands are built. Both writers read the same page, so that they cannot
+// differ.
+//
+// # Text
+//
+// In a page's text, paragraphs are parted by blank lines and filled to the
+// width; lines that begin with a space stay as they are, and where one is too
+// long its rest goes below it, further in.
+package manual

@@ -1,0 +1,75 @@
+package manual
+
+import (
+	"strings"
+	"unicode/utf8"
+)
+
+const (
+	usualWidth = 80 // columns, where nobody says
+	mostWidth  = 100
+	leastWidth = 40
+	mostTerm   = 28 // a longer one has its text below it
+)
+
+// Help writes a page for a terminal of so many columns; 0 stands for 80. Text
+// wider than 100 is hard to read, so it never is.
+func Help(p Page, width int) string {
+	if width == 0 {
+		width = usualWidth
+	}
+	width = min(max(width, leastWidth), mostWidth)
+	var lines []string
+	for i, par := range paragraphs(p.Text) {
+		if i > 0 {
+			lines = append(lines, "")
+		}
+		lines = append(lines, par.at(width)...)
+	}
+	for _, s := range p.sections() {
+		if !s.empty() {
+			lines = append(lines, "", s.title+":")
+			lines = append(lines, s.at(width)...)
+		}
+	}
+	return strings.Join(lines, "\n") + "\n"
+}
+
+func (p paragraph) at(width int) []string {
+	if !p.verbatim {
+		return fill(strings.Join(p.lines, " "), "", "", width)
+	}
+	var list []string
+	for _, line := range p.lines {
+		list = append(list, fold(line, "", width)...)
+	}
+	return list
+}
+
+// at lays a section out: terms in a column, their text beside them.
+func (s section) at(width int) []string {
+	var list []string
+	for _, line := range s.lines {
+		list = append(list, fold("  "+strings.TrimPrefix(line, "  "), s.mark, width)...)
+	}
+	column := 0
+	for _, e := range s.entries {
+		if n := utf8.RuneCountInString(e.Term); n <= min(mostTerm, width/2) {
+			column = max(column, n)
+		}
+	}
+	indent := strings.Repeat(" ", column+4)
+	for _, e := range s.entries {
+		gap := column - utf8.RuneCountInString(e.Term)
+		if gap < 0 {
+			list = append(list, "  "+e.Term)
+			list = append(list, fill(e.Text, indent, indent, width)...)
+			continue
+		}
+		list = append(list, fill(e.Text, "  "+e.Term+strings.Repeat(" ", gap+2), indent, width)...)
+	}
+	for i := range list {
+		list[i] = strings.TrimRight(list[i], " ")
+	}
+	return list
+}

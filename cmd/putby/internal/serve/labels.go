@@ -1,0 +1,39 @@
+package serve
+
+import (
+	"bytes"
+	"net/http"
+
+	"putby/cmd/putby/internal/page"
+	"putby/ledger"
+	"putby/ledger/folder"
+	"putby/ledger/report"
+	"putby/pricing/exact"
+)
+
+// showLabels shows the labels of a pack, to print from a phone: by default on
+// A4, with ?paper=letter on that.
+func (s *server) showLabels(w http.ResponseWriter, r *http.Request) {
+	g, faults, err := folder.Load(s.Dir, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
+	if err == nil {
+		err = faults.Err()
+	}
+	var labels report.Doc
+	if err == nil {
+		labels, err = report.Labels(g, report.LabelQuery{Query: report.NewQuery(), Packs: []string{r.PathValue("pack")}})
+	}
+	paper := "a4"
+	if r.URL.Query().Get("paper") == "letter" {
+		paper = "letter"
+	}
+	var b bytes.Buffer
+	if err == nil {
+		err = page.WriteLabels(&b, labels, page.LabelOptions{Paper: paper, Size: "large"})
+	}
+	if err != nil {
+		s.show(w, http.StatusUnprocessableEntity, page.Form{Title: "There are no labels for that", Trouble: troubles(err), Links: s.links()})
+		return
+	}
+	w.Header().Set("Content-Security-Policy", page.LabelPolicy(paper))
+	s.send(w, http.StatusOK, b.Bytes())
+}

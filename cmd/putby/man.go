@@ -1,0 +1,57 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+
+	"github.com/spf13/cobra"
+
+	"putby/cmd/putby/internal/manual"
+)
+
+const manLong = `Write the manual as man pages into DIR, which is made if it is not there, one for
+each command: putby.1, putby-cost.1 ... Read one with man -l DIR/putby.1; in
+/usr/local/share/man/man1 man finds them by name.
+
+A page that is there already and differs is left alone, and the command says so,
+unless --force is given.`
+
+func newManCommand(a *app) *cobra.Command {
+	force := false
+	cmd := &cobra.Command{
+		Use: "man DIR", Short: "write the manual as man pages", Long: manLong,
+		Example: "  putby man pages\n  putby man pages --force",
+		Args:    arguments("DIR"),
+		RunE:    func(cmd *cobra.Command, args []string) error { return runMan(a, cmd.Root(), args[0], force) },
+	}
+	cmd.Flags().BoolVar(&force, "force", false, "write over pages that are there")
+	return cmd
+}
+
+func runMan(a *app, root *cobra.Command, dir string, force bool) error {
+	pages := map[string]string{}
+	everyCommand(root, func(cmd *cobra.Command) {
+		page := pageOf(cmd)
+		pages[filepath.Join(dir, manual.FileName(page.Name)+".1")] = manual.Roff(page, "putby "+version())
+	})
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return err
+	}
+	if !force {
+		for name, text := range pages {
+			if have, err := os.ReadFile(name); !errors.Is(err, fs.ErrNotExist) && string(have) != text {
+				return fmt.Errorf("%s is there already and differs: nothing was written (--force writes over it)", name)
+			}
+		}
+	}
+	for name, text := range pages {
+		if err := os.WriteFile(name, []byte(text), 0o644); err != nil {
+			return err
+		}
+	}
+	fmt.Fprintf(a.stdout, "%d pages are in %s.\n", len(pages), printable(dir))
+	return nil
+}

@@ -1,0 +1,161 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"putby/cmd/putby/internal/entry"
+	"putby/ledger"
+)
+
+// kindOf finds the kind of a line that does not begin with it: by its item,
+// which is asked about where the ledger does not have it.
+func (d *lineDialogue) kindOf(text string) (ledger.ReceiptKind, string, error) {
+	l, err := entry.ParseLine(ledger.FoodLine, text)
+	if err != nil {
+		return ledger.OtherLine, text, nil // not an identifier, or nothing that any kind can read
+	}
+	if kind, ok := entry.KindOfItem(d.rec, l.Item); ok {
+		return kind, text, nil
+	}
+	item, err := d.meant(l.Item)
+	if err != nil {
+		return 0, "", err
+	}
+	if kind, ok := entry.KindOfItem(d.rec, item); ok {
+		return kind, strings.Replace(text, l.Item, item, 1), nil
+	}
+	word, err := d.a.question(l.Item+" is new: is it a food, a supply, a service or other", "other", oneOf("food", "supply", "service", "other"))
+	kind, _ := entry.ParseKind(word)
+	return kind, text, err
+}
+
+// meant asks whether a name that the ledger has was meant.
+func (d *lineDialogue) meant(item string) (string, error) {
+	names, _ := entry.Names(d.rec, "receipt", "item")
+	near := ledger.Nearest(item, names)
+	if near == "" {
+		return item, nil
+	}
+	answer, err := d.a.question(fmt.Sprintf("the ledger has no %s; is it %s", item, near), "yes", oneOf("yes", "no"))
+	if answer == "yes" {
+		item = near
+	}
+	return item, err
+}
+
+// known makes an item known that the ledger does not have, in the same change.
+func (d *lineDialogue) known(l *entry.Line) error {
+	column := map[ledger.ReceiptKind]string{ledger.FoodLine: "basis", ledger.SupplyLine: "kind", ledger.MachineLine: ""}
+	ask, named := column[l.Kind]
+	if kind, ok := entry.KindOfItem(d.rec, l.Item); !named || ok && kind == l.Kind {
+		return nil
+	}
+	if ask == "" {
+		return fmt.Errorf("the ledger has no machine %s: putby machine add makes it known", l.Item)
+	}
+	k := mustKind(l.Kind.String())
+	at := entry.At(d.rec, d.a.now())
+	text, err := d.a.question(fmt.Sprintf("%s is new; add it: %s", l.Item, promptOf(k, ask)), "", readCell(k, d.rec, at, ask))
+	if err != nil {
+		return err
+	}
+	cells := map[string]string{k.Name: l.Item, ask: text}
+	rec, faults := d.rec.With(k, cells)
+	if len(faults) > 0 {
+		return faults
+	}
+	d.rec, d.new = rec, append(d.new, entry.Row{Kind: k, Cells: cells})
+	return nil
+}
+
+// rest asks for what a line lacks, offering the size and price of last time; of
+// a line that is no more than a name, for the count too.
+func (d *lineDialogue) rest(l *entry.Line) error {
+	lacks := l.Lacks()
+	if l.Kind == ledger.SupplyLine && l.Size == "" {
+		lacks = append([]string{"size"}, lacks...)
+	}
+	if l.Bare() && l.Kind != ledger.MachineLine {
+		lacks = append([]string{"count"}, lacks...)
+	}
+	if lacks == nil {
+		return nil
+	}
+	size, price, why := entry.LastBought(d.rec, d.r.Shop, l.Item)
+	if why != "" {
+		d.a.tell("  last time %s at %s (%s)", strings.TrimSpace(size+" "+l.Item), price, strings.TrimPrefix(why, "as "))
+	}
+	for _, part := range []struct {
+		column, what, offer string
+		into                *string
+	}{{"count", "  how many", "1", &l.Count}, {"size", "  size of one", size, &l.Size}, {"price", "  price of one", price, &l.Price}} {
+		if !slices.Contains(lacks, part.column) {
+			continue
+		}
+		text, err := d.a.question(part.what, part.offer, d.readPart(part.column))
+		if err != nil {
+			return err
+		}
+		*part.into = text
+	}
+	return nil
+}
+
+// readPart reads a count, a size or a price, of which a price may not be blank.
+func (d *lineDialogue) readPart(column string) reading {
+	read := readCell(mustKind("receipt"), d.rec, entry.At(d.rec, d.a.now()), column)
+	return func(answer string) (string, error) {
+		if column == "price" && answer == "" {
+			return "", errors.New("it needs a price; 0 for a gift or from the garden")
+		}
+		return read(answer)
+	}
+}
+
+// look shows the receipt once more.
+func (d *lineDialogue) look() {
+	sum, _ := d.r.Sum()
+	d.a.tell("%s, %s, %s", d.r.ID, d.r.Date, d.r.Shop)
+	width := 0
+	for i := range d.r.Lines {
+		width = max(width, len([]rune(lookText(&d.r.Lines[i]))))
+	}
+	for i := range d.r.Lines {
+		if l := &d.r.Lines[i]; l.Kind != ledger.TotalLine {
+			d.a.tell("%3d  %-*s %10s", i+1, width, lookText(l), d.money(sum.Lines[i]))
+		}
+	}
+	d.a.tell("%3s  %-*s %10s %s", "", width, "in all", d.money(sum.Total), d.r.Currency.Code())
+}
+
+func lookText(l *entry.Line) string { return l.Kind.String() + " " + l.String() }
+
+// sumText says what a receipt comes to.
+func sumText(r *entry.Receipt, sum entry.Sum) string {
+	lines := fmt.Sprintf("%d lines come to", len(r.Lines))
+	if len(r.Lines) == 1 {
+		lines = "1 line comes to"
+	}
+	return fmt.Sprintf("%s: %s %s %s.", r.ID, lines, sum.Total.Fixed(r.Currency.Minor()), r.Currency.Code())
+}
+
+// receiptArgs writes a receipt as a command line that needs no asking.
+func receiptArgs(r *entry.Receipt) []string {
+	args := []string{"receipt", "add", "--shop", r.Shop, "--date", r.Date, "--receipt", r.ID}
+	for i := range r.Lines {
+		args = append(args, "--"+r.Lines[i].Kind.String(), r.Lines[i].String())
+	}
+	return args
+}
+
+// lacksError says what a line that was given as a flag lacks.
+func lacksError(line string, lacks []string) error {
+	how := map[string]string{
+		"size":  "no size: write it before the item, such as 2 x 500 g strawberries at 1.99",
+		"price": "no price: write it after at, such as 2 x 500 g strawberries at 1.99",
+	}
+	return &entry.TextError{Text: line, Why: "it has " + how[lacks[0]]}
+}

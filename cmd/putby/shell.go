@@ -1,0 +1,81 @@
+package main
+
+import (
+	"github.com/spf13/cobra"
+
+	"putby/cmd/putby/internal/entry"
+	"putby/ledger"
+	"putby/ledger/folder"
+)
+
+// peek reads the ledger for the shell, which is told nothing of faults.
+func (a *app) peek() *ledger.Records {
+	rec, _, err := folder.Read(a.ledgerDir())
+	if err != nil {
+		return &ledger.Records{}
+	}
+	return rec
+}
+
+// completeFlag offers the shell names of the ledger for a flag.
+func (a *app) completeFlag(cmd *cobra.Command, flag string, names func(*ledger.Records) []string) {
+	_ = cmd.RegisterFlagCompletionFunc(flag, func(*cobra.Command, []string, string) ([]cobra.Completion, cobra.ShellCompDirective) {
+		return names(a.peek()), cobra.ShellCompDirectiveNoFileComp
+	})
+}
+
+// completeRecord offers the shell a kind of record, then the name of one, then
+// its columns.
+func (a *app) completeRecord(_ *cobra.Command, args []string, _ string) ([]cobra.Completion, cobra.ShellCompDirective) {
+	switch len(args) {
+	case 0:
+		return kindNames(), cobra.ShellCompDirectiveNoFileComp
+	case 1:
+		return entry.Own(a.peek(), args[0]), cobra.ShellCompDirectiveNoFileComp
+	}
+	k, _ := ledger.KindOf(args[0])
+	var columns []cobra.Completion
+	for _, c := range k.Columns {
+		columns = append(columns, c.Name+"=")
+	}
+	return columns, cobra.ShellCompDirectiveNoFileComp | cobra.ShellCompDirectiveNoSpace
+}
+
+// completeOwn offers the shell the names of the records of one kind.
+func (a *app) completeOwn(k ledger.Kind) cobra.CompletionFunc {
+	return func(_ *cobra.Command, args []string, _ string) ([]cobra.Completion, cobra.ShellCompDirective) {
+		if len(args) > 0 {
+			return nil, cobra.ShellCompDirectiveNoFileComp
+		}
+		return entry.Own(a.peek(), k.Name), cobra.ShellCompDirectiveNoFileComp
+	}
+}
+
+// kindNames are the kinds of records, as amend and strike take them.
+func kindNames() []string {
+	var names []string
+	for _, k := range ledger.Kinds() {
+		names = append(names, k.Name)
+	}
+	return append(names, ledger.SettingsKind().Name)
+}
+
+const completionLong = `Write the completion of putby for a shell: commands, flags, and the names of the
+ledger's own foods, runs, packs and so on. Each shell's help says where its
+completion belongs.`
+
+// addCompletion adds the commands that write completion for shells.
+func addCompletion(root *cobra.Command) {
+	root.SetCompletionCommandGroupID("begin")
+	root.InitDefaultCompletionCmd()
+	for _, c := range root.Commands() {
+		if c.Name() != "completion" {
+			continue
+		}
+		c.Short, c.Long, c.Args, c.RunE = "completion for your shell", completionLong, noCommand, func(cmd *cobra.Command, _ []string) error { return cmd.Help() }
+		for _, shell := range c.Commands() {
+			shell.Short = "completion for " + shell.Name()
+			shell.Example = "  putby completion " + shell.Name() + " > putby." + shell.Name()
+		}
+	}
+}

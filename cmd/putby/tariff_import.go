@@ -1,0 +1,188 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"os"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"putby/energy"
+	"putby/ledger"
+	"putby/ledger/folder"
+	reports "putby/ledger/report"
+	"putby/pricing/exact"
+)
+
+const tariffImportLong = `Bring in a rate of the OpenEI Utility Rate Database, an open format of electricity
+tariffs, saved as JSON: its periods, its schedules of 12 months by 24 hours for
+weekdays and weekends, and its tiers become bands of tariffs.csv, in one change.
+What bands cannot express, such as fixed charges, is listed and left out.
+
+A file with several rates needs --label. Each price is rate + adj + the month's
+fuel adjustment, digit by digit. The format is in dollars and without tax: --tax
+puts a percentage on every band. A weekend is Saturday and Sunday; the format
+knows no holidays.`
+
+type tariffImportOptions struct {
+	saving
+	name, label, from, tax string
+}
+
+func newTariffImportCommand(a *app) *cobra.Command {
+	o := &tariffImportOptions{}
+	cmd := &cobra.Command{
+		Use:   "import FILE",
+		Short: "bring in a rate of the open rate database",
+		Long:  tariffImportLong,
+		Example: `  putby tariff import rate.json --as harbour-2026 --from 2026-04-01 --dry-run
+  putby tariff check harbour-2026 --date 2026-07-01`,
+		Args: arguments("FILE"),
+		RunE: func(cmd *cobra.Command, args []string) error { return runTariffImport(cmd.Context(), a, o, args[0]) },
+	}
+	f := cmd.Flags()
+	f.SortFlags = false
+	f.StringVar(&o.name, "as", "", "`name` of the tariff (made from the rate's own)")
+	f.StringVar(&o.from, "from", "", "first `date` that it holds (the rate's start)")
+	f.StringVar(&o.tax, "tax", "", "`percent` on top of every band (0)")
+	f.StringVar(&o.label, "label", "", "which rate, by its `label`, of a file with several")
+	o.saving.add(cmd)
+	return cmd
+}
+
+func runTariffImport(ctx context.Context, a *app, o *tariffImportOptions, path string) error {
+	rate, err := readRate(path, o.label)
+	if err != nil {
+		return err
+	}
+	bands, err := o.bands(rate)
+	if err != nil {
+		return err
+	}
+	return a.withBook(ctx, func(b *folder.Book) error {
+		rec, _ := b.Records()
+		if err := notThere(rec, bands[0]); err != nil {
+			return err
+		}
+		a.sayRate(rate, bands, rec.Settings)
+		k, _ := ledger.KindOf("tariff")
+		err := a.editBook(b, o.saving, func(tx *folder.Tx) error {
+			for _, band := range bands {
+				if err := tx.Append(k, band.Cells()); err != nil {
+					return err
+				}
+			}
+			return nil
+		})
+		if err == nil && !o.dryRun {
+			fmt.Fprintf(a.stdout, "Next: putby tariff check %s\n", bands[0].Tariff)
+		}
+		return err
+	})
+}
+
+func readRate(path, label string) (energy.URDBRate, error) {
+	file, err := os.Open(path)
+	if err != nil {
+		return energy.URDBRate{}, err
+	}
+	defer file.Close()
+	rate, err := energy.ReadURDB(file, label)
+	return rate, rateFaults(path, err)
+}
+
+// bands are those of the rate under the name, date and tax that were asked for.
+func (o *tariffImportOptions) bands(rate energy.URDBRate) ([]ledger.Band, error) {
+	name, from := o.name, rate.From
+	if name == "" {
+		name = identifier(rate.Name)
+	}
+	if err := ledger.CheckID(name); err != nil {
+		return nil, &reports.QueryError{Option: "as", Why: err.Error(), Hint: "use letters, digits, '-', '_' and '.', at most 64"}
+	}
+	var tax exact.Number
+	var err error
+	if o.from != "" {
+		if from, err = parseDay("from", o.from); err != nil {
+			return nil, err
+		}
+	}
+	if o.tax != "" {
+		if tax, err = exact.ParseNumber(o.tax); err != nil || tax.Sign() < 0 {
+			return nil, &reports.QueryError{Option: "tax", Why: exact.Quote(o.tax) + " is not a percentage", Hint: "write it as 13 or 8.1"}
+		}
+	}
+	list := make([]ledger.Band, len(rate.Bands))
+	for i, b := range rate.Bands {
+		b.From, b.Tax = from, tax
+		list[i] = ledger.Band{Tariff: name, Band: b}
+	}
+	return list, nil
+}
+
+// identifier makes an identifier of a name: small letters and digits, parted by
+// dashes.
+func identifier(name string) string {
+	words := strings.FieldsFunc(strings.ToLower(name), func(r rune) bool {
+		return (r < 'a' || r > 'z') && (r < '0' || r > '9')
+	})
+	id := strings.Join(words, "-")
+	return strings.Trim(id[:min(len(id), 64)], "-")
+}
+
+// notThere refuses prices that would begin on the same day as others of their
+// tariff: they would never hold.
+func notThere(rec *ledger.Records, band ledger.Band) error {
+	for i := range rec.Tariffs {
+		if b := &rec.Tariffs[i]; b.Tariff == band.Tariff && b.From == band.From {
+			from := "of always"
+			if b.From != exact.NoDate {
+				from = "from " + b.From.String()
+			}
+			return &reports.QueryError{
+				Option: "as", Why: fmt.Sprintf("%s has prices %s already (%s:%d)", b.Tariff, from, ledger.TariffsFile, b.Line),
+				Hint: "give another name, or another date with --from; putby strike tariff @LINE takes a row out",
+			}
+		}
+	}
+	return nil
+}
+
+// sayRate says what a rate is, and what of it bands cannot express.
+func (a *app) sayRate(rate energy.URDBRate, bands []ledger.Band, s ledger.Settings) {
+	say := func(format string, args ...any) { fmt.Fprintln(a.stdout, printable(fmt.Sprintf(format, args...))) }
+	name := strings.Trim(rate.Utility+", "+rate.Name, ", ")
+	say("%s: %d bands of tariff %s.", name, len(bands), bands[0].Tariff)
+	if bands[0].From == exact.NoDate {
+		say("It says no first date: the prices hold always (--from).")
+	}
+	if code := s.Currency.Code(); code != "USD" {
+		say("The format is in US dollars, this ledger in %s: see that the prices are too.", code)
+	}
+	say("Left out:")
+	for _, left := range rate.Left {
+		say("  - %s", left)
+	}
+	for _, c := range rate.Comments {
+		say("It says: %s", c)
+	}
+	a.sayCheck(bands, s)
+}
+
+// sayCheck says what the bands leave open.
+func (a *app) sayCheck(bands []ledger.Band, s ledger.Settings) {
+	list := make([]energy.Band, len(bands))
+	for i, b := range bands {
+		list[i] = b.Band
+	}
+	t, err := energy.NewTariff(bands[0].Tariff, s.Zone, list, nil)
+	if err != nil {
+		return // the change will be refused, and say why
+	}
+	for _, g := range t.Check().Gaps {
+		if g.From != exact.NoDate || g.Until != bands[0].From {
+			fmt.Fprintf(a.stdout, "No price: %v\n", g)
+		}
+	}
+}

@@ -1,0 +1,75 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+
+	"putby/ledger"
+)
+
+// noCommand says that a command has no such command below it, and which was
+// probably meant.
+func noCommand(cmd *cobra.Command, args []string) error {
+	if len(args) == 0 {
+		return nil
+	}
+	var names []string
+	for _, c := range cmd.Commands() {
+		if c.IsAvailableCommand() {
+			names = append(names, c.Name())
+		}
+	}
+	hint := cmd.CommandPath() + " --help lists the commands"
+	if near := ledger.Nearest(args[0], names); near != "" {
+		hint = cmd.CommandPath() + " " + near
+	}
+	return nearError{fmt.Sprintf("there is no command %q", strings.TrimPrefix(cmd.CommandPath()+" "+args[0], "putby ")), hint}
+}
+
+// flagError says that a flag is wrong, and which was probably meant.
+func flagError(cmd *cobra.Command, err error) error {
+	unknown := (*pflag.NotExistError)(nil)
+	if !errors.As(err, &unknown) {
+		return usageError{err}
+	}
+	var names []string
+	cmd.Flags().VisitAll(func(f *pflag.Flag) { names = append(names, f.Name) })
+	hint := cmd.CommandPath() + " --help lists the flags"
+	if near := ledger.Nearest(unknown.GetSpecifiedName(), names); near != "" {
+		hint = "--" + near
+	}
+	return nearError{fmt.Sprintf("%s: there is no flag --%s", cmd.CommandPath(), unknown.GetSpecifiedName()), hint}
+}
+
+// newHelpCommand is the help of a command by its name.
+func newHelpCommand() *cobra.Command {
+	return &cobra.Command{
+		Use: "help [COMMAND]", Short: "help about a command",
+		Long:    "Show the help of a command: help receipt add is receipt add --help.",
+		Example: "  putby help receipt add",
+		ValidArgsFunction: func(cmd *cobra.Command, args []string, _ string) ([]cobra.Completion, cobra.ShellCompDirective) {
+			about, _, _ := cmd.Root().Find(args)
+			var names []cobra.Completion
+			for _, c := range about.Commands() {
+				if c.IsAvailableCommand() {
+					names = append(names, cobra.CompletionWithDesc(c.Name(), c.Short))
+				}
+			}
+			return names, cobra.ShellCompDirectiveNoFileComp
+		},
+		RunE: func(cmd *cobra.Command, args []string) error {
+			about, rest, err := cmd.Root().Find(args)
+			if err != nil {
+				return usageError{err}
+			}
+			if len(rest) > 0 {
+				return noCommand(about, rest)
+			}
+			return about.Help()
+		},
+	}
+}

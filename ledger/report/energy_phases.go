@@ -1,0 +1,59 @@
+package report
+
+import (
+	"time"
+
+	"putby/energy"
+	"putby/ledger"
+	"putby/pricing/exact"
+)
+
+// A SuggestedPhase is a phase of a run as its meter log suggests it, placed so
+// that the phases follow each other from the run's start.
+type SuggestedPhase struct {
+	Name   string
+	Length time.Duration
+}
+
+// SuggestedPhases reports the phases that a run's meter log suggests. They are
+// an estimate for a person to look at, and are recorded nowhere. A log that
+// tells no phases apart gives a report that says why, and no phases.
+func SuggestedPhases(rec *ledger.Records, run *ledger.Run, log *energy.Log) (Doc, []SuggestedPhase, error) {
+	d := Doc{Title: "Phases that the meter log of run " + run.ID + " suggests"}
+	found, err := energy.SuggestPhases(log)
+	if err != nil {
+		d.Words = []string{"None: " + err.Error() + "."}
+		return d, nil, nil
+	}
+	t := &Table{Columns: []Column{
+		{Key: "phase", Title: "phase"}, {Key: "start", Title: "start"}, {Key: "end", Title: "end", Rank: 1},
+		{Key: "duration", Title: "duration"}, {Key: "watts", Title: "mean W", Rank: 2}, {Key: "kwh", Title: "kWh", Rank: 3},
+		{Key: "confidence", Title: "confidence"},
+	}}
+	phases := make([]SuggestedPhase, len(found))
+	at := run.Start
+	for i, p := range found {
+		length := max(p.End.Sub(at), 0)
+		phases[i] = SuggestedPhase{p.Name, length}
+		t.Rows = append(t.Rows, Row{Cells: []Value{
+			TextOf(p.Name), MomentOf(at.In(rec.Settings.Zone)), MomentOf(p.End.In(rec.Settings.Zone)), SpanOf(length),
+			estimateOf(p.Watts, 0), QuotientOf(log.Energy(at, p.End), energy.KWhPlaces), estimateOf(p.Confidence, 2),
+		}})
+		at = at.Add(length)
+	}
+	d.Fields = []Field{field("phases", "Phases", t)}
+	d.Notes = []string{
+		"Where phases begin is an estimate, to a few minutes. The confidence of each, from 0 to 1, tells how plainly the log shows its start; it is a rule of thumb.",
+		"Holding and defrosting are not told apart.",
+	}
+	return d, phases, nil
+}
+
+// estimateOf shows an estimate with so many decimals.
+func estimateOf(e energy.Estimate, decimals int) Value {
+	n, ok := e.Number(exact.QuantityPlaces)
+	if !ok {
+		return None
+	}
+	return QuotientOf(exact.RatioOf(n), decimals).Estimated()
+}
