@@ -39,7 +39,6 @@ func sayError(w io.Writer, err error) {
 	switch {
 	case errors.As(err, &foreign):
 		sayFileFaults(w, foreign)
-		return exitFaults
 	case errors.As(err, &missing):
 		sayMissing(w, missing)
 	case errors.As(err, &refusal) && refusal.Already:
