@@ -101,7 +101,7 @@ func (c *cell) ids() []string {
 func (c *cell) number() exact.Number {
 	n := c.signed()
 	if n.Sign() < 0 {
-		c.fail("", "%s is below 0", c.text)
+		c.fail("write 0 or more", "%s is below 0", c.text)
 		return exact.Number{}
 	}
 	return n
@@ -123,7 +123,7 @@ func (c *cell) positive() exact.Number {
 	case err != nil:
 		c.fail("write digits with a point, such as 12.50", "%v", err)
 	case n.Sign() <= 0:
-		c.fail("", "%s is not above 0", c.text)
+		c.fail("write more than 0", "%s is not above 0", c.text)
 		n = exact.Number{}
 	}
 	return n
@@ -133,7 +133,7 @@ func (c *cell) positive() exact.Number {
 func (c *cell) percent(under bool) exact.Number {
 	n := c.number()
 	if hundred := exact.Int(100); hundred.Less(n) || under && n.Equal(hundred) {
-		c.fail("", "%s %% is too much", c.text)
+		c.fail("a part of the whole is at most 100 %, and some must be left", "%s %% is too much", c.text)
 		return exact.Number{}
 	}
 	return n
@@ -146,7 +146,7 @@ func (c *cell) money() exact.Money { return exact.MoneyOf(c.number()) }
 func (c *cell) whole(low, high int) int {
 	n, err := strconv.Atoi(c.text)
 	if err != nil || n < low || n > high || c.text[0] == '+' {
-		c.fail("", "%s is not a whole number from %d to %d", exact.Quote(c.text), low, high)
+		c.fail("write digits alone, such as "+strconv.Itoa(max(low, 1)), "%s is not a whole number from %d to %d", exact.Quote(c.text), low, high)
 		return low
 	}
 	return n
@@ -179,7 +179,7 @@ func (c *cell) amount(dims ...exact.Dimension) exact.Quantity {
 
 func (c *cell) checkQuantity(q exact.Quantity, dims []exact.Dimension) exact.Quantity {
 	if q.Sign() < 0 {
-		c.fail("", "%s is below 0", c.text)
+		c.fail("write how much, without a sign", "%s is below 0", c.text)
 		return exact.Quantity{}
 	}
 	if q.Given() && !slices.Contains(dims, q.Unit().Dimension()) {
@@ -192,7 +192,7 @@ func (c *cell) checkQuantity(q exact.Quantity, dims []exact.Dimension) exact.Qua
 // above refuses a quantity of nothing.
 func (c *cell) above(q exact.Quantity) exact.Quantity {
 	if q.Sign() == 0 && (q.Given() || strings.Trim(c.text, "0.") == "") { // else it could not be read
-		c.fail("", "%s is not above 0", c.text)
+		c.fail("write how much, or take the row out", "%s is not above 0", c.text)
 	}
 	return q
 }
@@ -226,7 +226,7 @@ func (c *cell) unit(d exact.Dimension) exact.Unit {
 func (c *cell) date() exact.Date {
 	d, err := exact.ParseDate(c.text)
 	if err != nil {
-		c.fail("", "%v", err)
+		c.fail("a date is year, month and day, such as 2025-02-28", "%v", err)
 	}
 	return d
 }
@@ -235,7 +235,7 @@ func (c *cell) date() exact.Date {
 func (c *cell) duration() time.Duration {
 	d, err := exact.ParseDuration(c.text)
 	if err != nil {
-		c.fail("", "%v", err)
+		c.fail("hours and minutes are 8h24m or 8:24, minutes alone 504m; at most 31 days", "%v", err)
 	}
 	return d
 }
@@ -244,7 +244,7 @@ func (c *cell) duration() time.Duration {
 func (c *cell) moment() time.Time {
 	t, err := exact.ParseMoment(c.text, c.row.zone)
 	if err != nil {
-		c.fail("", "%v", err)
+		c.fail("a local date and time is 2025-02-28 17:30; one with an offset is 2025-02-28T17:30+01:00", "%v", err)
 	}
 	return t
 }

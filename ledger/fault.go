@@ -25,15 +25,10 @@ type Fault struct {
 	about []subject // what it leaves in doubt
 }
 
-// Error returns the fault in one line, without its hint.
+// Error returns the fault in one line, without its hint. What is wrong with a
+// whole file, or a whole record, stands at its beginning.
 func (f Fault) Error() string {
-	switch {
-	case f.Line == 0:
-		return fmt.Sprintf("%s: %s", f.File, f.What)
-	case f.Column == 0:
-		return fmt.Sprintf("%s:%d: %s", f.File, f.Line, f.What)
-	}
-	return fmt.Sprintf("%s:%d:%d: %s", f.File, f.Line, f.Column, f.What)
+	return fmt.Sprintf("%s:%d:%d: %s", f.File, max(f.Line, 1), max(f.Column, 1), f.What)
 }
 
 // Faults are all that is wrong with a ledger. As an error they say how many.

@@ -85,20 +85,25 @@ var tariffKind = kind("tariff", TariffsFile, nil,
 	nil,
 	need("tariff", func(c *cell, r *Band) { r.Tariff = c.id() }, "identifier"),
 	may("from", func(c *cell, r *Band) { r.From = c.date() }, "first date it holds"),
-	may("months", func(c *cell, r *Band) { r.Months = parsed(c, energy.ParseMonths) }, "5-10, 11-4 or 1,7 (all)"),
-	may("days", func(c *cell, r *Band) { r.Days = parsed(c, energy.ParseDays) }, "mon-fri, sat, hol (all)"),
-	may("start", func(c *cell, r *Band) { r.Start = parsed(c, energy.ParseClock) }, "local clock (0:00)"),
-	may("end", func(c *cell, r *Band) { r.End = parsed(c, energy.ParseClock) }, "local clock (24:00); may wrap past midnight"),
+	may("months", func(c *cell, r *Band) { r.Months = parsed(c, "blank is all year", energy.ParseMonths) }, "5-10, 11-4 or 1,7 (all)"),
+	may("days", func(c *cell, r *Band) { r.Days = parsed(c, "blank is every day", energy.ParseDays) }, "mon-fri, sat, hol (all)"),
+	may("start", func(c *cell, r *Band) {
+		r.Start = parsed(c, "a local clock is 07:00 or 22:30; blank is midnight", energy.ParseClock)
+	}, "local clock (0:00)"),
+	may("end", func(c *cell, r *Band) {
+		r.End = parsed(c, "a local clock is 07:00 or 22:30; blank is midnight", energy.ParseClock)
+	}, "local clock (24:00); may wrap past midnight"),
 	may("above_kwh", func(c *cell, r *Band) { r.Above = c.number() }, "household use of the month above which it starts (0)"),
 	need("rate", func(c *cell, r *Band) { r.Rate = c.signed() }, "money per kWh"),
 	may("tax", func(c *cell, r *Band) { r.Tax = c.number() }, "% on top (0)"),
 )
 
-// parsed reads a cell by a parser of another package.
-func parsed[T any](c *cell, parse func(string) (T, error)) T {
+// parsed reads a cell by a parser of another package, whose error says how it
+// is written.
+func parsed[T any](c *cell, hint string, parse func(string) (T, error)) T {
 	v, err := parse(c.text)
 	if err != nil {
-		c.fail("", "%v", err)
+		c.fail(hint, "%v", err)
 	}
 	return v
 }

@@ -31,7 +31,7 @@ func checkReceiptRow(row *rowReader, r *ReceiptRow) {
 	case FoodLine, SupplyLine, MachineLine:
 		item := cell{row: row, name: "item", text: r.Item}
 		if item.id(); r.Item == "" {
-			item.fail("", "a %v line needs the %v's identifier", r.Kind, r.Kind)
+			item.fail("write it in the column item", "a %v line needs the %v's identifier", r.Kind, r.Kind)
 		}
 	}
 	switch {

@@ -7,7 +7,7 @@ var runKind = kind("run", RunsFile, []string{"run"},
 	func(line int) Run { return Run{Line: line} },
 	func(row *rowReader, r *Run) {
 		if end, ok := r.End.Get(); ok && end.Before(r.Start) {
-			row.fail("end", "", "the run ends before it starts")
+			row.fail("end", "correct the start or the end", "the run ends before it starts")
 		}
 	},
 	need("run", func(c *cell, r *Run) { r.ID = c.id() }, "identifier"),
@@ -53,7 +53,7 @@ func checkLoad(row *rowReader, r *Load) {
 		row.fail("line", "name the receipt too", "a line of no receipt")
 	}
 	if r.Wet.Given() && r.Dry.Given() && r.Wet.Base().Number().Less(r.Dry.Base().Number()) {
-		row.fail("dry", "", "%v dry is more than %v wet", r.Dry, r.Wet)
+		row.fail("dry", "are the two the wrong way round?", "%v dry is more than %v wet", r.Dry, r.Wet)
 	}
 }
 

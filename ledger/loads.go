@@ -43,7 +43,7 @@ func (g *Ledger) lostPart(f *Food, l *Load, q exact.Number) exact.Number {
 	at := place{LoadsFile, l.Line}
 	lost, ok := g.x.amount(f, l.Lost, at, "lost")
 	if ok && q.Less(lost) {
-		g.x.fail(at, "lost", "", "lost: %v is more than the %v loaded", l.Lost, l.Quantity)
+		g.x.fail(at, "lost", "it is the part of the quantity that was spilled or thrown away", "lost: %v is more than the %v loaded", l.Lost, l.Quantity)
 	}
 	return lost.Min(q)
 }
@@ -53,7 +53,9 @@ func (g *Ledger) takeLoad(f int, l *Load, q exact.Number, run *Run, day exact.Da
 	food, stock, at := &g.Foods[f], &g.foods[f], place{LoadsFile, l.Line}
 	if l.Receipt == "" {
 		taken, money := g.take(stock, q)
-		g.short(food, q, taken, at, "quantity", "run "+run.ID, day)
+		if !run.Start.IsZero() { // else nobody knows what it could draw on
+			g.short(food, q, taken, at, "quantity", "run "+run.ID, day)
+		}
 		return money
 	}
 	if stock.pooled {
@@ -68,7 +70,7 @@ func (g *Ledger) takeLoad(f int, l *Load, q exact.Number, run *Run, day exact.Da
 	if l.Number != "" {
 		name += " line " + l.Number
 	}
-	if g.checkNamed(l, at, name) {
+	if g.checkNamed(l, at, name) && !run.Start.IsZero() {
 		g.short(food, q, taken, at, "quantity", "run "+run.ID+" from "+name, day)
 	}
 	return money

@@ -145,7 +145,7 @@ func (g *Ledger) splitElement(e Element, m exact.Money, packs []int32) {
 	parts, err := m.AppendSplit(g.scratch.parts[:0], g.scratch.weights, g.places)
 	if err != nil { // cannot be: amounts are posted at ledger places
 		p := &g.Records.Packs[packs[0]]
-		g.x.fail(place{PacksFile, p.Line}, "pack", "", "pack %s: %v", p.ID, err)
+		g.x.fail(place{PacksFile, p.Line}, "pack", "correct count or each", "pack %s: %v", p.ID, err)
 		return
 	}
 	g.scratch.parts = parts

@@ -63,7 +63,7 @@ func (g *Ledger) checkMinor(r *ReceiptRow) bool {
 		if minor := g.Settings.Currency.Minor(); m.Number().Places() > minor {
 			ok = false
 			if !g.x.doubts.about(SettingsFile, "currency") {
-				g.x.fail(place{ReceiptsFile, r.Line}, field, "", "%s: %v has more than the %d decimals of %s", field, m, minor, g.Settings.Currency.Code())
+				g.x.fail(place{ReceiptsFile, r.Line}, field, "write it as the receipt prints it", "%s: %v has more than the %d decimals of %s", field, m, minor, g.Settings.Currency.Code())
 			}
 		}
 	}
@@ -199,7 +199,7 @@ func (p *posting) fail(err error) {
 			row = p.wideRow[at.Adjustment]
 		}
 	}
-	p.g.x.fail(place{ReceiptsFile, p.g.Receipts[row].Line}, field, "", "receipt %s: %v", p.id, err)
+	p.g.x.fail(place{ReceiptsFile, p.g.Receipts[row].Line}, field, "correct a count, a price or a discount", "receipt %s: %v", p.id, err)
 }
 
 // lineNumbers finds positions by the numbers of a receipt's lines: few by

@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -70,7 +71,7 @@ func (k Kind) Read(rec *Records, ctx Context, header []string) (*Reader, Faults)
 	}
 	for i, name := range header {
 		if name != "" && slices.Index(header, name) < i {
-			fail(name, "", "the column %s is there twice", exact.Quote(name))
+			fail(name, "rename one, or take it out", "the column %s is there twice", exact.Quote(name))
 		}
 	}
 	for _, c := range k.Columns {
@@ -192,7 +193,7 @@ func kind[R any, P interface {
 					continue
 				}
 				if c.name, c.text = f.name, text; text == "" {
-					c.fail("", "the cell is blank")
+					c.fail("it is needed: "+cmp.Or(f.help, "fill it in"), "the cell is blank")
 					continue
 				}
 				f.set(c, r)

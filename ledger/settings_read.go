@@ -30,13 +30,13 @@ var settingNames = []string{
 }
 
 var settingTable = map[string]setting{
-	"format": {true, "1", func(c *cell, s *Settings) {
+	"format": {false, "of the files, 1 (1)", func(c *cell, s *Settings) {
 		if c.text != "1" {
 			c.fail("this program reads format 1", "%s is not a known format", exact.Quote(c.text))
 		}
 	}},
 	"currency": {true, "ISO 4217 code, such as EUR", func(c *cell, s *Settings) {
-		s.Currency = parsed(c, exact.ParseCurrency)
+		s.Currency = parsed(c, "three capital letters, such as EUR, USD or JPY", exact.ParseCurrency)
 	}},
 	"zone": {true, "IANA time zone, such as Europe/Vienna", func(c *cell, s *Settings) { s.Zone = c.location() }},
 	"tariff": {false, "the tariff of runs that name none", func(c *cell, s *Settings) {
@@ -186,7 +186,7 @@ func (r *SettingsReader) Close() Faults {
 	var faults Faults
 	for _, name := range settingNames {
 		if s := settingTable[name]; s.need && !r.seen[name] {
-			faults = append(faults, Fault{File: SettingsFile, What: "the setting " + name + " is missing", Hint: s.help})
+			faults = append(faults, Fault{File: SettingsFile, Line: 1, Column: 1, What: "the setting " + name + " is missing", Hint: s.help})
 		}
 	}
 	if r.into.Zone == nil {

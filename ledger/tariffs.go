@@ -94,7 +94,7 @@ func (g *Ledger) buildTariffs() {
 			if bad := (*energy.BandError)(nil); errors.As(err, &bad) {
 				line = bad.Line
 			}
-			g.x.fail(place{TariffsFile, line}, "tariff", "", "tariff %s: %v", name, err)
+			g.x.fail(place{TariffsFile, line}, "tariff", "putby tariff check shows its week", "tariff %s: %v", name, err)
 			continue
 		}
 		g.tariffs[name] = t

@@ -38,10 +38,9 @@ func newRootCommand(a *app) *cobra.Command {
 	add("tell", newCostCommand(a), newExplainCommand(a), newProveCommand(a))
 	add("tell", newWorthCommand(a), newOffersCommand(a))
 	add("tell", newMonthCommand(a))
+	add("tell", newWhenCommand(a))
+	add("tell", newEnergyCommand(a))
 	add("keep", newRecordCommand(a, "receipt", newReceiptAddCommand(a)), newRunCommand(a),
-		newRecordCommand(a, "pack", newPackAddCommand(a)), newRecordCommand(a, "draw", newDrawAddCommand(a)))
-	for _, name := range []string{"price", "batch", "count", "supply", "machine", "holiday", "wattage", "phase", "load"} {
-	add("keep", newRecordCommand(a, "receipt", newReceiptAddCommand(a)), newRecordCommand(a, "run", newRunAddCommand(a)),
 		newRecordCommand(a, "pack", newPackAddCommand(a)), newRecordCommand(a, "draw", newDrawAddCommand(a)),
 		newRecordCommand(a, "count", newCountAddCommand(a)), newFoodCommand(a))
 	for _, name := range []string{"price", "batch", "supply", "machine", "holiday", "wattage", "phase", "load"} {

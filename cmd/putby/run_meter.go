@@ -51,7 +51,7 @@ func newRunMeterCommand(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "meter RUN [FILE]",
 		Short: "take over a plug meter's log; suggest phases by it",
-		Long:  runMeterLong + "\n\n" + exitHelp(),
+		Long:  runMeterLong,
 		Example: `  putby run meter c43 --split
   putby run meter c47 plug.csv --dry-run
   putby run meter c47 plug.csv --value "total (kWh)" --restarts-at 1000 --replace`,

@@ -40,7 +40,6 @@ func sayError(w io.Writer, err error) {
 	switch {
 	case errors.As(err, &foreign):
 		sayFileFaults(w, foreign)
-		return exitFaults
 	case errors.As(err, &missing):
 		sayMissing(w, missing)
 	case errors.As(err, &refusal) && refusal.Already:

@@ -35,7 +35,7 @@ func newTariffImportCommand(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "import FILE",
 		Short: "bring in a rate of the open rate database",
-		Long:  tariffImportLong + "\n\n" + exitHelp(),
+		Long:  tariffImportLong,
 		Example: `  putby tariff import rate.json --as harbour-2026 --from 2026-04-01 --dry-run
   putby tariff check harbour-2026 --date 2026-07-01`,
 		Args: arguments("FILE"),

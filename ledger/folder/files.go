@@ -185,7 +185,7 @@ func fileFault(name string, err error) *ledger.Fault {
 	if p := new(fs.PathError); errors.As(err, &p) {
 		err = p.Err
 	}
-	f := &ledger.Fault{File: name, What: "the file cannot be read: " + err.Error()}
+	f := &ledger.Fault{File: name, What: "the file cannot be read: " + err.Error(), Hint: "look at its permissions"}
 	// os.Root has no exported error for a path that leaves it.
 	if strings.Contains(err.Error(), "path escapes") {
 		f.What, f.Hint = "the file is a link that leaves the ledger's folder", "put the file itself here"

@@ -69,7 +69,7 @@ func (r *logReader) begin(header []string) (rowReader, ledger.Faults) {
 	var faults ledger.Faults
 	for i, name := range header {
 		if name != "" && slices.Index(header, name) < i {
-			faults = append(faults, ledger.Fault{Field: name, What: "the column " + exact.Quote(name) + " is there twice"})
+			faults = append(faults, ledger.Fault{Field: name, What: "the column " + exact.Quote(name) + " is there twice", Hint: "rename one, or take it out"})
 		}
 	}
 	for _, name := range []string{"time", "watts"} {
@@ -91,7 +91,7 @@ func (r *logReader) fail(field, hint, format string, args ...any) {
 func (r *logReader) row(line int, cells []string) ledger.Faults {
 	r.faults = r.faults[:0]
 	if len(cells) != r.width {
-		return append(r.faults, ledger.Fault{What: fmt.Sprintf("the row has %d cells, the header %d", len(cells), r.width)})
+		return append(r.faults, ledger.Fault{What: fmt.Sprintf("the row has %d cells, the header %d", len(cells), r.width), Hint: "the header of a meter log is time,watts"})
 	}
 	at := r.at(strings.Trim(cells[r.time], " \t"))
 	watts, err := exact.ParseNumber(strings.Trim(cells[r.watts], " \t"))
@@ -99,7 +99,7 @@ func (r *logReader) row(line int, cells []string) ledger.Faults {
 	case err != nil:
 		r.fail("watts", "write digits with a point, such as 812.5", "%v", err)
 	case watts.Sign() < 0:
-		r.fail("watts", "", "%v is below 0", watts)
+		r.fail("watts", "a draw is 0 or more", "%v is below 0", watts)
 	}
 	if len(r.faults) == 0 {
 		r.samples = append(r.samples, energy.Sample{At: at, Watts: watts})
@@ -114,7 +114,7 @@ func (r *logReader) at(text string) time.Time {
 	whole, fraction := cutFraction(text)
 	t, err := exact.ParseMoment(whole, r.zone)
 	if err != nil {
-		r.fail("time", "", "%v", err)
+		r.fail("time", "a local date and time is 2025-02-28 17:30; one with an offset is 2025-02-28T17:30+01:00", "%v", err)
 		return t
 	}
 	t = t.Add(fraction)

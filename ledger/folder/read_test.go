@@ -180,10 +180,10 @@ func TestFaults(t *testing.T) {
 			`settings.csv:6:1: setting: currency is set twice`,
 		}},
 		{"settings missing", []string{"settings.csv", "setting,value\ncurrency,EUR\n"}, []string{
-			`settings.csv: the setting format is missing`, `settings.csv: the setting zone is missing`,
+			`settings.csv:1:1: the setting zone is missing`,
 		}},
 		{"empty settings", []string{"settings.csv", "\n"}, []string{
-			`settings.csv: the setting currency is missing`, `settings.csv: the setting format is missing`, `settings.csv: the setting zone is missing`,
+			`settings.csv:1:1: the setting currency is missing`, `settings.csv:1:1: the setting zone is missing`,
 		}},
 		{"no value column", []string{"settings.csv", "setting\n"}, []string{`settings.csv:1:1: the column "value" is missing`}},
 		{"the zone is that of the settings", []string{"runs.csv", "run,machine,start\nR1,m,2025-03-30 02:30\n"}, []string{
@@ -215,7 +215,7 @@ func TestFaults(t *testing.T) {
 			`meter/R1.csv:1:1: the column "watts" is missing`, `meter/R1.csv:1:6: the column "time" is there twice`,
 			`meter/R2.csv:1:1: the quote that opens here is never closed`,
 		}},
-		{"a log's name", []string{"meter/a b.csv", "time,watts\n"}, []string{`meter/a b.csv: the file's name is not a run's identifier`}},
+		{"a log's name", []string{"meter/a b.csv", "time,watts\n"}, []string{`meter/a b.csv:1:1: the file's name is not a run's identifier`}},
 	} {
 		t.Run(c.why, func(t *testing.T) {
 			want := c.want
@@ -292,14 +292,14 @@ func TestWrongFiles(t *testing.T) {
 	}
 	rec, faults := read(t, dir)
 	wantFaults(t, faults,
-		"draws.csv: the file is a link that leaves the ledger's folder",
-		"foods.csv: the file is a link that leaves the ledger's folder",
-		"loads.csv: it is not a file",
-		"machines.csv: the file is a link that leads nowhere",
-		"meter: it is not a folder",
-		"packs.csv: it is not a file",
-		"runs.csv: it is not a file",
-		"tariffs.csv: the file cannot be read: too many levels of symbolic links",
+		"draws.csv:1:1: the file is a link that leaves the ledger's folder",
+		"foods.csv:1:1: the file is a link that leaves the ledger's folder",
+		"loads.csv:1:1: it is not a file",
+		"machines.csv:1:1: the file is a link that leads nowhere",
+		"meter:1:1: it is not a folder",
+		"packs.csv:1:1: it is not a file",
+		"runs.csv:1:1: it is not a file",
+		"tariffs.csv:1:1: the file cannot be read: too many levels of symbolic links",
 	)
 	if len(rec.Supplies) != 1 {
 		t.Errorf("a link inside the folder gives %v", rec.Supplies)
@@ -312,7 +312,7 @@ func TestHugeFile(t *testing.T) {
 		t.Fatal(err)
 	}
 	_, faults := read(t, dir)
-	wantFaults(t, faults, "foods.csv: the file is larger than 512 MiB")
+	wantFaults(t, faults, "foods.csv:1:1: the file is larger than 512 MiB")
 }
 
 // TestMillionFaults holds a million bad rows, and a cell of 10 MB, to a bounded
@@ -378,8 +378,8 @@ func TestLocate(t *testing.T) {
 	}
 	Locate(dir, faults)
 	wantFaults(t, faults,
-		"loads.csv: the whole file",
+		"loads.csv:1:1: the whole file",
 		"loads.csv:3:1: b", "loads.csv:3:1: no such column", "loads.csv:3:9: a",
-		"loads.csv:5:5: c", "loads.csv:7:3: known", "loads.csv:99: no such line",
-		"nowhere.csv:7: no such file")
+		"loads.csv:5:5: c", "loads.csv:7:3: known", "loads.csv:99:1: no such line",
+		"nowhere.csv:7:1: no such file")
 }

@@ -74,6 +74,22 @@ func takeRow(g *ledger.Ledger, what string, unit exact.Unit, take ledger.Take) R
 	return Row{Cells: []Value{TextOf(what), from, of, AmountOf(take.Quantity, unit), PlainOf(take.Cost.Number())}}
 }
 
+// supplyTakes lists what was drawn of supplies, times over. Draws follow the
+// order of the uses, which is how one at list price is told: it has no lot.
+func supplyTakes(g *ledger.Ledger, t *Table, uses []ledger.Use, times exact.Number, r ledger.Range) {
+	takes := g.Takes[r.From:r.To]
+	for _, use := range uses {
+		for left := use.Number.Mul(times); left.Sign() > 0 && len(takes) > 0; takes = takes[1:] {
+			left = left.Sub(takes[0].Quantity)
+			row := takeRow(g, use.Supply, exact.NoUnit, takes[0])
+			if s, ok := g.FindSupply(use.Supply); ok && takes[0].Lot == ledger.ListPrice {
+				row.Cells[1] = TextOf(fmt.Sprintf("list price (%s:%d)", ledger.SuppliesFile, g.Supplies[s].Line))
+			}
+			t.Rows = append(t.Rows, row)
+		}
+	}
+}
+
 // lotPlace says which record a lot came from.
 func lotPlace(g *ledger.Ledger, lot *ledger.Lot) Value {
 	if lot.Batch >= 0 {
@@ -133,12 +149,8 @@ func commonSteps(g *ledger.Ledger, i int) *Table {
 	cost := &g.Runs[i]
 	t := &Table{Columns: takeColumns("what")}
 	takes(g, t, "wear: a cycle of "+g.Records.Runs[i].Machine, exact.NoUnit, cost.WearTakes)
-	for _, take := range g.Takes[cost.SupplyTakes.From:cost.SupplyTakes.To] {
-		name := "supply"
-		if take.Lot != ledger.ListPrice {
-			name = g.Lots[take.Lot].Item
-		}
-		t.Rows = append(t.Rows, takeRow(g, name, exact.NoUnit, take))
+	if m, ok := g.FindMachine(g.Records.Runs[i].Machine); ok {
+		supplyTakes(g, t, g.Machines[m].With, exact.Int(1), cost.SupplyTakes)
 	}
 	if run := &g.Records.Runs[i]; run.Hands > 0 {
 		t.Rows = append(t.Rows, Row{Cells: []Value{

@@ -46,13 +46,8 @@ func shareOfPack(g *ledger.Ledger, i int) *Table {
 func suppliesOfPack(g *ledger.Ledger, i int) *Table {
 	cost := &g.Packs[i]
 	t := &Table{Columns: takeColumns("supply"), Empty: "None."}
-	for _, take := range g.Takes[cost.Takes.From:cost.Takes.To] {
-		name := "supply"
-		if take.Lot != ledger.ListPrice {
-			name = g.Lots[take.Lot].Item
-		}
-		t.Rows = append(t.Rows, takeRow(g, name, exact.NoUnit, take))
-	}
+	pack := &g.Records.Packs[i]
+	supplyTakes(g, t, pack.With, exact.Int(int64(pack.Count)), cost.Takes)
 	return t
 }
 

@@ -94,8 +94,8 @@ func start(t testing.TB, dir, addr string) (link string, out *notebook) {
 		}
 	})
 	for range 500 {
-		if at := regexp.MustCompile(`http://\S+`).FindString(out.String()); strings.Contains(out.String(), "Ctrl-C") {
-			return at, out
+		if text := out.String(); strings.Contains(text, "Ctrl-C") {
+			return regexp.MustCompile(`http://\S+`).FindString(text), out
 		}
 		time.Sleep(10 * time.Millisecond)
 	}
