@@ -18,6 +18,7 @@ func (g *Ledger) powerRuns() {
 			g.Flows.Electricity = g.Flows.Electricity.Add(cost.Electricity)
 		}
 	}
+	g.doubtUnusual()
 }
 
 // cycle gathers what is known of a run's electricity, using phases for it.
@@ -45,6 +46,7 @@ func (g *Ledger) power(i int, run *Run, cost *RunCost) {
 		return
 	}
 	cost.Energy, cost.Length, cost.Notes = draw.Energy, draw.Length, draw.Notes
+	g.doubtPower(i, &cycle, &draw, cost)
 	tariff := g.tariffOf(run)
 	if tariff == nil {
 		return

@@ -27,7 +27,7 @@ func TestScripts(t *testing.T) {
 	testscript.Run(t, testscript.Params{
 		Dir:                 "testdata/script",
 		RequireExplicitExec: true,
-		Cmds:                map[string]func(*testscript.TestScript, bool, []string){"status": endStatus, "put": put},
+		Cmds:                map[string]func(*testscript.TestScript, bool, []string){"status": wantStatus, "put": put},
 		UpdateScripts:       os.Getenv("UPDATE_SCRIPTS") != "",
 		Setup: func(e *testscript.Env) error {
 			e.Setenv("SMALL", small)
@@ -37,10 +37,10 @@ func TestScripts(t *testing.T) {
 	})
 }
 
-// endStatus runs a program and wants it to end with an exit status:
+// wantStatus runs a program and wants it to end with an exit status:
 //
 //	status 3 putby prove --ledger led
-func endStatus(ts *testscript.TestScript, neg bool, args []string) {
+func wantStatus(ts *testscript.TestScript, neg bool, args []string) {
 	if neg || len(args) < 2 {
 		ts.Fatalf("usage: status N program arguments...")
 	}
