@@ -27,6 +27,7 @@ import (
 func scriptCommands() map[string]func(*testscript.TestScript, bool, []string) {
 	return map[string]func(*testscript.TestScript, bool, []string){
 		"snapshot": scriptSnapshot, "unchanged": scriptUnchanged, "recode": scriptRecode, "workbook": scriptWorkbook,
+		"status": wantStatus, "put": put,
 	}
 }
 

@@ -27,7 +27,6 @@ func TestScripts(t *testing.T) {
 	testscript.Run(t, testscript.Params{
 		Dir:                 "testdata/script",
 		RequireExplicitExec: true,
-		Cmds:                map[string]func(*testscript.TestScript, bool, []string){"status": wantStatus, "put": put},
 		UpdateScripts:       os.Getenv("UPDATE_SCRIPTS") != "",
 		Cmds:                scriptCommands(),
 		Setup: func(e *testscript.Env) error {
