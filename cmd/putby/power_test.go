@@ -2,6 +2,9 @@ package main
 
 import (
 	"bytes"
+	"fmt"
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 	"time"
@@ -71,5 +74,41 @@ func TestPowerExamplesRun(t *testing.T) {
 	}
 	if ran != 10 {
 		t.Errorf("%d examples ran", ran)
+	}
+}
+
+// A long log shows how far its reading is where a person watches, and leaves the
+// line as it was; where nobody does, it shows nothing.
+func TestRunMeterProgress(t *testing.T) {
+	dir := t.TempDir()
+	if err := os.CopyFS(dir, os.DirFS(sampleDir)); err != nil {
+		t.Fatal(err)
+	}
+	var log strings.Builder
+	log.WriteString("time,W\n")
+	start := time.Date(2025, 11, 14, 1, 15, 0, 0, time.UTC).Unix() // that of c47
+	for i := range int64(150_000) {
+		fmt.Fprintf(&log, "%d,%d\n", start+i, 400+i%2)
+	}
+	file := filepath.Join(dir, "plug.txt")
+	if err := os.WriteFile(file, []byte(log.String()), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	for _, watched := range []bool{true, false} {
+		var stdout, stderr bytes.Buffer
+		env := environment{
+			stdin: strings.NewReader(""), stdout: &stdout, stderr: &stderr, watched: watched,
+			getenv: func(string) string { return "" }, now: time.Now,
+		}
+		if status := run(t.Context(), []string{"run", "meter", "c47", file, "--dry-run", "--ledger", dir}, env); status != exitDone {
+			t.Fatalf("status %d: %s", status, stderr.String())
+		}
+		shown := stderr.String()
+		if watched && (!strings.Contains(shown, "65536 rows read") || !strings.HasSuffix(shown, "\r\x1b[K")) || !watched && shown != "" {
+			t.Errorf("watched %v: shows %q", watched, shown)
+		}
+		if !strings.Contains(stdout.String(), "150000 rows") {
+			t.Errorf("says %q", stdout.String()[:200])
+		}
 	}
 }
