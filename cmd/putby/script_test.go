@@ -27,8 +27,8 @@ func TestScripts(t *testing.T) {
 	testscript.Run(t, testscript.Params{
 		Dir:                 "testdata/script",
 		RequireExplicitExec: true,
-		Cmds:                scriptCommands(),
 		UpdateScripts:       os.Getenv("UPDATE_SCRIPTS") != "",
+		Cmds:                scriptCommands(),
 		Setup: func(e *testscript.Env) error {
 			e.Values[snapshots{}] = map[string]map[string]string{}
 			e.Setenv("SMALL", small)
