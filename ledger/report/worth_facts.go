@@ -63,11 +63,10 @@ func (f *facts) leaves(e ledger.Element) bool { return slices.Contains(f.q.Witho
 // not recorded, a [*QueryError] for an option that is wrong, or a
 // [*MissingError] that names everything that is missing.
 func gather(g *ledger.Ledger, q WorthQuery) (*facts, error) {
-	food, ok := g.FindFood(q.Item)
-	if !ok {
+	if _, ok := g.FindFood(q.Item); !ok {
 		return nil, &UnknownError{"food", q.Item}
 	}
-	f := &facts{g: g, q: q, bought: food, machine: -1, day: purchaseDay(g, q)}
+	f := &facts{g: g, q: q, machine: -1, day: purchaseDay(g, q)}
 	if !f.findFoods() {
 		return nil, f.err
 	}
