@@ -63,6 +63,7 @@ func hintOf(err error) string {
 	var query *reports.QueryError
 	var none notFoundError
 	var near nearError
+	var unknown *reports.UnknownError
 	var store *folder.Error
 	var foreign *intake.Error
 	switch {
@@ -70,6 +71,8 @@ func hintOf(err error) string {
 		return query.Hint
 	case errors.As(err, &none):
 		return none.hint
+	case errors.As(err, &unknown):
+		return "putby " + unknown.What + " list shows what there is"
 	case errors.As(err, &near):
 		return near.hint
 	case errors.As(err, &store):

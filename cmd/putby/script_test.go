@@ -29,7 +29,9 @@ func TestScripts(t *testing.T) {
 		RequireExplicitExec: true,
 		Cmds:                map[string]func(*testscript.TestScript, bool, []string){"status": wantStatus, "put": put},
 		UpdateScripts:       os.Getenv("UPDATE_SCRIPTS") != "",
+		Cmds:                scriptCommands(),
 		Setup: func(e *testscript.Env) error {
+			e.Values[snapshots{}] = map[string]map[string]string{}
 			e.Setenv("SMALL", small)
 			e.Setenv("HOME", e.WorkDir)
 			return nil

@@ -18,15 +18,16 @@ type whenFacts struct {
 	to    time.Time // the last
 }
 
-// whenFactsOf gathers them. Its error is a [*QueryError] for an option that is
-// wrong, or a [*MissingError] that names everything that is missing.
+// whenFactsOf gathers them. Its error is an [*UnknownError], a [*QueryError] for an
+// option that is wrong, or a [*MissingError] that names everything that is missing.
 func whenFactsOf(g *ledger.Ledger, q WhenQuery) (*whenFacts, error) {
-	w := &whenFacts{query: q, facts: &facts{g: g, machine: -1, q: WorthQuery{
+	f, err := factsOf(g, WorthQuery{
 		Item: q.Item, Machine: q.Machine, KWh: q.KWh, CycleTime: q.Length, Tariff: q.Tariff, Load: q.Load,
-	}}}
-	if !w.findFoods() {
-		return nil, w.err
+	})
+	if err != nil {
+		return nil, err
 	}
+	w := &whenFacts{query: q, facts: f}
 	w.findMachine()
 	w.findLength()
 	w.findShape()
