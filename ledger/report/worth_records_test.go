@@ -96,6 +96,9 @@ func TestWorthEstimatesTheCycle(t *testing.T) {
 	g = kilnWith(t, "-- wattage.csv --\nmachine,phase,watts\nkiln,primary,450\n")
 	d = ask(t, g, "marrow", marrow)
 	figures(t, d, map[string]string{"estimate.basis": "wattage", "estimate.kwh_per_cycle": "9"}) // 450 W x 20 h
+	if tab := table(t, d, "range"); len(tab.Rows) != 2 || !noted(d.Notes, "differs from cycle to cycle is not known") {
+		t.Errorf("watts have no spread, but %d cases; %v", len(tab.Rows), d.Notes)
+	}
 	d = ask(t, g, "marrow", marrow.with("kwh", "7.1234567"))
 	figures(t, d, map[string]string{"estimate.basis": "given", "estimate.kwh_per_cycle": "7.1234567"})
 }
