@@ -26,6 +26,7 @@ import (
 //	                      make a workbook, numbers as numbers
 func scriptCommands() map[string]func(*testscript.TestScript, bool, []string) {
 	return map[string]func(*testscript.TestScript, bool, []string){
+		"status": wantStatus, "put": put,
 		"snapshot": scriptSnapshot, "unchanged": scriptUnchanged, "recode": scriptRecode, "workbook": scriptWorkbook,
 	}
 }

@@ -27,9 +27,8 @@ func TestScripts(t *testing.T) {
 	testscript.Run(t, testscript.Params{
 		Dir:                 "testdata/script",
 		RequireExplicitExec: true,
-		Cmds:                map[string]func(*testscript.TestScript, bool, []string){"status": wantStatus, "put": put},
-		UpdateScripts:       os.Getenv("UPDATE_SCRIPTS") != "",
 		Cmds:                scriptCommands(),
+		UpdateScripts:       os.Getenv("UPDATE_SCRIPTS") != "",
 		Setup: func(e *testscript.Env) error {
 			e.Values[snapshots{}] = map[string]map[string]string{}
 			e.Setenv("SMALL", small)
