@@ -28,11 +28,12 @@ type doubts struct {
 	records  map[place]bool // have faults of their own
 	rest     map[string]int // of a file, the line from which on any record may
 	subjects map[subject]bool
+	unmade   map[string]bool // items of which a lot could not be made; the rest does not change
 }
 
 // newDoubts gathers what the faults of reading leave in doubt.
 func newDoubts(read Faults) doubts {
-	d := doubts{records: map[place]bool{}, rest: map[string]int{}, subjects: map[subject]bool{}}
+	d := doubts{records: map[place]bool{}, rest: map[string]int{}, subjects: map[subject]bool{}, unmade: map[string]bool{}}
 	for _, f := range read {
 		d.records[place{f.File, cmp.Or(f.row, f.Line)}] = true
 		if f.Rest {
@@ -78,11 +79,11 @@ func (d *doubts) about(file, id string) bool {
 // lots reports whether the lots of an item, or what they are counted in, are in
 // doubt.
 func (d *doubts) lots(item string) bool {
-	return d.about(lotsOf, item) || d.about(FoodsFile, item) || d.about(SuppliesFile, item)
+	return d.unmade[item] || d.about(lotsOf, item) || d.about(FoodsFile, item) || d.about(SuppliesFile, item)
 }
 
 // noLot puts the lots of an item in doubt, since one could not be made.
-func (d *doubts) noLot(item string) { d.subjects[subject{lotsOf, item}] = true }
+func (d *doubts) noLot(item string) { d.unmade[item] = true }
 
 // run reports whether a run, its phases or its loads are in doubt.
 func (d *doubts) run(id string) bool {

@@ -29,7 +29,6 @@ type index struct {
 	linesOf  groups // by receipt, in file order
 
 	runOrder  []int32 // runs by start
-	runOfPack []int32 // -1: none, or unknown
 	packDrawn []int32 // by each draw; -1: none, or unknown
 
 	doubts  doubts
@@ -231,7 +230,6 @@ func (x *index) indexRuns() {
 	x.orderPhases()
 	x.loadsOf = groupByRun(x, LoadsFile, rec.Loads, func(l *Load) (string, int) { return l.Run, l.Line })
 	x.packsOf = groupByRun(x, PacksFile, rec.Packs, func(p *Pack) (string, int) { return p.Run, p.Line })
-	x.runOfPack = x.packsOf.owner
 	for run := range rec.Meters {
 		if !x.has(x.runs, run) && !x.doubts.about(RunsFile, run) {
 			x.mu.Lock()
@@ -285,7 +283,6 @@ func (x *index) orderPhases() {
 type groups struct {
 	start []int32
 	items []int32
-	owner []int32 // of each item; -1: none
 }
 
 func (g groups) of(owner int) []int32 { return g.items[g.start[owner]:g.start[owner+1]] }
@@ -293,10 +290,10 @@ func (g groups) of(owner int) []int32 { return g.items[g.start[owner]:g.start[ow
 // group sorts n items by owner, keeping their order; items whose owner is
 // negative are left out.
 func group(owners, n int, owner func(int) int) groups {
-	g := groups{start: make([]int32, owners+1), owner: make([]int32, n)}
+	g, ownerOf := groups{start: make([]int32, owners+1)}, make([]int32, n)
 	for i := range n {
 		of := owner(i)
-		g.owner[i] = int32(of)
+		ownerOf[i] = int32(of)
 		if of >= 0 {
 			g.start[of+1]++
 		}
@@ -306,7 +303,7 @@ func group(owners, n int, owner func(int) int) groups {
 	}
 	g.items = make([]int32, g.start[owners])
 	next := slices.Clone(g.start)
-	for i, of := range g.owner {
+	for i, of := range ownerOf {
 		if of >= 0 {
 			g.items[next[of]] = int32(i)
 			next[of]++

@@ -63,10 +63,7 @@ const (
 
 // nearest guesses which identifier that a file tells of was meant.
 func (x *index) nearest(inFile, id string) string {
-	m := map[string]map[string]int32{
-		FoodsFile: x.foods, SuppliesFile: x.supplies, MachinesFile: x.machines,
-		RunsFile: x.runs, PacksFile: x.packs, ReceiptsFile: x.receipts,
-	}[inFile]
+	m := x.namesIn(inFile)
 	x.mu.Lock()
 	x.guesses++
 	enough := x.guesses > mostGuesses
@@ -79,4 +76,24 @@ func (x *index) nearest(inFile, id string) string {
 		names = slices.Collect(maps.Keys(x.tariffs))
 	}
 	return Nearest(id, names)
+}
+
+// namesIn returns the identifiers that a file tells of. It looks at no other
+// file's, which may still be on their way.
+func (x *index) namesIn(file string) map[string]int32 {
+	switch file {
+	case FoodsFile:
+		return x.foods
+	case SuppliesFile:
+		return x.supplies
+	case MachinesFile:
+		return x.machines
+	case RunsFile:
+		return x.runs
+	case PacksFile:
+		return x.packs
+	case ReceiptsFile:
+		return x.receipts
+	}
+	return nil
 }

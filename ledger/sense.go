@@ -123,7 +123,8 @@ func (g *Ledger) noteUnusual(runs []int32, judged func(int32) bool) {
 	}
 	for _, i := range sorted[(n+1)/2:] {
 		if note, found := energy.FarAboveUsual(g.Runs[i].Energy, usual); found && judged(i) {
-			g.Runs[i].Notes = append(g.Runs[i].Notes, note)
+			r := &g.Runs[i]
+			r.Notes = slices.Insert(r.Notes, r.powerNotes, note)
 		}
 	}
 }
