@@ -33,7 +33,6 @@ import (
 //	                      append what a Go string literal says
 func scriptCommands() map[string]func(*testscript.TestScript, bool, []string) {
 	return map[string]func(*testscript.TestScript, bool, []string){
-		"status": wantStatus, "put": put,
 		"snapshot": scriptSnapshot, "unchanged": scriptUnchanged, "recode": scriptRecode, "workbook": scriptWorkbook,
 		"status": scriptStatus, "put": scriptPut,
 	}
