@@ -3,10 +3,13 @@ package main
 import (
 	"bytes"
 	"encoding/csv"
+	"errors"
 	"io/fs"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"strconv"
+	"strings"
 
 	"github.com/rogpeppe/go-internal/testscript"
 	"github.com/xuri/excelize/v2"
@@ -24,9 +27,14 @@ import (
 //	                      the first two with a byte order mark
 //	workbook CSV-FILE XLSX-FILE [SHEET]
 //	                      make a workbook, numbers as numbers
+//	status N PROGRAM ARGUMENTS...
+//	                      run it, and want it to end with that exit status
+//	put FILE LITERAL [TIMES]
+//	                      append what a Go string literal says
 func scriptCommands() map[string]func(*testscript.TestScript, bool, []string) {
 	return map[string]func(*testscript.TestScript, bool, []string){
 		"snapshot": scriptSnapshot, "unchanged": scriptUnchanged, "recode": scriptRecode, "workbook": scriptWorkbook,
+		"status": scriptStatus, "put": scriptPut,
 	}
 }
 
@@ -139,4 +147,45 @@ func scriptWorkbook(ts *testscript.TestScript, neg bool, args []string) {
 		}
 	}
 	ts.Check(book.SaveAs(ts.MkAbs(args[1])))
+}
+
+// scriptStatus runs a program and wants it to end with an exit status:
+//
+//	status 3 putby prove --ledger led
+func scriptStatus(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) < 2 {
+		ts.Fatalf("usage: status N program arguments...")
+	}
+	want, err := strconv.Atoi(args[0])
+	ts.Check(err)
+	have, exit := 0, (*exec.ExitError)(nil)
+	if err := ts.Exec(args[1], args[2:]...); errors.As(err, &exit) {
+		have = exit.ExitCode()
+	} else {
+		ts.Check(err)
+	}
+	if have != want {
+		ts.Fatalf("exit status %d, want %d; standard error:\n%s", have, want, ts.ReadFile("stderr"))
+	}
+}
+
+// scriptPut appends to a file what a Go string literal says, so many times over:
+// what an archive of text cannot hold.
+//
+//	put led/foods.csv '"\x00"' 3
+func scriptPut(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) < 2 || len(args) > 3 {
+		ts.Fatalf("usage: put file literal [times]")
+	}
+	text, err := strconv.Unquote(args[1])
+	ts.Check(err)
+	times := 1
+	if len(args) == 3 {
+		times, err = strconv.Atoi(args[2])
+		ts.Check(err)
+	}
+	f, err := os.OpenFile(ts.MkAbs(args[0]), os.O_CREATE|os.O_APPEND|os.O_WRONLY, 0o600)
+	ts.Check(err)
+	_, err = f.WriteString(strings.Repeat(text, times))
+	ts.Check(errors.Join(err, f.Close()))
 }

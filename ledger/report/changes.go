@@ -25,8 +25,8 @@ type ChangedFile struct {
 // Changes lists saved changes, oldest first.
 func Changes(list []ChangeRow) Doc {
 	t := &Table{Columns: []Column{
-		{Key: "change", Title: "change"}, {Key: "time", Title: "time", Rank: 1}, {Key: "kind", Title: "kind"}, {Key: "of", Title: "of"},
-		{Key: "command", Title: "command"}, {Key: "files", Title: "files: lines out, in", Rank: 2},
+		{Key: "change", Title: "change"}, {Key: "time", Title: "time", Rank: 1}, {Key: "kind", Title: "kind", Rank: 3}, {Key: "of", Title: "of", Rank: 4},
+		{Key: "command", Title: "command"}, {Key: "files", Title: "files: lines out, in", Rank: 5},
 	}, Empty: "Nothing was changed by putby yet."}
 	for _, c := range list {
 		of := None

@@ -9,14 +9,12 @@ import (
 func (c *calendar) comparison(s stretch) []Field {
 	before, beforeKey, hasBefore := c.before(s)
 	year, yearKey, hasYear := c.yearBefore(s)
-	if yearKey == "" {
-		hasYear = false
-	}
+	hasYear = hasYear && yearKey != ""
 	t := &Table{Columns: []Column{
 		{Key: "figure", Title: "figure"}, {Key: "this", Title: s.key},
 		{Key: "before", Title: beforeKey}, {Key: "change", Title: "change"},
 	}}
-	if yearKey != "" {
+	if hasYear {
 		t.Columns = append(t.Columns, Column{Key: "year_before", Title: yearKey}, Column{Key: "change_on_year", Title: "change"})
 	}
 	for _, f := range monthFigures {
@@ -25,13 +23,13 @@ func (c *calendar) comparison(s stretch) []Field {
 		}
 		this := f.of(&s.tally)
 		cells := append([]Value{TextOf(figureName(f.Column)), this}, changeCells(this, f.of(&before.tally), hasBefore)...)
-		if yearKey != "" {
-			cells = append(cells, changeCells(this, f.of(&year.tally), hasYear)...)
+		if hasYear {
+			cells = append(cells, changeCells(this, f.of(&year.tally), true)...)
 		}
 		t.Rows = append(t.Rows, Row{Cells: cells})
 	}
 	title := s.key + " beside " + beforeKey
-	if yearKey != "" {
+	if hasYear {
 		title += " and " + yearKey
 	}
 	return []Field{

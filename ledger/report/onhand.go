@@ -57,7 +57,7 @@ type holdings struct {
 }
 
 func (h *holdings) title() string {
-	title := "On hand on " + h.day.String()
+	title := "On hand" + dated(" on ", h.day, "", "")
 	if days, ok := h.q.Due.Get(); ok {
 		title = fmt.Sprintf("Due within %d days of %v", days, h.day)
 	}
@@ -216,7 +216,7 @@ func (h *holdings) byFood() Field {
 	t := &Table{Columns: []Column{
 		{Key: "item", Title: "item"}, {Key: "unit", Title: "unit"}, {Key: "left", Title: "containers", Rank: 1}, {Key: "quantity", Title: "makes"},
 		{Key: "cost", Title: "cost", Bar: true}, {Key: "shelf_value", Title: "the shelf asks", Rank: 1}, {Key: "best_by", Title: "first best-by", Rank: 2},
-	}, Empty: "No pack is in store."}
+	}}
 	for f := range h.g.Foods {
 		if row, ok := h.foodRow(f); ok {
 			t.Rows = append(t.Rows, row)
@@ -258,7 +258,7 @@ func (h *holdings) awaiting() Field {
 	t := &Table{Columns: []Column{
 		{Key: "run", Title: "run"}, {Key: "date", Title: "date", Rank: 1}, {Key: "item", Title: "item"}, {Key: "unit", Title: "unit"},
 		{Key: "loaded", Title: "loaded"}, {Key: "cost", Title: "cost"},
-	}, Empty: "Nothing awaits packing."}
+	}}
 	for i := range h.g.Runs {
 		run := &h.g.Runs[i]
 		if !run.Done || h.g.Records.Runs[i].Spoiled {

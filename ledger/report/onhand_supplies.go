@@ -34,7 +34,7 @@ func supplyField(g *ledger.Ledger) Field {
 		{Key: "supply", Title: "supply"}, {Key: "kind", Title: "kind", Rank: 4}, {Key: "left", Title: "uses left"}, {Key: "owned", Title: "owned", Rank: 2},
 		{Key: "in_store", Title: "on packs in store", Rank: 3}, {Key: "free", Title: "free", Rank: 1}, {Key: "lasts", Title: "enough for"}, {Key: "of", Title: "more"},
 		{Key: "cost", Title: "cost", Rank: 3}, {Key: NotesKey, Title: "notes"},
-	}, Empty: "No supplies are recorded."}
+	}}
 	for i := range g.Supplies {
 		s := stateOf(g, i)
 		if len(g.SupplyStock(i).Lots()) == 0 && !s.everUsed(g) {
@@ -184,7 +184,7 @@ func machineField(g *ledger.Ledger) Field {
 	t := &Table{Columns: []Column{
 		{Key: "machine", Title: "machine"}, {Key: "cycles_done", Title: "cycles done"}, {Key: "cycles_left", Title: "cycles left"},
 		{Key: "cost_left", Title: "still to wear off", Rank: 1}, {Key: "residual", Title: "residual", Rank: 2}, {Key: NotesKey, Title: "notes"},
-	}, Empty: "No machine is recorded."}
+	}}
 	for i := range g.Machines {
 		t.Rows = append(t.Rows, machineRow(g, i))
 	}

@@ -32,7 +32,7 @@ func Payback(g *ledger.Ledger, q PaybackQuery) (Doc, error) {
 	}
 	outlay := outlayOf(g)
 	if c == nil || outlay.bought == exact.LastDate {
-		d.Words = []string{"No receipt has a machine by " + g.AsOf.String() + ", so there is nothing to earn back."}
+		d.Words = []string{"No receipt has a machine" + dated(" by ", g.AsOf, "", "") + ", so there is nothing to earn back."}
 		d.Fields = []Field{field("rows", "By month", &Table{Columns: paybackColumns, Empty: "Nothing to earn back."})}
 		return d, nil
 	}

@@ -58,3 +58,12 @@ func sentenceCase(s string) string {
 	}
 	return strings.ToUpper(s[:1]) + s[1:]
 }
+
+// dated puts a day between two words, or says otherwise where there is none: in
+// a ledger whose records have no date yet.
+func dated(before string, day exact.Date, after, otherwise string) string {
+	if day == exact.NoDate {
+		return otherwise
+	}
+	return before + day.String() + after
+}

@@ -93,6 +93,9 @@ func (h *htmlMaker) parts(fields []report.Field) []htmlPart {
 		case report.Object:
 			part.Kind, part.Parts = "group", h.parts(n)
 		case *report.Table:
+			if vanishes(n) && severalParts(fields) {
+				continue
+			}
 			part.Kind, part.Table = "table", h.table(h.sheet(n, &h.foot))
 		default:
 			continue

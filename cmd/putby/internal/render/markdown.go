@@ -71,10 +71,16 @@ func (m *markdown) fields(fields []report.Field, level string, titled bool) {
 	m.list(run)
 }
 
-// shows reports whether a part is seen: a series is where there are charts.
+// shows reports whether a part is seen: a series is where there are charts, a
+// table that is empty is where it has words for that.
 func (m *markdown) shows(n report.Node) bool {
-	s, ok := n.(*report.Series)
-	return !ok || m.chart != nil && len(m.chart.lineChart(s)) > 0
+	switch n := n.(type) {
+	case *report.Table:
+		return !vanishes(n)
+	case *report.Series:
+		return m.chart != nil && len(m.chart.lineChart(n)) > 0
+	}
+	return true
 }
 
 func (m *markdown) node(n report.Node, level string) {

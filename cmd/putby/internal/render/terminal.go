@@ -88,6 +88,9 @@ func (t *terminal) part(head []string, n report.Node) error {
 		}
 		lines, t.foot = inner.lines, inner.foot
 	case *report.Table:
+		if len(head) > 0 && vanishes(n) {
+			return nil
+		}
 		var err error
 		if lines, err = t.table(t.sheet(n, &t.foot)); err != nil {
 			return err
@@ -101,6 +104,12 @@ func (t *terminal) part(head []string, n report.Node) error {
 		t.block(append(head, lines...))
 	}
 	return nil
+}
+
+// vanishes reports whether a table is nothing and says nothing: then its
+// heading is left out too.
+func vanishes(t *report.Table) bool {
+	return len(t.Rows)+len(t.Totals) == 0 && t.Empty == ""
 }
 
 // notes writes the doubts about the report, then those of its rows.
