@@ -20,7 +20,8 @@ var ErrTooFew = errors.New("too few runs with different loads for a line")
 
 // A Line is a least-squares line Y = Intercept + Slope X, and how well it is
 // known. All sums are taken exactly and become floats at the end, so that the
-// fit has the accuracy of a float whatever the points.
+// fit has the accuracy of a float whatever the points. It is an estimate: no figure
+// of the books comes from it.
 type Line struct {
 	N           int
 	Slope       Estimate

@@ -2,6 +2,8 @@ package energy
 
 import "math"
 
+// This file has the float arithmetic of the intervals around estimates.
+
 // StudentQuantile returns the value that a variable of Student's t
 // distribution with so many degrees of freedom, at least 1, is below with
 // probability p. It is infinite at 0 and 1, and not a number outside.

@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -16,8 +17,9 @@ import (
 // all faults come at once.
 type cell struct {
 	row  *rowReader
-	name string
+	name string // of its column
 	text string
+	says string // what messages call it, if not by its column
 }
 
 // rowReader is what the cells of a file share.
@@ -31,10 +33,13 @@ type rowReader struct {
 	usesRead []Use
 }
 
+// part is a part of a cell.
+func (c *cell) part(text string) *cell { return &cell{c.row, c.name, text, c.says} }
+
 func (c *cell) fail(hint, format string, args ...any) {
 	c.row.faults = append(c.row.faults, Fault{
 		File: c.row.file, Line: c.row.line, Field: c.name,
-		What: c.name + ": " + fmt.Sprintf(format, args...), Hint: hint,
+		What: cmp.Or(c.says, c.name) + ": " + fmt.Sprintf(format, args...), Hint: hint,
 	})
 }
 
@@ -86,7 +91,7 @@ func CheckID(s string) error {
 func (c *cell) ids() []string {
 	var list []string
 	for part := range strings.SplitSeq(c.text, ",") {
-		one := cell{c.row, c.name, strings.TrimSpace(part)}
+		one := c.part(strings.TrimSpace(part))
 		list = append(list, one.id())
 	}
 	return list
@@ -150,8 +155,15 @@ func (c *cell) whole(low, high int) int {
 // quantity reads a number and a unit, not negative, of one of the dimensions.
 func (c *cell) quantity(dims ...exact.Dimension) exact.Quantity {
 	q, err := exact.ParseQuantity(c.text)
-	if err != nil {
+	switch {
+	case errors.Is(err, exact.ErrUnit): // it says which there are
+		c.fail("", "%v", err)
+	case errors.Is(err, exact.ErrNumber):
+		c.fail("write digits with a point, then the unit, such as 1.5 kg", "%v", err)
+	case err != nil:
 		c.fail(unitHint(dims), "%v", err)
+	}
+	if err != nil {
 		return exact.Quantity{}
 	}
 	return c.checkQuantity(q, dims)
@@ -171,7 +183,7 @@ func (c *cell) checkQuantity(q exact.Quantity, dims []exact.Dimension) exact.Qua
 		return exact.Quantity{}
 	}
 	if q.Given() && !slices.Contains(dims, q.Unit().Dimension()) {
-		c.fail(unitHint(dims), "%s is a %v", c.text, q.Unit().Dimension())
+		c.fail(unitHint(dims), "%s measures %v", c.text, q.Unit().Dimension())
 		return exact.Quantity{}
 	}
 	return q
@@ -259,8 +271,8 @@ func (c *cell) readUses() []Use {
 			c.fail("write a number and a supply, such as 1 jar-1l, 1 lid", "%s names no number and supply", exact.Quote(part))
 			continue
 		}
-		number := cell{c.row, c.name, count}
-		supply := cell{c.row, c.name, strings.TrimSpace(name)}
+		number := c.part(count)
+		supply := c.part(strings.TrimSpace(name))
 		list = append(list, Use{Number: number.positive(), Supply: supply.id()})
 	}
 	return list
@@ -276,8 +288,8 @@ func (c *cell) parts() []Part {
 			c.fail("write an amount and a food, such as 2 kg leeks, 6 eggs", "%s names no amount and food", exact.Quote(part))
 			continue
 		}
-		amount := cell{c.row, c.name, strings.TrimSpace(part[:at])}
-		food := cell{c.row, c.name, part[at+1:]}
+		amount := c.part(strings.TrimSpace(part[:at]))
+		food := c.part(part[at+1:])
 		list = append(list, Part{Item: food.id(), Quantity: amount.above(amount.amount(foodDims...))})
 	}
 	return list
@@ -287,7 +299,7 @@ func (c *cell) parts() []Part {
 // lid".
 func ParseUses(s string) ([]Use, error) {
 	row := &rowReader{}
-	c := cell{row, "with", s}
+	c := cell{row: row, name: "with", text: s}
 	list := c.uses()
 	if len(row.faults) > 0 {
 		return nil, errors.New(row.faults[0].What)

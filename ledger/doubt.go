@@ -14,7 +14,8 @@ type place struct {
 
 // A subject is something that records tell of and others ask for: a receipt, a
 // run, the lots of an item ... It is named by the file that tells of it and an
-// identifier; without one it is all that the file tells of.
+// identifier; without one it is all that the file tells of, when part of it
+// could not be told into records.
 type subject struct{ file, id string }
 
 // lotsOf stands for a file in the subjects that are lots, since two files
@@ -25,16 +26,23 @@ const lotsOf = "lots"
 // fault that may only follow from that. The zero value has no doubts.
 type doubts struct {
 	records  map[place]bool // have faults of their own
+	rest     map[string]int // of a file, the line from which on any record may
 	subjects map[subject]bool
+	unmade   map[string]bool // items of which a lot could not be made; the rest does not change
 }
 
 // newDoubts gathers what the faults of reading leave in doubt.
 func newDoubts(read Faults) doubts {
-	d := doubts{records: map[place]bool{}, subjects: map[subject]bool{}}
+	d := doubts{records: map[place]bool{}, rest: map[string]int{}, subjects: map[subject]bool{}, unmade: map[string]bool{}}
 	for _, f := range read {
 		d.records[place{f.File, cmp.Or(f.row, f.Line)}] = true
+		if f.Rest {
+			d.rest[f.File] = f.Line
+		}
 		for _, s := range f.subjects() {
-			d.subjects[s] = true
+			if s.id != "" || f.about == nil {
+				d.subjects[s] = true
+			}
 		}
 	}
 	return d
@@ -57,6 +65,12 @@ func (f *Fault) subjects() []subject {
 	return []subject{{f.File, ""}}
 }
 
+// record reports whether a record could not be read whole.
+func (d *doubts) record(at place) bool {
+	from, cut := d.rest[at.file]
+	return d.records[at] || cut && at.line >= from
+}
+
 // about reports whether what a file tells of id is in doubt.
 func (d *doubts) about(file, id string) bool {
 	return len(d.subjects) > 0 && (d.subjects[subject{file, id}] || d.subjects[subject{file, ""}])
@@ -65,11 +79,11 @@ func (d *doubts) about(file, id string) bool {
 // lots reports whether the lots of an item, or what they are counted in, are in
 // doubt.
 func (d *doubts) lots(item string) bool {
-	return d.about(lotsOf, item) || d.about(FoodsFile, item) || d.about(SuppliesFile, item)
+	return d.unmade[item] || d.about(lotsOf, item) || d.about(FoodsFile, item) || d.about(SuppliesFile, item)
 }
 
 // noLot puts the lots of an item in doubt, since one could not be made.
-func (d *doubts) noLot(item string) { d.subjects[subject{lotsOf, item}] = true }
+func (d *doubts) noLot(item string) { d.unmade[item] = true }
 
 // run reports whether a run, its phases or its loads are in doubt.
 func (d *doubts) run(id string) bool {
@@ -77,7 +91,8 @@ func (d *doubts) run(id string) bool {
 }
 
 // A record says what it tells of, and so what is in doubt when it cannot be
-// read whole. An identifier that cannot be read is empty, which stands for all.
+// read whole. An identifier that cannot be read is empty, and then nobody can
+// ask for the record.
 type record interface{ about() []subject }
 
 func (r *Food) about() []subject     { return []subject{{FoodsFile, r.ID}} }

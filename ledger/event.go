@@ -26,10 +26,9 @@ const (
 	classCount
 )
 
-// newEvents lists the events of records, whose runs are given in order of
-// start.
-func newEvents(rec *Records, runs []int32) *events {
-	e := &events{}
+// events lists all events of the ledger's records.
+func (g *Ledger) events() *events {
+	e, rec := &events{}, g.Records
 	bought := make([]int32, 0, len(rec.Receipts))
 	for i := range rec.Receipts {
 		if k := rec.Receipts[i].Kind; k.Bought() && k != OtherLine {
@@ -38,7 +37,7 @@ func newEvents(rec *Records, runs []int32) *events {
 	}
 	e.add(receiptClass, bought, func(i int32) exact.Date { return rec.Receipts[i].Date })
 	e.add(batchClass, positions(len(rec.Batches)), func(i int32) exact.Date { return rec.Batches[i].Date })
-	e.add(runClass, runs, func(i int32) exact.Date { return exact.DateIn(rec.Runs[i].Start) })
+	e.add(runClass, g.x.runOrder, func(i int32) exact.Date { return g.Runs[i].Date })
 	e.add(packClass, positions(len(rec.Packs)), func(i int32) exact.Date { return rec.Packs[i].Date })
 	e.add(drawClass, positions(len(rec.Draws)), func(i int32) exact.Date { return rec.Draws[i].Date })
 	e.add(countClass, positions(len(rec.Counts)), func(i int32) exact.Date { return rec.Counts[i].Date })

@@ -16,6 +16,9 @@ type Fault struct {
 	Field  string // the column's name, from which a reader of the file finds Column
 	What   string // what is wrong: lower case, no full stop
 	Hint   string // what to try; may be empty
+	// Rest marks a fault that stands for all further ones of its file, from its
+	// line on, which are too many to be told.
+	Rest bool
 
 	// Of a fault of reading:
 	row   int       // the line at which its record begins

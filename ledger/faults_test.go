@@ -295,7 +295,7 @@ date,pack,item,quantity
 2025-03-01,x,,2
 `,
 		"draws.csv:3 quantity this draw takes 3 ea of egg on 2025-03-01, but only 2 ea is in hand: 1 ea missing",
-		"draws.csv:5 quantity 2 containers of pack q are drawn on 2025-03-01, but 1 of 1 are left",
+		"draws.csv:5 quantity 2 of pack q are drawn on 2025-03-01, but 1 of its 1 containers are left",
 		`draws.csv:6 pack pack: no pack is called "x"`,
 		"packs.csv:2 date date:",
 		"receipts.csv:2 size size:",
@@ -315,15 +315,16 @@ s,2025-01-01,2,total,,1,,9
 date,pack,item,quantity
 2025-03-01,,egg,3
 2025-03-01,p,,3
-`, "draws.csv:3 pack pack: no pack is called", "receipts.csv:2  the row has 7 cells, the header 8")
+`, "draws.csv:3 pack pack: no pack is called", "receipts.csv:2  the row has 7 cells, the header 8",
+		"receipts.csv:4 price receipt s adds up to 1.00, its printed total is 9.00")
 	wantFaults(t, "-- foods.csv --\nfood\negg\n-- draws.csv --\ndate,item,quantity\n2025-03-01,egg,3\n2025-03-01,jar,3 kg\n",
 		"draws.csv:3 quantity quantity: 3 kg is no number of uses", `foods.csv:1  the column "basis" is missing`)
-	wantFaults(t, strings.Replace(settingsWith(), "tariff,flat", "tariff,no good", 1)+oneRun, "settings.csv:5 value value:")
+	wantFaults(t, strings.Replace(settingsWith(), "tariff,flat", "tariff,no good", 1)+oneRun, "settings.csv:5 value tariff:")
 	wantFaults(t, strings.Replace(settingsWith(), "currency,EUR", "currency,DOLLAR", 1)+`-- receipts.csv --
 receipt,date,line,kind,item,count,size,price
 r,2025-01-01,1,other,x,1,,1.50
 r,2025-01-01,2,total,,1,,1.50
-`, "settings.csv:3 value value:")
+`, "settings.csv:3 value currency:")
 	wantFaults(t, "-- runs.csv --\nrun,machine,start,kwh\nr,dryer,2025-02-30 08:00,1\n-- loads.csv --\nrun,item,quantity\n-- packs.csv --\npack,run,item,date,count,each\np,r,egg,2025-01-01,1,1\n",
 		"runs.csv:2 start start:")
 }

@@ -29,7 +29,6 @@ type index struct {
 	linesOf  groups // by receipt, in file order
 
 	runOrder  []int32 // runs by start
-	runOfPack []int32 // -1: none, or unknown
 	packDrawn []int32 // by each draw; -1: none, or unknown
 
 	doubts  doubts
@@ -95,7 +94,7 @@ func (x *index) has(m map[string]int32, id string) bool { _, ok := m[id]; return
 // fail notes a fault of a record at one of its columns. Nothing more is noted
 // of a record that could not be read whole.
 func (x *index) fail(at place, field, hint, format string, args ...any) {
-	if x.doubts.records[at] {
+	if x.doubts.record(at) {
 		return
 	}
 	x.mu.Lock()
@@ -126,13 +125,16 @@ func (x *index) food(at place, field, id string) (int32, bool) {
 
 // foodOrSupply notes that neither is called id.
 func (x *index) foodOrSupply(at place, id string) {
-	file := SuppliesFile
-	if x.nearest(FoodsFile, id) != "" {
-		file = FoodsFile
+	if id == "" || x.doubts.about(FoodsFile, id) || x.doubts.about(SuppliesFile, id) {
+		return
 	}
-	if !x.doubts.about(FoodsFile, id) {
-		x.unknown(at, "item", "food or supply", id, file)
+	hint := "add it to " + FoodsFile + " or " + SuppliesFile + ", or correct the name"
+	for _, file := range []string{FoodsFile, SuppliesFile} {
+		if near := x.nearest(file, id); near != "" {
+			hint = near + ", which is near; or add it to " + file
+		}
 	}
+	x.fail(at, "item", hint, "item: no food or supply is called %s", exact.Quote(id))
 }
 
 func (x *index) checkSettings() {
@@ -228,7 +230,6 @@ func (x *index) indexRuns() {
 	x.orderPhases()
 	x.loadsOf = groupByRun(x, LoadsFile, rec.Loads, func(l *Load) (string, int) { return l.Run, l.Line })
 	x.packsOf = groupByRun(x, PacksFile, rec.Packs, func(p *Pack) (string, int) { return p.Run, p.Line })
-	x.runOfPack = x.packsOf.owner
 	for run := range rec.Meters {
 		if !x.has(x.runs, run) && !x.doubts.about(RunsFile, run) {
 			x.mu.Lock()
@@ -282,7 +283,6 @@ func (x *index) orderPhases() {
 type groups struct {
 	start []int32
 	items []int32
-	owner []int32 // of each item; -1: none
 }
 
 func (g groups) of(owner int) []int32 { return g.items[g.start[owner]:g.start[owner+1]] }
@@ -290,10 +290,10 @@ func (g groups) of(owner int) []int32 { return g.items[g.start[owner]:g.start[ow
 // group sorts n items by owner, keeping their order; items whose owner is
 // negative are left out.
 func group(owners, n int, owner func(int) int) groups {
-	g := groups{start: make([]int32, owners+1), owner: make([]int32, n)}
+	g, ownerOf := groups{start: make([]int32, owners+1)}, make([]int32, n)
 	for i := range n {
 		of := owner(i)
-		g.owner[i] = int32(of)
+		ownerOf[i] = int32(of)
 		if of >= 0 {
 			g.start[of+1]++
 		}
@@ -303,7 +303,7 @@ func group(owners, n int, owner func(int) int) groups {
 	}
 	g.items = make([]int32, g.start[owners])
 	next := slices.Clone(g.start)
-	for i, of := range g.owner {
+	for i, of := range ownerOf {
 		if of >= 0 {
 			g.items[next[of]] = int32(i)
 			next[of]++
@@ -348,6 +348,9 @@ func (x *index) amount(f *Food, q exact.Quantity, at place, field string) (exact
 		return n, false
 	}
 	hint := "write the amount in a unit of " + f.Basis.Dimension().String()
+	if f.Basis == exact.Ea {
+		hint = "write a number of pieces, such as 6"
+	}
 	if errors.Is(err, errDensity) {
 		hint = "add its density (kg per litre) to " + FoodsFile + ", or " + hint
 	}

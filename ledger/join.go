@@ -18,7 +18,7 @@ type Ledger struct {
 	AsOf   exact.Date
 	Spends []Spend // what each row of Records.Receipts cost
 	Lots   []Lot
-	Takes  []Take      // all that was drawn from lots; others hold ranges of it
+	Takes  []Take      // all that was drawn from lots; others hold ranges of it; none when brief
 	Batch  []BatchCost // parallel to Records.Batches
 	Runs   []RunCost   // parallel to Records.Runs
 	Packs  []PackCost  // parallel to Records.Packs
@@ -36,6 +36,7 @@ type Ledger struct {
 	tariffs  map[string]*energy.Tariff
 	meter    *energy.Meter
 	options  Options
+	last     exact.Date // of the last record
 	prices   exact.Date // the last day of shelf prices, and of batches in their stead
 	places   int
 	x        *index
@@ -57,6 +58,9 @@ type Options struct {
 	PricesThrough exact.Date
 	// Itemize keeps how each phase was billed, piece by piece.
 	Itemize bool
+	// Brief leaves Ledger.Takes empty, for reports that need not say which lots
+	// were drawn on: it is the largest part of a ledger.
+	Brief bool
 }
 
 // A Range is a part of Ledger.Takes.
@@ -67,23 +71,21 @@ type Range struct{ From, To int32 }
 // be reported on.
 func Join(rec *Records, o Options) (*Ledger, Faults) {
 	g := begin(rec, o)
-	together(func() {
-		g.buildTariffs()
-		g.checkOverlaps()
-		g.powerRuns()
-	}, func() {
-		g.postReceipts()
-		g.buildShelves()
-		g.gatherBatches()
-		g.checkPacks()
-	})
-	if g.AsOf < LastDate(rec) {
+	power := g.startPower()
+	g.postReceipts()
+	g.buildShelves()
+	g.gatherBatches()
+	g.checkPacks()
+	if g.AsOf < g.last {
 		// Faults count whatever their date, so all is joined first.
 		if all, faults := Join(rec, Options{Read: o.Read, Through: exact.NoDate, PricesThrough: exact.NoDate}); faults != nil {
+			power.finish()
 			return all, faults
 		}
 	}
-	g.follow()
+	g.follow(power)
+	power.finish()
+	g.doubtUnusual()
 	return g, g.faults()
 }
 
@@ -113,7 +115,6 @@ func begin(rec *Records, o Options) *Ledger {
 		Batch:    make([]BatchCost, len(rec.Batches)),
 		Runs:     make([]RunCost, len(rec.Runs)),
 		Packs:    make([]PackCost, len(rec.Packs)),
-		Takes:    make([]Take, 0, len(rec.Loads)*2+len(rec.Packs)*3+len(rec.Runs)*2+len(rec.Draws)),
 		Lots:     make([]Lot, 0, len(rec.Receipts)+len(rec.Batches)),
 		Moves:    make([]Move, 0, len(rec.Draws)+len(rec.Counts)),
 		lotOfRow: none(len(rec.Receipts)), lotOfBatch: none(len(rec.Batches)),
@@ -122,8 +123,15 @@ func begin(rec *Records, o Options) *Ledger {
 		meter:    energy.NewMeter(rec.Settings.Household),
 		scratch:  newScratch(rec),
 	}
+	for i := range g.Runs {
+		g.Runs[i].Date = exact.DateIn(rec.Runs[i].Start)
+	}
+	g.last = LastDate(rec)
 	if g.AsOf = o.Through; g.AsOf == exact.NoDate {
-		g.AsOf = LastDate(rec)
+		g.AsOf = g.last
+	}
+	if !o.Brief {
+		g.Takes = make([]Take, 0, len(rec.Loads)*2+len(rec.Packs)*3+len(rec.Runs)*2+len(rec.Draws))
 	}
 	if g.prices = o.PricesThrough; g.prices == exact.NoDate {
 		g.prices = g.AsOf
@@ -143,14 +151,18 @@ func none(n int) []int32 {
 	return list
 }
 
-// follow goes through the events in order of time.
-func (g *Ledger) follow() {
-	newEvents(g.Records, g.x.runOrder).each(g.AsOf, [classCount]func(int32){
+// follow goes through the events in order of time. A run waits for its
+// electricity.
+func (g *Ledger) follow(power *power) {
+	g.events().each(g.AsOf, [classCount]func(int32){
 		receiptClass: g.buy,
 		batchClass:   g.cook,
-		runClass:     g.dry,
-		packClass:    g.pack,
-		drawClass:    g.drawOut,
-		countClass:   g.takeStock,
+		runClass: func(i int32) {
+			power.await(i)
+			g.dry(i)
+		},
+		packClass:  g.pack,
+		drawClass:  g.drawOut,
+		countClass: g.takeStock,
 	})
 }

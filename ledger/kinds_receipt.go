@@ -29,7 +29,7 @@ func checkReceiptRow(row *rowReader, r *ReceiptRow) {
 	}
 	switch r.Kind {
 	case FoodLine, SupplyLine, MachineLine:
-		item := cell{row, "item", r.Item}
+		item := cell{row: row, name: "item", text: r.Item}
 		if item.id(); r.Item == "" {
 			item.fail("write it in the column item", "a %v line needs the %v's identifier", r.Kind, r.Kind)
 		}

@@ -90,8 +90,15 @@ func (g *Ledger) takeFrom(s *Stock, at int32, q exact.Number) (taken exact.Numbe
 	}
 	cost = g.draw(lot, taken)
 	s.Left, s.Cost = s.Left.Sub(taken), s.Cost.Sub(cost)
-	g.Takes = append(g.Takes, Take{at, taken, cost})
+	g.note(at, taken, cost)
 	return taken, cost
+}
+
+// note keeps what was drawn from a lot.
+func (g *Ledger) note(lot int32, q exact.Number, cost exact.Money) {
+	if !g.options.Brief {
+		g.Takes = append(g.Takes, Take{lot, q, cost})
+	}
 }
 
 // draw takes part of what is left of a lot. Whoever takes the last takes all
@@ -122,7 +129,7 @@ func (g *Ledger) takePooled(s *Stock, q exact.Number) (exact.Number, exact.Money
 		part := rest.Min(lot.Left)
 		if part.Sign() > 0 {
 			share := money.Share(part, rest, g.places)
-			g.Takes = append(g.Takes, Take{s.lots[s.oldest], part, share})
+			g.note(s.lots[s.oldest], part, share)
 			lot.Left, rest, money = lot.Left.Sub(part), rest.Sub(part), money.Sub(share)
 		}
 		if lot.Left.Sign() == 0 {

@@ -47,7 +47,7 @@ func (g *Ledger) drawPack(m Move, at place, i int32, d *Draw) {
 		return
 	case n > int64(cost.Left()):
 		g.x.fail(at, "quantity", "is another pack meant, or was it counted twice?",
-			"%d containers of pack %s are drawn on %v, but %d of %d are left", n, d.Pack, m.Date, cost.Left(), p.Count)
+			"%d of pack %s are drawn on %v, but %d of its %d containers are left", n, d.Pack, m.Date, cost.Left(), p.Count)
 		return
 	}
 	g.takePack(m, int(i), int(n))

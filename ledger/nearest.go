@@ -10,7 +10,7 @@ import (
 // meant: a slip of the pen away, or begun or ended alike. Of several the first
 // in alphabetical order; "" when none is near.
 func Nearest(id string, names []string) string {
-	best, least := "", 1+max(1, len(id)/3)
+	best, least := "", 1+len(id)/3 // of one or two letters any other is as near
 	for _, name := range slices.Sorted(slices.Values(names)) {
 		if d := slips(strings.ToLower(id), strings.ToLower(name), least); d < least {
 			best, least = name, d
@@ -63,10 +63,7 @@ const (
 
 // nearest guesses which identifier that a file tells of was meant.
 func (x *index) nearest(inFile, id string) string {
-	m := map[string]map[string]int32{
-		FoodsFile: x.foods, SuppliesFile: x.supplies, MachinesFile: x.machines,
-		RunsFile: x.runs, PacksFile: x.packs, ReceiptsFile: x.receipts,
-	}[inFile]
+	m := x.namesIn(inFile)
 	x.mu.Lock()
 	x.guesses++
 	enough := x.guesses > mostGuesses
@@ -79,4 +76,24 @@ func (x *index) nearest(inFile, id string) string {
 		names = slices.Collect(maps.Keys(x.tariffs))
 	}
 	return Nearest(id, names)
+}
+
+// namesIn returns the identifiers that a file tells of. It looks at no other
+// file's, which may still be on their way.
+func (x *index) namesIn(file string) map[string]int32 {
+	switch file {
+	case FoodsFile:
+		return x.foods
+	case SuppliesFile:
+		return x.supplies
+	case MachinesFile:
+		return x.machines
+	case RunsFile:
+		return x.runs
+	case PacksFile:
+		return x.packs
+	case ReceiptsFile:
+		return x.receipts
+	}
+	return nil
 }

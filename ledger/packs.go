@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"slices"
 	"strings"
 
 	"putby/pricing/exact"
@@ -59,38 +60,54 @@ func (g *Ledger) checkPacks() {
 		if months, ok := food.KeepMonths.Get(); ok && p.BestBy == exact.NoDate {
 			cost.BestBy = p.Date.AddMonths(months)
 		}
-		if p.Run != "" {
-			g.checkPackRun(p, g.x.runOfPack[i])
+	}
+	g.checkRunsOfPacks()
+}
+
+// checkRunsOfPacks holds every pack against the run it came from.
+func (g *Ledger) checkRunsOfPacks() {
+	loaded := none(len(g.Foods)) // with each food, the last run looked at that was
+	for run := range g.Runs {
+		packs := g.x.packsOf.of(run)
+		if len(packs) == 0 || g.x.doubts.run(g.Records.Runs[run].ID) {
+			continue
+		}
+		loads := g.x.loadsOf.of(run)
+		for _, row := range loads {
+			if f, ok := g.x.foods[g.Records.Loads[row].Item]; ok {
+				loaded[f] = int32(run)
+			}
+		}
+		for _, i := range packs {
+			food := g.Packs[i].Food
+			g.checkRunOfPack(&g.Records.Packs[i], run, food < 0 || len(loads) == 0 || loaded[food] == int32(run))
 		}
 	}
 }
 
-// checkPackRun holds a pack against the run it came from.
-func (g *Ledger) checkPackRun(p *Pack, i int32) {
-	if i < 0 {
-		return // noted by the index
-	}
-	run := &g.Records.Runs[i]
-	day := exact.DateIn(run.Start)
-	var loaded []string
-	for _, row := range g.x.loadsOf.of(int(i)) {
-		item := g.Records.Loads[row].Item
-		if item == p.Item {
-			loaded = nil
-			break
-		}
-		loaded = append(loaded, item)
-	}
-	at := place{PacksFile, p.Line}
+// checkRunOfPack holds a pack against the run it came from, which was loaded
+// with its food or not.
+func (g *Ledger) checkRunOfPack(p *Pack, i int, loaded bool) {
+	at, run, day := place{PacksFile, p.Line}, &g.Records.Runs[i], g.Runs[i].Date
 	switch {
-	case g.x.doubts.run(p.Run):
 	case run.Spoiled:
 		g.x.fail(at, "run", "take the pack out, or call the run good and give what was lost", "pack %s comes from the run %s, which spoiled", p.ID, p.Run)
 	case p.Date < day:
 		g.x.fail(at, "date", "correct the date, or the run's start", "pack %s is of %v, before its run %s began on %v", p.ID, p.Date, p.Run, day)
-	case loaded != nil:
-		g.x.fail(at, "item", "it was loaded with "+strings.Join(loaded, ", "), "pack %s: run %s was not loaded with %s", p.ID, p.Run, p.Item)
+	case !loaded:
+		g.x.fail(at, "item", "it was loaded with "+g.loadedWith(i), "pack %s: run %s was not loaded with %s", p.ID, p.Run, p.Item)
 	}
+}
+
+// loadedWith lists some of what a run was loaded with.
+func (g *Ledger) loadedWith(run int) string {
+	var items []string
+	for _, row := range g.x.loadsOf.of(run) {
+		if item := g.Records.Loads[row].Item; len(items) < 10 && !slices.Contains(items, item) {
+			items = append(items, item)
+		}
+	}
+	return strings.Join(items, ", ")
 }
 
 // splitOverPacks shares the good cost of each item of a run over its packs,

@@ -131,9 +131,9 @@ func TestPackFaults(t *testing.T) {
 	wantFaults(t, with("q,r,egg", "q,r,leek"), "packs.csv:3 each each: 4 has no unit; leek is counted in kg", "packs.csv:3 item pack q: run r was not loaded with leek")
 	wantFaults(t, with("1 lid\nq", "1 cap\nq"), `packs.csv:2 with with: no supply is called "cap"`)
 	wantFaults(t, with("2025-01-05,p,,1", "2025-01-05,p,,3"),
-		"draws.csv:2 quantity 3 containers of pack p are drawn on 2025-01-05, but 2 of 2 are left")
+		"draws.csv:2 quantity 3 of pack p are drawn on 2025-01-05, but 2 of its 2 containers are left")
 	wantFaults(t, with("2025-01-12,p,,1", "2025-01-12,p,,2"),
-		"draws.csv:4 quantity 2 containers of pack p are drawn on 2025-01-12, but 1 of 2 are left")
+		"draws.csv:4 quantity 2 of pack p are drawn on 2025-01-12, but 1 of its 2 containers are left")
 	wantFaults(t, with("2025-01-05,p,,1", "2025-01-02,p,,1"), "draws.csv:2 date pack p was packed on 2025-01-03, after this draw of 2025-01-02")
 	wantFaults(t, with("2025-01-05,p,,1", "2025-01-05,z,,1"), `draws.csv:2 pack pack: no pack is called "z"`)
 	wantFaults(t, with("2025-01-05,p,,1", "2025-01-05,p,,0.5"), "draws.csv:2 quantity quantity: 0.5 is not a whole number of containers")

@@ -7,16 +7,57 @@ import (
 	"putby/pricing/exact"
 )
 
-// powerRuns works out the electricity of all runs that begin by the ledger's
-// date, in order of start, as the prices of blocks want it.
-func (g *Ledger) powerRuns() {
-	for _, i := range g.x.runOrder {
-		run, cost := &g.Records.Runs[i], &g.Runs[i]
-		cost.Date = exact.DateIn(run.Start)
-		if cost.Done = cost.Date <= g.AsOf; cost.Done {
-			g.power(int(i), run, cost)
-			g.Flows.Electricity = g.Flows.Electricity.Add(cost.Electricity)
+// power is the working out of the electricity of all runs, in order of start as
+// the prices of blocks want it, beside everything else.
+type power struct {
+	rank  []int32    // of each run in that order
+	ready int32      // how many runs are known to be worked out
+	done  chan int32 // how many are, and closed when all are
+}
+
+// stride is how many runs are worked out before that is told.
+const stride = 64
+
+// startPower begins to work out the electricity of all runs that begin by the
+// ledger's date. Until it has finished, a run's electricity may be read after
+// [power.await].
+func (g *Ledger) startPower() *power {
+	order := g.x.runOrder
+	p := &power{rank: make([]int32, len(order)), done: make(chan int32, len(order)/stride+1)}
+	for n, i := range order {
+		p.rank[i] = int32(n)
+	}
+	go func() {
+		defer close(p.done)
+		g.buildTariffs()
+		for n, i := range order {
+			run, cost := &g.Records.Runs[i], &g.Runs[i]
+			if cost.Done = cost.Date <= g.AsOf; cost.Done {
+				g.power(int(i), run, cost)
+			}
+			if (n+1)%stride == 0 {
+				p.done <- int32(n + 1)
+			}
 		}
+		g.checkOverlaps()
+	}()
+	return p
+}
+
+// await waits for the electricity of a run.
+func (p *power) await(run int32) {
+	for p.ready <= p.rank[run] {
+		n, more := <-p.done
+		if !more {
+			n = int32(len(p.rank))
+		}
+		p.ready = n
+	}
+}
+
+// finish waits for all.
+func (p *power) finish() {
+	for range p.done {
 	}
 }
 
@@ -45,6 +86,7 @@ func (g *Ledger) power(i int, run *Run, cost *RunCost) {
 		return
 	}
 	cost.Energy, cost.Length, cost.Notes = draw.Energy, draw.Length, draw.Notes
+	g.doubtPower(i, &cycle, &draw, cost)
 	tariff := g.tariffOf(run)
 	if tariff == nil {
 		return

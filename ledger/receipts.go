@@ -44,7 +44,7 @@ func (p *posting) receipt(rows []int32) {
 
 // checkHead holds a line to the date and shop of its receipt's first line.
 func (g *Ledger) checkHead(first, r *ReceiptRow) {
-	if g.x.doubts.records[place{ReceiptsFile, first.Line}] {
+	if g.x.doubts.record(place{ReceiptsFile, first.Line}) {
 		return
 	}
 	at := place{ReceiptsFile, r.Line}

@@ -25,6 +25,8 @@ type RunCost struct {
 	Phases      []energy.Bill // as billed; only when itemized
 	Posted      []exact.Money // electricity of each phase; only when itemized
 	Notes       []string
+
+	powerNotes int // how many of Notes are about electricity
 }
 
 // A LoadCost is what one load row cost.
@@ -54,6 +56,8 @@ type ItemCost struct {
 // dry draws a run's loads and posts its costs.
 func (g *Ledger) dry(i int32) {
 	run, cost := &g.Records.Runs[i], &g.Runs[i]
+	cost.powerNotes = len(cost.Notes)
+	g.Flows.Electricity = g.Flows.Electricity.Add(cost.Electricity)
 	g.loadUp(int(i), run, cost)
 	g.wear(run, cost)
 	cost.Labour = g.Labour(exact.Int(int64(run.Hands / time.Second)).Over(exact.Int(3600)))

@@ -33,8 +33,9 @@ type Column struct {
 // A Context is what cells need to be read: the ledger's zone.
 type Context struct{ Zone *time.Location }
 
-// rowFunc reads one row's cells, which are as many as the header has.
-type rowFunc func(row *rowReader, cells []string)
+// rowFunc reads one row's cells, which are as many as the header has. A lost
+// row does not become a record; it returns what that would have been about.
+type rowFunc func(row *rowReader, cells []string, lost bool) []subject
 
 // Kinds returns all kinds of records but the settings and meter logs, in the order
 // of the files in the design.
@@ -112,15 +113,24 @@ func (k Kind) Grow(rec *Records, rows int) {
 func (r *Reader) Row(line int, cells []string) Faults {
 	r.row.line, r.row.faults = line, r.row.faults[:0]
 	if len(cells) != r.width {
-		return widthFault(&r.row, len(cells), r.width)
+		return widthFault(&r.row, len(cells), r.width, r.lose(cells))
 	}
-	r.read(&r.row, cells)
+	r.read(&r.row, cells, false)
 	return r.row.faults
 }
 
-func widthFault(row *rowReader, cells, width int) Faults {
+// lose returns what a row with too few or too many cells is about, as far as
+// can be told.
+func (r *Reader) lose(cells []string) []subject {
+	fit := make([]string, r.width)
+	copy(fit, cells)
+	return r.read(&rowReader{file: r.row.file, line: r.row.line, zone: r.row.zone}, fit, true)
+}
+
+// widthFault is that of a row with too few or too many cells.
+func widthFault(row *rowReader, cells, width int, about []subject) Faults {
 	return append(row.faults, Fault{
-		File: row.file, Line: row.line,
+		File: row.file, Line: row.line, row: row.line, about: about,
 		What: fmt.Sprintf("the row has %d cells, the header %d", cells, width),
 		Hint: "a cell with a comma needs quotes around it; an empty cell still needs its comma",
 	})
@@ -169,7 +179,7 @@ func kind[R any, P interface {
 		}
 		list := slice(rec)
 		c := new(cell)
-		return func(row *rowReader, cells []string) {
+		return func(row *rowReader, cells []string, lost bool) []subject {
 			*list = append(*list, begin(row.line))
 			r := &(*list)[len(*list)-1]
 			c.row = row
@@ -191,9 +201,15 @@ func kind[R any, P interface {
 			if check != nil && len(row.faults) == 0 {
 				check(row, r)
 			}
+			if lost {
+				about := P(r).about()
+				*list = (*list)[:len(*list)-1]
+				return about
+			}
 			for i := range row.faults {
 				row.faults[i].row, row.faults[i].about = row.line, P(r).about()
 			}
+			return nil
 		}
 	}
 	return k

@@ -108,11 +108,12 @@ func (c *cell) location() *time.Location {
 func (c *cell) months() (list [12]exact.Number) {
 	parts := strings.Split(c.text, ";")
 	if len(parts) != 1 && len(parts) != 12 {
-		c.fail("write one number, or twelve separated by ; from January on", "%d numbers", len(parts))
+		c.fail("write one number, or twelve separated by ; from January on", "there are %d numbers", len(parts))
 		return list
 	}
 	for i := range list {
-		one := cell{c.row, c.name, strings.TrimSpace(parts[i%len(parts)])}
+		one := *c
+		one.text = strings.TrimSpace(parts[i%len(parts)])
 		if len(parts) == 1 && i > 0 {
 			list[i] = list[0]
 			continue
@@ -158,21 +159,21 @@ func ReadSettings(rec *Records, header []string) (*SettingsReader, Faults) {
 func (r *SettingsReader) Row(line int, cells []string) Faults {
 	r.row.line, r.row.faults = line, r.row.faults[:0]
 	if len(cells) != r.width {
-		return widthFault(&r.row, len(cells), r.width)
+		return widthFault(&r.row, len(cells), r.width, nil)
 	}
 	name, text := strings.TrimSpace(cells[r.names]), strings.TrimSpace(cells[r.value])
 	s, known := settingTable[name]
-	c := cell{&r.row, "setting", text}
+	c := cell{row: &r.row, name: "setting", text: text}
 	switch {
 	case !known:
 		c.fail("settings are "+strings.Join(settingNames, ", "), "%s is not a setting", exact.Quote(name))
 	case r.seen[name]:
 		c.fail("keep one of the two rows", "%s is set twice", name)
 	case text == "" && s.need:
-		c.name = "value"
-		c.fail(s.help, "%s has no value", name)
+		c.name, c.says = "value", name
+		c.fail(s.help, "it has no value")
 	case text != "":
-		c.name = "value"
+		c.name, c.says = "value", name
 		s.set(&c, r.into)
 	}
 	r.seen[name] = true

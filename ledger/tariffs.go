@@ -2,7 +2,7 @@ package ledger
 
 import (
 	"errors"
-	"slices"
+	"time"
 
 	"putby/energy"
 	"putby/pricing/exact"
@@ -26,19 +26,42 @@ func (rec *Records) TariffNames() []string {
 // [energy.ErrNoBands]; other faults of records have been found by reading
 // them.
 func (rec *Records) BuildTariff(name string) (*energy.Tariff, error) {
-	var bands []energy.Band
+	return rec.gatherTariffs(name)[name].build(name, rec.Settings.Zone)
+}
+
+// A tariff in the making.
+type tariffParts struct {
+	bands    []energy.Band
+	holidays []exact.Date
+}
+
+func (p *tariffParts) build(name string, zone *time.Location) (*energy.Tariff, error) {
+	if p == nil {
+		return nil, energy.ErrNoBands
+	}
+	return energy.NewTariff(name, zone, p.bands, p.holidays)
+}
+
+// gatherTariffs gathers the parts of the tariff called only, or without a name
+// those of all.
+func (rec *Records) gatherTariffs(only string) map[string]*tariffParts {
+	parts := map[string]*tariffParts{}
 	for i := range rec.Tariffs {
-		if b := &rec.Tariffs[i]; b.Tariff == name {
-			bands = append(bands, b.Band)
+		b := &rec.Tariffs[i]
+		if only != "" && b.Tariff != only {
+			continue
 		}
+		if parts[b.Tariff] == nil {
+			parts[b.Tariff] = &tariffParts{}
+		}
+		parts[b.Tariff].bands = append(parts[b.Tariff].bands, b.Band)
 	}
-	var holidays []exact.Date
 	for _, h := range rec.Holidays {
-		if h.Tariff == name {
-			holidays = append(holidays, h.Date)
+		if p := parts[h.Tariff]; p != nil {
+			p.holidays = append(p.holidays, h.Date)
 		}
 	}
-	return energy.NewTariff(name, rec.Settings.Zone, bands, holidays)
+	return parts
 }
 
 // Cells writes a band as a row of tariffs.csv has it: reading them gives the
@@ -62,13 +85,12 @@ func (b Band) Cells() map[string]string {
 
 // buildTariffs builds every tariff.
 func (g *Ledger) buildTariffs() {
-	names := g.TariffNames()
-	g.tariffs = make(map[string]*energy.Tariff, len(names))
-	for _, name := range names {
-		t, err := g.BuildTariff(name)
+	parts := g.gatherTariffs("")
+	g.tariffs = make(map[string]*energy.Tariff, len(parts))
+	for _, name := range g.TariffNames() {
+		t, err := parts[name].build(name, g.Settings.Zone)
 		if err != nil { // nearly cannot be: each band has been checked
-			first := slices.IndexFunc(g.Tariffs, func(b Band) bool { return b.Tariff == name })
-			line := g.Tariffs[first].Line
+			line := parts[name].bands[0].Line
 			if bad := (*energy.BandError)(nil); errors.As(err, &bad) {
 				line = bad.Line
 			}

@@ -61,7 +61,7 @@ func (g *Ledger) takeSupply(s int, q exact.Number, at place, field string) (exac
 		}
 		return money, ""
 	}
-	g.Takes = append(g.Takes, Take{ListPrice, rest, charge})
+	g.note(ListPrice, rest, charge)
 	g.Flows.Charges = g.Flows.Charges.Add(charge)
 	return money.Add(charge), "supplies: " + supply.ID + " is charged at its list price, where no receipt covers it"
 }

@@ -55,7 +55,7 @@ func runCost(a *app, o *costOptions) error {
 	if err != nil {
 		return err
 	}
-	g, err := a.load(ledger.Options{Through: exact.NoDate, PricesThrough: q.AsOf})
+	g, err := a.load(ledger.Options{Through: exact.NoDate, PricesThrough: q.AsOf, Brief: true})
 	if err != nil {
 		return err
 	}

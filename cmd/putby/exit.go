@@ -80,7 +80,7 @@ func statusOf(err error) int {
 	case errors.As(err, new(usageError)), errors.As(err, new(nearError)),
 		errors.As(err, &query), errors.As(err, &missing):
 		return exitUsage
-	case errors.As(err, new(notFoundError)):
+	case errors.As(err, new(notFoundError)), errors.As(err, new(*reports.UnknownError)):
 		return exitNone
 	case errors.As(err, &store) && store.Kind == folder.ErrNotLedger:
 		return exitNone

@@ -40,7 +40,7 @@ func runProve(a *app, o *proveOptions) error {
 	if err != nil {
 		return err
 	}
-	g, err := a.load(ledger.Options{Through: q.AsOf, PricesThrough: q.AsOf})
+	g, err := a.load(ledger.Options{Through: q.AsOf, PricesThrough: q.AsOf, Brief: true})
 	if err != nil {
 		return err
 	}

@@ -38,6 +38,8 @@ func newRootCommand(a *app) *cobra.Command {
 	add("tell", newCostCommand(a), newExplainCommand(a), newProveCommand(a))
 	add("tell", newWorthCommand(a), newOffersCommand(a))
 	add("tell", newMonthCommand(a))
+	add("tell", newWhenCommand(a))
+	add("tell", newEnergyCommand(a))
 	add("keep", newRecordCommand(a, "receipt", newReceiptAddCommand(a)), newRunCommand(a),
 		newRecordCommand(a, "pack", newPackAddCommand(a)), newRecordCommand(a, "draw", newDrawAddCommand(a)),
 		newRecordCommand(a, "count", newCountAddCommand(a)), newFoodCommand(a))

@@ -14,8 +14,9 @@ import (
 	reports "putby/ledger/report"
 )
 
-// mostFaults is how many faults a person is shown at once.
-const mostFaults = 1000
+// mostFaults is how many faults a person is shown at once: as many as are told
+// of one file, and the note on its rest.
+const mostFaults = folder.MaxFaults + 1
 
 // report says on w what went wrong, and returns the exit status. This file
 // owns how failure is said: a line that says what and where, then lines that say
@@ -62,6 +63,7 @@ func hintOf(err error) string {
 	var query *reports.QueryError
 	var none notFoundError
 	var near nearError
+	var unknown *reports.UnknownError
 	var store *folder.Error
 	var foreign *intake.Error
 	switch {
@@ -69,6 +71,8 @@ func hintOf(err error) string {
 		return query.Hint
 	case errors.As(err, &none):
 		return none.hint
+	case errors.As(err, &unknown):
+		return "putby " + unknown.What + " list shows what there is"
 	case errors.As(err, &near):
 		return near.hint
 	case errors.As(err, &store):

@@ -24,7 +24,9 @@ func TestScripts(t *testing.T) {
 		Dir:                 "testdata/script",
 		RequireExplicitExec: true,
 		UpdateScripts:       os.Getenv("UPDATE_SCRIPTS") != "",
+		Cmds:                scriptCommands(),
 		Setup: func(e *testscript.Env) error {
+			e.Values[snapshots{}] = map[string]map[string]string{}
 			e.Setenv("SMALL", small)
 			e.Setenv("HOME", e.WorkDir)
 			return nil

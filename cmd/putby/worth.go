@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"slices"
 
 	"github.com/spf13/cobra"
@@ -148,7 +149,7 @@ func runWorth(a *app, o *worthOptions, flags *pflag.FlagSet, item string) error 
 	}
 	d, err := reports.Worth(g, q)
 	if err != nil {
-		return err
+		return foodError(err)
 	}
 	return a.print(d, o.output)
 }
@@ -178,6 +179,15 @@ func (o *worthOptions) given(flags *pflag.FlagSet, name string) []string {
 		return []string{map[bool]string{true: "yes", false: "no"}[*o.switches[name]]}
 	}
 	return []string{*o.texts[name]}
+}
+
+// foodError says of a food that is not recorded what to try.
+func foodError(err error) error {
+	var unknown *reports.UnknownError
+	if errors.As(err, &unknown) {
+		return notFoundError{err.Error(), "putby food list shows the foods there are, and putby food add adds one"}
+	}
+	return err
 }
 
 // completeFoods offers the foods to the shell.

@@ -177,7 +177,7 @@ func TestEditRefused(t *testing.T) {
 		{"striking what others need", func(tx *Tx) error { return tx.Strike(kindOf(t, "pack"), 2) }, "draws.csv:2:12: no such pack\ndraws.csv:4:12: no such pack"},
 		{"a setting", func(tx *Tx) error {
 			return tx.Replace(kindOf(t, "setting"), 3, map[string]string{"value": "EURO"})
-		}, "settings.csv:3:10: value: "},
+		}, "settings.csv:3:10: currency: "},
 		{"a log", func(tx *Tx) error { return tx.WriteFile("meter/R1.csv", []byte("x")) }, "meter/R1.csv:1:1: the column"},
 		{"not UTF-8", addDraw(t, "P1", "\xff"), "draws.csv:5:17: a byte that is not UTF-8"},
 		{"the edit's own error", func(tx *Tx) error {

@@ -47,7 +47,7 @@ func (t *tally) faults() ledger.Faults {
 	if t.more > 0 {
 		f := t.next
 		list = append(list, ledger.Fault{
-			File: t.file, Line: f.Line, Column: f.Column,
+			File: t.file, Line: f.Line, Column: f.Column, Rest: true,
 			What: fmt.Sprintf("from here on %d more faults, not told one by one", t.more),
 			Hint: "mend those above first",
 		})

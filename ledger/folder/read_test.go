@@ -174,9 +174,9 @@ func TestFaults(t *testing.T) {
 			`foods.csv:2:1001: more than 1,000 cells in a row`,
 		}},
 		{"settings", []string{"settings.csv", "setting,value\nformat,2\ncurrency,EUR\ncolour,red\nzone,Local\ncurrency,USD\n"}, []string{
-			`settings.csv:2:8: value: "2" is not a known format`,
+			`settings.csv:2:8: format: "2" is not a known format`,
 			`settings.csv:4:1: setting: "colour" is not a setting`,
-			`settings.csv:5:6: value: "Local" is not a time zone`,
+			`settings.csv:5:6: zone: "Local" is not a time zone`,
 			`settings.csv:6:1: setting: currency is set twice`,
 		}},
 		{"settings missing", []string{"settings.csv", "setting,value\ncurrency,EUR\n"}, []string{

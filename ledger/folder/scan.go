@@ -169,7 +169,7 @@ func (s *scanner) nextLine(i int) int {
 func (s *scanner) add(place int, cell string) {
 	switch {
 	case len(s.cells) == MaxCells:
-		s.flaw(place, "more than 1,000 cells in a row", "")
+		s.flaw(place, "more than 1,000 cells in a row", "look for a quote or a line end that is missing")
 		return
 	case len(cell) > MaxCell:
 		s.flaw(place, "the cell is longer than 64 KiB", "put long texts elsewhere and note where")

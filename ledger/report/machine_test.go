@@ -73,8 +73,23 @@ func TestMachineWorthFromRuns(t *testing.T) {
 	wants(t, tab, 1, map[string]string{"saving_per_cycle": "2.500000000000", "pays_after": "40", "gain": "150.000000000000"})
 	wants(t, tab, 2, map[string]string{"saving_per_cycle": "9.937500000000"}) // a quarter of the way
 	wants(t, tab, 6, map[string]string{"saving_per_cycle": "7.166666666667"})
+	figures(t, d, map[string]string{"cycles_a_year": "72.000000000000"}) // 6 in the one month recorded
 	if !noted(d.Notes, "2 of 6 runs tell") {
 		t.Error(d.Notes)
+	}
+}
+
+// The pace is that of the last 12 months.
+func TestMachineWorthPace(t *testing.T) {
+	d := machineOf(t, sample, report.MachineTexts{Price: "100", Cycles: "100"})
+	n := 0
+	for _, r := range whole(t, sample, exact.NoDate).Runs {
+		if r.Date > date("2024-11-13") { // the last run is of 2025-11-13
+			n++
+		}
+	}
+	if have := figure(t, d, "cycles_a_year"); have != halfEven(count(n), 12).FloatString(12) {
+		t.Errorf("%s cycles a year, want %d", have, n)
 	}
 }
 

@@ -23,14 +23,15 @@ const sameOffer = 7
 
 // Offers reports the history of what shops ask and what was paid for a food,
 // per edible unit; how often it is on offer, and how low. The ledger must be
-// joined through the query's AsOf. Its error is a [*QueryError].
+// joined through the query's AsOf. Its error is an [*UnknownError] for a food
+// that is not recorded, or a [*QueryError].
 func Offers(g *ledger.Ledger, q OffersQuery) (Doc, error) {
-	if err := q.Check(g.Records); err != nil {
-		return Doc{}, err
-	}
 	food, ok := g.FindFood(q.Item)
 	if !ok {
-		return Doc{}, errorf("item", "foods are in "+ledger.FoodsFile, "no food is called %s", exact.Quote(q.Item))
+		return Doc{}, &UnknownError{"food", q.Item}
+	}
+	if err := q.Check(g.Records); err != nil {
+		return Doc{}, err
 	}
 	o := &offersReport{g: g, q: q, unit: g.Foods[food].Basis, history: historyOf(g, food, q.Form)}
 	if q.Shop != "" && !slices.Contains(o.history.Shops(), q.Shop) {
@@ -43,7 +44,6 @@ func Offers(g *ledger.Ledger, q OffersQuery) (Doc, error) {
 	if q.To != exact.NoDate {
 		o.day = min(o.day, q.To)
 	}
-	o.known = o.history.Between(exact.NoDate, o.day)
 	o.shown = o.history.Between(q.From, o.day)
 	return o.doc(food), nil
 }
@@ -54,9 +54,8 @@ type offersReport struct {
 	q       OffersQuery
 	unit    exact.Unit
 	day     exact.Date       // up to which it goes
-	history *pricing.History // all of it
-	known   *pricing.History // up to the day
-	shown   *pricing.History // from the query's first date on
+	history *pricing.History // all of it, or of the shop
+	shown   *pricing.History // from the query's first date to the day
 }
 
 func (o *offersReport) doc(food int) Doc {
@@ -98,7 +97,7 @@ func (o *offersReport) title(food int) string {
 // words sum the history up.
 func (o *offersReport) words() []string {
 	s := phrasing{o.g.Settings.Currency, newDoc(o.g, "").Show}
-	year := o.known.YearTo(o.day)
+	year := o.history.YearTo(o.day)
 	sum, ok := year.Summary()
 	if !ok {
 		return []string{"No price is recorded in the year up to " + o.day.String() + "."}
@@ -130,7 +129,7 @@ func shopName(s string) string {
 // reduction that began the day after: the lowest of the last 30 days.
 func (o *offersReport) lowest() Object {
 	perUnit, shop, date, presumed := None, None, None, None
-	if ref, ok := o.known.Reference(o.day.AddDays(1)); ok {
+	if ref, ok := o.history.Reference(o.day.AddDays(1)); ok {
 		perUnit, shop, date, presumed = PriceOf(ref.PerUnit, o.unit), TextOf(ref.Shop), DateOf(ref.Date), YesNoOf(ref.Presumed)
 	}
 	return Object{{"per_unit", "price", perUnit}, {"shop", "at", shop}, {"date", "on", date},
@@ -142,7 +141,7 @@ func (o *offersReport) year() Object {
 	keys := []string{"lowest", "lower_quartile", "median", "upper_quartile", "highest"}
 	titles := []string{"lowest", "lower quartile", "median", "upper quartile", "highest"}
 	values := make([]Value, len(keys))
-	sum, ok := o.known.YearTo(o.day).Summary()
+	sum, ok := o.history.YearTo(o.day).Summary()
 	if ok {
 		for i, r := range []exact.Ratio{sum.Lowest, sum.LowerQuartile, sum.Median, sum.UpperQuartile, sum.Highest} {
 			values[i] = PriceOf(r, o.unit)
@@ -157,7 +156,7 @@ func (o *offersReport) year() Object {
 
 // rhythm is how often the food is on offer, and how far apart.
 func (o *offersReport) rhythm() Object {
-	spells := o.known.YearTo(o.day).Spells(sameOffer)
+	spells := o.history.YearTo(o.day).Spells(sameOffer)
 	list := Object{{"times", "times in the year", CountOf(len(spells))}}
 	median, shortest, longest := None, None, None
 	if r, ok := pricing.RhythmOf(spells); ok {

@@ -18,14 +18,15 @@ var solids = exact.New(15, 1)
 // 10 %.
 var offBy = exact.New(1, 1)
 
-// PackAdvice says what a person at the bench should know of a pack: how many
-// absorbers its containers need beside those used, whether the run's packs are
-// far off what was loaded, and the food's caution.
+// PackAdvice says what a person at the bench should know of a pack, which is
+// among the ledger's records: how many absorbers its containers need beside
+// those used, whether the run's packs are far off what was loaded, and the
+// food's caution.
 func PackAdvice(g *ledger.Ledger, pack int) []string {
 	p := &g.Records.Packs[pack]
 	var words []string
 	for _, c := range containersOfPack(g, p) {
-		words = append(words, absorberAdvice(g, p, c)...)
+		words = append(words, absorberAdvice(g, pack, c))
 	}
 	if note := packedAgainstLoaded(g, p); note != "" {
 		words = append(words, note)
@@ -48,48 +49,54 @@ func containersOfPack(g *ledger.Ledger, p *ledger.Pack) []*ledger.Supply {
 	return list
 }
 
-// Oxygen is how much oxygen (L) is in a container of a volume (L) that holds
-// dry food of a mass (kg; 0 where it is not known). Freeze-dried food is mostly
-// pores, so nearly the whole container is gas (design, fine print 14).
-func Oxygen(volume, dry exact.Number) exact.Ratio {
+// GasIn is the volume (L) of gas in a container of a volume (L) that holds dry
+// food of a mass (kg; 0 where it is not known): all that its solids leave, 0 at
+// the least.
+func GasIn(volume, dry exact.Number) exact.Ratio {
 	gas := exact.RatioOf(volume).Sub(dry.Over(solids))
 	if gas.Sign() < 0 {
 		return exact.Ratio{}
 	}
-	return gas.Times(oxygenPart)
+	return gas
 }
 
 // absorberAdvice compares the absorbers used with those that a container
 // needs.
-func absorberAdvice(g *ledger.Ledger, p *ledger.Pack, container *ledger.Supply) []string {
-	oxygen := Oxygen(container.Capacity.Base().Number(), p.Dry.Base().Number())
-	cc := oxygen.Times(exact.Int(1000))
+func absorberAdvice(g *ledger.Ledger, pack int, container *ledger.Supply) string {
+	p := &g.Records.Packs[pack]
+	gas := GasIn(container.Capacity.Base().Number(), p.Dry.Base().Number())
+	oxygen := gas.Times(oxygenPart)
+	head := fmt.Sprintf("%s, %s: %s of gas, 20.9 %% of it oxygen, %s.", container.ID, dryText(p), inSmall(gas, "mL"), inSmall(oxygen, "cc"))
 	kind, used := absorbersOf(g, p)
-	head := fmt.Sprintf("A %s with %s holds %v cc of oxygen", container.ID, dryText(p), cc.Round(2, exact.HalfAway))
 	if kind == nil {
 		if kind = anyAbsorber(g); kind == nil {
-			return []string{head + "; no absorber with a capacity is among the supplies."}
+			return head + " No absorber with a capacity is among the supplies."
 		}
 	}
 	need := oxygen.Quo(exact.RatioOf(kind.Capacity.Base().Number())).Ceil()
-	head += fmt.Sprintf(": %v of %s (%v) each.", need, kind.ID, kind.Capacity)
+	head += fmt.Sprintf(" It needs %v of %s (%v);", need, kind.ID, kind.Capacity)
 	switch off := used.Sub(need); {
 	case used.IsZero():
-		return []string{head + " None is used."}
+		return head + " none is used."
 	case off.Sign() < 0:
-		short := cc.Sub(exact.RatioOf(used.Mul(kind.Capacity.Base().Number()).Mul(exact.Int(1000))))
-		return []string{head + fmt.Sprintf(" %v used: %v too few, %v cc of oxygen stay in each.", used, off.Neg(), short.Round(2, exact.HalfAway))}
+		taken := exact.RatioOf(used.Mul(kind.Capacity.Base().Number()))
+		return head + fmt.Sprintf(" %v used, %v too few: %s of oxygen stay in each.", used, off.Neg(), inSmall(oxygen.Sub(taken), "cc"))
 	case off.Sign() > 0:
-		return []string{head + fmt.Sprintf(" %v used: %v more than needed%s.", used, off, extraCost(g, kind, off, p.Count))}
+		return head + fmt.Sprintf(" %v used, %v more than needed%s.", used, off, extraCost(g, pack, kind, used, off))
 	}
-	return []string{head + fmt.Sprintf(" %v used: that is right.", used)}
+	return head + fmt.Sprintf(" %v used, which is right.", used)
+}
+
+// inSmall writes litres as mL or cc, which are the same.
+func inSmall(litres exact.Ratio, unit string) string {
+	return litres.Times(exact.Int(1000)).Round(2, exact.HalfAway).String() + " " + unit
 }
 
 func dryText(p *ledger.Pack) string {
 	if p.Dry.Given() {
 		return p.Dry.String() + " of dry food"
 	}
-	return "food of unknown dry weight (reckoned as empty)"
+	return "dry weight not known"
 }
 
 // absorbersOf finds the absorbers among a pack's supplies, and how many each
@@ -117,14 +124,21 @@ func anyAbsorber(g *ledger.Ledger) *ledger.Supply {
 	return nil
 }
 
-// extraCost says what absorbers that are not needed cost.
-func extraCost(g *ledger.Ledger, kind *ledger.Supply, extra exact.Number, count int) string {
-	cost, _, err := g.NextUses([]ledger.Use{{Supply: kind.ID, Number: extra}}, exact.Int(int64(count)))
-	if err != nil {
-		return ""
+// extraCost says what absorbers cost that a pack has beyond need: their part of
+// what its absorbers cost, all containers together.
+func extraCost(g *ledger.Ledger, pack int, kind *ledger.Supply, used, extra exact.Number) string {
+	cost, rest := exact.Money{}, used.Mul(exact.Int(int64(g.Records.Packs[pack].Count)))
+	for _, t := range g.Takes[g.Packs[pack].Takes.From:g.Packs[pack].Takes.To] {
+		if t.Lot != ledger.ListPrice && g.Lots[t.Lot].Item == kind.ID {
+			cost, rest = cost.Add(t.Cost), rest.Sub(t.Quantity)
+		}
+	}
+	sum := exact.RatioOf(cost.Number())
+	if price, ok := kind.Price.Get(); ok { // what no lot covers
+		sum = sum.Add(price.Number().Over(exact.Int(int64(kind.Uses))).Times(rest))
 	}
 	c := g.Settings.Currency
-	return fmt.Sprintf(", which costs %s %s", MoneyOf(cost).Shown(c, Show{}), c.Code())
+	return fmt.Sprintf(", which costs %s %s", MoneyQuotient(sum.Mul(extra.Over(used))).Shown(c, Show{}), c.Code())
 }
 
 // packedAgainstLoaded notes when a run's packs of a food are together over 10 %

@@ -190,6 +190,10 @@ func (p *planReader) row(line int, cells []string) {
 func (o PlanOffer) fault(file string, err error) ledger.Fault {
 	f := ledger.Fault{File: file, Line: o.Line, Column: 1, What: err.Error()}
 	var query *QueryError
+	var unknown *UnknownError
+	if errors.As(err, &unknown) {
+		f.Column, f.Hint = o.at["item"], "foods are in "+ledger.FoodsFile
+	}
 	if errors.As(err, &query) {
 		f.What, f.Hint = columnOf(query.Option)+": "+query.Why, query.Hint
 		if at, ok := o.at[query.Option]; ok {

@@ -137,6 +137,26 @@ func bruteForce(lists [][]twinRow, hours, days []int, turnaround int) *big.Rat {
 	return best
 }
 
+// An offer may say how many cycles it waits; the machine is free when the
+// longest of its cycles, if the last run does not say how long it was, is over.
+func TestPlanTakesCyclesAndTheLatestStart(t *testing.T) {
+	const text = "item,price,size,limit,shelf,load,each,cycles,cycle_hours,fresh_days\nplum-sauce,1.00,1 L,20,5.00,4 L,1 L,3,20,1\nplum-sauce,1.00,1 L,4,5.00,4 L,1 L,1,40,\n"
+	machine := facts{"kwh": "0", "rate": "0", "wear": "4", "pack-cost": "0", "as-of": "2025-06-02"}
+	d, err := planOf(bare(t), text, common(t, machine))
+	if err != nil {
+		t.Fatal(err)
+	}
+	figures(t, d, map[string]string{"saving": "48.000000000000", "busy_hours": "100"}) // 3 x 12 and 12
+	g := kilnWith(t, "-- machines.csv --\nmachine,name,load_volume,load_mass,cycles\nkiln,Kiln,6 L,6 kg,100\n-- runs.csv --\n"+
+		strings.ReplaceAll(strings.Replace(kiln[strings.Index(kiln, "run,machine"):strings.Index(kiln, "-- loads.csv --")],
+			"2025-01-14 08:00,2025-01-15 04:00", "2025-01-14 08:00,", 1), "old", "kiln"))
+	d, err = planOf(g, "item,price,size,limit,cycle_hours\nstock,1,1 L,6,20\npeas,1,1 kg,6,40\n", common(t, facts{}))
+	if err != nil {
+		t.Fatal(err)
+	}
+	figures(t, d, map[string]string{"free": "2025-01-16T00:00:00+01:00"})
+}
+
 // The electricity of a plan is that of the times it shows.
 func TestPlanPricesElectricityWhenItRuns(t *testing.T) {
 	g := kilnWith(t, "-- tariffs.csv --\ntariff,start,end,rate\nflat,22:00,06:00,0.10\nflat,,,0.30\n-- machines.csv --\n"+
@@ -188,7 +208,7 @@ func TestPlanFaults(t *testing.T) {
 		{"item,price,size,limit,use_by\nfigs,1,1 L,x,2025-02-30\n",
 			"offers.csv:2:12: limit: \"x\" is not a whole number\noffers.csv:2:14: use_by: \"2025-02-30\" is not a date: that month has no such day"},
 		{"item,price,size,limit,shelf,load,each,pack_cost,kwh,cycles\nfigs,1,1 L,1,2,4 ea,1 ea,0,1,1\npears,1,1 kg,1,2,4 ea,1 ea,0,1,1\n",
-			"offers.csv:2:8: size: figs is counted in ea, and 1 L is a volume\noffers.csv:3:1: item: no food is called \"pears\""},
+			"offers.csv:2:8: size: figs is counted in ea, and 1 L is a volume\noffers.csv:3:1: there is no food called \"pears\""},
 		{"item,price,size,shelf,load,each,pack_cost,kwh,cycles\nfigs,1,1 ea,2,4 ea,1 ea,0,1,\n", "offers.csv:2:1: limit: nothing says how many"},
 		{"item,price,size,limit,shelf,load,each,pack_cost,kwh\nfigs,1,1 ea,1,2,,1 ea,0,\n",
 			"offers.csv:2:1: figs: the electricity of a cycle is not known\noffers.csv:2:1: figs: the most that a cycle takes is not known"},

@@ -9,9 +9,10 @@ import (
 )
 
 // Worth answers whether a sale is worth buying in bulk, and how many packages
-// (design section 6). Its error is a [*QueryError] for a wrong option, or a
-// [*MissingError] that names all facts that are missing. The ledger must be
-// joined through the query's AsOf.
+// (design section 6). Its error is an [*UnknownError] for a food that is not
+// recorded, a [*QueryError] for a wrong option, or a [*MissingError] that names
+// all facts that are missing. The ledger must be joined through the query's
+// AsOf.
 func Worth(g *ledger.Ledger, q WorthQuery) (Doc, error) {
 	a, err := answerTo(g, q)
 	if err != nil {
@@ -50,6 +51,9 @@ func answerTo(g *ledger.Ledger, q WorthQuery) (*answer, error) {
 	_, notes := f.supplies(f.with, a.shown.Containers)
 	for _, n := range notes {
 		f.note("%s", n)
+	}
+	if a.power.estimated() && !a.power.spread() && a.shown.Cycles > 0 {
+		a.note("how much the electricity differs from cycle to cycle is not known: it takes two runs of %s alone to tell", f.food().ID)
 	}
 	a.beyondSeen()
 	return a, nil
@@ -249,8 +253,12 @@ func (a *answer) estimateObject() Object {
 	if p.basis != "" {
 		basis = TextOf(p.basis)
 	}
+	from, to := "nine in ten, from", "to"
+	if !p.spread() { // one figure tells nothing of others
+		from, to = "", ""
+	}
 	return Object{
 		{"basis", "known from", basis}, {"runs", "runs", CountOf(p.runs)},
-		{"kwh_per_cycle", "kWh, full", kwh(p.kwh)}, {"low", "nine in ten, from", kwh(p.low)}, {"high", "to", kwh(p.high)},
+		{"kwh_per_cycle", "kWh, full", kwh(p.kwh)}, {"low", from, kwh(p.low)}, {"high", to, kwh(p.high)},
 	}
 }

@@ -106,6 +106,12 @@ func TestWorthFillsTheLastCycle(t *testing.T) {
 	if !noted(d.Words, "room for 3 L more: filling it with the 2 kg of peas in hand") {
 		t.Error(d.Words)
 	}
+	// Four packages leave room for 2 L, and 7 kg of peas, a cycle and 1 kg: that 1 kg moves in.
+	d = ask(t, kilnWith(t, strings.Replace(more, "peas,2,1 kg", "peas,7,1 kg", 1)), "stock", offer.with("limit", "4"))
+	figures(t, d, map[string]string{"part_load.with_amount": "1", "part_load.saves": "7.000000"}) // 10 kWh and wear, less 2 kWh
+	// Three kilograms do not fit: then it is any food that fills the room.
+	d = ask(t, kilnWith(t, strings.Replace(more, "peas,2,1 kg", "peas,3,1 kg", 1)), "stock", offer.with("limit", "4"))
+	figures(t, d, map[string]string{"part_load.with": "", "part_load.spare": "2", "part_load.saves": "7.000000"}) // 12 kWh and wear, less 4
 	d = ask(t, kilnWith(t, ""), "stock", offer.with("limit", "6"))
 	if !part[report.Value](t, d, "part_load").IsNull() {
 		t.Error("a full cycle has room")

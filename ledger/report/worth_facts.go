@@ -59,12 +59,27 @@ func (f *facts) unit() exact.Unit { return f.food().Basis }
 // leaves reports whether an element of cost counts nowhere.
 func (f *facts) leaves(e ledger.Element) bool { return slices.Contains(f.q.Without, e) }
 
-// gather finds all facts. Its error is a [*QueryError] for an option that is
-// wrong, or a [*MissingError] that names everything that is missing.
-func gather(g *ledger.Ledger, q WorthQuery) (*facts, error) {
-	f := &facts{g: g, q: q, machine: -1, day: purchaseDay(g, q)}
+// factsOf begins with the food bought and what it is dried as. Its error is an
+// [*UnknownError] or a [*QueryError].
+func factsOf(g *ledger.Ledger, q WorthQuery) (*facts, error) {
+	food, ok := g.FindFood(q.Item)
+	if !ok {
+		return nil, &UnknownError{"food", q.Item}
+	}
+	f := &facts{g: g, q: q, bought: food, machine: -1, day: purchaseDay(g, q)}
 	if !f.findFoods() {
 		return nil, f.err
+	}
+	return f, nil
+}
+
+// gather finds all facts. Its error is an [*UnknownError] for a food that is
+// not recorded, a [*QueryError] for an option that is wrong, or a
+// [*MissingError] that names everything that is missing.
+func gather(g *ledger.Ledger, q WorthQuery) (*facts, error) {
+	f, err := factsOf(g, q)
+	if err != nil {
+		return nil, err
 	}
 	f.findOffer()
 	f.findShelf()

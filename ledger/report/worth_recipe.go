@@ -24,10 +24,6 @@ func (r recipe) makes(bought exact.Number) exact.Ratio { return r.ratio.Times(bo
 func (f *facts) findFoods() bool {
 	f.recipe = recipe{ratio: exact.RatioOf(exact.Int(1)), batch: -1}
 	var ok bool
-	if f.bought, ok = f.g.FindFood(f.q.Item); !ok {
-		f.wrong("item", "foods are in "+ledger.FoodsFile+"; putby food add adds one", "no food is called %s", exact.Quote(f.q.Item))
-		return false
-	}
 	f.dried = f.bought
 	if f.q.As == "" || f.q.As == f.q.Item {
 		f.q.As = ""

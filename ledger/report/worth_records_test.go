@@ -96,6 +96,9 @@ func TestWorthEstimatesTheCycle(t *testing.T) {
 	g = kilnWith(t, "-- wattage.csv --\nmachine,phase,watts\nkiln,primary,450\n")
 	d = ask(t, g, "marrow", marrow)
 	figures(t, d, map[string]string{"estimate.basis": "wattage", "estimate.kwh_per_cycle": "9"}) // 450 W x 20 h
+	if tab := table(t, d, "range"); len(tab.Rows) != 2 || !noted(d.Notes, "differs from cycle to cycle is not known") {
+		t.Errorf("watts have no spread, but %d cases; %v", len(tab.Rows), d.Notes)
+	}
 	d = ask(t, g, "marrow", marrow.with("kwh", "7.1234567"))
 	figures(t, d, map[string]string{"estimate.basis": "given", "estimate.kwh_per_cycle": "7.1234567"})
 }
@@ -124,6 +127,27 @@ k6,peas,5 kg
 	figures(t, d, map[string]string{"estimate.basis": "mean", "estimate.runs": "1", "estimate.kwh_per_cycle": "10"})
 	d = ask(t, g, "stock", offer.with("cycles", "2")) // its latest run was on the old one
 	figures(t, d, map[string]string{"estimate.basis": "mean", "estimate.runs": "1", "estimate.kwh_per_cycle": "16"})
+}
+
+// Of an even number of runs the cycle is the middle between the two in the
+// middle; what was packed last says how it is packed; bones were never dried.
+func TestWorthTakesTheUsual(t *testing.T) {
+	runs := strings.Replace(kiln[strings.Index(kiln, "-- runs.csv --"):strings.Index(kiln, "-- loads.csv --")],
+		"k5,kiln,2025-01-12 08:00,2025-01-13 04:00", "k5,kiln,2025-01-12 08:00,2025-01-13 01:00", 1)
+	g := kilnWith(t, runs+"-- packs.csv --\npack,run,item,date,count,each,with\np1,k5,peas,2025-01-16,2,500 g,\np2,k6,peas,2025-01-15,5,1 kg,\n"+
+		strings.Replace(kiln[strings.Index(kiln, "-- receipts.csv --"):strings.Index(kiln, "-- shelf.csv --")],
+			"b1,2025-01-02,Brook,3", "b2,2025-01-16,Brook,1,food,bones,3,1 kg,0.50,,,,\nb1,2025-01-02,Brook,3", 1))
+	peas := facts{"price": "2", "size": "1 kg", "limit": "2", "start": "2025-01-16 16:30", "pack-cost": "0.10", "yield": "1"}
+	d := ask(t, g, "peas", peas)
+	// Runs of 17 and 20 h: 18.5 h, three of which end in 55.5 h, and 2 kg go into 4 containers.
+	if have := allows(t, d, byMachine); have != "18" {
+		t.Errorf("the machine allows %s packages: three cycles of 18.5 h", have)
+	}
+	figures(t, d, map[string]string{"cost": "12.400000"}) // 4.00 + 12 kWh at 0.25 + 5.00 + 4 x 0.10
+	d = ask(t, g, "peas", peas.with("start", ""))
+	if noted(d.Notes, "bones") {
+		t.Error(d.Notes)
+	}
 }
 
 // allows is how many packages a limit allows.
@@ -217,9 +241,22 @@ date,item,quantity,reason
 	if off := sub(rat(figure(t, d, "break_even_price")), rat("3.466666666666")); off.Abs(off).Cmp(rat("0.000000001")) > 0 {
 		t.Error(figure(t, d, "break_even_price"))
 	}
+	if off := sub(rat(figure(t, d, "offer_rank.per_unit")), rat("0.5")); off.Abs(off).Cmp(rat("0.000000001")) > 0 {
+		t.Error("the offer ranks among prices of stock, not of bones")
+	}
 	if have := allows(t, d, byMachine); have != "18" || !noted(d.Notes, "stock keeps 2 days longer than bones") {
 		t.Errorf("the machine allows %s: 4 days of stock are 4 cycles of 6 L; %v", have, d.Notes)
 	}
+	// Of 8 L 3 are eaten fresh and take nothing else: 5 x 2.40 less, and 1 cycle.
+	d = ask(t, g, "bones", bones.with("fresh", "3 L"))
+	figures(t, d, map[string]string{"fresh": "3", "dried": "4.999999999998", "cycles": "1", "cost": "19.500000"})
+	// Drying: (5 x 6.00 - 18 x 0.25 - 5 x 2.40) x 4/3 / 5 a package.
+	if off := sub(rat(figure(t, d, "drying_break_even_price")), rat("3.6")); off.Abs(off).Cmp(rat("0.000000001")) > 0 {
+		t.Error(figure(t, d, "drying_break_even_price"))
+	}
+	// A package eaten fresh whole takes nothing: at 7.99 it saves a cent.
+	d = ask(t, g, "bones", bones.with("fresh", "3 L", "price", "7.99"))
+	wants(t, table(t, d, "table"), 1, map[string]string{"cost": "7.990000"})
 	// A ratio that is given takes nothing else.
 	d = ask(t, g, "bones", bones.with("ratio", "1.5 L", "limit", "4"))
 	figures(t, d, map[string]string{"dried": "6", "cost": "7.000000", "value": "36.000000000000"})
@@ -259,6 +296,11 @@ date,pack,item,quantity,reason
 		t.Errorf("use allows %s packages, want 27", have)
 	}
 	figures(t, d, map[string]string{"buy": "27"})
+	bounds := table(t, d, "bounds")
+	for _, limit := range []string{"the shop's limit", byMachine, "what will be used before best-by"} {
+		want := map[bool]string{true: "yes", false: "no"}[strings.HasPrefix(limit, "what")]
+		wants(t, bounds, find(t, bounds, "limit", limit), map[string]string{"binds": want})
+	}
 	// A year on it counts no longer, for nothing was used in the year before.
 	d = ask(t, g, "stock", facts{"price": "1", "size": "1 L", "limit": "9", "as-of": "2026-01-11"})
 	if !noted(d.Notes, "no pack of stock was used in the last 12 months") {
@@ -358,4 +400,23 @@ func TestWorthOverVisitsAndShops(t *testing.T) {
 	// Without a limit one visit buys as many as the other limits allow.
 	d = ask(t, g, "plum-sauce", f.with("limit", "", "offer", "3 for 2", "fresh", "1.4 L", "use", ""))
 	figures(t, d, map[string]string{"buy": "19", "cost": "19.370000"}) // 3 cycles: 13.4 L; 13 of 19 are paid
+}
+
+// The latest batch by the day of purchase says what a unit makes.
+func TestWorthTakesTheLatestBatch(t *testing.T) {
+	g := kilnWith(t, `-- batches.csv --
+batch,date,item,quantity,from,cost,note
+m1,2025-01-05,marrow,2 L,4 kg peas,,
+m2,2025-01-06,marrow,3 L,4 kg peas,,
+-- draws.csv --
+date,item,quantity,reason
+2025-01-15,peas,2 kg,used
+`)
+	peas := facts{"price": "1", "size": "1 kg", "limit": "4", "as": "marrow", "cycles": "1", "kwh": "0", "wear": "0", "each": "1 L", "pack-cost": "0"}
+	for asOf, want := range map[string]string{"": "0.75", "2025-01-06": "0.75", "2025-01-05": "0.5", "2025-01-04": "0.5"} {
+		d := ask(t, g, "peas", peas.with("as-of", asOf))
+		if have := figure(t, d, "offer.size"); have != want {
+			t.Errorf("on %s a package makes %s L, want %s", asOf, have, want)
+		}
+	}
 }

@@ -212,7 +212,7 @@ func TestWorthRefuses(t *testing.T) {
 			t.Errorf("--%s %q: %v, want %s", c.option, c.text, err, c.says)
 		}
 	}
-	if _, err := report.Worth(g, given.query(t, "plum")); err == nil || !strings.Contains(err.Error(), `no food is called "plum"`) {
+	if _, err := report.Worth(g, given.query(t, "plum")); err == nil || !strings.Contains(err.Error(), `there is no food called "plum"`) {
 		t.Error(err)
 	}
 	if err := new(report.WorthQuery).Set("colour", "red"); err == nil {

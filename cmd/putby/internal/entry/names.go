@@ -29,7 +29,7 @@ func Names(rec *ledger.Records, kind, column string) (names []string, closed boo
 	if list, ok := words[[2]string{kind, column}]; ok {
 		return list, true
 	}
-	if column == kind {
+	if column == kind && kind != "tariff" { // of which there may be more bands
 		return nil, false
 	}
 	switch column {

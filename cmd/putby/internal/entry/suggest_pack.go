@@ -1,6 +1,8 @@
 package entry
 
 import (
+	"slices"
+
 	"putby/ledger"
 	"putby/pricing/exact"
 )
@@ -10,15 +12,13 @@ import (
 func suggestPack(o offer, rec *ledger.Records, cells map[string]string, day exact.Date) (why string) {
 	o["run"] = unpackedRun(rec)
 	run := given(cells, o, "run")
-	load := unpackedLoad(rec, run)
-	if load != nil {
+	if load := unpackedLoad(rec, run); load != nil {
 		o["item"] = load.Item
+	} else if loaded := loadedIn(rec, run); len(loaded) == 1 {
+		o["item"] = loaded[0]
 	}
 	o["pack"] = NextPack(rec, run, day)
 	item := given(cells, o, "item")
-	if load != nil && load.Item != item {
-		load = loadOf(rec, run, item)
-	}
 	last := latest(rec.Packs, func(p *ledger.Pack) (exact.Date, int) {
 		if p.Item != item {
 			return 0, 0
@@ -32,8 +32,11 @@ func suggestPack(o offer, rec *ledger.Records, cells map[string]string, day exac
 		}
 		why = "as pack " + last.ID
 	}
-	if load != nil {
+	if load := loadOf(rec, run, item); load != nil {
 		shareLoad(o, given(cells, o, "each"), load)
+		if isPacked(rec, run, item) {
+			delete(o, "count") // how much is left nobody can say
+		}
 	}
 	return why
 }
@@ -80,21 +83,16 @@ func unpackedRun(rec *ledger.Records) string {
 // unpackedLoad is the first load of a run whose food no pack of the run holds
 // yet, or nil.
 func unpackedLoad(rec *ledger.Records, run string) *ledger.Load {
-	if run == "" {
-		return nil
-	}
-	packed := map[string]bool{}
-	for i := range rec.Packs {
-		if p := &rec.Packs[i]; p.Run == run {
-			packed[p.Item] = true
-		}
-	}
 	for i := range rec.Loads {
-		if l := &rec.Loads[i]; l.Run == run && !packed[l.Item] {
+		if l := &rec.Loads[i]; run != "" && l.Run == run && !isPacked(rec, run, l.Item) {
 			return l
 		}
 	}
 	return nil
+}
+
+func isPacked(rec *ledger.Records, run, item string) bool {
+	return slices.ContainsFunc(rec.Packs, func(p ledger.Pack) bool { return p.Run == run && p.Item == item })
 }
 
 // loadOf is the first load of a food in a run, or nil.

@@ -1,0 +1,197 @@
+package entry
+
+import (
+	"io/fs"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"putby/ledger"
+	"putby/ledger/folder"
+	"putby/pricing/exact"
+	"putby/testdata"
+)
+
+// sample reads the sample ledger.
+func sample(t *testing.T) *ledger.Records {
+	t.Helper()
+	dir := filepath.Join(t.TempDir(), "l")
+	files := map[string][]byte{}
+	err := fs.WalkDir(testdata.Sample, "sample", func(name string, d fs.DirEntry, err error) error {
+		if err == nil && !d.IsDir() {
+			files[strings.TrimPrefix(name, "sample/")], err = fs.ReadFile(testdata.Sample, name)
+		}
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := folder.Create(t.Context(), dir, "sample", files); err != nil {
+		t.Fatal(err)
+	}
+	rec, faults, err := folder.Read(dir)
+	if err != nil || len(faults) > 0 {
+		t.Fatal(faults, err)
+	}
+	return rec
+}
+
+var evening = time.Date(2025, 11, 20, 23, 30, 0, 0, time.UTC) // 19:30 in Halifax
+
+func TestSuggest(t *testing.T) {
+	rec := sample(t)
+	at := At(rec, evening)
+	for _, test := range []struct {
+		kind  string
+		cells map[string]string
+		want  map[string]string
+		why   string
+	}{
+		{"price", map[string]string{"item": "carrots", "shop": "Marrowby Foods"},
+			map[string]string{"size": "5 kg", "price": "5.99", "date": "2025-11-20"}, "as Marrowby Foods on 2025-11-12"},
+		{"price", map[string]string{"item": "carrots", "shop": "New shop"}, map[string]string{"size": "5 kg"}, "as Marrowby Foods on 2025-11-12"},
+		{"run", nil, map[string]string{"run": "c48", "machine": "rimewell", "start": "2025-11-20 19:30"}, ""},
+		{"batch", map[string]string{"item": "chicken-broth"},
+			map[string]string{"batch": "stock-13", "quantity": "6.5 L", "from": "10 lb chicken-backs, 0.5 kg onions", "cost": "1.00"}, "as batch stock-12"},
+		{"pack", nil, map[string]string{"run": "c47", "item": "chicken-broth", "each": "1 L", "count": "6", "dry": "82 g", "place": "cellar", "pack": "c47-a"}, "as pack c44-a"},
+		{"pack", map[string]string{"run": "c46", "item": "apples"}, map[string]string{"each": "500 g", "dry": "74 g", "pack": "c46-c"}, "as pack c46-b"},
+		{"pack", map[string]string{"run": ""}, map[string]string{"pack": "old-3", "each": ""}, ""},
+		{"phase", nil, map[string]string{"run": "c47", "step": "5"}, ""},
+		{"draw", map[string]string{"pack": "c46-a"}, map[string]string{"quantity": "1", "reason": "used"}, ""},
+		{"draw", map[string]string{"item": "onions"}, map[string]string{"quantity": ""}, ""},
+		{"tariff", nil, map[string]string{"tariff": "harbour-tou", "date": ""}, ""},
+		{"holiday", nil, map[string]string{"tariff": "harbour-tou", "date": ""}, ""},
+		{"wattage", nil, map[string]string{"machine": "rimewell"}, ""},
+	} {
+		k, _ := ledger.KindOf(test.kind)
+		got, why := Suggest(k, rec, test.cells, at)
+		for column, want := range test.want {
+			if got[column] != want {
+				t.Errorf("%s %v: %s %q, want %q", test.kind, test.cells, column, got[column], want)
+			}
+		}
+		if why != test.why {
+			t.Errorf("%s %v: %q, want %q", test.kind, test.cells, why, test.why)
+		}
+	}
+}
+
+// Whatever is offered for the cells of a new record can be read as such.
+func TestOffersCanBeRead(t *testing.T) {
+	rec := sample(t)
+	for _, k := range ledger.Kinds() {
+		for _, item := range Foods(rec) {
+			offers, _ := Suggest(k, rec, map[string]string{"item": item}, At(rec, evening))
+			for column, text := range offers {
+				if !slices.ContainsFunc(k.Columns, func(c ledger.Column) bool { return c.Name == column }) {
+					continue // the date of a kind that has none
+				}
+				if f := k.CellFault(rec.Settings.Zone, column, text); f != nil && text != "" {
+					t.Errorf("%s of %s: %v", k.Name, item, f)
+				}
+				if near, unknown := Unknown(rec, k.Name, column, text); unknown {
+					t.Errorf("%s of %s offers an unknown %s %q, near %q", k.Name, item, column, text, near)
+				}
+			}
+		}
+	}
+}
+
+func TestLastBought(t *testing.T) {
+	rec := sample(t)
+	for _, test := range []struct{ shop, item, size, price, why string }{
+		{"Marrowby Foods", "carrots", "2 kg", "3.29", "as Marrowby Foods on 2025-07-10"},
+		{"Ossock Hill Farm", "squash", "1 kg", "1.20", "as Ossock Hill Farm on 2025-11-01"},
+		{"Corner shop", "squash", "1 kg", "1.20", "as Ossock Hill Farm on 2025-11-01"},       // another's
+		{"Marrowby Foods", "leek-soup", "650 mL", "6.29", "as Marrowby Foods on 2025-11-12"}, // from the shelf
+		{"Marrowby Foods", "plums", "", "", ""},
+	} {
+		size, price, why := LastBought(rec, test.shop, test.item)
+		if size != test.size || price != test.price || why != test.why {
+			t.Errorf("%s at %s: %s at %s, %s", test.item, test.shop, size, price, why)
+		}
+	}
+}
+
+func TestUsualLoad(t *testing.T) {
+	rec := sample(t)
+	g, faults := ledger.Join(rec, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
+	if faults != nil {
+		t.Fatal(faults)
+	}
+	if got := UsualLoad(g, "rimewell"); got != "1.4 kg apples" {
+		t.Errorf("in hand to be dried: %s", got)
+	}
+	if got := UsualLoad(g, "other"); got != "1.4 kg apples" {
+		t.Errorf("for a machine that nobody knows: %s", got)
+	}
+	batches, _ := ledger.KindOf("batch")
+	rec, _ = rec.With(batches, map[string]string{"batch": "stock-13", "date": "2025-11-16", "item": "chicken-broth", "quantity": "9 L", "from": "0.1 kg onions"})
+	if g, faults = ledger.Join(rec, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate}); faults != nil {
+		t.Fatal(faults)
+	}
+	if got := UsualLoad(g, "rimewell"); got != "7 L chicken-broth" { // of 9 L, which is more than it takes
+		t.Errorf("in hand to be dried: %s", got)
+	}
+}
+
+func TestUsualPhases(t *testing.T) {
+	rec := sample(t)
+	last := UsualPhases(rec, "rimewell", nil)
+	if len(last) != 4 || last[0] != "freezing 6h30m" || last[2] != "primary 24h10m" {
+		t.Errorf("of the last run: %v", last)
+	}
+	if apples := UsualPhases(rec, "rimewell", []string{"apples"}); len(apples) != 4 || apples[0] != "freezing 6h20m" {
+		t.Errorf("of the last run with apples: %v", apples)
+	}
+	if none := UsualPhases(rec, "other", nil); none != nil {
+		t.Errorf("of a machine without runs: %v", none)
+	}
+}
+
+// The words of closed lists are those that the ledger reads, and all of them.
+func TestWordsAreTheLedgers(t *testing.T) {
+	for key, list := range words {
+		k, ok := ledger.KindOf(key[0])
+		if !ok {
+			t.Fatalf("no kind %s", key[0])
+		}
+		for _, word := range list {
+			if f := k.CellFault(time.UTC, key[1], word); f != nil {
+				t.Errorf("%v: %v", key, f)
+			}
+		}
+		f := k.CellFault(time.UTC, key[1], "no such word")
+		if f == nil || f.Hint != "one of: "+strings.Join(list, ", ") {
+			t.Errorf("%v: the ledger's words differ: %v", key, f)
+		}
+	}
+}
+
+func TestNames(t *testing.T) {
+	rec := sample(t)
+	for _, test := range []struct {
+		kind, column, name string
+		closed             bool
+	}{
+		{"pack", "item", "apples", true}, {"pack", "run", "c47", true}, {"draw", "pack", "c46-a", true}, {"draw", "item", "jar-1l", true},
+		{"load", "receipt", "stock-12", true}, {"load", "receipt", "mb-251112", true}, {"receipt", "item", "rimewell", false},
+		{"receipt", "shop", "Marrowby Foods", false}, {"run", "tariff", "standard", true}, {"tariff", "tariff", "standard", false}, {"run", "machine", "rimewell", true},
+	} {
+		names, closed := Names(rec, test.kind, test.column)
+		if !slices.Contains(names, test.name) || closed != test.closed {
+			t.Errorf("%s.%s: %v, %v lacks %s", test.kind, test.column, names, closed, test.name)
+		}
+	}
+	if names, closed := Names(rec, "pack", "pack"); names != nil || closed {
+		t.Errorf("a new pack may have any name, not %v", names)
+	}
+	if near, unknown := Unknown(rec, "pack", "item", "aples"); !unknown || near != "apples" {
+		t.Errorf("aples: %q, %v", near, unknown)
+	}
+	if _, unknown := Unknown(rec, "receipt", "shop", "New shop"); unknown {
+		t.Error("a shop may be new")
+	}
+}

@@ -1,0 +1,78 @@
+package main
+
+import (
+	"github.com/spf13/cobra"
+
+	"putby/ledger"
+	reports "putby/ledger/report"
+	"putby/pricing/exact"
+)
+
+const whenLong = `Say when in the coming days it costs least to start a cycle of a food, what that
+saves against starting now, and when it will be done.
+
+A cycle is what this household's runs of the food on the machine usually are:
+their median length, their phases' parts of time and electricity, and the kWh
+that "worth" reckons with (a line on load, else their mean, else usual watts).
+Where the food has no run the machine's others tell. --kwh and --hours stand in.
+
+The cheapest start of every day is shown, the cheapest of all first. None of the
+starts on a step is left out. Prices are the tariff's bands as they will hold,
+with holidays, seasons and changes of price and of the clocks; the month's use so
+far counts for blocks. The first start is now, or when the machine is free.
+
+--from asks about another time; records after its day are then left out, unless
+--as-of says otherwise.`
+
+type whenOptions struct {
+	output
+	reports.WhenTexts
+}
+
+func newWhenCommand(a *app) *cobra.Command {
+	o := &whenOptions{}
+	cmd := &cobra.Command{
+		Use:   "when ITEM",
+		Short: "the cheapest time to start a cycle",
+		Long:  whenLong,
+		Example: `  putby when chicken-broth --finish-between 07:00-22:00
+  putby when strawberries --from "2025-11-20 18:00" --days 3 --start-between 06:30-22:30
+  putby when beaten-egg --hours 30h --kwh 14.2 --tariff standard --format json`,
+		Args:              arguments("ITEM"),
+		ValidArgsFunction: a.completeFoods,
+		RunE:              func(_ *cobra.Command, args []string) error { return runWhen(a, o, args[0]) },
+	}
+	f := cmd.Flags()
+	f.SortFlags = false
+	f.StringVar(&o.FinishBetween, "finish-between", "", "only when somebody is there to unload: `07:00-22:00`")
+	f.StringVar(&o.StartBetween, "start-between", "", "only when somebody is there to load: `07:00-22:00`")
+	f.StringVar(&o.From, "from", "", "first start: a local `time`, or one with an offset (now)")
+	f.StringVar(&o.Days, "days", "", "how many `days` ahead to look (7)")
+	f.StringVar(&o.Step, "step", "", "starts are multiples of this `time` (15m)")
+	f.StringVar(&o.Machine, "machine", "", "which `machine` (that of the food's last run)")
+	f.StringVar(&o.Tariff, "tariff", "", "which `tariff` (the settings')")
+	f.StringVar(&o.KWh, "kwh", "", "`kWh` of the cycle (as in its runs)")
+	f.StringVar(&o.Hours, "hours", "", "how `long` the cycle takes, such as 30h (median of its runs)")
+	f.StringVar(&o.Load, "load", "", "what goes in: an `amount` such as 4L (as usual)")
+	f.StringVar(&o.AsOf, "as-of", "", "leave out records after this `date` (that of --from, else the last record's)")
+	o.output.add(cmd)
+	o.output.addChart(cmd)
+	return cmd
+}
+
+func runWhen(a *app, o *whenOptions, item string) error {
+	q, err := reports.ParseWhen(item, o.WhenTexts)
+	if err != nil {
+		return err
+	}
+	q.Now = a.now()
+	g, err := a.load(ledger.Options{Through: q.AsOf, PricesThrough: exact.NoDate})
+	if err != nil {
+		return err
+	}
+	d, err := reports.When(g, q)
+	if err != nil {
+		return err
+	}
+	return a.print(d, o.output)
+}

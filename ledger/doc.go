@@ -1,0 +1,42 @@
+// Package ledger knows the records of a household that freeze-dries food, and
+// joins them: what every lot, run, pack and draw cost, to the last digit.
+//
+// # Records
+//
+// [Records] are what a person wrote down, each kind in file order. A [Kind]
+// describes a kind of record column by column; reading, writing and help go by
+// it. [Kind.Read] turns the cells of a row into a record and notes as faults
+// what it cannot read, so that reading goes on. The package opens no file;
+// package folder does.
+//
+// # The join
+//
+// [Join] goes through all events in order of time: by date, and within a day
+// receipts, batches, runs at their start, packs, draws, stocktakes. Everything
+// bought is a [Lot] of so many uses at a cost: litres of a food, absorbers,
+// uses of a jar, cycles of a machine. Everything charged is drawn from lots, the
+// oldest first, or from a pool of all under average costing. Only electricity
+// and labour are priced as they happen.
+//
+// A posting is rounded once, half to even, at the currency's minor digits and
+// four more, when it is made. Whoever takes the last of a lot takes all that is
+// left of its cost. A split (of a run's costs over its loads, of a food's good
+// cost over its packs, of a pack over its containers) always sums back. So
+// nothing is lost or made, and [Ledger.Identities] shows it at any date.
+//
+// Amounts are in the food's basis unit (L, kg or ea), of supplies in uses, of
+// machines in cycles. Dates are of the ledger's own time zone.
+//
+// # Faults
+//
+// A [Fault] names the file, the line and the column of the record that a person
+// can mend. One fault refuses the whole ledger: [Join] returns all of them,
+// sorted, together with those of reading that it is given in [Options]. It
+// leaves out only what may follow from a record that could not be read.
+//
+// # As of a date
+//
+// With [Options].Through later events do not count. A run that has begun by
+// then counts whole, and its cost is split over all packs that the records have
+// of it; the share of a pack that is packed later is still awaiting packing.
+package ledger

@@ -1,0 +1,109 @@
+package report
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"putby/ledger"
+	"putby/pricing/exact"
+)
+
+// Freeze-dried food is mostly pores, so the gas in a 1 L jar of 120 g is 1 L
+// less 120 g at 1.5 kg/L of solids (memory), 920 mL, of which 20.9 % is oxygen
+// (air, common knowledge of chemistry): 192.28 cc.
+func TestGasIn(t *testing.T) {
+	for _, test := range []struct{ volume, dry, gas, oxygen string }{
+		{"1", "0.12", "0.92", "0.19228"},
+		{"1", "0", "1", "0.209"},
+		{"0.5", "0.75", "0", "0"},
+		{"0.5", "0.8", "0", "0"}, // more than fits: no gas, not less than none
+	} {
+		gas := GasIn(exact.MustNumber(test.volume), exact.MustNumber(test.dry))
+		if !gas.Equal(exact.RatioOf(exact.MustNumber(test.gas))) {
+			t.Errorf("%s L with %s kg: %v L of gas, want %s", test.volume, test.dry, gas, test.gas)
+		}
+		if oxygen := gas.Times(oxygenPart); !oxygen.Equal(exact.RatioOf(exact.MustNumber(test.oxygen))) {
+			t.Errorf("%s L with %s kg: %v L of oxygen, want %s", test.volume, test.dry, oxygen, test.oxygen)
+		}
+	}
+}
+
+// packed are the records of one run of 6 kg of carrots and a pack of it.
+func packed(t *testing.T, pack map[string]string) *ledger.Ledger {
+	t.Helper()
+	rec := &ledger.Records{Settings: ledger.Settings{Currency: exact.MustCurrency("EUR"), Zone: time.UTC}}
+	for _, r := range []struct {
+		kind  string
+		cells map[string]string
+	}{
+		{"food", map[string]string{"food": "carrots", "basis": "mass", "caution": "Blanch them."}},
+		{"machine", map[string]string{"machine": "m", "cycles": "100"}},
+		{"tariff", map[string]string{"tariff": "flat", "rate": "0.20"}},
+		{"supply", map[string]string{"supply": "jar", "kind": "jar", "capacity": "1 L", "price": "2"}},
+		{"supply", map[string]string{"supply": "gallon", "kind": "jar", "capacity": "1 gal", "price": "6"}},
+		{"supply", map[string]string{"supply": "lid", "kind": "lid", "price": "0.5"}},
+		{"supply", map[string]string{"supply": "abs", "kind": "absorber", "capacity": "300 cc", "price": "0.50"}},
+		{"supply", map[string]string{"supply": "abs-50", "kind": "absorber", "capacity": "50 cc", "price": "0.10"}},
+		{"receipt", map[string]string{"receipt": "r1", "date": "2025-03-01", "shop": "s", "line": "1", "kind": "food", "item": "carrots", "size": "6 kg", "price": "12"}},
+		// 10 absorbers for 3.00; what goes beyond them is at list price.
+		{"receipt", map[string]string{"receipt": "r1", "date": "2025-03-01", "shop": "s", "line": "2", "kind": "supply", "item": "abs", "size": "10 ea", "price": "3"}},
+		{"run", map[string]string{"run": "c1", "machine": "m", "start": "2025-03-02 18:00", "kwh": "15", "tariff": "flat"}},
+		{"load", map[string]string{"run": "c1", "item": "carrots", "quantity": "6 kg", "lost": "1 kg"}},
+		{"pack", pack},
+	} {
+		k, _ := ledger.KindOf(r.kind)
+		var faults ledger.Faults
+		if rec, faults = rec.With(k, r.cells); faults != nil {
+			t.Fatal(faults)
+		}
+	}
+	g, faults := ledger.Join(rec, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
+	if faults != nil {
+		t.Fatal(faults)
+	}
+	return g
+}
+
+func TestPackAdvice(t *testing.T) {
+	for _, test := range []struct {
+		count, each, dry, with string
+		want                   []string
+	}{
+		{"10", "500 g", "120 g", "1 jar, 1 lid, 1 abs", []string{
+			"jar, 120 g of dry food: 920 mL of gas, 20.9 % of it oxygen, 192.28 cc. It needs 1 of abs (300 cc); 1 used, which is right.",
+			"Caution, carrots: Blanch them."}},
+		// Two too many in each of 10: 30 absorbers, 10 for 3.00 and 20 at 0.50;
+		// two thirds of that are too many.
+		{"10", "500 g", "120 g", "1 jar, 3 abs", []string{
+			"jar, 120 g of dry food: 920 mL of gas, 20.9 % of it oxygen, 192.28 cc. It needs 1 of abs (300 cc); 3 used, 2 more than needed, which costs 8.67 EUR.",
+			"Caution, carrots: Blanch them."}},
+		// 192.28 cc less 2 x 50 cc.
+		{"10", "500 g", "120 g", "1 jar, 2 abs-50", []string{
+			"jar, 120 g of dry food: 920 mL of gas, 20.9 % of it oxygen, 192.28 cc. It needs 4 of abs-50 (50 cc); 2 used, 2 too few: 92.28 cc of oxygen stay in each.",
+			"Caution, carrots: Blanch them."}},
+		{"10", "500 g", "", "1 jar", []string{
+			"jar, dry weight not known: 1000 mL of gas, 20.9 % of it oxygen, 209 cc. It needs 1 of abs (300 cc); none is used.",
+			"Caution, carrots: Blanch them."}},
+		// 3785.411784 mL x 0.209 = 791.15 cc, so three. (Utah State University
+		// Extension, Oxygen Removal, has one of 300 cc for a gallon or less, of
+		// food that is packed dense.)
+		{"5", "1 kg", "", "1 gallon, 1 abs", []string{
+			"gallon, dry weight not known: 3785.41 mL of gas, 20.9 % of it oxygen, 791.15 cc. It needs 3 of abs (300 cc); 1 used, 2 too few: 491.15 cc of oxygen stay in each.",
+			"Caution, carrots: Blanch them."}},
+		// 5 kg were loaded less what was lost: 4.5 kg and 5.5 kg are 10 % off, and
+		// pass; more does not.
+		{"9", "500 g", "", "1 lid", []string{"Caution, carrots: Blanch them."}},
+		{"11", "500 g", "", "1 lid", []string{"Caution, carrots: Blanch them."}},
+		{"8", "500 g", "", "1 lid", []string{
+			"The packs of carrots from run c1 give 4 kg together; 5 kg was loaded less what was lost.", "Caution, carrots: Blanch them."}},
+		{"12", "500 g", "", "1 lid", []string{
+			"The packs of carrots from run c1 give 6 kg together; 5 kg was loaded less what was lost.", "Caution, carrots: Blanch them."}},
+	} {
+		g := packed(t, map[string]string{"pack": "c1-a", "run": "c1", "item": "carrots", "date": "2025-03-04",
+			"count": test.count, "each": test.each, "dry": test.dry, "with": test.with})
+		if got := PackAdvice(g, 0); strings.Join(got, "\n") != strings.Join(test.want, "\n") {
+			t.Errorf("%s x %s with %s:\n%s\nwant\n%s", test.count, test.each, test.with, strings.Join(got, "\n"), strings.Join(test.want, "\n"))
+		}
+	}
+}

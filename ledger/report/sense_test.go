@@ -1,0 +1,99 @@
+package report_test
+
+import (
+	"strings"
+	"testing"
+
+	"putby/ledger/report"
+	"putby/pricing/exact"
+)
+
+// doubtsOf are the notes of the rows of a ledger's cost report, and of what
+// explains each run.
+func doubtsOf(t *testing.T, text string) map[string]string {
+	t.Helper()
+	g := whole(t, write(t, text), exact.NoDate)
+	d, err := report.Cost(g, report.CostQuery{Query: report.NewQuery()})
+	if err != nil {
+		t.Fatal(err)
+	}
+	notes, rows := map[string]string{}, table(t, d, "rows")
+	for i, row := range rows.Rows {
+		run := cell(t, rows, i, "run").Text()
+		notes[run] = strings.Join(row.Notes, "; ")
+		e, err := report.Explain(g, run)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, note := range g.Runs[i].Notes {
+			if !noted(e.Notes, note) {
+				t.Errorf("explain %s does not say %q", run, note)
+			}
+		}
+	}
+	return notes
+}
+
+// A kilogram of water takes 2836.752 kJ, 0.787987 kWh, to turn from ice to
+// vapour (LyoPRONTO, LyoHUB): 4 kg take 3.152 kWh.
+func TestBelowLatentHeat(t *testing.T) {
+	notes := doubtsOf(t, runsOf([]metered{{"5", "3.151", "5 kg,1 kg"}, {"5", "3.152", "5 kg,1 kg"}, {"5", "0.1", ","}}))
+	if !strings.Contains(notes["r0"], "the metered 3.151 kWh are less than the 3.152 kWh that it takes to turn the 4 kg of water") {
+		t.Errorf("3.151 kWh for 4 kg says %q", notes["r0"])
+	}
+	for _, run := range []string{"r1", "r2"} {
+		if strings.Contains(notes[run], "kWh") {
+			t.Errorf("%s says %q", run, notes[run])
+		}
+	}
+}
+
+// A phase that draws nothing is noted, and one of no length is not.
+func TestPhaseOfNoPower(t *testing.T) {
+	notes := doubtsOf(t, blockLedger("1", "1", "1")+`-- phases.csv --
+run,step,phase,duration,watts
+r,1,freezing,5h,0
+r,2,primary,12h,
+r,3,hold,0m,0
+`)
+	if want := "phase 1 (freezing) draws nothing in 5h"; strings.Count(notes["r"], "draws nothing") != 1 || !strings.Contains(notes["r"], want) {
+		t.Errorf("says %q, want %q", notes["r"], want)
+	}
+}
+
+// A cycle three times the usual is noted: against the others of its food where
+// there are three, else against all others of the machine.
+func TestFarAboveUsual(t *testing.T) {
+	far := func(notes map[string]string) (runs string) {
+		for run, note := range notes {
+			if strings.Contains(note, "times the usual") {
+				runs += run + ": " + note
+			}
+		}
+		return runs
+	}
+	four := []metered{{"1", "10", ","}, {"1", "12", ","}, {"1", "11", ","}, {"1", "33", ","}}
+	if have := far(doubtsOf(t, runsOf(four))); !strings.HasPrefix(have, "r3: 33 kWh are 3 times the usual 11 kWh: is it one cycle") {
+		t.Errorf("says %q", have)
+	}
+	four[3].kwh = "32.999"
+	if have := far(doubtsOf(t, runsOf(four))); have != "" {
+		t.Errorf("less than three times says %q", have)
+	}
+	if have := far(doubtsOf(t, runsOf(four[:3]))); have != "" {
+		t.Errorf("too few others say %q", have)
+	}
+	// Beans take long, and there are enough of them to say so.
+	text := runsOf([]metered{{"1", "10", ","}, {"1", "10", ","}, {"1", "10", ","}, {"1", "10", ","}, {"1", "40", ","}, {"1", "41", ","}, {"1", "42", ","}, {"1", "43", ","}, {"1", "9", ","}})
+	beans := text
+	for _, run := range []string{"r4", "r5", "r6", "r7"} {
+		beans = strings.Replace(beans, run+",peas", run+",beans", 1)
+	}
+	if have := far(doubtsOf(t, beans)); have != "" {
+		t.Errorf("beans say %q", have)
+	}
+	// Of one run of beans alone, all others of the machine say what is usual.
+	if have := far(doubtsOf(t, strings.Replace(text, "r7,peas", "r7,beans", 1))); !strings.Contains(have, "r7: 43 kWh are 4.3 times the usual 10 kWh") {
+		t.Errorf("one run of beans says %q", have)
+	}
+}

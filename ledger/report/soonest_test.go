@@ -1,0 +1,96 @@
+package report
+
+import (
+	"errors"
+	"fmt"
+	"testing"
+
+	"putby/ledger"
+	"putby/pricing/exact"
+)
+
+// stocked has three packs of tea: one due first, one later, one that nobody
+// knows the date of; and one packed later than the others.
+func stocked(t *testing.T) *ledger.Ledger {
+	t.Helper()
+	rec := &ledger.Records{Settings: ledger.Settings{Currency: exact.MustCurrency("EUR")}}
+	food, _ := ledger.KindOf("food")
+	pack, _ := ledger.KindOf("pack")
+	draw, _ := ledger.KindOf("draw")
+	var faults ledger.Faults
+	for _, r := range []struct {
+		kind  ledger.Kind
+		cells map[string]string
+	}{
+		{food, map[string]string{"food": "peas", "basis": "mass", "caution": "Boil them."}},
+		{food, map[string]string{"food": "pears", "basis": "mass"}},
+		{pack, map[string]string{"pack": "never", "item": "peas", "date": "2025-01-01", "count": "2", "each": "1 kg", "cost": "1"}},
+		{pack, map[string]string{"pack": "later", "item": "peas", "date": "2025-01-01", "count": "3", "each": "1 kg", "cost": "1", "best_by": "2027-01-01"}},
+		{pack, map[string]string{"pack": "first", "item": "peas", "date": "2025-02-01", "count": "3", "each": "1 kg", "cost": "1", "best_by": "2026-01-01"}},
+		{pack, map[string]string{"pack": "new", "item": "peas", "date": "2025-06-01", "count": "9", "each": "1 kg", "cost": "1", "best_by": "2025-12-01"}},
+		{draw, map[string]string{"pack": "first", "date": "2025-02-02", "quantity": "1"}},
+	} {
+		if rec, faults = rec.With(r.kind, r.cells); faults != nil {
+			t.Fatal(faults)
+		}
+	}
+	g, faults := ledger.Join(rec, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
+	if faults != nil {
+		t.Fatal(faults)
+	}
+	return g
+}
+
+func TestSoonestDue(t *testing.T) {
+	g := stocked(t)
+	for _, test := range []struct{ quantity, day, want string }{
+		{"1", "2025-03-01", "[first:1]"},
+		{"4", "2025-03-01", "[first:2 later:2]"},
+		{"7", "2025-03-01", "[first:2 later:3 never:2]"},
+		{"1", "2025-07-01", "[new:1]"}, // by then it is there
+	} {
+		takings, err := SoonestDue(g, "peas", test.quantity, exact.MustDate(test.day))
+		var got []string
+		for _, taking := range takings {
+			got = append(got, fmt.Sprintf("%s:%d", taking.Pack, taking.Count))
+		}
+		if err != nil || fmt.Sprint(got) != test.want {
+			t.Errorf("%s on %s: %v, %v, want %s", test.quantity, test.day, got, err, test.want)
+		}
+	}
+	if n := InStore(g, "peas"); n != 16 {
+		t.Errorf("%d in store", n)
+	}
+	if n := InStore(g, "pears") + InStore(g, "plums"); n != 0 {
+		t.Errorf("%d in store of what there is not", n)
+	}
+}
+
+func TestSoonestDueRefuses(t *testing.T) {
+	g := stocked(t)
+	for _, test := range []struct{ food, quantity, why, hint string }{
+		{"peaz", "1", `--food: no food is called "peaz"`, "peas"},
+		{"plums", "1", `--food: no food is called "plums"`, "foods are listed in foods.csv"},
+		{"peas", "8", "--quantity: the packs of peas in store lack 1 containers", "7, which is all there are; putby onhand shows them"},
+		{"peas", "1.5", `--quantity: "1.5" is not a whole number of containers`, "write it as 2"},
+		{"peas", "0", `--quantity: "0" is not a whole number of containers`, "write it as 2"},
+		{"peas", "1 kg", `--quantity: "1 kg" is not a whole number of containers`, "write it as 2"},
+	} {
+		_, err := SoonestDue(g, test.food, test.quantity, exact.MustDate("2025-03-01"))
+		query := (*QueryError)(nil)
+		if !errors.As(err, &query) || err.Error() != test.why || query.Hint != test.hint {
+			t.Errorf("%s of %s: %v, want %s; %s", test.quantity, test.food, err, test.why, test.hint)
+		}
+	}
+}
+
+func TestOpened(t *testing.T) {
+	g := stocked(t)
+	for _, test := range []struct{ pack, item, want string }{
+		{"first", "", "[Caution, peas: Boil them.]"}, {"", "peas", "[Caution, peas: Boil them.]"}, {"", "pears", "[]"}, {"", "jar", "[]"},
+	} {
+		if got := fmt.Sprint(Opened(g, test.pack, test.item)); got != test.want {
+			t.Errorf("%s%s: %s, want %s", test.pack, test.item, got, test.want)
+		}
+	}
+}

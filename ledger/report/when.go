@@ -1,0 +1,161 @@
+package report
+
+import (
+	"cmp"
+	"errors"
+	"slices"
+	"time"
+
+	"putby/energy"
+	"putby/ledger"
+	"putby/pricing/exact"
+)
+
+// When reports when it costs least to start a cycle of a food: the cheapest
+// start of each day, the cheapest of all first, beside what starting at once
+// costs. A cycle is as this household's usually are (design, section 6); what
+// the month has used counts for the prices of blocks. No start on a step is
+// left out of the search, see [energy.Search]. The ledger must be joined
+// through the query's AsOf. Errors are a [*QueryError] and a [*MissingError].
+func When(g *ledger.Ledger, q WhenQuery) (Doc, error) {
+	f, err := whenFactsOf(g, q)
+	if err != nil {
+		return Doc{}, err
+	}
+	w := &whenAnswer{whenFacts: f}
+	if err := w.find(); err != nil {
+		return Doc{}, err
+	}
+	return w.doc(), nil
+}
+
+// A whenAnswer is when to start.
+type whenAnswer struct {
+	*whenFacts
+	now  energy.Start
+	best []energy.Start // of each day that has a start, cheapest first; of equal ones the earlier
+}
+
+// find searches day by day.
+func (w *whenAnswer) find() error {
+	var err error
+	if w.now, err = w.search(w.from, w.to).Price(w.from); err != nil {
+		return w.explainPrice(err)
+	}
+	for _, day := range w.days() {
+		starts, err := w.search(day[0], day[1]).Starts()
+		if err != nil {
+			return w.explainPrice(err)
+		}
+		if len(starts) > 0 {
+			starts[0].Saving = w.now.Cost.Sub(starts[0].Cost)
+			w.best = append(w.best, starts[0])
+		}
+	}
+	slices.SortStableFunc(w.best, func(a, b energy.Start) int {
+		return cmp.Or(a.Cost.Cmp(b.Cost), a.At.Compare(b.At))
+	})
+	return nil
+}
+
+// explainPrice says what a search that failed asks for.
+func (w *whenAnswer) explainPrice(err error) error {
+	if gap := (*energy.GapError)(nil); errors.As(err, &gap) {
+		return errorf("tariff", "add a band for it, or name another tariff; putby tariff check "+gap.Tariff+" draws its week", "%v", err)
+	}
+	return errorf("days", "", "%v", err)
+}
+
+func (w *whenAnswer) doc() Doc {
+	d := newDoc(w.g, "When to start a cycle of "+w.name())
+	d.Words = w.words()
+	d.Fields = []Field{
+		{Key: "item", Node: TextOf(w.food().ID)},
+		{Key: "tariff", Node: TextOf(w.power.tariff.Name())},
+		{Key: "from", Node: MomentOf(w.from)},
+		{Key: "to", Node: MomentOf(w.to)},
+		field("rows", "The cheapest start of each day, cheapest first", w.table()),
+		{Key: "now", Node: w.startObject(w.now)},
+		{Key: "best", Node: w.bestObject()},
+		{Key: "cycle", Title: "A usual cycle", Node: w.cycleObject()},
+		field("phases", titleOf(len(w.power.phases), "Its phases"), w.phasesTable()),
+	}
+	d.Notes = append(w.remarks(), cautions(w.g, func(i int) bool { return i == w.dried })...)
+	return d
+}
+
+// guess marks what rests on an estimate of the cycle's electricity.
+func (w *whenAnswer) guess(v Value) Value {
+	if w.power.estimated() {
+		return v.Estimated()
+	}
+	return v
+}
+
+func (w *whenAnswer) table() *Table {
+	t := &Table{Columns: []Column{
+		{Title: "day"}, {Key: "start", Title: "start"}, {Title: "until", Rank: 2}, {Key: "finish", Title: "finish"},
+		{Key: "cost", Title: "cost", Bar: true}, {Key: "saving", Title: "saving against now"},
+	}, Empty: w.noStart()}
+	for _, s := range w.best {
+		t.Rows = append(t.Rows, Row{Cells: []Value{
+			TextOf(s.At.Format("Mon")), MomentOf(s.At), TextOf(s.Finish.Format("Mon")), MomentOf(s.Finish),
+			w.guess(MoneyOf(s.Cost)), w.guess(MoneyOf(s.Saving)),
+		}})
+	}
+	return t
+}
+
+// startObject is one start, for machines.
+func (w *whenAnswer) startObject(s energy.Start) Object {
+	return Object{
+		{Key: "start", Node: MomentOf(s.At)}, {Key: "finish", Node: MomentOf(s.Finish)}, {Key: "cost", Node: MoneyOf(s.Cost)},
+	}
+}
+
+func (w *whenAnswer) bestObject() Object {
+	if len(w.best) == 0 {
+		return Object{{Key: "start", Node: None}, {Key: "finish", Node: None}, {Key: "cost", Node: None}, {Key: "saving", Node: None}}
+	}
+	return append(w.startObject(w.best[0]), Field{Key: "saving", Node: MoneyOf(w.best[0].Saving)})
+}
+
+// cycleObject says what a cycle is taken to be, and from what.
+func (w *whenAnswer) cycleObject() Object {
+	machine := None
+	if w.machine >= 0 {
+		machine = TextOf(w.g.Machines[w.machine].ID)
+	}
+	low, high, spread := None, None, 0
+	if w.power.estimated() {
+		low, high, spread = PlainOf(w.power.low(w.sale.Load)).Estimated(), PlainOf(w.power.high(w.sale.Load)).Estimated(), 1
+	}
+	return Object{
+		{Key: "machine", Title: "machine", Node: machine},
+		{Key: "hours", Title: "takes", Node: SpanOf(w.cycle)},
+		{Key: "kwh", Title: "kWh", Node: w.guess(PlainOf(w.kwh))},
+		{Key: "low", Title: titleOf(spread, "kWh at least, 9 in 10"), Node: low},
+		{Key: "high", Title: titleOf(spread, "kWh at most, 9 in 10"), Node: high},
+		{Key: "basis", Title: "known by", Node: TextOf(w.power.basis)},
+		{Key: "runs", Title: "runs", Node: CountOf(w.power.runs)},
+	}
+}
+
+func (w *whenAnswer) phasesTable() *Table {
+	t := &Table{Columns: []Column{
+		{Key: "phase", Title: "phase"}, {Key: "hours", Title: "takes"}, {Key: "kwh", Title: "kWh"}, {Key: "watts", Title: "mean W", Rank: 1},
+	}}
+	for i, leg := range w.legs() {
+		if len(w.power.phases) == 0 {
+			break
+		}
+		watts := None
+		if leg.Length > 0 {
+			watts = w.guess(QuotientOf(leg.Energy.Mul(exact.Int(3_600_000).Over(exact.Int(int64(leg.Length/time.Second)))), 0))
+		}
+		t.Rows = append(t.Rows, Row{Cells: []Value{
+			TextOf(w.power.phases[i].name.String()), SpanOf(leg.Length), w.guess(QuotientOf(leg.Energy, energy.KWhPlaces)), watts,
+		}})
+	}
+	return t
+}

@@ -1,0 +1,86 @@
+package report
+
+import (
+	"time"
+
+	"putby/energy"
+	"putby/pricing/exact"
+)
+
+// A WhenQuery asks when it costs least to start a cycle of a food. What is not
+// given comes from the ledger.
+type WhenQuery struct {
+	Item    string
+	Machine string
+	Tariff  string
+	Load    exact.Quantity           // what goes in; not given: as usual
+	KWh     exact.Opt[exact.Number]  // of the cycle
+	Length  exact.Opt[time.Duration] // of the cycle
+	Now     time.Time                // the first start, where From is empty
+	From    string                   // local time of the first start, or with an offset
+	Days    int                      // how far the last start lies from the first
+	Step    time.Duration            // what starts are multiples of
+	Start   exact.Opt[energy.Window] // when somebody is there to load
+	Finish  exact.Opt[energy.Window] // when somebody is there to unload
+	AsOf    exact.Date               // later records are left out
+}
+
+// WhenTexts is such a query as it is typed; empty is not given.
+type WhenTexts struct {
+	Machine, Tariff, Load, KWh, Hours, From, Days, Step, StartBetween, FinishBetween, AsOf string
+}
+
+// The usual scope of a [WhenQuery].
+const (
+	whenDays = 7
+	whenStep = 15 * time.Minute
+)
+
+// mostAhead is how far ahead a start may be asked about.
+const mostAhead = 366
+
+// ParseWhen reads a query about a food. Its error is a [*QueryError].
+func ParseWhen(item string, t WhenTexts) (WhenQuery, error) {
+	q := WhenQuery{Item: item, Machine: t.Machine, Tariff: t.Tariff, From: t.From, Days: whenDays, Step: whenStep, AsOf: exact.NoDate}
+	for _, o := range []struct {
+		option, text string
+		set          func(*reading)
+	}{
+		{"load", t.Load, func(r *reading) { q.Load = r.above(r.quantity()) }},
+		{"kwh", t.KWh, func(r *reading) { q.KWh = exact.Some(r.number()) }},
+		{"hours", t.Hours, func(r *reading) { q.Length = exact.Some(r.length()) }},
+		{"days", t.Days, func(r *reading) { q.Days = r.days() }},
+		{"step", t.Step, func(r *reading) { q.Step = r.length() }},
+		{"start-between", t.StartBetween, func(r *reading) { q.Start = exact.Some(r.window()) }},
+		{"finish-between", t.FinishBetween, func(r *reading) { q.Finish = exact.Some(r.window()) }},
+		{"as-of", t.AsOf, func(r *reading) { q.AsOf = r.date() }},
+	} {
+		if o.text == "" {
+			continue
+		}
+		r := &reading{option: o.option, text: o.text}
+		if o.set(r); r.err != nil {
+			return q, r.err
+		}
+	}
+	if q.AsOf == exact.NoDate && len(q.From) > 10 {
+		q.AsOf, _ = exact.ParseDate(q.From[:10]) // what is wrong with it is said later
+	}
+	return q, nil
+}
+
+// days reads how many days ahead to look.
+func (r *reading) days() int {
+	n := r.atLeastOne()
+	if n > mostAhead {
+		r.fail("", "%s is more than %d", r.text, mostAhead)
+	}
+	return n
+}
+
+// window reads a stretch of the local clock.
+func (r *reading) window() energy.Window {
+	w, err := energy.ParseWindow(r.text)
+	r.check(err, "write it as 07:00-22:00")
+	return w
+}

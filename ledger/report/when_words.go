@@ -1,0 +1,103 @@
+package report
+
+import (
+	"fmt"
+	"time"
+
+	"putby/pricing/exact"
+)
+
+// words are the answer in sentences.
+func (w *whenAnswer) words() []string {
+	if len(w.best) == 0 {
+		return []string{w.noStart() + " " + w.atOnce()}
+	}
+	best := w.best[0]
+	if best.At.Equal(w.now.At) {
+		return []string{fmt.Sprintf("Start at once, on %s: it costs %s and is done on %s. No start in the next %s is cheaper.",
+			best.At.Format(whenForm), w.money(best.Cost), best.Finish.Format(whenForm), counted(w.query.Days, "day"))}
+	}
+	said := fmt.Sprintf("Start on %s: it costs %s and is done on %s. ", best.At.Format(whenForm), w.money(best.Cost), best.Finish.Format(whenForm))
+	switch best.Saving.Sign() {
+	case 1:
+		said += fmt.Sprintf("That is %s less than starting at once, %s.", w.money(best.Saving), w.money(w.now.Cost))
+	case 0:
+		said += "Starting at once costs the same."
+	default:
+		said += fmt.Sprintf("Starting at once costs less, %s.", w.money(w.now.Cost))
+	}
+	if why := w.outside(); why != "" {
+		said += " " + why
+	}
+	return []string{said}
+}
+
+// atOnce says what starting now costs.
+func (w *whenAnswer) atOnce() string {
+	return fmt.Sprintf("Starting at once, on %s, costs %s and is done on %s.",
+		w.now.At.Format(whenForm), w.money(w.now.Cost), w.now.Finish.Format(whenForm))
+}
+
+// outside says why starting at once is not among the starts.
+func (w *whenAnswer) outside() string {
+	zone := w.g.Settings.Zone
+	if window, ok := w.query.Start.Get(); ok && !window.Has(w.now.At, zone) {
+		return fmt.Sprintf("Starting at once is outside %v.", window)
+	}
+	if window, ok := w.query.Finish.Get(); ok && !window.Has(w.now.Finish, zone) {
+		return fmt.Sprintf("Started at once, it would be done on %s, outside %v.", w.now.Finish.Format(whenForm), window)
+	}
+	return ""
+}
+
+// noStart says that no start is within the hours asked for.
+func (w *whenAnswer) noStart() string {
+	said := fmt.Sprintf("No start in the next %s", counted(w.query.Days, "day"))
+	if window, ok := w.query.Start.Get(); ok {
+		said += fmt.Sprintf(" is within %v", window)
+		if w.query.Finish.Given() {
+			said += " and"
+		}
+	}
+	if window, ok := w.query.Finish.Get(); ok {
+		said += fmt.Sprintf(" is done within %v", window)
+	}
+	return said + "."
+}
+
+// money writes an amount, marked where it is an estimate.
+func (w *whenAnswer) money(m exact.Money) string {
+	s := w.say().money(ratioOf(m))
+	if w.power.estimated() {
+		return about + s
+	}
+	return s
+}
+
+// remarks are the notes of the report.
+func (w *whenAnswer) remarks() []string {
+	notes := w.notes
+	add := func(format string, args ...any) { notes = append(notes, fmt.Sprintf(format, args...)) }
+	switch w.power.basis {
+	case "line":
+		add("The electricity is an estimate: a line of kWh on load through %s, at a load of %s.", counted(w.power.runs, "run"), w.say().amount(w.sale.Load, w.unit()))
+	case "mean":
+		add("The electricity is an estimate: the mean of %s.", counted(w.power.runs, "run"))
+	case "wattage":
+		add("The electricity is an estimate: usual watts over usual phases.")
+	}
+	if w.power.tariff.HasBlocks() {
+		add("Blocks count the household's own use of the month first, then the runs begun by %v.", w.g.AsOf)
+	}
+	if rest := w.query.Step % time.Hour; rest == 0 && w.oddOffset() {
+		add("Starts are multiples of the step in universal time, which the clocks here differ from by part of an hour.")
+	}
+	return notes
+}
+
+// oddOffset reports whether the clocks differ from universal time by part of
+// an hour.
+func (w *whenAnswer) oddOffset() bool {
+	_, east := w.from.Zone()
+	return east%3600 != 0
+}
