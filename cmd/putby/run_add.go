@@ -8,7 +8,6 @@ import (
 
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
-	"putby/ledger/folder"
 	"putby/pricing/exact"
 )
 
@@ -48,8 +47,7 @@ func newRunAddCommand(a *app) *cobra.Command {
 }
 
 // fill is a run with its loads and phases.
-func (o *runOptions) fill(a *app, b *folder.Book, k ledger.Kind, given map[string]string) (*draft, error) {
-	rec, _ := b.Records()
+func (o *runOptions) fill(a *app, rec *ledger.Records, k ledger.Kind, given map[string]string) (*draft, error) {
 	f := a.newForm(k, rec, given)
 	if err := a.complete(f); err != nil {
 		return nil, err
