@@ -36,7 +36,7 @@ func newCostCommand(a *app) *cobra.Command {
 		Long:  costLong,
 		Example: `  putby cost
   putby cost --by item
-  putby cost --item broth --from 2025-01-01
+  putby cost --item chicken-broth --from 2025-01-01
   putby cost --without wear,labour --format csv`,
 		Args: arguments(),
 		RunE: func(*cobra.Command, []string) error { return runCost(a, o) },

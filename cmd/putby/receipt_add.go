@@ -94,7 +94,7 @@ func (o *receiptOptions) run(a *app, b *folder.Book) error {
 	rec, _ := b.Records()
 	asked := len(o.lines) == 0
 	if asked && !a.ask {
-		return usageError{errors.New("a receipt needs lines: --food, --supply, --other ...")}
+		return usageError{errors.New("a receipt needs lines: --food, --supply, --other and so on")}
 	}
 	r := &entry.Receipt{Currency: rec.Settings.Currency}
 	if err := o.head(a, rec, r, asked); err != nil {

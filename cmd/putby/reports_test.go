@@ -51,7 +51,7 @@ func everyReport(t *testing.T, dir string) []reports.Doc {
 	for _, name := range []string{g.Receipts[0].Receipt, g.Records.Runs[0].ID, g.Records.Packs[len(g.Records.Packs)-1].ID} {
 		add(reports.Trace(g, reports.TraceQuery{Query: q, Name: name}))
 	}
-	return list
+	return append(list, powerReports(t, g)...)
 }
 
 func rendered(t *testing.T, d reports.Doc, f render.Format, o render.Options) string {

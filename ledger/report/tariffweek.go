@@ -109,7 +109,7 @@ func mark(band int) string {
 }
 
 // ruler marks every third hour over the 48 half hours of a day.
-const ruler = "0.....3.....6.....9.....12....15....18....21...."
+const ruler = "0_____3_____6_____9_____12____15____18____21____"
 
 func (w *tariffWeek) picture() *Table {
 	t := &Table{Columns: []Column{{Title: "day"}, {Title: ruler}}}

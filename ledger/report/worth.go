@@ -52,6 +52,9 @@ func answerTo(g *ledger.Ledger, q WorthQuery) (*answer, error) {
 	for _, n := range notes {
 		f.note("%s", n)
 	}
+	if a.power.estimated() && !a.power.spread() && a.shown.Cycles > 0 {
+		a.note("how much the electricity differs from cycle to cycle is not known: it takes two runs of %s alone to tell", f.food().ID)
+	}
 	a.beyondSeen()
 	return a, nil
 }
@@ -250,8 +253,12 @@ func (a *answer) estimateObject() Object {
 	if p.basis != "" {
 		basis = TextOf(p.basis)
 	}
+	from, to := "nine in ten, from", "to"
+	if !p.spread() { // one figure tells nothing of others
+		from, to = "", ""
+	}
 	return Object{
 		{"basis", "known from", basis}, {"runs", "runs", CountOf(p.runs)},
-		{"kwh_per_cycle", "kWh, full", kwh(p.kwh)}, {"low", "nine in ten, from", kwh(p.low)}, {"high", "to", kwh(p.high)},
+		{"kwh_per_cycle", "kWh, full", kwh(p.kwh)}, {"low", from, kwh(p.low)}, {"high", to, kwh(p.high)},
 	}
 }

@@ -66,7 +66,7 @@ func factsOf(g *ledger.Ledger, q WorthQuery) (*facts, error) {
 	if !ok {
 		return nil, &UnknownError{"food", q.Item}
 	}
-	f := &facts{g: g, q: q, bought: food, machine: -1}
+	f := &facts{g: g, q: q, bought: food, machine: -1, day: purchaseDay(g, q)}
 	if !f.findFoods() {
 		return nil, f.err
 	}
@@ -81,7 +81,6 @@ func gather(g *ledger.Ledger, q WorthQuery) (*facts, error) {
 	if err != nil {
 		return nil, err
 	}
-	f.day = purchaseDay(g, q)
 	f.findOffer()
 	f.findShelf()
 	f.findMachine()

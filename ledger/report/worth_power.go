@@ -26,6 +26,9 @@ type power struct {
 	err            error // the first that pricing met
 }
 
+// spread reports whether it is known how much cycles differ.
+func (p *power) spread() bool { return p.basis == "line" || p.basis == "mean" && p.runs > 1 }
+
 // estimated reports whether the energy is a guess from what runs used.
 func (p *power) estimated() bool { return p.basis != "given" && p.basis != "" }
 

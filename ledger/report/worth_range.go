@@ -42,7 +42,7 @@ func (a *answer) cases() []turn {
 		change(&sale)
 		list = append(list, turn{name, value, shown, sale})
 	}
-	if p := &a.power; p.estimated() && a.sale.Load.Sign() > 0 {
+	if p := &a.power; p.spread() && a.sale.Load.Sign() > 0 {
 		for _, end := range []struct {
 			name string
 			kwh  kwhOf

@@ -96,6 +96,9 @@ func TestWorthEstimatesTheCycle(t *testing.T) {
 	g = kilnWith(t, "-- wattage.csv --\nmachine,phase,watts\nkiln,primary,450\n")
 	d = ask(t, g, "marrow", marrow)
 	figures(t, d, map[string]string{"estimate.basis": "wattage", "estimate.kwh_per_cycle": "9"}) // 450 W x 20 h
+	if tab := table(t, d, "range"); len(tab.Rows) != 2 || !noted(d.Notes, "differs from cycle to cycle is not known") {
+		t.Errorf("watts have no spread, but %d cases; %v", len(tab.Rows), d.Notes)
+	}
 	d = ask(t, g, "marrow", marrow.with("kwh", "7.1234567"))
 	figures(t, d, map[string]string{"estimate.basis": "given", "estimate.kwh_per_cycle": "7.1234567"})
 }
@@ -397,4 +400,23 @@ func TestWorthOverVisitsAndShops(t *testing.T) {
 	// Without a limit one visit buys as many as the other limits allow.
 	d = ask(t, g, "plum-sauce", f.with("limit", "", "offer", "3 for 2", "fresh", "1.4 L", "use", ""))
 	figures(t, d, map[string]string{"buy": "19", "cost": "19.370000"}) // 3 cycles: 13.4 L; 13 of 19 are paid
+}
+
+// The latest batch by the day of purchase says what a unit makes.
+func TestWorthTakesTheLatestBatch(t *testing.T) {
+	g := kilnWith(t, `-- batches.csv --
+batch,date,item,quantity,from,cost,note
+m1,2025-01-05,marrow,2 L,4 kg peas,,
+m2,2025-01-06,marrow,3 L,4 kg peas,,
+-- draws.csv --
+date,item,quantity,reason
+2025-01-15,peas,2 kg,used
+`)
+	peas := facts{"price": "1", "size": "1 kg", "limit": "4", "as": "marrow", "cycles": "1", "kwh": "0", "wear": "0", "each": "1 L", "pack-cost": "0"}
+	for asOf, want := range map[string]string{"": "0.75", "2025-01-06": "0.75", "2025-01-05": "0.5", "2025-01-04": "0.5"} {
+		d := ask(t, g, "peas", peas.with("as-of", asOf))
+		if have := figure(t, d, "offer.size"); have != want {
+			t.Errorf("on %s a package makes %s L, want %s", asOf, have, want)
+		}
+	}
 }
