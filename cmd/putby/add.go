@@ -49,12 +49,12 @@ var addExamples = map[string]string{
 		"  putby tariff add --tariff flat --from 2026-07-01 --start 23:00 --end 7:00 --rate 0.14 --tax 15",
 	"price": "  putby price add --shop \"Brine & Bramble\" --item carrots --size \"2 kg\" --price 2.80\n" +
 		"  putby price add --shop \"Brine & Bramble\" --item carrots --size \"2 kg\" --price 1.90 --terms offer",
-	"batch":   "  putby batch add --item leek-soup --quantity \"2 L\" --from \"1 kg leeks, 0.5 kg potatoes\"",
+	"batch":   "  putby batch add --item squash-puree --quantity \"2 L\" --from \"2.4 kg squash\"",
 	"count":   "  putby count add --item onions --quantity \"0 kg\"\n  putby count add --pack c46-a --quantity 4",
 	"wattage": "  putby machine add --machine shed --cycles 900\n  putby wattage add --machine shed --phase primary --watts 640",
 	"holiday": "  putby holiday add --tariff harbour-tou --date 2026-12-26",
 	"phase":   "  putby phase add --run c47 --phase hold --duration 40m --watts 150",
-	"load":    "  putby load add --run c47 --item carrots --quantity \"0.4 kg\" --trays 1 --wet \"0.4 kg\" --dry \"50 g\"",
+	"load":    "  putby load add --run c47 --item apples --quantity \"0.4 kg\" --trays 1 --wet \"0.4 kg\" --dry \"50 g\"",
 }
 
 // neededHelp names the flags that a record cannot do without.

@@ -29,7 +29,7 @@ func newAmendCommand(a *app) *cobra.Command {
 		Long:  amendLong,
 		Example: `  putby amend pack c01-a "place=cellar, left shelf"
   putby amend draw @5 reason=given
-  putby amend receipt mb-251112:3 price=7.99 --dry-run
+  putby amend receipt mb-251112:3 "item=salt for the steps" --dry-run
   putby amend setting hour_value value=12`,
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) < 3 {

@@ -5,6 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"putby/cmd/putby/internal/render"
 	"putby/ledger"
 	reports "putby/ledger/report"
 	"putby/pricing"
@@ -35,7 +36,7 @@ func newCostCommand(a *app) *cobra.Command {
 		Long:  costLong,
 		Example: `  putby cost
   putby cost --by item
-  putby cost --item broth --from 2025-01-01
+  putby cost --item chicken-broth --from 2025-01-01
   putby cost --without wear,labour --format csv`,
 		Args: arguments(),
 		RunE: func(*cobra.Command, []string) error { return runCost(a, o) },
@@ -59,6 +60,7 @@ func runCost(a *app, o *costOptions) error {
 	if err != nil {
 		return err
 	}
+	q.Later = o.format == render.CSV.String() || o.format == render.JSON.String()
 	d, err := reports.Cost(g, q)
 	if err != nil {
 		return err

@@ -21,7 +21,7 @@ func newExplainCommand(a *app) *cobra.Command {
 		Use:               "explain RUN|PACK",
 		Short:             "how the cost of a run or a pack comes about",
 		Long:              explainLong,
-		Example:           "  putby explain R-12\n  putby explain P-30 --format json",
+		Example:           "  putby explain c10\n  putby explain c10-a --format json",
 		Args:              arguments("RUN|PACK"),
 		ValidArgsFunction: a.completeRunsAndPacks,
 		RunE:              func(_ *cobra.Command, args []string) error { return runExplain(a, o, args[0]) },

@@ -42,7 +42,7 @@ func newLabelsCommand(a *app) *cobra.Command {
 		Long:  labelsLong,
 		Example: `  putby labels
   putby labels --format html -o labels.html
-  putby labels c40-a --format html --size small --paper letter -o labels.html
+  putby labels c40-a --format html --size small --paper letter -o small.html
   putby labels --from 2025-09-01 --to 2025-09-30 --left --format csv`,
 		ValidArgsFunction: a.completePacks,
 		RunE:              func(_ *cobra.Command, args []string) error { return runLabels(a, o, args) },

@@ -35,7 +35,7 @@ func newRunAddCommand(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use: "add", Short: "add a run with its loads and phases", Long: runAddLong,
 		Example: `  putby run add --start "2025-11-20 18:00" --kwh 14.2 --hands 25m \
-    --load "2 L squash-puree" --phase "freezing 7h" --phase "primary 21h" --phase "secondary 5h"`,
+    --load "2 kg squash" --phase "freezing 7h" --phase "primary 21h" --phase "secondary 5h"`,
 		Args: arguments(),
 		RunE: func(cmd *cobra.Command, _ []string) error { return a.runAdd(cmd, &o.addOptions, k, o.fill) },
 	}

@@ -1,6 +1,7 @@
 package render
 
 import (
+	"math"
 	"slices"
 	"strings"
 
@@ -21,7 +22,8 @@ type plan struct {
 }
 
 // plan finds room for the columns of s within most columns of the terminal (0
-// is no limit): with headings in lines and text shortened, then without the
+// is no limit): without those in which no row says anything, which then nobody
+// misses, with headings in lines and text shortened, then without the
 // columns of the largest rank, then with text shortened further. It returns
 // false when what must stay does not fit.
 func (s sheet) plan(most int) (plan, bool) {
@@ -32,6 +34,12 @@ func (s sheet) plan(most int) (plan, bool) {
 	keep := make([]int, len(s.columns))
 	for i := range keep {
 		keep[i] = i
+	}
+	if _, ok := widths(needs, keep, math.MaxInt, most); !ok {
+		saying := slices.DeleteFunc(slices.Clone(keep), func(k int) bool { return s.columns[k].blank() })
+		if len(saying) > 0 {
+			keep = saying
+		}
 	}
 	least := comfortable
 	for {
@@ -60,9 +68,19 @@ func (s sheet) droppable(keep []int) int {
 	return worst
 }
 
+// blank reports whether no cell of the column says anything.
+func (c column) blank() bool {
+	for i, v := range c.values {
+		if c.cells[i] != "" && !v.IsNull() || c.marks {
+			return false
+		}
+	}
+	return true
+}
+
 func (s sheet) missing(keep []int) (titles []string) {
 	for i, c := range s.columns {
-		if !slices.Contains(keep, i) {
+		if !slices.Contains(keep, i) && !c.blank() {
 			titles = append(titles, c.title)
 		}
 	}

@@ -156,3 +156,25 @@ func TestColourOnlyAdds(t *testing.T) {
 		}
 	}
 }
+
+// A section without rows or words is left out among others; so is, where width
+// is short, a column in which no row says anything, and nobody is told.
+func TestWhatSaysNothingIsLeftOut(t *testing.T) {
+	columns := []report.Column{{Key: "pack", Title: "pack"}, {Key: "place", Title: "place", Rank: 1}, {Key: "note", Title: "note", Rank: 2}}
+	full := &report.Table{Columns: columns, Rows: []report.Row{{Cells: []report.Value{report.TextOf("r1-a"), report.None, report.TextOf("thick slices, dried twice")}}}}
+	d := report.Doc{Title: "Packs", Fields: []report.Field{
+		{Key: "packs", Title: "Packs in store", Node: full},
+		{Key: "awaiting", Title: "Awaiting packing", Node: &report.Table{Columns: columns}},
+	}}
+	for _, format := range []Format{Table, Markdown, HTML} {
+		var out strings.Builder
+		if err := Render(&out, d, format, Options{Width: 33}); err != nil {
+			t.Fatal(err)
+		}
+		if got := out.String(); strings.Contains(got, "Awaiting") || !strings.Contains(got, "thick slices, dried twice") {
+			t.Errorf("%v shows\n%s", format, got)
+		} else if format == Table && (strings.Contains(got, "place") || strings.Contains(got, "left out")) {
+			t.Errorf("a column that says nothing takes room or words:\n%s", got)
+		}
+	}
+}
