@@ -51,8 +51,9 @@ type step struct {
 func (t *Tariff) plan(k dayKind) dayPlan {
 	var rows []int
 	edges := []int64{DayEnd.seconds()}
-	for i, b := range t.bands {
-		if b.From != k.from || !b.Months.Has(int(k.month)) || !b.Days.Has(k.weekday, k.holiday) {
+	for _, i := range t.from[k.from] {
+		b := &t.bands[i]
+		if !b.Months.Has(int(k.month)) || !b.Days.Has(k.weekday, k.holiday) {
 			continue
 		}
 		rows = append(rows, i)
@@ -83,8 +84,11 @@ func sameStep(a, b step) bool { return a.band == b.band }
 func (t *Tariff) stepsAt(rows []int, second int64) []step {
 	var steps []step
 	for _, i := range rows {
-		if b := t.bands[i]; b.covers(second) {
+		if b := &t.bands[i]; b.covers(second) {
 			steps = append(steps, step{b.Above, i})
+			if !t.blocks {
+				return steps
+			}
 		}
 	}
 	slices.SortStableFunc(steps, func(a, b step) int { return a.above.Cmp(b.above) })

@@ -3,6 +3,7 @@ package energy
 import (
 	"errors"
 	"fmt"
+	"maps"
 	"slices"
 	"time"
 
@@ -29,7 +30,7 @@ func (b Band) Price() exact.Number {
 
 // covers reports whether the band holds at a reading of the local clock, in
 // seconds after midnight, on a day that its dates let it hold on.
-func (b Band) covers(second int64) bool {
+func (b *Band) covers(second int64) bool {
 	start, end := b.Start%DayEnd, b.End
 	switch {
 	case start == end || start == 0 && end == DayEnd:
@@ -46,9 +47,10 @@ type Tariff struct {
 	name     string
 	zone     *time.Location
 	bands    []Band
-	prices   []exact.Number // of bands, with tax
-	ratios   []exact.Ratio  // the same as ratios
-	froms    []exact.Date   // the dates on which prices change, in order
+	prices   []exact.Number       // of bands, with tax
+	ratios   []exact.Ratio        // the same as ratios
+	froms    []exact.Date         // the dates on which prices change, in order
+	from     map[exact.Date][]int // places of the bands of each of them, in file order
 	holidays map[exact.Date]bool
 	blocks   bool
 }
@@ -93,7 +95,7 @@ func NewTariff(name string, zone *time.Location, bands []Band, holidays []exact.
 	if len(bands) == 0 {
 		return nil, ErrNoBands
 	}
-	t := &Tariff{name: name, zone: zone, bands: slices.Clone(bands), holidays: map[exact.Date]bool{}}
+	t := &Tariff{name: name, zone: zone, bands: slices.Clone(bands), from: map[exact.Date][]int{}, holidays: map[exact.Date]bool{}}
 	for i, b := range t.bands {
 		if err := b.check(); err != nil {
 			return nil, &BandError{Index: i, Line: b.Line, Err: err}
@@ -101,10 +103,9 @@ func NewTariff(name string, zone *time.Location, bands []Band, holidays []exact.
 		t.blocks = t.blocks || b.Above.Sign() > 0
 		t.prices = append(t.prices, b.Price())
 		t.ratios = append(t.ratios, exact.RatioOf(b.Price()))
-		t.froms = append(t.froms, b.From)
+		t.from[b.From] = append(t.from[b.From], i)
 	}
-	slices.Sort(t.froms)
-	t.froms = slices.Compact(t.froms)
+	t.froms = slices.Sorted(maps.Keys(t.from))
 	for _, d := range holidays {
 		t.holidays[d] = true
 	}

@@ -61,7 +61,7 @@ func (w Window) edges(from, to time.Time, zone *time.Location) []edge {
 			{From: exact.NoDate, Start: w.From, End: w.To},
 			{From: exact.NoDate, Rate: exact.Int(1)},
 		},
-		froms: []exact.Date{exact.NoDate},
+		froms: []exact.Date{exact.NoDate}, from: map[exact.Date][]int{exact.NoDate: {0, 1}},
 	}
 	return newWalker(tariff).edges(from, to)
 }

@@ -157,7 +157,7 @@ func (c *cell) quantity(dims ...exact.Dimension) exact.Quantity {
 	q, err := exact.ParseQuantity(c.text)
 	switch {
 	case errors.Is(err, exact.ErrUnit): // it says which there are
-		c.fail("", "%v", err)
+		c.fail("write a number and one of these, such as 1.5 L or 500 g", "%v", err)
 	case errors.Is(err, exact.ErrNumber):
 		c.fail("write digits with a point, then the unit, such as 1.5 kg", "%v", err)
 	case err != nil:

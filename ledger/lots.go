@@ -71,13 +71,16 @@ func (g *Ledger) take(s *Stock, q exact.Number) (taken exact.Number, cost exact.
 	if s.pooled {
 		return g.takePooled(s, q)
 	}
-	for rest := q; rest.Sign() > 0 && s.oldest < len(s.lots); {
+	for s.oldest < len(s.lots) {
 		at := s.lots[s.oldest]
-		part, money := g.takeFrom(s, at, rest)
-		rest, taken, cost = rest.Sub(part), taken.Add(part), cost.Add(money)
+		part, money := g.takeFrom(s, at, q)
 		if g.Lots[at].Left.Sign() == 0 {
 			s.oldest++
 		}
+		if q.Equal(part) { // mostly one lot is enough
+			return taken.Add(part), cost.Add(money)
+		}
+		q, taken, cost = q.Sub(part), taken.Add(part), cost.Add(money)
 	}
 	return taken, cost
 }
@@ -105,9 +108,9 @@ func (g *Ledger) note(lot int32, q exact.Number, cost exact.Money) {
 // that is left of its cost, but a machine's residual. A machine that is worth
 // more at its end than it cost does not wear.
 func (g *Ledger) draw(lot *Lot, part exact.Number) exact.Money {
-	wears := lot.CostLeft.Sub(lot.Residual)
-	if wears.Sign() < 0 && !lot.Residual.IsZero() {
-		wears = exact.Money{}
+	wears := lot.CostLeft
+	if !lot.Residual.IsZero() {
+		wears = exact.MoneyOf(wears.Sub(lot.Residual).Number().Max(exact.Number{}))
 	}
 	cost := wears.Share(part, lot.Left, g.places)
 	lot.Left, lot.CostLeft = lot.Left.Sub(part), lot.CostLeft.Sub(cost)

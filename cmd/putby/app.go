@@ -3,6 +3,7 @@ package main
 import (
 	"bufio"
 	"cmp"
+	"errors"
 	"fmt"
 	"strings"
 	"sync"
@@ -81,9 +82,13 @@ func (a *app) print(d reports.Doc, o output) error {
 	if err != nil {
 		return usageError{err}
 	}
-	return render.Render(a.stdout, d, format, render.Options{
+	err = render.Render(a.stdout, d, format, render.Options{
 		Width: a.width, Colour: a.colour(), Chart: o.chart, ASCII: o.ascii, Section: o.table,
 	})
+	if errors.Is(err, render.ErrSection) {
+		return usageError{err}
+	}
+	return err
 }
 
 // arguments asks for exactly the arguments named.

@@ -37,10 +37,19 @@ type form struct {
 
 func (a *app) newForm(k ledger.Kind, rec *ledger.Records, given map[string]string) *form {
 	f := &form{kind: k, rec: rec, at: entry.At(rec, a.now()), cells: maps.Clone(given)}
-	if date, ok := f.cells["date"]; ok {
-		f.cells["date"] = f.at.Dated(date)
+	for column, text := range f.cells {
+		f.cells[column] = dated(k, f.at, column, text)
 	}
 	return f
+}
+
+// dated writes the words of a cell that holds a date, or a date and time, as
+// the ledger has them. The start of a tariff's band is a time of day alone.
+func dated(k ledger.Kind, at entry.Moment, column, text string) string {
+	if k.Name != "tariff" && slices.Contains(entry.DateColumns, column) {
+		return at.Dated(text)
+	}
+	return text
 }
 
 // offer is what is likely to be in a column, and where that is from.

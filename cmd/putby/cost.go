@@ -5,6 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"putby/cmd/putby/internal/render"
 	"putby/ledger"
 	reports "putby/ledger/report"
 	"putby/pricing"
@@ -59,6 +60,7 @@ func runCost(a *app, o *costOptions) error {
 	if err != nil {
 		return err
 	}
+	q.Later = o.format == render.CSV.String() || o.format == render.JSON.String()
 	d, err := reports.Cost(g, q)
 	if err != nil {
 		return err

@@ -9,11 +9,16 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"runtime/debug"
 	"syscall"
 	_ "time/tzdata" // zones are part of the ledger's contract, so of the binary
 )
 
 func main() {
+	if os.Getenv("GOGC") == "" {
+		// A command ends before it is worth while to collect much.
+		debug.SetGCPercent(400)
+	}
 	// An interrupted command ends as one that failed: nothing half-written.
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	status := run(ctx, os.Args[1:], system())

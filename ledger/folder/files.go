@@ -162,7 +162,8 @@ func readFile(root *os.Root, name string) (text string, found bool, fault *ledge
 	}
 	var b strings.Builder
 	b.Grow(int(info.Size()) + 1)
-	n, err := io.Copy(&b, io.LimitReader(f, MaxFile+1))
+	chunk := make([]byte, min(info.Size()+1, 32<<10)) // no more than a small file needs
+	n, err := io.CopyBuffer(&b, io.LimitReader(f, MaxFile+1), chunk)
 	switch {
 	case err != nil:
 		return "", false, fileFault(name, err)

@@ -15,6 +15,7 @@ type CostQuery struct {
 	By      By
 	Without []ledger.Element // counted nowhere, for the marginal view
 	Against pricing.Form     // of the shelf price
+	Later   bool             // work the rows out as they are written: for CSV and JSON
 }
 
 // By says what the rows of a cost report are.
@@ -75,9 +76,11 @@ func Cost(g *ledger.Ledger, q CostQuery) (Doc, error) {
 		shown = sumRows(g, rows, q.By)
 	}
 	d.Fields = []Field{field("rows", rowsTitles[q.By], costTable(shown, q)), field("totals", "In all", costTotals(rows))}
-	d.Notes = cautions(g, func(f int) bool {
-		return slices.ContainsFunc(rows, func(r costRow) bool { return r.food == f })
-	})
+	reported := make([]bool, len(g.Foods))
+	for i := range rows {
+		reported[rows[i].food] = true
+	}
+	d.Notes = cautions(g, func(f int) bool { return reported[f] })
 	return d, nil
 }
 
@@ -102,7 +105,10 @@ func costRows(g *ledger.Ledger, q CostQuery) []costRow {
 			count += len(g.Runs[i].Items)
 		}
 	}
-	slices.SortStableFunc(order, func(a, b int) int { return g.Records.Runs[a].Start.Compare(g.Records.Runs[b].Start) })
+	byStart := func(a, b int) int { return g.Records.Runs[a].Start.Compare(g.Records.Runs[b].Start) }
+	if !slices.IsSortedFunc(order, byStart) {
+		slices.SortStableFunc(order, byStart)
+	}
 	rows := make([]costRow, 0, count)
 	for _, i := range order {
 		for j := range g.Runs[i].Items {

@@ -1,6 +1,8 @@
 package report
 
 import (
+	"iter"
+
 	"putby/ledger"
 	"putby/pricing/exact"
 )
@@ -8,7 +10,12 @@ import (
 // costTable lays rows out in the columns of design section 5.
 func costTable(rows []costRow, q CostQuery) *Table {
 	columns := costColumns(q)
-	t := &Table{Columns: columns, Rows: make([]Row, len(rows)), Empty: "No run is recorded for that."}
+	t := &Table{Columns: columns, Empty: "No run is recorded for that."}
+	if q.Later {
+		t.Later = costRowsLater(rows, q.By, len(columns))
+		return t
+	}
+	t.Rows = make([]Row, len(rows))
 	cells := make([]Value, 0, len(rows)*len(columns)) // of all rows, in one piece
 	for i := range rows {
 		r, first := &rows[i], len(cells)
@@ -16,6 +23,19 @@ func costTable(rows []costRow, q CostQuery) *Table {
 		t.Rows[i] = Row{Cells: cells[first:len(cells):len(cells)], Notes: r.notes}
 	}
 	return t
+}
+
+// costRowsLater gives the rows one by one, in the same memory.
+func costRowsLater(rows []costRow, by By, columns int) iter.Seq[Row] {
+	return func(yield func(Row) bool) {
+		cells := make([]Value, 0, columns)
+		for i := range rows {
+			r := &rows[i]
+			if !yield(Row{Cells: appendFigures(appendKeys(cells, r, by), r), Notes: r.notes}) {
+				return
+			}
+		}
+	}
 }
 
 func costColumns(q CostQuery) []Column {

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"iter"
 
 	"putby/pricing/exact"
 )
@@ -63,6 +64,24 @@ type Table struct {
 	Rows    []Row
 	Totals  []Row  // rows below a rule, for people; JSON and CSV leave them out
 	Empty   string // what to say to people when there are no rows
+	// Later gives further rows, which are worked out one by one as they are
+	// asked for; each is good until the next. Only tables made for CSV and JSON
+	// have it. The other formats want all rows at once.
+	Later iter.Seq[Row]
+}
+
+// All gives the table's rows, each good until the next.
+func (t *Table) All() iter.Seq[Row] {
+	return func(yield func(Row) bool) {
+		for _, r := range t.Rows {
+			if !yield(r) {
+				return
+			}
+		}
+		if t.Later != nil {
+			t.Later(yield)
+		}
+	}
 }
 
 // A Column is a column of a table.

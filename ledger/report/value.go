@@ -142,17 +142,28 @@ func (v Value) Text() string { return v.text }
 // fine print 2), other numbers in their shortest form, null as nothing.
 func (v Value) Exact(c exact.Currency) string {
 	switch v.kind {
+	case Null, Text, Date, Moment, UnitName, YesNo:
+		return v.text
+	}
+	var buf [48]byte
+	return string(v.AppendExact(buf[:0], c))
+}
+
+// AppendExact appends what [Value.Exact] returns to dst and returns the longer
+// slice.
+func (v Value) AppendExact(dst []byte, c exact.Currency) []byte {
+	switch v.kind {
 	case Money:
-		return v.number.Fixed(c.Places())
+		return v.number.AppendFixed(dst, c.Places())
 	case UnitPrice, MoneyShare, Quotient:
-		return v.ratio.Round(exact.QuantityPlaces, exact.HalfEven).Fixed(exact.QuantityPlaces)
+		return v.ratio.Round(exact.QuantityPlaces, exact.HalfEven).AppendFixed(dst, exact.QuantityPlaces)
 	case Span:
 		if n, ends := v.ratio.Number(); ends {
-			return n.String()
+			return n.AppendTo(dst)
 		}
-		return v.ratio.Round(exact.QuantityPlaces, exact.HalfEven).String()
+		return v.ratio.Round(exact.QuantityPlaces, exact.HalfEven).AppendTo(dst)
 	case Amount, Plain, Count:
-		return v.number.String()
+		return v.number.AppendTo(dst)
 	}
-	return v.text
+	return append(dst, v.text...)
 }

@@ -136,7 +136,14 @@ func (a Number) Add(b Number) Number {
 }
 
 // Sub returns a - b.
-func (a Number) Sub(b Number) Number { return a.Add(b.Neg()) }
+func (a Number) Sub(b Number) Number {
+	if a.form == b.form && a.big() == nil {
+		if difference, ok := add64(a.coef, -b.coef); ok {
+			return Number{difference, a.form}
+		}
+	}
+	return a.Add(b.Neg())
+}
 
 // Mul returns a * b.
 func (a Number) Mul(b Number) Number {

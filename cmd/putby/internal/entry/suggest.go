@@ -30,16 +30,27 @@ func (m Moment) Day(text string) exact.Date {
 	return m.Today
 }
 
-// Dated writes today and yesterday as dates, and leaves all else.
+// Dated writes today and yesterday as dates, and 8:05 after a date as 08:05; all
+// else it leaves.
 func (m Moment) Dated(text string) string {
-	switch strings.ToLower(text) {
+	day, clock, timed := strings.Cut(strings.TrimSpace(text), " ")
+	switch strings.ToLower(day) {
 	case "today":
-		return m.Today.String()
+		day = m.Today.String()
 	case "yesterday":
-		return m.Today.AddDays(-1).String()
+		day = m.Today.AddDays(-1).String()
 	}
-	return text
+	if !timed {
+		return day
+	}
+	if clock = strings.TrimSpace(clock); strings.IndexByte(clock, ':') == 1 {
+		clock = "0" + clock
+	}
+	return day + " " + clock
 }
+
+// DateColumns are the columns whose cells [Moment.Dated] is for.
+var DateColumns = []string{"date", "best_by", "start", "end"}
 
 // An offer is what is likely to be in a record's cells, by column.
 type offer = map[string]string

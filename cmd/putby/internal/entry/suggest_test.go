@@ -195,3 +195,16 @@ func TestNames(t *testing.T) {
 		t.Error("a shop may be new")
 	}
 }
+
+func TestDated(t *testing.T) {
+	at := Moment{Today: exact.MustDate("2025-03-01")}
+	for text, want := range map[string]string{
+		"today": "2025-03-01", "Yesterday": "2025-02-28", "yesterday 18:05": "2025-02-28 18:05", "today 8:05": "2025-03-01 08:05",
+		"2025-11-20 8:05": "2025-11-20 08:05", "2025-11-20 18:05": "2025-11-20 18:05", "2025-11-20": "2025-11-20", "": "", "soon": "soon",
+		"2025-11-20T18:05+01:00": "2025-11-20T18:05+01:00",
+	} {
+		if got := at.Dated(text); got != want {
+			t.Errorf("%q: %q, want %q", text, got, want)
+		}
+	}
+}

@@ -1,11 +1,14 @@
 package render
 
 import (
+	"bufio"
+	"bytes"
 	"encoding/csv"
 	"errors"
 	"fmt"
 	"io"
 	"strings"
+	"unicode"
 	"unicode/utf8"
 
 	"putby/ledger/report"
@@ -21,7 +24,8 @@ var ErrSection = errors.New("this report has no section")
 // everything as keys and values when d has no table.
 func writeCSV(w io.Writer, d report.Doc, section string) error {
 	parts := sections("", d.Fields)
-	out := csvWriter{csv.NewWriter(w), d.Currency}
+	b := bufio.NewWriter(w)
+	out := csvWriter{csv.NewWriter(b), b, d.Currency} // both write to one buffer
 	var node report.Node
 	switch {
 	case section != "":
@@ -131,6 +135,7 @@ func seriesTable(s *report.Series) *report.Table {
 
 type csvWriter struct {
 	*csv.Writer
+	out      *bufio.Writer
 	currency exact.Currency
 }
 
@@ -145,20 +150,54 @@ func (w csvWriter) table(t *report.Table) {
 		}
 	}
 	w.record(header...)
-	for _, row := range t.Rows {
-		record, at := make([]string, 0, len(header)), 0
-		for _, c := range t.Columns {
-			if c.Key == report.NotesKey {
-				record = append(record, csvText(strings.Join(row.Notes, listSeparator)))
-				continue
-			}
-			if c.Key != "" {
-				record = append(record, w.cell(row.Cells[at]))
-			}
-			at++
+	var line []byte
+	for row := range t.All() {
+		line = w.appendRow(line[:0], t.Columns, row)
+		if _, err := w.out.Write(line); err != nil {
+			return // the writer keeps it
 		}
-		w.record(record...)
 	}
+}
+
+// appendRow appends a row as encoding/csv writes it. There may be a million, so
+// numbers go straight into the line.
+func (w csvWriter) appendRow(line []byte, columns []report.Column, row report.Row) []byte {
+	at := 0
+	for _, c := range columns {
+		if c.Key == "" {
+			at++
+			continue
+		}
+		if c.Key == report.NotesKey {
+			line = append(appendCell(line, csvText(strings.Join(row.Notes, listSeparator))), ',')
+			continue
+		}
+		if v := &row.Cells[at]; v.IsNumber() {
+			line = v.AppendExact(line, w.currency)
+		} else {
+			line = appendCell(line, w.cell(*v))
+		}
+		line = append(line, ',')
+		at++
+	}
+	line = bytes.TrimSuffix(line, []byte(","))
+	return append(line, '\n')
+}
+
+// appendCell appends a cell of text, in quotes where encoding/csv has them.
+func appendCell(line []byte, s string) []byte {
+	first, _ := utf8.DecodeRuneInString(s)
+	if s != `\.` && !strings.ContainsAny(s, ",\"\r\n") && !(s != "" && unicode.IsSpace(first)) {
+		return append(line, s...)
+	}
+	line = append(line, '"')
+	for i := range len(s) {
+		if s[i] == '"' {
+			line = append(line, '"')
+		}
+		line = append(line, s[i])
+	}
+	return append(line, '"')
 }
 
 func (w csvWriter) cell(v report.Value) string {

@@ -74,8 +74,11 @@ func (j *jsonWriter) table(t *report.Table) {
 		}
 		at++
 	}
-	j.array(len(t.Rows), func(r int) {
-		row := t.Rows[r]
+	count := 0
+	j.open('[')
+	for row := range t.All() {
+		j.item(count)
+		count++
 		j.sequence('{', '}', len(keys), func(i int) {
 			j.key(keys[i])
 			if columns[i] < 0 {
@@ -84,7 +87,8 @@ func (j *jsonWriter) table(t *report.Table) {
 				j.value(row.Cells[columns[i]])
 			}
 		})
-	})
+	}
+	j.shut(']', count)
 }
 
 func (j *jsonWriter) value(v report.Value) {
@@ -104,20 +108,34 @@ func (j *jsonWriter) array(n int, item func(i int)) { j.sequence('[', ']', n, it
 
 // sequence writes n items on lines of their own between brackets.
 func (j *jsonWriter) sequence(open, shut byte, n int, item func(i int)) {
-	j.WriteByte(open)
-	j.depth++
+	j.open(open)
 	for i := range n {
-		if i > 0 {
-			j.WriteByte(',')
-		}
-		j.line()
+		j.item(i)
 		item(i)
 	}
+	j.shut(shut, n)
+}
+
+func (j *jsonWriter) open(bracket byte) {
+	j.WriteByte(bracket)
+	j.depth++
+}
+
+// item begins the line of the i-th item.
+func (j *jsonWriter) item(i int) {
+	if i > 0 {
+		j.WriteByte(',')
+	}
+	j.line()
+}
+
+// shut ends a sequence of n items.
+func (j *jsonWriter) shut(bracket byte, n int) {
 	j.depth--
 	if n > 0 {
 		j.line()
 	}
-	j.WriteByte(shut)
+	j.WriteByte(bracket)
 }
 
 func (j *jsonWriter) line() {
