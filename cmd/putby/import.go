@@ -18,8 +18,12 @@ CSV or .xlsx.
 
 How its columns are read is a small named map, kept in the ledger (maps.csv): the
 first time one is proposed from the header and shown; --map NAME names it, and the
-next file of the same make needs nothing else. names.csv says what the ledger calls
-things that a shop calls otherwise.
+next file of the same make needs nothing else. Where the order of dates or the
+decimal sign could be either of two, --dates and --decimal say which.
+
+What a shop calls otherwise than the ledger does is told by names.csv, which you
+write: map,name,kind,item,size, one name a row. A name may begin or end with *; the
+kind skip leaves such rows out. README tells more.
 
 A preview is shown, and written only with --save (on a terminal you are asked).
 Rows that are there already are recognised and skipped, so that importing twice
@@ -35,6 +39,7 @@ const (
 type importOptions struct {
 	saving
 	mapName, encoding, separator, sheet string
+	dates, decimal                      string
 	save, skipBad                       bool
 }
 
@@ -66,6 +71,10 @@ func newImportTargetCommand(a *app, target intake.Target) *cobra.Command {
 	f.StringVar(&o.encoding, "encoding", "", "utf-8, utf-16 or windows-1252 (found out)")
 	f.StringVar(&o.separator, "separator", "", "of cells (found out)")
 	f.StringVar(&o.sheet, "sheet", "", "of a workbook (the first)")
+	f.StringVar(&o.dates, "dates", "", "`order` of dates: dmy, mdy or ymd (found out)")
+	f.StringVar(&o.decimal, "decimal", "", "decimal `sign`: point or comma (found out)")
+	fixed(cmd, "dates", "dmy", "mdy", "ymd")
+	fixed(cmd, "decimal", "point", "comma")
 	f.BoolVar(&o.save, "save", false, "write what the preview shows")
 	f.BoolVar(&o.skipBad, "skip-bad", false, "leave bad rows out")
 	o.saving.add(cmd)
@@ -90,6 +99,9 @@ func runImport(ctx context.Context, a *app, o *importOptions, target intake.Targ
 		if err != nil {
 			return err
 		}
+		if m, err = o.settle(m); err != nil {
+			return err
+		}
 		plan, err := m.Plan(table, intake.PlanOptions{Records: rec, Names: names, Progress: a.progress("rows held against the ledger")})
 		if err != nil {
 			return err
@@ -97,6 +109,22 @@ func runImport(ctx context.Context, a *app, o *importOptions, target intake.Targ
 		a.sayPlan(plan)
 		return a.savePlan(b, o, plan, maps, proposed)
 	})
+}
+
+// settle gives a map what the flags say of the whole file.
+func (o *importOptions) settle(m intake.Map) (intake.Map, error) {
+	var err error
+	if o.dates != "" {
+		if m.Dates, err = intake.ParseOrder(o.dates); err != nil {
+			return m, usageError{err}
+		}
+	}
+	if o.decimal != "" {
+		if m.Decimal, err = intake.ParseDecimal(o.decimal); err != nil {
+			return m, usageError{err}
+		}
+	}
+	return m, nil
 }
 
 // readForeign reads the foreign file.
