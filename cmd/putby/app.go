@@ -98,6 +98,11 @@ func arguments(names ...string) cobra.PositionalArgs {
 			return nil
 		}
 		want := cmp.Or(strings.Join(names, " "), "nothing")
-		return usageError{fmt.Errorf("%s takes %s, and was given %s", cmd.CommandPath(), want, cmp.Or(strings.Join(args, " "), "nothing"))}
+		return usageError{fmt.Errorf("%s takes %s, and was given %s", subcommand(cmd), want, cmp.Or(strings.Join(args, " "), "nothing"))}
 	}
+}
+
+// subcommand is a command's path without the program, which errors begin with.
+func subcommand(cmd *cobra.Command) string {
+	return strings.TrimPrefix(cmd.CommandPath(), cmd.Root().Name()+" ")
 }

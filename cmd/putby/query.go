@@ -1,7 +1,9 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -33,7 +35,7 @@ func (q *queryFlags) query() (reports.Query, error) {
 		}
 		date, err := exact.ParseDate(d.text)
 		if err != nil {
-			return r, &reports.QueryError{Option: d.option, Why: err.Error(), Hint: "write it as 2025-02-28"}
+			return r, &reports.QueryError{Option: d.option, Why: err.Error()}
 		}
 		*d.into = date
 	}
@@ -51,6 +53,6 @@ func between(low, high int, what string) cobra.PositionalArgs {
 		if low <= len(args) && len(args) <= high {
 			return nil
 		}
-		return usageError{fmt.Errorf("%s takes %s, and was given %d arguments", cmd.CommandPath(), what, len(args))}
+		return usageError{fmt.Errorf("%s takes %s, and was given %s", subcommand(cmd), what, cmp.Or(strings.Join(args, " "), "nothing"))}
 	}
 }

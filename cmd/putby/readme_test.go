@@ -57,6 +57,39 @@ func TestReadme(t *testing.T) {
 	}
 }
 
+// TestReadmeBegins follows the shell block of README that keeps the books from
+// an empty folder on, line by line, to the figures that it ends with.
+func TestReadmeBegins(t *testing.T) {
+	text, err := os.ReadFile("../../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, block, _ := strings.Cut(string(text), "```sh\nputby init ")
+	block, _, _ = strings.Cut("putby init "+block, "```")
+	t.Chdir(t.TempDir())
+	ledger, last := "", ""
+	for line := range strings.Lines(strings.ReplaceAll(block, "\\\n", "")) {
+		line = strings.TrimSpace(line)
+		if dir, found := strings.CutPrefix(line, "export PUTBY_LEDGER="); found {
+			ledger = dir
+		}
+		if !strings.HasPrefix(line, "putby ") {
+			continue
+		}
+		var out bytes.Buffer
+		status := run(t.Context(), shellWords(line)[1:], environment{
+			stdin: strings.NewReader(""), stdout: &out, stderr: &out, width: 110,
+			getenv: func(string) string { return ledger }, now: func() time.Time { return time.Date(2026, 5, 1, 12, 0, 0, 0, time.UTC) },
+		})
+		if last = out.String(); status != exitDone {
+			t.Errorf("%s: status %d\n%s", line, status, last)
+		}
+	}
+	if !strings.Contains(last, "plums") {
+		t.Errorf("README ends with\n%s", last)
+	}
+}
+
 // consoleLines runs a command line of words and "quoted words".
 func consoleLines(t *testing.T, line string) []string {
 	t.Helper()

@@ -97,7 +97,7 @@ func noTariff(rec *ledger.Records, err error) error {
 func parseDay(option, text string) (exact.Date, error) {
 	date, err := exact.ParseDate(text)
 	if err != nil {
-		return date, &reports.QueryError{Option: option, Why: err.Error(), Hint: "write it as 2025-02-28"}
+		return date, &reports.QueryError{Option: option, Why: err.Error()}
 	}
 	return date, nil
 }

@@ -435,3 +435,19 @@ func TestEveryStepOfCreateFails(t *testing.T) {
 		}
 	}
 }
+
+// On a disk that lets nothing be written, nothing is said to be in a journal
+// that was never there.
+func TestReadOnlyDiskSavesNothing(t *testing.T) {
+	dir := household(t)
+	b := openBook(t, dir)
+	before := contents(t, dir)
+	b.disk = &failingDisk{disk: b.disk, dead: true}
+	_, err := b.Edit("draw add", addDraw(t, "P1", "x"))
+	if errors.Is(err, ErrInterrupted) || !strings.Contains(fmt.Sprint(err), "nothing was saved") {
+		t.Errorf("it says %v", err)
+	}
+	if after := contents(t, dir); !maps.Equal(before, after) {
+		t.Errorf("the folder has changed: %v", after)
+	}
+}

@@ -22,9 +22,13 @@ import (
 func save(d disk, c *Change, texts map[string]*string, check func() error) error {
 	err := prepare(d, texts, check)
 	if err == nil {
-		err = publish(d, c)
+		err = draft(d, c)
 	}
 	if err != nil {
+		clearNew(d, texts)
+		return cannot("nothing was saved", err)
+	}
+	if err := publish(d); err != nil {
 		return takeBack(d, texts, err)
 	}
 	if err := place(d, texts); err != nil {
@@ -56,18 +60,24 @@ func place(d disk, texts map[string]*string) (err error) {
 	return nil
 }
 
-// takeBack undoes the steps before a change is decided, as far as the disk
-// lets it.
+// takeBack undoes the step that decides a change, when it failed, as far as the
+// disk lets it.
 func takeBack(d disk, texts map[string]*string, err error) error {
 	if d.remove(journalFile) != nil {
 		return interrupted(err) // it may be there, and then it counts
 	}
 	_ = d.syncDir(houseFolder)
+	clearNew(d, texts)
+	return cannot("nothing was saved", err)
+}
+
+// clearNew takes away what was written beside the files. What a disk does not let
+// go, the next opening sweeps up.
+func clearNew(d disk, texts map[string]*string) {
 	_ = d.remove(newName(journalFile))
 	for name := range texts {
 		_ = d.remove(newName(name))
 	}
-	return cannot("nothing was saved", err)
 }
 
 func interrupted(err error) error {
@@ -115,15 +125,17 @@ func prepare(d disk, texts map[string]*string, check func() error) error {
 	return check()
 }
 
-// publish writes the journal.
-func publish(d disk, c *Change) error {
+// draft writes the journal beside its place.
+func draft(d disk, c *Change) error {
 	data, err := c.encode()
 	if err != nil {
 		return err
 	}
-	if err := writeNew(d, journalFile, string(data)); err != nil {
-		return err
-	}
+	return writeNew(d, journalFile, string(data))
+}
+
+// publish puts the journal in its place.
+func publish(d disk) error {
 	if err := d.rename(newName(journalFile), journalFile); err != nil {
 		return err
 	}

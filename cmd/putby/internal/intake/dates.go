@@ -314,12 +314,12 @@ func (x *orderSense) decide() (Order, *Error) {
 			Kind: ErrMixed, Line: x.against[0].line,
 			What: fmt.Sprintf("no one order of day, month and year fits all dates: not dmy (%s, line %d), not mdy (%s, line %d)",
 				exact.Quote(x.against[0].text), x.against[0].line, exact.Quote(x.against[1].text), x.against[1].line),
-			Hint: "give the map the order of dates, dmy, mdy or ymd; rows of another order are then bad rows",
+			Hint: "say the order with --dates dmy, mdy or ymd, or in the map; rows of another order are then bad rows",
 		}
 	}
 	return AnyOrder, &Error{
 		Kind: ErrAmbiguous, Line: x.differ.line,
 		What: fmt.Sprintf("the dates, such as %s, fit %s and %s alike", exact.Quote(x.differ.text), left[0], left[1]),
-		Hint: "give the map the order of dates: dmy, mdy or ymd",
+		Hint: "say the order with --dates dmy, mdy or ymd, or in the map",
 	}
 }

@@ -283,7 +283,7 @@ func (x *decimalSense) decide() (Decimal, *Error) {
 		return AnyDecimal, &Error{
 			Kind: ErrAmbiguous, Line: both.line,
 			What: exact.Quote(both.text) + " has thousands or decimals, and no other number tells which",
-			Hint: "give the map its decimal sign: point or comma",
+			Hint: "say the decimal sign with --decimal point or comma, or in the map",
 		}
 	}
 	return AnyDecimal, nil
