@@ -42,6 +42,8 @@ func newRunAddCommand(a *app) *cobra.Command {
 	o.columnFlags.add(a, cmd, k)
 	cmd.Flags().StringArrayVar(&o.loads, "load", nil, "`what` went in; once for each food")
 	cmd.Flags().StringArrayVar(&o.phases, "phase", nil, "a `phase` and how long it took; once for each, in order")
+	a.completeLast(cmd, "load", entry.Foods)
+	fixed(cmd, "phase", "freezing ", "evacuation ", "primary ", "secondary ", "hold ", "defrost ")
 	o.saving.add(cmd)
 	return cmd
 }
