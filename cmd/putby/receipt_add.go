@@ -89,7 +89,7 @@ var lineHelp = map[ledger.ReceiptKind]string{
 func (o *receiptOptions) draft(a *app, rec *ledger.Records) (*draft, error) {
 	asked := len(o.lines) == 0
 	if asked && !a.ask {
-		return nil, usageError{errors.New("a receipt needs lines: --food, --supply, --other ...")}
+		return nil, usageError{errors.New("a receipt needs lines, such as --food or --other")}
 	}
 	r := &entry.Receipt{Currency: rec.Settings.Currency}
 	if err := o.head(a, rec, r, asked); err != nil {
