@@ -150,13 +150,18 @@ func TestAskReceiptOfNewThings(t *testing.T) {
 		"bag-2l", "no", "supply", "bag", "10", "", "0.40",
 		"kettle descaler at 2.10",
 		"back",
+		"food 1 kg quinces at 4", "mass", "back", // takes the new food back too
+		"supply carrots at 1", // which are a food
+		"food 1 kg carots at 1", "yes", "back",
 		"candle at 1.00", "",
 		"", "", "y",
 	}, "\n")+"\n", "receipt", "add"))
 	has(t, got.prompt, "receipt [cs-251120]: ", "the ledger has no carots; is it carrots [yes]: ", "2 x 500 g carrots at 1.20: 2.40",
 		"plums is new: is it a food, a supply, a service or other [other]: ", "plums is new; add it: basis",
 		"is not one of its words", "1 kg plums at 3.00: 3.00   so far 5.40", "how many [1]: ", "size of one: ", "price of one: ",
-		"10 x bag-2l at 0.40: 4.00   so far 9.40", "kettle descaler at 2.10: 2.10", "taken back: kettle descaler at 2.10", "10.40 CAD")
+		"10 x bag-2l at 0.40: 4.00   so far 9.40", "kettle descaler at 2.10: 2.10", "taken back: kettle descaler at 2.10",
+		"quinces is new; add it: basis", "taken back: 1 kg quinces at 4", "carrots is a food, not a supply",
+		"the ledger has no carots; is it carrots", "taken back: 1 kg carrots at 1", "10.40 CAD")
 	has(t, h.last("foods.csv", 1), "plums,,mass")
 	has(t, h.last("supplies.csv", 1), "bag-2l,,bag")
 	if n := strings.Count(h.must(h.run("changes", "--format", "csv")).stdout, "receipt add"); n != 1 {

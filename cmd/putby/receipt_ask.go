@@ -34,7 +34,7 @@ func (o *receiptOptions) ask(a *app, rec *ledger.Records, r *entry.Receipt) (*dr
 	if err != nil {
 		return nil, err
 	}
-	return &draft{rows: append(d.new, rows...), asked: true, args: receiptArgs(r), look: d.look()}, nil
+	return &draft{rows: append(d.brought(), rows...), asked: true, args: receiptArgs(r), look: d.look()}, nil
 }
 
 // lines asks for lines until they make a receipt that adds up.
@@ -121,6 +121,11 @@ func (d *lineDialogue) line(text string) error {
 	l, err := entry.ParseLine(kind, text)
 	if err != nil {
 		return err
+	}
+	if named {
+		if err := d.mend(&l); err != nil {
+			return err
+		}
 	}
 	if err := d.known(&l); err != nil {
 		return err

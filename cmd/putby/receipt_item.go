@@ -46,14 +46,34 @@ func (d *lineDialogue) meant(item string) (string, error) {
 	return item, err
 }
 
+// mend asks, of a line that began with its kind, whether a name that the ledger
+// has was meant.
+func (d *lineDialogue) mend(l *entry.Line) (err error) {
+	if _, known := entry.KindOfItem(d.rec, l.Item); !known && l.Named() {
+		l.Item, err = d.meant(l.Item)
+	}
+	return err
+}
+
+// brought are the new things that lines are of; a line that was taken back
+// takes its own with it.
+func (d *lineDialogue) brought() []entry.Row {
+	return slices.DeleteFunc(d.new, func(r entry.Row) bool {
+		return !slices.ContainsFunc(d.r.Lines, func(l entry.Line) bool { return l.Item == r.Cells[r.Kind.Name] })
+	})
+}
+
 // known makes an item known that the ledger does not have, in the same change.
 func (d *lineDialogue) known(l *entry.Line) error {
 	column := map[ledger.ReceiptKind]string{ledger.FoodLine: "basis", ledger.SupplyLine: "kind", ledger.MachineLine: ""}
 	ask, named := column[l.Kind]
-	if kind, ok := entry.KindOfItem(d.rec, l.Item); !named || ok && kind == l.Kind {
+	kind, ok := entry.KindOfItem(d.rec, l.Item)
+	switch {
+	case !named || ok && kind == l.Kind:
 		return nil
-	}
-	if ask == "" {
+	case ok:
+		return fmt.Errorf("%s is a %v, not a %v", l.Item, kind, l.Kind)
+	case ask == "":
 		return fmt.Errorf("the ledger has no machine %s: putby machine add makes it known", l.Item)
 	}
 	k := mustKind(l.Kind.String())

@@ -19,13 +19,39 @@ func (c Change) next(after Change) thread {
 // only the lines of the change are taken back, and the Change says so
 // (Merged); where they are no longer as the change left them, nothing is saved
 // and the error is [ErrChanged].
-func (b *Book) Undo() (Change, error) {
+func (b *Book) Undo() (Change, error) { return b.saveStaged(b.stageUndo()) }
+
+// TryUndo is [Book.Undo] without saving: the change that it would make,
+// numbered 0, or the error that it would give.
+func (b *Book) TryUndo() (Change, error) { return tried(b.stageUndo()) }
+
+// Redo takes back the last undo, if nothing else was changed since.
+func (b *Book) Redo() (Change, error) { return b.saveStaged(b.stageRedo()) }
+
+// TryRedo is [Book.Redo] without saving.
+func (b *Book) TryRedo() (Change, error) { return tried(b.stageRedo()) }
+
+func (b *Book) saveStaged(s *staged, err error) (Change, error) {
+	if err != nil {
+		return Change{}, err
+	}
+	return b.save(s)
+}
+
+func tried(s *staged, err error) (Change, error) {
+	if err != nil {
+		return Change{}, err
+	}
+	return s.change, nil
+}
+
+func (b *Book) stageUndo() (*staged, error) {
 	if b.last.Top == 0 {
-		return Change{}, &Error{Kind: ErrNothing, What: "there is no change to undo"}
+		return nil, &Error{Kind: ErrNothing, What: "there is no change to undo"}
 	}
 	c, err := readChange(b.root, changeFile(b.last.Top))
 	if err != nil {
-		return Change{}, cannot("the change to undo cannot be read", err)
+		return nil, cannot("the change to undo cannot be read", err)
 	}
 	number := b.last.Number + 1
 	return b.takeBack(c, Change{
@@ -34,14 +60,13 @@ func (b *Book) Undo() (Change, error) {
 	})
 }
 
-// Redo takes back the last undo, if nothing else was changed since.
-func (b *Book) Redo() (Change, error) {
+func (b *Book) stageRedo() (*staged, error) {
 	if b.last.Back == 0 {
-		return Change{}, &Error{Kind: ErrNothing, What: "there is no undo to take back"}
+		return nil, &Error{Kind: ErrNothing, What: "there is no undo to take back"}
 	}
 	c, err := readChange(b.root, changeFile(b.last.Back))
 	if err != nil {
-		return Change{}, cannot("the undo to take back cannot be read", err)
+		return nil, cannot("the undo to take back cannot be read", err)
 	}
 	number := b.last.Number + 1
 	return b.takeBack(c, Change{
@@ -59,19 +84,16 @@ func (c *Change) origin() int {
 	return c.Number
 }
 
-// takeBack saves the change that takes c back.
-func (b *Book) takeBack(c *Change, with Change) (Change, error) {
+// takeBack makes the change that takes c back.
+func (b *Book) takeBack(c *Change, with Change) (*staged, error) {
 	with.Time = b.clock().UTC()
 	s := &staged{change: with, texts: map[string]*string{}, others: map[string]*string{}}
 	for _, f := range c.Files {
 		if err := b.takeBackFile(s, c, f); err != nil {
-			return Change{}, err
+			return nil, err
 		}
 	}
-	if err := b.judge(s, true); err != nil {
-		return Change{}, err
-	}
-	return b.save(s)
+	return s, b.judge(s, true)
 }
 
 func (b *Book) takeBackFile(s *staged, c *Change, f FileChange) error {

@@ -56,21 +56,21 @@ func (l *Line) readBought(text string) string {
 	l.Less, l.Offer, l.Tax, l.Note = tail["less"], tail["offer"], tail["tax"], tail["note"]
 	head = l.takeCount(head)
 	head = l.takeSize(head)
-	if l.Count == "" && l.Size == "" && l.named() && len(head) > 1 && isNumber(head[0]) {
+	if l.Count == "" && l.Size == "" && l.Named() && len(head) > 1 && isNumber(head[0]) {
 		l.Count, head = head[0], head[1:]
 	}
 	l.Item = strings.Join(head, " ")
 	switch {
 	case l.Item == "":
 		return "it names no item: " + asInLine
-	case l.named() && len(head) > 1:
+	case l.Named() && len(head) > 1:
 		return quote(l.Item) + " is not one identifier: " + asInLine
 	}
 	return l.checkNumbers()
 }
 
-// named reports whether the line's item is an identifier of the ledger.
-func (l *Line) named() bool {
+// Named reports whether the line's item is an identifier of the ledger.
+func (l *Line) Named() bool {
 	return l.Kind == ledger.FoodLine || l.Kind == ledger.SupplyLine || l.Kind == ledger.MachineLine
 }
 
