@@ -59,7 +59,7 @@ var addExamples = map[string]string{
 func neededHelp(k ledger.Kind) string {
 	var flags []string
 	for _, c := range k.Columns {
-		if c.Need && c.Name != "date" && c.Name != k.Name && c.Name != "step" {
+		if c.Need && !entry.Sure(k, &ledger.Records{}, nil, c.Name) {
 			flags = append(flags, "--"+flagName(c.Name))
 		}
 	}

@@ -68,6 +68,7 @@ func (f *cellFlag) Set(text string) error { f.text = text; return nil }
 // wordOf says in a word what a column's flag takes.
 func wordOf(c ledger.Column) string {
 	for word, columns := range map[string][]string{
+		"name":     {"food", "supply", "machine", "tariff", "receipt", "batch", "run", "pack", "item"},
 		"date":     {"date", "from", "best_by"},
 		"time":     {"start", "end"},
 		"money":    {"price", "discount", "tax", "cost", "residual", "rate"},
@@ -75,15 +76,12 @@ func wordOf(c ledger.Column) string {
 		"number":   {"count", "uses", "cycles", "trays", "kwh", "watts", "step", "density", "piece_kg", "above_kwh", "fresh_days", "frozen_days", "keep_months", "kcal", "protein"},
 		"percent":  {"water", "refuse"},
 		"list":     {"with"},
-		"text":     {"name", "note", "caution", "place", "shop"},
+		"text":     {"note", "caution", "place", "shop"},
 		"duration": {"duration", "hands"},
 	} {
 		if slices.Contains(columns, c.Name) {
 			return word
 		}
-	}
-	if strings.HasPrefix(c.Help, "identifier") || strings.HasPrefix(c.Help, "a ") {
-		return "name"
 	}
 	return "word"
 }

@@ -148,7 +148,7 @@ func (f *form) begin(a *app) {
 // promptOf asks for a column in the words of its help.
 func promptOf(k ledger.Kind, column string) string {
 	for _, c := range k.Columns {
-		if c.Name == column && c.Help != "" {
+		if c.Name == column && c.Help != "" && c.Help != "a "+c.Name {
 			return c.Name + " (" + c.Help + ")"
 		}
 	}

@@ -197,7 +197,7 @@ func TestAskRun(t *testing.T) {
 		"1 kg aples", "1.4 kg apples dry 230 g", "", // a slip
 		"", "y",
 	}, "\n")+"\n", "run", "add"))
-	has(t, got.prompt, "machine (a machine) [rimewell]: ", "start (local date and time, or with an offset) [2025-11-20 12:30]: ",
+	has(t, got.prompt, "machine [rimewell]: ", "start (local date and time, or with an offset) [2025-11-20 12:30]: ",
 		"run (identifier) [c48]: ", "kwh (metered total): ", "hands-on time", "hands-on time", "load, such as",
 		"the ledger has no aples; did you mean apples?", "another load (none): ",
 		"phases, with ; between [freezing ", "primary ", "secondary ", "]: ", "save it")

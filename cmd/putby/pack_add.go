@@ -31,7 +31,8 @@ func newPackAddCommand(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use: "add", Short: "add a row of like containers", Long: packAddLong,
 		Example: `  putby pack add --run c47 --count 6
-  putby pack add --item carrots --count 4 --each "500 g" --cost 6.40 --place cellar`,
+  putby pack add --run c46 --count 1 --each "100 g" --dry "15 g" --with "1 bag-1l"
+  putby pack add --item carrots --count 4 --each "500 g" --cost 6.40`,
 		Args: arguments(),
 		RunE: func(cmd *cobra.Command, _ []string) error { return a.runAdd(cmd, o, k, fillPack) },
 	}

@@ -57,8 +57,9 @@ func newReceiptAddCommand(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use: "add", Short: "add a receipt with all its lines", Long: receiptAddLong,
 		Example: `  putby receipt add --shop "Marrowby Foods" \
-    --food "2 x 5 kg carrots at 5.99 offer 2 for 10.00" --food "1.234 kg apples at 3.28/kg" \
-    --other "bus fare at 2.40" --discount "1.00 on 1" --total 15.45`,
+    --food "2 x 5 kg carrots at 5.99 offer 2 for 10.00" \
+    --food "1.234 kg apples at 3.28/kg" --other "bus fare at 2.40" \
+    --discount "1.00 on 1" --total 15.45`,
 		Args: arguments(),
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			return a.add(cmd.Context(), o.saving, func(rec *ledger.Records) (*draft, error) { return o.draft(a, rec) })

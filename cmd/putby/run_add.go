@@ -13,7 +13,7 @@ import (
 
 const runAddLong = `Add a run with its loads and phases in one go.
 
-  --load "AMOUNT FOOD [from RECEIPT[:LINE]] [trays N] [wet W] [dry W] [lost AMOUNT]"
+  --load "AMOUNT FOOD [from RECEIPT[:LINE]] [trays N] [wet W] [dry W] [lost A]"
       such as "5.5 kg apples wet 5.5 kg dry 880 g"; once for each food
   --phase "PHASE DURATION [WATTS W] [KWH kWh]"
       such as "primary 22h30m 640 W"; once for each, in order
@@ -35,7 +35,8 @@ func newRunAddCommand(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use: "add", Short: "add a run with its loads and phases", Long: runAddLong,
 		Example: `  putby run add --start "2025-11-20 18:00" --kwh 14.2 --hands 25m \
-    --load "2 kg squash" --phase "freezing 7h" --phase "primary 21h" --phase "secondary 5h"`,
+    --load "2 kg squash wet 2 kg dry 272 g" \
+    --phase "freezing 7h" --phase "primary 21h" --phase "secondary 5h"`,
 		Args: arguments(),
 		RunE: func(cmd *cobra.Command, _ []string) error { return a.runAdd(cmd, &o.addOptions, k, o.fill) },
 	}

@@ -114,7 +114,7 @@ func TestCtrlC(t *testing.T) {
 		{[]string{"receipt", "add"}, nil, "shop [Marrowby Foods]: "},
 		{[]string{"receipt", "add"}, [][2]string{{"shop [", "\n"}, {"date [", "\n"}, {"receipt [", "\n"}, {"line 1: ", "carrots\n"}}, "how many [1]: "},
 		{[]string{"pack", "add", "--run", "c47"}, [][2]string{{"item (", "\n"}, {"date (", "\n"}}, "count ("},
-		{[]string{"run", "add"}, nil, "machine ("},
+		{[]string{"run", "add"}, nil, "machine ["},
 	} {
 		term := onTerminal(t, append(test.args, "--ledger", h.dir)...)
 		for _, step := range test.say {
