@@ -53,8 +53,8 @@ func emptyLedger(o *initOptions) map[string][]byte {
 	var settings strings.Builder
 	settings.WriteString("setting,value\n")
 	for _, s := range ledger.SettingNames() {
-		if value, ok := values[s.Name]; ok {
-			settings.WriteString(s.Name + "," + value + "\n")
+		if values[s.Name] != "" {
+			settings.WriteString(s.Name + "," + values[s.Name] + "\n")
 		}
 	}
 	files := map[string][]byte{ledger.SettingsFile: []byte(settings.String())}
