@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"os"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -196,7 +197,11 @@ func chooseMap(maps []intake.Map, name string, target intake.Target, t *intake.T
 	case len(fit) == 1:
 		return fit[0], false, nil
 	case len(fit) > 1:
-		return m, false, usageError{fmt.Errorf("%s has %d maps for %v: name one with --map", mapsFile, len(fit), target)}
+		var mapNames []string
+		for _, m := range fit {
+			mapNames = append(mapNames, m.Name)
+		}
+		return m, false, usageError{fmt.Errorf("%s has %d maps for %v: name one with --map: %s", mapsFile, len(fit), target, strings.Join(mapNames, ", "))}
 	}
 	if name == "" {
 		name = target.String()
