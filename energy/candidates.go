@@ -31,7 +31,8 @@ func (p profile) length() time.Duration { return p.offsets[len(p.offsets)-1] }
 // candidates returns the starts among which the cheapest one is, in order.
 func (s Search) candidates() []time.Time {
 	p, step := newProfile(s.Profile), max(int64(s.Step/time.Second), 1)
-	grid := startGrid{from: s.From, to: s.To, step: step, instant: p.instant}
+	_, east := s.From.In(s.Tariff.zone).Zone()
+	grid := startGrid{from: s.From, to: s.To, step: step, east: int64(east), instant: p.instant}
 	grid.add(s.To)
 	edges := newWalker(s.Tariff).edges(s.From, s.To.Add(p.length()))
 	for _, edge := range edges {
@@ -58,6 +59,9 @@ func (s Search) within(window exact.Opt[Window], after time.Duration, grid *star
 	}
 	for _, edge := range w.edges(s.From.Add(after), s.To.Add(after), s.Tariff.zone) {
 		grid.add(edge.at.Add(-after))
+		// A window that the clocks cut short ends before its edge: the last start
+		// inside is then a step earlier.
+		grid.add(edge.at.Add(-after - time.Second))
 	}
 	return func(at time.Time) bool { return w.Has(at.Add(after), s.Tariff.zone) }
 }
@@ -84,10 +88,12 @@ func (w *walker) edges(from, to time.Time) []edge {
 	return edges
 }
 
-// A startGrid gathers starts on whole multiples of a step.
+// A startGrid gathers starts on whole multiples of a step of the local clock,
+// as it is set at the first of them.
 type startGrid struct {
 	from, to time.Time
 	step     int64 // seconds
+	east     int64 // seconds that the local clock is ahead of universal time
 	instant  bool
 	list     []time.Time
 }
@@ -96,7 +102,7 @@ type startGrid struct {
 // it is on a step. Energy without length jumps from one price to another, so
 // the last step before the jump counts too.
 func (g *startGrid) add(at time.Time) {
-	down := floorDiv(at.Unix(), g.step) * g.step
+	down := floorDiv(at.Unix()+g.east, g.step)*g.step - g.east
 	g.keep(time.Unix(down, 0))
 	if !at.Equal(time.Unix(down, 0)) {
 		g.keep(time.Unix(down+g.step, 0))

@@ -55,8 +55,8 @@ var (
 const longestSearch = 366 * 24 * time.Hour
 
 // Starts returns starts from the cheapest to the dearest, of equal ones the
-// earlier first. Every start lies on a whole multiple of Step in Unix time,
-// but for From itself; the first of the list is the
+// earlier first. Every start lies on a whole multiple of Step on the local clock,
+// as it is set at From, but for From itself; the first of the list is the
 // cheapest of all such starts in the window, with none left out.
 //
 // Cost is a piecewise linear function of the start: it bends only where the

@@ -16,8 +16,8 @@ type Fault struct {
 	Field  string // the column's name, from which a reader of the file finds Column
 	What   string // what is wrong: lower case, no full stop
 	Hint   string // what to try; may be empty
-	// Rest marks a fault that stands for all further ones of its file, from its
-	// line on, which are too many to be told.
+	// Rest marks a fault that stands for further ones of its file, which are too
+	// many to be told: of reading, for all from its line on.
 	Rest bool
 
 	// Of a fault of reading:

@@ -358,3 +358,12 @@ func TestFaultyLedgersAreJoined(t *testing.T) {
 		}
 	}
 }
+
+// A million faults are not told one by one.
+func TestMoreFaultsThanAreTold(t *testing.T) {
+	rec := records(t, "-- draws.csv --\ndate,item,quantity\n"+strings.Repeat("2025-01-01,pie,1\n", 10_005))
+	_, faults := ledger.Join(rec, whole)
+	if want := "draws.csv:1:1: 5 more faults than are told one by one"; len(faults) != 10_001 || faults[0].Error() != want {
+		t.Errorf("%d faults, the first %v; want 10001, the first %s", len(faults), faults[0], want)
+	}
+}

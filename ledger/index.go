@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -34,8 +35,13 @@ type index struct {
 	doubts  doubts
 	mu      sync.Mutex // of faults: what does not depend on each other is checked side by side
 	faults  Faults
-	guesses int // near names looked for
+	told    map[string]int // faults of each file
+	guesses int            // near names looked for
 }
+
+// mostFaults is how many faults of a file are told one by one. (Ledgers of a
+// million rows can be wrong in each of them.)
+const mostFaults = 10000
 
 // phaseWords only gives wattage its length.
 var phaseWords = [...]PhaseName{Freezing, Evacuation, Primary, Secondary, Hold, Defrost}
@@ -43,7 +49,7 @@ var phaseWords = [...]PhaseName{Freezing, Evacuation, Primary, Secondary, Hold, 
 // newIndex indexes the records and notes doubled and unknown identifiers. Read
 // are the faults of reading them.
 func newIndex(rec *Records, read Faults) *index {
-	x := &index{rec: rec, doubts: newDoubts(read)}
+	x := &index{rec: rec, doubts: newDoubts(read), told: map[string]int{}}
 	x.foods = ids(x, FoodsFile, "food", rec.Foods, func(f *Food) (string, int) { return f.ID, f.Line })
 	x.supplies = ids(x, SuppliesFile, "supply", rec.Supplies, func(s *Supply) (string, int) { return s.ID, s.Line })
 	x.machines = ids(x, MachinesFile, "machine", rec.Machines, func(m *Machine) (string, int) { return m.ID, m.Line })
@@ -99,7 +105,20 @@ func (x *index) fail(at place, field, hint, format string, args ...any) {
 	}
 	x.mu.Lock()
 	defer x.mu.Unlock()
-	x.faults = append(x.faults, Fault{File: at.file, Line: at.line, Field: field, What: fmt.Sprintf(format, args...), Hint: hint})
+	if x.told[at.file]++; x.told[at.file] <= mostFaults {
+		x.faults = append(x.faults, Fault{File: at.file, Line: at.line, Field: field, What: fmt.Sprintf(format, args...), Hint: hint})
+	}
+}
+
+// summary returns the faults, and how many there are beyond those.
+func (x *index) summary() Faults {
+	for file, n := range x.told {
+		if n > mostFaults {
+			x.faults = append(x.faults, Fault{File: file, Rest: true,
+				What: fmt.Sprintf("%d more faults than are told one by one", n-mostFaults), Hint: "mend the others first"})
+		}
+	}
+	return x.faults
 }
 
 // unknown notes an identifier that no record has.
@@ -262,18 +281,16 @@ func groupByRun[R any](x *index, file string, list []R, of func(*R) (run string,
 
 // orderPhases puts the phases of each run in order of step.
 func (x *index) orderPhases() {
+	phases := x.rec.Phases
+	byStep := func(a, b int32) int { return cmp.Compare(phases[a].Step, phases[b].Step) }
 	for run := range x.rec.Runs {
 		list := x.phasesOf.of(run)
-		for i := 1; i < len(list); i++ { // nearly always in order: insertion sort
-			for j := i; j > 0; j-- {
-				a, b := &x.rec.Phases[list[j-1]], &x.rec.Phases[list[j]]
-				if a.Step == b.Step {
-					x.fail(place{PhasesFile, b.Line}, "step", "number the phases of a run 1, 2, 3 ...", "run %s has a step %d in line %d too", b.Run, b.Step, a.Line)
-				}
-				if a.Step <= b.Step {
-					break
-				}
-				list[j-1], list[j] = list[j], list[j-1]
+		if !slices.IsSortedFunc(list, byStep) {
+			slices.SortStableFunc(list, byStep)
+		}
+		for i := 1; i < len(list); i++ {
+			if a, b := &phases[list[i-1]], &phases[list[i]]; a.Step == b.Step {
+				x.fail(place{PhasesFile, b.Line}, "step", "number the phases of a run 1, 2, 3 ...", "run %s has a step %d in line %d too", b.Run, b.Step, a.Line)
 			}
 		}
 	}

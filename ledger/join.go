@@ -101,10 +101,11 @@ func together(do ...func()) {
 
 // faults returns the faults of reading and of joining, sorted, or nil.
 func (g *Ledger) faults() Faults {
-	if len(g.options.Read)+len(g.x.faults) == 0 {
+	found := g.x.summary()
+	if len(g.options.Read)+len(found) == 0 {
 		return nil
 	}
-	all := append(slices.Clone(g.options.Read), g.x.faults...)
+	all := append(slices.Clone(g.options.Read), found...)
 	all.Sort()
 	return all
 }

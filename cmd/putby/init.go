@@ -53,7 +53,7 @@ func emptyLedger(o *initOptions) map[string][]byte {
 	var settings strings.Builder
 	settings.WriteString("setting,value\n")
 	for _, s := range ledger.SettingNames() {
-		if s.Need {
+		if values[s.Name] != "" {
 			settings.WriteString(s.Name + "," + values[s.Name] + "\n")
 		}
 	}

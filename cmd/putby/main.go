@@ -50,7 +50,7 @@ func run(ctx context.Context, args []string, env environment) int {
 		}
 		err = <-done
 	}
-	if err == nil && out.err != nil {
+	if out.err != nil && (err == nil || errors.Is(err, out.err)) {
 		err = fmt.Errorf("the output could not be written: %w", out.err)
 	}
 	return report(env.stderr, err)

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -22,7 +23,7 @@ The phases are freezing, evacuation, primary, secondary, hold and defrost. On a
 terminal you are asked for what is missing; the phases that the machine went
 through last are offered.
 
-Needed: --start, and --machine where there are several.`
+Needed: --start, --load, and --machine where there are several.`
 
 type runOptions struct {
 	addOptions
@@ -110,6 +111,9 @@ func (o *runOptions) askLoads(a *app, f *form) error {
 	}
 	for {
 		text, err := a.question(what, offer, func(answer string) (string, error) {
+			if answer == "" && len(o.loads) == 0 {
+				return "", errors.New("a run has a load; Ctrl-C breaks off")
+			}
 			if answer == "" {
 				return "", nil
 			}

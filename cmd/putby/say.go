@@ -78,7 +78,7 @@ func hintOf(err error) string {
 	case errors.As(err, &store):
 		return store.Hint
 	case errors.As(err, &foreign):
-		return foreign.Hint
+		return foreignHint(foreign)
 	case errors.As(err, new(badRowsError)):
 		return "mend them in the file, or leave them out with --skip-bad"
 	case errors.As(err, new(usageError)):
@@ -126,4 +126,23 @@ func printable(s string) string {
 		}
 		return r
 	}, s)
+}
+
+// foreignHint adds the flags by which a hint about a foreign file is followed.
+func foreignHint(e *intake.Error) string {
+	flags := ""
+	switch {
+	case errors.Is(e, intake.ErrHeader):
+		flags = "--column COLUMN=HEADER, or --value COLUMN=VALUE for what the file does not have"
+	case errors.Is(e, intake.ErrAmbiguous), errors.Is(e, intake.ErrMixed):
+		flags = "--dates or --decimal, or for one column --how"
+	case errors.Is(e, intake.ErrEncoding):
+		flags = "--encoding"
+	case errors.Is(e, intake.ErrNoSheet):
+		flags = "--sheet"
+	}
+	if e.Hint == "" || flags == "" {
+		return e.Hint + flags
+	}
+	return e.Hint + "; by " + flags
 }

@@ -24,7 +24,9 @@ func noCommand(cmd *cobra.Command, args []string) error {
 		}
 	}
 	hint := cmd.CommandPath() + " --help lists the commands"
-	if near := ledger.Nearest(args[0], names); near != "" {
+	if near, ok := begun(args[0], names); ok {
+		hint = cmd.CommandPath() + " " + near
+	} else if near := ledger.Nearest(args[0], names); near != "" {
 		hint = cmd.CommandPath() + " " + near
 	}
 	return nearError{fmt.Sprintf("there is no command %q", strings.TrimPrefix(cmd.CommandPath()+" "+args[0], "putby ")), hint}

@@ -35,7 +35,7 @@ func (r *reading) number() exact.Number {
 	n, err := exact.ParseNumber(r.text)
 	r.check(err, "write digits with a point, such as 12.50")
 	if n.Sign() < 0 {
-		r.fail("", "%s is below 0", r.text)
+		r.fail("write 0 or more", "%s is below 0", r.text)
 	}
 	return n
 }
@@ -44,7 +44,7 @@ func (r *reading) number() exact.Number {
 func (r *reading) positive() exact.Number {
 	n := r.number()
 	if n.IsZero() {
-		r.fail("", "%s is not above 0", exact.Quote(r.text))
+		r.fail("write more than 0", "%s is not above 0", exact.Quote(r.text))
 	}
 	return n
 }
@@ -62,7 +62,7 @@ func (r *reading) quantity() exact.Quantity {
 
 func (r *reading) notNegative(q exact.Quantity) exact.Quantity {
 	if q.Sign() < 0 {
-		r.fail("", "%s is below 0", r.text)
+		r.fail("write 0 or more", "%s is below 0", r.text)
 	}
 	return q
 }
@@ -70,7 +70,7 @@ func (r *reading) notNegative(q exact.Quantity) exact.Quantity {
 // above refuses an amount of nothing.
 func (r *reading) above(q exact.Quantity) exact.Quantity {
 	if q.Sign() == 0 {
-		r.fail("", "%s is not above 0", exact.Quote(r.text))
+		r.fail("write more than 0", "%s is not above 0", exact.Quote(r.text))
 	}
 	return q
 }
@@ -84,11 +84,11 @@ func (r *reading) count() int {
 	whole, fits := n.Int64()
 	switch {
 	case err != nil, !n.IsInt():
-		r.fail("", "%s is not a whole number", exact.Quote(r.text))
+		r.fail("write digits alone, such as 6", "%s is not a whole number", exact.Quote(r.text))
 	case n.Sign() < 0:
-		r.fail("", "%s is below 0", r.text)
+		r.fail("write 0 or more", "%s is below 0", r.text)
 	case !fits || whole > mostCount:
-		r.fail("", "%s is more than %d", r.text, mostCount)
+		r.fail("write a smaller number", "%s is more than %d", r.text, mostCount)
 	}
 	return int(min(whole, mostCount))
 }
@@ -97,7 +97,7 @@ func (r *reading) count() int {
 func (r *reading) atLeastOne() int {
 	n := r.count()
 	if n == 0 {
-		r.fail("", "%s is not a whole number above 0", exact.Quote(r.text))
+		r.fail("write digits alone, such as 6", "%s is not a whole number above 0", exact.Quote(r.text))
 	}
 	return n
 }

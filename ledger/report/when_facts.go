@@ -159,7 +159,7 @@ func (w *whenFacts) days() [][2]time.Time {
 	first := w.from
 	for date := exact.DateIn(w.from); !first.After(w.to); date = date.AddDays(1) {
 		next := onStep(date.AddDays(1).Midnight(zone), step) // the next day's first
-		last := next.Add(-step)
+		last := next.Add(-time.Second)
 		if last.After(w.to) {
 			last = w.to
 		}
@@ -174,11 +174,12 @@ func (w *whenFacts) days() [][2]time.Time {
 	return days
 }
 
-// onStep is the first whole multiple of a step, in Unix time, from an instant
-// on.
+// onStep is the first whole multiple of a step on the clock of an instant, from
+// it on.
 func onStep(at time.Time, step time.Duration) time.Time {
 	seconds := int64(step / time.Second)
-	over := at.Unix() % seconds
+	_, east := at.Zone()
+	over := (at.Unix() + int64(east)) % seconds
 	if over < 0 {
 		over += seconds
 	}

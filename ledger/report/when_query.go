@@ -73,7 +73,7 @@ func ParseWhen(item string, t WhenTexts) (WhenQuery, error) {
 func (r *reading) days() int {
 	n := r.atLeastOne()
 	if n > mostAhead {
-		r.fail("", "%s is more than %d", r.text, mostAhead)
+		r.fail("write a smaller number", "%s is more than %d", r.text, mostAhead)
 	}
 	return n
 }

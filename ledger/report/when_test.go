@@ -96,7 +96,11 @@ func everyStart(t testing.TB, g *ledger.Ledger, d report.Doc, step time.Duration
 		}
 	}
 	try(from)
-	for at := time.Unix((from.Unix()/int64(step.Seconds())+1)*int64(step.Seconds()), 0); !at.After(to); at = at.Add(step) {
+	// Steps are those of the local clock: the first one after from.
+	_, east := from.In(zone).Zone()
+	seconds := int64(step.Seconds())
+	steps := (from.Unix()+int64(east))/seconds + 1
+	for at := time.Unix(steps*seconds-int64(east), 0); !at.After(to); at = at.Add(step) {
 		try(at)
 	}
 	var list []start

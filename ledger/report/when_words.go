@@ -2,7 +2,6 @@ package report
 
 import (
 	"fmt"
-	"time"
 
 	"putby/pricing/exact"
 )
@@ -89,15 +88,5 @@ func (w *whenAnswer) remarks() []string {
 	if w.power.tariff.HasBlocks() {
 		add("Blocks count the household's own use of the month first, then the runs begun by %v.", w.g.AsOf)
 	}
-	if rest := w.query.Step % time.Hour; rest == 0 && w.oddOffset() {
-		add("Starts are multiples of the step in universal time, which the clocks here differ from by part of an hour.")
-	}
 	return notes
-}
-
-// oddOffset reports whether the clocks differ from universal time by part of
-// an hour.
-func (w *whenAnswer) oddOffset() bool {
-	_, east := w.from.Zone()
-	return east%3600 != 0
 }

@@ -22,6 +22,8 @@ type binding struct {
 	columns []column
 	only    []filter
 	decimal Decimal // of the file as a whole
+
+	unsettled bool // whether its dates read the same in several orders
 }
 
 // A column is one column of the ledger being filled.
@@ -174,6 +176,7 @@ func (b *binding) findOrders() error {
 	if err != nil {
 		return err
 	}
+	b.unsettled = !all.settled()
 	for i := range b.columns {
 		if c := &b.columns[i]; c.order == AnyOrder && (c.sort == dateCell || c.sort == momentCell) {
 			c.order = order

@@ -283,6 +283,18 @@ func (x *orderSense) see(line int, text string) {
 	}
 }
 
+// settled reports whether the dates can be read in one order alone. ISO dates
+// fit all orders.
+func (x *orderSense) settled() bool {
+	n := 0
+	for _, possible := range x.possible {
+		if possible {
+			n++
+		}
+	}
+	return n == 1
+}
+
 // decide returns an order that gives all cells the dates that they can only
 // have, or [AnyOrder] where there are none.
 func (x *orderSense) decide() (Order, *Error) {

@@ -17,7 +17,7 @@ type Plan struct {
 	Form    Form
 	Header  int           // line of the header
 	Decimal Decimal       // sign of the numbers; AnyDecimal where none needed it, or columns differ
-	Dates   Order         // order of the dates; AnyOrder where none was read
+	Dates   Order         // order of the dates; AnyOrder where none was read, or any would do
 	Add     []FileRows    // rows to add, file by file
 	There   []There       // rows that the ledger has already
 	Differ  []Differ      // rows that the ledger has with something else in them
@@ -92,7 +92,7 @@ func (m Map) Plan(t *Table, o PlanOptions) (*Plan, error) {
 		Bad: slices.Clone(t.Bad), columns: b.columns, samples: b.sample(),
 	}
 	for _, c := range b.columns {
-		if c.order != AnyOrder {
+		if c.order != AnyOrder && !b.unsettled {
 			p.Dates = c.order
 		}
 	}

@@ -13,7 +13,7 @@ import (
 // It is a first proposal, to be shown before it is used: what it does not
 // recognise it leaves out. The records, which may be nil, say which machine is
 // meant where there is but one. The error, an [*Error], says which columns were
-// not found.
+// not found; the map is then what was found of it.
 func Propose(t *Table, target Target, name string, rec *ledger.Records) (Map, error) {
 	m := Map{Name: name, Target: target}
 	header := -1
@@ -25,12 +25,9 @@ func Propose(t *Table, target Target, name string, rec *ledger.Records) (Map, er
 	if target == Runs && rec != nil && len(rec.Machines) == 1 && !m.fills("machine") {
 		m.Fills = append(m.Fills, Fill{Column: "machine", Value: rec.Machines[0].ID})
 	}
-	if err := m.lacks(t, header); err != nil {
-		return Map{}, err
-	}
 	m.refine(t, header)
 	m.sortFills()
-	return m, nil
+	return m, m.lacks(t, header)
 }
 
 func (m *Map) fills(column string) bool {
@@ -51,7 +48,7 @@ func (m *Map) lacks(t *Table, header int) error {
 	row := t.Rows[max(header, 0)]
 	return &Error{
 		Kind: ErrHeader, Line: row.Line, What: "no column is recognised as " + strings.Join(missing, ", "),
-		Hint: fmt.Sprintf("write a map that names them; the columns are: %s", quoteAll(filled(row.Cells))),
+		Hint: fmt.Sprintf("name them in a map; the columns are: %s", quoteAll(filled(row.Cells))),
 	}
 }
 

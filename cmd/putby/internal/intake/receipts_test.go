@@ -327,3 +327,16 @@ func TestPreview(t *testing.T) {
 		}
 	}
 }
+
+// Dates of the standard, ISO 8601, read the same in every order, so that the map
+// made from them leaves the order of the next file open.
+func TestISODatesSettleNothing(t *testing.T) {
+	p := planOf(t, "Date,Item,Price\n2025-11-18,tea,2.79\n2025-11-19,tea,2.79\n", Receipts, nil, PlanOptions{})
+	if m := p.Definite(); m.Dates != AnyOrder || p.Dates != AnyOrder {
+		t.Errorf("the order is settled as %v", m.Dates)
+	}
+	p = planOf(t, "Date,Item,Price\n2025-11-18,tea,2.79\n19/11/2025,tea,2.79\n", Receipts, nil, PlanOptions{})
+	if m := p.Definite(); m.Dates != DayMonthYear {
+		t.Errorf("the order is settled as %v", m.Dates)
+	}
+}

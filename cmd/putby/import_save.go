@@ -1,0 +1,109 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"putby/cmd/putby/internal/intake"
+	"putby/ledger"
+	"putby/ledger/folder"
+)
+
+// A badRowsError is how many rows of a foreign file cannot be imported.
+type badRowsError int
+
+func (n badRowsError) Error() string {
+	if n == 1 {
+		return "1 row is bad, so nothing was written"
+	}
+	return fmt.Sprintf("%d rows are bad, so nothing was written", int(n))
+}
+
+// save writes the rows of a plan, and its map when that is new.
+func (im *importing) save(p *intake.Plan) error {
+	a := im.a
+	switch {
+	case len(p.Bad) > 0 && !im.skipBad:
+		return badRowsError(len(p.Bad))
+	case p.Rows() == 0 && (!im.news || im.mapName == ""):
+		fmt.Fprintln(a.stdout, "There is nothing to add.")
+		return nil
+	case !im.sure() && a.ask:
+		if err := a.confirm("save it"); err != nil {
+			return err
+		}
+	case !im.sure():
+		fmt.Fprintln(a.stdout, "Nothing was written: --save writes it.")
+		return nil
+	}
+	lines := &newLines{at: map[string]map[int]int{}}
+	err := a.editBook(im.book, im.saving, func(tx *folder.Tx) error {
+		if err := im.keep(tx, p.Definite()); err != nil {
+			return err
+		}
+		return lines.append(tx, p)
+	})
+	return lines.name(err, im.path)
+}
+
+// sure reports whether nobody needs to be asked.
+func (o *importOptions) sure() bool { return o.save || o.dryRun }
+
+// newLines are the lines that imported rows get in the ledger's files, each
+// with the line of the foreign file that it comes from.
+type newLines struct{ at map[string]map[int]int }
+
+// append appends the rows of a plan.
+func (n *newLines) append(tx *folder.Tx, p *intake.Plan) error {
+	for _, f := range p.Add {
+		k, ok := ledger.KindOf(f.File)
+		if !ok {
+			return errors.New("no records are kept in " + f.File)
+		}
+		text, err := tx.ReadFile(f.File)
+		if err != nil {
+			return err
+		}
+		line := firstNewLine(string(text))
+		n.at[f.File] = map[int]int{}
+		for _, row := range f.Rows {
+			cells := make(map[string]string, len(f.Columns))
+			n.at[f.File][line] = row.Line
+			line++
+			for i, column := range f.Columns {
+				cells[column] = row.Cells[i]
+				line += strings.Count(row.Cells[i], "\n")
+			}
+			if err := tx.Append(k, cells); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// firstNewLine is the line of the first row that is appended to a file.
+func firstNewLine(text string) int {
+	line := strings.Count(text, "\n") + 1
+	if !strings.HasSuffix(text, "\n") { // without a header too, which is then written first
+		line++
+	}
+	return line
+}
+
+// name says of the faults of a refusal which line of the foreign file they are
+// of.
+func (n *newLines) name(err error, path string) error {
+	refusal := (*folder.Refusal)(nil)
+	if !errors.As(err, &refusal) {
+		return err
+	}
+	for i := range refusal.Faults {
+		f := &refusal.Faults[i]
+		if line, ok := n.at[f.File][f.Line]; ok {
+			f.What += fmt.Sprintf(" (line %d of %s)", line, path)
+		}
+	}
+	return err
+}
