@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"strings"
 
@@ -74,15 +75,15 @@ type draft struct {
 	args  []string // the command that adds them without being asked
 	asked bool
 	notes []string // what to know before they are saved
-	after []string // what to know once they are
+	look  []string // the last look of a person who was asked; nil: cell by cell
+	after []string // what to know once they are saved
 }
 
 // fill makes a draft of what the command line gave, asking for the rest.
-type fill func(*app, *folder.Book, ledger.Kind, map[string]string) (*draft, error)
+type fill func(a *app, rec *ledger.Records, k ledger.Kind, given map[string]string) (*draft, error)
 
 // fillPlain is fill for records that need no more than their columns.
-func fillPlain(a *app, b *folder.Book, k ledger.Kind, given map[string]string) (*draft, error) {
-	rec, _ := b.Records()
+func fillPlain(a *app, rec *ledger.Records, k ledger.Kind, given map[string]string) (*draft, error) {
 	f := a.newForm(k, rec, given)
 	if err := a.complete(f); err != nil {
 		return nil, err
@@ -112,55 +113,97 @@ func (f *form) args() []string {
 	return args
 }
 
-// runAdd adds what fill makes.
+// runAdd adds what fill makes of the flags.
 func (a *app) runAdd(cmd *cobra.Command, o *addOptions, k ledger.Kind, fill fill) error {
-	return a.withBook(cmd.Context(), func(b *folder.Book) error {
-		if err := a.sound(b); err != nil {
-			return err
-		}
-		d, err := fill(a, b, k, o.given(cmd))
-		if err != nil {
-			return err
-		}
-		return a.saveDraft(b, o.saving, d)
+	return a.add(cmd.Context(), o.saving, func(rec *ledger.Records) (*draft, error) {
+		return fill(a, rec, k, o.given(cmd))
 	})
 }
 
-// sound refuses to ask anybody anything where nothing can be saved.
-func (a *app) sound(b *folder.Book) error {
-	rec, faults := b.Records()
-	if len(faults) == 0 && a.ask {
-		faults = joins(rec)
-	}
-	if len(faults) > 0 {
-		return &folder.Refusal{Faults: faults, Already: true}
-	}
-	return nil
-}
-
-// saveDraft has a person take a last look at what was asked for, and saves.
-func (a *app) saveDraft(b *folder.Book, o saving, d *draft) error {
-	for _, note := range d.notes {
-		fmt.Fprintln(a.stdout, printable(note))
-	}
-	if d.asked {
-		a.args = append(d.args, a.ledgerArgs()...)
-		a.look(d.rows)
-		if !o.dryRun {
-			if err := a.confirm("save it"); err != nil {
+// add saves the draft that is made of the ledger's records. Where a person may
+// be asked it is made without the ledger's lock, so that nobody has to wait for
+// an answer; else with it, so that two commands at once find different names.
+func (a *app) add(ctx context.Context, o saving, make func(*ledger.Records) (*draft, error)) error {
+	if !a.ask {
+		return a.withBook(ctx, func(b *folder.Book) error {
+			rec, faults := b.Records()
+			if len(faults) > 0 {
+				return &folder.Refusal{Faults: faults, Already: true}
+			}
+			d, err := make(rec)
+			if err != nil {
 				return err
 			}
-		}
+			a.sayLines(d.notes)
+			return a.saveDraft(b, o, d)
+		})
 	}
+	rec, err := a.soundRecords()
+	if err != nil {
+		return err
+	}
+	d, err := make(rec)
+	if err != nil {
+		return err
+	}
+	a.sayLines(d.notes)
+	if err := a.lastLook(o, d); err != nil {
+		return err
+	}
+	return a.withBook(ctx, func(b *folder.Book) error { return a.saveDraft(b, o, d) })
+}
+
+// soundRecords reads the ledger, and refuses to have anybody asked anything
+// where nothing could be saved.
+func (a *app) soundRecords() (*ledger.Records, error) {
+	rec, faults, err := folder.Read(a.ledgerDir())
+	if err != nil {
+		return nil, err
+	}
+	if len(faults) == 0 {
+		faults = joins(rec)
+		folder.Locate(a.ledgerDir(), faults)
+	}
+	if len(faults) > 0 {
+		return nil, &folder.Refusal{Faults: faults, Already: true}
+	}
+	return rec, nil
+}
+
+// sayLines says lines that a person should know.
+func (a *app) sayLines(lines []string) {
+	for _, line := range lines {
+		fmt.Fprintln(a.stdout, printable(line))
+	}
+}
+
+// lastLook shows what was asked for once more, and asks for leave to save it.
+func (a *app) lastLook(o saving, d *draft) error {
+	if !d.asked {
+		return nil
+	}
+	a.args = append(d.args, a.ledgerArgs()...)
+	for _, line := range d.look {
+		a.tell("%s", line)
+	}
+	if d.look == nil {
+		a.look(d.rows)
+	}
+	if o.dryRun {
+		return nil
+	}
+	return a.confirm("save it")
+}
+
+// saveDraft saves a draft in one change.
+func (a *app) saveDraft(b *folder.Book, o saving, d *draft) error {
 	if err := a.saveRows(b, o, d.rows); err != nil {
 		if d.asked {
 			return askedError{err, commandLine(a.args)}
 		}
 		return err
 	}
-	for _, note := range d.after {
-		fmt.Fprintln(a.stdout, printable(note))
-	}
+	a.sayLines(d.after)
 	return nil
 }
 

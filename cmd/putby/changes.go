@@ -1,6 +1,8 @@
 package main
 
 import (
+	"strconv"
+
 	"github.com/spf13/cobra"
 
 	"putby/ledger/folder"
@@ -10,19 +12,20 @@ import (
 func newChangesCommand(a *app) *cobra.Command {
 	o := &output{}
 	cmd := &cobra.Command{
-		Use:   "changes",
+		Use:   "changes [NUMBER]",
 		Short: "list every saved change",
-		Long: "List every saved change, oldest first: its time, the command that made it, and the files with the lines " +
-			"taken out and put in. Undoing is a change too.",
-		Example: "  putby changes",
-		Args:    arguments(),
-		RunE:    func(*cobra.Command, []string) error { return runChanges(a, o) },
+		Long: `List every saved change, oldest first: its time, the command that made it, and
+how many lines of which files it took out and put in. With NUMBER show the lines
+of that one. Undoing is a change too.`,
+		Example: "  putby changes\n  putby changes 1 --format csv",
+		Args:    between(0, 1, "NUMBER"),
+		RunE:    func(_ *cobra.Command, args []string) error { return runChanges(a, o, args) },
 	}
 	o.add(cmd)
 	return cmd
 }
 
-func runChanges(a *app, o *output) error {
+func runChanges(a *app, o *output, args []string) error {
 	changes, err := folder.Changes(a.ledgerDir())
 	if err != nil {
 		return err
@@ -36,8 +39,16 @@ func runChanges(a *app, o *output) error {
 		list[i] = reports.ChangeRow{Number: c.Number, Time: c.Time.In(rec.Settings.Zone), Kind: c.Kind, Of: c.Of, Command: c.Command}
 		for _, f := range c.Files {
 			removed, added := f.Lines()
-			list[i].Files = append(list[i].Files, reports.ChangedFile{Name: f.Name, Removed: len(removed), Added: len(added)})
+			list[i].Files = append(list[i].Files, reports.ChangedFile{Name: f.Name, Removed: removed, Added: added})
 		}
 	}
-	return a.print(reports.Changes(list), *o)
+	if len(args) == 0 {
+		return a.print(reports.Changes(list), *o)
+	}
+	for _, c := range list {
+		if strconv.Itoa(c.Number) == args[0] {
+			return a.print(reports.Change(c), *o)
+		}
+	}
+	return notFoundError{"the ledger has no change " + args[0], "putby changes, which lists them"}
 }

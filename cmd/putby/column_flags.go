@@ -90,6 +90,14 @@ func wordOf(c ledger.Column) string {
 
 // completeColumn offers the shell what a column's cells may hold.
 func (a *app) completeColumn(cmd *cobra.Command, k ledger.Kind, column string) {
+	switch k.Name + "." + column {
+	case "pack.with", "machine.with":
+		a.completeLast(cmd, flagName(column), entry.Supplies)
+		return
+	case "batch.from":
+		a.completeLast(cmd, flagName(column), entry.Foods)
+		return
+	}
 	_ = cmd.RegisterFlagCompletionFunc(flagName(column), func(*cobra.Command, []string, string) ([]cobra.Completion, cobra.ShellCompDirective) {
 		names, _ := entry.Names(a.peek(), k.Name, column)
 		return names, cobra.ShellCompDirectiveNoFileComp

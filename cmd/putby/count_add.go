@@ -8,7 +8,6 @@ import (
 
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
-	"putby/ledger/folder"
 )
 
 const countAddLong = `Record a stocktake: what is there at the end of a day, of a pack (in containers)
@@ -31,8 +30,7 @@ func newCountAddCommand(a *app) *cobra.Command {
 }
 
 // fillCount is a stocktake, asking first what was counted.
-func fillCount(a *app, b *folder.Book, k ledger.Kind, given map[string]string) (*draft, error) {
-	rec, _ := b.Records()
+func fillCount(a *app, rec *ledger.Records, k ledger.Kind, given map[string]string) (*draft, error) {
 	f := a.newForm(k, rec, given)
 	if f.cells["pack"] == "" && f.cells["item"] == "" {
 		if !a.ask {

@@ -288,3 +288,27 @@ func TestAskDryRun(t *testing.T) {
 		t.Error("the ledger is changed")
 	}
 }
+
+// A new ledger's currency and zone are asked for where they are not given.
+func TestAskInit(t *testing.T) {
+	h := &house{t, filepath.Join(t.TempDir(), "new"), time.Now()}
+	init := func(answers string, args ...string) said {
+		var stdout, stderr, prompt bytes.Buffer
+		status := run(t.Context(), append([]string{"init", h.dir}, args...), environment{
+			stdin: strings.NewReader(answers), stdout: &stdout, stderr: &stderr, prompt: &prompt, ask: true,
+			getenv: func(name string) string { return map[string]string{"TZ": "Europe/Ljubljana"}[name] }, now: time.Now,
+		})
+		return said{stdout.String(), prompt.String(), stderr.String(), status}
+	}
+	if got := init("CAD\n"); got.status != exitBroken {
+		t.Errorf("broken off: %v", got)
+	}
+	if _, err := os.Stat(h.dir); err == nil {
+		t.Error("broken off, it leaves a folder")
+	}
+	got := h.must(init("dollars\ncad\n\n"))
+	has(t, got.prompt, "currency (ISO 4217 code) [EUR]: ", "currency (ISO 4217 code) [EUR]: ", "time zone (IANA name, such as Europe/Vienna) [Europe/Ljubljana]: ")
+	if have := h.last("settings.csv", 2); have != "currency,CAD\nzone,Europe/Ljubljana" {
+		t.Error(have)
+	}
+}

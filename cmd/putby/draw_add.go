@@ -49,11 +49,10 @@ func newDrawAddCommand(a *app) *cobra.Command {
 }
 
 // fill is a draw, or the draws that take containers of a food.
-func (o *drawOptions) fill(a *app, b *folder.Book, k ledger.Kind, given map[string]string) (*draft, error) {
+func (o *drawOptions) fill(a *app, rec *ledger.Records, k ledger.Kind, given map[string]string) (*draft, error) {
 	if o.food != "" && (given["pack"] != "" || given["item"] != "") {
 		return nil, usageError{errors.New("--food chooses the pack itself: leave out --pack and --item")}
 	}
-	rec, _ := b.Records()
 	g, faults := ledger.Join(rec, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
 	if len(faults) > 0 {
 		return nil, &folder.Refusal{Faults: faults, Already: true}

@@ -37,7 +37,7 @@ func runExplain(a *app, o *output, name string) error {
 	}
 	d, err := reports.Explain(g, name)
 	if unknown := (*reports.UnknownError)(nil); errors.As(err, &unknown) {
-		return notFoundError{err.Error(), "runs are in " + ledger.RunsFile + ", packs in " + ledger.PacksFile}
+		return a.unknown(unknown, "runs are in "+ledger.RunsFile+", packs in "+ledger.PacksFile)
 	}
 	if err != nil {
 		return err

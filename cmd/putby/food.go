@@ -8,7 +8,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"putby/ledger"
-	"putby/ledger/folder"
 	"putby/ledger/nutrients"
 	reports "putby/ledger/report"
 )
@@ -49,8 +48,7 @@ func newFoodCommand(a *app) *cobra.Command {
 }
 
 // fill is a food, with figures of the open table where they are wanted.
-func (o *foodOptions) fill(a *app, b *folder.Book, k ledger.Kind, given map[string]string) (*draft, error) {
-	rec, _ := b.Records()
+func (o *foodOptions) fill(a *app, rec *ledger.Records, k ledger.Kind, given map[string]string) (*draft, error) {
 	f := a.newForm(k, rec, given)
 	if f.lacking() != nil && a.ask {
 		if err := o.askTable(a, f); err != nil {

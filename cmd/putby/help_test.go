@@ -2,110 +2,153 @@ package main
 
 import (
 	"bytes"
+	"fmt"
 	"os"
+	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/clipperhouse/displaywidth"
 	"github.com/spf13/cobra"
+
+	"putby/cmd/putby/internal/manual"
+	"putby/ledger"
+	"putby/ledger/folder"
+	reports "putby/ledger/report"
 )
 
-// commands gives every command of putby but those that cobra brings.
-func commands(cmd *cobra.Command) []*cobra.Command {
-	list := []*cobra.Command{cmd}
-	for _, c := range cmd.Commands() {
-		if c.Name() != "completion" && c.Name() != "help" {
-			list = append(list, commands(c)...)
+// The errors that commands end in have the statuses of the table.
+func TestStatuses(t *testing.T) {
+	for _, test := range []struct {
+		err  error
+		want int
+	}{
+		{nil, exitDone},
+		{os.ErrNotExist, exitFailed},
+		{usageError{os.ErrInvalid}, exitUsage},
+		{nearError{"x", "y"}, exitUsage},
+		{&reports.QueryError{Option: "item"}, exitUsage},
+		{ledger.Faults{{}}, exitFaults},
+		{&folder.Refusal{Faults: ledger.Faults{{}}}, exitFaults},
+		{askedError{&folder.Refusal{Faults: ledger.Faults{{}}}, "x"}, exitFaults},
+		{badRowsError(2), exitFaults},
+		{notFoundError{"x", "y"}, exitNone},
+		{&folder.Error{Kind: folder.ErrNotLedger}, exitNone},
+		{&folder.Error{Kind: folder.ErrFull}, exitFailed},
+		{fmt.Errorf("with more to it: %w", &folder.Error{Kind: folder.ErrNotLedger}), exitNone},
+		{errNotAnswered, exitBroken},
+		{errBroken, exitBroken},
+	} {
+		if got := statusOf(test.err); got != test.want {
+			t.Errorf("%v: %d, want %d", test.err, got, test.want)
+		}
+		if !slices.ContainsFunc(statuses, func(s status) bool { return s.status == test.want }) {
+			t.Errorf("%d is not in the table", test.want)
 		}
 	}
-	return list
 }
 
-// Help fits a plain terminal of 80 columns, flags and examples included.
-func TestHelpFits80Columns(t *testing.T) {
-	for _, c := range commands(newRootCommand(&app{})) {
-		var help bytes.Buffer
-		c.SetOut(&help)
-		if err := c.Help(); err != nil {
-			t.Fatal(err)
+// Every command teaches: what it does, an example, every flag with a word on
+// what it is, and the exit statuses; in lines that fit the terminal.
+func TestEveryHelp(t *testing.T) {
+	a := &app{}
+	everyCommand(newRootCommand(a), func(cmd *cobra.Command) {
+		page := pageOf(cmd)
+		if strings.HasPrefix(page.Name, "putby completion ") { // the library's
+			return
 		}
-		for line := range strings.Lines(help.String()) {
-			if w := displaywidth.String(strings.TrimSuffix(line, "\n")); w > 80 {
-				t.Errorf("%s --help has a line of %d: %s", c.CommandPath(), w, line)
+		if page.Short == "" || page.Text == page.Short {
+			t.Errorf("%s does not say what it does", page.Name)
+		}
+		if page.Examples == "" && len(page.Commands) == 0 {
+			t.Errorf("%s has no example", page.Name)
+		}
+		for _, e := range slices.Concat(page.Flags, page.Global) {
+			if e.Text == "" {
+				t.Errorf("%s does not say what %s is", page.Name, e.Term)
 			}
 		}
-	}
+		for _, width := range []int{60, 80, 120} {
+			help := manual.Help(page, width)
+			for _, s := range statuses {
+				if !strings.Contains(help, fmt.Sprintf("  %-3d  %s", s.status, strings.Fields(s.means)[0])) {
+					t.Errorf("%s does not say what status %d means", page.Name, s.status)
+				}
+			}
+			for line := range strings.Lines(help) {
+				if n := displaywidth.String(strings.TrimRight(line, "\n")); n > width {
+					t.Errorf("%s at %d columns has a line of %d: %s", page.Name, width, n, line)
+				}
+			}
+		}
+	})
 }
 
-// Every example in the help runs on the sample ledger, in the order in which a
-// command has them, save those that need a file of yours or somebody to stop
-// them.
-func TestHelpExamplesRun(t *testing.T) {
-	elsewhere := []string{"putby import", "putby serve", "putby undo", "putby redo", "putby tariff import", "putby run meter"}
-	for _, c := range commands(newRootCommand(&app{})) {
-		if c.Example == "" || begins(c.CommandPath(), elsewhere) {
-			continue
+// Every example of every command does what it says on a fresh copy of the
+// sample; the lines of one command follow each other.
+func TestEveryExample(t *testing.T) {
+	root := newRootCommand(&app{})
+	everyCommand(root, func(cmd *cobra.Command) {
+		if cmd.Example == "" || strings.HasPrefix(cmd.CommandPath(), "putby serve") { // which goes on until it is stopped
+			return
 		}
-		t.Run(c.CommandPath(), func(t *testing.T) {
-			t.Chdir(t.TempDir())
-			copyOf(t, sampleHere, "ledger")
-			if err := os.WriteFile("offers.csv", []byte("item,price,size\nstrawberries,2.49,454 g\n"), 0o600); err != nil {
-				t.Fatal(err)
+		t.Run(cmd.CommandPath(), func(t *testing.T) {
+			t.Parallel()
+			h := sampleHouse(t)
+			work := t.TempDir()
+			for name, text := range exampleFiles {
+				if err := os.WriteFile(filepath.Join(work, name), []byte(text), 0o600); err != nil {
+					t.Fatal(err)
+				}
 			}
-			for line := range strings.Lines(strings.ReplaceAll(c.Example, "\\\n", "")) {
-				runExample(t, words(line)[1:])
+			script := exec.Command("sh", "-e", "-c", cmd.Example)
+			script.Dir = work
+			script.Env = append(os.Environ(), "PUTBY_LEDGER="+h.dir)
+			var complaints bytes.Buffer
+			script.Stderr = &complaints
+			if err := script.Run(); err != nil {
+				t.Errorf("%v\n%s\n%s", err, cmd.Example, complaints.String())
 			}
 		})
-	}
+	})
 }
 
-var sampleHere, _ = filepath.Abs(sampleDir)
+// exampleFiles are the files that examples speak of.
+var exampleFiles = map[string]string{
+	"till.csv":    "Date,Item,Price\n2025-11-18,tea,2.79\n",
+	"dryer.csv":   "Start,kWh\n2025-10-17 21:00,14.3\n",
+	"leaflet.csv": "Item,Size,Price\ncarrots,2 kg,2.79\n",
+	"plug.csv":    "time,power (W),total (kWh)\n2025-11-13 21:15,430,1.0\n2025-11-14 21:15,430,11.3\n2025-11-15 09:15,0,16.5\n",
+	"rate.json":   rateJSON(),
+	"offers.csv":  "item,price,size\nstrawberries,2.49,454 g\n",
+}
 
-func begins(path string, list []string) bool {
-	for _, p := range list {
-		if path == p || strings.HasPrefix(path, p+" ") {
-			return true
+// rateJSON is a flat rate as the open rate database writes it.
+func rateJSON() string {
+	year := strings.TrimSuffix(strings.Repeat("["+strings.TrimSuffix(strings.Repeat("0,", 24), ",")+"],", 12), ",")
+	return `{"items": [{"label": "a1", "utility": "Dunmore Light", "name": "Flat", "energyratestructure": [[{"rate": 0.2}]],` +
+		`"energyweekdayschedule": [` + year + `], "energyweekendschedule": [` + year + `]}]}`
+}
+
+// Every page of the manual is one that man can show without a complaint.
+func TestManPages(t *testing.T) {
+	groff, err := exec.LookPath("groff")
+	if err != nil {
+		t.Skip("groff is not there")
+	}
+	everyCommand(newRootCommand(&app{}), func(cmd *cobra.Command) {
+		page := manual.Roff(pageOf(cmd), "putby test")
+		show := exec.Command(groff, "-man", "-Tascii", "-ww", "-P-c", "-P-bou")
+		show.Stdin = strings.NewReader(page)
+		var out, complaints bytes.Buffer
+		show.Stdout, show.Stderr = &out, &complaints
+		if err := show.Run(); err != nil || complaints.Len() > 0 {
+			t.Errorf("%s: %v %s", cmd.CommandPath(), err, complaints.String())
 		}
-	}
-	return false
-}
-
-func copyOf(t *testing.T, from, to string) {
-	t.Helper()
-	if err := os.CopyFS(to, os.DirFS(from)); err != nil {
-		t.Fatal(err)
-	}
-}
-
-func runExample(t *testing.T, args []string) {
-	t.Helper()
-	var out bytes.Buffer
-	env := environment{stdin: strings.NewReader(""), stdout: &out, stderr: &out, now: time.Now,
-		getenv: func(name string) string {
-			if name == "PUTBY_LEDGER" {
-				return "ledger"
-			}
-			return ""
-		}}
-	if status := run(t.Context(), args, env); status != exitDone {
-		t.Errorf("putby %q ends with %d: %s", args, status, out.String())
-	}
-}
-
-// words splits an example as a shell does, as far as examples go: at spaces
-// that no double quotes hold.
-func words(line string) []string {
-	quoted := false
-	return strings.FieldsFunc(strings.Map(func(r rune) rune {
-		switch {
-		case r == '"':
-			quoted = !quoted
-			return -1
-		case r == ' ' && !quoted:
-			return '\n'
+		if cmd.Example != "" && !strings.Contains(out.String(), strings.SplitN(strings.TrimSpace(cmd.Example), "\n", 2)[0]) {
+			t.Errorf("%s does not show its example:\n%s", cmd.CommandPath(), out.String())
 		}
-		return r
-	}, line), func(r rune) bool { return r == '\n' })
+	})
 }

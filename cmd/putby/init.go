@@ -13,7 +13,10 @@ import (
 )
 
 const initLong = `Begin a ledger in DIR, which is made if it is not there: settings.csv, and every
-other file with its header and no rows. Nothing that exists is overwritten.`
+other file with its header and no rows. Nothing that exists is overwritten.
+
+All money is of the one currency; all local times, and so the hours of a tariff,
+are of the one zone. On a terminal you are asked for those that you do not give.`
 
 type initOptions struct{ currency, zone string }
 
@@ -25,12 +28,42 @@ func newInitCommand(a *app) *cobra.Command {
 		Long:    initLong,
 		Example: "  putby init larder --currency EUR --zone Europe/Vienna",
 		Args:    arguments("DIR"),
-		RunE:    func(cmd *cobra.Command, args []string) error { return runInit(cmd.Context(), a, o, args[0]) },
 	}
 	f := cmd.Flags()
+	cmd.RunE = func(cmd *cobra.Command, args []string) error {
+		if err := o.ask(a, f.Changed("currency"), f.Changed("zone")); err != nil {
+			return err
+		}
+		return runInit(cmd.Context(), a, o, args[0])
+	}
 	f.StringVar(&o.currency, "currency", "EUR", "ISO 4217 `code`")
 	f.StringVar(&o.zone, "zone", "UTC", "IANA time `zone`")
 	return cmd
+}
+
+// ask asks for what was not given.
+func (o *initOptions) ask(a *app, currency, zone bool) (err error) {
+	if !a.ask {
+		return nil
+	}
+	if !currency {
+		o.currency, err = a.question("currency (ISO 4217 code)", o.currency, func(code string) (string, error) {
+			code = strings.ToUpper(code)
+			_, err := exact.ParseCurrency(code)
+			return code, err
+		})
+	}
+	if err != nil || zone {
+		return err
+	}
+	offer := o.zone
+	if here := a.getenv("TZ"); ledger.CheckZone(here) == nil {
+		offer = here
+	}
+	o.zone, err = a.question("time zone (IANA name, such as Europe/Vienna)", offer, func(name string) (string, error) {
+		return name, ledger.CheckZone(name)
+	})
+	return err
 }
 
 func runInit(ctx context.Context, a *app, o *initOptions, dir string) error {

@@ -77,7 +77,7 @@ func runLabels(a *app, o *labelsOptions, packs []string) error {
 	}
 	d, err := reports.Labels(g, reports.LabelQuery{Query: query, Packs: packs, Left: o.left})
 	if unknown := (*reports.UnknownError)(nil); errors.As(err, &unknown) {
-		return notFoundError{err.Error(), "packs are in " + ledger.PacksFile}
+		return a.unknown(unknown, "packs are in "+ledger.PacksFile)
 	}
 	if err != nil {
 		return err

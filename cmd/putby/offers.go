@@ -63,7 +63,7 @@ func runOffers(a *app, o *offersOptions, item string) error {
 	}
 	d, err := reports.Offers(g, reports.OffersQuery{Query: query, Shop: o.shop, Form: form})
 	if err != nil {
-		return foodError(err)
+		return a.foodError(err)
 	}
 	return a.print(d, o.output)
 }

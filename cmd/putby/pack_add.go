@@ -4,7 +4,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"putby/ledger"
-	"putby/ledger/folder"
 	reports "putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -42,12 +41,11 @@ func newPackAddCommand(a *app) *cobra.Command {
 }
 
 // fillPack is a pack with what to know of it.
-func fillPack(a *app, b *folder.Book, k ledger.Kind, given map[string]string) (*draft, error) {
-	d, err := fillPlain(a, b, k, given)
+func fillPack(a *app, rec *ledger.Records, k ledger.Kind, given map[string]string) (*draft, error) {
+	d, err := fillPlain(a, rec, k, given)
 	if err != nil {
 		return nil, err
 	}
-	rec, _ := b.Records()
 	d.notes = append(d.notes, packNotes(rec, k, d.rows[0].Cells)...)
 	return d, nil
 }

@@ -7,7 +7,6 @@ import (
 
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
-	"putby/ledger/folder"
 )
 
 const receiptAddLong = `Add a receipt with all its lines in one go. Each line is a flag, in the order of
@@ -62,7 +61,7 @@ func newReceiptAddCommand(a *app) *cobra.Command {
     --other "bus fare at 2.40" --discount "1.00 on 1" --total 15.45`,
 		Args: arguments(),
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			return a.withBook(cmd.Context(), func(b *folder.Book) error { return o.run(a, b) })
+			return a.add(cmd.Context(), o.saving, func(rec *ledger.Records) (*draft, error) { return o.draft(a, rec) })
 		},
 	}
 	f := cmd.Flags()
@@ -86,24 +85,20 @@ var lineHelp = map[ledger.ReceiptKind]string{
 	ledger.DepositLine: "a deposit paid; negative when bottles go back", ledger.TotalLine: "the printed total",
 }
 
-// run adds the receipt.
-func (o *receiptOptions) run(a *app, b *folder.Book) error {
-	if err := a.sound(b); err != nil {
-		return err
-	}
-	rec, _ := b.Records()
+// draft makes the receipt, asking for its lines where none were given.
+func (o *receiptOptions) draft(a *app, rec *ledger.Records) (*draft, error) {
 	asked := len(o.lines) == 0
 	if asked && !a.ask {
-		return usageError{errors.New("a receipt needs lines: --food, --supply, --other and so on")}
+		return nil, usageError{errors.New("a receipt needs lines, such as --food or --other")}
 	}
 	r := &entry.Receipt{Currency: rec.Settings.Currency}
 	if err := o.head(a, rec, r, asked); err != nil {
-		return err
+		return nil, err
 	}
 	if asked {
-		return o.ask(a, b, r)
+		return o.ask(a, rec, r)
 	}
-	return o.save(a, b, r)
+	return o.read(r)
 }
 
 // head fills in whose receipt it is, and of when.
@@ -142,30 +137,30 @@ func (o *receiptOptions) head(a *app, rec *ledger.Records, r *entry.Receipt, ask
 	return nil
 }
 
-// save saves a receipt whose lines were given as flags.
-func (o *receiptOptions) save(a *app, b *folder.Book, r *entry.Receipt) error {
+// read reads the lines that were given as flags.
+func (o *receiptOptions) read(r *entry.Receipt) (*draft, error) {
 	for _, typed := range o.lines {
 		l, err := entry.ParseLine(typed.kind, typed.text)
 		if err != nil {
-			return usageError{err}
+			return nil, usageError{err}
 		}
 		if lacks := l.Lacks(); lacks != nil {
-			return usageError{lacksError(l.String(), lacks)}
+			return nil, usageError{lacksError(l.String(), lacks)}
 		}
 		r.Lines = append(r.Lines, l)
 	}
 	if o.offer != "" {
 		if err := r.Offer(o.offer); err != nil {
-			return usageError{err}
+			return nil, usageError{err}
 		}
 	}
 	sum, err := r.Sum()
 	if err != nil {
-		return usageError{err}
+		return nil, usageError{err}
 	}
 	rows, err := r.Rows()
 	if err != nil {
-		return usageError{err}
+		return nil, usageError{err}
 	}
-	return a.saveDraft(b, o.saving, &draft{rows: rows, notes: []string{sumText(r, sum)}})
+	return &draft{rows: rows, notes: []string{sumText(r, sum)}}, nil
 }

@@ -6,7 +6,6 @@ import (
 
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
-	"putby/ledger/folder"
 	"putby/pricing"
 	"putby/pricing/exact"
 )
@@ -24,29 +23,18 @@ type lineDialogue struct {
 	new []entry.Row // foods and supplies that the receipt brings
 }
 
-// ask asks for the lines, has a last look taken, and saves.
-func (o *receiptOptions) ask(a *app, b *folder.Book, r *entry.Receipt) error {
-	rec, _ := b.Records()
+// ask asks for the lines.
+func (o *receiptOptions) ask(a *app, rec *ledger.Records, r *entry.Receipt) (*draft, error) {
 	d := &lineDialogue{a: a, rec: rec, r: r}
 	a.tell("%s", howToWriteLines)
 	if err := d.lines(o.offer); err != nil {
-		return err
+		return nil, err
 	}
-	d.look()
 	rows, err := r.Rows()
 	if err != nil {
-		return err
+		return nil, err
 	}
-	a.args = append(receiptArgs(r), a.ledgerArgs()...)
-	if !o.dryRun {
-		if err := a.confirm("save it"); err != nil {
-			return err
-		}
-	}
-	if err := a.saveRows(b, o.saving, append(d.new, rows...)); err != nil {
-		return askedError{err, commandLine(a.args)}
-	}
-	return nil
+	return &draft{rows: append(d.new, rows...), asked: true, args: receiptArgs(r), look: d.look()}, nil
 }
 
 // lines asks for lines until they make a receipt that adds up.

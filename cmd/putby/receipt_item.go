@@ -116,19 +116,19 @@ func (d *lineDialogue) readPart(column string) reading {
 }
 
 // look shows the receipt once more.
-func (d *lineDialogue) look() {
+func (d *lineDialogue) look() []string {
 	sum, _ := d.r.Sum()
-	d.a.tell("%s, %s, %s", d.r.ID, d.r.Date, d.r.Shop)
+	list := []string{fmt.Sprintf("%s, %s, %s", d.r.ID, d.r.Date, d.r.Shop)}
 	width := 0
 	for i := range d.r.Lines {
 		width = max(width, len([]rune(lookText(&d.r.Lines[i]))))
 	}
 	for i := range d.r.Lines {
 		if l := &d.r.Lines[i]; l.Kind != ledger.TotalLine {
-			d.a.tell("%3d  %-*s %10s", i+1, width, lookText(l), d.money(sum.Lines[i]))
+			list = append(list, fmt.Sprintf("%3d  %-*s %10s", i+1, width, lookText(l), d.money(sum.Lines[i])))
 		}
 	}
-	d.a.tell("%3s  %-*s %10s %s", "", width, "in all", d.money(sum.Total), d.r.Currency.Code())
+	return append(list, fmt.Sprintf("%3s  %-*s %10s %s", "", width, "in all", d.money(sum.Total), d.r.Currency.Code()))
 }
 
 func lookText(l *entry.Line) string { return l.Kind.String() + " " + l.String() }

@@ -58,6 +58,7 @@ func newRootCommand(a *app) *cobra.Command {
 	root.SetHelpCommand(newHelpCommand())
 	root.SetHelpCommandGroupID("begin")
 	addCompletion(root)
+	a.completeNames(root)
 	setHelp(a, root)
 	return root
 }

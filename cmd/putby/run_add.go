@@ -8,7 +8,6 @@ import (
 
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
-	"putby/ledger/folder"
 	"putby/pricing/exact"
 )
 
@@ -43,13 +42,14 @@ func newRunAddCommand(a *app) *cobra.Command {
 	o.columnFlags.add(a, cmd, k)
 	cmd.Flags().StringArrayVar(&o.loads, "load", nil, "`what` went in; once for each food")
 	cmd.Flags().StringArrayVar(&o.phases, "phase", nil, "a `phase` and how long it took; once for each, in order")
+	a.completeLast(cmd, "load", entry.Foods)
+	fixed(cmd, "phase", "freezing ", "evacuation ", "primary ", "secondary ", "hold ", "defrost ")
 	o.saving.add(cmd)
 	return cmd
 }
 
 // fill is a run with its loads and phases.
-func (o *runOptions) fill(a *app, b *folder.Book, k ledger.Kind, given map[string]string) (*draft, error) {
-	rec, _ := b.Records()
+func (o *runOptions) fill(a *app, rec *ledger.Records, k ledger.Kind, given map[string]string) (*draft, error) {
 	f := a.newForm(k, rec, given)
 	if err := a.complete(f); err != nil {
 		return nil, err

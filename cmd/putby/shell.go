@@ -1,6 +1,8 @@
 package main
 
 import (
+	"strings"
+
 	"github.com/spf13/cobra"
 
 	"putby/cmd/putby/internal/entry"
@@ -58,6 +60,35 @@ func kindNames() []string {
 		names = append(names, k.Name)
 	}
 	return append(names, ledger.SettingsKind().Name)
+}
+
+// completeNames offers the shell the ledger's names for every flag that is
+// called after a kind of thing and that no command completes itself.
+func (a *app) completeNames(root *cobra.Command) {
+	names := map[string]func(*ledger.Records) []string{
+		"item": entry.Foods, "food": entry.Foods, "run": entry.Runs, "pack": entry.Packs, "machine": entry.Machines,
+		"supply": entry.Supplies, "tariff": entry.Tariffs, "batch": entry.Batches, "shop": entry.Shops,
+	}
+	everyCommand(root, func(cmd *cobra.Command) {
+		for flag, list := range names {
+			if _, done := cmd.GetFlagCompletionFunc(flag); !done && cmd.Flags().Lookup(flag) != nil {
+				a.completeFlag(cmd, flag, list)
+			}
+		}
+	})
+}
+
+// completeLast offers the shell names for the last word of a flag that holds
+// amounts of things, such as "1 jar-1l, 1 lid".
+func (a *app) completeLast(cmd *cobra.Command, flag string, names func(*ledger.Records) []string) {
+	_ = cmd.RegisterFlagCompletionFunc(flag, func(_ *cobra.Command, _ []string, text string) ([]cobra.Completion, cobra.ShellCompDirective) {
+		at := strings.LastIndexByte(text, ' ') + 1
+		var list []cobra.Completion
+		for _, name := range names(a.peek()) {
+			list = append(list, text[:at]+name)
+		}
+		return list, cobra.ShellCompDirectiveNoFileComp
+	})
 }
 
 const completionLong = `Write the completion of putby for a shell: commands, flags, and the names of the

@@ -36,7 +36,7 @@ func newTariffImportCommand(a *app) *cobra.Command {
 		Use:   "import FILE",
 		Short: "bring in a rate of the open rate database",
 		Long:  tariffImportLong,
-		Example: `  putby tariff import rate.json --as harbour-2026 --from 2026-04-01 --dry-run
+		Example: `  putby tariff import rate.json --as harbour-2026 --from 2026-04-01
   putby tariff check harbour-2026 --date 2026-07-01`,
 		Args: arguments("FILE"),
 		RunE: func(cmd *cobra.Command, args []string) error { return runTariffImport(cmd.Context(), a, o, args[0]) },

@@ -62,7 +62,7 @@ func runTrace(a *app, o *traceOptions, args []string) error {
 	}
 	d, err := reports.Trace(g, q)
 	if unknown := (*reports.UnknownError)(nil); errors.As(err, &unknown) {
-		return notFoundError{err.Error(), "see putby receipt list, putby batch list, putby run list and putby pack list; with --as-of only records by then count"}
+		return a.unknown(unknown, "see putby receipt list, putby batch list, putby run list and putby pack list; with --as-of only records by then count")
 	}
 	if err != nil {
 		return err

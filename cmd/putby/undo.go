@@ -17,7 +17,7 @@ as it left them nothing is done. redo takes the last undo back.`
 func newUndoCommand(a *app) *cobra.Command {
 	return &cobra.Command{
 		Use: "undo", Short: "take back the last change; again, the one before", Long: undoLong,
-		Example: "  putby undo", Args: arguments(),
+		Example: "  putby draw add --food chicken-broth\n  putby undo", Args: arguments(),
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			return a.withBook(cmd.Context(), func(b *folder.Book) error {
 				return a.sayUndone("Undone", b.Undo)
@@ -29,7 +29,7 @@ func newUndoCommand(a *app) *cobra.Command {
 func newRedoCommand(a *app) *cobra.Command {
 	return &cobra.Command{
 		Use: "redo", Short: "take back the last undo", Long: "Take back the last undo, if nothing else was changed since.",
-		Example: "  putby redo", Args: arguments(),
+		Example: "  putby draw add --food chicken-broth\n  putby undo\n  putby redo", Args: arguments(),
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			return a.withBook(cmd.Context(), func(b *folder.Book) error {
 				return a.sayUndone("Done again", b.Redo)

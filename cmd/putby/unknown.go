@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"strings"
@@ -8,7 +9,9 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
+	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
+	reports "putby/ledger/report"
 )
 
 // noCommand says that a command has no such command below it, and which was
@@ -74,4 +77,15 @@ func newHelpCommand() *cobra.Command {
 			return about.Help()
 		},
 	}
+}
+
+// unknown says that the ledger has no record of a name, and which was probably
+// meant, or else the hint.
+func (a *app) unknown(err *reports.UnknownError, hint string) error {
+	var names []string
+	rec := a.peek()
+	for word := range strings.FieldsFuncSeq(err.What, func(r rune) bool { return r == ' ' || r == ',' }) { // "run or pack"
+		names = append(names, entry.Own(rec, word)...)
+	}
+	return notFoundError{err.Error(), cmp.Or(ledger.Nearest(err.Name, names), hint)}
 }

@@ -149,7 +149,7 @@ func runWorth(a *app, o *worthOptions, flags *pflag.FlagSet, item string) error 
 	}
 	d, err := reports.Worth(g, q)
 	if err != nil {
-		return foodError(err)
+		return a.foodError(err)
 	}
 	return a.print(d, o.output)
 }
@@ -182,10 +182,10 @@ func (o *worthOptions) given(flags *pflag.FlagSet, name string) []string {
 }
 
 // foodError says of a food that is not recorded what to try.
-func foodError(err error) error {
+func (a *app) foodError(err error) error {
 	var unknown *reports.UnknownError
 	if errors.As(err, &unknown) {
-		return notFoundError{err.Error(), "putby food list shows the foods there are, and putby food add adds one"}
+		return a.unknown(unknown, "putby food list shows the foods there are, and putby food add adds one")
 	}
 	return err
 }

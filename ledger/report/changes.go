@@ -19,7 +19,7 @@ type ChangeRow struct {
 // A ChangedFile is what a change did to a file, in lines.
 type ChangedFile struct {
 	Name           string
-	Removed, Added int
+	Removed, Added []string
 }
 
 // Changes lists saved changes, oldest first.
@@ -35,11 +35,33 @@ func Changes(list []ChangeRow) Doc {
 		}
 		var files []string
 		for _, f := range c.Files {
-			files = append(files, fmt.Sprintf("%s -%d +%d", f.Name, f.Removed, f.Added))
+			files = append(files, fmt.Sprintf("%s -%d +%d", f.Name, len(f.Removed), len(f.Added)))
 		}
 		t.Rows = append(t.Rows, Row{Cells: []Value{
 			CountOf(c.Number), MomentOf(c.Time), TextOf(c.Kind), of, TextOf(c.Command), TextOf(strings.Join(files, ", ")),
 		}})
 	}
 	return Doc{Title: "Changes", Fields: []Field{{Key: "changes", Title: "Changes", Node: t}}}
+}
+
+// Change shows one saved change, line by line.
+func Change(c ChangeRow) Doc {
+	t := &Table{Columns: []Column{{Key: "file", Title: "file"}, {Key: "way", Title: "way"}, {Key: "line", Title: "line"}}, Empty: "It changed no line."}
+	for _, f := range c.Files {
+		for _, side := range []struct {
+			way   string
+			lines []string
+		}{{"out", f.Removed}, {"in", f.Added}} {
+			for _, line := range side.lines {
+				t.Rows = append(t.Rows, Row{Cells: []Value{TextOf(f.Name), TextOf(side.way), TextOf(line)}})
+			}
+		}
+	}
+	o := Object{{Key: "change", Title: "change", Node: CountOf(c.Number)}, {Key: "time", Title: "time", Node: MomentOf(c.Time)},
+		{Key: "kind", Title: "kind", Node: TextOf(c.Kind)}}
+	if c.Of > 0 {
+		o = append(o, Field{Key: "of", Title: "of", Node: CountOf(c.Of)})
+	}
+	o = append(o, Field{Key: "command", Title: "command", Node: TextOf(c.Command)})
+	return Doc{Title: fmt.Sprintf("Change %d", c.Number), Fields: []Field{{Key: "lines", Title: "Lines", Node: t}, {Key: "change", Title: "The change", Node: o}}}
 }

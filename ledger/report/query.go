@@ -1,6 +1,7 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -39,9 +40,18 @@ func (q Query) Check(rec *ledger.Records) error {
 		return nil
 	}
 	if !slices.ContainsFunc(rec.Foods, func(f ledger.Food) bool { return f.ID == q.Item }) {
-		return &QueryError{"item", "no food is called " + exact.Quote(q.Item), "foods are listed in " + ledger.FoodsFile}
+		return &QueryError{"item", "no food is called " + exact.Quote(q.Item), nearFood(rec, q.Item)}
 	}
 	return nil
+}
+
+// nearFood says which food was probably meant, or where they are.
+func nearFood(rec *ledger.Records, id string) string {
+	var names []string
+	for i := range rec.Foods {
+		names = append(names, rec.Foods[i].ID)
+	}
+	return cmp.Or(ledger.Nearest(id, names), "foods are listed in "+ledger.FoodsFile)
 }
 
 // covers reports whether a date is within the query.

@@ -18,9 +18,7 @@ func Records(k ledger.Kind, rows []RecordRow) Doc {
 	t := &Table{Columns: []Column{{Key: "file_line", Title: "at", Rank: 1}}, Empty: "There are none."}
 	for i, c := range k.Columns {
 		col := Column{Key: c.Name, Title: c.Name}
-		if !c.Need {
-			col.Rank = 2 + i
-		}
+		col.Rank = rankOf(c, i)
 		if c.Name == NotesKey {
 			col.Key = "note"
 		}
@@ -34,6 +32,21 @@ func Records(k ledger.Kind, rows []RecordRow) Doc {
 		t.Rows = append(t.Rows, Row{Cells: cells})
 	}
 	return Doc{Title: k.File, Fields: []Field{{Key: "rows", Title: k.File, Node: t}}}
+}
+
+// rankOf says how soon a narrow terminal leaves a column out: what a record is
+// of and how much stay longest beside what it cannot do without.
+func rankOf(c ledger.Column, at int) int {
+	switch c.Name {
+	case "line", "item", "count", "size", "quantity", "pack":
+		return 0
+	case "shop":
+		return 1
+	}
+	if c.Need {
+		return 0
+	}
+	return 2 + at
 }
 
 // Record shows one record, and those that belong to it.

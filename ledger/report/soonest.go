@@ -22,7 +22,7 @@ type Taking struct {
 func SoonestDue(g *ledger.Ledger, food, quantity string, day exact.Date) ([]Taking, error) {
 	f, ok := g.FindFood(food)
 	if !ok {
-		return nil, &QueryError{"food", "no food is called " + exact.Quote(food), nearFood(g, food)}
+		return nil, &QueryError{"food", "no food is called " + exact.Quote(food), nearFood(g.Records, food)}
 	}
 	n, err := exact.ParseNumber(quantity)
 	want, whole := n.Int64()
@@ -44,14 +44,6 @@ func SoonestDue(g *ledger.Ledger, food, quantity string, day exact.Date) ([]Taki
 		return nil, &QueryError{"quantity", fmt.Sprintf("the packs of %s in store lack %d containers", food, want), fmt.Sprintf("%d, which is all there are; putby onhand shows them", there)}
 	}
 	return takings, nil
-}
-
-func nearFood(g *ledger.Ledger, id string) string {
-	var names []string
-	for i := range g.Foods {
-		names = append(names, g.Foods[i].ID)
-	}
-	return cmp.Or(ledger.Nearest(id, names), "foods are listed in "+ledger.FoodsFile)
 }
 
 // InStore is how many containers of a food are in store; none of one that the
