@@ -130,6 +130,9 @@ func (x *index) unknown(at place, field, what, id, inFile string) {
 	if near := x.nearest(inFile, id); near != "" {
 		hint = near + ", which is near; or add it to " + inFile
 	}
+	if names := x.namesIn(inFile); names != nil && len(names) == 0 {
+		hint = inFile + " has no record at all: is it missing, or was it emptied?"
+	}
 	x.fail(at, field, hint, "%s: no %s is called %s", field, what, exact.Quote(id))
 }
 

@@ -16,12 +16,14 @@ import (
 var errNotAnswered = errors.New("broken off: nothing was saved")
 
 // howToAnswer opens a dialogue.
-const howToAnswer = "Enter takes what is in brackets, - leaves it blank; Ctrl-C breaks off, and nothing is saved."
+const howToAnswer = "Enter takes what is in brackets, - leaves it blank. Ctrl-C breaks off, and then\nnothing is saved."
 
 // tell says a line to the person who is asked. It goes where the questions go,
 // so that it is seen even when output goes to a file.
 func (a *app) tell(format string, args ...any) {
-	fmt.Fprintln(a.prompt, printable(fmt.Sprintf(format, args...)))
+	for line := range strings.SplitSeq(fmt.Sprintf(format, args...), "\n") {
+		fmt.Fprintln(a.prompt, printable(line))
+	}
 }
 
 // A reading turns an answer into what is recorded, or says why it cannot be.

@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"fmt"
-	"strings"
 
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
@@ -12,8 +11,9 @@ import (
 )
 
 // howToWriteLines opens the dialogue about lines.
-const howToWriteLines = `A line: "2 x 5 kg carrots at 5.99", or no more than "carrots" to be asked for the rest; "other bus fare
-at 2.40"; "discount 1.00 on 1". "back" takes the last one back; an empty line ends.`
+const howToWriteLines = `A line: "2 x 5 kg carrots at 5.99", or no more than "carrots" to be asked for
+the rest; "other bus fare at 2.40"; "discount 1.00 on 1". "back" takes the last
+one back; an empty line ends.`
 
 // A lineDialogue asks for the lines of a receipt.
 type lineDialogue struct {
@@ -26,7 +26,7 @@ type lineDialogue struct {
 // ask asks for the lines.
 func (o *receiptOptions) ask(a *app, rec *ledger.Records, r *entry.Receipt) (*draft, error) {
 	d := &lineDialogue{a: a, rec: rec, r: r}
-	a.tell("%s", strings.ReplaceAll(howToWriteLines, "\n", " "))
+	a.tell("%s", howToWriteLines)
 	if err := d.lines(o.offer); err != nil {
 		return nil, err
 	}

@@ -20,8 +20,8 @@ var offBy = exact.New(1, 1)
 
 // PackAdvice says what a person at the bench should know of a pack, which is
 // among the ledger's records: how many absorbers its containers need beside
-// those used, whether the run's packs are far off what was loaded, and the
-// food's caution.
+// those used, whether the run's packs are far off what was loaded, whether it
+// counts as free, and the food's caution.
 func PackAdvice(g *ledger.Ledger, pack int) []string {
 	p := &g.Records.Packs[pack]
 	var words []string
@@ -30,6 +30,9 @@ func PackAdvice(g *ledger.Ledger, pack int) []string {
 	}
 	if note := packedAgainstLoaded(g, p); note != "" {
 		words = append(words, note)
+	}
+	if p.Run == "" && p.Cost.IsZero() {
+		words = append(words, "Without a run it is opening stock, and without a cost it counts as free: give its run, or what it cost.")
 	}
 	return append(words, cautions(g, func(f int) bool { return g.Foods[f].ID == p.Item })...)
 }

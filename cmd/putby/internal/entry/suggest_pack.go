@@ -10,7 +10,9 @@ import (
 // suggestPack offers the run that awaits packing, its food, and containers like
 // those of the food's last pack.
 func suggestPack(o offer, rec *ledger.Records, cells map[string]string, day exact.Date) (why string) {
-	o["run"] = unpackedRun(rec)
+	if run := unpackedRun(rec); mayBeOf(rec, run, cells) {
+		o["run"] = run
+	}
 	run := given(cells, o, "run")
 	if load := unpackedLoad(rec, run); load != nil {
 		o["item"] = load.Item
@@ -39,6 +41,14 @@ func suggestPack(o offer, rec *ledger.Records, cells map[string]string, day exac
 		}
 	}
 	return why
+}
+
+// mayBeOf reports whether a pack with these cells can be of a run: not when it
+// has a cost of its own, as opening stock does, or is of a food that the run
+// was not loaded with.
+func mayBeOf(rec *ledger.Records, run string, cells map[string]string) bool {
+	item := cells["item"]
+	return cells["cost"] == "" && (item == "" || slices.Contains(loadedIn(rec, run), item))
 }
 
 // shareLoad offers how many containers a load fills, and the dry weight of

@@ -58,6 +58,8 @@ func TestSuggest(t *testing.T) {
 		{"pack", nil, map[string]string{"run": "c47", "item": "chicken-broth", "each": "1 L", "count": "6", "dry": "82 g", "place": "cellar", "pack": "c47-a"}, "as pack c44-a"},
 		{"pack", map[string]string{"run": "c46", "item": "apples"}, map[string]string{"each": "500 g", "dry": "74 g", "pack": "c46-c"}, "as pack c46-b"},
 		{"pack", map[string]string{"run": ""}, map[string]string{"pack": "old-3", "each": ""}, ""},
+		{"pack", map[string]string{"item": "chicken-broth", "cost": "3.00"}, map[string]string{"run": "", "pack": "old-3"}, "as pack c44-a"},
+		{"pack", map[string]string{"item": "carrots"}, map[string]string{"run": "", "pack": "old-3"}, "as pack c19-a"},
 		{"phase", nil, map[string]string{"run": "c47", "step": "5"}, ""},
 		{"draw", map[string]string{"pack": "c46-a"}, map[string]string{"quantity": "1", "reason": "used"}, ""},
 		{"draw", map[string]string{"item": "onions"}, map[string]string{"quantity": ""}, ""},
