@@ -8,7 +8,14 @@ import (
 	"github.com/rogpeppe/go-internal/testscript"
 )
 
+// raceOptions spare each program that a test starts the second for which the
+// race detector waits at its end; a race that it found is reported all the same.
+const raceOptions = "atexit_sleep_ms=10"
+
 func TestMain(m *testing.M) {
+	if err := os.Setenv("GORACE", raceOptions); err != nil {
+		panic(err)
+	}
 	testscript.Main(m, map[string]func(){"putby": main})
 }
 
@@ -29,6 +36,7 @@ func TestScripts(t *testing.T) {
 			e.Values[snapshots{}] = map[string]map[string]string{}
 			e.Setenv("SMALL", small)
 			e.Setenv("HOME", e.WorkDir)
+			e.Setenv("GORACE", raceOptions)
 			return nil
 		},
 	})
