@@ -58,20 +58,31 @@ func runSections(g *ledger.Ledger, i int) []Field {
 	}
 }
 
-// takes lists what was drawn from lots.
-func takes(g *ledger.Ledger, t *Table, what string, unit exact.Unit, r ledger.Range) {
+// takes lists what was drawn from lots, which are counted in a unit or, if that
+// is none, in uses.
+func takes(g *ledger.Ledger, t *Table, what string, unit exact.Unit, uses string, r ledger.Range) {
 	for _, take := range g.Takes[r.From:r.To] {
-		t.Rows = append(t.Rows, takeRow(g, what, unit, take))
+		t.Rows = append(t.Rows, takeRow(g, what, unit, uses, take))
 	}
 }
 
-func takeRow(g *ledger.Ledger, what string, unit exact.Unit, take ledger.Take) Row {
+// countedIn is an amount of a lot and what it is counted in: the unit of a
+// food, else a word for its uses.
+func countedIn(n exact.Number, unit exact.Unit, uses string) (amount, in Value) {
+	if unit == exact.NoUnit {
+		return PlainOf(n), TextOf(uses)
+	}
+	return AmountOf(n, unit), UnitOf(unit)
+}
+
+func takeRow(g *ledger.Ledger, what string, unit exact.Unit, uses string, take ledger.Take) Row {
 	from, of := TextOf("list price"), None
 	if take.Lot != ledger.ListPrice {
 		lot := &g.Lots[take.Lot]
 		from, of = lotPlace(g, lot), DateOf(lot.Date)
 	}
-	return Row{Cells: []Value{TextOf(what), from, of, AmountOf(take.Quantity, unit), PlainOf(take.Cost.Number())}}
+	amount, in := countedIn(take.Quantity, unit, uses)
+	return Row{Cells: []Value{TextOf(what), from, of, amount, in, PostedOf(take.Cost)}}
 }
 
 // supplyTakes lists what was drawn of supplies, times over. Draws follow the
@@ -81,7 +92,7 @@ func supplyTakes(g *ledger.Ledger, t *Table, uses []ledger.Use, times exact.Numb
 	for _, use := range uses {
 		for left := use.Number.Mul(times); left.Sign() > 0 && len(takes) > 0; takes = takes[1:] {
 			left = left.Sub(takes[0].Quantity)
-			row := takeRow(g, use.Supply, exact.NoUnit, takes[0])
+			row := takeRow(g, use.Supply, exact.NoUnit, "uses", takes[0])
 			if s, ok := g.FindSupply(use.Supply); ok && takes[0].Lot == ledger.ListPrice {
 				row.Cells[1] = TextOf(fmt.Sprintf("list price (%s:%d)", ledger.SuppliesFile, g.Supplies[s].Line))
 			}
@@ -105,7 +116,7 @@ func lotPlace(g *ledger.Ledger, lot *ledger.Lot) Value {
 func takeColumns(first string) []Column {
 	return []Column{
 		{Key: "what", Title: first}, {Key: "lot", Title: "from"}, {Key: "date", Title: "of", Rank: 2},
-		{Key: "quantity", Title: "amount"}, {Key: "cost", Title: "cost"},
+		{Key: "quantity", Title: "amount"}, {Key: "unit", Title: "unit"}, {Key: "cost", Title: "cost"},
 	}
 }
 
@@ -114,10 +125,10 @@ func foodSteps(g *ledger.Ledger, i int) *Table {
 	var sum exact.Money
 	for _, lc := range g.Runs[i].Loads {
 		food := &g.Foods[g.Runs[i].Items[lc.Item].Food]
-		takes(g, t, food.ID, food.Basis, lc.Takes)
+		takes(g, t, food.ID, food.Basis, "", lc.Takes)
 		sum = sum.Add(lc.Costs[ledger.FoodCost])
 	}
-	t.Totals = []Row{{Cells: []Value{TextOf("food in all"), None, None, None, PlainOf(sum.Number())}}}
+	t.Totals = []Row{{Cells: []Value{TextOf("food in all"), None, None, None, None, PostedOf(sum)}}}
 	return t
 }
 
@@ -138,32 +149,44 @@ func powerSteps(g *ledger.Ledger, i int) *Table {
 		}
 		last := len(t.Rows) - 1
 		if last >= 0 {
-			t.Rows[last].Cells[8] = PlainOf(bill.Cost.Number())
+			t.Rows[last].Cells[8] = PostedOf(bill.Cost)
 		}
 	}
-	t.Totals = []Row{{Cells: []Value{TextOf("electricity in all"), None, None, QuotientOf(cost.Energy, 4), None, None, None, None, PlainOf(cost.Electricity.Number())}}}
+	t.Totals = []Row{{Cells: []Value{TextOf("electricity in all"), None, None, QuotientOf(cost.Energy, 4), None, None, None, None, PostedOf(cost.Electricity)}}}
 	return t
 }
 
 func commonSteps(g *ledger.Ledger, i int) *Table {
 	cost := &g.Runs[i]
 	t := &Table{Columns: takeColumns("what")}
-	takes(g, t, "wear: a cycle of "+g.Records.Runs[i].Machine, exact.NoUnit, cost.WearTakes)
+	takes(g, t, "wear: a cycle of "+g.Records.Runs[i].Machine, exact.NoUnit, "cycles", cost.WearTakes)
 	if m, ok := g.FindMachine(g.Records.Runs[i].Machine); ok {
 		supplyTakes(g, t, g.Machines[m].With, exact.Int(1), cost.SupplyTakes)
 	}
 	if run := &g.Records.Runs[i]; run.Hands > 0 {
 		t.Rows = append(t.Rows, Row{Cells: []Value{
-			TextOf("labour: " + exact.FormatDuration(run.Hands)), where(ledger.RunsFile, run.Line), None, None, PlainOf(cost.Labour.Number()),
+			TextOf("labour: " + exact.FormatDuration(run.Hands)), where(ledger.RunsFile, run.Line), None, None, None, PostedOf(cost.Labour),
 		}})
 	}
 	return t
 }
 
+// weightTitle says by what the loads share, and the unit that it is in.
+func weightTitle(g *ledger.Ledger, cost *ledger.RunCost) string {
+	title := "weight by " + cost.SharedBy.String()
+	switch cost.SharedBy {
+	case ledger.ByWater, ledger.ByMass:
+		title += ", " + exact.Kg.String()
+	case ledger.ByQuantity: // all are counted in one unit
+		title += ", " + g.Foods[cost.Items[0].Food].Basis.String()
+	}
+	return title
+}
+
 func shareSteps(g *ledger.Ledger, i int) *Table {
 	cost := &g.Runs[i]
 	t := &Table{Columns: []Column{
-		{Key: "item", Title: "food"}, {Key: "where", Title: "where", Rank: 2}, {Key: "weight", Title: "weight by " + cost.SharedBy.String()},
+		{Key: "item", Title: "food"}, {Key: "where", Title: "where", Rank: 2}, {Key: "weight", Title: weightTitle(g, cost)},
 	}}
 	for _, e := range ledger.Elements() {
 		t.Columns = append(t.Columns, Column{Key: e.String(), Title: e.String(), Rank: 1})
@@ -172,9 +195,9 @@ func shareSteps(g *ledger.Ledger, i int) *Table {
 	for _, lc := range cost.Loads {
 		cells := []Value{TextOf(g.Foods[cost.Items[lc.Item].Food].ID), where(ledger.LoadsFile, g.Records.Loads[lc.Load].Line), PlainOf(lc.Weight)}
 		for _, m := range lc.Costs {
-			cells = append(cells, PlainOf(m.Number()))
+			cells = append(cells, PostedOf(m))
 		}
-		t.Rows = append(t.Rows, Row{Cells: append(cells, PlainOf(lc.Lost.Total().Number()))})
+		t.Rows = append(t.Rows, Row{Cells: append(cells, PostedOf(lc.Lost.Total()))})
 	}
 	return t
 }
@@ -189,7 +212,7 @@ func packSteps(g *ledger.Ledger, i int) *Table {
 			pack, cost := &g.Records.Packs[p], &g.Packs[p]
 			t.Rows = append(t.Rows, Row{Notes: cost.Notes, Cells: []Value{
 				TextOf(pack.ID), where(ledger.PacksFile, pack.Line), CountOf(pack.Count), AmountOf(cost.Made, g.Foods[item.Food].Basis),
-				UnitOf(g.Foods[item.Food].Basis), PlainOf(cost.Share.Total().Number()), PlainOf(cost.Own.Number()), PlainOf(cost.Total.Number()),
+				UnitOf(g.Foods[item.Food].Basis), PostedOf(cost.Share.Total()), PostedOf(cost.Own), PostedOf(cost.Total),
 			}})
 		}
 	}
@@ -218,7 +241,7 @@ func resultCells(g *ledger.Ledger, r *costRow) []Value {
 		}
 	}
 	return []Value{
-		TextOf(r.item), UnitOf(r.unit), PlainOf(r.good.Total().Number()), AmountOf(r.made, r.unit),
+		TextOf(r.item), UnitOf(r.unit), PostedOf(r.good.Total()), AmountOf(r.made, r.unit),
 		r.perUnit(exact.RatioOf(r.good.Total().Number())), shelf, from, optMoney(r.saving),
 	}
 }

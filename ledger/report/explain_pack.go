@@ -37,9 +37,9 @@ func shareOfPack(g *ledger.Ledger, i int) *Table {
 	cost := &g.Packs[i]
 	t := &Table{Columns: []Column{{Key: "element", Title: "element"}, {Key: "share", Title: "share"}}}
 	for _, e := range ledger.Elements() {
-		t.Rows = append(t.Rows, Row{Cells: []Value{TextOf(e.String()), PlainOf(cost.Share[e].Number())}})
+		t.Rows = append(t.Rows, Row{Cells: []Value{TextOf(e.String()), PostedOf(cost.Share[e])}})
 	}
-	t.Totals = []Row{{Cells: []Value{TextOf("share in all"), PlainOf(cost.Share.Total().Number())}}}
+	t.Totals = []Row{{Cells: []Value{TextOf("share in all"), PostedOf(cost.Share.Total())}}}
 	return t
 }
 
@@ -66,9 +66,9 @@ func containersOf(g *ledger.Ledger, i int) *Table {
 		if from < cost.Taken {
 			state = "drawn"
 		}
-		t.Rows = append(t.Rows, Row{Cells: []Value{TextOf(fmt.Sprintf("%d to %d", from+1, to)), PlainOf(each(from).Number()), TextOf(state)}})
+		t.Rows = append(t.Rows, Row{Cells: []Value{TextOf(fmt.Sprintf("%d to %d", from+1, to)), PostedOf(each(from)), TextOf(state)}})
 		from = to
 	}
-	t.Totals = []Row{{Cells: []Value{TextOf("in all"), PlainOf(cost.Total.Number()), None}}}
+	t.Totals = []Row{{Cells: []Value{TextOf("in all"), PostedOf(cost.Total), None}}}
 	return t
 }

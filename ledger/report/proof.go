@@ -42,9 +42,9 @@ func identityTable(i ledger.Identity) *Table {
 		sums ledger.Balance
 	}{{"in", i.In}, {"out", i.Out}} {
 		for _, s := range side.sums {
-			t.Rows = append(t.Rows, Row{Cells: []Value{TextOf(side.name), TextOf(s.Name), PlainOf(s.Amount.Number())}})
+			t.Rows = append(t.Rows, Row{Cells: []Value{TextOf(side.name), TextOf(s.Name), PostedOf(s.Amount)}})
 		}
-		t.Totals = append(t.Totals, Row{Cells: []Value{TextOf(side.name), TextOf("sum"), PlainOf(side.sums.Total().Number())}})
+		t.Totals = append(t.Totals, Row{Cells: []Value{TextOf(side.name), TextOf("sum"), PostedOf(side.sums.Total())}})
 	}
 	return t
 }

@@ -20,19 +20,21 @@ const (
 // they are: whoever prints them must make them harmless.
 func (v Value) Shown(c exact.Currency, s Show) string {
 	if v.estimate && !v.IsNull() {
-		return about + v.shown(c.Minor(), s)
+		return about + v.shown(c, s)
 	}
-	return v.shown(c.Minor(), s)
+	return v.shown(c, s)
 }
 
-func (v Value) shown(minor int, s Show) string {
-	switch v.kind {
+func (v Value) shown(c exact.Currency, s Show) string {
+	switch minor := c.Minor(); v.kind {
 	case Null:
 		return missing
 	case Moment:
 		return clock(v.text)
 	case Money:
 		return v.number.Round(minor, exact.HalfAway).Fixed(minor)
+	case Posted:
+		return v.number.Fixed(c.Places())
 	case MoneyShare:
 		return v.ratio.Round(minor, exact.HalfAway).Fixed(minor)
 	case UnitPrice:
@@ -82,7 +84,7 @@ func clock(s string) string {
 // never to cut or to rewrite.
 func (v Value) IsNumber() bool {
 	switch v.kind {
-	case Money, MoneyShare, UnitPrice, Amount, Quotient, Plain, Count, Span:
+	case Money, Posted, MoneyShare, UnitPrice, Amount, Quotient, Plain, Count, Span:
 		return true
 	}
 	return false

@@ -89,17 +89,17 @@ func (t *thread) drawTable() *Table {
 }
 
 func (t *thread) drawRow(m *ledger.Move, n exact.Number) Row {
-	var pack, unit Value
-	item, amount := "", PlainOf(n)
+	pack, item, basis, uses := None, "", exact.NoUnit, "uses"
 	switch {
 	case m.Pack >= 0:
-		pack, item, unit = TextOf(t.g.Records.Packs[m.Pack].ID), t.g.Records.Packs[m.Pack].Item, TextOf("containers")
+		record := &t.g.Records.Packs[m.Pack]
+		pack, item, uses = TextOf(record.ID), record.Item, "containers"
 	case m.Food >= 0:
-		basis := t.g.Foods[m.Food].Basis
-		item, amount, unit = t.g.Foods[m.Food].ID, AmountOf(n, basis), UnitOf(basis)
+		item, basis = t.g.Foods[m.Food].ID, t.g.Foods[m.Food].Basis
 	default:
-		item, unit = t.g.Supplies[m.Supply].ID, TextOf("uses")
+		item = t.g.Supplies[m.Supply].ID
 	}
+	amount, unit := countedIn(n, basis, uses)
 	note, place := t.recordOf(m)
 	return Row{Cells: []Value{DateOf(m.Date), pack, TextOf(item), amount, unit, TextOf(m.Reason.String()), note, place}}
 }
@@ -124,13 +124,13 @@ func (t *thread) handTable() *Table {
 		if !t.lots[int32(i)] || lot.Left.Sign() <= 0 {
 			continue
 		}
-		left, unit := PlainOf(lot.Left), TextOf("uses")
+		basis, uses := exact.NoUnit, "uses"
 		if f, ok := t.g.FindFood(lot.Item); ok {
-			basis := t.g.Foods[f].Basis
-			left, unit = AmountOf(lot.Left, basis), UnitOf(basis)
+			basis = t.g.Foods[f].Basis
 		} else if _, ok := t.g.FindMachine(lot.Item); ok {
-			unit = TextOf("cycles")
+			uses = "cycles"
 		}
+		left, unit := countedIn(lot.Left, basis, uses)
 		tab.Rows = append(tab.Rows, Row{Cells: []Value{TextOf(lot.Item), left, unit, lotPlace(t.g, lot)}})
 	}
 	return tab

@@ -17,6 +17,7 @@ const (
 	Date                   // a civil date; ISO 8601
 	Moment                 // a local date and time; ISO 8601 to the minute or second
 	Money                  // an amount of money: shown at minor digits, half away from zero
+	Posted                 // an amount of money as it was posted: shown with all its digits, at the ledger's places
 	UnitPrice              // money per unit: shown at minor digits + 2, in the unit that tables show
 	Amount                 // a quantity in its base unit: shown in the unit that tables show, up to 3 decimals
 	MoneyShare             // a quotient of money: shown as Money is, its machine form has 12 decimals
@@ -60,6 +61,10 @@ func MomentOf(t time.Time) Value {
 
 // MoneyOf returns an amount of money.
 func MoneyOf(m exact.Money) Value { return Value{kind: Money, number: m.Number()} }
+
+// PostedOf returns an amount of money of which people, too, are shown every
+// digit: where a report takes figures apart or proves them.
+func PostedOf(m exact.Money) Value { return Value{kind: Posted, number: m.Number()} }
 
 // PriceOf returns money per base unit u.
 func PriceOf(r exact.Ratio, u exact.Unit) Value { return Value{kind: UnitPrice, ratio: r, unit: u} }
@@ -119,7 +124,7 @@ func (v Value) IsEstimate() bool { return v.estimate }
 // UnitPrice is per.
 func (v Value) Unit() exact.Unit { return v.unit }
 
-// Number returns the exact number of Money, Amount, Plain and Count.
+// Number returns the exact number of Money, Posted, Amount, Plain and Count.
 func (v Value) Number() exact.Number { return v.number }
 
 // Ratio returns v's number as a ratio; quotients are undivided.
@@ -153,7 +158,7 @@ func (v Value) Exact(c exact.Currency) string {
 // slice.
 func (v Value) AppendExact(dst []byte, c exact.Currency) []byte {
 	switch v.kind {
-	case Money:
+	case Money, Posted:
 		return v.number.AppendFixed(dst, c.Places())
 	case UnitPrice, MoneyShare, Quotient:
 		return v.ratio.Round(exact.QuantityPlaces, exact.HalfEven).AppendFixed(dst, exact.QuantityPlaces)

@@ -49,6 +49,9 @@ func TestShown(t *testing.T) {
 		{report.MoneyOf(exact.MustMoney("-0.004999")), eur, us, "0.00"},
 		{report.MoneyOf(exact.MustMoney("12.5")).Estimated(), jpy, us, "~13"},
 		{report.MoneyOf(exact.MustMoney("12.5")), bhd, us, "12.500"},
+		{report.PostedOf(exact.MustMoney("2.5")), eur, us, "2.500000"},
+		{report.PostedOf(exact.MustMoney("-0.1234565")), eur, us, "-0.1234565"},
+		{report.PostedOf(exact.MustMoney("12")), jpy, us, "12.0000"},
 		{report.MoneyQuotient(num("-5").Over(num("8"))), eur, us, "-0.63"},
 		// ACCC, Unit Pricing Code: 5 L at 6.00 is 1.20 per L, 1.5 L at 3.00 is 2.00 per L.
 		{price("6.00", "5", exact.L), eur, report.Show{}, "1.2000"},
@@ -92,6 +95,7 @@ func TestExact(t *testing.T) {
 		{report.None, ""},
 		{report.MoneyOf(exact.MustMoney("2.3")), "2.300000"},
 		{report.MoneyOf(exact.MustMoney("2.123456789")), "2.123456789"},
+		{report.PostedOf(exact.MustMoney("2.3")), "2.300000"},
 		{price("10", "3", exact.L), "3.333333333333"},
 		{report.QuotientOf(num("-1").Over(num("8")), 0), "-0.125000000000"},
 		{report.MoneyQuotient(num("2").Over(num("3"))), "0.666666666667"},

@@ -81,7 +81,7 @@ func (t teller) whole(v report.Value) string {
 	switch v.Kind() {
 	case report.Null:
 		return "none"
-	case report.Money, report.MoneyShare:
+	case report.Money, report.Posted, report.MoneyShare:
 		return v.Exact(t.currency) + " " + t.currency.Code()
 	case report.UnitPrice:
 		return v.Exact(t.currency) + " " + t.currency.Code() + " per " + v.Unit().String()

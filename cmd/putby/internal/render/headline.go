@@ -56,7 +56,11 @@ func anyMoney(values []report.Value) bool {
 }
 
 func isMoney(v report.Value) bool {
-	return v.Kind() == report.Money || v.Kind() == report.MoneyShare || v.Kind() == report.UnitPrice
+	switch v.Kind() {
+	case report.Money, report.Posted, report.MoneyShare, report.UnitPrice:
+		return true
+	}
+	return false
 }
 
 // severalParts reports whether the parts of a report need headings: a report

@@ -45,6 +45,8 @@ func drawValue(t *rapid.T, k report.Kind) report.Value {
 		v = report.DateOf(exact.Date(rapid.IntRange(0, 20000).Draw(t, "date")))
 	case report.Money:
 		v = report.MoneyOf(exact.MoneyOf(drawNumber(t)))
+	case report.Posted:
+		v = report.PostedOf(exact.MoneyOf(drawNumber(t)))
 	case report.MoneyShare:
 		v = report.MoneyQuotient(drawRatio(t))
 	case report.UnitPrice:
@@ -68,7 +70,7 @@ func drawValue(t *rapid.T, k report.Kind) report.Value {
 	return v
 }
 
-var columnKinds = []report.Kind{report.Text, report.Date, report.Money, report.MoneyShare, report.UnitPrice, report.Amount, report.Quotient,
+var columnKinds = []report.Kind{report.Text, report.Date, report.Money, report.Posted, report.MoneyShare, report.UnitPrice, report.Amount, report.Quotient,
 	report.Plain, report.Count, report.UnitName, report.YesNo}
 
 // drawDoc returns a report of one table whose first column names its rows r1,
@@ -115,6 +117,16 @@ func rat(s fmt.Stringer) *big.Rat {
 	return r
 }
 
+// allDigits writes a number of at most 9 decimals with all of them, and with
+// places at the least.
+func allDigits(r *big.Rat, places int) string {
+	s := r.FloatString(9)
+	for extra := 9 - places; extra > 0 && s[len(s)-1] == '0'; extra-- {
+		s = s[:len(s)-1]
+	}
+	return s
+}
+
 // twin is how a figure must be shown, worked out in math/big: rounded half away
 // from zero (big.Rat.FloatString does that), trimmed where the rule says so.
 func twin(v report.Value, d report.Doc) string {
@@ -125,6 +137,8 @@ func twin(v report.Value, d report.Doc) string {
 	switch v.Kind() {
 	case report.Money, report.MoneyShare:
 		s = r.FloatString(minor)
+	case report.Posted:
+		s = allDigits(r, minor+4)
 	case report.UnitPrice:
 		s = r.Mul(r, factor).FloatString(minor + 2)
 	case report.Amount:
