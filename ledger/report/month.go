@@ -182,8 +182,12 @@ func (c *calendar) inWords(currency exact.Currency, show Show) string {
 	if saved.Sign() < 0 {
 		saved, than = saved.Neg(), "more"
 	}
-	return fmt.Sprintf("%s, %s was spent, electricity of the runs included. What was used from packs cost %s, %s %s than the shelf asked on the day; with all that was lost, spoiled or missing taken off, %s is the net.",
-		when, say(MoneyOf(whole.allSpent())), say(MoneyOf(whole.out[ledger.Used])), say(MoneyQuotient(saved)), than, say(MoneyQuotient(whole.net())))
+	net, loss := whole.net(), ""
+	if net.Sign() < 0 {
+		net, loss = net.Neg(), " loss"
+	}
+	return fmt.Sprintf("%s, %s was spent, electricity of the runs included. What was used from packs cost %s, %s %s than the shelf asked on the day; with all that was lost, spoiled or missing taken off, %s is the net%s.",
+		when, say(MoneyOf(whole.allSpent())), say(MoneyOf(whole.out[ledger.Used])), say(MoneyQuotient(saved)), than, say(MoneyQuotient(net)), loss)
 }
 
 // budgets returns the most to spend a month by kind: the query's, else the

@@ -60,6 +60,9 @@ func TestMonthSmall(t *testing.T) {
 		"put_by": "15.470417", "used": "3.094084", "given": "0.000000", "lost": "2.769083", "fresh_used": "3.267500",
 		"saved": "0.405916000000", "net": "-2.363167000000", "opening": "0.000000", "closing": "12.376333",
 	})
+	if !strings.Contains(d.Words[0], "2.36 is the net loss") {
+		t.Errorf("says %q", d.Words)
+	}
 	come := part[report.Object](t, d, "to_come")
 	for key, want := range map[string]string{
 		"as_of": "2025-03-20", "in_store": "12.376333", "shelf_value": "14.000000000000", "saved": "1.623667000000", // 4 x 0.7 L at 5.00

@@ -178,21 +178,32 @@ func (p *payback) curve() *Series {
 func (p *payback) inWords(c exact.Currency, s Show) string {
 	say := func(v Value) string { return v.Shown(c, s) }
 	words := fmt.Sprintf("Of %s to earn back, %s has been earned by %v.", say(MoneyOf(p.target)), say(MoneyQuotient(p.earned())), p.g.AsOf)
+	if p.earned().Sign() < 0 {
+		words = fmt.Sprintf("Of %s to earn back, nothing has been earned by %v: %s has been lost on top.", say(MoneyOf(p.target)), p.g.AsOf, say(MoneyQuotient(p.earned().Neg())))
+	}
 	if month, ok := p.paid(); ok {
 		return words + " It was paid for in " + month.key + "."
 	}
+	return words + p.paceInWords(say)
+}
+
+// paceInWords says when it is paid for at the pace of the last months.
+func (p *payback) paceInWords(say func(Value) string) string {
 	switch {
 	case p.pace.months < paceLeast:
-		return words + " Too few whole months are recorded to say at what pace."
+		return " Too few whole months are recorded to say at what pace."
+	case p.pace.mean.Sign() < 0:
+		return fmt.Sprintf(" At the pace of the last %d whole months, a loss of about %s a month, it is never paid.",
+			p.pace.months, say(MoneyQuotient(p.pace.mean.Neg())))
 	case p.pace.paid.key == "":
-		return words + fmt.Sprintf(" At the pace of the last %d whole months, about %s a month, it is not paid within %d years.",
+		return fmt.Sprintf(" At the pace of the last %d whole months, about %s a month, it is not paid within %d years.",
 			p.pace.months, say(MoneyQuotient(p.pace.mean)), mostYears)
 	}
 	late := "never"
 	if p.pace.latest.key != "" {
 		late = "as late as " + p.pace.latest.key
 	}
-	return words + fmt.Sprintf(" At the pace of the last %d whole months, about %s a month, it is paid in about %s; it may be as early as %s or %s.",
+	return fmt.Sprintf(" At the pace of the last %d whole months, about %s a month, it is paid in about %s; it may be as early as %s or %s.",
 		p.pace.months, say(MoneyQuotient(p.pace.mean)), p.pace.paid.key, p.pace.earliest.key, late)
 }
 

@@ -43,7 +43,7 @@ func TestPaybackSmall(t *testing.T) {
 	// Once all five are used they will have saved 17.50 - 15.470417, with a wear
 	// of 1.666667 inside; 2.769083 were lost, 0.333333 of it wear.
 	wants(t, table(t, d, "foods"), 0, map[string]string{"item": "tomato-soup", "runs": "1", "per_run": "1.260500000000"})
-	if !strings.Contains(d.Words[0], "Too few whole months") {
+	if !strings.Contains(d.Words[0], "nothing has been earned by 2025-03-20: 1.70 has been lost on top") || !strings.Contains(d.Words[0], "Too few whole months") {
 		t.Errorf("says %q", d.Words)
 	}
 }
@@ -118,6 +118,18 @@ func TestPaybackNever(t *testing.T) {
 	}
 	if !strings.Contains(d.Words[0], "not paid within 100 years") {
 		t.Errorf("says %q", d.Words)
+	}
+}
+
+// A container that cost 21,000 and is worth 20,000 loses 1,000 each month: that
+// is said in so many words, not as earnings below 0.
+func TestPaybackLoses(t *testing.T) {
+	text := strings.NewReplacer("count,each\n", "count,each,cost\n", "100,1 L\n", "100,1 L,2100000.00\n").Replace(steady(4))
+	d := payback(t, join(t, write(t, text), date("2025-04-30")), func(q *report.PaybackQuery) { q.AsOf = date("2025-04-30") })
+	want := "Of 150000.00 to earn back, nothing has been earned by 2025-04-30: 4000.00 has been lost on top. " +
+		"At the pace of the last 3 whole months, a loss of about 1000.00 a month, it is never paid."
+	if d.Words[0] != want {
+		t.Errorf("says %q, want %q", d.Words[0], want)
 	}
 }
 
