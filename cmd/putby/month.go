@@ -13,7 +13,8 @@ import (
 const monthLong = `Show month by month what was spent, put by, used, lost and saved.
 
 Name a month or a year to see it alone, or give --from and --to: the whole
-months that they fall in count. A month without records is a row of zeros.
+months that they fall in count. A month without records is a row of zeros;
+a kind of money that does not move at all is left out, but of CSV and JSON.
 
 "money out" is what the receipts say by kind, and the electricity of the runs;
 deposits are no spending. "saved" is realised when food is used from a pack: it

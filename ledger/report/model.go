@@ -90,8 +90,9 @@ type Column struct {
 	Title string // for people, short; "" means the column is for machines only
 	// Rank says how soon a narrow terminal leaves the column out: 0 never, 1
 	// last, larger ones sooner.
-	Rank int
-	Bar  bool // draw the column as a bar chart where charts are asked for
+	Rank  int
+	Bar   bool // draw the column as a bar chart where charts are asked for
+	Spare bool // people are spared the column while its figures are all zero or do not exist
 }
 
 // A Row is a table's row. Its notes are its own doubts: footnotes for people,
@@ -99,6 +100,7 @@ type Column struct {
 type Row struct {
 	Cells []Value // one for each column but "notes"
 	Notes []string
+	Spare bool // people are spared the row while its figures are all zero or do not exist, and it has no notes
 }
 
 // ValueColumns returns the columns that rows have cells for: all but

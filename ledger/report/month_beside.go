@@ -26,7 +26,7 @@ func (c *calendar) comparison(s stretch) []Field {
 		if hasYear {
 			cells = append(cells, changeCells(this, f.of(&year.tally), true)...)
 		}
-		t.Rows = append(t.Rows, Row{Cells: cells})
+		t.Rows = append(t.Rows, Row{Cells: cells, Spare: f.Spare})
 	}
 	title := s.key + " beside " + beforeKey
 	if hasYear {

@@ -92,8 +92,8 @@ func shopTable(c *calendar) *Table {
 	shops := c.shops()
 	t := &Table{Columns: []Column{
 		{Key: "shop", Title: "shop"}, {Key: "receipts", Title: "receipts", Rank: 2},
-		{Key: "food_spent", Title: "food", Rank: 1}, {Key: "supplies_spent", Title: "supplies", Rank: 3}, {Key: "machines_spent", Title: "machines", Rank: 4},
-		{Key: "services_spent", Title: "services", Rank: 5}, {Key: "other_spent", Title: "other", Rank: 3},
+		{Key: "food_spent", Title: "food", Rank: 1, Spare: true}, {Key: "supplies_spent", Title: "supplies", Rank: 3, Spare: true}, {Key: "machines_spent", Title: "machines", Rank: 4, Spare: true},
+		{Key: "services_spent", Title: "services", Rank: 5, Spare: true}, {Key: "other_spent", Title: "other", Rank: 3, Spare: true},
 		{Key: "spent", Title: "in all", Bar: true}, {Key: "percent", Title: "%", Rank: 2},
 	}, Empty: "No receipt is recorded for that."}
 	total := shopSpent{shop: "in all", receipts: map[string]bool{}}

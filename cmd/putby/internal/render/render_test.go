@@ -178,3 +178,36 @@ func TestWhatSaysNothingIsLeftOut(t *testing.T) {
 		}
 	}
 }
+
+// What a model spares people stands again as soon as a figure or a note of it
+// counts, and always for machines.
+func TestSpared(t *testing.T) {
+	money := func(s string) report.Value { return report.MoneyOf(exact.MustMoney(s)) }
+	render := func(other string, f Format, notes ...string) string {
+		return rendered(t, report.Doc{Currency: exact.MustCurrency("EUR"), Fields: []report.Field{{Key: "rows", Title: "Rows", Node: &report.Table{
+			Columns: []report.Column{{Key: "month", Title: "month"}, {Key: "food", Title: "food"}, {Key: "other", Title: "other", Spare: true}},
+			Rows: []report.Row{
+				{Cells: []report.Value{report.TextOf("March"), money("3"), money(other)}},
+				{Cells: []report.Value{report.TextOf("April"), money("0"), money(other)}},
+				{Cells: []report.Value{report.TextOf("May"), money("0"), report.None}, Spare: true, Notes: notes},
+			},
+			Totals: []report.Row{{Cells: []report.Value{report.TextOf("in all"), money("3"), money("0")}}},
+		}}}}, f, Options{})
+	}
+	for _, f := range []Format{Table, Markdown, HTML} {
+		if got := render("0", f); strings.Contains(got, "other") || strings.Contains(got, "May") || !strings.Contains(got, "April") {
+			t.Errorf("%v shows what is idle, or leaves out what must stand:\n%s", f, got)
+		}
+		if got := render("0.001", f); !strings.Contains(got, "other") {
+			t.Errorf("%v leaves out what counts:\n%s", f, got)
+		}
+		if got := render("0", f, "in doubt"); !strings.Contains(got, "May") || !strings.Contains(got, "in doubt") {
+			t.Errorf("%v loses a note:\n%s", f, got)
+		}
+	}
+	for _, f := range []Format{JSON, CSV} {
+		if got := render("0", f); !strings.Contains(got, "May") || !strings.Contains(got, "other") && f == JSON {
+			t.Errorf("%v leaves something out:\n%s", f, got)
+		}
+	}
+}

@@ -1,9 +1,13 @@
 package render
 
-import "putby/ledger/report"
+import (
+	"slices"
+
+	"putby/ledger/report"
+)
 
 // A sheet is a table as people see it, column by column: without the columns
-// for machines, with its notes as numbers in a last column.
+// for machines and what they are spared, with its notes as numbers in a last column.
 type sheet struct {
 	columns []column
 	rows    int // how many cells of each column are rows; the rest are totals
@@ -22,9 +26,10 @@ type column struct {
 }
 
 func (s shower) sheet(t *report.Table, foot *footnotes) sheet {
+	t = withoutSpareRows(t)
 	sh := sheet{rows: len(t.Rows), empty: clean(t.Empty)}
 	for i, c := range t.ValueColumns() {
-		if c.Title != "" {
+		if c.Title != "" && !(c.Spare && idle(t, i)) {
 			sh.columns = append(sh.columns, s.column(t, c, i))
 		}
 	}
@@ -33,6 +38,30 @@ func (s shower) sheet(t *report.Table, foot *footnotes) sheet {
 	}
 	return sh
 }
+
+// withoutSpareRows leaves out the rows that say nothing and need not stand.
+func withoutSpareRows(t *report.Table) *report.Table {
+	spare := func(r report.Row) bool { return r.Spare && len(r.Notes) == 0 && !slices.ContainsFunc(r.Cells, counts) }
+	if !slices.ContainsFunc(t.Rows, spare) {
+		return t
+	}
+	shown := *t
+	shown.Rows = slices.DeleteFunc(slices.Clone(t.Rows), spare)
+	return &shown
+}
+
+// idle reports whether no figure of a column, totals included, counts.
+func idle(t *report.Table, at int) bool {
+	for i := range len(t.Rows) + len(t.Totals) {
+		if counts(*cellOf(t, i, at)) {
+			return false
+		}
+	}
+	return true
+}
+
+// counts reports whether v is a figure other than zero.
+func counts(v report.Value) bool { return v.IsNumber() && !v.Ratio().IsZero() }
 
 func newColumn(t *report.Table, c report.Column) column {
 	count := len(t.Rows) + len(t.Totals)
