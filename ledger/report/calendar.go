@@ -138,12 +138,15 @@ func (s stretch) then(next stretch) stretch {
 }
 
 // whole adds all that is shown.
-func (c *calendar) whole() stretch {
-	all := c.stretch(c.first)
-	for i := c.first + 1; i <= c.last; i++ {
-		all = all.then(c.stretch(i))
+func (c *calendar) whole() stretch { return c.sum(c.first, c.last) }
+
+// sum adds the periods from one position to another.
+func (c *calendar) sum(first, last int) stretch {
+	sum := c.stretch(first)
+	for i := first + 1; i <= last; i++ {
+		sum = sum.then(c.stretch(i))
 	}
-	return all
+	return sum
 }
 
 // between adds the periods from that of one day to that of another; false when
@@ -152,12 +155,8 @@ func (c *calendar) between(from, to exact.Date) (stretch, bool) {
 	if to < c.since || to < c.periods[0].from {
 		return stretch{}, false
 	}
-	first, last := c.at(max(from, c.periods[0].from)), c.at(min(to, c.periods[len(c.periods)-1].to))
-	sum := c.stretch(first)
-	for i := first + 1; i <= last; i++ {
-		sum = sum.then(c.stretch(i))
-	}
-	return sum, true
+	first, last := c.periods[0].from, c.periods[len(c.periods)-1].to
+	return c.sum(c.at(max(from, first)), c.at(min(to, last))), true
 }
 
 // before returns what moved in the period before a stretch; for a year the

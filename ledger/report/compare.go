@@ -55,14 +55,11 @@ func compareTitle(q CompareQuery, rank *comparedFigure) string {
 	if q.Item != "" {
 		title = q.Item + " by itself"
 	}
-	for i, e := range q.Without {
-		title += []string{", without ", " and "}[min(i, 1)] + e.String()
-	}
 	first := "best"
 	if q.Worst {
 		first = "worst"
 	}
-	return title + ", " + first + " " + strings.ReplaceAll(rank.Key, "_", " ") + " first"
+	return title + withoutWords(q.Without) + ", " + first + " " + strings.ReplaceAll(rank.Key, "_", " ") + " first"
 }
 
 // comparedFoods sums the runs of each food that has packs, in file order.

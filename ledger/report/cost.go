@@ -89,10 +89,19 @@ func costTitle(q CostQuery) string {
 	if q.Item != "" {
 		title += ": " + q.Item
 	}
-	for i, e := range q.Without {
-		title += []string{", without ", " and "}[min(i, 1)] + e.String()
+	return title + withoutWords(q.Without)
+}
+
+// withoutWords names what a title says is left out.
+func withoutWords(elements []ledger.Element) string {
+	if len(elements) == 0 {
+		return ""
 	}
-	return title
+	var names []string
+	for _, e := range elements {
+		names = append(names, e.String())
+	}
+	return ", without " + listed(names)
 }
 
 // costRows returns a row for each food of each run that the query covers, in
@@ -166,7 +175,7 @@ func (r *costRow) compareShelf(g *ledger.Ledger, form pricing.Form) {
 	value := price.PerUnit.Times(r.made)
 	r.shelf, r.shelfMade = exact.Some(price.PerUnit), r.made
 	if r.made.Sign() > 0 {
-		r.saving = exact.Some(value.Sub(exact.RatioOf(r.good.Total().Number())))
+		r.saving = exact.Some(value.Sub(ratioOf(r.good.Total())))
 	}
 }
 
@@ -182,7 +191,7 @@ func (r *costRow) savingPerUnit() Value {
 	if !ok {
 		return None
 	}
-	return r.perUnit(price.Times(r.made).Sub(exact.RatioOf(r.good.Total().Number())))
+	return r.perUnit(price.Times(r.made).Sub(ratioOf(r.good.Total())))
 }
 
 // perUnit divides by what was made.

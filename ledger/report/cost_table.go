@@ -4,7 +4,6 @@ import (
 	"iter"
 
 	"putby/ledger"
-	"putby/pricing/exact"
 )
 
 // costTable lays rows out in the columns of design section 5.
@@ -75,8 +74,8 @@ func appendKeys(cells []Value, r *costRow, by By) []Value {
 }
 
 func appendFigures(cells []Value, r *costRow) []Value {
-	total := exact.RatioOf(r.good.Total().Number())
-	withLoss := total.Add(exact.RatioOf(r.lost.Number()))
+	total := ratioOf(r.good.Total())
+	withLoss := total.Add(ratioOf(r.lost))
 	shelf := None
 	if price, ok := r.shelf.Get(); ok {
 		shelf = PriceOf(price, r.unit)

@@ -242,6 +242,6 @@ func resultCells(g *ledger.Ledger, r *costRow) []Value {
 	}
 	return []Value{
 		TextOf(r.item), UnitOf(r.unit), PostedOf(r.good.Total()), AmountOf(r.made, r.unit),
-		r.perUnit(exact.RatioOf(r.good.Total().Number())), shelf, from, optMoney(r.saving),
+		r.perUnit(ratioOf(r.good.Total())), shelf, from, optMoney(r.saving),
 	}
 }

@@ -1,8 +1,6 @@
 package report
 
 import (
-	"strings"
-
 	"putby/ledger/nutrients"
 	"putby/pricing/exact"
 )
@@ -25,11 +23,11 @@ func FoodTable(words string, most int) Doc {
 		found = found[:most]
 	}
 	for _, f := range found {
-		cells := tableFigures(f)
+		figures := tableFigures(f)
 		row := []Value{TextOf(f.NDB), TextOf(TableName(f))}
 		for _, column := range []string{"water", "kcal", "protein", "refuse", "density", "piece_kg"} {
 			v := None
-			if n, err := exact.ParseNumber(cells[column]); err == nil {
+			if n, ok := figures[column]; ok {
 				v = PlainOf(n)
 			}
 			row = append(row, v)
@@ -44,45 +42,40 @@ func FoodTable(words string, most int) Doc {
 // a basis: for one that is counted in pieces the weight of a piece, for any
 // other what of it is thrown away, since refuse is never of pieces.
 func TableCells(f nutrients.Food, basis string) map[string]string {
-	cells := tableFigures(f)
-	cells["name"] = TableName(f)
-	if basis == "count" {
-		delete(cells, "refuse")
-	} else {
-		delete(cells, "piece_kg")
-	}
-	if cells["refuse"] == "0" {
-		delete(cells, "refuse")
+	cells := map[string]string{"name": TableName(f)}
+	for column, n := range tableFigures(f) {
+		switch {
+		case column == "refuse" && (basis == "count" || n.IsZero()):
+		case column == "piece_kg" && basis != "count":
+		default:
+			cells[column] = n.String()
+		}
 	}
 	return cells
 }
 
 // TableName is what a food of the open table is called, for people.
 func TableName(f nutrients.Food) string {
-	name := f.Plain()
-	if name == "" {
-		return ""
-	}
-	return strings.ToUpper(name[:1]) + name[1:]
+	return sentenceCase(f.Plain())
 }
 
-// tableFigures are all figures that the open table has of a food, as foods.csv
-// writes them.
-func tableFigures(f nutrients.Food) map[string]string {
-	cells := map[string]string{}
+// tableFigures are all figures that the open table has of a food, by the column
+// of foods.csv, at the places that it records.
+func tableFigures(f nutrients.Food) map[string]exact.Number {
+	figures := map[string]exact.Number{}
 	for column, n := range map[string]exact.Opt[exact.Number]{"water": f.Water, "kcal": f.Kcal, "protein": f.Protein, "refuse": f.Refuse} {
 		if v, ok := n.Get(); ok {
-			cells[column] = v.String()
+			figures[column] = v
 		}
 	}
 	for _, m := range f.Volumes() {
 		if d, ok := m.Density(); ok {
-			cells["density"] = d.Round(densityPlaces, exact.HalfEven).String()
+			figures["density"] = d.Round(densityPlaces, exact.HalfEven)
 			break
 		}
 	}
 	if pieces := f.Pieces(); len(pieces) > 0 {
-		cells["piece_kg"] = pieces[0].Weight().Round(exact.MaxFraction, exact.HalfEven).String()
+		figures["piece_kg"] = pieces[0].Weight().Round(exact.MaxFraction, exact.HalfEven)
 	}
-	return cells
+	return figures
 }

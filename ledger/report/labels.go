@@ -115,23 +115,22 @@ func labelColumns() []Column {
 func labelRow(g *ledger.Ledger, i, n int) Row {
 	p, cost := &g.Records.Packs[i], &g.Packs[i]
 	food := &g.Foods[cost.Food]
-	water, lack := waterToAdd(food, cost.Each, p)
-	row := Row{Cells: []Value{
+	dry, water, volume, perDry := None, None, None, None
+	if p.Dry.Given() {
+		dry = AmountOf(p.Dry.Base().Number(), exact.Kg)
+	}
+	var notes []string
+	if kg, lack := waterToAdd(food, cost.Each, p); lack != "" {
+		notes = []string{lack}
+	} else {
+		water, volume = AmountOf(kg, exact.Kg), AmountOf(kg.Mul(litresPerKg), exact.L)
+		perDry = QuotientOf(kg.Over(p.Dry.Base().Number()), 1)
+	}
+	return Row{Notes: notes, Cells: []Value{
 		TextOf(p.ID), CountOf(n), CountOf(p.Count), TextOf(food.ID), TextOf(food.Name),
 		DateOf(p.Date), DateOf(cost.BestBy), AmountOf(cost.Each, food.Basis), UnitOf(food.Basis),
-		None, None, None, None, TextOf(p.Place), TextOf(food.Caution),
+		dry, water, volume, perDry, TextOf(p.Place), TextOf(food.Caution),
 	}}
-	if p.Dry.Given() {
-		row.Cells[9] = AmountOf(p.Dry.Base().Number(), exact.Kg)
-	}
-	if lack != "" {
-		row.Notes = []string{lack}
-		return row
-	}
-	row.Cells[10] = AmountOf(water, exact.Kg)
-	row.Cells[11] = AmountOf(water.Mul(litresPerKg), exact.L)
-	row.Cells[12] = QuotientOf(water.Over(p.Dry.Base().Number()), 1)
-	return row
 }
 
 // waterToAdd is the kg of water that a container's food lacks, or what is

@@ -100,7 +100,7 @@ var monthFigures = []struct {
 	{Column{Key: "services_spent", Title: "services", Rank: 7, Spare: true}, func(t *tally) Value { return MoneyOf(t.spent[servicesSpent]) }},
 	{Column{Key: "other_spent", Title: "other", Rank: 7, Spare: true}, func(t *tally) Value { return MoneyOf(t.spent[otherSpent]) }},
 	{Column{Key: "electricity", Title: "power", Rank: 5, Spare: true}, func(t *tally) Value { return MoneyOf(t.spent[electricitySpent]) }},
-	{Column{Title: "money out", Bar: true}, func(t *tally) Value { return MoneyOf(t.allSpent()) }},
+	{Column{Title: "money out", Bar: true}, func(t *tally) Value { return MoneyOf(t.spent.total()) }},
 	{Column{Key: "put_by", Title: "put by", Rank: 1}, func(t *tally) Value { return MoneyOf(t.putBy) }},
 	{Column{Key: "used", Title: "used", Rank: 1}, func(t *tally) Value { return MoneyOf(t.out[ledger.Used]) }},
 	{Column{Key: "given", Title: "given", Rank: 4, Spare: true}, func(t *tally) Value { return MoneyOf(t.out[ledger.Given]) }},
@@ -187,7 +187,7 @@ func (c *calendar) inWords(currency exact.Currency, show Show) string {
 		net, loss = net.Neg(), " loss"
 	}
 	return fmt.Sprintf("%s, %s was spent, electricity of the runs included. What was used from packs cost %s, %s %s than the shelf asked on the day; with all that was lost, spoiled or missing taken off, %s is the net%s.",
-		when, say(MoneyOf(whole.allSpent())), say(MoneyOf(whole.out[ledger.Used])), say(MoneyQuotient(saved)), than, say(MoneyQuotient(net)), loss)
+		when, say(MoneyOf(whole.spent.total())), say(MoneyOf(whole.out[ledger.Used])), say(MoneyQuotient(saved)), than, say(MoneyQuotient(net)), loss)
 }
 
 // budgets returns the most to spend a month by kind: the query's, else the

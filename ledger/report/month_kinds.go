@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"slices"
 
-	"putby/ledger"
 	"putby/pricing/exact"
 )
 
@@ -46,7 +45,7 @@ func kindTable(c *calendar, budgets [spendings]exact.Opt[exact.Money]) *Table {
 		{Key: "kind", Title: "kind"}, {Key: "spent", Title: "spent", Bar: true}, {Key: "percent", Title: "%", Rank: 2},
 		{Key: "per_month", Title: "a month", Rank: 1}, {Key: "budget", Title: "budget", Rank: 1}, {Key: "left", Title: "left"},
 	}}
-	all, months := whole.allSpent(), exact.RatioOf(exact.Int(int64(whole.months)))
+	all, months := whole.spent.total(), exact.RatioOf(exact.Int(int64(whole.months)))
 	for kind, spent := range whole.spent {
 		budget, left := None, None
 		if month, ok := budgets[kind].Get(); ok {
@@ -55,11 +54,11 @@ func kindTable(c *calendar, budgets [spendings]exact.Opt[exact.Money]) *Table {
 		}
 		t.Rows = append(t.Rows, Row{Cells: []Value{
 			TextOf(spendingNames[kind]), MoneyOf(spent), percentOf(spent, all),
-			MoneyQuotient(exact.RatioOf(spent.Number()).Quo(months)), budget, left,
+			MoneyQuotient(ratioOf(spent).Quo(months)), budget, left,
 		}})
 	}
 	t.Totals = []Row{{Cells: []Value{
-		TextOf("in all"), MoneyOf(all), percentOf(all, all), MoneyQuotient(exact.RatioOf(all.Number()).Quo(months)), None, None,
+		TextOf("in all"), MoneyOf(all), percentOf(all, all), MoneyQuotient(ratioOf(all).Quo(months)), None, None,
 	}}}
 	return t
 }
@@ -76,14 +75,7 @@ func percentOf(part, whole exact.Money) Value {
 type shopSpent struct {
 	shop     string
 	receipts map[string]bool
-	spent    [spendings]exact.Money
-}
-
-func (s *shopSpent) all() (sum exact.Money) {
-	for _, m := range s.spent {
-		sum = sum.Add(m)
-	}
-	return sum
+	spent    outgoings
 }
 
 // shopTable splits what was spent by receipts over the shops, the largest sum
@@ -98,17 +90,15 @@ func shopTable(c *calendar) *Table {
 	}, Empty: "No receipt is recorded for that."}
 	total := shopSpent{shop: "in all", receipts: map[string]bool{}}
 	for i := range shops {
-		for kind, m := range shops[i].spent {
-			total.spent[kind] = total.spent[kind].Add(m)
-		}
+		total.spent = total.spent.plus(&shops[i].spent)
 		for r := range shops[i].receipts {
 			total.receipts[r] = true
 		}
 	}
 	for i := range shops {
-		t.Rows = append(t.Rows, Row{Cells: shops[i].cells(total.all())})
+		t.Rows = append(t.Rows, Row{Cells: shops[i].cells(total.spent.total())})
 	}
-	t.Totals = []Row{{Cells: total.cells(total.all())}}
+	t.Totals = []Row{{Cells: total.cells(total.spent.total())}}
 	return t
 }
 
@@ -117,7 +107,7 @@ func (s *shopSpent) cells(whole exact.Money) []Value {
 	for _, m := range s.spent[:electricitySpent] {
 		cells = append(cells, MoneyOf(m))
 	}
-	return append(cells, MoneyOf(s.all()), percentOf(s.all(), whole))
+	return append(cells, MoneyOf(s.spent.total()), percentOf(s.spent.total(), whole))
 }
 
 func (c *calendar) shops() []*shopSpent {
@@ -126,8 +116,7 @@ func (c *calendar) shops() []*shopSpent {
 	at := map[string]*shopSpent{}
 	for i := range c.g.Receipts {
 		r := &c.g.Receipts[i]
-		if r.Date < first || r.Date > min(last, c.g.AsOf) || !r.Kind.Bought() ||
-			c.food >= 0 && (r.Kind != ledger.FoodLine || r.Item != c.g.Foods[c.food].ID) {
+		if r.Date < first || r.Date > min(last, c.g.AsOf) || !c.buys(r) {
 			continue
 		}
 		s := at[r.Shop]
@@ -139,7 +128,7 @@ func (c *calendar) shops() []*shopSpent {
 		s.spent[r.Kind] = s.spent[r.Kind].Add(c.g.Spends[i].Cost)
 	}
 	slices.SortStableFunc(list, func(a, b *shopSpent) int {
-		return cmp.Or(b.all().Cmp(a.all()), cmp.Compare(a.shop, b.shop))
+		return cmp.Or(b.spent.total().Cmp(a.spent.total()), cmp.Compare(a.shop, b.shop))
 	})
 	return list
 }

@@ -52,10 +52,10 @@ func containersOfPack(g *ledger.Ledger, p *ledger.Pack) []*ledger.Supply {
 	return list
 }
 
-// GasIn is the volume (L) of gas in a container of a volume (L) that holds dry
+// gasIn is the volume (L) of gas in a container of a volume (L) that holds dry
 // food of a mass (kg; 0 where it is not known): all that its solids leave, 0 at
 // the least.
-func GasIn(volume, dry exact.Number) exact.Ratio {
+func gasIn(volume, dry exact.Number) exact.Ratio {
 	gas := exact.RatioOf(volume).Sub(dry.Over(solids))
 	if gas.Sign() < 0 {
 		return exact.Ratio{}
@@ -67,7 +67,7 @@ func GasIn(volume, dry exact.Number) exact.Ratio {
 // needs.
 func absorberAdvice(g *ledger.Ledger, pack int, container *ledger.Supply) string {
 	p := &g.Records.Packs[pack]
-	gas := GasIn(container.Capacity.Base().Number(), p.Dry.Base().Number())
+	gas := gasIn(container.Capacity.Base().Number(), p.Dry.Base().Number())
 	oxygen := gas.Times(oxygenPart)
 	head := fmt.Sprintf("%s, %s: %s of gas, 20.9 %% of it oxygen, %s.", container.ID, dryText(p), inSmall(gas, "mL"), inSmall(oxygen, "cc"))
 	kind, used := absorbersOf(g, p)
@@ -136,12 +136,12 @@ func extraCost(g *ledger.Ledger, pack int, kind *ledger.Supply, used, extra exac
 			cost, rest = cost.Add(t.Cost), rest.Sub(t.Quantity)
 		}
 	}
-	sum := exact.RatioOf(cost.Number())
+	sum := ratioOf(cost)
 	if price, ok := kind.Price.Get(); ok { // what no lot covers
 		sum = sum.Add(price.Number().Over(exact.Int(int64(kind.Uses))).Times(rest))
 	}
-	c := g.Settings.Currency
-	return fmt.Sprintf(", which costs %s %s", MoneyQuotient(sum.Mul(extra.Over(used))).Shown(c, Show{}), c.Code())
+	say := phrasing{currency: g.Settings.Currency}
+	return ", which costs " + say.money(sum.Mul(extra.Over(used)))
 }
 
 // packedAgainstLoaded notes when a run's packs of a food are together over 10 %

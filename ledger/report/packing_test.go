@@ -19,7 +19,7 @@ func TestGasIn(t *testing.T) {
 		{"0.5", "0.75", "0", "0"},
 		{"0.5", "0.8", "0", "0"}, // more than fits: no gas, not less than none
 	} {
-		gas := GasIn(exact.MustNumber(test.volume), exact.MustNumber(test.dry))
+		gas := gasIn(exact.MustNumber(test.volume), exact.MustNumber(test.dry))
 		if !gas.Equal(exact.RatioOf(exact.MustNumber(test.gas))) {
 			t.Errorf("%s L with %s kg: %v L of gas, want %s", test.volume, test.dry, gas, test.gas)
 		}

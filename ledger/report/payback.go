@@ -102,7 +102,7 @@ func (p *payback) run() {
 	for i := range p.tallies {
 		t := &p.tallies[i]
 		e := earning{period: p.periods[i], net: t.net(), wear: t.wear}
-		e.earned = e.net.Add(exact.RatioOf(t.wear.Number()))
+		e.earned = e.net.Add(ratioOf(t.wear))
 		sum = sum.Add(e.earned)
 		e.soFar = sum
 		p.months = append(p.months, e)
@@ -113,11 +113,11 @@ func (p *payback) run() {
 func (p *payback) earned() exact.Ratio { return p.months[len(p.months)-1].soFar }
 
 // left is what is not earned back yet; 0 or less when it is paid.
-func (p *payback) left() exact.Ratio { return exact.RatioOf(p.target.Number()).Sub(p.earned()) }
+func (p *payback) left() exact.Ratio { return ratioOf(p.target).Sub(p.earned()) }
 
 // paid returns the month in which it was paid.
 func (p *payback) paid() (period, bool) {
-	target := exact.RatioOf(p.target.Number())
+	target := ratioOf(p.target)
 	for _, m := range p.months {
 		if m.to >= p.outlay.bought && m.soFar.Cmp(target) >= 0 {
 			return m.period, true
@@ -135,7 +135,7 @@ func (p *payback) fields(notes *doubts) []Field {
 	o := p.outlay
 	percent := None
 	if p.target.Sign() > 0 {
-		percent = QuotientOf(p.earned().Times(exact.Int(100)).Quo(exact.RatioOf(p.target.Number())), 1)
+		percent = QuotientOf(p.earned().Times(exact.Int(100)).Quo(ratioOf(p.target)), 1)
 	}
 	return []Field{
 		{Key: "machine", Title: "To earn back", Node: Object{
@@ -157,7 +157,7 @@ func (p *payback) fields(notes *doubts) []Field {
 
 func (p *payback) table() *Table {
 	t := &Table{Columns: paybackColumns}
-	target := exact.RatioOf(p.target.Number())
+	target := ratioOf(p.target)
 	for _, m := range p.months[p.first : p.last+1] {
 		t.Rows = append(t.Rows, Row{Cells: []Value{
 			TextOf(m.key), MoneyQuotient(m.net), MoneyOf(m.wear), MoneyQuotient(m.earned), MoneyQuotient(m.soFar), MoneyQuotient(target.Sub(m.soFar)),

@@ -1,11 +1,9 @@
 package report
 
 import (
-	"fmt"
 	"slices"
 
 	"putby/ledger"
-	"putby/pricing"
 	"putby/pricing/exact"
 )
 
@@ -29,7 +27,7 @@ func (p *payback) reckonSources(notes *doubts) {
 			if !run.Done || !p.wants(item.Food) {
 				continue
 			}
-			earned, ok := p.earns(i, item, notes)
+			earned, ok := p.earns(i, j, notes)
 			if !ok {
 				continue
 			}
@@ -59,24 +57,21 @@ func (p *payback) source(food int) *source {
 func (s source) perRun() exact.Ratio { return s.earned.Quo(wholeRatio(s.runs)) }
 
 // earns is what a food of a run earns once all of it is used.
-func (p *payback) earns(run int, item *ledger.ItemCost, notes *doubts) (exact.Ratio, bool) {
-	lost := exact.RatioOf(item.Lost.Without(ledger.WearCost).Total().Number()).Neg()
+func (p *payback) earns(run, at int, notes *doubts) (exact.Ratio, bool) {
+	cost := costOf(p.g, CostQuery{Query: NewQuery(), Without: []ledger.Element{ledger.WearCost}}, run, at)
+	lost := ratioOf(cost.lost)
 	if p.g.Records.Runs[run].Spoiled {
-		return lost, true
+		return lost.Neg(), true
 	}
-	if _, waits := unpacked(p.g, item); waits || item.Made.Sign() <= 0 {
+	if _, waits := unpacked(p.g, &p.g.Runs[run].Items[at]); waits || !cost.packed() {
 		return exact.Ratio{}, false
 	}
-	price, ok := p.g.ShelfPrice(item.Food, p.g.Runs[run].Date, pricing.Fresh)
+	saving, ok := cost.saving.Get()
 	if !ok {
-		notes.addf("no fresh shelf price of %s is known: what it earns is left out", p.g.Foods[item.Food].ID)
+		notes.addf("no fresh shelf price of %s is known: what it earns is left out", cost.item)
 		return exact.Ratio{}, false
 	}
-	cost := item.Good.Without(ledger.WearCost).Total()
-	for _, i := range item.Packs {
-		cost = cost.Add(p.g.Packs[i].Own)
-	}
-	return price.PerUnit.Times(item.Made).Sub(exact.RatioOf(cost.Number())).Add(lost), true
+	return saving.Sub(lost), true
 }
 
 // foodTable lists what a run of each food earns, the most first.
@@ -95,12 +90,4 @@ func (p *payback) foodTable() *Table {
 		}})
 	}
 	return t
-}
-
-// countOf says how many there are of something: "1 year", "2 years".
-func countOf(n int, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return fmt.Sprintf("%d %ss", n, what)
 }

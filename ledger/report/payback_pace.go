@@ -108,7 +108,7 @@ func (p *payback) soonerTable(notes *doubts) *Table {
 	}
 	add("as now", exact.Ratio{}, p.pace.mean, QuotientOf(p.pace.cycles, 1))
 	store := toCome(p.g, p.food, p.g.AsOf, notes)
-	add("and use up the store", store.saving.Add(exact.RatioOf(store.wear.Number())), p.pace.mean, QuotientOf(p.pace.cycles, 1))
+	add("and use up the store", store.saving.Add(ratioOf(store.wear)), p.pace.mean, QuotientOf(p.pace.cycles, 1))
 	p.moreCycles(add, notes)
 	return t
 }
@@ -133,7 +133,7 @@ func (p *payback) moreCycles(add func(string, exact.Ratio, exact.Ratio, Value), 
 			continue // it is sooner than that already
 		}
 		cycles := p.pace.cycles.Add(needed.Sub(p.pace.mean).Quo(earns))
-		add("to pay in "+countOf(years, "year"), exact.Ratio{}, needed, QuotientOf(cycles, 1).Estimated())
+		add("to pay in "+counted(years, "year"), exact.Ratio{}, needed, QuotientOf(cycles, 1).Estimated())
 	}
 }
 

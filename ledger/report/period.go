@@ -39,24 +39,14 @@ func ParseEach(s string) (Each, error) {
 // ParsePeriod reads a month such as 2025-06, or a year such as 2025, and
 // returns its first and last day.
 func ParsePeriod(s string) (from, to exact.Date, err error) {
-	year, month := s, ""
-	if len(s) == 7 && s[4] == '-' {
-		year, month = s[:4], s[5:]
+	months, first := 1, s+"-01"
+	if len(s) == len("2025") {
+		months, first = 12, s+"-01-01"
 	}
-	first, ok := month, len(year) == 4
-	if month == "" {
-		first, ok = "01", ok && len(s) == 4
-	}
-	if ok {
-		from, err = exact.ParseDate(year + "-" + first + "-01")
-	}
-	switch {
-	case !ok || err != nil:
+	if from, err = exact.ParseDate(first); err != nil {
 		return exact.NoDate, exact.NoDate, fmt.Errorf("%s is not a month or a year: write it as 2025-06 or 2025", exact.Quote(s))
-	case month == "":
-		return from, from.AddMonths(12).AddDays(-1), nil
 	}
-	return from, monthEnd(from), nil
+	return from, from.AddMonths(months).AddDays(-1), nil
 }
 
 // monthEnd returns the last day of d's month.

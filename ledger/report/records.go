@@ -1,8 +1,6 @@
 package report
 
 import (
-	"strconv"
-
 	"putby/ledger"
 	"putby/pricing/exact"
 )
@@ -51,7 +49,7 @@ func rankOf(c ledger.Column, at int) int {
 
 // Record shows one record, and those that belong to it.
 func Record(k ledger.Kind, r RecordRow, others []Field) Doc {
-	o := Object{{Key: "where", Title: "where", Node: TextOf(k.File + ":" + strconv.Itoa(r.Line))}}
+	o := Object{{Key: "where", Title: "where", Node: where(k.File, r.Line)}}
 	for _, c := range k.Columns {
 		if text := r.Cells[c.Name]; text != "" {
 			o = append(o, Field{Key: c.Name, Title: c.Name, Node: cellOf(text)})

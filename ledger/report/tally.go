@@ -25,11 +25,29 @@ const (
 
 var spendingNames = [spendings]string{"food", "supplies", "machines", "services", "other", "electricity"}
 
+// outgoings are money out by kind.
+type outgoings [spendings]exact.Money
+
+// total is the money out of all kinds.
+func (o *outgoings) total() (sum exact.Money) {
+	for _, m := range o {
+		sum = sum.Add(m)
+	}
+	return sum
+}
+
+func (o outgoings) plus(p *outgoings) outgoings {
+	for i := range o {
+		o[i] = o[i].Add(p[i])
+	}
+	return o
+}
+
 // A tally is what moved in a period, and what was in store at both of its ends.
 // Its laws, field by field, are fine print 9 of the design.
 type tally struct {
-	spent    [spendings]exact.Money // of receipt lines by their date; electricity by the run's start
-	putBy    exact.Money            // packs, by their date
+	spent    outgoings   // of receipt lines by their date; electricity by the run's start
+	putBy    exact.Money // packs, by their date
 	out      [ledger.Missing + 1]exact.Money
 	fresh    [ledger.Missing + 1]exact.Money // draws of food in hand
 	lost     exact.Money                     // by the run's start
@@ -41,14 +59,6 @@ type tally struct {
 	recorded bool // something in it moved money
 }
 
-// allSpent is the money out of all kinds.
-func (t *tally) allSpent() (sum exact.Money) {
-	for _, m := range t.spent {
-		sum = sum.Add(m)
-	}
-	return sum
-}
-
 // freshSpoiled is what spoiled before it was dried, or was missing.
 func (t *tally) freshSpoiled() exact.Money {
 	return t.fresh[ledger.Spoiled].Add(t.fresh[ledger.Missing])
@@ -57,7 +67,7 @@ func (t *tally) freshSpoiled() exact.Money {
 // net is what was saved less all that came to nothing.
 func (t *tally) net() exact.Ratio {
 	gone := t.lost.Add(t.out[ledger.Spoiled]).Add(t.out[ledger.Missing]).Add(t.freshSpoiled())
-	return t.saved.Sub(exact.RatioOf(gone.Number()))
+	return t.saved.Sub(ratioOf(gone))
 }
 
 // left is what must be in store at the end, by what came in and went out.
@@ -71,9 +81,7 @@ func (t *tally) left() exact.Money {
 
 // plus adds the period that follows t.
 func (t tally) plus(u *tally) tally {
-	for i := range t.spent {
-		t.spent[i] = t.spent[i].Add(u.spent[i])
-	}
+	t.spent = t.spent.plus(&u.spent)
 	for i := range t.out {
 		t.out[i], t.fresh[i] = t.out[i].Add(u.out[i]), t.fresh[i].Add(u.fresh[i])
 	}
@@ -121,6 +129,11 @@ func (t *tallier) of(d exact.Date) *tally { return &t.tallies[t.at(d)] }
 
 func (t *tallier) wants(food int) bool { return t.food < 0 || t.food == food }
 
+// buys reports whether a row of a receipt is money out for what is tallied.
+func (t *tallier) buys(r *ledger.ReceiptRow) bool {
+	return r.Kind.Bought() && (t.food < 0 || r.Kind == ledger.FoodLine && r.Item == t.g.Foods[t.food].ID)
+}
+
 func (t *tallier) receipts() {
 	for i := range t.g.Receipts {
 		r := &t.g.Receipts[i]
@@ -129,7 +142,7 @@ func (t *tallier) receipts() {
 		}
 		at := t.at(r.Date)
 		t.tallies[at].recorded = true
-		if !r.Kind.Bought() || t.food >= 0 && (r.Kind != ledger.FoodLine || r.Item != t.g.Foods[t.food].ID) {
+		if !t.buys(r) {
 			continue
 		}
 		kind := spending(r.Kind) // the kinds of lines come in the order of spendings
@@ -220,5 +233,5 @@ func (t *tallier) saved(m *ledger.Move, notes *doubts) exact.Ratio {
 		return exact.Ratio{}
 	}
 	notes.aboutPrice(food, price, price.Ask.Date > m.Date)
-	return price.PerUnit.Times(m.Amount).Sub(exact.RatioOf(m.Cost.Number()))
+	return price.PerUnit.Times(m.Amount).Sub(ratioOf(m.Cost))
 }

@@ -40,7 +40,7 @@ func toCome(g *ledger.Ledger, food int, day exact.Date, notes *doubts) (a ahead)
 			continue
 		}
 		a.value = a.value.Add(value)
-		a.saving = a.saving.Add(value).Sub(exact.RatioOf(cost.Number()))
+		a.saving = a.saving.Add(value).Sub(ratioOf(cost))
 		a.wear = a.wear.Add(p.Costs[ledger.WearCost].Sub(p.FirstOf(ledger.WearCost, p.Taken)))
 	}
 	return a

@@ -134,7 +134,7 @@ func (t *thread) inWords() string {
 	if len(t.packs) == 0 {
 		return "No pack holds it."
 	}
-	words := fmt.Sprintf("%s of %s: %d in store", countOf(count, "container"), countOf(len(t.packs), "pack"), left)
+	words := fmt.Sprintf("%s of %s: %d in store", counted(count, "container"), counted(len(t.packs), "pack"), left)
 	for reason, n := range out {
 		words += fmt.Sprintf(", %d %v", n, ledger.Reason(reason))
 	}

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"cmp"
 	"slices"
 
 	"putby/ledger"
@@ -245,10 +246,7 @@ func (t *thread) bandsOf(run int) []Row {
 		}
 	}
 	slices.Sort(lines)
-	name := t.g.Records.Runs[run].Tariff
-	if name == "" {
-		name = t.g.Settings.Tariff
-	}
+	name := cmp.Or(t.g.Records.Runs[run].Tariff, t.g.Settings.Tariff)
 	var rows []Row
 	for _, line := range lines {
 		b := bands[line]
