@@ -26,15 +26,16 @@ func BreakEvenUnits(fixed, target exact.Money, margin exact.Ratio) (exact.Number
 }
 
 // Payback returns how many periods it takes until an outlay comes back at so
-// much a period, exactly. The error is [ErrNeverPays].
-func Payback(outlay exact.Money, perPeriod exact.Ratio) (exact.Ratio, error) {
+// much a period, both money in major units, exactly: 0 where there is no
+// outlay. The error is [ErrNeverPays].
+func Payback(outlay, perPeriod exact.Ratio) (exact.Ratio, error) {
 	switch {
 	case outlay.Sign() <= 0:
 		return exact.Ratio{}, nil
 	case perPeriod.Sign() <= 0:
 		return exact.Ratio{}, ErrNeverPays
 	}
-	return exact.RatioOf(outlay.Number()).Quo(perPeriod), nil
+	return outlay.Quo(perPeriod), nil
 }
 
 // A Machine is the question whether a machine is worth buying. Money is in

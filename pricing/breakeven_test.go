@@ -40,15 +40,21 @@ func TestBreakEvenUnits(t *testing.T) {
 
 func TestPayback(t *testing.T) {
 	// OpenStax, Principles of Accounting 2: 150,000 at 20,000 a year.
-	years, err := pricing.Payback(eur("150000"), exact.RatioOf(num("20000")))
+	years, err := pricing.Payback(ratio("150000", "1"), ratio("20000", "1"))
 	if err != nil {
 		t.Fatal(err)
 	}
 	wantRatio(t, "OpenStax, payback in years", years, ratio("7.5", "1"))
-	if years, err := pricing.Payback(eur("0"), exact.Ratio{}); err != nil || !years.IsZero() {
+	// An outlay that no decimal is: 10/3 at 10/9 each time is there with the third.
+	times, err := pricing.Payback(ratio("10", "3"), ratio("10", "9"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	wantRatio(t, "payback of a third", times, ratio("3", "1"))
+	if years, err := pricing.Payback(exact.Ratio{}, exact.Ratio{}); err != nil || !years.IsZero() {
 		t.Errorf("no outlay: %v (%v)", years, err)
 	}
-	if _, err := pricing.Payback(eur("1"), exact.Ratio{}); !errors.Is(err, pricing.ErrNeverPays) {
+	if _, err := pricing.Payback(ratio("1", "1"), exact.Ratio{}); !errors.Is(err, pricing.ErrNeverPays) {
 		t.Errorf("nothing a year: %v", err)
 	}
 }

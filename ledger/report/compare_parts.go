@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"putby/ledger"
+	"putby/pricing"
 	"putby/pricing/exact"
 )
 
@@ -46,7 +47,7 @@ var compareParts = []comparePart{
 	{"spread", "From run to run", []comparedFigure{
 		{Column{Key: "runs", Title: "runs"}, true, false, func(c *compared) Value { return CountOf(c.runs) }},
 		{Column{Key: "lowest", Title: "lowest per unit"}, false, true, func(c *compared) Value { return PriceOf(c.perRuns[0], c.unit) }},
-		{Column{Key: "median", Title: "median"}, false, true, func(c *compared) Value { return PriceOf(medianOf(c.perRuns), c.unit) }},
+		{Column{Key: "median", Title: "median"}, false, true, func(c *compared) Value { return c.median() }},
 		{Column{Key: "highest", Title: "highest"}, false, true, func(c *compared) Value { return PriceOf(c.perRuns[len(c.perRuns)-1], c.unit) }},
 		{Column{Key: "deviation", Title: "standard deviation", Rank: 2}, false, true, (*compared).deviation},
 		{Column{Key: "kwh_per_unit", Title: "kWh per unit", Rank: 1}, false, true, func(c *compared) Value { return QuotientOf(c.energy.Quo(exact.RatioOf(c.made)), 3) }},
@@ -127,6 +128,15 @@ func rankFoods(foods []compared, by *comparedFigure, worst bool) {
 		}
 		return sign * x.Ratio().Cmp(y.Ratio())
 	})
+}
+
+// median is what a unit cost in the run in the middle.
+func (c *compared) median() Value {
+	median, ok := pricing.Quantile(c.perRuns, exact.Int(1).Over(exact.Int(2)))
+	if !ok {
+		return None
+	}
+	return PriceOf(median, c.unit)
 }
 
 // per is an amount of money per unit made.

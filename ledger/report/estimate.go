@@ -2,6 +2,7 @@ package report
 
 import (
 	"math"
+	"slices"
 
 	"putby/energy"
 	"putby/pricing/exact"
@@ -9,25 +10,11 @@ import (
 
 // Statistics over figures that vary. What is an estimate (a standard deviation,
 // the error of a mean) passes through floats and is marked so where it is
-// shown; a mean and a median are exact.
-
-// medianOf returns the middle of figures in order of size, of an even number
-// of them the mean of the two in the middle, exactly.
-func medianOf(sorted []exact.Ratio) exact.Ratio {
-	n := len(sorted)
-	if n%2 == 1 {
-		return sorted[n/2]
-	}
-	return sorted[n/2-1].Add(sorted[n/2]).Quo(wholeRatio(2))
-}
+// shown; a mean is exact.
 
 // meanOf returns the mean of at least one figure, exactly.
 func meanOf(list []exact.Ratio) exact.Ratio {
-	var sum exact.Ratio
-	for _, r := range list {
-		sum = sum.Add(r)
-	}
-	return sum.Quo(wholeRatio(len(list)))
+	return sumRatios(slices.Clone(list)).Quo(wholeRatio(len(list)))
 }
 
 // spreadOf describes figures for an estimate: they are first rounded at 12

@@ -193,7 +193,7 @@ func (m *machineAnswer) add(name string, saving exact.Ratio) error {
 	if err != nil {
 		return errorf("cycles", "", "%v", err)
 	}
-	years, err := pricing.Payback(m.q.Price.Sub(m.q.Residual), saving.Mul(m.perYear))
+	years, err := pricing.Payback(ratioOf(m.q.Price.Sub(m.q.Residual)), saving.Mul(m.perYear))
 	if err == nil && m.perYear.Sign() > 0 {
 		c.years = exact.Some(years)
 	}

@@ -52,10 +52,7 @@ func (p *payback) reckonPace() {
 // paidAt is the month in which an amount is earned at so much a month from the
 // ledger's date on; it has no key when that is never, or not within mostYears.
 func (p *payback) paidAt(left, perMonth exact.Ratio) period {
-	if left.Sign() <= 0 {
-		return monthOf(p.g.AsOf)
-	}
-	months, err := pricing.Payback(exact.MoneyOf(left.Round(exact.QuantityPlaces, exact.Up)), perMonth)
+	months, err := pricing.Payback(left, perMonth)
 	if err != nil {
 		return period{}
 	}

@@ -3,12 +3,12 @@ package report
 import (
 	"strings"
 
+	"putby/pricing"
 	"putby/pricing/exact"
 )
 
 // How people are shown figures (design, section 2).
 const (
-	priceExtra = 2   // decimals of a unit price beyond the currency's minor digits
 	amountMost = 3   // decimals of an amount, at most
 	missing    = "-" // a figure that does not exist
 	about      = "~" // before an estimate
@@ -36,7 +36,7 @@ func (v Value) shown(minor int, s Show) string {
 	case MoneyShare:
 		return v.ratio.Round(minor, exact.HalfAway).Fixed(minor)
 	case UnitPrice:
-		places := minor + priceExtra
+		places := pricing.DisplayPlaces(minor)
 		return v.ratio.Times(s.In(v.unit).Factor()).Round(places, exact.HalfAway).Fixed(places)
 	case Amount:
 		return v.number.Over(s.In(v.unit).Factor()).Round(amountMost, exact.HalfAway).String()
