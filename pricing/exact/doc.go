@@ -40,6 +40,10 @@
 // parts come to. [Money.Share]
 // takes a part out of a lot so that the last one to take gets all that is left.
 //
+// # Order
+//
+// [Quantile] and [Median] stand between values in order, exactly.
+//
 // # Units
 //
 // Conversion factors are exact (NIST SP 811 and Handbook 44). Dimensions do
