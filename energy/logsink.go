@@ -1,9 +1,6 @@
 package energy
 
-import (
-	"math"
-	"time"
-)
+import "math"
 
 // A logSink gathers the samples of a log that is read: those of the time that
 // is kept and one on either side, without those that lie on a straight line
@@ -31,18 +28,6 @@ func newLogSink(o LogOptions) *logSink {
 		s.to = limitTo(t)
 	}
 	return s
-}
-
-// limitTo returns an instant in Unix nanoseconds, or the nearest there is.
-func limitTo(t time.Time) int64 {
-	ns, err := nanoseconds(t)
-	switch {
-	case err != nil && t.Unix() < firstSecond:
-		return math.MinInt64
-	case err != nil:
-		return math.MaxInt64
-	}
-	return ns
 }
 
 // sample takes the next sample, or says what is wrong with it.
