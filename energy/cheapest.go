@@ -15,15 +15,6 @@ type Leg struct {
 	Energy exact.Ratio   // kWh, at least 0
 }
 
-// Legs returns the spans of a draw as a profile, each even over its length.
-func (d Draw) Legs() []Leg {
-	legs := make([]Leg, len(d.Spans))
-	for i, s := range d.Spans {
-		legs[i] = Leg{s.Length, s.Energy}
-	}
-	return legs
-}
-
 // A Search asks when it costs least to start a cycle.
 type Search struct {
 	Tariff  *Tariff

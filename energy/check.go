@@ -83,38 +83,43 @@ func (t *Tariff) Check() Check {
 	return c
 }
 
-// An opening is a time of day without a band.
+// An opening is a time of day without a band, and the days of each month, from
+// 1, that have it.
 type opening struct {
 	start, end Clock
-	above      exact.Opt[string]
+	above      exact.Opt[exact.Number]
+	days       [13]DaySet // 0: none
+}
+
+// like reports whether two openings are the same but for their days.
+func (o opening) like(p opening) bool {
+	a, given := o.above.Get()
+	b, alike := p.above.Get()
+	return o.start == p.start && o.end == p.end && given == alike && a.Equal(b)
 }
 
 // gaps returns the gaps of the prices of one date, and notes the bands that
 // hold.
 func (t *Tariff) gaps(from, until exact.Date, held map[int]bool) []Gap {
-	var order []opening
-	days := map[opening]map[int]DaySet{} // by month
+	var all []opening
 	for _, month := range monthsBetween(from, until) {
 		for _, d := range weekdays {
-			for _, i := range usedBands([]dayPlan{t.plan(dayKind{from, month, d, true})}) {
-				held[i] = true
-			}
 			plan := t.plan(dayKind{from, month, d, false})
-			for _, i := range usedBands([]dayPlan{plan}) {
+			for _, i := range usedBands([]dayPlan{plan, t.plan(dayKind{from, month, d, true})}) {
 				held[i] = true
 			}
 			for _, o := range openings(plan) {
-				if days[o] == nil {
-					days[o] = map[int]DaySet{}
-					order = append(order, o)
+				at := slices.IndexFunc(all, o.like)
+				if at < 0 {
+					at, all = len(all), append(all, o)
 				}
-				days[o][int(month)] |= dayBit(d)
+				all[at].days[month] |= dayBit(d)
 			}
 		}
 	}
 	var gaps []Gap
-	for _, o := range order {
-		gaps = append(gaps, o.gaps(from, until, days[o])...)
+	for _, o := range all {
+		gaps = append(gaps, o.gaps(from, until)...)
 	}
 	return gaps
 }
@@ -125,34 +130,30 @@ func openings(plan dayPlan) []opening {
 	var list []opening
 	start := Clock(0)
 	for _, seg := range plan {
-		end := Clock(seg.end / 60)
+		o := opening{start: start, end: Clock(seg.end / 60)}
 		switch {
 		case len(seg.steps) == 0:
-			list = append(list, opening{start, end, exact.Opt[string]{}})
+			list = append(list, o)
 		case seg.steps[0].above.Sign() > 0:
-			list = append(list, opening{start, end, exact.Some(seg.steps[0].above.String())})
+			o.above = exact.Some(seg.steps[0].above)
+			list = append(list, o)
 		}
-		start = end
+		start = o.end
 	}
 	return list
 }
 
 // gaps joins the months in which an opening is on the same days.
-func (o opening) gaps(from, until exact.Date, days map[int]DaySet) []Gap {
+func (o opening) gaps(from, until exact.Date) []Gap {
 	var gaps []Gap
-	for month := 1; month <= 12; month++ {
-		set, open := days[month]
-		if !open {
+	for month, set := range o.days {
+		if set == 0 {
 			continue
 		}
 		i := slices.IndexFunc(gaps, func(g Gap) bool { return g.Days == set })
 		if i < 0 {
 			i = len(gaps)
-			g := Gap{From: from, Until: until, Days: set, Start: o.start, End: o.end}
-			if above, ok := o.above.Get(); ok {
-				g.Above = exact.Some(exact.MustNumber(above))
-			}
-			gaps = append(gaps, g)
+			gaps = append(gaps, Gap{From: from, Until: until, Days: set, Start: o.start, End: o.end, Above: o.above})
 		}
 		gaps[i].Months |= 1 << month
 	}

@@ -61,7 +61,7 @@ func TestCheckGaps(t *testing.T) {
 		{Line: 2, From: d("2024-02-01"), Months: must(ParseMonths("2-4")), Rate: exact.Int(1)},
 		{Line: 3, From: d("2024-05-01"), Days: must(ParseDays("mon-fri")), Start: 7*60 + 15, End: 0, Rate: exact.Int(1)},
 		{Line: 4, From: d("2024-05-01"), Days: must(ParseDays("mon-sun")), End: 7*60 + 15, Rate: exact.Int(1)},
-		{Line: 5, From: d("2024-05-01"), Months: must(ParseMonths("6-8")), Days: must(ParseDays("sat,sun")), Above: exact.Int(50), Rate: exact.Int(1)},
+		{Line: 5, From: d("2024-05-01"), Months: must(ParseMonths("6-8")), Days: must(ParseDays("sat,sun")), Above: exact.New(50_000_000_000_001, 12), Rate: exact.Int(1)},
 		{Line: 6, From: d("2024-05-01"), Start: 3 * 60, End: 5 * 60, Rate: exact.Int(2)},
 	}, nil))
 	c := tariff.Check()
@@ -72,7 +72,7 @@ func TestCheckGaps(t *testing.T) {
 	want := []string{
 		"before 2024-02-01",
 		"from 2024-05-01, months 9-5, sat,sun, 07:15-24:00",
-		"from 2024-05-01, months 6-8, sat,sun, 07:15-24:00, up to 50 kWh of the month",
+		"from 2024-05-01, months 6-8, sat,sun, 07:15-24:00, up to 50.000000000001 kWh of the month", // finer than a record has it
 	}
 	if strings.Join(got, "\n") != strings.Join(want, "\n") {
 		t.Errorf("gaps are\n%s\nwant\n%s", strings.Join(got, "\n"), strings.Join(want, "\n"))

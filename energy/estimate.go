@@ -53,7 +53,7 @@ type Spread struct {
 	N                              int
 	Mean                           Estimate
 	SD                             exact.Opt[Estimate] // sample standard deviation (n-1); not given for one value
-	Min, Lower, Median, Upper, Max Estimate            // with the quartiles, by type 7
+	Min, Lower, Median, Upper, Max Estimate            // with the quartiles; see [exact.Quantile]
 }
 
 // SpreadOf describes values.
@@ -70,7 +70,7 @@ func SpreadOf(values []exact.Ratio) (Spread, error) {
 	mean := sum.Quo(&sum, big.NewRat(int64(n), 1))
 	s := Spread{N: n, Mean: estimate(mean)}
 	s.Min, s.Max = estimate(rational(sorted[0])), estimate(rational(sorted[n-1]))
-	s.Lower, s.Median, s.Upper = quantile(sorted, 1, 4), quantile(sorted, 2, 4), quantile(sorted, 3, 4)
+	s.Lower, s.Median, s.Upper = quartile(sorted, 1), quartile(sorted, 2), quartile(sorted, 3)
 	if n > 1 {
 		var squares big.Rat
 		for _, v := range values {
@@ -83,33 +83,10 @@ func SpreadOf(values []exact.Ratio) (Spread, error) {
 	return s, nil
 }
 
-// Quantile returns the quantile p, from 0 to 1, of values by type 7 of Hyndman
-// and Fan (Sample quantiles in statistical packages, 1996): between the values
-// in order, of which the first is at 0 and the last at 1, along straight lines.
-func Quantile(values []exact.Ratio, p exact.Number) (Estimate, error) {
-	switch {
-	case len(values) == 0:
-		return 0, ErrNoValues
-	case p.Sign() < 0 || exact.Int(1).Less(p):
-		return 0, errors.New("a quantile lies from 0 to 1")
-	}
-	sorted := slices.SortedFunc(slices.Values(values), exact.Ratio.Cmp)
-	place := exact.RatioOf(p.Mul(exact.Int(int64(len(values) - 1))))
-	return quantileAt(sorted, place), nil
-}
-
-func quantile(sorted []exact.Ratio, num, den int64) Estimate {
-	return quantileAt(sorted, exact.Int(num*int64(len(sorted)-1)).Over(exact.Int(den)))
-}
-
-// quantileAt returns the value at a place between those in order.
-func quantileAt(sorted []exact.Ratio, place exact.Ratio) Estimate {
-	floor := place.Floor()
-	i, _ := floor.Int64()
-	low := sorted[i]
-	high := sorted[min(int(i)+1, len(sorted)-1)]
-	rest := place.Sub(exact.RatioOf(floor))
-	return estimate(rational(low.Add(high.Sub(low).Mul(rest))))
+// quartile returns one of the three quartiles of sorted values.
+func quartile(sorted []exact.Ratio, k int64) Estimate {
+	q, _ := exact.Quantile(sorted, exact.Int(k).Over(exact.Int(4)))
+	return estimate(rational(q))
 }
 
 // rational returns a ratio for exact sums that end as an estimate.

@@ -180,13 +180,6 @@ func TestSpread(t *testing.T) {
 	if _, err := SpreadOf(nil); !errors.Is(err, ErrNoValues) {
 		t.Errorf("no values: %v", err)
 	}
-	// Hyndman and Fan's type 7: 10 % of 1..5 lies 0.4 of the way from 1 to 2.
-	if got := must(Quantile(ratios("5 4 3 2 1"), exact.MustNumber("0.1"))); got != 1.4 {
-		t.Errorf("quantile is %v", got)
-	}
-	if _, err := Quantile(ratios("1"), exact.Int(2)); err == nil {
-		t.Error("a quantile of 2 is taken")
-	}
 }
 
 // An estimate becomes a number as its shortest digits say, half to even.

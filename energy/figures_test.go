@@ -59,7 +59,7 @@ func kwh(s string) exact.Ratio { return exact.RatioOf(exact.MustNumber(s)) }
 func billOne(t testing.TB, tariff *Tariff, start string, hours int, kw string) string {
 	t.Helper()
 	length := time.Duration(hours) * time.Hour
-	span := Span{Start: local(t, tariff.Zone(), start), Length: length, Energy: kwh(kw).Times(exact.Int(int64(hours)))}
+	span := Span{Start: local(t, tariff.zone, start), Length: length, Energy: kwh(kw).Times(exact.Int(int64(hours)))}
 	costs, err := NewMeter([12]exact.Number{}).Bill(tariff, []Span{span}, 6)
 	if err != nil {
 		t.Fatal(err)
@@ -88,7 +88,7 @@ func TestOntario2017(t *testing.T) {
 // placed within those hours, come to 60.215 dollars exactly.
 func TestOntarioMonth(t *testing.T) {
 	tariff := ontario(t)
-	z := tariff.Zone()
+	z := tariff.zone
 	spans := []Span{
 		{Start: local(t, z, "2017-07-05 11:00"), Length: 6 * time.Hour, Energy: kwh("135")},
 		{Start: local(t, z, "2017-07-05 17:00"), Length: 2 * time.Hour, Energy: kwh("127")},

@@ -105,7 +105,7 @@ func TestWeekByBands(t *testing.T) {
 	for _, c := range []struct {
 		start, hours string // of local clock, with the change inside
 	}{{"2017-07-10 00:00", "168"}, {"2017-03-06 00:00", "167"}, {"2017-10-30 00:00", "169"}} {
-		start := local(t, tariff.Zone(), c.start)
+		start := local(t, tariff.zone, c.start)
 		length := start.AddDate(0, 0, 7).Sub(start)
 		energy := wattHours(exact.Int(1000), length)
 		var sum exact.Ratio
@@ -132,14 +132,14 @@ func TestGapLeavesTheMeter(t *testing.T) {
 	}
 	tariff := must(NewTariff("holes", zone(t, "Europe/Berlin"), bands, nil))
 	m := NewMeter([12]exact.Number{})
-	start := local(t, tariff.Zone(), "2025-03-11 10:00")
+	start := local(t, tariff.zone, "2025-03-11 10:00")
 	bad := []Span{
 		{Start: start, Length: time.Hour, Energy: kwh("8")},
 		{Start: start.Add(time.Hour), Length: 24 * time.Hour, Energy: kwh("8")},
 	}
 	_, err := m.Bill(tariff, bad, 6)
 	var gap *GapError
-	if !errors.As(err, &gap) || !gap.At.Equal(local(t, tariff.Zone(), "2025-03-12 06:00")) {
+	if !errors.As(err, &gap) || !gap.At.Equal(local(t, tariff.zone, "2025-03-12 06:00")) {
 		t.Fatalf("got %v, want a gap at 06:00 on 12 March", err)
 	}
 	if want := `tariff "holes" has no band for Wed 2025-03-12 06:00`; err.Error() != want {

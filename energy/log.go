@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"iter"
+	"math"
 	"slices"
 	"time"
 
@@ -141,15 +142,19 @@ func (l *Log) Energy(from, to time.Time) exact.Ratio {
 
 // clamp returns an instant in Unix nanoseconds, moved into the log's span.
 func (l *Log) clamp(t time.Time) int64 {
-	first, last := l.at[0], l.at[len(l.at)-1]
+	return min(max(limitTo(t), l.at[0]), l.at[len(l.at)-1])
+}
+
+// limitTo returns an instant in Unix nanoseconds, or the nearest there is.
+func limitTo(t time.Time) int64 {
 	ns, err := nanoseconds(t)
 	switch {
 	case err != nil && t.Unix() < firstSecond:
-		return first
+		return math.MinInt64
 	case err != nil:
-		return last
+		return math.MaxInt64
 	}
-	return min(max(ns, first), last)
+	return ns
 }
 
 // perKWh is how many of the units that areas are counted in, half nanowatt

@@ -1,9 +1,6 @@
 package energy
 
-import (
-	"math"
-	"time"
-)
+import "math"
 
 // A logSink gathers the samples of a log that is read: those of the time that
 // is kept and one on either side, without those that lie on a straight line
@@ -12,21 +9,18 @@ type logSink struct {
 	log      *Log
 	from, to int64
 	most     int
-	seconds  bool // round times to whole seconds
 
 	before  sampleAt // the last sample before from
 	waiting bool     // before is set, and may still be needed
 	ended   bool     // a sample after to is kept
 	full    bool
-	moved   int64 // times rounded
-	merged  int64 // samples whose second was taken
 	last    int64
 }
 
 type sampleAt struct{ at, power int64 }
 
 func newLogSink(o LogOptions) *logSink {
-	s := &logSink{log: &Log{}, from: math.MinInt64, to: math.MaxInt64, most: o.MaxSamples, seconds: o.WholeSeconds, last: math.MinInt64}
+	s := &logSink{log: &Log{}, from: math.MinInt64, to: math.MaxInt64, most: o.MaxSamples, last: math.MinInt64}
 	if t, ok := o.From.Get(); ok {
 		s.from = limitTo(t)
 	}
@@ -36,32 +30,10 @@ func newLogSink(o LogOptions) *logSink {
 	return s
 }
 
-// limitTo returns an instant in Unix nanoseconds, or the nearest there is.
-func limitTo(t time.Time) int64 {
-	ns, err := nanoseconds(t)
-	switch {
-	case err != nil && t.Unix() < firstSecond:
-		return math.MinInt64
-	case err != nil:
-		return math.MaxInt64
-	}
-	return ns
-}
-
 // sample takes the next sample, or says what is wrong with it.
 func (s *logSink) sample(at, power int64) string {
 	if power > maxNanowatts {
 		return ErrPower.Error()
-	}
-	if s.seconds {
-		whole := roundSecond(at)
-		if whole != at {
-			s.moved++
-		}
-		if at = whole; at <= s.last {
-			s.merged++
-			return ""
-		}
 	}
 	if at <= s.last { // ramps of a nanosecond
 		return ""
@@ -98,9 +70,4 @@ func (s *logSink) keep(p sampleAt) {
 	}
 	s.log.at = append(s.log.at, p.at)
 	s.log.power = append(s.log.power, p.power)
-}
-
-// roundSecond rounds to whole seconds, half up.
-func roundSecond(ns int64) int64 {
-	return floorDiv(ns+int64(time.Second)/2, int64(time.Second)) * int64(time.Second)
 }

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 	"time"
 
@@ -24,17 +25,16 @@ const DefaultMaxSamples = 3_000_000
 // LogOptions say how to read a meter log. The zero value reads one with times
 // that carry their offset.
 type LogOptions struct {
-	Zone         *time.Location          // of times without an offset; nil: such a time is a fault
-	From, To     exact.Opt[time.Time]    // keep only the samples of this time (and one on either side)
-	MaxGap       time.Duration           // longer without a row is a gap; 0: DefaultMaxGap; 4 s at least
-	Bridge       bool                    // draw a straight line across gaps
-	Modulus      exact.Opt[exact.Number] // where a running total starts again at 0, in the column's unit
-	TimeColumn   string                  // header of the time; blank: found
-	ValueColumn  string                  // header of the power or running total; blank: found
-	Unit         exact.Unit              // of the values: W, KW, Wh or KWh; NoUnit: as the header says
-	WholeSeconds bool                    // round times to seconds; of samples in one second the first is kept
-	MaxSamples   int                     // 0: DefaultMaxSamples
-	Progress     func(rows, bytes int64) // called now and then, and at the end
+	Zone        *time.Location          // of times without an offset; nil: such a time is a fault
+	From, To    exact.Opt[time.Time]    // keep only the samples of this time (and one on either side)
+	MaxGap      time.Duration           // longer without a row is a gap; 0: DefaultMaxGap; 4 s at least
+	Bridge      bool                    // draw a straight line across gaps
+	Modulus     exact.Opt[exact.Number] // where a running total starts again at 0, in the column's unit
+	TimeColumn  string                  // header of the time; blank: found
+	ValueColumn string                  // header of the power or running total; blank: found
+	Unit        exact.Unit              // of the values: W, KW, Wh or KWh; NoUnit: as the header says
+	MaxSamples  int                     // 0: DefaultMaxSamples
+	Progress    func(rows, bytes int64) // called now and then, and at the end
 }
 
 // A LogReport tells what a log had.
@@ -171,13 +171,12 @@ func (l *logReader) rows() error {
 			l.faults = append(l.faults, csvFault(err))
 			return l.faults
 		}
+		if !slices.ContainsFunc(row, func(cell string) bool { return cell != "" }) {
+			continue
+		}
 		l.report.Rows++
 		if l.o.Progress != nil && l.report.Rows&0xffff == 0 {
 			l.o.Progress(l.report.Rows, l.csv.InputOffset())
-		}
-		if strings.Join(row, "") == "" {
-			l.report.Rows--
-			continue
 		}
 		if fault := l.row(row); fault != nil {
 			if l.faults = append(l.faults, fault); len(l.faults) == maxFaults {
@@ -290,8 +289,6 @@ func (l *logReader) notes() {
 	}
 	note(l.blank, "rows", "without a value, passed over")
 	note(l.values.rounded, "values", "with digits finer than the ninth place, rounded half to even")
-	note(l.sink.moved, "times", "with a fraction of a second, rounded to the nearest second")
-	note(l.sink.merged, "rows", "in the same second as another, passed over")
 	note(int64(l.report.GapCount), "gaps", l.gapNote())
 }
 

@@ -318,13 +318,6 @@ func TestLogRounding(t *testing.T) {
 	if len(report.Notes) != 1 || !strings.HasPrefix(report.Notes[0], "3 values with digits") {
 		t.Errorf("notes are %q", report.Notes)
 	}
-	log, report = readLog(t, in, LogOptions{WholeSeconds: true})
-	if got := samples(log); got != "0:100 1:100.000000001 2:1450.2" {
-		t.Errorf("in whole seconds samples are %s", got)
-	}
-	if len(report.Notes) != 3 {
-		t.Errorf("notes are %q", report.Notes)
-	}
 }
 
 // Law: whatever the bytes, reading ends, with a log that makes sense or with a
@@ -334,7 +327,7 @@ func FuzzReadLog(f *testing.F) {
 	f.Add("sep=;\nDatum;Uhrzeit;kWh\n01.01.2025;00:00:00;1,5\n26.10.2025;02:30;1,6\n", false)
 	f.Add("ts\tkW\n1735689600000\t0,1\n", true)
 	f.Fuzz(func(t *testing.T, in string, bridge bool) {
-		o := LogOptions{Zone: zone(t, "Europe/Berlin"), Bridge: bridge, WholeSeconds: !bridge, Modulus: num("10")}
+		o := LogOptions{Zone: zone(t, "Europe/Berlin"), Bridge: bridge, Modulus: num("10")}
 		log, report, err := ReadLog(strings.NewReader(in), o)
 		if err != nil {
 			var faults LogFaults

@@ -127,9 +127,6 @@ func (b Band) check() error {
 // Name returns the tariff's name.
 func (t *Tariff) Name() string { return t.name }
 
-// Zone returns the time zone whose clock the tariff follows.
-func (t *Tariff) Zone() *time.Location { return t.zone }
-
 // Bands returns a copy of the tariff's bands in file order.
 func (t *Tariff) Bands() []Band { return slices.Clone(t.bands) }
 

@@ -42,7 +42,7 @@ func TestTariffIsImmutable(t *testing.T) {
 	tariff := must(NewTariff("x", time.UTC, bands, nil))
 	bands[0].Rate = exact.Int(2)
 	tariff.Bands()[0].Rate = exact.Int(3)
-	if got := billOne(t, tariff, "2025-01-01 00:00", 1, "1"); got != "1" || tariff.Name() != "x" || tariff.Zone() != time.UTC {
+	if got := billOne(t, tariff, "2025-01-01 00:00", 1, "1"); got != "1" || tariff.Name() != "x" || tariff.zone != time.UTC {
 		t.Errorf("1 kWh costs %s", got)
 	}
 }
@@ -59,15 +59,6 @@ func TestFirstRowCounts(t *testing.T) {
 		if got := billOne(t, tariff, start, 1, "1"); got != want {
 			t.Errorf("1 kWh on %s costs %s, want %s", start, got, want)
 		}
-	}
-}
-
-// The profile of a draw is its spans.
-func TestDrawLegs(t *testing.T) {
-	d := must(Cycle{Start: t0, Phases: []Phase{{Length: time.Hour, Watts: num("500")}, {Length: time.Minute, KWh: num("2")}}}.Resolve())
-	legs := d.Legs()
-	if len(legs) != 2 || legs[0].Length != time.Hour || !legs[0].Energy.Equal(kwh("0.5")) || !legs[1].Energy.Equal(kwh("2")) {
-		t.Errorf("legs are %v", legs)
 	}
 }
 

@@ -82,7 +82,7 @@ func TestPriceChange(t *testing.T) {
 // A run that crosses a month, a season and a holiday is cut at each.
 func TestCrossings(t *testing.T) {
 	tariff := ontario(t)
-	start := local(t, tariff.Zone(), "2017-04-30 20:00") // Sunday to Monday, winter to summer
+	start := local(t, tariff.zone, "2017-04-30 20:00") // Sunday to Monday, winter to summer
 	bill := must(NewMeter([12]exact.Number{}).Itemize(tariff, []Span{{start, 16 * time.Hour, kwh("16"), nil}}, 6))[0]
 	var edges []string
 	for _, p := range bill.Pieces {
@@ -104,7 +104,7 @@ func TestCrossings(t *testing.T) {
 func TestInstant(t *testing.T) {
 	tariff := ontario(t)
 	for start, want := range map[string]string{"2017-07-05 06:59": "6.5", "2017-07-05 07:00": "10", "2017-07-05 19:00": "6.5"} {
-		span := Span{Start: local(t, tariff.Zone(), start), Energy: kwh("1")}
+		span := Span{Start: local(t, tariff.zone, start), Energy: kwh("1")}
 		if got := must(NewMeter([12]exact.Number{}).Bill(tariff, []Span{span}, 6))[0].String(); got != want {
 			t.Errorf("1 kWh at %s costs %s, want %s", start, got, want)
 		}

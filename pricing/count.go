@@ -91,14 +91,18 @@ func (c *count) cycles(dried exact.Number) int {
 	return k
 }
 
+// lastLoad returns what is dried in the last cycle of a row, which has one.
+func (c *count) lastLoad(r Row) exact.Number {
+	return r.Dried.Sub(c.s.Load.Mul(exact.Int(int64(r.Cycles - 1))))
+}
+
 // cost returns what a row's packages, cycles and containers cost.
 func (c *count) cost(r Row) Cost {
 	cost := Cost{Food: c.food(r.Packages)}
 	if r.Cycles > 0 {
 		k := exact.Int(int64(r.Cycles))
 		last := r.Cycles - 1
-		rest := r.Dried.Sub(c.s.Load.Mul(exact.Int(int64(last))))
-		cost.Electricity = c.full[last].Add(c.cycle(last, rest))
+		cost.Electricity = c.full[last].Add(c.cycle(last, c.lastLoad(r)))
 		cost.Supplies = c.s.Supplies.Times(k)
 		cost.Wear = c.s.Wear.Times(k)
 		cost.Labour = c.s.Labour.Times(k)

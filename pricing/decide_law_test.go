@@ -177,9 +177,6 @@ func TestUnitCostAddsUp(t *testing.T) {
 					t.Fatalf("%v a unit of %v is %v, want %v", u.Total, r.Amount(), cost, r.Cost.Total())
 				}
 			}
-			if u, ok := r.PerDriedUnit(); ok {
-				adds(t, u)
-			}
 		}
 	})
 }
@@ -260,25 +257,4 @@ func TestFlips(t *testing.T) {
 			})
 		})
 	}
-}
-
-// Law: at the shelf's break-even price nothing saves, and just above it
-// something does.
-func TestShelfBreakEven(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		s := drawQuestion(t).sale()
-		price, n, ok := mustDecide(t, s).ShelfBreakEven()
-		if !ok {
-			return
-		}
-		s.Shelf = price
-		d := mustDecide(t, s)
-		if d.Best.Packages != 0 || !d.Row(n).Saving.IsZero() {
-			t.Fatalf("at a shelf price of %v: best %d, %d packages save %v", price, d.Best.Packages, n, d.Row(n).Saving)
-		}
-		s.Shelf = price.Add(exact.RatioOf(exact.New(1, 12)))
-		if d := mustDecide(t, s); d.Best.Packages == 0 {
-			t.Fatalf("just above a shelf price of %v nothing saves", price)
-		}
-	})
 }

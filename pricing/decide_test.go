@@ -76,7 +76,6 @@ func TestDecideByHand(t *testing.T) {
 func TestUnitCostByHand(t *testing.T) {
 	best := decideOn(t, broth()).Best
 	all, _ := best.PerUnit()
-	dried, _ := best.PerDriedUnit()
 	for _, test := range []struct {
 		what       string
 		got, price exact.Ratio
@@ -88,19 +87,11 @@ func TestUnitCostByHand(t *testing.T) {
 		{"labour", all.Labour, exact.Ratio{}},
 		{"packing", all.Packing, ratio("0.20", "1")},
 		{"total", all.Total, ratio("1.76", "1")},
-		{"food, dried", dried.Food, ratio("0.90", "1")},
-		{"electricity, dried", dried.Electricity, ratio("0.50", "1")},
-		{"supplies, dried", dried.Supplies, ratio("0.075", "1")},
-		{"packing, dried", dried.Packing, ratio("0.25", "1")},
-		{"total, dried", dried.Total, ratio("1.975", "1")},
 	} {
 		wantRatio(t, test.what+" a litre", test.got, test.price)
 	}
 	if _, ok := (pricing.Row{}).PerUnit(); ok {
 		t.Error("no packages have a cost per unit")
-	}
-	if _, ok := (pricing.Row{}).PerDriedUnit(); ok {
-		t.Error("no packages have a cost per dried unit")
 	}
 }
 
@@ -165,9 +156,6 @@ func TestNonePossible(t *testing.T) {
 	d := decideOn(t, s)
 	if _, _, ok := d.BreakEven(); ok {
 		t.Error("a break-even price with nothing for sale")
-	}
-	if _, _, ok := d.ShelfBreakEven(); ok {
-		t.Error("a shelf break-even price with nothing for sale")
 	}
 	if rows := d.Worth(10); len(rows) != 1 || rows[0].Packages != 0 {
 		t.Errorf("rows worth seeing: %+v", rows)
@@ -236,9 +224,9 @@ func TestSaleErrors(t *testing.T) {
 // Under "6 for 4.50" the cheapest number is not a matter of the price alone.
 func TestDecideUnderAnOffer(t *testing.T) {
 	s := broth()
-	offer := pricing.MustOffer("6 for 4.50")
+	six := offer("6 for 4.50")
 	s.Paid = func(n int) exact.Money {
-		pay, err := offer.Pay(exact.Int(int64(n)), s.Price, 2)
+		pay, err := six.Pay(exact.Int(int64(n)), s.Price, 2)
 		if err != nil {
 			t.Fatal(err)
 		}

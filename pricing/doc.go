@@ -54,5 +54,5 @@
 // A receipt that cannot be posted is a [*PostError] with the index of the line
 // or amount; text that is no offer wraps [ErrOffer]; what is wrong with a sale
 // comes all at once, as joined [*SaleError] values. Only an index out of range
-// panics, and [MustOffer].
+// panics.
 package pricing

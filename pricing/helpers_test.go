@@ -6,6 +6,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"putby/pricing"
 	"putby/pricing/exact"
 )
 
@@ -13,6 +14,14 @@ import (
 func num(s string) exact.Number { return exact.MustNumber(s) }
 func eur(s string) exact.Money  { return exact.MustMoney(s) }
 func day(s string) exact.Date   { return exact.MustDate(s) }
+
+func offer(s string) pricing.Offer {
+	o, err := pricing.ParseOffer(s)
+	if err != nil {
+		panic(err)
+	}
+	return o
+}
 
 // ratio returns n/d.
 func ratio(n, d string) exact.Ratio { return num(n).Over(num(d)) }

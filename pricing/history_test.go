@@ -2,11 +2,8 @@ package pricing_test
 
 import (
 	"fmt"
-	"math/big"
 	"slices"
 	"testing"
-
-	"pgregory.net/rapid"
 
 	"putby/pricing"
 	"putby/pricing/exact"
@@ -99,71 +96,6 @@ func TestSummary(t *testing.T) {
 	} {
 		wantRatio(t, what, pair[0], pair[1])
 	}
-}
-
-// Type 7 on 1 to 10, as the R manual's default quantile gives it: 1, 3.25, 5.5,
-// 7.75, 10 (memory); and the twelve gauge readings of the NIST/SEMATECH e-Handbook
-// 7.2.6.2, whose 90th percentile by this rule is given as 95.1957 (memory).
-func TestQuantile(t *testing.T) {
-	var ten []exact.Ratio
-	for i := range int64(10) {
-		ten = append(ten, exact.RatioOf(exact.Int(i+1)))
-	}
-	for q, want := range map[string]string{"0": "1", "0.25": "3.25", "0.5": "5.5", "0.75": "7.75", "1": "10"} {
-		got, ok := pricing.Quantile(ten, exact.RatioOf(num(q)))
-		if !ok {
-			t.Fatalf("no quantile at %s", q)
-		}
-		wantRatio(t, "quantile "+q, got, exact.RatioOf(num(want)))
-	}
-	var gauges []exact.Ratio
-	for _, s := range []string{
-		"95.0610", "95.0925", "95.1065", "95.1195", "95.1442", "95.1567",
-		"95.1591", "95.1682", "95.1772", "95.1937", "95.1959", "95.1990",
-	} {
-		gauges = append(gauges, exact.RatioOf(num(s)))
-	}
-	got, _ := pricing.Quantile(gauges, exact.RatioOf(num("0.9")))
-	if rounded := got.Round(4, exact.HalfEven); !rounded.Equal(num("95.1957")) {
-		t.Errorf("90th percentile of the gauges: %v, want 95.1957", rounded)
-	}
-	for _, q := range []string{"-0.1", "1.1"} {
-		if _, ok := pricing.Quantile(ten, exact.RatioOf(num(q))); ok {
-			t.Errorf("a quantile at %s", q)
-		}
-	}
-	if _, ok := pricing.Quantile(nil, exact.Ratio{}); ok {
-		t.Error("a quantile of nothing")
-	}
-}
-
-// Law: the quantile of type 7 is where the graph through the points
-// (i / (count-1), value i) stands at q; against big.Rat.
-func TestQuantileTwin(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		values := make([]exact.Ratio, rapid.IntRange(1, 12).Draw(t, "count"))
-		for i := range values {
-			values[i] = number(t, "n", 0, 999, 2).Over(number(t, "d", 1, 30, 0))
-		}
-		slices.SortFunc(values, exact.Ratio.Cmp)
-		den := number(t, "of", 1, 40, 0)
-		q := number(t, "part", 0, 40, 0).Min(den).Over(den)
-		got, ok := pricing.Quantile(values, q)
-		if !ok {
-			t.Fatal("no quantile")
-		}
-		want := ratOf(values[0])
-		for i := range len(values) - 1 {
-			left, right := big.NewRat(int64(i), int64(len(values)-1)), big.NewRat(int64(i+1), int64(len(values)-1))
-			if x := ratOf(q); x.Cmp(left) >= 0 && x.Cmp(right) <= 0 {
-				slope := new(big.Rat).Quo(new(big.Rat).Sub(ratOf(values[i+1]), ratOf(values[i])), new(big.Rat).Sub(right, left))
-				want = slope.Mul(slope, x.Sub(x, left)).Add(slope, ratOf(values[i]))
-			}
-		}
-		if ratOf(got).Cmp(want) != 0 {
-			t.Fatalf("quantile %v of %v is %v, want %v", q, values, got, want)
-		}
-	})
 }
 
 func TestSpells(t *testing.T) {

@@ -45,15 +45,6 @@ func ParseOffer(s string) (Offer, error) {
 	return o, nil
 }
 
-// MustOffer is ParseOffer for constants; it panics on an error.
-func MustOffer(s string) Offer {
-	o, err := ParseOffer(s)
-	if err != nil {
-		panic(err)
-	}
-	return o
-}
-
 var errOfferForm = errors.New("write it as 3 for 5.00, 3 for 2, 25% off, 0.50 off or every 2nd half price")
 
 // parseFrom takes "from 6" off the end of words.
@@ -166,29 +157,4 @@ func ordinal(n int) string {
 		}
 	}
 	return strconv.Itoa(n) + suffix
-}
-
-// String writes the offer as [ParseOffer] reads it, or nothing for the zero
-// value.
-func (o Offer) String() string {
-	var text string
-	switch o.rule {
-	case noRule:
-		return ""
-	case groupPrice:
-		text = fmt.Sprintf("%d for %s", o.take, o.money.Fixed(2))
-	case groupFree:
-		text = fmt.Sprintf("%d for %d", o.take, o.pay)
-	case percentOff:
-		text = o.rate.String() + "% off"
-	case moneyOff:
-		text = o.money.Fixed(2) + " off"
-	}
-	if o.take > 1 && o.rule >= percentOff {
-		text = "every " + ordinal(o.take) + " " + text
-	}
-	if o.from > 0 {
-		text += " from " + strconv.Itoa(o.from)
-	}
-	return text
 }

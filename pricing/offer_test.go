@@ -97,7 +97,7 @@ func TestParseOfferErrors(t *testing.T) {
 }
 
 func TestOfferRefusesNegatives(t *testing.T) {
-	o := pricing.MustOffer("25% off")
+	o := offer("25% off")
 	for _, test := range [][2]string{{"-1", "1"}, {"1", "-1"}} {
 		_, err := o.Discount(num(test[0]), num(test[1]), 2)
 		if !errors.Is(err, pricing.ErrNegative) {
@@ -112,8 +112,8 @@ func TestOfferRefusesNegatives(t *testing.T) {
 func TestNoOffer(t *testing.T) {
 	var none pricing.Offer
 	got, err := none.Discount(num("3"), num("1.99"), 2)
-	if err != nil || !got.IsZero() || none.String() != "" {
-		t.Errorf("the zero offer takes %v off (%v) and is written %q", got, err, none.String())
+	if err != nil || !got.IsZero() {
+		t.Errorf("the zero offer takes %v off (%v)", got, err)
 	}
 }
 
@@ -123,7 +123,8 @@ func TestNoOffer(t *testing.T) {
 func TestOfferLaws(t *testing.T) {
 	offers := []string{"3 for 5.00", "3 for 2", "25% off", "0.50 off", "every 2nd half price", "every 3rd 0.80 off"}
 	rapid.Check(t, func(t *rapid.T) {
-		o := pricing.MustOffer(rapid.SampledFrom(offers).Draw(t, "offer"))
+		text := rapid.SampledFrom(offers).Draw(t, "offer")
+		o := offer(text)
 		price := number(t, "price", 0, 1000, 2)
 		var last exact.Money
 		for n := range int64(12) {
@@ -134,22 +135,21 @@ func TestOfferLaws(t *testing.T) {
 			}
 			base := count.Mul(price)
 			if discount.Sign() < 0 || base.Less(discount.Number()) || discount.Number().Places() > 2 {
-				t.Fatalf("%v takes %v off %v", o, discount, base)
+				t.Fatalf("%s takes %v off %v", text, discount, base)
 			}
 			pay, err := o.Pay(count, price, 2)
 			if err != nil || !pay.Add(discount).Number().Equal(base) {
-				t.Fatalf("%v: pays %v, discount %v, of %v (%v)", o, pay, discount, base, err)
+				t.Fatalf("%s: pays %v, discount %v, of %v (%v)", text, pay, discount, base, err)
 			}
-			if pay.Cmp(last) < 0 && !strings.Contains(o.String(), "for 5.00") {
-				t.Fatalf("%v: %d packages at %v cost %v, one fewer %v", o, n, price, pay, last)
+			if pay.Cmp(last) < 0 && !strings.Contains(text, "for 5.00") {
+				t.Fatalf("%s: %d packages at %v cost %v, one fewer %v", text, n, price, pay, last)
 			}
 			last = pay
 		}
 	})
 }
 
-// Law: what an offer prints it reads again, as the same offer; and no text
-// makes it panic or take a discount out of bounds.
+// Law: no text makes an offer panic, or take a discount out of bounds.
 func FuzzParseOffer(f *testing.F) {
 	for _, s := range []string{
 		"3 for 5.00", "3 for 2", "25% off", "25 % off", "0.50 off", "every 2nd half price",
@@ -165,15 +165,12 @@ func FuzzParseOffer(f *testing.F) {
 			}
 			return
 		}
-		again, err := pricing.ParseOffer(o.String())
-		if err != nil || again.String() != o.String() {
-			t.Fatalf("%q prints %q, which reads as %q (%v)", s, o, again, err)
-		}
+		price := num("1.99")
 		for _, count := range []string{"0", "1", "2.5", "6", "1000"} {
-			a, err1 := o.Discount(num(count), num("1.99"), 2)
-			b, err2 := again.Discount(num(count), num("1.99"), 2)
-			if err1 != nil || err2 != nil || !a.Equal(b) || a.Sign() < 0 {
-				t.Fatalf("%q takes %v off %s, printed and read again %v", s, a, count, b)
+			off, err := o.Discount(num(count), price, 2)
+			line := num(count).Mul(price).Round(2, exact.HalfAway)
+			if err != nil || off.Sign() < 0 || line.Less(off.Number()) {
+				t.Fatalf("%q takes %v off %s at %v (%v)", s, off, count, price, err)
 			}
 		}
 	})
@@ -187,11 +184,11 @@ func ExampleOffer_Discount() {
 			continue
 		}
 		discount, _ := offer.Discount(exact.Int(7), num("1.98"), 2)
-		fmt.Println(offer, "takes off", discount.Fixed(2))
+		fmt.Println(s, "takes off", discount.Fixed(2))
 	}
 	// Output:
 	// 3 for 5.00 takes off 1.88
 	// 3 for 2 takes off 3.96
-	// every 2nd 50% off takes off 2.97
+	// every 2nd half price takes off 2.97
 	// 25% off from 6 takes off 3.47
 }

@@ -67,33 +67,18 @@ type UnitCost struct {
 // PerUnit returns the cost of a unit over all that the packages give, eaten
 // fresh or dried. It reports false where they give nothing.
 func (r Row) PerUnit() (UnitCost, bool) {
-	return r.Cost.per(exact.RatioOf(r.Cost.Food.Number()), r.Amount())
-}
-
-// PerDriedUnit returns the cost of a reconstituted unit: the dried part alone,
-// with its share of the food's price. It reports false where nothing is dried.
-func (r Row) PerDriedUnit() (UnitCost, bool) {
-	if r.Dried.IsZero() {
-		return UnitCost{}, false
-	}
-	part := r.Dried.Over(r.Fresh.Add(r.Dried))
-	return r.Cost.per(part.Times(r.Cost.Food.Number()), r.Made)
-}
-
-// per divides the cost, with this much for food, by an amount.
-func (c Cost) per(food, amount exact.Ratio) (UnitCost, bool) {
+	amount := r.Amount()
 	if amount.IsZero() {
 		return UnitCost{}, false
 	}
 	each := func(m exact.Money) exact.Ratio { return exact.RatioOf(m.Number()).Quo(amount) }
-	u := UnitCost{
-		Food:        food.Quo(amount),
-		Electricity: each(c.Electricity),
-		Supplies:    each(c.Supplies),
-		Wear:        each(c.Wear),
-		Labour:      each(c.Labour),
-		Packing:     each(c.Packing),
-	}
-	u.Total = u.Food.Add(each(c.Cycles().Add(c.Packing)))
-	return u, true
+	return UnitCost{
+		Food:        each(r.Cost.Food),
+		Electricity: each(r.Cost.Electricity),
+		Supplies:    each(r.Cost.Supplies),
+		Wear:        each(r.Cost.Wear),
+		Labour:      each(r.Cost.Labour),
+		Packing:     each(r.Cost.Packing),
+		Total:       each(r.Cost.Total()),
+	}, true
 }

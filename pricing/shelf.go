@@ -58,10 +58,6 @@ func NewShelf(asks []Ask) *Shelf {
 	return s
 }
 
-// Asks returns all asks, oldest first, those of a day in file order. The
-// caller must not change them.
-func (s *Shelf) Asks() []Ask { return s.asks }
-
 // At returns the price in force on a day: the last in file order among those
 // of the newest date not after the day, else of the next date after it. It
 // reports false when there is none of these terms and form at all. It takes

@@ -53,9 +53,6 @@ func TestShelfAt(t *testing.T) {
 	if got, ok := shelf.At(day("2025-04-01"), off, dried); ok {
 		t.Errorf("an offer on the dried food: %+v, want none", got)
 	}
-	if asks := shelf.Asks(); len(asks) != 7 || asks[0].Line != 3 || asks[1].Line != 2 {
-		t.Errorf("asks, oldest first: %+v", asks)
-	}
 	if _, ok := pricing.NewShelf(nil).At(day("2025-04-01"), reg, fresh); ok {
 		t.Error("an empty shelf has a price")
 	}

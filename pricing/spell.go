@@ -65,6 +65,6 @@ func median(sorted []int) exact.Ratio {
 	for i, n := range sorted {
 		values[i] = whole(n)
 	}
-	m, _ := Quantile(values, half())
+	m, _ := exact.Median(values)
 	return m
 }

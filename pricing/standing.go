@@ -6,32 +6,11 @@ import (
 	"putby/pricing/exact"
 )
 
-// Quantile returns the q-quantile of values sorted from the lowest, q from 0 to
-// 1: type 7 of Hyndman and Fan (1996), which interpolates linearly between the
-// values that stand around (count - 1) * q. It is exact. It reports false when
-// there are no values or q is out of range.
-func Quantile(sorted []exact.Ratio, q exact.Ratio) (exact.Ratio, bool) {
-	if len(sorted) == 0 || q.Sign() < 0 || q.Cmp(whole(1)) > 0 {
-		return exact.Ratio{}, false
-	}
-	at := q.Mul(whole(len(sorted) - 1))
-	below, _ := at.Floor().Int64()
-	low := sorted[below]
-	part := at.Sub(whole(int(below)))
-	if part.IsZero() {
-		return low, true
-	}
-	return low.Add(part.Mul(sorted[below+1].Sub(low))), true
-}
-
-// half is the quantile of the median.
-func half() exact.Ratio { return exact.Int(1).Over(exact.Int(2)) }
-
 // A Summary describes the prices of a history, in money per unit.
 type Summary struct {
 	Count           int
 	Lowest, Highest exact.Ratio
-	// The quartiles are of type 7; see [Quantile].
+	// The quartiles are of type 7; see [exact.Quantile].
 	LowerQuartile, Median, UpperQuartile exact.Ratio
 	Latest                               Price
 }
@@ -44,7 +23,7 @@ func (h *History) Summary() (Summary, bool) {
 	}
 	sorted := h.sorted()
 	quartile := func(k int64) exact.Ratio {
-		q, _ := Quantile(sorted, exact.Int(k).Over(exact.Int(4)))
+		q, _ := exact.Quantile(sorted, exact.Int(k).Over(exact.Int(4)))
 		return q
 	}
 	return Summary{

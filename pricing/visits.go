@@ -24,7 +24,7 @@ type Round struct {
 }
 
 // Spread finds the cheapest way to buy each number of packages, up to the most
-// or what the visits allow together. What a visit costs is rounded at minor
+// that is given or that the visits allow together. What a visit costs is rounded at minor
 // digits, as its receipt is. It tries every division among the visits, since
 // groups such as "3 for 5.00" make some packages cheaper than others; an error
 // wraps [ErrNegative], or [ErrTooMany] when that would take too long.
@@ -75,14 +75,12 @@ func (r *Round) add(v Visit, limit, most, minor int) error {
 	return nil
 }
 
-// Most returns the most packages that the visits allow.
-func (r *Round) Most() int { return len(r.paid) - 1 }
-
-// Paid returns what so many packages cost, from 0 to Most: [Sale].Paid.
+// Paid returns what so many packages cost, from 0 to the most of [Spread]:
+// [Sale].Paid.
 func (r *Round) Paid(packages int) exact.Money { return r.paid[packages] }
 
-// Take returns how many of so many packages, from 0 to Most, to buy at each
-// visit.
+// Take returns how many of so many packages, from 0 to the most of [Spread],
+// to buy at each visit.
 func (r *Round) Take(packages int) []int {
 	at := make([]int, len(r.take))
 	for v := len(at) - 1; v >= 0; v-- {

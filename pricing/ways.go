@@ -75,7 +75,7 @@ func (d Decision) PartLoad(r Row) (PartLoad, bool) {
 		return PartLoad{}, false
 	}
 	c, last := d.count, r.Cycles-1
-	load := r.Dried.Sub(c.s.Load.Mul(exact.Int(int64(last))))
+	load := c.lastLoad(r)
 	spare := c.s.Load.Sub(load)
 	extra := c.cycle(last, c.s.Load).Sub(c.cycle(last, load))
 	return PartLoad{last, load, spare, extra}, !spare.IsZero()
@@ -85,5 +85,6 @@ func (d Decision) PartLoad(r Row) (PartLoad, bool) {
 // a load of its own: electricity, supplies, wear and labour.
 func (d Decision) CycleAlone(r Row, load exact.Number) exact.Money {
 	s := d.count.s
-	return d.count.cycle(r.Cycles, load).Add(s.Supplies).Add(s.Wear).Add(s.Labour)
+	alone := Cost{Electricity: d.count.cycle(r.Cycles, load), Supplies: s.Supplies, Wear: s.Wear, Labour: s.Labour}
+	return alone.Cycles()
 }

@@ -39,22 +39,6 @@ func (d Decision) ElectricityFlips() Flips {
 	})
 }
 
-// ShelfBreakEven returns the shelf price (money per unit) above which some
-// number of packages saves, and the fewest that do. It reports false when no
-// package can be bought.
-func (d Decision) ShelfBreakEven() (price exact.Ratio, packages int, ok bool) {
-	for r := range d.Rows() {
-		if r.Amount().IsZero() {
-			continue
-		}
-		needs := exact.RatioOf(r.Cost.Total().Number()).Quo(r.Amount())
-		if !ok || needs.Cmp(price) < 0 {
-			price, packages, ok = needs, r.Packages, true
-		}
-	}
-	return price, packages, ok
-}
-
 // flips finds where another row overtakes the answer when the figure, now at
 // x, moves and the saving of each row moves by its slope for each 1 of it.
 func (d Decision) flips(x exact.Ratio, slope func(Row) exact.Ratio) Flips {

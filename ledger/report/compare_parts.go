@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"putby/ledger"
-	"putby/pricing"
 	"putby/pricing/exact"
 )
 
@@ -132,7 +131,7 @@ func rankFoods(foods []compared, by *comparedFigure, worst bool) {
 
 // median is what a unit cost in the run in the middle.
 func (c *compared) median() Value {
-	median, ok := pricing.Quantile(c.perRuns, exact.Int(1).Over(exact.Int(2)))
+	median, ok := exact.Median(c.perRuns)
 	if !ok {
 		return None
 	}

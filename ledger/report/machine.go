@@ -171,7 +171,7 @@ func (m *machineAnswer) find() error {
 	}
 	list := []machineCase{{name: "the mean of good runs", saving: meanOf(m.savings.perRun)}}
 	for quarter, name := range []string{"the least of them", "one run in four saves less", "half of them save less", "three in four save less", "the most of them"} {
-		saving, _ := pricing.Quantile(m.savings.perRun, whole(quarter).Over(exact.Int(4)))
+		saving, _ := exact.Quantile(m.savings.perRun, whole(quarter).Over(exact.Int(4)))
 		list = append(list, machineCase{name: name, saving: saving})
 	}
 	list = append(list, machineCase{name: "the mean of all runs, less losses", saving: meanOf(m.savings.all)})

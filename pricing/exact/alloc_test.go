@@ -68,7 +68,6 @@ func TestSplitAllocations(t *testing.T) {
 		do   func()
 	}{
 		"few weights":  {2, func() { _, _ = m.Split(few, 6) }},
-		"equal parts":  {1, func() { _, _ = m.SplitEqually(12, 6) }},
 		"many weights": {10, func() { _, _ = Split(m.Number(), many, 6) }},
 	} {
 		if got := testing.AllocsPerRun(20, c.do); got > c.most {

@@ -128,12 +128,6 @@ func BenchmarkSplit(b *testing.B) {
 			_, _ = m.Split(weights, 6)
 		}
 	})
-	b.Run("exact equal", func(b *testing.B) {
-		b.ReportAllocs()
-		for b.Loop() {
-			_, _ = m.SplitEqually(8, 6)
-		}
-	})
 	b.Run("exact wide", func(b *testing.B) {
 		wides := make([]Number, len(weights))
 		for i, w := range weights {

@@ -36,9 +36,13 @@
 // # Splitting
 //
 // [Split] shares an amount by the largest-remainder rule, so that the parts
-// always sum to the whole; [SplitEqually] does so by equal weights, and
-// [Money.FirstOf] says what the first of equal parts come to. [Money.Share]
+// always sum to the whole, and [Money.FirstOf] says what the first of equal
+// parts come to. [Money.Share]
 // takes a part out of a lot so that the last one to take gets all that is left.
+//
+// # Order
+//
+// [Quantile] and [Median] stand between values in order, exactly.
 //
 // # Units
 //

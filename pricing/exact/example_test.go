@@ -29,12 +29,10 @@ func Example() {
 	total := plums.Add(used)
 	fmt.Println("purée", total)
 
-	// The jars sum to the purée; the first ones carry what does not divide.
-	jars, err := total.SplitEqually(6, eur.Places())
-	if err != nil {
-		log.Fatal(err)
-	}
-	fmt.Println("jars", jars)
+	// It fills six equal jars, and two are eaten: the first ones carry what does
+	// not divide, so that the rest is what is left.
+	eaten := total.FirstOf(2, 6, eur.Places())
+	fmt.Println("eaten", eaten, "in store", total.Sub(eaten))
 
 	// A unit price is divided once, for the eye.
 	perLitre := total.Per(exact.MustNumber("4.2"))
@@ -42,7 +40,7 @@ func Example() {
 	// Output:
 	// plums 10.23 sugar 2.05
 	// purée 11.596667
-	// jars [1.932778 1.932778 1.932778 1.932778 1.932778 1.932777]
+	// eaten 3.865556 in store 7.731111
 	// per litre 2.7611
 }
 
