@@ -107,11 +107,7 @@ func (b *Book) Edit(command string, edit func(*Tx) error) (Change, error) {
 // Try is [Book.Edit] without saving: the change that it would make, numbered
 // 0, or the error that it would give.
 func (b *Book) Try(command string, edit func(*Tx) error) (Change, error) {
-	s, err := b.stage(command, edit)
-	if err != nil {
-		return Change{}, err
-	}
-	return s.change, nil
+	return tried(b.stage(command, edit))
 }
 
 // A staged change is ready to be saved.
@@ -216,9 +212,6 @@ func changed(name string) error {
 		Hint: "close it there, and run the command again",
 	}
 }
-
-// Changes returns every saved change, oldest first.
-func (b *Book) Changes() ([]Change, error) { return changes(b.root) }
 
 // readOther reads a file without records; nil means that there is none.
 func (b *Book) readOther(name string) (*string, error) {

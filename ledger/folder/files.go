@@ -183,9 +183,7 @@ func wrongType(name, want string) *ledger.Fault {
 
 // fileFault turns an error of the file system into a fault.
 func fileFault(name string, err error) *ledger.Fault {
-	if p := new(fs.PathError); errors.As(err, &p) {
-		err = p.Err
-	}
+	err = cause(err)
 	f := &ledger.Fault{File: name, What: "the file cannot be read: " + err.Error(), Hint: "look at its permissions"}
 	// os.Root has no exported error for a path that leaves it.
 	if strings.Contains(err.Error(), "path escapes") {

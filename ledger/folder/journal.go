@@ -5,6 +5,7 @@ import (
 	"io/fs"
 	"os"
 	"path"
+	"strconv"
 	"strings"
 	"time"
 )
@@ -24,7 +25,7 @@ func now(root *os.Root) (moment, error) {
 	c, err := readChange(root, journalFile)
 	switch {
 	case err == nil:
-		return moment{numberText(c.Number), c}, nil
+		return moment{strconv.Itoa(c.Number), c}, nil
 	case errors.Is(err, ErrDamaged):
 		return moment{}, err
 	}

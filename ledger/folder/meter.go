@@ -25,7 +25,7 @@ type logReader struct {
 // parseLog reads a meter log. Without a fault it returns the log, or nil when
 // there is nothing in it.
 func parseLog(name, data string, zone *time.Location) (*energy.Log, ledger.Faults) {
-	if !isIdentifier(runOf(name)) {
+	if ledger.CheckID(runOf(name)) != nil {
 		return nil, ledger.Faults{{File: name, What: "the file's name is not a run's identifier", Hint: "a log is called RUN.csv"}}
 	}
 	r := &logReader{zone: zone}
@@ -59,10 +59,6 @@ func PrintLog(l *energy.Log, zone *time.Location) []byte {
 		out = append(out, '\n')
 	}
 	return out
-}
-
-func isIdentifier(s string) bool {
-	return s != "" && len(s) <= 64 && strings.Trim(s, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-_.") == ""
 }
 
 func (r *logReader) begin(header []string) (rowReader, ledger.Faults) {

@@ -142,11 +142,9 @@ func publish(d disk) error {
 	return d.syncDir(houseFolder)
 }
 
-func numberText(n int) string { return strconv.Itoa(n) }
-
 // finish makes the journal a part of the history.
 func finish(d disk, c *Change) error {
-	err := writeNew(d, lastFile, numberText(c.Number)+"\n")
+	err := writeNew(d, lastFile, strconv.Itoa(c.Number)+"\n")
 	if err == nil {
 		err = d.rename(newName(lastFile), lastFile)
 	}

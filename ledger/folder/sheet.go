@@ -30,8 +30,8 @@ type sheet struct {
 // A row is a record's place in the text, its line end included.
 type row struct{ line, start, end int }
 
-// openSheet takes a text apart; it refuses one with broken quotes. A text without a header, such as an empty one,
-// gets the header that is given.
+// openSheet takes a text apart; it refuses one with broken quotes. A text
+// without a header, such as an empty one, gets the header that is given.
 func openSheet(name, text string, header []string) (*sheet, error) {
 	s := &sheet{name: name, text: text, eol: "\n", edits: map[int]string{}}
 	t := &tally{file: name}

@@ -2,7 +2,6 @@ package nutrients
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 	"strings"
 
@@ -50,6 +49,3 @@ func (f Food) Dry(moisture exact.Number) (exact.Ratio, bool) {
 	}
 	return hundred.Sub(water).Over(hundred.Sub(moisture)), true
 }
-
-// String returns the number and the description.
-func (f Food) String() string { return fmt.Sprintf("%s %s", f.NDB, f.Description) }

@@ -29,7 +29,7 @@ func TestFigures(t *testing.T) {
 			t.Errorf("got %v, want %v", got, wanted)
 		}
 		if got := f.Refuse.Or(exact.Number{}).String(); got != want.refuse {
-			t.Errorf("%v: refuse %s, want %s", f, got, want.refuse)
+			t.Errorf("%v: refuse %s, want %s", f.Description, got, want.refuse)
 		}
 	}
 }
@@ -41,12 +41,12 @@ func TestDry(t *testing.T) {
 		f, _ := nutrients.Get(ndb)
 		kg, ok := f.Dry(exact.Int(3))
 		if got := kg.Times(exact.Int(1000)).Round(4, exact.HalfAway).String(); !ok || got != want {
-			t.Errorf("%v: %s g, want %s", f, got, want)
+			t.Errorf("%v: %s g, want %s", f.Description, got, want)
 		}
 	}
 	f, _ := nutrients.Get("08370") // its water is blank in the release
 	if _, ok := f.Dry(exact.Int(3)); ok {
-		t.Errorf("%v has no water, yet a dry weight", f)
+		t.Errorf("%v has no water, yet a dry weight", f.Description)
 	}
 	f, _ = nutrients.Get("09316")
 	for _, moisture := range []string{"-1", "100", "250"} {
@@ -72,12 +72,12 @@ func TestDensity(t *testing.T) {
 		f, _ := nutrients.Get(want.ndb)
 		volumes := f.Volumes()
 		if len(volumes) == 0 {
-			t.Errorf("%v has no measure of volume", f)
+			t.Errorf("%v has no measure of volume", f.Description)
 			continue
 		}
 		density, ok := volumes[0].Density()
 		if got := density.Round(9, exact.HalfEven).String(); !ok || volumes[0].Words != want.words || got != want.density {
-			t.Errorf("%v: %s gives %s, want %s and %s", f, volumes[0].Words, got, want.words, want.density)
+			t.Errorf("%v: %s gives %s, want %s and %s", f.Description, volumes[0].Words, got, want.words, want.density)
 		}
 	}
 }
@@ -109,10 +109,10 @@ func TestNoDensity(t *testing.T) {
 		f, _ := nutrients.Get(c.ndb)
 		at := slices.IndexFunc(f.Measures, func(m nutrients.Measure) bool { return m.Words == c.words })
 		if at < 0 {
-			t.Fatalf("%v: no measure %q", f, c.words)
+			t.Fatalf("%v: no measure %q", f.Description, c.words)
 		}
 		if d, ok := f.Measures[at].Density(); ok {
-			t.Errorf("%v: %q gives %v kg/L", f, c.words, d)
+			t.Errorf("%v: %q gives %v kg/L", f.Description, c.words, d)
 		}
 	}
 }
@@ -131,17 +131,17 @@ func TestPieces(t *testing.T) {
 		f, _ := nutrients.Get(want.ndb)
 		pieces := f.Pieces()
 		if len(pieces) == 0 || pieces[0].Words != want.words {
-			t.Errorf("%v: pieces %s, want %s first", f, words(pieces), want.words)
+			t.Errorf("%v: pieces %s, want %s first", f.Description, words(pieces), want.words)
 			continue
 		}
 		if got := pieces[0].Weight().Round(9, exact.HalfEven).String(); got != want.kg {
-			t.Errorf("%v: %s is %s kg, want %s", f, want.words, got, want.kg)
+			t.Errorf("%v: %s is %s kg, want %s", f.Description, want.words, got, want.kg)
 		}
 	}
 	for _, f := range nutrients.Find("milk") {
 		for _, m := range f.Pieces() {
 			if strings.HasPrefix(m.Words, "cup") || m.Words == "oz" {
-				t.Errorf("%v: %s is no piece", f, m.Words)
+				t.Errorf("%v: %s is no piece", f.Description, m.Words)
 			}
 		}
 	}
@@ -158,12 +158,12 @@ func words(list []nutrients.Measure) string {
 func TestGet(t *testing.T) {
 	for _, ndb := range []string{"01123", "1123"} {
 		if f, ok := nutrients.Get(ndb); !ok || f.NDB != "01123" {
-			t.Errorf("Get(%q) = %v, %v", ndb, f, ok)
+			t.Errorf("Get(%q) = %v, %v", ndb, f.Description, ok)
 		}
 	}
 	for _, ndb := range []string{"", "00000", "99999", "011230", "x", "-1123"} {
 		if f, ok := nutrients.Get(ndb); ok {
-			t.Errorf("Get(%q) found %v", ndb, f)
+			t.Errorf("Get(%q) found %v", ndb, f.Description)
 		}
 	}
 }
@@ -223,7 +223,7 @@ func TestFindEverything(t *testing.T) {
 		}
 		for _, q := range []string{f.Description, strings.ToLower(f.Plain())} {
 			if !slices.ContainsFunc(nutrients.Find(q), func(g nutrients.Food) bool { return g.NDB == f.NDB }) {
-				t.Errorf("%v is not found by %q", f, q)
+				t.Errorf("%v is not found by %q", f.Description, q)
 			}
 		}
 	}
@@ -238,7 +238,7 @@ func TestPlain(t *testing.T) {
 		"06172": "soup, stock, chicken, home-prepared",
 	} {
 		if f, _ := nutrients.Get(ndb); f.Plain() != want {
-			t.Errorf("%v: %q, want %q", f, f.Plain(), want)
+			t.Errorf("%v: %q, want %q", f.Description, f.Plain(), want)
 		}
 	}
 }

@@ -50,7 +50,7 @@ func TestFiguresOfRelease(t *testing.T) {
 			want := row[at[name]]
 			n, given := got.Get()
 			if given != (want != "") || given && !n.Equal(exact.MustNumber(want)) {
-				t.Errorf("%v: %s is %v (%v), want %q", f, name, n, given, want)
+				t.Errorf("%v: %s is %v (%v), want %q", f.Description, name, n, given, want)
 			}
 		}
 	}
@@ -67,7 +67,7 @@ func TestMeasuresOfRelease(t *testing.T) {
 		i := seen[f.NDB]
 		seen[f.NDB]++
 		if i >= len(f.Measures) {
-			t.Fatalf("%v: measure %d is missing", f, i+1)
+			t.Fatalf("%v: measure %d is missing", f.Description, i+1)
 		}
 		amount := cells[2]
 		if strings.HasPrefix(amount, ".") {
@@ -75,12 +75,12 @@ func TestMeasuresOfRelease(t *testing.T) {
 		}
 		m := f.Measures[i]
 		if m.Words != cells[3] || !m.Amount.Equal(exact.MustNumber(amount)) || !m.Grams.Equal(exact.MustNumber(cells[4])) {
-			t.Errorf("%v: measure %d is %v, want %s", f, i+1, m, line)
+			t.Errorf("%v: measure %d is %v, want %s", f.Description, i+1, m, line)
 		}
 	}
 	for _, f := range table() {
 		if seen[f.NDB] != len(f.Measures) {
-			t.Errorf("%v has %d measures, want %d", f, len(f.Measures), seen[f.NDB])
+			t.Errorf("%v has %d measures, want %d", f.Description, len(f.Measures), seen[f.NDB])
 		}
 	}
 }
@@ -95,17 +95,17 @@ func TestTableIsWhole(t *testing.T) {
 	last := ""
 	for _, f := range foods {
 		if len(f.NDB) != 5 || f.NDB <= last {
-			t.Errorf("%v comes after %s", f, last)
+			t.Errorf("%v comes after %s", f.Description, last)
 		}
 		last = f.NDB
 		for _, share := range []exact.Opt[exact.Number]{f.Water, f.Protein, f.Refuse} {
 			if hundred.Less(share.Or(exact.Number{})) {
-				t.Errorf("%v: a share above 100 %%", f)
+				t.Errorf("%v: a share above 100 %%", f.Description)
 			}
 		}
 		for _, m := range f.Measures {
 			if m.Amount.Sign() <= 0 || m.Grams.Sign() <= 0 || m.Words == "" {
-				t.Errorf("%v: measure %v", f, m)
+				t.Errorf("%v: measure %v", f.Description, m)
 			}
 		}
 	}

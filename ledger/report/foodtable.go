@@ -9,33 +9,48 @@ import (
 // table's own figures have no more.
 const densityPlaces = 4
 
+// residual is the moisture of well-dried food, % of its weight, at which the
+// table of foods tells what is left of them (common practice).
+var residual = exact.Int(3)
+
 // FoodTable lists foods of the open table. Most is how many at the most.
 func FoodTable(words string, most int) Doc {
 	found := nutrients.Find(words)
 	t := &Table{Columns: []Column{
-		{Key: "ndb", Title: "number"}, {Key: "description", Title: "food"}, {Key: "water", Title: "water %"}, {Key: "kcal", Title: "kcal"},
+		{Key: "ndb", Title: "number"}, {Key: "description", Title: "food"}, {Key: "water", Title: "water %"}, {Key: "dry", Title: "dry g", Rank: 1}, {Key: "kcal", Title: "kcal"},
 		{Key: "protein", Title: "protein g"}, {Key: "refuse", Title: "refuse %", Rank: 2}, {Key: "density", Title: "kg per L", Rank: 1},
 		{Key: "piece_kg", Title: "kg a piece", Rank: 3},
 	}, Empty: "No food of the table has these words."}
-	d := Doc{Title: "Foods of the open table, per 100 g", Notes: []string{"Source: " + nutrients.Source + "."}}
+	d := Doc{Title: "Foods of the open table, per 100 g", Notes: []string{
+		"Source: " + nutrients.Source + ".",
+		"Dry: what is left of them at " + residual.String() + " % moisture.",
+	}}
 	if len(found) > most {
 		d.Notes = append(d.Notes, "More foods have these words: give more words, or --most.")
 		found = found[:most]
 	}
 	for _, f := range found {
 		figures := tableFigures(f)
-		row := []Value{TextOf(f.NDB), TextOf(TableName(f))}
-		for _, column := range []string{"water", "kcal", "protein", "refuse", "density", "piece_kg"} {
-			v := None
-			if n, ok := figures[column]; ok {
-				v = PlainOf(n)
-			}
-			row = append(row, v)
+		dry := None
+		if kg, ok := f.Dry(residual); ok {
+			dry = QuotientOf(kg.Times(exact.Int(100)), 1)
+		}
+		row := []Value{TextOf(f.NDB), TextOf(TableName(f)), figure(figures, "water"), dry}
+		for _, column := range []string{"kcal", "protein", "refuse", "density", "piece_kg"} {
+			row = append(row, figure(figures, column))
 		}
 		t.Rows = append(t.Rows, Row{Cells: row})
 	}
 	d.Fields = []Field{{Key: "foods", Title: "Foods", Node: t}}
 	return d
+}
+
+// figure is a figure of the table, or that it has none.
+func figure(figures map[string]exact.Number, column string) Value {
+	if n, ok := figures[column]; ok {
+		return PlainOf(n)
+	}
+	return None
 }
 
 // TableCells are the cells of foods.csv that the open table fills for a food of

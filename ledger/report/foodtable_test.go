@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"putby/ledger/nutrients"
+	"putby/pricing/exact"
 )
 
 // Figures of USDA SR28 (public domain), as it prints them; densities are its
@@ -41,10 +42,14 @@ func TestFoodTable(t *testing.T) {
 	if err := d.Check(); err != nil || len(table.Rows) != 3 || table.Rows[0].Cells[0].Text() != "09316" {
 		t.Errorf("%v: %v", err, table.Rows)
 	}
-	if len(d.Notes) != 2 || d.Notes[0] != "Source: "+nutrients.Source+"." {
+	// 100 g x solids / (1 - 3 %), with the water of SR28: 9.05 / 0.97.
+	if dry := table.Rows[0].Cells[3].Exact(exact.Currency{}); dry != "9.329896907216" {
+		t.Errorf("100 g of strawberries leave %s g", dry)
+	}
+	if len(d.Notes) != 3 || d.Notes[0] != "Source: "+nutrients.Source+"." {
 		t.Errorf("notes: %q", d.Notes)
 	}
-	if d = FoodTable("strawberr freeze unheard", 3); len(d.Fields[0].Node.(*Table).Rows) != 0 || len(d.Notes) != 1 {
+	if d = FoodTable("strawberr freeze unheard", 3); len(d.Fields[0].Node.(*Table).Rows) != 0 || len(d.Notes) != 2 {
 		t.Errorf("found %v", d)
 	}
 }
