@@ -16,10 +16,10 @@ CSV or .xlsx. A preview is shown; it is written only with --save, or on a termin
 after you were asked.
 
 How the columns are read is a small named map, kept in the ledger (maps.csv). The
-first time one is proposed from the header and shown; --column, --value and --how
-mend it, and what is saved is used for the next file of the same make. What the
-ledger calls things that a shop calls otherwise is kept in names.csv, to which
---name adds.
+first time one is proposed from the header and shown, with the columns of the file
+that fill nothing; --column, --value and --how mend it, and what is saved is used
+for the next file of the same make. What the ledger calls things that a shop calls
+otherwise is kept in names.csv, to which --name adds.
 
   --column price=Betrag        the header whose cells are the price; none leaves
                                the column out: --column note=

@@ -2,8 +2,10 @@ package main
 
 import (
 	"cmp"
+	"encoding/csv"
 	"fmt"
 	"io"
+	"strconv"
 	"strings"
 
 	"putby/cmd/putby/internal/intake"
@@ -17,17 +19,18 @@ const (
 
 // sayPlan shows what an import would do, before it does it.
 func (a *app) sayPlan(p *intake.Plan) {
-	v := p.Preview(previewRows)
-	fmt.Fprintf(a.stdout, "The file is %s; its header is in line %d.\n", printable(v.Form), v.Header)
-	for _, f := range v.Fills {
+	fmt.Fprintf(a.stdout, "The file is %s; its header is in line %d.\n", printable(p.Form.String()), p.Header)
+	for _, f := range p.Fills {
 		fmt.Fprintf(a.stdout, "  %-16s %s\n", f.Column, printable(fillText(f)))
 	}
-	for _, f := range v.First {
+	sayRemarks(a.stdout, p.Unread, unreadText)
+	for _, f := range p.Add {
 		fmt.Fprintln(a.stdout, "  "+f.File)
-		for _, r := range f.Rows {
-			fmt.Fprintln(a.stdout, "  + "+printable(strings.Join(r.Cells, ",")))
+		shown := f.Rows[:min(previewRows, len(f.Rows))]
+		for _, r := range shown {
+			fmt.Fprintln(a.stdout, "  + "+printable(csvLine(r.Cells)))
 		}
-		if more := rowsOf(p, f.File) - len(f.Rows); more > 0 {
+		if more := len(f.Rows) - len(shown); more > 0 {
 			fmt.Fprintf(a.stdout, "  + ... and %d more\n", more)
 		}
 	}
@@ -38,11 +41,12 @@ func (a *app) sayPlan(p *intake.Plan) {
 		return fmt.Sprintf("line %d: the ledger has it at %s:%d with another %s (%q, here %q): left as it is", d.Line, d.File, d.At, d.Column, d.Has, d.Gives)
 	})
 	a.sayBad(p.Bad)
-	fmt.Fprintf(a.stdout, "%s to add, %d there already, %d different, %d bad, %d left out by the map.\n", rowCount(v.Add), v.There, v.Differ, v.Bad, v.Left)
+	fmt.Fprintf(a.stdout, "%s to add, %d there already, %d different, %d bad, %d left out by the map.\n",
+		rowCount(p.Rows()), len(p.There), len(p.Differ), len(p.Bad), p.Left)
 }
 
 // fillText says how a column is filled.
-func fillText(f intake.FillPreview) string {
+func fillText(f intake.Filled) string {
 	if f.From == "" {
 		return "always " + cmp.Or(f.Reads, "nothing")
 	}
@@ -52,13 +56,22 @@ func fillText(f intake.FillPreview) string {
 	return fmt.Sprintf("from %s: %q is read as %s", f.From, f.Foreign, cmp.Or(f.Reads, "nothing"))
 }
 
-func rowsOf(p *intake.Plan, file string) int {
-	for _, f := range p.Add {
-		if f.File == file {
-			return len(f.Rows)
-		}
+// unreadText says that a column of the file fills nothing.
+func unreadText(u intake.Unread) string {
+	header := strconv.Quote(u.Header)
+	if u.Header == "" {
+		header = "a column without a header"
 	}
-	return 0
+	return fmt.Sprintf("%-16s %s, such as %q", "not read", header, u.Foreign)
+}
+
+// csvLine writes cells as the ledger's file will have them.
+func csvLine(cells []string) string {
+	var b strings.Builder
+	w := csv.NewWriter(&b)
+	_ = w.Write(cells) // a builder takes everything
+	w.Flush()
+	return strings.TrimSuffix(b.String(), "\n")
 }
 
 func rowCount(n int) string {

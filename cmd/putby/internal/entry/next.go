@@ -1,6 +1,7 @@
 package entry
 
 import (
+	"maps"
 	"slices"
 	"strconv"
 	"strings"
@@ -160,23 +161,16 @@ func newLetters(shop string, letters map[string]string, all []Named, day exact.D
 		}
 	}
 	var stem string
+	others := slices.Collect(maps.Values(letters))
 	for _, stem = range initials(shop) {
 		if upper {
 			stem = strings.ToUpper(stem)
 		}
-		if !slices.Contains(valuesOf(letters), stem+join) {
+		if !slices.Contains(others, stem+join) {
 			break
 		}
 	}
 	return free(stem+join+stamp(day, layout), used)
-}
-
-func valuesOf(m map[string]string) []string {
-	var list []string
-	for _, v := range m {
-		list = append(list, v)
-	}
-	return list
 }
 
 // initials are what a shop may be called for short, the likeliest first.

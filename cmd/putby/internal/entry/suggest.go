@@ -2,6 +2,7 @@ package entry
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 
@@ -66,7 +67,8 @@ func Suggest(k ledger.Kind, rec *ledger.Records, cells map[string]string, at Mom
 		why = suggestPrice(o, rec, cells)
 	case "run":
 		o["machine"], o["start"] = usualMachine(rec), at.Now.Format("2006-01-02 15:04")
-		o["run"] = NextRun(rec, at.Day(strings.Split(cells["start"]+" ", " ")[0]))
+		start, _, _ := strings.Cut(cells["start"], " ")
+		o["run"] = NextRun(rec, at.Day(start))
 	case "batch":
 		why = suggestBatch(o, rec, cells, day)
 	case "pack":
@@ -232,7 +234,7 @@ func nextStep(rec *ledger.Records, run string) string {
 			step = max(step, p.Step)
 		}
 	}
-	return pad(step+1, 1)
+	return strconv.Itoa(step + 1)
 }
 
 // UsualPhases are the phases of the machine's last run that has some, of one

@@ -16,7 +16,8 @@
 // A [Name] says what the ledger calls a thing that a shop calls otherwise;
 // [ParseNames] reads names.csv. [Map.Plan] reads every row, holds it against the
 // ledger's records and sorts it: to add, there already, there but different,
-// bad, or left out by the map.
+// bad, or left out by the map. It also says which of the file's columns fill
+// nothing.
 //
 // # Maps
 //
@@ -49,7 +50,9 @@
 // names.csv has the header map,name,kind,item,size. A name may begin or end with
 // *, which stands for anything. kind is a kind of receipt line; shop, when the
 // name is a shop's; skip, to leave such rows out; or blank, when the ledger
-// knows the item. size is that of one package where the file tells none.
+// knows the item. size is that of one package where the file tells none. A food
+// that the ledger knows needs no name where the file adds but the amount, as in
+// "Plums, 1 kg".
 //
 // # Nothing is guessed that matters
 //

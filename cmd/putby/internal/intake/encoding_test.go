@@ -128,11 +128,11 @@ func TestSeparatorWords(t *testing.T) {
 				t.Errorf("%q is read as %q, %v", text, got, err)
 			}
 		}
-		if SeparatorWord(s.sep) != s.word {
-			t.Errorf("%q is written as %q", s.sep, SeparatorWord(s.sep))
+		if separatorWord(s.sep) != s.word {
+			t.Errorf("%q is written as %q", s.sep, separatorWord(s.sep))
 		}
 	}
-	if _, err := ParseSeparator("-"); err == nil || SeparatorWord(0) != "" {
+	if _, err := ParseSeparator("-"); err == nil || separatorWord(0) != "" {
 		t.Error("a dash was taken for a separator")
 	}
 }

@@ -2,8 +2,8 @@ package intake
 
 import "putby/pricing/exact"
 
-// A guess is what a header may be called that fills a column of the ledger:
-// folded names, the likeliest first.
+// headerNames are what a header may be called that fills a column of the
+// ledger: folded, the likeliest first.
 type headerNames struct {
 	column string
 	names  []string
@@ -13,7 +13,7 @@ type headerNames struct {
 var (
 	dateNames = []string{"date", "purchase date", "bought", "bought on", "date of purchase", "transaction date",
 		"booking date", "posting date", "day", "datum", "kaufdatum", "buchungsdatum", "buchungstag", "fecha", "data", "jour", "giorno"}
-	shopNames = []string{"shop", "store", "merchant", "seller", "vendor", "payee", "supermarket", "market", "where",
+	shopNames = []string{"shop", "store", "shop name", "store name", "merchant", "seller", "vendor", "payee", "supermarket", "market", "where",
 		"handler", "geschaft", "laden", "markt", "empfanger", "zahlungsempfanger", "magasin", "tienda", "negozio", "winkel"}
 	itemNames = []string{"item", "article", "product", "food", "goods", "name", "item name", "product name", "article name",
 		"description", "what", "artikel", "artikelbezeichnung", "bezeichnung", "produkt", "ware", "lebensmittel",

@@ -25,8 +25,8 @@ var targetWords = [...]string{"receipts", "runs", "prices"}
 // String returns the target's word.
 func (t Target) String() string { return targetWords[t] }
 
-// ParseTarget finds a target by its word.
-func ParseTarget(word string) (Target, error) {
+// parseTarget finds a target by its word.
+func parseTarget(word string) (Target, error) {
 	if i := slices.Index(targetWords[:], word); i >= 0 {
 		return Target(i), nil
 	}
@@ -216,7 +216,12 @@ func (t Target) Columns() []string {
 }
 
 // phases are the words of a run's phases, in their usual order.
-var phases = []string{"freezing", "evacuation", "primary", "secondary", "hold", "defrost"}
+var phases = func() (words []string) {
+	for p := ledger.Freezing; p <= ledger.Defrost; p++ {
+		words = append(words, p.String())
+	}
+	return words
+}()
 
 func columnsOf(file, prefix string) []string {
 	kind, _ := ledger.KindOf(file)

@@ -110,13 +110,13 @@ func ParseMaps(text string) ([]Map, ledger.Faults) {
 // mapRow adds a row to the map that it names.
 func (r *sheetReader) mapRow(maps []Map, cells []string) []Map {
 	name, target := cells[0], cells[1]
-	if name == "" || identifier(name) != name {
-		r.fail("map", exact.Quote(name)+" is not an identifier", "use letters, digits, '-', '_' and '.', at most 64")
+	if err := ledger.CheckID(name); err != nil {
+		r.fail("map", "the map's name: "+err.Error(), "use letters, digits, '-', '_' and '.', at most 64")
 		return maps
 	}
 	i := slices.IndexFunc(maps, func(m Map) bool { return m.Name == name })
 	if i < 0 {
-		t, err := ParseTarget(target)
+		t, err := parseTarget(target)
 		if err != nil {
 			r.fail("for", err.Error(), "")
 			return maps
@@ -195,7 +195,7 @@ func (m Map) setting(name string) string {
 	case "encoding":
 		return m.Encoding.String()
 	case "separator":
-		return SeparatorWord(m.Separator)
+		return separatorWord(m.Separator)
 	case "sheet":
 		return m.Sheet
 	case "decimal":

@@ -26,7 +26,7 @@ var nameKinds = append(receiptKinds(), "shop", "skip")
 // receiptKinds returns the words of the kinds of receipt lines.
 func receiptKinds() []string {
 	var words []string
-	for k := ledger.FoodLine; k <= ledger.TotalLine; k++ {
+	for _, k := range ledger.ReceiptKinds() {
 		words = append(words, k.String())
 	}
 	return words

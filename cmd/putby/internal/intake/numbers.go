@@ -3,6 +3,7 @@ package intake
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -140,15 +141,8 @@ func isCurrency(word string) bool {
 	if word == "" {
 		return false
 	}
-	if _, err := exact.ParseCurrency(strings.ToUpper(word)); err == nil {
-		return true
-	}
-	for _, known := range moneyWords {
-		if word == known {
-			return true
-		}
-	}
-	return false
+	_, err := exact.ParseCurrency(strings.ToUpper(word))
+	return err == nil || slices.Contains(moneyWords, word)
 }
 
 // evidence is what one number tells of the decimal sign.

@@ -24,9 +24,10 @@ type Plan struct {
 	Bad     []Bad         // rows that cannot be imported, by line
 	Left    int           // how many rows the map leaves out
 	Unknown []UnknownName // names of things bought that the ledger does not know
+	Fills   []Filled      // how each column of the ledger is filled, by an example
+	Unread  []Unread      // the file's columns that fill nothing
 
 	columns []column
-	samples []FillPreview
 }
 
 // FileRows are rows to add to one file of the ledger.
@@ -89,7 +90,7 @@ func (m Map) Plan(t *Table, o PlanOptions) (*Plan, error) {
 	}
 	p := &Plan{
 		Target: m.Target, Map: m, Form: t.Form, Header: t.Rows[b.header].Line, Decimal: b.decimal,
-		Bad: slices.Clone(t.Bad), columns: b.columns, samples: b.sample(),
+		Bad: slices.Clone(t.Bad), Fills: b.samples(), Unread: b.unread(), columns: b.columns,
 	}
 	for _, c := range b.columns {
 		if c.order != AnyOrder && !b.unsettled {
@@ -284,7 +285,8 @@ func rowOf(columns []string, prefix string, cells map[string]string) []string {
 }
 
 // resolve finds what the ledger calls an item of a kind; an empty kind is any.
-// The names of the map come before those of the ledger.
+// The names of the map come before those of the ledger, and of these the whole
+// text before the food that is left without the amount: "plums 1 kg".
 func (w *writer) resolve(text, kind string) (item, itemKind, size string, ok bool) {
 	if n := w.names.find(text); n != nil && n.Kind != "skip" && (kind == "" || n.Kind == "" || n.Kind == kind) {
 		itemKind = n.Kind
@@ -301,6 +303,12 @@ func (w *writer) resolve(text, kind string) (item, itemKind, size string, ok boo
 	}
 	if known, found := w.book.find(text, kind); found {
 		return known.id, known.kind, "", true
+	}
+	food := ledger.FoodLine.String()
+	if name := withoutAmount(text); name != "" && (kind == "" || kind == food) {
+		if known, found := w.book.find(name, food); found {
+			return known.id, food, "", true
+		}
 	}
 	return text, "", "", false
 }
@@ -324,5 +332,5 @@ func (w *writer) noteUnknown(d *draft, name string) {
 
 // knowHint says how to make a name known.
 func knowHint(name string) string {
-	return fmt.Sprintf("add a row to %s that says what %s is, or add it to the ledger", NamesFile, exact.Quote(name))
+	return fmt.Sprintf("say what %s is with --name TEXT=ITEM or in %s, or add it to the ledger", exact.Quote(name), NamesFile)
 }

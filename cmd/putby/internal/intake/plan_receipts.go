@@ -148,7 +148,7 @@ func (w *writer) settleSize(d *draft) {
 	case ledger.FoodLine.String():
 		if size == "" {
 			w.bad(d, "size", "nothing says how much of "+d.cells["item"]+" a package holds",
-				"give its size in "+NamesFile+", or fill size in the map")
+				"give its size with --name \"TEXT=ITEM SIZE\" or in "+NamesFile+", or fill size in the map")
 		}
 	case ledger.SupplyLine.String():
 		if u, err := exact.ParseUnit(unit); err == nil && u.Dimension() != exact.Count && w.sizeIsFound() {

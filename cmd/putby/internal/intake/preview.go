@@ -22,49 +22,28 @@ func (p *Plan) Definite() Map {
 	return m
 }
 
-// A Preview is a plan in short, to be looked at before it is carried out.
-type Preview struct {
-	Form    string // how the file is written
-	Header  int    // line of the header
-	Dates   string // order of dates: dmy, mdy, ymd, or nothing
-	Decimal string // decimal sign: point, comma, or nothing
-	Fills   []FillPreview
-	Add     int        // rows to add
-	There   int        // rows that the ledger has already
-	Differ  int        // rows that the ledger has with something else in them
-	Bad     int        // rows that cannot be imported
-	Left    int        // rows that the map leaves out
-	First   []FileRows // the first rows to add, file by file
-}
-
-// A FillPreview shows how one column of the ledger is filled.
-type FillPreview struct {
+// A Filled shows how one column of the ledger is filled.
+type Filled struct {
 	Column  string // of the ledger
 	From    string // header of the foreign column; empty for a constant
 	Foreign string // the first foreign cell that is not blank
 	Reads   string // what becomes of it
 }
 
-// Preview sums a plan up, with at most most rows of each file.
-func (p *Plan) Preview(most int) Preview {
-	v := Preview{
-		Form: p.Form.String(), Header: p.Header, Dates: p.Dates.String(), Decimal: p.Decimal.String(),
-		Fills: p.samples, Add: p.Rows(), There: len(p.There), Differ: len(p.Differ), Bad: len(p.Bad), Left: p.Left,
-	}
-	for _, f := range p.Add {
-		f.Rows = f.Rows[:min(most, len(f.Rows))]
-		v.First = append(v.First, f)
-	}
-	return v
+// An Unread is a foreign column that fills nothing, so that what it says is
+// lost unless the map is mended.
+type Unread struct {
+	Header  string
+	Foreign string // its first cell that is not blank
 }
 
-// sample finds, for each column, the first foreign cell that becomes something
+// samples finds, for each column, the first foreign cell that becomes something
 // and what.
-func (b *binding) sample() []FillPreview {
-	var list []FillPreview
+func (b *binding) samples() []Filled {
+	var list []Filled
 	for i := range b.columns {
 		c := &b.columns[i]
-		s := FillPreview{Column: c.Column, From: c.From, Reads: c.Value}
+		s := Filled{Column: c.Column, From: c.From, Reads: c.Value}
 		for _, row := range b.rows() {
 			text := c.text(row.Cells)
 			if text == "" || !b.takes(row) {
@@ -80,6 +59,32 @@ func (b *binding) sample() []FillPreview {
 			}
 		}
 		list = append(list, s)
+	}
+	return list
+}
+
+// unread lists the foreign columns that nothing reads; blank ones say nothing.
+func (b *binding) unread() []Unread {
+	read := map[int]bool{}
+	for _, c := range b.columns {
+		for _, at := range c.at {
+			read[at] = true
+		}
+	}
+	for _, f := range b.only {
+		read[f.at] = true
+	}
+	var list []Unread
+	for at, header := range b.t.Rows[b.header].Cells {
+		if read[at] {
+			continue
+		}
+		for _, row := range b.rows() {
+			if text := cellAt(row.Cells, at); text != "" && b.takes(row) {
+				list = append(list, Unread{oneLine(header), oneLine(text)})
+				break
+			}
+		}
 	}
 	return list
 }

@@ -288,55 +288,18 @@ func TestOnly(t *testing.T) {
 	}
 }
 
-func TestHeaderIsMissing(t *testing.T) {
-	table, err := Read(strings.NewReader("Day,Text,Sum\n2025-02-03,tea,1\n"), Options{})
-	if err != nil {
-		t.Fatal(err)
-	}
-	_, err = mustMap(t, "b,receipts,date,Tag,,\nb,receipts,item,Text,,\n").Plan(table, PlanOptions{})
-	var e *Error
-	if !errors.As(err, &e) || !errors.Is(err, ErrHeader) || !strings.Contains(e.What, `"Tag"`) || !strings.Contains(e.Hint, `"Day"`) || e.Line != 1 {
-		t.Errorf("%v", err)
-	}
-	if _, err := Propose(table, Prices, "b", nil); !errors.Is(err, ErrHeader) || !strings.Contains(err.Error(), "shop") {
-		t.Errorf("%v", err)
-	}
-}
-
-// TestHeadersAlikeButForMarks: the one spelled alike is meant.
-func TestHeadersAlikeButForMarks(t *testing.T) {
-	header := []string{"Total (%)", "Total ($)", "Note", " note! "}
-	for name, want := range map[string]int{"Total ($)": 1, "Total (%)": 0, "total $": -1, "NOTE": -1, "Note": 2, "note!": 3, "x": -1, "": -1} {
-		if got := findColumn(header, name); got != want {
-			t.Errorf("%q is column %d, want %d", name, got, want)
-		}
-	}
-}
-
-func TestPreview(t *testing.T) {
-	text := "Kaufdatum;Markt;Artikel;Preis\n\n03.02.2025;Hofladen;soap;1,99\n14.02.2025;Hofladen;candles 6 pcs;4,00\nSumme;;;5,99\n"
+// A food that the file calls as the ledger does, with the amount in the same
+// cell, is that food; nothing else is guessed at.
+func TestFoodWithItsAmount(t *testing.T) {
+	text := "date,shop,item,price\n2025-02-03,Hofladen,Leeks 1 kg,2.40\n2025-02-03,Hofladen,\"Oat drink, 6x1 l\",9.00\n" +
+		"2025-02-03,Hofladen,Jar 1 litre 6 pcs,4.00\n2025-02-03,Hofladen,Leek soup 1 L,3.00\n2025-02-03,Hofladen,leeks 1 kg (2 pcs),2.40\n"
 	p := planOf(t, text, Receipts, nil, PlanOptions{Records: household()})
-	v := p.Preview(1)
-	if v.Form != "utf-8, separated by semicolon" || v.Header != 1 || v.Dates != "dmy" || v.Decimal != "comma" || v.Add != 2 || v.Bad != 1 ||
-		v.There != 0 || v.Differ != 0 || v.Left != 0 || len(v.First) != 1 || len(v.First[0].Rows) != 1 {
-		t.Errorf("%+v", v)
+	want := "food leeks 1 kg 2.40; food oat-drink 6 L 9.00; other Jar 1 litre 6 pcs  4.00; other Leek soup 1 L  3.00; other leeks 1 kg (2 pcs)  2.40"
+	if got := rowsOf(p, ledger.ReceiptsFile, "kind", "item", "size", "price"); got != want || len(p.Bad) > 0 {
+		t.Errorf("got  %s\nwant %s\nbad %v", got, want, p.Bad)
 	}
-	for _, want := range []FillPreview{{"price", "Preis", "1,99", "1.99"}, {"size", "Artikel", "candles 6 pcs", "6 ea"}, {"shop", "Markt", "Hofladen", "Hofladen"}} {
-		if !slices.Contains(v.Fills, want) {
-			t.Errorf("%+v, want %+v", v.Fills, want)
-		}
-	}
-}
-
-// Dates of the standard, ISO 8601, read the same in every order, so that the map
-// made from them leaves the order of the next file open.
-func TestISODatesSettleNothing(t *testing.T) {
-	p := planOf(t, "Date,Item,Price\n2025-11-18,tea,2.79\n2025-11-19,tea,2.79\n", Receipts, nil, PlanOptions{})
-	if m := p.Definite(); m.Dates != AnyOrder || p.Dates != AnyOrder {
-		t.Errorf("the order is settled as %v", m.Dates)
-	}
-	p = planOf(t, "Date,Item,Price\n2025-11-18,tea,2.79\n19/11/2025,tea,2.79\n", Receipts, nil, PlanOptions{})
-	if m := p.Definite(); m.Dates != DayMonthYear {
-		t.Errorf("the order is settled as %v", m.Dates)
+	p = planOf(t, "date,shop,item,price\n2025-02-03,Hofladen,Leeks (500 g),1.40\n", Prices, nil, PlanOptions{Records: household()})
+	if got := rowsOf(p, ledger.ShelfFile, "item", "size", "price"); got != "leeks 500 g 1.40" {
+		t.Errorf("a price: %s, bad %v", got, p.Bad)
 	}
 }

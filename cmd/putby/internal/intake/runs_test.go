@@ -166,89 +166,9 @@ func TestSpanOfWorkbook(t *testing.T) {
 	}
 }
 
-func TestPrices(t *testing.T) {
-	rec := household()
-	text := "Seen on,Shop,Product,Pack size,Price,terms\n2025-03-02,Hofladen,Oat drink,1 l,1.99,\n2025-03-02,Hofladen,Oat drink,100 cl,1.990,regular\n" +
-		"2025-03-02,Hofladen,leeks,1 kg,2.40,offer\n2025-03-02,Hofladen,soap,1 ea,1,\n2025-03-02,,leeks,1 kg,2,\n2025-03-02,Hofladen,leeks,1 kg,2,bargain\n"
-	p := planOf(t, text, Prices, nil, PlanOptions{Records: rec})
-	if got := rowsOf(p, ledger.ShelfFile, "item", "size", "price", "terms"); got != "oat-drink 1 L 1.99 ; leeks 1 kg 2.40 offer" {
-		t.Errorf("rows: %s", got)
-	}
-	if got := badLines(p); !slices.Equal(got, []int{5, 6, 7}) {
-		t.Errorf("bad: %v", p.Bad)
-	}
-	if len(p.There) != 1 || p.There[0] != (There{3, ledger.ShelfFile, 2, true}) {
-		t.Errorf("there: %v", p.There)
-	}
-	carryOut(t, rec, p)
-	text = strings.Replace(text, "2.40", "2.50", 1)
-	p = planOf(t, text, Prices, nil, PlanOptions{Records: rec})
-	if p.Rows() != 0 || len(p.There) != 2 || len(p.Differ) != 1 || p.Differ[0] != (Differ{4, ledger.ShelfFile, 3, "price", "2.4", "2.5"}) {
-		t.Errorf("%d rows, there %v, differ %v", p.Rows(), p.There, p.Differ)
-	}
-}
-
-func TestPricesByNames(t *testing.T) {
-	names := mustNames(t, ",Porree*,food,leeks,500 g\n,Nothing,skip,,\n,Ghost,food,ghost,\n,HL,shop,Hofladen,\n")
-	text := "date;shop;item;price\n14.3.2025;HL;Porree bund;1,20\n14.3.2025;HL;Nothing;1\n14.3.2025;HL;Ghost;1\n"
-	m := mustMap(t, "p,prices,date,date,,\np,prices,shop,shop,,\np,prices,item,item,,\np,prices,price,price,,\n")
-	p := planOf(t, text, Prices, m, PlanOptions{Records: household(), Names: names})
-	if got := rowsOf(p, ledger.ShelfFile, "shop", "item", "size", "price"); got != "Hofladen leeks 500 g 1.20" || p.Left != 1 {
-		t.Errorf("rows: %s, left %d", got, p.Left)
-	}
-	if got := badLines(p); !slices.Equal(got, []int{4}) {
-		t.Errorf("bad: %v", p.Bad)
-	}
-}
-
-// TestPropose has headers in several languages.
-func TestPropose(t *testing.T) {
-	for _, c := range []struct {
-		target       Target
-		header, want string
-	}{
-		{Receipts, "Datum,Beleg Nr.,Händler,Artikel,Anzahl,Einzelpreis,Rabatt,Bemerkung",
-			"receipt=Beleg Nr. date=Datum shop=Händler item=Artikel count=Anzahl size=Artikel:within price=Einzelpreis discount=Rabatt note=Bemerkung"},
-		{Receipts, "Fecha,Tienda,Artículo,Cantidad,Precio,Peso (g)",
-			"date=Fecha shop=Tienda item=Artículo count=Cantidad size=Peso (g):g price=Precio"},
-		{Receipts, "date,shop,item,price,VAT,total", "date=date shop=shop item=item size=item:within price=price"},
-		{Receipts, "Purchase date,Amount (EUR),Payee", "date=Purchase date shop=Payee price=Amount (EUR):total"},
-		{Receipts, "price,Price,date", "date=date price=price"},
-		{Runs, "Start,End,Machine,kWh,Food,Quantity [L],Trays", "machine=Machine start=Start end=End kwh=kWh load.item=Food load.quantity=Quantity [L]:L load.trays=Trays"},
-		{Runs, "Date,Start time,End time,Energy (Wh)", "machine='icebox' start=Date + Start time end=End time kwh=Energy (Wh):Wh"},
-		{Runs, "Gerät,Datum,Uhrzeit,Haupttrocknung (Std),Frischgewicht (kg)",
-			"machine=Gerät start=Datum + Uhrzeit load.wet=Frischgewicht (kg):kg phase.primary=Haupttrocknung (Std):h"},
-		{Prices, "Datum,Markt,Produkt,Inhalt,Preis", "date=Datum shop=Markt item=Produkt size=Inhalt price=Preis"},
-	} {
-		table, err := Read(strings.NewReader("Some title\n"+c.header+"\n"+strings.Repeat(",", strings.Count(c.header, ","))+"x\n"), Options{Separator: ','})
-		if err != nil {
-			t.Fatal(err)
-		}
-		m, err := Propose(table, c.target, "x", household())
-		if err != nil {
-			t.Errorf("%s: %v", c.header, err)
-			continue
-		}
-		var got []string
-		for _, f := range m.Fills {
-			s := f.Column + "=" + f.From
-			if f.Value != "" {
-				s += "'" + f.Value + "'"
-			}
-			if how := f.How.String(); how != "" {
-				s += ":" + how
-			}
-			got = append(got, s)
-		}
-		if s := strings.Join(got, " "); s != c.want {
-			t.Errorf("%s:\ngot  %s\nwant %s", c.header, s, c.want)
-		}
-	}
-}
-
 func TestTargets(t *testing.T) {
 	for _, target := range []Target{Receipts, Runs, Prices} {
-		if got, err := ParseTarget(target.String()); got != target || err != nil {
+		if got, err := parseTarget(target.String()); got != target || err != nil {
 			t.Errorf("%v: %v, %v", target, got, err)
 		}
 		for _, column := range needs[target] {
@@ -257,7 +177,7 @@ func TestTargets(t *testing.T) {
 			}
 		}
 	}
-	if _, err := ParseTarget("packs"); err == nil {
+	if _, err := parseTarget("packs"); err == nil {
 		t.Error("packs was taken")
 	}
 }

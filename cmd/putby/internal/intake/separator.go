@@ -29,8 +29,8 @@ func ParseSeparator(s string) (byte, error) {
 	return 0, fmt.Errorf("%q is no separator; write comma, semicolon, tab or bar", s)
 }
 
-// SeparatorWord returns a separator as a map writes it, or nothing for none.
-func SeparatorWord(sep byte) string {
+// separatorWord returns a separator as a map writes it, or nothing for none.
+func separatorWord(sep byte) string {
 	for _, known := range separators {
 		if known.sep == sep {
 			return known.word

@@ -39,7 +39,7 @@ func (f Form) String() string {
 	if f.Workbook {
 		return fmt.Sprintf("workbook, sheet %q", f.Sheet)
 	}
-	return fmt.Sprintf("%s, separated by %s", f.Encoding, SeparatorWord(f.Separator))
+	return fmt.Sprintf("%s, separated by %s", f.Encoding, separatorWord(f.Separator))
 }
 
 // Options say how to read a table; their zero value finds everything out.
@@ -155,7 +155,7 @@ func (s *scanner) skipSeparatorLine() {
 		return
 	}
 	size := s.lineEnd(len("sep=") + 1)
-	if SeparatorWord(rest[0]) == "" || size == 0 {
+	if separatorWord(rest[0]) == "" || size == 0 {
 		return
 	}
 	if s.sep == 0 {

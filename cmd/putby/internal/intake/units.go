@@ -159,6 +159,16 @@ func mentions(s string) []string {
 	return found
 }
 
+// withoutAmount takes the one amount that a text mentions out of it; without
+// one, or with several, nothing is left.
+func withoutAmount(s string) string {
+	found := mentions(s)
+	if len(found) != 1 {
+		return ""
+	}
+	return strings.TrimSpace(strings.Replace(strings.Map(plainRune, s), found[0], "", 1))
+}
+
 // endOfAmount returns where an amount that begins at i ends, 0 if none does.
 func endOfAmount(s string, i int) int {
 	end := i
