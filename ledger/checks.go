@@ -102,6 +102,9 @@ func eachDate(rec *Records, do func(exact.Date)) {
 	for i := range rec.Draws {
 		do(rec.Draws[i].Date)
 	}
+	for i := range rec.Freezes {
+		do(rec.Freezes[i].Date)
+	}
 	for i := range rec.Counts {
 		do(rec.Counts[i].Date)
 	}

@@ -22,6 +22,7 @@ const (
 	runClass // by start
 	packClass
 	drawClass
+	frozenClass
 	countClass
 	classCount
 )
@@ -40,6 +41,7 @@ func (g *Ledger) events() *events {
 	e.add(runClass, g.x.runOrder, func(i int32) exact.Date { return g.Runs[i].Date })
 	e.add(packClass, positions(len(rec.Packs)), func(i int32) exact.Date { return rec.Packs[i].Date })
 	e.add(drawClass, positions(len(rec.Draws)), func(i int32) exact.Date { return rec.Draws[i].Date })
+	e.add(frozenClass, positions(len(rec.Freezes)), func(i int32) exact.Date { return rec.Freezes[i].Date })
 	e.add(countClass, positions(len(rec.Counts)), func(i int32) exact.Date { return rec.Counts[i].Date })
 	return e
 }

@@ -90,9 +90,19 @@ var drawKind = kind("draw", DrawsFile, nil,
 	need("date", func(c *cell, r *Draw) { r.Date = c.date() }, "day it was taken"),
 	may("pack", func(c *cell, r *Draw) { r.Pack = c.id() }, "a pack; then quantity is in containers"),
 	may("item", func(c *cell, r *Draw) { r.Item = c.id() }, "or a food or supply in hand"),
-	need("quantity", func(c *cell, r *Draw) { r.Quantity = c.above(c.amount(foodDims...)) }, "containers, an amount of the food, or uses of the supply"),
+	need("quantity", func(c *cell, r *Draw) { r.Quantity = c.above(c.amount(foodDims...)) }, "containers, an amount of the food, or pieces of the supply"),
 	may("reason", func(c *cell, r *Draw) { r.Reason = Reason(c.word(reasons)) }, "used, given or spoiled (used)"),
 	may("note", func(c *cell, r *Draw) { r.Note = c.text }, ""),
+)
+
+var frozenKind = kind("frozen", FrozenFile, nil,
+	func(r *Records) *[]Freeze { return &r.Freezes },
+	func(line int) Freeze { return Freeze{Line: line} },
+	nil,
+	need("date", func(c *cell, r *Freeze) { r.Date = c.date() }, "day it went into the freezer"),
+	need("item", func(c *cell, r *Freeze) { r.Item = c.id() }, "a food in hand"),
+	need("quantity", func(c *cell, r *Freeze) { r.Quantity = c.above(c.amount(foodDims...)) }, "how much of it"),
+	may("note", func(c *cell, r *Freeze) { r.Note = c.text }, ""),
 )
 
 var countKind = kind("count", CountsFile, nil,

@@ -27,6 +27,7 @@ type Records struct {
 	Loads    []Load
 	Packs    []Pack
 	Draws    []Draw
+	Freezes  []Freeze
 	Counts   []Count
 	Meters   map[string]*energy.Log // by run
 }
@@ -295,8 +296,18 @@ type Draw struct {
 	Date     exact.Date
 	Pack     string // either Pack or Item is given
 	Item     string
-	Quantity exact.Quantity // without a unit: containers, or uses of a supply
+	Quantity exact.Quantity // without a unit: containers, or pieces of a supply
 	Reason   Reason
+	Note     string
+}
+
+// A Freeze is fresh food in hand that went into the freezer, to wait for the
+// machine.
+type Freeze struct {
+	Line     int
+	Date     exact.Date
+	Item     string
+	Quantity exact.Quantity
 	Note     string
 }
 
