@@ -11,8 +11,9 @@ import (
 )
 
 const countAddLong = `Record a stocktake: what is there at the end of a day, of a pack (in containers)
-or of a food or supply in hand. What the books have beyond it is drawn as
-missing. More than the books have is refused: a receipt, a run or a pack is
+or of a food or supply in hand. Supplies are counted by the piece: of jars, bags
+and lids that serve again the empty ones, of anything else what is left of it,
+such as 2.5 cans of oil. What the books have beyond it is drawn as missing. More than the books have is refused: a receipt, a run or a pack is
 lacking, and the fault says which it may be.`
 
 func newCountAddCommand(a *app) *cobra.Command {

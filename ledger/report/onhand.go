@@ -32,7 +32,7 @@ func OnHand(g *ledger.Ledger, q OnHandQuery) (Doc, error) {
 	}
 	h.store = h.inStore()
 	d := newDoc(g, h.title())
-	d.Fields = []Field{{Key: "as_of", Node: DateOf(h.day)}, h.packs(), h.fresh()}
+	d.Fields = append([]Field{{Key: "as_of", Node: DateOf(h.day)}, h.packs()}, h.fresh()...)
 	if !q.Due.Given() {
 		d.Fields = append(d.Fields, h.byFood(), h.awaiting())
 		if q.Item == "" {
@@ -144,71 +144,6 @@ func (h *holdings) packRow(i int) (Row, exact.Ratio) {
 		TextOf(pack.ID), TextOf(food.ID), CountOf(pack.Count), CountOf(p.Left()), AmountOf(p.Each, food.Basis), UnitOf(food.Basis),
 		MoneyOf(p.LeftCost()), DateOf(p.BestBy), h.daysTo(p.BestBy), asks, DateOf(pack.Date), place,
 	}}, value
-}
-
-// fresh lists the food in hand that is not dried, the soonest to turn first.
-func (h *holdings) fresh() Field {
-	t := &Table{Columns: []Column{
-		{Key: "item", Title: "item"}, {Key: "unit", Title: "unit"}, {Key: "quantity", Title: "in hand"}, {Key: "cost", Title: "cost"},
-		{Key: "use_by", Title: "use by", Rank: 1}, {Key: "days_left", Title: "days left"}, {Key: "frozen_by", Title: "if frozen", Rank: 2}, {Key: NotesKey, Title: "notes"},
-	}, Empty: "No fresh food is in hand."}
-	if h.q.Due.Given() {
-		t.Empty = "No fresh food is due."
-	}
-	var list []freshFood
-	for i := range h.g.Foods {
-		if f, ok := h.freshFood(i); ok {
-			list = append(list, f)
-		}
-	}
-	slices.SortStableFunc(list, func(a, b freshFood) int {
-		if a.by == exact.NoDate || b.by == exact.NoDate {
-			return cmp.Compare(b.by, a.by) // unknown last
-		}
-		return cmp.Compare(a.by, b.by)
-	})
-	for _, f := range list {
-		t.Rows = append(t.Rows, f.Row)
-	}
-	return field("fresh", "Fresh food in hand, and the days left to dry it", t)
-}
-
-// A freshFood is the row of a food in hand, and the day by which it is used.
-type freshFood struct {
-	by exact.Date
-	Row
-}
-
-// freshFood returns the row of a food, and false when none of it is in hand or
-// it is not to be shown.
-func (h *holdings) freshFood(i int) (freshFood, bool) {
-	food, stock := &h.g.Foods[i], h.g.FoodStock(i)
-	if stock.Left.Sign() <= 0 || !h.q.wants(food) {
-		return freshFood{}, false
-	}
-	oldest := h.g.OldestLeft(stock)
-	by := keptUntil(oldest.Date, food.FreshDays)
-	if !h.due(by) {
-		return freshFood{}, false
-	}
-	h.foods = append(h.foods, i)
-	f := freshFood{by, Row{Cells: []Value{
-		TextOf(food.ID), UnitOf(food.Basis), AmountOf(stock.Left, food.Basis), MoneyOf(stock.Cost),
-		DateOf(by), h.daysTo(by), DateOf(keptUntil(oldest.Date, food.FrozenDays)),
-	}}}
-	if by != exact.NoDate && by < h.day {
-		f.Notes = []string{"past its time: if it is eaten, frozen or thrown away, record a draw or a count"}
-	}
-	return f, true
-}
-
-// keptUntil is the last day of food of a date that keeps so many days.
-func keptUntil(of exact.Date, days exact.Opt[int]) exact.Date {
-	n, ok := days.Get()
-	if !ok {
-		return exact.NoDate
-	}
-	return of.AddDays(n)
 }
 
 // byFood sums the packs in store.
