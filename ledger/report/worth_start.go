@@ -68,8 +68,8 @@ func (f *facts) waitingFoods() []waiting {
 		if days, ok := f.g.Foods[food].FreshDays.Get(); ok && lot.Date.AddDays(days) < f.day {
 			continue
 		}
-		load, ok := loadOf(&f.g.Foods[food], &f.g.Machines[f.machine])
-		if !ok {
+		load, ok := f.g.Machines[f.machine].Capacity(&f.g.Foods[food]).Most.Get()
+		if !ok || load.Sign() <= 0 {
 			continue
 		}
 		cycles, _ := stock.Left.Over(load).Ceil().Int64()
