@@ -28,7 +28,7 @@
 // Clock times, dates, months and holidays are those of the tariff's zone, and
 // an instant is cut exactly where any of them changes. Bands are half-open:
 // they hold from their start until before their end. Logs lie within the years
-// 1970 to 2199, and within a gigawatt at a resolution of a nanowatt.
+// 1910 to 2199, and within a gigawatt at a resolution of a nanowatt.
 //
 // # Rounding
 //

@@ -148,7 +148,7 @@ func TestLogBuilderRefuses(t *testing.T) {
 		want      error
 	}{
 		{start, 0, nil}, {start, 1, ErrTwice}, {start - 1, 1, ErrUnordered}, {start + 1, -1, ErrPower},
-		{start + 1, MaxNanowatts + 1, ErrPower}, {start + 1, MaxNanowatts, nil}, {-1, 0, ErrYear},
+		{start + 1, MaxNanowatts + 1, ErrPower}, {start + 1, MaxNanowatts, nil}, {-1 << 62, 0, ErrYear},
 	} {
 		if err := b.Add(c.at, c.power); !errors.Is(err, c.want) {
 			t.Errorf("at %d, %d nW: %v, want %v", c.at, c.power, err, c.want)

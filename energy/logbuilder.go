@@ -10,7 +10,7 @@ type LogBuilder struct{ log Log }
 // MaxNanowatts is the largest power of a sample, a gigawatt.
 const MaxNanowatts = int64(1e18)
 
-// Add adds a sample: an instant in Unix nanoseconds, within the years 1970 to
+// Add adds a sample: an instant in Unix nanoseconds, within the years 1910 to
 // 2199, and a power from 0 to [MaxNanowatts]. What is wrong with it is one of
 // this package's errors for samples.
 func (b *LogBuilder) Add(at, nanowatts int64) error {

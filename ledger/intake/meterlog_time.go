@@ -10,7 +10,7 @@ import (
 
 // The instants that a log may have, in Unix seconds.
 var (
-	firstSecond = time.Date(1970, 1, 1, 0, 0, 0, 0, time.UTC).Unix()
+	firstSecond = time.Date(1910, 1, 1, 0, 0, 0, 0, time.UTC).Unix()
 	lastSecond  = time.Date(2199, 12, 31, 0, 0, 0, 0, time.UTC).Unix()
 )
 
@@ -65,7 +65,7 @@ func (c *logClock) read(text string, last int64) (ns int64, problem string) {
 		}
 	}
 	if seconds < firstSecond || seconds > lastSecond {
-		return 0, exact.Quote(s) + " is outside the years 1970 to 2199"
+		return 0, exact.Quote(s) + " is outside the years 1910 to 2199"
 	}
 	return seconds*1e9 + r.nanos, ""
 }
@@ -142,7 +142,7 @@ type logTime struct {
 
 // real reports whether there is such a date and time of day.
 func (t logTime) real() bool {
-	return t.year >= 1969 && t.year <= 2200 && t.month >= 1 && t.month <= 12 &&
+	return t.year >= 1909 && t.year <= 2200 && t.month >= 1 && t.month <= 12 &&
 		t.day >= 1 && int(t.day) <= exact.DaysIn(int(t.year), time.Month(t.month)) &&
 		t.hour < 24 && t.minute < 60 && t.second < 60
 }
