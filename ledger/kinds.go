@@ -6,8 +6,7 @@ import (
 	"putby/pricing/exact"
 )
 
-// kinds are the kinds of records, column by column as design section 3 has
-// them.
+// kinds are the kinds of records, column by column.
 var kinds = []Kind{
 	foodKind, supplyKind, machineKind, wattageKind, tariffKind, holidayKind,
 	receiptKind, shelfKind, batchKind, runKind, phaseKind, loadKind, packKind,

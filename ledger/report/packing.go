@@ -10,8 +10,7 @@ import (
 // oxygenPart is the part of air that is oxygen, by volume: 20.9 %.
 var oxygenPart = exact.New(209, 3)
 
-// solids is the density of dry food without its pores, kg/L (memory; design,
-// fine print 14).
+// solids is the density of dry food without its pores, kg/L (memory).
 var solids = exact.New(15, 1)
 
 // offBy is how far packs may be off what was loaded before it is worth a note:
