@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"strings"
 
-	"putby/cmd/putby/internal/intake"
 	"putby/ledger"
+	"putby/ledger/intake"
 	"putby/pricing/exact"
 )
 
