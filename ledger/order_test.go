@@ -105,6 +105,7 @@ func TestLastDate(t *testing.T) {
 		{"-- batches.csv --\nbatch,date,item,quantity,from\nb,2025-01-07,soup,1 L,1 egg\n", "2025-01-07"},
 		{"-- packs.csv --\npack,item,date,count,each\np,egg,2025-01-07,1,1\n", "2025-01-07"},
 		{"-- draws.csv --\ndate,item,quantity\n2025-01-07,egg,1\n", "2025-01-07"},
+		{"-- frozen.csv --\ndate,item,quantity\n2025-01-07,egg,1\n", "2025-01-07"},
 		{"-- counts.csv --\ndate,item,quantity\n2025-01-07,egg,1\n", "2025-01-07"},
 		{"", ""},
 	} {

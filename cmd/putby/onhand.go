@@ -18,10 +18,9 @@ and the cycles left on each machine.
 
 Fresh food is listed lot by lot; a crumb of one, under 1 % of what was bought, is
 left out (--format json has all). A jar is free when it is owned and does not
-stand full in store. --due
-shows only what is due by then, the soonest first. Days are counted from
---as-of, which is the last record's date unless you say otherwise; --from and
---to change nothing, since what is on hand is of one day.`
+stand full in store. --due shows only what is due by then, the soonest first.
+Days are counted from today, or the day of --as-of; --from and --to change
+nothing, since what is on hand is of one day.`
 
 type onhandOptions struct {
 	output
@@ -55,7 +54,12 @@ func runOnHand(a *app, o *onhandOptions) error {
 	if err != nil {
 		return err
 	}
-	g, err := a.load(ledger.Options{Through: q.AsOf, PricesThrough: q.AsOf})
+	s, err := a.stand(o.asOf)
+	if err != nil {
+		return err
+	}
+	q.AsOf = s.day
+	g, err := s.byDay(ledger.Options{})
 	if err != nil {
 		return err
 	}
@@ -63,7 +67,7 @@ func runOnHand(a *app, o *onhandOptions) error {
 	if err != nil {
 		return err
 	}
-	return a.print(d, o.output)
+	return a.printReport(g, d, o.output)
 }
 
 // onhandQuery reads the flags.

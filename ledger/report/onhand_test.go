@@ -194,7 +194,7 @@ func TestOnHandLotByLot(t *testing.T) {
 	}
 }
 
-// 2025-01-31 and a month is 2025-02-28 (design, fine print 11).
+// 2025-01-31 and a month is 2025-02-28: a month's end is not passed.
 func TestOnHandDue(t *testing.T) {
 	g := join(t, write(t, jars), exact.NoDate)
 	for _, c := range []struct {

@@ -13,7 +13,11 @@ type waiting struct {
 	load   exact.Number // of it in a cycle
 	cycles int
 	length time.Duration // of a cycle
+	last   time.Time     // when its last cycle begins; not known where the first load of the offer is timed
 }
+
+// rest is what its last cycle holds.
+func (w *waiting) rest() exact.Number { return w.amount.Sub(w.load.Mul(whole(w.cycles - 1))) }
 
 // findFree finds when the machine can take the first load: as asked, else on
 // the day of purchase, after its last run and the food already waiting for it.
@@ -34,8 +38,10 @@ func (f *facts) findFree() {
 			f.free = ready
 		}
 	}
-	for _, w := range f.waits {
-		f.free = f.free.Add(time.Duration(w.cycles) * (w.length + f.q.Turnaround))
+	for i := range f.waits {
+		w := &f.waits[i]
+		w.last = f.free.Add(time.Duration(w.cycles-1) * (w.length + f.q.Turnaround))
+		f.free = w.last.Add(w.length + f.q.Turnaround)
 		f.note("%s of %s in hand goes into the machine first: %s", f.say().amount(w.amount, f.g.Foods[w.food].Basis),
 			f.g.Foods[w.food].ID, counted(w.cycles, "cycle"))
 	}
@@ -60,26 +66,33 @@ func (f *facts) waitingFoods() []waiting {
 	}
 	var list []waiting
 	for food := range f.g.Foods {
-		stock := f.g.FoodStock(food)
-		lot := f.g.OldestLeft(stock)
-		if lot == nil || !f.everLoaded(food) {
+		amount := f.stillGood(food)
+		if amount.Sign() <= 0 || !f.everLoaded(food) {
 			continue
 		}
-		if days, ok := f.g.Foods[food].FreshDays.Get(); ok && lot.Date.AddDays(days) < f.day {
+		load, ok := f.g.Machines[f.machine].Capacity(&f.g.Foods[food]).Most.Get()
+		if !ok || load.Sign() <= 0 {
 			continue
 		}
-		load, ok := loadOf(&f.g.Foods[food], &f.g.Machines[f.machine])
-		if !ok {
-			continue
-		}
-		cycles, _ := stock.Left.Over(load).Ceil().Int64()
+		cycles, _ := amount.Over(load).Ceil().Int64()
 		length, ok := f.usualLength(food)
 		if !ok {
 			length = f.cycle
 		}
-		list = append(list, waiting{food, stock.Left, load, int(cycles), length})
+		list = append(list, waiting{food: food, amount: amount, load: load, cycles: int(cycles), length: length})
 	}
 	return list
+}
+
+// stillGood is how much is in hand of a food that has not turned by the day of
+// purchase, crumbs left out.
+func (f *facts) stillGood(food int) (sum exact.Number) {
+	for _, p := range f.g.FreshParts(food) {
+		if !p.Crumb && (p.UseBy == exact.NoDate || p.UseBy >= f.day) {
+			sum = sum.Add(p.Quantity)
+		}
+	}
+	return sum
 }
 
 func (f *facts) everLoaded(food int) bool {
