@@ -24,6 +24,10 @@ func (g *Ledger) buy(i int32) {
 			g.x.unknown(at, "item", "supply", r.Item, SuppliesFile)
 			return
 		}
+		if r.Count.Sign() < 0 {
+			g.takeBack(i, int(s))
+			return
+		}
 		lot.Quantity = g.Supplies[s].uses(r.pieces())
 		g.put(&g.supplies[s], lot)
 		g.pieces[s].owned = g.pieces[s].owned.Add(r.pieces())

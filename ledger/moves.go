@@ -3,26 +3,28 @@ package ledger
 import "putby/pricing/exact"
 
 // A Move is something that left: containers of a pack, food or supplies. It
-// comes from a draw, or from a stocktake that found less than the books have.
+// comes from a draw, from a stocktake that found less than the books have, or
+// from a receipt that took it back.
 type Move struct {
 	Date     exact.Date
 	Reason   Reason
 	Draw     int          // position in Records.Draws, or -1
 	Count    int          // position in Records.Counts, or -1
+	Row      int          // position in Records.Receipts of the line that took it back, or -1
 	Pack     int          // position in Records.Packs, or -1
 	Food     int          // position in Records.Foods, of the pack's food too; -1 for a supply
 	Supply   int          // position in Records.Supplies, or -1
 	Quantity exact.Number // containers, basis units of the food, or pieces of the supply
 	Amount   exact.Number // of a food, in its basis unit: of a pack what the containers give
-	Cost     exact.Money
-	Wear     exact.Money // the machine's wear inside Cost
-	Takes    Range       // of food and supplies
+	Cost     exact.Money  // of what was taken back, less what was given for it
+	Wear     exact.Money  // the machine's wear inside Cost
+	Takes    Range        // of food and supplies
 }
 
 // drawOut posts a draw.
 func (g *Ledger) drawOut(i int32) {
 	d := &g.Draws[i]
-	m := Move{Date: d.Date, Reason: d.Reason, Draw: int(i), Count: -1, Pack: -1, Food: -1, Supply: -1}
+	m := Move{Date: d.Date, Reason: d.Reason, Draw: int(i), Count: -1, Row: -1, Pack: -1, Food: -1, Supply: -1}
 	at := place{DrawsFile, d.Line}
 	if d.Pack != "" {
 		g.drawPack(m, at, g.x.packDrawn[i], d)
@@ -97,7 +99,7 @@ func (g *Ledger) takeFood(m Move, f int, n exact.Number) (taken exact.Number) {
 // missing.
 func (g *Ledger) takeStock(i int32) {
 	c := &g.Counts[i]
-	m := Move{Date: c.Date, Reason: Missing, Draw: -1, Count: int(i), Pack: -1, Food: -1, Supply: -1}
+	m := Move{Date: c.Date, Reason: Missing, Draw: -1, Count: int(i), Row: -1, Pack: -1, Food: -1, Supply: -1}
 	at := place{CountsFile, c.Line}
 	if c.Pack != "" {
 		g.countPack(m, at, c)

@@ -163,6 +163,11 @@ func (m *maker) buy() {
 		m.stock[food.id] += edible
 		m.lots[food.id] = append(m.lots[food.id], lot{id, edible})
 	}
+	if m.jars > 0 && m.between(0, 3) == 0 {
+		back := m.between(1, m.jars)
+		m.jars -= back
+		m.row("receipts.csv", "%s,%s,8,supply,jar,-%d,1 ea,%s,,", id, date(m.today), back, cents(m.between(0, 300)))
+	}
 	if m.flip() {
 		m.row("receipts.csv", "%s,%s,2,other,soap,1,,%s,,", id, date(m.today), cents(m.between(0, 500)))
 		m.row("receipts.csv", "%s,%s,3,charge,,,,%s,,", id, date(m.today), cents(m.between(0, 99)))

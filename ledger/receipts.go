@@ -189,17 +189,20 @@ func (p *posting) failOn(row int32, hint, format string, args ...any) {
 
 // fail places an error of the posting at the row that caused it.
 func (p *posting) fail(err error) {
-	row, field := p.first, "price"
+	row, field, hint := p.first, "price", "correct a count, a price or a discount"
 	if at := (*pricing.PostError)(nil); errors.As(err, &at) {
 		err = at.Err
 		switch {
+		case errors.Is(err, pricing.ErrTakenBack):
+			row, field = p.wideRow[at.Adjustment], "on"
+			hint = "leave that line out, or leave on blank: then all lines but those taken back bear it"
 		case at.Line >= 0:
 			row, field = p.rows[at.Line], "discount"
 		case at.Adjustment >= 0:
 			row = p.wideRow[at.Adjustment]
 		}
 	}
-	p.g.x.fail(place{ReceiptsFile, p.g.Receipts[row].Line}, field, "correct a count, a price or a discount", "receipt %s: %v", p.id, err)
+	p.g.x.fail(place{ReceiptsFile, p.g.Receipts[row].Line}, field, hint, "receipt %s: %v", p.id, err)
 }
 
 // lineNumbers finds positions by the numbers of a receipt's lines: few by

@@ -278,18 +278,20 @@ type Pack struct {
 // A Reason says why something was drawn.
 type Reason uint8
 
-// The reasons of draws. Missing is only ever found by a stocktake.
+// The reasons of draws. Missing is only ever found by a stocktake, and Returned
+// are supplies that a shop took back.
 const (
 	Used Reason = iota
 	Given
 	Spoiled
 	Missing
+	Returned
 )
 
 var reasons = words{"used", "given", "spoiled"}
 
 // String returns the reason's word.
-func (r Reason) String() string { return append(reasons, "missing")[r] }
+func (r Reason) String() string { return append(reasons, "missing", "returned")[r] }
 
 // A Draw takes from a pack, from fresh food or from supplies in hand.
 type Draw struct {

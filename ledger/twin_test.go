@@ -119,25 +119,29 @@ func (w *twin) reckon() {
 	on := func(day exact.Date, class int, do func()) { events = append(events, event{day, class, do}) }
 	costs := w.receipts()
 	for i := range w.rec.Receipts {
-		on(w.rec.Receipts[i].Date, 0, func() { w.buy(&w.rec.Receipts[i], costs[i]) })
+		class := 0
+		if w.rec.Receipts[i].Count.Sign() < 0 {
+			class = 1
+		}
+		on(w.rec.Receipts[i].Date, class, func() { w.buy(&w.rec.Receipts[i], costs[i]) })
 	}
 	for i := range w.rec.Batches {
-		on(w.rec.Batches[i].Date, 1, func() { w.cook(&w.rec.Batches[i]) })
+		on(w.rec.Batches[i].Date, 2, func() { w.cook(&w.rec.Batches[i]) })
 	}
 	for i := range w.rec.Runs { // one a day at most
-		on(exact.DateIn(w.rec.Runs[i].Start), 2, func() { w.dry(&w.rec.Runs[i]) })
+		on(exact.DateIn(w.rec.Runs[i].Start), 3, func() { w.dry(&w.rec.Runs[i]) })
 	}
 	for i := range w.rec.Packs {
-		on(w.rec.Packs[i].Date, 3, func() { w.pack(&w.rec.Packs[i]) })
+		on(w.rec.Packs[i].Date, 4, func() { w.pack(&w.rec.Packs[i]) })
 	}
 	for i := range w.rec.Draws {
-		on(w.rec.Draws[i].Date, 4, func() { w.draw(&w.rec.Draws[i]) })
+		on(w.rec.Draws[i].Date, 5, func() { w.draw(&w.rec.Draws[i]) })
 	}
 	for i := range w.rec.Freezes {
-		on(w.rec.Freezes[i].Date, 5, func() { w.freeze(&w.rec.Freezes[i]) })
+		on(w.rec.Freezes[i].Date, 6, func() { w.freeze(&w.rec.Freezes[i]) })
 	}
 	for i := range w.rec.Counts {
-		on(w.rec.Counts[i].Date, 6, func() { w.count(&w.rec.Counts[i]) })
+		on(w.rec.Counts[i].Date, 7, func() { w.count(&w.rec.Counts[i]) })
 	}
 	slices.SortStableFunc(events, func(a, b event) int {
 		if a.day != b.day {
@@ -169,7 +173,12 @@ func (w *twin) receipts() []*big.Rat {
 		}
 		var weights []*big.Rat
 		zero := true
+		var bear []int
 		for _, i := range rows[r.Receipt] {
+			if w.rec.Receipts[i].Count.Sign() < 0 {
+				continue
+			}
+			bear = append(bear, i)
 			weights = append(weights, bases[i])
 			zero = zero && bases[i].Sign() == 0
 		}
@@ -179,7 +188,7 @@ func (w *twin) receipts() []*big.Rat {
 			}
 		}
 		for i, part := range portions(rat(r.Price), weights, 100) {
-			at := rows[r.Receipt][i]
+			at := bear[i]
 			costs[at] = add(costs[at], part)
 		}
 	}
@@ -209,6 +218,10 @@ func (w *twin) buy(r *ledger.ReceiptRow, cost *big.Rat) {
 		w.put(r.Item, r.Receipt, amount, cost, new(big.Rat))
 	case ledger.SupplyLine:
 		pieces := mul(rat(r.Size.Number()), rat(r.Count))
+		if pieces.Sign() < 0 {
+			w.takeBack(r, new(big.Rat).Neg(pieces), cost)
+			return
+		}
 		w.put(r.Item, r.Receipt, mul(pieces, w.usesOf(r.Item)), cost, new(big.Rat))
 		w.owned[r.Item] = add(w.ownedOf(r.Item), pieces)
 	case ledger.MachineLine:
@@ -527,6 +540,22 @@ func (w *twin) drop(id string, pieces *big.Rat) *big.Rat {
 	w.owned[id] = new(big.Rat)
 	cost, _ := w.take(id, "", w.booked(id))
 	return add(cost, w.useSupply(id, mul(sub(pieces, owned), w.usesOf(id))))
+}
+
+// takeBack undoes a purchase: the newest uses go, all of them with the last
+// piece, and what they cost more than was given back is gone.
+func (w *twin) takeBack(r *ledger.ReceiptRow, pieces, given *big.Rat) {
+	uses := mul(pieces, w.usesOf(r.Item))
+	if w.comesBack(r.Item) {
+		if pieces.Cmp(w.ownedOf(r.Item)) == 0 {
+			uses = w.booked(r.Item)
+		}
+		w.owned[r.Item] = sub(w.ownedOf(r.Item), pieces)
+	}
+	slices.Reverse(w.lots[r.Item])
+	cost, _ := w.take(r.Item, "", uses)
+	slices.Reverse(w.lots[r.Item])
+	w.note("returned", add(cost, given))
 }
 
 // full is how many of a supply are on containers that are in store.

@@ -110,6 +110,7 @@ var monthFigures = []struct {
 	{Column{Key: "fresh_used", Title: "fresh used", Rank: 8, Spare: true}, func(t *tally) Value { return MoneyOf(t.fresh[ledger.Used]) }},
 	{Column{Key: "fresh_given", Title: "fresh given", Rank: 8, Spare: true}, func(t *tally) Value { return MoneyOf(t.fresh[ledger.Given]) }},
 	{Column{Key: "fresh_spoiled", Title: "fresh spoiled", Rank: 8, Spare: true}, func(t *tally) Value { return MoneyOf(t.freshSpoiled()) }},
+	{Column{Key: "supplies_gone", Title: "supplies gone", Rank: 4, Spare: true}, func(t *tally) Value { return MoneyOf(t.supplies) }},
 	{Column{Key: "saved", Title: "saved", Bar: true}, func(t *tally) Value { return MoneyQuotient(t.saved) }},
 	{Column{Key: "net", Title: "net", Bar: true}, func(t *tally) Value { return MoneyQuotient(t.net()) }},
 	{Column{Key: "opening", Title: "opening", Rank: 6}, func(t *tally) Value { return MoneyOf(t.opening) }},
@@ -186,8 +187,12 @@ func (c *calendar) inWords(currency exact.Currency, show Show) string {
 	if net.Sign() < 0 {
 		net, loss = net.Neg(), " loss"
 	}
-	return fmt.Sprintf("%s, %s was spent, electricity of the runs included. What was used from packs cost %s, %s %s than the shelf asked on the day; with all that was lost, spoiled or missing taken off, %s is the net%s.",
-		when, say(MoneyOf(whole.spent.total())), say(MoneyOf(whole.out[ledger.Used])), say(MoneyQuotient(saved)), than, say(MoneyQuotient(net)), loss)
+	gone := ""
+	if !whole.supplies.IsZero() {
+		gone = fmt.Sprintf(" Jars and other supplies that broke, were given away or were missing in a count still cost %s, which the net leaves out.", say(MoneyOf(whole.supplies)))
+	}
+	return fmt.Sprintf("%s, %s was spent, electricity of the runs included. What was used from packs cost %s, %s %s than the shelf asked on the day; with all that was lost, spoiled or missing taken off, %s is the net%s.%s",
+		when, say(MoneyOf(whole.spent.total())), say(MoneyOf(whole.out[ledger.Used])), say(MoneyQuotient(saved)), than, say(MoneyQuotient(net)), loss, gone)
 }
 
 // budgets returns the most to spend a month by kind: the query's, else the
