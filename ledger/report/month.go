@@ -110,11 +110,11 @@ var monthFigures = []struct {
 	{Column{Key: "fresh_used", Title: "fresh used", Rank: 8, Spare: true}, func(t *tally) Value { return MoneyOf(t.fresh[ledger.Used]) }},
 	{Column{Key: "fresh_given", Title: "fresh given", Rank: 8, Spare: true}, func(t *tally) Value { return MoneyOf(t.fresh[ledger.Given]) }},
 	{Column{Key: "fresh_spoiled", Title: "fresh spoiled", Rank: 8, Spare: true}, func(t *tally) Value { return MoneyOf(t.freshSpoiled()) }},
-	{Column{Key: "supplies_gone", Title: "supplies gone", Rank: 4, Spare: true}, func(t *tally) Value { return MoneyOf(t.supplies) }},
 	{Column{Key: "saved", Title: "saved", Bar: true}, func(t *tally) Value { return MoneyQuotient(t.saved) }},
 	{Column{Key: "net", Title: "net", Bar: true}, func(t *tally) Value { return MoneyQuotient(t.net()) }},
 	{Column{Key: "opening", Title: "opening", Rank: 6}, func(t *tally) Value { return MoneyOf(t.opening) }},
 	{Column{Key: "closing", Title: "closing", Rank: 2}, func(t *tally) Value { return MoneyOf(t.closing) }},
+	{Column{Key: "supplies_gone", Title: "supplies gone", Rank: 4, Spare: true}, func(t *tally) Value { return MoneyOf(t.supplies) }},
 }
 
 func monthColumns(each Each) []Column {

@@ -30,7 +30,7 @@ func monthly(t testing.TB, g *ledger.Ledger, change func(*report.MonthQuery)) re
 func TestMonthKeys(t *testing.T) {
 	d := monthly(t, join(t, small, exact.NoDate), nil)
 	want := "month,food_spent,supplies_spent,machines_spent,services_spent,other_spent,electricity," +
-		"put_by,used,given,spoiled,missing,lost,fresh_used,fresh_given,fresh_spoiled,saved,net,opening,closing"
+		"put_by,used,given,spoiled,missing,lost,fresh_used,fresh_given,fresh_spoiled,saved,net,opening,closing,supplies_gone"
 	if have := strings.Join(keys(table(t, d, "rows")), ","); have != want {
 		t.Errorf("keys are %s", have)
 	}
