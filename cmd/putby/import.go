@@ -7,8 +7,8 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"putby/cmd/putby/internal/intake"
 	"putby/ledger/folder"
+	"putby/ledger/intake"
 )
 
 const importLong = `Bring in receipts, runs or prices that a shop, a bank or a spreadsheet gives, as

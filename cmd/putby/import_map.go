@@ -8,9 +8,9 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"putby/cmd/putby/internal/intake"
 	"putby/ledger"
 	"putby/ledger/folder"
+	"putby/ledger/intake"
 )
 
 // mapOptions are the flags that choose a map and mend it.

@@ -5,9 +5,9 @@ import (
 	"fmt"
 	"strings"
 
-	"putby/cmd/putby/internal/intake"
 	"putby/ledger"
 	"putby/ledger/folder"
+	"putby/ledger/intake"
 )
 
 // A badRowsError is how many rows of a foreign file cannot be imported.

@@ -8,7 +8,7 @@ import (
 	"strconv"
 	"strings"
 
-	"putby/cmd/putby/internal/intake"
+	"putby/ledger/intake"
 )
 
 // How much of a plan a person is shown.

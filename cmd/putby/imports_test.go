@@ -15,8 +15,8 @@ import (
 	"testing"
 )
 
-// floors say what each package may import of ours, ground floor first (design,
-// section 1). A package that is not here does not belong.
+// floors say what each package may import of ours, ground floor first
+// (DEVELOPERS.md has them). A package that is not here does not belong.
 var floors = map[string][]string{
 	"pricing/exact":     {},
 	"pricing":           {"pricing/exact"},
@@ -25,20 +25,20 @@ var floors = map[string][]string{
 	"ledger/ledgertest": {"pricing/exact", "energy", "ledger"},
 	"ledger/nutrients":  {"pricing/exact"},
 	"ledger/folder":     {"pricing/exact", "energy", "ledger"},
+	"ledger/intake":     {"pricing/exact", "pricing", "energy", "ledger"},
 	"ledger/report":     {"pricing/exact", "pricing", "energy", "ledger", "ledger/nutrients"},
 
 	"cmd/putby/internal/browser": {},
 	"cmd/putby/internal/manual":  {},
 	"cmd/putby/internal/entry":   {"pricing/exact", "pricing", "ledger"},
-	"cmd/putby/internal/intake":  {"pricing/exact", "ledger"},
 	"cmd/putby/internal/render":  {"pricing/exact", "ledger/report"},
 	"cmd/putby/internal/page":    {"pricing/exact", "ledger/report", "cmd/putby/internal/render"},
 	"cmd/putby/internal/serve": {"pricing/exact", "ledger", "ledger/folder", "ledger/report",
 		"cmd/putby/internal/entry", "cmd/putby/internal/page"},
 
 	"testdata": {},
-	"cmd/putby": {"pricing/exact", "pricing", "energy", "ledger", "ledger/nutrients", "ledger/folder", "ledger/report",
-		"cmd/putby/internal/entry", "cmd/putby/internal/intake", "cmd/putby/internal/manual", "cmd/putby/internal/page",
+	"cmd/putby": {"pricing/exact", "pricing", "energy", "ledger", "ledger/nutrients", "ledger/folder", "ledger/intake", "ledger/report",
+		"cmd/putby/internal/entry", "cmd/putby/internal/manual", "cmd/putby/internal/page",
 		"cmd/putby/internal/render", "cmd/putby/internal/serve", "testdata"},
 }
 
@@ -51,8 +51,8 @@ var fences = map[string][]string{
 	"github.com/spf13/":                    {"cmd/putby"},
 	"golang.org/x/term":                    {"cmd/putby"},
 	"github.com/gofrs/flock":               {"ledger/folder"},
-	"github.com/xuri/excelize/v2":          {"cmd/putby/internal/intake"},
-	"golang.org/x/text/":                   {"cmd/putby/internal/intake"},
+	"github.com/xuri/excelize/v2":          {"ledger/intake"},
+	"golang.org/x/text/":                   {"ledger/intake"},
 }
 
 // helpersOfTests may be imported by tests alone.
@@ -161,7 +161,7 @@ func fenced(name, dir string) bool {
 	return false
 }
 
-// The root of the repository stays as small as the design has it.
+// The root of the repository stays small.
 func TestTopLevel(t *testing.T) {
 	entries, err := os.ReadDir(repository)
 	if err != nil {

@@ -15,7 +15,10 @@ import (
 	_ "time/tzdata" // zones are part of the ledger's contract, so of the binary
 )
 
-func main() {
+func main() { start(system()) }
+
+// start carries out the command line of this process, and ends it.
+func start(env environment) {
 	if os.Getenv("GOGC") == "" {
 		// A command ends before it is worth while to collect much.
 		debug.SetGCPercent(400)
@@ -24,7 +27,7 @@ func main() {
 	// cannot end a command that has saved as one that has not.
 	signal.Notify(make(chan os.Signal, 1), syscall.SIGPIPE)
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
-	status := run(ctx, os.Args[1:], system())
+	status := run(ctx, os.Args[1:], env)
 	stop()
 	os.Exit(status)
 }

@@ -8,9 +8,9 @@ import (
 	"syscall"
 	"unicode"
 
-	"putby/cmd/putby/internal/intake"
 	"putby/ledger"
 	"putby/ledger/folder"
+	"putby/ledger/intake"
 	reports "putby/ledger/report"
 )
 
