@@ -234,7 +234,7 @@ func TestAskFood(t *testing.T) {
 	has(t, got.prompt, "food (identifier): ", "figures from the open table: a number, or words to find it (- for none) [kale]: ",
 		"11233  Kale, raw", "[11233]: ", "name (name for people) [Kale, raw]: ", "basis")
 	has(t, got.stdout, "From the table: Kale, raw (11233). Source: USDA National Nutrient Database for Standard Reference, Release 28")
-	if have, want := h.last("foods.csv", 1), `kale,"Kale, raw",mass,0.0676,,84.04,28,,49,4.28,5,,18,`; have != want {
+	if have, want := h.last("foods.csv", 1), `kale,"Kale, raw",mass,0.0676,,84.04,28,,49,4.28,0.93,5,,18,`; have != want {
 		t.Errorf("recorded %s, want %s", have, want)
 	}
 }

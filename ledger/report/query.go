@@ -69,16 +69,5 @@ func newDoc(g *ledger.Ledger, title string) Doc {
 	return Doc{Title: title, Currency: s.Currency, Show: Show{Volume: s.ShowVolume, Mass: s.ShowMass}}
 }
 
-// cautions returns the cautions of foods, each once, in file order.
-func cautions(g *ledger.Ledger, reported func(food int) bool) []string {
-	var notes []string
-	for i := range g.Foods {
-		if f := &g.Foods[i]; f.Caution != "" && reported(i) {
-			notes = append(notes, "Caution, "+f.ID+": "+f.Caution)
-		}
-	}
-	return notes
-}
-
 // field is a table as a report's part.
 func field(key, title string, t *Table) Field { return Field{Key: key, Title: title, Node: t} }

@@ -133,7 +133,7 @@ func (f *facts) eaten(option string, q exact.Quantity) exact.Number {
 	return ended(f.recipe.makes(f.amount(option, &f.g.Foods[f.bought], q)))
 }
 
-// rounded is an amount whose quotient may not end (design, fine print 2).
+// rounded is an amount whose quotient may not end, at 12 decimals.
 func rounded(r exact.Ratio) exact.Number { return r.Round(exact.QuantityPlaces, exact.HalfEven) }
 
 // ended is an amount with all its digits, where they end; else rounded.

@@ -10,8 +10,7 @@ import (
 	"putby/pricing/exact"
 )
 
-// A WorthQuery is the question whether a sale is worth buying in bulk (design
-// section 6). What is not given comes from the ledger. [WorthQuery.Set] reads
+// A WorthQuery is the question whether a sale is worth buying in bulk. What is not given comes from the ledger. [WorthQuery.Set] reads
 // it from words, as flags and cells have them. Money is in major units of the
 // ledger's currency; a quantity without a unit was not given.
 type WorthQuery struct {
