@@ -19,13 +19,15 @@ type house struct {
 	now time.Time
 }
 
-// sampleHouse is the sample, four days after its last record.
+// sampleHouse is the sample as a household's own, which stands at no day but
+// today, four days after its last record.
 func sampleHouse(t *testing.T) *house {
 	t.Helper()
 	files, err := sampleFiles()
 	if err != nil {
 		t.Fatal(err)
 	}
+	files["settings.csv"] = bytes.ReplaceAll(files["settings.csv"], []byte("as_of,2025-11-16\n"), nil)
 	dir := filepath.Join(t.TempDir(), "ledger")
 	if err := folder.Create(t.Context(), dir, "sample", files); err != nil {
 		t.Fatal(err)

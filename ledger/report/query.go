@@ -12,7 +12,7 @@ import (
 // A Query says what part of the ledger a report is about.
 type Query struct {
 	From, To exact.Date // inclusive; NoDate is open
-	AsOf     exact.Date // later records are left out; NoDate is the last record's date
+	AsOf     exact.Date // later records are left out; NoDate is the ledger's
 	Item     string     // only this food; empty is all
 }
 

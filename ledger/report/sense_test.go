@@ -97,3 +97,16 @@ func TestFarAboveUsual(t *testing.T) {
 		t.Errorf("one run of beans says %q", have)
 	}
 }
+
+// What is usual on a day is what was known by then: later runs say nothing of
+// an earlier one.
+func TestUsualAsKnownThen(t *testing.T) {
+	dir := write(t, runsOf([]metered{{"1", "33", ","}, {"1", "10", ","}, {"1", "12", ","}, {"1", "11", ","}}))
+	last := whole(t, dir, exact.NoDate)
+	for day, want := range map[exact.Date]bool{last.Runs[2].Date: false, last.Runs[3].Date: true} {
+		g := whole(t, dir, day)
+		if have := strings.Contains(strings.Join(g.Runs[0].Notes, "; "), "times the usual"); have != want {
+			t.Errorf("as of %v the notes are %q", day, g.Runs[0].Notes)
+		}
+	}
+}

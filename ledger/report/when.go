@@ -16,7 +16,7 @@ import (
 // costs. A cycle is as this household's usually are, as for [Worth]; what
 // the month has used counts for the prices of blocks. No start on a step is
 // left out of the search, see [energy.Search]. The ledger must be joined
-// through the query's AsOf. Errors are a [*QueryError] and a [*MissingError].
+// through the day asked about. Errors are a [*QueryError] and a [*MissingError].
 func When(g *ledger.Ledger, q WhenQuery) (Doc, error) {
 	f, err := whenFactsOf(g, q)
 	if err != nil {

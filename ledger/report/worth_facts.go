@@ -81,6 +81,9 @@ func gather(g *ledger.Ledger, q WorthQuery) (*facts, error) {
 	if err != nil {
 		return nil, err
 	}
+	if f.day == exact.NoDate {
+		return nil, errorf("as-of", "write it as 2025-02-28", "a ledger without dates needs the day of purchase")
+	}
 	f.findOffer()
 	f.findShelf()
 	f.findMachine()
@@ -101,15 +104,12 @@ func gather(g *ledger.Ledger, q WorthQuery) (*facts, error) {
 	return f, nil
 }
 
-// purchaseDay is the day of purchase: as asked, else that of the last record.
+// purchaseDay is the day of purchase: as asked, else the ledger's.
 func purchaseDay(g *ledger.Ledger, q WorthQuery) exact.Date {
-	switch {
-	case q.AsOf != exact.NoDate:
+	if q.AsOf != exact.NoDate {
 		return q.AsOf
-	case g.AsOf != exact.NoDate:
-		return g.AsOf
 	}
-	return q.Today
+	return g.AsOf
 }
 
 // amount reads a quantity in a food's basis unit.
