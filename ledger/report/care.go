@@ -35,6 +35,16 @@ func cautionsOf(g *ledger.Ledger, food int, toDry bool) []string {
 	return notes
 }
 
+// care are the cautions of the food of a decision, as bought and as dried, and
+// that the decision says nothing of safety.
+func (f *facts) care() []string {
+	notes := cautionsOf(f.g, f.dried, true)
+	if f.bought != f.dried {
+		notes = append(notes, cautionsOf(f.g, f.bought, false)...)
+	}
+	return append(notes, SafetyLine)
+}
+
 // caution words a caution about a food.
 func caution(f *ledger.Food, words string) string { return "Caution, " + f.ID + ": " + words }
 
