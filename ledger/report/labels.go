@@ -171,7 +171,7 @@ func waterToAdd(food *ledger.Food, each exact.Number, p *ledger.Pack) (water exa
 		}
 		return water, "the density of " + food.ID + " is not known"
 	}
-	if water = mass.Sub(p.Dry.Base().Number()); water.Sign() < 0 {
+	if water = mass.Round(exact.QuantityPlaces, exact.HalfEven).Sub(p.Dry.Base().Number()); water.Sign() < 0 {
 		return water, "the dry weight of pack " + p.ID + " is above the weight of what it gives"
 	}
 	return water, ""
