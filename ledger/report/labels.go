@@ -152,7 +152,7 @@ func labelCaution(g *ledger.Ledger, i int) string {
 	if food.Caution != "" {
 		words = append(words, food.Caution)
 	}
-	if fatCaution(food) != "" {
+	if FatCaution(food) != "" {
 		words = append(words, "Rich in fat: eat soon.")
 	}
 	return strings.Join(words, " ")
