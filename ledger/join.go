@@ -88,6 +88,7 @@ func Join(rec *Records, o Options) (*Ledger, Faults) {
 	g.follow(power)
 	power.finish()
 	g.doubtUnusual()
+	g.judgePacked()
 	return g, g.faults()
 }
 

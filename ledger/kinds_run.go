@@ -72,6 +72,7 @@ var packKind = kind("pack", PacksFile, []string{"pack"},
 	may("best_by", func(c *cell, r *Pack) { r.BestBy = c.date() }, "(packing + the food's keep_months)"),
 	may("place", func(c *cell, r *Pack) { r.Place = c.text }, "where it is stored"),
 	may("cost", func(c *cell, r *Pack) { r.Cost = c.money() }, "of the whole row, for opening stock"),
+	may("packed", func(c *cell, r *Pack) { r.All = c.word(words{"all"}) == 0 }, "all: nothing more of the run's food is to be packed"),
 )
 
 // MaxContainers is the most containers of a pack row.
@@ -80,6 +81,9 @@ const MaxContainers = 100000
 func checkPack(row *rowReader, r *Pack) {
 	if r.Run != "" && !r.Cost.IsZero() {
 		row.fail("cost", "leave it blank, or leave out the run for opening stock", "the cost of a pack from a run comes from the run")
+	}
+	if r.Run == "" && r.All {
+		row.fail("packed", "leave it blank", "opening stock comes from no run of which more could be packed")
 	}
 }
 

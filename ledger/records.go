@@ -273,6 +273,7 @@ type Pack struct {
 	BestBy exact.Date     // exact.NoDate: from the food's keep_months
 	Place  string
 	Cost   exact.Money // of the whole row; opening stock only
+	All    bool        // nothing more of the run's food is to be packed
 }
 
 // A Reason says why something was drawn.

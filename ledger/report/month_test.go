@@ -248,12 +248,13 @@ func TestMonthBalances(t *testing.T) {
 			}
 			get("lost")
 			get("electricity")
+			get("supplies_gone")
 		}
 		if have := exact.RatioOf(g.InStore().Number()); !have.Equal(before) {
 			t.Errorf("as of %v: the packs in store carry %v, the months end with %v", asOf, have, before)
 		}
 		for key, m := range map[string]exact.Money{
-			"used": g.Flows.Out[ledger.Used], "given": g.Flows.Out[ledger.Given], "lost": g.Flows.Lost, "electricity": g.Flows.Electricity,
+			"used": g.Flows.Out[ledger.Used], "given": g.Flows.Out[ledger.Given], "lost": g.Flows.Lost, "supplies_gone": g.Flows.SupplyDraws, "electricity": g.Flows.Electricity,
 		} {
 			if want := exact.RatioOf(m.Number()); !sums[key].Equal(want) {
 				t.Errorf("as of %v: %s sums to %v, posted were %v", asOf, key, sums[key], want)

@@ -191,7 +191,7 @@ func (h *holdings) foodRow(f int) (Row, bool) {
 func (h *holdings) awaiting() Field {
 	t := &Table{Columns: []Column{
 		{Key: "run", Title: "run"}, {Key: "date", Title: "date", Rank: 1}, {Key: "item", Title: "item"}, {Key: "unit", Title: "unit"},
-		{Key: "loaded", Title: "loaded"}, {Key: "cost", Title: "cost"},
+		{Key: "loaded", Title: "loaded"}, {Key: "packed", Title: "packed"}, {Key: "about_left", Title: "to pack"}, {Key: "cost", Title: "cost"}, {Key: NotesKey, Title: "notes"},
 	}}
 	for i := range h.g.Runs {
 		run := &h.g.Runs[i]
@@ -203,8 +203,11 @@ func (h *holdings) awaiting() Field {
 			cost, waits := unpacked(h.g, item)
 			if food := &h.g.Foods[item.Food]; waits && h.q.wants(food) {
 				h.foods = append(h.foods, item.Food)
-				t.Rows = append(t.Rows, Row{Cells: []Value{
-					TextOf(h.g.Records.Runs[i].ID), DateOf(run.Date), TextOf(food.ID), UnitOf(food.Basis), AmountOf(item.Loaded, food.Basis), MoneyOf(cost),
+				packed := packedBy(h.g, item)
+				left := item.Usual.Sub(exact.RatioOf(packed)).Round(3, exact.HalfEven).Max(exact.Number{})
+				t.Rows = append(t.Rows, Row{Notes: shortNotes(h.g, item), Cells: []Value{
+					TextOf(h.g.Records.Runs[i].ID), DateOf(run.Date), TextOf(food.ID), UnitOf(food.Basis), AmountOf(item.Loaded, food.Basis),
+					AmountOf(packed, food.Basis), AmountOf(left, food.Basis).Estimated(), MoneyOf(cost),
 				}})
 			}
 		}
@@ -213,9 +216,9 @@ func (h *holdings) awaiting() Field {
 }
 
 // unpacked is the good cost of a run's food that is in no pack yet, and whether
-// any of it is not.
+// any of it is not. Of what is packed in part the packs carry all that they share.
 func unpacked(g *ledger.Ledger, item *ledger.ItemCost) (exact.Money, bool) {
-	cost, waits := item.Good.Total(), len(item.Packs) == 0
+	cost, waits := item.Good.Total(), len(item.Packs) == 0 || item.Short
 	for _, p := range item.Packs {
 		if !g.Packs[p].Done {
 			waits = true
