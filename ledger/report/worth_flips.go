@@ -12,6 +12,7 @@ type flipping struct {
 	now   Value
 	flips pricing.Flips
 	value func(exact.Ratio) Value
+	sure  bool // the value rests on no estimate
 }
 
 // flipsTable says between which values of one fact the answer holds, and what it
@@ -30,7 +31,11 @@ func (a *answer) flipsTable() *Table {
 		cells := []Value{TextOf(f.name), f.now}
 		for _, side := range []exact.Opt[pricing.Flip]{f.flips.Below, f.flips.Above} {
 			if flip, ok := side.Get(); ok {
-				cells = append(cells, f.value(flip.At), CountOf(flip.Packages))
+				at := f.value(flip.At)
+				if !f.sure {
+					at = a.guess(at, a.Best, a.Row(flip.Packages))
+				}
+				cells = append(cells, at, CountOf(flip.Packages))
 			} else {
 				cells = append(cells, None, None)
 			}
@@ -42,18 +47,17 @@ func (a *answer) flipsTable() *Table {
 
 // priceFlippings are those of the prices, which every cycle's electricity moves.
 func (a *answer) priceFlippings() []flipping {
-	money := func(r exact.Ratio) Value { return a.guess(MoneyQuotient(r)) }
-	list := []flipping{{"shelf price", PriceOf(a.sale.Shelf, a.unit()), a.ShelfFlips(),
-		func(r exact.Ratio) Value { return a.guess(PriceOf(r, a.unit())) }}}
+	list := []flipping{{name: "shelf price", now: PriceOf(a.sale.Shelf, a.unit()), flips: a.ShelfFlips(),
+		value: func(r exact.Ratio) Value { return PriceOf(r, a.unit()) }}}
 	if a.even() {
-		list = append(list, flipping{"price of a package", MoneyOf(exact.MoneyOf(a.sale.Price)), a.PriceFlips(), money})
+		list = append(list, flipping{name: "price of a package", now: MoneyOf(exact.MoneyOf(a.sale.Price)), flips: a.PriceFlips(), value: MoneyQuotient})
 	} else { // what every package would have to cost more or less
-		list = append(list, flipping{"every price, changed by", MoneyOf(exact.Money{}), a.PriceFlips(),
-			func(r exact.Ratio) Value { return money(r.Sub(exact.RatioOf(a.sale.Price))) }})
+		list = append(list, flipping{name: "every price, changed by", now: MoneyOf(exact.Money{}), flips: a.PriceFlips(),
+			value: func(r exact.Ratio) Value { return MoneyQuotient(r.Sub(exact.RatioOf(a.sale.Price))) }})
 	}
 	if a.sale.Electricity != nil {
-		list = append(list, flipping{"electricity, times", QuotientOf(exact.RatioOf(exact.Int(1)), 2), a.ElectricityFlips(),
-			func(r exact.Ratio) Value { return a.guess(QuotientOf(r, 2)) }})
+		list = append(list, flipping{name: "electricity, times", now: QuotientOf(exact.RatioOf(exact.Int(1)), 2), flips: a.ElectricityFlips(),
+			value: func(r exact.Ratio) Value { return QuotientOf(r, 2) }})
 	}
 	return list
 }
@@ -75,14 +79,14 @@ func (a *answer) limitFlippings() (list []flipping) {
 			most := made.Add(exact.RatioOf(a.stock())).Round(exact.QuantityPlaces, exact.Up)
 			return amount(most.Over(whole(keep)))
 		}
-		list = append(list, flipping{"used a month", AmountOf(rounded(use), a.unit()), flips(pricing.UseLimit), monthly})
+		list = append(list, flipping{"used a month", AmountOf(rounded(use), a.unit()), flips(pricing.UseLimit), monthly, true})
 	}
 	number := func(r exact.Ratio) Value { return PlainOf(r.Ceil()) }
 	if n, ok := a.sale.Limit.Get(); ok && a.even() {
-		list = append(list, flipping{"packages that the shop sells", CountOf(n), flips(pricing.ShopLimit), number})
+		list = append(list, flipping{"packages that the shop sells", CountOf(n), flips(pricing.ShopLimit), number, true})
 	}
 	if k, ok := a.sale.MaxCycles.Get(); ok {
-		list = append(list, flipping{"cycles before it turns", CountOf(k), flips(pricing.MachineLimit), number})
+		list = append(list, flipping{"cycles before it turns", CountOf(k), flips(pricing.MachineLimit), number, true})
 	}
 	return list
 }

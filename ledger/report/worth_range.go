@@ -53,7 +53,7 @@ func (a *answer) cases() []turn {
 			kwh  kwhOf
 		}{{"little electricity", p.low}, {"much electricity", p.high}} {
 			kwh := end.kwh(a.sale.Load)
-			with(end.name, PlainOf(kwh), about+kwh.String()+" kWh", func(s *pricing.Sale) { s.Electricity, _ = a.priced(end.kwh) })
+			with(end.name, PlainOf(kwh).Estimated(), about+kwh.String()+" kWh", func(s *pricing.Sale) { s.Electricity, _ = a.priced(end.kwh) })
 		}
 	}
 	lower := a.sale.Shelf.Times(exact.New(9, 1))
@@ -86,7 +86,7 @@ func (a *answer) rangeTable() (*Table, error) {
 			return nil, a.explain(err)
 		}
 		t.Rows = append(t.Rows, Row{Cells: []Value{
-			TextOf(c.name), c.value, TextOf(c.shown), CountOf(d.Best.Packages), MoneyQuotient(d.Best.Saving), a.asAnswered(c.sale, d),
+			TextOf(c.name), c.value, TextOf(c.shown), CountOf(d.Best.Packages), a.guess(MoneyQuotient(d.Best.Saving), d.Best), a.guess(a.asAnswered(c.sale, d), a.Best),
 		}})
 	}
 	return t, nil

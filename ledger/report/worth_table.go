@@ -2,6 +2,7 @@ package report
 
 import (
 	"putby/pricing"
+	"putby/pricing/exact"
 )
 
 // How many numbers of packages are shown: to people, and to machines.
@@ -27,10 +28,20 @@ func (a *answer) table(most int) *Table {
 	for _, r := range rows {
 		t.Rows = append(t.Rows, Row{Cells: []Value{
 			CountOf(r.Packages), AmountOf(r.Fresh, a.unit()), AmountOf(r.Dried, a.unit()), CountOf(r.Cycles),
-			MoneyOf(r.Cost.Total()), MoneyQuotient(r.Value), MoneyQuotient(r.Saving), MoneyQuotient(r.Marginal),
+			a.guess(MoneyOf(r.Cost.Total()), r), MoneyQuotient(r.Value), a.guess(MoneyQuotient(r.Saving), r), a.marginal(r, r.Marginal),
 		}})
 	}
 	return t
+}
+
+// marginal marks what the last package of a row adds or loses: an estimate where
+// that package needs electricity.
+func (a *answer) marginal(r pricing.Row, marginal exact.Ratio) Value {
+	v := MoneyQuotient(marginal)
+	if r.Packages > 0 && r.Cost.Electricity.Equal(a.Row(r.Packages-1).Cost.Electricity) {
+		return v
+	}
+	return a.guess(v, r)
 }
 
 // limitWords are what keeps the answer from being more packages; nothing does

@@ -292,7 +292,7 @@ func ExampleWorth() {
 	d, err := report.Worth(g, q)
 	fmt.Println(d.Words[0], err)
 	// Output:
-	// Buy 6: dry 4.2 L in 1 cycle. That saves 2.08 EUR against the shelf. It is worth it below 1.55 EUR a package. <nil>
+	// Buy 6: dry 4.2 L in 1 cycle. That saves ~2.08 EUR against the shelf. It is worth it below ~1.55 EUR a package. <nil>
 }
 
 func exampleLedger() (*ledger.Ledger, error) {
