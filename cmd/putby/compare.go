@@ -5,7 +5,6 @@ import (
 
 	"putby/ledger"
 	reports "putby/ledger/report"
-	"putby/pricing/exact"
 )
 
 const compareLong = `Set foods side by side: what each cost per litre, kilogram or piece once water
@@ -60,7 +59,12 @@ func runCompare(a *app, o *compareOptions) error {
 	if err != nil {
 		return err
 	}
-	g, err := a.load(ledger.Options{Through: exact.NoDate, PricesThrough: q.AsOf})
+	s, err := a.stand(o.asOf)
+	if err != nil {
+		return err
+	}
+	q.AsOf = s.day
+	g, err := s.wholeRuns(ledger.Options{})
 	if err != nil {
 		return err
 	}
@@ -68,7 +72,7 @@ func runCompare(a *app, o *compareOptions) error {
 	if err != nil {
 		return err
 	}
-	return a.print(d, o.output)
+	return a.printReport(g, d, o.output)
 }
 
 // compareQuery reads the flags.

@@ -46,7 +46,12 @@ func runPayback(a *app, o *output, flags *queryFlags) error {
 	if err != nil {
 		return err
 	}
-	g, err := a.load(ledger.Options{Through: q.AsOf, PricesThrough: q.AsOf})
+	s, err := a.stand(flags.asOf)
+	if err != nil {
+		return err
+	}
+	q.AsOf = s.day
+	g, err := s.byDay(ledger.Options{})
 	if err != nil {
 		return err
 	}
@@ -54,5 +59,5 @@ func runPayback(a *app, o *output, flags *queryFlags) error {
 	if err != nil {
 		return err
 	}
-	return a.print(d, *o)
+	return a.printReport(g, d, *o)
 }

@@ -5,7 +5,6 @@ import (
 
 	"putby/ledger"
 	reports "putby/ledger/report"
-	"putby/pricing/exact"
 )
 
 const worthMachineLong = `Say how many cycles it takes until a machine has paid for itself, and whether
@@ -40,25 +39,24 @@ func newWorthMachineCommand(a *app) *cobra.Command {
 	f.StringVar(&o.cycles, "cycles", "", "`cycles` that it is expected to run")
 	f.StringVar(&o.saving, "saving", "", "`money` that a cycle saves, wear left out (as the runs did)")
 	f.StringVar(&o.perYear, "per-year", "", "`cycles` a year (as in the last 12 months)")
-	f.StringVar(&o.asOf, "as-of", "", "leave out runs after this `date` (the last record's)")
+	addAsOf(f, &o.asOf)
 	o.output.add(cmd)
 	return cmd
 }
 
 func runWorthMachine(a *app, o *worthMachineOptions) error {
-	dates := queryFlags{asOf: o.asOf}
-	asOf, err := dates.query()
-	if err != nil {
-		return err
-	}
 	q, err := reports.ParseMachineQuery(reports.MachineTexts{
 		Price: o.price, Residual: o.residual, Cycles: o.cycles, Saving: o.saving, PerYear: o.perYear,
 	})
 	if err != nil {
 		return err
 	}
-	q.AsOf = asOf.AsOf
-	g, err := a.load(ledger.Options{Through: exact.NoDate, PricesThrough: q.AsOf})
+	s, err := a.stand(o.asOf)
+	if err != nil {
+		return err
+	}
+	q.AsOf = s.day
+	g, err := s.wholeRuns(ledger.Options{})
 	if err != nil {
 		return err
 	}
@@ -66,5 +64,5 @@ func runWorthMachine(a *app, o *worthMachineOptions) error {
 	if err != nil {
 		return err
 	}
-	return a.print(d, o.output)
+	return a.printReport(g, d, o.output)
 }

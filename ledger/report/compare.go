@@ -27,7 +27,7 @@ type compared struct {
 
 // Compare sets foods side by side: per litre, kilogram or piece, per serving,
 // per 1000 kcal and per 100 g of protein, taken apart, beside the shelf, with the
-// spread over their runs (design, section 5 and fine print 12). The ledger must
+// spread over their runs; what has no pack yet is left out. The ledger must
 // be joined through its last record, whatever the query's AsOf.
 func Compare(g *ledger.Ledger, q CompareQuery) (Doc, error) {
 	if err := q.Check(g.Records); err != nil {

@@ -63,7 +63,7 @@ type costRow struct {
 }
 
 // Cost reports what each run's food cost, all told, beside the shelf price of
-// the same amount (design section 5). The ledger must be joined through its
+// the same amount. The ledger must be joined through its
 // last record, whatever the query's AsOf.
 func Cost(g *ledger.Ledger, q CostQuery) (Doc, error) {
 	if err := q.Check(g.Records); err != nil {

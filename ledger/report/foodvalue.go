@@ -9,7 +9,7 @@ import (
 
 // inBasis returns a quantity of a food in its basis unit: through its density,
 // or the weight of a piece, where it is counted otherwise. What does not end is
-// rounded half to even at 12 decimals (design, fine print 2). It reports false
+// rounded half to even at 12 decimals. It reports false
 // for a quantity that was not given, or does not convert.
 func inBasis(f *ledger.Food, q exact.Quantity) (exact.Number, bool) {
 	if !q.Given() {

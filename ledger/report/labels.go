@@ -24,9 +24,9 @@ const labelsMost = 20_000
 var litresPerKg = exact.Int(1)
 
 // Labels makes a row for each container: what is in it, when it was packed,
-// until when it is best, and how much water brings it back (design, section
-// 3: the mass of what it gives, less its dry weight). The error is a
-// [*QueryError] or an [*UnknownError].
+// until when it is best, and how much water brings it back: the mass of what
+// it gives, less its dry weight. The error is a [*QueryError] or an
+// [*UnknownError].
 func Labels(g *ledger.Ledger, q LabelQuery) (Doc, error) {
 	if err := q.Check(g.Records); err != nil {
 		return Doc{}, err

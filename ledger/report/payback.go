@@ -14,7 +14,7 @@ type PaybackQuery struct{ Query }
 
 // Payback reports what the machines have earned back so far, month by month,
 // at what pace, when at that pace they are paid for, and what would make it
-// sooner (design, section 5 and fine print 9). Earned is what was saved net of
+// sooner. Earned is what was saved net of
 // all that came to nothing, with the wear inside it added back, since the wear
 // is the machine's own price. The ledger must be joined through the query's
 // AsOf. The error is a [*QueryError], or [ErrUnbalanced].

@@ -7,7 +7,7 @@ import (
 	"putby/pricing/exact"
 )
 
-// How people are shown figures (design, section 2).
+// How people are shown figures; machines get all digits.
 const (
 	amountMost = 3   // decimals of an amount, at most
 	missing    = "-" // a figure that does not exist
