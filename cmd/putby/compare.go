@@ -16,7 +16,9 @@ unit by itself. Servings, kcal and protein come from foods.csv, by way of the
 density or the weight of a piece; what the record lacks, the notes say.
 
 The spread shows the cheapest, the middle and the dearest run; the standard
-deviation is an estimate.`
+deviation is an estimate. What a whole run of a food earns once all is used, less
+losses and before wear, is the same figure as in payback and worth machine; where
+foods shared a run, each counts for its share of it.`
 
 type compareOptions struct {
 	output
@@ -36,6 +38,7 @@ func newCompareCommand(a *app) *cobra.Command {
 		Example: `  putby compare
   putby compare --rank per_1000_kcal --chart
   putby compare --rank saving --worst
+  putby compare --rank per_run
   putby compare --without wear,labour --against preserved
   putby compare --from 2025-01-01 --format csv --table spread`,
 		Args: arguments(),

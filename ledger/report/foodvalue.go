@@ -29,7 +29,7 @@ func inBasis(f *ledger.Food, q exact.Quantity) (exact.Number, bool) {
 	return kg.Over(one).Round(exact.QuantityPlaces, exact.HalfEven), true
 }
 
-// kilograms returns what a quantity of a food weighs.
+// kilograms returns what a quantity of a food weighs, exactly.
 func kilograms(f *ledger.Food, q exact.Quantity) (exact.Number, bool) {
 	n := q.Base().Number()
 	switch q.Unit().Dimension() {
@@ -40,7 +40,7 @@ func kilograms(f *ledger.Food, q exact.Quantity) (exact.Number, bool) {
 		return n.Mul(piece), ok
 	}
 	density, ok := f.Density.Get()
-	return n.Mul(density).Round(exact.QuantityPlaces, exact.HalfEven), ok
+	return n.Mul(density), ok
 }
 
 // lacks says what a food's record would need for all figures of a comparison.

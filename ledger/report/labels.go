@@ -147,7 +147,7 @@ func waterToAdd(food *ledger.Food, each exact.Number, p *ledger.Pack) (water exa
 		}
 		return water, "the water to add is not known: " + food.ID + " has no " + column + " in " + ledger.FoodsFile
 	}
-	if water = mass.Sub(p.Dry.Base().Number()); water.Sign() < 0 {
+	if water = mass.Round(exact.QuantityPlaces, exact.HalfEven).Sub(p.Dry.Base().Number()); water.Sign() < 0 {
 		return water, "the water to add is not known: the dry weight of pack " + p.ID + " is above the weight of what it gives"
 	}
 	return water, ""
