@@ -41,7 +41,7 @@ type turn struct {
 // cases are those of the range: the cycle's electricity at both ends of its
 // spread, a shelf price 10 % lower, and half the use.
 func (a *answer) cases() []turn {
-	list := []turn{{"as reckoned", None, "", a.sale}}
+	list := []turn{{"as expected", None, "", a.sale}}
 	with := func(name string, value Value, shown string, change func(*pricing.Sale)) {
 		sale := a.sale
 		change(&sale)

@@ -16,7 +16,7 @@ func (a *answer) table(most int) *Table {
 	t := &Table{Columns: []Column{
 		{Key: "buy", Title: "buy"}, {Key: "fresh", Title: "fresh", Rank: 4}, {Key: "dried", Title: "dried", Rank: 2},
 		{Key: "cycles", Title: "cycles"}, {Key: "cost", Title: "cost", Rank: 1}, {Key: "value", Title: "value", Rank: 3},
-		{Key: "saving", Title: "saving", Bar: true}, {Key: "marginal", Title: "last one adds"},
+		{Key: "saving", Title: "saving", Bar: true}, {Key: "marginal", Title: "gain from the last one"},
 	}}
 	rows := a.Worth(most)
 	if a.q.FullTable {
@@ -58,7 +58,7 @@ func (a *answer) limitWords() List {
 func (a *answer) boundsTable() *Table {
 	t := &Table{
 		Columns: []Column{{Key: "limit"}, {Title: "limit"}, {Key: "allows", Title: "allows", Rank: 1},
-			{Key: "packages", Title: "packages"}, {Key: "binds", Title: "holds it"}},
+			{Key: "packages", Title: "packages"}, {Key: "binds", Title: "limiting"}},
 	}
 	short := map[pricing.Limit]string{
 		pricing.ShopLimit: "the shop", pricing.MachineLimit: "the machine, in time", pricing.UseLimit: "use before best-by",

@@ -118,7 +118,7 @@ func (a *answer) held() string {
 		for _, l := range limits {
 			words = append(words, l.String())
 		}
-		return fmt.Sprintf("What holds it at %d: %s.", a.Best.Packages, listed(words))
+		return fmt.Sprintf("Why not more than %d: %s.", a.Best.Packages, listed(words))
 	}
 	var words []string
 	for _, l := range a.Limits {
@@ -129,6 +129,6 @@ func (a *answer) held() string {
 	if next.Marginal.Sign() < 0 {
 		adds = "lose " + a.say().sum(a.marginal(next, next.Marginal.Neg()))
 	}
-	return fmt.Sprintf("Nothing holds it at %d but the saving itself: one more would %s. %s would allow %d.",
+	return fmt.Sprintf("Why not more than %d: one more would %s. %s would allow %d.",
 		a.Best.Packages, adds, sentenceCase(listed(words)), a.Most)
 }
