@@ -43,6 +43,7 @@ func newCountAddCommand(a *app) *cobra.Command {
 	o.columnFlags.add(a, cmd, k)
 	cmd.Flags().StringVar(&o.gone, "gone", "", "`what` became of fresh food that is gone: eaten, given or spoiled")
 	fixed(cmd, "gone", goneWords...)
+	a.addMeant(cmd, k)
 	o.saving.add(cmd)
 	return cmd
 }

@@ -47,6 +47,7 @@ func newPackAddCommand(a *app) *cobra.Command {
 	}
 	o.columnFlags.add(a, cmd, k)
 	cmd.Flags().BoolVar(&o.all, "all-packed", false, "nothing more of the run's food is to be packed (as --packed all)")
+	a.addMeant(cmd, k)
 	o.saving.add(cmd)
 	return cmd
 }
