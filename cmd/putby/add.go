@@ -28,7 +28,7 @@ func newAddCommand(a *app, k ledger.Kind) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:     "add",
 		Short:   "add one",
-		Long:    addLong + careHelp(k) + neededHelp(k),
+		Long:    addLong + aheadHelp(k) + careHelp(k) + neededHelp(k),
 		Example: addExamples[k.Name],
 		Args:    arguments(),
 		RunE: func(cmd *cobra.Command, _ []string) error {
