@@ -186,7 +186,7 @@ func (c *houseCheck) onHandByFood(tab *report.Table) {
 }
 
 // fresh holds the food in hand to the twin's. It turns with its oldest lot of
-// which there is more than a crumb.
+// which there is more than a crumb; where there are crumbs it is not looked at.
 func (c *houseCheck) fresh(tab *report.Table) int {
 	n := 0
 	for _, f := range houseFoods {
@@ -200,8 +200,8 @@ func (c *houseCheck) fresh(tab *report.Table) int {
 		days := floor(rat(c.w.row("foods.csv", "food", f.id)["fresh_days"]))
 		some := func(l *lotTwin) bool { return l.left.Sign() > 0 && mul(l.left, count(100)).Cmp(l.bought) >= 0 }
 		i := slices.IndexFunc(pool.lots, some)
-		if i < 0 {
-			i = slices.IndexFunc(pool.lots, func(l *lotTwin) bool { return l.left.Sign() > 0 })
+		if i < 0 || i != slices.IndexFunc(pool.lots, func(l *lotTwin) bool { return l.left.Sign() > 0 }) {
+			continue
 		}
 		c.text(f.id+" is used by", c.cell(tab, row, "use_by"), pool.lots[i].day.AddDate(0, 0, days).Format(time.DateOnly))
 	}
