@@ -77,14 +77,15 @@ type server struct {
 	forms   *forms
 	origins *http.CrossOriginProtection
 	handler http.Handler
-	reading chan struct{}
-	working chan struct{}
+	reading room // while their forms arrive
+	forming room // with a form, which may have to wait for the ledger
+	working room
 }
 
 func newServer(h House, at *net.TCPAddr) *server {
 	s := &server{
 		House: h, doors: doors{at}, forms: newForms(), origins: http.NewCrossOriginProtection(),
-		reading: make(chan struct{}, mostArrive), working: make(chan struct{}, mostAtOnce),
+		reading: make(room, mostArrive), forming: make(room, 1), working: make(room, mostAtOnce),
 	}
 	if !at.IP.IsLoopback() {
 		s.keys = newKeys()
