@@ -211,9 +211,13 @@ func (p *planning) doc() Doc {
 	if p.saving().Cmp(p.plan.Saving) != 0 {
 		d.Notes = append(d.Notes, "the offers were weighed as if the cycles of each began when the machine is free; costs are those of the times shown")
 	}
-	d.Notes = append(d.Notes, cautions(p.g, func(food int) bool {
-		return slices.ContainsFunc(p.rows, func(r planRow) bool { return r.bought == food || r.dried == food })
-	})...)
+	for food := range p.g.Foods {
+		toDry := slices.ContainsFunc(p.rows, func(r planRow) bool { return r.dried == food })
+		if toDry || slices.ContainsFunc(p.rows, func(r planRow) bool { return r.bought == food }) {
+			d.Notes = append(d.Notes, cautionsOf(p.g, food, toDry)...)
+		}
+	}
+	d.Notes = append(d.Notes, SafetyLine)
 	return d
 }
 

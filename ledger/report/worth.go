@@ -127,7 +127,7 @@ func (a *answer) doc() (Doc, error) {
 	if a.q.Brief {
 		d.Fields = wordless(d.Fields)
 	}
-	d.Notes = append(a.notes, cautions(a.g, func(i int) bool { return i == a.dried || i == a.bought })...)
+	d.Notes = append(a.notes, a.care()...)
 	return d, nil
 }
 
