@@ -24,12 +24,13 @@ func joins(rec *ledger.Records) ledger.Faults {
 
 // withBook opens the ledger for changes, and closes it again. With --dry-run it is
 // only looked at, which takes no lock.
-func (a *app) withBook(ctx context.Context, o saving, do func(*folder.Book) error) error {
+func (a *app) withBook(ctx context.Context, o saving, do func(*folder.Book) error) (err error) {
 	b, err := a.open(ctx, o)
 	if err != nil {
 		return err
 	}
-	return errors.Join(do(b), b.Close())
+	defer func() { err = errors.Join(err, b.Close()) }()
+	return do(b)
 }
 
 func (a *app) open(ctx context.Context, o saving) (*folder.Book, error) {

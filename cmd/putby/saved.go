@@ -79,6 +79,15 @@ func (s *saves) stop() counted {
 	return s.done
 }
 
+// now is what counts, as far as can be told at once: a save that has begun may be
+// what takes all memory, so it is not waited for.
+func (s *saves) now() counted {
+	if s.mu.TryLock() {
+		return s.done
+	}
+	return counted{}
+}
+
 // A savedError is what went wrong after something was saved.
 type savedError struct {
 	counted

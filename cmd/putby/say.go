@@ -73,6 +73,7 @@ func hintOf(err error) string {
 	var unknown *reports.UnknownError
 	var store *folder.Error
 	var foreign *intake.Error
+	var defect defectError
 	switch {
 	case errors.As(err, &query):
 		return query.Hint
@@ -84,6 +85,8 @@ func hintOf(err error) string {
 		return near.hint
 	case errors.As(err, &store):
 		return store.Hint
+	case errors.As(err, &defect):
+		return defect.hint
 	case errors.As(err, &foreign):
 		return foreignHint(foreign)
 	case errors.As(err, new(badRowsError)):

@@ -34,7 +34,7 @@ func (s *server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 // work makes an answer, when it is this request's turn; false when nobody waits
 // for it any more. Forms go one by one: those that wait for the ledger's lock
 // leave room for all who only read.
-func (s *server) work(w http.ResponseWriter, r *http.Request) bool {
+func (s *server) work(w *answer, r *http.Request) bool {
 	if r.Method == http.MethodPost {
 		if !s.forming.enter(r) {
 			return false
@@ -45,7 +45,15 @@ func (s *server) work(w http.ResponseWriter, r *http.Request) bool {
 		return false
 	}
 	defer s.working.leave()
-	s.handler.ServeHTTP(w, r)
+	err := s.Guard(func() error {
+		s.handler.ServeHTTP(w, r)
+		return nil
+	})
+	if err != nil {
+		w.status = 0
+		w.body.Reset()
+		s.fail(w, err)
+	}
 	return true
 }
 

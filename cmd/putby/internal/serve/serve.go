@@ -23,6 +23,8 @@ type House struct {
 	Now     func() time.Time
 	Out     io.Writer // for the links to open
 	Log     io.Writer // for what goes wrong
+	// Guard does what may panic, and returns that as an error.
+	Guard func(do func() error) error
 }
 
 // Limits of a request.
@@ -63,7 +65,7 @@ func Run(ctx context.Context, h House, addr string) error {
 	last, cancel := context.WithTimeout(context.WithoutCancel(ctx), goodbyeTime)
 	defer cancel()
 	if err := web.Shutdown(last); err != nil {
-		return fmt.Errorf("stopping: %w", err)
+		return fmt.Errorf("a request was not done %v after putby serve was stopped; putby changes shows whether it was saved", goodbyeTime)
 	}
 	fmt.Fprintln(h.Out, "Stopped.")
 	return nil
