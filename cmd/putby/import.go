@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"putby/ledger"
 	"putby/ledger/folder"
 	"putby/ledger/intake"
 )
@@ -36,7 +37,7 @@ they could be either of two: then the import is refused until --decimal or
 --dates says.
 
 Rows that are there already are recognised and left out, so that importing twice
-changes nothing. Bad rows are listed with their lines, and nothing is written
+changes nothing. A row of a day still to come is bad, unless --ahead. Bad rows are listed with their lines, and nothing is written
 unless --skip-bad leaves them out.`
 
 type importOptions struct {
@@ -75,6 +76,7 @@ func newImportTargetCommand(a *app, target intake.Target) *cobra.Command {
 	f.SortFlags = false
 	f.BoolVar(&o.save, "save", false, "write what the preview shows")
 	f.BoolVar(&o.skipBad, "skip-bad", false, "leave bad rows out")
+	a.addAhead(cmd)
 	o.mapOptions.add(cmd, target)
 	f.StringVar(&o.encoding, "encoding", "", "`name`: utf-8, utf-16 or windows-1252 (found out)")
 	f.StringVar(&o.separator, "separator", "", "`mark` between cells (found out)")
@@ -92,6 +94,7 @@ type importing struct {
 	path   string
 	target intake.Target
 	table  *intake.Table // as it was read
+	rec    *ledger.Records
 	maps   []intake.Map
 	names  []intake.Name
 	news   bool // whether the map or the names are new
@@ -105,7 +108,7 @@ func runImport(ctx context.Context, a *app, o *importOptions, target intake.Targ
 	im := &importing{importOptions: o, a: a, path: path, target: target}
 	if o.save || o.dryRun {
 		_, err := im.saveIf(ctx, o.saving, func(p *intake.Plan) (bool, error) {
-			a.sayPlan(p)
+			im.show(p)
 			return im.adds(p)
 		})
 		return err
@@ -113,7 +116,7 @@ func runImport(ctx context.Context, a *app, o *importOptions, target intake.Targ
 	var shown *intake.Plan
 	again, err := im.saveIf(ctx, saving{dryRun: true}, func(p *intake.Plan) (bool, error) { shown = p; return false, nil })
 	for again && err == nil {
-		a.sayPlan(shown)
+		im.show(shown)
 		if adds, err := im.adds(shown); !adds {
 			return err
 		}
@@ -153,9 +156,16 @@ func (im *importing) saveIf(ctx context.Context, o saving, may func(*intake.Plan
 	return not, err
 }
 
+// show shows a plan, and what is far from what the ledger has.
+func (im *importing) show(p *intake.Plan) {
+	im.a.sayPlan(p)
+	im.a.sayImplausible(im.rec, p)
+}
+
 // plan holds the file against the ledger.
 func (im *importing) plan(b *folder.Book) (*intake.Plan, error) {
 	rec, faults := b.Records()
+	im.rec = rec
 	if len(faults) > 0 {
 		return nil, &folder.Refusal{Faults: faults, Already: true}
 	}
@@ -175,7 +185,7 @@ func (im *importing) plan(b *folder.Book) (*intake.Plan, error) {
 	if err != nil {
 		return nil, err
 	}
-	plan, err := m.Plan(im.table, intake.PlanOptions{Records: rec, Names: im.names, Progress: im.a.progress("rows held against the ledger")})
+	plan, err := m.Plan(im.table, intake.PlanOptions{Records: rec, Names: im.names, Today: im.a.at(rec).LastDay(), Progress: im.a.progress("rows held against the ledger")})
 	if err != nil {
 		return nil, im.about(err)
 	}

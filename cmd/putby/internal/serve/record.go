@@ -66,7 +66,9 @@ func (f *filling) join() *ledger.Ledger {
 }
 
 func (s *server) fill(rec *ledger.Records, in url.Values) *filling {
-	return &filling{rec: rec, in: in, at: entry.At(rec, s.Now())}
+	f := &filling{rec: rec, in: in, at: entry.At(rec, s.Now())}
+	f.at.AnyDay = f.text("ahead", "") != ""
+	return f
 }
 
 // showForm shows an empty form.
@@ -79,13 +81,14 @@ func (s *server) showForm(w http.ResponseWriter, r *http.Request, f recording) {
 		s.show(w, http.StatusUnprocessableEntity, page.Form{Title: f.title, Trouble: troubles(err), Links: s.links()})
 		return
 	}
-	s.show(w, http.StatusOK, s.form(f, s.fill(rec, nil)))
+	s.show(w, http.StatusOK, s.form(f, s.fill(rec, nil), nil))
 }
 
-// form makes the page of a form.
-func (s *server) form(f recording, in *filling) page.Form {
+// form makes the page of a form; refused is why it was not recorded, if it was
+// sent before.
+func (s *server) form(f recording, in *filling, refused error) page.Form {
 	form := page.Form{
-		Title: f.title, Intro: f.intro, Path: "/" + f.path, Once: s.forms.issue(), Groups: f.groups(in), Links: s.links(),
+		Title: f.title, Intro: f.intro, Path: "/" + f.path, Once: s.forms.issue(), Groups: append(f.groups(in), in.meant(refused)...), Links: s.links(),
 		Buttons: []page.Button{{Do: "look", Label: "Look first"}, {Do: "save", Label: "Save"}},
 	}
 	if f.grows != "" {
@@ -132,7 +135,7 @@ func (s *server) takeForm(w http.ResponseWriter, r *http.Request, f recording) {
 		http.Redirect(w, r, "/saved/"+once, http.StatusSeeOther)
 		return
 	}
-	again := s.form(f, in)
+	again := s.form(f, in, err)
 	if err != nil {
 		again.Trouble = troubles(err)
 		s.show(w, http.StatusUnprocessableEntity, again)
@@ -170,6 +173,10 @@ func (s *server) try(book *folder.Book, f recording, in *filling, known bool) (*
 	case !known:
 		return nil, errOnce
 	}
+	notes, err := in.vet(rows)
+	if err != nil {
+		return nil, err
+	}
 	edit := func(tx *folder.Tx) error {
 		tx.Mark(in.in.Get("once"))
 		for _, row := range rows {
@@ -188,6 +195,7 @@ func (s *server) try(book *folder.Book, f recording, in *filling, known bool) (*
 		return nil, err
 	}
 	o := outcomeOf(change)
+	o.said = notes
 	if err != nil {
 		o.said = append(o.said, "It is saved, but "+err.Error()+".")
 	}
