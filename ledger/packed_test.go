@@ -1,6 +1,9 @@
 package ledger_test
 
-import "testing"
+import (
+	"strings"
+	"testing"
+)
 
 // sixes are runs of 6 L of stock each: three packed as 5.4 L, and one so far.
 const sixes = `-- receipts.csv --
@@ -49,6 +52,17 @@ func TestPackedInPart(t *testing.T) {
 	} {
 		if usual, is := short(t, sixes+pack, "4"); usual != "4.5" || is != want {
 			t.Errorf("%q: packed in part %t, usually %s", pack, is, usual)
+		}
+	}
+}
+
+// What is usual is the median of the others: of three the middle one, of two
+// their mean. Runs 1 to 3 give 0.5, 0.8 and 0.9 of what was loaded.
+func TestUsuallyMade(t *testing.T) {
+	text := strings.NewReplacer("1,1,stock,2025-01-10,6,900 mL", "1,1,stock,2025-01-10,3,1 L", "2,2,stock,2025-01-10,6,900 mL", "2,2,stock,2025-01-10,6,800 mL").Replace(sixes)
+	for id, want := range map[string]string{"1": "5.1", "2": "4.2", "3": "3.9", "4": "4"} {
+		if usual, is := short(t, text, id); usual != want || is != (id == "1") {
+			t.Errorf("run %s usually makes %s, packed in part %t, want %s", id, usual, is, want)
 		}
 	}
 }
