@@ -52,7 +52,7 @@ var fences = map[string][]string{
 	"golang.org/x/term":                    {"cmd/putby"},
 	"github.com/gofrs/flock":               {"ledger/folder"},
 	"github.com/xuri/excelize/v2":          {"ledger/intake"},
-	"golang.org/x/text/":                   {"ledger/intake"},
+	"golang.org/x/text/":                   {"ledger", "ledger/intake"},
 }
 
 // helpersOfTests may be imported by tests alone.

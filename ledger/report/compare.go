@@ -44,9 +44,10 @@ func Compare(g *ledger.Ledger, q CompareQuery) (Doc, error) {
 	for _, part := range compareParts {
 		d.Fields = append(d.Fields, field(part.key, part.title, part.table(foods)))
 	}
-	d.Notes = append(compareNotes(g, runs, foods, rank), cautions(g, func(f int) bool {
+	reported := func(f int) bool {
 		return slices.ContainsFunc(foods, func(c compared) bool { return c.food == f })
-	})...)
+	}
+	d.Notes = slices.Concat(compareNotes(g, runs, foods, rank), refuses(g, reported), cautions(g, reported))
 	return d, nil
 }
 

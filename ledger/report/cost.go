@@ -80,7 +80,8 @@ func Cost(g *ledger.Ledger, q CostQuery) (Doc, error) {
 	for i := range rows {
 		reported[rows[i].food] = true
 	}
-	d.Notes = cautions(g, func(f int) bool { return reported[f] })
+	isReported := func(f int) bool { return reported[f] }
+	d.Notes = append(refuses(g, isReported), cautions(g, isReported)...)
 	return d, nil
 }
 

@@ -104,9 +104,9 @@ func labelColumns() []Column {
 		{Key: "pack", Title: "pack"}, {Key: "container", Title: "container"}, {Key: "of", Title: "of"},
 		{Key: "item", Title: "item"}, {Key: "name", Title: "name", Rank: 3},
 		{Key: "date", Title: "packed", Rank: 1}, {Key: "best_by", Title: "best by"},
-		{Key: "each", Title: "makes"}, {Key: "unit", Title: "unit"},
-		{Key: "dry", Title: "dry", Rank: 1}, {Key: "water", Title: "water to add"},
-		{Key: "water_volume", Title: "as volume", Rank: 2}, {Key: "water_per_dry", Title: "water per dry", Rank: 4},
+		{Key: "each", Title: "makes"}, {Key: "unit"},
+		{Key: "dry", Title: "dry", Rank: 2}, {Key: "water", Title: "water to add"},
+		{Key: "water_volume", Title: "as volume"}, {Key: "water_per_dry", Title: "water per dry", Rank: 4},
 		{Key: "place", Title: "place", Rank: 5}, {Key: "caution", Title: ""}, {Key: NotesKey, Title: "notes"},
 	}
 }
@@ -117,18 +117,18 @@ func labelRow(g *ledger.Ledger, i, n int) Row {
 	food := &g.Foods[cost.Food]
 	dry, water, volume, perDry := None, None, None, None
 	if p.Dry.Given() {
-		dry = AmountOf(p.Dry.Base().Number(), exact.Kg)
+		dry = AmountOf(p.Dry.Base().Number(), exact.Kg).WithUnit()
 	}
 	var notes []string
 	if kg, lack := waterToAdd(food, cost.Each, p); lack != "" {
 		notes = []string{lack}
 	} else {
-		water, volume = AmountOf(kg, exact.Kg), AmountOf(kg.Mul(litresPerKg), exact.L)
+		water, volume = AmountOf(kg, exact.Kg).WithUnit(), AmountOf(kg.Mul(litresPerKg), exact.L).WithUnit()
 		perDry = QuotientOf(kg.Over(p.Dry.Base().Number()), 1)
 	}
 	return Row{Notes: notes, Cells: []Value{
 		TextOf(p.ID), CountOf(n), CountOf(p.Count), TextOf(food.ID), TextOf(food.Name),
-		DateOf(p.Date), DateOf(cost.BestBy), AmountOf(cost.Each, food.Basis), UnitOf(food.Basis),
+		DateOf(p.Date), DateOf(cost.BestBy), AmountOf(cost.Each, food.Basis).WithUnit(), UnitOf(food.Basis),
 		dry, water, volume, perDry, TextOf(p.Place), TextOf(food.Caution),
 	}}
 }

@@ -76,6 +76,9 @@ func (o *offersReport) doc(food int) Doc {
 		{"spells", "Times on offer", o.spells()},
 		{NotesKey, "", List{}},
 	}
+	if o.q.Form == pricing.Fresh {
+		d.Notes = refuses(o.g, func(f int) bool { return f == food })
+	}
 	return d
 }
 

@@ -211,9 +211,10 @@ func (p *planning) doc() Doc {
 	if p.saving().Cmp(p.plan.Saving) != 0 {
 		d.Notes = append(d.Notes, "the offers were weighed as if the cycles of each began when the machine is free; costs are those of the times shown")
 	}
-	d.Notes = append(d.Notes, cautions(p.g, func(food int) bool {
+	reported := func(food int) bool {
 		return slices.ContainsFunc(p.rows, func(r planRow) bool { return r.bought == food || r.dried == food })
-	})...)
+	}
+	d.Notes = slices.Concat(d.Notes, refuses(p.g, reported), cautions(p.g, reported))
 	return d
 }
 

@@ -66,7 +66,7 @@ func (q Query) wants(f *ledger.Food) bool { return q.Item == "" || q.Item == f.I
 // newDoc begins a report on a ledger.
 func newDoc(g *ledger.Ledger, title string) Doc {
 	s := &g.Settings
-	return Doc{Title: title, Currency: s.Currency, Show: Show{Volume: s.ShowVolume, Mass: s.ShowMass}}
+	return Doc{Title: title, Currency: s.Currency, Show: s.Show()}
 }
 
 // cautions returns the cautions of foods, each once, in file order.
@@ -78,6 +78,21 @@ func cautions(g *ledger.Ledger, reported func(food int) bool) []string {
 		}
 	}
 	return notes
+}
+
+// refuses says, of the foods reported that have refuse, that prices and amounts
+// are of what is left of them: 3.20 on the shelf is more per kg eaten.
+func refuses(g *ledger.Ledger, reported func(food int) bool) []string {
+	var list []string
+	for i := range g.Foods {
+		if f := &g.Foods[i]; reported(i) && f.HasRefuse() {
+			list = append(list, f.Title()+" "+f.Refuse.String()+" %")
+		}
+	}
+	if list == nil {
+		return nil
+	}
+	return []string{"Prices and amounts are of what is left to eat. Of what is bought this is thrown away: " + listed(list) + "."}
 }
 
 // field is a table as a report's part.

@@ -41,9 +41,19 @@ func SoonestDue(g *ledger.Ledger, food, quantity string, day exact.Date) ([]Taki
 		}
 	}
 	if want > 0 {
-		return nil, &QueryError{"quantity", fmt.Sprintf("the packs of %s in store lack %d containers", food, want), fmt.Sprintf("%d, which is all there are; putby onhand shows them", there)}
+		return nil, tooFew(&g.Foods[f], there, there+want)
 	}
 	return takings, nil
+}
+
+// tooFew says that fewer containers of a food are in store than are wanted.
+func tooFew(f *ledger.Food, there, want int64) error {
+	if there == 0 {
+		return &QueryError{"food", "there are no packs of " + f.Title() + " in store",
+			"putby onhand shows what there is; what was never packed is --item " + f.ID}
+	}
+	return &QueryError{"quantity", fmt.Sprintf("only %s of %s in store, not %d", counted(int(there), "container"), f.Title(), want),
+		fmt.Sprintf("%d takes all of them; putby onhand shows what else there is", there)}
 }
 
 // InStore is how many containers of a food are in store; none of one that the

@@ -38,6 +38,7 @@ type Value struct {
 	unit     exact.Unit // Amount, UnitName; UnitPrice: the unit it is per
 	decimals uint8      // Quotient: what people are shown
 	estimate bool
+	withUnit bool // Amount: shown with its unit wherever it stands
 }
 
 // None is a figure that does not exist.
@@ -108,6 +109,13 @@ func YesNoOf(b bool) Value {
 // Estimated returns v marked as an estimate: tables show it with a leading "~".
 func (v Value) Estimated() Value {
 	v.estimate = true
+	return v
+}
+
+// WithUnit returns an amount that people are shown with its unit even in a
+// table, for one beside amounts of other units.
+func (v Value) WithUnit() Value {
+	v.withUnit = v.kind == Amount
 	return v
 }
 

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 
 	"putby/ledger"
 	"putby/pricing"
@@ -127,7 +128,8 @@ func (a *answer) doc() (Doc, error) {
 	if a.q.Brief {
 		d.Fields = wordless(d.Fields)
 	}
-	d.Notes = append(a.notes, cautions(a.g, func(i int) bool { return i == a.dried || i == a.bought })...)
+	reported := func(i int) bool { return i == a.dried || i == a.bought }
+	d.Notes = slices.Concat(a.notes, refuses(a.g, reported), cautions(a.g, reported))
 	return d, nil
 }
 

@@ -60,16 +60,14 @@ func (l *Line) readBought(text string) string {
 		l.Count, head = head[0], head[1:]
 	}
 	l.Item = strings.Join(head, " ")
-	switch {
-	case l.Item == "":
+	if l.Item == "" {
 		return "it names no item: " + asInLine
-	case l.Named() && len(head) > 1:
-		return quote(l.Item) + " is not one identifier: " + asInLine
 	}
 	return l.checkNumbers()
 }
 
-// Named reports whether the line's item is an identifier of the ledger.
+// Named reports whether the line's item is a food, a supply or a machine of the
+// ledger, by its identifier or as people call it.
 func (l *Line) Named() bool {
 	return l.Kind == ledger.FoodLine || l.Kind == ledger.SupplyLine || l.Kind == ledger.MachineLine
 }
