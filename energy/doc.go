@@ -16,9 +16,9 @@
 // ([Meter.Bill]), or takes the bill apart ([Meter.Itemize]), and knows how much
 // of each month was used before.
 //
-// A [Search] finds the cheapest start of a cycle, [Tariff.Check] and
-// [Tariff.Week] show what a tariff covers, [ReadURDB] reads an open format of
-// tariffs, and [ReadLog] the logs of plug meters.
+// A [Search] finds the cheapest start of a cycle; [Tariff.Check] and
+// [Tariff.Week] show what a tariff covers. Foreign formats of tariffs and logs
+// are read elsewhere: a [LogBuilder] makes a log sample by sample.
 //
 // # Units and ranges
 //
@@ -28,7 +28,7 @@
 // Clock times, dates, months and holidays are those of the tariff's zone, and
 // an instant is cut exactly where any of them changes. Bands are half-open:
 // they hold from their start until before their end. Logs lie within the years
-// 1700 to 2260, and within a gigawatt at a resolution of a nanowatt.
+// 1910 to 2199, and within a gigawatt at a resolution of a nanowatt.
 //
 // # Rounding
 //
@@ -46,8 +46,8 @@
 // # Errors
 //
 // Every fault of what is read has a place: [*BandError] the row, [*PhaseError]
-// the phase, [*SampleError] the sample, [LogFaults] line and column,
-// [URDBFaults] the JSON path. The others are this package's Err values.
+// the phase, [*SampleError] the sample. The others are this package's Err
+// values.
 //
 // # Concurrency
 //

@@ -2,7 +2,6 @@ package energy_test
 
 import (
 	"fmt"
-	"strings"
 	"time"
 
 	"putby/energy"
@@ -72,27 +71,6 @@ func ExampleSearch() {
 	fmt.Println(best.At.Format("Mon 15:04"), "to", best.Finish.Format("Mon 15:04"), "costs", best.Cost, "and saves", best.Saving)
 	// Output:
 	// Mon 21:00 to Tue 07:00 costs 0.918 and saves 0.27
-}
-
-// A plug meter's log with a decimal comma, in kilowatts and local time.
-func ExampleReadLog() {
-	zone, err := time.LoadLocation("Europe/Berlin")
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	file := "Zeit;Leistung (kW)\n" +
-		"03.02.2025 18:00:00;0,4\n" +
-		"03.02.2025 18:06:00;0,4\n" +
-		"03.02.2025 18:12:00;0,9\n"
-	log, report, err := energy.ReadLog(strings.NewReader(file), energy.LogOptions{Zone: zone})
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	fmt.Println(report.Rows, "rows,", log.Energy(log.First(), log.Last()).Round(3, exact.HalfEven), "kWh")
-	// Output:
-	// 3 rows, 0.105 kWh
 }
 
 // Electricity against load, from five runs of one food.

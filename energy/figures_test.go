@@ -154,7 +154,7 @@ func blockTariff(t testing.TB, first, above string, edge int64) *Tariff {
 	}, nil))
 }
 
-// The design's own numbers: 0.10 up to 100 kWh of the month, 0.15 above; 90
+// Own numbers: 0.10 up to 100 kWh of the month, 0.15 above; 90
 // used by the household, then a cycle of 20: 10 x 0.10 + 10 x 0.15 = 2.50.
 func TestBlocks(t *testing.T) {
 	var household [12]exact.Number

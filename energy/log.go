@@ -30,7 +30,7 @@ type Log struct {
 var (
 	ErrUnordered  = errors.New("its time is before that of the sample before it")
 	ErrTwice      = errors.New("its time is that of the sample before it")
-	ErrYear       = errors.New("its time is outside the years 1700 to 2260")
+	ErrYear       = errors.New("its time is outside the years 1910 to 2199")
 	ErrPower      = errors.New("power must be from 0 to 1000000000 W")
 	ErrPowerDigit = errors.New("power has more than 9 digits after the point")
 )
@@ -89,8 +89,8 @@ func (l *Log) append(at, power int64) error {
 
 // Times that fit an int64 of nanoseconds, with room for a run around them.
 var (
-	firstSecond = time.Date(1700, 1, 1, 0, 0, 0, 0, time.UTC).Unix()
-	lastSecond  = time.Date(2260, 12, 31, 0, 0, 0, 0, time.UTC).Unix()
+	firstSecond = time.Date(1910, 1, 1, 0, 0, 0, 0, time.UTC).Unix()
+	lastSecond  = time.Date(2199, 12, 31, 0, 0, 0, 0, time.UTC).Unix()
 )
 
 func nanoseconds(t time.Time) (int64, error) {

@@ -111,3 +111,47 @@ func TestCollinear(t *testing.T) {
 		}
 	})
 }
+
+// A log that is built sample by sample is that of all samples, with those on a
+// straight line left out.
+func TestLogBuilder(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		whole := drawLog(t, t0, t0.Add(24*time.Hour))
+		var b LogBuilder
+		for i, at := range whole.at {
+			if err := b.Add(at, whole.power[i]); err != nil {
+				t.Fatal(err)
+			}
+		}
+		built, err := b.Log()
+		if err != nil || built.Len() != b.Len() || built.Len() > whole.Len() {
+			t.Fatalf("%d samples of %d: %v", b.Len(), whole.Len(), err)
+		}
+		for range 5 {
+			from := t0.Add(time.Duration(rapid.Int64Range(0, int64(25*time.Hour)).Draw(t, "from")))
+			to := from.Add(time.Duration(rapid.Int64Range(0, int64(25*time.Hour)).Draw(t, "length")))
+			if got, want := built.Energy(from, to), whole.Energy(from, to); !got.Equal(want) {
+				t.Fatalf("from %v to %v: %v kWh, want %v", from, to, got, want)
+			}
+		}
+	})
+}
+
+func TestLogBuilderRefuses(t *testing.T) {
+	var b LogBuilder
+	if _, err := b.Log(); !errors.Is(err, ErrNoSamples) {
+		t.Errorf("an empty log: %v", err)
+	}
+	start := t0.UnixNano()
+	for _, c := range []struct {
+		at, power int64
+		want      error
+	}{
+		{start, 0, nil}, {start, 1, ErrTwice}, {start - 1, 1, ErrUnordered}, {start + 1, -1, ErrPower},
+		{start + 1, MaxNanowatts + 1, ErrPower}, {start + 1, MaxNanowatts, nil}, {-1 << 62, 0, ErrYear},
+	} {
+		if err := b.Add(c.at, c.power); !errors.Is(err, c.want) {
+			t.Errorf("at %d, %d nW: %v, want %v", c.at, c.power, err, c.want)
+		}
+	}
+}

@@ -10,9 +10,9 @@ import (
 // they find is worth a note and never a fault.
 
 // LatentHeat is the energy, in kWh, that turns a kilogram of ice to vapour:
-// 678 cal/g (LyoPRONTO, LyoHUB), which is 2836.752 kJ/kg, or 0.787987 kWh/kg.
-// It is exactly 2836.752 / 3600.
-func LatentHeat() exact.Ratio { return exact.New(2836752, 3).Over(exact.Int(3600)) }
+// 2834 kJ/kg (Rogers and Yau, A Short Course in Cloud Physics, table 2.1; it
+// varies by less than 0.5 % between -43 and 0 °C), so exactly 2834 / 3600.
+func LatentHeat() exact.Ratio { return exact.Int(2834).Over(exact.Int(3600)) }
 
 // BelowLatentHeat notes metered energy that cannot have dried what was dried:
 // less than it takes to turn the water removed, in kg, to vapour.
@@ -21,8 +21,9 @@ func BelowLatentHeat(metered exact.Ratio, water exact.Number) (note string, foun
 	if water.Sign() <= 0 || metered.Cmp(least) >= 0 {
 		return "", false
 	}
+	have, want := apart(metered, least)
 	return fmt.Sprintf("the metered %v kWh are less than the %v kWh that it takes to turn the %v kg of water removed from ice to vapour: does the meter see the whole machine, and are the weights right?",
-		shown(metered), shown(least), water), true
+		have, want, water), true
 }
 
 // NoPower notes the phases of a draw that last and draw nothing.
@@ -50,5 +51,19 @@ func FarAboveUsual(kwh, usual exact.Ratio) (note string, found bool) {
 		shown(kwh), kwh.Quo(usual).Round(1, exact.HalfAway), shown(usual)), true
 }
 
+// shownPlaces is how many decimals of a kWh a note shows.
+const shownPlaces = 3
+
 // shown rounds an energy for a note.
-func shown(kwh exact.Ratio) exact.Number { return kwh.Round(3, exact.HalfAway) }
+func shown(kwh exact.Ratio) exact.Number { return kwh.Round(shownPlaces, exact.HalfAway) }
+
+// apart rounds two unequal energies for a note, with as many decimals as it
+// takes to tell them apart.
+func apart(a, b exact.Ratio) (exact.Number, exact.Number) {
+	for places := shownPlaces; ; places++ {
+		x, y := a.Round(places, exact.HalfAway), b.Round(places, exact.HalfAway)
+		if !x.Equal(y) || places == exact.QuantityPlaces {
+			return x, y
+		}
+	}
+}

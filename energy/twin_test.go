@@ -10,7 +10,7 @@ import (
 )
 
 // The twin prices energy minute by minute in big rationals, with a matcher
-// written straight from the design: no edges, no plans, no cuts.
+// written straight from what README says of bands: no edges, no plans, no cuts.
 
 type twin struct {
 	zone      *time.Location

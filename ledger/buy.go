@@ -52,7 +52,7 @@ func (r *ReceiptRow) pieces() exact.Number {
 
 // edible returns what a line of food gives once refuse is thrown away: its
 // size in the food's unit, rounded at 12 decimals, then times count and edible
-// part (design, finer print 5). Pieces have no refuse.
+// part. Pieces have no refuse.
 func (g *Ledger) edible(f *Food, r *ReceiptRow) (exact.Number, bool) {
 	size, ok := g.x.amount(f, r.Size, place{ReceiptsFile, r.Line}, "size")
 	if !ok {

@@ -1,10 +1,6 @@
 package ledger
 
-import (
-	"time"
-
-	"putby/pricing/exact"
-)
+import "time"
 
 // checkOverlaps refuses two runs of one machine at once, at the later one. A
 // run of unknown length is as long as an instant, which is over when another
@@ -65,44 +61,4 @@ func (g *Ledger) endOf(i int) time.Time {
 		end = end.Add(g.Records.Phases[row].Length)
 	}
 	return end
-}
-
-// LastDate returns the date of the last record that has one, or NoDate.
-func LastDate(rec *Records) exact.Date {
-	last := exact.NoDate
-	eachDate(rec, func(d exact.Date) { last = max(last, d) })
-	return last
-}
-
-// FirstDate returns the date of the first record that has one, or LastDate of
-// package exact when there is none.
-func FirstDate(rec *Records) exact.Date {
-	first := exact.LastDate
-	eachDate(rec, func(d exact.Date) { first = min(first, d) })
-	return first
-}
-
-// eachDate goes through the dates of all records that have one.
-func eachDate(rec *Records, do func(exact.Date)) {
-	for i := range rec.Receipts {
-		do(rec.Receipts[i].Date)
-	}
-	for i := range rec.Shelf {
-		do(rec.Shelf[i].Date)
-	}
-	for i := range rec.Batches {
-		do(rec.Batches[i].Date)
-	}
-	for i := range rec.Runs {
-		do(exact.DateIn(rec.Runs[i].Start))
-	}
-	for i := range rec.Packs {
-		do(rec.Packs[i].Date)
-	}
-	for i := range rec.Draws {
-		do(rec.Draws[i].Date)
-	}
-	for i := range rec.Counts {
-		do(rec.Counts[i].Date)
-	}
 }

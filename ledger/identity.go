@@ -48,8 +48,8 @@ type Identity struct {
 // Holds reports whether the sides are equal.
 func (i Identity) Holds() bool { return i.In.Total().Equal(i.Out.Total()) }
 
-// Identities returns the two identities of design section 4 at the ledger's
-// date. What was bought and put in comes from the postings as they were made;
+// Identities returns the ledger's two identities at its date: all that was
+// bought is somewhere, and so is all that was put into runs. What was bought and put in comes from the postings as they were made;
 // what is left is summed afresh from lots, runs and packs.
 func (g *Ledger) Identities() []Identity {
 	f := &g.Flows

@@ -37,7 +37,7 @@ type Ledger struct {
 	meter    *energy.Meter
 	options  Options
 	last     exact.Date // of the last record
-	prices   exact.Date // the last day of shelf prices, and of batches in their stead
+	day      exact.Date // at which it stands: the last of shelf prices, of batches in their stead, and of runs that say what is usual
 	places   int
 	x        *index
 	scratch  scratch
@@ -52,9 +52,9 @@ type Options struct {
 	// last record. Packs of a run that has begun by then are counted when its
 	// cost is split, whatever their date.
 	Through exact.Date
-	// PricesThrough is the last date of shelf prices that count; NoDate is
-	// the ledger's own date. A report on whole runs as of a date needs it, since
-	// their later packs count but later prices do not.
+	// PricesThrough is the day at which a report stands that counts whole runs:
+	// their later packs count, but neither later shelf prices nor what later runs
+	// say is usual. NoDate is the ledger's own date.
 	PricesThrough exact.Date
 	// Itemize keeps how each phase was billed, piece by piece.
 	Itemize bool
@@ -134,8 +134,8 @@ func begin(rec *Records, o Options) *Ledger {
 	if !o.Brief {
 		g.Takes = make([]Take, 0, len(rec.Loads)*2+len(rec.Packs)*3+len(rec.Runs)*2+len(rec.Draws))
 	}
-	if g.prices = o.PricesThrough; g.prices == exact.NoDate {
-		g.prices = g.AsOf
+	if g.day = o.PricesThrough; g.day == exact.NoDate {
+		g.day = g.AsOf
 	}
 	for i := range g.foods {
 		g.foods[i].pooled = rec.Settings.Costing == Average

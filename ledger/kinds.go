@@ -6,8 +6,7 @@ import (
 	"putby/pricing/exact"
 )
 
-// kinds are the kinds of records, column by column as design section 3 has
-// them.
+// kinds are the kinds of records, column by column.
 var kinds = []Kind{
 	foodKind, supplyKind, machineKind, wattageKind, tariffKind, holidayKind,
 	receiptKind, shelfKind, batchKind, runKind, phaseKind, loadKind, packKind,
@@ -36,6 +35,7 @@ var foodKind = kind("food", FoodsFile, []string{"food"},
 	may("serving", func(c *cell, r *Food) { r.Serving = c.above(c.quantity(foodDims...)) }, "one serving, such as 250 mL"),
 	may("kcal", func(c *cell, r *Food) { r.Kcal = number1(c) }, "per 100 g as eaten"),
 	may("protein", func(c *cell, r *Food) { r.Protein = number1(c) }, "g per 100 g as eaten"),
+	may("fat", func(c *cell, r *Food) { r.Fat = exact.Some(c.percent(false)) }, "g per 100 g as eaten"),
 	may("fresh_days", func(c *cell, r *Food) { r.FreshDays = days(c) }, "days after purchase in which it must be dried, kept cold"),
 	may("frozen_days", func(c *cell, r *Food) { r.FrozenDays = days(c) }, "the same, kept frozen"),
 	may("keep_months", func(c *cell, r *Food) { r.KeepMonths = days(c) }, "storage life once packed"),

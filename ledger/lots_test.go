@@ -62,7 +62,7 @@ func settingsWith(rows ...string) string {
 }
 
 // Averages that are rounded as they go lose money: 500 units for 1,200.00; 300
-// out; 100 in at 3.50; 250 out; 300 in at 4.00 (own numbers, checks.md). With
+// out; 100 in at 3.50; 250 out; 300 in at 4.00 (own numbers). With
 // the average rounded to 2.77 the parts come to 2,751.00 of 2,750.00.
 func TestAveragesLoseNothing(t *testing.T) {
 	g := book(t, settingsWith("costing,average")+`-- receipts.csv --

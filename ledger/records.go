@@ -45,6 +45,7 @@ type Food struct {
 	Serving    exact.Quantity
 	Kcal       exact.Opt[exact.Number] // per 100 g as eaten
 	Protein    exact.Opt[exact.Number] // g per 100 g as eaten
+	Fat        exact.Opt[exact.Number] // g per 100 g as eaten, so % by weight
 	FreshDays  exact.Opt[int]          // after purchase
 	FrozenDays exact.Opt[int]          // after purchase
 	KeepMonths exact.Opt[int]          // after packing

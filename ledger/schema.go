@@ -38,7 +38,7 @@ type Context struct{ Zone *time.Location }
 type rowFunc func(row *rowReader, cells []string, lost bool) []subject
 
 // Kinds returns all kinds of records but the settings and meter logs, in the order
-// of the files in the design.
+// in which README lists their files.
 func Kinds() []Kind { return slices.Clone(kinds) }
 
 // KindOf finds a kind by the name of its records or of its file.

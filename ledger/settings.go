@@ -43,6 +43,7 @@ type Settings struct {
 	HourValue  exact.Money      // per hour of hands-on work
 	ShowVolume exact.Unit
 	ShowMass   exact.Unit
+	AsOf       exact.Opt[exact.Date]  // the day at which reports stand, of a ledger kept as an example; else today
 	Budgets    map[string]exact.Money // per month, by the kind of spending
 }
 

@@ -25,7 +25,7 @@ type setting struct {
 
 var settingNames = []string{
 	"format", "currency", "zone", "tariff", "costing", "share", "household_kwh_month", "hour_value",
-	"show_volume", "show_mass", "budget_food", "budget_supplies", "budget_machines", "budget_services",
+	"show_volume", "show_mass", "as_of", "budget_food", "budget_supplies", "budget_machines", "budget_services",
 	"budget_other", "budget_electricity",
 }
 
@@ -57,6 +57,9 @@ var settingTable = map[string]setting{
 	}},
 	"show_mass": {false, "unit that tables show (kg)", func(c *cell, s *Settings) {
 		s.ShowMass = c.unit(exact.Mass)
+	}},
+	"as_of": {false, "day at which reports stand, for a ledger kept as an example (today)", func(c *cell, s *Settings) {
+		s.AsOf = exact.Some(c.date())
 	}},
 	"budget_food":        budget("food"),
 	"budget_supplies":    budget("supplies"),

@@ -101,9 +101,10 @@ func (g *Ledger) weight(by Share, cost *RunCost, lc *LoadCost) (exact.Number, bo
 	return lc.Quantity, food.Basis == g.Foods[cost.Items[cost.Loads[0].Item].Food].Basis
 }
 
-// Mass returns the kg of q of the food's basis unit, through its density
-// (rounded half to even at 12 decimals) or the weight of a piece, and false
-// when the food has none.
+// Mass returns the kg of q of the food's basis unit, exactly, through its
+// density or the weight of a piece, and false when the food has none. Who
+// shows it as an amount rounds it, at 12 decimals as every quantity that is
+// converted; who divides by it must not.
 func (f *Food) Mass(q exact.Number) (exact.Number, bool) {
 	switch f.Basis {
 	case exact.Kg:
@@ -113,7 +114,7 @@ func (f *Food) Mass(q exact.Number) (exact.Number, bool) {
 		return q.Mul(piece), ok
 	}
 	density, ok := f.Density.Get()
-	return q.Mul(density).Round(exact.QuantityPlaces, exact.HalfEven), ok
+	return q.Mul(density), ok
 }
 
 // lose posts the lost part of each load: all of a spoiled run.

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strings"
 	"testing"
+
+	"putby/pricing/exact"
 )
 
 // twoFoods is a run of 4 kWh, 1.00, with two loads, whose rows follow.
@@ -147,4 +149,18 @@ func TestLossFaults(t *testing.T) {
 	wantFaults(t, strings.Replace(lostRun, "egg,6,1", "egg,6,7", 1), "loads.csv:2 lost lost: 7 is more than the 6 loaded")
 	wantFaults(t, strings.Replace(lostRun, "egg,6,1", "egg,6,1 kg", 1), "loads.csv:2 lost lost: egg is counted in pieces, and 1 kg is a mass")
 	wantFaults(t, strings.Replace(lostRun, ",good", ",spoiled", 1), "packs.csv:2 run pack p comes from the run r, which spoiled")
+}
+
+// By hand: a US quart is 0.946352946 L (NIST Handbook 44, appendix C), 1 qt at
+// 1.0482 kg/L 0.9919671579972 kg, of 13 decimals. Of 20 kWh beside 1 kg of leek
+// it takes 9.95967382308151..., which a weight rounded at 12 decimals makes
+// 9.95967382308146...
+func TestShareByUnroundedMass(t *testing.T) {
+	text := strings.NewReplacer("1.02,", "1.0482,", "08:00,4", "08:00,20").Replace(twoFoods)
+	items := run(t, book(t, text+"r,leek,1 kg,,,\nr,stock,1 qt,,,\n"), "r").Items
+	for i, want := range []string{"10.040326176918", "9.959673823082"} {
+		if have := items[i].Energy.Round(exact.QuantityPlaces, exact.HalfEven).Fixed(exact.QuantityPlaces); have != want {
+			t.Errorf("load %d has %s kWh, want %s", i, have, want)
+		}
+	}
 }

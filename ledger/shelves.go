@@ -25,7 +25,7 @@ func (g *Ledger) buildShelves() {
 			size, field, part = r.Makes, "makes", exact.Int(1)
 		}
 		q, ok := g.x.amount(food, size, at, field)
-		if r.Date > g.prices {
+		if r.Date > g.day {
 			continue // a later record
 		}
 		if q = q.Round(exact.QuantityPlaces, exact.HalfEven).Mul(part); !ok || q.Sign() <= 0 {
@@ -133,7 +133,7 @@ func (g *Ledger) gatherBatches() {
 	g.made = make([][]int32, len(g.Foods))
 	for i := range g.Batches {
 		b := &g.Batches[i]
-		if f, ok := g.x.foods[b.Item]; ok && b.Date <= g.prices && b.Quantity.Sign() > 0 {
+		if f, ok := g.x.foods[b.Item]; ok && b.Date <= g.day && b.Quantity.Sign() > 0 {
 			g.made[f] = append(g.made[f], int32(i))
 		}
 	}

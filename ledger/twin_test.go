@@ -311,7 +311,7 @@ func (w *twin) weights(loads []*ledger.Load) []*big.Rat {
 				return rat(l.Wet.Number())
 			case f.Basis == exact.L:
 				density, _ := f.Density.Get()
-				return rounded(mul(amount, rat(density)), 1_000_000_000_000, false)
+				return mul(amount, rat(density))
 			case f.Basis == exact.Ea:
 				piece, _ := f.PieceKg.Get()
 				return mul(amount, rat(piece))

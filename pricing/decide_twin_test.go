@@ -80,7 +80,7 @@ func (q question) sale() pricing.Sale {
 	return s
 }
 
-// saving is the twin: design section 6 read word for word, one number of
+// saving is the twin: the rules of the decision word for word, one number of
 // packages at a time, in big.Rat, cycle by cycle and jar by jar. It reports
 // false where the limits do not allow that many.
 func (q question) saving(n int) (saving *big.Rat, dried bool, allowed bool) {

@@ -73,7 +73,7 @@ func wordOf(c ledger.Column) string {
 		"time":     {"start", "end"},
 		"money":    {"price", "discount", "tax", "cost", "residual", "rate"},
 		"amount":   {"quantity", "size", "each", "makes", "dry", "wet", "lost", "serving", "capacity", "load_volume", "load_mass"},
-		"number":   {"count", "uses", "cycles", "trays", "kwh", "watts", "step", "density", "piece_kg", "above_kwh", "fresh_days", "frozen_days", "keep_months", "kcal", "protein"},
+		"number":   {"count", "uses", "cycles", "trays", "kwh", "watts", "step", "density", "piece_kg", "above_kwh", "fresh_days", "frozen_days", "keep_months", "kcal", "protein", "fat"},
 		"percent":  {"water", "refuse"},
 		"list":     {"with"},
 		"text":     {"note", "caution", "place", "shop"},

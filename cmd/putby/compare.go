@@ -5,7 +5,6 @@ import (
 
 	"putby/ledger"
 	reports "putby/ledger/report"
-	"putby/pricing/exact"
 )
 
 const compareLong = `Set foods side by side: what each cost per litre, kilogram or piece once water
@@ -17,7 +16,9 @@ unit by itself. Servings, kcal and protein come from foods.csv, by way of the
 density or the weight of a piece; what the record lacks, the notes say.
 
 The spread shows the cheapest, the middle and the dearest run; the standard
-deviation is an estimate.`
+deviation is an estimate. What a whole run of a food earns once all is used, less
+losses and before wear, is the same figure as in payback and worth machine; where
+foods shared a run, each counts for its share of it.`
 
 type compareOptions struct {
 	output
@@ -37,6 +38,7 @@ func newCompareCommand(a *app) *cobra.Command {
 		Example: `  putby compare
   putby compare --rank per_1000_kcal --chart
   putby compare --rank saving --worst
+  putby compare --rank per_run
   putby compare --without wear,labour --against preserved
   putby compare --from 2025-01-01 --format csv --table spread`,
 		Args: arguments(),
@@ -60,7 +62,12 @@ func runCompare(a *app, o *compareOptions) error {
 	if err != nil {
 		return err
 	}
-	g, err := a.load(ledger.Options{Through: exact.NoDate, PricesThrough: q.AsOf})
+	s, err := a.stand(o.asOf)
+	if err != nil {
+		return err
+	}
+	q.AsOf = s.day
+	g, err := s.wholeRuns(ledger.Options{})
 	if err != nil {
 		return err
 	}
@@ -68,7 +75,7 @@ func runCompare(a *app, o *compareOptions) error {
 	if err != nil {
 		return err
 	}
-	return a.print(d, o.output)
+	return a.printReport(g, d, o.output)
 }
 
 // compareQuery reads the flags.

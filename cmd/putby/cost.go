@@ -56,7 +56,12 @@ func runCost(a *app, o *costOptions) error {
 	if err != nil {
 		return err
 	}
-	g, err := a.load(ledger.Options{Through: exact.NoDate, PricesThrough: q.AsOf, Brief: true})
+	s, err := a.stand(o.asOf)
+	if err != nil {
+		return err
+	}
+	q.AsOf = s.day
+	g, err := s.wholeRuns(ledger.Options{Brief: true})
 	if err != nil {
 		return err
 	}
@@ -65,7 +70,7 @@ func runCost(a *app, o *costOptions) error {
 	if err != nil {
 		return err
 	}
-	return a.print(d, o.output)
+	return a.printReport(g, d, o.output)
 }
 
 // costQuery reads the flags.

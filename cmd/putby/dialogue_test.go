@@ -19,13 +19,15 @@ type house struct {
 	now time.Time
 }
 
-// sampleHouse is the sample, four days after its last record.
+// sampleHouse is the sample as a household's own, which stands at no day but
+// today, four days after its last record.
 func sampleHouse(t *testing.T) *house {
 	t.Helper()
 	files, err := sampleFiles()
 	if err != nil {
 		t.Fatal(err)
 	}
+	files["settings.csv"] = bytes.ReplaceAll(files["settings.csv"], []byte("as_of,2025-11-16\n"), nil)
 	dir := filepath.Join(t.TempDir(), "ledger")
 	if err := folder.Create(t.Context(), dir, "sample", files); err != nil {
 		t.Fatal(err)
@@ -252,7 +254,7 @@ func TestAskFood(t *testing.T) {
 	has(t, got.prompt, "food (identifier): ", "figures from the open table: a number, or words to find it (- for none) [kale]: ",
 		"1  11233  Kale, raw", "[1]: ", "name (name for people) [Kale, raw]: ", "basis")
 	has(t, got.stdout, "From the table: Kale, raw (11233). Source: USDA National Nutrient Database for Standard Reference, Release 28")
-	if have, want := h.last("foods.csv", 1), `kale,"Kale, raw",mass,0.0676,,84.04,28,,49,4.28,5,,18,`; have != want {
+	if have, want := h.last("foods.csv", 1), `kale,"Kale, raw",mass,0.0676,,84.04,28,,49,4.28,0.93,5,,18,`; have != want {
 		t.Errorf("recorded %s, want %s", have, want)
 	}
 }

@@ -5,7 +5,6 @@ import (
 
 	"putby/ledger"
 	reports "putby/ledger/report"
-	"putby/pricing/exact"
 )
 
 const energyLong = `Show what cycles use, by machine and by food: kWh, hours, kWh for each kilogram
@@ -58,7 +57,12 @@ func runEnergy(a *app, o *energyOptions) error {
 			return err
 		}
 	}
-	g, err := a.load(ledger.Options{Through: exact.NoDate, PricesThrough: q.AsOf})
+	s, err := a.stand(o.asOf)
+	if err != nil {
+		return err
+	}
+	q.AsOf = s.day
+	g, err := s.wholeRuns(ledger.Options{})
 	if err != nil {
 		return err
 	}
@@ -66,5 +70,5 @@ func runEnergy(a *app, o *energyOptions) error {
 	if err != nil {
 		return err
 	}
-	return a.print(d, o.output)
+	return a.printReport(g, d, o.output)
 }

@@ -15,8 +15,13 @@ tariff bands its electricity fell in, the wear, the supplies and the labour, by
 way of each load's share, to the cost per unit. Every step names the file and
 line of the record behind it.`
 
+type explainOptions struct {
+	output
+	asOf string
+}
+
 func newExplainCommand(a *app) *cobra.Command {
-	o := &output{}
+	o := &explainOptions{}
 	cmd := &cobra.Command{
 		Use:               "explain RUN|PACK",
 		Short:             "how the cost of a run or a pack comes about",
@@ -26,12 +31,17 @@ func newExplainCommand(a *app) *cobra.Command {
 		ValidArgsFunction: a.completeRunsAndPacks,
 		RunE:              func(_ *cobra.Command, args []string) error { return runExplain(a, o, args[0]) },
 	}
-	o.add(cmd)
+	o.output.add(cmd)
+	addAsOf(cmd.Flags(), &o.asOf)
 	return cmd
 }
 
-func runExplain(a *app, o *output, name string) error {
-	g, err := a.load(ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate, Itemize: true})
+func runExplain(a *app, o *explainOptions, name string) error {
+	s, err := a.stand(o.asOf)
+	if err != nil {
+		return err
+	}
+	g, err := s.wholeRuns(ledger.Options{Itemize: true})
 	if err != nil {
 		return err
 	}
@@ -42,7 +52,7 @@ func runExplain(a *app, o *output, name string) error {
 	if err != nil {
 		return err
 	}
-	return a.print(d, *o)
+	return a.print(d, o.output)
 }
 
 // completeRunsAndPacks offers the names of runs and packs to the shell.

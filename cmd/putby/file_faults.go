@@ -6,7 +6,7 @@ import (
 	"io"
 	"strings"
 
-	"putby/energy"
+	"putby/ledger/intake"
 )
 
 // A fileFault is something wrong with a file that is to be brought in.
@@ -50,7 +50,7 @@ func sayFileFaults(w io.Writer, e *fileFaults) {
 // logFaults places the faults of a meter log by line and column. Other errors
 // stay as they are.
 func logFaults(file string, err error) error {
-	var faults energy.LogFaults
+	var faults intake.LogFaults
 	if !errors.As(err, &faults) {
 		return err
 	}
@@ -64,9 +64,9 @@ func logFaults(file string, err error) error {
 // rateFaults places the faults of a rate by JSON path, or where it is not JSON
 // by line and column.
 func rateFaults(file string, err error) error {
-	var faults energy.URDBFaults
-	if one := (*energy.URDBFault)(nil); errors.As(err, &one) {
-		faults = energy.URDBFaults{one}
+	var faults intake.URDBFaults
+	if one := (*intake.URDBFault)(nil); errors.As(err, &one) {
+		faults = intake.URDBFaults{one}
 	} else if !errors.As(err, &faults) {
 		return err
 	}

@@ -14,7 +14,7 @@ import (
 )
 
 const foodAddLong = `Add a food. --from-table fills in what the open table of foods knows: water,
-kcal, protein, density (grams of a cup / 236.5882365 mL), and the weight of a
+kcal, protein, fat, density (grams of a cup / 236.5882365 mL), and the weight of a
 piece where it is counted in pieces, else the refuse. Name a food of the table
 by its number, which putby food find WORDS finds, or by words that only one food
 has. What other flags give goes before the table.

@@ -15,8 +15,8 @@ import (
 	"testing"
 )
 
-// floors say what each package may import of ours, ground floor first (design,
-// section 1). A package that is not here does not belong.
+// floors say what each package may import of ours, ground floor first
+// (DEVELOPERS.md has them). A package that is not here does not belong.
 var floors = map[string][]string{
 	"pricing/exact":     {},
 	"pricing":           {"pricing/exact"},
@@ -161,7 +161,7 @@ func fenced(name, dir string) bool {
 	return false
 }
 
-// The root of the repository stays as small as the design has it.
+// The root of the repository stays small.
 func TestTopLevel(t *testing.T) {
 	entries, err := os.ReadDir(repository)
 	if err != nil {

@@ -53,6 +53,7 @@ func newLabelsCommand(a *app) *cobra.Command {
 	f.StringVar(&o.from, "from", "", "packs of this `date` and later")
 	f.StringVar(&o.to, "to", "", "packs of this `date` and earlier")
 	f.StringVar(&o.item, "item", "", "only this `food`")
+	addAsOf(f, &o.asOf)
 	f.BoolVar(&o.left, "left", false, "only containers that are still in store")
 	f.StringVar(&o.Paper, "paper", "a4", "with html: a4 or letter")
 	f.StringVar(&o.Size, "size", "large", "with html: large, medium or small")
@@ -71,7 +72,12 @@ func runLabels(a *app, o *labelsOptions, packs []string) error {
 	if err != nil {
 		return usageError{err}
 	}
-	g, err := a.load(ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
+	s, err := a.stand(o.asOf)
+	if err != nil {
+		return err
+	}
+	query.AsOf = s.day
+	g, err := s.byDay(ledger.Options{})
 	if err != nil {
 		return err
 	}

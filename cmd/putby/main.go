@@ -14,14 +14,17 @@ import (
 	_ "time/tzdata" // zones are part of the ledger's contract, so of the binary
 )
 
-func main() {
+func main() { start(system()) }
+
+// start carries out the command line of this process, and ends it.
+func start(env environment) {
 	if os.Getenv("GOGC") == "" {
 		// A command ends before it is worth while to collect much.
 		debug.SetGCPercent(400)
 	}
 	// An interrupted command ends as one that failed: nothing half-written.
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
-	status := run(ctx, os.Args[1:], system())
+	status := run(ctx, os.Args[1:], env)
 	stop()
 	os.Exit(status)
 }

@@ -64,7 +64,12 @@ func runMonth(a *app, o *monthOptions, args []string) error {
 	if err != nil {
 		return err
 	}
-	g, err := a.load(ledger.Options{Through: q.AsOf, PricesThrough: q.AsOf})
+	s, err := a.stand(o.asOf)
+	if err != nil {
+		return err
+	}
+	q.AsOf = s.day
+	g, err := s.byDay(ledger.Options{})
 	if err != nil {
 		return err
 	}
@@ -72,7 +77,7 @@ func runMonth(a *app, o *monthOptions, args []string) error {
 	if err != nil {
 		return err
 	}
-	return a.print(d, o.output)
+	return a.printReport(g, d, o.output)
 }
 
 // monthQuery reads the flags and the period.

@@ -39,7 +39,7 @@ func newOffersCommand(a *app) *cobra.Command {
 	f.SortFlags = false
 	f.StringVar(&o.from, "from", "", "first `date` that is listed")
 	f.StringVar(&o.to, "to", "", "last `date` that counts")
-	f.StringVar(&o.asOf, "as-of", "", "leave out records after this `date` (the last record's)")
+	addAsOf(f, &o.asOf)
 	f.StringVar(&o.shop, "shop", "", "only this `shop`")
 	f.StringVar(&o.form, "form", "fresh", "fresh, or the shop's own preserved equivalent")
 	o.output.add(cmd)
@@ -57,7 +57,12 @@ func runOffers(a *app, o *offersOptions, item string) error {
 	if err != nil {
 		return &reports.QueryError{Option: "form", Why: exact.Quote(o.form) + " is not a form", Hint: "fresh or preserved"}
 	}
-	g, err := a.load(ledger.Options{Through: query.AsOf, PricesThrough: query.AsOf})
+	s, err := a.stand(o.asOf)
+	if err != nil {
+		return err
+	}
+	query.AsOf = s.day
+	g, err := s.byDay(ledger.Options{})
 	if err != nil {
 		return err
 	}
@@ -65,5 +70,5 @@ func runOffers(a *app, o *offersOptions, item string) error {
 	if err != nil {
 		return a.foodError(err)
 	}
-	return a.print(d, o.output)
+	return a.printReport(g, d, o.output)
 }

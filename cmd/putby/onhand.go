@@ -17,9 +17,9 @@ days left to dry it; what awaits packing; supplies and what they are enough for;
 and the cycles left on each machine.
 
 A jar is free when it is bought, not broken and not on a pack in store. --due
-shows only what is due by then, the soonest first. Days are counted from
---as-of, which is the last record's date unless you say otherwise; --from and
---to change nothing, since what is on hand is of one day.`
+shows only what is due by then, the soonest first. Days are counted from today,
+or the day of --as-of; --from and --to change nothing, since what is on hand is
+of one day.`
 
 type onhandOptions struct {
 	output
@@ -53,7 +53,12 @@ func runOnHand(a *app, o *onhandOptions) error {
 	if err != nil {
 		return err
 	}
-	g, err := a.load(ledger.Options{Through: q.AsOf, PricesThrough: q.AsOf})
+	s, err := a.stand(o.asOf)
+	if err != nil {
+		return err
+	}
+	q.AsOf = s.day
+	g, err := s.byDay(ledger.Options{})
 	if err != nil {
 		return err
 	}
@@ -61,7 +66,7 @@ func runOnHand(a *app, o *onhandOptions) error {
 	if err != nil {
 		return err
 	}
-	return a.print(d, o.output)
+	return a.printReport(g, d, o.output)
 }
 
 // onhandQuery reads the flags.

@@ -3,9 +3,9 @@ package main
 import (
 	"github.com/spf13/cobra"
 
+	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
 	reports "putby/ledger/report"
-	"putby/pricing/exact"
 )
 
 const packAddLong = `Add a row of like containers. The food is the run's where it has but one; each
@@ -47,20 +47,8 @@ func fillPack(a *app, rec *ledger.Records, k ledger.Kind, given map[string]strin
 	if err != nil {
 		return nil, err
 	}
-	d.notes = append(d.notes, packNotes(rec, k, d.rows[0].Cells)...)
+	if g, ok := entry.Joined(rec, d.rows); ok {
+		d.notes = append(d.notes, reports.PackAdvice(g, len(g.Packs)-1)...)
+	}
 	return d, nil
-}
-
-// packNotes says what to know of a pack before it is saved. A pack with faults
-// has none: the saving says what is wrong.
-func packNotes(rec *ledger.Records, k ledger.Kind, cells map[string]string) []string {
-	more, faults := rec.With(k, cells)
-	if len(faults) > 0 {
-		return nil
-	}
-	g, faults := ledger.Join(more, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
-	if len(faults) > 0 {
-		return nil
-	}
-	return reports.PackAdvice(g, len(more.Packs)-1)
 }

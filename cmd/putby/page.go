@@ -53,7 +53,7 @@ func runPage(a *app, o *pageOptions) error {
 			return err // before the work
 		}
 	}
-	r, err := a.pageReports(q)
+	r, err := a.pageReports(q, o.asOf)
 	if err != nil {
 		return err
 	}

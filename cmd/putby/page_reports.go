@@ -4,20 +4,27 @@ import (
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
 	reports "putby/ledger/report"
-	"putby/pricing/exact"
 )
 
-// pageReports makes the reports of a page from the ledger as it is now.
-func (a *app) pageReports(q reports.Query) (page.Reports, error) {
+// pageReports makes the reports of a page from the ledger as it is now, as they
+// stand on the day of --as-of.
+func (a *app) pageReports(q reports.Query, asOf string) (page.Reports, error) {
+	s, err := a.stand(asOf)
+	if err != nil {
+		return page.Reports{}, err
+	}
+	q.AsOf = s.day
 	// Most reports are about what there is on a day; that of foods is about
 	// whole runs, whose later packs count.
-	g, err := a.load(ledger.Options{Through: q.AsOf, PricesThrough: q.AsOf})
+	g, err := s.byDay(ledger.Options{})
 	if err != nil {
 		return page.Reports{}, err
 	}
 	whole := g
-	if q.AsOf != exact.NoDate {
-		whole, _ = ledger.Join(g.Records, ledger.Options{Through: exact.NoDate, PricesThrough: q.AsOf})
+	if len(g.LeftOut()) > 0 {
+		if whole, err = s.wholeRuns(ledger.Options{}); err != nil {
+			return page.Reports{}, err
+		}
 	}
 	return reportsOf(g, whole, q)
 }
@@ -27,6 +34,7 @@ func reportsOf(g, whole *ledger.Ledger, q reports.Query) (r page.Reports, err er
 	if r.Month, err = reports.Month(g, reports.MonthQuery{Query: q}); err != nil {
 		return r, err
 	}
+	r.Month.Notes = append(reports.LeftOut(g), r.Month.Notes...) // of the whole page
 	if r.Compare, err = reports.Compare(whole, reports.CompareQuery{Query: q}); err != nil {
 		return r, err
 	}

@@ -16,8 +16,13 @@ is the machine's own price handed on. That stands against what the machine and
 its repairs cost, less what it brings at its end.
 
 Everything about the future is an estimate and marked so: the pace is the mean
-of the last whole months, twelve at most, and its range holds in 95 cases of 100
-if the months to come are like those.`
+of the last whole months since the machine came, three at least and twelve at
+most, and its range holds in 95 cases of 100 if the months to come are like
+those. A month without records earned nothing, and counts.
+
+What a run earns, by food, is the same figure as in compare and worth machine:
+once all is used, less losses, before wear. Where foods shared a run, each counts
+for its share of it, so that the figure is that of a whole run of one food.`
 
 func newPaybackCommand(a *app) *cobra.Command {
 	o := &struct {
@@ -46,7 +51,12 @@ func runPayback(a *app, o *output, flags *queryFlags) error {
 	if err != nil {
 		return err
 	}
-	g, err := a.load(ledger.Options{Through: q.AsOf, PricesThrough: q.AsOf})
+	s, err := a.stand(flags.asOf)
+	if err != nil {
+		return err
+	}
+	q.AsOf = s.day
+	g, err := s.byDay(ledger.Options{})
 	if err != nil {
 		return err
 	}
@@ -54,5 +64,5 @@ func runPayback(a *app, o *output, flags *queryFlags) error {
 	if err != nil {
 		return err
 	}
-	return a.print(d, *o)
+	return a.printReport(g, d, *o)
 }

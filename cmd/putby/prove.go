@@ -31,7 +31,7 @@ func newProveCommand(a *app) *cobra.Command {
 		RunE:    func(*cobra.Command, []string) error { return runProve(a, o) },
 	}
 	o.output.add(cmd)
-	cmd.Flags().StringVar(&o.asOf, "as-of", "", "leave out records after this `date` (the last record's)")
+	addAsOf(cmd.Flags(), &o.asOf)
 	return cmd
 }
 
@@ -40,12 +40,17 @@ func runProve(a *app, o *proveOptions) error {
 	if err != nil {
 		return err
 	}
-	g, err := a.load(ledger.Options{Through: q.AsOf, PricesThrough: q.AsOf, Brief: true})
+	s, err := a.stand(o.asOf)
+	if err != nil {
+		return err
+	}
+	q.AsOf = s.day
+	g, err := s.byDay(ledger.Options{Brief: true})
 	if err != nil {
 		return err
 	}
 	d, proof := reports.Proof(g)
-	if err := a.print(d, o.output); err != nil {
+	if err := a.printReport(g, d, o.output); err != nil {
 		return err
 	}
 	return proof

@@ -6,30 +6,37 @@ import (
 	"strings"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 
 	reports "putby/ledger/report"
 	"putby/pricing/exact"
 )
 
-// queryFlags are --from, --to, --as-of and --item.
+// queryFlags are --from, --to, --as-of and --item. The day of --as-of needs the
+// ledger, see [app.stand].
 type queryFlags struct{ from, to, asOf, item string }
 
 func (q *queryFlags) add(cmd *cobra.Command) {
 	f := cmd.Flags()
 	f.StringVar(&q.from, "from", "", "first `date` that counts")
 	f.StringVar(&q.to, "to", "", "last `date` that counts")
-	f.StringVar(&q.asOf, "as-of", "", "leave out records after this `date` (the last record's)")
+	addAsOf(f, &q.asOf)
 	f.StringVar(&q.item, "item", "", "only this `food`")
 }
 
-// query turns the flags into a query.
+// addAsOf adds the flag --as-of.
+func addAsOf(f *pflag.FlagSet, into *string) {
+	f.StringVar(into, "as-of", "", "the `day` to stand at, today, yesterday or a date: later records are left out (today, or the setting as_of)")
+}
+
+// query turns the flags into a query, which stands at no day yet.
 func (q *queryFlags) query() (reports.Query, error) {
 	r := reports.NewQuery()
 	r.Item = q.item
 	for _, d := range []struct {
 		option, text string
 		into         *exact.Date
-	}{{"from", q.from, &r.From}, {"to", q.to, &r.To}, {"as-of", q.asOf, &r.AsOf}} {
+	}{{"from", q.from, &r.From}, {"to", q.to, &r.To}} {
 		if d.text == "" {
 			continue
 		}

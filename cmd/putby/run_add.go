@@ -8,6 +8,7 @@ import (
 
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
+	reports "putby/ledger/report"
 	"putby/pricing/exact"
 )
 
@@ -20,7 +21,8 @@ const runAddLong = `Add a run with its loads and phases in one go.
 
 The phases are freezing, evacuation, primary, secondary, hold and defrost. On a
 terminal you are asked for what is missing; the phases that the machine went
-through last are offered.
+through last are offered. Loads that are more than the machine takes are named,
+by volume and by weight.
 
 Needed: --start, --load, and --machine where there are several.`
 
@@ -61,6 +63,9 @@ func (o *runOptions) fill(a *app, rec *ledger.Records, k ledger.Kind, given map[
 	}
 	d := f.draft()
 	d.rows = append(d.rows, parts...)
+	if g, ok := entry.Joined(rec, d.rows); ok {
+		d.notes = append(d.notes, reports.LoadAdvice(g, len(g.Runs)-1)...)
+	}
 	for _, list := range []struct {
 		flag  string
 		texts []string

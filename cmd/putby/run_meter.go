@@ -11,6 +11,7 @@ import (
 	"putby/energy"
 	"putby/ledger"
 	"putby/ledger/folder"
+	"putby/ledger/intake"
 	reports "putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -143,7 +144,7 @@ type meterIn struct {
 	run   *ledger.Run
 	ended bool // the records say when the run ended
 	kept  *energy.Log
-	about energy.LogReport
+	about intake.LogReport
 	kwh   exact.Ratio // within the run
 	zone  *time.Location
 }
@@ -170,7 +171,7 @@ func (a *app) readMeter(o *runMeterOptions, rec *ledger.Records, run *ledger.Run
 		options.Progress = func(rows, _ int64) { show(int(rows), -1) }
 		defer show(0, 0) // clears the line
 	}
-	if in.kept, in.about, err = energy.ReadLog(file, options); err != nil {
+	if in.kept, in.about, err = intake.ReadLog(file, options); err != nil {
 		return nil, logFaults(path, err)
 	}
 	if !in.ended {
@@ -181,8 +182,8 @@ func (a *app) readMeter(o *runMeterOptions, rec *ledger.Records, run *ledger.Run
 }
 
 // logOptions reads the flags that say how to read a log.
-func (o *runMeterOptions) logOptions(zone *time.Location) (l energy.LogOptions, err error) {
-	l = energy.LogOptions{Zone: zone, Bridge: o.bridge, TimeColumn: o.timeColumn, ValueColumn: o.valueColumn}
+func (o *runMeterOptions) logOptions(zone *time.Location) (l intake.LogOptions, err error) {
+	l = intake.LogOptions{Zone: zone, Bridge: o.bridge, TimeColumn: o.timeColumn, ValueColumn: o.valueColumn}
 	wrong := func(option string, err error, hint string) error {
 		return &reports.QueryError{Option: option, Why: err.Error(), Hint: hint}
 	}

@@ -4,6 +4,7 @@ import (
 	"os"
 	"path/filepath"
 	"testing"
+	"time"
 
 	"github.com/rogpeppe/go-internal/testscript"
 )
@@ -16,12 +17,29 @@ func TestMain(m *testing.M) {
 	if err := os.Setenv("GORACE", raceOptions); err != nil {
 		panic(err)
 	}
-	testscript.Main(m, map[string]func(){"putby": main})
+	testscript.Main(m, map[string]func(){"putby": putbyAt})
+}
+
+// clock names the variable by which a script sets the program's clock.
+const clock = "CLOCK"
+
+// putbyAt is the program at the time that the clock of its script shows.
+func putbyAt() {
+	env := system()
+	if text := os.Getenv(clock); text != "" {
+		at, err := time.Parse(time.RFC3339, text)
+		if err != nil {
+			panic(err)
+		}
+		env.now = func() time.Time { return at }
+	}
+	start(env)
 }
 
 // TestScripts runs testdata/script/*.txtar: each says at its top why it is
 // there. A script finds the sample ledger by `putby sample DIR`, and the small
-// one, whose figures README works out by hand, in $SMALL.
+// one, whose figures README works out by hand, in $SMALL. It is 1 December 2025
+// at noon, unless a script sets CLOCK.
 func TestScripts(t *testing.T) {
 	small, err := filepath.Abs("../../testdata/small")
 	if err != nil {
@@ -37,6 +55,7 @@ func TestScripts(t *testing.T) {
 			e.Setenv("SMALL", small)
 			e.Setenv("HOME", e.WorkDir)
 			e.Setenv("GORACE", raceOptions)
+			e.Setenv(clock, "2025-12-01T12:00:00Z")
 			return nil
 		},
 	})

@@ -7,6 +7,7 @@ import (
 
 	"putby/cmd/putby/internal/page"
 	"putby/cmd/putby/internal/serve"
+	"putby/ledger"
 	reports "putby/ledger/report"
 )
 
@@ -40,11 +41,18 @@ func newServeCommand(a *app) *cobra.Command {
 
 func runServe(ctx context.Context, a *app, addr string) error {
 	a.endsItself.Store(true)
-	if _, err := a.pageReports(reports.NewQuery()); err != nil {
+	if _, err := a.pageReports(reports.NewQuery(), ""); err != nil {
 		return err // better now than on the phone
 	}
 	return serve.Run(ctx, serve.House{
 		Dir: a.ledgerDir(), Check: joins, Now: a.now, Out: a.stdout, Log: a.stderr,
-		Reports: func() (page.Reports, error) { return a.pageReports(reports.NewQuery()) },
+		Reports: func() (page.Reports, error) { return a.pageReports(reports.NewQuery(), "") },
+		Ledger: func(asOf string) (*ledger.Ledger, error) {
+			s, err := a.stand(asOf)
+			if err != nil {
+				return nil, err
+			}
+			return s.byDay(ledger.Options{})
+		},
 	}, addr)
 }

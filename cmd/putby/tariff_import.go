@@ -11,6 +11,7 @@ import (
 	"putby/energy"
 	"putby/ledger"
 	"putby/ledger/folder"
+	"putby/ledger/intake"
 	reports "putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -82,18 +83,18 @@ func runTariffImport(ctx context.Context, a *app, o *tariffImportOptions, path s
 	})
 }
 
-func readRate(path, label string) (energy.URDBRate, error) {
+func readRate(path, label string) (intake.URDBRate, error) {
 	file, err := os.Open(path)
 	if err != nil {
-		return energy.URDBRate{}, err
+		return intake.URDBRate{}, err
 	}
 	defer file.Close()
-	rate, err := energy.ReadURDB(file, label)
+	rate, err := intake.ReadURDB(file, label)
 	return rate, rateFaults(path, err)
 }
 
 // bands are those of the rate under the name, date and tax that were asked for.
-func (o *tariffImportOptions) bands(rate energy.URDBRate) ([]ledger.Band, error) {
+func (o *tariffImportOptions) bands(rate intake.URDBRate) ([]ledger.Band, error) {
 	name, from := o.name, rate.From
 	if name == "" {
 		name = identifier(rate.Name)
@@ -150,7 +151,7 @@ func notThere(rec *ledger.Records, band ledger.Band) error {
 }
 
 // sayRate says what a rate is, and what of it bands cannot express.
-func (a *app) sayRate(rate energy.URDBRate, bands []ledger.Band, s ledger.Settings) {
+func (a *app) sayRate(rate intake.URDBRate, bands []ledger.Band, s ledger.Settings) {
 	say := func(format string, args ...any) { fmt.Fprintln(a.stdout, printable(fmt.Sprintf(format, args...))) }
 	name := strings.Trim(rate.Utility+", "+rate.Name, ", ")
 	say("%s: %d bands of tariff %s.", name, len(bands), bands[0].Tariff)

@@ -45,7 +45,7 @@ func newTraceCommand(a *app) *cobra.Command {
 	}
 	o.output.add(cmd)
 	f := cmd.Flags()
-	f.StringVar(&o.asOf, "as-of", "", "leave out records after this `date` (the last record's)")
+	addAsOf(f, &o.asOf)
 	f.StringVar(&o.kind, "kind", "", "pack, run, batch or receipt, where several have the name")
 	fixed(cmd, "kind", "pack", "run", "batch", "receipt")
 	return cmd
@@ -56,7 +56,12 @@ func runTrace(a *app, o *traceOptions, args []string) error {
 	if err != nil {
 		return err
 	}
-	g, err := a.load(ledger.Options{Through: q.AsOf, PricesThrough: q.AsOf, Itemize: true})
+	s, err := a.stand(o.asOf)
+	if err != nil {
+		return err
+	}
+	q.AsOf = s.day
+	g, err := s.byDay(ledger.Options{Itemize: true})
 	if err != nil {
 		return err
 	}
@@ -67,7 +72,7 @@ func runTrace(a *app, o *traceOptions, args []string) error {
 	if err != nil {
 		return err
 	}
-	return a.print(d, o.output)
+	return a.printReport(g, d, o.output)
 }
 
 // traceQuery reads the flags and the name, with its line after a space or a

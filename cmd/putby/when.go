@@ -27,6 +27,7 @@ far counts for blocks. The first start is now, or when the machine is free.
 type whenOptions struct {
 	output
 	reports.WhenTexts
+	asOf string
 }
 
 func newWhenCommand(a *app) *cobra.Command {
@@ -54,7 +55,7 @@ func newWhenCommand(a *app) *cobra.Command {
 	f.StringVar(&o.KWh, "kwh", "", "`kWh` of the cycle (as in its runs)")
 	f.StringVar(&o.Hours, "hours", "", "how `long` the cycle takes, such as 30h (median of its runs)")
 	f.StringVar(&o.Load, "load", "", "what goes in: an `amount` such as 4L (as usual)")
-	f.StringVar(&o.AsOf, "as-of", "", "leave out records after this `date` (that of --from, else the last record's)")
+	f.StringVar(&o.asOf, "as-of", "", "the `day` to stand at, today, yesterday or a date: later records are left out (that of --from, else today, or the setting as_of)")
 	o.output.add(cmd)
 	o.output.addChart(cmd)
 	return cmd
@@ -65,8 +66,12 @@ func runWhen(a *app, o *whenOptions, item string) error {
 	if err != nil {
 		return err
 	}
-	q.Now = a.now()
-	g, err := a.load(ledger.Options{Through: q.AsOf, PricesThrough: exact.NoDate})
+	s, err := a.stand(o.day())
+	if err != nil {
+		return err
+	}
+	q.Now = s.at.Now
+	g, err := s.byDay(ledger.Options{})
 	if err != nil {
 		return err
 	}
@@ -74,5 +79,15 @@ func runWhen(a *app, o *whenOptions, item string) error {
 	if err != nil {
 		return err
 	}
-	return a.print(d, o.output)
+	return a.printReport(g, d, o.output)
+}
+
+// day is the day asked about: that of --from, unless --as-of names another.
+func (o *whenOptions) day() string {
+	if o.asOf == "" && len(o.From) > 10 {
+		if _, err := exact.ParseDate(o.From[:10]); err == nil { // what is wrong with it is said later
+			return o.From[:10]
+		}
+	}
+	return o.asOf
 }

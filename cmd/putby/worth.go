@@ -139,11 +139,16 @@ func namesOf[R any](list []R, name func(R) string) []string {
 }
 
 func runWorth(a *app, o *worthOptions, flags *pflag.FlagSet, item string) error {
-	q, err := o.query(a, flags, item)
+	q, err := o.query(flags, item)
 	if err != nil {
 		return err
 	}
-	g, err := a.load(ledger.Options{Through: q.AsOf, PricesThrough: exact.NoDate})
+	s, err := a.stand(*o.texts["as-of"])
+	if err != nil {
+		return err
+	}
+	q.AsOf = s.day
+	g, err := s.byDay(ledger.Options{})
 	if err != nil {
 		return err
 	}
@@ -151,13 +156,14 @@ func runWorth(a *app, o *worthOptions, flags *pflag.FlagSet, item string) error 
 	if err != nil {
 		return a.foodError(err)
 	}
-	return a.print(d, o.output)
+	return a.printReport(g, d, o.output)
 }
 
-// query turns the flags that were given into a query.
-func (o *worthOptions) query(a *app, flags *pflag.FlagSet, item string) (reports.WorthQuery, error) {
+// query turns the flags that were given into a query, but for the day on which
+// it stands.
+func (o *worthOptions) query(flags *pflag.FlagSet, item string) (reports.WorthQuery, error) {
 	q := reports.NewWorthQuery(item)
-	q.Today, q.FullTable, q.Brief = exact.DateIn(a.now()), o.all, o.brief
+	q.FullTable, q.Brief = o.all, o.brief
 	for _, opt := range reports.WorthOptions() {
 		for _, text := range o.given(flags, opt.Name) {
 			if err := q.Set(opt.Name, text); err != nil {
@@ -171,7 +177,7 @@ func (o *worthOptions) query(a *app, flags *pflag.FlagSet, item string) (reports
 // given are the texts of an option, if it was given.
 func (o *worthOptions) given(flags *pflag.FlagSet, name string) []string {
 	switch {
-	case !flags.Changed(name):
+	case !flags.Changed(name), name == "as-of":
 		return nil
 	case name == "also":
 		return o.also

@@ -5,16 +5,16 @@ import (
 
 	"putby/ledger"
 	reports "putby/ledger/report"
-	"putby/pricing/exact"
 )
 
 const worthMachineLong = `Say how many cycles it takes until a machine has paid for itself, and whether
 that is within its life.
 
-What a cycle saves comes from this household's own good runs: the shelf price of
-what was packed, less all that it cost but the machine's wear. Its spread shows
-what the answer hangs on. --saving and --per-year stand in for runs that are not
-recorded yet.`
+What a cycle saves comes from this household's own runs: the shelf price of what
+was packed, less all that it cost but the machine's wear, and less what was lost
+(all of a spoiled run). It is what payback and compare say that a run earns. Its
+spread from run to run shows what the answer hangs on. --saving and --per-year
+stand in for runs that are not recorded yet.`
 
 type worthMachineOptions struct {
 	output
@@ -38,27 +38,26 @@ func newWorthMachineCommand(a *app) *cobra.Command {
 	f.StringVar(&o.price, "price", "", "`money` for the machine")
 	f.StringVar(&o.residual, "residual", "", "`money` back at its end (0)")
 	f.StringVar(&o.cycles, "cycles", "", "`cycles` that it is expected to run")
-	f.StringVar(&o.saving, "saving", "", "`money` that a cycle saves, wear left out (as the runs did)")
+	f.StringVar(&o.saving, "saving", "", "`money` that a cycle saves, before wear and less losses (as the runs did)")
 	f.StringVar(&o.perYear, "per-year", "", "`cycles` a year (as in the last 12 months)")
-	f.StringVar(&o.asOf, "as-of", "", "leave out runs after this `date` (the last record's)")
+	addAsOf(f, &o.asOf)
 	o.output.add(cmd)
 	return cmd
 }
 
 func runWorthMachine(a *app, o *worthMachineOptions) error {
-	dates := queryFlags{asOf: o.asOf}
-	asOf, err := dates.query()
-	if err != nil {
-		return err
-	}
 	q, err := reports.ParseMachineQuery(reports.MachineTexts{
 		Price: o.price, Residual: o.residual, Cycles: o.cycles, Saving: o.saving, PerYear: o.perYear,
 	})
 	if err != nil {
 		return err
 	}
-	q.AsOf = asOf.AsOf
-	g, err := a.load(ledger.Options{Through: exact.NoDate, PricesThrough: q.AsOf})
+	s, err := a.stand(o.asOf)
+	if err != nil {
+		return err
+	}
+	q.AsOf = s.day
+	g, err := s.wholeRuns(ledger.Options{})
 	if err != nil {
 		return err
 	}
@@ -66,5 +65,5 @@ func runWorthMachine(a *app, o *worthMachineOptions) error {
 	if err != nil {
 		return err
 	}
-	return a.print(d, o.output)
+	return a.printReport(g, d, o.output)
 }

@@ -13,7 +13,7 @@ import (
 
 // runPlan answers --plan.
 func runPlan(a *app, o *worthOptions, flags *pflag.FlagSet) error {
-	common, err := o.query(a, flags, "")
+	common, err := o.query(flags, "")
 	if err != nil {
 		return err
 	}
@@ -25,7 +25,12 @@ func runPlan(a *app, o *worthOptions, flags *pflag.FlagSet) error {
 	if err := faults.Err(); err != nil {
 		return err
 	}
-	g, err := a.load(ledger.Options{Through: common.AsOf, PricesThrough: exact.NoDate})
+	s, err := a.stand(*o.texts["as-of"])
+	if err != nil {
+		return err
+	}
+	common.AsOf = s.day
+	g, err := s.byDay(ledger.Options{})
 	if err != nil {
 		return err
 	}
@@ -33,7 +38,7 @@ func runPlan(a *app, o *worthOptions, flags *pflag.FlagSet) error {
 	if err != nil {
 		return err
 	}
-	return a.print(d, o.output)
+	return a.printReport(g, d, o.output)
 }
 
 // readPlan reads a regular file that is not too long.

@@ -19,6 +19,10 @@
 // bad, or left out by the map. It also says which of the file's columns fill
 // nothing.
 //
+// [ReadLog] reads the log of a plug meter, as long as it may be, and [ReadURDB]
+// a rate of an open database of electricity tariffs. Their faults are
+// [LogFaults], with line and column, and [URDBFaults], with the JSON path.
+//
 // # Maps
 //
 // maps.csv has the header map,for,column,from,value,how. One map is several

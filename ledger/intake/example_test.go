@@ -3,6 +3,7 @@ package intake_test
 import (
 	"fmt"
 	"strings"
+	"time"
 
 	"putby/ledger"
 	"putby/ledger/intake"
@@ -57,4 +58,25 @@ func Example() {
 	// hof,receipts,count,Menge,,
 	// hof,receipts,size,Artikel,,within
 	// hof,receipts,price,Summe,,total
+}
+
+// A plug meter's log with a decimal comma, in kilowatts and local time.
+func ExampleReadLog() {
+	zone, err := time.LoadLocation("Europe/Berlin")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	file := "Zeit;Leistung (kW)\n" +
+		"03.02.2025 18:00:00;0,4\n" +
+		"03.02.2025 18:06:00;0,4\n" +
+		"03.02.2025 18:12:00;0,9\n"
+	log, report, err := intake.ReadLog(strings.NewReader(file), intake.LogOptions{Zone: zone})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(report.Rows, "rows,", log.Energy(log.First(), log.Last()).Round(3, exact.HalfEven), "kWh")
+	// Output:
+	// 3 rows, 0.105 kWh
 }

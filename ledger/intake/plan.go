@@ -33,7 +33,7 @@ type Plan struct {
 // FileRows are rows to add to one file of the ledger.
 type FileRows struct {
 	File    string   // such as ledger.ReceiptsFile
-	Columns []string // the file's columns, in the design's order
+	Columns []string // the file's columns, in the order of the records
 	Rows    []NewRow
 }
 

@@ -12,8 +12,8 @@
 //
 // # Units
 //
-// Water, kcal and protein are per 100 g of the edible part; refuse is % of what
-// is bought. A measure's weight is in g of the edible part, a density in kg/L,
+// Water, kcal, protein and fat are per 100 g of the edible part; refuse is % of
+// what is bought. A measure's weight is in g of the edible part, a density in kg/L,
 // which is grams of a cup over 236.5882365 mL (NIST Handbook 44, appendix C).
 // Every number is exact, as printed in the release; a quotient is an
 // [exact.Ratio]. A figure that the release leaves blank is not given.

@@ -20,6 +20,7 @@ type Food struct {
 	Water       exact.Opt[exact.Number] // g in 100 g, so % by weight
 	Kcal        exact.Opt[exact.Number] // in 100 g
 	Protein     exact.Opt[exact.Number] // g in 100 g
+	Fat         exact.Opt[exact.Number] // g in 100 g
 	Refuse      exact.Opt[exact.Number] // % of the weight bought that is thrown away
 	Measures    []Measure               // household measures, in the order of the release
 }

@@ -25,10 +25,10 @@ import (
 )
 
 type food struct {
-	ndb                          int
-	text                         string
-	water, kcal, protein, refuse uint64 // hundredths + 1; 0 is blank
-	measures                     []measure
+	ndb                               int
+	text                              string
+	water, kcal, protein, fat, refuse uint64 // hundredths + 1; 0 is blank
+	measures                          []measure
 }
 
 type measure struct {
@@ -62,13 +62,13 @@ func readFoods(path string) map[int]*food {
 	check(err)
 	at := func(name string) int { return slices.Index(rows[0], name) }
 	ndb, text, refuse := at("NDB_No"), at("Shrt_Desc"), at("Refuse_Pct")
-	water, kcal, protein := at("Water_(g)"), at("Energ_Kcal"), at("Protein_(g)")
+	water, kcal, protein, fat := at("Water_(g)"), at("Energ_Kcal"), at("Protein_(g)"), at("Lipid_Tot_(g)")
 	foods := map[int]*food{}
 	for _, r := range rows[1:] {
 		n, err := strconv.Atoi(r[ndb])
 		check(err)
 		foods[n] = &food{ndb: n, text: r[text], water: hundredths(r[water]), kcal: hundredths(r[kcal]),
-			protein: hundredths(r[protein]), refuse: hundredths(r[refuse])}
+			protein: hundredths(r[protein]), fat: hundredths(r[fat]), refuse: hundredths(r[refuse])}
 	}
 	return foods
 }
@@ -121,6 +121,7 @@ func encode(foods []*food) []byte {
 		func(f *food) uint64 { return f.water },
 		func(f *food) uint64 { return f.kcal },
 		func(f *food) uint64 { return f.protein },
+		func(f *food) uint64 { return f.fat },
 		func(f *food) uint64 { return f.refuse },
 		func(f *food) uint64 { return uint64(len(f.measures)) },
 	} {

@@ -13,19 +13,19 @@ import (
 // TestFigures checks foods that a household dries. Source: USDA National
 // Nutrient Database for Standard Reference, Release 28, abbreviated file.
 func TestFigures(t *testing.T) {
-	for _, want := range []struct{ ndb, description, water, kcal, protein, refuse string }{
-		{"09316", "STRAWBERRIES,RAW", "90.95", "32", "0.67", "6"},
-		{"01123", "EGG,WHL,RAW,FRSH", "76.15", "143", "12.56", "12"},
-		{"11168", "CORN,SWT,YEL,CKD,BLD,DRND,WO/SALT", "73.41", "96", "3.41", "45"},
-		{"06172", "SOUP,STOCK,CHICK,HOME-PREPARED", "92.15", "36", "2.52", "0"},
+	for _, want := range []struct{ ndb, description, water, kcal, protein, fat, refuse string }{
+		{"09316", "STRAWBERRIES,RAW", "90.95", "32", "0.67", "0.3", "6"},
+		{"01123", "EGG,WHL,RAW,FRSH", "76.15", "143", "12.56", "9.51", "12"},
+		{"11168", "CORN,SWT,YEL,CKD,BLD,DRND,WO/SALT", "73.41", "96", "3.41", "1.5", "45"},
+		{"06172", "SOUP,STOCK,CHICK,HOME-PREPARED", "92.15", "36", "2.52", "1.2", "0"},
 	} {
 		f, ok := nutrients.Get(want.ndb)
 		if !ok {
 			t.Fatalf("no food %s", want.ndb)
 		}
 		got := []string{f.NDB, f.Description, f.Water.Or(exact.Number{}).String(), f.Kcal.Or(exact.Number{}).String(),
-			f.Protein.Or(exact.Number{}).String()}
-		if wanted := []string{want.ndb, want.description, want.water, want.kcal, want.protein}; !slices.Equal(got, wanted) {
+			f.Protein.Or(exact.Number{}).String(), f.Fat.Or(exact.Number{}).String()}
+		if wanted := []string{want.ndb, want.description, want.water, want.kcal, want.protein, want.fat}; !slices.Equal(got, wanted) {
 			t.Errorf("got %v, want %v", got, wanted)
 		}
 		if got := f.Refuse.Or(exact.Number{}).String(); got != want.refuse {

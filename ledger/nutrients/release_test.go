@@ -45,7 +45,7 @@ func TestFiguresOfRelease(t *testing.T) {
 			t.Errorf("%s is %q, want %q", row[at["NDB_No"]], f.Description, row[at["Shrt_Desc"]])
 		}
 		for name, got := range map[string]exact.Opt[exact.Number]{
-			"Water_(g)": f.Water, "Energ_Kcal": f.Kcal, "Protein_(g)": f.Protein, "Refuse_Pct": f.Refuse,
+			"Water_(g)": f.Water, "Energ_Kcal": f.Kcal, "Protein_(g)": f.Protein, "Lipid_Tot_(g)": f.Fat, "Refuse_Pct": f.Refuse,
 		} {
 			want := row[at[name]]
 			n, given := got.Get()

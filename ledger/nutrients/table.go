@@ -19,8 +19,8 @@ import (
 // integers:
 //
 //	for each food:    step of the NDB number from the last food's; water, kcal,
-//	                  protein and refuse in hundredths plus 1, 0 for a blank;
-//	                  number of measures
+//	                  protein, fat and refuse in hundredths plus 1, 0 for a
+//	                  blank; number of measures
 //	for each measure: index of its words, amount in thousandths, grams in
 //	                  hundredths
 //
@@ -63,6 +63,7 @@ func unpackColumns(in *reader, foods []Food) {
 		func(f *Food) *exact.Opt[exact.Number] { return &f.Water },
 		func(f *Food) *exact.Opt[exact.Number] { return &f.Kcal },
 		func(f *Food) *exact.Opt[exact.Number] { return &f.Protein },
+		func(f *Food) *exact.Opt[exact.Number] { return &f.Fat },
 		func(f *Food) *exact.Opt[exact.Number] { return &f.Refuse },
 	} {
 		for i := range foods {

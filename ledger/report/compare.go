@@ -23,11 +23,12 @@ type compared struct {
 	costRow
 	of      *ledger.Food
 	perRuns []exact.Ratio // money per unit, in order of size
+	earned  earningSum
 }
 
 // Compare sets foods side by side: per litre, kilogram or piece, per serving,
 // per 1000 kcal and per 100 g of protein, taken apart, beside the shelf, with the
-// spread over their runs (design, section 5 and fine print 12). The ledger must
+// spread over their runs; what has no pack yet is left out. The ledger must
 // be joined through its last record, whatever the query's AsOf.
 func Compare(g *ledger.Ledger, q CompareQuery) (Doc, error) {
 	if err := q.Check(g.Records); err != nil {
@@ -37,8 +38,13 @@ func Compare(g *ledger.Ledger, q CompareQuery) (Doc, error) {
 	if err != nil {
 		return Doc{}, err
 	}
-	runs := costRows(g, CostQuery{Query: q.Query, Without: q.Without, Against: q.Against})
+	costs := CostQuery{Query: q.Query, Without: q.Without, Against: q.Against}
+	runs := costRows(g, costs)
 	foods := comparedFoods(g, runs)
+	earnings := runEarnings(g, costs, new(doubts)) // what has no shelf price is noted already
+	for i := range foods {
+		foods[i].earned = earningOf(earnings, foods[i].food)
+	}
 	rankFoods(foods, rank, q.Worst)
 	d := newDoc(g, compareTitle(q, rank))
 	for _, part := range compareParts {
@@ -89,7 +95,7 @@ func compareNotes(g *ledger.Ledger, runs []costRow, foods []compared, rank *comp
 	var notes doubts
 	for i := range runs {
 		r := &runs[i]
-		if at, _ := g.FindRun(r.key); !r.packed() && !g.Records.Runs[at].Spoiled {
+		if !r.packed() && !g.Records.Runs[r.run].Spoiled {
 			notes.addf("%s of run %s awaits packing and is left out", r.item, r.key)
 		}
 	}

@@ -51,6 +51,7 @@ var compareParts = []comparePart{
 		{Column{Key: "deviation", Title: "standard deviation", Rank: 2}, false, true, (*compared).deviation},
 		{Column{Key: "kwh_per_unit", Title: "kWh per unit", Rank: 1}, false, true, func(c *compared) Value { return QuotientOf(c.energy.Quo(exact.RatioOf(c.made)), 3) }},
 		{Column{Key: "saving", Title: "saving in all", Rank: 1}, true, false, func(c *compared) Value { return optMoney(c.saving) }},
+		{Column{Key: "per_run", Title: "a whole run earns", Rank: 1}, true, false, func(c *compared) Value { return optMoney(c.earned.perRun()) }},
 	}},
 }
 

@@ -75,6 +75,16 @@ func TestCompareSmall(t *testing.T) {
 	}
 }
 
+// By hand: 1 qt (0.946352946 L) at 1.0482 kg/L weighs 0.9919671579972 kg, of 13
+// decimals, and is divided by as it is: 6.13 for 12.8955730539636 kcal in all,
+// and for 7.04296682178012 g of protein.
+func TestCompareDividesByUnroundedMass(t *testing.T) {
+	text := strings.NewReplacer("milk,volume,1.03,,250 mL,64,3.3", "milk,volume,1.0482,,250 mL,1.3,0.71", "1 L", "1 qt").Replace(threeUnits)
+	text = strings.Replace(text, "milk,1,1 qt,1.00", "milk,1,1 qt,6.13", 1)
+	d := compared(t, whole(t, write(t, text), exact.NoDate), func(q *report.CompareQuery) { q.Item, q.To = "milk", date("2025-01-02") })
+	wants(t, table(t, d, "rows"), 0, map[string]string{"total": "6.130000", "per_1000_kcal": "475.356928641172", "per_100g_protein": "87.037184117398"})
+}
+
 // Three foods counted in three units: what is bought costs what is put by, as
 // the machine has no receipt and uses no electricity.
 const threeUnits = `-- foods.csv --

@@ -45,6 +45,7 @@ func ParseBy(s string) (By, error) {
 // A costRow is what a food of a run cost, or a sum of such rows.
 type costRow struct {
 	key       string // what the row is about: run, item, month or machine
+	run, at   int    // of a run's row: position in Runs, and in its Items
 	item      string // of a run's row
 	date      exact.Date
 	food      int // position in Foods; -1 for a sum over foods
@@ -63,7 +64,7 @@ type costRow struct {
 }
 
 // Cost reports what each run's food cost, all told, beside the shelf price of
-// the same amount (design section 5). The ledger must be joined through its
+// the same amount. The ledger must be joined through its
 // last record, whatever the query's AsOf.
 func Cost(g *ledger.Ledger, q CostQuery) (Doc, error) {
 	if err := q.Check(g.Records); err != nil {
@@ -135,7 +136,7 @@ func costOf(g *ledger.Ledger, q CostQuery, i, j int) costRow {
 	run, item := &g.Runs[i], &g.Runs[i].Items[j]
 	food := &g.Foods[item.Food]
 	r := costRow{
-		key: g.Records.Runs[i].ID, item: food.ID, date: run.Date, food: item.Food, unit: food.Basis, runs: 1,
+		key: g.Records.Runs[i].ID, run: i, at: j, item: food.ID, date: run.Date, food: item.Food, unit: food.Basis, runs: 1,
 		loaded: item.Loaded, made: item.Made, energy: item.Energy, hours: None,
 		good: item.Good, lost: item.Lost.Without(q.Without...).Total(), notes: slices.Clone(run.Notes),
 	}

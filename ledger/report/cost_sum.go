@@ -47,8 +47,7 @@ func groupOf(g *ledger.Ledger, r *costRow, by By) (key string, date exact.Date, 
 	case ByMonth:
 		return r.date.Month().String()[:7], r.date.Month(), -1
 	case ByMachine:
-		i, _ := g.FindRun(r.key)
-		return g.Records.Runs[i].Machine, exact.NoDate, -1
+		return g.Records.Runs[r.run].Machine, exact.NoDate, -1
 	}
 	return g.Foods[r.food].ID, exact.NoDate, r.food
 }

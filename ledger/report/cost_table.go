@@ -6,7 +6,7 @@ import (
 	"putby/ledger"
 )
 
-// costTable lays rows out in the columns of design section 5.
+// costTable lays rows out in columns.
 func costTable(rows []costRow, q CostQuery) *Table {
 	columns := costColumns(q)
 	t := &Table{Columns: columns, Empty: "No run is recorded for that."}

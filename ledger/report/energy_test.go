@@ -108,7 +108,7 @@ func TestEnergyByHand(t *testing.T) {
 		"slope": "1.600000000000", "intercept": "8.500000000000", "residual_sd": "0.316227766017", "r_squared": "0.984615384615",
 		"load": "5", "kwh": "16.500000000000", "slope_se": "0.141421356237", "intercept_se": "0.387298334621",
 	})
-	if !noted(d.Notes, "estimates") || !noted(d.Notes, "0.788 kWh") {
+	if !noted(d.Notes, "estimates") || !noted(d.Notes, "0.787 kWh") {
 		t.Errorf("notes are %q", d.Notes)
 	}
 	if !strings.Contains(d.Words[0], "m: 4 good runs used 50.0 kWh in all") {

@@ -18,7 +18,7 @@ func FoodTable(words string, most int) Doc {
 	found := nutrients.Find(words)
 	t := &Table{Columns: []Column{
 		{Key: "ndb", Title: "number"}, {Key: "description", Title: "food", Wrap: true}, {Key: "water", Title: "water %"}, {Key: "dry", Title: "dry g", Rank: 1}, {Key: "kcal", Title: "kcal"},
-		{Key: "protein", Title: "protein g"}, {Key: "refuse", Title: "refuse %", Rank: 2}, {Key: "density", Title: "kg per L", Rank: 1},
+		{Key: "protein", Title: "protein g"}, {Key: "fat", Title: "fat g"}, {Key: "refuse", Title: "refuse %", Rank: 2}, {Key: "density", Title: "kg per L", Rank: 1},
 		{Key: "piece_kg", Title: "kg a piece", Rank: 3},
 	}, Empty: "No food of the table has these words."}
 	d := Doc{Title: "Foods of the open table, per 100 g", Notes: []string{
@@ -36,7 +36,7 @@ func FoodTable(words string, most int) Doc {
 			dry = QuotientOf(kg.Times(exact.Int(100)), 1)
 		}
 		row := []Value{TextOf(f.NDB), TextOf(TableName(f)), figure(figures, "water"), dry}
-		for _, column := range []string{"kcal", "protein", "refuse", "density", "piece_kg"} {
+		for _, column := range []string{"kcal", "protein", "fat", "refuse", "density", "piece_kg"} {
 			row = append(row, figure(figures, column))
 		}
 		t.Rows = append(t.Rows, Row{Cells: row})
@@ -78,7 +78,7 @@ func TableName(f nutrients.Food) string {
 // of foods.csv, at the places that it records.
 func tableFigures(f nutrients.Food) map[string]exact.Number {
 	figures := map[string]exact.Number{}
-	for column, n := range map[string]exact.Opt[exact.Number]{"water": f.Water, "kcal": f.Kcal, "protein": f.Protein, "refuse": f.Refuse} {
+	for column, n := range map[string]exact.Opt[exact.Number]{"water": f.Water, "kcal": f.Kcal, "protein": f.Protein, "fat": f.Fat, "refuse": f.Refuse} {
 		if v, ok := n.Get(); ok {
 			figures[column] = v
 		}

@@ -16,11 +16,11 @@ func TestTableCells(t *testing.T) {
 		number, basis string
 		want          map[string]string
 	}{
-		{"09316", "mass", map[string]string{"name": "Strawberries, raw", "water": "90.95", "kcal": "32", "protein": "0.67", "refuse": "6", "density": "0.6087"}},
-		{"01123", "count", map[string]string{"name": "Egg, whole, raw, fresh", "water": "76.15", "kcal": "143", "protein": "12.56", "density": "1.0271", "piece_kg": "0.05"}},
-		{"01123", "volume", map[string]string{"name": "Egg, whole, raw, fresh", "water": "76.15", "kcal": "143", "protein": "12.56", "density": "1.0271", "refuse": "12"}},
-		{"11168", "mass", map[string]string{"water": "73.41", "kcal": "96", "protein": "3.41", "refuse": "45", "density": "0.6298"}},
-		{"06172", "volume", map[string]string{"water": "92.15", "kcal": "36", "protein": "2.52", "density": "1.0144"}},
+		{"09316", "mass", map[string]string{"name": "Strawberries, raw", "water": "90.95", "kcal": "32", "protein": "0.67", "fat": "0.3", "refuse": "6", "density": "0.6087"}},
+		{"01123", "count", map[string]string{"name": "Egg, whole, raw, fresh", "water": "76.15", "kcal": "143", "protein": "12.56", "fat": "9.51", "density": "1.0271", "piece_kg": "0.05"}},
+		{"01123", "volume", map[string]string{"name": "Egg, whole, raw, fresh", "water": "76.15", "kcal": "143", "protein": "12.56", "fat": "9.51", "density": "1.0271", "refuse": "12"}},
+		{"11168", "mass", map[string]string{"water": "73.41", "kcal": "96", "protein": "3.41", "fat": "1.5", "refuse": "45", "density": "0.6298"}},
+		{"06172", "volume", map[string]string{"water": "92.15", "kcal": "36", "protein": "2.52", "fat": "1.2", "density": "1.0144"}},
 	} {
 		food, ok := nutrients.Get(test.number)
 		if !ok {

@@ -9,7 +9,7 @@ import (
 
 // inBasis returns a quantity of a food in its basis unit: through its density,
 // or the weight of a piece, where it is counted otherwise. What does not end is
-// rounded half to even at 12 decimals (design, fine print 2). It reports false
+// rounded half to even at 12 decimals. It reports false
 // for a quantity that was not given, or does not convert.
 func inBasis(f *ledger.Food, q exact.Quantity) (exact.Number, bool) {
 	if !q.Given() {
@@ -29,7 +29,7 @@ func inBasis(f *ledger.Food, q exact.Quantity) (exact.Number, bool) {
 	return kg.Over(one).Round(exact.QuantityPlaces, exact.HalfEven), true
 }
 
-// kilograms returns what a quantity of a food weighs.
+// kilograms returns what a quantity of a food weighs, exactly.
 func kilograms(f *ledger.Food, q exact.Quantity) (exact.Number, bool) {
 	n := q.Base().Number()
 	switch q.Unit().Dimension() {
@@ -40,7 +40,7 @@ func kilograms(f *ledger.Food, q exact.Quantity) (exact.Number, bool) {
 		return n.Mul(piece), ok
 	}
 	density, ok := f.Density.Get()
-	return n.Mul(density).Round(exact.QuantityPlaces, exact.HalfEven), ok
+	return n.Mul(density), ok
 }
 
 // lacks says what a food's record would need for all figures of a comparison.

@@ -24,9 +24,9 @@ const labelsMost = 20_000
 var litresPerKg = exact.Int(1)
 
 // Labels makes a row for each container: what is in it, when it was packed,
-// until when it is best, and how much water brings it back (design, section
-// 3: the mass of what it gives, less its dry weight). The error is a
-// [*QueryError] or an [*UnknownError].
+// until when it is best, and how much water brings it back: the mass of what
+// it gives, less its dry weight. The error is a [*QueryError] or an
+// [*UnknownError].
 func Labels(g *ledger.Ledger, q LabelQuery) (Doc, error) {
 	if err := q.Check(g.Records); err != nil {
 		return Doc{}, err
@@ -147,7 +147,7 @@ func waterToAdd(food *ledger.Food, each exact.Number, p *ledger.Pack) (water exa
 		}
 		return water, "the water to add is not known: " + food.ID + " has no " + column + " in " + ledger.FoodsFile
 	}
-	if water = mass.Sub(p.Dry.Base().Number()); water.Sign() < 0 {
+	if water = mass.Round(exact.QuantityPlaces, exact.HalfEven).Sub(p.Dry.Base().Number()); water.Sign() < 0 {
 		return water, "the water to add is not known: the dry weight of pack " + p.ID + " is above the weight of what it gives"
 	}
 	return water, ""

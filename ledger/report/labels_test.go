@@ -52,8 +52,8 @@ date,pack,quantity,reason
 `
 
 // The water to add is the mass of what a container gives less its dry weight.
-// Egg at 3 % residual moisture: 245.8763 g dry per kg wet (shared/checks.md,
-// from USDA SR28 01123), so 754.1237 g of water bring a kilogram back.
+// Egg at 3 % residual moisture: 245.8763 g dry per kg wet (USDA
+// SR28 01123: 76.15 % water), so 754.1237 g of water bring a kilogram back.
 func TestLabelsSayHowMuchWater(t *testing.T) {
 	all := report.LabelQuery{Query: report.NewQuery(), Packs: []string{"e1", "b1", "s1", "l1", "p1", "n1", "h1"}}
 	got := labelTable(t, write(t, labelled), all)

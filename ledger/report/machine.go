@@ -73,52 +73,30 @@ func MachineWorth(g *ledger.Ledger, q MachineQuery) (Doc, error) {
 	return m.doc(), nil
 }
 
-// savings are what the household's cycles saved against the shelf before the
-// machine's wear.
+// savings are what the household's runs saved against the shelf, before the
+// machine's wear and less what was lost.
 type savings struct {
-	perRun  []exact.Ratio // of good runs that are wholly packed and have shelf prices; sorted
-	all     []exact.Ratio // of these and of spoiled runs, less what was lost
-	runs    int           // all runs, whether or not they tell
+	earningSum
+	each    []exact.Ratio // of runs of which every food tells; sorted
+	all     int           // all runs, whether or not they tell
 	perYear exact.Ratio   // runs of the last 12 months; of a shorter time, what a year would have
 }
 
-// savingsOf gathers them from the cost report without wear.
-func savingsOf(g *ledger.Ledger, q MachineQuery) savings {
-	query := CostQuery{Query: NewQuery(), Without: []ledger.Element{ledger.WearCost}, Against: pricing.Fresh}
+func savingsOf(g *ledger.Ledger, q MachineQuery) (s savings) {
+	query := CostQuery{Query: NewQuery()}
 	query.AsOf = q.AsOf
-	var s savings
-	var dates []exact.Date // of runs, in order of start
-	rows := costRows(g, query)
-	for len(rows) > 0 {
-		n := 1
-		for n < len(rows) && rows[n].key == rows[0].key {
-			n++
+	list := runEarnings(g, query, new(doubts))
+	s.earningSum, s.each = earningOf(list, -1), wholeRuns(list)
+	var dates []exact.Date
+	for i := range g.Runs {
+		if g.Runs[i].Done && query.covers(g.Runs[i].Date) {
+			dates = append(dates, g.Runs[i].Date)
 		}
-		s.add(rows[:n])
-		dates, rows = append(dates, rows[0].date), rows[n:]
 	}
-	slices.SortFunc(s.perRun, exact.Ratio.Cmp)
+	slices.Sort(dates)
+	s.all = len(dates)
 	s.pace(dates)
 	return s
-}
-
-// add takes one run's rows into account. A run that has food without packs or
-// without a shelf price tells nothing; one that spoiled tells what it lost.
-func (s *savings) add(rows []costRow) {
-	s.runs++
-	var sum, lost exact.Ratio
-	saves := true
-	for i := range rows {
-		r := &rows[i]
-		saving, ok := r.saving.Get()
-		if !ok && (r.packed() || r.good.Total().Sign() > 0) {
-			return
-		}
-		sum, lost, saves = sum.Add(saving), lost.Add(ratioOf(r.lost)), saves && ok
-	}
-	if s.all = append(s.all, sum.Sub(lost)); saves {
-		s.perRun = append(s.perRun, sum)
-	}
 }
 
 // pace counts the runs of the 12 months up to the last one; over less than a
@@ -166,17 +144,19 @@ func (m *machineAnswer) find() error {
 	if given, ok := m.q.Saving.Get(); ok {
 		return m.add("as given", exact.RatioOf(given))
 	}
-	if len(m.savings.perRun) == 0 {
+	mean, ok := m.savings.perRun().Get()
+	if !ok {
 		return &MissingError{[]MissingFact{{"what a cycle saves", "--saving", "good runs with their packs and the shelf prices of their foods"}}}
 	}
-	list := []machineCase{{name: "the mean of good runs", saving: meanOf(m.savings.perRun)}}
-	for quarter, name := range []string{"the least of them", "one run in four saves less", "half of them save less", "three in four save less", "the most of them"} {
-		saving, _ := exact.Quantile(m.savings.perRun, whole(quarter).Over(exact.Int(4)))
-		list = append(list, machineCase{name: name, saving: saving})
+	if err := m.add("the mean, less losses", mean); err != nil {
+		return err
 	}
-	list = append(list, machineCase{name: "the mean of all runs, less losses", saving: meanOf(m.savings.all)})
-	for _, c := range list {
-		if err := m.add(c.name, c.saving); err != nil {
+	for quarter, name := range []string{"the least", "one run in four saves less", "half of them save less", "three in four save less", "the most"} {
+		saving, ok := exact.Quantile(m.savings.each, whole(quarter).Over(exact.Int(4)))
+		if !ok {
+			break
+		}
+		if err := m.add(name, saving); err != nil {
 			return err
 		}
 	}
@@ -204,15 +184,17 @@ func (m *machineAnswer) add(name string, saving exact.Ratio) error {
 // guessed reports whether the saving is an estimate.
 func (m *machineAnswer) guessed() bool { return !m.q.Saving.Given() }
 
+// guess marks a figure that rests on the saving, where that is an estimate.
+func (m *machineAnswer) guess(v Value) Value {
+	if m.guessed() {
+		return v.Estimated()
+	}
+	return v
+}
+
 func (m *machineAnswer) doc() Doc {
 	d := newDoc(m.g, "When a machine has paid")
-	guess := func(v Value) Value {
-		if m.guessed() {
-			return v.Estimated()
-		}
-		return v
-	}
-	c := &m.cases[0]
+	guess, c := m.guess, &m.cases[0]
 	pays, years := None, None
 	if !c.never {
 		pays = guess(PlainOf(c.answer.Cycles))
@@ -226,8 +208,8 @@ func (m *machineAnswer) doc() Doc {
 		{"residual", "money back at its end", MoneyOf(m.q.Residual)},
 		{"cycles", "expected life, cycles", CountOf(m.q.Cycles)},
 		{"wear_per_cycle", "a cycle must save", MoneyQuotient(c.answer.Wear)},
-		{"saving_per_cycle", "a cycle saves, before wear", guess(MoneyQuotient(c.saving))},
-		{"runs", "runs that tell", CountOf(len(m.savings.perRun))},
+		{"saving_per_cycle", "a cycle saves before wear, less losses", guess(MoneyQuotient(c.saving))},
+		{"runs", "runs that tell", CountOf(m.savings.runs)},
 		{"pays_after", "paid after cycles", pays},
 		{"pays", "within its life", YesNoOf(c.answer.Pays)},
 		{"gain", "gain over its life", guess(MoneyQuotient(c.answer.Gain))},
@@ -237,26 +219,32 @@ func (m *machineAnswer) doc() Doc {
 		field("range", "At other savings per cycle", m.table()),
 	}
 	if m.guessed() {
-		d.Notes = append(d.Notes, fmt.Sprintf("%d of %d runs tell: what a run saves is the shelf price of what was packed from it, less all that it cost but the wear",
-			len(m.savings.perRun), m.savings.runs))
+		d.Notes = append(d.Notes, fmt.Sprintf("%d of %d runs tell: what a run saves is the shelf price of what was packed from it, less all that it cost but the wear, and less what was lost; spoiled runs count",
+			m.savings.runs, m.savings.all))
 	}
 	return d
 }
 
 func (m *machineAnswer) words() string {
 	s, c := phrasing{m.g.Settings.Currency, newDoc(m.g, "").Show}, &m.cases[0]
-	if c.never {
-		return fmt.Sprintf("It never pays: a cycle saves %s before wear, and must save %s.", s.money(c.saving), s.money(c.answer.Wear))
+	say := func(v Value) string { return m.guess(v).Shown(s.currency, s.show) }
+	money := func(r exact.Ratio) string { return say(MoneyQuotient(r)) + " " + s.currency.Code() }
+	switch saving := c.saving.Sign(); {
+	case m.q.Price.Sub(m.q.Residual).Sign() <= 0:
+		return "It has nothing to earn back: it brings at its end what it costs."
+	case saving < 0:
+		return fmt.Sprintf("It never pays: a cycle loses %s before wear, and must save %s.", money(c.saving.Neg()), s.money(c.answer.Wear))
+	case saving == 0:
+		return fmt.Sprintf("It never pays: a cycle saves nothing before wear, and must save %s.", s.money(c.answer.Wear))
+	case !c.answer.Pays:
+		return fmt.Sprintf("It does not pay within its life of %d cycles: that would take %s. At %s a cycle it pays below %s.",
+			m.q.Cycles, say(PlainOf(c.answer.Cycles)), money(c.saving), money(c.answer.Price))
 	}
-	if !c.answer.Pays {
-		return fmt.Sprintf("It does not pay within its life of %d cycles: that would take %v. At %s a cycle it pays below %s.",
-			m.q.Cycles, c.answer.Cycles, s.money(c.saving), s.money(c.answer.Price))
-	}
-	words := fmt.Sprintf("It has paid after %v cycles, at %s saved a cycle", c.answer.Cycles, s.money(c.saving))
+	words := fmt.Sprintf("It has paid after %s cycles, at %s saved a cycle", say(PlainOf(c.answer.Cycles)), money(c.saving))
 	if y, ok := c.years.Get(); ok {
-		words += fmt.Sprintf(": in %s years at %s cycles a year", QuotientOf(y, 1).Shown(s.currency, s.show), QuotientOf(m.perYear, 1).Shown(s.currency, s.show))
+		words += fmt.Sprintf(": in %s years at %s cycles a year", say(QuotientOf(y, 1)), QuotientOf(m.perYear, 1).Shown(s.currency, s.show))
 	}
-	return words + fmt.Sprintf(". Over its life of %d it gains %s; it pays below %s.", m.q.Cycles, s.money(c.answer.Gain), s.money(c.answer.Price))
+	return words + fmt.Sprintf(". Over its life of %d it gains %s; it pays below %s.", m.q.Cycles, money(c.answer.Gain), money(c.answer.Price))
 }
 
 func (m *machineAnswer) table() *Table {
@@ -267,12 +255,12 @@ func (m *machineAnswer) table() *Table {
 	for _, c := range m.cases {
 		pays, years := None, None
 		if !c.never {
-			pays = PlainOf(c.answer.Cycles)
+			pays = m.guess(PlainOf(c.answer.Cycles))
 		}
 		if y, ok := c.years.Get(); ok {
-			years = QuotientOf(y, 1)
+			years = m.guess(QuotientOf(y, 1))
 		}
-		t.Rows = append(t.Rows, Row{Cells: []Value{TextOf(c.name), MoneyQuotient(c.saving), pays, years, MoneyQuotient(c.answer.Gain)}})
+		t.Rows = append(t.Rows, Row{Cells: []Value{TextOf(c.name), m.guess(MoneyQuotient(c.saving)), pays, years, m.guess(MoneyQuotient(c.answer.Gain))}})
 	}
 	return t
 }

@@ -17,8 +17,8 @@ type MonthQuery struct {
 }
 
 // Month reports what was spent, put by, used, lost and saved, period by period,
-// and that the packs in store come out (design, section 5 and fine print 9). The
-// ledger must be joined through the query's AsOf. The error is a [*QueryError],
+// and that the packs in store come out: opening and what was put by, less all
+// that left, is what is in store. The ledger must be joined through the query's AsOf. The error is a [*QueryError],
 // or [ErrUnbalanced].
 func Month(g *ledger.Ledger, q MonthQuery) (Doc, error) {
 	if err := q.Check(g.Records); err != nil {
@@ -89,7 +89,7 @@ func (c *calendar) monthFields(budgets [spendings]exact.Opt[exact.Money]) []Fiel
 	return fields
 }
 
-// The figures of a period, in the order of design section 5.
+// The figures of a period, in the order of the table.
 var monthFigures = []struct {
 	Column
 	of func(*tally) Value

@@ -283,7 +283,7 @@ func TestMonthIsExplained(t *testing.T) {
 }
 
 // Deposits are in no column, and what is bought and given back is none of the
-// household's spending (design, finer print 15).
+// household's spending.
 func TestMonthDeposit(t *testing.T) {
 	dir := write(t, `-- receipts.csv --
 receipt,date,shop,line,kind,item,count,size,price

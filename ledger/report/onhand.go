@@ -17,8 +17,7 @@ type OnHandQuery struct {
 }
 
 // OnHand reports the packs in store, the fresh food in hand, what awaits
-// packing, the supplies left and the cycles left on the machines (design,
-// section 5). The ledger must be joined through the query's AsOf.
+// packing, the supplies left and the cycles left on the machines. The ledger must be joined through the query's AsOf.
 func OnHand(g *ledger.Ledger, q OnHandQuery) (Doc, error) {
 	if err := q.Check(g.Records); err != nil {
 		return Doc{}, err

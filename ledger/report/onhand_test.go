@@ -134,7 +134,7 @@ func TestOnHandJars(t *testing.T) {
 	wants(t, table(t, d, "machines"), 0, map[string]string{"cycles_done": "1", "cycles_left": ""})
 }
 
-// 2025-01-31 and a month is 2025-02-28 (design, fine print 11).
+// 2025-01-31 and a month is 2025-02-28: a month's end is not passed.
 func TestOnHandDue(t *testing.T) {
 	g := join(t, write(t, jars), exact.NoDate)
 	for _, c := range []struct {

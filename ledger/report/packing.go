@@ -10,8 +10,7 @@ import (
 // oxygenPart is the part of air that is oxygen, by volume: 20.9 %.
 var oxygenPart = exact.New(209, 3)
 
-// solids is the density of dry food without its pores, kg/L (memory; design,
-// fine print 14).
+// solids is the density of dry food without its pores, kg/L (memory).
 var solids = exact.New(15, 1)
 
 // offBy is how far packs may be off what was loaded before it is worth a note:
@@ -19,14 +18,22 @@ var solids = exact.New(15, 1)
 var offBy = exact.New(1, 1)
 
 // PackAdvice says what a person at the bench should know of a pack, which is
-// among the ledger's records: how many absorbers its containers need beside
-// those used, whether the run's packs are far off what was loaded, whether it
-// counts as free, and the food's caution.
+// among the ledger's records: how dry it is, and if it is dry how many
+// absorbers its containers need beside those used, whether the run's packs are
+// far off what was loaded, whether it counts as free, the food's cautions, and
+// that none of this says that food is safe.
 func PackAdvice(g *ledger.Ledger, pack int) []string {
 	p := &g.Records.Packs[pack]
 	var words []string
-	for _, c := range containersOfPack(g, p) {
-		words = append(words, absorberAdvice(g, pack, c))
+	containers := containersOfPack(g, p)
+	_, used := absorbersIn(g, p)
+	if dryness := drynessAdvice(g, pack, used || len(containers) > 0); dryness != "" {
+		words = append(words, dryness)
+	}
+	if !g.Moist(pack) {
+		for _, c := range containers {
+			words = append(words, absorberAdvice(g, pack, c))
+		}
 	}
 	if note := packedAgainstLoaded(g, p); note != "" {
 		words = append(words, note)
@@ -34,7 +41,8 @@ func PackAdvice(g *ledger.Ledger, pack int) []string {
 	if p.Run == "" && p.Cost.IsZero() {
 		words = append(words, "Without a run it is opening stock, and without a cost it counts as free: give its run, or what it cost.")
 	}
-	return append(words, cautions(g, func(f int) bool { return g.Foods[f].ID == p.Item })...)
+	words = append(words, cautionsOf(g, g.Packs[pack].Food, true)...)
+	return append(words, SafetyLine)
 }
 
 // containersOfPack are the supplies of a pack that hold food and have a
@@ -102,8 +110,19 @@ func dryText(p *ledger.Pack) string {
 	return "dry weight not known"
 }
 
-// absorbersOf finds the absorbers among a pack's supplies, and how many each
-// container has.
+// absorbersIn is how many absorbers are in each container of a pack, of
+// whatever kind, and whether there are any.
+func absorbersIn(g *ledger.Ledger, p *ledger.Pack) (n exact.Number, any bool) {
+	for _, u := range p.With {
+		if i, ok := g.FindSupply(u.Supply); ok && g.Supplies[i].Kind == ledger.Absorber {
+			n = n.Add(u.Number)
+		}
+	}
+	return n, n.Sign() > 0
+}
+
+// absorbersOf finds the absorbers whose capacity is known among a pack's
+// supplies, and how many each container has.
 func absorbersOf(g *ledger.Ledger, p *ledger.Pack) (*ledger.Supply, exact.Number) {
 	for _, u := range p.With {
 		if i, ok := g.FindSupply(u.Supply); ok && absorbs(&g.Supplies[i]) {

@@ -14,7 +14,7 @@ type PaybackQuery struct{ Query }
 
 // Payback reports what the machines have earned back so far, month by month,
 // at what pace, when at that pace they are paid for, and what would make it
-// sooner (design, section 5 and fine print 9). Earned is what was saved net of
+// sooner. Earned is what was saved net of
 // all that came to nothing, with the wear inside it added back, since the wear
 // is the machine's own price. The ledger must be joined through the query's
 // AsOf. The error is a [*QueryError], or [ErrUnbalanced].
@@ -26,22 +26,26 @@ func Payback(g *ledger.Ledger, q PaybackQuery) (Doc, error) {
 	if q.Item != "" {
 		d.Title += ": " + q.Item
 	}
-	c, err := newCalendar(g, q.Query, EachMonth)
+	outlay := outlayOf(g)
+	months := q.Query
+	if months.To == exact.NoDate && outlay.bought != exact.LastDate {
+		months.To = max(g.AsOf, q.From) // a month without records earned nothing, and counts
+	}
+	c, err := newCalendar(g, months, EachMonth)
 	if err != nil {
 		return Doc{}, err
 	}
-	outlay := outlayOf(g)
 	if c == nil || outlay.bought == exact.LastDate {
 		d.Words = []string{"No receipt has a machine" + dated(" by ", g.AsOf, "", "") + ", so there is nothing to earn back."}
 		d.Fields = []Field{field("rows", "By month", &Table{Columns: paybackColumns, Empty: "Nothing to earn back."})}
 		return d, nil
 	}
 	p := payback{calendar: c, outlay: outlay, target: outlay.target()}
-	p.run()
-	p.reckonPace()
-	notes := p.doubts()
-	p.reckonSources(&notes)
-	d.Words = []string{p.inWords(d.Currency, d.Show)}
+	p.addUp()
+	p.findPace()
+	notes := p.monthNotes()
+	p.addSources(&notes)
+	d.Words = []string{p.inWords(phrasing{d.Currency, d.Show})}
 	d.Fields = p.fields(&notes)
 	notes.add(p.remarks(q)...)
 	d.Notes = append(notes, cautions(g, func(f int) bool {
@@ -85,7 +89,7 @@ type payback struct {
 	months []earning // all, whatever is shown
 	pace   pace
 	foods  []source
-	cycle  exact.Opt[exact.Ratio] // what a cycle earns on average
+	run    exact.Opt[exact.Ratio] // what a run earns on average
 }
 
 // An earning is what a month earned, and all up to it.
@@ -97,7 +101,7 @@ type earning struct {
 	soFar  exact.Ratio
 }
 
-func (p *payback) run() {
+func (p *payback) addUp() {
 	var sum exact.Ratio
 	for i := range p.tallies {
 		t := &p.tallies[i]
@@ -109,26 +113,44 @@ func (p *payback) run() {
 	}
 }
 
+// monthNotes gathers what is noted about all months, since all of them count.
+func (p *payback) monthNotes() (all doubts) {
+	for i := range p.periods {
+		all.add(p.bought[i]...)
+	}
+	for i := range p.periods {
+		all.add(p.notes[i]...)
+	}
+	return all
+}
+
 // earned is what has been earned back by the ledger's date.
 func (p *payback) earned() exact.Ratio { return p.months[len(p.months)-1].soFar }
 
 // left is what is not earned back yet; 0 or less when it is paid.
 func (p *payback) left() exact.Ratio { return ratioOf(p.target).Sub(p.earned()) }
 
-// paid returns the month in which it was paid.
-func (p *payback) paid() (period, bool) {
-	target := ratioOf(p.target)
+// paid returns the month since which it is paid for, without a key where it is
+// not, and the last month in which it was: what is lost later may bring it back
+// below what it cost.
+func (p *payback) paid() (since, until period) {
 	for _, m := range p.months {
-		if m.to >= p.outlay.bought && m.soFar.Cmp(target) >= 0 {
-			return m.period, true
+		switch {
+		case m.to < p.outlay.bought || m.soFar.Cmp(ratioOf(p.target)) < 0:
+			since = period{}
+		case since.key == "":
+			since, until = m.period, m.period
+		default:
+			until = m.period
 		}
 	}
-	return period{}, false
+	return since, until
 }
 
 var paybackColumns = []Column{
 	{Key: "month", Title: "month"}, {Key: "net", Title: "net", Rank: 1}, {Key: "wear", Title: "wear added back", Rank: 1},
 	{Key: "earned", Title: "earned", Bar: true}, {Key: "so_far", Title: "so far"}, {Key: "left", Title: "left"},
+	{Key: NotesKey, Title: "notes"},
 }
 
 func (p *payback) fields(notes *doubts) []Field {
@@ -161,9 +183,20 @@ func (p *payback) table() *Table {
 	for _, m := range p.months[p.first : p.last+1] {
 		t.Rows = append(t.Rows, Row{Cells: []Value{
 			TextOf(m.key), MoneyQuotient(m.net), MoneyOf(m.wear), MoneyQuotient(m.earned), MoneyQuotient(m.soFar), MoneyQuotient(target.Sub(m.soFar)),
-		}})
+		}, Notes: p.partly(m.period)})
 	}
 	return t
+}
+
+// partly says which part of a month counts, where it is not all of it.
+func (p *payback) partly(m period) (notes []string) {
+	if m.from < p.outlay.bought && p.outlay.bought <= m.to {
+		notes = append(notes, "the machine came on "+p.outlay.bought.String()+": part of a month, which the pace leaves out")
+	}
+	if m.from <= p.g.AsOf && p.g.AsOf < m.to {
+		notes = append(notes, "up to "+p.g.AsOf.String()+": part of a month, which the pace leaves out")
+	}
+	return notes
 }
 
 // curve is what had been earned by the end of each month shown.
@@ -173,38 +206,6 @@ func (p *payback) curve() *Series {
 		s.Points = append(s.Points, Point{m.to, MoneyQuotient(m.soFar)})
 	}
 	return s
-}
-
-func (p *payback) inWords(c exact.Currency, s Show) string {
-	say := func(v Value) string { return v.Shown(c, s) }
-	words := fmt.Sprintf("Of %s to earn back, %s has been earned by %v.", say(MoneyOf(p.target)), say(MoneyQuotient(p.earned())), p.g.AsOf)
-	if p.earned().Sign() < 0 {
-		words = fmt.Sprintf("Of %s to earn back, nothing has been earned by %v: %s has been lost on top.", say(MoneyOf(p.target)), p.g.AsOf, say(MoneyQuotient(p.earned().Neg())))
-	}
-	if month, ok := p.paid(); ok {
-		return words + " It was paid for in " + month.key + "."
-	}
-	return words + p.paceInWords(say)
-}
-
-// paceInWords says when it is paid for at the pace of the last months.
-func (p *payback) paceInWords(say func(Value) string) string {
-	switch {
-	case p.pace.months < paceLeast:
-		return " Too few whole months are recorded to say at what pace."
-	case p.pace.mean.Sign() < 0:
-		return fmt.Sprintf(" At the pace of the last %d whole months, a loss of about %s a month, it is never paid.",
-			p.pace.months, say(MoneyQuotient(p.pace.mean.Neg())))
-	case p.pace.paid.key == "":
-		return fmt.Sprintf(" At the pace of the last %d whole months, about %s a month, it is not paid within %d years.",
-			p.pace.months, say(MoneyQuotient(p.pace.mean)), mostYears)
-	}
-	late := "never"
-	if p.pace.latest.key != "" {
-		late = "as late as " + p.pace.latest.key
-	}
-	return fmt.Sprintf(" At the pace of the last %d whole months, about %s a month, it is paid in about %s; it may be as early as %s or %s.",
-		p.pace.months, say(MoneyQuotient(p.pace.mean)), p.pace.paid.key, p.pace.earliest.key, late)
 }
 
 // remarks says what the figures rest on.

@@ -25,8 +25,8 @@ type pace struct {
 	latest   period
 }
 
-// reckonPace takes the mean of the last whole months since the machine came.
-func (p *payback) reckonPace() {
+// findPace takes the mean of the last whole months since the machine came.
+func (p *payback) findPace() {
 	var earned []exact.Ratio
 	runs := 0
 	for i := len(p.months) - 1; i >= 0 && len(earned) < paceMost; i-- {
@@ -34,7 +34,7 @@ func (p *payback) reckonPace() {
 		if m.to > p.g.AsOf {
 			continue // not over yet
 		}
-		if m.from <= p.outlay.bought {
+		if m.from < p.outlay.bought {
 			break
 		}
 		earned, runs = append(earned, m.earned), runs+p.tallies[i].runs
@@ -64,11 +64,15 @@ func (p *payback) paidAt(left, perMonth exact.Ratio) period {
 }
 
 func (p *payback) paceObject() Object {
-	if month, ok := p.paid(); ok {
-		return Object{{Key: "paid_in", Title: "paid in", Node: TextOf(month.key)}}
+	if since, _ := p.paid(); since.key != "" {
+		return Object{{Key: "paid_in", Title: "paid in", Node: TextOf(since.key)}}
 	}
 	if p.pace.months < paceLeast {
-		return Object{{Key: "months", Title: "whole months recorded", Node: CountOf(p.pace.months)}, {Key: "paid_in", Title: "paid in", Node: None}}
+		return Object{
+			{Key: "months", Title: "whole months since the machine came", Node: CountOf(p.pace.months)},
+			{Key: "months_needed", Title: "that a pace takes", Node: CountOf(paceLeast)},
+			{Key: "paid_in", Title: "paid in", Node: None},
+		}
 	}
 	return Object{
 		{Key: "months", Title: "whole months looked back on", Node: CountOf(p.pace.months)},
@@ -93,7 +97,7 @@ func (p *payback) soonerTable(notes *doubts) *Table {
 		return t
 	}
 	if p.pace.months < paceLeast {
-		t.Empty = "Too few whole months are recorded."
+		t.Empty = p.tooFew()
 		return t
 	}
 	add := func(step string, once, perMonth exact.Ratio, cycles Value) {
@@ -115,12 +119,12 @@ func (p *payback) soonerTable(notes *doubts) *Table {
 
 // moreCycles adds what more cycles would do, each as good as the average one.
 func (p *payback) moreCycles(add func(string, exact.Ratio, exact.Ratio, Value), notes *doubts) {
-	earns, ok := p.cycle.Get()
+	earns, ok := p.run.Get()
 	switch {
 	case !ok:
 		return
 	case earns.Sign() <= 0:
-		notes.add("an average cycle earns nothing: more of the same do not pay sooner, other foods may")
+		notes.add("an average run earns nothing: more of the same do not pay sooner, other foods may")
 		return
 	}
 	for i, step := range []string{"1 more cycle a month", "2 more cycles a month", "4 more cycles a month"} {

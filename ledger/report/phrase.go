@@ -18,6 +18,9 @@ func (p phrasing) money(r exact.Ratio) string {
 	return MoneyQuotient(r).Shown(p.currency, p.show) + " " + p.currency.Code()
 }
 
+// figure is an amount of money where its currency has been said.
+func (p phrasing) figure(r exact.Ratio) string { return MoneyQuotient(r).Shown(p.currency, p.show) }
+
 // price is money per unit with its currency: "13.2817 CAD per kg".
 func (p phrasing) price(r exact.Ratio, u exact.Unit) string {
 	v := PriceOf(r, u)

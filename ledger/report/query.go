@@ -12,7 +12,7 @@ import (
 // A Query says what part of the ledger a report is about.
 type Query struct {
 	From, To exact.Date // inclusive; NoDate is open
-	AsOf     exact.Date // later records are left out; NoDate is the last record's date
+	AsOf     exact.Date // later records are left out; NoDate is the ledger's
 	Item     string     // only this food; empty is all
 }
 
@@ -67,17 +67,6 @@ func (q Query) wants(f *ledger.Food) bool { return q.Item == "" || q.Item == f.I
 func newDoc(g *ledger.Ledger, title string) Doc {
 	s := &g.Settings
 	return Doc{Title: title, Currency: s.Currency, Show: s.Show()}
-}
-
-// cautions returns the cautions of foods, each once, in file order.
-func cautions(g *ledger.Ledger, reported func(food int) bool) []string {
-	var notes []string
-	for i := range g.Foods {
-		if f := &g.Foods[i]; f.Caution != "" && reported(i) {
-			notes = append(notes, "Caution, "+f.ID+": "+f.Caution)
-		}
-	}
-	return notes
 }
 
 // refuses says, of the foods reported that have refuse, that prices and amounts

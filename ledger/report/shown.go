@@ -8,7 +8,7 @@ import (
 	"putby/pricing/exact"
 )
 
-// How people are shown figures (design, section 2).
+// How people are shown figures; machines get all digits.
 const (
 	missing = "-" // a figure that does not exist
 	about   = "~" // before an estimate

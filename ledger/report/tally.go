@@ -44,7 +44,7 @@ func (o outgoings) plus(p *outgoings) outgoings {
 }
 
 // A tally is what moved in a period, and what was in store at both of its ends.
-// Its laws, field by field, are fine print 9 of the design.
+// The comment at each field says by what date it counts.
 type tally struct {
 	spent    outgoings   // of receipt lines by their date; electricity by the run's start
 	putBy    exact.Money // packs, by their date

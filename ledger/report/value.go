@@ -151,8 +151,8 @@ func (v Value) Decimals() int { return int(v.decimals) }
 func (v Value) Text() string { return v.text }
 
 // Exact returns v as machine formats write it, with all digits: money with at
-// least the ledger's places, quotients at 12 decimals half to even (design,
-// fine print 2), other numbers in their shortest form, null as nothing.
+// least the ledger's places, quotients at 12 decimals half to even, other
+// numbers in their shortest form, null as nothing.
 func (v Value) Exact(c exact.Currency) string {
 	switch v.kind {
 	case Null, Text, Date, Moment, UnitName, YesNo:

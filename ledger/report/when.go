@@ -13,10 +13,10 @@ import (
 
 // When reports when it costs least to start a cycle of a food: the cheapest
 // start of each day, the cheapest of all first, beside what starting at once
-// costs. A cycle is as this household's usually are (design, section 6); what
+// costs. A cycle is as this household's usually are, as for [Worth]; what
 // the month has used counts for the prices of blocks. No start on a step is
 // left out of the search, see [energy.Search]. The ledger must be joined
-// through the query's AsOf. Errors are a [*QueryError] and a [*MissingError].
+// through the day asked about. Errors are a [*QueryError] and a [*MissingError].
 func When(g *ledger.Ledger, q WhenQuery) (Doc, error) {
 	f, err := whenFactsOf(g, q)
 	if err != nil {

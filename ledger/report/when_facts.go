@@ -22,7 +22,7 @@ type whenFacts struct {
 // option that is wrong, or a [*MissingError] that names everything that is missing.
 func whenFactsOf(g *ledger.Ledger, q WhenQuery) (*whenFacts, error) {
 	f, err := factsOf(g, WorthQuery{
-		Item: q.Item, Machine: q.Machine, KWh: q.KWh, CycleTime: q.Length, Tariff: q.Tariff, Load: q.Load,
+		Item: q.Item, AsOf: exact.NoDate, Machine: q.Machine, KWh: q.KWh, CycleTime: q.Length, Tariff: q.Tariff, Load: q.Load,
 	})
 	if err != nil {
 		return nil, err

@@ -22,12 +22,11 @@ type WhenQuery struct {
 	Step    time.Duration            // what starts are multiples of
 	Start   exact.Opt[energy.Window] // when somebody is there to load
 	Finish  exact.Opt[energy.Window] // when somebody is there to unload
-	AsOf    exact.Date               // later records are left out
 }
 
 // WhenTexts is such a query as it is typed; empty is not given.
 type WhenTexts struct {
-	Machine, Tariff, Load, KWh, Hours, From, Days, Step, StartBetween, FinishBetween, AsOf string
+	Machine, Tariff, Load, KWh, Hours, From, Days, Step, StartBetween, FinishBetween string
 }
 
 // The usual scope of a [WhenQuery].
@@ -41,7 +40,7 @@ const mostAhead = 366
 
 // ParseWhen reads a query about a food. Its error is a [*QueryError].
 func ParseWhen(item string, t WhenTexts) (WhenQuery, error) {
-	q := WhenQuery{Item: item, Machine: t.Machine, Tariff: t.Tariff, From: t.From, Days: whenDays, Step: whenStep, AsOf: exact.NoDate}
+	q := WhenQuery{Item: item, Machine: t.Machine, Tariff: t.Tariff, From: t.From, Days: whenDays, Step: whenStep}
 	for _, o := range []struct {
 		option, text string
 		set          func(*reading)
@@ -53,7 +52,6 @@ func ParseWhen(item string, t WhenTexts) (WhenQuery, error) {
 		{"step", t.Step, func(r *reading) { q.Step = r.length() }},
 		{"start-between", t.StartBetween, func(r *reading) { q.Start = exact.Some(r.window()) }},
 		{"finish-between", t.FinishBetween, func(r *reading) { q.Finish = exact.Some(r.window()) }},
-		{"as-of", t.AsOf, func(r *reading) { q.AsOf = r.date() }},
 	} {
 		if o.text == "" {
 			continue
@@ -62,9 +60,6 @@ func ParseWhen(item string, t WhenTexts) (WhenQuery, error) {
 		if o.set(r); r.err != nil {
 			return q, r.err
 		}
-	}
-	if q.AsOf == exact.NoDate && len(q.From) > 10 {
-		q.AsOf, _ = exact.ParseDate(q.From[:10]) // what is wrong with it is said later
 	}
 	return q, nil
 }

@@ -199,7 +199,7 @@ r,peas,4 kg
 func TestWhenBlocks(t *testing.T) {
 	for _, c := range []struct{ day, night, above string }{{"0.20", "0.15", "0.90"}, {"0.20", "0.15", "0.02"}, {"0.15", "0.20", "0.21"}} {
 		g := join(t, write(t, blockLedger(c.day, c.night, c.above)), exact.NoDate)
-		d := when(t, g, "peas", report.WhenTexts{From: "2025-11-27 09:10", Days: "5", KWh: "12", AsOf: "2025-11-26"})
+		d := when(t, g, "peas", report.WhenTexts{From: "2025-11-27 09:10", Days: "5", KWh: "12"})
 		agree(t, starts(t, d), everyStart(t, g, d, 15*time.Minute, exact.Opt[energy.Window]{}, exact.Opt[energy.Window]{}))
 		if !noted(d.Notes, "Blocks count") {
 			t.Errorf("notes are %q", d.Notes)

@@ -100,7 +100,7 @@ func TestWorthFillsTheLastCycle(t *testing.T) {
 			"b1,2025-01-02,Brook,3", "b2,2025-01-14,Brook,1,food,peas,2,1 kg,2.00,,,,\nb1,2025-01-02,Brook,3", 1)
 	d := ask(t, kilnWith(t, more), "stock", offer.with("limit", "3"))
 	// 3 of 6 L: 2 kg of peas stand for 2 L, so that the cycle uses 18 instead of 14 kWh.
-	// A cycle of their own: (8 + 2 x 2) x 0.25 + 5.00 = 8.00, less 4 x 0.25 = 1.00.
+	// A cycle of their own, by the mean of their runs: 12 x 0.25 + 5.00 = 8.00, less 4 x 0.25 = 1.00.
 	figures(t, d, map[string]string{"part_load.cycle": "1", "part_load.load": "3", "part_load.spare": "3",
 		"part_load.with": "peas", "part_load.with_amount": "2", "part_load.saves": "7.000000"})
 	if !noted(d.Words, "room for 3 L more: filling it with the 2 kg of peas in hand") {
@@ -108,7 +108,7 @@ func TestWorthFillsTheLastCycle(t *testing.T) {
 	}
 	// Four packages leave room for 2 L, and 7 kg of peas, a cycle and 1 kg: that 1 kg moves in.
 	d = ask(t, kilnWith(t, strings.Replace(more, "peas,2,1 kg", "peas,7,1 kg", 1)), "stock", offer.with("limit", "4"))
-	figures(t, d, map[string]string{"part_load.with_amount": "1", "part_load.saves": "7.000000"}) // 10 kWh and wear, less 2 kWh
+	figures(t, d, map[string]string{"part_load.with_amount": "1", "part_load.saves": "7.500000"}) // 12 kWh and wear, less 2 kWh
 	// Three kilograms do not fit: then it is any food that fills the room.
 	d = ask(t, kilnWith(t, strings.Replace(more, "peas,2,1 kg", "peas,3,1 kg", 1)), "stock", offer.with("limit", "4"))
 	figures(t, d, map[string]string{"part_load.with": "", "part_load.spare": "2", "part_load.saves": "7.000000"}) // 12 kWh and wear, less 4
@@ -116,6 +116,30 @@ func TestWorthFillsTheLastCycle(t *testing.T) {
 	if !part[report.Value](t, d, "part_load").IsNull() {
 		t.Error("a full cycle has room")
 	}
+}
+
+// The second food's own cycle is priced by its own runs, their length and their
+// hands-on time, when it would begin: before the offer's cycles, or after them
+// where the first of these is timed.
+func TestWorthPricesTheSecondFoodByItsOwnRuns(t *testing.T) {
+	g := kilnWith(t, "-- settings.csv --\nsetting,value\nformat,1\ncurrency,EUR\nzone,Europe/Ljubljana\ntariff,flat\nhour_value,10\n"+
+		"-- tariffs.csv --\ntariff,start,end,rate\nflat,22:00,06:00,0.10\nflat,,,0.30\n"+
+		"-- draws.csv --\ndate,item,quantity,reason\n2025-01-14,peas,10 kg,used\n2025-01-14,stock,10 L,used\n"+
+		strings.Replace(kiln[strings.Index(kiln, "-- receipts.csv --"):strings.Index(kiln, "-- shelf.csv --")],
+			"b1,2025-01-02,Brook,3", "b2,2025-01-14,Brook,1,food,peas,2,1 kg,2.00,,,,\nb1,2025-01-02,Brook,3", 1)+
+		strings.NewReplacer("11,,,", "11,30m,,", "13,,,", "13,30m,,").Replace(kiln[strings.Index(kiln, "-- runs.csv --"):strings.Index(kiln, "-- loads.csv --")]))
+	// From 4:00 on the 15th the peas' 12 kWh lie 4 h cheap and 16 h dear: 0.24 + 2.88, wear 5.00 and half an hour
+	// 5.00; from midnight 4 kWh more for the stock's cycle lie 6 h cheap and 14 h dear: 0.12 + 0.84.
+	d := ask(t, g, "stock", offer.with("limit", "3"))
+	figures(t, d, map[string]string{"part_load.with": "peas", "part_load.saves": "12.160000"})
+	// Begun at 20:00 the stock's 4 kWh lie 8 h cheap and 12 h dear: 0.16 + 0.72. Then the peas', from 16:00 on: 0.48 + 2.16.
+	d = ask(t, g, "stock", offer.with("limit", "3", "start", "2025-01-15 20:00"))
+	figures(t, d, map[string]string{"part_load.with": "peas", "part_load.saves": "11.760000"})
+	// A given rate holds for both: 12 x 0.50 and 10.00, less 4 x 0.50.
+	d = ask(t, g, "stock", offer.with("limit", "3", "rate", "0.50"))
+	figures(t, d, map[string]string{"part_load.saves": "14.000000"})
+	d = ask(t, g, "stock", offer.with("limit", "3", "without", "electricity, wear"))
+	figures(t, d, map[string]string{"part_load.saves": "5.000000"})
 }
 
 // How the offer ranks is said in one line, from shelf prices and receipts.

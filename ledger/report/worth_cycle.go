@@ -67,36 +67,20 @@ func (f *facts) findLoad() {
 		f.sale.Load = f.eaten("load", f.q.Load)
 		return
 	}
+	record := "load_volume or load_mass of the machine"
 	if f.machine >= 0 {
-		if n, ok := loadOf(f.food(), &f.g.Machines[f.machine]); ok {
+		m := &f.g.Machines[f.machine]
+		capacity := m.Capacity(f.food())
+		for _, p := range capacity.Passed {
+			f.note("the %s of %s (%v) is passed over: %s has no %s to convert it by", p.Column, m.ID, p.Most, f.food().ID, p.Lacks)
+			record = "the " + p.Lacks + " of " + f.food().ID + " in " + ledger.FoodsFile
+		}
+		if n, ok := capacity.Most.Get(); ok {
 			f.sale.Load = n
 			return
 		}
 	}
-	f.lack("the most that a cycle takes", "--load", "load_volume or load_mass of the machine")
-}
-
-// loadOf is what a machine takes of a food: the capacity that the food is
-// measured by, else the other one, through density or the weight of a piece.
-func loadOf(food *ledger.Food, m *ledger.Machine) (exact.Number, bool) {
-	first, second := m.LoadVolume, m.LoadMass
-	if food.Basis != exact.L {
-		first, second = second, first
-	}
-	for _, q := range []exact.Quantity{first, second} {
-		if !q.Given() {
-			continue
-		}
-		if n, err := food.InBasis(q); err == nil && n.Sign() > 0 {
-			return n, true
-		}
-		piece, ok := food.PieceKg.Get()
-		if ok && food.Basis == exact.Ea && q.Unit().Dimension() == exact.Mass {
-			pieces := q.Base().Number().Over(piece).Floor()
-			return pieces, pieces.Sign() > 0
-		}
-	}
-	return exact.Number{}, false
+	f.lack("the most that a cycle takes", "--load", record)
 }
 
 // findCycle finds how long a cycle takes: the median of the food's good runs

@@ -8,8 +8,7 @@ import (
 
 // This file estimates: what a cycle will use is guessed from what cycles used.
 // A line and the bounds of a spread pass through floats; every estimate is
-// rounded half to even at energy.KWhPlaces before it is priced (design,
-// section 6).
+// rounded half to even at energy.KWhPlaces before it is priced.
 
 // confidence is how surely the next cycle lies within the spread.
 const confidence = 0.9

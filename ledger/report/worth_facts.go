@@ -81,6 +81,9 @@ func gather(g *ledger.Ledger, q WorthQuery) (*facts, error) {
 	if err != nil {
 		return nil, err
 	}
+	if f.day == exact.NoDate {
+		return nil, errorf("as-of", "write it as 2025-02-28", "a ledger without dates needs the day of purchase")
+	}
 	f.findOffer()
 	f.findShelf()
 	f.findMachine()
@@ -101,15 +104,12 @@ func gather(g *ledger.Ledger, q WorthQuery) (*facts, error) {
 	return f, nil
 }
 
-// purchaseDay is the day of purchase: as asked, else that of the last record.
+// purchaseDay is the day of purchase: as asked, else the ledger's.
 func purchaseDay(g *ledger.Ledger, q WorthQuery) exact.Date {
-	switch {
-	case q.AsOf != exact.NoDate:
+	if q.AsOf != exact.NoDate {
 		return q.AsOf
-	case g.AsOf != exact.NoDate:
-		return g.AsOf
 	}
-	return q.Today
+	return g.AsOf
 }
 
 // amount reads a quantity in a food's basis unit.
@@ -133,7 +133,7 @@ func (f *facts) eaten(option string, q exact.Quantity) exact.Number {
 	return ended(f.recipe.makes(f.amount(option, &f.g.Foods[f.bought], q)))
 }
 
-// rounded is an amount whose quotient may not end (design, fine print 2).
+// rounded is an amount whose quotient may not end, at 12 decimals.
 func rounded(r exact.Ratio) exact.Number { return r.Round(exact.QuantityPlaces, exact.HalfEven) }
 
 // ended is an amount with all its digits, where they end; else rounded.

@@ -17,8 +17,7 @@ func (f *facts) findLimits() {
 	f.findUse()
 }
 
-// findCycles sets the cycles that can end before the food turns: K of design
-// section 6.
+// findCycles sets K, the cycles that can end before the food turns.
 func (f *facts) findCycles() {
 	if k, ok := f.q.Cycles.Get(); ok {
 		f.sale.MaxCycles = exact.Some(k)

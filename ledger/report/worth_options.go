@@ -37,7 +37,7 @@ var offerOptions = []WorthOption{
 		set: func(q *WorthQuery, r *reading) { q.Offer = r.offer(r.text) }},
 	{Name: "also", Help: "the same package at another shop: `money` x most, offer; such as 2.79x4, 3 for 8.00",
 		set: func(q *WorthQuery, r *reading) { q.Also = append(q.Also, r.visit()) }},
-	{Name: "as-of", Help: "day of purchase: a `date` (the last record's)",
+	{Name: "as-of", Help: "`day` of purchase: today, yesterday or a date; later records are left out (today, or the setting as_of)",
 		set: func(q *WorthQuery, r *reading) { q.AsOf = r.date() }},
 	{Name: "shelf", Help: "regular shelf price: `money` per edible L, kg or ea; or as on the tag, 3.99/454g (as recorded)",
 		set: setShelf},

@@ -23,7 +23,8 @@ type power struct {
 	seen           []energy.Point // the runs of a line
 	tariff         *energy.Tariff
 	phases         []usualPhase
-	err            error // the first that pricing met
+	biller         *biller // of cycles that use kwh; nil under a given rate
+	err            error   // the first that pricing met
 }
 
 // spread reports whether it is known how much cycles differ.
@@ -44,7 +45,7 @@ func (f *facts) findPower() {
 		return
 	}
 	if f.power.kwh != nil {
-		f.sale.Electricity = f.priced(f.power.kwh)
+		f.sale.Electricity, f.power.biller = f.priced(f.power.kwh)
 	}
 }
 
@@ -66,16 +67,17 @@ func (f *facts) findTariff() bool {
 	return true
 }
 
-// priced returns what cycles cost that use so much.
-func (f *facts) priced(kwh kwhOf) chargeOf {
+// priced returns what cycles cost that use so much, and what bills them where a
+// tariff does.
+func (f *facts) priced(kwh kwhOf) (chargeOf, *biller) {
 	if rate, ok := f.q.Rate.Get(); ok {
 		return func(_ int, load exact.Number) exact.Money {
 			return f.post(exact.RatioOf(kwh(load).Mul(rate)))
-		}
+		}, nil
 	}
 	b := &biller{facts: f, kwh: kwh}
 	if !f.power.tariff.HasBlocks() {
-		return b.byRate
+		return b.byRate, b
 	}
 	type question struct {
 		cycle int
@@ -90,7 +92,7 @@ func (f *facts) priced(kwh kwhOf) chargeOf {
 			known[q] = cost
 		}
 		return cost
-	}
+	}, b
 }
 
 // A biller prices cycles that follow each other, all full but the last.

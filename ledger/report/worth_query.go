@@ -10,14 +10,12 @@ import (
 	"putby/pricing/exact"
 )
 
-// A WorthQuery is the question whether a sale is worth buying in bulk (design
-// section 6). What is not given comes from the ledger. [WorthQuery.Set] reads
+// A WorthQuery is the question whether a sale is worth buying in bulk. What is not given comes from the ledger. [WorthQuery.Set] reads
 // it from words, as flags and cells have them. Money is in major units of the
 // ledger's currency; a quantity without a unit was not given.
 type WorthQuery struct {
-	Item  string
-	Today exact.Date // the day of purchase where nothing else says one
-	AsOf  exact.Date // the day of purchase; NoDate: the last record's, else Today
+	Item string
+	AsOf exact.Date // the day of purchase; NoDate: the ledger's
 
 	// The offer.
 	Price  exact.Opt[exact.Number] // of a package
@@ -70,7 +68,7 @@ type WorthQuery struct {
 
 // NewWorthQuery returns a question about a food of which nothing else is given.
 func NewWorthQuery(item string) WorthQuery {
-	return WorthQuery{Item: item, Today: exact.NoDate, AsOf: exact.NoDate}
+	return WorthQuery{Item: item, AsOf: exact.NoDate}
 }
 
 // A MissingError names all the facts that a question lacks, each with what

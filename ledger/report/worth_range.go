@@ -49,7 +49,7 @@ func (a *answer) cases() []turn {
 			kwh  kwhOf
 		}{{"little electricity", p.low}, {"much electricity", p.high}} {
 			kwh := end.kwh(a.sale.Load)
-			with(end.name, PlainOf(kwh), about+kwh.String()+" kWh", func(s *pricing.Sale) { s.Electricity = a.priced(end.kwh) })
+			with(end.name, PlainOf(kwh), about+kwh.String()+" kWh", func(s *pricing.Sale) { s.Electricity, _ = a.priced(end.kwh) })
 		}
 	}
 	lower := a.sale.Shelf.Times(exact.New(9, 1))

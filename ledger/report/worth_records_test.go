@@ -420,3 +420,44 @@ date,item,quantity,reason
 		}
 	}
 }
+
+// A cycle takes the lesser of the machine's two limits; one that cannot be told
+// in the food's unit is passed over, and that is said.
+func TestWorthTakesTheLesserLoad(t *testing.T) {
+	machines := "-- machines.csv --\nmachine,name,trays,load_volume,load_mass,cycles,residual,with\nkiln,Kiln,4,6 L,4 lb,100,,\nold,Old,4,3 L,,100,,\n"
+	foods := func(stock, peas string) string {
+		return "-- foods.csv --\nfood,name,basis,density,fresh_days,keep_months\nstock,Stock,volume," + stock + ",4,24\npeas,Peas,mass," + peas +
+			",3,\nbones,Bones,mass,,2,\nmarrow,Marrow,volume,,6,\n"
+	}
+	cycles := facts{"price": "0", "limit": "99", "cycles": "9", "kwh": "0", "wear": "1", "yield": "1", "each": "1 L", "pack-cost": "0"}
+	for _, c := range []struct {
+		item, size, foods, load, note string
+	}{
+		{"stock", "10 L", foods("", ""), "6", "the load_mass of kiln (4 lb) is passed over: stock has no density to convert it by"},
+		{"stock", "10 L", foods("1", ""), "1.81436948", ""},
+		{"stock", "10 L", foods("0.2", ""), "6", ""}, // 4 lb are 9.07 L
+		{"peas", "10 kg", foods("", ""), "1.81436948", "the load_volume of kiln (6 L) is passed over: peas has no density to convert it by"},
+		{"peas", "10 kg", foods("", "0.25"), "1.5", ""}, // 6 L of light peas
+		{"peas", "10 kg", foods("", "0.5"), "1.81436948", ""},
+	} {
+		each := map[string]string{"stock": "1 L", "peas": "1 kg"}[c.item]
+		d := ask(t, kilnWith(t, machines+c.foods), c.item, cycles.with("size", c.size, "limit", "1", "each", each))
+		figures(t, d, map[string]string{"buy": "1", "cycles": halfEven(count(ceil(quo(rat("10"), rat(c.load)))), 0).FloatString(0)})
+		if allows(t, d, byMachine) != count(floor(quo(mul(count(9), rat(c.load)), rat("10")))).FloatString(0) {
+			t.Errorf("%s: 9 cycles of %s allow %s packages of 10", c.item, c.load, allows(t, d, byMachine))
+		}
+		if noted(d.Notes, "passed over") != (c.note != "") || !noted(d.Notes, c.note) {
+			t.Errorf("%s: %q", c.item, d.Notes)
+		}
+	}
+	// A limit that is given holds alone; a machine whose only limit cannot be told lacks one.
+	d := ask(t, kilnWith(t, machines), "stock", cycles.with("size", "10 L", "limit", "1", "load", "5 L"))
+	if figure(t, d, "cycles") != "2" || noted(d.Notes, "passed over") {
+		t.Error(figure(t, d, "cycles"), d.Notes)
+	}
+	only := strings.Replace(machines, "6 L,4 lb", ",4 lb", 1)
+	_, err := report.Worth(kilnWith(t, only), cycles.with("size", "1 L").query(t, "marrow"))
+	if err == nil || !strings.Contains(err.Error(), "the most that a cycle takes: give --load, or record the density of marrow in foods.csv") {
+		t.Error(err)
+	}
+}

@@ -13,7 +13,11 @@ type waiting struct {
 	load   exact.Number // of it in a cycle
 	cycles int
 	length time.Duration // of a cycle
+	last   time.Time     // when its last cycle begins; not known where the first load of the offer is timed
 }
+
+// rest is what its last cycle holds.
+func (w *waiting) rest() exact.Number { return w.amount.Sub(w.load.Mul(whole(w.cycles - 1))) }
 
 // findFree finds when the machine can take the first load: as asked, else on
 // the day of purchase, after its last run and the food already waiting for it.
@@ -34,8 +38,10 @@ func (f *facts) findFree() {
 			f.free = ready
 		}
 	}
-	for _, w := range f.waits {
-		f.free = f.free.Add(time.Duration(w.cycles) * (w.length + f.q.Turnaround))
+	for i := range f.waits {
+		w := &f.waits[i]
+		w.last = f.free.Add(time.Duration(w.cycles-1) * (w.length + f.q.Turnaround))
+		f.free = w.last.Add(w.length + f.q.Turnaround)
 		f.note("%s of %s in hand goes into the machine first: %s", f.say().amount(w.amount, f.g.Foods[w.food].Basis),
 			f.g.Foods[w.food].ID, counted(w.cycles, "cycle"))
 	}
@@ -68,8 +74,8 @@ func (f *facts) waitingFoods() []waiting {
 		if days, ok := f.g.Foods[food].FreshDays.Get(); ok && lot.Date.AddDays(days) < f.day {
 			continue
 		}
-		load, ok := loadOf(&f.g.Foods[food], &f.g.Machines[f.machine])
-		if !ok {
+		load, ok := f.g.Machines[f.machine].Capacity(&f.g.Foods[food]).Most.Get()
+		if !ok || load.Sign() <= 0 {
 			continue
 		}
 		cycles, _ := stock.Left.Over(load).Ceil().Int64()
@@ -77,7 +83,7 @@ func (f *facts) waitingFoods() []waiting {
 		if !ok {
 			length = f.cycle
 		}
-		list = append(list, waiting{food, stock.Left, load, int(cycles), length})
+		list = append(list, waiting{food: food, amount: stock.Left, load: load, cycles: int(cycles), length: length})
 	}
 	return list
 }

@@ -32,7 +32,6 @@ func (f facts) with(pairs ...string) facts {
 func (f facts) query(t testing.TB, item string) report.WorthQuery {
 	t.Helper()
 	q := report.NewWorthQuery(item)
-	q.Today = date("2025-06-02")
 	for _, name := range slices.Sorted(maps.Keys(f)) {
 		if err := q.Set(name, f[name]); err != nil {
 			t.Fatal(err)
@@ -83,7 +82,7 @@ format,1
 currency,EUR
 zone,Europe/Ljubljana
 `)
-	return join(t, dir, exact.NoDate)
+	return join(t, dir, date("2025-06-02"))
 }
 
 // given are the facts of the case that README works by hand.

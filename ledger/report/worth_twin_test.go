@@ -11,7 +11,7 @@ import (
 )
 
 // A twin of the sale decision in the standard library's rationals, written from
-// design section 6 alone: no package of ours but for what asks the question.
+// its rules alone: no package of ours but for what asks the question.
 
 // rat reads a decimal number.
 func rat(s string) *big.Rat {

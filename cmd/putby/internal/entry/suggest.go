@@ -4,54 +4,10 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"time"
 
 	"putby/ledger"
 	"putby/pricing/exact"
 )
-
-// A Moment is when a record is made.
-type Moment struct {
-	Now   time.Time // in the ledger's zone
-	Today exact.Date
-}
-
-// At is the moment of now in the ledger's zone.
-func At(rec *ledger.Records, now time.Time) Moment {
-	now = now.In(rec.Settings.Zone)
-	return Moment{now, exact.DateIn(now)}
-}
-
-// Day reads the day of a cell that holds one, with the words today and
-// yesterday besides dates; a blank or broken one is today.
-func (m Moment) Day(text string) exact.Date {
-	if d, err := exact.ParseDate(m.Dated(text)); err == nil {
-		return d
-	}
-	return m.Today
-}
-
-// Dated writes today and yesterday as dates, and 8:05 after a date as 08:05; all
-// else it leaves.
-func (m Moment) Dated(text string) string {
-	day, clock, timed := strings.Cut(strings.TrimSpace(text), " ")
-	switch strings.ToLower(day) {
-	case "today":
-		day = m.Today.String()
-	case "yesterday":
-		day = m.Today.AddDays(-1).String()
-	}
-	if !timed {
-		return day
-	}
-	if clock = strings.TrimSpace(clock); strings.IndexByte(clock, ':') == 1 {
-		clock = "0" + clock
-	}
-	return day + " " + clock
-}
-
-// DateColumns are the columns whose cells [Moment.Dated] is for.
-var DateColumns = []string{"date", "best_by", "start", "end"}
 
 // An offer is what is likely to be in a record's cells, by column.
 type offer = map[string]string

@@ -42,6 +42,7 @@ var evening = time.Date(2025, 11, 20, 23, 30, 0, 0, time.UTC) // 19:30 in Halifa
 
 func TestSuggest(t *testing.T) {
 	rec := sample(t)
+	rec.Settings.AsOf = exact.Opt[exact.Date]{} // as if it were a household's own
 	at := At(rec, evening)
 	for _, test := range []struct {
 		kind  string

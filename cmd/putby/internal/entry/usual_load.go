@@ -44,10 +44,5 @@ func most(g *ledger.Ledger, machine string, f *ledger.Food, all exact.Number) ex
 	if !ok {
 		return all
 	}
-	for _, q := range []exact.Quantity{g.Machines[m].LoadVolume, g.Machines[m].LoadMass} {
-		if q.Given() && q.Unit().Dimension() == f.Basis.Dimension() {
-			return q.Base().Number()
-		}
-	}
-	return all
+	return g.Machines[m].Capacity(f).Most.Or(all)
 }

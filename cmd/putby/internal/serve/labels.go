@@ -5,19 +5,13 @@ import (
 	"net/http"
 
 	"putby/cmd/putby/internal/page"
-	"putby/ledger"
-	"putby/ledger/folder"
 	"putby/ledger/report"
-	"putby/pricing/exact"
 )
 
 // showLabels shows the labels of a pack, to print from a phone: by default on
 // A4, with ?paper=letter on that.
 func (s *server) showLabels(w http.ResponseWriter, r *http.Request) {
-	g, faults, err := folder.Load(s.Dir, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
-	if err == nil {
-		err = faults.Err()
-	}
+	g, err := s.Ledger("")
 	var labels report.Doc
 	if err == nil {
 		labels, err = report.Labels(g, report.LabelQuery{Query: report.NewQuery(), Packs: []string{r.PathValue("pack")}})

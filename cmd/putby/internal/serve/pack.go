@@ -7,7 +7,6 @@ import (
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
 	"putby/ledger/report"
-	"putby/pricing/exact"
 )
 
 var packForm = recording{
@@ -33,15 +32,11 @@ func packRows(f *filling) ([]entry.Row, error) {
 
 // packAdvice is what the command says of a pack as well.
 func packAdvice(f *filling, rows []entry.Row) []string {
-	more, faults := f.rec.With(rows[0].Kind, rows[0].Cells)
-	if len(faults) > 0 {
+	g, ok := entry.Joined(f.rec, rows)
+	if !ok {
 		return nil
 	}
-	g, faults := ledger.Join(more, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
-	if len(faults) > 0 {
-		return nil
-	}
-	return report.PackAdvice(g, len(more.Packs)-1)
+	return report.PackAdvice(g, len(g.Packs)-1)
 }
 
 // packLabels leads to the labels of a pack.

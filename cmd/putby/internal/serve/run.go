@@ -8,12 +8,13 @@ import (
 	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
+	"putby/ledger/report"
 )
 
 var runForm = recording{
 	path: "run", link: "Run", title: "Record a run",
 	intro:  "A cycle of the machine: what went in, and how long each phase took. The meter's kWh can be added later.",
-	groups: runGroups, rows: runRows,
+	groups: runGroups, rows: runRows, advice: runAdvice,
 }
 
 // runLoads is how many foods the form has room for.
@@ -69,4 +70,13 @@ func runRows(f *filling) ([]entry.Row, error) {
 		rows = append(rows, row)
 	}
 	return rows, nil
+}
+
+// runAdvice is what the command says of a run as well.
+func runAdvice(f *filling, rows []entry.Row) []string {
+	g, ok := entry.Joined(f.rec, rows)
+	if !ok {
+		return nil
+	}
+	return report.LoadAdvice(g, len(g.Runs)-1)
 }

@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"putby/cmd/putby/internal/page"
+	"putby/ledger"
 	"putby/ledger/folder"
 )
 
@@ -18,6 +19,7 @@ type House struct {
 	Dir     string       // of the ledger
 	Check   folder.Check // that every change must pass
 	Reports func() (page.Reports, error)
+	Ledger  func(asOf string) (*ledger.Ledger, error) // as it stands on a day, today by default
 	Now     func() time.Time
 	Out     io.Writer // for the links to open
 	Log     io.Writer // for what goes wrong

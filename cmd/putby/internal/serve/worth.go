@@ -1,14 +1,13 @@
 package serve
 
 import (
+	"errors"
 	"net/http"
 	"strings"
 
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
-	"putby/ledger/folder"
 	"putby/ledger/report"
-	"putby/pricing/exact"
 )
 
 // asked are the options of worth that the form shows at once.
@@ -20,9 +19,10 @@ func (s *server) showWorth(w http.ResponseWriter, r *http.Request) {
 	form := page.Form{Title: "Is it worth buying in bulk?", Path: "/worth", Ask: true, Links: s.links(),
 		Intro:   "Say what the shop asks. Everything else comes from your own runs, packs and prices; open the rest to give it yourself.",
 		Buttons: []page.Button{{Do: "ask", Label: "Reckon"}}}
-	g, faults, err := folder.Load(s.Dir, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
-	if err == nil {
-		err = faults.Err()
+	g, err := s.Ledger(r.URL.Query().Get("as-of"))
+	if wrong := (*report.QueryError)(nil); errors.As(err, &wrong) {
+		form.Trouble = troubles(err)
+		g, err = s.Ledger("") // for the form, as it was filled in
 	}
 	if err != nil {
 		form.Trouble = troubles(err)
@@ -32,7 +32,10 @@ func (s *server) showWorth(w http.ResponseWriter, r *http.Request) {
 	in := s.fill(g.Records, r.URL.Query())
 	form.Groups = worthGroups(in)
 	status := http.StatusOK
-	if in.text("item", "") != "" {
+	switch {
+	case form.Trouble != nil:
+		status = http.StatusUnprocessableEntity
+	case in.text("item", "") != "":
 		answer, err := s.worth(g, in)
 		if err != nil {
 			form.Trouble, status = troubles(err), http.StatusUnprocessableEntity
@@ -66,13 +69,16 @@ func worthGroups(f *filling) []page.Group {
 
 // worth answers by the report of the same name.
 func (s *server) worth(g *ledger.Ledger, f *filling) (report.Doc, error) {
-	q := report.WorthQuery{AsOf: exact.NoDate, Today: f.at.Today, Item: f.text("item", "")}
+	q := report.NewWorthQuery(f.text("item", ""))
+	q.AsOf = g.AsOf
 	for _, o := range report.WorthOptions() {
-		if text := f.text(o.Name, ""); text != "" {
+		if text := f.text(o.Name, ""); text != "" && o.Name != "as-of" {
 			if err := q.Set(o.Name, text); err != nil {
 				return report.Doc{}, err
 			}
 		}
 	}
-	return report.Worth(g, q)
+	d, err := report.Worth(g, q)
+	d.Notes = append(report.LeftOut(g), d.Notes...)
+	return d, err
 }

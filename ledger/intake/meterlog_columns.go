@@ -1,4 +1,4 @@
-package energy
+package intake
 
 import (
 	"fmt"
@@ -33,9 +33,9 @@ func (c logColumns) moment(row []string) string {
 
 // Words that headers use, in lower case.
 var (
-	dateWords = []string{"date", "datum", "fecha", "data", "dato"}
-	timeWords = []string{"time", "timestamp", "datetime", "epoch", "unix", "unixtime", "ts", "zeit", "zeitstempel", "uhrzeit", "heure", "horodatage", "hora", "ora", "tijd", "tid"}
-	unitWords = map[string]exact.Unit{
+	logDateWords = []string{"date", "datum", "fecha", "data", "dato"}
+	logTimeWords = []string{"time", "timestamp", "datetime", "epoch", "unix", "unixtime", "ts", "zeit", "zeitstempel", "uhrzeit", "heure", "horodatage", "hora", "ora", "tijd", "tid"}
+	logUnitWords = map[string]exact.Unit{
 		"w": exact.W, "watt": exact.W, "watts": exact.W, "kw": exact.KW, "kilowatt": exact.KW, "kilowatts": exact.KW,
 		"wh": exact.Wh, "kwh": exact.KWh,
 	}
@@ -50,10 +50,10 @@ func hasWord(header string, among []string) bool {
 	return slices.ContainsFunc(words(header), func(w string) bool { return slices.Contains(among, w) })
 }
 
-// unitOf returns the unit that a header names, or none.
-func unitOf(header string) exact.Unit {
+// logUnitOf returns the unit that a header names, or none.
+func logUnitOf(header string) exact.Unit {
 	for _, w := range words(header) {
-		if u, ok := unitWords[w]; ok {
+		if u, ok := logUnitWords[w]; ok {
 			return u
 		}
 	}
@@ -88,14 +88,14 @@ func (c *logColumns) findTime(names []string, o LogOptions) string {
 	var dates, times []int
 	for i, name := range names {
 		switch {
-		case hasWord(name, timeWords):
+		case hasWord(name, logTimeWords):
 			times = append(times, i)
-		case hasWord(name, dateWords):
+		case hasWord(name, logDateWords):
 			dates = append(dates, i)
 		}
 	}
 	switch {
-	case len(times) == 1 && len(dates) == 1 && !hasWord(names[times[0]], dateWords):
+	case len(times) == 1 && len(dates) == 1 && !hasWord(names[times[0]], logDateWords):
 		c.date, c.time = dates[0], times[0]
 	case len(times) == 1:
 		c.time = times[0]
@@ -119,7 +119,7 @@ func (c *logColumns) findValue(names []string, o LogOptions) string {
 	}
 	var powers, totals, others []int
 	for i, name := range names {
-		switch unitOf(name).Dimension() {
+		switch logUnitOf(name).Dimension() {
 		case exact.Power:
 			powers = append(powers, i)
 		case exact.Energy:
@@ -153,7 +153,7 @@ func (c *logColumns) findValue(names []string, o LogOptions) string {
 // setUnit takes the unit from the options, else from the header.
 func (c *logColumns) setUnit(name string, o LogOptions) string {
 	if c.unit = o.Unit; c.unit == exact.NoUnit {
-		c.unit = unitOf(name)
+		c.unit = logUnitOf(name)
 	}
 	if _, ok := valueScales[c.unit]; !ok {
 		return "the unit of the column " + exact.Quote(name) + " is not known to be W, kW, Wh or kWh"

@@ -1,4 +1,4 @@
-package energy
+package intake
 
 import (
 	"bufio"
@@ -11,6 +11,7 @@ import (
 	"strings"
 	"time"
 
+	"putby/energy"
 	"putby/pricing/exact"
 )
 
@@ -81,7 +82,7 @@ const maxGaps = 1000
 // which the meter has counted.
 //
 // Faults are [LogFaults]; then there is no log.
-func ReadLog(r io.Reader, o LogOptions) (*Log, LogReport, error) {
+func ReadLog(r io.Reader, o LogOptions) (*energy.Log, LogReport, error) {
 	limited := &lineReader{r: r}
 	in := bufio.NewReaderSize(limited, 1<<16)
 	l := &logReader{o: o.withDefaults(), last: math.MinInt64}
@@ -96,11 +97,12 @@ func ReadLog(r io.Reader, o LogOptions) (*Log, LogReport, error) {
 	if len(l.faults) > 0 {
 		return nil, LogReport{}, l.faults
 	}
-	if l.sink.log.Len() == 0 {
+	log, err := l.window.log.Log()
+	if err != nil {
 		return nil, LogReport{}, LogFaults{{Line: 1, Column: 1, Problem: l.nothing()}}
 	}
-	l.report.Samples = l.sink.log.Len()
-	return l.sink.log, l.report, nil
+	l.report.Samples = log.Len()
+	return log, l.report, nil
 }
 
 func (o LogOptions) withDefaults() LogOptions {
@@ -121,7 +123,7 @@ type logReader struct {
 	columns logColumns
 	clock   logClock
 	values  valueParser
-	sink    *logSink
+	window  *logWindow
 	counter *counter // nil: the values are power
 	last    int64    // time of the last row, in Unix nanoseconds
 	report  LogReport
@@ -148,9 +150,9 @@ func (l *logReader) begin(in *bufio.Reader) *LogFault {
 	}
 	l.clock = logClock{zone: l.o.Zone}
 	l.values = valueParser{unit: l.columns.unit, comma: separator != ','}
-	l.sink = newLogSink(l.o)
+	l.window = newLogWindow(l.o)
 	if l.columns.cumulative() {
-		if l.counter, fault = newCounter(l.sink, l.o, l.columns.unit); fault != nil {
+		if l.counter, fault = newCounter(l.window, l.o, l.columns.unit); fault != nil {
 			return fault
 		}
 	}
@@ -228,7 +230,7 @@ func (l *logReader) take(at, n int64) string {
 	if l.counter != nil {
 		return l.counter.reading(at, n)
 	}
-	return l.sink.sample(at, n)
+	return l.window.sample(at, n)
 }
 
 // gap notes a gap that ends at an instant, and lets nothing be drawn in it.
@@ -239,8 +241,8 @@ func (l *logReader) gap(at int64) {
 	}
 	if l.counter == nil && !l.o.Bridge {
 		edge := rampLength(at - l.last)
-		l.sink.sample(l.last+edge, 0)
-		l.sink.sample(at-edge, 0)
+		l.window.sample(l.last+edge, 0)
+		l.window.sample(at-edge, 0)
 	}
 }
 
@@ -266,7 +268,7 @@ func (l *logReader) finish() {
 		}
 		l.report.RollOvers = l.counter.rolls
 	}
-	if l.sink.full {
+	if l.window.full {
 		l.faults = append(l.faults, &LogFault{Line: 1, Column: 1,
 			Problem: fmt.Sprintf("the log has more than %d samples in the time that is kept", l.o.MaxSamples),
 			Hint:    "keep only the time of the run, or thin the log out"})

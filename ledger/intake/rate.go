@@ -1,4 +1,4 @@
-package energy
+package intake
 
 import (
 	"fmt"
@@ -7,6 +7,7 @@ import (
 	"strings"
 	"time"
 
+	"putby/energy"
 	"putby/pricing/exact"
 )
 
@@ -17,11 +18,11 @@ type URDBRate struct {
 	Label    string // the database's identifier
 	Utility  string
 	Name     string
-	From     exact.Date // startdate: first date, or exact.NoDate; the bands do not carry it
-	Until    exact.Date // enddate: last date, or exact.LastDate
-	Bands    []Band     // US dollars per kWh, without tax
-	Left     []string   // what the file has that bands cannot express, in words
-	Comments []string   // what the file says about energy prices, in words
+	From     exact.Date    // startdate: first date, or exact.NoDate; the bands do not carry it
+	Until    exact.Date    // enddate: last date, or exact.LastDate
+	Bands    []energy.Band // US dollars per kWh, without tax
+	Left     []string      // what the file has that bands cannot express, in words
+	Comments []string      // what the file says about energy prices, in words
 }
 
 // maxURDB is the most bytes that are read of a file.

@@ -1,4 +1,4 @@
-package energy
+package intake
 
 import (
 	"bufio"

@@ -1,9 +1,10 @@
-package energy
+package intake
 
 import (
 	"math/big"
 	"time"
 
+	"putby/energy"
 	"putby/pricing/exact"
 )
 
@@ -14,7 +15,7 @@ import (
 // up for its ramps, so that the energy of all samples is the difference of the
 // readings, to within a nanowatt over the last stretch.
 type counter struct {
-	sink    *logSink
+	window  *logWindow
 	modulus int64 // in 0.000000001 kWh, as all readings; 0: it never starts again
 	rolls   int
 
@@ -36,8 +37,8 @@ const shortest = 4 * int64(time.Second)
 // 2 x 3600 x 1000 x 1e-9 x 1e18.
 var perReading = big.NewInt(7_200_000_000_000_000)
 
-func newCounter(sink *logSink, o LogOptions, unit exact.Unit) (*counter, *LogFault) {
-	c := &counter{sink: sink}
+func newCounter(window *logWindow, o LogOptions, unit exact.Unit) (*counter, *LogFault) {
+	c := &counter{window: window}
 	modulus, ok := o.Modulus.Get()
 	if !ok {
 		return c, nil
@@ -85,27 +86,27 @@ func (c *counter) stretch(to int64) string {
 	area.Add(area, &c.carry)
 	ramp := rampLength(length)
 	change := new(big.Int).Mul(big.NewInt(c.level), big.NewInt(ramp))
-	divisor := 2 * length
+	divisor := new(big.Int).Lsh(big.NewInt(length), 1) // two centuries of nanoseconds, doubled, are beyond an int64
 	switch {
 	case c.stretches == 0:
 		ramp = 0
 	case area.Cmp(change) >= 0: // a ramp after the reading
 		area.Sub(area, change)
-		divisor -= ramp
-		c.sink.sample(c.from, c.level)
+		divisor.Sub(divisor, big.NewInt(ramp))
+		c.window.sample(c.from, c.level)
 	default: // a ramp before it, out of the stretch before
 		before := c.ramp
 		area.Add(area, change.Mul(big.NewInt(c.level), big.NewInt(before)))
-		divisor += before
-		c.sink.sample(c.from-before, c.level)
+		divisor.Add(divisor, big.NewInt(before))
+		c.window.sample(c.from-before, c.level)
 		ramp = 0
 	}
-	level, _ := area.QuoRem(area, big.NewInt(divisor), &c.carry)
+	level, _ := area.QuoRem(area, divisor, &c.carry)
 	if !level.IsInt64() {
-		return ErrPower.Error()
+		return energy.ErrPower.Error()
 	}
 	c.level, c.ramp = level.Int64(), rampLength(length)
-	problem := c.sink.sample(c.from+ramp, c.level)
+	problem := c.window.sample(c.from+ramp, c.level)
 	c.from, c.energy = to, 0
 	c.stretches++
 	return problem
@@ -122,7 +123,7 @@ func (c *counter) flush() string {
 		return "a running total needs two readings"
 	}
 	if c.stretches > 0 {
-		return c.sink.sample(c.from, c.level)
+		return c.window.sample(c.from, c.level)
 	}
 	return ""
 }

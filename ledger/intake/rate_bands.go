@@ -1,16 +1,17 @@
-package energy
+package intake
 
 import (
 	"fmt"
 	"slices"
 
+	"putby/energy"
 	"putby/pricing/exact"
 )
 
 // bands writes the schedules as bands: months that are alike together, hours
 // that are alike in one band, past midnight where they meet.
-func (u *urdbReader) bands() []Band {
-	var bands []Band
+func (u *urdbReader) bands() []energy.Band {
+	var bands []energy.Band
 	for _, months := range u.alikeMonths() {
 		m := months[0]
 		set := monthSet(months)
@@ -26,8 +27,8 @@ func (u *urdbReader) bands() []Band {
 }
 
 const (
-	daysMonFri DaySet = 0b0011111
-	daysSatSun DaySet = 0b1100000
+	daysMonFri energy.DaySet = 0b0011111
+	daysSatSun energy.DaySet = 0b1100000
 )
 
 // alikeMonths returns the months, from 0, in groups with the same prices.
@@ -47,7 +48,7 @@ func (u *urdbReader) alikeMonths() [][]int {
 	return groups
 }
 
-func monthSet(months []int) (set MonthSet) {
+func monthSet(months []int) (set energy.MonthSet) {
 	if len(months) == 12 {
 		return 0
 	}
@@ -58,13 +59,13 @@ func monthSet(months []int) (set MonthSet) {
 }
 
 // dayBands returns the bands of one day's hours.
-func (u *urdbReader) dayBands(hours [24]int, months MonthSet, days DaySet, fuel exact.Number) []Band {
-	var bands []Band
+func (u *urdbReader) dayBands(hours [24]int, months energy.MonthSet, days energy.DaySet, fuel exact.Number) []energy.Band {
+	var bands []energy.Band
 	add := func(from, to, period int) {
 		for _, t := range u.periods[period] {
-			bands = append(bands, Band{
+			bands = append(bands, energy.Band{
 				From: exact.NoDate, Months: months, Days: days,
-				Start: Clock(from * 60), End: Clock(to * 60),
+				Start: energy.Clock(from * 60), End: energy.Clock(to * 60),
 				Above: t.above, Rate: t.price.Add(fuel),
 			})
 		}

@@ -1,4 +1,4 @@
-package energy
+package intake
 
 import (
 	"encoding/json"
@@ -11,6 +11,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"putby/energy"
 	"putby/pricing/exact"
 )
 
@@ -96,7 +97,7 @@ func TestReadURDBFlat(t *testing.T) {
 	if len(rate.Bands) != 1 {
 		t.Fatalf("bands are %v", rate.Bands)
 	}
-	if b := rate.Bands[0]; b.Months != 0 || b.Days != 0 || b.Start != 0 || b.End != DayEnd || b.Rate.String() != "0.31" {
+	if b := rate.Bands[0]; b.Months != 0 || b.Days != 0 || b.Start != 0 || b.End != energy.DayEnd || b.Rate.String() != "0.31" {
 		t.Errorf("band is %+v", b)
 	}
 }
@@ -144,7 +145,7 @@ func TestURDBIsSchedule(t *testing.T) {
 			"energyweekdayschedule": weekday, "energyweekendschedule": weekend,
 		}))
 		rate := must(ReadURDB(strings.NewReader(string(data)), ""))
-		tariff := must(NewTariff("urdb", time.UTC, rate.Bands, nil))
+		tariff := must(energy.NewTariff("urdb", time.UTC, rate.Bands, nil))
 		if c := tariff.Check(); len(c.Gaps)+len(c.Unused) > 0 {
 			t.Fatalf("the bands have %v", c)
 		}
@@ -161,7 +162,7 @@ func TestURDBIsSchedule(t *testing.T) {
 		}
 		var household [12]exact.Number
 		household[at.Month()-1] = exact.Int(int64(i) * 100)
-		got := must(NewMeter(household).Bill(tariff, []Span{{Start: at, Energy: kwh("1")}}, 9))[0]
+		got := must(energy.NewMeter(household).Bill(tariff, []energy.Span{{Start: at, Energy: kwh("1")}}, 9))[0]
 		if !got.Number().Equal(want) {
 			t.Fatalf("1 kWh at %v above %d costs %v, want %v", at, i*100, got, want)
 		}
@@ -227,7 +228,7 @@ func FuzzReadURDB(f *testing.F) {
 	f.Fuzz(func(t *testing.T, in string) {
 		rate, err := ReadURDB(strings.NewReader(in), "")
 		if err == nil {
-			if _, err := NewTariff("fuzz", time.UTC, rate.Bands, nil); err != nil {
+			if _, err := energy.NewTariff("fuzz", time.UTC, rate.Bands, nil); err != nil {
 				t.Errorf("its bands make no tariff: %v", err)
 			}
 			return

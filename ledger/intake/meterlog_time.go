@@ -1,4 +1,4 @@
-package energy
+package intake
 
 import (
 	"math"
@@ -7,6 +7,29 @@ import (
 
 	"putby/pricing/exact"
 )
+
+// The instants that a log may have, in Unix seconds.
+var (
+	firstSecond = time.Date(1910, 1, 1, 0, 0, 0, 0, time.UTC).Unix()
+	lastSecond  = time.Date(2199, 12, 31, 0, 0, 0, 0, time.UTC).Unix()
+)
+
+const daySeconds = 24 * 60 * 60
+
+// offsetAt returns how far the clock of a zone is ahead of UTC at an instant,
+// in seconds, and since and until when, in Unix seconds.
+func offsetAt(second int64, zone *time.Location) (since, until, offset int64) {
+	t := time.Unix(second, 0).In(zone)
+	_, seconds := t.Zone()
+	since, until = math.MinInt64, math.MaxInt64
+	if start, _ := t.ZoneBounds(); !start.IsZero() {
+		since = start.Unix()
+	}
+	if end, changes := exact.NextChange(t); changes {
+		until = end.Unix()
+	}
+	return since, until, int64(seconds)
+}
 
 // A logClock reads the times of a log.
 type logClock struct {
@@ -42,7 +65,7 @@ func (c *logClock) read(text string, last int64) (ns int64, problem string) {
 		}
 	}
 	if seconds < firstSecond || seconds > lastSecond {
-		return 0, exact.Quote(s) + " is outside the years 1700 to 2260"
+		return 0, exact.Quote(s) + " is outside the years 1910 to 2199"
 	}
 	return seconds*1e9 + r.nanos, ""
 }
@@ -86,7 +109,7 @@ func (c *logClock) remember(since, until, offset int64) {
 }
 
 // epochTime reads seconds since 1970, with or without a fraction, of the years
-// 1973 to 2260, or milliseconds.
+// 1973 to 2199, or milliseconds.
 func epochTime(s string) (ns int64, ok bool) {
 	whole, fraction := s, ""
 	if at := strings.IndexAny(s, ".,"); at >= 0 {
@@ -119,7 +142,7 @@ type logTime struct {
 
 // real reports whether there is such a date and time of day.
 func (t logTime) real() bool {
-	return t.year >= 1700 && t.year <= 2260 && t.month >= 1 && t.month <= 12 &&
+	return t.year >= 1909 && t.year <= 2200 && t.month >= 1 && t.month <= 12 &&
 		t.day >= 1 && int(t.day) <= exact.DaysIn(int(t.year), time.Month(t.month)) &&
 		t.hour < 24 && t.minute < 60 && t.second < 60
 }

@@ -1,0 +1,60 @@
+package main
+
+import (
+	"putby/cmd/putby/internal/entry"
+	"putby/ledger"
+	"putby/ledger/folder"
+	reports "putby/ledger/report"
+	"putby/pricing/exact"
+)
+
+// A standing is a ledger as its files have it, and the day at which a report on
+// it stands.
+type standing struct {
+	dir    string
+	rec    *ledger.Records
+	faults ledger.Faults
+	at     entry.Moment // of that day
+	day    exact.Date
+}
+
+// stand reads the ledger, and the day of --as-of.
+func (a *app) stand(asOf string) (*standing, error) {
+	rec, faults, err := folder.Read(a.ledgerDir())
+	if err != nil {
+		return nil, err
+	}
+	at := entry.At(rec, a.now())
+	day, err := at.Standing(asOf)
+	if err != nil {
+		return nil, &reports.QueryError{Option: "as-of", Why: err.Error(), Hint: "write it as today, yesterday or a date such as 2025-02-28"}
+	}
+	return &standing{a.ledgerDir(), rec, faults, at.On(day), day}, nil
+}
+
+// byDay joins what happened by the day.
+func (s *standing) byDay(o ledger.Options) (*ledger.Ledger, error) {
+	o.Through, o.PricesThrough = s.day, s.day
+	return s.join(o)
+}
+
+// wholeRuns joins all records, for reports on runs begun by the day: whenever
+// they were packed, all their packs count.
+func (s *standing) wholeRuns(o ledger.Options) (*ledger.Ledger, error) {
+	o.Through, o.PricesThrough = exact.NoDate, s.day
+	return s.join(o)
+}
+
+func (s *standing) join(o ledger.Options) (*ledger.Ledger, error) {
+	o.Read = s.faults
+	g, faults := ledger.Join(s.rec, o)
+	folder.Locate(s.dir, faults)
+	return g, faults.Err()
+}
+
+// printReport prints a report on a ledger, with a note on the records that it
+// leaves out.
+func (a *app) printReport(g *ledger.Ledger, d reports.Doc, o output) error {
+	d.Notes = append(reports.LeftOut(g), d.Notes...)
+	return a.print(d, o)
+}

@@ -1,0 +1,40 @@
+package energy
+
+import "time"
+
+// A LogBuilder makes a [Log] sample by sample, in memory that depends on the
+// samples kept: those on a straight line between their neighbours are left
+// out, which changes no energy.
+type LogBuilder struct{ log Log }
+
+// MaxNanowatts is the largest power of a sample, a gigawatt.
+const MaxNanowatts = int64(1e18)
+
+// Add adds a sample: an instant in Unix nanoseconds, within the years 1910 to
+// 2199, and a power from 0 to [MaxNanowatts]. What is wrong with it is one of
+// this package's errors for samples.
+func (b *LogBuilder) Add(at, nanowatts int64) error {
+	if nanowatts < 0 || nanowatts > MaxNanowatts {
+		return ErrPower
+	}
+	if second := time.Unix(0, at).Unix(); second < firstSecond || second > lastSecond {
+		return ErrYear
+	}
+	l := &b.log
+	if n := len(l.at); n >= 2 && at > l.at[n-1] && collinear(l.at[n-2], l.power[n-2], l.at[n-1], l.power[n-1], at, nanowatts) {
+		l.at[n-1], l.power[n-1] = at, nanowatts
+		return nil
+	}
+	return l.append(at, nanowatts)
+}
+
+// Len returns how many samples are kept so far.
+func (b *LogBuilder) Len() int { return len(b.log.at) }
+
+// Log returns the log, or [ErrNoSamples]. The builder may not be used any more.
+func (b *LogBuilder) Log() (*Log, error) {
+	if len(b.log.at) == 0 {
+		return nil, ErrNoSamples
+	}
+	return &b.log, nil
+}

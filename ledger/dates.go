@@ -1,0 +1,105 @@
+package ledger
+
+import (
+	"cmp"
+	"slices"
+
+	"putby/pricing/exact"
+)
+
+// A Dated is a record that has a date: a receipt with all its lines is one.
+type Dated struct {
+	Date exact.Date
+	Kind string // as in "receipt", "price", "run"
+	Name string // its identifier, or what it is of
+	File string
+	Line int // of a receipt, that of its first line
+}
+
+// LastDate returns the date of the last record that has one, or NoDate.
+func LastDate(rec *Records) exact.Date {
+	last := exact.NoDate
+	eachDated(rec, func(d Dated) { last = max(last, d.Date) })
+	return last
+}
+
+// FirstDate returns the date of the first record that has one, or LastDate of
+// package exact when there is none.
+func FirstDate(rec *Records) exact.Date {
+	first := exact.LastDate
+	eachDated(rec, func(d Dated) { first = min(first, d.Date) })
+	return first
+}
+
+// After lists the records of days after one, the earliest first; those of one
+// day as the files have them.
+func (rec *Records) After(day exact.Date) []Dated {
+	var list []Dated
+	receipts := map[string]bool{}
+	eachDated(rec, func(d Dated) {
+		if d.Date <= day || d.Kind == "receipt" && receipts[d.Name] {
+			return
+		}
+		if d.Kind == "receipt" {
+			receipts[d.Name] = true
+		}
+		list = append(list, d)
+	})
+	slices.SortStableFunc(list, func(a, b Dated) int { return cmp.Compare(a.Date, b.Date) })
+	return list
+}
+
+// Day is the day at which the ledger stands for a report: as far as prices, and
+// what is usual, are known.
+func (g *Ledger) Day() exact.Date { return g.day }
+
+// LeftOut lists the records that the ledger leaves out since they are of days
+// after the one at which it stands. A pack of a run that counts whole is not
+// among them.
+func (g *Ledger) LeftOut() []Dated {
+	day := g.day
+	list := g.Records.After(day)
+	if g.AsOf <= day {
+		return list
+	}
+	return slices.DeleteFunc(list, func(d Dated) bool {
+		if d.Kind != "pack" {
+			return false
+		}
+		i, _ := g.FindPack(d.Name)
+		run, ok := g.FindRun(g.Records.Packs[i].Run)
+		return ok && g.Runs[run].Date <= day
+	})
+}
+
+// eachDated goes through all records that have a date.
+func eachDated(rec *Records, do func(Dated)) {
+	for i := range rec.Receipts {
+		r := &rec.Receipts[i]
+		do(Dated{r.Date, "receipt", r.Receipt, ReceiptsFile, r.Line})
+	}
+	for i := range rec.Shelf {
+		s := &rec.Shelf[i]
+		do(Dated{s.Date, "price", s.Item, ShelfFile, s.Line})
+	}
+	for i := range rec.Batches {
+		b := &rec.Batches[i]
+		do(Dated{b.Date, "batch", b.ID, BatchesFile, b.Line})
+	}
+	for i := range rec.Runs {
+		r := &rec.Runs[i]
+		do(Dated{exact.DateIn(r.Start), "run", r.ID, RunsFile, r.Line})
+	}
+	for i := range rec.Packs {
+		p := &rec.Packs[i]
+		do(Dated{p.Date, "pack", p.ID, PacksFile, p.Line})
+	}
+	for i := range rec.Draws {
+		d := &rec.Draws[i]
+		do(Dated{d.Date, "draw", cmp.Or(d.Pack, d.Item), DrawsFile, d.Line})
+	}
+	for i := range rec.Counts {
+		c := &rec.Counts[i]
+		do(Dated{c.Date, "count", cmp.Or(c.Pack, c.Item), CountsFile, c.Line})
+	}
+}

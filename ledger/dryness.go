@@ -1,0 +1,91 @@
+package ledger
+
+import (
+	"fmt"
+
+	"putby/pricing/exact"
+)
+
+// MostWater is how much of the weight of dried food may be water, in %, for it
+// to be sealed without oxygen (university extension guidance on oxygen
+// absorbers: about 10 % moisture or less; memory).
+var MostWater = exact.Int(10)
+
+// A Weighing is what food weighed before it was dried, and what it weighs now:
+// since solids do not leave, it tells how much water is left.
+type Weighing struct {
+	Wet, Dry exact.Number // kg; Dry above 0
+	Water    exact.Number // % of the fresh food
+}
+
+// WaterLeft is the part of the dried food's weight that is still water:
+// 1 - wet (1 - water/100) / dry. It is below 0 where the food weighs less than
+// its solids should.
+func (w Weighing) WaterLeft() exact.Ratio {
+	hundred := exact.Int(100)
+	return exact.RatioOf(exact.Int(1)).Sub(w.Wet.Mul(hundred.Sub(w.Water)).Over(w.Dry.Mul(hundred)))
+}
+
+// Moist reports whether more than [MostWater] is left. With both sides of
+// WaterLeft multiplied by the dry weight it takes no division.
+func (w Weighing) Moist() bool {
+	hundred := exact.Int(100)
+	return w.Wet.Mul(hundred.Sub(w.Water)).Less(w.Dry.Mul(hundred.Sub(MostWater)))
+}
+
+// WeighingOf returns the weights that tell how dry a pack is: its own, beside
+// the mass of what it gives, or where those are not known those of its run's
+// loads of the food. It reports false where neither are, or the food's water
+// is not.
+func (g *Ledger) WeighingOf(pack int) (Weighing, bool) {
+	p, cost := &g.Records.Packs[pack], &g.Packs[pack]
+	if cost.Food < 0 {
+		return Weighing{}, false
+	}
+	food := &g.Foods[cost.Food]
+	water, ok := food.Water.Get()
+	if !ok {
+		return Weighing{}, false
+	}
+	if wet, ok := food.Mass(cost.Each); ok && p.Dry.Sign() > 0 {
+		return Weighing{wet, p.Dry.Base().Number(), water}, true
+	}
+	run, ok := g.FindRun(p.Run)
+	if !ok {
+		return Weighing{}, false
+	}
+	w := Weighing{Water: water}
+	for _, row := range g.x.loadsOf.of(run) {
+		if l := &g.Records.Loads[row]; l.Item == p.Item && l.Wet.Given() && l.Dry.Sign() > 0 {
+			w.Wet, w.Dry = w.Wet.Add(l.Wet.Base().Number()), w.Dry.Add(l.Dry.Base().Number())
+		}
+	}
+	return w, w.Dry.Sign() > 0
+}
+
+// Moist reports whether a pack is known to hold more water than it may.
+func (g *Ledger) Moist(pack int) bool {
+	w, known := g.WeighingOf(pack)
+	return known && w.Moist()
+}
+
+// noteMoist notes on a pack's cost that it is not dry.
+func (g *Ledger) noteMoist(pack int) {
+	w, known := g.WeighingOf(pack)
+	if !known || !w.Moist() {
+		return
+	}
+	cost := &g.Packs[pack]
+	cost.Notes = append(cost.Notes, fmt.Sprintf("pack %s was not dry: by its weights %s of it was still water, and %v %% is the most for food that is sealed without oxygen",
+		g.Records.Packs[pack].ID, w.Percent(), MostWater))
+}
+
+// Percent writes the water left for people, in whole per cent where it is dry
+// and rounded up where it is not, so that nobody reads 10 % where it is more.
+func (w Weighing) Percent() string {
+	left := w.WaterLeft().Times(exact.Int(100))
+	if w.Moist() {
+		return left.Ceil().String() + " %"
+	}
+	return left.Round(0, exact.HalfAway).String() + " %"
+}

@@ -1,0 +1,77 @@
+package intake
+
+import (
+	"math"
+	"time"
+
+	"putby/energy"
+	"putby/pricing/exact"
+)
+
+// A logWindow keeps the samples of a log that lie in the time that is wanted,
+// and one on either side.
+type logWindow struct {
+	log      energy.LogBuilder
+	from, to int64 // Unix nanoseconds
+	most     int
+
+	before  sampleAt // the last sample before from
+	waiting bool     // before is set, and may still be needed
+	ended   bool     // a sample after to is kept
+	full    bool
+	last    int64
+}
+
+type sampleAt struct{ at, power int64 }
+
+func newLogWindow(o LogOptions) *logWindow {
+	return &logWindow{
+		from: nanosecond(o.From, math.MinInt64), to: nanosecond(o.To, math.MaxInt64),
+		most: o.MaxSamples, last: math.MinInt64,
+	}
+}
+
+// nanosecond returns an instant in Unix nanoseconds, or what stands for none
+// and for one that is beyond all logs.
+func nanosecond(at exact.Opt[time.Time], none int64) int64 {
+	t, ok := at.Get()
+	if !ok || t.Unix() < firstSecond || t.Unix() > lastSecond {
+		return none
+	}
+	return t.UnixNano()
+}
+
+// sample takes the next sample, or says what is wrong with it.
+func (w *logWindow) sample(at, power int64) string {
+	if power > energy.MaxNanowatts {
+		return energy.ErrPower.Error()
+	}
+	if at <= w.last { // ramps of a nanosecond
+		return ""
+	}
+	w.last = at
+	switch {
+	case at < w.from:
+		w.before, w.waiting = sampleAt{at, power}, true
+		return ""
+	case w.ended:
+		return ""
+	case w.waiting:
+		w.waiting = false
+		w.keep(w.before)
+	}
+	w.ended = at > w.to
+	return w.keep(sampleAt{at, power})
+}
+
+// keep hands a sample on, until there are too many.
+func (w *logWindow) keep(p sampleAt) string {
+	if w.full {
+		return ""
+	}
+	if err := w.log.Add(p.at, p.power); err != nil {
+		return err.Error()
+	}
+	w.full = w.log.Len() > w.most
+	return ""
+}

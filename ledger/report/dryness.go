@@ -1,0 +1,43 @@
+package report
+
+import (
+	"fmt"
+
+	"putby/ledger"
+)
+
+// drynessAdvice says how much water a pack's food still holds, if that is
+// known, or what would tell. Absorbers are for dry food: without them nobody
+// needs to be told what is missing.
+func drynessAdvice(g *ledger.Ledger, pack int, absorbers bool) string {
+	p, food := &g.Records.Packs[pack], &g.Foods[g.Packs[pack].Food]
+	w, known := g.WeighingOf(pack)
+	switch {
+	case known && w.Moist():
+		return moistCaution(g, pack, w)
+	case known && w.WaterLeft().Sign() < 0:
+		return fmt.Sprintf("Water left: none. By its weights it holds less than its solids should: is the dry weight right, and is fresh %s %v %% water?", food.ID, w.Water)
+	case known:
+		return fmt.Sprintf("Water left: about %s, by its weights and the %v %% of fresh %s; %v %% is the most.", w.Percent(), w.Water, food.ID, ledger.MostWater)
+	case !absorbers:
+		return ""
+	}
+	lack := "its dry weight"
+	if !food.Water.Given() {
+		lack = "the water of fresh " + food.ID + " in " + ledger.FoodsFile
+	} else if _, ok := food.Mass(g.Packs[pack].Each); p.Dry.Given() && !ok {
+		lack = "the weight of what it makes, or its run's loads weighed wet and dry"
+	}
+	return "Whether it is dry is not known without " + lack + ". Absorbers are for dry food only."
+}
+
+// moistCaution is for a pack that is not dry: why it must not be sealed without
+// oxygen, and what to do.
+func moistCaution(g *ledger.Ledger, pack int, w ledger.Weighing) string {
+	p := &g.Records.Packs[pack]
+	words := fmt.Sprintf("Not dry. By its weights %s of pack %s is still water (%v %% is the most). Moist food sealed without oxygen can grow botulism, which has no smell or taste: use no absorber", w.Percent(), p.ID, ledger.MostWater)
+	if _, used := absorbersIn(g, p); used {
+		words += ", and take out those that are in"
+	}
+	return caution(&g.Foods[g.Packs[pack].Food], words+". Dry it on and weigh again, until it loses no more weight.")
+}

@@ -1,0 +1,33 @@
+package report
+
+import (
+	"cmp"
+	"fmt"
+
+	"putby/ledger"
+)
+
+// LeftOut notes which records of later days a ledger leaves out; it is empty
+// where it has none.
+func LeftOut(g *ledger.Ledger) []string {
+	list := g.LeftOut()
+	if len(list) == 0 {
+		return nil
+	}
+	first := list[0]
+	what := fmt.Sprintf("%s of %v (%s line %d)", datedName(first), first.Date, first.File, first.Line)
+	if len(list) == 1 {
+		return []string{fmt.Sprintf("1 record is of a day after %v and is left out: %s", g.Day(), what)}
+	}
+	return []string{fmt.Sprintf("%d records are of days after %v and are left out, the first is %s", len(list), g.Day(), what)}
+}
+
+// datedName names a record in a sentence.
+func datedName(d ledger.Dated) string {
+	switch name := cmp.Or(d.Name, "something"); d.Kind {
+	case "price", "draw", "count":
+		return "the " + d.Kind + " of " + name
+	default:
+		return d.Kind + " " + name
+	}
+}

@@ -1,0 +1,21 @@
+package report
+
+import (
+	"cmp"
+	"fmt"
+
+	"putby/ledger"
+)
+
+// LoadAdvice says of a run, which is among the ledger's records, by which limit
+// its loads are more than the machine takes.
+func LoadAdvice(g *ledger.Ledger, run int) (words []string) {
+	say := phrasing{g.Settings.Currency, newDoc(g, "").Show}
+	m, _ := g.FindMachine(g.Records.Runs[run].Machine)
+	for _, over := range g.Overloads(run) {
+		loaded, most := over.Loaded.Base(), over.Most.Base()
+		words = append(words, fmt.Sprintf("The load is %s, and %s takes %s at most (its %s): check the amount.",
+			say.amount(loaded.Number(), loaded.Unit()), cmp.Or(g.Machines[m].Name, g.Machines[m].ID), say.amount(most.Number(), most.Unit()), over.Column))
+	}
+	return words
+}
