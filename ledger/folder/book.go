@@ -3,13 +3,13 @@ package folder
 import (
 	"context"
 	"errors"
-	"io/fs"
+	"fmt"
 	"maps"
 	"os"
 	"slices"
+	"strings"
+	"sync"
 	"time"
-
-	"github.com/gofrs/flock"
 
 	"putby/ledger"
 )
@@ -22,9 +22,9 @@ type Check func(*ledger.Records) ledger.Faults
 // until it is closed. It is not for use by several goroutines at once.
 type Book struct {
 	dir   string
-	root  *os.Root
+	root  *tree
 	disk  disk
-	lock  *flock.Flock
+	lock  *lock // nil: it is only looked at
 	check Check
 	clock func() time.Time
 
@@ -33,31 +33,100 @@ type Book struct {
 	faults  ledger.Faults // of the reading alone
 	last    Change        // the newest in the history; its number is 0 when there is none
 	stuck   error         // why nothing can be saved any more before it is opened again
+	saved   bool          // whether something was
+	lacks   *lacking      // by the file system
 }
 
-// Open opens the ledger in dir for changes: it waits for its lock, completes a
-// save that was interrupted, and reads all records. A change is saved only if
-// check, which may be nil, finds no fault in the ledger that it would make.
+// An Opening says how a ledger is opened for changes.
+type Opening struct {
+	// Check, which may be nil, must find no fault in the ledger that a change
+	// would make, or the change is not saved.
+	Check Check
+	// Wait is how long to wait, while others change the ledger; with 0 not at all.
+	Wait time.Duration
+	// For says what the ledger is opened for, such as the command line; others
+	// who wait meanwhile are told.
+	For string
+	// Waiting, which may be nil, is called once when the wait is longer than a
+	// second, with whom it is for.
+	Waiting func(Holder)
+}
+
+// Open opens the ledger in dir for changes: it waits for its lock, in the order
+// in which others came, completes a save that was interrupted, and reads all
+// records. When the wait is over in vain the error is [ErrBusy].
 func Open(ctx context.Context, dir string, check Check) (*Book, error) {
+	return Opening{Check: check, Wait: DefaultWait}.Open(ctx, dir)
+}
+
+// Open is the function of that name with what else there is to say.
+func (o Opening) Open(ctx context.Context, dir string) (*Book, error) {
 	root, err := openRoot(dir)
 	if err != nil {
 		return nil, err
 	}
-	b := &Book{dir: dir, root: root, disk: rootDisk{root}, check: check, clock: time.Now}
-	if err := b.open(ctx); err != nil {
+	b := newBook(root, dir, o.Check)
+	if err := b.open(ctx, o); err != nil {
 		_ = b.Close()
 		return nil, err
 	}
 	return b, nil
 }
 
-func (b *Book) open(ctx context.Context) (err error) {
-	if b.lock, err = takeLock(ctx, b.root, b.dir); err != nil {
+// Look opens the ledger to see what a change would do: [Book.Try],
+// [Book.TryUndo] and [Book.TryRedo]. It takes no lock, waits for nobody and
+// writes nothing; nothing can be saved by the Book.
+func Look(dir string, check Check) (*Book, error) {
+	root, err := openRoot(dir)
+	if err != nil {
+		return nil, err
+	}
+	b := newBook(root, dir, check)
+	if err := b.look(); err != nil {
+		_ = b.Close()
+		return nil, err
+	}
+	b.stuck = &Error{Kind: ErrInvalid, What: "the ledger is only looked at, so nothing can be saved"}
+	return b, nil
+}
+
+func newBook(root *tree, dir string, check Check) *Book {
+	lacks := new(lacking)
+	return &Book{dir: dir, root: root, disk: rootDisk{root, lacks}, lacks: lacks, check: check, clock: time.Now}
+}
+
+// look reads the ledger as it is between two saves.
+func (b *Book) look() error {
+	files, at, err := settledAt(b.root)
+	if err != nil {
+		return err
+	}
+	if b.files = files; at.pending != nil {
+		b.last = *at.pending
+	} else if err := b.findLast(); err != nil {
+		return err
+	}
+	b.records, b.faults = parse(b.files)
+	return nil
+}
+
+func (b *Book) open(ctx context.Context, o Opening) (err error) {
+	if b.lock, err = o.take(ctx, b.root, b.dir); err != nil {
 		return err
 	}
 	if err := complete(b.root, b.disk); err != nil {
 		return err
 	}
+	if err := b.findLast(); err != nil {
+		return err
+	}
+	b.files = snap(b.root, nil)
+	b.records, b.faults = parse(b.files)
+	return nil
+}
+
+// findLast finds the newest change in the history.
+func (b *Book) findLast() error {
 	number, err := lastNumber(b.root)
 	if err != nil {
 		return cannot("the history of changes cannot be read", err)
@@ -69,18 +138,23 @@ func (b *Book) open(ctx context.Context) (err error) {
 		}
 		b.last.Number = number
 	}
-	b.files = snap(b.root, nil)
-	b.records, b.faults = parse(b.files)
 	return nil
 }
 
-// Close gives the lock back. A Book that is closed is of no more use.
+// Close gives the lock back. A Book that is closed is of no more use. An error
+// after a change was saved is of [ErrSaved]: the change counts all the same.
 func (b *Book) Close() error {
-	var err error
-	if b.lock != nil {
-		err = b.lock.Close()
+	err := errors.Join(b.lock.close(), b.root.Close())
+	switch {
+	case err == nil:
+		return nil
+	case b.saved:
+		return &Error{
+			Kind: ErrSaved, What: fmt.Sprintf("it is saved as change %d, but the ledger could not be closed", b.last.Number), Err: Cause(err),
+			Hint: "do not enter it again",
+		}
 	}
-	return errors.Join(err, b.root.Close())
+	return cannot("the ledger could not be closed", err)
 }
 
 // Records returns the ledger's records as they are now, and the faults that
@@ -89,7 +163,8 @@ func (b *Book) Records() (*ledger.Records, ledger.Faults) { return b.records, b.
 
 // Edit changes the ledger: edit says what, in a [Tx], and then all of it is
 // saved together or, on an error, nothing is. Command is what the change is
-// listed as. Besides the errors of edit there are
+// listed as. An error of [ErrSaved] alone comes with a change: that is saved,
+// and something went wrong after. Besides the errors of edit there are
 //   - a [*Refusal], when the ledger would have faults with the change; a change
 //     that leaves fewer faults than there were is saved,
 //   - an [*Error], when a file was changed by another program since it was read
@@ -126,7 +201,7 @@ func (b *Book) stage(command string, edit func(*Tx) error) (*staged, error) {
 		return nil, err
 	}
 	s := &staged{others: tx.others, texts: map[string]*string{}}
-	s.change = Change{Time: b.clock().UTC(), Command: command, Kind: Edited}
+	s.change = Change{Time: b.clock().UTC(), Command: command, Kind: Edited, Mark: tx.mark}
 	tx.collect(s)
 	return s, b.judge(s, false)
 }
@@ -175,33 +250,81 @@ func (b *Book) save(s *staged) (Change, error) {
 	c := s.change
 	c.Number = b.last.Number + 1
 	c.thread = b.last.next(c)
-	if err := save(b.disk, &c, s.texts, func() error { return b.unchanged(s) }); err != nil {
-		if errors.Is(err, ErrInterrupted) {
-			b.stuck = err
-		}
+	err := save(b.disk, &c, s.texts, func() error { return b.unchanged(s) })
+	saved := err == nil || errors.Is(err, ErrSaved)
+	b.stuck = b.stuckBy(err)
+	if !saved {
 		return Change{}, err
 	}
-	b.last, b.files, b.records, b.faults = c, s.files, s.records, s.faults
-	return c, nil
+	b.last, b.files, b.records, b.faults, b.saved = c, s.files, s.records, s.faults, true
+	return c, err
+}
+
+// stuckBy is why nothing can be saved any more once a save ended in an error;
+// nil where it can.
+func (b *Book) stuckBy(err error) error {
+	if !errors.Is(err, ErrSaved) && !errors.Is(err, ErrInterrupted) {
+		return nil
+	}
+	return &Error{
+		Kind: ErrInterrupted, What: "nothing more was saved, since the save before could not be finished",
+		Hint: "open the ledger again: that finishes it",
+	}
 }
 
 // unchanged sees to it that no other program has changed a file since it was
 // read.
 func (b *Book) unchanged(s *staged) error {
-	for name, was := range s.others {
-		text, found, _ := readFile(b.root, name)
-		if found != (was != nil) || found && text != *was {
-			return changed(name)
+	want := make(map[string]*string, len(b.files.texts)+len(s.others))
+	names, fault := recordNames(b.root)
+	if fault != nil && !b.files.unread(fault.File) {
+		return notReread(fault)
+	}
+	for _, name := range names {
+		want[name] = nil
+	}
+	for name, text := range b.files.texts {
+		want[name] = &text
+	}
+	maps.Copy(want, s.others)
+	var mu sync.Mutex
+	var found []error
+	parallel(slices.Sorted(maps.Keys(want)), func(name string) {
+		if err := b.unchangedFile(name, want[name]); err != nil {
+			mu.Lock()
+			defer mu.Unlock()
+			found = append(found, err)
+		}
+	})
+	if len(found) == 0 {
+		return nil
+	}
+	return slices.MinFunc(found, func(a, b error) int { return strings.Compare(a.Error(), b.Error()) })
+}
+
+// unchangedFile sees to it that a file is as it was, nil for one that was not
+// there.
+func (b *Book) unchangedFile(name string, was *string) error {
+	if b.files.unread(name) {
+		return nil
+	}
+	same := was != nil
+	var err error
+	if was != nil {
+		same, err = b.root.same(name, *was)
+	} else {
+		var f *os.File
+		if f, _, err = b.root.openRegular(name, MaxFile); f == nil {
+			same = true
+		} else {
+			f.Close()
 		}
 	}
-	disk := snap(b.root, nil).texts
-	names := maps.Clone(b.files.texts)
-	maps.Copy(names, disk)
-	for _, name := range slices.Sorted(maps.Keys(names)) {
-		was, had := b.files.texts[name]
-		if now, has := disk[name]; had != has || was != now {
-			return changed(name)
-		}
+	switch {
+	case err != nil:
+		return notReread(faultOf(name, err))
+	case !same:
+		return changed(name)
 	}
 	return nil
 }
@@ -213,11 +336,17 @@ func changed(name string) error {
 	}
 }
 
+// notReread says that a file could be read before a change, and cannot be now.
+func notReread(f *ledger.Fault) error {
+	return &Error{Kind: ErrFailed, What: "nothing was saved: " + f.Error(), Hint: f.Hint}
+}
+
 // readOther reads a file without records; nil means that there is none.
 func (b *Book) readOther(name string) (*string, error) {
-	text, found, fault := readFile(b.root, name)
-	if fault != nil {
-		return nil, &Error{Kind: ErrFailed, What: fault.Error(), Hint: fault.Hint, Err: fs.ErrInvalid}
+	text, found, err := b.root.read(name, MaxFile)
+	if err != nil {
+		fault := faultOf(name, err)
+		return nil, &Error{Kind: ErrFailed, What: fault.Error(), Hint: fault.Hint}
 	}
 	if !found {
 		return nil, nil

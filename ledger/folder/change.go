@@ -7,7 +7,6 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"os"
 	"path"
 	"slices"
 	"strconv"
@@ -36,7 +35,8 @@ const (
 // A Change is one saved change of a ledger: all files that one command changed
 // together.
 type Change struct {
-	Number  int          `json:"change"` // from 1; 0: not saved
+	Number  int          `json:"change"`         // from 1; 0: not saved
+	Mark    string       `json:"mark,omitempty"` // by which [Book.Marked] finds it again
 	Time    time.Time    `json:"time"`
 	Command string       `json:"command"`
 	Kind    string       `json:"kind"`         // Created, Edited, Undone or Redone
@@ -106,45 +106,54 @@ func (c *Change) encode() ([]byte, error) {
 	return append(data, '\n'), err
 }
 
-// readChange reads a change from the journal or the history.
-func readChange(root *os.Root, name string) (*Change, error) {
-	data, err := root.ReadFile(name)
-	if err != nil {
-		return nil, err
+// readChange reads a change from the journal or the history. Without one the
+// error is [fs.ErrNotExist].
+func readChange(root *tree, name string) (*Change, error) {
+	text, found, err := root.read(name, MaxFile)
+	if err == nil && !found {
+		return nil, fs.ErrNotExist
+	}
+	if bad := new(fileError); errors.As(err, &bad) && bad.err != nil {
+		return nil, &Error{Kind: ErrFailed, What: bad.Error(), Hint: bad.hint, Err: nil}
 	}
 	c := new(Change)
-	if err := json.Unmarshal(data, c); err != nil {
+	if err == nil {
+		err = json.Unmarshal([]byte(text), c)
+	}
+	if err != nil {
 		return nil, &Error{
-			Kind: ErrDamaged, What: "the record of a change in " + name + " cannot be read", Err: err,
-			Hint: "the ledger's own files are not touched by this; restore " + name + " from a backup to undo that far",
+			Kind: ErrDamaged, What: "the record of a change in " + name + " is damaged",
+			Hint: "the records themselves are not touched by this; restore " + name + " from a backup to undo that far",
 		}
 	}
 	return c, nil
 }
 
+// lastSaid is what the file with the number of the last change holds. It may be
+// behind, or not be there.
+func lastSaid(root *tree) string {
+	const most = 64
+	text, _, _ := root.read(lastFile, most)
+	return strings.TrimSpace(text)
+}
+
 // lastNumber returns the number of the last change in the history.
-func lastNumber(root *os.Root) (int, error) {
-	data, _ := root.ReadFile(lastFile)
-	n, err := strconv.Atoi(strings.TrimSpace(string(data)))
-	if err != nil || !exists(root, changeFile(n)) {
+func lastNumber(root *tree) (int, error) {
+	n, err := strconv.Atoi(lastSaid(root))
+	if err != nil || !root.exists(changeFile(n)) {
 		if n, err = newest(root); err != nil {
 			return 0, err
 		}
 	}
 	// What was written last may not have reached the disk when power failed.
-	for exists(root, changeFile(n+1)) {
+	for root.exists(changeFile(n + 1)) {
 		n++
 	}
 	return n, nil
 }
 
-func exists(root *os.Root, name string) bool {
-	_, err := root.Lstat(name)
-	return err == nil
-}
-
 // newest looks the last number up in the folder of the history.
-func newest(root *os.Root) (int, error) {
+func newest(root *tree) (int, error) {
 	numbers, err := numbersIn(root)
 	if err != nil || len(numbers) == 0 {
 		return 0, err
@@ -153,16 +162,11 @@ func newest(root *os.Root) (int, error) {
 }
 
 // numbersIn returns the numbers of all changes in the history, in order.
-func numbersIn(root *os.Root) ([]int, error) {
-	f, err := root.Open(pastFolder)
+func numbersIn(root *tree) ([]int, error) {
+	names, err := root.names(pastFolder)
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil, nil
 	}
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
-	names, err := f.Readdirnames(-1)
 	if err != nil {
 		return nil, err
 	}
@@ -188,7 +192,7 @@ func Changes(dir string) ([]Change, error) {
 	return changes(root)
 }
 
-func changes(root *os.Root) ([]Change, error) {
+func changes(root *tree) ([]Change, error) {
 	numbers, err := numbersIn(root)
 	if err != nil {
 		return nil, err

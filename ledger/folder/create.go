@@ -40,7 +40,7 @@ func Create(ctx context.Context, dir, command string, files map[string][]byte) e
 		return cannot("the folder "+exact.Quote(dir)+" cannot be made", err)
 	}
 	err := create(ctx, dir, s)
-	if err != nil && made && !errors.Is(err, ErrInterrupted) {
+	if err != nil && made && !errors.Is(err, ErrInterrupted) && !errors.Is(err, ErrSaved) {
 		_ = os.Remove(dir)
 	}
 	return err
@@ -48,45 +48,46 @@ func Create(ctx context.Context, dir, command string, files map[string][]byte) e
 
 // create makes a ledger in a folder that is there.
 func create(ctx context.Context, dir string, s *staged) error {
-	root, err := os.OpenRoot(dir)
+	root, err := openTree(dir)
 	if err != nil {
 		return cannot(exact.Quote(dir)+" cannot be opened", err)
 	}
 	defer root.Close()
-	if !exists(root, journalFile) { // what an earlier try left is completed first
+	if !root.exists(journalFile) { // what an earlier try left is completed first
 		if err := vacant(root, dir, s.texts); err != nil {
 			return err
 		}
 	}
-	return createIn(ctx, root, rootDisk{root}, dir, s)
+	return createIn(ctx, root, rootDisk{root: root}, dir, s)
 }
 
 // createIn saves a new ledger as its first change, and clears up if it cannot.
-func createIn(ctx context.Context, root *os.Root, d disk, dir string, s *staged) error {
-	house := exists(root, houseFolder)
-	lock, err := takeLock(ctx, root, dir)
+func createIn(ctx context.Context, root *tree, d disk, dir string, s *staged) error {
+	house := root.exists(houseFolder)
+	lock, err := Opening{Wait: DefaultWait, For: s.change.Command}.take(ctx, root, dir)
 	if err != nil {
 		return err
 	}
-	defer lock.Close()
+	defer lock.close()
 	if err := complete(root, d); err != nil {
 		return err
 	}
 	var folders []string
 	for _, name := range foldersOf(s.texts) {
-		if name != "." && !exists(root, name) {
+		if name != "." && !root.exists(name) {
 			folders = append(folders, name)
 		}
 	}
 	// Once more, now that nobody else can make one.
 	err = save(d, &s.change, s.texts, func() error { return vacant(root, dir, s.texts) })
-	if err == nil || errors.Is(err, ErrInterrupted) {
+	if err == nil || errors.Is(err, ErrInterrupted) || errors.Is(err, ErrSaved) {
 		return err
 	}
 	for _, name := range folders {
 		_ = root.Remove(name)
 	}
-	if !house {
+	_ = lock.ticket.close()
+	if !house && root.Remove(queueFolder) == nil { // else somebody else waits
 		for _, name := range []string{lockFile, pastFolder, houseFolder} {
 			_ = root.Remove(name)
 		}
@@ -95,12 +96,12 @@ func createIn(ctx context.Context, root *os.Root, d disk, dir string, s *staged)
 }
 
 // vacant sees to it that none of the files is there yet.
-func vacant(root *os.Root, dir string, texts map[string]*string) error {
-	if exists(root, ledger.SettingsFile) {
+func vacant(root *tree, dir string, texts map[string]*string) error {
+	if root.exists(ledger.SettingsFile) {
 		return &Error{Kind: ErrExists, What: exact.Quote(dir) + " is a ledger already", Hint: "choose another folder; nothing was written"}
 	}
 	for _, name := range slices.Sorted(maps.Keys(texts)) {
-		if exists(root, name) {
+		if root.exists(name) {
 			return &Error{Kind: ErrExists, What: name + " is already in " + exact.Quote(dir), Hint: "choose an empty folder; nothing was written"}
 		}
 	}

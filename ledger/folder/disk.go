@@ -6,16 +6,18 @@ import (
 	"io/fs"
 	"os"
 	"path"
+	"strings"
 )
 
 // A disk is what a save does to the file system, in the smallest steps, so
 // that tests can let each of them fail. Names are within the ledger's folder.
 type disk interface {
-	create(name string) (file, error) // a new file, 0600
+	create(name, as string) (file, error) // a new file, with the access of the one that it will replace
 	rename(from, to string) error
 	remove(name string) error
-	mkdir(name string) error // 0700; one that is there is fine
+	mkdir(name string) error // one that is there is fine
 	syncDir(name string) error
+	exists(name string) (bool, error)
 }
 
 // A file is a file being written.
@@ -26,13 +28,59 @@ type file interface {
 }
 
 // rootDisk is the disk below a folder.
-type rootDisk struct{ root *os.Root }
+type rootDisk struct {
+	root  *tree
+	lacks *lacking // may be nil
+}
 
-func (d rootDisk) create(name string) (file, error) {
+// lacking is what a file system was found to lack.
+type lacking struct{ sync bool }
+
+func (d rootDisk) create(name, as string) (file, error) {
 	if err := d.remove(name); err != nil { // left by a save that was stopped
 		return nil, err
 	}
-	return d.root.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
+	was, err := d.root.Lstat(as)
+	if err != nil && !isMissing(err) {
+		return nil, err
+	}
+	mode := fs.FileMode(0o666)
+	if was != nil {
+		mode = 0o600 // until it has the access that it should have
+	}
+	f, err := d.root.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, mode)
+	if err != nil {
+		return nil, err
+	}
+	switch {
+	case was != nil:
+		err = keepAccess(f, was)
+	case strings.HasPrefix(as, houseFolder+"/"):
+		err = shareFile(d.root, f)
+	}
+	if err != nil {
+		return nil, errors.Join(err, f.Close())
+	}
+	return rootFile{f, d.lacks}, nil
+}
+
+// rootFile is a file on a disk that may not know how to sync.
+type rootFile struct {
+	*os.File
+	lacks *lacking
+}
+
+func (f rootFile) Sync() error { return f.lacks.bear(f.File.Sync()) }
+
+// bear notes that a file system cannot sync, and goes on without.
+func (l *lacking) bear(err error) error {
+	if !isUnsupported(err) {
+		return err
+	}
+	if l != nil {
+		l.sync = true
+	}
+	return nil
 }
 
 func (d rootDisk) rename(from, to string) error { return d.root.Rename(from, to) }
@@ -45,7 +93,7 @@ func (d rootDisk) remove(name string) error {
 }
 
 func (d rootDisk) mkdir(name string) error {
-	if err := d.root.Mkdir(name, 0o700); !errors.Is(err, fs.ErrExist) {
+	if err := d.root.Mkdir(name, 0o777); !errors.Is(err, fs.ErrExist) {
 		return err
 	}
 	return nil
@@ -57,7 +105,15 @@ func (d rootDisk) syncDir(name string) error {
 		return err
 	}
 	defer f.Close()
-	return f.Sync()
+	return d.lacks.bear(f.Sync())
+}
+
+func (d rootDisk) exists(name string) (bool, error) {
+	_, err := d.root.Lstat(name)
+	if errors.Is(err, fs.ErrNotExist) {
+		return false, nil
+	}
+	return err == nil, err
 }
 
 // newName is the name under which a file is written before it takes its place.
@@ -65,7 +121,7 @@ func newName(name string) string { return path.Join(path.Dir(name), "."+path.Bas
 
 // writeNew writes a file under its new name, through to the disk.
 func writeNew(d disk, name, text string) (err error) {
-	f, err := d.create(newName(name))
+	f, err := d.create(newName(name), name)
 	if err != nil {
 		return err
 	}

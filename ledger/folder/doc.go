@@ -19,21 +19,25 @@
 //
 // # Changing
 //
-// [Open] takes the ledger's lock and gives a [Book]; [Book.Edit] makes one
-// change of it by a [Tx]: records added, amended or struck, files written whole.
-// All files of a change are saved together or not at all, whatever stops the
-// program; what is not edited stays byte for byte. A change that would put a
-// fault into the ledger is a [*Refusal], and one that would overwrite what
-// another program wrote meanwhile is [ErrChanged]; either saves nothing. Readers
-// take no lock and never see half a change. [Create] makes a new ledger.
+// [Open] waits in a queue for the ledger's lock and gives a [Book]; [Book.Edit]
+// makes one change of it by a [Tx]: records added, amended or struck, files
+// written whole. All files of a change are saved together or not at all, whatever
+// stops the program; what is not edited stays byte for byte. A change that would
+// put a fault into the ledger is a [*Refusal], and one that would overwrite what
+// another program wrote meanwhile is [ErrChanged]; either saves nothing. An error
+// of [ErrSaved] alone says that the change is saved all the same. Readers take no
+// lock and never see half a change; nor does [Look], which tries changes without
+// saving them. [Create] makes a new ledger.
 //
 // # History
 //
 // Every change is kept with what it took out and put in. [Book.Undo] goes back
 // through them, one at each call, and [Book.Redo] forward again; each is a
 // change itself. Where a file was edited by hand since, only the lines of the
-// change are taken back. [Changes] lists them all.
+// change are taken back. [Changes] lists them all, and [Marked] finds one.
 //
-// Lock, journal and history lie in the folder .putby within the ledger's. Files
-// are 0600, folders 0700.
+// Lock, queue, journal and history lie in the folder .putby within the ledger's.
+// A file that is replaced keeps its mode, its group and, for the superuser, its
+// owner. New files and folders follow the umask; those in .putby can moreover be
+// written by the group if the ledger's folder can.
 package folder

@@ -10,6 +10,12 @@ import (
 
 // What an [Error] is, for errors.Is.
 var (
+	// ErrSaved is the one kind that says that a change was saved, and counts:
+	// something went wrong only after that. Whoever changes a ledger then gets
+	// the change, with its number, and this error beside it. With an error of any
+	// other kind nothing was saved.
+	ErrSaved = errors.New("saved, but something went wrong after")
+
 	ErrNotLedger   = errors.New("not a ledger")
 	ErrExists      = errors.New("already there")
 	ErrBusy        = errors.New("busy")
@@ -68,20 +74,16 @@ func cannot(what string, err error) error {
 	if known := new(Error); errors.As(err, &known) {
 		return err
 	}
-	e := &Error{Kind: ErrFailed, What: what, Err: cause(err)}
+	e := &Error{Kind: ErrFailed, What: what, Err: Cause(err)}
 	switch {
 	case errors.Is(err, fs.ErrPermission), errors.Is(err, syscall.EROFS):
 		e.Kind, e.Hint = ErrReadOnly, "see to it that you may write in the ledger's folder, or work on a copy"
 	case errors.Is(err, syscall.ENOSPC), errors.Is(err, syscall.EDQUOT), errors.Is(err, syscall.EFBIG):
 		e.Kind, e.Hint = ErrFull, "make room on the disk and run the command again; the ledger is as it was"
+	case errors.Is(err, syscall.EMFILE), errors.Is(err, syscall.ENFILE):
+		e.Hint = "close other programs, and run the command again; the ledger is as it was"
+	case errors.Is(err, syscall.EIO):
+		e.Hint = "copy the ledger to another disk, and look at this one"
 	}
 	return e
-}
-
-// cause strips the names of calls and temporary files off an error.
-func cause(err error) error {
-	if p := new(fs.PathError); errors.As(err, &p) {
-		return p.Err
-	}
-	return err
 }

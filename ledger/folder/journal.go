@@ -3,7 +3,6 @@ package folder
 import (
 	"errors"
 	"io/fs"
-	"os"
 	"path"
 	"strconv"
 	"strings"
@@ -21,7 +20,7 @@ type moment struct {
 // goes into the history; so two equal numbers with a reading of all files
 // between them mean that the reading saw one state of the ledger. Neither a
 // lock nor permission to write is needed for that.
-func now(root *os.Root) (moment, error) {
+func now(root *tree) (moment, error) {
 	c, err := readChange(root, journalFile)
 	switch {
 	case err == nil:
@@ -29,29 +28,34 @@ func now(root *os.Root) (moment, error) {
 	case errors.Is(err, ErrDamaged):
 		return moment{}, err
 	}
-	last, _ := root.ReadFile(lastFile) // none: no change was ever saved
-	return moment{strings.TrimSpace(string(last)), nil}, nil
+	return moment{lastSaid(root), nil}, nil
 }
 
 // settled reads all files as they are between two saves.
-func settled(root *os.Root) (*snapshot, error) {
+func settled(root *tree) (*snapshot, error) {
+	s, _, err := settledAt(root)
+	return s, err
+}
+
+// settledAt is settled, with the moment at which it was.
+func settledAt(root *tree) (*snapshot, moment, error) {
 	const tries = 100
 	for try := range tries {
 		before, err := now(root)
 		if err != nil {
-			return nil, err
+			return nil, before, err
 		}
 		s := snap(root, before.pending)
 		after, err := now(root)
 		if err != nil {
-			return nil, err
+			return nil, after, err
 		}
 		if before.number == after.number {
-			return s, nil
+			return s, before, nil
 		}
 		time.Sleep(time.Duration(try) * time.Millisecond)
 	}
-	return nil, &Error{
+	return nil, moment{}, &Error{
 		Kind: ErrBusy, What: "the ledger kept changing while it was being read",
 		Hint: "another putby is saving to it; try again when it is done",
 	}
@@ -78,7 +82,7 @@ func (f FileChange) after(text string, found bool) (string, bool, bool) {
 
 // complete does what is left of a save that was stopped, and clears away what
 // it left. Only who holds the lock may call it.
-func complete(root *os.Root, d disk) error {
+func complete(root *tree, d disk) error {
 	c, err := readChange(root, journalFile)
 	if errors.Is(err, fs.ErrNotExist) {
 		return sweep(root, d)
@@ -93,13 +97,15 @@ func complete(root *os.Root, d disk) error {
 }
 
 // forward makes the change of a journal.
-func forward(root *os.Root, d disk, c *Change) error {
+func forward(root *tree, d disk, c *Change) error {
 	texts := map[string]*string{}
 	for _, f := range c.Files {
-		have, found, fault := readFile(root, f.Name)
+		have, found, err := root.read(f.Name, MaxFile)
 		text, there, ok := f.after(have, found)
 		switch {
-		case fault != nil || !ok:
+		case err != nil:
+			return err
+		case !ok:
 			return &Error{
 				Kind: ErrInterrupted,
 				What: "a save of " + f.Name + " was interrupted, and the file was edited since",
@@ -121,7 +127,7 @@ func forward(root *os.Root, d disk, c *Change) error {
 }
 
 // sweep removes files that were being written when a save was stopped.
-func sweep(root *os.Root, d disk) error {
+func sweep(root *tree, d disk) error {
 	top, err := fs.ReadDir(root.FS(), ".")
 	if err != nil {
 		return err

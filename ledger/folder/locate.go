@@ -1,8 +1,6 @@
 package folder
 
 import (
-	"os"
-
 	"putby/ledger"
 )
 
@@ -10,13 +8,13 @@ import (
 // those with a line but no column. It reads the files that they are in again,
 // and leaves a fault as it is where the file no longer has such a record.
 func Locate(dir string, faults ledger.Faults) {
-	root, err := os.OpenRoot(dir)
+	root, err := openTree(dir)
 	if err != nil {
 		return
 	}
 	defer root.Close()
 	locateIn(func(name string) string {
-		text, _, _ := readFile(root, name)
+		text, _, _ := root.read(name, MaxFile)
 		return text
 	}, faults)
 }

@@ -2,6 +2,7 @@ package folder
 
 import (
 	"context"
+	"encoding/json"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -14,48 +15,181 @@ import (
 	"putby/pricing/exact"
 )
 
-const (
-	lockWait  = 10 * time.Second // how long to wait for another putby at most
-	lockRetry = 10 * time.Millisecond
-)
+// DefaultWait is how long [Open] waits for others at most.
+const DefaultWait = 30 * time.Second
 
-// takeLock waits for the one lock of a ledger. Whoever holds it may save;
-// reading needs none. It goes with the process that holds it, however that
-// ends.
-func takeLock(ctx context.Context, root *os.Root, dir string) (*flock.Flock, error) {
-	for _, name := range []string{houseFolder, pastFolder} {
+// askAfter is how long one waits before being told for whom.
+const askAfter = time.Second
+
+// A Holder is who has a ledger open for changes.
+type Holder struct {
+	For     string    `json:"for,omitempty"` // what it was opened for, as [Opening.For] says
+	Process int       `json:"process"`
+	Host    string    `json:"host,omitempty"`
+	Since   time.Time `json:"since"` // zero: not known
+}
+
+// String says who it is and since when, by the local clock.
+func (h Holder) String() string {
+	text := "another putby"
+	if h.For != "" {
+		text = "putby " + h.For
+	}
+	if h.Process > 0 {
+		text += fmt.Sprintf(" (process %d", h.Process)
+		if here, err := os.Hostname(); err != nil || h.Host != here {
+			text += " on " + exact.Quote(h.Host)
+		}
+		text += ")"
+	}
+	if !h.Since.IsZero() {
+		text += ", since " + h.Since.Local().Format("15:04:05")
+	}
+	return text
+}
+
+// A lock is the one lock of a ledger. Whoever holds it may save; reading needs
+// none. It goes with the process that holds it, however that ends.
+type lock struct {
+	root   *tree
+	held   *flock.Flock
+	ticket *ticket
+	none   error // why the file system keeps no locks; then it is held by name only
+}
+
+// take waits for the lock of the ledger in dir: in a queue, so that whoever
+// comes first goes first.
+func (o Opening) take(ctx context.Context, root *tree, dir string) (*lock, error) {
+	for _, name := range []string{houseFolder, pastFolder, queueFolder} {
 		if err := ownFolder(root, name); err != nil {
 			return nil, cannot(exact.Quote(dir)+" cannot be locked for saving", err)
 		}
 	}
 	if info, err := root.Lstat(lockFile); err == nil && !info.Mode().IsRegular() {
-		return nil, &Error{Kind: ErrFailed, What: lockFile + " is not a file", Hint: "remove it"}
+		return nil, &Error{Kind: ErrFailed, What: lockFile + " is not a file", Hint: "move it away; putby makes it anew"}
 	}
-	lock := flock.New(filepath.Join(dir, filepath.FromSlash(lockFile)), flock.SetPermissions(0o600))
-	ctx, cancel := context.WithTimeout(ctx, lockWait)
-	defer cancel()
-	_, err := lock.TryLockContext(ctx, lockRetry)
-	switch {
-	case err == nil:
-		return lock, nil
-	case errors.Is(err, context.DeadlineExceeded), errors.Is(err, context.Canceled):
-		return nil, &Error{
-			Kind: ErrBusy, What: "another putby is working on " + exact.Quote(dir), Err: err,
-			Hint: "wait until it is done, or close it, and try again",
+	l := &lock{root: root, held: newLock(dir, lockFile)}
+	err := o.wait(ctx, root, dir, l)
+	if err != nil {
+		_ = l.close()
+		return nil, cannot(exact.Quote(dir)+" cannot be locked for saving", err)
+	}
+	o.sign(root)
+	return l, nil
+}
+
+// newLock is a lock by a file within the ledger's folder.
+func newLock(dir, name string) *flock.Flock {
+	return flock.New(filepath.Join(dir, filepath.FromSlash(name)), flock.SetPermissions(0o666))
+}
+
+// wait takes the lock once it is this one's turn.
+func (o Opening) wait(ctx context.Context, root *tree, dir string, l *lock) (err error) {
+	if l.ticket, err = draw(root, dir); err != nil {
+		return l.without(err)
+	}
+	begun := time.Now()
+	for told := false; ; {
+		before, err := l.ticket.before(root, dir)
+		if err == nil && before == 0 {
+			var got bool
+			if got, err = l.held.TryLock(); got {
+				return nil
+			}
+		}
+		if err != nil {
+			return l.without(err)
+		}
+		waited := time.Since(begun)
+		if waited >= o.Wait {
+			return busy(root, dir, waited)
+		}
+		if !told && o.Waiting != nil && waited >= askAfter {
+			told = true
+			o.Waiting(holder(root))
+		}
+		// Who is next looks often, so that no time is lost between two saves.
+		select {
+		case <-ctx.Done():
+			return busy(root, dir, waited)
+		case <-time.After(time.Duration(min(before+1, 10)) * time.Millisecond):
 		}
 	}
-	return nil, cannot(exact.Quote(dir)+" cannot be locked for saving", err)
+}
+
+// without goes on without a lock where the file system has none.
+func (l *lock) without(err error) error {
+	if !isUnsupported(err) {
+		return err
+	}
+	l.none = err
+	return nil
+}
+
+// busy says for whom the wait was in vain.
+func busy(root *tree, dir string, waited time.Duration) error {
+	what := fmt.Sprintf("nothing was saved: %s is being changed by %v", exact.Quote(dir), holder(root))
+	if waited >= time.Second {
+		what += fmt.Sprintf(", which was not done after %d s", int(waited.Seconds()))
+	}
+	return &Error{Kind: ErrBusy, What: what, Hint: "wait until it is done, or close it, and try again"}
+}
+
+// sign writes into the lock's file who holds it, for those who wait. Where it
+// cannot be written they are only told less.
+func (o Opening) sign(root *tree) {
+	host, _ := os.Hostname()
+	data, err := json.Marshal(Holder{For: o.For, Process: os.Getpid(), Host: host, Since: time.Now().Truncate(time.Second)})
+	if err != nil {
+		return
+	}
+	root.note(lockFile, append(data, '\n'))
+}
+
+// note writes a small file over where it is, as far as that can be done.
+func (t *tree) note(name string, data []byte) {
+	if f, err := t.OpenFile(name, os.O_WRONLY|os.O_TRUNC, 0); err == nil {
+		_, _ = f.Write(data)
+		_ = f.Close()
+	}
+}
+
+// holder reads who holds the lock, as far as that is known.
+func holder(root *tree) (h Holder) {
+	const most = 16 << 10
+	text, _, err := root.read(lockFile, most)
+	if err != nil || json.Unmarshal([]byte(text), &h) != nil {
+		return Holder{}
+	}
+	return h
+}
+
+func (l *lock) close() error {
+	if l == nil {
+		return nil
+	}
+	if l.held.Locked() {
+		l.root.note(lockFile, nil)
+	}
+	err := l.held.Close()
+	if l.none != nil {
+		err = nil
+	}
+	return errors.Join(err, l.ticket.close())
 }
 
 // ownFolder makes a folder of the ledger's own, and follows no link to one.
-func ownFolder(root *os.Root, name string) error {
-	err := root.Mkdir(name, 0o700)
+func ownFolder(root *tree, name string) error {
+	err := root.Mkdir(name, 0o777)
+	if err == nil {
+		return shareLike(root, name)
+	}
 	if !errors.Is(err, fs.ErrExist) {
 		return err
 	}
 	info, err := root.Lstat(name)
 	if err == nil && !info.IsDir() {
-		err = fmt.Errorf("%s is not a folder", name)
+		return &Error{Kind: ErrFailed, What: name + " is not a folder", Hint: "move it away; putby makes it anew"}
 	}
 	return err
 }

@@ -3,6 +3,7 @@ package folder
 import (
 	"fmt"
 	"os"
+	"syscall"
 	"testing"
 )
 
@@ -17,6 +18,7 @@ func TestMain(m *testing.M) {
 		}
 		os.Exit(0)
 	}
+	syscall.Umask(0o027) // whatever the machine has
 	os.Exit(run(m))
 }
 

@@ -2,11 +2,13 @@ package folder
 
 import (
 	"cmp"
-	"os"
+	"errors"
+	"io/fs"
 	"path"
 	"slices"
 	"strings"
 	"sync"
+	"syscall"
 
 	"putby/energy"
 	"putby/ledger"
@@ -31,17 +33,36 @@ func Read(dir string) (*ledger.Records, ledger.Faults, error) {
 }
 
 // openRoot opens a folder that has a settings.csv.
-func openRoot(dir string) (*os.Root, error) {
-	root, err := os.OpenRoot(dir)
+func openRoot(dir string) (*tree, error) {
+	root, err := openTree(dir)
 	if err != nil {
-		return nil, notLedger(exact.Quote(dir)+" cannot be opened as a ledger", cause(err))
+		return nil, notOpened(dir, err)
 	}
 	// A new ledger whose making was interrupted has its journal first.
-	if !exists(root, ledger.SettingsFile) && !exists(root, journalFile) {
-		root.Close()
-		return nil, notLedger(exact.Quote(dir)+" is not a ledger: it has no "+ledger.SettingsFile, nil)
+	for _, name := range []string{ledger.SettingsFile, journalFile} {
+		switch _, err := root.Lstat(name); {
+		case err == nil:
+			return root, nil
+		case !isMissing(err):
+			root.Close()
+			return nil, cannot(exact.Quote(dir)+" cannot be read: "+name, err)
+		}
 	}
-	return root, nil
+	root.Close()
+	return nil, notLedger(exact.Quote(dir)+" is not a ledger: it has no "+ledger.SettingsFile, nil)
+}
+
+// notOpened tells a folder that is not there from one that cannot be reached.
+func notOpened(dir string, err error) error {
+	for _, other := range []error{fs.ErrPermission, syscall.EIO, syscall.EMFILE, syscall.ENFILE, syscall.ENOMEM} {
+		if errors.Is(err, other) {
+			return &Error{
+				Kind: ErrFailed, What: exact.Quote(dir) + " cannot be opened", Err: Cause(err),
+				Hint: "look at the folder's permissions and at its disk, and run the command again",
+			}
+		}
+	}
+	return notLedger(exact.Quote(dir)+" cannot be opened as a ledger", Cause(err))
 }
 
 func notLedger(what string, err error) *Error {

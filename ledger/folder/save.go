@@ -1,6 +1,7 @@
 package folder
 
 import (
+	"fmt"
 	"maps"
 	"path"
 	"slices"
@@ -18,7 +19,8 @@ import (
 //  4. The journal becomes the change's record in the history.
 //
 // Stopped before 2 is done, nothing has happened; afterwards [complete] does
-// what is left, and readers see the files as they will be.
+// what is left, readers see the files as they will be, and an error is one of
+// [ErrSaved].
 func save(d disk, c *Change, texts map[string]*string, check func() error) error {
 	err := prepare(d, texts, check)
 	if err == nil {
@@ -29,13 +31,13 @@ func save(d disk, c *Change, texts map[string]*string, check func() error) error
 		return cannot("nothing was saved", err)
 	}
 	if err := publish(d); err != nil {
-		return takeBack(d, texts, err)
+		return takeBack(d, c, texts, err)
 	}
 	if err := place(d, texts); err != nil {
-		return interrupted(err)
+		return unfinished(c, err)
 	}
 	if err := finish(d, c); err != nil {
-		return interrupted(err)
+		return unfinished(c, err)
 	}
 	return nil
 }
@@ -62,9 +64,17 @@ func place(d disk, texts map[string]*string) (err error) {
 
 // takeBack undoes the step that decides a change, when it failed, as far as the
 // disk lets it.
-func takeBack(d disk, texts map[string]*string, err error) error {
+func takeBack(d disk, c *Change, texts map[string]*string, err error) error {
 	if d.remove(journalFile) != nil {
-		return interrupted(err) // it may be there, and then it counts
+		switch there, look := d.exists(journalFile); {
+		case look != nil:
+			return &Error{
+				Kind: ErrInterrupted, What: "the disk does not say whether the change was saved", Err: Cause(err),
+				Hint: "see whether it is there before you enter it again: putby changes lists it if it was saved",
+			}
+		case there: // and then it counts
+			return unfinished(c, err)
+		}
 	}
 	_ = d.syncDir(houseFolder)
 	clearNew(d, texts)
@@ -80,10 +90,12 @@ func clearNew(d disk, texts map[string]*string) {
 	}
 }
 
-func interrupted(err error) error {
+// unfinished says that a change is saved though not all of its files are in
+// their places.
+func unfinished(c *Change, err error) error {
 	return &Error{
-		Kind: ErrInterrupted, What: "saving was interrupted", Err: cause(err),
-		Hint: "nothing is lost: the change is in the ledger's journal, and the next command that saves will complete it",
+		Kind: ErrSaved, What: fmt.Sprintf("it is saved as change %d, but the save could not be finished", c.Number), Err: Cause(err),
+		Hint: "do not enter it again: every report has it, and the next command that saves finishes it",
 	}
 }
 

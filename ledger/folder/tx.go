@@ -20,7 +20,14 @@ type Tx struct {
 	sheets map[string]*sheet
 	files  map[string]*string // written whole, by name; nil: taken away
 	others map[string]*string // files without records as they were
+	mark   string
 }
+
+// Mark gives the change a name of its own, such as a form that was sent, by
+// which [Book.Marked] and [Marked] find it again for as long as the ledger's
+// history is there. Whoever must save something once and only once looks for
+// the mark between [Open] and [Book.Edit], with the lock held.
+func (tx *Tx) Mark(mark string) { tx.mark = mark }
 
 // sheet opens the file of a kind of records, once.
 func (tx *Tx) sheet(k ledger.Kind) (*sheet, error) {

@@ -1,0 +1,148 @@
+package folder
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path"
+	"path/filepath"
+	"slices"
+	"strconv"
+
+	"github.com/gofrs/flock"
+)
+
+// Those who wait for a ledger's lock stand in a queue: each holds the lock of a
+// file of its own in this folder, called by its number. It is the turn of the
+// lowest number whose file is locked; a file that is not is of a process that
+// has ended, and is taken away by the next who looks.
+const queueFolder = houseFolder + "/queue"
+
+// A ticket is a place in the queue.
+type ticket struct {
+	root   *tree
+	number int
+	file   *flock.Flock
+}
+
+func ticketFile(number int) string { return fmt.Sprintf("%s/%09d", queueFolder, number) }
+
+// draw takes the place behind all others.
+func draw(root *tree, dir string) (*ticket, error) {
+	for {
+		numbers, err := tickets(root)
+		if err != nil {
+			return nil, err
+		}
+		number := 1
+		if len(numbers) > 0 {
+			number = numbers[len(numbers)-1] + 1
+		}
+		t, err := take(root, dir, number)
+		if err != nil || t != nil {
+			return t, err
+		}
+	}
+}
+
+// take takes a place by its number. It gives nil when somebody else has it,
+// or took the file for one left behind before it was locked.
+func take(root *tree, dir string, number int) (*ticket, error) {
+	name := ticketFile(number)
+	f, err := root.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
+	if errors.Is(err, fs.ErrExist) {
+		return nil, nil
+	}
+	if err != nil {
+		return nil, err
+	}
+	mine, err := f.Stat()
+	if err = errors.Join(err, f.Close()); err != nil {
+		return nil, err
+	}
+	t := &ticket{root: root, number: number, file: newTicketLock(dir, name)}
+	if _, err := t.file.TryLock(); err != nil {
+		_ = root.Remove(name)
+		return nil, errors.Join(err, t.file.Close())
+	}
+	if !t.file.Locked() {
+		return nil, t.file.Close()
+	}
+	if now, err := root.Lstat(name); err != nil || !os.SameFile(mine, now) {
+		return nil, t.file.Close()
+	}
+	return t, nil
+}
+
+// newTicketLock locks a file only where there is one.
+func newTicketLock(dir, name string) *flock.Flock {
+	return flock.New(filepath.Join(dir, filepath.FromSlash(name)), flock.SetFlag(os.O_RDONLY))
+}
+
+// before counts those whose turn comes before; it need not tell more than
+// whether there are some, and how many at most.
+func (t *ticket) before(root *tree, dir string) (int, error) {
+	numbers, err := tickets(root)
+	if err != nil {
+		return 0, err
+	}
+	at, _ := slices.BinarySearch(numbers, t.number)
+	for i, n := range numbers[:at] {
+		gone, err := clearTicket(root, dir, n)
+		if err != nil {
+			return 0, err
+		}
+		if !gone {
+			return at - i, nil
+		}
+	}
+	return 0, nil
+}
+
+// clearTicket takes the file of a process away that has ended. It reports
+// false when that process is still there.
+func clearTicket(root *tree, dir string, number int) (gone bool, err error) {
+	file := newTicketLock(dir, ticketFile(number))
+	defer file.Close()
+	got, err := file.TryLock()
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return true, nil
+	case err != nil || !got:
+		return false, err
+	}
+	if err := root.Remove(ticketFile(number)); err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return false, err
+	}
+	return true, nil
+}
+
+// tickets returns the numbers of the queue, in order.
+func tickets(root *tree) ([]int, error) {
+	names, err := root.names(queueFolder)
+	if err != nil {
+		return nil, err
+	}
+	var numbers []int
+	for _, name := range names {
+		if n, err := strconv.Atoi(name); err == nil && n > 0 && path.Base(ticketFile(n)) == name {
+			numbers = append(numbers, n)
+		}
+	}
+	slices.Sort(numbers)
+	return numbers, nil
+}
+
+// close gives the place up.
+func (t *ticket) close() error {
+	if t == nil || !t.file.Locked() {
+		return nil
+	}
+	// Removed while it is still locked, so that nobody takes it for his own.
+	err := t.root.Remove(ticketFile(t.number))
+	if errors.Is(err, fs.ErrNotExist) {
+		err = nil
+	}
+	return errors.Join(err, t.file.Close())
+}
