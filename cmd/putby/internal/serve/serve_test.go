@@ -268,7 +268,7 @@ func TestBadFormsChangeNothing(t *testing.T) {
 		fields url.Values
 		says   string
 	}{
-		{"draw", url.Values{"food": {"chicken-broth"}, "quantity": {"500"}, "date": {"2025-11-16"}}, "lack"},
+		{"draw", url.Values{"food": {"chicken-broth"}, "quantity": {"500"}, "date": {"2025-11-16"}}, "in store, not 500"},
 		{"draw", url.Values{"food": {"chicken-broth"}, "pack": {"c40-a"}, "quantity": {"1"}, "date": {"2025-11-16"}}, "not both"},
 		{"draw", url.Values{"item": {"turnips"}, "quantity": {"1 kg"}, "date": {"2025-11-16"}}, "turnips"},
 		{"receipt", url.Values{"receipt": {"x1"}, "date": {"2025-11-16"}, "shop": {"S"}}, "no line holds anything"},
