@@ -28,7 +28,7 @@ func newAddCommand(a *app, k ledger.Kind) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:     "add",
 		Short:   "add one",
-		Long:    addLong + neededHelp(k),
+		Long:    addLong + careHelp(k) + neededHelp(k),
 		Example: addExamples[k.Name],
 		Args:    arguments(),
 		RunE: func(cmd *cobra.Command, _ []string) error {
@@ -55,6 +55,14 @@ var addExamples = map[string]string{
 	"load":    "  putby load add --run c47 --item apples --quantity \"0.4 kg\" --trays 1 --wet \"0.4 kg\" --dry \"50 g\"",
 }
 
+// careHelp is a paragraph on what to heed.
+func careHelp(k ledger.Kind) string {
+	if care := careOf[k.Name]; care != "" {
+		return "\n\n" + care
+	}
+	return ""
+}
+
 // neededHelp names the flags that a record cannot do without.
 func neededHelp(k ledger.Kind) string {
 	var flags []string
@@ -72,7 +80,11 @@ func fillPlain(a *app, rec *ledger.Records, k ledger.Kind, given map[string]stri
 	if err := a.complete(f); err != nil {
 		return nil, err
 	}
-	return f.draft(), nil
+	d := f.draft()
+	if care := careOf[k.Name]; care != "" {
+		d.after = strings.Split(care, "\n")
+	}
+	return d, nil
 }
 
 // draft is the record of a form.

@@ -71,7 +71,9 @@ func (o *drawOptions) fill(a *app, rec *ledger.Records, k ledger.Kind, given map
 		}
 	}
 	if reason := f.cells["reason"]; reason != "spoiled" {
-		d.after = reports.Opened(g, d.rows[0].Cells["pack"], d.rows[0].Cells["item"])
+		names := entry.Drawn(d.rows)
+		d.notes = append(d.notes, reports.PastDue(g, f.at.Day(f.cells["date"]), names...)...)
+		d.after = reports.Opened(g, names...)
 	}
 	return d, nil
 }

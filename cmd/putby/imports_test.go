@@ -51,7 +51,6 @@ var fences = map[string][]string{
 	"github.com/spf13/":                    {"cmd/putby"},
 	"golang.org/x/term":                    {"cmd/putby"},
 	"github.com/gofrs/flock":               {"ledger/folder"},
-	"github.com/xuri/excelize/v2":          {"ledger/intake"},
 	"golang.org/x/text/":                   {"ledger", "ledger/intake"},
 }
 

@@ -24,6 +24,8 @@ terminal you are asked for what is missing; the phases that the machine went
 through last are offered. Loads that are more than the machine takes are named,
 by volume and by weight.
 
+` + machineCare + `
+
 Needed: --start, --load, and --machine where there are several.`
 
 type runOptions struct {

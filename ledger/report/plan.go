@@ -214,7 +214,14 @@ func (p *planning) doc() Doc {
 	reported := func(food int) bool {
 		return slices.ContainsFunc(p.rows, func(r planRow) bool { return r.bought == food || r.dried == food })
 	}
-	d.Notes = slices.Concat(d.Notes, refuses(p.g, reported), cautions(p.g, reported))
+	d.Notes = append(d.Notes, refuses(p.g, reported)...)
+	for food := range p.g.Foods {
+		toDry := slices.ContainsFunc(p.rows, func(r planRow) bool { return r.dried == food })
+		if toDry || slices.ContainsFunc(p.rows, func(r planRow) bool { return r.bought == food }) {
+			d.Notes = append(d.Notes, cautionsOf(p.g, food, toDry)...)
+		}
+	}
+	d.Notes = append(d.Notes, SafetyLine)
 	return d
 }
 

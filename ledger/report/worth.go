@@ -128,8 +128,8 @@ func (a *answer) doc() (Doc, error) {
 	if a.q.Brief {
 		d.Fields = wordless(d.Fields)
 	}
-	reported := func(i int) bool { return i == a.dried || i == a.bought }
-	d.Notes = slices.Concat(a.notes, refuses(a.g, reported), cautions(a.g, reported))
+	refuse := refuses(a.g, func(i int) bool { return i == a.dried || i == a.bought })
+	d.Notes = slices.Concat(a.notes, refuse, a.care())
 	return d, nil
 }
 
