@@ -102,7 +102,7 @@ func (q LabelQuery) lastPacking(g *ledger.Ledger) exact.Date {
 func labelColumns() []Column {
 	return []Column{
 		{Key: "pack", Title: "pack"}, {Key: "container", Title: "container"}, {Key: "of", Title: "of"},
-		{Key: "item", Title: "item"}, {Key: "name", Title: "name", Rank: 3},
+		{Key: "item", Title: "item"}, {Key: "name"},
 		{Key: "date", Title: "packed", Rank: 1}, {Key: "best_by", Title: "best by"},
 		{Key: "each", Title: "makes"}, {Key: "unit"},
 		{Key: "dry", Title: "dry", Rank: 2}, {Key: "water", Title: "water to add"},
@@ -127,7 +127,7 @@ func labelRow(g *ledger.Ledger, i, n int) Row {
 		perDry = QuotientOf(kg.Over(p.Dry.Base().Number()), 1)
 	}
 	return Row{Notes: notes, Cells: []Value{
-		TextOf(p.ID), CountOf(n), CountOf(p.Count), TextOf(food.ID), TextOf(food.Name),
+		TextOf(p.ID), CountOf(n), CountOf(p.Count), foodValue(food), TextOf(food.Name),
 		DateOf(p.Date), DateOf(cost.BestBy), AmountOf(cost.Each, food.Basis).WithUnit(), UnitOf(food.Basis),
 		dry, water, volume, perDry, TextOf(p.Place), TextOf(food.Caution),
 	}}
@@ -145,7 +145,7 @@ func waterToAdd(food *ledger.Food, each exact.Number, p *ledger.Pack) (water exa
 		if food.Basis == exact.Ea {
 			column = "piece_kg"
 		}
-		return water, "the water to add is not known: " + food.ID + " has no " + column + " in " + ledger.FoodsFile
+		return water, "the water to add is not known: " + food.Title() + " has no " + column + " in " + ledger.FoodsFile
 	}
 	if water = mass.Round(exact.QuantityPlaces, exact.HalfEven).Sub(p.Dry.Base().Number()); water.Sign() < 0 {
 		return water, "the water to add is not known: the dry weight of pack " + p.ID + " is above the weight of what it gives"
