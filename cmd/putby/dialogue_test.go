@@ -204,7 +204,7 @@ func TestAskPack(t *testing.T) {
 	has(t, got.prompt, "run (the run it came from; blank: opening stock) [c47]: ", "item (a food) [chicken-broth]: ", "[2025-11-20]: ",
 		"count (containers) [6]: ", "reconstituted) [1 L]: ", "dry (weight in one container) [82 g]: ",
 		"[1 jar-half, 1 lid, 1 absorber-100, 1 label]: ", "place (where it is stored) [cellar]: ", "pack (identifier) [c47-a]: ", "save it")
-	has(t, got.stdout, "Caution, chicken-broth: ")
+	has(t, got.stdout, "Caution, Chicken broth: ")
 	if have, want := h.last("packs.csv", 1), `c47-a,c47,chicken-broth,2025-11-20,6,1 L,82 g,"1 jar-half, 1 lid, 1 absorber-100, 1 label",,cellar,`; have != want {
 		t.Errorf("recorded\n%s\nwant\n%s", have, want)
 	}
@@ -236,7 +236,7 @@ func TestAskDraw(t *testing.T) {
 	h := sampleHouse(t)
 	got := h.must(h.ask("sweetco\n2\n\n\nyes\n", "draw", "add"))
 	has(t, got.prompt, "what was taken (a pack, a food or a supply): ", "containers in store, those soonest due", "quantity", "[1]: ", "reason", "[used]: ")
-	has(t, got.stdout, "2 from pack ", "best by ", "Caution, sweetcorn: ")
+	has(t, got.stdout, "2 from pack ", "best by ", "Caution, Sweetcorn: ")
 	has(t, h.must(h.run("changes", "--format", "csv")).stdout, "draw add --date 2025-11-20 --quantity 2 --reason used --food sweetcorn")
 
 	got = h.must(h.ask("jar-half\n1\nspoiled\n-\n2025-11-19\nyes\n", "draw", "add"))

@@ -108,7 +108,7 @@ func (q LabelQuery) lastPacking(g *ledger.Ledger) exact.Date {
 func labelColumns() []Column {
 	return []Column{
 		{Key: "pack", Title: "pack"}, {Key: "container", Title: "container"}, {Key: "of", Title: "of"},
-		{Key: "item", Title: "item"}, {Key: "name", Title: "name", Rank: 3},
+		{Key: "item", Title: "item"}, {Key: "name"},
 		{Key: "date", Title: "packed", Rank: 1}, {Key: "best_by", Title: "best by"},
 		{Key: "each", Title: "makes"}, {Key: "unit"},
 		{Key: "dry", Title: "dry", Rank: 2}, {Key: "water", Title: "water to add"},
@@ -135,7 +135,7 @@ func labelRow(g *ledger.Ledger, i, n int) Row {
 	}
 	absorbers, _ := absorbersIn(g, p)
 	return Row{Notes: notes, Cells: []Value{
-		TextOf(p.ID), CountOf(n), CountOf(p.Count), TextOf(food.ID), TextOf(food.Name),
+		TextOf(p.ID), CountOf(n), CountOf(p.Count), foodValue(food), TextOf(food.Name),
 		DateOf(p.Date), DateOf(cost.BestBy), AmountOf(cost.Each, food.Basis).WithUnit(), UnitOf(food.Basis),
 		dry, water, volume, perDry, PlainOf(absorbers), TextOf(p.Place), TextOf(labelCaution(g, i)),
 	}}
@@ -167,9 +167,9 @@ func waterToAdd(food *ledger.Food, each exact.Number, p *ledger.Pack) (water exa
 	mass, ok := food.Mass(each)
 	if !ok {
 		if food.Basis == exact.Ea {
-			return water, "what a piece of " + food.ID + " weighs is not known"
+			return water, "what a piece of " + food.Title() + " weighs is not known"
 		}
-		return water, "the density of " + food.ID + " is not known"
+		return water, "the density of " + food.Title() + " is not known"
 	}
 	if water = mass.Round(exact.QuantityPlaces, exact.HalfEven).Sub(p.Dry.Base().Number()); water.Sign() < 0 {
 		return water, "the dry weight of pack " + p.ID + " is above the weight of what it gives"

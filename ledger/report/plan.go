@@ -269,7 +269,7 @@ func (p *planning) table() *Table {
 		fresh, dried := AmountOf(r.Row.Fresh, r.unit()), AmountOf(r.Row.Dried, r.unit())
 		s := r.say()
 		t.Rows = append(t.Rows, Row{Cells: []Value{
-			TextOf(r.q.Item), CountOf(r.Row.Packages), UnitOf(r.unit()), fresh, dried,
+			itemValue(p.g, r.q.Item), CountOf(r.Row.Packages), UnitOf(r.unit()), fresh, dried,
 			TextOf(s.amount(r.Row.Fresh, r.unit())), TextOf(s.amount(r.Row.Dried, r.unit())),
 			CountOf(r.Row.Cycles), start, end, turns, MoneyOf(r.cost()), MoneyQuotient(r.Row.Value), MoneyQuotient(r.saving()),
 		}})
@@ -289,7 +289,7 @@ func (p *planning) leftOut() *Table {
 		if d, err := f.decide(); err == nil {
 			alone = MoneyQuotient(d.Best.Saving)
 		}
-		t.Rows = append(t.Rows, Row{Cells: []Value{TextOf(f.q.Item), alone}})
+		t.Rows = append(t.Rows, Row{Cells: []Value{itemValue(p.g, f.q.Item), alone}})
 	}
 	return t
 }

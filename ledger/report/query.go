@@ -13,7 +13,9 @@ import (
 type Query struct {
 	From, To exact.Date // inclusive; NoDate is open
 	AsOf     exact.Date // later records are left out; NoDate is the ledger's
-	Item     string     // only this food; empty is all
+	Item     string     // only this food, by its identifier or name; empty is all
+
+	title string // what people call the food, once it is checked
 }
 
 // NewQuery returns a query about everything.
@@ -31,17 +33,21 @@ type QueryError struct {
 // Error names the option.
 func (e *QueryError) Error() string { return fmt.Sprintf("--%s: %s", e.Option, e.Why) }
 
-// Check refuses dates the wrong way round and unknown foods.
-func (q Query) Check(rec *ledger.Records) error {
+// Check refuses dates the wrong way round and unknown foods, and writes the
+// identifier of the one that is meant.
+func (q *Query) Check(rec *ledger.Records) error {
 	if q.From != exact.NoDate && q.To != exact.NoDate && q.To < q.From {
 		return &QueryError{"to", fmt.Sprintf("%v is before --from %v", q.To, q.From), "give the earlier date to --from"}
 	}
 	if q.Item == "" {
 		return nil
 	}
-	if !slices.ContainsFunc(rec.Foods, func(f ledger.Food) bool { return f.ID == q.Item }) {
+	id, ok := ledger.Meant(q.Item, rec.NamedFoods())
+	if !ok {
 		return &QueryError{"item", "no food is called " + exact.Quote(q.Item), nearFood(rec, q.Item)}
 	}
+	q.Item = id
+	q.title = rec.Foods[slices.IndexFunc(rec.Foods, func(f ledger.Food) bool { return f.ID == id })].Title()
 	return nil
 }
 

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"cmp"
 	"strings"
 
 	"putby/ledger"
@@ -54,7 +55,7 @@ func (v Value) shown(c exact.Currency, s Show) string {
 	case UnitName:
 		return s.In(v.unit).String()
 	}
-	return v.text
+	return cmp.Or(v.name, v.text)
 }
 
 // ShownWithUnit returns v as a phrase, for where no column says its unit: "4

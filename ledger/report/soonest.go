@@ -20,6 +20,7 @@ type Taking struct {
 // those soonest due first; packs that nobody knows the date of come last.
 // Quantity is a whole number. An error is a [*QueryError].
 func SoonestDue(g *ledger.Ledger, food, quantity string, day exact.Date) ([]Taking, error) {
+	food, _ = ledger.Meant(food, g.Records.NamedFoods())
 	f, ok := g.FindFood(food)
 	if !ok {
 		return nil, &QueryError{"food", "no food is called " + exact.Quote(food), nearFood(g.Records, food)}

@@ -32,6 +32,7 @@ const (
 // A Value is one figure, word or date of a report. Its zero value is [Null].
 type Value struct {
 	text     string
+	name     string // Text: what people are shown instead of an identifier; may be empty
 	number   exact.Number
 	ratio    exact.Ratio // UnitPrice, MoneyShare, Quotient, Span
 	kind     Kind
@@ -46,6 +47,10 @@ var None Value
 
 // TextOf returns a word.
 func TextOf(s string) Value { return Value{kind: Text, text: s} }
+
+// nameValue returns an identifier, which machine formats have, with the name that
+// people are shown instead, if there is one.
+func nameValue(id, name string) Value { return Value{kind: Text, text: id, name: name} }
 
 // DateOf returns a date, or [None] for a date that was not given.
 func DateOf(d exact.Date) Value {

@@ -164,7 +164,7 @@ func (a *answer) figures() []Field {
 	}
 	unit, best := a.unit(), a.Best
 	return []Field{
-		{"item", "", TextOf(a.q.Item)},
+		{"item", "", itemValue(a.g, a.q.Item)},
 		{"unit", "", UnitOf(unit)},
 		{"offer", "The offer", a.offerObject()},
 		{"shelf_per_unit", "shelf price", PriceOf(a.sale.Shelf, unit)},

@@ -318,7 +318,7 @@ func TestOtherDevicesNeedTheLink(t *testing.T) {
 	}
 	home := "http://127.0.0.1:" + u.Port() + "/"
 	for _, path := range []string{"", "draw", "?token=WRONG", "saved/x"} {
-		if answer, text := ask(t, "GET", home+path, ""); answer.StatusCode != http.StatusForbidden || strings.Contains(text, "chicken-broth") {
+		if answer, text := ask(t, "GET", home+path, ""); answer.StatusCode != http.StatusForbidden || strings.Contains(text, "Chicken broth") {
 			t.Errorf("%q without the link: %s", path, answer.Status)
 		}
 	}
@@ -330,7 +330,7 @@ func TestOtherDevicesNeedTheLink(t *testing.T) {
 		}
 	}
 	session, _, _ := strings.Cut(cookie, ";")
-	if answer, text := ask(t, "GET", home, "", "Cookie", session); answer.StatusCode != http.StatusOK || !strings.Contains(text, "chicken-broth") {
+	if answer, text := ask(t, "GET", home, "", "Cookie", session); answer.StatusCode != http.StatusOK || !strings.Contains(text, "Chicken broth") {
 		t.Errorf("with the cookie: %s", answer.Status)
 	}
 	if answer, _ := ask(t, "GET", home+"?token="+token[1], ""); answer.StatusCode != http.StatusForbidden {
