@@ -41,7 +41,7 @@ type form struct {
 func (a *app) newForm(k ledger.Kind, rec *ledger.Records, given map[string]string) *form {
 	f := &form{kind: k, rec: rec, at: entry.At(rec, a.now()), cells: maps.Clone(given)}
 	for column, text := range f.cells {
-		f.cells[column] = entry.Meant(rec, k.Name, column, dated(k, f.at, column, text))
+		f.cells[column] = entry.Typed(rec, k.Name, column, dated(k, f.at, column, text))
 	}
 	return f
 }

@@ -213,7 +213,7 @@ func TestAskPack(t *testing.T) {
 func TestAskRun(t *testing.T) {
 	h := sampleHouse(t)
 	got := h.must(h.ask(strings.Join([]string{
-		"rime", "2025-11-19 18:05", "", "14.9", "25 minutes", "25m", // a name begun, an answer that is none
+		"rime", "2025-11-19 18:05", "", "14.9", "25 of them", "25m", // a name begun, an answer that is none
 		"1 kg aples", "1.4 kg apples dry 230 g", "", // a slip
 		"", "y",
 	}, "\n")+"\n", "run", "add"))

@@ -272,7 +272,7 @@ func TestBadFormsChangeNothing(t *testing.T) {
 		{"draw", url.Values{"food": {"chicken-broth"}, "pack": {"c40-a"}, "quantity": {"1"}, "date": {"2025-11-16"}}, "not both"},
 		{"draw", url.Values{"item": {"turnips"}, "quantity": {"1 kg"}, "date": {"2025-11-16"}}, "turnips"},
 		{"receipt", url.Values{"receipt": {"x1"}, "date": {"2025-11-16"}, "shop": {"S"}}, "no line holds anything"},
-		{"receipt", url.Values{"receipt": {"x1"}, "date": {"2025-11-16"}, "shop": {"S"}, "kind-1": {"food"}, "item-1": {"apples"}, "size-1": {"1 kg"}, "price-1": {"1,50"}}, "price"},
+		{"receipt", url.Values{"receipt": {"x1"}, "date": {"2025-11-16"}, "shop": {"S"}, "kind-1": {"food"}, "item-1": {"apples"}, "size-1": {"1 kg"}, "price-1": {"1,500"}}, "price"},
 		{"receipt", url.Values{"receipt": {"x1"}, "date": {"2025-11-16"}, "shop": {"S"}, "kind-1": {"food"}, "item-1": {"apples"}, "size-1": {"1 kg"}, "price-1": {"1.50"}, "total": {"9.99"}}, "9.99"},
 		{"receipt", url.Values{"receipt": {"x1"}, "date": {"2025-11-16"}, "shop": {"S"}, "kind-1": {"food"}, "item-1": {"apples"}, "size-1": {"1 kg"}, "price-1": {"1.50"}, "offer-1": {"a steal"}}, "a steal"},
 		{"run", url.Values{"run": {"c99"}, "machine": {"rimewell"}, "start": {"2025-11-16T09:00"}, "load-1-item": {"apples"}, "load-1-quantity": {"500 kg"}, "phases": {"primary 20h"}}, "in hand"},
