@@ -44,6 +44,7 @@ func newDrawAddCommand(a *app) *cobra.Command {
 	o.columnFlags.add(a, cmd, k)
 	cmd.Flags().StringVar(&o.food, "food", "", "take containers of this `food`, soonest due first")
 	a.completeFlag(cmd, "food", entry.Foods)
+	a.addMeant(cmd, k)
 	o.saving.add(cmd)
 	return cmd
 }

@@ -30,7 +30,7 @@ var floors = map[string][]string{
 
 	"cmd/putby/internal/browser": {},
 	"cmd/putby/internal/manual":  {},
-	"cmd/putby/internal/entry":   {"pricing/exact", "pricing", "ledger", "ledger/intake"},
+	"cmd/putby/internal/entry":   {"pricing/exact", "pricing", "ledger", "ledger/intake", "ledger/report"},
 	"cmd/putby/internal/render":  {"pricing/exact", "ledger/report"},
 	"cmd/putby/internal/page":    {"pricing/exact", "ledger/report", "cmd/putby/internal/render"},
 	"cmd/putby/internal/serve": {"pricing/exact", "ledger", "ledger/folder", "ledger/report",

@@ -112,7 +112,7 @@ func (d *lineDialogue) known(l *entry.Line) error {
 		}
 		cells["name"], l.Item = l.Item, id
 	}
-	at := entry.At(d.rec, d.a.now())
+	at := d.a.at(d.rec)
 	text, err := d.a.question(fmt.Sprintf("%s is new; add it: %s", l.Item, promptOf(k, ask)), "", readCell(k, d.rec, at, ask))
 	if err != nil {
 		return err
@@ -129,7 +129,7 @@ func (d *lineDialogue) known(l *entry.Line) error {
 // identify asks by which identifier the ledger is to know a thing that is called
 // by words.
 func (d *lineDialogue) identify(k ledger.Kind, name string) (string, error) {
-	return d.a.question("  its identifier", entry.Slug(name), readCell(k, d.rec, entry.At(d.rec, d.a.now()), k.Name))
+	return d.a.question("  its identifier", entry.Slug(name), readCell(k, d.rec, d.a.at(d.rec), k.Name))
 }
 
 // rest asks for what a line lacks, offering the size and price of last time; of
@@ -167,7 +167,7 @@ func (d *lineDialogue) rest(l *entry.Line) error {
 
 // readPart reads a count, a size or a price, of which a price may not be blank.
 func (d *lineDialogue) readPart(column string) reading {
-	read := readCell(mustKind("receipt"), d.rec, entry.At(d.rec, d.a.now()), column)
+	read := readCell(mustKind("receipt"), d.rec, d.a.at(d.rec), column)
 	return func(answer string) (string, error) {
 		if column == "price" && answer == "" {
 			return "", errors.New("it needs a price; 0 for a gift or from the garden")

@@ -49,6 +49,7 @@ func newRunAddCommand(a *app) *cobra.Command {
 	cmd.Flags().StringArrayVar(&o.phases, "phase", nil, "a `phase` and how long it took; once for each, in order")
 	a.completeLast(cmd, "load", entry.Foods)
 	fixed(cmd, "phase", "freezing ", "evacuation ", "primary ", "secondary ", "hold ", "defrost ")
+	a.addMeant(cmd, k)
 	o.saving.add(cmd)
 	return cmd
 }

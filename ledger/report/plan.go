@@ -248,7 +248,7 @@ func (p *planning) words() []string {
 		words = append(words, s)
 	}
 	return []string{fmt.Sprintf("Buy %s, and dry them in this order. Together that saves %s against the shelf.",
-		listed(words), p.offers[0].say().money(p.saving()))}
+		listed(words), p.offers[0].say().sum(p.guess(MoneyQuotient(p.saving()))))}
 }
 
 func (p *planning) table() *Table {
@@ -271,7 +271,7 @@ func (p *planning) table() *Table {
 		t.Rows = append(t.Rows, Row{Cells: []Value{
 			itemValue(p.g, r.q.Item), CountOf(r.Row.Packages), UnitOf(r.unit()), fresh, dried,
 			TextOf(s.amount(r.Row.Fresh, r.unit())), TextOf(s.amount(r.Row.Dried, r.unit())),
-			CountOf(r.Row.Cycles), start, end, turns, MoneyOf(r.cost()), MoneyQuotient(r.Row.Value), MoneyQuotient(r.saving()),
+			CountOf(r.Row.Cycles), start, end, turns, r.guess(MoneyOf(r.cost()), r.Row), MoneyQuotient(r.Row.Value), r.guess(MoneyQuotient(r.saving()), r.Row),
 		}})
 	}
 	return t
@@ -287,7 +287,7 @@ func (p *planning) leftOut() *Table {
 		}
 		alone := None
 		if d, err := f.decide(); err == nil {
-			alone = MoneyQuotient(d.Best.Saving)
+			alone = f.guess(MoneyQuotient(d.Best.Saving), d.Best)
 		}
 		t.Rows = append(t.Rows, Row{Cells: []Value{itemValue(p.g, f.q.Item), alone}})
 	}
