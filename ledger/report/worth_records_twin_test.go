@@ -23,7 +23,7 @@ type larder struct {
 	wear, rate             string
 	kwh, more, peasKWh     string // of two runs of stock, and of one of peas
 	peas                   string // kg in hand
-	jars, broken, full     int    // bought, broken, in store
+	jars, full             int    // bought, in store
 	seals                  int    // bought; one is on each full jar
 	size, price, limit     string
 	each, cycles, sealsPer string
@@ -48,8 +48,7 @@ func drawLarder(t *rapid.T) larder {
 		size: number("size", 1, 15, 1), price: number("price", 0, 200, 2), limit: number("limit", 0, 15, 0),
 		each: number("each", 2, 15, 1), cycles: number("cycles", 0, 4, 0), sealsPer: number("seals", 1, 2, 0),
 	}
-	l.broken = rapid.IntRange(0, l.jars).Draw(t, "broken")
-	l.full = rapid.IntRange(0, min(2, l.jars-l.broken)).Draw(t, "full")
+	l.full = rapid.IntRange(0, min(2, l.jars)).Draw(t, "full")
 	l.seals = l.full + rapid.IntRange(0, 9).Draw(t, "more seals")
 	return l
 }
@@ -82,9 +81,6 @@ func (l larder) ledger(t *rapid.T) *ledger.Ledger {
 	}
 	if l.full > 0 {
 		files["packs.csv"] = fmt.Sprintf("pack,run,item,date,count,each,with\np,r1,stock,2025-01-03,%d,1 L,\"1 jar, 1 seal\"\n", l.full)
-	}
-	if l.broken > 0 {
-		files["draws.csv"] = fmt.Sprintf("date,item,quantity,reason\n2025-01-08,jar,%d ea,spoiled\n", l.broken)
 	}
 	rec, faults, err := ledgertest.Read(files)
 	if err != nil || len(faults) > 0 {
@@ -165,7 +161,7 @@ func TestWorthOfRecordsAgreesWithItsTwin(t *testing.T) {
 		for _, s := range []struct {
 			name       string
 			need, free int
-		}{{"jar", containers, l.jars - l.broken - l.full}, {"seal", containers * floor(rat(l.sealsPer)), l.seals - l.full}} {
+		}{{"jar", containers, l.jars - l.full}, {"seal", containers * floor(rat(l.sealsPer)), l.seals - l.full}} {
 			if s.need > 0 {
 				packing = append(packing, fmt.Sprintf("%s %d %d %d", s.name, s.need, s.free, max(s.need-s.free, 0)))
 				if s.need > s.free {
