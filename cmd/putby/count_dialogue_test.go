@@ -14,7 +14,7 @@ func TestCountAsksWhatBecameOfIt(t *testing.T) {
 	for answer, want := range map[string]string{"": ",used,", "spoiled": ",spoiled,", "g": ",given,", "missing": ""} {
 		h := sampleHouse(t)
 		s := h.ask(answer+"\n", "count", "add", "--item", "onions", "--quantity", "0 kg")
-		if s.status != 0 || !strings.Contains(s.prompt, "the books have more: 0.9 kg of onions, 1.36 CAD. Was it eaten, given or spoiled") {
+		if s.status != 0 || !strings.Contains(s.prompt, "the books have more: 0.9 kg of Onions, 1.36 CAD. Was it eaten, given or spoiled") {
 			t.Fatalf("%q: exit %d, asked %q, %s", answer, s.status, s.prompt, s.stderr)
 		}
 		draws, err := os.ReadFile(filepath.Join(h.dir, "draws.csv"))

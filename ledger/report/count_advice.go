@@ -42,9 +42,9 @@ func (w Gap) What() string {
 		n, _ := m.Quantity.Int64()
 		what = counted(int(n), "container") + " of pack " + w.g.Records.Packs[m.Pack].ID
 	case m.Food >= 0:
-		what = p.amount(m.Quantity, w.g.Foods[m.Food].Basis) + " of " + w.g.Foods[m.Food].ID
+		what = p.amount(m.Quantity, w.g.Foods[m.Food].Basis) + " of " + itemTitle(w.g, w.g.Foods[m.Food].ID)
 	default:
-		what = m.Quantity.Round(3, exact.HalfAway).String() + " of " + w.g.Supplies[m.Supply].ID
+		what = m.Quantity.Round(3, exact.HalfAway).String() + " of " + itemTitle(w.g, w.g.Supplies[m.Supply].ID)
 	}
 	return what + ", " + p.money(exact.RatioOf(w.move.Cost.Number()))
 }

@@ -61,7 +61,7 @@ func (h *holdings) title() string {
 		title = fmt.Sprintf("Due within %d days of %v", days, h.day)
 	}
 	if h.q.Item != "" {
-		title += ": " + h.q.Item
+		title += ": " + h.q.title
 	}
 	return title
 }
@@ -140,7 +140,7 @@ func (h *holdings) packRow(i int) (Row, exact.Ratio) {
 		notes = append(notes, "past its best-by date")
 	}
 	return Row{Notes: notes, Cells: []Value{
-		TextOf(pack.ID), TextOf(food.ID), CountOf(pack.Count), CountOf(p.Left()), AmountOf(p.Each, food.Basis), UnitOf(food.Basis),
+		TextOf(pack.ID), foodValue(food), CountOf(pack.Count), CountOf(p.Left()), AmountOf(p.Each, food.Basis), UnitOf(food.Basis),
 		MoneyOf(p.LeftCost()), DateOf(p.BestBy), h.daysTo(p.BestBy), asks, DateOf(pack.Date), place,
 	}}, value
 }
@@ -184,7 +184,7 @@ func (h *holdings) foodRow(f int) (Row, bool) {
 	if soonest == exact.LastDate {
 		soonest = exact.NoDate
 	}
-	return Row{Cells: []Value{TextOf(food.ID), UnitOf(food.Basis), CountOf(left), AmountOf(amount, food.Basis), MoneyOf(cost), asks, DateOf(soonest)}}, true
+	return Row{Cells: []Value{foodValue(food), UnitOf(food.Basis), CountOf(left), AmountOf(amount, food.Basis), MoneyOf(cost), asks, DateOf(soonest)}}, true
 }
 
 // awaiting lists what has been dried, or is being dried, and is in no pack yet.
@@ -206,7 +206,7 @@ func (h *holdings) awaiting() Field {
 				packed := packedBy(h.g, item)
 				left := item.Usual.Sub(exact.RatioOf(packed)).Round(3, exact.HalfEven).Max(exact.Number{})
 				t.Rows = append(t.Rows, Row{Notes: shortNotes(h.g, item), Cells: []Value{
-					TextOf(h.g.Records.Runs[i].ID), DateOf(run.Date), TextOf(food.ID), UnitOf(food.Basis), AmountOf(item.Loaded, food.Basis),
+					TextOf(h.g.Records.Runs[i].ID), DateOf(run.Date), foodValue(food), UnitOf(food.Basis), AmountOf(item.Loaded, food.Basis),
 					AmountOf(packed, food.Basis), AmountOf(left, food.Basis).Estimated(), MoneyOf(cost),
 				}})
 			}

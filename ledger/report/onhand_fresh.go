@@ -69,7 +69,7 @@ func (h *holdings) freshByFood(list []freshFood) *Table {
 		}
 		food, stock := &h.g.Foods[f.food], h.g.FoodStock(f.food)
 		t.Rows = append(t.Rows, Row{Notes: h.freshNotes(f.soonest), Cells: []Value{
-			TextOf(food.ID), UnitOf(food.Basis), AmountOf(stock.Left, food.Basis), MoneyOf(stock.Cost),
+			foodValue(food), UnitOf(food.Basis), AmountOf(stock.Left, food.Basis), MoneyOf(stock.Cost),
 			DateOf(f.soonest.UseBy), h.daysTo(f.soonest.UseBy), h.ifFrozen(f.food, f.soonest),
 		}})
 	}
@@ -120,7 +120,7 @@ func (h *holdings) lotRow(l lotInHand) Row {
 		kept = TextOf("frozen")
 	}
 	return Row{Minor: p.Crumb, Notes: h.freshNotes(p), Cells: []Value{
-		TextOf(f.ID), TextOf(lot.Receipt), textOrNone(lot.Number), DateOf(lot.Date),
+		foodValue(f), TextOf(lot.Receipt), textOrNone(lot.Number), DateOf(lot.Date),
 		UnitOf(f.Basis), AmountOf(p.Quantity, f.Basis), MoneyOf(p.Cost),
 		DateOf(p.UseBy), h.daysTo(p.UseBy), YesNoOf(p.Frozen), kept, h.ifFrozen(l.food, p),
 	}}

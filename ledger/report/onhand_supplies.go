@@ -142,16 +142,8 @@ func (s *supplyState) row() Row {
 		inStore = PlainOf(s.InStore)
 	}
 	return Row{Notes: s.notes, Cells: []Value{
-		TextOf(s.ID), TextOf(s.Kind.String()), pieces(s.Owned), inStore, pieces(s.Free), PlainOf(s.UsesLeft), QuotientOf(exact.RatioOf(s.UsesLeft), 0), s.lasts(), textOrNone(s.usage.what), MoneyOf(s.cost),
+		nameValue(s.ID, s.Name), TextOf(s.Kind.String()), piecesOf(s.Owned), inStore, piecesOf(s.Free), PlainOf(s.UsesLeft), QuotientOf(exact.RatioOf(s.UsesLeft), 0), s.lasts(), textOrNone(s.usage.what), MoneyOf(s.cost),
 	}}
-}
-
-// pieces is a number of them: jars whole, oil such as 2.5 cans.
-func pieces(n exact.Ratio) Value {
-	if number, ends := n.Number(); ends && number.Places() <= 3 {
-		return PlainOf(number)
-	}
-	return QuotientOf(n, 2)
 }
 
 // everUsed reports whether the supply is on a pack or in a machine's cycle.
@@ -189,13 +181,13 @@ func machineRow(g *ledger.Ledger, i int) Row {
 		}
 	}
 	if len(stock.Lots()) == 0 {
-		return Row{Cells: []Value{TextOf(m.ID), CountOf(done), None, None, None}, Notes: []string{"no receipt has it, so no wear is counted"}}
+		return Row{Cells: []Value{nameValue(m.ID, m.Name), CountOf(done), None, None, None}, Notes: []string{"no receipt has it, so no wear is counted"}}
 	}
 	var residual exact.Money
 	for _, lot := range stock.Lots() {
 		residual = residual.Add(g.Lots[lot].Residual)
 	}
-	row := Row{Cells: []Value{TextOf(m.ID), CountOf(done), PlainOf(stock.Left), MoneyOf(stock.Cost.Sub(residual)), MoneyOf(residual)}}
+	row := Row{Cells: []Value{nameValue(m.ID, m.Name), CountOf(done), PlainOf(stock.Left), MoneyOf(stock.Cost.Sub(residual)), MoneyOf(residual)}}
 	if stock.Left.Sign() <= 0 {
 		row.Notes = []string{"all expected cycles are used up: no wear is counted any more"}
 	}
