@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"maps"
-	"os"
 	"slices"
 	"strings"
 	"sync"
@@ -35,6 +34,7 @@ type Book struct {
 	stuck   error         // why nothing can be saved any more before it is opened again
 	saved   bool          // whether something was
 	lacks   *lacking      // by the file system
+	without []string      // files that do not have the last change, which is given up
 }
 
 // An Opening says how a ledger is opened for changes.
@@ -50,6 +50,9 @@ type Opening struct {
 	// Waiting, which may be nil, is called once when the wait is longer than a
 	// second, with whom it is for.
 	Waiting func(Holder)
+	// GiveUp opens a ledger too in which a save was interrupted and has no place
+	// any more, since a file was edited by hand: so that it can be undone.
+	GiveUp bool
 }
 
 // Open opens the ledger in dir for changes: it waits for its lock, in the order
@@ -114,7 +117,7 @@ func (b *Book) open(ctx context.Context, o Opening) (err error) {
 	if b.lock, err = o.take(ctx, b.root, b.dir); err != nil {
 		return err
 	}
-	if err := complete(b.root, b.disk); err != nil {
+	if b.without, err = complete(b.root, b.disk, o.GiveUp); err != nil {
 		return err
 	}
 	if err := b.findLast(); err != nil {
@@ -250,7 +253,7 @@ func (b *Book) save(s *staged) (Change, error) {
 	c := s.change
 	c.Number = b.last.Number + 1
 	c.thread = b.last.next(c)
-	err := save(b.disk, &c, s.texts, func() error { return b.unchanged(s) })
+	err := b.writing(&c, s).save(func() error { return b.unchanged(s) })
 	saved := err == nil || errors.Is(err, ErrSaved)
 	b.stuck = b.stuckBy(err)
 	if !saved {
@@ -258,6 +261,22 @@ func (b *Book) save(s *staged) (Change, error) {
 	}
 	b.last, b.files, b.records, b.faults, b.saved = c, s.files, s.records, s.faults, true
 	return c, err
+}
+
+// writing is a staged change on its way.
+func (b *Book) writing(c *Change, s *staged) *writing {
+	w := newWriting(b.disk, c)
+	for name, text := range s.texts {
+		w.put(name, text)
+		before, known := s.others[name]
+		if text, found := b.files.texts[name]; !known && found {
+			before = &text
+		}
+		if before != nil {
+			w.before[name] = before
+		}
+	}
+	return w
 }
 
 // stuckBy is why nothing can be saved any more once a save ended in an error;
@@ -308,18 +327,7 @@ func (b *Book) unchangedFile(name string, was *string) error {
 	if b.files.unread(name) {
 		return nil
 	}
-	same := was != nil
-	var err error
-	if was != nil {
-		same, err = b.root.same(name, *was)
-	} else {
-		var f *os.File
-		if f, _, err = b.root.openRegular(name, MaxFile); f == nil {
-			same = true
-		} else {
-			f.Close()
-		}
-	}
+	same, err := b.disk.same(name, was)
 	switch {
 	case err != nil:
 		return notReread(faultOf(name, err))

@@ -19,6 +19,7 @@ const (
 	houseFolder = ".putby"
 	lockFile    = houseFolder + "/lock"    // held by who may save
 	journalFile = houseFolder + "/journal" // the change that is being saved
+	damagedFile = houseFolder + "/journal.damaged"
 	lastFile    = houseFolder + "/last"    // number of the last change
 	pastFolder  = houseFolder + "/changes" // every saved change, NUMBER.json
 	newSuffix   = ".putby-new"             // of a file that is being written
@@ -61,7 +62,23 @@ type FileChange struct {
 	Name   string `json:"name"`
 	Before string `json:"before,omitempty"` // SHA-256 of the file before; empty: it did not exist
 	After  string `json:"after,omitempty"`  // and after; empty: it was taken away
+	Header string `json:"header,omitempty"` // first line of a file of records before
 	Hunks  []Hunk `json:"hunks"`
+}
+
+// merge makes the change in a text of the file that was edited since, as
+// [merge] does. It reports false where the columns are no longer the same.
+func (f FileChange) merge(text string, hunks []Hunk) ([]Hunk, bool) {
+	if f.Header != "" && f.Header != headerLine(text) {
+		return nil, false
+	}
+	return merge(text, hunks)
+}
+
+// headerLine is the first line of a text.
+func headerLine(text string) string {
+	line, _, _ := strings.Cut(strings.TrimPrefix(text, mark), "\n")
+	return bare(line)
 }
 
 // Lines returns the lines that the change took out of the file and put in,

@@ -81,7 +81,7 @@ func snap(root *tree, pending *Change) *snapshot {
 	parallel(names, func(name string) {
 		text, found, err := root.read(name, MaxFile)
 		if f, ok := ahead[name]; ok && err == nil {
-			text, found, _ = f.after(text, found)
+			text, found, err = f.after(pending, text, found)
 		}
 		mu.Lock()
 		defer mu.Unlock()

@@ -229,7 +229,7 @@ func (s *sheet) hunks() []Hunk {
 	start, end := -1, -1
 	flush := func() {
 		if start >= 0 && s.text[start:end] != new.String() {
-			list = append(list, Hunk{start, Text(s.text[start:end]), Text(new.String())})
+			list = append(list, Hunk{At: start, Removed: Text(s.text[start:end]), Added: Text(new.String())})
 		}
 		start = -1
 		new.Reset()
@@ -253,7 +253,7 @@ func (s *sheet) hunks() []Hunk {
 		}
 		list = append(list, Hunk{At: len(s.text), Added: Text(rows)})
 	}
-	return list
+	return surround(s.text, list)
 }
 
 // String returns the text as edited.

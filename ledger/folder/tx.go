@@ -226,6 +226,9 @@ func (s *staged) add(name, before string, found bool, after *string, hunks []Hun
 	if after != nil {
 		f.After = sum(*after)
 	}
+	if found && isRecords(name) {
+		f.Header = headerLine(before)
+	}
 	s.texts[name] = after
 	s.change.Files = append(s.change.Files, f)
 }

@@ -1,6 +1,9 @@
 package folder
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+)
 
 // next returns the thread of a change that follows c.
 func (c Change) next(after Change) thread {
@@ -97,6 +100,9 @@ func (b *Book) takeBack(c *Change, with Change) (*staged, error) {
 }
 
 func (b *Book) takeBackFile(s *staged, c *Change, f FileChange) error {
+	if c.Number == b.last.Number && slices.Contains(b.without, f.Name) {
+		return nil
+	}
 	have, found := b.files.texts[f.Name]
 	if !isRecords(f.Name) {
 		other, err := b.readOther(f.Name)
@@ -118,10 +124,10 @@ func (b *Book) takeBackFile(s *staged, c *Change, f FileChange) error {
 		if f.Before != "" {
 			after = &text
 		}
-		s.add(f.Name, have, found, after, hunks)
+		s.add(f.Name, have, found, after, surround(have, hunks))
 		return nil
 	}
-	text, ok := merge(have, hunks)
+	merged, ok := f.merge(have, hunks)
 	if !ok || !found || f.Before == "" {
 		return &Error{
 			Kind: ErrChanged,
@@ -130,6 +136,7 @@ func (b *Book) takeBackFile(s *staged, c *Change, f FileChange) error {
 		}
 	}
 	s.change.Merged = append(s.change.Merged, f.Name)
-	s.add(f.Name, have, true, &text, diff(have, text))
+	text, _ := apply(have, merged)
+	s.add(f.Name, have, true, &text, merged)
 	return nil
 }
