@@ -34,7 +34,8 @@ type Book struct {
 	stuck   error         // why nothing can be saved any more before it is opened again
 	saved   bool          // whether something was
 	lacks   *lacking      // by the file system
-	without []string      // files that do not have the last change, which is given up
+	pending *Change       // the last change, where it is not in the history yet
+	without []string      // files that do not have the last change, as they were edited
 }
 
 // An Opening says how a ledger is opened for changes.
@@ -50,9 +51,6 @@ type Opening struct {
 	// Waiting, which may be nil, is called once when the wait is longer than a
 	// second, with whom it is for.
 	Waiting func(Holder)
-	// GiveUp opens a ledger too in which a save was interrupted and has no place
-	// any more, since a file was edited by hand: so that it can be undone.
-	GiveUp bool
 }
 
 // Open opens the ledger in dir for changes: it waits for its lock, in the order
@@ -105,7 +103,8 @@ func (b *Book) look() error {
 		return err
 	}
 	if b.files = files; at.pending != nil {
-		b.last = *at.pending
+		b.last, b.pending = *at.pending, at.pending
+		b.without = placeless(b.root, at.pending)
 	} else if err := b.findLast(); err != nil {
 		return err
 	}
@@ -117,9 +116,31 @@ func (b *Book) open(ctx context.Context, o Opening) (err error) {
 	if b.lock, err = o.take(ctx, b.root, b.dir); err != nil {
 		return err
 	}
-	if b.without, err = complete(b.root, b.disk, o.GiveUp); err != nil {
+	if _, err = complete(b.root, b.disk, false); errors.Is(err, errNoPlace) {
+		known := new(Error)
+		errors.As(err, &known)
+		known.What = "nothing was saved: " + known.What
+		b.stuck = known // till it is written in by hand, or given up
+		return b.look()
+	}
+	if err != nil {
 		return err
 	}
+	return b.read()
+}
+
+// giveUp completes a save that has no place any more without the files that do
+// not have it.
+func (b *Book) giveUp() (err error) {
+	if b.without, err = complete(b.root, b.disk, true); err != nil {
+		return err
+	}
+	b.stuck, b.pending = nil, nil
+	return b.read()
+}
+
+// read reads the ledger, of which nobody else changes anything.
+func (b *Book) read() error {
 	if err := b.findLast(); err != nil {
 		return err
 	}

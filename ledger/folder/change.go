@@ -55,6 +55,8 @@ type thread struct {
 	Below  int `json:"below"`            // what Top is once this change is undone
 	Back   int `json:"back,omitempty"`   // the undo that a redo would take back next; 0: none
 	Beyond int `json:"beyond,omitempty"` // what Back is once this undo is taken back
+	// Gone are the changes at or below Top that were undone out of their order.
+	Gone []int `json:"gone,omitempty"`
 }
 
 // A FileChange is what a change did to one file.
@@ -198,31 +200,67 @@ func numbersIn(root *tree) ([]int, error) {
 	return numbers, nil
 }
 
-// Changes returns every saved change of the ledger in dir, oldest first. It
-// needs neither a lock nor permission to write.
-func Changes(dir string) ([]Change, error) {
+// Changes returns the saved changes of the ledger in dir, oldest first: the last
+// so many, or with 0 all. It needs neither a lock nor permission to write, and
+// reads no more than it returns.
+func Changes(dir string, last int) ([]Change, error) {
 	root, err := openRoot(dir)
 	if err != nil {
 		return nil, err
 	}
 	defer root.Close()
-	return changes(root)
+	return changes(root, last)
 }
 
-func changes(root *tree) ([]Change, error) {
-	numbers, err := numbersIn(root)
+// ChangeOf returns one saved change of the ledger in dir, nil when there is none
+// of that number.
+func ChangeOf(dir string, number int) (*Change, error) {
+	root, err := openRoot(dir)
 	if err != nil {
 		return nil, err
 	}
-	list := make([]Change, 0, len(numbers)+1)
-	for _, n := range numbers {
-		c, err := readChange(root, changeFile(n))
-		if err != nil {
-			return nil, err
-		}
-		list = append(list, *c)
+	defer root.Close()
+	// The journal first: it goes into the history, and is not missed on its way.
+	if c, err := readChange(root, journalFile); err == nil && c.Number == number {
+		return c, nil
 	}
-	if c, err := readChange(root, journalFile); err == nil && !slices.Contains(numbers, c.Number) {
+	c, err := readChange(root, changeFile(number))
+	if isMissing(err) {
+		return nil, nil
+	}
+	return c, err
+}
+
+func changes(root *tree, last int) ([]Change, error) {
+	pending, err := readChange(root, journalFile)
+	if err != nil && !isMissing(err) && !errors.Is(err, ErrDamaged) {
+		return nil, err
+	}
+	numbers, err := numbersIn(root)
+	if err != nil {
+		return nil, cannot("the history of changes cannot be read", err)
+	}
+	if pending != nil && !slices.Contains(numbers, pending.Number) {
+		numbers = append(numbers, pending.Number)
+		slices.Sort(numbers)
+	}
+	// What is saved meanwhile may be listed without what was saved just before.
+	for i := len(numbers) - 1; i > 0; i-- {
+		for n := numbers[i] - 1; n > numbers[i-1] && root.exists(changeFile(n)); n-- {
+			numbers = slices.Insert(numbers, i, n)
+		}
+	}
+	if last > 0 {
+		numbers = numbers[max(0, len(numbers)-last):]
+	}
+	list := make([]Change, 0, len(numbers))
+	for _, n := range numbers {
+		c := pending
+		if c == nil || c.Number != n {
+			if c, err = readChange(root, changeFile(n)); err != nil {
+				return nil, err
+			}
+		}
 		list = append(list, *c)
 	}
 	return list, nil

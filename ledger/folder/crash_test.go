@@ -201,7 +201,7 @@ func TestKill(t *testing.T) {
 		if saved = wantPairs(t, "opened again", rec); saved != saw || saved < last {
 			t.Fatalf("%d are saved, a reader saw %d, %d were told of", saved, saw, last)
 		}
-		list, err := changes(b.root)
+		list, err := changes(b.root, 0)
 		if err != nil || len(list) != saved {
 			t.Fatalf("%d changes of %d saves: %v", len(list), saved, err)
 		}
@@ -266,7 +266,7 @@ func TestSixteen(t *testing.T) {
 	if len(draws) != 16*50 || len(once) != len(draws) {
 		t.Errorf("%d records, %d of them different", len(draws), len(once))
 	}
-	if list, err := Changes(dir); err != nil || len(list) != len(draws) {
+	if list, err := Changes(dir, 0); err != nil || len(list) != len(draws) {
 		t.Errorf("%d changes: %v", len(list), err)
 	}
 }

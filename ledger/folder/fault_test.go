@@ -206,7 +206,7 @@ func TestEveryStepFails(t *testing.T) {
 				t.Errorf("%s: told %v, but a reader sees %s", why, err, saw)
 			}
 			wantFiles(t, why, contents(t, dir), want)
-			if list, err := changes(b.root); err != nil || len(list) != number {
+			if list, err := changes(b.root, 0); err != nil || len(list) != number {
 				t.Errorf("%s: %d changes, %v", why, len(list), err)
 			}
 			leftovers(t, dir)
@@ -380,8 +380,26 @@ func TestNoPlaceForStoppedSave(t *testing.T) {
 		if len(faults) != 1 || faults[0].File+": "+faults[0].What != lacks || len(rec.Draws) != 0 {
 			t.Errorf("a reader sees %v", faults)
 		}
-		if _, err := Open(context.Background(), dir, nil); !errors.Is(err, ErrInterrupted) || err.Error() != lacks {
-			t.Errorf("opened: %v", err)
+		for _, open := range []func() (*Book, error){
+			func() (*Book, error) { return Open(context.Background(), dir, packsDrawn) },
+			func() (*Book, error) { return Look(dir, packsDrawn) },
+		} {
+			b, err := open()
+			if err != nil {
+				t.Fatal(err)
+			}
+			if _, faults := b.Records(); len(faults) != 1 {
+				t.Errorf("opened: %v", faults)
+			}
+			if c, err := b.TryUndo(); err != nil || c.Of != 1 || len(c.Files) != 2 {
+				t.Errorf("undo tried: %v %v", c, err)
+			}
+			if b.lock != nil {
+				if _, err := b.Edit("draw add", addDraw(t, "P1", "y")); err == nil || !strings.Contains(err.Error(), strings.TrimPrefix(lacks, "draws.csv: ")) {
+					t.Errorf("saved on: %v", err)
+				}
+			}
+			b.Close()
 		}
 		wantFiles(t, "refused", everything(t, dir), before)
 		return dir
@@ -395,11 +413,7 @@ func TestNoPlaceForStoppedSave(t *testing.T) {
 	b.Close()
 
 	dir = refused()
-	b, err := Opening{Check: packsDrawn, GiveUp: true}.Open(context.Background(), dir)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer b.Close()
+	b = openBook(t, dir)
 	if c, err := b.Undo(); err != nil || c.Of != 1 || c.Number != 2 {
 		t.Errorf("given up: %v %v", c, err)
 	}
@@ -409,7 +423,7 @@ func TestNoPlaceForStoppedSave(t *testing.T) {
 	if got := contents(t, dir)["draws.csv"]; got != edited {
 		t.Errorf("given up: %q", got)
 	}
-	if list, err := changes(b.root); err != nil || len(list) != 2 {
+	if list, err := changes(b.root, 0); err != nil || len(list) != 2 {
 		t.Errorf("given up: %v %v", list, err)
 	}
 }

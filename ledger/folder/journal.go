@@ -171,7 +171,24 @@ func forward(root *tree, d disk, c *Change, giveUp bool) (without []string, err 
 // conflict is the error of a save that an edit by hand stands against.
 func conflict(err error) error {
 	f := faultOf("", err)
-	return &Error{Kind: ErrInterrupted, What: f.File + ": " + f.What, Hint: f.Hint}
+	return &Error{Kind: ErrInterrupted, What: f.File + ": " + f.What, Hint: f.Hint, Err: errNoPlace}
+}
+
+// errNoPlace is the cause of such an error. Its text is the error's own.
+var errNoPlace = errors.New("no place")
+
+// placeless lists the files in which a change has no place any more.
+func placeless(root *tree, c *Change) (names []string) {
+	for _, f := range c.Files {
+		have, found, err := root.read(f.Name, MaxFile)
+		if err == nil {
+			_, _, err = f.after(c, have, found)
+		}
+		if err != nil {
+			names = append(names, f.Name)
+		}
+	}
+	return names
 }
 
 // sweep removes files that were being written when a save was stopped.
