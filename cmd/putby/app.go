@@ -6,7 +6,6 @@ import (
 	"errors"
 	"fmt"
 	"strings"
-	"sync"
 	"sync/atomic"
 
 	"github.com/spf13/cobra"
@@ -25,8 +24,7 @@ type app struct {
 
 	answers *bufio.Reader // of standard input, once somebody was asked
 
-	saving sync.Mutex // held while a change is being saved and shown
-	saved  bool       // whether one was
+	saves saves
 
 	endsItself atomic.Bool // the command sees to it that an interruption ends it
 }

@@ -50,19 +50,23 @@ func (a *app) editBook(b *folder.Book, o saving, do func(*folder.Tx) error) erro
 		}
 		return err
 	}
-	a.saving.Lock()
-	defer a.saving.Unlock()
-	c, err := b.Edit(command, do)
-	a.saved = a.saved || c.Number > 0
+	c, err := a.saveChange(func() (folder.Change, error) { return b.Edit(command, do) })
 	switch {
-	case err != nil:
-		return err
-	case c.Number == 0:
-		fmt.Fprintln(a.stdout, "Nothing changes.")
-	default:
+	case c.Number > 0:
 		a.sayChange(fmt.Sprintf("Saved as change %d (putby undo takes it back):", c.Number), c)
+	case err == nil:
+		fmt.Fprintln(a.stdout, "Nothing changes.")
 	}
-	return nil
+	return err
+}
+
+// saveChange saves a change, which no interruption cuts short.
+func (a *app) saveChange(save func() (folder.Change, error)) (c folder.Change, err error) {
+	err = a.saves.do(func() (done counted, err error) {
+		c, err = save()
+		return countedChange(c), err
+	})
+	return c, err
 }
 
 // sayChange shows a change line by line.

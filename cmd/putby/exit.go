@@ -16,6 +16,7 @@ const (
 	exitUsage  = 2
 	exitFaults = 3
 	exitNone   = 4
+	exitSaved  = 5
 	exitBroken = 130 // as shells have it for Ctrl-C
 )
 
@@ -34,6 +35,7 @@ var statuses = []status{
 	{exitUsage, "the command line is wrong"},
 	{exitFaults, "the records have faults, or would have them after a change; a file to import has bad rows"},
 	{exitNone, "there is no such ledger, or no such record in it"},
+	{exitSaved, "it is saved, but something went wrong after: do not run it again"},
 	{exitBroken, "it was broken off, or a question answered with no; nothing was saved"},
 }
 
@@ -73,6 +75,8 @@ func statusOf(err error) int {
 	switch {
 	case err == nil:
 		return exitDone
+	case errors.As(err, new(savedError)):
+		return exitSaved
 	case errors.As(err, &faults), errors.As(err, new(badRowsError)), errors.As(err, new(*fileFaults)):
 		return exitFaults
 	case errors.Is(err, errNotAnswered), errors.Is(err, errBroken):

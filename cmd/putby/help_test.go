@@ -38,6 +38,11 @@ func TestStatuses(t *testing.T) {
 		{&folder.Error{Kind: folder.ErrNotLedger}, exitNone},
 		{&folder.Error{Kind: folder.ErrFull}, exitFailed},
 		{fmt.Errorf("with more to it: %w", &folder.Error{Kind: folder.ErrNotLedger}), exitNone},
+		{savedError{counted{what: "it is saved"}, os.ErrNotExist}, exitSaved},
+		{counted{what: "it is saved"}.after(askedError{&folder.Refusal{Faults: ledger.Faults{{}}}, "x"}), exitSaved},
+		{counted{what: "it is saved"}.after(errNotAnswered), exitSaved},
+		{counted{}.after(errNotAnswered), exitBroken},
+		{outputError{os.ErrClosed}, exitFailed},
 		{errNotAnswered, exitBroken},
 		{errBroken, exitBroken},
 	} {

@@ -8,7 +8,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"putby/ledger"
-	"putby/ledger/folder"
 	"putby/pricing/exact"
 )
 
@@ -73,7 +72,7 @@ func runInit(ctx context.Context, a *app, o *initOptions, dir string) error {
 	if err := ledger.CheckZone(o.zone); err != nil {
 		return usageError{err}
 	}
-	if err := folder.Create(ctx, dir, "init", emptyLedger(o)); err != nil {
+	if err := a.create(ctx, dir, "init", emptyLedger(o)); err != nil {
 		return err
 	}
 	fmt.Fprintf(a.stdout, "An empty ledger is in %s.\nNext: putby food add, putby machine add, putby receipt add (each with --help).\n", printable(dir))

@@ -11,6 +11,7 @@ import (
 	"os/signal"
 	"runtime/debug"
 	"syscall"
+	"time"
 	_ "time/tzdata" // zones are part of the ledger's contract, so of the binary
 )
 
@@ -22,7 +23,9 @@ func start(env environment) {
 		// A command ends before it is worth while to collect much.
 		debug.SetGCPercent(400)
 	}
-	// An interrupted command ends as one that failed: nothing half-written.
+	// A reader of the output who has gone is an error like others, so that it
+	// cannot end a command that has saved as one that has not.
+	signal.Notify(make(chan os.Signal, 1), syscall.SIGPIPE)
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	status := run(ctx, os.Args[1:], env)
 	stop()
@@ -32,9 +35,7 @@ func start(env environment) {
 // errBroken ends a command that was interrupted.
 var errBroken = errors.New("broken off")
 
-// run carries out one command line and returns the exit status. When ctx ends
-// it does not wait for the command, which may be asking a person, but for a
-// save that has begun.
+// run carries out one command line and returns the exit status.
 func run(ctx context.Context, args []string, env environment) int {
 	out := &outlet{w: env.stdout}
 	env.stdout = out
@@ -43,31 +44,39 @@ func run(ctx context.Context, args []string, env environment) int {
 	}
 	a := &app{environment: env, args: args}
 	done := make(chan error, 1)
-	go func() { done <- a.execute(ctx) }()
+	go func() {
+		err := a.execute(ctx)
+		if out.err != nil && (err == nil || errors.Is(err, out.err)) {
+			err = outputError{out.err}
+		}
+		done <- err
+	}()
 	var err error
 	select {
 	case err = <-done:
 	case <-ctx.Done():
-		if !a.endsItself.Load() {
-			return report(env.stderr, a.broken())
-		}
-		err = <-done
+		err = a.broken(done)
 	}
-	if out.err != nil && (err == nil || errors.Is(err, out.err)) {
-		err = fmt.Errorf("the output could not be written: %w", out.err)
-	}
-	return report(env.stderr, err)
+	return report(env.stderr, a.saves.stop().after(err))
 }
 
-// broken waits for a save that has begun, and says how the interruption leaves
-// the ledger.
-func (a *app) broken() error {
-	a.saving.Lock()
-	fmt.Fprintln(a.prompt)
-	if a.saved {
+// broken ends a command that is interrupted. It does not wait for the command,
+// which may be asking a person; but a save that has begun is made, and then the
+// command may say so.
+func (a *app) broken(done <-chan error) error {
+	if a.endsItself.Load() {
+		return <-done
+	}
+	if a.saves.stop().what == "" {
+		fmt.Fprintln(a.prompt)
+		return errNotAnswered
+	}
+	select {
+	case err := <-done:
+		return err
+	case <-time.After(lastWords):
 		return errBroken
 	}
-	return errNotAnswered
 }
 
 func (a *app) execute(ctx context.Context) error {

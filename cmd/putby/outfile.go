@@ -37,7 +37,13 @@ func (a *app) writeOut(o toFile, write func(io.Writer) error) error {
 	if err := a.mayWrite(o); err != nil {
 		return err
 	}
-	if err := writeWhole(o, write); err != nil {
+	err := a.saves.do(func() (counted, error) {
+		if err := writeWhole(o, write); err != nil {
+			return counted{}, err
+		}
+		return counted{exact.Quote(o.path) + " is written", "it is there whole"}, nil
+	})
+	if err != nil {
 		if p := new(fs.PathError); errors.As(err, &p) {
 			err = p.Err
 		}

@@ -7,7 +7,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"putby/ledger/folder"
 	"putby/testdata"
 )
 
@@ -32,7 +31,7 @@ func runSample(ctx context.Context, a *app, dir string) error {
 	if err != nil {
 		return err
 	}
-	if err := folder.Create(ctx, dir, "sample", files); err != nil {
+	if err := a.create(ctx, dir, "sample", files); err != nil {
 		return err
 	}
 	fmt.Fprintf(a.stdout, "The sample ledger is in %s.\nNext: putby cost --ledger %s\n", printable(dir), printable(dir))

@@ -37,7 +37,14 @@ func sayError(w io.Writer, err error) {
 	var faults ledger.Faults
 	var missing *reports.MissingError
 	var foreign *fileFaults
+	var saved savedError
 	switch {
+	case errors.As(err, &saved):
+		fmt.Fprintln(w, "putby: "+printable(saved.Error()))
+		if !saved.told() {
+			sayError(w, saved.err)
+		}
+		fmt.Fprintln(w, "  try: "+printable(saved.hint))
 	case errors.As(err, &foreign):
 		sayFileFaults(w, foreign)
 	case errors.As(err, &missing):

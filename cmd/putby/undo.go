@@ -53,17 +53,14 @@ func newRedoCommand(a *app) *cobra.Command {
 }
 
 func (a *app) sayUndone(word string, do func() (folder.Change, error)) error {
-	a.saving.Lock()
-	defer a.saving.Unlock()
-	c, err := do()
-	if err != nil {
+	c, err := a.saveChange(do)
+	if c.Of == 0 {
 		return err
 	}
-	a.saved = a.saved || c.Number > 0
 	head := fmt.Sprintf("%s: change %d.", word, c.Of)
 	if len(c.Merged) > 0 {
 		head += " Other edits were kept in " + strings.Join(c.Merged, ", ") + "."
 	}
 	a.sayChange(head, c)
-	return nil
+	return err
 }

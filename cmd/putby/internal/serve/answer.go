@@ -2,6 +2,7 @@ package serve
 
 import (
 	"bytes"
+	"cmp"
 	"errors"
 	"fmt"
 	"net/http"
@@ -22,9 +23,23 @@ func (s *server) show(w http.ResponseWriter, status int, f page.Form) {
 	s.send(w, status, b.Bytes())
 }
 
+// An answer is kept until it is whole.
+type answer struct {
+	header http.Header
+	status int
+	body   bytes.Buffer
+}
+
+func (a *answer) Header() http.Header         { return a.header }
+func (a *answer) WriteHeader(status int)      { a.status = cmp.Or(a.status, status) }
+func (a *answer) Write(p []byte) (int, error) { return a.body.Write(p) }
+
+// send sends an answer.
 func (s *server) send(w http.ResponseWriter, status int, html []byte) {
-	w.Header().Set("Content-Type", "text/html; charset=utf-8")
-	w.WriteHeader(status)
+	if w.Header().Get("Content-Type") == "" {
+		w.Header().Set("Content-Type", "text/html; charset=utf-8")
+	}
+	w.WriteHeader(cmp.Or(status, http.StatusOK))
 	if _, err := w.Write(html); err != nil {
 		fmt.Fprintln(s.Log, "putby serve:", err)
 	}

@@ -10,12 +10,14 @@
 // A request is answered only when its Host is an address that the server
 // listens on, so that no name of another site can be pointed here. One that
 // changes something must say, as browsers do, that it comes from a page of this
-// server (Origin or Sec-Fetch-Site), and must carry the mark of a form that the
-// server has shown; a form records once, however often it is sent. On any
-// address but loopback a browser must first open the link that is printed: its
-// token works once and leaves a cookie that other sites' requests do not carry
-// (SameSite=Strict). Pages allow no script, no network and no frame around
-// them, and are not to be stored. Times and sizes of requests are bounded.
+// server ([http.CrossOriginProtection], and stricter), and must carry the mark
+// of a form that the server has shown; a form records once, however often it is
+// sent. On any address but loopback a browser must first open the link that is
+// printed: its token works once and leaves a cookie that other sites' requests
+// do not carry (SameSite=Strict). Pages allow no script, no network and no frame
+// around them, and are not to be stored. Times and sizes of requests are
+// bounded: one is read whole before it is worked on, and answered once its page
+// is whole, so that slow lines keep nobody else waiting.
 //
 // There is no encryption: on a network that others use, they can read along.
 package serve

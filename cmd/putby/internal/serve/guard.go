@@ -1,32 +1,71 @@
 package serve
 
 import (
+	"bytes"
+	"errors"
 	"fmt"
+	"io"
 	"net/http"
-	"net/url"
 
 	"putby/cmd/putby/internal/page"
 )
 
-// ServeHTTP lets through what comes from where it should.
+// ServeHTTP lets through what comes from where it should. A request is read whole
+// before it is worked on, and its answer is made whole before it is sent, so that
+// nobody waits for a slow line but who has it.
 func (s *server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	setHeaders(w.Header())
 	switch {
 	case !s.opens(r.Host):
 		s.refuse(w, http.StatusMisdirectedRequest, "This server is not called that", "Open the address that putby serve printed.")
 		return
-	case changes(r) && !fromHere(r):
+	case !s.fromHere(r):
 		s.refuse(w, http.StatusForbidden, "That came from somewhere else", "Send the form from a page of this server.")
 		return
-	case s.keys != nil && !s.letIn(w, r):
+	case s.keys != nil && !s.letIn(w, r), !s.takeBody(w, r):
 		return
 	}
+	made := &answer{header: w.Header()}
+	if s.work(made, r) {
+		s.send(w, made.status, made.body.Bytes())
+	}
+}
+
+// work makes an answer, when it is this request's time; false when nobody waits
+// for it any more.
+func (s *server) work(w http.ResponseWriter, r *http.Request) bool {
 	select {
 	case s.working <- struct{}{}:
 		defer func() { <-s.working }()
 		s.handler.ServeHTTP(w, r)
+		return true
 	case <-r.Context().Done():
+		return false
 	}
+}
+
+// takeBody reads what a request brings, as far as that may go.
+func (s *server) takeBody(w http.ResponseWriter, r *http.Request) bool {
+	if r.Body == http.NoBody {
+		return true
+	}
+	select {
+	case s.reading <- struct{}{}:
+		defer func() { <-s.reading }()
+	case <-r.Context().Done():
+		return false
+	}
+	body, err := io.ReadAll(http.MaxBytesReader(w, r.Body, mostBody))
+	switch {
+	case errors.As(err, new(*http.MaxBytesError)):
+		s.refuse(w, http.StatusRequestEntityTooLarge, "That is more than a form holds",
+			fmt.Sprintf("A form may hold %d KiB. Nothing was saved: send less at once.", mostBody>>10))
+	case err != nil:
+		s.refuse(w, http.StatusBadRequest, "The form did not arrive whole", "Nothing was saved: go back and send it again.")
+	default:
+		r.Body = io.NopCloser(bytes.NewReader(body))
+	}
+	return err == nil
 }
 
 // setHeaders tells the browser what pages may do.
@@ -40,28 +79,29 @@ func setHeaders(h http.Header) {
 	h.Set("Cache-Control", "no-store")
 }
 
-// changes reports whether a request may change something.
-func changes(r *http.Request) bool { return r.Method != http.MethodGet && r.Method != http.MethodHead }
-
-// fromHere reports whether a request says that a page of this server sent it.
-// One that says nothing is not taken at its word: every browser says it.
-func fromHere(r *http.Request) bool {
-	site, origin := r.Header.Get("Sec-Fetch-Site"), r.Header.Get("Origin")
-	if site != "" && site != "same-origin" {
+// fromHere reports whether a request that may change something says that a page
+// of this server sent it. Besides what the standard library holds it to, one
+// that says nothing is not taken at its word, since every browser says it, and
+// the scheme counts too.
+func (s *server) fromHere(r *http.Request) bool {
+	if r.Method == http.MethodGet || r.Method == http.MethodHead {
+		return true
+	}
+	if s.origins.Check(r) != nil {
 		return false
 	}
-	if origin == "" {
-		return site == "same-origin"
-	}
-	u, err := url.Parse(origin)
-	return err == nil && u.Scheme == "http" && u.Host == r.Host
+	origin := r.Header.Get("Origin")
+	return origin == "http://"+r.Host || origin == "" && r.Header.Get("Sec-Fetch-Site") == "same-origin"
 }
 
 // letIn lets a browser in that has a cookie, or that brings the token and so
 // gets one.
 func (s *server) letIn(w http.ResponseWriter, r *http.Request) bool {
-	if c, err := r.Cookie(cookieName); err == nil && s.keys.knows(c.Value) {
-		return true
+	name := cookieName(s.at.Port)
+	for _, c := range r.CookiesNamed(name) { // an old one may stand before the one that counts
+		if s.keys.knows(c.Value) {
+			return true
+		}
 	}
 	token := r.URL.Query().Get(tokenName)
 	if r.Method != http.MethodGet || token == "" {
@@ -75,7 +115,7 @@ func (s *server) letIn(w http.ResponseWriter, r *http.Request) bool {
 	}
 	fmt.Fprintf(s.Out, "A device at %s was let in. The link for another one:\n", r.RemoteAddr)
 	fmt.Fprintf(s.Out, "  http://%s/?%s=%s\n", r.Host, tokenName, s.keys.token())
-	http.SetCookie(w, &http.Cookie{Name: cookieName, Value: session, Path: "/", HttpOnly: true, SameSite: http.SameSiteStrictMode})
+	http.SetCookie(w, &http.Cookie{Name: name, Value: session, Path: "/", HttpOnly: true, SameSite: http.SameSiteStrictMode})
 	// The way on is a link of this page, so that the cookie goes with it, and the
 	// token does not stay in the address.
 	s.show(w, http.StatusOK, page.Form{Title: "This device is let in", Links: []page.Link{{To: "/", Name: "Go to the larder"}}})

@@ -3,14 +3,16 @@ package serve
 import (
 	"crypto/rand"
 	"crypto/subtle"
+	"strconv"
 	"sync"
 )
 
-// Names in addresses and cookies.
-const (
-	tokenName  = "token"
-	cookieName = "putby"
-)
+// tokenName is what the token is called in a link.
+const tokenName = "token"
+
+// cookieName is what a server's cookie is called. Browsers do not tell the ports
+// of a machine apart, so the name does.
+func cookieName(port int) string { return "putby-" + strconv.Itoa(port) }
 
 // keys are the token that lets the next browser in, and the sessions of those
 // that are in.

@@ -28,8 +28,9 @@ type House struct {
 // Limits of a request.
 const (
 	mostBody    = 256 << 10
-	mostHeader  = 16 << 10
-	mostAtOnce  = 4 // requests that are worked on
+	mostHeader  = 64 << 10 // with the cookies of all that this machine serves
+	mostAtOnce  = 4        // requests that are worked on
+	mostArrive  = 64       // forms that are being read
 	headerTime  = 5 * time.Second
 	readTime    = 15 * time.Second
 	writeTime   = 60 * time.Second
@@ -74,16 +75,21 @@ type server struct {
 	doors
 	keys    *keys // nil on loopback
 	forms   *forms
+	origins *http.CrossOriginProtection
 	handler http.Handler
+	reading chan struct{}
 	working chan struct{}
 }
 
 func newServer(h House, at *net.TCPAddr) *server {
-	s := &server{House: h, doors: doors{at}, forms: newForms(), working: make(chan struct{}, mostAtOnce)}
+	s := &server{
+		House: h, doors: doors{at}, forms: newForms(), origins: http.NewCrossOriginProtection(),
+		reading: make(chan struct{}, mostArrive), working: make(chan struct{}, mostAtOnce),
+	}
 	if !at.IP.IsLoopback() {
 		s.keys = newKeys()
 	}
-	s.handler = http.MaxBytesHandler(s.routes(), mostBody)
+	s.handler = s.routes()
 	return s
 }
 
@@ -106,14 +112,27 @@ func (s *server) sayLinks() {
 // routes are what there is to ask for.
 func (s *server) routes() http.Handler {
 	mux := http.NewServeMux()
-	mux.HandleFunc("GET /{$}", s.showPage)
-	for _, f := range recorded {
-		mux.HandleFunc("GET /"+f.path, func(w http.ResponseWriter, r *http.Request) { s.showForm(w, r, f) })
-		mux.HandleFunc("POST /"+f.path, func(w http.ResponseWriter, r *http.Request) { s.takeForm(w, r, f) })
+	add := func(path string, get, post http.HandlerFunc) {
+		allow := "GET, HEAD"
+		mux.HandleFunc("GET "+path, get)
+		if post != nil {
+			allow += ", POST"
+			mux.HandleFunc("POST "+path, post)
+		}
+		mux.HandleFunc(path, func(w http.ResponseWriter, _ *http.Request) {
+			w.Header().Set("Allow", allow)
+			s.refuse(w, http.StatusMethodNotAllowed, "That cannot be done to this page", "Open it, or send the form that is on it.")
+		})
 	}
-	mux.HandleFunc("GET /saved/{once}", s.showSaved)
-	mux.HandleFunc("GET /worth", s.showWorth)
-	mux.HandleFunc("GET /labels/{pack}", s.showLabels)
+	add("/{$}", s.showPage, nil)
+	for _, f := range recorded {
+		add("/"+f.path,
+			func(w http.ResponseWriter, r *http.Request) { s.showForm(w, r, f) },
+			func(w http.ResponseWriter, r *http.Request) { s.takeForm(w, r, f) })
+	}
+	add("/saved/{once}", s.showSaved, nil)
+	add("/worth", s.showWorth, nil)
+	add("/labels/{pack}", s.showLabels, nil)
 	mux.HandleFunc("/", func(w http.ResponseWriter, r *http.Request) {
 		s.show(w, http.StatusNotFound, page.Form{Title: "There is no such page", Links: s.links()})
 	})

@@ -40,12 +40,18 @@ func check(rec *ledger.Records) ledger.Faults {
 	return faults
 }
 
-// reportsOf makes the reports of the page that tests look at.
-func reportsOf(dir string) (r page.Reports, err error) {
+// wholeLedger joins all that a ledger has.
+func wholeLedger(dir string) (*ledger.Ledger, error) {
 	g, faults, err := folder.Load(dir, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
 	if err == nil {
 		err = faults.Err()
 	}
+	return g, err
+}
+
+// reportsOf makes the reports of the page that tests look at.
+func reportsOf(dir string) (r page.Reports, err error) {
+	g, err := wholeLedger(dir)
 	if err != nil {
 		return r, err
 	}
@@ -83,7 +89,8 @@ func start(t testing.TB, dir, addr string) (link string, out *notebook) {
 	out = &notebook{}
 	h := House{
 		Dir: dir, Check: check, Out: out, Log: out, Reports: func() (page.Reports, error) { return reportsOf(dir) },
-		Now: func() time.Time { return time.Date(2025, 11, 16, 12, 0, 0, 0, time.UTC) },
+		Ledger: func(string) (*ledger.Ledger, error) { return wholeLedger(dir) },
+		Now:    func() time.Time { return time.Date(2025, 11, 16, 12, 0, 0, 0, time.UTC) },
 	}
 	ended := make(chan error, 1)
 	go func() { ended <- Run(ctx, h, addr) }()

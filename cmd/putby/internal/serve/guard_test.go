@@ -1,0 +1,196 @@
+package serve
+
+import (
+	"bufio"
+	"fmt"
+	"io"
+	"net"
+	"net/http"
+	"net/http/httptest"
+	"net/url"
+	"regexp"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"putby/cmd/putby/internal/page"
+)
+
+// hostOf is the address of a link, without its scheme and path.
+func hostOf(t testing.TB, link string) string {
+	t.Helper()
+	u, err := url.Parse(link)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return u.Host
+}
+
+// dial opens a connection to a server, on which a test may be slow.
+func dial(t testing.TB, link string) net.Conn {
+	t.Helper()
+	c, err := net.Dial("tcp", hostOf(t, link))
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { c.Close() })
+	return c
+}
+
+// Forms that arrive slowly, or never whole, keep nobody else waiting.
+func TestSlowSendersKeepNobodyWaiting(t *testing.T) {
+	link, _ := start(t, sample(t), "127.0.0.1:0")
+	for range 2 * mostAtOnce {
+		c := dial(t, link)
+		fmt.Fprintf(c, "POST /draw HTTP/1.1\r\nHost: %s\r\nOrigin: %s\r\nContent-Type: application/x-www-form-urlencoded\r\nContent-Length: 1000\r\n\r\nnote=", hostOf(t, link), originOf(link))
+	}
+	time.Sleep(200 * time.Millisecond) // so that all of them are being read
+	client := http.Client{Timeout: readTime / 3}
+	answer, err := client.Get(link)
+	if err != nil {
+		t.Fatalf("while slow forms arrive: %v", err)
+	}
+	defer answer.Body.Close()
+	if answer.StatusCode != http.StatusOK {
+		t.Errorf("while slow forms arrive: %s", answer.Status)
+	}
+}
+
+// A stuckWriter is the line of a reader who takes nothing for now.
+type stuckWriter struct {
+	http.ResponseWriter
+	stuck chan<- bool
+	free  <-chan bool
+}
+
+func (w stuckWriter) Write(p []byte) (int, error) {
+	w.stuck <- true
+	<-w.free
+	return len(p), nil
+}
+
+// Those who read their page slowly keep nobody else waiting either.
+func TestSlowReadersKeepNobodyWaiting(t *testing.T) {
+	dir := sample(t)
+	s := newServer(House{Dir: dir, Reports: func() (page.Reports, error) { return reportsOf(dir) }, Log: io.Discard}, &net.TCPAddr{IP: net.IPv4(127, 0, 0, 1), Port: 8700})
+	request := func() *http.Request { return httptest.NewRequest("GET", "http://127.0.0.1:8700/", nil) }
+	stuck, free := make(chan bool), make(chan bool)
+	var slow sync.WaitGroup
+	defer slow.Wait()
+	defer close(free)
+	for range mostAtOnce {
+		slow.Go(func() { s.ServeHTTP(stuckWriter{httptest.NewRecorder(), stuck, free}, request()) })
+		<-stuck
+	}
+	quick := make(chan int, 1)
+	go func() {
+		w := httptest.NewRecorder()
+		s.ServeHTTP(w, request())
+		quick <- w.Code
+	}()
+	select {
+	case status := <-quick:
+		if status != http.StatusOK {
+			t.Errorf("status %d", status)
+		}
+	case <-time.After(5 * time.Second):
+		t.Error("whoever reads at once has to wait for those who do not")
+	}
+}
+
+// A form that breaks off, or is too long, is answered as what it is.
+func TestFormsThatCannotBeRead(t *testing.T) {
+	link, _ := start(t, sample(t), "127.0.0.1:0")
+	c := dial(t, link)
+	fmt.Fprintf(c, "POST /draw HTTP/1.1\r\nHost: %s\r\nOrigin: %s\r\nContent-Type: application/x-www-form-urlencoded\r\nContent-Length: 1000\r\n\r\nnote=", hostOf(t, link), originOf(link))
+	if err := c.(*net.TCPConn).CloseWrite(); err != nil {
+		t.Fatal(err)
+	}
+	answer, err := http.ReadResponse(bufio.NewReader(c), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if answer.StatusCode != http.StatusBadRequest {
+		t.Errorf("a form that breaks off: %s", answer.Status)
+	}
+	whole, text := ask(t, "POST", link+"draw", "note="+strings.Repeat("x", mostBody), "Origin", originOf(link))
+	if whole.StatusCode != http.StatusRequestEntityTooLarge || !strings.Contains(text, "256 KiB") {
+		t.Errorf("a form that is too long: %s", whole.Status)
+	}
+}
+
+// A page that is there, asked for in a way that it does not know, says in which
+// ways it can be asked.
+func TestWrongMethods(t *testing.T) {
+	dir := sample(t)
+	link, _ := start(t, dir, "127.0.0.1:0")
+	before := content(t, dir)
+	for _, c := range []struct {
+		method, path string
+		status       int
+		allow        string
+	}{
+		{"POST", "", http.StatusMethodNotAllowed, "GET, HEAD"},
+		{"DELETE", "draw", http.StatusMethodNotAllowed, "GET, HEAD, POST"},
+		{"PUT", "receipt", http.StatusMethodNotAllowed, "GET, HEAD, POST"},
+		{"PATCH", "worth", http.StatusMethodNotAllowed, "GET, HEAD"},
+		{"POST", "saved/x", http.StatusMethodNotAllowed, "GET, HEAD"},
+		{"POST", "labels/c40-a", http.StatusMethodNotAllowed, "GET, HEAD"},
+		{"OPTIONS", "draw", http.StatusMethodNotAllowed, "GET, HEAD, POST"},
+		{"POST", "nowhere", http.StatusNotFound, ""},
+		{"GET", "nowhere", http.StatusNotFound, ""},
+		{"HEAD", "draw", http.StatusOK, ""},
+		{"GET", "labels/..%2f..%2fsettings.csv", http.StatusUnprocessableEntity, ""},
+		{"GET", "saved/..%2f..%2fsettings.csv", http.StatusNotFound, ""},
+	} {
+		answer, text := ask(t, c.method, link+c.path, "", "Origin", originOf(link))
+		if answer.StatusCode != c.status || answer.Header.Get("Allow") != c.allow {
+			t.Errorf("%s /%s: %s, allowed %q", c.method, c.path, answer.Status, answer.Header.Get("Allow"))
+		}
+		if strings.Contains(text, "currency") {
+			t.Errorf("%s /%s shows a file of the ledger", c.method, c.path)
+		}
+	}
+	if !equal(before, content(t, dir)) {
+		t.Error("something was recorded")
+	}
+}
+
+// A cookie that another server, or this one before it was started again, has
+// left with a browser stands in nobody's way.
+func TestOldCookies(t *testing.T) {
+	link, out := start(t, sample(t), "0.0.0.0:0")
+	u, err := url.Parse(link)
+	if err != nil {
+		t.Fatal(err)
+	}
+	home := "http://127.0.0.1:" + u.Port() + "/"
+	token := regexp.MustCompile(`token=(\w+)`).FindStringSubmatch(out.String())[1]
+	name := cookieName(mustPort(t, u.Port()))
+	old := name + "=FROMBEFORE"
+	if answer, _ := ask(t, "GET", home, "", "Cookie", old); answer.StatusCode != http.StatusForbidden {
+		t.Errorf("an old cookie: %s", answer.Status)
+	}
+	answer, _ := ask(t, "GET", home+"?token="+token, "", "Cookie", old)
+	session, _, _ := strings.Cut(answer.Header.Get("Set-Cookie"), ";")
+	if answer.StatusCode != http.StatusOK || !strings.HasPrefix(session, name+"=") {
+		t.Fatalf("the link beside an old cookie: %s", answer.Status)
+	}
+	for _, cookies := range []string{session, old + "; " + session, session + "; " + old, "putby=x; " + old + "; theme=dark; " + session} {
+		if answer, _ := ask(t, "GET", home, "", "Cookie", cookies); answer.StatusCode != http.StatusOK {
+			t.Errorf("with the cookies %s: %s", cookies, answer.Status)
+		}
+	}
+	if cookieName(8700) == cookieName(8701) {
+		t.Error("two servers on one machine take each other's cookies away")
+	}
+}
+
+func mustPort(t testing.TB, text string) (port int) {
+	t.Helper()
+	if _, err := fmt.Sscan(text, &port); err != nil {
+		t.Fatal(err)
+	}
+	return port
+}

@@ -1,0 +1,129 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io/fs"
+	"sync"
+	"time"
+
+	"putby/ledger/folder"
+	"putby/pricing/exact"
+)
+
+// What a command's status says is true of the ledger, whatever happens when:
+//
+//	                               nothing saved   saved
+//	nothing went wrong                   0           0
+//	the command or a record is wrong  2, 3, 4        5
+//	a file or the disk fails             1           5
+//	the output cannot be written         1           5
+//	interrupted, or answered with no    130       0, or 5 when it had not said all
+//	a defect, or no memory left          1           5
+
+// lastWords is how long a command that is interrupted once it has saved may take
+// to say so.
+const lastWords = 2 * time.Second
+
+// A counted is what a command has done that counts, whatever comes after.
+type counted struct {
+	what string // as a sentence begins; empty: nothing yet
+	hint string // what to do about it rather than run the command again
+}
+
+// countedChange is a change of the ledger; the zero value where nothing changed.
+func countedChange(c folder.Change) counted {
+	if c.Number == 0 {
+		return counted{}
+	}
+	return counted{fmt.Sprintf("change %d is saved", c.Number), "do not run it again: putby changes shows it, and putby undo takes it back"}
+}
+
+// create makes a new ledger.
+func (a *app) create(ctx context.Context, dir, command string, files map[string][]byte) error {
+	return a.saves.do(func() (counted, error) {
+		if err := folder.Create(ctx, dir, command, files); err != nil {
+			return counted{}, err
+		}
+		return counted{"the ledger in " + exact.Quote(dir) + " is made", "do not run it again: use the ledger that is there"}, nil
+	})
+}
+
+// saves are what a command saves, one at a time, each to its end.
+type saves struct {
+	mu   sync.Mutex // held while something is saved, and for good once nothing may be any more
+	done counted
+
+	stopped bool // of the one who may stop them
+}
+
+// do saves something.
+func (s *saves) do(save func() (counted, error)) error {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	done, err := save()
+	if done.what != "" {
+		s.done = done
+	}
+	return err
+}
+
+// stop waits for a save that has begun, lets none begin after it, and returns what
+// counts. It may be called again.
+func (s *saves) stop() counted {
+	if !s.stopped {
+		s.mu.Lock()
+		s.stopped = true
+	}
+	return s.done
+}
+
+// A savedError is what went wrong after something was saved.
+type savedError struct {
+	counted
+	err error
+}
+
+func (e savedError) Error() string {
+	switch output := new(outputError); {
+	case errors.Is(e.err, errBroken):
+		return e.what + ", but it was broken off before it had said so in full"
+	case errors.As(e.err, output):
+		return e.what + ", but its report could not be written: " + cause(output.err)
+	}
+	return e.what + ", but something went wrong after"
+}
+
+// told reports whether the error says by itself what went wrong.
+func (e savedError) told() bool {
+	return errors.Is(e.err, errBroken) || errors.As(e.err, new(outputError))
+}
+
+func (e savedError) Unwrap() error { return e.err }
+
+// after is an error as it stands once something was saved: it never says that
+// nothing was.
+func (c counted) after(err error) error {
+	if err == nil || c.what == "" {
+		return err
+	}
+	if asked := (askedError{}); errors.As(err, &asked) {
+		err = asked.err // the command to run again would record it twice
+	}
+	return savedError{c, err}
+}
+
+// An outputError says that standard output did not take what was written.
+type outputError struct{ err error }
+
+func (e outputError) Error() string { return "the output could not be written: " + cause(e.err) }
+func (e outputError) Unwrap() error { return e.err }
+
+// cause is why something failed, without the names of calls.
+func cause(err error) string {
+	if p := new(fs.PathError); errors.As(err, &p) {
+		err = p.Err
+	}
+	return err.Error()
+}
