@@ -26,7 +26,9 @@ func (a *app) withBook(ctx context.Context, do func(*folder.Book) error) error {
 	if err != nil {
 		return err
 	}
-	return errors.Join(do(b), b.Close())
+	err = do(b)
+	a.sayWarnings(b.Warnings())
+	return errors.Join(err, b.Close())
 }
 
 // saving are the flags of every command that changes the ledger.

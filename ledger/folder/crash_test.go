@@ -266,7 +266,7 @@ func TestSixteen(t *testing.T) {
 	if len(draws) != 16*50 || len(once) != len(draws) {
 		t.Errorf("%d records, %d of them different", len(draws), len(once))
 	}
-	if list, err := Changes(dir, 0); err != nil || len(list) != len(draws) {
+	if list, err := Changes(dir); err != nil || len(list) != len(draws) {
 		t.Errorf("%d changes: %v", len(list), err)
 	}
 }

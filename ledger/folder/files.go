@@ -7,7 +7,6 @@ import (
 	"path"
 	"runtime"
 	"slices"
-	"strings"
 	"sync"
 	"sync/atomic"
 
@@ -134,10 +133,4 @@ func listLogs(root *tree) ([]string, *ledger.Fault) {
 		}
 	}
 	return names, nil
-}
-
-// isLog tells a meter log by its name. Names in "._" are a file system's own
-// notes beside a file.
-func isLog(name string) bool {
-	return strings.HasSuffix(name, ".csv") && !strings.HasPrefix(name, "._")
 }

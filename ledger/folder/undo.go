@@ -26,7 +26,7 @@ func (c Change) next(after Change) thread {
 func (b *Book) Undo() (Change, error) { return b.undo(0) }
 
 // UndoOf is [Book.Undo] of the change with a number, whatever was saved after
-// it: as far as that has not touched the same lines.
+// it: as far as that has not touched the same lines. With 0 it is [Book.Undo].
 func (b *Book) UndoOf(number int) (Change, error) { return b.undo(number) }
 
 // TryUndo is [Book.Undo] without saving: the change that it would make,
@@ -123,7 +123,7 @@ func (b *Book) toUndo(number int) (c *Change, top int, err error) {
 
 // instead says what can be done where a change cannot be undone.
 func (b *Book) instead(c *Change) string {
-	hint := "amend or remove the records by hand: putby changes " + fmt.Sprint(c.origin()) + " shows the lines"
+	hint := "amend or strike the records by hand: putby changes " + fmt.Sprint(c.origin()) + " shows the lines"
 	for at := c.Below; at > 0; {
 		before, err := b.change(at)
 		if err != nil {

@@ -79,7 +79,7 @@ func TestUndo(t *testing.T) {
 	if err != nil || len(list) != b.last.Number || list[0].Command != "edit 1" || list[5].Command != "undo" {
 		t.Errorf("%d changes: %v", len(list), err)
 	}
-	if other, err := Changes(dir, 0); err != nil || len(other) != len(list) {
+	if other, err := Changes(dir); err != nil || len(other) != len(list) {
 		t.Errorf("%d changes without a lock: %v", len(other), err)
 	}
 }
@@ -269,7 +269,7 @@ func TestLastChanges(t *testing.T) {
 		}
 	}
 	put(t, dir, changeFile(2), "{")
-	list, err := Changes(dir, 2)
+	list, err := LastChanges(dir, 2)
 	if err != nil || len(list) != 2 || list[0].Number != 4 || list[1].Number != 5 {
 		t.Errorf("%v %v", list, err)
 	}
@@ -279,7 +279,7 @@ func TestLastChanges(t *testing.T) {
 	if c, err := ChangeOf(dir, 9); err != nil || c != nil {
 		t.Errorf("%v %v", c, err)
 	}
-	if _, err := Changes(dir, 0); !errors.Is(err, ErrDamaged) {
+	if _, err := Changes(dir); !errors.Is(err, ErrDamaged) {
 		t.Errorf("a damaged one: %v", err)
 	}
 }
