@@ -235,7 +235,7 @@ func (b *Book) stage(command string, edit func(*Tx) error) (*staged, error) {
 // back a change must only not add to them.
 func (b *Book) judge(s *staged, back bool) error {
 	s.files = b.files.with(s.texts)
-	s.records, s.faults = parse(s.files)
+	s.records, s.faults = b.reread(s)
 	faults := b.inspect(s.records, s.faults, s.files)
 	if len(faults) == 0 {
 		return nil
