@@ -19,7 +19,7 @@ type Dated struct {
 // LastDate returns the date of the last record that has one, or NoDate.
 func LastDate(rec *Records) exact.Date {
 	last := exact.NoDate
-	eachDated(rec, func(d Dated) { last = max(last, d.Date) })
+	rec.EachDated(func(d Dated) { last = max(last, d.Date) })
 	return last
 }
 
@@ -27,7 +27,7 @@ func LastDate(rec *Records) exact.Date {
 // package exact when there is none.
 func FirstDate(rec *Records) exact.Date {
 	first := exact.LastDate
-	eachDated(rec, func(d Dated) { first = min(first, d.Date) })
+	rec.EachDated(func(d Dated) { first = min(first, d.Date) })
 	return first
 }
 
@@ -36,7 +36,7 @@ func FirstDate(rec *Records) exact.Date {
 func (rec *Records) After(day exact.Date) []Dated {
 	var list []Dated
 	receipts := map[string]bool{}
-	eachDated(rec, func(d Dated) {
+	rec.EachDated(func(d Dated) {
 		if d.Date <= day || d.Kind == "receipt" && receipts[d.Name] {
 			return
 		}
@@ -72,8 +72,8 @@ func (g *Ledger) LeftOut() []Dated {
 	})
 }
 
-// eachDated goes through all records that have a date.
-func eachDated(rec *Records, do func(Dated)) {
+// EachDated goes through all records that have a date, a receipt line by line.
+func (rec *Records) EachDated(do func(Dated)) {
 	for i := range rec.Receipts {
 		r := &rec.Receipts[i]
 		do(Dated{r.Date, "receipt", r.Receipt, ReceiptsFile, r.Line})

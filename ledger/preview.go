@@ -15,6 +15,22 @@ func (rec *Records) With(k Kind, cells map[string]string) (*Records, Faults) {
 	return more, nil
 }
 
+// WithRows is [Records.With] for many rows, whose cells are in the order of
+// columns.
+func (rec *Records) WithRows(k Kind, columns []string, rows [][]string) (*Records, Faults) {
+	more := rec.clipped()
+	r, faults := k.Read(more, Context{Zone: rec.Settings.Zone}, columns)
+	if faults != nil {
+		return rec, faults
+	}
+	for _, row := range rows {
+		if faults := r.Row(0, row); faults != nil {
+			return rec, slices.Clone(faults)
+		}
+	}
+	return more, nil
+}
+
 // clipped returns the records in slices without room, so that adding to them
 // leaves those of rec alone.
 func (rec *Records) clipped() *Records {

@@ -27,6 +27,8 @@ type Price struct {
 	Shop    string
 	Kind    Kind
 	PerUnit exact.Ratio // money per edible base unit: L, kg or ea
+
+	reduced bool // paid, and less than the regular price of the day
 }
 
 // Asked returns the prices that a shelf asks for an item in one form.
@@ -37,7 +39,7 @@ func (s *Shelf) Asked(form Form) iter.Seq[Price] {
 			if a.Terms == OnOffer {
 				kind = AskedOffer
 			}
-			if a.Form == form && !yield(Price{a.Date, a.Shop, kind, a.PerUnit}) {
+			if a.Form == form && !yield(Price{Date: a.Date, Shop: a.Shop, Kind: kind, PerUnit: a.PerUnit}) {
 				return
 			}
 		}
@@ -52,7 +54,34 @@ type History struct{ prices []Price }
 func NewHistory(prices []Price) *History {
 	sorted := slices.Clone(prices)
 	slices.SortStableFunc(sorted, func(a, b Price) int { return cmp.Compare(a.Date, b.Date) })
+	regular := regularPrices{}
+	for i := len(sorted) - 1; i >= 0; i-- { // so that the first of each shop stands in for the days before it
+		regular.see(sorted[i])
+	}
+	for i := range sorted {
+		regular.see(sorted[i])
+		price, known := regular.at(sorted[i].Shop)
+		sorted[i].reduced = known && sorted[i].Kind == Paid && sorted[i].PerUnit.Cmp(price) < 0
+	}
 	return &History{sorted}
+}
+
+// regularPrices are the latest regular price of each shop, and under "" of any.
+type regularPrices map[string]exact.Ratio
+
+func (r regularPrices) see(p Price) {
+	if p.Kind == AskedRegular {
+		r[p.Shop], r[""] = p.PerUnit, p.PerUnit
+	}
+}
+
+// at is that of a shop; where it is known of none of its days, that of any.
+func (r regularPrices) at(shop string) (exact.Ratio, bool) {
+	price, ok := r[shop]
+	if !ok {
+		price, ok = r[""]
+	}
+	return price, ok
 }
 
 // Prices returns the prices, oldest first. The caller must not change them.

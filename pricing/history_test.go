@@ -121,8 +121,43 @@ func TestSpells(t *testing.T) {
 	}
 }
 
+// A price paid tells of an offer where it is below the regular price of that day:
+// the shop's last one, before its first that one, and of a shop without any the
+// last one of any shop. Without a regular price nothing tells.
+func TestSpellsFromPricesPaid(t *testing.T) {
+	const reg, off, paid = pricing.AskedRegular, pricing.AskedOffer, pricing.Paid
+	prices := []pricing.Price{
+		price("2025-01-01", "Corner", paid, "2.00"), // 3.00 from the 10th stands in
+		price("2025-01-10", "Corner", reg, "3.00"),
+		price("2025-01-12", "Corner", paid, "3.00"),
+		price("2025-01-20", "Corner", paid, "2.50"),
+		price("2025-01-22", "Corner", off, "2.40"),
+		price("2025-02-01", "Corner", reg, "2.00"),
+		price("2025-02-10", "Corner", paid, "2.50"),
+		price("2025-03-01", "Stall", paid, "1.90"), // below the Corner's 2.00
+		price("2025-03-20", "Stall", paid, "2.10"),
+	}
+	var have []string
+	for _, s := range pricing.NewHistory(prices).Spells(7) {
+		have = append(have, fmt.Sprintf("%s %v %v %s", s.Shop, s.From, s.To, s.Lowest.Round(2, exact.HalfAway).Fixed(2)))
+	}
+	want := []string{"Corner 2025-01-01 2025-01-01 2.00", "Corner 2025-01-20 2025-01-22 2.40", "Stall 2025-03-01 2025-03-01 1.90"}
+	if !slices.Equal(have, want) {
+		t.Errorf("spells %q, want %q", have, want)
+	}
+	// What a narrower history holds was judged by all that is known.
+	if n := len(pricing.NewHistory(prices).At("Stall").Between(day("2025-03-01"), day("2025-03-31")).Spells(7)); n != 1 {
+		t.Errorf("%d spells at the stall, want 1", n)
+	}
+	unknown := pricing.NewHistory([]pricing.Price{price("2025-01-01", "Corner", paid, "2.00"), price("2025-03-01", "Corner", paid, "1.00")})
+	if n := len(unknown.Spells(7)); n != 0 {
+		t.Errorf("%d spells where no regular price is known", n)
+	}
+}
+
 // Is 1.50 at the Corner in April a real offer? The month before asked 3.00, so
-// it is half price; of the year's four offers only one was lower and one equal.
+// it is half price; of the seven prices of the year, asked or paid, only 1.40 was
+// lower and one equal.
 func TestStanding(t *testing.T) {
 	s := leeks().Standing(day("2025-03-20"), ratio("1.50", "1"))
 	ref, _ := s.Reference.Get()
@@ -131,11 +166,18 @@ func TestStanding(t *testing.T) {
 	if !ref.PerUnit.Equal(ratio("3", "1")) || !reduction.Equal(ratio("1", "2")) || !median.Equal(ratio("1.60", "1")) {
 		t.Errorf("reference %v, reduction %v, median %v", ref, reduction, median)
 	}
-	if want := (pricing.Rank{Lower: 1, Equal: 1, Higher: 2}); s.Offers != want || s.Offers.Place() != 2 || s.Offers.Among() != 4 {
-		t.Errorf("rank %+v, want %+v", s.Offers, want)
+	if want := (pricing.Rank{Lower: 1, Equal: 1, Higher: 5}); s.Year != want || s.Year.Place() != 2 || s.Year.Among() != 7 {
+		t.Errorf("rank %+v, want %+v", s.Year, want)
+	}
+	if lowest, _ := s.Lowest.Get(); !lowest.PerUnit.Equal(ratio("1.40", "1")) {
+		t.Errorf("lowest %+v", lowest)
+	}
+	// What was paid counts: 1.55 is lower than an offer of 1.58.
+	if s := leeks().At("Market").Of(pricing.Paid).Standing(day("2025-02-01"), ratio("1.58", "1")); s.Year.Lower != 1 {
+		t.Errorf("a lower price paid that day does not count: %+v", s.Year)
 	}
 	unknown := pricing.NewHistory(nil).Standing(day("2025-03-20"), ratio("1.50", "1"))
-	if unknown.Reference.Given() || unknown.Reduction.Given() || unknown.Median.Given() || unknown.Offers.Among() != 0 {
+	if unknown.Reference.Given() || unknown.Reduction.Given() || unknown.Median.Given() || unknown.Lowest.Given() || unknown.Year.Among() != 0 {
 		t.Errorf("with nothing known: %+v", unknown)
 	}
 	free := pricing.NewHistory([]pricing.Price{price("2025-03-19", "Corner", pricing.AskedOffer, "0")})
@@ -163,7 +205,7 @@ func ExampleHistory_Standing() {
 	s := leeks().Standing(day("2025-04-05"), ratio("1.60", "1"))
 	reduction, _ := s.Reduction.Get()
 	percent := reduction.Times(exact.Int(100)).Round(1, exact.HalfAway)
-	fmt.Printf("%v %% under the last 30 days; place %d among %d offers of the year\n",
-		percent, s.Offers.Place(), s.Offers.Among()+1)
-	// Output: 46.7 % under the last 30 days; place 3 among 5 offers of the year
+	fmt.Printf("%v %% under the last 30 days; %d of %d prices of the year are lower\n",
+		percent, s.Year.Lower, s.Year.Among())
+	// Output: 46.7 % under the last 30 days; 3 of 8 prices of the year are lower
 }

@@ -33,6 +33,8 @@ func TestOfferDiscount(t *testing.T) {
 		{"12.5% off", "1", "0.20", 2, "0.03"},   // 0.025, a tie
 		{"25% off", "1.234", "2.99", 2, "0.92"}, // loose: 3.69 * 0.25 = 0.9225
 		{"100% off", "2", "3", 2, "6"},
+		{"100% off", "0.5", "0.25", 2, "0.13"}, // the line itself is rounded as a till does: 0.125, a tie
+		{"3 for 2", "3.5", "0.25", 2, "0.25"},  // 0.88 less 2.5 at 0.25, 0.63
 		{"0.50 off", "3", "2.20", 2, "1.50"},
 		{"0.50 off", "1.25", "4", 2, "0.63"}, // loose, per kilogram: 0.625
 		{"0.50 off", "3", "0.40", 2, "1.20"}, // never more than the price

@@ -180,6 +180,31 @@ func TestPlanByHand(t *testing.T) {
 	}
 }
 
+// What is dried comes first, in its order; then what is eaten fresh alone, in the
+// order in which it turns.
+func TestPlanListsFreshFoodLast(t *testing.T) {
+	food := func(fresh string) pricing.Sale {
+		return pricing.Sale{
+			Price: num("1"), Size: num("1"), Limit: exact.Some(1), Shelf: ratio("3", "1"), FreshUse: num(fresh),
+			Load: num("1"), Yield: ratio("1", "1"), Each: num("1"),
+		}
+	}
+	p, err := pricing.MakePlan([]pricing.Candidate{
+		{Sale: food("1"), Cycle: hour, Due: 2 * hour}, {Sale: food("0"), Cycle: hour, Due: 9 * hour},
+		{Sale: food("1"), Cycle: hour, Due: hour}, {Sale: food("0"), Cycle: hour, Due: 8 * hour},
+	}, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var order []int
+	for _, c := range p.Choices {
+		order = append(order, c.Candidate)
+	}
+	if got := fmt.Sprint(order); got != "[3 1 2 0]" {
+		t.Errorf("the choices are in the order %s, want what is dried and then what is eaten fresh: [3 1 2 0]", got)
+	}
+}
+
 func TestPlanErrors(t *testing.T) {
 	if p, err := pricing.MakePlan(nil, 0); err != nil || len(p.Choices) != 0 {
 		t.Errorf("no candidates: %+v (%v)", p, err)

@@ -15,11 +15,13 @@ type Spell struct {
 
 // Spells returns the spells on offer, oldest first: offers of one shop that
 // were seen no more than within days apart are one spell, for an offer that is
-// noted twice in a week is one offer.
+// noted twice in a week is one offer. What was paid tells of an offer, too, where
+// it is less than the regular price of that day: the shop's, or where that is not
+// known any shop's.
 func (h *History) Spells(within int) []Spell {
 	var spells []Spell
 	open := map[string]int{} // index of each shop's newest spell
-	for _, p := range h.Of(AskedOffer).prices {
+	for _, p := range h.keep(func(p Price) bool { return p.Kind == AskedOffer || p.reduced }).prices {
 		i, ok := open[p.Shop]
 		if !ok || p.Date > spells[i].To.AddDays(within) {
 			open[p.Shop] = len(spells)

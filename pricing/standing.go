@@ -78,12 +78,13 @@ func (h *History) Rank(perUnit exact.Ratio) Rank {
 type Standing struct {
 	Reference exact.Opt[Reference]   // what a reduction is measured against
 	Reduction exact.Opt[exact.Ratio] // part of it that is taken off: 1/4 for 25 %; below 0 it is dearer
-	Offers    Rank                   // among the offers of the year before
-	Median    exact.Opt[exact.Ratio] // of all prices of the year before, money per unit
+	Year      Rank                   // among all prices known of the year, asked or paid
+	Lowest    exact.Opt[Price]       // of these
+	Median    exact.Opt[exact.Ratio] // of these, money per unit
 }
 
 // Standing holds an offer of a day, in money per unit, to what is known of the
-// days before it.
+// year up to that day.
 func (h *History) Standing(day exact.Date, perUnit exact.Ratio) Standing {
 	var s Standing
 	if ref, ok := h.Reference(day); ok {
@@ -92,10 +93,11 @@ func (h *History) Standing(day exact.Date, perUnit exact.Ratio) Standing {
 			s.Reduction = exact.Some(ref.PerUnit.Sub(perUnit).Quo(ref.PerUnit))
 		}
 	}
-	year := h.YearTo(day.AddDays(-1))
-	s.Offers = year.Of(AskedOffer).Rank(perUnit)
+	year := h.YearTo(day)
+	s.Year = year.Rank(perUnit)
 	if sum, ok := year.Summary(); ok {
-		s.Median = exact.Some(sum.Median)
+		lowest, _ := year.Lowest()
+		s.Median, s.Lowest = exact.Some(sum.Median), exact.Some(lowest)
 	}
 	return s
 }

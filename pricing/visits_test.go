@@ -26,6 +26,20 @@ func TestSpread(t *testing.T) {
 	wantMoney(t, "no package", r.Paid(0), "0")
 }
 
+// Where it costs the same, the earlier visit has the more packages.
+func TestSpreadPrefersEarlierVisits(t *testing.T) {
+	visit := pricing.Visit{Price: num("1.20"), Limit: exact.Some(4)}
+	r, err := pricing.Spread([]pricing.Visit{visit, visit, visit}, 12, 2)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for n, want := range map[int]string{1: "[1 0 0]", 3: "[3 0 0]", 5: "[4 1 0]", 9: "[4 4 1]"} {
+		if got := fmt.Sprint(r.Take(n)); got != want {
+			t.Errorf("%d are bought as %s, want %s", n, got, want)
+		}
+	}
+}
+
 func TestSpreadErrors(t *testing.T) {
 	for what, test := range map[string]struct {
 		visit pricing.Visit

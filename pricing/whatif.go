@@ -10,7 +10,8 @@ type Flip struct {
 
 // Flips are the nearest flips on both sides of the present value; one is not
 // given where the answer stays the same however far the figure moves (down to
-// 0). At the value itself both answers save the same, and the smaller holds.
+// 0). At the value itself both answers save the same, and the smaller holds;
+// but see [Decision.LimitFlips].
 type Flips struct {
 	Below, Above exact.Opt[Flip]
 }

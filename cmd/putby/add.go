@@ -14,7 +14,7 @@ with what the ledger suggests in brackets, and have a last look before it is
 saved.
 
 Nothing is saved that would put a fault into the ledger; undo takes back what
-was.`
+was. A figure far from your usual ones is asked about, or told.`
 
 // addOptions are a record's columns as flags.
 type addOptions struct {
@@ -28,7 +28,7 @@ func newAddCommand(a *app, k ledger.Kind) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:     "add",
 		Short:   "add one",
-		Long:    addLong + neededHelp(k),
+		Long:    addLong + aheadHelp(k) + careHelp(k) + neededHelp(k),
 		Example: addExamples[k.Name],
 		Args:    arguments(),
 		RunE: func(cmd *cobra.Command, _ []string) error {
@@ -36,6 +36,7 @@ func newAddCommand(a *app, k ledger.Kind) *cobra.Command {
 		},
 	}
 	o.columnFlags.add(a, cmd, k)
+	a.addMeant(cmd, k)
 	o.saving.add(cmd)
 	return cmd
 }
@@ -55,6 +56,22 @@ var addExamples = map[string]string{
 	"load":    "  putby load add --run c47 --item apples --quantity \"0.4 kg\" --trays 1 --wet \"0.4 kg\" --dry \"50 g\"",
 }
 
+// careHelp is a paragraph on what to heed.
+func careHelp(k ledger.Kind) string {
+	if care := careOf[k.Name]; care != "" {
+		return "\n\n" + care
+	}
+	return ""
+}
+
+// aheadHelp says of kinds of record that are of a day what becomes of one ahead.
+func aheadHelp(k ledger.Kind) string {
+	if !entry.Happens(k) {
+		return ""
+	}
+	return " A date still\nto come is refused, unless --ahead says that it is meant."
+}
+
 // neededHelp names the flags that a record cannot do without.
 func neededHelp(k ledger.Kind) string {
 	var flags []string
@@ -72,7 +89,11 @@ func fillPlain(a *app, rec *ledger.Records, k ledger.Kind, given map[string]stri
 	if err := a.complete(f); err != nil {
 		return nil, err
 	}
-	return f.draft(), nil
+	d := f.draft()
+	if care := careOf[k.Name]; care != "" {
+		d.after = strings.Split(care, "\n")
+	}
+	return d, nil
 }
 
 // draft is the record of a form.

@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
 	"putby/ledger/folder"
 )
@@ -42,6 +43,7 @@ func newAmendCommand(a *app) *cobra.Command {
 			return runAmend(cmd, a, o, args[0], args[1], args[2:])
 		},
 	}
+	a.addAhead(cmd)
 	o.add(cmd)
 	return cmd
 }
@@ -59,19 +61,28 @@ func runAmend(cmd *cobra.Command, a *app, o *saving, kindName, text string, args
 	if err != nil {
 		return err
 	}
-	return a.edit(cmd.Context(), *o, func(tx *folder.Tx) error {
-		lines, err := n.find(k, tx.Rows(k))
-		switch {
-		case err != nil && newSetting(k, text):
-			cells["setting"] = text
-			return tx.Append(k, cells)
-		case err != nil:
+	return a.withBook(cmd.Context(), func(b *folder.Book) error {
+		rec, _ := b.Records() // amending mends what is wrong with the rest
+		if err := a.at(rec).Ahead([]entry.Row{{Kind: k, Cells: cells}}); err != nil {
 			return err
-		case len(lines) > 1:
-			return usageError{fmt.Errorf("%s tells %d records of %s: name one, as %s:PART or @LINE", text, len(lines), k.File, text)}
 		}
-		return tx.Replace(k, lines[0], cells)
+		return a.editBook(b, *o, func(tx *folder.Tx) error { return amend(tx, k, n, cells) })
 	})
+}
+
+// amend changes cells of the one record that a name tells.
+func amend(tx *folder.Tx, k ledger.Kind, n name, cells map[string]string) error {
+	lines, err := n.find(k, tx.Rows(k))
+	switch {
+	case err != nil && newSetting(k, n.text):
+		cells["setting"] = n.text
+		return tx.Append(k, cells)
+	case err != nil:
+		return err
+	case len(lines) > 1:
+		return usageError{fmt.Errorf("%s tells %d records of %s: name one, as %s:PART or @LINE", n.text, len(lines), k.File, n.text)}
+	}
+	return tx.Replace(k, lines[0], cells)
 }
 
 // newSetting reports whether a name is that of a setting, which the ledger may

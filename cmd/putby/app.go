@@ -22,6 +22,8 @@ type app struct {
 	args []string // the command line, for the list of changes
 	dir  string   // --ledger
 
+	meant struct{ Ahead, Again bool } // --ahead and --again
+
 	answers *bufio.Reader // of standard input, once somebody was asked
 
 	saves saves

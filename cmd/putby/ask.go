@@ -119,6 +119,9 @@ func readCell(k ledger.Kind, rec *ledger.Records, at entry.Moment, column string
 		if f := k.CellFault(rec.Settings.Zone, column, answer); f != nil {
 			return "", faultText(f)
 		}
+		if err := at.AheadCell(k.Name, column, answer); err != nil {
+			return "", err
+		}
 		if near, unknown := entry.Unknown(rec, k.Name, column, answer); unknown {
 			return "", unknownName(answer, near)
 		}

@@ -36,7 +36,7 @@ type form struct {
 }
 
 func (a *app) newForm(k ledger.Kind, rec *ledger.Records, given map[string]string) *form {
-	f := &form{kind: k, rec: rec, at: entry.At(rec, a.now()), cells: maps.Clone(given)}
+	f := &form{kind: k, rec: rec, at: a.at(rec), cells: maps.Clone(given)}
 	for column, text := range f.cells {
 		f.cells[column] = dated(k, f.at, column, text)
 	}
@@ -114,6 +114,9 @@ func columnsAsked(k ledger.Kind) []string {
 // person is asked for that and for what else makes the record worth having;
 // where nobody can be asked, all that is lacking is named at once.
 func (a *app) complete(f *form) error {
+	if err := f.at.Ahead([]entry.Row{{Kind: f.kind, Cells: f.cells}}); err != nil {
+		return err // before anybody is asked
+	}
 	lacking := f.lacking()
 	if lacking == nil && !f.asked {
 		f.takeSure()

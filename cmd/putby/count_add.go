@@ -25,6 +25,7 @@ func newCountAddCommand(a *app) *cobra.Command {
 		RunE:    func(cmd *cobra.Command, _ []string) error { return a.runAdd(cmd, o, k, fillCount) },
 	}
 	o.columnFlags.add(a, cmd, k)
+	a.addMeant(cmd, k)
 	o.saving.add(cmd)
 	return cmd
 }

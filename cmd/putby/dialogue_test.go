@@ -234,10 +234,23 @@ func TestAskFood(t *testing.T) {
 		"kale", "", "", "", "mass", "5", "18", "-", "yes",
 	}, "\n")+"\n", "food", "add"))
 	has(t, got.prompt, "food (identifier): ", "figures from the open table: a number, or words to find it (- for none) [kale]: ",
-		"11233  Kale, raw", "[11233]: ", "name (name for people) [Kale, raw]: ", "basis")
+		"11233  Kale, raw", "[11233]: ", "name (name for people) [Kale, raw]: ", "basis",
+		"caution (printed wherever the food is packed, opened or reported) [Low in acid: keep it bone dry and sealed. Once wetted, treat it as fresh.]: ")
 	has(t, got.stdout, "From the table: Kale, raw (11233). Source: USDA National Nutrient Database for Standard Reference, Release 28")
 	if have, want := h.last("foods.csv", 1), `kale,"Kale, raw",mass,0.0676,,84.04,28,,49,4.28,0.93,5,,18,`; have != want {
 		t.Errorf("recorded %s, want %s", have, want)
+	}
+}
+
+// The caution that the table's group proposes is taken by Enter, or replaced by
+// what is typed.
+func TestAskFoodCaution(t *testing.T) {
+	for answer, want := range map[string]string{"": `"Low in acid: keep it bone dry and sealed. Once wetted, treat it as fresh."`, "Blanch it.": "Blanch it."} {
+		h := sampleHouse(t)
+		h.must(h.ask(strings.Join([]string{"kale", "11233", "", "mass", "5", "18", answer, "yes"}, "\n")+"\n", "food", "add"))
+		if have := h.last("foods.csv", 1); !strings.HasSuffix(have, ",18,"+want) {
+			t.Errorf("%q recorded %s", answer, have)
+		}
 	}
 }
 

@@ -34,6 +34,9 @@ func (a *app) add(ctx context.Context, o saving, make func(*ledger.Records) (*dr
 				return &folder.Refusal{Faults: faults, Already: true}
 			}
 			d, err := make(rec)
+			if err == nil {
+				err = a.vet(rec, d, o)
+			}
 			if err != nil {
 				return err
 			}
@@ -46,6 +49,9 @@ func (a *app) add(ctx context.Context, o saving, make func(*ledger.Records) (*dr
 		return err
 	}
 	d, err := make(rec)
+	if err == nil {
+		err = a.vet(rec, d, o)
+	}
 	if err != nil {
 		return err
 	}

@@ -44,6 +44,7 @@ func newDrawAddCommand(a *app) *cobra.Command {
 	o.columnFlags.add(a, cmd, k)
 	cmd.Flags().StringVar(&o.food, "food", "", "take containers of this `food`, soonest due first")
 	a.completeFlag(cmd, "food", entry.Foods)
+	a.addMeant(cmd, k)
 	o.saving.add(cmd)
 	return cmd
 }
@@ -71,7 +72,9 @@ func (o *drawOptions) fill(a *app, rec *ledger.Records, k ledger.Kind, given map
 		}
 	}
 	if reason := f.cells["reason"]; reason != "spoiled" {
-		d.after = reports.Opened(g, d.rows[0].Cells["pack"], d.rows[0].Cells["item"])
+		names := entry.Drawn(d.rows)
+		d.notes = append(d.notes, reports.PastDue(g, f.at.Day(f.cells["date"]), names...)...)
+		d.after = reports.Opened(g, names...)
 	}
 	return d, nil
 }

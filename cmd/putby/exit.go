@@ -4,6 +4,7 @@ import (
 	"errors"
 	"strconv"
 
+	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
 	"putby/ledger/folder"
 	reports "putby/ledger/report"
@@ -82,7 +83,7 @@ func statusOf(err error) int {
 	case errors.Is(err, errNotAnswered), errors.Is(err, errBroken):
 		return exitBroken
 	case errors.As(err, new(usageError)), errors.As(err, new(nearError)),
-		errors.As(err, &query), errors.As(err, &missing):
+		errors.As(err, &query), errors.As(err, &missing), errors.As(err, new(*entry.MeantError)):
 		return exitUsage
 	case errors.As(err, new(notFoundError)), errors.As(err, new(*reports.UnknownError)):
 		return exitNone

@@ -18,6 +18,10 @@ piece where it is counted in pieces, else the refuse. Name a food of the table
 by its number, which putby food find WORDS finds, or by words that only one food
 has. What other flags give goes before the table.
 
+For meat, poultry, fish, eggs, dairy, vegetables low in acid and soups it proposes
+a caution too, by the table's groups: --caution WORDS changes it, and
+--caution '' declines it.
+
 The table: ` + nutrients.Source + `. Look at what it
 fills in: a cup of cut fruit holds air, and so has the density of the heap.
 
@@ -61,27 +65,46 @@ func (o *foodOptions) fill(a *app, rec *ledger.Records, k ledger.Kind, given map
 		if err != nil {
 			return nil, err
 		}
-		f.offers = map[string]string{"name": reports.TableName(food)}
+		f.offers = map[string]string{"name": reports.TableName(food), "caution": reports.TableCaution(food)}
 		notes = []string{fmt.Sprintf("From the table: %s (%s). Source: %s.", reports.TableName(food), food.NDB, nutrients.Source)}
 		if err := a.complete(f); err != nil {
 			return nil, err
 		}
-		f.fromTable(food)
+		notes = append(notes, f.fromTable(food)...)
 	} else if err := a.complete(f); err != nil {
 		return nil, err
 	}
 	d := f.draft()
-	d.notes = notes
+	d.notes = append(notes, fatNote(rec, k, d.rows[0].Cells)...)
 	return d, nil
 }
 
-// fromTable fills in what the table knows and nobody has said.
-func (f *form) fromTable(food nutrients.Food) {
+// fatNote says of a food about to be added that it turns, where it does.
+func fatNote(rec *ledger.Records, k ledger.Kind, cells map[string]string) []string {
+	more, faults := rec.With(k, cells)
+	if len(faults) > 0 {
+		return nil // the saving says what is wrong
+	}
+	if words := reports.FatCaution(&more.Foods[len(more.Foods)-1]); words != "" {
+		return []string{words}
+	}
+	return nil
+}
+
+// fromTable fills in what the table knows and nobody has said. A caution that
+// nobody was asked about is told, so that it can be changed or declined.
+func (f *form) fromTable(food nutrients.Food) (told []string) {
 	for column, text := range reports.TableCells(food, f.cells["basis"]) {
 		if _, said := f.cells[column]; !said {
 			f.cells[column] = text
 		}
 	}
+	caution := reports.TableCaution(food)
+	if _, said := f.cells["caution"]; caution != "" && !said {
+		f.cells["caution"] = caution
+		told = []string{"Proposed caution: " + caution, "Another by --caution WORDS, none by --caution ''."}
+	}
+	return told
 }
 
 // tableFood finds the one food of the table that a number or words name.

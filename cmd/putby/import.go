@@ -35,7 +35,7 @@ they could be either of two: then the import is refused until --decimal or
 --dates says.
 
 Rows that are there already are recognised and left out, so that importing twice
-changes nothing. Bad rows are listed with their lines, and nothing is written
+changes nothing. A row of a day still to come is bad, unless --ahead. Bad rows are listed with their lines, and nothing is written
 unless --skip-bad leaves them out.`
 
 type importOptions struct {
@@ -74,6 +74,7 @@ func newImportTargetCommand(a *app, target intake.Target) *cobra.Command {
 	f.SortFlags = false
 	f.BoolVar(&o.save, "save", false, "write what the preview shows")
 	f.BoolVar(&o.skipBad, "skip-bad", false, "leave bad rows out")
+	a.addAhead(cmd)
 	o.mapOptions.add(cmd, target)
 	f.StringVar(&o.encoding, "encoding", "", "`name`: utf-8, utf-16 or windows-1252 (found out)")
 	f.StringVar(&o.separator, "separator", "", "`mark` between cells (found out)")
@@ -118,11 +119,12 @@ func runImport(ctx context.Context, a *app, o *importOptions, target intake.Targ
 		if err != nil {
 			return err
 		}
-		plan, err := m.Plan(table, intake.PlanOptions{Records: rec, Names: im.names, Progress: a.progress("rows held against the ledger")})
+		plan, err := m.Plan(table, intake.PlanOptions{Records: rec, Names: im.names, Today: a.at(rec).LastDay(), Progress: a.progress("rows held against the ledger")})
 		if err != nil {
 			return im.about(err)
 		}
 		a.sayPlan(plan)
+		a.sayImplausible(rec, plan)
 		return im.save(plan)
 	})
 }

@@ -8,7 +8,9 @@ import (
 	"strconv"
 	"strings"
 
+	"putby/ledger"
 	"putby/ledger/intake"
+	reports "putby/ledger/report"
 )
 
 // How much of a plan a person is shown.
@@ -105,3 +107,23 @@ func (a *app) sayBad(list []intake.Bad) {
 		}
 	}
 }
+
+// sayImplausible says which figures are far from the household's own.
+func (a *app) sayImplausible(rec *ledger.Records, p *intake.Plan) {
+	more := rec
+	for _, f := range p.Add {
+		k, ok := ledger.KindOf(f.File)
+		rows := make([][]string, len(f.Rows))
+		for i := range rows {
+			rows[i] = f.Rows[i].Cells
+		}
+		with, faults := more.WithRows(k, f.Columns, rows)
+		if !ok || len(faults) > 0 {
+			return // the saving says why
+		}
+		more = with
+	}
+	sayRemarks(a.stdout, reports.Implausible(rec, more), lookAgain)
+}
+
+func lookAgain(odd string) string { return "Look again: " + odd + "." }

@@ -14,7 +14,9 @@ article 6a), the year's median and quartiles, how often it is on offer and how
 far apart, and every price shop by shop. --chart draws prices over time.
 
 Shelf prices are those in shelf.csv; prices paid are those of receipts, with
-their discounts and taxes. An offer seen again within 7 days is the same offer.`
+their discounts and taxes. What was paid below the regular
+shelf price of that day was on offer, too. An offer seen again within 7 days is
+the same offer.`
 
 type offersOptions struct {
 	output

@@ -37,6 +37,7 @@ func newPackAddCommand(a *app) *cobra.Command {
 		RunE: func(cmd *cobra.Command, _ []string) error { return a.runAdd(cmd, o, k, fillPack) },
 	}
 	o.columnFlags.add(a, cmd, k)
+	a.addMeant(cmd, k)
 	o.saving.add(cmd)
 	return cmd
 }

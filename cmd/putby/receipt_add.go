@@ -23,6 +23,9 @@ The price is that of one package; 1.234 kg pears at 2.49/kg is one by weight.
 OFFER is what the shelf says: "3 for 5.00", "3 for 2", "25% off", "every 2nd
 half price". It becomes the line's discount.
 
+A receipt with the shop, date and lines of one that is there is asked about on a
+terminal, and refused otherwise unless --again.
+
 Without lines, on a terminal, you are asked for them one by one, with the size
 and price of last time, a running total and a last look before it is saved.`
 
@@ -75,6 +78,7 @@ func newReceiptAddCommand(a *app) *cobra.Command {
 	}
 	f.StringVar(&o.offer, "offer", "", "`offer` on the one thing bought, such as \"3 for 5.00\"")
 	a.completeFlag(cmd, "shop", entry.Shops)
+	a.addMeant(cmd, mustKind("receipt"))
 	o.saving.add(cmd)
 	return cmd
 }
@@ -107,7 +111,10 @@ func (o *receiptOptions) head(a *app, rec *ledger.Records, r *entry.Receipt, ask
 	if o.shop == "" && !asked {
 		return usageError{&blankError{mustKind("receipt"), []string{"shop"}}}
 	}
-	at := entry.At(rec, a.now())
+	at := a.at(rec)
+	if err := at.AheadCell("receipt", "date", at.Dated(o.date)); err != nil {
+		return err // before anybody is asked
+	}
 	if asked {
 		a.tell(howToAnswer)
 	}

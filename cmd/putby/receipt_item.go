@@ -77,7 +77,7 @@ func (d *lineDialogue) known(l *entry.Line) error {
 		return fmt.Errorf("the ledger has no machine %s: putby machine add makes it known", l.Item)
 	}
 	k := mustKind(l.Kind.String())
-	at := entry.At(d.rec, d.a.now())
+	at := d.a.at(d.rec)
 	text, err := d.a.question(fmt.Sprintf("%s is new; add it: %s", l.Item, promptOf(k, ask)), "", readCell(k, d.rec, at, ask))
 	if err != nil {
 		return err
@@ -126,7 +126,7 @@ func (d *lineDialogue) rest(l *entry.Line) error {
 
 // readPart reads a count, a size or a price, of which a price may not be blank.
 func (d *lineDialogue) readPart(column string) reading {
-	read := readCell(mustKind("receipt"), d.rec, entry.At(d.rec, d.a.now()), column)
+	read := readCell(mustKind("receipt"), d.rec, d.a.at(d.rec), column)
 	return func(answer string) (string, error) {
 		if column == "price" && answer == "" {
 			return "", errors.New("it needs a price; 0 for a gift or from the garden")

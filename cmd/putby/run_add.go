@@ -24,6 +24,8 @@ terminal you are asked for what is missing; the phases that the machine went
 through last are offered. Loads that are more than the machine takes are named,
 by volume and by weight.
 
+` + machineCare + `
+
 Needed: --start, --load, and --machine where there are several.`
 
 type runOptions struct {
@@ -47,6 +49,7 @@ func newRunAddCommand(a *app) *cobra.Command {
 	cmd.Flags().StringArrayVar(&o.phases, "phase", nil, "a `phase` and how long it took; once for each, in order")
 	a.completeLast(cmd, "load", entry.Foods)
 	fixed(cmd, "phase", "freezing ", "evacuation ", "primary ", "secondary ", "hold ", "defrost ")
+	a.addMeant(cmd, k)
 	o.saving.add(cmd)
 	return cmd
 }

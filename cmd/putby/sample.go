@@ -7,6 +7,8 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"putby/cmd/putby/internal/entry"
+	"putby/ledger/folder"
 	"putby/testdata"
 )
 
@@ -34,7 +36,12 @@ func runSample(ctx context.Context, a *app, dir string) error {
 	if err := a.create(ctx, dir, "sample", files); err != nil {
 		return err
 	}
-	fmt.Fprintf(a.stdout, "The sample ledger is in %s.\nNext: putby cost --ledger %s\n", printable(dir), printable(dir))
+	rec, _, err := folder.Read(dir)
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(a.stdout, "The sample ledger is in %s.\nIt stands at %v, as if that were today (setting as_of).\nNext: putby cost --ledger %s\n",
+		printable(dir), entry.At(rec, a.now()).Today, printable(dir))
 	return nil
 }
 

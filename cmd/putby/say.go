@@ -8,6 +8,7 @@ import (
 	"syscall"
 	"unicode"
 
+	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
 	"putby/ledger/folder"
 	"putby/ledger/intake"
@@ -73,6 +74,7 @@ func hintOf(err error) string {
 	var unknown *reports.UnknownError
 	var store *folder.Error
 	var foreign *intake.Error
+	var meant *entry.MeantError
 	switch {
 	case errors.As(err, &query):
 		return query.Hint
@@ -86,12 +88,20 @@ func hintOf(err error) string {
 		return store.Hint
 	case errors.As(err, &foreign):
 		return foreignHint(foreign)
+	case errors.As(err, &meant):
+		return meantHints[meant.Option]
 	case errors.As(err, new(badRowsError)):
 		return "mend them in the file, or leave them out with --skip-bad"
 	case errors.As(err, new(usageError)):
 		return "putby help, or the command with --help"
 	}
 	return ""
+}
+
+// meantHints say how to have what is likely to be a slip.
+var meantHints = map[string]string{
+	"ahead": "correct the date, or give --ahead if it is meant",
+	"again": "leave it, or give --again if it was bought twice",
 }
 
 // sayMissing names every fact that a question lacks, and what would give it.

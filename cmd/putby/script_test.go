@@ -38,7 +38,7 @@ func putbyAt() {
 
 // TestScripts runs testdata/script/*.txtar: each says at its top why it is
 // there. A script finds the sample ledger by `putby sample DIR`, and the small
-// one, whose figures README works out by hand, in $SMALL. It is 1 December 2025
+// one, whose figures README works out by hand, in $SMALL. It is 1 June 2026
 // at noon, unless a script sets CLOCK.
 func TestScripts(t *testing.T) {
 	small, err := filepath.Abs("../../testdata/small")
@@ -55,7 +55,7 @@ func TestScripts(t *testing.T) {
 			e.Setenv("SMALL", small)
 			e.Setenv("HOME", e.WorkDir)
 			e.Setenv("GORACE", raceOptions)
-			e.Setenv(clock, "2025-12-01T12:00:00Z")
+			e.Setenv(clock, "2026-06-01T12:00:00Z")
 			return nil
 		},
 	})

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"os"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -67,6 +68,9 @@ func runTariffImport(ctx context.Context, a *app, o *tariffImportOptions, path s
 			return err
 		}
 		a.sayRate(rate, bands, rec.Settings)
+		with := *rec
+		with.Tariffs = slices.Concat(rec.Tariffs, bands)
+		sayRemarks(a.stdout, reports.Implausible(rec, &with), lookAgain)
 		k, _ := ledger.KindOf("tariff")
 		err := a.editBook(b, o.saving, func(tx *folder.Tx) error {
 			for _, band := range bands {

@@ -135,6 +135,31 @@ func TestCtrlC(t *testing.T) {
 	}
 }
 
+// On a terminal worth answers in words, and says how to see the rest.
+func TestTerminalWorth(t *testing.T) {
+	h := sampleHouse(t)
+	ask := []string{"worth", "strawberries", "--ledger", h.dir, "--as-of", "2025-11-19", "--price", "2.49", "--size", "454g", "--limit", "12"}
+	for _, c := range []struct {
+		more    []string
+		figures bool
+	}{{nil, false}, {[]string{"--all"}, true}, {[]string{"--chart"}, true}, {[]string{"--format", "md"}, true}, {[]string{"--brief"}, false}} {
+		term := onTerminal(t, append(ask, c.more...)...)
+		term.expect("Is it a real offer?")
+		if status := term.status(); status != exitDone {
+			t.Errorf("%v: exit status %d", c.more, status)
+		}
+		term.mu.Lock()
+		text := term.text.String()
+		term.mu.Unlock()
+		if strings.Contains(text, "Package by package") != c.figures {
+			t.Errorf("%v: are there figures? want %v\n%s", c.more, c.figures, text)
+		}
+		if strings.Contains(text, "With --all") != (c.more == nil) {
+			t.Errorf("%v: %s", c.more, text)
+		}
+	}
+}
+
 // On a terminal a table is as wide as that, and plain where NO_COLOR says so.
 func TestTerminalHelp(t *testing.T) {
 	term := onTerminal(t, "receipt", "add", "--help")

@@ -35,9 +35,14 @@ func noCommand(cmd *cobra.Command, args []string) error {
 	return nearError{fmt.Sprintf("there is no command %q", strings.TrimPrefix(cmd.CommandPath()+" "+args[0], "putby ")), hint}
 }
 
-// flagError says that a flag is wrong, and which was probably meant.
+// flagError says that a flag is wrong, and which was probably meant; or, where
+// the command before it is mistyped, which command was.
 func flagError(cmd *cobra.Command, err error) error {
 	unknown := (*pflag.NotExistError)(nil)
+	var near nearError
+	if errors.As(cmd.ValidateArgs(cmd.Flags().Args()), &near) {
+		return near
+	}
 	if !errors.As(err, &unknown) {
 		return usageError{err}
 	}

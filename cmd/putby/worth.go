@@ -37,6 +37,9 @@ size and any other option of the food, the packing or a cycle, with _ for -:
   strawberries,,2.49,454g,12,2025-11-19
   eggs,beaten-egg,2.59,12 ea,12,
 
+On a terminal the answer is in words; --all shows all figures. What is sent to a
+file or to another program has them always.
+
 "putby worth machine" asks whether a machine pays.`
 
 // worthOptions are the facts of a sale as they are typed.
@@ -100,8 +103,8 @@ func (o *worthOptions) add(cmd *cobra.Command) {
 		}
 	}
 	f.StringVar(&o.plan, "plan", "", "several offers at once, from a CSV `file`")
-	f.BoolVar(&o.all, "all", false, "show every number of packages")
-	f.BoolVar(&o.brief, "brief", false, "the answer in words alone")
+	f.BoolVar(&o.all, "all", false, "show the rest, too: tables, with every number of packages")
+	f.BoolVar(&o.brief, "brief", false, "the answer in words alone (so on a terminal)")
 	o.output.add(cmd)
 	o.output.addChart(cmd)
 }
@@ -152,9 +155,14 @@ func runWorth(a *app, o *worthOptions, flags *pflag.FlagSet, item string) error 
 	if err != nil {
 		return err
 	}
+	asks := !o.all && !o.brief && !o.chart && a.terminal && o.format == "table"
+	q.Brief = o.brief || asks
 	d, err := reports.Worth(g, q)
 	if err != nil {
 		return a.foodError(err)
+	}
+	if asks {
+		d.Words = append(d.Words, "With --all come the figures: what it costs, package by package, and what would change the answer.")
 	}
 	return a.printReport(g, d, o.output)
 }
@@ -163,7 +171,7 @@ func runWorth(a *app, o *worthOptions, flags *pflag.FlagSet, item string) error 
 // it stands.
 func (o *worthOptions) query(flags *pflag.FlagSet, item string) (reports.WorthQuery, error) {
 	q := reports.NewWorthQuery(item)
-	q.FullTable, q.Brief = o.all, o.brief
+	q.FullTable = o.all
 	for _, opt := range reports.WorthOptions() {
 		for _, text := range o.given(flags, opt.Name) {
 			if err := q.Set(opt.Name, text); err != nil {

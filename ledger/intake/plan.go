@@ -74,6 +74,8 @@ type UnknownName struct {
 type PlanOptions struct {
 	Records *ledger.Records // the ledger's; nil: an empty ledger
 	Names   []Name
+	// Today is the last day that rows may be of; not given, any may be.
+	Today exact.Opt[exact.Date]
 	// Progress is called as in [Options].
 	Progress func(done, all int)
 }
@@ -98,6 +100,7 @@ func (m Map) Plan(t *Table, o PlanOptions) (*Plan, error) {
 		}
 	}
 	w := newWriter(p, o.Records, o.Names)
+	w.today = o.Today
 	drafts := w.read(b, o.Progress)
 	switch m.Target {
 	case Receipts:
@@ -145,6 +148,7 @@ type writer struct {
 	shops   *glossary
 	checks  map[string]*checker
 	unknown map[string]int // index in Plan.Unknown
+	today   exact.Opt[exact.Date]
 }
 
 func newWriter(p *Plan, rec *ledger.Records, names []Name) *writer {
@@ -219,6 +223,19 @@ func beyond(row, header Row) string {
 // bad notes that a row cannot be imported.
 func (w *writer) bad(d *draft, column, what, hint string) {
 	w.p.Bad = append(w.p.Bad, Bad{Line: d.row.Line, Last: d.row.Last, Column: column, What: what, Hint: hint})
+}
+
+// ahead notes rows that are of a day still to come as bad, all of a receipt or
+// run together.
+func (w *writer) ahead(column string, day exact.Date, drafts ...*draft) bool {
+	today, limited := w.today.Get()
+	if !limited || day <= today {
+		return false
+	}
+	for _, d := range drafts {
+		w.bad(d, column, fmt.Sprintf("%v is %s ahead", day, day.Distance(today)), "correct the date, or give --ahead if it is meant")
+	}
+	return true
 }
 
 // add puts a row into a file of the plan.

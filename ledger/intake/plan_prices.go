@@ -26,6 +26,9 @@ func (w *writer) prices(drafts []*draft) {
 			continue
 		}
 		record := c.rec.Shelf[0]
+		if w.ahead("date", record.Date, d) {
+			continue
+		}
 		cells := shelfCells(&record)
 		key := keyOf(cells)
 		if at, known := exactly[key]; known {

@@ -233,7 +233,9 @@ func (w *writer) receipt(g *receiptGroup, known *receiptBook) {
 			w.p.There = append(w.p.There, There{Line: d.row.Line, File: ledger.ReceiptsFile, At: have.record.Line})
 			continue
 		}
-		left = append(left, line)
+		if !w.ahead("date", line.record.Date, d) {
+			left = append(left, line)
+		}
 	}
 	for _, line := range left {
 		w.newLine(line, target, g)

@@ -105,6 +105,9 @@ func (w *writer) run(g *runGroup, known *runBook) {
 		return
 	}
 	record := c.rec.Runs[0]
+	if w.ahead("start", exact.DateIn(record.Start), g.drafts...) {
+		return
+	}
 	other := known.claim(&record, first.row.Line)
 	switch {
 	case other > 0:

@@ -4,9 +4,8 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"io"
 	"strings"
-
-	"github.com/xuri/excelize/v2"
 )
 
 // What the first bytes tell of a file.
@@ -20,84 +19,67 @@ func isWorkbook(data []byte) bool { return bytes.HasPrefix(data, []byte(zipMagic
 
 // readWorkbook reads one sheet, cell values as they are stored: numbers and
 // dates unformatted, of formulas the result kept with them.
-func readWorkbook(t *Table, data []byte, o Options) (err error) {
-	// The library is given files of strangers; what makes it panic is, to the
-	// user, a file that cannot be read.
-	defer func() {
-		if r := recover(); r != nil {
-			err = workbookError(fmt.Errorf("%v", r))
-		}
-	}()
-	book, err := excelize.OpenReader(bytes.NewReader(data), excelize.Options{
-		RawCellValue: true, UnzipSizeLimit: int64(t.most.plain), UnzipXMLSizeLimit: int64(t.most.plain),
-	})
+func readWorkbook(t *Table, data []byte, o Options) error {
+	book, err := openWorkbook(data, t.most.plain)
 	if err != nil {
 		return workbookError(err)
 	}
-	defer book.Close()
-	if err := checkSheets(book); err != nil {
-		return workbookError(err)
-	}
-	if t.Form.Sheet, err = sheetOf(book, o.Sheet); err != nil {
+	sheet, err := book.find(o.Sheet)
+	if err != nil {
 		return err
 	}
-	if props, err := book.GetWorkbookProps(); err == nil && props.Date1904 != nil {
-		t.Form.From1904 = *props.Date1904
-	}
-	return readSheet(t, book, o)
-}
-
-// sheetOf finds a sheet by name, in any case; no name means the first.
-func sheetOf(book *excelize.File, name string) (string, error) {
-	sheets := book.GetSheetList()
-	for _, s := range sheets {
-		if name == "" || strings.EqualFold(s, strings.TrimSpace(name)) {
-			return s, nil
-		}
-	}
-	if name == "" {
-		return "", workbookError(errors.New("it has no sheet"))
-	}
-	return "", &Error{
-		Kind: ErrNoSheet, What: fmt.Sprintf("the workbook has no sheet %q", name),
-		Hint: "its sheets are: " + strings.Join(sheets, ", "),
-	}
-}
-
-func readSheet(t *Table, book *excelize.File, o Options) error {
-	rows, err := book.Rows(t.Form.Sheet)
+	t.Form.Sheet, t.Form.From1904 = sheet.Name, book.from1904
+	rows, err := book.sheet(sheet)
 	if err != nil {
 		return workbookError(err)
 	}
 	defer rows.Close()
-	line := 0
-	for rows.Next() {
-		line++
-		cells, err := rows.Columns()
+	return readSheet(t, rows, o)
+}
+
+// find finds a sheet by name, in any case; no name means the first.
+func (w *xlsx) find(name string) (sheetEntry, error) {
+	var names []string
+	for _, s := range w.sheets {
+		if name == "" || strings.EqualFold(s.Name, strings.TrimSpace(name)) {
+			return s, nil
+		}
+		names = append(names, s.Name)
+	}
+	if name == "" {
+		return sheetEntry{}, workbookError(errors.New("it has no sheet"))
+	}
+	return sheetEntry{}, &Error{
+		Kind: ErrNoSheet, What: fmt.Sprintf("the workbook has no sheet %q", name),
+		Hint: "its sheets are: " + strings.Join(names, ", "),
+	}
+}
+
+func readSheet(t *Table, rows *sheetRows, o Options) error {
+	for n := 1; ; n++ {
+		row, err := rows.next()
+		if errors.Is(err, io.EOF) {
+			o.reported(n - 1)
+			return nil
+		}
 		if err != nil {
 			return workbookError(err)
 		}
-		if line > excelize.TotalRows {
-			return &Error{Kind: ErrTooLarge, Line: line, What: "the sheet has more rows than a workbook may"}
+		if len(row.cells) > MaxCells {
+			return &Error{Kind: ErrTooLarge, Line: row.number, What: "the row has more than 1,000 cells"}
 		}
-		if len(cells) > MaxCells {
-			return &Error{Kind: ErrTooLarge, Line: line, What: "the row has more than 1,000 cells"}
-		}
-		for i := range cells {
-			if len(cells[i]) > MaxCell {
-				return &Error{Kind: ErrTooLarge, Line: line, What: "a cell is longer than 64 KiB"}
+		for _, cell := range row.cells {
+			if len(cell) > MaxCell {
+				return &Error{Kind: ErrTooLarge, Line: row.number, What: "a cell is longer than 64 KiB"}
 			}
 		}
-		if err := t.add(Row{Line: line, Last: line, Cells: cells}); err != nil {
+		if row.bad != "" {
+			t.Bad = append(t.Bad, Bad{Line: row.number, Last: row.number, What: row.bad, Hint: "save the workbook again in a spreadsheet, or write the cell anew"})
+		} else if err := t.add(Row{Line: row.number, Last: row.number, Cells: row.cells}); err != nil {
 			return err
 		}
-		o.report(line, 0)
+		o.report(n, 0)
 	}
-	if err := rows.Error(); err != nil {
-		return workbookError(err)
-	}
-	o.reported(line)
-	return nil
 }
 
 func workbookError(err error) error {

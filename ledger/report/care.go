@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"putby/ledger"
+	"putby/ledger/nutrients"
 	"putby/pricing/exact"
 )
 
@@ -29,10 +30,20 @@ func cautionsOf(g *ledger.Ledger, food int, toDry bool) []string {
 	if f.Caution != "" {
 		notes = append(notes, caution(f, f.Caution))
 	}
-	if words := fatCaution(f); words != "" && (toDry || isDried(g, food)) {
+	if words := FatCaution(f); words != "" && (toDry || isDried(g, food)) {
 		notes = append(notes, caution(f, words))
 	}
 	return notes
+}
+
+// care are the cautions of the food of a decision, as bought and as dried, and
+// that the decision says nothing of safety.
+func (f *facts) care() []string {
+	notes := cautionsOf(f.g, f.dried, true)
+	if f.bought != f.dried {
+		notes = append(notes, cautionsOf(f.g, f.bought, false)...)
+	}
+	return append(notes, SafetyLine)
 }
 
 // caution words a caution about a food.
@@ -43,9 +54,9 @@ func caution(f *ledger.Food, words string) string { return "Caution, " + f.ID + 
 // says only that food stored with oxygen absorbers is low in oil.
 var mostFat = exact.Int(20)
 
-// fatCaution says of a food rich in fat what that does to it in store. Of one
+// FatCaution says of a food rich in fat what that does to it in store. Of one
 // whose fat or water is not known it says nothing.
-func fatCaution(f *ledger.Food) string {
+func FatCaution(f *ledger.Food) string {
 	fat, known := f.Fat.Get()
 	water, ok := f.Water.Get()
 	hundred := exact.Int(100)
@@ -74,4 +85,29 @@ func isDried(g *ledger.Ledger, food int) bool {
 		}
 	}
 	return false
+}
+
+// TableCaution is the caution that is proposed for a food of the open table;
+// empty where its kind asks for none. They are the usual ones: drying does not
+// kill pathogens (Purdue Extension); food that needs cooking is cooked before
+// drying or before eating (University of Idaho and Iowa State Extension); what
+// is low in acid must stay dry while it is sealed (21 CFR 114.3).
+func TableCaution(f nutrients.Food) string {
+	switch f.Group() {
+	case nutrients.Meat:
+		return "Meat: drying kills no germs. Cook it through before drying or before eating; never taste it raw."
+	case nutrients.Poultry:
+		return "Poultry: drying does not kill salmonella. Cook it through before drying or before eating; never taste it raw."
+	case nutrients.Fish:
+		return "Fish: drying kills no germs. Cook it through before drying or before eating; never taste it raw."
+	case nutrients.Egg:
+		return "Egg: drying does not kill salmonella. Cook until set; never taste it raw."
+	case nutrients.Dairy:
+		return "Milk: dry only what is pasteurised. Once wetted, keep it cold and treat it as fresh."
+	case nutrients.LowAcid:
+		return "Low in acid: keep it bone dry and sealed. Once wetted, treat it as fresh."
+	case nutrients.Soup:
+		return "Low in acid: keep it bone dry and sealed. Bring it to a rolling boil before eating."
+	}
+	return ""
 }

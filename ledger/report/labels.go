@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"strings"
 
 	"putby/ledger"
 	"putby/pricing/exact"
@@ -38,6 +39,7 @@ func Labels(g *ledger.Ledger, q LabelQuery) (Doc, error) {
 	d := newDoc(g, "Labels")
 	t := &Table{Columns: labelColumns(), Empty: "No pack is recorded for that."}
 	labelled := map[int]bool{}
+	var moist []string
 	for _, i := range packs {
 		p := &g.Packs[i]
 		first := 1
@@ -52,9 +54,13 @@ func Labels(g *ledger.Ledger, q LabelQuery) (Doc, error) {
 			t.Rows = append(t.Rows, labelRow(g, i, n))
 			labelled[p.Food] = true
 		}
+		if w, known := g.WeighingOf(i); known && w.Moist() && first <= count {
+			moist = append(moist, moistCaution(g, i, w))
+		}
 	}
 	d.Fields = []Field{field("labels", "One for each container", t)}
-	d.Notes = cautions(g, func(f int) bool { return labelled[f] })
+	d.Notes = append(moist, cautions(g, func(f int) bool { return labelled[f] })...)
+	d.Notes = append(d.Notes, SafetyLine)
 	return d, nil
 }
 
@@ -107,6 +113,7 @@ func labelColumns() []Column {
 		{Key: "each", Title: "makes"}, {Key: "unit", Title: "unit"},
 		{Key: "dry", Title: "dry", Rank: 1}, {Key: "water", Title: "water to add"},
 		{Key: "water_volume", Title: "as volume", Rank: 2}, {Key: "water_per_dry", Title: "water per dry", Rank: 4},
+		{Key: "absorbers", Title: "absorbers inside", Rank: 3},
 		{Key: "place", Title: "place", Rank: 5}, {Key: "caution", Title: ""}, {Key: NotesKey, Title: "notes"},
 	}
 }
@@ -121,34 +128,51 @@ func labelRow(g *ledger.Ledger, i, n int) Row {
 	}
 	var notes []string
 	if kg, lack := waterToAdd(food, cost.Each, p); lack != "" {
-		notes = []string{lack}
+		notes = []string{"cover with water: how much is not known, since " + lack}
 	} else {
 		water, volume = AmountOf(kg, exact.Kg), AmountOf(kg.Mul(litresPerKg), exact.L)
 		perDry = QuotientOf(kg.Over(p.Dry.Base().Number()), 1)
 	}
+	absorbers, _ := absorbersIn(g, p)
 	return Row{Notes: notes, Cells: []Value{
 		TextOf(p.ID), CountOf(n), CountOf(p.Count), TextOf(food.ID), TextOf(food.Name),
 		DateOf(p.Date), DateOf(cost.BestBy), AmountOf(cost.Each, food.Basis), UnitOf(food.Basis),
-		dry, water, volume, perDry, TextOf(p.Place), TextOf(food.Caution),
+		dry, water, volume, perDry, PlainOf(absorbers), TextOf(p.Place), TextOf(labelCaution(g, i)),
 	}}
+}
+
+// labelCaution is what must be on the label of a pack, in the few words that one
+// has room for: that it is not dry, the food's own caution, that it turns.
+func labelCaution(g *ledger.Ledger, i int) string {
+	food := &g.Foods[g.Packs[i].Food]
+	var words []string
+	if w, known := g.WeighingOf(i); known && w.Moist() {
+		words = append(words, "NOT DRY, "+w.Percent()+" water: keep it cold, without absorber, and dry it on.")
+	}
+	if food.Caution != "" {
+		words = append(words, food.Caution)
+	}
+	if FatCaution(food) != "" {
+		words = append(words, "Rich in fat: eat soon.")
+	}
+	return strings.Join(words, " ")
 }
 
 // waterToAdd is the kg of water that a container's food lacks, or what is
 // missing to know it.
 func waterToAdd(food *ledger.Food, each exact.Number, p *ledger.Pack) (water exact.Number, lack string) {
 	if !p.Dry.Given() || p.Dry.Sign() <= 0 {
-		return water, "the water to add is not known: pack " + p.ID + " has no dry weight"
+		return water, "pack " + p.ID + " has no dry weight"
 	}
 	mass, ok := food.Mass(each)
 	if !ok {
-		column := "density"
 		if food.Basis == exact.Ea {
-			column = "piece_kg"
+			return water, "what a piece of " + food.ID + " weighs is not known"
 		}
-		return water, "the water to add is not known: " + food.ID + " has no " + column + " in " + ledger.FoodsFile
+		return water, "the density of " + food.ID + " is not known"
 	}
 	if water = mass.Round(exact.QuantityPlaces, exact.HalfEven).Sub(p.Dry.Base().Number()); water.Sign() < 0 {
-		return water, "the water to add is not known: the dry weight of pack " + p.ID + " is above the weight of what it gives"
+		return water, "the dry weight of pack " + p.ID + " is above the weight of what it gives"
 	}
 	return water, ""
 }

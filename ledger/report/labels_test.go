@@ -65,11 +65,11 @@ func TestLabelsSayHowMuchWater(t *testing.T) {
 		{0, "e1", "1", "0.7541237", "", "0.7541237", "2027-01-31"},
 		{1, "e1", "2", "0.7541237", "", "0.7541237", "2027-01-31"},
 		{2, "b1", "1", "0.9304", "", "0.9304", "2027-02-01"},
-		{3, "s1", "1", "", "the water to add is not known: soup has no density in foods.csv", "", "2026-02-01"},
+		{3, "s1", "1", "", "cover with water: how much is not known, since the density of soup is not known", "", "2026-02-01"},
 		{4, "l1", "1", "0.26", "", "0.26", ""},
-		{7, "p1", "1", "", "the water to add is not known: plum has no piece_kg in foods.csv", "", ""},
-		{8, "n1", "1", "", "the water to add is not known: pack n1 has no dry weight", "", "2027-02-02"},
-		{9, "h1", "1", "", "the water to add is not known: the dry weight of pack h1 is above the weight of what it gives", "", "2027-02-02"},
+		{7, "p1", "1", "", "cover with water: how much is not known, since what a piece of plum weighs is not known", "", ""},
+		{8, "n1", "1", "", "cover with water: how much is not known, since pack n1 has no dry weight", "", "2027-02-02"},
+		{9, "h1", "1", "", "cover with water: how much is not known, since the dry weight of pack h1 is above the weight of what it gives", "", "2027-02-02"},
 	} {
 		for key, figure := range map[string]string{
 			"pack": want.pack, "container": want.n, "water": want.water, "water_volume": want.volume, "best_by": want.bestBy,

@@ -106,6 +106,9 @@ func (o *offersReport) words() []string {
 	words := []string{fmt.Sprintf("The year's lowest price is %s, %s at %s on %v; its median is %s.",
 		s.price(low.PerUnit, o.unit), low.Kind, shopName(low.Shop), low.Date, s.price(sum.Median, o.unit))}
 	spells := year.Spells(sameOffer)
+	if len(spells) == 0 {
+		return append(words, o.noOffer(year))
+	}
 	line := fmt.Sprintf("It was on offer %s in the year", counted(len(spells), "time"))
 	if r, ok := pricing.RhythmOf(spells); ok {
 		days := r.Median.Round(0, exact.HalfAway)
@@ -116,6 +119,14 @@ func (o *offersReport) words() []string {
 		}
 	}
 	return append(words, line+".")
+}
+
+// noOffer says that none was seen, and where nothing could tell of one.
+func (o *offersReport) noOffer(year *pricing.History) string {
+	if len(o.history.Of(pricing.AskedRegular).Prices()) == 0 && len(year.Of(pricing.Paid).Prices()) > 0 {
+		return "Whether it was on offer nobody can tell: no regular price is recorded to hold what was paid to (putby price add)."
+	}
+	return "It was never seen on offer in the year."
 }
 
 func shopName(s string) string {

@@ -81,6 +81,56 @@ func TestOffers(t *testing.T) {
 	}
 }
 
+// What was paid below the regular price was on offer, though nobody noted the
+// shelf; without a regular price nothing tells.
+func TestOffersSeenOnReceipts(t *testing.T) {
+	const receipts = `-- receipts.csv --
+receipt,date,shop,line,kind,item,count,size,price,discount,tax,on,note
+q1,2024-11-04,Brook,1,food,quinces,3,1 kg,2.00,,,,
+q2,2025-01-12,Brook,1,food,quinces,1,1 kg,3.20,,,,
+q3,2025-02-20,Brook,1,food,quinces,2,1 kg,3.20,2.00,,,
+`
+	const regular = "-- shelf.csv --\ndate,shop,item,size,price,terms,form,makes,note\n2024-10-01,Brook,quinces,1 kg,3.20,,,,\n"
+	d := offersOf(t, quinceQuery("2025-03-31"), receipts+regular)
+	// 2.50 and (6.40 - 2.00) / 1.6 kg = 2.75 were paid, 108 days apart, where 4.00 is asked.
+	figures(t, d, map[string]string{"rhythm.times": "2", "rhythm.median_days": "108.000000000000"})
+	wants(t, table(t, d, "spells"), 1, map[string]string{"shop": "Brook", "from": "2025-02-20", "to": "2025-02-20", "lowest": "2.750000000000"})
+	wants(t, table(t, d, "shops"), 0, map[string]string{"times_on_offer": "2"})
+	if !noted(d.Words, "It was on offer 2 times in the year, 108 days apart at the median.") {
+		t.Error(d.Words)
+	}
+	d = offersOf(t, quinceQuery("2025-03-31"), receipts+"-- shelf.csv --\ndate,shop,item,size,price,terms,form,makes,note\n")
+	if !noted(d.Words, "Whether it was on offer nobody can tell") {
+		t.Error(d.Words)
+	}
+	d = offersOf(t, quinceQuery("2025-03-31"), regular+strings.NewReplacer("2.00,,", "3.20,,", "3.20,2.00", "3.20,").Replace(receipts))
+	if figures(t, d, map[string]string{"rhythm.times": "0"}); !noted(d.Words, "It was never seen on offer in the year.") {
+		t.Error(d.Words)
+	}
+}
+
+// What a kitchen batch cost was paid at no shop.
+func TestOffersLeaveBatchesOut(t *testing.T) {
+	d := offersOf(t, quinceQuery("2025-03-31"), `-- foods.csv --
+food,name,basis,refuse
+quinces,Quinces,mass,
+windfalls,Windfalls,mass,
+-- receipts.csv --
+receipt,date,shop,line,kind,item,count,size,price
+w1,2025-01-11,Brook,1,food,windfalls,3,1 kg,2.00
+-- batches.csv --
+batch,date,item,quantity,from,cost
+b1,2025-01-12,quinces,2 kg,2 kg windfalls,1.00
+-- shelf.csv --
+date,shop,item,size,price,terms,form,makes,note
+2025-01-01,Brook,quinces,1 kg,3.20,,,,
+`)
+	if n := len(table(t, d, "prices").Rows); n != 1 {
+		t.Errorf("%d prices, want only that of the shelf", n)
+	}
+	figures(t, d, map[string]string{"year.prices": "1", "rhythm.times": "0"})
+}
+
 // The report narrows to a shop, a form, a stretch of time; later records do not
 // count.
 func TestOffersNarrowed(t *testing.T) {

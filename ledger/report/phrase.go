@@ -14,9 +14,10 @@ type phrasing struct {
 }
 
 // money is an amount with its currency.
-func (p phrasing) money(r exact.Ratio) string {
-	return MoneyQuotient(r).Shown(p.currency, p.show) + " " + p.currency.Code()
-}
+func (p phrasing) money(r exact.Ratio) string { return p.sum(MoneyQuotient(r)) }
+
+// sum is an amount of money with its currency, marked where it is an estimate.
+func (p phrasing) sum(v Value) string { return v.Shown(p.currency, p.show) + " " + p.currency.Code() }
 
 // figure is an amount of money where its currency has been said.
 func (p phrasing) figure(r exact.Ratio) string { return MoneyQuotient(r).Shown(p.currency, p.show) }

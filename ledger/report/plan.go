@@ -211,9 +211,13 @@ func (p *planning) doc() Doc {
 	if p.saving().Cmp(p.plan.Saving) != 0 {
 		d.Notes = append(d.Notes, "the offers were weighed as if the cycles of each began when the machine is free; costs are those of the times shown")
 	}
-	d.Notes = append(d.Notes, cautions(p.g, func(food int) bool {
-		return slices.ContainsFunc(p.rows, func(r planRow) bool { return r.bought == food || r.dried == food })
-	})...)
+	for food := range p.g.Foods {
+		toDry := slices.ContainsFunc(p.rows, func(r planRow) bool { return r.dried == food })
+		if toDry || slices.ContainsFunc(p.rows, func(r planRow) bool { return r.bought == food }) {
+			d.Notes = append(d.Notes, cautionsOf(p.g, food, toDry)...)
+		}
+	}
+	d.Notes = append(d.Notes, SafetyLine)
 	return d
 }
 
@@ -240,7 +244,7 @@ func (p *planning) words() []string {
 		words = append(words, s)
 	}
 	return []string{fmt.Sprintf("Buy %s, and dry them in this order. Together that saves %s against the shelf.",
-		listed(words), p.offers[0].say().money(p.saving()))}
+		listed(words), p.offers[0].say().sum(p.guess(MoneyQuotient(p.saving()))))}
 }
 
 func (p *planning) table() *Table {
@@ -263,7 +267,7 @@ func (p *planning) table() *Table {
 		t.Rows = append(t.Rows, Row{Cells: []Value{
 			TextOf(r.q.Item), CountOf(r.Row.Packages), UnitOf(r.unit()), fresh, dried,
 			TextOf(s.amount(r.Row.Fresh, r.unit())), TextOf(s.amount(r.Row.Dried, r.unit())),
-			CountOf(r.Row.Cycles), start, end, turns, MoneyOf(r.cost()), MoneyQuotient(r.Row.Value), MoneyQuotient(r.saving()),
+			CountOf(r.Row.Cycles), start, end, turns, r.guess(MoneyOf(r.cost()), r.Row), MoneyQuotient(r.Row.Value), r.guess(MoneyQuotient(r.saving()), r.Row),
 		}})
 	}
 	return t
@@ -279,7 +283,7 @@ func (p *planning) leftOut() *Table {
 		}
 		alone := None
 		if d, err := f.decide(); err == nil {
-			alone = MoneyQuotient(d.Best.Saving)
+			alone = f.guess(MoneyQuotient(d.Best.Saving), d.Best)
 		}
 		t.Rows = append(t.Rows, Row{Cells: []Value{TextOf(f.q.Item), alone}})
 	}

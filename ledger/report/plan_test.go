@@ -91,7 +91,7 @@ func TestPlanAgreesWithBruteForce(t *testing.T) {
 				f["size"] = halfEven(mul(rat(f["size"]), rat("0.9")), 9).FloatString(9) // the edible part of what is asked below
 			}
 			h, d = 10+h/3, d/4
-			rows, _ := twin(f, h, turnaround, d)
+			rows, _ := twin(f, cyclesIn(h, turnaround, d))
 			lists, hours, days = append(lists, rows), append(hours, h), append(days, d)
 			size := f["size"]
 			if item == "plums" {

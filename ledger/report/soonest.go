@@ -81,11 +81,34 @@ func byDue(g *ledger.Ledger, food int, day exact.Date) []int {
 	return list
 }
 
-// Opened returns the cautions of what is opened: of a pack's food, or of an
-// item that is a food.
-func Opened(g *ledger.Ledger, pack, item string) []string {
-	if i, ok := g.FindPack(pack); ok {
-		item = g.Records.Packs[i].Item
+// PastDue says of each pack that is opened on a day after its best-by date that
+// it is, and by how much.
+func PastDue(g *ledger.Ledger, day exact.Date, packs ...string) []string {
+	var words []string
+	for _, pack := range packs {
+		i, ok := g.FindPack(pack)
+		if !ok {
+			continue
+		}
+		by := g.Packs[i].BestBy
+		if by == exact.NoDate || day <= by {
+			continue
+		}
+		words = append(words, caution(&g.Foods[g.Packs[i].Food], fmt.Sprintf(
+			"Pack %s was best by %v, %s before. Look it over, its seal too; if in doubt, throw it out.", pack, by, counted(int(day-by), "day"))))
 	}
-	return cautions(g, func(f int) bool { return g.Foods[f].ID == item })
+	return words
+}
+
+// Opened returns the cautions of what is opened: of the food of each pack, and
+// of each food by its own name.
+func Opened(g *ledger.Ledger, names ...string) []string {
+	opened := map[string]bool{}
+	for _, name := range names {
+		if i, ok := g.FindPack(name); ok {
+			name = g.Records.Packs[i].Item
+		}
+		opened[name] = true
+	}
+	return cautions(g, func(f int) bool { return opened[g.Foods[f].ID] })
 }

@@ -3,6 +3,7 @@ package report
 import (
 	"errors"
 	"fmt"
+	"strings"
 	"testing"
 
 	"putby/ledger"
@@ -86,11 +87,28 @@ func TestSoonestDueRefuses(t *testing.T) {
 
 func TestOpened(t *testing.T) {
 	g := stocked(t)
-	for _, test := range []struct{ pack, item, want string }{
-		{"first", "", "[Caution, peas: Boil them.]"}, {"", "peas", "[Caution, peas: Boil them.]"}, {"", "pears", "[]"}, {"", "jar", "[]"},
+	for name, want := range map[string]string{
+		"first": "[Caution, peas: Boil them.]", "peas": "[Caution, peas: Boil them.]", "pears": "[]", "jar": "[]",
 	} {
-		if got := fmt.Sprint(Opened(g, test.pack, test.item)); got != test.want {
-			t.Errorf("%s%s: %s, want %s", test.pack, test.item, got, test.want)
+		if got := fmt.Sprint(Opened(g, name, name)); got != want {
+			t.Errorf("%s: %s, want %s", name, got, want)
+		}
+	}
+}
+
+// The best-by date itself is not past; a day later is, whichever packs are
+// taken from; what nobody knows the date of never is.
+func TestPastDue(t *testing.T) {
+	g := stocked(t)
+	for _, test := range []struct{ pack, day, want string }{
+		{"first", "2026-01-01", ""},
+		{"first", "2026-01-02", "Caution, peas: Pack first was best by 2026-01-01, 1 day before. Look it over, its seal too; if in doubt, throw it out."},
+		{"later", "2027-02-10", "Caution, peas: Pack later was best by 2027-01-01, 40 days before. Look it over, its seal too; if in doubt, throw it out."},
+		{"never", "2040-01-01", ""},
+		{"peas", "2040-01-01", ""},
+	} {
+		if got := strings.Join(PastDue(g, exact.MustDate(test.day), "none", test.pack), "; "); got != test.want {
+			t.Errorf("%s on %s: %q, want %q", test.pack, test.day, got, test.want)
 		}
 	}
 }

@@ -80,7 +80,7 @@ func (w *whenAnswer) doc() Doc {
 		{Key: "cycle", Title: "A usual cycle", Node: w.cycleObject()},
 		field("phases", titleOf(len(w.power.phases), "Its phases"), w.phasesTable()),
 	}
-	d.Notes = append(w.remarks(), cautions(w.g, func(i int) bool { return i == w.dried })...)
+	d.Notes = append(w.remarks(), w.care()...)
 	return d
 }
 

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 
 	"putby/ledger"
 	"putby/pricing"
@@ -105,12 +106,18 @@ func (a *answer) dryingBreakEven(r pricing.Row) (exact.Ratio, bool) {
 	return price.Sub(a.besides(r.Packages).Per(r.Dried).Times(a.sale.Size)), true
 }
 
-// guess marks a figure that comes from an estimate.
-func (a *answer) guess(v Value) Value {
-	if a.power.estimated() && a.shown.Cycles > 0 {
+// guess marks a figure that rests on an estimate: on the electricity of the
+// cycles of any of the rows that it is of.
+func (f *facts) guess(v Value, of ...pricing.Row) Value {
+	if f.power.estimated() && slices.ContainsFunc(of, func(r pricing.Row) bool { return r.Cycles > 0 }) {
 		return v.Estimated()
 	}
 	return v
+}
+
+// sum writes money of a row into a sentence.
+func (f *facts) sum(r exact.Ratio, of ...pricing.Row) string {
+	return f.say().sum(f.guess(MoneyQuotient(r), of...))
 }
 
 // doc lays the answer out: words first, then the figures of the contract, then
@@ -127,7 +134,7 @@ func (a *answer) doc() (Doc, error) {
 	if a.q.Brief {
 		d.Fields = wordless(d.Fields)
 	}
-	d.Notes = append(a.notes, cautions(a.g, func(i int) bool { return i == a.dried || i == a.bought })...)
+	d.Notes = append(a.notes, a.care()...)
 	return d, nil
 }
 
@@ -154,11 +161,11 @@ func (f *facts) name() string {
 // figures are the single ones.
 func (a *answer) figures() []Field {
 	breakEven, drying := None, None
-	if p, _, ok := a.answerBreakEven(); ok {
-		breakEven = a.guess(MoneyQuotient(p))
+	if p, n, ok := a.answerBreakEven(); ok {
+		breakEven = a.guess(MoneyQuotient(p), a.Row(n))
 	}
 	if p, ok := a.dryingBreakEven(a.Best); ok {
-		drying = a.guess(MoneyQuotient(p))
+		drying = a.guess(MoneyQuotient(p), a.Best)
 	}
 	unit, best := a.unit(), a.Best
 	return []Field{
@@ -170,9 +177,9 @@ func (a *answer) figures() []Field {
 		{"dried", "dried", AmountOf(best.Dried, unit)},
 		{"fresh", "eaten fresh", AmountOf(best.Fresh, unit)},
 		{"cycles", "cycles", CountOf(best.Cycles)},
-		{"cost", "cost", a.guess(MoneyOf(best.Cost.Total()))},
+		{"cost", "cost", a.guess(MoneyOf(best.Cost.Total()), best)},
 		{"value", "value at the shelf price", MoneyQuotient(best.Value)},
-		{"saving", "saving", a.guess(MoneyQuotient(best.Saving))},
+		{"saving", "saving", a.guess(MoneyQuotient(best.Saving), best)},
 		{"saving_without_drying", "saving without drying", MoneyQuotient(a.WithoutDrying.Saving)},
 		{"break_even_price", "break-even price of a package", breakEven},
 		{"drying_break_even_price", "break-even price for drying", drying},
@@ -229,7 +236,7 @@ func (a *answer) perUnit(r pricing.Row) Object {
 		for i, v := range []exact.Ratio{u.Food, u.Electricity, u.Supplies.Add(u.Packing), u.Wear, u.Labour, u.Total} {
 			values[i] = PriceOf(v, a.unit())
 		}
-		values[1], values[5] = a.guess(values[1]), a.guess(values[5])
+		values[1], values[5] = a.guess(values[1], r), a.guess(values[5], r)
 	}
 	var o Object
 	for i, key := range keys {

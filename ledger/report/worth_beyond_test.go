@@ -31,7 +31,7 @@ func TestWorthUnderOtherFacts(t *testing.T) {
 	d = ask(t, k, "peas", facts{"price": "2", "size": "1 kg", "limit": "5"})
 	tab = table(t, d, "range")
 	// 5 kg at 9.00 less 10.00, 12 kWh at 0.25 and 5.00 of wear: 27.00.
-	wants(t, tab, 0, map[string]string{"case": "as reckoned", "buy": "5", "saving": "27.000000000000"})
+	wants(t, tab, 0, map[string]string{"case": "as expected", "buy": "5", "saving": "27.000000000000"})
 	wants(t, tab, find(t, tab, "case", "little electricity"), map[string]string{"value": "1.064", "saving": "29.734000000000"})
 	wants(t, tab, find(t, tab, "case", "much electricity"), map[string]string{"value": "22.936", "saving": "24.266000000000"})
 }
@@ -154,10 +154,16 @@ date,shop,item,size,price,terms,form,makes,note
 	d := ask(t, g, "stock", offer)
 	// Of the 30 days before 15 January the lowest is the 1.00 paid on 2 January; the year
 	// knows 6.00, 3.00, 2.50 and 1.00: median 2.75.
-	figures(t, d, map[string]string{"offer_rank.per_unit": "2.000000000000", "offer_rank.offers_lower": "0", "offer_rank.offers_higher": "2",
+	figures(t, d, map[string]string{"offer_rank.per_unit": "2.000000000000", "offer_rank.prices_lower": "1", "offer_rank.prices_equal": "0", "offer_rank.prices_higher": "3",
+		"offer_rank.lowest_of_year": "1.000000000000", "offer_rank.lowest_date": "2025-01-02", "offer_rank.lowest_kind": "paid",
 		"offer_rank.reference": "1.000000000000", "offer_rank.reference_date": "2025-01-02", "offer_rank.reduction": "-1.000000000000",
 		"offer_rank.median_of_year": "2.750000000000"})
-	if !noted(d.Words, "100 % over the lowest price of the 30 days before (1.0000 EUR per L at Brook, 2025-01-02), none of the year's 2 offers was lower") {
+	if !noted(d.Words, "100 % over the lowest price of the 30 days before (1.0000 EUR per L at Brook, 2025-01-02), "+
+		"1 of the year's 4 prices, asked or paid, is lower, down to 1.0000 EUR per L (paid at Brook, 2025-01-02) and the year's median price is 2.7500 EUR per L.") {
+		t.Error(d.Words)
+	}
+	d = ask(t, g, "stock", offer.with("price", "0.99"))
+	if !noted(d.Words, "none of the year's 4 prices, asked or paid, is lower") {
 		t.Error(d.Words)
 	}
 	d = ask(t, g, "stock", offer.with("as-of", "2025-02-20", "start", "2025-02-20 00:00"))

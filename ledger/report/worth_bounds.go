@@ -43,6 +43,7 @@ func (f *facts) room(dried exact.Ratio) int {
 const (
 	mostPackages = 20_000
 	mostCycles   = 5_000
+	mostSpread   = 500 // packages divided among visits, beyond those that are allowed
 )
 
 // tooMany refuses to count what nobody buys.

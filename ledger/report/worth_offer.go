@@ -11,6 +11,7 @@ import (
 type purchase struct {
 	visits []pricing.Visit
 	round  *pricing.Round // how to divide packages among several visits; or nil
+	reach  int            // the most packages of which the cost is known
 }
 
 // findOffer reads the price, the size and the shops' limits.
@@ -71,6 +72,7 @@ func (f *facts) pay() error {
 		return err
 	}
 	even := f.even()
+	f.purchase.reach = mostPackages
 	if even && f.recipe.rest.IsZero() {
 		return nil
 	}
@@ -82,7 +84,7 @@ func (f *facts) pay() error {
 		if err != nil {
 			return f.explain(err)
 		}
-		round, err := pricing.Spread(f.purchase.visits, all.Most, f.g.Settings.Currency.Minor())
+		round, err := f.spread(all.Most)
 		if err != nil {
 			return f.explain(err)
 		}
@@ -90,6 +92,18 @@ func (f *facts) pay() error {
 	}
 	f.sale.Paid = func(n int) exact.Money { return packages(n).Add(f.besides(n)) }
 	return nil
+}
+
+// spread divides packages among the visits, some more of them than are allowed
+// where that can be done in good time, to tell what a higher limit would bring.
+func (f *facts) spread(most int) (*pricing.Round, error) {
+	f.purchase.reach = max(most, min(f.sale.Limit.Or(mostSpread), mostSpread))
+	round, err := pricing.Spread(f.purchase.visits, f.purchase.reach, f.g.Settings.Currency.Minor())
+	if err != nil {
+		f.purchase.reach = most
+		round, err = pricing.Spread(f.purchase.visits, most, f.g.Settings.Currency.Minor())
+	}
+	return round, err
 }
 
 // besides is what else goes into what is dried of n packages.

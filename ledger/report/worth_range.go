@@ -11,9 +11,14 @@ func (a *answer) beyond() ([]Field, error) {
 	if err != nil {
 		return nil, err
 	}
+	flips := a.flipsTable()
+	changes := ""
+	if len(flips.Rows) > 0 {
+		changes = "Where the answer changes"
+	}
 	fields := []Field{
 		{"range", a.ifAny("If things turn out otherwise"), cases},
-		{"flips", a.ifAny("Where the answer changes"), a.flipsTable()},
+		{"flips", changes, flips},
 		{"ways", a.ifAny("Other ways to " + a.say().amount(rounded(a.shown.Amount()), a.unit())), a.waysTable()},
 		a.partLoad(),
 		{"offer_rank", "", a.rankObject()},
@@ -36,7 +41,7 @@ type turn struct {
 // cases are those of the range: the cycle's electricity at both ends of its
 // spread, a shelf price 10 % lower, and half the use.
 func (a *answer) cases() []turn {
-	list := []turn{{"as reckoned", None, "", a.sale}}
+	list := []turn{{"as expected", None, "", a.sale}}
 	with := func(name string, value Value, shown string, change func(*pricing.Sale)) {
 		sale := a.sale
 		change(&sale)
@@ -48,7 +53,7 @@ func (a *answer) cases() []turn {
 			kwh  kwhOf
 		}{{"little electricity", p.low}, {"much electricity", p.high}} {
 			kwh := end.kwh(a.sale.Load)
-			with(end.name, PlainOf(kwh), about+kwh.String()+" kWh", func(s *pricing.Sale) { s.Electricity, _ = a.priced(end.kwh) })
+			with(end.name, PlainOf(kwh).Estimated(), about+kwh.String()+" kWh", func(s *pricing.Sale) { s.Electricity, _ = a.priced(end.kwh) })
 		}
 	}
 	lower := a.sale.Shelf.Times(exact.New(9, 1))
@@ -81,7 +86,7 @@ func (a *answer) rangeTable() (*Table, error) {
 			return nil, a.explain(err)
 		}
 		t.Rows = append(t.Rows, Row{Cells: []Value{
-			TextOf(c.name), c.value, TextOf(c.shown), CountOf(d.Best.Packages), MoneyQuotient(d.Best.Saving), a.asAnswered(c.sale, d),
+			TextOf(c.name), c.value, TextOf(c.shown), CountOf(d.Best.Packages), a.guess(MoneyQuotient(d.Best.Saving), d.Best), a.guess(a.asAnswered(c.sale, d), a.Best),
 		}})
 	}
 	return t, nil
@@ -99,63 +104,4 @@ func (a *answer) asAnswered(sale pricing.Sale, d pricing.Decision) Value {
 	}
 	waste := a.Best.Made.Sub(exact.RatioOf(made)).Mul(sale.Shelf)
 	return MoneyQuotient(a.Best.Saving.Sub(waste))
-}
-
-// flipsTable says between which values of one figure the answer holds, and
-// what it is beyond them.
-func (a *answer) flipsTable() *Table {
-	t := &Table{Columns: []Column{
-		{Key: "figure", Title: "figure"}, {Key: "now", Title: "now"},
-		{Key: "below", Title: "below"}, {Key: "buy_below", Title: "buy"},
-		{Key: "above", Title: "above"}, {Key: "buy_above", Title: "buy"},
-	}}
-	if a.Most == 0 {
-		return t
-	}
-	add := func(name string, now Value, flips pricing.Flips, value func(exact.Ratio) Value) {
-		cells := []Value{TextOf(name), now}
-		for _, side := range []exact.Opt[pricing.Flip]{flips.Below, flips.Above} {
-			if f, ok := side.Get(); ok {
-				cells = append(cells, value(f.At), CountOf(f.Packages))
-			} else {
-				cells = append(cells, None, None)
-			}
-		}
-		t.Rows = append(t.Rows, Row{Cells: cells})
-	}
-	price := func(r exact.Ratio) Value { return a.guess(PriceOf(r, a.unit())) }
-	add("shelf price", PriceOf(a.sale.Shelf, a.unit()), a.ShelfFlips(), price)
-	money := func(r exact.Ratio) Value { return a.guess(MoneyQuotient(r)) }
-	if a.even() {
-		add("price of a package", MoneyOf(exact.MoneyOf(a.sale.Price)), a.PriceFlips(), money)
-	} else { // what every package would have to cost more or less
-		change := func(r exact.Ratio) Value { return money(r.Sub(exact.RatioOf(a.sale.Price))) }
-		add("every price, changed by", MoneyOf(exact.Money{}), a.PriceFlips(), change)
-	}
-	if a.sale.Electricity != nil {
-		times := func(r exact.Ratio) Value { return a.guess(QuotientOf(r, 2)) }
-		add("electricity, times", QuotientOf(exact.RatioOf(exact.Int(1)), 2), a.ElectricityFlips(), times)
-	}
-	a.addUseFlip(t)
-	return t
-}
-
-// addUseFlip says how much must be used a month for the answer to be used up
-// in time.
-func (a *answer) addUseFlip(t *Table) {
-	use, keep, known := a.usage()
-	if !known || keep == 0 || a.Best.Dried.IsZero() {
-		return
-	}
-	needs := a.Best.Made.Add(exact.RatioOf(a.stock())).Quo(exact.RatioOf(whole(keep)))
-	var below pricing.Row
-	for r := range a.Rows() {
-		if r.Made.Cmp(a.Best.Made) < 0 && below.Saving.Cmp(r.Saving) < 0 {
-			below = r
-		}
-	}
-	amount := func(r exact.Ratio) Value { return AmountOf(rounded(r), a.unit()) }
-	t.Rows = append(t.Rows, Row{Cells: []Value{
-		TextOf("used a month"), amount(use), amount(needs), CountOf(below.Packages), None, None,
-	}})
 }

@@ -28,8 +28,8 @@ func (a *answer) standingWords() []string {
 	if ref, ok := s.Reference.Get(); ok {
 		words = append(words, a.againstReference(ref, s))
 	}
-	if s.Offers.Among() > 0 {
-		words = append(words, amongOffers(s.Offers))
+	if lowest, ok := s.Lowest.Get(); ok {
+		words = append(words, a.amongPrices(s.Year, lowest))
 	}
 	if median, ok := s.Median.Get(); ok {
 		words = append(words, "the year's median price is "+a.say().price(median, unit))
@@ -40,20 +40,18 @@ func (a *answer) standingWords() []string {
 	return []string{fmt.Sprintf("Is it a real offer? %s: %s.", a.say().price(asked, unit), listed(words))}
 }
 
-// amongOffers says how many of the year's offers were lower.
-func amongOffers(r pricing.Rank) string {
-	switch n := r.Among(); {
-	case n == 1 && r.Lower == 0:
-		return "the year's one offer was not lower"
-	case n == 1:
-		return "the year's one offer was lower"
-	case r.Lower == 0:
-		return fmt.Sprintf("none of the year's %d offers was lower", n)
-	case r.Lower == 1:
-		return fmt.Sprintf("1 of the year's %d offers was lower", n)
-	default:
-		return fmt.Sprintf("%d of the year's %d offers were lower", r.Lower, n)
+// amongPrices says how many of the year's prices were lower, asked or paid, and
+// the lowest of them.
+func (a *answer) amongPrices(year pricing.Rank, lowest pricing.Price) string {
+	if year.Lower == 0 {
+		return fmt.Sprintf("none of the year's %s, asked or paid, is lower", counted(year.Among(), "price"))
 	}
+	is := "is"
+	if year.Lower > 1 {
+		is = "are"
+	}
+	return fmt.Sprintf("%d of the year's %s, asked or paid, %s lower, down to %s (%s at %s, %v)", year.Lower, counted(year.Among(), "price"), is,
+		a.say().price(lowest.PerUnit, a.g.Foods[a.bought].Basis), lowest.Kind, shopName(lowest.Shop), lowest.Date)
 }
 
 // againstReference measures the reduction as Directive 98/6/EC, article 6a,
@@ -71,12 +69,8 @@ func (a *answer) againstReference(ref pricing.Reference, s pricing.Standing) str
 	if off.Sign() < 0 {
 		off, side = off.Neg(), "over"
 	}
-	from := ref.Shop
-	if from == "" {
-		from = "a shop"
-	}
 	return fmt.Sprintf("%s %s %s (%s at %s, %v)", a.say().percent(off), side, what,
-		a.say().price(ref.PerUnit, a.g.Foods[a.bought].Basis), from, ref.Date)
+		a.say().price(ref.PerUnit, a.g.Foods[a.bought].Basis), shopName(ref.Shop), ref.Date)
 }
 
 // rankObject is the same for machines, per edible unit of the food bought.
@@ -84,10 +78,9 @@ func (a *answer) rankObject() Object {
 	s, unit := a.standing(), a.g.Foods[a.bought].Basis
 	o := Object{
 		{"per_unit", "", PriceOf(a.asked(), unit)}, {"unit", "", UnitOf(unit)},
-		{"offers_lower", "", CountOf(s.Offers.Lower)}, {"offers_equal", "", CountOf(s.Offers.Equal)},
-		{"offers_higher", "", CountOf(s.Offers.Higher)},
+		{"prices_lower", "", CountOf(s.Year.Lower)}, {"prices_equal", "", CountOf(s.Year.Equal)}, {"prices_higher", "", CountOf(s.Year.Higher)},
 	}
-	reference, date, presumed, reduction, median := None, None, None, None, None
+	reference, date, presumed, reduction, median, low, lowDate, lowKind := None, None, None, None, None, None, None, None
 	if ref, ok := s.Reference.Get(); ok {
 		reference, date, presumed = PriceOf(ref.PerUnit, unit), DateOf(ref.Date), YesNoOf(ref.Presumed)
 	}
@@ -97,6 +90,9 @@ func (a *answer) rankObject() Object {
 	if m, ok := s.Median.Get(); ok {
 		median = PriceOf(m, unit)
 	}
-	return append(o, Field{"reference", "", reference}, Field{"reference_date", "", date},
+	if p, ok := s.Lowest.Get(); ok {
+		low, lowDate, lowKind = PriceOf(p.PerUnit, unit), DateOf(p.Date), TextOf(p.Kind.String())
+	}
+	return append(o, Field{"lowest_of_year", "", low}, Field{"lowest_date", "", lowDate}, Field{"lowest_kind", "", lowKind}, Field{"reference", "", reference}, Field{"reference_date", "", date},
 		Field{"reference_presumed", "", presumed}, Field{"reduction", "", reduction}, Field{"median_of_year", "", median})
 }

@@ -96,7 +96,7 @@ func (a *answer) partLoad() Field {
 	}
 	return Field{"part_load", "", Object{
 		{"cycle", "", CountOf(f.Cycle + 1)}, {"load", "", AmountOf(f.Load, a.unit())}, {"spare", "", AmountOf(f.Spare, a.unit())},
-		{"with", "", with}, {"with_amount", "", takes}, {"saves", "", a.guess(MoneyOf(f.saves))},
+		{"with", "", with}, {"with_amount", "", takes}, {"saves", "", a.guess(MoneyOf(f.saves), a.shown)},
 	}}
 }
 
@@ -111,5 +111,5 @@ func (a *answer) roomWords() string {
 		what = fmt.Sprintf("the %s of %s in hand", s.amount(f.takes, a.g.Foods[f.food].Basis), a.g.Foods[f.food].ID)
 	}
 	return fmt.Sprintf("The last cycle has room for %s more: filling it with %s, instead of a cycle of its own, saves %s.",
-		s.amount(f.Spare, a.unit()), what, s.money(ratioOf(f.saves)))
+		s.amount(f.Spare, a.unit()), what, a.sum(ratioOf(f.saves), a.shown))
 }

@@ -2,6 +2,7 @@ package report
 
 import (
 	"putby/pricing"
+	"putby/pricing/exact"
 )
 
 // How many numbers of packages are shown: to people, and to machines.
@@ -15,7 +16,7 @@ func (a *answer) table(most int) *Table {
 	t := &Table{Columns: []Column{
 		{Key: "buy", Title: "buy"}, {Key: "fresh", Title: "fresh", Rank: 4}, {Key: "dried", Title: "dried", Rank: 2},
 		{Key: "cycles", Title: "cycles"}, {Key: "cost", Title: "cost", Rank: 1}, {Key: "value", Title: "value", Rank: 3},
-		{Key: "saving", Title: "saving", Bar: true}, {Key: "marginal", Title: "last one adds"},
+		{Key: "saving", Title: "saving", Bar: true}, {Key: "marginal", Title: "gain from the last one"},
 	}}
 	rows := a.Worth(most)
 	if a.q.FullTable {
@@ -27,10 +28,20 @@ func (a *answer) table(most int) *Table {
 	for _, r := range rows {
 		t.Rows = append(t.Rows, Row{Cells: []Value{
 			CountOf(r.Packages), AmountOf(r.Fresh, a.unit()), AmountOf(r.Dried, a.unit()), CountOf(r.Cycles),
-			MoneyOf(r.Cost.Total()), MoneyQuotient(r.Value), MoneyQuotient(r.Saving), MoneyQuotient(r.Marginal),
+			a.guess(MoneyOf(r.Cost.Total()), r), MoneyQuotient(r.Value), a.guess(MoneyQuotient(r.Saving), r), a.marginal(r, r.Marginal),
 		}})
 	}
 	return t
+}
+
+// marginal marks what the last package of a row adds or loses: an estimate where
+// that package needs electricity.
+func (a *answer) marginal(r pricing.Row, marginal exact.Ratio) Value {
+	v := MoneyQuotient(marginal)
+	if r.Packages > 0 && r.Cost.Electricity.Equal(a.Row(r.Packages-1).Cost.Electricity) {
+		return v
+	}
+	return a.guess(v, r)
 }
 
 // limitWords are what keeps the answer from being more packages; nothing does
@@ -47,7 +58,7 @@ func (a *answer) limitWords() List {
 func (a *answer) boundsTable() *Table {
 	t := &Table{
 		Columns: []Column{{Key: "limit"}, {Title: "limit"}, {Key: "allows", Title: "allows", Rank: 1},
-			{Key: "packages", Title: "packages"}, {Key: "binds", Title: "holds it"}},
+			{Key: "packages", Title: "packages"}, {Key: "binds", Title: "limiting"}},
 	}
 	short := map[pricing.Limit]string{
 		pricing.ShopLimit: "the shop", pricing.MachineLimit: "the machine, in time", pricing.UseLimit: "use before best-by",

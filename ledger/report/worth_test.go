@@ -234,6 +234,16 @@ func TestWorthAtTheEdges(t *testing.T) {
 	if p := figure(t, d, "break_even_price"); p != "4.130000000000" { // what 1 or 2 eaten fresh are worth
 		t.Error(p)
 	}
+	// Where several numbers come as close, the fewest packages are said: at the shelf price all lose nothing.
+	d = ask(t, g, "plum-sauce", given.with("price", "4.13", "fresh", "99 L"))
+	if figure(t, d, "buy") != "0" || !strings.Contains(d.Words[0], "no number of packages saves anything, and 1 package would lose nothing.") {
+		t.Error(d.Words[0])
+	}
+	// 4.20 a package: one loses 0.07, each more as much again.
+	d = ask(t, g, "plum-sauce", given.with("price", "4.20", "fresh", "99 L"))
+	if !strings.Contains(d.Words[0], "1 package would come closest, and lose 0.07 EUR.") {
+		t.Error(d.Words[0])
+	}
 	for _, f := range []facts{
 		given.with("limit", "", "fresh-days", "", "use", ""),
 		given.with("limit", "900000", "cycles", "900000", "use", ""),
@@ -291,7 +301,7 @@ func ExampleWorth() {
 	d, err := report.Worth(g, q)
 	fmt.Println(d.Words[0], err)
 	// Output:
-	// Buy 6: dry 4.2 L in 1 cycle. That saves 2.08 EUR against the shelf. It is worth it below 1.55 EUR a package. <nil>
+	// Buy 6: dry 4.2 L in 1 cycle. That saves ~2.08 EUR against the shelf. It is worth it below ~1.55 EUR a package. <nil>
 }
 
 func exampleLedger() (*ledger.Ledger, error) {

@@ -3,6 +3,7 @@ package report_test
 import (
 	"fmt"
 	"math/big"
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -64,12 +65,16 @@ type twinRow struct {
 	fresh, dried, cost, value, saves *big.Rat
 }
 
-// twin answers a question whose facts all come from flags. hours is how long a
-// cycle takes, between turnaround.
-func twin(f facts, hours, turnaround, days int) (rows []twinRow, most int) {
+// cyclesIn is how many cycles of so many hours end in so many days.
+func cyclesIn(hours, turnaround, days int) int {
+	return floor(quo(count(24*days+turnaround), count(hours+turnaround)))
+}
+
+// twin answers a question whose facts all come from flags, where so many cycles
+// fit before the food turns.
+func twin(f facts, cycles int) (rows []twinRow, most int) {
 	price, size, shelf, load := rat(f["price"]), rat(f["size"]), rat(f["shelf"]), rat(f["load"])
 	fresh, yield, each := rat(f["fresh"]), rat(f["yield"]), rat(f["each"])
-	cycles := floor(quo(count(24*days+turnaround), count(hours+turnaround)))
 	made := sub(mul(rat(f["use"]), rat(f["keep-months"])), rat(f["stock"]))
 	if made.Sign() < 0 {
 		made = new(big.Rat)
@@ -145,7 +150,7 @@ func TestWorthAgreesWithItsTwin(t *testing.T) {
 	g := bare(t)
 	rapid.Check(t, func(rt *rapid.T) {
 		f, hours, turnaround, days := drawFacts(rt)
-		rows, most := twin(f, hours, turnaround, days)
+		rows, most := twin(f, cyclesIn(hours, turnaround, days))
 		d, err := report.Worth(g, f.asked(hours, turnaround, days).query(t, "plum-sauce"))
 		if err != nil {
 			rt.Fatal(err)
@@ -264,4 +269,92 @@ func putBack(t *testing.T, d report.Doc, f facts, item string, ask func(facts) r
 		}
 	}
 	t.Errorf("%s: no row of %s packages", item, n)
+}
+
+// Every value beyond which the answer changes is exact: at it and just beyond it,
+// just within it, and far away on a side that has none, the twin is asked again.
+func TestWorthFlipsAgreeWithTheTwin(t *testing.T) {
+	g := bare(t)
+	turned := map[string]int{}
+	rapid.Check(t, func(rt *rapid.T) {
+		f, hours, turnaround, days := drawFacts(rt)
+		// Each limit is the lowest about as often, and drying mostly pays.
+		f = f.with("limit", "60", "use", "90", "keep-months", "6", "price", exactString(rapid.IntRange(0, 200).Draw(rt, "cheap"), 2),
+			"shelf", exactString(1200-rapid.IntRange(0, 900).Draw(rt, "off"), 2), "rate", exactString(rapid.IntRange(0, 20000).Draw(rt, "rate"), 5))
+		days = 20
+		switch rapid.IntRange(0, 2).Draw(rt, "limit") {
+		case 0:
+			f["limit"] = fmt.Sprint(rapid.IntRange(0, 12).Draw(rt, "few"))
+		case 1:
+			days = rapid.IntRange(0, 4).Draw(rt, "few days")
+		case 2:
+			f["use"] = exactString(rapid.IntRange(0, 5000).Draw(rt, "little"), 3)
+		}
+		cycles := cyclesIn(hours, turnaround, days)
+		d, err := report.Worth(g, f.asked(hours, turnaround, days).query(t, "plum-sauce"))
+		if err != nil {
+			rt.Fatal(err)
+		}
+		answer := figure(t, d, "buy")
+		tab := table(t, d, "flips")
+		for _, fact := range []struct {
+			figure, option string
+			step, far      *big.Rat
+			from           bool // the new answer holds at the upper value itself
+		}{
+			{"shelf price", "shelf", rat("0.00000000001"), rat("100000"), false},
+			{"price of a package", "price", rat("0.00000000001"), rat("100000"), false},
+			{"used a month", "use", rat("0.000000000001"), rat("100000"), true},
+			{"packages that the shop sells", "limit", rat("1"), rat("300"), true},
+			{"cycles before it turns", "cycles", rat("1"), rat("300"), true},
+		} {
+			i := slices.IndexFunc(tab.Rows, func(r report.Row) bool { return r.Cells[0].Text() == fact.figure })
+			if i < 0 {
+				if most := table(t, d, "table"); len(most.Rows) > 1 || fact.from {
+					rt.Fatalf("there is no row of %s", fact.figure)
+				}
+				continue
+			}
+			ask := func(at *big.Rat) string {
+				if fact.option == "cycles" {
+					rows, _ := twin(f, floor(at))
+					return fmt.Sprint(best(rows).n)
+				}
+				rows, _ := twin(f.with(fact.option, at.FloatString(15)), cycles)
+				return fmt.Sprint(best(rows).n)
+			}
+			wants := func(where string, at *big.Rat, want string) {
+				if have := ask(at); at.Sign() >= 0 && have != want {
+					rt.Errorf("%s %s (%s): buy %s, want %s; now %s", fact.figure, where, at.FloatString(12), have, want, answer)
+				}
+			}
+			below, above := cell(t, tab, i, "below"), cell(t, tab, i, "above")
+			if below.IsNull() {
+				wants("at nothing", new(big.Rat), answer)
+			} else {
+				turned[fact.option+" below"]++
+				at := rat(below.Exact(euro))
+				wants("just below", sub(at, fact.step), cell(t, tab, i, "buy_below").Exact(euro))
+				if fact.from {
+					wants("at the lower value", at, answer)
+				} else {
+					wants("just within the lower value", add(at, fact.step), answer)
+				}
+			}
+			if above.IsNull() {
+				wants("far above", fact.far, answer)
+				continue
+			}
+			turned[fact.option+" above"]++
+			at := rat(above.Exact(euro))
+			wants("just within the upper value", sub(at, fact.step), answer)
+			if !fact.from {
+				at = add(at, fact.step)
+			}
+			wants("from the upper value on", at, cell(t, tab, i, "buy_above").Exact(euro))
+		}
+	})
+	if len(turned) < 6 { // of ten: five facts, and two sides each
+		t.Errorf("the answer turns at too few facts to test much: %v", turned)
+	}
 }

@@ -21,7 +21,7 @@ func (a *answer) waysTable() *Table {
 	for _, w := range a.Ways(a.shown, preserved) {
 		cost, perUnit := MoneyQuotient(w.Cost), PriceOf(w.PerUnit, a.unit())
 		if w.Kind == pricing.BuyAndDry {
-			cost, perUnit = a.guess(cost), a.guess(perUnit)
+			cost, perUnit = a.guess(cost, a.shown), a.guess(perUnit, a.shown)
 		}
 		t.Rows = append(t.Rows, Row{Cells: []Value{TextOf(w.Kind.String()), TextOf(short[w.Kind]), cost, perUnit}})
 	}

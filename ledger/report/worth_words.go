@@ -21,12 +21,11 @@ func (a *answer) words() []string {
 
 // buyNone says why nothing is worth buying, and what would be.
 func (a *answer) buyNone() string {
-	s := a.say()
 	if a.Most == 0 {
 		return "Buy none: " + a.noRoom() + "."
 	}
 	words := fmt.Sprintf("Buy none: no number of packages saves anything. %s would come closest, and lose %s.",
-		sentenceCase(counted(a.shown.Packages, "package")), s.money(a.shown.Saving.Neg()))
+		sentenceCase(counted(a.shown.Packages, "package")), a.sum(a.shown.Saving.Neg(), a.shown))
 	if a.shown.Saving.IsZero() {
 		words = fmt.Sprintf("Buy none: no number of packages saves anything, and %s would lose nothing.", counted(a.shown.Packages, "package"))
 	}
@@ -34,7 +33,7 @@ func (a *answer) buyNone() string {
 	switch {
 	case !ok:
 	case price.Sign() > 0:
-		words += fmt.Sprintf(" It begins to pay below %s a package, for %d of them.", s.money(price), n)
+		words += fmt.Sprintf(" It begins to pay below %s a package, for %d of them.", a.sum(price, a.Row(n)), n)
 	default:
 		words += " It would not pay as a gift."
 	}
@@ -78,7 +77,7 @@ func (a *answer) buy() string {
 	if best.Fresh.Sign() > 0 {
 		does = append(does, fmt.Sprintf("eat %s fresh", s.amount(best.Fresh, a.unit())))
 	}
-	words := fmt.Sprintf("Buy %d: %s. That saves %s against the shelf", best.Packages, listed(does), s.money(best.Saving))
+	words := fmt.Sprintf("Buy %d: %s. That saves %s against the shelf", best.Packages, listed(does), a.sum(best.Saving, best))
 	if best.Dried.Sign() > 0 && a.sale.FreshUse.Sign() > 0 {
 		words += fmt.Sprintf("; without drying it would be %s", s.money(a.WithoutDrying.Saving))
 	}
@@ -88,9 +87,9 @@ func (a *answer) buy() string {
 		if a.purchase.round != nil {
 			each += " on average"
 		}
-		words += fmt.Sprintf(" It is worth it below %s %s", s.money(price), each)
+		words += fmt.Sprintf(" It is worth it below %s %s", a.sum(price, best), each)
 		if p, ok := a.dryingBreakEven(best); ok && best.Fresh.Sign() > 0 {
-			words += fmt.Sprintf(", and drying is below %s", s.money(p))
+			words += fmt.Sprintf(", and drying is below %s", a.sum(p, best))
 		}
 		words += "."
 	}
@@ -119,7 +118,7 @@ func (a *answer) held() string {
 		for _, l := range limits {
 			words = append(words, l.String())
 		}
-		return fmt.Sprintf("What holds it at %d: %s.", a.Best.Packages, listed(words))
+		return fmt.Sprintf("Why not more than %d: %s.", a.Best.Packages, listed(words))
 	}
 	var words []string
 	for _, l := range a.Limits {
@@ -128,8 +127,8 @@ func (a *answer) held() string {
 	next := a.Row(a.Best.Packages + 1)
 	adds := "add nothing"
 	if next.Marginal.Sign() < 0 {
-		adds = "lose " + a.say().money(next.Marginal.Neg())
+		adds = "lose " + a.say().sum(a.marginal(next, next.Marginal.Neg()))
 	}
-	return fmt.Sprintf("Nothing holds it at %d but the saving itself: one more would %s. %s would allow %d.",
+	return fmt.Sprintf("Why not more than %d: one more would %s. %s would allow %d.",
 		a.Best.Packages, adds, sentenceCase(listed(words)), a.Most)
 }

@@ -14,12 +14,14 @@ type Moment struct {
 	Now   time.Time  // in the ledger's zone, on Today
 	Today exact.Date // the day of the setting as_of, else Clock
 	Clock exact.Date // the date of the clock in the ledger's zone
+
+	AnyDay bool // days that are still to come are taken
 }
 
 // At is the moment of now in the ledger.
 func At(rec *ledger.Records, now time.Time) Moment {
 	now = now.In(rec.Settings.Zone)
-	m := Moment{now, exact.DateIn(now), exact.DateIn(now)}
+	m := Moment{Now: now, Today: exact.DateIn(now), Clock: exact.DateIn(now)}
 	if day, ok := rec.Settings.AsOf.Get(); ok {
 		m = m.On(day)
 	}
@@ -31,8 +33,9 @@ func (m Moment) On(day exact.Date) Moment {
 	if day == m.Today {
 		return m
 	}
-	at, _ := exact.LocalTime(day, m.Now.Hour()*3600+m.Now.Minute()*60+m.Now.Second(), m.Now.Location())
-	return Moment{at, day, m.Clock}
+	m.Now, _ = exact.LocalTime(day, m.Now.Hour()*3600+m.Now.Minute()*60+m.Now.Second(), m.Now.Location())
+	m.Today = day
+	return m
 }
 
 // Standing reads the day at which a report stands: today and yesterday by the

@@ -96,3 +96,12 @@ func DrawRow(k ledger.Kind, cells map[string]string, pack string, count int) Row
 	row.Cells["pack"], row.Cells["quantity"] = pack, strconv.Itoa(count)
 	return row
 }
+
+// Drawn lists what draws are of: packs, foods and supplies.
+func Drawn(rows []Row) []string {
+	var names []string
+	for _, row := range rows {
+		names = append(names, row.Cells["pack"]+row.Cells["item"]) // one of them is blank
+	}
+	return names
+}

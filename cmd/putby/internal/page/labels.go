@@ -41,7 +41,7 @@ type grid struct {
 var grids = map[string]grid{
 	"large":  {2, 4, 27, 110, 240},
 	"medium": {2, 6, 30, 115, 155},
-	"small":  {3, 8, 22, 85, 110},
+	"small":  {3, 8, 22, 85, 140},
 }
 
 // HasLabels reports whether there is anything to label.
@@ -73,17 +73,27 @@ func WriteLabels(w io.Writer, d report.Doc, o LabelOptions) error {
 		l.Tight = l.long()+wide(l.Name)+wide(l.Pack) > cut.easy
 		labels = append(labels, l)
 	}
+	sheets := slices.Collect(slices.Chunk(labels, cut.columns*cut.rows))
+	for _, sheet := range sheets {
+		if i := slices.IndexFunc(sheet, func(l label) bool { return !l.Blank() }); i >= 0 {
+			sheet[i].Care = sheetCare
+		}
+	}
 	s := labelSheet(o.Paper)
 	b := bufio.NewWriter(w)
 	err := templates().ExecuteTemplate(b, "labels.html", labelSheets{
 		Sheet: s, Policy: s.policy("'none'"), Class: o.Paper + " " + o.Size,
-		Sheets: slices.Collect(slices.Chunk(labels, cut.columns*cut.rows)),
+		Sheets: sheets,
 	})
 	if err != nil {
 		return err
 	}
 	return b.Flush()
 }
+
+// sheetCare stands on the first label of each sheet, as long as the margin of a
+// small one is wide: a printer's own margins take what stands between labels.
+const sheetCare = "Putby does not say that food is safe: follow your food-safety authority."
 
 // labelSheet are the looks of labels; they tell the printer the paper.
 func labelSheet(paper string) sheet {
@@ -105,10 +115,10 @@ type (
 		Item, Name, Pack, Number string
 		Packed, BestBy, Place    string
 		Makes, Dry               string
-		Water, Volume, Ratio     string // empty where Lack says why
-		Lack                     string
-		Caution                  string
-		Tight                    bool // set in smaller letters
+		Water, Volume, Ratio     string // empty where how much is not known
+		Absorber, Caution        string
+		Care                     string // what the sheet says once
+		Tight                    bool   // set in smaller letters
 	}
 )
 
@@ -116,7 +126,7 @@ type (
 func (l label) Blank() bool { return l.Pack == "" }
 
 // long is how much text must be on the label whatever happens.
-func (l label) long() int { return wide(l.Caution) + wide(l.Lack) }
+func (l label) long() int { return wide(l.Absorber) + wide(l.Caution) }
 
 // wide measures text in average letters. Widths are those of the typeface, in
 // tenths of its size; a letter that it does not have is taken to be wide.
@@ -147,7 +157,7 @@ func newLabel(rows reader, row report.Row, show report.Show) label {
 		Number: rows.cell(row, "container").Number().String() + " of " + rows.cell(row, "of").Number().String(),
 		Packed: rows.word(row, "date"), BestBy: rows.word(row, "best_by"), Place: rows.word(row, "place"),
 		Makes: amount("each"), Dry: amount("dry"), Water: amount("water"), Volume: amount("water_volume"),
-		Lack: shortLack(row.Notes), Caution: rows.word(row, "caution"),
+		Absorber: absorberInside(rows.cell(row, "absorbers")), Caution: rows.word(row, "caution"),
 	}
 	if l.Name == "" {
 		l.Name = l.Item
@@ -158,10 +168,15 @@ func newLabel(rows reader, row report.Row, show report.Show) label {
 	return l
 }
 
-// shortLack says in the few words that a label has room for why the water is
-// not known.
-func shortLack(notes []string) string {
-	return strings.ReplaceAll(render.Clean(strings.Join(notes, "; ")), "the water to add is not known: ", "water not known: ")
+// absorberInside says that there is something in the container that is no food.
+func absorberInside(n report.Value) string {
+	switch {
+	case n.IsNull() || n.Number().Sign() <= 0:
+		return ""
+	case exact.Int(1).Less(n.Number()):
+		return n.Number().String() + " absorbers inside: do not eat."
+	}
+	return "Absorber inside: do not eat."
 }
 
 // kitchenAmount writes an amount as kitchen scales and jugs show it: below a

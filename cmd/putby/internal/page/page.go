@@ -19,7 +19,8 @@ var templateFiles embed.FS
 
 // templates are parsed when first needed, which for most commands is never.
 var templates = sync.OnceValue(func() *template.Template {
-	return template.Must(template.ParseFS(templateFiles, "*.html"))
+	care := template.FuncMap{"care": func() string { return report.SafetyLine }}
+	return template.Must(template.New("").Funcs(care).ParseFS(templateFiles, "*.html"))
 })
 
 // Reports are what a page is made from.

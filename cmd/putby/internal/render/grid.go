@@ -1,13 +1,12 @@
 package render
 
 import (
-	"bytes"
 	"fmt"
-	"io"
 	"strings"
 
-	"github.com/olekukonko/ll"
 	"github.com/olekukonko/tablewriter"
+	"github.com/olekukonko/tablewriter/pkg/twwidth"
+	"github.com/olekukonko/tablewriter/renderer"
 	"github.com/olekukonko/tablewriter/tw"
 )
 
@@ -20,141 +19,96 @@ type grid struct {
 	rule   string // one character, drawn below the headings
 }
 
-// longTable is how many rows tablewriter walks at most. It keeps maps for every
-// cell and its neighbours, which costs some twenty times what drawing does; a
-// longer grid is walked here, and drawn by the same [ruled].
-const longTable = 100
-
-// lines sets g.
+// lines sets g by tablewriter: columns apart by a gap, a rule below the
+// headings, no other line. Left to itself the library rewrites headings, and
+// cuts digits where it is given widths; so it is given none (the headings are
+// as wide as their columns), and whatever rewrites, wraps or trims a cell is
+// off. Blanks at the end of a line are cut off afterwards.
 func (g grid) lines() ([]string, error) {
-	var out bytes.Buffer
-	r := &ruled{grid: g, out: &out}
-	var err error
-	if len(g.rows) > longTable {
-		err = g.walk(r)
-	} else {
-		err = g.tablewriter(r)
+	var out strings.Builder
+	cells := tw.CellConfig{Formatting: tw.CellFormatting{AutoWrap: tw.WrapNone, AutoFormat: tw.Off}}
+	for i, right := range g.right {
+		align, space := tw.AlignLeft, gap
+		if right {
+			align = tw.AlignRight
+		}
+		if i == len(g.right)-1 {
+			space = 0
+		}
+		cells.Alignment.PerColumn = append(cells.Alignment.PerColumn, align)
+		cells.Padding.PerColumn = append(cells.Padding.PerColumn, tw.Padding{Right: strings.Repeat(" ", space), Overwrite: true})
+	}
+	t := tablewriter.NewTable(&out,
+		tablewriter.WithConfig(tablewriter.Config{Header: cells, Row: cells, Behavior: tw.Behavior{
+			AutoHide: tw.Off, TrimSpace: tw.Off, TrimLine: tw.Off, TrimTab: tw.Off,
+		}}),
+		tablewriter.WithRenderer(renderer.NewBlueprint(tw.Rendition{
+			Borders: tw.BorderNone,
+			Symbols: tw.NewSymbolCustom("rule").WithRow(g.rule),
+			Settings: tw.Settings{
+				Lines:      tw.Lines{ShowHeaderLine: tw.On, ShowTop: tw.Off, ShowBottom: tw.Off, ShowFooterLine: tw.Off},
+				Separators: tw.SeparatorsNone,
+			},
+		})),
+		tablewriter.WithEastAsian(tw.Off))
+	odd := oddCells{}
+	t.Header(g.headings())
+	rows := make([][]string, len(g.rows))
+	for i, row := range g.rows {
+		rows[i] = odd.replaced(row)
+	}
+	err := t.Bulk(rows)
+	if err == nil {
+		err = t.Render()
 	}
 	if err != nil {
 		return nil, fmt.Errorf("render: lay out a table: %w", err)
 	}
-	return strings.Split(strings.TrimSuffix(out.String(), "\n"), "\n"), nil
+	lines := strings.Split(strings.TrimSuffix(odd.restored(out.String()), "\n"), "\n")
+	for i, line := range lines {
+		lines[i] = strings.TrimRight(line, " ")
+	}
+	return lines, nil
 }
 
-func (g grid) walk(r *ruled) error {
-	heads := make([][]string, len(g.head))
+// headings fills the last line of each heading with blanks to its column's
+// width.
+func (g grid) headings() []string {
+	heads := make([]string, len(g.head))
 	for i, head := range g.head {
-		heads[i] = strings.Split(head, "\n")
+		at := strings.LastIndexByte(head, '\n') + 1
+		heads[i] = head[:at] + pad(head[at:], g.widths[i], g.right[i])
 	}
-	for l := range heads[0] {
-		line := make([]string, len(heads))
-		for i := range heads {
-			line[i] = heads[i][l]
-		}
-		r.draw(line)
-	}
-	r.Line(tw.Formatting{})
-	for _, row := range g.rows {
-		r.draw(row)
-	}
-	return r.err
+	return heads
 }
 
-// tablewriter lets the library of that name walk g; no other place knows it.
-// Left to itself it cuts digits where it is given widths, rewrites headings,
-// and measures emoji character by character; so it is given no widths, whatever
-// rewrites or trims a cell is off, and r draws.
-func (g grid) tablewriter(r *ruled) error {
-	section := tw.CellConfig{Formatting: tw.CellFormatting{AutoWrap: tw.WrapNone, AutoFormat: tw.Off}}
-	t := tablewriter.NewTable(r.out,
-		tablewriter.WithConfig(tablewriter.Config{Header: section, Row: section, Behavior: tw.Behavior{
-			AutoHide: tw.Off, TrimSpace: tw.Off, TrimLine: tw.Off, TrimTab: tw.Off,
-		}}),
-		tablewriter.WithRenderer(r),
-		tablewriter.WithEastAsian(tw.Off))
-	t.Header(g.head)
-	if err := t.Bulk(g.rows); err != nil {
-		return err
-	}
-	return t.Render()
-}
+// oddCells are those that the library takes for wider than they are, such as
+// emoji of several characters. It sets stand-ins of their width, runs of one
+// character for private use, which then give way to them one after the other.
+type oddCells []string
 
-// ruled draws a grid for tablewriter: columns apart by a gap, a rule below the
-// headings, no other line, nothing behind the last character of a line.
-type ruled struct {
-	grid
-	out  io.Writer
-	line []byte
-	err  error
-}
+const standIn = "\uE000"
 
-var _ tw.Renderer = (*ruled)(nil)
-
-// Start is called before the first line.
-func (r *ruled) Start(w io.Writer) error {
-	r.out = w
-	return nil
-}
-
-// Header draws lines of headings.
-func (r *ruled) Header(lines [][]string, _ tw.Formatting) {
-	for _, cells := range lines {
-		r.draw(cells)
-	}
-}
-
-// Row draws a row.
-func (r *ruled) Row(cells []string, _ tw.Formatting) { r.draw(cells) }
-
-// Footer draws nothing: totals are rows here.
-func (r *ruled) Footer([][]string, tw.Formatting) {}
-
-// Line draws the rule below the headings.
-func (r *ruled) Line(tw.Formatting) {
-	r.line = append(r.line[:0], strings.Repeat(r.rule, total(r.widths))...)
-	r.flush()
-}
-
-// Config asks for the rule below the headings.
-func (r *ruled) Config() tw.Rendition {
-	return tw.Rendition{Borders: tw.BorderNone, Symbols: tw.NewSymbols(tw.StyleNone),
-		Settings: tw.Settings{Lines: tw.Lines{ShowHeaderLine: tw.On}}}
-}
-
-// Logger takes no logger.
-func (r *ruled) Logger(*ll.Logger) {}
-
-// Close returns the first error of writing.
-func (r *ruled) Close() error { return r.err }
-
-func (r *ruled) draw(cells []string) {
-	r.line = r.line[:0]
-	owed := 0 // spaces that are written only when something follows
+func (o *oddCells) replaced(cells []string) []string {
+	out := make([]string, len(cells))
 	for i, cell := range cells {
-		fill := max(r.widths[i]-width(cell), 0)
-		if r.right[i] {
-			owed, fill = owed+fill, 0
+		if out[i] = cell; twwidth.Width(cell) == width(cell) && !strings.Contains(cell, standIn) {
+			continue
 		}
-		if cell != "" {
-			r.line = appendSpaces(r.line, owed)
-			r.line = append(r.line, cell...)
-			owed = 0
+		if out[i] = strings.Repeat(standIn, width(cell)); out[i] != "" {
+			*o = append(*o, cell)
 		}
-		owed += fill + gap
 	}
-	r.line = bytes.TrimRight(r.line, " ")
-	r.flush()
+	return out
 }
 
-func (r *ruled) flush() {
-	if _, err := r.out.Write(append(r.line, '\n')); r.err == nil {
-		r.err = err
+func (o oddCells) restored(text string) string {
+	var b strings.Builder
+	for _, cell := range o {
+		at := strings.Index(text, standIn)
+		b.WriteString(text[:at])
+		b.WriteString(cell)
+		text = strings.TrimPrefix(text[at:], strings.Repeat(standIn, width(cell)))
 	}
-}
-
-func appendSpaces(b []byte, n int) []byte {
-	for range n {
-		b = append(b, ' ')
-	}
-	return b
+	return b.String() + text
 }

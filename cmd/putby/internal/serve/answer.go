@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"net/http"
 
+	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
 	"putby/ledger/folder"
@@ -76,6 +77,7 @@ func troubles(err error) (list []page.Trouble) {
 	var query *report.QueryError
 	var missing *report.MissingError
 	var store *folder.Error
+	var meant *entry.MeantError
 	switch {
 	case errors.As(err, &faults):
 		for i, f := range faults {
@@ -92,6 +94,8 @@ func troubles(err error) (list []page.Trouble) {
 		return list
 	case errors.As(err, &query):
 		return []page.Trouble{{What: query.Option + ": " + query.Why, Hint: query.Hint}}
+	case errors.As(err, &meant):
+		return []page.Trouble{{What: meant.What, Hint: "correct it, or tick at the end of the form that it is meant"}}
 	case errors.As(err, &store):
 		return []page.Trouble{{What: store.Error(), Hint: store.Hint}}
 	}

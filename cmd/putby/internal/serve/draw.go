@@ -8,6 +8,7 @@ import (
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
 	"putby/ledger/report"
+	"putby/pricing/exact"
 )
 
 var drawForm = recording{
@@ -83,22 +84,24 @@ func drawAdvice(f *filling, rows []entry.Row) (lines []string) {
 	if g == nil {
 		return nil
 	}
-	heeded := map[int]bool{}
 	for _, row := range rows {
 		i, ok := g.FindPack(row.Cells["pack"])
 		if !ok {
 			continue
 		}
-		p, pack := &g.Packs[i], &g.Records.Packs[i]
-		place := ""
+		pack, words := &g.Records.Packs[i], row.Cells["quantity"]+" from pack "+row.Cells["pack"]
+		if by := g.Packs[i].BestBy; by != exact.NoDate {
+			words += ", best by " + by.String()
+		}
 		if pack.Place != "" {
-			place = ", " + pack.Place
+			words += ", " + pack.Place
 		}
-		lines = append(lines, fmt.Sprintf("%s from pack %s, best by %v%s", row.Cells["quantity"], pack.ID, p.BestBy, place))
-		if food := &g.Foods[p.Food]; food.Caution != "" && !heeded[p.Food] {
-			heeded[p.Food] = true
-			lines = append(lines, "Caution, "+food.ID+": "+food.Caution)
-		}
+		lines = append(lines, words)
 	}
-	return lines
+	if rows[0].Cells["reason"] == "spoiled" {
+		return lines
+	}
+	names := entry.Drawn(rows)
+	lines = append(lines, report.PastDue(g, f.at.Day(rows[0].Cells["date"]), names...)...)
+	return append(lines, report.Opened(g, names...)...)
 }

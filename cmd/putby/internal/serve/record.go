@@ -66,7 +66,9 @@ func (f *filling) join() *ledger.Ledger {
 }
 
 func (s *server) fill(rec *ledger.Records, in url.Values) *filling {
-	return &filling{rec: rec, in: in, at: entry.At(rec, s.Now())}
+	f := &filling{rec: rec, in: in, at: entry.At(rec, s.Now())}
+	f.at.AnyDay = f.text("ahead", "") != ""
+	return f
 }
 
 // showForm shows an empty form.
@@ -79,13 +81,14 @@ func (s *server) showForm(w http.ResponseWriter, r *http.Request, f recording) {
 		s.show(w, http.StatusUnprocessableEntity, page.Form{Title: f.title, Trouble: troubles(err), Links: s.links()})
 		return
 	}
-	s.show(w, http.StatusOK, s.form(f, s.fill(rec, nil)))
+	s.show(w, http.StatusOK, s.form(f, s.fill(rec, nil), nil))
 }
 
-// form makes the page of a form.
-func (s *server) form(f recording, in *filling) page.Form {
+// form makes the page of a form; refused is why it was not recorded, if it was
+// sent before.
+func (s *server) form(f recording, in *filling, refused error) page.Form {
 	form := page.Form{
-		Title: f.title, Intro: f.intro, Path: "/" + f.path, Once: s.forms.issue(), Groups: f.groups(in), Links: s.links(),
+		Title: f.title, Intro: f.intro, Path: "/" + f.path, Once: s.forms.issue(), Groups: append(f.groups(in), in.meant(refused)...), Links: s.links(),
 		Buttons: []page.Button{{Do: "look", Label: "Look first"}, {Do: "save", Label: "Save"}},
 	}
 	if f.grows != "" {
@@ -125,7 +128,7 @@ func (s *server) takeForm(w http.ResponseWriter, r *http.Request, f recording) {
 		http.Redirect(w, r, "/saved/"+once, http.StatusSeeOther)
 		return
 	}
-	again := s.form(f, in)
+	again := s.form(f, in, err)
 	if err != nil {
 		again.Trouble = troubles(err)
 		s.show(w, http.StatusUnprocessableEntity, again)
@@ -148,6 +151,10 @@ func (s *server) try(book *folder.Book, f recording, in *filling, known bool) (*
 	case !known:
 		return nil, errOnce
 	}
+	notes, err := in.vet(rows)
+	if err != nil {
+		return nil, err
+	}
 	edit := func(tx *folder.Tx) error {
 		for _, row := range rows {
 			if err := tx.Append(row.Kind, row.Cells); err != nil {
@@ -164,7 +171,7 @@ func (s *server) try(book *folder.Book, f recording, in *filling, known bool) (*
 	if err != nil {
 		return nil, err
 	}
-	o := &outcome{title: f.title, number: change.Number, change: changed(change)}
+	o := &outcome{title: f.title, number: change.Number, change: changed(change), said: notes}
 	if f.next != nil {
 		o.links = f.next(rows)
 	}

@@ -3,6 +3,7 @@ package serve
 import (
 	"bytes"
 	"context"
+	"errors"
 	"io"
 	"io/fs"
 	"net"
@@ -16,6 +17,7 @@ import (
 	"testing"
 	"time"
 
+	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
 	"putby/ledger/folder"
@@ -63,6 +65,23 @@ func reportsOf(dir string) (r page.Reports, err error) {
 	return r, err
 }
 
+// standing is the ledger at a day.
+func standing(dir, asOf string) (*ledger.Ledger, error) {
+	rec, faults, err := folder.Read(dir)
+	if err != nil || faults != nil {
+		return nil, errors.Join(err, faults.Err())
+	}
+	day, err := entry.At(rec, noon).Standing(asOf)
+	if err != nil {
+		return nil, &report.QueryError{Option: "as-of", Why: err.Error()}
+	}
+	g, faults := ledger.Join(rec, ledger.Options{Through: day, PricesThrough: day})
+	return g, faults.Err()
+}
+
+// noon is when the tests are.
+var noon = time.Date(2025, 11, 16, 12, 0, 0, 0, time.UTC)
+
 // A notebook is a writer that may be read meanwhile.
 type notebook struct {
 	mu sync.Mutex
@@ -89,8 +108,8 @@ func start(t testing.TB, dir, addr string) (link string, out *notebook) {
 	out = &notebook{}
 	h := House{
 		Dir: dir, Check: check, Out: out, Log: out, Reports: func() (page.Reports, error) { return reportsOf(dir) },
-		Ledger: func(string) (*ledger.Ledger, error) { return wholeLedger(dir) },
-		Now:    func() time.Time { return time.Date(2025, 11, 16, 12, 0, 0, 0, time.UTC) },
+		Ledger: func(asOf string) (*ledger.Ledger, error) { return standing(dir, asOf) },
+		Now:    func() time.Time { return noon },
 	}
 	ended := make(chan error, 1)
 	go func() { ended <- Run(ctx, h, addr) }()

@@ -1,0 +1,195 @@
+package entry
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"putby/ledger"
+	"putby/ledger/report"
+	"putby/pricing/exact"
+)
+
+// A MeantError refuses what is likely to be a slip, unless it is said to be
+// meant.
+type MeantError struct {
+	What   string
+	Option string // by which it is said: ahead or again
+}
+
+// Error says what it is.
+func (e *MeantError) Error() string { return e.What }
+
+// A Verdict is what there is to say of rows before they are saved.
+type Verdict struct {
+	Odd   []string    // to be asked about where a person can be, and said otherwise
+	Notes []string    // to be said
+	Twice *MeantError // the receipt that is there already: to be asked about, and refused otherwise
+}
+
+// Vet holds rows that are about to be added against the calendar and the
+// household's own records. Its error is a [*MeantError] for a date ahead, and
+// what cannot be read it leaves to the saving, which says why.
+func Vet(rec *ledger.Records, rows []Row, at Moment) (Verdict, error) {
+	var v Verdict
+	if err := at.Ahead(rows); err != nil {
+		return v, err
+	}
+	v.lookAgain(longPast(rec, rows, at))
+	v.Notes = append(v.Notes, leftOut(rows, at)...)
+	more := rec
+	for _, row := range rows {
+		with, faults := more.With(row.Kind, row.Cells)
+		if len(faults) > 0 {
+			return v, nil
+		}
+		more = with
+	}
+	v.lookAgain(report.Implausible(rec, more))
+	v.Twice = twice(rec, more.Receipts[len(rec.Receipts):])
+	return v, nil
+}
+
+func (v *Verdict) lookAgain(list []string) {
+	for _, odd := range list {
+		v.Odd = append(v.Odd, "Look again: "+odd+".")
+	}
+}
+
+// happened are the columns that say when something happened, by kind of record.
+var happened = map[string][]string{
+	"receipt": {"date"}, "price": {"date"}, "batch": {"date"}, "run": {"start", "end"}, "pack": {"date"}, "draw": {"date"}, "count": {"date"}, "frozen": {"date"},
+}
+
+// Happens reports whether records of a kind say when something happened.
+func Happens(k ledger.Kind) bool { return happened[k.Name] != nil }
+
+// dayOf reads the day of a cell that says when something happened.
+func dayOf(kind, column, text string) (exact.Date, bool) {
+	if !slices.Contains(happened[kind], column) {
+		return exact.NoDate, false
+	}
+	text = strings.TrimSpace(text)
+	day, err := exact.ParseDate(text[:min(len(text), len("2025-02-28"))])
+	return day, err == nil
+}
+
+// days are the days on which rows happened.
+func days(rows []Row) []exact.Date {
+	var list []exact.Date
+	for _, row := range rows {
+		for _, column := range happened[row.Kind.Name] {
+			if day, ok := dayOf(row.Kind.Name, column, row.Cells[column]); ok {
+				list = append(list, day)
+			}
+		}
+	}
+	return list
+}
+
+// Ahead refuses rows of days that are still to come, as a [*MeantError].
+func (m Moment) Ahead(rows []Row) error {
+	for _, row := range rows {
+		for _, column := range happened[row.Kind.Name] {
+			if err := m.AheadCell(row.Kind.Name, column, row.Cells[column]); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// LastDay is the last day that records may be of, where not any may be. A ledger
+// that is kept as an example may go on from its day to the clock's.
+func (m Moment) LastDay() exact.Opt[exact.Date] {
+	if m.AnyDay {
+		return exact.Opt[exact.Date]{}
+	}
+	return exact.Some(max(m.Today, m.Clock))
+}
+
+// AheadCell refuses a day that is still to come, as a [*MeantError]; all other
+// cells it lets pass.
+func (m Moment) AheadCell(kind, column, text string) error {
+	day, ok := dayOf(kind, column, text)
+	if last, limited := m.LastDay().Get(); limited && ok && day > last {
+		return &MeantError{fmt.Sprintf("%v is %s ahead", day, day.Distance(last)), "ahead"}
+	}
+	return nil
+}
+
+// leftOut says which day is after the one at which the ledger stands.
+func leftOut(rows []Row, at Moment) []string {
+	for _, day := range days(rows) {
+		switch {
+		case day <= at.Today:
+		case at.Today < at.Clock && day <= at.Clock:
+			return []string{fmt.Sprintf("%v is after %v, the day at which this ledger stands (setting as_of): reports leave it out, but for --as-of.", day, at.Today)}
+		default:
+			return []string{fmt.Sprintf("%v is %s ahead: it counts from that day on.", day, day.Distance(at.Today))}
+		}
+	}
+	return nil
+}
+
+// longPast tells of a day more than a year before the last record.
+func longPast(rec *ledger.Records, rows []Row, at Moment) []string {
+	last := exact.NoDate
+	rec.EachDated(func(d ledger.Dated) {
+		if d.Date <= at.Today {
+			last = max(last, d.Date)
+		}
+	})
+	if last == exact.NoDate {
+		return nil
+	}
+	for _, day := range days(rows) {
+		if day < last.AddMonths(-12) {
+			return []string{fmt.Sprintf("%v is %s before the last record, which is of %v", day, last.Distance(day), last)}
+		}
+	}
+	return nil
+}
+
+// twice finds the receipt that new rows repeat: of the same shop and day, with
+// the same lines in any order. Printed totals do not count.
+func twice(rec *ledger.Records, rows []ledger.ReceiptRow) *MeantError {
+	lines := linesOf(rows)
+	if len(lines) == 0 {
+		return nil
+	}
+	day, shop := rows[0].Date, fold(rows[0].Shop)
+	there := map[string][]ledger.ReceiptRow{}
+	for i := range rec.Receipts {
+		if r := &rec.Receipts[i]; r.Date == day && fold(r.Shop) == shop {
+			there[r.Receipt] = append(there[r.Receipt], *r)
+		}
+	}
+	for i := range rec.Receipts {
+		id := rec.Receipts[i].Receipt
+		if slices.Equal(lines, linesOf(there[id])) {
+			return &MeantError{fmt.Sprintf("receipt %s of %v from %s has the same lines already", id, day, cmp.Or(rows[0].Shop, "no shop")), "again"}
+		}
+	}
+	return nil
+}
+
+func fold(name string) string { return strings.ToLower(strings.TrimSpace(name)) }
+
+// linesOf writes what the lines of a receipt say, sorted. A receipt-wide
+// amount is told by what it is on only as far as it is on all lines or not,
+// since their numbers may differ.
+func linesOf(rows []ledger.ReceiptRow) []string {
+	var list []string
+	for i := range rows {
+		r := &rows[i]
+		if r.Kind == ledger.TotalLine {
+			continue
+		}
+		list = append(list, fmt.Sprintf("%v|%s|%s|%v|%v %v|%v|%v|%v|%v",
+			r.Kind, fold(r.Item), fold(r.Note), r.Count, r.Size.Base().Number(), r.Size.Unit().Dimension(), r.Price, r.Discount, r.Tax, len(r.On) == 0))
+	}
+	slices.Sort(list)
+	return list
+}

@@ -1,0 +1,118 @@
+package report_test
+
+import (
+	"strings"
+	"testing"
+
+	"putby/ledger"
+	"putby/ledger/folder"
+	"putby/ledger/report"
+)
+
+// household has paid and seen 2.00, 2.00 and 4.00 a kg of carrots, pays 0.30 a
+// kWh, and its dryer takes about 10 kWh a run. Pears grow in its garden.
+const household = `-- foods.csv --
+food,basis,density
+carrots,mass,
+pears,mass,
+milk,volume,1.03
+-- supplies.csv --
+supply,kind
+jar,jar
+-- machines.csv --
+machine,cycles
+dryer,100
+-- receipts.csv --
+receipt,date,line,kind,item,count,size,price
+a,2025-01-01,1,food,carrots,1,5 kg,10.00
+a,2025-01-01,2,food,carrots,1,1 kg,4.00
+a,2025-01-01,3,food,pears,1,9 kg,0
+a,2025-01-01,4,supply,jar,1,12 ea,24.00
+-- shelf.csv --
+date,shop,item,size,price
+2025-01-01,Shop,carrots,500 g,1.00
+2025-01-01,Shop,milk,1 L,1.20
+-- runs.csv --
+run,machine,start,kwh
+r,dryer,2025-01-02 08:00,10
+s,dryer,2025-01-04 08:00,12
+`
+
+// told is what is said of a record about to be added.
+func told(t *testing.T, text, kind string, cells map[string]string) string {
+	t.Helper()
+	rec, faults, err := folder.Read(write(t, text))
+	if err != nil || faults != nil {
+		t.Fatal(err, faults)
+	}
+	k, _ := ledger.KindOf(kind)
+	more, faults := rec.With(k, cells)
+	if faults != nil {
+		t.Fatal(faults)
+	}
+	return strings.Join(report.Implausible(rec, more), "; ")
+}
+
+// A price is far from the usual from ten times the median on, and from a tenth
+// of it down.
+func TestImplausiblePrices(t *testing.T) {
+	for _, c := range []struct{ kind, item, size, price, want string }{
+		{"food", "carrots", "1 kg", "19.99", ""},
+		{"food", "carrots", "1 kg", "20.00", "carrots is at 20.0000 EUR per kg, far from the usual 2.0000 EUR per kg (the median of 3 prices)"},
+		{"food", "carrots", "500 g", "10.00", "carrots is at 20.0000 EUR per kg, far from the usual 2.0000 EUR per kg (the median of 3 prices)"},
+		{"food", "carrots", "5 kg", "1.01", ""},
+		{"food", "carrots", "5 kg", "1.00", "carrots is at 0.2000 EUR per kg, far from the usual 2.0000 EUR per kg (the median of 3 prices)"},
+		{"food", "carrots", "1 kg", "0", ""}, // from the garden
+		{"food", "pears", "1 kg", "99", ""},  // of which no price is known
+		{"food", "milk", "1.03 kg", "12", "milk is at 12.0000 EUR per L, far from the usual 1.2000 EUR per L (the only price known)"},
+		{"supply", "jar", "", "19.99", ""},
+		{"supply", "jar", "", "20", "jar is at 20.0000 EUR per ea, far from the usual 2.0000 EUR per ea (the only price known)"},
+		{"other", "carrots seed", "", "99", ""},
+	} {
+		cells := map[string]string{"receipt": "b", "date": "2025-02-01", "line": "1", "kind": c.kind, "item": c.item, "size": c.size, "price": c.price}
+		if have := told(t, household, "receipt", cells); have != c.want {
+			t.Errorf("%s %s at %s: %q, want %q", c.size, c.item, c.price, have, c.want)
+		}
+	}
+	shelf := map[string]string{"date": "2025-02-01", "shop": "Shop", "item": "carrots", "size": "1 kg", "price": "0"}
+	if have, want := told(t, household, "price", shelf), "the shelf price of carrots is 0"; have != want {
+		t.Errorf("%q, want %q", have, want)
+	}
+	shelf["price"] = "20"
+	if have := told(t, household, "price", shelf); !strings.HasPrefix(have, "carrots is at 20.0000 EUR per kg") {
+		t.Errorf("a shelf price says %q", have)
+	}
+	shelf["form"], shelf["makes"] = "preserved", "4 kg"
+	if have := told(t, household, "price", shelf); have != "" {
+		t.Errorf("a preserved package says %q", have)
+	}
+}
+
+// A rate above 5 a kWh is taken to be in hundredths, but where the household's
+// own are above that: then ten times the usual is.
+func TestImplausibleRates(t *testing.T) {
+	rupees := household + "-- tariffs.csv --\ntariff,rate\nflat,8\n"
+	for _, c := range []struct{ text, rate, want string }{
+		{household, "5", ""},
+		{household, "5.01", "tariff new asks 5.01 EUR a kWh: a rate is in EUR, not in hundredths of it"},
+		{household, "-0.1", ""},
+		{rupees, "80", ""},
+		{rupees, "80.1", "tariff new asks 80.1 EUR a kWh: a rate is in EUR, not in hundredths of it"},
+	} {
+		if have := told(t, c.text, "tariff", map[string]string{"tariff": "new", "rate": c.rate}); have != c.want {
+			t.Errorf("%s: %q, want %q", c.rate, have, c.want)
+		}
+	}
+}
+
+// A run's metered kWh are far from those of the machine's runs.
+func TestImplausibleEnergy(t *testing.T) {
+	for kwh, want := range map[string]string{
+		"109.9": "", "110": "run n has 110 kWh, far from the usual 11 kWh on dryer (the median of 2 runs)", "1.11": "",
+		"1.1": "run n has 1.1 kWh, far from the usual 11 kWh on dryer (the median of 2 runs)", "": "", "0": "",
+	} {
+		if have := told(t, household, "run", map[string]string{"run": "n", "machine": "dryer", "start": "2025-02-01 08:00", "kwh": kwh}); have != want {
+			t.Errorf("%s kWh: %q, want %q", kwh, have, want)
+		}
+	}
+}

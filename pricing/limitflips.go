@@ -1,0 +1,91 @@
+package pricing
+
+import (
+	"iter"
+
+	"putby/pricing/exact"
+)
+
+// LimitFlips returns between which values of one limit the answer holds, all
+// else being equal: packages for the shop's limit, cycles for the machine's, the
+// amount made for what will be used. Below the lower value there is another
+// answer; from the upper value on, itself included, there is one. Numbers up to
+// most packages are counted; the last result is false where more than these
+// could be bought and none of them tells of a flip above.
+func (d Decision) LimitFlips(l Limit, most int) (Flips, bool) {
+	var flips Flips
+	if at := l.reached(d.Best); at.Sign() > 0 {
+		var left Row
+		for r := range d.Rows() {
+			if l.reached(r).Cmp(at) < 0 && left.Saving.Cmp(r.Saving) < 0 {
+				left = r
+			}
+		}
+		flips.Below = exact.Some(Flip{at, left.Packages})
+	}
+	lifted, ends := d.count.s.lift(l, most)
+	lead, seen := d.Best, d.Most
+	for r := range d.beyond(lifted, ends) {
+		if lead.Packages > d.Most && l.reached(r).Cmp(l.reached(lead)) > 0 {
+			break
+		}
+		if seen = r.Packages; lead.Saving.Cmp(r.Saving) < 0 {
+			lead = r
+		}
+	}
+	if lead.Packages > d.Most {
+		flips.Above = exact.Some(Flip{l.reached(lead), lead.Packages})
+	}
+	return flips, lead.Packages > d.Most || seen >= ends && ends < most
+}
+
+// reached is what a row needs of what the limit bounds.
+func (l Limit) reached(r Row) exact.Ratio {
+	switch l {
+	case ShopLimit:
+		return whole(r.Packages)
+	case MachineLimit:
+		return whole(r.Cycles)
+	}
+	return r.Made
+}
+
+// lift takes one limit off, and returns the most packages that the others
+// allow, if no more than so many.
+func (s Sale) lift(l Limit, most int) (Sale, int) {
+	switch l {
+	case ShopLimit:
+		s.Limit = exact.Opt[int]{}
+	case MachineLimit:
+		s.MaxCycles = exact.Opt[int]{}
+	default:
+		s.MaxMade = exact.Opt[exact.Number]{}
+	}
+	if s.MaxCycles.Or(1) > 0 && s.Load.IsZero() {
+		return s, 0 // a sale of no cycles need not say what one takes
+	}
+	if n, _, err := s.bounds(); err == nil {
+		most = min(most, n)
+	}
+	return s, most
+}
+
+// beyond yields the rows that a sale with a limit lifted has after the most of
+// this one, as they are asked for.
+func (d Decision) beyond(lifted Sale, most int) iter.Seq[Row] {
+	return func(yield func(Row) bool) {
+		n := d.Most
+		for reach := n; reach < most; {
+			reach = min(2*reach+16, most) // a count sums its cycles beforehand
+			c, err := newCount(lifted, reach)
+			if err != nil {
+				return
+			}
+			for n < reach {
+				if n++; !yield(c.reckon(n)) {
+					return
+				}
+			}
+		}
+	}
+}

@@ -1,0 +1,123 @@
+package pricing_test
+
+import (
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"putby/pricing"
+	"putby/pricing/exact"
+)
+
+// By hand, from broth: ten cartons save most of what the shop sells, and eleven
+// would open a third cycle. Two need no cycle, six need one.
+func TestLimitFlipsByHand(t *testing.T) {
+	s := broth()
+	s.MaxCycles = exact.Some(1)
+	d := decideOn(t, s) // six cartons save 5.30 in one cycle, two 4.20 in none, ten 7.40 in two
+	for _, c := range []struct {
+		limit        pricing.Limit
+		below, above string
+		left, more   int
+	}{
+		{pricing.MachineLimit, "1", "2", 2, 10},
+		{pricing.ShopLimit, "6", "", 2, 0}, // the machine forbids the seventh
+		{pricing.UseLimit, "4", "", 2, 0},
+	} {
+		flips, whole := d.LimitFlips(c.limit, 100)
+		below, _ := flips.Below.Get()
+		if !below.At.Equal(ratio(c.below, "1")) || below.Packages != c.left || !whole {
+			t.Errorf("%v below: %+v (%v), want %s with %d", c.limit, below, whole, c.below, c.left)
+		}
+		above, ok := flips.Above.Get()
+		if ok != (c.above != "") || ok && (!above.At.Equal(ratio(c.above, "1")) || above.Packages != c.more) {
+			t.Errorf("%v above: %+v, want %q with %d", c.limit, above, c.above, c.more)
+		}
+	}
+}
+
+// Law: within the flips of a limit the answer holds, and at and beyond them it is
+// the one said; every value is asked again.
+func TestLimitFlipsAgainstBruteForce(t *testing.T) {
+	above, below := 0, 0
+	rapid.Check(t, func(t *rapid.T) {
+		s := drawQuestion(t).sale()
+		d := mustDecide(t, s)
+		for _, l := range []pricing.Limit{pricing.ShopLimit, pricing.MachineLimit, pricing.UseLimit} {
+			flips, all := d.LimitFlips(l, 200)
+			if f, ok := flips.Above.Get(); ok {
+				above++
+				if f.Packages <= d.Most || f.Packages > 200 {
+					t.Fatalf("%v: %d packages above where %d are allowed now", l, f.Packages, d.Most)
+				}
+			}
+			if flips.Below.Given() {
+				below++
+			}
+			for _, at := range valuesOf(t, l, s, flips) {
+				want := d.Best.Packages
+				if f, ok := flips.Below.Get(); ok && at.Cmp(f.At) < 0 {
+					want = -1 // another one
+				}
+				if f, ok := flips.Above.Get(); ok && at.Cmp(f.At) >= 0 {
+					want = -1
+				} else if !ok && !all {
+					continue // not all was counted
+				}
+				got := mustDecide(t, limited(s, l, at)).Best.Packages
+				if want >= 0 && got != want || want < 0 && got == d.Best.Packages {
+					t.Fatalf("%v at %v: %d packages are best, flips are %+v of %d", l, at, got, flips, d.Best.Packages)
+				}
+			}
+			step := exact.RatioOf(exact.New(1, 12))
+			if l != pricing.UseLimit {
+				step = exact.RatioOf(exact.Int(1))
+			}
+			if f, ok := flips.Below.Get(); ok {
+				if got := mustDecide(t, limited(s, l, f.At.Sub(step))).Best.Packages; got != f.Packages {
+					t.Fatalf("%v just below %v: %d packages, want %d", l, f.At, got, f.Packages)
+				}
+			}
+			if f, ok := flips.Above.Get(); ok {
+				if got := mustDecide(t, limited(s, l, f.At)).Best.Packages; got != f.Packages {
+					t.Fatalf("%v at %v: %d packages, want %d", l, f.At, got, f.Packages)
+				}
+			}
+		}
+	})
+	if above == 0 || below == 0 {
+		t.Errorf("%d flips above and %d below test little", above, below)
+	}
+}
+
+// valuesOf are values of a limit to ask about: many, and those beside the flips.
+func valuesOf(t *rapid.T, l pricing.Limit, s pricing.Sale, flips pricing.Flips) (list []exact.Ratio) {
+	for i := range 24 {
+		at := exact.RatioOf(exact.Int(int64(i)))
+		if l == pricing.UseLimit { // up to far more than the packages give
+			at = exact.RatioOf(number(t, "use", 0, 600, 1))
+		}
+		list = append(list, at)
+	}
+	near := exact.RatioOf(exact.New(1, 9))
+	for _, side := range []exact.Opt[pricing.Flip]{flips.Below, flips.Above} {
+		if f, ok := side.Get(); ok && l == pricing.UseLimit {
+			list = append(list, f.At, f.At.Add(near), f.At.Sub(near))
+		}
+	}
+	return list
+}
+
+// limited is a sale with another value of a limit: what is made is rounded up,
+// so that it is still allowed at the very value.
+func limited(s pricing.Sale, l pricing.Limit, at exact.Ratio) pricing.Sale {
+	switch n, _ := at.Floor().Int64(); l {
+	case pricing.ShopLimit:
+		s.Limit = exact.Some(int(n))
+	case pricing.MachineLimit:
+		s.MaxCycles = exact.Some(int(n))
+	default:
+		s.MaxMade = exact.Some(at.Round(12, exact.Up).Max(exact.Number{}))
+	}
+	return s
+}
