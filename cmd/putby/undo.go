@@ -29,7 +29,7 @@ func newUndoCommand(a *app) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			return a.withBook(cmd.Context(), func(b *folder.Book) error {
+			return a.withBook(cmd.Context(), *o, func(b *folder.Book) error {
 				if o.dryRun {
 					return a.sayUndone("Would undo", func() (folder.Change, error) { return b.TryUndoOf(number) })
 				}
@@ -60,7 +60,7 @@ func newRedoCommand(a *app) *cobra.Command {
 		Example: "  putby draw add --food chicken-broth\n  putby undo\n  putby redo",
 		Args:    arguments(),
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			return a.withBook(cmd.Context(), func(b *folder.Book) error {
+			return a.withBook(cmd.Context(), *o, func(b *folder.Book) error {
 				if o.dryRun {
 					return a.sayUndone("Would do again", b.TryRedo)
 				}
