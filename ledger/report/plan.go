@@ -199,6 +199,7 @@ func (p *planning) doc() Doc {
 		{"busy_hours", "and busy for", busy},
 		field("plan", "In this order", p.table()),
 		field("left_out", "Not worth buying now", p.leftOut()),
+		packingField(p.g, p.needs()),
 		{NotesKey, "", List{}},
 	}
 	for _, f := range p.offers {
@@ -211,6 +212,10 @@ func (p *planning) doc() Doc {
 	if p.saving().Cmp(p.plan.Saving) != 0 {
 		d.Notes = append(d.Notes, "the offers were weighed as if the cycles of each began when the machine is free; costs are those of the times shown")
 	}
+	reported := func(food int) bool {
+		return slices.ContainsFunc(p.rows, func(r planRow) bool { return r.bought == food || r.dried == food })
+	}
+	d.Notes = append(d.Notes, refuses(p.g, reported)...)
 	for food := range p.g.Foods {
 		toDry := slices.ContainsFunc(p.rows, func(r planRow) bool { return r.dried == food })
 		if toDry || slices.ContainsFunc(p.rows, func(r planRow) bool { return r.bought == food }) {
@@ -244,7 +249,17 @@ func (p *planning) words() []string {
 		words = append(words, s)
 	}
 	return []string{fmt.Sprintf("Buy %s, and dry them in this order. Together that saves %s against the shelf.",
-		listed(words), p.offers[0].say().sum(p.guess(MoneyQuotient(p.saving()))))}
+		listed(words), p.offers[0].say().sum(p.guess(MoneyQuotient(p.saving())))) + shortWords(p.g, p.needs())}
+}
+
+// needs are what all choices together take to pack.
+func (p *planning) needs() (list []supplyNeed) {
+	for _, r := range p.rows {
+		for _, n := range r.facts.needs(r.Row.Containers) {
+			list = addNeed(list, n)
+		}
+	}
+	return list
 }
 
 func (p *planning) table() *Table {
@@ -265,7 +280,7 @@ func (p *planning) table() *Table {
 		fresh, dried := AmountOf(r.Row.Fresh, r.unit()), AmountOf(r.Row.Dried, r.unit())
 		s := r.say()
 		t.Rows = append(t.Rows, Row{Cells: []Value{
-			TextOf(r.q.Item), CountOf(r.Row.Packages), UnitOf(r.unit()), fresh, dried,
+			itemValue(p.g, r.q.Item), CountOf(r.Row.Packages), UnitOf(r.unit()), fresh, dried,
 			TextOf(s.amount(r.Row.Fresh, r.unit())), TextOf(s.amount(r.Row.Dried, r.unit())),
 			CountOf(r.Row.Cycles), start, end, turns, r.guess(MoneyOf(r.cost()), r.Row), MoneyQuotient(r.Row.Value), r.guess(MoneyQuotient(r.saving()), r.Row),
 		}})
@@ -285,7 +300,7 @@ func (p *planning) leftOut() *Table {
 		if d, err := f.decide(); err == nil {
 			alone = f.guess(MoneyQuotient(d.Best.Saving), d.Best)
 		}
-		t.Rows = append(t.Rows, Row{Cells: []Value{TextOf(f.q.Item), alone}})
+		t.Rows = append(t.Rows, Row{Cells: []Value{itemValue(p.g, f.q.Item), alone}})
 	}
 	return t
 }

@@ -161,10 +161,10 @@ func TestWorthRefuses(t *testing.T) {
 		{"price", "-1", "--price: -1 is below 0"},
 		{"price", "1,50", `--price: "1,50" is not a number: a comma: write the point as '.', and no thousands separator`},
 		{"price", "1e9", "exponent"},
-		{"size", "2 ea", "plum-sauce is counted in L, and 2 ea is a count"},
+		{"size", "2 ea", "Plum sauce is counted by volume, and 2 ea is a count"},
 		{"size", "0 L", `--size: "0 L" is not above 0`},
 		{"size", "-1 L", "--size: -1 L is below 0"},
-		{"size", "500", "plum-sauce is counted in L, and 500 ea is a count"},
+		{"size", "500", "Plum sauce is counted by volume, and 500 ea is a count"},
 		{"size", "0.0000000000001 L", "--size: "},
 		{"limit", "-2", "--limit: -2 is below 0"},
 		{"limit", "2.5", `--limit: "2.5" is not a whole number`},
@@ -173,7 +173,7 @@ func TestWorthRefuses(t *testing.T) {
 		{"offer", "cheap", "not an offer"},
 		{"also", "x", "--also: "},
 		{"shelf", "3/0g", `--shelf: "0g" is not above 0`},
-		{"shelf", "3/2ea", "--shelf: plum-sauce is counted in L"},
+		{"shelf", "3/2ea", "--shelf: Plum sauce is counted by volume"},
 		{"load", "0 L", `--load: "0 L" is not above 0`},
 		{"cycle-hours", "0h", `--cycle-hours: "0h" is not above 0`},
 		{"cycle-hours", "1000h", "longer than 31 days"},
@@ -301,7 +301,7 @@ func ExampleWorth() {
 	d, err := report.Worth(g, q)
 	fmt.Println(d.Words[0], err)
 	// Output:
-	// Buy 6: dry 4.2 L in 1 cycle. That saves ~2.08 EUR against the shelf. It is worth it below ~1.55 EUR a package. <nil>
+	// Buy 6: dry 4.2 L in 1 cycle. That saves ~2.08 EUR against the shelf. It is worth it below ~1.55 EUR a package. To pack it all, buy 3 × 1 L jar (5 needed, 2 free). <nil>
 }
 
 func exampleLedger() (*ledger.Ledger, error) {
