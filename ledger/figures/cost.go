@@ -129,6 +129,9 @@ func CostOf(g *ledger.Ledger, q CostQuery, run, at int) CostRow {
 		r.Good[ledger.SuppliesCost] = r.Good[ledger.SuppliesCost].Add(pack.Own)
 		r.Notes.addStated(pack.Notes)
 	}
+	if item.Short {
+		r.Notes.Add(Note{Kind: PackedInPart, Food: item.Food, Run: run})
+	}
 	r.Good = r.Good.Without(q.Without...)
 	r.compareShelf(g, q.Against)
 	return r
@@ -182,7 +185,7 @@ func (r *CostRow) perUnit(sum exact.Ratio) exact.Opt[exact.Ratio] {
 // Unpacked is the good cost of a run's food that is in no pack yet, and whether
 // any of it is not.
 func Unpacked(g *ledger.Ledger, item *ledger.ItemCost) (exact.Money, bool) {
-	cost, waits := item.Good.Total(), len(item.Packs) == 0
+	cost, waits := item.Good.Total(), len(item.Packs) == 0 || item.Short
 	for _, p := range item.Packs {
 		if !g.Packs[p].Done {
 			waits = true

@@ -21,6 +21,12 @@ func noteWords(g *ledger.Ledger, n figures.Note) string {
 		return fmt.Sprintf("no fresh shelf price of %s is known: what was used of it counts neither as saved nor as dearer", title())
 	case figures.EarningUnpriced:
 		return fmt.Sprintf("no fresh shelf price of %s is known: what it earns is left out", title())
+	case figures.PackedInPart:
+		for i := range g.Runs[n.Run].Items {
+			if item := &g.Runs[n.Run].Items[i]; item.Food == n.Food {
+				return shortNote(g, item)
+			}
+		}
 	case figures.AwaitsPacking:
 		return fmt.Sprintf("%s of run %s awaits packing and is left out", title(), g.Records.Runs[n.Run].ID)
 	case figures.OnlyLosses:
