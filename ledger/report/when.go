@@ -153,8 +153,11 @@ func (w *whenAnswer) cycleObject() Object {
 		machine = nameValue(w.g.Machines[w.machine].ID, w.g.Machines[w.machine].Name)
 	}
 	low, high, spread := None, None, 0
+	if w.power.spread() { // one run tells no bounds
+		spread = 1
+	}
 	if w.power.estimated() {
-		low, high, spread = PlainOf(w.power.low(w.sale.Load)).Estimated(), PlainOf(w.power.high(w.sale.Load)).Estimated(), 1
+		low, high = PlainOf(w.power.low(w.sale.Load)).Estimated(), PlainOf(w.power.high(w.sale.Load)).Estimated()
 	}
 	return Object{
 		{Key: "machine", Title: "machine", Node: machine},

@@ -291,6 +291,22 @@ func TestWhenCycle(t *testing.T) {
 }
 
 // While the machine is on, no start is possible.
+// One run tells no bounds: the small ledger has one, the sample has many of
+// broth.
+func TestWhenBounds(t *testing.T) {
+	for _, c := range []struct {
+		dir, item string
+		shown     bool
+	}{{small, "tomato-soup", false}, {sample, "chicken-broth", true}} {
+		d := when(t, whole(t, c.dir, exact.NoDate), c.item, report.WhenTexts{})
+		for _, f := range part[report.Object](t, d, "cycle") {
+			if (f.Key == "low" || f.Key == "high") && (f.Title != "") != c.shown {
+				t.Errorf("%s: the bound %s is told as %q", c.item, f.Key, f.Title)
+			}
+		}
+	}
+}
+
 func TestWhenMachineIsOn(t *testing.T) {
 	g := join(t, write(t, blockLedger("0.2", "0.1", "0.1")), exact.NoDate)
 	d := when(t, g, "peas", report.WhenTexts{From: "2025-11-10 12:00"})
