@@ -1,6 +1,7 @@
 package report
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -19,7 +20,7 @@ type MachineQuery struct {
 	Cycles   int                     // expected life
 	Saving   exact.Opt[exact.Number] // what a cycle saves against the shelf, wear left out
 	PerYear  exact.Opt[exact.Number] // cycles a year
-	AsOf     exact.Date
+	AsOf     exact.Date              // the day at which the question stands; the last run's if not given
 }
 
 // MachineTexts is a machine query as it is typed; empty is not given.
@@ -98,24 +99,23 @@ func savingsOf(g *ledger.Ledger, q MachineQuery) (s savings) {
 	}
 	slices.Sort(dates)
 	s.all = len(dates)
-	s.pace(dates)
+	if len(dates) > 0 {
+		s.pace(dates, cmp.Or(q.AsOf, dates[len(dates)-1]))
+	}
 	return s
 }
 
-// pace counts the runs of the 12 months up to the last one; over less than a
-// year, what a year would have.
-func (s *savings) pace(dates []exact.Date) {
-	if len(dates) == 0 {
-		return
-	}
-	last, n := dates[len(dates)-1], 0
+// pace counts the runs of the 12 months up to a day; where the first run is
+// younger, what a year would have at the pace since then.
+func (s *savings) pace(dates []exact.Date, day exact.Date) {
+	n := 0
 	for _, d := range dates {
-		if d > last.AddMonths(-12) {
+		if d > day.AddMonths(-12) {
 			n++
 		}
 	}
 	months := 1
-	for months < 12 && last.Month().AddMonths(-months) >= dates[0].Month() {
+	for months < 12 && day.Month().AddMonths(-months) >= dates[0].Month() {
 		months++
 	}
 	s.perYear = whole(12 * n).Over(whole(months))

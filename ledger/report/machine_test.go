@@ -132,6 +132,23 @@ func TestMachineWorthPace(t *testing.T) {
 	}
 }
 
+// Months without a run count too: the pace is that up to the day stood at. The
+// small ledger's one run is of 2025-03.
+func TestMachineWorthPaceStands(t *testing.T) {
+	for day, want := range map[string]string{
+		"2025-03-20": "12.000000000000", "2025-08-20": "2.000000000000", "2026-02-28": "1.000000000000", "2026-03-03": "0.000000000000",
+	} {
+		q := report.MachineQuery{Price: exact.MustMoney("100"), Cycles: 100, AsOf: date(day)}
+		d, err := report.MachineWorth(whole(t, small, exact.NoDate), q)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if have := figure(t, d, "cycles_a_year"); have != want {
+			t.Errorf("on %s it is %s cycles a year, want %s", day, have, want)
+		}
+	}
+}
+
 func TestMachineWorthRefuses(t *testing.T) {
 	for _, c := range []struct {
 		texts report.MachineTexts

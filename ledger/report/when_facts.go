@@ -136,7 +136,14 @@ func (w *whenFacts) findTime() {
 	// The same time of day so many days on.
 	date, clock := exact.DateIn(w.from), w.from.Hour()*3600+w.from.Minute()*60+w.from.Second()
 	w.to, _ = exact.LocalTime(date.AddDays(w.query.Days), clock, zone)
+	if w.to.Sub(w.from)/max(w.query.Step, time.Second) > mostStarts {
+		w.wrong("step", "write a longer one, or fewer --days", "that is more than %d starts", mostStarts)
+	}
 }
+
+// mostStarts is how many starts are priced at most: every second of a week, or
+// every minute of a year.
+const mostStarts = 700_000
 
 // whenForm writes a time in a sentence.
 const whenForm = "Mon 2006-01-02 at 15:04"
