@@ -9,6 +9,7 @@ import (
 	"pgregory.net/rapid"
 
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/ledger/ledgertest"
 	"putby/ledger/report"
 )
@@ -30,7 +31,7 @@ func TestHouseholdAgreesWithItsTwin(t *testing.T) {
 		w := readHouse(files)
 		w.live()
 		c := &houseCheck{rt, w}
-		d, err := report.OnHand(g, report.OnHandQuery{Query: report.NewQuery()})
+		d, err := report.OnHand(g, report.OnHandQuery{})
 		c.ok(err)
 		seen.packs += c.packsInStore(partOf[*report.Table](rt, d, "packs"))
 		c.onHandByFood(partOf[*report.Table](rt, d, "foods"))
@@ -38,10 +39,10 @@ func TestHouseholdAgreesWithItsTwin(t *testing.T) {
 		seen.awaiting += c.awaiting(partOf[*report.Table](rt, d, "awaiting"))
 		c.machines(partOf[*report.Table](rt, d, "machines"))
 		c.supplies(partOf[*report.Table](rt, d, "supplies"))
-		d, err = report.Compare(g, report.CompareQuery{Query: report.NewQuery()})
+		d, err = report.Compare(g, figures.CompareQuery{})
 		c.ok(err)
 		c.compared(d)
-		d, err = report.Payback(g, report.PaybackQuery{Query: report.NewQuery()})
+		d, err = report.Payback(g, report.PaybackQuery{})
 		c.ok(err)
 		if c.payback(d) {
 			seen.paid++
