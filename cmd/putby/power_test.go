@@ -39,10 +39,10 @@ func powerReports(t *testing.T, g *ledger.Ledger) (list []reports.Doc) {
 		}
 		add(reports.When(g, q))
 	}
-	add(reports.Energy(g, reports.EnergyQuery{}))
+	add(reports.Energy(g, figures.EnergyQuery{}))
 	one := figures.Query{}
 	one.Item = item
-	add(reports.Energy(g, reports.EnergyQuery{Query: one}))
+	add(reports.Energy(g, figures.EnergyQuery{Query: one}))
 	return list
 }
 
