@@ -72,6 +72,7 @@ var packKind = kind("pack", PacksFile, []string{"pack"},
 	may("best_by", func(c *cell, r *Pack) { r.BestBy = c.date() }, "(packing + the food's keep_months)"),
 	may("place", func(c *cell, r *Pack) { r.Place = c.text }, "where it is stored"),
 	may("cost", func(c *cell, r *Pack) { r.Cost = c.money() }, "of the whole row, for opening stock"),
+	may("packed", func(c *cell, r *Pack) { r.All = c.word(words{"all"}) == 0 }, "all: nothing more of the run's food is to be packed"),
 )
 
 // MaxContainers is the most containers of a pack row.
@@ -80,6 +81,9 @@ const MaxContainers = 100000
 func checkPack(row *rowReader, r *Pack) {
 	if r.Run != "" && !r.Cost.IsZero() {
 		row.fail("cost", "leave it blank, or leave out the run for opening stock", "the cost of a pack from a run comes from the run")
+	}
+	if r.Run == "" && r.All {
+		row.fail("packed", "leave it blank", "opening stock comes from no run of which more could be packed")
 	}
 }
 
@@ -90,9 +94,19 @@ var drawKind = kind("draw", DrawsFile, nil,
 	need("date", func(c *cell, r *Draw) { r.Date = c.date() }, "day it was taken"),
 	may("pack", func(c *cell, r *Draw) { r.Pack = c.id() }, "a pack; then quantity is in containers"),
 	may("item", func(c *cell, r *Draw) { r.Item = c.id() }, "or a food or supply in hand"),
-	need("quantity", func(c *cell, r *Draw) { r.Quantity = c.above(c.amount(foodDims...)) }, "containers, an amount of the food, or uses of the supply"),
+	need("quantity", func(c *cell, r *Draw) { r.Quantity = c.above(c.amount(foodDims...)) }, "containers, an amount of the food, or pieces of the supply"),
 	may("reason", func(c *cell, r *Draw) { r.Reason = Reason(c.word(reasons)) }, "used, given or spoiled (used)"),
 	may("note", func(c *cell, r *Draw) { r.Note = c.text }, ""),
+)
+
+var frozenKind = kind("frozen", FrozenFile, nil,
+	func(r *Records) *[]Freeze { return &r.Freezes },
+	func(line int) Freeze { return Freeze{Line: line} },
+	nil,
+	need("date", func(c *cell, r *Freeze) { r.Date = c.date() }, "day it went into the freezer"),
+	need("item", func(c *cell, r *Freeze) { r.Item = c.id() }, "a food in hand"),
+	need("quantity", func(c *cell, r *Freeze) { r.Quantity = c.above(c.amount(foodDims...)) }, "how much of it"),
+	may("note", func(c *cell, r *Freeze) { r.Note = c.text }, ""),
 )
 
 var countKind = kind("count", CountsFile, nil,

@@ -1,8 +1,10 @@
 package ledger
 
 import (
+	_ "embed"
 	"fmt"
 	"strings"
+	"sync"
 	"time"
 
 	"putby/pricing/exact"
@@ -89,9 +91,23 @@ func SettingNames() []Column {
 	return list
 }
 
+//go:embed zones.txt
+var zoneNames string
+
+// zones are the names of the time zones that Go knows by itself. Others, which a
+// machine may have beside them (localtime, posixrules, right/...), would make a
+// ledger say something else on the next machine, or nothing.
+var zones = sync.OnceValue(func() map[string]bool {
+	names := map[string]bool{}
+	for _, name := range strings.Fields(zoneNames) {
+		names[name] = true
+	}
+	return names
+})
+
 // CheckZone says whether name is an IANA time zone that a ledger may have.
 func CheckZone(name string) error {
-	if _, err := time.LoadLocation(name); err != nil || name == "Local" || name == "" {
+	if _, err := time.LoadLocation(name); err != nil || !zones()[name] {
 		return fmt.Errorf("%s is not a time zone: write an IANA name, such as Europe/Vienna", exact.Quote(name))
 	}
 	return nil

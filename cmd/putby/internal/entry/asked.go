@@ -19,6 +19,7 @@ var asked = map[string][]string{
 	"load":    {"run", "item", "quantity", "wet", "dry"},
 	"pack":    {"run", "item", "date", "count", "each", "dry", "with", "place", "pack"},
 	"draw":    {"quantity", "reason", "date"},
+	"frozen":  {"item", "quantity", "date"},
 	"count":   {"quantity", "date"},
 }
 

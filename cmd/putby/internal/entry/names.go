@@ -14,6 +14,7 @@ var words = map[[2]string][]string{
 	{"phase", "phase"}:   phaseWords,
 	{"price", "terms"}:   {"regular", "offer"},
 	{"price", "form"}:    {"fresh", "preserved"},
+	{"pack", "packed"}:   {"all"},
 	{"run", "outcome"}:   {"good", "spoiled"},
 	{"draw", "reason"}:   {"used", "given", "spoiled"},
 	{"receipt", "kind"}:  {"food", "supply", "machine", "service", "other", "discount", "tax", "charge", "deposit", "total"},
