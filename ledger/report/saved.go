@@ -37,6 +37,7 @@ var savedKinds = map[string]struct {
 	"load":    {func(rec *ledger.Records) int { return len(rec.Loads) }, (*savedWords).loads},
 	"pack":    {func(rec *ledger.Records) int { return len(rec.Packs) }, each("packs", (*savedWords).pack)},
 	"draw":    {func(rec *ledger.Records) int { return len(rec.Draws) }, each("draws", (*savedWords).draw)},
+	"frozen":  {func(rec *ledger.Records) int { return len(rec.Freezes) }, each("foods", (*savedWords).freeze)},
 	"count":   {func(rec *ledger.Records) int { return len(rec.Counts) }, each("stocktakes", (*savedWords).stocktake)},
 }
 

@@ -79,6 +79,9 @@ func (s *savedWords) thing(row int) string {
 		}
 		return fmt.Sprintf("%s: %s for %s, %s", title, amount, cost, s.perUnit(s.g.Spends[row].Cost.Per(q), food.Basis))
 	}
+	if r.Count.Sign() < 0 {
+		return title + ", taken back: " + cost
+	}
 	if n := pieces(r); r.Kind == ledger.SupplyLine && exact.Int(1).Less(n) {
 		return fmt.Sprintf("%s: %v for %s, %s each", title, n, cost, s.figure(s.g.Spends[row].Cost.Per(n)))
 	}

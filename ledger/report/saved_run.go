@@ -30,7 +30,7 @@ func (s *savedWords) run(i int) {
 	if !s.measured(i) {
 		electricity, energy = electricity.Estimated(), energy.Estimated()
 	}
-	words := s.machineOf(run) + ": " + commas(listed(foods), hoursOf(cost), s.short(energy)+" kWh", s.sum(electricity)+" of electricity")
+	words := s.machineOf(run) + ": " + commas(listed(foods), hoursOf(cost), s.trimmed(energy)+" kWh", s.sum(electricity)+" of electricity")
 	if len(elements) > 0 {
 		words += fmt.Sprintf("; %s in all with %s", s.posted(all.Total(), electricity.IsEstimate()), listed(elements))
 	}
@@ -80,8 +80,8 @@ func (s *savedWords) measured(run int) bool {
 	return true
 }
 
-// short is a figure without the zeros at its end.
-func (s *savedWords) short(v Value) string {
+// trimmed is a figure without the zeros at its end.
+func (s *savedWords) trimmed(v Value) string {
 	text := v.Ratio().Round(v.Decimals(), exact.HalfAway).String()
 	if v.IsEstimate() {
 		return about + text

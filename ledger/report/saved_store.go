@@ -21,7 +21,24 @@ func (s *savedWords) pack(i int) {
 	if price, ok := s.g.ShelfPrice(cost.Food, p.Date, pricing.Fresh); ok {
 		words += ", and the shelf asks " + s.figure(price.PerUnit.Times(cost.Each)) + " for as much"
 	}
-	s.say("%s.", words)
+	s.say("%s.%s", words, s.short(p, cost))
+}
+
+// short says of a pack whose run is packed in part that its cost will fall.
+func (s *savedWords) short(p *ledger.Pack, cost *ledger.PackCost) string {
+	run, ok := s.g.FindRun(p.Run)
+	if !ok {
+		return ""
+	}
+	for i := range s.g.Runs[run].Items {
+		item := &s.g.Runs[run].Items[i]
+		if item.Food == cost.Food && item.Short {
+			unit := s.g.Foods[item.Food].Basis
+			return fmt.Sprintf(" So far %s of about %s of its run is packed: what a container costs falls with each more.",
+				s.amount(item.Made, unit), s.amount(item.Usual.Round(exact.QuantityPlaces, exact.HalfEven), unit))
+		}
+	}
+	return ""
 }
 
 // reasonWords say what became of what was taken out.
@@ -98,4 +115,24 @@ func (s *savedWords) stocktake(i int) {
 		return
 	}
 	s.say("Stocktake of %s: %s%s. The books had %s more, so %s is written off as missing.", what, found, unit, s.amount(m.Quantity, base), s.money(ratioOf(m.Cost)))
+}
+
+// freeze says what went into the freezer, and until when all that is there keeps.
+func (s *savedWords) freeze(i int) {
+	r := &s.g.Freezes[i]
+	f, ok := s.g.FindFood(r.Item)
+	if !ok {
+		return
+	}
+	food, due := &s.g.Foods[f], exact.NoDate
+	for _, p := range s.g.FreshParts(f) {
+		if p.Frozen && p.UseBy != exact.NoDate && (due == exact.NoDate || p.UseBy < due) {
+			due = p.UseBy
+		}
+	}
+	amount := r.Quantity.String()
+	if n, err := food.InBasis(r.Quantity); err == nil {
+		amount = s.amount(n, food.Basis)
+	}
+	s.say("Into the freezer: %s %s%s.", amount, food.Title(), dated(", to be dried by ", due, "", ""))
 }

@@ -12,14 +12,15 @@ import (
 
 // savedLedger is worked by hand: 17.4 kWh at 0.1178 EUR are 2.04972 EUR; with
 // 13.02 for the broth and six jar-uses of 2.00 / 20 that makes 15.66972, or
-// 2.61162 a jar. The shop's 3.29 for 900 mL are 3.6556 a litre.
+// 2.61162 a jar. The shop's 3.29 for 900 mL are 3.6556 a litre. Six of the jars' 60
+// uses are gone by then, so one jar of the three takes a third of 54 uses with it.
 const savedLedger = `-- tariffs.csv --
 tariff,rate
 flat,0.1178
 -- foods.csv --
-food,name,basis,refuse,keep_months
-broth,chicken broth,volume,,24
-leeks,leeks,mass,20,
+food,name,basis,refuse,frozen_days,keep_months
+broth,chicken broth,volume,,,24
+leeks,leeks,mass,20,120,
 -- supplies.csv --
 supply,name,kind,uses,price
 jar,1 L jar,jar,20,2.00
@@ -60,6 +61,9 @@ date,pack,item,quantity,reason
 2025-03-06,48-a,,2,used
 2025-03-07,,leeks,0.1 kg,spoiled
 2025-03-07,,jar,1,spoiled
+-- frozen.csv --
+date,item,quantity
+2025-03-07,leeks,0.2 kg
 -- counts.csv --
 date,pack,item,quantity
 2025-03-08,48-a,,3
@@ -82,7 +86,7 @@ Run 49: 1 kg leeks, 10 h, ~4 kWh, ~0.47 EUR of electricity; ~3.47 in all with fo
 		{"pack", 1, `Pack 48-a: 6 containers of 1 L chicken broth, best by 2027-03-05; 2.61 EUR each, and the shelf asks 3.66 for as much.`},
 		{"draw", 3, `Used: 2 containers of 1 L chicken broth from pack 48-a, which cost 5.22 EUR, worth 7.31 at the shelf; 3 left in it.
 Spoiled: 0.1 kg leeks, which cost 0.30 EUR; 0.5 kg left fresh.
-Spoiled: 1 of 1 L jar, which cost 0.10 EUR.`},
+Spoiled: 1 of 1 L jar, which cost 1.80 EUR.`},
 		{"count", 3, `Stocktake of chicken broth, pack 48-a: 3 of its containers. The books had 1 more, so 2.61 EUR is written off as missing.
 Stocktake of leeks: 0.5 kg, as the books have it.
 Stocktake of chicken broth, pack 48-a: 3 of its containers, as the books have it.`},
@@ -95,6 +99,7 @@ Receipt r2, Corner, 2025-03-02: 4 lines, 13.20 EUR.
 2 receipts of 5 lines come to 26.22 EUR.`},
 		{"price", 2, `Corner, 2025-03-01: 900 mL of chicken broth for 3.29 EUR, 3.6556 per L.
 Corner, 2025-03-02: 1 kg of leeks on offer for 2.50 EUR, 3.1250 per kg edible.`},
+		{"frozen", 1, `Into the freezer: 0.2 kg leeks, to be dried by 2025-06-30.`},
 		{"food", 1, `Food leeks: leeks, counted in kg.`},
 		{"supply", 1, `Supply jar: 1 L jar, serves 20 times, 2.00 EUR each where no receipt says, 0.10 a time.`},
 		{"machine", 1, `Machine m: Attic dryer, expected to run 1000 cycles.`},
