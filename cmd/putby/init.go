@@ -84,7 +84,7 @@ func emptyLedger(o *initOptions) map[string][]byte {
 	values := map[string]string{"format": "1", "currency": o.currency, "zone": o.zone}
 	var settings strings.Builder
 	settings.WriteString("setting,value\n")
-	for _, s := range ledger.SettingNames() {
+	for _, s := range ledger.SettingColumns() {
 		if values[s.Name] != "" {
 			settings.WriteString(s.Name + "," + values[s.Name] + "\n")
 		}

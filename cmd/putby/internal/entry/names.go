@@ -87,7 +87,7 @@ func Own(rec *ledger.Records, kind string) []string {
 		return Receipts(rec)
 	case "setting":
 		var names []string
-		for _, s := range ledger.SettingNames() {
+		for _, s := range ledger.SettingColumns() {
 			names = append(names, s.Name)
 		}
 		return names
