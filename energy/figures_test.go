@@ -185,3 +185,26 @@ func TestBlocks(t *testing.T) {
 		t.Errorf("20 kWh of the next month cost %s, want 2", got)
 	}
 }
+
+// Two machines over a month's end (own numbers): 10 kWh of each month at 0.10,
+// 0.15 above. The first run has 12 kWh in each of two months: 2 x (1.00 + 0.30).
+// The second, begun six hours later, finds both months beyond their 10: 12 kWh
+// at 0.15.
+func TestBlocksOverAMonthsEnd(t *testing.T) {
+	m := NewMeter([12]exact.Number{})
+	tariff := blockTariff(t, "0.10", "0.15", 10)
+	for i, c := range []struct {
+		start  string
+		length time.Duration
+		energy string
+		want   string
+	}{
+		{"2025-01-31 12:00", 24 * time.Hour, "24", "2.6"},
+		{"2025-01-31 18:00", 12 * time.Hour, "12", "1.8"},
+	} {
+		span := Span{Start: local(t, time.UTC, c.start), Length: c.length, Energy: kwh(c.energy)}
+		if got := must(m.Bill(tariff, []Span{span}, 6))[0].String(); got != c.want {
+			t.Errorf("run %d costs %s, want %s", i+1, got, c.want)
+		}
+	}
+}

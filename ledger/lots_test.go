@@ -96,6 +96,23 @@ date,item,quantity
 		map[string]string{"oldest": "b", "left": "4", "cost": "6", "takes": "[{0 6 9} {1 2 3}]"})
 }
 
+// What a pool's draw cost is shared by the lots that gave it, each its part of
+// what is left of it: 1.00 by three lots is a third, half of 0.666667 (a tie to
+// even) and the rest.
+func TestAverageSharesADrawOverItsLots(t *testing.T) {
+	g := book(t, settingsWith("costing,average")+`-- receipts.csv --
+receipt,date,line,kind,item,count,size,price
+a,2025-01-01,1,food,egg,1,1 ea,0.10
+b,2025-01-02,1,food,egg,1,1 ea,0.70
+c,2025-01-03,1,food,egg,1,1 ea,0.20
+-- draws.csv --
+date,item,quantity
+2025-01-04,egg,3
+`)
+	figures(t, map[string]any{"moves": moved(g), "takes": g.Takes}, map[string]string{
+		"moves": "used 3 for 1", "takes": "[{0 1 0.333333} {1 1 0.333334} {2 1 0.333333}]"})
+}
+
 // Whoever takes the last of a lot takes all that is left of its cost: a third
 // of 1.00 three times is 0.333333, 0.333334 (of the 0.666667 left, a tie to
 // even) and the rest.

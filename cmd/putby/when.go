@@ -19,7 +19,9 @@ Where the food has no run the machine's others tell. --kwh and --hours stand in.
 The cheapest start of every day is shown, the cheapest of all first. None of the
 starts on a step is left out. Prices are the tariff's bands as they will hold,
 with holidays, seasons and changes of price and of the clocks; the month's use so
-far counts for blocks. The first start is now, or when the machine is free.
+far counts for blocks. The first start is now, or when the machine is free. A start
+after the day on which the food in hand turns is not named, unless none is in
+time: then that is said first.
 
 --from asks about another time; records after its day are then left out, unless
 --as-of says otherwise.`

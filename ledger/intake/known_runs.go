@@ -98,15 +98,15 @@ func (b *runBook) phase(run string, name ledger.PhaseName) *ledger.Phase {
 }
 
 // load uses up the load of the ledger that a load of the file is: one of its
-// run and food that has the cells which the file gives, else the first of its
+// run and food that has the cells which its draft gives, else the first of its
 // run and food.
-func (b *runBook) load(r *ledger.Load, given map[string]string) *ledger.Load {
+func (b *runBook) load(r *ledger.Load, d *draft) *ledger.Load {
 	var first *knownLoad
 	for _, k := range b.loads[r.Run] {
 		if k.used || k.record.Item != r.Item {
 			continue
 		}
-		has, gives := bothGiven(loadCells(k.record), loadCells(r), "load.", given)
+		has, gives := bothGiven(loadCells(k.record), loadCells(r), func(c string) string { return d.get("load." + c) })
 		if column, _, _ := difference(has, gives); column == "" {
 			k.used = true
 			return k.record

@@ -134,9 +134,34 @@ func (p *Plan) Rows() int {
 // A draft is a foreign row on its way to become records.
 type draft struct {
 	row   Row
-	cells map[string]string // by column of the target; blank ones are not there
-	kind  string            // the cell under kind, if the file itself fills it
-	id    string            // the foreign text of the receipt's or run's identifier
+	names []string // the target's columns, shared by all drafts
+	cells []string // one for each of them; blank where nothing fills it
+	kind  string   // the cell under kind, if the file itself fills it
+	id    string   // the foreign text of the receipt's or run's identifier
+}
+
+// get returns the cell of a column.
+func (d *draft) get(column string) string {
+	if i := slices.Index(d.names, column); i >= 0 {
+		return d.cells[i]
+	}
+	return ""
+}
+
+// set fills the cell of a column that the target has.
+func (d *draft) set(column, text string) { d.cells[slices.Index(d.names, column)] = text }
+
+// rowOf lays the cells that are filled under a prefix out in the order of a
+// file's columns. What has those columns alone is laid out already.
+func (d *draft) rowOf(columns []string, prefix string) []string {
+	if prefix == "" && slices.Equal(columns, d.names) {
+		return d.cells
+	}
+	row := make([]string, len(columns))
+	for i, name := range columns {
+		row[i] = d.get(prefix + name)
+	}
+	return row
 }
 
 // A writer turns drafts into rows of the plan.
@@ -146,6 +171,7 @@ type writer struct {
 	book    *book
 	names   *glossary // of things
 	shops   *glossary
+	columns []string // of the target
 	checks  map[string]*checker
 	unknown map[string]int // index in Plan.Unknown
 	today   exact.Opt[exact.Date]
@@ -156,6 +182,7 @@ func newWriter(p *Plan, rec *ledger.Records, names []Name) *writer {
 		p: p, rec: rec, book: newBook(rec),
 		names:   newGlossary(names, p.Map.Name, func(n Name) bool { return n.Kind != "shop" }),
 		shops:   newGlossary(names, p.Map.Name, func(n Name) bool { return n.Kind == "shop" }),
+		columns: p.Map.Target.Columns(),
 		checks:  map[string]*checker{},
 		unknown: map[string]int{},
 	}
@@ -181,7 +208,7 @@ func (w *writer) read(b *binding, progress func(done, all int)) []*draft {
 
 // readRow reads one row, or notes all that is wrong with it.
 func (w *writer) readRow(b *binding, row Row) *draft {
-	d := &draft{row: row, cells: make(map[string]string, len(b.columns))}
+	d := &draft{row: row, names: w.columns, cells: make([]string, len(w.columns))}
 	before := len(w.p.Bad)
 	if extra := beyond(row, b.t.Rows[b.header]); extra != "" {
 		w.bad(d, "", "the row has cells beyond the header's, such as "+exact.Quote(extra),
@@ -195,7 +222,7 @@ func (w *writer) readRow(b *binding, row Row) *draft {
 			continue
 		}
 		if text != "" {
-			d.cells[c.Column] = text
+			d.set(c.Column, text)
 		}
 		switch foreign := c.text(row.Cells); c.Column {
 		case "kind":

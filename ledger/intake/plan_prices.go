@@ -21,7 +21,7 @@ func (w *writer) prices(drafts []*draft) {
 		if !w.settlePriced(d) {
 			continue
 		}
-		c, ok := w.check(d, ledger.ShelfFile, rowOf(columns, "", d.cells))
+		c, ok := w.check(d, ledger.ShelfFile, d.rowOf(columns, ""))
 		if !ok {
 			continue
 		}
@@ -45,34 +45,34 @@ func (w *writer) prices(drafts []*draft) {
 			w.p.Differ = append(w.p.Differ, Differ{d.row.Line, ledger.ShelfFile, have.Line, column, has, gives})
 			continue
 		}
-		w.add(ledger.ShelfFile, d.row.Line, rowOf(columns, "", d.cells))
+		w.add(ledger.ShelfFile, d.row.Line, d.rowOf(columns, ""))
 	}
 }
 
 // settlePriced settles shop, item and size of a price; an item must be a food.
 func (w *writer) settlePriced(d *draft) bool {
-	text := d.cells["item"]
+	text := d.get("item")
 	if w.skips(text) {
 		w.p.Left++
 		return false
 	}
-	if shop := w.shops.find(d.cells["shop"]); shop != nil {
-		d.cells["shop"] = shop.Item
+	if shop := w.shops.find(d.get("shop")); shop != nil {
+		d.set("shop", shop.Item)
 	}
 	item, size, ok := w.food(d, "item")
 	if !ok {
 		return false
 	}
-	d.cells["item"] = item
-	if d.cells["size"] == "" {
-		d.cells["size"] = size
+	d.set("item", item)
+	if d.get("size") == "" {
+		d.set("size", size)
 	}
 	return true
 }
 
 // food resolves the food that a cell names.
 func (w *writer) food(d *draft, column string) (item, size string, ok bool) {
-	text := d.cells[column]
+	text := d.get(column)
 	kind := ledger.FoodLine.String()
 	item, _, size, ok = w.resolve(text, kind)
 	if _, known := w.book.find(item, kind); text != "" && (!ok || !known) {

@@ -27,12 +27,12 @@ func (w *writer) receipts(drafts []*draft) {
 	var groups []*receiptGroup
 	byKey := map[string]*receiptGroup{}
 	for _, d := range drafts {
-		if w.skips(d.cells["item"]) {
+		if w.skips(d.get("item")) {
 			w.p.Left++
 			continue
 		}
-		if shop := w.shops.find(d.cells["shop"]); shop != nil {
-			d.cells["shop"] = shop.Item
+		if shop := w.shops.find(d.get("shop")); shop != nil {
+			d.set("shop", shop.Item)
 		}
 		if !w.completeLine(d) {
 			continue
@@ -61,7 +61,7 @@ func (w *writer) receipts(drafts []*draft) {
 
 // groupOf finds the receipt of a line: by its number, else by date and shop.
 func (w *writer) groupOf(d *draft, byKey map[string]*receiptGroup) *receiptGroup {
-	id, date, shop := d.cells["receipt"], d.cells["date"], d.cells["shop"]
+	id, date, shop := d.get("receipt"), d.get("date"), d.get("shop")
 	key := "id " + id
 	if id == "" {
 		key = "day " + date + " " + folded(shop)
@@ -88,7 +88,8 @@ func (w *writer) groupOf(d *draft, byKey map[string]*receiptGroup) *receiptGroup
 			"let the map join shop and number: Shop + Number")
 		return nil
 	}
-	d.cells["date"], d.cells["shop"] = g.date, g.shop
+	d.set("date", g.date)
+	d.set("shop", g.shop)
 	return g
 }
 
@@ -105,58 +106,58 @@ func (w *writer) completeLine(d *draft) bool {
 // say, else what the ledger knows by that name, else the map's value, else
 // other.
 func (w *writer) settleKind(d *draft) {
-	text, given := d.cells["item"], d.kind
+	text, given := d.get("item"), d.kind
 	item, kind, size, ok := w.resolve(text, given)
 	switch {
 	case given != "":
-		d.cells["kind"] = given
+		d.set("kind", given)
 	case ok && kind != "":
-		d.cells["kind"] = kind
-	case d.cells["kind"] == "":
-		d.cells["kind"] = ledger.OtherLine.String()
+		d.set("kind", kind)
+	case d.get("kind") == "":
+		d.set("kind", ledger.OtherLine.String())
 	}
 	switch {
 	case ok && text != "":
-		d.cells["item"] = item
-	case slices.Contains(kindsKnown, d.cells["kind"]) && text != "":
-		w.bad(d, "item", exact.Quote(text)+" is no "+d.cells["kind"]+" that the ledger knows", knowHint(text))
-	case d.cells["kind"] == ledger.OtherLine.String() && given == "" && text != "":
+		d.set("item", item)
+	case slices.Contains(kindsKnown, d.get("kind")) && text != "":
+		w.bad(d, "item", exact.Quote(text)+" is no "+d.get("kind")+" that the ledger knows", knowHint(text))
+	case d.get("kind") == ledger.OtherLine.String() && given == "" && text != "":
 		w.noteUnknown(d, text)
 	}
-	if size != "" && d.cells["size"] == "" {
-		d.cells["size"] = size
+	if size != "" && d.get("size") == "" {
+		d.set("size", size)
 	}
 }
 
 // settleSize moves a count with a unit, "1.234 kg" of goods sold loose, into
 // the size, and drops sizes found in the text of lines that take none.
 func (w *writer) settleSize(d *draft) {
-	number, unit, found := strings.Cut(d.cells["count"], " ")
+	number, unit, found := strings.Cut(d.get("count"), " ")
 	if found && unit != exact.Ea.String() {
-		if size := d.cells["size"]; size != "" {
-			w.bad(d, "count", "the count "+d.cells["count"]+" has a unit, and there is a size, "+size, "")
+		if size := d.get("size"); size != "" {
+			w.bad(d, "count", "the count "+d.get("count")+" has a unit, and there is a size, "+size, "")
 			return
 		}
-		d.cells["size"] = "1 " + unit
+		d.set("size", "1 "+unit)
 	}
 	if found {
-		d.cells["count"] = number
+		d.set("count", number)
 	}
-	size := d.cells["size"]
+	size := d.get("size")
 	_, unit, _ = strings.Cut(size, " ")
-	switch d.cells["kind"] {
+	switch d.get("kind") {
 	case ledger.FoodLine.String():
 		if size == "" {
-			w.bad(d, "size", "nothing says how much of "+d.cells["item"]+" a package holds",
+			w.bad(d, "size", "nothing says how much of "+d.get("item")+" a package holds",
 				"give its size with --name \"TEXT=ITEM SIZE\" or in "+NamesFile+", or fill size in the map")
 		}
 	case ledger.SupplyLine.String():
 		if u, err := exact.ParseUnit(unit); err == nil && u.Dimension() != exact.Count && w.sizeIsFound() {
-			delete(d.cells, "size")
+			d.set("size", "")
 		}
 	default:
 		if w.sizeIsFound() {
-			delete(d.cells, "size")
+			d.set("size", "")
 		}
 	}
 }
@@ -169,25 +170,25 @@ func (w *writer) sizeIsFound() bool {
 // settlePrice turns the price of a whole line into that of one package, and
 // drops the sign by which files mark a discount.
 func (w *writer) settlePrice(d *draft) {
-	if d.cells["kind"] == ledger.DiscountLine.String() {
-		d.cells["price"] = strings.TrimPrefix(d.cells["price"], "-")
+	if d.get("kind") == ledger.DiscountLine.String() {
+		d.set("price", strings.TrimPrefix(d.get("price"), "-"))
 	}
-	d.cells["discount"] = strings.TrimPrefix(d.cells["discount"], "-")
+	d.set("discount", strings.TrimPrefix(d.get("discount"), "-"))
 	total := slices.ContainsFunc(w.p.Map.Fills, func(f Fill) bool { return f.Column == "price" && f.How.Total })
-	if !total || d.cells["count"] == "" || d.cells["price"] == "" {
+	if !total || d.get("count") == "" || d.get("price") == "" {
 		return
 	}
-	count, err := exact.ParseNumber(d.cells["count"])
-	price, err2 := exact.ParseNumber(d.cells["price"])
+	count, err := exact.ParseNumber(d.get("count"))
+	price, err2 := exact.ParseNumber(d.get("price"))
 	if err != nil || err2 != nil {
 		return // the ledger's own check says why
 	}
 	each, ok := priceOfOne(price, count, w.rec.Settings.Currency.Minor())
 	if !ok {
-		w.bad(d, "count", "a total of "+d.cells["price"]+" cannot be shared among "+d.cells["count"], "")
+		w.bad(d, "count", "a total of "+d.get("price")+" cannot be shared among "+d.get("count"), "")
 		return
 	}
-	d.cells["price"] = each
+	d.set("price", each)
 }
 
 // priceOfOne returns the price with the fewest places which times count,
@@ -219,11 +220,11 @@ func (w *writer) receipt(g *receiptGroup, known *receiptBook) {
 	}
 	var left []*lineRow
 	for i, d := range g.drafts {
-		d.cells["receipt"] = g.id
-		if d.cells["line"] == "" {
-			d.cells["line"] = strconv.Itoa(i + 1)
+		d.set("receipt", g.id)
+		if d.get("line") == "" {
+			d.set("line", strconv.Itoa(i+1))
 		}
-		line := &lineRow{draft: d, cells: rowOf(columns, "", d.cells)}
+		line := &lineRow{draft: d, cells: d.rowOf(columns, "")}
 		c, ok := w.check(d, ledger.ReceiptsFile, line.cells)
 		if !ok {
 			continue

@@ -43,22 +43,22 @@ func (w *writer) runs(drafts []*draft) {
 
 // runOf finds the run of a row: by its number, else by machine and start.
 func (w *writer) runOf(d *draft, byKey map[string]*runGroup) *runGroup {
-	if machine := d.cells["machine"]; machine != "" {
+	if machine := d.get("machine"); machine != "" {
 		id, _, _, ok := w.resolve(machine, ledger.MachineLine.String())
 		if _, known := w.book.find(id, ledger.MachineLine.String()); !ok || !known {
 			w.bad(d, "machine", exact.Quote(machine)+" is no machine that the ledger knows", knowHint(machine))
 			return nil
 		}
-		d.cells["machine"] = id
+		d.set("machine", id)
 	}
-	id := d.cells["run"]
+	id := d.get("run")
 	key := "id " + id
 	if id == "" {
-		if d.cells["machine"] == "" || d.cells["start"] == "" {
+		if d.get("machine") == "" || d.get("start") == "" {
 			w.bad(d, "", "the row has neither a number of the run nor both machine and start", "")
 			return nil
 		}
-		key = "at " + d.cells["machine"] + " " + d.cells["start"]
+		key = "at " + d.get("machine") + " " + d.get("start")
 	}
 	g := byKey[key]
 	if g == nil {
@@ -73,7 +73,7 @@ func (w *writer) runOf(d *draft, byKey map[string]*runGroup) *runGroup {
 func (w *writer) joinRun(d *draft, g *runGroup) bool {
 	var own []string
 	for _, column := range Runs.Columns() {
-		text := d.cells[column]
+		text := d.get(column)
 		if text == "" || strings.HasPrefix(column, "load.") {
 			continue
 		}
@@ -84,7 +84,7 @@ func (w *writer) joinRun(d *draft, g *runGroup) bool {
 		own = append(own, column)
 	}
 	for _, column := range own {
-		g.cells[column] = d.cells[column]
+		g.cells[column] = d.get(column)
 	}
 	return true
 }
@@ -121,7 +121,7 @@ func (w *writer) run(g *runGroup, known *runBook) {
 		}
 		w.add(ledger.RunsFile, first.row.Line, row)
 	default:
-		has, gives := bothGiven(runCells(g.known), runCells(&record), "", g.cells)
+		has, gives := bothGiven(runCells(g.known), runCells(&record), func(c string) string { return g.cells[c] })
 		w.compare(first, ledger.RunsFile, g.known.Line, has, gives)
 	}
 	w.phases(g, known)
@@ -162,9 +162,9 @@ func (w *writer) compare(d *draft, file string, at int, has, gives []meaning) bo
 }
 
 // bothGiven keeps the cells that the file fills.
-func bothGiven(has, gives []meaning, prefix string, cells map[string]string) (a, b []meaning) {
+func bothGiven(has, gives []meaning, cell func(column string) string) (a, b []meaning) {
 	for i, c := range gives {
-		if cells[prefix+c.column] != "" {
+		if cell(c.column) != "" {
 			a, b = append(a, has[i]), append(b, c)
 		}
 	}
@@ -209,22 +209,23 @@ func (w *writer) phases(g *runGroup, known *runBook) {
 func (w *writer) loads(g *runGroup, known *runBook) {
 	columns := w.checker(ledger.LoadsFile).columns
 	for _, d := range g.drafts {
-		if !slices.ContainsFunc(columns, func(c string) bool { return d.cells["load."+c] != "" }) {
+		if !slices.ContainsFunc(columns, func(c string) bool { return d.get("load."+c) != "" }) {
 			continue
 		}
 		item, _, ok := w.food(d, "load.item")
 		if !ok {
 			continue
 		}
-		d.cells["load.item"], d.cells["load.run"] = item, g.id
-		row := rowOf(columns, "load.", d.cells)
+		d.set("load.item", item)
+		row := d.rowOf(columns, "load.")
+		row[slices.Index(columns, "run")] = g.id
 		c, ok := w.check(d, ledger.LoadsFile, row)
 		if !ok {
 			continue
 		}
 		record := c.rec.Loads[0]
-		if have := known.load(&record, d.cells); have != nil {
-			has, gives := bothGiven(loadCells(have), loadCells(&record), "load.", d.cells)
+		if have := known.load(&record, d); have != nil {
+			has, gives := bothGiven(loadCells(have), loadCells(&record), func(c string) string { return d.get("load." + c) })
 			w.compare(d, ledger.LoadsFile, have.Line, has, gives)
 			continue
 		}

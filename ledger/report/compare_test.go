@@ -148,6 +148,19 @@ func TestCompareSpread(t *testing.T) {
 	}
 }
 
+// All that is left out is said, and nothing else: run 6 awaits packing, run 7
+// spoiled, and of the salt nothing but that run's loss is known.
+func TestCompareSaysWhatIsLeftOut(t *testing.T) {
+	text := strings.NewReplacer("6,m,2025-01-07 10:00,2025-01-07 12:00,0,\n", "6,m,2025-01-07 10:00,2025-01-07 12:00,0,\n7,m,2025-01-08 10:00,2025-01-08 12:00,0,spoiled\n",
+		"6,milk,1 L\n", "6,milk,1 L\n7,milk,1 L\n7,salt,1 kg\n", "rice,mass,,,,,0\n", "rice,mass,,,,,0\nsalt,mass,,,,,\n",
+		"6,food,milk,1,1 L,7.00\n", "6,food,milk,2,1 L,7.00\na,2025-01-01,7,food,salt,1,1 kg,1.00\n").Replace(threeUnits)
+	d := compared(t, whole(t, write(t, text), exact.NoDate), nil)
+	sameNotes(t, d.Notes, "milk of run 6 awaits packing and is left out", "salt has no pack, only losses, and is left out",
+		"L, kg and ea are not alike: foods of different units compare per serving, per 1000 kcal or per 100 g of protein", "per_unit ranks each unit by itself")
+	d = compared(t, whole(t, write(t, text), exact.NoDate), func(q *report.CompareQuery) { q.Item = "rice" })
+	sameNotes(t, d.Notes)
+}
+
 func TestCompareFoodValues(t *testing.T) {
 	d := compared(t, whole(t, write(t, threeUnits), exact.NoDate), nil)
 	rows := table(t, d, "rows")
@@ -175,6 +188,9 @@ func TestCompareRanks(t *testing.T) {
 		{"per_serving", true, "lemons milk rice"}, // what has no figure is last
 		{"per_1000_kcal", true, "lemons milk rice"},
 		{"total", false, "rice lemons milk"},
+		{"reconstituted", false, "milk rice lemons"}, // 3 L, 2 kg and 10 pieces
+		{"reconstituted", true, "milk rice lemons"},
+		{"saving_per_unit", true, "milk rice lemons"},
 		{"runs", false, "milk rice lemons"},
 	} {
 		d := compared(t, g, func(q *report.CompareQuery) { q.Rank, q.Worst = c.rank, c.worst })

@@ -89,6 +89,35 @@ func TestMachineWorthFromRuns(t *testing.T) {
 	}
 }
 
+// What is said of a machine that pays at the very end of its life, that does
+// not, that never pays and that costs nothing. A saving that is given is no
+// estimate. By hand: 800 cycles at 3.00 earn 2400.
+func TestMachineWorthInWords(t *testing.T) {
+	for _, c := range []struct{ price, residual, saving, want string }{
+		{"2400", "", "3.00", "It has paid after 800 cycles, at 3.00 EUR saved a cycle: in 66.7 years at 12.0 cycles a year. Over its life of 800 it gains 0.00 EUR; it pays below 2400.00 EUR."},
+		{"2400.01", "", "3.00", "It does not pay within its life of 800 cycles: that would take 801. At 3.00 EUR a cycle it pays below 2400.00 EUR."},
+		{"2400", "", "0", "It never pays: a cycle saves nothing before wear, and must save 3.00 EUR."},
+		{"2400", "", "-1.50", "It never pays: a cycle loses 1.50 EUR before wear, and must save 3.00 EUR."},
+		{"0", "", "-1.50", "It has nothing to earn back: it brings at its end what it costs."},
+		{"500", "500", "3.00", "It has nothing to earn back: it brings at its end what it costs."},
+	} {
+		texts := report.MachineTexts{Price: c.price, Residual: c.residual, Cycles: "800"}
+		q, err := report.ParseMachineQuery(texts)
+		if err != nil {
+			t.Fatal(err)
+		}
+		q.Saving = exact.Some(exact.MustNumber(c.saving)) // a loss can come from runs alone
+		d, err := report.MachineWorth(whole(t, small, exact.NoDate), q)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if d.Words[0] != c.want {
+			t.Errorf("%s at %s a cycle says %q, want %q", c.price, c.saving, d.Words[0], c.want)
+		}
+		sameNotes(t, d.Notes, "Putby counts money; it does not say that food is safe: follow the makers' manuals and your food-safety authority.")
+	}
+}
+
 // The pace is that of the last 12 months.
 func TestMachineWorthPace(t *testing.T) {
 	d := machineOf(t, sample, report.MachineTexts{Price: "100", Cycles: "100"})

@@ -178,16 +178,32 @@ func (c *calendar) inWords(currency exact.Currency, show Show) string {
 	if from != to {
 		when = "From " + from + " to " + to
 	}
-	saved, than := whole.saved, "less"
-	if saved.Sign() < 0 {
-		saved, than = saved.Neg(), "more"
+	return fmt.Sprintf("%s, %s was spent, electricity of the runs included. %s; with all that was lost, spoiled or missing taken off, %s.",
+		when, say(MoneyOf(whole.spent.total())), savedInWords(&whole.tally, say), netInWords(whole.net(), say))
+}
+
+// savedInWords says what was used from packs and what that saved.
+func savedInWords(t *tally, say func(Value) string) string {
+	used := t.out[ledger.Used]
+	switch {
+	case used.IsZero() && t.saved.IsZero():
+		return "Nothing was used from packs"
+	case t.saved.Sign() < 0:
+		return fmt.Sprintf("What was used from packs cost %s, %s more than the shelf asked on the day", say(MoneyOf(used)), say(MoneyQuotient(t.saved.Neg())))
+	case t.saved.IsZero():
+		return fmt.Sprintf("What was used from packs cost %s, as much as the shelf asked on the day", say(MoneyOf(used)))
 	}
-	net, loss := whole.net(), ""
-	if net.Sign() < 0 {
-		net, loss = net.Neg(), " loss"
+	return fmt.Sprintf("What was used from packs cost %s, %s less than the shelf asked on the day", say(MoneyOf(used)), say(MoneyQuotient(t.saved)))
+}
+
+func netInWords(net exact.Ratio, say func(Value) string) string {
+	switch net.Sign() {
+	case -1:
+		return say(MoneyQuotient(net.Neg())) + " is the net loss"
+	case 0:
+		return "the net is nothing"
 	}
-	return fmt.Sprintf("%s, %s was spent, electricity of the runs included. What was used from packs cost %s, %s %s than the shelf asked on the day; with all that was lost, spoiled or missing taken off, %s is the net%s.",
-		when, say(MoneyOf(whole.spent.total())), say(MoneyOf(whole.out[ledger.Used])), say(MoneyQuotient(saved)), than, say(MoneyQuotient(net)), loss)
+	return say(MoneyQuotient(net)) + " is the net"
 }
 
 // budgets returns the most to spend a month by kind: the query's, else the

@@ -73,6 +73,27 @@ func TestMonthSmall(t *testing.T) {
 	}
 }
 
+// What a month says where something was saved, lost or neither. By hand: a jar
+// of gold cost 5.00.
+func TestMonthInWords(t *testing.T) {
+	const spent = "In 2024-01, 50.00 was spent, electricity of the runs included. "
+	const off = "; with all that was lost, spoiled or missing taken off, "
+	for _, c := range []struct{ price, draws, want string }{
+		{"55.00", "", "Nothing was used from packs" + off + "the net is nothing."},
+		{"55.00", "2024-01-20,p,1,used\n", "What was used from packs cost 5.00, 50.00 less than the shelf asked on the day" + off + "50.00 is the net."},
+		{"55.00", "2024-01-20,p,1,used\n2024-01-21,p,9,spoiled\n", "What was used from packs cost 5.00, 50.00 less than the shelf asked on the day" + off + "5.00 is the net."},
+		{"55.00", "2024-01-21,p,9,spoiled\n", "Nothing was used from packs" + off + "45.00 is the net loss."},
+		{"2.00", "2024-01-20,p,1,used\n", "What was used from packs cost 5.00, 3.00 more than the shelf asked on the day" + off + "3.00 is the net loss."},
+		{"5.00", "2024-01-20,p,1,used\n", "What was used from packs cost 5.00, as much as the shelf asked on the day" + off + "the net is nothing."},
+	} {
+		text := strings.Replace(fifty, "gold,1 L,55.00", "gold,1 L,"+c.price, 1) + c.draws
+		d := monthly(t, join(t, write(t, text), date("2024-01-31")), nil)
+		if d.Words[0] != spent+c.want {
+			t.Errorf("at %s, %q it says %q, want %q", c.price, c.draws, d.Words[0], spent+c.want)
+		}
+	}
+}
+
 // Before a record, the months before it stand; a month without records is a
 // row of zeros; --to widens.
 func TestMonthRange(t *testing.T) {

@@ -98,6 +98,16 @@ func TestFarAboveUsual(t *testing.T) {
 	}
 }
 
+// That a run may be unusual shows against the lowest of the machine, wherever
+// that stands: 12 kWh are three times the usual 4, though not of the first run's
+// 10.
+func TestFarAboveUsualAfterAHighOne(t *testing.T) {
+	notes := doubtsOf(t, runsOf([]metered{{"1", "10", ","}, {"1", "4", ","}, {"1", "4", ","}, {"1", "4", ","}, {"1", "12", ","}}))
+	if !strings.HasPrefix(notes["r4"], "12 kWh are 3 times the usual 4 kWh") || strings.Contains(notes["r0"], "usual") {
+		t.Errorf("notes are %q", notes)
+	}
+}
+
 // What is usual on a day is what was known by then: later runs say nothing of
 // an earlier one.
 func TestUsualAsKnownThen(t *testing.T) {

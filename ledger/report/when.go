@@ -36,13 +36,23 @@ type whenAnswer struct {
 	best []energy.Start // of each day that has a start, cheapest first; of equal ones the earlier
 }
 
-// find searches day by day.
+// find searches day by day, as long as the food in hand is good, and further
+// only where no start is in time for it.
 func (w *whenAnswer) find() error {
 	var err error
 	if w.now, err = w.search(w.from, w.to).Price(w.from); err != nil {
 		return w.explainPrice(err)
 	}
-	for _, day := range w.days() {
+	if err := w.findUntil(w.lastInTime()); err != nil || len(w.best) > 0 || w.useBy == exact.NoDate {
+		return err
+	}
+	w.late = true
+	return w.findUntil(w.to)
+}
+
+// findUntil searches until an end.
+func (w *whenAnswer) findUntil(until time.Time) error {
+	for _, day := range w.days(until) {
 		starts, err := w.search(day[0], day[1]).Starts()
 		if err != nil {
 			return w.explainPrice(err)
@@ -74,6 +84,8 @@ func (w *whenAnswer) doc() Doc {
 		{Key: "tariff", Node: TextOf(w.power.tariff.Name())},
 		{Key: "from", Node: MomentOf(w.from)},
 		{Key: "to", Node: MomentOf(w.to)},
+		{Key: "use_by", Node: DateOf(w.useBy)},
+		{Key: "in_time", Node: w.inTime()},
 		field("rows", "The cheapest start of each day, cheapest first", w.table()),
 		{Key: "now", Node: w.startObject(w.now)},
 		{Key: "best", Node: w.bestObject()},
@@ -104,6 +116,15 @@ func (w *whenAnswer) table() *Table {
 		}})
 	}
 	return t
+}
+
+// inTime tells machines whether the starts are in time for the food in hand;
+// null where none is known to turn.
+func (w *whenAnswer) inTime() Value {
+	if w.useBy == exact.NoDate {
+		return None
+	}
+	return YesNoOf(!w.late)
 }
 
 // startObject is one start, for machines.

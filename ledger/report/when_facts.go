@@ -12,6 +12,7 @@ import (
 // the food, found as for the sale decision, and the time asked about.
 type whenFacts struct {
 	*facts
+	turning
 	query WhenQuery
 	kwh   exact.Number
 	from  time.Time // the first start
@@ -123,6 +124,7 @@ func (w *whenFacts) findTime() {
 		}
 		w.from = t
 	}
+	w.findTurning(exact.DateIn(w.from))
 	for _, i := range w.runsOnMachine() {
 		run := &w.g.Records.Runs[i]
 		if end := run.Start.Add(w.g.Runs[i].Length.Or(w.cycle)); end.After(w.from) {
@@ -151,17 +153,18 @@ func (w *whenFacts) search(from, to time.Time) energy.Search {
 	}
 }
 
-// days are the first and last start of each local day, the first day's from
-// the very first start on; days without a start on a step are left out.
-func (w *whenFacts) days() [][2]time.Time {
+// days are the first and last start of each local day until an end, the first
+// day's from the very first start on; days without a start on a step are left
+// out.
+func (w *whenFacts) days(until time.Time) [][2]time.Time {
 	zone, step := w.g.Settings.Zone, w.query.Step
 	var days [][2]time.Time
 	first := w.from
-	for date := exact.DateIn(w.from); !first.After(w.to); date = date.AddDays(1) {
+	for date := exact.DateIn(w.from); !first.After(until); date = date.AddDays(1) {
 		next := onStep(date.AddDays(1).Midnight(zone), step) // the next day's first
 		last := next.Add(-time.Second)
-		if last.After(w.to) {
-			last = w.to
+		if last.After(until) {
+			last = until
 		}
 		if last.Before(first) {
 			last = first

@@ -83,6 +83,11 @@ func everyStart(t testing.TB, g *ledger.Ledger, d report.Doc, step time.Duration
 		return !ok || window.Has(at, zone)
 	}
 	from, to := moment("from"), moment("to")
+	if use := part[report.Value](t, d, "use_by"); !use.IsNull() && part[report.Value](t, d, "in_time").Text() == "yes" {
+		if end := exact.MustDate(use.Text()).AddDays(1).Midnight(zone).Add(-time.Second); end.Before(to) {
+			to = end
+		}
+	}
 	best := map[exact.Date]exact.Ratio{}
 	first := map[exact.Date]start{}
 	try := func(at time.Time) {

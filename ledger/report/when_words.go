@@ -9,12 +9,12 @@ import (
 // words are the answer in sentences.
 func (w *whenAnswer) words() []string {
 	if len(w.best) == 0 {
-		return []string{w.noStart() + " " + w.atOnce()}
+		return []string{w.tooLate() + w.noStart() + " " + w.atOnce()}
 	}
 	best := w.best[0]
 	if best.At.Equal(w.now.At) {
-		return []string{fmt.Sprintf("Start at once, on %s: it costs %s and is done on %s. No start in the next %s is cheaper.",
-			best.At.Format(whenForm), w.money(best.Cost), best.Finish.Format(whenForm), counted(w.query.Days, "day"))}
+		return []string{w.tooLate() + fmt.Sprintf("Start at once, on %s: it costs %s and is done on %s. No start %s is cheaper.",
+			best.At.Format(whenForm), w.money(best.Cost), best.Finish.Format(whenForm), w.period())}
 	}
 	said := fmt.Sprintf("Start on %s: it costs %s and is done on %s. ", best.At.Format(whenForm), w.money(best.Cost), best.Finish.Format(whenForm))
 	switch best.Saving.Sign() {
@@ -28,7 +28,15 @@ func (w *whenAnswer) words() []string {
 	if why := w.outside(); why != "" {
 		said += " " + why
 	}
-	return []string{said}
+	return []string{w.tooLate() + said}
+}
+
+// period is the time that was searched.
+func (w *whenAnswer) period() string {
+	if !w.late && w.lastInTime().Before(w.to) {
+		return "by " + w.useBy.String()
+	}
+	return "in the next " + counted(w.query.Days, "day")
 }
 
 // atOnce says what starting now costs.
@@ -51,7 +59,7 @@ func (w *whenAnswer) outside() string {
 
 // noStart says that no start is within the hours asked for.
 func (w *whenAnswer) noStart() string {
-	said := fmt.Sprintf("No start in the next %s", counted(w.query.Days, "day"))
+	said := "No start " + w.period()
 	if window, ok := w.query.Start.Get(); ok {
 		said += fmt.Sprintf(" is within %v", window)
 		if w.query.Finish.Given() {
@@ -88,5 +96,5 @@ func (w *whenAnswer) remarks() []string {
 	if w.power.tariff.HasBlocks() {
 		add("Blocks count the household's own use of the month first, then the runs begun by %v.", w.g.AsOf)
 	}
-	return notes
+	return append(notes, w.turningRemarks()...)
 }

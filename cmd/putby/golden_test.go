@@ -1,0 +1,108 @@
+package main
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+)
+
+// goldenReports are the reports of the two ledgers of testdata, and how they
+// are asked: the name of a file, and the command line.
+var goldenReports = []struct{ ledger, name, args string }{
+	{"both", "cost", "cost"},
+	{"both", "cost-item", "cost --by item"},
+	{"both", "cost-month", "cost --by month"},
+	{"both", "cost-machine", "cost --by machine"},
+	{"both", "cost-marginal", "cost --by item --without wear,labour"},
+	{"both", "cost-preserved", "cost --by item --against preserved"},
+	{"both", "month", "month"},
+	{"both", "month-year", "month --by year"},
+	{"both", "month-week", "month --by week"},
+	{"both", "month-shop", "month --by shop"},
+	{"both", "month-kind", "month --by kind"},
+	{"both", "compare", "compare"},
+	{"both", "onhand", "onhand"},
+	{"both", "onhand-due", "onhand --due 400"},
+	{"both", "payback", "payback"},
+	{"both", "machine", "worth machine --price 2400 --residual 600 --cycles 800"},
+	{"both", "energy", "energy"},
+	{"both", "prove", "prove"},
+	{"both", "labels", "labels --left"},
+	{"small", "offers", "offers tomato-soup"},
+	{"small", "explain-run", "explain d1"},
+	{"small", "explain-pack", "explain d1-a"},
+	{"small", "trace", "trace r2"},
+	{"small", "worth", "worth tomato-soup --price 1.80 --size 700mL --limit 40"},
+	{"sample", "offers", "offers strawberries"},
+	{"sample", "explain-run", "explain c30"},
+	{"sample", "explain-pack", "explain c30-a"},
+	{"sample", "trace", "trace c30-a"},
+	{"sample", "worth", "worth strawberries --price 2.49 --size 454g --limit 30"},
+	{"sample", "when", "when chicken-broth"},
+}
+
+// TestGolden holds every report on the sample and the small ledger, as a table
+// of 80 columns and as JSON, to the files in testdata/golden, so that no figure,
+// note or sentence changes unseen. UPDATE_GOLDEN=1 renews them: read the diff.
+func TestGolden(t *testing.T) {
+	for _, ledger := range []string{"sample", "small"} {
+		for _, r := range goldenReports {
+			if r.ledger != "both" && r.ledger != ledger {
+				continue
+			}
+			for ending, format := range map[string]string{"txt": "table", "json": "json"} {
+				file := filepath.Join("testdata", "golden", ledger, r.name+"."+ending)
+				have := told(t, append(strings.Fields(r.args), "--format", format, "--ledger", "../../testdata/"+ledger))
+				if os.Getenv("UPDATE_GOLDEN") != "" {
+					renew(t, file, have)
+					continue
+				}
+				want, err := os.ReadFile(file)
+				if err != nil {
+					t.Fatal(err)
+				}
+				if have != string(want) {
+					t.Errorf("%s on %s differs from %s: %s", r.args, ledger, file, firstDifference(have, string(want)))
+				}
+			}
+		}
+	}
+}
+
+// told is what a command prints at noon of 1 December 2025.
+func told(t *testing.T, args []string) string {
+	t.Helper()
+	var out, complaints bytes.Buffer
+	env := environment{
+		stdin: strings.NewReader(""), stdout: &out, stderr: &complaints, getenv: func(string) string { return "" }, width: 80,
+		now: func() time.Time { return time.Date(2025, 12, 1, 12, 0, 0, 0, time.UTC) },
+	}
+	if status := run(t.Context(), args, env); status != exitDone {
+		t.Fatalf("%v: status %d: %s", args, status, complaints.String())
+	}
+	return out.String()
+}
+
+func renew(t *testing.T, file, text string) {
+	t.Helper()
+	if err := os.MkdirAll(filepath.Dir(file), 0o755); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(file, []byte(text), 0o644); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// firstDifference shows the first line that is not the same.
+func firstDifference(have, want string) string {
+	a, b := strings.Split(have, "\n"), strings.Split(want, "\n")
+	for i := range min(len(a), len(b)) {
+		if a[i] != b[i] {
+			return "\n" + a[i] + "\nwant\n" + b[i]
+		}
+	}
+	return "one has more lines"
+}
