@@ -64,7 +64,7 @@ func newIndex(rec *Records, read Faults) *index {
 	}
 	x.indexMachines()
 	x.checkSettings()
-	together(x.indexRuns, func() {
+	Together(x.indexRuns, func() {
 		x.packs = ids(x, PacksFile, "pack", rec.Packs, func(p *Pack) (string, int) { return p.ID, p.Line })
 		x.indexReceipts()
 		x.packDrawn = none(len(rec.Draws))

@@ -2,7 +2,6 @@ package ledger
 
 import (
 	"slices"
-	"sync"
 
 	"putby/energy"
 	"putby/pricing"
@@ -87,16 +86,6 @@ func Join(rec *Records, o Options) (*Ledger, Faults) {
 	power.finish()
 	g.doubtUnusual()
 	return g, g.faults()
-}
-
-// together calls all of do side by side, and returns when all have.
-func together(do ...func()) {
-	var wg sync.WaitGroup
-	for _, f := range do[1:] {
-		wg.Go(f)
-	}
-	do[0]()
-	wg.Wait()
 }
 
 // faults returns the faults of reading and of joining, sorted, or nil.

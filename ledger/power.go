@@ -2,6 +2,8 @@ package ledger
 
 import (
 	"errors"
+	"fmt"
+	"runtime/debug"
 
 	"putby/energy"
 	"putby/pricing/exact"
@@ -13,6 +15,8 @@ type power struct {
 	rank  []int32    // of each run in that order
 	ready int32      // how many runs are known to be worked out
 	done  chan int32 // how many are, and closed when all are
+
+	failed string // a panic, known once done is closed
 }
 
 // stride is how many runs are worked out before that is told.
@@ -29,6 +33,11 @@ func (g *Ledger) startPower() *power {
 	}
 	go func() {
 		defer close(p.done)
+		defer func() { // told of where it is waited for
+			if v := recover(); v != nil {
+				p.failed = fmt.Sprintf("%v\n\n%s", v, debug.Stack())
+			}
+		}()
 		g.buildTariffs()
 		for n, i := range order {
 			run, cost := &g.Records.Runs[i], &g.Runs[i]
@@ -49,6 +58,7 @@ func (p *power) await(run int32) {
 	for p.ready <= p.rank[run] {
 		n, more := <-p.done
 		if !more {
+			p.check()
 			n = int32(len(p.rank))
 		}
 		p.ready = n
@@ -58,6 +68,14 @@ func (p *power) await(run int32) {
 // finish waits for all.
 func (p *power) finish() {
 	for range p.done {
+	}
+	p.check()
+}
+
+// check passes on a panic, once all are done.
+func (p *power) check() {
+	if p.failed != "" {
+		panic(p.failed)
 	}
 }
 

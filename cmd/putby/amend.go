@@ -61,7 +61,7 @@ func runAmend(cmd *cobra.Command, a *app, o *saving, kindName, text string, args
 	if err != nil {
 		return err
 	}
-	return a.withBook(cmd.Context(), func(b *folder.Book) error {
+	return a.withBook(cmd.Context(), *o, func(b *folder.Book) error {
 		rec, _ := b.Records() // amending mends what is wrong with the rest
 		if err := a.at(rec).Ahead([]entry.Row{{Kind: k, Cells: cells}}); err != nil {
 			return err

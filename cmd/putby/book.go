@@ -5,7 +5,9 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
+	"time"
 
 	"github.com/spf13/cobra"
 
@@ -20,25 +22,77 @@ func joins(rec *ledger.Records) ledger.Faults {
 	return faults
 }
 
-// withBook opens the ledger for changes, and closes it again.
-func (a *app) withBook(ctx context.Context, do func(*folder.Book) error) error {
-	b, err := folder.Open(ctx, a.ledgerDir(), joins)
+// withBook opens the ledger for changes, and closes it again. With --dry-run it is
+// only looked at, which takes no lock.
+func (a *app) withBook(ctx context.Context, o saving, do func(*folder.Book) error) (err error) {
+	b, err := a.open(ctx, o)
 	if err != nil {
 		return err
 	}
-	return errors.Join(do(b), b.Close())
+	defer func() { err = errors.Join(err, b.Close()) }()
+	return do(b)
+}
+
+func (a *app) open(ctx context.Context, o saving) (*folder.Book, error) {
+	if o.dryRun {
+		return folder.Look(a.ledgerDir(), joins)
+	}
+	return folder.Opening{Check: joins, Wait: time.Duration(o.wait), For: a.doing(), Waiting: a.sayWaiting}.Open(ctx, a.ledgerDir())
+}
+
+// doing is what the command does, for others who wait for it.
+func (a *app) doing() string {
+	words := a.args
+	if i := slices.IndexFunc(words, func(w string) bool { return strings.HasPrefix(w, "-") }); i >= 0 {
+		words = words[:i]
+	}
+	return commandLine(words[:min(len(words), 3)])
+}
+
+// sayWaiting says for whom a command waits.
+func (a *app) sayWaiting(h folder.Holder) {
+	fmt.Fprintln(a.stderr, printable(fmt.Sprintf("Waiting for %v. Ctrl-C breaks off.", h)))
 }
 
 // saving are the flags of every command that changes the ledger.
-type saving struct{ dryRun bool }
+type saving struct {
+	dryRun bool
+	wait   patience
+}
 
 func (o *saving) add(cmd *cobra.Command) {
-	cmd.Flags().BoolVar(&o.dryRun, "dry-run", false, "show what would be written, and write nothing")
+	o.wait = patience(folder.DefaultWait)
+	f := cmd.Flags()
+	f.BoolVar(&o.dryRun, "dry-run", false, "show what would be written, and write nothing")
+	f.Var(&o.wait, "wait", "`time` to wait while another putby changes the ledger; 0: not at all")
 }
+
+// A patience is a time to wait, as a flag.
+type patience time.Duration
+
+func (p *patience) String() string { return time.Duration(*p).String() }
+func (p *patience) Type() string   { return "time" }
+
+// Set reads it as it is written, such as 30s, 2m or 1h; a number alone is seconds.
+func (p *patience) Set(text string) error {
+	text = strings.ReplaceAll(strings.TrimSpace(text), "min", "m")
+	if strings.Trim(text, "0123456789") == "" {
+		text += "s"
+	}
+	d, err := time.ParseDuration(text)
+	if err != nil || d < 0 || d > mostWait {
+		return errors.New("write it as 10s, 2m or 0, at the most 24h")
+	}
+	*p = patience(d)
+	return nil
+}
+
+// mostWait is longer than anybody waits.
+const mostWait = 24 * time.Hour
 
 // edit makes one change, or with --dry-run shows what it would be.
 func (a *app) edit(ctx context.Context, o saving, do func(*folder.Tx) error) error {
-	return a.withBook(ctx, func(b *folder.Book) error { return a.editBook(b, o, do) })
+	return a.withBook(ctx, o, func(b *folder.Book) error { return a.editBook(b, o, do) })
 }
 
 func (a *app) editBook(b *folder.Book, o saving, do func(*folder.Tx) error) error {

@@ -28,7 +28,7 @@ type fill func(a *app, rec *ledger.Records, k ledger.Kind, given map[string]stri
 // an answer; else with it, so that two commands at once find different names.
 func (a *app) add(ctx context.Context, o saving, make func(*ledger.Records) (*draft, error)) error {
 	if !a.ask {
-		return a.withBook(ctx, func(b *folder.Book) error {
+		return a.withBook(ctx, o, func(b *folder.Book) error {
 			rec, faults := b.Records()
 			if len(faults) > 0 {
 				return &folder.Refusal{Faults: faults, Already: true}
@@ -59,7 +59,7 @@ func (a *app) add(ctx context.Context, o saving, make func(*ledger.Records) (*dr
 	if err := a.lastLook(o, d); err != nil {
 		return err
 	}
-	return a.withBook(ctx, func(b *folder.Book) error { return a.saveDraft(b, o, d) })
+	return a.withBook(ctx, o, func(b *folder.Book) error { return a.saveDraft(b, o, d) })
 }
 
 // soundRecords reads the ledger, and refuses to have anybody asked anything

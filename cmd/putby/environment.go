@@ -21,13 +21,20 @@ type environment struct {
 	ask      bool // a person can be asked: standard input is a terminal, and there is one to ask on
 	watched  bool // a person watches standard error
 	width    int  // columns of the terminal; 0: no limit
+	memory   memoryGuard
+	spoken   *os.File // standard error, where file 2 is left to traces; nil: it is not
 }
 
 // system is the real world.
 func system() environment {
+	spoken := ownStderr()
+	if spoken != nil {
+		os.Stderr = spoken
+	}
 	env := environment{
 		stdin: os.Stdin, stdout: os.Stdout, stderr: os.Stderr, getenv: os.Getenv, now: time.Now,
 		terminal: term.IsTerminal(int(os.Stdout.Fd())),
+		spoken:   spoken,
 		watched:  term.IsTerminal(int(os.Stderr.Fd())),
 	}
 	env.prompt, env.ask = promptOn(env.watched)

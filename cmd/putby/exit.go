@@ -32,7 +32,7 @@ func (s status) text() string { return strconv.Itoa(s.status) }
 // statuses says what each status means, in the order of help.
 var statuses = []status{
 	{exitDone, "done"},
-	{exitFailed, "it could not be done: a file could not be read or written"},
+	{exitFailed, "it could not be done: a file could not be read or written, or others kept the ledger"},
 	{exitUsage, "the command line is wrong"},
 	{exitFaults, "the records have faults, or would have them after a change; a file to import has bad rows"},
 	{exitNone, "there is no such ledger, or no such record in it"},
@@ -76,7 +76,7 @@ func statusOf(err error) int {
 	switch {
 	case err == nil:
 		return exitDone
-	case errors.As(err, new(savedError)):
+	case errors.As(err, new(savedError)), errors.Is(err, folder.ErrSaved):
 		return exitSaved
 	case errors.As(err, &faults), errors.As(err, new(badRowsError)), errors.As(err, new(*fileFaults)):
 		return exitFaults

@@ -4,9 +4,11 @@ import (
 	"context"
 	"fmt"
 	"os"
+	"reflect"
 
 	"github.com/spf13/cobra"
 
+	"putby/ledger"
 	"putby/ledger/folder"
 	"putby/ledger/intake"
 )
@@ -89,44 +91,105 @@ func newImportTargetCommand(a *app, target intake.Target) *cobra.Command {
 type importing struct {
 	*importOptions
 	a      *app
-	book   *folder.Book
 	path   string
 	target intake.Target
+	table  *intake.Table // as it was read
+	rec    *ledger.Records
 	maps   []intake.Map
 	names  []intake.Name
 	news   bool // whether the map or the names are new
 }
 
+// runImport shows what a file would add, and saves it with --save, or when a
+// person says so. While a person is asked the ledger is not locked, so that
+// nobody has to wait for an answer. If by then the file would add something
+// else, that is shown, and the person is asked again.
 func runImport(ctx context.Context, a *app, o *importOptions, target intake.Target, path string) error {
-	return a.withBook(ctx, func(b *folder.Book) error {
-		im := &importing{importOptions: o, a: a, book: b, path: path, target: target}
-		rec, faults := b.Records()
-		if len(faults) > 0 {
-			return &folder.Refusal{Faults: faults, Already: true}
-		}
-		if err := im.readKept(); err != nil {
+	im := &importing{importOptions: o, a: a, path: path, target: target}
+	if o.save || o.dryRun {
+		_, err := im.saveIf(ctx, o.saving, func(p *intake.Plan) (bool, error) {
+			im.show(p)
+			return im.adds(p)
+		})
+		return err
+	}
+	var shown *intake.Plan
+	again, err := im.saveIf(ctx, saving{dryRun: true}, func(p *intake.Plan) (bool, error) { shown = p; return false, nil })
+	for again && err == nil {
+		im.show(shown)
+		if adds, err := im.adds(shown); !adds {
 			return err
 		}
-		kept, err := im.keptMap()
+		if !a.ask {
+			fmt.Fprintln(a.stdout, "Nothing was written: --save writes it.")
+			return nil
+		}
+		if err := a.confirm("save it"); err != nil {
+			return err
+		}
+		was := shown
+		again, err = im.saveIf(ctx, o.saving, func(p *intake.Plan) (bool, error) {
+			shown = p
+			return reflect.DeepEqual(p.Add, was.Add) && len(p.Bad) == len(was.Bad), nil
+		})
+		if again && err == nil {
+			a.tell("Nothing is saved yet: the ledger was changed meanwhile. Now the file gives this:")
+		}
+	}
+	return err
+}
+
+// saveIf holds the file against the ledger and saves what it adds, if that may
+// be; else it reports that it has not.
+func (im *importing) saveIf(ctx context.Context, o saving, may func(*intake.Plan) (bool, error)) (not bool, err error) {
+	err = im.a.withBook(ctx, o, func(b *folder.Book) error {
+		p, err := im.plan(b)
 		if err != nil {
 			return err
 		}
-		table, err := im.read(kept)
-		if err != nil {
+		yes, err := may(p)
+		if not = !yes; not || err != nil {
 			return err
 		}
-		m, err := im.choose(kept, table, rec)
-		if err != nil {
-			return err
-		}
-		plan, err := m.Plan(table, intake.PlanOptions{Records: rec, Names: im.names, Today: a.at(rec).LastDay(), Progress: a.progress("rows held against the ledger")})
-		if err != nil {
-			return im.about(err)
-		}
-		a.sayPlan(plan)
-		a.sayImplausible(rec, plan)
-		return im.save(plan)
+		return im.save(b, p)
 	})
+	return not, err
+}
+
+// show shows a plan, and what is far from what the ledger has.
+func (im *importing) show(p *intake.Plan) {
+	im.a.sayPlan(p)
+	im.a.sayImplausible(im.rec, p)
+}
+
+// plan holds the file against the ledger.
+func (im *importing) plan(b *folder.Book) (*intake.Plan, error) {
+	rec, faults := b.Records()
+	im.rec = rec
+	if len(faults) > 0 {
+		return nil, &folder.Refusal{Faults: faults, Already: true}
+	}
+	if err := im.readKept(b); err != nil {
+		return nil, err
+	}
+	kept, err := im.keptMap()
+	if err != nil {
+		return nil, err
+	}
+	if im.table == nil {
+		if im.table, err = im.read(kept); err != nil {
+			return nil, err
+		}
+	}
+	m, err := im.choose(kept, im.table, rec)
+	if err != nil {
+		return nil, err
+	}
+	plan, err := m.Plan(im.table, intake.PlanOptions{Records: rec, Names: im.names, Today: im.a.at(rec).LastDay(), Progress: im.a.progress("rows held against the ledger")})
+	if err != nil {
+		return nil, im.about(err)
+	}
+	return plan, nil
 }
 
 // about says which file an error is of.

@@ -43,8 +43,9 @@ func (o *mapOptions) add(cmd *cobra.Command, target intake.Target) {
 
 // readKept reads the maps and names that the ledger keeps, and adds the names
 // that flags give.
-func (im *importing) readKept() error {
-	_, err := im.book.Try("import", func(tx *folder.Tx) error {
+func (im *importing) readKept(b *folder.Book) error {
+	im.news = false
+	_, err := b.Try("import", func(tx *folder.Tx) error {
 		text, err := tx.ReadFile(intake.MapsFile)
 		if err != nil {
 			return err

@@ -20,25 +20,23 @@ func (n badRowsError) Error() string {
 	return fmt.Sprintf("%d rows are bad, so nothing was written", int(n))
 }
 
-// save writes the rows of a plan, and its map when that is new.
-func (im *importing) save(p *intake.Plan) error {
-	a := im.a
+// adds reports whether a plan adds anything, and says so if not. One with bad
+// rows may not, unless they are to be left out.
+func (im *importing) adds(p *intake.Plan) (bool, error) {
 	switch {
 	case len(p.Bad) > 0 && !im.skipBad:
-		return badRowsError(len(p.Bad))
+		return false, badRowsError(len(p.Bad))
 	case p.Rows() == 0 && (!im.news || im.mapName == ""):
-		fmt.Fprintln(a.stdout, "There is nothing to add.")
-		return nil
-	case !im.sure() && a.ask:
-		if err := a.confirm("save it"); err != nil {
-			return err
-		}
-	case !im.sure():
-		fmt.Fprintln(a.stdout, "Nothing was written: --save writes it.")
-		return nil
+		fmt.Fprintln(im.a.stdout, "There is nothing to add.")
+		return false, nil
 	}
+	return true, nil
+}
+
+// save writes the rows of a plan, and its map when that is new.
+func (im *importing) save(b *folder.Book, p *intake.Plan) error {
 	lines := &newLines{at: map[string]map[int]int{}}
-	err := a.editBook(im.book, im.saving, func(tx *folder.Tx) error {
+	err := im.a.editBook(b, im.saving, func(tx *folder.Tx) error {
 		if err := im.keep(tx, p.Definite()); err != nil {
 			return err
 		}
@@ -46,9 +44,6 @@ func (im *importing) save(p *intake.Plan) error {
 	})
 	return lines.name(err, im.path)
 }
-
-// sure reports whether nobody needs to be asked.
-func (o *importOptions) sure() bool { return o.save || o.dryRun }
 
 // newLines are the lines that imported rows get in the ledger's files, each
 // with the line of the foreign file that it comes from.

@@ -19,6 +19,10 @@ func main() { start(system()) }
 
 // start carries out the command line of this process, and ends it.
 func start(env environment) {
+	if command, watching := os.LookupEnv(watchVariable); watching {
+		watchOver(os.Stdin, env.stderr, command)
+		return
+	}
 	if os.Getenv("GOGC") == "" {
 		// A command ends before it is worth while to collect much.
 		debug.SetGCPercent(400)
@@ -27,6 +31,7 @@ func start(env environment) {
 	// cannot end a command that has saved as one that has not.
 	signal.Notify(make(chan os.Signal, 1), syscall.SIGPIPE)
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	env.memory = guardMemory()
 	status := run(ctx, os.Args[1:], env)
 	stop()
 	os.Exit(status)
@@ -45,17 +50,24 @@ func run(ctx context.Context, args []string, env environment) int {
 	a := &app{environment: env, args: args}
 	done := make(chan error, 1)
 	go func() {
-		err := a.execute(ctx)
+		err := a.guarded(func() error { return a.execute(ctx) })
 		if out.err != nil && (err == nil || errors.Is(err, out.err)) {
 			err = outputError{out.err}
 		}
 		done <- err
 	}()
+	ended := make(chan struct{})
+	defer close(ended)
+	if env.spoken != nil {
+		a.watchSoon(env.spoken, ended)
+	}
 	var err error
 	select {
 	case err = <-done:
 	case <-ctx.Done():
 		err = a.broken(done)
+	case used := <-env.memory.exceeded(ended):
+		return report(env.stderr, a.saves.now().after(a.outOfMemory(used, env.memory.may)))
 	}
 	return report(env.stderr, a.saves.stop().after(err))
 }

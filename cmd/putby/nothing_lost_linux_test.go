@@ -264,32 +264,139 @@ func TestFullDisk(t *testing.T) {
 	}
 }
 
-// What another program writes between reading and saving is not lost: nothing is
-// saved, and it is said.
-func TestChangedMeanwhile(t *testing.T) {
+// An import that asks a person keeps nobody waiting meanwhile, and what others
+// save then is there beside what it adds.
+func TestImportAsksFirst(t *testing.T) {
 	h := sampleHouse(t)
-	file := filepath.Join(t.TempDir(), "leaflet.csv")
-	if err := os.WriteFile(file, []byte("Date,Shop,Item,Size,Price\n2025-11-20,Corner shop,carrots,2 kg,2.79\n"), 0o600); err != nil {
-		t.Fatal(err)
-	}
-	term := onTerminal(t, "import", "prices", file, "--ledger", h.dir)
+	term := onTerminal(t, "import", "prices", h.leaflet(), "--ledger", h.dir)
 	term.expect("save it [yes]: ")
-	shelf := filepath.Join(h.dir, "shelf.csv")
-	text, err := os.ReadFile(shelf)
+	if out, err := h.process("price", "add", "--shop", "Brine & Bramble", "--item", "carrots", "--size", "2 kg", "--price", "2.80",
+		"--date", "2025-11-20", "--note", "meanwhile", "--wait", "0").CombinedOutput(); err != nil {
+		t.Fatalf("while a person is asked: %v %s", err, out)
+	}
+	edited := h.byHand("2025-11-20,Marrowby Foods,carrots,2 kg,3.29,,,,by hand\n")
+	term.send("yes\n")
+	if status := term.status(); status != exitDone {
+		t.Errorf("exit status %d: %s", status, term.said())
+	}
+	has(t, h.last("shelf.csv", 3), "meanwhile", "by hand", "Corner shop")
+	if text := h.last("shelf.csv", 1000); !strings.Contains(text, edited) {
+		t.Error("what was edited by hand is lost")
+	}
+}
+
+// If others record meanwhile what the import was to add, the person is shown what
+// is left of it, and asked again only about that.
+func TestImportAsksAgain(t *testing.T) {
+	h := sampleHouse(t)
+	term := onTerminal(t, "import", "prices", h.leaflet(), "--ledger", h.dir)
+	term.expect("1 row to add")
+	term.expect("save it [yes]: ")
+	h.byHand("2025-11-20,Corner shop,carrots,2 kg,2.79,,,,by hand\n")
+	term.send("yes\n")
+	term.expect("Nothing is saved yet: the ledger was changed meanwhile. Now the file gives this:")
+	term.expect("0 rows to add, 1 there already")
+	term.expect("There is nothing to add.")
+	if status := term.status(); status != exitDone {
+		t.Errorf("exit status %d", status)
+	}
+	if text := h.last("shelf.csv", 1000); strings.Count(text, "Corner shop") != 1 {
+		t.Errorf("recorded twice:\n%s", text)
+	}
+}
+
+// leaflet is a file of prices to import.
+func (h *house) leaflet() string {
+	h.t.Helper()
+	file := filepath.Join(h.t.TempDir(), "leaflet.csv")
+	if err := os.WriteFile(file, []byte("Date,Shop,Item,Size,Price\n2025-11-20,Corner shop,carrots,2 kg,2.79\n"), 0o600); err != nil {
+		h.t.Fatal(err)
+	}
+	return file
+}
+
+// byHand appends to the prices as a person does in an editor.
+func (h *house) byHand(row string) string {
+	h.t.Helper()
+	shelf, err := os.OpenFile(filepath.Join(h.dir, "shelf.csv"), os.O_APPEND|os.O_WRONLY, 0)
+	if err != nil {
+		h.t.Fatal(err)
+	}
+	if _, err := shelf.WriteString(row); err != nil {
+		h.t.Fatal(err)
+	}
+	if err := shelf.Close(); err != nil {
+		h.t.Fatal(err)
+	}
+	return strings.TrimSuffix(row, "\n")
+}
+
+// Nothing that only looks takes the lock: it is there while another holds it.
+func TestDryRunsTakeNoLock(t *testing.T) {
+	h := sampleHouse(t)
+	h.must(h.run("draw", "add", "--pack", "c46-a"))
+	h.must(h.run("draw", "add", "--pack", "c46-a"))
+	h.must(h.run("undo"))
+	plug, rate := filepath.Join(t.TempDir(), "plug.csv"), filepath.Join(t.TempDir(), "rate.json")
+	for name, text := range map[string]string{plug: exampleFiles["plug.csv"], rate: exampleFiles["rate.json"]} {
+		if err := os.WriteFile(name, []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	book, err := folder.Open(t.Context(), h.dir, joins)
 	if err != nil {
 		t.Fatal(err)
 	}
-	other := string(text) + "2025-11-20,Marrowby Foods,carrots,2 kg,3.29,,,,by hand\n"
-	if err := os.WriteFile(shelf, []byte(other), 0o600); err != nil {
+	defer book.Close()
+	before := h.files()
+	for _, args := range [][]string{
+		{"undo"}, {"redo"},
+		{"draw", "add", "--pack", "c46-a"},
+		{"price", "add", "--shop", "Brine & Bramble", "--item", "carrots", "--size", "2 kg", "--price", "2.80"},
+		{"receipt", "add", "--shop", "Marrowby Foods", "--other", "tea at 2"},
+		{"amend", "draw", "@5", "reason=given"},
+		{"strike", "draw", "@5"},
+		{"import", "prices", h.leaflet()},
+		{"tariff", "import", rate, "--as", "flat-new"},
+		{"run", "meter", "c47", plug, "--replace", "--bridge"},
+	} {
+		start := time.Now()
+		got := h.run(append(args, "--dry-run", "--wait", "5s")...)
+		if got.status == exitFailed || time.Since(start) > 4*time.Second {
+			t.Errorf("%v: status %d after %v: %s", args, got.status, time.Since(start), got.stderr)
+		}
+		if got.status == exitDone && !strings.Contains(got.stdout, "Would") {
+			t.Errorf("%v: %s", args, got.stdout)
+		}
+	}
+	for name, text := range h.files() {
+		if before[name] != text {
+			t.Errorf("%s is changed", name)
+		}
+	}
+}
+
+// Whoever has to wait is told after a second for whom, and gives up when they said.
+func TestWait(t *testing.T) {
+	h := sampleHouse(t)
+	book, err := folder.Opening{Check: joins, For: "import receipts till.csv"}.Open(t.Context(), h.dir)
+	if err != nil {
 		t.Fatal(err)
 	}
-	term.send("yes\n")
-	if status := term.status(); status != exitFailed {
-		t.Errorf("exit status %d", status)
+	defer book.Close()
+	got := h.run("draw", "add", "--pack", "c46-a", "--wait", "0")
+	if got.status != exitFailed || strings.Contains(got.stderr, "Waiting") {
+		t.Errorf("not waiting at all: status %d, %s", got.status, got.stderr)
 	}
-	term.expect("nothing was saved: shelf.csv was changed by another program since it was read")
-	term.expect("try: close it there, and run the command again")
-	if now, _ := os.ReadFile(shelf); string(now) != other {
-		t.Error("what the other program wrote is changed")
+	start := time.Now()
+	got = h.run("draw", "add", "--pack", "c46-a", "--wait", "2s")
+	if waited := time.Since(start); got.status != exitFailed || waited < 2*time.Second || waited > 6*time.Second {
+		t.Errorf("waiting 2 s: status %d after %v", got.status, waited)
 	}
+	has(t, got.stderr, "Waiting for putby import receipts till.csv (process", "since", "nothing was saved", "import receipts till.csv")
+	if got := h.run("draw", "add", "--pack", "c46-a", "--wait", "a while"); got.status != exitUsage || !strings.Contains(got.stderr, "write it as 10s, 2m or 0") {
+		t.Errorf("status %d: %s", got.status, got.stderr)
+	}
+	time.AfterFunc(1500*time.Millisecond, func() { book.Close() })
+	has(t, h.must(h.run("draw", "add", "--pack", "c46-a")).stderr, "Waiting for")
 }

@@ -83,7 +83,7 @@ func runRunMeter(ctx context.Context, a *app, o *runMeterOptions, args []string)
 		}
 		return a.splitRecorded(args[0])
 	}
-	return a.withBook(ctx, func(b *folder.Book) error {
+	return a.withBook(ctx, o.saving, func(b *folder.Book) error {
 		rec, _ := b.Records()
 		run, err := findRun(rec, args[0])
 		if err != nil {

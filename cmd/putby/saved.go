@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"io/fs"
 	"sync"
 	"time"
 
@@ -43,10 +42,11 @@ func countedChange(c folder.Change) counted {
 // create makes a new ledger.
 func (a *app) create(ctx context.Context, dir, command string, files map[string][]byte) error {
 	return a.saves.do(func() (counted, error) {
-		if err := folder.Create(ctx, dir, command, files); err != nil {
+		err := folder.Create(ctx, dir, command, files)
+		if err != nil && !errors.Is(err, folder.ErrSaved) {
 			return counted{}, err
 		}
-		return counted{"the ledger in " + exact.Quote(dir) + " is made", "do not run it again: use the ledger that is there"}, nil
+		return counted{"the ledger in " + exact.Quote(dir) + " is made", "do not run it again: use the ledger that is there"}, err
 	})
 }
 
@@ -79,6 +79,15 @@ func (s *saves) stop() counted {
 	return s.done
 }
 
+// now is what counts, as far as can be told at once: a save that has begun may be
+// what takes all memory, so it is not waited for.
+func (s *saves) now() counted {
+	if s.mu.TryLock() {
+		return s.done
+	}
+	return counted{}
+}
+
 // A savedError is what went wrong after something was saved.
 type savedError struct {
 	counted
@@ -90,7 +99,7 @@ func (e savedError) Error() string {
 	case errors.Is(e.err, errBroken):
 		return e.what + ", but it was broken off before it had said so in full"
 	case errors.As(e.err, output):
-		return e.what + ", but its report could not be written: " + cause(output.err)
+		return e.what + ", but its report could not be written: " + folder.Cause(output.err).Error()
 	}
 	return e.what + ", but something went wrong after"
 }
@@ -117,13 +126,7 @@ func (c counted) after(err error) error {
 // An outputError says that standard output did not take what was written.
 type outputError struct{ err error }
 
-func (e outputError) Error() string { return "the output could not be written: " + cause(e.err) }
-func (e outputError) Unwrap() error { return e.err }
-
-// cause is why something failed, without the names of calls.
-func cause(err error) string {
-	if p := new(fs.PathError); errors.As(err, &p) {
-		err = p.Err
-	}
-	return err.Error()
+func (e outputError) Error() string {
+	return "the output could not be written: " + folder.Cause(e.err).Error()
 }
+func (e outputError) Unwrap() error { return e.err }

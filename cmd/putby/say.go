@@ -74,6 +74,7 @@ func hintOf(err error) string {
 	var unknown *reports.UnknownError
 	var store *folder.Error
 	var foreign *intake.Error
+	var defect defectError
 	var meant *entry.MeantError
 	switch {
 	case errors.As(err, &query):
@@ -86,6 +87,8 @@ func hintOf(err error) string {
 		return near.hint
 	case errors.As(err, &store):
 		return store.Hint
+	case errors.As(err, &defect):
+		return defect.hint
 	case errors.As(err, &foreign):
 		return foreignHint(foreign)
 	case errors.As(err, &meant):

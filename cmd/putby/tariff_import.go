@@ -62,7 +62,7 @@ func runTariffImport(ctx context.Context, a *app, o *tariffImportOptions, path s
 	if err != nil {
 		return err
 	}
-	return a.withBook(ctx, func(b *folder.Book) error {
+	return a.withBook(ctx, o.saving, func(b *folder.Book) error {
 		rec, _ := b.Records()
 		if err := notThere(rec, bands[0]); err != nil {
 			return err

@@ -95,6 +95,13 @@ func (term *terminal) send(text string) {
 	}
 }
 
+// said is what the program has printed.
+func (term *terminal) said() string {
+	term.mu.Lock()
+	defer term.mu.Unlock()
+	return term.text.String()
+}
+
 // status waits for the program to end.
 func (term *terminal) status() int {
 	term.t.Helper()

@@ -21,7 +21,7 @@ func newUndoCommand(a *app) *cobra.Command {
 		Example: "  putby draw add --food chicken-broth\n  putby undo --dry-run\n  putby undo",
 		Args:    arguments(),
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			return a.withBook(cmd.Context(), func(b *folder.Book) error {
+			return a.withBook(cmd.Context(), *o, func(b *folder.Book) error {
 				if o.dryRun {
 					return a.sayUndone("Would undo", b.TryUndo)
 				}
@@ -40,7 +40,7 @@ func newRedoCommand(a *app) *cobra.Command {
 		Example: "  putby draw add --food chicken-broth\n  putby undo\n  putby redo",
 		Args:    arguments(),
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			return a.withBook(cmd.Context(), func(b *folder.Book) error {
+			return a.withBook(cmd.Context(), *o, func(b *folder.Book) error {
 				if o.dryRun {
 					return a.sayUndone("Would do again", b.TryRedo)
 				}

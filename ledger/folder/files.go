@@ -97,19 +97,16 @@ func snap(root *tree, pending *Change) *snapshot {
 // parallel calls do for every item, as many at once as there are processors.
 func parallel[T any](items []T, do func(T)) {
 	var next atomic.Int64
-	var wg sync.WaitGroup
-	for range min(runtime.GOMAXPROCS(0), len(items)) {
-		wg.Go(func() {
-			for {
-				i := int(next.Add(1)) - 1
-				if i >= len(items) {
-					return
-				}
-				do(items[i])
+	work := func() {
+		for {
+			i := int(next.Add(1)) - 1
+			if i >= len(items) {
+				return
 			}
-		})
+			do(items[i])
+		}
 	}
-	wg.Wait()
+	ledger.Together(slices.Repeat([]func(){work}, min(runtime.GOMAXPROCS(0), len(items)))...)
 }
 
 // listLogs returns the names of the meter logs, meter/RUN.csv.

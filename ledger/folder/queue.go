@@ -62,7 +62,9 @@ func take(root *tree, dir string, number int) (*ticket, error) {
 		return nil, err
 	}
 	t := &ticket{root: root, number: number, file: newTicketLock(dir, name)}
-	if _, err := t.file.TryLock(); err != nil {
+	if _, err := t.file.TryLock(); errors.Is(err, fs.ErrNotExist) {
+		return nil, t.file.Close() // taken away before it was locked
+	} else if err != nil {
 		_ = root.Remove(name)
 		return nil, errors.Join(err, t.file.Close())
 	}

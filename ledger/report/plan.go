@@ -199,6 +199,7 @@ func (p *planning) doc() Doc {
 		{"busy_hours", "and busy for", busy},
 		field("plan", "In this order", p.table()),
 		field("left_out", "Not worth buying now", p.leftOut()),
+		packingField(p.g, p.needs()),
 		{NotesKey, "", List{}},
 	}
 	for _, f := range p.offers {
@@ -244,7 +245,17 @@ func (p *planning) words() []string {
 		words = append(words, s)
 	}
 	return []string{fmt.Sprintf("Buy %s, and dry them in this order. Together that saves %s against the shelf.",
-		listed(words), p.offers[0].say().sum(p.guess(MoneyQuotient(p.saving()))))}
+		listed(words), p.offers[0].say().sum(p.guess(MoneyQuotient(p.saving())))) + shortWords(p.g, p.needs())}
+}
+
+// needs are what all choices together take to pack.
+func (p *planning) needs() (list []supplyNeed) {
+	for _, r := range p.rows {
+		for _, n := range r.facts.needs(r.Row.Containers) {
+			list = addNeed(list, n)
+		}
+	}
+	return list
 }
 
 func (p *planning) table() *Table {

@@ -191,6 +191,27 @@ func TestPlanPricesElectricityWhenItRuns(t *testing.T) {
 	}
 }
 
+// A plan adds what all its choices take to pack: 3 jars for 6 L of stock at 2 L and
+// 6 for the peas, of 4 free; a seal comes 5 to a strip.
+func TestPlanAddsWhatIsNeededToPack(t *testing.T) {
+	g := kilnWith(t, "-- machines.csv --\nmachine,name,trays,load_volume,load_mass,cycles,residual,with\nkiln,Kiln,4,6 L,6 kg,100,,\n"+
+		"-- supplies.csv --\nsupply,name,kind,uses,capacity,price\njar,Preserving jar,jar,2,1 L,3.00\nstrip,,label,5,,0.50\n"+
+		strings.Replace(kiln[strings.Index(kiln, "-- receipts.csv --"):strings.Index(kiln, "-- shelf.csv --")],
+			"b1,2025-01-02,Brook,3", "b1,2025-01-02,Brook,4,supply,jar,4,1 ea,3.00,,,,\nb1,2025-01-02,Brook,3", 1)+
+		"-- runs.csv --\n"+strings.ReplaceAll(kiln[strings.Index(kiln, "run,machine"):strings.Index(kiln, "-- loads.csv --")], "old", "kiln"))
+	const text = "item,price,size,limit,with,each\nstock,1,1 L,6,1 jar,2 L\npeas,1,1 kg,6,\"1 jar, 2 strip\",1 kg\n"
+	d, err := planOf(g, text, common(t, facts{"start": "2025-01-15 00:00", "kwh": "1", "wear": "0", "cycle-hours": "20"}))
+	if err != nil {
+		t.Fatal(err)
+	}
+	tab := table(t, d, "packing")
+	wants(t, tab, find(t, tab, "supply", "jar"), map[string]string{"need": "9", "free": "4", "buy": "5"})
+	wants(t, tab, find(t, tab, "supply", "strip"), map[string]string{"need": "2.4", "free": "0", "buy": "3"}) // 12 labels
+	if !noted(d.Words, "5 × Preserving jar (9 needed, 4 free)") || !noted(d.Words, "3 × strip (2.4 needed, 0 free)") {
+		t.Error(d.Words)
+	}
+}
+
 // Every fault of a plan comes at once, each at its line and column.
 func TestPlanFaults(t *testing.T) {
 	g := bare(t)

@@ -214,6 +214,7 @@ func (a *answer) parts() []Field {
 		{"table", "", a.table(mostRows)},
 		{"", a.ifAny("Package by package"), a.table(worthRows)},
 		{"bounds", "What limits the number", a.boundsTable()},
+		packingField(a.g, a.needs(a.Best.Containers)),
 		{"estimate", "Electricity of a cycle", a.estimateObject()},
 	}
 }

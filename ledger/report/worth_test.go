@@ -301,7 +301,7 @@ func ExampleWorth() {
 	d, err := report.Worth(g, q)
 	fmt.Println(d.Words[0], err)
 	// Output:
-	// Buy 6: dry 4.2 L in 1 cycle. That saves ~2.08 EUR against the shelf. It is worth it below ~1.55 EUR a package. <nil>
+	// Buy 6: dry 4.2 L in 1 cycle. That saves ~2.08 EUR against the shelf. It is worth it below ~1.55 EUR a package. To pack it all, buy 3 × 1 L jar (5 needed, 2 free). <nil>
 }
 
 func exampleLedger() (*ledger.Ledger, error) {

@@ -93,7 +93,7 @@ func (a *answer) buy() string {
 		}
 		words += "."
 	}
-	return words + a.takings()
+	return words + a.takings() + shortWords(a.g, a.needs(best.Containers))
 }
 
 // takings says where to buy how many, when there are several visits.

@@ -19,7 +19,6 @@ type forms struct {
 
 // An outcome is what became of a form.
 type outcome struct {
-	title    string
 	number   int // of the change
 	said     []string
 	cautions []string

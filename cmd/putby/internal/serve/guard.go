@@ -31,30 +31,56 @@ func (s *server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	}
 }
 
-// work makes an answer, when it is this request's time; false when nobody waits
-// for it any more.
-func (s *server) work(w http.ResponseWriter, r *http.Request) bool {
-	select {
-	case s.working <- struct{}{}:
-		defer func() { <-s.working }()
+// work makes an answer, when it is this request's turn; false when nobody waits
+// for it any more. Forms go one by one: those that wait for the ledger's lock
+// leave room for all who only read.
+func (s *server) work(w *answer, r *http.Request) bool {
+	if r.Method == http.MethodPost {
+		if !s.forming.enter(r) {
+			return false
+		}
+		defer s.forming.leave()
+	}
+	if !s.working.enter(r) {
+		return false
+	}
+	defer s.working.leave()
+	err := s.Guard(func() error {
 		s.handler.ServeHTTP(w, r)
+		return nil
+	})
+	if err != nil {
+		w.status = 0
+		w.body.Reset()
+		s.fail(w, err)
+	}
+	return true
+}
+
+// A room holds so many requests at once.
+type room chan struct{}
+
+// enter waits for a place; false when nobody waits for the answer any more.
+func (room room) enter(r *http.Request) bool {
+	select {
+	case room <- struct{}{}:
 		return true
 	case <-r.Context().Done():
 		return false
 	}
 }
 
+func (room room) leave() { <-room }
+
 // takeBody reads what a request brings, as far as that may go.
 func (s *server) takeBody(w http.ResponseWriter, r *http.Request) bool {
 	if r.Body == http.NoBody {
 		return true
 	}
-	select {
-	case s.reading <- struct{}{}:
-		defer func() { <-s.reading }()
-	case <-r.Context().Done():
+	if !s.reading.enter(r) {
 		return false
 	}
+	defer s.reading.leave()
 	body, err := io.ReadAll(http.MaxBytesReader(w, r.Body, mostBody))
 	switch {
 	case errors.As(err, new(*http.MaxBytesError)):

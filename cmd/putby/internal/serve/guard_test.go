@@ -73,7 +73,7 @@ func (w stuckWriter) Write(p []byte) (int, error) {
 // Those who read their page slowly keep nobody else waiting either.
 func TestSlowReadersKeepNobodyWaiting(t *testing.T) {
 	dir := sample(t)
-	s := newServer(House{Dir: dir, Reports: func() (page.Reports, error) { return reportsOf(dir) }, Log: io.Discard}, &net.TCPAddr{IP: net.IPv4(127, 0, 0, 1), Port: 8700})
+	s := newServer(House{Dir: dir, Reports: func() (page.Reports, error) { return reportsOf(dir) }, Log: io.Discard, Guard: unguarded}, &net.TCPAddr{IP: net.IPv4(127, 0, 0, 1), Port: 8700})
 	request := func() *http.Request { return httptest.NewRequest("GET", "http://127.0.0.1:8700/", nil) }
 	stuck, free := make(chan bool), make(chan bool)
 	var slow sync.WaitGroup
@@ -193,4 +193,24 @@ func mustPort(t testing.TB, text string) (port int) {
 		t.Fatal(err)
 	}
 	return port
+}
+
+// A defect that a request meets is an answer that says so, without a trace.
+func TestDefects(t *testing.T) {
+	var log notebook
+	s := newServer(House{
+		Reports: func() (page.Reports, error) { panic("a mistake") }, Log: &log,
+		Guard: func(do func() error) (err error) {
+			defer func() { err = fmt.Errorf("told of %v", recover()) }()
+			return do()
+		},
+	}, &net.TCPAddr{IP: net.IPv4(127, 0, 0, 1), Port: 8700})
+	w := httptest.NewRecorder()
+	s.ServeHTTP(w, httptest.NewRequest("GET", "http://127.0.0.1:8700/", nil))
+	if w.Code != http.StatusInternalServerError || strings.Contains(w.Body.String(), "goroutine") {
+		t.Errorf("status %d: %s", w.Code, w.Body)
+	}
+	if log.String() != "putby serve: told of a mistake\n" {
+		t.Error(log.String())
+	}
 }

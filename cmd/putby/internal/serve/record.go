@@ -112,14 +112,21 @@ func (s *server) takeForm(w http.ResponseWriter, r *http.Request, f recording) {
 		http.Redirect(w, r, "/saved/"+once, http.StatusSeeOther)
 		return
 	}
-	ctx, cancel := context.WithTimeout(r.Context(), lockTime)
-	defer cancel()
-	book, err := folder.Open(ctx, s.Dir, s.Check)
+	book, err := s.open(r.Context(), f, r.PostForm.Get("do") == "save")
 	if err != nil {
 		s.show(w, http.StatusServiceUnavailable, page.Form{Title: f.title, Trouble: troubles(err), Links: s.links()})
 		return
 	}
-	defer book.Close()
+	defer s.close(book)
+	// Another post of this form may have had the lock meanwhile.
+	if before, err := book.Marked(once); err != nil || before != nil {
+		if err != nil {
+			s.fail(w, err)
+			return
+		}
+		http.Redirect(w, r, "/saved/"+once, http.StatusSeeOther)
+		return
+	}
 	rec, _ := book.Records()
 	in := s.fill(rec, r.PostForm)
 	saved, err := s.try(book, f, in, known)
@@ -136,6 +143,21 @@ func (s *server) takeForm(w http.ResponseWriter, r *http.Request, f recording) {
 	}
 	again.Said, again.Cautions, again.Change = saved.said, saved.cautions, saved.change
 	s.show(w, http.StatusOK, again)
+}
+
+// open opens the ledger: with its lock to save, else only to look.
+func (s *server) open(ctx context.Context, f recording, save bool) (*folder.Book, error) {
+	if !save {
+		return folder.Look(s.Dir, s.Check)
+	}
+	return folder.Opening{Check: s.Check, Wait: lockTime, For: "serve: " + f.path}.Open(ctx, s.Dir)
+}
+
+// close gives the ledger back. What goes wrong with that concerns no form.
+func (s *server) close(book *folder.Book) {
+	if err := book.Close(); err != nil {
+		fmt.Fprintln(s.Log, "putby serve:", err)
+	}
 }
 
 // try does what a form's button says: save it, or show what that would be. An
@@ -156,6 +178,7 @@ func (s *server) try(book *folder.Book, f recording, in *filling, known bool) (*
 		return nil, err
 	}
 	edit := func(tx *folder.Tx) error {
+		tx.Mark(in.in.Get("once"))
 		for _, row := range rows {
 			if err := tx.Append(row.Kind, row.Cells); err != nil {
 				return err
@@ -163,15 +186,19 @@ func (s *server) try(book *folder.Book, f recording, in *filling, known bool) (*
 		}
 		return nil
 	}
-	command, do := "serve: "+f.path, book.Try
+	do := book.Try
 	if in.in.Get("do") == "save" {
 		do = book.Edit
 	}
-	change, err := do(command, edit)
-	if err != nil {
+	change, err := do("serve: "+f.path, edit)
+	if err != nil && !errors.Is(err, folder.ErrSaved) {
 		return nil, err
 	}
-	o := &outcome{title: f.title, number: change.Number, change: changed(change), said: notes}
+	o := outcomeOf(change)
+	o.said = notes
+	if err != nil {
+		o.said = append(o.said, "It is saved, but "+err.Error()+".")
+	}
 	if f.next != nil {
 		o.links = f.next(rows)
 	}
@@ -179,6 +206,16 @@ func (s *server) try(book *folder.Book, f recording, in *filling, known bool) (*
 		o.advise(f.advice(in, rows))
 	}
 	return o, nil
+}
+
+// outcomeOf is what became of a form, as far as its change tells.
+func outcomeOf(c folder.Change) *outcome {
+	o := &outcome{number: c.Number}
+	for _, file := range c.Files {
+		removed, added := file.Lines()
+		o.change = append(o.change, page.Changed{File: file.Name, Removed: removed, Added: added})
+	}
+	return o
 }
 
 // advise sorts advice from cautions.
@@ -192,24 +229,25 @@ func (o *outcome) advise(lines []string) {
 	}
 }
 
-// changed lists the lines of a change.
-func changed(c folder.Change) (list []page.Changed) {
-	for _, file := range c.Files {
-		removed, added := file.Lines()
-		list = append(list, page.Changed{File: file.Name, Removed: removed, Added: added})
-	}
-	return list
-}
-
-// showSaved shows what was saved.
+// showSaved shows what was saved: by this server, or by one before it.
 func (s *server) showSaved(w http.ResponseWriter, r *http.Request) {
-	o, _ := s.forms.find(r.PathValue("once"))
+	once := r.PathValue("once")
+	o, _ := s.forms.find(once)
 	if o == nil {
-		s.show(w, http.StatusNotFound, page.Form{Title: "Nothing was saved under that name", Links: s.links()})
-		return
+		c, err := folder.Marked(s.Dir, once)
+		switch {
+		case err != nil:
+			s.show(w, http.StatusUnprocessableEntity, page.Form{Title: "The changes of the ledger cannot be read", Trouble: troubles(err), Links: s.links()})
+			return
+		case c == nil:
+			s.show(w, http.StatusNotFound, page.Form{Title: "Nothing was saved under that name", Links: s.links()})
+			return
+		}
+		o = outcomeOf(*c)
+		o.said = []string{"putby serve was started again since: what else it said then is gone. The cautions for your foods are with the larder."}
 	}
 	s.show(w, http.StatusOK, page.Form{
-		Title: "Saved", Intro: fmt.Sprintf("It is change %d of the ledger; putby undo takes it back.", o.number),
+		Title: "Saved", Intro: fmt.Sprintf("It is change %d of the ledger. As long as it is the last one, putby undo takes it back.", o.number),
 		Said: o.said, Cautions: o.cautions, Change: o.change,
 		Links: slices.Concat(o.links, []page.Link{{To: "/", Name: "Back to the larder"}}, s.links()),
 	})

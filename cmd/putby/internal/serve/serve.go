@@ -23,6 +23,8 @@ type House struct {
 	Now     func() time.Time
 	Out     io.Writer // for the links to open
 	Log     io.Writer // for what goes wrong
+	// Guard does what may panic, and returns that as an error.
+	Guard func(do func() error) error
 }
 
 // Limits of a request.
@@ -63,7 +65,7 @@ func Run(ctx context.Context, h House, addr string) error {
 	last, cancel := context.WithTimeout(context.WithoutCancel(ctx), goodbyeTime)
 	defer cancel()
 	if err := web.Shutdown(last); err != nil {
-		return fmt.Errorf("stopping: %w", err)
+		return fmt.Errorf("a request was not done %v after putby serve was stopped; putby changes shows whether it was saved", goodbyeTime)
 	}
 	fmt.Fprintln(h.Out, "Stopped.")
 	return nil
@@ -77,14 +79,15 @@ type server struct {
 	forms   *forms
 	origins *http.CrossOriginProtection
 	handler http.Handler
-	reading chan struct{}
-	working chan struct{}
+	reading room // while their forms arrive
+	forming room // with a form, which may have to wait for the ledger
+	working room
 }
 
 func newServer(h House, at *net.TCPAddr) *server {
 	s := &server{
 		House: h, doors: doors{at}, forms: newForms(), origins: http.NewCrossOriginProtection(),
-		reading: make(chan struct{}, mostArrive), working: make(chan struct{}, mostAtOnce),
+		reading: make(room, mostArrive), forming: make(room, 1), working: make(room, mostAtOnce),
 	}
 	if !at.IP.IsLoopback() {
 		s.keys = newKeys()

@@ -1,0 +1,156 @@
+package serve
+
+import (
+	"net/http"
+	"net/url"
+	"path/filepath"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"putby/ledger"
+	"putby/ledger/folder"
+)
+
+// drawBody is a form that takes something out, with a note to find it by.
+func drawBody(t testing.TB, link, note string) string {
+	t.Helper()
+	_, html := ask(t, "GET", link+"draw", "")
+	return url.Values{
+		"once": {onceIn(t, html)}, "do": {"save"}, "food": {"chicken-broth"}, "quantity": {"1"}, "date": {"2025-11-16"}, "note": {note},
+	}.Encode()
+}
+
+// drawn counts the draws with a note.
+func drawn(t testing.TB, dir, note string) int {
+	t.Helper()
+	return strings.Count(content(t, dir)[filepath.Join(dir, ledger.DrawsFile)], note)
+}
+
+// postAtOnce sends one form so many times at once, and wants every answer to
+// lead to one page.
+func postAtOnce(t *testing.T, link, body string, times int) {
+	t.Helper()
+	var posts sync.WaitGroup
+	to := make([]string, times)
+	for i := range times {
+		posts.Go(func() {
+			answer, _ := ask(t, "POST", link+"draw", body, "Origin", originOf(link))
+			if to[i] = answer.Header.Get("Location"); answer.StatusCode != http.StatusSeeOther || to[i] == "" {
+				t.Errorf("post %d: %s", i+1, answer.Status)
+			}
+		})
+	}
+	posts.Wait()
+	for i := range to {
+		if to[i] != to[0] {
+			t.Errorf("post %d leads to %s, the first to %s", i+1, to[i], to[0])
+		}
+	}
+}
+
+// A form that is sent several times at once is recorded once.
+func TestPostsAtOnce(t *testing.T) {
+	dir := sample(t)
+	link, _ := start(t, dir, "127.0.0.1:0")
+	for _, times := range []int{2, 2, 2, 20} {
+		note := "at once " + time.Now().Format("150405.000000")
+		postAtOnce(t, link, drawBody(t, link, note), times)
+		if n := drawn(t, dir, note); n != 1 {
+			t.Errorf("%d posts at once are recorded %d times", times, n)
+		}
+	}
+}
+
+// A second tap while the first still waits for another command's save is not
+// recorded a second time: 12 times of 12.
+func TestTapsWhileAnotherSaves(t *testing.T) {
+	dir := sample(t)
+	link, _ := start(t, dir, "127.0.0.1:0")
+	for i := range 12 {
+		note := "tap " + string(rune('a'+i)) + "."
+		body := drawBody(t, link, note)
+		book, err := folder.Open(t.Context(), dir, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		time.AfterFunc(60*time.Millisecond, func() { book.Close() })
+		postAtOnce(t, link, body, 2)
+		if n := drawn(t, dir, note); n != 1 {
+			t.Errorf("tap %d is recorded %d times", i+1, n)
+		}
+	}
+}
+
+// A server that is started again knows what the one before it saved.
+func TestSavedAfterARestart(t *testing.T) {
+	dir := sample(t)
+	before, _ := start(t, dir, "127.0.0.1:0")
+	body := drawBody(t, before, "before the restart")
+	answer, _ := ask(t, "POST", before+"draw", body, "Origin", originOf(before))
+	saved := strings.TrimPrefix(answer.Header.Get("Location"), "/")
+
+	link, _ := start(t, dir, "127.0.0.1:0")
+	page, text := ask(t, "GET", link+saved, "")
+	if page.StatusCode != http.StatusOK || !strings.Contains(text, "It is change 1 of the ledger") || !strings.Contains(text, "before the restart") {
+		t.Errorf("%s: %s", page.Status, text)
+	}
+	again, _ := ask(t, "POST", link+"draw", body, "Origin", originOf(link))
+	if again.StatusCode != http.StatusSeeOther || again.Header.Get("Location") != "/"+saved {
+		t.Errorf("sent again: %s to %s", again.Status, again.Header.Get("Location"))
+	}
+	if n := drawn(t, dir, "before the restart"); n != 1 {
+		t.Errorf("recorded %d times", n)
+	}
+	if page, _ := ask(t, "GET", link+"saved/NEVERSAVED", ""); page.StatusCode != http.StatusNotFound {
+		t.Errorf("what was never saved: %s", page.Status)
+	}
+}
+
+// Looking at what a form would record waits for nobody.
+func TestLookingWaitsForNobody(t *testing.T) {
+	dir := sample(t)
+	link, _ := start(t, dir, "127.0.0.1:0")
+	body := strings.Replace(drawBody(t, link, "look"), "do=save", "do=look", 1)
+	book, err := folder.Open(t.Context(), dir, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer book.Close()
+	start := time.Now()
+	answer, text := ask(t, "POST", link+"draw", body, "Origin", originOf(link))
+	if answer.StatusCode != http.StatusOK || !strings.Contains(text, "look") || time.Since(start) > lockTime/2 {
+		t.Errorf("%s after %v", answer.Status, time.Since(start))
+	}
+}
+
+// Forms that wait for the ledger keep nobody waiting who only reads.
+func TestReadingGoesOnWhileFormsWait(t *testing.T) {
+	dir := sample(t)
+	link, _ := start(t, dir, "127.0.0.1:0")
+	bodies := make([]string, 2*mostAtOnce)
+	for i := range bodies {
+		bodies[i] = drawBody(t, link, "waits")
+	}
+	book, err := folder.Open(t.Context(), dir, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var posts sync.WaitGroup
+	for _, body := range bodies {
+		posts.Go(func() { ask(t, "POST", link+"draw", body, "Origin", originOf(link)) })
+	}
+	time.Sleep(100 * time.Millisecond)
+	start := time.Now()
+	if answer, _ := ask(t, "GET", link, ""); answer.StatusCode != http.StatusOK || time.Since(start) > lockTime/2 {
+		t.Errorf("%s after %v", answer.Status, time.Since(start))
+	}
+	if err := book.Close(); err != nil {
+		t.Error(err)
+	}
+	posts.Wait()
+	if n := drawn(t, dir, "waits"); n != len(bodies) {
+		t.Errorf("%d of %d are recorded", n, len(bodies))
+	}
+}

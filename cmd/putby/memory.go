@@ -1,0 +1,96 @@
+package main
+
+import (
+	"os"
+	"runtime/debug"
+	"runtime/metrics"
+	"strconv"
+	"strings"
+	"time"
+)
+
+// A memoryGuard ends a command in a sentence before it takes more memory than
+// there is, since the system would end it without one.
+type memoryGuard struct {
+	may uint64 // bytes
+}
+
+// Memory is looked at so often. What a command can take in that time must fit
+// into what is left when it is stopped.
+const memoryLook = 10 * time.Millisecond
+
+// guardMemory finds out how much memory the command can have. The collector
+// works harder as that is approached, and less where it is far.
+func guardMemory() memoryGuard {
+	g := memoryGuard{freeMemory(os.ReadFile)}
+	if g.may > 0 && os.Getenv("GOMEMLIMIT") == "" {
+		debug.SetMemoryLimit(int64(g.may / 4 * 3))
+	}
+	return g
+}
+
+// exceeded waits until nearly all memory is taken, and tells how much that is.
+func (g memoryGuard) exceeded(stop <-chan struct{}) <-chan uint64 {
+	if g.may == 0 {
+		return nil
+	}
+	full := make(chan uint64, 1)
+	go func() {
+		look := time.NewTicker(memoryLook)
+		defer look.Stop()
+		for {
+			select {
+			case <-stop:
+				return
+			case <-look.C:
+				if used := memoryTaken(); used >= g.may/8*7 {
+					full <- used
+					return
+				}
+			}
+		}
+	}()
+	return full
+}
+
+// memoryTaken is what this process has from the system, without what it gave
+// back.
+func memoryTaken() uint64 {
+	samples := []metrics.Sample{{Name: "/memory/classes/total:bytes"}, {Name: "/memory/classes/heap/released:bytes"}}
+	metrics.Read(samples)
+	return samples[0].Value.Uint64() - samples[1].Value.Uint64()
+}
+
+// freeMemory is the least of what the system says that there is for this process:
+// memory not in use, the limit of its container, and of its addresses. 0: not
+// known.
+func freeMemory(read func(string) ([]byte, error)) (least uint64) {
+	limit := func(bytes uint64, known bool) {
+		if known && (least == 0 || bytes < least) {
+			least = bytes
+		}
+	}
+	limit(field(read, "/proc/meminfo", "MemAvailable:", 1, 1024))
+	limit(field(read, "/sys/fs/cgroup/memory.max", "", 0, 1))
+	limit(field(read, "/sys/fs/cgroup/memory/memory.limit_in_bytes", "", 0, 1))
+	addresses, limited := field(read, "/proc/self/limits", "Max address space", 3, 1)
+	if taken, known := field(read, "/proc/self/status", "VmSize:", 1, 1024); limited && known {
+		limit(max(addresses, taken+1)-taken, true)
+	}
+	return least
+}
+
+// field reads a number out of the line of a file that begins with a name.
+func field(read func(string) ([]byte, error), file, name string, at int, unit uint64) (uint64, bool) {
+	text, err := read(file)
+	if err != nil {
+		return 0, false
+	}
+	for line := range strings.Lines(string(text)) {
+		if words := strings.Fields(line); strings.HasPrefix(line, name) && len(words) > at {
+			n, err := strconv.ParseUint(words[at], 10, 53)
+			return n * unit, err == nil
+		}
+	}
+	return 0, false
+}
