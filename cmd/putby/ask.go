@@ -111,7 +111,7 @@ func begun(answer string, words []string) (string, bool) {
 // yesterday for dates, and the beginnings of names and words.
 func readCell(k ledger.Kind, rec *ledger.Records, at entry.Moment, column string) reading {
 	return func(answer string) (string, error) {
-		answer = dated(k, at, column, answer)
+		answer = entry.Typed(rec, k.Name, column, dated(k, at, column, answer))
 		names, closed := entry.Names(rec, k.Name, column)
 		if name, ok := begun(answer, names); ok && closed {
 			answer = name

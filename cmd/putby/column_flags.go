@@ -1,7 +1,6 @@
 package main
 
 import (
-	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -21,7 +20,7 @@ func (o *columnFlags) add(a *app, cmd *cobra.Command, k ledger.Kind) {
 	flags := cmd.Flags()
 	flags.SortFlags = false
 	for _, c := range k.Columns {
-		cell := &cellFlag{word: wordOf(c)}
+		cell := &cellFlag{word: entry.Holds(c.Name)}
 		o.cells[c.Name] = &cell.text
 		help := c.Help
 		if help == "" {
@@ -64,27 +63,6 @@ type cellFlag struct{ text, word string }
 func (f *cellFlag) String() string        { return f.text }
 func (f *cellFlag) Type() string          { return f.word }
 func (f *cellFlag) Set(text string) error { f.text = text; return nil }
-
-// wordOf says in a word what a column's flag takes.
-func wordOf(c ledger.Column) string {
-	for word, columns := range map[string][]string{
-		"name":     {"food", "supply", "machine", "tariff", "receipt", "batch", "run", "pack", "item"},
-		"date":     {"date", "from", "best_by"},
-		"time":     {"start", "end"},
-		"money":    {"price", "discount", "tax", "cost", "residual", "rate"},
-		"amount":   {"quantity", "size", "each", "makes", "dry", "wet", "lost", "serving", "capacity", "load_volume", "load_mass"},
-		"number":   {"count", "uses", "cycles", "trays", "kwh", "watts", "step", "density", "piece_kg", "above_kwh", "fresh_days", "frozen_days", "keep_months", "kcal", "protein", "fat"},
-		"percent":  {"water", "refuse"},
-		"list":     {"with"},
-		"text":     {"note", "caution", "place", "shop"},
-		"duration": {"duration", "hands"},
-	} {
-		if slices.Contains(columns, c.Name) {
-			return word
-		}
-	}
-	return "word"
-}
 
 // completeColumn offers the shell what a column's cells may hold.
 func (a *app) completeColumn(cmd *cobra.Command, k ledger.Kind, column string) {

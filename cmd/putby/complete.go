@@ -1,12 +1,15 @@
 package main
 
 import (
+	"cmp"
+	"fmt"
 	"maps"
 	"slices"
 	"strings"
 
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
+	"putby/pricing/exact"
 )
 
 // A blankError names all that an add lacks.
@@ -38,9 +41,43 @@ type form struct {
 func (a *app) newForm(k ledger.Kind, rec *ledger.Records, given map[string]string) *form {
 	f := &form{kind: k, rec: rec, at: a.at(rec), cells: maps.Clone(given)}
 	for column, text := range f.cells {
-		f.cells[column] = dated(k, f.at, column, text)
+		f.cells[column] = entry.Typed(rec, k.Name, column, dated(k, f.at, column, text))
 	}
 	return f
+}
+
+// stranger is an error about a name that was given and that the ledger does not
+// have: what hangs on it cannot be known, and is not worth asking for.
+func (f *form) stranger() error {
+	for _, c := range f.kind.Columns {
+		near, unknown := entry.Unknown(f.rec, f.kind.Name, c.Name, f.cells[c.Name])
+		if unknown && entry.Refers(f.kind.Name, c.Name) {
+			return notFoundError{fmt.Sprintf("--%s: no %s is called %s", flagName(c.Name), whatOf(f.kind, c.Name), exact.Quote(f.cells[c.Name])),
+				cmp.Or(near, "putby "+listOf(c.Name)+" list shows what there is")}
+		}
+	}
+	return nil
+}
+
+// whatOf says in words what a column names.
+func whatOf(k ledger.Kind, column string) string {
+	switch {
+	case column == "item" && (k.Name == "draw" || k.Name == "count"):
+		return "food or supply"
+	case column == "item":
+		return "food"
+	case column == "receipt":
+		return "receipt or batch"
+	}
+	return column
+}
+
+// listOf is the kind of record whose list shows what a column may name.
+func listOf(column string) string {
+	if _, ok := ledger.KindOf(column); ok {
+		return column
+	}
+	return "food"
 }
 
 // dated writes the words of a cell that holds a date, or a date and time, as
@@ -114,6 +151,9 @@ func columnsAsked(k ledger.Kind) []string {
 // person is asked for that and for what else makes the record worth having;
 // where nobody can be asked, all that is lacking is named at once.
 func (a *app) complete(f *form) error {
+	if err := f.stranger(); err != nil {
+		return err
+	}
 	if err := f.at.Ahead([]entry.Row{{Kind: f.kind, Cells: f.cells}}); err != nil {
 		return err // before anybody is asked
 	}

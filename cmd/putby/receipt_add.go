@@ -2,6 +2,7 @@ package main
 
 import (
 	"errors"
+	"fmt"
 
 	"github.com/spf13/cobra"
 
@@ -103,7 +104,7 @@ func (o *receiptOptions) draft(a *app, rec *ledger.Records) (*draft, error) {
 	if asked {
 		return o.ask(a, rec, r)
 	}
-	return o.read(r)
+	return o.read(rec, r)
 }
 
 // head fills in whose receipt it is, and of when.
@@ -146,14 +147,21 @@ func (o *receiptOptions) head(a *app, rec *ledger.Records, r *entry.Receipt, ask
 }
 
 // read reads the lines that were given as flags.
-func (o *receiptOptions) read(r *entry.Receipt) (*draft, error) {
+func (o *receiptOptions) read(rec *ledger.Records, r *entry.Receipt) (*draft, error) {
+	var notes []string
 	for _, typed := range o.lines {
 		l, err := entry.ParseLine(typed.kind, typed.text)
 		if err != nil {
 			return nil, usageError{err}
 		}
+		if err := l.Know(rec); err != nil {
+			return nil, unknownItem(err)
+		}
 		if lacks := l.Lacks(); lacks != nil {
 			return nil, usageError{lacksError(l.String(), lacks)}
+		}
+		if kind, id, known := entry.FindItem(rec, l.Item); known && l.Kind == ledger.OtherLine {
+			notes = append(notes, fmt.Sprintf("%s is spending only here, though the ledger has the %v %s: --%v puts it in store.", l.Item, kind, id, kind))
 		}
 		r.Lines = append(r.Lines, l)
 	}
@@ -170,5 +178,5 @@ func (o *receiptOptions) read(r *entry.Receipt) (*draft, error) {
 	if err != nil {
 		return nil, usageError{err}
 	}
-	return &draft{rows: rows, notes: []string{sumText(r, sum)}}, nil
+	return &draft{rows: rows, notes: append(notes, sumText(r, sum))}, nil
 }

@@ -57,6 +57,40 @@ func Names(rec *ledger.Records, kind, column string) (names []string, closed boo
 	return nil, false
 }
 
+// Meant returns the identifier that a cell should hold where a person wrote
+// what they call the thing: its name, or its identifier in another case. What
+// names nothing, or more than one thing, is returned as it is.
+func Meant(rec *ledger.Records, kind, column, text string) string {
+	names, _ := Names(rec, kind, column)
+	if text == "" || len(names) == 0 || slices.Contains(names, text) {
+		return text
+	}
+	id, _ := ledger.Meant(text, titled(rec, names))
+	return id
+}
+
+// titled gives identifiers the names that foods, supplies and machines have.
+func titled(rec *ledger.Records, ids []string) []ledger.Named {
+	titles := map[string]string{}
+	for _, list := range [][]ledger.Named{rec.NamedFoods(), rec.NamedSupplies(), rec.NamedMachines()} {
+		for _, n := range list {
+			titles[n.ID] = n.Name
+		}
+	}
+	named := make([]ledger.Named, len(ids))
+	for i, id := range ids {
+		named[i] = ledger.Named{ID: id, Name: titles[id]}
+	}
+	return named
+}
+
+// Refers reports whether the cells of a column name other records, and not one
+// of a closed list of words.
+func Refers(kind, column string) bool {
+	_, listed := words[[2]string{kind, column}]
+	return !listed
+}
+
 // Unknown says that a cell should name something that the ledger has, and does
 // not; near is what was probably meant, or "". A blank cell names nothing.
 func Unknown(rec *ledger.Records, kind, column, text string) (near string, unknown bool) {

@@ -91,7 +91,7 @@ func receiptRows(f *filling) (rows []entry.Row, err error) {
 		cells := map[string]string{}
 		for _, column := range []string{"item", "count", "size", "price", "discount"} {
 			if text := f.text(lineName(i, column), ""); text != "" {
-				cells[column] = text
+				cells[column] = entry.Typed(f.rec, "receipt", column, text)
 			}
 		}
 		offer := f.text(lineName(i, "offer"), "")

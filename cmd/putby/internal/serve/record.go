@@ -50,7 +50,7 @@ func (f *filling) cells(k ledger.Kind, prefix string) map[string]string {
 	cells := map[string]string{}
 	for _, c := range k.Columns {
 		if text := f.text(prefix+c.Name, ""); text != "" {
-			cells[c.Name] = text
+			cells[c.Name] = entry.Typed(f.rec, k.Name, c.Name, text)
 		}
 	}
 	return cells
