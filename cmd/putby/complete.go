@@ -2,7 +2,6 @@ package main
 
 import (
 	"maps"
-	"slices"
 	"strings"
 
 	"putby/cmd/putby/internal/entry"
@@ -38,18 +37,9 @@ type form struct {
 func (a *app) newForm(k ledger.Kind, rec *ledger.Records, given map[string]string) *form {
 	f := &form{kind: k, rec: rec, at: a.at(rec), cells: maps.Clone(given)}
 	for column, text := range f.cells {
-		f.cells[column] = dated(k, f.at, column, text)
+		f.cells[column] = f.at.Cell(k.Column(column), text)
 	}
 	return f
-}
-
-// dated writes the words of a cell that holds a date, or a date and time, as
-// the ledger has them. The start of a tariff's band is a time of day alone.
-func dated(k ledger.Kind, at entry.Moment, column, text string) string {
-	if k.Name != "tariff" && slices.Contains(entry.DateColumns, column) {
-		return at.Dated(text)
-	}
-	return text
 }
 
 // offer is what is likely to be in a column, and where that is from.
@@ -80,34 +70,22 @@ func (f *form) lacking() []string {
 func (f *form) takeSure() {
 	var words []string
 	from := ""
-	for _, column := range columnsAsked(f.kind) {
-		if _, ok := f.cells[column]; ok || !entry.Sure(f.kind, f.rec, f.cells, column) {
+	for _, c := range f.kind.Asked() {
+		if _, ok := f.cells[c.Name]; ok || !entry.Sure(c, f.rec, f.cells) {
 			continue
 		}
-		text, why := f.offer(column)
+		text, why := f.offer(c.Name)
 		if text == "" {
 			continue
 		}
-		f.cells[column] = text
-		if why != "" && (column == "each" || column == "with") {
-			words, from = append(words, column+" "+text), why
+		f.cells[c.Name] = text
+		if why != "" && c.Default == ledger.AsUsual {
+			words, from = append(words, c.Name+" "+text), why
 		}
 	}
 	if words != nil {
 		f.taken = "Taken " + from + ": " + strings.Join(words, "; ") + "."
 	}
-}
-
-// columnsAsked are the columns that are asked for, and all others that may not
-// be blank.
-func columnsAsked(k ledger.Kind) []string {
-	columns := slices.Clone(entry.Asked(k))
-	for _, c := range k.Columns {
-		if c.Need && !slices.Contains(columns, c.Name) {
-			columns = append(columns, c.Name)
-		}
-	}
-	return columns
 }
 
 // complete fills in what a form lacks. Where it lacks what cannot be known, a
@@ -126,16 +104,16 @@ func (a *app) complete(f *form) error {
 		return usageError{&blankError{f.kind, lacking}}
 	}
 	f.begin(a)
-	for _, column := range columnsAsked(f.kind) {
-		if _, ok := f.cells[column]; ok {
+	for _, c := range f.kind.Asked() {
+		if _, ok := f.cells[c.Name]; ok {
 			continue
 		}
-		offer, _ := f.offer(column)
-		text, err := a.question(promptOf(f.kind, column), offer, readCell(f.kind, f.rec, f.at, column))
+		offer, _ := f.offer(c.Name)
+		text, err := a.question(c.Prompt(), offer, readCell(f.kind, f.rec, f.at, c))
 		if err != nil {
 			return err
 		}
-		f.cells[column] = text
+		f.cells[c.Name] = text
 	}
 	return nil
 }
@@ -146,14 +124,4 @@ func (f *form) begin(a *app) {
 		a.tell(howToAnswer)
 	}
 	f.asked = true
-}
-
-// promptOf asks for a column in the words of its help.
-func promptOf(k ledger.Kind, column string) string {
-	for _, c := range k.Columns {
-		if c.Name == column && c.Help != "" && c.Help != "a "+c.Name {
-			return c.Name + " (" + c.Help + ")"
-		}
-	}
-	return column
 }

@@ -130,7 +130,8 @@ const mostOffered = 8
 func (o *foodOptions) askTable(a *app, f *form) error {
 	f.begin(a)
 	if _, ok := f.cells["food"]; !ok {
-		id, err := a.question(promptOf(f.kind, "food"), "", readCell(f.kind, f.rec, f.at, "food"))
+		c := f.kind.Column("food")
+		id, err := a.question(c.Prompt(), "", readCell(f.kind, f.rec, f.at, c))
 		if err != nil {
 			return err
 		}

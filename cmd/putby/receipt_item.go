@@ -34,7 +34,7 @@ func (d *lineDialogue) kindOf(text string) (ledger.ReceiptKind, string, error) {
 
 // meant asks whether a name that the ledger has was meant.
 func (d *lineDialogue) meant(item string) (string, error) {
-	names, _ := entry.Names(d.rec, "receipt", "item")
+	names, _ := entry.Names(d.rec, mustKind("receipt").Column("item"))
 	near := ledger.Nearest(item, names)
 	if near == "" {
 		return item, nil
@@ -78,7 +78,8 @@ func (d *lineDialogue) known(l *entry.Line) error {
 	}
 	k := mustKind(l.Kind.String())
 	at := d.a.at(d.rec)
-	text, err := d.a.question(fmt.Sprintf("%s is new; add it: %s", l.Item, promptOf(k, ask)), "", readCell(k, d.rec, at, ask))
+	c := k.Column(ask)
+	text, err := d.a.question(fmt.Sprintf("%s is new; add it: %s", l.Item, c.Prompt()), "", readCell(k, d.rec, at, c))
 	if err != nil {
 		return err
 	}
@@ -126,7 +127,8 @@ func (d *lineDialogue) rest(l *entry.Line) error {
 
 // readPart reads a count, a size or a price, of which a price may not be blank.
 func (d *lineDialogue) readPart(column string) reading {
-	read := readCell(mustKind("receipt"), d.rec, d.a.at(d.rec), column)
+	k := mustKind("receipt")
+	read := readCell(k, d.rec, d.a.at(d.rec), k.Column(column))
 	return func(answer string) (string, error) {
 		if column == "price" && answer == "" {
 			return "", errors.New("it needs a price; 0 for a gift or from the garden")

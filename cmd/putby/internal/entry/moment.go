@@ -80,5 +80,11 @@ func (m Moment) Dated(text string) string {
 	return day + " " + clock
 }
 
-// DateColumns are the columns whose cells [Moment.Dated] is for.
-var DateColumns = []string{"date", "best_by", "start", "end"}
+// Cell writes a cell that holds a date, or a date and time, as [Moment.Dated]
+// does; other cells it leaves.
+func (m Moment) Cell(c *ledger.Column, text string) string {
+	if c.Cell == ledger.DateCell || c.Cell == ledger.MomentCell {
+		return m.Dated(text)
+	}
+	return text
+}

@@ -92,7 +92,7 @@ func TestNextReceipt(t *testing.T) {
 		{receiptsOf([3]string{"mb-251120", "2025-11-20", "Marrowby"}), "Marrowby", "mb-251120-2"},
 	} {
 		if got := NextReceipt(test.rec, test.shop, exact.MustDate("2025-11-20")); got != test.want {
-			t.Errorf("%s after %v: %s, want %s", test.shop, Receipts(test.rec), got, test.want)
+			t.Errorf("%s after %v: %s, want %s", test.shop, ledger.Receipts.In(test.rec), got, test.want)
 		}
 	}
 	byShop.Batches = []ledger.Batch{{ID: "mb-251120"}}

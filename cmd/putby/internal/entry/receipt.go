@@ -174,7 +174,7 @@ func KindOfItem(rec *ledger.Records, id string) (ledger.ReceiptKind, bool) {
 	for _, list := range []struct {
 		kind ledger.ReceiptKind
 		ids  []string
-	}{{ledger.FoodLine, Foods(rec)}, {ledger.SupplyLine, Supplies(rec)}, {ledger.MachineLine, Machines(rec)}} {
+	}{{ledger.FoodLine, ledger.Foods.In(rec)}, {ledger.SupplyLine, ledger.Supplies.In(rec)}, {ledger.MachineLine, ledger.Machines.In(rec)}} {
 		for _, known := range list.ids {
 			if known == id {
 				return list.kind, true

@@ -85,7 +85,7 @@ func TestSuggest(t *testing.T) {
 func TestOffersCanBeRead(t *testing.T) {
 	rec := sample(t)
 	for _, k := range ledger.Kinds() {
-		for _, item := range Foods(rec) {
+		for _, item := range ledger.Foods.In(rec) {
 			offers, _ := Suggest(k, rec, map[string]string{"item": item}, At(rec, evening))
 			for column, text := range offers {
 				if !slices.ContainsFunc(k.Columns, func(c ledger.Column) bool { return c.Name == column }) {
