@@ -53,11 +53,11 @@ date,shop,item,size,price
 2025-01-01,s,leek,1 L,1
 2025-01-01,s,egg,10,1
 `,
-		"receipts.csv:2 size size: leek is counted in kg, and 1 L is a volume: to convert it needs a density",
-		"receipts.csv:3 size size: 500 has no unit; leek is counted in kg",
-		"receipts.csv:4 size size: egg is counted in ea, and 1 kg is a mass",
-		"receipts.csv:5 size size: soup is counted in L, and 1 ea is a count",
-		"shelf.csv:2 size size: leek is counted in kg, and 1 L is a volume",
+		"receipts.csv:2 size size: leek is counted by mass, and 1 L is a volume: to convert it needs a density",
+		"receipts.csv:3 size size: 500 has no unit; leek is counted by mass",
+		"receipts.csv:4 size size: egg is counted in pieces, and 1 kg is a mass",
+		"receipts.csv:5 size size: soup is counted by volume, and 1 ea is a count",
+		"shelf.csv:2 size size: leek is counted by mass, and 1 L is a volume",
 	)
 }
 
@@ -69,5 +69,5 @@ r,2025-01-01,1,food,leek,1,1 L,1
 -- draws.csv --
 date,item,quantity
 2025-01-02,leek,1 kg
-`, "receipts.csv:2 size size: leek is counted in kg")
+`, "receipts.csv:2 size size: leek is counted by mass")
 }

@@ -45,15 +45,15 @@ a,2025-01-04,soup,1 L,1 kg egg
 what,2025-01-04,pie,1 L,"1 egg, 1 kg flour"
 unit,2025-01-04,soup,1 kg,1 kg egg
 `,
-		"batches.csv:2 from batch early takes 1 kg of leek on 2024-12-31, but only 0 kg is in hand: 1 kg missing",
+		"batches.csv:2 from batch early takes 1 kg of leek on 2024-12-31, but none is in hand",
 		"batches.csv:3 from batch much takes 5 kg of leek on 2025-01-02, but only 4 kg is in hand: 1 kg missing",
 		"batches.csv:4 from batch later takes 7 L of stock on 2025-01-02, but only 6 L is in hand: 1 L missing",
 		"batches.csv:5 batch a is a receipt too",
-		"batches.csv:5 from from: egg is counted in ea, and 1 kg is a mass",
-		"batches.csv:6 from batch what takes 1 ea of egg on 2025-01-04, but only 0 ea is in hand",
+		"batches.csv:5 from from: egg is counted in pieces, and 1 kg is a mass",
+		"batches.csv:6 from batch what takes 1 ea of egg on 2025-01-04, but none is in hand",
 		`batches.csv:6 from from: no food is called "flour"`,
 		`batches.csv:6 item item: no food is called "pie"`,
-		"batches.csv:7 from from: egg is counted in ea, and 1 kg is a mass",
-		"batches.csv:7 quantity quantity: soup is counted in L, and 1 kg is a mass: to convert it needs a density",
+		"batches.csv:7 from from: egg is counted in pieces, and 1 kg is a mass",
+		"batches.csv:7 quantity quantity: soup is counted by volume, and 1 kg is a mass: to convert it needs a density",
 	)
 }

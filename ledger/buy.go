@@ -70,6 +70,10 @@ func (f *Food) EdiblePart() exact.Number {
 	return exact.Int(100).Sub(f.Refuse).Mul(exact.New(1, 2))
 }
 
+// HasRefuse reports whether a part of what is bought of the food is thrown
+// away.
+func (f *Food) HasRefuse() bool { return f.EdiblePart().Less(exact.Int(1)) }
+
 // repair adds the cost of a service to the newest lot of the machine it names,
 // so that it reaches the litres that follow.
 func (g *Ledger) repair(i int32, r *ReceiptRow) {

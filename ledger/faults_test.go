@@ -225,7 +225,7 @@ both,egg,1
 phase,egg,1
 `
 	wantFaults(t, text,
-		"loads.csv:3 quantity run early takes 1 ea of egg on 2024-12-31, but only 0 ea is in hand: 1 ea missing",
+		"loads.csv:3 quantity run early takes 1 ea of egg on 2024-12-31, but none is in hand",
 		"phases.csv:4 watts nothing says how much electricity the primary of run phase used",
 		"runs.csv:2 kwh run nothing: nothing says how much electricity it used",
 		`runs.csv:3 start run early: tariff "flat" has no band for Tue 2024-12-31 23:00`,
@@ -263,8 +263,8 @@ s,egg,1,b,
 s,egg,1,,
 `,
 		"loads.csv:3 quantity run r from a takes 2 ea of egg on 2025-01-02, but only 1 ea is in hand: 1 ea missing",
-		"loads.csv:4 quantity run s from b takes 1 ea of egg on 2025-01-03, but only 0 ea is in hand: 1 ea missing",
-		"loads.csv:5 quantity run s takes 1 ea of egg on 2025-01-03, but only 0 ea is in hand: 1 ea missing",
+		"loads.csv:4 quantity run s from b takes 1 ea of egg on 2025-01-03, but none is in hand",
+		"loads.csv:5 quantity run s takes 1 ea of egg on 2025-01-03, but none is in hand",
 	)
 }
 

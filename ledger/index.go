@@ -342,20 +342,28 @@ var (
 // through the food's density, rounded half to even at 12 decimals; within one
 // dimension it is exact.
 func (f *Food) InBasis(q exact.Quantity) (exact.Number, error) {
-	switch d := q.Unit().Dimension(); {
+	d := q.Unit().Dimension()
+	switch {
 	case d == exact.NoDimension && f.Basis == exact.Ea, d == f.Basis.Dimension():
 		return q.Base().Number(), nil
 	case d == exact.NoDimension:
-		return exact.Number{}, fmt.Errorf("%v %w; %s is counted in %v", q, errNoUnit, f.ID, f.Basis)
+		return exact.Number{}, fmt.Errorf("%v %w; %s", q, errNoUnit, f.counted())
 	case d == exact.Count || f.Basis == exact.Ea:
-		return exact.Number{}, fmt.Errorf("%s is counted in %v, and %v is a %v", f.ID, f.Basis, q, d)
+		return exact.Number{}, fmt.Errorf("%s, and %v is a %v", f.counted(), q, d)
 	}
 	density, ok := f.Density.Get()
 	if !ok {
-		return exact.Number{}, fmt.Errorf("%s is counted in %v, and %v is a %v: to convert it %w", f.ID, f.Basis, q, q.Unit().Dimension(), errDensity)
+		return exact.Number{}, fmt.Errorf("%s, and %v is a %v: to convert it %w", f.counted(), q, d, errDensity)
 	}
 	in, err := q.Through(density, f.Basis)
 	return in.Number(), err
+}
+
+// counted says what amounts of the food are counted in, whatever the unit that
+// the household writes them in.
+func (f *Food) counted() string {
+	how := map[exact.Unit]string{exact.L: "by volume", exact.Kg: "by mass", exact.Ea: "in pieces"}
+	return f.Title() + " is counted " + how[f.Basis]
 }
 
 // amount is InBasis that notes what is wrong at the record that asks.

@@ -124,7 +124,7 @@ func (g *Ledger) takeStock(i int32) {
 	}
 	if f, ok := g.x.foods[c.Item]; ok {
 		n, ok := g.x.amount(&g.Foods[f], c.Quantity, at, "quantity")
-		if gap, more := g.gap(n, g.foods[f].Left, ok, at, c.Item, g.Foods[f].Basis, "a receipt, or a draw too many"); more {
+		if gap, more := g.gap(n, g.foods[f].Left, ok, at, g.Foods[f].Title(), g.Foods[f].Basis, "a receipt, or a draw too many"); more {
 			g.takeFood(m, int(f), gap)
 		}
 		return
@@ -167,8 +167,10 @@ func (g *Ledger) gap(found, books exact.Number, ok bool, at place, what string, 
 		return exact.Number{}, false
 	}
 	if books.Less(found) {
+		show := g.Settings.Show()
+		amounts := show.Amounts(unit, found, books)
 		g.x.fail(at, "quantity", "a record may be lacking or wrong: "+lacking,
-			"%v of %s are counted, but the books have %v", unit.Of(found), what, unit.Of(books))
+			"%s of %s are counted, but the books have %s", amounts[0], what, amounts[1])
 		return exact.Number{}, false
 	}
 	gap = books.Sub(found)

@@ -161,7 +161,7 @@ date,item,quantity,reason
 	figures(t, map[string]any{"fresh": g.Flows.FreshDraws, "supplies": g.Flows.SupplyDraws, "moves": moved(g), "left": foodStock(t, g, "stock").Left},
 		map[string]string{"fresh": "1", "supplies": "2.2", "moves": "given 0.5 for 1, spoiled 20 for 2, used 2 for 0.2", "left": "1.5"})
 	wantFaults(t, "-- draws.csv --\ndate,item,quantity\n2025-01-02,egg,1\n2025-01-02,pie,1\n2025-01-02,oil,1\n2025-01-02,jar,1 L\n",
-		"draws.csv:2 quantity this draw takes 1 ea of egg on 2025-01-02, but only 0 ea is in hand: 1 ea missing",
+		"draws.csv:2 quantity this draw takes 1 ea of egg on 2025-01-02, but none is in hand",
 		`draws.csv:3 item item: no food or supply is called "pie"`,
 		"draws.csv:4 quantity 1 uses of oil are covered by no receipt, and it has no list price",
 		"draws.csv:5 quantity quantity: 1 L is no number of uses of a supply",

@@ -128,7 +128,7 @@ unknown,,tea,2024-08-31,1,1 L,
 func TestPackFaults(t *testing.T) {
 	with := func(from, to string) string { return strings.Replace(packedRun, from, to, 1) }
 	wantFaults(t, with("q,r,egg,2025-01-10", "q,r,egg,2025-01-01"), "packs.csv:3 date pack q is of 2025-01-01, before its run r began on 2025-01-02")
-	wantFaults(t, with("q,r,egg", "q,r,leek"), "packs.csv:3 each each: 4 has no unit; leek is counted in kg", "packs.csv:3 item pack q: run r was not loaded with leek")
+	wantFaults(t, with("q,r,egg", "q,r,leek"), "packs.csv:3 each each: 4 has no unit; leek is counted by mass", "packs.csv:3 item pack q: run r was not loaded with leek")
 	wantFaults(t, with("1 lid\nq", "1 cap\nq"), `packs.csv:2 with with: no supply is called "cap"`)
 	wantFaults(t, with("2025-01-05,p,,1", "2025-01-05,p,,3"),
 		"draws.csv:2 quantity 3 of pack p are drawn on 2025-01-05, but 2 of its 2 containers are left")

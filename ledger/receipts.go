@@ -2,6 +2,7 @@ package ledger
 
 import (
 	"errors"
+	"fmt"
 	"slices"
 
 	"putby/pricing"
@@ -154,10 +155,30 @@ func (p *posting) checkTotal(sum exact.Money) {
 		off, word = off.Neg(), "little"
 	}
 	if !off.IsZero() {
-		p.g.x.fail(place{ReceiptsFile, r.Line}, "price", "look for a line left out, or a wrong count, price or discount",
+		hint := "look for a line left out, or a wrong count, price or discount"
+		if rounding := RoundingHint(sum, r.Price, len(p.rows), p.g.Settings.Currency.Minor()); rounding != "" {
+			hint += "; " + rounding
+		}
+		p.g.x.fail(place{ReceiptsFile, r.Line}, "price", hint,
 			"receipt %s adds up to %s, its printed total is %s: %s too %s", r.Receipt,
 			p.text(sum), p.text(r.Price), p.text(off), word)
 	}
+}
+
+// RoundingHint says, of a receipt with a number of lines of things bought that
+// is off its printed total by no more than their rounding, that this may be it
+// and what makes up for it. A till may round each line by up to a minor unit
+// some other way, and cash to the nearest five (common practice).
+func RoundingHint(sum, printed exact.Money, lines, minor int) string {
+	off, kind := printed.Sub(sum), ChargeLine
+	if off.Sign() < 0 {
+		off, kind = off.Neg(), DiscountLine
+	}
+	if most := exact.New(int64(max(lines, 2)), minor); most.Less(off.Number()) {
+		return ""
+	}
+	text := off.Fixed(minor)
+	return fmt.Sprintf("%s may be rounding, of a line or of cash: then add a %v of %s", text, kind, text)
 }
 
 func (p *posting) text(m exact.Money) string { return m.Fixed(p.g.Settings.Currency.Minor()) }

@@ -147,7 +147,7 @@ func TestSpoiledRun(t *testing.T) {
 
 func TestLossFaults(t *testing.T) {
 	wantFaults(t, strings.Replace(lostRun, "egg,6,1", "egg,6,7", 1), "loads.csv:2 lost lost: 7 is more than the 6 loaded")
-	wantFaults(t, strings.Replace(lostRun, "egg,6,1", "egg,6,1 kg", 1), "loads.csv:2 lost lost: egg is counted in ea, and 1 kg is a mass")
+	wantFaults(t, strings.Replace(lostRun, "egg,6,1", "egg,6,1 kg", 1), "loads.csv:2 lost lost: egg is counted in pieces, and 1 kg is a mass")
 	wantFaults(t, strings.Replace(lostRun, ",good", ",spoiled", 1), "packs.csv:2 run pack p comes from the run r, which spoiled")
 }
 

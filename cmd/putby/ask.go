@@ -111,7 +111,7 @@ func begun(answer string, words []string) (string, bool) {
 // yesterday for dates, and the beginnings of names and words.
 func readCell(k ledger.Kind, rec *ledger.Records, at entry.Moment, c *ledger.Column) reading {
 	return func(answer string) (string, error) {
-		answer = at.Cell(c, answer)
+		answer = at.Typed(rec, c, answer)
 		names, closed := entry.Names(rec, c)
 		if name, ok := begun(answer, names); ok && closed {
 			answer = name

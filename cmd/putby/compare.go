@@ -1,6 +1,8 @@
 package main
 
 import (
+	"time"
+
 	"github.com/spf13/cobra"
 
 	"putby/ledger"
@@ -58,7 +60,7 @@ func newCompareCommand(a *app) *cobra.Command {
 }
 
 func runCompare(a *app, o *compareOptions) error {
-	q, err := o.compareQuery()
+	q, err := o.compareQuery(a.now())
 	if err != nil {
 		return err
 	}
@@ -79,9 +81,9 @@ func runCompare(a *app, o *compareOptions) error {
 }
 
 // compareQuery reads the flags.
-func (o *compareOptions) compareQuery() (q reports.CompareQuery, err error) {
+func (o *compareOptions) compareQuery(now time.Time) (q reports.CompareQuery, err error) {
 	q.Rank, q.Worst = o.rank, o.worst
-	if q.Query, err = o.query(); err != nil {
+	if q.Query, err = o.query(now); err != nil {
 		return q, err
 	}
 	if q.Without, err = parseElements(o.without); err != nil {

@@ -1,11 +1,14 @@
 package main
 
 import (
+	"cmp"
+	"fmt"
 	"maps"
 	"strings"
 
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
+	"putby/pricing/exact"
 )
 
 // A blankError names all that an add lacks.
@@ -37,9 +40,22 @@ type form struct {
 func (a *app) newForm(k ledger.Kind, rec *ledger.Records, given map[string]string) *form {
 	f := &form{kind: k, rec: rec, at: a.at(rec), cells: maps.Clone(given)}
 	for column, text := range f.cells {
-		f.cells[column] = f.at.Cell(k.Column(column), text)
+		f.cells[column] = f.at.Typed(rec, k.Column(column), text)
 	}
 	return f
+}
+
+// stranger is an error about a name that was given and that the ledger does not
+// have: what hangs on it cannot be known, and is not worth asking for.
+func (f *form) stranger() error {
+	for i := range f.kind.Columns {
+		c := &f.kind.Columns[i]
+		if near, unknown := entry.Unknown(f.rec, c, f.cells[c.Name]); unknown && c.Words == nil {
+			return notFoundError{fmt.Sprintf("--%s: no %s is called %s", flagName(c.Name), c.What(), exact.Quote(f.cells[c.Name])),
+				cmp.Or(near, "putby "+c.Names[0].String()+" list shows what there is")}
+		}
+	}
+	return nil
 }
 
 // offer is what is likely to be in a column, and where that is from.
@@ -92,6 +108,9 @@ func (f *form) takeSure() {
 // person is asked for that and for what else makes the record worth having;
 // where nobody can be asked, all that is lacking is named at once.
 func (a *app) complete(f *form) error {
+	if err := f.stranger(); err != nil {
+		return err
+	}
 	if err := f.at.Ahead([]entry.Row{{Kind: f.kind, Cells: f.cells}}); err != nil {
 		return err // before anybody is asked
 	}

@@ -2,6 +2,7 @@ package main
 
 import (
 	"slices"
+	"time"
 
 	"github.com/spf13/cobra"
 
@@ -52,7 +53,7 @@ func newCostCommand(a *app) *cobra.Command {
 }
 
 func runCost(a *app, o *costOptions) error {
-	q, err := o.costQuery()
+	q, err := o.costQuery(a.now())
 	if err != nil {
 		return err
 	}
@@ -74,8 +75,8 @@ func runCost(a *app, o *costOptions) error {
 }
 
 // costQuery reads the flags.
-func (o *costOptions) costQuery() (q reports.CostQuery, err error) {
-	if q.Query, err = o.query(); err != nil {
+func (o *costOptions) costQuery(now time.Time) (q reports.CostQuery, err error) {
+	if q.Query, err = o.query(now); err != nil {
 		return q, err
 	}
 	if q.By, err = reports.ParseBy(o.by); err != nil {

@@ -15,7 +15,7 @@ missing. More than the books have is refused: a receipt, a run or a pack is
 lacking, and the fault says which it may be.`
 
 func newCountAddCommand(a *app) *cobra.Command {
-	k := mustKind("count")
+	k := ledger.MustKind("count")
 	o := &addOptions{}
 	cmd := &cobra.Command{
 		Use: "add", Short: "record a stocktake", Long: countAddLong,

@@ -150,7 +150,7 @@ func TestAskReceiptOfNewThings(t *testing.T) {
 		"2 x 500 g carots at 1.20", "yes",
 		"1 kg plums at 3.00", "food", "weight", "mass", // after an answer that is none
 		"bag-2l", "no", "supply", "bag", "10", "", "0.40",
-		"kettle descaler at 2.10",
+		"kettle descaler at 2.10", "other",
 		"back",
 		"food 1 kg quinces at 4", "mass", "back", // takes the new food back too
 		"supply carrots at 1", // which are a food
@@ -159,7 +159,7 @@ func TestAskReceiptOfNewThings(t *testing.T) {
 		"", "", "y",
 	}, "\n")+"\n", "receipt", "add"))
 	has(t, got.prompt, "receipt [cs-251120]: ", "the ledger has no carots; is it carrots [yes]: ", "2 x 500 g carrots at 1.20: 2.40",
-		"plums is new: is it a food, a supply, a service or other [other]: ", "plums is new; add it: basis",
+		"plums is new: is it a food, a supply, a service or other (spending only) [other]: ", "plums is new; add it: basis",
 		"is not one of its words", "1 kg plums at 3.00: 3.00   so far 5.40", "how many [1]: ", "size of one: ", "price of one: ",
 		"10 x bag-2l at 0.40: 4.00   so far 9.40", "kettle descaler at 2.10: 2.10", "taken back: kettle descaler at 2.10",
 		"quinces is new; add it: basis", "taken back: 1 kg quinces at 4", "carrots is a food, not a supply",
@@ -177,6 +177,24 @@ func TestAskReceiptOfNewThings(t *testing.T) {
 	}
 }
 
+// A line in words is asked about: a thing that the ledger knows by name is that,
+// and what it does not know is never spending alone without a word.
+func TestAskReceiptInWords(t *testing.T) {
+	h := sampleHouse(t)
+	got := h.must(h.ask(strings.Join([]string{
+		"Corner Shop", "", "",
+		"2 x 1 kg Chicken Backs at 4.00",
+		"rice dry at 4.29", "food", "", "mass", "2 kg",
+		"", "12.30", // a cent more than it comes to
+		"charge 0.01", "", "", "y",
+	}, "\n")+"\n", "receipt", "add"))
+	has(t, got.prompt, "2 x 1 kg chicken-backs at 4.00: 8.00", "rice dry is new: is it a food", "its identifier [rice-dry]: ", "rice-dry is new; add it: basis",
+		"size of one: ", "2 kg rice-dry at 4.29: 4.29", "the lines come to 12.29 and the receipt says 12.30",
+		"0.01 may be rounding, of a line or of cash: then add a charge of 0.01", "charge 0.01")
+	has(t, h.last("foods.csv", 1), "rice-dry,rice dry,mass")
+	has(t, h.last("receipts.csv", 4), ",food,chicken-backs,2,1 kg,4.00,", ",food,rice-dry,,2 kg,4.29,", ",charge,,,,0.01,", ",total,,,,12.30,")
+}
+
 func TestAskPack(t *testing.T) {
 	h := sampleHouse(t)
 	got := h.must(h.ask(strings.Join([]string{
@@ -186,7 +204,7 @@ func TestAskPack(t *testing.T) {
 	has(t, got.prompt, "run (the run it came from; blank: opening stock) [c47]: ", "item (a food) [chicken-broth]: ", "[2025-11-20]: ",
 		"count (containers) [6]: ", "reconstituted) [1 L]: ", "dry (weight in one container) [82 g]: ",
 		"[1 jar-half, 1 lid, 1 absorber-100, 1 label]: ", "place (where it is stored) [cellar]: ", "pack (identifier) [c47-a]: ", "save it")
-	has(t, got.stdout, "Caution, chicken-broth: ")
+	has(t, got.stdout, "Caution, Chicken broth: ")
 	if have, want := h.last("packs.csv", 1), `c47-a,c47,chicken-broth,2025-11-20,6,1 L,82 g,"1 jar-half, 1 lid, 1 absorber-100, 1 label",,cellar,`; have != want {
 		t.Errorf("recorded\n%s\nwant\n%s", have, want)
 	}
@@ -195,7 +213,7 @@ func TestAskPack(t *testing.T) {
 func TestAskRun(t *testing.T) {
 	h := sampleHouse(t)
 	got := h.must(h.ask(strings.Join([]string{
-		"rime", "2025-11-19 18:05", "", "14.9", "25 minutes", "25m", // a name begun, an answer that is none
+		"rime", "2025-11-19 18:05", "", "14.9", "25 of them", "25m", // a name begun, an answer that is none
 		"1 kg aples", "1.4 kg apples dry 230 g", "", // a slip
 		"", "y",
 	}, "\n")+"\n", "run", "add"))
@@ -218,7 +236,7 @@ func TestAskDraw(t *testing.T) {
 	h := sampleHouse(t)
 	got := h.must(h.ask("sweetco\n2\n\n\nyes\n", "draw", "add"))
 	has(t, got.prompt, "what was taken (a pack, a food or a supply): ", "containers in store, those soonest due", "quantity", "[1]: ", "reason", "[used]: ")
-	has(t, got.stdout, "2 from pack ", "best by ", "Caution, sweetcorn: ")
+	has(t, got.stdout, "2 from pack ", "best by ", "Caution, Sweetcorn: ")
 	has(t, h.must(h.run("changes", "--format", "csv")).stdout, "draw add --date 2025-11-20 --quantity 2 --reason used --food sweetcorn")
 
 	got = h.must(h.ask("jar-half\n1\nspoiled\n-\n2025-11-19\nyes\n", "draw", "add"))
@@ -234,12 +252,22 @@ func TestAskFood(t *testing.T) {
 		"kale", "", "", "", "mass", "5", "18", "-", "yes",
 	}, "\n")+"\n", "food", "add"))
 	has(t, got.prompt, "food (identifier): ", "figures from the open table: a number, or words to find it (- for none) [kale]: ",
-		"11233  Kale, raw", "[11233]: ", "name (name for people) [Kale, raw]: ", "basis",
+		"1  11233  Kale, raw", "[1]: ", "name (name for people) [Kale, raw]: ", "basis",
 		"caution (printed wherever the food is packed, opened or reported) [Low in acid: keep it bone dry and sealed. Once wetted, treat it as fresh.]: ")
 	has(t, got.stdout, "From the table: Kale, raw (11233). Source: USDA National Nutrient Database for Standard Reference, Release 28")
 	if have, want := h.last("foods.csv", 1), `kale,"Kale, raw",mass,0.0676,,84.04,28,,49,4.28,0.93,5,,18,`; have != want {
 		t.Errorf("recorded %s, want %s", have, want)
 	}
+}
+
+// A number that is offered chooses its row; it is no word to search for.
+func TestAskFoodByRow(t *testing.T) {
+	h := sampleHouse(t)
+	got := h.must(h.ask(strings.Join([]string{
+		"broth", "stock home", "3", "", "volume", "3", "24", "-", "yes",
+	}, "\n")+"\n", "food", "add"))
+	has(t, got.prompt, "1  06170  Soup, stock, beef, home-prepared", "3  06172  Soup, stock, chicken, home-prepared", "[1]: ", "name (name for people) [Soup, stock, chicken, home-prepared]: ")
+	has(t, got.stdout, "From the table: Soup, stock, chicken, home-prepared (06172)")
 }
 
 // The caution that the table's group proposes is taken by Enter, or replaced by

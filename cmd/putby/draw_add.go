@@ -31,7 +31,7 @@ type drawOptions struct {
 }
 
 func newDrawAddCommand(a *app) *cobra.Command {
-	k := mustKind("draw")
+	k := ledger.MustKind("draw")
 	o := &drawOptions{}
 	cmd := &cobra.Command{
 		Use: "add", Short: "record what was taken out", Long: drawAddLong,

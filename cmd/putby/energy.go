@@ -49,7 +49,7 @@ func newEnergyCommand(a *app) *cobra.Command {
 func runEnergy(a *app, o *energyOptions) error {
 	q := reports.EnergyQuery{Machine: o.machine}
 	var err error
-	if q.Query, err = o.query(); err != nil {
+	if q.Query, err = o.query(a.now()); err != nil {
 		return err
 	}
 	if o.load != "" {

@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -34,7 +35,7 @@ type foodOptions struct {
 
 // newFoodCommand is the command of foods: like all records, and find.
 func newFoodCommand(a *app) *cobra.Command {
-	k := mustKind("food")
+	k := ledger.MustKind("food")
 	o := &foodOptions{}
 	add := &cobra.Command{
 		Use: "add", Short: "add a food, its figures from the open table", Long: foodAddLong,
@@ -141,21 +142,26 @@ func (o *foodOptions) askTable(a *app, f *form) error {
 		return nil
 	}
 	words := strings.NewReplacer("-", " ", "_", " ", ".", " ").Replace(f.cells["food"])
+	var offered []nutrients.Food
 	for {
 		text, err := a.question("figures from the open table: a number, or words to find it (- for none)", words, nil)
 		if err != nil || text == "" {
 			return err
+		}
+		if row, err := strconv.Atoi(text); err == nil && row >= 1 && row <= len(offered) {
+			text = offered[row-1].NDB
 		}
 		if _, err := tableFood(text); err == nil {
 			o.table = text
 			return nil
 		}
 		found := nutrients.Find(text)
-		for _, food := range found[:min(mostOffered, len(found))] {
-			a.tell("  %s  %s", food.NDB, reports.TableName(food))
+		offered = found[:min(mostOffered, len(found))]
+		for i, food := range offered {
+			a.tell("  %d  %s  %s", i+1, food.NDB, reports.TableName(food))
 		}
 		if words = ""; len(found) > 0 {
-			words = found[0].NDB
+			words = "1"
 		} else {
 			a.tell("  no food of the table has these words")
 		}

@@ -30,7 +30,7 @@ var floors = map[string][]string{
 
 	"cmd/putby/internal/browser": {},
 	"cmd/putby/internal/manual":  {},
-	"cmd/putby/internal/entry":   {"pricing/exact", "pricing", "ledger", "ledger/report"},
+	"cmd/putby/internal/entry":   {"pricing/exact", "pricing", "ledger", "ledger/intake", "ledger/report"},
 	"cmd/putby/internal/render":  {"pricing/exact", "ledger/report"},
 	"cmd/putby/internal/page":    {"pricing/exact", "ledger/report", "cmd/putby/internal/render"},
 	"cmd/putby/internal/serve": {"pricing/exact", "ledger", "ledger/folder", "ledger/report",
@@ -51,7 +51,7 @@ var fences = map[string][]string{
 	"github.com/spf13/":                    {"cmd/putby"},
 	"golang.org/x/term":                    {"cmd/putby"},
 	"github.com/gofrs/flock":               {"ledger/folder"},
-	"golang.org/x/text/":                   {"ledger/intake"},
+	"golang.org/x/text/":                   {"ledger", "ledger/intake"},
 }
 
 // helpersOfTests may be imported by tests alone.

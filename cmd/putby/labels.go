@@ -64,7 +64,7 @@ func newLabelsCommand(a *app) *cobra.Command {
 }
 
 func runLabels(a *app, o *labelsOptions, packs []string) error {
-	query, err := o.query()
+	query, err := o.query(a.now())
 	if err != nil {
 		return err
 	}

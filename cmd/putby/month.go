@@ -2,6 +2,7 @@ package main
 
 import (
 	"strings"
+	"time"
 
 	"github.com/spf13/cobra"
 
@@ -60,7 +61,7 @@ func newMonthCommand(a *app) *cobra.Command {
 }
 
 func runMonth(a *app, o *monthOptions, args []string) error {
-	q, err := o.monthQuery(args)
+	q, err := o.monthQuery(a.now(), args)
 	if err != nil {
 		return err
 	}
@@ -81,8 +82,8 @@ func runMonth(a *app, o *monthOptions, args []string) error {
 }
 
 // monthQuery reads the flags and the period.
-func (o *monthOptions) monthQuery(args []string) (q reports.MonthQuery, err error) {
-	if q.Query, err = o.query(); err != nil {
+func (o *monthOptions) monthQuery(now time.Time, args []string) (q reports.MonthQuery, err error) {
+	if q.Query, err = o.query(now); err != nil {
 		return q, err
 	}
 	for _, period := range args {

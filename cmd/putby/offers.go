@@ -51,7 +51,7 @@ func newOffersCommand(a *app) *cobra.Command {
 
 func runOffers(a *app, o *offersOptions, item string) error {
 	o.item = item
-	query, err := o.query()
+	query, err := o.query(a.now())
 	if err != nil {
 		return err
 	}

@@ -3,6 +3,7 @@ package main
 import (
 	"strconv"
 	"strings"
+	"time"
 
 	"github.com/spf13/cobra"
 
@@ -49,7 +50,7 @@ func newOnHandCommand(a *app) *cobra.Command {
 }
 
 func runOnHand(a *app, o *onhandOptions) error {
-	q, err := o.onhandQuery()
+	q, err := o.onhandQuery(a.now())
 	if err != nil {
 		return err
 	}
@@ -70,8 +71,8 @@ func runOnHand(a *app, o *onhandOptions) error {
 }
 
 // onhandQuery reads the flags.
-func (o *onhandOptions) onhandQuery() (q reports.OnHandQuery, err error) {
-	if q.Query, err = o.query(); err != nil || o.due == "" {
+func (o *onhandOptions) onhandQuery(now time.Time) (q reports.OnHandQuery, err error) {
+	if q.Query, err = o.query(now); err != nil || o.due == "" {
 		return q, err
 	}
 	days, ok := parseDays(o.due)

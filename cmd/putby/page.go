@@ -41,7 +41,7 @@ func newPageCommand(a *app) *cobra.Command {
 }
 
 func runPage(a *app, o *pageOptions) error {
-	q, err := o.query()
+	q, err := o.query(a.now())
 	if err != nil {
 		return err
 	}

@@ -47,7 +47,7 @@ func newPaybackCommand(a *app) *cobra.Command {
 }
 
 func runPayback(a *app, o *output, flags *queryFlags) error {
-	q, err := flags.query()
+	q, err := flags.query(a.now())
 	if err != nil {
 		return err
 	}

@@ -36,7 +36,7 @@ func newProveCommand(a *app) *cobra.Command {
 }
 
 func runProve(a *app, o *proveOptions) error {
-	q, err := o.query()
+	q, err := o.query(a.now())
 	if err != nil {
 		return err
 	}

@@ -4,10 +4,12 @@ import (
 	"cmp"
 	"fmt"
 	"strings"
+	"time"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
+	"putby/cmd/putby/internal/entry"
 	reports "putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -18,8 +20,8 @@ type queryFlags struct{ from, to, asOf, item string }
 
 func (q *queryFlags) add(cmd *cobra.Command) {
 	f := cmd.Flags()
-	f.StringVar(&q.from, "from", "", "first `date` that counts")
-	f.StringVar(&q.to, "to", "", "last `date` that counts")
+	f.StringVar(&q.from, "from", "", "first `date` that counts, or a month or year, from its first day")
+	f.StringVar(&q.to, "to", "", "last `date` that counts, or a month or year, to its last day")
 	addAsOf(f, &q.asOf)
 	f.StringVar(&q.item, "item", "", "only this `food`")
 }
@@ -30,7 +32,8 @@ func addAsOf(f *pflag.FlagSet, into *string) {
 }
 
 // query turns the flags into a query, which stands at no day yet.
-func (q *queryFlags) query() (reports.Query, error) {
+func (q *queryFlags) query(now time.Time) (reports.Query, error) {
+	at := entry.Moment{Now: now, Today: exact.DateIn(now)}
 	r := reports.NewQuery()
 	r.Item = q.item
 	for _, d := range []struct {
@@ -40,11 +43,14 @@ func (q *queryFlags) query() (reports.Query, error) {
 		if d.text == "" {
 			continue
 		}
-		date, err := exact.ParseDate(d.text)
-		if err != nil {
-			return r, &reports.QueryError{Option: d.option, Why: err.Error()}
+		first, last, ok := at.Period(d.text)
+		if !ok {
+			_, err := exact.ParseDate(d.text)
+			return r, &reports.QueryError{Option: d.option, Why: err.Error(), Hint: "a date such as 2025-10-31, a month such as october or 2025-10, today, yesterday or last sat"}
 		}
-		*d.into = date
+		if *d.into = first; d.option == "to" {
+			*d.into = last
+		}
 	}
 	return r, nil
 }

@@ -85,7 +85,7 @@ func TestReadmeBegins(t *testing.T) {
 			t.Errorf("%s: status %d\n%s", line, status, last)
 		}
 	}
-	if !strings.Contains(last, "plums") {
+	if !strings.Contains(last, "Plums") {
 		t.Errorf("README ends with\n%s", last)
 	}
 }

@@ -2,6 +2,7 @@ package main
 
 import (
 	"errors"
+	"fmt"
 
 	"github.com/spf13/cobra"
 
@@ -78,9 +79,9 @@ func newReceiptAddCommand(a *app) *cobra.Command {
 	}
 	f.StringVar(&o.offer, "offer", "", "`offer` on the one thing bought, such as \"3 for 5.00\"")
 	for _, name := range []string{"shop", "date", "receipt"} {
-		a.completeColumn(cmd, mustKind("receipt").Column(name))
+		a.completeColumn(cmd, ledger.MustKind("receipt").Column(name))
 	}
-	a.addMeant(cmd, mustKind("receipt"))
+	a.addMeant(cmd, ledger.MustKind("receipt"))
 	o.saving.add(cmd)
 	return cmd
 }
@@ -105,15 +106,15 @@ func (o *receiptOptions) draft(a *app, rec *ledger.Records) (*draft, error) {
 	if asked {
 		return o.ask(a, rec, r)
 	}
-	return o.read(r)
+	return o.read(rec, r)
 }
 
 // head fills in whose receipt it is, and of when.
 func (o *receiptOptions) head(a *app, rec *ledger.Records, r *entry.Receipt, asked bool) error {
 	if o.shop == "" && !asked {
-		return usageError{&blankError{mustKind("receipt"), []string{"shop"}}}
+		return usageError{&blankError{ledger.MustKind("receipt"), []string{"shop"}}}
 	}
-	k, at := mustKind("receipt"), a.at(rec)
+	k, at := ledger.MustKind("receipt"), a.at(rec)
 	if err := at.AheadCell(k.Column("date"), at.Dated(o.date)); err != nil {
 		return err // before anybody is asked
 	}
@@ -148,14 +149,21 @@ func (o *receiptOptions) head(a *app, rec *ledger.Records, r *entry.Receipt, ask
 }
 
 // read reads the lines that were given as flags.
-func (o *receiptOptions) read(r *entry.Receipt) (*draft, error) {
+func (o *receiptOptions) read(rec *ledger.Records, r *entry.Receipt) (*draft, error) {
+	var notes []string
 	for _, typed := range o.lines {
 		l, err := entry.ParseLine(typed.kind, typed.text)
 		if err != nil {
 			return nil, usageError{err}
 		}
+		if err := l.Know(rec); err != nil {
+			return nil, unknownItem(err)
+		}
 		if lacks := l.Lacks(); lacks != nil {
 			return nil, usageError{lacksError(l.String(), lacks)}
+		}
+		if kind, id, known := entry.FindItem(rec, l.Item); known && l.Kind == ledger.OtherLine {
+			notes = append(notes, fmt.Sprintf("%s is spending only here, though the ledger has the %v %s: --%v puts it in store.", l.Item, kind, id, kind))
 		}
 		r.Lines = append(r.Lines, l)
 	}
@@ -172,5 +180,5 @@ func (o *receiptOptions) read(r *entry.Receipt) (*draft, error) {
 	if err != nil {
 		return nil, usageError{err}
 	}
-	return &draft{rows: rows, notes: []string{sumText(r, sum)}}, nil
+	return &draft{rows: rows, notes: append(notes, sumText(r, sum))}, nil
 }

@@ -93,7 +93,21 @@ func (d *lineDialogue) end(offer string) error {
 		return nil
 	}
 	d.r.DropTotal()
-	return fmt.Errorf("the lines come to %s and the receipt says %s: add what is missing, or take lines back", d.money(sum.Total), d.money(printed))
+	err = fmt.Errorf("the lines come to %s and the receipt says %s: add what is missing, or take lines back", d.money(sum.Total), d.money(printed))
+	if hint := ledger.RoundingHint(sum.Total, printed, d.bought(), d.r.Currency.Minor()); hint != "" {
+		err = fmt.Errorf("%w; %s", err, hint)
+	}
+	return err
+}
+
+// bought is how many lines there are of things bought.
+func (d *lineDialogue) bought() (n int) {
+	for i := range d.r.Lines {
+		if d.r.Lines[i].Kind.Bought() {
+			n++
+		}
+	}
+	return n
 }
 
 func readNumber(answer string) (string, error) {
@@ -111,21 +125,9 @@ func (d *lineDialogue) line(text string) error {
 	if text == "back" {
 		return d.back()
 	}
-	kind, text, named := entry.KindWord(text)
-	if !named {
-		var err error
-		if kind, text, err = d.kindOf(text); err != nil {
-			return err
-		}
-	}
-	l, err := entry.ParseLine(kind, text)
+	l, err := d.read(text)
 	if err != nil {
 		return err
-	}
-	if named {
-		if err := d.mend(&l); err != nil {
-			return err
-		}
 	}
 	if err := d.known(&l); err != nil {
 		return err

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -10,31 +11,53 @@ import (
 	"putby/ledger"
 )
 
-// kindOf finds the kind of a line that does not begin with it: by its item,
-// which is asked about where the ledger does not have it.
-func (d *lineDialogue) kindOf(text string) (ledger.ReceiptKind, string, error) {
+// read reads a line. What does not begin with its kind has that of its item,
+// which is asked about where the ledger does not have it: nothing becomes
+// spending alone without a word.
+func (d *lineDialogue) read(text string) (entry.Line, error) {
+	if kind, rest, named := entry.KindWord(text); named {
+		l, err := entry.ParseLine(kind, rest)
+		if err == nil {
+			err = d.mend(&l)
+		}
+		return l, err
+	}
 	l, err := entry.ParseLine(ledger.FoodLine, text)
 	if err != nil {
-		return ledger.OtherLine, text, nil // not an identifier, or nothing that any kind can read
+		return l, err
 	}
-	if kind, ok := entry.KindOfItem(d.rec, l.Item); ok {
-		return kind, text, nil
+	name := l.Item
+	kind, id, known := entry.FindItem(d.rec, name)
+	if !known {
+		if name, err = d.meant(name); err != nil {
+			return l, err
+		}
+		kind, id, known = entry.FindItem(d.rec, name)
 	}
-	item, err := d.meant(l.Item)
+	if known {
+		l.Kind, l.Item = kind, id
+		return l, nil
+	}
+	return d.newThing(text)
+}
+
+// newThing asks what kind of thing a line is of that the ledger does not have.
+func (d *lineDialogue) newThing(text string) (entry.Line, error) {
+	l, err := entry.ParseLine(ledger.OtherLine, text) // the name in all its words
 	if err != nil {
-		return 0, "", err
+		return l, err
 	}
-	if kind, ok := entry.KindOfItem(d.rec, item); ok {
-		return kind, strings.Replace(text, l.Item, item, 1), nil
+	word, err := d.a.question(l.Item+" is new: is it a food, a supply, a service or other (spending only)", "other", oneOf("food", "supply", "service", "other"))
+	if err != nil {
+		return l, err
 	}
-	word, err := d.a.question(l.Item+" is new: is it a food, a supply, a service or other", "other", oneOf("food", "supply", "service", "other"))
 	kind, _ := entry.ParseKind(word)
-	return kind, text, err
+	return entry.ParseLine(kind, text)
 }
 
 // meant asks whether a name that the ledger has was meant.
 func (d *lineDialogue) meant(item string) (string, error) {
-	names, _ := entry.Names(d.rec, mustKind("receipt").Column("item"))
+	names, _ := entry.Names(d.rec, ledger.MustKind("receipt").Column("item"))
 	near := ledger.Nearest(item, names)
 	if near == "" {
 		return item, nil
@@ -49,7 +72,11 @@ func (d *lineDialogue) meant(item string) (string, error) {
 // mend asks, of a line that began with its kind, whether a name that the ledger
 // has was meant.
 func (d *lineDialogue) mend(l *entry.Line) (err error) {
-	if _, known := entry.KindOfItem(d.rec, l.Item); !known && l.Named() {
+	if !l.Named() {
+		return nil
+	}
+	_, id, known := entry.FindItem(d.rec, l.Item)
+	if l.Item = id; !known {
 		l.Item, err = d.meant(l.Item)
 	}
 	return err
@@ -67,7 +94,7 @@ func (d *lineDialogue) brought() []entry.Row {
 func (d *lineDialogue) known(l *entry.Line) error {
 	column := map[ledger.ReceiptKind]string{ledger.FoodLine: "basis", ledger.SupplyLine: "kind", ledger.MachineLine: ""}
 	ask, named := column[l.Kind]
-	kind, ok := entry.KindOfItem(d.rec, l.Item)
+	kind, _, ok := entry.FindItem(d.rec, l.Item)
 	switch {
 	case !named || ok && kind == l.Kind:
 		return nil
@@ -76,20 +103,34 @@ func (d *lineDialogue) known(l *entry.Line) error {
 	case ask == "":
 		return fmt.Errorf("the ledger has no machine %s: putby machine add makes it known", l.Item)
 	}
-	k := mustKind(l.Kind.String())
+	k := ledger.MustKind(l.Kind.String())
+	cells := map[string]string{}
+	if ledger.CheckID(l.Item) != nil {
+		id, err := d.identify(k, l.Item)
+		if err != nil {
+			return err
+		}
+		cells["name"], l.Item = l.Item, id
+	}
 	at := d.a.at(d.rec)
 	c := k.Column(ask)
 	text, err := d.a.question(fmt.Sprintf("%s is new; add it: %s", l.Item, c.Prompt()), "", readCell(k, d.rec, at, c))
 	if err != nil {
 		return err
 	}
-	cells := map[string]string{k.Name: l.Item, ask: text}
+	cells[k.Name], cells[ask] = l.Item, text
 	rec, faults := d.rec.With(k, cells)
 	if len(faults) > 0 {
 		return faults
 	}
 	d.rec, d.new = rec, append(d.new, entry.Row{Kind: k, Cells: cells})
 	return nil
+}
+
+// identify asks by which identifier the ledger is to know a thing that is called
+// by words.
+func (d *lineDialogue) identify(k ledger.Kind, name string) (string, error) {
+	return d.a.question("  its identifier", entry.Slug(name), readCell(k, d.rec, d.a.at(d.rec), k.Column(k.Name)))
 }
 
 // rest asks for what a line lacks, offering the size and price of last time; of
@@ -127,7 +168,7 @@ func (d *lineDialogue) rest(l *entry.Line) error {
 
 // readPart reads a count, a size or a price, of which a price may not be blank.
 func (d *lineDialogue) readPart(column string) reading {
-	k := mustKind("receipt")
+	k := ledger.MustKind("receipt")
 	read := readCell(k, d.rec, d.a.at(d.rec), k.Column(column))
 	return func(answer string) (string, error) {
 		if column == "price" && answer == "" {
@@ -180,4 +221,18 @@ func lacksError(line string, lacks []string) error {
 		"price": "no price: write it after at, such as 2 x 500 g strawberries at 1.99",
 	}
 	return &entry.TextError{Text: line, Why: "it has " + how[lacks[0]]}
+}
+
+// unknownItem says what to do about a line, given as a flag, of a thing that the
+// ledger does not have.
+func unknownItem(err error) error {
+	var unknown *entry.ItemError
+	if !errors.As(err, &unknown) {
+		return usageError{err}
+	}
+	kind, hint := unknown.Kind.String(), unknown.Near
+	if hint == "" {
+		hint = fmt.Sprintf("putby %s add --%s %s makes it known; --other takes it as spending only", kind, kind, cmp.Or(entry.Slug(unknown.Item), "NAME"))
+	}
+	return notFoundError{"--" + kind + ": " + err.Error(), hint}
 }

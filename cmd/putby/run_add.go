@@ -34,7 +34,7 @@ type runOptions struct {
 }
 
 func newRunAddCommand(a *app) *cobra.Command {
-	k := mustKind("run")
+	k := ledger.MustKind("run")
 	o := &runOptions{}
 	cmd := &cobra.Command{
 		Use: "add", Short: "add a run with its loads and phases", Long: runAddLong,
@@ -90,7 +90,7 @@ func (o *runOptions) parts(a *app, f *form) ([]entry.Row, error) {
 		}
 	}
 	for _, text := range o.loads {
-		row, err := entry.ParseLoad(run, text)
+		row, err := entry.ParseLoad(f.rec, run, text)
 		if err != nil {
 			return nil, usageError{err}
 		}
@@ -126,7 +126,7 @@ func (o *runOptions) askLoads(a *app, f *form) error {
 			if answer == "" {
 				return "", nil
 			}
-			row, err := entry.ParseLoad(f.cells["run"], answer)
+			row, err := entry.ParseLoad(f.rec, f.cells["run"], answer)
 			if err != nil {
 				return "", err
 			}

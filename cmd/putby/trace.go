@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"strings"
+	"time"
 
 	"github.com/spf13/cobra"
 
@@ -52,7 +53,7 @@ func newTraceCommand(a *app) *cobra.Command {
 }
 
 func runTrace(a *app, o *traceOptions, args []string) error {
-	q, err := o.traceQuery(args)
+	q, err := o.traceQuery(a.now(), args)
 	if err != nil {
 		return err
 	}
@@ -77,8 +78,8 @@ func runTrace(a *app, o *traceOptions, args []string) error {
 
 // traceQuery reads the flags and the name, with its line after a space or a
 // colon.
-func (o *traceOptions) traceQuery(args []string) (q reports.TraceQuery, err error) {
-	q.Query, err = o.query()
+func (o *traceOptions) traceQuery(now time.Time, args []string) (q reports.TraceQuery, err error) {
+	q.Query, err = o.query(now)
 	q.Kind = o.kind
 	q.Name, q.Line, _ = strings.Cut(args[0], ":")
 	if len(args) == 2 {

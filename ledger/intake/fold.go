@@ -5,36 +5,12 @@ import (
 	"unicode"
 
 	"golang.org/x/text/unicode/norm"
+
+	"putby/ledger"
 )
 
-// folded writes a name so that spellings of it compare equal: without case,
-// diacritics and marks, its words parted by single spaces.
-func folded(s string) string {
-	if !plainASCII(s) {
-		s = norm.NFKD.String(s)
-	}
-	var b strings.Builder
-	b.Grow(len(s))
-	gap := false
-	for _, r := range s {
-		switch {
-		case unicode.Is(unicode.Mn, r):
-		case unicode.IsLetter(r), unicode.IsDigit(r):
-			if gap && b.Len() > 0 {
-				b.WriteByte(' ')
-			}
-			gap = false
-			if r == 'ß' {
-				b.WriteString("ss")
-				continue
-			}
-			b.WriteRune(unicode.ToLower(r))
-		default:
-			gap = true
-		}
-	}
-	return b.String()
-}
+// folded writes a name so that spellings of it compare equal.
+func folded(s string) string { return ledger.Fold(s) }
 
 func plainASCII(s string) bool {
 	for i := range len(s) {

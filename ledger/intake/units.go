@@ -40,6 +40,16 @@ func unitOf(word string) (exact.Unit, bool) {
 	return u, ok
 }
 
+// UnitWord finds a unit by a word that people or shops write for it, such as
+// lbs or litres; capitals do not count.
+func UnitWord(word string) (exact.Unit, bool) { return unitOf(word) }
+
+// SpanWord finds a unit of time by a word for it, such as min or hours.
+func SpanWord(word string) (time.Duration, bool) {
+	d, ok := spanWords[strings.ToLower(strings.Trim(word, ". "))]
+	return d, ok
+}
+
 // unitNames are the units by the names that records use, case and all.
 var unitNames = func() map[string]exact.Unit {
 	names := map[string]exact.Unit{}

@@ -47,7 +47,7 @@ func (f *facts) care() []string {
 }
 
 // caution words a caution about a food.
-func caution(f *ledger.Food, words string) string { return "Caution, " + f.ID + ": " + words }
+func caution(f *ledger.Food, words string) string { return "Caution, " + f.Title() + ": " + words }
 
 // mostFat is how much of the dry matter may be fat, in %, before a food is said
 // to turn rancid: a fifth. The line is this project's own; extension guidance

@@ -50,16 +50,17 @@ func Compare(g *ledger.Ledger, q CompareQuery) (Doc, error) {
 	for _, part := range compareParts {
 		d.Fields = append(d.Fields, field(part.key, part.title, part.table(foods)))
 	}
-	d.Notes = append(compareNotes(g, runs, foods, rank), cautions(g, func(f int) bool {
+	reported := func(f int) bool {
 		return slices.ContainsFunc(foods, func(c compared) bool { return c.food == f })
-	})...)
+	}
+	d.Notes = slices.Concat(compareNotes(g, runs, foods, rank), refuses(g, reported), cautions(g, reported))
 	return d, nil
 }
 
 func compareTitle(q CompareQuery, rank *comparedFigure) string {
 	title := "Foods side by side"
 	if q.Item != "" {
-		title = q.Item + " by itself"
+		title = q.title + " by itself"
 	}
 	first := "best"
 	if q.Worst {
@@ -95,13 +96,13 @@ func compareNotes(g *ledger.Ledger, runs []costRow, foods []compared, rank *comp
 	for i := range runs {
 		r := &runs[i]
 		if !r.packed() && !g.Records.Runs[r.run].Spoiled {
-			notes.addf("%s of run %s awaits packing and is left out", r.item, r.key)
+			notes.addf("%s of run %s awaits packing and is left out", r.title(), r.key)
 		}
 	}
 	for i := range runs {
 		r := &runs[i]
 		if !r.packed() && r.lost.Sign() > 0 && !slices.ContainsFunc(foods, func(c compared) bool { return c.food == r.food }) {
-			notes.addf("%s has no pack, only losses, and is left out", r.item)
+			notes.addf("%s has no pack, only losses, and is left out", r.title())
 		}
 	}
 	if units := unitsOf(foods); len(units) > 1 {

@@ -69,7 +69,7 @@ func (p comparePart) table(foods []compared) *Table {
 		t.Columns = append(t.Columns, Column{Key: NotesKey, Title: "notes"})
 	}
 	for i := range foods {
-		row := Row{Cells: []Value{TextOf(foods[i].of.ID), UnitOf(foods[i].unit)}}
+		row := Row{Cells: []Value{foodValue(foods[i].of), UnitOf(foods[i].unit)}}
 		for _, f := range p.figures {
 			row.Cells = append(row.Cells, f.figure(&foods[i]))
 		}

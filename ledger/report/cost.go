@@ -1,6 +1,7 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -47,6 +48,7 @@ type costRow struct {
 	key       string // what the row is about: run, item, month or machine
 	run, at   int    // of a run's row: position in Runs, and in its Items
 	item      string // of a run's row
+	name      string // of the item, for people
 	date      exact.Date
 	food      int // position in Foods; -1 for a sum over foods
 	unit      exact.Unit
@@ -81,14 +83,15 @@ func Cost(g *ledger.Ledger, q CostQuery) (Doc, error) {
 	for i := range rows {
 		reported[rows[i].food] = true
 	}
-	d.Notes = cautions(g, func(f int) bool { return reported[f] })
+	isReported := func(f int) bool { return reported[f] }
+	d.Notes = append(refuses(g, isReported), cautions(g, isReported)...)
 	return d, nil
 }
 
 func costTitle(q CostQuery) string {
 	title := "Cost of what was put by"
 	if q.Item != "" {
-		title += ": " + q.Item
+		title += ": " + q.title
 	}
 	return title + withoutWords(q.Without)
 }
@@ -130,12 +133,15 @@ func costRows(g *ledger.Ledger, q CostQuery) []costRow {
 	return rows
 }
 
+// title is what people call the row's food.
+func (r *costRow) title() string { return cmp.Or(r.name, r.item) }
+
 // costOf works out the row of item j of run i.
 func costOf(g *ledger.Ledger, q CostQuery, i, j int) costRow {
 	run, item := &g.Runs[i], &g.Runs[i].Items[j]
 	food := &g.Foods[item.Food]
 	r := costRow{
-		key: g.Records.Runs[i].ID, run: i, at: j, item: food.ID, date: run.Date, food: item.Food, unit: food.Basis, runs: 1,
+		key: g.Records.Runs[i].ID, run: i, at: j, item: food.ID, name: food.Name, date: run.Date, food: item.Food, unit: food.Basis, runs: 1,
 		loaded: item.Loaded, made: item.Made, energy: item.Energy, hours: None,
 		good: item.Good, lost: item.Lost.Without(q.Without...).Total(), notes: slices.Clone(run.Notes),
 	}
@@ -166,7 +172,7 @@ func (r *costRow) compareShelf(g *ledger.Ledger, form pricing.Form) {
 	price, ok := g.ShelfPrice(r.food, r.date, form)
 	switch {
 	case !ok:
-		r.note(fmt.Sprintf("no %v shelf price of %s is known", form, g.Foods[r.food].ID))
+		r.note(fmt.Sprintf("no %v shelf price of %s is known", form, g.Foods[r.food].Title()))
 		return
 	case price.Batch != "":
 		r.note("the shelf price is that of what its latest batch took")

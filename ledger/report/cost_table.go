@@ -68,7 +68,7 @@ func costColumns(q CostQuery) []Column {
 
 func appendKeys(cells []Value, r *costRow, by By) []Value {
 	if by == ByRun {
-		return append(cells, TextOf(r.key), DateOf(r.date), TextOf(r.item))
+		return append(cells, TextOf(r.key), DateOf(r.date), nameValue(r.item, r.name))
 	}
 	return append(cells, TextOf(r.key), CountOf(r.runs))
 }

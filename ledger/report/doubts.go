@@ -25,8 +25,8 @@ func (d *doubts) addf(format string, args ...any) { d.add(fmt.Sprintf(format, ar
 func (d *doubts) aboutPrice(food *ledger.Food, p ledger.ShelfPrice, later bool) {
 	switch {
 	case p.Batch != "":
-		d.addf("no shop's price of %s is known: it is valued at what its latest batch took, at the shelf prices of that", food.ID)
+		d.addf("no shop's price of %s is known: it is valued at what its latest batch took, at the shelf prices of that", food.Title())
 	case later:
-		d.addf("%s is valued at a shelf price of a later day, %v, where none is earlier", food.ID, p.Ask.Date)
+		d.addf("%s is valued at a shelf price of a later day, %v, where none is earlier", food.Title(), p.Ask.Date)
 	}
 }

@@ -16,15 +16,15 @@ func drynessAdvice(g *ledger.Ledger, pack int, absorbers bool) string {
 	case known && w.Moist():
 		return moistCaution(g, pack, w)
 	case known && w.WaterLeft().Sign() < 0:
-		return fmt.Sprintf("Water left: none. By its weights it holds less than its solids should: is the dry weight right, and is fresh %s %v %% water?", food.ID, w.Water)
+		return fmt.Sprintf("Water left: none. By its weights it holds less than its solids should: is the dry weight right, and is fresh %s %v %% water?", food.Title(), w.Water)
 	case known:
-		return fmt.Sprintf("Water left: about %s, by its weights and the %v %% of fresh %s; %v %% is the most.", w.Percent(), w.Water, food.ID, ledger.MostWater)
+		return fmt.Sprintf("Water left: about %s, by its weights and the %v %% of fresh %s; %v %% is the most.", w.Percent(), w.Water, food.Title(), ledger.MostWater)
 	case !absorbers:
 		return ""
 	}
 	lack := "its dry weight"
 	if !food.Water.Given() {
-		lack = "the water of fresh " + food.ID + " in " + ledger.FoodsFile
+		lack = "the water of fresh " + food.Title() + " in " + ledger.FoodsFile
 	} else if _, ok := food.Mass(g.Packs[pack].Each); p.Dry.Given() && !ok {
 		lack = "the weight of what it makes, or its run's loads weighed wet and dry"
 	}

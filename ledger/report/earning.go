@@ -45,7 +45,7 @@ func (r *costRow) earned(g *ledger.Ledger, notes *doubts) (exact.Ratio, bool) {
 	}
 	saving, ok := r.saving.Get()
 	if !ok {
-		notes.addf("no fresh shelf price of %s is known: what it earns is left out", r.item)
+		notes.addf("no fresh shelf price of %s is known: what it earns is left out", r.title())
 		return exact.Ratio{}, false
 	}
 	return saving.Sub(lost), true

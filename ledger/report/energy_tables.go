@@ -43,7 +43,7 @@ func (r *energyReport) measuresTable() *Table {
 			if err != nil {
 				continue // nothing is known of it
 			}
-			cells := []Value{TextOf(c.machine), r.item(c), TextOf(m.name), CountOf(s.N)}
+			cells := []Value{itemValue(r.g, c.machine), r.item(c), TextOf(m.name), CountOf(s.N)}
 			cells = append(cells, meanAndDeviation(m.values, m.decimals)...)
 			for _, e := range []energy.Estimate{s.Min, s.Lower, s.Median, s.Upper, s.Max} {
 				cells = append(cells, estimateOf(e, m.decimals))
@@ -65,7 +65,7 @@ func (r *energyReport) summaryTable() *Table {
 		if c.food >= 0 {
 			item, unit = r.item(c), UnitOf(c.unit(r.g))
 		}
-		cells := []Value{TextOf(c.machine), item, CountOf(c.runs)}
+		cells := []Value{itemValue(r.g, c.machine), item, CountOf(c.runs)}
 		for i, values := range [][]exact.Ratio{c.kwh, c.hours, c.water, c.each} {
 			cells = append(cells, meanAndDeviation(values, []int{2, 1, 2, 2}[i])...)
 			if i == 2 {
@@ -97,7 +97,7 @@ func (r *energyReport) item(c *cycles) Value {
 	if c.food < 0 {
 		return None
 	}
-	return TextOf(r.g.Foods[c.food].ID)
+	return foodValue(&r.g.Foods[c.food])
 }
 
 // linesTable has a line for each food with loads that differ enough. Its
@@ -123,7 +123,7 @@ func (r *energyReport) linesTable() *Table {
 		low, high := line.Prediction(c.load, confidence)
 		unit := c.unit(r.g)
 		t.Rows = append(t.Rows, Row{Cells: []Value{
-			TextOf(c.machine), r.item(c), CountOf(line.N), estimateOf(line.Intercept, 2), estimateOf(line.InterceptSE, 2),
+			itemValue(r.g, c.machine), r.item(c), CountOf(line.N), estimateOf(line.Intercept, 2), estimateOf(line.InterceptSE, 2),
 			estimateOf(line.Slope, 3), estimateOf(line.SlopeSE, 3), estimateOf(line.ResidualSD, 2), estimateOf(line.RSquared, 2),
 			AmountOf(rounded(c.load), unit), UnitOf(unit), estimateOf(line.At(c.load), 2), estimateOf(low, 2), estimateOf(high, 2),
 		}})
@@ -137,7 +137,7 @@ func (r *energyReport) noLine(c *cycles) {
 	for _, p := range c.points {
 		distinct[p.X.String()] = true
 	}
-	r.noLines = append(r.noLines, fmt.Sprintf("%s (%d)", r.g.Foods[c.food].ID, len(distinct)))
+	r.noLines = append(r.noLines, fmt.Sprintf("%s (%d)", r.g.Foods[c.food].Title(), len(distinct)))
 }
 
 // words sum up what the runs used, exactly.
@@ -149,7 +149,7 @@ func (r *energyReport) words() []string {
 		}
 		who := c.machine
 		if c.food >= 0 {
-			who = r.g.Foods[c.food].ID + " on " + who
+			who = r.g.Foods[c.food].Title() + " on " + who
 		}
 		sum := sumRatios(slices.Clone(c.kwh))
 		words = append(words, fmt.Sprintf("%s: %s used %s kWh in all, ~%s kWh a run.", who, counted(c.runs, "good run"), tenths(sum), tenths(sum.Quo(wholeRatio(c.runs)))))

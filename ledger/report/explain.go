@@ -193,7 +193,7 @@ func shareSteps(g *ledger.Ledger, i int) *Table {
 	}
 	t.Columns = append(t.Columns, Column{Key: "lost", Title: "lost"})
 	for _, lc := range cost.Loads {
-		cells := []Value{TextOf(g.Foods[cost.Items[lc.Item].Food].ID), where(ledger.LoadsFile, g.Records.Loads[lc.Load].Line), PlainOf(lc.Weight)}
+		cells := []Value{foodValue(&g.Foods[cost.Items[lc.Item].Food]), where(ledger.LoadsFile, g.Records.Loads[lc.Load].Line), PlainOf(lc.Weight)}
 		for _, m := range lc.Costs {
 			cells = append(cells, PostedOf(m))
 		}
@@ -241,7 +241,7 @@ func resultCells(g *ledger.Ledger, r *costRow) []Value {
 		}
 	}
 	return []Value{
-		TextOf(r.item), UnitOf(r.unit), PostedOf(r.good.Total()), AmountOf(r.made, r.unit),
+		nameValue(r.item, r.name), UnitOf(r.unit), PostedOf(r.good.Total()), AmountOf(r.made, r.unit),
 		r.perUnit(ratioOf(r.good.Total())), shelf, from, optMoney(r.saving),
 	}
 }

@@ -16,7 +16,7 @@ func explainPack(g *ledger.Ledger, i int) Doc {
 	d.Fields = append(d.Fields,
 		Field{Key: "pack", Title: "pack", Node: TextOf(pack.ID)},
 		Field{Key: "where", Title: "where", Node: where(ledger.PacksFile, pack.Line)},
-		Field{Key: "item", Title: "food", Node: TextOf(food.ID)},
+		Field{Key: "item", Title: "food", Node: foodValue(food)},
 		Field{Key: "makes", Title: "makes", Node: AmountOf(cost.Made, food.Basis)},
 	)
 	d.Fields = append(d.Fields,

@@ -17,7 +17,7 @@ var residual = exact.Int(3)
 func FoodTable(words string, most int) Doc {
 	found := nutrients.Find(words)
 	t := &Table{Columns: []Column{
-		{Key: "ndb", Title: "number"}, {Key: "description", Title: "food"}, {Key: "water", Title: "water %"}, {Key: "dry", Title: "dry g", Rank: 1}, {Key: "kcal", Title: "kcal"},
+		{Key: "ndb", Title: "number"}, {Key: "description", Title: "food", Wrap: true}, {Key: "water", Title: "water %"}, {Key: "dry", Title: "dry g", Rank: 1}, {Key: "kcal", Title: "kcal"},
 		{Key: "protein", Title: "protein g"}, {Key: "fat", Title: "fat g"}, {Key: "refuse", Title: "refuse %", Rank: 2}, {Key: "density", Title: "kg per L", Rank: 1},
 		{Key: "piece_kg", Title: "kg a piece", Rank: 3},
 	}, Empty: "No food of the table has these words."}

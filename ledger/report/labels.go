@@ -108,11 +108,11 @@ func (q LabelQuery) lastPacking(g *ledger.Ledger) exact.Date {
 func labelColumns() []Column {
 	return []Column{
 		{Key: "pack", Title: "pack"}, {Key: "container", Title: "container"}, {Key: "of", Title: "of"},
-		{Key: "item", Title: "item"}, {Key: "name", Title: "name", Rank: 3},
+		{Key: "item", Title: "item"}, {Key: "name"},
 		{Key: "date", Title: "packed", Rank: 1}, {Key: "best_by", Title: "best by"},
-		{Key: "each", Title: "makes"}, {Key: "unit", Title: "unit"},
-		{Key: "dry", Title: "dry", Rank: 1}, {Key: "water", Title: "water to add"},
-		{Key: "water_volume", Title: "as volume", Rank: 2}, {Key: "water_per_dry", Title: "water per dry", Rank: 4},
+		{Key: "each", Title: "makes"}, {Key: "unit"},
+		{Key: "dry", Title: "dry", Rank: 2}, {Key: "water", Title: "water to add"},
+		{Key: "water_volume", Title: "as volume"}, {Key: "water_per_dry", Title: "water per dry", Rank: 4},
 		{Key: "absorbers", Title: "absorbers inside", Rank: 3},
 		{Key: "place", Title: "place", Rank: 5}, {Key: "caution", Title: ""}, {Key: NotesKey, Title: "notes"},
 	}
@@ -124,19 +124,19 @@ func labelRow(g *ledger.Ledger, i, n int) Row {
 	food := &g.Foods[cost.Food]
 	dry, water, volume, perDry := None, None, None, None
 	if p.Dry.Given() {
-		dry = AmountOf(p.Dry.Base().Number(), exact.Kg)
+		dry = AmountOf(p.Dry.Base().Number(), exact.Kg).WithUnit()
 	}
 	var notes []string
 	if kg, lack := waterToAdd(food, cost.Each, p); lack != "" {
 		notes = []string{"cover with water: how much is not known, since " + lack}
 	} else {
-		water, volume = AmountOf(kg, exact.Kg), AmountOf(kg.Mul(litresPerKg), exact.L)
+		water, volume = AmountOf(kg, exact.Kg).WithUnit(), AmountOf(kg.Mul(litresPerKg), exact.L).WithUnit()
 		perDry = QuotientOf(kg.Over(p.Dry.Base().Number()), 1)
 	}
 	absorbers, _ := absorbersIn(g, p)
 	return Row{Notes: notes, Cells: []Value{
-		TextOf(p.ID), CountOf(n), CountOf(p.Count), TextOf(food.ID), TextOf(food.Name),
-		DateOf(p.Date), DateOf(cost.BestBy), AmountOf(cost.Each, food.Basis), UnitOf(food.Basis),
+		TextOf(p.ID), CountOf(n), CountOf(p.Count), foodValue(food), TextOf(food.Name),
+		DateOf(p.Date), DateOf(cost.BestBy), AmountOf(cost.Each, food.Basis).WithUnit(), UnitOf(food.Basis),
 		dry, water, volume, perDry, PlainOf(absorbers), TextOf(p.Place), TextOf(labelCaution(g, i)),
 	}}
 }
@@ -167,9 +167,9 @@ func waterToAdd(food *ledger.Food, each exact.Number, p *ledger.Pack) (water exa
 	mass, ok := food.Mass(each)
 	if !ok {
 		if food.Basis == exact.Ea {
-			return water, "what a piece of " + food.ID + " weighs is not known"
+			return water, "what a piece of " + food.Title() + " weighs is not known"
 		}
-		return water, "the density of " + food.ID + " is not known"
+		return water, "the density of " + food.Title() + " is not known"
 	}
 	if water = mass.Round(exact.QuantityPlaces, exact.HalfEven).Sub(p.Dry.Base().Number()); water.Sign() < 0 {
 		return water, "the dry weight of pack " + p.ID + " is above the weight of what it gives"

@@ -65,9 +65,9 @@ func TestLabelsSayHowMuchWater(t *testing.T) {
 		{0, "e1", "1", "0.7541237", "", "0.7541237", "2027-01-31"},
 		{1, "e1", "2", "0.7541237", "", "0.7541237", "2027-01-31"},
 		{2, "b1", "1", "0.9304", "", "0.9304", "2027-02-01"},
-		{3, "s1", "1", "", "cover with water: how much is not known, since the density of soup is not known", "", "2026-02-01"},
+		{3, "s1", "1", "", "cover with water: how much is not known, since the density of Soup is not known", "", "2026-02-01"},
 		{4, "l1", "1", "0.26", "", "0.26", ""},
-		{7, "p1", "1", "", "cover with water: how much is not known, since what a piece of plum weighs is not known", "", ""},
+		{7, "p1", "1", "", "cover with water: how much is not known, since what a piece of Plums weighs is not known", "", ""},
 		{8, "n1", "1", "", "cover with water: how much is not known, since pack n1 has no dry weight", "", "2027-02-02"},
 		{9, "h1", "1", "", "cover with water: how much is not known, since the dry weight of pack h1 is above the weight of what it gives", "", "2027-02-02"},
 	} {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"iter"
 
+	"putby/ledger"
 	"putby/pricing/exact"
 )
 
@@ -19,18 +20,7 @@ type Doc struct {
 }
 
 // Show says in which units tables show amounts; machine formats stay in L and kg.
-type Show struct{ Volume, Mass exact.Unit }
-
-// In returns the unit in which tables show amounts of the base unit u.
-func (s Show) In(u exact.Unit) exact.Unit {
-	switch {
-	case u == exact.L && s.Volume != exact.NoUnit:
-		return s.Volume
-	case u == exact.Kg && s.Mass != exact.NoUnit:
-		return s.Mass
-	}
-	return u
-}
+type Show = ledger.Show
 
 // A Field is a named part of a report.
 type Field struct {
@@ -92,6 +82,7 @@ type Column struct {
 	// last, larger ones sooner.
 	Rank  int
 	Bar   bool // draw the column as a bar chart where charts are asked for
+	Wrap  bool // text goes on in further lines of the row and is never cut: for names that differ at their ends
 	Spare bool // people are spared the column while its figures are all zero or do not exist
 }
 

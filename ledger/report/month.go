@@ -59,7 +59,7 @@ func monthTitle(q MonthQuery) string {
 		title = "Spent, by " + q.Each.String()
 	}
 	if q.Item != "" {
-		title += ": " + q.Item
+		title += ": " + q.title
 	}
 	return title
 }
@@ -69,7 +69,7 @@ func itemNotes(q MonthQuery) []string {
 	if q.Item == "" {
 		return nil
 	}
-	return []string{"only " + q.Item + ": supplies, machines, services and other things are bought for no food alone, so they stand at nothing here; electricity is its share"}
+	return []string{"only " + q.title + ": supplies, machines, services and other things are bought for no food alone, so they stand at nothing here; electricity is its share"}
 }
 
 // monthFields are the parts of a report by month, year or week.

@@ -26,6 +26,7 @@ const sameOffer = 7
 // joined through the query's AsOf. Its error is an [*UnknownError] for a food
 // that is not recorded, or a [*QueryError].
 func Offers(g *ledger.Ledger, q OffersQuery) (Doc, error) {
+	q.Item, _ = ledger.Meant(q.Item, g.Records.NamedFoods())
 	food, ok := g.FindFood(q.Item)
 	if !ok {
 		return Doc{}, &UnknownError{"food", q.Item}
@@ -63,7 +64,7 @@ func (o *offersReport) doc(food int) Doc {
 	d.Words = o.words()
 	prices := o.prices()
 	d.Fields = []Field{
-		{"item", "", TextOf(o.q.Item)}, {"unit", "", UnitOf(o.unit)}, {"form", "", TextOf(o.q.Form.String())}, {"as_of", "", DateOf(o.day)},
+		{"item", "", itemValue(o.g, o.q.Item)}, {"unit", "", UnitOf(o.unit)}, {"form", "", TextOf(o.q.Form.String())}, {"as_of", "", DateOf(o.day)},
 		{"lowest_30_days", "Lowest of the last 30 days", o.lowest()},
 		{"year", "The year up to " + o.day.String(), o.year()},
 		{"rhythm", "On offer", o.rhythm()},
@@ -76,15 +77,14 @@ func (o *offersReport) doc(food int) Doc {
 		{"spells", "Times on offer", o.spells()},
 		{NotesKey, "", List{}},
 	}
+	if o.q.Form == pricing.Fresh {
+		d.Notes = refuses(o.g, func(f int) bool { return f == food })
+	}
 	return d
 }
 
 func (o *offersReport) title(food int) string {
-	name := o.g.Foods[food].Name
-	if name == "" {
-		name = o.q.Item
-	}
-	title := "Prices of " + name
+	title := "Prices of " + o.g.Foods[food].Title()
 	if o.q.Form == pricing.Preserved {
 		title += ", preserved, as reconstituted"
 	}

@@ -61,7 +61,7 @@ func (h *holdings) title() string {
 		title = fmt.Sprintf("Due within %d days of %v", days, h.day)
 	}
 	if h.q.Item != "" {
-		title += ": " + h.q.Item
+		title += ": " + h.q.title
 	}
 	return title
 }
@@ -140,7 +140,7 @@ func (h *holdings) packRow(i int) (Row, exact.Ratio) {
 		notes = append(notes, "past its best-by date")
 	}
 	return Row{Notes: notes, Cells: []Value{
-		TextOf(pack.ID), TextOf(food.ID), CountOf(pack.Count), CountOf(p.Left()), AmountOf(p.Each, food.Basis), UnitOf(food.Basis),
+		TextOf(pack.ID), foodValue(food), CountOf(pack.Count), CountOf(p.Left()), AmountOf(p.Each, food.Basis), UnitOf(food.Basis),
 		MoneyOf(p.LeftCost()), DateOf(p.BestBy), h.daysTo(p.BestBy), asks, DateOf(pack.Date), place,
 	}}, value
 }
@@ -192,7 +192,7 @@ func (h *holdings) freshFood(i int) (freshFood, bool) {
 	}
 	h.foods = append(h.foods, i)
 	f := freshFood{by, Row{Cells: []Value{
-		TextOf(food.ID), UnitOf(food.Basis), AmountOf(stock.Left, food.Basis), MoneyOf(stock.Cost),
+		foodValue(food), UnitOf(food.Basis), AmountOf(stock.Left, food.Basis), MoneyOf(stock.Cost),
 		DateOf(by), h.daysTo(by), DateOf(keptUntil(oldest.Date, food.FrozenDays)),
 	}}}
 	if by != exact.NoDate && by < h.day {
@@ -249,7 +249,7 @@ func (h *holdings) foodRow(f int) (Row, bool) {
 	if soonest == exact.LastDate {
 		soonest = exact.NoDate
 	}
-	return Row{Cells: []Value{TextOf(food.ID), UnitOf(food.Basis), CountOf(left), AmountOf(amount, food.Basis), MoneyOf(cost), asks, DateOf(soonest)}}, true
+	return Row{Cells: []Value{foodValue(food), UnitOf(food.Basis), CountOf(left), AmountOf(amount, food.Basis), MoneyOf(cost), asks, DateOf(soonest)}}, true
 }
 
 // awaiting lists what has been dried, or is being dried, and is in no pack yet.
@@ -269,7 +269,7 @@ func (h *holdings) awaiting() Field {
 			if food := &h.g.Foods[item.Food]; waits && h.q.wants(food) {
 				h.foods = append(h.foods, item.Food)
 				t.Rows = append(t.Rows, Row{Cells: []Value{
-					TextOf(h.g.Records.Runs[i].ID), DateOf(run.Date), TextOf(food.ID), UnitOf(food.Basis), AmountOf(item.Loaded, food.Basis), MoneyOf(cost),
+					TextOf(h.g.Records.Runs[i].ID), DateOf(run.Date), foodValue(food), UnitOf(food.Basis), AmountOf(item.Loaded, food.Basis), MoneyOf(cost),
 				}})
 			}
 		}

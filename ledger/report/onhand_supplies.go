@@ -160,7 +160,7 @@ func (s *supplyState) row() Row {
 		owned, inStore, free = PlainOf(s.owned), PlainOf(s.inStore), PlainOf(s.free)
 	}
 	return Row{Notes: s.notes, Cells: []Value{
-		TextOf(s.ID), TextOf(s.Kind.String()), PlainOf(s.left), owned, inStore, free, s.lasts(), textOrNone(s.usage.what), MoneyOf(s.cost),
+		nameValue(s.ID, s.Name), TextOf(s.Kind.String()), PlainOf(s.left), owned, inStore, free, s.lasts(), textOrNone(s.usage.what), MoneyOf(s.cost),
 	}}
 }
 
@@ -199,13 +199,13 @@ func machineRow(g *ledger.Ledger, i int) Row {
 		}
 	}
 	if len(stock.Lots()) == 0 {
-		return Row{Cells: []Value{TextOf(m.ID), CountOf(done), None, None, None}, Notes: []string{"no receipt has it, so no wear is counted"}}
+		return Row{Cells: []Value{nameValue(m.ID, m.Name), CountOf(done), None, None, None}, Notes: []string{"no receipt has it, so no wear is counted"}}
 	}
 	var residual exact.Money
 	for _, lot := range stock.Lots() {
 		residual = residual.Add(g.Lots[lot].Residual)
 	}
-	row := Row{Cells: []Value{TextOf(m.ID), CountOf(done), PlainOf(stock.Left), MoneyOf(stock.Cost.Sub(residual)), MoneyOf(residual)}}
+	row := Row{Cells: []Value{nameValue(m.ID, m.Name), CountOf(done), PlainOf(stock.Left), MoneyOf(stock.Cost.Sub(residual)), MoneyOf(residual)}}
 	if stock.Left.Sign() <= 0 {
 		row.Notes = []string{"all expected cycles are used up: no wear is counted any more"}
 	}

@@ -178,8 +178,9 @@ func packedAgainstLoaded(g *ledger.Ledger, p *ledger.Pack) string {
 		want := item.Loaded.Sub(item.LostPart)
 		off := item.Made.Sub(want)
 		if offBy.Mul(want).Less(off.Abs()) {
-			unit := g.Foods[food].Basis
-			return fmt.Sprintf("The packs of %s from run %s give %v together; %v was loaded less what was lost.", p.Item, p.Run, unit.Of(item.Made), unit.Of(want))
+			show := g.Settings.Show()
+			amounts := show.Amounts(g.Foods[food].Basis, item.Made, want)
+			return fmt.Sprintf("The packs of %s from run %s give %s together; %s was loaded less what was lost.", g.Foods[food].Title(), p.Run, amounts[0], amounts[1])
 		}
 	}
 	return ""

@@ -24,7 +24,7 @@ func Payback(g *ledger.Ledger, q PaybackQuery) (Doc, error) {
 	}
 	d := newDoc(g, "What the machine has earned back")
 	if q.Item != "" {
-		d.Title += ": " + q.Item
+		d.Title += ": " + q.title
 	}
 	outlay := outlayOf(g)
 	months := q.Query
@@ -214,7 +214,7 @@ func (p *payback) remarks(q PaybackQuery) (notes []string) {
 		notes = append(notes, fmt.Sprintf("all %d machines together: what fresh food was lost belongs to none of them", p.outlay.machines))
 	}
 	if q.Item != "" {
-		notes = append(notes, "only "+q.Item+" earns here; what there is to earn back is the whole machine")
+		notes = append(notes, "only "+q.title+" earns here; what there is to earn back is the whole machine")
 	}
 	if p.pace.months >= paceLeast {
 		notes = append(notes, fmt.Sprintf("the pace is the mean of the last %d whole months; its range holds in 95 cases of 100 if the months to come are like those (Student's t), and seasons may move it further", p.pace.months))

@@ -48,7 +48,7 @@ func (p *payback) foodTable() *Table {
 			}
 		}
 		t.Rows = append(t.Rows, Row{Cells: []Value{
-			TextOf(p.g.Foods[s.food].ID), CountOf(s.runs), QuotientOf(s.whole, 2), MoneyQuotient(s.earned), each, more,
+			foodValue(&p.g.Foods[s.food]), CountOf(s.runs), QuotientOf(s.whole, 2), MoneyQuotient(s.earned), each, more,
 		}})
 	}
 	return t

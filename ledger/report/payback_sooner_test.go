@@ -212,7 +212,7 @@ func TestPaybackEarnedBefore(t *testing.T) {
 // Payback of one food says that it is.
 func TestPaybackOfOneFood(t *testing.T) {
 	d := payback(t, join(t, sample, exact.NoDate), func(q *report.PaybackQuery) { q.Item = "leek-soup" })
-	if foods := table(t, d, "foods"); len(foods.Rows) != 1 || d.Title != "What the machine has earned back: leek-soup" {
+	if foods := table(t, d, "foods"); len(foods.Rows) != 1 || d.Title != "What the machine has earned back: Leek and potato soup" {
 		t.Errorf("%d foods in %q", len(foods.Rows), d.Title)
 	}
 	var soups int
@@ -227,7 +227,7 @@ func TestPaybackOfOneFood(t *testing.T) {
 	if have := value(t, part[report.Object](t, d, "pace"), "cycles_a_month").Ratio(); !have.Equal(exact.Int(int64(soups)).Over(exact.Int(12))) {
 		t.Errorf("%v cycles a month of %d in 12", have, soups)
 	}
-	sameNotes(t, d.Notes, "only leek-soup earns here; what there is to earn back is the whole machine", paceNote(12),
-		"Caution, leek-soup: Holds cream, and fat turns: eat within the year. Bring to the boil.",
-		"Caution, leek-soup: Rich in fat (25 % of its dry matter): turns rancid. Eat soon, do not store on absorbers alone.")
+	sameNotes(t, d.Notes, "only Leek and potato soup earns here; what there is to earn back is the whole machine", paceNote(12),
+		"Caution, Leek and potato soup: Holds cream, and fat turns: eat within the year. Bring to the boil.",
+		"Caution, Leek and potato soup: Rich in fat (25 % of its dry matter): turns rancid. Eat soon, do not store on absorbers alone.")
 }

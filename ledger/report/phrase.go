@@ -30,7 +30,7 @@ func (p phrasing) price(r exact.Ratio, u exact.Unit) string {
 
 // amount is an amount in the unit that tables show.
 func (p phrasing) amount(n exact.Number, u exact.Unit) string {
-	return AmountOf(n, u).ShownWithUnit(p.currency, p.show)
+	return p.show.Amount(n, u)
 }
 
 // percent is a part of a whole, in whole percents.

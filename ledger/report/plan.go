@@ -212,6 +212,10 @@ func (p *planning) doc() Doc {
 	if p.saving().Cmp(p.plan.Saving) != 0 {
 		d.Notes = append(d.Notes, "the offers were weighed as if the cycles of each began when the machine is free; costs are those of the times shown")
 	}
+	reported := func(food int) bool {
+		return slices.ContainsFunc(p.rows, func(r planRow) bool { return r.bought == food || r.dried == food })
+	}
+	d.Notes = append(d.Notes, refuses(p.g, reported)...)
 	for food := range p.g.Foods {
 		toDry := slices.ContainsFunc(p.rows, func(r planRow) bool { return r.dried == food })
 		if toDry || slices.ContainsFunc(p.rows, func(r planRow) bool { return r.bought == food }) {
@@ -276,7 +280,7 @@ func (p *planning) table() *Table {
 		fresh, dried := AmountOf(r.Row.Fresh, r.unit()), AmountOf(r.Row.Dried, r.unit())
 		s := r.say()
 		t.Rows = append(t.Rows, Row{Cells: []Value{
-			TextOf(r.q.Item), CountOf(r.Row.Packages), UnitOf(r.unit()), fresh, dried,
+			itemValue(p.g, r.q.Item), CountOf(r.Row.Packages), UnitOf(r.unit()), fresh, dried,
 			TextOf(s.amount(r.Row.Fresh, r.unit())), TextOf(s.amount(r.Row.Dried, r.unit())),
 			CountOf(r.Row.Cycles), start, end, turns, r.guess(MoneyOf(r.cost()), r.Row), MoneyQuotient(r.Row.Value), r.guess(MoneyQuotient(r.saving()), r.Row),
 		}})
@@ -296,7 +300,7 @@ func (p *planning) leftOut() *Table {
 		if d, err := f.decide(); err == nil {
 			alone = f.guess(MoneyQuotient(d.Best.Saving), d.Best)
 		}
-		t.Rows = append(t.Rows, Row{Cells: []Value{TextOf(f.q.Item), alone}})
+		t.Rows = append(t.Rows, Row{Cells: []Value{itemValue(p.g, f.q.Item), alone}})
 	}
 	return t
 }

@@ -229,7 +229,7 @@ func TestPlanFaults(t *testing.T) {
 		{"item,price,size,limit,use_by\nfigs,1,1 L,x,2025-02-30\n",
 			"offers.csv:2:12: limit: \"x\" is not a whole number\noffers.csv:2:14: use_by: \"2025-02-30\" is not a date: that month has no such day"},
 		{"item,price,size,limit,shelf,load,each,pack_cost,kwh,cycles\nfigs,1,1 L,1,2,4 ea,1 ea,0,1,1\npears,1,1 kg,1,2,4 ea,1 ea,0,1,1\n",
-			"offers.csv:2:8: size: figs is counted in ea, and 1 L is a volume\noffers.csv:3:1: there is no food called \"pears\""},
+			"offers.csv:2:8: size: Figs is counted in pieces, and 1 L is a volume\noffers.csv:3:1: there is no food called \"pears\""},
 		{"item,price,size,shelf,load,each,pack_cost,kwh,cycles\nfigs,1,1 ea,2,4 ea,1 ea,0,1,\n", "offers.csv:2:1: limit: nothing says how many"},
 		{"item,price,size,limit,shelf,load,each,pack_cost,kwh\nfigs,1,1 ea,1,2,,1 ea,0,\n",
 			"offers.csv:2:1: figs: the electricity of a cycle is not known\noffers.csv:2:1: figs: the most that a cycle takes is not known"},

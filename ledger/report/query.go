@@ -13,7 +13,9 @@ import (
 type Query struct {
 	From, To exact.Date // inclusive; NoDate is open
 	AsOf     exact.Date // later records are left out; NoDate is the ledger's
-	Item     string     // only this food; empty is all
+	Item     string     // only this food, by its identifier or name; empty is all
+
+	title string // what people call the food, once it is checked
 }
 
 // NewQuery returns a query about everything.
@@ -31,17 +33,21 @@ type QueryError struct {
 // Error names the option.
 func (e *QueryError) Error() string { return fmt.Sprintf("--%s: %s", e.Option, e.Why) }
 
-// Check refuses dates the wrong way round and unknown foods.
-func (q Query) Check(rec *ledger.Records) error {
+// Check refuses dates the wrong way round and unknown foods, and writes the
+// identifier of the one that is meant.
+func (q *Query) Check(rec *ledger.Records) error {
 	if q.From != exact.NoDate && q.To != exact.NoDate && q.To < q.From {
 		return &QueryError{"to", fmt.Sprintf("%v is before --from %v", q.To, q.From), "give the earlier date to --from"}
 	}
 	if q.Item == "" {
 		return nil
 	}
-	if !slices.ContainsFunc(rec.Foods, func(f ledger.Food) bool { return f.ID == q.Item }) {
+	id, ok := ledger.Meant(q.Item, rec.NamedFoods())
+	if !ok {
 		return &QueryError{"item", "no food is called " + exact.Quote(q.Item), nearFood(rec, q.Item)}
 	}
+	q.Item = id
+	q.title = rec.Foods[slices.IndexFunc(rec.Foods, func(f ledger.Food) bool { return f.ID == id })].Title()
 	return nil
 }
 
@@ -66,7 +72,22 @@ func (q Query) wants(f *ledger.Food) bool { return q.Item == "" || q.Item == f.I
 // newDoc begins a report on a ledger.
 func newDoc(g *ledger.Ledger, title string) Doc {
 	s := &g.Settings
-	return Doc{Title: title, Currency: s.Currency, Show: Show{Volume: s.ShowVolume, Mass: s.ShowMass}}
+	return Doc{Title: title, Currency: s.Currency, Show: s.Show()}
+}
+
+// refuses says, of the foods reported that have refuse, that prices and amounts
+// are of what is left of them: 3.20 on the shelf is more per kg eaten.
+func refuses(g *ledger.Ledger, reported func(food int) bool) []string {
+	var list []string
+	for i := range g.Foods {
+		if f := &g.Foods[i]; reported(i) && f.HasRefuse() {
+			list = append(list, f.Title()+" "+f.Refuse.String()+" %")
+		}
+	}
+	if list == nil {
+		return nil
+	}
+	return []string{"Prices and amounts are of what is left to eat. Of what is bought this is thrown away: " + listed(list) + "."}
 }
 
 // field is a table as a report's part.

@@ -1,28 +1,34 @@
 package report
 
 import (
+	"cmp"
 	"strings"
 
+	"putby/ledger"
 	"putby/pricing"
 	"putby/pricing/exact"
 )
 
 // How people are shown figures; machines get all digits.
 const (
-	amountMost = 3   // decimals of an amount, at most
-	missing    = "-" // a figure that does not exist
-	about      = "~" // before an estimate
+	missing = "-" // a figure that does not exist
+	about   = "~" // before an estimate
 )
 
-// Shown returns v as people are shown it, without its unit: figures rounded
+// Shown returns v as people are shown it, without its unit unless it is to
+// have it ([Value.WithUnit]): figures rounded
 // half away from zero by the rule of their [Kind], in the units of s; "-" for
 // a figure that does not exist, "~" before an estimate. Words are returned as
 // they are: whoever prints them must make them harmless.
 func (v Value) Shown(c exact.Currency, s Show) string {
+	text := v.shown(c, s)
 	if v.estimate && !v.IsNull() {
-		return about + v.shown(c, s)
+		text = about + text
 	}
-	return v.shown(c, s)
+	if v.withUnit {
+		text += " " + s.In(v.unit).String()
+	}
+	return text
 }
 
 func (v Value) shown(c exact.Currency, s Show) string {
@@ -41,7 +47,7 @@ func (v Value) shown(c exact.Currency, s Show) string {
 		places := pricing.DisplayPlaces(minor)
 		return v.ratio.Times(s.In(v.unit).Factor()).Round(places, exact.HalfAway).Fixed(places)
 	case Amount:
-		return v.number.Over(s.In(v.unit).Factor()).Round(amountMost, exact.HalfAway).String()
+		return v.number.Over(s.In(v.unit).Factor()).Round(ledger.ShownPlaces, exact.HalfAway).String()
 	case Quotient:
 		return v.ratio.Round(v.Decimals(), exact.HalfAway).Fixed(v.Decimals())
 	case Plain, Count:
@@ -49,7 +55,7 @@ func (v Value) shown(c exact.Currency, s Show) string {
 	case UnitName:
 		return s.In(v.unit).String()
 	}
-	return v.text
+	return cmp.Or(v.name, v.text)
 }
 
 // ShownWithUnit returns v as a phrase, for where no column says its unit: "4
@@ -63,10 +69,10 @@ func (v Value) ShownWithUnit(c exact.Currency, s Show) string {
 
 // ShownUnit returns what stands behind v in a phrase, or nothing.
 func (v Value) ShownUnit(s Show) string {
-	switch v.kind {
-	case Amount:
+	switch {
+	case v.kind == Amount && !v.withUnit:
 		return s.In(v.unit).String()
-	case UnitPrice:
+	case v.kind == UnitPrice:
 		return "per " + s.In(v.unit).String()
 	}
 	return ""

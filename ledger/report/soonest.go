@@ -20,6 +20,7 @@ type Taking struct {
 // those soonest due first; packs that nobody knows the date of come last.
 // Quantity is a whole number. An error is a [*QueryError].
 func SoonestDue(g *ledger.Ledger, food, quantity string, day exact.Date) ([]Taking, error) {
+	food, _ = ledger.Meant(food, g.Records.NamedFoods())
 	f, ok := g.FindFood(food)
 	if !ok {
 		return nil, &QueryError{"food", "no food is called " + exact.Quote(food), nearFood(g.Records, food)}
@@ -41,9 +42,19 @@ func SoonestDue(g *ledger.Ledger, food, quantity string, day exact.Date) ([]Taki
 		}
 	}
 	if want > 0 {
-		return nil, &QueryError{"quantity", fmt.Sprintf("the packs of %s in store lack %d containers", food, want), fmt.Sprintf("%d, which is all there are; putby onhand shows them", there)}
+		return nil, tooFew(&g.Foods[f], there, there+want)
 	}
 	return takings, nil
+}
+
+// tooFew says that fewer containers of a food are in store than are wanted.
+func tooFew(f *ledger.Food, there, want int64) error {
+	if there == 0 {
+		return &QueryError{"food", "there are no packs of " + f.Title() + " in store",
+			"putby onhand shows what there is; what was never packed is --item " + f.ID}
+	}
+	return &QueryError{"quantity", fmt.Sprintf("only %s of %s in store, not %d", counted(int(there), "container"), f.Title(), want),
+		fmt.Sprintf("%d takes all of them; putby onhand shows what else there is", there)}
 }
 
 // InStore is how many containers of a food are in store; none of one that the

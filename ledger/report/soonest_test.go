@@ -72,7 +72,8 @@ func TestSoonestDueRefuses(t *testing.T) {
 	for _, test := range []struct{ food, quantity, why, hint string }{
 		{"peaz", "1", `--food: no food is called "peaz"`, "peas"},
 		{"plums", "1", `--food: no food is called "plums"`, "foods are listed in foods.csv"},
-		{"peas", "8", "--quantity: the packs of peas in store lack 1 containers", "7, which is all there are; putby onhand shows them"},
+		{"peas", "8", "--quantity: only 7 containers of peas in store, not 8", "7 takes all of them; putby onhand shows what else there is"},
+		{"pears", "1", "--food: there are no packs of pears in store", "putby onhand shows what there is; what was never packed is --item pears"},
 		{"peas", "1.5", `--quantity: "1.5" is not a whole number of containers`, "write it as 2"},
 		{"peas", "0", `--quantity: "0" is not a whole number of containers`, "write it as 2"},
 		{"peas", "1 kg", `--quantity: "1 kg" is not a whole number of containers`, "write it as 2"},

@@ -229,7 +229,7 @@ func (t *tallier) saved(m *ledger.Move, notes *doubts) exact.Ratio {
 	food := &t.g.Foods[m.Food]
 	price, ok := t.g.ShelfPrice(m.Food, m.Date, pricing.Fresh)
 	if !ok {
-		notes.addf("no fresh shelf price of %s is known: what was used of it counts neither as saved nor as dearer", food.ID)
+		notes.addf("no fresh shelf price of %s is known: what was used of it counts neither as saved nor as dearer", food.Title())
 		return exact.Ratio{}
 	}
 	notes.aboutPrice(food, price, price.Ask.Date > m.Date)

@@ -32,7 +32,7 @@ func TariffWeek(rec *ledger.Records, q TariffQuery) (Doc, error) {
 	}
 	w := newTariffWeek(t, q.Date)
 	s := &rec.Settings
-	d := Doc{Currency: s.Currency, Show: Show{Volume: s.ShowVolume, Mass: s.ShowMass}}
+	d := Doc{Currency: s.Currency, Show: s.Show()}
 	d.Title = fmt.Sprintf("Tariff %s in the week of %v, %s", name, q.Date, s.Currency.Code())
 	d.Words = w.words()
 	d.Fields = []Field{

@@ -19,7 +19,7 @@ type ahead struct {
 func shelfAsks(g *ledger.Ledger, food int, amount exact.Number, day exact.Date, notes *doubts) (exact.Ratio, bool) {
 	price, ok := g.ShelfPrice(food, day, pricing.Fresh)
 	if !ok {
-		notes.addf("no fresh shelf price of %s is known", g.Foods[food].ID)
+		notes.addf("no fresh shelf price of %s is known", g.Foods[food].Title())
 		return exact.Ratio{}, false
 	}
 	notes.aboutPrice(&g.Foods[food], price, price.Ask.Date > day)

@@ -37,7 +37,7 @@ func (t *thread) lineTable() *Table {
 	for _, i := range t.bought {
 		r := &t.g.Receipts[i]
 		row := Row{Notes: slices.Clone(t.g.Spends[i].Notes), Cells: []Value{
-			TextOf(r.Receipt), textOrNone(r.Number), DateOf(r.Date), textOrNone(r.Shop), TextOf(r.Kind.String()), TextOf(r.Item),
+			TextOf(r.Receipt), textOrNone(r.Number), DateOf(r.Date), textOrNone(r.Shop), TextOf(r.Kind.String()), itemValue(t.g, r.Item),
 			MoneyOf(t.g.Spends[i].Cost), where(ledger.ReceiptsFile, r.Line),
 		}}
 		switch _, machine := t.g.FindMachine(r.Item); {
@@ -62,7 +62,7 @@ func (t *thread) packTable() *Table {
 	for _, i := range t.packs {
 		pack, cost, gone := &t.g.Records.Packs[i], &t.g.Packs[i], t.gone[i]
 		tab.Rows = append(tab.Rows, Row{Cells: []Value{
-			TextOf(pack.ID), TextOf(pack.Item), textOrNone(pack.Run), DateOf(pack.Date), CountOf(pack.Count), CountOf(cost.Left()),
+			TextOf(pack.ID), itemValue(t.g, pack.Item), textOrNone(pack.Run), DateOf(pack.Date), CountOf(pack.Count), CountOf(cost.Left()),
 			CountOf(gone[ledger.Used]), CountOf(gone[ledger.Given]), CountOf(gone[ledger.Spoiled]), CountOf(gone[ledger.Missing]),
 			textOrNone(pack.Place), DateOf(cost.BestBy), where(ledger.PacksFile, pack.Line),
 		}})
@@ -102,7 +102,7 @@ func (t *thread) drawRow(m *ledger.Move, n exact.Number) Row {
 	}
 	amount, unit := countedIn(n, basis, uses)
 	note, place := t.recordOf(m)
-	return Row{Cells: []Value{DateOf(m.Date), pack, TextOf(item), amount, unit, TextOf(m.Reason.String()), note, place}}
+	return Row{Cells: []Value{DateOf(m.Date), pack, itemValue(t.g, item), amount, unit, TextOf(m.Reason.String()), note, place}}
 }
 
 // recordOf returns the note and the place of the record behind a move.
@@ -132,7 +132,7 @@ func (t *thread) handTable() *Table {
 			uses = "cycles"
 		}
 		left, unit := countedIn(lot.Left, basis, uses)
-		tab.Rows = append(tab.Rows, Row{Cells: []Value{TextOf(lot.Item), left, unit, lotPlace(t.g, lot)}})
+		tab.Rows = append(tab.Rows, Row{Cells: []Value{itemValue(t.g, lot.Item), left, unit, lotPlace(t.g, lot)}})
 	}
 	return tab
 }
@@ -147,7 +147,7 @@ func (t *thread) batchTable() *Table {
 		f, _ := t.g.FindFood(b.Item)
 		unit := t.g.Foods[f].Basis
 		tab.Rows = append(tab.Rows, Row{Cells: []Value{
-			TextOf(b.ID), DateOf(b.Date), TextOf(b.Item), AmountOf(t.g.Batch[i].Made, unit), UnitOf(unit), where(ledger.BatchesFile, b.Line),
+			TextOf(b.ID), DateOf(b.Date), itemValue(t.g, b.Item), AmountOf(t.g.Batch[i].Made, unit), UnitOf(unit), where(ledger.BatchesFile, b.Line),
 		}})
 	}
 	return tab
@@ -167,7 +167,7 @@ func (t *thread) runTable() *Table {
 			amount = AmountOf(n, food.Basis)
 		}
 		tab.Rows = append(tab.Rows, Row{Notes: t.runNotes(p), Cells: []Value{
-			TextOf(run.ID), DateOf(cost.Date), TextOf(run.Machine), TextOf(food.ID), AmountOf(item.Loaded, food.Basis), amount, UnitOf(food.Basis), where(ledger.RunsFile, run.Line),
+			TextOf(run.ID), DateOf(cost.Date), itemValue(t.g, run.Machine), foodValue(food), AmountOf(item.Loaded, food.Basis), amount, UnitOf(food.Basis), where(ledger.RunsFile, run.Line),
 		}})
 	}
 	return tab
@@ -205,7 +205,7 @@ func (t *thread) sourceCells(s *sourceRow) Row {
 	if s.unit != exact.NoUnit {
 		unit = UnitOf(s.unit)
 	}
-	head := []Value{TextOf(s.role), textOrNone(s.item), AmountOf(s.quantity, s.unit), unit}
+	head := []Value{TextOf(s.role), itemValue(t.g, s.item), AmountOf(s.quantity, s.unit), unit}
 	if s.lot == ledger.ListPrice {
 		return Row{Cells: append(head, TextOf("list price"), None, None, None, textOrNone(s.via), None)}
 	}

@@ -32,12 +32,14 @@ const (
 // A Value is one figure, word or date of a report. Its zero value is [Null].
 type Value struct {
 	text     string
+	name     string // Text: what people are shown instead of an identifier; may be empty
 	number   exact.Number
 	ratio    exact.Ratio // UnitPrice, MoneyShare, Quotient, Span
 	kind     Kind
 	unit     exact.Unit // Amount, UnitName; UnitPrice: the unit it is per
 	decimals uint8      // Quotient: what people are shown
 	estimate bool
+	withUnit bool // Amount: shown with its unit wherever it stands
 }
 
 // None is a figure that does not exist.
@@ -45,6 +47,10 @@ var None Value
 
 // TextOf returns a word.
 func TextOf(s string) Value { return Value{kind: Text, text: s} }
+
+// nameValue returns an identifier, which machine formats have, with the name that
+// people are shown instead, if there is one.
+func nameValue(id, name string) Value { return Value{kind: Text, text: id, name: name} }
 
 // DateOf returns a date, or [None] for a date that was not given.
 func DateOf(d exact.Date) Value {
@@ -108,6 +114,13 @@ func YesNoOf(b bool) Value {
 // Estimated returns v marked as an estimate: tables show it with a leading "~".
 func (v Value) Estimated() Value {
 	v.estimate = true
+	return v
+}
+
+// WithUnit returns an amount that people are shown with its unit even in a
+// table, for one beside amounts of other units.
+func (v Value) WithUnit() Value {
+	v.withUnit = v.kind == Amount
 	return v
 }
 

@@ -80,7 +80,7 @@ func (w *whenAnswer) doc() Doc {
 	d := newDoc(w.g, "When to start a cycle of "+w.name())
 	d.Words = w.words()
 	d.Fields = []Field{
-		{Key: "item", Node: TextOf(w.food().ID)},
+		{Key: "item", Node: foodValue(w.food())},
 		{Key: "tariff", Node: TextOf(w.power.tariff.Name())},
 		{Key: "from", Node: MomentOf(w.from)},
 		{Key: "to", Node: MomentOf(w.to)},
@@ -145,7 +145,7 @@ func (w *whenAnswer) bestObject() Object {
 func (w *whenAnswer) cycleObject() Object {
 	machine := None
 	if w.machine >= 0 {
-		machine = TextOf(w.g.Machines[w.machine].ID)
+		machine = nameValue(w.g.Machines[w.machine].ID, w.g.Machines[w.machine].Name)
 	}
 	low, high, spread := None, None, 0
 	if w.power.estimated() {

@@ -134,7 +134,8 @@ func (a *answer) doc() (Doc, error) {
 	if a.q.Brief {
 		d.Fields = wordless(d.Fields)
 	}
-	d.Notes = append(a.notes, a.care()...)
+	refuse := refuses(a.g, func(i int) bool { return i == a.dried || i == a.bought })
+	d.Notes = slices.Concat(a.notes, refuse, a.care())
 	return d, nil
 }
 
@@ -169,7 +170,7 @@ func (a *answer) figures() []Field {
 	}
 	unit, best := a.unit(), a.Best
 	return []Field{
-		{"item", "", TextOf(a.q.Item)},
+		{"item", "", itemValue(a.g, a.q.Item)},
 		{"unit", "", UnitOf(unit)},
 		{"offer", "The offer", a.offerObject()},
 		{"shelf_per_unit", "shelf price", PriceOf(a.sale.Shelf, unit)},

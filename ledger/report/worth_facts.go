@@ -62,6 +62,7 @@ func (f *facts) leaves(e ledger.Element) bool { return slices.Contains(f.q.Witho
 // factsOf begins with the food bought and what it is dried as. Its error is an
 // [*UnknownError] or a [*QueryError].
 func factsOf(g *ledger.Ledger, q WorthQuery) (*facts, error) {
+	q.Item, _ = ledger.Meant(q.Item, g.Records.NamedFoods())
 	food, ok := g.FindFood(q.Item)
 	if !ok {
 		return nil, &UnknownError{"food", q.Item}

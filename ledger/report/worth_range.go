@@ -1,6 +1,7 @@
 package report
 
 import (
+	"putby/ledger"
 	"putby/pricing"
 	"putby/pricing/exact"
 )
@@ -25,7 +26,7 @@ func (a *answer) beyond() ([]Field, error) {
 		{"visits", "", a.visitsTable()},
 	}
 	if a.q.As != "" {
-		fields = append(fields, Field{"as", "", TextOf(a.q.As)}, Field{"made_per_unit", "", QuotientOf(a.recipe.ratio, amountMost)})
+		fields = append(fields, Field{"as", "", TextOf(a.q.As)}, Field{"made_per_unit", "", QuotientOf(a.recipe.ratio, ledger.ShownPlaces)})
 	}
 	return append(fields, Field{NotesKey, "", List{}}), nil
 }

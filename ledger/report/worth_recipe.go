@@ -29,6 +29,7 @@ func (f *facts) findFoods() bool {
 		f.q.As = ""
 		return true
 	}
+	f.q.As, _ = ledger.Meant(f.q.As, f.g.Records.NamedFoods())
 	if f.dried, ok = f.g.FindFood(f.q.As); !ok {
 		f.wrong("as", "foods are in "+ledger.FoodsFile, "no food is called %s", exact.Quote(f.q.As))
 		return false

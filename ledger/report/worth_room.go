@@ -92,7 +92,7 @@ func (a *answer) partLoad() Field {
 	with, takes := None, None
 	if f.food >= 0 {
 		food := &a.g.Foods[f.food]
-		with, takes = TextOf(food.ID), AmountOf(f.takes, food.Basis)
+		with, takes = foodValue(food), AmountOf(f.takes, food.Basis)
 	}
 	return Field{"part_load", "", Object{
 		{"cycle", "", CountOf(f.Cycle + 1)}, {"load", "", AmountOf(f.Load, a.unit())}, {"spare", "", AmountOf(f.Spare, a.unit())},

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"putby/ledger"
+	"putby/ledger/intake"
 	"putby/pricing"
 	"putby/pricing/exact"
 )
@@ -54,22 +55,24 @@ func (l *Line) readBought(text string) string {
 	head, tail := cutWords(strings.Fields(text))
 	l.Price, l.Per, _ = strings.Cut(tail["at"], "/")
 	l.Less, l.Offer, l.Tax, l.Note = tail["less"], tail["offer"], tail["tax"], tail["note"]
+	l.Price, l.Less, l.Tax = sum(l.Price), sum(l.Less), sum(l.Tax)
+	if unit, ok := intake.UnitWord(l.Per); ok {
+		l.Per = unit.String()
+	}
 	head = l.takeCount(head)
 	head = l.takeSize(head)
 	if l.Count == "" && l.Size == "" && l.Named() && len(head) > 1 && isNumber(head[0]) {
 		l.Count, head = head[0], head[1:]
 	}
 	l.Item = strings.Join(head, " ")
-	switch {
-	case l.Item == "":
+	if l.Item == "" {
 		return "it names no item: " + asInLine
-	case l.Named() && len(head) > 1:
-		return quote(l.Item) + " is not one identifier: " + asInLine
 	}
 	return l.checkNumbers()
 }
 
-// Named reports whether the line's item is an identifier of the ledger.
+// Named reports whether the line's item is a food, a supply or a machine of the
+// ledger, by its identifier or as people call it.
 func (l *Line) Named() bool {
 	return l.Kind == ledger.FoodLine || l.Kind == ledger.SupplyLine || l.Kind == ledger.MachineLine
 }
@@ -155,7 +158,7 @@ func (l *Line) takeCount(words []string) []string {
 // takeSize reads "500 g" or "500g".
 func (l *Line) takeSize(words []string) []string {
 	for n := 1; n <= 2 && n < len(words); n++ {
-		size := strings.Join(words[:n], " ")
+		size := Amount(strings.Join(words[:n], " "))
 		if _, err := exact.ParseQuantity(size); err == nil {
 			l.Size = size
 			return words[n:]
@@ -168,7 +171,7 @@ func (l *Line) takeSize(words []string) []string {
 func (l *Line) readAmount(text string) string {
 	text, l.Note, _ = strings.Cut(text, " note ")
 	amount, on, named := strings.Cut(text, " on ")
-	l.Price, l.Note = strings.TrimSpace(amount), strings.TrimSpace(l.Note)
+	l.Price, l.Note = sum(amount), strings.TrimSpace(l.Note)
 	l.On = strings.ReplaceAll(on, " ", "")
 	switch {
 	case l.Price == "":

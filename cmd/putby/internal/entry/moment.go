@@ -61,30 +61,59 @@ func (m Moment) Day(text string) exact.Date {
 	return m.Today
 }
 
-// Dated writes today and yesterday as dates, and 8:05 after a date as 08:05; all
-// else it leaves.
+// Dated writes today, yesterday and the last sat as dates, and 8:05 after a date
+// as 08:05; all else it leaves.
 func (m Moment) Dated(text string) string {
-	day, clock, timed := strings.Cut(strings.TrimSpace(text), " ")
-	switch strings.ToLower(day) {
-	case "today":
+	day, clock := strings.TrimSpace(text), ""
+	if at := strings.LastIndexByte(day, ' '); at >= 0 && strings.Contains(day[at:], ":") {
+		day, clock = strings.TrimSpace(day[:at]), day[at:]
+	}
+	switch d, ok := m.weekday(day); {
+	case ok:
+		day = d.String()
+	case strings.EqualFold(day, "today"):
 		day = m.Today.String()
-	case "yesterday":
+	case strings.EqualFold(day, "yesterday"):
 		day = m.Today.AddDays(-1).String()
 	}
-	if !timed {
-		return day
+	if strings.IndexByte(clock, ':') == 2 {
+		clock = " 0" + clock[1:]
 	}
-	if clock = strings.TrimSpace(clock); strings.IndexByte(clock, ':') == 1 {
-		clock = "0" + clock
-	}
-	return day + " " + clock
+	return day + clock
 }
 
-// Cell writes a cell that holds a date, or a date and time, as [Moment.Dated]
-// does; other cells it leaves.
-func (m Moment) Cell(c *ledger.Column, text string) string {
-	if c.Cell == ledger.DateCell || c.Cell == ledger.MomentCell {
-		return m.Dated(text)
+// weekday finds the day that "sat" or "last saturday" is: the one before today.
+func (m Moment) weekday(text string) (exact.Date, bool) {
+	name := strings.TrimPrefix(strings.ToLower(text), "last ")
+	for back := 1; back <= 7; back++ {
+		d := m.Today.AddDays(-back)
+		if full := strings.ToLower(d.Weekday().String()); len(name) >= 3 && strings.HasPrefix(full, name) {
+			return d, true
+		}
 	}
-	return text
+	return exact.NoDate, false
+}
+
+// Period reads what --from and --to are given: a date, or a month, such as
+// october (the last one begun), 2025-10 or 2025, from whose first to whose last
+// day it is.
+func (m Moment) Period(text string) (first, last exact.Date, ok bool) {
+	text = m.Dated(text)
+	if d, err := exact.ParseDate(text); err == nil {
+		return d, d, true
+	}
+	if first, err := exact.ParseDate(text + "-01"); err == nil {
+		return first, first.AddMonths(1).AddDays(-1), true
+	}
+	if first, err := exact.ParseDate(text + "-01-01"); err == nil {
+		return first, first.AddMonths(12).AddDays(-1), true
+	}
+	for back := range 12 {
+		first := m.Today.AddMonths(-back).Month()
+		_, month, _ := first.Civil()
+		if name := strings.ToLower(month.String()); len(text) >= 3 && strings.HasPrefix(name, strings.ToLower(text)) {
+			return first, first.AddMonths(1).AddDays(-1), true
+		}
+	}
+	return exact.NoDate, exact.NoDate, false
 }

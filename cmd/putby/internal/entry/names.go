@@ -20,6 +20,33 @@ func Names(rec *ledger.Records, c *ledger.Column) (names []string, closed bool) 
 	return c.Known(rec), c.Names != nil && !c.Open
 }
 
+// Meant returns the identifier that a cell should hold where a person wrote
+// what they call the thing: its name, or its identifier in another case. What
+// names nothing, or more than one thing, is returned as it is.
+func Meant(rec *ledger.Records, c *ledger.Column, text string) string {
+	names, _ := Names(rec, c)
+	if text == "" || len(names) == 0 || slices.Contains(names, text) {
+		return text
+	}
+	id, _ := ledger.Meant(text, titled(rec, names))
+	return id
+}
+
+// titled gives identifiers the names that foods, supplies and machines have.
+func titled(rec *ledger.Records, ids []string) []ledger.Named {
+	titles := map[string]string{}
+	for _, list := range [][]ledger.Named{rec.NamedFoods(), rec.NamedSupplies(), rec.NamedMachines()} {
+		for _, n := range list {
+			titles[n.ID] = n.Name
+		}
+	}
+	named := make([]ledger.Named, len(ids))
+	for i, id := range ids {
+		named[i] = ledger.Named{ID: id, Name: titles[id]}
+	}
+	return named
+}
+
 // Unknown says that a cell should name something that the ledger has, and does
 // not; near is what was probably meant, or "". A blank cell names nothing.
 func Unknown(rec *ledger.Records, c *ledger.Column, text string) (near string, unknown bool) {

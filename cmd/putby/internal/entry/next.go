@@ -269,3 +269,21 @@ func NextPack(rec *ledger.Records, run string, day exact.Date) string {
 	}
 	return countOn(run+join, "0", used)
 }
+
+// Slug is an identifier for a thing that a person calls by words: "rice-dry" for
+// "Rice, dry"; "" where there is nothing to make one of.
+func Slug(name string) string {
+	id := strings.Map(func(r rune) rune {
+		switch {
+		case r == ' ':
+			return '-'
+		case r < 0x80:
+			return r
+		}
+		return -1
+	}, ledger.Fold(name))
+	if len(id) > 64 {
+		id = id[:64]
+	}
+	return strings.Trim(id, "-")
+}

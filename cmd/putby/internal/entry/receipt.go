@@ -137,7 +137,7 @@ func (r *Receipt) DropTotal() {
 
 // Rows returns the rows to add.
 func (r *Receipt) Rows() ([]Row, error) {
-	k, _ := ledger.KindOf("receipt")
+	k := ledger.MustKind("receipt")
 	rows := make([]Row, len(r.Lines))
 	for i := range r.Lines {
 		cells, err := r.Lines[i].Cells(r.Currency.Minor())
@@ -169,17 +169,48 @@ func KindWord(text string) (kind ledger.ReceiptKind, rest string, ok bool) {
 	return 0, text, false
 }
 
-// KindOfItem is the kind of line by which the ledger buys what is called id.
-func KindOfItem(rec *ledger.Records, id string) (ledger.ReceiptKind, bool) {
-	for _, list := range []struct {
-		kind ledger.ReceiptKind
-		ids  []string
-	}{{ledger.FoodLine, ledger.Foods.In(rec)}, {ledger.SupplyLine, ledger.Supplies.In(rec)}, {ledger.MachineLine, ledger.Machines.In(rec)}} {
-		for _, known := range list.ids {
-			if known == id {
-				return list.kind, true
-			}
+// FindItem finds what a line calls a thing: the kind of line by which the ledger
+// buys it, and its identifier.
+func FindItem(rec *ledger.Records, name string) (kind ledger.ReceiptKind, id string, ok bool) {
+	lists := [...][]ledger.Named{rec.NamedFoods(), rec.NamedSupplies(), rec.NamedMachines()}
+	id, ok = ledger.Meant(name, slices.Concat(lists[:]...))
+	for i, list := range lists {
+		if ok && slices.ContainsFunc(list, func(n ledger.Named) bool { return n.ID == id }) {
+			return [...]ledger.ReceiptKind{ledger.FoodLine, ledger.SupplyLine, ledger.MachineLine}[i], id, true
 		}
 	}
-	return 0, false
+	return 0, name, false
+}
+
+// An ItemError says that a line names no food, supply or machine of the ledger.
+type ItemError struct {
+	Kind ledger.ReceiptKind
+	Item string
+	Near string // what was probably meant; may be empty
+}
+
+// Error says so.
+func (e *ItemError) Error() string {
+	return fmt.Sprintf("no %v is called %s", e.Kind, quote(e.Item))
+}
+
+// Know writes the ledger's identifier for what the line calls a food, a supply
+// or a machine. An error is an [*ItemError].
+func (l *Line) Know(rec *ledger.Records) error {
+	if !l.Named() {
+		return nil
+	}
+	list := map[ledger.ReceiptKind][]ledger.Named{
+		ledger.FoodLine: rec.NamedFoods(), ledger.SupplyLine: rec.NamedSupplies(), ledger.MachineLine: rec.NamedMachines(),
+	}[l.Kind]
+	id, ok := ledger.Meant(l.Item, list)
+	if !ok {
+		var names []string
+		for _, n := range list {
+			names = append(names, n.ID)
+		}
+		return &ItemError{l.Kind, l.Item, ledger.Nearest(l.Item, names)}
+	}
+	l.Item = id
+	return nil
 }

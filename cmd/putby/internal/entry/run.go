@@ -2,6 +2,7 @@ package entry
 
 import (
 	"maps"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -11,16 +12,23 @@ import (
 
 // ParseLoad reads what went into a run, such as "5.5 kg apples from r12:3 wet
 // 5.5 kg dry 880 g lost 0.2 kg", into a row of loads.csv.
-func ParseLoad(run, text string) (Row, error) {
-	k, _ := ledger.KindOf("load")
+func ParseLoad(rec *ledger.Records, run, text string) (Row, error) {
+	k := ledger.MustKind("load")
 	words := strings.Fields(text)
 	cells := map[string]string{"run": run}
 	rest, amount := takeAmount(words)
 	if amount == "" || len(rest) == 0 {
 		return Row{}, &TextError{text, "write an amount and a food, such as 5.5 kg apples"}
 	}
-	cells["quantity"], cells["item"] = amount, rest[0]
-	rest = rest[1:]
+	n := 1
+	for n < len(rest) && !slices.Contains(loadWords, rest[n]) {
+		n++
+	}
+	cells["quantity"], cells["item"] = amount, Meant(rec, k.Column("item"), strings.Join(rest[:n], " "))
+	if n > 1 && cells["item"] == strings.Join(rest[:n], " ") { // no name in several words
+		n, cells["item"] = 1, Meant(rec, k.Column("item"), rest[0])
+	}
+	rest = rest[n:]
 	for len(rest) > 0 {
 		word := rest[0]
 		rest = rest[1:]
@@ -46,10 +54,13 @@ func ParseLoad(run, text string) (Row, error) {
 	return Row{k, cells}, nil
 }
 
+// loadWords are what may stand behind the food of a load.
+var loadWords = []string{"from", "trays", "wet", "dry", "lost"}
+
 // takeAmount reads "5.5 kg", "5.5kg" or a bare number off the front.
 func takeAmount(words []string) (rest []string, amount string) {
 	for n := min(2, len(words)); n > 0; n-- {
-		text := strings.Join(words[:n], " ")
+		text := Amount(strings.Join(words[:n], " "))
 		if _, err := exact.ParseQuantity(text); err == nil {
 			return words[n:], text
 		}
@@ -65,12 +76,12 @@ func takeAmount(words []string) (rest []string, amount string) {
 // ParsePhase reads a phase, such as "primary 22h30m 640 W 9.1 kWh", into a row
 // of phases.csv.
 func ParsePhase(run string, step int, text string) (Row, error) {
-	k, _ := ledger.KindOf("phase")
+	k := ledger.MustKind("phase")
 	words := strings.Fields(text)
 	if len(words) < 2 {
 		return Row{}, &TextError{text, "write a phase and how long it took, such as freezing 8h"}
 	}
-	cells := map[string]string{"run": run, "step": strconv.Itoa(step), "phase": words[0], "duration": words[1]}
+	cells := map[string]string{"run": run, "step": strconv.Itoa(step), "phase": words[0], "duration": Length(words[1])}
 	for rest := words[2:]; len(rest) > 0; {
 		var amount string
 		if rest, amount = takeAmount(rest); amount == "" {

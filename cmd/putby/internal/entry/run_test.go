@@ -16,7 +16,7 @@ func TestParseLoad(t *testing.T) {
 			"receipt": "r12", "line": "3", "trays": "5", "wet": "6.3 kg", "dry": "509 g", "lost": "0.2 L"},
 		"6 L broth from stock-12": {"run": "c1", "item": "broth", "quantity": "6 L", "receipt": "stock-12", "line": ""},
 	} {
-		if row, err := ParseLoad("c1", text); err != nil || !maps.Equal(row.Cells, want) {
+		if row, err := ParseLoad(&ledger.Records{}, "c1", text); err != nil || !maps.Equal(row.Cells, want) {
 			t.Errorf("%q: %v, %v", text, row.Cells, err)
 		}
 	}
@@ -24,7 +24,7 @@ func TestParseLoad(t *testing.T) {
 		"": "write an amount and a food", "apples": "write an amount and a food", "5 kg": "write an amount and a food",
 		"5 kg apples wet": "an amount must stand after wet", "5 kg apples trays": "nothing stands after trays", "5 kg red apples": `"apples" is not from, trays`,
 	} {
-		if row, err := ParseLoad("c1", text); err == nil || !strings.Contains(err.Error(), why) {
+		if row, err := ParseLoad(&ledger.Records{}, "c1", text); err == nil || !strings.Contains(err.Error(), why) {
 			t.Errorf("%q: %v, %v", text, row.Cells, err)
 		}
 	}
@@ -54,7 +54,7 @@ func FuzzLoadAndPhase(f *testing.F) {
 		f.Add(text)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
-		load, loadErr := ParseLoad("c1", text)
+		load, loadErr := ParseLoad(&ledger.Records{}, "c1", text)
 		phase, phaseErr := ParsePhase("c1", 1, text)
 		for _, got := range []struct {
 			row Row
@@ -77,7 +77,7 @@ func FuzzLoadAndPhase(f *testing.F) {
 }
 
 func TestDrawRow(t *testing.T) {
-	k, _ := ledger.KindOf("draw")
+	k := ledger.MustKind("draw")
 	cells := map[string]string{"date": "2025-03-04", "quantity": "5"}
 	row := DrawRow(k, cells, "c1-a", 2)
 	if row.Cells["pack"] != "c1-a" || row.Cells["quantity"] != "2" || cells["quantity"] != "5" {

@@ -43,7 +43,7 @@ func prices(r Reports) (s section, err error) {
 // foodOf names a price history by its food and unit.
 func foodOf(d report.Doc) string {
 	unit := value(d, "unit")
-	name := render.Clean(value(d, "item").Text())
+	name := wordOf(value(d, "item"))
 	return name + ", " + d.Currency.Code() + " per " + d.Show.In(unit.Unit()).String()
 }
 

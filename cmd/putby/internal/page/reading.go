@@ -8,6 +8,7 @@ import (
 
 	"putby/cmd/putby/internal/render"
 	"putby/ledger/report"
+	"putby/pricing/exact"
 )
 
 // This file finds the parts of reports by the keys that JSON has too. What is
@@ -72,8 +73,15 @@ func (r reader) cell(row report.Row, key string) report.Value {
 	return row.Cells[i]
 }
 
-// word returns the text of a cell.
-func (r reader) word(row report.Row, key string) string { return render.Clean(r.cell(row, key).Text()) }
+// word returns the text of a cell, of a thing the name that people call it by.
+func (r reader) word(row report.Row, key string) string { return wordOf(r.cell(row, key)) }
+
+func wordOf(v report.Value) string {
+	if v.Kind() == report.Text {
+		return render.Clean(v.Shown(exact.Currency{}, report.Show{}))
+	}
+	return render.Clean(v.Text())
+}
 
 // tables returns the parts of a report with the given keys as HTML, without
 // the report's title and notes, which the page has in places of their own.

@@ -13,6 +13,7 @@ const (
 	gap         = 2  // between two columns
 	comfortable = 16 // to which text is shortened before a column is left out
 	narrowest   = 8  // to which text is shortened at last
+	wrapped     = 32 // to which text is broken into lines before a column is left out
 )
 
 // A plan says which columns of a sheet are shown and how wide each is.
@@ -138,10 +139,11 @@ type need struct {
 	fixed   int // its widest cell that is never cut
 	heading int // its heading on one line
 	word    int // the longest word of its heading
+	wrap    bool
 }
 
 func (c column) need() need {
-	n := need{heading: width(c.heading())}
+	n := need{heading: width(c.heading()), wrap: c.wrap}
 	for _, word := range strings.Fields(c.heading()) {
 		n.word = max(n.word, width(word))
 	}
@@ -157,4 +159,9 @@ func (c column) need() need {
 
 // floor returns the least width when text is shortened to least columns and
 // the heading broken between words.
-func (n need) floor(least int) int { return max(n.fixed, n.word, min(n.cells, least)) }
+func (n need) floor(least int) int {
+	if n.wrap && least == comfortable {
+		least = wrapped
+	}
+	return max(n.fixed, n.word, min(n.cells, least))
+}

@@ -21,6 +21,7 @@ type column struct {
 	bar    bool
 	right  bool // numbers
 	marks  bool // footnote marks
+	wrap   bool // text is broken into lines, not cut
 	cells  []string
 	values []*report.Value
 }
@@ -65,7 +66,7 @@ func counts(v report.Value) bool { return v.IsNumber() && !v.Ratio().IsZero() }
 
 func newColumn(t *report.Table, c report.Column) column {
 	count := len(t.Rows) + len(t.Totals)
-	return column{title: clean(c.Title), rank: c.Rank, bar: c.Bar,
+	return column{title: clean(c.Title), rank: c.Rank, bar: c.Bar, wrap: c.Wrap,
 		cells: make([]string, 0, count), values: make([]*report.Value, 0, count)}
 }
 

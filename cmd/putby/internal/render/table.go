@@ -38,18 +38,15 @@ func (t *terminal) rows(s sheet) ([]string, error) {
 
 // grid sets the columns of a plan, with totals below a thin rule.
 func (t *terminal) grid(s sheet, p plan) ([]string, error) {
-	g := grid{widths: p.widths, rule: t.rule, rows: make([][]string, len(s.columns[0].cells))}
+	g := grid{widths: p.widths, rule: t.rule}
 	for _, k := range p.keep {
 		g.head, g.right = append(g.head, s.columns[k].heading()), append(g.right, s.columns[k].right)
 	}
-	for r := range g.rows {
-		g.rows[r] = make([]string, len(p.keep))
-		for i, k := range p.keep {
-			text := s.columns[k].cells[r]
-			if s.columns[k].values[r].Kind() == report.Text {
-				text = isolate(t.fit(text, p.widths[i]))
-			}
-			g.rows[r][i] = text
+	above := 0 // lines of rows, without those of totals
+	for r := range s.columns[0].cells {
+		g.rows = append(g.rows, t.row(s, p, r)...)
+		if r < s.rows {
+			above = len(g.rows)
 		}
 	}
 	g.head = breakHeadings(g.head, p.widths)
@@ -59,10 +56,33 @@ func (t *terminal) grid(s sheet, p plan) ([]string, error) {
 	}
 	head := strings.Count(g.head[0], "\n") + 1
 	copy(lines, t.bold(lines[:head]))
-	if s.rows > 0 && s.rows < len(g.rows) {
-		lines = slices.Insert(lines, head+1+s.rows, strings.Repeat(t.thin, total(p.widths)))
+	if above > 0 && above < len(g.rows) {
+		lines = slices.Insert(lines, head+1+above, strings.Repeat(t.thin, total(p.widths)))
 	}
 	return lines, nil
+}
+
+// row sets a row: one line, or as many as its wrapped texts take.
+func (t *terminal) row(s sheet, p plan, r int) [][]string {
+	lines := [][]string{make([]string, len(p.keep))}
+	for i, k := range p.keep {
+		c := &s.columns[k]
+		if c.values[r].Kind() != report.Text {
+			lines[0][i] = c.cells[r]
+			continue
+		}
+		parts := []string{t.fit(c.cells[r], p.widths[i])}
+		if c.wrap {
+			parts = wrap(c.cells[r], p.widths[i])
+		}
+		for n, part := range parts {
+			if n == len(lines) {
+				lines = append(lines, make([]string, len(p.keep)))
+			}
+			lines[n][i] = isolate(part)
+		}
+	}
+	return lines
 }
 
 // heading is what stands above a column in a terminal: the marks of footnotes

@@ -290,11 +290,11 @@ func TestBadFormsChangeNothing(t *testing.T) {
 		fields url.Values
 		says   string
 	}{
-		{"draw", url.Values{"food": {"chicken-broth"}, "quantity": {"500"}, "date": {"2025-11-16"}}, "lack"},
+		{"draw", url.Values{"food": {"chicken-broth"}, "quantity": {"500"}, "date": {"2025-11-16"}}, "in store, not 500"},
 		{"draw", url.Values{"food": {"chicken-broth"}, "pack": {"c40-a"}, "quantity": {"1"}, "date": {"2025-11-16"}}, "not both"},
 		{"draw", url.Values{"item": {"turnips"}, "quantity": {"1 kg"}, "date": {"2025-11-16"}}, "turnips"},
 		{"receipt", url.Values{"receipt": {"x1"}, "date": {"2025-11-16"}, "shop": {"S"}}, "no line holds anything"},
-		{"receipt", url.Values{"receipt": {"x1"}, "date": {"2025-11-16"}, "shop": {"S"}, "kind-1": {"food"}, "item-1": {"apples"}, "size-1": {"1 kg"}, "price-1": {"1,50"}}, "price"},
+		{"receipt", url.Values{"receipt": {"x1"}, "date": {"2025-11-16"}, "shop": {"S"}, "kind-1": {"food"}, "item-1": {"apples"}, "size-1": {"1 kg"}, "price-1": {"1,500"}}, "price"},
 		{"receipt", url.Values{"receipt": {"x1"}, "date": {"2025-11-16"}, "shop": {"S"}, "kind-1": {"food"}, "item-1": {"apples"}, "size-1": {"1 kg"}, "price-1": {"1.50"}, "total": {"9.99"}}, "9.99"},
 		{"receipt", url.Values{"receipt": {"x1"}, "date": {"2025-11-16"}, "shop": {"S"}, "kind-1": {"food"}, "item-1": {"apples"}, "size-1": {"1 kg"}, "price-1": {"1.50"}, "offer-1": {"a steal"}}, "a steal"},
 		{"run", url.Values{"run": {"c99"}, "machine": {"rimewell"}, "start": {"2025-11-16T09:00"}, "load-1-item": {"apples"}, "load-1-quantity": {"500 kg"}, "phases": {"primary 20h"}}, "in hand"},
@@ -340,7 +340,7 @@ func TestOtherDevicesNeedTheLink(t *testing.T) {
 	}
 	home := "http://127.0.0.1:" + u.Port() + "/"
 	for _, path := range []string{"", "draw", "?token=WRONG", "saved/x"} {
-		if answer, text := ask(t, "GET", home+path, ""); answer.StatusCode != http.StatusForbidden || strings.Contains(text, "chicken-broth") {
+		if answer, text := ask(t, "GET", home+path, ""); answer.StatusCode != http.StatusForbidden || strings.Contains(text, "Chicken broth") {
 			t.Errorf("%q without the link: %s", path, answer.Status)
 		}
 	}
@@ -352,7 +352,7 @@ func TestOtherDevicesNeedTheLink(t *testing.T) {
 		}
 	}
 	session, _, _ := strings.Cut(cookie, ";")
-	if answer, text := ask(t, "GET", home, "", "Cookie", session); answer.StatusCode != http.StatusOK || !strings.Contains(text, "chicken-broth") {
+	if answer, text := ask(t, "GET", home, "", "Cookie", session); answer.StatusCode != http.StatusOK || !strings.Contains(text, "Chicken broth") {
 		t.Errorf("with the cookie: %s", answer.Status)
 	}
 	if answer, _ := ask(t, "GET", home+"?token="+token[1], ""); answer.StatusCode != http.StatusForbidden {

@@ -1,0 +1,109 @@
+package entry
+
+import (
+	"regexp"
+	"strings"
+	"time"
+	"unicode"
+
+	"putby/ledger"
+	"putby/ledger/intake"
+	"putby/pricing/exact"
+)
+
+// Typed writes a cell as records have it where a person typed it as people do:
+// yesterday, a food by its name, 2 lbs, 1 l, 25min, $3.99, 3,99. What has several
+// readings or none is returned as it is, and the cell's own fault says how to
+// write it.
+func (m Moment) Typed(rec *ledger.Records, c *ledger.Column, text string) string {
+	switch c.Cell {
+	case ledger.DateCell, ledger.MomentCell:
+		return m.Dated(text)
+	case ledger.MoneyCell:
+		return sum(withoutCode(text, rec.Settings.Currency.Code()))
+	case ledger.NumberCell, ledger.WholeCell:
+		return Number(text)
+	case ledger.PercentCell:
+		return Number(strings.TrimSpace(strings.TrimSuffix(text, "%")))
+	case ledger.AmountCell:
+		return Amount(text)
+	case ledger.DurationCell:
+		return Length(text)
+	}
+	return Meant(rec, c, text)
+}
+
+// sum writes an amount of money without the sign of a currency.
+func sum(text string) string {
+	return Number(strings.TrimFunc(text, func(r rune) bool { return unicode.Is(unicode.Sc, r) || unicode.IsSpace(r) }))
+}
+
+// withoutCode takes a currency's code off either end.
+func withoutCode(text, code string) string {
+	if n := len(text) - len(code); n > 0 {
+		switch {
+		case strings.EqualFold(text[n:], code):
+			return strings.TrimSpace(text[:n])
+		case strings.EqualFold(text[:len(code)], code):
+			return strings.TrimSpace(text[len(code):])
+		}
+	}
+	return text
+}
+
+// comma is a number with a decimal comma. Three digits behind it might be
+// thousands, unless nothing or a zero stands before them.
+var comma = regexp.MustCompile(`^(-?\d+),(\d+)$`)
+
+// Number writes 3,99 as 3.99, and leaves 1,500, which could be either.
+func Number(text string) string {
+	m := comma.FindStringSubmatch(text)
+	if m == nil || len(m[2]) == 3 && strings.Trim(m[1], "-0") != "" && len(m[1]) <= 3 {
+		return text
+	}
+	return m[1] + "." + m[2]
+}
+
+var measured = regexp.MustCompile(`^(-?[\d.,]+)\s*(\pL[\pL. ]*)$`)
+
+// Amount writes an amount with a unit in the words of people as records do.
+func Amount(text string) string {
+	if _, err := exact.ParseQuantity(text); err == nil {
+		return text
+	}
+	m := measured.FindStringSubmatch(strings.TrimSpace(text))
+	if m == nil {
+		return Number(text)
+	}
+	unit, ok := intake.UnitWord(m[2])
+	if !ok {
+		return text
+	}
+	return Number(m[1]) + " " + unit.String()
+}
+
+var spans = regexp.MustCompile(`(\d+)\s*(\pL+)\.?`)
+
+// Length writes 25min, or 2 hours 30 minutes, as records do.
+func Length(text string) string {
+	if _, err := exact.ParseDuration(text); err == nil {
+		return text
+	}
+	if strings.Trim(spans.ReplaceAllString(text, ""), " ,") != "" {
+		return text
+	}
+	var sum time.Duration
+	last := exact.MaxDuration
+	for _, m := range spans.FindAllStringSubmatch(text, -1) {
+		n, err := exact.ParseDuration(m[1] + "s")
+		unit, ok := intake.SpanWord(m[2])
+		if err != nil || !ok || unit >= last || n/time.Second > exact.MaxDuration/unit {
+			return text
+		}
+		sum, last = sum+n/time.Second*unit, unit
+	}
+	if sum > exact.MaxDuration {
+		return text
+	}
+	return exact.FormatDuration(sum)
+}

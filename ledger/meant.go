@@ -1,0 +1,95 @@
+package ledger
+
+import (
+	"slices"
+	"strings"
+	"unicode"
+
+	"golang.org/x/text/unicode/norm"
+)
+
+// A Named is something of the ledger by its identifier, and by its name, if it
+// has one.
+type Named struct{ ID, Name string }
+
+// NamedFoods returns all foods, in file order.
+func (rec *Records) NamedFoods() []Named {
+	list := make([]Named, len(rec.Foods))
+	for i := range rec.Foods {
+		list[i] = Named{rec.Foods[i].ID, rec.Foods[i].Name}
+	}
+	return list
+}
+
+// NamedSupplies returns all supplies.
+func (rec *Records) NamedSupplies() []Named {
+	list := make([]Named, len(rec.Supplies))
+	for i := range rec.Supplies {
+		list[i] = Named{rec.Supplies[i].ID, rec.Supplies[i].Name}
+	}
+	return list
+}
+
+// NamedMachines returns all machines.
+func (rec *Records) NamedMachines() []Named {
+	list := make([]Named, len(rec.Machines))
+	for i := range rec.Machines {
+		list[i] = Named{rec.Machines[i].ID, rec.Machines[i].Name}
+	}
+	return list
+}
+
+// Meant finds the one of a list that a person calls text: by its identifier, or
+// else by identifier or name, where case, diacritics and marks do not count. It
+// returns text and false where none is called so, or several are.
+func Meant(text string, list []Named) (id string, ok bool) {
+	if slices.ContainsFunc(list, func(n Named) bool { return n.ID == text }) {
+		return text, true
+	}
+	key, found := Fold(text), ""
+	if key == "" {
+		return text, false
+	}
+	for _, n := range list {
+		if Fold(n.ID) != key && Fold(n.Name) != key || n.ID == found {
+			continue
+		}
+		if found != "" {
+			return text, false
+		}
+		found = n.ID
+	}
+	if found == "" {
+		return text, false
+	}
+	return found, true
+}
+
+// Fold writes a name so that spellings of it compare equal: without case,
+// diacritics and marks, its words parted by single spaces.
+func Fold(s string) string {
+	if strings.ContainsFunc(s, func(r rune) bool { return r >= 0x80 }) {
+		s = norm.NFKD.String(s)
+	}
+	var b strings.Builder
+	b.Grow(len(s))
+	gap := false
+	for _, r := range s {
+		switch {
+		case unicode.Is(unicode.Mn, r):
+		case unicode.IsLetter(r), unicode.IsDigit(r):
+			if gap && b.Len() > 0 {
+				b.WriteByte(' ')
+			}
+			gap = false
+			if r == 'ß' {
+				b.WriteString("ss")
+				continue
+			}
+			b.WriteRune(unicode.ToLower(r))
+		default:
+			gap = true
+		}
+	}
+	return b.String()
+}
