@@ -45,7 +45,7 @@ func (w *walker) at(second int64) (seg *segment, month monthKey, end int64) {
 	}
 	local := second + w.offset
 	day := floorDiv(local, daySeconds)
-	if date := exact.Date(day); date != w.date {
+	if date := exact.UnixDate(day); date != w.date {
 		w.turn(date)
 	}
 	clock := local - day*daySeconds

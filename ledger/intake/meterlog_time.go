@@ -76,7 +76,7 @@ func (c *logClock) local(r logTime, last int64) (int64, string) {
 	if c.since <= reading && reading < c.until {
 		return reading - c.offset, ""
 	}
-	t, shown := exact.LocalTime(exact.Date(r.days()), int(r.clock()), c.zone)
+	t, shown := exact.LocalTime(exact.UnixDate(r.days()), int(r.clock()), c.zone)
 	if !shown {
 		return 0, " is skipped by the clocks of " + c.zone.String()
 	}
@@ -149,7 +149,7 @@ func (t logTime) real() bool {
 
 // days counts from 1 January 1970.
 func (t logTime) days() int64 {
-	return int64(exact.DateOf(int(t.year), time.Month(t.month), int(t.day)))
+	return exact.DateOf(int(t.year), time.Month(t.month), int(t.day)).UnixDays()
 }
 
 // clock is the time of day in seconds.

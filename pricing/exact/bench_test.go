@@ -221,7 +221,7 @@ func BenchmarkCivil(b *testing.B) {
 	})
 	b.Run("time", func(b *testing.B) {
 		for b.Loop() {
-			_, _, _ = time.Unix(int64(d)*86400, 0).UTC().Date()
+			_, _, _ = time.Unix(d.UnixDays()*86400, 0).UTC().Date()
 		}
 	})
 }

@@ -8,13 +8,13 @@ import (
 	"time"
 )
 
-// A Date is a civil date of the Gregorian calendar, without time or zone: days
-// since 1 January 1970. Dates compare with == and <. The zero value is
-// 1970-01-01; records use [NoDate] for a date that was not given.
+// A Date is a civil date of the Gregorian calendar, without time or zone,
+// counted in days: 1 is 1 March of the year 0. Dates compare with == and <, and
+// differ by days. The zero value is [NoDate].
 type Date int32
 
-// NoDate is before every other date.
-const NoDate Date = math.MinInt32
+// NoDate is a date that was not given. It is before every other date.
+const NoDate Date = 0
 
 // LastDate is after every other date.
 const LastDate Date = math.MaxInt32
@@ -60,8 +60,18 @@ func digits(s string) (n int, ok bool) {
 // MustDate is ParseDate for constants; it panics on an error.
 func MustDate(s string) Date { return must(ParseDate(s)) }
 
+// unixEpoch is 1 January 1970.
+const unixEpoch = 719469
+
+// UnixDate returns the date n days after 1 January 1970, or [NoDate] or
+// [LastDate] where no date is.
+func UnixDate(n int64) Date { return clampDate(near(int(n)) + unixEpoch) }
+
+// UnixDays returns how many days d is after 1 January 1970.
+func (d Date) UnixDays() int64 { return int64(d) - unixEpoch }
+
 // DateOf returns a date; a month or day beyond its range runs on as in package
-// time. Where the years (some 5.8 million each way) end, it is [NoDate] or
+// time. Before the year 0 and after some 5.8 million years it is [NoDate] or
 // [LastDate].
 func DateOf(y int, m time.Month, d int) Date {
 	y, month := carry(y, int(m))
@@ -95,7 +105,7 @@ func DaysIn(y int, m time.Month) int {
 	return days(y+month/12, month%12+1, 1) - days(y, month, 1)
 }
 
-// days counts the days from 1 January 1970 to a date, and civil is its inverse:
+// days counts the days through a date from 1 March of the year 0, and civil is its inverse:
 // days_from_civil and civil_from_days of Howard Hinnant, "chrono-Compatible
 // Low-Level Date Algorithms". The year is taken to begin in March, so that the
 // leap day is its last; 400 years, an era, have 146,097 days.
@@ -106,11 +116,11 @@ func days(y, m, d int) int {
 	era, year := floorDiv(y, 400)
 	_, month := floorDiv(m-3, 12) // months since March
 	day := (153*month+2)/5 + d - 1
-	return era*146097 + year*365 + year/4 - year/100 + day - 719468
+	return era*146097 + year*365 + year/4 - year/100 + day + 1
 }
 
 func civil(n int) (y, m, d int) {
-	era, day := floorDiv(n+719468, 146097)
+	era, day := floorDiv(n-1, 146097)
 	year := (day - day/1460 + day/36524 - day/146096) / 365
 	day -= 365*year + year/4 - year/100
 	month := (5*day + 2) / 153
@@ -138,12 +148,12 @@ func (d Date) Civil() (int, time.Month, int) {
 
 // Weekday returns the day of the week.
 func (d Date) Weekday() time.Weekday {
-	_, day := floorDiv(int(d)+int(time.Thursday), 7) // 1 January 1970 was a Thursday
+	_, day := floorDiv(int(d)+int(time.Tuesday), 7) // 1 March of the year 0 was a Wednesday
 	return time.Weekday(day)
 }
 
 // known reports whether d is a date, not one of the two that stand for none.
-func (d Date) known() bool { return d != NoDate && d != LastDate }
+func (d Date) known() bool { return d > NoDate && d != LastDate }
 
 // AddDays returns the date n days later. [NoDate] and [LastDate] stay.
 func (d Date) AddDays(n int) Date {
@@ -186,9 +196,6 @@ func (d Date) AppendTo(dst []byte) []byte {
 		return dst
 	}
 	y, m, day := civil(int(d))
-	if y < 0 {
-		dst, y = append(dst, '-'), -y
-	}
 	for limit := 1000; limit > max(y, 1); limit /= 10 {
 		dst = append(dst, '0')
 	}

@@ -53,9 +53,10 @@
 // # Dates and clocks
 //
 // Dates run over the Gregorian calendar, which is taken to have held always.
-// Records may hold the years 1900 to 2999. [Date.AddMonths] clamps to the
-// month's end. [LocalTime], [ParseMoment] and [Date.Midnight] know the times
-// that clocks skip or show twice: of two, the first one is meant.
+// Records may hold the years 1900 to 2999. The zero value is [NoDate], a date
+// that was not given. [Date.AddMonths] clamps to the month's end. [LocalTime],
+// [ParseMoment] and [Date.Midnight] know the times that clocks skip or show
+// twice: of two, the first one is meant.
 //
 // # Parsing and printing
 //

@@ -42,7 +42,7 @@ func ParseMoment(s string, zone *time.Location) (time.Time, error) {
 	if !ok {
 		return time.Time{}, momentError(s, "write the offset as +01:00 or Z")
 	}
-	return time.Unix(int64(date)*86400+int64(sec-east), 0).In(zone), nil
+	return time.Unix(date.UnixDays()*86400+int64(sec-east), 0).In(zone), nil
 }
 
 func momentError(s, why string) error {
@@ -92,7 +92,7 @@ func offsetSeconds(s string) (int, bool) {
 // It reports false when they never do, and then returns the instant at which
 // they skip it.
 func LocalTime(date Date, sec int, zone *time.Location) (time.Time, bool) {
-	reading := int64(date)*86400 + int64(sec)
+	reading := date.UnixDays()*86400 + int64(sec)
 	t := firstShowing(reading, zone)
 	_, east := t.Zone()
 	return t, t.Unix()+int64(east) == reading && 0 <= sec && sec < 86400
@@ -101,7 +101,7 @@ func LocalTime(date Date, sec int, zone *time.Location) (time.Time, bool) {
 // Midnight returns the first instant of d in a zone: 0:00, or where a clock
 // change leaves that out, the change itself; of two, the earlier.
 func (d Date) Midnight(zone *time.Location) time.Time {
-	return firstShowing(int64(d)*86400, zone)
+	return firstShowing(d.UnixDays()*86400, zone)
 }
 
 // firstShowing returns the first instant at which the clocks of zone show a

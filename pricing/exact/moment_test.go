@@ -170,7 +170,7 @@ func TestNextChange(t *testing.T) {
 func instants() *rapid.Generator[time.Time] {
 	return rapid.Custom(func(t *rapid.T) time.Time {
 		z := zone(t, rapid.SampledFrom(zonesToTry).Draw(t, "zone"))
-		from, to := int64(MustDate("1900-01-03"))*86400, int64(MustDate("2150-01-01"))*86400
+		from, to := MustDate("1900-01-03").UnixDays()*86400, MustDate("2150-01-01").UnixDays()*86400
 		at := time.Unix(rapid.Int64Range(from, to).Draw(t, "second"), 0).In(z)
 		if change, _ := at.ZoneBounds(); !change.IsZero() && change.Unix() > from && rapid.Bool().Draw(t, "near a change") {
 			at = change.Add(time.Duration(rapid.IntRange(-200, 200).Draw(t, "minutes")) * time.Minute)
@@ -194,7 +194,7 @@ func TestLocalTimeIsTheFirstThatShows(t *testing.T) {
 		if gotDate, gotSec := reading(got); !ok || gotDate != date || gotSec != sec || got.After(at) {
 			t.Fatalf("%v is found as %v (%v)", at, got, ok)
 		}
-		shown := int64(date)*86400 + int64(sec)
+		shown := date.UnixDays()*86400 + int64(sec)
 		for h := -72; h <= 72; h++ {
 			_, east := at.Add(time.Duration(h) * time.Hour).Zone()
 			other := time.Unix(shown-int64(east), 0).In(at.Location())

@@ -82,7 +82,7 @@ func suggestPrice(o offer, rec *ledger.Records, cells map[string]string) (why st
 // last in file order on one day; nil when all have rank 0.
 func latest[R any](list []R, rank func(*R) (exact.Date, int)) *R {
 	var best *R
-	day, most := exact.Date(0), 0
+	day, most := exact.NoDate, 0
 	for i := range list {
 		if d, r := rank(&list[i]); r > most || r > 0 && r == most && d >= day {
 			best, day, most = &list[i], d, r

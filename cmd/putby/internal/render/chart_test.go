@@ -75,7 +75,7 @@ month 0.5   0.50      │█
 func TestLines(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := &report.Series{Steps: rapid.Bool().Draw(t, "steps")}
-		day := exact.Date(rapid.IntRange(0, 20000).Draw(t, "first"))
+		day := exact.UnixDate(rapid.Int64Range(0, 20000).Draw(t, "first"))
 		for range rapid.IntRange(1, 12).Draw(t, "points") {
 			v := report.None
 			if rapid.IntRange(0, 4).Draw(t, "gap") > 0 {

@@ -42,7 +42,7 @@ func drawValue(t *rapid.T, k report.Kind) report.Value {
 	case report.Text:
 		v = report.TextOf(drawText(t, "text"))
 	case report.Date:
-		v = report.DateOf(exact.Date(rapid.IntRange(0, 20000).Draw(t, "date")))
+		v = report.DateOf(exact.UnixDate(rapid.Int64Range(0, 20000).Draw(t, "date")))
 	case report.Money:
 		v = report.MoneyOf(exact.MoneyOf(drawNumber(t)))
 	case report.Posted:
