@@ -210,22 +210,3 @@ func TestDated(t *testing.T) {
 		}
 	}
 }
-
-// What is asked for are columns, each once, and all that may not be blank is
-// among them or known without asking.
-func TestAskedAreColumns(t *testing.T) {
-	for _, k := range ledger.Kinds() {
-		seen := map[string]bool{}
-		for _, column := range Asked(k) {
-			if seen[column] || !k.Has(column) {
-				t.Errorf("%s asks for %s", k.Name, column)
-			}
-			seen[column] = true
-		}
-		for _, c := range k.Columns {
-			if c.Need && !seen[c.Name] && k.Name != "receipt" { // which has its own way
-				t.Errorf("%s does not ask for %s", k.Name, c.Name)
-			}
-		}
-	}
-}
