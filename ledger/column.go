@@ -84,6 +84,16 @@ func (c *Column) Prompt() string {
 	return c.Name + " (" + c.Help + ")"
 }
 
+// Known returns the names of all things that the column may name, of those that
+// the records have.
+func (c *Column) Known(rec *Records) []string {
+	var names []string
+	for _, thing := range c.Names {
+		names = append(names, thing.In(rec)...)
+	}
+	return names
+}
+
 // What says in words what the column names, as in "food or supply"; empty where
 // it names nothing.
 func (c *Column) What() string {

@@ -44,6 +44,16 @@ func KindOf(name string) (Kind, bool) {
 	return Kind{}, false
 }
 
+// MustKind finds a kind by a name that the program itself has; it panics where
+// there is none.
+func MustKind(name string) Kind {
+	k, ok := KindOf(name)
+	if !ok {
+		panic("ledger: no kind of record is called " + name)
+	}
+	return k
+}
+
 // SettingsKind describes settings.csv, whose rows are a name and a value each.
 func SettingsKind() Kind { return settingsKind }
 

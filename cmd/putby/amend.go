@@ -89,7 +89,7 @@ func amend(tx *folder.Tx, k ledger.Kind, n name, cells map[string]string) error 
 // do without.
 func newSetting(k ledger.Kind, name string) bool {
 	return k.Name == ledger.SettingsKind().Name &&
-		slices.ContainsFunc(ledger.SettingColumns(), func(s ledger.Column) bool { return s.Name == name })
+		slices.Contains(k.Column("setting").Words, name)
 }
 
 func kindOf(name string) (ledger.Kind, error) {

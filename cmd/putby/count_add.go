@@ -6,7 +6,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
 )
 
@@ -16,7 +15,7 @@ missing. More than the books have is refused: a receipt, a run or a pack is
 lacking, and the fault says which it may be.`
 
 func newCountAddCommand(a *app) *cobra.Command {
-	k := mustKind("count")
+	k := ledger.MustKind("count")
 	o := &addOptions{}
 	cmd := &cobra.Command{
 		Use: "add", Short: "record a stocktake", Long: countAddLong,
@@ -43,7 +42,7 @@ func fillCount(a *app, rec *ledger.Records, k ledger.Kind, given map[string]stri
 			return nil, err
 		}
 		column := "item"
-		if slices.Contains(entry.Packs(rec), name) {
+		if slices.Contains(ledger.Packs.In(rec), name) {
 			column = "pack"
 		}
 		f.cells[column] = name
@@ -56,7 +55,7 @@ func fillCount(a *app, rec *ledger.Records, k ledger.Kind, given map[string]stri
 
 // askTarget asks for something that can be drawn or counted.
 func (a *app) askTarget(rec *ledger.Records, what string) (string, error) {
-	names := slices.Concat(entry.Packs(rec), entry.Foods(rec), entry.Supplies(rec))
+	names := slices.Concat(ledger.Packs.In(rec), ledger.Foods.In(rec), ledger.Supplies.In(rec))
 	return a.question(what, "", func(answer string) (string, error) {
 		if name, ok := begun(answer, names); ok {
 			return name, nil

@@ -31,7 +31,7 @@ type drawOptions struct {
 }
 
 func newDrawAddCommand(a *app) *cobra.Command {
-	k := mustKind("draw")
+	k := ledger.MustKind("draw")
 	o := &drawOptions{}
 	cmd := &cobra.Command{
 		Use: "add", Short: "record what was taken out", Long: drawAddLong,
@@ -43,7 +43,7 @@ func newDrawAddCommand(a *app) *cobra.Command {
 	}
 	o.columnFlags.add(a, cmd, k)
 	cmd.Flags().StringVar(&o.food, "food", "", "take containers of this `food`, soonest due first")
-	a.completeFlag(cmd, "food", entry.Foods)
+	a.completeFlag(cmd, "food", ledger.Foods.In)
 	a.addMeant(cmd, k)
 	o.saving.add(cmd)
 	return cmd
@@ -99,7 +99,7 @@ func (o *drawOptions) target(a *app, g *ledger.Ledger, f *form) error {
 		return err
 	}
 	switch {
-	case slices.Contains(entry.Packs(f.rec), name):
+	case slices.Contains(ledger.Packs.In(f.rec), name):
 		f.cells["pack"] = name
 	case reports.InStore(g, name) > 0:
 		o.food = name

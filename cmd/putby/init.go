@@ -91,11 +91,7 @@ func emptyLedger(o *initOptions) map[string][]byte {
 	}
 	files := map[string][]byte{ledger.SettingsFile: []byte(settings.String())}
 	for _, k := range ledger.Kinds() {
-		var names []string
-		for _, c := range k.Columns {
-			names = append(names, c.Name)
-		}
-		files[k.File] = []byte(strings.Join(names, ",") + "\n")
+		files[k.File] = []byte(strings.Join(k.Header(), ",") + "\n")
 	}
 	return files
 }

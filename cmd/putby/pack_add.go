@@ -26,7 +26,7 @@ food-safety authority's guidance.
 Needed: --count; and --item and --each where the ledger cannot know them.`
 
 func newPackAddCommand(a *app) *cobra.Command {
-	k := mustKind("pack")
+	k := ledger.MustKind("pack")
 	o := &addOptions{}
 	cmd := &cobra.Command{
 		Use: "add", Short: "add a row of like containers", Long: packAddLong,

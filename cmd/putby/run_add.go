@@ -34,7 +34,7 @@ type runOptions struct {
 }
 
 func newRunAddCommand(a *app) *cobra.Command {
-	k := mustKind("run")
+	k := ledger.MustKind("run")
 	o := &runOptions{}
 	cmd := &cobra.Command{
 		Use: "add", Short: "add a run with its loads and phases", Long: runAddLong,
@@ -47,7 +47,7 @@ func newRunAddCommand(a *app) *cobra.Command {
 	o.columnFlags.add(a, cmd, k)
 	cmd.Flags().StringArrayVar(&o.loads, "load", nil, "`what` went in; once for each food")
 	cmd.Flags().StringArrayVar(&o.phases, "phase", nil, "a `phase` and how long it took; once for each, in order")
-	a.completeLast(cmd, "load", entry.Foods)
+	a.completeLast(cmd, "load", ledger.Foods.In)
 	fixed(cmd, "phase", "freezing ", "evacuation ", "primary ", "secondary ", "hold ", "defrost ")
 	a.addMeant(cmd, k)
 	o.saving.add(cmd)
@@ -130,7 +130,7 @@ func (o *runOptions) askLoads(a *app, f *form) error {
 			if err != nil {
 				return "", err
 			}
-			if near, unknown := entry.Unknown(f.rec, "load", "item", row.Cells["item"]); unknown {
+			if near, unknown := entry.Unknown(f.rec, row.Kind.Column("item"), row.Cells["item"]); unknown {
 				return "", unknownName(row.Cells["item"], near)
 			}
 			return answer, nil

@@ -114,7 +114,7 @@ func LastBought(rec *ledger.Records, shop, item string) (size, price, why string
 		}
 		return size, moneyText(rec, row.Price), "as " + row.Shop + " on " + row.Date.String()
 	}
-	k, _ := ledger.KindOf("price")
+	k := ledger.MustKind("price")
 	o, why := Suggest(k, rec, map[string]string{"shop": shop, "item": item}, Moment{})
 	return o["size"], o["price"], why
 }

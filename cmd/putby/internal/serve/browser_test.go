@@ -70,13 +70,13 @@ func TestKitchenInBrowser(t *testing.T) {
 	tab.Go(link + "run")
 	narrow(t, tab)
 	picture(tab, "serve-run")
-	fill(tab, "save", "run", "k1", "start", "2025-11-16T20:00", "load-1-item", "apples", "load-1-quantity", "5 kg",
+	fill(tab, "save", "run", "k1", "start", "2025-11-16T11:00", "load-1-item", "apples", "load-1-quantity", "5 kg",
 		"phases", "freezing 7h\nprimary 20h\nsecondary 4h")
 	says(t, tab, "It is change 2")
 
 	tab.Go(link + "pack")
 	narrow(t, tab)
-	fill(tab, "look", "date", "2025-11-18", "count", "5", "each", "1 kg", "dry", "150 g", "with", "1 jar-1l, 1 lid, 1 absorber-300")
+	fill(tab, "look", "date", "2025-11-16", "count", "5", "each", "1 kg", "dry", "150 g", "with", "1 jar-1l, 1 lid, 1 absorber-300")
 	picture(tab, "serve-pack")
 	says(t, tab, "absorber")
 	fill(tab, "save")
@@ -87,7 +87,7 @@ func TestKitchenInBrowser(t *testing.T) {
 
 	tab.Go(link + "draw")
 	narrow(t, tab)
-	fill(tab, "save", "food", "beaten-egg", "quantity", "3", "date", "2025-11-18")
+	fill(tab, "save", "food", "beaten-egg", "quantity", "3", "date", "2025-11-16")
 	says(t, tab, "2 from pack c27-a")
 	says(t, tab, "never taste it raw")
 	picture(tab, "serve-saved")
