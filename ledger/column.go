@@ -112,8 +112,9 @@ func (c Column) describe() Column {
 		c.Help = either(c.Words)
 	case c.Names != nil:
 		c.Help = "a " + c.What()
-	case c.Unit != "":
-		c.Help = c.Unit
+	}
+	if c.Unit != "" && !strings.Contains(strings.ToLower(c.Name+" "+c.Help), strings.ToLower(c.Unit)) {
+		c.Help = strings.TrimPrefix(c.Help+", "+c.Unit, ", ")
 	}
 	if c.Blank != "" {
 		c.Help = strings.TrimSpace(c.Help + " (" + c.Blank + ")")

@@ -14,7 +14,7 @@ import (
 	"putby/pricing/exact"
 )
 
-const drawAddLong = `Record what was taken out.
+var drawAddLong = `Record what was taken out.
 
   --pack PACK   containers of that pack
   --food FOOD   containers of that food, of the pack soonest due; where that
@@ -22,8 +22,8 @@ const drawAddLong = `Record what was taken out.
   --item ITEM   an amount of fresh food, or uses of a supply, in hand: a broken
                 jar, old oil
 
-One container is taken unless --quantity says otherwise. The reason is used,
-given or spoiled. The food's caution is printed when it is opened.`
+One container is taken unless --quantity says otherwise. The reason is
+` + ledger.MustKind("draw").Column("reason").Help + `. The food's caution is printed when it is opened.`
 
 type drawOptions struct {
 	addOptions
@@ -71,7 +71,7 @@ func (o *drawOptions) fill(a *app, rec *ledger.Records, k ledger.Kind, given map
 			return nil, err
 		}
 	}
-	if reason := f.cells["reason"]; reason != "spoiled" {
+	if reason := f.cells["reason"]; reason != ledger.Spoiled.String() {
 		names := entry.Drawn(d.rows)
 		d.notes = append(d.notes, reports.PastDue(g, f.at.Day(f.cells["date"]), names...)...)
 		d.after = reports.Opened(g, names...)

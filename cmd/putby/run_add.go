@@ -12,14 +12,14 @@ import (
 	"putby/pricing/exact"
 )
 
-const runAddLong = `Add a run with its loads and phases in one go.
+var runAddLong = `Add a run with its loads and phases in one go.
 
   --load "AMOUNT FOOD [from RECEIPT[:LINE]] [trays N] [wet W] [dry W] [lost A]"
       such as "5.5 kg apples wet 5.5 kg dry 880 g"; once for each food
   --phase "PHASE DURATION [WATTS W] [KWH kWh]"
       such as "primary 22h30m 640 W"; once for each, in order
 
-The phases are freezing, evacuation, primary, secondary, hold and defrost. On a
+A phase is ` + ledger.MustKind("phase").Column("phase").Help + `. On a
 terminal you are asked for what is missing; the phases that the machine went
 through last are offered. Loads that are more than the machine takes are named,
 by volume and by weight.
@@ -48,7 +48,11 @@ func newRunAddCommand(a *app) *cobra.Command {
 	cmd.Flags().StringArrayVar(&o.loads, "load", nil, "`what` went in; once for each food")
 	cmd.Flags().StringArrayVar(&o.phases, "phase", nil, "a `phase` and how long it took; once for each, in order")
 	a.completeLast(cmd, "load", ledger.Foods.In)
-	fixed(cmd, "phase", "freezing ", "evacuation ", "primary ", "secondary ", "hold ", "defrost ")
+	var phases []string
+	for _, word := range ledger.MustKind("phase").Column("phase").Words {
+		phases = append(phases, word+" ")
+	}
+	fixed(cmd, "phase", phases...)
 	a.addMeant(cmd, k)
 	o.saving.add(cmd)
 	return cmd

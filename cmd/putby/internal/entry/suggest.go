@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"putby/ledger"
+	"putby/pricing"
 	"putby/pricing/exact"
 )
 
@@ -43,7 +44,7 @@ func Suggest(k ledger.Kind, rec *ledger.Records, cells map[string]string, at Mom
 		if cells["pack"] != "" {
 			o["quantity"] = "1"
 		}
-		o["reason"] = "used"
+		o["reason"] = ledger.Used.String()
 	}
 	return o, why
 }
@@ -61,7 +62,7 @@ func suggestPrice(o offer, rec *ledger.Records, cells map[string]string) (why st
 	if n := len(rec.Shelf); n > 0 {
 		o["shop"] = rec.Shelf[n-1].Shop
 	}
-	o["terms"] = "regular"
+	o["terms"] = pricing.Regular.String()
 	last := latest(rec.Shelf, func(s *ledger.ShelfRow) (exact.Date, int) {
 		switch {
 		case s.Item != cells["item"]:

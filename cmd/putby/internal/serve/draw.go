@@ -93,7 +93,7 @@ func drawAdvice(f *filling, rows []entry.Row) (lines []string) {
 		}
 		lines = append(lines, words)
 	}
-	if rows[0].Cells["reason"] == "spoiled" {
+	if rows[0].Cells["reason"] == ledger.Spoiled.String() {
 		return lines
 	}
 	names := entry.Drawn(rows)
