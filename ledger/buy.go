@@ -24,8 +24,13 @@ func (g *Ledger) buy(i int32) {
 			g.x.unknown(at, "item", "supply", r.Item, SuppliesFile)
 			return
 		}
-		lot.Quantity = r.pieces().Mul(exact.Int(int64(g.Supplies[s].Uses)))
+		if r.Count.Sign() < 0 {
+			g.takeBack(i, int(s))
+			return
+		}
+		lot.Quantity = g.Supplies[s].uses(r.pieces())
 		g.put(&g.supplies[s], lot)
+		g.pieces[s].owned = g.pieces[s].owned.Add(r.pieces())
 	case MachineLine:
 		m, ok := g.x.machines[r.Item]
 		if !ok {

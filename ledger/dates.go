@@ -98,6 +98,10 @@ func (rec *Records) EachDated(do func(Dated)) {
 		d := &rec.Draws[i]
 		do(Dated{d.Date, "draw", cmp.Or(d.Pack, d.Item), DrawsFile, d.Line})
 	}
+	for i := range rec.Freezes {
+		f := &rec.Freezes[i]
+		do(Dated{f.Date, "frozen", f.Item, FrozenFile, f.Line})
+	}
 	for i := range rec.Counts {
 		c := &rec.Counts[i]
 		do(Dated{c.Date, "count", cmp.Or(c.Pack, c.Item), CountsFile, c.Line})

@@ -107,6 +107,7 @@ func (r *Load) about() []subject     { return []subject{{LoadsFile, r.Run}} }
 func (r *Pack) about() []subject     { return []subject{{PacksFile, r.ID}} }
 func (r *ShelfRow) about() []subject { return []subject{} }
 func (r *Draw) about() []subject     { return []subject{} } // books without it have more, not less
+func (r *Freeze) about() []subject   { return []subject{} }
 func (r *Count) about() []subject    { return []subject{} }
 
 func (r *ReceiptRow) about() []subject {

@@ -22,6 +22,7 @@ const (
 	runClass // by start
 	packClass
 	drawClass
+	frozenClass
 	countClass
 	classCount
 )
@@ -30,16 +31,24 @@ const (
 func (g *Ledger) events() *events {
 	e, rec := &events{}, g.Records
 	bought := make([]int32, 0, len(rec.Receipts))
+	var back []int32 // after all that is bought that day
 	for i := range rec.Receipts {
-		if k := rec.Receipts[i].Kind; k.Bought() && k != OtherLine {
+		switch r := &rec.Receipts[i]; {
+		case !r.Kind.Bought() || r.Kind == OtherLine:
+		case r.Count.Sign() < 0 && r.Kind == SupplyLine:
+			back = append(back, int32(i))
+		case r.Count.Sign() < 0: // a fault of its own
+		default:
 			bought = append(bought, int32(i))
 		}
 	}
+	bought = append(bought, back...)
 	e.add(receiptClass, bought, func(i int32) exact.Date { return rec.Receipts[i].Date })
 	e.add(batchClass, positions(len(rec.Batches)), func(i int32) exact.Date { return rec.Batches[i].Date })
 	e.add(runClass, g.x.runOrder, func(i int32) exact.Date { return g.Runs[i].Date })
 	e.add(packClass, positions(len(rec.Packs)), func(i int32) exact.Date { return rec.Packs[i].Date })
 	e.add(drawClass, positions(len(rec.Draws)), func(i int32) exact.Date { return rec.Draws[i].Date })
+	e.add(frozenClass, positions(len(rec.Freezes)), func(i int32) exact.Date { return rec.Freezes[i].Date })
 	e.add(countClass, positions(len(rec.Counts)), func(i int32) exact.Date { return rec.Counts[i].Date })
 	return e
 }

@@ -76,6 +76,7 @@ const (
 	LoadsFile    = "loads.csv"
 	PacksFile    = "packs.csv"
 	DrawsFile    = "draws.csv"
+	FrozenFile   = "frozen.csv"
 	CountsFile   = "counts.csv"
 	MeterFolder  = "meter" // of one log a run, RUN.csv
 )

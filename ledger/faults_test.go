@@ -318,7 +318,7 @@ date,pack,item,quantity
 `, "draws.csv:3 pack pack: no pack is called", "receipts.csv:2  the row has 7 cells, the header 8",
 		"receipts.csv:4 price receipt s adds up to 1.00, its printed total is 9.00")
 	wantFaults(t, "-- foods.csv --\nfood\negg\n-- draws.csv --\ndate,item,quantity\n2025-03-01,egg,3\n2025-03-01,jar,3 kg\n",
-		"draws.csv:3 quantity quantity: 3 kg is no number of uses", `foods.csv:1  the column "basis" is missing`)
+		"draws.csv:3 quantity quantity: 3 kg is no number of pieces of jar", `foods.csv:1  the column "basis" is missing`)
 	wantFaults(t, strings.Replace(settingsWith(), "tariff,flat", "tariff,no good", 1)+oneRun, "settings.csv:5 value tariff:")
 	wantFaults(t, strings.Replace(settingsWith(), "currency,EUR", "currency,DOLLAR", 1)+`-- receipts.csv --
 receipt,date,line,kind,item,count,size,price

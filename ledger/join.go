@@ -28,7 +28,8 @@ type Ledger struct {
 	lotOfBatch []int32 // parallel to Records.Batches
 
 	foods    []Stock          // parallel to Records.Foods
-	supplies []Stock          // parallel to Records.Supplies
+	supplies []Stock          // parallel to Records.Supplies; in uses
+	pieces   []pieceCount     // parallel to Records.Supplies
 	machines []Stock          // parallel to Records.Machines
 	shelves  []*pricing.Shelf // parallel to Records.Foods
 	made     [][]int32        // batches of each food, by date; parallel to Records.Foods
@@ -40,6 +41,7 @@ type Ledger struct {
 	places   int
 	x        *index
 	scratch  scratch
+	loading  bool // food is going into the machine
 }
 
 // Options say how to join.
@@ -85,6 +87,7 @@ func Join(rec *Records, o Options) (*Ledger, Faults) {
 	g.follow(power)
 	power.finish()
 	g.doubtUnusual()
+	g.judgePacked()
 	return g, g.faults()
 }
 
@@ -108,7 +111,7 @@ func begin(rec *Records, o Options) *Ledger {
 		Lots:     make([]Lot, 0, len(rec.Receipts)+len(rec.Batches)),
 		Moves:    make([]Move, 0, len(rec.Draws)+len(rec.Counts)),
 		lotOfRow: none(len(rec.Receipts)), lotOfBatch: none(len(rec.Batches)),
-		foods: make([]Stock, len(rec.Foods)), supplies: make([]Stock, len(rec.Supplies)),
+		foods: make([]Stock, len(rec.Foods)), supplies: make([]Stock, len(rec.Supplies)), pieces: make([]pieceCount, len(rec.Supplies)),
 		machines: make([]Stock, len(rec.Machines)),
 		meter:    energy.NewMeter(rec.Settings.Household),
 		scratch:  newScratch(rec),
@@ -151,8 +154,9 @@ func (g *Ledger) follow(power *power) {
 			power.await(i)
 			g.dry(i)
 		},
-		packClass:  g.pack,
-		drawClass:  g.drawOut,
-		countClass: g.takeStock,
+		packClass:   g.pack,
+		drawClass:   g.drawOut,
+		frozenClass: g.freeze,
+		countClass:  g.takeStock,
 	})
 }

@@ -10,7 +10,7 @@ import (
 var kinds = []Kind{
 	foodKind, supplyKind, machineKind, wattageKind, tariffKind, holidayKind,
 	receiptKind, shelfKind, batchKind, runKind, phaseKind, loadKind, packKind,
-	drawKind, countKind,
+	drawKind, frozenKind, countKind,
 }
 
 var foodKind = kind("food", FoodsFile, []string{"food"},

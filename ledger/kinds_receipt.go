@@ -12,7 +12,8 @@ var receiptKind = kind("receipt", ReceiptsFile, []string{"receipt", "line"},
 	ref("line", func(r *ReceiptRow, s string) { r.Number = s }, "the line's number in its receipt"),
 	word("kind", receiptKinds, func(r *ReceiptRow, k ReceiptKind) { r.Kind = k }, orElse(receiptKinds[:DiscountLine], receiptKinds[DiscountLine:])).need(),
 	text("item", func(r *ReceiptRow, s string) { r.Item = s }, "a food, supply or machine; free text for other and service").of(Foods, Supplies, Machines).open(),
-	number("count", func(r *ReceiptRow, n exact.Number) { r.Count = n }, "packages (1); a fraction for goods sold loose"),
+	read("count", NumberCell, (*cell).signed, func(r *ReceiptRow, n exact.Number) { r.Count = n },
+		"packages (1); a fraction for goods sold loose; below 0 for supplies or a deposit taken back"),
 	amount("size", func(r *ReceiptRow, q exact.Quantity) { r.Size = q }, "of one package, as bought"),
 	read("price", MoneyCell, (*cell).signed, func(r *ReceiptRow, n exact.Number) { r.Price = exact.MoneyOf(n) }, "of one package; the amount of receipt-wide kinds").need(),
 	money("discount", func(r *ReceiptRow, m exact.Money) { r.Discount = m }, "off the whole line"),
@@ -24,7 +25,7 @@ var receiptKind = kind("receipt", ReceiptsFile, []string{"receipt", "line"},
 // checkReceiptRow holds a line against its kind.
 func checkReceiptRow(row *rowReader, r *ReceiptRow) {
 	if r.Price.Sign() < 0 && r.Kind != DepositLine && r.Kind != TotalLine {
-		row.fail("price", "a return is an amended receipt; only a deposit is negative, when bottles go back, and with it a total", "%v is below 0", r.Price)
+		row.fail("price", "a price is what one costs: what the shop takes back has a count below 0 (a deposit may have either, and with it a total)", "%v is below 0", r.Price)
 	}
 	switch r.Kind {
 	case FoodLine, SupplyLine, MachineLine:
@@ -32,6 +33,9 @@ func checkReceiptRow(row *rowReader, r *ReceiptRow) {
 		if item.id(); r.Item == "" {
 			item.fail("write it in the column item", "a %v line needs the %v's identifier", r.Kind, r.Kind)
 		}
+	}
+	if r.Count.Sign() < 0 {
+		checkReturn(row, r)
 	}
 	switch {
 	case r.Kind == FoodLine && r.Size.Sign() == 0:
@@ -48,6 +52,16 @@ func checkReceiptRow(row *rowReader, r *ReceiptRow) {
 	}
 	if !r.Kind.Wide() && len(r.On) > 0 {
 		row.fail("on", "leave it blank", "only receipt-wide amounts are for other lines, not a %v", r.Kind)
+	}
+}
+
+// checkReturn holds a line whose count is below 0 to what a shop takes back.
+func checkReturn(row *rowReader, r *ReceiptRow) {
+	switch {
+	case r.Kind != SupplyLine && r.Kind != DepositLine:
+		row.fail("count", "amend the receipt on which it was bought; only supplies and deposits are taken back by a count below 0", "%v is below 0", r.Count)
+	case !r.Discount.IsZero() || !r.Tax.IsZero():
+		row.fail("price", "write what was given back for each, all told, and leave discount and tax blank", "what is taken back has no discount or tax of its own")
 	}
 }
 

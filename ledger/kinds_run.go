@@ -76,6 +76,7 @@ var packKind = kind("pack", PacksFile, []string{"pack"},
 	date("best_by", func(r *Pack, d exact.Date) { r.BestBy = d }, "").blank("packing + the food's keep_months"),
 	text("place", func(r *Pack, s string) { r.Place = s }, "where it is stored").of(Places).open().ask(1),
 	money("cost", func(r *Pack, m exact.Money) { r.Cost = m }, "of the whole row, for opening stock"),
+	word("packed", words{"all"}, func(r *Pack, _ uint8) { r.All = true }, "all: nothing more of the run's food is to be packed"),
 )
 
 // MaxContainers is the most containers of a pack row.
@@ -84,6 +85,9 @@ const MaxContainers = 100000
 func checkPack(row *rowReader, r *Pack) {
 	if r.Run != "" && !r.Cost.IsZero() {
 		row.fail("cost", "leave it blank, or leave out the run for opening stock", "the cost of a pack from a run comes from the run")
+	}
+	if r.Run == "" && r.All {
+		row.fail("packed", "leave it blank", "opening stock comes from no run of which more could be packed")
 	}
 }
 
@@ -94,9 +98,19 @@ var drawKind = kind("draw", DrawsFile, nil,
 	day(func(r *Draw, d exact.Date) { r.Date = d }, "day it was taken").ask(2),
 	ref("pack", func(r *Draw, s string) { r.Pack = s }, "a pack; then quantity is in containers", Packs),
 	ref("item", func(r *Draw, s string) { r.Item = s }, "or a food or supply in hand", Foods, Supplies),
-	amount("quantity", func(r *Draw, q exact.Quantity) { r.Quantity = q }, "containers, an amount of the food, or uses of the supply").need().defaults(Offered).ask(1),
+	amount("quantity", func(r *Draw, q exact.Quantity) { r.Quantity = q }, "containers, an amount of the food, or pieces of the supply").need().defaults(Offered).ask(1),
 	word("reason", reasons, func(r *Draw, reason Reason) { r.Reason = reason }, "").blank("used").ask(1),
 	note(func(r *Draw, s string) { r.Note = s }),
+)
+
+var frozenKind = kind("frozen", FrozenFile, nil,
+	func(r *Records) *[]Freeze { return &r.Freezes },
+	func(line int) Freeze { return Freeze{Line: line} },
+	nil,
+	day(func(r *Freeze, d exact.Date) { r.Date = d }, "day it went into the freezer").ask(2),
+	ref("item", func(r *Freeze, s string) { r.Item = s }, "a food in hand", Foods).need().ask(1),
+	amount("quantity", func(r *Freeze, q exact.Quantity) { r.Quantity = q }, "how much of it").need().ask(1),
+	note(func(r *Freeze, s string) { r.Note = s }),
 )
 
 var countKind = kind("count", CountsFile, nil,

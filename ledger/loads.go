@@ -8,6 +8,8 @@ import (
 
 // loadUp draws the food of each load.
 func (g *Ledger) loadUp(i int, run *Run, cost *RunCost) {
+	g.loading = true
+	defer func() { g.loading = false }()
 	room := &g.scratch
 	firstLoad, firstItem := len(room.loads), len(room.items)
 	for _, row := range g.x.loadsOf.of(i) {

@@ -16,6 +16,8 @@ type Lot struct {
 	Quantity exact.Number // as bought: L, kg, ea or uses; edible
 	Cost     exact.Money  // as bought, with repairs of a machine
 	Left     exact.Number
+	Frozen   exact.Number // the part of Left that is in the freezer, of food
+	FrozenOn exact.Date   // the last day on which some of it was frozen
 	// CostLeft is what the rest of the lot carries. Under average costing food
 	// carries its cost by the pool, not by the lot, and this stays 0.
 	CostLeft exact.Money
@@ -47,7 +49,7 @@ func (s *Stock) Lots() []int32 { return s.lots }
 
 // put adds a lot to a stock.
 func (g *Ledger) put(s *Stock, lot Lot) {
-	lot.Left, lot.CostLeft = lot.Quantity, lot.Cost
+	lot.Left, lot.CostLeft, lot.FrozenOn = lot.Quantity, lot.Cost, exact.NoDate
 	s.Left, s.Cost = s.Left.Add(lot.Quantity), s.Cost.Add(lot.Cost)
 	if s.pooled {
 		lot.CostLeft = exact.Money{}
@@ -113,7 +115,8 @@ func (g *Ledger) draw(lot *Lot, part exact.Number) exact.Money {
 		wears = exact.MoneyOf(wears.Sub(lot.Residual).Number().Max(exact.Number{}))
 	}
 	cost := wears.Share(part, lot.Left, g.places)
-	lot.Left, lot.CostLeft = lot.Left.Sub(part), lot.CostLeft.Sub(cost)
+	lot.leaves(part, g.loading)
+	lot.CostLeft = lot.CostLeft.Sub(cost)
 	return cost
 }
 
@@ -133,7 +136,8 @@ func (g *Ledger) takePooled(s *Stock, q exact.Number) (exact.Number, exact.Money
 		if part.Sign() > 0 {
 			share := money.Share(part, rest, g.places)
 			g.note(s.lots[s.oldest], part, share)
-			lot.Left, rest, money = lot.Left.Sub(part), rest.Sub(part), money.Sub(share)
+			lot.leaves(part, g.loading)
+			rest, money = rest.Sub(part), money.Sub(share)
 		}
 		if lot.Left.Sign() == 0 {
 			s.oldest++

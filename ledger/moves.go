@@ -3,26 +3,28 @@ package ledger
 import "putby/pricing/exact"
 
 // A Move is something that left: containers of a pack, food or supplies. It
-// comes from a draw, or from a stocktake that found less than the books have.
+// comes from a draw, from a stocktake that found less than the books have, or
+// from a receipt that took it back.
 type Move struct {
 	Date     exact.Date
 	Reason   Reason
 	Draw     int          // position in Records.Draws, or -1
 	Count    int          // position in Records.Counts, or -1
+	Row      int          // position in Records.Receipts of the line that took it back, or -1
 	Pack     int          // position in Records.Packs, or -1
 	Food     int          // position in Records.Foods, of the pack's food too; -1 for a supply
 	Supply   int          // position in Records.Supplies, or -1
-	Quantity exact.Number // containers, basis units of the food, or uses of the supply
+	Quantity exact.Number // containers, basis units of the food, or pieces of the supply
 	Amount   exact.Number // of a food, in its basis unit: of a pack what the containers give
-	Cost     exact.Money
-	Wear     exact.Money // the machine's wear inside Cost
-	Takes    Range       // of food and supplies
+	Cost     exact.Money  // of what was taken back, less what was given for it
+	Wear     exact.Money  // the machine's wear inside Cost
+	Takes    Range        // of food and supplies
 }
 
 // drawOut posts a draw.
 func (g *Ledger) drawOut(i int32) {
 	d := &g.Draws[i]
-	m := Move{Date: d.Date, Reason: d.Reason, Draw: int(i), Count: -1, Pack: -1, Food: -1, Supply: -1}
+	m := Move{Date: d.Date, Reason: d.Reason, Draw: int(i), Count: -1, Row: -1, Pack: -1, Food: -1, Supply: -1}
 	at := place{DrawsFile, d.Line}
 	if d.Pack != "" {
 		g.drawPack(m, at, g.x.packDrawn[i], d)
@@ -60,6 +62,7 @@ func (g *Ledger) takePack(m Move, pack, n int) {
 	m.Cost = cost.First(cost.Taken + n).Sub(cost.First(cost.Taken))
 	m.Wear = cost.FirstOf(WearCost, cost.Taken+n).Sub(cost.FirstOf(WearCost, cost.Taken))
 	cost.Taken += n
+	g.fill(g.Records.Packs[pack].With, -n)
 	g.Flows.Out[m.Reason] = g.Flows.Out[m.Reason].Add(m.Cost)
 	g.Moves = append(g.Moves, m)
 }
@@ -78,18 +81,9 @@ func (g *Ledger) drawItem(m Move, at place, item string, q exact.Quantity) {
 		g.x.foodOrSupply(at, item)
 		return
 	}
-	if n, ok := g.uses(q, at); ok {
+	if n, ok := g.piecesIn(int(s), q, at); ok {
 		g.takeSupplyOut(m, int(s), n, at)
 	}
-}
-
-// uses reads a number of uses of a supply.
-func (g *Ledger) uses(q exact.Quantity, at place) (exact.Number, bool) {
-	if q.Given() && q.Unit().Dimension() != exact.Count {
-		g.x.fail(at, "quantity", "write how many, such as 2", "quantity: %v is no number of uses of a supply", q)
-		return exact.Number{}, false
-	}
-	return q.Base().Number(), true
 }
 
 func (g *Ledger) takeFood(m Move, f int, n exact.Number) (taken exact.Number) {
@@ -101,19 +95,11 @@ func (g *Ledger) takeFood(m Move, f int, n exact.Number) (taken exact.Number) {
 	return taken
 }
 
-func (g *Ledger) takeSupplyOut(m Move, s int, n exact.Number, at place) {
-	m.Supply, m.Quantity, m.Takes.From = s, n, int32(len(g.Takes))
-	m.Cost, _ = g.takeSupply(s, n, at, "quantity")
-	m.Takes.To = int32(len(g.Takes))
-	g.Flows.SupplyDraws = g.Flows.SupplyDraws.Add(m.Cost)
-	g.Moves = append(g.Moves, m)
-}
-
 // takeStock holds the books against a stocktake: what they have beyond it is
 // missing.
 func (g *Ledger) takeStock(i int32) {
 	c := &g.Counts[i]
-	m := Move{Date: c.Date, Reason: Missing, Draw: -1, Count: int(i), Pack: -1, Food: -1, Supply: -1}
+	m := Move{Date: c.Date, Reason: Missing, Draw: -1, Count: int(i), Row: -1, Pack: -1, Food: -1, Supply: -1}
 	at := place{CountsFile, c.Line}
 	if c.Pack != "" {
 		g.countPack(m, at, c)
@@ -134,10 +120,7 @@ func (g *Ledger) takeStock(i int32) {
 		g.x.foodOrSupply(at, c.Item)
 		return
 	}
-	n, ok := g.uses(c.Quantity, at)
-	if gap, more := g.gap(n, g.supplies[s].Left, ok, at, c.Item, exact.NoUnit, "a receipt of it"); more {
-		g.takeSupplyOut(m, int(s), gap, at)
-	}
+	g.countSupply(m, int(s), c.Quantity, at)
 }
 
 func (g *Ledger) countPack(m Move, at place, c *Count) {

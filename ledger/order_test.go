@@ -105,6 +105,7 @@ func TestLastDate(t *testing.T) {
 		{"-- batches.csv --\nbatch,date,item,quantity,from\nb,2025-01-07,soup,1 L,1 egg\n", "2025-01-07"},
 		{"-- packs.csv --\npack,item,date,count,each\np,egg,2025-01-07,1,1\n", "2025-01-07"},
 		{"-- draws.csv --\ndate,item,quantity\n2025-01-07,egg,1\n", "2025-01-07"},
+		{"-- frozen.csv --\ndate,item,quantity\n2025-01-07,egg,1\n", "2025-01-07"},
 		{"-- counts.csv --\ndate,item,quantity\n2025-01-07,egg,1\n", "2025-01-07"},
 		{"", ""},
 	} {
@@ -123,25 +124,25 @@ func TestStocktakes(t *testing.T) {
 	const text = `-- receipts.csv --
 receipt,date,line,kind,item,count,size,price
 a,2025-01-01,1,food,egg,6,1 ea,1.00
-a,2025-01-01,2,supply,jar,1,,2.00
+a,2025-01-01,2,supply,jar,2,,2.00
 -- packs.csv --
 pack,item,date,count,each,cost
 p,egg,2025-01-01,4,1,4.00
 -- counts.csv --
 date,pack,item,quantity
 `
-	g := book(t, text+"2025-01-02,,egg,4\n2025-01-02,p,,3\n2025-01-02,,jar,15\n2025-01-03,p,,3\n")
-	if have, want := moved(g), "missing 2 for 2, missing 1 for 1, missing 5 for 0.5"; have != want {
+	g := book(t, text+"2025-01-02,,egg,4\n2025-01-02,p,,3\n2025-01-02,,jar,1\n2025-01-03,p,,3\n")
+	if have, want := moved(g), "missing 2 for 2, missing 1 for 1, missing 1 for 2"; have != want {
 		t.Errorf("have %s, want %s", have, want)
 	}
-	wantFaults(t, text+"2025-01-02,,egg,7\n2025-01-02,p,,5\n2025-01-02,,jar,21\n2024-12-31,p,,1\n2025-01-02,q,,1\n2025-01-02,,pie,1\n2025-01-02,,jar,1 kg\n",
+	wantFaults(t, text+"2025-01-02,,egg,7\n2025-01-02,p,,5\n2025-01-02,,jar,3\n2024-12-31,p,,1\n2025-01-02,q,,1\n2025-01-02,,pie,1\n2025-01-02,,jar,1 kg\n",
 		"counts.csv:2 quantity 7 ea of egg are counted, but the books have 6 ea",
 		"counts.csv:3 quantity 5 of pack p are counted, but the books have 4",
-		"counts.csv:4 quantity 21 of jar are counted, but the books have 20",
+		"counts.csv:4 quantity 3 of jar are counted empty, but the books have 2: 2 owned, less 0 full in store",
 		"counts.csv:5 date pack p was packed on 2025-01-01, after this stocktake of 2024-12-31",
 		`counts.csv:6 pack pack: no pack is called "q"`,
 		`counts.csv:7 item item: no food or supply is called "pie"`,
-		"counts.csv:8 quantity quantity: 1 kg is no number of uses of a supply",
+		"counts.csv:8 quantity quantity: 1 kg is no number of pieces of jar",
 	)
 }
 
@@ -155,15 +156,15 @@ a,2025-01-01,2,supply,jar,1,,2.00
 -- draws.csv --
 date,item,quantity,reason
 2025-01-02,stock,510 g,given
-2025-01-02,jar,20,spoiled
+2025-01-02,jar,1,spoiled
 2025-01-02,lid,2,
 `)
 	figures(t, map[string]any{"fresh": g.Flows.FreshDraws, "supplies": g.Flows.SupplyDraws, "moves": moved(g), "left": foodStock(t, g, "stock").Left},
-		map[string]string{"fresh": "1", "supplies": "2.2", "moves": "given 0.5 for 1, spoiled 20 for 2, used 2 for 0.2", "left": "1.5"})
+		map[string]string{"fresh": "1", "supplies": "2.2", "moves": "given 0.5 for 1, spoiled 1 for 2, used 2 for 0.2", "left": "1.5"})
 	wantFaults(t, "-- draws.csv --\ndate,item,quantity\n2025-01-02,egg,1\n2025-01-02,pie,1\n2025-01-02,oil,1\n2025-01-02,jar,1 L\n",
 		"draws.csv:2 quantity this draw takes 1 ea of egg on 2025-01-02, but none is in hand",
 		`draws.csv:3 item item: no food or supply is called "pie"`,
-		"draws.csv:4 quantity 1 uses of oil are covered by no receipt, and it has no list price",
-		"draws.csv:5 quantity quantity: 1 L is no number of uses of a supply",
+		"draws.csv:4 quantity 25 uses of oil, as many as 1 new one has, are covered by no receipt, and it has no list price",
+		"draws.csv:5 quantity quantity: 1 L is no number of pieces of jar",
 	)
 }

@@ -182,6 +182,7 @@ func (g *Ledger) pack(i int32) {
 	cost.Takes.From = int32(len(g.Takes))
 	cost.Own, cost.Notes = g.takeSupplies(p.With, exact.Int(int64(p.Count)), place{PacksFile, p.Line}, "with")
 	cost.Takes.To = int32(len(g.Takes))
+	g.fill(p.With, p.Count)
 	g.noteMoist(int(i))
 	g.Flows.PackSupplies = g.Flows.PackSupplies.Add(cost.Own)
 	cost.Costs = cost.Share

@@ -39,7 +39,8 @@ func (rec *Records) clipped() *Records {
 	c.Wattage, c.Tariffs, c.Holidays = slices.Clip(c.Wattage), slices.Clip(c.Tariffs), slices.Clip(c.Holidays)
 	c.Receipts, c.Shelf, c.Batches = slices.Clip(c.Receipts), slices.Clip(c.Shelf), slices.Clip(c.Batches)
 	c.Runs, c.Phases, c.Loads = slices.Clip(c.Runs), slices.Clip(c.Phases), slices.Clip(c.Loads)
-	c.Packs, c.Draws, c.Counts = slices.Clip(c.Packs), slices.Clip(c.Draws), slices.Clip(c.Counts)
+	c.Packs, c.Draws = slices.Clip(c.Packs), slices.Clip(c.Draws)
+	c.Freezes, c.Counts = slices.Clip(c.Freezes), slices.Clip(c.Counts)
 	return &c
 }
 

@@ -19,8 +19,10 @@ type maker struct {
 	out     map[string]*strings.Builder
 	average bool
 	stock   map[string]int   // of foods
+	frozen  map[string]int   // of foods, at most
 	lots    map[string][]lot // named lots that have some left
 	packs   []*madePack
+	jars    int // owned
 	number  int // of receipts, batches, runs and packs
 	today   int
 }
@@ -36,6 +38,7 @@ type madePack struct {
 	id   string
 	day  int
 	left int
+	jars bool // each is in one
 }
 
 // lastDay is when a made-up ledger ends: its last packs are of later days.
@@ -48,7 +51,7 @@ var madeFoods = []struct{ id, basis, unit string }{{"broth", "volume,1.02,", "L"
 // and all ways of sharing.
 func madeLedgers() *rapid.Generator[map[string]string] {
 	return rapid.Custom(func(t *rapid.T) map[string]string {
-		m := &maker{T: t, out: map[string]*strings.Builder{}, stock: map[string]int{}, lots: map[string][]lot{}}
+		m := &maker{T: t, out: map[string]*strings.Builder{}, stock: map[string]int{}, frozen: map[string]int{}, lots: map[string][]lot{}}
 		m.basics()
 		for m.today = 1; m.today <= lastDay; m.today++ {
 			m.times(2, m.buy)
@@ -57,6 +60,7 @@ func madeLedgers() *rapid.Generator[map[string]string] {
 			m.times(1, m.keepOpening)
 			m.times(3, m.eat)
 			m.times(1, m.eatFresh)
+			m.times(1, m.freeze)
 			m.times(1, m.count)
 		}
 		files := map[string]string{}
@@ -117,6 +121,7 @@ func (m *maker) basics() {
 		"loads.csv":   "run,item,quantity,receipt,trays,wet,dry,lost",
 		"packs.csv":   "pack,run,item,date,count,each,with,cost",
 		"draws.csv":   "date,pack,item,quantity,reason",
+		"frozen.csv":  "date,item,quantity",
 		"counts.csv":  "date,pack,item,quantity",
 	} {
 		m.row(name, header)
@@ -137,7 +142,12 @@ func (m *maker) buy() {
 	price := m.between(0, 999)
 	off := m.between(0, price)
 	if m.between(0, 4) == 0 {
-		m.row("receipts.csv", "%s,%s,1,supply,jar,%d,2 ea,%s,%s,", id, date(m.today), m.between(1, 3), cents(price), cents(off))
+		if m.flip() {
+			m.row("receipts.csv", "%s,%s,9,supply,oil,1,1 ea,%s,,", id, date(m.today), cents(m.between(0, 999)))
+		}
+		boxes := m.between(1, 3)
+		m.jars += 2 * boxes
+		m.row("receipts.csv", "%s,%s,1,supply,jar,%d,2 ea,%s,%s,", id, date(m.today), boxes, cents(price), cents(off))
 	} else {
 		f := m.between(0, 2)
 		food := madeFoods[f]
@@ -152,6 +162,11 @@ func (m *maker) buy() {
 		}
 		m.stock[food.id] += edible
 		m.lots[food.id] = append(m.lots[food.id], lot{id, edible})
+	}
+	if m.jars > 0 && m.between(0, 3) == 0 {
+		back := m.between(1, m.jars)
+		m.jars -= back
+		m.row("receipts.csv", "%s,%s,8,supply,jar,-%d,1 ea,%s,,", id, date(m.today), back, cents(m.between(0, 300)))
 	}
 	if m.flip() {
 		m.row("receipts.csv", "%s,%s,2,other,soap,1,,%s,,", id, date(m.today), cents(m.between(0, 500)))
@@ -263,8 +278,8 @@ func (m *maker) load(f int) (amount int, receipt string, ok bool) {
 }
 
 func (m *maker) pack(run string, f, day int) {
-	p := &madePack{id: m.next("p"), day: day, left: m.between(1, 5)}
 	with := rapid.SampledFrom([]string{"", "1 jar", "1 jar, 2 lid"}).Draw(m.T, "with")
+	p := &madePack{id: m.next("p"), day: day, left: m.between(1, 5), jars: with != ""}
 	cost := ""
 	if run == "" {
 		cost = cents(m.between(0, 2000))
@@ -307,7 +322,12 @@ func (m *maker) eat() {
 
 func (m *maker) eatFresh() {
 	if m.between(0, 3) == 0 {
-		m.row("draws.csv", "%s,,lid,%d,%s", date(m.today), m.between(1, 3), m.reason())
+		m.row("draws.csv", "%s,,%s,%d,%s", date(m.today), rapid.SampledFrom([]string{"lid", "oil"}).Draw(m.T, "supply"), m.between(1, 3), m.reason())
+	}
+	if m.between(0, 3) == 0 {
+		broken := m.between(1, 3)
+		m.jars = max(0, m.jars-broken)
+		m.row("draws.csv", "%s,,jar,%d,%s", date(m.today), broken, m.reason())
 	}
 	f := m.between(0, 2)
 	if amount, ok := m.use(f); ok {
@@ -315,10 +335,40 @@ func (m *maker) eatFresh() {
 	}
 }
 
+// freeze freezes some of a food that is not frozen yet.
+func (m *maker) freeze() {
+	f := m.between(0, 2)
+	food := madeFoods[f]
+	if open := m.stock[food.id] - m.frozen[food.id]; open >= 1000 {
+		amount := m.between(1, open/1000) * 1000
+		m.frozen[food.id] += amount
+		m.row("frozen.csv", "%s,%s,%s %s", date(m.today), food.id, thousandths(amount), food.unit)
+	}
+}
+
+// emptyJars is how many jars stand empty at the end of the day.
+func (m *maker) emptyJars() int {
+	empty := m.jars
+	for _, p := range m.packs {
+		if p.jars && p.day <= m.today {
+			empty -= p.left
+		}
+	}
+	return empty
+}
+
 func (m *maker) count() {
 	if p := m.inStore(); p != nil {
 		p.left = m.between(0, p.left)
 		m.row("counts.csv", "%s,%s,,%d", date(m.today), p.id, p.left)
+	}
+	if m.between(0, 4) == 0 {
+		m.row("counts.csv", "%s,,oil,0", date(m.today))
+	}
+	if empty := m.emptyJars(); empty > 0 && m.flip() {
+		found := m.between(0, empty)
+		m.jars -= empty - found
+		m.row("counts.csv", "%s,,jar,%d", date(m.today), found)
 	}
 	f := m.between(0, 2)
 	if m.stock[madeFoods[f].id] > 0 {
@@ -437,6 +487,7 @@ func cutOff(rec *ledger.Records, last exact.Date) *ledger.Records {
 	cut.Receipts = filter(rec.Receipts, func(r *ledger.ReceiptRow) bool { return r.Date <= last })
 	cut.Batches = filter(rec.Batches, func(b *ledger.Batch) bool { return b.Date <= last })
 	cut.Draws = filter(rec.Draws, func(d *ledger.Draw) bool { return d.Date <= last })
+	cut.Freezes = filter(rec.Freezes, func(f *ledger.Freeze) bool { return f.Date <= last })
 	cut.Counts = filter(rec.Counts, func(c *ledger.Count) bool { return c.Date <= last })
 	return &cut
 }
@@ -460,6 +511,9 @@ func standing(g *ledger.Ledger) string {
 	}
 	for i := range g.Foods {
 		fmt.Fprintln(&b, "stock", g.Foods[i].ID, g.FoodStock(i).Left, g.FoodStock(i).Cost)
+	}
+	for i := range g.Supplies {
+		fmt.Fprintln(&b, "pieces", g.Supplies[i].ID, g.Pieces(i))
 	}
 	for i := range g.Runs {
 		if r := &g.Runs[i]; r.Done {

@@ -30,7 +30,7 @@ func (p *posting) receipt(rows []int32) {
 	g, first := p.g, &p.g.Receipts[rows[0]]
 	*p = posting{
 		g: g, id: first.Receipt, first: rows[0], rows: p.rows[:0], lines: p.lines[:0],
-		wideRow: p.wideRow[:0], wide: p.wide[:0], at: p.at.reset(len(rows)),
+		wideRow: p.wideRow[:0], wide: p.wide[:0], at: p.at.reset(len(rows)), named: p.named,
 	}
 	for _, i := range rows {
 		r := &g.Receipts[i]
@@ -86,6 +86,7 @@ type posting struct {
 	at      lineNumbers          // of lines; -1: an amount
 	wideRow []int32              // of wide
 	wide    []pricing.Adjustment // receipt-wide amounts
+	named   []int32              // of lines: the last of wide that names it, from 1
 	deposit exact.Money
 	total   int32 // row of the printed total
 	hasSum  bool
@@ -185,15 +186,20 @@ func (p *posting) text(m exact.Money) string { return m.Fixed(p.g.Settings.Curre
 
 // resolveOn turns the lines that a receipt-wide amount names into positions.
 func (p *posting) resolveOn() {
+	p.named = append(p.named[:0], make([]int32, len(p.lines))...)
 	for w, i := range p.wideRow {
+		if names := p.g.Receipts[i].On; len(names) > 0 { // nil is all lines
+			p.wide[w].On = make([]int, 0, len(names))
+		}
 		for _, number := range p.g.Receipts[i].On {
 			at, ok := p.at.find(number)
 			switch {
 			case !ok || at < 0:
 				p.failOn(i, "name lines of things bought on this receipt", "on: receipt %s has no such line %s", p.id, exact.Quote(number))
-			case slices.Contains(p.wide[w].On, at):
+			case p.named[at] == int32(w+1):
 				p.failOn(i, "name it once", "on: line %s is named twice", number)
 			default:
+				p.named[at] = int32(w + 1)
 				p.wide[w].On = append(p.wide[w].On, at)
 			}
 		}
@@ -210,17 +216,20 @@ func (p *posting) failOn(row int32, hint, format string, args ...any) {
 
 // fail places an error of the posting at the row that caused it.
 func (p *posting) fail(err error) {
-	row, field := p.first, "price"
+	row, field, hint := p.first, "price", "correct a count, a price or a discount"
 	if at := (*pricing.PostError)(nil); errors.As(err, &at) {
 		err = at.Err
 		switch {
+		case errors.Is(err, pricing.ErrTakenBack):
+			row, field = p.wideRow[at.Adjustment], "on"
+			hint = "leave that line out, or leave on blank: then all lines but those taken back bear it"
 		case at.Line >= 0:
 			row, field = p.rows[at.Line], "discount"
 		case at.Adjustment >= 0:
 			row = p.wideRow[at.Adjustment]
 		}
 	}
-	p.g.x.fail(place{ReceiptsFile, p.g.Receipts[row].Line}, field, "correct a count, a price or a discount", "receipt %s: %v", p.id, err)
+	p.g.x.fail(place{ReceiptsFile, p.g.Receipts[row].Line}, field, hint, "receipt %s: %v", p.id, err)
 }
 
 // lineNumbers finds positions by the numbers of a receipt's lines: few by

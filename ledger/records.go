@@ -27,6 +27,7 @@ type Records struct {
 	Loads    []Load
 	Packs    []Pack
 	Draws    []Draw
+	Freezes  []Freeze
 	Counts   []Count
 	Meters   map[string]*energy.Log // by run
 }
@@ -272,23 +273,26 @@ type Pack struct {
 	BestBy exact.Date     // exact.NoDate: from the food's keep_months
 	Place  string
 	Cost   exact.Money // of the whole row; opening stock only
+	All    bool        // nothing more of the run's food is to be packed
 }
 
 // A Reason says why something was drawn.
 type Reason uint8
 
-// The reasons of draws. Missing is only ever found by a stocktake.
+// The reasons of draws. Missing is only ever found by a stocktake, and Returned
+// are supplies that a shop took back.
 const (
 	Used Reason = iota
 	Given
 	Spoiled
 	Missing
+	Returned
 )
 
 var reasons = words{"used", "given", "spoiled"}
 
 // String returns the reason's word.
-func (r Reason) String() string { return append(reasons, "missing")[r] }
+func (r Reason) String() string { return append(reasons, "missing", "returned")[r] }
 
 // A Draw takes from a pack, from fresh food or from supplies in hand.
 type Draw struct {
@@ -296,8 +300,18 @@ type Draw struct {
 	Date     exact.Date
 	Pack     string // either Pack or Item is given
 	Item     string
-	Quantity exact.Quantity // without a unit: containers, or uses of a supply
+	Quantity exact.Quantity // without a unit: containers, or pieces of a supply
 	Reason   Reason
+	Note     string
+}
+
+// A Freeze is fresh food in hand that went into the freezer, to wait for the
+// machine.
+type Freeze struct {
+	Line     int
+	Date     exact.Date
+	Item     string
+	Quantity exact.Quantity
 	Note     string
 }
 

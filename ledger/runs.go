@@ -51,6 +51,8 @@ type ItemCost struct {
 	Energy   exact.Ratio  // its part of the run's kWh
 	Packs    []int32      // positions in Records.Packs
 	Made     exact.Number // reconstituted amount of all its packs
+	Usual    exact.Ratio  // what it makes if it does as its food's other runs; an estimate
+	Short    bool         // its packs make so much less than usual that more is to be packed
 }
 
 // dry draws a run's loads and posts its costs.

@@ -21,6 +21,7 @@ type Kind struct {
 	Key    []string
 	reader func(*Records, Context, []string) rowFunc
 	grow   func(*Records, int)
+	clear  func(*Records)
 }
 
 // A Context is what cells need to be read: the ledger's zone.
@@ -110,6 +111,14 @@ func (k Kind) Grow(rec *Records, rows int) {
 	}
 }
 
+// Clear takes all records of the kind out of rec, so that their file can be read
+// again. Whoever shares the list of them keeps it.
+func (k Kind) Clear(rec *Records) {
+	if k.clear != nil {
+		k.clear(rec)
+	}
+}
+
 // Row reads the record that begins at line (1 is the header's). It returns the
 // row's faults, whose Field names the column; the slice is good until the next
 // call.
@@ -156,6 +165,7 @@ func kind[R any, P interface {
 		list := slice(rec)
 		*list = slices.Grow(*list, rows)
 	}
+	k.clear = func(rec *Records) { *slice(rec) = nil }
 	k.reader = func(rec *Records, _ Context, header []string) rowFunc {
 		// Fields are read in the order of the kind, wherever their cells are.
 		at := make([]int, len(fields))

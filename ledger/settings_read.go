@@ -1,9 +1,11 @@
 package ledger
 
 import (
+	_ "embed"
 	"fmt"
 	"slices"
 	"strings"
+	"sync"
 	"time"
 
 	"putby/pricing/exact"
@@ -83,9 +85,23 @@ func (c *cell) format() string {
 	return c.text
 }
 
+//go:embed zones.txt
+var zoneNames string
+
+// zones are the names of the time zones that Go knows by itself. Others, which a
+// machine may have beside them (localtime, posixrules, right/...), would make a
+// ledger say something else on the next machine, or nothing.
+var zones = sync.OnceValue(func() map[string]bool {
+	names := map[string]bool{}
+	for _, name := range strings.Fields(zoneNames) {
+		names[name] = true
+	}
+	return names
+})
+
 // CheckZone says whether name is an IANA time zone that a ledger may have.
 func CheckZone(name string) error {
-	if _, err := time.LoadLocation(name); err != nil || name == "Local" || name == "" {
+	if _, err := time.LoadLocation(name); err != nil || !zones()[name] {
 		return fmt.Errorf("%s is not a time zone: write an IANA name, such as Europe/Vienna", exact.Quote(name))
 	}
 	return nil

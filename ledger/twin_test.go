@@ -22,11 +22,18 @@ type twin struct {
 	notes []string // what each posting came to, in order
 	share map[string]*big.Rat
 	packs map[string]*twinPack
+	owned map[string]*big.Rat // pieces of each supply that serves again
+	loads bool                // the machine is being loaded
+}
+
+func newTwin(rec *ledger.Records) *twin {
+	return &twin{rec: rec, lots: map[string][]*twinLot{}, share: map[string]*big.Rat{}, packs: map[string]*twinPack{}, owned: map[string]*big.Rat{}}
 }
 
 type twinLot struct {
 	receipt              string
 	left, cost, residual *big.Rat
+	bought, frozen       *big.Rat // as bought; the part of left that is in the freezer
 }
 
 type twinPack struct {
@@ -112,22 +119,29 @@ func (w *twin) reckon() {
 	on := func(day exact.Date, class int, do func()) { events = append(events, event{day, class, do}) }
 	costs := w.receipts()
 	for i := range w.rec.Receipts {
-		on(w.rec.Receipts[i].Date, 0, func() { w.buy(&w.rec.Receipts[i], costs[i]) })
+		class := 0
+		if w.rec.Receipts[i].Count.Sign() < 0 {
+			class = 1
+		}
+		on(w.rec.Receipts[i].Date, class, func() { w.buy(&w.rec.Receipts[i], costs[i]) })
 	}
 	for i := range w.rec.Batches {
-		on(w.rec.Batches[i].Date, 1, func() { w.cook(&w.rec.Batches[i]) })
+		on(w.rec.Batches[i].Date, 2, func() { w.cook(&w.rec.Batches[i]) })
 	}
 	for i := range w.rec.Runs { // one a day at most
-		on(exact.DateIn(w.rec.Runs[i].Start), 2, func() { w.dry(&w.rec.Runs[i]) })
+		on(exact.DateIn(w.rec.Runs[i].Start), 3, func() { w.dry(&w.rec.Runs[i]) })
 	}
 	for i := range w.rec.Packs {
-		on(w.rec.Packs[i].Date, 3, func() { w.pack(&w.rec.Packs[i]) })
+		on(w.rec.Packs[i].Date, 4, func() { w.pack(&w.rec.Packs[i]) })
 	}
 	for i := range w.rec.Draws {
-		on(w.rec.Draws[i].Date, 4, func() { w.draw(&w.rec.Draws[i]) })
+		on(w.rec.Draws[i].Date, 5, func() { w.draw(&w.rec.Draws[i]) })
+	}
+	for i := range w.rec.Freezes {
+		on(w.rec.Freezes[i].Date, 6, func() { w.freeze(&w.rec.Freezes[i]) })
 	}
 	for i := range w.rec.Counts {
-		on(w.rec.Counts[i].Date, 5, func() { w.count(&w.rec.Counts[i]) })
+		on(w.rec.Counts[i].Date, 7, func() { w.count(&w.rec.Counts[i]) })
 	}
 	slices.SortStableFunc(events, func(a, b event) int {
 		if a.day != b.day {
@@ -159,7 +173,12 @@ func (w *twin) receipts() []*big.Rat {
 		}
 		var weights []*big.Rat
 		zero := true
+		var bear []int
 		for _, i := range rows[r.Receipt] {
+			if w.rec.Receipts[i].Count.Sign() < 0 {
+				continue
+			}
+			bear = append(bear, i)
 			weights = append(weights, bases[i])
 			zero = zero && bases[i].Sign() == 0
 		}
@@ -169,7 +188,7 @@ func (w *twin) receipts() []*big.Rat {
 			}
 		}
 		for i, part := range portions(rat(r.Price), weights, 100) {
-			at := rows[r.Receipt][i]
+			at := bear[i]
 			costs[at] = add(costs[at], part)
 		}
 	}
@@ -185,7 +204,7 @@ func (w *twin) supply(id string) *ledger.Supply {
 }
 
 func (w *twin) put(what, receipt string, amount, cost, residual *big.Rat) {
-	w.lots[what] = append(w.lots[what], &twinLot{receipt, amount, cost, residual})
+	w.lots[what] = append(w.lots[what], &twinLot{receipt, amount, cost, residual, amount, new(big.Rat)})
 }
 
 func (w *twin) buy(r *ledger.ReceiptRow, cost *big.Rat) {
@@ -198,8 +217,13 @@ func (w *twin) buy(r *ledger.ReceiptRow, cost *big.Rat) {
 		}
 		w.put(r.Item, r.Receipt, amount, cost, new(big.Rat))
 	case ledger.SupplyLine:
-		uses := whole64(int64(w.supply(r.Item).Uses))
-		w.put(r.Item, r.Receipt, mul(mul(rat(r.Size.Number()), rat(r.Count)), uses), cost, new(big.Rat))
+		pieces := mul(rat(r.Size.Number()), rat(r.Count))
+		if pieces.Sign() < 0 {
+			w.takeBack(r, new(big.Rat).Neg(pieces), cost)
+			return
+		}
+		w.put(r.Item, r.Receipt, mul(pieces, w.usesOf(r.Item)), cost, new(big.Rat))
+		w.owned[r.Item] = add(w.ownedOf(r.Item), pieces)
 	case ledger.MachineLine:
 		m := w.rec.Machines[0]
 		w.put(r.Item, r.Receipt, whole64(int64(m.Cycles)), cost, rat(m.Residual))
@@ -215,7 +239,7 @@ func (w *twin) buy(r *ledger.ReceiptRow, cost *big.Rat) {
 func (w *twin) take(what, receipt string, amount *big.Rat) (cost, missing *big.Rat) {
 	lots := w.lots[what]
 	if isFood := slices.ContainsFunc(w.rec.Foods, func(f ledger.Food) bool { return f.ID == what }); isFood && w.rec.Settings.Costing == ledger.Average {
-		pool := &twinLot{"", new(big.Rat), new(big.Rat), new(big.Rat)}
+		pool := &twinLot{"", new(big.Rat), new(big.Rat), new(big.Rat), new(big.Rat), new(big.Rat)}
 		for _, l := range lots {
 			pool.left, pool.cost = add(pool.left, l.left), add(pool.cost, l.cost)
 		}
@@ -236,10 +260,58 @@ func (w *twin) take(what, receipt string, amount *big.Rat) (cost, missing *big.R
 			part = new(big.Rat).Set(missing)
 			money = posted(quo(mul(wears, part), l.left))
 		}
+		w.thaw(l, part)
 		l.left, l.cost = sub(l.left, part), sub(l.cost, money)
 		cost, missing = add(cost, money), sub(missing, part)
 	}
 	return cost, missing
+}
+
+// thaw says what a part that leaves a lot takes out of the freezer: a load what
+// there is, a meal only what is not in the fridge.
+func (w *twin) thaw(l *twinLot, part *big.Rat) {
+	out := part
+	if !w.loads {
+		out = sub(part, sub(l.left, l.frozen))
+	}
+	if out.Cmp(l.frozen) > 0 {
+		out = l.frozen
+	}
+	if out.Sign() > 0 {
+		l.frozen = sub(l.frozen, out)
+	}
+}
+
+// freeze puts the oldest lots that are not frozen into the freezer.
+func (w *twin) freeze(f *ledger.Freeze) {
+	rest := rat(f.Quantity.Number())
+	for _, l := range w.lots[f.Item] {
+		part := sub(l.left, l.frozen)
+		if part.Cmp(rest) > 0 {
+			part = rest
+		}
+		l.frozen, rest = add(l.frozen, part), sub(rest, part)
+	}
+}
+
+// parts writes down what is in hand of every food, lot by lot.
+func (w *twin) parts() (lines []string) {
+	for _, f := range w.rec.Foods {
+		for _, l := range w.lots[f.ID] {
+			if l.left.Sign() == 0 {
+				continue
+			}
+			amounts := []*big.Rat{sub(l.left, l.frozen), l.frozen}
+			costs := portions(l.cost, amounts, 1_000_000)
+			for i, state := range []string{"fresh", "frozen"} {
+				if n := amounts[i]; n.Sign() > 0 {
+					crumb := mul(n, whole64(100)).Cmp(l.bought) < 0
+					lines = append(lines, fmt.Sprintf("%s %s %s %s for %s, crumb %t", f.ID, l.receipt, state, n.FloatString(12), costs[i].FloatString(6), crumb))
+				}
+			}
+		}
+	}
+	return lines
 }
 
 // supplies draws supplies, beyond their lots at list price.
@@ -271,6 +343,7 @@ func (w *twin) cook(b *ledger.Batch) {
 // dry loads a run, shares what it has in common, takes off what was lost, and
 // splits the rest over its packs.
 func (w *twin) dry(r *ledger.Run) {
+	w.loads = true
 	var loads []*ledger.Load
 	var costs [][5]*big.Rat
 	for i := range w.rec.Loads {
@@ -279,6 +352,7 @@ func (w *twin) dry(r *ledger.Run) {
 			loads, costs = append(loads, l), append(costs, [5]*big.Rat{food})
 		}
 	}
+	w.loads = false
 	kwh, _ := r.KWh.Get()
 	rate := rat(w.rec.Tariffs[0].Rate)
 	wear, _ := w.take(r.Machine, "", whole64(1))
@@ -423,7 +497,93 @@ func (w *twin) draw(d *ledger.Draw) {
 		cost, _ := w.take(d.Item, "", amount)
 		w.note(d.Reason.String(), cost)
 	default:
-		w.note(d.Reason.String(), w.useSupply(d.Item, amount))
+		w.note(d.Reason.String(), w.drop(d.Item, amount))
+	}
+}
+
+func (w *twin) usesOf(id string) *big.Rat { return whole64(int64(w.supply(id).Uses)) }
+
+func (w *twin) ownedOf(id string) *big.Rat {
+	if n := w.owned[id]; n != nil {
+		return n
+	}
+	return new(big.Rat)
+}
+
+// comesBack tells jars, which come back empty, from oil, which is used up.
+func (w *twin) comesBack(id string) bool {
+	s := w.supply(id)
+	return s.Uses > 1 && slices.Contains([]string{"jar", "bag", "lid"}, s.Kind.String())
+}
+
+// booked is how many uses or how much food all lots have.
+func (w *twin) booked(what string) *big.Rat {
+	sum := new(big.Rat)
+	for _, l := range w.lots[what] {
+		sum = add(sum, l.left)
+	}
+	return sum
+}
+
+// drop takes whole pieces: of jars each its equal part of the uses left, of
+// anything else as much as a new one has; what is not there at list price.
+func (w *twin) drop(id string, pieces *big.Rat) *big.Rat {
+	if !w.comesBack(id) {
+		return w.useSupply(id, mul(pieces, w.usesOf(id)))
+	}
+	owned := w.ownedOf(id)
+	if pieces.Cmp(owned) < 0 {
+		w.owned[id] = sub(owned, pieces)
+		cost, _ := w.take(id, "", rounded(quo(mul(w.booked(id), pieces), owned), 1_000_000_000_000, false))
+		return cost
+	}
+	w.owned[id] = new(big.Rat)
+	cost, _ := w.take(id, "", w.booked(id))
+	return add(cost, w.useSupply(id, mul(sub(pieces, owned), w.usesOf(id))))
+}
+
+// takeBack undoes a purchase: the newest uses go, all of them with the last
+// piece, and what they cost more than was given back is gone.
+func (w *twin) takeBack(r *ledger.ReceiptRow, pieces, given *big.Rat) {
+	uses := mul(pieces, w.usesOf(r.Item))
+	if w.comesBack(r.Item) {
+		if pieces.Cmp(w.ownedOf(r.Item)) == 0 {
+			uses = w.booked(r.Item)
+		}
+		w.owned[r.Item] = sub(w.ownedOf(r.Item), pieces)
+	}
+	slices.Reverse(w.lots[r.Item])
+	cost, _ := w.take(r.Item, "", uses)
+	slices.Reverse(w.lots[r.Item])
+	w.note("returned", add(cost, given))
+}
+
+// full is how many of a supply are on containers that are in store.
+func (w *twin) full(id string) *big.Rat {
+	sum := new(big.Rat)
+	for _, p := range w.rec.Packs {
+		state := w.packs[p.ID]
+		for _, u := range p.With {
+			if state != nil && u.Supply == id {
+				sum = add(sum, mul(rat(u.Number), whole64(state.count-state.taken)))
+			}
+		}
+	}
+	return sum
+}
+
+// countSupply drops the pieces that a stocktake did not find: of jars empty
+// ones.
+func (w *twin) countSupply(id string, found *big.Rat) {
+	if w.comesBack(id) {
+		if missing := sub(sub(w.ownedOf(id), w.full(id)), found); missing.Sign() > 0 {
+			w.note("missing", w.drop(id, missing))
+		}
+		return
+	}
+	if missing := sub(w.booked(id), mul(found, w.usesOf(id))); missing.Sign() > 0 {
+		cost, _ := w.take(id, "", missing)
+		w.note("missing", cost)
 	}
 }
 
@@ -436,11 +596,11 @@ func (w *twin) count(c *ledger.Count) {
 		}
 		return
 	}
-	books := new(big.Rat)
-	for _, l := range w.lots[c.Item] {
-		books = add(books, l.left)
+	if slices.ContainsFunc(w.rec.Supplies, func(s ledger.Supply) bool { return s.ID == c.Item }) {
+		w.countSupply(c.Item, found)
+		return
 	}
-	if missing := sub(books, found); missing.Sign() > 0 {
+	if missing := sub(w.booked(c.Item), found); missing.Sign() > 0 {
 		cost, _ := w.take(c.Item, "", missing)
 		w.note("missing", cost)
 	}
@@ -476,11 +636,22 @@ func told(g *ledger.Ledger) (batches, losses, packs, moves []string) {
 	return batches, losses, packs, moves
 }
 
+// inHand writes a ledger's fresh food down as the twin does.
+func inHand(g *ledger.Ledger) (lines []string) {
+	for i, f := range g.Foods {
+		for _, p := range g.FreshParts(i) {
+			state := map[bool]string{false: "fresh", true: "frozen"}[p.Frozen]
+			lines = append(lines, fmt.Sprintf("%s %s %s %s for %s, crumb %t", f.ID, g.Lots[p.Lot].Receipt, state, p.Quantity.Fixed(12), p.Cost.Fixed(6), p.Crumb))
+		}
+	}
+	return lines
+}
+
 // The ledger and its twin agree on every posting, to the last digit.
 func TestTwin(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		g := made(t, madeLedgers().Draw(t, "ledger"), whole)
-		w := &twin{rec: g.Records, lots: map[string][]*twinLot{}, share: map[string]*big.Rat{}, packs: map[string]*twinPack{}}
+		w := newTwin(g.Records)
 		w.reckon()
 		batches, losses, packs, moves := told(g)
 		for _, part := range []struct {
@@ -500,6 +671,17 @@ func TestTwin(t *testing.T) {
 			}
 			if !slices.Equal(part.have, want) {
 				t.Fatalf("%s:\n%s\nthe twin:\n%s", part.what, strings.Join(part.have, "\n"), strings.Join(want, "\n"))
+			}
+		}
+		if want := w.parts(); g.Settings.Costing == ledger.FIFO && !slices.Equal(inHand(g), want) {
+			t.Fatalf("in hand:\n%s\nthe twin:\n%s", strings.Join(inHand(g), "\n"), strings.Join(want, "\n"))
+		}
+		for i, s := range g.Supplies {
+			if have, want := g.Pieces(i).Owned, w.ownedOf(s.ID); s.ServesAgain() && have.Round(12, exact.HalfEven).Fixed(12) != want.FloatString(12) {
+				t.Fatalf("%v of %s are owned, the twin has %s", have, s.ID, want.FloatString(12))
+			}
+			if have, want := g.Pieces(i).InStore, w.full(s.ID); s.ServesAgain() && have.Fixed(12) != want.FloatString(12) {
+				t.Fatalf("%v of %s stand full, the twin has %s", have, s.ID, want.FloatString(12))
 			}
 		}
 		if have, want := g.LeftInLots().Fixed(6), w.left().FloatString(6); have != want {

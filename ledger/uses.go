@@ -57,11 +57,20 @@ func (g *Ledger) takeSupply(s int, q exact.Number, at place, field string) (exac
 	if !ok {
 		if !g.x.doubts.lots(supply.ID) {
 			g.x.fail(at, field, "add its receipt, or a price in "+SuppliesFile,
-				"%v uses of %s are covered by no receipt, and it has no list price", rest, supply.ID)
+				"%s are covered by no receipt, and it has no list price", supply.usesInWords(rest))
 		}
 		return money, ""
 	}
 	g.note(ListPrice, rest, charge)
 	g.Flows.Charges = g.Flows.Charges.Add(charge)
 	return money.Add(charge), "supplies: " + supply.ID + " is charged at its list price, where no receipt covers it"
+}
+
+// usesInWords writes a number of uses, and the pieces that they make.
+func (s *Supply) usesInWords(uses exact.Number) string {
+	text := uses.String() + " uses of " + s.ID
+	if pieces, whole := uses.Over(exact.Int(int64(s.Uses))).Number(); whole && pieces.IsInt() && s.Uses > 1 {
+		text += ", as many as " + pieces.String() + " new " + map[bool]string{true: "one has", false: "ones have"}[pieces.Equal(exact.Int(1))] + ","
+	}
+	return text
 }

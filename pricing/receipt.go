@@ -10,7 +10,7 @@ import (
 // A Line is one line of a receipt: packages at a price each, less a discount,
 // plus tax. Money is in major units.
 type Line struct {
-	Count    exact.Number // packages; may be a fraction for goods sold loose
+	Count    exact.Number // packages; may be a fraction for goods sold loose; below 0 where the shop took them back
 	Price    exact.Number // money per package; may have more places than minor digits
 	Discount exact.Money  // taken off the whole line; 0 for none
 	Tax      exact.Money  // put on the whole line; 0 for none
@@ -26,7 +26,7 @@ func (l Line) Base(minor int) exact.Money {
 // An Adjustment is an amount that a receipt states once for several lines.
 type Adjustment struct {
 	Amount exact.Money // a discount is negative, a tax or a charge positive
-	On     []int       // indexes of the lines that share it; nil means all lines
+	On     []int       // indexes of the lines that share it; nil means all lines but those taken back
 }
 
 // The reasons of a [PostError].
@@ -34,6 +34,8 @@ var (
 	// ErrNegativeBase: a line whose discount is more than its amount cannot
 	// bear a share.
 	ErrNegativeBase = errors.New("the line's discount is more than its amount, so nothing can be apportioned on it")
+	// ErrTakenBack: what a shop takes back bears no share.
+	ErrTakenBack = errors.New("what was taken back bears no share of the amount")
 	// ErrMinorPlaces: a receipt's amounts have at most minor digits.
 	ErrMinorPlaces = errors.New("the amount has more decimal places than the currency")
 	// ErrNoLines: an amount with no line to bear it.
@@ -78,7 +80,7 @@ func Post(lines []Line, adjustments []Adjustment, minor int) ([]exact.Money, err
 		bases[i], costs[i] = base.Number(), base.Add(l.Tax)
 	}
 	for i, a := range adjustments {
-		if err := apportion(costs, bases, a, minor); err != nil {
+		if err := apportion(costs, bases, lines, a, minor); err != nil {
 			err.Adjustment = i
 			return nil, err
 		}
@@ -87,11 +89,11 @@ func Post(lines []Line, adjustments []Adjustment, minor int) ([]exact.Money, err
 }
 
 // apportion adds the shares of one adjustment to the costs.
-func apportion(costs []exact.Money, bases []exact.Number, a Adjustment, minor int) *PostError {
+func apportion(costs []exact.Money, bases []exact.Number, lines []Line, a Adjustment, minor int) *PostError {
 	if a.Amount.Number().Places() > minor {
 		return &PostError{Line: -1, Err: ErrMinorPlaces}
 	}
-	on, err := a.lines(len(costs))
+	on, err := a.lines(lines)
 	if err != nil {
 		return err
 	}
@@ -109,20 +111,25 @@ func apportion(costs []exact.Money, bases []exact.Number, a Adjustment, minor in
 	return nil
 }
 
-// lines returns the indexes of the lines that share a, of count lines.
-func (a Adjustment) lines(count int) ([]int, *PostError) {
+// lines returns the indexes of the lines that share a, of all lines.
+func (a Adjustment) lines(all []Line) ([]int, *PostError) {
 	on := a.On
 	if on == nil {
-		on = make([]int, count)
-		for i := range on {
-			on[i] = i
+		on = make([]int, 0, len(all))
+		for i := range all {
+			if all[i].Count.Sign() >= 0 {
+				on = append(on, i)
+			}
 		}
 		return on, noLines(on)
 	}
-	seen := make([]bool, count)
+	seen := make([]bool, len(all))
 	for _, line := range on {
-		if line < 0 || line >= count || seen[line] {
+		if line < 0 || line >= len(all) || seen[line] {
 			return nil, &PostError{Line: line, Err: ErrNoSuchLine}
+		}
+		if all[line].Count.Sign() < 0 {
+			return nil, &PostError{Line: line, Err: ErrTakenBack}
 		}
 		seen[line] = true
 	}

@@ -50,6 +50,7 @@ var addExamples = map[string]string{
 		"  putby price add --shop \"Brine & Bramble\" --item carrots --size \"2 kg\" --price 1.90 --terms offer",
 	"batch":   "  putby batch add --item squash-puree --quantity \"2 L\" --from \"2.4 kg squash\"",
 	"count":   "  putby count add --item onions --quantity \"0 kg\"\n  putby count add --pack c46-a --quantity 4",
+	"frozen":  "  putby frozen add --item onions --quantity \"0.5 kg\"\n  putby frozen add --item apples --quantity \"1 kg\" --date yesterday --note \"bottom drawer\"",
 	"wattage": "  putby machine add --machine shed --cycles 900\n  putby wattage add --machine shed --phase primary --watts 640",
 	"holiday": "  putby holiday add --tariff harbour-tou --date 2026-12-26",
 	"phase":   "  putby phase add --run c47 --phase hold --duration 40m --watts 150",

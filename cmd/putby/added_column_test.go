@@ -72,7 +72,7 @@ func TestAddedColumn(t *testing.T) {
 
 	has(t, h.run("pack", "add", "--run", "c47", "--count", "1", "--seal", "waxed").stderr, "one of: pressed, welded")
 	h.must(h.run("pack", "add", "--run", "c47", "--count", "1", "--seal", "welded", "--tare", "0,31"))
-	has(t, h.files()["packs.csv"], ",seal,tare\n", ",welded,0.31\n")
+	has(t, h.files()[filepath.Join(h.dir, "packs.csv")], ",seal,tare\n", ",welded,0.31\n")
 	has(t, h.must(h.run("pack", "list", "seal=welded", "--format", "csv")).stdout, "c47-a", "welded,0.31")
 	h.must(h.run("amend", "pack", "c47-a", "tare=0.3"))
 	has(t, h.run("amend", "pack", "c47-a", "tare=light").stderr, "tare")

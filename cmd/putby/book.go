@@ -18,7 +18,7 @@ import (
 
 // joins is the check that every change must pass.
 func joins(rec *ledger.Records) ledger.Faults {
-	_, faults := ledger.Join(rec, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
+	_, faults := ledger.Join(rec, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate, Brief: true})
 	return faults
 }
 
@@ -29,7 +29,10 @@ func (a *app) withBook(ctx context.Context, o saving, do func(*folder.Book) erro
 	if err != nil {
 		return err
 	}
-	defer func() { err = errors.Join(err, b.Close()) }()
+	defer func() {
+		a.sayWarnings(b.Warnings())
+		err = errors.Join(err, b.Close())
+	}()
 	return do(b)
 }
 

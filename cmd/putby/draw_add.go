@@ -19,8 +19,8 @@ var drawAddLong = `Record what was taken out.
   --pack PACK   containers of that pack
   --food FOOD   containers of that food, of the pack soonest due; where that
                 does not hold enough, of the next too
-  --item ITEM   an amount of fresh food, or uses of a supply, in hand: a broken
-                jar, old oil
+  --item ITEM   an amount of fresh food in hand, or pieces of a supply: a broken
+                jar, a can of oil. Jars that stay with a neighbour are given
 
 One container is taken unless --quantity says otherwise. The reason is
 ` + ledger.MustKind("draw").Column("reason").Help + `. The food's caution is printed when it is opened.`

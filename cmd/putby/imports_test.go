@@ -51,6 +51,7 @@ var fences = map[string][]string{
 	"github.com/spf13/":                    {"cmd/putby"},
 	"golang.org/x/term":                    {"cmd/putby"},
 	"github.com/gofrs/flock":               {"ledger/folder"},
+	"golang.org/x/sys/":                    {"ledger/folder"},
 	"golang.org/x/text/":                   {"ledger", "ledger/intake"},
 }
 

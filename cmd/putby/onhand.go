@@ -17,10 +17,11 @@ best-by, what they cost and what the shop would ask; fresh food in hand with the
 days left to dry it; what awaits packing; supplies and what they are enough for;
 and the cycles left on each machine.
 
-A jar is free when it is bought, not broken and not on a pack in store. --due
-shows only what is due by then, the soonest first. Days are counted from today,
-or the day of --as-of; --from and --to change nothing, since what is on hand is
-of one day.`
+Fresh food is listed lot by lot; a crumb of one, under 1 % of what was bought, is
+left out (--format json has all). A jar is free when it is owned and does not
+stand full in store. --due shows only what is due by then, the soonest first.
+Days are counted from today, or the day of --as-of; --from and --to change
+nothing, since what is on hand is of one day.`
 
 type onhandOptions struct {
 	output

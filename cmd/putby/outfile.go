@@ -11,6 +11,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"putby/ledger/folder"
 	"putby/pricing/exact"
 )
 
@@ -28,8 +29,7 @@ func (o *toFile) add(cmd *cobra.Command, what string) {
 }
 
 // writeOut writes to the file asked for, else to standard output. A file is
-// there whole or, on any error, as it was: it is written under another name
-// beside its own, which it gets at the end.
+// there whole or, on any error, as it was.
 func (a *app) writeOut(o toFile, write func(io.Writer) error) error {
 	if o.path == "" {
 		return write(a.stdout)
@@ -38,16 +38,13 @@ func (a *app) writeOut(o toFile, write func(io.Writer) error) error {
 		return err
 	}
 	err := a.saves.do(func() (counted, error) {
-		if err := writeWhole(o, write); err != nil {
+		if err := folder.WriteOutside(o.path, o.force, write); err != nil {
 			return counted{}, err
 		}
 		return counted{exact.Quote(o.path) + " is written", "it is there whole"}, nil
 	})
 	if err != nil {
-		if p := new(fs.PathError); errors.As(err, &p) {
-			err = p.Err
-		}
-		return fmt.Errorf("%s was not written: %w", exact.Quote(o.path), err)
+		return fmt.Errorf("%s was not written: %w", exact.Quote(o.path), folder.Cause(err))
 	}
 	return nil
 }
@@ -63,7 +60,7 @@ func (a *app) mayWrite(o toFile) error {
 	case errors.Is(err, fs.ErrNotExist):
 		return nil
 	case err != nil:
-		return fmt.Errorf("%s cannot be written: %w", exact.Quote(o.path), err)
+		return fmt.Errorf("%s cannot be written: %w", exact.Quote(o.path), folder.Cause(err))
 	case !info.Mode().IsRegular():
 		return usageError{fmt.Errorf("%s is there already, and is not a file", exact.Quote(o.path))}
 	case !o.force:
@@ -97,42 +94,4 @@ func (a *app) isRecord(path string) bool {
 		}
 		dir = filepath.Dir(dir)
 	}
-}
-
-// writeWhole writes a file under a passing name, syncs it and gives it its own.
-func writeWhole(o toFile, write func(io.Writer) error) (err error) {
-	f, err := os.CreateTemp(filepath.Dir(o.path), ".putby-*")
-	if err != nil {
-		return err
-	}
-	defer func() {
-		if err != nil {
-			f.Close()
-			os.Remove(f.Name())
-		}
-	}()
-	for _, step := range []func() error{
-		func() error { return write(f) }, f.Sync, f.Close,
-	} {
-		if err := step(); err != nil {
-			return err
-		}
-	}
-	return place(f.Name(), o)
-}
-
-// place gives a finished file its name. Without --force it does not replace
-// one that has come meanwhile, where the file system can tell.
-func place(temp string, o toFile) error {
-	if o.force {
-		return os.Rename(temp, o.path)
-	}
-	err := os.Link(temp, o.path)
-	switch {
-	case err == nil:
-		return os.Remove(temp)
-	case errors.Is(err, fs.ErrExist):
-		return fs.ErrExist
-	}
-	return os.Rename(temp, o.path) // a file system without links
 }

@@ -23,27 +23,40 @@ food's caution. Absorbers are for dry food of low oil content only: moist food
 sealed without oxygen can grow botulism. Test for dryness, and follow your
 food-safety authority's guidance.
 
+A run's food of which less than four fifths of the usual yield is packed is told
+as packed in part, and awaits the rest; --all-packed says that there is no rest.
+
 Needed: --count; and --item and --each where the ledger cannot know them.`
+
+// packOptions are a pack, and that it is the last of its run's food.
+type packOptions struct {
+	addOptions
+	all bool
+}
 
 func newPackAddCommand(a *app) *cobra.Command {
 	k := ledger.MustKind("pack")
-	o := &addOptions{}
+	o := &packOptions{}
 	cmd := &cobra.Command{
 		Use: "add", Short: "add a row of like containers", Long: packAddLong,
 		Example: `  putby pack add --run c47 --count 6
   putby pack add --run c46 --count 1 --each "100 g" --dry "15 g" --with "1 bag-1l"
   putby pack add --item carrots --count 4 --each "500 g" --cost 6.40`,
 		Args: arguments(),
-		RunE: func(cmd *cobra.Command, _ []string) error { return a.runAdd(cmd, o, k, fillPack) },
+		RunE: func(cmd *cobra.Command, _ []string) error { return a.runAdd(cmd, &o.addOptions, k, o.fill) },
 	}
 	o.columnFlags.add(a, cmd, k)
+	cmd.Flags().BoolVar(&o.all, "all-packed", false, "nothing more of the run's food is to be packed (as --packed all)")
 	a.addMeant(cmd, k)
 	o.saving.add(cmd)
 	return cmd
 }
 
-// fillPack is a pack with what to know of it.
-func fillPack(a *app, rec *ledger.Records, k ledger.Kind, given map[string]string) (*draft, error) {
+// fill is a pack with what to know of it.
+func (o *packOptions) fill(a *app, rec *ledger.Records, k ledger.Kind, given map[string]string) (*draft, error) {
+	if o.all {
+		given["packed"] = "all"
+	}
 	d, err := fillPlain(a, rec, k, given)
 	if err != nil {
 		return nil, err

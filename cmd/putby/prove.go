@@ -4,6 +4,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"putby/ledger"
+	"putby/ledger/folder"
 	reports "putby/ledger/report"
 )
 
@@ -45,6 +46,11 @@ func runProve(a *app, o *proveOptions) error {
 		return err
 	}
 	q.AsOf = s.day
+	warnings, err := folder.Warnings(a.ledgerDir())
+	if err != nil {
+		return err
+	}
+	defer a.sayWarnings(warnings)
 	g, err := s.byDay(ledger.Options{Brief: true})
 	if err != nil {
 		return err

@@ -17,8 +17,14 @@ the receipt:
       "[COUNT x] [SIZE] ITEM at PRICE[/UNIT] [less AMOUNT] [offer OFFER] [tax AMOUNT] [note TEXT]"
   --discount, --tax, --charge
       "AMOUNT", for the whole receipt, or "AMOUNT on 1,2" for those lines
-  --deposit, --total
+  --deposit
+      "[COUNT x] AMOUNT"
+  --total
       "AMOUNT"; the total is what is printed, and must add up
+
+Supplies that the shop takes back have a count below 0, "-3 x jar-1l at 1.55",
+and so has a deposit that is paid back, "-8 x 0.10". Food that goes back is taken
+off the receipt on which it was bought (putby receipt amend).
 
 The price is that of one package; 1.234 kg pears at 2.49/kg is one by weight.
 OFFER is what the shelf says: "3 for 5.00", "3 for 2", "25% off", "every 2nd
@@ -90,7 +96,7 @@ var lineHelp = map[ledger.ReceiptKind]string{
 	ledger.FoodLine: "a food bought", ledger.SupplyLine: "jars, bags, absorbers ... bought", ledger.MachineLine: "a machine bought",
 	ledger.ServiceLine: "work paid for, such as a repair of a machine", ledger.OtherLine: "anything else bought",
 	ledger.DiscountLine: "an amount off", ledger.TaxLine: "a tax on top", ledger.ChargeLine: "a charge on top, such as delivery",
-	ledger.DepositLine: "a deposit paid; negative when bottles go back", ledger.TotalLine: "the printed total",
+	ledger.DepositLine: "a deposit paid, such as 8 x 0.10; -8 x 0.10 when bottles go back", ledger.TotalLine: "the printed total",
 }
 
 // draft makes the receipt, asking for its lines where none were given.

@@ -43,7 +43,7 @@ func newRootCommand(a *app) *cobra.Command {
 	add("keep", newRecordCommand(a, "receipt", newReceiptAddCommand(a)), newRunCommand(a),
 		newRecordCommand(a, "pack", newPackAddCommand(a)), newRecordCommand(a, "draw", newDrawAddCommand(a)),
 		newRecordCommand(a, "count", newCountAddCommand(a)), newFoodCommand(a))
-	for _, name := range []string{"price", "batch", "supply", "machine", "holiday", "wattage", "phase", "load"} {
+	for _, name := range []string{"price", "batch", "supply", "machine", "holiday", "wattage", "phase", "load", "frozen"} {
 		add("keep", newRecordCommand(a, name, nil))
 	}
 	add("keep", newTariffCommand(a), newSettingCommand(a), newImportCommand(a))

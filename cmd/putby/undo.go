@@ -2,35 +2,55 @@ package main
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
 
 	"putby/ledger/folder"
+	"putby/pricing/exact"
 )
 
 const undoLong = `Take back the last saved change that is not taken back yet; again, the one
-before; and so on back to the first. An edit made by another program since is
-kept: only the lines of the change are taken back, and where those are no longer
-as it left them nothing is done. redo takes the last undo back.`
+before; and so on back to the first. With NUMBER take back that one alone, as
+far as nothing later touches its lines; putby changes lists the numbers. An edit
+made by another program since is kept: only the lines of the change are taken
+back, and where those are no longer as it left them nothing is done. redo takes
+the last undo back.`
 
 func newUndoCommand(a *app) *cobra.Command {
 	o := &saving{}
 	cmd := &cobra.Command{
-		Use: "undo", Short: "take back the last change; again, the one before", Long: undoLong,
-		Example: "  putby draw add --food chicken-broth\n  putby undo --dry-run\n  putby undo",
-		Args:    arguments(),
-		RunE: func(cmd *cobra.Command, _ []string) error {
+		Use: "undo [NUMBER]", Short: "take back the last change; again, the one before", Long: undoLong,
+		Example: "  putby draw add --food chicken-broth\n  putby undo --dry-run\n  putby undo\n  putby draw add --food chicken-broth\n  putby undo 4",
+		Args:    between(0, 1, "NUMBER"),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			number, err := changeNumber(args)
+			if err != nil {
+				return err
+			}
 			return a.withBook(cmd.Context(), *o, func(b *folder.Book) error {
 				if o.dryRun {
-					return a.sayUndone("Would undo", b.TryUndo)
+					return a.sayUndone("Would undo", func() (folder.Change, error) { return b.TryUndoOf(number) })
 				}
-				return a.sayUndone("Undone", b.Undo)
+				return a.sayUndone("Undone", func() (folder.Change, error) { return b.UndoOf(number) })
 			})
 		},
 	}
 	o.add(cmd)
 	return cmd
+}
+
+// changeNumber reads the number of a change; 0 when none is given.
+func changeNumber(args []string) (int, error) {
+	if len(args) == 0 {
+		return 0, nil
+	}
+	n, err := strconv.Atoi(args[0])
+	if err != nil || n < 1 {
+		return 0, usageError{fmt.Errorf("%s is not the number of a change, such as 12: putby changes lists them", exact.Quote(args[0]))}
+	}
+	return n, nil
 }
 
 func newRedoCommand(a *app) *cobra.Command {

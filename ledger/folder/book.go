@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"maps"
-	"os"
 	"slices"
 	"strings"
 	"sync"
@@ -35,6 +34,8 @@ type Book struct {
 	stuck   error         // why nothing can be saved any more before it is opened again
 	saved   bool          // whether something was
 	lacks   *lacking      // by the file system
+	pending *Change       // the last change, where it is not in the history yet
+	without []string      // files that do not have the last change, as they were edited
 }
 
 // An Opening says how a ledger is opened for changes.
@@ -102,7 +103,8 @@ func (b *Book) look() error {
 		return err
 	}
 	if b.files = files; at.pending != nil {
-		b.last = *at.pending
+		b.last, b.pending = *at.pending, at.pending
+		b.without = placeless(b.root, at.pending)
 	} else if err := b.findLast(); err != nil {
 		return err
 	}
@@ -114,9 +116,31 @@ func (b *Book) open(ctx context.Context, o Opening) (err error) {
 	if b.lock, err = o.take(ctx, b.root, b.dir); err != nil {
 		return err
 	}
-	if err := complete(b.root, b.disk); err != nil {
+	if _, err = complete(b.root, b.disk, false); errors.Is(err, errNoPlace) {
+		known := new(Error)
+		errors.As(err, &known)
+		known.What = "nothing was saved: " + known.What
+		b.stuck = known // till it is written in by hand, or given up
+		return b.look()
+	}
+	if err != nil {
 		return err
 	}
+	return b.read()
+}
+
+// giveUp completes a save that has no place any more without the files that do
+// not have it.
+func (b *Book) giveUp() (err error) {
+	if b.without, err = complete(b.root, b.disk, true); err != nil {
+		return err
+	}
+	b.stuck, b.pending = nil, nil
+	return b.read()
+}
+
+// read reads the ledger, of which nobody else changes anything.
+func (b *Book) read() error {
 	if err := b.findLast(); err != nil {
 		return err
 	}
@@ -211,7 +235,7 @@ func (b *Book) stage(command string, edit func(*Tx) error) (*staged, error) {
 // back a change must only not add to them.
 func (b *Book) judge(s *staged, back bool) error {
 	s.files = b.files.with(s.texts)
-	s.records, s.faults = parse(s.files)
+	s.records, s.faults = b.reread(s)
 	faults := b.inspect(s.records, s.faults, s.files)
 	if len(faults) == 0 {
 		return nil
@@ -250,7 +274,7 @@ func (b *Book) save(s *staged) (Change, error) {
 	c := s.change
 	c.Number = b.last.Number + 1
 	c.thread = b.last.next(c)
-	err := save(b.disk, &c, s.texts, func() error { return b.unchanged(s) })
+	err := b.writing(&c, s).save(func() error { return b.unchanged(s) })
 	saved := err == nil || errors.Is(err, ErrSaved)
 	b.stuck = b.stuckBy(err)
 	if !saved {
@@ -258,6 +282,22 @@ func (b *Book) save(s *staged) (Change, error) {
 	}
 	b.last, b.files, b.records, b.faults, b.saved = c, s.files, s.records, s.faults, true
 	return c, err
+}
+
+// writing is a staged change on its way.
+func (b *Book) writing(c *Change, s *staged) *writing {
+	w := newWriting(b.disk, c)
+	for name, text := range s.texts {
+		w.put(name, text)
+		before, known := s.others[name]
+		if text, found := b.files.texts[name]; !known && found {
+			before = &text
+		}
+		if before != nil {
+			w.before[name] = before
+		}
+	}
+	return w
 }
 
 // stuckBy is why nothing can be saved any more once a save ended in an error;
@@ -308,18 +348,7 @@ func (b *Book) unchangedFile(name string, was *string) error {
 	if b.files.unread(name) {
 		return nil
 	}
-	same := was != nil
-	var err error
-	if was != nil {
-		same, err = b.root.same(name, *was)
-	} else {
-		var f *os.File
-		if f, _, err = b.root.openRegular(name, MaxFile); f == nil {
-			same = true
-		} else {
-			f.Close()
-		}
-	}
+	same, err := b.disk.same(name, was)
 	switch {
 	case err != nil:
 		return notReread(faultOf(name, err))

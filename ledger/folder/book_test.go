@@ -202,7 +202,7 @@ func TestEditRefused(t *testing.T) {
 		}
 	}
 	wantFiles(t, "refused", contents(t, dir), want)
-	if list, err := changes(b.root); err != nil || len(list) > 0 {
+	if list, err := changes(b.root, 0); err != nil || len(list) > 0 {
 		t.Errorf("changes %v %v", list, err)
 	}
 	rec, _ := b.Records()

@@ -16,6 +16,9 @@ import (
 // the names of calls, of files in the making or of the language. An error that
 // it knows nothing about stays as it is.
 func Cause(err error) error {
+	if err == nil {
+		return nil
+	}
 	for _, c := range causes {
 		if errors.Is(err, c.is) {
 			return &plainError{c.says, err}

@@ -19,6 +19,7 @@ const (
 	houseFolder = ".putby"
 	lockFile    = houseFolder + "/lock"    // held by who may save
 	journalFile = houseFolder + "/journal" // the change that is being saved
+	damagedFile = houseFolder + "/journal.damaged"
 	lastFile    = houseFolder + "/last"    // number of the last change
 	pastFolder  = houseFolder + "/changes" // every saved change, NUMBER.json
 	newSuffix   = ".putby-new"             // of a file that is being written
@@ -54,6 +55,8 @@ type thread struct {
 	Below  int `json:"below"`            // what Top is once this change is undone
 	Back   int `json:"back,omitempty"`   // the undo that a redo would take back next; 0: none
 	Beyond int `json:"beyond,omitempty"` // what Back is once this undo is taken back
+	// Gone are the changes at or below Top that were undone out of their order.
+	Gone []int `json:"gone,omitempty"`
 }
 
 // A FileChange is what a change did to one file.
@@ -61,7 +64,23 @@ type FileChange struct {
 	Name   string `json:"name"`
 	Before string `json:"before,omitempty"` // SHA-256 of the file before; empty: it did not exist
 	After  string `json:"after,omitempty"`  // and after; empty: it was taken away
+	Header string `json:"header,omitempty"` // first line of a file of records before
 	Hunks  []Hunk `json:"hunks"`
+}
+
+// merge makes the change in a text of the file that was edited since, as
+// [merge] does. It reports false where the columns are no longer the same.
+func (f FileChange) merge(text string, hunks []Hunk) ([]Hunk, bool) {
+	if f.Header != "" && f.Header != headerLine(text) {
+		return nil, false
+	}
+	return merge(text, hunks)
+}
+
+// headerLine is the first line of a text.
+func headerLine(text string) string {
+	line, _, _ := strings.Cut(strings.TrimPrefix(text, mark), "\n")
+	return bare(line)
 }
 
 // Lines returns the lines that the change took out of the file and put in,
@@ -183,29 +202,68 @@ func numbersIn(root *tree) ([]int, error) {
 
 // Changes returns every saved change of the ledger in dir, oldest first. It
 // needs neither a lock nor permission to write.
-func Changes(dir string) ([]Change, error) {
+func Changes(dir string) ([]Change, error) { return LastChanges(dir, 0) }
+
+// LastChanges is [Changes] for the last so many, or with 0 all; it reads no more
+// of the history than it returns.
+func LastChanges(dir string, last int) ([]Change, error) {
 	root, err := openRoot(dir)
 	if err != nil {
 		return nil, err
 	}
 	defer root.Close()
-	return changes(root)
+	return changes(root, last)
 }
 
-func changes(root *tree) ([]Change, error) {
-	numbers, err := numbersIn(root)
+// ChangeOf returns one saved change of the ledger in dir, nil when there is none
+// of that number.
+func ChangeOf(dir string, number int) (*Change, error) {
+	root, err := openRoot(dir)
 	if err != nil {
 		return nil, err
 	}
-	list := make([]Change, 0, len(numbers)+1)
-	for _, n := range numbers {
-		c, err := readChange(root, changeFile(n))
-		if err != nil {
-			return nil, err
-		}
-		list = append(list, *c)
+	defer root.Close()
+	// The journal first: it goes into the history, and is not missed on its way.
+	if c, err := readChange(root, journalFile); err == nil && c.Number == number {
+		return c, nil
 	}
-	if c, err := readChange(root, journalFile); err == nil && !slices.Contains(numbers, c.Number) {
+	c, err := readChange(root, changeFile(number))
+	if isMissing(err) {
+		return nil, nil
+	}
+	return c, err
+}
+
+func changes(root *tree, last int) ([]Change, error) {
+	pending, err := readChange(root, journalFile)
+	if err != nil && !isMissing(err) && !errors.Is(err, ErrDamaged) {
+		return nil, err
+	}
+	numbers, err := numbersIn(root)
+	if err != nil {
+		return nil, cannot("the history of changes cannot be read", err)
+	}
+	if pending != nil && !slices.Contains(numbers, pending.Number) {
+		numbers = append(numbers, pending.Number)
+		slices.Sort(numbers)
+	}
+	// What is saved meanwhile may be listed without what was saved just before.
+	for i := len(numbers) - 1; i > 0; i-- {
+		for n := numbers[i] - 1; n > numbers[i-1] && root.exists(changeFile(n)); n-- {
+			numbers = slices.Insert(numbers, i, n)
+		}
+	}
+	if last > 0 {
+		numbers = numbers[max(0, len(numbers)-last):]
+	}
+	list := make([]Change, 0, len(numbers))
+	for _, n := range numbers {
+		c := pending
+		if c == nil || c.Number != n {
+			if c, err = readChange(root, changeFile(n)); err != nil {
+				return nil, err
+			}
+		}
 		list = append(list, *c)
 	}
 	return list, nil

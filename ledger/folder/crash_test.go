@@ -201,7 +201,7 @@ func TestKill(t *testing.T) {
 		if saved = wantPairs(t, "opened again", rec); saved != saw || saved < last {
 			t.Fatalf("%d are saved, a reader saw %d, %d were told of", saved, saw, last)
 		}
-		list, err := changes(b.root)
+		list, err := changes(b.root, 0)
 		if err != nil || len(list) != saved {
 			t.Fatalf("%d changes of %d saves: %v", len(list), saved, err)
 		}

@@ -69,7 +69,7 @@ func createIn(ctx context.Context, root *tree, d disk, dir string, s *staged) er
 		return err
 	}
 	defer lock.close()
-	if err := complete(root, d); err != nil {
+	if _, err := complete(root, d, false); err != nil {
 		return err
 	}
 	var folders []string
@@ -79,7 +79,9 @@ func createIn(ctx context.Context, root *tree, d disk, dir string, s *staged) er
 		}
 	}
 	// Once more, now that nobody else can make one.
-	err = save(d, &s.change, s.texts, func() error { return vacant(root, dir, s.texts) })
+	w := newWriting(d, &s.change)
+	w.texts = s.texts
+	err = w.save(func() error { return vacant(root, dir, s.texts) })
 	if err == nil || errors.Is(err, ErrInterrupted) || errors.Is(err, ErrSaved) {
 		return err
 	}

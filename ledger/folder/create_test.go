@@ -24,7 +24,7 @@ func TestCreate(t *testing.T) {
 	}
 	wantFiles(t, "create", contents(t, dir), want)
 	b := openBook(t, dir)
-	if list, err := changes(b.root); err != nil || len(list) != 1 || list[0].Kind != Created || list[0].Command != "init" {
+	if list, err := changes(b.root, 0); err != nil || len(list) != 1 || list[0].Kind != Created || list[0].Command != "init" {
 		t.Errorf("%v %v", list, err)
 	}
 	if _, err := b.Undo(); !errors.Is(err, ErrNothing) {

@@ -14,10 +14,13 @@ import (
 type disk interface {
 	create(name, as string) (file, error) // a new file, with the access of the one that it will replace
 	rename(from, to string) error
+	swap(a, b string) (done bool, err error) // not done where there is no way to
 	remove(name string) error
 	mkdir(name string) error // one that is there is fine
 	syncDir(name string) error
 	exists(name string) (bool, error)
+	read(name string) (text string, found bool, err error)
+	same(name string, text *string) (bool, error) // nil: there is none
 }
 
 // A file is a file being written.
@@ -114,6 +117,21 @@ func (d rootDisk) exists(name string) (bool, error) {
 		return false, nil
 	}
 	return err == nil, err
+}
+
+func (d rootDisk) read(name string) (text string, found bool, err error) {
+	return d.root.read(name, MaxFile)
+}
+
+func (d rootDisk) same(name string, text *string) (bool, error) {
+	if text != nil {
+		return d.root.same(name, *text)
+	}
+	f, _, err := d.root.openRegular(name, MaxFile)
+	if f == nil {
+		return err == nil, err
+	}
+	return false, f.Close()
 }
 
 // newName is the name under which a file is written before it takes its place.

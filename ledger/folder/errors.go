@@ -40,7 +40,7 @@ type Error struct {
 
 // Error returns what could not be done and why.
 func (e *Error) Error() string {
-	if e.Err != nil {
+	if e.Err != nil && e.Err != errNoPlace {
 		return e.What + ": " + e.Err.Error()
 	}
 	return e.What

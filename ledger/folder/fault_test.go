@@ -16,14 +16,19 @@ import (
 // the process ends there.
 type failingDisk struct {
 	disk
-	at    int // step that fails, from 0
-	dead  bool
-	steps []string
+	at     int // step that fails, from 0
+	dead   bool
+	steps  []string
+	before func(step int) // may be nil
+	noSwap bool           // as on a disk that cannot
 }
 
 func (d *failingDisk) step(what string) error {
 	n := len(d.steps)
 	d.steps = append(d.steps, what)
+	if d.before != nil {
+		d.before(n)
+	}
 	if n == d.at || d.dead && n > d.at {
 		return fmt.Errorf("%s: %w", what, syscall.EIO)
 	}
@@ -45,6 +50,16 @@ func (d *failingDisk) rename(from, to string) error {
 	return d.disk.rename(from, to)
 }
 
+func (d *failingDisk) swap(a, b string) (bool, error) {
+	if err := d.step("swap " + b); err != nil {
+		return false, err
+	}
+	if d.noSwap {
+		return false, nil
+	}
+	return d.disk.swap(a, b)
+}
+
 func (d *failingDisk) remove(name string) error {
 	if err := d.step("remove " + name); err != nil {
 		return err
@@ -64,6 +79,21 @@ func (d *failingDisk) syncDir(name string) error {
 		return err
 	}
 	return nil // the tests have no power to fail
+}
+
+// Looking at a file is a step too.
+func (d *failingDisk) read(name string) (string, bool, error) {
+	if err := d.step("read " + name); err != nil {
+		return "", false, err
+	}
+	return d.disk.read(name)
+}
+
+func (d *failingDisk) same(name string, text *string) (bool, error) {
+	if err := d.step("compare " + name); err != nil {
+		return false, err
+	}
+	return d.disk.same(name, text)
 }
 
 type failingFile struct {
@@ -176,7 +206,7 @@ func TestEveryStepFails(t *testing.T) {
 				t.Errorf("%s: told %v, but a reader sees %s", why, err, saw)
 			}
 			wantFiles(t, why, contents(t, dir), want)
-			if list, err := changes(b.root); err != nil || len(list) != number {
+			if list, err := changes(b.root, 0); err != nil || len(list) != number {
 				t.Errorf("%s: %d changes, %v", why, len(list), err)
 			}
 			leftovers(t, dir)
@@ -227,7 +257,7 @@ func TestEveryStepOfRecoveryFails(t *testing.T) {
 	model := household(t)
 	put(t, model, "maps/shop.csv", "a map")
 	b := openBook(t, model)
-	b.disk = &stopAt{disk: b.disk, name: "rename draws.csv"}
+	b.disk = &stopAt{disk: b.disk, name: "swap draws.csv"}
 	if _, err := b.Edit("second", severalFiles(t)); !errors.Is(err, ErrSaved) {
 		t.Fatal(err)
 	}
@@ -245,7 +275,7 @@ func TestEveryStepOfRecoveryFails(t *testing.T) {
 			t.Fatal(err)
 		}
 		d := &failingDisk{disk: rootDisk{root: root}, at: at, dead: true}
-		err = complete(root, d)
+		_, err = complete(root, d, false)
 		root.Close()
 		if err == nil {
 			if at < 15 {
@@ -277,6 +307,13 @@ func (d *stopAt) rename(from, to string) error {
 	return d.disk.rename(from, to)
 }
 
+func (d *stopAt) swap(a, b string) (bool, error) {
+	if d.dead = d.dead || d.name == "swap "+b; d.dead {
+		return false, syscall.EIO
+	}
+	return d.disk.swap(a, b)
+}
+
 func (d *stopAt) remove(name string) error {
 	if d.dead {
 		return syscall.EIO
@@ -284,31 +321,153 @@ func (d *stopAt) remove(name string) error {
 	return d.disk.remove(name)
 }
 
-// TestOutsideEditOfStoppedSave: what another program writes between a stopped
-// save and its completion is not overwritten.
-func TestOutsideEditOfStoppedSave(t *testing.T) {
+// stoppedSave is a ledger in which a save of one draw was stopped before it
+// reached the file.
+func stoppedSave(t *testing.T) string {
 	dir := household(t)
 	b := openBook(t, dir)
-	b.disk = &stopAt{disk: b.disk, name: "rename draws.csv"}
-	if _, err := b.Edit("draw add", addDraw(t, "P1", "x")); !errors.Is(err, ErrSaved) {
+	b.disk = &stopAt{disk: b.disk, name: "swap draws.csv"}
+	if _, err := b.Edit("draw add", severalFiles(t)); !errors.Is(err, ErrSaved) {
 		t.Fatal(err)
 	}
 	b.Close()
-	put(t, dir, "draws.csv", "date,pack,quantity\n2025-03-03,P1,1\n")
-	want := contents(t, dir)
-	_, err := Open(context.Background(), dir, nil)
-	if !errors.Is(err, ErrInterrupted) || err.Error() != "a save of draws.csv was interrupted, and the file was edited since" {
-		t.Error(err)
+	return dir
+}
+
+// TestOutsideEditOfStoppedSave: what another program writes between a stopped
+// save and its completion is kept, and so is what was being saved, for readers at
+// once and for the file with the next opening.
+func TestOutsideEditOfStoppedSave(t *testing.T) {
+	const header, added = "date,pack,quantity,note\n", "2025-02-01,P1,1,third\n"
+	for _, c := range []struct{ why, edited, want string }{
+		{"a line before", header + "2025-01-01,P1,1,new\n2025-01-03,P1,1,\"first, soup\"\n\n2025-01-04,P1,1,second",
+			header + "2025-01-01,P1,1,new\n2025-01-03,P1,1,\"first, soup\"\n\n2025-01-04,P1,1,second\n" + added},
+		{"a line behind", header + "2025-01-04,P1,1,second\n2025-01-05,P1,1,new\n", header + "2025-01-04,P1,1,second\n" + added + "2025-01-05,P1,1,new\n"},
+		{"nothing left round it", header, header + added},
+		{"it has the line by hand", header + added + "2025-01-04,P1,1,second\n", header + added + "2025-01-04,P1,1,second\n"},
+	} {
+		dir := stoppedSave(t)
+		put(t, dir, "draws.csv", c.edited)
+		rec, faults := read(t, dir)
+		if len(faults) > 0 || rec.Packs[0].Cost.String() != "1.3" {
+			t.Errorf("%s: a reader sees %v, %v", c.why, rec.Packs, faults)
+		}
+		b := openBook(t, dir)
+		if got := contents(t, dir)["draws.csv"]; got != c.want {
+			t.Errorf("%s: it became %q, want %q", c.why, got, c.want)
+		}
+		if after, _ := b.Records(); len(after.Draws) != len(rec.Draws) || strings.Count(c.want, "third") != 1 {
+			t.Errorf("%s: %d draws, a reader saw %d", c.why, len(after.Draws), len(rec.Draws))
+		}
+		leftovers(t, dir)
+		if u, err := b.Undo(); err != nil || u.Of != 1 || strings.Contains(contents(t, dir)["draws.csv"], "third") {
+			t.Errorf("%s: undo: %v %v", c.why, u, err)
+		}
 	}
-	if rec, faults := read(t, dir); len(faults) > 0 || len(rec.Draws) != 1 {
-		t.Errorf("a reader sees %v, %v", rec.Draws, faults)
+}
+
+// TestNoPlaceForStoppedSave: where the edit leaves the lines of a stopped save
+// no place, reports and saves are refused, and say what the file lacks, until it
+// is written in or the change is given up.
+func TestNoPlaceForStoppedSave(t *testing.T) {
+	const edited = "date,pack,quantity\n2025-03-03,P1,1\n"
+	const lacks = "draws.csv: the file was edited while change 1 (draw add) was being saved, and does not have it; it lacks 2025-02-01,P1,1,third"
+	refused := func() string {
+		dir := stoppedSave(t)
+		put(t, dir, "draws.csv", edited)
+		before := everything(t, dir)
+		rec, faults := read(t, dir)
+		if len(faults) != 1 || faults[0].File+": "+faults[0].What != lacks || len(rec.Draws) != 0 {
+			t.Errorf("a reader sees %v", faults)
+		}
+		for _, open := range []func() (*Book, error){
+			func() (*Book, error) { return Open(context.Background(), dir, packsDrawn) },
+			func() (*Book, error) { return Look(dir, packsDrawn) },
+		} {
+			b, err := open()
+			if err != nil {
+				t.Fatal(err)
+			}
+			if _, faults := b.Records(); len(faults) != 1 {
+				t.Errorf("opened: %v", faults)
+			}
+			if c, err := b.TryUndo(); err != nil || c.Of != 1 || len(c.Files) != 2 {
+				t.Errorf("undo tried: %v %v", c, err)
+			}
+			if b.lock != nil {
+				if _, err := b.Edit("draw add", addDraw(t, "P1", "y")); err == nil || !strings.Contains(err.Error(), strings.TrimPrefix(lacks, "draws.csv: ")) {
+					t.Errorf("saved on: %v", err)
+				}
+			}
+			b.Close()
+		}
+		wantFiles(t, "refused", everything(t, dir), before)
+		return dir
 	}
-	wantFiles(t, "not completed", contents(t, dir), want)
-	if err := os.Remove(filepath.Join(dir, journalFile)); err != nil { // as the hint says
-		t.Fatal(err)
+	dir := refused()
+	put(t, dir, "draws.csv", "date,pack,quantity,note\n2025-03-03,P1,1,\n2025-02-01,P1,1,third\n")
+	b := openBook(t, dir)
+	if rec, faults := b.Records(); len(faults) > 0 || len(rec.Draws) != 2 || len(rec.Meters) != 1 {
+		t.Errorf("written in: %v %v", rec.Draws, faults)
 	}
-	if _, err := openBook(t, dir).Edit("draw add", addDraw(t, "P1", "x")); err != nil {
-		t.Error(err)
+	b.Close()
+
+	dir = refused()
+	b = openBook(t, dir)
+	if c, err := b.Undo(); err != nil || c.Of != 1 || c.Number != 2 {
+		t.Errorf("given up: %v %v", c, err)
+	}
+	if rec, faults := read(t, dir); len(faults) > 0 || len(rec.Draws) != 1 || len(rec.Meters) != 0 || rec.Packs[0].Cost.String() != "1.2" {
+		t.Errorf("given up: %v %v", rec.Draws, faults)
+	}
+	if got := contents(t, dir)["draws.csv"]; got != edited {
+		t.Errorf("given up: %q", got)
+	}
+	if list, err := changes(b.root, 0); err != nil || len(list) != 2 {
+		t.Errorf("given up: %v %v", list, err)
+	}
+}
+
+// TestEditAtEveryStep: an edit by hand at any step of a save is not lost, nor
+// is what is saved: it is kept beside it, or nothing is saved and that is said.
+func TestEditAtEveryStep(t *testing.T) {
+	model := household(t)
+	put(t, model, "maps/shop.csv", "a map")
+	const hand = "2024-12-31,P1,1,by hand\n"
+	kept, refused := 0, 0
+	for at := 0; ; at++ {
+		dir := copyOf(t, model)
+		b := openBook(t, dir)
+		d := &failingDisk{disk: b.disk, at: -1, before: func(n int) {
+			if n == at {
+				text := contents(t, dir)["draws.csv"]
+				put(t, dir, "draws.csv", strings.Replace(text, "note\n", "note\n"+hand, 1))
+			}
+		}}
+		b.disk = d
+		_, err := b.Edit("second", severalFiles(t))
+		if len(d.steps) <= at {
+			break
+		}
+		text := contents(t, dir)["draws.csv"]
+		if !strings.Contains(text, hand) {
+			t.Fatalf("step %d (%s): the edit is lost: %v", at, d.steps[at], err)
+		}
+		saved := strings.Contains(text, "third")
+		switch {
+		case errors.Is(err, ErrChanged) && !saved:
+			refused++
+		case err == nil && saved:
+			kept++
+		default:
+			t.Errorf("step %d (%s): %v, and saved %v", at, d.steps[at], err, saved)
+		}
+		b.Close()
+		leftovers(t, dir)
+	}
+	t.Logf("kept with the change at %d steps, refused at %d", kept, refused)
+	if kept < 3 || refused < 10 {
+		t.Errorf("kept with the change at %d steps, refused at %d", kept, refused)
 	}
 }
 

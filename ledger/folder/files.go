@@ -7,7 +7,6 @@ import (
 	"path"
 	"runtime"
 	"slices"
-	"strings"
 	"sync"
 	"sync/atomic"
 
@@ -81,7 +80,7 @@ func snap(root *tree, pending *Change) *snapshot {
 	parallel(names, func(name string) {
 		text, found, err := root.read(name, MaxFile)
 		if f, ok := ahead[name]; ok && err == nil {
-			text, found, _ = f.after(text, found)
+			text, found, err = f.after(pending, text, found)
 		}
 		mu.Lock()
 		defer mu.Unlock()
@@ -131,10 +130,4 @@ func listLogs(root *tree) ([]string, *ledger.Fault) {
 		}
 	}
 	return names, nil
-}
-
-// isLog tells a meter log by its name. Names in "._" are a file system's own
-// notes beside a file.
-func isLog(name string) bool {
-	return strings.HasSuffix(name, ".csv") && !strings.HasPrefix(name, "._")
 }

@@ -11,6 +11,12 @@ type Hunk struct {
 	At      int  `json:"at"` // byte offset in the file as it was before
 	Removed Text `json:"removed,omitempty"`
 	Added   Text `json:"added,omitempty"`
+	// The lines above and below that stay, at most three each, by which its place
+	// is found again in a file that was edited since; End says that no more follow.
+	Above Text `json:"above,omitempty"`
+	Below Text `json:"below,omitempty"`
+	End   bool `json:"end,omitempty"`
+	Twins int  `json:"twins,omitempty"` // how often the file had what is added already
 }
 
 // Text is a part of a file. In JSON it is a string where it is UTF-8, and
@@ -69,63 +75,11 @@ func apply(text string, hunks []Hunk) (string, bool) {
 func reverse(hunks []Hunk) []Hunk {
 	back, shift := make([]Hunk, len(hunks)), 0
 	for i, h := range hunks {
-		back[i] = Hunk{h.At + shift, h.Added, h.Removed}
+		back[i] = h
+		back[i].At, back[i].Removed, back[i].Added = h.At+shift, h.Added, h.Removed
 		shift += len(h.Added) - len(h.Removed)
 	}
 	return back
-}
-
-// merge makes the changes of hunks in a text that is no longer what they were
-// made for: wherever the lines to be removed are found once, and only once.
-// Line ends may have changed meanwhile. It reports false when that cannot be
-// done for all of them.
-func merge(text string, hunks []Hunk) (string, bool) {
-	for _, h := range hunks {
-		removed, added := strings.Trim(string(h.Removed), "\r\n"), strings.Trim(string(h.Added), "\r\n")
-		at, end, ok := findLines(text, removed)
-		if !ok {
-			// The other line ends.
-			from, to := "\n", "\r\n"
-			if strings.Contains(removed, to) {
-				from, to = to, from
-			}
-			removed, added = strings.ReplaceAll(removed, from, to), strings.ReplaceAll(added, from, to)
-			if at, end, ok = findLines(text, removed); !ok {
-				return "", false
-			}
-		}
-		if added != "" {
-			added += text[at+len(removed) : end]
-		}
-		text = text[:at] + added + text[end:]
-	}
-	return text, true
-}
-
-// findLines finds whole lines, given without the last one's line end, that are
-// in a text once and only once. It returns where they begin, and where the
-// next line does.
-func findLines(text, lines string) (at, end int, ok bool) {
-	if lines == "" {
-		return 0, 0, false
-	}
-	for from := 0; ; {
-		i := strings.Index(text[from:], lines)
-		if i < 0 {
-			return at, end, ok
-		}
-		i += from
-		from = i + 1
-		rest := text[i+len(lines):]
-		size := newScanner(rest, 0).lineEnd(0)
-		if i > 0 && text[i-1] != '\n' || size == 0 && rest != "" {
-			continue
-		}
-		if ok {
-			return 0, 0, false
-		}
-		at, end, ok = i, i+len(lines)+size, true
-	}
 }
 
 // diff returns the one hunk that turns before into after, in whole lines.
@@ -147,5 +101,5 @@ func diff(before, after string) []Hunk {
 	} else {
 		tail = 0
 	}
-	return []Hunk{{head, Text(old[:len(old)-tail]), Text(new[:len(new)-tail])}}
+	return surround(before, []Hunk{{At: head, Removed: Text(old[:len(old)-tail]), Added: Text(new[:len(new)-tail])}})
 }

@@ -2,6 +2,7 @@ package folder
 
 import (
 	"errors"
+	"fmt"
 	"io/fs"
 	"path"
 	"strconv"
@@ -19,16 +20,17 @@ type moment struct {
 // journal is there, and its number is the same before and after the journal
 // goes into the history; so two equal numbers with a reading of all files
 // between them mean that the reading saw one state of the ledger. Neither a
-// lock nor permission to write is needed for that.
+// lock nor permission to write is needed for that. A journal that is damaged
+// tells nothing, and the files are taken as they are; see [Warnings].
 func now(root *tree) (moment, error) {
 	c, err := readChange(root, journalFile)
 	switch {
 	case err == nil:
 		return moment{strconv.Itoa(c.Number), c}, nil
-	case errors.Is(err, ErrDamaged):
-		return moment{}, err
+	case isMissing(err), errors.Is(err, ErrDamaged):
+		return moment{lastSaid(root), nil}, nil
 	}
-	return moment{lastSaid(root), nil}, nil
+	return moment{}, err
 }
 
 // settled reads all files as they are between two saves.
@@ -62,68 +64,131 @@ func settledAt(root *tree) (*snapshot, moment, error) {
 }
 
 // after returns the text that a file has once the change is made, from what it
-// has now. It reports false when the file is neither as the change found it
-// nor as it left it; then the text stays.
-func (f FileChange) after(text string, found bool) (string, bool, bool) {
+// has now; found is false where there is none. A file that was edited by hand
+// since gets the lines of the change all the same, where they still have a place
+// in it. The error is a [*fileError] where they have none; then the text stays.
+func (f FileChange) after(c *Change, text string, found bool) (string, bool, error) {
 	switch sumOf(text, found) {
 	case f.After:
-		return text, found, true
+		return text, found, nil
 	case f.Before:
 		next, ok := apply(text, f.Hunks)
 		if ok && f.After == "" {
-			return "", false, true
+			return "", false, nil
 		}
 		if ok && sum(next) == f.After {
-			return next, true, true
+			return next, true, nil
 		}
 	}
-	return text, found, false
+	if found && f.After != "" {
+		made, open := standing(text, f.Hunks)
+		if made {
+			return text, true, nil
+		}
+		if hunks, ok := f.merge(text, f.Hunks); ok && open && f.Before != "" {
+			next, ok := apply(text, hunks)
+			if ok {
+				return next, true, nil
+			}
+		}
+	}
+	return text, found, f.lost(c)
+}
+
+// lost is the error of a file that a change has no place in any more.
+func (f FileChange) lost(c *Change) error {
+	what := fmt.Sprintf("the file was edited while change %d (%s) was being saved, and does not have it", c.Number, c.Command)
+	removed, added := f.Lines()
+	for i, lines := range [][]string{added, removed} {
+		if len(lines) == 0 {
+			continue
+		}
+		what += [...]string{"; it lacks ", "; it should no longer have "}[i] + strings.Join(lines[:min(len(lines), 3)], " and ")
+		if len(lines) > 3 {
+			what += fmt.Sprintf(" and %d more lines", len(lines)-3)
+		}
+	}
+	return &fileError{name: f.Name, what: what, hint: "write that into the file by hand, or give the change up with putby undo"}
 }
 
 // complete does what is left of a save that was stopped, and clears away what
-// it left. Only who holds the lock may call it.
-func complete(root *tree, d disk) error {
+// it left. Only who holds the lock may call it. With giveUp, a change that has no
+// place any more in a file that was edited is completed in its other files, and
+// those without it are returned.
+func complete(root *tree, d disk, giveUp bool) (without []string, err error) {
 	c, err := readChange(root, journalFile)
-	if errors.Is(err, fs.ErrNotExist) {
-		return sweep(root, d)
-	}
-	if err == nil {
-		err = forward(root, d, c)
+	switch {
+	case err == nil:
+		without, err = forward(root, d, c, giveUp)
+	case isMissing(err):
+		err = nil
+	case errors.Is(err, ErrDamaged):
+		err = d.rename(journalFile, damagedFile)
 	}
 	if err != nil {
-		return cannot("a save that was interrupted could not be completed", err)
+		return nil, cannot("a save that was interrupted could not be completed", err)
 	}
-	return sweep(root, d)
+	return without, sweep(root, d)
 }
 
 // forward makes the change of a journal.
-func forward(root *tree, d disk, c *Change) error {
-	texts := map[string]*string{}
+func forward(root *tree, d disk, c *Change, giveUp bool) (without []string, err error) {
+	w := newWriting(d, c)
 	for _, f := range c.Files {
 		have, found, err := root.read(f.Name, MaxFile)
-		text, there, ok := f.after(have, found)
+		if err != nil {
+			return nil, err
+		}
+		text, there, err := f.after(c, have, found)
+		if err != nil && giveUp {
+			without = append(without, f.Name)
+			continue
+		}
+		if err != nil {
+			return nil, conflict(err)
+		}
 		switch {
-		case err != nil:
-			return err
-		case !ok:
-			return &Error{
-				Kind: ErrInterrupted,
-				What: "a save of " + f.Name + " was interrupted, and the file was edited since",
-				Hint: "put the lines that " + journalFile + " tells of in by hand where they are missing, then remove that file",
-			}
 		case there && (!found || text != have):
-			texts[f.Name] = &text
+			w.put(f.Name, &text)
 		case !there && found:
-			texts[f.Name] = nil
+			w.put(f.Name, nil)
+		default:
+			continue
+		}
+		if found {
+			w.before[f.Name] = &have
 		}
 	}
-	if err := prepare(d, texts, func() error { return nil }); err != nil {
-		return err
+	if err := w.prepare(func() error { return nil }); err != nil {
+		return nil, err
 	}
-	if err := place(d, texts); err != nil {
-		return err
+	if err := w.place(); err != nil {
+		return nil, err
 	}
-	return finish(d, c)
+	return without, finish(d, c)
+}
+
+// conflict is the error of a save that an edit by hand stands against.
+func conflict(err error) error {
+	f := faultOf("", err)
+	return &Error{Kind: ErrInterrupted, What: f.File + ": " + f.What, Hint: f.Hint, Err: errNoPlace}
+}
+
+// errNoPlace is the cause of such an error. Its text is the error's own.
+var errNoPlace = errors.New("no place")
+
+// placeless lists the files in which a change has no place any more.
+func placeless(root *tree, c *Change) (names []string) {
+	for _, f := range c.Files {
+		have, found, err := root.read(f.Name, MaxFile)
+		if err == nil {
+			_, _, err = f.after(c, have, found)
+		}
+		if err != nil {
+			names = append(names, f.Name)
+		}
+	}
+	return names
 }
 
 // sweep removes files that were being written when a save was stopped.

@@ -94,20 +94,26 @@ func parse(s *snapshot) (*ledger.Records, ledger.Faults) {
 		if path.Dir(name) == ledger.MeterFolder {
 			log, found = parseLog(name, s.texts[name], rec.Settings.Zone)
 		} else {
-			found = parseKind(name, s.texts[name], rec, ctx)
+			found = parseKind(name, s.texts[name], 0, rec, ctx)
 		}
 		mu.Lock()
 		defer mu.Unlock()
 		faults = append(faults, found...)
-		if log != nil {
-			if rec.Meters == nil {
-				rec.Meters = map[string]*energy.Log{}
-			}
-			rec.Meters[runOf(name)] = log
-		}
+		keepLog(rec, name, log)
 	})
 	faults.Sort()
 	return rec, faults
+}
+
+// keepLog puts a meter log among the records, if there is something in it.
+func keepLog(rec *ledger.Records, name string, log *energy.Log) {
+	if log == nil {
+		return
+	}
+	if rec.Meters == nil {
+		rec.Meters = map[string]*energy.Log{}
+	}
+	rec.Meters[runOf(name)] = log
 }
 
 // runOf returns the run that a meter log is of, by its name.
@@ -136,16 +142,17 @@ func parseSettings(data string, rec *ledger.Records) ledger.Faults {
 	return append(faults, r.Close()...)
 }
 
-// parseKind reads a file of records.
-func parseKind(name, data string, rec *ledger.Records, ctx ledger.Context) ledger.Faults {
+// parseKind reads a file of records, after its header from an offset on; with 0
+// all of them.
+func parseKind(name, data string, from int, rec *ledger.Records, ctx ledger.Context) ledger.Faults {
 	k, _ := ledger.KindOf(name)
-	faults, _ := parseFile(name, data, func(header []string) (rowReader, ledger.Faults) {
+	faults, _ := parseFrom(name, data, from, func(header []string) (rowReader, ledger.Faults) {
 		r, faults := k.Read(rec, ctx, header)
 		if r == nil {
 			return nil, faults
 		}
 		// No row is shorter than its separators and line end.
-		k.Grow(rec, min(strings.Count(data, "\n"), len(data)/(len(header)+1)))
+		k.Grow(rec, min(strings.Count(data[from:], "\n"), len(data[from:])/(len(header)+1)))
 		return r.Row, faults
 	})
 	return faults
@@ -154,6 +161,11 @@ func parseKind(name, data string, rec *ledger.Records, ctx ledger.Context) ledge
 // parseFile reads the header of a file, begins with it, and reads each row. It
 // reports whether there was a header.
 func parseFile(name, data string, begin func(header []string) (rowReader, ledger.Faults)) (ledger.Faults, bool) {
+	return parseFrom(name, data, 0, begin)
+}
+
+// parseFrom is parseFile for the rows that begin at an offset or after it.
+func parseFrom(name, data string, from int, begin func(header []string) (rowReader, ledger.Faults)) (ledger.Faults, bool) {
 	t := &tally{file: name}
 	text, ok := decode(data, t)
 	if !ok {
@@ -171,6 +183,9 @@ func parseFile(name, data string, begin func(header []string) (rowReader, ledger
 	read, faults := begin(header)
 	for _, f := range faults {
 		t.cell(s, header, f)
+	}
+	if skipped := from - (len(data) - len(text)); from > 0 {
+		s.at, s.line = skipped, 1+strings.Count(text[:skipped], "\n")
 	}
 	for read != nil && s.next() {
 		switch {

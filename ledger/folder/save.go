@@ -8,9 +8,22 @@ import (
 	"strconv"
 )
 
-// save saves a change: all of its files or none. The texts are those of the
-// files after it, nil for a file that is taken away. Check is called once all
-// is written and before any of it counts.
+// A writing is a change on its way into the files.
+type writing struct {
+	disk   disk
+	change *Change
+	texts  map[string]*string // of the files after it; nil for one that is taken away
+	before map[string]*string // what they were made from; none for one that was not there
+}
+
+func newWriting(d disk, c *Change) *writing {
+	return &writing{d, c, map[string]*string{}, map[string]*string{}}
+}
+
+func (w *writing) put(name string, text *string) { w.texts[name] = text }
+
+// save saves a change: all of its files or none. Check is called when all is
+// written, and again right before it counts.
 //
 //  1. Every file is written beside the one that it will replace, through to
 //     the disk.
@@ -21,50 +34,129 @@ import (
 // Stopped before 2 is done, nothing has happened; afterwards [complete] does
 // what is left, readers see the files as they will be, and an error is one of
 // [ErrSaved].
-func save(d disk, c *Change, texts map[string]*string, check func() error) error {
-	err := prepare(d, texts, check)
+func (w *writing) save(check func() error) error {
+	err := w.prepare(check)
 	if err == nil {
-		err = draft(d, c)
+		err = draft(w.disk, w.change)
+	}
+	if err == nil {
+		err = check() // once more: what is large takes its time to be written
 	}
 	if err != nil {
-		clearNew(d, texts)
+		w.clear()
 		return cannot("nothing was saved", err)
 	}
-	if err := publish(d); err != nil {
-		return takeBack(d, c, texts, err)
+	if err := publish(w.disk); err != nil {
+		return w.takeBack(err)
 	}
-	if err := place(d, texts); err != nil {
-		return unfinished(c, err)
+	if err := w.place(); err != nil {
+		return unfinished(w.change, err)
 	}
-	if err := finish(d, c); err != nil {
-		return unfinished(c, err)
+	if err := finish(w.disk, w.change); err != nil {
+		return unfinished(w.change, err)
 	}
 	return nil
 }
 
-// place puts the new files where they belong.
-func place(d disk, texts map[string]*string) (err error) {
-	for _, name := range slices.Sorted(maps.Keys(texts)) {
-		if texts[name] == nil {
-			err = d.remove(name)
-		} else {
-			err = d.rename(newName(name), name)
+// place puts the new files where they belong. A file that was edited by hand at
+// the last moment keeps that edit, and gets the lines of the change too.
+func (w *writing) place() error {
+	for _, f := range w.change.Files {
+		if _, ours := w.texts[f.Name]; !ours {
+			continue
 		}
-		if err != nil {
+		if err := w.placeFile(f); err != nil {
 			return err
 		}
 	}
-	for _, dir := range foldersOf(texts) {
-		if err := d.syncDir(dir); err != nil {
+	for _, dir := range foldersOf(w.texts) {
+		if err := w.disk.syncDir(dir); err != nil {
 			return err
 		}
 	}
 	return nil
+}
+
+func (w *writing) placeFile(f FileChange) error {
+	for {
+		before := w.before[f.Name]
+		same, err := w.disk.same(f.Name, before)
+		if err != nil {
+			return err
+		}
+		if same {
+			if placed, err := w.replace(f.Name, before); placed || err != nil {
+				return err
+			}
+		}
+		if done, err := w.reconcile(f); done || err != nil {
+			return err
+		}
+	}
+}
+
+// replace puts one new file in its place. What it takes the place of is looked
+// at once more behind it, where the file system lets two files change names, and
+// put back when it is not what it should be: so an edit that came in between is
+// seen. It reports false then.
+func (w *writing) replace(name string, before *string) (placed bool, err error) {
+	beside := newName(name)
+	back := func() error { _, err := w.disk.swap(beside, name); return err }
+	switch {
+	case w.texts[name] == nil:
+		back = func() error { return w.disk.rename(beside, name) }
+		err = w.disk.rename(name, beside)
+	case before == nil:
+		return true, w.disk.rename(beside, name)
+	default:
+		var swapped bool
+		if swapped, err = w.disk.swap(beside, name); err == nil && !swapped {
+			return true, w.disk.rename(beside, name)
+		}
+	}
+	if err != nil {
+		return false, err
+	}
+	same, err := w.disk.same(beside, before)
+	if err != nil {
+		return false, err
+	}
+	if !same {
+		return false, back()
+	}
+	return true, w.disk.remove(beside)
+}
+
+// reconcile makes the change in a file that has become another since it was
+// prepared. It reports true where the file has it already.
+func (w *writing) reconcile(f FileChange) (done bool, err error) {
+	have, found, err := w.disk.read(f.Name)
+	if err != nil {
+		return false, err
+	}
+	text, there, err := f.after(w.change, have, found)
+	if err != nil {
+		return false, conflict(err)
+	}
+	if there == found && text == have {
+		return true, w.disk.remove(newName(f.Name))
+	}
+	delete(w.before, f.Name)
+	if found {
+		w.before[f.Name] = &have
+	}
+	w.texts[f.Name] = nil
+	if !there {
+		return false, nil
+	}
+	w.texts[f.Name] = &text
+	return false, writeNew(w.disk, f.Name, text)
 }
 
 // takeBack undoes the step that decides a change, when it failed, as far as the
 // disk lets it.
-func takeBack(d disk, c *Change, texts map[string]*string, err error) error {
+func (w *writing) takeBack(err error) error {
+	d := w.disk
 	if d.remove(journalFile) != nil {
 		switch there, look := d.exists(journalFile); {
 		case look != nil:
@@ -73,20 +165,20 @@ func takeBack(d disk, c *Change, texts map[string]*string, err error) error {
 				Hint: "see whether it is there before you enter it again: putby changes lists it if it was saved",
 			}
 		case there: // and then it counts
-			return unfinished(c, err)
+			return unfinished(w.change, err)
 		}
 	}
 	_ = d.syncDir(houseFolder)
-	clearNew(d, texts)
+	w.clear()
 	return cannot("nothing was saved", err)
 }
 
-// clearNew takes away what was written beside the files. What a disk does not let
+// clear takes away what was written beside the files. What a disk does not let
 // go, the next opening sweeps up.
-func clearNew(d disk, texts map[string]*string) {
-	_ = d.remove(newName(journalFile))
-	for name := range texts {
-		_ = d.remove(newName(name))
+func (w *writing) clear() {
+	_ = w.disk.remove(newName(journalFile))
+	for name := range w.texts {
+		_ = w.disk.remove(newName(name))
 	}
 }
 
@@ -109,28 +201,28 @@ func foldersOf(texts map[string]*string) []string {
 }
 
 // prepare writes the new files beside the old.
-func prepare(d disk, texts map[string]*string, check func() error) error {
-	dirs := foldersOf(texts)
+func (w *writing) prepare(check func() error) error {
+	dirs := foldersOf(w.texts)
 	for _, dir := range dirs {
 		if dir == "." {
 			continue
 		}
-		if err := d.mkdir(dir); err != nil {
+		if err := w.disk.mkdir(dir); err != nil {
 			return err
 		}
-		if err := d.syncDir("."); err != nil {
+		if err := w.disk.syncDir("."); err != nil {
 			return err
 		}
 	}
-	for _, name := range slices.Sorted(maps.Keys(texts)) {
-		if text := texts[name]; text != nil {
-			if err := writeNew(d, name, *text); err != nil {
+	for _, name := range slices.Sorted(maps.Keys(w.texts)) {
+		if text := w.texts[name]; text != nil {
+			if err := writeNew(w.disk, name, *text); err != nil {
 				return err
 			}
 		}
 	}
 	for _, dir := range dirs {
-		if err := d.syncDir(dir); err != nil {
+		if err := w.disk.syncDir(dir); err != nil {
 			return err
 		}
 	}

@@ -22,7 +22,8 @@ type sheet struct {
 	eol    string
 	quote  bool // whether the header's cells are all in quotes
 	header []string
-	rows   []row // the header first; blank lines are none
+	rows   []row // the header first; blank lines are none; only it before load
+	loaded bool
 	edits  map[int]string
 	added  []string
 }
@@ -33,6 +34,19 @@ type row struct{ line, start, end int }
 // openSheet takes a text apart; it refuses one with broken quotes. A text
 // without a header, such as an empty one, gets the header that is given.
 func openSheet(name, text string, header []string) (*sheet, error) {
+	s, err := beginSheet(name, text, header)
+	if err == nil {
+		err = s.load()
+	}
+	if err != nil {
+		return nil, err
+	}
+	return s, nil
+}
+
+// beginSheet is openSheet for a text that is known to be sound: its rows are
+// looked for only when they are needed.
+func beginSheet(name, text string, header []string) (*sheet, error) {
 	s := &sheet{name: name, text: text, eol: "\n", edits: map[int]string{}}
 	t := &tally{file: name}
 	body, ok := decode(text, t)
@@ -43,30 +57,50 @@ func openSheet(name, text string, header []string) (*sheet, error) {
 	s.sep = separator(body)
 	scan := newScanner(body, s.sep)
 	if s.header, ok = scan.header(); !ok {
-		s.header = header
+		s.header, s.loaded = header, true
 		s.added = []string{s.encode(header)}
 		return s, nil
+	}
+	if scan.bad != nil {
+		t.flaw(scan)
+		return nil, t.faults()
 	}
 	head := body[scan.start:scan.end]
 	if strings.HasSuffix(head, "\r\n") {
 		s.eol = "\r\n"
 	}
 	s.quote = strings.Count(head, `"`) >= 2*len(s.header)
-	for again := true; again; again = scan.next() {
+	s.rows = []row{{scan.startLine, scan.start + s.mark, scan.end + s.mark}}
+	return s, nil
+}
+
+// load looks for the rows behind the header.
+func (s *sheet) load() error {
+	if s.loaded {
+		return nil
+	}
+	s.loaded = true
+	t := &tally{file: s.name}
+	scan := newScanner(s.text[s.mark:], s.sep)
+	scan.header()
+	for scan.next() {
 		// A broken quote may swallow rows that a person sees as whole.
 		if scan.bad != nil {
 			t.flaw(scan)
-			return nil, t.faults()
+			return t.faults()
 		}
 		if !scan.blank() {
 			s.rows = append(s.rows, row{scan.startLine, scan.start + s.mark, scan.end + s.mark})
 		}
 	}
-	return s, nil
+	return nil
 }
 
 // find returns the index of the record that begins at a line.
 func (s *sheet) find(line int) (int, error) {
+	if err := s.load(); err != nil {
+		return 0, err
+	}
 	i, ok := slices.BinarySearchFunc(s.rows, line, func(r row, line int) int { return cmp.Compare(r.line, line) })
 	if !ok || i == 0 {
 		return 0, fmt.Errorf("%s has no record that begins at line %d", s.name, line)
@@ -180,6 +214,9 @@ func (s *sheet) addColumn(name string) error {
 	if len(s.rows) == 0 {
 		return fmt.Errorf("the new file %s has no column %q", s.name, name)
 	}
+	if err := s.load(); err != nil {
+		return err
+	}
 	for i := range s.rows {
 		raw, scan := s.raw(i)
 		if scan.cells == nil { // struck, or a fault already
@@ -229,7 +266,7 @@ func (s *sheet) hunks() []Hunk {
 	start, end := -1, -1
 	flush := func() {
 		if start >= 0 && s.text[start:end] != new.String() {
-			list = append(list, Hunk{start, Text(s.text[start:end]), Text(new.String())})
+			list = append(list, Hunk{At: start, Removed: Text(s.text[start:end]), Added: Text(new.String())})
 		}
 		start = -1
 		new.Reset()
@@ -248,12 +285,16 @@ func (s *sheet) hunks() []Hunk {
 	flush()
 	if len(s.added) > 0 {
 		rows := strings.Join(s.added, "")
-		if now, _ := apply(s.text, list); len(now) > s.mark && !strings.HasSuffix(now, "\n") {
+		now := s.text
+		if len(list) > 0 {
+			now, _ = apply(s.text, list)
+		}
+		if len(now) > s.mark && !strings.HasSuffix(now, "\n") {
 			rows = s.eol + rows
 		}
 		list = append(list, Hunk{At: len(s.text), Added: Text(rows)})
 	}
-	return list
+	return surround(s.text, list)
 }
 
 // String returns the text as edited.

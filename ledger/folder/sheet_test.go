@@ -329,7 +329,8 @@ func TestMerge(t *testing.T) {
 		{"other line ends", "a\r\nb\r\nc\r\nd\r\n", "b\nc\n", "B\n", "a\r\nB\r\nd\r\n", true},
 		{"nothing to find", "a\n", "", "b\n", "", false},
 	} {
-		got, ok := merge(c.text, []Hunk{{0, Text(c.removed), Text(c.added)}})
+		hunks, ok := merge(c.text, []Hunk{{Removed: Text(c.removed), Added: Text(c.added)}})
+		got, _ := apply(c.text, hunks)
 		if ok != c.ok || ok && got != c.want {
 			t.Errorf("%s: %q %v, want %q", c.why, got, ok, c.want)
 		}

@@ -46,7 +46,11 @@ func (tx *Tx) sheet(k ledger.Kind) (*sheet, error) {
 	for _, c := range k.Columns {
 		header = append(header, c.Name)
 	}
-	s, err := openSheet(k.File, tx.book.files.texts[k.File], header)
+	open := openSheet
+	if tx.book.records != nil && len(tx.book.faults) == 0 {
+		open = beginSheet // it has been read, so it is sound
+	}
+	s, err := open(k.File, tx.book.files.texts[k.File], header)
 	if faults, ok := err.(ledger.Faults); ok {
 		return nil, &Refusal{faults, true}
 	}
@@ -112,7 +116,7 @@ func (tx *Tx) find(k ledger.Kind, line int) (*sheet, int, error) {
 func (tx *Tx) Rows(k ledger.Kind) iter.Seq2[int, map[string]string] {
 	return func(yield func(int, map[string]string) bool) {
 		s, err := tx.sheet(k)
-		if err != nil {
+		if err != nil || s.load() != nil {
 			return
 		}
 		for i := range s.rows {
@@ -225,6 +229,9 @@ func (s *staged) add(name, before string, found bool, after *string, hunks []Hun
 	f := FileChange{Name: name, Before: sumOf(before, found), Hunks: hunks}
 	if after != nil {
 		f.After = sum(*after)
+	}
+	if found && isRecords(name) {
+		f.Header = headerLine(before)
 	}
 	s.texts[name] = after
 	s.change.Files = append(s.change.Files, f)

@@ -1,6 +1,10 @@
 package folder
 
-import "fmt"
+import (
+	"errors"
+	"fmt"
+	"slices"
+)
 
 // next returns the thread of a change that follows c.
 func (c Change) next(after Change) thread {
@@ -8,7 +12,7 @@ func (c Change) next(after Change) thread {
 	case Created:
 		return thread{}
 	case Edited:
-		return thread{Top: after.Number, Below: c.Top}
+		return thread{Top: after.Number, Below: c.Top, Gone: c.Gone}
 	}
 	return after.thread // set by who undoes or redoes
 }
@@ -19,11 +23,35 @@ func (c Change) next(after Change) thread {
 // only the lines of the change are taken back, and the Change says so
 // (Merged); where they are no longer as the change left them, nothing is saved
 // and the error is [ErrChanged].
-func (b *Book) Undo() (Change, error) { return b.saveStaged(b.stageUndo()) }
+func (b *Book) Undo() (Change, error) { return b.undo(0) }
+
+// UndoOf is [Book.Undo] of the change with a number, whatever was saved after
+// it: as far as that has not touched the same lines. With 0 it is [Book.Undo].
+func (b *Book) UndoOf(number int) (Change, error) { return b.undo(number) }
 
 // TryUndo is [Book.Undo] without saving: the change that it would make,
 // numbered 0, or the error that it would give.
-func (b *Book) TryUndo() (Change, error) { return tried(b.stageUndo()) }
+func (b *Book) TryUndo() (Change, error) { return tried(b.stageUndo(0)) }
+
+// TryUndoOf is [Book.UndoOf] without saving.
+func (b *Book) TryUndoOf(number int) (Change, error) { return tried(b.stageUndo(number)) }
+
+func (b *Book) undo(number int) (Change, error) {
+	if errors.Is(b.stuck, errNoPlace) && (number <= 0 || number == b.last.origin()) {
+		if err := b.giveUp(); err != nil {
+			return Change{}, err
+		}
+	}
+	return b.saveStaged(b.stageUndo(number))
+}
+
+// change returns a change of the history.
+func (b *Book) change(number int) (*Change, error) {
+	if b.pending != nil && b.pending.Number == number {
+		return b.pending, nil
+	}
+	return readChange(b.root, changeFile(number))
+}
 
 // Redo takes back the last undo, if nothing else was changed since.
 func (b *Book) Redo() (Change, error) { return b.saveStaged(b.stageRedo()) }
@@ -45,33 +73,82 @@ func tried(s *staged, err error) (Change, error) {
 	return s.change, nil
 }
 
-func (b *Book) stageUndo() (*staged, error) {
+func (b *Book) stageUndo(number int) (*staged, error) {
 	if b.last.Top == 0 {
 		return nil, &Error{Kind: ErrNothing, What: "there is no change to undo"}
 	}
-	c, err := readChange(b.root, changeFile(b.last.Top))
+	c, top, err := b.toUndo(number)
 	if err != nil {
-		return nil, cannot("the change to undo cannot be read", err)
+		return nil, err
 	}
-	number := b.last.Number + 1
-	return b.takeBack(c, Change{
-		Command: "undo", Kind: Undone, Of: c.origin(),
-		thread: thread{Top: c.Below, Back: number, Beyond: b.last.Back},
-	})
+	after := b.last.Number + 1
+	with := Change{Command: "undo", Kind: Undone, Of: c.origin()}
+	with.thread = thread{Top: c.Below, Back: after, Beyond: b.last.Back, Gone: b.last.Gone}
+	if c.Number != top {
+		with.Command = fmt.Sprintf("undo %d", number)
+		with.Top, with.Gone = b.last.Top, append(slices.Clone(b.last.Gone), c.Number)
+	}
+	s, err := b.takeBack(c, with)
+	if known := new(Error); errors.As(err, &known) && known.Kind == ErrChanged {
+		known.Hint = b.instead(c)
+	}
+	return s, err
+}
+
+// toUndo finds a change that can be undone, by its number as people know it, and
+// the number of the record that an undo would take back without one.
+func (b *Book) toUndo(number int) (c *Change, top int, err error) {
+	for at := b.last.Top; at > 0; at = c.Below {
+		if c, err = b.change(at); err != nil {
+			return nil, 0, cannot("the change to undo cannot be read", err)
+		}
+		if slices.Contains(b.last.Gone, at) {
+			continue
+		}
+		if top == 0 {
+			top = at
+		}
+		if number <= 0 || c.origin() == number {
+			return c, top, nil
+		}
+	}
+	if number <= 0 {
+		return nil, 0, &Error{Kind: ErrNothing, What: "there is no change to undo"}
+	}
+	return nil, 0, &Error{
+		Kind: ErrNothing, What: fmt.Sprintf("there is no change %d to undo", number),
+		Hint: "putby changes lists them; one that is undone already can be had back with putby redo",
+	}
+}
+
+// instead says what can be done where a change cannot be undone.
+func (b *Book) instead(c *Change) string {
+	hint := "amend or strike the records by hand: putby changes " + fmt.Sprint(c.origin()) + " shows the lines"
+	for at := c.Below; at > 0; {
+		before, err := b.change(at)
+		if err != nil {
+			break
+		}
+		if !slices.Contains(b.last.Gone, at) {
+			return hint + fmt.Sprintf("; putby undo %d takes back the change before", before.origin())
+		}
+		at = before.Below
+	}
+	return hint
 }
 
 func (b *Book) stageRedo() (*staged, error) {
 	if b.last.Back == 0 {
 		return nil, &Error{Kind: ErrNothing, What: "there is no undo to take back"}
 	}
-	c, err := readChange(b.root, changeFile(b.last.Back))
+	c, err := b.change(b.last.Back)
 	if err != nil {
 		return nil, cannot("the undo to take back cannot be read", err)
 	}
 	number := b.last.Number + 1
 	return b.takeBack(c, Change{
 		Command: "redo", Kind: Redone, Of: c.Of,
-		thread: thread{Top: number, Below: c.Top, Back: c.Beyond},
+		thread: thread{Top: number, Below: c.Top, Back: c.Beyond, Gone: b.last.Gone},
 	})
 }
 
@@ -97,6 +174,9 @@ func (b *Book) takeBack(c *Change, with Change) (*staged, error) {
 }
 
 func (b *Book) takeBackFile(s *staged, c *Change, f FileChange) error {
+	if c.Number == b.last.Number && slices.Contains(b.without, f.Name) {
+		return nil
+	}
 	have, found := b.files.texts[f.Name]
 	if !isRecords(f.Name) {
 		other, err := b.readOther(f.Name)
@@ -118,18 +198,18 @@ func (b *Book) takeBackFile(s *staged, c *Change, f FileChange) error {
 		if f.Before != "" {
 			after = &text
 		}
-		s.add(f.Name, have, found, after, hunks)
+		s.add(f.Name, have, found, after, surround(have, hunks))
 		return nil
 	}
-	text, ok := merge(have, hunks)
+	merged, ok := f.merge(have, hunks)
 	if !ok || !found || f.Before == "" {
 		return &Error{
 			Kind: ErrChanged,
 			What: fmt.Sprintf("nothing was saved: %s was edited since change %d (%s), and undoing it would lose that", f.Name, c.Number, c.Command),
-			Hint: "amend or strike the records by hand; putby changes shows the lines",
 		}
 	}
 	s.change.Merged = append(s.change.Merged, f.Name)
-	s.add(f.Name, have, true, &text, diff(have, text))
+	text, _ := apply(have, merged)
+	s.add(f.Name, have, true, &text, merged)
 	return nil
 }

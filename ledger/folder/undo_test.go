@@ -75,7 +75,7 @@ func TestUndo(t *testing.T) {
 	}
 	wantFiles(t, "undo of the other", contents(t, dir), states[4])
 	undo(3, 4)
-	list, err := changes(b.root)
+	list, err := changes(b.root, 0)
 	if err != nil || len(list) != b.last.Number || list[0].Command != "edit 1" || list[5].Command != "undo" {
 		t.Errorf("%d changes: %v", len(list), err)
 	}
@@ -164,7 +164,7 @@ func TestDamagedHistory(t *testing.T) {
 	if _, err := b.Undo(); !errors.Is(err, ErrNothing) {
 		t.Errorf("undo without a record: %v", err)
 	}
-	if _, err := changes(b.root); !errors.Is(err, ErrDamaged) {
+	if _, err := changes(b.root, 0); !errors.Is(err, ErrDamaged) {
 		t.Errorf("changes: %v", err)
 	}
 	if c, err := b.Edit("draw add", addDraw(t, "P1", "y")); err != nil || c.Number != 3 {
@@ -172,5 +172,114 @@ func TestDamagedHistory(t *testing.T) {
 	}
 	if c, err := b.Undo(); err != nil || c.Of != 3 {
 		t.Errorf("and its undo: %v %v", c, err)
+	}
+}
+
+// TestUndoInTheMiddle: an edit elsewhere in a file does not stop a removed row
+// from coming back to its place, nor an added one from being taken out; what is
+// shown is what is changed.
+func TestUndoInTheMiddle(t *testing.T) {
+	const header = "date,pack,quantity,note\n"
+	rows := func(names ...string) (text string) {
+		for _, name := range names {
+			text += "2025-02-01,P1,1," + name + "\n"
+		}
+		return header + text
+	}
+	dir := write(t, "foods.csv", "food,basis\nleek,mass\n",
+		"packs.csv", "pack,item,date,count,each,cost\nP1,leek,2025-01-02,40,0.25 kg,1.20\n",
+		"draws.csv", rows("a", "b", "c", "d", "e", "f"))
+	b := openBook(t, dir)
+	if _, err := b.Edit("remove", func(tx *Tx) error { return tx.Strike(kindOf(t, "draw"), 4) }); err != nil {
+		t.Fatal(err)
+	}
+	b.Close()
+	put(t, dir, "draws.csv", rows("A", "b", "d", "e", "F", "g"))
+	b = openBook(t, dir)
+	c, err := b.Undo()
+	if err != nil || !slices.Equal(c.Merged, []string{"draws.csv"}) {
+		t.Fatal(c, err)
+	}
+	removed, added := c.Files[0].Lines()
+	if len(removed) != 0 || !slices.Equal(added, []string{"2025-02-01,P1,1,c"}) {
+		t.Errorf("it shows %q, %q", removed, added)
+	}
+	if got := contents(t, dir)["draws.csv"]; got != rows("A", "b", "c", "d", "e", "F", "g") {
+		t.Errorf("it became %q", got)
+	}
+	if _, err := b.Redo(); err != nil || contents(t, dir)["draws.csv"] != rows("A", "b", "d", "e", "F", "g") {
+		t.Errorf("taken out again: %v", err)
+	}
+}
+
+// TestUndoOf: a change that cannot be undone does not stand in the way of those
+// before it, and undo, redo and their order go on round it.
+func TestUndoOf(t *testing.T) {
+	dir := household(t)
+	b := openBook(t, dir)
+	for i := range 4 {
+		if _, err := b.Edit(fmt.Sprint("add ", i+1), addDraw(t, "P1", fmt.Sprint("draw ", i+1))); err != nil {
+			t.Fatal(err)
+		}
+	}
+	b.Close()
+	put(t, dir, "draws.csv", strings.Replace(contents(t, dir)["draws.csv"], "draw 4", "by hand", 1))
+	b = openBook(t, dir)
+	_, err := b.Undo()
+	if e := new(Error); !errors.As(err, &e) || e.Kind != ErrChanged || !strings.HasSuffix(e.Hint, "putby undo 3 takes back the change before") {
+		t.Fatalf("%v", err)
+	}
+	notes := func() string {
+		rec, _ := b.Records()
+		draws, _ := notes(rec)
+		return fmt.Sprint(draws[2:])
+	}
+	for _, step := range []struct {
+		do   func() (Change, error)
+		of   int
+		want string
+	}{
+		{func() (Change, error) { return b.UndoOf(2) }, 2, "[draw 1 draw 3 by hand]"},
+		{func() (Change, error) { return b.UndoOf(3) }, 3, "[draw 1 by hand]"},
+		{b.Redo, 3, "[draw 1 draw 3 by hand]"},
+		{b.Undo, 3, "[draw 1 by hand]"},
+		{b.Redo, 3, "[draw 1 draw 3 by hand]"},
+		{b.Redo, 2, "[draw 1 draw 2 draw 3 by hand]"},
+		{func() (Change, error) { return b.UndoOf(1) }, 1, "[draw 2 draw 3 by hand]"},
+	} {
+		if c, err := step.do(); err != nil || c.Of != step.of || notes() != step.want {
+			t.Fatalf("%v %v: %s, want %s", c, err, notes(), step.want)
+		}
+	}
+	for _, number := range []int{1, 9, 400} {
+		if _, err := b.UndoOf(number); !errors.Is(err, ErrNothing) {
+			t.Errorf("undo of %d: %v", number, err)
+		}
+	}
+}
+
+// TestLastChanges: as many of the changes as are asked for, and no other is
+// read; none is missing that is on its way from the journal into the history.
+func TestLastChanges(t *testing.T) {
+	dir := household(t)
+	b := openBook(t, dir)
+	for range 5 {
+		if _, err := b.Edit("draw add", addDraw(t, "P1", "x")); err != nil {
+			t.Fatal(err)
+		}
+	}
+	put(t, dir, changeFile(2), "{")
+	list, err := LastChanges(dir, 2)
+	if err != nil || len(list) != 2 || list[0].Number != 4 || list[1].Number != 5 {
+		t.Errorf("%v %v", list, err)
+	}
+	if c, err := ChangeOf(dir, 3); err != nil || c.Number != 3 {
+		t.Errorf("%v %v", c, err)
+	}
+	if c, err := ChangeOf(dir, 9); err != nil || c != nil {
+		t.Errorf("%v %v", c, err)
+	}
+	if _, err := Changes(dir); !errors.Is(err, ErrDamaged) {
+		t.Errorf("a damaged one: %v", err)
 	}
 }

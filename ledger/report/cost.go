@@ -152,6 +152,7 @@ func costOf(g *ledger.Ledger, q CostQuery, i, j int) costRow {
 			r.note(note)
 		}
 	}
+	r.notes = append(r.notes, shortNotes(g, item)...)
 	r.good = r.good.Without(q.Without...)
 	if length, ok := run.Length.Get(); ok {
 		r.hours = SpanOf(length)

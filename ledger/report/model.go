@@ -92,6 +92,7 @@ type Row struct {
 	Cells []Value // one for each column but "notes"
 	Notes []string
 	Spare bool // people are spared the row while its figures are all zero or do not exist, and it has no notes
+	Minor bool // people are spared the row: what it tells of is too little to matter
 }
 
 // ValueColumns returns the columns that rows have cells for: all but

@@ -114,6 +114,7 @@ var monthFigures = []struct {
 	{Column{Key: "net", Title: "net", Bar: true}, func(t *tally) Value { return MoneyQuotient(t.net()) }},
 	{Column{Key: "opening", Title: "opening", Rank: 6}, func(t *tally) Value { return MoneyOf(t.opening) }},
 	{Column{Key: "closing", Title: "closing", Rank: 2}, func(t *tally) Value { return MoneyOf(t.closing) }},
+	{Column{Key: "supplies_gone", Title: "supplies gone", Rank: 4, Spare: true}, func(t *tally) Value { return MoneyOf(t.supplies) }},
 }
 
 func monthColumns(each Each) []Column {
@@ -178,8 +179,8 @@ func (c *calendar) inWords(currency exact.Currency, show Show) string {
 	if from != to {
 		when = "From " + from + " to " + to
 	}
-	return fmt.Sprintf("%s, %s was spent, electricity of the runs included. %s; with all that was lost, spoiled or missing taken off, %s.",
-		when, say(MoneyOf(whole.spent.total())), savedInWords(&whole.tally, say), netInWords(whole.net(), say))
+	return fmt.Sprintf("%s, %s was spent, electricity of the runs included. %s; with all that was lost, spoiled or missing taken off, %s.%s",
+		when, say(MoneyOf(whole.spent.total())), savedInWords(&whole.tally, say), netInWords(whole.net(), say), suppliesInWords(&whole.tally, say))
 }
 
 // savedInWords says what was used from packs and what that saved.
@@ -204,6 +205,15 @@ func netInWords(net exact.Ratio, say func(Value) string) string {
 		return "the net is nothing"
 	}
 	return say(MoneyQuotient(net)) + " is the net"
+}
+
+// suppliesInWords says what supplies cost that left outright: the net knows
+// only those that are in the cost of packs.
+func suppliesInWords(t *tally, say func(Value) string) string {
+	if t.supplies.IsZero() {
+		return ""
+	}
+	return fmt.Sprintf(" Jars and other supplies that broke, were given away or were missing in a count still cost %s, which the net leaves out.", say(MoneyOf(t.supplies)))
 }
 
 // budgets returns the most to spend a month by kind: the query's, else the

@@ -30,7 +30,7 @@ func monthly(t testing.TB, g *ledger.Ledger, change func(*report.MonthQuery)) re
 func TestMonthKeys(t *testing.T) {
 	d := monthly(t, join(t, small, exact.NoDate), nil)
 	want := "month,food_spent,supplies_spent,machines_spent,services_spent,other_spent,electricity," +
-		"put_by,used,given,spoiled,missing,lost,fresh_used,fresh_given,fresh_spoiled,saved,net,opening,closing"
+		"put_by,used,given,spoiled,missing,lost,fresh_used,fresh_given,fresh_spoiled,saved,net,opening,closing,supplies_gone"
 	if have := strings.Join(keys(table(t, d, "rows")), ","); have != want {
 		t.Errorf("keys are %s", have)
 	}
@@ -269,12 +269,13 @@ func TestMonthBalances(t *testing.T) {
 			}
 			get("lost")
 			get("electricity")
+			get("supplies_gone")
 		}
 		if have := exact.RatioOf(g.InStore().Number()); !have.Equal(before) {
 			t.Errorf("as of %v: the packs in store carry %v, the months end with %v", asOf, have, before)
 		}
 		for key, m := range map[string]exact.Money{
-			"used": g.Flows.Out[ledger.Used], "given": g.Flows.Out[ledger.Given], "lost": g.Flows.Lost, "electricity": g.Flows.Electricity,
+			"used": g.Flows.Out[ledger.Used], "given": g.Flows.Out[ledger.Given], "lost": g.Flows.Lost, "supplies_gone": g.Flows.SupplyDraws, "electricity": g.Flows.Electricity,
 		} {
 			if want := exact.RatioOf(m.Number()); !sums[key].Equal(want) {
 				t.Errorf("as of %v: %s sums to %v, posted were %v", asOf, key, sums[key], want)

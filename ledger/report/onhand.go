@@ -31,7 +31,7 @@ func OnHand(g *ledger.Ledger, q OnHandQuery) (Doc, error) {
 	}
 	h.store = h.inStore()
 	d := newDoc(g, h.title())
-	d.Fields = []Field{{Key: "as_of", Node: DateOf(h.day)}, h.packs(), h.fresh()}
+	d.Fields = append([]Field{{Key: "as_of", Node: DateOf(h.day)}, h.packs()}, h.fresh()...)
 	if !q.Due.Given() {
 		d.Fields = append(d.Fields, h.byFood(), h.awaiting())
 		if q.Item == "" {
@@ -145,71 +145,6 @@ func (h *holdings) packRow(i int) (Row, exact.Ratio) {
 	}}, value
 }
 
-// fresh lists the food in hand that is not dried, the soonest to turn first.
-func (h *holdings) fresh() Field {
-	t := &Table{Columns: []Column{
-		{Key: "item", Title: "item"}, {Key: "unit", Title: "unit"}, {Key: "quantity", Title: "in hand"}, {Key: "cost", Title: "cost"},
-		{Key: "use_by", Title: "use by", Rank: 1}, {Key: "days_left", Title: "days left"}, {Key: "frozen_by", Title: "if frozen", Rank: 2}, {Key: NotesKey, Title: "notes"},
-	}, Empty: "No fresh food is in hand."}
-	if h.q.Due.Given() {
-		t.Empty = "No fresh food is due."
-	}
-	var list []freshFood
-	for i := range h.g.Foods {
-		if f, ok := h.freshFood(i); ok {
-			list = append(list, f)
-		}
-	}
-	slices.SortStableFunc(list, func(a, b freshFood) int {
-		if a.by == exact.NoDate || b.by == exact.NoDate {
-			return cmp.Compare(b.by, a.by) // unknown last
-		}
-		return cmp.Compare(a.by, b.by)
-	})
-	for _, f := range list {
-		t.Rows = append(t.Rows, f.Row)
-	}
-	return field("fresh", "Fresh food in hand, and the days left to dry it", t)
-}
-
-// A freshFood is the row of a food in hand, and the day by which it is used.
-type freshFood struct {
-	by exact.Date
-	Row
-}
-
-// freshFood returns the row of a food, and false when none of it is in hand or
-// it is not to be shown.
-func (h *holdings) freshFood(i int) (freshFood, bool) {
-	food, stock := &h.g.Foods[i], h.g.FoodStock(i)
-	if stock.Left.Sign() <= 0 || !h.q.wants(food) {
-		return freshFood{}, false
-	}
-	oldest := h.g.OldestLeft(stock)
-	by := keptUntil(oldest.Date, food.FreshDays)
-	if !h.due(by) {
-		return freshFood{}, false
-	}
-	h.foods = append(h.foods, i)
-	f := freshFood{by, Row{Cells: []Value{
-		foodValue(food), UnitOf(food.Basis), AmountOf(stock.Left, food.Basis), MoneyOf(stock.Cost),
-		DateOf(by), h.daysTo(by), DateOf(keptUntil(oldest.Date, food.FrozenDays)),
-	}}}
-	if by != exact.NoDate && by < h.day {
-		f.Notes = []string{"past its time: if it is eaten, frozen or thrown away, record a draw or a count"}
-	}
-	return f, true
-}
-
-// keptUntil is the last day of food of a date that keeps so many days.
-func keptUntil(of exact.Date, days exact.Opt[int]) exact.Date {
-	n, ok := days.Get()
-	if !ok {
-		return exact.NoDate
-	}
-	return of.AddDays(n)
-}
-
 // byFood sums the packs in store.
 func (h *holdings) byFood() Field {
 	t := &Table{Columns: []Column{
@@ -256,7 +191,7 @@ func (h *holdings) foodRow(f int) (Row, bool) {
 func (h *holdings) awaiting() Field {
 	t := &Table{Columns: []Column{
 		{Key: "run", Title: "run"}, {Key: "date", Title: "date", Rank: 1}, {Key: "item", Title: "item"}, {Key: "unit", Title: "unit"},
-		{Key: "loaded", Title: "loaded"}, {Key: "cost", Title: "cost"},
+		{Key: "loaded", Title: "loaded"}, {Key: "packed", Title: "packed"}, {Key: "about_left", Title: "to pack"}, {Key: "cost", Title: "cost"}, {Key: NotesKey, Title: "notes"},
 	}}
 	for i := range h.g.Runs {
 		run := &h.g.Runs[i]
@@ -268,8 +203,11 @@ func (h *holdings) awaiting() Field {
 			cost, waits := unpacked(h.g, item)
 			if food := &h.g.Foods[item.Food]; waits && h.q.wants(food) {
 				h.foods = append(h.foods, item.Food)
-				t.Rows = append(t.Rows, Row{Cells: []Value{
-					TextOf(h.g.Records.Runs[i].ID), DateOf(run.Date), foodValue(food), UnitOf(food.Basis), AmountOf(item.Loaded, food.Basis), MoneyOf(cost),
+				packed := packedBy(h.g, item)
+				left := item.Usual.Sub(exact.RatioOf(packed)).Round(3, exact.HalfEven).Max(exact.Number{})
+				t.Rows = append(t.Rows, Row{Notes: shortNotes(h.g, item), Cells: []Value{
+					TextOf(h.g.Records.Runs[i].ID), DateOf(run.Date), foodValue(food), UnitOf(food.Basis), AmountOf(item.Loaded, food.Basis),
+					AmountOf(packed, food.Basis), AmountOf(left, food.Basis).Estimated(), MoneyOf(cost),
 				}})
 			}
 		}
@@ -278,9 +216,9 @@ func (h *holdings) awaiting() Field {
 }
 
 // unpacked is the good cost of a run's food that is in no pack yet, and whether
-// any of it is not.
+// any of it is not. Of what is packed in part the packs carry all that they share.
 func unpacked(g *ledger.Ledger, item *ledger.ItemCost) (exact.Money, bool) {
-	cost, waits := item.Good.Total(), len(item.Packs) == 0
+	cost, waits := item.Good.Total(), len(item.Packs) == 0 || item.Short
 	for _, p := range item.Packs {
 		if !g.Packs[p].Done {
 			waits = true

@@ -1,25 +1,21 @@
 package report
 
 import (
+	"fmt"
 	"slices"
 
 	"putby/ledger"
 	"putby/pricing/exact"
 )
 
-// A supplyState is what there is of a supply. Everything is counted in uses
-// but owned, inStore and free, which are pieces.
+// A supplyState is what there is of a supply, by the piece.
 type supplyState struct {
 	*ledger.Supply
-	left  exact.Number
+	ledger.Pieces
 	cost  exact.Money
 	usage supplyUsage
-	// Of what serves more than once on packs: jars, lids and the like.
-	owned   exact.Number // bought, less broken and missing
-	inStore exact.Number // on packs in store
-	free    exact.Number // neither broken nor on a pack, and good for another use
-	given   bool         // some went away on packs that were given
-	notes   []string
+	away  exact.Number // on packs given away, less those that a draw says stayed there
+	notes []string
 }
 
 // supplyUsage is what a supply is drawn for, and how much each time.
@@ -31,8 +27,8 @@ type supplyUsage struct {
 // supplyField lists the supplies that were ever bought or used.
 func supplyField(g *ledger.Ledger) Field {
 	t := &Table{Columns: []Column{
-		{Key: "supply", Title: "supply"}, {Key: "kind", Title: "kind", Rank: 4}, {Key: "left", Title: "uses left"}, {Key: "owned", Title: "owned", Rank: 2},
-		{Key: "in_store", Title: "on packs in store", Rank: 3}, {Key: "free", Title: "free", Rank: 1}, {Key: "lasts", Title: "enough for"}, {Key: "of", Title: "more"},
+		{Key: "supply", Title: "supply"}, {Key: "kind", Title: "kind", Rank: 4}, {Key: "owned", Title: "owned", Rank: 2},
+		{Key: "in_store", Title: "full in store", Rank: 3}, {Key: "free", Title: "free"}, {Key: "uses_left"}, {Title: "uses left", Rank: 4}, {Key: "lasts", Title: "enough for"}, {Key: "of", Title: "more"},
 		{Key: "cost", Title: "cost", Rank: 3}, {Key: NotesKey, Title: "notes"},
 	}}
 	for i := range g.Supplies {
@@ -46,18 +42,14 @@ func supplyField(g *ledger.Ledger) Field {
 }
 
 func stateOf(g *ledger.Ledger, i int) supplyState {
-	stock := g.SupplyStock(i)
-	s := supplyState{Supply: &g.Supplies[i], left: stock.Left, cost: stock.Cost}
+	s := supplyState{Supply: &g.Supplies[i], Pieces: g.Pieces(i), cost: g.SupplyStock(i).Cost}
 	s.usage = usageOf(g, s.Supply)
-	if s.circulates() {
-		s.countPieces(g, i)
+	if s.ServesAgain() {
+		s.away = givenAway(g, i)
 	}
 	s.judge()
 	return s
 }
-
-// circulates reports whether pieces of it come back from packs.
-func (s *supplyState) circulates() bool { return s.Uses > 1 && s.usage.what == "containers" }
 
 // usageOf finds what a supply is for: what the packs or the machines draw it
 // for, else what its kind is for.
@@ -99,42 +91,32 @@ func drawnBy(with []ledger.Use, supply string) (n exact.Number) {
 	return n
 }
 
-// countPieces counts what was bought, what broke and what is on packs.
-func (s *supplyState) countPieces(g *ledger.Ledger, i int) {
-	uses := exact.Int(int64(s.Uses))
-	for _, lot := range g.SupplyStock(i).Lots() {
-		s.owned = s.owned.Add(g.Lots[lot].Quantity.Over(uses).Floor())
-	}
-	for j := range g.Moves {
-		m := &g.Moves[j]
-		if m.Supply == i {
-			// A jar that breaks takes all uses it still had with it: so many
-			// draws, so many jars, however few uses they were.
-			s.owned = s.owned.Sub(m.Quantity.Over(uses).Ceil())
-		}
-		if m.Pack >= 0 && m.Reason == ledger.Given && drawnBy(g.Records.Packs[m.Pack].With, s.ID).Sign() > 0 {
-			s.given = true
+// givenAway is how many containers went away on packs that were given, beyond
+// those that a draw says stayed with whom they were given to.
+func givenAway(g *ledger.Ledger, supply int) (n exact.Number) {
+	for i := range g.Moves {
+		m := &g.Moves[i]
+		switch {
+		case m.Reason != ledger.Given:
+		case m.Supply == supply:
+			n = n.Sub(m.Quantity)
+		case m.Pack >= 0:
+			n = n.Add(drawnBy(g.Records.Packs[m.Pack].With, g.Supplies[supply].ID).Mul(m.Quantity))
 		}
 	}
-	s.owned = s.owned.Max(exact.Number{})
-	for j := range g.Packs {
-		if p := &g.Packs[j]; p.Done && p.Left() > 0 {
-			s.inStore = s.inStore.Add(drawnBy(g.Records.Packs[j].With, s.ID).Mul(exact.Int(int64(p.Left()))))
-		}
-	}
-	s.free = s.owned.Sub(s.inStore).Min(s.left).Max(exact.Number{})
+	return n
 }
 
 // judge says what is odd.
 func (s *supplyState) judge() {
-	if s.circulates() && s.owned.Less(s.inStore) {
-		s.notes = append(s.notes, "more are on packs in store than receipts cover")
+	if s.ServesAgain() && s.Owned.Cmp(exact.RatioOf(s.InStore)) < 0 {
+		s.notes = append(s.notes, "more stand full in store than receipts cover")
 	}
-	if s.given {
-		s.notes = append(s.notes, "those of packs given away count as back: draw what stays away")
+	if s.away.Sign() > 0 {
+		s.notes = append(s.notes, fmt.Sprintf("counted as returned: %v given away with packs. Record those that are not: putby draw add --item %s --quantity %v --reason given", s.away, s.ID, s.away))
 	}
 	switch {
-	case s.left.Sign() > 0:
+	case s.UsesLeft.Sign() > 0:
 	case s.Price.Given():
 		s.notes = append(s.notes, "none is left by the receipts: what is used is charged at its list price")
 	default:
@@ -147,20 +129,20 @@ func (s *supplyState) lasts() Value {
 	if s.usage.each.Sign() <= 0 {
 		return None
 	}
-	ready := s.left
-	if s.circulates() {
-		ready = s.free
+	ready := exact.RatioOf(s.UsesLeft)
+	if s.ServesAgain() {
+		ready = s.Free
 	}
-	return PlainOf(ready.Over(s.usage.each).Floor())
+	return PlainOf(ready.Quo(exact.RatioOf(s.usage.each)).Floor())
 }
 
 func (s *supplyState) row() Row {
-	owned, inStore, free := None, None, None
-	if s.circulates() {
-		owned, inStore, free = PlainOf(s.owned), PlainOf(s.inStore), PlainOf(s.free)
+	inStore := None
+	if s.ServesAgain() {
+		inStore = PlainOf(s.InStore)
 	}
 	return Row{Notes: s.notes, Cells: []Value{
-		nameValue(s.ID, s.Name), TextOf(s.Kind.String()), PlainOf(s.left), owned, inStore, free, s.lasts(), textOrNone(s.usage.what), MoneyOf(s.cost),
+		nameValue(s.ID, s.Name), TextOf(s.Kind.String()), piecesOf(s.Owned), inStore, piecesOf(s.Free), PlainOf(s.UsesLeft), QuotientOf(exact.RatioOf(s.UsesLeft), 0), s.lasts(), textOrNone(s.usage.what), MoneyOf(s.cost),
 	}}
 }
 

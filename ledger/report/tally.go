@@ -50,6 +50,7 @@ type tally struct {
 	putBy    exact.Money // packs, by their date
 	out      [ledger.Missing + 1]exact.Money
 	fresh    [ledger.Missing + 1]exact.Money // draws of food in hand
+	supplies exact.Money                     // drawn outright: broken, given away, missing in a count; in no pack's cost
 	lost     exact.Money                     // by the run's start
 	wear     exact.Money                     // inside what was used, spoiled, missing and lost
 	saved    exact.Ratio                     // shelf value of what was used from packs, less its cost
@@ -85,6 +86,7 @@ func (t tally) plus(u *tally) tally {
 	for i := range t.out {
 		t.out[i], t.fresh[i] = t.out[i].Add(u.out[i]), t.fresh[i].Add(u.fresh[i])
 	}
+	t.supplies = t.supplies.Add(u.supplies)
 	t.putBy, t.lost, t.wear = t.putBy.Add(u.putBy), t.lost.Add(u.lost), t.wear.Add(u.wear)
 	t.saved, t.closing = t.saved.Add(u.saved), u.closing
 	t.runs, t.recorded = t.runs+u.runs, t.recorded || u.recorded
@@ -208,6 +210,8 @@ func (t *tallier) moved() {
 		row := &t.tallies[at]
 		row.recorded = true
 		switch {
+		case m.Supply >= 0 && t.food < 0:
+			row.supplies = row.supplies.Add(m.Cost)
 		case m.Food < 0 || !t.wants(m.Food):
 		case m.Pack < 0:
 			row.fresh[m.Reason] = row.fresh[m.Reason].Add(m.Cost)

@@ -111,6 +111,10 @@ func (t *thread) recordOf(m *ledger.Move) (note, place Value) {
 		d := &t.g.Draws[m.Draw]
 		return textOrNone(d.Note), where(ledger.DrawsFile, d.Line)
 	}
+	if m.Row >= 0 {
+		r := &t.g.Receipts[m.Row]
+		return textOrNone(r.Note), where(ledger.ReceiptsFile, r.Line)
+	}
 	c := &t.g.Counts[m.Count]
 	return textOrNone(c.Note), where(ledger.CountsFile, c.Line)
 }

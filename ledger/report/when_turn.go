@@ -21,16 +21,13 @@ type turning struct {
 func (w *whenFacts) findTurning(day exact.Date) {
 	t, past := &w.turning, exact.NoDate
 	t.useBy = exact.NoDate
-	food := w.food()
-	for _, i := range w.g.FoodStock(w.dried).Lots() {
-		lot := &w.g.Lots[i]
-		by := keptUntil(lot.Date, food.FreshDays)
-		switch {
-		case by == exact.NoDate || lot.Left.Mul(exact.Int(100)).Less(lot.Quantity):
+	for _, p := range w.g.FreshParts(w.dried) {
+		switch by := p.UseBy; {
+		case by == exact.NoDate || p.Crumb:
 		case by < day:
-			t.gone, past = t.gone.Add(lot.Left), max(past, by)
+			t.gone, past = t.gone.Add(p.Quantity), max(past, by)
 		default:
-			t.held = t.held.Add(lot.Left)
+			t.held = t.held.Add(p.Quantity)
 			if t.useBy == exact.NoDate {
 				t.useBy = by
 			}

@@ -141,7 +141,7 @@ func (f *facts) findYield() {
 	var loaded, made exact.Number
 	for i := range f.g.Runs {
 		for j := range f.g.Runs[i].Items {
-			if item := &f.g.Runs[i].Items[j]; f.g.Runs[i].Done && item.Food == f.dried && item.Made.Sign() > 0 {
+			if item := &f.g.Runs[i].Items[j]; f.g.Runs[i].Done && item.Food == f.dried && item.Made.Sign() > 0 && !item.Short {
 				loaded, made = loaded.Add(item.Loaded), made.Add(item.Made)
 			}
 		}

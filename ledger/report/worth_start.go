@@ -66,26 +66,33 @@ func (f *facts) waitingFoods() []waiting {
 	}
 	var list []waiting
 	for food := range f.g.Foods {
-		stock := f.g.FoodStock(food)
-		lot := f.g.OldestLeft(stock)
-		if lot == nil || !f.everLoaded(food) {
-			continue
-		}
-		if days, ok := f.g.Foods[food].FreshDays.Get(); ok && lot.Date.AddDays(days) < f.day {
+		amount := f.stillGood(food)
+		if amount.Sign() <= 0 || !f.everLoaded(food) {
 			continue
 		}
 		load, ok := f.g.Machines[f.machine].Capacity(&f.g.Foods[food]).Most.Get()
 		if !ok || load.Sign() <= 0 {
 			continue
 		}
-		cycles, _ := stock.Left.Over(load).Ceil().Int64()
+		cycles, _ := amount.Over(load).Ceil().Int64()
 		length, ok := f.usualLength(food)
 		if !ok {
 			length = f.cycle
 		}
-		list = append(list, waiting{food: food, amount: stock.Left, load: load, cycles: int(cycles), length: length})
+		list = append(list, waiting{food: food, amount: amount, load: load, cycles: int(cycles), length: length})
 	}
 	return list
+}
+
+// stillGood is how much is in hand of a food that has not turned by the day of
+// purchase, crumbs left out.
+func (f *facts) stillGood(food int) (sum exact.Number) {
+	for _, p := range f.g.FreshParts(food) {
+		if !p.Crumb && (p.UseBy == exact.NoDate || p.UseBy >= f.day) {
+			sum = sum.Add(p.Quantity)
+		}
+	}
+	return sum
 }
 
 func (f *facts) everLoaded(food int) bool {

@@ -20,26 +20,12 @@ func (f *facts) needs(containers int) (list []supplyNeed) {
 	for _, u := range f.with {
 		i, _ := f.g.FindSupply(u.Supply)
 		pieces := exact.RatioOf(u.Number.Mul(whole(containers)))
-		if s := &f.g.Supplies[i]; !servesAgain(s) {
+		if s := &f.g.Supplies[i]; !s.ServesAgain() {
 			pieces = pieces.Quo(wholeRatio(s.Uses))
 		}
 		list = addNeed(list, supplyNeed{i, pieces})
 	}
 	return list
-}
-
-// servesAgain reports whether a supply is a container that comes back empty.
-func servesAgain(s *ledger.Supply) bool {
-	return s.Uses > 1 && slices.Contains([]ledger.SupplyKind{ledger.Jar, ledger.Bag, ledger.Lid}, s.Kind)
-}
-
-// freeOf is how many pieces of a supply are free now.
-func freeOf(g *ledger.Ledger, supply int) exact.Ratio {
-	s := stateOf(g, supply)
-	if servesAgain(s.Supply) {
-		return exact.RatioOf(s.free)
-	}
-	return exact.RatioOf(s.left).Quo(wholeRatio(s.Uses))
 }
 
 // piecesOf is a number of them: jars whole, a label of a roll a part of one.
@@ -65,7 +51,7 @@ func addNeed(list []supplyNeed, n supplyNeed) []supplyNeed {
 
 // short is how many whole pieces must be bought beside those free now.
 func (n supplyNeed) short(g *ledger.Ledger) int {
-	more, _ := n.pieces.Sub(freeOf(g, n.supply)).Ceil().Int64()
+	more, _ := n.pieces.Sub(g.Pieces(n.supply).Free).Ceil().Int64()
 	return max(int(more), 0)
 }
 
@@ -75,7 +61,7 @@ func packingField(g *ledger.Ledger, needs []supplyNeed) Field {
 	for _, n := range needs {
 		s := &g.Supplies[n.supply]
 		t.Rows = append(t.Rows, Row{Cells: []Value{
-			TextOf(s.ID), TextOf(cmp.Or(s.Name, s.ID)), piecesOf(n.pieces), piecesOf(freeOf(g, n.supply)), CountOf(n.short(g)),
+			TextOf(s.ID), TextOf(cmp.Or(s.Name, s.ID)), piecesOf(n.pieces), piecesOf(g.Pieces(n.supply).Free), CountOf(n.short(g)),
 		}})
 	}
 	title := ""
@@ -93,7 +79,7 @@ func shortWords(g *ledger.Ledger, needs []supplyNeed) string {
 	for _, n := range needs {
 		if short := n.short(g); short > 0 {
 			s := &g.Supplies[n.supply]
-			words = append(words, fmt.Sprintf("%d × %s (%s needed, %s free)", short, cmp.Or(s.Name, s.ID), number(n.pieces), number(freeOf(g, n.supply))))
+			words = append(words, fmt.Sprintf("%d × %s (%s needed, %s free)", short, cmp.Or(s.Name, s.ID), number(n.pieces), number(g.Pieces(n.supply).Free)))
 		}
 	}
 	if words == nil {

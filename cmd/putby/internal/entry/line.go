@@ -171,11 +171,17 @@ func (l *Line) takeSize(words []string) []string {
 func (l *Line) readAmount(text string) string {
 	text, l.Note, _ = strings.Cut(text, " note ")
 	amount, on, named := strings.Cut(text, " on ")
-	l.Price, l.Note = sum(amount), strings.TrimSpace(l.Note)
+	words := strings.Fields(amount)
+	if l.Kind == ledger.DepositLine {
+		words = l.takeCount(words)
+	}
+	l.Price, l.Note = sum(strings.Join(words, " ")), strings.TrimSpace(l.Note)
 	l.On = strings.ReplaceAll(on, " ", "")
 	switch {
 	case l.Price == "":
 		return "it has no amount: write it as 2.00"
+	case l.Count != "" && !isNumber(l.Count):
+		return fmt.Sprintf("the count %s is not a number such as 8", quote(l.Count))
 	case !isNumber(l.Price):
 		return fmt.Sprintf("the amount %s is not a number such as 2.00", quote(l.Price))
 	case named && l.On == "":
@@ -287,14 +293,14 @@ func (l *Line) String() string {
 			words = append(words, before+text)
 		}
 	}
+	if l.Count != "" {
+		words = append(words, l.Count, "x")
+	}
 	if !l.Kind.Bought() {
 		words = append(words, l.Price)
 		add("on ", l.On)
 		add("note ", l.Note)
 		return strings.Join(words, " ")
-	}
-	if l.Count != "" {
-		words = append(words, l.Count, "x")
 	}
 	add("", l.Size)
 	add("", l.Item)

@@ -91,6 +91,8 @@ func (p *posting) add(n int, l *Line, minor int) error {
 		p.bought, p.number[0] = append(p.bought, line), append(p.number[0], n)
 	case l.Kind == ledger.TotalLine:
 		p.amount = exact.Money{}
+	case l.Kind == ledger.DepositLine:
+		p.amount = p.amount.Times(l.count()).Round(minor, exact.HalfAway)
 	case l.Kind.Wide():
 		if l.Kind == ledger.DiscountLine {
 			p.amount = p.amount.Neg()

@@ -33,7 +33,7 @@ func larder(r Reports) (s section, err error) {
 	s = section{ID: "larder", Title: "In the larder", Wide: "one"}
 	foods := read(r.OnHand, "foods")
 	t := tellerOf(r.OnHand)
-	s.Lists = []dueList{duePacks(t, read(r.OnHand, "packs")), dueFresh(t, read(r.OnHand, "fresh"))}
+	s.Lists = []dueList{duePacks(t, read(r.OnHand, "packs")), dueFresh(t, read(r.OnHand, "fresh_lots"))}
 	if waiting := read(r.OnHand, "awaiting"); len(waiting.Rows) > 0 {
 		s.Lists = append(s.Lists, awaiting(t, waiting))
 	}
@@ -45,7 +45,7 @@ func larder(r Reports) (s section, err error) {
 		f.About = aboutStore(t, bars)
 		s.Figures = []figure{f}
 	}
-	s.Tables, err = tables(r.OnHand, "packs", "fresh", "awaiting", "foods", "supplies", "machines")
+	s.Tables, err = tables(r.OnHand, "packs", "fresh_lots", "awaiting", "foods", "supplies", "machines")
 	return s, err
 }
 
@@ -73,9 +73,16 @@ func duePacks(t teller, packs reader) dueList {
 func dueFresh(t teller, fresh reader) dueList {
 	l := dueList{Title: "Fresh in hand, to dry or eat", Empty: "No fresh food is in hand."}
 	for _, row := range fresh.Rows {
+		if row.Minor {
+			continue
+		}
+		detail := fresh.cell(row, "quantity").ShownWithUnit(t.currency, t.show)
+		if fresh.word(row, "frozen") == "yes" {
+			detail += ", frozen"
+		}
 		l.Items = append(l.Items, dueItem{
 			What:   fresh.word(row, "item"),
-			Detail: fresh.cell(row, "quantity").ShownWithUnit(t.currency, t.show),
+			Detail: detail,
 			When:   dayOf(fresh.cell(row, "use_by")), Away: awayOf(fresh.cell(row, "days_left")), Class: dueClass(daysOf(fresh, row)),
 		})
 	}

@@ -42,7 +42,9 @@ func (s shower) sheet(t *report.Table, foot *footnotes) sheet {
 
 // withoutSpareRows leaves out the rows that say nothing and need not stand.
 func withoutSpareRows(t *report.Table) *report.Table {
-	spare := func(r report.Row) bool { return r.Spare && len(r.Notes) == 0 && !slices.ContainsFunc(r.Cells, counts) }
+	spare := func(r report.Row) bool {
+		return r.Minor || r.Spare && len(r.Notes) == 0 && !slices.ContainsFunc(r.Cells, counts)
+	}
 	if !slices.ContainsFunc(t.Rows, spare) {
 		return t
 	}

@@ -1,0 +1,17 @@
+package main
+
+import (
+	"fmt"
+
+	"putby/ledger/folder"
+)
+
+// sayWarnings says what is to be known about the ledger's folder.
+func (a *app) sayWarnings(list []folder.Warning) {
+	for _, w := range list {
+		fmt.Fprintln(a.stderr, printable("Note: "+w.What+"."))
+		if w.Hint != "" {
+			fmt.Fprintln(a.stderr, printable("  try: "+w.Hint))
+		}
+	}
+}

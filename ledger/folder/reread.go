@@ -1,0 +1,59 @@
+package folder
+
+import (
+	"maps"
+	"path"
+	"strings"
+
+	"putby/ledger"
+)
+
+// reread returns the records and faults of a ledger with a staged change: what
+// [parse] does of all its files, but reading only those that changed, and of one
+// that rows were added to only those rows. The records share their lists with
+// the Book's, which end before what is added.
+func (b *Book) reread(s *staged) (*ledger.Records, ledger.Faults) {
+	for _, f := range s.change.Files {
+		if f.Name == ledger.SettingsFile || len(b.faults) > 0 {
+			return parse(s.files) // cells are read by settings, and faults are counted anew
+		}
+	}
+	rec := *b.records
+	rec.Meters = maps.Clone(rec.Meters)
+	ctx := ledger.Context{Zone: rec.Settings.Zone}
+	var faults ledger.Faults
+	for _, f := range s.change.Files {
+		if !isRecords(f.Name) {
+			continue
+		}
+		text, there := s.files.texts[f.Name]
+		if path.Dir(f.Name) == ledger.MeterFolder {
+			delete(rec.Meters, runOf(f.Name))
+			if there {
+				log, found := parseLog(f.Name, text, rec.Settings.Zone)
+				keepLog(&rec, f.Name, log)
+				faults = append(faults, found...)
+			}
+			continue
+		}
+		from := f.addedAt(b.files.texts[f.Name])
+		if from == 0 {
+			k, _ := ledger.KindOf(f.Name)
+			k.Clear(&rec)
+		}
+		if there {
+			faults = append(faults, parseKind(f.Name, text, from, &rec, ctx)...)
+		}
+	}
+	faults.Sort()
+	return &rec, faults
+}
+
+// addedAt returns where rows were added at the end of a text, or 0 where
+// anything else was changed in it.
+func (f FileChange) addedAt(before string) int {
+	if len(f.Hunks) != 1 || f.Hunks[0].Removed != "" || f.Hunks[0].At != len(before) || strings.TrimSpace(strings.TrimPrefix(before, mark)) == "" {
+		return 0
+	}
+	return len(before)
+}

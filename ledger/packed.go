@@ -1,0 +1,77 @@
+package ledger
+
+import (
+	"slices"
+
+	"putby/pricing/exact"
+)
+
+// This file holds what is packed of a run's food against what its runs usually
+// give, so that nobody takes a run of which half is packed for a finished one.
+// It moves no money: the cost of a run's food is on the packs that it has.
+
+// A food of a run is packed in part while its packs make less than
+// four of five parts of what is usual.
+const shortPart, shortOf = 4, 5
+
+// judgePacked works out what every food of every run usually makes, and which
+// are packed in part.
+func (g *Ledger) judgePacked() {
+	all := make([][]*ItemCost, len(g.Foods))
+	for i := range g.Runs {
+		if !g.Runs[i].Done || g.Records.Runs[i].Spoiled {
+			continue
+		}
+		for j := range g.Runs[i].Items {
+			if item := &g.Runs[i].Items[j]; item.kept().Sign() > 0 {
+				all[item.Food] = append(all[item.Food], item)
+			}
+		}
+	}
+	for _, items := range all {
+		g.judgeFood(items)
+	}
+}
+
+// kept is what was loaded and not lost.
+func (item *ItemCost) kept() exact.Number { return item.Loaded.Sub(item.LostPart) }
+
+// judgeFood is judgePacked for the runs of one food. What is usual is the median
+// of what its other packed runs made of a unit kept; with no other, as much as
+// was loaded.
+func (g *Ledger) judgeFood(items []*ItemCost) {
+	yield := func(item *ItemCost) exact.Ratio { return item.Made.Over(item.kept()) }
+	packed := slices.DeleteFunc(slices.Clone(items), func(item *ItemCost) bool { return item.Made.Sign() <= 0 })
+	slices.SortStableFunc(packed, func(a, b *ItemCost) int { return yield(a).Cmp(yield(b)) })
+	place := make(map[*ItemCost]int, len(packed))
+	for i, item := range packed {
+		place[item] = i
+	}
+	for _, item := range items {
+		at, there := place[item]
+		if !there {
+			at = len(packed)
+		}
+		other := func(i int) exact.Ratio { // of the others
+			if i >= at {
+				i++
+			}
+			return yield(packed[i])
+		}
+		n, usual := len(packed), exact.RatioOf(exact.Int(1))
+		if there {
+			n--
+		}
+		if n > 0 {
+			usual = other((n - 1) / 2).Add(other(n / 2)).Quo(exact.RatioOf(exact.Int(2)))
+		}
+		item.Usual = usual.Times(item.kept())
+		item.Short = there && !g.saidAll(item) &&
+			exact.RatioOf(item.Made.Mul(exact.Int(shortOf))).Cmp(item.Usual.Times(exact.Int(shortPart))) < 0
+	}
+}
+
+// saidAll reports whether a pack says that nothing more of the food is to come.
+func (g *Ledger) saidAll(item *ItemCost) bool {
+	return slices.ContainsFunc(item.Packs, func(i int32) bool { return g.Records.Packs[i].All })
+}

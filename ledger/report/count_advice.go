@@ -1,0 +1,64 @@
+package report
+
+import (
+	"fmt"
+
+	"putby/ledger"
+	"putby/pricing/exact"
+)
+
+// A Gap is what the books had beyond a stocktake.
+type Gap struct {
+	move *ledger.Move
+	g    *ledger.Ledger
+}
+
+// GapOf returns what the stocktake at a position in Records.Counts writes off,
+// and false when it agrees with the books.
+func GapOf(g *ledger.Ledger, count int) (Gap, bool) {
+	for i := range g.Moves {
+		if m := &g.Moves[i]; m.Count == count {
+			return Gap{m, g}, true
+		}
+	}
+	return Gap{}, false
+}
+
+// Fresh reports whether it is fresh food, which may well have been eaten.
+func (w Gap) Fresh() bool { return w.move.Pack < 0 && w.move.Food >= 0 }
+
+// Quantity is how much fresh food it is, cut to the places that a record may
+// have.
+func (w Gap) Quantity() exact.Quantity {
+	return w.g.Foods[w.move.Food].Basis.Of(w.move.Quantity.Round(9, exact.Down))
+}
+
+// What says how much of what is gone, and what it cost: "4 of jar-1l, 7.92 CAD".
+func (w Gap) What() string {
+	p := phrasing{w.g.Settings.Currency, newDoc(w.g, "").Show}
+	what := ""
+	switch m := w.move; {
+	case m.Pack >= 0:
+		n, _ := m.Quantity.Int64()
+		what = counted(int(n), "container") + " of pack " + w.g.Records.Packs[m.Pack].ID
+	case m.Food >= 0:
+		what = p.amount(m.Quantity, w.g.Foods[m.Food].Basis) + " of " + itemTitle(w.g, w.g.Foods[m.Food].ID)
+	default:
+		what = m.Quantity.Round(3, exact.HalfAway).String() + " of " + itemTitle(w.g, w.g.Supplies[m.Supply].ID)
+	}
+	return what + ", " + p.money(exact.RatioOf(w.move.Cost.Number()))
+}
+
+// Lines say what is written off, and where that stands.
+func (w Gap) Lines() []string {
+	switch m := w.move; {
+	case m.Pack >= 0:
+		return []string{fmt.Sprintf("Missing and written off: %s (in month under missing).", w.What())}
+	case m.Food < 0:
+		return []string{fmt.Sprintf("Missing and written off: %s (in month under supplies gone).", w.What())}
+	}
+	return []string{
+		fmt.Sprintf("Missing and written off: %s (in month under fresh spoiled).", w.What()),
+		"If it was eaten or given away, say so: --gone eaten, or --gone given.",
+	}
+}

@@ -1,0 +1,29 @@
+package report
+
+import (
+	"fmt"
+
+	"putby/ledger"
+	"putby/pricing/exact"
+)
+
+// packedBy is how much of a run's food is in packs by the ledger's date.
+func packedBy(g *ledger.Ledger, item *ledger.ItemCost) (sum exact.Number) {
+	for _, p := range item.Packs {
+		if g.Packs[p].Done {
+			sum = sum.Add(g.Packs[p].Made)
+		}
+	}
+	return sum
+}
+
+// shortNotes says of a run's food that is packed in part how far, and what that
+// does to its figures.
+func shortNotes(g *ledger.Ledger, item *ledger.ItemCost) []string {
+	if !item.Short {
+		return nil
+	}
+	s, unit := phrasing{g.Settings.Currency, newDoc(g, "").Show}, g.Foods[item.Food].Basis
+	return []string{fmt.Sprintf("%s of about %s packed so far, and its whole cost is on that: pack the rest, or say that it is all (putby pack add --all-packed, or putby amend pack %s packed=all)",
+		s.amount(item.Made, unit), s.amount(item.Usual.Round(exact.QuantityPlaces, exact.HalfEven), unit), g.Records.Packs[item.Packs[len(item.Packs)-1]].ID)}
+}

@@ -1,0 +1,52 @@
+package ledger
+
+import "putby/pricing/exact"
+
+// takeBack posts that a shop took back pieces of a supply: as many uses as new
+// ones have, of the newest lots first, since what goes back is what was bought
+// last and not used; and all uses where all pieces go. What was given for them
+// is spent less. Where that is not what they still cost, the difference is drawn.
+func (g *Ledger) takeBack(i int32, s int) {
+	r, supply, stock := &g.Receipts[i], &g.Supplies[s], &g.supplies[s]
+	k, owned := r.pieces().Neg(), g.Pieces(s).Owned
+	if owned.Cmp(exact.RatioOf(k)) < 0 {
+		if !g.x.doubts.lots(r.Item) {
+			g.x.fail(place{ReceiptsFile, r.Line}, "count", "is the receipt missing on which they were bought, or dated too late?",
+				"%v of %s are taken back on %v, but only %v are owned by then", k, r.Item, r.Date, owned.Round(3, exact.HalfAway))
+		}
+		return
+	}
+	m := Move{Date: r.Date, Reason: Returned, Draw: -1, Count: -1, Row: int(i), Pack: -1, Food: -1, Supply: s, Quantity: k}
+	rest := supply.uses(k)
+	if owned.Equal(exact.RatioOf(k)) {
+		rest = stock.Left
+	}
+	var cost exact.Money
+	m.Takes.From = int32(len(g.Takes))
+	for n := len(stock.lots) - 1; n >= 0 && rest.Sign() > 0; n-- {
+		taken, money := g.takeFrom(stock, stock.lots[n], rest)
+		rest, cost = rest.Sub(taken), cost.Add(money)
+	}
+	m.Takes.To = int32(len(g.Takes))
+	if supply.ServesAgain() {
+		g.pieces[s].owned = g.pieces[s].owned.Sub(k)
+	}
+	spend := &g.Spends[i] // below 0: what was given back
+	m.Cost = cost.Add(spend.Cost)
+	g.Flows.Bought = g.Flows.Bought.Add(spend.Cost)
+	g.Flows.SupplyDraws = g.Flows.SupplyDraws.Add(m.Cost)
+	g.noteReturn(spend, r, m.Cost)
+	g.Moves = append(g.Moves, m)
+}
+
+// noteReturn notes where more or less was given back than it still cost.
+func (g *Ledger) noteReturn(spend *Spend, r *ReceiptRow, off exact.Money) {
+	word := "less"
+	if off.Sign() < 0 {
+		off, word = off.Neg(), "more"
+	}
+	if !off.IsZero() {
+		spend.Notes = append(spend.Notes, "for "+r.Item+" taken back, "+off.Round(g.Settings.Currency.Minor(), exact.HalfAway).Fixed(g.Settings.Currency.Minor())+
+			" "+word+" was given than it still cost in the books")
+	}
+}
