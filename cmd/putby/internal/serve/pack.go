@@ -22,7 +22,7 @@ func packGroups(f *filling) []page.Group {
 	s, _ := entry.Suggest(k, f.rec, map[string]string{"run": run}, f.at)
 	s["run"] = run
 	return []page.Group{{Title: "Pack", Fields: f.fieldsOf(k, "", s, "cost")},
-		{Title: "Opening stock", Folded: true, Fields: f.fieldsOf(k, "", s, "pack", "run", "item", "date", "count", "each", "dry", "with", "best_by", "place")}}
+		{Title: "Opening stock", Folded: true, Fields: f.fieldsOf(k, "", s, "pack", "run", "item", "date", "count", "each", "dry", "with", "best_by", "place", "packed")}}
 }
 
 func packRows(f *filling) ([]entry.Row, error) {
