@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/pricing"
 	"putby/pricing/exact"
 )
@@ -28,7 +29,7 @@ type MachineTexts struct{ Price, Residual, Cycles, Saving, PerYear string }
 // ParseMachineQuery reads a machine query. Its error is a [*QueryError], or a
 // [*MissingError] for a price or life that was not given.
 func ParseMachineQuery(t MachineTexts) (MachineQuery, error) {
-	q := MachineQuery{AsOf: exact.NoDate}
+	var q MachineQuery
 	var missing []MissingFact
 	var first error
 	for _, o := range []struct {
@@ -77,20 +78,22 @@ func MachineWorth(g *ledger.Ledger, q MachineQuery) (Doc, error) {
 // savings are what the household's runs saved against the shelf, before the
 // machine's wear and less what was lost.
 type savings struct {
-	earningSum
+	figures.EarningSum
 	each    []exact.Ratio // of runs of which every food tells; sorted
 	all     int           // all runs, whether or not they tell
 	perYear exact.Ratio   // runs of the last 12 months; of a shorter time, what a year would have
 }
 
 func savingsOf(g *ledger.Ledger, q MachineQuery) (s savings) {
-	query := CostQuery{Query: NewQuery()}
-	query.AsOf = q.AsOf
-	list := runEarnings(g, query, new(doubts))
-	s.earningSum, s.each = earningOf(list, -1), wholeRuns(list)
+	scope := figures.Always(-1)
+	if q.AsOf != exact.NoDate {
+		scope.Last = q.AsOf
+	}
+	list := figures.RunEarnings(g, figures.CostQuery{}, scope, new(figures.Notes))
+	s.EarningSum, s.each = figures.EarningOf(list, -1), figures.WholeRuns(list)
 	var dates []exact.Date
 	for i := range g.Runs {
-		if g.Runs[i].Done && query.covers(g.Runs[i].Date) {
+		if g.Runs[i].Done && scope.Covers(g.Runs[i].Date) {
 			dates = append(dates, g.Runs[i].Date)
 		}
 	}
@@ -144,7 +147,7 @@ func (m *machineAnswer) find() error {
 	if given, ok := m.q.Saving.Get(); ok {
 		return m.add("as given", exact.RatioOf(given))
 	}
-	mean, ok := m.savings.perRun().Get()
+	mean, ok := m.savings.PerRun().Get()
 	if !ok {
 		return &MissingError{[]MissingFact{{"what a cycle saves", "--saving", "good runs with their packs and the shelf prices of their foods"}}}
 	}
@@ -209,7 +212,7 @@ func (m *machineAnswer) doc() Doc {
 		{"cycles", "expected life, cycles", CountOf(m.q.Cycles)},
 		{"wear_per_cycle", "a cycle must save", MoneyQuotient(c.answer.Wear)},
 		{"saving_per_cycle", "a cycle saves before wear, less losses", guess(MoneyQuotient(c.saving))},
-		{"runs", "runs that tell", CountOf(m.savings.runs)},
+		{"runs", "runs that tell", CountOf(m.savings.Runs)},
 		{"pays_after", "paid after cycles", pays},
 		{"pays", "within its life", YesNoOf(c.answer.Pays)},
 		{"gain", "gain over its life", guess(MoneyQuotient(c.answer.Gain))},
@@ -220,7 +223,7 @@ func (m *machineAnswer) doc() Doc {
 	}
 	if m.guessed() {
 		d.Notes = append(d.Notes, fmt.Sprintf("%d of %d runs tell: what a run saves is the shelf price of what was packed from it, less all that it cost but the wear, and less what was lost; spoiled runs count",
-			m.savings.runs, m.savings.all))
+			m.savings.Runs, m.savings.all))
 	}
 	d.Notes = append(d.Notes, SafetyLine)
 	return d

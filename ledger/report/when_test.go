@@ -216,6 +216,20 @@ func TestWhenBlocks(t *testing.T) {
 	}
 }
 
+// No answer takes minutes: so many starts are refused at once.
+func TestWhenAsksTooMuch(t *testing.T) {
+	g := join(t, sample, exact.NoDate)
+	q, err := report.ParseWhen(g.Foods[0].ID, report.WhenTexts{Hours: "10h", KWh: "10", Days: "100", Step: "0:00:01"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	q.Now = time.Date(2025, 12, 1, 10, 0, 0, 0, time.UTC)
+	var fault *report.QueryError
+	if _, err := report.When(g, q); !errors.As(err, &fault) || fault.Option != "step" {
+		t.Errorf("a start every second of 100 days: %v", err)
+	}
+}
+
 // The same under any prices, windows and steps.
 func TestWhenIsTwin(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
