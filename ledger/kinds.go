@@ -13,68 +13,64 @@ var kinds = []Kind{
 	drawKind, frozenKind, countKind,
 }
 
-// number1 reads a number that may be left out.
-func number1(c *cell) exact.Opt[exact.Number] { return exact.Some(c.number()) }
-
-// days reads a number of days or months.
-func days(c *cell) exact.Opt[int] { return exact.Some(c.whole(0, 10000)) }
-
 var foodKind = kind("food", FoodsFile, []string{"food"},
 	func(r *Records) *[]Food { return &r.Foods },
 	func(line int) Food { return Food{Line: line} },
 	nil,
-	need("food", func(c *cell, r *Food) { r.ID = c.id() }, "identifier"),
-	may("name", func(c *cell, r *Food) { r.Name = c.text }, "name for people"),
-	need("basis", func(c *cell, r *Food) {
-		r.Basis = [...]exact.Unit{exact.L, exact.Kg, exact.Ea}[c.word(words{"volume", "mass", "count"})]
-	}, "what amounts are counted in: volume (L), mass (kg) or count (ea)"),
-	may("density", func(c *cell, r *Food) { r.Density = exact.Some(c.positive()) }, "kg per litre"),
-	may("piece_kg", func(c *cell, r *Food) { r.PieceKg = exact.Some(c.positive()) }, "edible kg of one piece"),
-	may("water", func(c *cell, r *Food) { r.Water = exact.Some(c.percent(false)) }, "% of the fresh food"),
-	may("refuse", func(c *cell, r *Food) { r.Refuse = c.percent(true) }, "% of what is bought that is thrown away"),
-	may("serving", func(c *cell, r *Food) { r.Serving = c.above(c.quantity(foodDims...)) }, "one serving, such as 250 mL"),
-	may("kcal", func(c *cell, r *Food) { r.Kcal = number1(c) }, "per 100 g as eaten"),
-	may("protein", func(c *cell, r *Food) { r.Protein = number1(c) }, "g per 100 g as eaten"),
-	may("fat", func(c *cell, r *Food) { r.Fat = exact.Some(c.percent(false)) }, "g per 100 g as eaten"),
-	may("fresh_days", func(c *cell, r *Food) { r.FreshDays = days(c) }, "days after purchase in which it must be dried, kept cold"),
-	may("frozen_days", func(c *cell, r *Food) { r.FrozenDays = days(c) }, "the same, kept frozen"),
-	may("keep_months", func(c *cell, r *Food) { r.KeepMonths = days(c) }, "storage life once packed"),
-	may("caution", func(c *cell, r *Food) { r.Caution = c.text }, "printed wherever the food is packed, opened or reported"),
+	id(Foods, func(r *Food, s string) { r.ID = s }, "identifier").ask(1),
+	text("name", func(r *Food, s string) { r.Name = s }, "name for people").ask(1),
+	word("basis", words{"volume", "mass", "count"}, func(r *Food, i uint8) { r.Basis = [...]exact.Unit{exact.L, exact.Kg, exact.Ea}[i] },
+		"what amounts are counted in: volume (L), mass (kg) or count (ea)").need().ask(1),
+	positive("density", func(r *Food, n exact.Number) { r.Density = exact.Some(n) }, "").in("kg per litre"),
+	positive("piece_kg", func(r *Food, n exact.Number) { r.PieceKg = exact.Some(n) }, "edible kg of one piece").in("kg"),
+	percent("water", func(r *Food, n exact.Number) { r.Water = exact.Some(n) }, "% of the fresh food"),
+	read("refuse", PercentCell, func(c *cell) exact.Number { return c.percent(true) }, func(r *Food, n exact.Number) { r.Refuse = n },
+		"% of what is bought that is thrown away").in("%"),
+	quantity("serving", foodDims, func(r *Food, q exact.Quantity) { r.Serving = q }, "one serving, such as 250 mL"),
+	number("kcal", func(r *Food, n exact.Number) { r.Kcal = exact.Some(n) }, "per 100 g as eaten").in("kcal"),
+	number("protein", func(r *Food, n exact.Number) { r.Protein = exact.Some(n) }, "g per 100 g as eaten").in("g"),
+	read("fat", NumberCell, func(c *cell) exact.Number { return c.percent(false) }, func(r *Food, n exact.Number) { r.Fat = exact.Some(n) },
+		"g per 100 g as eaten").in("g"),
+	span("fresh_days", "days", func(r *Food, n exact.Opt[int]) { r.FreshDays = n }, "days after purchase in which it must be dried, kept cold").ask(1),
+	span("frozen_days", "days", func(r *Food, n exact.Opt[int]) { r.FrozenDays = n }, "the same, kept frozen"),
+	span("keep_months", "months", func(r *Food, n exact.Opt[int]) { r.KeepMonths = n }, "storage life once packed").ask(1),
+	text("caution", func(r *Food, s string) { r.Caution = s }, "printed wherever the food is packed, opened or reported").ask(1),
 )
 
 var supplyKind = kind("supply", SuppliesFile, []string{"supply"},
 	func(r *Records) *[]Supply { return &r.Supplies },
 	func(line int) Supply { return Supply{Line: line, Uses: 1} },
 	nil,
-	need("supply", func(c *cell, r *Supply) { r.ID = c.id() }, "identifier"),
-	may("name", func(c *cell, r *Supply) { r.Name = c.text }, "name for people"),
-	need("kind", func(c *cell, r *Supply) { r.Kind = SupplyKind(c.word(supplyKinds)) }, "jar, bag, lid, absorber, label, oil, filter or other"),
-	may("uses", func(c *cell, r *Supply) { r.Uses = c.whole(1, 1000000) }, "how often one serves (1)"),
-	may("capacity", func(c *cell, r *Supply) { r.Capacity = c.above(c.quantity(exact.Volume, exact.Mass)) }, "1 L for a jar, 300 cc of oxygen for an absorber"),
-	may("price", func(c *cell, r *Supply) { r.Price = exact.Some(c.money()) }, "each; used only where no receipt covers it"),
+	id(Supplies, func(r *Supply, s string) { r.ID = s }, "identifier").ask(1),
+	text("name", func(r *Supply, s string) { r.Name = s }, "name for people").ask(1),
+	word("kind", supplyKinds, func(r *Supply, k SupplyKind) { r.Kind = k }, "").need().ask(1),
+	whole("uses", 1, 1000000, func(r *Supply, n int) { r.Uses = n }, "how often one serves").blank("1").ask(1),
+	quantity("capacity", []exact.Dimension{exact.Volume, exact.Mass}, func(r *Supply, q exact.Quantity) { r.Capacity = q },
+		"1 L for a jar, 300 cc of oxygen for an absorber").ask(1),
+	money("price", func(r *Supply, m exact.Money) { r.Price = exact.Some(m) }, "each; used only where no receipt covers it").ask(1),
 )
 
 var machineKind = kind("machine", MachinesFile, []string{"machine"},
 	func(r *Records) *[]Machine { return &r.Machines },
 	func(line int) Machine { return Machine{Line: line} },
 	nil,
-	need("machine", func(c *cell, r *Machine) { r.ID = c.id() }, "identifier"),
-	may("name", func(c *cell, r *Machine) { r.Name = c.text }, "name for people"),
-	may("trays", func(c *cell, r *Machine) { r.Trays = exact.Some(c.whole(1, 1000)) }, "how many trays it takes"),
-	may("load_volume", func(c *cell, r *Machine) { r.LoadVolume = c.above(c.quantity(exact.Volume)) }, "most per cycle"),
-	may("load_mass", func(c *cell, r *Machine) { r.LoadMass = c.above(c.quantity(exact.Mass)) }, "most per cycle"),
-	need("cycles", func(c *cell, r *Machine) { r.Cycles = c.whole(1, 1000000) }, "expected life"),
-	may("residual", func(c *cell, r *Machine) { r.Residual = c.money() }, "money back at its end (0)"),
-	may("with", func(c *cell, r *Machine) { r.With = c.uses() }, "supplies drawn by every cycle, such as 1 oil-change, 2 filter"),
+	id(Machines, func(r *Machine, s string) { r.ID = s }, "identifier").ask(1),
+	text("name", func(r *Machine, s string) { r.Name = s }, "name for people").ask(1),
+	whole("trays", 1, 1000, func(r *Machine, n int) { r.Trays = exact.Some(n) }, "how many trays it takes"),
+	quantity("load_volume", []exact.Dimension{exact.Volume}, func(r *Machine, q exact.Quantity) { r.LoadVolume = q }, "most per cycle").ask(1),
+	quantity("load_mass", massDim, func(r *Machine, q exact.Quantity) { r.LoadMass = q }, "most per cycle").ask(1),
+	whole("cycles", 1, 1000000, func(r *Machine, n int) { r.Cycles = n }, "expected life").need().ask(1),
+	money("residual", func(r *Machine, m exact.Money) { r.Residual = m }, "money back at its end").blank("0").ask(1),
+	uses("with", func(r *Machine, list []Use) { r.With = list }, "supplies drawn by every cycle, such as 1 oil-change, 2 filter").ask(1),
 )
 
 var wattageKind = kind("wattage", WattageFile, []string{"machine", "phase"},
 	func(r *Records) *[]Wattage { return &r.Wattage },
 	func(line int) Wattage { return Wattage{Line: line} },
 	nil,
-	need("machine", func(c *cell, r *Wattage) { r.Machine = c.id() }, "identifier"),
-	need("phase", func(c *cell, r *Wattage) { r.Phase = PhaseName(c.word(phaseNames)) }, "freezing, evacuation, primary, secondary, hold or defrost"),
-	need("watts", func(c *cell, r *Wattage) { r.Watts = c.number() }, "typical average draw, W"),
+	ref("machine", func(r *Wattage, s string) { r.Machine = s }, "identifier", Machines).need().defaults(Only).ask(1),
+	word("phase", phaseNames, func(r *Wattage, p PhaseName) { r.Phase = p }, "").need().ask(1),
+	number("watts", func(r *Wattage, n exact.Number) { r.Watts = n }, "typical average draw, W").in("W").need().ask(1),
 )
 
 var tariffKind = kind("tariff", TariffsFile, nil,
@@ -83,52 +79,38 @@ var tariffKind = kind("tariff", TariffsFile, nil,
 		return Band{Band: energy.Band{Line: line, From: exact.NoDate, End: energy.DayEnd}}
 	},
 	nil,
-	need("tariff", func(c *cell, r *Band) { r.Tariff = c.id() }, "identifier"),
-	may("from", func(c *cell, r *Band) { r.From = c.date() }, "first date it holds"),
-	may("months", func(c *cell, r *Band) { r.Months = parsed(c, "blank is all year", energy.ParseMonths) }, "5-10, 11-4 or 1,7 (all)"),
-	may("days", func(c *cell, r *Band) { r.Days = parsed(c, "blank is every day", energy.ParseDays) }, "mon-fri, sat, hol (all)"),
-	may("start", func(c *cell, r *Band) {
-		r.Start = parsed(c, "a local clock is 07:00 or 22:30; blank is midnight", energy.ParseClock)
-	}, "local clock (0:00)"),
-	may("end", func(c *cell, r *Band) {
-		r.End = parsed(c, "a local clock is 07:00 or 22:30; blank is midnight", energy.ParseClock)
-	}, "local clock (24:00); may wrap past midnight"),
-	may("above_kwh", func(c *cell, r *Band) { r.Above = c.number() }, "household use of the month above which it starts (0)"),
-	need("rate", func(c *cell, r *Band) { r.Rate = c.signed() }, "money per kWh"),
-	may("tax", func(c *cell, r *Band) { r.Tax = c.number() }, "% on top (0)"),
+	ref("tariff", func(r *Band, s string) { r.Tariff = s }, "identifier", Tariffs).open().need().ask(1),
+	date("from", func(r *Band, d exact.Date) { r.From = d }, "first date it holds").ask(1),
+	read("months", ListCell, by("blank is all year", energy.ParseMonths), func(r *Band, m energy.MonthSet) { r.Months = m }, "5-10, 11-4 or 1,7").blank("all").ask(1),
+	read("days", ListCell, by("blank is every day", energy.ParseDays), func(r *Band, d energy.DaySet) { r.Days = d }, "mon-fri, sat, hol").blank("all").ask(1),
+	clock("start", func(r *Band, t energy.Clock) { r.Start = t }, "local clock").blank("0:00").ask(1),
+	clock("end", func(r *Band, t energy.Clock) { r.End = t }, "local clock (24:00); may wrap past midnight").ask(1),
+	number("above_kwh", func(r *Band, n exact.Number) { r.Above = n }, "household use of the month above which it starts").in("kWh").blank("0"),
+	read("rate", MoneyCell, (*cell).signed, func(r *Band, n exact.Number) { r.Rate = n }, "money per kWh").need().ask(1),
+	read("tax", PercentCell, (*cell).number, func(r *Band, n exact.Number) { r.Tax = n }, "% on top").in("%").blank("0").ask(1),
 )
-
-// parsed reads a cell by a parser of another package, whose error says how it
-// is written.
-func parsed[T any](c *cell, hint string, parse func(string) (T, error)) T {
-	v, err := parse(c.text)
-	if err != nil {
-		c.fail(hint, "%v", err)
-	}
-	return v
-}
 
 var holidayKind = kind("holiday", HolidaysFile, []string{"tariff", "date"},
 	func(r *Records) *[]Holiday { return &r.Holidays },
 	func(line int) Holiday { return Holiday{Line: line} },
 	nil,
-	need("tariff", func(c *cell, r *Holiday) { r.Tariff = c.id() }, "identifier"),
-	need("date", func(c *cell, r *Holiday) { r.Date = c.date() }, "a day that is a holiday too"),
+	ref("tariff", func(r *Holiday, s string) { r.Tariff = s }, "identifier", Tariffs).need().ask(1),
+	date("date", func(r *Holiday, d exact.Date) { r.Date = d }, "a day that is a holiday too").need().ask(1),
 )
 
 var shelfKind = kind("price", ShelfFile, nil,
 	func(r *Records) *[]ShelfRow { return &r.Shelf },
 	func(line int) ShelfRow { return ShelfRow{Line: line} },
 	checkShelfRow,
-	need("date", func(c *cell, r *ShelfRow) { r.Date = c.date() }, "day it was seen"),
-	need("shop", func(c *cell, r *ShelfRow) { r.Shop = c.text }, "who asks it"),
-	need("item", func(c *cell, r *ShelfRow) { r.Item = c.id() }, "a food"),
-	need("size", func(c *cell, r *ShelfRow) { r.Size = c.above(c.amount(foodDims...)) }, "of a package, as bought"),
-	need("price", func(c *cell, r *ShelfRow) { r.Price = c.money() }, "of a package"),
-	may("terms", func(c *cell, r *ShelfRow) { r.Terms = pricing.Terms(c.word(words{"regular", "offer"})) }, "regular or offer (regular)"),
-	may("form", func(c *cell, r *ShelfRow) { r.Form = pricing.Form(c.word(words{"fresh", "preserved"})) }, "fresh or preserved (fresh)"),
-	may("makes", func(c *cell, r *ShelfRow) { r.Makes = c.above(c.amount(foodDims...)) }, "what a preserved package reconstitutes to"),
-	may("note", func(c *cell, r *ShelfRow) { r.Note = c.text }, ""),
+	day(func(r *ShelfRow, d exact.Date) { r.Date = d }, "day it was seen").ask(2),
+	text("shop", func(r *ShelfRow, s string) { r.Shop = s }, "who asks it").of(Shops).open().need().ask(1),
+	ref("item", func(r *ShelfRow, s string) { r.Item = s }, "", Foods).need().ask(2),
+	amount("size", func(r *ShelfRow, q exact.Quantity) { r.Size = q }, "of a package, as bought").need().ask(2),
+	money("price", func(r *ShelfRow, m exact.Money) { r.Price = m }, "of a package").need().ask(2),
+	word("terms", words{pricing.Regular.String(), pricing.OnOffer.String()}, func(r *ShelfRow, t pricing.Terms) { r.Terms = t }, "").blank("regular").ask(2),
+	word("form", words{pricing.Fresh.String(), pricing.Preserved.String()}, func(r *ShelfRow, f pricing.Form) { r.Form = f }, "").blank("fresh"),
+	amount("makes", func(r *ShelfRow, q exact.Quantity) { r.Makes = q }, "what a preserved package reconstitutes to"),
+	note(func(r *ShelfRow, s string) { r.Note = s }),
 )
 
 func checkShelfRow(row *rowReader, r *ShelfRow) {
@@ -141,11 +123,11 @@ var batchKind = kind("batch", BatchesFile, []string{"batch"},
 	func(r *Records) *[]Batch { return &r.Batches },
 	func(line int) Batch { return Batch{Line: line} },
 	nil,
-	need("batch", func(c *cell, r *Batch) { r.ID = c.id() }, "identifier"),
-	need("date", func(c *cell, r *Batch) { r.Date = c.date() }, "day of the kitchen work"),
-	need("item", func(c *cell, r *Batch) { r.Item = c.id() }, "the food made"),
-	need("quantity", func(c *cell, r *Batch) { r.Quantity = c.above(c.amount(foodDims...)) }, "how much was made"),
-	need("from", func(c *cell, r *Batch) { r.From = c.parts() }, "foods it took, such as 2 kg leeks, 0.5 L cream"),
-	may("cost", func(c *cell, r *Batch) { r.Cost = c.money() }, "fuel and the like (0)"),
-	may("note", func(c *cell, r *Batch) { r.Note = c.text }, ""),
+	id(Batches, func(r *Batch, s string) { r.ID = s }, "identifier").defaults(Next).ask(3),
+	day(func(r *Batch, d exact.Date) { r.Date = d }, "day of the kitchen work").ask(2),
+	ref("item", func(r *Batch, s string) { r.Item = s }, "the food made", Foods).need().ask(1),
+	amount("quantity", func(r *Batch, q exact.Quantity) { r.Quantity = q }, "how much was made").need().ask(1),
+	parts("from", func(r *Batch, list []Part) { r.From = list }, "foods it took, such as 2 kg leeks, 0.5 L cream").need().ask(1),
+	money("cost", func(r *Batch, m exact.Money) { r.Cost = m }, "fuel and the like").blank("0").ask(1),
+	note(func(r *Batch, s string) { r.Note = s }),
 )

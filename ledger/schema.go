@@ -24,13 +24,6 @@ type Kind struct {
 	clear  func(*Records)
 }
 
-// A Column describes a column of a kind of record.
-type Column struct {
-	Name string
-	Need bool   // its cells may not be blank
-	Help string // what it holds, in a few words
-}
-
 // A Context is what cells need to be read: the ledger's zone.
 type Context struct{ Zone *time.Location }
 
@@ -50,6 +43,16 @@ func KindOf(name string) (Kind, bool) {
 		}
 	}
 	return Kind{}, false
+}
+
+// MustKind finds a kind by a name that the program itself has; it panics where
+// there is none.
+func MustKind(name string) Kind {
+	k, ok := KindOf(name)
+	if !ok {
+		panic("ledger: no kind of record is called " + name)
+	}
+	return k
 }
 
 // SettingsKind describes settings.csv, whose rows are a name and a value each.
@@ -90,14 +93,14 @@ func (k Kind) Read(rec *Records, ctx Context, header []string) (*Reader, Faults)
 	return &Reader{rowReader{file: k.File, zone: zone}, k.reader(rec, ctx, header), len(header)}, nil
 }
 
+// needed returns the names of the columns whose cells may not be blank.
 func (k Kind) needed() []string {
-	var names []string
-	for _, c := range k.Columns {
-		if c.Need {
-			names = append(names, c.Name)
+	return Distinct(k.Columns, func(c *Column) string {
+		if !c.Need {
+			return ""
 		}
-	}
-	return names
+		return c.Name
+	})
 }
 
 // Grow makes room in rec for that many more records, of which a million at
@@ -145,24 +148,6 @@ func widthFault(row *rowReader, cells, width int, about []subject) Faults {
 	})
 }
 
-// field is a column of records of type R with the way to read it.
-type field[R any] struct {
-	name string
-	need bool
-	set  func(c *cell, r *R)
-	help string
-}
-
-// need is a column whose cells may not be blank.
-func need[R any](name string, set func(*cell, *R), help string) field[R] {
-	return field[R]{name, true, set, help}
-}
-
-// may is a column whose cells may be blank, and which may be missing.
-func may[R any](name string, set func(*cell, *R), help string) field[R] {
-	return field[R]{name, false, set, help}
-}
-
 // kind builds a kind whose rows are of type R.
 //   - slice says where in the records they go,
 //   - begin makes a record with what blank cells mean,
@@ -173,8 +158,8 @@ func kind[R any, P interface {
 }](name, file string, key []string, slice func(*Records) *[]R,
 	begin func(line int) R, check func(*rowReader, *R), fields ...field[R]) Kind {
 	k := Kind{Name: name, File: file, Key: key}
-	for _, f := range fields {
-		k.Columns = append(k.Columns, Column{f.name, f.need, f.help})
+	for i := range fields {
+		k.Columns = append(k.Columns, fields[i].describe())
 	}
 	k.grow = func(rec *Records, rows int) {
 		list := slice(rec)
@@ -185,7 +170,7 @@ func kind[R any, P interface {
 		// Fields are read in the order of the kind, wherever their cells are.
 		at := make([]int, len(fields))
 		for i, f := range fields {
-			at[i] = slices.Index(header, f.name)
+			at[i] = slices.Index(header, f.Name)
 		}
 		list := slice(rec)
 		c := new(cell)
@@ -199,11 +184,11 @@ func kind[R any, P interface {
 				if at[i] >= 0 {
 					text = trim(cells[at[i]])
 				}
-				if text == "" && !f.need {
+				if text == "" && !f.Need {
 					continue
 				}
-				if c.name, c.text = f.name, text; text == "" {
-					c.fail("it is needed: "+cmp.Or(f.help, "fill it in"), "the cell is blank")
+				if c.name, c.text = f.Name, text; text == "" {
+					c.fail("it is needed: "+cmp.Or(k.Columns[i].Help, "fill it in"), "the cell is blank")
 					continue
 				}
 				f.set(c, r)

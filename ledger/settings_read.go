@@ -3,6 +3,7 @@ package ledger
 import (
 	_ "embed"
 	"fmt"
+	"slices"
 	"strings"
 	"sync"
 	"time"
@@ -13,82 +14,75 @@ import (
 var settingsKind = Kind{
 	Name: "setting", File: SettingsFile, Key: []string{"setting"},
 	Columns: []Column{
-		{"setting", true, "name"},
-		{"value", true, "value"},
+		{Name: "setting", Cell: WordCell, Need: true, Help: "name", Own: true, Words: settingNames()},
+		{Name: "value", Need: true, Help: "value"},
 	},
 }
 
-// setting is one setting: how it is read, and whether every ledger has it.
-type setting struct {
-	need bool
-	help string
-	set  func(*cell, *Settings)
+// settings are the settings, in the order in which a new ledger has them, as
+// columns of their one record.
+var settings = []field[Settings]{
+	read("format", TextCell, (*cell).format, func(*Settings, string) {}, "of the files, 1").blank("1"),
+	read("currency", TextCell, by("three capital letters, such as EUR, USD or JPY", exact.ParseCurrency),
+		func(s *Settings, c exact.Currency) { s.Currency = c }, "ISO 4217 code, such as EUR").need(),
+	read("zone", TextCell, (*cell).location, func(s *Settings, z *time.Location) { s.Zone = z }, "IANA time zone, such as Europe/Vienna").need(),
+	read("tariff", NameCell, func(c *cell) namedTariff { return namedTariff{c.id(), c.row.line} },
+		func(s *Settings, t namedTariff) { s.Tariff, s.TariffLine = t.name, t.line }, "the tariff of runs that name none").of(Tariffs),
+	word("costing", words{"fifo", "average"}, func(s *Settings, c Costing) { s.Costing = c }, "").blank("fifo"),
+	word("share", shares[:ByQuantity], func(s *Settings, by Share) { s.Share = by }, "").blank("water"),
+	read("household_kwh_month", ListCell, (*cell).months, func(s *Settings, kwh [12]exact.Number) { s.Household = kwh },
+		"other use a month, one number or twelve separated by ;").in("kWh").blank("0"),
+	money("hour_value", func(s *Settings, m exact.Money) { s.HourValue = m }, "money per hour of hands-on work").blank("0"),
+	unit("show_volume", exact.Volume, func(s *Settings, u exact.Unit) { s.ShowVolume = u }),
+	unit("show_mass", exact.Mass, func(s *Settings, u exact.Unit) { s.ShowMass = u }),
+	date("as_of", func(s *Settings, d exact.Date) { s.AsOf = exact.Some(d) }, "day at which reports stand, for a ledger kept as an example").blank("today"),
+	budget("food"), budget("supplies"), budget("machines"), budget("services"), budget("other"), budget("electricity"),
 }
 
-var settingNames = []string{
-	"format", "currency", "zone", "tariff", "costing", "share", "household_kwh_month", "hour_value",
-	"show_volume", "show_mass", "as_of", "budget_food", "budget_supplies", "budget_machines", "budget_services",
-	"budget_other", "budget_electricity",
+// namedTariff is a tariff's name and the line that has it.
+type namedTariff struct {
+	name string
+	line int
 }
 
-var settingTable = map[string]setting{
-	"format": {false, "of the files, 1 (1)", func(c *cell, s *Settings) {
-		if c.text != "1" {
-			c.fail("this program reads format 1", "%s is not a known format", exact.Quote(c.text))
-		}
-	}},
-	"currency": {true, "ISO 4217 code, such as EUR", func(c *cell, s *Settings) {
-		s.Currency = parsed(c, "three capital letters, such as EUR, USD or JPY", exact.ParseCurrency)
-	}},
-	"zone": {true, "IANA time zone, such as Europe/Vienna", func(c *cell, s *Settings) { s.Zone = c.location() }},
-	"tariff": {false, "the tariff of runs that name none", func(c *cell, s *Settings) {
-		s.Tariff, s.TariffLine = c.id(), c.row.line
-	}},
-	"costing": {false, "fifo or average (fifo)", func(c *cell, s *Settings) {
-		s.Costing = Costing(c.word(words{"fifo", "average"}))
-	}},
-	"share": {false, "water, mass or trays (water)", func(c *cell, s *Settings) {
-		s.Share = Share(c.word(words{"water", "mass", "trays"}))
-	}},
-	"household_kwh_month": {false, "other use a month, one number or twelve separated by ; (0)", func(c *cell, s *Settings) {
-		s.Household = c.months()
-	}},
-	"hour_value": {false, "money per hour of hands-on work (0)", func(c *cell, s *Settings) { s.HourValue = c.money() }},
-	"show_volume": {false, "unit that tables show (L)", func(c *cell, s *Settings) {
-		s.ShowVolume = c.unit(exact.Volume)
-	}},
-	"show_mass": {false, "unit that tables show (kg)", func(c *cell, s *Settings) {
-		s.ShowMass = c.unit(exact.Mass)
-	}},
-	"as_of": {false, "day at which reports stand, for a ledger kept as an example (today)", func(c *cell, s *Settings) {
-		s.AsOf = exact.Some(c.date())
-	}},
-	"budget_food":        budget("food"),
-	"budget_supplies":    budget("supplies"),
-	"budget_machines":    budget("machines"),
-	"budget_services":    budget("services"),
-	"budget_other":       budget("other"),
-	"budget_electricity": budget("electricity"),
+// unit is a unit of a dimension.
+func unit(name string, d exact.Dimension, set func(*Settings, exact.Unit)) field[Settings] {
+	f := read(name, WordCell, func(c *cell) exact.Unit { return c.unit(d) }, set, "unit that tables show").blank(d.Base().String())
+	for _, u := range exact.Units(d) {
+		f.Words = append(f.Words, u.String())
+	}
+	return f
 }
 
-func budget(kind string) setting {
-	return setting{false, "most to spend on it a month", func(c *cell, s *Settings) {
+func budget(kind string) field[Settings] {
+	return money("budget_"+kind, func(s *Settings, m exact.Money) {
 		if s.Budgets == nil {
 			s.Budgets = map[string]exact.Money{}
 		}
-		s.Budgets[kind] = c.money()
-	}}
+		s.Budgets[kind] = m
+	}, "most to spend on it a month")
 }
 
-// SettingNames lists the settings with what each holds, in the order in which
+// SettingColumns describes the settings, each as a column, in the order in which
 // a new ledger has them.
-func SettingNames() []Column {
-	var list []Column
-	for _, name := range settingNames {
-		s := settingTable[name]
-		list = append(list, Column{name, s.need, s.help})
+func SettingColumns() []Column {
+	list := make([]Column, len(settings))
+	for i := range settings {
+		list[i] = settings[i].describe()
 	}
 	return list
+}
+
+func settingNames() []string {
+	return Distinct(settings, func(f *field[Settings]) string { return f.Name })
+}
+
+// format reads the format of the files, of which there is one.
+func (c *cell) format() string {
+	if c.text != "1" {
+		c.fail("this program reads format 1", "%s is not a known format", exact.Quote(c.text))
+	}
+	return c.text
 }
 
 //go:embed zones.txt
@@ -181,19 +175,19 @@ func (r *SettingsReader) Row(line int, cells []string) Faults {
 		return widthFault(&r.row, len(cells), r.width, nil)
 	}
 	name, text := strings.TrimSpace(cells[r.names]), strings.TrimSpace(cells[r.value])
-	s, known := settingTable[name]
+	at := slices.IndexFunc(settings, func(f field[Settings]) bool { return f.Name == name })
 	c := cell{row: &r.row, name: "setting", text: text}
 	switch {
-	case !known:
-		c.fail("settings are "+strings.Join(settingNames, ", "), "%s is not a setting", exact.Quote(name))
+	case at < 0:
+		c.fail("settings are "+strings.Join(settingNames(), ", "), "%s is not a setting", exact.Quote(name))
 	case r.seen[name]:
 		c.fail("keep one of the two rows", "%s is set twice", name)
-	case text == "" && s.need:
+	case text == "" && settings[at].Need:
 		c.name, c.says = "value", name
-		c.fail(s.help, "it has no value")
+		c.fail(settings[at].Help, "it has no value")
 	case text != "":
 		c.name, c.says = "value", name
-		s.set(&c, r.into)
+		settings[at].set(&c, r.into)
 	}
 	r.seen[name] = true
 	return r.row.faults
@@ -203,9 +197,9 @@ func (r *SettingsReader) Row(line int, cells []string) Faults {
 // would have been, so that the other files can be read all the same.
 func (r *SettingsReader) Close() Faults {
 	var faults Faults
-	for _, name := range settingNames {
-		if s := settingTable[name]; s.need && !r.seen[name] {
-			faults = append(faults, Fault{File: SettingsFile, Line: 1, Column: 1, What: "the setting " + name + " is missing", Hint: s.help})
+	for _, s := range settings {
+		if s.Need && !r.seen[s.Name] {
+			faults = append(faults, Fault{File: SettingsFile, Line: 1, Column: 1, What: "the setting " + s.Name + " is missing", Hint: s.Help})
 		}
 	}
 	if r.into.Zone == nil {

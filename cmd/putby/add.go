@@ -67,7 +67,7 @@ func careHelp(k ledger.Kind) string {
 
 // aheadHelp says of kinds of record that are of a day what becomes of one ahead.
 func aheadHelp(k ledger.Kind) string {
-	if !entry.Happens(k) {
+	if !k.Happens() {
 		return ""
 	}
 	return " A date still\nto come is refused, unless --ahead says that it is meant."
@@ -76,8 +76,8 @@ func aheadHelp(k ledger.Kind) string {
 // neededHelp names the flags that a record cannot do without.
 func neededHelp(k ledger.Kind) string {
 	var flags []string
-	for _, c := range k.Columns {
-		if c.Need && !entry.Sure(k, &ledger.Records{}, nil, c.Name) {
+	for i := range k.Columns {
+		if c := &k.Columns[i]; c.Need && !entry.Sure(c, &ledger.Records{}, nil) {
 			flags = append(flags, "--"+flagName(c.Name))
 		}
 	}
@@ -110,9 +110,10 @@ func (f *form) draft() *draft {
 // left blank is written too where the ledger would fill it in.
 func (f *form) args() []string {
 	args := []string{f.kind.Name, "add"}
-	for _, c := range f.kind.Columns {
+	for i := range f.kind.Columns {
+		c := &f.kind.Columns[i]
 		text, given := f.cells[c.Name]
-		if text != "" || given && entry.Sure(f.kind, f.rec, f.cells, c.Name) {
+		if text != "" || given && entry.Sure(c, f.rec, f.cells) {
 			args = append(args, "--"+flagName(c.Name), text)
 		}
 	}

@@ -12,11 +12,14 @@ import (
 	"putby/ledger/folder"
 )
 
-const amendLong = `Change cells of a record. KIND is food, supply, machine, wattage, tariff, holiday,
-receipt, price, batch, run, phase, load, pack, draw, count or setting. NAME is
-the record's identifier; IDENTIFIER:PART where two columns identify it (r12:3 is
-line 3 of receipt r12); or @LINE of its file, as list shows it. COLUMN= makes a
-cell blank.
+func amendLong() string {
+	return "Change cells of a record. KIND is one of: " + strings.Join(kindNames(), ", ") + ". " + amendHow
+}
+
+const amendHow = `NAME is the
+record's identifier; IDENTIFIER:PART where two columns identify it (r12:3 is line
+3 of receipt r12); or @LINE of its file, as list shows it. COLUMN= makes a cell
+blank.
 
 What would put a fault into the ledger is refused, with the faults: a run that
 packs name keeps its identifier, a receipt that was used up keeps its amounts.
@@ -27,7 +30,7 @@ func newAmendCommand(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "amend KIND NAME COLUMN=VALUE...",
 		Short: "change a record",
-		Long:  amendLong,
+		Long:  amendLong(),
 		Example: `  putby amend pack c01-a "place=cellar, left shelf"
   putby amend draw @5 reason=given
   putby amend receipt mb-251112:3 "item=salt for the steps" --dry-run
@@ -66,7 +69,7 @@ func runAmend(cmd *cobra.Command, a *app, o *saving, kindName, text string, args
 		if err := a.at(rec).Ahead([]entry.Row{{Kind: k, Cells: cells}}); err != nil {
 			return err
 		}
-		return a.editBook(b, *o, func(tx *folder.Tx) error { return amend(tx, k, n, cells) })
+		return a.edit(b, *o, func(tx *folder.Tx) error { return amend(tx, k, n, cells) }, nil)
 	})
 }
 
@@ -89,7 +92,7 @@ func amend(tx *folder.Tx, k ledger.Kind, n name, cells map[string]string) error 
 // do without.
 func newSetting(k ledger.Kind, name string) bool {
 	return k.Name == ledger.SettingsKind().Name &&
-		slices.ContainsFunc(ledger.SettingNames(), func(s ledger.Column) bool { return s.Name == name })
+		slices.Contains(k.Column("setting").Words, name)
 }
 
 func kindOf(name string) (ledger.Kind, error) {

@@ -109,20 +109,20 @@ func begun(answer string, words []string) (string, bool) {
 
 // readCell reads an answer as a cell of a record, with the words today and
 // yesterday for dates, and the beginnings of names and words.
-func readCell(k ledger.Kind, rec *ledger.Records, at entry.Moment, column string) reading {
+func readCell(k ledger.Kind, rec *ledger.Records, at entry.Moment, c *ledger.Column) reading {
 	return func(answer string) (string, error) {
-		answer = entry.Typed(rec, k.Name, column, dated(k, at, column, answer))
-		names, closed := entry.Names(rec, k.Name, column)
+		answer = at.Typed(rec, c, answer)
+		names, closed := entry.Names(rec, c)
 		if name, ok := begun(answer, names); ok && closed {
 			answer = name
 		}
-		if f := k.CellFault(rec.Settings.Zone, column, answer); f != nil {
+		if f := k.CellFault(rec.Settings.Zone, c.Name, answer); f != nil {
 			return "", faultText(f)
 		}
-		if err := at.AheadCell(k.Name, column, answer); err != nil {
+		if err := at.AheadCell(c, answer); err != nil {
 			return "", err
 		}
-		if near, unknown := entry.Unknown(rec, k.Name, column, answer); unknown {
+		if near, unknown := entry.Unknown(rec, c, answer); unknown {
 			return "", unknownName(answer, near)
 		}
 		return answer, nil

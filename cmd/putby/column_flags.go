@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -19,25 +20,22 @@ func (o *columnFlags) add(a *app, cmd *cobra.Command, k ledger.Kind) {
 	o.cells = map[string]*string{}
 	flags := cmd.Flags()
 	flags.SortFlags = false
-	for _, c := range k.Columns {
-		cell := &cellFlag{word: entry.Holds(c.Name)}
+	for i := range k.Columns {
+		c := &k.Columns[i]
+		cell := &cellFlag{word: c.Cell.String()}
 		o.cells[c.Name] = &cell.text
-		help := c.Help
-		if help == "" {
-			help = "anything worth keeping"
-		}
-		flags.Var(cell, flagName(c.Name), help+defaultHelp(k, c))
-		a.completeColumn(cmd, k, c.Name)
+		flags.Var(cell, flagName(c.Name), cmp.Or(c.Help, "anything worth keeping")+defaultHelp(c))
+		a.completeColumn(cmd, c)
 	}
 }
 
 // defaultHelp says what a column is that nobody gives, where that is known
 // without asking.
-func defaultHelp(k ledger.Kind, c ledger.Column) string {
-	switch {
-	case c.Name == "date" && k.Name != "holiday":
+func defaultHelp(c *ledger.Column) string {
+	switch c.Default {
+	case ledger.Today:
 		return " (today)"
-	case c.Name == k.Name && entry.Sure(k, &ledger.Records{}, nil, c.Name), k.Name == "phase" && c.Name == "step":
+	case ledger.Next:
 		return " (the next)"
 	}
 	return ""
@@ -64,18 +62,15 @@ func (f *cellFlag) String() string        { return f.text }
 func (f *cellFlag) Type() string          { return f.word }
 func (f *cellFlag) Set(text string) error { f.text = text; return nil }
 
-// completeColumn offers the shell what a column's cells may hold.
-func (a *app) completeColumn(cmd *cobra.Command, k ledger.Kind, column string) {
-	switch k.Name + "." + column {
-	case "pack.with", "machine.with":
-		a.completeLast(cmd, flagName(column), entry.Supplies)
-		return
-	case "batch.from":
-		a.completeLast(cmd, flagName(column), entry.Foods)
+// completeColumn offers the shell what a column's cells may hold; of a cell that
+// is a list, what its last part may name.
+func (a *app) completeColumn(cmd *cobra.Command, c *ledger.Column) {
+	if c.Cell == ledger.SuppliesCell || c.Cell == ledger.FoodsCell {
+		a.completeLast(cmd, flagName(c.Name), c.Known)
 		return
 	}
-	_ = cmd.RegisterFlagCompletionFunc(flagName(column), func(*cobra.Command, []string, string) ([]cobra.Completion, cobra.ShellCompDirective) {
-		names, _ := entry.Names(a.peek(), k.Name, column)
-		return names, cobra.ShellCompDirectiveNoFileComp
+	a.completeFlag(cmd, flagName(c.Name), func(rec *ledger.Records) []string {
+		names, _ := entry.Names(rec, c)
+		return names
 	})
 }

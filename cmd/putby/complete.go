@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"fmt"
 	"maps"
-	"slices"
 	"strings"
 
 	"putby/cmd/putby/internal/entry"
@@ -41,7 +40,7 @@ type form struct {
 func (a *app) newForm(k ledger.Kind, rec *ledger.Records, given map[string]string) *form {
 	f := &form{kind: k, rec: rec, at: a.at(rec), cells: maps.Clone(given)}
 	for column, text := range f.cells {
-		f.cells[column] = entry.Typed(rec, k.Name, column, dated(k, f.at, column, text))
+		f.cells[column] = f.at.Typed(rec, k.Column(column), text)
 	}
 	return f
 }
@@ -49,44 +48,14 @@ func (a *app) newForm(k ledger.Kind, rec *ledger.Records, given map[string]strin
 // stranger is an error about a name that was given and that the ledger does not
 // have: what hangs on it cannot be known, and is not worth asking for.
 func (f *form) stranger() error {
-	for _, c := range f.kind.Columns {
-		near, unknown := entry.Unknown(f.rec, f.kind.Name, c.Name, f.cells[c.Name])
-		if unknown && entry.Refers(f.kind.Name, c.Name) {
-			return notFoundError{fmt.Sprintf("--%s: no %s is called %s", flagName(c.Name), whatOf(f.kind, c.Name), exact.Quote(f.cells[c.Name])),
-				cmp.Or(near, "putby "+listOf(c.Name)+" list shows what there is")}
+	for i := range f.kind.Columns {
+		c := &f.kind.Columns[i]
+		if near, unknown := entry.Unknown(f.rec, c, f.cells[c.Name]); unknown && c.Words == nil {
+			return notFoundError{fmt.Sprintf("--%s: no %s is called %s", flagName(c.Name), c.What(), exact.Quote(f.cells[c.Name])),
+				cmp.Or(near, "putby "+c.Names[0].String()+" list shows what there is")}
 		}
 	}
 	return nil
-}
-
-// whatOf says in words what a column names.
-func whatOf(k ledger.Kind, column string) string {
-	switch {
-	case column == "item" && (k.Name == "draw" || k.Name == "count"):
-		return "food or supply"
-	case column == "item":
-		return "food"
-	case column == "receipt":
-		return "receipt or batch"
-	}
-	return column
-}
-
-// listOf is the kind of record whose list shows what a column may name.
-func listOf(column string) string {
-	if _, ok := ledger.KindOf(column); ok {
-		return column
-	}
-	return "food"
-}
-
-// dated writes the words of a cell that holds a date, or a date and time, as
-// the ledger has them. The start of a tariff's band is a time of day alone.
-func dated(k ledger.Kind, at entry.Moment, column, text string) string {
-	if k.Name != "tariff" && slices.Contains(entry.DateColumns, column) {
-		return at.Dated(text)
-	}
-	return text
 }
 
 // offer is what is likely to be in a column, and where that is from.
@@ -117,34 +86,22 @@ func (f *form) lacking() []string {
 func (f *form) takeSure() {
 	var words []string
 	from := ""
-	for _, column := range columnsAsked(f.kind) {
-		if _, ok := f.cells[column]; ok || !entry.Sure(f.kind, f.rec, f.cells, column) {
+	for _, c := range f.kind.Asked() {
+		if _, ok := f.cells[c.Name]; ok || !entry.Sure(c, f.rec, f.cells) {
 			continue
 		}
-		text, why := f.offer(column)
+		text, why := f.offer(c.Name)
 		if text == "" {
 			continue
 		}
-		f.cells[column] = text
-		if why != "" && (column == "each" || column == "with") {
-			words, from = append(words, column+" "+text), why
+		f.cells[c.Name] = text
+		if why != "" && c.Default == ledger.AsUsual {
+			words, from = append(words, c.Name+" "+text), why
 		}
 	}
 	if words != nil {
 		f.taken = "Taken " + from + ": " + strings.Join(words, "; ") + "."
 	}
-}
-
-// columnsAsked are the columns that are asked for, and all others that may not
-// be blank.
-func columnsAsked(k ledger.Kind) []string {
-	columns := slices.Clone(entry.Asked(k))
-	for _, c := range k.Columns {
-		if c.Need && !slices.Contains(columns, c.Name) {
-			columns = append(columns, c.Name)
-		}
-	}
-	return columns
 }
 
 // complete fills in what a form lacks. Where it lacks what cannot be known, a
@@ -166,16 +123,16 @@ func (a *app) complete(f *form) error {
 		return usageError{&blankError{f.kind, lacking}}
 	}
 	f.begin(a)
-	for _, column := range columnsAsked(f.kind) {
-		if _, ok := f.cells[column]; ok {
+	for _, c := range f.kind.Asked() {
+		if _, ok := f.cells[c.Name]; ok {
 			continue
 		}
-		offer, _ := f.offer(column)
-		text, err := a.question(promptOf(f.kind, column), offer, readCell(f.kind, f.rec, f.at, column))
+		offer, _ := f.offer(c.Name)
+		text, err := a.question(c.Prompt(), offer, readCell(f.kind, f.rec, f.at, c))
 		if err != nil {
 			return err
 		}
-		f.cells[column] = text
+		f.cells[c.Name] = text
 	}
 	return nil
 }
@@ -186,14 +143,4 @@ func (f *form) begin(a *app) {
 		a.tell(howToAnswer)
 	}
 	f.asked = true
-}
-
-// promptOf asks for a column in the words of its help.
-func promptOf(k ledger.Kind, column string) string {
-	for _, c := range k.Columns {
-		if c.Name == column && c.Help != "" && c.Help != "a "+c.Name {
-			return c.Name + " (" + c.Help + ")"
-		}
-	}
-	return column
 }

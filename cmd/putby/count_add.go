@@ -32,7 +32,7 @@ type countOptions struct {
 }
 
 func newCountAddCommand(a *app) *cobra.Command {
-	k := mustKind("count")
+	k := ledger.MustKind("count")
 	o := &countOptions{}
 	cmd := &cobra.Command{
 		Use: "add", Short: "record a stocktake", Long: countAddLong,
@@ -67,7 +67,7 @@ func (o *countOptions) fill(a *app, rec *ledger.Records, k ledger.Kind, given ma
 			return nil, err
 		}
 		column := "item"
-		if slices.Contains(entry.Packs(rec), name) {
+		if slices.Contains(ledger.Packs.In(rec), name) {
 			column = "pack"
 		}
 		f.cells[column] = name
@@ -105,7 +105,7 @@ func (o *countOptions) writeOff(a *app, rec *ledger.Records, d *draft) error {
 	}
 	count := d.rows[0].Cells
 	reason := map[string]string{"eaten": "used"}[o.gone]
-	draw := entry.Row{Kind: mustKind("draw"), Cells: map[string]string{
+	draw := entry.Row{Kind: ledger.MustKind("draw"), Cells: map[string]string{
 		"date": count["date"], "item": count["item"], "quantity": gap.Quantity().String(), "reason": cmp.Or(reason, o.gone),
 	}}
 	d.rows = append([]entry.Row{draw}, d.rows...)
@@ -116,7 +116,7 @@ func (o *countOptions) writeOff(a *app, rec *ledger.Records, d *draft) error {
 
 // askTarget asks for something that can be drawn or counted.
 func (a *app) askTarget(rec *ledger.Records, what string) (string, error) {
-	names := slices.Concat(entry.Packs(rec), entry.Foods(rec), entry.Supplies(rec))
+	names := slices.Concat(ledger.Packs.In(rec), ledger.Foods.In(rec), ledger.Supplies.In(rec))
 	return a.question(what, "", func(answer string) (string, error) {
 		if name, ok := begun(answer, names); ok {
 			return name, nil

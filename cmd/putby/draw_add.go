@@ -14,7 +14,7 @@ import (
 	"putby/pricing/exact"
 )
 
-const drawAddLong = `Record what was taken out.
+var drawAddLong = `Record what was taken out.
 
   --pack PACK   containers of that pack
   --food FOOD   containers of that food, of the pack soonest due; where that
@@ -22,8 +22,8 @@ const drawAddLong = `Record what was taken out.
   --item ITEM   an amount of fresh food in hand, or pieces of a supply: a broken
                 jar, a can of oil. Jars that stay with a neighbour are given
 
-One container is taken unless --quantity says otherwise. The reason is used,
-given or spoiled. The food's caution is printed when it is opened.`
+One container is taken unless --quantity says otherwise. The reason is
+` + ledger.MustKind("draw").Column("reason").Help + `. The food's caution is printed when it is opened.`
 
 type drawOptions struct {
 	addOptions
@@ -31,7 +31,7 @@ type drawOptions struct {
 }
 
 func newDrawAddCommand(a *app) *cobra.Command {
-	k := mustKind("draw")
+	k := ledger.MustKind("draw")
 	o := &drawOptions{}
 	cmd := &cobra.Command{
 		Use: "add", Short: "record what was taken out", Long: drawAddLong,
@@ -43,7 +43,7 @@ func newDrawAddCommand(a *app) *cobra.Command {
 	}
 	o.columnFlags.add(a, cmd, k)
 	cmd.Flags().StringVar(&o.food, "food", "", "take containers of this `food`, soonest due first")
-	a.completeFlag(cmd, "food", entry.Foods)
+	a.completeFlag(cmd, "food", ledger.Foods.In)
 	a.addMeant(cmd, k)
 	o.saving.add(cmd)
 	return cmd
@@ -71,7 +71,7 @@ func (o *drawOptions) fill(a *app, rec *ledger.Records, k ledger.Kind, given map
 			return nil, err
 		}
 	}
-	if reason := f.cells["reason"]; reason != "spoiled" {
+	if reason := f.cells["reason"]; reason != ledger.Spoiled.String() {
 		names := entry.Drawn(d.rows)
 		d.notes = append(d.notes, reports.PastDue(g, f.at.Day(f.cells["date"]), names...)...)
 		d.after = reports.Opened(g, names...)
@@ -99,7 +99,7 @@ func (o *drawOptions) target(a *app, g *ledger.Ledger, f *form) error {
 		return err
 	}
 	switch {
-	case slices.Contains(entry.Packs(f.rec), name):
+	case slices.Contains(ledger.Packs.In(f.rec), name):
 		f.cells["pack"] = name
 	case reports.InStore(g, name) > 0:
 		o.food = name

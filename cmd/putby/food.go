@@ -35,7 +35,7 @@ type foodOptions struct {
 
 // newFoodCommand is the command of foods: like all records, and find.
 func newFoodCommand(a *app) *cobra.Command {
-	k := mustKind("food")
+	k := ledger.MustKind("food")
 	o := &foodOptions{}
 	add := &cobra.Command{
 		Use: "add", Short: "add a food, its figures from the open table", Long: foodAddLong,
@@ -131,7 +131,8 @@ const mostOffered = 8
 func (o *foodOptions) askTable(a *app, f *form) error {
 	f.begin(a)
 	if _, ok := f.cells["food"]; !ok {
-		id, err := a.question(promptOf(f.kind, "food"), "", readCell(f.kind, f.rec, f.at, "food"))
+		c := f.kind.Column("food")
+		id, err := a.question(c.Prompt(), "", readCell(f.kind, f.rec, f.at, c))
 		if err != nil {
 			return err
 		}

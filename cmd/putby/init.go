@@ -84,18 +84,14 @@ func emptyLedger(o *initOptions) map[string][]byte {
 	values := map[string]string{"format": "1", "currency": o.currency, "zone": o.zone}
 	var settings strings.Builder
 	settings.WriteString("setting,value\n")
-	for _, s := range ledger.SettingNames() {
+	for _, s := range ledger.SettingColumns() {
 		if values[s.Name] != "" {
 			settings.WriteString(s.Name + "," + values[s.Name] + "\n")
 		}
 	}
 	files := map[string][]byte{ledger.SettingsFile: []byte(settings.String())}
 	for _, k := range ledger.Kinds() {
-		var names []string
-		for _, c := range k.Columns {
-			names = append(names, c.Name)
-		}
-		files[k.File] = []byte(strings.Join(names, ",") + "\n")
+		files[k.File] = []byte(strings.Join(k.Header(), ",") + "\n")
 	}
 	return files
 }

@@ -60,7 +60,7 @@ func parseCells(k ledger.Kind, args []string) (map[string]string, error) {
 	cells := map[string]string{}
 	for _, arg := range args {
 		column, value, found := strings.Cut(arg, "=")
-		if !found || !slices.ContainsFunc(k.Columns, func(c ledger.Column) bool { return c.Name == column }) {
+		if !found || !k.Has(column) {
 			return nil, nearError{fmt.Sprintf("%q is not COLUMN=VALUE with a column of %s", arg, k.File), columnHint(k, column)}
 		}
 		cells[column] = value
@@ -70,12 +70,8 @@ func parseCells(k ledger.Kind, args []string) (map[string]string, error) {
 
 // columnHint says which column was probably meant, or which there are.
 func columnHint(k ledger.Kind, column string) string {
-	var names []string
-	for _, c := range k.Columns {
-		names = append(names, c.Name)
-	}
-	if near := ledger.Nearest(column, names); near != "" {
+	if near := ledger.Nearest(column, k.Header()); near != "" {
 		return near + "=VALUE"
 	}
-	return "its columns are " + strings.Join(names, " ")
+	return "its columns are " + strings.Join(k.Header(), " ")
 }

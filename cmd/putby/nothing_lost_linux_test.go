@@ -34,7 +34,7 @@ func (h *house) rows(kind, word string) int {
 	if _, faults, err := folder.Load(h.dir, ledger.Options{}); err != nil || len(faults) > 0 {
 		h.t.Fatalf("the ledger cannot be read: %v %v", err, faults)
 	}
-	rows, err := folder.Rows(h.dir, mustKind(kind))
+	rows, err := folder.Rows(h.dir, ledger.MustKind(kind))
 	if err != nil {
 		h.t.Fatal(err)
 	}
@@ -130,7 +130,7 @@ func TestAtOnce(t *testing.T) {
 	if n := h.rows("receipt", "many"); n != processes*each/2 {
 		t.Errorf("%d receipts are there", n)
 	}
-	receipts, err := folder.Rows(h.dir, mustKind("receipt"))
+	receipts, err := folder.Rows(h.dir, ledger.MustKind("receipt"))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -35,7 +35,7 @@ type packOptions struct {
 }
 
 func newPackAddCommand(a *app) *cobra.Command {
-	k := mustKind("pack")
+	k := ledger.MustKind("pack")
 	o := &packOptions{}
 	cmd := &cobra.Command{
 		Use: "add", Short: "add a row of like containers", Long: packAddLong,

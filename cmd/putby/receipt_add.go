@@ -84,8 +84,10 @@ func newReceiptAddCommand(a *app) *cobra.Command {
 		f.Var(lineFlag{kind, &o.lines}, kind.String(), lineHelp[kind])
 	}
 	f.StringVar(&o.offer, "offer", "", "`offer` on the one thing bought, such as \"3 for 5.00\"")
-	a.completeFlag(cmd, "shop", entry.Shops)
-	a.addMeant(cmd, mustKind("receipt"))
+	for _, name := range []string{"shop", "date", "receipt"} {
+		a.completeColumn(cmd, ledger.MustKind("receipt").Column(name))
+	}
+	a.addMeant(cmd, ledger.MustKind("receipt"))
 	o.saving.add(cmd)
 	return cmd
 }
@@ -116,10 +118,10 @@ func (o *receiptOptions) draft(a *app, rec *ledger.Records) (*draft, error) {
 // head fills in whose receipt it is, and of when.
 func (o *receiptOptions) head(a *app, rec *ledger.Records, r *entry.Receipt, asked bool) error {
 	if o.shop == "" && !asked {
-		return usageError{&blankError{mustKind("receipt"), []string{"shop"}}}
+		return usageError{&blankError{ledger.MustKind("receipt"), []string{"shop"}}}
 	}
-	at := a.at(rec)
-	if err := at.AheadCell("receipt", "date", at.Dated(o.date)); err != nil {
+	k, at := ledger.MustKind("receipt"), a.at(rec)
+	if err := at.AheadCell(k.Column("date"), at.Dated(o.date)); err != nil {
 		return err // before anybody is asked
 	}
 	if asked {
@@ -143,7 +145,7 @@ func (o *receiptOptions) head(a *app, rec *ledger.Records, r *entry.Receipt, ask
 		if !asked {
 			continue
 		}
-		answer, err := a.question(cell.column, *cell.into, readCell(mustKind("receipt"), rec, at, cell.column))
+		answer, err := a.question(cell.column, *cell.into, readCell(k, rec, at, k.Column(cell.column)))
 		if err != nil {
 			return err
 		}
@@ -176,13 +178,12 @@ func (o *receiptOptions) read(rec *ledger.Records, r *entry.Receipt) (*draft, er
 			return nil, usageError{err}
 		}
 	}
-	sum, err := r.Sum()
-	if err != nil {
+	if _, err := r.Sum(); err != nil {
 		return nil, usageError{err}
 	}
 	rows, err := r.Rows()
 	if err != nil {
 		return nil, usageError{err}
 	}
-	return &draft{rows: rows, notes: append(notes, sumText(r, sum))}, nil
+	return &draft{rows: rows, notes: notes}, nil
 }

@@ -57,7 +57,7 @@ func (d *lineDialogue) newThing(text string) (entry.Line, error) {
 
 // meant asks whether a name that the ledger has was meant.
 func (d *lineDialogue) meant(item string) (string, error) {
-	names, _ := entry.Names(d.rec, "receipt", "item")
+	names, _ := entry.Names(d.rec, ledger.MustKind("receipt").Column("item"))
 	near := ledger.Nearest(item, names)
 	if near == "" {
 		return item, nil
@@ -103,7 +103,7 @@ func (d *lineDialogue) known(l *entry.Line) error {
 	case ask == "":
 		return fmt.Errorf("the ledger has no machine %s: putby machine add makes it known", l.Item)
 	}
-	k := mustKind(l.Kind.String())
+	k := ledger.MustKind(l.Kind.String())
 	cells := map[string]string{}
 	if ledger.CheckID(l.Item) != nil {
 		id, err := d.identify(k, l.Item)
@@ -113,7 +113,8 @@ func (d *lineDialogue) known(l *entry.Line) error {
 		cells["name"], l.Item = l.Item, id
 	}
 	at := d.a.at(d.rec)
-	text, err := d.a.question(fmt.Sprintf("%s is new; add it: %s", l.Item, promptOf(k, ask)), "", readCell(k, d.rec, at, ask))
+	c := k.Column(ask)
+	text, err := d.a.question(fmt.Sprintf("%s is new; add it: %s", l.Item, c.Prompt()), "", readCell(k, d.rec, at, c))
 	if err != nil {
 		return err
 	}
@@ -129,7 +130,7 @@ func (d *lineDialogue) known(l *entry.Line) error {
 // identify asks by which identifier the ledger is to know a thing that is called
 // by words.
 func (d *lineDialogue) identify(k ledger.Kind, name string) (string, error) {
-	return d.a.question("  its identifier", entry.Slug(name), readCell(k, d.rec, d.a.at(d.rec), k.Name))
+	return d.a.question("  its identifier", entry.Slug(name), readCell(k, d.rec, d.a.at(d.rec), k.Column(k.Name)))
 }
 
 // rest asks for what a line lacks, offering the size and price of last time; of
@@ -167,7 +168,8 @@ func (d *lineDialogue) rest(l *entry.Line) error {
 
 // readPart reads a count, a size or a price, of which a price may not be blank.
 func (d *lineDialogue) readPart(column string) reading {
-	read := readCell(mustKind("receipt"), d.rec, d.a.at(d.rec), column)
+	k := ledger.MustKind("receipt")
+	read := readCell(k, d.rec, d.a.at(d.rec), k.Column(column))
 	return func(answer string) (string, error) {
 		if column == "price" && answer == "" {
 			return "", errors.New("it needs a price; 0 for a gift or from the garden")
@@ -193,15 +195,6 @@ func (d *lineDialogue) look() []string {
 }
 
 func lookText(l *entry.Line) string { return l.Kind.String() + " " + l.String() }
-
-// sumText says what a receipt comes to.
-func sumText(r *entry.Receipt, sum entry.Sum) string {
-	lines := fmt.Sprintf("%d lines come to", len(r.Lines))
-	if len(r.Lines) == 1 {
-		lines = "1 line comes to"
-	}
-	return fmt.Sprintf("%s: %s %s %s.", r.ID, lines, sum.Total.Fixed(r.Currency.Minor()), r.Currency.Code())
-}
 
 // receiptArgs writes a receipt as a command line that needs no asking.
 func receiptArgs(r *entry.Receipt) []string {

@@ -11,7 +11,7 @@ import (
 // newRecordCommand builds the command of one kind of record: add, list, show.
 // Kinds that need more than their columns bring their own add.
 func newRecordCommand(a *app, name string, add *cobra.Command) *cobra.Command {
-	k := mustKind(name)
+	k := ledger.MustKind(name)
 	cmd := newGroupCommand(k.Name, kindShort[k.Name],
 		fmt.Sprintf("Add a %s to the ledger, list them all, or show one. They are kept in %s, one a row.", k.Name, k.File))
 	if add == nil {
@@ -28,15 +28,6 @@ func newGroupCommand(name, short, long string) *cobra.Command {
 		Args: noCommand,
 		RunE: func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
 	}
-}
-
-// mustKind finds a kind of record by a name that the program itself has.
-func mustKind(name string) ledger.Kind {
-	k, ok := ledger.KindOf(name)
-	if !ok {
-		panic("putby: no kind of record is called " + name) // a defect, found by any test
-	}
-	return k
 }
 
 // kindShort says in a few words what each kind of record is.

@@ -12,14 +12,14 @@ import (
 	"putby/pricing/exact"
 )
 
-const runAddLong = `Add a run with its loads and phases in one go.
+var runAddLong = `Add a run with its loads and phases in one go.
 
   --load "AMOUNT FOOD [from RECEIPT[:LINE]] [trays N] [wet W] [dry W] [lost A]"
       such as "5.5 kg apples wet 5.5 kg dry 880 g"; once for each food
   --phase "PHASE DURATION [WATTS W] [KWH kWh]"
       such as "primary 22h30m 640 W"; once for each, in order
 
-The phases are freezing, evacuation, primary, secondary, hold and defrost. On a
+A phase is ` + ledger.MustKind("phase").Column("phase").Help + `. On a
 terminal you are asked for what is missing; the phases that the machine went
 through last are offered. Loads that are more than the machine takes are named,
 by volume and by weight.
@@ -34,7 +34,7 @@ type runOptions struct {
 }
 
 func newRunAddCommand(a *app) *cobra.Command {
-	k := mustKind("run")
+	k := ledger.MustKind("run")
 	o := &runOptions{}
 	cmd := &cobra.Command{
 		Use: "add", Short: "add a run with its loads and phases", Long: runAddLong,
@@ -47,8 +47,12 @@ func newRunAddCommand(a *app) *cobra.Command {
 	o.columnFlags.add(a, cmd, k)
 	cmd.Flags().StringArrayVar(&o.loads, "load", nil, "`what` went in; once for each food")
 	cmd.Flags().StringArrayVar(&o.phases, "phase", nil, "a `phase` and how long it took; once for each, in order")
-	a.completeLast(cmd, "load", entry.Foods)
-	fixed(cmd, "phase", "freezing ", "evacuation ", "primary ", "secondary ", "hold ", "defrost ")
+	a.completeLast(cmd, "load", ledger.Foods.In)
+	var phases []string
+	for _, word := range ledger.MustKind("phase").Column("phase").Words {
+		phases = append(phases, word+" ")
+	}
+	fixed(cmd, "phase", phases...)
 	a.addMeant(cmd, k)
 	o.saving.add(cmd)
 	return cmd
@@ -130,7 +134,7 @@ func (o *runOptions) askLoads(a *app, f *form) error {
 			if err != nil {
 				return "", err
 			}
-			if near, unknown := entry.Unknown(f.rec, "load", "item", row.Cells["item"]); unknown {
+			if near, unknown := entry.Unknown(f.rec, row.Kind.Column("item"), row.Cells["item"]); unknown {
 				return "", unknownName(row.Cells["item"], near)
 			}
 			return answer, nil

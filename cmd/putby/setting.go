@@ -24,7 +24,7 @@ func settingHelp() string {
 	var b strings.Builder
 	b.WriteString("List the settings, or show one. They are kept in settings.csv. To set one:\n\n" +
 		"  putby amend setting hour_value value=12\n\nThe settings:\n\n")
-	for _, s := range ledger.SettingNames() {
+	for _, s := range ledger.SettingColumns() {
 		fmt.Fprintf(&b, "  %-20s %s\n", s.Name, s.Help)
 	}
 	return b.String()

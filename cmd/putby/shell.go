@@ -28,7 +28,7 @@ func (a *app) completeFlag(cmd *cobra.Command, flag string, names func(*ledger.R
 
 // completeRecord offers the shell a kind of record, then the name of one, then
 // its columns.
-func (a *app) completeRecord(_ *cobra.Command, args []string, _ string) ([]cobra.Completion, cobra.ShellCompDirective) {
+func (a *app) completeRecord(_ *cobra.Command, args []string, text string) ([]cobra.Completion, cobra.ShellCompDirective) {
 	switch len(args) {
 	case 0:
 		return kindNames(), cobra.ShellCompDirectiveNoFileComp
@@ -36,11 +36,25 @@ func (a *app) completeRecord(_ *cobra.Command, args []string, _ string) ([]cobra
 		return entry.Own(a.peek(), args[0]), cobra.ShellCompDirectiveNoFileComp
 	}
 	k, _ := ledger.KindOf(args[0])
-	var columns []cobra.Completion
-	for _, c := range k.Columns {
-		columns = append(columns, c.Name+"=")
+	return a.completeCell(k, text)
+}
+
+// completeCell offers the columns of a kind, and behind a column's name what its
+// cells may hold.
+func (a *app) completeCell(k ledger.Kind, text string) ([]cobra.Completion, cobra.ShellCompDirective) {
+	var list []cobra.Completion
+	column, _, found := strings.Cut(text, "=")
+	if found && k.Has(column) {
+		names, _ := entry.Names(a.peek(), k.Column(column))
+		for _, name := range names {
+			list = append(list, column+"="+name)
+		}
+		return list, cobra.ShellCompDirectiveNoFileComp
 	}
-	return columns, cobra.ShellCompDirectiveNoFileComp | cobra.ShellCompDirectiveNoSpace
+	for _, name := range k.Header() {
+		list = append(list, name+"=")
+	}
+	return list, cobra.ShellCompDirectiveNoFileComp | cobra.ShellCompDirectiveNoSpace
 }
 
 // completeOwn offers the shell the names of the records of one kind.
@@ -65,17 +79,20 @@ func kindNames() []string {
 // completeNames offers the shell the ledger's names for every flag that is
 // called after a kind of thing and that no command completes itself.
 func (a *app) completeNames(root *cobra.Command) {
-	names := map[string]func(*ledger.Records) []string{
-		"item": entry.Foods, "food": entry.Foods, "run": entry.Runs, "pack": entry.Packs, "machine": entry.Machines,
-		"supply": entry.Supplies, "tariff": entry.Tariffs, "batch": entry.Batches, "shop": entry.Shops,
-	}
 	everyCommand(root, func(cmd *cobra.Command) {
-		for flag, list := range names {
-			if _, done := cmd.GetFlagCompletionFunc(flag); !done && cmd.Flags().Lookup(flag) != nil {
-				a.completeFlag(cmd, flag, list)
-			}
+		for thing := ledger.Foods; thing <= ledger.Places; thing++ {
+			a.completeMissing(cmd, thing.String(), thing.In)
 		}
+		a.completeMissing(cmd, "item", ledger.Foods.In)
 	})
+}
+
+// completeMissing completes a flag that the command has and does not complete
+// itself.
+func (a *app) completeMissing(cmd *cobra.Command, flag string, names func(*ledger.Records) []string) {
+	if _, done := cmd.GetFlagCompletionFunc(flag); !done && cmd.Flags().Lookup(flag) != nil {
+		a.completeFlag(cmd, flag, names)
+	}
 }
 
 // completeLast offers the shell names for the last word of a flag that holds

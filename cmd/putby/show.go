@@ -74,7 +74,7 @@ func (a *app) belonging(k ledger.Kind, r folder.Row) ([]reports.Field, error) {
 	id := r.Cells[k.Key[0]]
 	var fields []reports.Field
 	for _, other := range ledger.Kinds() {
-		if other.Name == k.Name || !hasColumn(other, k.Key[0]) {
+		if other.Name == k.Name || !other.Has(k.Key[0]) {
 			continue
 		}
 		rows, err := folder.Rows(a.ledgerDir(), other)
@@ -92,13 +92,4 @@ func (a *app) belonging(k ledger.Kind, r folder.Row) ([]reports.Field, error) {
 		}
 	}
 	return fields, nil
-}
-
-func hasColumn(k ledger.Kind, name string) bool {
-	for _, c := range k.Columns {
-		if c.Name == name {
-			return true
-		}
-	}
-	return false
 }

@@ -9,7 +9,7 @@ import (
 
 // addMeant adds the flags that say of a kind of record that it is meant as it is.
 func (a *app) addMeant(cmd *cobra.Command, k ledger.Kind) {
-	if entry.Happens(k) {
+	if k.Happens() {
 		a.addAhead(cmd)
 	}
 	if k.Name == "receipt" {

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"putby/ledger"
 	"putby/pricing/exact"
 )
 
@@ -29,8 +30,9 @@ type binding struct {
 // A column is one column of the ledger being filled.
 type column struct {
 	Fill
-	sort    sort
-	at      []int // indexes of the foreign cells
+	of      *ledger.Column
+	cell    ledger.CellType // as which its foreign cells are read
+	at      []int           // indexes of the foreign cells
 	order   Order
 	decimal Decimal
 }
@@ -46,7 +48,8 @@ type filter struct {
 func (m Map) bind(t *Table) (*binding, error) {
 	b := &binding{m: m, t: t}
 	for _, f := range m.Fills {
-		b.columns = append(b.columns, column{Fill: f, sort: sorts[m.Target][f.Column]})
+		c := m.Target.column(f.Column)
+		b.columns = append(b.columns, column{Fill: f, of: c, cell: readAs(c)})
 	}
 	for _, o := range m.Only {
 		b.only = append(b.only, filter{Only: o})
@@ -150,6 +153,9 @@ func quoteAll(list []string) string {
 	return strings.Join(quoted[:min(len(quoted), 30)], ", ")
 }
 
+// isDate reports whether the column holds dates.
+func (c *column) isDate() bool { return c.cell == ledger.DateCell || c.cell == ledger.MomentCell }
+
 // findOrders settles the order of dates: what the map says of a column, else of
 // the file, else what all its dates agree on.
 func (b *binding) findOrders() error {
@@ -157,7 +163,7 @@ func (b *binding) findOrders() error {
 	open := false
 	for i := range b.columns {
 		c := &b.columns[i]
-		if c.sort != dateCell && c.sort != momentCell {
+		if !c.isDate() {
 			continue
 		}
 		c.order = c.How.Order
@@ -178,7 +184,7 @@ func (b *binding) findOrders() error {
 	}
 	b.unsettled = !all.settled()
 	for i := range b.columns {
-		if c := &b.columns[i]; c.order == AnyOrder && (c.sort == dateCell || c.sort == momentCell) {
+		if c := &b.columns[i]; c.order == AnyOrder && c.isDate() {
 			c.order = order
 		}
 	}
@@ -213,7 +219,7 @@ func (b *binding) findDecimals() error {
 		if c.decimal = c.How.Decimal; c.decimal == AnyDecimal {
 			c.decimal = b.m.Decimal
 		}
-		if c.decimal == AnyDecimal && c.sort.numeric() && len(c.at) > 0 {
+		if c.decimal == AnyDecimal && numeric(c.cell) && len(c.at) > 0 {
 			open = append(open, c)
 			b.eachNumber(c, &all)
 		}
@@ -271,8 +277,4 @@ func numberPart(text string) string {
 		return m.number
 	}
 	return text
-}
-
-func (s sort) numeric() bool {
-	return s == numberCell || s == moneyCell || s == amountCell || s == energyCell || s == spanCell
 }

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"strings"
 
+	"putby/ledger"
 	"putby/pricing/exact"
 )
 
@@ -55,14 +56,14 @@ func (b *binding) read(c *column, row Row) (string, error) {
 	if text == "" {
 		return c.Value, nil
 	}
-	switch c.sort {
-	case idCell:
+	switch {
+	case c.cell == ledger.NameCell:
 		return readID(text)
-	case dateCell, momentCell:
+	case c.isDate():
 		return b.readDate(c, row.Cells, text)
-	case numberCell, moneyCell, amountCell, energyCell, spanCell:
+	case numeric(c.cell):
 		return b.readNumeric(c, text)
-	case wordCell:
+	case c.cell == ledger.WordCell && c.Column != "kind": // of which the names may say another
 		return readWord(text), nil
 	}
 	return oneLine(text), nil
@@ -102,7 +103,7 @@ func (b *binding) readDate(c *column, cells []string, text string) (string, erro
 		if err != nil {
 			return "", fmt.Errorf("%s %w", exact.Quote(text), err)
 		}
-		if c.sort == dateCell {
+		if c.cell == ledger.DateCell {
 			return date.String(), nil
 		}
 		return formatMoment(date, clock{true, sec, ""}), nil
@@ -117,7 +118,7 @@ func (b *binding) readDate(c *column, cells []string, text string) (string, erro
 		return "", fmt.Errorf("%s %w", exact.Quote(text), errNotDate)
 	case !ok:
 		return "", fmt.Errorf("%s is not a date in the order %s", exact.Quote(text), c.order)
-	case c.sort == dateCell:
+	case c.cell == ledger.DateCell:
 		return date.String(), nil
 	case !w.clock.given:
 		return "", fmt.Errorf("%s %w", exact.Quote(text), errNoClock)
@@ -142,19 +143,19 @@ func formatMoment(date exact.Date, c clock) string {
 // readNumeric reads the cells that are, or begin with, a number.
 func (b *binding) readNumeric(c *column, text string) (out string, err error) {
 	number := func(s string) (string, error) { return b.readPlain(c, s) }
-	switch c.sort {
-	case amountCell:
+	switch {
+	case c.cell == ledger.AmountCell:
 		if c.How.Within {
 			return within(text, number), nil
 		}
 		out, err = readAmount(text, number, c.How.Unit)
-	case energyCell:
+	case measures(c.of, exact.Energy):
 		unit := c.How.Unit
 		if unit == exact.NoUnit {
 			unit = exact.KWh
 		}
 		out, err = readEnergy(text, number, unit)
-	case spanCell:
+	case c.cell == ledger.DurationCell:
 		return b.readSpan(c, text, number)
 	default:
 		out, err = number(text)

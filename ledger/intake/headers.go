@@ -1,7 +1,5 @@
 package intake
 
-import "putby/pricing/exact"
-
 // headerNames are what a header may be called that fills a column of the
 // ledger: folded, the likeliest first.
 type headerNames struct {
@@ -101,11 +99,4 @@ var needs = map[Target][]string{
 	Receipts: {"date", "price"},
 	Runs:     {"machine", "start"},
 	Prices:   {"date", "shop", "item", "size", "price"},
-}
-
-// unitsFor are the dimensions whose units a header may name for a column.
-var unitsFor = map[string][]exact.Dimension{
-	"size": {exact.Volume, exact.Mass, exact.Count}, "makes": {exact.Volume, exact.Mass, exact.Count},
-	"load.quantity": {exact.Volume, exact.Mass, exact.Count}, "load.lost": {exact.Volume, exact.Mass, exact.Count},
-	"load.wet": {exact.Mass}, "load.dry": {exact.Mass}, "kwh": {exact.Energy},
 }

@@ -161,43 +161,6 @@ func (h How) String() string {
 	return strings.Join(words, " ")
 }
 
-// A sort is how the cells of a column of the ledger are read.
-type sort uint8
-
-const (
-	textCell sort = iota
-	idCell
-	dateCell
-	momentCell
-	numberCell
-	moneyCell
-	amountCell // a quantity, or a number alone
-	energyCell
-	spanCell
-	kindCell
-	itemCell
-	wordCell // one of a closed list
-)
-
-// sorts are the columns that are not text.
-var sorts = map[Target]map[string]sort{
-	Receipts: {
-		"receipt": idCell, "date": dateCell, "line": idCell, "kind": kindCell, "item": itemCell, "count": amountCell,
-		"size": amountCell, "price": moneyCell, "discount": moneyCell, "tax": moneyCell,
-	},
-	Runs: {
-		"run": idCell, "machine": itemCell, "start": momentCell, "end": momentCell, "tariff": idCell, "kwh": energyCell,
-		"hands": spanCell, "outcome": wordCell, "load.item": itemCell, "load.quantity": amountCell, "load.receipt": idCell,
-		"load.line": idCell, "load.trays": numberCell, "load.wet": amountCell, "load.dry": amountCell, "load.lost": amountCell,
-		"phase.freezing": spanCell, "phase.evacuation": spanCell, "phase.primary": spanCell, "phase.secondary": spanCell,
-		"phase.hold": spanCell, "phase.defrost": spanCell,
-	},
-	Prices: {
-		"date": dateCell, "item": itemCell, "size": amountCell, "price": moneyCell, "terms": wordCell, "form": wordCell,
-		"makes": amountCell,
-	},
-}
-
 // Columns lists the columns of the ledger that a map of the target may fill,
 // in the order of their files.
 func (t Target) Columns() []string {
@@ -216,18 +179,53 @@ func (t Target) Columns() []string {
 }
 
 // phases are the words of a run's phases, in their usual order.
-var phases = func() (words []string) {
-	for p := ledger.Freezing; p <= ledger.Defrost; p++ {
-		words = append(words, p.String())
-	}
-	return words
-}()
+var phases = ledger.MustKind("phase").Column("phase").Words
 
 func columnsOf(file, prefix string) []string {
-	kind, _ := ledger.KindOf(file)
-	var list []string
-	for _, c := range kind.Columns {
-		list = append(list, prefix+c.Name)
+	list := ledger.MustKind(file).Header()
+	for i := range list {
+		list[i] = prefix + list[i]
 	}
 	return list
+}
+
+// column returns the ledger's column that one of [Target.Columns] is; of a phase
+// its duration. A name that is none of them has a column of text.
+func (t Target) column(name string) *ledger.Column {
+	if !slices.Contains(t.Columns(), name) {
+		return new(ledger.Column)
+	}
+	switch part, rest, _ := strings.Cut(name, "."); part {
+	case "load":
+		return ledger.MustKind(part).Column(rest)
+	case "phase":
+		return ledger.MustKind(part).Column("duration")
+	}
+	return ledger.MustKind(map[Target]string{Receipts: "receipt", Runs: "run", Prices: "price"}[t]).Column(name)
+}
+
+// readAs says how the foreign cells of a column are read. What things are called
+// there the names say; goods sold loose have their weight as their count.
+func readAs(c *ledger.Column) ledger.CellType {
+	switch {
+	case slices.Contains(c.Names, ledger.Foods) || slices.Contains(c.Names, ledger.Machines):
+		return ledger.TextCell
+	case c.Name == "count":
+		return ledger.AmountCell
+	}
+	return c.Cell
+}
+
+// numeric reports whether foreign cells are, or begin with, a number.
+func numeric(t ledger.CellType) bool {
+	switch t {
+	case ledger.NumberCell, ledger.PercentCell, ledger.MoneyCell, ledger.WholeCell, ledger.AmountCell, ledger.DurationCell:
+		return true
+	}
+	return false
+}
+
+// measures reports whether the cells of a column may be in units of a dimension.
+func measures(c *ledger.Column, d exact.Dimension) bool {
+	return slices.Contains(c.Dims, d) || c.Unit == exact.KWh.String() && d == exact.Energy
 }

@@ -15,7 +15,7 @@ func (p *Plan) Definite() Map {
 		m.Decimal = p.Decimal
 	}
 	for i, c := range p.columns {
-		if c.sort.numeric() && c.decimal != m.Decimal {
+		if numeric(c.cell) && c.decimal != m.Decimal {
 			m.Fills[i].How.Decimal = c.decimal
 		}
 	}

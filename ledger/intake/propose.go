@@ -125,7 +125,7 @@ func (m *matcher) fills(target Target) []Fill {
 		var names []string
 		for _, i := range at {
 			names = append(names, strings.TrimSpace(m.header[i]))
-			f.unitOf(m.header[i])
+			f.unitOf(target.column(column), m.header[i])
 		}
 		f.From = strings.Join(names, " + ")
 		fills = append(fills, f)
@@ -143,17 +143,17 @@ func headerKey(h string) string {
 
 // unitOf takes the unit that a header names between parentheses or brackets,
 // or behind a slash.
-func (f *Fill) unitOf(header string) {
+func (f *Fill) unitOf(c *ledger.Column, header string) {
 	at := strings.IndexAny(header, "([/")
 	if at < 0 {
 		return
 	}
 	word := strings.TrimFunc(header[at:], func(r rune) bool { return !unicode.IsLetter(r) })
-	if sorts[Runs][f.Column] == spanCell {
+	if c.Cell == ledger.DurationCell {
 		f.How.Span = spanWords[strings.ToLower(word)]
 		return
 	}
-	if u, ok := unitOf(word); ok && slices.Contains(unitsFor[f.Column], u.Dimension()) {
+	if u, ok := unitOf(word); ok && measures(c, u.Dimension()) {
 		f.How.Unit = u
 	}
 }

@@ -117,6 +117,3 @@ func (m Moment) Period(text string) (first, last exact.Date, ok bool) {
 	}
 	return exact.NoDate, exact.NoDate, false
 }
-
-// DateColumns are the columns whose cells [Moment.Dated] is for.
-var DateColumns = []string{"date", "best_by", "start", "end"}

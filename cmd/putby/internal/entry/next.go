@@ -129,7 +129,7 @@ func NextReceipt(rec *ledger.Records, shop string, day exact.Date) string {
 			letters[r.Shop] = before
 		}
 	}
-	taken := append(Receipts(rec), Batches(rec)...)
+	taken := append(ledger.Receipts.In(rec), ledger.Batches.In(rec)...)
 	if manner(here) || shared || len(letters) == 0 && manner(all) {
 		if !manner(here) {
 			here = all
@@ -221,7 +221,7 @@ func NextBatch(rec *ledger.Records, food string, day exact.Date) string {
 			mine = append(mine, n)
 		}
 	}
-	taken := append(Receipts(rec), Batches(rec)...)
+	taken := append(ledger.Receipts.In(rec), ledger.Batches.In(rec)...)
 	switch {
 	case manner(mine):
 		return Next(mine, day, "", taken...)
@@ -255,10 +255,10 @@ func NextPack(rec *ledger.Records, run string, day exact.Date) string {
 			byRun = false
 		}
 	}
-	used := usedIn(nil, Packs(rec))
+	used := usedIn(nil, ledger.Packs.In(rec))
 	switch {
 	case run == "" || !byRun:
-		return Next(alike, day, "pack-", Packs(rec)...)
+		return Next(alike, day, "pack-", ledger.Packs.In(rec)...)
 	case number:
 		return countOn(run+join, "0", used)
 	}

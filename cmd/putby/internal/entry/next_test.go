@@ -41,7 +41,7 @@ func TestNext(t *testing.T) {
 // Whatever there is, the next identifier is free, and one that a record may
 // have.
 func TestNextIsFree(t *testing.T) {
-	k, _ := ledger.KindOf("run")
+	k := ledger.MustKind("run")
 	rapid.Check(t, func(t *rapid.T) {
 		list := rapid.SliceOf(rapid.Custom(func(t *rapid.T) Named {
 			return Named{rapid.StringMatching(`[a-c]{0,2}-?(2511[0-3][0-9]|[0-9]{0,3})(-[0-9])?`).Draw(t, "id"),
@@ -92,7 +92,7 @@ func TestNextReceipt(t *testing.T) {
 		{receiptsOf([3]string{"mb-251120", "2025-11-20", "Marrowby"}), "Marrowby", "mb-251120-2"},
 	} {
 		if got := NextReceipt(test.rec, test.shop, exact.MustDate("2025-11-20")); got != test.want {
-			t.Errorf("%s after %v: %s, want %s", test.shop, Receipts(test.rec), got, test.want)
+			t.Errorf("%s after %v: %s, want %s", test.shop, ledger.Receipts.In(test.rec), got, test.want)
 		}
 	}
 	byShop.Batches = []ledger.Batch{{ID: "mb-251120"}}
@@ -115,7 +115,7 @@ func TestNextBatch(t *testing.T) {
 		{oneCount, "broth", "b3"}, {oneCount, "leek-soup", "b3"}, {&ledger.Records{}, "", "batch-1"},
 	} {
 		if got := NextBatch(test.rec, test.food, exact.MustDate("2025-11-20")); got != test.want {
-			t.Errorf("%s after %v: %s, want %s", test.food, Batches(test.rec), got, test.want)
+			t.Errorf("%s after %v: %s, want %s", test.food, ledger.Batches.In(test.rec), got, test.want)
 		}
 	}
 }

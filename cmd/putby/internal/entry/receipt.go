@@ -139,7 +139,7 @@ func (r *Receipt) DropTotal() {
 
 // Rows returns the rows to add.
 func (r *Receipt) Rows() ([]Row, error) {
-	k, _ := ledger.KindOf("receipt")
+	k := ledger.MustKind("receipt")
 	rows := make([]Row, len(r.Lines))
 	for i := range r.Lines {
 		cells, err := r.Lines[i].Cells(r.Currency.Minor())

@@ -86,8 +86,8 @@ func TestReceiptOffer(t *testing.T) {
 
 // What a receipt comes to is what the ledger makes of its rows.
 func TestSumIsTheLedgers(t *testing.T) {
-	receipts, _ := ledger.KindOf("receipt")
-	foods, _ := ledger.KindOf("food")
+	receipts := ledger.MustKind("receipt")
+	foods := ledger.MustKind("food")
 	rapid.Check(t, func(t *rapid.T) {
 		r := &Receipt{ID: "r1", Date: "2025-03-04", Shop: "s", Currency: exact.MustCurrency(rapid.SampledFrom([]string{"EUR", "JPY", "KWD"}).Draw(t, "currency"))}
 		minor := r.Currency.Minor()

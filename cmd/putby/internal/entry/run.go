@@ -13,7 +13,7 @@ import (
 // ParseLoad reads what went into a run, such as "5.5 kg apples from r12:3 wet
 // 5.5 kg dry 880 g lost 0.2 kg", into a row of loads.csv.
 func ParseLoad(rec *ledger.Records, run, text string) (Row, error) {
-	k, _ := ledger.KindOf("load")
+	k := ledger.MustKind("load")
 	words := strings.Fields(text)
 	cells := map[string]string{"run": run}
 	rest, amount := takeAmount(words)
@@ -24,9 +24,9 @@ func ParseLoad(rec *ledger.Records, run, text string) (Row, error) {
 	for n < len(rest) && !slices.Contains(loadWords, rest[n]) {
 		n++
 	}
-	cells["quantity"], cells["item"] = amount, Meant(rec, "load", "item", strings.Join(rest[:n], " "))
+	cells["quantity"], cells["item"] = amount, Meant(rec, k.Column("item"), strings.Join(rest[:n], " "))
 	if n > 1 && cells["item"] == strings.Join(rest[:n], " ") { // no name in several words
-		n, cells["item"] = 1, Meant(rec, "load", "item", rest[0])
+		n, cells["item"] = 1, Meant(rec, k.Column("item"), rest[0])
 	}
 	rest = rest[n:]
 	for len(rest) > 0 {
@@ -76,7 +76,7 @@ func takeAmount(words []string) (rest []string, amount string) {
 // ParsePhase reads a phase, such as "primary 22h30m 640 W 9.1 kWh", into a row
 // of phases.csv.
 func ParsePhase(run string, step int, text string) (Row, error) {
-	k, _ := ledger.KindOf("phase")
+	k := ledger.MustKind("phase")
 	words := strings.Fields(text)
 	if len(words) < 2 {
 		return Row{}, &TextError{text, "write a phase and how long it took, such as freezing 8h"}

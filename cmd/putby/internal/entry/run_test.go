@@ -77,7 +77,7 @@ func FuzzLoadAndPhase(f *testing.F) {
 }
 
 func TestDrawRow(t *testing.T) {
-	k, _ := ledger.KindOf("draw")
+	k := ledger.MustKind("draw")
 	cells := map[string]string{"date": "2025-03-04", "quantity": "5"}
 	row := DrawRow(k, cells, "c1-a", 2)
 	if row.Cells["pack"] != "c1-a" || row.Cells["quantity"] != "2" || cells["quantity"] != "5" {

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"putby/ledger"
+	"putby/pricing"
 	"putby/pricing/exact"
 )
 
@@ -43,7 +44,7 @@ func Suggest(k ledger.Kind, rec *ledger.Records, cells map[string]string, at Mom
 		if cells["pack"] != "" {
 			o["quantity"] = "1"
 		}
-		o["reason"] = "used"
+		o["reason"] = ledger.Used.String()
 	}
 	return o, why
 }
@@ -61,7 +62,7 @@ func suggestPrice(o offer, rec *ledger.Records, cells map[string]string) (why st
 	if n := len(rec.Shelf); n > 0 {
 		o["shop"] = rec.Shelf[n-1].Shop
 	}
-	o["terms"] = "regular"
+	o["terms"] = pricing.Regular.String()
 	last := latest(rec.Shelf, func(s *ledger.ShelfRow) (exact.Date, int) {
 		switch {
 		case s.Item != cells["item"]:
@@ -114,7 +115,7 @@ func LastBought(rec *ledger.Records, shop, item string) (size, price, why string
 		}
 		return size, moneyText(rec, row.Price), "as " + row.Shop + " on " + row.Date.String()
 	}
-	k, _ := ledger.KindOf("price")
+	k := ledger.MustKind("price")
 	o, why := Suggest(k, rec, map[string]string{"shop": shop, "item": item}, Moment{})
 	return o["size"], o["price"], why
 }

@@ -85,16 +85,16 @@ func TestSuggest(t *testing.T) {
 func TestOffersCanBeRead(t *testing.T) {
 	rec := sample(t)
 	for _, k := range ledger.Kinds() {
-		for _, item := range Foods(rec) {
+		for _, item := range ledger.Foods.In(rec) {
 			offers, _ := Suggest(k, rec, map[string]string{"item": item}, At(rec, evening))
 			for column, text := range offers {
-				if !slices.ContainsFunc(k.Columns, func(c ledger.Column) bool { return c.Name == column }) {
+				if !k.Has(column) {
 					continue // the date of a kind that has none
 				}
 				if f := k.CellFault(rec.Settings.Zone, column, text); f != nil && text != "" {
 					t.Errorf("%s of %s: %v", k.Name, item, f)
 				}
-				if near, unknown := Unknown(rec, k.Name, column, text); unknown {
+				if near, unknown := Unknown(rec, k.Column(column), text); unknown {
 					t.Errorf("%s of %s offers an unknown %s %q, near %q", k.Name, item, column, text, near)
 				}
 			}
@@ -130,7 +130,7 @@ func TestUsualLoad(t *testing.T) {
 	if got := UsualLoad(g, "other"); got != "1.4 kg apples" {
 		t.Errorf("for a machine that nobody knows: %s", got)
 	}
-	batches, _ := ledger.KindOf("batch")
+	batches := ledger.MustKind("batch")
 	rec, _ = rec.With(batches, map[string]string{"batch": "stock-13", "date": "2025-11-16", "item": "chicken-broth", "quantity": "9 L", "from": "0.1 kg onions"})
 	if g, faults = ledger.Join(rec, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate}); faults != nil {
 		t.Fatal(faults)
@@ -154,21 +154,20 @@ func TestUsualPhases(t *testing.T) {
 	}
 }
 
-// The words of closed lists are those that the ledger reads, and all of them.
+// The words that a column names are those that its cells are read by, and all of
+// them.
 func TestWordsAreTheLedgers(t *testing.T) {
-	for key, list := range words {
-		k, ok := ledger.KindOf(key[0])
-		if !ok {
-			t.Fatalf("no kind %s", key[0])
-		}
-		for _, word := range list {
-			if f := k.CellFault(time.UTC, key[1], word); f != nil {
-				t.Errorf("%v: %v", key, f)
+	for _, k := range ledger.Kinds() {
+		for _, c := range k.Columns {
+			for _, word := range c.Words {
+				if f := k.CellFault(time.UTC, c.Name, word); f != nil {
+					t.Errorf("%s: %v", k.Name, f)
+				}
 			}
-		}
-		f := k.CellFault(time.UTC, key[1], "no such word")
-		if f == nil || f.Hint != "one of: "+strings.Join(list, ", ") {
-			t.Errorf("%v: the ledger's words differ: %v", key, f)
+			f := k.CellFault(time.UTC, c.Name, "no such word")
+			if c.Words != nil && (f == nil || f.Hint != "one of: "+strings.Join(c.Words, ", ")) {
+				t.Errorf("%s.%s: the ledger's words differ: %v", k.Name, c.Name, f)
+			}
 		}
 	}
 }
@@ -183,18 +182,18 @@ func TestNames(t *testing.T) {
 		{"load", "receipt", "stock-12", true}, {"load", "receipt", "mb-251112", true}, {"receipt", "item", "rimewell", false},
 		{"receipt", "shop", "Marrowby Foods", false}, {"run", "tariff", "standard", true}, {"tariff", "tariff", "standard", false}, {"run", "machine", "rimewell", true},
 	} {
-		names, closed := Names(rec, test.kind, test.column)
+		names, closed := Names(rec, ledger.MustKind(test.kind).Column(test.column))
 		if !slices.Contains(names, test.name) || closed != test.closed {
 			t.Errorf("%s.%s: %v, %v lacks %s", test.kind, test.column, names, closed, test.name)
 		}
 	}
-	if names, closed := Names(rec, "pack", "pack"); names != nil || closed {
+	if names, closed := Names(rec, ledger.MustKind("pack").Column("pack")); names != nil || closed {
 		t.Errorf("a new pack may have any name, not %v", names)
 	}
-	if near, unknown := Unknown(rec, "pack", "item", "aples"); !unknown || near != "apples" {
+	if near, unknown := Unknown(rec, ledger.MustKind("pack").Column("item"), "aples"); !unknown || near != "apples" {
 		t.Errorf("aples: %q, %v", near, unknown)
 	}
-	if _, unknown := Unknown(rec, "receipt", "shop", "New shop"); unknown {
+	if _, unknown := Unknown(rec, ledger.MustKind("receipt").Column("shop"), "New shop"); unknown {
 		t.Error("a shop may be new")
 	}
 }
@@ -208,25 +207,6 @@ func TestDated(t *testing.T) {
 	} {
 		if got := at.Dated(text); got != want {
 			t.Errorf("%q: %q, want %q", text, got, want)
-		}
-	}
-}
-
-// What is asked for are columns, each once, and all that may not be blank is
-// among them or known without asking.
-func TestAskedAreColumns(t *testing.T) {
-	for _, k := range ledger.Kinds() {
-		seen := map[string]bool{}
-		for _, column := range Asked(k) {
-			if seen[column] || !slices.ContainsFunc(k.Columns, func(c ledger.Column) bool { return c.Name == column }) {
-				t.Errorf("%s asks for %s", k.Name, column)
-			}
-			seen[column] = true
-		}
-		for _, c := range k.Columns {
-			if c.Need && !seen[c.Name] && k.Name != "receipt" { // which has its own way
-				t.Errorf("%s does not ask for %s", k.Name, c.Name)
-			}
 		}
 	}
 }

@@ -2,7 +2,6 @@ package entry
 
 import (
 	"regexp"
-	"slices"
 	"strings"
 	"time"
 	"unicode"
@@ -12,47 +11,26 @@ import (
 	"putby/pricing/exact"
 )
 
-// holds says in a word what columns of these names hold.
-var holds = map[string][]string{
-	"name":     {"food", "supply", "machine", "tariff", "receipt", "batch", "run", "pack", "item"},
-	"date":     {"date", "from", "best_by"},
-	"time":     {"start", "end"},
-	"money":    {"price", "discount", "tax", "cost", "residual", "rate"},
-	"amount":   {"quantity", "size", "each", "makes", "dry", "wet", "lost", "serving", "capacity", "load_volume", "load_mass"},
-	"number":   {"count", "uses", "cycles", "trays", "kwh", "watts", "step", "density", "piece_kg", "above_kwh", "fresh_days", "frozen_days", "keep_months", "kcal", "protein", "fat"},
-	"percent":  {"water", "refuse"},
-	"list":     {"with"},
-	"text":     {"note", "caution", "place", "shop"},
-	"duration": {"duration", "hands"},
-}
-
-// Holds says in a word what a column holds: a name, a date, money ... or a word.
-func Holds(column string) string {
-	for word, columns := range holds {
-		if slices.Contains(columns, column) {
-			return word
-		}
-	}
-	return "word"
-}
-
-// Typed writes a cell as records have it where a person typed it as people do: a
-// food by its name, 2 lbs, 1 l, 25min, $3.99, 3,99. What has several readings or
-// none is returned as it is, and the cell's own fault says how to write it.
-func Typed(rec *ledger.Records, kind, column, text string) string {
-	switch Holds(column) {
-	case "money":
+// Typed writes a cell as records have it where a person typed it as people do:
+// yesterday, a food by its name, 2 lbs, 1 l, 25min, $3.99, 3,99. What has several
+// readings or none is returned as it is, and the cell's own fault says how to
+// write it.
+func (m Moment) Typed(rec *ledger.Records, c *ledger.Column, text string) string {
+	switch c.Cell {
+	case ledger.DateCell, ledger.MomentCell:
+		return m.Dated(text)
+	case ledger.MoneyCell:
 		return sum(withoutCode(text, rec.Settings.Currency.Code()))
-	case "number":
+	case ledger.NumberCell, ledger.WholeCell:
 		return Number(text)
-	case "percent":
+	case ledger.PercentCell:
 		return Number(strings.TrimSpace(strings.TrimSuffix(text, "%")))
-	case "amount":
+	case ledger.AmountCell:
 		return Amount(text)
-	case "duration":
+	case ledger.DurationCell:
 		return Length(text)
 	}
-	return Meant(rec, kind, column, text)
+	return Meant(rec, c, text)
 }
 
 // sum writes an amount of money without the sign of a currency.

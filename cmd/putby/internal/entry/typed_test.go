@@ -25,7 +25,7 @@ func TestTyped(t *testing.T) {
 		{"phase", "duration", "99999999 days", "99999999 days"}, {"phase", "duration", "a while", "a while"}, {"phase", "duration", "90 days", "90 days"},
 		{"food", "water", "91 %", "91"}, {"food", "water", "90,95%", "90.95"}, {"draw", "note", "3,99", "3,99"},
 	} {
-		if got := Typed(rec, test.kind, test.column, test.text); got != test.want {
+		if got := (Moment{}).Typed(rec, ledger.MustKind(test.kind).Column(test.column), test.text); got != test.want {
 			t.Errorf("%s %s %q: %q, want %q", test.kind, test.column, test.text, got, test.want)
 		}
 	}

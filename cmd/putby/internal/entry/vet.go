@@ -57,17 +57,9 @@ func (v *Verdict) lookAgain(list []string) {
 	}
 }
 
-// happened are the columns that say when something happened, by kind of record.
-var happened = map[string][]string{
-	"receipt": {"date"}, "price": {"date"}, "batch": {"date"}, "run": {"start", "end"}, "pack": {"date"}, "draw": {"date"}, "count": {"date"}, "frozen": {"date"},
-}
-
-// Happens reports whether records of a kind say when something happened.
-func Happens(k ledger.Kind) bool { return happened[k.Name] != nil }
-
 // dayOf reads the day of a cell that says when something happened.
-func dayOf(kind, column, text string) (exact.Date, bool) {
-	if !slices.Contains(happened[kind], column) {
+func dayOf(c *ledger.Column, text string) (exact.Date, bool) {
+	if !c.Happens() {
 		return exact.NoDate, false
 	}
 	text = strings.TrimSpace(text)
@@ -79,8 +71,9 @@ func dayOf(kind, column, text string) (exact.Date, bool) {
 func days(rows []Row) []exact.Date {
 	var list []exact.Date
 	for _, row := range rows {
-		for _, column := range happened[row.Kind.Name] {
-			if day, ok := dayOf(row.Kind.Name, column, row.Cells[column]); ok {
+		for i := range row.Kind.Columns {
+			c := &row.Kind.Columns[i]
+			if day, ok := dayOf(c, row.Cells[c.Name]); ok {
 				list = append(list, day)
 			}
 		}
@@ -91,8 +84,9 @@ func days(rows []Row) []exact.Date {
 // Ahead refuses rows of days that are still to come, as a [*MeantError].
 func (m Moment) Ahead(rows []Row) error {
 	for _, row := range rows {
-		for _, column := range happened[row.Kind.Name] {
-			if err := m.AheadCell(row.Kind.Name, column, row.Cells[column]); err != nil {
+		for i := range row.Kind.Columns {
+			c := &row.Kind.Columns[i]
+			if err := m.AheadCell(c, row.Cells[c.Name]); err != nil {
 				return err
 			}
 		}
@@ -111,8 +105,8 @@ func (m Moment) LastDay() exact.Opt[exact.Date] {
 
 // AheadCell refuses a day that is still to come, as a [*MeantError]; all other
 // cells it lets pass.
-func (m Moment) AheadCell(kind, column, text string) error {
-	day, ok := dayOf(kind, column, text)
+func (m Moment) AheadCell(c *ledger.Column, text string) error {
+	day, ok := dayOf(c, text)
 	if last, limited := m.LastDay().Get(); limited && ok && day > last {
 		return &MeantError{fmt.Sprintf("%v is %s ahead", day, day.Distance(last)), "ahead"}
 	}

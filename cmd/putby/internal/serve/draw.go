@@ -18,15 +18,10 @@ var drawForm = recording{
 }
 
 func drawGroups(f *filling) []page.Group {
-	k, _ := ledger.KindOf("draw")
+	k := ledger.MustKind("draw")
 	fields := f.fieldsOf(k, "", map[string]string{"date": f.at.Today.String(), "quantity": "1", "reason": "used"}, "pack", "item")
 	food := page.Field{Kind: "select", Name: "food", Label: "food", Value: f.text("food", ""), Options: f.inStore()}
-	other := f.fieldsOf(k, "", nil, "date", "quantity", "reason", "note")
-	for i := range other {
-		if other[i].Name == "item" {
-			other[i].Options = append(f.foods(), f.supplies()...)
-		}
-	}
+	other := []page.Field{f.field(k.Column("pack"), "pack", ""), f.field(k.Column("item"), "item", "")}
 	return []page.Group{
 		{Title: "Out of store", Fields: append([]page.Field{food}, fields...)},
 		{Title: "One pack, fresh food or supplies instead", Folded: true, Fields: other},
@@ -38,7 +33,7 @@ func (f *filling) inStore() []page.Option {
 	list := []page.Option{{Value: "", Label: "choose"}}
 	g := f.join()
 	if g == nil {
-		return append(list, f.foods()...)
+		return append(list, f.things(ledger.Foods)...)
 	}
 	left := make([]int, len(g.Foods))
 	for i := range g.Packs {
@@ -55,7 +50,7 @@ func (f *filling) inStore() []page.Option {
 }
 
 func drawRows(f *filling) ([]entry.Row, error) {
-	k, _ := ledger.KindOf("draw")
+	k := ledger.MustKind("draw")
 	cells, food := f.cells(k, ""), f.text("food", "")
 	switch {
 	case food == "":
@@ -98,7 +93,7 @@ func drawAdvice(f *filling, rows []entry.Row) (lines []string) {
 		}
 		lines = append(lines, words)
 	}
-	if rows[0].Cells["reason"] == "spoiled" {
+	if rows[0].Cells["reason"] == ledger.Spoiled.String() {
 		return lines
 	}
 	names := entry.Drawn(rows)

@@ -1,6 +1,7 @@
 package serve
 
 import (
+	"slices"
 	"strings"
 
 	"putby/cmd/putby/internal/page"
@@ -9,52 +10,85 @@ import (
 
 // fieldsOf makes a field of each column of a kind, but for those left out.
 func (f *filling) fieldsOf(k ledger.Kind, prefix string, suggested map[string]string, without ...string) (list []page.Field) {
-	for _, c := range k.Columns {
-		if contains(without, c.Name) {
-			continue
+	for i := range k.Columns {
+		if c := &k.Columns[i]; !slices.Contains(without, c.Name) {
+			list = append(list, f.field(c, prefix+c.Name, suggested[c.Name]))
 		}
-		name := prefix + c.Name
-		field := page.Field{
-			Kind: "text", Name: name, Label: strings.ReplaceAll(c.Name, "_", " "), Help: c.Help,
-			Value: f.text(name, suggested[c.Name]), Need: c.Need,
-		}
-		f.shape(&field, c.Name)
-		list = append(list, field)
 	}
 	return list
 }
 
-// shape gives a field the form of what its column holds.
-func (f *filling) shape(field *page.Field, column string) {
-	switch column {
-	case "date", "best_by":
+// field makes the field of a column, in the form of what its cells hold.
+func (f *filling) field(c *ledger.Column, name, suggested string) page.Field {
+	field := page.Field{
+		Kind: "text", Name: name, Label: strings.ReplaceAll(c.Name, "_", " "), Help: c.Help,
+		Value: f.text(name, suggested), Need: c.Need, Options: f.optionsOf(c),
+	}
+	switch c.Cell {
+	case ledger.DateCell:
 		field.Kind = "date"
-	case "start", "end":
+	case ledger.MomentCell:
 		field.Kind, field.Value = "datetime", strings.Replace(field.Value, " ", "T", 1)
-	case "outcome":
-		field.Kind, field.Options = "select", options("good", "spoiled")
-	case "reason":
-		field.Kind, field.Options = "select", options("used", "given", "spoiled")
-	case "machine":
-		field.Kind, field.Options = "select", f.machines()
-	case "tariff":
-		field.Kind, field.Options = "select", f.tariffs()
-	case "item":
-		field.Options = f.foods()
-	case "run":
-		field.Options = f.runs()
-	case "kwh", "count", "trays", "cost", "price":
+	case ledger.NumberCell, ledger.PercentCell, ledger.MoneyCell, ledger.WholeCell:
 		field.Kind = "number"
 	}
+	if !chosen(c) {
+		return field
+	}
+	field.Kind = "select"
+	if !c.Need && !slices.Contains(c.Words, c.Blank) {
+		field.Options = slices.Insert(field.Options, 0, page.Option{Label: c.Blank})
+	}
+	return field
 }
 
-func contains(list []string, s string) bool {
-	for _, have := range list {
-		if have == s {
-			return true
-		}
+// chosen reports whether a column is chosen from few: a closed list of words,
+// machines or tariffs. What is of many is typed, and offered.
+func chosen(c *ledger.Column) bool {
+	return c.Words != nil || len(c.Names) == 1 && !c.Own && !c.Open && (c.Names[0] == ledger.Machines || c.Names[0] == ledger.Tariffs)
+}
+
+// optionsOf are what a column may hold, or is likely to.
+func (f *filling) optionsOf(c *ledger.Column) (list []page.Option) {
+	if c.Own || c.Cell != ledger.NameCell && c.Cell != ledger.TextCell {
+		return options(c.Words...)
 	}
-	return false
+	for _, thing := range c.Names {
+		list = append(list, f.things(thing)...)
+	}
+	return list
+}
+
+// lastOffered is how many of the things that come about one by one are offered.
+const lastOffered = 12
+
+// things are those that the ledger has: foods, supplies, machines and tariffs in
+// file order, of all else the last ones, the newest first.
+func (f *filling) things(thing ledger.Thing) []page.Option {
+	switch thing {
+	case ledger.Foods:
+		return named(f.rec.NamedFoods())
+	case ledger.Supplies:
+		return named(f.rec.NamedSupplies())
+	case ledger.Machines:
+		return named(f.rec.NamedMachines())
+	case ledger.Tariffs:
+		return options(thing.In(f.rec)...)
+	case ledger.Runs:
+		return f.runs()
+	}
+	names := thing.In(f.rec)
+	slices.Reverse(names)
+	return options(names[:min(lastOffered, len(names))]...)
+}
+
+// runs are the last runs, newest first.
+func (f *filling) runs() (list []page.Option) {
+	for i := len(f.rec.Runs) - 1; i >= 0 && len(list) < lastOffered; i-- {
+		r := &f.rec.Runs[i]
+		list = append(list, page.Option{Value: r.ID, Label: r.ID + ", " + r.Start.Format("2006-01-02")})
+	}
+	return list
 }
 
 // options are values that say what they are.
@@ -66,50 +100,13 @@ func options(values ...string) []page.Option {
 	return list
 }
 
-func (f *filling) foods() []page.Option {
-	return optionsOf(f.rec.Foods, func(r *ledger.Food) (string, string) { return r.ID, r.Name })
-}
-
-func (f *filling) machines() []page.Option {
-	return optionsOf(f.rec.Machines, func(r *ledger.Machine) (string, string) { return r.ID, r.Name })
-}
-
-func (f *filling) supplies() []page.Option {
-	return optionsOf(f.rec.Supplies, func(r *ledger.Supply) (string, string) { return r.ID, r.Name })
-}
-
-// lastRuns is how many runs are offered for a pack.
-const lastRuns = 12
-
-// runs are the last runs, newest first.
-func (f *filling) runs() (list []page.Option) {
-	for i := len(f.rec.Runs) - 1; i >= 0 && len(list) < lastRuns; i-- {
-		r := &f.rec.Runs[i]
-		list = append(list, page.Option{Value: r.ID, Label: r.ID + ", " + r.Start.Format("2006-01-02")})
-	}
-	return list
-}
-
-func (f *filling) tariffs() []page.Option {
-	list := []page.Option{{Value: "", Label: "the settings' own"}}
-	seen := map[string]bool{}
-	for i := range f.rec.Tariffs {
-		if name := f.rec.Tariffs[i].Tariff; !seen[name] {
-			seen[name] = true
-			list = append(list, page.Option{Value: name, Label: name})
-		}
-	}
-	return list
-}
-
-// optionsOf makes an option of each record.
-func optionsOf[R any](records []R, of func(*R) (id, name string)) []page.Option {
-	list := make([]page.Option, len(records))
-	for i := range records {
-		id, name := of(&records[i])
-		list[i] = page.Option{Value: id, Label: id}
-		if name != "" {
-			list[i].Label = name + " (" + id + ")"
+// named makes an option of each thing.
+func named(things []ledger.Named) []page.Option {
+	list := make([]page.Option, len(things))
+	for i, n := range things {
+		list[i] = page.Option{Value: n.ID, Label: n.ID}
+		if n.Name != "" {
+			list[i].Label = n.Name + " (" + n.ID + ")"
 		}
 	}
 	return list

@@ -16,17 +16,17 @@ var packForm = recording{
 }
 
 func packGroups(f *filling) []page.Group {
-	k, _ := ledger.KindOf("pack")
+	k := ledger.MustKind("pack")
 	offers, _ := entry.Suggest(k, f.rec, nil, f.at)
 	run := f.text("run", offers["run"])
 	s, _ := entry.Suggest(k, f.rec, map[string]string{"run": run}, f.at)
 	s["run"] = run
 	return []page.Group{{Title: "Pack", Fields: f.fieldsOf(k, "", s, "cost")},
-		{Title: "Opening stock", Folded: true, Fields: f.fieldsOf(k, "", s, "pack", "run", "item", "date", "count", "each", "dry", "with", "best_by", "place")}}
+		{Title: "Opening stock", Folded: true, Fields: []page.Field{f.field(k.Column("cost"), "cost", "")}}}
 }
 
 func packRows(f *filling) ([]entry.Row, error) {
-	k, _ := ledger.KindOf("pack")
+	k := ledger.MustKind("pack")
 	return []entry.Row{{Kind: k, Cells: f.cells(k, "")}}, nil
 }
 

@@ -38,11 +38,12 @@ func (f *filling) lineCount() int {
 func receiptGroups(f *filling) []page.Group {
 	s := map[string]string{"date": f.at.Today.String(), "shop": entry.LastShop(f.rec)}
 	s["receipt"] = entry.NextReceipt(f.rec, f.text("shop", s["shop"]), f.at.Day(f.text("date", "")))
-	groups := []page.Group{{Title: "Receipt", Fields: []page.Field{
-		{Kind: "text", Name: "receipt", Label: "receipt", Help: "its identifier", Value: f.text("receipt", s["receipt"]), Need: true},
-		{Kind: "date", Name: "date", Label: "date", Value: f.text("date", s["date"]), Need: true},
-		{Kind: "text", Name: "shop", Label: "shop", Value: f.text("shop", s["shop"]), Need: true, Options: f.shops()},
-	}}}
+	k := ledger.MustKind("receipt")
+	head := page.Group{Title: "Receipt"}
+	for _, column := range receiptHead {
+		head.Fields = append(head.Fields, f.field(k.Column(column), column, s[column]))
+	}
+	groups := []page.Group{head}
 	n := f.lineCount()
 	for i := 1; i <= n; i++ {
 		groups = append(groups, page.Group{Title: "Line " + strconv.Itoa(i), Compact: i > 1, Fields: f.lineFields(i)})
@@ -56,30 +57,37 @@ func receiptGroups(f *filling) []page.Group {
 // lineName is the name of a field of the i-th line.
 func lineName(i int, column string) string { return column + "-" + strconv.Itoa(i) }
 
-func (f *filling) lineFields(i int) []page.Field {
-	field := func(kind, column, help string) page.Field {
-		name := lineName(i, column)
-		return page.Field{Kind: kind, Name: name, Label: column, Help: help, Value: f.text(name, "")}
-	}
-	kind := field("select", "kind", "")
-	for _, k := range ledger.ReceiptKinds() {
-		if k != ledger.TotalLine {
-			kind.Options = append(kind.Options, page.Option{Value: k.String(), Label: k.String()})
+// receiptHead are the columns that the lines of a receipt share; offLines are
+// those that the form does without.
+var (
+	receiptHead = []string{"receipt", "date", "shop"}
+	offLines    = append([]string{"line", "tax", "on", "note"}, receiptHead...)
+)
+
+func (f *filling) lineFields(i int) (list []page.Field) {
+	k := ledger.MustKind("receipt")
+	for j := range k.Columns {
+		c := &k.Columns[j]
+		if slices.Contains(offLines, c.Name) {
+			continue
 		}
+		field := f.field(c, lineName(i, c.Name), "")
+		field.Need = field.Need && i == 1
+		if c.Name == "kind" { // the total has a field of its own
+			field.Options = slices.DeleteFunc(field.Options, func(o page.Option) bool { return o.Value == ledger.TotalLine.String() })
+		}
+		list = append(list, field)
 	}
-	item := field("text", "item", "a food, a supply, a machine; or words")
-	item.Options = append(f.foods(), f.supplies()...)
-	return []page.Field{kind, item,
-		field("number", "count", "packages (1)"), field("text", "size", "of one, such as 500 g or 12 ea"),
-		field("number", "price", "of one; or the amount"), field("number", "discount", "off the whole line"),
-		field("text", "offer", "such as 3 for 5.00"),
-	}
+	return append(list, page.Field{Kind: "text", Name: lineName(i, "offer"), Label: "offer", Help: "such as 3 for 5.00", Value: f.text(lineName(i, "offer"), "")})
 }
 
 // receiptRows turns the lines that hold anything into rows.
 func receiptRows(f *filling) (rows []entry.Row, err error) {
-	k, _ := ledger.KindOf("receipt")
-	head := map[string]string{"receipt": f.text("receipt", ""), "date": f.text("date", ""), "shop": f.text("shop", "")}
+	k := ledger.MustKind("receipt")
+	head := map[string]string{}
+	for _, column := range receiptHead {
+		head[column] = f.cell(k.Column(column), column)
+	}
 	add := func(cells map[string]string) {
 		for column, text := range head {
 			cells[column] = text
@@ -89,9 +97,10 @@ func receiptRows(f *filling) (rows []entry.Row, err error) {
 	}
 	for i := 1; i <= f.lineCount(); i++ {
 		cells := map[string]string{}
-		for _, column := range []string{"item", "count", "size", "price", "discount"} {
-			if text := f.text(lineName(i, column), ""); text != "" {
-				cells[column] = entry.Typed(f.rec, "receipt", column, text)
+		for j := range k.Columns {
+			c := &k.Columns[j]
+			if text := f.cell(c, lineName(i, c.Name)); text != "" && c.Name != "kind" {
+				cells[c.Name] = text
 			}
 		}
 		offer := f.text(lineName(i, "offer"), "")
@@ -113,15 +122,4 @@ func receiptRows(f *filling) (rows []entry.Row, err error) {
 		add(map[string]string{"kind": ledger.TotalLine.String(), "price": total})
 	}
 	return rows, nil
-}
-
-// shops are those of receipts, the last one first.
-func (f *filling) shops() []page.Option {
-	var names []string
-	for i := len(f.rec.Receipts) - 1; i >= 0; i-- {
-		if shop := f.rec.Receipts[i].Shop; !slices.Contains(names, shop) {
-			names = append(names, shop)
-		}
-	}
-	return options(names...)
 }

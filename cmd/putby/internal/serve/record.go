@@ -48,12 +48,23 @@ func (f *filling) text(name, suggested string) string {
 // cells gathers the fields of a kind's columns, without the blank ones.
 func (f *filling) cells(k ledger.Kind, prefix string) map[string]string {
 	cells := map[string]string{}
-	for _, c := range k.Columns {
-		if text := f.text(prefix+c.Name, ""); text != "" {
-			cells[c.Name] = entry.Typed(f.rec, k.Name, c.Name, text)
+	for i := range k.Columns {
+		c := &k.Columns[i]
+		if text := f.cell(c, prefix+c.Name); text != "" {
+			cells[c.Name] = text
 		}
 	}
 	return cells
+}
+
+// cell is what the field of a column holds, as records have it. A browser writes
+// a T between a date and a time.
+func (f *filling) cell(c *ledger.Column, name string) string {
+	text := f.text(name, "")
+	if c.Cell == ledger.MomentCell {
+		text = strings.Replace(text, "T", " ", 1)
+	}
+	return f.at.Typed(f.rec, c, text)
 }
 
 // join joins the records; nil when they have faults.

@@ -21,8 +21,8 @@ var runForm = recording{
 const runLoads = 4
 
 func runGroups(f *filling) []page.Group {
-	k, _ := ledger.KindOf("run")
-	loads, _ := ledger.KindOf("load")
+	k := ledger.MustKind("run")
+	loads := ledger.MustKind("load")
 	s, _ := entry.Suggest(k, f.rec, nil, f.at)
 	groups := []page.Group{{Title: "Run", Fields: f.fieldsOf(k, "", s)}}
 	for i := 1; i <= runLoads; i++ {
@@ -35,19 +35,14 @@ func runGroups(f *filling) []page.Group {
 	phases := strings.Join(entry.UsualPhases(f.rec, f.text("machine", s["machine"]), nil), "\n")
 	return append(groups, page.Group{Title: "Phases", Fields: []page.Field{{
 		Kind: "lines", Name: "phases", Label: "phases, one a line", Value: f.text("phases", phases),
-		Help: "freezing, evacuation, primary, secondary, hold or defrost, its duration, and if known watts or kWh: primary 22h30m 640 W",
+		Help: ledger.MustKind("phase").Column("phase").Help + ", its duration, and if known watts or kWh: primary 22h30m 640 W",
 	}}})
 }
 
 func runRows(f *filling) ([]entry.Row, error) {
-	k, _ := ledger.KindOf("run")
-	loads, _ := ledger.KindOf("load")
+	k := ledger.MustKind("run")
+	loads := ledger.MustKind("load")
 	run := f.cells(k, "")
-	for _, column := range []string{"start", "end"} {
-		if run[column] != "" {
-			run[column] = strings.Replace(run[column], "T", " ", 1)
-		}
-	}
 	rows := []entry.Row{{Kind: k, Cells: run}}
 	for i := 1; i <= runLoads; i++ {
 		cells := f.cells(loads, "load-"+strconv.Itoa(i)+"-")

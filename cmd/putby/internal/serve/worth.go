@@ -3,6 +3,7 @@ package serve
 import (
 	"errors"
 	"net/http"
+	"slices"
 	"strings"
 
 	"putby/cmd/putby/internal/page"
@@ -48,7 +49,7 @@ func (s *server) showWorth(w http.ResponseWriter, r *http.Request) {
 
 func worthGroups(f *filling) []page.Group {
 	first := page.Group{Title: "The sale", Fields: []page.Field{
-		{Kind: "text", Name: "item", Label: "food", Need: true, Value: f.text("item", ""), Options: f.foods()},
+		{Kind: "text", Name: "item", Label: "food", Need: true, Value: f.text("item", ""), Options: f.things(ledger.Foods)},
 	}}
 	rest := page.Group{Title: "Everything else", Folded: true}
 	for _, o := range report.WorthOptions() {
@@ -57,7 +58,7 @@ func worthGroups(f *filling) []page.Group {
 		if o.Switch {
 			field.Kind, field.Label, field.Help = "switch", field.Help, ""
 		}
-		if contains(asked, o.Name) {
+		if slices.Contains(asked, o.Name) {
 			field.Need = o.Name == "price" || o.Name == "size"
 			first.Fields = append(first.Fields, field)
 		} else {

@@ -1,0 +1,30 @@
+package entry
+
+import "putby/ledger"
+
+// Sure reports whether an offer for a column is taken without asking anybody,
+// where a record with the given cells lacks it.
+func Sure(c *ledger.Column, rec *ledger.Records, cells map[string]string) bool {
+	switch c.Default {
+	case ledger.NoDefault:
+		return false
+	case ledger.Only: // the only machine; the only food of a run
+		if c.Names[0] == ledger.Foods {
+			return len(loadedIn(rec, cells["run"])) == 1
+		}
+		return len(c.Known(rec)) == 1
+	case ledger.AsUsual: // what the packs of the run's food are like
+		return cells["run"] != ""
+	}
+	return true
+}
+
+// loadedIn lists the foods of a run, each once.
+func loadedIn(rec *ledger.Records, run string) []string {
+	return ledger.Distinct(rec.Loads, func(l *ledger.Load) string {
+		if run == "" || l.Run != run {
+			return ""
+		}
+		return l.Item
+	})
+}
