@@ -1,0 +1,103 @@
+package figures_test
+
+import (
+	"errors"
+	"slices"
+	"testing"
+
+	"putby/ledger"
+	"putby/ledger/figures"
+	"putby/ledger/folder"
+	"putby/pricing/exact"
+)
+
+// whole loads a ledger as figures of whole runs need it.
+func whole(t testing.TB, dir string) *ledger.Ledger {
+	t.Helper()
+	g, faults, err := folder.Load("../../testdata/"+dir, ledger.Options{})
+	if err != nil || len(faults) > 0 {
+		t.Fatal(err, faults)
+	}
+	return g
+}
+
+// A query in which nothing is set asks for everything.
+func TestZeroQueriesAskForEverything(t *testing.T) {
+	g := whole(t, "sample")
+	items := 0
+	for i := range g.Runs {
+		items += len(g.Runs[i].Items)
+	}
+	cost, err := figures.Cost(g, figures.CostQuery{})
+	if err != nil || items == 0 || len(cost.Rows) != items {
+		t.Errorf("%d rows of %d foods in runs (%v)", len(cost.Rows), items, err)
+	}
+	c, err := figures.Compare(g, figures.CompareQuery{})
+	if err != nil || len(c.Foods) != len(packed(cost.Rows)) {
+		t.Errorf("%d foods are compared, %d are packed (%v)", len(c.Foods), len(packed(cost.Rows)), err)
+	}
+}
+
+// packed lists the foods of rows that have packs.
+func packed(rows []figures.CostRow) (foods []int) {
+	for i := range rows {
+		if rows[i].Packed() && !slices.Contains(foods, rows[i].Food) {
+			foods = append(foods, rows[i].Food)
+		}
+	}
+	return foods
+}
+
+// However rows are summed, they come to the same totals.
+func TestSumsOfCostsAgree(t *testing.T) {
+	g := whole(t, "sample")
+	for _, by := range []figures.By{figures.ByItem, figures.ByMonth, figures.ByMachine} {
+		c, err := figures.Cost(g, figures.CostQuery{By: by})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, total := range c.Totals {
+			var good, lost exact.Money
+			var made exact.Number
+			for i := range c.Rows {
+				if r := &c.Rows[i]; r.Unit == total.Unit {
+					good, lost, made = good.Add(r.Good.Total()), lost.Add(r.Lost), made.Add(r.Made)
+				}
+			}
+			if !good.Equal(total.Good) || !lost.Equal(total.Lost) || !made.Equal(total.Made) {
+				t.Errorf("by %d: %v %v, lost %v, and the total has %v %v, lost %v", by, made, good, lost, total.Made, total.Good, total.Lost)
+			}
+		}
+	}
+}
+
+// By hand (README works it out): the small ledger's run d1 made 3.5 L that cost
+// 15.470417, and lost 2.769083.
+func TestCostOfARun(t *testing.T) {
+	g := whole(t, "small")
+	c, err := figures.Cost(g, figures.CostQuery{Query: figures.Query{Item: "Tomato soup"}})
+	if err != nil || len(c.Rows) != 1 || c.Food != c.Rows[0].Food {
+		t.Fatal(err, len(c.Rows))
+	}
+	r := c.Rows[0]
+	if !r.Made.Equal(exact.MustNumber("3.5")) || !r.Good.Total().Equal(exact.MustMoney("15.470417")) || !r.Lost.Equal(exact.MustMoney("2.769083")) {
+		t.Errorf("%v L cost %v, lost %v", r.Made, r.Good.Total(), r.Lost)
+	}
+	each, ok := r.PerUnit().Get()
+	if !ok || !each.Equal(exact.MustMoney("15.470417").Per(exact.MustNumber("3.5"))) {
+		t.Errorf("a litre costs %v", each)
+	}
+}
+
+func TestQueriesThatCannotBe(t *testing.T) {
+	g := whole(t, "small")
+	var unknown *figures.UnknownError
+	if _, err := figures.Cost(g, figures.CostQuery{Query: figures.Query{Item: "pears"}}); !errors.As(err, &unknown) || unknown.Name != "pears" {
+		t.Error(err)
+	}
+	var period *figures.PeriodError
+	q := figures.Query{From: exact.MustDate("2025-03-02"), To: exact.MustDate("2025-03-01")}
+	if _, err := figures.Compare(g, figures.CompareQuery{Query: q}); !errors.As(err, &period) || period.From != q.From {
+		t.Error(err)
+	}
+}
