@@ -1,9 +1,7 @@
 package energy
 
 import (
-	"cmp"
 	"errors"
-	"slices"
 	"time"
 
 	"putby/pricing/exact"
@@ -20,7 +18,7 @@ type Search struct {
 	Tariff  *Tariff
 	Meter   *Meter // what the months have used, for blocks; nil: nothing. It is not changed.
 	Profile []Leg
-	From    time.Time         // the first start asked about, and the one that savings are counted against
+	From    time.Time         // the first start
 	To      time.Time         // the last
 	Step    time.Duration     // what starts are multiples of, in whole seconds; 0: a second
 	Begin   exact.Opt[Window] // when somebody is there to load; it limits From and To too
@@ -32,7 +30,6 @@ type Search struct {
 type Start struct {
 	At, Finish time.Time
 	Cost       exact.Money // as it would be posted, leg by leg
-	Saving     exact.Money // against starting at Search.From; negative: it costs more
 	cost       exact.Ratio // unrounded
 }
 
@@ -45,37 +42,30 @@ var (
 
 const longestSearch = 366 * 24 * time.Hour
 
-// Starts returns starts from the cheapest to the dearest, of equal ones the
-// earlier first. Every start lies on a whole multiple of Step on the local clock,
-// as it is set at From, but for From itself; the first of the list is the
-// cheapest of all such starts in the window, with none left out.
-//
-// Cost is a piecewise linear function of the start: it bends only where the
-// edge of a leg meets the edge of a band (or, with blocks, where the use of a
-// month reaches a block at such an edge). So it is enough to look at those
-// starts and at the ends of the windows. The list has all of them that begin
-// within Begin and finish within Finish; it is empty when no start does.
-func (s Search) Starts() ([]Start, error) {
+// Cheapest returns the start that costs least, before rounding, of equal ones
+// the earliest; false where no start begins within Begin and finishes within
+// Finish. Every start is priced: From itself, and each whole multiple of Step on
+// the local clock, as it is set at From, up to To.
+func (s Search) Cheapest() (best Start, found bool, err error) {
 	if err := s.check(); err != nil {
-		return nil, err
+		return Start{}, false, err
 	}
-	now, err := s.Price(s.From)
-	if err != nil {
-		return nil, err
+	if s.Meter == nil {
+		s.Meter = NewMeter([12]exact.Number{}) // one for all starts
 	}
-	var starts []Start
-	for _, at := range s.candidates() {
+	for at, next := s.From, s.second(); !at.After(s.To); at, next = next, next.Add(s.step()) {
+		if !s.allows(at) {
+			continue
+		}
 		start, err := s.Price(at)
 		if err != nil {
-			return nil, err
+			return Start{}, false, err
 		}
-		start.Saving = now.Cost.Sub(start.Cost)
-		starts = append(starts, start)
+		if !found || start.cost.Cmp(best.cost) < 0 {
+			best, found = start, true
+		}
 	}
-	slices.SortStableFunc(starts, func(a, b Start) int {
-		return cmp.Or(a.cost.Cmp(b.cost), a.At.Compare(b.At))
-	})
-	return starts, nil
+	return best, found, nil
 }
 
 func (s Search) check() error {
@@ -90,24 +80,44 @@ func (s Search) check() error {
 	return nil
 }
 
+func (s Search) step() time.Duration { return max(s.Step.Truncate(time.Second), time.Second) }
+
+// second is the first multiple of a step after From.
+func (s Search) second() time.Time {
+	_, east := s.From.In(s.Tariff.zone).Zone()
+	step := int64(s.step() / time.Second)
+	return time.Unix((floorDiv(s.From.Unix()+int64(east), step)+1)*step-int64(east), 0)
+}
+
+// allows reports whether a start and its finish are within the windows.
+func (s Search) allows(at time.Time) bool {
+	zone, finish := s.Tariff.zone, at
+	for _, leg := range s.Profile {
+		finish = finish.Add(leg.Length)
+	}
+	all := Window{}
+	return s.Begin.Or(all).Has(at, zone) && s.Finish.Or(all).Has(finish, zone)
+}
+
 // Price returns what it costs to start at one time, whether or not it is in
-// the window. Its Saving is not set.
+// the window.
 func (s Search) Price(at time.Time) (Start, error) {
 	m := s.Meter
 	if m == nil {
 		m = NewMeter([12]exact.Number{})
 	}
 	b := m.begin(s.Tariff)
+	b.asking = true
 	start := Start{At: at.In(s.Tariff.zone)}
 	for _, leg := range s.Profile {
 		cost, err := b.cost(Span{Start: at, Length: leg.Length, Energy: leg.Energy})
 		if err != nil {
-			return Start{}, b.undo(err)
+			return Start{}, err
 		}
 		start.cost = start.cost.Add(cost)
 		start.Cost = start.Cost.Add(posted(cost, s.Places))
 		at = at.Add(leg.Length)
 	}
 	start.Finish = at.In(s.Tariff.zone)
-	return start, b.undo(nil) // asking uses nothing
+	return start, nil
 }

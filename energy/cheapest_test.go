@@ -24,6 +24,16 @@ func drawLegs(t *rapid.T, aligned bool) []Leg {
 	return legs
 }
 
+// cheapest is the cheapest start of a search that has one.
+func cheapest(t testing.TB, s Search) Start {
+	t.Helper()
+	best, found, err := s.Cheapest()
+	if err != nil || !found {
+		t.Fatal(found, err)
+	}
+	return best
+}
+
 // bruteForce prices every minute of the window, and the start of it.
 func bruteForce(t *rapid.T, s Search) (best Start, found bool) {
 	try := func(at time.Time) {
@@ -68,18 +78,12 @@ func TestCheapestIsBruteForce(t *testing.T) {
 				*window = exact.Some(Window{Clock(from), Clock(to)})
 			}
 		}
-		starts := must(s.Starts())
-		best, found := bruteForce(t, s)
-		if found != (len(starts) > 0) {
-			t.Fatalf("brute force finds a start: %v; search: %v", found, starts)
+		have, is, err := s.Cheapest()
+		if err != nil {
+			t.Fatal(err)
 		}
-		if found && !starts[0].cost.Equal(best.cost) {
-			t.Fatalf("brute force: %v at %v; search: %v at %v", best.cost, best.At, starts[0].cost, starts[0].At)
-		}
-		for i, start := range starts {
-			if i > 0 && start.cost.Cmp(starts[i-1].cost) < 0 || start.At.Before(s.From) || start.At.After(s.To) {
-				t.Fatalf("start %d is out of order or window: %v", i, start)
-			}
+		if best, found := bruteForce(t, s); found != is || !have.cost.Equal(best.cost) || !have.At.Equal(best.At) {
+			t.Fatalf("brute force: %v, %v at %v; search: %v, %v at %v", found, best.cost, best.At, is, have.cost, have.At)
 		}
 	})
 }
@@ -105,9 +109,12 @@ func TestCheapestBlocks(t *testing.T) {
 		}
 		s.From = time.Date(2025, 1, 31, 12, 0, 0, 0, time.UTC).Add(time.Duration(rapid.IntRange(0, 12*60).Draw(t, "from")) * time.Minute)
 		s.To = s.From.Add(time.Duration(rapid.IntRange(0, 16*60).Draw(t, "window")) * time.Minute)
-		starts := must(s.Starts())
-		if best, _ := bruteForce(t, s); !starts[0].cost.Equal(best.cost) {
-			t.Fatalf("brute force: %v at %v; search: %v at %v", best.cost, best.At, starts[0].cost, starts[0].At)
+		have, _, err := s.Cheapest()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if best, _ := bruteForce(t, s); !have.cost.Equal(best.cost) || !have.At.Equal(best.At) {
+			t.Fatalf("brute force: %v at %v; search: %v at %v", best.cost, best.At, have.cost, have.At)
 		}
 	})
 }
@@ -122,17 +129,17 @@ func TestCheapestOntario(t *testing.T) {
 		From:    local(t, tariff.zone, "2017-07-05 12:00"),
 		To:      local(t, tariff.zone, "2017-07-06 12:00"),
 	}
-	best := must(s.Starts())[0]
-	// Now: 5 h at 11.7, 2 at 10, 3 at 6.5 = 98; then: 10 h at 6.5.
-	if best.At.Format("15:04") != "19:00" || best.Cost.String() != "65" || best.Saving.String() != "33" {
-		t.Errorf("best is %v at %v, saving %v", best.Cost, best.At, best.Saving)
+	best := cheapest(t, s)
+	// At once: 5 h at 11.7, 2 at 10, 3 at 6.5 = 98; then: 10 h at 6.5.
+	if best.At.Format("15:04") != "19:00" || best.Cost.String() != "65" {
+		t.Errorf("best is %v at %v", best.Cost, best.At)
 	}
 	if best.Finish.Format("02 15:04") != "06 05:00" {
 		t.Errorf("it finishes at %v", best.Finish)
 	}
 	// With somebody awake from 7:00 to 22:00, the end has to be at 7:00.
 	s.Finish = exact.Some(must(ParseWindow("07:00-22:00")))
-	awake := must(s.Starts())[0]
+	awake := cheapest(t, s)
 	if awake.Finish.Format("02 15:04") != "06 07:00" || awake.Cost.String() != "65" {
 		t.Errorf("with somebody awake: %v, finish %v", awake.Cost, awake.Finish)
 	}
@@ -146,14 +153,14 @@ func TestSearchLeavesTheMeter(t *testing.T) {
 		Profile: []Leg{{time.Hour, kwh("8")}}, From: t0, To: t0.Add(time.Hour),
 	}
 	for range 2 {
-		if got := must(s.Starts())[0].Cost.String(); got != "0.8" {
+		if got := cheapest(t, s).Cost.String(); got != "0.8" {
 			t.Fatalf("8 kWh cost %s, want 0.8", got)
 		}
 	}
 	s.Tariff = ontario(t)
-	must(s.Starts())
+	cheapest(t, s)
 	s.Tariff = must(NewTariff("night", time.UTC, []Band{{From: exact.NoDate, End: 30}}, nil))
-	if _, err := s.Starts(); err == nil {
+	if _, _, err := s.Cheapest(); err == nil {
 		t.Error("a tariff with a hole is taken")
 	}
 	if m.settle(); len(m.used) != 0 {
@@ -163,22 +170,22 @@ func TestSearchLeavesTheMeter(t *testing.T) {
 
 func TestSearchFaults(t *testing.T) {
 	s := Search{Tariff: ontario(t), From: t0, To: t0}
-	if _, err := s.Starts(); !errors.Is(err, ErrNoProfile) {
+	if _, _, err := s.Cheapest(); !errors.Is(err, ErrNoProfile) {
 		t.Errorf("no profile: %v", err)
 	}
 	s.Profile = []Leg{{time.Hour, kwh("1")}}
 	s.To = t0.Add(-1)
-	if _, err := s.Starts(); !errors.Is(err, ErrNoWindow) {
+	if _, _, err := s.Cheapest(); !errors.Is(err, ErrNoWindow) {
 		t.Errorf("no window: %v", err)
 	}
 	s.To = t0.AddDate(2, 0, 0)
-	if _, err := s.Starts(); !errors.Is(err, ErrTooLong) {
+	if _, _, err := s.Cheapest(); !errors.Is(err, ErrTooLong) {
 		t.Errorf("two years: %v", err)
 	}
 	s.Tariff = must(NewTariff("night", time.UTC, []Band{{From: exact.NoDate, End: 6 * 60}}, nil))
 	s.To = t0.Add(24 * time.Hour)
 	var gap *GapError
-	if _, err := s.Starts(); !errors.As(err, &gap) {
+	if _, _, err := s.Cheapest(); !errors.As(err, &gap) {
 		t.Errorf("a tariff with a hole: %v", err)
 	}
 }
@@ -198,15 +205,15 @@ func TestCheapestAcrossMonths(t *testing.T) {
 		To:      time.Date(2025, 1, 31, 20, 0, 0, 0, time.UTC),
 		Step:    time.Minute, Places: 6,
 	}
-	starts := must(s.Starts())
+	have := cheapest(t, s)
 	var best *big.Rat
 	for at := s.From; !at.After(s.To); at = at.Add(time.Minute) {
 		if cost := rat(must(s.Price(at)).cost); best == nil || cost.Cmp(best) < 0 {
 			best = cost
 		}
 	}
-	if rat(starts[0].cost).Cmp(best) != 0 {
-		t.Errorf("search %v, brute force %v", starts[0].cost, best)
+	if rat(have.cost).Cmp(best) != 0 {
+		t.Errorf("search %v, brute force %v", have.cost, best)
 	}
 }
 

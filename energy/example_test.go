@@ -57,18 +57,23 @@ func ExampleSearch() {
 	}, nil)
 	awake, _ := energy.ParseWindow("07:00-22:00")
 	now := time.Date(2025, 2, 3, 15, 0, 0, 0, time.UTC)
-	starts, err := energy.Search{
+	search := energy.Search{
 		Tariff:  tariff,
 		Profile: []energy.Leg{{Length: 10 * time.Hour, Energy: exact.RatioOf(exact.MustNumber("4.5"))}},
 		From:    now, To: now.Add(24 * time.Hour), Step: time.Minute,
 		Finish: exact.Some(awake), Places: 6,
-	}.Starts()
+	}
+	best, _, err := search.Cheapest()
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	best := starts[0]
-	fmt.Println(best.At.Format("Mon 15:04"), "to", best.Finish.Format("Mon 15:04"), "costs", best.Cost, "and saves", best.Saving)
+	atOnce, err := search.Price(now)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(best.At.Format("Mon 15:04"), "to", best.Finish.Format("Mon 15:04"), "costs", best.Cost, "and saves", atOnce.Cost.Sub(best.Cost))
 	// Output:
 	// Mon 21:00 to Tue 07:00 costs 0.918 and saves 0.27
 }

@@ -67,6 +67,8 @@ type biller struct {
 	use   exact.Ratio // kWh of that month by runs
 	done  map[monthKey]exact.Ratio
 	later int // how much the meter had left for later
+
+	asking bool // what is used reaches no meter
 }
 
 func (m *Meter) begin(t *Tariff) *biller {
@@ -175,7 +177,9 @@ func (b *biller) evenCost(s Span, parts []stretch) (exact.Ratio, error) {
 			unit = time.Nanosecond
 		}
 	}
-	b.addEven(s, parts)
+	if !b.asking {
+		b.addEven(s, parts)
+	}
 	if len(parts) == 1 {
 		return s.Energy.Mul(b.t.ratios[parts[0].seg.steps[0].band]), nil
 	}

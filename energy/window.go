@@ -52,16 +52,3 @@ func (w Window) Has(at time.Time, zone *time.Location) bool {
 	}
 	return after || before
 }
-
-// edges returns the instants at which the window opens or closes.
-func (w Window) edges(from, to time.Time, zone *time.Location) []edge {
-	tariff := &Tariff{
-		zone: zone,
-		bands: []Band{
-			{From: exact.NoDate, Start: w.From, End: w.To},
-			{From: exact.NoDate, Rate: exact.Int(1)},
-		},
-		froms: []exact.Date{exact.NoDate}, from: map[exact.Date][]int{exact.NoDate: {0, 1}},
-	}
-	return newWalker(tariff).edges(from, to)
-}

@@ -6,6 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"putby/ledger"
+	"putby/ledger/figures"
 	reports "putby/ledger/report"
 )
 
@@ -81,9 +82,12 @@ func runCompare(a *app, o *compareOptions) error {
 }
 
 // compareQuery reads the flags.
-func (o *compareOptions) compareQuery(now time.Time) (q reports.CompareQuery, err error) {
-	q.Rank, q.Worst = o.rank, o.worst
+func (o *compareOptions) compareQuery(now time.Time) (q figures.CompareQuery, err error) {
+	q.Worst = o.worst
 	if q.Query, err = o.query(now); err != nil {
+		return q, err
+	}
+	if q.Rank, err = reports.ParseRank(o.rank); err != nil {
 		return q, err
 	}
 	if q.Without, err = parseElements(o.without); err != nil {

@@ -8,6 +8,7 @@ import (
 
 	"putby/cmd/putby/internal/render"
 	"putby/ledger"
+	"putby/ledger/figures"
 	reports "putby/ledger/report"
 	"putby/pricing"
 	"putby/pricing/exact"
@@ -66,8 +67,8 @@ func runCost(a *app, o *costOptions) error {
 	if err != nil {
 		return err
 	}
-	q.Later = o.format == render.CSV.String() || o.format == render.JSON.String()
-	d, err := reports.Cost(g, q)
+	later := o.format == render.CSV.String() || o.format == render.JSON.String()
+	d, err := reports.Cost(g, q, later)
 	if err != nil {
 		return err
 	}
@@ -75,7 +76,7 @@ func runCost(a *app, o *costOptions) error {
 }
 
 // costQuery reads the flags.
-func (o *costOptions) costQuery(now time.Time) (q reports.CostQuery, err error) {
+func (o *costOptions) costQuery(now time.Time) (q figures.CostQuery, err error) {
 	if q.Query, err = o.query(now); err != nil {
 		return q, err
 	}

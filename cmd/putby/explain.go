@@ -6,6 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"putby/ledger"
+	"putby/ledger/figures"
 	reports "putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -46,7 +47,7 @@ func runExplain(a *app, o *explainOptions, name string) error {
 		return err
 	}
 	d, err := reports.Explain(g, name)
-	if unknown := (*reports.UnknownError)(nil); errors.As(err, &unknown) {
+	if unknown := (*figures.UnknownError)(nil); errors.As(err, &unknown) {
 		return a.unknown(unknown, "runs are in "+ledger.RunsFile+", packs in "+ledger.PacksFile)
 	}
 	if err != nil {

@@ -26,18 +26,19 @@ var floors = map[string][]string{
 	"ledger/nutrients":  {"pricing/exact"},
 	"ledger/folder":     {"pricing/exact", "energy", "ledger"},
 	"ledger/intake":     {"pricing/exact", "pricing", "energy", "ledger"},
-	"ledger/report":     {"pricing/exact", "pricing", "energy", "ledger", "ledger/nutrients"},
+	"ledger/figures":    {"pricing/exact", "pricing", "energy", "ledger"},
+	"ledger/report":     {"pricing/exact", "pricing", "energy", "ledger", "ledger/figures", "ledger/nutrients"},
 
 	"cmd/putby/internal/browser": {},
 	"cmd/putby/internal/manual":  {},
 	"cmd/putby/internal/entry":   {"pricing/exact", "pricing", "ledger", "ledger/intake", "ledger/report"},
 	"cmd/putby/internal/render":  {"pricing/exact", "ledger/report"},
-	"cmd/putby/internal/page":    {"pricing/exact", "ledger/report", "cmd/putby/internal/render"},
-	"cmd/putby/internal/serve": {"pricing/exact", "ledger", "ledger/folder", "ledger/report",
+	"cmd/putby/internal/page":    {"pricing/exact", "ledger/figures", "ledger/report", "cmd/putby/internal/render"},
+	"cmd/putby/internal/serve": {"pricing/exact", "ledger", "ledger/folder", "ledger/figures", "ledger/report",
 		"cmd/putby/internal/entry", "cmd/putby/internal/page"},
 
 	"testdata": {},
-	"cmd/putby": {"pricing/exact", "pricing", "energy", "ledger", "ledger/nutrients", "ledger/folder", "ledger/intake", "ledger/report",
+	"cmd/putby": {"pricing/exact", "pricing", "energy", "ledger", "ledger/nutrients", "ledger/folder", "ledger/figures", "ledger/intake", "ledger/report",
 		"cmd/putby/internal/entry", "cmd/putby/internal/manual", "cmd/putby/internal/page",
 		"cmd/putby/internal/render", "cmd/putby/internal/serve", "testdata"},
 }
@@ -62,7 +63,7 @@ var helpersOfTests = []string{"ledger/ledgertest", "cmd/putby/internal/browser"}
 // figure of the books.
 var estimating = []string{
 	"energy/estimate.go", "energy/line.go", "energy/series.go", "energy/split.go", "energy/student.go",
-	"ledger/report/estimate.go",
+	"ledger/figures/estimate.go",
 }
 
 // panicking functions, beside those named Must: what nobody can bring about

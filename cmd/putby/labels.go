@@ -9,6 +9,7 @@ import (
 	"putby/cmd/putby/internal/page"
 	"putby/cmd/putby/internal/render"
 	"putby/ledger"
+	"putby/ledger/figures"
 	reports "putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -82,7 +83,7 @@ func runLabels(a *app, o *labelsOptions, packs []string) error {
 		return err
 	}
 	d, err := reports.Labels(g, reports.LabelQuery{Query: query, Packs: packs, Left: o.left})
-	if unknown := (*reports.UnknownError)(nil); errors.As(err, &unknown) {
+	if unknown := (*figures.UnknownError)(nil); errors.As(err, &unknown) {
 		return a.unknown(unknown, "packs are in "+ledger.PacksFile)
 	}
 	if err != nil {

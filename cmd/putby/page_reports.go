@@ -3,12 +3,13 @@ package main
 import (
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
+	"putby/ledger/figures"
 	reports "putby/ledger/report"
 )
 
 // pageReports makes the reports of a page from the ledger as it is now, as they
 // stand on the day of --as-of.
-func (a *app) pageReports(q reports.Query, asOf string) (page.Reports, error) {
+func (a *app) pageReports(q figures.Query, asOf string) (page.Reports, error) {
 	s, err := a.stand(asOf)
 	if err != nil {
 		return page.Reports{}, err
@@ -29,13 +30,13 @@ func (a *app) pageReports(q reports.Query, asOf string) (page.Reports, error) {
 	return reportsOf(g, whole, q)
 }
 
-func reportsOf(g, whole *ledger.Ledger, q reports.Query) (r page.Reports, err error) {
+func reportsOf(g, whole *ledger.Ledger, q figures.Query) (r page.Reports, err error) {
 	r.AsOf = g.AsOf
 	if r.Month, err = reports.Month(g, reports.MonthQuery{Query: q}); err != nil {
 		return r, err
 	}
 	r.Month.Notes = append(reports.LeftOut(g), r.Month.Notes...) // of the whole page
-	if r.Compare, err = reports.Compare(whole, reports.CompareQuery{Query: q}); err != nil {
+	if r.Compare, err = reports.Compare(whole, figures.CompareQuery{Query: q}); err != nil {
 		return r, err
 	}
 	if r.OnHand, err = reports.OnHand(g, reports.OnHandQuery{Query: q}); err != nil {

@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"putby/ledger"
+	"putby/ledger/figures"
 	reports "putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -38,8 +39,8 @@ func powerReports(t *testing.T, g *ledger.Ledger) (list []reports.Doc) {
 		}
 		add(reports.When(g, q))
 	}
-	add(reports.Energy(g, reports.EnergyQuery{Query: reports.NewQuery()}))
-	one := reports.NewQuery()
+	add(reports.Energy(g, reports.EnergyQuery{}))
+	one := figures.Query{}
 	one.Item = item
 	add(reports.Energy(g, reports.EnergyQuery{Query: one}))
 	return list

@@ -10,6 +10,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"putby/cmd/putby/internal/entry"
+	"putby/ledger/figures"
 	reports "putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -32,9 +33,9 @@ func addAsOf(f *pflag.FlagSet, into *string) {
 }
 
 // query turns the flags into a query, which stands at no day yet.
-func (q *queryFlags) query(now time.Time) (reports.Query, error) {
+func (q *queryFlags) query(now time.Time) (figures.Query, error) {
 	at := entry.Moment{Now: now, Today: exact.DateIn(now)}
-	r := reports.NewQuery()
+	r := figures.Query{}
 	r.Item = q.item
 	for _, d := range []struct {
 		option, text string

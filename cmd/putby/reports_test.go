@@ -17,6 +17,7 @@ import (
 
 	"putby/cmd/putby/internal/render"
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/ledger/folder"
 	reports "putby/ledger/report"
 	"putby/pricing/exact"
@@ -31,7 +32,7 @@ func everyReport(t *testing.T, dir string) []reports.Doc {
 	if err != nil || len(faults) > 0 {
 		t.Fatal(err, faults)
 	}
-	q := reports.NewQuery()
+	q := figures.Query{}
 	var list []reports.Doc
 	add := func(d reports.Doc, err error) {
 		if err != nil {
@@ -44,7 +45,7 @@ func everyReport(t *testing.T, dir string) []reports.Doc {
 		add(reports.Month(g, reports.MonthQuery{Query: q, Each: each, Budgets: budgets}))
 	}
 	add(reports.Month(g, reports.MonthQuery{Query: q, Each: reports.EachWeek}))
-	add(reports.Compare(g, reports.CompareQuery{Query: q, Rank: "per_1000_kcal"}))
+	add(reports.Compare(g, figures.CompareQuery{Query: q, Rank: figures.CostPer1000Kcal}))
 	add(reports.OnHand(g, reports.OnHandQuery{Query: q}))
 	add(reports.OnHand(g, reports.OnHandQuery{Query: q, Due: exact.Some(600)}))
 	add(reports.Payback(g, reports.PaybackQuery{Query: q}))

@@ -10,6 +10,7 @@ import (
 
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/ledger/folder"
 	"putby/ledger/intake"
 	reports "putby/ledger/report"
@@ -71,7 +72,7 @@ func hintOf(err error) string {
 	var query *reports.QueryError
 	var none notFoundError
 	var near nearError
-	var unknown *reports.UnknownError
+	var unknown *figures.UnknownError
 	var store *folder.Error
 	var foreign *intake.Error
 	var defect defectError

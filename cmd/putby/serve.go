@@ -8,7 +8,7 @@ import (
 	"putby/cmd/putby/internal/page"
 	"putby/cmd/putby/internal/serve"
 	"putby/ledger"
-	reports "putby/ledger/report"
+	"putby/ledger/figures"
 )
 
 const serveLong = `Show the page of the ledger live, with small forms to record a receipt, a run, a
@@ -41,12 +41,12 @@ func newServeCommand(a *app) *cobra.Command {
 
 func runServe(ctx context.Context, a *app, addr string) error {
 	a.endsItself.Store(true)
-	if _, err := a.pageReports(reports.NewQuery(), ""); err != nil {
+	if _, err := a.pageReports(figures.Query{}, ""); err != nil {
 		return err // better now than on the phone
 	}
 	return serve.Run(ctx, serve.House{
 		Dir: a.ledgerDir(), Check: joins, Now: a.now, Out: a.stdout, Log: a.stderr, Guard: a.guarded,
-		Reports: func() (page.Reports, error) { return a.pageReports(reports.NewQuery(), "") },
+		Reports: func() (page.Reports, error) { return a.pageReports(figures.Query{}, "") },
 		Ledger: func(asOf string) (*ledger.Ledger, error) {
 			s, err := a.stand(asOf)
 			if err != nil {

@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/ledger/folder"
 	reports "putby/ledger/report"
 	"putby/pricing/exact"
@@ -66,7 +67,7 @@ func runTariffCheck(a *app, o *tariffCheckOptions, args []string) error {
 		}
 	}
 	d, err := reports.TariffWeek(rec, q)
-	if unknown := (*reports.UnknownError)(nil); errors.As(err, &unknown) {
+	if unknown := (*figures.UnknownError)(nil); errors.As(err, &unknown) {
 		return noTariff(rec, err)
 	}
 	if err != nil {

@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"putby/ledger"
+	"putby/ledger/figures"
 	reports "putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -67,7 +68,7 @@ func runTrace(a *app, o *traceOptions, args []string) error {
 		return err
 	}
 	d, err := reports.Trace(g, q)
-	if unknown := (*reports.UnknownError)(nil); errors.As(err, &unknown) {
+	if unknown := (*figures.UnknownError)(nil); errors.As(err, &unknown) {
 		return a.unknown(unknown, "see putby receipt list, putby batch list, putby run list and putby pack list; with --as-of only records by then count")
 	}
 	if err != nil {

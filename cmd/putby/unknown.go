@@ -11,7 +11,7 @@ import (
 
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
-	reports "putby/ledger/report"
+	"putby/ledger/figures"
 )
 
 // noCommand says that a command has no such command below it, and which was
@@ -86,7 +86,7 @@ func newHelpCommand() *cobra.Command {
 
 // unknown says that the ledger has no record of a name, and which was probably
 // meant, or else the hint.
-func (a *app) unknown(err *reports.UnknownError, hint string) error {
+func (a *app) unknown(err *figures.UnknownError, hint string) error {
 	var names []string
 	rec := a.peek()
 	for word := range strings.FieldsFuncSeq(err.What, func(r rune) bool { return r == ' ' || r == ',' }) { // "run or pack"

@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"putby/ledger"
+	"putby/ledger/figures"
 	reports "putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -198,7 +199,7 @@ func (o *worthOptions) given(flags *pflag.FlagSet, name string) []string {
 
 // foodError says of a food that is not recorded what to try.
 func (a *app) foodError(err error) error {
-	var unknown *reports.UnknownError
+	var unknown *figures.UnknownError
 	if errors.As(err, &unknown) {
 		return a.unknown(unknown, "putby food list shows the foods there are, and putby food add adds one")
 	}

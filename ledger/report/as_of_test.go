@@ -9,6 +9,7 @@ import (
 
 	"putby/energy"
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -42,9 +43,9 @@ func withoutLaterRuns(rec *ledger.Records, day exact.Date) *ledger.Records {
 // they stood then: nothing of it knows of later runs or prices.
 func TestCostKnowsNothingLater(t *testing.T) {
 	said := func(g *ledger.Ledger, day exact.Date) string {
-		q := report.NewQuery()
+		q := figures.Query{}
 		q.AsOf = day
-		d, err := report.Cost(g, report.CostQuery{Query: q})
+		d, err := report.Cost(g, figures.CostQuery{Query: q}, false)
 		if err != nil {
 			t.Fatal(err)
 		}

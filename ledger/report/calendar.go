@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/pricing/exact"
 )
 
@@ -27,12 +28,12 @@ type calendar struct {
 // newCalendar tallies the ledger by months, or weeks, from the first that moves
 // money to the last, or as far as the query widens or narrows that. It returns
 // nil when nothing is recorded and no dates are asked for.
-func newCalendar(g *ledger.Ledger, q Query, each Each) (*calendar, error) {
+func newCalendar(g *ledger.Ledger, q figures.Query, food int, each Each) (*calendar, error) {
 	from, to, recorded := moneyDays(g)
 	if !recorded && (q.From == exact.NoDate || q.To == exact.NoDate) {
 		return nil, nil
 	}
-	if err := q.within(from, to, recorded); err != nil {
+	if err := within(q, from, to, recorded); err != nil {
 		return nil, err
 	}
 	first, last := from, to
@@ -50,7 +51,7 @@ func newCalendar(g *ledger.Ledger, q Query, each Each) (*calendar, error) {
 	if each != EachWeek {
 		unit = EachMonth
 	}
-	t, err := tallyUp(g, foodOf(g, q.Item), unit.periods(min(from, first), max(to, last)))
+	t, err := tallyUp(g, food, unit.periods(min(from, first), max(to, last)))
 	if err != nil {
 		return nil, err
 	}
@@ -58,16 +59,8 @@ func newCalendar(g *ledger.Ledger, q Query, each Each) (*calendar, error) {
 	return c, nil
 }
 
-// foodOf returns the position of the food that a query is about, or -1.
-func foodOf(g *ledger.Ledger, item string) int {
-	if i, ok := g.FindFood(item); ok {
-		return i
-	}
-	return -1
-}
-
 // within refuses dates that lie wholly beyond the records.
-func (q Query) within(first, last exact.Date, recorded bool) error {
+func within(q figures.Query, first, last exact.Date, recorded bool) error {
 	switch {
 	case !recorded:
 	case q.From > last && q.To == exact.NoDate:

@@ -5,122 +5,224 @@ import (
 	"strings"
 
 	"putby/ledger"
-	"putby/pricing"
+	"putby/ledger/figures"
 	"putby/pricing/exact"
 )
 
-// A CompareQuery is what the comparison of foods is asked.
-type CompareQuery struct {
-	Query
-	Without []ledger.Element // counted nowhere, for the marginal view
-	Against pricing.Form     // of the shelf price
-	Rank    string           // key of the column to rank by; empty is per_unit
-	Worst   bool             // the worst first
+// A comparedFigure is a column of the comparison, and how its figure is shown.
+type comparedFigure struct {
+	Column
+	of   figures.Measure
+	show func(exact.Ratio, exact.Unit) Value
 }
 
-// A compared food is the sum of its runs, and what each of them cost per unit.
-type compared struct {
-	costRow
-	of      *ledger.Food
-	perRuns []exact.Ratio // money per unit, in order of size
-	earned  earningSum
+// A comparePart is one table of the comparison; all have the same foods in the
+// same order.
+type comparePart struct {
+	key, title string
+	figures    []comparedFigure
+}
+
+var compareParts = []comparePart{
+	{"rows", "What they cost", []comparedFigure{
+		{Column{Key: "reconstituted", Title: "makes", Rank: 3}, figures.MadeInAll, amountOf},
+		{Column{Key: "total", Title: "total", Rank: 3}, figures.CostInAll, moneyOf},
+		{Column{Key: "per_unit", Title: "per unit", Bar: true}, figures.CostPerUnit, PriceOf},
+		{Column{Key: "per_serving", Title: "a serving", Bar: true, Rank: 1}, figures.CostPerServing, priceOfNoUnit},
+		{Column{Key: "per_1000_kcal", Title: "1000 kcal", Bar: true, Rank: 1}, figures.CostPer1000Kcal, priceOfNoUnit},
+		{Column{Key: "per_100g_protein", Title: "100 g protein", Rank: 2}, figures.CostPer100gProtein, priceOfNoUnit},
+		{Column{Key: "shelf_per_unit", Title: "shelf"}, figures.ShelfPerUnit, PriceOf},
+		{Column{Key: "saving_per_unit", Title: "saving per unit", Bar: true}, figures.SavingPerUnit, PriceOf},
+	}},
+	{"parts", "Taken apart, per unit", []comparedFigure{
+		{Column{Key: "food_per_unit", Title: "food"}, figures.FoodPerUnit, PriceOf},
+		{Column{Key: "electricity_per_unit", Title: "power", Rank: 1}, figures.ElectricityPerUnit, PriceOf},
+		{Column{Key: "supplies_per_unit", Title: "supplies", Rank: 1}, figures.SuppliesPerUnit, PriceOf},
+		{Column{Key: "wear_per_unit", Title: "wear", Rank: 1}, figures.WearPerUnit, PriceOf},
+		{Column{Key: "labour_per_unit", Title: "labour", Rank: 2}, figures.LabourPerUnit, PriceOf},
+		{Column{Key: "food_percent", Title: "food, % of it", Rank: 2}, figures.FoodPercent, quotientOf(1)},
+		{Column{Key: "per_unit_with_loss", Title: "with loss", Rank: 2}, figures.CostPerUnitWithLoss, PriceOf},
+	}},
+	{"spread", "From run to run", []comparedFigure{
+		{Column{Key: "runs", Title: "runs"}, figures.RunsInAll, countOf},
+		{Column{Key: "lowest", Title: "lowest per unit"}, figures.LowestPerUnit, PriceOf},
+		{Column{Key: "median", Title: "median"}, figures.MedianPerUnit, PriceOf},
+		{Column{Key: "highest", Title: "highest"}, figures.HighestPerUnit, PriceOf},
+		{Column{Key: "deviation", Title: "standard deviation", Rank: 2}, figures.DeviationPerUnit, estimatedPrice},
+		{Column{Key: "kwh_per_unit", Title: "kWh per unit", Rank: 1}, figures.KWhPerUnit, quotientOf(3)},
+		{Column{Key: "saving", Title: "saving in all", Rank: 1}, figures.Saving, moneyShare},
+		{Column{Key: "per_run", Title: "a whole run earns", Rank: 1}, figures.EarnedPerRun, moneyShare},
+	}},
+}
+
+// How a figure is shown, as what it is. The first three take ratios that are
+// whole, or have as many decimals as money and amounts do.
+
+func amountOf(r exact.Ratio, u exact.Unit) Value { n, _ := r.Number(); return AmountOf(n, u) }
+func moneyOf(r exact.Ratio, _ exact.Unit) Value  { n, _ := r.Number(); return MoneyOf(exact.MoneyOf(n)) }
+func countOf(r exact.Ratio, _ exact.Unit) Value {
+	n, _ := r.Number()
+	whole, _ := n.Int64()
+	return CountOf(int(whole))
+}
+func moneyShare(r exact.Ratio, _ exact.Unit) Value     { return MoneyQuotient(r) }
+func priceOfNoUnit(r exact.Ratio, _ exact.Unit) Value  { return PriceOf(r, exact.NoUnit) }
+func estimatedPrice(r exact.Ratio, u exact.Unit) Value { return PriceOf(r, u).Estimated() }
+func quotientOf(decimals int) func(exact.Ratio, exact.Unit) Value {
+	return func(r exact.Ratio, _ exact.Unit) Value { return QuotientOf(r, decimals) }
 }
 
 // Compare sets foods side by side: per litre, kilogram or piece, per serving,
 // per 1000 kcal and per 100 g of protein, taken apart, beside the shelf, with the
-// spread over their runs; what has no pack yet is left out. The ledger must
-// be joined through its last record, whatever the query's AsOf.
-func Compare(g *ledger.Ledger, q CompareQuery) (Doc, error) {
-	if err := q.Check(g.Records); err != nil {
-		return Doc{}, err
-	}
-	rank, err := rankBy(q.Rank)
+// spread over their runs; see [figures.Compare]. The error is a [*QueryError].
+func Compare(g *ledger.Ledger, q figures.CompareQuery) (Doc, error) {
+	c, err := figures.Compare(g, q)
 	if err != nil {
-		return Doc{}, err
+		return Doc{}, asked(g, err)
 	}
-	costs := CostQuery{Query: q.Query, Without: q.Without, Against: q.Against}
-	runs := costRows(g, costs)
-	foods := comparedFoods(g, runs)
-	earnings := runEarnings(g, costs, new(doubts)) // what has no shelf price is noted already
-	for i := range foods {
-		foods[i].earned = earningOf(earnings, foods[i].food)
-	}
-	rankFoods(foods, rank, q.Worst)
-	d := newDoc(g, compareTitle(q, rank))
+	d := newDoc(g, compareTitle(g, q, c.Food))
 	for _, part := range compareParts {
-		d.Fields = append(d.Fields, field(part.key, part.title, part.table(foods)))
+		d.Fields = append(d.Fields, field(part.key, part.title, part.table(g, c.Foods)))
 	}
 	reported := func(f int) bool {
-		return slices.ContainsFunc(foods, func(c compared) bool { return c.food == f })
+		return slices.ContainsFunc(c.Foods, func(c figures.ComparedFood) bool { return c.Food == f })
 	}
-	d.Notes = slices.Concat(compareNotes(g, runs, foods, rank), refuses(g, reported), cautions(g, reported))
+	d.Notes = slices.Concat(compareNotes(g, q, c), refuses(g, reported), cautions(g, reported))
 	return d, nil
 }
 
-func compareTitle(q CompareQuery, rank *comparedFigure) string {
+func compareTitle(g *ledger.Ledger, q figures.CompareQuery, food int) string {
 	title := "Foods side by side"
-	if q.Item != "" {
-		title = q.title + " by itself"
+	if food >= 0 {
+		title = g.Foods[food].Title() + " by itself"
 	}
 	first := "best"
 	if q.Worst {
 		first = "worst"
 	}
-	return title + withoutWords(q.Without) + ", " + first + " " + strings.ReplaceAll(rank.Key, "_", " ") + " first"
-}
-
-// comparedFoods sums the runs of each food that has packs, in file order.
-func comparedFoods(g *ledger.Ledger, runs []costRow) []compared {
-	var list []compared
-	for _, sum := range sumRows(g, runs, ByItem) {
-		if !sum.packed() {
-			continue
-		}
-		c := compared{costRow: sum, of: &g.Foods[sum.food]}
-		for i := range runs {
-			if r := &runs[i]; r.food == sum.food && r.packed() {
-				c.perRuns = append(c.perRuns, r.good.Total().Per(r.made))
-			}
-		}
-		slices.SortFunc(c.perRuns, exact.Ratio.Cmp)
-		c.notes = append(c.notes, lacks(c.of)...)
-		list = append(list, c)
-	}
-	slices.SortStableFunc(list, func(a, b compared) int { return a.food - b.food })
-	return list
+	return title + withoutWords(q.Without) + ", " + first + " " + strings.ReplaceAll(rankKey(q.Rank), "_", " ") + " first"
 }
 
 // compareNotes says what the rows leave out and what does not compare.
-func compareNotes(g *ledger.Ledger, runs []costRow, foods []compared, rank *comparedFigure) []string {
+func compareNotes(g *ledger.Ledger, q figures.CompareQuery, c figures.CompareResult) []string {
 	var notes doubts
-	for i := range runs {
-		r := &runs[i]
-		if !r.packed() && !g.Records.Runs[r.run].Spoiled {
-			notes.addf("%s of run %s awaits packing and is left out", r.title(), r.key)
-		}
-	}
-	for i := range runs {
-		r := &runs[i]
-		if !r.packed() && r.lost.Sign() > 0 && !slices.ContainsFunc(foods, func(c compared) bool { return c.food == r.food }) {
-			notes.addf("%s has no pack, only losses, and is left out", r.title())
-		}
-	}
-	if units := unitsOf(foods); len(units) > 1 {
+	notes.addFigures(g, c.Notes)
+	if units := unitsOf(c.Foods); len(units) > 1 {
 		notes.addf("%s are not alike: foods of different units compare per serving, per 1000 kcal or per 100 g of protein",
 			listed(units))
-		if rank.perBasis {
-			notes.addf("%s ranks each unit by itself", rank.Key)
+		if q.Rank.OfUnit() {
+			notes.addf("%s ranks each unit by itself", rankKey(q.Rank))
 		}
 	}
 	return notes
 }
 
 // unitsOf names the units that foods are counted in, in order of rank.
-func unitsOf(foods []compared) (names []string) {
+func unitsOf(foods []figures.ComparedFood) (names []string) {
 	for _, u := range []exact.Unit{exact.L, exact.Kg, exact.Ea} {
-		if slices.ContainsFunc(foods, func(c compared) bool { return c.unit == u }) {
+		if slices.ContainsFunc(foods, func(c figures.ComparedFood) bool { return c.Unit == u }) {
 			names = append(names, u.String())
 		}
 	}
 	return names
+}
+
+// table lays foods out in the columns of a part.
+func (p comparePart) table(g *ledger.Ledger, foods []figures.ComparedFood) *Table {
+	t := &Table{Columns: []Column{{Key: "item", Title: "item"}, {Key: "unit", Title: "unit"}}, Empty: "Nothing is packed yet."}
+	mixed := len(unitsOf(foods)) > 1
+	for _, f := range p.figures {
+		c := f.Column
+		c.Bar = c.Bar && !(mixed && f.of.OfUnit()) // bars of litres and kilograms would seem to compare
+		t.Columns = append(t.Columns, c)
+	}
+	first := p.key == compareParts[0].key
+	if first {
+		t.Columns = append(t.Columns, Column{Key: NotesKey, Title: "notes"})
+	}
+	for i := range foods {
+		food := &g.Foods[foods[i].Food]
+		row := Row{Cells: []Value{foodValue(food), UnitOf(foods[i].Unit)}}
+		for _, f := range p.figures {
+			cell := None
+			if r, ok := foods[i].Measure(f.of).Get(); ok {
+				cell = f.show(r, foods[i].Unit)
+			}
+			row.Cells = append(row.Cells, cell)
+		}
+		if first {
+			row.Notes = append(rowNotes(g, foods[i].Notes), lacks(food)...)
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	return t
+}
+
+// lacks says what a food's record would need for all figures of a comparison.
+func lacks(f *ledger.Food) []string {
+	var what []string
+	if !f.Serving.Given() {
+		what = append(what, "serving")
+	} else if _, ok := figures.InBasis(f, f.Serving); !ok {
+		what = append(what, weightOf(f))
+	}
+	if _, ok := f.Mass(exact.Int(1)); !ok && (len(what) == 0 || what[0] != weightOf(f)) {
+		what = append(what, weightOf(f))
+	}
+	if !f.Kcal.Given() {
+		what = append(what, "kcal")
+	}
+	if !f.Protein.Given() {
+		what = append(what, "protein")
+	}
+	if len(what) == 0 {
+		return nil
+	}
+	return []string{"its record in " + ledger.FoodsFile + " has no " + strings.Join(what, ", no ")}
+}
+
+// weightOf names the column that says what a food weighs.
+func weightOf(f *ledger.Food) string {
+	if f.Basis == exact.Ea {
+		return "piece_kg"
+	}
+	return "density"
+}
+
+// ParseRank reads the column that a comparison is ranked by; empty is the first
+// measure, what a unit cost. The error is a [*QueryError].
+func ParseRank(key string) (rank figures.Measure, err error) {
+	if key == "" {
+		return rank, nil
+	}
+	for _, p := range compareParts {
+		for _, f := range p.figures {
+			if f.Key == key {
+				return f.of, nil
+			}
+		}
+	}
+	return 0, &QueryError{"rank", exact.Quote(key) + " is not a column of figures", "one of: " + strings.Join(RankKeys(), ", ")}
+}
+
+// rankKey is the column of a measure.
+func rankKey(m figures.Measure) string {
+	for _, p := range compareParts {
+		for _, f := range p.figures {
+			if f.of == m {
+				return f.Key
+			}
+		}
+	}
+	return ""
+}
+
+// RankKeys lists the columns that a comparison can be ranked by.
+func RankKeys() (keys []string) {
+	for _, p := range compareParts {
+		for _, f := range p.figures {
+			keys = append(keys, f.Key)
+		}
+	}
+	return keys
 }

@@ -6,13 +6,14 @@ import (
 	"testing"
 
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/ledger/report"
 	"putby/pricing/exact"
 )
 
-func compared(t testing.TB, g *ledger.Ledger, change func(*report.CompareQuery)) report.Doc {
+func compared(t testing.TB, g *ledger.Ledger, change func(*figures.CompareQuery)) report.Doc {
 	t.Helper()
-	q := report.CompareQuery{Query: report.NewQuery()}
+	var q figures.CompareQuery
 	if change != nil {
 		change(&q)
 	}
@@ -24,6 +25,16 @@ func compared(t testing.TB, g *ledger.Ledger, change func(*report.CompareQuery))
 		t.Fatal(err)
 	}
 	return d
+}
+
+// rank is the measure of a column.
+func rank(t testing.TB, key string) figures.Measure {
+	t.Helper()
+	m, err := report.ParseRank(key)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return m
 }
 
 // order lists the foods of a table.
@@ -81,7 +92,7 @@ func TestCompareSmall(t *testing.T) {
 func TestCompareDividesByUnroundedMass(t *testing.T) {
 	text := strings.NewReplacer("milk,volume,1.03,,250 mL,64,3.3", "milk,volume,1.0482,,250 mL,1.3,0.71", "1 L", "1 qt").Replace(threeUnits)
 	text = strings.Replace(text, "milk,1,1 qt,1.00", "milk,1,1 qt,6.13", 1)
-	d := compared(t, whole(t, write(t, text), exact.NoDate), func(q *report.CompareQuery) { q.Item, q.To = "milk", date("2025-01-02") })
+	d := compared(t, whole(t, write(t, text), exact.NoDate), func(q *figures.CompareQuery) { q.Item, q.To = "milk", date("2025-01-02") })
 	wants(t, table(t, d, "rows"), 0, map[string]string{"total": "6.130000", "per_1000_kcal": "475.356928641172", "per_100g_protein": "87.037184117398"})
 }
 
@@ -157,7 +168,7 @@ func TestCompareSaysWhatIsLeftOut(t *testing.T) {
 	d := compared(t, whole(t, write(t, text), exact.NoDate), nil)
 	sameNotes(t, d.Notes, "milk of run 6 awaits packing and is left out", "salt has no pack, only losses, and is left out",
 		"L, kg and ea are not alike: foods of different units compare per serving, per 1000 kcal or per 100 g of protein", "per_unit ranks each unit by itself")
-	d = compared(t, whole(t, write(t, text), exact.NoDate), func(q *report.CompareQuery) { q.Item = "rice" })
+	d = compared(t, whole(t, write(t, text), exact.NoDate), func(q *figures.CompareQuery) { q.Item = "rice" })
 	sameNotes(t, d.Notes)
 }
 
@@ -193,7 +204,7 @@ func TestCompareRanks(t *testing.T) {
 		{"saving_per_unit", true, "milk rice lemons"},
 		{"runs", false, "milk rice lemons"},
 	} {
-		d := compared(t, g, func(q *report.CompareQuery) { q.Rank, q.Worst = c.rank, c.worst })
+		d := compared(t, g, func(q *figures.CompareQuery) { q.Rank, q.Worst = rank(t, c.rank), c.worst })
 		for _, key := range []string{"rows", "parts", "spread"} {
 			if have := order(t, table(t, d, key)); have != c.want {
 				t.Errorf("%s by %q, worst %v: %s, want %s", key, c.rank, c.worst, have, c.want)
@@ -204,7 +215,7 @@ func TestCompareRanks(t *testing.T) {
 	if !noted(d.Notes, "L, kg and ea are not alike") || !noted(d.Notes, "per_unit ranks each unit by itself") {
 		t.Errorf("nothing says what does not compare: %q", d.Notes)
 	}
-	if d = compared(t, g, func(q *report.CompareQuery) { q.Item = "milk" }); noted(d.Notes, "not alike") {
+	if d = compared(t, g, func(q *figures.CompareQuery) { q.Item = "milk" }); noted(d.Notes, "not alike") {
 		t.Error("one food is compared with itself")
 	}
 }
@@ -215,7 +226,7 @@ func TestCompareRanksAll(t *testing.T) {
 	g := whole(t, sample, exact.NoDate)
 	for _, key := range report.RankKeys() {
 		for _, worst := range []bool{false, true} {
-			d := compared(t, g, func(q *report.CompareQuery) { q.Rank, q.Worst = key, worst })
+			d := compared(t, g, func(q *figures.CompareQuery) { q.Rank, q.Worst = rank(t, key), worst })
 			if rows := table(t, d, "rows"); len(rows.Rows) != 11 {
 				t.Fatalf("%s: %d rows", key, len(rows.Rows))
 			}
@@ -255,14 +266,14 @@ func checkOrder(t *testing.T, d report.Doc, key string) {
 func TestCompareIsCost(t *testing.T) {
 	for _, asOf := range monthEnds(t) {
 		g := whole(t, sample, asOf)
-		q := report.NewQuery()
+		q := figures.Query{}
 		q.AsOf = asOf
 		without := []ledger.Element{ledger.WearCost}
-		cost, err := report.Cost(g, report.CostQuery{Query: q, By: report.ByItem, Without: without})
+		cost, err := report.Cost(g, figures.CostQuery{Query: q, By: figures.ByItem, Without: without}, false)
 		if err != nil {
 			t.Fatal(err)
 		}
-		rows := table(t, compared(t, g, func(c *report.CompareQuery) { c.Query, c.Without = q, without }), "rows")
+		rows := table(t, compared(t, g, func(c *figures.CompareQuery) { c.Query, c.Without = q, without }), "rows")
 		costs := table(t, cost, "rows")
 		for i := range rows.Rows {
 			at := find(t, costs, "item", cell(t, rows, i, "item").Text())
@@ -277,17 +288,20 @@ func TestCompareIsCost(t *testing.T) {
 
 func TestCompareRefuses(t *testing.T) {
 	g := whole(t, small, exact.NoDate)
-	for option, change := range map[string]func(*report.CompareQuery){
-		"rank": func(q *report.CompareQuery) { q.Rank = "colour" },
-		"item": func(q *report.CompareQuery) { q.Item = "pears" },
-		"to":   func(q *report.CompareQuery) { q.From, q.To = date("2025-03-02"), date("2025-03-01") },
+	for option, change := range map[string]func(*figures.CompareQuery){
+		"item": func(q *figures.CompareQuery) { q.Item = "pears" },
+		"to":   func(q *figures.CompareQuery) { q.From, q.To = date("2025-03-02"), date("2025-03-01") },
 	} {
-		q := report.CompareQuery{Query: report.NewQuery()}
+		var q figures.CompareQuery
 		change(&q)
 		var wrong *report.QueryError
 		if _, err := report.Compare(g, q); !errors.As(err, &wrong) || wrong.Option != option {
 			t.Errorf("%s: %v", option, err)
 		}
+	}
+	var wrong *report.QueryError
+	if _, err := report.ParseRank("colour"); !errors.As(err, &wrong) || wrong.Option != "rank" {
+		t.Errorf("rank: %v", err)
 	}
 }
 

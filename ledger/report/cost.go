@@ -1,99 +1,43 @@
 package report
 
 import (
-	"cmp"
-	"fmt"
+	"iter"
 	"slices"
 
 	"putby/ledger"
-	"putby/pricing"
+	"putby/ledger/figures"
 	"putby/pricing/exact"
-)
-
-// A CostQuery is what the cost report is asked.
-type CostQuery struct {
-	Query
-	By      By
-	Without []ledger.Element // counted nowhere, for the marginal view
-	Against pricing.Form     // of the shelf price
-	Later   bool             // work the rows out as they are written: for CSV and JSON
-}
-
-// By says what the rows of a cost report are.
-type By uint8
-
-// The rows of a cost report.
-const (
-	ByRun By = iota // one for each food of each run
-	ByItem
-	ByMonth
-	ByMachine
 )
 
 var byNames = []string{"run", "item", "month", "machine"}
 
 var rowsTitles = [...]string{"By run", "By food", "By month", "By machine"}
 
-// ParseBy reads the name of a grouping.
-func ParseBy(s string) (By, error) {
+// ParseBy reads what the rows of a cost report are.
+func ParseBy(s string) (figures.By, error) {
 	i := slices.Index(byNames, s)
 	if i < 0 {
 		return 0, &QueryError{"by", exact.Quote(s) + " is not a grouping", "one of: run, item, month, machine"}
 	}
-	return By(i), nil
+	return figures.By(i), nil
 }
 
-// A costRow is what a food of a run cost, or a sum of such rows.
-type costRow struct {
-	key       string // what the row is about: run, item, month or machine
-	run, at   int    // of a run's row: position in Runs, and in its Items
-	item      string // of a run's row
-	name      string // of the item, for people
-	date      exact.Date
-	food      int // position in Foods; -1 for a sum over foods
-	unit      exact.Unit
-	runs      int
-	loaded    exact.Number
-	made      exact.Number // reconstituted
-	good      ledger.Costs
-	lost      exact.Money
-	shelf     exact.Opt[exact.Ratio] // value of what was made, at the shelf price
-	shelfMade exact.Number           // the part of made that has a shelf price
-	saving    exact.Opt[exact.Ratio]
-	energy    exact.Ratio
-	hours     Value
-	notes     []string
-}
-
-// Cost reports what each run's food cost, all told, beside the shelf price of
-// the same amount. The ledger must be joined through its
-// last record, whatever the query's AsOf.
-func Cost(g *ledger.Ledger, q CostQuery) (Doc, error) {
-	if err := q.Check(g.Records); err != nil {
-		return Doc{}, err
+// Cost reports what each run's food cost beside the shelf price; see
+// [figures.Cost]. Later has the rows worked out as they are written: for CSV
+// and JSON. The error is a [*QueryError].
+func Cost(g *ledger.Ledger, q figures.CostQuery, later bool) (Doc, error) {
+	cost, err := figures.Cost(g, q)
+	if err != nil {
+		return Doc{}, asked(g, err)
 	}
-	rows := costRows(g, q)
-	d := newDoc(g, costTitle(q))
-	shown := rows
-	if q.By != ByRun {
-		shown = sumRows(g, rows, q.By)
+	d := newDoc(g, "Cost of what was put by"+ofFood(g, cost.Food)+withoutWords(q.Without))
+	d.Fields = []Field{
+		field("rows", rowsTitles[q.By], costTable(g, cost.Rows, q.By, later)),
+		field("totals", "In all", costTotals(cost.Totals)),
 	}
-	d.Fields = []Field{field("rows", rowsTitles[q.By], costTable(shown, q)), field("totals", "In all", costTotals(rows))}
-	reported := make([]bool, len(g.Foods))
-	for i := range rows {
-		reported[rows[i].food] = true
-	}
-	isReported := func(f int) bool { return reported[f] }
-	d.Notes = append(refuses(g, isReported), cautions(g, isReported)...)
+	reported := func(f int) bool { return slices.Contains(cost.Foods, f) }
+	d.Notes = append(refuses(g, reported), cautions(g, reported)...)
 	return d, nil
-}
-
-func costTitle(q CostQuery) string {
-	title := "Cost of what was put by"
-	if q.Item != "" {
-		title += ": " + q.title
-	}
-	return title + withoutWords(q.Without)
 }
 
 // withoutWords names what a title says is left out.
@@ -108,104 +52,118 @@ func withoutWords(elements []ledger.Element) string {
 	return ", without " + listed(names)
 }
 
-// costRows returns a row for each food of each run that the query covers, in
-// order of start.
-func costRows(g *ledger.Ledger, q CostQuery) []costRow {
-	order, count := make([]int, 0, len(g.Runs)), 0
-	for i := range g.Runs {
-		if g.Runs[i].Done && q.covers(g.Runs[i].Date) {
-			order = append(order, i)
-			count += len(g.Runs[i].Items)
-		}
+// costTable lays rows out in columns.
+func costTable(g *ledger.Ledger, rows []figures.CostRow, by figures.By, later bool) *Table {
+	columns := costColumns(by)
+	t := &Table{Columns: columns, Empty: "No run is recorded for that."}
+	if later {
+		t.Later = costRowsLater(g, rows, by, len(columns))
+		return t
 	}
-	byStart := func(a, b int) int { return g.Records.Runs[a].Start.Compare(g.Records.Runs[b].Start) }
-	if !slices.IsSortedFunc(order, byStart) {
-		slices.SortStableFunc(order, byStart)
+	t.Rows = make([]Row, len(rows))
+	cells := make([]Value, 0, len(rows)*len(columns)) // of all rows, in one piece
+	for i := range rows {
+		first := len(cells)
+		cells = appendFigures(appendKeys(cells, g, &rows[i], by), &rows[i])
+		t.Rows[i] = Row{Cells: cells[first:len(cells):len(cells)], Notes: rowNotes(g, rows[i].Notes)}
 	}
-	rows := make([]costRow, 0, count)
-	for _, i := range order {
-		for j := range g.Runs[i].Items {
-			if q.wants(&g.Foods[g.Runs[i].Items[j].Food]) {
-				rows = append(rows, costOf(g, q, i, j))
+	return t
+}
+
+// costRowsLater gives the rows one by one, in the same memory.
+func costRowsLater(g *ledger.Ledger, rows []figures.CostRow, by figures.By, columns int) iter.Seq[Row] {
+	return func(yield func(Row) bool) {
+		cells := make([]Value, 0, columns)
+		for i := range rows {
+			r := &rows[i]
+			if !yield(Row{Cells: appendFigures(appendKeys(cells, g, r, by), r), Notes: rowNotes(g, r.Notes)}) {
+				return
 			}
 		}
 	}
-	return rows
 }
 
-// title is what people call the row's food.
-func (r *costRow) title() string { return cmp.Or(r.name, r.item) }
-
-// costOf works out the row of item j of run i.
-func costOf(g *ledger.Ledger, q CostQuery, i, j int) costRow {
-	run, item := &g.Runs[i], &g.Runs[i].Items[j]
-	food := &g.Foods[item.Food]
-	r := costRow{
-		key: g.Records.Runs[i].ID, run: i, at: j, item: food.ID, name: food.Name, date: run.Date, food: item.Food, unit: food.Basis, runs: 1,
-		loaded: item.Loaded, made: item.Made, energy: item.Energy, hours: None,
-		good: item.Good, lost: item.Lost.Without(q.Without...).Total(), notes: slices.Clone(run.Notes),
+func costColumns(by figures.By) []Column {
+	keys := map[figures.By][]Column{
+		figures.ByRun:     {{Key: "run", Title: "run"}, {Key: "date", Title: "date", Rank: 4}, {Key: "item", Title: "item"}},
+		figures.ByItem:    {{Key: "item", Title: "item"}, {Key: "runs", Title: "runs", Rank: 3}},
+		figures.ByMonth:   {{Key: "month", Title: "month"}, {Key: "runs", Title: "runs", Rank: 3}},
+		figures.ByMachine: {{Key: "machine", Title: "machine"}, {Key: "runs", Title: "runs", Rank: 3}},
 	}
-	for _, p := range item.Packs {
-		pack := &g.Packs[p]
-		r.good[ledger.SuppliesCost] = r.good[ledger.SuppliesCost].Add(pack.Own)
-		for _, note := range pack.Notes {
-			r.note(note)
-		}
-	}
-	r.notes = append(r.notes, shortNotes(g, item)...)
-	r.good = r.good.Without(q.Without...)
-	if length, ok := run.Length.Get(); ok {
-		r.hours = SpanOf(length)
-	}
-	r.compareShelf(g, q.Against)
-	return r
+	return append(keys[by], []Column{
+		{Key: "unit", Title: "unit"},
+		{Key: "loaded", Title: "loaded", Rank: 6},
+		{Key: "reconstituted", Title: "makes", Rank: 1},
+		{Key: "food", Title: "food", Rank: 3},
+		{Key: "electricity", Title: "power", Rank: 3},
+		{Key: "supplies", Title: "supplies", Rank: 4},
+		{Key: "wear", Title: "wear", Rank: 4},
+		{Key: "labour", Title: "labour", Rank: 5},
+		{Key: "lost", Title: "lost", Rank: 2},
+		{Key: "total", Title: "total", Rank: 1},
+		{Key: "per_unit", Title: "per unit"},
+		{Key: "per_unit_with_loss", Title: "with loss", Rank: 5},
+		{Key: "shelf_per_unit", Title: "shelf"},
+		{Key: "saving_per_unit", Title: "saving per unit", Rank: 6, Bar: true},
+		{Key: "saving", Title: "saving"},
+		{Key: "kwh", Title: "kWh", Rank: 7},
+		{Key: "hours", Title: "hours", Rank: 7},
+		{Key: "notes", Title: "notes"},
+	}...)
 }
 
-// note adds a doubt, once.
-func (r *costRow) note(s string) {
-	if !slices.Contains(r.notes, s) {
-		r.notes = append(r.notes, s)
+// appendKeys adds what a row is about.
+func appendKeys(cells []Value, g *ledger.Ledger, r *figures.CostRow, by figures.By) []Value {
+	switch by {
+	case figures.ByRun:
+		return append(cells, TextOf(g.Records.Runs[r.Run].ID), DateOf(r.Date), foodValue(&g.Foods[r.Food]))
+	case figures.ByMonth:
+		return append(cells, TextOf(r.Date.String()[:len("2025-06")]), CountOf(r.Runs))
+	case figures.ByMachine:
+		return append(cells, TextOf(r.Machine), CountOf(r.Runs))
 	}
+	return append(cells, TextOf(g.Foods[r.Food].ID), CountOf(r.Runs))
 }
 
-// compareShelf sets the row beside the shelf price of its run's date.
-func (r *costRow) compareShelf(g *ledger.Ledger, form pricing.Form) {
-	price, ok := g.ShelfPrice(r.food, r.date, form)
-	switch {
-	case !ok:
-		r.note(fmt.Sprintf("no %v shelf price of %s is known", form, g.Foods[r.food].Title()))
-		return
-	case price.Batch != "":
-		r.note("the shelf price is that of what its latest batch took")
-	case price.Ask.Date > r.date:
-		r.note("the shelf price is of a later day, " + price.Ask.Date.String())
+func appendFigures(cells []Value, r *figures.CostRow) []Value {
+	hours := None
+	if length, ok := r.Length.Get(); ok {
+		hours = SpanOf(length)
 	}
-	value := price.PerUnit.Times(r.made)
-	r.shelf, r.shelfMade = exact.Some(price.PerUnit), r.made
-	if r.made.Sign() > 0 {
-		r.saving = exact.Some(value.Sub(ratioOf(r.good.Total())))
-	}
+	return append(cells,
+		UnitOf(r.Unit), AmountOf(r.Loaded, r.Unit), AmountOf(r.Made, r.Unit),
+		MoneyOf(r.Good[ledger.FoodCost]), MoneyOf(r.Good[ledger.ElectricityCost]), MoneyOf(r.Good[ledger.SuppliesCost]),
+		MoneyOf(r.Good[ledger.WearCost]), MoneyOf(r.Good[ledger.LabourCost]), MoneyOf(r.Lost), MoneyOf(r.Good.Total()),
+		optPrice(r.PerUnit(), r.Unit), optPrice(r.PerUnitWithLoss(), r.Unit), optPrice(r.Shelf, r.Unit),
+		optPrice(r.SavingPerUnit(), r.Unit), optMoney(r.Saving), QuotientOf(r.Energy, 2), hours,
+	)
 }
 
-// packed reports whether the row has packs; one that has none yet has no cost
-// per unit, and counts in no sum but that of losses.
-func (r *costRow) packed() bool { return r.made.Sign() > 0 }
-
-// savingPerUnit is the shelf price less the cost of a unit. In a sum some rows
-// may have no shelf price: then it is not its saving, which only the others
-// have, over all that was made.
-func (r *costRow) savingPerUnit() Value {
-	price, ok := r.shelf.Get()
-	if !ok {
-		return None
+func costTotals(totals []figures.CostTotal) *Table {
+	t := &Table{Columns: []Column{
+		{Key: "unit", Title: "unit"}, {Key: "reconstituted", Title: "reconstituted"},
+		{Key: "total", Title: "total"}, {Key: "lost", Title: "lost"}, {Key: "saving", Title: "saving"},
+	}}
+	for _, s := range totals {
+		t.Rows = append(t.Rows, Row{Cells: []Value{
+			UnitOf(s.Unit), AmountOf(s.Made, s.Unit), MoneyOf(s.Good), MoneyOf(s.Lost), optMoney(s.Saving),
+		}})
 	}
-	return r.perUnit(price.Times(r.made).Sub(ratioOf(r.good.Total())))
+	return t
 }
 
-// perUnit divides by what was made.
-func (r *costRow) perUnit(sum exact.Ratio) Value {
-	if !r.packed() || r.unit == exact.NoUnit {
-		return None
+// optMoney is an amount of money that may not exist.
+func optMoney(r exact.Opt[exact.Ratio]) Value {
+	if v, ok := r.Get(); ok {
+		return MoneyQuotient(v)
 	}
-	return PriceOf(sum.Quo(exact.RatioOf(r.made)), r.unit)
+	return None
+}
+
+// optPrice is money per unit that may not exist.
+func optPrice(r exact.Opt[exact.Ratio], u exact.Unit) Value {
+	if v, ok := r.Get(); ok {
+		return PriceOf(v, u)
+	}
+	return None
 }

@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"putby/ledger/figures"
 	"putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -58,12 +59,12 @@ func TestWhatARunEarnsIsOneFigure(t *testing.T) {
 	// Nothing is used yet, and 6.00 were lost: 36.00 are left of 30.00.
 	wants(t, foods, 0, map[string]string{"item": "peas", "runs": "2", "whole_runs": "1.750000000000", "earned": "40.000000000000", "per_run": "22.857142857143", "runs_to_pay": "2"})
 	wants(t, foods, 1, map[string]string{"item": "mint", "runs": "2", "whole_runs": "1.250000000000", "earned": "6.000000000000", "per_run": "4.800000000000", "runs_to_pay": "8"})
-	wants(t, table(t, compared(t, whole(t, dir, exact.NoDate), func(q *report.CompareQuery) { q.Rank = "per_run" }), "spread"), 0,
+	wants(t, table(t, compared(t, whole(t, dir, exact.NoDate), func(q *figures.CompareQuery) { q.Rank = rank(t, "per_run") }), "spread"), 0,
 		map[string]string{"item": "peas", "per_run": "22.857142857143"})
-	wants(t, table(t, compared(t, whole(t, dir, exact.NoDate), func(q *report.CompareQuery) { q.Rank = "per_run" }), "spread"), 1,
+	wants(t, table(t, compared(t, whole(t, dir, exact.NoDate), func(q *figures.CompareQuery) { q.Rank = rank(t, "per_run") }), "spread"), 1,
 		map[string]string{"item": "mint", "per_run": "4.800000000000"})
 	m := machineOf(t, dir, report.MachineTexts{Price: "92", Cycles: "10"})
-	figures(t, m, map[string]string{"saving_per_cycle": "15.333333333333", "runs": "3", "pays_after": "6"})
+	worthFigures(t, m, map[string]string{"saving_per_cycle": "15.333333333333", "runs": "3", "pays_after": "6"})
 	for i, want := range map[int]string{1: "-4.000000000000", 3: "19.000000000000", 5: "31.000000000000"} {
 		wants(t, table(t, m, "range"), i, map[string]string{"saving_per_cycle": want})
 	}
@@ -81,7 +82,7 @@ func TestWhatPartOfARunEarns(t *testing.T) {
 		t.Errorf("notes: %q", d.Notes)
 	}
 	m := machineOf(t, dir, report.MachineTexts{Price: "92", Cycles: "10"})
-	figures(t, m, map[string]string{"saving_per_cycle": "13.090909090909", "runs": "3"}) // 36 in 2.75 runs
+	worthFigures(t, m, map[string]string{"saving_per_cycle": "13.090909090909", "runs": "3"}) // 36 in 2.75 runs
 	if cases := table(t, m, "range"); len(cases.Rows) != 6 || cell(t, cases, 1, "saving_per_cycle").Exact(euro) != "-4.000000000000" || cell(t, cases, 5, "saving_per_cycle").Exact(euro) != "19.000000000000" {
 		t.Errorf("cases: %v", cases.Rows)
 	}

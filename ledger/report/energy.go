@@ -5,12 +5,13 @@ import (
 
 	"putby/energy"
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/pricing/exact"
 )
 
 // An EnergyQuery asks what cycles use. Dates are those of the runs' starts.
 type EnergyQuery struct {
-	Query
+	figures.Query
 	Machine string         // only this one; empty is all
 	Load    exact.Quantity // at which lines are read; not given: at their runs' mean load
 }
@@ -21,13 +22,14 @@ type EnergyQuery struct {
 // inferred and not counted: every figure is an estimate. The ledger must be
 // joined through its last record. The error is a [*QueryError].
 func Energy(g *ledger.Ledger, q EnergyQuery) (Doc, error) {
-	if err := q.Check(g.Records); err != nil {
-		return Doc{}, err
+	scope, err := q.In(g)
+	if err != nil {
+		return Doc{}, asked(g, err)
 	}
 	if _, ok := g.FindMachine(q.Machine); q.Machine != "" && !ok {
 		return Doc{}, errorf("machine", "machines are in "+ledger.MachinesFile, "no machine is called %s", exact.Quote(q.Machine))
 	}
-	r := &energyReport{g: g, q: q}
+	r := &energyReport{g: g, q: q, scope: scope}
 	if err := r.gather(); err != nil {
 		return Doc{}, err
 	}
@@ -35,7 +37,7 @@ func Energy(g *ledger.Ledger, q EnergyQuery) (Doc, error) {
 	d.Words = r.words()
 	lines := r.linesTable()
 	summary, detail := "By machine and food", ""
-	if q.Item != "" {
+	if scope.Food >= 0 {
 		summary, detail = "", "By machine"
 	}
 	d.Fields = []Field{
@@ -45,7 +47,7 @@ func Energy(g *ledger.Ledger, q EnergyQuery) (Doc, error) {
 		{Key: "estimates", Node: YesNoOf(true)},
 	}
 	r.remark()
-	d.Notes = append(r.notes, cautions(g, func(f int) bool { return q.Item != "" && q.Item == g.Foods[f].ID })...)
+	d.Notes = append(r.notes, cautions(g, func(f int) bool { return f == scope.Food })...)
 	return d, nil
 }
 
@@ -53,6 +55,7 @@ func Energy(g *ledger.Ledger, q EnergyQuery) (Doc, error) {
 type energyReport struct {
 	g       *ledger.Ledger
 	q       EnergyQuery
+	scope   figures.Scope
 	groups  []*cycles
 	spoiled int // runs left out
 	mixed   int // runs of several foods
@@ -93,15 +96,15 @@ func (r *energyReport) gather() error {
 		all := &cycles{machine: machine, food: -1}
 		foods := make([]*cycles, len(r.g.Foods))
 		for i := range r.g.Runs {
-			if r.g.Records.Runs[i].Machine == machine && r.g.Runs[i].Done && r.q.covers(r.g.Runs[i].Date) {
+			if r.g.Records.Runs[i].Machine == machine && r.g.Runs[i].Done && r.scope.Covers(r.g.Runs[i].Date) {
 				r.sort(i, all, foods)
 			}
 		}
-		if r.q.Item == "" && all.runs > 0 {
+		if r.scope.Food < 0 && all.runs > 0 {
 			r.groups = append(r.groups, all)
 		}
 		for _, c := range foods {
-			if c == nil || !r.q.wants(&r.g.Foods[c.food]) {
+			if c == nil || !r.scope.Wants(c.food) {
 				continue
 			}
 			if err := r.setLoad(c); err != nil {
@@ -116,7 +119,7 @@ func (r *energyReport) gather() error {
 // sort puts a run into the groups of its machine and of its food.
 func (r *energyReport) sort(run int, all *cycles, foods []*cycles) {
 	cost := &r.g.Runs[run]
-	about := r.q.Item == "" || slices.ContainsFunc(cost.Items, func(i ledger.ItemCost) bool { return r.q.wants(&r.g.Foods[i.Food]) })
+	about := r.scope.Food < 0 || slices.ContainsFunc(cost.Items, func(i ledger.ItemCost) bool { return r.scope.Wants(i.Food) })
 	switch {
 	case r.g.Records.Runs[run].Spoiled:
 		if about {
@@ -162,7 +165,7 @@ func (r *energyReport) setLoad(c *cycles) error {
 		for i, p := range c.points {
 			loads[i] = p.X
 		}
-		c.load = meanOf(loads)
+		c.load = figures.MeanOf(loads)
 		return nil
 	}
 	n, err := r.g.Foods[c.food].InBasis(r.q.Load)

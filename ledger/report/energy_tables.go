@@ -2,10 +2,10 @@ package report
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"putby/energy"
+	"putby/ledger/figures"
 	"putby/pricing/exact"
 )
 
@@ -144,14 +144,14 @@ func (r *energyReport) noLine(c *cycles) {
 func (r *energyReport) words() []string {
 	var words []string
 	for _, c := range r.groups {
-		if c.food >= 0 && r.q.Item == "" {
+		if c.food >= 0 && r.scope.Food < 0 {
 			continue
 		}
 		who := c.machine
 		if c.food >= 0 {
 			who = r.g.Foods[c.food].Title() + " on " + who
 		}
-		sum := sumRatios(slices.Clone(c.kwh))
+		sum := figures.SumOf(c.kwh)
 		words = append(words, fmt.Sprintf("%s: %s used %s kWh in all, ~%s kWh a run.", who, counted(c.runs, "good run"), tenths(sum), tenths(sum.Quo(wholeRatio(c.runs)))))
 	}
 	return words

@@ -7,13 +7,14 @@ import (
 	"testing"
 
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/ledger/report"
 	"putby/pricing/exact"
 )
 
 func energyOf(t testing.TB, g *ledger.Ledger, change func(*report.EnergyQuery)) report.Doc {
 	t.Helper()
-	q := report.EnergyQuery{Query: report.NewQuery()}
+	q := report.EnergyQuery{}
 	if change != nil {
 		change(&q)
 	}
@@ -143,8 +144,8 @@ func TestEnergyLeavesOut(t *testing.T) {
 	wants(t, table(t, d, "rows"), 0, map[string]string{"n": "2"})
 	var wrong *report.QueryError
 	for _, q := range []report.EnergyQuery{
-		{Query: report.NewQuery(), Machine: "nobody"}, {Query: report.Query{Item: "pears", From: exact.NoDate, To: exact.NoDate, AsOf: exact.NoDate}},
-		{Query: report.NewQuery(), Load: exact.L.Of(exact.Int(1))},
+		{Machine: "nobody"}, {Query: figures.Query{Item: "pears"}},
+		{Load: exact.L.Of(exact.Int(1))},
 	} {
 		if _, err := report.Energy(g, q); !errors.As(err, &wrong) {
 			t.Errorf("%+v: %v", q, err)

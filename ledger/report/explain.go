@@ -4,17 +4,10 @@ import (
 	"fmt"
 
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/pricing"
 	"putby/pricing/exact"
 )
-
-// An UnknownError says that the ledger has no record of a name.
-type UnknownError struct{ What, Name string }
-
-// Error names what there is none of.
-func (e *UnknownError) Error() string {
-	return fmt.Sprintf("there is no %s called %s", e.What, exact.Quote(e.Name))
-}
 
 // Explain takes the cost of a run or a pack apart, step by step, back to the
 // file and line of each record. The ledger must be joined with Itemize.
@@ -25,7 +18,7 @@ func Explain(g *ledger.Ledger, name string) (Doc, error) {
 	if i, ok := g.FindRun(name); ok {
 		return explainRun(g, i), nil
 	}
-	return Doc{}, &UnknownError{"run or pack", name}
+	return Doc{}, &figures.UnknownError{What: "run or pack", Name: name}
 }
 
 // where is the place of a record.
@@ -226,22 +219,22 @@ func resultSteps(g *ledger.Ledger, i int) *Table {
 		{Key: "saving", Title: "saving"},
 	}}
 	for j := range g.Runs[i].Items {
-		r := costOf(g, CostQuery{Query: NewQuery()}, i, j)
-		t.Rows = append(t.Rows, Row{Notes: r.notes, Cells: resultCells(g, &r)})
+		r := figures.CostOf(g, figures.CostQuery{}, i, j)
+		t.Rows = append(t.Rows, Row{Notes: rowNotes(g, r.Notes), Cells: resultCells(g, &r)})
 	}
 	return t
 }
 
-func resultCells(g *ledger.Ledger, r *costRow) []Value {
+func resultCells(g *ledger.Ledger, r *figures.CostRow) []Value {
 	shelf, from := None, None
-	if price, ok := g.ShelfPrice(r.food, r.date, pricing.Fresh); ok {
-		shelf, from = PriceOf(price.PerUnit, r.unit), where(ledger.ShelfFile, price.Ask.Line)
+	if price, ok := g.ShelfPrice(r.Food, r.Date, pricing.Fresh); ok {
+		shelf, from = PriceOf(price.PerUnit, r.Unit), where(ledger.ShelfFile, price.Ask.Line)
 		if price.Batch != "" {
 			from = TextOf("what batch " + price.Batch + " took")
 		}
 	}
 	return []Value{
-		nameValue(r.item, r.name), UnitOf(r.unit), PostedOf(r.good.Total()), AmountOf(r.made, r.unit),
-		r.perUnit(ratioOf(r.good.Total())), shelf, from, optMoney(r.saving),
+		foodValue(&g.Foods[r.Food]), UnitOf(r.Unit), PostedOf(r.Good.Total()), AmountOf(r.Made, r.Unit),
+		optPrice(r.PerUnit(), r.Unit), shelf, from, optMoney(r.Saving),
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/ledger/ledgertest"
 	"putby/ledger/report"
 	"putby/pricing/exact"
@@ -73,16 +74,16 @@ func BenchmarkReports(b *testing.B) {
 		if len(faults) > 0 {
 			b.Fatal(faults)
 		}
-		q := report.NewQuery()
+		q := figures.Query{}
 		for name, make := range map[string]func() (report.Doc, error){
 			"month":   func() (report.Doc, error) { return report.Month(g, report.MonthQuery{Query: q}) },
-			"compare": func() (report.Doc, error) { return report.Compare(g, report.CompareQuery{Query: q}) },
+			"compare": func() (report.Doc, error) { return report.Compare(g, figures.CompareQuery{Query: q}) },
 			"onhand":  func() (report.Doc, error) { return report.OnHand(g, report.OnHandQuery{Query: q}) },
 			"payback": func() (report.Doc, error) { return report.Payback(g, report.PaybackQuery{Query: q}) },
 			"trace": func() (report.Doc, error) {
 				return report.Trace(g, report.TraceQuery{Query: q, Name: g.Receipts[len(g.Receipts)/2].Receipt})
 			},
-			"cost": func() (report.Doc, error) { return report.Cost(g, report.CostQuery{Query: q}) },
+			"cost": func() (report.Doc, error) { return report.Cost(g, figures.CostQuery{Query: q}, false) },
 		} {
 			b.Run(fmt.Sprintf("%s/%d", name, times), func(b *testing.B) {
 				b.ReportAllocs()

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/pricing/exact"
 )
 
@@ -12,7 +13,7 @@ import (
 // that order; without names those packed from From to To; without either those
 // of the last packing day.
 type LabelQuery struct {
-	Query
+	figures.Query
 	Packs []string
 	Left  bool // only containers that are still in store
 }
@@ -27,12 +28,13 @@ var litresPerKg = exact.Int(1)
 // Labels makes a row for each container: what is in it, when it was packed,
 // until when it is best, and how much water brings it back: the mass of what
 // it gives, less its dry weight. The error is a [*QueryError] or an
-// [*UnknownError].
+// [*figures.UnknownError].
 func Labels(g *ledger.Ledger, q LabelQuery) (Doc, error) {
-	if err := q.Check(g.Records); err != nil {
-		return Doc{}, err
+	scope, err := q.In(g)
+	if err != nil {
+		return Doc{}, asked(g, err)
 	}
-	packs, err := q.packs(g)
+	packs, err := q.packs(g, scope)
 	if err != nil {
 		return Doc{}, err
 	}
@@ -65,40 +67,39 @@ func Labels(g *ledger.Ledger, q LabelQuery) (Doc, error) {
 }
 
 // packs returns the positions of the packs to label.
-func (q LabelQuery) packs(g *ledger.Ledger) (list []int, err error) {
+func (q LabelQuery) packs(g *ledger.Ledger, s figures.Scope) (list []int, err error) {
 	if len(q.Packs) > 0 {
 		for _, id := range q.Packs {
 			i, ok := g.FindPack(id)
 			if !ok {
-				return nil, &UnknownError{"pack", id}
+				return nil, &figures.UnknownError{What: "pack", Name: id}
 			}
 			list = append(list, i)
 		}
 		return list, nil
 	}
 	if q.From == exact.NoDate && q.To == exact.NoDate {
-		q.From = q.lastPacking(g)
+		s.First = lastPacking(g, s)
 	}
 	for i := range g.Packs {
-		if q.labels(g, i) {
+		if labels(g, s, i) {
 			list = append(list, i)
 		}
 	}
 	return list, nil
 }
 
-// labels reports whether a pack is one that the query's dates and food ask for.
-func (q LabelQuery) labels(g *ledger.Ledger, i int) bool {
-	p := &g.Packs[i]
-	return p.Done && q.wants(&g.Foods[p.Food]) && q.covers(g.Records.Packs[i].Date)
+// labels reports whether a pack is of the dates and the food that are asked for.
+func labels(g *ledger.Ledger, s figures.Scope, pack int) bool {
+	p := &g.Packs[pack]
+	return p.Done && s.Wants(p.Food) && s.Covers(g.Records.Packs[pack].Date)
 }
 
-// lastPacking is the last day on which anything that the query asks for was
-// packed.
-func (q LabelQuery) lastPacking(g *ledger.Ledger) exact.Date {
+// lastPacking is the last day on which anything that is asked for was packed.
+func lastPacking(g *ledger.Ledger, s figures.Scope) exact.Date {
 	last := exact.NoDate
 	for i := range g.Packs {
-		if q.labels(g, i) {
+		if labels(g, s, i) {
 			last = max(last, g.Records.Packs[i].Date)
 		}
 	}

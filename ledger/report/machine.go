@@ -1,11 +1,13 @@
 package report
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
 
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/pricing"
 	"putby/pricing/exact"
 )
@@ -18,7 +20,7 @@ type MachineQuery struct {
 	Cycles   int                     // expected life
 	Saving   exact.Opt[exact.Number] // what a cycle saves against the shelf, wear left out
 	PerYear  exact.Opt[exact.Number] // cycles a year
-	AsOf     exact.Date
+	AsOf     exact.Date              // the day at which the question stands; the last run's if not given
 }
 
 // MachineTexts is a machine query as it is typed; empty is not given.
@@ -27,7 +29,7 @@ type MachineTexts struct{ Price, Residual, Cycles, Saving, PerYear string }
 // ParseMachineQuery reads a machine query. Its error is a [*QueryError], or a
 // [*MissingError] for a price or life that was not given.
 func ParseMachineQuery(t MachineTexts) (MachineQuery, error) {
-	q := MachineQuery{AsOf: exact.NoDate}
+	var q MachineQuery
 	var missing []MissingFact
 	var first error
 	for _, o := range []struct {
@@ -76,43 +78,44 @@ func MachineWorth(g *ledger.Ledger, q MachineQuery) (Doc, error) {
 // savings are what the household's runs saved against the shelf, before the
 // machine's wear and less what was lost.
 type savings struct {
-	earningSum
+	figures.EarningSum
 	each    []exact.Ratio // of runs of which every food tells; sorted
 	all     int           // all runs, whether or not they tell
 	perYear exact.Ratio   // runs of the last 12 months; of a shorter time, what a year would have
 }
 
 func savingsOf(g *ledger.Ledger, q MachineQuery) (s savings) {
-	query := CostQuery{Query: NewQuery()}
-	query.AsOf = q.AsOf
-	list := runEarnings(g, query, new(doubts))
-	s.earningSum, s.each = earningOf(list, -1), wholeRuns(list)
+	scope := figures.Always(-1)
+	if q.AsOf != exact.NoDate {
+		scope.Last = q.AsOf
+	}
+	list := figures.RunEarnings(g, figures.CostQuery{}, scope, new(figures.Notes))
+	s.EarningSum, s.each = figures.EarningOf(list, -1), figures.WholeRuns(list)
 	var dates []exact.Date
 	for i := range g.Runs {
-		if g.Runs[i].Done && query.covers(g.Runs[i].Date) {
+		if g.Runs[i].Done && scope.Covers(g.Runs[i].Date) {
 			dates = append(dates, g.Runs[i].Date)
 		}
 	}
 	slices.Sort(dates)
 	s.all = len(dates)
-	s.pace(dates)
+	if len(dates) > 0 {
+		s.pace(dates, cmp.Or(q.AsOf, dates[len(dates)-1]))
+	}
 	return s
 }
 
-// pace counts the runs of the 12 months up to the last one; over less than a
-// year, what a year would have.
-func (s *savings) pace(dates []exact.Date) {
-	if len(dates) == 0 {
-		return
-	}
-	last, n := dates[len(dates)-1], 0
+// pace counts the runs of the 12 months up to a day; where the first run is
+// younger, what a year would have at the pace since then.
+func (s *savings) pace(dates []exact.Date, day exact.Date) {
+	n := 0
 	for _, d := range dates {
-		if d > last.AddMonths(-12) {
+		if d > day.AddMonths(-12) {
 			n++
 		}
 	}
 	months := 1
-	for months < 12 && last.Month().AddMonths(-months) >= dates[0].Month() {
+	for months < 12 && day.Month().AddMonths(-months) >= dates[0].Month() {
 		months++
 	}
 	s.perYear = whole(12 * n).Over(whole(months))
@@ -144,7 +147,7 @@ func (m *machineAnswer) find() error {
 	if given, ok := m.q.Saving.Get(); ok {
 		return m.add("as given", exact.RatioOf(given))
 	}
-	mean, ok := m.savings.perRun().Get()
+	mean, ok := m.savings.PerRun().Get()
 	if !ok {
 		return &MissingError{[]MissingFact{{"what a cycle saves", "--saving", "good runs with their packs and the shelf prices of their foods"}}}
 	}
@@ -209,7 +212,7 @@ func (m *machineAnswer) doc() Doc {
 		{"cycles", "expected life, cycles", CountOf(m.q.Cycles)},
 		{"wear_per_cycle", "a cycle must save", MoneyQuotient(c.answer.Wear)},
 		{"saving_per_cycle", "a cycle saves before wear, less losses", guess(MoneyQuotient(c.saving))},
-		{"runs", "runs that tell", CountOf(m.savings.runs)},
+		{"runs", "runs that tell", CountOf(m.savings.Runs)},
 		{"pays_after", "paid after cycles", pays},
 		{"pays", "within its life", YesNoOf(c.answer.Pays)},
 		{"gain", "gain over its life", guess(MoneyQuotient(c.answer.Gain))},
@@ -220,7 +223,7 @@ func (m *machineAnswer) doc() Doc {
 	}
 	if m.guessed() {
 		d.Notes = append(d.Notes, fmt.Sprintf("%d of %d runs tell: what a run saves is the shelf price of what was packed from it, less all that it cost but the wear, and less what was lost; spoiled runs count",
-			m.savings.runs, m.savings.all))
+			m.savings.Runs, m.savings.all))
 	}
 	d.Notes = append(d.Notes, SafetyLine)
 	return d

@@ -36,7 +36,7 @@ func TestMachineWorthAgainstPublishedFigures(t *testing.T) {
 		{report.MachineTexts{Price: "18000", Cycles: "725", Saving: "80"}, map[string]string{"pays_after": "225", "pays": "yes", "gain": "40000.000000000000"}},
 		{report.MachineTexts{Price: "150000", Cycles: "1000", Saving: "400", PerYear: "50"}, map[string]string{"pays_after": "375", "years": "7.500000000000"}},
 	} {
-		figures(t, machineOf(t, small, c.texts), c.want)
+		worthFigures(t, machineOf(t, small, c.texts), c.want)
 	}
 }
 
@@ -44,15 +44,15 @@ func TestMachineWorthAgainstPublishedFigures(t *testing.T) {
 // with cycle 581, and 4.00 more of the price costs 4.00 of the gain.
 func TestMachineWorthByHand(t *testing.T) {
 	d := machineOf(t, small, report.MachineTexts{Price: "2400", Residual: "600", Cycles: "800", Saving: "3.10", PerYear: "40"})
-	figures(t, d, map[string]string{"wear_per_cycle": "2.250000000000", "saving_per_cycle": "3.100000000000", "pays_after": "581", "pays": "yes",
+	worthFigures(t, d, map[string]string{"wear_per_cycle": "2.250000000000", "saving_per_cycle": "3.100000000000", "pays_after": "581", "pays": "yes",
 		"gain": "680.000000000000", "highest_price": "3080.000000000000", "cycles_a_year": "40.000000000000", "years": "14.516129032258"})
 	d = machineOf(t, small, report.MachineTexts{Price: "2400", Cycles: "800", Saving: "2.10"})
-	figures(t, d, map[string]string{"pays_after": "1143", "pays": "no", "gain": "-720.000000000000"})
+	worthFigures(t, d, map[string]string{"pays_after": "1143", "pays": "no", "gain": "-720.000000000000"})
 	if !strings.Contains(d.Words[0], "does not pay within its life of 800 cycles: that would take 1143. At 2.10 EUR a cycle it pays below 1680.00 EUR.") {
 		t.Error(d.Words)
 	}
 	d = machineOf(t, small, report.MachineTexts{Price: "2400", Cycles: "800", Saving: "0"})
-	figures(t, d, map[string]string{"pays_after": "", "pays": "no", "years": ""})
+	worthFigures(t, d, map[string]string{"pays_after": "", "pays": "no", "years": ""})
 }
 
 // What a cycle saves comes from the runs that are packed and have shelf prices,
@@ -61,7 +61,7 @@ func TestMachineWorthFromRuns(t *testing.T) {
 	// The small ledger's run saves 2.029583 with 1.666667 of wear in it, and lost 2.769083, of
 	// which 0.333333 is wear.
 	d := machineOf(t, small, report.MachineTexts{Price: "100", Cycles: "100"})
-	figures(t, d, map[string]string{"saving_per_cycle": "1.260500000000", "runs": "1", "pays_after": "80", "cycles_a_year": "12.000000000000"})
+	worthFigures(t, d, map[string]string{"saving_per_cycle": "1.260500000000", "runs": "1", "pays_after": "80", "cycles_a_year": "12.000000000000"})
 	if want := "It has paid after ~80 cycles, at ~1.26 EUR saved a cycle: in ~6.6 years at 12.0 cycles a year. Over its life of 100 it gains ~26.05 EUR; it pays below ~126.05 EUR."; d.Words[0] != want {
 		t.Errorf("says %q, want %q", d.Words[0], want)
 	}
@@ -71,7 +71,7 @@ func TestMachineWorthFromRuns(t *testing.T) {
 	d = machineOf(t, dir, report.MachineTexts{Price: "100", Cycles: "100"})
 	// k1: 6 - 1 - 2.50 = 2.50; k5: 45 - 10 - 2.75 = 32.25; k6: -10 - 3.25 = -13.25.
 	// 21.50 in three runs.
-	figures(t, d, map[string]string{"saving_per_cycle": "7.166666666667", "runs": "3", "pays_after": "14"})
+	worthFigures(t, d, map[string]string{"saving_per_cycle": "7.166666666667", "runs": "3", "pays_after": "14"})
 	tab := table(t, d, "range")
 	for i, want := range []map[string]string{
 		{"case": "the mean, less losses", "saving_per_cycle": "7.166666666667", "pays_after": "14", "gain": "616.666666666667"},
@@ -83,7 +83,7 @@ func TestMachineWorthFromRuns(t *testing.T) {
 	} {
 		wants(t, tab, i, want)
 	}
-	figures(t, d, map[string]string{"cycles_a_year": "72.000000000000"}) // 6 in the one month recorded
+	worthFigures(t, d, map[string]string{"cycles_a_year": "72.000000000000"}) // 6 in the one month recorded
 	if !noted(d.Notes, "3 of 6 runs tell") {
 		t.Error(d.Notes)
 	}
@@ -129,6 +129,23 @@ func TestMachineWorthPace(t *testing.T) {
 	}
 	if have := figure(t, d, "cycles_a_year"); have != halfEven(count(n), 12).FloatString(12) {
 		t.Errorf("%s cycles a year, want %d", have, n)
+	}
+}
+
+// Months without a run count too: the pace is that up to the day stood at. The
+// small ledger's one run is of 2025-03.
+func TestMachineWorthPaceStands(t *testing.T) {
+	for day, want := range map[string]string{
+		"2025-03-20": "12.000000000000", "2025-08-20": "2.000000000000", "2026-02-28": "1.000000000000", "2026-03-03": "0.000000000000",
+	} {
+		q := report.MachineQuery{Price: exact.MustMoney("100"), Cycles: 100, AsOf: date(day)}
+		d, err := report.MachineWorth(whole(t, small, exact.NoDate), q)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if have := figure(t, d, "cycles_a_year"); have != want {
+			t.Errorf("on %s it is %s cycles a year, want %s", day, have, want)
+		}
 	}
 }
 

@@ -5,13 +5,14 @@ import (
 	"slices"
 
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/pricing/exact"
 )
 
 // A MonthQuery is what the month report is asked. From and To stand for the
 // whole months (with weeks: weeks) that they fall in.
 type MonthQuery struct {
-	Query
+	figures.Query
 	Each    Each
 	Budgets map[string]exact.Money // per month by kind of spending, beside those of the settings
 }
@@ -19,20 +20,21 @@ type MonthQuery struct {
 // Month reports what was spent, put by, used, lost and saved, period by period,
 // and that the packs in store come out: opening and what was put by, less all
 // that left, is what is in store. The ledger must be joined through the query's AsOf. The error is a [*QueryError],
-// or [ErrUnbalanced].
+// or [figures.ErrUnbalanced].
 func Month(g *ledger.Ledger, q MonthQuery) (Doc, error) {
-	if err := q.Check(g.Records); err != nil {
-		return Doc{}, err
+	scope, err := q.In(g)
+	if err != nil {
+		return Doc{}, asked(g, err)
 	}
 	budgets, err := q.budgets(g)
 	if err != nil {
 		return Doc{}, err
 	}
-	c, err := newCalendar(g, q.Query, q.Each)
+	c, err := newCalendar(g, q.Query, scope.Food, q.Each)
 	if err != nil {
 		return Doc{}, err
 	}
-	d := newDoc(g, monthTitle(q))
+	d := newDoc(g, monthTitle(q)+ofFood(g, scope.Food))
 	if c == nil {
 		d.Fields = []Field{field("rows", "By "+q.Each.String(), &Table{Columns: monthColumns(q.Each), Empty: "Nothing that moves money is recorded."})}
 		return d, nil
@@ -45,10 +47,10 @@ func Month(g *ledger.Ledger, q MonthQuery) (Doc, error) {
 		d.Fields, notes = []Field{field("rows", "By kind", kindTable(c, budgets))}, c.spendingDoubts()
 	default:
 		d.Fields, notes = c.monthFields(budgets), c.doubts()
-		d.Fields = append(d.Fields, toComeField(g, c.food, g.AsOf, &notes))
+		d.Fields = append(d.Fields, toComeField(g, c.food, &notes))
 		d.Words = []string{c.inWords(g.Settings.Currency, d.Show)}
 	}
-	notes.add(itemNotes(q)...)
+	notes.add(itemNotes(g, scope.Food)...)
 	d.Notes = append(notes, cautions(g, func(f int) bool { return f == c.food })...)
 	return d, nil
 }
@@ -58,18 +60,15 @@ func monthTitle(q MonthQuery) string {
 	if q.Each >= EachShop {
 		title = "Spent, by " + q.Each.String()
 	}
-	if q.Item != "" {
-		title += ": " + q.title
-	}
 	return title
 }
 
 // itemNotes says what the figures of one food leave out.
-func itemNotes(q MonthQuery) []string {
-	if q.Item == "" {
+func itemNotes(g *ledger.Ledger, food int) []string {
+	if food < 0 {
 		return nil
 	}
-	return []string{"only " + q.title + ": supplies, machines, services and other things are bought for no food alone, so they stand at nothing here; electricity is its share"}
+	return []string{"only " + g.Foods[food].Title() + ": supplies, machines, services and other things are bought for no food alone, so they stand at nothing here; electricity is its share"}
 }
 
 // monthFields are the parts of a report by month, year or week.
@@ -168,6 +167,19 @@ func stockObject(s *stretch) Object {
 		figure("closing", "in store after "+s.to.String(), s.closing),
 		{Key: "balanced", Title: "counted pack by pack it is the same", Node: YesNoOf(true)},
 	}
+}
+
+// toComeField says what is still to come from what is in store.
+func toComeField(g *ledger.Ledger, food int, notes *doubts) Field {
+	var unpriced figures.Notes
+	a := figures.ToCome(g, food, g.AsOf, &unpriced)
+	notes.addFigures(g, unpriced)
+	return Field{Key: "to_come", Title: "Still to come, from the packs in store on " + g.AsOf.String(), Node: Object{
+		{Key: "as_of", Node: DateOf(g.AsOf)},
+		{Key: "in_store", Title: "they cost", Node: MoneyOf(a.Cost)},
+		{Key: "shelf_value", Title: "the shelf asks", Node: MoneyQuotient(a.Value)},
+		{Key: "saved", Title: "saved once they are used", Node: MoneyQuotient(a.Saving)},
+	}}
 }
 
 // inWords says the whole in a sentence.

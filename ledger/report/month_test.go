@@ -13,7 +13,7 @@ import (
 
 func monthly(t testing.TB, g *ledger.Ledger, change func(*report.MonthQuery)) report.Doc {
 	t.Helper()
-	q := report.MonthQuery{Query: report.NewQuery()}
+	q := report.MonthQuery{}
 	if change != nil {
 		change(&q)
 	}
@@ -351,7 +351,7 @@ func TestMonthRefuses(t *testing.T) {
 			q.Each, q.Budgets = report.EachWeek, map[string]exact.Money{"food": exact.MustMoney("1")}
 		}},
 	} {
-		q := report.MonthQuery{Query: report.NewQuery()}
+		q := report.MonthQuery{}
 		c.change(&q)
 		_, err := report.Month(g, q)
 		var wrong *report.QueryError

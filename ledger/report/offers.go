@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/pricing"
 	"putby/pricing/exact"
 )
@@ -12,7 +13,7 @@ import (
 // An OffersQuery is what the history of a food's prices is asked. Its Item is
 // the food.
 type OffersQuery struct {
-	Query
+	figures.Query
 	Shop string       // only this shop; empty: all
 	Form pricing.Form // fresh, or the shop's own preserved equivalent
 }
@@ -23,16 +24,16 @@ const sameOffer = 7
 
 // Offers reports the history of what shops ask and what was paid for a food,
 // per edible unit; how often it is on offer, and how low. The ledger must be
-// joined through the query's AsOf. Its error is an [*UnknownError] for a food
+// joined through the query's AsOf. Its error is an [*figures.UnknownError] for a food
 // that is not recorded, or a [*QueryError].
 func Offers(g *ledger.Ledger, q OffersQuery) (Doc, error) {
 	q.Item, _ = ledger.Meant(q.Item, g.Records.NamedFoods())
 	food, ok := g.FindFood(q.Item)
 	if !ok {
-		return Doc{}, &UnknownError{"food", q.Item}
+		return Doc{}, &figures.UnknownError{What: "food", Name: q.Item}
 	}
-	if err := q.Check(g.Records); err != nil {
-		return Doc{}, err
+	if _, err := q.In(g); err != nil {
+		return Doc{}, asked(g, err)
 	}
 	o := &offersReport{g: g, q: q, unit: g.Foods[food].Basis, history: historyOf(g, food, q.Form)}
 	if q.Shop != "" && !slices.Contains(o.history.Shops(), q.Shop) {

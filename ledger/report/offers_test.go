@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"putby/ledger/figures"
 	"putby/ledger/report"
 	"putby/pricing"
 	"putby/pricing/exact"
@@ -45,7 +46,7 @@ func offersOf(t *testing.T, q report.OffersQuery, more string) report.Doc {
 }
 
 func quinceQuery(asOf string) report.OffersQuery {
-	q := report.OffersQuery{Query: report.NewQuery()}
+	q := report.OffersQuery{}
 	q.Item, q.AsOf = "quinces", date(asOf)
 	return q
 }
@@ -61,14 +62,14 @@ func TestOffers(t *testing.T) {
 	wants(t, tab, 6, map[string]string{"date": "2025-01-11", "shop": "Brook", "kind": "paid", "per_unit": "2.300000000000"})
 	wants(t, tab, 2, map[string]string{"date": "2024-10-05", "kind": "offer", "per_unit": "2.000000000000"})
 	// Directive 98/6/EC, article 6a: the lowest of the last 30 days.
-	figures(t, d, map[string]string{"lowest_30_days.per_unit": "2.300000000000", "lowest_30_days.shop": "Brook", "lowest_30_days.date": "2025-01-11",
+	worthFigures(t, d, map[string]string{"lowest_30_days.per_unit": "2.300000000000", "lowest_30_days.shop": "Brook", "lowest_30_days.date": "2025-01-11",
 		"lowest_30_days.presumed": "no"})
 	// The year from 21 January 2024: 2.00 2.10 2.30 2.40 2.50 4.00 4.00 4.20. By type 7 of
 	// Hyndman and Fan (1996) the quartiles stand at 1.75, 3.5 and 5.25 from the lowest.
-	figures(t, d, map[string]string{"year.prices": "8", "year.lowest": "2.000000000000", "year.lower_quartile": "2.250000000000",
+	worthFigures(t, d, map[string]string{"year.prices": "8", "year.lowest": "2.000000000000", "year.lower_quartile": "2.250000000000",
 		"year.median": "2.450000000000", "year.upper_quartile": "4.000000000000", "year.highest": "4.200000000000"})
 	// On offer from 5 October (seen again on the 11th), 20 November, 10 January: 46 and 51 days apart.
-	figures(t, d, map[string]string{"rhythm.times": "3", "rhythm.median_days": "48.500000000000", "rhythm.shortest_days": "46", "rhythm.longest_days": "51"})
+	worthFigures(t, d, map[string]string{"rhythm.times": "3", "rhythm.median_days": "48.500000000000", "rhythm.shortest_days": "46", "rhythm.longest_days": "51"})
 	wants(t, table(t, d, "spells"), 0, map[string]string{"shop": "Brook", "from": "2024-10-05", "to": "2024-10-11", "lowest": "2.000000000000"})
 	wants(t, table(t, d, "shops"), 0, map[string]string{"shop": "Brook", "prices": "7", "lowest": "2.000000000000", "median": "2.500000000000",
 		"latest": "4.200000000000", "latest_date": "2025-01-15", "times_on_offer": "2"})
@@ -93,7 +94,7 @@ q3,2025-02-20,Brook,1,food,quinces,2,1 kg,3.20,2.00,,,
 	const regular = "-- shelf.csv --\ndate,shop,item,size,price,terms,form,makes,note\n2024-10-01,Brook,quinces,1 kg,3.20,,,,\n"
 	d := offersOf(t, quinceQuery("2025-03-31"), receipts+regular)
 	// 2.50 and (6.40 - 2.00) / 1.6 kg = 2.75 were paid, 108 days apart, where 4.00 is asked.
-	figures(t, d, map[string]string{"rhythm.times": "2", "rhythm.median_days": "108.000000000000"})
+	worthFigures(t, d, map[string]string{"rhythm.times": "2", "rhythm.median_days": "108.000000000000"})
 	wants(t, table(t, d, "spells"), 1, map[string]string{"shop": "Brook", "from": "2025-02-20", "to": "2025-02-20", "lowest": "2.750000000000"})
 	wants(t, table(t, d, "shops"), 0, map[string]string{"times_on_offer": "2"})
 	if !noted(d.Words, "It was on offer 2 times in the year, 108 days apart at the median.") {
@@ -104,7 +105,7 @@ q3,2025-02-20,Brook,1,food,quinces,2,1 kg,3.20,2.00,,,
 		t.Error(d.Words)
 	}
 	d = offersOf(t, quinceQuery("2025-03-31"), regular+strings.NewReplacer("2.00,,", "3.20,,", "3.20,2.00", "3.20,").Replace(receipts))
-	if figures(t, d, map[string]string{"rhythm.times": "0"}); !noted(d.Words, "It was never seen on offer in the year.") {
+	if worthFigures(t, d, map[string]string{"rhythm.times": "0"}); !noted(d.Words, "It was never seen on offer in the year.") {
 		t.Error(d.Words)
 	}
 }
@@ -128,7 +129,7 @@ date,shop,item,size,price,terms,form,makes,note
 	if n := len(table(t, d, "prices").Rows); n != 1 {
 		t.Errorf("%d prices, want only that of the shelf", n)
 	}
-	figures(t, d, map[string]string{"year.prices": "1", "rhythm.times": "0"})
+	worthFigures(t, d, map[string]string{"year.prices": "1", "rhythm.times": "0"})
 }
 
 // The report narrows to a shop, a form, a stretch of time; later records do not
@@ -137,21 +138,21 @@ func TestOffersNarrowed(t *testing.T) {
 	q := quinceQuery("2025-03-31")
 	q.Shop = "Mill"
 	d := offersOf(t, q, "")
-	figures(t, d, map[string]string{"year.prices": "2", "lowest_30_days.per_unit": "", "year.highest": "3.750000000000"})
+	worthFigures(t, d, map[string]string{"year.prices": "2", "lowest_30_days.per_unit": "", "year.highest": "3.750000000000"})
 	if d.Title != "Prices of Quinces at Mill" {
 		t.Error(d.Title)
 	}
 	q = quinceQuery("2025-03-31")
 	q.Form = pricing.Preserved
 	d = offersOf(t, q, "")
-	figures(t, d, map[string]string{"year.prices": "1", "year.median": "5.000000000000"}) // 2.00 for what makes 400 g
+	worthFigures(t, d, map[string]string{"year.prices": "1", "year.median": "5.000000000000"}) // 2.00 for what makes 400 g
 	q = quinceQuery("2024-10-31")
 	q.From = date("2024-10-02")
 	d = offersOf(t, q, "")
 	if n := len(table(t, d, "prices").Rows); n != 2 {
 		t.Errorf("%d prices in October from the 2nd, want 2", n)
 	}
-	figures(t, d, map[string]string{"year.prices": "4", "lowest_30_days.date": "2024-10-05"}) // those before count for the year
+	worthFigures(t, d, map[string]string{"year.prices": "4", "lowest_30_days.date": "2024-10-05"}) // those before count for the year
 	q = quinceQuery("2024-02-01")
 	d = offersOf(t, q, "")
 	if !noted(d.Words, "No price is recorded in the year up to") {
@@ -159,7 +160,7 @@ func TestOffersNarrowed(t *testing.T) {
 	}
 	// Without a price in 30 days it is presumed to be the last regular one.
 	d = offersOf(t, quinceQuery("2024-09-01"), "")
-	figures(t, d, map[string]string{"lowest_30_days.per_unit": "4.000000000000", "lowest_30_days.presumed": "yes", "rhythm.times": "0", "rhythm.median_days": ""})
+	worthFigures(t, d, map[string]string{"lowest_30_days.per_unit": "4.000000000000", "lowest_30_days.presumed": "yes", "rhythm.times": "0", "rhythm.median_days": ""})
 }
 
 func TestOffersRefuses(t *testing.T) {
@@ -181,7 +182,7 @@ func TestOffersRefuses(t *testing.T) {
 	}
 	q := quinceQuery("2025-03-31")
 	q.Item = "quince"
-	var unknown *report.UnknownError
+	var unknown *figures.UnknownError
 	if _, err := report.Offers(g, q); !errors.As(err, &unknown) || unknown.Name != "quince" {
 		t.Error(err)
 	}

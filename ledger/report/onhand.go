@@ -6,26 +6,28 @@ import (
 	"slices"
 
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/pricing/exact"
 )
 
 // An OnHandQuery is what the report of what is in the house is asked. Its From
 // and To mean nothing.
 type OnHandQuery struct {
-	Query
+	figures.Query
 	Due exact.Opt[int] // only what is due within so many days, soonest first
 }
 
 // OnHand reports the packs in store, the fresh food in hand, what awaits
 // packing, the supplies left and the cycles left on the machines. The ledger must be joined through the query's AsOf.
 func OnHand(g *ledger.Ledger, q OnHandQuery) (Doc, error) {
-	if err := q.Check(g.Records); err != nil {
-		return Doc{}, err
+	scope, err := q.In(g)
+	if err != nil {
+		return Doc{}, asked(g, err)
 	}
 	if days, ok := q.Due.Get(); ok && days < 0 {
 		return Doc{}, &QueryError{"due", fmt.Sprintf("%d days are below 0", days), ""}
 	}
-	h := holdings{g: g, q: q, day: g.AsOf}
+	h := holdings{g: g, q: q, scope: scope, day: g.AsOf}
 	if q.AsOf != exact.NoDate {
 		h.day = q.AsOf // what is due is counted from there, even beyond the last record
 	}
@@ -34,7 +36,7 @@ func OnHand(g *ledger.Ledger, q OnHandQuery) (Doc, error) {
 	d.Fields = append([]Field{{Key: "as_of", Node: DateOf(h.day)}, h.packs()}, h.fresh()...)
 	if !q.Due.Given() {
 		d.Fields = append(d.Fields, h.byFood(), h.awaiting())
-		if q.Item == "" {
+		if scope.Food < 0 {
 			d.Fields = append(d.Fields, supplyField(g), machineField(g))
 		}
 	}
@@ -49,6 +51,7 @@ func OnHand(g *ledger.Ledger, q OnHandQuery) (Doc, error) {
 type holdings struct {
 	g     *ledger.Ledger
 	q     OnHandQuery
+	scope figures.Scope
 	day   exact.Date
 	store []int // packs in store that are shown
 	notes doubts
@@ -60,10 +63,7 @@ func (h *holdings) title() string {
 	if days, ok := h.q.Due.Get(); ok {
 		title = fmt.Sprintf("Due within %d days of %v", days, h.day)
 	}
-	if h.q.Item != "" {
-		title += ": " + h.q.title
-	}
-	return title
+	return title + ofFood(h.g, h.scope.Food)
 }
 
 // due reports whether something with a last day is to be shown.
@@ -86,7 +86,7 @@ func (h *holdings) inStore() []int {
 	var list []int
 	for i := range h.g.Packs {
 		p := &h.g.Packs[i]
-		if p.Done && p.Left() > 0 && h.q.wants(&h.g.Foods[p.Food]) && h.due(p.BestBy) {
+		if p.Done && p.Left() > 0 && h.scope.Wants(p.Food) && h.due(p.BestBy) {
 			list = append(list, i)
 		}
 	}
@@ -128,7 +128,7 @@ func (h *holdings) packRow(i int) (Row, exact.Ratio) {
 	food := &h.g.Foods[p.Food]
 	h.foods = append(h.foods, p.Food)
 	asks, place := None, None
-	value, ok := shelfAsks(h.g, p.Food, p.Each.Mul(exact.Int(int64(p.Left()))), h.day, &h.notes)
+	value, ok := h.shelfAsks(p.Food, p.Each.Mul(exact.Int(int64(p.Left()))))
 	if ok {
 		asks = MoneyQuotient(value)
 	}
@@ -178,13 +178,21 @@ func (h *holdings) foodRow(f int) (Row, bool) {
 		return Row{}, false
 	}
 	food, asks := &h.g.Foods[f], None
-	if value, ok := shelfAsks(h.g, f, amount, h.day, &h.notes); ok {
+	if value, ok := h.shelfAsks(f, amount); ok {
 		asks = MoneyQuotient(value)
 	}
 	if soonest == exact.LastDate {
 		soonest = exact.NoDate
 	}
 	return Row{Cells: []Value{foodValue(food), UnitOf(food.Basis), CountOf(left), AmountOf(amount, food.Basis), MoneyOf(cost), asks, DateOf(soonest)}}, true
+}
+
+// shelfAsks is what the shelf asks on the day for an amount of a food.
+func (h *holdings) shelfAsks(food int, amount exact.Number) (exact.Ratio, bool) {
+	var notes figures.Notes
+	value, ok := figures.ShelfAsks(h.g, food, amount, h.day, &notes)
+	h.notes.addFigures(h.g, notes)
+	return value, ok
 }
 
 // awaiting lists what has been dried, or is being dried, and is in no pack yet.
@@ -200,8 +208,8 @@ func (h *holdings) awaiting() Field {
 		}
 		for j := range run.Items {
 			item := &run.Items[j]
-			cost, waits := unpacked(h.g, item)
-			if food := &h.g.Foods[item.Food]; waits && h.q.wants(food) {
+			cost, waits := figures.Unpacked(h.g, item)
+			if food := &h.g.Foods[item.Food]; waits && h.scope.Wants(item.Food) {
 				h.foods = append(h.foods, item.Food)
 				packed := packedBy(h.g, item)
 				left := item.Usual.Sub(exact.RatioOf(packed)).Round(3, exact.HalfEven).Max(exact.Number{})

@@ -23,7 +23,7 @@ type freshFood struct {
 func (h *holdings) inFridge() []freshFood {
 	var list []freshFood
 	for i := range h.g.Foods {
-		if !h.q.wants(&h.g.Foods[i]) {
+		if !h.scope.Wants(i) {
 			continue
 		}
 		f := freshFood{food: i, parts: h.g.FreshParts(i)}

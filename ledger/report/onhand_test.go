@@ -5,13 +5,14 @@ import (
 	"testing"
 
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/ledger/report"
 	"putby/pricing/exact"
 )
 
 func onHand(t testing.TB, g *ledger.Ledger, change func(*report.OnHandQuery)) report.Doc {
 	t.Helper()
-	q := report.OnHandQuery{Query: report.NewQuery()}
+	q := report.OnHandQuery{}
 	if change != nil {
 		change(&q)
 	}
@@ -284,10 +285,10 @@ func TestOnHandOfASpan(t *testing.T) {
 func TestOnHandRefuses(t *testing.T) {
 	g := join(t, small, exact.NoDate)
 	var wrong *report.QueryError
-	if _, err := report.OnHand(g, report.OnHandQuery{Query: report.Query{Item: "pears"}}); !errors.As(err, &wrong) || wrong.Option != "item" {
+	if _, err := report.OnHand(g, report.OnHandQuery{Query: figures.Query{Item: "pears"}}); !errors.As(err, &wrong) || wrong.Option != "item" {
 		t.Errorf("an unknown food: %v", err)
 	}
-	q := report.OnHandQuery{Query: report.NewQuery(), Due: exact.Some(-1)}
+	q := report.OnHandQuery{Due: exact.Some(-1)}
 	if _, err := report.OnHand(g, q); !errors.As(err, &wrong) || wrong.Option != "due" {
 		t.Errorf("days below 0: %v", err)
 	}

@@ -5,33 +5,32 @@ import (
 	"slices"
 
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/pricing/exact"
 )
 
 // A PaybackQuery is what the payback report is asked. From and To say which
 // months are shown; what has been earned counts from the first record.
-type PaybackQuery struct{ Query }
+type PaybackQuery struct{ figures.Query }
 
 // Payback reports what the machines have earned back so far, month by month,
 // at what pace, when at that pace they are paid for, and what would make it
 // sooner. Earned is what was saved net of
 // all that came to nothing, with the wear inside it added back, since the wear
 // is the machine's own price. The ledger must be joined through the query's
-// AsOf. The error is a [*QueryError], or [ErrUnbalanced].
+// AsOf. The error is a [*QueryError], or [figures.ErrUnbalanced].
 func Payback(g *ledger.Ledger, q PaybackQuery) (Doc, error) {
-	if err := q.Check(g.Records); err != nil {
-		return Doc{}, err
+	scope, err := q.In(g)
+	if err != nil {
+		return Doc{}, asked(g, err)
 	}
-	d := newDoc(g, "What the machine has earned back")
-	if q.Item != "" {
-		d.Title += ": " + q.title
-	}
+	d := newDoc(g, "What the machine has earned back"+ofFood(g, scope.Food))
 	outlay := outlayOf(g)
 	months := q.Query
 	if months.To == exact.NoDate && outlay.bought != exact.LastDate {
 		months.To = max(g.AsOf, q.From) // a month without records earned nothing, and counts
 	}
-	c, err := newCalendar(g, months, EachMonth)
+	c, err := newCalendar(g, months, scope.Food, EachMonth)
 	if err != nil {
 		return Doc{}, err
 	}
@@ -214,7 +213,7 @@ func (p *payback) remarks(q PaybackQuery) (notes []string) {
 		notes = append(notes, fmt.Sprintf("all %d machines together: what fresh food was lost belongs to none of them", p.outlay.machines))
 	}
 	if q.Item != "" {
-		notes = append(notes, "only "+q.title+" earns here; what there is to earn back is the whole machine")
+		notes = append(notes, "only "+p.g.Foods[p.food].Title()+" earns here; what there is to earn back is the whole machine")
 	}
 	if p.pace.months >= paceLeast {
 		notes = append(notes, fmt.Sprintf("the pace is the mean of the last %d whole months; its range holds in 95 cases of 100 if the months to come are like those (Student's t), and seasons may move it further", p.pace.months))

@@ -3,32 +3,31 @@ package report
 import (
 	"slices"
 
+	"putby/ledger/figures"
 	"putby/pricing/exact"
 )
 
 // A source is what a food earns towards the machine.
 type source struct {
 	food int
-	earningSum
+	figures.EarningSum
 }
 
 // addSources sums what each food's runs earn once they are used, and what a
 // run earns on average.
 func (p *payback) addSources(notes *doubts) {
-	q := CostQuery{Query: NewQuery()}
-	if p.food >= 0 {
-		q.Item = p.g.Foods[p.food].ID
-	}
-	list := runEarnings(p.g, q, notes)
-	all := earningOf(list, -1)
-	p.run = all.perRun()
+	var lacks figures.Notes
+	list := figures.RunEarnings(p.g, figures.CostQuery{}, figures.Always(p.food), &lacks)
+	notes.addFigures(p.g, lacks)
+	all := figures.EarningOf(list, -1)
+	p.run = all.PerRun()
 	for f := range p.g.Foods {
-		if s := (source{f, earningOf(list, f)}); s.runs > 0 {
+		if s := (source{f, figures.EarningOf(list, f)}); s.Runs > 0 {
 			p.foods = append(p.foods, s)
 		}
 	}
 	slices.SortStableFunc(p.foods, func(a, b source) int {
-		return b.perRun().Or(exact.Ratio{}).Cmp(a.perRun().Or(exact.Ratio{}))
+		return b.PerRun().Or(exact.Ratio{}).Cmp(a.PerRun().Or(exact.Ratio{}))
 	})
 }
 
@@ -41,14 +40,14 @@ func (p *payback) foodTable() *Table {
 	for i := range p.foods {
 		s := &p.foods[i]
 		each, more := None, None
-		if mean, ok := s.perRun().Get(); ok {
+		if mean, ok := s.PerRun().Get(); ok {
 			each = MoneyQuotient(mean)
 			if left := p.left(); left.Sign() > 0 && mean.Sign() > 0 {
 				more = PlainOf(left.Quo(mean).Ceil()).Estimated()
 			}
 		}
 		t.Rows = append(t.Rows, Row{Cells: []Value{
-			foodValue(&p.g.Foods[s.food]), CountOf(s.runs), QuotientOf(s.whole, 2), MoneyQuotient(s.earned), each, more,
+			foodValue(&p.g.Foods[s.food]), CountOf(s.Runs), QuotientOf(s.Whole, 2), MoneyQuotient(s.Earned), each, more,
 		}})
 	}
 	return t

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"putby/ledger/figures"
 	"putby/pricing"
 	"putby/pricing/exact"
 )
@@ -43,8 +44,8 @@ func (p *payback) findPace() {
 	if len(earned) < paceLeast {
 		return
 	}
-	p.pace.mean, p.pace.cycles = meanOf(earned), wholeRatio(runs).Quo(wholeRatio(len(earned)))
-	off, _ := errorOf(earned)
+	p.pace.mean, p.pace.cycles = figures.MeanOf(earned), wholeRatio(runs).Quo(wholeRatio(len(earned)))
+	off, _ := figures.ErrorOf(earned)
 	p.pace.low, p.pace.high = p.pace.mean.Sub(off), p.pace.mean.Add(off)
 	p.pace.paid, p.pace.earliest, p.pace.latest = p.paidAt(p.left(), p.pace.mean), p.paidAt(p.left(), p.pace.high), p.paidAt(p.left(), p.pace.low)
 }
@@ -111,8 +112,10 @@ func (p *payback) soonerTable(notes *doubts) *Table {
 		t.Rows = append(t.Rows, row)
 	}
 	add("as now", exact.Ratio{}, p.pace.mean, QuotientOf(p.pace.cycles, 1))
-	store := toCome(p.g, p.food, p.g.AsOf, notes)
-	add("and use up the store", store.saving.Add(ratioOf(store.wear)), p.pace.mean, QuotientOf(p.pace.cycles, 1))
+	var unpriced figures.Notes
+	store := figures.ToCome(p.g, p.food, p.g.AsOf, &unpriced)
+	notes.addFigures(p.g, unpriced)
+	add("and use up the store", store.Saving.Add(store.Wear.Ratio()), p.pace.mean, QuotientOf(p.pace.cycles, 1))
 	p.moreCycles(add, notes)
 	return t
 }
@@ -154,5 +157,7 @@ func (p *payback) mostCycles() (most exact.Opt[exact.Ratio]) {
 		return most
 	}
 	const hours = 365 * 24 / 12 // of a month
-	return exact.Some(wholeRatio(hours * p.outlay.machines).Quo(meanOf(lengths)))
+	return exact.Some(wholeRatio(hours * p.outlay.machines).Quo(figures.MeanOf(lengths)))
 }
+
+func wholeRatio(n int) exact.Ratio { return exact.RatioOf(exact.Int(int64(n))) }

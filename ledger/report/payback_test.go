@@ -7,13 +7,14 @@ import (
 	"testing"
 
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/ledger/report"
 	"putby/pricing/exact"
 )
 
 func payback(t testing.TB, g *ledger.Ledger, change func(*report.PaybackQuery)) report.Doc {
 	t.Helper()
-	q := report.PaybackQuery{Query: report.NewQuery()}
+	q := report.PaybackQuery{}
 	if change != nil {
 		change(&q)
 	}
@@ -196,7 +197,7 @@ func TestPaybackAddsUp(t *testing.T) {
 func TestPaybackRefuses(t *testing.T) {
 	g := join(t, small, exact.NoDate)
 	var wrong *report.QueryError
-	if _, err := report.Payback(g, report.PaybackQuery{Query: report.Query{Item: "pears"}}); !errors.As(err, &wrong) || wrong.Option != "item" {
+	if _, err := report.Payback(g, report.PaybackQuery{Query: figures.Query{Item: "pears"}}); !errors.As(err, &wrong) || wrong.Option != "item" {
 		t.Errorf("an unknown food: %v", err)
 	}
 }

@@ -11,6 +11,7 @@ import (
 	"unicode/utf8"
 
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/pricing/exact"
 )
 
@@ -190,7 +191,7 @@ func (p *planReader) row(line int, cells []string) {
 func (o PlanOffer) fault(file string, err error) ledger.Fault {
 	f := ledger.Fault{File: file, Line: o.Line, Column: 1, What: err.Error()}
 	var query *QueryError
-	var unknown *UnknownError
+	var unknown *figures.UnknownError
 	if errors.As(err, &unknown) {
 		f.Column, f.Hint = o.at["item"], "foods are in "+ledger.FoodsFile
 	}

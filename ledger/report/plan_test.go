@@ -41,7 +41,7 @@ plums,9.00,1 kg,4,5.00,4 kg,1 kg,1
 	if err != nil {
 		t.Fatal(err)
 	}
-	figures(t, d, map[string]string{"saving": "24.000000000000", "busy_hours": "40"})
+	worthFigures(t, d, map[string]string{"saving": "24.000000000000", "busy_hours": "40"})
 	tab := table(t, d, "plan")
 	wants(t, tab, 0, map[string]string{"item": "plum-sauce", "buy": "8", "dried": "8", "cycles": "2", "cost": "16.000000",
 		"start": "2025-06-02T08:00:00+02:00", "end": "2025-06-04T00:00:00+02:00", "turns": "2025-06-04T00:00:00+02:00"})
@@ -53,13 +53,13 @@ plums,9.00,1 kg,4,5.00,4 kg,1 kg,1
 	if err != nil {
 		t.Fatal(err)
 	}
-	figures(t, d, map[string]string{"saving": "24.000000000000"})
+	worthFigures(t, d, map[string]string{"saving": "24.000000000000"})
 	// With figs worth 5.00 they go first: 14 + 12 in all, and the second load of sauce is left.
 	d, err = planOf(bare(t), strings.Replace(text, "2.00,4 ea", "5.00,4 ea", 1), common(t, machine.with("start", "2025-06-02 00:00")))
 	if err != nil {
 		t.Fatal(err)
 	}
-	figures(t, d, map[string]string{"saving": "26.000000000000", "busy_hours": "40"})
+	worthFigures(t, d, map[string]string{"saving": "26.000000000000", "busy_hours": "40"})
 	wants(t, table(t, d, "plan"), 0, map[string]string{"item": "figs", "buy": "4"})
 	wants(t, table(t, d, "plan"), 1, map[string]string{"item": "plum-sauce", "buy": "4", "start": "2025-06-02T20:00:00+02:00"})
 	if !noted(d.Words, "Buy 4 of figs (1 cycle) and 4 of plum-sauce (1 cycle), and dry them in this order. Together that saves 26.00 EUR") {
@@ -146,7 +146,7 @@ func TestPlanTakesCyclesAndTheLatestStart(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	figures(t, d, map[string]string{"saving": "48.000000000000", "busy_hours": "100"}) // 3 x 12 and 12
+	worthFigures(t, d, map[string]string{"saving": "48.000000000000", "busy_hours": "100"}) // 3 x 12 and 12
 	g := kilnWith(t, "-- machines.csv --\nmachine,name,load_volume,load_mass,cycles\nkiln,Kiln,6 L,6 kg,100\n-- runs.csv --\n"+
 		strings.ReplaceAll(strings.Replace(kiln[strings.Index(kiln, "run,machine"):strings.Index(kiln, "-- loads.csv --")],
 			"2025-01-14 08:00,2025-01-15 04:00", "2025-01-14 08:00,", 1), "old", "kiln"))
@@ -154,7 +154,7 @@ func TestPlanTakesCyclesAndTheLatestStart(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	figures(t, d, map[string]string{"free": "2025-01-16T00:00:00+01:00"})
+	worthFigures(t, d, map[string]string{"free": "2025-01-16T00:00:00+01:00"})
 }
 
 // The electricity of a plan is that of the times it shows.

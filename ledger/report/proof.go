@@ -1,24 +1,19 @@
 package report
 
 import (
-	"errors"
-
 	"putby/ledger"
+	"putby/ledger/figures"
 )
 
-// ErrUnbalanced says that an identity does not hold. That is an error of this
-// program, never of the records.
-var ErrUnbalanced = errors.New("the books do not balance: this is a defect of putby, please report it")
-
 // Proof shows the identities of the ledger at its date. Its error is
-// [ErrUnbalanced] when one does not hold.
+// [figures.ErrUnbalanced] when one does not hold.
 func Proof(g *ledger.Ledger) (Doc, error) {
 	d := newDoc(g, "Proof")
 	var err error
 	for _, identity := range g.Identities() {
 		d.Fields = append(d.Fields, field(identity.Name, identityTitles[identity.Name], identityTable(identity)))
 		if !identity.Holds() {
-			err = ErrUnbalanced
+			err = figures.ErrUnbalanced
 		}
 	}
 	holds := err == nil

@@ -2,26 +2,13 @@ package report
 
 import (
 	"cmp"
+	"errors"
 	"fmt"
-	"slices"
 
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/pricing/exact"
 )
-
-// A Query says what part of the ledger a report is about.
-type Query struct {
-	From, To exact.Date // inclusive; NoDate is open
-	AsOf     exact.Date // later records are left out; NoDate is the ledger's
-	Item     string     // only this food, by its identifier or name; empty is all
-
-	title string // what people call the food, once it is checked
-}
-
-// NewQuery returns a query about everything.
-func NewQuery() Query {
-	return Query{From: exact.NoDate, To: exact.NoDate, AsOf: exact.NoDate}
-}
 
 // A QueryError says which option of a report cannot be met, and why.
 type QueryError struct {
@@ -33,22 +20,18 @@ type QueryError struct {
 // Error names the option.
 func (e *QueryError) Error() string { return fmt.Sprintf("--%s: %s", e.Option, e.Why) }
 
-// Check refuses dates the wrong way round and unknown foods, and writes the
-// identifier of the one that is meant.
-func (q *Query) Check(rec *ledger.Records) error {
-	if q.From != exact.NoDate && q.To != exact.NoDate && q.To < q.From {
-		return &QueryError{"to", fmt.Sprintf("%v is before --from %v", q.To, q.From), "give the earlier date to --from"}
+// asked turns what figures cannot answer into what is wrong with an option: a
+// food that is not recorded, dates the wrong way round.
+func asked(g *ledger.Ledger, err error) error {
+	var unknown *figures.UnknownError
+	var period *figures.PeriodError
+	switch {
+	case errors.As(err, &unknown) && unknown.What == "food":
+		return &QueryError{"item", "no food is called " + exact.Quote(unknown.Name), nearFood(g.Records, unknown.Name)}
+	case errors.As(err, &period):
+		return &QueryError{"to", fmt.Sprintf("%v is before --from %v", period.To, period.From), "give the earlier date to --from"}
 	}
-	if q.Item == "" {
-		return nil
-	}
-	id, ok := ledger.Meant(q.Item, rec.NamedFoods())
-	if !ok {
-		return &QueryError{"item", "no food is called " + exact.Quote(q.Item), nearFood(rec, q.Item)}
-	}
-	q.Item = id
-	q.title = rec.Foods[slices.IndexFunc(rec.Foods, func(f ledger.Food) bool { return f.ID == id })].Title()
-	return nil
+	return err
 }
 
 // nearFood says which food was probably meant, or where they are.
@@ -60,19 +43,18 @@ func nearFood(rec *ledger.Records, id string) string {
 	return cmp.Or(ledger.Nearest(id, names), "foods are listed in "+ledger.FoodsFile)
 }
 
-// covers reports whether a date is within the query.
-func (q Query) covers(d exact.Date) bool {
-	return (q.From == exact.NoDate || d >= q.From) && (q.To == exact.NoDate || d <= q.To) &&
-		(q.AsOf == exact.NoDate || d <= q.AsOf)
-}
-
-// wants reports whether the query is about a food.
-func (q Query) wants(f *ledger.Food) bool { return q.Item == "" || q.Item == f.ID }
-
 // newDoc begins a report on a ledger.
 func newDoc(g *ledger.Ledger, title string) Doc {
 	s := &g.Settings
 	return Doc{Title: title, Currency: s.Currency, Show: s.Show()}
+}
+
+// ofFood ends the title of a report on one food; nothing where it is -1.
+func ofFood(g *ledger.Ledger, food int) string {
+	if food < 0 {
+		return ""
+	}
+	return ": " + g.Foods[food].Title()
 }
 
 // refuses says, of the foods reported that have refuse, that prices and amounts

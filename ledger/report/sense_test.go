@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"putby/ledger/figures"
 	"putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -13,7 +14,7 @@ import (
 func doubtsOf(t *testing.T, text string) map[string]string {
 	t.Helper()
 	g := whole(t, write(t, text), exact.NoDate)
-	d, err := report.Cost(g, report.CostQuery{Query: report.NewQuery()})
+	d, err := report.Cost(g, figures.CostQuery{}, false)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -67,6 +67,21 @@ func (v Value) ShownWithUnit(c exact.Currency, s Show) string {
 	return v.Shown(c, s)
 }
 
+// Digits returns the figure with all its digits in the unit in which people are
+// shown it. One that does not end there is rounded half to even at
+// [exact.QuantityPlaces].
+func (v Value) Digits(c exact.Currency, s Show) string {
+	in := s.In(v.unit)
+	switch {
+	case in == v.unit:
+	case v.kind == UnitPrice:
+		return v.ratio.Times(in.Factor()).Round(exact.QuantityPlaces, exact.HalfEven).Fixed(exact.QuantityPlaces)
+	case v.kind == Amount:
+		return v.number.Over(in.Factor()).Round(exact.QuantityPlaces, exact.HalfEven).String()
+	}
+	return v.Exact(c)
+}
+
 // ShownUnit returns what stands behind v in a phrase, or nothing.
 func (v Value) ShownUnit(s Show) string {
 	switch {

@@ -5,12 +5,13 @@ import (
 	"slices"
 
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/pricing/exact"
 )
 
 // stores values the packs in store at the end of each period afresh, pack by
 // pack, and holds that against what came in and went out. The error is
-// [ErrUnbalanced].
+// [figures.ErrUnbalanced].
 func (t *tallier) stores() error {
 	c := cellar{g: t.g, wants: t.wants, taken: make([]int, len(t.g.Packs))}
 	c.order()
@@ -21,11 +22,11 @@ func (t *tallier) stores() error {
 		row.opening, row.closing = before, c.value
 		before = c.value
 		if !row.left().Equal(row.closing) {
-			return ErrUnbalanced
+			return figures.ErrUnbalanced
 		}
 	}
 	if t.food < 0 && !before.Equal(t.g.InStore()) {
-		return ErrUnbalanced
+		return figures.ErrUnbalanced
 	}
 	return nil
 }

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/ledger/report"
 	"putby/pricing"
 	"putby/pricing/exact"
@@ -22,15 +23,15 @@ func everyReport(t *testing.T, g *ledger.Ledger) (docs []report.Doc) {
 		}
 		docs = append(docs, d)
 	}
-	q := report.NewQuery()
-	for _, by := range []report.By{report.ByRun, report.ByItem, report.ByMonth, report.ByMachine} {
-		add(report.Cost(g, report.CostQuery{Query: q, By: by}))
-		add(report.Cost(g, report.CostQuery{Query: q, By: by, Without: []ledger.Element{ledger.WearCost, ledger.LabourCost}, Against: pricing.Preserved}))
+	q := figures.Query{}
+	for _, by := range []figures.By{figures.ByRun, figures.ByItem, figures.ByMonth, figures.ByMachine} {
+		add(report.Cost(g, figures.CostQuery{Query: q, By: by}, false))
+		add(report.Cost(g, figures.CostQuery{Query: q, By: by, Without: []ledger.Element{ledger.WearCost, ledger.LabourCost}, Against: pricing.Preserved}, false))
 	}
 	for _, each := range []report.Each{report.EachMonth, report.EachYear, report.EachWeek, report.EachShop, report.EachKind} {
 		add(report.Month(g, report.MonthQuery{Query: q, Each: each}))
 	}
-	add(report.Compare(g, report.CompareQuery{Query: q}))
+	add(report.Compare(g, figures.CompareQuery{Query: q}))
 	add(report.OnHand(g, report.OnHandQuery{Query: q}))
 	add(report.OnHand(g, report.OnHandQuery{Query: q, Due: exact.Some(400)}))
 	add(report.Payback(g, report.PaybackQuery{Query: q}))
@@ -159,8 +160,8 @@ func monthsAddUp(t *testing.T, d report.Doc) {
 // totals; a run's row without packs counts there with its losses alone.
 func costsAddUp(t *testing.T, g *ledger.Ledger) {
 	t.Helper()
-	for _, by := range []report.By{report.ByRun, report.ByItem, report.ByMonth, report.ByMachine} {
-		d, err := report.Cost(g, report.CostQuery{Query: report.NewQuery(), By: by})
+	for _, by := range []figures.By{figures.ByRun, figures.ByItem, figures.ByMonth, figures.ByMachine} {
+		d, err := report.Cost(g, figures.CostQuery{By: by}, false)
 		if err != nil {
 			t.Fatal(err)
 		}

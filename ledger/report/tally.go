@@ -104,7 +104,7 @@ type tallier struct {
 }
 
 // tallyUp sorts all that moved by the ledger's date into periods, which cover
-// all of it. The error is [ErrUnbalanced].
+// all of it. The error is [figures.ErrUnbalanced].
 func tallyUp(g *ledger.Ledger, food int, periods []period) (*tallier, error) {
 	t := &tallier{g: g, food: food, periods: periods, tallies: make([]tally, len(periods)),
 		bought: make([]doubts, len(periods)), notes: make([]doubts, len(periods))}

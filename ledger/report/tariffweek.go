@@ -7,6 +7,7 @@ import (
 
 	"putby/energy"
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/pricing/exact"
 )
 
@@ -20,7 +21,7 @@ type TariffQuery struct {
 // falls in, and says what the tariff leaves open or says in vain. It needs only
 // the settings, bands and holidays to be without fault, since a gap that a run
 // meets is a fault of its own. The error is a [*QueryError], or an
-// [*UnknownError].
+// [*figures.UnknownError].
 func TariffWeek(rec *ledger.Records, q TariffQuery) (Doc, error) {
 	name, err := q.tariff(rec)
 	if err != nil {
@@ -28,7 +29,7 @@ func TariffWeek(rec *ledger.Records, q TariffQuery) (Doc, error) {
 	}
 	t, err := rec.BuildTariff(name)
 	if err != nil {
-		return Doc{}, &UnknownError{"tariff", name}
+		return Doc{}, &figures.UnknownError{What: "tariff", Name: name}
 	}
 	w := newTariffWeek(t, q.Date)
 	s := &rec.Settings
@@ -59,7 +60,7 @@ func (q TariffQuery) tariff(rec *ledger.Records) (string, error) {
 	case len(names) == 1:
 		return names[0], nil
 	case len(names) == 0:
-		return "", &UnknownError{"tariff", ""}
+		return "", &figures.UnknownError{What: "tariff", Name: ""}
 	}
 	return "", &QueryError{"tariff", "there are several, and " + ledger.SettingsFile + " names none", "name one: " + strings.Join(names, ", ")}
 }

@@ -6,12 +6,13 @@ import (
 	"strings"
 
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/pricing/exact"
 )
 
 // A TraceQuery names what is followed through the records.
 type TraceQuery struct {
-	Query
+	figures.Query
 	Name string // of a pack, a run, a batch or a receipt
 	Line string // of a receipt; empty is all its lines
 	Kind string // pack, run, batch or receipt, where several have the name; empty is any
@@ -22,10 +23,10 @@ var traceKinds = []string{"pack", "run", "batch", "receipt"}
 // Trace follows a receipt, a batch, a run or a pack back to what it was made
 // of and forward to every pack that holds it: a list for a recall. The ledger
 // must be joined through the query's AsOf, with Itemize. The error is a
-// [*QueryError] or an [*UnknownError].
+// [*QueryError] or an [*figures.UnknownError].
 func Trace(g *ledger.Ledger, q TraceQuery) (Doc, error) {
-	if err := q.Check(g.Records); err != nil {
-		return Doc{}, err
+	if _, err := q.In(g); err != nil {
+		return Doc{}, asked(g, err)
 	}
 	kind, err := q.kind(g)
 	if err != nil {
@@ -74,16 +75,16 @@ func (q TraceQuery) kind(g *ledger.Ledger) (string, error) {
 	}
 	switch {
 	case len(has) == 0 && q.Kind != "":
-		return "", &UnknownError{q.Kind, q.Name}
+		return "", &figures.UnknownError{What: q.Kind, Name: q.Name}
 	case len(has) == 0:
-		return "", &UnknownError{"pack, run, batch or receipt", q.Name}
+		return "", &figures.UnknownError{What: "pack, run, batch or receipt", Name: q.Name}
 	case len(has) > 1:
 		return "", &QueryError{"kind", fmt.Sprintf("%s is a %s", exact.Quote(q.Name), strings.Join(has, " and a ")), "say which is meant, such as --kind " + has[0]}
 	case q.Line == "":
 	case has[0] != "receipt":
 		return "", &QueryError{"line", fmt.Sprintf("%s is a %s, and has no lines", exact.Quote(q.Name), has[0]), "only receipts have lines"}
 	case len(receiptRows(g, q.Name, q.Line)) == 0:
-		return "", &UnknownError{"line of receipt " + q.Name, q.Line}
+		return "", &figures.UnknownError{What: "line of receipt " + q.Name, Name: q.Line}
 	}
 	return has[0], nil
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/pricing/exact"
 )
 
@@ -179,7 +180,7 @@ func (t *thread) runTable() *Table {
 
 func (t *thread) runNotes(p passage) (notes []string) {
 	item := &t.g.Runs[p.run].Items[p.item]
-	_, waits := unpacked(t.g, item)
+	_, waits := figures.Unpacked(t.g, item)
 	switch {
 	case t.g.Records.Runs[p.run].Spoiled:
 		notes = append(notes, "the run spoiled: all of it is lost")

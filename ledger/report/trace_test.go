@@ -6,13 +6,14 @@ import (
 	"testing"
 
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/ledger/report"
 	"putby/pricing/exact"
 )
 
 func traced(t testing.TB, g *ledger.Ledger, name, line string) report.Doc {
 	t.Helper()
-	d, err := report.Trace(g, report.TraceQuery{Query: report.NewQuery(), Name: name, Line: line})
+	d, err := report.Trace(g, report.TraceQuery{Name: name, Line: line})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -229,28 +230,28 @@ func TestTraceNames(t *testing.T) {
 		{"d1", "", "pack", "no pack called"},
 		{"r2", "9", "", "line of receipt r2"},
 	} {
-		_, err := report.Trace(g, report.TraceQuery{Query: report.NewQuery(), Name: c.name, Line: c.line, Kind: c.kind})
-		var unknown *report.UnknownError
+		_, err := report.Trace(g, report.TraceQuery{Name: c.name, Line: c.line, Kind: c.kind})
+		var unknown *figures.UnknownError
 		if !errors.As(err, &unknown) || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%s %s %s: %v", c.kind, c.name, c.line, err)
 		}
 	}
 	early := join(t, small, date("2025-03-02"))
-	if _, err := report.Trace(early, report.TraceQuery{Query: report.NewQuery(), Name: "d1-a"}); err == nil {
+	if _, err := report.Trace(early, report.TraceQuery{Name: "d1-a"}); err == nil {
 		t.Error("a pack is known before it was packed")
 	}
 	twice := whole(t, write(t, strings.ReplaceAll(batches, "p1,1,cake", "a,1,cake")), exact.NoDate)
 	var wrong *report.QueryError
-	if _, err := report.Trace(twice, report.TraceQuery{Query: report.NewQuery(), Name: "a"}); !errors.As(err, &wrong) || wrong.Option != "kind" {
+	if _, err := report.Trace(twice, report.TraceQuery{Name: "a"}); !errors.As(err, &wrong) || wrong.Option != "kind" {
 		t.Errorf("a name of a pack and a receipt: %v", err)
 	}
 	for _, kind := range []string{"pack", "receipt"} {
-		if _, err := report.Trace(twice, report.TraceQuery{Query: report.NewQuery(), Name: "a", Kind: kind}); err != nil {
+		if _, err := report.Trace(twice, report.TraceQuery{Name: "a", Kind: kind}); err != nil {
 			t.Errorf("the %s a: %v", kind, err)
 		}
 	}
 	for _, q := range []report.TraceQuery{{Name: "d1", Line: "1"}, {Name: "d1", Kind: "jar"}} {
-		q.Query = report.NewQuery()
+		q.Query = figures.Query{}
 		if _, err := report.Trace(g, q); !errors.As(err, &wrong) {
 			t.Errorf("%+v: %v", q, err)
 		}

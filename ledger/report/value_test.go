@@ -112,6 +112,31 @@ func TestExact(t *testing.T) {
 	}
 }
 
+// All digits, too, are told in the unit that people are shown: 1 qt is
+// 0.946352946 L and 1 lb 0.45359237 kg (NIST SP 811).
+func TestDigits(t *testing.T) {
+	quarts := report.Show{Volume: exact.Qt, Mass: exact.Lb}
+	for _, c := range []struct {
+		v    report.Value
+		show report.Show
+		want string
+	}{
+		{price("10", "1", exact.L), quarts, "9.463529460000"},
+		{price("10", "1", exact.L), report.Show{}, "10.000000000000"},
+		{price("10", "1", exact.Kg), quarts, "4.535923700000"},
+		{price("10", "1", exact.Ea), quarts, "10.000000000000"},
+		{report.AmountOf(num("1.892705892"), exact.L), quarts, "2"},
+		{report.AmountOf(num("1"), exact.Kg), quarts, "2.204622621849"},
+		{report.AmountOf(num("1"), exact.Kg), report.Show{}, "1"},
+		{report.MoneyOf(exact.MustMoney("2.3")), quarts, "2.300000"},
+		{report.None, quarts, ""},
+	} {
+		if got := c.v.Digits(eur, c.show); got != c.want {
+			t.Errorf("got %s, want %s", got, c.want)
+		}
+	}
+}
+
 func TestShownUnit(t *testing.T) {
 	show := report.Show{Volume: exact.Qt}
 	for want, v := range map[string]report.Value{

@@ -14,8 +14,8 @@ import (
 // When reports when it costs least to start a cycle of a food: the cheapest
 // start of each day, the cheapest of all first, beside what starting at once
 // costs. A cycle is as this household's usually are, as for [Worth]; what
-// the month has used counts for the prices of blocks. No start on a step is
-// left out of the search, see [energy.Search]. The ledger must be joined
+// the month has used counts for the prices of blocks. Every start on a step is
+// priced. The ledger must be joined
 // through the day asked about. Errors are a [*QueryError] and a [*MissingError].
 func When(g *ledger.Ledger, q WhenQuery) (Doc, error) {
 	f, err := whenFactsOf(g, q)
@@ -33,7 +33,13 @@ func When(g *ledger.Ledger, q WhenQuery) (Doc, error) {
 type whenAnswer struct {
 	*whenFacts
 	now  energy.Start
-	best []energy.Start // of each day that has a start, cheapest first; of equal ones the earlier
+	best []bestStart // of each day that has a start, cheapest first; of equal ones the earlier
+}
+
+// A bestStart is the cheapest start of a day.
+type bestStart struct {
+	energy.Start
+	saving exact.Money // against starting at once; negative: it costs more
 }
 
 // find searches day by day, as long as the food in hand is good, and further
@@ -53,16 +59,15 @@ func (w *whenAnswer) find() error {
 // findUntil searches until an end.
 func (w *whenAnswer) findUntil(until time.Time) error {
 	for _, day := range w.days(until) {
-		starts, err := w.search(day[0], day[1]).Starts()
+		best, found, err := w.search(day[0], day[1]).Cheapest()
 		if err != nil {
 			return w.explainPrice(err)
 		}
-		if len(starts) > 0 {
-			starts[0].Saving = w.now.Cost.Sub(starts[0].Cost)
-			w.best = append(w.best, starts[0])
+		if found {
+			w.best = append(w.best, bestStart{best, w.now.Cost.Sub(best.Cost)})
 		}
 	}
-	slices.SortStableFunc(w.best, func(a, b energy.Start) int {
+	slices.SortStableFunc(w.best, func(a, b bestStart) int {
 		return cmp.Or(a.Cost.Cmp(b.Cost), a.At.Compare(b.At))
 	})
 	return nil
@@ -112,7 +117,7 @@ func (w *whenAnswer) table() *Table {
 	for _, s := range w.best {
 		t.Rows = append(t.Rows, Row{Cells: []Value{
 			TextOf(s.At.Format("Mon")), MomentOf(s.At), TextOf(s.Finish.Format("Mon")), MomentOf(s.Finish),
-			w.guess(MoneyOf(s.Cost)), w.guess(MoneyOf(s.Saving)),
+			w.guess(MoneyOf(s.Cost)), w.guess(MoneyOf(s.saving)),
 		}})
 	}
 	return t
@@ -138,7 +143,7 @@ func (w *whenAnswer) bestObject() Object {
 	if len(w.best) == 0 {
 		return Object{{Key: "start", Node: None}, {Key: "finish", Node: None}, {Key: "cost", Node: None}, {Key: "saving", Node: None}}
 	}
-	return append(w.startObject(w.best[0]), Field{Key: "saving", Node: MoneyOf(w.best[0].Saving)})
+	return append(w.startObject(w.best[0].Start), Field{Key: "saving", Node: MoneyOf(w.best[0].saving)})
 }
 
 // cycleObject says what a cycle is taken to be, and from what.
@@ -148,8 +153,11 @@ func (w *whenAnswer) cycleObject() Object {
 		machine = nameValue(w.g.Machines[w.machine].ID, w.g.Machines[w.machine].Name)
 	}
 	low, high, spread := None, None, 0
+	if w.power.spread() { // one run tells no bounds
+		spread = 1
+	}
 	if w.power.estimated() {
-		low, high, spread = PlainOf(w.power.low(w.sale.Load)).Estimated(), PlainOf(w.power.high(w.sale.Load)).Estimated(), 1
+		low, high = PlainOf(w.power.low(w.sale.Load)).Estimated(), PlainOf(w.power.high(w.sale.Load)).Estimated()
 	}
 	return Object{
 		{Key: "machine", Title: "machine", Node: machine},

@@ -5,6 +5,7 @@ import (
 
 	"putby/energy"
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/pricing/exact"
 )
 
@@ -19,7 +20,7 @@ type whenFacts struct {
 	to    time.Time // the last
 }
 
-// whenFactsOf gathers them. Its error is an [*UnknownError], a [*QueryError] for an
+// whenFactsOf gathers them. Its error is an [*figures.UnknownError], a [*QueryError] for an
 // option that is wrong, or a [*MissingError] that names everything that is missing.
 func whenFactsOf(g *ledger.Ledger, q WhenQuery) (*whenFacts, error) {
 	f, err := factsOf(g, WorthQuery{
@@ -89,7 +90,7 @@ func (w *whenFacts) findEnergy() {
 		for i, u := range uses {
 			loads[i] = u.X
 		}
-		w.sale.Load = rounded(meanOf(loads))
+		w.sale.Load = rounded(figures.MeanOf(loads))
 	}
 	if w.err == nil && !w.estimate() {
 		w.lack("the electricity of a cycle", "--kwh", "a run of it, or the machine's watts in "+ledger.WattageFile)
@@ -135,7 +136,14 @@ func (w *whenFacts) findTime() {
 	// The same time of day so many days on.
 	date, clock := exact.DateIn(w.from), w.from.Hour()*3600+w.from.Minute()*60+w.from.Second()
 	w.to, _ = exact.LocalTime(date.AddDays(w.query.Days), clock, zone)
+	if w.to.Sub(w.from)/max(w.query.Step, time.Second) > mostStarts {
+		w.wrong("step", "write a longer one, or fewer --days", "that is more than %d starts", mostStarts)
+	}
 }
+
+// mostStarts is how many starts are priced at most: every second of a week, or
+// every minute of a year.
+const mostStarts = 700_000
 
 // whenForm writes a time in a sentence.
 const whenForm = "Mon 2006-01-02 at 15:04"

@@ -216,6 +216,20 @@ func TestWhenBlocks(t *testing.T) {
 	}
 }
 
+// No answer takes minutes: so many starts are refused at once.
+func TestWhenAsksTooMuch(t *testing.T) {
+	g := join(t, sample, exact.NoDate)
+	q, err := report.ParseWhen(g.Foods[0].ID, report.WhenTexts{Hours: "10h", KWh: "10", Days: "100", Step: "0:00:01"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	q.Now = time.Date(2025, 12, 1, 10, 0, 0, 0, time.UTC)
+	var fault *report.QueryError
+	if _, err := report.When(g, q); !errors.As(err, &fault) || fault.Option != "step" {
+		t.Errorf("a start every second of 100 days: %v", err)
+	}
+}
+
 // The same under any prices, windows and steps.
 func TestWhenIsTwin(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
@@ -277,6 +291,22 @@ func TestWhenCycle(t *testing.T) {
 }
 
 // While the machine is on, no start is possible.
+// One run tells no bounds: the small ledger has one, the sample has many of
+// broth.
+func TestWhenBounds(t *testing.T) {
+	for _, c := range []struct {
+		dir, item string
+		shown     bool
+	}{{small, "tomato-soup", false}, {sample, "chicken-broth", true}} {
+		d := when(t, whole(t, c.dir, exact.NoDate), c.item, report.WhenTexts{})
+		for _, f := range part[report.Object](t, d, "cycle") {
+			if (f.Key == "low" || f.Key == "high") && (f.Title != "") != c.shown {
+				t.Errorf("%s: the bound %s is told as %q", c.item, f.Key, f.Title)
+			}
+		}
+	}
+}
+
 func TestWhenMachineIsOn(t *testing.T) {
 	g := join(t, write(t, blockLedger("0.2", "0.1", "0.1")), exact.NoDate)
 	d := when(t, g, "peas", report.WhenTexts{From: "2025-11-10 12:00"})

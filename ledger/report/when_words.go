@@ -17,9 +17,9 @@ func (w *whenAnswer) words() []string {
 			best.At.Format(whenForm), w.money(best.Cost), best.Finish.Format(whenForm), w.period())}
 	}
 	said := fmt.Sprintf("Start on %s: it costs %s and is done on %s. ", best.At.Format(whenForm), w.money(best.Cost), best.Finish.Format(whenForm))
-	switch best.Saving.Sign() {
+	switch best.saving.Sign() {
 	case 1:
-		said += fmt.Sprintf("That is %s less than starting at once, %s.", w.money(best.Saving), w.money(w.now.Cost))
+		said += fmt.Sprintf("That is %s less than starting at once, %s.", w.money(best.saving), w.money(w.now.Cost))
 	case 0:
 		said += "Starting at once costs the same."
 	default:

@@ -10,7 +10,7 @@ import (
 )
 
 // Worth answers whether a sale is worth buying in bulk, and how many packages
-// to buy. Its error is an [*UnknownError] for a food that is not
+// to buy. Its error is an [*figures.UnknownError] for a food that is not
 // recorded, a [*QueryError] for a wrong option, or a [*MissingError] that names
 // all facts that are missing. The ledger must be joined through the query's
 // AsOf.

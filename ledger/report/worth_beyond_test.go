@@ -101,17 +101,17 @@ func TestWorthFillsTheLastCycle(t *testing.T) {
 	d := ask(t, kilnWith(t, more), "stock", offer.with("limit", "3"))
 	// 3 of 6 L: 2 kg of peas stand for 2 L, so that the cycle uses 18 instead of 14 kWh.
 	// A cycle of their own, by the mean of their runs: 12 x 0.25 + 5.00 = 8.00, less 4 x 0.25 = 1.00.
-	figures(t, d, map[string]string{"part_load.cycle": "1", "part_load.load": "3", "part_load.spare": "3",
+	worthFigures(t, d, map[string]string{"part_load.cycle": "1", "part_load.load": "3", "part_load.spare": "3",
 		"part_load.with": "peas", "part_load.with_amount": "2", "part_load.saves": "7.000000"})
 	if !noted(d.Words, "room for 3 L more: filling it with the 2 kg of peas in hand") {
 		t.Error(d.Words)
 	}
 	// Four packages leave room for 2 L, and 7 kg of peas, a cycle and 1 kg: that 1 kg moves in.
 	d = ask(t, kilnWith(t, strings.Replace(more, "peas,2,1 kg", "peas,7,1 kg", 1)), "stock", offer.with("limit", "4"))
-	figures(t, d, map[string]string{"part_load.with_amount": "1", "part_load.saves": "7.500000"}) // 12 kWh and wear, less 2 kWh
+	worthFigures(t, d, map[string]string{"part_load.with_amount": "1", "part_load.saves": "7.500000"}) // 12 kWh and wear, less 2 kWh
 	// Three kilograms do not fit: then it is any food that fills the room.
 	d = ask(t, kilnWith(t, strings.Replace(more, "peas,2,1 kg", "peas,3,1 kg", 1)), "stock", offer.with("limit", "4"))
-	figures(t, d, map[string]string{"part_load.with": "", "part_load.spare": "2", "part_load.saves": "7.000000"}) // 12 kWh and wear, less 4
+	worthFigures(t, d, map[string]string{"part_load.with": "", "part_load.spare": "2", "part_load.saves": "7.000000"}) // 12 kWh and wear, less 4
 	d = ask(t, kilnWith(t, ""), "stock", offer.with("limit", "6"))
 	if !part[report.Value](t, d, "part_load").IsNull() {
 		t.Error("a full cycle has room")
@@ -131,15 +131,15 @@ func TestWorthPricesTheSecondFoodByItsOwnRuns(t *testing.T) {
 	// From 4:00 on the 15th the peas' 12 kWh lie 4 h cheap and 16 h dear: 0.24 + 2.88, wear 5.00 and half an hour
 	// 5.00; from midnight 4 kWh more for the stock's cycle lie 6 h cheap and 14 h dear: 0.12 + 0.84.
 	d := ask(t, g, "stock", offer.with("limit", "3"))
-	figures(t, d, map[string]string{"part_load.with": "peas", "part_load.saves": "12.160000"})
+	worthFigures(t, d, map[string]string{"part_load.with": "peas", "part_load.saves": "12.160000"})
 	// Begun at 20:00 the stock's 4 kWh lie 8 h cheap and 12 h dear: 0.16 + 0.72. Then the peas', from 16:00 on: 0.48 + 2.16.
 	d = ask(t, g, "stock", offer.with("limit", "3", "start", "2025-01-15 20:00"))
-	figures(t, d, map[string]string{"part_load.with": "peas", "part_load.saves": "11.760000"})
+	worthFigures(t, d, map[string]string{"part_load.with": "peas", "part_load.saves": "11.760000"})
 	// A given rate holds for both: 12 x 0.50 and 10.00, less 4 x 0.50.
 	d = ask(t, g, "stock", offer.with("limit", "3", "rate", "0.50"))
-	figures(t, d, map[string]string{"part_load.saves": "14.000000"})
+	worthFigures(t, d, map[string]string{"part_load.saves": "14.000000"})
 	d = ask(t, g, "stock", offer.with("limit", "3", "without", "electricity, wear"))
-	figures(t, d, map[string]string{"part_load.saves": "5.000000"})
+	worthFigures(t, d, map[string]string{"part_load.saves": "5.000000"})
 }
 
 // How the offer ranks is said in one line, from shelf prices and receipts.
@@ -154,7 +154,7 @@ date,shop,item,size,price,terms,form,makes,note
 	d := ask(t, g, "stock", offer)
 	// Of the 30 days before 15 January the lowest is the 1.00 paid on 2 January; the year
 	// knows 6.00, 3.00, 2.50 and 1.00: median 2.75.
-	figures(t, d, map[string]string{"offer_rank.per_unit": "2.000000000000", "offer_rank.prices_lower": "1", "offer_rank.prices_equal": "0", "offer_rank.prices_higher": "3",
+	worthFigures(t, d, map[string]string{"offer_rank.per_unit": "2.000000000000", "offer_rank.prices_lower": "1", "offer_rank.prices_equal": "0", "offer_rank.prices_higher": "3",
 		"offer_rank.lowest_of_year": "1.000000000000", "offer_rank.lowest_date": "2025-01-02", "offer_rank.lowest_kind": "paid",
 		"offer_rank.reference": "1.000000000000", "offer_rank.reference_date": "2025-01-02", "offer_rank.reduction": "-1.000000000000",
 		"offer_rank.median_of_year": "2.750000000000"})
@@ -172,7 +172,7 @@ date,shop,item,size,price,terms,form,makes,note
 	}
 	// With 3 for the price of 2, 12 packages cost 16.00: 1.333 a litre.
 	d = ask(t, g, "stock", offer.with("offer", "3 for 2"))
-	figures(t, d, map[string]string{"offer.per_unit": "2.000000000000", "offer.paid_per_unit": "1.333333333333", "offer_rank.per_unit": "1.333333333333"})
+	worthFigures(t, d, map[string]string{"offer.per_unit": "2.000000000000", "offer.paid_per_unit": "1.333333333333", "offer_rank.per_unit": "1.333333333333"})
 	d = ask(t, bare(t), "plum-sauce", given)
 	if !noted(d.Words, "no other price is recorded to hold it to") {
 		t.Error(d.Words)

@@ -3,6 +3,7 @@ package report
 import (
 	"putby/energy"
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/pricing/exact"
 )
 
@@ -115,7 +116,7 @@ func (f *facts) byMean(uses []energy.Point) bool {
 	for i, u := range uses {
 		kwhs[i] = u.Y
 	}
-	mean := meanOf(kwhs).Round(energy.KWhPlaces, exact.HalfEven)
+	mean := figures.MeanOf(kwhs).Round(energy.KWhPlaces, exact.HalfEven)
 	low, high := mean, mean
 	if spread, err := energy.SpreadOf(kwhs); err == nil {
 		if below, above, ok := spread.Prediction(confidence); ok {

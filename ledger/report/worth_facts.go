@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/pricing"
 	"putby/pricing/exact"
 )
@@ -60,12 +61,12 @@ func (f *facts) unit() exact.Unit { return f.food().Basis }
 func (f *facts) leaves(e ledger.Element) bool { return slices.Contains(f.q.Without, e) }
 
 // factsOf begins with the food bought and what it is dried as. Its error is an
-// [*UnknownError] or a [*QueryError].
+// [*figures.UnknownError] or a [*QueryError].
 func factsOf(g *ledger.Ledger, q WorthQuery) (*facts, error) {
 	q.Item, _ = ledger.Meant(q.Item, g.Records.NamedFoods())
 	food, ok := g.FindFood(q.Item)
 	if !ok {
-		return nil, &UnknownError{"food", q.Item}
+		return nil, &figures.UnknownError{What: "food", Name: q.Item}
 	}
 	f := &facts{g: g, q: q, bought: food, machine: -1, day: purchaseDay(g, q)}
 	if !f.findFoods() {
@@ -74,7 +75,7 @@ func factsOf(g *ledger.Ledger, q WorthQuery) (*facts, error) {
 	return f, nil
 }
 
-// gather finds all facts. Its error is an [*UnknownError] for a food that is
+// gather finds all facts. Its error is an [*figures.UnknownError] for a food that is
 // not recorded, a [*QueryError] for an option that is wrong, or a
 // [*MissingError] that names everything that is missing.
 func gather(g *ledger.Ledger, q WorthQuery) (*facts, error) {

@@ -67,7 +67,7 @@ var offer = facts{"price": "2", "size": "1 L", "limit": "12", "stock": "0"}
 func TestWorthEstimatesTheCycle(t *testing.T) {
 	g := kilnWith(t, "")
 	d := ask(t, g, "stock", offer)
-	figures(t, d, map[string]string{"estimate.basis": "line", "estimate.runs": "4", "estimate.kwh_per_cycle": "20",
+	worthFigures(t, d, map[string]string{"estimate.basis": "line", "estimate.runs": "4", "estimate.kwh_per_cycle": "20",
 		"estimate.low": "20", "estimate.high": "20"}) // 8 + 2 x 6, and all runs lie on it
 	if !noted(d.Notes, "had loads from 1 L to 4 L") {
 		t.Error(d.Notes)
@@ -82,25 +82,25 @@ func TestWorthEstimatesTheCycle(t *testing.T) {
 	}
 
 	d = ask(t, g, "peas", facts{"price": "2", "size": "1 kg", "limit": "5"})
-	figures(t, d, map[string]string{"estimate.basis": "mean", "estimate.runs": "2", "estimate.kwh_per_cycle": "12"})
+	worthFigures(t, d, map[string]string{"estimate.basis": "mean", "estimate.runs": "2", "estimate.kwh_per_cycle": "12"})
 	// Two runs a kWh either side of their mean: 12 ± t s √(3/2) with s = √2 and
 	// Student's t of 1 degree of freedom, 6.313752 (NIST/SEMATECH e-Handbook, 1.3.6.7.2).
-	figures(t, d, map[string]string{"estimate.low": "1.064", "estimate.high": "22.936"})
+	worthFigures(t, d, map[string]string{"estimate.low": "1.064", "estimate.high": "22.936"})
 
 	marrow := facts{"price": "2", "size": "1 L", "limit": "5", "shelf": "9", "each": "1 L", "pack-cost": "0"}
 	d = ask(t, g, "marrow", marrow)
-	figures(t, d, map[string]string{"estimate.basis": "mean", "estimate.runs": "6", "estimate.kwh_per_cycle": "12.667"})
+	worthFigures(t, d, map[string]string{"estimate.basis": "mean", "estimate.runs": "6", "estimate.kwh_per_cycle": "12.667"})
 	if !noted(d.Notes, "no run of marrow alone tells its electricity: the mean of the machine's 6 other runs is taken") {
 		t.Error(d.Notes)
 	}
 	g = kilnWith(t, "-- wattage.csv --\nmachine,phase,watts\nkiln,primary,450\n")
 	d = ask(t, g, "marrow", marrow)
-	figures(t, d, map[string]string{"estimate.basis": "wattage", "estimate.kwh_per_cycle": "9"}) // 450 W x 20 h
+	worthFigures(t, d, map[string]string{"estimate.basis": "wattage", "estimate.kwh_per_cycle": "9"}) // 450 W x 20 h
 	if tab := table(t, d, "range"); len(tab.Rows) != 2 || !noted(d.Notes, "differs from cycle to cycle is not known") {
 		t.Errorf("watts have no spread, but %d cases; %v", len(tab.Rows), d.Notes)
 	}
 	d = ask(t, g, "marrow", marrow.with("kwh", "7.1234567"))
-	figures(t, d, map[string]string{"estimate.basis": "given", "estimate.kwh_per_cycle": "7.1234567"})
+	worthFigures(t, d, map[string]string{"estimate.basis": "given", "estimate.kwh_per_cycle": "7.1234567"})
 }
 
 // A line is of one food on one machine: mixed and spoiled runs do not count.
@@ -124,9 +124,9 @@ k5,peas,5 kg
 k6,peas,5 kg
 `, "k3,stock,3 L\nk3,peas", "k3,stock,3 L\nk3,peas", 1)+"-- settings.csv --\nsetting,value\nformat,1\ncurrency,EUR\nzone,Europe/Ljubljana\ntariff,flat\nshare,mass\n-- foods.csv --\nfood,name,basis,density\nstock,,volume,1\npeas,,mass,\n-- packs.csv --\npack,run,item,date,count,each,with\np1,k1,stock,2025-01-06,1,1 L,\n-- draws.csv --\ndate,item,quantity,reason\n")
 	d := ask(t, g, "stock", offer.with("machine", "kiln", "cycles", "2"))
-	figures(t, d, map[string]string{"estimate.basis": "mean", "estimate.runs": "1", "estimate.kwh_per_cycle": "10"})
+	worthFigures(t, d, map[string]string{"estimate.basis": "mean", "estimate.runs": "1", "estimate.kwh_per_cycle": "10"})
 	d = ask(t, g, "stock", offer.with("cycles", "2")) // its latest run was on the old one
-	figures(t, d, map[string]string{"estimate.basis": "mean", "estimate.runs": "1", "estimate.kwh_per_cycle": "16"})
+	worthFigures(t, d, map[string]string{"estimate.basis": "mean", "estimate.runs": "1", "estimate.kwh_per_cycle": "16"})
 }
 
 // Of an even number of runs the cycle is the middle between the two in the
@@ -143,7 +143,7 @@ func TestWorthTakesTheUsual(t *testing.T) {
 	if have := allows(t, d, byMachine); have != "18" {
 		t.Errorf("the machine allows %s packages: three cycles of 18.5 h", have)
 	}
-	figures(t, d, map[string]string{"cost": "12.400000"}) // 4.00 + 12 kWh at 0.25 + 5.00 + 4 x 0.10
+	worthFigures(t, d, map[string]string{"cost": "12.400000"}) // 4.00 + 12 kWh at 0.25 + 5.00 + 4 x 0.10
 	d = ask(t, g, "peas", peas.with("start", ""))
 	if noted(d.Notes, "bones") {
 		t.Error(d.Notes)
@@ -235,7 +235,7 @@ date,item,quantity,reason
 	// 1 kg makes 4/3 L. A litre takes (1 kg of peas at 9.00 + 0.60) / 4 = 2.40 more.
 	// 6 kg make 8 L in 2 cycles, of 6 and 2 L: 8 x 6.00 - 3.00 - 19.20 - (20 + 12) x 0.25 = 17.80.
 	d := ask(t, g, "bones", bones)
-	figures(t, d, map[string]string{"item": "bones", "unit": "L", "as": "stock", "shelf_per_unit": "6.000000000000",
+	worthFigures(t, d, map[string]string{"item": "bones", "unit": "L", "as": "stock", "shelf_per_unit": "6.000000000000",
 		"offer.size": "1.333333333333", "buy": "6", "cycles": "2", "dried": "7.999999999998", "cost": "30.200000"})
 	// What a package may cost: 0.50 + 17.80 / 6, but for the size's last digit.
 	if off := sub(rat(figure(t, d, "break_even_price")), rat("3.466666666666")); off.Abs(off).Cmp(rat("0.000000001")) > 0 {
@@ -249,7 +249,7 @@ date,item,quantity,reason
 	}
 	// Of 8 L 3 are eaten fresh and take nothing else: 5 x 2.40 less, and 1 cycle.
 	d = ask(t, g, "bones", bones.with("fresh", "3 L"))
-	figures(t, d, map[string]string{"fresh": "3", "dried": "4.999999999998", "cycles": "1", "cost": "19.500000"})
+	worthFigures(t, d, map[string]string{"fresh": "3", "dried": "4.999999999998", "cycles": "1", "cost": "19.500000"})
 	// Drying: (5 x 6.00 - 18 x 0.25 - 5 x 2.40) x 4/3 / 5 a package.
 	if off := sub(rat(figure(t, d, "drying_break_even_price")), rat("3.6")); off.Abs(off).Cmp(rat("0.000000001")) > 0 {
 		t.Error(figure(t, d, "drying_break_even_price"))
@@ -259,22 +259,22 @@ date,item,quantity,reason
 	wants(t, table(t, d, "table"), 1, map[string]string{"cost": "7.990000"})
 	// A ratio that is given takes nothing else.
 	d = ask(t, g, "bones", bones.with("ratio", "1.5 L", "limit", "4"))
-	figures(t, d, map[string]string{"dried": "6", "cost": "7.000000", "value": "36.000000000000"})
+	worthFigures(t, d, map[string]string{"dried": "6", "cost": "7.000000", "value": "36.000000000000"})
 	// Marrow has no shelf price: it has that of what its batch took.
 	d = ask(t, kilnWith(t, `-- batches.csv --
 batch,date,item,quantity,from,cost,note
 m1,2025-01-05,marrow,2 L,"3 kg peas",0.60,
 `), "peas", facts{"price": "4", "size": "3 kg", "limit": "2", "as": "marrow", "cycles": "1", "kwh": "0", "wear": "0", "each": "1 L", "pack-cost": "0"})
-	figures(t, d, map[string]string{"shelf_per_unit": "13.500000000000", "buy": "2", "dried": "4", "saving": "46.000000000000"})
+	worthFigures(t, d, map[string]string{"shelf_per_unit": "13.500000000000", "buy": "2", "dried": "4", "saving": "46.000000000000"})
 	if !noted(d.Notes, "no shop sells marrow") {
 		t.Error(d.Notes)
 	}
 	d = ask(t, g, "bones", bones.with("ratio", "1 L", "shelf", "2", "limit", "6"))
-	figures(t, d, map[string]string{"shelf_per_unit": "2.000000000000"})
+	worthFigures(t, d, map[string]string{"shelf_per_unit": "2.000000000000"})
 	d = ask(t, g, "bones", bones.with("shelf", "3.50/500mL", "limit", "6")) // a tag of the stock
-	figures(t, d, map[string]string{"shelf_per_unit": "7.000000000000", "cost": "30.200000"})
+	worthFigures(t, d, map[string]string{"shelf_per_unit": "7.000000000000", "cost": "30.200000"})
 	d = ask(t, g, "bones", bones.with("shelf", "2/kg", "shelf", "2/1kg")) // a tag of the bones: 1.50 + 2.25 for the peas
-	figures(t, d, map[string]string{"shelf_per_unit": "3.750000000000"})
+	worthFigures(t, d, map[string]string{"shelf_per_unit": "3.750000000000"})
 }
 
 // What is used in time: the use of the last 12 months over the months recorded,
@@ -295,7 +295,7 @@ date,pack,item,quantity,reason
 	if have := allows(t, d, "what will be used before best-by"); have != "27" {
 		t.Errorf("use allows %s packages, want 27", have)
 	}
-	figures(t, d, map[string]string{"buy": "27"})
+	worthFigures(t, d, map[string]string{"buy": "27"})
 	bounds := table(t, d, "bounds")
 	for _, limit := range []string{"the shop's limit", byMachine, "what will be used before best-by"} {
 		want := map[bool]string{true: "yes", false: "no"}[strings.HasPrefix(limit, "what")]
@@ -345,7 +345,7 @@ p1,k1,stock,2025-01-06,1,1 L,"1 jar, 1 seal"
 		t.Error(d.Notes)
 	}
 	d = ask(t, g, "stock", facts{"price": "0", "size": "1 L", "limit": "6", "kwh": "0", "with": "2 seal", "each": "3 L"})
-	figures(t, d, map[string]string{"cost": "0.800000"})
+	worthFigures(t, d, map[string]string{"cost": "0.800000"})
 }
 
 // A time-of-use tariff and blocks price each cycle when it runs.
@@ -383,13 +383,13 @@ func TestWorthOverVisitsAndShops(t *testing.T) {
 	f := given.with("limit", "5", "kwh", "0", "wear", "0", "pack-cost", "0", "fresh", "99 L")
 	// Pay for two of three: 5 cost 4 x 1.49.
 	d := ask(t, g, "plum-sauce", f.with("offer", "3 for 2"))
-	figures(t, d, map[string]string{"buy": "5", "cost": "5.960000"})
+	worthFigures(t, d, map[string]string{"buy": "5", "cost": "5.960000"})
 	// Twice that; 6 visits of it would be the same each.
 	d = ask(t, g, "plum-sauce", f.with("offer", "3 for 2", "visits", "2"))
-	figures(t, d, map[string]string{"buy": "10", "cost": "11.920000", "offer.limit": "10"})
+	worthFigures(t, d, map[string]string{"buy": "10", "cost": "11.920000", "offer.limit": "10"})
 	// Another shop has 4 at 1.10, any 2 for 2.00: 9 cost 4.00 and 5.96.
 	d = ask(t, g, "plum-sauce", f.with("offer", "3 for 2", "also", "1.10x4, 2 for 2.00"))
-	figures(t, d, map[string]string{"buy": "9", "cost": "9.960000"})
+	worthFigures(t, d, map[string]string{"buy": "9", "cost": "9.960000"})
 	wants(t, table(t, d, "visits"), 0, map[string]string{"price": "1.490000", "limit": "5", "buy": "5"})
 	wants(t, table(t, d, "visits"), 1, map[string]string{"price": "1.100000", "limit": "4", "buy": "4"})
 	// 7 packages: 4 there and 3 here for the price of 2.
@@ -399,7 +399,7 @@ func TestWorthOverVisitsAndShops(t *testing.T) {
 	}
 	// Without a limit one visit buys as many as the other limits allow.
 	d = ask(t, g, "plum-sauce", f.with("limit", "", "offer", "3 for 2", "fresh", "1.4 L", "use", ""))
-	figures(t, d, map[string]string{"buy": "19", "cost": "19.370000"}) // 3 cycles: 13.4 L; 13 of 19 are paid
+	worthFigures(t, d, map[string]string{"buy": "19", "cost": "19.370000"}) // 3 cycles: 13.4 L; 13 of 19 are paid
 }
 
 // The latest batch by the day of purchase says what a unit makes.
@@ -442,7 +442,7 @@ func TestWorthTakesTheLesserLoad(t *testing.T) {
 	} {
 		each := map[string]string{"stock": "1 L", "peas": "1 kg"}[c.item]
 		d := ask(t, kilnWith(t, machines+c.foods), c.item, cycles.with("size", c.size, "limit", "1", "each", each))
-		figures(t, d, map[string]string{"buy": "1", "cycles": halfEven(count(ceil(quo(rat("10"), rat(c.load)))), 0).FloatString(0)})
+		worthFigures(t, d, map[string]string{"buy": "1", "cycles": halfEven(count(ceil(quo(rat("10"), rat(c.load)))), 0).FloatString(0)})
 		if allows(t, d, byMachine) != count(floor(quo(mul(count(9), rat(c.load)), rat("10")))).FloatString(0) {
 			t.Errorf("%s: 9 cycles of %s allow %s packages of 10", c.item, c.load, allows(t, d, byMachine))
 		}

@@ -59,7 +59,7 @@ func figure(t testing.TB, d report.Doc, key string) string {
 	return part[report.Value](t, d, key).Exact(d.Currency)
 }
 
-func figures(t *testing.T, d report.Doc, want map[string]string) {
+func worthFigures(t *testing.T, d report.Doc, want map[string]string) {
 	t.Helper()
 	for key, w := range want {
 		if have := figure(t, d, key); have != w {
@@ -95,7 +95,7 @@ var given = facts{
 // Worked by hand in cmd/putby/testdata/script/worth_flags.txtar.
 func TestWorthFromFlagsAlone(t *testing.T) {
 	d := ask(t, bare(t), "plum-sauce", given)
-	figures(t, d, map[string]string{
+	worthFigures(t, d, map[string]string{
 		"item": "plum-sauce", "unit": "L", "shelf_per_unit": "5.900000000000", "buy": "7", "dried": "3.5", "fresh": "1.4", "cycles": "1",
 		"cost": "18.775000", "value": "27.877500000000", "saving": "9.102500000000", "saving_without_drying": "5.280000000000",
 		"break_even_price": "2.790357142857", "drying_break_even_price": "2.254500000000",
@@ -113,7 +113,7 @@ func TestWorthFromFlagsAlone(t *testing.T) {
 		"value": "31.801000000000", "saving": "4.591000000000", "marginal": "-4.511500000000"})
 	// The last cycle holds 3.5 of 4 L. A cycle of its own would cost a second
 	// food 4.495 + 2.10; a given kWh is whole either way, so filling adds nothing.
-	figures(t, d, map[string]string{"part_load.load": "3.5", "part_load.spare": "0.5", "part_load.saves": "6.595000"})
+	worthFigures(t, d, map[string]string{"part_load.load": "3.5", "part_load.spare": "0.5", "part_load.saves": "6.595000"})
 }
 
 // Every fact can be left out in turn: what then lacks is named with its flag.
@@ -151,7 +151,7 @@ func TestWorthWithoutElements(t *testing.T) {
 	f := given.with("kwh", "", "rate", "", "pack-cost", "", "each", "", "without", "electricity, supplies,wear,labour")
 	d := ask(t, bare(t), "plum-sauce", f)
 	// All 10 save 10 x 0.7 L: 1.4 fresh and 5.6 x 0.95 = 5.32, at 5.90, less 14.90.
-	figures(t, d, map[string]string{"buy": "10", "cost": "14.900000", "saving": "24.748000000000"})
+	worthFigures(t, d, map[string]string{"buy": "10", "cost": "14.900000", "saving": "24.748000000000"})
 }
 
 // Everything wrong with an option is said of that option.
@@ -223,14 +223,14 @@ func TestWorthRefuses(t *testing.T) {
 func TestWorthAtTheEdges(t *testing.T) {
 	g := bare(t)
 	d := ask(t, g, "plum-sauce", given.with("limit", "0"))
-	figures(t, d, map[string]string{"buy": "0", "saving": "0.000000000000", "break_even_price": "", "offer.limit": "0"})
+	worthFigures(t, d, map[string]string{"buy": "0", "saving": "0.000000000000", "break_even_price": "", "offer.limit": "0"})
 	if !strings.Contains(d.Words[0], "the shop's limit allows none") {
 		t.Error(d.Words)
 	}
 	d = ask(t, g, "plum-sauce", given.with("price", "0"))
-	figures(t, d, map[string]string{"buy": "10", "offer.per_unit": "0.000000000000"})
+	worthFigures(t, d, map[string]string{"buy": "10", "offer.per_unit": "0.000000000000"})
 	d = ask(t, g, "plum-sauce", given.with("price", "99"))
-	figures(t, d, map[string]string{"buy": "0", "drying_break_even_price": ""})
+	worthFigures(t, d, map[string]string{"buy": "0", "drying_break_even_price": ""})
 	if p := figure(t, d, "break_even_price"); p != "4.130000000000" { // what 1 or 2 eaten fresh are worth
 		t.Error(p)
 	}
@@ -265,7 +265,7 @@ func TestWorthCountsTheEdiblePart(t *testing.T) {
 		"price": "1.80", "size": "500g", "limit": "8", "shelf": "3.60/500g", "load": "4kg", "cycles": "1",
 		"kwh": "10", "rate": "0.2", "each": "1kg", "pack-cost": "0.5"})
 	// 8 packages: 3.6 kg at 8.00 per edible kg = 28.80, less 14.40 + 2 + 4 x 0.50.
-	figures(t, d, map[string]string{"unit": "kg", "offer.size": "0.45", "shelf_per_unit": "8.000000000000",
+	worthFigures(t, d, map[string]string{"unit": "kg", "offer.size": "0.45", "shelf_per_unit": "8.000000000000",
 		"buy": "8", "dried": "3.6", "saving": "10.400000000000"})
 }
 

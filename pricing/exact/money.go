@@ -26,6 +26,9 @@ func (m Money) Neg() Money { return Money{m.n.Neg()} }
 // Times returns m * f, unrounded.
 func (m Money) Times(f Number) Money { return Money{m.n.Mul(f)} }
 
+// Ratio returns m as a ratio, for sums with quotients of money.
+func (m Money) Ratio() Ratio { return RatioOf(m.n) }
+
 // Per returns the unit price of m for the amount q. It panics when q is 0.
 func (m Money) Per(q Number) Ratio { return m.n.Over(q) }
 

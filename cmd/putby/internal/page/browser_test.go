@@ -8,6 +8,7 @@ import (
 
 	"putby/cmd/putby/internal/browser"
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/ledger/folder"
 	"putby/ledger/report"
 	"putby/pricing/exact"
@@ -25,17 +26,17 @@ func reportsOf(t testing.TB, dir string) Reports {
 		into *report.Doc
 		make func() (report.Doc, error)
 	}{
-		{&r.Month, func() (report.Doc, error) { return report.Month(g, report.MonthQuery{Query: report.NewQuery()}) }},
-		{&r.Payback, func() (report.Doc, error) { return report.Payback(g, report.PaybackQuery{Query: report.NewQuery()}) }},
-		{&r.OnHand, func() (report.Doc, error) { return report.OnHand(g, report.OnHandQuery{Query: report.NewQuery()}) }},
-		{&r.Compare, func() (report.Doc, error) { return report.Compare(g, report.CompareQuery{Query: report.NewQuery()}) }},
+		{&r.Month, func() (report.Doc, error) { return report.Month(g, report.MonthQuery{}) }},
+		{&r.Payback, func() (report.Doc, error) { return report.Payback(g, report.PaybackQuery{}) }},
+		{&r.OnHand, func() (report.Doc, error) { return report.OnHand(g, report.OnHandQuery{}) }},
+		{&r.Compare, func() (report.Doc, error) { return report.Compare(g, figures.CompareQuery{}) }},
 	} {
 		if *build.into, err = build.make(); err != nil {
 			t.Fatal(err)
 		}
 	}
 	for i := range g.Foods {
-		q := report.OffersQuery{Query: report.NewQuery()}
+		q := report.OffersQuery{}
 		q.Item = g.Foods[i].ID
 		d, err := report.Offers(g, q)
 		if err != nil {

@@ -63,7 +63,7 @@ func TestOneLongBarIsCut(t *testing.T) {
 }
 
 // Charts are drawn in the units that tables show, so that the axis and the
-// figures beside the bars agree; tips have the whole figure in litres.
+// figures beside the bars agree, and the tips with them.
 func TestBarsFollowTheUnitsShown(t *testing.T) {
 	quarts := teller{currency: mustCurrency("USD"), show: report.Show{Volume: exact.Qt}}
 	var f figure
@@ -72,7 +72,7 @@ func TestBarsFollowTheUnitsShown(t *testing.T) {
 	if v := f.find("value"); v[0].Text != "9.4635 · shop 9.4635" {
 		t.Errorf("the figures are %q", v[0].Text)
 	}
-	if s := f.find("shelf"); s[0].X != "94.635%" || !strings.HasSuffix(s[0].Tip, "10.000000000000 USD per L") {
+	if s := f.find("shelf"); s[0].X != "94.635%" || !strings.HasSuffix(s[0].Tip, "9.463529460000 USD per qt") {
 		t.Errorf("the mark is %+v", s[0])
 	}
 }

@@ -84,9 +84,9 @@ func (t teller) whole(v report.Value) string {
 	case report.Money, report.Posted, report.MoneyShare:
 		return v.Exact(t.currency) + " " + t.currency.Code()
 	case report.UnitPrice:
-		return v.Exact(t.currency) + " " + t.currency.Code() + " per " + v.Unit().String()
+		return v.Digits(t.currency, t.show) + " " + t.currency.Code() + " per " + t.show.In(v.Unit()).String()
 	case report.Amount:
-		return v.Exact(t.currency) + " " + v.Unit().String()
+		return v.Digits(t.currency, t.show) + " " + t.show.In(v.Unit()).String()
 	}
 	return v.Exact(t.currency)
 }

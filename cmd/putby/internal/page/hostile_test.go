@@ -66,7 +66,7 @@ func TestHostileNamesStayHarmless(t *testing.T) {
 	if err != nil || faults != nil {
 		t.Fatal(err, faults)
 	}
-	d, err := report.Labels(g, report.LabelQuery{Query: report.NewQuery()})
+	d, err := report.Labels(g, report.LabelQuery{})
 	if err != nil {
 		t.Fatal(err)
 	}

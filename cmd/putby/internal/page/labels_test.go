@@ -21,7 +21,7 @@ func sampleLabels(t testing.TB, packs ...string) report.Doc {
 	if err != nil || faults != nil {
 		t.Fatal(err, faults)
 	}
-	d, err := report.Labels(g, report.LabelQuery{Query: report.NewQuery(), Packs: packs})
+	d, err := report.Labels(g, report.LabelQuery{Packs: packs})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -60,8 +60,8 @@ func TestFormatsAgree(t *testing.T) {
 				if got := fromHTML[r][c]; got != shown {
 					t.Fatalf("HTML has %q for %q", got, shown)
 				}
-				if got := exacts[r][c]; v.IsNumber() && got != exact {
-					t.Fatalf("HTML has the title %q for %q", got, exact)
+				if got, want := exacts[r][c], v.Digits(d.Currency, d.Show); v.IsNumber() && got != want {
+					t.Fatalf("HTML has the title %q for %q", got, want)
 				}
 			}
 		}

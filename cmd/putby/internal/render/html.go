@@ -144,7 +144,7 @@ func (c column) class() string {
 func (h *htmlMaker) cell(v report.Value, text string) htmlCell {
 	c := htmlCell{Text: text, Class: "text"}
 	if v.IsNumber() {
-		c.Class, c.Exact = "number", v.Exact(h.currency)
+		c.Class, c.Exact = "number", v.Digits(h.currency, h.show)
 	}
 	if v.IsNull() {
 		c.Class = "none"

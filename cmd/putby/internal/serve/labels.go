@@ -14,7 +14,7 @@ func (s *server) showLabels(w http.ResponseWriter, r *http.Request) {
 	g, err := s.Ledger("")
 	var labels report.Doc
 	if err == nil {
-		labels, err = report.Labels(g, report.LabelQuery{Query: report.NewQuery(), Packs: []string{r.PathValue("pack")}})
+		labels, err = report.Labels(g, report.LabelQuery{Packs: []string{r.PathValue("pack")}})
 	}
 	paper := "a4"
 	if r.URL.Query().Get("paper") == "letter" {

@@ -61,10 +61,10 @@ func reportsOf(dir string) (r page.Reports, err error) {
 		return r, err
 	}
 	r.AsOf = g.AsOf
-	if r.Month, err = report.Month(g, report.MonthQuery{Query: report.NewQuery()}); err != nil {
+	if r.Month, err = report.Month(g, report.MonthQuery{}); err != nil {
 		return r, err
 	}
-	r.OnHand, err = report.OnHand(g, report.OnHandQuery{Query: report.NewQuery()})
+	r.OnHand, err = report.OnHand(g, report.OnHandQuery{})
 	return r, err
 }
 

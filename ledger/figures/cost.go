@@ -1,0 +1,197 @@
+package figures
+
+import (
+	"slices"
+	"time"
+
+	"putby/ledger"
+	"putby/pricing"
+	"putby/pricing/exact"
+)
+
+// A CostQuery asks what runs cost.
+type CostQuery struct {
+	Query
+	By      By
+	Without []ledger.Element // counted nowhere, for the marginal view
+	Against pricing.Form     // of the shelf price
+}
+
+// By says what the rows of a cost are.
+type By uint8
+
+// The rows of a cost.
+const (
+	ByRun By = iota // one for each food of each run
+	ByItem
+	ByMonth
+	ByMachine
+)
+
+// A CostResult is what was put by cost.
+type CostResult struct {
+	Food   int // asked about; -1: all
+	Rows   []CostRow
+	Totals []CostTotal // of all rows, one for each unit
+	Foods  []int       // that are in the rows, in file order
+}
+
+// A CostRow is what a food of a run cost, or a sum of such rows. A sum leaves
+// out what has no pack yet, but for its losses.
+type CostRow struct {
+	Run, At int        // positions in Runs and, of the food, in its Items; -1 in a sum
+	Date    exact.Date // of the run; of a sum by month, its first day, else NoDate
+	Food    int        // position in Foods; -1 in a sum over foods
+	Machine string     // of the run; of a sum by machine, else empty
+
+	Unit   exact.Unit
+	Runs   int
+	Loaded exact.Number // of the food, as it went in
+	Made   exact.Number // of it once reconstituted; 0: no pack yet
+	Good   ledger.Costs // of what was made, with the packs' own supplies
+	Lost   exact.Money
+	Energy exact.Ratio // kWh
+	Length exact.Opt[time.Duration]
+
+	Shelf  exact.Opt[exact.Ratio] // money per unit that the shelf asks; of a sum the mean, by what was made
+	Saving exact.Opt[exact.Ratio] // value of what was made at that price, less what it cost
+	Notes  Notes
+}
+
+// Cost works out what each run's food cost, all told, beside the shelf price of
+// the same amount; in order of start, or summed. The ledger must be joined
+// through its last record, whatever the query's AsOf.
+func Cost(g *ledger.Ledger, q CostQuery) (CostResult, error) {
+	scope, err := q.In(g)
+	if err != nil {
+		return CostResult{}, err
+	}
+	rows := costRows(g, q, scope)
+	r := CostResult{Food: scope.Food, Rows: rows, Totals: costTotals(rows)}
+	r.Foods = foodsOf(g, rows)
+	if q.By != ByRun {
+		r.Rows = sumRows(rows, q.By)
+	}
+	return r, nil
+}
+
+// foodsOf lists the foods of rows in file order.
+func foodsOf(g *ledger.Ledger, rows []CostRow) (list []int) {
+	there := make([]bool, len(g.Foods))
+	for i := range rows {
+		there[rows[i].Food] = true
+	}
+	for f, is := range there {
+		if is {
+			list = append(list, f)
+		}
+	}
+	return list
+}
+
+// costRows returns a row for each food of each run in the scope, in order of
+// start.
+func costRows(g *ledger.Ledger, q CostQuery, scope Scope) []CostRow {
+	order, count := make([]int, 0, len(g.Runs)), 0
+	for i := range g.Runs {
+		if g.Runs[i].Done && scope.Covers(g.Runs[i].Date) {
+			order = append(order, i)
+			count += len(g.Runs[i].Items)
+		}
+	}
+	byStart := func(a, b int) int { return g.Records.Runs[a].Start.Compare(g.Records.Runs[b].Start) }
+	if !slices.IsSortedFunc(order, byStart) {
+		slices.SortStableFunc(order, byStart)
+	}
+	rows := make([]CostRow, 0, count)
+	for _, i := range order {
+		for j := range g.Runs[i].Items {
+			if scope.Wants(g.Runs[i].Items[j].Food) {
+				rows = append(rows, CostOf(g, q, i, j))
+			}
+		}
+	}
+	return rows
+}
+
+// CostOf works out the row of one food of a run: positions in Runs and in its
+// Items. Of the query only Without and Against count.
+func CostOf(g *ledger.Ledger, q CostQuery, run, at int) CostRow {
+	cost, item := &g.Runs[run], &g.Runs[run].Items[at]
+	r := CostRow{
+		Run: run, At: at, Date: cost.Date, Food: item.Food, Machine: g.Records.Runs[run].Machine,
+		Unit: g.Foods[item.Food].Basis, Runs: 1, Loaded: item.Loaded, Made: item.Made,
+		Good: item.Good, Lost: item.Lost.Without(q.Without...).Total(), Energy: item.Energy, Length: cost.Length,
+	}
+	r.Notes.addStated(cost.Notes)
+	for _, p := range item.Packs {
+		pack := &g.Packs[p]
+		r.Good[ledger.SuppliesCost] = r.Good[ledger.SuppliesCost].Add(pack.Own)
+		r.Notes.addStated(pack.Notes)
+	}
+	if item.Short {
+		r.Notes.Add(Note{Kind: PackedInPart, Food: item.Food, Run: run})
+	}
+	r.Good = r.Good.Without(q.Without...)
+	r.compareShelf(g, q.Against)
+	return r
+}
+
+// compareShelf sets the row beside the shelf price of its run's date.
+func (r *CostRow) compareShelf(g *ledger.Ledger, form pricing.Form) {
+	price, ok := g.ShelfPrice(r.Food, r.Date, form)
+	if !ok {
+		r.Notes.Add(Note{Kind: NoShelfPrice, Food: r.Food, Form: form})
+		return
+	}
+	r.Notes.addPrice(r.Food, price, r.Date)
+	r.Shelf = exact.Some(price.PerUnit)
+	if r.Packed() {
+		r.Saving = exact.Some(price.PerUnit.Times(r.Made).Sub(r.Good.Total().Ratio()))
+	}
+}
+
+// Packed reports whether the row has packs; one that has none yet has no cost
+// per unit, and counts in no sum but that of losses.
+func (r *CostRow) Packed() bool { return r.Made.Sign() > 0 }
+
+// PerUnit is what a unit cost.
+func (r *CostRow) PerUnit() exact.Opt[exact.Ratio] { return r.perUnit(r.Good.Total().Ratio()) }
+
+// PerUnitWithLoss is what a unit cost with the losses spread in.
+func (r *CostRow) PerUnitWithLoss() exact.Opt[exact.Ratio] {
+	return r.perUnit(r.Good.Total().Add(r.Lost).Ratio())
+}
+
+// SavingPerUnit is the shelf price less the cost of a unit. In a sum some rows
+// may have no shelf price: then it is not its saving, which only the others
+// have, over all that was made.
+func (r *CostRow) SavingPerUnit() exact.Opt[exact.Ratio] {
+	price, ok := r.Shelf.Get()
+	if !ok {
+		return exact.Opt[exact.Ratio]{}
+	}
+	return r.perUnit(price.Times(r.Made).Sub(r.Good.Total().Ratio()))
+}
+
+// perUnit divides by what was made.
+func (r *CostRow) perUnit(sum exact.Ratio) exact.Opt[exact.Ratio] {
+	if !r.Packed() {
+		return exact.Opt[exact.Ratio]{}
+	}
+	return exact.Some(sum.Quo(exact.RatioOf(r.Made)))
+}
+
+// Unpacked is the good cost of a run's food that is in no pack yet, and whether
+// any of it is not.
+func Unpacked(g *ledger.Ledger, item *ledger.ItemCost) (exact.Money, bool) {
+	cost, waits := item.Good.Total(), len(item.Packs) == 0 || item.Short
+	for _, p := range item.Packs {
+		if !g.Packs[p].Done {
+			waits = true
+			continue
+		}
+		cost = cost.Sub(g.Packs[p].Share.Total())
+	}
+	return cost, waits
+}

@@ -1,0 +1,40 @@
+// Package figures works out what each report and each decision comes to: what
+// a run's food cost, what a month saved, how foods compare. Its results are
+// plain values with exact types; it has no words, columns or options, which
+// are those of package report and of the commands.
+//
+// # What it represents
+//
+// A function takes a joined [ledger.Ledger] and a query, and returns a result
+// of its own type: rows and sums, in the order in which a report shows them.
+// Records are named by their positions in [ledger.Records] (which are those in
+// [ledger.Ledger] too), so that whoever lays a result out can look up names,
+// files and lines. -1 stands for no one record: for all foods, say, or for a
+// sum over several. Nothing changes a result once it has been returned.
+//
+// # What is asked
+//
+// Each query holds a [Query]; its zero value, like that of every other query,
+// asks for everything: of dates, [exact.NoDate] is open, and an empty Item is
+// all foods. How the ledger is to be joined for a figure, its function says:
+// through its last record for whole runs, whose packs may be of later days; or
+// through a day for what there is on that day.
+//
+// # Units and rounding
+//
+// Money is [exact.Money] in the ledger's currency, posted at the ledger's
+// places. Amounts are [exact.Number] in the food's basis unit: litres,
+// kilograms or pieces. Whatever comes from a division is an [exact.Ratio],
+// undivided: money per unit, kWh, savings. Nothing is rounded here but what
+// estimates, in files that say so. A figure that does not exist is an
+// [exact.Opt] that is not given; 0 is 0.
+//
+// # Notes and errors
+//
+// What a figure leaves out, and what it rests on, is a [Note] beside it: a kind
+// and what it is about. Notes come in the order in which they were met, each once.
+//
+// An [*UnknownError] is what a query names and the ledger does not have, a
+// [*PeriodError] dates that end before they begin. [ErrUnbalanced] is a defect
+// of this program.
+package figures

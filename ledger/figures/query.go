@@ -1,0 +1,76 @@
+package figures
+
+import (
+	"errors"
+	"fmt"
+
+	"putby/ledger"
+	"putby/pricing/exact"
+)
+
+// A Query says what part of a ledger figures are of. Its zero value asks for
+// everything.
+type Query struct {
+	From, To exact.Date // inclusive; NoDate is open
+	AsOf     exact.Date // later records are left out; NoDate: none are
+	Item     string     // only this food, by its identifier or name; empty is all
+}
+
+// A Scope is a query held against a ledger.
+type Scope struct {
+	First, Last exact.Date // inclusive
+	Food        int        // position in Foods; -1: all
+}
+
+// Always is the scope of all dates, of one food or of all where it is -1.
+func Always(food int) Scope { return Scope{Last: exact.LastDate, Food: food} }
+
+// In finds the food that a query names. The error is an [*UnknownError] or a
+// [*PeriodError].
+func (q Query) In(g *ledger.Ledger) (Scope, error) {
+	s := Scope{First: q.From, Last: min(orLast(q.To), orLast(q.AsOf)), Food: -1}
+	if orLast(q.To) < q.From {
+		return s, &PeriodError{q.From, q.To}
+	}
+	if q.Item == "" {
+		return s, nil
+	}
+	id, ok := ledger.Meant(q.Item, g.NamedFoods())
+	if !ok {
+		return s, &UnknownError{"food", q.Item}
+	}
+	s.Food, _ = g.FindFood(id)
+	return s, nil
+}
+
+// orLast is the last date of all where none is given.
+func orLast(d exact.Date) exact.Date {
+	if d == exact.NoDate {
+		return exact.LastDate
+	}
+	return d
+}
+
+// Covers reports whether a date is within the scope.
+func (s Scope) Covers(d exact.Date) bool { return s.First <= d && d <= s.Last }
+
+// Wants reports whether the scope is about a food.
+func (s Scope) Wants(food int) bool { return s.Food < 0 || s.Food == food }
+
+// An UnknownError says that the ledger has no record of a name.
+type UnknownError struct{ What, Name string }
+
+// Error names what there is none of.
+func (e *UnknownError) Error() string {
+	return fmt.Sprintf("there is no %s called %s", e.What, exact.Quote(e.Name))
+}
+
+// A PeriodError is of a query whose last date is before its first.
+type PeriodError struct{ From, To exact.Date }
+
+// Error names both dates.
+func (e *PeriodError) Error() string { return fmt.Sprintf("%v is before %v", e.To, e.From) }
+
+// ErrUnbalanced says that an identity does not hold. That is an error of this
+// program, never of the records.
+var ErrUnbalanced = errors.New("the books do not balance: this is a defect of putby, please report it")

@@ -1,0 +1,63 @@
+package report
+
+import (
+	"fmt"
+
+	"putby/ledger"
+	"putby/ledger/figures"
+)
+
+// noteWords says a note of figures in a sentence that stands below a report.
+func noteWords(g *ledger.Ledger, n figures.Note) string {
+	title := func() string { return g.Foods[n.Food].Title() }
+	switch n.Kind {
+	case figures.NoShelfPrice:
+		return fmt.Sprintf("no %v shelf price of %s is known", n.Form, title())
+	case figures.PriceOfBatch:
+		return fmt.Sprintf("no shop's price of %s is known: it is valued at what its latest batch took, at the shelf prices of that", title())
+	case figures.PriceOfLaterDay:
+		return fmt.Sprintf("%s is valued at a shelf price of a later day, %v, where none is earlier", title(), n.Date)
+	case figures.UsedUnpriced:
+		return fmt.Sprintf("no fresh shelf price of %s is known: what was used of it counts neither as saved nor as dearer", title())
+	case figures.EarningUnpriced:
+		return fmt.Sprintf("no fresh shelf price of %s is known: what it earns is left out", title())
+	case figures.PackedInPart:
+		for i := range g.Runs[n.Run].Items {
+			if item := &g.Runs[n.Run].Items[i]; item.Food == n.Food {
+				return shortNote(g, item)
+			}
+		}
+	case figures.AwaitsPacking:
+		return fmt.Sprintf("%s of run %s awaits packing and is left out", title(), g.Records.Runs[n.Run].ID)
+	case figures.OnlyLosses:
+		return title() + " has no pack, only losses, and is left out"
+	}
+	return n.Text
+}
+
+// rowNoteWords says a note at the row of what it is about.
+func rowNoteWords(g *ledger.Ledger, n figures.Note) string {
+	switch n.Kind {
+	case figures.PriceOfBatch:
+		return "the shelf price is that of what its latest batch took"
+	case figures.PriceOfLaterDay:
+		return "the shelf price is of a later day, " + n.Date.String()
+	}
+	return noteWords(g, n)
+}
+
+// addFigures adds notes of figures in sentences.
+func (d *doubts) addFigures(g *ledger.Ledger, notes figures.Notes) {
+	for _, n := range notes {
+		d.add(noteWords(g, n))
+	}
+}
+
+// rowNotes are the notes of a row in sentences.
+func rowNotes(g *ledger.Ledger, notes figures.Notes) []string {
+	var d doubts
+	for _, n := range notes {
+		d.add(rowNoteWords(g, n))
+	}
+	return d
+}
