@@ -58,10 +58,10 @@ func (k Kind) CellFault(zone *time.Location, column, text string) *Fault {
 
 // readCells reads one record into rec, and returns its faults.
 func (k Kind) readCells(rec *Records, zone *time.Location, cells map[string]string) Faults {
-	header := make([]string, len(k.Columns))
-	row := make([]string, len(k.Columns))
-	for i, c := range k.Columns {
-		header[i], row[i] = c.Name, cells[c.Name]
+	header := k.Header()
+	row := make([]string, len(header))
+	for i, name := range header {
+		row[i] = cells[name]
 	}
 	r, faults := k.Read(rec, Context{Zone: zone}, header)
 	if faults != nil {
