@@ -69,7 +69,7 @@ func runAmend(cmd *cobra.Command, a *app, o *saving, kindName, text string, args
 		if err := a.at(rec).Ahead([]entry.Row{{Kind: k, Cells: cells}}); err != nil {
 			return err
 		}
-		return a.editBook(b, *o, func(tx *folder.Tx) error { return amend(tx, k, n, cells) })
+		return a.edit(b, *o, func(tx *folder.Tx) error { return amend(tx, k, n, cells) }, nil)
 	})
 }
 

@@ -24,6 +24,8 @@ type app struct {
 
 	meant struct{ Ahead, Again bool } // --ahead and --again
 
+	joined *ledger.Ledger // by the last check of a change; nil where it found faults
+
 	answers *bufio.Reader // of standard input, once somebody was asked
 
 	saves saves

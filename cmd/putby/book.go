@@ -22,6 +22,17 @@ func joins(rec *ledger.Records) ledger.Faults {
 	return faults
 }
 
+// checks is joins, and keeps what it has joined for whoever says what a change
+// comes to.
+func (a *app) checks(rec *ledger.Records) ledger.Faults {
+	g, faults := ledger.Join(rec, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
+	a.joined = g
+	if len(faults) > 0 {
+		a.joined = nil
+	}
+	return faults
+}
+
 // withBook opens the ledger for changes, and closes it again. With --dry-run it is
 // only looked at, which takes no lock.
 func (a *app) withBook(ctx context.Context, o saving, do func(*folder.Book) error) (err error) {
@@ -38,9 +49,9 @@ func (a *app) withBook(ctx context.Context, o saving, do func(*folder.Book) erro
 
 func (a *app) open(ctx context.Context, o saving) (*folder.Book, error) {
 	if o.dryRun {
-		return folder.Look(a.ledgerDir(), joins)
+		return folder.Look(a.ledgerDir(), a.checks)
 	}
-	return folder.Opening{Check: joins, Wait: time.Duration(o.wait), For: a.doing(), Waiting: a.sayWaiting}.Open(ctx, a.ledgerDir())
+	return folder.Opening{Check: a.checks, Wait: time.Duration(o.wait), For: a.doing(), Waiting: a.sayWaiting}.Open(ctx, a.ledgerDir())
 }
 
 // doing is what the command does, for others who wait for it.
@@ -59,14 +70,16 @@ func (a *app) sayWaiting(h folder.Holder) {
 
 // saving are the flags of every command that changes the ledger.
 type saving struct {
-	dryRun bool
-	wait   patience
+	dryRun  bool
+	verbose bool
+	wait    patience
 }
 
 func (o *saving) add(cmd *cobra.Command) {
 	o.wait = patience(folder.DefaultWait)
 	f := cmd.Flags()
-	f.BoolVar(&o.dryRun, "dry-run", false, "show what would be written, and write nothing")
+	f.BoolVar(&o.dryRun, "dry-run", false, "say what would be saved, and write nothing")
+	f.BoolVar(&o.verbose, "verbose", false, "show the lines of the files too")
 	f.Var(&o.wait, "wait", "`time` to wait while another putby changes the ledger; 0: not at all")
 }
 
@@ -93,24 +106,29 @@ func (p *patience) Set(text string) error {
 // mostWait is longer than anybody waits.
 const mostWait = 24 * time.Hour
 
-// edit makes one change, or with --dry-run shows what it would be.
-func (a *app) edit(ctx context.Context, o saving, do func(*folder.Tx) error) error {
-	return a.withBook(ctx, o, func(b *folder.Book) error { return a.editBook(b, o, do) })
-}
+// telling says what a change comes to, of the ledger as it is with it.
+type telling func(*ledger.Ledger) []string
 
-func (a *app) editBook(b *folder.Book, o saving, do func(*folder.Tx) error) error {
+// edit makes one change and says what it comes to, or with --dry-run what it
+// would be. Where that cannot be told, because the ledger has other faults, the
+// lines of its files are shown.
+func (a *app) edit(b *folder.Book, o saving, do func(*folder.Tx) error, tell telling) error {
 	command := commandLine(a.args)
+	a.joined = nil
 	if o.dryRun {
 		c, err := b.Try(command, do)
-		if err == nil {
-			a.sayChange("Would change:", c)
+		switch {
+		case err == nil && len(c.Files) > 0:
+			a.sayChange("Would save:", c, a.told(tell), o.verbose)
+		case err == nil:
+			fmt.Fprintln(a.stdout, "Nothing would change.")
 		}
 		return err
 	}
 	c, err := a.saveChange(func() (folder.Change, error) { return b.Edit(command, do) })
 	switch {
 	case c.Number > 0:
-		a.sayChange(fmt.Sprintf("Saved as change %d (putby undo takes it back):", c.Number), c)
+		a.sayChange(fmt.Sprintf("Saved as change %d (putby undo takes it back):", c.Number), c, a.told(tell), o.verbose)
 	case err == nil:
 		fmt.Fprintln(a.stdout, "Nothing changes.")
 	}
@@ -126,9 +144,25 @@ func (a *app) saveChange(save func() (folder.Change, error)) (c folder.Change, e
 	return c, err
 }
 
-// sayChange shows a change line by line.
-func (a *app) sayChange(head string, c folder.Change) {
+// told is what there is to tell of a change that was judged to be free of
+// faults.
+func (a *app) told(tell telling) []string {
+	if tell == nil || a.joined == nil {
+		return nil
+	}
+	return tell(a.joined)
+}
+
+// sayChange says what a change comes to, and shows it line by line where that is
+// asked for or nothing else is known.
+func (a *app) sayChange(head string, c folder.Change, told []string, lines bool) {
 	fmt.Fprintln(a.stdout, head)
+	for _, line := range told {
+		fmt.Fprintln(a.stdout, "  "+printable(line))
+	}
+	if len(told) > 0 && !lines {
+		return
+	}
 	for _, f := range c.Files {
 		removed, added := f.Lines()
 		fmt.Fprintln(a.stdout, "  "+f.Name)

@@ -331,7 +331,7 @@ func TestAskDryRun(t *testing.T) {
 	h := sampleHouse(t)
 	before := h.files()
 	got := h.must(h.ask("\n\n\n\n\n\n\n\n\n", "pack", "add", "--dry-run"))
-	has(t, got.stdout, "Would change:", "packs.csv", "+ c47-a,c47,chicken-broth")
+	has(t, got.stdout, "Would save:", "Pack c47-a: 6 containers of 1 L Chicken broth", "CAD each, and the shelf asks 3.99 for as much.")
 	if !maps.Equal(before, h.files()) {
 		t.Error("the ledger is changed")
 	}

@@ -8,6 +8,7 @@ import (
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
 	"putby/ledger/folder"
+	reports "putby/ledger/report"
 )
 
 // A draft is records about to be added.
@@ -142,12 +143,17 @@ func (a *app) look(rows []entry.Row) {
 
 // saveRows appends rows in one change.
 func (a *app) saveRows(b *folder.Book, o saving, rows []entry.Row) error {
-	return a.editBook(b, o, func(tx *folder.Tx) error {
+	return a.edit(b, o, func(tx *folder.Tx) error {
 		for _, r := range rows {
 			if err := tx.Append(r.Kind, r.Cells); err != nil {
 				return err
 			}
 		}
 		return nil
-	})
+	}, tellRows(rows))
+}
+
+// tellRows tells what rows come to that were added last.
+func tellRows(rows []entry.Row) telling {
+	return func(g *ledger.Ledger) []string { return reports.Saved(g, entry.Written(g.Records, rows)) }
 }

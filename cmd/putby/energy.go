@@ -4,6 +4,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"putby/ledger"
+	"putby/ledger/figures"
 	reports "putby/ledger/report"
 )
 
@@ -47,7 +48,7 @@ func newEnergyCommand(a *app) *cobra.Command {
 }
 
 func runEnergy(a *app, o *energyOptions) error {
-	q := reports.EnergyQuery{Machine: o.machine}
+	q := figures.EnergyQuery{Machine: o.machine}
 	var err error
 	if q.Query, err = o.query(a.now()); err != nil {
 		return err

@@ -36,12 +36,12 @@ func (im *importing) adds(p *intake.Plan) (bool, error) {
 // save writes the rows of a plan, and its map when that is new.
 func (im *importing) save(b *folder.Book, p *intake.Plan) error {
 	lines := &newLines{at: map[string]map[int]int{}}
-	err := im.a.editBook(b, im.saving, func(tx *folder.Tx) error {
+	err := im.a.edit(b, im.saving, func(tx *folder.Tx) error {
 		if err := im.keep(tx, p.Definite()); err != nil {
 			return err
 		}
 		return lines.append(tx, p)
-	})
+	}, nil)
 	return lines.name(err, im.path)
 }
 

@@ -25,7 +25,7 @@ func powerReports(t *testing.T, g *ledger.Ledger) (list []reports.Doc) {
 		list = append(list, d)
 	}
 	for _, date := range []string{"2025-01-08", "2025-07-09"} {
-		add(reports.TariffWeek(g.Records, reports.TariffQuery{Date: exact.MustDate(date)}))
+		add(reports.TariffWeek(g.Records, figures.TariffQuery{Date: exact.MustDate(date)}))
 	}
 	item := g.Foods[0].ID
 	for _, texts := range []reports.WhenTexts{
@@ -39,10 +39,10 @@ func powerReports(t *testing.T, g *ledger.Ledger) (list []reports.Doc) {
 		}
 		add(reports.When(g, q))
 	}
-	add(reports.Energy(g, reports.EnergyQuery{}))
+	add(reports.Energy(g, figures.EnergyQuery{}))
 	one := figures.Query{}
 	one.Item = item
-	add(reports.Energy(g, reports.EnergyQuery{Query: one}))
+	add(reports.Energy(g, figures.EnergyQuery{Query: one}))
 	return list
 }
 

@@ -178,13 +178,12 @@ func (o *receiptOptions) read(rec *ledger.Records, r *entry.Receipt) (*draft, er
 			return nil, usageError{err}
 		}
 	}
-	sum, err := r.Sum()
-	if err != nil {
+	if _, err := r.Sum(); err != nil {
 		return nil, usageError{err}
 	}
 	rows, err := r.Rows()
 	if err != nil {
 		return nil, usageError{err}
 	}
-	return &draft{rows: rows, notes: append(notes, sumText(r, sum))}, nil
+	return &draft{rows: rows, notes: notes}, nil
 }

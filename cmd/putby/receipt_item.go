@@ -196,15 +196,6 @@ func (d *lineDialogue) look() []string {
 
 func lookText(l *entry.Line) string { return l.Kind.String() + " " + l.String() }
 
-// sumText says what a receipt comes to.
-func sumText(r *entry.Receipt, sum entry.Sum) string {
-	lines := fmt.Sprintf("%d lines come to", len(r.Lines))
-	if len(r.Lines) == 1 {
-		lines = "1 line comes to"
-	}
-	return fmt.Sprintf("%s: %s %s %s.", r.ID, lines, sum.Total.Fixed(r.Currency.Minor()), r.Currency.Code())
-}
-
 // receiptArgs writes a receipt as a command line that needs no asking.
 func receiptArgs(r *entry.Receipt) []string {
 	args := []string{"receipt", "add", "--shop", r.Shop, "--date", r.Date, "--receipt", r.ID}

@@ -96,7 +96,7 @@ func runRunMeter(ctx context.Context, a *app, o *runMeterOptions, args []string)
 		if err != nil {
 			return err
 		}
-		if err := a.editBook(b, o.saving, func(tx *folder.Tx) error { return o.put(tx, run.ID, in.kept, rec) }); err != nil {
+		if err := a.edit(b, o.saving, func(tx *folder.Tx) error { return o.put(tx, run.ID, in.kept, rec) }, nil); err != nil {
 			return err
 		}
 		a.sayMeter(in)

@@ -36,7 +36,7 @@ func runStrike(cmd *cobra.Command, a *app, o *saving, kindName, text string) err
 	if err != nil {
 		return err
 	}
-	return a.edit(cmd.Context(), *o, func(tx *folder.Tx) error {
+	strike := func(tx *folder.Tx) error {
 		lines, err := n.find(k, tx.Rows(k))
 		if err != nil {
 			return err
@@ -52,7 +52,8 @@ func runStrike(cmd *cobra.Command, a *app, o *saving, kindName, text string) err
 			}
 		}
 		return nil
-	})
+	}
+	return a.withBook(cmd.Context(), *o, func(b *folder.Book) error { return a.edit(b, *o, strike, nil) })
 }
 
 // strikeParts takes out a run's phases, loads and meter log.

@@ -57,7 +57,7 @@ func runTariffCheck(a *app, o *tariffCheckOptions, args []string) error {
 	if err := faults.Err(); err != nil {
 		return err
 	}
-	q := reports.TariffQuery{Date: exact.DateIn(a.now().In(rec.Settings.Zone))}
+	q := figures.TariffQuery{Date: exact.DateIn(a.now().In(rec.Settings.Zone))}
 	for _, name := range args {
 		q.Name = name
 	}

@@ -9,6 +9,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"putby/cmd/putby/internal/entry"
 	"putby/energy"
 	"putby/ledger"
 	"putby/ledger/folder"
@@ -72,14 +73,11 @@ func runTariffImport(ctx context.Context, a *app, o *tariffImportOptions, path s
 		with.Tariffs = slices.Concat(rec.Tariffs, bands)
 		sayRemarks(a.stdout, reports.Implausible(rec, &with), lookAgain)
 		k, _ := ledger.KindOf("tariff")
-		err := a.editBook(b, o.saving, func(tx *folder.Tx) error {
-			for _, band := range bands {
-				if err := tx.Append(k, band.Cells()); err != nil {
-					return err
-				}
-			}
-			return nil
-		})
+		rows := make([]entry.Row, len(bands))
+		for i, band := range bands {
+			rows[i] = entry.Row{Kind: k, Cells: band.Cells()}
+		}
+		err := a.saveRows(b, o.saving, rows)
 		if err == nil && !o.dryRun {
 			fmt.Fprintf(a.stdout, "Next: putby tariff check %s\n", bands[0].Tariff)
 		}

@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"strings"
-	"time"
 
 	"github.com/spf13/cobra"
 
@@ -54,20 +53,15 @@ func newTraceCommand(a *app) *cobra.Command {
 }
 
 func runTrace(a *app, o *traceOptions, args []string) error {
-	q, err := o.traceQuery(a.now(), args)
-	if err != nil {
-		return err
-	}
 	s, err := a.stand(o.asOf)
 	if err != nil {
 		return err
 	}
-	q.AsOf = s.day
 	g, err := s.byDay(ledger.Options{Itemize: true})
 	if err != nil {
 		return err
 	}
-	d, err := reports.Trace(g, q)
+	d, err := reports.Trace(g, o.traceQuery(args))
 	if unknown := (*figures.UnknownError)(nil); errors.As(err, &unknown) {
 		return a.unknown(unknown, "see putby receipt list, putby batch list, putby run list and putby pack list; with --as-of only records by then count")
 	}
@@ -77,16 +71,14 @@ func runTrace(a *app, o *traceOptions, args []string) error {
 	return a.printReport(g, d, o.output)
 }
 
-// traceQuery reads the flags and the name, with its line after a space or a
-// colon.
-func (o *traceOptions) traceQuery(now time.Time, args []string) (q reports.TraceQuery, err error) {
-	q.Query, err = o.query(now)
-	q.Kind = o.kind
+// traceQuery reads the name, with its line after a space or a colon.
+func (o *traceOptions) traceQuery(args []string) figures.TraceQuery {
+	q := figures.TraceQuery{Kind: o.kind}
 	q.Name, q.Line, _ = strings.Cut(args[0], ":")
 	if len(args) == 2 {
 		q.Name, q.Line = args[0], args[1]
 	}
-	return q, err
+	return q
 }
 
 // completeTraced offers names of receipts, batches, runs and packs to the

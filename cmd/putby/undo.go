@@ -81,6 +81,6 @@ func (a *app) sayUndone(word string, do func() (folder.Change, error)) error {
 	if len(c.Merged) > 0 {
 		head += " Other edits were kept in " + strings.Join(c.Merged, ", ") + "."
 	}
-	a.sayChange(head, c)
+	a.sayChange(head, c, nil, true)
 	return err
 }

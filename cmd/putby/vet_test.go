@@ -49,7 +49,7 @@ func TestAskedAboutTheUnlikely(t *testing.T) {
 	}
 	// To look at it first nobody is asked.
 	got = h.must(h.ask("", "price", "add", "--shop", "Corner Shop", "--item", "carrots", "--size", "5 kg", "--price", "6", "--date", "2024-11-01", "--dry-run"))
-	has(t, got.stdout, "Look again: 2024-11-01 is 13 months before", "Would change")
+	has(t, got.stdout, "Look again: 2024-11-01 is 13 months before", "Would save")
 }
 
 // A receipt that is there is asked about; what was agreed to stands in the list

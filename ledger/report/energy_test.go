@@ -12,9 +12,9 @@ import (
 	"putby/pricing/exact"
 )
 
-func energyOf(t testing.TB, g *ledger.Ledger, change func(*report.EnergyQuery)) report.Doc {
+func energyOf(t testing.TB, g *ledger.Ledger, change func(*figures.EnergyQuery)) report.Doc {
 	t.Helper()
-	q := report.EnergyQuery{}
+	q := figures.EnergyQuery{}
 	if change != nil {
 		change(&q)
 	}
@@ -85,7 +85,7 @@ func TestEnergyNorris(t *testing.T) {
 func TestEnergyByHand(t *testing.T) {
 	list := []metered{{"1", "10", "1 kg,200 g"}, {"2", "12", "2 kg,400 g"}, {"3", "13", "3 kg,600 g"}, {"4", "15", "4 kg,800 g"}}
 	g := whole(t, write(t, runsOf(list)), exact.NoDate)
-	d := energyOf(t, g, func(q *report.EnergyQuery) { q.Load = exact.Kg.Of(exact.Int(5)) })
+	d := energyOf(t, g, func(q *figures.EnergyQuery) { q.Load = exact.Kg.Of(exact.Int(5)) })
 	rows := table(t, d, "rows")
 	for _, c := range []struct {
 		item, measure string
@@ -136,14 +136,14 @@ func TestEnergyLeavesOut(t *testing.T) {
 			t.Errorf("no note says %q: %q", words, d.Notes)
 		}
 	}
-	d = energyOf(t, g, func(q *report.EnergyQuery) { q.Machine = "other" })
+	d = energyOf(t, g, func(q *figures.EnergyQuery) { q.Machine = "other" })
 	if len(table(t, d, "rows").Rows) != 0 || len(d.Words) != 0 {
 		t.Error("a machine without runs used something")
 	}
-	d = energyOf(t, g, func(q *report.EnergyQuery) { q.To = date("2024-01-04") })
+	d = energyOf(t, g, func(q *figures.EnergyQuery) { q.To = date("2024-01-04") })
 	wants(t, table(t, d, "rows"), 0, map[string]string{"n": "2"})
 	var wrong *report.QueryError
-	for _, q := range []report.EnergyQuery{
+	for _, q := range []figures.EnergyQuery{
 		{Machine: "nobody"}, {Query: figures.Query{Item: "pears"}},
 		{Load: exact.L.Of(exact.Int(1))},
 	} {

@@ -81,7 +81,7 @@ func BenchmarkReports(b *testing.B) {
 			"onhand":  func() (report.Doc, error) { return report.OnHand(g, report.OnHandQuery{Query: q}) },
 			"payback": func() (report.Doc, error) { return report.Payback(g, report.PaybackQuery{Query: q}) },
 			"trace": func() (report.Doc, error) {
-				return report.Trace(g, report.TraceQuery{Query: q, Name: g.Receipts[len(g.Receipts)/2].Receipt})
+				return report.Trace(g, figures.TraceQuery{Name: g.Receipts[len(g.Receipts)/2].Receipt})
 			},
 			"cost": func() (report.Doc, error) { return report.Cost(g, figures.CostQuery{Query: q}, false) },
 		} {

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"putby/ledger/figures"
 	"putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -138,7 +139,7 @@ func TestMachineWorthPaceStands(t *testing.T) {
 	for day, want := range map[string]string{
 		"2025-03-20": "12.000000000000", "2025-08-20": "2.000000000000", "2026-02-28": "1.000000000000", "2026-03-03": "0.000000000000",
 	} {
-		q := report.MachineQuery{Price: exact.MustMoney("100"), Cycles: 100, AsOf: date(day)}
+		q := figures.MachineQuery{Price: exact.MustMoney("100"), Cycles: 100, AsOf: date(day)}
 		d, err := report.MachineWorth(whole(t, small, exact.NoDate), q)
 		if err != nil {
 			t.Fatal(err)
@@ -171,11 +172,11 @@ func TestMachineWorthRefuses(t *testing.T) {
 	if !errors.As(err, &missing) || len(missing.Facts) != 2 {
 		t.Error(err)
 	}
-	_, err = report.MachineWorth(bare(t), report.MachineQuery{Price: exact.MustMoney("5"), Cycles: 10, AsOf: exact.NoDate})
+	_, err = report.MachineWorth(bare(t), figures.MachineQuery{Price: exact.MustMoney("5"), Cycles: 10, AsOf: exact.NoDate})
 	if !errors.As(err, &missing) || missing.Facts[0].Flag != "--saving" {
 		t.Error(err)
 	}
-	if _, err := report.MachineWorth(bare(t), report.MachineQuery{}); err == nil {
+	if _, err := report.MachineWorth(bare(t), figures.MachineQuery{}); err == nil {
 		t.Error("a machine of no cycles was reckoned")
 	}
 }

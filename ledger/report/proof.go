@@ -9,12 +9,9 @@ import (
 // [figures.ErrUnbalanced] when one does not hold.
 func Proof(g *ledger.Ledger) (Doc, error) {
 	d := newDoc(g, "Proof")
-	var err error
-	for _, identity := range g.Identities() {
+	identities, err := figures.Proof(g)
+	for _, identity := range identities {
 		d.Fields = append(d.Fields, field(identity.Name, identityTitles[identity.Name], identityTable(identity)))
-		if !identity.Holds() {
-			err = figures.ErrUnbalanced
-		}
 	}
 	holds := err == nil
 	if holds {

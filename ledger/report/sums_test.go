@@ -35,7 +35,7 @@ func everyReport(t *testing.T, g *ledger.Ledger) (docs []report.Doc) {
 	add(report.OnHand(g, report.OnHandQuery{Query: q}))
 	add(report.OnHand(g, report.OnHandQuery{Query: q, Due: exact.Some(400)}))
 	add(report.Payback(g, report.PaybackQuery{Query: q}))
-	add(report.Energy(g, report.EnergyQuery{Query: q}))
+	add(report.Energy(g, figures.EnergyQuery{Query: q}))
 	add(report.Proof(g))
 	for i := range g.Foods {
 		of := q

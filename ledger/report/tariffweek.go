@@ -1,8 +1,8 @@
 package report
 
 import (
+	"errors"
 	"fmt"
-	"slices"
 	"strings"
 
 	"putby/energy"
@@ -11,78 +11,36 @@ import (
 	"putby/pricing/exact"
 )
 
-// A TariffQuery asks for the week of a tariff.
-type TariffQuery struct {
-	Name string     // empty: the settings' tariff, else the only one
-	Date exact.Date // whose prices and season are drawn
-}
-
 // TariffWeek draws a week of a tariff by half hours, with the band that each
-// falls in, and says what the tariff leaves open or says in vain. It needs only
-// the settings, bands and holidays to be without fault, since a gap that a run
-// meets is a fault of its own. The error is a [*QueryError], or an
-// [*figures.UnknownError].
-func TariffWeek(rec *ledger.Records, q TariffQuery) (Doc, error) {
-	name, err := q.tariff(rec)
+// falls in, and says what the tariff leaves open or says in vain; see
+// [figures.WeekOf]. The error is a [*QueryError] or a [*figures.UnknownError].
+func TariffWeek(rec *ledger.Records, q figures.TariffQuery) (Doc, error) {
+	found, err := figures.WeekOf(rec, q)
+	if several := (*figures.SeveralError)(nil); errors.As(err, &several) {
+		return Doc{}, &QueryError{"tariff", "there are several, and " + ledger.SettingsFile + " names none", "name one: " + strings.Join(several.Among, ", ")}
+	}
 	if err != nil {
 		return Doc{}, err
 	}
-	t, err := rec.BuildTariff(name)
-	if err != nil {
-		return Doc{}, &figures.UnknownError{What: "tariff", Name: name}
-	}
-	w := newTariffWeek(t, q.Date)
-	s := &rec.Settings
+	w, s := tariffWeek{found}, &rec.Settings
 	d := Doc{Currency: s.Currency, Show: s.Show()}
-	d.Title = fmt.Sprintf("Tariff %s in the week of %v, %s", name, q.Date, s.Currency.Code())
+	d.Title = fmt.Sprintf("Tariff %s in the week of %v, %s", w.Name, q.Date, s.Currency.Code())
 	d.Words = w.words()
 	d.Fields = []Field{
-		{Key: "tariff", Node: TextOf(name)},
+		{Key: "tariff", Node: TextOf(w.Name)},
 		{Key: "date", Node: DateOf(q.Date)},
 		field("", "By half hours, 0:00 to 24:00", w.picture()),
 		field("hours", "", w.hours()),
 		field("bands", "The bands of this week", w.bands()),
-		field("gaps", titleOf(len(w.gaps), "No band covers, over all dates"), w.gapsTable()),
-		field("unused", titleOf(len(w.unused), "Rows that never hold, since others come first"), w.unusedTable()),
+		field("gaps", titleOf(len(w.Gaps), "No band covers, over all dates"), w.gapsTable()),
+		field("unused", titleOf(len(w.Unused), "Rows that never hold, since others come first"), w.unusedTable()),
 	}
-	d.Notes = w.notes(rec)
+	d.Notes = w.notes()
 	return d, nil
 }
 
-// tariff is the one asked for.
-func (q TariffQuery) tariff(rec *ledger.Records) (string, error) {
-	names := rec.TariffNames()
-	switch {
-	case q.Name != "":
-		return q.Name, nil
-	case rec.Settings.Tariff != "":
-		return rec.Settings.Tariff, nil
-	case len(names) == 1:
-		return names[0], nil
-	case len(names) == 0:
-		return "", &figures.UnknownError{What: "tariff", Name: ""}
-	}
-	return "", &QueryError{"tariff", "there are several, and " + ledger.SettingsFile + " names none", "name one: " + strings.Join(names, ", ")}
-}
-
-// tariffWeek is the report in the making.
-type tariffWeek struct {
-	tariff *energy.Tariff
-	week   energy.Week
-	first  exact.Date   // of the tariff; NoDate: it has always held
-	gaps   []energy.Gap // but for the time before the first date
-	unused []energy.Band
-}
-
-func newTariffWeek(t *energy.Tariff, date exact.Date) *tariffWeek {
-	check := t.Check()
-	w := &tariffWeek{tariff: t, week: t.Week(date), first: exact.LastDate, gaps: check.Gaps, unused: check.Unused}
-	for _, b := range t.Bands() {
-		w.first = min(w.first, b.From)
-	}
-	w.gaps = slices.DeleteFunc(w.gaps, func(g energy.Gap) bool { return g.From == exact.NoDate && g.Until == w.first })
-	return w
-}
+// tariffWeek is the week being laid out.
+type tariffWeek struct{ *figures.TariffWeek }
 
 // titleOf heads a part for people, if there is something in it.
 func titleOf(n int, title string) string {
@@ -112,12 +70,12 @@ func mark(band int) string {
 // ruler marks every third hour over the 48 half hours of a day.
 const ruler = "0_____3_____6_____9_____12____15____18____21____"
 
-func (w *tariffWeek) picture() *Table {
+func (w tariffWeek) picture() *Table {
 	t := &Table{Columns: []Column{{Title: "day"}, {Title: ruler}}}
-	for _, d := range w.week.Days {
+	for _, d := range w.Week.Days {
 		var b strings.Builder
 		for _, c := range d.HalfHours() {
-			if w.unpriced(c.Band) {
+			if w.Unpriced(c.Band) {
 				c.Band = -1
 			}
 			b.WriteString(mark(c.Band))
@@ -128,27 +86,27 @@ func (w *tariffWeek) picture() *Table {
 }
 
 // day names a line: of several kinds of holidays with their weekdays.
-func (w *tariffWeek) day(d energy.DayLine) string {
+func (w tariffWeek) day(d energy.DayLine) string {
 	switch {
 	case d.Days&energy.Holidays == 0:
 		return d.Days.String()
-	case len(w.week.Days) == 8: // the seven days and one line more
+	case len(w.Week.Days) == 8: // the seven days and one line more
 		return energy.Holidays.String()
 	}
 	return energy.Holidays.String() + " " + (d.Days &^ energy.Holidays).String()
 }
 
 // hours lists what holds when, to the minute.
-func (w *tariffWeek) hours() *Table {
+func (w tariffWeek) hours() *Table {
 	t := &Table{Columns: []Column{
 		{Key: "day", Title: "day"}, {Key: "start", Title: "start"}, {Key: "end", Title: "end"},
 		{Key: "band", Title: "band"}, {Key: "price", Title: "price"},
 	}}
-	for _, d := range w.week.Days {
+	for _, d := range w.Week.Days {
 		for _, s := range d.Stretches {
 			band, price := None, None
 			if len(s.Bands) > 0 {
-				band, price = TextOf(mark(s.Bands[0])), PlainOf(w.week.Bands[s.Bands[0]].Price())
+				band, price = TextOf(mark(s.Bands[0])), PlainOf(w.Week.Bands[s.Bands[0]].Price())
 			}
 			t.Rows = append(t.Rows, Row{Cells: []Value{
 				TextOf(w.day(d)), TextOf(s.Start.String()), TextOf(s.End.String()), band, price,
@@ -158,12 +116,10 @@ func (w *tariffWeek) hours() *Table {
 	return t
 }
 
-func (w *tariffWeek) bands() *Table {
+func (w tariffWeek) bands() *Table {
 	t := &Table{Columns: append([]Column{{Key: "band", Title: "band"}}, bandColumns(3)...), Empty: "No band holds in this week."}
-	minutes := w.minutes()
-	for i, b := range w.week.Bands {
-		hours := exact.Int(int64(minutes[i])).Over(exact.Int(60))
-		t.Rows = append(t.Rows, Row{Cells: append([]Value{TextOf(mark(i))}, append(bandCells(b), QuotientOf(hours, 1))...)})
+	for i, b := range w.Week.Bands {
+		t.Rows = append(t.Rows, Row{Cells: append([]Value{TextOf(mark(i))}, append(bandCells(b), QuotientOf(w.Hours[i], 1))...)})
 	}
 	t.Columns = append(t.Columns, Column{Key: "hours", Title: "hours a week", Rank: 2})
 	return t
@@ -203,28 +159,12 @@ func wordsOf(set fmt.Stringer) Value {
 	return None
 }
 
-// minutes is how long each band holds in a week without holidays.
-func (w *tariffWeek) minutes() []int {
-	sums := make([]int, len(w.week.Bands))
-	for _, d := range w.week.Days {
-		if d.Days&energy.Holidays != 0 {
-			continue
-		}
-		for _, s := range d.Stretches {
-			for _, b := range s.Bands {
-				sums[b] += int(s.End - s.Start)
-			}
-		}
-	}
-	return sums
-}
-
-func (w *tariffWeek) gapsTable() *Table {
+func (w tariffWeek) gapsTable() *Table {
 	t := &Table{Columns: []Column{
 		{Key: "from", Title: "from"}, {Key: "before", Title: "before"}, {Key: "months", Title: "months"}, {Key: "days", Title: "days"},
 		{Key: "start", Title: "start"}, {Key: "end", Title: "end"}, {Key: "up_to_kwh", Title: "up to kWh"},
 	}}
-	for _, g := range w.gaps {
+	for _, g := range w.Gaps {
 		before, upTo := None, None
 		if g.Until != exact.LastDate {
 			before = DateOf(g.Until)
@@ -239,24 +179,10 @@ func (w *tariffWeek) gapsTable() *Table {
 	return t
 }
 
-func (w *tariffWeek) unusedTable() *Table {
+func (w tariffWeek) unusedTable() *Table {
 	t := &Table{Columns: bandColumns(0)}
-	for _, b := range w.unused {
+	for _, b := range w.Unused {
 		t.Rows = append(t.Rows, Row{Cells: bandCells(b)})
 	}
 	return t
-}
-
-// unpriced reports whether the first kWh of a month has no price, where a band
-// of the week is the lowest that holds; -1 is none.
-func (w *tariffWeek) unpriced(band int) bool { return band < 0 || w.week.Bands[band].Above.Sign() > 0 }
-
-// open reports whether an hour of the week drawn has no price.
-func (w *tariffWeek) open() bool {
-	return w.some(func(s energy.Stretch) bool { return len(s.Bands) == 0 || w.unpriced(s.Bands[0]) })
-}
-
-// some reports whether a stretch of the week is so.
-func (w *tariffWeek) some(is func(energy.Stretch) bool) bool {
-	return slices.ContainsFunc(w.week.Days, func(d energy.DayLine) bool { return slices.ContainsFunc(d.Stretches, is) })
 }

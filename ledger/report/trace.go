@@ -1,6 +1,7 @@
 package report
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -10,132 +11,63 @@ import (
 	"putby/pricing/exact"
 )
 
-// A TraceQuery names what is followed through the records.
-type TraceQuery struct {
-	figures.Query
-	Name string // of a pack, a run, a batch or a receipt
-	Line string // of a receipt; empty is all its lines
-	Kind string // pack, run, batch or receipt, where several have the name; empty is any
-}
-
-var traceKinds = []string{"pack", "run", "batch", "receipt"}
-
-// Trace follows a receipt, a batch, a run or a pack back to what it was made
-// of and forward to every pack that holds it: a list for a recall. The ledger
-// must be joined through the query's AsOf, with Itemize. The error is a
-// [*QueryError] or an [*figures.UnknownError].
-func Trace(g *ledger.Ledger, q TraceQuery) (Doc, error) {
-	if _, err := q.In(g); err != nil {
-		return Doc{}, asked(g, err)
+// Trace lays out where a receipt, a batch, a run or a pack came from and went;
+// see [figures.Trace]. The error is a [*QueryError] or a [*figures.UnknownError].
+func Trace(g *ledger.Ledger, q figures.TraceQuery) (Doc, error) {
+	if q.Kind != "" && !slices.Contains(figures.TraceKinds(), q.Kind) {
+		return Doc{}, &QueryError{"kind", exact.Quote(q.Kind) + " is not a kind that is traced", "one of: " + strings.Join(figures.TraceKinds(), ", ")}
 	}
-	kind, err := q.kind(g)
+	found, err := figures.Trace(g, q)
 	if err != nil {
-		return Doc{}, err
+		return Doc{}, askedToTrace(err)
 	}
-	t := newThread(g)
-	d := newDoc(g, "Where "+kind+" "+q.title()+" came from and went")
-	switch kind {
-	case "pack":
-		i, _ := g.FindPack(q.Name)
-		t.fromPack(i)
-	case "run":
-		i, _ := g.FindRun(q.Name)
-		t.fromRun(i)
-	case "batch":
-		t.fromBatch(batchAt(g, q.Name))
-	default:
-		t.fromReceipt(receiptRows(g, q.Name, q.Line))
+	t, name := trace{g, found}, q.Name
+	if q.Line != "" {
+		name += " line " + q.Line
 	}
-	t.follow()
+	d := newDoc(g, "Where "+t.Kind+" "+name+" came from and went")
 	d.Words = []string{t.inWords()}
 	d.Fields = append([]Field{
-		{Key: "as_of", Node: DateOf(g.AsOf)}, {Key: "kind", Node: TextOf(kind)}, {Key: "name", Node: TextOf(q.Name)}, {Key: "line", Node: textOrNone(q.Line)},
+		{Key: "as_of", Node: DateOf(g.AsOf)}, {Key: "kind", Node: TextOf(t.Kind)}, {Key: "name", Node: TextOf(q.Name)}, {Key: "line", Node: textOrNone(q.Line)},
 	}, t.fields()...)
-	d.Notes = append(t.remarks(kind), cautions(g, func(f int) bool { return t.foods[f] })...)
+	d.Notes = append(t.remarks(), cautions(g, func(f int) bool { return t.Foods[f] })...)
 	return d, nil
 }
 
-func (q TraceQuery) title() string {
-	if q.Line == "" {
-		return q.Name
-	}
-	return q.Name + " line " + q.Line
-}
-
-// kind finds what the name is of.
-func (q TraceQuery) kind(g *ledger.Ledger) (string, error) {
-	if q.Kind != "" && !slices.Contains(traceKinds, q.Kind) {
-		return "", &QueryError{"kind", exact.Quote(q.Kind) + " is not a kind that is traced", "one of: " + strings.Join(traceKinds, ", ")}
-	}
-	var has []string
-	for _, kind := range traceKinds {
-		if (q.Kind == "" || q.Kind == kind) && named(g, kind, q.Name) {
-			has = append(has, kind)
-		}
-	}
+// askedToTrace says what to give where a name is not enough.
+func askedToTrace(err error) error {
+	var several *figures.SeveralError
+	var line *figures.LineError
 	switch {
-	case len(has) == 0 && q.Kind != "":
-		return "", &figures.UnknownError{What: q.Kind, Name: q.Name}
-	case len(has) == 0:
-		return "", &figures.UnknownError{What: "pack, run, batch or receipt", Name: q.Name}
-	case len(has) > 1:
-		return "", &QueryError{"kind", fmt.Sprintf("%s is a %s", exact.Quote(q.Name), strings.Join(has, " and a ")), "say which is meant, such as --kind " + has[0]}
-	case q.Line == "":
-	case has[0] != "receipt":
-		return "", &QueryError{"line", fmt.Sprintf("%s is a %s, and has no lines", exact.Quote(q.Name), has[0]), "only receipts have lines"}
-	case len(receiptRows(g, q.Name, q.Line)) == 0:
-		return "", &figures.UnknownError{What: "line of receipt " + q.Name, Name: q.Line}
+	case errors.As(err, &several):
+		return &QueryError{"kind", fmt.Sprintf("%s is a %s", exact.Quote(several.What), strings.Join(several.Among, " and a ")), "say which is meant, such as --kind " + several.Among[0]}
+	case errors.As(err, &line):
+		return &QueryError{"line", fmt.Sprintf("%s is a %s, and has no lines", exact.Quote(line.Name), line.Kind), "only receipts have lines"}
 	}
-	return has[0], nil
+	return err
 }
 
-// named reports whether a record of a kind has a name, by the ledger's date.
-func named(g *ledger.Ledger, kind, name string) bool {
-	switch kind {
-	case "pack":
-		i, ok := g.FindPack(name)
-		return ok && g.Packs[i].Done
-	case "run":
-		i, ok := g.FindRun(name)
-		return ok && g.Runs[i].Done
-	case "batch":
-		return batchAt(g, name) >= 0
-	}
-	return len(receiptRows(g, name, "")) > 0
-}
-
-// batchAt returns the position of a batch by the ledger's date, or -1.
-func batchAt(g *ledger.Ledger, name string) int {
-	return slices.IndexFunc(g.Batches, func(b ledger.Batch) bool { return b.ID == name && b.Date <= g.AsOf })
-}
-
-// receiptRows returns the positions of a receipt's rows of things bought, or of
-// one of its lines, by the ledger's date.
-func receiptRows(g *ledger.Ledger, name, line string) (rows []int) {
-	for i := range g.Receipts {
-		r := &g.Receipts[i]
-		if r.Receipt == name && (line == "" || r.Number == line) && r.Kind.Bought() && r.Date <= g.AsOf {
-			rows = append(rows, i)
-		}
-	}
-	return rows
+// trace is a trace being laid out.
+type trace struct {
+	g *ledger.Ledger
+	*figures.TraceResult
 }
 
 // inWords says how many containers hold what is traced, and where they are.
-func (t *thread) inWords() string {
+func (t trace) inWords() string {
 	count, left := 0, 0
 	var out [ledger.Missing + 1]int
-	for _, p := range t.packs {
-		count += t.g.Records.Packs[p].Count
-		left += t.g.Packs[p].Left()
-		for reason, n := range t.gone[p] {
+	for _, p := range t.Packs {
+		count += t.g.Records.Packs[p.Pack].Count
+		left += t.g.Packs[p.Pack].Left()
+		for reason, n := range p.Gone {
 			out[reason] += n
 		}
 	}
-	if len(t.packs) == 0 {
+	if len(t.Packs) == 0 {
 		return "No pack holds it."
 	}
-	words := fmt.Sprintf("%s of %s: %d in store", counted(count, "container"), counted(len(t.packs), "pack"), left)
+	words := fmt.Sprintf("%s of %s: %d in store", counted(count, "container"), counted(len(t.Packs), "pack"), left)
 	for reason, n := range out {
 		words += fmt.Sprintf(", %d %v", n, ledger.Reason(reason))
 	}
@@ -143,13 +75,16 @@ func (t *thread) inWords() string {
 }
 
 // remarks says what a trace rests on.
-func (t *thread) remarks(kind string) []string {
-	notes := t.notes
+func (t trace) remarks() []string {
+	var notes doubts
+	if t.Opening {
+		notes.add("opening stock: the records begin with it, so nothing is known of where it came from")
+	}
 	switch {
-	case kind != "receipt" && kind != "batch":
+	case t.Kind != figures.TraceReceipt && t.Kind != figures.TraceBatch:
 	case t.g.Settings.Costing == ledger.Average:
 		notes.add("under average costing the books cannot tell lots apart: amounts are taken to leave oldest first, so hold the packs of other lots of those days back as well")
-	case t.assumed:
+	case t.Assumed:
 		notes.add("where no load names its lot, and in batches and draws, the books take the oldest first: if you took another, hold its neighbours back as well")
 	}
 	notes.add("in a recall do as the maker or the food-safety authority says; in doubt do not eat it")

@@ -1,7 +1,6 @@
 package report
 
 import (
-	"cmp"
 	"slices"
 
 	"putby/ledger"
@@ -11,7 +10,7 @@ import (
 
 // fields are the parts of a trace: forward, what it is, back. People are not
 // shown parts without rows.
-func (t *thread) fields() []Field {
+func (t trace) fields() []Field {
 	list := []Field{
 		field("packs", "Packs that hold it", t.packTable()),
 		field("draws", "Where it went", t.drawTable()),
@@ -30,12 +29,12 @@ func (t *thread) fields() []Field {
 	return list
 }
 
-func (t *thread) lineTable() *Table {
+func (t trace) lineTable() *Table {
 	tab := &Table{Columns: []Column{
 		{Key: "receipt", Title: "receipt"}, {Key: "line", Title: "line"}, {Key: "date", Title: "date", Rank: 1}, {Key: "shop", Title: "shop", Rank: 2},
 		{Key: "kind", Title: "kind", Rank: 2}, {Key: "item", Title: "item"}, {Key: "cost", Title: "cost"}, {Key: "where", Title: "where", Rank: 3}, {Key: NotesKey},
 	}}
-	for _, i := range t.bought {
+	for _, i := range t.Lines {
 		r := &t.g.Receipts[i]
 		row := Row{Notes: slices.Clone(t.g.Spends[i].Notes), Cells: []Value{
 			TextOf(r.Receipt), textOrNone(r.Number), DateOf(r.Date), textOrNone(r.Shop), TextOf(r.Kind.String()), itemValue(t.g, r.Item),
@@ -52,16 +51,15 @@ func (t *thread) lineTable() *Table {
 	return tab
 }
 
-func (t *thread) packTable() *Table {
+func (t trace) packTable() *Table {
 	tab := &Table{Columns: []Column{
 		{Key: "pack", Title: "pack"}, {Key: "item", Title: "item"}, {Key: "run", Title: "run", Rank: 2}, {Key: "date", Title: "packed on", Rank: 3},
 		{Key: "count", Title: "count", Rank: 4}, {Key: "in_store", Title: "in store"}, {Key: "used", Title: "used"}, {Key: "given", Title: "given"},
 		{Key: "spoiled", Title: "spoiled", Rank: 1}, {Key: "missing", Title: "missing", Rank: 1}, {Key: "place", Title: "place"},
 		{Key: "best_by", Title: "best by", Rank: 3}, {Key: "where", Title: "where", Rank: 5},
 	}, Empty: "None."}
-	slices.Sort(t.packs)
-	for _, i := range t.packs {
-		pack, cost, gone := &t.g.Records.Packs[i], &t.g.Packs[i], t.gone[i]
+	for _, p := range t.Packs {
+		pack, cost, gone := &t.g.Records.Packs[p.Pack], &t.g.Packs[p.Pack], p.Gone
 		tab.Rows = append(tab.Rows, Row{Cells: []Value{
 			TextOf(pack.ID), itemValue(t.g, pack.Item), textOrNone(pack.Run), DateOf(pack.Date), CountOf(pack.Count), CountOf(cost.Left()),
 			CountOf(gone[ledger.Used]), CountOf(gone[ledger.Given]), CountOf(gone[ledger.Spoiled]), CountOf(gone[ledger.Missing]),
@@ -73,24 +71,18 @@ func (t *thread) packTable() *Table {
 
 // drawTable lists every draw from the packs, and of food and supplies from the
 // lots, that are traced.
-func (t *thread) drawTable() *Table {
+func (t trace) drawTable() *Table {
 	tab := &Table{Columns: []Column{
 		{Key: "date", Title: "date"}, {Key: "pack", Title: "pack"}, {Key: "item", Title: "item", Rank: 1}, {Key: "quantity", Title: "amount"},
 		{Key: "unit", Title: "unit"}, {Key: "reason", Title: "reason"}, {Key: "note", Title: "note"}, {Key: "where", Title: "where", Rank: 2},
 	}}
-	for i := range t.g.Moves {
-		m := &t.g.Moves[i]
-		if m.Pack >= 0 && slices.Contains(t.packs, m.Pack) {
-			tab.Rows = append(tab.Rows, t.drawRow(m, m.Quantity))
-		} else if n := t.taken(m.Takes); m.Pack < 0 && n.Sign() > 0 {
-			tab.Rows = append(tab.Rows, t.drawRow(m, n))
-			t.assumed = true
-		}
+	for _, m := range t.Moves {
+		tab.Rows = append(tab.Rows, t.drawRow(&t.g.Moves[m.Move], m.Quantity))
 	}
 	return tab
 }
 
-func (t *thread) drawRow(m *ledger.Move, n exact.Number) Row {
+func (t trace) drawRow(m *ledger.Move, n exact.Number) Row {
 	pack, item, basis, uses := None, "", exact.NoUnit, "uses"
 	switch {
 	case m.Pack >= 0:
@@ -107,7 +99,7 @@ func (t *thread) drawRow(m *ledger.Move, n exact.Number) Row {
 }
 
 // recordOf returns the note and the place of the record behind a move.
-func (t *thread) recordOf(m *ledger.Move) (note, place Value) {
+func (t trace) recordOf(m *ledger.Move) (note, place Value) {
 	if m.Draw >= 0 {
 		d := &t.g.Draws[m.Draw]
 		return textOrNone(d.Note), where(ledger.DrawsFile, d.Line)
@@ -121,15 +113,12 @@ func (t *thread) recordOf(m *ledger.Move) (note, place Value) {
 }
 
 // handTable lists what is left of the lots that are traced.
-func (t *thread) handTable() *Table {
+func (t trace) handTable() *Table {
 	tab := &Table{Columns: []Column{
 		{Key: "item", Title: "item"}, {Key: "quantity", Title: "left"}, {Key: "unit", Title: "unit"}, {Key: "lot", Title: "of"},
 	}}
-	for i := range t.g.Lots {
+	for _, i := range t.InHand {
 		lot := &t.g.Lots[i]
-		if !t.lots[int32(i)] || lot.Left.Sign() <= 0 {
-			continue
-		}
 		basis, uses := exact.NoUnit, "uses"
 		if f, ok := t.g.FindFood(lot.Item); ok {
 			basis = t.g.Foods[f].Basis
@@ -142,12 +131,12 @@ func (t *thread) handTable() *Table {
 	return tab
 }
 
-func (t *thread) batchTable() *Table {
+func (t trace) batchTable() *Table {
 	tab := &Table{Columns: []Column{
 		{Key: "batch", Title: "batch"}, {Key: "date", Title: "date"}, {Key: "item", Title: "item"}, {Key: "made", Title: "made"}, {Key: "unit", Title: "unit"},
 		{Key: "where", Title: "where", Rank: 1},
 	}}
-	for _, i := range t.batches {
+	for _, i := range t.Batches {
 		b := &t.g.Batches[i]
 		f, _ := t.g.FindFood(b.Item)
 		unit := t.g.Foods[f].Basis
@@ -158,17 +147,17 @@ func (t *thread) batchTable() *Table {
 	return tab
 }
 
-func (t *thread) runTable() *Table {
+func (t trace) runTable() *Table {
 	tab := &Table{Columns: []Column{
 		{Key: "run", Title: "run"}, {Key: "date", Title: "date"}, {Key: "machine", Title: "machine", Rank: 2}, {Key: "item", Title: "item"},
 		{Key: "loaded", Title: "loaded"}, {Key: "of_it", Title: "of it", Rank: 1}, {Key: "unit", Title: "unit"}, {Key: "where", Title: "where", Rank: 3}, {Key: NotesKey},
 	}}
-	for _, p := range t.through {
-		run, cost := &t.g.Records.Runs[p.run], &t.g.Runs[p.run]
-		item := &cost.Items[p.item]
+	for _, p := range t.Passages {
+		run, cost := &t.g.Records.Runs[p.Run], &t.g.Runs[p.Run]
+		item := &cost.Items[p.Item]
 		food := &t.g.Foods[item.Food]
 		amount := None
-		if n, ok := p.amount.Get(); ok {
+		if n, ok := p.Amount.Get(); ok {
 			amount = AmountOf(n, food.Basis)
 		}
 		tab.Rows = append(tab.Rows, Row{Notes: t.runNotes(p), Cells: []Value{
@@ -178,86 +167,63 @@ func (t *thread) runTable() *Table {
 	return tab
 }
 
-func (t *thread) runNotes(p passage) (notes []string) {
-	item := &t.g.Runs[p.run].Items[p.item]
-	_, waits := figures.Unpacked(t.g, item)
+func (t trace) runNotes(p figures.Passage) (notes []string) {
 	switch {
-	case t.g.Records.Runs[p.run].Spoiled:
+	case t.g.Records.Runs[p.Run].Spoiled:
 		notes = append(notes, "the run spoiled: all of it is lost")
-	case waits:
+	case p.Waits:
 		notes = append(notes, "some of it, or all, is in no pack yet")
 	}
-	if p.how != "" && p.how != "food" {
-		notes = append(notes, "not in the food: "+p.how)
+	if p.As > figures.InFood {
+		notes = append(notes, "not in the food: "+roleWords[p.As])
 	}
 	return notes
 }
 
-func (t *thread) sourceTable() *Table {
+// roleWords say what something was drawn for.
+var roleWords = [...]string{
+	figures.InFood: "food", figures.OnPack: "on the pack", figures.OfTheMachine: "a cycle of the machine", figures.InCycle: "in the cycle",
+}
+
+func (t trace) sourceTable() *Table {
 	tab := &Table{Columns: []Column{
 		{Key: "for", Title: "for", Rank: 2}, {Key: "item", Title: "item"}, {Key: "quantity", Title: "amount"}, {Key: "unit", Title: "unit", Rank: 1},
 		{Key: "source", Title: "from"}, {Key: "line", Title: "line"}, {Key: "date", Title: "of", Rank: 1}, {Key: "shop", Title: "shop", Rank: 2},
 		{Key: "via", Title: "by way of", Rank: 1}, {Key: "where", Title: "where", Rank: 3},
 	}}
-	for i := range t.sources {
-		tab.Rows = append(tab.Rows, t.sourceCells(&t.sources[i]))
+	for i := range t.Sources {
+		tab.Rows = append(tab.Rows, t.sourceCells(&t.Sources[i]))
 	}
 	return tab
 }
 
-func (t *thread) sourceCells(s *sourceRow) Row {
+func (t trace) sourceCells(s *figures.Source) Row {
 	unit := None
-	if s.unit != exact.NoUnit {
-		unit = UnitOf(s.unit)
+	if s.Unit != exact.NoUnit {
+		unit = UnitOf(s.Unit)
 	}
-	head := []Value{TextOf(s.role), itemValue(t.g, s.item), AmountOf(s.quantity, s.unit), unit}
-	if s.lot == ledger.ListPrice {
-		return Row{Cells: append(head, TextOf("list price"), None, None, None, textOrNone(s.via), None)}
+	head := []Value{TextOf(roleWords[s.For]), itemValue(t.g, s.Item), AmountOf(s.Quantity, s.Unit), unit}
+	if s.Lot == ledger.ListPrice {
+		return Row{Cells: append(head, TextOf("list price"), None, None, None, textOrNone(s.Via), None)}
 	}
-	lot := &t.g.Lots[s.lot]
+	lot := &t.g.Lots[s.Lot]
 	if lot.Batch >= 0 {
-		return Row{Cells: append(head, TextOf("batch "+lot.Receipt), None, DateOf(lot.Date), None, textOrNone(s.via), where(ledger.BatchesFile, t.g.Batches[lot.Batch].Line))}
+		return Row{Cells: append(head, TextOf("batch "+lot.Receipt), None, DateOf(lot.Date), None, textOrNone(s.Via), where(ledger.BatchesFile, t.g.Batches[lot.Batch].Line))}
 	}
 	r := &t.g.Receipts[lot.Row]
-	return Row{Cells: append(head, TextOf(lot.Receipt), textOrNone(lot.Number), DateOf(lot.Date), textOrNone(r.Shop), textOrNone(s.via), where(ledger.ReceiptsFile, r.Line))}
+	return Row{Cells: append(head, TextOf(lot.Receipt), textOrNone(lot.Number), DateOf(lot.Date), textOrNone(r.Shop), textOrNone(s.Via), where(ledger.ReceiptsFile, r.Line))}
 }
 
 // bandTable lists the tariff bands that the electricity fell in.
-func (t *thread) bandTable() *Table {
+func (t trace) bandTable() *Table {
 	tab := &Table{Columns: []Column{
 		{Key: "run", Title: "run"}, {Key: "tariff", Title: "tariff"}, {Key: "kwh", Title: "kWh"}, {Key: "rate", Title: "rate"}, {Key: "tax", Title: "tax %"},
 		{Key: "where", Title: "where"},
 	}}
-	for _, i := range t.tariffs {
-		tab.Rows = append(tab.Rows, t.bandsOf(i)...)
-	}
-	return tab
-}
-
-func (t *thread) bandsOf(run int) []Row {
-	type used struct {
-		rate, tax exact.Number
-		energy    exact.Ratio
-	}
-	bands := map[int]*used{}
-	var lines []int
-	for _, bill := range t.g.Runs[run].Phases {
-		for _, p := range bill.Pieces {
-			if bands[p.Band.Line] == nil {
-				bands[p.Band.Line] = &used{rate: p.Band.Rate, tax: p.Band.Tax}
-				lines = append(lines, p.Band.Line)
-			}
-			bands[p.Band.Line].energy = bands[p.Band.Line].energy.Add(p.Energy)
-		}
-	}
-	slices.Sort(lines)
-	name := cmp.Or(t.g.Records.Runs[run].Tariff, t.g.Settings.Tariff)
-	var rows []Row
-	for _, line := range lines {
-		b := bands[line]
-		rows = append(rows, Row{Cells: []Value{
-			TextOf(t.g.Records.Runs[run].ID), TextOf(name), QuotientOf(b.energy, 3), PlainOf(b.rate), PlainOf(b.tax), where(ledger.TariffsFile, line),
+	for _, b := range t.Bands {
+		tab.Rows = append(tab.Rows, Row{Cells: []Value{
+			TextOf(t.g.Records.Runs[b.Run].ID), TextOf(b.Tariff), QuotientOf(b.Energy, 3), PlainOf(b.Rate), PlainOf(b.Tax), where(ledger.TariffsFile, b.Line),
 		}})
 	}
-	return rows
+	return tab
 }

@@ -2,6 +2,7 @@ package entry
 
 import (
 	"putby/ledger"
+	"putby/ledger/report"
 	"putby/pricing/exact"
 )
 
@@ -18,4 +19,21 @@ func Joined(rec *ledger.Records, rows []Row) (*ledger.Ledger, bool) {
 	}
 	g, faults := ledger.Join(rec, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
 	return g, len(faults) == 0
+}
+
+// Written names, among records with rows at their end, those rows.
+func Written(rec *ledger.Records, rows []Row) []report.Written {
+	var kinds []string
+	count := map[string]int{}
+	for _, row := range rows {
+		if count[row.Kind.Name] == 0 {
+			kinds = append(kinds, row.Kind.Name)
+		}
+		count[row.Kind.Name]++
+	}
+	var list []report.Written
+	for _, kind := range kinds {
+		list = append(list, report.LastWritten(rec, kind, count[kind])...)
+	}
+	return list
 }

@@ -1,0 +1,183 @@
+package figures
+
+import (
+	"slices"
+	"time"
+
+	"putby/energy"
+	"putby/ledger"
+	"putby/pricing/exact"
+)
+
+// An EnergyQuery asks what cycles use. Dates are those of the runs' starts.
+type EnergyQuery struct {
+	Query
+	Machine string         // only this one; empty is all
+	Load    exact.Quantity // at which lines are read; not given: at their runs' mean load
+}
+
+// An EnergyUse is what a household's good cycles used. All of it but sums is
+// inferred and not counted: an estimate.
+type EnergyUse struct {
+	Food    int // asked about; -1: all
+	Groups  []Cycles
+	Spoiled int // runs left out
+	Mixed   int // runs of several foods, which count with their machine alone
+}
+
+// Cycles are the good runs of a machine: all of them, or those that dried one
+// food alone. A spread is not given where nothing is known of it.
+type Cycles struct {
+	Machine, Food int // positions in Machines and Foods; Food -1: all
+	Runs          int
+	Used          exact.Ratio // kWh, all of them together
+
+	KWh   exact.Opt[energy.Spread] // of a run
+	Hours exact.Opt[energy.Spread] // of a run whose length is known
+	Water exact.Opt[energy.Spread] // kWh per kg of water removed, where it was weighed
+	Each  exact.Opt[energy.Spread] // kWh per unit of the food loaded
+
+	Loads int                 // different ones
+	Load  exact.Ratio         // in the food's unit, at which the line is read
+	Line  exact.Opt[LoadLine] // not given where loads are too much alike
+}
+
+// A LoadLine is the line of kWh on load, by least squares.
+type LoadLine struct {
+	energy.Line
+	KWh       energy.Estimate // at the group's load
+	Low, High energy.Estimate // of one further run, 9 times in 10
+}
+
+// lineConfidence is how often a further run lies within a line's bounds.
+const lineConfidence = 0.9
+
+// A LoadError is of a load that the unit of a food does not fit.
+type LoadError struct{ Err error }
+
+// Error says what does not fit.
+func (e *LoadError) Error() string { return e.Err.Error() }
+
+// Unwrap returns what does not fit.
+func (e *LoadError) Unwrap() error { return e.Err }
+
+// Energy works out what cycles use, by machine and by food: for each machine
+// that has good runs all of them, then those of each food. The ledger must be
+// joined through its last record. The error is an [*UnknownError], a [*PeriodError]
+// or a [*LoadError].
+func Energy(g *ledger.Ledger, q EnergyQuery) (*EnergyUse, error) {
+	scope, err := q.In(g)
+	if err != nil {
+		return nil, err
+	}
+	if _, ok := g.FindMachine(q.Machine); q.Machine != "" && !ok {
+		return nil, &UnknownError{"machine", q.Machine}
+	}
+	use := &EnergyUse{Food: scope.Food}
+	for m := range g.Machines {
+		if q.Machine != "" && q.Machine != g.Machines[m].ID {
+			continue
+		}
+		for _, s := range use.sortRuns(g, m, scope) {
+			if s.food < 0 && (scope.Food >= 0 || len(s.kwh) == 0) || s.food >= 0 && !scope.Wants(s.food) {
+				continue
+			}
+			c, err := s.cycles(g, m, q.Load)
+			if err != nil {
+				return nil, err
+			}
+			use.Groups = append(use.Groups, c)
+		}
+	}
+	return use, nil
+}
+
+// A sample is what runs of a group used.
+type sample struct {
+	food                    int
+	kwh, hours, water, each []exact.Ratio
+	points                  []energy.Point
+}
+
+// sortRuns sorts the runs of a machine: all of them, then those of each food.
+func (u *EnergyUse) sortRuns(g *ledger.Ledger, machine int, scope Scope) []sample {
+	list := make([]sample, 1+len(g.Foods))
+	list[0].food = -1
+	for i := range g.Runs {
+		run := &g.Runs[i]
+		if g.Records.Runs[i].Machine != g.Machines[machine].ID || !run.Done || !scope.Covers(run.Date) {
+			continue
+		}
+		about := scope.Food < 0 || slices.ContainsFunc(run.Items, func(item ledger.ItemCost) bool { return scope.Wants(item.Food) })
+		switch {
+		case g.Records.Runs[i].Spoiled:
+			if about {
+				u.Spoiled++
+			}
+			continue
+		case len(run.Items) != 1:
+			if about {
+				u.Mixed++
+			}
+		default:
+			food := run.Items[0].Food
+			list[1+food].food = food
+			list[1+food].add(g, i)
+		}
+		list[0].add(g, i)
+	}
+	return slices.DeleteFunc(list, func(s sample) bool { return len(s.kwh) == 0 })
+}
+
+// add takes a run into account.
+func (s *sample) add(g *ledger.Ledger, run int) {
+	cost := &g.Runs[run]
+	s.kwh = append(s.kwh, cost.Energy)
+	if length, ok := cost.Length.Get(); ok {
+		s.hours = append(s.hours, exact.Int(int64(length/time.Second)).Over(exact.Int(3600)))
+	}
+	if kg, all := g.WaterRemoved(run); all && kg.Sign() > 0 {
+		s.water = append(s.water, cost.Energy.Quo(exact.RatioOf(kg)))
+	}
+	if s.food >= 0 {
+		load := exact.RatioOf(cost.Items[0].Loaded)
+		s.each = append(s.each, cost.Energy.Quo(load))
+		s.points = append(s.points, energy.Point{X: load, Y: cost.Energy})
+	}
+}
+
+// cycles works a group out.
+func (s *sample) cycles(g *ledger.Ledger, machine int, load exact.Quantity) (Cycles, error) {
+	c := Cycles{Machine: machine, Food: s.food, Runs: len(s.kwh), Used: SumOf(s.kwh)}
+	c.KWh, c.Hours, c.Water, c.Each = spreadIn(s.kwh), spreadIn(s.hours), spreadIn(s.water), spreadIn(s.each)
+	if s.food < 0 {
+		return c, nil
+	}
+	var loads []exact.Ratio
+	distinct := map[string]bool{}
+	for _, p := range s.points {
+		loads = append(loads, p.X)
+		distinct[p.X.String()] = true
+	}
+	c.Loads, c.Load = len(distinct), MeanOf(loads)
+	if load.Given() {
+		n, err := g.Foods[s.food].InBasis(load)
+		if err != nil {
+			return c, &LoadError{err}
+		}
+		c.Load = exact.RatioOf(n)
+	}
+	if line, err := energy.FitLine(s.points); err == nil {
+		low, high := line.Prediction(c.Load, lineConfidence)
+		c.Line = exact.Some(LoadLine{line, line.At(c.Load), low, high})
+	}
+	return c, nil
+}
+
+// spreadIn describes values; not given where there are none.
+func spreadIn(values []exact.Ratio) (spread exact.Opt[energy.Spread]) {
+	if s, err := energy.SpreadOf(values); err == nil {
+		spread = exact.Some(s)
+	}
+	return spread
+}

@@ -1,0 +1,143 @@
+package report
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"putby/ledger"
+)
+
+// A Written is a record that was written: its kind's name, and its position
+// among the records of that kind.
+type Written struct {
+	Kind string
+	At   int
+}
+
+// mostSaved is how many records of one kind are told one by one.
+const mostSaved = 10
+
+// savedKinds are the kinds of records that there are sentences for.
+var savedKinds = map[string]struct {
+	count func(*ledger.Records) int
+	say   func(s *savedWords, at []int)
+}{
+	"food":    {func(rec *ledger.Records) int { return len(rec.Foods) }, each("foods", (*savedWords).food)},
+	"supply":  {func(rec *ledger.Records) int { return len(rec.Supplies) }, each("supplies", (*savedWords).supply)},
+	"machine": {func(rec *ledger.Records) int { return len(rec.Machines) }, each("machines", (*savedWords).machine)},
+	"wattage": {func(rec *ledger.Records) int { return len(rec.Wattage) }, each("rows", (*savedWords).wattage)},
+	"tariff":  {func(rec *ledger.Records) int { return len(rec.Tariffs) }, each("bands", (*savedWords).band)},
+	"holiday": {func(rec *ledger.Records) int { return len(rec.Holidays) }, each("holidays", (*savedWords).holiday)},
+	"receipt": {func(rec *ledger.Records) int { return len(rec.Receipts) }, (*savedWords).receipts},
+	"price":   {func(rec *ledger.Records) int { return len(rec.Shelf) }, each("prices", (*savedWords).shelf)},
+	"batch":   {func(rec *ledger.Records) int { return len(rec.Batches) }, each("batches", (*savedWords).batch)},
+	"run":     {func(rec *ledger.Records) int { return len(rec.Runs) }, (*savedWords).runs},
+	"phase":   {func(rec *ledger.Records) int { return len(rec.Phases) }, (*savedWords).phases},
+	"load":    {func(rec *ledger.Records) int { return len(rec.Loads) }, (*savedWords).loads},
+	"pack":    {func(rec *ledger.Records) int { return len(rec.Packs) }, each("packs", (*savedWords).pack)},
+	"draw":    {func(rec *ledger.Records) int { return len(rec.Draws) }, each("draws", (*savedWords).draw)},
+	"frozen":  {func(rec *ledger.Records) int { return len(rec.Freezes) }, each("foods", (*savedWords).freeze)},
+	"count":   {func(rec *ledger.Records) int { return len(rec.Counts) }, each("stocktakes", (*savedWords).stocktake)},
+}
+
+// LastWritten returns the last n records of a kind, such as those just added.
+func LastWritten(rec *ledger.Records, kind string, n int) []Written {
+	k, ok := savedKinds[kind]
+	if !ok {
+		return []Written{{Kind: kind}}
+	}
+	var list []Written
+	for at := max(0, k.count(rec)-n); at < k.count(rec); at++ {
+		list = append(list, Written{kind, at})
+	}
+	return list
+}
+
+// Saved says what records come to, in sentences: what a run used, what a
+// container costs, what was taken out is worth. The records are among the
+// ledger's. It returns nil where one is of a kind that it has no words for.
+func Saved(g *ledger.Ledger, list []Written) []string {
+	s := &savedWords{phrasing: phrasing{g.Settings.Currency, g.Settings.Show()}, g: g}
+	var order []string
+	at := map[string][]int{}
+	for _, w := range list {
+		if _, ok := savedKinds[w.Kind]; !ok {
+			return nil
+		}
+		if at[w.Kind] == nil {
+			order = append(order, w.Kind)
+		}
+		at[w.Kind] = append(at[w.Kind], w.At)
+	}
+	for _, kind := range order {
+		savedKinds[kind].say(s, at[kind])
+	}
+	return s.lines
+}
+
+// savedWords gathers the sentences.
+type savedWords struct {
+	phrasing
+	g     *ledger.Ledger
+	lines []string
+	told  []int // runs
+}
+
+func (s *savedWords) say(format string, args ...any) {
+	s.lines = append(s.lines, fmt.Sprintf(format, args...))
+}
+
+// each says of some records what say says of one, and of more of them how many
+// there are.
+func each(many string, say func(*savedWords, int)) func(*savedWords, []int) {
+	return func(s *savedWords, at []int) {
+		for _, i := range s.first(at, many) {
+			say(s, i)
+		}
+	}
+}
+
+// first returns what is told one by one, having said how many there are where
+// that is not all.
+func (s *savedWords) first(at []int, many string) []int {
+	if len(at) <= mostSaved {
+		return at
+	}
+	s.say("%d %s; the first %d of them:", len(at), many, mostSaved)
+	return at[:mostSaved]
+}
+
+// runs says what runs used and cost, each once however many of its rows were
+// written.
+func (s *savedWords) runs(at []int) {
+	at = slices.DeleteFunc(slices.Compact(at), func(i int) bool { return slices.Contains(s.told, i) })
+	s.told = append(s.told, at...)
+	for _, i := range s.first(at, "runs") {
+		s.run(i)
+	}
+}
+
+func (s *savedWords) phases(at []int) {
+	s.runsOf(at, func(i int) string { return s.g.Records.Phases[i].Run })
+}
+
+func (s *savedWords) loads(at []int) {
+	s.runsOf(at, func(i int) string { return s.g.Records.Loads[i].Run })
+}
+
+// runsOf is runs for those that rows belong to.
+func (s *savedWords) runsOf(rows []int, run func(int) string) {
+	var at []int
+	for _, row := range rows {
+		if i, ok := s.g.FindRun(run(row)); ok && !slices.Contains(at, i) {
+			at = append(at, i)
+		}
+	}
+	s.runs(at)
+}
+
+// commas joins what is not empty.
+func commas(list ...string) string {
+	return strings.Join(slices.DeleteFunc(list, func(s string) bool { return s == "" }), ", ")
+}

@@ -1,0 +1,99 @@
+package report
+
+import (
+	"fmt"
+	"time"
+
+	"putby/ledger"
+	"putby/pricing/exact"
+)
+
+// run says what a run dried, how long it took, what it used and what that cost:
+// "Run c48: 6.2 L Chicken broth, 37 h, 17.4 kWh, 2.05 EUR of electricity; 31.20 in
+// all with food, wear and labour."
+func (s *savedWords) run(i int) {
+	run, cost := &s.g.Records.Runs[i], &s.g.Runs[i]
+	var foods, elements []string
+	var all, lost ledger.Costs
+	for j := range cost.Items {
+		item := &cost.Items[j]
+		food := &s.g.Foods[item.Food]
+		foods = append(foods, s.amount(item.Loaded, food.Basis)+" "+food.Title())
+		all, lost = all.Add(item.Good).Add(item.Lost), lost.Add(item.Lost)
+	}
+	for _, e := range ledger.Elements() {
+		if e != ledger.ElectricityCost && !all[e].IsZero() {
+			elements = append(elements, e.String())
+		}
+	}
+	electricity, energy := MoneyOf(cost.Electricity), QuotientOf(cost.Energy, 2)
+	if !s.measured(i) {
+		electricity, energy = electricity.Estimated(), energy.Estimated()
+	}
+	words := s.machineOf(run) + ": " + commas(listed(foods), hoursOf(cost), s.trimmed(energy)+" kWh", s.sum(electricity)+" of electricity")
+	if len(elements) > 0 {
+		words += fmt.Sprintf("; %s in all with %s", s.posted(all.Total(), electricity.IsEstimate()), listed(elements))
+	}
+	switch gone := lost.Total(); {
+	case run.Spoiled:
+		words += ", and all of it is lost"
+	case !gone.IsZero():
+		words += fmt.Sprintf(", of which %s is lost", s.posted(gone, electricity.IsEstimate()))
+	}
+	s.say("%s.", words)
+}
+
+// machineOf names a run, and its machine where there are several.
+func (s *savedWords) machineOf(run *ledger.Run) string {
+	words := "Run " + run.ID
+	if len(s.g.Machines) > 1 {
+		words += " in " + itemTitle(s.g, run.Machine)
+	}
+	if run.Spoiled {
+		words += " spoiled"
+	}
+	return words
+}
+
+// hoursOf is how long a run took, to the tenth of an hour; empty where nobody
+// knows.
+func hoursOf(cost *ledger.RunCost) string {
+	length, ok := cost.Length.Get()
+	if !ok {
+		return ""
+	}
+	return exact.Int(int64(length/time.Second)).Over(exact.Int(3600)).Round(1, exact.HalfAway).String() + " h"
+}
+
+// measured reports whether a run's energy is its own: read off a meter, or the
+// watts that somebody noted. The typical draw of its machine is an estimate.
+func (s *savedWords) measured(run int) bool {
+	r := &s.g.Records.Runs[run]
+	if r.KWh.Given() || s.g.Meters[r.ID] != nil {
+		return true
+	}
+	for _, row := range s.g.PhasesOf(run) {
+		if p := &s.g.Records.Phases[row]; !p.KWh.Given() && !p.Watts.Given() {
+			return false
+		}
+	}
+	return true
+}
+
+// trimmed is a figure without the zeros at its end.
+func (s *savedWords) trimmed(v Value) string {
+	text := v.Ratio().Round(v.Decimals(), exact.HalfAway).String()
+	if v.IsEstimate() {
+		return about + text
+	}
+	return text
+}
+
+// posted is an amount of money where its currency has been said.
+func (s *savedWords) posted(m exact.Money, estimated bool) string {
+	v := MoneyOf(m)
+	if estimated {
+		v = v.Estimated()
+	}
+	return v.Shown(s.currency, s.show)
+}

@@ -1,0 +1,138 @@
+package report
+
+import (
+	"fmt"
+
+	"putby/ledger"
+	"putby/pricing"
+	"putby/pricing/exact"
+)
+
+// pack says what a container costs, beside what the shop asks for as much.
+func (s *savedWords) pack(i int) {
+	p, cost := &s.g.Records.Packs[i], &s.g.Packs[i]
+	food := &s.g.Foods[cost.Food]
+	due := dated(", best by ", cost.BestBy, "", "")
+	words := fmt.Sprintf("Pack %s: %s of %s %s%s; %s", p.ID, counted(p.Count, "container"), s.amount(cost.Each, food.Basis), food.Title(), due,
+		s.money(cost.Total.Per(exact.Int(int64(p.Count)))))
+	if p.Count > 1 {
+		words += " each"
+	}
+	if price, ok := s.g.ShelfPrice(cost.Food, p.Date, pricing.Fresh); ok {
+		words += ", and the shelf asks " + s.figure(price.PerUnit.Times(cost.Each)) + " for as much"
+	}
+	s.say("%s.%s", words, s.short(p, cost))
+}
+
+// short says of a pack whose run is packed in part that its cost will fall.
+func (s *savedWords) short(p *ledger.Pack, cost *ledger.PackCost) string {
+	run, ok := s.g.FindRun(p.Run)
+	if !ok {
+		return ""
+	}
+	for i := range s.g.Runs[run].Items {
+		item := &s.g.Runs[run].Items[i]
+		if item.Food == cost.Food && item.Short {
+			unit := s.g.Foods[item.Food].Basis
+			return fmt.Sprintf(" So far %s of about %s of its run is packed: what a container costs falls with each more.",
+				s.amount(item.Made, unit), s.amount(item.Usual.Round(exact.QuantityPlaces, exact.HalfEven), unit))
+		}
+	}
+	return ""
+}
+
+// reasonWords say what became of what was taken out.
+var reasonWords = [...]string{ledger.Used: "Used", ledger.Given: "Given away", ledger.Spoiled: "Spoiled", ledger.Missing: "Missing"}
+
+// draw says what was taken out, what it cost and what it was worth.
+func (s *savedWords) draw(i int) {
+	d := &s.g.Draws[i]
+	m, ok := s.move(func(m *ledger.Move) bool { return m.Draw == i })
+	if !ok {
+		s.say("%s: nothing.", reasonWords[d.Reason]) // of nothing in hand
+		return
+	}
+	what, left := s.taken(m, d.Quantity)
+	words := what + ", which cost " + s.money(ratioOf(m.Cost))
+	if price, ok := s.worth(m); ok && d.Reason != ledger.Spoiled {
+		words += ", worth " + s.figure(price.PerUnit.Times(m.Amount)) + " at the shelf"
+	}
+	s.say("%s: %s%s.", reasonWords[d.Reason], words, left)
+}
+
+// worth is the shelf price of what was taken out.
+func (s *savedWords) worth(m *ledger.Move) (ledger.ShelfPrice, bool) {
+	if m.Food < 0 {
+		return ledger.ShelfPrice{}, false
+	}
+	return s.g.ShelfPrice(m.Food, m.Date, pricing.Fresh)
+}
+
+// taken says what left, by the number on its record, and what is left of it.
+func (s *savedWords) taken(m *ledger.Move, q exact.Quantity) (what, left string) {
+	switch {
+	case m.Pack >= 0:
+		n, _ := m.Quantity.Int64()
+		food := &s.g.Foods[m.Food]
+		return fmt.Sprintf("%s of %s %s from pack %s", counted(int(n), "container"), s.amount(s.g.Packs[m.Pack].Each, food.Basis), food.Title(), s.g.Records.Packs[m.Pack].ID),
+			fmt.Sprintf("; %d left in it", s.g.Packs[m.Pack].Left())
+	case m.Food >= 0:
+		food := &s.g.Foods[m.Food]
+		return s.amount(m.Amount, food.Basis) + " " + food.Title(),
+			"; " + s.amount(s.g.FoodStock(m.Food).Left, food.Basis) + " left fresh"
+	}
+	return q.Number().String() + " of " + itemTitle(s.g, s.g.Supplies[m.Supply].ID), ""
+}
+
+// move finds what a draw or a stocktake took out; the newest are looked at
+// first.
+func (s *savedWords) move(is func(*ledger.Move) bool) (*ledger.Move, bool) {
+	for i := len(s.g.Moves) - 1; i >= 0; i-- {
+		if is(&s.g.Moves[i]) {
+			return &s.g.Moves[i], true
+		}
+	}
+	return nil, false
+}
+
+// stocktake says what a count writes off.
+func (s *savedWords) stocktake(i int) {
+	c := &s.g.Counts[i]
+	found := c.Quantity.Number().String()
+	unit, base := "", exact.NoUnit
+	what := itemTitle(s.g, c.Item)
+	if p, ok := s.g.FindPack(c.Pack); ok {
+		what, unit = s.g.Foods[s.g.Packs[p].Food].Title()+", pack "+c.Pack, " of its containers"
+	} else if f, ok := s.g.FindFood(c.Item); ok {
+		base = s.g.Foods[f].Basis
+		if n, err := s.g.Foods[f].InBasis(c.Quantity); err == nil {
+			found = s.amount(n, base)
+		}
+	}
+	m, ok := s.move(func(m *ledger.Move) bool { return m.Count == i })
+	if !ok {
+		s.say("Stocktake of %s: %s%s, as the books have it.", what, found, unit)
+		return
+	}
+	s.say("Stocktake of %s: %s%s. The books had %s more, so %s is written off as missing.", what, found, unit, s.amount(m.Quantity, base), s.money(ratioOf(m.Cost)))
+}
+
+// freeze says what went into the freezer, and until when all that is there keeps.
+func (s *savedWords) freeze(i int) {
+	r := &s.g.Freezes[i]
+	f, ok := s.g.FindFood(r.Item)
+	if !ok {
+		return
+	}
+	food, due := &s.g.Foods[f], exact.NoDate
+	for _, p := range s.g.FreshParts(f) {
+		if p.Frozen && p.UseBy != exact.NoDate && (due == exact.NoDate || p.UseBy < due) {
+			due = p.UseBy
+		}
+	}
+	amount := r.Quantity.String()
+	if n, err := food.InBasis(r.Quantity); err == nil {
+		amount = s.amount(n, food.Basis)
+	}
+	s.say("Into the freezer: %s %s%s.", amount, food.Title(), dated(", to be dried by ", due, "", ""))
+}

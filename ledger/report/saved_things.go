@@ -1,0 +1,83 @@
+package report
+
+import (
+	"cmp"
+	"fmt"
+
+	"putby/energy"
+	"putby/pricing/exact"
+)
+
+// food says what a food is called and counted in.
+func (s *savedWords) food(i int) {
+	f := &s.g.Foods[i]
+	words := "Food " + f.ID
+	if f.Name != "" {
+		words += ": " + f.Name
+	}
+	counts := map[exact.Unit]string{exact.Ea: "by the piece"}
+	s.say("%s, counted %s.", words, cmp.Or(counts[f.Basis], "in "+s.show.In(f.Basis).String()))
+}
+
+// supply says what a supply costs each time.
+func (s *savedWords) supply(i int) {
+	p := &s.g.Supplies[i]
+	words := "Supply " + p.ID
+	if p.Name != "" {
+		words += ": " + p.Name
+	}
+	if p.Uses > 1 {
+		words += fmt.Sprintf(", serves %d times", p.Uses)
+	}
+	if price, ok := p.Price.Get(); ok {
+		words += fmt.Sprintf(", %s each where no receipt says", s.money(ratioOf(price)))
+		if p.Uses > 1 {
+			words += ", " + s.figure(price.Per(exact.Int(int64(p.Uses)))) + " a time"
+		}
+	}
+	s.say("%s.", words)
+}
+
+// machine says how long a machine is expected to last.
+func (s *savedWords) machine(i int) {
+	m := &s.g.Machines[i]
+	words := "Machine " + m.ID
+	if m.Name != "" {
+		words += ": " + m.Name
+	}
+	words += ", expected to run " + counted(m.Cycles, "cycle")
+	if !m.Residual.IsZero() {
+		words += " and to bring " + s.money(ratioOf(m.Residual)) + " back at its end"
+	}
+	s.say("%s.", words)
+}
+
+// wattage says what a machine draws.
+func (s *savedWords) wattage(i int) {
+	w := &s.g.Wattage[i]
+	s.say("%s draws %v W in the phase %v, where a run does not say.", itemTitle(s.g, w.Machine), w.Watts, w.Phase)
+}
+
+// band says what a kWh costs with tax, and when.
+func (s *savedWords) band(i int) {
+	b := &s.g.Tariffs[i]
+	when := b.Days.String()
+	if months := b.Months.String(); months != "" {
+		when = commas("months "+months, when)
+	}
+	if b.Start != b.End && (b.Start != 0 || b.End != energy.DayEnd) {
+		when = commas(when, b.Start.String()+" to "+b.End.String())
+	}
+	when = cmp.Or(when, "always")
+	if b.Above.Sign() > 0 {
+		when += fmt.Sprintf(", above %v kWh a month", b.Above)
+	}
+	s.say("Tariff %s%s, %s: %s a kWh with tax.", b.Tariff, dated(" from ", b.From, "", ""), when,
+		PlainOf(b.Price()).Shown(s.currency, s.show)+" "+s.currency.Code())
+}
+
+// holiday says when a tariff's prices are those of a holiday.
+func (s *savedWords) holiday(i int) {
+	h := &s.g.Holidays[i]
+	s.say("%v is a holiday of the tariff %s.", h.Date, h.Tariff)
+}
