@@ -95,12 +95,6 @@ func (m *Meter) settle() {
 	m.later = m.later[:0]
 }
 
-// usedIn returns what runs have used in a month, in kWh.
-func (m *Meter) usedIn(month monthKey) exact.Ratio {
-	m.settle()
-	return m.used[month]
-}
-
 // turn goes to the use of another month.
 func (b *biller) turn(month monthKey) {
 	if b.month != 0 {

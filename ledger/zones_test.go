@@ -2,9 +2,9 @@ package ledger
 
 import (
 	"archive/zip"
+	"go/build"
 	"os"
 	"path/filepath"
-	"runtime"
 	"slices"
 	"strings"
 	"testing"
@@ -14,7 +14,7 @@ import (
 // along (lib/time/zoneinfo.zip, from IANA's), which the program has within it.
 // UPDATE_ZONES=1 renews them.
 func TestZones(t *testing.T) {
-	z, err := zip.OpenReader(filepath.Join(runtime.GOROOT(), "lib", "time", "zoneinfo.zip"))
+	z, err := zip.OpenReader(filepath.Join(build.Default.GOROOT, "lib", "time", "zoneinfo.zip"))
 	if err != nil {
 		t.Skip("this Go has no database of its own: ", err)
 	}

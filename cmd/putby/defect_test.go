@@ -37,7 +37,7 @@ func TestDefect(t *testing.T) {
 	h := sampleHouse(t)
 	for _, fail := range []func(){
 		func() { panic("a mistake") },
-		func() { var m map[string]int; m["a mistake"] = 1 },
+		func() { list := []int{}; _ = list[len(os.Args)] },
 		func() { ledger.Together(func() {}, func() { panic("a mistake beside others") }) },
 	} {
 		var stderr bytes.Buffer

@@ -222,17 +222,3 @@ func (h *holdings) awaiting() Field {
 	}
 	return field("awaiting", "Awaiting packing", t)
 }
-
-// unpacked is the good cost of a run's food that is in no pack yet, and whether
-// any of it is not. Of what is packed in part the packs carry all that they share.
-func unpacked(g *ledger.Ledger, item *ledger.ItemCost) (exact.Money, bool) {
-	cost, waits := item.Good.Total(), len(item.Packs) == 0 || item.Short
-	for _, p := range item.Packs {
-		if !g.Packs[p].Done {
-			waits = true
-			continue
-		}
-		cost = cost.Sub(g.Packs[p].Share.Total())
-	}
-	return cost, waits
-}

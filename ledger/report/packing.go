@@ -1,6 +1,7 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
 
 	"putby/ledger"
@@ -77,7 +78,7 @@ func absorberAdvice(g *ledger.Ledger, pack int, container *ledger.Supply) string
 	p := &g.Records.Packs[pack]
 	gas := gasIn(container.Capacity.Base().Number(), p.Dry.Base().Number())
 	oxygen := gas.Times(oxygenPart)
-	head := fmt.Sprintf("%s, %s: %s of gas, 20.9 %% of it oxygen, %s.", container.ID, dryText(p), inSmall(gas, "mL"), inSmall(oxygen, "cc"))
+	head := fmt.Sprintf("%s, %s: %s of gas, 20.9 %% of it oxygen, %s.", cmp.Or(container.Name, container.ID), dryText(p), inSmall(gas, "mL"), inSmall(oxygen, "cc"))
 	kind, used := absorbersOf(g, p)
 	if kind == nil {
 		if kind = anyAbsorber(g); kind == nil {
@@ -85,7 +86,7 @@ func absorberAdvice(g *ledger.Ledger, pack int, container *ledger.Supply) string
 		}
 	}
 	need := oxygen.Quo(exact.RatioOf(kind.Capacity.Base().Number())).Ceil()
-	head += fmt.Sprintf(" It needs %v of %s (%v);", need, kind.ID, kind.Capacity)
+	head += fmt.Sprintf(" It needs %v of %s (%v);", need, cmp.Or(kind.Name, kind.ID), kind.Capacity)
 	switch off := used.Sub(need); {
 	case used.IsZero():
 		return head + " none is used."

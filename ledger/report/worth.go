@@ -54,7 +54,7 @@ func answerTo(g *ledger.Ledger, q WorthQuery) (*answer, error) {
 		f.note("%s", n)
 	}
 	if a.power.estimated() && !a.power.spread() && a.shown.Cycles > 0 {
-		a.note("how much the electricity differs from cycle to cycle is not known: it takes two runs of %s alone to tell", f.food().ID)
+		a.note("how much the electricity differs from cycle to cycle is not known: it takes two runs of %s alone to tell", f.food().Title())
 	}
 	a.beyondSeen()
 	return a, nil

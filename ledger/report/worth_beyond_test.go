@@ -103,7 +103,7 @@ func TestWorthFillsTheLastCycle(t *testing.T) {
 	// A cycle of their own, by the mean of their runs: 12 x 0.25 + 5.00 = 8.00, less 4 x 0.25 = 1.00.
 	worthFigures(t, d, map[string]string{"part_load.cycle": "1", "part_load.load": "3", "part_load.spare": "3",
 		"part_load.with": "peas", "part_load.with_amount": "2", "part_load.saves": "7.000000"})
-	if !noted(d.Words, "room for 3 L more: filling it with the 2 kg of peas in hand") {
+	if !noted(d.Words, "room for 3 L more: filling it with the 2 kg of Peas in hand") {
 		t.Error(d.Words)
 	}
 	// Four packages leave room for 2 L, and 7 kg of peas, a cycle and 1 kg: that 1 kg moves in.

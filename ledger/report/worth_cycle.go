@@ -1,6 +1,7 @@
 package report
 
 import (
+	"cmp"
 	"slices"
 	"time"
 
@@ -80,7 +81,7 @@ func (f *facts) findLoad() {
 		m := &f.g.Machines[f.machine]
 		capacity := m.Capacity(f.food())
 		for _, p := range capacity.Passed {
-			f.note("the %s of %s (%v) is passed over: %s has no %s to convert it by", p.Column, m.ID, p.Most, f.food().ID, p.Lacks)
+			f.note("the %s of %s (%v) is passed over: %s has no %s to convert it by", p.Column, cmp.Or(m.Name, m.ID), p.Most, f.food().Title(), p.Lacks)
 			record = "the " + p.Lacks + " of " + f.food().ID + " in " + ledger.FoodsFile
 		}
 		if n, ok := capacity.Most.Get(); ok {
@@ -101,7 +102,7 @@ func (f *facts) findCycle() {
 	var ok bool
 	if f.cycle, ok = f.usualLength(f.dried); !ok {
 		if f.cycle, ok = f.usualLength(-1); ok {
-			f.note("no good run of %s tells how long a cycle takes: the median of all is taken", f.food().ID)
+			f.note("no good run of %s tells how long a cycle takes: the median of all is taken", f.food().Title())
 		}
 	}
 }
@@ -158,7 +159,7 @@ func (f *facts) findYield() {
 		f.sale.Yield = made.Over(loaded)
 		return
 	}
-	f.note("no run of %s is packed yet: all that is dried is taken to come back (--yield)", f.food().ID)
+	f.note("no run of %s is packed yet: all that is dried is taken to come back (--yield)", f.food().Title())
 }
 
 // findCycleCosts finds what a cycle costs beside food and electricity.
@@ -187,7 +188,8 @@ func (f *facts) wear() exact.Money {
 	}
 	wear, ok := f.g.NextCycle(f.machine)
 	if !ok {
-		f.note("no expected cycle of %s is left in the books: no wear is counted (--wear)", f.g.Machines[f.machine].ID)
+		m := &f.g.Machines[f.machine]
+		f.note("no expected cycle of %s is left in the books: no wear is counted (--wear)", cmp.Or(m.Name, m.ID))
 	}
 	return wear
 }

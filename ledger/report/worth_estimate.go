@@ -31,7 +31,7 @@ func (f *facts) estimate() bool {
 	if !f.byMean(others) {
 		return false
 	}
-	f.note("no run of %s alone tells its electricity: the mean of the machine's %s is taken", f.food().ID, counted(len(others), "other run"))
+	f.note("no run of %s alone tells its electricity: the mean of the machine's %s is taken", f.food().Title(), counted(len(others), "other run"))
 	return true
 }
 
@@ -150,7 +150,7 @@ func (f *facts) byWattage() bool {
 	}
 	n := draw.Energy.Round(energy.KWhPlaces, exact.HalfEven)
 	f.setPower("wattage", 0, always(n), always(n), always(n))
-	f.note("no run of %s alone tells its electricity: the machine's usual watts are taken", f.food().ID)
+	f.note("no run of %s alone tells its electricity: the machine's usual watts are taken", f.food().Title())
 	if guessed {
 		f.note("no run tells the phases of a cycle: all of it is reckoned at the watts of primary drying")
 	}

@@ -64,10 +64,10 @@ func (f *facts) keepsFresh() (int, bool) {
 	bought := &f.g.Foods[f.bought]
 	days, known := keeps(bought).Get()
 	if !known {
-		f.note("%s has no %s: nothing says how long it waits, so that sets no limit (--fresh-days, --cycles)", bought.ID, column)
+		f.note("%s has no %s: nothing says how long it waits, so that sets no limit (--fresh-days, --cycles)", bought.Title(), column)
 	}
 	if made := keeps(f.food()).Or(0); known && made > days {
-		f.note("%s keeps %s longer than %s: it is made at once", f.food().ID, counted(made-days, "day"), bought.ID)
+		f.note("%s keeps %s longer than %s: it is made at once", f.food().Title(), counted(made-days, "day"), bought.Title())
 		days = made
 	}
 	return days, known
@@ -92,10 +92,10 @@ func (f *facts) usage() (use exact.Ratio, keep int, known bool) {
 	}
 	use, used := f.monthlyUse()
 	if !known {
-		f.note("%s has no keep_months: what is used in time sets no limit (--keep-months)", f.food().ID)
+		f.note("%s has no keep_months: what is used in time sets no limit (--keep-months)", f.food().Title())
 	}
 	if !used {
-		f.note("no pack of %s was used in the last 12 months: what is used in time sets no limit (--use)", f.food().ID)
+		f.note("no pack of %s was used in the last 12 months: what is used in time sets no limit (--use)", f.food().Title())
 	}
 	return use, keep, known && used
 }

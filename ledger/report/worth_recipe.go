@@ -75,11 +75,11 @@ func (f *facts) findShelf() {
 	default:
 		s, ok := f.g.ShelfPrice(f.dried, f.day, pricing.Fresh)
 		if !ok {
-			f.lack("the shelf price of "+f.food().ID, "--shelf", "one with putby price add")
+			f.lack("the shelf price of "+f.food().Title(), "--shelf", "one with putby price add")
 			return
 		}
 		if price, ready = s.PerUnit, s.Batch == ""; !ready {
-			f.note("no shop sells %s: its shelf price is that of what batch %s took", f.food().ID, s.Batch)
+			f.note("no shop sells %s: its shelf price is that of what batch %s took", f.food().Title(), s.Batch)
 		} else if s.Ask.Date > f.day {
 			f.note("the shelf price is of a later day, %v", s.Ask.Date)
 		}
@@ -141,7 +141,7 @@ func (f *facts) findRest(others exact.Ratio, ready bool) {
 		f.recipe.rest = others.Add(ratioOf(cost.Own).Quo(exact.RatioOf(cost.Made)))
 	}
 	f.note("1 %v of %s makes %s of %s, as in batch %s", f.g.Foods[f.bought].Basis, f.q.Item,
-		f.say().amount(rounded(f.recipe.ratio), f.unit()), f.food().ID, batch.ID)
+		f.say().amount(rounded(f.recipe.ratio), f.unit()), f.food().Title(), batch.ID)
 	if f.recipe.rest.Sign() > 0 {
 		f.note("what else batch %s took counts as food, at shelf prices: %s", batch.ID, f.say().price(f.recipe.rest, f.unit()))
 	}

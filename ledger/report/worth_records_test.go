@@ -90,7 +90,7 @@ func TestWorthEstimatesTheCycle(t *testing.T) {
 	marrow := facts{"price": "2", "size": "1 L", "limit": "5", "shelf": "9", "each": "1 L", "pack-cost": "0"}
 	d = ask(t, g, "marrow", marrow)
 	worthFigures(t, d, map[string]string{"estimate.basis": "mean", "estimate.runs": "6", "estimate.kwh_per_cycle": "12.667"})
-	if !noted(d.Notes, "no run of marrow alone tells its electricity: the mean of the machine's 6 other runs is taken") {
+	if !noted(d.Notes, "no run of Marrow alone tells its electricity: the mean of the machine's 6 other runs is taken") {
 		t.Error(d.Notes)
 	}
 	g = kilnWith(t, "-- wattage.csv --\nmachine,phase,watts\nkiln,primary,450\n")
@@ -204,7 +204,7 @@ func TestWorthCountsTheCyclesInTime(t *testing.T) {
 		"-- draws.csv --\ndate,item,quantity,reason\n2025-01-14,peas,10 kg,used\n2025-01-14,stock,10 L,used\n"+
 		"-- machines.csv --\nmachine,name,trays,load_volume,load_mass,cycles,residual,with\nkiln,Kiln,4,6 L,6 kg,100,,\nold,Old,4,3 L,6 kg,100,,\n")
 	d := ask(facts{})
-	if have := allows(t, d, byMachine); have != "12" || !noted(d.Notes, "7 kg of peas in hand goes into the machine first: 2 cycles") {
+	if have := allows(t, d, byMachine); have != "12" || !noted(d.Notes, "7 kg of Peas in hand goes into the machine first: 2 cycles") {
 		t.Errorf("after the peas the machine allows %s packages; %v", have, d.Notes) // 92 - 40 h = 2 cycles
 	}
 	// The peas wait for the kiln, in which they were, not for the other machine.
@@ -250,7 +250,7 @@ date,item,quantity,reason
 	if off := sub(rat(figure(t, d, "offer_rank.per_unit")), rat("0.5")); off.Abs(off).Cmp(rat("0.000000001")) > 0 {
 		t.Error("the offer ranks among prices of stock, not of bones")
 	}
-	if have := allows(t, d, byMachine); have != "18" || !noted(d.Notes, "stock keeps 2 days longer than bones") {
+	if have := allows(t, d, byMachine); have != "18" || !noted(d.Notes, "Stock keeps 2 days longer than Bones") {
 		t.Errorf("the machine allows %s: 4 days of stock are 4 cycles of 6 L; %v", have, d.Notes)
 	}
 	// Of 8 L 3 are eaten fresh and take nothing else: 5 x 2.40 less, and 1 cycle.
@@ -272,7 +272,7 @@ batch,date,item,quantity,from,cost,note
 m1,2025-01-05,marrow,2 L,"3 kg peas",0.60,
 `), "peas", facts{"price": "4", "size": "3 kg", "limit": "2", "as": "marrow", "cycles": "1", "kwh": "0", "wear": "0", "each": "1 L", "pack-cost": "0"})
 	worthFigures(t, d, map[string]string{"shelf_per_unit": "13.500000000000", "buy": "2", "dried": "4", "saving": "46.000000000000"})
-	if !noted(d.Notes, "no shop sells marrow") {
+	if !noted(d.Notes, "no shop sells Marrow") {
 		t.Error(d.Notes)
 	}
 	d = ask(t, g, "bones", bones.with("ratio", "1 L", "shelf", "2", "limit", "6"))
@@ -309,7 +309,7 @@ date,pack,item,quantity,reason
 	}
 	// A year on it counts no longer, for nothing was used in the year before.
 	d = ask(t, g, "stock", facts{"price": "1", "size": "1 L", "limit": "9", "as-of": "2026-01-11"})
-	if !noted(d.Notes, "no pack of stock was used in the last 12 months") {
+	if !noted(d.Notes, "no pack of Stock was used in the last 12 months") {
 		t.Error(d.Notes)
 	}
 	d = ask(t, g, "stock", facts{"price": "1", "size": "1 L", "limit": "9", "as-of": "2026-01-09"})
@@ -439,10 +439,10 @@ func TestWorthTakesTheLesserLoad(t *testing.T) {
 	for _, c := range []struct {
 		item, size, foods, load, note string
 	}{
-		{"stock", "10 L", foods("", ""), "6", "the load_mass of kiln (4 lb) is passed over: stock has no density to convert it by"},
+		{"stock", "10 L", foods("", ""), "6", "the load_mass of Kiln (4 lb) is passed over: Stock has no density to convert it by"},
 		{"stock", "10 L", foods("1", ""), "1.81436948", ""},
 		{"stock", "10 L", foods("0.2", ""), "6", ""}, // 4 lb are 9.07 L
-		{"peas", "10 kg", foods("", ""), "1.81436948", "the load_volume of kiln (6 L) is passed over: peas has no density to convert it by"},
+		{"peas", "10 kg", foods("", ""), "1.81436948", "the load_volume of Kiln (6 L) is passed over: Peas has no density to convert it by"},
 		{"peas", "10 kg", foods("", "0.25"), "1.5", ""}, // 6 L of light peas
 		{"peas", "10 kg", foods("", "0.5"), "1.81436948", ""},
 	} {

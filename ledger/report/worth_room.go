@@ -108,7 +108,7 @@ func (a *answer) roomWords() string {
 	}
 	s, what := a.say(), "a second food"
 	if f.food >= 0 {
-		what = fmt.Sprintf("the %s of %s in hand", s.amount(f.takes, a.g.Foods[f.food].Basis), a.g.Foods[f.food].ID)
+		what = fmt.Sprintf("the %s of %s in hand", s.amount(f.takes, a.g.Foods[f.food].Basis), a.g.Foods[f.food].Title())
 	}
 	return fmt.Sprintf("The last cycle has room for %s more: filling it with %s, instead of a cycle of its own, saves %s.",
 		s.amount(f.Spare, a.unit()), what, a.sum(ratioOf(f.saves), a.shown))

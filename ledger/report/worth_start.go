@@ -43,7 +43,7 @@ func (f *facts) findFree() {
 		w.last = f.free.Add(time.Duration(w.cycles-1) * (w.length + f.q.Turnaround))
 		f.free = w.last.Add(w.length + f.q.Turnaround)
 		f.note("%s of %s in hand goes into the machine first: %s", f.say().amount(w.amount, f.g.Foods[w.food].Basis),
-			f.g.Foods[w.food].ID, counted(w.cycles, "cycle"))
+			f.g.Foods[w.food].Title(), counted(w.cycles, "cycle"))
 	}
 }
 

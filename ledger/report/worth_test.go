@@ -120,7 +120,7 @@ func TestWorthFromFlagsAlone(t *testing.T) {
 func TestWorthNamesWhatIsMissing(t *testing.T) {
 	g := bare(t)
 	for option, what := range map[string]string{
-		"price": "the price of a package", "size": "the size of a package", "shelf": "the shelf price of plum-sauce",
+		"price": "the price of a package", "size": "the size of a package", "shelf": "the shelf price of Plum sauce",
 		"load": "the most that a cycle takes", "cycle-hours": "how long a cycle takes", "kwh": "the electricity of a cycle",
 		"rate": "what a kWh costs", "each": "what a container gives", "pack-cost": "what goes into a container",
 	} {

@@ -277,11 +277,11 @@ func TestWorthFlipsAgreeWithTheTwin(t *testing.T) {
 	g := bare(t)
 	turned := map[string]int{}
 	rapid.Check(t, func(rt *rapid.T) {
-		f, hours, turnaround, days := drawFacts(rt)
+		f, hours, turnaround, _ := drawFacts(rt)
 		// Each limit is the lowest about as often, and drying mostly pays.
 		f = f.with("limit", "60", "use", "90", "keep-months", "6", "price", exactString(rapid.IntRange(0, 200).Draw(rt, "cheap"), 2),
 			"shelf", exactString(1200-rapid.IntRange(0, 900).Draw(rt, "off"), 2), "rate", exactString(rapid.IntRange(0, 20000).Draw(rt, "rate"), 5))
-		days = 20
+		days := 20
 		switch rapid.IntRange(0, 2).Draw(rt, "limit") {
 		case 0:
 			f["limit"] = fmt.Sprint(rapid.IntRange(0, 12).Draw(rt, "few"))

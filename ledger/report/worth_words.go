@@ -61,7 +61,7 @@ func (a *answer) queue() string {
 	}
 	var names []string
 	for _, w := range a.waits {
-		names = append(names, a.g.Foods[w.food].ID)
+		names = append(names, a.g.Foods[w.food].Title())
 	}
 	return " (with " + listed(names) + " in hand first; --start says otherwise)"
 }

@@ -89,7 +89,7 @@ func TestFormsWarn(t *testing.T) {
 		t.Error("a moist pack is not told")
 	}
 	pack["dry"] = "82 g"
-	if text := looked(t, link, "pack", pack); strings.Contains(text, "is still water (") || !strings.Contains(text, "It needs 1 of absorber-300") {
+	if text := looked(t, link, "pack", pack); strings.Contains(text, "is still water (") || !strings.Contains(text, "It needs 1 of Oxygen absorber 300 cc") {
 		t.Error("a dry pack is not told")
 	}
 	link, _ = start(t, peas(t), "127.0.0.1:0")
