@@ -4,8 +4,10 @@
 // # Records
 //
 // [Records] are what a person wrote down, each kind in file order. A [Kind]
-// describes a kind of record column by column; reading, writing and help go by
-// it. [Kind.Read] turns the cells of a row into a record and notes as faults
+// describes a kind of record column by column. A [Column] knows the type of its
+// cells, what they name, its closed words, unit and range, what a blank cell
+// means, how a new record comes by it, and its prompt and help; reading, writing,
+// flags, completion, dialogues and forms all go by it. [Kind.Read] turns the cells of a row into a record and notes as faults
 // what it cannot read, so that reading goes on. The package opens no file;
 // package folder does.
 //

@@ -82,6 +82,9 @@ func TestFrozenAtTheEndOfItsDay(t *testing.T) {
 		"frozen.csv:3 quantity 0.001 kg of berry are frozen on 2025-06-02, but only 0 kg that is not frozen is in hand at the end of that day",
 		`frozen.csv:4 item item: no food is called "cherry"`,
 		"frozen.csv:5 quantity")
+	// 5 kg are 11.023 lb: a household in pounds reads pounds.
+	wantFaults(t, "-- settings.csv --\nsetting,value\nformat,1\ncurrency,EUR\nzone,UTC\nshow_mass,lb\n"+berries+"-- frozen.csv --\ndate,item,quantity\n2025-06-02,berry,20 lb\n",
+		"frozen.csv:2 quantity 20 lb of berry are frozen on 2025-06-02, but only 11.023 lb that is not frozen is in hand at the end of that day")
 }
 
 // What was frozen after it had turned keeps no longer for it.

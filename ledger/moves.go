@@ -137,11 +137,14 @@ func (g *Ledger) countPack(m Move, at place, c *Count) {
 		g.x.fail(at, "date", "correct one of the two dates", "pack %s was packed on %v, after this stocktake of %v", c.Pack, g.Records.Packs[i].Date, c.Date)
 		return
 	}
-	gap, more := g.gap(c.Quantity.Number(), exact.Int(int64(cost.Left())), true, at, "pack "+c.Pack, exact.NoUnit, "a pack, or a draw too many")
+	gap, more := g.gap(c.Quantity.Number(), exact.Int(int64(cost.Left())), true, at, "pack "+c.Pack, exact.NoUnit, "a pack, or a draw too many"+countedLast)
 	if n, _ := gap.Int64(); more {
 		g.takePack(m, int(i), int(n))
 	}
 }
+
+// countedLast goes on to say what a stocktake may have been before.
+const countedLast = "; a count is of the end of its day: take off it what was taken out later that day"
 
 // gap compares a stocktake with the books. More in store than in the books is
 // a fault that says which record may be lacking.

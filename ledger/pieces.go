@@ -123,7 +123,7 @@ func (g *Ledger) countSupply(m Move, s int, q exact.Quantity, at place) {
 	p := &g.pieces[s]
 	empty := p.empty()
 	if empty.Less(found) {
-		g.x.fail(at, "quantity", "a record may be lacking or wrong: a receipt of it, or a draw of what stood full",
+		g.x.fail(at, "quantity", "a record may be lacking or wrong: a receipt of it, or a draw of what stood full"+countedLast,
 			"%v of %s are counted empty, but the books have %v: %v owned, less %v full in store", found, supply.ID, empty, p.owned, p.full)
 		return
 	}
@@ -139,7 +139,7 @@ func (g *Ledger) countUses(m Move, s int, found exact.Number, at place) {
 	gap := stock.Left.Sub(found.Mul(each))
 	if gap.Sign() < 0 {
 		books := stock.Left.Over(each).Round(3, exact.HalfAway)
-		g.x.fail(at, "quantity", "a record may be lacking or wrong: a receipt of it",
+		g.x.fail(at, "quantity", "a record may be lacking or wrong: a receipt of it"+countedLast,
 			"%v of %s are counted, but the books have %v", found, supply.ID, books)
 		return
 	}

@@ -8,7 +8,7 @@ import (
 // With returns the records with one more of a kind, from its cells by column;
 // rec is not changed. The faults are those of the cells.
 func (rec *Records) With(k Kind, cells map[string]string) (*Records, Faults) {
-	more := rec.clipped()
+	more := k.clipped(rec)
 	if faults := k.readCells(more, rec.Settings.Zone, cells); faults != nil {
 		return rec, faults
 	}
@@ -18,7 +18,7 @@ func (rec *Records) With(k Kind, cells map[string]string) (*Records, Faults) {
 // WithRows is [Records.With] for many rows, whose cells are in the order of
 // columns.
 func (rec *Records) WithRows(k Kind, columns []string, rows [][]string) (*Records, Faults) {
-	more := rec.clipped()
+	more := k.clipped(rec)
 	r, faults := k.Read(more, Context{Zone: rec.Settings.Zone}, columns)
 	if faults != nil {
 		return rec, faults
@@ -31,16 +31,11 @@ func (rec *Records) WithRows(k Kind, columns []string, rows [][]string) (*Record
 	return more, nil
 }
 
-// clipped returns the records in slices without room, so that adding to them
-// leaves those of rec alone.
-func (rec *Records) clipped() *Records {
+// clipped returns the records with those of the kind in a slice without room, so
+// that adding to them leaves those of rec alone.
+func (k Kind) clipped(rec *Records) *Records {
 	c := *rec
-	c.Foods, c.Supplies, c.Machines = slices.Clip(c.Foods), slices.Clip(c.Supplies), slices.Clip(c.Machines)
-	c.Wattage, c.Tariffs, c.Holidays = slices.Clip(c.Wattage), slices.Clip(c.Tariffs), slices.Clip(c.Holidays)
-	c.Receipts, c.Shelf, c.Batches = slices.Clip(c.Receipts), slices.Clip(c.Shelf), slices.Clip(c.Batches)
-	c.Runs, c.Phases, c.Loads = slices.Clip(c.Runs), slices.Clip(c.Phases), slices.Clip(c.Loads)
-	c.Packs, c.Draws = slices.Clip(c.Packs), slices.Clip(c.Draws)
-	c.Freezes, c.Counts = slices.Clip(c.Freezes), slices.Clip(c.Counts)
+	k.clip(&c)
 	return &c
 }
 
@@ -58,10 +53,10 @@ func (k Kind) CellFault(zone *time.Location, column, text string) *Fault {
 
 // readCells reads one record into rec, and returns its faults.
 func (k Kind) readCells(rec *Records, zone *time.Location, cells map[string]string) Faults {
-	header := make([]string, len(k.Columns))
-	row := make([]string, len(k.Columns))
-	for i, c := range k.Columns {
-		header[i], row[i] = c.Name, cells[c.Name]
+	header := k.Header()
+	row := make([]string, len(header))
+	for i, name := range header {
+		row[i] = cells[name]
 	}
 	r, faults := k.Read(rec, Context{Zone: zone}, header)
 	if faults != nil {

@@ -22,6 +22,7 @@ type Kind struct {
 	reader func(*Records, Context, []string) rowFunc
 	grow   func(*Records, int)
 	clear  func(*Records)
+	clip   func(*Records)
 }
 
 // A Context is what cells need to be read: the ledger's zone.
@@ -166,6 +167,7 @@ func kind[R any, P interface {
 		*list = slices.Grow(*list, rows)
 	}
 	k.clear = func(rec *Records) { *slice(rec) = nil }
+	k.clip = func(rec *Records) { *slice(rec) = slices.Clip(*slice(rec)) }
 	k.reader = func(rec *Records, _ Context, header []string) rowFunc {
 		// Fields are read in the order of the kind, wherever their cells are.
 		at := make([]int, len(fields))

@@ -10,6 +10,8 @@ import (
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
 	"putby/ledger/folder"
+	reports "putby/ledger/report"
+	"putby/pricing/exact"
 )
 
 func amendLong() string {
@@ -69,23 +71,65 @@ func runAmend(cmd *cobra.Command, a *app, o *saving, kindName, text string, args
 		if err := a.at(rec).Ahead([]entry.Row{{Kind: k, Cells: cells}}); err != nil {
 			return err
 		}
-		return a.edit(b, *o, func(tx *folder.Tx) error { return amend(tx, k, n, cells) }, nil)
+		m := &amending{kind: k, name: n, cells: cells}
+		return a.edit(b, *o, m.change, m.tell)
 	})
 }
 
-// amend changes cells of the one record that a name tells.
-func amend(tx *folder.Tx, k ledger.Kind, n name, cells map[string]string) error {
+// amending is cells of one record that are changed.
+type amending struct {
+	kind   ledger.Kind
+	name   name
+	cells  map[string]string
+	before map[string]string // nil: it is a setting that was not there
+	at     int               // position of the record among those of its kind
+}
+
+// change changes the cells of the one record that the name tells.
+func (m *amending) change(tx *folder.Tx) error {
+	k, n := m.kind, m.name
 	lines, err := n.find(k, tx.Rows(k))
 	switch {
 	case err != nil && newSetting(k, n.text):
-		cells["setting"] = n.text
-		return tx.Append(k, cells)
+		m.cells["setting"] = n.text
+		return tx.Append(k, m.cells)
 	case err != nil:
 		return err
 	case len(lines) > 1:
 		return usageError{fmt.Errorf("%s tells %d records of %s: name one, as %s:PART or @LINE", n.text, len(lines), k.File, n.text)}
 	}
-	return tx.Replace(k, lines[0], cells)
+	if m.before, err = tx.Row(k, lines[0]); err != nil {
+		return err
+	}
+	m.at = 0
+	for line := range tx.Rows(k) {
+		if line == lines[0] {
+			break
+		}
+		m.at++
+	}
+	return tx.Replace(k, lines[0], m.cells)
+}
+
+// tell tells which cells are new, and what the record comes to now.
+func (m *amending) tell(g *ledger.Ledger) []string {
+	said := reports.Saved(g, []reports.Written{{Kind: m.kind.Name, At: m.at}})
+	if said == nil {
+		return nil
+	}
+	for _, c := range m.kind.Header() {
+		if now, given := m.cells[c]; given && now != m.before[c] {
+			said = append(said, fmt.Sprintf("Its %s is %s, and was %s.", c, quoteCell(now), quoteCell(m.before[c])))
+		}
+	}
+	return said
+}
+
+func quoteCell(text string) string {
+	if text == "" {
+		return "blank"
+	}
+	return exact.Quote(text)
 }
 
 // newSetting reports whether a name is that of a setting, which the ledger may

@@ -8,6 +8,7 @@ import (
 	"putby/ledger"
 	"putby/ledger/folder"
 	"putby/ledger/intake"
+	reports "putby/ledger/report"
 )
 
 // A badRowsError is how many rows of a foreign file cannot be imported.
@@ -41,8 +42,25 @@ func (im *importing) save(b *folder.Book, p *intake.Plan) error {
 			return err
 		}
 		return lines.append(tx, p)
-	}, nil)
+	}, im.tell(p))
 	return lines.name(err, im.path)
+}
+
+// tell tells what the rows of a plan come to, and that its map is kept.
+func (im *importing) tell(p *intake.Plan) telling {
+	return func(g *ledger.Ledger) []string {
+		var list []reports.Written
+		for _, f := range p.Add {
+			if k, ok := ledger.KindOf(f.File); ok {
+				list = append(list, reports.LastWritten(g.Records, k.Name, len(f.Rows))...)
+			}
+		}
+		said := reports.Saved(g, list)
+		if im.news && im.mapName != "" {
+			said = append(said, "The map "+im.mapName+" says from now on how such a file is read.")
+		}
+		return said
+	}
 }
 
 // newLines are the lines that imported rows get in the ledger's files, each

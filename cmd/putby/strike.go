@@ -1,10 +1,14 @@
 package main
 
 import (
+	"slices"
+
 	"github.com/spf13/cobra"
 
 	"putby/ledger"
 	"putby/ledger/folder"
+	reports "putby/ledger/report"
+	"putby/pricing/exact"
 )
 
 const strikeLong = `Take a record out. KIND and NAME are as for amend; the identifier of a receipt
@@ -36,10 +40,18 @@ func runStrike(cmd *cobra.Command, a *app, o *saving, kindName, text string) err
 	if err != nil {
 		return err
 	}
+	var struck []int // positions among the records of the kind
 	strike := func(tx *folder.Tx) error {
 		lines, err := n.find(k, tx.Rows(k))
 		if err != nil {
 			return err
+		}
+		at := 0
+		for line := range tx.Rows(k) {
+			if slices.Contains(lines, line) {
+				struck = append(struck, at)
+			}
+			at++
 		}
 		for _, line := range lines {
 			if k.Name == "run" {
@@ -53,7 +65,27 @@ func runStrike(cmd *cobra.Command, a *app, o *saving, kindName, text string) err
 		}
 		return nil
 	}
-	return a.withBook(cmd.Context(), *o, func(b *folder.Book) error { return a.edit(b, *o, strike, nil) })
+	return a.withBook(cmd.Context(), *o, func(b *folder.Book) error {
+		before, _ := b.Records()
+		return a.edit(b, *o, strike, func(*ledger.Ledger) []string { return tellStruck(before, k, struck) })
+	})
+}
+
+// tellStruck tells what records came to before they were taken out.
+func tellStruck(before *ledger.Records, k ledger.Kind, struck []int) []string {
+	g, faults := ledger.Join(before, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
+	if len(faults) > 0 {
+		return nil
+	}
+	var list []reports.Written
+	for _, at := range struck {
+		list = append(list, reports.Written{Kind: k.Name, At: at})
+	}
+	said := reports.Saved(g, list)
+	if len(said) > 0 {
+		said = append([]string{"Taken out:"}, said...)
+	}
+	return said
 }
 
 // strikeParts takes out a run's phases, loads and meter log.

@@ -193,6 +193,11 @@ func parseFrom(name, data string, from int, begin func(header []string) (rowRead
 			t.flaw(s)
 		case s.blank():
 		default:
+			for i, cell := range s.cells {
+				if strings.HasPrefix(cell, "'") {
+					s.cells[i] = ledger.Unguarded(cell)
+				}
+			}
 			for _, f := range read(s.startLine, s.cells) {
 				t.cell(s, header, f)
 			}

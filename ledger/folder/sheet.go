@@ -128,7 +128,7 @@ func (s *sheet) cells(i int) map[string]string {
 	cells := make(map[string]string, len(s.header))
 	for at, text := range scan.cells {
 		if at < len(s.header) {
-			cells[s.header[at]] = text
+			cells[s.header[at]] = ledger.Unguarded(text)
 		}
 	}
 	return cells
@@ -158,7 +158,7 @@ func (s *sheet) set(i int, cells map[string]string) error {
 	}
 	for at, name := range s.header {
 		text, given := cells[name]
-		if given && (at >= len(scan.cells) || text != scan.cells[at]) {
+		if given && (at >= len(scan.cells) || text != ledger.Unguarded(scan.cells[at])) {
 			parts[at] = s.cell(text, strings.HasPrefix(parts[at], `"`))
 		}
 	}
@@ -245,9 +245,10 @@ func (s *sheet) encode(cells []string) string {
 	return strings.Join(parts, string(s.sep)) + s.eol
 }
 
-// cell writes a cell, in quotes where it needs them or had them, or where the
-// whole file has them.
+// cell writes a cell so that no spreadsheet runs it, in quotes where it needs
+// them or had them, or where the whole file has them.
 func (s *sheet) cell(text string, had bool) string {
+	text = ledger.Guarded(text)
 	plain := !strings.ContainsAny(text, "\"\r\n"+string(s.sep)) && strings.TrimSpace(text) == text
 	if plain && !had && !s.quote {
 		return text

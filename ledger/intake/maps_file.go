@@ -63,7 +63,11 @@ func (r *sheetReader) rows(text string, columns []string, each func(cells []stri
 		case len(cells) > len(at) && strings.Join(cells[len(at):], "") != "":
 			r.fail("", "the row has more cells than the header", "a cell with a comma needs quotes around it")
 		default:
-			each(pick(cells, at, len(columns)))
+			row := pick(cells, at, len(columns))
+			for i, cell := range row {
+				row[i] = ledger.Unguarded(cell)
+			}
+			each(row)
 		}
 	}
 }
@@ -253,6 +257,13 @@ func PrintNames(names []Name) []byte {
 func printRows(rows [][]string) []byte {
 	var out bytes.Buffer
 	w := csv.NewWriter(&out)
-	_ = w.WriteAll(rows) // a buffer takes everything
+	for _, row := range rows {
+		guarded := make([]string, len(row))
+		for i, text := range row {
+			guarded[i] = ledger.Guarded(text)
+		}
+		_ = w.Write(guarded) // a buffer takes everything
+	}
+	w.Flush()
 	return out.Bytes()
 }

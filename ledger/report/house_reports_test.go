@@ -38,6 +38,7 @@ func TestHouseholdAgreesWithItsTwin(t *testing.T) {
 		seen.fresh += c.fresh(partOf[*report.Table](rt, d, "fresh"))
 		seen.awaiting += c.awaiting(partOf[*report.Table](rt, d, "awaiting"))
 		c.machines(partOf[*report.Table](rt, d, "machines"))
+		c.supplies(partOf[*report.Table](rt, d, "supplies"))
 		d, err = report.Compare(g, figures.CompareQuery{})
 		c.ok(err)
 		c.compared(d)
@@ -190,7 +191,7 @@ func (c *houseCheck) onHandByFood(tab *report.Table) {
 }
 
 // fresh holds the food in hand to the twin's. It turns with its oldest lot of
-// which there is more than a crumb; where there are crumbs it is not looked at.
+// which there is more than a crumb.
 func (c *houseCheck) fresh(tab *report.Table) int {
 	n := 0
 	for _, f := range houseFoods {
@@ -204,8 +205,8 @@ func (c *houseCheck) fresh(tab *report.Table) int {
 		days := floor(rat(c.w.row("foods.csv", "food", f.id)["fresh_days"]))
 		some := func(l *lotTwin) bool { return l.left.Sign() > 0 && mul(l.left, count(100)).Cmp(l.bought) >= 0 }
 		i := slices.IndexFunc(pool.lots, some)
-		if i < 0 || i != slices.IndexFunc(pool.lots, func(l *lotTwin) bool { return l.left.Sign() > 0 }) {
-			continue
+		if i < 0 {
+			i = slices.IndexFunc(pool.lots, func(l *lotTwin) bool { return l.left.Sign() > 0 })
 		}
 		c.text(f.id+" is used by", c.cell(tab, row, "use_by"), pool.lots[i].day.AddDate(0, 0, days).Format(time.DateOnly))
 	}
@@ -234,6 +235,32 @@ func (c *houseCheck) machines(tab *report.Table) {
 			}
 		}
 		c.are(id, tab, row, map[string]*big.Rat{"cycles_done": count(done), "cycles_left": lot.left, "cost_left": sub(lot.cost, lot.residual), "residual": lot.residual})
+	}
+}
+
+// supplies holds them to the twin's: jars serve again, so of those bought some
+// stand full in store and the rest are free; cans of oil are what is left of
+// them; of the lids none was ever bought.
+func (c *houseCheck) supplies(tab *report.Table) {
+	full := 0
+	for _, p := range c.w.packs {
+		full += p.count - p.gone
+	}
+	for _, id := range []string{"jar", "oil"} {
+		lot, uses := c.w.lots[id][0], rat(c.w.row("supplies.csv", "supply", id)["uses"])
+		owned, want := quo(lot.left, uses), map[string]*big.Rat{"uses_left": lot.left, "cost": lot.cost}
+		if id == "jar" {
+			owned = quo(lot.bought, uses)
+			want["in_store"] = count(full)
+		}
+		free := new(big.Rat).Set(owned)
+		if id == "jar" {
+			if free = sub(owned, count(full)); free.Sign() < 0 {
+				free = new(big.Rat)
+			}
+		}
+		want["owned"], want["free"] = owned, free
+		c.are(id, tab, c.find(tab, "supply", id), want)
 	}
 }
 

@@ -28,7 +28,7 @@ func SoonestDue(g *ledger.Ledger, food, quantity string, day exact.Date) ([]Taki
 	n, err := exact.ParseNumber(quantity)
 	want, whole := n.Int64()
 	if err != nil || !whole || want < 1 {
-		return nil, &QueryError{"quantity", exact.Quote(quantity) + " is not a whole number of containers", "write it as 2"}
+		return nil, &QueryError{"quantity", exact.Quote(quantity) + " is not a whole number of containers", "write how many containers, such as 2; for fresh food in hand give item " + g.Foods[f].ID + ", not food"}
 	}
 	var takings []Taking
 	there := int64(0)
@@ -111,15 +111,26 @@ func PastDue(g *ledger.Ledger, day exact.Date, packs ...string) []string {
 	return words
 }
 
-// Opened returns the cautions of what is opened: of the food of each pack, and
-// of each food by its own name.
-func Opened(g *ledger.Ledger, names ...string) []string {
+// Opened returns the cautions of what is opened: of packs that were not dry, of
+// the food of each pack, and of each food by its own name.
+func Opened(g *ledger.Ledger, names ...string) (words []string) {
 	opened := map[string]bool{}
 	for _, name := range names {
 		if i, ok := g.FindPack(name); ok {
+			if g.Moist(int(i)) {
+				words = append(words, openedMoist(g, int(i)))
+			}
 			name = g.Records.Packs[i].Item
 		}
 		opened[name] = true
 	}
-	return cautions(g, func(f int) bool { return opened[g.Foods[f].ID] })
+	return append(words, cautions(g, func(f int) bool { return opened[g.Foods[f].ID] })...)
+}
+
+// openedMoist is for who opens a pack that was not dry.
+func openedMoist(g *ledger.Ledger, pack int) string {
+	w, _ := g.WeighingOf(pack)
+	return caution(&g.Foods[g.Packs[pack].Food], fmt.Sprintf(
+		"Pack %s was not dry when it was packed: by its weights %s of it was water. Moist food that is sealed can grow botulism, which has no smell or taste: do not taste it; if in doubt, throw it out.",
+		g.Records.Packs[pack].ID, w.Percent()))
 }

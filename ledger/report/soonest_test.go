@@ -74,9 +74,9 @@ func TestSoonestDueRefuses(t *testing.T) {
 		{"plums", "1", `--food: no food is called "plums"`, "foods are listed in foods.csv"},
 		{"peas", "8", "--quantity: only 7 containers of peas in store, not 8", "7 takes all of them; putby onhand shows what else there is"},
 		{"pears", "1", "--food: there are no packs of pears in store", "putby onhand shows what there is; what was never packed is --item pears"},
-		{"peas", "1.5", `--quantity: "1.5" is not a whole number of containers`, "write it as 2"},
-		{"peas", "0", `--quantity: "0" is not a whole number of containers`, "write it as 2"},
-		{"peas", "1 kg", `--quantity: "1 kg" is not a whole number of containers`, "write it as 2"},
+		{"peas", "1.5", `--quantity: "1.5" is not a whole number of containers`, "write how many containers, such as 2; for fresh food in hand give item peas, not food"},
+		{"peas", "0", `--quantity: "0" is not a whole number of containers`, "write how many containers, such as 2; for fresh food in hand give item peas, not food"},
+		{"peas", "1 kg", `--quantity: "1 kg" is not a whole number of containers`, "write how many containers, such as 2; for fresh food in hand give item peas, not food"},
 	} {
 		_, err := SoonestDue(g, test.food, test.quantity, exact.MustDate("2025-03-01"))
 		query := (*QueryError)(nil)
@@ -94,6 +94,37 @@ func TestOpened(t *testing.T) {
 		if got := fmt.Sprint(Opened(g, name, name)); got != want {
 			t.Errorf("%s: %s, want %s", name, got, want)
 		}
+	}
+}
+
+// Moist food that was sealed is the case in which somebody may die: it is said
+// before all else when the pack is opened, by whatever name.
+func TestOpenedMoist(t *testing.T) {
+	rec, faults := stocked(t).Records, ledger.Faults(nil)
+	food, _ := ledger.KindOf("food")
+	pack, _ := ledger.KindOf("pack")
+	for _, r := range []struct {
+		kind  ledger.Kind
+		cells map[string]string
+	}{
+		{food, map[string]string{"food": "corn", "name": "Corn", "basis": "mass", "water": "76", "caution": "Boil it."}},
+		{pack, map[string]string{"pack": "wet", "item": "corn", "date": "2025-01-01", "count": "1", "each": "1 kg", "dry": "0.9 kg", "cost": "1"}},
+		{pack, map[string]string{"pack": "dry", "item": "corn", "date": "2025-01-01", "count": "1", "each": "1 kg", "dry": "0.25 kg", "cost": "1"}},
+	} {
+		if rec, faults = rec.With(r.kind, r.cells); faults != nil {
+			t.Fatal(faults)
+		}
+	}
+	g, faults := ledger.Join(rec, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
+	if faults != nil {
+		t.Fatal(faults)
+	}
+	want := "[Caution, Corn: Pack wet was not dry when it was packed: by its weights 74 % of it was water. Moist food that is sealed can grow botulism, which has no smell or taste: do not taste it; if in doubt, throw it out. Caution, Corn: Boil it.]"
+	if got := fmt.Sprint(Opened(g, "wet")); got != want {
+		t.Errorf("got %s, want %s", got, want)
+	}
+	if got := fmt.Sprint(Opened(g, "dry")); got != "[Caution, Corn: Boil it.]" {
+		t.Errorf("of the dry one it says %s", got)
 	}
 }
 

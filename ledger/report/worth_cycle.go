@@ -30,16 +30,24 @@ func (f *facts) findMachine() {
 // usualMachine is that of the food's latest run, else the first one; -1 where
 // none is recorded.
 func (f *facts) usualMachine() int {
-	last, found := -1, len(f.g.Machines)-1
+	if m := f.lastMachine(f.dried); m >= 0 {
+		return m
+	}
+	return min(len(f.g.Machines)-1, 0)
+}
+
+// lastMachine is that of a food's latest run; -1 where it was never in one.
+func (f *facts) lastMachine(food int) int {
+	last := -1
 	for i := range f.g.Runs {
 		run := &f.g.Records.Runs[i]
-		if !f.g.Runs[i].Done || !f.g.Runs[i].Loaded(f.dried) || last >= 0 && run.Start.Before(f.g.Records.Runs[last].Start) {
+		if !f.g.Runs[i].Done || !f.g.Runs[i].Loaded(food) || last >= 0 && run.Start.Before(f.g.Records.Runs[last].Start) {
 			continue
 		}
 		last = i
 	}
 	if last < 0 {
-		return min(found, 0)
+		return -1
 	}
 	m, _ := f.g.FindMachine(f.g.Records.Runs[last].Machine)
 	return m

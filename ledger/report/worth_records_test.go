@@ -201,10 +201,16 @@ func TestWorthCountsTheCyclesInTime(t *testing.T) {
 	// 3 L of stock bought the same day and 7 kg of peas wait: 1 and 2 cycles.
 	g = kilnWith(t, strings.Replace(kiln[strings.Index(kiln, "-- receipts.csv --"):strings.Index(kiln, "-- shelf.csv --")],
 		"b1,2025-01-02,Brook,3", "b2,2025-01-14,Brook,1,food,peas,7,1 kg,2.00,,,,\nb1,2025-01-02,Brook,3", 1)+
-		"-- draws.csv --\ndate,item,quantity,reason\n2025-01-14,peas,10 kg,used\n2025-01-14,stock,10 L,used\n")
+		"-- draws.csv --\ndate,item,quantity,reason\n2025-01-14,peas,10 kg,used\n2025-01-14,stock,10 L,used\n"+
+		"-- machines.csv --\nmachine,name,trays,load_volume,load_mass,cycles,residual,with\nkiln,Kiln,4,6 L,6 kg,100,,\nold,Old,4,3 L,6 kg,100,,\n")
 	d := ask(facts{})
 	if have := allows(t, d, byMachine); have != "12" || !noted(d.Notes, "7 kg of peas in hand goes into the machine first: 2 cycles") {
 		t.Errorf("after the peas the machine allows %s packages; %v", have, d.Notes) // 92 - 40 h = 2 cycles
+	}
+	// The peas wait for the kiln, in which they were, not for the other machine.
+	d = ask(facts{"machine": "old", "cycle-hours": "20h", "kwh": "5"})
+	if noted(d.Notes, "in hand goes into the machine first") {
+		t.Errorf("the peas wait for the other machine: %v", d.Notes)
 	}
 	if have := allows(t, ask(facts{"as-of": "2025-01-18"}), byMachine); have != "24" { // the peas have turned
 		t.Errorf("after the peas turned the machine allows %s packages", have)

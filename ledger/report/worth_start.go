@@ -59,7 +59,8 @@ func (f *facts) runsOnMachine() []int {
 }
 
 // waitingFoods are the foods in hand that are dried as they are: that have
-// been before, and have not turned by the day of purchase.
+// been before, in this machine when last, and have not turned by the day of
+// purchase.
 func (f *facts) waitingFoods() []waiting {
 	if f.machine < 0 {
 		return nil
@@ -67,7 +68,7 @@ func (f *facts) waitingFoods() []waiting {
 	var list []waiting
 	for food := range f.g.Foods {
 		amount := f.stillGood(food)
-		if amount.Sign() <= 0 || !f.everLoaded(food) {
+		if amount.Sign() <= 0 || f.lastMachine(food) != f.machine {
 			continue
 		}
 		load, ok := f.g.Machines[f.machine].Capacity(&f.g.Foods[food]).Most.Get()
@@ -93,13 +94,4 @@ func (f *facts) stillGood(food int) (sum exact.Number) {
 		}
 	}
 	return sum
-}
-
-func (f *facts) everLoaded(food int) bool {
-	for i := range f.g.Runs {
-		if f.g.Runs[i].Done && f.g.Runs[i].Loaded(food) {
-			return true
-		}
-	}
-	return false
 }

@@ -5,6 +5,7 @@ import (
 	"net/url"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -43,6 +44,25 @@ func TestEveryPageSaysItDoesNotSaySafe(t *testing.T) {
 	link, _ := start(t, plain, "127.0.0.1:0")
 	if _, text := ask(t, "GET", link+"labels/p", ""); !strings.Contains(text, "Putby does not say that food is safe") {
 		t.Error("labels do not say it")
+	}
+}
+
+// A field is asked for once in a form: of two of one name a browser sends both,
+// and one would be lost.
+func TestFieldsAreAskedOnce(t *testing.T) {
+	link, _ := start(t, sample(t), "127.0.0.1:0")
+	for _, path := range []string{"run", "pack", "draw", "worth"} {
+		_, text := ask(t, "GET", link+path, "")
+		seen := map[string]bool{}
+		for _, m := range regexp.MustCompile(`<label for="([^"]*)"`).FindAllStringSubmatch(text, -1) {
+			if seen[m[1]] {
+				t.Errorf("/%s asks for %s twice", path, m[1])
+			}
+			seen[m[1]] = true
+		}
+		if len(seen) < 4 {
+			t.Errorf("/%s asks for %d fields", path, len(seen))
+		}
 	}
 }
 

@@ -90,6 +90,9 @@ func TestSavedAfterARestart(t *testing.T) {
 	body := drawBody(t, before, "before the restart")
 	answer, _ := ask(t, "POST", before+"draw", body, "Origin", originOf(before))
 	saved := strings.TrimPrefix(answer.Header.Get("Location"), "/")
+	if _, text := ask(t, "GET", before+saved, ""); !strings.Contains(text, "Used: 1 container of ") || !strings.Contains(text, " at the shelf; ") {
+		t.Errorf("what was taken out was worth is not told: %s", text)
+	}
 
 	link, _ := start(t, dir, "127.0.0.1:0")
 	page, text := ask(t, "GET", link+saved, "")

@@ -13,6 +13,7 @@ import (
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
 	"putby/ledger/folder"
+	"putby/ledger/report"
 	"putby/pricing/exact"
 )
 
@@ -206,7 +207,10 @@ func (s *server) try(book *folder.Book, f recording, in *filling, known bool) (*
 		return nil, err
 	}
 	o := outcomeOf(change)
-	o.said = notes
+	if g, ok := entry.Joined(in.rec, rows); ok {
+		o.said = report.Saved(g, entry.Written(g.Records, rows))
+	}
+	o.said = append(o.said, notes...)
 	if err != nil {
 		o.said = append(o.said, "It is saved, but "+err.Error()+".")
 	}
