@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"putby/ledger"
+	"putby/ledger/figures"
 	reports "putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -82,7 +83,7 @@ func runMonth(a *app, o *monthOptions, args []string) error {
 }
 
 // monthQuery reads the flags and the period.
-func (o *monthOptions) monthQuery(now time.Time, args []string) (q reports.MonthQuery, err error) {
+func (o *monthOptions) monthQuery(now time.Time, args []string) (q figures.MonthQuery, err error) {
 	if q.Query, err = o.query(now); err != nil {
 		return q, err
 	}
@@ -97,7 +98,11 @@ func (o *monthOptions) monthQuery(now time.Time, args []string) (q reports.Month
 	if q.Each, err = reports.ParseEach(o.by); err != nil {
 		return q, err
 	}
-	q.Budgets, err = parseBudgets(o.budgets)
+	most, err := parseBudgets(o.budgets)
+	if err != nil {
+		return q, err
+	}
+	q.Budgets, err = reports.ParseBudgets(most, q.Each)
 	return q, err
 }
 

@@ -32,7 +32,7 @@ func (a *app) pageReports(q figures.Query, asOf string) (page.Reports, error) {
 
 func reportsOf(g, whole *ledger.Ledger, q figures.Query) (r page.Reports, err error) {
 	r.AsOf = g.AsOf
-	if r.Month, err = reports.Month(g, reports.MonthQuery{Query: q}); err != nil {
+	if r.Month, err = reports.Month(g, figures.MonthQuery{Query: q}); err != nil {
 		return r, err
 	}
 	r.Month.Notes = append(reports.LeftOut(g), r.Month.Notes...) // of the whole page

@@ -40,11 +40,12 @@ func everyReport(t *testing.T, dir string) []reports.Doc {
 		}
 		list = append(list, d)
 	}
-	budgets := map[string]exact.Money{"food": exact.MustMoney("80"), "electricity": exact.MustMoney("4.5")}
-	for _, each := range []reports.Each{reports.EachMonth, reports.EachYear, reports.EachShop, reports.EachKind} {
-		add(reports.Month(g, reports.MonthQuery{Query: q, Each: each, Budgets: budgets}))
+	var budgets figures.Budgets
+	budgets[figures.FoodSpent], budgets[figures.ElectricitySpent] = exact.Some(exact.MustMoney("80")), exact.Some(exact.MustMoney("4.5"))
+	for _, each := range []figures.Each{figures.EachMonth, figures.EachYear, figures.EachShop, figures.EachKind} {
+		add(reports.Month(g, figures.MonthQuery{Query: q, Each: each, Budgets: budgets}))
 	}
-	add(reports.Month(g, reports.MonthQuery{Query: q, Each: reports.EachWeek}))
+	add(reports.Month(g, figures.MonthQuery{Query: q, Each: figures.EachWeek}))
 	add(reports.Compare(g, figures.CompareQuery{Query: q, Rank: figures.CostPer1000Kcal}))
 	add(reports.OnHand(g, reports.OnHandQuery{Query: q}))
 	add(reports.OnHand(g, reports.OnHandQuery{Query: q, Due: exact.Some(600)}))

@@ -35,7 +35,8 @@
 // and what it is about. Notes come in the order in which they were met, each once.
 //
 // An [*UnknownError] is what a query names and the ledger does not have, a
-// [*PeriodError] dates that end before they begin, a [*SeveralError] a name that
+// [*PeriodError] dates that end before they begin, a [*BeyondError] a date beyond
+// all records that move money, a [*SeveralError] a name that
 // may mean any of several, a [*LineError] a line of what has none, a [*LoadError]
 // a load in a unit that does not fit its food. [ErrUnbalanced] is a defect
 // of this program.

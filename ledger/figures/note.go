@@ -21,6 +21,7 @@ const (
 	EarningUnpriced                 // Food: no shelf price is known, so what its runs earn is left out
 	AwaitsPacking                   // Food, Run: has no pack yet, and is left out
 	PackedInPart                    // Food, Run: some is still to be packed, and the whole cost is on the rest
+	RecordsEnd                      // Date: no later record counts
 	OnlyLosses                      // Food: has no pack, only losses, and is left out
 )
 

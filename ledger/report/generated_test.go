@@ -49,7 +49,7 @@ func holdsTogether(t *testing.T, g *ledger.Ledger) {
 	if closing := cell(t, rows, len(rows.Rows)-1, "closing").Ratio(); !closing.Equal(sum) {
 		t.Errorf("as of %v the months close with %v, on hand is %v", g.AsOf, closing, sum)
 	}
-	years := monthly(t, g, func(q *report.MonthQuery) { q.Each = report.EachYear })
+	years := monthly(t, g, func(q *figures.MonthQuery) { q.Each = figures.EachYear })
 	for _, key := range []string{"food_spent", "put_by", "used", "lost", "saved", "net", "closing"} {
 		have, want := value(t, part[report.Object](t, years, "totals"), key), value(t, part[report.Object](t, month, "totals"), key)
 		if !have.Ratio().Equal(want.Ratio()) {
@@ -76,7 +76,7 @@ func BenchmarkReports(b *testing.B) {
 		}
 		q := figures.Query{}
 		for name, make := range map[string]func() (report.Doc, error){
-			"month":   func() (report.Doc, error) { return report.Month(g, report.MonthQuery{Query: q}) },
+			"month":   func() (report.Doc, error) { return report.Month(g, figures.MonthQuery{Query: q}) },
 			"compare": func() (report.Doc, error) { return report.Compare(g, figures.CompareQuery{Query: q}) },
 			"onhand":  func() (report.Doc, error) { return report.OnHand(g, report.OnHandQuery{Query: q}) },
 			"payback": func() (report.Doc, error) { return report.Payback(g, report.PaybackQuery{Query: q}) },

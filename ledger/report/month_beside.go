@@ -1,41 +1,40 @@
 package report
 
 import (
+	"putby/ledger/figures"
 	"putby/pricing/exact"
 )
 
 // comparison sets the last period shown beside the one before it and beside
 // the same one a year before.
-func (c *calendar) comparison(s stretch) []Field {
-	before, beforeKey, hasBefore := c.before(s)
-	year, yearKey, hasYear := c.yearBefore(s)
-	hasYear = hasYear && yearKey != ""
+func comparison(s figures.Stretch, b figures.Beside) []Field {
+	hasYear := b.HasYear && b.YearKey != ""
 	t := &Table{Columns: []Column{
-		{Key: "figure", Title: "figure"}, {Key: "this", Title: s.key},
-		{Key: "before", Title: beforeKey}, {Key: "change", Title: "change"},
+		{Key: "figure", Title: "figure"}, {Key: "this", Title: s.Key},
+		{Key: "before", Title: b.BeforeKey}, {Key: "change", Title: "change"},
 	}}
 	if hasYear {
-		t.Columns = append(t.Columns, Column{Key: "year_before", Title: yearKey}, Column{Key: "change_on_year", Title: "change"})
+		t.Columns = append(t.Columns, Column{Key: "year_before", Title: b.YearKey}, Column{Key: "change_on_year", Title: "change"})
 	}
 	for _, f := range monthFigures {
 		if f.Key == "opening" {
 			continue // the closing of the period before
 		}
-		this := f.of(&s.tally)
-		cells := append([]Value{TextOf(figureName(f.Column)), this}, changeCells(this, f.of(&before.tally), hasBefore)...)
+		this := f.of(&s.Tally)
+		cells := append([]Value{TextOf(figureName(f.Column)), this}, changeCells(this, f.of(&b.Before.Tally), b.HasBefore)...)
 		if hasYear {
-			cells = append(cells, changeCells(this, f.of(&year.tally), true)...)
+			cells = append(cells, changeCells(this, f.of(&b.Year.Tally), true)...)
 		}
 		t.Rows = append(t.Rows, Row{Cells: cells, Spare: f.Spare})
 	}
-	title := s.key + " beside " + beforeKey
+	title := s.Key + " beside " + b.BeforeKey
 	if hasYear {
-		title += " and " + yearKey
+		title += " and " + b.YearKey
 	}
 	return []Field{
 		field("comparison", title, t),
 		{Key: "compared", Node: Object{
-			{Key: "this", Node: TextOf(s.key)}, {Key: "before", Node: TextOf(beforeKey)}, {Key: "year_before", Node: textOrNone(yearKey)},
+			{Key: "this", Node: TextOf(s.Key)}, {Key: "before", Node: TextOf(b.BeforeKey)}, {Key: "year_before", Node: textOrNone(b.YearKey)},
 		}},
 	}
 }

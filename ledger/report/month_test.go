@@ -7,13 +7,14 @@ import (
 	"testing"
 
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/ledger/report"
 	"putby/pricing/exact"
 )
 
-func monthly(t testing.TB, g *ledger.Ledger, change func(*report.MonthQuery)) report.Doc {
+func monthly(t testing.TB, g *ledger.Ledger, change func(*figures.MonthQuery)) report.Doc {
 	t.Helper()
-	q := report.MonthQuery{}
+	q := figures.MonthQuery{}
 	if change != nil {
 		change(&q)
 	}
@@ -98,7 +99,7 @@ func TestMonthInWords(t *testing.T) {
 // row of zeros; --to widens.
 func TestMonthRange(t *testing.T) {
 	g := join(t, small, exact.NoDate)
-	d := monthly(t, g, func(q *report.MonthQuery) { q.From, q.To = date("2025-03-31"), date("2025-05-02") })
+	d := monthly(t, g, func(q *figures.MonthQuery) { q.From, q.To = date("2025-03-31"), date("2025-05-02") })
 	rows := table(t, d, "rows")
 	if len(rows.Rows) != 3 {
 		t.Fatalf("%d rows", len(rows.Rows))
@@ -112,7 +113,7 @@ func TestMonthRange(t *testing.T) {
 
 // The year that 2025-03-01 begins is that of Monday 2025-02-24, ISO week 9.
 func TestMonthByWeek(t *testing.T) {
-	d := monthly(t, join(t, small, exact.NoDate), func(q *report.MonthQuery) { q.Each = report.EachWeek })
+	d := monthly(t, join(t, small, exact.NoDate), func(q *figures.MonthQuery) { q.Each = figures.EachWeek })
 	rows := table(t, d, "rows")
 	var names []string
 	for i := range rows.Rows {
@@ -127,12 +128,12 @@ func TestMonthByWeek(t *testing.T) {
 
 func TestMonthByShopAndKind(t *testing.T) {
 	g := join(t, small, exact.NoDate)
-	shops := table(t, monthly(t, g, func(q *report.MonthQuery) { q.Each = report.EachShop }), "rows")
+	shops := table(t, monthly(t, g, func(q *figures.MonthQuery) { q.Each = figures.EachShop }), "rows")
 	wants(t, shops, 0, map[string]string{"shop": "Oven & Shelf", "receipts": "1", "supplies_spent": "23.500000", "machines_spent": "2400.000000", "spent": "2423.500000"})
 	wants(t, shops, 1, map[string]string{"shop": "Corner shop", "food_spent": "13.070000", "other_spent": "6.530000", "spent": "19.600000"})
 
-	kinds := table(t, monthly(t, g, func(q *report.MonthQuery) {
-		q.Each, q.Budgets = report.EachKind, map[string]exact.Money{"food": exact.MustMoney("6.00"), "electricity": exact.MustMoney("2")}
+	kinds := table(t, monthly(t, g, func(q *figures.MonthQuery) {
+		q.Each, q.Budgets = figures.EachKind, budgets(t, map[string]exact.Money{"food": exact.MustMoney("6.00"), "electricity": exact.MustMoney("2")})
 	}), "rows")
 	wants(t, kinds, find(t, kinds, "kind", "food"), map[string]string{"spent": "13.070000", "per_month": "6.535000000000", "budget": "12.000000", "left": "-1.070000"})
 	wants(t, kinds, find(t, kinds, "kind", "electricity"), map[string]string{"spent": "2.832000", "budget": "4.000000", "left": "1.168000"})
@@ -141,8 +142,8 @@ func TestMonthByShopAndKind(t *testing.T) {
 
 // A budget is for one month, and for as many months as are shown.
 func TestMonthBudget(t *testing.T) {
-	d := monthly(t, join(t, small, exact.NoDate), func(q *report.MonthQuery) {
-		q.Budgets = map[string]exact.Money{"food": exact.MustMoney("10")}
+	d := monthly(t, join(t, small, exact.NoDate), func(q *figures.MonthQuery) {
+		q.Budgets = budgets(t, map[string]exact.Money{"food": exact.MustMoney("10")})
 	})
 	budget := table(t, d, "budget")
 	wants(t, budget, 0, map[string]string{"kind": "food", "budget": "10.000000", "spent": "13.070000", "left": "-3.070000",
@@ -166,8 +167,8 @@ receipt,date,line,kind,item,price
 a,2025-01-05,1,other,x,1.00
 b,2025-03-05,1,other,x,4.00
 `)
-	d := monthly(t, join(t, dir, exact.NoDate), func(q *report.MonthQuery) {
-		q.Each, q.Budgets = report.EachYear, map[string]exact.Money{"food": exact.MustMoney("20")}
+	d := monthly(t, join(t, dir, exact.NoDate), func(q *figures.MonthQuery) {
+		q.Each, q.Budgets = figures.EachYear, budgets(t, map[string]exact.Money{"food": exact.MustMoney("20")})
 	})
 	budget := table(t, d, "budget")
 	wants(t, budget, 0, map[string]string{"kind": "food", "budget": "60.000000"})
@@ -176,7 +177,7 @@ b,2025-03-05,1,other,x,4.00
 
 func TestMonthBesideOthers(t *testing.T) {
 	g := join(t, sample, exact.NoDate)
-	d := monthly(t, g, func(q *report.MonthQuery) { q.To = date("2025-10-31") })
+	d := monthly(t, g, func(q *figures.MonthQuery) { q.To = date("2025-10-31") })
 	beside, rows := table(t, d, "comparison"), table(t, d, "rows")
 	last := len(rows.Rows) - 1
 	for _, key := range []string{"saved", "net", "used", "closing"} {
@@ -191,7 +192,7 @@ func TestMonthBesideOthers(t *testing.T) {
 			t.Errorf("%s changed by %v, want %v", key, have, change)
 		}
 	}
-	first := monthly(t, g, func(q *report.MonthQuery) { q.To = date("2024-09-30") })
+	first := monthly(t, g, func(q *figures.MonthQuery) { q.To = date("2024-09-30") })
 	if v := cell(t, table(t, first, "comparison"), 0, "before"); !v.IsNull() {
 		t.Error("the month before the first record has a figure")
 	}
@@ -201,9 +202,9 @@ func TestMonthBesideOthers(t *testing.T) {
 func TestMonthsSumToYears(t *testing.T) {
 	for _, asOf := range monthEnds(t) {
 		g := join(t, sample, asOf)
-		years := table(t, monthly(t, g, func(q *report.MonthQuery) { q.Each = report.EachYear }), "rows")
+		years := table(t, monthly(t, g, func(q *figures.MonthQuery) { q.Each = figures.EachYear }), "rows")
 		months := table(t, monthly(t, g, nil), "rows")
-		weeks := table(t, monthly(t, g, func(q *report.MonthQuery) { q.Each = report.EachWeek }), "rows")
+		weeks := table(t, monthly(t, g, func(q *figures.MonthQuery) { q.Each = figures.EachWeek }), "rows")
 		for _, key := range keys(months)[1:] {
 			if key == "opening" || key == "closing" {
 				continue
@@ -238,7 +239,7 @@ func TestMonthFoodsSumToWhole(t *testing.T) {
 	for _, key := range []string{"food_spent", "electricity", "put_by", "used", "given", "spoiled", "missing", "lost", "fresh_used", "fresh_given", "fresh_spoiled", "saved", "net", "closing"} {
 		sum := exact.Ratio{}
 		for i := range g.Foods {
-			d := monthly(t, g, func(q *report.MonthQuery) { q.Item = g.Foods[i].ID })
+			d := monthly(t, g, func(q *figures.MonthQuery) { q.Item = g.Foods[i].ID })
 			sum = sum.Add(value(t, part[report.Object](t, d, "totals"), key).Ratio())
 		}
 		if have := value(t, whole, key).Ratio(); !have.Equal(sum) {
@@ -329,7 +330,7 @@ func TestMonthOfNothing(t *testing.T) {
 	if rows := table(t, d, "rows"); len(rows.Rows) != 0 || rows.Empty == "" {
 		t.Errorf("an empty ledger has %d rows, and says %q", len(rows.Rows), rows.Empty)
 	}
-	d = monthly(t, join(t, dir, exact.NoDate), func(q *report.MonthQuery) { q.From, q.To = date("2025-01-01"), date("2025-02-28") })
+	d = monthly(t, join(t, dir, exact.NoDate), func(q *figures.MonthQuery) { q.From, q.To = date("2025-01-01"), date("2025-02-28") })
 	if rows := table(t, d, "rows"); len(rows.Rows) != 2 {
 		t.Errorf("two months of nothing are %d rows", len(rows.Rows))
 	}
@@ -339,23 +340,31 @@ func TestMonthRefuses(t *testing.T) {
 	g := join(t, small, exact.NoDate)
 	for name, c := range map[string]struct {
 		option string
-		change func(*report.MonthQuery)
+		change func(*figures.MonthQuery)
 	}{
-		"dates the wrong way round": {"to", func(q *report.MonthQuery) { q.From, q.To = date("2025-03-02"), date("2025-03-01") }},
-		"unknown food":              {"item", func(q *report.MonthQuery) { q.Item = "pears" }},
-		"after all records":         {"from", func(q *report.MonthQuery) { q.From = date("2026-01-01") }},
-		"before all records":        {"to", func(q *report.MonthQuery) { q.To = date("2020-01-01") }},
-		"unknown kind":              {"budget", func(q *report.MonthQuery) { q.Budgets = map[string]exact.Money{"fun": exact.MustMoney("1")} }},
-		"budget below nothing":      {"budget", func(q *report.MonthQuery) { q.Budgets = map[string]exact.Money{"food": exact.MustMoney("-1")} }},
-		"budget of a week": {"budget", func(q *report.MonthQuery) {
-			q.Each, q.Budgets = report.EachWeek, map[string]exact.Money{"food": exact.MustMoney("1")}
-		}},
+		"dates the wrong way round": {"to", func(q *figures.MonthQuery) { q.From, q.To = date("2025-03-02"), date("2025-03-01") }},
+		"unknown food":              {"item", func(q *figures.MonthQuery) { q.Item = "pears" }},
+		"after all records":         {"from", func(q *figures.MonthQuery) { q.From = date("2026-01-01") }},
+		"before all records":        {"to", func(q *figures.MonthQuery) { q.To = date("2020-01-01") }},
 	} {
-		q := report.MonthQuery{}
+		q := figures.MonthQuery{}
 		c.change(&q)
 		_, err := report.Month(g, q)
 		var wrong *report.QueryError
 		if !errors.As(err, &wrong) || wrong.Option != c.option {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+	for name, c := range map[string]struct {
+		kind, most string
+		each       figures.Each
+	}{
+		"unknown kind":         {"fun", "1", figures.EachMonth},
+		"budget below nothing": {"food", "-1", figures.EachMonth},
+		"budget of a week":     {"food", "1", figures.EachWeek},
+	} {
+		var wrong *report.QueryError
+		if _, err := report.ParseBudgets(map[string]exact.Money{c.kind: exact.MustMoney(c.most)}, c.each); !errors.As(err, &wrong) || wrong.Option != "budget" {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
@@ -369,7 +378,7 @@ receipt,date,shop,line,kind,item,price
 a,2024-12-30,Mill,1,other,x,1.00
 b,2027-01-01,Mill,1,other,x,1.00
 `)
-	d := monthly(t, join(t, dir, exact.NoDate), func(q *report.MonthQuery) { q.Each = report.EachWeek })
+	d := monthly(t, join(t, dir, exact.NoDate), func(q *figures.MonthQuery) { q.Each = figures.EachWeek })
 	rows := table(t, d, "rows")
 	wants(t, rows, 0, map[string]string{"week": "2025-W01"})
 	wants(t, rows, len(rows.Rows)-1, map[string]string{"week": "2026-W53"})
@@ -396,4 +405,14 @@ func TestParsePeriod(t *testing.T) {
 			t.Errorf("%q is taken for a period", text)
 		}
 	}
+}
+
+// budgets are the most to spend in a month, by the names of kinds.
+func budgets(t testing.TB, most map[string]exact.Money) figures.Budgets {
+	t.Helper()
+	list, err := report.ParseBudgets(most, figures.EachMonth)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return list
 }

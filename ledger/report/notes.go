@@ -29,6 +29,8 @@ func noteWords(g *ledger.Ledger, n figures.Note) string {
 		}
 	case figures.AwaitsPacking:
 		return fmt.Sprintf("%s of run %s awaits packing and is left out", title(), g.Records.Runs[n.Run].ID)
+	case figures.RecordsEnd:
+		return fmt.Sprintf("records count up to %v; later days stand empty", n.Date)
 	case figures.OnlyLosses:
 		return title() + " has no pack, only losses, and is left out"
 	}

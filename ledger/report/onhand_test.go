@@ -233,7 +233,7 @@ func TestOnHandIsWhatIsLeft(t *testing.T) {
 		}
 		for i := range foods.Rows {
 			item := cell(t, foods, i, "item").Text()
-			month := monthly(t, g, func(q *report.MonthQuery) { q.Item = item })
+			month := monthly(t, g, func(q *figures.MonthQuery) { q.Item = item })
 			have, want := cell(t, foods, i, "cost"), value(t, part[report.Object](t, month, "totals"), "closing")
 			if !have.Ratio().Equal(want.Ratio()) {
 				t.Errorf("as of %v: %s costs %s, its months close with %s", asOf, item, have.Exact(euro), want.Exact(euro))

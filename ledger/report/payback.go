@@ -26,23 +26,25 @@ func Payback(g *ledger.Ledger, q PaybackQuery) (Doc, error) {
 	}
 	d := newDoc(g, "What the machine has earned back"+ofFood(g, scope.Food))
 	outlay := outlayOf(g)
-	months := q.Query
-	if months.To == exact.NoDate && outlay.bought != exact.LastDate {
-		months.To = max(g.AsOf, q.From) // a month without records earned nothing, and counts
+	asks := q.Query
+	if asks.To == exact.NoDate && outlay.bought != exact.LastDate {
+		asks.To = max(g.AsOf, q.From) // a month without records earned nothing, and counts
 	}
-	c, err := newCalendar(g, months, scope.Food, EachMonth)
+	c, err := figures.NewCalendar(g, asks, scope.Food, figures.EachMonth)
 	if err != nil {
-		return Doc{}, err
+		return Doc{}, asked(g, err)
 	}
 	if c == nil || outlay.bought == exact.LastDate {
 		d.Words = []string{"No receipt has a machine" + dated(" by ", g.AsOf, "", "") + ", so there is nothing to earn back."}
 		d.Fields = []Field{field("rows", "By month", &Table{Columns: paybackColumns, Empty: "Nothing to earn back."})}
 		return d, nil
 	}
-	p := payback{calendar: c, outlay: outlay, target: outlay.target()}
-	p.addUp()
+	p := payback{Calendar: c, g: g, food: scope.Food, outlay: outlay, target: outlay.target()}
+	months, recorded := c.All()
+	p.addUp(months)
 	p.findPace()
-	notes := p.monthNotes()
+	var notes doubts
+	notes.addFigures(g, recorded) // about all months, since all of them count
 	p.addSources(&notes)
 	d.Words = []string{p.inWords(phrasing{d.Currency, d.Show})}
 	d.Fields = p.fields(&notes)
@@ -82,7 +84,9 @@ func outlayOf(g *ledger.Ledger) outlay {
 
 // payback is the report in the making.
 type payback struct {
-	*calendar
+	*figures.Calendar
+	g      *ledger.Ledger
+	food   int // -1: all
 	outlay outlay
 	target exact.Money
 	months []earning // all, whatever is shown
@@ -93,34 +97,19 @@ type payback struct {
 
 // An earning is what a month earned, and all up to it.
 type earning struct {
-	period
-	net    exact.Ratio
-	wear   exact.Money
+	figures.Stretch
 	earned exact.Ratio
 	soFar  exact.Ratio
 }
 
-func (p *payback) addUp() {
+func (p *payback) addUp(months []figures.Stretch) {
 	var sum exact.Ratio
-	for i := range p.tallies {
-		t := &p.tallies[i]
-		e := earning{period: p.periods[i], net: t.net(), wear: t.wear}
-		e.earned = e.net.Add(ratioOf(t.wear))
+	for _, m := range months {
+		e := earning{Stretch: m, earned: m.Net().Add(m.Wear.Ratio())}
 		sum = sum.Add(e.earned)
 		e.soFar = sum
 		p.months = append(p.months, e)
 	}
-}
-
-// monthNotes gathers what is noted about all months, since all of them count.
-func (p *payback) monthNotes() (all doubts) {
-	for i := range p.periods {
-		all.add(p.bought[i]...)
-	}
-	for i := range p.periods {
-		all.add(p.notes[i]...)
-	}
-	return all
 }
 
 // earned is what has been earned back by the ledger's date.
@@ -132,15 +121,15 @@ func (p *payback) left() exact.Ratio { return ratioOf(p.target).Sub(p.earned()) 
 // paid returns the month since which it is paid for, without a key where it is
 // not, and the last month in which it was: what is lost later may bring it back
 // below what it cost.
-func (p *payback) paid() (since, until period) {
+func (p *payback) paid() (since, until figures.Period) {
 	for _, m := range p.months {
 		switch {
-		case m.to < p.outlay.bought || m.soFar.Cmp(ratioOf(p.target)) < 0:
-			since = period{}
-		case since.key == "":
-			since, until = m.period, m.period
+		case m.To < p.outlay.bought || m.soFar.Cmp(ratioOf(p.target)) < 0:
+			since = figures.Period{}
+		case since.Key == "":
+			since, until = m.Period, m.Period
 		default:
-			until = m.period
+			until = m.Period
 		}
 	}
 	return since, until
@@ -179,20 +168,20 @@ func (p *payback) fields(notes *doubts) []Field {
 func (p *payback) table() *Table {
 	t := &Table{Columns: paybackColumns}
 	target := ratioOf(p.target)
-	for _, m := range p.months[p.first : p.last+1] {
+	for _, m := range p.months[p.First : p.Last+1] {
 		t.Rows = append(t.Rows, Row{Cells: []Value{
-			TextOf(m.key), MoneyQuotient(m.net), MoneyOf(m.wear), MoneyQuotient(m.earned), MoneyQuotient(m.soFar), MoneyQuotient(target.Sub(m.soFar)),
-		}, Notes: p.partly(m.period)})
+			TextOf(m.Key), MoneyQuotient(m.Net()), MoneyOf(m.Wear), MoneyQuotient(m.earned), MoneyQuotient(m.soFar), MoneyQuotient(target.Sub(m.soFar)),
+		}, Notes: p.partly(m.Period)})
 	}
 	return t
 }
 
 // partly says which part of a month counts, where it is not all of it.
-func (p *payback) partly(m period) (notes []string) {
-	if m.from < p.outlay.bought && p.outlay.bought <= m.to {
+func (p *payback) partly(m figures.Period) (notes []string) {
+	if m.From < p.outlay.bought && p.outlay.bought <= m.To {
 		notes = append(notes, "the machine came on "+p.outlay.bought.String()+": part of a month, which the pace leaves out")
 	}
-	if m.from <= p.g.AsOf && p.g.AsOf < m.to {
+	if m.From <= p.g.AsOf && p.g.AsOf < m.To {
 		notes = append(notes, "up to "+p.g.AsOf.String()+": part of a month, which the pace leaves out")
 	}
 	return notes
@@ -201,8 +190,8 @@ func (p *payback) partly(m period) (notes []string) {
 // curve is what had been earned by the end of each month shown.
 func (p *payback) curve() *Series {
 	s := &Series{}
-	for _, m := range p.months[p.first : p.last+1] {
-		s.Points = append(s.Points, Point{m.to, MoneyQuotient(m.soFar)})
+	for _, m := range p.months[p.First : p.Last+1] {
+		s.Points = append(s.Points, Point{m.To, MoneyQuotient(m.soFar)})
 	}
 	return s
 }

@@ -20,10 +20,10 @@ type pace struct {
 	mean     exact.Ratio // a month
 	low      exact.Ratio // of the mean, in 95 cases of 100
 	high     exact.Ratio
-	cycles   exact.Ratio // a month
-	paid     period      // no key: not within mostYears
-	earliest period
-	latest   period
+	cycles   exact.Ratio    // a month
+	paid     figures.Period // no key: not within mostYears
+	earliest figures.Period
+	latest   figures.Period
 }
 
 // findPace takes the mean of the last whole months since the machine came.
@@ -32,13 +32,13 @@ func (p *payback) findPace() {
 	runs := 0
 	for i := len(p.months) - 1; i >= 0 && len(earned) < paceMost; i-- {
 		m := &p.months[i]
-		if m.to > p.g.AsOf {
+		if m.To > p.g.AsOf {
 			continue // not over yet
 		}
-		if m.from < p.outlay.bought {
+		if m.From < p.outlay.bought {
 			break
 		}
-		earned, runs = append(earned, m.earned), runs+p.tallies[i].runs
+		earned, runs = append(earned, m.earned), runs+m.Runs
 	}
 	p.pace.months = len(earned)
 	if len(earned) < paceLeast {
@@ -52,21 +52,21 @@ func (p *payback) findPace() {
 
 // paidAt is the month in which an amount is earned at so much a month from the
 // ledger's date on; it has no key when that is never, or not within mostYears.
-func (p *payback) paidAt(left, perMonth exact.Ratio) period {
+func (p *payback) paidAt(left, perMonth exact.Ratio) figures.Period {
 	months, err := pricing.Payback(left, perMonth)
 	if err != nil {
-		return period{}
+		return figures.Period{}
 	}
 	n, fits := months.Ceil().Int64()
 	if !fits || n > 12*mostYears {
-		return period{}
+		return figures.Period{}
 	}
-	return monthOf(p.g.AsOf.AddMonths(int(n)))
+	return figures.MonthOf(p.g.AsOf.AddMonths(int(n)))
 }
 
 func (p *payback) paceObject() Object {
-	if since, _ := p.paid(); since.key != "" {
-		return Object{{Key: "paid_in", Title: "paid in", Node: TextOf(since.key)}}
+	if since, _ := p.paid(); since.Key != "" {
+		return Object{{Key: "paid_in", Title: "paid in", Node: TextOf(since.Key)}}
 	}
 	if p.pace.months < paceLeast {
 		return Object{
@@ -81,9 +81,9 @@ func (p *payback) paceObject() Object {
 		{Key: "low", Title: "as low as", Node: MoneyQuotient(p.pace.low).Estimated()},
 		{Key: "high", Title: "as high as", Node: MoneyQuotient(p.pace.high).Estimated()},
 		{Key: "cycles_a_month", Title: "cycles a month", Node: QuotientOf(p.pace.cycles, 1)},
-		{Key: "paid_in", Title: "paid in", Node: textOrNone(p.pace.paid.key).Estimated()},
-		{Key: "earliest", Title: "as early as", Node: textOrNone(p.pace.earliest.key).Estimated()},
-		{Key: "latest", Title: "as late as", Node: textOrNone(p.pace.latest.key).Estimated()},
+		{Key: "paid_in", Title: "paid in", Node: textOrNone(p.pace.paid.Key).Estimated()},
+		{Key: "earliest", Title: "as early as", Node: textOrNone(p.pace.earliest.Key).Estimated()},
+		{Key: "latest", Title: "as late as", Node: textOrNone(p.pace.latest.Key).Estimated()},
 	}
 }
 
@@ -104,7 +104,7 @@ func (p *payback) soonerTable(notes *doubts) *Table {
 	add := func(step string, once, perMonth exact.Ratio, cycles Value) {
 		row := Row{Cells: []Value{
 			TextOf(step), MoneyQuotient(once).Estimated(), MoneyQuotient(perMonth).Estimated(), cycles,
-			textOrNone(p.paidAt(p.left().Sub(once), perMonth).key).Estimated(),
+			textOrNone(p.paidAt(p.left().Sub(once), perMonth).Key).Estimated(),
 		}}
 		if most, ok := p.mostCycles().Get(); ok && cycles.Ratio().Cmp(most) > 0 {
 			row.Notes = []string{"more cycles than fit a month, back to back"}

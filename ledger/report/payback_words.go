@@ -18,10 +18,10 @@ func (p *payback) inWords(say phrasing) string {
 		words += fmt.Sprintf("nothing has been earned by %v: %s has been lost on top.", day, say.figure(earned.Neg()))
 	}
 	switch since, until := p.paid(); {
-	case since.key != "":
-		return words + " It was paid for in " + since.key + "."
-	case until.key != "":
-		words += " It was paid for until " + until.key + "; what was lost since is to be earned again."
+	case since.Key != "":
+		return words + " It was paid for in " + since.Key + "."
+	case until.Key != "":
+		words += " It was paid for until " + until.Key + "; what was lost since is to be earned again."
 	}
 	return words + p.paceInWords(say)
 }
@@ -53,29 +53,29 @@ func (p *payback) paceInWords(say phrasing) string {
 		return fmt.Sprintf(" At the pace of the last %d whole months, a loss of ~%s a month, it is never paid.", p.pace.months, say.figure(mean.Neg()))
 	case mean.Sign() == 0:
 		return fmt.Sprintf(" The last %d whole months earned nothing: at that pace it is never paid.", p.pace.months)
-	case p.pace.paid.key == "":
+	case p.pace.paid.Key == "":
 		return pace + fmt.Sprintf("not paid within %d years.", mostYears)
 	}
 	late := "never"
-	if p.pace.latest.key != "" {
-		late = "as late as ~" + p.pace.latest.key
+	if p.pace.latest.Key != "" {
+		late = "as late as ~" + p.pace.latest.Key
 	}
-	return pace + fmt.Sprintf("paid in ~%s; it may be as early as ~%s or %s.", p.pace.paid.key, p.pace.earliest.key, late)
+	return pace + fmt.Sprintf("paid in ~%s; it may be as early as ~%s or %s.", p.pace.paid.Key, p.pace.earliest.Key, late)
 }
 
 // monthSoFar says what the month that is not over has earned.
 func (p *payback) monthSoFar(say phrasing) string {
 	m := p.months[len(p.months)-1]
-	if p.g.AsOf >= m.to {
+	if p.g.AsOf >= m.To {
 		return ""
 	}
 	switch m.earned.Sign() {
 	case -1:
-		return fmt.Sprintf(" %s has lost %s so far.", m.key, say.figure(m.earned.Neg()))
+		return fmt.Sprintf(" %s has lost %s so far.", m.Key, say.figure(m.earned.Neg()))
 	case 0:
-		return fmt.Sprintf(" %s has earned nothing so far.", m.key)
+		return fmt.Sprintf(" %s has earned nothing so far.", m.Key)
 	}
-	return fmt.Sprintf(" %s has earned %s so far.", m.key, say.figure(m.earned))
+	return fmt.Sprintf(" %s has earned %s so far.", m.Key, say.figure(m.earned))
 }
 
 // tooFew says how many months are there, of how many.

@@ -21,15 +21,20 @@ type QueryError struct {
 func (e *QueryError) Error() string { return fmt.Sprintf("--%s: %s", e.Option, e.Why) }
 
 // asked turns what figures cannot answer into what is wrong with an option: a
-// food that is not recorded, dates the wrong way round.
+// food that is not recorded, dates the wrong way round or beyond all records.
 func asked(g *ledger.Ledger, err error) error {
 	var unknown *figures.UnknownError
 	var period *figures.PeriodError
+	var beyond *figures.BeyondError
 	switch {
 	case errors.As(err, &unknown) && unknown.What == "food":
 		return &QueryError{"item", "no food is called " + exact.Quote(unknown.Name), nearFood(g.Records, unknown.Name)}
 	case errors.As(err, &period):
 		return &QueryError{"to", fmt.Sprintf("%v is before --from %v", period.To, period.From), "give the earlier date to --from"}
+	case errors.As(err, &beyond) && beyond.Asked > beyond.Record:
+		return &QueryError{"from", beyond.Error(), "give --to as well to see months without records"}
+	case errors.As(err, &beyond):
+		return &QueryError{"to", beyond.Error(), "give --from as well to see months without records"}
 	}
 	return err
 }

@@ -28,8 +28,8 @@ func everyReport(t *testing.T, g *ledger.Ledger) (docs []report.Doc) {
 		add(report.Cost(g, figures.CostQuery{Query: q, By: by}, false))
 		add(report.Cost(g, figures.CostQuery{Query: q, By: by, Without: []ledger.Element{ledger.WearCost, ledger.LabourCost}, Against: pricing.Preserved}, false))
 	}
-	for _, each := range []report.Each{report.EachMonth, report.EachYear, report.EachWeek, report.EachShop, report.EachKind} {
-		add(report.Month(g, report.MonthQuery{Query: q, Each: each}))
+	for _, each := range []figures.Each{figures.EachMonth, figures.EachYear, figures.EachWeek, figures.EachShop, figures.EachKind} {
+		add(report.Month(g, figures.MonthQuery{Query: q, Each: each}))
 	}
 	add(report.Compare(g, figures.CompareQuery{Query: q}))
 	add(report.OnHand(g, report.OnHandQuery{Query: q}))

@@ -26,7 +26,7 @@ func reportsOf(t testing.TB, dir string) Reports {
 		into *report.Doc
 		make func() (report.Doc, error)
 	}{
-		{&r.Month, func() (report.Doc, error) { return report.Month(g, report.MonthQuery{}) }},
+		{&r.Month, func() (report.Doc, error) { return report.Month(g, figures.MonthQuery{}) }},
 		{&r.Payback, func() (report.Doc, error) { return report.Payback(g, report.PaybackQuery{}) }},
 		{&r.OnHand, func() (report.Doc, error) { return report.OnHand(g, report.OnHandQuery{}) }},
 		{&r.Compare, func() (report.Doc, error) { return report.Compare(g, figures.CompareQuery{}) }},

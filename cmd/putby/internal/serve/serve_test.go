@@ -20,6 +20,7 @@ import (
 	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/ledger/folder"
 	"putby/ledger/report"
 	"putby/pricing/exact"
@@ -61,7 +62,7 @@ func reportsOf(dir string) (r page.Reports, err error) {
 		return r, err
 	}
 	r.AsOf = g.AsOf
-	if r.Month, err = report.Month(g, report.MonthQuery{}); err != nil {
+	if r.Month, err = report.Month(g, figures.MonthQuery{}); err != nil {
 		return r, err
 	}
 	r.OnHand, err = report.OnHand(g, report.OnHandQuery{})

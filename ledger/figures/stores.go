@@ -1,32 +1,31 @@
-package report
+package figures
 
 import (
 	"cmp"
 	"slices"
 
 	"putby/ledger"
-	"putby/ledger/figures"
 	"putby/pricing/exact"
 )
 
 // stores values the packs in store at the end of each period afresh, pack by
 // pack, and holds that against what came in and went out. The error is
-// [figures.ErrUnbalanced].
+// [ErrUnbalanced].
 func (t *tallier) stores() error {
 	c := cellar{g: t.g, wants: t.wants, taken: make([]int, len(t.g.Packs))}
 	c.order()
 	var before exact.Money
 	for i := range t.tallies {
 		row := &t.tallies[i]
-		c.through(t.periods[i].to)
-		row.opening, row.closing = before, c.value
+		c.through(t.periods[i].To)
+		row.Opening, row.Closing = before, c.value
 		before = c.value
-		if !row.left().Equal(row.closing) {
-			return figures.ErrUnbalanced
+		if !row.left().Equal(row.Closing) {
+			return ErrUnbalanced
 		}
 	}
 	if t.food < 0 && !before.Equal(t.g.InStore()) {
-		return figures.ErrUnbalanced
+		return ErrUnbalanced
 	}
 	return nil
 }

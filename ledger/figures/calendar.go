@@ -1,0 +1,229 @@
+package figures
+
+import (
+	"fmt"
+
+	"putby/ledger"
+	"putby/pricing/exact"
+)
+
+// A Stretch is a row of the month report: a period, or the part of a year that
+// was asked for, and what moved in it.
+type Stretch struct {
+	Period
+	Months int // whole calendar months in it; 0 for a week
+	Tally
+}
+
+// A Calendar is what moved in each period of all that is recorded, and which
+// of them a report shows.
+type Calendar struct {
+	*tallier
+	each        Each
+	First, Last int        // positions of the periods shown
+	since       exact.Date // of the first record that moves money; LastDate where there is none
+}
+
+// NewCalendar tallies the ledger by months, or weeks, from the first that moves
+// money to the last, or as far as the query widens or narrows that. It returns
+// nil when nothing is recorded and no dates are asked for. The error is a
+// [*BeyondError] or [ErrUnbalanced].
+func NewCalendar(g *ledger.Ledger, q Query, food int, each Each) (*Calendar, error) {
+	from, to, recorded := moneyDays(g)
+	if !recorded && (q.From == exact.NoDate || q.To == exact.NoDate) {
+		return nil, nil
+	}
+	if recorded {
+		if err := within(q, from, to); err != nil {
+			return nil, err
+		}
+	}
+	first, last := from, to
+	if q.From != exact.NoDate {
+		first = q.From
+	}
+	if q.To != exact.NoDate {
+		last = q.To
+	}
+	c := &Calendar{each: each, since: from}
+	if !recorded {
+		from, to = first, last
+	}
+	unit := each
+	if each != EachWeek {
+		unit = EachMonth
+	}
+	t, err := tallyUp(g, food, unit.periods(min(from, first), max(to, last)))
+	if err != nil {
+		return nil, err
+	}
+	c.tallier, c.First, c.Last = t, t.at(first), t.at(last)
+	return c, nil
+}
+
+// A BeyondError is of a query whose only date lies beyond all records that move
+// money.
+type BeyondError struct {
+	Asked  exact.Date
+	Record exact.Date // the last one, which Asked is after; or the first, which it is before
+}
+
+// Error names both dates.
+func (e *BeyondError) Error() string {
+	if e.Asked > e.Record {
+		return fmt.Sprintf("%v is after the last record that moves money, of %v", e.Asked, e.Record)
+	}
+	return fmt.Sprintf("%v is before the first record that moves money, of %v", e.Asked, e.Record)
+}
+
+// within refuses dates that lie wholly beyond the records.
+func within(q Query, first, last exact.Date) error {
+	switch {
+	case q.From > last && q.To == exact.NoDate:
+		return &BeyondError{q.From, last}
+	case q.To != exact.NoDate && q.To < first && q.From == exact.NoDate:
+		return &BeyondError{q.To, first}
+	}
+	return nil
+}
+
+// moneyDays returns the days of the first and of the last record that moves
+// money, and false when there is none.
+func moneyDays(g *ledger.Ledger) (first, last exact.Date, any bool) {
+	first, last = exact.LastDate, exact.NoDate
+	see := func(d exact.Date, counts bool) {
+		if counts && d <= g.AsOf {
+			first, last = min(first, d), max(last, d)
+		}
+	}
+	for i := range g.Receipts {
+		see(g.Receipts[i].Date, true)
+	}
+	for i := range g.Batches {
+		see(g.Batches[i].Date, true)
+	}
+	for i := range g.Runs {
+		see(g.Runs[i].Date, g.Runs[i].Done)
+	}
+	for i := range g.Packs {
+		see(g.Records.Packs[i].Date, g.Packs[i].Done)
+	}
+	for i := range g.Moves {
+		see(g.Moves[i].Date, true)
+	}
+	return first, last, first <= last
+}
+
+// stretches returns the rows that are shown.
+func (c *Calendar) stretches() []Stretch {
+	var list []Stretch
+	for i := c.First; i <= c.Last; i++ {
+		s := c.stretch(i)
+		if c.each == EachYear {
+			year := yearOf(s.From)
+			if n := len(list) - 1; n >= 0 && list[n].Key == year.Key {
+				list[n] = list[n].then(s)
+				continue
+			}
+			s.Key = year.Key
+		}
+		list = append(list, s)
+	}
+	return list
+}
+
+func (c *Calendar) stretch(i int) Stretch {
+	s := Stretch{Period: c.periods[i], Tally: c.tallies[i]}
+	if c.each != EachWeek {
+		s.Months = 1
+	}
+	return s
+}
+
+// then adds the stretch that follows.
+func (s Stretch) then(next Stretch) Stretch {
+	s.Tally, s.To, s.Months = s.Tally.Plus(&next.Tally), next.To, s.Months+next.Months
+	return s
+}
+
+// whole adds all that is shown.
+func (c *Calendar) whole() Stretch { return c.sum(c.First, c.Last) }
+
+// sum adds the periods from one position to another.
+func (c *Calendar) sum(first, last int) Stretch {
+	sum := c.stretch(first)
+	for i := first + 1; i <= last; i++ {
+		sum = sum.then(c.stretch(i))
+	}
+	return sum
+}
+
+// between adds the periods from that of one day to that of another; false when
+// nothing was recorded yet.
+func (c *Calendar) between(from, to exact.Date) (Stretch, bool) {
+	if to < c.since || to < c.periods[0].From {
+		return Stretch{}, false
+	}
+	first, last := c.periods[0].From, c.periods[len(c.periods)-1].To
+	return c.sum(c.at(max(from, first)), c.at(min(to, last))), true
+}
+
+// before returns what moved in the period before a stretch; for a year the
+// same months of the year before it, so that like is set beside like.
+func (c *Calendar) before(s Stretch) (Stretch, string, bool) {
+	if c.each == EachYear {
+		from, to := s.From.AddMonths(-12), monthEnd(s.To.AddMonths(-12))
+		sum, ok := c.between(from, to)
+		key := yearOf(from).Key
+		if s.Months < 12 {
+			key = MonthOf(from).Key + " to " + MonthOf(to).Key
+		}
+		return sum, key, ok
+	}
+	p := c.each.of(s.From.AddDays(-1))
+	sum, ok := c.between(p.From, p.To)
+	return sum, p.Key, ok
+}
+
+// yearBefore returns what moved in the same month or week a year before.
+func (c *Calendar) yearBefore(s Stretch) (Stretch, string, bool) {
+	p, ok := c.each.yearBefore(s.Period)
+	if !ok {
+		return Stretch{}, "", false
+	}
+	sum, ok := c.between(p.From, p.To)
+	return sum, p.Key, ok
+}
+
+// spendingNotes gathers the notes about what was spent in what is shown.
+func (c *Calendar) spendingNotes() (all Notes) {
+	for i := c.First; i <= c.Last; i++ {
+		all.Add(c.bought[i]...)
+	}
+	if c.g.AsOf < c.periods[c.Last].To {
+		all.Add(Note{Kind: RecordsEnd, Date: c.g.AsOf})
+	}
+	return all
+}
+
+// shownNotes gathers all notes of what is shown.
+func (c *Calendar) shownNotes() Notes {
+	all := c.spendingNotes()
+	for i := c.First; i <= c.Last; i++ {
+		all.Add(c.notes[i]...)
+	}
+	return all
+}
+
+// All returns every period of the records, whatever is shown, and all notes
+// about them.
+func (c *Calendar) All() (list []Stretch, notes Notes) {
+	for i := range c.periods {
+		list = append(list, c.stretch(i))
+		notes.Add(c.bought[i]...)
+	}
+	for i := range c.periods {
+		notes.Add(c.notes[i]...)
+	}
+	return list, notes
+}

@@ -1,0 +1,249 @@
+package figures
+
+import (
+	"slices"
+
+	"putby/ledger"
+	"putby/pricing"
+	"putby/pricing/exact"
+)
+
+// A Spending is a kind of money out.
+type Spending uint8
+
+// The kinds of money out, in the order of reports. The first five are those of
+// receipt lines.
+const (
+	FoodSpent Spending = iota
+	SuppliesSpent
+	MachinesSpent
+	ServicesSpent
+	OtherSpent
+	ElectricitySpent
+	spendings
+)
+
+var spendingNames = [spendings]string{"food", "supplies", "machines", "services", "other", "electricity"}
+
+// String returns the kind's name, as settings have it.
+func (s Spending) String() string { return spendingNames[s] }
+
+// ParseSpending reads a kind's name, and reports false for any other text.
+func ParseSpending(name string) (Spending, bool) {
+	i := slices.Index(spendingNames[:], name)
+	return Spending(max(i, 0)), i >= 0
+}
+
+// Outgoings are money out by kind.
+type Outgoings [spendings]exact.Money
+
+// Total is the money out of all kinds.
+func (o *Outgoings) Total() (sum exact.Money) {
+	for _, m := range o {
+		sum = sum.Add(m)
+	}
+	return sum
+}
+
+func (o Outgoings) Plus(p *Outgoings) Outgoings {
+	for i := range o {
+		o[i] = o[i].Add(p[i])
+	}
+	return o
+}
+
+// A Tally is what moved in a period, and what was in store at both of its ends.
+// The comment at each field says by what date it counts.
+type Tally struct {
+	Spent    Outgoings   // of receipt lines by their date; electricity by the run's start
+	PutBy    exact.Money // packs, by their date
+	Out      [ledger.Missing + 1]exact.Money
+	Fresh    [ledger.Missing + 1]exact.Money // draws of food in hand
+	Supplies exact.Money                     // drawn outright: broken, given away, missing in a count; in no pack's cost
+	Lost     exact.Money                     // by the run's start
+	Wear     exact.Money                     // inside what was used, spoiled, missing and lost
+	Saved    exact.Ratio                     // shelf value of what was used from packs, less its cost
+	Opening  exact.Money                     // packs in store
+	Closing  exact.Money
+	Runs     int
+	recorded bool // something in it moved money
+}
+
+// FreshSpoiled is what spoiled before it was dried, or was missing.
+func (t *Tally) FreshSpoiled() exact.Money {
+	return t.Fresh[ledger.Spoiled].Add(t.Fresh[ledger.Missing])
+}
+
+// Net is what was saved less all that came to nothing.
+func (t *Tally) Net() exact.Ratio {
+	gone := t.Lost.Add(t.Out[ledger.Spoiled]).Add(t.Out[ledger.Missing]).Add(t.FreshSpoiled())
+	return t.Saved.Sub(gone.Ratio())
+}
+
+// left is what must be in store at the end, by what came in and went out.
+func (t *Tally) left() exact.Money {
+	sum := t.Opening.Add(t.PutBy)
+	for _, m := range t.Out {
+		sum = sum.Sub(m)
+	}
+	return sum
+}
+
+// Plus adds the period that follows t.
+func (t Tally) Plus(u *Tally) Tally {
+	t.Spent = t.Spent.Plus(&u.Spent)
+	for i := range t.Out {
+		t.Out[i], t.Fresh[i] = t.Out[i].Add(u.Out[i]), t.Fresh[i].Add(u.Fresh[i])
+	}
+	t.Supplies = t.Supplies.Add(u.Supplies)
+	t.PutBy, t.Lost, t.Wear = t.PutBy.Add(u.PutBy), t.Lost.Add(u.Lost), t.Wear.Add(u.Wear)
+	t.Saved, t.Closing = t.Saved.Add(u.Saved), u.Closing
+	t.Runs, t.recorded = t.Runs+u.Runs, t.recorded || u.recorded
+	return t
+}
+
+// A tallier sorts what moved into periods that follow each other.
+type tallier struct {
+	g       *ledger.Ledger
+	food    int // position in Foods; -1 for all
+	periods []Period
+	tallies []Tally
+	bought  []Notes // about what was spent in each period
+	notes   []Notes // and about all else in it
+}
+
+// tallyUp sorts all that moved by the ledger's date into periods, which cover
+// all of it. The error is [ErrUnbalanced].
+func tallyUp(g *ledger.Ledger, food int, periods []Period) (*tallier, error) {
+	t := &tallier{g: g, food: food, periods: periods, tallies: make([]Tally, len(periods)),
+		bought: make([]Notes, len(periods)), notes: make([]Notes, len(periods))}
+	t.receipts()
+	t.batches()
+	t.dried()
+	t.packed()
+	t.moved()
+	return t, t.stores()
+}
+
+// at returns the position of the period of a day.
+func (t *tallier) at(d exact.Date) int {
+	i, _ := slices.BinarySearchFunc(t.periods, d, func(p Period, d exact.Date) int {
+		if p.To < d {
+			return -1
+		}
+		return 1
+	})
+	return i
+}
+
+func (t *tallier) of(d exact.Date) *Tally { return &t.tallies[t.at(d)] }
+
+func (t *tallier) wants(food int) bool { return t.food < 0 || t.food == food }
+
+// buys reports whether a row of a receipt is money out for what is tallied.
+func (t *tallier) buys(r *ledger.ReceiptRow) bool {
+	return r.Kind.Bought() && (t.food < 0 || r.Kind == ledger.FoodLine && r.Item == t.g.Foods[t.food].ID)
+}
+
+func (t *tallier) receipts() {
+	for i := range t.g.Receipts {
+		r := &t.g.Receipts[i]
+		if r.Date > t.g.AsOf {
+			continue
+		}
+		at := t.at(r.Date)
+		t.tallies[at].recorded = true
+		if !t.buys(r) {
+			continue
+		}
+		kind := Spending(r.Kind) // the kinds of lines come in the order of spendings
+		t.tallies[at].Spent[kind] = t.tallies[at].Spent[kind].Add(t.g.Spends[i].Cost)
+		t.bought[at].addStated(t.g.Spends[i].Notes)
+	}
+}
+
+func (t *tallier) batches() {
+	for i := range t.g.Batches {
+		if d := t.g.Batches[i].Date; d <= t.g.AsOf {
+			t.of(d).recorded = true
+		}
+	}
+}
+
+func (t *tallier) dried() {
+	for i := range t.g.Runs {
+		run := &t.g.Runs[i]
+		if !run.Done {
+			continue
+		}
+		at := t.at(run.Date)
+		row, wanted := &t.tallies[at], false
+		row.recorded = true
+		for j := range run.Items {
+			item := &run.Items[j]
+			if !t.wants(item.Food) {
+				continue
+			}
+			wanted = true
+			e := ledger.ElectricityCost
+			row.Spent[ElectricitySpent] = row.Spent[ElectricitySpent].Add(item.Good[e]).Add(item.Lost[e])
+			row.Lost = row.Lost.Add(item.Lost.Total())
+			row.Wear = row.Wear.Add(item.Lost[ledger.WearCost])
+		}
+		if wanted {
+			row.Runs++
+			t.notes[at].addStated(run.Notes)
+		}
+	}
+}
+
+func (t *tallier) packed() {
+	for i := range t.g.Packs {
+		pack := &t.g.Packs[i]
+		if !pack.Done {
+			continue
+		}
+		at := t.at(t.g.Records.Packs[i].Date)
+		t.tallies[at].recorded = true
+		if t.wants(pack.Food) {
+			t.tallies[at].PutBy = t.tallies[at].PutBy.Add(pack.Total)
+			t.notes[at].addStated(pack.Notes)
+		}
+	}
+}
+
+func (t *tallier) moved() {
+	for i := range t.g.Moves {
+		m := &t.g.Moves[i]
+		at := t.at(m.Date)
+		row := &t.tallies[at]
+		row.recorded = true
+		switch {
+		case m.Supply >= 0 && t.food < 0:
+			row.Supplies = row.Supplies.Add(m.Cost)
+		case m.Food < 0 || !t.wants(m.Food):
+		case m.Pack < 0:
+			row.Fresh[m.Reason] = row.Fresh[m.Reason].Add(m.Cost)
+		default:
+			row.Out[m.Reason] = row.Out[m.Reason].Add(m.Cost)
+			if m.Reason != ledger.Given {
+				row.Wear = row.Wear.Add(m.Wear)
+			}
+			if m.Reason == ledger.Used {
+				row.Saved = row.Saved.Add(t.saved(m, &t.notes[at]))
+			}
+		}
+	}
+}
+
+// saved is what a draw from a pack saved: its value at the shelf price of its
+// day, less its cost. What has no price saves nothing, with a note.
+func (t *tallier) saved(m *ledger.Move, notes *Notes) exact.Ratio {
+	price, ok := t.g.ShelfPrice(m.Food, m.Date, pricing.Fresh)
+	if !ok {
+		notes.Add(Note{Kind: UsedUnpriced, Food: m.Food})
+		return exact.Ratio{}
+	}
+	notes.addPrice(m.Food, price, m.Date)
+	return price.PerUnit.Times(m.Amount).Sub(m.Cost.Ratio())
+}
