@@ -30,11 +30,10 @@ func start(env environment) {
 	// A reader of the output who has gone is an error like others, so that it
 	// cannot end a command that has saved as one that has not.
 	signal.Notify(make(chan os.Signal, 1), syscall.SIGPIPE)
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	// Signals are caught to the end: one that comes last must not change the status.
+	ctx, _ := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	env.memory = guardMemory()
-	status := run(ctx, os.Args[1:], env)
-	stop()
-	os.Exit(status)
+	os.Exit(run(ctx, os.Args[1:], env))
 }
 
 // errBroken ends a command that was interrupted.

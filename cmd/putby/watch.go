@@ -24,21 +24,22 @@ const (
 // watchSoon has the command watched, if it goes on. What it says itself then has
 // to go to the environment's stderr, not to file 2.
 func (a *app) watchSoon(real *os.File, ended <-chan struct{}) {
+	command := commandLine(a.args) // now, since the command itself may add to them
 	if a.memory.may > 0 && a.memory.may < watchAtOnce {
-		a.watch(real)
+		watch(real, command)
 		return
 	}
 	go func() {
 		select {
 		case <-time.After(watchAfter):
-			a.watch(real)
+			watch(real, command)
 		case <-ended:
 		}
 	}()
 }
 
 // watch starts the process that listens. If that cannot be, all is as without it.
-func (a *app) watch(real *os.File) {
+func watch(real *os.File, command string) {
 	self, err := os.Executable()
 	if err != nil {
 		return
@@ -51,7 +52,7 @@ func (a *app) watch(real *os.File) {
 	defer speak.Close()
 	watcher := exec.Command(self)
 	watcher.Args[0] = os.Args[0]
-	watcher.Env = append(os.Environ(), watchVariable+"="+commandLine(a.args))
+	watcher.Env = append(os.Environ(), watchVariable+"="+command)
 	watcher.Stdin, watcher.Stderr = listen, real
 	if watcher.Start() == nil {
 		_ = redirectTraces(speak)

@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"sync"
 	"syscall"
 	"testing"
 )
@@ -16,7 +17,8 @@ import (
 // the process ends there.
 type failingDisk struct {
 	disk
-	at     int // step that fails, from 0
+	mu     sync.Mutex // files are read side by side
+	at     int        // step that fails, from 0
 	dead   bool
 	steps  []string
 	before func(step int) // may be nil
@@ -24,6 +26,8 @@ type failingDisk struct {
 }
 
 func (d *failingDisk) step(what string) error {
+	d.mu.Lock()
+	defer d.mu.Unlock()
 	n := len(d.steps)
 	d.steps = append(d.steps, what)
 	if d.before != nil {

@@ -5,6 +5,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"sync/atomic"
 	"syscall"
 	"testing"
 	"time"
@@ -98,16 +99,16 @@ func TestWhatReallyFailed(t *testing.T) {
 		for at := 0; ; at++ {
 			dir := household(t)
 			b := openBook(t, dir)
-			n := 0
+			var n atomic.Int64 // files are read side by side
 			b.root.fail = func(string) error {
-				if n++; n == at+1 {
+				if n.Add(1) == int64(at+1) {
 					return &os.PathError{Op: "fstatat", Path: "x", Err: cause}
 				}
 				return nil
 			}
 			c, err := b.Edit("draw add", addDraw(t, "P1", "x"))
 			b.root.fail = nil
-			if n <= at {
+			if n.Load() <= int64(at) {
 				steps = at
 				break
 			}
