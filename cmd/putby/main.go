@@ -58,7 +58,7 @@ func run(ctx context.Context, args []string, env environment) int {
 	ended := make(chan struct{})
 	defer close(ended)
 	if env.spoken != nil {
-		a.watchSoon(env.spoken, ended)
+		a.watchSoon(env.spoken, commandLine(args), ended)
 	}
 	var err error
 	select {

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"errors"
 	"fmt"
 	"math/rand/v2"
@@ -25,7 +26,7 @@ func TestSavedOrNot(t *testing.T) {
 		why   string
 		saved bool
 		args  string // of draw add
-		with  func(t *testing.T, cmd *exec.Cmd)
+		with  func(t *testing.T, cmd *exec.Cmd, interrupt func())
 		want  int
 		says  []string
 	}{
@@ -39,20 +40,23 @@ func TestSavedOrNot(t *testing.T) {
 		{"a reader who has gone", not, "--food chicken-broth --dry-run", toNobody, exitFailed, nil},
 		{"a reader who has gone", saved, "--food chicken-broth", toNobody, exitSaved, []string{"is saved, but its report could not be written: broken pipe"}},
 		{"an interruption while it says so", saved, "--pack c46-a --quantity 1 --reason used --date 2025-11-20", interruptedReport, exitSaved, []string{"is saved, but it was broken off before it had said so in full"}},
-		{"a full disk for what is said of errors", saved, "--food chicken-broth", func(t *testing.T, cmd *exec.Cmd) { toFull(t, cmd); cmd.Stderr = cmd.Stdout }, exitSaved, nil},
+		{"a full disk for what is said of errors", saved, "--food chicken-broth", func(t *testing.T, cmd *exec.Cmd, _ func()) { toFull(t, cmd, nil); cmd.Stderr = cmd.Stdout }, exitSaved, nil},
 	} {
 		t.Run(fmt.Sprintf("%s, saved %v", c.why, c.saved), func(t *testing.T) {
 			t.Parallel()
 			h := sampleHouse(t)
 			args := append([]string{"draw", "add", "--ledger", h.dir}, strings.Fields(c.args)...)
-			cmd := exec.Command("putby", args...)
+			ctx, interrupt := context.WithCancel(t.Context())
+			defer interrupt()
+			cmd := exec.CommandContext(ctx, "putby", args...)
+			cmd.Cancel = func() error { return cmd.Process.Signal(os.Interrupt) }
 			cmd.Env = append(os.Environ(), "HOME="+t.TempDir())
 			var stderr bytes.Buffer
 			cmd.Stderr = &stderr
 			if c.with != nil {
-				c.with(t, cmd)
+				c.with(t, cmd, interrupt)
 			}
-			if err := cmd.Run(); err != nil && !errors.As(err, new(*exec.ExitError)) {
+			if err := cmd.Run(); err != nil && !errors.As(err, new(*exec.ExitError)) && !errors.Is(err, context.Canceled) {
 				t.Fatal(err)
 			}
 			if got := cmd.ProcessState.ExitCode(); got != c.want {
@@ -80,7 +84,7 @@ func (h *house) changes() int {
 }
 
 // toFull lets a command write to a disk that is full.
-func toFull(t *testing.T, cmd *exec.Cmd) {
+func toFull(t *testing.T, cmd *exec.Cmd, _ func()) {
 	full, err := os.OpenFile("/dev/full", os.O_WRONLY, 0)
 	if err != nil {
 		t.Skip(err)
@@ -90,7 +94,7 @@ func toFull(t *testing.T, cmd *exec.Cmd) {
 }
 
 // toNobody lets a command write to a pipe whose reader has gone.
-func toNobody(t *testing.T, cmd *exec.Cmd) {
+func toNobody(t *testing.T, cmd *exec.Cmd, _ func()) {
 	r, w, err := os.Pipe()
 	if err != nil {
 		t.Fatal(err)
@@ -102,7 +106,7 @@ func toNobody(t *testing.T, cmd *exec.Cmd) {
 
 // interruptedReport interrupts a command that has saved, and cannot go on saying
 // so since nobody reads.
-func interruptedReport(t *testing.T, cmd *exec.Cmd) {
+func interruptedReport(t *testing.T, cmd *exec.Cmd, interrupt func()) {
 	r, w, err := os.Pipe()
 	if err != nil {
 		t.Fatal(err)
@@ -128,7 +132,7 @@ func interruptedReport(t *testing.T, cmd *exec.Cmd) {
 			time.Sleep(10 * time.Millisecond)
 		}
 		time.Sleep(100 * time.Millisecond)
-		_ = cmd.Process.Signal(os.Interrupt)
+		interrupt()
 	}()
 }
 

@@ -23,8 +23,7 @@ const (
 
 // watchSoon has the command watched, if it goes on. What it says itself then has
 // to go to the environment's stderr, not to file 2.
-func (a *app) watchSoon(real *os.File, ended <-chan struct{}) {
-	command := commandLine(a.args) // now, since the command itself may add to them
+func (a *app) watchSoon(real *os.File, command string, ended <-chan struct{}) {
 	if a.memory.may > 0 && a.memory.may < watchAtOnce {
 		watch(real, command)
 		return
