@@ -53,7 +53,7 @@ func (c *count) rows() iter.Seq[Row] {
 	return func(yield func(Row) bool) {
 		var before exact.Ratio
 		for n := range c.most + 1 {
-			r := c.reckon(n)
+			r := c.workOut(n)
 			r.Marginal = r.Saving.Sub(before)
 			before = r.Saving
 			if !yield(r) {
@@ -65,15 +65,15 @@ func (c *count) rows() iter.Seq[Row] {
 
 // row returns the row of n packages.
 func (c *count) row(n int) Row {
-	r := c.reckon(n)
+	r := c.workOut(n)
 	if n > 0 {
-		r.Marginal = r.Saving.Sub(c.reckon(n - 1).Saving)
+		r.Marginal = r.Saving.Sub(c.workOut(n - 1).Saving)
 	}
 	return r
 }
 
-// reckon returns the row of n packages but for its marginal saving.
-func (c *count) reckon(n int) Row {
+// workOut returns the row of n packages but for its marginal saving.
+func (c *count) workOut(n int) Row {
 	r := Row{Packages: n}
 	r.Fresh, r.Dried = c.portions(n)
 	r.Made = c.s.Yield.Times(r.Dried)

@@ -82,7 +82,7 @@ func (d Decision) beyond(lifted Sale, most int) iter.Seq[Row] {
 				return
 			}
 			for n < reach {
-				if n++; !yield(c.reckon(n)) {
+				if n++; !yield(c.workOut(n)) {
 					return
 				}
 			}

@@ -1,7 +1,6 @@
 package intake
 
 import (
-	"archive/zip"
 	"bytes"
 	"errors"
 	"strings"
@@ -151,46 +150,20 @@ func TestReadRefuses(t *testing.T) {
 
 func zipOf(t testing.TB, name, text string) string {
 	t.Helper()
-	var out bytes.Buffer
-	z := zip.NewWriter(&out)
-	w, err := z.Create(name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if _, err := w.Write([]byte(text)); err != nil {
-		t.Fatal(err)
-	}
-	if err := z.Close(); err != nil {
-		t.Fatal(err)
-	}
-	return out.String()
+	return string(packed(t, map[string]string{name: text}))
 }
 
 // sheetXML makes a workbook whose only sheet has the given rows as XML.
 func sheetXML(t testing.TB, rows string) []byte {
 	t.Helper()
-	var out bytes.Buffer
-	z := zip.NewWriter(&out)
 	const main = `xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main" xmlns:r="http://schemas.openxmlformats.org/officeDocument/2006/relationships"`
-	for name, text := range map[string]string{
+	return packed(t, map[string]string{
 		"[Content_Types].xml":        `<Types xmlns="http://schemas.openxmlformats.org/package/2006/content-types"><Override PartName="/xl/workbook.xml" ContentType="application/vnd.openxmlformats-officedocument.spreadsheetml.sheet.main+xml"/></Types>`,
 		"_rels/.rels":                `<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships"><Relationship Id="r1" Type="http://schemas.openxmlformats.org/officeDocument/2006/relationships/officeDocument" Target="xl/workbook.xml"/></Relationships>`,
 		"xl/workbook.xml":            `<workbook ` + main + `><sheets><sheet name="S" sheetId="1" r:id="r1"/></sheets></workbook>`,
 		"xl/_rels/workbook.xml.rels": `<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships"><Relationship Id="r1" Type="http://schemas.openxmlformats.org/officeDocument/2006/relationships/worksheet" Target="worksheets/sheet1.xml"/></Relationships>`,
 		"xl/worksheets/sheet1.xml":   `<worksheet ` + main + `><sheetData>` + rows + `</sheetData></worksheet>`,
-	} {
-		w, err := z.Create(name)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if _, err := w.Write([]byte(text)); err != nil {
-			t.Fatal(err)
-		}
-	}
-	if err := z.Close(); err != nil {
-		t.Fatal(err)
-	}
-	return out.Bytes()
+	})
 }
 
 func TestSheetXML(t *testing.T) {
