@@ -173,7 +173,7 @@ func stockObject(s *figures.Stretch) Object {
 		figure("spoiled", "less spoiled", s.Out[ledger.Spoiled]),
 		figure("missing", "less missing", s.Out[ledger.Missing]),
 		figure("closing", "in store after "+s.To.String(), s.Closing),
-		{Key: "balanced", Title: "counted pack by pack it is the same", Node: YesNoOf(true)},
+		{Key: "balanced", Title: "agrees with the count of packs", Node: YesNoOf(true)},
 	}
 }
 

@@ -165,7 +165,7 @@ func (s *supplyState) everUsed(g *ledger.Ledger) bool {
 func machineField(g *ledger.Ledger) Field {
 	t := &Table{Columns: []Column{
 		{Key: "machine", Title: "machine"}, {Key: "cycles_done", Title: "cycles done"}, {Key: "cycles_left", Title: "cycles left"},
-		{Key: "cost_left", Title: "still to wear off", Rank: 1}, {Key: "residual", Title: "residual", Rank: 2}, {Key: NotesKey, Title: "notes"},
+		{Key: "cost_left", Title: "wear left", Rank: 1}, {Key: "residual", Title: "residual", Rank: 2}, {Key: NotesKey, Title: "notes"},
 	}}
 	for i := range g.Machines {
 		t.Rows = append(t.Rows, machineRow(g, i))
