@@ -97,11 +97,11 @@ func supplyTakes(g *ledger.Ledger, t *Table, uses []ledger.Use, times exact.Numb
 // lotPlace says which record a lot came from.
 func lotPlace(g *ledger.Ledger, lot *ledger.Lot) Value {
 	if lot.Batch >= 0 {
-		return TextOf(fmt.Sprintf("batch %s (%s:%d)", lot.Receipt, ledger.BatchesFile, g.Batches[lot.Batch].Line))
+		return TextOf(fmt.Sprintf("batch %s (%s:%d)", lot.Receipt(), ledger.BatchesFile, g.Batches[lot.Batch].Line))
 	}
-	name := "receipt " + lot.Receipt
-	if lot.Number != "" {
-		name += " line " + lot.Number
+	name := "receipt " + lot.Receipt()
+	if lot.Number() != "" {
+		name += " line " + lot.Number()
 	}
 	return TextOf(fmt.Sprintf("%s (%s:%d)", name, ledger.ReceiptsFile, g.Receipts[lot.Row].Line))
 }
@@ -204,7 +204,7 @@ func packSteps(g *ledger.Ledger, i int) *Table {
 		for _, p := range item.Packs {
 			pack, cost := &g.Records.Packs[p], &g.Packs[p]
 			t.Rows = append(t.Rows, Row{Notes: cost.Notes, Cells: []Value{
-				TextOf(pack.ID), where(ledger.PacksFile, pack.Line), CountOf(pack.Count), AmountOf(cost.Made, g.Foods[item.Food].Basis),
+				TextOf(pack.ID), where(ledger.PacksFile, pack.Line), CountOf(pack.Count), AmountOf(cost.Made(), g.Foods[item.Food].Basis),
 				UnitOf(g.Foods[item.Food].Basis), PostedOf(cost.Share.Total()), PostedOf(cost.Own), PostedOf(cost.Total),
 			}})
 		}

@@ -17,7 +17,7 @@ func explainPack(g *ledger.Ledger, i int) Doc {
 		Field{Key: "pack", Title: "pack", Node: TextOf(pack.ID)},
 		Field{Key: "where", Title: "where", Node: where(ledger.PacksFile, pack.Line)},
 		Field{Key: "item", Title: "food", Node: foodValue(food)},
-		Field{Key: "makes", Title: "makes", Node: AmountOf(cost.Made, food.Basis)},
+		Field{Key: "makes", Title: "makes", Node: AmountOf(cost.Made(), food.Basis)},
 	)
 	d.Fields = append(d.Fields,
 		field("pack_share", "Its part of the run's good cost", shareOfPack(g, i)),

@@ -120,7 +120,7 @@ func (h *holdings) lotRow(l lotInHand) Row {
 		kept = TextOf("frozen")
 	}
 	return Row{Minor: p.Crumb, Notes: h.freshNotes(p), Cells: []Value{
-		foodValue(f), TextOf(lot.Receipt), textOrNone(lot.Number), DateOf(lot.Date),
+		foodValue(f), TextOf(lot.Receipt()), textOrNone(lot.Number()), DateOf(lot.Date),
 		UnitOf(f.Basis), AmountOf(p.Quantity, f.Basis), MoneyOf(p.Cost),
 		DateOf(p.UseBy), h.daysTo(p.UseBy), YesNoOf(p.Frozen), kept, h.ifFrozen(l.food, p),
 	}}

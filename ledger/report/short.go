@@ -11,7 +11,7 @@ import (
 func packedBy(g *ledger.Ledger, item *ledger.ItemCost) (sum exact.Number) {
 	for _, p := range item.Packs {
 		if g.Packs[p].Done {
-			sum = sum.Add(g.Packs[p].Made)
+			sum = sum.Add(g.Packs[p].Made())
 		}
 	}
 	return sum
