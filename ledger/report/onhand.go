@@ -35,7 +35,7 @@ func OnHand(g *ledger.Ledger, q OnHandQuery) (Doc, error) {
 	d := newDoc(g, h.title())
 	d.Fields = append([]Field{{Key: "as_of", Node: DateOf(h.day)}, h.packs()}, h.fresh()...)
 	if !q.Due.Given() {
-		d.Fields = append(d.Fields, h.byFood(), h.awaiting())
+		d.Fields = append(d.Fields, h.byFood(), h.running(), h.awaiting())
 		if scope.Food < 0 {
 			d.Fields = append(d.Fields, supplyField(g), machineField(g))
 		}
@@ -195,7 +195,7 @@ func (h *holdings) shelfAsks(food int, amount exact.Number) (exact.Ratio, bool) 
 	return value, ok
 }
 
-// awaiting lists what has been dried, or is being dried, and is in no pack yet.
+// awaiting lists what has been dried and is in no pack yet.
 func (h *holdings) awaiting() Field {
 	t := &Table{Columns: []Column{
 		{Key: "run", Title: "run"}, {Key: "date", Title: "date", Rank: 1}, {Key: "item", Title: "item"}, {Key: "unit", Title: "unit"},
@@ -203,7 +203,7 @@ func (h *holdings) awaiting() Field {
 	}}
 	for i := range h.g.Runs {
 		run := &h.g.Runs[i]
-		if !run.Done || h.g.Records.Runs[i].Spoiled {
+		if !run.Done || !h.g.Records.Runs[i].Good() {
 			continue
 		}
 		for j := range run.Items {

@@ -149,7 +149,7 @@ func (p *payback) moreCycles(add func(string, exact.Ratio, exact.Ratio, Value), 
 func (p *payback) mostCycles() (most exact.Opt[exact.Ratio]) {
 	var lengths []exact.Ratio
 	for i := range p.g.Runs {
-		if length, ok := p.g.Runs[i].Length.Get(); ok && p.g.Runs[i].Done && length > 0 {
+		if length, ok := p.g.Runs[i].Length.Get(); ok && p.g.Runs[i].Done && length > 0 && !p.g.Records.Runs[i].Running {
 			lengths = append(lengths, SpanOf(length).Ratio())
 		}
 	}
