@@ -31,7 +31,7 @@ func TestHouseholdAgreesWithItsTwin(t *testing.T) {
 		w := readHouse(files)
 		w.live()
 		c := &houseCheck{rt, w}
-		d, err := report.OnHand(g, report.OnHandQuery{})
+		d, err := report.OnHand(g, figures.OnHandQuery{})
 		c.ok(err)
 		seen.packs += c.packsInStore(partOf[*report.Table](rt, d, "packs"))
 		c.onHandByFood(partOf[*report.Table](rt, d, "foods"))
