@@ -45,7 +45,7 @@ func runServe(ctx context.Context, a *app, addr string) error {
 		return err // better now than on the phone
 	}
 	return serve.Run(ctx, serve.House{
-		Dir: a.ledgerDir(), Check: joins, Now: a.now, Out: a.stdout, Log: a.stderr, Guard: a.guarded,
+		Dir: a.ledgerDir(), Now: a.now, Out: a.stdout, Log: a.stderr, Guard: a.guarded,
 		Reports: func() (page.Reports, error) { return a.pageReports(figures.Query{}, "") },
 		Ledger: func(asOf string) (*ledger.Ledger, error) {
 			s, err := a.stand(asOf)

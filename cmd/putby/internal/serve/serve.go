@@ -11,13 +11,11 @@ import (
 
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
-	"putby/ledger/folder"
 )
 
 // A House is what is served.
 type House struct {
-	Dir     string       // of the ledger
-	Check   folder.Check // that every change must pass
+	Dir     string // of the ledger
 	Reports func() (page.Reports, error)
 	Ledger  func(asOf string) (*ledger.Ledger, error) // as it stands on a day, today by default
 	Now     func() time.Time

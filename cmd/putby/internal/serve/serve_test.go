@@ -38,11 +38,6 @@ func sample(t testing.TB) string {
 	return dir
 }
 
-func check(rec *ledger.Records) ledger.Faults {
-	_, faults := ledger.Join(rec, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
-	return faults
-}
-
 // wholeLedger joins all that a ledger has.
 func wholeLedger(dir string) (*ledger.Ledger, error) {
 	g, faults, err := folder.Load(dir, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
@@ -111,7 +106,7 @@ func start(t testing.TB, dir, addr string) (link string, out *notebook) {
 	ctx, cancel := context.WithCancel(context.Background())
 	out = &notebook{}
 	h := House{
-		Dir: dir, Check: check, Out: out, Log: out, Guard: unguarded, Reports: func() (page.Reports, error) { return reportsOf(dir) },
+		Dir: dir, Out: out, Log: out, Guard: unguarded, Reports: func() (page.Reports, error) { return reportsOf(dir) },
 		Ledger: func(asOf string) (*ledger.Ledger, error) { return standing(dir, asOf) },
 		Now:    func() time.Time { return noon },
 	}
