@@ -42,7 +42,7 @@ func TestHouseholdAgreesWithItsTwin(t *testing.T) {
 		d, err = report.Compare(g, figures.CompareQuery{})
 		c.ok(err)
 		c.compared(d)
-		d, err = report.Payback(g, report.PaybackQuery{})
+		d, err = report.Payback(g, figures.PaybackQuery{})
 		c.ok(err)
 		if c.payback(d) {
 			seen.paid++
