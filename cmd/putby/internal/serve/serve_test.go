@@ -60,7 +60,7 @@ func reportsOf(dir string) (r page.Reports, err error) {
 	if r.Month, err = report.Month(g, figures.MonthQuery{}); err != nil {
 		return r, err
 	}
-	r.OnHand, err = report.OnHand(g, report.OnHandQuery{})
+	r.OnHand, err = report.OnHand(g, figures.OnHandQuery{})
 	return r, err
 }
 
