@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"putby/ledger"
+	"putby/pricing/exact"
 )
 
 // This file says what is running, and estimates when it ends.
@@ -23,8 +24,8 @@ func Running(g *ledger.Ledger) (list []int) {
 
 // UsualEnd estimates when a run ends that is running: after the median length of
 // the good runs of any of its foods on its machine, else of all on it; and never
-// before its phases so far. It reports false where nothing tells.
-func UsualEnd(g *ledger.Ledger, run int) (time.Time, bool) {
+// before its phases so far. It is not given where nothing tells what is usual.
+func UsualEnd(g *ledger.Ledger, run int) (end exact.Opt[time.Time]) {
 	r, cost := &g.Records.Runs[run], &g.Runs[run]
 	alike, all := []time.Duration{}, []time.Duration{}
 	for i := range g.Runs {
@@ -41,7 +42,10 @@ func UsualEnd(g *ledger.Ledger, run int) (time.Time, bool) {
 	if !ok {
 		usual, ok = middleTime(all)
 	}
-	return r.Start.Add(max(usual, cost.Length.Or(0))), ok
+	if ok {
+		end = exact.Some(r.Start.Add(max(usual, cost.Length.Or(0))))
+	}
+	return end
 }
 
 // middleTime is the middle of a list, which it sorts.

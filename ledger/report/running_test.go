@@ -84,7 +84,7 @@ func TestRunningRun(t *testing.T) {
 // It is in the machine, and awaits no packing yet.
 func TestRunningOnHand(t *testing.T) {
 	g := join(t, write(t, runningLedger), exact.NoDate)
-	d, err := report.OnHand(g, report.OnHandQuery{Query: figures.Query{From: exact.NoDate, To: exact.NoDate, AsOf: exact.NoDate}})
+	d, err := report.OnHand(g, figures.OnHandQuery{Query: figures.Query{From: exact.NoDate, To: exact.NoDate, AsOf: exact.NoDate}})
 	if err != nil {
 		t.Fatal(err)
 	}

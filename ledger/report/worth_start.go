@@ -54,7 +54,7 @@ func (f *facts) endOf(run int) time.Time {
 	if !r.Running {
 		return r.Start.Add(length.Or(f.cycle))
 	}
-	if end, ok := figures.UsualEnd(f.g, run); ok {
+	if end, ok := figures.UsualEnd(f.g, run).Get(); ok {
 		return end
 	}
 	return r.Start.Add(max(f.cycle, length.Or(0)))
