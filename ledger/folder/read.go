@@ -79,7 +79,7 @@ const (
 )
 
 // parse turns the texts of a ledger into records.
-func parse(s *snapshot, then bool) (*ledger.Records, ledger.Faults) {
+func parse(s *snapshot, release bool) (*ledger.Records, ledger.Faults) {
 	rec := &ledger.Records{}
 	faults := append(slices.Clone(s.faults), parseSettings(s.texts[ledger.SettingsFile], rec)...)
 	ctx := ledger.Context{Zone: rec.Settings.Zone}
@@ -98,7 +98,7 @@ func parse(s *snapshot, then bool) (*ledger.Records, ledger.Faults) {
 		mu.Lock()
 		defer mu.Unlock()
 		text := s.texts[name]
-		if then == letGo {
+		if release {
 			delete(s.texts, name)
 		}
 		return text
