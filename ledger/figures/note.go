@@ -23,6 +23,7 @@ const (
 	PackedInPart                    // Food, Run: some is still to be packed, and the whole cost is on the rest
 	RecordsEnd                      // Date: no later record counts
 	OnlyLosses                      // Food: has no pack, only losses, and is left out
+	RunsEarnNothing                 // on average, so more of the same do not pay sooner
 )
 
 // A Note is a doubt about figures, or what they leave out. Notes are equal when

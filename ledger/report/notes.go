@@ -31,6 +31,8 @@ func noteWords(g *ledger.Ledger, n figures.Note) string {
 		return fmt.Sprintf("%s of run %s awaits packing and is left out", title(), g.Records.Runs[n.Run].ID)
 	case figures.RecordsEnd:
 		return fmt.Sprintf("records count up to %v; later days stand empty", n.Date)
+	case figures.RunsEarnNothing:
+		return "an average run earns nothing: more of the same do not pay sooner, other foods may"
 	case figures.OnlyLosses:
 		return title() + " has no pack, only losses, and is left out"
 	}

@@ -126,7 +126,7 @@ func (t trace) handTable() *Table {
 			uses = "cycles"
 		}
 		left, unit := countedIn(lot.Left, basis, uses)
-		tab.Rows = append(tab.Rows, Row{Cells: []Value{itemValue(t.g, lot.Item), left, unit, lotPlace(t.g, lot)}})
+		tab.Rows = append(tab.Rows, Row{Cells: []Value{itemValue(t.g, lot.Item), left, unit, TextOf(lotPlace(t.g, lot))}})
 	}
 	return tab
 }
