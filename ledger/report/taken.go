@@ -1,7 +1,6 @@
 package report
 
 import (
-	"fmt"
 	"slices"
 
 	"putby/ledger"
@@ -26,10 +25,18 @@ func TakenOut(g *ledger.Ledger, eaten bool, names ...string) (words []string) {
 			foods = append(foods, food)
 		}
 	}
+	var left []string
 	for _, food := range foods {
-		words = append(words, fmt.Sprintf("Left in store: %s of %s.", counted(figures.InStore(g, food), "container"), g.Foods[food].Title()))
+		n := "no container"
+		if there := figures.InStore(g, food); there > 0 {
+			n = counted(there, "container")
+		}
+		left = append(left, n+" of "+g.Foods[food].Title())
 	}
-	return words
+	if left == nil {
+		return words
+	}
+	return append(words, "Left in store: "+listed(left)+".")
 }
 
 // takenFrom is where a pack stands, its best-by date and the water to add.
