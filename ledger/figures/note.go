@@ -19,6 +19,7 @@ const (
 	PriceOfLaterDay                 // Food, Date: its shelf price was asked later than it is used for
 	UsedUnpriced                    // Food: no shelf price is known, so what was used of it saved nothing
 	EarningUnpriced                 // Food: no shelf price is known, so what its runs earn is left out
+	StillRunning                    // Run: has begun and not ended, and counts as far as it is recorded
 	AwaitsPacking                   // Food, Run: has no pack yet, and is left out
 	PackedInPart                    // Food, Run: some is still to be packed, and the whole cost is on the rest
 	RecordsEnd                      // Date: no later record counts

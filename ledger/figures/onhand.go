@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"time"
 
 	"putby/ledger"
 	"putby/pricing/exact"
@@ -16,7 +17,7 @@ type OnHandQuery struct {
 }
 
 // An OnHandResult is what is in the house on a day. Where only what is due was
-// asked for, Foods, Awaiting, Supplies and Machines are empty; where one food
+// asked for, Foods, Running, Awaiting, Supplies and Machines are empty; where one food
 // was, Supplies and Machines are.
 type OnHandResult struct {
 	Food int        // asked about; -1: all
@@ -26,6 +27,7 @@ type OnHandResult struct {
 	Foods    []FoodInStore // sums of Packs, in file order
 	Fresh    []FreshFood   // the soonest to turn first
 	Lots     []FreshLot    // of all of it, the soonest to turn first
+	Running  []InMachine   // in order of start
 	Awaiting []Awaiting    // packing, in order of the records
 	Supplies []SupplyLeft  // that were ever bought or used
 	Machines []MachineLeft
@@ -54,8 +56,15 @@ type FoodInStore struct {
 	BestBy exact.Date // the first; NoDate: nobody knows
 }
 
-// Awaiting is a food that has been dried, or is being dried, and is not in
-// packs yet, or not all of it.
+// InMachine is a food that is being dried.
+type InMachine struct {
+	Run, At, Food int                  // positions in Runs, in its Items, and in Foods
+	End           exact.Opt[time.Time] // as usual: an estimate
+	Cost          exact.Money          // recorded so far
+}
+
+// Awaiting is a food that has been dried and is not in packs yet, or not all of
+// it.
 type Awaiting struct {
 	Run, At, Food int // positions in Runs, in its Items, and in Foods
 	Packed        exact.Number
@@ -63,8 +72,8 @@ type Awaiting struct {
 	Cost          exact.Money // of what is in no pack
 }
 
-// OnHand lists the packs in store, the fresh food in hand, what awaits packing,
-// the supplies left and the cycles left on the machines. The ledger must be
+// OnHand lists the packs in store, the fresh food in hand, what is in the
+// machines, what awaits packing, the supplies left and the cycles left on the machines. The ledger must be
 // joined through the query's AsOf. The error is that of [Query.In], or a [*DueError].
 func OnHand(g *ledger.Ledger, q OnHandQuery) (*OnHandResult, error) {
 	scope, err := q.In(g)
@@ -82,6 +91,7 @@ func OnHand(g *ledger.Ledger, q OnHandQuery) (*OnHandResult, error) {
 	h.fresh()
 	if !q.Due.Given() {
 		h.foods()
+		h.running()
 		h.awaiting()
 		if scope.Food < 0 {
 			h.Supplies, h.Machines = suppliesLeft(g), machinesLeft(g)
@@ -120,6 +130,7 @@ func (r *OnHandResult) InStore() (cost exact.Money, shelf exact.Ratio) {
 func (r *OnHandResult) Concerns(food int) bool {
 	return slices.ContainsFunc(r.Packs, func(p PackInStore) bool { return p.Food == food }) ||
 		slices.ContainsFunc(r.Fresh, func(f FreshFood) bool { return f.Food == food && !f.Soonest.Crumb }) ||
+		slices.ContainsFunc(r.Running, func(m InMachine) bool { return m.Food == food }) ||
 		slices.ContainsFunc(r.Awaiting, func(a Awaiting) bool { return a.Food == food })
 }
 
@@ -187,11 +198,22 @@ func (h *holdings) foods() {
 	}
 }
 
+// running lists what is in the machines.
+func (h *holdings) running() {
+	for _, i := range Running(h.g) {
+		for j := range h.g.Runs[i].Items {
+			if item := &h.g.Runs[i].Items[j]; h.scope.Wants(item.Food) {
+				h.Running = append(h.Running, InMachine{Run: i, At: j, Food: item.Food, End: UsualEnd(h.g, i), Cost: item.Good.Total()})
+			}
+		}
+	}
+}
+
 // awaiting lists what is in no pack yet.
 func (h *holdings) awaiting() {
 	for i := range h.g.Runs {
 		run := &h.g.Runs[i]
-		if !run.Done || h.g.Records.Runs[i].Spoiled {
+		if !run.Done || !h.g.Records.Runs[i].Good() {
 			continue
 		}
 		for j := range run.Items {

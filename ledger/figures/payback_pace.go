@@ -130,7 +130,7 @@ func (r *PaybackResult) addSteps(g *ledger.Ledger) {
 func (r *PaybackResult) mostCycles(g *ledger.Ledger) (most exact.Opt[exact.Ratio]) {
 	var lengths []exact.Ratio // in seconds
 	for i := range g.Runs {
-		if length, ok := g.Runs[i].Length.Get(); ok && g.Runs[i].Done && length > 0 {
+		if length, ok := g.Runs[i].Length.Get(); ok && g.Runs[i].Done && length > 0 && !g.Records.Runs[i].Running {
 			lengths = append(lengths, wholeRatio(int(length/time.Second)))
 		}
 	}

@@ -41,6 +41,9 @@ func (e explained) runDoc() Doc {
 		Field{Key: "start", Title: "start", Node: MomentOf(run.Start)},
 	)
 	d.Fields = append(d.Fields, e.runSections()...)
+	if run.Running {
+		d.Notes = append(d.Notes, noteWords(e.g, figures.Note{Kind: figures.StillRunning, Run: e.Run}))
+	}
 	d.Notes = append(d.Notes, cost.Notes...)
 	d.Notes = append(d.Notes, cautions(e.g, func(f int) bool { return cost.Loaded(f) })...)
 	return d
@@ -192,6 +195,9 @@ func packSteps(g *ledger.Ledger, i int) *Table {
 		{Key: "pack", Title: "pack"}, {Key: "where", Title: "where", Rank: 1}, {Key: "count", Title: "count"}, {Key: "makes", Title: "makes"},
 		{Key: "unit", Title: "unit"}, {Key: "share", Title: "share of the run"}, {Key: "supplies", Title: "own supplies"}, {Key: "total", Title: "total"},
 	}, Empty: "It awaits packing."}
+	if g.Records.Runs[i].Running {
+		t.Empty = "It is in the machine."
+	}
 	for _, item := range g.Runs[i].Items {
 		for _, p := range item.Packs {
 			pack, cost := &g.Records.Packs[p], &g.Packs[p]

@@ -27,6 +27,9 @@ func noteWords(g *ledger.Ledger, n figures.Note) string {
 				return shortNote(g, item)
 			}
 		}
+	case figures.StillRunning:
+		run := &g.Records.Runs[n.Run]
+		return fmt.Sprintf("run %s is running since %s: what is recorded so far counts", run.ID, run.Start.Format(whenForm))
 	case figures.AwaitsPacking:
 		return fmt.Sprintf("%s of run %s awaits packing and is left out", title(), g.Records.Runs[n.Run].ID)
 	case figures.RecordsEnd:

@@ -25,7 +25,7 @@ func OnHand(g *ledger.Ledger, q figures.OnHandQuery) (Doc, error) {
 	d := newDoc(g, h.title())
 	d.Fields = []Field{{Key: "as_of", Node: DateOf(h.Day)}, h.packs(), h.fresh(), h.lots()}
 	if !q.Due.Given() {
-		d.Fields = append(d.Fields, h.foods(), h.awaiting())
+		d.Fields = append(d.Fields, h.foods(), h.running(), h.awaiting())
 		if h.Food < 0 {
 			d.Fields = append(d.Fields, h.supplies(), h.machines())
 		}
@@ -109,6 +109,7 @@ func (h *onHand) foods() Field {
 	return field("foods", "By food", t)
 }
 
+// awaiting lists what has been dried and is in no pack yet.
 func (h *onHand) awaiting() Field {
 	t := &Table{Columns: []Column{
 		{Key: "run", Title: "run"}, {Key: "date", Title: "date", Rank: 1}, {Key: "item", Title: "item"}, {Key: "unit", Title: "unit"},

@@ -171,6 +171,8 @@ func (t trace) runNotes(p figures.Passage) (notes []string) {
 	switch {
 	case t.g.Records.Runs[p.Run].Spoiled:
 		notes = append(notes, "the run spoiled: all of it is lost")
+	case t.g.Records.Runs[p.Run].Running:
+		notes = append(notes, "the run is not finished: it is in the machine")
 	case p.Waits:
 		notes = append(notes, "some of it, or all, is in no pack yet")
 	}
