@@ -54,5 +54,10 @@ type Row struct {
 // A TextError says why something typed cannot be read.
 type TextError struct{ Text, Why string }
 
-// Error quotes the text.
-func (e *TextError) Error() string { return quote(e.Text) + ": " + e.Why }
+// Error quotes the text, if there is any.
+func (e *TextError) Error() string {
+	if e.Text == "" {
+		return e.Why
+	}
+	return quote(e.Text) + ": " + e.Why
+}
