@@ -49,6 +49,17 @@ func UsualEnd(g *ledger.Ledger, run int) (end exact.Opt[time.Time]) {
 	return end
 }
 
+// BusyUntil is when a run's machine is free again: of a run that is running, or
+// whose length nobody knows, as is usual, where nothing tells that after a length
+// that is given.
+func BusyUntil(g *ledger.Ledger, run int, usual time.Duration) time.Time {
+	r, length := &g.Records.Runs[run], g.Runs[run].Length
+	if !r.Running {
+		return r.Start.Add(length.Or(usual))
+	}
+	return UsualEnd(g, run).Or(r.Start.Add(max(usual, length.Or(0))))
+}
+
 // sharesFood reports whether two runs dried a food that is the same.
 func sharesFood(g *ledger.Ledger, a, b int) bool {
 	return slices.ContainsFunc(g.Runs[a].Items, func(item ledger.ItemCost) bool { return g.Runs[b].Loaded(item.Food) })

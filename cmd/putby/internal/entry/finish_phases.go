@@ -75,7 +75,7 @@ type span struct {
 func (f *finishing) sofar() (list []span) {
 	for _, row := range f.g.PhasesOf(f.i) {
 		p := &f.g.Records.Phases[row]
-		list = append(list, span{p.Phase, p.Length, p.Watts, p.KWh.Given(), p.Line, p.Step})
+		list = append(list, span{p.Phase, p.Length, p.Watts, p.KWh.Given(), p.Line, int(p.Step)})
 	}
 	return list
 }

@@ -94,7 +94,7 @@ func TestFinishRefuses(t *testing.T) {
 	}{
 		{"none is running", bench(t), FinishIn{KWh: "14"}, "no run is running: putby start begins one; to add to one that is finished, name it, as in putby finish c47 --kwh 17.4"},
 		{"two are", begun(t, shed...), FinishIn{KWh: "14"}, "several runs are running: say which, as in putby finish c48 or c49"},
-		{"no such run", begun(t), FinishIn{Run: "c84"}, `"c84": no run is called so`},
+		{"no such run", begun(t), FinishIn{Run: "c84"}, `no run is called "c84"`},
 		{"nothing is known", begun(t), FinishIn{}, `how much electricity did run c48 use? Give the meter's kWh (--kwh 17.4), or each phase (--phase "primary 22h"), or --as-usual for the phases of run c46`},
 		{"nothing to go by", begun(t, shed...), FinishIn{Run: "c49", AsUsual: true}, "no finished run of Onions on shed has phases to go by"},
 		{"before its start", begun(t), FinishIn{KWh: "14", At: "2025-11-15 20:00"}, "run c48 began on Sat 2025-11-15 at 20:10, so it cannot have ended on Sat 2025-11-15 at 20:00"},
@@ -123,8 +123,8 @@ func TestFinishRefuses(t *testing.T) {
 		{"phases twice", begun(t), FinishIn{Run: "c47", AsUsual: true}, "run c47 has phases already"},
 	} {
 		_, err := Finish(later(c.b, 17), c.in)
-		text, meant := (*TextError)(nil), (*MeantError)(nil)
-		if !errors.As(err, &text) && !errors.As(err, &meant) || !strings.Contains(err.Error(), c.why) {
+		text, none, meant := (*TextError)(nil), (*NoneError)(nil), (*MeantError)(nil)
+		if !errors.As(err, &text) && !errors.As(err, &none) && !errors.As(err, &meant) || !strings.Contains(err.Error(), c.why) {
 			t.Errorf("%s: %v, want %s", c.name, err, c.why)
 		}
 	}

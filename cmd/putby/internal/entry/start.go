@@ -116,20 +116,26 @@ func (b *Base) tariffOf(text string) (string, error) {
 	return one("tariff", text, tariffs)
 }
 
-// one finds the identifier of what a person calls text.
+// one finds the identifier of what a person calls text. The error is a
+// [*TextError] where it may be several, else a [*NoneError].
 func one(what, text string, among []ledger.Named) (string, error) {
-	if id, ok := ledger.Meant(strings.TrimSpace(text), among); ok {
-		return id, nil
+	text = strings.TrimSpace(text)
+	switch ids := ledger.Called(text, among); len(ids) {
+	case 1:
+		return ids[0], nil
+	case 0:
+		var names, ids []string
+		for _, n := range among {
+			names, ids = append(names, n.ID, cmp.Or(n.Name, n.ID)), append(ids, n.ID, n.ID)
+		}
+		hint := "putby " + what + " list shows what there is"
+		if near := ledger.Nearest(text, names); near != "" {
+			hint = ids[slices.Index(names, near)]
+		}
+		return "", &NoneError{"no " + what + " is called " + quote(text), hint}
+	default:
+		return "", &TextError{text, "it may be any of several: write " + orList(ids)}
 	}
-	var names, ids []string
-	for _, n := range among {
-		names, ids = append(names, n.ID, cmp.Or(n.Name, n.ID)), append(ids, n.ID, n.ID)
-	}
-	why := "no " + what + " is called so"
-	if near := ledger.Nearest(text, names); near != "" {
-		return "", &TextError{text, why + "; did you mean " + ids[slices.Index(names, near)] + "?"}
-	}
-	return "", &TextError{text, why + ": putby " + what + " list shows what there is"}
 }
 
 // orList writes a list as a choice: a, b or c.
