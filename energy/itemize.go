@@ -18,6 +18,7 @@ type Bill struct {
 type Piece struct {
 	From, To time.Time   // in the tariff's zone
 	Energy   exact.Ratio // kWh
+	Tariff   string
 	Band     Band
 	Hour     exact.Opt[exact.Number] // what a kWh costs at that time, under an hourly band alone
 	HourLine int                     // its row, as Band.Line
@@ -66,6 +67,7 @@ func (b *biller) itemized(s Span) ([]Piece, error) {
 			From:   s.Start.Add(part.from).In(b.t.zone),
 			To:     s.Start.Add(part.to).In(b.t.zone),
 			Energy: p.kwh,
+			Tariff: b.t.name,
 			Band:   b.t.bands[p.band],
 			Cost:   p.cost,
 			Solar:  b.solar,
