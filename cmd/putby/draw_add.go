@@ -8,6 +8,7 @@ import (
 
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
+	"putby/ledger/figures"
 	reports "putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -95,15 +96,15 @@ func askDrawn(f *form, g *ledger.Ledger) (food string, err error) {
 		return "", usageError{errors.New("a draw needs --pack, --food or --item")}
 	}
 	name, err := f.askTarget("what was taken (a pack, a food or a supply)")
-	switch {
-	case err != nil:
-	case f.cells["pack"] != "":
-	case reports.InStore(g, name) > 0:
-		f.talk.Tell("  of the %d containers in store, those soonest due (for fresh food in hand: --item)", reports.InStore(g, name))
+	if err != nil || f.cells["pack"] != "" {
+		return "", err
+	}
+	if at, ok := g.FindFood(name); ok && figures.InStore(g, at) > 0 {
+		f.talk.Tell("  of the %d containers in store, those soonest due (for fresh food in hand: --item)", figures.InStore(g, at))
 		delete(f.cells, "item")
 		return name, nil
 	}
-	return "", err
+	return "", nil
 }
 
 // spread turns the draw of a food into draws of its packs.

@@ -118,14 +118,14 @@ func (b *Base) odd(k ledger.Kind, c *ledger.Column, text string) error {
 	if k.Name != "pack" || c.Name != "run" {
 		return nil
 	}
-	if packs := packsOf(b.Records, text); packs != nil && unpackedLoad(b.Records, text) == nil {
+	if packs := packedFrom(b.Records, text); packs != nil && unpackedLoad(b.Records, text) == nil {
 		return &OddError{fmt.Sprintf("all food of run %s is packed (%s)", text, strings.Join(packs, ", "))}
 	}
 	return nil
 }
 
-// packsOf names the packs of a run.
-func packsOf(rec *ledger.Records, run string) []string {
+// packedFrom names the packs of a run.
+func packedFrom(rec *ledger.Records, run string) []string {
 	return ledger.Distinct(rec.Packs, func(p *ledger.Pack) string {
 		if run == "" || p.Run != run {
 			return ""
