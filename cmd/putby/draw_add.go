@@ -67,6 +67,9 @@ func (o *drawOptions) fill(f *form) (*draft, error) {
 		f.offers = map[string]string{"quantity": "1"}
 		f.check = map[string]func(string) error{"quantity": func(text string) error {
 			_, err := reports.SoonestDue(g, food, text, f.base.At.Day(f.cells["date"]))
+			if query := (*reports.QueryError)(nil); errors.As(err, &query) {
+				return errors.New(query.Why)
+			}
 			return err
 		}}
 	}

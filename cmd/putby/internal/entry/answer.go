@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"maps"
 	"slices"
+	"strconv"
 	"strings"
 
 	"putby/ledger"
@@ -79,8 +80,13 @@ func (b *Base) among(k ledger.Kind, cells map[string]string, c *ledger.Column) e
 	for range k.Columns { // what is suggested may be the ground for more
 		offers, _ := Suggest(k, b.Records, whole, b.At)
 		for i := range k.Columns {
-			if name := k.Columns[i].Name; k.Columns[i].Need && whole[name] == "" && offers[name] != "" {
-				whole[name] = offers[name]
+			need := &k.Columns[i]
+			text := offers[need.Name]
+			if text == "" && need.Cell == ledger.WholeCell {
+				text = strconv.Itoa(max(need.Least, 1))
+			}
+			if need.Need && whole[need.Name] == "" && text != "" {
+				whole[need.Name] = text
 				break
 			}
 		}
