@@ -25,7 +25,7 @@ terminal you are asked for what is missing; the phases that the machine went
 through last are offered. Loads that are more than the machine takes are named,
 by volume and by weight.
 
-` + machineCare + `
+` + reports.MachineCare + `
 
 Needed: --start, --load, and --machine where there are several.`
 
