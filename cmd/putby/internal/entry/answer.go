@@ -26,7 +26,7 @@ func (e *OddError) Error() string { return e.What }
 func (b *Base) Answer(k ledger.Kind, cells map[string]string, c *ledger.Column, text string) (string, error) {
 	text = b.At.Typed(b.Records, c, text)
 	names, closed := Names(b.Records, c)
-	if name, ok := begun(text, names); ok && closed {
+	if name, ok := begunAlone(text, names); ok && closed {
 		text = name
 	}
 	if f := k.CellFault(b.Records.Settings.Zone, c.Name, text); f != nil {
@@ -56,8 +56,8 @@ func (b *Base) Answer(k ledger.Kind, cells map[string]string, c *ledger.Column, 
 	return text, b.odd(k, c, text)
 }
 
-// begun finds the name of a list that an answer begins alone.
-func begun(answer string, names []string) (string, bool) {
+// begunAlone finds the name of a list that an answer begins alone.
+func begunAlone(answer string, names []string) (string, bool) {
 	var found []string
 	for _, name := range names {
 		if name == answer {
