@@ -185,7 +185,7 @@ func parseFrom(name, data string, from int, begin func(header []string) (rowRead
 		t.cell(s, header, f)
 	}
 	if skipped := from - (len(data) - len(text)); from > 0 {
-		s.at, s.line = skipped, 1+strings.Count(text[:skipped], "\n")
+		s.skipTo(skipped)
 	}
 	for read != nil && s.next() {
 		switch {
@@ -223,8 +223,7 @@ func (s *scanner) header() ([]string, bool) {
 
 // flaw adds what is wrong with the record scanned last.
 func (t *tally) flaw(s *scanner) {
-	line, column := s.position(s.bad.at)
-	t.at(line, column, s.bad.what, s.bad.hint)
+	t.at(s.bad.line, s.bad.column, s.bad.what, s.bad.hint)
 }
 
 // cell adds a fault of the record scanned last at the cell that it names.
