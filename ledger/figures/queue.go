@@ -118,7 +118,11 @@ func (q *queue) freeAt(machine int) time.Time {
 		if !q.g.Runs[i].Done || run.Machine != q.g.Machines[machine].ID {
 			continue
 		}
-		if end := run.Start.Add(q.g.Runs[i].Length.Or(usual)); end.After(free) {
+		end := run.Start.Add(q.g.Runs[i].Length.Or(usual))
+		if run.Running {
+			end = UsualEnd(q.g, i).Or(end)
+		}
+		if end.After(free) {
 			free = end
 		}
 	}
@@ -148,20 +152,15 @@ func UsualLength(g *ledger.Ledger, machine, food int) (time.Duration, bool) {
 	var list []time.Duration
 	for i := range g.Runs {
 		run := &g.Records.Runs[i]
-		if !g.Runs[i].Done || run.Spoiled || run.Machine != g.Machines[machine].ID || food >= 0 && !g.Runs[i].Loaded(food) {
+		if !g.Runs[i].Done || !run.Good() || run.Machine != g.Machines[machine].ID || food >= 0 && !g.Runs[i].Loaded(food) {
 			continue
 		}
 		if length, ok := g.Runs[i].Length.Get(); ok && length > 0 {
 			list = append(list, length)
 		}
 	}
-	n := len(list)
-	switch {
-	case n > 0:
-		slices.Sort(list)
-		return (list[(n-1)/2] + list[n/2]) / 2, true
-	case food >= 0:
+	if len(list) == 0 && food >= 0 {
 		return UsualLength(g, machine, -1)
 	}
-	return 0, false
+	return middleTime(list)
 }
