@@ -20,7 +20,7 @@ type PackCost struct {
 	Total  exact.Money  // of Costs
 	Taken  int          // containers drawn by the ledger's date
 	BestBy exact.Date   // NoDate: nobody knows
-	Notes  []string
+	Notes  []Note
 
 	count, places int
 }
