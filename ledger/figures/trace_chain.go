@@ -25,9 +25,9 @@ func newChain(g *ledger.Ledger) *chain {
 func (t *chain) fromReceipt(rows []int) {
 	t.Lines = rows
 	for i := range t.g.Lots {
-		if lot := &t.g.Lots[i]; lot.Batch < 0 && slices.Contains(rows, lot.Row) {
+		if lot := &t.g.Lots[i]; lot.Batch < 0 && slices.Contains(rows, int(lot.Row)) {
 			t.lots[int32(i)] = true
-			if f, ok := t.g.FindFood(lot.Item); ok {
+			if f, ok := t.g.FindFood(lot.Item()); ok {
 				t.Foods[f] = true
 			}
 		}
@@ -90,12 +90,12 @@ func (t *chain) back(role Role, via string, r ledger.Range) {
 			continue
 		}
 		lot := &t.g.Lots[take.Lot]
-		row := Source{For: role, Via: via, Item: lot.Item, Lot: take.Lot, Quantity: take.Quantity}
-		if f, ok := t.g.FindFood(lot.Item); ok {
+		row := Source{For: role, Via: via, Item: lot.Item(), Lot: take.Lot, Quantity: take.Quantity}
+		if f, ok := t.g.FindFood(lot.Item()); ok {
 			row.Unit, t.Foods[f] = t.g.Foods[f].Basis, true
 		}
 		if known := t.addSource(row); lot.Batch >= 0 && !known {
-			t.back(role, lot.Receipt, t.g.Batch[lot.Batch].Takes)
+			t.back(role, lot.Receipt(), t.g.Batch[lot.Batch].Takes)
 		}
 	}
 }
@@ -146,7 +146,7 @@ func (t *chain) made(batch int) {
 	}
 	t.Batches = append(t.Batches, batch)
 	for i := range t.g.Lots {
-		if t.g.Lots[i].Batch == batch {
+		if t.g.Lots[i].Batch == int32(batch) {
 			t.lots[int32(i)] = true
 		}
 	}
@@ -252,17 +252,17 @@ func (t *chain) finish() {
 // bandsOf sums what a run used under each band of its tariff, in file order.
 func bandsOf(g *ledger.Ledger, run int) []BandUse {
 	var list []BandUse
-	tariff := cmp.Or(g.Records.Runs[run].Tariff, g.Settings.Tariff)
 	for _, bill := range g.Runs[run].Phases {
 		for _, p := range bill.Pieces {
-			at := slices.IndexFunc(list, func(b BandUse) bool { return b.Line == p.Band.Line })
+			at := slices.IndexFunc(list, func(b BandUse) bool { return b.Band.Line == p.Band.Line })
 			if at < 0 {
 				at = len(list)
-				list = append(list, BandUse{Run: run, Tariff: tariff, Line: p.Band.Line, Rate: p.Band.Rate, Tax: p.Band.Tax})
+				list = append(list, BandUse{Run: run, Tariff: p.Tariff, Band: p.Band})
 			}
 			list[at].Energy = list[at].Energy.Add(p.Energy)
+			list[at].paid = list[at].paid.Add(p.Energy.Times(p.Rate()))
 		}
 	}
-	slices.SortFunc(list, func(a, b BandUse) int { return cmp.Compare(a.Line, b.Line) })
+	slices.SortFunc(list, func(a, b BandUse) int { return cmp.Compare(a.Band.Line, b.Band.Line) })
 	return list
 }

@@ -4,13 +4,11 @@ import (
 	"cmp"
 	"errors"
 	"io/fs"
-	"path"
 	"slices"
 	"strings"
 	"sync"
 	"syscall"
 
-	"putby/energy"
 	"putby/ledger"
 	"putby/pricing/exact"
 )
@@ -28,7 +26,7 @@ func Read(dir string) (*ledger.Records, ledger.Faults, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	rec, faults := parse(s)
+	rec, faults := parse(s, letGo)
 	return rec, faults, nil
 }
 
@@ -72,8 +70,14 @@ func notLedger(what string, err error) *Error {
 	}
 }
 
+// What becomes of the texts of a ledger once they are records.
+const (
+	keepTexts = false
+	letGo     = true
+)
+
 // parse turns the texts of a ledger into records.
-func parse(s *snapshot) (*ledger.Records, ledger.Faults) {
+func parse(s *snapshot, release bool) (*ledger.Records, ledger.Faults) {
 	rec := &ledger.Records{}
 	faults := append(slices.Clone(s.faults), parseSettings(s.texts[ledger.SettingsFile], rec)...)
 	ctx := ledger.Context{Zone: rec.Settings.Zone}
@@ -88,36 +92,32 @@ func parse(s *snapshot) (*ledger.Records, ledger.Faults) {
 		return cmp.Or(cmp.Compare(len(s.texts[b]), len(s.texts[a])), cmp.Compare(a, b))
 	})
 	var mu sync.Mutex
-	parallel(names, func(name string) {
-		var found ledger.Faults
-		var log *energy.Log
-		if path.Dir(name) == ledger.MeterFolder {
-			log, found = parseLog(name, s.texts[name], rec.Settings.Zone)
-		} else {
-			found = parseKind(name, s.texts[name], 0, rec, ctx)
+	take := func(name string) string {
+		mu.Lock()
+		defer mu.Unlock()
+		text := s.texts[name]
+		if release {
+			delete(s.texts, name)
 		}
+		return text
+	}
+	parallel(names, func(name string) {
+		if !isSeries(name) {
+			found := parseKind(name, take(name), 0, rec, ctx)
+			mu.Lock()
+			defer mu.Unlock()
+			faults = append(faults, found...)
+			return
+		}
+		keep, found := parseSeries(name, take(name), rec.Settings.Zone)
 		mu.Lock()
 		defer mu.Unlock()
 		faults = append(faults, found...)
-		keepLog(rec, name, log)
+		keep(rec)
 	})
 	faults.Sort()
 	return rec, faults
 }
-
-// keepLog puts a meter log among the records, if there is something in it.
-func keepLog(rec *ledger.Records, name string, log *energy.Log) {
-	if log == nil {
-		return
-	}
-	if rec.Meters == nil {
-		rec.Meters = map[string]*energy.Log{}
-	}
-	rec.Meters[runOf(name)] = log
-}
-
-// runOf returns the run that a meter log is of, by its name.
-func runOf(name string) string { return strings.TrimSuffix(path.Base(name), ".csv") }
 
 // rowReader reads the rows of one file, as [ledger.Reader.Row] does.
 type rowReader func(line int, cells []string) ledger.Faults
