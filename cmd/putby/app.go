@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bufio"
 	"cmp"
 	"errors"
 	"fmt"
@@ -10,6 +9,8 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"putby/cmd/putby/internal/ask"
+	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/render"
 	"putby/ledger"
 	"putby/ledger/folder"
@@ -24,9 +25,9 @@ type app struct {
 
 	meant struct{ Ahead, Again bool } // --ahead and --again
 
-	joined *ledger.Ledger // by the last check of a change; nil where it found faults
+	check entry.Check // of every change
 
-	answers *bufio.Reader // of standard input, once somebody was asked
+	answers ask.Lines // where answers come from, once somebody was asked
 
 	saves saves
 

@@ -47,6 +47,7 @@ func run(ctx context.Context, args []string, env environment) int {
 		env.prompt = env.stderr
 	}
 	a := &app{environment: env, args: args}
+	defer env.keys.Restore()
 	done := make(chan error, 1)
 	go func() {
 		err := a.guarded(func() error { return a.execute(ctx) })
@@ -64,6 +65,7 @@ func run(ctx context.Context, args []string, env environment) int {
 	select {
 	case err = <-done:
 	case <-ctx.Done():
+		env.keys.Restore()
 		err = a.broken(done)
 	case used := <-env.memory.exceeded(ended):
 		return report(env.stderr, a.saves.now().after(a.outOfMemory(used, env.memory.may)))

@@ -6,8 +6,8 @@ import (
 	"io"
 	"strings"
 	"syscall"
-	"unicode"
 
+	"putby/cmd/putby/internal/ask"
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
 	"putby/ledger/figures"
@@ -138,16 +138,8 @@ func sayFaults(w io.Writer, faults ledger.Faults, last string) {
 	io.WriteString(w, b.String())
 }
 
-// printable keeps control characters, and those that turn text round, from the
-// terminal.
-func printable(s string) string {
-	return strings.Map(func(r rune) rune {
-		if unicode.IsControl(r) || unicode.Is(unicode.Bidi_Control, r) {
-			return '\uFFFD'
-		}
-		return r
-	}, s)
-}
+// printable is text that does nothing to the terminal.
+func printable(s string) string { return ask.Printable(s) }
 
 // foreignHint adds the flags by which a hint about a foreign file is followed.
 func foreignHint(e *intake.Error) string {

@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
+	"putby/cmd/putby/internal/ask"
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
 	"putby/ledger/figures"
@@ -27,7 +28,7 @@ func noCommand(cmd *cobra.Command, args []string) error {
 		}
 	}
 	hint := cmd.CommandPath() + " --help lists the commands"
-	if near, ok := begun(args[0], names); ok {
+	if near, ok := ask.Begun(args[0], names); ok {
 		hint = cmd.CommandPath() + " " + near
 	} else if near := ledger.Nearest(args[0], names); near != "" {
 		hint = cmd.CommandPath() + " " + near

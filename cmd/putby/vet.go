@@ -3,6 +3,7 @@ package main
 import (
 	"github.com/spf13/cobra"
 
+	"putby/cmd/putby/internal/ask"
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
 )
@@ -53,22 +54,16 @@ func (a *app) vet(rec *ledger.Records, d *draft, o saving) error {
 		a.sayLines(v.Odd)
 		return nil
 	}
-	for _, odd := range v.Odd {
-		if err := a.agree(odd, "is that right"); err != nil {
-			return err
-		}
-	}
 	if v.Twice != nil {
 		d.args = append(d.args, "--again")
-		return a.agree("Look again: "+v.Twice.What+".", "was it bought twice")
 	}
-	return nil
+	return a.agreeTo(v)
 }
 
 // agree asks whether something unlikely is meant; only a plain yes will do.
 func (a *app) agree(what, question string) error {
 	a.tell("%s", what)
-	answer, err := a.question(question+" (yes or no)", "", oneOf("yes", "no"))
+	answer, err := a.question(question+" (yes or no)", "", ask.OneOf("yes", "no"))
 	if err == nil && answer != "yes" {
 		err = errNotAnswered
 	}

@@ -54,12 +54,12 @@ func (f *facts) lastMachine(food int) int {
 	return m
 }
 
-// runsOf are the good runs on the machine that dried a food; -1 is any.
+// runsOf are the finished good runs on the machine that dried a food; -1 is any.
 func (f *facts) runsOf(food int) []int {
 	var list []int
 	for i := range f.g.Runs {
 		run := &f.g.Records.Runs[i]
-		if f.g.Runs[i].Done && !run.Spoiled && f.onMachine(run) && (food < 0 || f.g.Runs[i].Loaded(food)) {
+		if f.g.Runs[i].Done && run.Good() && f.onMachine(run) && (food < 0 || f.g.Runs[i].Loaded(food)) {
 			list = append(list, i)
 		}
 	}
