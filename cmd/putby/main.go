@@ -9,7 +9,6 @@ import (
 	"io"
 	"os"
 	"os/signal"
-	"runtime/debug"
 	"syscall"
 	"time"
 	_ "time/tzdata" // zones are part of the ledger's contract, so of the binary
@@ -22,10 +21,6 @@ func start(env environment) {
 	if command, watching := os.LookupEnv(watchVariable); watching {
 		watchOver(os.Stdin, env.stderr, command)
 		return
-	}
-	if os.Getenv("GOGC") == "" {
-		// A command ends before it is worth while to collect much.
-		debug.SetGCPercent(400)
 	}
 	// A reader of the output who has gone is an error like others, so that it
 	// cannot end a command that has saved as one that has not.

@@ -71,6 +71,7 @@ func sayError(w io.Writer, err error) {
 func hintOf(err error) string {
 	var query *reports.QueryError
 	var none notFoundError
+	var nothing *entry.NoneError
 	var near nearError
 	var unknown *figures.UnknownError
 	var store *folder.Error
@@ -82,6 +83,8 @@ func hintOf(err error) string {
 		return query.Hint
 	case errors.As(err, &none):
 		return none.hint
+	case errors.As(err, &nothing):
+		return nothing.Hint
 	case errors.As(err, &unknown):
 		return "putby " + unknown.What + " list shows what there is"
 	case errors.As(err, &near):

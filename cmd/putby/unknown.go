@@ -85,13 +85,17 @@ func newHelpCommand() *cobra.Command {
 	}
 }
 
-// unknown says that the ledger has no record of a name, and which was probably
-// meant, or else the hint.
-func (a *app) unknown(err *figures.UnknownError, hint string) error {
+// unknown says of a name that the ledger has no record of which was probably
+// meant, or else the hint. Any other error is returned as it is.
+func (a *app) unknown(err error, hint string) error {
+	var none *figures.UnknownError
+	if !errors.As(err, &none) {
+		return err
+	}
 	var names []string
 	rec := a.peek()
-	for word := range strings.FieldsFuncSeq(err.What, func(r rune) bool { return r == ' ' || r == ',' }) { // "run or pack"
+	for word := range strings.FieldsFuncSeq(none.What, func(r rune) bool { return r == ' ' || r == ',' }) { // "run or pack"
 		names = append(names, entry.Own(rec, word)...)
 	}
-	return notFoundError{err.Error(), cmp.Or(ledger.Nearest(err.Name, names), hint)}
+	return notFoundError{none.Error(), cmp.Or(ledger.Nearest(none.Name, names), hint)}
 }
