@@ -206,21 +206,12 @@ func receiptArgs(r *entry.Receipt) []string {
 	return args
 }
 
-// lacksError says what a line that was given as a flag lacks.
-func lacksError(line string, lacks []string) error {
-	how := map[string]string{
-		"size":  "no size: write it before the item, such as 2 x 500 g strawberries at 1.99",
-		"price": "no price: write it after at, such as 2 x 500 g strawberries at 1.99",
-	}
-	return &entry.TextError{Text: line, Why: "it has " + how[lacks[0]]}
-}
-
 // unknownItem says what to do about a line, given as a flag, of a thing that the
 // ledger does not have.
 func unknownItem(err error) error {
 	var unknown *entry.ItemError
 	if !errors.As(err, &unknown) {
-		return usageError{err}
+		return err
 	}
 	kind, hint := unknown.Kind.String(), unknown.Near
 	if hint == "" {

@@ -153,23 +153,37 @@ func (r *reading) line(k Known) Line {
 }
 
 // known reads a thing that is called by some name: of all ways to read the words
-// the one with the longest name.
+// the one with the longest name. Names that may go on count after all others, and
+// of them the one that leaves the most for the rest of the line.
 func (x *Lexicon) known(words []string, find func(string) (Known, bool)) (best reading, known Known, ok bool) {
 	for _, t := range x.tails(words) {
 		for _, r := range readings(words, t) {
-			if ok && (len(r.item) < len(best.item) || len(r.item) == len(best.item) && (best.priced() || !r.priced())) {
+			k, found := find(strings.Join(r.item, " "))
+			if !found || r.bare != "" && r.count != "" && !k.Pieces { // 2 x 3 of what is not counted
 				continue
 			}
-			k, found := find(strings.Join(r.item, " "))
-			switch {
-			case !found, ok && k.loose && !r.priced(): // a name that may go on takes no price
-			case r.bare != "" && r.count != "" && !k.Pieces: // 2 x 3 of what is not counted
-			default:
+			if !ok || r.better(k, best, known) {
 				best, known, ok = r, k, true
 			}
 		}
 	}
 	return best, known, ok
+}
+
+// better reports whether a reading as k is likelier than another.
+func (r *reading) better(k Known, than reading, known Known) bool {
+	if k.loose != known.loose {
+		return known.loose
+	}
+	switch more := len(r.item) - len(than.item); {
+	case k.loose && r.priced() != than.priced():
+		return r.priced()
+	case k.loose:
+		return more < 0
+	case more != 0:
+		return more > 0
+	}
+	return r.priced() && !than.priced()
 }
 
 // free reads a thing that nothing is called by. Of a thing that the ledger need
@@ -255,9 +269,16 @@ func cutCount(words []string) (count string, rest []string) {
 // cutSize cuts "500 g" or "500g" off.
 func cutSize(words []string) (size string, rest []string) {
 	if n := sizeIn(words); n > 0 && n < len(words) {
-		return Amount(strings.Join(words[:n], " ")), words[n:]
+		return sizeText(words[:n]), words[n:]
 	}
 	return "", words
+}
+
+// sizeText writes a size as records do: 500g as 500 g.
+func sizeText(words []string) string {
+	text := Amount(strings.Join(words, " "))
+	unit := strings.IndexFunc(text, unicode.IsLetter)
+	return strings.TrimSpace(text[:unit]) + " " + text[unit:]
 }
 
 // sizeIn is how many words at the front are the size of a package, 0 for none.

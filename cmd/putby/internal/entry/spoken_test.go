@@ -52,7 +52,7 @@ func TestRead(t *testing.T) {
 	for _, test := range []struct{ text, want string }{
 		{"2 lb strawberries 5.98", "food strawberries size=2 lb price=5.98"},
 		{"3 x 454 g strawberries 3.99", "food strawberries count=3 size=454 g price=3.99"},
-		{"3x 454g STRAWBERRIES $3.99", "food strawberries count=3 size=454g price=3.99"},
+		{"3x 454g STRAWBERRIES $3.99", "food strawberries count=3 size=454 g price=3.99"},
 		{"3 × 454 g strawberries for 11.97", "food strawberries count=3 size=454 g price=3.99"},
 		{"3 x 454 g strawberries 11.97 in all", "food strawberries count=3 size=454 g price=3.99"},
 		{"2 lbs of strawberries 5,98", "food strawberries size=2 lb price=5.98"},

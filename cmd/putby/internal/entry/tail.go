@@ -182,7 +182,7 @@ func (x *Lexicon) sizePart(words []string, t *tail) int {
 	if n == 0 || !t.take(sizePart) {
 		return 0
 	}
-	t.line.Size = Amount(strings.Join(words[front:front+n], " "))
+	t.line.Size = sizeText(words[front : front+n])
 	return front + n
 }
 
