@@ -5,6 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"putby/cmd/putby/internal/ask"
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
 	"putby/ledger/folder"
@@ -128,13 +129,7 @@ func (o *receiptOptions) run(ctx context.Context, a *app, args []string) error {
 		return err
 	}
 	if len(in.Lines) == 0 && a.ask {
-		return a.add(ctx, o.saving, func(rec *ledger.Records) (*draft, error) {
-			r := &entry.Receipt{Currency: rec.Settings.Currency}
-			if err := o.head(a, rec, r); err != nil {
-				return nil, err
-			}
-			return o.ask(a, rec, r)
-		})
+		return a.add(ctx, o.saving, func(t *ask.Talk, b *entry.Base) (*draft, error) { return o.draft(t, b, in.Names) })
 	}
 	if a.ask && !o.dryRun {
 		if err := a.askUnknown(&in); err != nil {
@@ -166,29 +161,39 @@ func (o *receiptOptions) in(a *app, args []string) (entry.ReceiptIn, error) {
 	return in, faults.Err()
 }
 
+// draft makes the receipt by asking for its lines.
+func (o *receiptOptions) draft(t *ask.Talk, b *entry.Base, names []intake.Name) (*draft, error) {
+	r := &entry.Receipt{Currency: b.Records.Settings.Currency}
+	if err := o.head(t, b, r); err != nil {
+		return &draft{args: receiptArgs(r)}, err
+	}
+	return o.ask(t, b, r, names)
+}
+
 // head fills in whose receipt it is, and of when.
-func (o *receiptOptions) head(a *app, rec *ledger.Records, r *entry.Receipt) error {
-	k, at := ledger.MustKind("receipt"), a.at(rec)
-	if err := at.AheadCell(k.Column("date"), at.Dated(o.date)); err != nil {
+func (o *receiptOptions) head(t *ask.Talk, b *entry.Base, r *entry.Receipt) error {
+	k := ledger.MustKind("receipt")
+	if err := b.At.AheadCell(k.Column("date"), b.At.Dated(o.date)); err != nil {
 		return err // before anybody is asked
 	}
-	a.tell(howToAnswer)
 	for _, cell := range []struct {
 		column string
 		typed  string
 		into   *string
 		offer  func() string
 	}{
-		{"shop", o.shop, &r.Shop, func() string { return entry.LastShop(rec) }},
-		{"date", at.Dated(o.date), &r.Date, at.Today.String},
-		{"receipt", o.receipt, &r.ID, func() string { return entry.NextReceipt(rec, r.Shop, at.Day(r.Date)) }},
+		{"shop", o.shop, &r.Shop, func() string { return entry.LastShop(b.Records) }},
+		{"date", b.At.Dated(o.date), &r.Date, b.At.Today.String},
+		{"receipt", o.receipt, &r.ID, func() string { return entry.NextReceipt(b.Records, r.Shop, b.At.Day(r.Date)) }},
 	} {
 		*cell.into = cell.typed
 		if cell.typed != "" {
 			continue
 		}
 		*cell.into = cell.offer()
-		answer, err := a.question(cell.column, *cell.into, readCell(k, rec, at, k.Column(cell.column)))
+		q := cellQuestion(b, k, nil, k.Column(cell.column))
+		q.What, q.Offer = cell.column, *cell.into
+		answer, err := t.Ask(q)
 		if err != nil {
 			return err
 		}

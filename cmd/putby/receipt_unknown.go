@@ -24,10 +24,11 @@ func (a *app) askUnknown(in *entry.ReceiptIn) error {
 		return nil
 	}
 	var answers []entry.Answer
+	base := entry.NewBase(rec, a.at(rec))
 	err = a.hold(howToAnswer, func(t *ask.Talk) error {
 		answers = nil
 		for _, name := range unknown {
-			answer, err := askWhat(a, t, rec, name)
+			answer, err := askWhat(t, base, name)
 			if err != nil {
 				return err
 			}
@@ -43,8 +44,8 @@ func (a *app) askUnknown(in *entry.ReceiptIn) error {
 }
 
 // askWhat asks what a thing is.
-func askWhat(a *app, t *ask.Talk, rec *ledger.Records, name string) (entry.Answer, error) {
-	answer := entry.Answer{Name: name}
+func askWhat(t *ask.Talk, b *entry.Base, name string) (entry.Answer, error) {
+	answer, rec := entry.Answer{Name: name}, b.Records
 	x := entry.NewLexicon(rec, nil)
 	words := []string{"food", "supply", "other"}
 	offer := x.Near(name)
@@ -75,7 +76,8 @@ func askWhat(a *app, t *ask.Talk, rec *ledger.Records, name string) (entry.Answe
 		return answer, nil
 	}
 	k := ledger.MustKind(said)
-	c := k.Column(map[string]string{"food": "basis", "supply": "kind"}[said])
-	answer.As, err = t.Ask(ask.Question{Key: name + "/" + c.Name, What: c.Prompt(), Names: c.Words, Check: readCell(k, rec, a.at(rec), c)})
+	q := cellQuestion(b, k, nil, k.Column(map[string]string{"food": "basis", "supply": "kind"}[said]))
+	q.Key = name + "/" + q.Key
+	answer.As, err = t.Ask(q)
 	return answer, err
 }

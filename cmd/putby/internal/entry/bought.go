@@ -70,7 +70,7 @@ func AddReceipt(b *Base, in ReceiptIn) (*Draft, error) {
 	}
 	d.Rows = append(d.Rows, rows...)
 	if !in.NoShelf {
-		seen, notes := r.shelf(rec, b.At)
+		seen, notes := r.Seen(rec, b.At)
 		d.Rows, d.Notes = append(d.Rows, seen...), append(d.Notes, slices.Compact(notes)...)
 	}
 	return d, nil
