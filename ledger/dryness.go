@@ -1,10 +1,6 @@
 package ledger
 
-import (
-	"fmt"
-
-	"putby/pricing/exact"
-)
+import "putby/pricing/exact"
 
 // MostWater is how much of the weight of dried food may be water, in %, for it
 // to be sealed without oxygen (university extension guidance on oxygen
@@ -54,9 +50,19 @@ func (g *Ledger) WeighingOf(pack int) (Weighing, bool) {
 	if !ok {
 		return Weighing{}, false
 	}
+	return g.WeighingOfRun(run, cost.Food)
+}
+
+// WeighingOfRun returns the weights of a food's loads in a run, and false where
+// none was weighed before and after, or the food's water is not known.
+func (g *Ledger) WeighingOfRun(run, food int) (Weighing, bool) {
+	water, ok := g.Foods[food].Water.Get()
+	if !ok {
+		return Weighing{}, false
+	}
 	w := Weighing{Water: water}
 	for _, row := range g.x.loadsOf.of(run) {
-		if l := &g.Records.Loads[row]; l.Item == p.Item && l.Wet.Given() && l.Dry.Sign() > 0 {
+		if l := &g.Records.Loads[row]; l.Item == g.Foods[food].ID && l.Wet.Given() && l.Dry.Sign() > 0 {
 			w.Wet, w.Dry = w.Wet.Add(l.Wet.Base().Number()), w.Dry.Add(l.Dry.Base().Number())
 		}
 	}
@@ -71,13 +77,9 @@ func (g *Ledger) Moist(pack int) bool {
 
 // noteMoist notes on a pack's cost that it is not dry.
 func (g *Ledger) noteMoist(pack int) {
-	w, known := g.WeighingOf(pack)
-	if !known || !w.Moist() {
-		return
+	if g.Moist(pack) {
+		g.Packs[pack].Notes = append(g.Packs[pack].Notes, Note{Kind: NotDry, At: pack})
 	}
-	cost := &g.Packs[pack]
-	cost.Notes = append(cost.Notes, fmt.Sprintf("pack %s was not dry: by its weights %s of it was still water, and %v %% is the most for food that is sealed without oxygen",
-		g.Records.Packs[pack].ID, w.Percent(), MostWater))
 }
 
 // Percent writes the water left for people, in whole per cent where it is dry

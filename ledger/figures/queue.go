@@ -118,11 +118,7 @@ func (q *queue) freeAt(machine int) time.Time {
 		if !q.g.Runs[i].Done || run.Machine != q.g.Machines[machine].ID {
 			continue
 		}
-		end := run.Start.Add(q.g.Runs[i].Length.Or(usual))
-		if run.Running {
-			end = UsualEnd(q.g, i).Or(end)
-		}
-		if end.After(free) {
+		if end := BusyUntil(q.g, i, usual); end.After(free) {
 			free = end
 		}
 	}

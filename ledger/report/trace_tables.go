@@ -1,8 +1,6 @@
 package report
 
 import (
-	"slices"
-
 	"putby/ledger"
 	"putby/ledger/figures"
 	"putby/pricing/exact"
@@ -36,7 +34,7 @@ func (t trace) lineTable() *Table {
 	}}
 	for _, i := range t.Lines {
 		r := &t.g.Receipts[i]
-		row := Row{Notes: slices.Clone(t.g.Spends[i].Notes), Cells: []Value{
+		row := Row{Notes: Stated(t.g, t.g.Spends[i].Notes), Cells: []Value{
 			TextOf(r.Receipt), textOrNone(r.Number), DateOf(r.Date), textOrNone(r.Shop), TextOf(r.Kind.String()), itemValue(t.g, r.Item),
 			MoneyOf(t.g.Spends[i].Cost), where(ledger.ReceiptsFile, r.Line),
 		}}
@@ -223,8 +221,12 @@ func (t trace) bandTable() *Table {
 		{Key: "where", Title: "where"},
 	}}
 	for _, b := range t.Bands {
+		rate := PlainOf(b.Band.Rate)
+		if mean, ok := b.MeanRate().Get(); ok {
+			rate = QuotientOf(mean, 6)
+		}
 		tab.Rows = append(tab.Rows, Row{Cells: []Value{
-			TextOf(t.g.Records.Runs[b.Run].ID), TextOf(b.Tariff), QuotientOf(b.Energy, 3), PlainOf(b.Rate), PlainOf(b.Tax), where(ledger.TariffsFile, b.Line),
+			TextOf(t.g.Records.Runs[b.Run].ID), TextOf(b.Tariff), QuotientOf(b.Energy, 3), rate, PlainOf(b.Band.Tax), where(ledger.TariffsFile, b.Band.Line),
 		}})
 	}
 	return tab

@@ -6,6 +6,7 @@ import (
 
 	"putby/ledger"
 	"putby/ledger/folder"
+	"putby/ledger/intake"
 	"putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -44,6 +45,8 @@ type Draft struct {
 	Rows []Row // to be added, in order
 	Sets []Set // cells to be changed
 
+	Names []intake.Name // what shops call things, to be kept
+
 	Notes  []string                      // what to know before it is saved
 	Odd    []string                      // what is asked about where a person can be, and said otherwise
 	Advise func(*ledger.Ledger) []string // what to know of it, by the ledger as it is with the draft; may be nil
@@ -52,10 +55,12 @@ type Draft struct {
 }
 
 // A Set is cells of a record that is there, to be changed: the record by its
-// identifier, the cells by column, "" to make one blank.
+// identifier, or by the line of its file where it has none; the cells by column,
+// "" to make one blank.
 type Set struct {
 	Kind  ledger.Kind
 	ID    string
+	Line  int // of a load or a phase
 	Cells map[string]string
 }
 
@@ -71,10 +76,33 @@ func (d *Draft) Change(tx *folder.Tx) error {
 			return err
 		}
 	}
-	return nil
+	return d.keepNames(tx)
+}
+
+// keepNames adds names to those that the ledger keeps; what was said before of
+// the same name no longer holds.
+func (d *Draft) keepNames(tx *folder.Tx) error {
+	if len(d.Names) == 0 {
+		return nil
+	}
+	text, err := tx.ReadFile(intake.NamesFile)
+	if err != nil {
+		return err
+	}
+	names, faults := intake.ParseNames(string(text))
+	if len(faults) > 0 {
+		return faults
+	}
+	names = slices.DeleteFunc(names, func(old intake.Name) bool {
+		return slices.ContainsFunc(d.Names, func(n intake.Name) bool { return n.Map == old.Map && n.Name == old.Name })
+	})
+	return tx.WriteFile(intake.NamesFile, intake.PrintNames(append(names, d.Names...)))
 }
 
 func (s Set) change(tx *folder.Tx) error {
+	if s.Line > 0 {
+		return tx.Replace(s.Kind, s.Line, s.Cells)
+	}
 	own := s.own()
 	for line, cells := range tx.Rows(s.Kind) {
 		if cells[own] == s.ID {
@@ -82,6 +110,14 @@ func (s Set) change(tx *folder.Tx) error {
 		}
 	}
 	return fmt.Errorf("the ledger has no %s %s any more", s.Kind.Name, s.ID)
+}
+
+// at is the position of a record that is told by its line.
+func (s Set) at(rec *ledger.Records) int {
+	if s.Kind.Name == "phase" {
+		return slices.IndexFunc(rec.Phases, func(p ledger.Phase) bool { return p.Line == s.Line })
+	}
+	return slices.IndexFunc(rec.Loads, func(l ledger.Load) bool { return l.Line == s.Line })
 }
 
 // own is the column of the identifiers of the kind's records.
@@ -95,6 +131,10 @@ func (s Set) own() string {
 func (d *Draft) Said(g *ledger.Ledger) []string {
 	var list []report.Written
 	for _, s := range d.Sets {
+		if s.Line > 0 {
+			list = append(list, report.Written{Kind: s.Kind.Name, At: s.at(g.Records)})
+			continue
+		}
 		things := s.Kind.Column(s.own()).Names
 		list = append(list, report.Written{Kind: s.Kind.Name, At: slices.Index(things[0].In(g.Records), s.ID)})
 	}
