@@ -85,8 +85,7 @@ func hintOf(err error) string {
 	var nothing *entry.NoneError
 	var near nearError
 	var unknown *figures.UnknownError
-	var store *folder.Error
-	var foreign *intake.Error
+	var foreign *ledger.Fault
 	var defect defectError
 	var meant *entry.MeantError
 	switch {
@@ -100,8 +99,6 @@ func hintOf(err error) string {
 		return "putby " + unknown.What + " list shows what there is"
 	case errors.As(err, &near):
 		return near.hint
-	case errors.As(err, &store):
-		return store.Hint
 	case errors.As(err, &defect):
 		return defect.hint
 	case errors.As(err, &foreign):
@@ -156,7 +153,7 @@ func sayFaults(w io.Writer, faults ledger.Faults, last string) {
 func printable(s string) string { return ask.Printable(s) }
 
 // foreignHint adds the flags by which a hint about a foreign file is followed.
-func foreignHint(e *intake.Error) string {
+func foreignHint(e *ledger.Fault) string {
 	flags := ""
 	switch {
 	case errors.Is(e, intake.ErrHeader):
