@@ -35,7 +35,7 @@ func Offers(g *ledger.Ledger, q OffersQuery) (Doc, error) {
 	if _, err := q.In(g); err != nil {
 		return Doc{}, asked(g, err)
 	}
-	o := &offersReport{g: g, q: q, unit: g.Foods[food].Basis, history: historyOf(g, food, q.Form)}
+	o := &offersReport{g: g, q: q, unit: g.Foods[food].Basis, history: figures.PriceHistory(g, food, q.Form)}
 	if q.Shop != "" && !slices.Contains(o.history.Shops(), q.Shop) {
 		return Doc{}, errorf("shop", "its shops are: "+listed(o.history.Shops()), "no price of %s at %s is recorded", q.Item, exact.Quote(q.Shop))
 	}

@@ -116,7 +116,7 @@ func (p *payback) addUp(months []figures.Stretch) {
 func (p *payback) earned() exact.Ratio { return p.months[len(p.months)-1].soFar }
 
 // left is what is not earned back yet; 0 or less when it is paid.
-func (p *payback) left() exact.Ratio { return ratioOf(p.target).Sub(p.earned()) }
+func (p *payback) left() exact.Ratio { return p.target.Ratio().Sub(p.earned()) }
 
 // paid returns the month since which it is paid for, without a key where it is
 // not, and the last month in which it was: what is lost later may bring it back
@@ -124,7 +124,7 @@ func (p *payback) left() exact.Ratio { return ratioOf(p.target).Sub(p.earned()) 
 func (p *payback) paid() (since, until figures.Period) {
 	for _, m := range p.months {
 		switch {
-		case m.To < p.outlay.bought || m.soFar.Cmp(ratioOf(p.target)) < 0:
+		case m.To < p.outlay.bought || m.soFar.Cmp(p.target.Ratio()) < 0:
 			since = figures.Period{}
 		case since.Key == "":
 			since, until = m.Period, m.Period
@@ -145,7 +145,7 @@ func (p *payback) fields(notes *doubts) []Field {
 	o := p.outlay
 	percent := None
 	if p.target.Sign() > 0 {
-		percent = QuotientOf(p.earned().Times(exact.Int(100)).Quo(ratioOf(p.target)), 1)
+		percent = QuotientOf(p.earned().Times(exact.Int(100)).Quo(p.target.Ratio()), 1)
 	}
 	return []Field{
 		{Key: "machine", Title: "To earn back", Node: Object{
@@ -167,7 +167,7 @@ func (p *payback) fields(notes *doubts) []Field {
 
 func (p *payback) table() *Table {
 	t := &Table{Columns: paybackColumns}
-	target := ratioOf(p.target)
+	target := p.target.Ratio()
 	for _, m := range p.months[p.First : p.Last+1] {
 		t.Rows = append(t.Rows, Row{Cells: []Value{
 			TextOf(m.Key), MoneyQuotient(m.Net()), MoneyOf(m.Wear), MoneyQuotient(m.earned), MoneyQuotient(m.soFar), MoneyQuotient(target.Sub(m.soFar)),

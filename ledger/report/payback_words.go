@@ -8,7 +8,7 @@ func (p *payback) inWords(say phrasing) string {
 		return p.freeInWords(say)
 	}
 	day := p.g.AsOf
-	words := fmt.Sprintf("Of %s to earn back, ", say.money(ratioOf(p.target)))
+	words := fmt.Sprintf("Of %s to earn back, ", say.money(p.target.Ratio()))
 	switch earned := p.earned(); earned.Sign() {
 	case 1:
 		words += fmt.Sprintf("%s has been earned by %v.", say.figure(earned), day)
