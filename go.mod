@@ -5,6 +5,7 @@ go 1.26.8
 require (
 	github.com/clipperhouse/displaywidth v0.11.0
 	github.com/gofrs/flock v0.13.2
+	github.com/mdp/qrterminal/v3 v3.2.1
 	github.com/olekukonko/tablewriter v1.1.5
 	github.com/rogpeppe/go-internal v1.16.0
 	github.com/shopspring/decimal v1.6.0
@@ -36,4 +37,5 @@ require (
 	golang.org/x/crypto v0.58.0 // indirect
 	golang.org/x/net v0.62.0 // indirect
 	golang.org/x/tools v0.52.0 // indirect
+	rsc.io/qr v0.2.0 // indirect
 )

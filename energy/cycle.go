@@ -23,6 +23,9 @@ type Cycle struct {
 	Phases []Phase
 	KWh    exact.Opt[exact.Number] // metered total of the run
 	Log    *Log                    // a plug meter's log, or nil
+	// Running says that it has begun and not ended: what is known so far counts,
+	// and what is not known of it is no error.
+	Running bool
 }
 
 // A Draw is the energy of a cycle, placed on the clock.
@@ -61,6 +64,8 @@ const (
 	noteUntold   = "nothing tells its phases apart: the metered kWh is spread by duration"
 	noteOutside  = "the meter log has no samples during the run: nothing is drawn"
 	noteSpreadIn = "the meter log shows no energy during the run: the metered kWh is spread evenly"
+	noteNotYet   = "nothing is recorded yet of its electricity: none is counted"
+	notePartYet  = "nothing is recorded yet of the electricity of some of its phases: none is counted for them"
 )
 
 // Resolve places a cycle's energy on the clock.
@@ -72,6 +77,9 @@ const (
 // is the log from start to end (or to its last sample), scaled to the metered
 // total; or the metered total, spread evenly from start to end, and without
 // an end billed at the start.
+//
+// A running cycle of which nothing is known draws nothing, and neither does a
+// phase of it.
 func (c Cycle) Resolve() (Draw, error) {
 	end, ended := c.End.Get()
 	switch {
@@ -88,7 +96,10 @@ func (c Cycle) Resolve() (Draw, error) {
 // resolveWhole places a cycle without phases.
 func (c Cycle) resolveWhole() (Draw, error) {
 	kwh, metered := c.KWh.Get()
-	if !metered && c.Log == nil {
+	switch {
+	case !metered && c.Log == nil && c.Running:
+		return Draw{Notes: []string{noteNotYet}}, nil
+	case !metered && c.Log == nil:
 		return Draw{}, ErrNoEnergy
 	}
 	var d Draw
@@ -128,7 +139,7 @@ func (c Cycle) uncovered(length time.Duration) []string {
 	if late := first.Sub(c.Start); late > 0 {
 		notes = append(notes, fmt.Sprintf("the meter log begins %s after the run's start: nothing is drawn before", rough(late)))
 	}
-	if early := end.Sub(last); early > 0 {
+	if early := end.Sub(last); early > 0 && !c.Running {
 		notes = append(notes, fmt.Sprintf("the meter log ends %s before the run's end: nothing is drawn after", rough(early)))
 	}
 	return notes

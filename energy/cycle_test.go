@@ -146,3 +146,36 @@ func TestDrawSums(t *testing.T) {
 		}
 	})
 }
+
+// Of a cycle that has begun and not ended, what is known so far counts.
+func TestResolveRunning(t *testing.T) {
+	log := unevenLog() // 0.4925 kWh from 0:00 to 1:00
+	hour := Phase{Length: time.Hour}
+	known := Phase{Length: time.Hour, Watts: num("300")}
+	for _, c := range []struct {
+		name         string
+		cycle        Cycle
+		spans, total string
+		length       time.Duration
+		notes        string
+	}{
+		{"nothing", Cycle{}, "", "0", -1, noteNotYet},
+		{"metered", Cycle{KWh: num("8")}, "8", "8", -1, noteAtStart},
+		{"a log", Cycle{Log: log}, "197/400~", "197/400", -1, ""},
+		{"a log, and a phase that goes on", Cycle{Log: log, Phases: []Phase{{Length: 3 * time.Hour}}}, "197/400~", "197/400", 3 * time.Hour, ""},
+		{"a phase of two is known", Cycle{Phases: []Phase{known, hour}}, "3/10 0", "3/10", 2 * time.Hour, notePartYet},
+		{"that, and metered", Cycle{Phases: []Phase{known, hour}, KWh: num("1")}, "1 0", "1", 2 * time.Hour, notePartYet},
+		{"no phase is known", Cycle{Phases: []Phase{hour, hour}}, "0 0", "0", 2 * time.Hour, noteNotYet},
+		{"that, and metered: by time", Cycle{Phases: []Phase{hour, hour}, KWh: num("1")}, "1/2 1/2", "1", 2 * time.Hour, noteUntold},
+	} {
+		c.cycle.Start, c.cycle.Running = t0, true
+		d, err := c.cycle.Resolve()
+		if err != nil {
+			t.Errorf("%s: %v", c.name, err)
+			continue
+		}
+		if got := spanKWh(d); got != c.spans || d.Energy.String() != c.total || d.Length.Or(-1) != c.length || strings.Join(d.Notes, "|") != c.notes {
+			t.Errorf("%s: spans %q of %v, length %v, notes %q", c.name, got, d.Energy, d.Length.Or(-1), d.Notes)
+		}
+	}
+}

@@ -12,14 +12,15 @@ var wattSecondsPerKWh = exact.Int(3_600_000)
 // resolvePhases places a cycle phase by phase.
 func (c Cycle) resolvePhases() (Draw, error) {
 	d := Draw{Spans: make([]Span, len(c.Phases))}
-	start, length, logged := c.Start, time.Duration(0), false
+	start, length, logged, lacks := c.Start, time.Duration(0), false, 0
 	known := c.knowsPhases()
 	for i, p := range c.Phases {
 		span := Span{Start: start, Length: p.Length}
-		if known {
-			if !c.place(&span, p) {
+		if known && !c.place(&span, p) {
+			if !c.Running {
 				return Draw{}, &PhaseError{i, p.Name}
 			}
+			lacks++
 		}
 		logged = logged || span.Curve != nil
 		d.Spans[i] = span
@@ -28,8 +29,13 @@ func (c Cycle) resolvePhases() (Draw, error) {
 		length += p.Length
 	}
 	d.Length = exact.Some(length)
-	if logged {
+	switch {
+	case logged:
 		d.Notes = c.uncovered(length)
+	case lacks == len(c.Phases):
+		d.Notes = []string{noteNotYet}
+	case lacks > 0:
+		d.Notes = []string{notePartYet}
 	}
 	if kwh, ok := c.KWh.Get(); ok {
 		d.scale(exact.RatioOf(kwh), length)

@@ -4,7 +4,7 @@ import "time"
 
 // checkOverlaps refuses two runs of one machine at once, at the later one. A
 // run of unknown length is as long as an instant, which is over when another
-// begins with it.
+// begins with it; one that is running is on for good.
 func (g *Ledger) checkOverlaps() {
 	ends := make([]time.Time, len(g.Records.Runs))
 	for i := range ends {
@@ -37,6 +37,11 @@ func (g *Ledger) overlap(first, second int32, ends []time.Time) {
 	if a.Machine == "" || g.x.doubts.run(a.ID) || g.x.doubts.run(b.ID) {
 		return
 	}
+	if a.Running {
+		g.x.fail(place{RunsFile, b.Line}, "start", "finish that run first: putby finish "+a.ID,
+			"run %s starts on %s at %s, and run %s is running there since %s", b.ID, b.Machine, b.Start.Format(momentForm), a.ID, a.Start.Format(momentForm))
+		return
+	}
 	g.x.fail(place{RunsFile, b.Line}, "start", "back to back is fine: correct a start, an end or a duration",
 		"run %s starts on %s at %s while run %s is on until %s", b.ID, b.Machine,
 		b.Start.Format(momentForm), a.ID, ends[first].In(b.Start.Location()).Format(momentForm))
@@ -44,8 +49,11 @@ func (g *Ledger) overlap(first, second int32, ends []time.Time) {
 
 const momentForm = "2006-01-02 15:04"
 
+// forever is after the end of every run.
+var forever = time.Date(10000, 1, 1, 0, 0, 0, 0, time.UTC)
+
 // endOf returns when a run ends, as far as the records tell; a run of unknown
-// length ends as it starts.
+// length ends as it starts, and one that is running never does.
 func (g *Ledger) endOf(i int) time.Time {
 	run := &g.Records.Runs[i]
 	rows := g.x.phasesOf.of(i)
@@ -53,7 +61,10 @@ func (g *Ledger) endOf(i int) time.Time {
 	if given && len(rows) > 0 {
 		g.x.fail(place{RunsFile, run.Line}, "end", "leave it blank: the phases say how long it took", "run %s has an end beside phases", run.ID)
 	}
-	if given && len(rows) == 0 {
+	switch {
+	case run.Running:
+		return forever
+	case given && len(rows) == 0:
 		return end
 	}
 	end = run.Start

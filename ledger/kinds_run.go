@@ -10,8 +10,11 @@ var runKind = kind("run", RunsFile, []string{"run"},
 	func(r *Records) *[]Run { return &r.Runs },
 	func(line int) Run { return Run{Line: line} },
 	func(row *rowReader, r *Run) {
-		if end, ok := r.End.Get(); ok && end.Before(r.Start) {
+		switch end, ok := r.End.Get(); {
+		case ok && end.Before(r.Start):
 			row.fail("end", "correct the start or the end", "the run ends before it starts")
+		case ok && r.Running:
+			row.fail("end", "leave the end blank, or the outcome", "the run is running, and has an end")
 		}
 	},
 	id(Runs, func(r *Run, s string) { r.ID = s }, "identifier").defaults(Next).ask(2),
@@ -21,7 +24,7 @@ var runKind = kind("run", RunsFile, []string{"run"},
 	ref("tariff", func(r *Run, s string) { r.Tariff = s }, "", Tariffs).blank("the settings'"),
 	number("kwh", func(r *Run, n exact.Number) { r.KWh = exact.Some(n) }, "metered total").in("kWh").ask(2),
 	duration("hands", func(r *Run, d time.Duration) { r.Hands = d }, "hands-on time, such as 40m").ask(2),
-	word("outcome", words{"good", "spoiled"}, func(r *Run, i uint8) { r.Spoiled = i == 1 }, "").blank("good"),
+	word("outcome", outcomes, func(r *Run, i uint8) { r.Spoiled, r.Running = i == 1, i == 2 }, "").blank("good"),
 	note(func(r *Run, s string) { r.Note = s }),
 )
 

@@ -92,6 +92,8 @@ func (g *Ledger) checkRunOfPack(p *Pack, i int, loaded bool) {
 	switch {
 	case run.Spoiled:
 		g.x.fail(at, "run", "take the pack out, or call the run good and give what was lost", "pack %s comes from the run %s, which spoiled", p.ID, p.Run)
+	case run.Running:
+		g.x.fail(at, "run", "finish the run first: putby finish "+run.ID, "pack %s comes from the run %s, which is running since %s", p.ID, p.Run, run.Start.Format(momentForm))
 	case p.Date < day:
 		g.x.fail(at, "date", "correct the date, or the run's start", "pack %s is of %v, before its run %s began on %v", p.ID, p.Date, p.Run, day)
 	case !loaded:

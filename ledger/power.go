@@ -81,7 +81,7 @@ func (p *power) check() {
 
 // cycle gathers what is known of a run's electricity, using phases for it.
 func (g *Ledger) cycle(i int, run *Run, phases []energy.Phase) energy.Cycle {
-	c := energy.Cycle{Start: run.Start, End: run.End, KWh: run.KWh, Log: g.Meters[run.ID], Phases: phases}
+	c := energy.Cycle{Start: run.Start, End: run.End, KWh: run.KWh, Log: g.Meters[run.ID], Phases: phases, Running: run.Running}
 	machine, known := g.x.machines[run.Machine]
 	for _, row := range g.x.phasesOf.of(i) {
 		p := &g.Records.Phases[row]
@@ -104,7 +104,12 @@ func (g *Ledger) power(i int, run *Run, cost *RunCost) {
 		return
 	}
 	cost.Energy, cost.Length, cost.Notes = draw.Energy, draw.Length, draw.Notes
-	g.doubtPower(i, &cycle, &draw, cost)
+	if !run.Running { // else nobody knows yet what it uses in all
+		g.doubtPower(i, &cycle, &draw, cost)
+	}
+	if len(draw.Spans) == 0 {
+		return
+	}
 	tariff := g.tariffOf(run)
 	if tariff == nil {
 		return

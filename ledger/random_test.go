@@ -22,8 +22,9 @@ type maker struct {
 	frozen  map[string]int   // of foods, at most
 	lots    map[string][]lot // named lots that have some left
 	packs   []*madePack
-	jars    int // owned
-	number  int // of receipts, batches, runs and packs
+	jars    int  // owned
+	busy    bool // a run has begun that does not end
+	number  int  // of receipts, batches, runs and packs
 	today   int
 }
 
@@ -118,6 +119,7 @@ func (m *maker) basics() {
 	for name, header := range map[string]string{
 		"batches.csv": "batch,date,item,quantity,from,cost",
 		"runs.csv":    "run,machine,start,end,kwh,hands,outcome",
+		"phases.csv":  "run,step,phase,duration,watts,kwh",
 		"loads.csv":   "run,item,quantity,receipt,trays,wet,dry,lost",
 		"packs.csv":   "pack,run,item,date,count,each,with,cost",
 		"draws.csv":   "date,pack,item,quantity,reason",
@@ -222,10 +224,14 @@ func (m *maker) cook() {
 }
 
 // dry loads the machine with up to three loads and packs most of what comes
-// out, on the day or later.
+// out, on the day or later. Some of it may not be known: the weight of a load,
+// the electricity of a phase. Now and then a run has no end.
 func (m *maker) dry() {
+	if m.busy {
+		return
+	}
 	id := m.next("d")
-	spoiled := m.between(0, 5) == 0
+	outcome := [...]string{"", "good", "spoiled", "running", "", ""}[m.between(0, 5)]
 	weighed, trays := m.flip(), m.flip()
 	loaded := map[int]int{}
 	for range m.between(1, 3) {
@@ -237,7 +243,9 @@ func (m *maker) dry() {
 		wet, dry, tray, lost := "", "", "", ""
 		if weighed {
 			wet = thousandths(m.between(100, 5000)) + " kg"
-			dry = thousandths(m.between(0, 100)) + " kg"
+			if m.between(0, 3) > 0 {
+				dry = thousandths(m.between(0, 100)) + " kg"
+			}
 		}
 		if trays {
 			tray = fmt.Sprint(m.between(1, 4))
@@ -251,12 +259,34 @@ func (m *maker) dry() {
 	if len(loaded) == 0 {
 		return
 	}
-	m.row("runs.csv", "%s,dryer,%s %02d:%02d,,%s,%dm,%s", id, date(m.today), m.between(0, 1), m.between(0, 59), thousandths(m.between(0, 25000)), m.between(0, 90), [...]string{"", "spoiled"}[b2i(spoiled)])
+	m.busy = outcome == "running"
+	m.row("runs.csv", "%s,dryer,%s %02d:%02d,,%s,%dm,%s", id, date(m.today), m.between(0, 1), m.between(0, 59), m.meter(id), m.between(0, 90), outcome)
 	for f := range madeFoods {
-		if loaded[f] > 0 && !spoiled {
+		if loaded[f] > 0 && outcome != "spoiled" && !m.busy {
 			m.times(2, func() { m.pack(id, f, m.today+m.between(0, 4)) })
 		}
 	}
+}
+
+// meter writes the phases of a run, if it has any, and returns its metered kWh.
+// What a running run used need not be known, and a phase of one that is metered
+// needs nothing of its own where no phase has anything.
+func (m *maker) meter(run string) (kwh string) {
+	phases := m.between(0, 3)
+	if !m.busy && phases == 0 || m.flip() {
+		kwh = thousandths(m.between(0, 25000))
+	}
+	untold := kwh != "" && m.between(0, 3) == 0
+	for step := range phases {
+		watts, own := "", ""
+		if known := m.between(0, 5); !untold && (known < 4 || !m.busy) {
+			if watts = fmt.Sprint(m.between(0, 900)); known == 0 {
+				own = thousandths(m.between(0, 9000))
+			}
+		}
+		m.row("phases.csv", "%s,%d,primary,%dm,%s,%s", run, step+1, m.between(0, 400), watts, own)
+	}
+	return kwh
 }
 
 // load takes food for a load, at times from a lot that it names.
@@ -482,6 +512,7 @@ func cutOff(rec *ledger.Records, last exact.Date) *ledger.Records {
 		begun[r.ID] = exact.DateIn(r.Start) <= last
 		return begun[r.ID]
 	})
+	cut.Phases = filter(rec.Phases, func(p *ledger.Phase) bool { return begun[p.Run] })
 	cut.Loads = filter(rec.Loads, func(l *ledger.Load) bool { return begun[l.Run] })
 	cut.Packs = filter(rec.Packs, func(p *ledger.Pack) bool { return begun[p.Run] || p.Run == "" && p.Date <= last })
 	cut.Receipts = filter(rec.Receipts, func(r *ledger.ReceiptRow) bool { return r.Date <= last })

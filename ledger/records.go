@@ -214,8 +214,26 @@ type Run struct {
 	KWh     exact.Opt[exact.Number] // metered total
 	Hands   time.Duration           // hands-on time
 	Spoiled bool
+	Running bool // begun and not ended: what is recorded so far counts
 	Note    string
 }
+
+// outcomes are the words of what becomes of a run.
+var outcomes = words{"good", "spoiled", "running"}
+
+// Outcome returns the word of what became of the run.
+func (r *Run) Outcome() string {
+	switch {
+	case r.Spoiled:
+		return outcomes[1]
+	case r.Running:
+		return outcomes[2]
+	}
+	return outcomes[0]
+}
+
+// Good reports whether the run is finished, and its food to be packed.
+func (r *Run) Good() bool { return !r.Spoiled && !r.Running }
 
 // A PhaseName is a phase of a cycle, in the words of the lyophilisation trade.
 type PhaseName uint8

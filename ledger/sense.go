@@ -49,11 +49,12 @@ const leastOthers = 3
 
 // doubtUnusual notes runs that used several times what is usual: the median of
 // the other runs of their food on their machine, or where those are too few of
-// all others on it. Runs of days after the one asked about are not known yet.
+// all others on it. Runs of days after the one asked about are not known yet, and
+// one that is running is not known whole.
 func (g *Ledger) doubtUnusual() {
 	machines := map[string][]int32{}
 	for _, i := range g.x.runOrder {
-		if g.Runs[i].Done && g.Runs[i].Date <= g.day && g.Runs[i].Energy.Sign() > 0 {
+		if g.Runs[i].Done && g.Runs[i].Date <= g.day && g.Runs[i].Energy.Sign() > 0 && !g.Records.Runs[i].Running {
 			machine := g.Records.Runs[i].Machine
 			machines[machine] = append(machines[machine], i)
 		}

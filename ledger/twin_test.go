@@ -353,11 +353,9 @@ func (w *twin) dry(r *ledger.Run) {
 		}
 	}
 	w.loads = false
-	kwh, _ := r.KWh.Get()
-	rate := rat(w.rec.Tariffs[0].Rate)
 	wear, _ := w.take(r.Machine, "", whole64(1))
 	common := []*big.Rat{
-		posted(mul(rat(kwh), rate)), w.supplies(w.rec.Machines[0].With, 1), wear,
+		w.electricity(r), w.supplies(w.rec.Machines[0].With, 1), wear,
 		posted(mul(big.NewRat(int64(r.Hands.Minutes()), 60), rat(w.rec.Settings.HourValue))),
 	}
 	weights := w.weights(loads)
@@ -367,6 +365,46 @@ func (w *twin) dry(r *ledger.Run) {
 		}
 	}
 	w.spread(r, loads, costs)
+}
+
+// electricity is posted phase by phase: the kWh of each, or its watts over its
+// time, in proportion to the metered total. A run that is running may have
+// phases of which nothing is known, or nothing at all.
+func (w *twin) electricity(r *ledger.Run) *big.Rat {
+	rate, sum := rat(w.rec.Tariffs[0].Rate), new(big.Rat)
+	var used, minutes []*big.Rat
+	told, time := new(big.Rat), new(big.Rat)
+	for i := range w.rec.Phases {
+		p := &w.rec.Phases[i]
+		if p.Run != r.ID {
+			continue
+		}
+		long, kwh := whole64(int64(p.Length.Minutes())), new(big.Rat)
+		if watts, ok := p.Watts.Get(); ok {
+			kwh = quo(mul(rat(watts), long), whole64(60_000))
+		}
+		if own, ok := p.KWh.Get(); ok {
+			kwh = rat(own)
+		}
+		used, minutes, told, time = append(used, kwh), append(minutes, long), add(told, kwh), add(time, long)
+	}
+	metered, ok := r.KWh.Get()
+	for i := range used {
+		switch {
+		case !ok:
+		case told.Sign() > 0:
+			used[i] = quo(mul(used[i], rat(metered)), told)
+		case time.Sign() > 0:
+			used[i] = quo(mul(minutes[i], rat(metered)), time)
+		default:
+			used[i] = quo(rat(metered), whole64(int64(len(used))))
+		}
+		sum = add(sum, posted(mul(used[i], rate)))
+	}
+	if ok && used == nil {
+		return posted(mul(rat(metered), rate))
+	}
+	return sum
 }
 
 // weights tries the ways of sharing.

@@ -10,6 +10,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/render"
 	"putby/ledger"
 	"putby/ledger/folder"
@@ -24,7 +25,7 @@ type app struct {
 
 	meant struct{ Ahead, Again bool } // --ahead and --again
 
-	joined *ledger.Ledger // by the last check of a change; nil where it found faults
+	check entry.Check // of every change
 
 	answers *bufio.Reader // of standard input, once somebody was asked
 

@@ -22,17 +22,6 @@ func joins(rec *ledger.Records) ledger.Faults {
 	return faults
 }
 
-// checks is joins, and keeps what it has joined for whoever says what a change
-// comes to.
-func (a *app) checks(rec *ledger.Records) ledger.Faults {
-	g, faults := ledger.Join(rec, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
-	a.joined = g
-	if len(faults) > 0 {
-		a.joined = nil
-	}
-	return faults
-}
-
 // withBook opens the ledger for changes, and closes it again. With --dry-run it is
 // only looked at, which takes no lock.
 func (a *app) withBook(ctx context.Context, o saving, do func(*folder.Book) error) (err error) {
@@ -49,9 +38,9 @@ func (a *app) withBook(ctx context.Context, o saving, do func(*folder.Book) erro
 
 func (a *app) open(ctx context.Context, o saving) (*folder.Book, error) {
 	if o.dryRun {
-		return folder.Look(a.ledgerDir(), a.checks)
+		return folder.Look(a.ledgerDir(), a.check.Faults)
 	}
-	return folder.Opening{Check: a.checks, Wait: time.Duration(o.wait), For: a.doing(), Waiting: a.sayWaiting}.Open(ctx, a.ledgerDir())
+	return folder.Opening{Check: a.check.Faults, Wait: time.Duration(o.wait), For: a.doing(), Waiting: a.sayWaiting}.Open(ctx, a.ledgerDir())
 }
 
 // doing is what the command does, for others who wait for it.
@@ -114,7 +103,7 @@ type telling func(*ledger.Ledger) []string
 // lines of its files are shown.
 func (a *app) edit(b *folder.Book, o saving, do func(*folder.Tx) error, tell telling) error {
 	command := commandLine(a.args)
-	a.joined = nil
+	a.check.Joined = nil
 	if o.dryRun {
 		c, err := b.Try(command, do)
 		switch {
@@ -147,10 +136,10 @@ func (a *app) saveChange(save func() (folder.Change, error)) (c folder.Change, e
 // told is what there is to tell of a change that was judged to be free of
 // faults.
 func (a *app) told(tell telling) []string {
-	if tell == nil || a.joined == nil {
+	if tell == nil || a.check.Joined == nil {
 		return nil
 	}
-	return tell(a.joined)
+	return tell(a.check.Joined)
 }
 
 // sayChange says what a change comes to, and shows it line by line where that is

@@ -31,7 +31,7 @@ var floors = map[string][]string{
 
 	"cmd/putby/internal/browser": {},
 	"cmd/putby/internal/manual":  {},
-	"cmd/putby/internal/entry":   {"pricing/exact", "pricing", "ledger", "ledger/intake", "ledger/report"},
+	"cmd/putby/internal/entry":   {"pricing/exact", "pricing", "ledger", "ledger/nutrients", "ledger/folder", "ledger/figures", "ledger/intake", "ledger/report"},
 	"cmd/putby/internal/render":  {"pricing/exact", "ledger/report"},
 	"cmd/putby/internal/page":    {"pricing/exact", "ledger/figures", "ledger/report", "cmd/putby/internal/render"},
 	"cmd/putby/internal/serve": {"pricing/exact", "ledger", "ledger/folder", "ledger/figures", "ledger/report",
@@ -54,6 +54,7 @@ var fences = map[string][]string{
 	"github.com/gofrs/flock":               {"ledger/folder"},
 	"golang.org/x/sys/":                    {"ledger/folder"},
 	"golang.org/x/text/":                   {"ledger", "ledger/intake"},
+	"github.com/mdp/qrterminal/":           {"cmd/putby/internal/serve"},
 }
 
 // helpersOfTests may be imported by tests alone.

@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"putby/ledger"
+	"putby/ledger/figures"
 	reports "putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -72,7 +73,7 @@ func runOnHand(a *app, o *onhandOptions) error {
 }
 
 // onhandQuery reads the flags.
-func (o *onhandOptions) onhandQuery(now time.Time) (q reports.OnHandQuery, err error) {
+func (o *onhandOptions) onhandQuery(now time.Time) (q figures.OnHandQuery, err error) {
 	if q.Query, err = o.query(now); err != nil || o.due == "" {
 		return q, err
 	}

@@ -39,10 +39,10 @@ func reportsOf(g, whole *ledger.Ledger, q figures.Query) (r page.Reports, err er
 	if r.Compare, err = reports.Compare(whole, figures.CompareQuery{Query: q}); err != nil {
 		return r, err
 	}
-	if r.OnHand, err = reports.OnHand(g, reports.OnHandQuery{Query: q}); err != nil {
+	if r.OnHand, err = reports.OnHand(g, figures.OnHandQuery{Query: q}); err != nil {
 		return r, err
 	}
-	if r.Payback, err = reports.Payback(g, reports.PaybackQuery{Query: q}); err != nil {
+	if r.Payback, err = reports.Payback(g, figures.PaybackQuery{Query: q}); err != nil {
 		return r, err
 	}
 	for i := range g.Foods {

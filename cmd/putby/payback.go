@@ -4,6 +4,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"putby/ledger"
+	"putby/ledger/figures"
 	reports "putby/ledger/report"
 )
 
@@ -60,7 +61,7 @@ func runPayback(a *app, o *output, flags *queryFlags) error {
 	if err != nil {
 		return err
 	}
-	d, err := reports.Payback(g, reports.PaybackQuery{Query: q})
+	d, err := reports.Payback(g, figures.PaybackQuery{Query: q})
 	if err != nil {
 		return err
 	}

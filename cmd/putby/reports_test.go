@@ -47,9 +47,9 @@ func everyReport(t *testing.T, dir string) []reports.Doc {
 	}
 	add(reports.Month(g, figures.MonthQuery{Query: q, Each: figures.EachWeek}))
 	add(reports.Compare(g, figures.CompareQuery{Query: q, Rank: figures.CostPer1000Kcal}))
-	add(reports.OnHand(g, reports.OnHandQuery{Query: q}))
-	add(reports.OnHand(g, reports.OnHandQuery{Query: q, Due: exact.Some(600)}))
-	add(reports.Payback(g, reports.PaybackQuery{Query: q}))
+	add(reports.OnHand(g, figures.OnHandQuery{Query: q}))
+	add(reports.OnHand(g, figures.OnHandQuery{Query: q, Due: exact.Some(600)}))
+	add(reports.Payback(g, figures.PaybackQuery{Query: q}))
 	for _, name := range []string{g.Receipts[0].Receipt, g.Records.Runs[0].ID, g.Records.Packs[len(g.Records.Packs)-1].ID} {
 		add(reports.Trace(g, figures.TraceQuery{Name: name}))
 	}

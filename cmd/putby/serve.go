@@ -2,6 +2,8 @@ package main
 
 import (
 	"context"
+	"crypto/tls"
+	"fmt"
 
 	"github.com/spf13/cobra"
 
@@ -9,6 +11,8 @@ import (
 	"putby/cmd/putby/internal/serve"
 	"putby/ledger"
 	"putby/ledger/figures"
+	"putby/ledger/folder"
+	"putby/pricing/exact"
 )
 
 const serveLong = `Show the page of the ledger live, with small forms to record a receipt, a run, a
@@ -16,36 +20,80 @@ pack, or something taken out, and to ask whether a sale is worth it: for a phone
 in the kitchen. It needs no script. What is recorded is checked and saved as by
 the commands, and putby undo takes it back.
 
-By default only this machine can open it, on a free port that is printed. To let
-a phone in, give an address of this machine: --addr 192.168.1.20:8700, or :8700
-for all of them. Then a device must first open the link that is printed, which
-works once. There is no encryption: do it only on a network whose users you
-trust.
+By default only this machine can open it, on a free port that is printed, and
+only a browser that opened the printed link: it works once, and lets that browser
+in for good. To let a phone in, give --lan: the link is then drawn as a code for
+its camera too. putby serve devices lists who is let in, and removes.
+
+There is no encryption without a certificate of your own (--tls-cert and
+--tls-key, in PEM): do it only on a network whose users you trust.
 
 Ctrl-C stops it, once what is being saved is saved.`
 
+// lanAddr is where all devices of a home's network can ask: a fixed port, so that
+// a bookmark goes on working.
+const lanAddr = ":8700"
+
+// serveOptions say where and how to serve.
+type serveOptions struct {
+	addr      string
+	lan       bool
+	cert, key string
+}
+
 func newServeCommand(a *app) *cobra.Command {
-	addr := ""
+	o := &serveOptions{}
 	cmd := &cobra.Command{
 		Use:   "serve",
 		Short: "the page live, with forms, for a phone in the kitchen",
 		Long:  serveLong,
 		Example: `  putby serve
+  putby serve --lan
   putby serve --addr 192.168.1.20:8700`,
 		Args: arguments(),
-		RunE: func(cmd *cobra.Command, _ []string) error { return runServe(cmd.Context(), a, addr) },
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			if o.lan && !cmd.Flags().Changed("addr") {
+				o.addr = lanAddr
+			}
+			return runServe(cmd.Context(), a, o)
+		},
 	}
-	cmd.Flags().StringVar(&addr, "addr", "127.0.0.1:0", "`address` to listen on; port 0 is a free one")
+	f := cmd.Flags()
+	f.BoolVar(&o.lan, "lan", false, "let the phones of this network in, at port 8700")
+	f.StringVar(&o.addr, "addr", "127.0.0.1:0", "`address` to listen on; port 0 is a free one")
+	f.StringVar(&o.cert, "tls-cert", "", "encrypt with the certificate of this `file`")
+	f.StringVar(&o.key, "tls-key", "", "the certificate's key, in this `file`")
+	cmd.MarkFlagsRequiredTogether("tls-cert", "tls-key")
+	_ = cmd.MarkFlagFilename("tls-cert")
+	_ = cmd.MarkFlagFilename("tls-key")
+	cmd.AddCommand(newDevicesCommand(a))
 	return cmd
 }
 
-func runServe(ctx context.Context, a *app, addr string) error {
+// certificate reads the one to encrypt with; nil where none is asked for.
+func (o *serveOptions) certificate() (*tls.Certificate, error) {
+	if o.cert == "" {
+		return nil, nil
+	}
+	c, err := tls.LoadX509KeyPair(o.cert, o.key)
+	if err != nil {
+		return nil, usageError{fmt.Errorf("--tls-cert %s with --tls-key %s is no certificate with its key: %w",
+			exact.Quote(o.cert), exact.Quote(o.key), folder.Cause(err))}
+	}
+	return &c, nil
+}
+
+func runServe(ctx context.Context, a *app, o *serveOptions) error {
+	cert, err := o.certificate()
+	if err != nil {
+		return err
+	}
 	a.endsItself.Store(true)
 	if _, err := a.pageReports(figures.Query{}, ""); err != nil {
 		return err // better now than on the phone
 	}
 	return serve.Run(ctx, serve.House{
-		Dir: a.ledgerDir(), Check: joins, Now: a.now, Out: a.stdout, Log: a.stderr, Guard: a.guarded,
+		Dir: a.ledgerDir(), Now: a.now, Out: a.stdout, Log: a.stderr, Guard: a.guarded, TLS: cert, Code: o.lan,
 		Reports: func() (page.Reports, error) { return a.pageReports(figures.Query{}, "") },
 		Ledger: func(asOf string) (*ledger.Ledger, error) {
 			s, err := a.stand(asOf)
@@ -54,5 +102,5 @@ func runServe(ctx context.Context, a *app, addr string) error {
 			}
 			return s.byDay(ledger.Options{})
 		},
-	}, addr)
+	}, o.addr)
 }

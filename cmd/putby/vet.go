@@ -53,16 +53,10 @@ func (a *app) vet(rec *ledger.Records, d *draft, o saving) error {
 		a.sayLines(v.Odd)
 		return nil
 	}
-	for _, odd := range v.Odd {
-		if err := a.agree(odd, "is that right"); err != nil {
-			return err
-		}
-	}
 	if v.Twice != nil {
 		d.args = append(d.args, "--again")
-		return a.agree("Look again: "+v.Twice.What+".", "was it bought twice")
 	}
-	return nil
+	return a.agreeTo(v)
 }
 
 // agree asks whether something unlikely is meant; only a plain yes will do.

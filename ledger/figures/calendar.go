@@ -15,20 +15,20 @@ type Stretch struct {
 	Tally
 }
 
-// A Calendar is what moved in each period of all that is recorded, and which
+// A calendar is what moved in each period of all that is recorded, and which
 // of them a report shows.
-type Calendar struct {
+type calendar struct {
 	*tallier
 	each        Each
-	First, Last int        // positions of the periods shown
+	first, last int        // positions of the periods shown
 	since       exact.Date // of the first record that moves money; LastDate where there is none
 }
 
-// NewCalendar tallies the ledger by months, or weeks, from the first that moves
+// newCalendar tallies the ledger by months, or weeks, from the first that moves
 // money to the last, or as far as the query widens or narrows that. It returns
 // nil when nothing is recorded and no dates are asked for. The error is a
 // [*BeyondError] or [ErrUnbalanced].
-func NewCalendar(g *ledger.Ledger, q Query, food int, each Each) (*Calendar, error) {
+func newCalendar(g *ledger.Ledger, q Query, food int, each Each) (*calendar, error) {
 	from, to, recorded := moneyDays(g)
 	if !recorded && (q.From == exact.NoDate || q.To == exact.NoDate) {
 		return nil, nil
@@ -45,7 +45,7 @@ func NewCalendar(g *ledger.Ledger, q Query, food int, each Each) (*Calendar, err
 	if q.To != exact.NoDate {
 		last = q.To
 	}
-	c := &Calendar{each: each, since: from}
+	c := &calendar{each: each, since: from}
 	if !recorded {
 		from, to = first, last
 	}
@@ -57,7 +57,7 @@ func NewCalendar(g *ledger.Ledger, q Query, food int, each Each) (*Calendar, err
 	if err != nil {
 		return nil, err
 	}
-	c.tallier, c.First, c.Last = t, t.at(first), t.at(last)
+	c.tallier, c.first, c.last = t, t.at(first), t.at(last)
 	return c, nil
 }
 
@@ -115,9 +115,9 @@ func moneyDays(g *ledger.Ledger) (first, last exact.Date, any bool) {
 }
 
 // stretches returns the rows that are shown.
-func (c *Calendar) stretches() []Stretch {
+func (c *calendar) stretches() []Stretch {
 	var list []Stretch
-	for i := c.First; i <= c.Last; i++ {
+	for i := c.first; i <= c.last; i++ {
 		s := c.stretch(i)
 		if c.each == EachYear {
 			year := yearOf(s.From)
@@ -132,7 +132,7 @@ func (c *Calendar) stretches() []Stretch {
 	return list
 }
 
-func (c *Calendar) stretch(i int) Stretch {
+func (c *calendar) stretch(i int) Stretch {
 	s := Stretch{Period: c.periods[i], Tally: c.tallies[i]}
 	if c.each != EachWeek {
 		s.Months = 1
@@ -147,10 +147,10 @@ func (s Stretch) then(next Stretch) Stretch {
 }
 
 // whole adds all that is shown.
-func (c *Calendar) whole() Stretch { return c.sum(c.First, c.Last) }
+func (c *calendar) whole() Stretch { return c.sum(c.first, c.last) }
 
 // sum adds the periods from one position to another.
-func (c *Calendar) sum(first, last int) Stretch {
+func (c *calendar) sum(first, last int) Stretch {
 	sum := c.stretch(first)
 	for i := first + 1; i <= last; i++ {
 		sum = sum.then(c.stretch(i))
@@ -160,7 +160,7 @@ func (c *Calendar) sum(first, last int) Stretch {
 
 // between adds the periods from that of one day to that of another; false when
 // nothing was recorded yet.
-func (c *Calendar) between(from, to exact.Date) (Stretch, bool) {
+func (c *calendar) between(from, to exact.Date) (Stretch, bool) {
 	if to < c.since || to < c.periods[0].From {
 		return Stretch{}, false
 	}
@@ -170,7 +170,7 @@ func (c *Calendar) between(from, to exact.Date) (Stretch, bool) {
 
 // before returns what moved in the period before a stretch; for a year the
 // same months of the year before it, so that like is set beside like.
-func (c *Calendar) before(s Stretch) (Stretch, string, bool) {
+func (c *calendar) before(s Stretch) (Stretch, string, bool) {
 	if c.each == EachYear {
 		from, to := s.From.AddMonths(-12), monthEnd(s.To.AddMonths(-12))
 		sum, ok := c.between(from, to)
@@ -186,7 +186,7 @@ func (c *Calendar) before(s Stretch) (Stretch, string, bool) {
 }
 
 // yearBefore returns what moved in the same month or week a year before.
-func (c *Calendar) yearBefore(s Stretch) (Stretch, string, bool) {
+func (c *calendar) yearBefore(s Stretch) (Stretch, string, bool) {
 	p, ok := c.each.yearBefore(s.Period)
 	if !ok {
 		return Stretch{}, "", false
@@ -196,28 +196,28 @@ func (c *Calendar) yearBefore(s Stretch) (Stretch, string, bool) {
 }
 
 // spendingNotes gathers the notes about what was spent in what is shown.
-func (c *Calendar) spendingNotes() (all Notes) {
-	for i := c.First; i <= c.Last; i++ {
+func (c *calendar) spendingNotes() (all Notes) {
+	for i := c.first; i <= c.last; i++ {
 		all.Add(c.bought[i]...)
 	}
-	if c.g.AsOf < c.periods[c.Last].To {
+	if c.g.AsOf < c.periods[c.last].To {
 		all.Add(Note{Kind: RecordsEnd, Date: c.g.AsOf})
 	}
 	return all
 }
 
 // shownNotes gathers all notes of what is shown.
-func (c *Calendar) shownNotes() Notes {
+func (c *calendar) shownNotes() Notes {
 	all := c.spendingNotes()
-	for i := c.First; i <= c.Last; i++ {
+	for i := c.first; i <= c.last; i++ {
 		all.Add(c.notes[i]...)
 	}
 	return all
 }
 
-// All returns every period of the records, whatever is shown, and all notes
+// all returns every period of the records, whatever is shown, and all notes
 // about them.
-func (c *Calendar) All() (list []Stretch, notes Notes) {
+func (c *calendar) all() (list []Stretch, notes Notes) {
 	for i := range c.periods {
 		list = append(list, c.stretch(i))
 		notes.Add(c.bought[i]...)

@@ -75,7 +75,7 @@ func comparedFoods(g *ledger.Ledger, runs []CostRow) []ComparedFood {
 func leftOut(g *ledger.Ledger, runs []CostRow, foods []ComparedFood) (notes Notes) {
 	for i := range runs {
 		r := &runs[i]
-		if !r.Packed() && !g.Records.Runs[r.Run].Spoiled {
+		if !r.Packed() && g.Records.Runs[r.Run].Good() {
 			notes.Add(Note{Kind: AwaitsPacking, Food: r.Food, Run: r.Run})
 		}
 	}

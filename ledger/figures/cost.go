@@ -123,6 +123,9 @@ func CostOf(g *ledger.Ledger, q CostQuery, run, at int) CostRow {
 		Unit: g.Foods[item.Food].Basis, Runs: 1, Loaded: item.Loaded, Made: item.Made,
 		Good: item.Good, Lost: item.Lost.Without(q.Without...).Total(), Energy: item.Energy, Length: cost.Length,
 	}
+	if g.Records.Runs[run].Running {
+		r.Notes.Add(Note{Kind: StillRunning, Run: run})
+	}
 	r.Notes.addStated(cost.Notes)
 	for _, p := range item.Packs {
 		pack := &g.Packs[p]

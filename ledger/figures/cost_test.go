@@ -12,9 +12,12 @@ import (
 )
 
 // whole loads a ledger as figures of whole runs need it.
-func whole(t testing.TB, dir string) *ledger.Ledger {
+func whole(t testing.TB, dir string) *ledger.Ledger { return through(t, dir, exact.NoDate) }
+
+// through loads a ledger as it was on a day.
+func through(t testing.TB, dir string, day exact.Date) *ledger.Ledger {
 	t.Helper()
-	g, faults, err := folder.Load("../../testdata/"+dir, ledger.Options{})
+	g, faults, err := folder.Load("../../testdata/"+dir, ledger.Options{Through: day, PricesThrough: day})
 	if err != nil || len(faults) > 0 {
 		t.Fatal(err, faults)
 	}

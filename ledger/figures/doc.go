@@ -38,6 +38,6 @@
 // [*PeriodError] dates that end before they begin, a [*BeyondError] a date beyond
 // all records that move money, a [*SeveralError] a name that
 // may mean any of several, a [*LineError] a line of what has none, a [*LoadError]
-// a load in a unit that does not fit its food. [ErrUnbalanced] is a defect
+// a load in a unit that does not fit its food, a [*DueError] days below 0. [ErrUnbalanced] is a defect
 // of this program.
 package figures

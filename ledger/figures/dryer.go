@@ -62,10 +62,23 @@ func (d Dryer) AllRuns() (list []int) {
 	return list
 }
 
-// RunsOf are the good runs on the machine that dried a food; -1 is any.
+// EndOf is when a run ends: of one that is running, or whose length nobody
+// knows, as usual.
+func (d Dryer) EndOf(run int, usual time.Duration) time.Time {
+	r, length := &d.g.Records.Runs[run], d.g.Runs[run].Length
+	if !r.Running {
+		return r.Start.Add(length.Or(usual))
+	}
+	if end, ok := UsualEnd(d.g, run).Get(); ok {
+		return end
+	}
+	return r.Start.Add(max(usual, length.Or(0)))
+}
+
+// RunsOf are the finished good runs on the machine that dried a food; -1 is any.
 func (d Dryer) RunsOf(food int) []int {
 	return slices.DeleteFunc(d.AllRuns(), func(i int) bool {
-		return d.g.Records.Runs[i].Spoiled || food >= 0 && !d.g.Runs[i].Loaded(food)
+		return !d.g.Records.Runs[i].Good() || food >= 0 && !d.g.Runs[i].Loaded(food)
 	})
 }
 

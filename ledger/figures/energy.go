@@ -22,6 +22,7 @@ type EnergyUse struct {
 	Food    int // asked about; -1: all
 	Groups  []Cycles
 	Spoiled int // runs left out
+	Running int // runs left out
 	Mixed   int // runs of several foods, which count with their machine alone
 }
 
@@ -113,6 +114,11 @@ func (u *EnergyUse) sortRuns(g *ledger.Ledger, machine int, scope Scope) []sampl
 		case g.Records.Runs[i].Spoiled:
 			if about {
 				u.Spoiled++
+			}
+			continue
+		case g.Records.Runs[i].Running:
+			if about {
+				u.Running++
 			}
 			continue
 		case len(run.Items) != 1:

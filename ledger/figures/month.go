@@ -49,7 +49,7 @@ func Month(g *ledger.Ledger, q MonthQuery) (MonthResult, error) {
 		return MonthResult{}, err
 	}
 	r := MonthResult{Food: scope.Food, Budgets: q.budgets(g)}
-	c, err := NewCalendar(g, q.Query, scope.Food, q.Each)
+	c, err := newCalendar(g, q.Query, scope.Food, q.Each)
 	if err != nil || c == nil {
 		return r, err
 	}
@@ -76,7 +76,7 @@ func (q MonthQuery) budgets(g *ledger.Ledger) (list Budgets) {
 }
 
 // beside finds what a stretch is set beside.
-func (c *Calendar) beside(s Stretch) (b Beside) {
+func (c *calendar) beside(s Stretch) (b Beside) {
 	b.Before, b.BeforeKey, b.HasBefore = c.before(s)
 	b.Year, b.YearKey, b.HasYear = c.yearBefore(s)
 	return b
@@ -90,8 +90,8 @@ type ShopSpent struct {
 }
 
 // shops sums what was spent in each shop, the largest sum first.
-func (c *Calendar) shops() []ShopSpent {
-	first, last := c.periods[c.First].From, c.periods[c.Last].To
+func (c *calendar) shops() []ShopSpent {
+	first, last := c.periods[c.first].From, c.periods[c.last].To
 	var list []ShopSpent
 	at := map[string]int{}
 	counted := map[string]bool{}

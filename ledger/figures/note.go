@@ -19,10 +19,12 @@ const (
 	PriceOfLaterDay                 // Food, Date: its shelf price was asked later than it is used for
 	UsedUnpriced                    // Food: no shelf price is known, so what was used of it saved nothing
 	EarningUnpriced                 // Food: no shelf price is known, so what its runs earn is left out
+	StillRunning                    // Run: has begun and not ended, and counts as far as it is recorded
 	AwaitsPacking                   // Food, Run: has no pack yet, and is left out
 	PackedInPart                    // Food, Run: some is still to be packed, and the whole cost is on the rest
 	RecordsEnd                      // Date: no later record counts
 	OnlyLosses                      // Food: has no pack, only losses, and is left out
+	RunsEarnNothing                 // on average, so more of the same do not pay sooner
 )
 
 // A Note is a doubt about figures, or what they leave out. Notes are equal when

@@ -38,8 +38,7 @@ func (d Dryer) Queue(q *WorthQuery, day exact.Date, usual time.Duration) Queue {
 	}
 	queue.Free = day.Midnight(d.g.Settings.Zone)
 	for _, i := range d.AllRuns() {
-		length := d.g.Runs[i].Length.Or(usual)
-		if ready := d.g.Records.Runs[i].Start.Add(length + q.Turnaround); ready.After(queue.Free) {
+		if ready := d.EndOf(i, usual).Add(q.Turnaround); ready.After(queue.Free) {
 			queue.Free = ready
 		}
 	}

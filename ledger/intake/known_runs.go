@@ -131,10 +131,7 @@ func runCells(r *ledger.Run) []meaning {
 	if n, ok := r.KWh.Get(); ok {
 		kwh = n.String()
 	}
-	outcome := "good"
-	if r.Spoiled {
-		outcome = "spoiled"
-	}
+	outcome := r.Outcome()
 	hands := exact.FormatDuration(r.Hands)
 	return []meaning{
 		{"machine", r.Machine, r.Machine},

@@ -116,13 +116,21 @@ func costColumns(by figures.By) []Column {
 func appendKeys(cells []Value, g *ledger.Ledger, r *figures.CostRow, by figures.By) []Value {
 	switch by {
 	case figures.ByRun:
-		return append(cells, TextOf(g.Records.Runs[r.Run].ID), DateOf(r.Date), foodValue(&g.Foods[r.Food]))
+		return append(cells, runValue(&g.Records.Runs[r.Run]), DateOf(r.Date), foodValue(&g.Foods[r.Food]))
 	case figures.ByMonth:
 		return append(cells, TextOf(r.Date.String()[:len("2025-06")]), CountOf(r.Runs))
 	case figures.ByMachine:
 		return append(cells, TextOf(r.Machine), CountOf(r.Runs))
 	}
 	return append(cells, TextOf(g.Foods[r.Food].ID), CountOf(r.Runs))
+}
+
+// runValue is a run, of which people are told that it is running.
+func runValue(r *ledger.Run) Value {
+	if r.Running {
+		return nameValue(r.ID, r.ID+" (running)")
+	}
+	return TextOf(r.ID)
 }
 
 func appendFigures(cells []Value, r *figures.CostRow) []Value {

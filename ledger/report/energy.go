@@ -105,6 +105,9 @@ func (r energyReport) remarks() (notes doubts) {
 	if r.Spoiled > 0 {
 		notes.addf("%s that spoiled left out.", counted(r.Spoiled, "run"))
 	}
+	if r.Running > 0 {
+		notes.addf("%s not finished yet left out.", counted(r.Running, "run"))
+	}
 	var noLines []string
 	for i := range r.Groups {
 		if c := &r.Groups[i]; c.Food >= 0 && !c.Line.Given() {

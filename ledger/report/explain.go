@@ -5,57 +5,59 @@ import (
 
 	"putby/ledger"
 	"putby/ledger/figures"
-	"putby/pricing"
 	"putby/pricing/exact"
 )
 
-// Explain takes the cost of a run or a pack apart, step by step, back to the
-// file and line of each record. The ledger must be joined with Itemize.
+// Explain lays out how the cost of a run or a pack comes about, step by step,
+// back to the file and line of each record; see [figures.Explain].
 func Explain(g *ledger.Ledger, name string) (Doc, error) {
-	if i, ok := g.FindPack(name); ok {
-		return explainPack(g, i), nil
+	found, err := figures.Explain(g, name)
+	if err != nil {
+		return Doc{}, err
 	}
-	if i, ok := g.FindRun(name); ok {
-		return explainRun(g, i), nil
+	e := explained{g, found}
+	if e.Pack >= 0 {
+		return e.packDoc(), nil
 	}
-	return Doc{}, &figures.UnknownError{What: "run or pack", Name: name}
+	return e.runDoc(), nil
+}
+
+// explained is being laid out.
+type explained struct {
+	g *ledger.Ledger
+	*figures.ExplainResult
 }
 
 // where is the place of a record.
 func where(file string, line int) Value { return TextOf(fmt.Sprintf("%s:%d", file, line)) }
 
-func explainRun(g *ledger.Ledger, i int) Doc {
-	run, cost := &g.Records.Runs[i], &g.Runs[i]
-	d := newDoc(g, "How the cost of run "+run.ID+" comes about")
+func (e explained) runDoc() Doc {
+	run, cost := &e.g.Records.Runs[e.Run], &e.g.Runs[e.Run]
+	d := newDoc(e.g, "How the cost of run "+run.ID+" comes about")
 	d.Fields = append(d.Fields,
 		Field{Key: "run", Title: "run", Node: TextOf(run.ID)},
 		Field{Key: "where", Title: "where", Node: where(ledger.RunsFile, run.Line)},
 		Field{Key: "machine", Title: "machine", Node: TextOf(run.Machine)},
 		Field{Key: "start", Title: "start", Node: MomentOf(run.Start)},
 	)
-	d.Fields = append(d.Fields, runSections(g, i)...)
+	d.Fields = append(d.Fields, e.runSections()...)
+	if run.Running {
+		d.Notes = append(d.Notes, noteWords(e.g, figures.Note{Kind: figures.StillRunning, Run: e.Run}))
+	}
 	d.Notes = append(d.Notes, cost.Notes...)
-	d.Notes = append(d.Notes, cautions(g, func(f int) bool { return cost.Loaded(f) })...)
+	d.Notes = append(d.Notes, cautions(e.g, func(f int) bool { return cost.Loaded(f) })...)
 	return d
 }
 
 // runSections are the steps from receipts to the cost per unit.
-func runSections(g *ledger.Ledger, i int) []Field {
+func (e explained) runSections() []Field {
 	return []Field{
-		field("food", "1. Food, from its lots", foodSteps(g, i)),
-		field("electricity", "2. Electricity, phase by phase and band by band", powerSteps(g, i)),
-		field("common", "3. Wear, supplies and labour of the run", commonSteps(g, i)),
-		field("shares", "4. Each load's part, and what of it was lost", shareSteps(g, i)),
-		field("packs", "5. The good cost on its packs, with their own supplies", packSteps(g, i)),
-		field("result", "6. Per unit, beside the shelf", resultSteps(g, i)),
-	}
-}
-
-// takes lists what was drawn from lots, which are counted in a unit or, if that
-// is none, in uses.
-func takes(g *ledger.Ledger, t *Table, what string, unit exact.Unit, uses string, r ledger.Range) {
-	for _, take := range g.Takes[r.From:r.To] {
-		t.Rows = append(t.Rows, takeRow(g, what, unit, uses, take))
+		field("food", "1. Food, from its lots", e.food()),
+		field("electricity", "2. Electricity, phase by phase and band by band", powerSteps(e.g, e.Run)),
+		field("common", "3. Wear, supplies and labour of the run", e.common()),
+		field("shares", "4. Each load's part, and what of it was lost", shareSteps(e.g, e.Run)),
+		field("packs", "5. The good cost on its packs, with their own supplies", packSteps(e.g, e.Run)),
+		field("result", "6. Per unit, beside the shelf", e.costs()),
 	}
 }
 
@@ -68,57 +70,55 @@ func countedIn(n exact.Number, unit exact.Unit, uses string) (amount, in Value) 
 	return AmountOf(n, unit), UnitOf(unit)
 }
 
-func takeRow(g *ledger.Ledger, what string, unit exact.Unit, uses string, take ledger.Take) Row {
-	from, of := TextOf("list price"), None
-	if take.Lot != ledger.ListPrice {
-		lot := &g.Lots[take.Lot]
-		from, of = lotPlace(g, lot), DateOf(lot.Date)
+// taken is the row of an amount drawn from a lot.
+func (e explained) taken(t *figures.Taken) Row {
+	what, unit, uses := "wear: a cycle of ", exact.NoUnit, "uses"
+	from, of := "list price", None
+	switch {
+	case t.Food >= 0:
+		what, unit = e.g.Foods[t.Food].ID, e.g.Foods[t.Food].Basis
+	case t.Supply >= 0:
+		what = e.g.Supplies[t.Supply].ID
+		from = fmt.Sprintf("list price (%s:%d)", ledger.SuppliesFile, e.g.Supplies[t.Supply].Line)
+	default:
+		what, uses = what+e.g.Records.Runs[e.Run].Machine, "cycles"
 	}
-	amount, in := countedIn(take.Quantity, unit, uses)
-	return Row{Cells: []Value{TextOf(what), from, of, amount, in, PostedOf(take.Cost)}}
+	if t.Lot != ledger.ListPrice {
+		lot := &e.g.Lots[t.Lot]
+		from, of = lotPlace(e.g, lot), DateOf(lot.Date)
+	}
+	amount, in := countedIn(t.Quantity, unit, uses)
+	return Row{Cells: []Value{TextOf(what), TextOf(from), of, amount, in, PostedOf(t.Cost)}}
 }
 
-// supplyTakes lists what was drawn of supplies, times over. Draws follow the
-// order of the uses, which is how one at list price is told: it has no lot.
-func supplyTakes(g *ledger.Ledger, t *Table, uses []ledger.Use, times exact.Number, r ledger.Range) {
-	takes := g.Takes[r.From:r.To]
-	for _, use := range uses {
-		for left := use.Number.Mul(times); left.Sign() > 0 && len(takes) > 0; takes = takes[1:] {
-			left = left.Sub(takes[0].Quantity)
-			row := takeRow(g, use.Supply, exact.NoUnit, "uses", takes[0])
-			if s, ok := g.FindSupply(use.Supply); ok && takes[0].Lot == ledger.ListPrice {
-				row.Cells[1] = TextOf(fmt.Sprintf("list price (%s:%d)", ledger.SuppliesFile, g.Supplies[s].Line))
-			}
-			t.Rows = append(t.Rows, row)
-		}
+// takenTable lists what was drawn from lots.
+func (e explained) takenTable(what string, list []figures.Taken) *Table {
+	t := &Table{Columns: []Column{
+		{Key: "what", Title: what}, {Key: "lot", Title: "from"}, {Key: "date", Title: "of", Rank: 2},
+		{Key: "quantity", Title: "amount"}, {Key: "unit", Title: "unit"}, {Key: "cost", Title: "cost"},
+	}}
+	for i := range list {
+		t.Rows = append(t.Rows, e.taken(&list[i]))
 	}
+	return t
 }
 
 // lotPlace says which record a lot came from.
-func lotPlace(g *ledger.Ledger, lot *ledger.Lot) Value {
+func lotPlace(g *ledger.Ledger, lot *ledger.Lot) string {
 	if lot.Batch >= 0 {
-		return TextOf(fmt.Sprintf("batch %s (%s:%d)", lot.Receipt, ledger.BatchesFile, g.Batches[lot.Batch].Line))
+		return fmt.Sprintf("batch %s (%s:%d)", lot.Receipt, ledger.BatchesFile, g.Batches[lot.Batch].Line)
 	}
 	name := "receipt " + lot.Receipt
 	if lot.Number != "" {
 		name += " line " + lot.Number
 	}
-	return TextOf(fmt.Sprintf("%s (%s:%d)", name, ledger.ReceiptsFile, g.Receipts[lot.Row].Line))
+	return fmt.Sprintf("%s (%s:%d)", name, ledger.ReceiptsFile, g.Receipts[lot.Row].Line)
 }
 
-func takeColumns(first string) []Column {
-	return []Column{
-		{Key: "what", Title: first}, {Key: "lot", Title: "from"}, {Key: "date", Title: "of", Rank: 2},
-		{Key: "quantity", Title: "amount"}, {Key: "unit", Title: "unit"}, {Key: "cost", Title: "cost"},
-	}
-}
-
-func foodSteps(g *ledger.Ledger, i int) *Table {
-	t := &Table{Columns: takeColumns("food")}
+func (e explained) food() *Table {
+	t := e.takenTable("food", e.Food)
 	var sum exact.Money
-	for _, lc := range g.Runs[i].Loads {
-		food := &g.Foods[g.Runs[i].Items[lc.Item].Food]
-		takes(g, t, food.ID, food.Basis, "", lc.Takes)
+	for _, lc := range e.g.Runs[e.Run].Loads {
 		sum = sum.Add(lc.Costs[ledger.FoodCost])
 	}
 	t.Totals = []Row{{Cells: []Value{TextOf("food in all"), None, None, None, None, PostedOf(sum)}}}
@@ -149,16 +149,11 @@ func powerSteps(g *ledger.Ledger, i int) *Table {
 	return t
 }
 
-func commonSteps(g *ledger.Ledger, i int) *Table {
-	cost := &g.Runs[i]
-	t := &Table{Columns: takeColumns("what")}
-	takes(g, t, "wear: a cycle of "+g.Records.Runs[i].Machine, exact.NoUnit, "cycles", cost.WearTakes)
-	if m, ok := g.FindMachine(g.Records.Runs[i].Machine); ok {
-		supplyTakes(g, t, g.Machines[m].With, exact.Int(1), cost.SupplyTakes)
-	}
-	if run := &g.Records.Runs[i]; run.Hands > 0 {
+func (e explained) common() *Table {
+	t := e.takenTable("what", e.Common)
+	if run := &e.g.Records.Runs[e.Run]; run.Hands > 0 {
 		t.Rows = append(t.Rows, Row{Cells: []Value{
-			TextOf("labour: " + exact.FormatDuration(run.Hands)), where(ledger.RunsFile, run.Line), None, None, None, PostedOf(cost.Labour),
+			TextOf("labour: " + exact.FormatDuration(run.Hands)), where(ledger.RunsFile, run.Line), None, None, None, PostedOf(e.g.Runs[e.Run].Labour),
 		}})
 	}
 	return t
@@ -200,6 +195,9 @@ func packSteps(g *ledger.Ledger, i int) *Table {
 		{Key: "pack", Title: "pack"}, {Key: "where", Title: "where", Rank: 1}, {Key: "count", Title: "count"}, {Key: "makes", Title: "makes"},
 		{Key: "unit", Title: "unit"}, {Key: "share", Title: "share of the run"}, {Key: "supplies", Title: "own supplies"}, {Key: "total", Title: "total"},
 	}, Empty: "It awaits packing."}
+	if g.Records.Runs[i].Running {
+		t.Empty = "It is in the machine."
+	}
 	for _, item := range g.Runs[i].Items {
 		for _, p := range item.Packs {
 			pack, cost := &g.Records.Packs[p], &g.Packs[p]
@@ -212,29 +210,23 @@ func packSteps(g *ledger.Ledger, i int) *Table {
 	return t
 }
 
-func resultSteps(g *ledger.Ledger, i int) *Table {
+func (e explained) costs() *Table {
 	t := &Table{Columns: []Column{
 		{Key: "item", Title: "food"}, {Key: "unit", Title: "unit"}, {Key: "total", Title: "total"}, {Key: "reconstituted", Title: "makes"},
 		{Key: "per_unit", Title: "per unit"}, {Key: "shelf_per_unit", Title: "shelf"}, {Key: "shelf_from", Title: "shelf price from", Rank: 1},
 		{Key: "saving", Title: "saving"},
 	}}
-	for j := range g.Runs[i].Items {
-		r := figures.CostOf(g, figures.CostQuery{}, i, j)
-		t.Rows = append(t.Rows, Row{Notes: rowNotes(g, r.Notes), Cells: resultCells(g, &r)})
+	for i := range e.Costs {
+		r, from := &e.Costs[i], None
+		if price, ok := r.Price.Get(); ok && price.Batch != "" {
+			from = TextOf("what batch " + price.Batch + " took")
+		} else if ok {
+			from = where(ledger.ShelfFile, price.Ask.Line)
+		}
+		t.Rows = append(t.Rows, Row{Notes: rowNotes(e.g, r.Notes), Cells: []Value{
+			foodValue(&e.g.Foods[r.Food]), UnitOf(r.Unit), PostedOf(r.Good.Total()), AmountOf(r.Made, r.Unit),
+			optPrice(r.PerUnit(), r.Unit), optPrice(r.Shelf, r.Unit), from, optMoney(r.Saving),
+		}})
 	}
 	return t
-}
-
-func resultCells(g *ledger.Ledger, r *figures.CostRow) []Value {
-	shelf, from := None, None
-	if price, ok := g.ShelfPrice(r.Food, r.Date, pricing.Fresh); ok {
-		shelf, from = PriceOf(price.PerUnit, r.Unit), where(ledger.ShelfFile, price.Ask.Line)
-		if price.Batch != "" {
-			from = TextOf("what batch " + price.Batch + " took")
-		}
-	}
-	return []Value{
-		foodValue(&g.Foods[r.Food]), UnitOf(r.Unit), PostedOf(r.Good.Total()), AmountOf(r.Made, r.Unit),
-		optPrice(r.PerUnit(), r.Unit), shelf, from, optMoney(r.Saving),
-	}
 }

@@ -78,8 +78,8 @@ func BenchmarkReports(b *testing.B) {
 		for name, make := range map[string]func() (report.Doc, error){
 			"month":   func() (report.Doc, error) { return report.Month(g, figures.MonthQuery{Query: q}) },
 			"compare": func() (report.Doc, error) { return report.Compare(g, figures.CompareQuery{Query: q}) },
-			"onhand":  func() (report.Doc, error) { return report.OnHand(g, report.OnHandQuery{Query: q}) },
-			"payback": func() (report.Doc, error) { return report.Payback(g, report.PaybackQuery{Query: q}) },
+			"onhand":  func() (report.Doc, error) { return report.OnHand(g, figures.OnHandQuery{Query: q}) },
+			"payback": func() (report.Doc, error) { return report.Payback(g, figures.PaybackQuery{Query: q}) },
 			"trace": func() (report.Doc, error) {
 				return report.Trace(g, figures.TraceQuery{Name: g.Receipts[len(g.Receipts)/2].Receipt})
 			},

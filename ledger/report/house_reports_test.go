@@ -31,7 +31,7 @@ func TestHouseholdAgreesWithItsTwin(t *testing.T) {
 		w := readHouse(files)
 		w.live()
 		c := &houseCheck{rt, w}
-		d, err := report.OnHand(g, report.OnHandQuery{})
+		d, err := report.OnHand(g, figures.OnHandQuery{})
 		c.ok(err)
 		seen.packs += c.packsInStore(partOf[*report.Table](rt, d, "packs"))
 		c.onHandByFood(partOf[*report.Table](rt, d, "foods"))
@@ -42,7 +42,7 @@ func TestHouseholdAgreesWithItsTwin(t *testing.T) {
 		d, err = report.Compare(g, figures.CompareQuery{})
 		c.ok(err)
 		c.compared(d)
-		d, err = report.Payback(g, report.PaybackQuery{})
+		d, err = report.Payback(g, figures.PaybackQuery{})
 		c.ok(err)
 		if c.payback(d) {
 			seen.paid++

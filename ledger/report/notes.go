@@ -27,10 +27,15 @@ func noteWords(g *ledger.Ledger, n figures.Note) string {
 				return shortNote(g, item)
 			}
 		}
+	case figures.StillRunning:
+		run := &g.Records.Runs[n.Run]
+		return fmt.Sprintf("run %s is running since %s: what is recorded so far counts", run.ID, run.Start.Format(whenForm))
 	case figures.AwaitsPacking:
 		return fmt.Sprintf("%s of run %s awaits packing and is left out", title(), g.Records.Runs[n.Run].ID)
 	case figures.RecordsEnd:
 		return fmt.Sprintf("records count up to %v; later days stand empty", n.Date)
+	case figures.RunsEarnNothing:
+		return "an average run earns nothing: more of the same do not pay sooner, other foods may"
 	case figures.OnlyLosses:
 		return title() + " has no pack, only losses, and is left out"
 	}

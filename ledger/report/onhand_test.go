@@ -10,9 +10,9 @@ import (
 	"putby/pricing/exact"
 )
 
-func onHand(t testing.TB, g *ledger.Ledger, change func(*report.OnHandQuery)) report.Doc {
+func onHand(t testing.TB, g *ledger.Ledger, change func(*figures.OnHandQuery)) report.Doc {
 	t.Helper()
-	q := report.OnHandQuery{}
+	q := figures.OnHandQuery{}
 	if change != nil {
 		change(&q)
 	}
@@ -47,7 +47,7 @@ func TestOnHandSmall(t *testing.T) {
 // On the day of the run its good cost awaits packing: 15.470417 less five jar
 // fillings (0.375) and five absorbers (1.25).
 func TestOnHandAwaiting(t *testing.T) {
-	d := onHand(t, join(t, small, date("2025-03-03")), func(q *report.OnHandQuery) { q.AsOf = date("2025-03-03") })
+	d := onHand(t, join(t, small, date("2025-03-03")), func(q *figures.OnHandQuery) { q.AsOf = date("2025-03-03") })
 	wants(t, table(t, d, "awaiting"), 0, map[string]string{"run": "d1", "item": "tomato-soup", "loaded": "4.2", "cost": "13.845417"})
 	if n := len(table(t, d, "packs").Rows); n != 0 {
 		t.Errorf("%d packs before the packing", n)
@@ -58,7 +58,7 @@ func TestOnHandAwaiting(t *testing.T) {
 }
 
 func TestOnHandFresh(t *testing.T) {
-	d := onHand(t, join(t, small, date("2025-03-02")), func(q *report.OnHandQuery) { q.AsOf = date("2025-03-02") })
+	d := onHand(t, join(t, small, date("2025-03-02")), func(q *figures.OnHandQuery) { q.AsOf = date("2025-03-02") })
 	fresh := table(t, d, "fresh")
 	wants(t, table(t, d, "fresh_lots"), 0, map[string]string{"item": "tomato-soup", "receipt": "r2", "line": "1", "date": "2025-03-01", "frozen": "no"})
 	wants(t, fresh, 0, map[string]string{"item": "tomato-soup", "unit": "L", "quantity": "4.2", "cost": "9.802500", "use_by": "2025-03-06", "days_left": "4", "frozen_by": "2025-05-30"})
@@ -72,7 +72,7 @@ receipt,date,line,kind,item,count,size,price
 a,2025-01-01,1,food,salt,1,1 kg,1.00
 a,2025-01-01,2,food,milk,1,1 L,1.00
 a,2025-01-01,3,food,kale,1,1 kg,1.00
-`), exact.NoDate), func(q *report.OnHandQuery) { q.AsOf = date("2025-01-05") })
+`), exact.NoDate), func(q *figures.OnHandQuery) { q.AsOf = date("2025-01-05") })
 	if have := order(t, table(t, late, "fresh")); have != "kale milk salt" {
 		t.Errorf("in order of days left: %s", have)
 	}
@@ -170,7 +170,7 @@ date,item,quantity
 // newer lot. Each lot has its row, one that is partly frozen two; the crumb's is
 // for machines only.
 func TestOnHandLotByLot(t *testing.T) {
-	d := onHand(t, join(t, write(t, lots), exact.NoDate), func(q *report.OnHandQuery) { q.AsOf = date("2025-02-15") })
+	d := onHand(t, join(t, write(t, lots), exact.NoDate), func(q *figures.OnHandQuery) { q.AsOf = date("2025-02-15") })
 	fresh := table(t, d, "fresh")
 	wants(t, fresh, find(t, fresh, "item", "broth"), map[string]string{"quantity": "2.002", "cost": "8.006000", "use_by": "2025-02-14", "days_left": "-1", "frozen_by": "2025-05-11"})
 	wants(t, fresh, find(t, fresh, "item", "kale"), map[string]string{"quantity": "2", "use_by": "2025-02-12", "days_left": "-3"})
@@ -189,7 +189,7 @@ func TestOnHandLotByLot(t *testing.T) {
 	if len(each.Rows) != 4 {
 		t.Errorf("%d rows of lots", len(each.Rows))
 	}
-	due := onHand(t, join(t, write(t, lots), exact.NoDate), func(q *report.OnHandQuery) { q.AsOf, q.Due = date("2025-02-11"), exact.Some(2) })
+	due := onHand(t, join(t, write(t, lots), exact.NoDate), func(q *figures.OnHandQuery) { q.AsOf, q.Due = date("2025-02-11"), exact.Some(2) })
 	if have := order(t, table(t, due, "fresh")); have != "kale" {
 		t.Errorf("due within 2 days: %s", have)
 	}
@@ -203,7 +203,7 @@ func TestOnHandDue(t *testing.T) {
 		days int
 		rows int
 	}{{"2025-02-03", 24, 0}, {"2025-02-03", 25, 1}, {"2025-03-02", 0, 1}} {
-		d := onHand(t, g, func(q *report.OnHandQuery) { q.AsOf, q.Due = date(c.asOf), exact.Some(c.days) })
+		d := onHand(t, g, func(q *figures.OnHandQuery) { q.AsOf, q.Due = date(c.asOf), exact.Some(c.days) })
 		packs := table(t, d, "packs")
 		if len(packs.Rows) != c.rows {
 			t.Fatalf("%d packs are due within %d days of %s", len(packs.Rows), c.days, c.asOf)
@@ -276,7 +276,7 @@ func TestOnHandIsExplained(t *testing.T) {
 
 // What is on hand is of one day: a span is no error, but is said to do nothing.
 func TestOnHandOfASpan(t *testing.T) {
-	d := onHand(t, join(t, small, exact.NoDate), func(q *report.OnHandQuery) { q.From, q.To = date("2030-01-01"), date("2030-12-31") })
+	d := onHand(t, join(t, small, exact.NoDate), func(q *figures.OnHandQuery) { q.From, q.To = date("2030-01-01"), date("2030-12-31") })
 	if len(table(t, d, "packs").Rows) != 1 || !noted(d.Notes, "--from and --to change nothing") {
 		t.Errorf("notes of a span: %q", d.Notes)
 	}
@@ -285,10 +285,10 @@ func TestOnHandOfASpan(t *testing.T) {
 func TestOnHandRefuses(t *testing.T) {
 	g := join(t, small, exact.NoDate)
 	var wrong *report.QueryError
-	if _, err := report.OnHand(g, report.OnHandQuery{Query: figures.Query{Item: "pears"}}); !errors.As(err, &wrong) || wrong.Option != "item" {
+	if _, err := report.OnHand(g, figures.OnHandQuery{Query: figures.Query{Item: "pears"}}); !errors.As(err, &wrong) || wrong.Option != "item" {
 		t.Errorf("an unknown food: %v", err)
 	}
-	q := report.OnHandQuery{Due: exact.Some(-1)}
+	q := figures.OnHandQuery{Due: exact.Some(-1)}
 	if _, err := report.OnHand(g, q); !errors.As(err, &wrong) || wrong.Option != "due" {
 		t.Errorf("days below 0: %v", err)
 	}

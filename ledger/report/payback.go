@@ -9,130 +9,40 @@ import (
 	"putby/pricing/exact"
 )
 
-// A PaybackQuery is what the payback report is asked. From and To say which
-// months are shown; what has been earned counts from the first record.
-type PaybackQuery struct{ figures.Query }
+// Payback reports what the machines have earned back so far; see
+// [figures.Payback]. The error is a [*QueryError], or [figures.ErrUnbalanced].
+func Payback(g *ledger.Ledger, q figures.PaybackQuery) (Doc, error) {
+	r, err := figures.Payback(g, q)
+	if err != nil {
+		return Doc{}, asked(g, err)
+	}
+	return PaybackDoc(g, r), nil
+}
 
-// Payback reports what the machines have earned back so far, month by month,
-// at what pace, when at that pace they are paid for, and what would make it
-// sooner. Earned is what was saved net of
-// all that came to nothing, with the wear inside it added back, since the wear
-// is the machine's own price. The ledger must be joined through the query's
-// AsOf. The error is a [*QueryError], or [figures.ErrUnbalanced].
-func Payback(g *ledger.Ledger, q PaybackQuery) (Doc, error) {
-	scope, err := q.In(g)
-	if err != nil {
-		return Doc{}, asked(g, err)
-	}
-	d := newDoc(g, "What the machine has earned back"+ofFood(g, scope.Food))
-	outlay := outlayOf(g)
-	asks := q.Query
-	if asks.To == exact.NoDate && outlay.bought != exact.LastDate {
-		asks.To = max(g.AsOf, q.From) // a month without records earned nothing, and counts
-	}
-	c, err := figures.NewCalendar(g, asks, scope.Food, figures.EachMonth)
-	if err != nil {
-		return Doc{}, asked(g, err)
-	}
-	if c == nil || outlay.bought == exact.LastDate {
-		d.Words = []string{"No receipt has a machine" + dated(" by ", g.AsOf, "", "") + ", so there is nothing to earn back."}
+// PaybackDoc lays out what the machines have earned back.
+func PaybackDoc(g *ledger.Ledger, r *figures.PaybackResult) Doc {
+	d := newDoc(g, "What the machine has earned back"+ofFood(g, r.Food))
+	if r.Outlay.Machines == 0 {
+		d.Words = []string{"No receipt has a machine" + dated(" by ", r.AsOf, "", "") + ", so there is nothing to earn back."}
 		d.Fields = []Field{field("rows", "By month", &Table{Columns: paybackColumns, Empty: "Nothing to earn back."})}
-		return d, nil
+		return d
 	}
-	p := payback{Calendar: c, g: g, food: scope.Food, outlay: outlay, target: outlay.target()}
-	months, recorded := c.All()
-	p.addUp(months)
-	p.findPace()
-	var notes doubts
-	notes.addFigures(g, recorded) // about all months, since all of them count
-	p.addSources(&notes)
+	p := payback{g, r}
 	d.Words = []string{p.inWords(phrasing{d.Currency, d.Show})}
-	d.Fields = p.fields(&notes)
-	notes.add(p.remarks(q)...)
+	d.Fields = p.fields()
+	var notes doubts
+	notes.addFigures(g, r.Notes)
+	notes.add(p.remarks()...)
 	d.Notes = append(notes, cautions(g, func(f int) bool {
-		return slices.ContainsFunc(p.foods, func(s source) bool { return s.food == f })
+		return slices.ContainsFunc(r.Foods, func(s figures.FoodEarning) bool { return s.Food == f })
 	})...)
-	return d, nil
+	return d
 }
 
-// An outlay is what the machines cost by the ledger's date.
-type outlay struct {
-	price    exact.Money
-	repairs  exact.Money // that are in the wear of later cycles
-	residual exact.Money
-	bought   exact.Date // the first one; LastDate where there is none
-	machines int
-}
-
-// target is what there is to earn back.
-func (o outlay) target() exact.Money { return o.price.Add(o.repairs).Sub(o.residual) }
-
-func outlayOf(g *ledger.Ledger) outlay {
-	o := outlay{bought: exact.LastDate}
-	for i := range g.Machines {
-		for _, at := range g.MachineStock(i).Lots() {
-			lot := &g.Lots[at]
-			price := g.Spends[lot.Row].Cost
-			o.price, o.residual = o.price.Add(price), o.residual.Add(lot.Residual)
-			o.repairs = o.repairs.Add(lot.Cost.Sub(price))
-			o.bought = min(o.bought, lot.Date)
-			o.machines++
-		}
-	}
-	return o
-}
-
-// payback is the report in the making.
+// payback is being laid out.
 type payback struct {
-	*figures.Calendar
-	g      *ledger.Ledger
-	food   int // -1: all
-	outlay outlay
-	target exact.Money
-	months []earning // all, whatever is shown
-	pace   pace
-	foods  []source
-	run    exact.Opt[exact.Ratio] // what a run earns on average
-}
-
-// An earning is what a month earned, and all up to it.
-type earning struct {
-	figures.Stretch
-	earned exact.Ratio
-	soFar  exact.Ratio
-}
-
-func (p *payback) addUp(months []figures.Stretch) {
-	var sum exact.Ratio
-	for _, m := range months {
-		e := earning{Stretch: m, earned: m.Net().Add(m.Wear.Ratio())}
-		sum = sum.Add(e.earned)
-		e.soFar = sum
-		p.months = append(p.months, e)
-	}
-}
-
-// earned is what has been earned back by the ledger's date.
-func (p *payback) earned() exact.Ratio { return p.months[len(p.months)-1].soFar }
-
-// left is what is not earned back yet; 0 or less when it is paid.
-func (p *payback) left() exact.Ratio { return p.target.Ratio().Sub(p.earned()) }
-
-// paid returns the month since which it is paid for, without a key where it is
-// not, and the last month in which it was: what is lost later may bring it back
-// below what it cost.
-func (p *payback) paid() (since, until figures.Period) {
-	for _, m := range p.months {
-		switch {
-		case m.To < p.outlay.bought || m.soFar.Cmp(p.target.Ratio()) < 0:
-			since = figures.Period{}
-		case since.Key == "":
-			since, until = m.Period, m.Period
-		default:
-			until = m.Period
-		}
-	}
-	return since, until
+	g *ledger.Ledger
+	*figures.PaybackResult
 }
 
 var paybackColumns = []Column{
@@ -141,48 +51,47 @@ var paybackColumns = []Column{
 	{Key: NotesKey, Title: "notes"},
 }
 
-func (p *payback) fields(notes *doubts) []Field {
-	o := p.outlay
-	percent := None
-	if p.target.Sign() > 0 {
-		percent = QuotientOf(p.earned().Times(exact.Int(100)).Quo(p.target.Ratio()), 1)
+func (p *payback) fields() []Field {
+	o, percent := p.Outlay, None
+	if part, ok := p.Part().Get(); ok {
+		percent = QuotientOf(part.Times(exact.Int(100)), 1)
 	}
 	return []Field{
 		{Key: "machine", Title: "To earn back", Node: Object{
-			{Key: "price", Title: "price", Node: MoneyOf(o.price)},
-			{Key: "repairs", Title: "and repairs", Node: MoneyOf(o.repairs)},
-			{Key: "residual", Title: "less residual", Node: MoneyOf(o.residual)},
-			{Key: "target", Title: "to earn back", Node: MoneyOf(p.target)},
-			{Key: "earned", Title: "earned by " + p.g.AsOf.String(), Node: MoneyQuotient(p.earned())},
+			{Key: "price", Title: "price", Node: MoneyOf(o.Price)},
+			{Key: "repairs", Title: "and repairs", Node: MoneyOf(o.Repairs)},
+			{Key: "residual", Title: "less residual", Node: MoneyOf(o.Residual)},
+			{Key: "target", Title: "to earn back", Node: MoneyOf(o.Target())},
+			{Key: "earned", Title: "earned by " + p.AsOf.String(), Node: MoneyQuotient(p.Earned())},
 			{Key: "percent", Title: "that is, %", Node: percent},
-			{Key: "left", Title: "left", Node: MoneyQuotient(p.left())},
+			{Key: "left", Title: "left", Node: MoneyQuotient(p.Left())},
 		}},
 		field("rows", "By month", p.table()),
 		{Key: "curve", Title: "Earned back so far", Node: p.curve()},
-		{Key: "pace", Title: "At this pace, an estimate", Node: p.paceObject()},
-		field("sooner", "To be paid sooner, an estimate", p.soonerTable(notes)),
-		field("foods", "What a cycle earns, by food", p.foodTable()),
+		{Key: "pace", Title: "At this pace, an estimate", Node: p.pace()},
+		field("sooner", "To be paid sooner, an estimate", p.sooner()),
+		field("foods", "What a cycle earns, by food", p.foods()),
 	}
 }
 
 func (p *payback) table() *Table {
 	t := &Table{Columns: paybackColumns}
-	target := p.target.Ratio()
-	for _, m := range p.months[p.First : p.Last+1] {
+	target := p.Outlay.Target().Ratio()
+	for _, m := range p.Shown() {
 		t.Rows = append(t.Rows, Row{Cells: []Value{
-			TextOf(m.Key), MoneyQuotient(m.Net()), MoneyOf(m.Wear), MoneyQuotient(m.earned), MoneyQuotient(m.soFar), MoneyQuotient(target.Sub(m.soFar)),
-		}, Notes: p.partly(m.Period)})
+			TextOf(m.Key), MoneyQuotient(m.Net()), MoneyOf(m.Wear), MoneyQuotient(m.Earned), MoneyQuotient(m.SoFar), MoneyQuotient(target.Sub(m.SoFar)),
+		}, Notes: p.partly(&m)})
 	}
 	return t
 }
 
 // partly says which part of a month counts, where it is not all of it.
-func (p *payback) partly(m figures.Period) (notes []string) {
-	if m.From < p.outlay.bought && p.outlay.bought <= m.To {
-		notes = append(notes, "the machine came on "+p.outlay.bought.String()+": part of a month, which the pace leaves out")
+func (p *payback) partly(m *figures.Earning) (notes []string) {
+	if m.Came {
+		notes = append(notes, "the machine came on "+p.Outlay.Bought.String()+": part of a month, which the pace leaves out")
 	}
-	if m.From <= p.g.AsOf && p.g.AsOf < m.To {
-		notes = append(notes, "up to "+p.g.AsOf.String()+": part of a month, which the pace leaves out")
+	if m.Open {
+		notes = append(notes, "up to "+p.AsOf.String()+": part of a month, which the pace leaves out")
 	}
 	return notes
 }
@@ -190,22 +99,40 @@ func (p *payback) partly(m figures.Period) (notes []string) {
 // curve is what had been earned by the end of each month shown.
 func (p *payback) curve() *Series {
 	s := &Series{}
-	for _, m := range p.months[p.First : p.Last+1] {
-		s.Points = append(s.Points, Point{m.To, MoneyQuotient(m.soFar)})
+	for _, m := range p.Shown() {
+		s.Points = append(s.Points, Point{m.To, MoneyQuotient(m.SoFar)})
 	}
 	return s
 }
 
 // remarks says what the figures rest on.
-func (p *payback) remarks(q PaybackQuery) (notes []string) {
-	if p.outlay.machines > 1 {
-		notes = append(notes, fmt.Sprintf("all %d machines together: what fresh food was lost belongs to none of them", p.outlay.machines))
+func (p *payback) remarks() (notes []string) {
+	if p.Outlay.Machines > 1 {
+		notes = append(notes, fmt.Sprintf("all %d machines together: what fresh food was lost belongs to none of them", p.Outlay.Machines))
 	}
-	if q.Item != "" {
-		notes = append(notes, "only "+p.g.Foods[p.food].Title()+" earns here; what there is to earn back is the whole machine")
+	if p.Food >= 0 {
+		notes = append(notes, "only "+p.g.Foods[p.Food].Title()+" earns here; what there is to earn back is the whole machine")
 	}
-	if p.pace.months >= paceLeast {
-		notes = append(notes, fmt.Sprintf("the pace is the mean of the last %d whole months; its range holds in 95 cases of 100 if the months to come are like those (Student's t), and seasons may move it further", p.pace.months))
+	if p.Pace.Known() {
+		notes = append(notes, fmt.Sprintf("the pace is the mean of the last %d whole months; its range holds in 95 cases of 100 if the months to come are like those (Student's t), and seasons may move it further", p.Pace.Months))
 	}
 	return notes
+}
+
+// foods lists what a run of each food earns, the most first.
+func (p *payback) foods() *Table {
+	t := &Table{Columns: []Column{
+		{Key: "item", Title: "food"}, {Key: "runs", Title: "runs", Rank: 3}, {Key: "whole_runs", Title: "as whole runs", Rank: 1}, {Key: "earned", Title: "earned once used", Rank: 1},
+		{Key: "per_run", Title: "a whole run", Bar: true}, {Key: "runs_to_pay", Title: "runs of it that pay what is left", Rank: 2},
+	}, Empty: "No run is packed yet."}
+	for i := range p.Foods {
+		s, more := &p.Foods[i], None
+		if n, ok := s.RunsToPay.Get(); ok {
+			more = PlainOf(n).Estimated()
+		}
+		t.Rows = append(t.Rows, Row{Cells: []Value{
+			foodValue(&p.g.Foods[s.Food]), CountOf(s.Runs), QuotientOf(s.Whole, 2), MoneyQuotient(s.Earned), optMoney(s.PerRun()), more,
+		}})
+	}
+	return t
 }

@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"putby/ledger/figures"
 	"putby/ledger/report"
 )
 
@@ -31,7 +32,7 @@ date,pack,quantity,reason
 // What payback says of fifty, as of a day.
 func saysOfFifty(t *testing.T, asOf, text string) string {
 	t.Helper()
-	d := payback(t, join(t, write(t, text), date(asOf)), func(q *report.PaybackQuery) { q.AsOf = date(asOf) })
+	d := payback(t, join(t, write(t, text), date(asOf)), func(q *figures.PaybackQuery) { q.AsOf = date(asOf) })
 	return strings.Join(d.Words, " ")
 }
 
@@ -47,7 +48,7 @@ func TestPaybackMetLostAndMetAgain(t *testing.T) {
 			"A pace takes 3 whole months since the machine came; 2 are recorded.", "", "5.000000000000", "A pace takes 3 whole months since the machine came; 2 are recorded."},
 		{again, "2024-03-31", "Of 50.00 EUR to earn back, 95.00 has been earned by 2024-03-31. It was paid for in 2024-03.", "2024-03", "-45.000000000000", "It is paid for."},
 	} {
-		d := payback(t, join(t, write(t, c.text), date(c.asOf)), func(q *report.PaybackQuery) { q.AsOf = date(c.asOf) })
+		d := payback(t, join(t, write(t, c.text), date(c.asOf)), func(q *figures.PaybackQuery) { q.AsOf = date(c.asOf) })
 		if d.Words[0] != c.words {
 			t.Errorf("as of %s it says %q, want %q", c.asOf, d.Words[0], c.words)
 		}
@@ -100,7 +101,7 @@ func TestPaybackCountsWholeMonths(t *testing.T) {
 		{"2024-01-02", "2024-03-30", "1", [][]string{{first}, nil, {last}}},
 		{"2024-01-01", "2025-01-31", "12", make([][]string, 13)},
 	} {
-		d := payback(t, join(t, write(t, text(c.bought)), date(c.asOf)), func(q *report.PaybackQuery) { q.AsOf = date(c.asOf) })
+		d := payback(t, join(t, write(t, text(c.bought)), date(c.asOf)), func(q *figures.PaybackQuery) { q.AsOf = date(c.asOf) })
 		if have := value(t, part[report.Object](t, d, "pace"), "months").Exact(euro); have != c.months {
 			t.Errorf("bought %s, as of %s: %s whole months, want %s", c.bought, c.asOf, have, c.months)
 		}

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"putby/ledger/figures"
 	"putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -47,7 +48,7 @@ run,machine,start,end,kwh,outcome
 // paybackAt asks about a ledger as of a day.
 func paybackAt(t *testing.T, text, asOf string) report.Doc {
 	t.Helper()
-	return payback(t, join(t, write(t, text), date(asOf)), func(q *report.PaybackQuery) { q.AsOf = date(asOf) })
+	return payback(t, join(t, write(t, text), date(asOf)), func(q *figures.PaybackQuery) { q.AsOf = date(asOf) })
 }
 
 // By hand. A run saves 5 x 9 - 5 x 2 - 10 = 25, with 10 of wear in it: it earns
@@ -211,7 +212,7 @@ func TestPaybackEarnedBefore(t *testing.T) {
 
 // Payback of one food says that it is.
 func TestPaybackOfOneFood(t *testing.T) {
-	d := payback(t, join(t, sample, exact.NoDate), func(q *report.PaybackQuery) { q.Item = "leek-soup" })
+	d := payback(t, join(t, sample, exact.NoDate), func(q *figures.PaybackQuery) { q.Item = "leek-soup" })
 	if foods := table(t, d, "foods"); len(foods.Rows) != 1 || d.Title != "What the machine has earned back: Leek and potato soup" {
 		t.Errorf("%d foods in %q", len(foods.Rows), d.Title)
 	}

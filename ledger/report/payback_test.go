@@ -12,9 +12,9 @@ import (
 	"putby/pricing/exact"
 )
 
-func payback(t testing.TB, g *ledger.Ledger, change func(*report.PaybackQuery)) report.Doc {
+func payback(t testing.TB, g *ledger.Ledger, change func(*figures.PaybackQuery)) report.Doc {
 	t.Helper()
-	q := report.PaybackQuery{}
+	q := figures.PaybackQuery{}
 	if change != nil {
 		change(&q)
 	}
@@ -114,7 +114,7 @@ func TestPaybackPaid(t *testing.T) {
 // At a pace of nothing it is never paid, and nothing is divided by it.
 func TestPaybackNever(t *testing.T) {
 	text := strings.Replace(steady(5), "20000.00", "0.00", 1)
-	d := payback(t, join(t, write(t, text), date("2025-04-30")), func(q *report.PaybackQuery) { q.AsOf = date("2025-04-30") })
+	d := payback(t, join(t, write(t, text), date("2025-04-30")), func(q *figures.PaybackQuery) { q.AsOf = date("2025-04-30") })
 	if v := value(t, part[report.Object](t, d, "pace"), "paid_in"); !v.IsNull() {
 		t.Errorf("paid in %s", v.Text())
 	}
@@ -127,7 +127,7 @@ func TestPaybackNever(t *testing.T) {
 // is said in so many words, not as earnings below 0.
 func TestPaybackLoses(t *testing.T) {
 	text := strings.NewReplacer("count,each\n", "count,each,cost\n", "100,1 L\n", "100,1 L,2100000.00\n").Replace(steady(4))
-	d := payback(t, join(t, write(t, text), date("2025-04-30")), func(q *report.PaybackQuery) { q.AsOf = date("2025-04-30") })
+	d := payback(t, join(t, write(t, text), date("2025-04-30")), func(q *figures.PaybackQuery) { q.AsOf = date("2025-04-30") })
 	want := "Of 150000.00 EUR to earn back, nothing has been earned by 2025-04-30: 4000.00 has been lost on top. " +
 		"At the pace of the last 4 whole months, a loss of ~1000.00 a month, it is never paid."
 	if d.Words[0] != want {
@@ -197,7 +197,7 @@ func TestPaybackAddsUp(t *testing.T) {
 func TestPaybackRefuses(t *testing.T) {
 	g := join(t, small, exact.NoDate)
 	var wrong *report.QueryError
-	if _, err := report.Payback(g, report.PaybackQuery{Query: figures.Query{Item: "pears"}}); !errors.As(err, &wrong) || wrong.Option != "item" {
+	if _, err := report.Payback(g, figures.PaybackQuery{Query: figures.Query{Item: "pears"}}); !errors.As(err, &wrong) || wrong.Option != "item" {
 		t.Errorf("an unknown food: %v", err)
 	}
 }

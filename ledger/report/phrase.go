@@ -50,12 +50,17 @@ func (p phrasing) percent(r exact.Ratio) string {
 }
 
 // counted is a number of things: "1 cycle", "2 cycles".
-func counted(n int, thing string) string {
+func counted(n int, thing string) string { return fmt.Sprintf("%d %s", n, plural(n, thing)) }
+
+// plural is the word for so many things.
+func plural(n int, thing string) string {
 	if n == 1 {
-		return "1 " + thing
+		return thing
 	}
-	return fmt.Sprintf("%d %ss", n, thing)
+	return thing + "s"
 }
+
+func wholeRatio(n int) exact.Ratio { return exact.RatioOf(exact.Int(int64(n))) }
 
 // listed joins words as a sentence has them: "a, b and c".
 func listed(words []string) string {

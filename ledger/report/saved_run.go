@@ -22,9 +22,13 @@ func (s *savedWords) run(i int) {
 		all, lost = all.Add(item.Good).Add(item.Lost), lost.Add(item.Lost)
 	}
 	for _, e := range ledger.Elements() {
-		if e != ledger.ElectricityCost && !all[e].IsZero() {
+		if (e != ledger.ElectricityCost || run.Running) && !all[e].IsZero() {
 			elements = append(elements, e.String())
 		}
+	}
+	if run.Running {
+		s.running(run, foods, all, elements)
+		return
 	}
 	electricity, energy := MoneyOf(cost.Electricity), QuotientOf(cost.Energy, 2)
 	if !s.measured(i) {
@@ -39,6 +43,15 @@ func (s *savedWords) run(i int) {
 		words += ", and all of it is lost"
 	case !gone.IsZero():
 		words += fmt.Sprintf(", of which %s is lost", s.posted(gone, electricity.IsEstimate()))
+	}
+	s.say("%s.", words)
+}
+
+// running says what is in the machine, and what that cost so far.
+func (s *savedWords) running(run *ledger.Run, foods []string, all ledger.Costs, elements []string) {
+	words := fmt.Sprintf("%s is running since %s: %s", s.machineOf(run), run.Start.Format(whenForm), listed(foods))
+	if len(elements) > 0 {
+		words += fmt.Sprintf("; %s so far with %s", s.money(all.Total().Ratio()), listed(elements))
 	}
 	s.say("%s.", words)
 }

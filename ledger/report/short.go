@@ -7,16 +7,6 @@ import (
 	"putby/pricing/exact"
 )
 
-// packedBy is how much of a run's food is in packs by the ledger's date.
-func packedBy(g *ledger.Ledger, item *ledger.ItemCost) (sum exact.Number) {
-	for _, p := range item.Packs {
-		if g.Packs[p].Done {
-			sum = sum.Add(g.Packs[p].Made)
-		}
-	}
-	return sum
-}
-
 // shortNotes says of a run's food that is packed in part how far, and what that
 // does to its figures.
 func shortNotes(g *ledger.Ledger, item *ledger.ItemCost) []string {

@@ -32,9 +32,9 @@ func everyReport(t *testing.T, g *ledger.Ledger) (docs []report.Doc) {
 		add(report.Month(g, figures.MonthQuery{Query: q, Each: each}))
 	}
 	add(report.Compare(g, figures.CompareQuery{Query: q}))
-	add(report.OnHand(g, report.OnHandQuery{Query: q}))
-	add(report.OnHand(g, report.OnHandQuery{Query: q, Due: exact.Some(400)}))
-	add(report.Payback(g, report.PaybackQuery{Query: q}))
+	add(report.OnHand(g, figures.OnHandQuery{Query: q}))
+	add(report.OnHand(g, figures.OnHandQuery{Query: q, Due: exact.Some(400)}))
+	add(report.Payback(g, figures.PaybackQuery{Query: q}))
 	add(report.Energy(g, figures.EnergyQuery{Query: q}))
 	add(report.Proof(g))
 	for i := range g.Foods {

@@ -126,7 +126,7 @@ func (t trace) handTable() *Table {
 			uses = "cycles"
 		}
 		left, unit := countedIn(lot.Left, basis, uses)
-		tab.Rows = append(tab.Rows, Row{Cells: []Value{itemValue(t.g, lot.Item), left, unit, lotPlace(t.g, lot)}})
+		tab.Rows = append(tab.Rows, Row{Cells: []Value{itemValue(t.g, lot.Item), left, unit, TextOf(lotPlace(t.g, lot))}})
 	}
 	return tab
 }
@@ -171,6 +171,8 @@ func (t trace) runNotes(p figures.Passage) (notes []string) {
 	switch {
 	case t.g.Records.Runs[p.Run].Spoiled:
 		notes = append(notes, "the run spoiled: all of it is lost")
+	case t.g.Records.Runs[p.Run].Running:
+		notes = append(notes, "the run is not finished: it is in the machine")
 	case p.Waits:
 		notes = append(notes, "some of it, or all, is in no pack yet")
 	}

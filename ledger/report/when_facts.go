@@ -88,7 +88,7 @@ func (w *whenFacts) findLength() {
 	var runs []int
 	for i := range w.g.Runs {
 		length, ok := w.g.Runs[i].Length.Get()
-		if ok && length > 0 && w.g.Runs[i].Done && !w.g.Records.Runs[i].Spoiled {
+		if ok && length > 0 && w.g.Runs[i].Done && w.g.Records.Runs[i].Good() {
 			lengths, runs = append(lengths, length), append(runs, i)
 		}
 	}
@@ -164,17 +164,29 @@ func (w *whenFacts) findTime() {
 	}
 	w.findTurning(exact.DateIn(w.from))
 	for _, i := range w.dryer.AllRuns() {
-		run := &w.g.Records.Runs[i]
-		if end := run.Start.Add(w.g.Runs[i].Length.Or(w.cycle)); end.After(w.from) {
-			w.from = end
-			w.addf("%s is on with run %s until %s", run.Machine, run.ID, end.Format(whenForm))
-		}
+		w.waitFor(i)
 	}
 	// The same time of day so many days on.
 	date, clock := exact.DateIn(w.from), w.from.Hour()*3600+w.from.Minute()*60+w.from.Second()
 	w.to, _ = exact.LocalTime(date.AddDays(w.query.Days), clock, zone)
 	if w.to.Sub(w.from)/max(w.query.Step, time.Second) > mostStarts {
 		w.wrong("step", "write a longer one, or fewer --days", "that is more than %d starts", mostStarts)
+	}
+}
+
+// waitFor puts the first start off until a run on the machine has ended.
+func (w *whenFacts) waitFor(i int) {
+	run, end := &w.g.Records.Runs[i], w.dryer.EndOf(i, w.cycle)
+	machine := itemTitle(w.g, run.Machine)
+	switch {
+	case run.Running && !end.After(w.from):
+		w.addf("%s is on with run %s since %s, longer than is usual: no start counts before that is finished (putby finish)", machine, run.ID, run.Start.Format(whenForm))
+	case run.Running:
+		w.from = end
+		w.addf("%s is on with run %s since %s: it is taken to end as usual, on %s", machine, run.ID, run.Start.Format(whenForm), end.Format(whenForm))
+	case end.After(w.from):
+		w.from = end
+		w.addf("%s is on with run %s until %s", run.Machine, run.ID, end.Format(whenForm))
 	}
 }
 

@@ -1,7 +1,17 @@
 // Package entry turns what a person says into rows of a ledger: a line of a
 // receipt in plain words, the next free identifier, the defaults that the
-// ledger suggests, the names that a cell may hold. It writes nothing; the
-// command layer hands the rows to ledger/folder.
+// ledger suggests, the names that a cell may hold.
+//
+// # Recording
+//
+// Whatever is recorded of the day, by a command, a dialogue or a form, is an
+// [Act]: a function of the ledger as it is, a [Base], that makes a [Draft] of
+// records to be added and cells to be changed, with what to know of them. It
+// asks nobody and writes nothing, so that it can be made to look first, and made
+// again once the ledger is locked. [Draft.Vet] holds the draft against the
+// calendar and the household's own figures, [Draft.Change] writes it to a
+// [folder.Tx], and [Draft.Said] says what it comes to. [Check] is what the
+// ledger must pass with it.
 //
 // # Lines of a receipt
 //

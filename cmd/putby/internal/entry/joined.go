@@ -6,6 +6,21 @@ import (
 	"putby/pricing/exact"
 )
 
+// A Check is what every change of a ledger must pass: that its records join. It
+// keeps what it has joined last, to say what a change comes to.
+type Check struct {
+	Joined *ledger.Ledger // nil where there were faults
+}
+
+// Faults are those of the records.
+func (c *Check) Faults(rec *ledger.Records) ledger.Faults {
+	g, faults := ledger.Join(rec, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
+	if c.Joined = g; len(faults) > 0 {
+		c.Joined = nil
+	}
+	return faults
+}
+
 // Joined joins a ledger's records with rows that are about to be added, to say
 // what a person should know of them. It reports false where anything is wrong:
 // the saving says what.

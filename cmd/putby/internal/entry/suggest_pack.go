@@ -83,7 +83,7 @@ func lostOf(l *ledger.Load) exact.Quantity {
 // unpackedRun is the last good run with a load that no pack holds yet.
 func unpackedRun(rec *ledger.Records) string {
 	for i := len(rec.Runs) - 1; i >= 0; i-- {
-		if r := &rec.Runs[i]; !r.Spoiled && unpackedLoad(rec, r.ID) != nil {
+		if r := &rec.Runs[i]; r.Good() && unpackedLoad(rec, r.ID) != nil {
 			return r.ID
 		}
 	}

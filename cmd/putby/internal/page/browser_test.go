@@ -27,8 +27,8 @@ func reportsOf(t testing.TB, dir string) Reports {
 		make func() (report.Doc, error)
 	}{
 		{&r.Month, func() (report.Doc, error) { return report.Month(g, figures.MonthQuery{}) }},
-		{&r.Payback, func() (report.Doc, error) { return report.Payback(g, report.PaybackQuery{}) }},
-		{&r.OnHand, func() (report.Doc, error) { return report.OnHand(g, report.OnHandQuery{}) }},
+		{&r.Payback, func() (report.Doc, error) { return report.Payback(g, figures.PaybackQuery{}) }},
+		{&r.OnHand, func() (report.Doc, error) { return report.OnHand(g, figures.OnHandQuery{}) }},
 		{&r.Compare, func() (report.Doc, error) { return report.Compare(g, figures.CompareQuery{}) }},
 	} {
 		if *build.into, err = build.make(); err != nil {

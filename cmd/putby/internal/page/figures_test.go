@@ -182,7 +182,7 @@ func TestEveryFigureIsInATable(t *testing.T) {
 		sections []string
 	}{
 		{r.Month, []string{"rows"}}, {r.Compare, []string{"rows", "parts", "spread"}},
-		{r.OnHand, []string{"packs", "fresh", "awaiting", "foods", "supplies", "machines"}}, {r.Payback, []string{"rows", "sooner", "foods"}},
+		{r.OnHand, []string{"packs", "fresh", "running", "awaiting", "foods", "supplies", "machines"}}, {r.Payback, []string{"rows", "sooner", "foods"}},
 	} {
 		for _, section := range c.sections {
 			table := read(c.d, section)

@@ -45,7 +45,7 @@ func larder(r Reports) (s section, err error) {
 		f.About = aboutStore(t, bars)
 		s.Figures = []figure{f}
 	}
-	s.Tables, err = tables(r.OnHand, "packs", "fresh_lots", "awaiting", "foods", "supplies", "machines")
+	s.Tables, err = tables(r.OnHand, "packs", "fresh_lots", "running", "awaiting", "foods", "supplies", "machines")
 	return s, err
 }
 

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"net/http"
+	"syscall"
 
 	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
@@ -41,7 +42,8 @@ func (s *server) send(w http.ResponseWriter, status int, html []byte) {
 		w.Header().Set("Content-Type", "text/html; charset=utf-8")
 	}
 	w.WriteHeader(cmp.Or(status, http.StatusOK))
-	if _, err := w.Write(html); err != nil {
+	_, err := w.Write(html)
+	if err != nil && !errors.Is(err, syscall.EPIPE) && !errors.Is(err, syscall.ECONNRESET) { // a browser that went elsewhere
 		fmt.Fprintln(s.Log, "putby serve:", err)
 	}
 }

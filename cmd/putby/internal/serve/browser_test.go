@@ -50,6 +50,7 @@ func TestKitchenInBrowser(t *testing.T) {
 	link, out := start(t, dir, "127.0.0.1:0")
 	tab := b.Open(360)
 	tab.Prefer("light")
+	tab.Go(invitation(t, out))
 	tab.Go(link)
 	narrow(t, tab)
 	picture(tab, "serve-home")
@@ -127,7 +128,7 @@ func TestKitchenInBrowser(t *testing.T) {
 func TestStrangersInBrowser(t *testing.T) {
 	b := browser.Start(t)
 	dir := sample(t)
-	link, _ := start(t, dir, "127.0.0.1:0")
+	link, out := start(t, dir, "127.0.0.1:0")
 	evil := filepath.Join(t.TempDir(), "evil.html")
 	form := `<!doctype html><meta charset="utf-8"><form action="` + link + `draw" method="post">
 <input name="do" value="save"><input name="food" value="chicken-broth"><input name="quantity" value="1"><input name="date" value="2025-11-16"></form>
@@ -137,6 +138,7 @@ func TestStrangersInBrowser(t *testing.T) {
 	}
 	before := content(t, dir)
 	tab := b.Open(800)
+	tab.Go(invitation(t, out))
 	tab.Go("file://" + evil)
 	var frame string
 	if tab.Eval(`(() => { try { return document.querySelector("iframe").contentDocument ? "open" : "shut" } catch { return "shut" } })()`, &frame); frame != "shut" {
@@ -148,12 +150,12 @@ func TestStrangersInBrowser(t *testing.T) {
 		t.Error("another site has recorded something")
 	}
 
-	shared, _ := start(t, dir, "0.0.0.0:0")
+	shared := serveAt(t, sample(t), "0.0.0.0:0")
 	phone := b.Open(360)
-	phone.Go(shared)
-	says(t, phone, "This device is let in")
-	picture(phone, "serve-let-in")
-	phone.Follow(`document.querySelector("nav a").click()`)
+	phone.Go(strings.Split(invitation(t, shared), "?")[0])
+	says(t, phone, "This device is not let in")
+	phone.Go(invitation(t, shared))
+	phone.Go(strings.Split(invitation(t, shared), "?")[0])
 	says(t, phone, "In the larder")
 	phone.Follow(`document.querySelector("nav a").click()`)
 	says(t, phone, "Record a receipt")

@@ -12,12 +12,15 @@
 // changes something must say, as browsers do, that it comes from a page of this
 // server ([http.CrossOriginProtection], and stricter), and must carry the mark
 // of a form that the server has shown; a form records once, however often it is
-// sent. On any address but loopback a browser must first open the link that is
-// printed: its token works once and leaves a cookie that other sites' requests
-// do not carry (SameSite=Strict). Pages allow no script, no network and no frame
+// sent. A browser must first open the link that is printed: its token works once
+// and leaves a cookie that other sites' requests do not carry (SameSite=Strict).
+// So other accounts of the machine are kept out as well as other devices. Who was
+// let in stays so when the server is started again: the ledger keeps a list of
+// hashes ([Devices]), and [RemoveDevice] takes one off. Pages allow no script, no network and no frame
 // around them, and are not to be stored. Times and sizes of requests are
 // bounded: one is read whole before it is worked on, and answered once its page
 // is whole, so that slow lines keep nobody else waiting.
 //
-// There is no encryption: on a network that others use, they can read along.
+// Without a certificate there is no encryption: on a network that others use,
+// they can read along.
 package serve

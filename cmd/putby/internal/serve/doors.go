@@ -1,18 +1,30 @@
 package serve
 
 import (
+	"crypto/tls"
 	"net"
 	"net/netip"
 	"strconv"
+	"strings"
 )
 
 // doors are the addresses at which a server can be asked.
-type doors struct{ at *net.TCPAddr }
+type doors struct {
+	at   *net.TCPAddr
+	cert *tls.Certificate // that proves names; nil: none
+}
 
 // names returns the addresses to open, with the port.
 func (d doors) names() (list []string) {
+	if d.cert != nil {
+		for _, name := range d.cert.Leaf.DNSNames {
+			if !strings.HasPrefix(name, "*") {
+				list = append(list, net.JoinHostPort(name, strconv.Itoa(d.at.Port)))
+			}
+		}
+	}
 	if !d.at.IP.IsUnspecified() {
-		return []string{d.at.String()}
+		return append(list, d.at.String())
 	}
 	for _, ip := range ownAddresses() {
 		if !ip.IsLoopback() && !ip.IsLinkLocalUnicast() {
@@ -24,7 +36,8 @@ func (d doors) names() (list []string) {
 
 // opens reports whether a Host is an address of the server: with its port, and
 // by number, since a name may be anybody's that was pointed here. Only
-// localhost is a name that nobody else can have.
+// localhost is a name that nobody else can have, and those that the server's own
+// certificate proves to be its.
 func (d doors) opens(host string) bool {
 	name, port, err := net.SplitHostPort(host)
 	if err != nil {
@@ -37,6 +50,9 @@ func (d doors) opens(host string) bool {
 	here = here.Unmap()
 	if name == "localhost" {
 		return here.IsLoopback() || here.IsUnspecified()
+	}
+	if d.cert != nil && d.cert.Leaf.VerifyHostname(name) == nil {
+		return true
 	}
 	ip, err := netip.ParseAddr(name)
 	if err != nil {

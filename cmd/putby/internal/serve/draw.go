@@ -14,12 +14,12 @@ import (
 var drawForm = recording{
 	path: "draw", link: "Take out", title: "Take something out",
 	intro:  "Containers of a food come from the packs that are due soonest. Fresh food, supplies or one pack of your choice are below.",
-	groups: drawGroups, rows: drawRows, advice: drawAdvice,
+	groups: drawGroups, draft: drawDraft,
 }
 
 func drawGroups(f *filling) []page.Group {
 	k := ledger.MustKind("draw")
-	fields := f.fieldsOf(k, "", map[string]string{"date": f.at.Today.String(), "quantity": "1", "reason": "used"}, "pack", "item")
+	fields := f.fieldsOf(k, "", map[string]string{"date": f.At.Today.String(), "quantity": "1", "reason": "used"}, "pack", "item")
 	food := page.Field{Kind: "select", Name: "food", Label: "food", Value: f.text("food", ""), Options: f.inStore()}
 	other := []page.Field{f.field(k.Column("pack"), "pack", ""), f.field(k.Column("item"), "item", "")}
 	return []page.Group{
@@ -49,6 +49,16 @@ func (f *filling) inStore() []page.Option {
 	return list
 }
 
+func drawDraft(f *filling) (*entry.Draft, error) {
+	rows, err := drawRows(f)
+	if err != nil {
+		return nil, err
+	}
+	d := &entry.Draft{Rows: rows}
+	drawAdvice(f, d)
+	return d, nil
+}
+
 func drawRows(f *filling) ([]entry.Row, error) {
 	k := ledger.MustKind("draw")
 	cells, food := f.cells(k, ""), f.text("food", "")
@@ -62,7 +72,7 @@ func drawRows(f *filling) ([]entry.Row, error) {
 	if g == nil {
 		return nil, errors.New("the ledger has faults: putby prove lists them")
 	}
-	takings, err := report.SoonestDue(g, food, cells["quantity"], f.at.Day(cells["date"]))
+	takings, err := report.SoonestDue(g, food, cells["quantity"], f.At.Day(cells["date"]))
 	if err != nil {
 		return nil, err
 	}
@@ -74,12 +84,12 @@ func drawRows(f *filling) ([]entry.Row, error) {
 }
 
 // drawAdvice says from where to take, and what to heed when it is opened.
-func drawAdvice(f *filling, rows []entry.Row) (lines []string) {
+func drawAdvice(f *filling, d *entry.Draft) {
 	g := f.join()
 	if g == nil {
-		return nil
+		return
 	}
-	for _, row := range rows {
+	for _, row := range d.Rows {
 		i, ok := g.FindPack(row.Cells["pack"])
 		if !ok {
 			continue
@@ -91,12 +101,12 @@ func drawAdvice(f *filling, rows []entry.Row) (lines []string) {
 		if pack.Place != "" {
 			words += ", " + pack.Place
 		}
-		lines = append(lines, words)
+		d.After = append(d.After, words)
 	}
-	if rows[0].Cells["reason"] == ledger.Spoiled.String() {
-		return lines
+	if d.Rows[0].Cells["reason"] == ledger.Spoiled.String() {
+		return
 	}
-	names := entry.Drawn(rows)
-	lines = append(lines, report.PastDue(g, f.at.Day(rows[0].Cells["date"]), names...)...)
-	return append(lines, report.Opened(g, names...)...)
+	names := entry.Drawn(d.Rows)
+	d.After = append(d.After, report.PastDue(g, f.At.Day(d.Rows[0].Cells["date"]), names...)...)
+	d.After = append(d.After, report.Opened(g, names...)...)
 }

@@ -67,25 +67,25 @@ const lastOffered = 12
 func (f *filling) things(thing ledger.Thing) []page.Option {
 	switch thing {
 	case ledger.Foods:
-		return named(f.rec.NamedFoods())
+		return named(f.Records.NamedFoods())
 	case ledger.Supplies:
-		return named(f.rec.NamedSupplies())
+		return named(f.Records.NamedSupplies())
 	case ledger.Machines:
-		return named(f.rec.NamedMachines())
+		return named(f.Records.NamedMachines())
 	case ledger.Tariffs:
-		return options(thing.In(f.rec)...)
+		return options(thing.In(f.Records)...)
 	case ledger.Runs:
 		return f.runs()
 	}
-	names := thing.In(f.rec)
+	names := thing.In(f.Records)
 	slices.Reverse(names)
 	return options(names[:min(lastOffered, len(names))]...)
 }
 
 // runs are the last runs, newest first.
 func (f *filling) runs() (list []page.Option) {
-	for i := len(f.rec.Runs) - 1; i >= 0 && len(list) < lastOffered; i-- {
-		r := &f.rec.Runs[i]
+	for i := len(f.Records.Runs) - 1; i >= 0 && len(list) < lastOffered; i-- {
+		r := &f.Records.Runs[i]
 		list = append(list, page.Option{Value: r.ID, Label: r.ID + ", " + r.Start.Format("2006-01-02")})
 	}
 	return list

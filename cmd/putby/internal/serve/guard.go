@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"net/http"
+	"time"
 
 	"putby/cmd/putby/internal/page"
 )
@@ -22,7 +23,7 @@ func (s *server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	case !s.fromHere(r):
 		s.refuse(w, http.StatusForbidden, "That came from somewhere else", "Send the form from a page of this server.")
 		return
-	case s.keys != nil && !s.letIn(w, r), !s.takeBody(w, r):
+	case !s.letIn(w, r), !s.takeBody(w, r):
 		return
 	}
 	made := &answer{header: w.Header()}
@@ -117,35 +118,62 @@ func (s *server) fromHere(r *http.Request) bool {
 		return false
 	}
 	origin := r.Header.Get("Origin")
-	return origin == "http://"+r.Host || origin == "" && r.Header.Get("Sec-Fetch-Site") == "same-origin"
+	return origin == s.scheme()+"://"+r.Host || origin == "" && r.Header.Get("Sec-Fetch-Site") == "same-origin"
 }
 
 // letIn lets a browser in that has a cookie, or that brings the token and so
-// gets one.
+// gets one. It asks the ledger each time, so that a device that was taken off
+// the list is out at once.
 func (s *server) letIn(w http.ResponseWriter, r *http.Request) bool {
-	name := cookieName(s.at.Port)
-	for _, c := range r.CookiesNamed(name) { // an old one may stand before the one that counts
-		if s.keys.knows(c.Value) {
-			return true
+	known, err := guestsOf(s.Dir)
+	if err != nil {
+		s.show(w, http.StatusServiceUnavailable, page.Form{Title: "Nobody can be let in now", Trouble: troubles(err)})
+		return false
+	}
+	if known.Cookie != "" {
+		for _, c := range r.CookiesNamed(known.Cookie) { // an old one may stand before the one that counts
+			if known.knows(c.Value) {
+				return true
+			}
 		}
 	}
 	token := r.URL.Query().Get(tokenName)
-	if r.Method != http.MethodGet || token == "" {
+	switch {
+	case r.Method != http.MethodGet || token == "":
 		s.refuse(w, http.StatusForbidden, "This device is not let in", "Open the link that putby serve printed.")
-		return false
-	}
-	session, ok := s.keys.trade(token)
-	if !ok {
+	case !s.key.take(token):
 		s.refuse(w, http.StatusForbidden, "That link was used already", "putby serve has printed a new one.")
-		return false
+	default:
+		s.admit(w, r)
+	}
+	return false
+}
+
+// cookieAge is how long a browser keeps its cookie, which is as long as browsers
+// keep any.
+const cookieAge = 400 * 24 * time.Hour
+
+// admit gives a browser its cookie, and goes on to the page. The way there begins
+// at a page of this server, so that the cookie goes along, and the token does not
+// stay in the address.
+func (s *server) admit(w http.ResponseWriter, r *http.Request) {
+	session, err := admit(r.Context(), s.Dir, r.UserAgent(), s.Now())
+	var known guests
+	if err == nil {
+		known, err = guestsOf(s.Dir)
+	}
+	if err != nil {
+		s.show(w, http.StatusServiceUnavailable, page.Form{Title: "This device could not be let in", Trouble: troubles(err)})
+		return
 	}
 	fmt.Fprintf(s.Out, "A device at %s was let in. The link for another one:\n", r.RemoteAddr)
-	fmt.Fprintf(s.Out, "  http://%s/?%s=%s\n", r.Host, tokenName, s.keys.token())
-	http.SetCookie(w, &http.Cookie{Name: name, Value: session, Path: "/", HttpOnly: true, SameSite: http.SameSiteStrictMode})
-	// The way on is a link of this page, so that the cookie goes with it, and the
-	// token does not stay in the address.
+	s.sayLink(r.Host)
+	http.SetCookie(w, &http.Cookie{
+		Name: known.Cookie, Value: session, Path: "/", MaxAge: int(cookieAge / time.Second),
+		HttpOnly: true, SameSite: http.SameSiteStrictMode, Secure: s.TLS != nil,
+	})
+	w.Header().Set("Refresh", "0; url=/")
 	s.show(w, http.StatusOK, page.Form{Title: "This device is let in", Links: []page.Link{{To: "/", Name: "Go to the larder"}}})
-	return false
 }
 
 // refuse says why a request is not answered.

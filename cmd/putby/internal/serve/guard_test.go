@@ -8,7 +8,6 @@ import (
 	"net/http"
 	"net/http/httptest"
 	"net/url"
-	"regexp"
 	"strings"
 	"sync"
 	"testing"
@@ -38,16 +37,36 @@ func dial(t testing.TB, link string) net.Conn {
 	return c
 }
 
+// guest lets a browser into a ledger, and returns its cookie.
+func guest(t testing.TB, dir string) string {
+	t.Helper()
+	session, err := admit(t.Context(), dir, "a test", noon)
+	if err != nil {
+		t.Fatal(err)
+	}
+	known, err := guestsOf(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return known.Cookie + "=" + session
+}
+
 // Forms that arrive slowly, or never whole, keep nobody else waiting.
 func TestSlowSendersKeepNobodyWaiting(t *testing.T) {
 	link, _ := start(t, sample(t), "127.0.0.1:0")
 	for range 2 * mostAtOnce {
 		c := dial(t, link)
-		fmt.Fprintf(c, "POST /draw HTTP/1.1\r\nHost: %s\r\nOrigin: %s\r\nContent-Type: application/x-www-form-urlencoded\r\nContent-Length: 1000\r\n\r\nnote=", hostOf(t, link), originOf(link))
+		fmt.Fprintf(c, "POST /draw HTTP/1.1\r\nHost: %s\r\nOrigin: %s\r\nCookie: %s\r\nContent-Type: application/x-www-form-urlencoded\r\nContent-Length: 1000\r\n\r\nnote=",
+			hostOf(t, link), originOf(link), cookieOf(link))
 	}
 	time.Sleep(200 * time.Millisecond) // so that all of them are being read
 	client := http.Client{Timeout: readTime / 3}
-	answer, err := client.Get(link)
+	r, err := http.NewRequest("GET", link, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r.Header.Set("Cookie", cookieOf(link))
+	answer, err := client.Do(r)
 	if err != nil {
 		t.Fatalf("while slow forms arrive: %v", err)
 	}
@@ -74,7 +93,12 @@ func (w stuckWriter) Write(p []byte) (int, error) {
 func TestSlowReadersKeepNobodyWaiting(t *testing.T) {
 	dir := sample(t)
 	s := newServer(House{Dir: dir, Reports: func() (page.Reports, error) { return reportsOf(dir) }, Log: io.Discard, Guard: unguarded}, &net.TCPAddr{IP: net.IPv4(127, 0, 0, 1), Port: 8700})
-	request := func() *http.Request { return httptest.NewRequest("GET", "http://127.0.0.1:8700/", nil) }
+	cookie := guest(t, dir)
+	request := func() *http.Request {
+		r := httptest.NewRequest("GET", "http://127.0.0.1:8700/", nil)
+		r.Header.Set("Cookie", cookie)
+		return r
+	}
 	stuck, free := make(chan bool), make(chan bool)
 	var slow sync.WaitGroup
 	defer slow.Wait()
@@ -103,7 +127,8 @@ func TestSlowReadersKeepNobodyWaiting(t *testing.T) {
 func TestFormsThatCannotBeRead(t *testing.T) {
 	link, _ := start(t, sample(t), "127.0.0.1:0")
 	c := dial(t, link)
-	fmt.Fprintf(c, "POST /draw HTTP/1.1\r\nHost: %s\r\nOrigin: %s\r\nContent-Type: application/x-www-form-urlencoded\r\nContent-Length: 1000\r\n\r\nnote=", hostOf(t, link), originOf(link))
+	fmt.Fprintf(c, "POST /draw HTTP/1.1\r\nHost: %s\r\nOrigin: %s\r\nCookie: %s\r\nContent-Type: application/x-www-form-urlencoded\r\nContent-Length: 1000\r\n\r\nnote=",
+		hostOf(t, link), originOf(link), cookieOf(link))
 	if err := c.(*net.TCPConn).CloseWrite(); err != nil {
 		t.Fatal(err)
 	}
@@ -157,56 +182,57 @@ func TestWrongMethods(t *testing.T) {
 	}
 }
 
-// A cookie that another server, or this one before it was started again, has
-// left with a browser stands in nobody's way.
+// A cookie that another ledger's server has left with a browser, or one that was
+// taken off the list, stands in nobody's way.
 func TestOldCookies(t *testing.T) {
-	link, out := start(t, sample(t), "0.0.0.0:0")
-	u, err := url.Parse(link)
-	if err != nil {
-		t.Fatal(err)
-	}
-	home := "http://127.0.0.1:" + u.Port() + "/"
-	token := regexp.MustCompile(`token=(\w+)`).FindStringSubmatch(out.String())[1]
-	name := cookieName(mustPort(t, u.Port()))
-	old := name + "=FROMBEFORE"
-	if answer, _ := ask(t, "GET", home, "", "Cookie", old); answer.StatusCode != http.StatusForbidden {
+	dir := sample(t)
+	out := serveAt(t, dir, "0.0.0.0:0")
+	link := invitation(t, out)
+	home, _, _ := strings.Cut(link, "?")
+	if answer, _ := ask(t, "GET", home, "", "Cookie", "putby-ABCDEFGH=FROMBEFORE"); answer.StatusCode != http.StatusForbidden {
 		t.Errorf("an old cookie: %s", answer.Status)
 	}
-	answer, _ := ask(t, "GET", home+"?token="+token, "", "Cookie", old)
+	answer, _ := ask(t, "GET", link, "", "Cookie", "putby-ABCDEFGH=FROMBEFORE")
 	session, _, _ := strings.Cut(answer.Header.Get("Set-Cookie"), ";")
-	if answer.StatusCode != http.StatusOK || !strings.HasPrefix(session, name+"=") {
+	name, _, _ := strings.Cut(session, "=")
+	if answer.StatusCode != http.StatusOK || !strings.HasPrefix(name, "putby-") {
 		t.Fatalf("the link beside an old cookie: %s", answer.Status)
 	}
+	old := name + "=FROMBEFORE"
 	for _, cookies := range []string{session, old + "; " + session, session + "; " + old, "putby=x; " + old + "; theme=dark; " + session} {
 		if answer, _ := ask(t, "GET", home, "", "Cookie", cookies); answer.StatusCode != http.StatusOK {
 			t.Errorf("with the cookies %s: %s", cookies, answer.Status)
 		}
 	}
-	if cookieName(8700) == cookieName(8701) {
-		t.Error("two servers on one machine take each other's cookies away")
+	other := sample(t)
+	for _, d := range []string{dir, other} {
+		if err := editGuests(t.Context(), d, func(*guests) error { return nil }); err != nil {
+			t.Fatal(err)
+		}
 	}
-}
-
-func mustPort(t testing.TB, text string) (port int) {
-	t.Helper()
-	if _, err := fmt.Sscan(text, &port); err != nil {
-		t.Fatal(err)
+	one, _ := guestsOf(dir)
+	two, _ := guestsOf(other)
+	if one.Cookie == two.Cookie {
+		t.Error("two ledgers served on one machine take each other's cookies away")
 	}
-	return port
 }
 
 // A defect that a request meets is an answer that says so, without a trace.
 func TestDefects(t *testing.T) {
 	var log notebook
+	dir := sample(t)
+	cookie := guest(t, dir)
 	s := newServer(House{
-		Reports: func() (page.Reports, error) { panic("a mistake") }, Log: &log,
+		Dir: dir, Reports: func() (page.Reports, error) { panic("a mistake") }, Log: &log,
 		Guard: func(do func() error) (err error) {
 			defer func() { err = fmt.Errorf("told of %v", recover()) }()
 			return do()
 		},
 	}, &net.TCPAddr{IP: net.IPv4(127, 0, 0, 1), Port: 8700})
 	w := httptest.NewRecorder()
-	s.ServeHTTP(w, httptest.NewRequest("GET", "http://127.0.0.1:8700/", nil))
+	r := httptest.NewRequest("GET", "http://127.0.0.1:8700/", nil)
+	r.Header.Set("Cookie", cookie)
+	s.ServeHTTP(w, r)
 	if w.Code != http.StatusInternalServerError || strings.Contains(w.Body.String(), "goroutine") {
 		t.Errorf("status %d: %s", w.Code, w.Body)
 	}

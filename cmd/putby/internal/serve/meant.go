@@ -32,8 +32,8 @@ func (f *filling) meant(refused error) []page.Group {
 
 // vet holds what a form would record against the calendar and the household's
 // own records, and returns what to say of it.
-func (f *filling) vet(rows []entry.Row) ([]string, error) {
-	v, err := entry.Vet(f.rec, rows, f.at)
+func (f *filling) vet(d *entry.Draft) ([]string, error) {
+	v, err := d.Vet(f.Base)
 	switch {
 	case err != nil:
 		return nil, err

@@ -12,34 +12,28 @@ import (
 var packForm = recording{
 	path: "pack", link: "Pack", title: "Record a pack",
 	intro:  "A row of like containers. Look first, and it says how many absorbers they need and what to heed.",
-	groups: packGroups, rows: packRows, advice: packAdvice, next: packLabels,
+	groups: packGroups, draft: packDraft, next: packLabels,
 }
 
 func packGroups(f *filling) []page.Group {
 	k := ledger.MustKind("pack")
-	offers, _ := entry.Suggest(k, f.rec, nil, f.at)
+	offers, _ := entry.Suggest(k, f.Records, nil, f.At)
 	run := f.text("run", offers["run"])
-	s, _ := entry.Suggest(k, f.rec, map[string]string{"run": run}, f.at)
+	s, _ := entry.Suggest(k, f.Records, map[string]string{"run": run}, f.At)
 	s["run"] = run
 	return []page.Group{{Title: "Pack", Fields: f.fieldsOf(k, "", s, "cost")},
 		{Title: "Opening stock", Folded: true, Fields: []page.Field{f.field(k.Column("cost"), "cost", "")}}}
 }
 
-func packRows(f *filling) ([]entry.Row, error) {
+func packDraft(f *filling) (*entry.Draft, error) {
 	k := ledger.MustKind("pack")
-	return []entry.Row{{Kind: k, Cells: f.cells(k, "")}}, nil
-}
-
-// packAdvice is what the command says of a pack as well.
-func packAdvice(f *filling, rows []entry.Row) []string {
-	g, ok := entry.Joined(f.rec, rows)
-	if !ok {
-		return nil
-	}
-	return report.PackAdvice(g, len(g.Packs)-1)
+	return &entry.Draft{
+		Rows:   []entry.Row{{Kind: k, Cells: f.cells(k, "")}},
+		Advise: func(g *ledger.Ledger) []string { return report.PackAdvice(g, len(g.Packs)-1) },
+	}, nil
 }
 
 // packLabels leads to the labels of a pack.
-func packLabels(rows []entry.Row) []page.Link {
-	return []page.Link{{To: "/labels/" + url.PathEscape(rows[0].Cells["pack"]), Name: "Print its labels"}}
+func packLabels(d *entry.Draft) []page.Link {
+	return []page.Link{{To: "/labels/" + url.PathEscape(d.Rows[0].Cells["pack"]), Name: "Print its labels"}}
 }

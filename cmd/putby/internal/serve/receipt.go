@@ -14,7 +14,7 @@ import (
 var receiptForm = recording{
 	path: "receipt", link: "Receipt", title: "Record a receipt",
 	intro:  "One line for each thing bought. Leave out what the receipt does not say; give the printed total, and it must add up.",
-	groups: receiptGroups, rows: receiptRows, grows: "More lines",
+	groups: receiptGroups, draft: receiptDraft, grows: "More lines",
 }
 
 // Lines of the form: to begin with, more at a time, and at most.
@@ -36,8 +36,8 @@ func (f *filling) lineCount() int {
 }
 
 func receiptGroups(f *filling) []page.Group {
-	s := map[string]string{"date": f.at.Today.String(), "shop": entry.LastShop(f.rec)}
-	s["receipt"] = entry.NextReceipt(f.rec, f.text("shop", s["shop"]), f.at.Day(f.text("date", "")))
+	s := map[string]string{"date": f.At.Today.String(), "shop": entry.LastShop(f.Records)}
+	s["receipt"] = entry.NextReceipt(f.Records, f.text("shop", s["shop"]), f.At.Day(f.text("date", "")))
 	k := ledger.MustKind("receipt")
 	head := page.Group{Title: "Receipt"}
 	for _, column := range receiptHead {
@@ -81,6 +81,11 @@ func (f *filling) lineFields(i int) (list []page.Field) {
 	return append(list, page.Field{Kind: "text", Name: lineName(i, "offer"), Label: "offer", Help: "such as 3 for 5.00", Value: f.text(lineName(i, "offer"), "")})
 }
 
+func receiptDraft(f *filling) (*entry.Draft, error) {
+	rows, err := receiptRows(f)
+	return &entry.Draft{Rows: rows}, err
+}
+
 // receiptRows turns the lines that hold anything into rows.
 func receiptRows(f *filling) (rows []entry.Row, err error) {
 	k := ledger.MustKind("receipt")
@@ -109,7 +114,7 @@ func receiptRows(f *filling) (rows []entry.Row, err error) {
 		}
 		cells["kind"] = f.text(lineName(i, "kind"), "")
 		if offer != "" {
-			if err := entry.ApplyOffer(cells, offer, f.rec.Settings.Currency.Minor()); err != nil {
+			if err := entry.ApplyOffer(cells, offer, f.Records.Settings.Currency.Minor()); err != nil {
 				return nil, fmt.Errorf("line %d: %w", i, err)
 			}
 		}

@@ -13,18 +13,15 @@ import (
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
 	"putby/ledger/folder"
-	"putby/ledger/report"
-	"putby/pricing/exact"
 )
 
 // A recording is a form that adds records.
 type recording struct {
 	path, link, title, intro string
 	groups                   func(*filling) []page.Group
-	rows                     func(*filling) ([]entry.Row, error)
-	advice                   func(*filling, []entry.Row) []string // may be nil
-	next                     func([]entry.Row) []page.Link        // where to go on once it is saved; may be nil
-	grows                    string                               // what the button says that makes it longer; empty: none
+	draft                    func(*filling) (*entry.Draft, error)
+	next                     func(*entry.Draft) []page.Link // where to go on once it is saved; may be nil
+	grows                    string                         // what the button says that makes it longer; empty: none
 }
 
 // recorded are the forms, in the order of the links.
@@ -32,9 +29,8 @@ var recorded = []recording{receiptForm, runForm, packForm, drawForm}
 
 // A filling is a form as it is filled in, before the ledger as it is.
 type filling struct {
-	rec *ledger.Records
-	in  url.Values // empty when it is new
-	at  entry.Moment
+	*entry.Base
+	in url.Values // empty when it is new
 }
 
 // text returns what a field holds, and what is suggested for a form that was
@@ -65,21 +61,18 @@ func (f *filling) cell(c *ledger.Column, name string) string {
 	if c.Cell == ledger.MomentCell {
 		text = strings.Replace(text, "T", " ", 1)
 	}
-	return f.at.Typed(f.rec, c, text)
+	return f.At.Typed(f.Records, c, text)
 }
 
 // join joins the records; nil when they have faults.
 func (f *filling) join() *ledger.Ledger {
-	g, faults := ledger.Join(f.rec, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
-	if len(faults) > 0 {
-		return nil
-	}
+	g, _ := f.Ledger()
 	return g
 }
 
 func (s *server) fill(rec *ledger.Records, in url.Values) *filling {
-	f := &filling{rec: rec, in: in, at: entry.At(rec, s.Now())}
-	f.at.AnyDay = f.text("ahead", "") != ""
+	f := &filling{entry.NewBase(rec, entry.At(rec, s.Now())), in}
+	f.At.AnyDay = f.text("ahead", "") != ""
 	return f
 }
 
@@ -124,7 +117,8 @@ func (s *server) takeForm(w http.ResponseWriter, r *http.Request, f recording) {
 		http.Redirect(w, r, "/saved/"+once, http.StatusSeeOther)
 		return
 	}
-	book, err := s.open(r.Context(), f, r.PostForm.Get("do") == "save")
+	check := new(entry.Check)
+	book, err := s.open(r.Context(), f, check, r.PostForm.Get("do") == "save")
 	if err != nil {
 		s.show(w, http.StatusServiceUnavailable, page.Form{Title: f.title, Trouble: troubles(err), Links: s.links()})
 		return
@@ -141,7 +135,7 @@ func (s *server) takeForm(w http.ResponseWriter, r *http.Request, f recording) {
 	}
 	rec, _ := book.Records()
 	in := s.fill(rec, r.PostForm)
-	saved, err := s.try(book, f, in, known)
+	saved, err := s.try(book, check, f, in, known)
 	if err == nil && saved.number > 0 {
 		s.forms.record(once, saved)
 		http.Redirect(w, r, "/saved/"+once, http.StatusSeeOther)
@@ -158,11 +152,11 @@ func (s *server) takeForm(w http.ResponseWriter, r *http.Request, f recording) {
 }
 
 // open opens the ledger: with its lock to save, else only to look.
-func (s *server) open(ctx context.Context, f recording, save bool) (*folder.Book, error) {
+func (s *server) open(ctx context.Context, f recording, check *entry.Check, save bool) (*folder.Book, error) {
 	if !save {
-		return folder.Look(s.Dir, s.Check)
+		return folder.Look(s.Dir, check.Faults)
 	}
-	return folder.Opening{Check: s.Check, Wait: lockTime, For: "serve: " + f.path}.Open(ctx, s.Dir)
+	return folder.Opening{Check: check.Faults, Wait: lockTime, For: "serve: " + f.path}.Open(ctx, s.Dir)
 }
 
 // close gives the ledger back. What goes wrong with that concerns no form.
@@ -174,29 +168,24 @@ func (s *server) close(book *folder.Book) {
 
 // try does what a form's button says: save it, or show what that would be. An
 // outcome with a number is saved.
-func (s *server) try(book *folder.Book, f recording, in *filling, known bool) (*outcome, error) {
+func (s *server) try(book *folder.Book, check *entry.Check, f recording, in *filling, known bool) (*outcome, error) {
 	if in.in.Get("do") == "more" {
 		return &outcome{}, nil
 	}
-	rows, err := f.rows(in)
+	d, err := f.draft(in)
 	switch {
 	case err != nil:
 		return nil, err
 	case !known:
 		return nil, errOnce
 	}
-	notes, err := in.vet(rows)
+	notes, err := in.vet(d)
 	if err != nil {
 		return nil, err
 	}
 	edit := func(tx *folder.Tx) error {
 		tx.Mark(in.in.Get("once"))
-		for _, row := range rows {
-			if err := tx.Append(row.Kind, row.Cells); err != nil {
-				return err
-			}
-		}
-		return nil
+		return d.Change(tx)
 	}
 	do := book.Try
 	if in.in.Get("do") == "save" {
@@ -207,18 +196,16 @@ func (s *server) try(book *folder.Book, f recording, in *filling, known bool) (*
 		return nil, err
 	}
 	o := outcomeOf(change)
-	if g, ok := entry.Joined(in.rec, rows); ok {
-		o.said = report.Saved(g, entry.Written(g.Records, rows))
+	if check.Joined != nil {
+		o.advise(d.Said(check.Joined))
 	}
-	o.said = append(o.said, notes...)
+	o.advise(notes)
+	o.advise(d.After)
 	if err != nil {
 		o.said = append(o.said, "It is saved, but "+err.Error()+".")
 	}
 	if f.next != nil {
-		o.links = f.next(rows)
-	}
-	if f.advice != nil {
-		o.advise(f.advice(in, rows))
+		o.links = f.next(d)
 	}
 	return o, nil
 }

@@ -14,7 +14,7 @@ import (
 var runForm = recording{
 	path: "run", link: "Run", title: "Record a run",
 	intro:  "A cycle of the machine: what went in, and how long each phase took. The meter's kWh can be added later.",
-	groups: runGroups, rows: runRows, advice: runAdvice,
+	groups: runGroups, draft: runDraft,
 }
 
 // runLoads is how many foods the form has room for.
@@ -23,7 +23,7 @@ const runLoads = 4
 func runGroups(f *filling) []page.Group {
 	k := ledger.MustKind("run")
 	loads := ledger.MustKind("load")
-	s, _ := entry.Suggest(k, f.rec, nil, f.at)
+	s, _ := entry.Suggest(k, f.Records, nil, f.At)
 	groups := []page.Group{{Title: "Run", Fields: f.fieldsOf(k, "", s)}}
 	for i := 1; i <= runLoads; i++ {
 		fields := f.fieldsOf(loads, "load-"+strconv.Itoa(i)+"-", nil, "run", "receipt", "line")
@@ -32,14 +32,14 @@ func runGroups(f *filling) []page.Group {
 		}
 		groups = append(groups, page.Group{Title: "Load " + strconv.Itoa(i), Fields: fields, Folded: i > 1})
 	}
-	phases := strings.Join(entry.UsualPhases(f.rec, f.text("machine", s["machine"]), nil), "\n")
+	phases := strings.Join(entry.UsualPhases(f.Records, f.text("machine", s["machine"]), nil), "\n")
 	return append(groups, page.Group{Title: "Phases", Fields: []page.Field{{
 		Kind: "lines", Name: "phases", Label: "phases, one a line", Value: f.text("phases", phases),
 		Help: ledger.MustKind("phase").Column("phase").Help + ", its duration, and if known watts or kWh: primary 22h30m 640 W",
 	}}})
 }
 
-func runRows(f *filling) ([]entry.Row, error) {
+func runDraft(f *filling) (*entry.Draft, error) {
 	k := ledger.MustKind("run")
 	loads := ledger.MustKind("load")
 	run := f.cells(k, "")
@@ -64,14 +64,5 @@ func runRows(f *filling) ([]entry.Row, error) {
 		}
 		rows = append(rows, row)
 	}
-	return rows, nil
-}
-
-// runAdvice is what the command says of a run as well.
-func runAdvice(f *filling, rows []entry.Row) []string {
-	g, ok := entry.Joined(f.rec, rows)
-	if !ok {
-		return nil
-	}
-	return report.LoadAdvice(g, len(g.Runs)-1)
+	return &entry.Draft{Rows: rows, Advise: func(g *ledger.Ledger) []string { return report.LoadAdvice(g, len(g.Runs)-1) }}, nil
 }

@@ -2,6 +2,7 @@ package serve
 
 import (
 	"context"
+	"crypto/tls"
 	"fmt"
 	"io"
 	"log"
@@ -9,20 +10,22 @@ import (
 	"net/http"
 	"time"
 
+	"github.com/mdp/qrterminal/v3"
+
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
-	"putby/ledger/folder"
 )
 
 // A House is what is served.
 type House struct {
-	Dir     string       // of the ledger
-	Check   folder.Check // that every change must pass
+	Dir     string // of the ledger
 	Reports func() (page.Reports, error)
 	Ledger  func(asOf string) (*ledger.Ledger, error) // as it stands on a day, today by default
 	Now     func() time.Time
-	Out     io.Writer // for the links to open
-	Log     io.Writer // for what goes wrong
+	TLS     *tls.Certificate // to encrypt with; nil: not
+	Code    bool             // draw the link as a code for a camera too
+	Out     io.Writer        // for the links to open
+	Log     io.Writer        // for what goes wrong
 	// Guard does what may panic, and returns that as an error.
 	Guard func(do func() error) error
 }
@@ -55,6 +58,9 @@ func Run(ctx context.Context, h House, addr string) error {
 	}
 	s.sayLinks()
 	ended := make(chan error, 1)
+	if h.TLS != nil {
+		listener = tls.NewListener(listener, &tls.Config{Certificates: []tls.Certificate{*h.TLS}, NextProtos: []string{"h2", "http/1.1"}})
+	}
 	go func() { ended <- web.Serve(listener) }()
 	select {
 	case err := <-ended:
@@ -75,7 +81,7 @@ func Run(ctx context.Context, h House, addr string) error {
 type server struct {
 	House
 	doors
-	keys    *keys // nil on loopback
+	key     *key
 	forms   *forms
 	origins *http.CrossOriginProtection
 	handler http.Handler
@@ -86,31 +92,47 @@ type server struct {
 
 func newServer(h House, at *net.TCPAddr) *server {
 	s := &server{
-		House: h, doors: doors{at}, forms: newForms(), origins: http.NewCrossOriginProtection(),
+		House: h, doors: doors{at, h.TLS}, key: newKey(), forms: newForms(), origins: http.NewCrossOriginProtection(),
 		reading: make(room, mostArrive), forming: make(room, 1), working: make(room, mostAtOnce),
-	}
-	if !at.IP.IsLoopback() {
-		s.keys = newKeys()
 	}
 	s.handler = s.routes()
 	return s
 }
 
+// scheme is that of the server's addresses.
+func (s *server) scheme() string {
+	if s.TLS != nil {
+		return "https"
+	}
+	return "http"
+}
+
 // sayLinks prints where to look.
 func (s *server) sayLinks() {
-	query := ""
-	if s.keys != nil {
-		query = "?" + tokenName + "=" + s.keys.token()
-		fmt.Fprintln(s.Out, "Anyone on this network can read along: use it where you trust the others.")
-		fmt.Fprintln(s.Out, "Open this link on the one device that it is for; it works once:")
+	if s.at.IP.IsLoopback() {
+		fmt.Fprintln(s.Out, "Open this link on this machine; it works once, and the browser then stays let in:")
 	} else {
-		fmt.Fprintln(s.Out, "Open this link on this machine:")
+		if s.TLS == nil {
+			fmt.Fprintln(s.Out, "Anyone on this network can read along: use it where you trust the others.")
+		}
+		fmt.Fprintln(s.Out, "Open this link on the one device that it is for; it works once, and the device then stays let in:")
 	}
-	for _, host := range s.names() {
-		fmt.Fprintf(s.Out, "  http://%s/%s\n", host, query)
+	names := s.names()
+	for _, host := range names {
+		s.sayLink(host)
 	}
-	fmt.Fprintln(s.Out, "Ctrl-C stops it.")
+	if s.Code {
+		qrterminal.GenerateHalfBlock(s.link(names[0]), qrterminal.L, s.Out)
+	}
+	fmt.Fprintln(s.Out, "Ctrl-C stops it. putby serve devices lists who is let in.")
 }
+
+// link is the address that lets the next device in.
+func (s *server) link(host string) string {
+	return s.scheme() + "://" + host + "/?" + tokenName + "=" + s.key.token()
+}
+
+func (s *server) sayLink(host string) { fmt.Fprintln(s.Out, "  "+s.link(host)) }
 
 // routes are what there is to ask for.
 func (s *server) routes() http.Handler {

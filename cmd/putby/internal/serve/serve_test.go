@@ -38,11 +38,6 @@ func sample(t testing.TB) string {
 	return dir
 }
 
-func check(rec *ledger.Records) ledger.Faults {
-	_, faults := ledger.Join(rec, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
-	return faults
-}
-
 // wholeLedger joins all that a ledger has.
 func wholeLedger(dir string) (*ledger.Ledger, error) {
 	g, faults, err := folder.Load(dir, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
@@ -65,7 +60,7 @@ func reportsOf(dir string) (r page.Reports, err error) {
 	if r.Month, err = report.Month(g, figures.MonthQuery{}); err != nil {
 		return r, err
 	}
-	r.OnHand, err = report.OnHand(g, report.OnHandQuery{})
+	r.OnHand, err = report.OnHand(g, figures.OnHandQuery{})
 	return r, err
 }
 
@@ -104,16 +99,27 @@ func (n *notebook) String() string {
 	return n.b.String()
 }
 
-// start serves a ledger at an address until the test ends, and returns the
-// first link that is printed.
+// start serves a ledger at an address until the test ends, lets the test in, and
+// returns the address.
 func start(t testing.TB, dir, addr string) (link string, out *notebook) {
+	t.Helper()
+	out = serveAt(t, dir, addr)
+	return letIn(t, out), out
+}
+
+// serveAt serves a ledger at an address until the test ends; nobody is let in
+// yet.
+func serveAt(t testing.TB, dir, addr string, edits ...func(*House)) (out *notebook) {
 	t.Helper()
 	ctx, cancel := context.WithCancel(context.Background())
 	out = &notebook{}
 	h := House{
-		Dir: dir, Check: check, Out: out, Log: out, Guard: unguarded, Reports: func() (page.Reports, error) { return reportsOf(dir) },
+		Dir: dir, Out: out, Log: out, Guard: unguarded, Reports: func() (page.Reports, error) { return reportsOf(dir) },
 		Ledger: func(asOf string) (*ledger.Ledger, error) { return standing(dir, asOf) },
 		Now:    func() time.Time { return noon },
+	}
+	for _, edit := range edits {
+		edit(&h)
 	}
 	ended := make(chan error, 1)
 	go func() { ended <- Run(ctx, h, addr) }()
@@ -124,17 +130,55 @@ func start(t testing.TB, dir, addr string) (link string, out *notebook) {
 		}
 	})
 	for range 500 {
-		if text := out.String(); strings.Contains(text, "Ctrl-C") {
-			return regexp.MustCompile(`http://\S+`).FindString(text), out
+		if strings.Contains(out.String(), "Ctrl-C") {
+			return out
 		}
 		time.Sleep(10 * time.Millisecond)
 	}
 	t.Fatalf("no link is printed: %s", out)
-	return "", nil
+	return nil
+}
+
+// invitation is the link that was printed last, at the machine's own address.
+func invitation(t testing.TB, out *notebook) string {
+	t.Helper()
+	links := regexp.MustCompile(`https?://127\.0\.0\.1:\S+`).FindAllString(out.String(), -1)
+	if links == nil {
+		t.Fatalf("no link is printed: %s", out)
+	}
+	return links[len(links)-1]
+}
+
+// cookies are what the tests' servers gave, by address.
+var cookies sync.Map
+
+// letIn opens the link that was printed last, and returns the server's address.
+func letIn(t testing.TB, out *notebook) (link string) {
+	t.Helper()
+	link = invitation(t, out)
+	answer, text := ask(t, "GET", link, "", "Cookie", "none=")
+	session, _, _ := strings.Cut(answer.Header.Get("Set-Cookie"), ";")
+	if answer.StatusCode != http.StatusOK || session == "" {
+		t.Fatalf("the printed link lets nobody in: %s", text)
+	}
+	link, _, _ = strings.Cut(link, "?")
+	cookies.Store(hostOf(t, link), session)
+	return link
+}
+
+// cookieOf is what the server of a link gave the test; empty: nothing.
+func cookieOf(link string) string {
+	u, err := url.Parse(link)
+	if err != nil {
+		return ""
+	}
+	cookie, _ := cookies.LoadOrStore(u.Host, "")
+	return cookie.(string)
 }
 
 // ask sends a request with headers given as name, value, name, value, and
-// returns the status and the body.
+// returns the status and the body. Unless it has one, it brings the cookie that
+// the server gave the test.
 func ask(t testing.TB, method, link, body string, headers ...string) (*http.Response, string) {
 	t.Helper()
 	r, err := http.NewRequest(method, link, strings.NewReader(body))
@@ -150,6 +194,9 @@ func ask(t testing.TB, method, link, body string, headers ...string) (*http.Resp
 		} else {
 			r.Header.Set(headers[i], headers[i+1])
 		}
+	}
+	if cookie := cookieOf(link); cookie != "" && r.Header.Get("Cookie") == "" {
+		r.Header.Set("Cookie", cookie)
 	}
 	client := http.Client{CheckRedirect: func(*http.Request, []*http.Request) error { return http.ErrUseLastResponse }}
 	answer, err := client.Do(r)
@@ -330,22 +377,15 @@ func TestTooMuchIsRefused(t *testing.T) {
 
 // TestOtherDevicesNeedTheLink asks on an address that is not loopback.
 func TestOtherDevicesNeedTheLink(t *testing.T) {
-	link, out := start(t, sample(t), "0.0.0.0:0")
-	token := regexp.MustCompile(`token=(\w+)`).FindStringSubmatch(out.String())
-	if token == nil {
-		t.Fatalf("no token is printed: %s", out)
-	}
-	u, err := url.Parse(link)
-	if err != nil {
-		t.Fatal(err)
-	}
-	home := "http://127.0.0.1:" + u.Port() + "/"
+	out := serveAt(t, sample(t), "0.0.0.0:0")
+	link := invitation(t, out)
+	home, token, _ := strings.Cut(link, "?token=")
 	for _, path := range []string{"", "draw", "?token=WRONG", "saved/x"} {
 		if answer, text := ask(t, "GET", home+path, ""); answer.StatusCode != http.StatusForbidden || strings.Contains(text, "Chicken broth") {
 			t.Errorf("%q without the link: %s", path, answer.Status)
 		}
 	}
-	answer, _ := ask(t, "GET", home+"?token="+token[1], "")
+	answer, _ := ask(t, "GET", link, "")
 	cookie := answer.Header.Get("Set-Cookie")
 	for _, want := range []string{"HttpOnly", "SameSite=Strict", "Path=/"} {
 		if !strings.Contains(cookie, want) {
@@ -356,11 +396,11 @@ func TestOtherDevicesNeedTheLink(t *testing.T) {
 	if answer, text := ask(t, "GET", home, "", "Cookie", session); answer.StatusCode != http.StatusOK || !strings.Contains(text, "Chicken broth") {
 		t.Errorf("with the cookie: %s", answer.Status)
 	}
-	if answer, _ := ask(t, "GET", home+"?token="+token[1], ""); answer.StatusCode != http.StatusForbidden {
+	if answer, _ := ask(t, "GET", link, ""); answer.StatusCode != http.StatusForbidden {
 		t.Errorf("the link works twice: %s", answer.Status)
 	}
 	next := regexp.MustCompile(`token=(\w+)`).FindAllStringSubmatch(out.String(), -1)
-	if last := next[len(next)-1][1]; last == token[1] {
+	if last := next[len(next)-1][1]; last == token {
 		t.Error("no new link is printed")
 	} else if answer, _ := ask(t, "GET", home+"?token="+last, ""); answer.StatusCode != http.StatusOK {
 		t.Errorf("the new link does not work: %s", answer.Status)
@@ -381,7 +421,7 @@ func TestDoorsKnowTheirNames(t *testing.T) {
 		{"192.0.2.7", []string{"192.0.2.7:8700"}, []string{"localhost:8700", "127.0.0.1:8700", "192.0.2.8:8700", "192.0.2.7.example:8700"}},
 		{"0.0.0.0", []string{"127.0.0.1:8700", "localhost:8700"}, []string{"203.0.113.5:8700", "laptop:8700"}},
 	} {
-		d := doors{&net.TCPAddr{IP: net.ParseIP(c.ip), Port: 8700}}
+		d := doors{at: &net.TCPAddr{IP: net.ParseIP(c.ip), Port: 8700}}
 		for _, host := range c.opens {
 			if !d.opens(host) {
 				t.Errorf("at %s, %q is not let in", c.ip, host)

@@ -1,0 +1,85 @@
+package main
+
+import (
+	"context"
+	"fmt"
+
+	"putby/cmd/putby/internal/entry"
+	"putby/ledger/folder"
+)
+
+// act records what was done, in one change. On a terminal what is unlikely is
+// asked about first, without the ledger's lock, so that nobody has to wait for an
+// answer; the act is then made again of the ledger as it is under the lock.
+func (a *app) act(ctx context.Context, o saving, act entry.Act) error {
+	ask := a.ask && !o.dryRun
+	if ask {
+		if err := a.foresee(act); err != nil {
+			return err
+		}
+	}
+	return a.withBook(ctx, o, func(b *folder.Book) error {
+		rec, faults := b.Records()
+		if len(faults) > 0 {
+			return &folder.Refusal{Faults: faults, Already: true}
+		}
+		d, v, err := a.draw(entry.NewBase(rec, a.at(rec)), act)
+		switch {
+		case err != nil:
+			return err
+		case !ask && v.Twice != nil:
+			return v.Twice
+		case !ask:
+			a.sayLines(v.Notes)
+			a.sayLines(v.Odd)
+		}
+		if err := a.edit(b, o, d.Change, d.Said); err != nil {
+			return err
+		}
+		a.sayLines(d.After)
+		for _, command := range d.Next {
+			fmt.Fprintln(a.stdout, "Next: "+printable(command))
+		}
+		return nil
+	})
+}
+
+// draw makes an act's draft, and judges it.
+func (a *app) draw(base *entry.Base, act entry.Act) (*entry.Draft, entry.Verdict, error) {
+	d, err := act(base)
+	if err != nil {
+		return nil, entry.Verdict{}, err
+	}
+	v, err := d.Vet(base)
+	if a.meant.Again {
+		v.Twice = nil
+	}
+	return d, v, err
+}
+
+// foresee says what to know of an act, and asks about what is unlikely.
+func (a *app) foresee(act entry.Act) error {
+	rec, err := a.soundRecords()
+	if err != nil {
+		return err
+	}
+	_, v, err := a.draw(entry.NewBase(rec, a.at(rec)), act)
+	if err != nil {
+		return err
+	}
+	a.sayLines(v.Notes)
+	return a.agreeTo(v)
+}
+
+// agreeTo asks about all that is unlikely.
+func (a *app) agreeTo(v entry.Verdict) error {
+	for _, odd := range v.Odd {
+		if err := a.agree(odd, "is that right"); err != nil {
+			return err
+		}
+	}
+	if v.Twice == nil {
+		return nil
+	}
+	return a.agree("Look again: "+v.Twice.What+".", "was it bought twice")
+}

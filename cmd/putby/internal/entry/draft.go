@@ -1,0 +1,127 @@
+package entry
+
+import (
+	"fmt"
+	"slices"
+
+	"putby/ledger"
+	"putby/ledger/folder"
+	"putby/ledger/report"
+	"putby/pricing/exact"
+)
+
+// A Base is a ledger in which something is to be recorded, free of faults.
+type Base struct {
+	Records *ledger.Records
+	At      Moment
+
+	joined *ledger.Ledger
+}
+
+// NewBase is the ledger of records at a moment.
+func NewBase(rec *ledger.Records, at Moment) *Base { return &Base{Records: rec, At: at} }
+
+// Ledger is all records joined, once for as often as it is asked for. Its error
+// is a [*folder.Refusal] with the faults that they have already.
+func (b *Base) Ledger() (*ledger.Ledger, error) {
+	if b.joined != nil {
+		return b.joined, nil
+	}
+	g, faults := ledger.Join(b.Records, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
+	if len(faults) > 0 {
+		return nil, &folder.Refusal{Faults: faults, Already: true}
+	}
+	b.joined = g
+	return g, nil
+}
+
+// An Act makes the draft of something that was done: the same for a command, a
+// dialogue and a form. It asks nobody, and writes nothing.
+type Act func(*Base) (*Draft, error)
+
+// A Draft is what is about to be recorded, and what to know of it.
+type Draft struct {
+	Rows []Row // to be added, in order
+	Sets []Set // cells to be changed
+
+	Notes  []string                      // what to know before it is saved
+	Odd    []string                      // what is asked about where a person can be, and said otherwise
+	Advise func(*ledger.Ledger) []string // what to know of it, by the ledger as it is with the draft; may be nil
+	After  []string                      // what to heed once it is saved
+	Next   []string                      // commands that may be wanted next
+}
+
+// A Set is cells of a record that is there, to be changed: the record by its
+// identifier, the cells by column, "" to make one blank.
+type Set struct {
+	Kind  ledger.Kind
+	ID    string
+	Cells map[string]string
+}
+
+// Change records a draft.
+func (d *Draft) Change(tx *folder.Tx) error {
+	for _, s := range d.Sets {
+		if err := s.change(tx); err != nil {
+			return err
+		}
+	}
+	for _, row := range d.Rows {
+		if err := tx.Append(row.Kind, row.Cells); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (s Set) change(tx *folder.Tx) error {
+	own := s.own()
+	for line, cells := range tx.Rows(s.Kind) {
+		if cells[own] == s.ID {
+			return tx.Replace(s.Kind, line, s.Cells)
+		}
+	}
+	return fmt.Errorf("the ledger has no %s %s any more", s.Kind.Name, s.ID)
+}
+
+// own is the column of the identifiers of the kind's records.
+func (s Set) own() string {
+	i := slices.IndexFunc(s.Kind.Columns, func(c ledger.Column) bool { return c.Own })
+	return s.Kind.Columns[i].Name
+}
+
+// Said says what a draft comes to in the ledger as it is with it, and what to
+// know of it; nil where nothing can be said of one of its records.
+func (d *Draft) Said(g *ledger.Ledger) []string {
+	var list []report.Written
+	for _, s := range d.Sets {
+		things := s.Kind.Column(s.own()).Names
+		list = append(list, report.Written{Kind: s.Kind.Name, At: slices.Index(things[0].In(g.Records), s.ID)})
+	}
+	said := report.Saved(g, append(list, Written(g.Records, d.Rows)...))
+	if said != nil && d.Advise != nil {
+		said = append(said, d.Advise(g)...)
+	}
+	return said
+}
+
+// dated are all cells of a draft that may say when something happened.
+func (d *Draft) dated() []Row {
+	list := slices.Clone(d.Rows)
+	for _, s := range d.Sets {
+		list = append(list, Row{s.Kind, s.Cells})
+	}
+	return list
+}
+
+// Vet holds a draft against the calendar and the household's own records, as
+// [Vet] does rows.
+func (d *Draft) Vet(b *Base) (Verdict, error) {
+	if err := b.At.Ahead(d.dated()); err != nil {
+		return Verdict{}, err
+	}
+	v, err := Vet(b.Records, d.Rows, b.At)
+	v.Notes = append(v.Notes, d.Notes...)
+	v.Odd = append(v.Odd, d.Odd...)
+	return v, err
+}

@@ -1,0 +1,57 @@
+package figures_test
+
+import (
+	"errors"
+	"testing"
+
+	"putby/ledger/figures"
+	"putby/pricing/exact"
+)
+
+// What is in the house comes to the books' sums, food by food, whatever of it is
+// asked for; of a day far off all of it is past.
+func TestOnHand(t *testing.T) {
+	g := whole(t, "sample")
+	all, err := figures.OnHand(g, figures.OnHandQuery{})
+	if err != nil || all.Day != g.AsOf || all.Food != -1 || len(all.Packs) == 0 || len(all.Supplies) == 0 || len(all.Machines) != len(g.Machines) {
+		t.Fatalf("asked for everything: %+v (%v)", all, err)
+	}
+	var foods, waits exact.Money
+	for _, s := range all.Foods {
+		foods = foods.Add(s.Cost)
+		one, err := figures.OnHand(g, figures.OnHandQuery{Query: figures.Query{Item: g.Foods[s.Food].ID}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if cost, _ := one.InStore(); !cost.Equal(s.Cost) || len(one.Foods) != 1 || one.Supplies != nil || !one.Concerns(s.Food) {
+			t.Errorf("%s alone costs %v, among others %v", g.Foods[s.Food].ID, cost, s.Cost)
+		}
+	}
+	for _, a := range all.Awaiting {
+		waits = waits.Add(a.Cost)
+	}
+	if cost, _ := all.InStore(); !cost.Equal(g.InStore()) || !foods.Equal(cost) || !waits.Equal(g.AwaitingPacking()) {
+		t.Errorf("packs cost %v, foods %v, in store are %v; %v awaits packing, in the books %v", cost, foods, g.InStore(), waits, g.AwaitingPacking())
+	}
+	later, err := figures.OnHand(g, figures.OnHandQuery{Query: figures.Query{AsOf: exact.LastDate}, Due: exact.Some(0)})
+	if err != nil || later.Awaiting != nil || later.Foods != nil {
+		t.Fatalf("due at the end of all days: %+v (%v)", later, err)
+	}
+	for i, p := range later.Packs {
+		if days, ok := later.DaysTo(p.BestBy).Get(); !p.Past || !ok || days >= 0 || i > 0 && p.BestBy < later.Packs[i-1].BestBy {
+			t.Errorf("pack %d, of the best-by %v: past %t, %d days", i, p.BestBy, p.Past, days)
+		}
+	}
+}
+
+func TestOnHandRefuses(t *testing.T) {
+	g := whole(t, "small")
+	var unknown *figures.UnknownError
+	if _, err := figures.OnHand(g, figures.OnHandQuery{Query: figures.Query{Item: "pears"}}); !errors.As(err, &unknown) || unknown.Name != "pears" {
+		t.Errorf("a food that there is none of: %v", err)
+	}
+	var due *figures.DueError
+	if _, err := figures.OnHand(g, figures.OnHandQuery{Due: exact.Some(-1)}); !errors.As(err, &due) || due.Days != -1 {
+		t.Errorf("days below 0: %v", err)
+	}
+}

@@ -1,0 +1,76 @@
+package folder
+
+import (
+	"context"
+	"errors"
+	"strings"
+
+	"putby/pricing/exact"
+)
+
+// mostAside is how large a file beside the records may be.
+const mostAside = 1 << 20
+
+// ReadAside reads a file that a program keeps with a ledger, beside its records:
+// no part of them, so that undo leaves it alone. One that is not there is empty.
+func ReadAside(dir, name string) ([]byte, error) {
+	root, err := openRoot(dir)
+	if err != nil {
+		return nil, err
+	}
+	defer root.Close()
+	text, _, err := root.read(houseFolder+"/"+name, mostAside)
+	if err != nil {
+		return nil, cannot(houseFolder+"/"+name+" cannot be read", err)
+	}
+	return []byte(text), nil
+}
+
+// EditAside changes a file that [ReadAside] reads, under the ledger's lock. It is
+// there whole or, on any error, as it was.
+func EditAside(ctx context.Context, dir, name string, edit func([]byte) ([]byte, error)) (err error) {
+	root, err := openRoot(dir)
+	if err != nil {
+		return err
+	}
+	defer root.Close()
+	l, err := Opening{Wait: DefaultWait, For: "keeping " + name}.take(ctx, root, dir)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, l.close()) }()
+	path := houseFolder + "/" + name
+	was, _, err := root.read(path, mostAside)
+	if err != nil {
+		return cannot(path+" cannot be read", err)
+	}
+	now, err := edit([]byte(was))
+	if err != nil {
+		return err
+	}
+	d := rootDisk{root, new(lacking)}
+	if err := replaceAside(d, path, string(now)); err != nil {
+		return cannot(exact.Quote(path)+" cannot be written", errors.Join(err, d.remove(asideTemp(path))))
+	}
+	return nil
+}
+
+func asideTemp(path string) string { return strings.TrimSuffix(path, ".json") + ".new" }
+
+func replaceAside(d disk, path, text string) error {
+	f, err := d.create(asideTemp(path), path)
+	if err != nil {
+		return err
+	}
+	_, err = f.WriteString(text)
+	if err == nil {
+		err = f.Sync()
+	}
+	if err = errors.Join(err, f.Close()); err != nil {
+		return err
+	}
+	if err := d.rename(asideTemp(path), path); err != nil {
+		return err
+	}
+	return d.syncDir(houseFolder)
+}
