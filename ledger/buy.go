@@ -6,7 +6,7 @@ import "putby/pricing/exact"
 func (g *Ledger) buy(i int32) {
 	r := &g.Receipts[i]
 	at := place{ReceiptsFile, r.Line}
-	lot := Lot{Item: r.Item, Date: r.Date, Receipt: r.Receipt, Number: r.Number, Row: int(i), Batch: -1, Cost: g.Spends[i].Cost}
+	lot := Lot{from: g.Records, Row: i, Batch: -1, Date: r.Date, Cost: g.Spends[i].Cost}
 	switch r.Kind {
 	case FoodLine:
 		f, ok := g.x.food(at, "item", r.Item)

@@ -28,6 +28,7 @@ type rowReader struct {
 	line   int
 	zone   *time.Location
 	faults Faults
+	kept   kept
 
 	usesText string // the last supplies that were read without a fault
 	usesRead []Use
@@ -59,7 +60,7 @@ func (c *cell) id() string {
 		c.fail("use letters, digits, '-', '_' and '.', at most 64", "%s is not an identifier: %s", exact.Quote(c.text), why)
 		return ""
 	}
-	return c.text
+	return c.row.kept.keep(c.text)
 }
 
 func badID(s string) string {
@@ -258,7 +259,7 @@ func (c *cell) uses() []Use {
 	faults := len(c.row.faults)
 	list := c.readUses()
 	if len(c.row.faults) == faults {
-		c.row.usesText, c.row.usesRead = c.text, list
+		c.row.usesText, c.row.usesRead = c.row.kept.keep(c.text), list
 	}
 	return list
 }

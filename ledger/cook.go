@@ -34,7 +34,7 @@ func (g *Ledger) cook(i int32) {
 		return
 	}
 	g.put(&g.foods[f], Lot{
-		Item: b.Item, Date: b.Date, Receipt: b.ID, Row: -1, Batch: int(i), Quantity: cost.Made, Cost: cost.Food.Add(cost.Own),
+		from: g.Records, Row: -1, Batch: i, Date: b.Date, Quantity: cost.Made, Cost: cost.Food.Add(cost.Own),
 	})
 }
 

@@ -32,7 +32,7 @@ func inFridge(t testing.TB, g *ledger.Ledger, food string) string {
 	}
 	var list []string
 	for _, p := range g.FreshParts(i) {
-		text := fmt.Sprintf("%s %v for %v", g.Lots[p.Lot].Receipt, p.Quantity, p.Cost)
+		text := fmt.Sprintf("%s %v for %v", g.Lots[p.Lot].Receipt(), p.Quantity, p.Cost)
 		if p.Frozen {
 			text += " frozen"
 		}

@@ -108,7 +108,7 @@ func begin(rec *Records, o Options) *Ledger {
 		Batch:    make([]BatchCost, len(rec.Batches)),
 		Runs:     make([]RunCost, len(rec.Runs)),
 		Packs:    make([]PackCost, len(rec.Packs)),
-		Lots:     make([]Lot, 0, len(rec.Receipts)+len(rec.Batches)),
+		Lots:     make([]Lot, 0, lotsIn(rec)),
 		Moves:    make([]Move, 0, len(rec.Draws)+len(rec.Counts)),
 		lotOfRow: none(len(rec.Receipts)), lotOfBatch: none(len(rec.Batches)),
 		foods: make([]Stock, len(rec.Foods)), supplies: make([]Stock, len(rec.Supplies)), pieces: make([]pieceCount, len(rec.Supplies)),

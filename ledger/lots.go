@@ -7,21 +7,43 @@ import "putby/pricing/exact"
 // absorbers a lot of absorbers, a jar that serves 20 times a lot of 20 uses, a
 // machine a lot of cycles.
 type Lot struct {
-	Item     string
-	Date     exact.Date
-	Receipt  string       // the receipt or batch it came with
-	Number   string       // the receipt's line
-	Row      int          // position in Records.Receipts, or -1
-	Batch    int          // position in Records.Batches, or -1
+	from     *Records
+	Row      int32        // position in Records.Receipts, or -1
+	Batch    int32        // position in Records.Batches, or -1
+	Date     exact.Date   // when it was bought or made
+	FrozenOn exact.Date   // the last day on which some of it was frozen
 	Quantity exact.Number // as bought: L, kg, ea or uses; edible
 	Cost     exact.Money  // as bought, with repairs of a machine
 	Left     exact.Number
 	Frozen   exact.Number // the part of Left that is in the freezer, of food
-	FrozenOn exact.Date   // the last day on which some of it was frozen
 	// CostLeft is what the rest of the lot carries. Under average costing food
 	// carries its cost by the pool, not by the lot, and this stays 0.
 	CostLeft exact.Money
 	Residual exact.Money // of a machine: stays in the lot for good
+}
+
+// Item is the food, supply or machine that the lot is of.
+func (l *Lot) Item() string {
+	if l.Batch >= 0 {
+		return l.from.Batches[l.Batch].Item
+	}
+	return l.from.Receipts[l.Row].Item
+}
+
+// Receipt is the receipt or batch that the lot came with.
+func (l *Lot) Receipt() string {
+	if l.Batch >= 0 {
+		return l.from.Batches[l.Batch].ID
+	}
+	return l.from.Receipts[l.Row].Receipt
+}
+
+// Number is the receipt's line, if it has a number.
+func (l *Lot) Number() string {
+	if l.Batch >= 0 {
+		return ""
+	}
+	return l.from.Receipts[l.Row].Number
 }
 
 // A Take is an amount drawn from a lot.
@@ -42,6 +64,17 @@ type Stock struct {
 	Left   exact.Number
 	Cost   exact.Money // what it carries; of a machine with the residual
 	pooled bool        // average costing
+}
+
+// lotsIn is how many lots the records make at the most.
+func lotsIn(rec *Records) int {
+	n := len(rec.Batches)
+	for i := range rec.Receipts {
+		if rec.Receipts[i].Kind <= MachineLine {
+			n++
+		}
+	}
+	return n
 }
 
 // Lots returns the positions of the stock's lots, oldest first.

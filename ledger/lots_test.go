@@ -92,7 +92,7 @@ date,item,quantity
 2025-01-03,egg,8
 `)
 	oldest := g.OldestLeft(foodStock(t, g, "egg"))
-	figures(t, map[string]any{"oldest": oldest.Receipt, "left": oldest.Left, "cost": foodStock(t, g, "egg").Cost, "takes": g.Takes},
+	figures(t, map[string]any{"oldest": oldest.Receipt(), "left": oldest.Left, "cost": foodStock(t, g, "egg").Cost, "takes": g.Takes},
 		map[string]string{"oldest": "b", "left": "4", "cost": "6", "takes": "[{0 6 9} {1 2 3}]"})
 }
 

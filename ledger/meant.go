@@ -39,30 +39,29 @@ func (rec *Records) NamedMachines() []Named {
 	return list
 }
 
-// Meant finds the one of a list that a person calls text: by its identifier, or
-// else by identifier or name, where case, diacritics and marks do not count. It
+// Meant finds the one of a list that a person calls text, as [Called] does. It
 // returns text and false where none is called so, or several are.
 func Meant(text string, list []Named) (id string, ok bool) {
+	if ids := Called(text, list); len(ids) == 1 {
+		return ids[0], true
+	}
+	return text, false
+}
+
+// Called returns the identifiers of those of a list that a person calls text: by
+// its identifier, or else by identifier or name, where case, diacritics and marks
+// do not count.
+func Called(text string, list []Named) (ids []string) {
 	if slices.ContainsFunc(list, func(n Named) bool { return n.ID == text }) {
-		return text, true
+		return []string{text}
 	}
-	key, found := Fold(text), ""
-	if key == "" {
-		return text, false
-	}
+	key := Fold(text)
 	for _, n := range list {
-		if Fold(n.ID) != key && Fold(n.Name) != key || n.ID == found {
-			continue
+		if key != "" && (Fold(n.ID) == key || Fold(n.Name) == key) && !slices.Contains(ids, n.ID) {
+			ids = append(ids, n.ID)
 		}
-		if found != "" {
-			return text, false
-		}
-		found = n.ID
 	}
-	if found == "" {
-		return text, false
-	}
-	return found, true
+	return ids
 }
 
 // Fold writes a name so that spellings of it compare equal: without case,

@@ -66,8 +66,8 @@ receipt,date,line,kind,item,count,size,price
 b,2999-12-31,1,food,egg,1,1 ea,2.00
 a,1900-01-01,1,food,egg,1,1 ea,1.00
 `)
-	if oldest := g.OldestLeft(foodStock(t, g, "egg")); oldest.Receipt != "a" {
-		t.Errorf("%s is the oldest", oldest.Receipt)
+	if oldest := g.OldestLeft(foodStock(t, g, "egg")); oldest.Receipt() != "a" {
+		t.Errorf("%s is the oldest", oldest.Receipt())
 	}
 }
 

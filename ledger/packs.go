@@ -10,31 +10,43 @@ import (
 // A PackCost is what a pack cost and where its containers went.
 type PackCost struct {
 	Done   bool         // packed by the ledger's date
+	places uint8        // of money
+	BestBy exact.Date   // NoDate: nobody knows
+	count  int32        // containers
+	Taken  int          // containers drawn by the ledger's date
 	Food   int          // position in Records.Foods
 	Each   exact.Number // one container, reconstituted, in the food's basis unit
-	Made   exact.Number // all of them
 	Share  Costs        // its part of the run's good cost; of opening stock the stated cost, as food
 	Own    exact.Money  // its own supplies
 	Takes  Range        // of them
-	Costs  Costs        // Share with Own added
-	Total  exact.Money  // of Costs
-	Taken  int          // containers drawn by the ledger's date
-	BestBy exact.Date   // NoDate: nobody knows
+	Total  exact.Money  // of all Costs
 	Notes  []string
+}
 
-	count, places int
+// Made is what all containers give, reconstituted, in the food's basis unit.
+func (p *PackCost) Made() exact.Number { return p.Each.Mul(exact.Int(int64(p.count))) }
+
+// Costs are Share with Own added.
+func (p *PackCost) Costs() Costs {
+	costs := p.Share
+	costs[SuppliesCost] = costs[SuppliesCost].Add(p.Own)
+	return costs
 }
 
 // Left is the number of containers in store.
-func (p *PackCost) Left() int { return p.count - p.Taken }
+func (p *PackCost) Left() int { return int(p.count) - p.Taken }
 
 // First is what the first k containers cost: the pack's cost is split equally
 // over them, and they leave in order.
-func (p *PackCost) First(k int) exact.Money { return p.Total.FirstOf(k, p.count, p.places) }
+func (p *PackCost) First(k int) exact.Money { return p.Total.FirstOf(k, int(p.count), int(p.places)) }
 
 // FirstOf is First for one element of the cost.
 func (p *PackCost) FirstOf(e Element, k int) exact.Money {
-	return p.Costs[e].FirstOf(k, p.count, p.places)
+	cost := p.Share[e]
+	if e == SuppliesCost {
+		cost = cost.Add(p.Own)
+	}
+	return cost.FirstOf(k, int(p.count), int(p.places))
 }
 
 // LeftCost is what the containers in store cost.
@@ -44,7 +56,7 @@ func (p *PackCost) LeftCost() exact.Money { return p.Total.Sub(p.First(p.Taken))
 func (g *Ledger) checkPacks() {
 	for i := range g.Records.Packs {
 		p, cost := &g.Records.Packs[i], &g.Packs[i]
-		cost.count, cost.places, cost.Food = p.Count, g.places, -1
+		cost.count, cost.places, cost.Food = int32(p.Count), uint8(g.places), -1
 		at := place{PacksFile, p.Line}
 		g.x.checkUses(at, p.With)
 		f, ok := g.x.food(at, "item", p.Item)
@@ -53,9 +65,7 @@ func (g *Ledger) checkPacks() {
 		}
 		cost.Food = int(f)
 		food := &g.Foods[f]
-		if cost.Each, ok = g.x.amount(food, p.Each, at, "each"); ok {
-			cost.Made = cost.Each.Mul(exact.Int(int64(p.Count)))
-		}
+		cost.Each, _ = g.x.amount(food, p.Each, at, "each")
 		cost.BestBy = p.BestBy
 		if months, ok := food.KeepMonths.Get(); ok && p.BestBy == exact.NoDate {
 			cost.BestBy = p.Date.AddMonths(months)
@@ -124,7 +134,7 @@ func (g *Ledger) splitOverPacks(run int, cost *RunCost) {
 		}
 		room.weights = room.weights[:0]
 		for _, row := range item.Packs {
-			room.weights = append(room.weights, g.Packs[row].Made)
+			room.weights = append(room.weights, g.Packs[row].Made())
 		}
 		for e, m := range item.Good {
 			g.splitElement(Element(e), m, item.Packs)
@@ -149,7 +159,7 @@ func (g *Ledger) sortPacks(run int, cost *RunCost) {
 	for _, row := range rows {
 		if i := room.itemOfRun(run, g.Packs[row].Food); i >= 0 {
 			item := &cost.Items[i]
-			item.Packs, item.Made = append(item.Packs, row), item.Made.Add(g.Packs[row].Made)
+			item.Packs, item.Made = append(item.Packs, row), item.Made.Add(g.Packs[row].Made())
 		}
 	}
 	room.counts = counts
@@ -187,7 +197,5 @@ func (g *Ledger) pack(i int32) {
 	g.fill(p.With, p.Count)
 	g.noteMoist(int(i))
 	g.Flows.PackSupplies = g.Flows.PackSupplies.Add(cost.Own)
-	cost.Costs = cost.Share
-	cost.Costs[SuppliesCost] = cost.Costs[SuppliesCost].Add(cost.Own)
-	cost.Total = cost.Costs.Total()
+	cost.Total = cost.Share.Total().Add(cost.Own)
 }

@@ -442,7 +442,7 @@ func TestEverySplitSumsBack(t *testing.T) {
 		}
 		for i := range g.Packs {
 			p, n := &g.Packs[i], g.Records.Packs[i].Count
-			equal(t, "a pack's elements", p.Costs.Total(), p.Total)
+			equal(t, "a pack's elements", p.Costs().Total(), p.Total)
 			var sum exact.Money
 			for k := range n {
 				sum = sum.Add(p.First(k + 1).Sub(p.First(k)))
@@ -538,7 +538,7 @@ func standing(g *ledger.Ledger) string {
 	var b strings.Builder
 	fmt.Fprintln(&b, "flows", g.Flows, "left", g.LeftInLots(), "awaiting", g.AwaitingPacking(), "store", g.InStore())
 	for _, l := range g.Lots {
-		fmt.Fprintln(&b, "lot", l.Item, l.Receipt, l.Quantity, l.Cost, l.Left, l.CostLeft)
+		fmt.Fprintln(&b, "lot", l.Item(), l.Receipt(), l.Quantity, l.Cost, l.Left, l.CostLeft)
 	}
 	for i := range g.Foods {
 		fmt.Fprintln(&b, "stock", g.Foods[i].ID, g.FoodStock(i).Left, g.FoodStock(i).Cost)

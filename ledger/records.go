@@ -156,11 +156,11 @@ func (k ReceiptKind) Wide() bool { return k >= DiscountLine && k <= ChargeLine }
 // A ReceiptRow is one line of a receipt.
 type ReceiptRow struct {
 	Line     int
-	Receipt  string
 	Date     exact.Date
+	Kind     ReceiptKind
+	Receipt  string
 	Shop     string
 	Number   string // the line's own identifier in its receipt; may be empty
-	Kind     ReceiptKind
 	Item     string
 	Count    exact.Number // packages, 1 where the cell is blank
 	Size     exact.Quantity
@@ -257,7 +257,7 @@ func (p PhaseName) String() string { return phaseNames[p] }
 type Phase struct {
 	Line   int
 	Run    string
-	Step   int // order within the run
+	Step   int32 // order within the run
 	Phase  PhaseName
 	Length time.Duration
 	Watts  exact.Opt[exact.Number] // average draw
@@ -284,11 +284,11 @@ type Pack struct {
 	Run    string // empty: opening stock at Cost
 	Item   string
 	Date   exact.Date
+	BestBy exact.Date     // exact.NoDate: from the food's keep_months
 	Count  int            // containers, 1 to 100,000
 	Each   exact.Quantity // one container once reconstituted
 	Dry    exact.Quantity // weight in one container
 	With   []Use          // per container
-	BestBy exact.Date     // exact.NoDate: from the food's keep_months
 	Place  string
 	Cost   exact.Money // of the whole row; opening stock only
 	All    bool        // nothing more of the run's food is to be packed
@@ -316,10 +316,10 @@ func (r Reason) String() string { return append(reasons, "missing", "returned")[
 type Draw struct {
 	Line     int
 	Date     exact.Date
+	Reason   Reason
 	Pack     string // either Pack or Item is given
 	Item     string
 	Quantity exact.Quantity // without a unit: containers, or pieces of a supply
-	Reason   Reason
 	Note     string
 }
 

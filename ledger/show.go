@@ -70,3 +70,11 @@ func (f *Food) Title() string {
 	}
 	return f.ID
 }
+
+// Title returns what people call the supply, as for a food.
+func (s *Supply) Title() string {
+	if s.Name != "" {
+		return s.Name
+	}
+	return s.ID
+}

@@ -679,7 +679,7 @@ func inHand(g *ledger.Ledger) (lines []string) {
 	for i, f := range g.Foods {
 		for _, p := range g.FreshParts(i) {
 			state := map[bool]string{false: "fresh", true: "frozen"}[p.Frozen]
-			lines = append(lines, fmt.Sprintf("%s %s %s %s for %s, crumb %t", f.ID, g.Lots[p.Lot].Receipt, state, p.Quantity.Fixed(12), p.Cost.Fixed(6), p.Crumb))
+			lines = append(lines, fmt.Sprintf("%s %s %s %s for %s, crumb %t", f.ID, g.Lots[p.Lot].Receipt(), state, p.Quantity.Fixed(12), p.Cost.Fixed(6), p.Crumb))
 		}
 	}
 	return lines

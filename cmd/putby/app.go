@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bufio"
 	"cmp"
 	"errors"
 	"fmt"
@@ -10,6 +9,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"putby/cmd/putby/internal/ask"
 	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/render"
 	"putby/ledger"
@@ -27,7 +27,7 @@ type app struct {
 
 	check entry.Check // of every change
 
-	answers *bufio.Reader // of standard input, once somebody was asked
+	answers ask.Lines // where answers come from, once somebody was asked
 
 	saves saves
 

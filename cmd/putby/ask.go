@@ -1,19 +1,17 @@
 package main
 
 import (
-	"bufio"
 	"errors"
 	"fmt"
-	"io"
-	"slices"
 	"strings"
 
+	"putby/cmd/putby/internal/ask"
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
 )
 
 // errNotAnswered ends a dialogue that was broken off: nothing is saved.
-var errNotAnswered = errors.New("broken off: nothing was saved")
+var errNotAnswered = ask.ErrBroken
 
 // howToAnswer opens a dialogue.
 const howToAnswer = "Enter takes what is in brackets, - leaves it blank. Ctrl-C breaks off, and then\nnothing is saved."
@@ -27,7 +25,7 @@ func (a *app) tell(format string, args ...any) {
 }
 
 // A reading turns an answer into what is recorded, or says why it cannot be.
-type reading func(answer string) (string, error)
+type reading = func(answer string) (string, error)
 
 // question asks until it gets an answer that can be read. An empty answer takes
 // what is offered; read may be nil.
@@ -37,11 +35,9 @@ func (a *app) question(what, offer string, read reading) (string, error) {
 		prompt = what + " [" + offer + "]: "
 	}
 	for {
-		fmt.Fprint(a.prompt, printable(prompt))
-		answer, err := a.readLine()
+		answer, err := a.lines().Line(ask.Prompt{Text: prompt, Offer: offer})
 		switch {
 		case err != nil:
-			fmt.Fprintln(a.prompt)
 			return "", errNotAnswered
 		case answer == "":
 			answer = offer
@@ -59,52 +55,30 @@ func (a *app) question(what, offer string, read reading) (string, error) {
 	}
 }
 
-// readLine reads an answer. One reader is kept, since it may have read ahead.
-func (a *app) readLine() (string, error) {
-	if a.answers == nil {
-		a.answers = bufio.NewReader(a.stdin)
+// hold holds a conversation with the person at the terminal.
+func (a *app) hold(intro string, dialogue func(*ask.Talk) error) error {
+	return ask.Hold(a.lines(), a.prompt, intro, dialogue)
+}
+
+// lines is where answers come from.
+func (a *app) lines() ask.Lines {
+	switch {
+	case a.answers != nil:
+	case a.keys != nil:
+		a.answers = a.keys
+	default:
+		a.answers = ask.Plain(a.stdin, a.prompt)
 	}
-	line, err := a.answers.ReadString('\n')
-	if err != nil && (line == "" || !errors.Is(err, io.EOF)) {
-		return "", err
-	}
-	return strings.TrimSpace(line), nil
+	return a.answers
 }
 
 // confirm asks for leave; an empty answer is yes.
 func (a *app) confirm(what string) error {
-	answer, err := a.question(what, "yes", oneOf("yes", "no"))
+	answer, err := a.question(what, "yes", ask.OneOf("yes", "no"))
 	if err == nil && answer != "yes" {
 		err = errNotAnswered
 	}
 	return err
-}
-
-// oneOf reads a word of a list, or the beginning of just one.
-func oneOf(words ...string) reading {
-	return func(answer string) (string, error) {
-		if word, ok := begun(answer, words); ok {
-			return word, nil
-		}
-		return "", fmt.Errorf("one of: %s", strings.Join(words, ", "))
-	}
-}
-
-// begun finds the word of a list that an answer is, or begins alone.
-func begun(answer string, words []string) (string, bool) {
-	if slices.Contains(words, answer) {
-		return answer, true
-	}
-	var found []string
-	for _, w := range words {
-		if answer != "" && strings.HasPrefix(w, strings.ToLower(answer)) {
-			found = append(found, w)
-		}
-	}
-	if len(found) != 1 {
-		return "", false
-	}
-	return found[0], true
 }
 
 // readCell reads an answer as a cell of a record, with the words today and
@@ -113,7 +87,7 @@ func readCell(k ledger.Kind, rec *ledger.Records, at entry.Moment, c *ledger.Col
 	return func(answer string) (string, error) {
 		answer = at.Typed(rec, c, answer)
 		names, closed := entry.Names(rec, c)
-		if name, ok := begun(answer, names); ok && closed {
+		if name, ok := ask.Begun(answer, names); ok && closed {
 			answer = name
 		}
 		if f := k.CellFault(rec.Settings.Zone, c.Name, answer); f != nil {

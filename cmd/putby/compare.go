@@ -34,7 +34,7 @@ type compareOptions struct {
 
 func newCompareCommand(a *app) *cobra.Command {
 	o := &compareOptions{}
-	cmd := &cobra.Command{
+	return newReportCommand(a, &cobra.Command{
 		Use:   "compare",
 		Short: "foods side by side: per litre, per serving, per 1000 kcal",
 		Long:  compareLong,
@@ -45,10 +45,10 @@ func newCompareCommand(a *app) *cobra.Command {
   putby compare --without wear,labour --against preserved
   putby compare --from 2025-01-01 --format csv --table spread`,
 		Args: arguments(),
-		RunE: func(*cobra.Command, []string) error { return runCompare(a, o) },
-	}
-	o.output.add(cmd)
-	o.output.addChart(cmd)
+	}, reporting{out: &o.output, asOf: &o.asOf, chart: true, whole: true, flags: o.flags, ask: o.ask})
+}
+
+func (o *compareOptions) flags(cmd *cobra.Command) {
 	o.queryFlags.add(cmd)
 	f := cmd.Flags()
 	f.StringSliceVar(&o.without, "without", nil, "leave out `elements`: food, electricity, supplies, wear, labour")
@@ -57,28 +57,14 @@ func newCompareCommand(a *app) *cobra.Command {
 	f.BoolVar(&o.worst, "worst", false, "the worst first")
 	fixed(cmd, "rank", reports.RankKeys()...)
 	fixed(cmd, "against", "fresh", "preserved")
-	return cmd
 }
 
-func runCompare(a *app, o *compareOptions) error {
-	q, err := o.compareQuery(a.now())
-	if err != nil {
-		return err
-	}
-	s, err := a.stand(o.asOf)
-	if err != nil {
-		return err
-	}
-	q.AsOf = s.day
-	g, err := s.wholeRuns(ledger.Options{})
-	if err != nil {
-		return err
-	}
-	d, err := reports.Compare(g, q)
-	if err != nil {
-		return err
-	}
-	return a.printReport(g, d, o.output)
+func (o *compareOptions) ask(now time.Time, _ []string) (answer, error) {
+	q, err := o.compareQuery(now)
+	return func(s *standing, g *ledger.Ledger) (reports.Doc, error) {
+		q.AsOf = s.day
+		return reports.Compare(g, q)
+	}, err
 }
 
 // compareQuery reads the flags.

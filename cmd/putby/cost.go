@@ -32,7 +32,7 @@ type costOptions struct {
 
 func newCostCommand(a *app) *cobra.Command {
 	o := &costOptions{}
-	cmd := &cobra.Command{
+	return newReportCommand(a, &cobra.Command{
 		Use:   "cost",
 		Short: "what each run's food cost per unit, beside the shelf price",
 		Long:  costLong,
@@ -41,38 +41,24 @@ func newCostCommand(a *app) *cobra.Command {
   putby cost --item chicken-broth --from 2025-01-01
   putby cost --without wear,labour --format csv`,
 		Args: arguments(),
-		RunE: func(*cobra.Command, []string) error { return runCost(a, o) },
-	}
-	o.output.add(cmd)
-	o.output.addChart(cmd)
+	}, reporting{out: &o.output, asOf: &o.asOf, chart: true, whole: true, join: ledger.Options{Brief: true}, flags: o.flags, ask: o.ask})
+}
+
+func (o *costOptions) flags(cmd *cobra.Command) {
 	o.queryFlags.add(cmd)
 	f := cmd.Flags()
 	f.StringVar(&o.by, "by", "run", "a row for each run, item, month or machine")
 	f.StringSliceVar(&o.without, "without", nil, "leave out `elements`: food, electricity, supplies, wear, labour")
 	f.StringVar(&o.against, "against", "fresh", "the shelf price of the fresh or the preserved form")
-	return cmd
 }
 
-func runCost(a *app, o *costOptions) error {
-	q, err := o.costQuery(a.now())
-	if err != nil {
-		return err
-	}
-	s, err := a.stand(o.asOf)
-	if err != nil {
-		return err
-	}
-	q.AsOf = s.day
-	g, err := s.wholeRuns(ledger.Options{Brief: true})
-	if err != nil {
-		return err
-	}
+func (o *costOptions) ask(now time.Time, _ []string) (answer, error) {
+	q, err := o.costQuery(now)
 	later := o.format == render.CSV.String() || o.format == render.JSON.String()
-	d, err := reports.Cost(g, q, later)
-	if err != nil {
-		return err
-	}
-	return a.printReport(g, d, o.output)
+	return func(s *standing, g *ledger.Ledger) (reports.Doc, error) {
+		q.AsOf = s.day
+		return reports.Cost(g, q, later)
+	}, err
 }
 
 // costQuery reads the flags.

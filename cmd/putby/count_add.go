@@ -9,6 +9,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"putby/cmd/putby/internal/ask"
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
 	reports "putby/ledger/report"
@@ -95,7 +96,7 @@ func (o *countOptions) writeOff(a *app, rec *ledger.Records, d *draft) error {
 	}
 	if o.gone == "" && a.ask {
 		var err error
-		if o.gone, err = a.question("the books have more: "+gap.What()+". Was it eaten, given or spoiled (missing: nobody knows)", "eaten", oneOf(append(goneWords, "missing")...)); err != nil {
+		if o.gone, err = a.question("the books have more: "+gap.What()+". Was it eaten, given or spoiled (missing: nobody knows)", "eaten", ask.OneOf(append(goneWords, "missing")...)); err != nil {
 			return err
 		}
 	}
@@ -118,7 +119,7 @@ func (o *countOptions) writeOff(a *app, rec *ledger.Records, d *draft) error {
 func (a *app) askTarget(rec *ledger.Records, what string) (string, error) {
 	names := slices.Concat(ledger.Packs.In(rec), ledger.Foods.In(rec), ledger.Supplies.In(rec))
 	return a.question(what, "", func(answer string) (string, error) {
-		if name, ok := begun(answer, names); ok {
+		if name, ok := ask.Begun(answer, names); ok {
 			return name, nil
 		}
 		if answer == "" {

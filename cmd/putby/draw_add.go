@@ -9,6 +9,7 @@ import (
 
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/ledger/folder"
 	reports "putby/ledger/report"
 	"putby/pricing/exact"
@@ -98,13 +99,17 @@ func (o *drawOptions) target(a *app, g *ledger.Ledger, f *form) error {
 	if err != nil {
 		return err
 	}
+	inStore := 0
+	if food, ok := g.FindFood(name); ok {
+		inStore = figures.InStore(g, food)
+	}
 	switch {
 	case slices.Contains(ledger.Packs.In(f.rec), name):
 		f.cells["pack"] = name
-	case reports.InStore(g, name) > 0:
+	case inStore > 0:
 		o.food = name
 		f.offers = one
-		a.tell("  of the %d containers in store, those soonest due (for fresh food in hand: --item)", reports.InStore(g, name))
+		a.tell("  of the %d containers in store, those soonest due (for fresh food in hand: --item)", inStore)
 	default:
 		f.cells["item"] = name
 	}

@@ -1,6 +1,8 @@
 package main
 
 import (
+	"time"
+
 	"github.com/spf13/cobra"
 
 	"putby/ledger"
@@ -29,7 +31,7 @@ type energyOptions struct {
 
 func newEnergyCommand(a *app) *cobra.Command {
 	o := &energyOptions{}
-	cmd := &cobra.Command{
+	return newReportCommand(a, &cobra.Command{
 		Use:   "energy",
 		Short: "what cycles use, by food and machine",
 		Long:  energyLong,
@@ -37,39 +39,24 @@ func newEnergyCommand(a *app) *cobra.Command {
   putby energy --item chicken-broth --load 5L
   putby energy --from 2025-01-01 --format csv --table lines`,
 		Args: arguments(),
-		RunE: func(*cobra.Command, []string) error { return runEnergy(a, o) },
-	}
-	o.output.add(cmd)
+	}, reporting{out: &o.output, asOf: &o.asOf, whole: true, flags: o.flags, ask: o.ask})
+}
+
+func (o *energyOptions) flags(cmd *cobra.Command) {
 	o.queryFlags.add(cmd)
 	f := cmd.Flags()
 	f.StringVar(&o.machine, "machine", "", "only this `machine`")
 	f.StringVar(&o.load, "load", "", "read lines at this `amount`, such as 5L (their runs' mean)")
-	return cmd
 }
 
-func runEnergy(a *app, o *energyOptions) error {
+func (o *energyOptions) ask(now time.Time, _ []string) (answer, error) {
 	q := figures.EnergyQuery{Machine: o.machine}
 	var err error
-	if q.Query, err = o.query(a.now()); err != nil {
-		return err
+	if q.Query, err = o.query(now); err == nil && o.load != "" {
+		q.Load, err = reports.ParseLoad(o.load)
 	}
-	if o.load != "" {
-		if q.Load, err = reports.ParseLoad(o.load); err != nil {
-			return err
-		}
-	}
-	s, err := a.stand(o.asOf)
-	if err != nil {
-		return err
-	}
-	q.AsOf = s.day
-	g, err := s.wholeRuns(ledger.Options{})
-	if err != nil {
-		return err
-	}
-	d, err := reports.Energy(g, q)
-	if err != nil {
-		return err
-	}
-	return a.printReport(g, d, o.output)
+	return func(s *standing, g *ledger.Ledger) (reports.Doc, error) {
+		q.AsOf = s.day
+		return reports.Energy(g, q)
+	}, err
 }

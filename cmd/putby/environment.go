@@ -7,6 +7,8 @@ import (
 	"time"
 
 	"golang.org/x/term"
+
+	"putby/cmd/putby/internal/ask"
 )
 
 // environment is all that a command sees of the world.
@@ -17,10 +19,11 @@ type environment struct {
 	prompt   io.Writer // where a person is asked: standard error, or the terminal itself
 	getenv   func(string) string
 	now      func() time.Time
-	terminal bool // a person reads standard output
-	ask      bool // a person can be asked: standard input is a terminal, and there is one to ask on
-	watched  bool // a person watches standard error
-	width    int  // columns of the terminal; 0: no limit
+	terminal bool          // a person reads standard output
+	ask      bool          // a person can be asked: standard input is a terminal, and there is one to ask on
+	keys     *ask.Terminal // where a person edits answers; nil: answers are the lines of stdin
+	watched  bool          // a person watches standard error
+	width    int           // columns of the terminal; 0: no limit
 	memory   memoryGuard
 	spoken   *os.File // standard error, where file 2 is left to traces; nil: it is not
 }
@@ -38,6 +41,9 @@ func system() environment {
 		watched:  term.IsTerminal(int(os.Stderr.Fd())),
 	}
 	env.prompt, env.ask = promptOn(env.watched)
+	if env.ask && os.Getenv("TERM") != "dumb" {
+		env.keys = ask.OnTerminal(os.Stdin, env.prompt)
+	}
 	if env.terminal {
 		env.width, _, _ = term.GetSize(int(os.Stdout.Fd()))
 	}

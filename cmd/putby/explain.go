@@ -1,12 +1,11 @@
 package main
 
 import (
-	"errors"
+	"time"
 
 	"github.com/spf13/cobra"
 
 	"putby/ledger"
-	"putby/ledger/figures"
 	reports "putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -23,37 +22,24 @@ type explainOptions struct {
 
 func newExplainCommand(a *app) *cobra.Command {
 	o := &explainOptions{}
-	cmd := &cobra.Command{
+	return newReportCommand(a, &cobra.Command{
 		Use:               "explain RUN|PACK",
 		Short:             "how the cost of a run or a pack comes about",
 		Long:              explainLong,
 		Example:           "  putby explain c10\n  putby explain c10-a --format json",
 		Args:              arguments("RUN|PACK"),
 		ValidArgsFunction: a.completeRunsAndPacks,
-		RunE:              func(_ *cobra.Command, args []string) error { return runExplain(a, o, args[0]) },
-	}
-	o.output.add(cmd)
-	addAsOf(cmd.Flags(), &o.asOf)
-	return cmd
-}
-
-func runExplain(a *app, o *explainOptions, name string) error {
-	s, err := a.stand(o.asOf)
-	if err != nil {
-		return err
-	}
-	g, err := s.wholeRuns(ledger.Options{Itemize: true})
-	if err != nil {
-		return err
-	}
-	d, err := reports.Explain(g, name)
-	if unknown := (*figures.UnknownError)(nil); errors.As(err, &unknown) {
-		return a.unknown(unknown, "runs are in "+ledger.RunsFile+", packs in "+ledger.PacksFile)
-	}
-	if err != nil {
-		return err
-	}
-	return a.print(d, o.output)
+	}, reporting{
+		out: &o.output, asOf: &o.asOf, whole: true, join: ledger.Options{Itemize: true},
+		flags: func(cmd *cobra.Command) { addAsOf(cmd.Flags(), &o.asOf) },
+		ask: func(_ time.Time, args []string) (answer, error) {
+			return func(_ *standing, g *ledger.Ledger) (reports.Doc, error) {
+				d, err := reports.Explain(g, args[0])
+				return d, a.unknown(err, "runs are in "+ledger.RunsFile+", packs in "+ledger.PacksFile)
+			}, nil
+		},
+		write: func(_ *ledger.Ledger, d reports.Doc) error { return a.print(d, o.output) }, // of one run, whatever is later
+	})
 }
 
 // completeRunsAndPacks offers the names of runs and packs to the shell.

@@ -29,6 +29,7 @@ var floors = map[string][]string{
 	"ledger/figures":    {"pricing/exact", "pricing", "energy", "ledger"},
 	"ledger/report":     {"pricing/exact", "pricing", "energy", "ledger", "ledger/figures", "ledger/nutrients"},
 
+	"cmd/putby/internal/ask":     {},
 	"cmd/putby/internal/browser": {},
 	"cmd/putby/internal/manual":  {},
 	"cmd/putby/internal/entry":   {"pricing/exact", "pricing", "ledger", "ledger/nutrients", "ledger/folder", "ledger/figures", "ledger/intake", "ledger/report"},
@@ -39,7 +40,7 @@ var floors = map[string][]string{
 
 	"testdata": {},
 	"cmd/putby": {"pricing/exact", "pricing", "energy", "ledger", "ledger/nutrients", "ledger/folder", "ledger/figures", "ledger/intake", "ledger/report",
-		"cmd/putby/internal/entry", "cmd/putby/internal/manual", "cmd/putby/internal/page",
+		"cmd/putby/internal/ask", "cmd/putby/internal/entry", "cmd/putby/internal/manual", "cmd/putby/internal/page",
 		"cmd/putby/internal/render", "cmd/putby/internal/serve", "testdata"},
 }
 
@@ -50,7 +51,7 @@ var fences = map[string][]string{
 	"github.com/olekukonko/":               {"cmd/putby/internal/render"},
 	"github.com/clipperhouse/displaywidth": {"cmd/putby/internal/render", "cmd/putby/internal/page"},
 	"github.com/spf13/":                    {"cmd/putby"},
-	"golang.org/x/term":                    {"cmd/putby"},
+	"golang.org/x/term":                    {"cmd/putby", "cmd/putby/internal/ask"},
 	"github.com/gofrs/flock":               {"ledger/folder"},
 	"golang.org/x/sys/":                    {"ledger/folder"},
 	"golang.org/x/text/":                   {"ledger", "ledger/intake"},

@@ -1,15 +1,14 @@
 package main
 
 import (
-	"errors"
 	"io"
+	"time"
 
 	"github.com/spf13/cobra"
 
 	"putby/cmd/putby/internal/page"
 	"putby/cmd/putby/internal/render"
 	"putby/ledger"
-	"putby/ledger/figures"
 	reports "putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -32,12 +31,13 @@ type labelsOptions struct {
 	queryFlags
 	toFile
 	page.LabelOptions
-	left bool
+	left  bool
+	print render.Format
 }
 
 func newLabelsCommand(a *app) *cobra.Command {
 	o := &labelsOptions{}
-	cmd := &cobra.Command{
+	return newReportCommand(a, &cobra.Command{
 		Use:   "labels [PACK...]",
 		Short: "labels for packs, to print",
 		Long:  labelsLong,
@@ -46,9 +46,19 @@ func newLabelsCommand(a *app) *cobra.Command {
   putby labels c40-a --format html --size small --paper letter -o small.html
   putby labels --from 2025-09-01 --to 2025-09-30 --left --format csv`,
 		ValidArgsFunction: a.completePacks,
-		RunE:              func(_ *cobra.Command, args []string) error { return runLabels(a, o, args) },
-	}
-	o.output.add(cmd)
+	}, reporting{out: &o.output, asOf: &o.asOf, flags: o.flags, write: func(_ *ledger.Ledger, d reports.Doc) error {
+		return a.writeOut(o.toFile, func(w io.Writer) error { return a.writeLabels(w, d, o) })
+	}, ask: func(now time.Time, packs []string) (answer, error) {
+		q, err := o.labelQuery(now, packs)
+		return func(s *standing, g *ledger.Ledger) (reports.Doc, error) {
+			q.AsOf = s.day
+			d, err := reports.Labels(g, q)
+			return d, a.unknown(err, "packs are in "+ledger.PacksFile)
+		}, err
+	}})
+}
+
+func (o *labelsOptions) flags(cmd *cobra.Command) {
 	o.toFile.add(cmd, "the labels")
 	f := cmd.Flags()
 	f.StringVar(&o.from, "from", "", "packs of this `date` and later")
@@ -59,47 +69,30 @@ func newLabelsCommand(a *app) *cobra.Command {
 	f.StringVar(&o.Paper, "paper", "a4", "with html: a4 or letter")
 	f.StringVar(&o.Size, "size", "large", "with html: large, medium or small")
 	f.IntVar(&o.Skip, "skip", 0, "with html: `places` of the first sheet that are used already")
-	_ = cmd.RegisterFlagCompletionFunc("paper", cobra.FixedCompletions(page.Papers(), cobra.ShellCompDirectiveNoFileComp))
-	_ = cmd.RegisterFlagCompletionFunc("size", cobra.FixedCompletions(page.Sizes(), cobra.ShellCompDirectiveNoFileComp))
-	return cmd
+	fixed(cmd, "paper", page.Papers()...)
+	fixed(cmd, "size", page.Sizes()...)
 }
 
-func runLabels(a *app, o *labelsOptions, packs []string) error {
-	query, err := o.query(a.now())
-	if err != nil {
-		return err
+// labelQuery reads the flags.
+func (o *labelsOptions) labelQuery(now time.Time, packs []string) (q reports.LabelQuery, err error) {
+	q.Packs, q.Left = packs, o.left
+	if q.Query, err = o.query(now); err != nil {
+		return q, err
 	}
-	format, err := render.ParseFormat(o.format)
-	if err != nil {
-		return usageError{err}
+	if o.print, err = render.ParseFormat(o.format); err != nil {
+		err = usageError{err}
 	}
-	s, err := a.stand(o.asOf)
-	if err != nil {
-		return err
-	}
-	query.AsOf = s.day
-	g, err := s.byDay(ledger.Options{})
-	if err != nil {
-		return err
-	}
-	d, err := reports.Labels(g, reports.LabelQuery{Query: query, Packs: packs, Left: o.left})
-	if unknown := (*figures.UnknownError)(nil); errors.As(err, &unknown) {
-		return a.unknown(unknown, "packs are in "+ledger.PacksFile)
-	}
-	if err != nil {
-		return err
-	}
-	return a.writeOut(o.toFile, func(w io.Writer) error { return a.writeLabels(w, d, format, o) })
+	return q, err
 }
 
-func (a *app) writeLabels(w io.Writer, d reports.Doc, format render.Format, o *labelsOptions) error {
-	if format == render.HTML {
+func (a *app) writeLabels(w io.Writer, d reports.Doc, o *labelsOptions) error {
+	if o.print == render.HTML {
 		if !page.HasLabels(d) {
 			return notFoundError{"there is no pack to label", "putby labels shows what there is to label"}
 		}
 		return page.WriteLabels(w, d, o.LabelOptions)
 	}
-	return render.Render(w, d, format, render.Options{Width: a.width, Colour: a.colour(), Section: o.table})
+	return render.Render(w, d, o.print, render.Options{Width: a.width, Colour: a.colour(), Section: o.table})
 }
 
 // completePacks offers the names of packs to the shell.

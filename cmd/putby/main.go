@@ -9,7 +9,6 @@ import (
 	"io"
 	"os"
 	"os/signal"
-	"runtime/debug"
 	"syscall"
 	"time"
 	_ "time/tzdata" // zones are part of the ledger's contract, so of the binary
@@ -22,10 +21,6 @@ func start(env environment) {
 	if command, watching := os.LookupEnv(watchVariable); watching {
 		watchOver(os.Stdin, env.stderr, command)
 		return
-	}
-	if os.Getenv("GOGC") == "" {
-		// A command ends before it is worth while to collect much.
-		debug.SetGCPercent(400)
 	}
 	// A reader of the output who has gone is an error like others, so that it
 	// cannot end a command that has saved as one that has not.
@@ -47,6 +42,7 @@ func run(ctx context.Context, args []string, env environment) int {
 		env.prompt = env.stderr
 	}
 	a := &app{environment: env, args: args}
+	defer env.keys.Restore()
 	done := make(chan error, 1)
 	go func() {
 		err := a.guarded(func() error { return a.execute(ctx) })
@@ -64,6 +60,7 @@ func run(ctx context.Context, args []string, env environment) int {
 	select {
 	case err = <-done:
 	case <-ctx.Done():
+		env.keys.Restore()
 		err = a.broken(done)
 	case used := <-env.memory.exceeded(ended):
 		return report(env.stderr, a.saves.now().after(a.outOfMemory(used, env.memory.may)))

@@ -12,7 +12,8 @@ import (
 // A memoryGuard ends a command in a sentence before it takes more memory than
 // there is, since the system would end it without one.
 type memoryGuard struct {
-	may uint64 // bytes
+	may   uint64 // bytes; 0: not known
+	paced bool   // whether the collector goes by how much there is
 }
 
 // Memory is looked at so often. What a command can take in that time must fit
@@ -22,7 +23,10 @@ const memoryLook = 10 * time.Millisecond
 // guardMemory finds out how much memory the command can have. The collector
 // works harder as that is approached, and less where it is far.
 func guardMemory() memoryGuard {
-	g := memoryGuard{freeMemory(os.ReadFile)}
+	g := memoryGuard{freeMemory(os.ReadFile), os.Getenv("GOGC") == ""}
+	if g.paced {
+		debug.SetGCPercent(paceFor(0))
+	}
 	if g.may > 0 && os.Getenv("GOMEMLIMIT") == "" {
 		debug.SetMemoryLimit(int64(g.may / 4 * 3))
 	}
@@ -30,20 +34,22 @@ func guardMemory() memoryGuard {
 }
 
 // exceeded waits until nearly all memory is taken, and tells how much that is.
+// Meanwhile it sets the collector's pace.
 func (g memoryGuard) exceeded(stop <-chan struct{}) <-chan uint64 {
-	if g.may == 0 {
-		return nil
-	}
 	full := make(chan uint64, 1)
 	go func() {
 		look := time.NewTicker(memoryLook)
 		defer look.Stop()
-		for {
+		for pace := paceFor(0); ; {
 			select {
 			case <-stop:
 				return
 			case <-look.C:
-				if used := memoryTaken(); used >= g.may/8*7 {
+				if next := paceFor(memoryInUse()); g.paced && next != pace {
+					pace = next
+					debug.SetGCPercent(pace)
+				}
+				if used := memoryTaken(); g.may > 0 && used >= g.may/8*7 {
 					full <- used
 					return
 				}
@@ -51,6 +57,25 @@ func (g memoryGuard) exceeded(stop <-chan struct{}) <-chan uint64 {
 		}
 	}()
 	return full
+}
+
+// paceFor is how much more memory may be taken before the collector runs again,
+// in percent of what was in use when it ran last: much of little, since a small
+// command ends before it is worth while to collect, and little of much.
+func paceFor(inUse uint64) int {
+	const most, least, spare = 400, 25, 64 << 20
+	percent := most
+	if inUse > 0 {
+		percent = int(min(spare*100/inUse, most))
+	}
+	return max(percent/10*10, least) // in steps, since each change halts the program
+}
+
+// memoryInUse is what the collector found in use when it ran last.
+func memoryInUse() uint64 {
+	sample := []metrics.Sample{{Name: "/gc/heap/live:bytes"}}
+	metrics.Read(sample)
+	return sample[0].Value.Uint64()
 }
 
 // memoryTaken is what this process has from the system, without what it gave

@@ -38,7 +38,7 @@ type monthOptions struct {
 
 func newMonthCommand(a *app) *cobra.Command {
 	o := &monthOptions{}
-	cmd := &cobra.Command{
+	return newReportCommand(a, &cobra.Command{
 		Use:   "month [MONTH|YEAR]",
 		Short: "spent, put by, used, lost and saved, month by month",
 		Long:  monthLong,
@@ -49,37 +49,23 @@ func newMonthCommand(a *app) *cobra.Command {
   putby month --by kind --from 2025-01-01 --to 2025-06-30
   putby month --item leek-soup --format csv`,
 		Args: between(0, 1, "a MONTH, a YEAR or nothing"),
-		RunE: func(_ *cobra.Command, args []string) error { return runMonth(a, o, args) },
-	}
-	o.output.add(cmd)
-	o.output.addChart(cmd)
+	}, reporting{out: &o.output, asOf: &o.asOf, chart: true, flags: o.flags, ask: o.ask})
+}
+
+func (o *monthOptions) flags(cmd *cobra.Command) {
 	o.queryFlags.add(cmd)
 	f := cmd.Flags()
 	f.StringVar(&o.by, "by", "month", "a row for each month, year, week, shop or kind of spending")
 	f.StringSliceVar(&o.budgets, "budget", nil, "most to spend in a month, as `kind=amount`: food, supplies, machines, services, other, electricity")
 	fixed(cmd, "by", "month", "year", "week", "shop", "kind")
-	return cmd
 }
 
-func runMonth(a *app, o *monthOptions, args []string) error {
-	q, err := o.monthQuery(a.now(), args)
-	if err != nil {
-		return err
-	}
-	s, err := a.stand(o.asOf)
-	if err != nil {
-		return err
-	}
-	q.AsOf = s.day
-	g, err := s.byDay(ledger.Options{})
-	if err != nil {
-		return err
-	}
-	d, err := reports.Month(g, q)
-	if err != nil {
-		return err
-	}
-	return a.printReport(g, d, o.output)
+func (o *monthOptions) ask(now time.Time, args []string) (answer, error) {
+	q, err := o.monthQuery(now, args)
+	return func(s *standing, g *ledger.Ledger) (reports.Doc, error) {
+		q.AsOf = s.day
+		return reports.Month(g, q)
+	}, err
 }
 
 // monthQuery reads the flags and the period.

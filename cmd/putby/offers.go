@@ -1,11 +1,12 @@
 package main
 
 import (
+	"time"
+
 	"github.com/spf13/cobra"
 
 	"putby/ledger"
 	reports "putby/ledger/report"
-	"putby/pricing/exact"
 )
 
 const offersLong = `Show what shops asked for a food and what you paid for it, per edible unit: the
@@ -26,7 +27,7 @@ type offersOptions struct {
 
 func newOffersCommand(a *app) *cobra.Command {
 	o := &offersOptions{}
-	cmd := &cobra.Command{
+	return newReportCommand(a, &cobra.Command{
 		Use:   "offers ITEM",
 		Short: "the history of a food's prices, and when it is on offer",
 		Long:  offersLong,
@@ -35,8 +36,17 @@ func newOffersCommand(a *app) *cobra.Command {
   putby offers strawberries --form preserved --format csv`,
 		Args:              arguments("ITEM"),
 		ValidArgsFunction: a.completeFoods,
-		RunE:              func(_ *cobra.Command, args []string) error { return runOffers(a, o, args[0]) },
-	}
+	}, reporting{out: &o.output, asOf: &o.asOf, chart: true, flags: o.flags, ask: func(now time.Time, args []string) (answer, error) {
+		q, err := o.offersQuery(now, args[0])
+		return func(s *standing, g *ledger.Ledger) (reports.Doc, error) {
+			q.AsOf = s.day
+			d, err := reports.Offers(g, q)
+			return d, a.foodError(err)
+		}, err
+	}})
+}
+
+func (o *offersOptions) flags(cmd *cobra.Command) {
 	f := cmd.Flags()
 	f.SortFlags = false
 	f.StringVar(&o.from, "from", "", "first `date` that is listed")
@@ -44,33 +54,13 @@ func newOffersCommand(a *app) *cobra.Command {
 	addAsOf(f, &o.asOf)
 	f.StringVar(&o.shop, "shop", "", "only this `shop`")
 	f.StringVar(&o.form, "form", "fresh", "fresh, or the shop's own preserved equivalent")
-	o.output.add(cmd)
-	o.output.addChart(cmd)
-	return cmd
 }
 
-func runOffers(a *app, o *offersOptions, item string) error {
-	o.item = item
-	query, err := o.query(a.now())
-	if err != nil {
-		return err
+// offersQuery reads the flags.
+func (o *offersOptions) offersQuery(now time.Time, item string) (q reports.OffersQuery, err error) {
+	o.item, q.Shop = item, o.shop
+	if q.Query, err = o.query(now); err == nil {
+		q.Form, err = parseForm("form", o.form)
 	}
-	form, err := parseForm("form", o.form)
-	if err != nil {
-		return &reports.QueryError{Option: "form", Why: exact.Quote(o.form) + " is not a form", Hint: "fresh or preserved"}
-	}
-	s, err := a.stand(o.asOf)
-	if err != nil {
-		return err
-	}
-	query.AsOf = s.day
-	g, err := s.byDay(ledger.Options{})
-	if err != nil {
-		return err
-	}
-	d, err := reports.Offers(g, reports.OffersQuery{Query: query, Shop: o.shop, Form: form})
-	if err != nil {
-		return a.foodError(err)
-	}
-	return a.printReport(g, d, o.output)
+	return q, err
 }

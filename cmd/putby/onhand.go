@@ -32,7 +32,7 @@ type onhandOptions struct {
 
 func newOnHandCommand(a *app) *cobra.Command {
 	o := &onhandOptions{}
-	cmd := &cobra.Command{
+	return newReportCommand(a, &cobra.Command{
 		Use:   "onhand",
 		Short: "packs in store, fresh food, supplies and cycles left",
 		Long:  onhandLong,
@@ -41,35 +41,20 @@ func newOnHandCommand(a *app) *cobra.Command {
   putby onhand --item chicken-broth
   putby onhand --format csv --table supplies`,
 		Args: arguments(),
-		RunE: func(*cobra.Command, []string) error { return runOnHand(a, o) },
-	}
-	o.output.add(cmd)
-	o.output.addChart(cmd)
-	o.queryFlags.add(cmd)
-	f := cmd.Flags()
-	f.StringVar(&o.due, "due", "", "only what is due within so many `days`, such as 60d or 8w")
-	return cmd
+	}, reporting{out: &o.output, asOf: &o.asOf, chart: true, flags: o.flags, ask: o.ask})
 }
 
-func runOnHand(a *app, o *onhandOptions) error {
-	q, err := o.onhandQuery(a.now())
-	if err != nil {
-		return err
-	}
-	s, err := a.stand(o.asOf)
-	if err != nil {
-		return err
-	}
-	q.AsOf = s.day
-	g, err := s.byDay(ledger.Options{})
-	if err != nil {
-		return err
-	}
-	d, err := reports.OnHand(g, q)
-	if err != nil {
-		return err
-	}
-	return a.printReport(g, d, o.output)
+func (o *onhandOptions) flags(cmd *cobra.Command) {
+	o.queryFlags.add(cmd)
+	cmd.Flags().StringVar(&o.due, "due", "", "only what is due within so many `days`, such as 60d or 8w")
+}
+
+func (o *onhandOptions) ask(now time.Time, _ []string) (answer, error) {
+	q, err := o.onhandQuery(now)
+	return func(s *standing, g *ledger.Ledger) (reports.Doc, error) {
+		q.AsOf = s.day
+		return reports.OnHand(g, q)
+	}, err
 }
 
 // onhandQuery reads the flags.

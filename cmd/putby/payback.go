@@ -1,6 +1,8 @@
 package main
 
 import (
+	"time"
+
 	"github.com/spf13/cobra"
 
 	"putby/ledger"
@@ -25,12 +27,14 @@ What a run earns, by food, is the same figure as in compare and worth machine:
 once all is used, less losses, before wear. Where foods shared a run, each counts
 for its share of it, so that the figure is that of a whole run of one food.`
 
+type paybackOptions struct {
+	output
+	queryFlags
+}
+
 func newPaybackCommand(a *app) *cobra.Command {
-	o := &struct {
-		output
-		queryFlags
-	}{}
-	cmd := &cobra.Command{
+	o := &paybackOptions{}
+	return newReportCommand(a, &cobra.Command{
 		Use:   "payback",
 		Short: "what the machine has earned back, and when it is paid for",
 		Long:  paybackLong,
@@ -39,31 +43,13 @@ func newPaybackCommand(a *app) *cobra.Command {
   putby payback --as-of 2025-06-30
   putby payback --item leek-soup --format csv --table rows`,
 		Args: arguments(),
-		RunE: func(*cobra.Command, []string) error { return runPayback(a, &o.output, &o.queryFlags) },
-	}
-	o.output.add(cmd)
-	o.output.addChart(cmd)
-	o.queryFlags.add(cmd)
-	return cmd
+	}, reporting{out: &o.output, asOf: &o.asOf, chart: true, flags: o.queryFlags.add, ask: o.ask})
 }
 
-func runPayback(a *app, o *output, flags *queryFlags) error {
-	q, err := flags.query(a.now())
-	if err != nil {
-		return err
-	}
-	s, err := a.stand(flags.asOf)
-	if err != nil {
-		return err
-	}
-	q.AsOf = s.day
-	g, err := s.byDay(ledger.Options{})
-	if err != nil {
-		return err
-	}
-	d, err := reports.Payback(g, figures.PaybackQuery{Query: q})
-	if err != nil {
-		return err
-	}
-	return a.printReport(g, d, *o)
+func (o *paybackOptions) ask(now time.Time, _ []string) (answer, error) {
+	q, err := o.query(now)
+	return func(s *standing, g *ledger.Ledger) (reports.Doc, error) {
+		q.AsOf = s.day
+		return reports.Payback(g, figures.PaybackQuery{Query: q})
+	}, err
 }

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"putby/cmd/putby/internal/ask"
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
 )
@@ -47,7 +48,7 @@ func (d *lineDialogue) newThing(text string) (entry.Line, error) {
 	if err != nil {
 		return l, err
 	}
-	word, err := d.a.question(l.Item+" is new: is it a food, a supply, a service or other (spending only)", "other", oneOf("food", "supply", "service", "other"))
+	word, err := d.a.question(l.Item+" is new: is it a food, a supply, a service or other (spending only)", "other", ask.OneOf("food", "supply", "service", "other"))
 	if err != nil {
 		return l, err
 	}
@@ -62,7 +63,7 @@ func (d *lineDialogue) meant(item string) (string, error) {
 	if near == "" {
 		return item, nil
 	}
-	answer, err := d.a.question(fmt.Sprintf("the ledger has no %s; is it %s", item, near), "yes", oneOf("yes", "no"))
+	answer, err := d.a.question(fmt.Sprintf("the ledger has no %s; is it %s", item, near), "yes", ask.OneOf("yes", "no"))
 	if answer == "yes" {
 		item = near
 	}

@@ -6,8 +6,8 @@ import (
 	"io"
 	"strings"
 	"syscall"
-	"unicode"
 
+	"putby/cmd/putby/internal/ask"
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
 	"putby/ledger/figures"
@@ -71,6 +71,7 @@ func sayError(w io.Writer, err error) {
 func hintOf(err error) string {
 	var query *reports.QueryError
 	var none notFoundError
+	var nothing *entry.NoneError
 	var near nearError
 	var unknown *figures.UnknownError
 	var store *folder.Error
@@ -82,6 +83,8 @@ func hintOf(err error) string {
 		return query.Hint
 	case errors.As(err, &none):
 		return none.hint
+	case errors.As(err, &nothing):
+		return nothing.Hint
 	case errors.As(err, &unknown):
 		return "putby " + unknown.What + " list shows what there is"
 	case errors.As(err, &near):
@@ -138,16 +141,8 @@ func sayFaults(w io.Writer, faults ledger.Faults, last string) {
 	io.WriteString(w, b.String())
 }
 
-// printable keeps control characters, and those that turn text round, from the
-// terminal.
-func printable(s string) string {
-	return strings.Map(func(r rune) rune {
-		if unicode.IsControl(r) || unicode.Is(unicode.Bidi_Control, r) {
-			return '\uFFFD'
-		}
-		return r
-	}, s)
-}
+// printable is text that does nothing to the terminal.
+func printable(s string) string { return ask.Printable(s) }
 
 // foreignHint adds the flags by which a hint about a foreign file is followed.
 func foreignHint(e *intake.Error) string {

@@ -108,6 +108,22 @@ func (a *app) completeLast(cmd *cobra.Command, flag string, names func(*ledger.R
 	})
 }
 
+// completeThings offers the shell the names of several kinds of things, for any
+// number of arguments, behind what stands before them in one.
+func (a *app) completeThings(kinds ...ledger.Thing) cobra.CompletionFunc {
+	return func(_ *cobra.Command, _ []string, text string) ([]cobra.Completion, cobra.ShellCompDirective) {
+		at := strings.LastIndexByte(text, ' ') + 1
+		rec := a.peek()
+		var list []cobra.Completion
+		for _, kind := range kinds {
+			for _, name := range kind.In(rec) {
+				list = append(list, text[:at]+name)
+			}
+		}
+		return list, cobra.ShellCompDirectiveNoFileComp
+	}
+}
+
 const completionLong = `Write the completion of putby for a shell: commands, flags, and the names of the
 ledger's own foods, runs, packs and so on. Each shell's help says where its
 completion belongs.`

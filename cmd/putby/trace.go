@@ -1,8 +1,8 @@
 package main
 
 import (
-	"errors"
 	"strings"
+	"time"
 
 	"github.com/spf13/cobra"
 
@@ -32,7 +32,7 @@ type traceOptions struct {
 
 func newTraceCommand(a *app) *cobra.Command {
 	o := &traceOptions{}
-	cmd := &cobra.Command{
+	return newReportCommand(a, &cobra.Command{
 		Use:   "trace RECEIPT [LINE]|BATCH|RUN|PACK",
 		Short: "from a receipt to every pack that holds it, and back",
 		Long:  traceLong,
@@ -42,33 +42,18 @@ func newTraceCommand(a *app) *cobra.Command {
   putby trace c12-a --format csv --table sources`,
 		Args:              between(1, 2, "a RECEIPT and maybe a LINE, a BATCH, a RUN or a PACK"),
 		ValidArgsFunction: a.completeTraced,
-		RunE:              func(_ *cobra.Command, args []string) error { return runTrace(a, o, args) },
-	}
-	o.output.add(cmd)
-	f := cmd.Flags()
-	addAsOf(f, &o.asOf)
-	f.StringVar(&o.kind, "kind", "", "pack, run, batch or receipt, where several have the name")
-	fixed(cmd, "kind", "pack", "run", "batch", "receipt")
-	return cmd
+	}, reporting{out: &o.output, asOf: &o.asOf, join: ledger.Options{Itemize: true}, flags: o.flags, ask: func(_ time.Time, args []string) (answer, error) {
+		return func(_ *standing, g *ledger.Ledger) (reports.Doc, error) {
+			d, err := reports.Trace(g, o.traceQuery(args))
+			return d, a.unknown(err, "see putby receipt list, putby batch list, putby run list and putby pack list; with --as-of only records by then count")
+		}, nil
+	}})
 }
 
-func runTrace(a *app, o *traceOptions, args []string) error {
-	s, err := a.stand(o.asOf)
-	if err != nil {
-		return err
-	}
-	g, err := s.byDay(ledger.Options{Itemize: true})
-	if err != nil {
-		return err
-	}
-	d, err := reports.Trace(g, o.traceQuery(args))
-	if unknown := (*figures.UnknownError)(nil); errors.As(err, &unknown) {
-		return a.unknown(unknown, "see putby receipt list, putby batch list, putby run list and putby pack list; with --as-of only records by then count")
-	}
-	if err != nil {
-		return err
-	}
-	return a.printReport(g, d, o.output)
+func (o *traceOptions) flags(cmd *cobra.Command) {
+	addAsOf(cmd.Flags(), &o.asOf)
+	cmd.Flags().StringVar(&o.kind, "kind", "", "pack, run, batch or receipt, where several have the name")
+	fixed(cmd, "kind", "pack", "run", "batch", "receipt")
 }
 
 // traceQuery reads the name, with its line after a space or a colon.

@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
+	"putby/cmd/putby/internal/ask"
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
 	"putby/ledger/figures"
@@ -27,7 +28,7 @@ func noCommand(cmd *cobra.Command, args []string) error {
 		}
 	}
 	hint := cmd.CommandPath() + " --help lists the commands"
-	if near, ok := begun(args[0], names); ok {
+	if near, ok := ask.Begun(args[0], names); ok {
 		hint = cmd.CommandPath() + " " + near
 	} else if near := ledger.Nearest(args[0], names); near != "" {
 		hint = cmd.CommandPath() + " " + near
@@ -84,13 +85,17 @@ func newHelpCommand() *cobra.Command {
 	}
 }
 
-// unknown says that the ledger has no record of a name, and which was probably
-// meant, or else the hint.
-func (a *app) unknown(err *figures.UnknownError, hint string) error {
+// unknown says of a name that the ledger has no record of which was probably
+// meant, or else the hint. Any other error is returned as it is.
+func (a *app) unknown(err error, hint string) error {
+	var none *figures.UnknownError
+	if !errors.As(err, &none) {
+		return err
+	}
 	var names []string
 	rec := a.peek()
-	for word := range strings.FieldsFuncSeq(err.What, func(r rune) bool { return r == ' ' || r == ',' }) { // "run or pack"
+	for word := range strings.FieldsFuncSeq(none.What, func(r rune) bool { return r == ' ' || r == ',' }) { // "run or pack"
 		names = append(names, entry.Own(rec, word)...)
 	}
-	return notFoundError{err.Error(), cmp.Or(ledger.Nearest(err.Name, names), hint)}
+	return notFoundError{none.Error(), cmp.Or(ledger.Nearest(none.Name, names), hint)}
 }

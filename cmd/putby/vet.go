@@ -3,6 +3,7 @@ package main
 import (
 	"github.com/spf13/cobra"
 
+	"putby/cmd/putby/internal/ask"
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
 )
@@ -62,7 +63,7 @@ func (a *app) vet(rec *ledger.Records, d *draft, o saving) error {
 // agree asks whether something unlikely is meant; only a plain yes will do.
 func (a *app) agree(what, question string) error {
 	a.tell("%s", what)
-	answer, err := a.question(question+" (yes or no)", "", oneOf("yes", "no"))
+	answer, err := a.question(question+" (yes or no)", "", ask.OneOf("yes", "no"))
 	if err == nil && answer != "yes" {
 		err = errNotAnswered
 	}

@@ -1,6 +1,8 @@
 package main
 
 import (
+	"time"
+
 	"github.com/spf13/cobra"
 
 	"putby/ledger"
@@ -34,7 +36,7 @@ type whenOptions struct {
 
 func newWhenCommand(a *app) *cobra.Command {
 	o := &whenOptions{}
-	cmd := &cobra.Command{
+	return newReportCommand(a, &cobra.Command{
 		Use:   "when ITEM",
 		Short: "the cheapest time to start a cycle",
 		Long:  whenLong,
@@ -43,8 +45,10 @@ func newWhenCommand(a *app) *cobra.Command {
   putby when beaten-egg --hours 30h --kwh 14.2 --tariff standard --format json`,
 		Args:              arguments("ITEM"),
 		ValidArgsFunction: a.completeFoods,
-		RunE:              func(_ *cobra.Command, args []string) error { return runWhen(a, o, args[0]) },
-	}
+	}, reporting{out: &o.output, asOf: &o.asOf, chart: true, flags: o.flags, ask: o.ask})
+}
+
+func (o *whenOptions) flags(cmd *cobra.Command) {
 	f := cmd.Flags()
 	f.SortFlags = false
 	f.StringVar(&o.FinishBetween, "finish-between", "", "only when somebody is there to unload: `07:00-22:00`")
@@ -58,30 +62,15 @@ func newWhenCommand(a *app) *cobra.Command {
 	f.StringVar(&o.Hours, "hours", "", "how `long` the cycle takes, such as 30h (median of its runs)")
 	f.StringVar(&o.Load, "load", "", "what goes in: an `amount` such as 4L (as usual)")
 	f.StringVar(&o.asOf, "as-of", "", "the `day` to stand at, today, yesterday or a date: later records are left out (that of --from, else today, or the setting as_of)")
-	o.output.add(cmd)
-	o.output.addChart(cmd)
-	return cmd
 }
 
-func runWhen(a *app, o *whenOptions, item string) error {
-	q, err := reports.ParseWhen(item, o.WhenTexts)
-	if err != nil {
-		return err
-	}
-	s, err := a.stand(o.day())
-	if err != nil {
-		return err
-	}
-	q.Now = s.at.Now
-	g, err := s.byDay(ledger.Options{})
-	if err != nil {
-		return err
-	}
-	d, err := reports.When(g, q)
-	if err != nil {
-		return err
-	}
-	return a.printReport(g, d, o.output)
+func (o *whenOptions) ask(_ time.Time, args []string) (answer, error) {
+	q, err := reports.ParseWhen(args[0], o.WhenTexts)
+	o.asOf = o.day()
+	return func(s *standing, g *ledger.Ledger) (reports.Doc, error) {
+		q.Now = s.at.Now
+		return reports.When(g, q)
+	}, err
 }
 
 // day is the day asked about: that of --from, unless --as-of names another.

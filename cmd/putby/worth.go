@@ -1,14 +1,12 @@
 package main
 
 import (
-	"errors"
 	"slices"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
 	"putby/ledger"
-	"putby/ledger/figures"
 	reports "putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -199,11 +197,7 @@ func (o *worthOptions) given(flags *pflag.FlagSet, name string) []string {
 
 // foodError says of a food that is not recorded what to try.
 func (a *app) foodError(err error) error {
-	var unknown *figures.UnknownError
-	if errors.As(err, &unknown) {
-		return a.unknown(unknown, "putby food list shows the foods there are, and putby food add adds one")
-	}
-	return err
+	return a.unknown(err, "putby food list shows the foods there are, and putby food add adds one")
 }
 
 // completeFoods offers the foods to the shell.

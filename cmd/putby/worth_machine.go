@@ -1,6 +1,8 @@
 package main
 
 import (
+	"time"
+
 	"github.com/spf13/cobra"
 
 	"putby/ledger"
@@ -18,52 +20,37 @@ stand in for runs that are not recorded yet.`
 
 type worthMachineOptions struct {
 	output
-	price, residual, saving, perYear, asOf string
-	cycles                                 string
+	reports.MachineTexts
+	asOf string
 }
 
 func newWorthMachineCommand(a *app) *cobra.Command {
 	o := &worthMachineOptions{}
-	cmd := &cobra.Command{
+	return newReportCommand(a, &cobra.Command{
 		Use:   "machine --price MONEY --cycles CYCLES",
 		Short: "does a machine pay, and after how many cycles?",
 		Long:  worthMachineLong,
 		Example: `  putby worth machine --price 2400 --cycles 800
   putby worth machine --price 2400 --residual 600 --cycles 800 --saving 7.50 --per-year 40`,
 		Args: arguments(),
-		RunE: func(*cobra.Command, []string) error { return runWorthMachine(a, o) },
-	}
-	f := cmd.Flags()
-	f.SortFlags = false
-	f.StringVar(&o.price, "price", "", "`money` for the machine")
-	f.StringVar(&o.residual, "residual", "", "`money` back at its end (0)")
-	f.StringVar(&o.cycles, "cycles", "", "`cycles` that it is expected to run")
-	f.StringVar(&o.saving, "saving", "", "`money` that a cycle saves, before wear and less losses (as the runs did)")
-	f.StringVar(&o.perYear, "per-year", "", "`cycles` a year (as in the last 12 months)")
-	addAsOf(f, &o.asOf)
-	o.output.add(cmd)
-	return cmd
+	}, reporting{out: &o.output, asOf: &o.asOf, whole: true, flags: o.flags, ask: o.ask})
 }
 
-func runWorthMachine(a *app, o *worthMachineOptions) error {
-	q, err := reports.ParseMachineQuery(reports.MachineTexts{
-		Price: o.price, Residual: o.residual, Cycles: o.cycles, Saving: o.saving, PerYear: o.perYear,
-	})
-	if err != nil {
-		return err
-	}
-	s, err := a.stand(o.asOf)
-	if err != nil {
-		return err
-	}
-	q.AsOf = s.day
-	g, err := s.wholeRuns(ledger.Options{})
-	if err != nil {
-		return err
-	}
-	d, err := reports.MachineWorth(g, q)
-	if err != nil {
-		return err
-	}
-	return a.printReport(g, d, o.output)
+func (o *worthMachineOptions) flags(cmd *cobra.Command) {
+	f := cmd.Flags()
+	f.SortFlags = false
+	f.StringVar(&o.Price, "price", "", "`money` for the machine")
+	f.StringVar(&o.Residual, "residual", "", "`money` back at its end (0)")
+	f.StringVar(&o.Cycles, "cycles", "", "`cycles` that it is expected to run")
+	f.StringVar(&o.Saving, "saving", "", "`money` that a cycle saves, before wear and less losses (as the runs did)")
+	f.StringVar(&o.PerYear, "per-year", "", "`cycles` a year (as in the last 12 months)")
+	addAsOf(f, &o.asOf)
+}
+
+func (o *worthMachineOptions) ask(time.Time, []string) (answer, error) {
+	q, err := reports.ParseMachineQuery(o.MachineTexts)
+	return func(s *standing, g *ledger.Ledger) (reports.Doc, error) {
+		q.AsOf = s.day
+		return reports.MachineWorth(g, q)
+	}, err
 }

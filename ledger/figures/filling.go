@@ -43,7 +43,7 @@ func (f *Facts) fill(d pricing.Decision, row pricing.Row) (none exact.Opt[Fillin
 
 // second is the food in hand whose last, part-filled cycle fills most of the
 // room, and how much of this food's load that stands for; nil where none fits.
-func (f *Facts) second(part pricing.PartLoad) (food *Waiting, fills exact.Number) {
+func (f *Facts) second(part pricing.PartLoad) (food *FirstFood, fills exact.Number) {
 	for i := range f.Queue.First {
 		w := &f.Queue.First[i]
 		if w.Food == f.Dried {
@@ -60,7 +60,7 @@ func (f *Facts) second(part pricing.PartLoad) (food *Waiting, fills exact.Number
 // alone is what the last, part-filled cycle of a food in hand costs by itself:
 // by its own runs, at the time when it would begin, after so many cycles of the
 // offer where those go first. It reports false where nothing tells.
-func (f *Facts) alone(w *Waiting, cycles int) (exact.Money, bool) {
+func (f *Facts) alone(w *FirstFood, cycles int) (exact.Money, bool) {
 	own := Dryer{g: f.g, Food: w.Food, Machine: f.Dryer.Machine, Runs: f.Dryer.Runs}
 	if runs := own.RunsOf(w.Food); len(runs) > 0 {
 		own.Runs = runs

@@ -225,7 +225,7 @@ func (h *holdings) awaiting() {
 			a := Awaiting{Run: i, At: j, Food: item.Food, Cost: cost}
 			for _, p := range item.Packs {
 				if h.g.Packs[p].Done {
-					a.Packed = a.Packed.Add(h.g.Packs[p].Made)
+					a.Packed = a.Packed.Add(h.g.Packs[p].Made())
 				}
 			}
 			if left := item.Usual.Sub(exact.RatioOf(a.Packed)); left.Sign() > 0 {

@@ -1,87 +1,141 @@
 package figures
 
 import (
+	"cmp"
+	"slices"
 	"time"
 
+	"putby/ledger"
 	"putby/pricing/exact"
 )
 
-// A Waiting is food in hand that goes into the machine first.
+// This file says of the fresh food in hand whether the machine can take it
+// before it turns. How long cycles will take is an estimate.
+
+// A Waiting is fresh food in hand: all of a food that turns on one day.
 type Waiting struct {
-	Food   int
-	Amount exact.Number
-	Cycles int
-	load   exact.Number // of it in a cycle
-	length time.Duration
-	last   time.Time // when its last cycle begins; not known where the first load of the offer is timed
+	Food     int
+	Quantity exact.Number // in the food's basis unit
+	UseBy    exact.Date   // the last day; NoDate: nobody knows
+	Frozen   bool
+	// Freezable says that it would keep longer in the freezer.
+	Freezable bool
+	// Slot is when the machine can take it. It is not given for what is not dried
+	// as it is or has turned, or where nothing tells how much a cycle takes.
+	Slot exact.Opt[Slot]
 }
 
-// rest is what its last cycle holds.
-func (w *Waiting) rest() exact.Number {
-	return w.Amount.Sub(w.load.Mul(exact.Int(int64(w.Cycles - 1))))
+// Turned reports whether the food's last day is before a day.
+func (w *Waiting) Turned(day exact.Date) bool { return w.UseBy != exact.NoDate && w.UseBy < day }
+
+// A Slot is when a machine can take food: after all that turns sooner, each food
+// in cycles of its own, back to back.
+type Slot struct {
+	Machine int
+	Cycles  int
+	First   time.Time // when its first cycle can begin
+	Last    time.Time // and its last
+	InTime  bool      // its last can begin before the food's last day is over
 }
 
-// A Queue is when the machine can take the first load, and what goes first.
-type Queue struct {
-	Free  time.Time
-	First []Waiting
-	Asked bool // the time was given: nothing goes first
-}
-
-// Queue finds it: at the time given, else on the day of purchase, after the
-// machine's last run and the food already waiting for it. A cycle takes usual
-// where nothing tells how long one does.
-func (d Dryer) Queue(q *WorthQuery, day exact.Date, usual time.Duration) Queue {
-	queue := Queue{First: d.waiting(day, usual)}
-	if queue.Free, queue.Asked = q.Start.Get(); queue.Asked {
-		return queue
+// WaitingFood lists the fresh food in hand, what turns soonest first, without
+// crumbs, and from now on gives each that is dried a place in its machine's
+// queue.
+func WaitingFood(g *ledger.Ledger, now time.Time) []Waiting {
+	var list []Waiting
+	for food := range g.Foods {
+		list = append(list, waitingOf(g, food)...)
 	}
-	queue.Free = day.Midnight(d.g.Settings.Zone)
-	for _, i := range d.AllRuns() {
-		if ready := d.EndOf(i, usual).Add(q.Turnaround); ready.After(queue.Free) {
-			queue.Free = ready
-		}
-	}
-	for i := range queue.First {
-		w := &queue.First[i]
-		w.last = queue.Free.Add(time.Duration(w.Cycles-1) * (w.length + q.Turnaround))
-		queue.Free = w.last.Add(w.length + q.Turnaround)
-	}
-	return queue
-}
-
-// waiting are the foods in hand that are dried as they are: that have been
-// before, in this machine when last, and have not turned by a day.
-func (d Dryer) waiting(day exact.Date, usual time.Duration) (list []Waiting) {
-	if d.Machine < 0 {
-		return nil
-	}
-	for food := range d.g.Foods {
-		amount := d.stillGood(food, day)
-		if amount.Sign() <= 0 || lastMachine(d.g, food) != d.Machine {
-			continue
-		}
-		load, ok := d.g.Machines[d.Machine].Capacity(&d.g.Foods[food]).Most.Get()
-		if !ok || load.Sign() <= 0 {
-			continue
-		}
-		cycles, _ := amount.Over(load).Ceil().Int64()
-		length, ok := d.usualLength(food)
-		if !ok {
-			length = usual
-		}
-		list = append(list, Waiting{Food: food, Amount: amount, Cycles: int(cycles), load: load, length: length})
+	slices.SortStableFunc(list, func(a, b Waiting) int { return cmp.Compare(orLast(a.UseBy), orLast(b.UseBy)) })
+	q := queue{g: g, now: now, free: map[int]time.Time{}}
+	for i := range list {
+		list[i].Slot = q.enter(&list[i])
 	}
 	return list
 }
 
-// stillGood is how much is in hand of a food that has not turned by a day,
-// crumbs left out.
-func (d Dryer) stillGood(food int, day exact.Date) (sum exact.Number) {
-	for _, p := range d.g.FreshParts(food) {
-		if !p.Crumb && (p.UseBy == exact.NoDate || p.UseBy >= day) {
-			sum = sum.Add(p.Quantity)
+// waitingOf gathers the parts of a food's lots by the day they turn.
+func waitingOf(g *ledger.Ledger, food int) (list []Waiting) {
+	for _, p := range g.FreshParts(food) {
+		if p.Crumb {
+			continue
+		}
+		i := slices.IndexFunc(list, func(w Waiting) bool { return w.UseBy == p.UseBy && w.Frozen == p.Frozen })
+		if i < 0 {
+			i = len(list)
+			list = append(list, Waiting{Food: food, UseBy: p.UseBy, Frozen: p.Frozen})
+		}
+		list[i].Quantity = list[i].Quantity.Add(p.Quantity)
+		days, known := g.Foods[food].FrozenDays.Get()
+		if !p.Frozen && known && p.UseBy != exact.NoDate && p.UseBy < g.Lots[p.Lot].Date.AddDays(days) {
+			list[i].Freezable = true
 		}
 	}
-	return sum
+	return list
+}
+
+// A queue is the machines with the food that waits for them.
+type queue struct {
+	g    *ledger.Ledger
+	now  time.Time
+	free map[int]time.Time // when each machine that was asked for is free
+}
+
+// enter gives food the next place in its machine's queue.
+func (q *queue) enter(w *Waiting) (none exact.Opt[Slot]) {
+	machine, dried := driedIn(q.g, w.Food)
+	if !dried || w.Turned(exact.DateIn(q.now)) {
+		return none
+	}
+	load, ok := q.g.Machines[machine].Capacity(&q.g.Foods[w.Food]).Most.Get()
+	length, known := UsualLength(q.g, machine, w.Food)
+	if !ok || load.Sign() <= 0 || !known {
+		return none
+	}
+	cycles, fits := w.Quantity.Over(load).Ceil().Int64()
+	if !fits || cycles > mostCycles {
+		return none
+	}
+	s := Slot{Machine: machine, Cycles: int(cycles), First: q.freeAt(machine)}
+	s.Last = s.First.Add(time.Duration(cycles-1) * length)
+	q.free[machine] = s.Last.Add(length)
+	s.InTime = w.UseBy == exact.NoDate || s.Last.Before(w.UseBy.AddDays(1).Midnight(q.g.Settings.Zone))
+	return exact.Some(s)
+}
+
+// mostCycles is more than anybody waits for.
+const mostCycles = 1000
+
+// freeAt is when a machine has dried what is in it now and what entered before.
+func (q *queue) freeAt(machine int) time.Time {
+	if at, ok := q.free[machine]; ok {
+		return at
+	}
+	free := q.now
+	d := Dryer{g: q.g, Machine: machine}
+	usual, _ := UsualLength(q.g, machine, -1)
+	for _, i := range d.AllRuns() {
+		if end := d.EndOf(i, usual); end.After(free) {
+			free = end
+		}
+	}
+	return free
+}
+
+// driedIn is the machine that a food is dried in: that of its latest run, or the
+// first one for what is only meant to be dried, since it is known how long it
+// keeps once it is packed.
+func driedIn(g *ledger.Ledger, food int) (machine int, ok bool) {
+	if m := lastMachine(g, food); m >= 0 {
+		return m, true
+	}
+	return 0, len(g.Machines) > 0 && g.Foods[food].KeepMonths.Given()
+}
+
+// UsualLength is how long a cycle of a food takes on a machine: the median of
+// its good runs there, else of all good runs there. It reports false where
+// none tells. Of -1, any food, it is that of all.
+func UsualLength(g *ledger.Ledger, machine, food int) (time.Duration, bool) {
+	length := Dryer{g: g, Food: food, Machine: machine}.Length(exact.Opt[time.Duration]{}).Time
+	return length, length > 0
 }

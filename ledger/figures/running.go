@@ -38,22 +38,12 @@ func UsualEnd(g *ledger.Ledger, run int) (end exact.Opt[time.Time]) {
 			alike = append(alike, length)
 		}
 	}
-	usual, ok := middleTime(alike)
+	usual, ok := MedianTime(alike)
 	if !ok {
-		usual, ok = middleTime(all)
+		usual, ok = MedianTime(all)
 	}
 	if ok {
 		end = exact.Some(r.Start.Add(max(usual, cost.Length.Or(0))))
 	}
 	return end
-}
-
-// middleTime is the middle of a list, which it sorts.
-func middleTime(list []time.Duration) (time.Duration, bool) {
-	if len(list) == 0 {
-		return 0, false
-	}
-	slices.Sort(list)
-	n := len(list)
-	return (list[(n-1)/2] + list[n/2]) / 2, true
 }

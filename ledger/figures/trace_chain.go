@@ -25,9 +25,9 @@ func newChain(g *ledger.Ledger) *chain {
 func (t *chain) fromReceipt(rows []int) {
 	t.Lines = rows
 	for i := range t.g.Lots {
-		if lot := &t.g.Lots[i]; lot.Batch < 0 && slices.Contains(rows, lot.Row) {
+		if lot := &t.g.Lots[i]; lot.Batch < 0 && slices.Contains(rows, int(lot.Row)) {
 			t.lots[int32(i)] = true
-			if f, ok := t.g.FindFood(lot.Item); ok {
+			if f, ok := t.g.FindFood(lot.Item()); ok {
 				t.Foods[f] = true
 			}
 		}
@@ -90,12 +90,12 @@ func (t *chain) back(role Role, via string, r ledger.Range) {
 			continue
 		}
 		lot := &t.g.Lots[take.Lot]
-		row := Source{For: role, Via: via, Item: lot.Item, Lot: take.Lot, Quantity: take.Quantity}
-		if f, ok := t.g.FindFood(lot.Item); ok {
+		row := Source{For: role, Via: via, Item: lot.Item(), Lot: take.Lot, Quantity: take.Quantity}
+		if f, ok := t.g.FindFood(lot.Item()); ok {
 			row.Unit, t.Foods[f] = t.g.Foods[f].Basis, true
 		}
 		if known := t.addSource(row); lot.Batch >= 0 && !known {
-			t.back(role, lot.Receipt, t.g.Batch[lot.Batch].Takes)
+			t.back(role, lot.Receipt(), t.g.Batch[lot.Batch].Takes)
 		}
 	}
 }
@@ -146,7 +146,7 @@ func (t *chain) made(batch int) {
 	}
 	t.Batches = append(t.Batches, batch)
 	for i := range t.g.Lots {
-		if t.g.Lots[i].Batch == batch {
+		if t.g.Lots[i].Batch == int32(batch) {
 			t.lots[int32(i)] = true
 		}
 	}

@@ -108,7 +108,7 @@ func (b *Book) look() error {
 	} else if err := b.findLast(); err != nil {
 		return err
 	}
-	b.records, b.faults = parse(b.files)
+	b.records, b.faults = parse(b.files, keepTexts)
 	return nil
 }
 
@@ -145,7 +145,7 @@ func (b *Book) read() error {
 		return err
 	}
 	b.files = snap(b.root, nil)
-	b.records, b.faults = parse(b.files)
+	b.records, b.faults = parse(b.files, keepTexts)
 	return nil
 }
 

@@ -29,7 +29,7 @@ func Create(ctx context.Context, dir, command string, files map[string][]byte) e
 	if _, ok := files[ledger.SettingsFile]; !ok {
 		return &Error{Kind: ErrInvalid, What: "a ledger cannot be made without " + ledger.SettingsFile}
 	}
-	if _, faults := parse((&snapshot{}).with(s.texts)); len(faults) > 0 {
+	if _, faults := parse((&snapshot{}).with(s.texts), letGo); len(faults) > 0 {
 		return &Refusal{Faults: faults}
 	}
 	made := false

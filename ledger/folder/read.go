@@ -28,7 +28,7 @@ func Read(dir string) (*ledger.Records, ledger.Faults, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	rec, faults := parse(s)
+	rec, faults := parse(s, letGo)
 	return rec, faults, nil
 }
 
@@ -72,8 +72,14 @@ func notLedger(what string, err error) *Error {
 	}
 }
 
+// What becomes of the texts of a ledger once they are records.
+const (
+	keepTexts = false
+	letGo     = true
+)
+
 // parse turns the texts of a ledger into records.
-func parse(s *snapshot) (*ledger.Records, ledger.Faults) {
+func parse(s *snapshot, release bool) (*ledger.Records, ledger.Faults) {
 	rec := &ledger.Records{}
 	faults := append(slices.Clone(s.faults), parseSettings(s.texts[ledger.SettingsFile], rec)...)
 	ctx := ledger.Context{Zone: rec.Settings.Zone}
@@ -88,13 +94,22 @@ func parse(s *snapshot) (*ledger.Records, ledger.Faults) {
 		return cmp.Or(cmp.Compare(len(s.texts[b]), len(s.texts[a])), cmp.Compare(a, b))
 	})
 	var mu sync.Mutex
+	take := func(name string) string {
+		mu.Lock()
+		defer mu.Unlock()
+		text := s.texts[name]
+		if release {
+			delete(s.texts, name)
+		}
+		return text
+	}
 	parallel(names, func(name string) {
 		var found ledger.Faults
 		var log *energy.Log
 		if path.Dir(name) == ledger.MeterFolder {
-			log, found = parseLog(name, s.texts[name], rec.Settings.Zone)
+			log, found = parseLog(name, take(name), rec.Settings.Zone)
 		} else {
-			found = parseKind(name, s.texts[name], 0, rec, ctx)
+			found = parseKind(name, take(name), 0, rec, ctx)
 		}
 		mu.Lock()
 		defer mu.Unlock()

@@ -15,7 +15,7 @@ import (
 func (b *Book) reread(s *staged) (*ledger.Records, ledger.Faults) {
 	for _, f := range s.change.Files {
 		if f.Name == ledger.SettingsFile || len(b.faults) > 0 {
-			return parse(s.files) // cells are read by settings, and faults are counted anew
+			return parse(s.files, keepTexts) // cells are read by settings, and faults are counted anew
 		}
 	}
 	rec := *b.records

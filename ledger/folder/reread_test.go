@@ -23,7 +23,7 @@ func TestReread(t *testing.T) {
 		b := openBook(t, dir)
 		for range 30 {
 			what, err := changeAtRandom(t, b, random)
-			want, faults := parse(b.files)
+			want, faults := parse(b.files, keepTexts)
 			normal := *b.records
 			if len(normal.Meters) == 0 {
 				normal.Meters = want.Meters

@@ -141,7 +141,7 @@ func FuzzRead(f *testing.F) {
 		name := names[int(which)%len(names)]
 		s := &snapshot{texts: map[string]string{"settings.csv": okSettings}}
 		s.texts[name] = text
-		_, faults := parse(s)
+		_, faults := parse(s, keepTexts)
 		for _, fault := range faults {
 			if fault.File != name || fault.What == "" {
 				t.Fatalf("%q: %+v", text, fault)

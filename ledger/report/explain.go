@@ -106,11 +106,11 @@ func (e explained) takenTable(what string, list []figures.Taken) *Table {
 // lotPlace says which record a lot came from.
 func lotPlace(g *ledger.Ledger, lot *ledger.Lot) string {
 	if lot.Batch >= 0 {
-		return fmt.Sprintf("batch %s (%s:%d)", lot.Receipt, ledger.BatchesFile, g.Batches[lot.Batch].Line)
+		return fmt.Sprintf("batch %s (%s:%d)", lot.Receipt(), ledger.BatchesFile, g.Batches[lot.Batch].Line)
 	}
-	name := "receipt " + lot.Receipt
-	if lot.Number != "" {
-		name += " line " + lot.Number
+	name := "receipt " + lot.Receipt()
+	if lot.Number() != "" {
+		name += " line " + lot.Number()
 	}
 	return fmt.Sprintf("%s (%s:%d)", name, ledger.ReceiptsFile, g.Receipts[lot.Row].Line)
 }
@@ -202,7 +202,7 @@ func packSteps(g *ledger.Ledger, i int) *Table {
 		for _, p := range item.Packs {
 			pack, cost := &g.Records.Packs[p], &g.Packs[p]
 			t.Rows = append(t.Rows, Row{Notes: cost.Notes, Cells: []Value{
-				TextOf(pack.ID), where(ledger.PacksFile, pack.Line), CountOf(pack.Count), AmountOf(cost.Made, g.Foods[item.Food].Basis),
+				TextOf(pack.ID), where(ledger.PacksFile, pack.Line), CountOf(pack.Count), AmountOf(cost.Made(), g.Foods[item.Food].Basis),
 				UnitOf(g.Foods[item.Food].Basis), PostedOf(cost.Share.Total()), PostedOf(cost.Own), PostedOf(cost.Total),
 			}})
 		}

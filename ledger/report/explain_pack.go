@@ -18,7 +18,7 @@ func (e explained) packDoc() Doc {
 		Field{Key: "pack", Title: "pack", Node: TextOf(pack.ID)},
 		Field{Key: "where", Title: "where", Node: where(ledger.PacksFile, pack.Line)},
 		Field{Key: "item", Title: "food", Node: foodValue(food)},
-		Field{Key: "makes", Title: "makes", Node: AmountOf(cost.Made, food.Basis)},
+		Field{Key: "makes", Title: "makes", Node: AmountOf(cost.Made(), food.Basis)},
 		field("pack_share", "Its part of the run's good cost", shareOfPack(cost)),
 		field("pack_supplies", "Its own supplies", supplies),
 		field("containers", "Its containers, in the order in which they leave", e.containers()),

@@ -52,7 +52,7 @@ func (h *onHand) lotRow(l *figures.FreshLot) Row {
 		kept = TextOf("frozen")
 	}
 	return Row{Minor: l.Crumb, Notes: pastNotes(l), Cells: []Value{
-		foodValue(f), TextOf(lot.Receipt), textOrNone(lot.Number), DateOf(lot.Date),
+		foodValue(f), TextOf(lot.Receipt()), textOrNone(lot.Number()), DateOf(lot.Date),
 		UnitOf(f.Basis), AmountOf(l.Quantity, f.Basis), MoneyOf(l.Cost),
 		DateOf(l.UseBy), h.daysTo(l.UseBy), YesNoOf(l.Frozen), kept, DateOf(l.FrozenBy),
 	}}

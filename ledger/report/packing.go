@@ -152,7 +152,7 @@ func anyAbsorber(g *ledger.Ledger) *ledger.Supply {
 func extraCost(g *ledger.Ledger, pack int, kind *ledger.Supply, used, extra exact.Number) string {
 	cost, rest := exact.Money{}, used.Mul(exact.Int(int64(g.Records.Packs[pack].Count)))
 	for _, t := range g.Takes[g.Packs[pack].Takes.From:g.Packs[pack].Takes.To] {
-		if t.Lot != ledger.ListPrice && g.Lots[t.Lot].Item == kind.ID {
+		if t.Lot != ledger.ListPrice && g.Lots[t.Lot].Item() == kind.ID {
 			cost, rest = cost.Add(t.Cost), rest.Sub(t.Quantity)
 		}
 	}

@@ -70,7 +70,7 @@ func (s *savedWords) bought(rows []int) {
 func (s *savedWords) thing(row int) string {
 	r := &s.g.Receipts[row]
 	title, cost := itemTitle(s.g, r.Item), s.money(s.g.Spends[row].Cost.Ratio())
-	lot := slices.IndexFunc(s.g.Lots, func(l ledger.Lot) bool { return l.Row == row })
+	lot := slices.IndexFunc(s.g.Lots, func(l ledger.Lot) bool { return int(l.Row) == row })
 	if f, ok := s.g.FindFood(r.Item); ok && r.Kind == ledger.FoodLine && lot >= 0 && s.g.Lots[lot].Quantity.Sign() > 0 {
 		food, q := &s.g.Foods[f], s.g.Lots[lot].Quantity
 		amount := s.amount(q, food.Basis)
@@ -139,7 +139,7 @@ func (s *savedWords) batch(i int) {
 		from = append(from, p.Quantity.String()+" "+itemTitle(s.g, p.Item))
 	}
 	words := fmt.Sprintf("Batch %s: %s %s from %s", b.ID, s.amount(cost.Made, food.Basis), food.Title(), listed(from))
-	if lot := slices.IndexFunc(s.g.Lots, func(l ledger.Lot) bool { return l.Batch == i }); lot >= 0 && cost.Made.Sign() > 0 {
+	if lot := slices.IndexFunc(s.g.Lots, func(l ledger.Lot) bool { return int(l.Batch) == i }); lot >= 0 && cost.Made.Sign() > 0 {
 		money := s.g.Lots[lot].Cost
 		words += fmt.Sprintf(", %s, %s", s.money(money.Ratio()), s.perUnit(money.Per(cost.Made), food.Basis))
 	}

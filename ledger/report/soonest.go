@@ -1,11 +1,10 @@
 package report
 
 import (
-	"cmp"
 	"fmt"
-	"slices"
 
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/pricing/exact"
 )
 
@@ -32,7 +31,7 @@ func SoonestDue(g *ledger.Ledger, food, quantity string, day exact.Date) ([]Taki
 	}
 	var takings []Taking
 	there := int64(0)
-	for _, i := range byDue(g, f, day) {
+	for _, i := range figures.PacksDue(g, f, day) {
 		left := int64(g.Packs[i].Left())
 		there += left
 		if want > 0 {
@@ -55,41 +54,6 @@ func tooFew(f *ledger.Food, there, want int64) error {
 	}
 	return &QueryError{"quantity", fmt.Sprintf("only %s of %s in store, not %d", counted(int(there), "container"), f.Title(), want),
 		fmt.Sprintf("%d takes all of them; putby onhand shows what else there is", there)}
-}
-
-// InStore is how many containers of a food are in store; none of one that the
-// ledger does not have.
-func InStore(g *ledger.Ledger, food string) int {
-	f, ok := g.FindFood(food)
-	if !ok {
-		return 0
-	}
-	n := 0
-	for _, i := range byDue(g, f, exact.LastDate) {
-		n += g.Packs[i].Left()
-	}
-	return n
-}
-
-// byDue are the packs of a food that have containers left and were packed by
-// a day, soonest due first.
-func byDue(g *ledger.Ledger, food int, day exact.Date) []int {
-	var list []int
-	for i := range g.Packs {
-		if p := &g.Packs[i]; p.Done && p.Food == food && p.Left() > 0 && g.Records.Packs[i].Date <= day {
-			list = append(list, i)
-		}
-	}
-	due := func(i int) exact.Date {
-		if d := g.Packs[i].BestBy; d != exact.NoDate {
-			return d
-		}
-		return exact.LastDate
-	}
-	slices.SortStableFunc(list, func(a, b int) int {
-		return cmp.Or(cmp.Compare(due(a), due(b)), cmp.Compare(g.Records.Packs[a].Date, g.Records.Packs[b].Date))
-	})
-	return list
 }
 
 // PastDue says of each pack that is opened on a day after its best-by date that

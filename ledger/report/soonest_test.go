@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/pricing/exact"
 )
 
@@ -59,10 +60,12 @@ func TestSoonestDue(t *testing.T) {
 			t.Errorf("%s on %s: %v, %v, want %s", test.quantity, test.day, got, err, test.want)
 		}
 	}
-	if n := InStore(g, "peas"); n != 16 {
+	peas, _ := g.FindFood("peas")
+	pears, _ := g.FindFood("pears")
+	if n := figures.InStore(g, peas); n != 16 {
 		t.Errorf("%d in store", n)
 	}
-	if n := InStore(g, "pears") + InStore(g, "plums"); n != 0 {
+	if n := figures.InStore(g, pears); n != 0 {
 		t.Errorf("%d in store of what there is not", n)
 	}
 }

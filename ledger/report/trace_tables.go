@@ -120,13 +120,13 @@ func (t trace) handTable() *Table {
 	for _, i := range t.InHand {
 		lot := &t.g.Lots[i]
 		basis, uses := exact.NoUnit, "uses"
-		if f, ok := t.g.FindFood(lot.Item); ok {
+		if f, ok := t.g.FindFood(lot.Item()); ok {
 			basis = t.g.Foods[f].Basis
-		} else if _, ok := t.g.FindMachine(lot.Item); ok {
+		} else if _, ok := t.g.FindMachine(lot.Item()); ok {
 			uses = "cycles"
 		}
 		left, unit := countedIn(lot.Left, basis, uses)
-		tab.Rows = append(tab.Rows, Row{Cells: []Value{itemValue(t.g, lot.Item), left, unit, TextOf(lotPlace(t.g, lot))}})
+		tab.Rows = append(tab.Rows, Row{Cells: []Value{itemValue(t.g, lot.Item()), left, unit, TextOf(lotPlace(t.g, lot))}})
 	}
 	return tab
 }
@@ -210,10 +210,10 @@ func (t trace) sourceCells(s *figures.Source) Row {
 	}
 	lot := &t.g.Lots[s.Lot]
 	if lot.Batch >= 0 {
-		return Row{Cells: append(head, TextOf("batch "+lot.Receipt), None, DateOf(lot.Date), None, textOrNone(s.Via), where(ledger.BatchesFile, t.g.Batches[lot.Batch].Line))}
+		return Row{Cells: append(head, TextOf("batch "+lot.Receipt()), None, DateOf(lot.Date), None, textOrNone(s.Via), where(ledger.BatchesFile, t.g.Batches[lot.Batch].Line))}
 	}
 	r := &t.g.Receipts[lot.Row]
-	return Row{Cells: append(head, TextOf(lot.Receipt), textOrNone(lot.Number), DateOf(lot.Date), textOrNone(r.Shop), textOrNone(s.Via), where(ledger.ReceiptsFile, r.Line))}
+	return Row{Cells: append(head, TextOf(lot.Receipt()), textOrNone(lot.Number()), DateOf(lot.Date), textOrNone(r.Shop), textOrNone(s.Via), where(ledger.ReceiptsFile, r.Line))}
 }
 
 // bandTable lists the tariff bands that the electricity fell in.

@@ -20,15 +20,18 @@ type Number struct {
 
 // A form is how a number is held. There is one for each scale, which all small
 // numbers of that scale share: so a number is two words, and numbers of one
-// form are of one scale.
+// form are of one scale. Those of a [Quantity] have its unit too.
 type form struct {
 	scale uint8 // at most maxScale
+	unit  Unit
 	big   *decimal.Decimal
 }
 
-var forms = func() (list [maxScale + 1]form) {
-	for i := range list {
-		list[i].scale = uint8(i)
+var forms = func() (list [unitCount][maxScale + 1]form) {
+	for u := range list {
+		for i := range list[u] {
+			list[u][i] = form{scale: uint8(i), unit: Unit(u)}
+		}
 	}
 	return list
 }()
@@ -38,7 +41,7 @@ func small(coef int64, scale uint8) Number {
 	if scale == 0 {
 		return Number{coef: coef}
 	}
-	return Number{coef, &forms[scale]}
+	return Number{coef, &forms[NoUnit][scale]}
 }
 
 // wideNumber returns d, which does not fit a small number.

@@ -13,12 +13,19 @@ const QuantityPlaces = 12
 // A Quantity is an exact amount of a unit. Its zero value is nothing of no
 // unit, which stands for a quantity that was not given.
 type Quantity struct {
-	n Number
-	u Unit
+	n Number // its form says the unit too, so that a quantity takes no more memory
 }
 
 // Of returns n of u.
-func (u Unit) Of(n Number) Quantity { return Quantity{n, u} }
+func (u Unit) Of(n Number) Quantity {
+	switch {
+	case u == NoUnit || u >= unitCount:
+		return Quantity{n}
+	case n.big() != nil:
+		return Quantity{Number{form: &form{unit: u, big: n.big()}}}
+	}
+	return Quantity{Number{n.coef, &forms[u][n.scale()]}}
+}
 
 // ErrQuantity is what errors of [ParseQuantity] about the form are.
 var ErrQuantity = errors.New("not a quantity")
@@ -49,7 +56,7 @@ func ParseQuantity(s string) (Quantity, error) {
 	if err != nil {
 		return Quantity{}, err
 	}
-	return Quantity{n, u}, nil
+	return u.Of(n), nil
 }
 
 // goesOn reports whether what stands where a unit should is rather more of a
@@ -70,41 +77,54 @@ func isDigit(c byte) bool { return '0' <= c && c <= '9' }
 func MustQuantity(s string) Quantity { return must(ParseQuantity(s)) }
 
 // Number returns the amount in q's own unit.
-func (q Quantity) Number() Number { return q.n }
+func (q Quantity) Number() Number {
+	switch d := q.n.big(); {
+	case q.Unit() == NoUnit:
+		return q.n
+	case d != nil:
+		return Number{form: &form{big: d}}
+	}
+	return small(q.n.coef, q.n.scale())
+}
 
 // Unit returns q's unit.
-func (q Quantity) Unit() Unit { return q.u }
+func (q Quantity) Unit() Unit {
+	if q.n.form == nil {
+		return NoUnit
+	}
+	return q.n.form.unit
+}
 
 // Given reports whether q has a unit, which every quantity in a record has.
-func (q Quantity) Given() bool { return q.u != NoUnit }
+func (q Quantity) Given() bool { return q.Unit() != NoUnit }
 
 // Sign returns -1, 0 or 1.
 func (q Quantity) Sign() int { return q.n.Sign() }
 
 // Base returns q in the base unit of its dimension, exactly.
 func (q Quantity) Base() Quantity {
-	return Quantity{q.n.Mul(q.u.Factor()), q.u.Dimension().Base()}
+	return q.Unit().Dimension().Base().Of(q.Number().Mul(q.Unit().Factor()))
 }
 
 // In returns q in the unit u. The result is exact when its digits end (into a
 // base unit they always do), else rounded half to even at [QuantityPlaces].
 // Another dimension is a [*DimensionError].
 func (q Quantity) In(u Unit) (Quantity, error) {
-	if q.u == u {
+	if q.Unit() == u {
 		return q, nil
 	}
-	if q.u.Dimension() != u.Dimension() {
+	if q.Unit().Dimension() != u.Dimension() {
 		return Quantity{}, &DimensionError{"convert", q, u.Of(Number{})}
 	}
-	base := q.n.Mul(q.u.Factor())
+	base := q.Number().Mul(q.Unit().Factor())
 	if u == u.Dimension().Base() {
-		return Quantity{base, u}, nil
+		return u.Of(base), nil
 	}
 	r := base.Over(u.Factor())
 	if n, ends := r.Number(); ends {
-		return Quantity{n, u}, nil
+		return u.Of(n), nil
 	}
-	return Quantity{r.Round(QuantityPlaces, HalfEven), u}, nil
+	return u.Of(r.Round(QuantityPlaces, HalfEven)), nil
 }
 
 // Through converts between volume and mass by a density in kg/L into the unit
@@ -113,7 +133,7 @@ func (q Quantity) In(u Unit) (Quantity, error) {
 // volume nor mass is a [*DimensionError]. Within one dimension it is
 // [Quantity.In], and the density does not matter.
 func (q Quantity) Through(density Number, u Unit) (Quantity, error) {
-	from, to := q.u.Dimension(), u.Dimension()
+	from, to := q.Unit().Dimension(), u.Dimension()
 	switch {
 	case from == to:
 		return q.In(u)
@@ -122,48 +142,48 @@ func (q Quantity) Through(density Number, u Unit) (Quantity, error) {
 	case density.Sign() <= 0:
 		return Quantity{}, fmt.Errorf("%w: it is %v kg/L", ErrDensity, density)
 	}
-	r := RatioOf(q.Base().n)
+	r := RatioOf(q.Base().Number())
 	if to == Mass {
 		r = r.Times(density)
 	} else {
 		r = r.Quo(RatioOf(density))
 	}
 	r = r.Quo(RatioOf(u.Factor()))
-	return Quantity{r.Round(QuantityPlaces, HalfEven), u}, nil
+	return u.Of(r.Round(QuantityPlaces, HalfEven)), nil
 }
 
 // Add returns q + o in q's unit, or a [*DimensionError].
 func (q Quantity) Add(o Quantity) (Quantity, error) {
-	p, err := o.In(q.u)
+	p, err := o.In(q.Unit())
 	if err != nil {
 		return Quantity{}, &DimensionError{"add", q, o}
 	}
-	return Quantity{q.n.Add(p.n), q.u}, nil
+	return q.Unit().Of(q.Number().Add(p.Number())), nil
 }
 
 // Sub returns q - o in q's unit, or a [*DimensionError].
 func (q Quantity) Sub(o Quantity) (Quantity, error) {
-	p, err := o.In(q.u)
+	p, err := o.In(q.Unit())
 	if err != nil {
 		return Quantity{}, &DimensionError{"subtract", q, o}
 	}
-	return Quantity{q.n.Sub(p.n), q.u}, nil
+	return q.Unit().Of(q.Number().Sub(p.Number())), nil
 }
 
 // Cmp compares q with o by their base units, or gives a [*DimensionError].
 func (q Quantity) Cmp(o Quantity) (int, error) {
-	if q.u.Dimension() != o.u.Dimension() {
+	if q.Unit().Dimension() != o.Unit().Dimension() {
 		return 0, &DimensionError{"compare", q, o}
 	}
-	return q.Base().n.Cmp(o.Base().n), nil
+	return q.Base().Number().Cmp(o.Base().Number()), nil
 }
 
 // String returns the amount and the unit, such as "1.5 L".
 func (q Quantity) String() string {
-	if q.u == NoUnit {
-		return q.n.String()
+	if q.Unit() == NoUnit {
+		return q.Number().String()
 	}
-	return q.n.String() + " " + q.u.String()
+	return q.Number().String() + " " + q.Unit().String()
 }
 
 // A DimensionError says that two quantities do not measure the same thing. It
@@ -176,7 +196,7 @@ type DimensionError struct {
 // Error says what could not be done.
 func (e *DimensionError) Error() string {
 	if e.Verb == "convert" {
-		return fmt.Sprintf("cannot convert %v (%v) to %v (%v)", e.A, e.A.u.Dimension(), e.B.u, e.B.u.Dimension())
+		return fmt.Sprintf("cannot convert %v (%v) to %v (%v)", e.A, e.A.Unit().Dimension(), e.B.Unit(), e.B.Unit().Dimension())
 	}
-	return fmt.Sprintf("cannot %s %v (%v) and %v (%v)", e.Verb, e.A, e.A.u.Dimension(), e.B, e.B.u.Dimension())
+	return fmt.Sprintf("cannot %s %v (%v) and %v (%v)", e.Verb, e.A, e.A.Unit().Dimension(), e.B, e.B.Unit().Dimension())
 }

@@ -5,6 +5,7 @@ import (
 	"math/big"
 	"strings"
 	"testing"
+	"unsafe"
 
 	"pgregory.net/rapid"
 )
@@ -297,4 +298,20 @@ func TestQuantitySums(t *testing.T) {
 			t.Fatalf("%v has the sign %d", sum, sum.Sign())
 		}
 	})
+}
+
+// TestQuantityIsSmall: ledgers hold millions of them.
+func TestQuantityIsSmall(t *testing.T) {
+	if quantity, number := unsafe.Sizeof(Quantity{}), unsafe.Sizeof(Number{}); quantity != number {
+		t.Errorf("a quantity takes %d bytes, a number %d", quantity, number)
+	}
+	wide := MustNumber("123456789012345.123456789").Mul(MustNumber("123456789012345.123456789"))
+	for _, q := range []Quantity{L.Of(wide), L.Of(Int(7)), NoUnit.Of(wide), Unit(200).Of(Int(7))} {
+		if back := q.Unit().Of(q.Number()); back.String() != q.String() || back.Unit() != q.Unit() {
+			t.Errorf("%v comes back as %v", q, back)
+		}
+	}
+	if q := L.Of(wide); !q.Number().Equal(wide) || q.Unit() != L || q.Number().Add(Int(1)).Equal(wide) {
+		t.Errorf("%v is not %v L", q, wide)
+	}
 }

@@ -29,6 +29,14 @@
 // [ParseLoad] reads "5.5 kg apples from oh-251101:2 trays 5 wet 5.5 kg dry 880 g
 // lost 0.2 kg", [ParsePhase] "primary 22h30m 640 W".
 //
+// # What is taken, frozen and counted
+//
+// [Take], [Freeze] and [Stocktake] are acts. The first two read things as people
+// name them: "yogurt", "2 rice", "pack c46-a", "0.5 kg onions"; [Things] joins
+// the words of a command line that were typed without quotes. A stocktake goes
+// through what [ToCount] lists, each answer is read by [ReadCount], and
+// [ReadSheet] reads a list that was filled on paper or in a spreadsheet.
+//
 // # What is offered
 //
 // [Suggest] offers what a new record is likely to hold, from those before it:
@@ -54,5 +62,10 @@ type Row struct {
 // A TextError says why something typed cannot be read.
 type TextError struct{ Text, Why string }
 
-// Error quotes the text.
-func (e *TextError) Error() string { return quote(e.Text) + ": " + e.Why }
+// Error quotes the text, if there is any.
+func (e *TextError) Error() string {
+	if e.Text == "" {
+		return e.Why
+	}
+	return quote(e.Text) + ": " + e.Why
+}

@@ -188,7 +188,7 @@ func nextStep(rec *ledger.Records, run string) string {
 	step := 0
 	for i := range rec.Phases {
 		if p := &rec.Phases[i]; p.Run == run {
-			step = max(step, p.Step)
+			step = max(step, int(p.Step))
 		}
 	}
 	return strconv.Itoa(step + 1)

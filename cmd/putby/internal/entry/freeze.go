@@ -1,0 +1,132 @@
+package entry
+
+import (
+	"fmt"
+
+	"putby/ledger"
+	"putby/pricing/exact"
+)
+
+// A FreezeIn is what went into the freezer, as a person types it.
+type FreezeIn struct {
+	Things []string // "3 kg strawberries"; a name alone is all that is in hand
+	Date   string   // "": today
+	Note   string
+}
+
+// Freeze records that fresh food in hand went into the freezer, to wait for the
+// machine. It refuses more than is in hand and is not frozen.
+func Freeze(b *Base, in FreezeIn) (*Draft, error) {
+	g, err := b.Ledger()
+	if err != nil {
+		return nil, err
+	}
+	if len(in.Things) == 0 {
+		return nil, &TextError{"", "say what went into the freezer, such as \"3 kg strawberries\""}
+	}
+	day, err := b.day(in.Date)
+	if err != nil {
+		return nil, err
+	}
+	f := freezing{g: g, day: day, gone: map[int]exact.Number{}, draft: &Draft{}}
+	for _, text := range in.Things {
+		thing, err := b.parseThing(text)
+		if err == nil {
+			err = f.freeze(thing, in.Note)
+		}
+		if err != nil {
+			return nil, err
+		}
+	}
+	return f.draft, nil
+}
+
+// A freezing is a draft of what went into the freezer in the making.
+type freezing struct {
+	g     *ledger.Ledger
+	day   exact.Date
+	gone  map[int]exact.Number // by food, what this change freezes already
+	draft *Draft
+}
+
+func (f *freezing) freeze(thing thing, note string) error {
+	switch {
+	case thing.food < 0:
+		return &TextError{thing.text, "only fresh food goes into the freezer, such as \"3 kg strawberries\""}
+	case thing.count != "" && f.g.Foods[thing.food].Basis != exact.Ea:
+		food := &f.g.Foods[thing.food]
+		return &TextError{thing.text, fmt.Sprintf("it has no unit: write \"%s %v %s\"", thing.count, food.Basis, food.ID)}
+	}
+	food := &f.g.Foods[thing.food]
+	loose, frozen := f.inHand(thing.food)
+	n, amount, err := f.amount(thing, loose)
+	if err != nil {
+		return err
+	}
+	switch {
+	case loose.Sign() <= 0 && frozen.Sign() > 0:
+		return &TextError{thing.text, "all " + food.Title() + " in hand, " + f.g.Settings.Show().Amount(frozen, food.Basis) + ", is frozen already"}
+	case loose.Sign() <= 0:
+		return &TextError{thing.text, "no " + food.Title() + " is in hand: a receipt of it may be missing, or what was eaten or dried is recorded already"}
+	case n.Sign() <= 0:
+		return &TextError{thing.text, "the amount is not above 0"}
+	case loose.Less(n):
+		amount := typeable(f.g, food, loose)
+		return &TextError{thing.text, fmt.Sprintf("only %s of %s is in hand and not frozen: \"%s %s\" freezes all", amount, food.Title(), amount, food.ID)}
+	}
+	f.gone[thing.food] = f.gone[thing.food].Add(n)
+	f.heed(thing.food)
+	f.draft.Rows = append(f.draft.Rows, Row{ledger.MustKind("frozen"), map[string]string{
+		"date": f.day.String(), "item": food.ID, "quantity": amount.String(), "note": note,
+	}})
+	return nil
+}
+
+// amount is how much of a food is meant: all that is not frozen, where only its
+// name was given.
+func (f *freezing) amount(thing thing, loose exact.Number) (exact.Number, exact.Quantity, error) {
+	food, amount := &f.g.Foods[thing.food], thing.amount
+	switch {
+	case thing.count != "": // pieces
+		n, err := thing.number("pieces")
+		if err != nil {
+			return exact.Number{}, amount, err
+		}
+		amount = exact.Ea.Of(exact.Int(int64(n)))
+	case !amount.Given():
+		amount = food.Basis.Of(loose.Round(exact.MaxFraction, exact.Down))
+	}
+	n, err := food.InBasis(amount)
+	if err != nil {
+		return n, amount, &TextError{thing.text, err.Error()}
+	}
+	return n, amount, nil
+}
+
+// inHand is what is in hand of a food that is not frozen, less what this change
+// freezes, and what is.
+func (f *freezing) inHand(food int) (loose, frozen exact.Number) {
+	for _, p := range f.g.FreshParts(food) {
+		if p.Frozen {
+			frozen = frozen.Add(p.Quantity)
+		} else {
+			loose = loose.Add(p.Quantity)
+		}
+	}
+	return loose.Sub(f.gone[food]), frozen
+}
+
+// heed says of food that has turned that freezing makes it no fresher, and of one
+// that keeps nobody knows how long what would tell.
+func (f *freezing) heed(food int) {
+	about := &f.g.Foods[food]
+	for _, p := range f.g.FreshParts(food) {
+		if !p.Frozen && !p.Crumb && p.UseBy != exact.NoDate && p.UseBy < f.day {
+			f.draft.Notes = append(f.draft.Notes, fmt.Sprintf("Some %s was to be used by %v: freezing makes it no fresher. If in doubt, throw it out.", about.Title(), p.UseBy))
+			break
+		}
+	}
+	if !about.FrozenDays.Given() {
+		f.draft.Notes = append(f.draft.Notes, fmt.Sprintf("How long %s keeps frozen is not known: putby amend food %s frozen_days=DAYS tells.", about.Title(), about.ID))
+	}
+}

@@ -1,0 +1,193 @@
+package entry
+
+import (
+	"cmp"
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+	"unicode/utf8"
+
+	"putby/ledger"
+	"putby/ledger/figures"
+)
+
+// A SheetFault is something wrong with a filled list of a stocktake, at a line
+// and a column of its text.
+type SheetFault struct {
+	Line, Column int
+	What         string
+	Hint         string // what to try; may be empty
+}
+
+// SheetFaults are all that is wrong with a list.
+type SheetFaults []SheetFault
+
+// Error lists them, one a line.
+func (list SheetFaults) Error() string {
+	lines := make([]string, len(list))
+	for i, f := range list {
+		lines[i] = fmt.Sprintf("%d:%d: %s", f.Line, f.Column, f.What)
+	}
+	return strings.Join(lines, "\n")
+}
+
+// The columns of a list that are read back.
+const (
+	packColumn    = "pack"
+	itemColumn    = "item"
+	countedColumn = "counted"
+	goneColumn    = "gone"
+)
+
+// ReadSheet reads a filled list of a stocktake: CSV with a header, of which the
+// columns pack, item, counted and gone are read. A row whose counted cell is blank
+// was not looked at. All that is wrong comes at once, as [SheetFaults].
+func ReadSheet(b *Base, date string, text io.Reader) ([]Counted, error) {
+	list, g, err := ToCount(b, date, figures.CountQuery{Supplies: true, Fresh: true})
+	if err != nil {
+		return nil, err
+	}
+	data, err := io.ReadAll(text)
+	if err != nil {
+		return nil, err
+	}
+	s := sheetReader{g: g, rec: b.Records, list: list, seen: map[string]int{}}
+	s.read(string(data))
+	switch {
+	case s.faults != nil:
+		return nil, s.faults
+	case s.counted == nil:
+		return nil, SheetFaults{{1, 1, "nothing is counted in it", "write what is there into the column " + countedColumn}}
+	}
+	return s.counted, nil
+}
+
+// A sheetReader reads a list row by row.
+type sheetReader struct {
+	g       *ledger.Ledger
+	rec     *ledger.Records
+	list    []figures.Countable
+	in      *csv.Reader
+	at      map[string]int // columns by name
+	cells   []string
+	seen    map[string]int // lines by what they count
+	counted []Counted
+	faults  SheetFaults
+}
+
+func (s *sheetReader) read(text string) {
+	text = strings.TrimPrefix(text, "\uFEFF")
+	if !utf8.ValidString(text) {
+		s.faults = SheetFaults{{1, 1, "it is not text in UTF-8", "save it as CSV in UTF-8"}}
+		return
+	}
+	header, _, _ := strings.Cut(text, "\n")
+	s.in = csv.NewReader(strings.NewReader(text))
+	s.in.FieldsPerRecord, s.in.LazyQuotes = -1, false
+	s.in.Comma = slices.MaxFunc([]rune{';', '\t', ','}, func(a, b rune) int { // of equal ones the last
+		return cmp.Compare(strings.Count(header, string(a)), strings.Count(header, string(b)))
+	})
+	for s.next() {
+		if s.at == nil {
+			s.head()
+			if s.faults != nil {
+				return
+			}
+			continue
+		}
+		s.row()
+	}
+}
+
+// next reads a row, and reports false at the end or where nothing more can be
+// read.
+func (s *sheetReader) next() bool {
+	cells, err := s.in.Read()
+	if broken := (*csv.ParseError)(nil); errors.As(err, &broken) {
+		s.faults = append(s.faults, SheetFault{broken.Line, broken.Column, broken.Err.Error(), "write a quote inside a cell twice, and close every quote"})
+	}
+	s.cells = cells
+	return err == nil
+}
+
+// head finds the columns.
+func (s *sheetReader) head() {
+	s.at = map[string]int{}
+	for i, name := range s.cells {
+		s.at[ledger.Fold(name)] = i
+	}
+	_, pack := s.at[packColumn]
+	_, item := s.at[itemColumn]
+	if _, ok := s.at[countedColumn]; !ok || !pack && !item {
+		s.faults = SheetFaults{{1, 1, "the header needs the columns pack or item, and counted", "putby stocktake --sheet --format csv gives such a list"}}
+	}
+}
+
+// cell is the text of a column, without blanks around it.
+func (s *sheetReader) cell(column string) string {
+	if i, ok := s.at[column]; ok && i < len(s.cells) {
+		return ledger.Unguarded(strings.TrimSpace(s.cells[i]))
+	}
+	return ""
+}
+
+// fail adds a fault at a column of the row.
+func (s *sheetReader) fail(column, what, hint string) {
+	i := min(s.at[column], len(s.cells)-1)
+	line, at := s.in.FieldPos(i)
+	s.faults = append(s.faults, SheetFault{line, at, column + ": " + what, hint})
+}
+
+func (s *sheetReader) row() {
+	text := s.cell(countedColumn)
+	if strings.Trim(text, "_-. ") == "" {
+		return
+	}
+	c, ok := s.of()
+	if !ok {
+		return
+	}
+	line, _ := s.in.FieldPos(0)
+	key := fmt.Sprint(c.Pack, c.Food, c.Supply)
+	if first, twice := s.seen[key]; twice {
+		s.fail(countedColumn, fmt.Sprintf("%s is counted on line %d already", c.ID(s.g), first), "add the two together in one row")
+		return
+	}
+	s.seen[key] = line
+	counted := CountedOf(s.g, c, text, strings.ToLower(s.cell(goneColumn)))
+	if _, _, err := ReadCount(s.g, c, text); err != nil {
+		s.fail(countedColumn, err.Error(), "")
+	}
+	if counted.Gone != "" && !slices.Contains(Became, counted.Gone) {
+		s.fail(goneColumn, quote(counted.Gone)+" is not one of: "+strings.Join(Became, ", "), "leave it blank where nobody knows")
+	}
+	s.counted = append(s.counted, counted)
+}
+
+// of finds what a row counts.
+func (s *sheetReader) of() (c figures.Countable, ok bool) {
+	column, name := packColumn, s.cell(packColumn)
+	if name == "" {
+		column, name = itemColumn, s.cell(itemColumn)
+	}
+	for _, c := range s.list {
+		if (c.Pack >= 0) == (column == packColumn) && c.ID(s.g) == name {
+			return c, true
+		}
+	}
+	var names []string
+	for _, c := range s.list {
+		if (c.Pack >= 0) == (column == packColumn) {
+			names = append(names, c.ID(s.g))
+		}
+	}
+	what := quote(name) + " is not in store on that day"
+	if name == "" {
+		what = "it names neither a pack nor an item"
+	}
+	s.fail(column, what, ledger.Nearest(name, names))
+	return c, false
+}

@@ -1,0 +1,250 @@
+package entry
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strconv"
+
+	"putby/ledger"
+	"putby/ledger/figures"
+	"putby/ledger/report"
+	"putby/pricing/exact"
+)
+
+// A TakeIn is what was taken out, as a person types it.
+type TakeIn struct {
+	Things []string // "yogurt", "2 rice", "pack c46-a", "0.5 kg onions"
+	Reason string   // used, given or spoiled; "": used
+	Date   string   // "": today
+	Note   string
+}
+
+// Take records what was taken out: containers of a food, of the packs soonest
+// due; containers of a pack; fresh food by its amount; pieces of a supply. It
+// refuses more than is there.
+func Take(b *Base, in TakeIn) (*Draft, error) {
+	g, err := b.Ledger()
+	if err != nil {
+		return nil, err
+	}
+	if len(in.Things) == 0 {
+		return nil, &TextError{"", "say what was taken, such as yogurt, \"2 rice\" or \"0.5 kg onions\""}
+	}
+	day, err := b.day(in.Date)
+	if err != nil {
+		return nil, err
+	}
+	t := taking{b: b, g: g, in: in, day: day, gone: map[string]exact.Number{}, draft: &Draft{}}
+	for _, text := range in.Things {
+		thing, err := b.parseThing(text)
+		if err == nil {
+			err = t.take(thing)
+		}
+		if err != nil {
+			return nil, err
+		}
+	}
+	t.heed()
+	return t.draft, nil
+}
+
+// A taking is a draft of draws in the making.
+type taking struct {
+	b     *Base
+	g     *ledger.Ledger
+	in    TakeIn
+	day   exact.Date
+	gone  map[string]exact.Number // what this change takes already, by identifier
+	draft *Draft
+}
+
+func (t *taking) take(thing thing) error {
+	switch {
+	case thing.pack != "":
+		return t.fromPack(thing)
+	case thing.supply >= 0:
+		return t.pieces(thing)
+	case thing.amount.Given():
+		return t.fresh(thing, thing.amount)
+	}
+	return t.containers(thing)
+}
+
+// row adds a draw. Column is what quantity is of: pack or item.
+func (t *taking) row(column, id, quantity string) {
+	t.draft.Rows = append(t.draft.Rows, Row{ledger.MustKind("draw"), map[string]string{
+		"date": t.day.String(), column: id, "quantity": quantity, "reason": cmp.Or(t.in.Reason, ledger.Used.String()), "note": t.in.Note,
+	}})
+}
+
+// number is how many a thing is: 1 where none was said.
+func (t *thing) number(of string) (int, error) {
+	if t.count == "" {
+		return 1, nil
+	}
+	n, err := exact.ParseNumber(t.count)
+	count, whole := n.Int64()
+	if err != nil || !whole || count < 1 || count > 1_000_000 {
+		return 0, &TextError{t.text, t.count + " is not a whole number of " + of}
+	}
+	return int(count), nil
+}
+
+// left is what is left of a pack, with what this change takes.
+func (t *taking) left(pack int) int {
+	n, _ := t.gone["pack "+t.g.Records.Packs[pack].ID].Int64()
+	return t.g.Packs[pack].Left() - int(n)
+}
+
+func (t *taking) drawPack(pack, count int) {
+	id := t.g.Records.Packs[pack].ID
+	t.gone["pack "+id] = t.gone["pack "+id].Add(exact.Int(int64(count)))
+	t.row("pack", id, strconv.Itoa(count))
+}
+
+// fromPack takes containers of a pack.
+func (t *taking) fromPack(thing thing) error {
+	if thing.amount.Given() {
+		return &TextError{thing.text, "of a pack whole containers are taken, such as \"2 pack " + thing.pack + "\""}
+	}
+	n, err := thing.number("containers")
+	if err != nil {
+		return err
+	}
+	i, _ := t.g.FindPack(thing.pack)
+	if left := t.left(i); n > left {
+		return &TextError{thing.text, fmt.Sprintf("%s of pack %s %s left", howMany(left), thing.pack, isAre(left))}
+	}
+	t.drawPack(i, n)
+	return nil
+}
+
+// containers takes containers of a food, of the packs soonest due. A food of
+// which none is in store, and that is counted in pieces, is taken fresh.
+func (t *taking) containers(thing thing) error {
+	food := &t.g.Foods[thing.food]
+	due := figures.PacksDue(t.g, thing.food, t.day)
+	there := 0
+	for _, i := range due {
+		there += t.left(i)
+	}
+	if len(due) == 0 && food.Basis == exact.Ea {
+		n, err := thing.number("pieces")
+		if err != nil {
+			return err
+		}
+		return t.fresh(thing, exact.Ea.Of(exact.Int(int64(n))))
+	}
+	want, err := thing.number("containers")
+	switch {
+	case err != nil:
+		return &TextError{thing.text, fmt.Sprintf("%s is not a whole number of containers; of fresh %s write the unit too, such as \"%s %v %s\"", thing.count, food.Title(), thing.count, food.Basis, food.ID)}
+	case there < want:
+		return &TextError{thing.text, t.tooFew(thing.food, there)}
+	}
+	for _, i := range due {
+		if n := min(t.left(i), want); n > 0 {
+			t.drawPack(i, n)
+			want -= n
+		}
+	}
+	return nil
+}
+
+// tooFew says what there is of a food of which not enough containers are in
+// store.
+func (t *taking) tooFew(food, there int) string {
+	f := &t.g.Foods[food]
+	if there > 0 {
+		return fmt.Sprintf("only %s of %s %s in store: \"%d %s\" takes all", howMany(there), f.Title(), isAre(there), there, f.ID)
+	}
+	if left := t.inHand(food); left.Sign() > 0 {
+		amount := typeable(t.g, f, left)
+		return fmt.Sprintf("no container of %s is in store; %s of it is in hand fresh: \"%s %s\" takes that", f.Title(), amount, amount, f.ID)
+	}
+	return "no container of " + f.Title() + " is in store, and none of it is in hand fresh"
+}
+
+// inHand is what is in hand fresh of a food, less what this change takes.
+func (t *taking) inHand(food int) exact.Number {
+	return t.g.FoodStock(food).Left.Sub(t.gone["fresh "+t.g.Foods[food].ID])
+}
+
+// fresh takes an amount of fresh food.
+func (t *taking) fresh(thing thing, amount exact.Quantity) error {
+	f := &t.g.Foods[thing.food]
+	n, err := f.InBasis(amount)
+	left := t.inHand(thing.food)
+	switch {
+	case err != nil:
+		return &TextError{thing.text, err.Error()}
+	case n.Sign() <= 0:
+		return &TextError{thing.text, "the amount is not above 0"}
+	case left.Less(n) && left.Sign() > 0:
+		amount := typeable(t.g, f, left)
+		return &TextError{thing.text, fmt.Sprintf("only %s of %s is in hand fresh: \"%s %s\" takes all", amount, f.Title(), amount, f.ID)}
+	case left.Less(n):
+		why := "no " + f.Title() + " is in hand fresh"
+		if there := figures.InStore(t.g, thing.food); there > 0 {
+			why += fmt.Sprintf("; of its %s in store write how many, such as \"1 %s\"", howMany(there), f.ID)
+		}
+		return &TextError{thing.text, why}
+	}
+	t.gone["fresh "+f.ID] = t.gone["fresh "+f.ID].Add(n)
+	t.row("item", f.ID, amount.String())
+	return nil
+}
+
+// pieces takes pieces of a supply.
+func (t *taking) pieces(thing thing) error {
+	s := &t.g.Supplies[thing.supply]
+	n, err := exact.ParseNumber(cmp.Or(thing.count, "1"))
+	switch {
+	case thing.amount.Given():
+		return &TextError{thing.text, "of a supply pieces are taken, such as \"2 " + s.ID + "\""}
+	case err != nil || n.Sign() <= 0 || s.ServesAgain() && !n.IsInt():
+		return &TextError{thing.text, thing.count + " is not a number of pieces of " + s.Title()}
+	}
+	free := t.g.Pieces(thing.supply).Free.Sub(exact.RatioOf(t.gone["supply "+s.ID]))
+	if free.Cmp(exact.RatioOf(n)) < 0 {
+		what := "there"
+		if s.ServesAgain() {
+			what = "there empty"
+		}
+		return &TextError{thing.text, fmt.Sprintf("only %v of %s %s", free.Round(3, exact.Down), s.Title(), what)}
+	}
+	t.gone["supply "+s.ID] = t.gone["supply "+s.ID].Add(n)
+	t.row("item", s.ID, n.String())
+	return nil
+}
+
+// heed adds what to know: best-by past before it is saved, cautions of what is
+// opened after, and of each pack how to bring it back.
+func (t *taking) heed() {
+	names := Drawn(t.draft.Rows)
+	spoiled := t.in.Reason == ledger.Spoiled.String()
+	if !spoiled {
+		t.draft.Notes = report.PastDue(t.g, t.day, names...)
+		t.draft.After = report.Opened(t.g, names...)
+	}
+	t.draft.Advise = func(g *ledger.Ledger) []string { return report.TakenOut(g, !spoiled, slices.Compact(names)...) }
+}
+
+// howMany is a number of containers.
+func howMany(n int) string {
+	switch n {
+	case 0:
+		return "no container"
+	case 1:
+		return "1 container"
+	}
+	return fmt.Sprintf("%d containers", n)
+}
+
+func isAre(n int) string {
+	if n < 2 {
+		return "is"
+	}
+	return "are"
+}

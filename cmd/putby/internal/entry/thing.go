@@ -1,0 +1,196 @@
+package entry
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"putby/ledger"
+	"putby/ledger/intake"
+	"putby/pricing/exact"
+)
+
+// A thing is what a person says was taken, frozen or counted: how much of what.
+type thing struct {
+	text   string         // as it was typed
+	count  string         // "2" of them; "" where none was said
+	amount exact.Quantity // with its unit; not given where none was said
+	pack   string         // one of these three: an identifier
+	food   int            // position, or -1
+	supply int            // position, or -1
+}
+
+// parseThing reads "yogurt", "2 rice", "2 x rice", "0.5 kg onions", "pack c46-a"
+// or "3 of pack c46-a". A name that has a number at its beginning, such as "1 L
+// jar", is that name. The error is a [*TextError] or a [*NoneError].
+func (b *Base) parseThing(text string) (thing, error) {
+	t := thing{text: strings.Join(strings.Fields(text), " "), food: -1, supply: -1}
+	if t.text == "" {
+		return t, &TextError{text, "it names nothing: write what it is, such as \"2 rice\" or \"0.5 kg onions\""}
+	}
+	if found, err := b.name(&t, t.text); found || err != nil {
+		return t, err
+	}
+	l := Line{}
+	rest := l.takeCount(strings.Fields(t.text))
+	if l.Count == "" && len(rest) > 1 && isNumber(Number(rest[0])) {
+		if found, err := b.name(&t, strings.Join(rest[1:], " ")); found || err != nil {
+			t.count = Number(rest[0])
+			return t, err
+		}
+	}
+	rest = l.takeSize(rest)
+	if t.count = l.Count; l.Size != "" {
+		t.amount = exact.MustQuantity(l.Size)
+	} else if t.count == "" && len(rest) > 1 && isNumber(Number(rest[0])) {
+		t.count, rest = Number(rest[0]), rest[1:]
+	}
+	if t.count != "" && t.amount.Given() {
+		return t, &TextError{text, "say either how many or how much: \"2 rice\", or \"0.5 kg rice\""}
+	}
+	rest = withoutContainer(rest)
+	if len(rest) > 1 && strings.EqualFold(rest[0], "pack") {
+		return t, b.namePack(&t, strings.Join(rest[1:], " "))
+	}
+	name := strings.Join(rest, " ")
+	if found, err := b.name(&t, name); found || err != nil {
+		return t, err
+	}
+	return t, b.none(&t, name)
+}
+
+// Things joins the words of a command line that were typed without quotes: 2 rice
+// is one thing, and so are 0.5 kg onions and pack c46-a.
+func Things(words []string) (list []string) {
+	for len(words) > 0 {
+		n := 1
+		switch {
+		case len(words) < 2 || strings.Contains(words[0], " "):
+		case strings.EqualFold(words[0], "pack"):
+			n = 2
+		case isNumber(Number(words[0])):
+			if n = 2; len(words) > 2 && (isUnit(words[1]) || strings.EqualFold(words[1], "pack") || words[1] == "x") {
+				n = 3
+			}
+		case len(words[0]) > 1 && isAmount(words[0]):
+			n = 2
+		}
+		list, words = append(list, strings.Join(words[:n], " ")), words[n:]
+	}
+	return list
+}
+
+func isUnit(word string) bool {
+	_, ok := intake.UnitWord(word)
+	return ok
+}
+
+func isAmount(word string) bool {
+	_, err := exact.ParseQuantity(Amount(word))
+	return err == nil
+}
+
+// containerWords may stand between a number and what is in the containers.
+var containerWords = []string{"of", "jar", "jars", "bag", "bags", "container", "containers"}
+
+// withoutContainer leaves out "jars of".
+func withoutContainer(words []string) []string {
+	for len(words) > 1 && slices.Contains(containerWords, strings.ToLower(words[0])) {
+		words = words[1:]
+	}
+	return words
+}
+
+// name finds the one food, supply or pack that a person calls name. An error
+// says that it may be any of several.
+func (b *Base) name(t *thing, name string) (bool, error) {
+	ids := ledger.Called(name, slices.Concat(b.Records.NamedFoods(), b.Records.NamedSupplies()))
+	if len(ids) > 1 {
+		return false, &TextError{t.text, "it may be any of several: " + strings.Join(ids, ", ") + ". Write which"}
+	}
+	if len(ids) == 1 {
+		t.food = slices.IndexFunc(b.Records.Foods, func(f ledger.Food) bool { return f.ID == ids[0] })
+		t.supply = slices.IndexFunc(b.Records.Supplies, func(s ledger.Supply) bool { return s.ID == ids[0] })
+		return true, nil
+	}
+	id, ok := ledger.Meant(name, packsOf(b.Records))
+	if ok {
+		t.pack = id
+	}
+	return ok, nil
+}
+
+func packsOf(rec *ledger.Records) []ledger.Named {
+	list := make([]ledger.Named, len(rec.Packs))
+	for i := range rec.Packs {
+		list[i].ID = rec.Packs[i].ID
+	}
+	return list
+}
+
+// namePack finds the pack of an identifier.
+func (b *Base) namePack(t *thing, name string) error {
+	id, ok := ledger.Meant(name, packsOf(b.Records))
+	if !ok {
+		return &NoneError{fmt.Sprintf("%s: there is no pack called %s", quote(t.text), quote(name)),
+			nearOr(name, ledger.Packs.In(b.Records), "putby onhand lists the packs")}
+	}
+	t.pack = id
+	return nil
+}
+
+// none says that nothing is called name, and what was probably meant.
+func (b *Base) none(t *thing, name string) error {
+	var ids []string
+	titles := map[string]string{}
+	for _, n := range slices.Concat(b.Records.NamedFoods(), b.Records.NamedSupplies(), packsOf(b.Records)) {
+		ids, titles[n.ID] = append(ids, n.ID, n.Name), n.ID
+		titles[n.Name] = n.ID
+	}
+	ids = slices.DeleteFunc(ids, func(id string) bool { return id == "" })
+	hint := "putby onhand lists what there is"
+	if near := titles[ledger.Nearest(name, ids)]; near != "" {
+		hint = quote(strings.TrimSuffix(t.text, name) + near)
+	}
+	return &NoneError{fmt.Sprintf("%s: no food, supply or pack is called %s", quote(t.text), quote(name)), hint}
+}
+
+func nearOr(name string, among []string, otherwise string) string {
+	if near := ledger.Nearest(name, among); near != "" {
+		return near
+	}
+	return otherwise
+}
+
+// A NoneError names what the ledger does not have.
+type NoneError struct {
+	What string
+	Hint string // what to type instead
+}
+
+// Error says what there is none of.
+func (e *NoneError) Error() string { return e.What }
+
+// day reads the day of an act; "" is today.
+func (b *Base) day(text string) (exact.Date, error) {
+	if strings.TrimSpace(text) == "" {
+		return b.At.Today, nil
+	}
+	day, err := exact.ParseDate(b.At.Dated(text))
+	if err != nil {
+		return day, &TextError{text, "it is no day: write 2025-02-28, yesterday or last sat"}
+	}
+	return day, nil
+}
+
+// typeable writes an amount so that it can be typed: in the unit that people are
+// shown, rounded down.
+func typeable(g *ledger.Ledger, food *ledger.Food, n exact.Number) string {
+	unit := g.Settings.Show().In(food.Basis)
+	r := n.Over(unit.Factor())
+	rounded := r.Round(ledger.ShownPlaces, exact.Down)
+	if rounded.IsZero() {
+		rounded = r.Round(exact.MaxFraction, exact.Down)
+	}
+	return unit.Of(rounded).String()
+}

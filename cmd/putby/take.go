@@ -1,0 +1,62 @@
+package main
+
+import (
+	"errors"
+
+	"github.com/spf13/cobra"
+
+	"putby/cmd/putby/internal/entry"
+	"putby/ledger"
+)
+
+const takeLong = `Record what was taken out, as many things at once as you like:
+
+  yogurt           a container of a food, of the pack that is due first
+  "2 rice"         so many; where one pack does not hold enough, of the next too
+  "pack c46-a"     a container of that pack; "2 pack c46-a" two of them
+  "0.5 kg onions"  fresh food in hand, by its amount
+  "1 jar-1l"       a piece of a supply: a broken jar, a can of oil
+
+It is eaten, unless --given or --spoiled says otherwise. You are told of which
+pack and place it is, how much water to add, and what to heed.`
+
+type takeOptions struct {
+	saving
+	in             entry.TakeIn
+	given, spoiled bool
+}
+
+func newTakeCommand(a *app) *cobra.Command {
+	o := &takeOptions{}
+	cmd := &cobra.Command{
+		Use: "take THING...", Short: "take containers, fresh food or supplies out", Long: takeLong + aheadHelp(ledger.MustKind("draw")),
+		Example: `  putby take chicken-broth "2 apples"
+  putby take "pack c46-a" --given
+  putby take "0.5 kg onions" --spoiled --date yesterday`,
+		Args: cobra.ArbitraryArgs,
+		RunE: func(cmd *cobra.Command, args []string) error { return runTake(cmd, a, o, args) },
+	}
+	cmd.ValidArgsFunction = a.completeThings(ledger.Foods, ledger.Packs, ledger.Supplies)
+	f := cmd.Flags()
+	f.BoolVar(&o.given, "given", false, "it was given away")
+	f.BoolVar(&o.spoiled, "spoiled", false, "it was thrown away")
+	f.StringVar(&o.in.Date, "date", "", "the `day` (today)")
+	f.StringVar(&o.in.Note, "note", "", "a `text` to keep with it")
+	a.addAhead(cmd)
+	o.saving.add(cmd)
+	return cmd
+}
+
+func runTake(cmd *cobra.Command, a *app, o *takeOptions, things []string) error {
+	in := o.in
+	in.Things = entry.Things(things)
+	switch {
+	case o.given && o.spoiled:
+		return usageError{errors.New("--given and --spoiled exclude each other: take them in two commands")}
+	case o.given:
+		in.Reason = ledger.Given.String()
+	case o.spoiled:
+		in.Reason = ledger.Spoiled.String()
+	}
+	return a.act(cmd.Context(), o.saving, func(b *entry.Base) (*entry.Draft, error) { return entry.Take(b, in) })
+}

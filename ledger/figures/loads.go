@@ -1,0 +1,110 @@
+package figures
+
+import (
+	"slices"
+
+	"putby/ledger"
+	"putby/pricing/exact"
+)
+
+// A LoadsLeft says for how many full loads of a food there are containers, lids
+// and absorbers. It is an estimate: a load is taken to give what loads of it
+// gave.
+type LoadsLeft struct {
+	Food       int
+	Containers int // that a full load fills
+	Loads      int
+	Short      int // position in Supplies of what is used up first
+}
+
+// RoomForLoads lists for how many loads of each food there is something to pack
+// them in, the fewest first: of the foods that were dried in the year up to
+// the ledger's day, or of which some waits to be dried, each packed as it
+// was last.
+func RoomForLoads(g *ledger.Ledger, waits []Waiting) (list []LoadsLeft) {
+	since := g.Day().AddMonths(-12)
+	for food := range g.Foods {
+		recent := slices.ContainsFunc(waits, func(w Waiting) bool { return w.Food == food && w.Slot.Given() })
+		for i := range g.Runs {
+			recent = recent || g.Runs[i].Done && g.Runs[i].Date > since && g.Runs[i].Loaded(food)
+		}
+		if l, ok := loadsOf(g, food); recent && ok {
+			list = append(list, l)
+		}
+	}
+	slices.SortStableFunc(list, func(a, b LoadsLeft) int { return a.Loads - b.Loads })
+	return list
+}
+
+// loadsOf is for how many loads of a food there is something to pack them in.
+func loadsOf(g *ledger.Ledger, food int) (l LoadsLeft, known bool) {
+	machine, dried := driedIn(g, food)
+	pack := lastPackOf(g, food)
+	if !dried || pack < 0 || g.Packs[pack].Each.Sign() <= 0 {
+		return l, false
+	}
+	load, ok := g.Machines[machine].Capacity(&g.Foods[food]).Most.Get()
+	if !ok {
+		return l, false
+	}
+	containers := YieldOf(g, food).Or(wholeRatio(1)).Times(load).Quo(exact.RatioOf(g.Packs[pack].Each)).Ceil()
+	n, fits := containers.Int64()
+	if !fits || n <= 0 {
+		return l, false
+	}
+	l.Food, l.Containers, l.Short = food, int(n), -1
+	for _, u := range g.Records.Packs[pack].With {
+		s, ok := g.FindSupply(u.Supply)
+		if !ok || !holdsFood(g.Supplies[s].Kind) || u.Number.Sign() <= 0 {
+			continue
+		}
+		loads, fits := readyOf(g, s).Quo(exact.RatioOf(u.Number.Mul(containers))).Floor().Int64()
+		if fits && (l.Short < 0 || int(loads) < l.Loads) {
+			l.Loads, l.Short = int(loads), s
+		}
+	}
+	return l, l.Short >= 0
+}
+
+// holdsFood reports whether food cannot be packed without supplies of a kind.
+func holdsFood(k ledger.SupplyKind) bool {
+	return k == ledger.Jar || k == ledger.Bag || k == ledger.Lid || k == ledger.Absorber
+}
+
+// readyOf is how many uses of a supply there are now: of what serves again,
+// one of each piece that is free.
+func readyOf(g *ledger.Ledger, supply int) exact.Ratio {
+	p := g.Pieces(supply)
+	if g.Supplies[supply].ServesAgain() {
+		return p.Free
+	}
+	return exact.RatioOf(p.UsesLeft)
+}
+
+// lastPackOf is the newest pack of a food, or -1.
+func lastPackOf(g *ledger.Ledger, food int) int {
+	last := -1
+	for i := range g.Packs {
+		if g.Packs[i].Done && g.Packs[i].Food == food && (last < 0 || g.Records.Packs[i].Date >= g.Records.Packs[last].Date) {
+			last = i
+		}
+	}
+	return last
+}
+
+// YieldOf is what a food made once reconstituted over what was loaded of it, in
+// the runs that are packed; not given where none is.
+func YieldOf(g *ledger.Ledger, food int) (yield exact.Opt[exact.Ratio]) {
+	var loaded, made exact.Number
+	for i := range g.Runs {
+		for j := range g.Runs[i].Items {
+			if item := &g.Runs[i].Items[j]; g.Runs[i].Done && item.Food == food && item.Made.Sign() > 0 && !item.Short {
+				loaded, made = loaded.Add(item.Loaded), made.Add(item.Made)
+			}
+		}
+	}
+	if loaded.Sign() <= 0 {
+		return yield
+	}
+	return exact.Some(made.Over(loaded))
+}

@@ -1,0 +1,148 @@
+package figures_test
+
+import (
+	"os"
+	"path/filepath"
+	"testing"
+	"time"
+
+	"putby/ledger"
+	"putby/ledger/figures"
+	"putby/ledger/folder"
+	"putby/pricing/exact"
+)
+
+// kitchen is a household with a machine that takes 5 kg in 30 hours, and with
+// fresh food in hand on 11 June.
+var kitchen = map[string]string{
+	"settings.csv": "setting,value\nformat,1\ncurrency,EUR\nzone,Europe/Vienna\ntariff,home\n",
+	"tariffs.csv":  "tariff,rate\nhome,0.20\n",
+	"foods.csv": "food,name,basis,fresh_days,frozen_days,keep_months\n" +
+		"berries,Berries,mass,3,270,24\nplums,Plums,mass,5,,18\nonions,Onions,mass,1,,\n",
+	"machines.csv": "machine,load_mass,cycles\nbox,5 kg,100\n",
+	"supplies.csv": "supply,kind,uses,capacity\njar,jar,10,1 L\nabsorber,absorber,1,300 cc\nlabel,label,1,\n",
+	"receipts.csv": "receipt,date,shop,kind,item,count,size,price\n" +
+		"a,2025-06-01,Mill Lane,machine,box,,,900\nb,2025-06-01,Mill Lane,supply,jar,20,,2\nc,2025-06-01,Mill Lane,supply,absorber,30,,0.2\nd,2025-06-01,Mill Lane,supply,label,6,,0.1\n" +
+		"e,2025-06-01,Mill Lane,food,plums,4,1 kg,2\nf,2025-06-08,Mill Lane,food,plums,6,1 kg,2\ng,2025-06-10,Mill Lane,food,berries,8,1 kg,3\nh,2025-06-09,Mill Lane,food,onions,1,1 kg,1\n",
+	"runs.csv":   "run,machine,start,kwh\nr1,box,2025-06-01 08:00,12\n",
+	"phases.csv": "run,step,phase,duration,watts\nr1,1,primary,30h,400\n",
+	"loads.csv":  "run,item,quantity\nr1,plums,4 kg\n",
+	"packs.csv":  "pack,run,item,date,count,each,with\np1,r1,plums,2025-06-03,6,600 g,\"1 jar, 1 absorber, 1 label\"\n",
+}
+
+// kitchenWith is the kitchen by a day, with other files in place of its own.
+func kitchenWith(t *testing.T, by string, files map[string]string) *ledger.Ledger {
+	t.Helper()
+	dir := t.TempDir()
+	for name, text := range kitchen {
+		if other, ok := files[name]; ok {
+			text = other
+		}
+		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if text, ok := files["frozen.csv"]; ok {
+		if err := os.WriteFile(filepath.Join(dir, "frozen.csv"), []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	g, faults, err := folder.Load(dir, ledger.Options{Through: exact.MustDate(by), PricesThrough: exact.MustDate(by)})
+	if err != nil || len(faults) > 0 {
+		t.Fatal(err, faults)
+	}
+	return g
+}
+
+// moment is a time of the kitchen's clock.
+func moment(t *testing.T, g *ledger.Ledger, text string) time.Time {
+	t.Helper()
+	at, err := exact.ParseMoment(text, g.Settings.Zone)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return at
+}
+
+// By hand: berries and plums both turn after 13 June. 8 kg of berries are two
+// cycles, at 10:00 and 30 hours later, which is in time. The 6 kg of plums then
+// begin on the 13th at 22:00, and their second cycle on the 15th, too late. The
+// onions, which nobody dries, have turned.
+func TestWaitingFood(t *testing.T) {
+	g := kitchenWith(t, "2025-06-11", nil)
+	now := moment(t, g, "2025-06-11 10:00")
+	list := figures.WaitingFood(g, now)
+	if len(list) != 3 {
+		t.Fatalf("%d foods wait", len(list))
+	}
+	if o := list[0]; g.Foods[o.Food].ID != "onions" || !o.Turned(g.AsOf) || o.Slot.Given() || o.Freezable {
+		t.Errorf("first %+v", o)
+	}
+	for i, want := range []struct {
+		food        string
+		freezable   bool
+		first, last string
+		inTime      bool
+	}{
+		{"berries", true, "2025-06-11 10:00", "2025-06-12 16:00", true},
+		{"plums", false, "2025-06-13 22:00", "2025-06-15 04:00", false},
+	} {
+		w := list[i+1]
+		s, ok := w.Slot.Get()
+		if !ok || g.Foods[w.Food].ID != want.food || w.UseBy.String() != "2025-06-13" || w.Freezable != want.freezable || w.Turned(g.AsOf) {
+			t.Fatalf("%d: %+v", i, w)
+		}
+		if s.Cycles != 2 || !s.First.Equal(moment(t, g, want.first)) || !s.Last.Equal(moment(t, g, want.last)) || s.InTime != want.inTime {
+			t.Errorf("%s: %+v", want.food, s)
+		}
+	}
+}
+
+// A run that is not over keeps the machine, and what is frozen waits behind what
+// is not.
+func TestWaitingFoodBehindARun(t *testing.T) {
+	g := kitchenWith(t, "2025-06-11", map[string]string{
+		"runs.csv":   "run,machine,start,kwh\nr1,box,2025-06-01 08:00,12\nr2,box,2025-06-10 12:00,12\n",
+		"phases.csv": "run,step,phase,duration,watts\nr1,1,primary,30h,400\nr2,1,primary,30h,400\n",
+		"loads.csv":  "run,item,quantity\nr1,plums,4 kg\nr2,plums,5 kg\n",
+		"frozen.csv": "date,item,quantity\n2025-06-10,berries,6 kg\n",
+	})
+	list := figures.WaitingFood(g, moment(t, g, "2025-06-11 10:00"))
+	var last time.Time
+	for i, want := range []struct {
+		food, amount string
+		frozen       bool
+		first        string
+	}{
+		{"onions", "1", false, ""}, {"berries", "2", false, "2025-06-11 18:00"}, {"plums", "1", false, "2025-06-13 00:00"},
+		{"berries", "6", true, "2025-06-14 06:00"},
+	} {
+		w := list[i]
+		if g.Foods[w.Food].ID != want.food || !w.Quantity.Equal(exact.MustNumber(want.amount)) || w.Frozen != want.frozen {
+			t.Fatalf("%d: %+v", i, w)
+		}
+		s, ok := w.Slot.Get()
+		if ok != (want.first != "") || ok && !s.First.Equal(moment(t, g, want.first)) {
+			t.Errorf("%s: %+v", want.food, s)
+		}
+		if ok && s.First.Before(last) {
+			t.Errorf("%s begins before what turns sooner", want.food)
+		}
+		last = s.Last
+	}
+}
+
+// By hand: 6 packs of 0.6 kg of 4 kg are a yield of 0.9, so 5 kg fill 7.5, that is
+// 8 containers. Of 20 jars 14 are free: one load. Absorbers would do for three,
+// and labels limit nothing.
+func TestRoomForLoads(t *testing.T) {
+	g := kitchenWith(t, "2025-06-11", nil)
+	list := figures.RoomForLoads(g, figures.WaitingFood(g, moment(t, g, "2025-06-11 10:00")))
+	if len(list) != 1 {
+		t.Fatalf("%+v", list)
+	}
+	l := list[0]
+	if g.Foods[l.Food].ID != "plums" || l.Containers != 8 || l.Loads != 1 || g.Supplies[l.Short].ID != "jar" {
+		t.Errorf("%+v", l)
+	}
+}

@@ -1,0 +1,58 @@
+package report
+
+import (
+	"slices"
+
+	"putby/ledger"
+	"putby/ledger/figures"
+	"putby/pricing/exact"
+)
+
+// TakenOut says of packs that containers were taken from where they stand, until
+// when they are best and, where they are to be eaten, how much water each of
+// their containers takes; and of each of their foods what is left in store. Names
+// that are none of packs say nothing.
+func TakenOut(g *ledger.Ledger, eaten bool, names ...string) (words []string) {
+	s := phrasing{g.Settings.Currency, g.Settings.Show()}
+	var foods []int
+	for _, name := range names {
+		i, ok := g.FindPack(name)
+		if !ok {
+			continue
+		}
+		words = append(words, s.takenFrom(g, i, eaten))
+		if food := g.Packs[i].Food; !slices.Contains(foods, food) {
+			foods = append(foods, food)
+		}
+	}
+	var left []string
+	for _, food := range foods {
+		n := "no container"
+		if there := figures.InStore(g, food); there > 0 {
+			n = counted(there, "container")
+		}
+		left = append(left, n+" of "+g.Foods[food].Title())
+	}
+	if left == nil {
+		return words
+	}
+	return append(words, "Left in store: "+listed(left)+".")
+}
+
+// takenFrom is where a pack stands, its best-by date and the water to add.
+func (s phrasing) takenFrom(g *ledger.Ledger, pack int, eaten bool) string {
+	p, cost := &g.Records.Packs[pack], &g.Packs[pack]
+	words := "Pack " + p.ID
+	if p.Place != "" {
+		words += " (" + p.Place + ")"
+	}
+	words += dated(", best by ", cost.BestBy, "", "")
+	if !eaten {
+		return words + "."
+	}
+	kg, lack := waterToAdd(&g.Foods[cost.Food], cost.Each, p)
+	if lack != "" {
+		return words + ": cover with water; how much is not known, since " + lack + "."
+	}
+	return words + ": add " + s.amount(kg.Mul(litresPerKg), exact.L) + " of water to each container."
+}
