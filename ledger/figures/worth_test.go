@@ -148,7 +148,7 @@ func TestWorthIdentities(t *testing.T) {
 			if food, _ := g.FindFood(item); g.Foods[food].Basis == exact.L {
 				size = amount("1 L")
 			}
-			q := figures.WorthQuery{Item: item, Price: exact.Some(num(price)), Size: size, Limit: exact.Some(25)}
+			q := figures.WorthQuery{Item: item, Price: exact.Some(num(price)), Size: size, Limit: exact.Some(4)}
 			w, err := figures.Worth(g, q)
 			if err != nil {
 				t.Fatal(item, err)
