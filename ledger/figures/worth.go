@@ -89,13 +89,7 @@ func (f *Facts) breakEven(d pricing.Decision) (even exact.Opt[PriceAt]) {
 	if price, ok := f.breakEvenOf(d.Best); ok {
 		return exact.Some(PriceAt{price, d.Best.Packages})
 	}
-	for r := range d.Rows() {
-		p, is := f.breakEvenOf(r)
-		if best, have := even.Get(); is && (!have || best.Price.Cmp(p) < 0) {
-			even = exact.Some(PriceAt{p, r.Packages})
-		}
-	}
-	return even
+	return f.highestBreakEven(d)
 }
 
 func (f *Facts) dryingBreakEven(d pricing.Decision) (even exact.Opt[exact.Ratio]) {

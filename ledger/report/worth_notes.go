@@ -2,6 +2,8 @@ package report
 
 import (
 	"cmp"
+	"fmt"
+	"slices"
 
 	"putby/ledger/figures"
 	"putby/pricing/exact"
@@ -19,13 +21,42 @@ type factsSaid struct {
 func notesOn(r reporting, f *figures.Facts) doubts {
 	s := factsSaid{Facts: f, reporting: r}
 	s.regular()
+	s.add(r.passedOver(f)...)
 	s.cycles()
-	s.queue()
-	s.freshness()
-	s.use()
-	s.costs()
-	s.energy()
 	return s.doubts
+}
+
+// passedOver says of foods that one machine is to dry which of its limits they
+// cannot be held to.
+func (r reporting) passedOver(list ...*figures.Facts) (words []string) {
+	type limit struct {
+		machine       int
+		column, lacks string
+	}
+	foods := map[limit][]string{}
+	most := map[limit]exact.Quantity{}
+	var limits []limit
+	for _, f := range list {
+		for _, p := range f.Load.Passed {
+			l, food := limit{f.Dryer.Machine, p.Column, p.Lacks}, r.g.Foods[f.Dried].Title()
+			if len(foods[l]) == 0 {
+				limits = append(limits, l)
+			}
+			most[l] = p.Most
+			if !slices.Contains(foods[l], food) {
+				foods[l] = append(foods[l], food)
+			}
+		}
+	}
+	for _, l := range limits {
+		have := "has"
+		if len(foods[l]) > 1 {
+			have = "have"
+		}
+		words = append(words, fmt.Sprintf("the %s of %s (%v) is passed over: %s %s no %s to convert it by",
+			l.column, r.machineName(l.machine), most[l], listed(foods[l]), have, l.lacks))
+	}
+	return words
 }
 
 func (s *factsSaid) regular() {
@@ -52,20 +83,22 @@ func (s *factsSaid) regular() {
 
 func (s *factsSaid) cycles() {
 	food := &s.g.Foods[s.Dried]
-	for _, p := range s.Load.Passed {
-		s.addf("the %s of %s (%v) is passed over: %s has no %s to convert it by", p.Column, s.machine(), p.Most, food.Title(), p.Lacks)
-	}
 	if s.Length.OfOthers {
 		s.addf("no good run of %s tells how long a cycle takes: the median of all is taken", food.Title())
 	}
 	if s.Yield.Taken {
 		s.addf("no run of %s is packed yet: all that is dried is taken to come back (%s)", food.Title(), given(figures.YieldFact))
 	}
+	s.queue()
+	s.freshness()
+	s.use()
+	s.costs()
+	s.add(energyNotes(food.Title(), &s.Energy)...)
 }
 
-// machine is what the machine is called.
-func (s *factsSaid) machine() string {
-	m := &s.g.Machines[s.Dryer.Machine]
+// machineName is what a machine is called.
+func (r reporting) machineName(machine int) string {
+	m := &r.g.Machines[machine]
 	return cmp.Or(m.Name, m.ID)
 }
 
@@ -114,7 +147,7 @@ func (s *factsSaid) costs() {
 	case s.CycleCost.Unworn && s.Dryer.Machine < 0:
 		s.addf("no machine is recorded: no wear is counted (%s)", given(figures.WearFact))
 	case s.CycleCost.Unworn:
-		s.addf("no expected cycle of %s is left in the books: no wear is counted (%s)", s.machine(), given(figures.WearFact))
+		s.addf("no expected cycle of %s is left in the books: no wear is counted (%s)", s.machineName(s.Dryer.Machine), given(figures.WearFact))
 	}
 	s.supplies(s.CycleCost.Notes)
 }
@@ -134,8 +167,6 @@ func (d *doubts) supplies(notes []figures.SupplyNote) {
 		}
 	}
 }
-
-func (s *factsSaid) energy() { s.add(energyNotes(s.g.Foods[s.Dried].Title(), &s.Energy)...) }
 
 // energyNotes says what the electricity of a cycle of a food rests on where no
 // run of it tells.

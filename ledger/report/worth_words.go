@@ -23,7 +23,7 @@ func (a *answer) words() []string {
 // buyNone says why nothing is worth buying, and what would be.
 func (a *answer) buyNone() string {
 	if a.Most == 0 {
-		return "Buy none: " + a.noRoom() + "."
+		return "Buy none: " + noRoom(a.Limits, a.queue()) + "."
 	}
 	words := fmt.Sprintf("Buy none: no number of packages saves anything. %s would come closest, and lose %s.",
 		sentenceCase(counted(a.Shown.Packages, "package")), a.sumOf(a.Shown.Saving.Neg(), a.Shown))
@@ -41,15 +41,16 @@ func (a *answer) buyNone() string {
 	return words
 }
 
-// noRoom says which limits allow no package at all.
-func (a *answer) noRoom() string {
+// noRoom says which limits allow no package at all; queue is what stands behind
+// the machine's.
+func noRoom(limits []pricing.Limit, queue string) string {
 	why := map[pricing.Limit]string{
 		pricing.ShopLimit:    "the shop's limit allows none",
-		pricing.MachineLimit: "the machine cannot dry a package before the food turns" + a.queue(),
+		pricing.MachineLimit: "the machine cannot dry a package before the food turns" + queue,
 		pricing.UseLimit:     "what is in store already covers what will be used before best-by",
 	}
 	var words []string
-	for _, l := range a.Limits {
+	for _, l := range limits {
 		words = append(words, why[l])
 	}
 	return listed(words)
