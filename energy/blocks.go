@@ -22,12 +22,15 @@ func (b *biller) pieces(s Span, parts []stretch) ([]piece, error) {
 			return nil, b.gap(s, p)
 		}
 		if b.t.blocks {
-			var ok bool
-			if pieces, ok = b.stack(pieces, i, p, kwh); !ok {
-				return nil, b.gap(s, p)
+			var err error
+			if pieces, err = b.stack(pieces, i, s, p, kwh); err != nil {
+				return nil, err
 			}
 		} else {
-			pieces = append(pieces, b.piece(i, p.seg.steps[0].band, kwh))
+			if !b.knows(p, p.seg.steps[0].band) {
+				return nil, b.noPrice(s, p)
+			}
+			pieces = append(pieces, b.piece(i, p, p.seg.steps[0].band, kwh))
 		}
 		b.add(p.month, kwh)
 	}
@@ -35,24 +38,31 @@ func (b *biller) pieces(s Span, parts []stretch) ([]piece, error) {
 }
 
 // stack puts the energy of a part on top of what its month has used, and
-// appends a piece for each block that it falls in. It reports whether a block
-// holds for the use before.
-func (b *biller) stack(pieces []piece, part int, p stretch, kwh exact.Ratio) ([]piece, bool) {
+// appends a piece for each block that it falls in. An error is that no block
+// holds for the use before, or that one has no price there.
+func (b *biller) stack(pieces []piece, part int, s Span, p stretch, kwh exact.Ratio) ([]piece, error) {
 	before := b.usedIn(p.month)
 	at := p.seg.reached(before)
 	if at < 0 {
-		return nil, false
+		return nil, b.gap(s, p)
 	}
-	after := before.Add(kwh)
-	for ; at+1 < len(p.seg.steps); at++ {
-		edge := exact.RatioOf(p.seg.steps[at+1].above)
-		if edge.Cmp(after) >= 0 {
-			break
+	after, reached := before.Add(kwh), false
+	for ; !reached; at++ {
+		band, to := p.seg.steps[at].band, after
+		reached = at+1 == len(p.seg.steps)
+		if !reached {
+			edge := exact.RatioOf(p.seg.steps[at+1].above)
+			if reached = edge.Cmp(after) >= 0; !reached {
+				to = edge
+			}
 		}
-		pieces = append(pieces, b.piece(part, p.seg.steps[at].band, edge.Sub(before)))
-		before = edge
+		if !b.knows(p, band) {
+			return nil, b.noPrice(s, p)
+		}
+		pieces = append(pieces, b.piece(part, p, band, to.Sub(before)))
+		before = to
 	}
-	return append(pieces, b.piece(part, p.seg.steps[at].band, after.Sub(before))), true
+	return pieces, nil
 }
 
 // usedIn returns what a month has used so far, the household's other use
@@ -64,6 +74,6 @@ func (b *biller) usedIn(month monthKey) exact.Ratio {
 	return b.use.Add(exact.RatioOf(b.m.household[month%12]))
 }
 
-func (b *biller) piece(part, band int, kwh exact.Ratio) piece {
-	return piece{part, band, kwh, kwh.Mul(b.t.ratios[band])}
+func (b *biller) piece(part int, p stretch, band int, kwh exact.Ratio) piece {
+	return piece{part, band, kwh, kwh.Mul(b.ratio(p, band))}
 }

@@ -76,21 +76,41 @@ const (
 // nothing is known of any of them, it is spread by duration. Without phases it
 // is the log from start to end (or to its last sample), scaled to the metered
 // total; or the metered total, spread evenly from start to end, and without
-// an end billed at the start.
+// an end billed at the start. What a log has from the household's own roof is
+// that part of each span, whatever else tells its energy.
 //
 // A running cycle of which nothing is known draws nothing, and neither does a
 // phase of it.
 func (c Cycle) Resolve() (Draw, error) {
 	end, ended := c.End.Get()
+	var d Draw
+	var err error
 	switch {
 	case ended && len(c.Phases) > 0:
-		return Draw{}, ErrEndAndPhases
+		return d, ErrEndAndPhases
 	case ended && end.Before(c.Start):
-		return Draw{}, ErrEndEarly
+		return d, ErrEndEarly
 	case len(c.Phases) > 0:
-		return c.resolvePhases()
+		d, err = c.resolvePhases()
+	default:
+		d, err = c.resolveWhole()
 	}
-	return c.resolveWhole()
+	if err == nil && c.Log != nil && c.Log.HasSolar() {
+		c.divide(&d)
+	}
+	return d, err
+}
+
+// divide gives each span of a draw the part of its energy that came from the
+// roof: as much of it as of what the log has in that time.
+func (c Cycle) divide(d *Draw) {
+	for i := range d.Spans {
+		s := &d.Spans[i]
+		end := s.Start.Add(s.Length)
+		if all := c.Log.Energy(s.Start, end); all.Sign() > 0 {
+			s.Solar = s.Energy.Mul(c.Log.solar.Energy(s.Start, end)).Quo(all)
+		}
+	}
 }
 
 // resolveWhole places a cycle without phases.

@@ -136,6 +136,9 @@ func TestDrawSums(t *testing.T) {
 		at := t0
 		for i, s := range d.Spans {
 			sum = sum.Add(s.Energy)
+			if s.Solar.Sign() < 0 || s.Solar.Cmp(s.Energy) > 0 {
+				t.Fatalf("span %d: %v of %v from the roof", i, s.Solar, s.Energy)
+			}
 			if !s.Start.Equal(at) || s.Length != c.Phases[i].Length {
 				t.Fatalf("span %d is at %v for %v", i, s.Start, s.Length)
 			}

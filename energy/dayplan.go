@@ -36,8 +36,9 @@ type dayPlan []segment
 
 // A segment is a stretch of the local clock with the same bands throughout.
 type segment struct {
-	end   int64 // seconds after midnight, exclusive
-	steps []step
+	end    int64 // seconds after midnight, exclusive
+	steps  []step
+	hourly bool // a band of them is
 }
 
 // A step is a band and the use of the month from which it holds. The steps of
@@ -70,7 +71,8 @@ func (t *Tariff) plan(k dayKind) dayPlan {
 		if last := len(plan) - 1; last >= 0 && slices.EqualFunc(plan[last].steps, steps, sameStep) {
 			plan[last].end = end
 		} else {
-			plan = append(plan, segment{end, steps})
+			hourly := slices.ContainsFunc(steps, func(s step) bool { return t.bands[s.band].Hourly })
+			plan = append(plan, segment{end, steps, hourly})
 		}
 		start = end
 	}

@@ -8,7 +8,10 @@
 // only the rows with the newest From not after its local date count; of those
 // that match it, the ones with the greatest Above that the month has reached;
 // of these the first in file order. An instant that no row matches is a
-// [*GapError].
+// [*GapError]. An hourly band adds its Rate to the price that the tariff's
+// [Prices] tell of the instant; where they tell none it is a [*NoPriceError].
+// What the household's own roof gives ([Sample.Solar]) costs what it would have
+// earned under the tariff's export tariff, and is no use of the month.
 //
 // A [Cycle] is what is known of one run: phases with watts or kWh, a metered
 // total, a plug meter's [Log], or some of each. [Cycle.Resolve] turns it into a
@@ -17,8 +20,9 @@
 // of each month was used before.
 //
 // A [Search] finds the cheapest start of a cycle; [Tariff.Check] and
-// [Tariff.Week] show what a tariff covers. Foreign formats of tariffs and logs
-// are read elsewhere: a [LogBuilder] makes a log sample by sample.
+// [Tariff.Week] show what a tariff covers. [Prices.Forecast] is what prices tell
+// of a time ahead. Foreign formats of tariffs, prices and logs are read
+// elsewhere: a [LogBuilder] makes a log sample by sample.
 //
 // # Units and ranges
 //
@@ -26,7 +30,8 @@
 // percent. Energy is carried as an exact ratio and never rounded. Lengths of
 // time are elapsed time: a phase of 10 h lasts 10 h when the clocks change.
 // Clock times, dates, months and holidays are those of the tariff's zone, and
-// an instant is cut exactly where any of them changes. Bands are half-open:
+// an instant is cut exactly where any of them changes. A price holds until the
+// next, three hours at most. Bands are half-open:
 // they hold from their start until before their end. Logs lie within the years
 // 1910 to 2199, and within a gigawatt at a resolution of a nanowatt.
 //
@@ -41,12 +46,12 @@
 // Statistics ([SpreadOf], [FitLine]) and suggestions ([SuggestPhases]) are
 // estimates and have the type [Estimate], which is a float; an estimated energy
 // becomes a number, and can be priced, by [Estimate.KWh] alone. Their sums are
-// exact too.
+// exact too. A [Forecast] has estimates among its prices, and says which.
 //
 // # Errors
 //
-// Every fault of what is read has a place: [*BandError] the row, [*PhaseError]
-// the phase, [*SampleError] the sample. The others are this package's Err
+// Every fault of what is read has a place: [*BandError] the row, [*PriceError]
+// the price, [*PhaseError] the phase, [*SampleError] the sample. The others are this package's Err
 // values.
 //
 // # Concurrency

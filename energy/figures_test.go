@@ -122,7 +122,7 @@ func TestTrapezoidOfThree(t *testing.T) {
 	var samples []Sample
 	for i, hour := range []int{4, 6, 8} {
 		at := time.Date(2025, 1, 1, hour, 0, 0, 0, time.UTC)
-		samples = append(samples, Sample{at, exact.Int(int64(i+1) * 1000)})
+		samples = append(samples, Sample{At: at, Watts: exact.Int(int64(i+1) * 1000)})
 	}
 	l := must(NewLog(samples))
 	if got := l.Energy(l.First(), l.Last()); !got.Equal(kwh("8")) {
@@ -142,7 +142,7 @@ func unevenLog() *Log {
 	start := time.Date(2025, 1, 1, 0, 0, 0, 0, time.UTC)
 	var samples []Sample
 	for _, s := range []struct{ seconds, watts int64 }{{0, 0}, {60, 1500}, {600, 1500}, {630, 300}, {3600, 300}} {
-		samples = append(samples, Sample{start.Add(time.Duration(s.seconds) * time.Second), exact.Int(s.watts)})
+		samples = append(samples, Sample{At: start.Add(time.Duration(s.seconds) * time.Second), Watts: exact.Int(s.watts)})
 	}
 	return must(NewLog(samples))
 }

@@ -32,6 +32,8 @@ type world struct {
 	near     exact.Date
 	bands    []Band
 	holidays []exact.Date
+	prices   []Price // of hourly bands
+	export   *world  // nil: none
 }
 
 func (w world) tariff(t *rapid.T) *Tariff {
@@ -39,7 +41,35 @@ func (w world) tariff(t *rapid.T) *Tariff {
 	if err != nil {
 		t.Fatal(err)
 	}
+	prices, err := NewPrices(w.prices)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if tariff = tariff.WithPrices(prices); w.export != nil {
+		tariff = tariff.WithExport(w.export.tariff(t))
+	}
 	return tariff
+}
+
+// drawPrices draws hourly bands and their prices, from well before a world's
+// date to well after it; with gaps some are missing.
+func drawPrices(t *rapid.T, w *world, gaps bool) {
+	for i := range w.bands {
+		w.bands[i].Hourly = rapid.Bool().Draw(t, "hourly")
+	}
+	step := rapid.SampledFrom([]int{15, 60, 180}).Draw(t, "minutes")
+	seed := rapid.Uint32().Draw(t, "prices")
+	at, end := w.near.AddDays(-4).Midnight(time.UTC), w.near.AddDays(12).Midnight(time.UTC)
+	for ; at.Before(end); at = at.Add(time.Duration(step) * time.Minute) {
+		seed = seed*1664525 + 1013904223 // Numerical Recipes' generator (memory)
+		row := Price{At: at, Rate: exact.Some(exact.New(int64(seed>>16%4000)-500, 4))}
+		if gaps && seed>>28 == 0 {
+			row.Rate = exact.Opt[exact.Number]{}
+		}
+		if !gaps || seed>>24%16 != 1 {
+			w.prices = append(w.prices, row)
+		}
+	}
 }
 
 func drawWorld(t *rapid.T, blocks, gaps bool) world {
@@ -49,6 +79,12 @@ func drawWorld(t *rapid.T, blocks, gaps bool) world {
 		t.Fatal(err)
 	}
 	w := world{zone: z, near: exact.MustDate(pick.near)}
+	w.fill(t, blocks, gaps)
+	return w
+}
+
+// fill draws the tariff of a world.
+func (w *world) fill(t *rapid.T, blocks, gaps bool) {
 	for range rapid.IntRange(0, 6).Draw(t, "bands") {
 		w.bands = append(w.bands, drawBand(t, w.near, blocks))
 	}
@@ -58,7 +94,26 @@ func drawWorld(t *rapid.T, blocks, gaps bool) world {
 	for range rapid.IntRange(0, 2).Draw(t, "holidays") {
 		w.holidays = append(w.holidays, w.near.AddDays(rapid.IntRange(-1, 4).Draw(t, "holiday")))
 	}
-	return w
+	if rapid.Bool().Draw(t, "by the hour") {
+		drawPrices(t, w, gaps)
+	}
+}
+
+// drawSolar has the roof give a part of each span, and says what it would have
+// earned.
+func drawSolar(t *rapid.T, w *world, spans []Span) {
+	if w.export == nil {
+		w.export = &world{zone: w.zone, near: w.near}
+		w.export.fill(t, false, false)
+	}
+	for i := range spans {
+		s := &spans[i]
+		if s.Curve == nil {
+			s.Solar = s.Energy.Mul(exact.Int(rapid.Int64Range(0, 5).Draw(t, "fifths")).Over(exact.Int(5)))
+		} else if all := s.Curve.Energy(s.Start, s.Start.Add(s.Length)); all.Sign() > 0 && s.Curve.HasSolar() {
+			s.Solar = s.Energy.Mul(s.Curve.solar.Energy(s.Start, s.Start.Add(s.Length))).Quo(all)
+		}
+	}
 }
 
 // coverAll returns a band without limits for each date of change.
@@ -122,7 +177,8 @@ func drawLog(t *rapid.T, from, to time.Time) *Log {
 	at := from.Add(time.Duration(rapid.IntRange(-3600, 3600).Draw(t, "log start")) * time.Second)
 	var samples []Sample
 	for len(samples) < 1 || at.Before(to) && len(samples) < 12 {
-		samples = append(samples, Sample{at, exact.New(rapid.Int64Range(0, 20000).Draw(t, "power"), 1)})
+		power := rapid.Int64Range(0, 20000).Draw(t, "power")
+		samples = append(samples, Sample{At: at, Watts: exact.New(power, 1), Solar: exact.New(power*rapid.Int64Range(-3, 4).Draw(t, "quarters")/4, 1).Max(exact.Int(0))})
 		at = at.Add(time.Duration(rapid.IntRange(1, 6*3600).Draw(t, "step")) * time.Second)
 	}
 	log, err := NewLog(samples)

@@ -110,7 +110,7 @@ func TestWeekByBands(t *testing.T) {
 		energy := wattHours(exact.Int(1000), length)
 		var sum exact.Ratio
 		byRate := map[string]exact.Ratio{}
-		for _, p := range must(NewMeter([12]exact.Number{}).Itemize(tariff, []Span{{start, length, energy, nil}}, 6))[0].Pieces {
+		for _, p := range must(NewMeter([12]exact.Number{}).Itemize(tariff, []Span{{Start: start, Length: length, Energy: energy}}, 6))[0].Pieces {
 			sum = sum.Add(p.Energy)
 			byRate[p.Band.Rate.String()] = byRate[p.Band.Rate.String()].Add(p.Energy)
 		}
@@ -157,7 +157,7 @@ func TestUseAcrossTariffs(t *testing.T) {
 	m := NewMeter([12]exact.Number{})
 	start := local(t, time.UTC, "2025-01-31 22:00")
 	for range 2 { // half in January, half in February, twice
-		must(m.Bill(flat, []Span{{start, 4 * time.Hour, kwh("8"), nil}}, 6))
+		must(m.Bill(flat, []Span{{Start: start, Length: 4 * time.Hour, Energy: kwh("8")}}, 6))
 	}
 	got := must(m.Bill(blocks, []Span{
 		{Start: start, Energy: kwh("4")},

@@ -1,6 +1,7 @@
 package energy
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"iter"
@@ -15,6 +16,7 @@ import (
 type Sample struct {
 	At    time.Time
 	Watts exact.Number // from 0 up to 1,000,000,000, at most 9 digits after the point
+	Solar exact.Number // of Watts, what the household's own roof gave; from 0 up to Watts, as many digits
 }
 
 // A Log is a plug meter's log: between two samples the power follows a
@@ -24,6 +26,8 @@ type Log struct {
 	// nanoseconds, and how much, in nanowatts.
 	at    []int64
 	power []int64
+
+	solar, grid *Log // the two parts of the power, at the same times; nil where all is the grid's
 }
 
 // What is wrong with a sample that a [*SampleError] reports.
@@ -33,6 +37,7 @@ var (
 	ErrYear       = errors.New("its time is outside the years 1910 to 2199")
 	ErrPower      = errors.New("power must be from 0 to 1000000000 W")
 	ErrPowerDigit = errors.New("power has more than 9 digits after the point")
+	ErrSolar      = errors.New("more power came from the roof than was drawn")
 )
 
 // ErrNoSamples is the error of a log without any.
@@ -56,21 +61,42 @@ func NewLog(samples []Sample) (*Log, error) {
 	if len(samples) == 0 {
 		return nil, ErrNoSamples
 	}
-	l := &Log{make([]int64, 0, len(samples)), make([]int64, 0, len(samples))}
+	l := &Log{at: make([]int64, 0, len(samples)), power: make([]int64, 0, len(samples))}
+	solar := make([]int64, len(samples))
 	for i, s := range samples {
 		at, err := nanoseconds(s.At)
-		if err == nil {
-			var power int64
-			if power, err = nanowatts(s.Watts); err == nil {
-				err = l.append(at, power)
-			}
+		power, bad := nanowatts(s.Watts)
+		given, wrong := nanowatts(s.Solar)
+		if err = cmp.Or(err, bad, wrong); err == nil {
+			err = l.append(at, power)
+		}
+		if err == nil && given > power {
+			err = ErrSolar
 		}
 		if err != nil {
 			return nil, &SampleError{i, err}
 		}
+		solar[i] = given
 	}
+	l.divide(solar)
 	return l, nil
 }
+
+// divide parts the power into what the roof gave and what the grid did.
+func (l *Log) divide(solar []int64) {
+	if !slices.ContainsFunc(solar, func(n int64) bool { return n != 0 }) {
+		return
+	}
+	grid := make([]int64, len(solar))
+	for i := range grid {
+		grid[i] = l.power[i] - solar[i]
+	}
+	l.solar, l.grid = &Log{at: l.at, power: solar}, &Log{at: l.at, power: grid}
+}
+
+// HasSolar reports whether some of the power came from the household's own
+// roof.
+func (l *Log) HasSolar() bool { return l.solar != nil }
 
 // append adds a sample to a log that is being made.
 func (l *Log) append(at, power int64) error {
@@ -127,7 +153,11 @@ func (l *Log) Last() time.Time { return time.Unix(0, l.at[len(l.at)-1]).UTC() }
 func (l *Log) All() iter.Seq[Sample] {
 	return func(yield func(Sample) bool) {
 		for i, at := range l.at {
-			if !yield(Sample{time.Unix(0, at).UTC(), exact.New(l.power[i], 9)}) {
+			s := Sample{At: time.Unix(0, at).UTC(), Watts: exact.New(l.power[i], 9)}
+			if l.solar != nil {
+				s.Solar = exact.New(l.solar.power[i], 9)
+			}
+			if !yield(s) {
 				return
 			}
 		}

@@ -40,7 +40,7 @@ func TestLogEnergyIsTwin(t *testing.T) {
 
 func TestLogFaults(t *testing.T) {
 	at := func(seconds int, watts string) Sample {
-		return Sample{t0.Add(time.Duration(seconds) * time.Second), exact.MustNumber(watts)}
+		return Sample{At: t0.Add(time.Duration(seconds) * time.Second), Watts: exact.MustNumber(watts)}
 	}
 	for _, c := range []struct {
 		samples []Sample
@@ -51,8 +51,8 @@ func TestLogFaults(t *testing.T) {
 		{[]Sample{at(0, "1"), at(0, "2")}, 1, ErrTwice},
 		{[]Sample{at(0, "-0.1")}, 0, ErrPower},
 		{[]Sample{at(0, "1000000000.1")}, 0, ErrPower},
-		{[]Sample{{t0, exact.New(1, 10)}}, 0, ErrPowerDigit},
-		{[]Sample{{time.Date(2300, 1, 1, 0, 0, 0, 0, time.UTC), exact.Int(1)}}, 0, ErrYear},
+		{[]Sample{{At: t0, Watts: exact.New(1, 10)}}, 0, ErrPowerDigit},
+		{[]Sample{{At: time.Date(2300, 1, 1, 0, 0, 0, 0, time.UTC), Watts: exact.Int(1)}}, 0, ErrYear},
 	} {
 		_, err := NewLog(c.samples)
 		var fault *SampleError
@@ -69,7 +69,7 @@ func TestLogFaults(t *testing.T) {
 func TestLogExtremes(t *testing.T) {
 	var samples []Sample
 	for i := range 32 {
-		samples = append(samples, Sample{t0.AddDate(0, 0, i), exact.Int(1e9)})
+		samples = append(samples, Sample{At: t0.AddDate(0, 0, i), Watts: exact.Int(1e9)})
 	}
 	l := must(NewLog(samples))
 	if got := l.Energy(t0.AddDate(-500, 0, 0), t0.AddDate(500, 0, 0)); got.String() != "744000000" {
@@ -90,6 +90,9 @@ func TestLogRoundTrip(t *testing.T) {
 			samples = append(samples, s)
 		}
 		again := must(NewLog(samples))
+		if l.HasSolar() && !again.solar.Energy(l.First(), l.Last()).Equal(l.solar.Energy(l.First(), l.Last())) {
+			t.Fatalf("the roof's part of %v is not that of %v", again, l)
+		}
 		if again.Len() != l.Len() || !again.Energy(l.First(), l.Last()).Equal(l.Energy(l.First(), l.Last())) {
 			t.Fatalf("%v is not %v", again, l)
 		}
@@ -103,8 +106,8 @@ func TestCollinear(t *testing.T) {
 		at1 := small.Draw(t, "at1") + 1
 		at2 := at1 + small.Draw(t, "at2") + 1
 		p0, p1, p2 := small.Draw(t, "p0"), small.Draw(t, "p1"), small.Draw(t, "p2")
-		whole := &Log{[]int64{0, at1, at2}, []int64{p0, p1, p2}}
-		short := &Log{[]int64{0, at2}, []int64{p0, p2}}
+		whole := &Log{at: []int64{0, at1, at2}, power: []int64{p0, p1, p2}}
+		short := &Log{at: []int64{0, at2}, power: []int64{p0, p2}}
 		same := whole.between(0, at1).Equal(short.between(0, at1))
 		if got := collinear(0, p0, at1, p1, at2, p2); got != same {
 			t.Fatalf("collinear %v, same %v", got, same)
@@ -119,7 +122,11 @@ func TestLogBuilder(t *testing.T) {
 		whole := drawLog(t, t0, t0.Add(24*time.Hour))
 		var b LogBuilder
 		for i, at := range whole.at {
-			if err := b.Add(at, whole.power[i]); err != nil {
+			solar := int64(0)
+			if whole.HasSolar() {
+				solar = whole.solar.power[i]
+			}
+			if err := b.AddSolar(at, whole.power[i], solar); err != nil {
 				t.Fatal(err)
 			}
 		}
@@ -132,6 +139,9 @@ func TestLogBuilder(t *testing.T) {
 			to := from.Add(time.Duration(rapid.Int64Range(0, int64(25*time.Hour)).Draw(t, "length")))
 			if got, want := built.Energy(from, to), whole.Energy(from, to); !got.Equal(want) {
 				t.Fatalf("from %v to %v: %v kWh, want %v", from, to, got, want)
+			}
+			if built.HasSolar() != whole.HasSolar() || built.HasSolar() && !built.solar.Energy(from, to).Equal(whole.solar.Energy(from, to)) {
+				t.Fatalf("from %v to %v the roof gives something else", from, to)
 			}
 		}
 	})

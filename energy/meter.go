@@ -69,6 +69,7 @@ type biller struct {
 	later int // how much the meter had left for later
 
 	asking bool // what is used reaches no meter
+	solar  bool // what is billed came from the roof
 }
 
 func (m *Meter) begin(t *Tariff) *biller {
@@ -147,6 +148,9 @@ func (b *biller) commit() {
 
 // cost returns what a span costs, unrounded, and adds its energy.
 func (b *biller) cost(s Span) (exact.Ratio, error) {
+	if s.Solar.Sign() > 0 {
+		return b.partedCost(s)
+	}
 	b.m.parts = b.w.cut(b.m.parts[:0], s)
 	if b.t.blocks || s.Curve != nil {
 		pieces, err := b.pieces(s, b.m.parts)
@@ -164,8 +168,11 @@ func (b *biller) cost(s Span) (exact.Ratio, error) {
 func (b *biller) evenCost(s Span, parts []stretch) (exact.Ratio, error) {
 	unit := time.Second
 	for _, p := range parts {
-		if len(p.seg.steps) == 0 {
+		switch {
+		case len(p.seg.steps) == 0:
 			return exact.Ratio{}, b.gap(s, p)
+		case !b.knows(p, p.seg.steps[0].band):
+			return exact.Ratio{}, b.noPrice(s, p)
 		}
 		if p.to%time.Second != 0 {
 			unit = time.Nanosecond
@@ -175,12 +182,12 @@ func (b *biller) evenCost(s Span, parts []stretch) (exact.Ratio, error) {
 		b.addEven(s, parts)
 	}
 	if len(parts) == 1 {
-		return s.Energy.Mul(b.t.ratios[parts[0].seg.steps[0].band]), nil
+		return s.Energy.Mul(b.ratio(parts[0], parts[0].seg.steps[0].band)), nil
 	}
 	var sum exact.Number
 	for _, p := range parts {
 		length := exact.Int(int64((p.to - p.from) / unit))
-		sum = sum.Add(b.t.prices[p.seg.steps[0].band].Mul(length))
+		sum = sum.Add(b.price(p, p.seg.steps[0].band).Mul(length))
 	}
 	return s.Energy.Mul(sum.Over(exact.Int(int64(s.Length / unit)))), nil
 }
@@ -194,6 +201,30 @@ func (b *biller) addEven(s Span, parts []stretch) {
 	for i, kwh := range s.shares(parts) {
 		b.add(parts[i].month, kwh)
 	}
+}
+
+// knows reports whether a band has a price in a part.
+func (b *biller) knows(p stretch, band int) bool { return p.hour != noHour || !b.t.bands[band].Hourly }
+
+// price is what a kWh costs in a part under a band that has a price there.
+func (b *biller) price(p stretch, band int) exact.Number {
+	if !b.t.bands[band].Hourly {
+		return b.t.prices[band]
+	}
+	return b.t.bands[band].PriceAt(b.t.hourly.hours[p.hour].rate)
+}
+
+// ratio is price as a ratio.
+func (b *biller) ratio(p stretch, band int) exact.Ratio {
+	if !b.t.bands[band].Hourly {
+		return b.t.ratios[band]
+	}
+	return exact.RatioOf(b.price(p, band))
+}
+
+// noPrice returns the error of a part for which no hourly price is known.
+func (b *biller) noPrice(s Span, p stretch) error {
+	return &NoPriceError{Tariff: b.t.name, At: s.Start.Add(p.from).In(b.t.zone)}
 }
 
 // gap returns the error of a part for which no band holds.

@@ -20,11 +20,20 @@ func FuzzBillIsTwin(f *testing.F) { f.Fuzz(rapid.MakeFuzz(billIsTwin)) }
 func billIsTwin(t *rapid.T) {
 	blocks := rapid.Bool().Draw(t, "blocks")
 	w := drawWorld(t, blocks, rapid.Bool().Draw(t, "gaps"))
-	tariff, household := w.tariff(t), drawHousehold(t)
-	tw := &twin{w.zone, w.bands, w.holidays, household, map[string]*big.Rat{}}
-	bill, itemize := NewMeter(household), NewMeter(household)
+	household := drawHousehold(t)
+	var runs [][]Span
+	solar := rapid.Bool().Draw(t, "solar")
 	for range rapid.IntRange(1, 2).Draw(t, "runs") {
-		checkRun(t, tw, bill, itemize, tariff, drawSpans(t, w, rapid.Bool().Draw(t, "curves")))
+		spans := drawSpans(t, w, rapid.Bool().Draw(t, "curves"))
+		if solar {
+			drawSolar(t, &w, spans)
+		}
+		runs = append(runs, spans)
+	}
+	tariff, tw := w.tariff(t), twinOf(w, household)
+	bill, itemize := NewMeter(household), NewMeter(household)
+	for _, spans := range runs {
+		checkRun(t, tw, bill, itemize, tariff, spans)
 	}
 }
 
@@ -39,8 +48,7 @@ func checkRun(t *rapid.T, tw *twin, bill, itemize *Meter, tariff *Tariff, spans 
 		want, ok := tw.cost(s)
 		if !ok {
 			tw.used = before
-			var gap *GapError
-			if !errors.As(err, &gap) || !errors.As(err2, &gap) {
+			if !isGap(err) || !isGap(err2) {
 				t.Fatalf("the twin finds a gap in span %d, the biller %v and %v", i, err, err2)
 			}
 			return
@@ -61,11 +69,19 @@ func checkRun(t *rapid.T, tw *twin, bill, itemize *Meter, tariff *Tariff, spans 
 	}
 }
 
+// isGap reports whether a time has no band or no price.
+func isGap(err error) bool {
+	return errors.As(err, new(*GapError)) || errors.As(err, new(*NoPriceError))
+}
+
 // checkPieces checks that the pieces of a bill are the span and its cost.
 func checkPieces(t *rapid.T, s Span, b Bill, want *big.Rat) {
 	var kwh, cost exact.Ratio
-	at := s.Start
+	at, solar := s.Start, false
 	for _, p := range b.Pieces {
+		if p.Solar && !solar { // the roof's come after the grid's
+			at, solar = s.Start, true
+		}
 		kwh, cost = kwh.Add(p.Energy), cost.Add(p.Cost)
 		if p.From.Before(at) && !p.To.Equal(at) {
 			t.Fatalf("piece from %v after one to %v", p.From, at)

@@ -15,28 +15,45 @@ type Span struct {
 	// Start+Length, scaled so that the span holds Energy. Nil, or a log that
 	// has no energy there: even.
 	Curve *Log
+	// Solar is the part of Energy, in kWh, that the household's own roof gave. It
+	// follows what Curve has of it, or is as even as the rest.
+	Solar exact.Ratio
 }
 
-// A stretch is a part of a span within one segment of a local day.
+// parted returns what of a span came from the grid and what from the roof.
+func (s Span) parted() (grid, solar Span) {
+	grid, solar = s, s
+	grid.Solar, solar.Solar = exact.Ratio{}, exact.Ratio{}
+	grid.Energy, solar.Energy = s.Energy.Sub(s.Solar), s.Solar
+	if s.Curve != nil {
+		grid.Curve, solar.Curve = s.Curve.grid, s.Curve.solar
+	}
+	return grid, solar
+}
+
+// A stretch is a part of a span within one segment of a local day and one
+// hour's price.
 type stretch struct {
 	seg      *segment
 	month    monthKey
+	hour     int           // place of the hour's price, or noHour
 	from, to time.Duration // since the span's start
 }
 
-// cut cuts a span at every edge of a band, at every local midnight and at
-// every clock change, and appends the parts to dst. A span without length is
-// one part without length.
+// cut cuts a span at every edge of a band, at every local midnight, at every
+// clock change and, in hourly bands, where the price changes, and appends the
+// parts to dst. A span without length is one part without length.
 func (w *walker) cut(dst []stretch, s Span) []stretch {
 	second, fraction := s.Start.Unix(), time.Duration(s.Start.Nanosecond())
 	for at := time.Duration(0); ; {
-		seg, month, end := w.at(second)
+		part, end := w.at(second)
 		till := at + time.Duration(end-second)*time.Second - fraction
 		fraction = 0
+		part.from, part.to = at, min(till, s.Length)
+		dst = append(dst, part)
 		if till >= s.Length {
-			return append(dst, stretch{seg, month, at, s.Length})
+			return dst
 		}
-		dst = append(dst, stretch{seg, month, at, till})
 		at, second = till, end
 	}
 }

@@ -31,7 +31,7 @@ func machineLog(hours float64, pumpAt float64, fall float64, seed uint64) *Log {
 			}
 			watts += 30 * (random.Float64() - 0.5)
 		}
-		samples = append(samples, Sample{t0.Add(time.Duration(minute) * time.Minute), exact.New(int64(watts*10), 1)})
+		samples = append(samples, Sample{At: t0.Add(time.Duration(minute) * time.Minute), Watts: exact.New(int64(watts*10), 1)})
 	}
 	return must(NewLog(samples))
 }
@@ -69,7 +69,7 @@ func TestSuggestLess(t *testing.T) {
 	if _, err := SuggestPhases(unevenLog().window(30 * time.Minute)); !errors.Is(err, ErrShortLog) {
 		t.Errorf("half an hour: %v", err)
 	}
-	zero := must(NewLog([]Sample{{t0, exact.Int(0)}, {t0.Add(10 * time.Hour), exact.Int(0)}}))
+	zero := must(NewLog([]Sample{{At: t0, Watts: exact.Int(0)}, {At: t0.Add(10 * time.Hour), Watts: exact.Int(0)}}))
 	if _, err := SuggestPhases(zero); !errors.Is(err, ErrShortLog) {
 		t.Errorf("a log of nothing: %v", err)
 	}
@@ -112,7 +112,7 @@ func TestSuggestedPhasesFollow(t *testing.T) {
 func TestSuggestNoPump(t *testing.T) {
 	base := time.Date(2025, 3, 3, 18, 0, 0, 0, time.UTC)
 	log := must(NewLog([]Sample{
-		{base, exact.Int(420)}, {base.Add(2 * time.Hour), exact.New(4205, 1)}, {base.Add(4 * time.Hour), exact.Int(420)},
+		{At: base, Watts: exact.Int(420)}, {At: base.Add(2 * time.Hour), Watts: exact.New(4205, 1)}, {At: base.Add(4 * time.Hour), Watts: exact.Int(420)},
 	}))
 	if phases, err := SuggestPhases(log); !errors.Is(err, ErrNoStep) {
 		t.Errorf("suggests %v, %v", phases, err)

@@ -21,11 +21,17 @@ type Band struct {
 	Above  exact.Number // kWh of household use in the calendar month above which it holds; 0: from the first
 	Rate   exact.Number // money per kWh, before tax; may be negative
 	Tax    exact.Number // percent, on top of Rate
+	Hourly bool         // Rate is on top of the tariff's price at the instant
 }
 
-// Price returns what one kWh costs with tax: Rate x (1 + Tax/100), exactly.
-func (b Band) Price() exact.Number {
-	return b.Rate.Mul(exact.Int(100).Add(b.Tax)).Mul(exact.New(1, 2))
+// Price returns what one kWh costs with tax: Rate x (1 + Tax/100), exactly. Of
+// an hourly band it is what comes on top of the hour's own price.
+func (b Band) Price() exact.Number { return b.PriceAt(exact.Number{}) }
+
+// PriceAt is Price of an hourly band where a kWh has a price of its own: that
+// and Rate, with tax.
+func (b Band) PriceAt(hour exact.Number) exact.Number {
+	return hour.Add(b.Rate).Mul(exact.Int(100).Add(b.Tax)).Mul(exact.New(1, 2))
 }
 
 // covers reports whether the band holds at a reading of the local clock, in
@@ -53,6 +59,8 @@ type Tariff struct {
 	from     map[exact.Date][]int // places of the bands of each of them, in file order
 	holidays map[exact.Date]bool
 	blocks   bool
+	hourly   *Prices // of hourly bands
+	export   *Tariff // what a kWh from the household's own roof would have earned
 }
 
 // The errors of [NewTariff], beside those of a band.
@@ -122,6 +130,29 @@ func (b Band) check() error {
 		return ErrAbove
 	}
 	return nil
+}
+
+// WithPrices returns the tariff with other prices for its hourly bands.
+func (t *Tariff) WithPrices(p *Prices) *Tariff {
+	with := *t
+	with.hourly = p
+	return &with
+}
+
+// Prices returns the prices of the tariff's hourly bands; nil is none.
+func (t *Tariff) Prices() *Prices { return t.hourly }
+
+// IsHourly reports whether any band is hourly.
+func (t *Tariff) IsHourly() bool {
+	return slices.ContainsFunc(t.bands, func(b Band) bool { return b.Hourly })
+}
+
+// WithExport returns the tariff with another one that says what power from the
+// household's own roof costs: what it would have earned if sold.
+func (t *Tariff) WithExport(export *Tariff) *Tariff {
+	with := *t
+	with.export = export
+	return &with
 }
 
 // Name returns the tariff's name.

@@ -18,6 +18,29 @@ type twin struct {
 	holidays  []exact.Date
 	household [12]exact.Number
 	used      map[string]*big.Rat
+	prices    []Price
+	export    *twin
+}
+
+// twinOf is the twin of a world.
+func twinOf(w world, household [12]exact.Number) *twin {
+	tw := &twin{zone: w.zone, bands: w.bands, holidays: w.holidays, household: household, used: map[string]*big.Rat{}, prices: w.prices}
+	if w.export != nil {
+		tw.export = twinOf(*w.export, [12]exact.Number{})
+	}
+	return tw
+}
+
+// hour returns the price of the last row not after an instant, three hours at
+// most, or false.
+func (w *twin) hour(at time.Time) (exact.Number, bool) {
+	for i := len(w.prices) - 1; i >= 0; i-- {
+		if p := w.prices[i]; !p.At.After(at) {
+			rate, known := p.Rate.Get()
+			return rate, known && at.Sub(p.At) < 3*time.Hour
+		}
+	}
+	return exact.Number{}, false
 }
 
 func rat(r exact.Ratio) *big.Rat {
@@ -104,7 +127,15 @@ func (w *twin) price(at time.Time, kwh *big.Rat) (*big.Rat, bool) {
 		}
 		b := rows[best]
 		tax := new(big.Rat).Add(big.NewRat(1, 1), new(big.Rat).Quo(numberRat(b.Tax), big.NewRat(100, 1)))
-		cost.Add(cost, new(big.Rat).Mul(new(big.Rat).Mul(take, numberRat(b.Rate)), tax))
+		rate := numberRat(b.Rate)
+		if b.Hourly {
+			hour, known := w.hour(at)
+			if !known {
+				return nil, false
+			}
+			rate.Add(rate, numberRat(hour))
+		}
+		cost.Add(cost, new(big.Rat).Mul(new(big.Rat).Mul(take, rate), tax))
 		use.Add(use, take)
 		if left.Sub(left, take); left.Sign() == 0 {
 			return cost, true
@@ -115,7 +146,7 @@ func (w *twin) price(at time.Time, kwh *big.Rat) (*big.Rat, bool) {
 // cost prices a span whose start and length are whole minutes.
 func (w *twin) cost(s Span) (*big.Rat, bool) {
 	if s.Length == 0 {
-		return w.price(s.Start, rat(s.Energy))
+		return w.priceParted(s.Start, rat(s.Energy), rat(s.Solar))
 	}
 	sum := new(big.Rat)
 	total := new(big.Rat)
@@ -124,11 +155,16 @@ func (w *twin) cost(s Span) (*big.Rat, bool) {
 	}
 	for at := time.Duration(0); at < s.Length; at += time.Minute {
 		kwh := new(big.Rat).Mul(rat(s.Energy), big.NewRat(int64(time.Minute), int64(s.Length)))
+		solar := new(big.Rat).Mul(rat(s.Solar), big.NewRat(int64(time.Minute), int64(s.Length)))
 		if total.Sign() > 0 {
 			kwh = twinEnergy(s.Curve, s.Start.Add(at), s.Start.Add(at+time.Minute))
 			kwh.Mul(kwh, rat(s.Energy)).Quo(kwh, total)
+			if s.Solar.Sign() > 0 {
+				solar = twinPart(s.Curve, s.Start.Add(at), s.Start.Add(at+time.Minute), func(s Sample) exact.Number { return s.Solar })
+				solar.Mul(solar, rat(s.Energy)).Quo(solar, total)
+			}
 		}
-		cost, ok := w.price(s.Start.Add(at), kwh)
+		cost, ok := w.priceParted(s.Start.Add(at), kwh, solar)
 		if !ok {
 			return nil, false
 		}
@@ -137,8 +173,26 @@ func (w *twin) cost(s Span) (*big.Rat, bool) {
 	return sum, true
 }
 
+// priceParted is price of energy that the roof gave a part of.
+func (w *twin) priceParted(at time.Time, kwh, solar *big.Rat) (*big.Rat, bool) {
+	if solar.Sign() == 0 {
+		return w.price(at, kwh)
+	}
+	cost, ok := w.price(at, new(big.Rat).Sub(kwh, solar))
+	if !ok {
+		return nil, false
+	}
+	sold, ok := w.export.price(at, solar)
+	return cost.Add(cost, sold), ok
+}
+
 // twinEnergy integrates a log between two instants, piece by piece.
 func twinEnergy(l *Log, from, to time.Time) *big.Rat {
+	return twinPart(l, from, to, func(s Sample) exact.Number { return s.Watts })
+}
+
+// twinPart is twinEnergy of a part of the power.
+func twinPart(l *Log, from, to time.Time, power func(Sample) exact.Number) *big.Rat {
 	sum := new(big.Rat)
 	var last Sample
 	first := true
@@ -152,7 +206,7 @@ func twinEnergy(l *Log, from, to time.Time) *big.Rat {
 				b = to
 			}
 			if a.Before(b) {
-				mean := new(big.Rat).Add(twinPower(last, s, a), twinPower(last, s, b))
+				mean := new(big.Rat).Add(twinPower(last, s, a, power), twinPower(last, s, b, power))
 				mean.Mul(mean, big.NewRat(1, 2))
 				sum.Add(sum, mean.Mul(mean, big.NewRat(int64(b.Sub(a)), 1)))
 			}
@@ -162,10 +216,10 @@ func twinEnergy(l *Log, from, to time.Time) *big.Rat {
 	return sum.Quo(sum, big.NewRat(3_600_000_000_000_000, 1))
 }
 
-func twinPower(a, b Sample, at time.Time) *big.Rat {
-	slope := new(big.Rat).Sub(numberRat(b.Watts), numberRat(a.Watts))
+func twinPower(a, b Sample, at time.Time, power func(Sample) exact.Number) *big.Rat {
+	slope := new(big.Rat).Sub(numberRat(power(b)), numberRat(power(a)))
 	slope.Mul(slope, big.NewRat(int64(at.Sub(a.At)), int64(b.At.Sub(a.At))))
-	return slope.Add(slope, numberRat(a.Watts))
+	return slope.Add(slope, numberRat(power(a)))
 }
 
 // roundTwin rounds half to even at places, by way of a decimal string.

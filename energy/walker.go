@@ -22,6 +22,8 @@ type walker struct {
 	date  exact.Date
 	month monthKey
 	plan  dayPlan
+
+	hour int // place of the hourly price seen last
 }
 
 // A monthKey is a calendar month: 12 x the year + the month from 0.
@@ -36,10 +38,10 @@ func newWalker(t *Tariff) *walker {
 	return &walker{t: t, plans: map[dayKind]dayPlan{}, date: exact.NoDate}
 }
 
-// at returns the segment that holds at an instant, in Unix seconds, the
-// calendar month of the local date, and the instant at which the segment, the
-// local day or the offset of the clock ends.
-func (w *walker) at(second int64) (seg *segment, month monthKey, end int64) {
+// at returns the part of a span that begins at an instant, in Unix seconds, and
+// the instant at which it ends: where the segment, the local day, the offset of
+// the clock or the hour's price does.
+func (w *walker) at(second int64) (part stretch, end int64) {
 	if second < w.since || second >= w.until {
 		w.since, w.until, w.offset = offsetAt(second, w.t.zone)
 	}
@@ -53,7 +55,35 @@ func (w *walker) at(second int64) (seg *segment, month monthKey, end int64) {
 	for w.plan[i].end <= clock {
 		i++
 	}
-	return &w.plan[i], w.month, min(second+w.plan[i].end-clock, w.until)
+	part = stretch{seg: &w.plan[i], month: w.month, hour: noHour}
+	end = min(second+w.plan[i].end-clock, w.until)
+	if part.seg.hourly {
+		var until int64
+		part.hour, until = w.priceAt(second)
+		end = min(end, until)
+	}
+	return part, end
+}
+
+// priceAt returns the place of the hourly price that holds at an instant, or
+// noHour, and until when.
+func (w *walker) priceAt(second int64) (hour int, until int64) {
+	p := w.t.hourly
+	if p == nil {
+		return noHour, math.MaxInt64
+	}
+	if at := w.hour; at >= len(p.hours) || second < p.hours[at].from || second >= p.hours[at].until {
+		if at+1 < len(p.hours) && p.hours[at+1].from <= second && second < p.hours[at+1].until {
+			w.hour++
+		} else if next, holds := p.find(second); holds {
+			w.hour = next
+		} else if next < len(p.hours) {
+			return noHour, p.hours[next].from
+		} else {
+			return noHour, math.MaxInt64
+		}
+	}
+	return w.hour, p.hours[w.hour].until
 }
 
 // turn goes to another local date.

@@ -83,7 +83,7 @@ func TestPriceChange(t *testing.T) {
 func TestCrossings(t *testing.T) {
 	tariff := ontario(t)
 	start := local(t, tariff.zone, "2017-04-30 20:00") // Sunday to Monday, winter to summer
-	bill := must(NewMeter([12]exact.Number{}).Itemize(tariff, []Span{{start, 16 * time.Hour, kwh("16"), nil}}, 6))[0]
+	bill := must(NewMeter([12]exact.Number{}).Itemize(tariff, []Span{{Start: start, Length: 16 * time.Hour, Energy: kwh("16")}}, 6))[0]
 	var edges []string
 	for _, p := range bill.Pieces {
 		edges = append(edges, p.From.Format("02 15:04 ")+p.Band.Rate.String())

@@ -61,6 +61,8 @@ func (f *Fault) subjects() []subject {
 		return []subject{{TariffsFile, ""}}
 	case path.Dir(f.File) == MeterFolder:
 		return []subject{{RunsFile, strings.TrimSuffix(path.Base(f.File), ".csv")}}
+	case path.Dir(f.File) == RatesFolder:
+		return []subject{{TariffsFile, strings.TrimSuffix(path.Base(f.File), ".csv")}}
 	}
 	return []subject{{f.File, ""}}
 }

@@ -79,4 +79,5 @@ const (
 	FrozenFile   = "frozen.csv"
 	CountsFile   = "counts.csv"
 	MeterFolder  = "meter" // of one log a run, RUN.csv
+	RatesFolder  = "rates" // of the prices of hourly bands, TARIFF.csv
 )

@@ -124,6 +124,9 @@ date,pack,item,quantity
 -- meter/x.csv --
 time,watts
 2025-01-03 08:00,100
+-- rates/x.csv --
+time,rate
+2025-01-03 08:00,0.1
 `,
 		`batches.csv:2 from from: no food is called "x"`,
 		`batches.csv:2 item item: no food is called "x"`,
@@ -143,6 +146,7 @@ time,watts
 		`packs.csv:2 with with: no supply is called "x"`,
 		`packs.csv:3 item item: no food is called "x"`,
 		`phases.csv:2 run run: no run is called "x"`,
+		`rates/x.csv:0  no tariff is called "x"`,
 		`receipts.csv:2 item item: no food is called "x"`,
 		`receipts.csv:3 item item: no supply is called "x"`,
 		`receipts.csv:4 item item: no machine is called "x"`,

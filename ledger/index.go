@@ -57,6 +57,12 @@ func newIndex(rec *Records, read Faults) *index {
 	for i := range rec.Tariffs {
 		x.tariffs[rec.Tariffs[i].Tariff] = true
 	}
+	for name := range rec.Rates {
+		if !x.tariffs[name] && !x.doubts.about(TariffsFile, name) {
+			x.faults = append(x.faults, Fault{File: RatesFile(name), What: "no tariff is called " + exact.Quote(name),
+				Hint: "name the file after its tariff, or add a band: putby tariff add --tariff " + name + " --hourly yes --rate 0"})
+		}
+	}
 	for i := range rec.Supplies {
 		if s := &rec.Supplies[i]; s.ID != "" && x.has(x.foods, s.ID) {
 			x.fail(place{SuppliesFile, s.Line}, "supply", "give one of them another identifier", "%s is a food too", s.ID)

@@ -88,6 +88,7 @@ var tariffKind = kind("tariff", TariffsFile, nil,
 	number("above_kwh", func(r *Band, n exact.Number) { r.Above = n }, "household use of the month above which it starts").in("kWh").blank("0"),
 	read("rate", MoneyCell, (*cell).signed, func(r *Band, n exact.Number) { r.Rate = n }, "money per kWh").need().ask(1),
 	read("tax", PercentCell, (*cell).number, func(r *Band, n exact.Number) { r.Tax = n }, "% on top").in("%").blank("0").ask(1),
+	word("hourly", words{"yes"}, func(r *Band, _ uint8) { r.Hourly = true }, "yes: rate is on top of the price of the hour in "+RatesFolder+"/TARIFF.csv"),
 )
 
 var holidayKind = kind("holiday", HolidaysFile, []string{"tariff", "date"},

@@ -145,13 +145,38 @@ func (g *Ledger) tariffOf(run *Run) *energy.Tariff {
 	return g.Tariff(run.Tariff)
 }
 
-// gapFault notes that the tariff has no price for a time of a run.
+// gapFault notes that a run cannot be billed: mostly since the tariff has no
+// price for a time of it.
 func (g *Ledger) gapFault(run *Run, t *energy.Tariff, err error) {
 	if g.x.doubts.about(TariffsFile, t.Name()) || g.x.doubts.about(SettingsFile, "zone") || g.x.doubts.run(run.ID) {
 		return
 	}
-	g.x.fail(place{RunsFile, run.Line}, "start", "add a band for it to "+TariffsFile+"; a band without months, days, start and end holds always",
-		"run %s: %v", run.ID, err)
+	hint := "add a band for it to " + TariffsFile + "; a band without months, days, start and end holds always"
+	switch none := (*energy.NoPriceError)(nil); {
+	case errors.As(err, &none):
+		if g.x.doubts.about(TariffsFile, none.Tariff) {
+			return
+		}
+		hint = g.PricesWanted(none.Tariff)
+	case errors.Is(err, energy.ErrNoExport):
+		hint = "say it: putby tariff add --tariff " + ExportTariff + " --rate 0.08, or --rate 0 where nothing is paid for it"
+	case errors.Is(err, energy.ErrExportBlocks):
+		hint = "leave above_kwh of the tariff " + ExportTariff + " blank"
+	}
+	g.x.fail(place{RunsFile, run.Line}, "start", hint, "run %s: %v", run.ID, err)
+}
+
+// PricesWanted says of a tariff with hourly bands what prices are known, and how
+// others are brought in.
+func (rec *Records) PricesWanted(tariff string) string {
+	bring := "putby tariff import FILE --as " + tariff + " brings them in"
+	first, end, any := rec.Rates[tariff].Span()
+	if !any {
+		return "there are no prices in " + RatesFile(tariff) + " yet: " + bring
+	}
+	const form = "2006-01-02 15:04"
+	zone := rec.Settings.Zone
+	return fmt.Sprintf("%s has prices from %s until %s: %s", RatesFile(tariff), first.In(zone).Format(form), end.In(zone).Format(form), bring)
 }
 
 // powerFault notes that nothing tells what a run used.

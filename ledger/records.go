@@ -29,7 +29,8 @@ type Records struct {
 	Draws    []Draw
 	Freezes  []Freeze
 	Counts   []Count
-	Meters   map[string]*energy.Log // by run
+	Meters   map[string]*energy.Log    // by run
+	Rates    map[string]*energy.Prices // of hourly bands, by tariff
 }
 
 // A Food is a food that is bought, dried or eaten.

@@ -29,17 +29,29 @@ func (rec *Records) BuildTariff(name string) (*energy.Tariff, error) {
 	return rec.gatherTariffs(name)[name].build(name, rec.Settings.Zone)
 }
 
+// ExportTariff is the tariff whose bands say what a kWh from the household's own
+// roof would have earned if sold.
+const ExportTariff = "export"
+
+// RatesFile is the file of a tariff's hourly prices.
+func RatesFile(tariff string) string { return RatesFolder + "/" + tariff + ".csv" }
+
 // A tariff in the making.
 type tariffParts struct {
 	bands    []energy.Band
 	holidays []exact.Date
+	prices   *energy.Prices
 }
 
 func (p *tariffParts) build(name string, zone *time.Location) (*energy.Tariff, error) {
 	if p == nil {
 		return nil, energy.ErrNoBands
 	}
-	return energy.NewTariff(name, zone, p.bands, p.holidays)
+	t, err := energy.NewTariff(name, zone, p.bands, p.holidays)
+	if err != nil {
+		return nil, err
+	}
+	return t.WithPrices(p.prices), nil
 }
 
 // gatherTariffs gathers the parts of the tariff called only, or without a name
@@ -52,7 +64,7 @@ func (rec *Records) gatherTariffs(only string) map[string]*tariffParts {
 			continue
 		}
 		if parts[b.Tariff] == nil {
-			parts[b.Tariff] = &tariffParts{}
+			parts[b.Tariff] = &tariffParts{prices: rec.Rates[b.Tariff]}
 		}
 		parts[b.Tariff].bands = append(parts[b.Tariff].bands, b.Band)
 	}
@@ -80,6 +92,7 @@ func (b Band) Cells() map[string]string {
 	put("end", b.End.String(), b.End == energy.DayEnd)
 	put("above_kwh", b.Above.String(), b.Above.IsZero())
 	put("tax", b.Tax.String(), b.Tax.IsZero())
+	put("hourly", "yes", !b.Hourly)
 	return cells
 }
 
@@ -98,5 +111,10 @@ func (g *Ledger) buildTariffs() {
 			continue
 		}
 		g.tariffs[name] = t
+	}
+	if export := g.tariffs[ExportTariff]; export != nil {
+		for name, t := range g.tariffs {
+			g.tariffs[name] = t.WithExport(export)
+		}
 	}
 }

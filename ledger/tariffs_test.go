@@ -28,6 +28,7 @@ func TestBandCells(t *testing.T) {
 			Start:  energy.Clock(rapid.IntRange(0, 1440).Draw(t, "start")),
 			End:    energy.Clock(rapid.IntRange(0, 1440).Draw(t, "end")),
 			Above:  number("above", 0), Rate: number("rate", -999_999), Tax: number("tax", 0),
+			Hourly: rapid.Bool().Draw(t, "hourly"),
 		}}
 		if rapid.Bool().Draw(t, "dated") {
 			b.From = exact.MustDate("2025-01-01").AddDays(rapid.IntRange(-9999, 9999).Draw(t, "from"))
@@ -38,7 +39,7 @@ func TestBandCells(t *testing.T) {
 		}
 		have := more.Tariffs[0]
 		if have.Tariff != b.Tariff || have.From != b.From || have.Months != b.Months || have.Days != b.Days ||
-			have.Start != b.Start || have.End != b.End || !have.Above.Equal(b.Above) || !have.Rate.Equal(b.Rate) || !have.Tax.Equal(b.Tax) {
+			have.Start != b.Start || have.End != b.End || have.Hourly != b.Hourly || !have.Above.Equal(b.Above) || !have.Rate.Equal(b.Rate) || !have.Tax.Equal(b.Tax) {
 			t.Fatalf("%v is read back as %+v, not %+v", b.Cells(), have, b)
 		}
 	})

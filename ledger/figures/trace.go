@@ -3,6 +3,7 @@ package figures
 import (
 	"slices"
 
+	"putby/energy"
 	"putby/ledger"
 	"putby/pricing/exact"
 )
@@ -89,11 +90,21 @@ type Passage struct {
 
 // A BandUse is the energy of a run under one band of its tariff.
 type BandUse struct {
-	Run       int // position in Runs
-	Tariff    string
-	Line      int // of the band, in the file of tariffs
-	Rate, Tax exact.Number
-	Energy    exact.Ratio // kWh
+	Run    int // position in Runs
+	Tariff string
+	Band   energy.Band
+	Energy exact.Ratio // kWh
+
+	paid exact.Ratio // money before tax
+}
+
+// MeanRate is what a kWh cost on average before tax, under an hourly band; not
+// given under others, and where nothing was used.
+func (b BandUse) MeanRate() (mean exact.Opt[exact.Ratio]) {
+	if b.Band.Hourly && b.Energy.Sign() > 0 {
+		mean = exact.Some(b.paid.Quo(b.Energy))
+	}
+	return mean
 }
 
 // Trace follows a receipt, a batch, a run or a pack back to what it was made

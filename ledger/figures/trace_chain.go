@@ -252,17 +252,17 @@ func (t *chain) finish() {
 // bandsOf sums what a run used under each band of its tariff, in file order.
 func bandsOf(g *ledger.Ledger, run int) []BandUse {
 	var list []BandUse
-	tariff := cmp.Or(g.Records.Runs[run].Tariff, g.Settings.Tariff)
 	for _, bill := range g.Runs[run].Phases {
 		for _, p := range bill.Pieces {
-			at := slices.IndexFunc(list, func(b BandUse) bool { return b.Line == p.Band.Line })
+			at := slices.IndexFunc(list, func(b BandUse) bool { return b.Band.Line == p.Band.Line })
 			if at < 0 {
 				at = len(list)
-				list = append(list, BandUse{Run: run, Tariff: tariff, Line: p.Band.Line, Rate: p.Band.Rate, Tax: p.Band.Tax})
+				list = append(list, BandUse{Run: run, Tariff: p.Tariff, Band: p.Band})
 			}
 			list[at].Energy = list[at].Energy.Add(p.Energy)
+			list[at].paid = list[at].paid.Add(p.Energy.Times(p.Rate()))
 		}
 	}
-	slices.SortFunc(list, func(a, b BandUse) int { return cmp.Compare(a.Line, b.Line) })
+	slices.SortFunc(list, func(a, b BandUse) int { return cmp.Compare(a.Band.Line, b.Band.Line) })
 	return list
 }

@@ -1,6 +1,7 @@
 package folder
 
 import (
+	"cmp"
 	"errors"
 	"io/fs"
 	"maps"
@@ -41,7 +42,7 @@ func isRecords(name string) bool {
 	if k, ok := ledger.KindOf(name); ok {
 		return k.File == name
 	}
-	return path.Dir(name) == ledger.MeterFolder && isLog(path.Base(name))
+	return isSeries(name)
 }
 
 // unread reports whether a file could not be read.
@@ -49,15 +50,16 @@ func (s *snapshot) unread(name string) bool {
 	return slices.ContainsFunc(s.faults, func(f ledger.Fault) bool { return f.File == name })
 }
 
-// recordNames lists the files that a ledger may have, and the meter logs that it
-// has.
+// recordNames lists the files that a ledger may have, and the meter logs and
+// hourly prices that it has.
 func recordNames(root *tree) ([]string, *ledger.Fault) {
 	names := []string{ledger.SettingsFile}
 	for _, k := range ledger.Kinds() {
 		names = append(names, k.File)
 	}
-	logs, fault := listLogs(root)
-	return append(names, logs...), fault
+	logs, fault := listSeries(root, ledger.MeterFolder)
+	rates, fault2 := listSeries(root, ledger.RatesFolder)
+	return slices.Concat(names, logs, rates), cmp.Or(fault, fault2)
 }
 
 // snap reads all files below root, with a change that is being saved made.
@@ -108,25 +110,26 @@ func parallel[T any](items []T, do func(T)) {
 	ledger.Together(slices.Repeat([]func(){work}, min(runtime.GOMAXPROCS(0), len(items)))...)
 }
 
-// listLogs returns the names of the meter logs, meter/RUN.csv.
-func listLogs(root *tree) ([]string, *ledger.Fault) {
-	info, err := root.Stat(ledger.MeterFolder)
+// listSeries returns the names of the files in the folder of meter logs or of
+// hourly prices.
+func listSeries(root *tree, folder string) ([]string, *ledger.Fault) {
+	info, err := root.Stat(folder)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 		return nil, nil
 	case err != nil:
-		return nil, faultOf(ledger.MeterFolder, err)
+		return nil, faultOf(folder, err)
 	case !info.IsDir():
-		return nil, &ledger.Fault{File: ledger.MeterFolder, What: "it is not a folder", Hint: "move it out of the ledger's folder"}
+		return nil, &ledger.Fault{File: folder, What: "it is not a folder", Hint: "move it out of the ledger's folder"}
 	}
-	entries, err := fs.ReadDir(root.FS(), ledger.MeterFolder)
+	entries, err := fs.ReadDir(root.FS(), folder)
 	if err != nil {
-		return nil, faultOf(ledger.MeterFolder, err)
+		return nil, faultOf(folder, err)
 	}
 	var names []string
 	for _, e := range entries {
 		if isLog(e.Name()) {
-			names = append(names, path.Join(ledger.MeterFolder, e.Name()))
+			names = append(names, path.Join(folder, e.Name()))
 		}
 	}
 	return names, nil

@@ -2,7 +2,6 @@ package folder
 
 import (
 	"errors"
-	"fmt"
 	"slices"
 	"strings"
 	"time"
@@ -14,12 +13,9 @@ import (
 
 // logReader reads the rows of a meter log.
 type logReader struct {
-	zone        *time.Location
-	time, watts int // columns
-	width       int
-	samples     []energy.Sample
-	lines       []int         // of the samples
-	faults      ledger.Faults // of the row read last
+	seriesReader
+	watts, solar int // columns; solar may be -1
+	samples      []energy.Sample
 }
 
 // parseLog reads a meter log. Without a fault it returns the log, or nil when
@@ -28,7 +24,7 @@ func parseLog(name, data string, zone *time.Location) (*energy.Log, ledger.Fault
 	if ledger.CheckID(runOf(name)) != nil {
 		return nil, ledger.Faults{{File: name, What: "the file's name is not a run's identifier", Hint: "a log is called RUN.csv"}}
 	}
-	r := &logReader{zone: zone}
+	r := &logReader{seriesReader: seriesReader{zone: zone}}
 	faults, _ := parseFile(name, data, r.begin)
 	if len(faults) > 0 || len(r.samples) == 0 {
 		return nil, faults
@@ -39,7 +35,11 @@ func parseLog(name, data string, zone *time.Location) (*energy.Log, ledger.Fault
 	}
 	f := ledger.Fault{File: name, What: err.Error()}
 	if bad := new(energy.SampleError); errors.As(err, &bad) {
-		f.Line, f.Field, f.What = r.lines[bad.Index], "watts", "watts: "+bad.Err.Error()
+		f.Line, f.Field = r.lines[bad.Index], "watts"
+		if errors.Is(err, energy.ErrSolar) {
+			f.Field, f.Hint = "solar", "solar is a part of watts"
+		}
+		f.What = f.Field + ": " + bad.Err.Error()
 		locate(data, map[int][]*ledger.Fault{f.Line: {&f}})
 	}
 	return nil, ledger.Faults{f}
@@ -49,82 +49,68 @@ func parseLog(name, data string, zone *time.Location) (*energy.Log, ledger.Fault
 // their offset. Reading it gives the same samples.
 func PrintLog(l *energy.Log, zone *time.Location) []byte {
 	out := []byte("time,watts\n")
+	if l.HasSolar() {
+		out = []byte("time,watts,solar\n")
+	}
 	for s := range l.All() {
-		at := s.At.In(zone)
-		if _, east := at.Zone(); east%60 != 0 {
-			at = s.At // an offset with seconds cannot be written
-		}
-		out = at.AppendFormat(out, "2006-01-02T15:04:05.999999999Z07:00")
+		out = appendMoment(out, s.At, zone)
 		out = s.Watts.AppendTo(append(out, ','))
+		if l.HasSolar() {
+			out = s.Solar.AppendTo(append(out, ','))
+		}
 		out = append(out, '\n')
 	}
 	return out
 }
 
 func (r *logReader) begin(header []string) (rowReader, ledger.Faults) {
-	var faults ledger.Faults
-	for i, name := range header {
-		if name != "" && slices.Index(header, name) < i {
-			faults = append(faults, ledger.Fault{Field: name, What: "the column " + exact.Quote(name) + " is there twice", Hint: "rename one, or take it out"})
-		}
-	}
-	for _, name := range []string{"time", "watts"} {
-		if !slices.Contains(header, name) {
-			faults = append(faults, ledger.Fault{What: fmt.Sprintf("the column %q is missing", name), Hint: "the header of a meter log is time,watts"})
-		}
-	}
-	if faults != nil {
+	if faults := r.open(header, "a meter log", "sample", "time", "watts"); faults != nil {
 		return nil, faults
 	}
-	r.time, r.watts, r.width = slices.Index(header, "time"), slices.Index(header, "watts"), len(header)
+	r.watts, r.solar = slices.Index(header, "watts"), slices.Index(header, "solar")
 	return r.row, nil
 }
 
-func (r *logReader) fail(field, hint, format string, args ...any) {
-	r.faults = append(r.faults, ledger.Fault{Field: field, What: field + ": " + fmt.Sprintf(format, args...), Hint: hint})
-}
-
 func (r *logReader) row(line int, cells []string) ledger.Faults {
-	r.faults = r.faults[:0]
-	if len(cells) != r.width {
-		return append(r.faults, ledger.Fault{What: fmt.Sprintf("the row has %d cells, the header %d", len(cells), r.width), Hint: "the header of a meter log is time,watts"})
+	at, ok := r.moment(cells)
+	if !ok {
+		return r.faults
 	}
-	at := r.at(strings.Trim(cells[r.time], " \t"))
-	watts, err := exact.ParseNumber(strings.Trim(cells[r.watts], " \t"))
+	s := energy.Sample{At: at}
+	var err error
+	s.Watts, err = exact.ParseNumber(strings.Trim(cells[r.watts], " \t"))
 	switch {
 	case err != nil:
 		r.fail("watts", "write digits with a point, such as 812.5", "%v", err)
-	case watts.Sign() < 0:
-		r.fail("watts", "a draw is 0 or more", "%v is below 0", watts)
+	case s.Watts.Sign() < 0:
+		r.fail("watts", "a draw is 0 or more", "%v is below 0", s.Watts)
+	case r.solar >= 0:
+		s.Solar = r.fromRoof(strings.Trim(cells[r.solar], " \t"), s.Watts)
 	}
 	if len(r.faults) == 0 {
-		r.samples = append(r.samples, energy.Sample{At: at, Watts: watts})
-		r.lines = append(r.lines, line)
+		r.samples = append(r.samples, s)
+		r.keep(line, at)
 	}
 	return r.faults
 }
 
-// at reads the time of a sample, which must be after the one before it. Unlike
-// other times of a ledger it may have a fraction of a second, as meters do.
-func (r *logReader) at(text string) time.Time {
-	whole, fraction := cutFraction(text)
-	t, err := exact.ParseMoment(whole, r.zone)
-	if err != nil {
-		r.fail("time", "a local date and time is 2025-02-28 17:30; one with an offset is 2025-02-28T17:30+01:00", "%v", err)
-		return t
+// fromRoof reads what of a draw the household's own roof gave: W, or a part of
+// the draw such as 40%. Blank is none.
+func (r *logReader) fromRoof(text string, watts exact.Number) (solar exact.Number) {
+	if text == "" {
+		return solar
 	}
-	t = t.Add(fraction)
-	if len(r.samples) == 0 {
-		return t
+	part, isPart := strings.CutSuffix(text, "%")
+	solar, err := exact.ParseNumber(strings.TrimRight(part, " "))
+	switch {
+	case err != nil:
+		r.fail("solar", "write W from the roof, such as 350, or its part of the draw, such as 40%", "%v", err)
+	case solar.Sign() < 0:
+		r.fail("solar", "what comes from the roof is 0 or more", "%v is below 0", solar)
+	case isPart:
+		solar = solar.Mul(watts).Mul(exact.New(1, 2)).Round(exact.MaxFraction, exact.HalfEven)
 	}
-	last := r.samples[len(r.samples)-1].At
-	if !t.After(last) && isLocal(text) {
-		t = secondOf(t)
-	}
-	if !t.After(last) {
-		r.fail("time", "a log is in order of time, with no time twice", "%s is not after the sample in line %d", text, r.lines[len(r.lines)-1])
-	}
-	return t
+	return solar
 }
 
 // cutFraction takes the fraction of a second out of a moment, up to nine digits

@@ -13,7 +13,7 @@ import (
 
 // A sample's time may have a fraction of a second, to the nanosecond.
 func TestFractions(t *testing.T) {
-	r := &logReader{zone: time.UTC}
+	r := &logReader{seriesReader: seriesReader{zone: time.UTC}}
 	if _, faults := r.begin([]string{"time", "watts"}); faults != nil {
 		t.Fatal(faults)
 	}

@@ -4,13 +4,11 @@ import (
 	"cmp"
 	"errors"
 	"io/fs"
-	"path"
 	"slices"
 	"strings"
 	"sync"
 	"syscall"
 
-	"putby/energy"
 	"putby/ledger"
 	"putby/pricing/exact"
 )
@@ -104,35 +102,22 @@ func parse(s *snapshot, release bool) (*ledger.Records, ledger.Faults) {
 		return text
 	}
 	parallel(names, func(name string) {
-		var found ledger.Faults
-		var log *energy.Log
-		if path.Dir(name) == ledger.MeterFolder {
-			log, found = parseLog(name, take(name), rec.Settings.Zone)
-		} else {
-			found = parseKind(name, take(name), 0, rec, ctx)
+		if !isSeries(name) {
+			found := parseKind(name, take(name), 0, rec, ctx)
+			mu.Lock()
+			defer mu.Unlock()
+			faults = append(faults, found...)
+			return
 		}
+		keep, found := parseSeries(name, take(name), rec.Settings.Zone)
 		mu.Lock()
 		defer mu.Unlock()
 		faults = append(faults, found...)
-		keepLog(rec, name, log)
+		keep(rec)
 	})
 	faults.Sort()
 	return rec, faults
 }
-
-// keepLog puts a meter log among the records, if there is something in it.
-func keepLog(rec *ledger.Records, name string, log *energy.Log) {
-	if log == nil {
-		return
-	}
-	if rec.Meters == nil {
-		rec.Meters = map[string]*energy.Log{}
-	}
-	rec.Meters[runOf(name)] = log
-}
-
-// runOf returns the run that a meter log is of, by its name.
-func runOf(name string) string { return strings.TrimSuffix(path.Base(name), ".csv") }
 
 // rowReader reads the rows of one file, as [ledger.Reader.Row] does.
 type rowReader func(line int, cells []string) ledger.Faults

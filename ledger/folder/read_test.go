@@ -215,6 +215,26 @@ func TestFaults(t *testing.T) {
 			`meter/R1.csv:1:1: the column "watts" is missing`, `meter/R1.csv:1:6: the column "time" is there twice`,
 			`meter/R2.csv:1:1: the quote that opens here is never closed`,
 		}},
+		{"what came from the roof", []string{"meter/R1.csv", "time,watts,solar\n2025-01-01 10:00,100,100\n2025-01-01 10:01,100,40%\n2025-01-01 10:02,100,\n"}, nil},
+		{"a roof that gives too much", []string{"meter/R1.csv", "time,watts,solar\n2025-01-01 10:00,100,0\n2025-01-01 10:01,100,101\n"}, []string{
+			`meter/R1.csv:3:22: solar: more power came from the roof than was drawn`,
+		}},
+		{"a roof that gives nonsense", []string{"meter/R1.csv", "time,watts,solar\n2025-01-01 10:00,100,-1\n2025-01-01 10:01,100,much\n"}, []string{
+			`meter/R1.csv:2:22: solar: -1 is below 0`, `meter/R1.csv:3:22: solar: "much" is not a number`,
+		}},
+		{"hourly prices", []string{"rates/dyn.csv", "rate,time\n0.1,2025-10-26 02:00\n-0.2,2025-10-26 02:00\n,2025-10-26T03:00+01:00\n"}, nil},
+		{"bad hourly prices", []string{"rates/dyn.csv", "time,rate\n2025-01-01 10:00,0.1\n2025-01-01 10:00,0.2\n2025-01-01 11:00,dear\nnoon,1\n2025-01-01 12:00,1,2\n"}, []string{
+			`rates/dyn.csv:3:1: time: 2025-01-01 10:00 is not after the price in line 2`,
+			`rates/dyn.csv:4:18: rate: "dear" is not a number`,
+			`rates/dyn.csv:5:1: time: "noon" is not a date and time`,
+			`rates/dyn.csv:6:20: the row has 3 cells, the header 2`,
+		}},
+		{"hourly prices within a second", []string{"rates/dyn.csv", "time,rate\n2025-01-01 10:00:00.5,0.1\n"}, []string{
+			`rates/dyn.csv:2:1: time: its time is not a whole second`,
+		}},
+		{"the header of hourly prices", []string{"rates/dyn.csv", "when,rate\n"}, []string{`rates/dyn.csv:1:1: the column "time" is missing`}},
+		{"the name of hourly prices", []string{"rates/a b.csv", "time,rate\n"}, []string{`rates/a b.csv:1:1: the file's name is not a tariff's identifier`}},
+		{"no folder of hourly prices", []string{"rates", "x"}, []string{`rates:1:1: it is not a folder`}},
 		{"a log's name", []string{"meter/a b.csv", "time,watts\n"}, []string{`meter/a b.csv:1:1: the file's name is not a run's identifier`}},
 	} {
 		t.Run(c.why, func(t *testing.T) {
@@ -244,7 +264,7 @@ func TestClockChange(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	r := &logReader{zone: zone}
+	r := &logReader{seriesReader: seriesReader{zone: zone}}
 	if _, faults := r.begin([]string{"time", "watts"}); faults != nil {
 		t.Fatal(faults)
 	}

@@ -2,7 +2,6 @@ package folder
 
 import (
 	"maps"
-	"path"
 	"strings"
 
 	"putby/ledger"
@@ -19,7 +18,7 @@ func (b *Book) reread(s *staged) (*ledger.Records, ledger.Faults) {
 		}
 	}
 	rec := *b.records
-	rec.Meters = maps.Clone(rec.Meters)
+	rec.Meters, rec.Rates = maps.Clone(rec.Meters), maps.Clone(rec.Rates)
 	ctx := ledger.Context{Zone: rec.Settings.Zone}
 	var faults ledger.Faults
 	for _, f := range s.change.Files {
@@ -27,13 +26,10 @@ func (b *Book) reread(s *staged) (*ledger.Records, ledger.Faults) {
 			continue
 		}
 		text, there := s.files.texts[f.Name]
-		if path.Dir(f.Name) == ledger.MeterFolder {
-			delete(rec.Meters, runOf(f.Name))
-			if there {
-				log, found := parseLog(f.Name, text, rec.Settings.Zone)
-				keepLog(&rec, f.Name, log)
-				faults = append(faults, found...)
-			}
+		if isSeries(f.Name) { // of one that is gone nothing is kept
+			keep, found := parseSeries(f.Name, text, rec.Settings.Zone)
+			keep(&rec)
+			faults = append(faults, found...)
 			continue
 		}
 		from := f.addedAt(b.files.texts[f.Name])

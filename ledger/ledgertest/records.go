@@ -30,6 +30,8 @@ func Read[T string | []byte](files map[string]T) (*ledger.Records, ledger.Faults
 		case name == ledger.SettingsFile:
 		case path.Dir(name) == ledger.MeterFolder:
 			err = readLog(rec, strings.TrimSuffix(path.Base(name), ".csv"), string(text))
+		case path.Dir(name) == ledger.RatesFolder:
+			err = readRates(rec, strings.TrimSuffix(path.Base(name), ".csv"), string(text))
 		default:
 			found, err = readKind(rec, name, string(text))
 		}
@@ -94,7 +96,12 @@ func readLog(rec *ledger.Records, run, text string) error {
 			at, err1 := exact.ParseMoment(cells[0], rec.Settings.Zone)
 			watts, err2 := exact.ParseNumber(cells[1])
 			bad = errors.Join(bad, err1, err2)
-			samples = append(samples, energy.Sample{At: at, Watts: watts})
+			s := energy.Sample{At: at, Watts: watts}
+			if len(cells) > 2 { // what the roof gave, in W
+				s.Solar, err1 = exact.ParseNumber(cells[2])
+				bad = errors.Join(bad, err1)
+			}
+			samples = append(samples, s)
 			return nil
 		}, nil
 	})
@@ -109,5 +116,36 @@ func readLog(rec *ledger.Records, run, text string) error {
 		rec.Meters = map[string]*energy.Log{}
 	}
 	rec.Meters[run] = log
+	return nil
+}
+
+// readRates reads hourly prices whose every row is good.
+func readRates(rec *ledger.Records, tariff, text string) error {
+	var list []energy.Price
+	var bad error
+	_, err := rows(text, func([]string) (rowFunc, ledger.Faults) {
+		return func(line int, cells []string) ledger.Faults {
+			at, err1 := exact.ParseMoment(cells[0], rec.Settings.Zone)
+			p := energy.Price{Line: line, At: at}
+			if cells[1] != "" {
+				rate, err2 := exact.ParseNumber(cells[1])
+				bad, p.Rate = errors.Join(bad, err2), exact.Some(rate)
+			}
+			bad = errors.Join(bad, err1)
+			list = append(list, p)
+			return nil
+		}, nil
+	})
+	if err = errors.Join(err, bad); err != nil {
+		return err
+	}
+	prices, err := energy.NewPrices(list)
+	if err != nil {
+		return err
+	}
+	if rec.Rates == nil {
+		rec.Rates = map[string]*energy.Prices{}
+	}
+	rec.Rates[tariff] = prices
 	return nil
 }

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 
+	"putby/energy"
 	"putby/ledger"
 	"putby/ledger/figures"
 	"putby/pricing/exact"
@@ -136,8 +137,8 @@ func powerSteps(g *ledger.Ledger, i int) *Table {
 		name := g.PhaseName(i, j)
 		for _, p := range bill.Pieces {
 			t.Rows = append(t.Rows, Row{Cells: []Value{
-				TextOf(name), MomentOf(p.From), MomentOf(p.To), QuotientOf(p.Energy, 4), where(ledger.TariffsFile, p.Band.Line),
-				PlainOf(p.Band.Rate), PlainOf(p.Band.Tax), QuotientOf(p.Cost, 8), None,
+				TextOf(name), MomentOf(p.From), MomentOf(p.To), QuotientOf(p.Energy, 4), bandPlace(p),
+				PlainOf(p.Rate()), PlainOf(p.Band.Tax), QuotientOf(p.Cost, 8), None,
 			}})
 		}
 		last := len(t.Rows) - 1
@@ -147,6 +148,15 @@ func powerSteps(g *ledger.Ledger, i int) *Table {
 	}
 	t.Totals = []Row{{Cells: []Value{TextOf("electricity in all"), None, None, QuotientOf(cost.Energy, 4), None, None, None, None, PostedOf(cost.Electricity)}}}
 	return t
+}
+
+// bandPlace is the place of the band that a piece falls in, and of the hour's
+// price where it has one.
+func bandPlace(p energy.Piece) Value {
+	if p.Hour.Given() {
+		return TextOf(fmt.Sprintf("%s:%d + %s:%d", ledger.TariffsFile, p.Band.Line, ledger.RatesFile(p.Tariff), p.HourLine))
+	}
+	return where(ledger.TariffsFile, p.Band.Line)
 }
 
 func (e explained) common() *Table {

@@ -223,8 +223,12 @@ func (t trace) bandTable() *Table {
 		{Key: "where", Title: "where"},
 	}}
 	for _, b := range t.Bands {
+		rate := PlainOf(b.Band.Rate)
+		if mean, ok := b.MeanRate().Get(); ok {
+			rate = QuotientOf(mean, 6)
+		}
 		tab.Rows = append(tab.Rows, Row{Cells: []Value{
-			TextOf(t.g.Records.Runs[b.Run].ID), TextOf(b.Tariff), QuotientOf(b.Energy, 3), PlainOf(b.Rate), PlainOf(b.Tax), where(ledger.TariffsFile, b.Line),
+			TextOf(t.g.Records.Runs[b.Run].ID), TextOf(b.Tariff), QuotientOf(b.Energy, 3), rate, PlainOf(b.Band.Tax), where(ledger.TariffsFile, b.Band.Line),
 		}})
 	}
 	return tab

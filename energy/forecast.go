@@ -1,0 +1,114 @@
+package energy
+
+import (
+	"cmp"
+	"slices"
+	"time"
+
+	"putby/pricing/exact"
+)
+
+// This file estimates: what a kWh will cost at a time whose price is not known
+// yet. A mean of exact prices is exact but for its last digit; that the hour
+// will cost it is a guess.
+
+// forecastWeeks is how many weeks a forecast looks back.
+const forecastWeeks = 8
+
+// A Forecast is what prices tell of a time ahead, and where they tell nothing
+// the mean of the same hour of the same weekday, by the clock, in the eight
+// weeks before: an estimate.
+type Forecast struct {
+	Prices *Prices   // with what is estimated among them; an hour that no week tells of has none
+	Known  time.Time // from here on there are estimates
+	Since  time.Time // of the prices that they rest on, the first; Known where there is none
+
+	guessed []pricedHour
+}
+
+// Forecast returns the prices with estimates for what they do not tell of from
+// one instant until another, by the clock of a zone.
+func (p *Prices) Forecast(from, until time.Time, zone *time.Location) Forecast {
+	if p == nil {
+		p = &Prices{}
+	}
+	f := Forecast{Prices: p, Known: p.Until(from)}
+	f.Since = f.Known
+	if !f.Known.Before(until) {
+		return f
+	}
+	means := f.means(zone)
+	for second := f.Known.Unix(); second < until.Unix(); {
+		place, holds := p.find(second)
+		if holds {
+			second = p.hours[place].until
+			continue
+		}
+		hour, end := hourOf(second, zone)
+		end = min(end, until.Unix())
+		if place < len(p.hours) {
+			end = min(end, p.hours[place].from)
+		}
+		if rate, known := means[hour].Get(); known {
+			f.guessed = append(f.guessed, pricedHour{second, end, rate, 0})
+		}
+		second = end
+	}
+	all := append(slices.Clone(p.hours), f.guessed...)
+	slices.SortFunc(all, func(a, b pricedHour) int { return cmp.Compare(a.from, b.from) })
+	f.Prices = &Prices{all}
+	return f
+}
+
+// Guessed reports whether a price between two instants is an estimate.
+func (f Forecast) Guessed(from, until time.Time) bool {
+	return slices.ContainsFunc(f.guessed, func(h pricedHour) bool { return h.from < until.Unix() && from.Unix() < h.until })
+}
+
+// An hourOfWeek counts the hours of a week by the clock, from Monday 0:00.
+type hourOfWeek int64
+
+const hoursOfWeek = 7 * 24
+
+// hourOf returns the hour of the week that an instant is in, by the clock of a
+// zone, and the instant at which the clock shows another.
+func hourOf(second int64, zone *time.Location) (hour hourOfWeek, end int64) {
+	_, until, offset := offsetAt(second, zone)
+	local := second + offset
+	const firstMonday = 4 * 24 // hours from 1 January 1970
+	count := floorDiv(local, 3600)
+	week := floorDiv(count-firstMonday, hoursOfWeek)
+	return hourOfWeek(count - firstMonday - week*hoursOfWeek), min(second+(count+1)*3600-local, until)
+}
+
+// means returns the mean price of each hour of the week in the weeks before
+// prices end, each second weighing the same.
+func (f *Forecast) means(zone *time.Location) (means [hoursOfWeek]exact.Opt[exact.Number]) {
+	var sums [hoursOfWeek]exact.Number // money per kWh x seconds
+	var seconds [hoursOfWeek]int64
+	end := f.Known.Unix()
+	local := f.Known.In(zone)
+	clock := local.Hour()*3600 + local.Minute()*60 + local.Second()
+	start, _ := exact.LocalTime(exact.DateIn(local).AddDays(-7*forecastWeeks), clock, zone)
+	p := f.Prices
+	place, _ := p.find(start.Unix())
+	for ; place < len(p.hours) && p.hours[place].from < end; place++ {
+		h := p.hours[place]
+		for at := max(h.from, start.Unix()); at < min(h.until, end); {
+			hour, next := hourOf(at, zone)
+			next = min(next, h.until, end)
+			sums[hour] = sums[hour].Add(h.rate.Mul(exact.Int(next - at)))
+			seconds[hour] += next - at
+			if t := unix(at); t.Before(f.Since) {
+				f.Since = t
+			}
+			at = next
+		}
+	}
+	for i, n := range seconds {
+		if n > 0 {
+			means[i] = exact.Some(sums[i].Over(exact.Int(n)).Round(exact.MaxFraction, exact.HalfEven))
+		}
+	}
+	return means
+}

@@ -1,0 +1,154 @@
+package energy
+
+import (
+	"errors"
+	"fmt"
+	"iter"
+	"slices"
+	"time"
+
+	"putby/pricing/exact"
+)
+
+// A Price is what a kWh costs from an instant on, before tax.
+type Price struct {
+	Line int                     // row in its file, for explanations; 0: unknown
+	At   time.Time               // in whole seconds
+	Rate exact.Opt[exact.Number] // money per kWh, may be negative; not given: from here on none is known
+}
+
+// LongestPrice is how long a price holds at most where none follows it: markets
+// trade in hours and quarter-hours, some sell blocks of three hours.
+const LongestPrice = 3 * time.Hour
+
+// Prices are the prices of a tariff whose bands are hourly: each holds until the
+// next, [LongestPrice] at most. They are immutable and safe for concurrent
+// reading; nil is none.
+type Prices struct{ hours []pricedHour }
+
+// A pricedHour is a stretch of the clock with one price, whatever its length;
+// Unix seconds.
+type pricedHour struct {
+	from, until int64
+	rate        exact.Number
+	line        int
+}
+
+// What is wrong with a price that a [*PriceError] reports.
+var (
+	ErrPriceOrder  = errors.New("its time is not after that of the price before it")
+	ErrPriceSecond = errors.New("its time is not a whole second")
+)
+
+// A PriceError says which of a list of prices cannot be.
+type PriceError struct {
+	Index int // from 0
+	Err   error
+}
+
+// Error names the price by its place, from 1.
+func (e *PriceError) Error() string { return fmt.Sprintf("price %d: %v", e.Index+1, e.Err) }
+
+// Unwrap returns the cause.
+func (e *PriceError) Unwrap() error { return e.Err }
+
+// NewPrices returns prices given in order of time. What is wrong is a
+// [*PriceError].
+func NewPrices(list []Price) (*Prices, error) {
+	p := &Prices{hours: make([]pricedHour, 0, len(list))}
+	for i, row := range list {
+		from := row.At.Unix()
+		switch {
+		case row.At.Nanosecond() != 0:
+			return nil, &PriceError{i, ErrPriceSecond}
+		case i > 0 && from <= list[i-1].At.Unix():
+			return nil, &PriceError{i, ErrPriceOrder}
+		}
+		if last := len(p.hours) - 1; last >= 0 {
+			p.hours[last].until = min(p.hours[last].until, from)
+		}
+		if rate, known := row.Rate.Get(); known {
+			p.hours = append(p.hours, pricedHour{from, from + int64(LongestPrice/time.Second), rate, row.Line})
+		}
+	}
+	return p, nil
+}
+
+// A PricedHour is a time with one price per kWh, before tax.
+type PricedHour struct {
+	Line        int
+	From, Until time.Time // in UTC
+	Rate        exact.Number
+}
+
+// Between returns what has a price from one instant until another, in order of
+// time; the first and last are whole, not cut.
+func (p *Prices) Between(from, until time.Time) iter.Seq[PricedHour] {
+	return func(yield func(PricedHour) bool) {
+		if p == nil {
+			return
+		}
+		for i, _ := p.find(from.Unix()); i < len(p.hours); i++ {
+			h := &p.hours[i]
+			if h.from >= until.Unix() || !yield(PricedHour{h.line, unix(h.from), unix(h.until), h.rate}) {
+				return
+			}
+		}
+	}
+}
+
+// Span returns when the first price begins and the last ends, and false where
+// there is none.
+func (p *Prices) Span() (first, end time.Time, any bool) {
+	if p == nil || len(p.hours) == 0 {
+		return first, end, false
+	}
+	return unix(p.hours[0].from), unix(p.hours[len(p.hours)-1].until), true
+}
+
+// Until returns the first instant from another on that has no price.
+func (p *Prices) Until(from time.Time) time.Time {
+	if p == nil {
+		return from
+	}
+	second := from.Unix()
+	for i, ok := p.find(second); ok && i < len(p.hours) && p.hours[i].from <= second; i++ {
+		second = p.hours[i].until
+	}
+	if second == from.Unix() {
+		return from
+	}
+	return unix(second)
+}
+
+// find returns the place of the price that holds at an instant, in Unix
+// seconds; without one, of the next that follows, and false.
+func (p *Prices) find(second int64) (place int, holds bool) {
+	place, exactly := slices.BinarySearchFunc(p.hours, second, func(h pricedHour, s int64) int {
+		switch {
+		case h.until <= s:
+			return -1
+		case h.from > s:
+			return 1
+		}
+		return 0
+	})
+	return place, exactly
+}
+
+func unix(second int64) time.Time { return time.Unix(second, 0).UTC() }
+
+// noHour stands for the place of a price where there is none.
+const noHour = -1
+
+// A NoPriceError says that the prices of a tariff tell of no price at an
+// instant.
+type NoPriceError struct {
+	Tariff string
+	At     time.Time // in the tariff's zone
+}
+
+// Error names the tariff and the local time.
+func (e *NoPriceError) Error() string {
+	return fmt.Sprintf("tariff %s has no hourly price for %s", exact.Quote(e.Tariff), e.At.Format("Mon 2006-01-02 15:04 MST"))
+}
