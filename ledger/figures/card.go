@@ -132,11 +132,7 @@ func (c *CardResult) leave(food int, err error) {
 // cardRow works one package out.
 func cardRow(g *ledger.Ledger, q WorthQuery) (r CardRow, err error) {
 	q.Price = exact.Some(exact.Number{})
-	f, err := factsOf(g, q)
-	if err != nil {
-		return r, err
-	}
-	d, err := f.decide(f.Sale)
+	f, d, err := Answer(g, q)
 	if err != nil {
 		return r, err
 	}
@@ -155,19 +151,9 @@ func cardRow(g *ledger.Ledger, q WorthQuery) (r CardRow, err error) {
 		return r, nil
 	}
 	q.Price = exact.Some(r.PackageAt(lowest.PerUnit).Round(mostPlaces, exact.HalfEven))
-	at, err := answerTo(g, q)
-	r.Lowest, r.AtLowest = exact.Some(lowest), exact.Some(at)
+	_, at, err := Answer(g, q)
+	r.Lowest, r.AtLowest = exact.Some(lowest), exact.Some(at.Best)
 	return r, err
-}
-
-// answerTo is the answer of [Worth] alone.
-func answerTo(g *ledger.Ledger, q WorthQuery) (pricing.Row, error) {
-	f, err := factsOf(g, q)
-	if err != nil {
-		return pricing.Row{}, err
-	}
-	d, err := f.decide(f.Sale)
-	return d.Best, err
 }
 
 // mostPlaces is how many decimals a price that is typed can have.

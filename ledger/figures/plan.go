@@ -92,13 +92,9 @@ func gatherPlan(g *ledger.Ledger, offers []WorthQuery) (*PlanResult, error) {
 		if q.Machine == "" && len(g.Machines) == 1 {
 			q.Machine = g.Machines[0].ID
 		}
-		f, err := factsOf(g, q)
-		if err == nil {
+		f, alone, err := Answer(g, q)
+		if f != nil && f.Length.Time == 0 {
 			err = f.Length.needed(f.Dried)
-		}
-		var alone pricing.Decision
-		if err == nil {
-			alone, err = f.decide(f.Sale)
 		}
 		if err != nil {
 			wrong[i] = err

@@ -34,15 +34,21 @@ type PriceAt struct {
 	Packages int
 }
 
+// Answer is the answer of [Worth] alone, without what would change it.
+func Answer(g *ledger.Ledger, q WorthQuery) (*Facts, pricing.Decision, error) {
+	f, err := factsOf(g, q)
+	if err != nil {
+		return nil, pricing.Decision{}, err
+	}
+	d, err := f.decide(f.Sale)
+	return f, d, err
+}
+
 // Worth answers whether a sale is worth buying in bulk. The ledger must be joined
 // through the query's AsOf. The error is an [*UnknownError] for a food that is not
 // recorded, a [*FactError] for a fact that cannot be used, or a [*MissingError].
 func Worth(g *ledger.Ledger, q WorthQuery) (*WorthResult, error) {
-	f, err := factsOf(g, q)
-	if err != nil {
-		return nil, err
-	}
-	d, err := f.decide(f.Sale)
+	f, d, err := Answer(g, q)
 	if err != nil {
 		return nil, err
 	}
