@@ -62,19 +62,6 @@ func (d Dryer) AllRuns() (list []int) {
 	return list
 }
 
-// EndOf is when a run ends: of one that is running, or whose length nobody
-// knows, as usual.
-func (d Dryer) EndOf(run int, usual time.Duration) time.Time {
-	r, length := &d.g.Records.Runs[run], d.g.Runs[run].Length
-	if !r.Running {
-		return r.Start.Add(length.Or(usual))
-	}
-	if end, ok := UsualEnd(d.g, run).Get(); ok {
-		return end
-	}
-	return r.Start.Add(max(usual, length.Or(0)))
-}
-
 // RunsOf are the finished good runs on the machine that dried a food; -1 is any.
 func (d Dryer) RunsOf(food int) []int {
 	return slices.DeleteFunc(d.AllRuns(), func(i int) bool {

@@ -115,7 +115,7 @@ func (q *queue) freeAt(machine int) time.Time {
 	d := Dryer{g: q.g, Machine: machine}
 	usual, _ := UsualLength(q.g, machine, -1)
 	for _, i := range d.AllRuns() {
-		if end := d.EndOf(i, usual); end.After(free) {
+		if end := BusyUntil(q.g, i, usual); end.After(free) {
 			free = end
 		}
 	}

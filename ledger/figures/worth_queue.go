@@ -38,7 +38,7 @@ func (d Dryer) Queue(q *WorthQuery, day exact.Date, usual time.Duration) Queue {
 	}
 	queue.Free = day.Midnight(d.g.Settings.Zone)
 	for _, i := range d.AllRuns() {
-		if ready := d.EndOf(i, usual).Add(q.Turnaround); ready.After(queue.Free) {
+		if ready := BusyUntil(d.g, i, usual).Add(q.Turnaround); ready.After(queue.Free) {
 			queue.Free = ready
 		}
 	}
