@@ -6,6 +6,7 @@ import (
 
 	"putby/ledger"
 	"putby/ledger/folder"
+	"putby/ledger/intake"
 	"putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -44,6 +45,8 @@ type Draft struct {
 	Rows []Row // to be added, in order
 	Sets []Set // cells to be changed
 
+	Names []intake.Name // what shops call things, to be kept
+
 	Notes  []string                      // what to know before it is saved
 	Odd    []string                      // what is asked about where a person can be, and said otherwise
 	Advise func(*ledger.Ledger) []string // what to know of it, by the ledger as it is with the draft; may be nil
@@ -73,7 +76,27 @@ func (d *Draft) Change(tx *folder.Tx) error {
 			return err
 		}
 	}
-	return nil
+	return d.keepNames(tx)
+}
+
+// keepNames adds names to those that the ledger keeps; what was said before of
+// the same name no longer holds.
+func (d *Draft) keepNames(tx *folder.Tx) error {
+	if len(d.Names) == 0 {
+		return nil
+	}
+	text, err := tx.ReadFile(intake.NamesFile)
+	if err != nil {
+		return err
+	}
+	names, faults := intake.ParseNames(string(text))
+	if len(faults) > 0 {
+		return faults
+	}
+	names = slices.DeleteFunc(names, func(old intake.Name) bool {
+		return slices.ContainsFunc(d.Names, func(n intake.Name) bool { return n.Map == old.Map && n.Name == old.Name })
+	})
+	return tx.WriteFile(intake.NamesFile, intake.PrintNames(append(names, d.Names...)))
 }
 
 func (s Set) change(tx *folder.Tx) error {
