@@ -67,7 +67,7 @@ func sayError(w io.Writer, err error) {
 	case errors.As(err, &refusal):
 		sayFaults(w, refusal.Faults, "nothing was saved, since the records would have %s")
 	case errors.As(err, &faults):
-		sayFaults(w, faults, "the records have %s, so nothing is reckoned from them")
+		sayFaults(w, faults, "the records have %s, so no figures are worked out from them")
 	case errors.Is(err, syscall.EPIPE):
 		// Whoever read the output has had enough.
 	default:
