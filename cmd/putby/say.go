@@ -53,6 +53,7 @@ func sayError(w io.Writer, err error) {
 			sayError(w, saved.err)
 		}
 		fmt.Fprintln(w, "  try: "+printable(saved.hint))
+	case errors.As(err, new(toldError)):
 	case errors.As(err, &foreign):
 		sayFileFaults(w, foreign)
 	case errors.As(err, &several):
@@ -69,7 +70,7 @@ func sayError(w io.Writer, err error) {
 	case errors.As(err, &refusal):
 		sayFaults(w, refusal.Faults, "nothing was saved, since the records would have %s")
 	case errors.As(err, &faults):
-		sayFaults(w, faults, "the records have %s, so nothing is reckoned from them")
+		sayFaults(w, faults, "the records have %s, so no figures are worked out from them")
 	case errors.Is(err, syscall.EPIPE):
 		// Whoever read the output has had enough.
 	default:

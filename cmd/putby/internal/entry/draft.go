@@ -109,8 +109,18 @@ func (s Set) change(tx *folder.Tx) error {
 			return tx.Replace(s.Kind, line, s.Cells)
 		}
 	}
+	if s.setting() {
+		return tx.Append(s.Kind, map[string]string{"setting": s.ID, "value": s.Cells["value"]})
+	}
 	return fmt.Errorf("the ledger has no %s %s any more", s.Kind.Name, s.ID)
 }
+
+// Setting sets a setting, which need not be there.
+func Setting(name, value string) Set {
+	return Set{Kind: ledger.SettingsKind(), ID: name, Cells: map[string]string{"value": value}}
+}
+
+func (s Set) setting() bool { return s.Kind.Name == ledger.SettingsKind().Name }
 
 // at is the position of a record that is told by its line.
 func (s Set) at(rec *ledger.Records) int {
@@ -130,7 +140,12 @@ func (s Set) own() string {
 // know of it; nil where nothing can be said of one of its records.
 func (d *Draft) Said(g *ledger.Ledger) []string {
 	var list []report.Written
+	var settings []string
 	for _, s := range d.Sets {
+		if s.setting() {
+			settings = append(settings, fmt.Sprintf("Setting %s: %s.", s.ID, s.Cells["value"]))
+			continue
+		}
 		if s.Line > 0 {
 			list = append(list, report.Written{Kind: s.Kind.Name, At: s.at(g.Records)})
 			continue
@@ -138,7 +153,7 @@ func (d *Draft) Said(g *ledger.Ledger) []string {
 		things := s.Kind.Column(s.own()).Names
 		list = append(list, report.Written{Kind: s.Kind.Name, At: slices.Index(things[0].In(g.Records), s.ID)})
 	}
-	said := report.Saved(g, append(list, Written(g.Records, d.Rows)...))
+	said := append(report.Saved(g, append(list, Written(g.Records, d.Rows)...)), settings...)
 	if said != nil && d.Advise != nil {
 		said = append(said, d.Advise(g)...)
 	}
