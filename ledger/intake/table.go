@@ -34,10 +34,14 @@ type rowAt struct{ begin, line uint32 }
 // Len is how many rows there are.
 func (t *Table) Len() int { return len(t.at) + len(t.rows) }
 
-// Row returns the row at a position from 0 on.
+// Row returns the row at a position from 0 on. Its cells outlive the table, and
+// do not keep the text of the file in memory.
 func (t *Table) Row(i int) Row {
 	row := t.look().row(i)
 	row.Cells = slices.Clone(row.Cells)
+	for at, cell := range row.Cells {
+		row.Cells[at] = strings.Clone(cell)
+	}
 	return row
 }
 
