@@ -52,6 +52,7 @@ func sayError(w io.Writer, err error) {
 			sayError(w, saved.err)
 		}
 		fmt.Fprintln(w, "  try: "+printable(saved.hint))
+	case errors.As(err, new(toldError)):
 	case errors.As(err, &foreign):
 		sayFileFaults(w, foreign)
 	case errors.As(err, &total):
