@@ -32,40 +32,7 @@ func setupMachine(t *ask.Talk, b *entry.Base) (*draft, error) {
 	if err := now(t, "describe it now", "yes"); err != nil {
 		return nil, err
 	}
-	f := newForm(t, b, ledger.MustKind("machine"), nil)
-	in := entry.MachineIn{Cells: f.cells}
-	err := f.askAs("name", "what you call it", "Freeze-dryer", "")
-	f.cells["machine"] = entry.Slug(f.cells["name"])
-	for _, ask := range []func() error{
-		func() error { return f.askAs("trays", "how many trays", "", "") },
-		func() error { return askLoad(f) },
-		func() error {
-			return f.askAs("cycles", "how many cycles it is likely to last", "", "Its price is spread over them. Five a month for fifteen years are 900.")
-		},
-		func() error {
-			return f.askAs("residual", "what it will still fetch then", "0", "What is left of its price at its end.")
-		},
-		func() (err error) {
-			in.Paid, err = t.Ask(moneyQuestion(b, "paid", "what was paid for it, with delivery and tax (- unknown)"))
-			return err
-		},
-		func() (err error) {
-			if in.Paid != "" {
-				q := cellQuestion(b, ledger.MustKind("receipt"), nil, ledger.MustKind("receipt").Column("date"))
-				q.Key, q.What, q.Offer = "bought", "bought on", b.At.Today.String()
-				in.On, err = t.Ask(q)
-			}
-			return err
-		},
-		func() (err error) {
-			in.Watts, err = t.Ask(wattsQuestion(in.Cells["machine"]))
-			return err
-		},
-	} {
-		if err == nil {
-			err = ask()
-		}
-	}
+	in, err := askMachine(newForm(t, b, ledger.MustKind("machine"), nil))
 	if err != nil {
 		return nil, err
 	}
@@ -76,6 +43,45 @@ func setupMachine(t *ask.Talk, b *entry.Base) (*draft, error) {
 	d := &draft{Draft: *made, args: setupArgs, look: b.Foretell(made)}
 	d.After = append(strings.Split(careOf["machine"], "\n"), d.After...)
 	return d, nil
+}
+
+// askMachine asks for what is worth knowing of a machine.
+func askMachine(f *form) (in entry.MachineIn, err error) {
+	in.Cells = f.cells
+	if err := f.askAs("name", "what you call it", "Freeze-dryer", ""); err != nil {
+		return in, err
+	}
+	f.cells["machine"] = entry.Slug(f.cells["name"])
+	if err := f.askAs("trays", "how many trays", "", ""); err != nil {
+		return in, err
+	}
+	if err := askLoad(f); err != nil {
+		return in, err
+	}
+	if err := f.askAs("cycles", "how many cycles it is likely to last", "", "Its price is spread over them. Five a month for fifteen years are 900."); err != nil {
+		return in, err
+	}
+	if err := f.askAs("residual", "what it will still fetch then", "0", "What is left of its price at its end."); err != nil {
+		return in, err
+	}
+	receipt := ledger.MustKind("receipt")
+	if in.Paid, err = askOther(f, receipt, "price", "paid", "what was paid for it, with delivery and tax (- unknown)", ""); err != nil {
+		return in, err
+	}
+	if in.Paid != "" {
+		if in.On, err = askOther(f, receipt, "date", "bought", "bought on", f.base.At.Today.String()); err != nil {
+			return in, err
+		}
+	}
+	in.Watts, err = f.talk.Ask(wattsQuestion(f.cells["machine"]))
+	return in, err
+}
+
+// askOther asks for a cell of another kind of record, under a key of its own.
+func askOther(f *form, k ledger.Kind, column, key, what, offer string) (string, error) {
+	q := cellQuestion(f.base, k, nil, k.Column(column))
+	q.Key, q.What, q.Offer = key, what, offer
+	return f.talk.Ask(q)
 }
 
 // askLoad asks how much goes in at once, by weight or by volume.
@@ -98,14 +104,6 @@ func askLoad(f *form) error {
 		},
 	})
 	return err
-}
-
-// moneyQuestion asks for an amount of money, which may be unknown.
-func moneyQuestion(b *entry.Base, key, what string) ask.Question {
-	k := ledger.MustKind("receipt")
-	q := cellQuestion(b, k, nil, k.Column("price"))
-	q.Key, q.What = key, what
-	return q
 }
 
 func wattsQuestion(machine string) ask.Question {
@@ -145,20 +143,7 @@ func setupSupplies(t *ask.Talk, b *entry.Base) (*draft, error) {
 	var list []entry.HouseIn
 	rec := b.Records
 	for n := 1; ; n++ {
-		key := fmt.Sprintf("house %d", n)
-		text, err := t.Ask(ask.Question{
-			Key: key, What: fmt.Sprintf("in the house %d", len(list)+1), Help: entry.HouseGrammar, Dash: true,
-			Check: func(answer string) (string, error) {
-				if answer == "-" || answer == "" && len(list) > 0 {
-					return answer, nil
-				}
-				if answer == "" {
-					return "", errors.New("name one, or go back and say later")
-				}
-				_, err := entry.ParseHouse(rec, answer)
-				return answer, err
-			},
-		})
+		in, text, err := askHouse(t, b.With(rec), fmt.Sprintf("house %d", n), len(list))
 		if err != nil {
 			return nil, err
 		}
@@ -168,28 +153,47 @@ func setupSupplies(t *ask.Talk, b *entry.Base) (*draft, error) {
 		if text == "-" {
 			continue
 		}
-		house, err := entry.ParseHouse(rec, text)
-		if err != nil {
-			return nil, err
-		}
-		in := entry.HouseIn{House: house}
-		if usual := entry.UsualUses(house.Kind); usual != "" {
-			k := ledger.MustKind("supply")
-			q := cellQuestion(b.With(rec), k, nil, k.Column("uses"))
-			q.Key, q.What, q.Offer = key+"/uses", "  how often one serves", usual
-			if in.Uses, err = t.Ask(q); err != nil {
-				return nil, err
-			}
-			t.Settle(key, text)
-		}
 		list = append(list, in)
-		rec, _ = rec.With(ledger.MustKind("supply"), map[string]string{"supply": house.ID, "kind": house.Kind})
+		rec, _ = rec.With(ledger.MustKind("supply"), map[string]string{"supply": in.ID, "kind": in.Kind})
 	}
 	made, err := entry.AddHouse(b, list)
 	if err != nil {
 		return nil, err
 	}
 	return &draft{Draft: *made, args: setupArgs, look: b.Foretell(made)}, nil
+}
+
+// askHouse asks for one supply in the house, after n others. The text is what
+// was typed: "" ends, "-" takes the line out.
+func askHouse(t *ask.Talk, b *entry.Base, key string, n int) (in entry.HouseIn, text string, err error) {
+	text, err = t.Ask(ask.Question{
+		Key: key, What: fmt.Sprintf("in the house %d", n+1), Help: entry.HouseGrammar, Dash: true,
+		Check: func(answer string) (string, error) {
+			if answer == "-" || answer == "" && n > 0 {
+				return answer, nil
+			}
+			if answer == "" {
+				return "", errors.New("name one, or go back and say later")
+			}
+			_, err := entry.ParseHouse(b.Records, answer)
+			return answer, err
+		},
+	})
+	if err != nil || text == "" || text == "-" {
+		return in, text, err
+	}
+	if in.House, err = entry.ParseHouse(b.Records, text); err != nil {
+		return in, text, err
+	}
+	if usual := entry.UsualUses(in.Kind); usual != "" {
+		k := ledger.MustKind("supply")
+		q := cellQuestion(b, k, nil, k.Column("uses"))
+		q.Key, q.What, q.Offer = key+"/uses", "  how often one serves", usual
+		if in.Uses, err = t.Ask(q); err == nil {
+			t.Settle(key, text)
+		}
+	}
+	return in, text, err
 }
 
 // setupFood asks for a food, by what it is called in the kitchen.
