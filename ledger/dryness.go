@@ -54,9 +54,19 @@ func (g *Ledger) WeighingOf(pack int) (Weighing, bool) {
 	if !ok {
 		return Weighing{}, false
 	}
+	return g.WeighingOfRun(run, cost.Food)
+}
+
+// WeighingOfRun returns the weights of a food's loads in a run, and false where
+// none was weighed before and after, or the food's water is not known.
+func (g *Ledger) WeighingOfRun(run, food int) (Weighing, bool) {
+	water, ok := g.Foods[food].Water.Get()
+	if !ok {
+		return Weighing{}, false
+	}
 	w := Weighing{Water: water}
 	for _, row := range g.x.loadsOf.of(run) {
-		if l := &g.Records.Loads[row]; l.Item == p.Item && l.Wet.Given() && l.Dry.Sign() > 0 {
+		if l := &g.Records.Loads[row]; l.Item == g.Foods[food].ID && l.Wet.Given() && l.Dry.Sign() > 0 {
 			w.Wet, w.Dry = w.Wet.Add(l.Wet.Base().Number()), w.Dry.Add(l.Dry.Base().Number())
 		}
 	}

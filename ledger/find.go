@@ -77,8 +77,11 @@ func (g *Ledger) Watts(machine int, phase PhaseName) exact.Opt[exact.Number] {
 }
 
 // EndOf returns when a run ends, by its end or its phases, and false where the
-// records do not tell. The records need not be joined.
+// records do not tell, or it goes on. The records need not be joined.
 func EndOf(rec *Records, run *Run) (time.Time, bool) {
+	if run.Running {
+		return run.Start, false
+	}
 	end, known := run.End.Get()
 	if known {
 		return end, true

@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"putby/cmd/putby/internal/ask"
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
 )
@@ -72,7 +73,7 @@ func newReceiptAddCommand(a *app) *cobra.Command {
     --discount "1.00 on 1" --total 15.45`,
 		Args: arguments(),
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			return a.add(cmd.Context(), o.saving, func(rec *ledger.Records) (*draft, error) { return o.draft(a, rec) })
+			return a.add(cmd.Context(), o.saving, o.draft)
 		},
 	}
 	f := cmd.Flags()
@@ -100,32 +101,30 @@ var lineHelp = map[ledger.ReceiptKind]string{
 }
 
 // draft makes the receipt, asking for its lines where none were given.
-func (o *receiptOptions) draft(a *app, rec *ledger.Records) (*draft, error) {
-	asked := len(o.lines) == 0
-	if asked && !a.ask {
+func (o *receiptOptions) draft(t *ask.Talk, b *entry.Base) (*draft, error) {
+	if len(o.lines) > 0 {
+		t = nil
+	} else if t == nil {
 		return nil, usageError{errors.New("a receipt needs lines, such as --food or --other")}
 	}
-	r := &entry.Receipt{Currency: rec.Settings.Currency}
-	if err := o.head(a, rec, r, asked); err != nil {
-		return nil, err
+	r := &entry.Receipt{Currency: b.Records.Settings.Currency}
+	if err := o.head(t, b, r); err != nil {
+		return &draft{args: receiptArgs(r)}, err
 	}
-	if asked {
-		return o.ask(a, rec, r)
+	if t != nil {
+		return o.ask(t, b, r)
 	}
-	return o.read(rec, r)
+	return o.read(b.Records, r)
 }
 
 // head fills in whose receipt it is, and of when.
-func (o *receiptOptions) head(a *app, rec *ledger.Records, r *entry.Receipt, asked bool) error {
-	if o.shop == "" && !asked {
-		return usageError{&blankError{ledger.MustKind("receipt"), []string{"shop"}}}
+func (o *receiptOptions) head(t *ask.Talk, b *entry.Base, r *entry.Receipt) error {
+	k := ledger.MustKind("receipt")
+	if o.shop == "" && t == nil {
+		return usageError{&blankError{k, []string{"shop"}}}
 	}
-	k, at := ledger.MustKind("receipt"), a.at(rec)
-	if err := at.AheadCell(k.Column("date"), at.Dated(o.date)); err != nil {
+	if err := b.At.AheadCell(k.Column("date"), b.At.Dated(o.date)); err != nil {
 		return err // before anybody is asked
-	}
-	if asked {
-		a.tell(howToAnswer)
 	}
 	for _, cell := range []struct {
 		column string
@@ -133,19 +132,21 @@ func (o *receiptOptions) head(a *app, rec *ledger.Records, r *entry.Receipt, ask
 		into   *string
 		offer  func() string
 	}{
-		{"shop", o.shop, &r.Shop, func() string { return entry.LastShop(rec) }},
-		{"date", at.Dated(o.date), &r.Date, at.Today.String},
-		{"receipt", o.receipt, &r.ID, func() string { return entry.NextReceipt(rec, r.Shop, at.Day(r.Date)) }},
+		{"shop", o.shop, &r.Shop, func() string { return entry.LastShop(b.Records) }},
+		{"date", b.At.Dated(o.date), &r.Date, b.At.Today.String},
+		{"receipt", o.receipt, &r.ID, func() string { return entry.NextReceipt(b.Records, r.Shop, b.At.Day(r.Date)) }},
 	} {
 		*cell.into = cell.typed
 		if cell.typed != "" {
 			continue
 		}
 		*cell.into = cell.offer()
-		if !asked {
+		if t == nil {
 			continue
 		}
-		answer, err := a.question(cell.column, *cell.into, readCell(k, rec, at, k.Column(cell.column)))
+		q := cellQuestion(b, k, nil, k.Column(cell.column))
+		q.What, q.Offer = cell.column, *cell.into
+		answer, err := t.Ask(q)
 		if err != nil {
 			return err
 		}
@@ -185,5 +186,5 @@ func (o *receiptOptions) read(rec *ledger.Records, r *entry.Receipt) (*draft, er
 	if err != nil {
 		return nil, usageError{err}
 	}
-	return &draft{rows: rows, notes: notes}, nil
+	return &draft{Draft: entry.Draft{Rows: rows, Notes: notes}}, nil
 }

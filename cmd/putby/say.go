@@ -29,7 +29,11 @@ func report(w io.Writer, err error) int {
 	}
 	sayError(w, err)
 	if asked := (askedError{}); errors.As(err, &asked) {
-		fmt.Fprintln(w, "What you answered, as one command to mend and run again:\n  putby "+printable(asked.command))
+		what := "to mend and run again"
+		if errors.Is(err, errNotAnswered) {
+			what = "to go on from"
+		}
+		fmt.Fprintf(w, "What you answered, as one command %s:\n  putby %s\n", what, printable(asked.command))
 	}
 	return statusOf(err)
 }

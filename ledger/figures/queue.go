@@ -118,7 +118,7 @@ func (q *queue) freeAt(machine int) time.Time {
 		if !q.g.Runs[i].Done || run.Machine != q.g.Machines[machine].ID {
 			continue
 		}
-		if end := run.Start.Add(q.g.Runs[i].Length.Or(usual)); end.After(free) {
+		if end := BusyUntil(q.g, i, usual); end.After(free) {
 			free = end
 		}
 	}
@@ -148,7 +148,7 @@ func UsualLength(g *ledger.Ledger, machine, food int) (time.Duration, bool) {
 	var list []time.Duration
 	for i := range g.Runs {
 		run := &g.Records.Runs[i]
-		if !g.Runs[i].Done || run.Spoiled || run.Machine != g.Machines[machine].ID || food >= 0 && !g.Runs[i].Loaded(food) {
+		if !g.Runs[i].Done || !run.Good() || run.Machine != g.Machines[machine].ID || food >= 0 && !g.Runs[i].Loaded(food) {
 			continue
 		}
 		if length, ok := g.Runs[i].Length.Get(); ok && length > 0 {

@@ -11,6 +11,13 @@ import (
 // SafetyLine stands wherever somebody might take a figure for a promise.
 const SafetyLine = "Putby counts money; it does not say that food is safe: follow the makers' manuals and your food-safety authority."
 
+// MachineCare is what to heed with a freeze-dryer, in lines of a terminal: where
+// one is added, where a run is taught and where one begins.
+const MachineCare = `Caution: a freeze-dryer is a mains appliance with a vacuum pump. Give it an
+earthed socket of its own that bears its current; never open it under vacuum;
+let hot pump oil cool before you drain it; unplug it before service. Its maker's
+manual and local rules come first.`
+
 // cautions returns the cautions of foods, each food's together, in file order.
 func cautions(g *ledger.Ledger, reported func(food int) bool) []string {
 	var notes []string

@@ -41,3 +41,22 @@ func moistCaution(g *ledger.Ledger, pack int, w ledger.Weighing) string {
 	}
 	return caution(&g.Foods[g.Packs[pack].Food], words+". Dry it on and weigh again, until it loses no more weight.")
 }
+
+// RunDryness says of each food of a run that was weighed before and after how
+// much water it still holds.
+func RunDryness(g *ledger.Ledger, run int) (words []string) {
+	for _, item := range g.Runs[run].Items {
+		food := &g.Foods[item.Food]
+		w, known := g.WeighingOfRun(run, item.Food)
+		switch {
+		case !known:
+		case w.Moist():
+			words = append(words, caution(food, fmt.Sprintf("Not dry. By its weights %s of it is still water (%v %% is the most). Moist food sealed without oxygen can grow botulism, which has no smell or taste: do not pack it with absorbers. Dry it on and weigh again, until it loses no more weight.", w.Percent(), ledger.MostWater)))
+		case w.WaterLeft().Sign() < 0:
+			words = append(words, fmt.Sprintf("Water left in %s: none. By its weights it holds less than its solids should: is the dry weight right, and is it %v %% water when fresh?", food.Title(), w.Water))
+		default:
+			words = append(words, fmt.Sprintf("Water left in %s: about %s, by its weights; %v %% is the most.", food.Title(), w.Percent(), ledger.MostWater))
+		}
+	}
+	return words
+}

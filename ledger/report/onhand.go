@@ -1,7 +1,6 @@
 package report
 
 import (
-	"errors"
 	"fmt"
 	"slices"
 
@@ -13,14 +12,12 @@ import (
 // OnHand lays out what is in the house; see [figures.OnHand]. The error is a
 // [*QueryError].
 func OnHand(g *ledger.Ledger, q figures.OnHandQuery) (Doc, error) {
-	r, err := figures.OnHand(g, q)
-	var past *figures.DueError
-	if errors.As(err, &past) {
-		return Doc{}, &QueryError{"due", past.Error(), ""}
-	}
-	if err != nil {
-		return Doc{}, asked(g, err)
-	}
+	t, err := Tell(g, q, figures.OnHand, OnHandDoc)
+	return t.Doc, err
+}
+
+// OnHandDoc lays out what is in the house.
+func OnHandDoc(g *ledger.Ledger, q figures.OnHandQuery, r *figures.OnHandResult) Doc {
 	h := onHand{g, q, r}
 	d := newDoc(g, h.title())
 	d.Fields = []Field{{Key: "as_of", Node: DateOf(h.Day)}, h.packs(), h.fresh(), h.lots()}
@@ -36,7 +33,7 @@ func OnHand(g *ledger.Ledger, q figures.OnHandQuery) (Doc, error) {
 		notes.add("--from and --to change nothing: what is on hand is of one day, which --as-of says")
 	}
 	d.Notes = append(notes, cautions(g, h.Concerns)...)
-	return d, nil
+	return d
 }
 
 // onHand is being laid out.

@@ -139,7 +139,7 @@ func (w *whenFacts) findTime() {
 
 // waitFor puts the first start off until a run on the machine has ended.
 func (w *whenFacts) waitFor(i int) {
-	run, end := &w.g.Records.Runs[i], w.endOf(i)
+	run, end := &w.g.Records.Runs[i], figures.BusyUntil(w.g, i, w.cycle)
 	machine := itemTitle(w.g, run.Machine)
 	switch {
 	case run.Running && !end.After(w.from):

@@ -34,7 +34,7 @@ func (f *facts) findFree() {
 		return
 	}
 	for _, i := range f.runsOnMachine() {
-		if ready := f.endOf(i).Add(f.q.Turnaround); ready.After(f.free) {
+		if ready := figures.BusyUntil(f.g, i, f.cycle).Add(f.q.Turnaround); ready.After(f.free) {
 			f.free = ready
 		}
 	}
@@ -45,19 +45,6 @@ func (f *facts) findFree() {
 		f.note("%s of %s in hand goes into the machine first: %s", f.say().amount(w.amount, f.g.Foods[w.food].Basis),
 			f.g.Foods[w.food].Title(), counted(w.cycles, "cycle"))
 	}
-}
-
-// endOf is when a run ends: of one that is running, or whose length nobody
-// knows, as usual.
-func (f *facts) endOf(run int) time.Time {
-	r, length := &f.g.Records.Runs[run], f.g.Runs[run].Length
-	if !r.Running {
-		return r.Start.Add(length.Or(f.cycle))
-	}
-	if end, ok := figures.UsualEnd(f.g, run).Get(); ok {
-		return end
-	}
-	return r.Start.Add(max(f.cycle, length.Or(0)))
 }
 
 // runsOnMachine are all its runs, good or not.

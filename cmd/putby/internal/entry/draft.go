@@ -52,10 +52,12 @@ type Draft struct {
 }
 
 // A Set is cells of a record that is there, to be changed: the record by its
-// identifier, the cells by column, "" to make one blank.
+// identifier, or by the line of its file where it has none; the cells by column,
+// "" to make one blank.
 type Set struct {
 	Kind  ledger.Kind
 	ID    string
+	Line  int // of a load or a phase
 	Cells map[string]string
 }
 
@@ -75,6 +77,9 @@ func (d *Draft) Change(tx *folder.Tx) error {
 }
 
 func (s Set) change(tx *folder.Tx) error {
+	if s.Line > 0 {
+		return tx.Replace(s.Kind, s.Line, s.Cells)
+	}
 	own := s.own()
 	for line, cells := range tx.Rows(s.Kind) {
 		if cells[own] == s.ID {
@@ -82,6 +87,14 @@ func (s Set) change(tx *folder.Tx) error {
 		}
 	}
 	return fmt.Errorf("the ledger has no %s %s any more", s.Kind.Name, s.ID)
+}
+
+// at is the position of a record that is told by its line.
+func (s Set) at(rec *ledger.Records) int {
+	if s.Kind.Name == "phase" {
+		return slices.IndexFunc(rec.Phases, func(p ledger.Phase) bool { return p.Line == s.Line })
+	}
+	return slices.IndexFunc(rec.Loads, func(l ledger.Load) bool { return l.Line == s.Line })
 }
 
 // own is the column of the identifiers of the kind's records.
@@ -95,6 +108,10 @@ func (s Set) own() string {
 func (d *Draft) Said(g *ledger.Ledger) []string {
 	var list []report.Written
 	for _, s := range d.Sets {
+		if s.Line > 0 {
+			list = append(list, report.Written{Kind: s.Kind.Name, At: s.at(g.Records)})
+			continue
+		}
 		things := s.Kind.Column(s.own()).Names
 		list = append(list, report.Written{Kind: s.Kind.Name, At: slices.Index(things[0].In(g.Records), s.ID)})
 	}

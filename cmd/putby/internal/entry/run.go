@@ -81,8 +81,9 @@ func ParsePhase(run string, step int, text string) (Row, error) {
 	if len(words) < 2 {
 		return Row{}, &TextError{text, "write a phase and how long it took, such as freezing 8h"}
 	}
-	cells := map[string]string{"run": run, "step": strconv.Itoa(step), "phase": words[0], "duration": Length(words[1])}
-	for rest := words[2:]; len(rest) > 0; {
+	length, rest := takeLength(words[1:])
+	cells := map[string]string{"run": run, "step": strconv.Itoa(step), "phase": words[0], "duration": length}
+	for len(rest) > 0 {
 		var amount string
 		if rest, amount = takeAmount(rest); amount == "" {
 			return Row{}, &TextError{text, exact.Quote(rest[0]) + " is neither watts nor kWh: write 640 W or 9.1 kWh"}
@@ -98,6 +99,18 @@ func ParsePhase(run string, step int, text string) (Row, error) {
 		}
 	}
 	return Row{k, cells}, nil
+}
+
+// takeLength reads a length of time off the front, such as 22h30m or 22 hours 30
+// minutes; what is none is the first word.
+func takeLength(words []string) (length string, rest []string) {
+	for n := min(4, len(words)); n > 1; n-- {
+		text := Length(strings.Join(words[:n], " "))
+		if _, err := exact.ParseDuration(text); err == nil {
+			return text, words[n:]
+		}
+	}
+	return Length(words[0]), words[1:]
 }
 
 // DrawRow is a draw of containers of a pack, with the cells of a draw that names

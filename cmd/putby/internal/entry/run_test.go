@@ -35,6 +35,8 @@ func TestParsePhase(t *testing.T) {
 		"primary 22h30m":                {"run": "c1", "step": "2", "phase": "primary", "duration": "22h30m"},
 		"primary 22h30m 640 W":          {"run": "c1", "step": "2", "phase": "primary", "duration": "22h30m", "watts": "640"},
 		"primary 22:30 0.64kW 14.4 kWh": {"run": "c1", "step": "2", "phase": "primary", "duration": "22:30", "watts": "640", "kwh": "14.4"},
+		"primary 22 hours 30 min 640 W": {"run": "c1", "step": "2", "phase": "primary", "duration": "22h30m", "watts": "640"},
+		"freezing 8 h 450 W":            {"run": "c1", "step": "2", "phase": "freezing", "duration": "8h", "watts": "450"},
 		"hold 40m 900 Wh":               {"run": "c1", "step": "2", "phase": "hold", "duration": "40m", "kwh": "0.9"},
 	} {
 		if row, err := ParsePhase("c1", 2, text); err != nil || !maps.Equal(row.Cells, want) {

@@ -89,7 +89,7 @@ func Length(text string) string {
 	if _, err := exact.ParseDuration(text); err == nil {
 		return text
 	}
-	if strings.Trim(spans.ReplaceAllString(text, ""), " ,") != "" {
+	if text == "" || strings.Trim(spans.ReplaceAllString(text, ""), " ,") != "" {
 		return text
 	}
 	var sum time.Duration

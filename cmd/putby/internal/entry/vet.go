@@ -127,14 +127,20 @@ func leftOut(rows []Row, at Moment) []string {
 	return nil
 }
 
-// longPast tells of a day more than a year before the last record.
-func longPast(rec *ledger.Records, rows []Row, at Moment) []string {
+// lastDay is the day of the last record up to today.
+func lastDay(rec *ledger.Records, today exact.Date) exact.Date {
 	last := exact.NoDate
 	rec.EachDated(func(d ledger.Dated) {
-		if d.Date <= at.Today {
+		if d.Date <= today {
 			last = max(last, d.Date)
 		}
 	})
+	return last
+}
+
+// longPast tells of a day more than a year before the last record.
+func longPast(rec *ledger.Records, rows []Row, at Moment) []string {
+	last := lastDay(rec, at.Today)
 	if last == exact.NoDate {
 		return nil
 	}

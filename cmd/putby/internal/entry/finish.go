@@ -1,0 +1,243 @@
+package entry
+
+import (
+	"cmp"
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+	"time"
+
+	"putby/ledger"
+	"putby/ledger/report"
+	"putby/pricing/exact"
+)
+
+// A FinishIn is what is said of a run when it ends, or after, as a person types
+// it.
+type FinishIn struct {
+	Run     string   // "": the one that is running
+	At      string   // "": now, or when its phases end
+	KWh     string   // of the meter
+	Phases  []string // "primary 22h", as [ParsePhase] reads them, behind those recorded so far
+	AsUsual bool     // the phases of the food's last good run
+	Wet     []string // "chicken-broth 6.3 kg"; of the only food, the weight alone
+	Dry     []string
+	Lost    []string
+	Spoiled bool
+	Hands   string
+	Tariff  string
+	Note    string
+	More    []string // "secondary 2h": time added to a run that goes on
+}
+
+// Finish records that a run ended, and what is known of it; or of one that has
+// ended what was not known then. With More it only adds time to one that goes
+// on.
+func Finish(b *Base, in FinishIn) (*Draft, error) {
+	g, err := b.Ledger()
+	if err != nil {
+		return nil, err
+	}
+	f := finishing{b: b, g: g, in: in, cells: map[string]string{}, loads: map[int]map[string]string{}, draft: &Draft{}}
+	if err := f.find(); err != nil {
+		return nil, err
+	}
+	for _, step := range []func() error{f.more, f.measure, f.weigh, f.end} {
+		if err := step(); err != nil {
+			return nil, err
+		}
+	}
+	return f.close()
+}
+
+// A finishing is the end of a run in the making.
+type finishing struct {
+	b     *Base
+	g     *ledger.Ledger
+	in    FinishIn
+	i     int // position of the run
+	run   *ledger.Run
+	cells map[string]string         // of the run, to be changed
+	loads map[int]map[string]string // of its loads, by line
+	draft *Draft
+}
+
+// find finds the run: the one named, or the only one that is running.
+func (f *finishing) find() error {
+	if text := strings.TrimSpace(f.in.Run); text != "" {
+		var runs []ledger.Named
+		for _, id := range ledger.Runs.In(f.b.Records) {
+			runs = append(runs, ledger.Named{ID: id})
+		}
+		id, err := one("run", text, runs)
+		if err != nil {
+			return err
+		}
+		return f.take(id)
+	}
+	var on []string
+	for i := range f.g.Records.Runs {
+		if f.g.Records.Runs[i].Running {
+			on = append(on, f.g.Records.Runs[i].ID)
+		}
+	}
+	switch len(on) {
+	case 0:
+		return &TextError{"", "no run is running: putby start begins one; to add to one that is finished, name it, as in putby finish " + cmp.Or(lastRun(f.b.Records), "c48") + " --kwh 17.4"}
+	case 1:
+		return f.take(on[0])
+	}
+	return &TextError{"", "several runs are running: say which, as in putby finish " + orList(on)}
+}
+
+func (f *finishing) take(id string) error {
+	f.i, _ = f.g.FindRun(id)
+	f.run = &f.g.Records.Runs[f.i]
+	return nil
+}
+
+// more adds time to a run that goes on, and lets nothing else end it.
+func (f *finishing) more() error {
+	in := &f.in
+	switch {
+	case len(in.More) == 0:
+		return nil
+	case !f.run.Running:
+		return &TextError{"", fmt.Sprintf("run %s is finished: putby phase add --run %s adds a phase to it", f.run.ID, f.run.ID)}
+	case in.At != "" || in.Spoiled || in.AsUsual || len(in.Phases) > 0:
+		return &TextError{"", "--more adds time to a run that goes on: leave out what ends it (--at, --phase, --as-usual, --spoiled)"}
+	}
+	rows, err := f.phaseRows(in.More, f.nextStep())
+	if err != nil {
+		return err
+	}
+	f.draft.Rows = append(f.draft.Rows, rows...)
+	return nil
+}
+
+// measure notes what the meter and the clock tell, and what became of the run.
+func (f *finishing) measure() error {
+	kwh, err := energyCell(f.in.KWh)
+	if err != nil {
+		return err
+	}
+	hands, err := lengthCell(f.in.Hands)
+	if err != nil {
+		return err
+	}
+	tariff, err := f.b.tariffOf(f.in.Tariff)
+	if err != nil {
+		return err
+	}
+	was := ""
+	if n, ok := f.run.KWh.Get(); ok {
+		was = n.String()
+	}
+	f.set("kwh", kwh, was, "Run %s had %s kWh so far: now %s.")
+	was = ""
+	if f.run.Hands > 0 {
+		was = exact.FormatDuration(f.run.Hands)
+	}
+	f.set("hands", hands, was, "Run %s had %s of hands-on time so far: now %s.")
+	f.set("tariff", tariff, f.run.Tariff, "Run %s had the tariff %s so far: now %s.")
+	f.addNote(f.in.Note)
+	return nil
+}
+
+// set changes a cell of the run, and says so where it held something else.
+func (f *finishing) set(column, text, was, changed string) {
+	if text == "" || text == was {
+		return
+	}
+	if f.cells[column] = text; was != "" {
+		f.draft.Notes = append(f.draft.Notes, fmt.Sprintf(changed, f.run.ID, was, text))
+	}
+}
+
+// addNote adds to the run's note.
+func (f *finishing) addNote(text string) {
+	if text = strings.TrimSpace(text); text == "" {
+		return
+	}
+	f.cells["note"] = strings.TrimPrefix(cmp.Or(f.cells["note"], f.run.Note)+"; "+text, "; ")
+}
+
+// energyCell reads 17.4, or 17.4 kWh.
+func energyCell(text string) (string, error) {
+	if text = strings.TrimSpace(text); text == "" {
+		return "", nil
+	}
+	amount := Amount(text)
+	if q, err := exact.ParseQuantity(amount); err == nil && q.Unit().Dimension() == exact.Energy {
+		amount = q.Base().Number().String()
+	}
+	n, err := exact.ParseNumber(amount)
+	if err != nil || n.Sign() < 0 {
+		return "", &TextError{text, "write the meter's kWh as 17.4"}
+	}
+	return n.String(), nil
+}
+
+// lengthCell reads a length of time.
+func lengthCell(text string) (string, error) {
+	if text = strings.TrimSpace(text); text == "" {
+		return "", nil
+	}
+	length := Length(text)
+	if d, err := exact.ParseDuration(length); err != nil || d < 0 {
+		return "", &TextError{text, "write a length of time as 25m or 1h30m"}
+	}
+	return length, nil
+}
+
+// close gathers the draft.
+func (f *finishing) close() (*Draft, error) {
+	d, id, spoils := f.draft, f.run.ID, f.in.Spoiled || f.run.Spoiled
+	if f.in.Spoiled && !f.run.Spoiled {
+		f.cells["outcome"] = "spoiled"
+	} else if f.run.Running && len(f.in.More) == 0 {
+		f.cells["outcome"] = "good"
+	}
+	if len(f.cells) > 0 {
+		d.Sets = append(d.Sets, Set{Kind: ledger.MustKind("run"), ID: id, Cells: f.cells})
+	}
+	for _, line := range slices.Sorted(maps.Keys(f.loads)) {
+		d.Sets = append(d.Sets, Set{Kind: ledger.MustKind("load"), Line: line, Cells: f.loads[line]})
+	}
+	if len(d.Sets)+len(d.Rows) == 0 {
+		return nil, &TextError{"", fmt.Sprintf("run %s is finished: say what is to be added, such as --kwh 17.4 or --dry \"0.61 kg\"", id)}
+	}
+	goesOn := f.run.Running && f.cells["outcome"] == ""
+	d.Advise = func(g *ledger.Ledger) []string {
+		i, _ := g.FindRun(id)
+		said := report.RunDryness(g, i)
+		if goesOn {
+			return append(said, report.UsualEnd(g, i)...)
+		}
+		return append(said, report.LoadAdvice(g, i)...)
+	}
+	switch {
+	case goesOn:
+		d.Next = []string{"putby finish"}
+	case !spoils:
+		d.Next = []string{"putby pack add"}
+	}
+	return d, nil
+}
+
+// ended reads when the run ended, and whether somebody said so: for one that is
+// running that is now.
+func (f *finishing) ended() (at time.Time, said, known bool, err error) {
+	if f.in.At == "" && !f.run.Running {
+		at, said = f.run.End.Get()
+		return at, said, said, nil
+	}
+	if at, err = f.b.instant(f.in.At); err != nil {
+		return at, false, false, err
+	}
+	if at.Before(f.run.Start) {
+		return at, false, false, &TextError{f.in.At, fmt.Sprintf("run %s began on %s, so it cannot have ended on %s", f.run.ID, f.run.Start.Format(whenForm), at.Format(whenForm))}
+	}
+	return at, f.in.At != "", true, nil
+}

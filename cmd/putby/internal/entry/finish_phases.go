@@ -1,0 +1,238 @@
+package entry
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"time"
+
+	"putby/ledger"
+	"putby/ledger/figures"
+	"putby/pricing/exact"
+)
+
+// slack is how far phases may be off the time that somebody read off a clock.
+const slack = time.Minute
+
+// end notes when the run ended: by its phases where it has any, else by the
+// clock.
+func (f *finishing) end() error {
+	in := &f.in
+	switch {
+	case len(in.More) > 0, !f.run.Running && in.At == "" && len(in.Phases) == 0 && !in.AsUsual:
+		return nil
+	case len(in.Phases) > 0 && in.AsUsual:
+		return &TextError{"", "--as-usual stands for --phase: give one of the two"}
+	}
+	at, said, known, err := f.ended()
+	if err != nil {
+		return err
+	}
+	given, err := f.phaseRows(in.Phases, f.nextStep())
+	if err != nil {
+		return err
+	}
+	switch sofar := f.sofar(); {
+	case in.AsUsual:
+		return f.asUsual(at, known)
+	case len(sofar)+len(given) == 0:
+		return f.byClock(at)
+	case len(given) == 0 && f.fallsShort(at, said):
+		return f.fillUp(at)
+	}
+	return f.byPhases(given, at, said)
+}
+
+// byClock notes the end of a run without phases.
+func (f *finishing) byClock(at time.Time) error {
+	if !f.metered() {
+		why := fmt.Sprintf("how much electricity did run %s use? Give the meter's kWh (--kwh 17.4), or each phase (--phase \"primary 22h\")", f.run.ID)
+		if model, ok := figures.Model(f.g, f.i); ok {
+			why += ", or --as-usual for the phases of run " + f.g.Records.Runs[model].ID
+		}
+		return &TextError{"", why}
+	}
+	f.cells["end"] = f.b.cell(at)
+	return nil
+}
+
+// metered reports whether a meter tells what the run used.
+func (f *finishing) metered() bool {
+	return f.cells["kwh"] != "" || f.run.KWh.Given() || f.g.Meters[f.run.ID] != nil
+}
+
+// A span is a phase of the run, recorded or to be.
+type span struct {
+	name   ledger.PhaseName
+	length time.Duration
+	watts  exact.Opt[exact.Number]
+	kwh    bool // metered by itself
+	line   int  // 0: it is new
+	step   int
+}
+
+// sofar are the phases recorded so far, in order.
+func (f *finishing) sofar() (list []span) {
+	for _, row := range f.g.PhasesOf(f.i) {
+		p := &f.g.Records.Phases[row]
+		list = append(list, span{p.Phase, p.Length, p.Watts, p.KWh.Given(), p.Line, int(p.Step)})
+	}
+	return list
+}
+
+func (f *finishing) nextStep() int {
+	step, _ := strconv.Atoi(nextStep(f.b.Records, f.run.ID))
+	return step
+}
+
+func sumOf(list []span) (sum time.Duration) {
+	for _, s := range list {
+		sum += s.length
+	}
+	return sum
+}
+
+// phaseRows reads phases as they are typed, the first one's step given.
+func (f *finishing) phaseRows(texts []string, step int) (rows []Row, err error) {
+	words := ledger.MustKind("phase").Column("phase").Words
+	for i, text := range texts {
+		row, err := ParsePhase(f.run.ID, step+i, text)
+		if err != nil {
+			return nil, err
+		}
+		if name := row.Cells["phase"]; !slices.Contains(words, name) {
+			why := quote(name) + " is no phase: " + orList(words)
+			if near := ledger.Nearest(name, words); near != "" {
+				why = quote(name) + " is no phase; did you mean " + near + "?"
+			}
+			return nil, &TextError{text, why}
+		}
+		if d, err := exact.ParseDuration(row.Cells["duration"]); err != nil || d <= 0 {
+			return nil, &TextError{text, quote(row.Cells["duration"]) + " is no length of time: write it as 22h30m or 25m"}
+		}
+		rows = append(rows, row)
+	}
+	return rows, nil
+}
+
+// spansOf are rows of phases as spans.
+func spansOf(rows []Row) (list []span) {
+	words := ledger.MustKind("phase").Column("phase").Words
+	for _, row := range rows {
+		s := span{name: ledger.PhaseName(slices.Index(words, row.Cells["phase"])), kwh: row.Cells["kwh"] != ""}
+		s.length, _ = exact.ParseDuration(row.Cells["duration"])
+		if n, err := exact.ParseNumber(row.Cells["watts"]); err == nil {
+			s.watts = exact.Some(n)
+		}
+		list = append(list, s)
+	}
+	return list
+}
+
+// byPhases lets the phases recorded so far, and those given, say when the run
+// ended.
+func (f *finishing) byPhases(given []Row, at time.Time, said bool) error {
+	all := append(f.sofar(), spansOf(given)...)
+	end := f.run.Start.Add(sumOf(all))
+	switch off := end.Sub(at); {
+	case said && (off > slack || off < -slack):
+		return &TextError{"", fmt.Sprintf("the phases of run %s last %s, until %s, and it ended on %s: correct a phase or the time", f.run.ID, exact.FormatDuration(sumOf(all)), end.Format(whenForm), at.Format(whenForm))}
+	case f.run.End.Given():
+		f.cells["end"] = ""
+	}
+	if err := f.b.past(end); err != nil {
+		return err
+	}
+	if err := f.powered(all); err != nil {
+		return err
+	}
+	f.draft.Rows = append(f.draft.Rows, given...)
+	return nil
+}
+
+// powered refuses phases of which nothing says how much they used.
+func (f *finishing) powered(all []span) error {
+	m, ok := f.g.FindMachine(f.run.Machine)
+	if f.metered() || !ok {
+		return nil
+	}
+	for _, s := range all {
+		if !s.kwh && !s.watts.Given() && !f.g.Watts(m, s.name).Given() {
+			return &TextError{"", fmt.Sprintf("nothing says how much electricity the phase %v used: give the meter's kWh (--kwh 17.4), its own watts (\"%v 8h 450 W\"), or what the machine usually draws then (putby wattage add --machine %s --phase %v --watts 450)", s.name, s.name, f.run.Machine, s.name)}
+		}
+	}
+	return nil
+}
+
+// fallsShort reports whether the phases recorded so far cannot be the whole run:
+// they end before it did, or where nobody said when that was, last less than
+// four fifths of what is usual.
+func (f *finishing) fallsShort(at time.Time, said bool) bool {
+	sum := sumOf(f.sofar())
+	if said || !f.run.Running {
+		return f.run.Start.Add(sum + slack).Before(at)
+	}
+	if usual, ok := figures.UsualEnd(f.g, f.i).Get(); ok && usual.Before(at) {
+		at = usual
+	}
+	return 5*sum < 4*at.Sub(f.run.Start)
+}
+
+// fillUp adds the usual phases to those recorded so far, where a meter tells what
+// all of them used.
+func (f *finishing) fillUp(at time.Time) error {
+	if _, ok := figures.Model(f.g, f.i); ok && f.metered() {
+		return f.asUsual(at, true)
+	}
+	return &TextError{"", fmt.Sprintf("the phases of run %s so far last %s, and it ran %s: give the others (--phase \"primary 22h\"), or --as-usual",
+		f.run.ID, exact.FormatDuration(sumOf(f.sofar())), exact.FormatDuration(at.Sub(f.run.Start)))}
+}
+
+// asUsual records the phases of the food's last good run behind those so far, so
+// that they end at the end.
+func (f *finishing) asUsual(at time.Time, known bool) error {
+	model, ok := figures.Model(f.g, f.i)
+	if !ok {
+		return &TextError{"", fmt.Sprintf("no finished run of %s on %s has phases to go by: give them, as in --phase \"primary 22h\"", f.g.Foods[f.g.Runs[f.i].Items[0].Food].Title(), f.b.machineTitle(f.run.Machine))}
+	}
+	from := f.g.Records.Runs[model].ID
+	fitted := fitting{sofar: f.sofar(), same: figures.Begun(f.g, f.i, model), known: known, total: at.Sub(f.run.Start)}
+	for _, row := range f.g.PhasesOf(model) {
+		p := &f.g.Records.Phases[row]
+		fitted.usual = append(fitted.usual, span{name: p.Phase, length: p.Length, watts: p.Watts})
+	}
+	if !f.run.Running && len(fitted.sofar) > 0 {
+		return &TextError{"", fmt.Sprintf("run %s has phases already: putby run show %s lists them", f.run.ID, f.run.ID)}
+	}
+	list, ok := fitted.fit()
+	if !ok {
+		return &TextError{"", fmt.Sprintf("run %s took %s, which the phases of run %s cannot be fitted to: give its own, as in --phase \"primary 22h\"", f.run.ID, exact.FormatDuration(fitted.total), from)}
+	}
+	if err := f.powered(list); err != nil {
+		return err
+	}
+	f.record(list)
+	f.addNote("phases as run " + from + fitted.changed)
+	if f.run.End.Given() {
+		f.cells["end"] = ""
+	}
+	return nil
+}
+
+// record writes phases, and the new place of those that are there.
+func (f *finishing) record(list []span) {
+	k := ledger.MustKind("phase")
+	for i, s := range list {
+		step := strconv.Itoa(i + 1)
+		switch {
+		case s.line == 0:
+			cells := map[string]string{"run": f.run.ID, "step": step, "phase": s.name.String(), "duration": exact.FormatDuration(s.length)}
+			if n, ok := s.watts.Get(); ok {
+				cells["watts"] = n.String()
+			}
+			f.draft.Rows = append(f.draft.Rows, Row{k, cells})
+		case s.step != i+1:
+			f.draft.Sets = append(f.draft.Sets, Set{Kind: k, Line: s.line, Cells: map[string]string{"step": step}})
+		}
+	}
+}

@@ -1,0 +1,156 @@
+package entry
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"putby/ledger"
+	"putby/pricing/exact"
+)
+
+// weigh notes the weights of the loads, and what of them was lost.
+func (f *finishing) weigh() error {
+	for _, w := range []struct {
+		column string
+		texts  []string
+	}{{"wet", f.in.Wet}, {"dry", f.in.Dry}, {"lost", f.in.Lost}} {
+		for _, text := range w.texts {
+			if err := f.weighOne(w.column, text); err != nil {
+				return err
+			}
+		}
+	}
+	for _, row := range f.loadRows() {
+		if err := f.checkWeights(&f.b.Records.Loads[row]); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// loadRows are the positions of the run's loads.
+func (f *finishing) loadRows() []int {
+	var rows []int
+	for i := range f.b.Records.Loads {
+		if f.b.Records.Loads[i].Run == f.run.ID {
+			rows = append(rows, i)
+		}
+	}
+	return rows
+}
+
+// weighOne reads "chicken-broth 0.61 kg", or either alone where it can be meant
+// in one way only.
+func (f *finishing) weighOne(column, text string) error {
+	words := strings.Fields(text)
+	rest, amount := takeAmount(words)
+	for n := 1; amount == "" && n < len(words); n++ { // behind the food
+		if behind, a := takeAmount(words[n:]); a != "" && len(behind) == 0 {
+			rest, amount = words[:n], a
+		}
+	}
+	if amount == "" {
+		return &TextError{text, fmt.Sprintf("it says no amount: write --%s \"%s 0.61 kg\"", column, f.foods()[0].ID)}
+	}
+	load, err := f.loadOf(text, strings.Join(rest, " "))
+	if err != nil {
+		return err
+	}
+	q, err := exact.ParseQuantity(amount)
+	switch {
+	case err != nil && column == "lost": // pieces
+	case err != nil || column != "lost" && q.Unit().Dimension() != exact.Mass:
+		return &TextError{text, "a weight has a unit, such as 0.61 kg or 610 g"}
+	}
+	cells := f.cellsOf(load)
+	was := map[string]exact.Quantity{"wet": load.Wet, "dry": load.Dry, "lost": load.Lost}[column]
+	if was.Given() && was.String() != amount {
+		f.draft.Notes = append(f.draft.Notes, fmt.Sprintf("%s of run %s had %v %s so far: now %s.", f.title(load), f.run.ID, was, column, amount))
+	}
+	cells[column] = amount
+	return nil
+}
+
+// foods are the foods of the run, each once.
+func (f *finishing) foods() (list []ledger.Named) {
+	for _, item := range f.g.Runs[f.i].Items {
+		food := &f.g.Foods[item.Food]
+		list = append(list, ledger.Named{ID: food.ID, Name: food.Name})
+	}
+	return list
+}
+
+// loadOf finds the load of a food, or the only one where none is named.
+func (f *finishing) loadOf(text, name string) (*ledger.Load, error) {
+	foods := f.foods()
+	ids := make([]string, len(foods))
+	for i := range foods {
+		ids[i] = foods[i].ID
+	}
+	id := ids[0]
+	switch {
+	case name == "" && len(ids) > 1:
+		return nil, &TextError{text, fmt.Sprintf("run %s has %s: name the food too", f.run.ID, orList(ids))}
+	case name != "":
+		found, ok := ledger.Meant(name, foods)
+		if !ok {
+			return nil, &TextError{text, fmt.Sprintf("run %s was not loaded with that: it has %s", f.run.ID, orList(ids))}
+		}
+		id = found
+	}
+	rows := slices.DeleteFunc(f.loadRows(), func(row int) bool { return f.b.Records.Loads[row].Item != id })
+	if len(rows) > 1 {
+		return nil, &TextError{text, fmt.Sprintf("run %s has several loads of %s: change one in its line, as in putby amend load @%d \"dry=610 g\"", f.run.ID, id, f.b.Records.Loads[rows[0]].Line)}
+	}
+	return &f.b.Records.Loads[rows[0]], nil
+}
+
+// cellsOf are the cells of a load that are to be changed.
+func (f *finishing) cellsOf(load *ledger.Load) map[string]string {
+	if f.loads[load.Line] == nil {
+		f.loads[load.Line] = map[string]string{}
+	}
+	return f.loads[load.Line]
+}
+
+func (f *finishing) title(load *ledger.Load) string {
+	i, _ := f.g.FindFood(load.Item)
+	return f.g.Foods[i].Title()
+}
+
+// checkWeights holds what is said of a load against the rest of it. Of food that
+// was loaded by weight, that weight is the one before drying.
+func (f *finishing) checkWeights(load *ledger.Load) error {
+	cells := f.loads[load.Line]
+	if cells == nil {
+		return nil
+	}
+	if cells["dry"] != "" && cells["wet"] == "" && !load.Wet.Given() && load.Quantity.Unit().Dimension() == exact.Mass {
+		cells["wet"] = load.Quantity.String()
+	}
+	now := func(column string, was exact.Quantity) exact.Quantity {
+		if q, err := exact.ParseQuantity(cells[column]); err == nil {
+			return q
+		}
+		if n, err := exact.ParseNumber(cells[column]); err == nil { // pieces
+			return exact.NoUnit.Of(n)
+		}
+		return was
+	}
+	wet, dry := now("wet", load.Wet), now("dry", load.Dry)
+	if wet.Given() && dry.Given() && wet.Base().Number().Less(dry.Base().Number()) {
+		return &TextError{"", fmt.Sprintf("of %s %v dry is more than %v wet: are the two the wrong way round?", f.title(load), dry, wet)}
+	}
+	i, _ := f.g.FindFood(load.Item)
+	lost, err := f.g.Foods[i].InBasis(now("lost", load.Lost))
+	loaded, _ := f.g.Foods[i].InBasis(load.Quantity)
+	switch {
+	case cells["lost"] == "":
+	case err != nil:
+		return &TextError{cells["lost"], err.Error()}
+	case loaded.Less(lost):
+		return &TextError{"", fmt.Sprintf("%s of %s is lost, and %v was loaded: a run of which all is lost is --spoiled", cells["lost"], f.title(load), load.Quantity)}
+	}
+	return nil
+}

@@ -1,0 +1,283 @@
+package entry
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"putby/ledger"
+	"putby/ledger/report"
+	"putby/pricing/exact"
+)
+
+// A StartIn is a run that begins, as a person types it.
+type StartIn struct {
+	Loads   []string // "6.2 L chicken-broth", as [ParseLoad] reads them
+	At      string   // "": now
+	Machine string   // "": the only one
+	Tariff  string   // "": the settings'
+	Run     string   // "": the next
+	Note    string
+}
+
+// Start records that a run begins. It refuses one on a machine that is on, and
+// more food than is in hand.
+func Start(b *Base, in StartIn) (*Draft, error) {
+	g, err := b.Ledger()
+	if err != nil {
+		return nil, err
+	}
+	s := starting{b: b, g: g, in: in}
+	if err := s.read(); err != nil {
+		return nil, err
+	}
+	run := Row{ledger.MustKind("run"), map[string]string{
+		"run": s.run, "machine": s.machine, "start": b.cell(s.at), "tariff": s.tariff, "outcome": "running", "note": in.Note,
+	}}
+	return &Draft{
+		Rows:  append([]Row{run}, s.loads...),
+		Notes: s.turned(),
+		Advise: func(g *ledger.Ledger) []string {
+			i, _ := g.FindRun(s.run)
+			return slices.Concat(report.UsualEnd(g, i), report.LoadAdvice(g, i))
+		},
+		After: append(report.Opened(g, s.foods()...), strings.Split(report.MachineCare, "\n")...),
+		Next:  []string{"putby finish"},
+	}, nil
+}
+
+// A starting is a run that begins in the making.
+type starting struct {
+	b                    *Base
+	g                    *ledger.Ledger
+	in                   StartIn
+	at                   time.Time
+	run, machine, tariff string
+	loads                []Row
+}
+
+func (s *starting) read() (err error) {
+	if s.machine, err = s.b.machineOf(s.in.Machine); err != nil {
+		return err
+	}
+	if s.at, err = s.b.instant(s.in.At); err != nil {
+		return err
+	}
+	if err = s.b.idle(s.machine, s.at); err != nil {
+		return err
+	}
+	if s.tariff, err = s.b.tariffOf(s.in.Tariff); err != nil {
+		return err
+	}
+	s.run = cmp.Or(strings.TrimSpace(s.in.Run), NextRun(s.b.Records, exact.DateIn(s.at)))
+	if len(s.in.Loads) == 0 {
+		return s.asksWhat()
+	}
+	for _, text := range s.in.Loads {
+		row, err := s.b.loadOf(s.g, s.run, text)
+		if err != nil {
+			return err
+		}
+		s.loads = append(s.loads, row)
+	}
+	return s.enough()
+}
+
+// asksWhat says that a run needs a load, with what is likely to be one.
+func (s *starting) asksWhat() error {
+	usual := cmp.Or(UsualLoad(s.g, s.machine), "5.5 kg apples")
+	return &TextError{"", fmt.Sprintf("say what goes in, and how much: putby start %q", usual)}
+}
+
+// machineOf finds the machine that a person names, or the only one.
+func (b *Base) machineOf(text string) (string, error) {
+	machines := b.Records.NamedMachines()
+	switch {
+	case strings.TrimSpace(text) != "":
+		return one("machine", text, machines)
+	case len(machines) == 0:
+		return "", &TextError{"", "no machine is recorded yet: putby machine add --machine dryer --cycles 1000"}
+	case len(machines) > 1:
+		return "", &TextError{"", "there are several machines: say which with --machine, " + orList(ledger.Machines.In(b.Records))}
+	}
+	return machines[0].ID, nil
+}
+
+func (b *Base) tariffOf(text string) (string, error) {
+	if strings.TrimSpace(text) == "" {
+		return "", nil
+	}
+	var tariffs []ledger.Named
+	for _, id := range ledger.Tariffs.In(b.Records) {
+		tariffs = append(tariffs, ledger.Named{ID: id})
+	}
+	return one("tariff", text, tariffs)
+}
+
+// one finds the identifier of what a person calls text. The error is a
+// [*TextError] where it may be several, else a [*NoneError].
+func one(what, text string, among []ledger.Named) (string, error) {
+	text = strings.TrimSpace(text)
+	switch ids := ledger.Called(text, among); len(ids) {
+	case 1:
+		return ids[0], nil
+	case 0:
+		var names, ids []string
+		for _, n := range among {
+			names, ids = append(names, n.ID, cmp.Or(n.Name, n.ID)), append(ids, n.ID, n.ID)
+		}
+		hint := "putby " + what + " list shows what there is"
+		if near := ledger.Nearest(text, names); near != "" {
+			hint = ids[slices.Index(names, near)]
+		}
+		return "", &NoneError{"no " + what + " is called " + quote(text), hint}
+	default:
+		return "", &TextError{text, "it may be any of several: write " + orList(ids)}
+	}
+}
+
+// orList writes a list as a choice: a, b or c.
+func orList(list []string) string {
+	if n := len(list) - 1; n > 0 {
+		return strings.Join(list[:n], ", ") + " or " + list[n]
+	}
+	return strings.Join(list, "")
+}
+
+// idle refuses a run at a time when the machine is on, or that others came after.
+func (b *Base) idle(machine string, at time.Time) error {
+	title := b.machineTitle(machine)
+	for i := range b.Records.Runs {
+		run := &b.Records.Runs[i]
+		if run.Machine != machine {
+			continue
+		}
+		if run.Running {
+			return &TextError{"", fmt.Sprintf("%s is on with run %s since %s: finish that first, with putby finish", title, run.ID, run.Start.Format(whenForm))}
+		}
+		end, known := ledger.EndOf(b.Records, run)
+		switch {
+		case !run.Start.Before(at):
+			return &TextError{"", fmt.Sprintf("run %s began on %s later, on %s, so this one is over: record it whole, with putby run add", run.ID, title, run.Start.Format(whenForm))}
+		case known && at.Before(end):
+			return &TextError{"", fmt.Sprintf("%s is on with run %s until %s: give a later --at, or correct that run", title, run.ID, end.In(b.Records.Settings.Zone).Format(whenForm))}
+		}
+	}
+	return nil
+}
+
+func (b *Base) machineTitle(id string) string {
+	for _, n := range b.Records.NamedMachines() {
+		if n.ID == id {
+			return cmp.Or(n.Name, n.ID)
+		}
+	}
+	return id
+}
+
+// loadOf reads what goes in, of a food that the ledger has.
+func (b *Base) loadOf(g *ledger.Ledger, run, text string) (Row, error) {
+	row, err := ParseLoad(b.Records, run, text)
+	name, amount := takeAmount(strings.Fields(text))
+	if n := slices.IndexFunc(name, func(w string) bool { return slices.Contains(loadWords, w) }); n > 0 {
+		name = name[:n]
+	}
+	if len(name) == 0 {
+		return row, err
+	}
+	foods := b.Records.NamedFoods()
+	id, unknown := one("food", strings.Join(name, " "), foods)
+	switch _, first := ledger.Meant(name[0], foods); {
+	case unknown == nil && amount == "":
+		i, _ := g.FindFood(id)
+		return row, &TextError{text, fmt.Sprintf("it says no amount, as \"5.5 kg %s\" does; %s is in hand", id, g.Settings.Show().Amount(g.FoodStock(i).Left, g.Foods[i].Basis))}
+	case unknown != nil && amount != "" && !first:
+		return row, unknown
+	}
+	return row, err
+}
+
+// enough refuses to load more of a food than is in hand at the end of the
+// records.
+func (s *starting) enough() error {
+	need := map[int]exact.Number{}
+	for _, row := range s.loads {
+		i, ok := s.g.FindFood(row.Cells["item"])
+		q, err := exact.ParseQuantity(row.Cells["quantity"])
+		if !ok || err != nil {
+			continue // the saving says why
+		}
+		n, err := s.g.Foods[i].InBasis(q)
+		if err != nil {
+			return &TextError{row.Cells["quantity"] + " " + row.Cells["item"], err.Error()}
+		}
+		if n.Sign() <= 0 {
+			return &TextError{row.Cells["quantity"] + " " + row.Cells["item"], "the amount is not above 0"}
+		}
+		need[i] = need[i].Add(n)
+		if left := s.g.FoodStock(i).Left; left.Less(need[i]) {
+			return s.tooMuch(i, need[i], left)
+		}
+	}
+	return nil
+}
+
+func (s *starting) tooMuch(food int, need, left exact.Number) error {
+	f := &s.g.Foods[food]
+	if left.Sign() <= 0 {
+		return &TextError{"", fmt.Sprintf("no %s in hand: record its receipt first (what grew or was given at a price of 0), or the batch that made it", f.Title())}
+	}
+	amounts := s.g.Settings.Show().Amounts(f.Basis, need, left)
+	return &TextError{"", fmt.Sprintf("%s of %s goes in, and only %s is in hand: is a receipt or a batch missing?", amounts[0], f.Title(), amounts[1])}
+}
+
+// foods are the foods that go in.
+func (s *starting) foods() []string {
+	var list []string
+	for _, row := range s.loads {
+		list = append(list, row.Cells["item"])
+	}
+	return list
+}
+
+// turned says of food that was to be used by a day before the start that drying
+// makes it no better.
+func (s *starting) turned() (notes []string) {
+	day := exact.DateIn(s.at)
+	for _, id := range s.foods() {
+		i, _ := s.g.FindFood(id)
+		for _, p := range s.g.FreshParts(i) {
+			if !p.Crumb && p.UseBy != exact.NoDate && p.UseBy < day {
+				notes = append(notes, fmt.Sprintf("Some %s was to be used by %v: drying makes it no fresher. If in doubt, throw it out.", s.g.Foods[i].Title(), p.UseBy))
+				break
+			}
+		}
+	}
+	return notes
+}
+
+// Loads joins the words of a command line that were typed without quotes: in 6.2 L
+// chicken-broth 0.4 kg chives there are two loads.
+func Loads(words []string) (list []string) {
+	if slices.ContainsFunc(words, func(w string) bool { return strings.Contains(w, " ") }) {
+		return words
+	}
+	last := 0
+	for i := range words {
+		if i > last+1 && strings.ContainsAny(words[i][:min(1, len(words[i]))], "0123456789") && !slices.Contains(loadWords, words[i-1]) && !unitAfter(words[last:i]) {
+			list, last = append(list, strings.Join(words[last:i], " ")), i
+		}
+	}
+	if len(words) > 0 {
+		list = append(list, strings.Join(words[last:], " "))
+	}
+	return list
+}
+
+// unitAfter reports whether words are no more than an amount.
+func unitAfter(words []string) bool {
+	rest, amount := takeAmount(words)
+	return amount != "" && len(rest) == 0
+}
