@@ -34,6 +34,7 @@ type Ledger struct {
 	shelves  []*pricing.Shelf // parallel to Records.Foods
 	made     [][]int32        // batches of each food, by date; parallel to Records.Foods
 	tariffs  map[string]*energy.Tariff
+	ahead    *outlooks
 	meter    *energy.Meter
 	options  Options
 	last     exact.Date // of the last record
@@ -114,6 +115,7 @@ func begin(rec *Records, o Options) *Ledger {
 		foods: make([]Stock, len(rec.Foods)), supplies: make([]Stock, len(rec.Supplies)), pieces: make([]pieceCount, len(rec.Supplies)),
 		machines: make([]Stock, len(rec.Machines)),
 		meter:    energy.NewMeter(rec.Settings.Household),
+		ahead:    &outlooks{known: map[string]outlook{}},
 		scratch:  newScratch(rec),
 	}
 	for i := range g.Runs {

@@ -47,9 +47,13 @@ func runStrike(cmd *cobra.Command, a *app, o *saving, kindName, text string) err
 			return err
 		}
 		at := 0
-		for line := range tx.Rows(k) {
+		var names []string // of the tariffs that rows go of
+		for line, cells := range tx.Rows(k) {
 			if slices.Contains(lines, line) {
 				struck = append(struck, at)
+				if k.Name == "tariff" {
+					names = append(names, cells["tariff"])
+				}
 			}
 			at++
 		}
@@ -63,7 +67,7 @@ func runStrike(cmd *cobra.Command, a *app, o *saving, kindName, text string) err
 				return err
 			}
 		}
-		return nil
+		return strikeRates(tx, k, names)
 	}
 	return a.withBook(cmd.Context(), *o, func(b *folder.Book) error {
 		before, _ := b.Records()
@@ -86,6 +90,23 @@ func tellStruck(before *ledger.Records, k ledger.Kind, struck []int) []string {
 		said = append([]string{"Taken out:"}, said...)
 	}
 	return said
+}
+
+// strikeRates takes out the hourly prices of tariffs of which no band is left.
+func strikeRates(tx *folder.Tx, k ledger.Kind, names []string) error {
+	left := map[string]bool{}
+	for _, cells := range tx.Rows(k) {
+		left[cells["tariff"]] = true
+	}
+	for _, name := range names {
+		if left[name] {
+			continue
+		}
+		if err := tx.RemoveFile(ledger.RatesFile(name)); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // strikeParts takes out a run's phases, loads and meter log.

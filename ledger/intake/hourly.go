@@ -97,9 +97,9 @@ func ReadHourly(r io.Reader, o HourlyOptions) (*HourlyPrices, error) {
 	}
 	h := &hourly{o: o}
 	if isJSON(data) {
-		h.t, h.about, err = jsonTable(data)
+		h.all, h.about, err = jsonRows(data)
 	} else {
-		h.t, err = Read(bytes.NewReader(data), o.Options)
+		err = h.readTable(data)
 	}
 	if err != nil {
 		return nil, err
@@ -115,10 +115,33 @@ func ReadHourly(r io.Reader, o HourlyOptions) (*HourlyPrices, error) {
 	return &h.p, nil
 }
 
+// mostHours is how many rows a file of prices may have: the quarter-hours of 25
+// years and more.
+const mostHours = 1_000_000
+
+// readTable reads a text file or a workbook.
+func (h *hourly) readTable(data []byte) error {
+	t, err := Read(bytes.NewReader(data), h.o.Options)
+	if err != nil {
+		return err
+	}
+	if t.Len() > mostHours {
+		return &Error{Kind: ErrTooLarge, What: "the file has more than a million rows", Hint: "import it in parts"}
+	}
+	h.form, h.bad = t.Form, t.Bad
+	for row := range t.From(0) {
+		row.Cells = slices.Clone(row.Cells)
+		h.all = append(h.all, row)
+	}
+	return nil
+}
+
 // hourly is a file being read.
 type hourly struct {
 	o       HourlyOptions
-	t       *Table
+	all     []Row // the header and what stands above it too
+	form    Form
+	bad     []Bad
 	about   []string // what JSON says beside its list
 	columns hourColumns
 	rows    []hourRow
@@ -156,7 +179,7 @@ func (h *hourly) readPrices() error {
 		return err
 	}
 	decimal := h.o.Decimal
-	if decimal == AnyDecimal && !h.t.Form.Workbook {
+	if decimal == AnyDecimal && !h.form.Workbook {
 		var x decimalSense
 		for _, r := range h.rows {
 			x.see(r.line, r.price)

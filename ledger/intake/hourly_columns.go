@@ -39,7 +39,7 @@ const mostTitles = 25
 // columns.
 func (h *hourly) findColumns() error {
 	var first error
-	for i := range min(len(h.t.Rows), mostTitles) {
+	for i := range min(len(h.all), mostTitles) {
 		err := h.tryHeader(i)
 		if err == nil {
 			h.takeRows()
@@ -62,11 +62,11 @@ func (c *hourColumns) found() bool { return c.time >= 0 || c.date >= 0 }
 func (h *hourly) tryHeader(at int) error {
 	c := &h.columns
 	*c = hourColumns{header: at, time: -1, end: -1, date: -1, clock: -1, label: -1, price: -1}
-	for _, cell := range h.t.Rows[at].Cells {
+	for _, cell := range h.all[at].Cells {
 		c.names = append(c.names, clean(strings.TrimSpace(cell)))
 	}
 	if !slices.ContainsFunc(c.names, func(s string) bool { return hourKindOf(s, false)&(isTime|isDay|isNumber) == 0 && s != "" }) {
-		return &Error{Kind: ErrHeader, Line: h.t.Rows[at].Line, What: "the columns have no names", Hint: "begin the file with a row such as time,price (EUR/MWh)"}
+		return &Error{Kind: ErrHeader, Line: h.all[at].Line, What: "the columns have no names", Hint: "begin the file with a row such as time,price (EUR/MWh)"}
 	}
 	kinds := h.kindsBeneath(at)
 	c.takeHours(kinds)
@@ -74,7 +74,7 @@ func (h *hourly) tryHeader(at int) error {
 	switch {
 	case c.time < 0 && (c.date < 0 || c.clock < 0 && c.label < 0 && len(c.hours) == 0):
 		return &Error{
-			Kind: ErrHeader, Line: h.t.Rows[at].Line, What: "no column says when a price begins",
+			Kind: ErrHeader, Line: h.all[at].Line, What: "no column says when a price begins",
 			Hint: "it takes a column of times, or one of dates beside one of clock times or of hours numbered from 1",
 		}
 	case len(c.hours) > 0:
@@ -164,11 +164,11 @@ func (h *hourly) findPrice(kinds []hourKind) error {
 	all := "its columns of numbers are: " + list(c.names, append(slices.Clone(plain), others...))
 	switch {
 	case h.o.Column != "":
-		return &Error{Kind: ErrHeader, Line: h.t.Rows[c.header].Line, What: "no column of numbers is headed " + exact.Quote(h.o.Column), Hint: all}
+		return &Error{Kind: ErrHeader, Line: h.all[c.header].Line, What: "no column of numbers is headed " + exact.Quote(h.o.Column), Hint: all}
 	case len(plain) == 0:
-		return &Error{Kind: ErrHeader, Line: h.t.Rows[c.header].Line, What: "no column has the prices", Hint: "head it with its unit, such as price (EUR/MWh)"}
+		return &Error{Kind: ErrHeader, Line: h.all[c.header].Line, What: "no column has the prices", Hint: "head it with its unit, such as price (EUR/MWh)"}
 	case len(plain) > 1:
-		return &Error{Kind: ErrHeader, Line: h.t.Rows[c.header].Line, What: "several columns could have the prices: " + list(c.names, plain), Hint: "name one with --column " + exact.Quote(c.names[plain[0]])}
+		return &Error{Kind: ErrHeader, Line: h.all[c.header].Line, What: "several columns could have the prices: " + list(c.names, plain), Hint: "name one with --column " + exact.Quote(c.names[plain[0]])}
 	}
 	c.price, c.priceName = plain[0], c.name(plain[0])
 	return nil
@@ -177,7 +177,7 @@ func (h *hourly) findPrice(kinds []hourKind) error {
 // takeRows takes the rows beneath the header that have a price.
 func (h *hourly) takeRows() {
 	c := &h.columns
-	for _, r := range h.t.Rows[c.header+1:] {
+	for _, r := range h.all[c.header+1:] {
 		if len(c.hours) == 0 {
 			h.takeRow(hourRow{line: r.Line, cells: r.Cells, label: cellAt(r.Cells, c.label), price: cellAt(r.Cells, c.price)})
 			continue
@@ -186,7 +186,7 @@ func (h *hourly) takeRows() {
 			h.takeRow(hourRow{line: r.Line, cells: r.Cells, label: c.names[at], price: cellAt(r.Cells, at)})
 		}
 	}
-	for _, bad := range h.t.Bad {
+	for _, bad := range h.bad {
 		h.fail(bad.Line, bad.Column, bad.Hint, "%s", bad.What)
 	}
 }
@@ -220,12 +220,12 @@ func (h *hourly) kindsBeneath(at int) []hourKind {
 	kinds := make([]hourKind, len(h.columns.names))
 	for i := range kinds {
 		all, any := ^hourKind(0)&^isNothing, false
-		for _, row := range h.t.Rows[at+1 : min(len(h.t.Rows), at+1+mostLooked)] {
+		for _, row := range h.all[at+1 : min(len(h.all), at+1+mostLooked)] {
 			text := cellAt(row.Cells, i)
 			if isNoPrice(text) {
 				continue
 			}
-			all, any = all&hourKindOf(text, h.t.Form.Workbook), true
+			all, any = all&hourKindOf(text, h.form.Workbook), true
 		}
 		if kinds[i] = all; !any {
 			kinds[i] = isNothing

@@ -15,10 +15,10 @@ func isJSON(data []byte) bool {
 	return len(data) > 0 && (data[0] == '{' || data[0] == '[')
 }
 
-// jsonTable finds the longest list in a JSON file and makes a table of it: a
-// list of objects, whose fields are columns; a list of lists; or an object whose
+// jsonRows finds the longest list in a JSON file and makes rows of it, beneath a
+// header: a list of objects, whose fields are columns; a list of lists; or an object whose
 // fields are lists of one length. About are the texts beside it.
-func jsonTable(data []byte) (t *Table, about []string, err error) {
+func jsonRows(data []byte) (rows []Row, about []string, err error) {
 	if len(data) > MaxFile {
 		return nil, nil, &Error{Kind: ErrTooLarge, What: "the file is larger than 64 MiB", Hint: "import it in parts"}
 	}
@@ -46,7 +46,7 @@ func jsonTable(data []byte) (t *Table, about []string, err error) {
 	if len(best) == 0 {
 		return nil, nil, &Error{Kind: ErrFormat, What: "the file has no list of prices", Hint: "it takes a list of objects with a time and a price each"}
 	}
-	return tableOf(best), about, nil
+	return tableRows(best), about, nil
 }
 
 // A jsonReader reads JSON into a tree that knows its lines.
@@ -194,9 +194,8 @@ func (p *jsonPart) columns() (rows [][]jsonCell) {
 	return rows
 }
 
-// tableOf makes a table of rows whose fields are columns.
-func tableOf(rows [][]jsonCell) *Table {
-	t := &Table{Form: Form{Encoding: UTF8}}
+// tableRows makes rows whose fields are columns, and their header.
+func tableRows(rows [][]jsonCell) (table []Row) {
 	at := map[string]int{}
 	var header []string
 	for _, row := range rows {
@@ -207,7 +206,7 @@ func tableOf(rows [][]jsonCell) *Table {
 			}
 		}
 	}
-	t.Rows = append(t.Rows, Row{Line: 1, Last: 1, Cells: header})
+	table = append(table, Row{Line: 1, Last: 1, Cells: header})
 	for _, row := range rows {
 		cells, line := make([]string, len(header)), 0
 		for _, c := range row {
@@ -218,7 +217,7 @@ func tableOf(rows [][]jsonCell) *Table {
 				line = c.line
 			}
 		}
-		t.Rows = append(t.Rows, Row{Line: line, Last: line, Cells: cells})
+		table = append(table, Row{Line: line, Last: line, Cells: cells})
 	}
-	return t
+	return table
 }

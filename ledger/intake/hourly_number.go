@@ -73,8 +73,8 @@ func (h *hourly) numberedDays(order Order) (days []*numberedDay, most, least int
 
 // dayOf reads a date.
 func (h *hourly) dayOf(text string, order Order) (exact.Date, bool) {
-	if n, ok := stored(text); ok && h.t.Form.Workbook && !isCompact(text) {
-		date, _, err := serialDate{n, h.t.Form.From1904}.moment()
+	if n, ok := stored(text); ok && h.form.Workbook && !isCompact(text) {
+		date, _, err := serialDate{n, h.form.From1904}.moment()
 		return date, err == nil
 	}
 	from, _, _ := cutInterval(text)

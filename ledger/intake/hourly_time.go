@@ -56,7 +56,7 @@ func (h *hourly) checkZone() error {
 			return nil
 		case ok && !slices.Contains(known[:], winter) && !slices.Contains(known[:], summer):
 			return &Error{
-				Kind: ErrFormat, Line: h.t.Rows[h.columns.header].Line,
+				Kind: ErrFormat, Line: h.all[h.columns.header].Line,
 				What: "the times are those of " + strings.ToUpper(w) + ", as the column " + exact.Quote(h.columns.timeName) + " says, and the clock of " + h.o.Zone.String() + " shows " + winter,
 				Hint: "name the file's zone with --zone, such as --zone Europe/Berlin",
 			}
@@ -128,9 +128,9 @@ func (h *hourly) read(text string, order Order) (t hourText, ok bool) {
 		t.at = exact.Some(time.Unix(0, ns))
 		return t, true
 	}
-	if n, ok := stored(text); ok && h.t.Form.Workbook {
+	if n, ok := stored(text); ok && h.form.Workbook {
 		var err error
-		t.date, t.sec, err = serialDate{n, h.t.Form.From1904}.moment()
+		t.date, t.sec, err = serialDate{n, h.form.From1904}.moment()
 		t.sec = (t.sec + 30) / 60 * 60 // stored as a binary fraction of a day
 		return t, err == nil
 	}

@@ -65,7 +65,7 @@ func (h *hourly) aboutPrices() []string {
 		}
 		texts = append(texts, first.price)
 	}
-	for _, row := range h.t.Rows[:h.columns.header] {
+	for _, row := range h.all[:h.columns.header] {
 		texts = append(texts, row.Cells...)
 	}
 	return append(texts, h.about...)
