@@ -20,7 +20,7 @@ type PackCost struct {
 	Own    exact.Money  // its own supplies
 	Takes  Range        // of them
 	Total  exact.Money  // of all Costs
-	Notes  []string
+	Notes  []Note
 }
 
 // Made is what all containers give, reconstituted, in the food's basis unit.
@@ -186,7 +186,7 @@ func (g *Ledger) splitElement(e Element, m exact.Money, packs []int32) {
 // pack draws a pack's own supplies and puts it in store.
 func (g *Ledger) pack(i int32) {
 	p, cost := &g.Records.Packs[i], &g.Packs[i]
-	cost.Done = true
+	cost.Done = cost.Food >= 0 // else a fault says that nobody knows what it holds
 	if p.Run == "" {
 		cost.Share[FoodCost] = g.post(p.Cost)
 		g.Flows.Opening = g.Flows.Opening.Add(cost.Share[FoodCost])

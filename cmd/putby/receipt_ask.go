@@ -4,18 +4,20 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strings"
 
 	"putby/cmd/putby/internal/ask"
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
+	"putby/ledger/intake"
 	"putby/pricing"
 	"putby/pricing/exact"
 )
 
 // howToWriteLines opens the dialogue about lines.
-const howToWriteLines = `A line: "2 x 5 kg carrots at 5.99", or no more than "carrots" to be asked for
-the rest; "other bus fare at 2.40"; "discount 1.00 on 1". After "back", - takes a
-line out. An empty line ends.`
+const howToWriteLines = `A line: "2 lb carrots 5.98", "2 x 5 kg carrots 5.99" of each, or no more than
+"carrots" to be asked for the rest; "other bus fare 2.40"; "coupon 1.00 on 1".
+After "back", - takes a line out. An empty line ends.`
 
 // A lineDialogue asks for the lines of a receipt.
 type lineDialogue struct {
@@ -25,11 +27,17 @@ type lineDialogue struct {
 	r    *entry.Receipt
 	new  []entry.Row // foods and supplies that the receipt brings
 	key  string      // of the line that is asked for
+
+	called  []intake.Name  // what shops call things
+	learned []entry.Answer // what is spending only from now on
 }
 
+// lexicon is what things are called, those made known on the way too.
+func (d *lineDialogue) lexicon() *entry.Lexicon { return entry.NewLexicon(d.rec, d.called) }
+
 // ask asks for the lines.
-func (o *receiptOptions) ask(t *ask.Talk, b *entry.Base, r *entry.Receipt) (*draft, error) {
-	d := &lineDialogue{t: t, base: b, rec: b.Records, r: r}
+func (o *receiptOptions) ask(t *ask.Talk, b *entry.Base, r *entry.Receipt, names []intake.Name) (*draft, error) {
+	d := &lineDialogue{t: t, base: b, rec: b.Records, r: r, called: names}
 	t.Tell("%s", howToWriteLines)
 	err := d.lines()
 	if err == nil && o.offer != "" {
@@ -47,6 +55,13 @@ func (o *receiptOptions) ask(t *ask.Talk, b *entry.Base, r *entry.Receipt) (*dra
 		return had, err
 	}
 	had.Rows, had.look = append(d.brought(), rows...), d.look()
+	var in entry.ReceiptIn
+	in.Learn(d.learned)
+	had.Names = in.New
+	if !o.noShelf {
+		seen, notes := r.Seen(d.rec, b.At)
+		had.Rows, had.Notes = append(had.Rows, seen...), notes
+	}
 	return had, nil
 }
 
@@ -92,11 +107,7 @@ func (d *lineDialogue) check(text string) (string, error) {
 	case "-":
 		return text, nil
 	}
-	kind, rest, named := entry.KindWord(text)
-	if !named {
-		kind, rest = ledger.FoodLine, text
-	}
-	_, err := entry.ParseLine(kind, rest)
+	_, _, err := d.lexicon().Read(text)
 	return text, err
 }
 
@@ -124,16 +135,12 @@ func (d *lineDialogue) total() error {
 			return err
 		}
 	}
-	printed, _ := sum.Printed.Get()
-	if printed.Equal(sum.Total) {
-		return nil
+	err = d.r.Adds()
+	if off := (*entry.TotalError)(nil); errors.As(err, &off) {
+		d.r.DropTotal()
+		err = d.t.Wrong(fmt.Errorf("%w: add what is missing, or go back to a line; %s", err, strings.Join(off.Likely, "; or ")), d.key, "total")
 	}
-	d.r.DropTotal()
-	err = fmt.Errorf("the lines come to %s and the receipt says %s: add what is missing, or go back to a line", d.money(sum.Total), d.money(printed))
-	if hint := ledger.RoundingHint(sum.Total, printed, d.bought(), d.r.Currency.Minor()); hint != "" {
-		err = fmt.Errorf("%w; %s", err, hint)
-	}
-	return d.t.Wrong(err, d.key, "total")
+	return err
 }
 
 func readTotal(answer string) (string, error) {
@@ -142,16 +149,6 @@ func readTotal(answer string) (string, error) {
 	}
 	_, err := entry.ParseLine(ledger.TotalLine, answer)
 	return answer, err
-}
-
-// bought is how many lines there are of things bought.
-func (d *lineDialogue) bought() (n int) {
-	for i := range d.r.Lines {
-		if d.r.Lines[i].Kind.Bought() {
-			n++
-		}
-	}
-	return n
 }
 
 func (d *lineDialogue) money(m exact.Money) string { return m.Fixed(d.r.Currency.Minor()) }

@@ -12,30 +12,25 @@ import (
 	"putby/ledger"
 )
 
-// read reads a line. What does not begin with its kind has that of its item,
-// which is asked about where the ledger does not have it: nothing becomes
+// read reads a line. What nothing is called by is asked about: nothing becomes
 // spending alone without a word.
 func (d *lineDialogue) read(text string) (entry.Line, error) {
-	if kind, rest, named := entry.KindWord(text); named {
-		l, err := entry.ParseLine(kind, rest)
-		if err == nil {
-			err = d.mend(&l)
-		}
-		return l, err
-	}
-	l, err := entry.ParseLine(ledger.FoodLine, text)
+	x := d.lexicon()
+	l, known, err := x.Read(text)
 	if err != nil {
 		return l, err
 	}
-	name := l.Item
-	kind, id, known := entry.FindItem(d.rec, name)
-	if !known {
-		if name, err = d.meant(name); err != nil {
-			return l, err
-		}
-		kind, id, known = entry.FindItem(d.rec, name)
-	}
 	if known {
+		return l, d.mend(&l)
+	}
+	if l, err = x.ParseLine(ledger.FoodLine, text); err != nil { // without a number in front
+		return d.newThing(text)
+	}
+	name, err := d.meant(l.Item)
+	if err != nil {
+		return l, err
+	}
+	if kind, id, known := entry.FindItem(d.rec, name); known {
 		l.Kind, l.Item = kind, id
 		return l, nil
 	}
@@ -44,7 +39,7 @@ func (d *lineDialogue) read(text string) (entry.Line, error) {
 
 // newThing asks what kind of thing a line is of that the ledger does not have.
 func (d *lineDialogue) newThing(text string) (entry.Line, error) {
-	l, err := entry.ParseLine(ledger.OtherLine, text) // the name in all its words
+	l, err := d.lexicon().ParseLine(ledger.OtherLine, text) // the name in all its words
 	if err != nil {
 		return l, err
 	}
@@ -53,7 +48,10 @@ func (d *lineDialogue) newThing(text string) (entry.Line, error) {
 		return l, err
 	}
 	kind, _ := entry.ParseKind(word)
-	return entry.ParseLine(kind, text)
+	if kind == ledger.OtherLine {
+		d.learned = append(d.learned, entry.Answer{Name: l.Item})
+	}
+	return d.lexicon().ParseLine(kind, text)
 }
 
 // meant asks whether a name that the ledger has was meant.
@@ -211,21 +209,12 @@ func receiptArgs(r *entry.Receipt) []string {
 	return args
 }
 
-// lacksError says what a line that was given as a flag lacks.
-func lacksError(line string, lacks []string) error {
-	how := map[string]string{
-		"size":  "no size: write it before the item, such as 2 x 500 g strawberries at 1.99",
-		"price": "no price: write it after at, such as 2 x 500 g strawberries at 1.99",
-	}
-	return &entry.TextError{Text: line, Why: "it has " + how[lacks[0]]}
-}
-
 // unknownItem says what to do about a line, given as a flag, of a thing that the
 // ledger does not have.
 func unknownItem(err error) error {
 	var unknown *entry.ItemError
 	if !errors.As(err, &unknown) {
-		return usageError{err}
+		return err
 	}
 	kind, hint := unknown.Kind.String(), unknown.Near
 	if hint == "" {

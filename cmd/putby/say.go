@@ -44,6 +44,7 @@ func sayError(w io.Writer, err error) {
 	var missing *reports.MissingError
 	var foreign *fileFaults
 	var saved savedError
+	var total *entry.TotalError
 	switch {
 	case errors.As(err, &saved):
 		fmt.Fprintln(w, "putby: "+printable(saved.Error()))
@@ -51,8 +52,14 @@ func sayError(w io.Writer, err error) {
 			sayError(w, saved.err)
 		}
 		fmt.Fprintln(w, "  try: "+printable(saved.hint))
+	case errors.As(err, new(toldError)):
 	case errors.As(err, &foreign):
 		sayFileFaults(w, foreign)
+	case errors.As(err, &total):
+		fmt.Fprintln(w, "putby: "+printable(total.Error()))
+		for i, likely := range total.Likely {
+			fmt.Fprintln(w, []string{"  try: ", "  or:  "}[min(i, 1)]+printable(likely))
+		}
 	case errors.As(err, &missing):
 		sayMissing(w, missing)
 	case errors.As(err, &refusal) && refusal.Already:

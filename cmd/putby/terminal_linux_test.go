@@ -245,7 +245,8 @@ func TestTerminalDialogues(t *testing.T) {
 			{"Type an answer", "Shed\r"}, {"load_volume (", "5 kg\r"}, {"load_volume", "\x03"},
 		}, "putby machine add --machine shed --name Shed"},
 		{"tariff add", [][2]string{
-			{"tariff (", "flat\r"}, {"from (", "soon\r"}, {"soon", "back\r"}, {"tariff (identifier) [flat]: ", "\r"}, {"from (", "\x03"},
+			{"tariff (", "flat\r"}, {"from (", "soon\r"}, {"soon", "back\r"}, {"tariff (identifier) [flat]: ", "\r"}, {"from (", "\r"},
+			{"price of a kWh", "?\r"}, {"days 0.24 from 6 to 22", "0.24 from 6\r"}, {"write from when to when", "back\r"}, {"from (", "\r"}, {"price of a kWh", "\x03"},
 		}, "putby tariff add --tariff flat"},
 	} {
 		term := onTerminal(t, append(strings.Fields(test.args), "--ledger", h.dir)...)

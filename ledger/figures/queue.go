@@ -155,13 +155,8 @@ func UsualLength(g *ledger.Ledger, machine, food int) (time.Duration, bool) {
 			list = append(list, length)
 		}
 	}
-	n := len(list)
-	switch {
-	case n > 0:
-		slices.Sort(list)
-		return (list[(n-1)/2] + list[n/2]) / 2, true
-	case food >= 0:
+	if len(list) == 0 && food >= 0 {
 		return UsualLength(g, machine, -1)
 	}
-	return 0, false
+	return middleTime(list)
 }

@@ -267,7 +267,7 @@ func TestTotalOfOne(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		total := exact.New(rapid.Int64Range(0, 99_999_99).Draw(t, "total"), 2)
 		count := exact.New(rapid.Int64Range(1, 99_999).Draw(t, "count"), rapid.IntRange(0, 3).Draw(t, "places"))
-		each, ok := priceOfOne(total, count, 2)
+		each, ok := PriceOfOne(total, count, 2)
 		if !ok {
 			t.Fatalf("%v for %v has no price", total, count)
 		}

@@ -204,7 +204,7 @@ func (w *writer) settlePrice(d *draft) {
 	if err != nil || err2 != nil {
 		return // the ledger's own check says why
 	}
-	each, ok := priceOfOne(price, count, w.rec.Settings.Currency.Minor())
+	each, ok := PriceOfOne(price, count, w.rec.Settings.Currency.Minor())
 	if !ok {
 		w.bad(d, "count", "a total of "+d.get("price")+" cannot be shared among "+d.get("count"), "")
 		return
@@ -212,9 +212,9 @@ func (w *writer) settlePrice(d *draft) {
 	d.set("price", each)
 }
 
-// priceOfOne returns the price with the fewest places which times count,
+// PriceOfOne returns the price with the fewest places which times count,
 // rounded as a till does, is the total.
-func priceOfOne(total, count exact.Number, minor int) (string, bool) {
+func PriceOfOne(total, count exact.Number, minor int) (string, bool) {
 	if count.Sign() <= 0 {
 		return "", false
 	}

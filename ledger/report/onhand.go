@@ -2,7 +2,6 @@ package report
 
 import (
 	"fmt"
-	"slices"
 
 	"putby/ledger"
 	"putby/ledger/figures"
@@ -81,7 +80,7 @@ func (h *onHand) packs() Field {
 
 func (h *onHand) packRow(p *figures.PackInStore) Row {
 	pack, cost, food := &h.g.Records.Packs[p.Pack], &h.g.Packs[p.Pack], &h.g.Foods[p.Food]
-	notes := slices.Clone(cost.Notes)
+	notes := Stated(h.g, cost.Notes)
 	if p.Past {
 		notes = append(notes, "past its best-by date")
 	}

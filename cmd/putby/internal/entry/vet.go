@@ -53,7 +53,9 @@ func Vet(rec *ledger.Records, rows []Row, at Moment) (Verdict, error) {
 
 func (v *Verdict) lookAgain(list []string) {
 	for _, odd := range list {
-		v.Odd = append(v.Odd, "Look again: "+odd+".")
+		if odd = "Look again: " + odd + "."; !slices.Contains(v.Odd, odd) {
+			v.Odd = append(v.Odd, odd)
+		}
 	}
 }
 
