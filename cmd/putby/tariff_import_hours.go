@@ -107,7 +107,7 @@ func (o *tariffImportOptions) hourlyBand(rec *ledger.Records, name string) (*led
 			if given.text != "" {
 				return nil, &reports.QueryError{
 					Option: given.option, Why: fmt.Sprintf("%s has an hourly band already (%s:%d)", name, ledger.TariffsFile, b.Line),
-					Hint: fmt.Sprintf("putby amend tariff @%d %s=%s changes it", b.Line, given.option, given.text),
+					Hint: fmt.Sprintf("putby edit tariff @%d %s=%s changes it", b.Line, given.option, given.text),
 				}
 			}
 		}

@@ -38,7 +38,7 @@ func (w *whenAnswer) pricesEnd() (end time.Time, hourly bool) {
 	if _, hourly = w.g.Forecast(w.query.Tariff); !hourly {
 		return end, false
 	}
-	return w.g.Rates[w.power.tariff.Name()].Until(w.from).In(w.g.Settings.Zone), true
+	return w.g.Rates[w.tariff.Name()].Until(w.from).In(w.g.Settings.Zone), true
 }
 
 // hourlyRemark says up to when prices are known, and what is taken beyond.
@@ -49,7 +49,7 @@ func (w *whenAnswer) hourlyRemark() string {
 	}
 	const beyond = "an hour is taken to cost what the same hour of that weekday did on average in the 8 weeks before: an estimate (~)."
 	if end.Equal(w.from) {
-		return fmt.Sprintf("No price of tariff %s is known from the first start on: %s", w.power.tariff.Name(), beyond)
+		return fmt.Sprintf("No price of tariff %s is known from the first start on: %s", w.tariff.Name(), beyond)
 	}
-	return fmt.Sprintf("Prices of tariff %s are known until %s. Beyond that %s", w.power.tariff.Name(), end.Format(whenForm), beyond)
+	return fmt.Sprintf("Prices of tariff %s are known until %s. Beyond that %s", w.tariff.Name(), end.Format(whenForm), beyond)
 }
