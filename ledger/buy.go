@@ -88,7 +88,7 @@ func (g *Ledger) repair(i int32, r *ReceiptRow) {
 	}
 	s := &g.machines[m]
 	if len(s.lots) == 0 || g.Lots[s.lots[len(s.lots)-1]].Left.Sign() == 0 {
-		g.Spends[i].Notes = []string{"the repair of " + r.Item + " is spending only: no cycle of it is left in the books"}
+		g.Spends[i].Notes = []Note{{Kind: RepairOfNoCycle, At: int(m)}}
 		return
 	}
 	lot, cost := &g.Lots[s.lots[len(s.lots)-1]], g.Spends[i].Cost

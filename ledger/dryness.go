@@ -1,10 +1,6 @@
 package ledger
 
-import (
-	"fmt"
-
-	"putby/pricing/exact"
-)
+import "putby/pricing/exact"
 
 // MostWater is how much of the weight of dried food may be water, in %, for it
 // to be sealed without oxygen (university extension guidance on oxygen
@@ -84,13 +80,9 @@ func (g *Ledger) Moist(pack int) bool {
 
 // noteMoist notes on a pack's cost that it is not dry.
 func (g *Ledger) noteMoist(pack int) {
-	w, known := g.WeighingOf(pack)
-	if !known || !w.Moist() {
-		return
+	if g.Moist(pack) {
+		g.Packs[pack].Notes = append(g.Packs[pack].Notes, Note{Kind: NotDry, At: pack})
 	}
-	cost := &g.Packs[pack]
-	cost.Notes = append(cost.Notes, fmt.Sprintf("pack %s was not dry: by its weights %s of it was still water, and %v %% is the most for food that is sealed without oxygen",
-		g.Records.Packs[pack].ID, w.Percent(), MostWater))
 }
 
 // Percent writes the water left for people, in whole per cent where it is dry

@@ -132,6 +132,30 @@ func figures(t *testing.T, have map[string]any, want map[string]string) {
 	}
 }
 
+// noted writes notes by their kinds and what they are of.
+func noted(g *ledger.Ledger, notes []ledger.Note) string {
+	list := make([]string, len(notes))
+	for i, n := range notes {
+		switch n.Kind {
+		case ledger.OfElectricity:
+			list[i] = n.Text
+		case ledger.NoReceiptOf:
+			list[i] = "no receipt of " + g.Machines[n.At].ID
+		case ledger.CyclesUsedUp:
+			list[i] = "no cycle left of " + g.Machines[n.At].ID
+		case ledger.AtListPrice:
+			list[i] = "list price of " + g.Supplies[n.At].ID
+		case ledger.NotDry:
+			list[i] = "not dry: " + g.Records.Packs[n.At].ID
+		case ledger.RepairOfNoCycle:
+			list[i] = "repair of no cycle of " + g.Machines[n.At].ID
+		case ledger.TakenBackFor:
+			list[i] = g.Supplies[n.At].ID + " taken back for less by " + n.Less.String()
+		}
+	}
+	return strings.Join(list, "|")
+}
+
 // run returns what a run cost, by its identifier.
 func run(t testing.TB, g *ledger.Ledger, id string) *ledger.RunCost {
 	t.Helper()

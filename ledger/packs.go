@@ -20,7 +20,7 @@ type PackCost struct {
 	Own    exact.Money  // its own supplies
 	Takes  Range        // of them
 	Total  exact.Money  // of all Costs
-	Notes  []string
+	Notes  []Note
 }
 
 // Made is what all containers give, reconstituted, in the food's basis unit.

@@ -103,7 +103,7 @@ func (g *Ledger) power(i int, run *Run, cost *RunCost) {
 		g.powerFault(i, run, err)
 		return
 	}
-	cost.Energy, cost.Length, cost.Notes = draw.Energy, draw.Length, draw.Notes
+	cost.Energy, cost.Length, cost.Notes = draw.Energy, draw.Length, electricityNotes(draw.Notes...)
 	if !run.Running { // else nobody knows yet what it uses in all
 		g.doubtPower(i, &cycle, &draw, cost)
 	}

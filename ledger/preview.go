@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"iter"
 	"slices"
 	"time"
 )
@@ -17,13 +18,13 @@ func (rec *Records) With(k Kind, cells map[string]string) (*Records, Faults) {
 
 // WithRows is [Records.With] for many rows, whose cells are in the order of
 // columns.
-func (rec *Records) WithRows(k Kind, columns []string, rows [][]string) (*Records, Faults) {
+func (rec *Records) WithRows(k Kind, columns []string, rows iter.Seq[[]string]) (*Records, Faults) {
 	more := k.clipped(rec)
 	r, faults := k.Read(more, Context{Zone: rec.Settings.Zone}, columns)
 	if faults != nil {
 		return rec, faults
 	}
-	for _, row := range rows {
+	for row := range rows {
 		if faults := r.Row(0, row); faults != nil {
 			return rec, slices.Clone(faults)
 		}

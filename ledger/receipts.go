@@ -13,7 +13,7 @@ import (
 // parallel to Records.Receipts.
 type Spend struct {
 	Cost  exact.Money // at minor digits; nothing for receipt-wide rows and totals
-	Notes []string
+	Notes []Note
 }
 
 // postReceipts works out what each line of each receipt cost.

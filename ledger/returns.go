@@ -35,18 +35,8 @@ func (g *Ledger) takeBack(i int32, s int) {
 	m.Cost = cost.Add(spend.Cost)
 	g.Flows.Bought = g.Flows.Bought.Add(spend.Cost)
 	g.Flows.SupplyDraws = g.Flows.SupplyDraws.Add(m.Cost)
-	g.noteReturn(spend, r, m.Cost)
+	if !m.Cost.IsZero() {
+		spend.Notes = append(spend.Notes, Note{Kind: TakenBackFor, At: s, Less: m.Cost})
+	}
 	g.Moves = append(g.Moves, m)
-}
-
-// noteReturn notes where more or less was given back than it still cost.
-func (g *Ledger) noteReturn(spend *Spend, r *ReceiptRow, off exact.Money) {
-	word := "less"
-	if off.Sign() < 0 {
-		off, word = off.Neg(), "more"
-	}
-	if !off.IsZero() {
-		spend.Notes = append(spend.Notes, "for "+r.Item+" taken back, "+off.Round(g.Settings.Currency.Minor(), exact.HalfAway).Fixed(g.Settings.Currency.Minor())+
-			" "+word+" was given than it still cost in the books")
-	}
 }

@@ -46,7 +46,7 @@ func TestRunning(t *testing.T) {
 			r := run(t, g, "r")
 			figures(t, map[string]any{
 				"food": r.Loads[0].Costs[0], "wear": r.Wear, "oil": r.Supplies, "power": r.Electricity, "kwh": r.Energy,
-				"length": r.Length.Or(-1), "notes": strings.Join(r.Notes, "|"), "left": g.FoodStock(0).Left, "awaiting": g.AwaitingPacking().Sub(r.Electricity),
+				"length": r.Length.Or(-1), "notes": noted(g, r.Notes), "left": g.FoodStock(0).Left, "awaiting": g.AwaitingPacking().Sub(r.Electricity),
 			}, map[string]string{
 				"food": "12", "wear": "10", "oil": "2", "power": c.power, "kwh": c.kwh, "length": c.length,
 				"notes": c.note, "left": "2", "awaiting": "24",

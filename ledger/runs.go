@@ -24,7 +24,7 @@ type RunCost struct {
 	Items       []ItemCost    // in the order in which they are loaded
 	Phases      []energy.Bill // as billed; only when itemized
 	Posted      []exact.Money // electricity of each phase; only when itemized
-	Notes       []string
+	Notes       []Note
 
 	powerNotes int // how many of Notes are about electricity
 }

@@ -17,12 +17,12 @@ func (g *Ledger) wear(run *Run, cost *RunCost) {
 	switch {
 	case taken.Sign() > 0:
 	case len(stock.lots) == 0:
-		cost.Notes = append(cost.Notes, "no receipt has the machine "+machine.ID+" by then: no wear is counted")
+		cost.Notes = append(cost.Notes, Note{Kind: NoReceiptOf, At: int(m)})
 	default:
-		cost.Notes = append(cost.Notes, "all expected cycles of "+machine.ID+" are used up: no wear is counted")
+		cost.Notes = append(cost.Notes, Note{Kind: CyclesUsedUp, At: int(m)})
 	}
 	cost.SupplyTakes.From = int32(len(g.Takes))
-	var notes []string
+	var notes []Note
 	cost.Supplies, notes = g.takeSupplies(machine.With, exact.Int(1), place{RunsFile, run.Line}, "machine")
 	cost.SupplyTakes.To = int32(len(g.Takes))
 	cost.Notes = append(cost.Notes, notes...)
@@ -31,26 +31,27 @@ func (g *Ledger) wear(run *Run, cost *RunCost) {
 
 // takeSupplies draws uses of supplies, times over. What lots do not cover is
 // charged at the list price.
-func (g *Ledger) takeSupplies(uses []Use, times exact.Number, at place, field string) (sum exact.Money, notes []string) {
+func (g *Ledger) takeSupplies(uses []Use, times exact.Number, at place, field string) (sum exact.Money, notes []Note) {
 	for i, s := range g.suppliesOf(uses) {
 		if s < 0 {
 			continue
 		}
-		money, note := g.takeSupply(int(s), uses[i].Number.Mul(times), at, field)
+		money, listed := g.takeSupply(int(s), uses[i].Number.Mul(times), at, field)
 		sum = sum.Add(money)
-		if note != "" {
-			notes = append(notes, note)
+		if listed {
+			notes = append(notes, Note{Kind: AtListPrice, At: int(s)})
 		}
 	}
 	return sum, notes
 }
 
-// takeSupply draws q uses of one supply.
-func (g *Ledger) takeSupply(s int, q exact.Number, at place, field string) (exact.Money, string) {
+// takeSupply draws q uses of one supply, and reports whether some are charged at
+// its list price.
+func (g *Ledger) takeSupply(s int, q exact.Number, at place, field string) (cost exact.Money, listed bool) {
 	taken, money := g.take(&g.supplies[s], q)
 	rest := q.Sub(taken)
 	if rest.Sign() <= 0 {
-		return money, ""
+		return money, false
 	}
 	supply := &g.Supplies[s]
 	charge, ok := g.charge(supply, rest)
@@ -59,11 +60,11 @@ func (g *Ledger) takeSupply(s int, q exact.Number, at place, field string) (exac
 			g.x.fail(at, field, "add its receipt, or a price in "+SuppliesFile,
 				"%s are covered by no receipt, and it has no list price", supply.usesInWords(rest))
 		}
-		return money, ""
+		return money, false
 	}
 	g.note(ListPrice, rest, charge)
 	g.Flows.Charges = g.Flows.Charges.Add(charge)
-	return money.Add(charge), "supplies: " + supply.ID + " is charged at its list price, where no receipt covers it"
+	return money.Add(charge), true
 }
 
 // usesInWords writes a number of uses, and the pieces that they make.

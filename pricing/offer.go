@@ -85,6 +85,15 @@ func (o Offer) off(base, count, price exact.Number, minor int) exact.Number {
 	}
 }
 
+// Bundle returns the number of packages and the price of an offer such as "3 for
+// 5.00", which says by itself what so many cost. It reports false for any other.
+func (o Offer) Bundle() (count, price exact.Number, ok bool) {
+	if o.rule != groupPrice || o.from > o.take {
+		return exact.Number{}, exact.Number{}, false
+	}
+	return exact.Int(int64(o.take)), o.money, true
+}
+
 // groups returns how often the offer is met: how many whole groups there are,
 // or for an offer on each package the count itself, whole or not.
 func (o Offer) groups(count exact.Number) exact.Number {

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 
+	"putby/cmd/putby/internal/ask"
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger/folder"
 )
@@ -12,9 +13,9 @@ import (
 // asked about first, without the ledger's lock, so that nobody has to wait for an
 // answer; the act is then made again of the ledger as it is under the lock.
 func (a *app) act(ctx context.Context, o saving, act entry.Act) error {
-	ask := a.ask && !o.dryRun
-	if ask {
-		if err := a.foresee(act); err != nil {
+	foreseen := a.ask && !o.dryRun
+	if foreseen {
+		if err := a.foresee(o, act); err != nil {
 			return err
 		}
 	}
@@ -27,21 +28,36 @@ func (a *app) act(ctx context.Context, o saving, act entry.Act) error {
 		switch {
 		case err != nil:
 			return err
-		case !ask && v.Twice != nil:
+		case !foreseen && v.Twice != nil:
 			return v.Twice
-		case !ask:
+		case !foreseen:
 			a.sayLines(v.Notes)
 			a.sayLines(v.Odd)
 		}
-		if err := a.edit(b, o, d.Change, d.Said); err != nil {
-			return err
-		}
-		a.sayLines(d.After)
-		for _, command := range d.Next {
-			fmt.Fprintln(a.stdout, "Next: "+printable(command))
-		}
-		return nil
+		return a.saveDraft(b, o, d)
 	})
+}
+
+// saveDraft saves a draft in one change, and says what to heed and do next.
+func (a *app) saveDraft(b *folder.Book, o saving, d *entry.Draft) error {
+	if err := a.edit(b, o, d.Change, d.Said); err != nil {
+		return err
+	}
+	a.sayLines(d.After)
+	if o.dryRun {
+		return nil
+	}
+	for _, command := range d.Next {
+		fmt.Fprintln(a.stdout, "Next: "+printable(command))
+	}
+	return nil
+}
+
+// sayLines says lines that a person should know.
+func (a *app) sayLines(lines []string) {
+	for _, line := range lines {
+		fmt.Fprintln(a.stdout, printable(line))
+	}
 }
 
 // draw makes an act's draft, and judges it.
@@ -58,28 +74,15 @@ func (a *app) draw(base *entry.Base, act entry.Act) (*entry.Draft, entry.Verdict
 }
 
 // foresee says what to know of an act, and asks about what is unlikely.
-func (a *app) foresee(act entry.Act) error {
+func (a *app) foresee(o saving, act entry.Act) error {
 	rec, err := a.soundRecords()
 	if err != nil {
 		return err
 	}
-	_, v, err := a.draw(entry.NewBase(rec, a.at(rec)), act)
+	d, v, err := a.draw(entry.NewBase(rec, a.at(rec)), act)
 	if err != nil {
 		return err
 	}
 	a.sayLines(v.Notes)
-	return a.agreeTo(v)
-}
-
-// agreeTo asks about all that is unlikely.
-func (a *app) agreeTo(v entry.Verdict) error {
-	for _, odd := range v.Odd {
-		if err := a.agree(odd, "is that right"); err != nil {
-			return err
-		}
-	}
-	if v.Twice == nil {
-		return nil
-	}
-	return a.agree("Look again: "+v.Twice.What+".", "was it bought twice")
+	return a.hold("", func(t *ask.Talk) error { return a.leave(t, v, o, &draft{Draft: *d}) })
 }

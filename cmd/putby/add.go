@@ -5,6 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"putby/cmd/putby/internal/ask"
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
 )
@@ -84,24 +85,26 @@ func neededHelp(k ledger.Kind) string {
 	return "\n\nNeeded: " + strings.Join(flags, ", ") + "."
 }
 
+// A fill makes a draft of a form, asking for what it lacks. With an error it
+// returns what there is of the draft.
+type fill func(*form) (*draft, error)
+
 // fillPlain is fill for records that need no more than their columns.
-func fillPlain(a *app, rec *ledger.Records, k ledger.Kind, given map[string]string) (*draft, error) {
-	f := a.newForm(k, rec, given)
-	if err := a.complete(f); err != nil {
-		return nil, err
-	}
+func fillPlain(f *form) (*draft, error) {
+	err := f.complete()
 	d := f.draft()
-	if care := careOf[k.Name]; care != "" {
-		d.after = strings.Split(care, "\n")
+	if care := careOf[f.kind.Name]; care != "" {
+		d.After = strings.Split(care, "\n")
 	}
-	return d, nil
+	return d, err
 }
 
 // draft is the record of a form.
 func (f *form) draft() *draft {
-	d := &draft{rows: []entry.Row{{Kind: f.kind, Cells: f.cells}}, asked: f.asked, args: f.args()}
+	d := &draft{args: f.args()}
+	d.Rows = []entry.Row{{Kind: f.kind, Cells: f.cells}}
 	if f.taken != "" {
-		d.notes = append(d.notes, f.taken)
+		d.Notes = append(d.Notes, f.taken)
 	}
 	return d
 }
@@ -113,7 +116,7 @@ func (f *form) args() []string {
 	for i := range f.kind.Columns {
 		c := &f.kind.Columns[i]
 		text, given := f.cells[c.Name]
-		if text != "" || given && entry.Sure(c, f.rec, f.cells) {
+		if text != "" || given && entry.Sure(c, f.base.Records, f.cells) {
 			args = append(args, "--"+flagName(c.Name), text)
 		}
 	}
@@ -122,7 +125,11 @@ func (f *form) args() []string {
 
 // runAdd adds what fill makes of the flags.
 func (a *app) runAdd(cmd *cobra.Command, o *addOptions, k ledger.Kind, fill fill) error {
-	return a.add(cmd.Context(), o.saving, func(rec *ledger.Records) (*draft, error) {
-		return fill(a, rec, k, o.given(cmd))
+	return a.add(cmd.Context(), o.saving, func(t *ask.Talk, b *entry.Base) (*draft, error) {
+		f := newForm(t, b, k, o.given(cmd))
+		if err := f.given(); err != nil {
+			return nil, err
+		}
+		return fill(f)
 	})
 }

@@ -14,44 +14,13 @@ import (
 var errNotAnswered = ask.ErrBroken
 
 // howToAnswer opens a dialogue.
-const howToAnswer = "Enter takes what is in brackets, - leaves it blank. Ctrl-C breaks off, and then\nnothing is saved."
+const howToAnswer = "Enter takes what is in brackets, - leaves it blank, ? explains, back goes one\nquestion back. Ctrl-C ends it, and then nothing is saved."
 
 // tell says a line to the person who is asked. It goes where the questions go,
 // so that it is seen even when output goes to a file.
 func (a *app) tell(format string, args ...any) {
 	for line := range strings.SplitSeq(fmt.Sprintf(format, args...), "\n") {
 		fmt.Fprintln(a.prompt, printable(line))
-	}
-}
-
-// A reading turns an answer into what is recorded, or says why it cannot be.
-type reading = func(answer string) (string, error)
-
-// question asks until it gets an answer that can be read. An empty answer takes
-// what is offered; read may be nil.
-func (a *app) question(what, offer string, read reading) (string, error) {
-	prompt := what + ": "
-	if offer != "" {
-		prompt = what + " [" + offer + "]: "
-	}
-	for {
-		answer, err := a.lines().Line(ask.Prompt{Text: prompt, Offer: offer})
-		switch {
-		case err != nil:
-			return "", errNotAnswered
-		case answer == "":
-			answer = offer
-		case answer == "-":
-			answer = ""
-		}
-		if read == nil {
-			return answer, nil
-		}
-		text, err := read(answer)
-		if err == nil {
-			return text, nil
-		}
-		a.tell("  %v", err)
 	}
 }
 
@@ -74,46 +43,29 @@ func (a *app) lines() ask.Lines {
 
 // confirm asks for leave; an empty answer is yes.
 func (a *app) confirm(what string) error {
-	answer, err := a.question(what, "yes", ask.OneOf("yes", "no"))
-	if err == nil && answer != "yes" {
-		err = errNotAnswered
-	}
-	return err
+	return a.hold("", func(t *ask.Talk) error { return t.Agree(nil, what) })
 }
 
-// readCell reads an answer as a cell of a record, with the words today and
-// yesterday for dates, and the beginnings of names and words.
-func readCell(k ledger.Kind, rec *ledger.Records, at entry.Moment, c *ledger.Column) reading {
-	return func(answer string) (string, error) {
-		answer = at.Typed(rec, c, answer)
-		names, closed := entry.Names(rec, c)
-		if name, ok := ask.Begun(answer, names); ok && closed {
-			answer = name
-		}
-		if f := k.CellFault(rec.Settings.Zone, c.Name, answer); f != nil {
-			return "", faultText(f)
-		}
-		if err := at.AheadCell(c, answer); err != nil {
-			return "", err
-		}
-		if near, unknown := entry.Unknown(rec, c, answer); unknown {
-			return "", unknownName(answer, near)
-		}
-		return answer, nil
-	}
+// agree asks whether something unlikely is meant; only a plain yes will do.
+func (a *app) agree(what, question string) error {
+	return a.hold("", func(t *ask.Talk) error { return t.Sure(what, question) })
 }
 
-func unknownName(text, near string) error {
-	if near != "" {
-		return fmt.Errorf("the ledger has no %s; did you mean %s?", text, near)
+// cellQuestion asks for a cell of a record that has some cells already.
+func cellQuestion(b *entry.Base, k ledger.Kind, cells map[string]string, c *ledger.Column) ask.Question {
+	names, _ := entry.Names(b.Records, c)
+	if names == nil && !c.Own {
+		names = c.Known(b.Records)
 	}
-	return fmt.Errorf("the ledger has no %s", text)
-}
-
-// faultText says what is wrong with an answer, without a place in a file.
-func faultText(f *ledger.Fault) error {
-	if f.Hint != "" {
-		return fmt.Errorf("%s (%s)", f.What, f.Hint)
+	return ask.Question{
+		Key: c.Name, What: c.Prompt(), Names: names, Help: entry.HowTo(c),
+		Check: func(answer string) (string, error) {
+			text, err := b.Answer(k, cells, c, answer)
+			var odd *entry.OddError
+			if errors.As(err, &odd) {
+				err = ask.Unlikely{Why: odd.What}
+			}
+			return text, err
+		},
 	}
-	return errors.New(f.What)
 }

@@ -6,6 +6,7 @@ import (
 	"maps"
 	"strings"
 
+	"putby/cmd/putby/internal/ask"
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
 	"putby/pricing/exact"
@@ -28,21 +29,33 @@ func (e *blankError) Error() string {
 
 // A form is a record being filled in.
 type form struct {
+	talk   *ask.Talk // nil: nobody can be asked
+	base   *entry.Base
 	kind   ledger.Kind
-	rec    *ledger.Records
-	at     entry.Moment
 	cells  map[string]string
-	offers map[string]string // besides what the ledger suggests
-	asked  bool              // whether a person was asked
-	taken  string            // what was taken from the ledger without asking
+	offers map[string]string             // besides what the ledger suggests
+	check  map[string]func(string) error // of cells, besides their own
+	taken  string                        // what was taken from the ledger without asking
 }
 
-func (a *app) newForm(k ledger.Kind, rec *ledger.Records, given map[string]string) *form {
-	f := &form{kind: k, rec: rec, at: a.at(rec), cells: maps.Clone(given)}
+func newForm(t *ask.Talk, b *entry.Base, k ledger.Kind, given map[string]string) *form {
+	f := &form{talk: t, base: b, kind: k, cells: maps.Clone(given)}
 	for column, text := range f.cells {
-		f.cells[column] = f.at.Typed(rec, k.Column(column), text)
+		f.cells[column] = b.At.Typed(b.Records, k.Column(column), text)
 	}
 	return f
+}
+
+// asked reports whether a person was asked anything.
+func (f *form) asked() bool { return f.talk != nil && f.talk.Asked() }
+
+// given is what is wrong with the cells that were given, before anybody is asked
+// for the rest.
+func (f *form) given() error {
+	if err := f.stranger(); err != nil {
+		return err
+	}
+	return f.base.At.Ahead([]entry.Row{{Kind: f.kind, Cells: f.cells}})
 }
 
 // stranger is an error about a name that was given and that the ledger does not
@@ -50,7 +63,7 @@ func (a *app) newForm(k ledger.Kind, rec *ledger.Records, given map[string]strin
 func (f *form) stranger() error {
 	for i := range f.kind.Columns {
 		c := &f.kind.Columns[i]
-		if near, unknown := entry.Unknown(f.rec, c, f.cells[c.Name]); unknown && c.Words == nil {
+		if near, unknown := entry.Unknown(f.base.Records, c, f.cells[c.Name]); unknown && c.Words == nil {
 			return notFoundError{fmt.Sprintf("--%s: no %s is called %s", flagName(c.Name), c.What(), exact.Quote(f.cells[c.Name])),
 				cmp.Or(near, "putby "+c.Names[0].String()+" list shows what there is")}
 		}
@@ -60,7 +73,7 @@ func (f *form) stranger() error {
 
 // offer is what is likely to be in a column, and where that is from.
 func (f *form) offer(column string) (text, why string) {
-	o, why := entry.Suggest(f.kind, f.rec, f.cells, f.at)
+	o, why := entry.Suggest(f.kind, f.base.Records, f.cells, f.base.At)
 	if text, ok := f.offers[column]; ok {
 		return text, ""
 	}
@@ -71,7 +84,7 @@ func (f *form) offer(column string) (text, why string) {
 // cannot be known.
 func (f *form) lacking() []string {
 	known := maps.Clone(f.cells)
-	sure := &form{kind: f.kind, rec: f.rec, at: f.at, cells: known, offers: f.offers}
+	sure := &form{base: f.base, kind: f.kind, cells: known, offers: f.offers}
 	sure.takeSure()
 	var list []string
 	for _, c := range f.kind.Columns {
@@ -87,7 +100,7 @@ func (f *form) takeSure() {
 	var words []string
 	from := ""
 	for _, c := range f.kind.Asked() {
-		if _, ok := f.cells[c.Name]; ok || !entry.Sure(c, f.rec, f.cells) {
+		if _, ok := f.cells[c.Name]; ok || !entry.Sure(c, f.base.Records, f.cells) {
 			continue
 		}
 		text, why := f.offer(c.Name)
@@ -107,40 +120,42 @@ func (f *form) takeSure() {
 // complete fills in what a form lacks. Where it lacks what cannot be known, a
 // person is asked for that and for what else makes the record worth having;
 // where nobody can be asked, all that is lacking is named at once.
-func (a *app) complete(f *form) error {
-	if err := f.stranger(); err != nil {
-		return err
-	}
-	if err := f.at.Ahead([]entry.Row{{Kind: f.kind, Cells: f.cells}}); err != nil {
-		return err // before anybody is asked
-	}
+func (f *form) complete() error {
 	lacking := f.lacking()
-	if lacking == nil && !f.asked {
+	if lacking == nil && !f.asked() {
 		f.takeSure()
 		return nil
 	}
-	if !a.ask {
+	if f.talk == nil {
 		return usageError{&blankError{f.kind, lacking}}
 	}
-	f.begin(a)
 	for _, c := range f.kind.Asked() {
-		if _, ok := f.cells[c.Name]; ok {
-			continue
-		}
-		offer, _ := f.offer(c.Name)
-		text, err := a.question(c.Prompt(), offer, readCell(f.kind, f.rec, f.at, c))
-		if err != nil {
+		if err := f.ask(c); err != nil {
 			return err
 		}
-		f.cells[c.Name] = text
 	}
 	return nil
 }
 
-// begin opens the dialogue, once.
-func (f *form) begin(a *app) {
-	if !f.asked {
-		a.tell(howToAnswer)
+// ask asks for a cell that nobody gave.
+func (f *form) ask(c *ledger.Column) error {
+	if _, given := f.cells[c.Name]; given {
+		return nil
 	}
-	f.asked = true
+	q := cellQuestion(f.base, f.kind, f.cells, c)
+	q.Offer, _ = f.offer(c.Name)
+	if more, read := f.check[c.Name], q.Check; more != nil {
+		q.Check = func(answer string) (string, error) {
+			text, err := read(answer)
+			if err == nil {
+				err = more(text)
+			}
+			return text, err
+		}
+	}
+	text, err := f.talk.Ask(q)
+	if err == nil {
+		f.cells[c.Name] = text
+	}
+	return err
 }

@@ -53,78 +53,84 @@ func newCountAddCommand(a *app) *cobra.Command {
 var goneWords = []string{"eaten", "given", "spoiled"}
 
 // fill is a stocktake, asking first what was counted.
-func (o *countOptions) fill(a *app, rec *ledger.Records, k ledger.Kind, given map[string]string) (*draft, error) {
+func (o *countOptions) fill(f *form) (*draft, error) {
 	if o.gone != "" && !slices.Contains(goneWords, o.gone) {
 		return nil, usageError{fmt.Errorf("--gone: %s is not one of: %s", exact.Quote(o.gone), strings.Join(goneWords, ", "))}
 	}
-	f := a.newForm(k, rec, given)
 	if f.cells["pack"] == "" && f.cells["item"] == "" {
-		if !a.ask {
+		if f.talk == nil {
 			return nil, usageError{errors.New("a count needs --pack or --item")}
 		}
-		f.begin(a)
-		name, err := a.askTarget(rec, "what was counted (a pack, a food or a supply)")
-		if err != nil {
+		if _, err := f.askTarget("what was counted (a pack, a food or a supply)"); err != nil {
 			return nil, err
 		}
-		column := "item"
-		if slices.Contains(ledger.Packs.In(rec), name) {
-			column = "pack"
-		}
-		f.cells[column] = name
 	}
-	if err := a.complete(f); err != nil {
-		return nil, err
-	}
+	err := f.complete()
 	d := f.draft()
-	return d, o.writeOff(a, rec, d)
+	if err == nil {
+		err = o.writeOff(f, d)
+	}
+	return d, err
 }
 
 // writeOff says what a stocktake writes off. Of fresh food it asks what became
 // of it, and draws it as that.
-func (o *countOptions) writeOff(a *app, rec *ledger.Records, d *draft) error {
-	g, ok := entry.Joined(rec, d.rows)
+func (o *countOptions) writeOff(f *form, d *draft) error {
+	g, ok := entry.Joined(f.base.Records, d.Rows)
 	if !ok {
 		return nil // the saving says what is wrong
 	}
 	gap, gone := reports.GapOf(g, len(g.Counts)-1)
-	if !gone || !gap.Fresh() {
-		if gone {
-			d.notes = append(d.notes, gap.Lines()...)
-		}
+	if !gone {
 		return nil
 	}
-	if o.gone == "" && a.ask {
+	reason := o.gone
+	if gap.Fresh() && reason == "" && f.talk != nil {
 		var err error
-		if o.gone, err = a.question("the books have more: "+gap.What()+". Was it eaten, given or spoiled (missing: nobody knows)", "eaten", ask.OneOf(append(goneWords, "missing")...)); err != nil {
+		if reason, err = f.talk.Ask(ask.Question{
+			Key: "gone", What: "the books have more: " + gap.What() + ". Was it eaten, given or spoiled (missing: nobody knows)", Offer: "eaten",
+			Names: append(goneWords, "missing"), Check: ask.OneOf(append(goneWords, "missing")...), Aside: !f.asked(),
+		}); err != nil {
 			return err
 		}
 	}
-	if !slices.Contains(goneWords, o.gone) {
-		d.notes = append(d.notes, gap.Lines()...)
+	if !gap.Fresh() || !slices.Contains(goneWords, reason) {
+		d.Notes = append(d.Notes, gap.Lines()...)
 		return nil
 	}
-	count := d.rows[0].Cells
-	reason := map[string]string{"eaten": "used"}[o.gone]
+	count := d.Rows[0].Cells
 	draw := entry.Row{Kind: ledger.MustKind("draw"), Cells: map[string]string{
-		"date": count["date"], "item": count["item"], "quantity": gap.Quantity().String(), "reason": cmp.Or(reason, o.gone),
+		"date": count["date"], "item": count["item"], "quantity": gap.Quantity().String(),
+		"reason": cmp.Or(map[string]string{"eaten": "used"}[reason], reason),
 	}}
-	d.rows = append([]entry.Row{draw}, d.rows...)
-	d.args = append(d.args, "--gone", o.gone)
-	d.notes = append(d.notes, "Drawn as "+o.gone+": "+gap.What()+".")
+	d.Rows = append([]entry.Row{draw}, d.Rows...)
+	d.args = append(d.args, "--gone", reason)
+	d.Notes = append(d.Notes, "Drawn as "+reason+": "+gap.What()+".")
 	return nil
 }
 
-// askTarget asks for something that can be drawn or counted.
-func (a *app) askTarget(rec *ledger.Records, what string) (string, error) {
-	names := slices.Concat(ledger.Packs.In(rec), ledger.Foods.In(rec), ledger.Supplies.In(rec))
-	return a.question(what, "", func(answer string) (string, error) {
+// askTarget asks for something that can be drawn or counted, and fills it in.
+func (f *form) askTarget(what string) (string, error) {
+	packs := ledger.Packs.In(f.base.Records)
+	names := slices.Concat(packs, ledger.Foods.In(f.base.Records), ledger.Supplies.In(f.base.Records))
+	name, err := f.talk.Ask(ask.Question{Key: "what", What: what, Names: names, Check: func(answer string) (string, error) {
+		if answer == "" {
+			return "", errors.New("name one, or end it with Ctrl-C")
+		}
 		if name, ok := ask.Begun(answer, names); ok {
 			return name, nil
 		}
-		if answer == "" {
-			return "", errors.New("name one, or break off with Ctrl-C")
+		if name := entry.Meant(f.base.Records, f.kind.Column("item"), answer); slices.Contains(names, name) {
+			return name, nil
 		}
-		return "", unknownName(answer, ledger.Nearest(answer, names))
-	})
+		return "", entry.UnknownName(answer, ledger.Nearest(answer, names))
+	}})
+	column := "item"
+	if slices.Contains(packs, name) {
+		column = "pack"
+	}
+	if err == nil {
+		f.cells[column] = name
+	}
+	return name, err
 }

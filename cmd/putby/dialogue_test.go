@@ -120,7 +120,7 @@ func TestAskReceipt(t *testing.T) {
 		"", "18.87", // which is not what the lines come to
 		"", "", "yes",
 	}, "\n")+"\n", "receipt", "add"))
-	has(t, got.prompt, "Ctrl-C breaks off", "shop [Marrowby Foods]: ", "date [2025-11-20]: ", "receipt [mb-251119]: ",
+	has(t, got.prompt, "Ctrl-C ends it", "shop [Marrowby Foods]: ", "date [2025-11-20]: ", "receipt [mb-251119]: ",
 		"line 1: ", "last time 2 kg carrots at 3.29 (Marrowby Foods on 2025-07-10)", "how many [1]: ", "size of one [2 kg]: ", "price of one [3.29]: ",
 		"2 x 2 kg carrots at 3.29: 6.58   so far 6.58", "5.00   so far 11.58", "4.80   so far 16.38",
 		"2.40   so far 18.78", "-1.00   so far 17.78", "printed total [17.78]: ",
@@ -150,20 +150,19 @@ func TestAskReceiptOfNewThings(t *testing.T) {
 		"2 x 500 g carots at 1.20", "yes",
 		"1 kg plums at 3.00", "food", "weight", "mass", // after an answer that is none
 		"bag-2l", "no", "supply", "bag", "10", "", "0.40",
-		"kettle descaler at 2.10", "other",
-		"back",
-		"food 1 kg quinces at 4", "mass", "back", // takes the new food back too
+		"kettle descaler at 2.10", "other", "back", "-", // takes the line out
+		"food 1 kg quinces at 4", "mass", "back", "-", // and the new food with it
 		"supply carrots at 1", // which are a food
-		"food 1 kg carots at 1", "yes", "back",
+		"food 1 kg carots at 1", "yes", "back", "-",
 		"candle at 1.00", "",
 		"", "", "y",
 	}, "\n")+"\n", "receipt", "add"))
 	has(t, got.prompt, "receipt [cs-251120]: ", "the ledger has no carots; is it carrots [yes]: ", "2 x 500 g carrots at 1.20: 2.40",
 		"plums is new: is it a food, a supply, a service or other (spending only) [other]: ", "plums is new; add it: basis",
 		"is not one of its words", "1 kg plums at 3.00: 3.00   so far 5.40", "how many [1]: ", "size of one: ", "price of one: ",
-		"10 x bag-2l at 0.40: 4.00   so far 9.40", "kettle descaler at 2.10: 2.10", "taken back: kettle descaler at 2.10",
-		"quinces is new; add it: basis", "taken back: 1 kg quinces at 4", "carrots is a food, not a supply",
-		"the ledger has no carots; is it carrots", "taken back: 1 kg carrots at 1", "10.40 CAD")
+		"10 x bag-2l at 0.40: 4.00   so far 9.40", "kettle descaler at 2.10: 2.10", "line 4 [kettle descaler at 2.10]: ",
+		"line 4: ", "quinces is new; add it: basis", "line 4 [1 kg quinces at 4]: ", "carrots is a food, not a supply",
+		"the ledger has no carots; is it carrots", "line 4 [1 kg carrots at 1]: ", "10.40 CAD")
 	has(t, h.last("foods.csv", 1), "plums,,mass")
 	has(t, h.last("supplies.csv", 1), "bag-2l,,bag")
 	if n := strings.Count(h.must(h.run("changes", "--format", "csv")).stdout, "receipt add"); n != 1 {
@@ -203,8 +202,7 @@ func TestAskPack(t *testing.T) {
 	// 6.3 L of broth were loaded, 517 g came out; its packs are of 1 L.
 	has(t, got.prompt, "run (the run it came from; blank: opening stock) [c47]: ", "item (a food) [chicken-broth]: ", "[2025-11-20]: ",
 		"count (containers) [6]: ", "reconstituted) [1 L]: ", "dry (weight in one container) [82 g]: ",
-		"[1 jar-half, 1 lid, 1 absorber-100, 1 label]: ", "place (where it is stored) [cellar]: ", "pack (identifier) [c47-a]: ", "save it")
-	has(t, got.stdout, "Caution, Chicken broth: ")
+		"[1 jar-half, 1 lid, 1 absorber-100, 1 label]: ", "place (where it is stored) [cellar]: ", "pack (identifier) [c47-a]: ", "Caution, Chicken broth: ", "save it")
 	if have, want := h.last("packs.csv", 1), `c47-a,c47,chicken-broth,2025-11-20,6,1 L,82 g,"1 jar-half, 1 lid, 1 absorber-100, 1 label",,cellar,`; have != want {
 		t.Errorf("recorded\n%s\nwant\n%s", have, want)
 	}
@@ -236,7 +234,8 @@ func TestAskDraw(t *testing.T) {
 	h := sampleHouse(t)
 	got := h.must(h.ask("sweetco\n2\n\n\nyes\n", "draw", "add"))
 	has(t, got.prompt, "what was taken (a pack, a food or a supply): ", "containers in store, those soonest due", "quantity", "[1]: ", "reason", "[used]: ")
-	has(t, got.stdout, "2 from pack ", "best by ", "Caution, Sweetcorn: ")
+	has(t, got.prompt, "2 from pack ", "best by ", "save it")
+	has(t, got.stdout, "Caution, Sweetcorn: ")
 	has(t, h.must(h.run("changes", "--format", "csv")).stdout, "draw add --date 2025-11-20 --quantity 2 --reason used --food sweetcorn")
 
 	got = h.must(h.ask("jar-half\n1\nspoiled\n-\n2025-11-19\nyes\n", "draw", "add"))
@@ -254,7 +253,7 @@ func TestAskFood(t *testing.T) {
 	has(t, got.prompt, "food (identifier): ", "figures from the open table: a number, or words to find it (- for none) [kale]: ",
 		"1  11233  Kale, raw", "[1]: ", "name (name for people) [Kale, raw]: ", "basis",
 		"caution (printed wherever the food is packed, opened or reported) [Low in acid: keep it bone dry and sealed. Once wetted, treat it as fresh.]: ")
-	has(t, got.stdout, "From the table: Kale, raw (11233). Source: USDA National Nutrient Database for Standard Reference, Release 28")
+	has(t, got.prompt, "From the table: Kale, raw (11233). Source: USDA National Nutrient Database for Standard Reference, Release 28")
 	if have, want := h.last("foods.csv", 1), `kale,"Kale, raw",mass,0.0676,,84.04,28,,49,4.28,0.93,5,,18,`; have != want {
 		t.Errorf("recorded %s, want %s", have, want)
 	}
@@ -267,7 +266,7 @@ func TestAskFoodByRow(t *testing.T) {
 		"broth", "stock home", "3", "", "volume", "3", "24", "-", "yes",
 	}, "\n")+"\n", "food", "add"))
 	has(t, got.prompt, "1  06170  Soup, stock, beef, home-prepared", "3  06172  Soup, stock, chicken, home-prepared", "[1]: ", "name (name for people) [Soup, stock, chicken, home-prepared]: ")
-	has(t, got.stdout, "From the table: Soup, stock, chicken, home-prepared (06172)")
+	has(t, got.prompt, "From the table: Soup, stock, chicken, home-prepared (06172)")
 }
 
 // The caution that the table's group proposes is taken by Enter, or replaced by
@@ -314,16 +313,18 @@ func TestAskBrokenOff(t *testing.T) {
 	}
 }
 
-// What a person answered is not lost when it cannot be saved: it is given back
-// as one command.
-func TestAskRefused(t *testing.T) {
+// A run that would overlap another is told at its start, not once all is
+// answered. What was answered is not lost when the person gives up: it is given
+// back as one command.
+func TestAskTogether(t *testing.T) {
 	h := sampleHouse(t)
-	got := h.ask("\n2025-11-13 22:00\n\n\n\n1 kg apples\n\n\nyes\n", "run", "add")
-	if got.status != exitFaults {
+	got := h.ask("\n2025-11-13 22:00\n2025-11-16 22:00\n\n\n\n", "run", "add")
+	if got.status != exitBroken {
 		t.Fatalf("status %d\n%s%s", got.status, got.prompt, got.stderr)
 	}
-	has(t, got.stderr, "nothing was saved, since the records would have", "as one command to mend and run again:",
-		"putby run add --run c48 --machine rimewell --start '2025-11-13 22:00'", "--load '1 kg apples'")
+	has(t, got.prompt, "start", "while run c47 is on until 2025-11-15 10:13", "start", "run (identifier) [c48]: ", "load, such as")
+	has(t, got.stderr, "broken off: nothing was saved", "as one command to go on from:",
+		"putby run add --run c48 --machine rimewell --start '2025-11-16 22:00'")
 }
 
 // --dry-run asks and shows, and writes nothing.

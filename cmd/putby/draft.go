@@ -2,65 +2,135 @@ package main
 
 import (
 	"context"
-	"fmt"
 	"strings"
 
+	"putby/cmd/putby/internal/ask"
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
 	"putby/ledger/folder"
-	reports "putby/ledger/report"
 )
 
-// A draft is records about to be added.
+// A draft is what is about to be recorded of a command line and of what a person
+// was asked for besides.
 type draft struct {
-	rows  []entry.Row
-	args  []string // the command that adds them without being asked
-	asked bool
-	notes []string // what to know before they are saved
-	look  []string // the last look of a person who was asked; nil: cell by cell
-	after []string // what to know once they are saved
+	entry.Draft
+	args []string // the command that records it without asking
+	look []string // the last look of a person who was asked; nil: cell by cell
 }
 
-// fill makes a draft of what the command line gave, asking for the rest.
-type fill func(a *app, rec *ledger.Records, k ledger.Kind, given map[string]string) (*draft, error)
+// making makes a draft. What it lacks it asks for by a conversation, which is
+// nil where nobody can be asked. With an error it returns what it has, if that is
+// worth going on from.
+type making func(*ask.Talk, *entry.Base) (*draft, error)
 
-// add saves the draft that is made of the ledger's records. Where a person may
-// be asked it is made without the ledger's lock, so that nobody has to wait for
-// an answer; else with it, so that two commands at once find different names.
-func (a *app) add(ctx context.Context, o saving, make func(*ledger.Records) (*draft, error)) error {
+// add records the draft that is made. Where a person may be asked it is made
+// without the ledger's lock, so that nobody has to wait for an answer; else with
+// it, so that two commands at once find different names.
+func (a *app) add(ctx context.Context, o saving, make making) error {
 	if !a.ask {
-		return a.withBook(ctx, o, func(b *folder.Book) error {
-			rec, faults := b.Records()
-			if len(faults) > 0 {
-				return &folder.Refusal{Faults: faults, Already: true}
-			}
-			d, err := make(rec)
-			if err == nil {
-				err = a.vet(rec, d, o)
-			}
+		return a.act(ctx, o, func(b *entry.Base) (*entry.Draft, error) {
+			d, err := make(nil, b)
 			if err != nil {
-				return err
+				return nil, err
 			}
-			a.sayLines(d.notes)
-			return a.saveDraft(b, o, d)
+			return &d.Draft, nil
 		})
 	}
 	rec, err := a.soundRecords()
 	if err != nil {
 		return err
 	}
-	d, err := make(rec)
+	b := entry.NewBase(rec, a.at(rec))
+	var d *draft
+	asked := false
+	err = a.hold(howToAnswer, func(t *ask.Talk) (err error) {
+		d, err = a.talk(t, b, o, make)
+		asked = asked || t.Asked()
+		return err
+	})
+	if asked && d != nil {
+		a.args = append(d.args, a.ledgerArgs()...)
+	}
 	if err == nil {
-		err = a.vet(rec, d, o)
+		err = a.withBook(ctx, o, func(book *folder.Book) error { return a.saveDraft(book, o, &d.Draft) })
 	}
+	if err != nil && asked && d != nil {
+		err = askedError{err, commandLine(a.args)}
+	}
+	return err
+}
+
+// talk makes a draft, judges it, and has a person who was asked look at it once
+// more. What is wrong with it is mended in the same conversation.
+func (a *app) talk(t *ask.Talk, b *entry.Base, o saving, make making) (*draft, error) {
+	d, err := make(t, b)
 	if err != nil {
+		return d, amended(t, err)
+	}
+	v, err := d.Vet(b)
+	if err != nil {
+		return d, amended(t, err)
+	}
+	if a.meant.Ahead {
+		d.args = append(d.args, "--ahead")
+	}
+	if faults := b.Trial(d.Rows...); len(faults) > 0 && t.Asked() {
+		for _, f := range faults[1:] {
+			t.Tell("  %v", entry.FaultText(&f))
+		}
+		return d, t.Amend(entry.FaultText(&faults[0]).Error())
+	}
+	if !t.Asked() {
+		a.sayLines(v.Notes)
+	}
+	for _, line := range v.Notes {
+		if t.Asked() {
+			t.Tell("%s", line)
+		}
+	}
+	return d, a.leave(t, v, o, d)
+}
+
+// leave asks about what is unlikely, and for leave to save.
+func (a *app) leave(t *ask.Talk, v entry.Verdict, o saving, d *draft) error {
+	asked := t.Asked()
+	if o.dryRun {
+		if !asked {
+			a.sayLines(v.Odd)
+			if v.Twice != nil && !a.meant.Again {
+				return v.Twice
+			}
+			return nil
+		}
+		for _, line := range append(v.Odd, d.lastLook()...) {
+			t.Tell("%s", line)
+		}
+		return nil
+	}
+	for _, odd := range v.Odd {
+		if err := t.Sure(odd, "is that right"); err != nil {
+			return err
+		}
+	}
+	if v.Twice != nil && !a.meant.Again {
+		d.args = append(d.args, "--again")
+		if err := t.Sure("Look again: "+v.Twice.What+".", "was it bought twice"); err != nil {
+			return err
+		}
+	}
+	if !asked {
+		return nil
+	}
+	return t.Agree(d.lastLook(), "save it")
+}
+
+// amended has a person who was asked change an answer, where the answers
+// together cannot be; else it is the error itself.
+func amended(t *ask.Talk, err error) error {
+	if ask.Ends(err) || !t.Asked() {
 		return err
 	}
-	a.sayLines(d.notes)
-	if err := a.lastLook(o, d); err != nil {
-		return err
-	}
-	return a.withBook(ctx, o, func(b *folder.Book) error { return a.saveDraft(b, o, d) })
+	return t.Amend(err.Error())
 }
 
 // soundRecords reads the ledger, and refuses to have anybody asked anything
@@ -80,43 +150,6 @@ func (a *app) soundRecords() (*ledger.Records, error) {
 	return rec, nil
 }
 
-// sayLines says lines that a person should know.
-func (a *app) sayLines(lines []string) {
-	for _, line := range lines {
-		fmt.Fprintln(a.stdout, printable(line))
-	}
-}
-
-// lastLook shows what was asked for once more, and asks for leave to save it.
-func (a *app) lastLook(o saving, d *draft) error {
-	if !d.asked {
-		return nil
-	}
-	a.args = append(d.args, a.ledgerArgs()...)
-	for _, line := range d.look {
-		a.tell("%s", line)
-	}
-	if d.look == nil {
-		a.look(d.rows)
-	}
-	if o.dryRun {
-		return nil
-	}
-	return a.confirm("save it")
-}
-
-// saveDraft saves a draft in one change.
-func (a *app) saveDraft(b *folder.Book, o saving, d *draft) error {
-	if err := a.saveRows(b, o, d.rows); err != nil {
-		if d.asked {
-			return askedError{err, commandLine(a.args)}
-		}
-		return err
-	}
-	a.sayLines(d.after)
-	return nil
-}
-
 // ledgerArgs names the ledger again as the command line did.
 func (a *app) ledgerArgs() []string {
 	if a.dir == "" {
@@ -125,35 +158,23 @@ func (a *app) ledgerArgs() []string {
 	return []string{"--ledger", a.dir}
 }
 
-// look shows rows once more, cell by cell. Rows that belong to the first do not
-// repeat what they share with it.
-func (a *app) look(rows []entry.Row) {
-	for i, r := range rows {
+// lastLook shows the rows once more, if nothing better is known cell by cell.
+// Rows that belong to the first do not repeat what they share with it.
+func (d *draft) lastLook() []string {
+	if d.look != nil {
+		return d.look
+	}
+	var lines []string
+	for i, r := range d.Rows {
 		var words []string
 		for _, c := range r.Kind.Columns {
 			text := r.Cells[c.Name]
-			if text == "" || i > 0 && text == rows[0].Cells[c.Name] {
+			if text == "" || i > 0 && text == d.Rows[0].Cells[c.Name] {
 				continue
 			}
 			words = append(words, c.Name+" "+text)
 		}
-		a.tell("%s: %s", r.Kind.Name, strings.Join(words, "; "))
+		lines = append(lines, r.Kind.Name+": "+strings.Join(words, "; "))
 	}
-}
-
-// saveRows appends rows in one change.
-func (a *app) saveRows(b *folder.Book, o saving, rows []entry.Row) error {
-	return a.edit(b, o, func(tx *folder.Tx) error {
-		for _, r := range rows {
-			if err := tx.Append(r.Kind, r.Cells); err != nil {
-				return err
-			}
-		}
-		return nil
-	}, tellRows(rows))
-}
-
-// tellRows tells what rows come to that were added last.
-func tellRows(rows []entry.Row) telling {
-	return func(g *ledger.Ledger) []string { return reports.Saved(g, entry.Written(g.Records, rows)) }
+	return lines
 }

@@ -3,14 +3,12 @@ package main
 import (
 	"errors"
 	"fmt"
-	"slices"
 
 	"github.com/spf13/cobra"
 
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
 	"putby/ledger/figures"
-	"putby/ledger/folder"
 	reports "putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -51,83 +49,78 @@ func newDrawAddCommand(a *app) *cobra.Command {
 }
 
 // fill is a draw, or the draws that take containers of a food.
-func (o *drawOptions) fill(a *app, rec *ledger.Records, k ledger.Kind, given map[string]string) (*draft, error) {
-	if o.food != "" && (given["pack"] != "" || given["item"] != "") {
+func (o *drawOptions) fill(f *form) (*draft, error) {
+	food := o.food
+	if food != "" && (f.cells["pack"] != "" || f.cells["item"] != "") {
 		return nil, usageError{errors.New("--food chooses the pack itself: leave out --pack and --item")}
 	}
-	g, faults := ledger.Join(rec, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
-	if len(faults) > 0 {
-		return nil, &folder.Refusal{Faults: faults, Already: true}
-	}
-	f := a.newForm(k, rec, given)
-	if err := o.target(a, g, f); err != nil {
+	g, err := f.base.Ledger()
+	if err != nil {
 		return nil, err
 	}
-	if err := a.complete(f); err != nil {
-		return nil, err
-	}
-	d := f.draft()
-	if o.food != "" {
-		if err := o.spread(d, g, f); err != nil {
+	if food == "" && f.cells["pack"] == "" && f.cells["item"] == "" {
+		if food, err = askDrawn(f, g); err != nil {
 			return nil, err
 		}
 	}
+	if food != "" {
+		f.offers = map[string]string{"quantity": "1"}
+		f.check = map[string]func(string) error{"quantity": func(text string) error {
+			_, err := reports.SoonestDue(g, food, text, f.base.At.Day(f.cells["date"]))
+			if query := (*reports.QueryError)(nil); errors.As(err, &query) {
+				return errors.New(query.Why)
+			}
+			return err
+		}}
+	}
+	err = f.complete()
+	d := f.draft()
+	if food != "" {
+		d.args = append(d.args, "--food", food)
+	}
+	if err == nil && food != "" {
+		err = spread(d, g, f, food)
+	}
+	if err != nil {
+		return d, err
+	}
 	if reason := f.cells["reason"]; reason != ledger.Spoiled.String() {
-		names := entry.Drawn(d.rows)
-		d.notes = append(d.notes, reports.PastDue(g, f.at.Day(f.cells["date"]), names...)...)
-		d.after = reports.Opened(g, names...)
+		names := entry.Drawn(d.Rows)
+		d.Notes = append(d.Notes, reports.PastDue(g, f.base.At.Day(f.cells["date"]), names...)...)
+		d.After = reports.Opened(g, names...)
 	}
 	return d, nil
 }
 
-// target finds out what is drawn from, asking if need be. A food of which packs
-// are in store is taken from those.
-func (o *drawOptions) target(a *app, g *ledger.Ledger, f *form) error {
-	one := map[string]string{"quantity": "1"}
-	if o.food != "" {
-		f.offers = one
-		return nil
+// askDrawn asks what is drawn from. It returns a food of which packs are in
+// store, which is taken from those; anything else it fills in.
+func askDrawn(f *form, g *ledger.Ledger) (food string, err error) {
+	if f.talk == nil {
+		return "", usageError{errors.New("a draw needs --pack, --food or --item")}
 	}
-	if f.cells["pack"] != "" || f.cells["item"] != "" {
-		return nil
+	name, err := f.askTarget("what was taken (a pack, a food or a supply)")
+	if err != nil || f.cells["pack"] != "" {
+		return "", err
 	}
-	if !a.ask {
-		return usageError{errors.New("a draw needs --pack, --food or --item")}
+	if at, ok := g.FindFood(name); ok && figures.InStore(g, at) > 0 {
+		f.talk.Tell("  of the %d containers in store, those soonest due (for fresh food in hand: --item)", figures.InStore(g, at))
+		delete(f.cells, "item")
+		return name, nil
 	}
-	f.begin(a)
-	name, err := a.askTarget(f.rec, "what was taken (a pack, a food or a supply)")
-	if err != nil {
-		return err
-	}
-	inStore := 0
-	if food, ok := g.FindFood(name); ok {
-		inStore = figures.InStore(g, food)
-	}
-	switch {
-	case slices.Contains(ledger.Packs.In(f.rec), name):
-		f.cells["pack"] = name
-	case inStore > 0:
-		o.food = name
-		f.offers = one
-		a.tell("  of the %d containers in store, those soonest due (for fresh food in hand: --item)", inStore)
-	default:
-		f.cells["item"] = name
-	}
-	return nil
+	return "", nil
 }
 
 // spread turns the draw of a food into draws of its packs.
-func (o *drawOptions) spread(d *draft, g *ledger.Ledger, f *form) error {
-	takings, err := reports.SoonestDue(g, o.food, f.cells["quantity"], f.at.Day(f.cells["date"]))
+func spread(d *draft, g *ledger.Ledger, f *form, food string) error {
+	takings, err := reports.SoonestDue(g, food, f.cells["quantity"], f.base.At.Day(f.cells["date"]))
 	if err != nil {
 		return err
 	}
-	d.rows = nil
+	d.Rows = nil
 	for _, t := range takings {
-		d.rows = append(d.rows, entry.DrawRow(f.kind, f.cells, t.Pack, t.Count))
-		d.notes = append(d.notes, fmt.Sprintf("%d from pack %s, %s.", t.Count, t.Pack, dueText(t.BestBy)))
+		d.Rows = append(d.Rows, entry.DrawRow(f.kind, f.cells, t.Pack, t.Count))
+		d.Notes = append(d.Notes, fmt.Sprintf("%d from pack %s, %s.", t.Count, t.Pack, dueText(t.BestBy)))
 	}
-	d.args = append(d.args, "--food", o.food)
 	return nil
 }
 

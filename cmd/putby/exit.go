@@ -79,7 +79,7 @@ func statusOf(err error) int {
 		return exitDone
 	case errors.As(err, new(savedError)), errors.Is(err, folder.ErrSaved):
 		return exitSaved
-	case errors.As(err, &faults), errors.As(err, new(badRowsError)), errors.As(err, new(*fileFaults)):
+	case errors.As(err, &faults), errors.As(err, new(badRowsError)), errors.As(err, new(*fileFaults)), errors.As(err, new(*entry.TotalError)):
 		return exitFaults
 	case errors.Is(err, errNotAnswered), errors.Is(err, errBroken):
 		return exitBroken

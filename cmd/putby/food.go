@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"putby/cmd/putby/internal/ask"
 	"putby/ledger"
 	"putby/ledger/nutrients"
 	reports "putby/ledger/report"
@@ -53,30 +54,31 @@ func newFoodCommand(a *app) *cobra.Command {
 }
 
 // fill is a food, with figures of the open table where they are wanted.
-func (o *foodOptions) fill(a *app, rec *ledger.Records, k ledger.Kind, given map[string]string) (*draft, error) {
-	f := a.newForm(k, rec, given)
-	if f.lacking() != nil && a.ask {
-		if err := o.askTable(a, f); err != nil {
-			return nil, err
+func (o *foodOptions) fill(f *form) (*draft, error) {
+	table := o.table
+	if f.talk != nil && f.lacking() != nil {
+		var err error
+		if table, err = askTable(f, table); err != nil {
+			return f.draft(), err
 		}
 	}
 	var notes []string
-	if o.table != "" {
-		food, err := tableFood(o.table)
+	if table != "" {
+		food, err := tableFood(table)
 		if err != nil {
 			return nil, err
 		}
 		f.offers = map[string]string{"name": reports.TableName(food), "caution": reports.TableCaution(food)}
 		notes = []string{fmt.Sprintf("From the table: %s (%s). Source: %s.", reports.TableName(food), food.NDB, nutrients.Source)}
-		if err := a.complete(f); err != nil {
-			return nil, err
+		if err := f.complete(); err != nil {
+			return f.draft(), err
 		}
 		notes = append(notes, f.fromTable(food)...)
-	} else if err := a.complete(f); err != nil {
-		return nil, err
+	} else if err := f.complete(); err != nil {
+		return f.draft(), err
 	}
 	d := f.draft()
-	d.notes = append(notes, fatNote(rec, k, d.rows[0].Cells)...)
+	d.Notes = append(notes, fatNote(f.base.Records, f.kind, d.Rows[0].Cells)...)
 	return d, nil
 }
 
@@ -127,43 +129,43 @@ func tableFood(text string) (nutrients.Food, error) {
 // mostOffered is how many foods of the table a person is offered.
 const mostOffered = 8
 
-// askTable asks what food of the table it is, by words and then by number.
-func (o *foodOptions) askTable(a *app, f *form) error {
-	f.begin(a)
-	if _, ok := f.cells["food"]; !ok {
-		c := f.kind.Column("food")
-		id, err := a.question(c.Prompt(), "", readCell(f.kind, f.rec, f.at, c))
-		if err != nil {
-			return err
-		}
-		f.cells["food"] = id
-	}
-	if o.table != "" {
-		return nil
+// askTable asks what food of the table it is, by words and then by number; ""
+// is none.
+func askTable(f *form, table string) (string, error) {
+	if err := f.ask(f.kind.Column("food")); err != nil || table != "" {
+		return table, err
 	}
 	words := strings.NewReplacer("-", " ", "_", " ", ".", " ").Replace(f.cells["food"])
+	return pickFood(f.talk, "table", words)
+}
+
+// pickFood asks for a food of the open table: words find some, a number chooses
+// one. "" is none.
+func pickFood(t *ask.Talk, key, words string) (string, error) {
 	var offered []nutrients.Food
-	for {
-		text, err := a.question("figures from the open table: a number, or words to find it (- for none)", words, nil)
+	for ; ; key += "/more" {
+		text, err := t.Ask(ask.Question{
+			Key: key, What: "figures from the open table: a number, or words to find it (- for none)", Offer: words,
+			Help: "Words or their beginnings find foods of the table, which has water, fat, energy\nand protein. A number of the list, or of the table, takes one.",
+		})
 		if err != nil || text == "" {
-			return err
+			return "", err
 		}
 		if row, err := strconv.Atoi(text); err == nil && row >= 1 && row <= len(offered) {
-			text = offered[row-1].NDB
+			return offered[row-1].NDB, nil
 		}
-		if _, err := tableFood(text); err == nil {
-			o.table = text
-			return nil
+		if food, err := tableFood(text); err == nil {
+			return food.NDB, nil
 		}
 		found := nutrients.Find(text)
 		offered = found[:min(mostOffered, len(found))]
 		for i, food := range offered {
-			a.tell("  %d  %s  %s", i+1, food.NDB, reports.TableName(food))
+			t.Tell("  %d  %s  %s", i+1, food.NDB, reports.TableName(food))
 		}
 		if words = ""; len(found) > 0 {
 			words = "1"
 		} else {
-			a.tell("  no food of the table has these words")
+			t.Tell("  no food of the table has these words")
 		}
 	}
 }

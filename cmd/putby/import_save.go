@@ -3,7 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
-	"strings"
+	"slices"
 
 	"putby/ledger"
 	"putby/ledger/folder"
@@ -36,7 +36,8 @@ func (im *importing) adds(p *intake.Plan) (bool, error) {
 
 // save writes the rows of a plan, and its map when that is new.
 func (im *importing) save(b *folder.Book, p *intake.Plan) error {
-	lines := &newLines{at: map[string]map[int]int{}}
+	im.table = nil // its rows are in the plan
+	lines := newLines{}
 	err := im.a.edit(b, im.saving, func(tx *folder.Tx) error {
 		if err := im.keep(tx, p.Definite()); err != nil {
 			return err
@@ -52,7 +53,7 @@ func (im *importing) tell(p *intake.Plan) telling {
 		var list []reports.Written
 		for _, f := range p.Add {
 			if k, ok := ledger.KindOf(f.File); ok {
-				list = append(list, reports.LastWritten(g.Records, k.Name, len(f.Rows))...)
+				list = append(list, reports.LastWritten(g.Records, k.Name, f.Len())...)
 			}
 		}
 		said := reports.Saved(g, list)
@@ -63,59 +64,53 @@ func (im *importing) tell(p *intake.Plan) telling {
 	}
 }
 
-// newLines are the lines that imported rows get in the ledger's files, each
-// with the line of the foreign file that it comes from.
-type newLines struct{ at map[string]map[int]int }
+// newLines are the lines that imported rows get in the ledger's files, in order,
+// each with the line of the foreign file that it comes from.
+type newLines map[string][]newLine
 
-// append appends the rows of a plan.
-func (n *newLines) append(tx *folder.Tx, p *intake.Plan) error {
-	for _, f := range p.Add {
+type newLine struct{ at, from int32 }
+
+// append appends the rows of a plan, which it lets go.
+func (n newLines) append(tx *folder.Tx, p *intake.Plan) error {
+	for i := range p.Add {
+		f := &p.Add[i]
 		k, ok := ledger.KindOf(f.File)
 		if !ok {
 			return errors.New("no records are kept in " + f.File)
 		}
-		text, err := tx.ReadFile(f.File)
-		if err != nil {
-			return err
-		}
-		line := firstNewLine(string(text))
-		n.at[f.File] = map[int]int{}
-		for _, row := range f.Rows {
-			cells := make(map[string]string, len(f.Columns))
-			n.at[f.File][line] = row.Line
-			line++
+		lines := make([]newLine, 0, f.Len())
+		cells := make(map[string]string, len(f.Columns))
+		for row := range f.Rows() {
 			for i, column := range f.Columns {
 				cells[column] = row.Cells[i]
-				line += strings.Count(row.Cells[i], "\n")
 			}
-			if err := tx.Append(k, cells); err != nil {
+			at, err := tx.NextLine(k)
+			if err == nil {
+				err = tx.Append(k, cells)
+			}
+			if err != nil {
 				return err
 			}
+			lines = append(lines, newLine{int32(at), int32(row.Line)})
 		}
+		n[f.File] = lines
+		f.Drop()
 	}
 	return nil
 }
 
-// firstNewLine is the line of the first row that is appended to a file.
-func firstNewLine(text string) int {
-	line := strings.Count(text, "\n") + 1
-	if !strings.HasSuffix(text, "\n") { // without a header too, which is then written first
-		line++
-	}
-	return line
-}
-
 // name says of the faults of a refusal which line of the foreign file they are
 // of.
-func (n *newLines) name(err error, path string) error {
+func (n newLines) name(err error, path string) error {
 	refusal := (*folder.Refusal)(nil)
 	if !errors.As(err, &refusal) {
 		return err
 	}
 	for i := range refusal.Faults {
 		f := &refusal.Faults[i]
-		if line, ok := n.at[f.File][f.Line]; ok {
-			f.What += fmt.Sprintf(" (line %d of %s)", line, path)
+		lines := n[f.File]
+		if at, ok := slices.BinarySearchFunc(lines, f.Line, func(l newLine, line int) int { return int(l.at) - line }); ok {
+			f.What += fmt.Sprintf(" (line %d of %s)", lines[at].from, path)
 		}
 	}
 	return err

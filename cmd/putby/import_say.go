@@ -28,12 +28,13 @@ func (a *app) sayPlan(p *intake.Plan) {
 	sayRemarks(a.stdout, p.Unread, unreadText)
 	for _, f := range p.Add {
 		fmt.Fprintln(a.stdout, "  "+f.File)
-		shown := f.Rows[:min(previewRows, len(f.Rows))]
-		for _, r := range shown {
+		shown := 0
+		for r := range f.Rows() {
+			if shown++; shown > previewRows {
+				fmt.Fprintf(a.stdout, "  + ... and %d more\n", f.Len()-previewRows)
+				break
+			}
 			fmt.Fprintln(a.stdout, "  + "+printable(csvLine(r.Cells)))
-		}
-		if more := len(f.Rows) - len(shown); more > 0 {
-			fmt.Fprintf(a.stdout, "  + ... and %d more\n", more)
 		}
 	}
 	sayRemarks(a.stdout, p.Unknown, func(u intake.UnknownName) string {
@@ -113,11 +114,14 @@ func (a *app) sayImplausible(rec *ledger.Records, p *intake.Plan) {
 	more := rec
 	for _, f := range p.Add {
 		k, ok := ledger.KindOf(f.File)
-		rows := make([][]string, len(f.Rows))
-		for i := range rows {
-			rows[i] = f.Rows[i].Cells
+		cells := func(yield func([]string) bool) {
+			for r := range f.Rows() {
+				if !yield(r.Cells) {
+					return
+				}
+			}
 		}
-		with, faults := more.WithRows(k, f.Columns, rows)
+		with, faults := more.WithRows(k, f.Columns, cells)
 		if !ok || len(faults) > 0 {
 			return // the saving says why
 		}

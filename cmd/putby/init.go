@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"putby/cmd/putby/internal/ask"
 	"putby/ledger"
 	"putby/pricing/exact"
 )
@@ -41,28 +42,34 @@ func newInitCommand(a *app) *cobra.Command {
 }
 
 // ask asks for what was not given.
-func (o *initOptions) ask(a *app, currency, zone bool) (err error) {
-	if !a.ask {
+func (o *initOptions) ask(a *app, currency, zone bool) error {
+	if !a.ask || currency && zone {
 		return nil
 	}
-	if !currency {
-		o.currency, err = a.question("currency (ISO 4217 code)", o.currency, func(code string) (string, error) {
-			code = strings.ToUpper(code)
-			_, err := exact.ParseCurrency(code)
-			return code, err
+	return a.hold("", func(t *ask.Talk) (err error) {
+		if !currency {
+			o.currency, err = t.Ask(ask.Question{
+				Key: "currency", What: "currency (ISO 4217 code)", Offer: "EUR",
+				Check: func(code string) (string, error) {
+					code = strings.ToUpper(code)
+					_, err := exact.ParseCurrency(code)
+					return code, err
+				},
+			})
+		}
+		if err != nil || zone {
+			return err
+		}
+		offer := "UTC"
+		if here := a.getenv("TZ"); ledger.CheckZone(here) == nil {
+			offer = here
+		}
+		o.zone, err = t.Ask(ask.Question{
+			Key: "zone", What: "time zone (IANA name, such as Europe/Vienna)", Offer: offer,
+			Check: func(name string) (string, error) { return name, ledger.CheckZone(name) },
 		})
-	}
-	if err != nil || zone {
 		return err
-	}
-	offer := o.zone
-	if here := a.getenv("TZ"); ledger.CheckZone(here) == nil {
-		offer = here
-	}
-	o.zone, err = a.question("time zone (IANA name, such as Europe/Vienna)", offer, func(name string) (string, error) {
-		return name, ledger.CheckZone(name)
 	})
-	return err
 }
 
 func runInit(ctx context.Context, a *app, o *initOptions, dir string) error {

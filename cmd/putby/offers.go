@@ -6,6 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"putby/ledger"
+	"putby/ledger/figures"
 	reports "putby/ledger/report"
 )
 
@@ -57,7 +58,7 @@ func (o *offersOptions) flags(cmd *cobra.Command) {
 }
 
 // offersQuery reads the flags.
-func (o *offersOptions) offersQuery(now time.Time, item string) (q reports.OffersQuery, err error) {
+func (o *offersOptions) offersQuery(now time.Time, item string) (q figures.OffersQuery, err error) {
 	o.item, q.Shop = item, o.shop
 	if q.Query, err = o.query(now); err == nil {
 		q.Form, err = parseForm("form", o.form)

@@ -79,16 +79,16 @@ func runPackAdd(cmd *cobra.Command, a *app, o *packOptions, words []string) erro
 }
 
 // fill is a pack that a person is asked for, with what to know of it.
-func (o *packOptions) fill(a *app, rec *ledger.Records, k ledger.Kind, given map[string]string) (*draft, error) {
+func (o *packOptions) fill(f *form) (*draft, error) {
 	if o.all {
-		given["packed"] = "all"
+		f.cells["packed"] = "all"
 	}
-	d, err := fillPlain(a, rec, k, given)
+	d, err := fillPlain(f)
 	if err != nil {
-		return nil, err
+		return d, err
 	}
-	if g, ok := entry.Joined(rec, d.rows); ok {
-		d.notes = append(d.notes, reports.PackAdvice(g, len(g.Packs)-1)...)
+	if g, ok := entry.Joined(f.base.Records, d.Rows); ok {
+		d.Notes = append(d.Notes, reports.PackAdvice(g, len(g.Packs)-1)...)
 	}
 	return d, nil
 }

@@ -4,7 +4,6 @@ import (
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
 	"putby/ledger/figures"
-	reports "putby/ledger/report"
 )
 
 // pageReports makes the reports of a page from the ledger as it is now, as they
@@ -27,35 +26,5 @@ func (a *app) pageReports(q figures.Query, asOf string) (page.Reports, error) {
 			return page.Reports{}, err
 		}
 	}
-	return reportsOf(g, whole, q)
-}
-
-func reportsOf(g, whole *ledger.Ledger, q figures.Query) (r page.Reports, err error) {
-	r.AsOf = g.AsOf
-	if r.Month, err = reports.Month(g, figures.MonthQuery{Query: q}); err != nil {
-		return r, err
-	}
-	r.Month.Notes = append(reports.LeftOut(g), r.Month.Notes...) // of the whole page
-	if r.Compare, err = reports.Compare(whole, figures.CompareQuery{Query: q}); err != nil {
-		return r, err
-	}
-	if r.OnHand, err = reports.OnHand(g, figures.OnHandQuery{Query: q}); err != nil {
-		return r, err
-	}
-	if r.Payback, err = reports.Payback(g, figures.PaybackQuery{Query: q}); err != nil {
-		return r, err
-	}
-	for i := range g.Foods {
-		if q.Item != "" && q.Item != g.Foods[i].ID {
-			continue
-		}
-		of := q
-		of.Item = g.Foods[i].ID
-		d, err := reports.Offers(g, reports.OffersQuery{Query: of})
-		if err != nil {
-			return r, err
-		}
-		r.Prices = append(r.Prices, d)
-	}
-	return r, nil
+	return page.ReportsOf(g, whole, q)
 }

@@ -1,45 +1,69 @@
 package main
 
 import (
-	"errors"
-	"fmt"
+	"context"
 
 	"github.com/spf13/cobra"
 
+	"putby/cmd/putby/internal/ask"
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
+	"putby/ledger/folder"
+	"putby/ledger/intake"
 )
 
-const receiptAddLong = `Add a receipt with all its lines in one go. Each line is a flag, in the order of
-the receipt:
+const receiptAddLong = `Add a receipt, each line in quotes as you would say it:
 
-  --food, --supply, --machine, --service, --other
-      "[COUNT x] [SIZE] ITEM at PRICE[/UNIT] [less AMOUNT] [offer OFFER] [tax AMOUNT] [note TEXT]"
-  --discount, --tax, --charge
-      "AMOUNT", for the whole receipt, or "AMOUNT on 1,2" for those lines
-  --deposit
-      "[COUNT x] AMOUNT"
-  --total
-      "AMOUNT"; the total is what is printed, and must add up
+  "2 lb strawberries 5.98"          SIZE FOOD PRICE: the price is that of the whole line
+  "3 x 454 g strawberries 3.99"     COUNT x SIZE FOOD PRICE: the price is that of each
+  "12 eggs 3.49", "6 jars 12.60"    a number without x: the price is that of all of them
+  "6 jars at 2.10", "2.10 each"     after at, or with each, it is that of each
+  "3 x 454 g strawberries for 11.97"   after for, or with in all, that of all of them
+  "1.234 kg pears 2.49/kg"          by weight; also 2.49 per kg, 2.49 a kg
+  "oat milk 2 for 5.00"             so many packages for so much
+  "3 x oat milk 2.79 buy 2 get 1 free"
+      an offer as the shelf words it: 3 for 2, 20% off, 2nd half price, 0.50 off.
+      The price is the one before the offer. on offer: it is off already.
+  "soap 1.99"                       what the ledger does not know is spending only
+  "coupon 2.00", "coupon strawberries 1.00", "discount 1.00 on 1,2"
+  "tax 1.20", "delivery 4.90", "deposit 8 x 0.10", "bottle return 0.80"
 
-Supplies that the shop takes back have a count below 0, "-3 x jar-1l at 1.55",
-and so has a deposit that is paid back, "-8 x 0.10". Food that goes back is taken
-off the receipt on which it was bought (putby receipt amend).
+The price stands last, or anywhere behind the name, and so may the size. In any
+order may follow: less AMOUNT, tax AMOUNT (of the whole line), regular, note TEXT.
+A number may have a decimal comma and the sign of the currency.
 
-The price is that of one package; 1.234 kg pears at 2.49/kg is one by weight.
-OFFER is what the shelf says: "3 for 5.00", "3 for 2", "25% off", "every 2nd
-half price". It becomes the line's discount.
+A thing is found by its name or identifier, in any case and in the plural, or by
+what shops call it (names.csv of import); the longest name counts. What nothing is
+called by you are asked about once on a terminal, and the answer is kept in
+names.csv. A food without a size takes the package of last time, and says so.
+other, food, supply, service or machine in front say what a line is.
+
+The total is what is printed, and must add up; else you are told by how much it
+does not, and by which line that may be.
+
+A regular price that you paid for a food counts as what the shelf asks (a row in
+shelf.csv), which costs are compared with. It does not where something came off
+it, where it is said to be on offer, or where it is lower than the regular price
+known of that shop, or else of any: say regular behind it if the shelf price came
+down. Taxes on top are left out. --no-shelf: none of them.
+
+The flags --food, --supply, --other, --discount ... say what a line is, and --food
+refuses what the ledger does not know. Lines in quotes are numbered first.
+
+Supplies that the shop takes back have a count below 0, "-3 x jar-1l at 1.55".
+Food that goes back is taken off the receipt on which it was bought (putby edit
+receipt).
 
 A receipt with the shop, date and lines of one that is there is asked about on a
 terminal, and refused otherwise unless --again.
 
-Without lines, on a terminal, you are asked for them one by one, with the size
-and price of last time, a running total and a last look before it is saved.`
+Without lines, on a terminal, you are asked for them one by one.`
 
 // receiptOptions are a receipt as it is typed.
 type receiptOptions struct {
 	saving
 	receipt, date, shop, offer string
+	noShelf                    bool
 	lines                      []typedLine
 }
 
@@ -65,15 +89,13 @@ func (f lineFlag) Set(text string) error {
 func newReceiptAddCommand(a *app) *cobra.Command {
 	o := &receiptOptions{}
 	cmd := &cobra.Command{
-		Use: "add", Short: "add a receipt with all its lines", Long: receiptAddLong,
-		Example: `  putby receipt add --shop "Marrowby Foods" \
-    --food "2 x 5 kg carrots at 5.99 offer 2 for 10.00" \
-    --food "1.234 kg apples at 3.28/kg" --other "bus fare at 2.40" \
-    --discount "1.00 on 1" --total 15.45`,
-		Args: arguments(),
-		RunE: func(cmd *cobra.Command, _ []string) error {
-			return a.add(cmd.Context(), o.saving, func(rec *ledger.Records) (*draft, error) { return o.draft(a, rec) })
-		},
+		Use: "add [LINE...]", Short: "add a receipt, line by line as it is spoken", Long: receiptAddLong,
+		Example: `  putby receipt add --shop "Marrowby Foods" "2 x 5 kg carrots 5.99 2 for 10.00" \
+    "1.234 kg apples 3.28/kg" "12 eggs 3.49" "bus fare 2.40" "coupon 1.00 on carrots" --total 18.94
+  putby receipt add --shop "Brine & Bramble" "3 lb onions at 2.10" "soap 1.99" --date yesterday
+  putby receipt add --shop "Marrowby Foods" --food "2 kg carrots at 3.29" --deposit "8 x 0.10"`,
+		Args: cobra.ArbitraryArgs,
+		RunE: func(cmd *cobra.Command, args []string) error { return o.run(cmd.Context(), a, args) },
 	}
 	f := cmd.Flags()
 	f.SortFlags = false
@@ -83,6 +105,7 @@ func newReceiptAddCommand(a *app) *cobra.Command {
 	for _, kind := range ledger.ReceiptKinds() {
 		f.Var(lineFlag{kind, &o.lines}, kind.String(), lineHelp[kind])
 	}
+	f.BoolVar(&o.noShelf, "no-shelf", false, "do not take regular prices that were paid for what the shelf asks")
 	f.StringVar(&o.offer, "offer", "", "`offer` on the one thing bought, such as \"3 for 5.00\"")
 	for _, name := range []string{"shop", "date", "receipt"} {
 		a.completeColumn(cmd, ledger.MustKind("receipt").Column(name))
@@ -99,33 +122,59 @@ var lineHelp = map[ledger.ReceiptKind]string{
 	ledger.DepositLine: "a deposit paid, such as 8 x 0.10; -8 x 0.10 when bottles go back", ledger.TotalLine: "the printed total",
 }
 
-// draft makes the receipt, asking for its lines where none were given.
-func (o *receiptOptions) draft(a *app, rec *ledger.Records) (*draft, error) {
-	asked := len(o.lines) == 0
-	if asked && !a.ask {
-		return nil, usageError{errors.New("a receipt needs lines, such as --food or --other")}
+// run records the receipt, asking for its lines where none were given.
+func (o *receiptOptions) run(ctx context.Context, a *app, args []string) error {
+	in, err := o.in(a, args)
+	if err != nil {
+		return err
 	}
-	r := &entry.Receipt{Currency: rec.Settings.Currency}
-	if err := o.head(a, rec, r, asked); err != nil {
-		return nil, err
+	if len(in.Lines) == 0 && a.ask {
+		return a.add(ctx, o.saving, func(t *ask.Talk, b *entry.Base) (*draft, error) { return o.draft(t, b, in.Names) })
 	}
-	if asked {
-		return o.ask(a, rec, r)
+	if a.ask && !o.dryRun {
+		if err := a.askUnknown(&in); err != nil {
+			return err
+		}
 	}
-	return o.read(rec, r)
+	return a.act(ctx, o.saving, func(b *entry.Base) (*entry.Draft, error) {
+		d, err := entry.AddReceipt(b, in)
+		return d, unknownItem(err)
+	})
+}
+
+// in is the receipt as it is typed: the lines that stand alone come first, then
+// those of flags.
+func (o *receiptOptions) in(a *app, args []string) (entry.ReceiptIn, error) {
+	in := entry.ReceiptIn{Receipt: o.receipt, Date: o.date, Shop: o.shop, Offer: o.offer, NoShelf: o.noShelf}
+	for _, text := range args {
+		in.Lines = append(in.Lines, entry.Spoken{Text: text})
+	}
+	for _, l := range o.lines {
+		in.Lines = append(in.Lines, entry.Spoken{Kind: l.kind.String(), Text: l.text})
+	}
+	text, err := folder.ReadFile(a.ledgerDir(), intake.NamesFile)
+	if err != nil {
+		return in, err
+	}
+	names, faults := intake.ParseNames(string(text))
+	in.Names = names
+	return in, faults.Err()
+}
+
+// draft makes the receipt by asking for its lines.
+func (o *receiptOptions) draft(t *ask.Talk, b *entry.Base, names []intake.Name) (*draft, error) {
+	r := &entry.Receipt{Currency: b.Records.Settings.Currency}
+	if err := o.head(t, b, r); err != nil {
+		return &draft{args: receiptArgs(r)}, err
+	}
+	return o.ask(t, b, r, names)
 }
 
 // head fills in whose receipt it is, and of when.
-func (o *receiptOptions) head(a *app, rec *ledger.Records, r *entry.Receipt, asked bool) error {
-	if o.shop == "" && !asked {
-		return usageError{&blankError{ledger.MustKind("receipt"), []string{"shop"}}}
-	}
-	k, at := ledger.MustKind("receipt"), a.at(rec)
-	if err := at.AheadCell(k.Column("date"), at.Dated(o.date)); err != nil {
+func (o *receiptOptions) head(t *ask.Talk, b *entry.Base, r *entry.Receipt) error {
+	k := ledger.MustKind("receipt")
+	if err := b.At.AheadCell(k.Column("date"), b.At.Dated(o.date)); err != nil {
 		return err // before anybody is asked
-	}
-	if asked {
-		a.tell(howToAnswer)
 	}
 	for _, cell := range []struct {
 		column string
@@ -133,57 +182,22 @@ func (o *receiptOptions) head(a *app, rec *ledger.Records, r *entry.Receipt, ask
 		into   *string
 		offer  func() string
 	}{
-		{"shop", o.shop, &r.Shop, func() string { return entry.LastShop(rec) }},
-		{"date", at.Dated(o.date), &r.Date, at.Today.String},
-		{"receipt", o.receipt, &r.ID, func() string { return entry.NextReceipt(rec, r.Shop, at.Day(r.Date)) }},
+		{"shop", o.shop, &r.Shop, func() string { return entry.LastShop(b.Records) }},
+		{"date", b.At.Dated(o.date), &r.Date, b.At.Today.String},
+		{"receipt", o.receipt, &r.ID, func() string { return entry.NextReceipt(b.Records, r.Shop, b.At.Day(r.Date)) }},
 	} {
 		*cell.into = cell.typed
 		if cell.typed != "" {
 			continue
 		}
 		*cell.into = cell.offer()
-		if !asked {
-			continue
-		}
-		answer, err := a.question(cell.column, *cell.into, readCell(k, rec, at, k.Column(cell.column)))
+		q := cellQuestion(b, k, nil, k.Column(cell.column))
+		q.What, q.Offer = cell.column, *cell.into
+		answer, err := t.Ask(q)
 		if err != nil {
 			return err
 		}
 		*cell.into = answer
 	}
 	return nil
-}
-
-// read reads the lines that were given as flags.
-func (o *receiptOptions) read(rec *ledger.Records, r *entry.Receipt) (*draft, error) {
-	var notes []string
-	for _, typed := range o.lines {
-		l, err := entry.ParseLine(typed.kind, typed.text)
-		if err != nil {
-			return nil, usageError{err}
-		}
-		if err := l.Know(rec); err != nil {
-			return nil, unknownItem(err)
-		}
-		if lacks := l.Lacks(); lacks != nil {
-			return nil, usageError{lacksError(l.String(), lacks)}
-		}
-		if kind, id, known := entry.FindItem(rec, l.Item); known && l.Kind == ledger.OtherLine {
-			notes = append(notes, fmt.Sprintf("%s is spending only here, though the ledger has the %v %s: --%v puts it in store.", l.Item, kind, id, kind))
-		}
-		r.Lines = append(r.Lines, l)
-	}
-	if o.offer != "" {
-		if err := r.Offer(o.offer); err != nil {
-			return nil, usageError{err}
-		}
-	}
-	if _, err := r.Sum(); err != nil {
-		return nil, usageError{err}
-	}
-	rows, err := r.Rows()
-	if err != nil {
-		return nil, usageError{err}
-	}
-	return &draft{rows: rows, notes: notes}, nil
 }

@@ -3,81 +3,126 @@ package main
 import (
 	"errors"
 	"fmt"
+	"slices"
+	"strings"
 
+	"putby/cmd/putby/internal/ask"
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
+	"putby/ledger/intake"
 	"putby/pricing"
 	"putby/pricing/exact"
 )
 
 // howToWriteLines opens the dialogue about lines.
-const howToWriteLines = `A line: "2 x 5 kg carrots at 5.99", or no more than "carrots" to be asked for
-the rest; "other bus fare at 2.40"; "discount 1.00 on 1". "back" takes the last
-one back; an empty line ends.`
+const howToWriteLines = `A line: "2 lb carrots 5.98", "2 x 5 kg carrots 5.99" of each, or no more than
+"carrots" to be asked for the rest; "other bus fare 2.40"; "coupon 1.00 on 1".
+After "back", - takes a line out. An empty line ends.`
 
 // A lineDialogue asks for the lines of a receipt.
 type lineDialogue struct {
-	a   *app
-	rec *ledger.Records // with what was made known on the way
-	r   *entry.Receipt
-	new []entry.Row // foods and supplies that the receipt brings
+	t    *ask.Talk
+	base *entry.Base
+	rec  *ledger.Records // with what was made known on the way
+	r    *entry.Receipt
+	new  []entry.Row // foods and supplies that the receipt brings
+	key  string      // of the line that is asked for
+
+	called  []intake.Name  // what shops call things
+	learned []entry.Answer // what is spending only from now on
 }
 
+// lexicon is what things are called, those made known on the way too.
+func (d *lineDialogue) lexicon() *entry.Lexicon { return entry.NewLexicon(d.rec, d.called) }
+
 // ask asks for the lines.
-func (o *receiptOptions) ask(a *app, rec *ledger.Records, r *entry.Receipt) (*draft, error) {
-	d := &lineDialogue{a: a, rec: rec, r: r}
-	a.tell("%s", howToWriteLines)
-	if err := d.lines(o.offer); err != nil {
-		return nil, err
+func (o *receiptOptions) ask(t *ask.Talk, b *entry.Base, r *entry.Receipt, names []intake.Name) (*draft, error) {
+	d := &lineDialogue{t: t, base: b, rec: b.Records, r: r, called: names}
+	t.Tell("%s", howToWriteLines)
+	err := d.lines()
+	if err == nil && o.offer != "" {
+		err = r.Offer(o.offer)
+	}
+	if err == nil {
+		err = d.total()
+	}
+	had := &draft{args: receiptArgs(r)}
+	if err != nil {
+		return had, err
 	}
 	rows, err := r.Rows()
 	if err != nil {
-		return nil, err
+		return had, err
 	}
-	return &draft{rows: append(d.brought(), rows...), asked: true, args: receiptArgs(r), look: d.look()}, nil
+	had.Rows, had.look = append(d.brought(), rows...), d.look()
+	var in entry.ReceiptIn
+	in.Learn(d.learned)
+	had.Names = in.New
+	if !o.noShelf {
+		seen, notes := r.Seen(d.rec, b.At)
+		had.Rows, had.Notes = append(had.Rows, seen...), notes
+	}
+	return had, nil
 }
 
-// lines asks for lines until they make a receipt that adds up.
-func (d *lineDialogue) lines(offer string) error {
-	for {
-		text, err := d.a.question(fmt.Sprintf("line %d", len(d.r.Lines)+1), "", nil)
+// lines asks for lines until an empty one.
+func (d *lineDialogue) lines() error {
+	for n := 1; ; n++ {
+		d.key = fmt.Sprintf("line %d", n)
+		text, err := d.t.Ask(ask.Question{
+			Key: d.key, What: fmt.Sprintf("line %d", len(d.r.Lines)+1), Dash: true, Names: d.names(),
+			Help: howToWriteLines, Check: d.check,
+		})
 		switch {
-		case err != nil:
+		case err != nil || text == "":
 			return err
-		case text != "":
-			err = d.line(text)
-		default:
-			err = d.end(offer)
-			if err == nil {
-				return nil
-			}
+		case text == "-":
+			continue
 		}
-		if errors.Is(err, errNotAnswered) {
-			return err
+		l, err := d.line(text)
+		if err != nil && !ask.Ends(err) {
+			err = d.t.Wrong(err, d.key)
 		}
 		if err != nil {
-			d.a.tell("  %v", err)
+			return err
 		}
+		d.t.Settle(d.key, l.String())
 	}
 }
 
-// end closes the receipt, if it adds up.
-func (d *lineDialogue) end(offer string) error {
-	if len(d.r.Lines) == 0 {
-		return errors.New("there is no line yet; Ctrl-C breaks off")
-	}
-	if offer != "" {
-		if err := d.r.Offer(offer); err != nil {
-			return err
+// names are what a line may name.
+func (d *lineDialogue) names() []string {
+	names, _ := entry.Names(d.rec, ledger.MustKind("receipt").Column("item"))
+	return names
+}
+
+// check reads a line as far as that needs no more questions.
+func (d *lineDialogue) check(text string) (string, error) {
+	switch text {
+	case "":
+		if len(d.r.Lines) == 0 {
+			return "", errors.New("there is no line yet; Ctrl-C ends it")
 		}
+		return "", nil
+	case "-":
+		return text, nil
 	}
+	_, _, err := d.lexicon().Read(text)
+	return text, err
+}
+
+// total asks for the printed total, where no line gave it, and holds the lines
+// against it. Where they do not come to it, it goes on to ask for lines.
+func (d *lineDialogue) total() error {
 	sum, err := d.r.Sum()
 	if err != nil {
 		return err
 	}
-	printed, given := sum.Printed.Get()
-	if !given {
-		text, err := d.a.question("printed total", sum.Total.Fixed(d.r.Currency.Minor()), readNumber)
+	if _, given := sum.Printed.Get(); !given {
+		text, err := d.t.Ask(ask.Question{
+			Key: "total", What: "printed total", Offer: d.money(sum.Total),
+			Help: "What the receipt says in all. - where it says nothing.", Check: readTotal,
+		})
 		if err != nil || text == "" {
 			return err
 		}
@@ -86,73 +131,57 @@ func (d *lineDialogue) end(offer string) error {
 			return err
 		}
 		d.r.Lines = append(d.r.Lines, l)
-		sum, _ = d.r.Sum()
-		printed, _ = sum.Printed.Get()
+		if sum, err = d.r.Sum(); err != nil {
+			return err
+		}
 	}
-	if printed.Equal(sum.Total) {
-		return nil
-	}
-	d.r.DropTotal()
-	err = fmt.Errorf("the lines come to %s and the receipt says %s: add what is missing, or take lines back", d.money(sum.Total), d.money(printed))
-	if hint := ledger.RoundingHint(sum.Total, printed, d.bought(), d.r.Currency.Minor()); hint != "" {
-		err = fmt.Errorf("%w; %s", err, hint)
+	err = d.r.Adds()
+	if off := (*entry.TotalError)(nil); errors.As(err, &off) {
+		d.r.DropTotal()
+		err = d.t.Wrong(fmt.Errorf("%w: add what is missing, or go back to a line; %s", err, strings.Join(off.Likely, "; or ")), d.key, "total")
 	}
 	return err
 }
 
-// bought is how many lines there are of things bought.
-func (d *lineDialogue) bought() (n int) {
-	for i := range d.r.Lines {
-		if d.r.Lines[i].Kind.Bought() {
-			n++
-		}
-	}
-	return n
-}
-
-func readNumber(answer string) (string, error) {
+func readTotal(answer string) (string, error) {
 	if answer == "" {
 		return "", nil
 	}
-	_, err := exact.ParseNumber(answer)
+	_, err := entry.ParseLine(ledger.TotalLine, answer)
 	return answer, err
 }
 
 func (d *lineDialogue) money(m exact.Money) string { return m.Fixed(d.r.Currency.Minor()) }
 
-// line reads a line, asks for what it lacks, and adds it; or takes one back.
-func (d *lineDialogue) line(text string) error {
-	if text == "back" {
-		return d.back()
-	}
+// line reads a line, asks for what it lacks, and adds it.
+func (d *lineDialogue) line(text string) (entry.Line, error) {
 	l, err := d.read(text)
+	if err == nil {
+		err = d.known(&l)
+	}
+	if err == nil {
+		err = d.rest(&l)
+	}
 	if err != nil {
-		return err
-	}
-	if err := d.known(&l); err != nil {
-		return err
-	}
-	if err := d.rest(&l); err != nil {
-		return err
+		return l, err
 	}
 	d.r.Lines = append(d.r.Lines, l)
 	sum, err := d.r.Sum()
 	if err != nil && !errors.Is(err, pricing.ErrNoLines) { // which may be still to come
 		d.r.Lines = d.r.Lines[:len(d.r.Lines)-1]
-		return err
+		return l, err
 	}
-	last := len(d.r.Lines) - 1
-	d.a.tell("  %s: %s   so far %s", l.String(), d.money(sum.Lines[last]), d.money(sum.Total))
-	return nil
+	d.t.Tell("  %s: %s   so far %s", l.String(), d.money(sum.Lines[len(d.r.Lines)-1]), d.money(sum.Total))
+	return l, nil
 }
 
-// back takes the last line back.
-func (d *lineDialogue) back() error {
-	n := len(d.r.Lines)
-	if n == 0 {
-		return errors.New("there is no line to take back")
-	}
-	d.a.tell("  taken back: %s", d.r.Lines[n-1].String())
-	d.r.Lines = d.r.Lines[:n-1]
-	return nil
+// ask asks for more about the line.
+func (d *lineDialogue) ask(part string, q ask.Question) (string, error) {
+	q.Key = d.key + "/" + part
+	return d.t.Ask(q)
+}
+
+// choose asks for one of some words.
+func (d *lineDialogue) choose(part, what, offer string, words ...string) (string, error) {
+	return d.ask(part, ask.Question{What: what, Offer: offer, Names: words, Check: ask.OneOf(slices.Clone(words)...)})
 }

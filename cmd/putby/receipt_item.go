@@ -12,30 +12,25 @@ import (
 	"putby/ledger"
 )
 
-// read reads a line. What does not begin with its kind has that of its item,
-// which is asked about where the ledger does not have it: nothing becomes
+// read reads a line. What nothing is called by is asked about: nothing becomes
 // spending alone without a word.
 func (d *lineDialogue) read(text string) (entry.Line, error) {
-	if kind, rest, named := entry.KindWord(text); named {
-		l, err := entry.ParseLine(kind, rest)
-		if err == nil {
-			err = d.mend(&l)
-		}
-		return l, err
-	}
-	l, err := entry.ParseLine(ledger.FoodLine, text)
+	x := d.lexicon()
+	l, known, err := x.Read(text)
 	if err != nil {
 		return l, err
 	}
-	name := l.Item
-	kind, id, known := entry.FindItem(d.rec, name)
-	if !known {
-		if name, err = d.meant(name); err != nil {
-			return l, err
-		}
-		kind, id, known = entry.FindItem(d.rec, name)
-	}
 	if known {
+		return l, d.mend(&l)
+	}
+	if l, err = x.ParseLine(ledger.FoodLine, text); err != nil { // without a number in front
+		return d.newThing(text)
+	}
+	name, err := d.meant(l.Item)
+	if err != nil {
+		return l, err
+	}
+	if kind, id, known := entry.FindItem(d.rec, name); known {
 		l.Kind, l.Item = kind, id
 		return l, nil
 	}
@@ -44,16 +39,19 @@ func (d *lineDialogue) read(text string) (entry.Line, error) {
 
 // newThing asks what kind of thing a line is of that the ledger does not have.
 func (d *lineDialogue) newThing(text string) (entry.Line, error) {
-	l, err := entry.ParseLine(ledger.OtherLine, text) // the name in all its words
+	l, err := d.lexicon().ParseLine(ledger.OtherLine, text) // the name in all its words
 	if err != nil {
 		return l, err
 	}
-	word, err := d.a.question(l.Item+" is new: is it a food, a supply, a service or other (spending only)", "other", ask.OneOf("food", "supply", "service", "other"))
+	word, err := d.choose("sort", l.Item+" is new: is it a food, a supply, a service or other (spending only)", "other", "food", "supply", "service", "other")
 	if err != nil {
 		return l, err
 	}
 	kind, _ := entry.ParseKind(word)
-	return entry.ParseLine(kind, text)
+	if kind == ledger.OtherLine {
+		d.learned = append(d.learned, entry.Answer{Name: l.Item})
+	}
+	return d.lexicon().ParseLine(kind, text)
 }
 
 // meant asks whether a name that the ledger has was meant.
@@ -63,7 +61,7 @@ func (d *lineDialogue) meant(item string) (string, error) {
 	if near == "" {
 		return item, nil
 	}
-	answer, err := d.a.question(fmt.Sprintf("the ledger has no %s; is it %s", item, near), "yes", ask.OneOf("yes", "no"))
+	answer, err := d.choose("meant", fmt.Sprintf("the ledger has no %s; is it %s", item, near), "yes", "yes", "no")
 	if answer == "yes" {
 		item = near
 	}
@@ -94,14 +92,14 @@ func (d *lineDialogue) brought() []entry.Row {
 // known makes an item known that the ledger does not have, in the same change.
 func (d *lineDialogue) known(l *entry.Line) error {
 	column := map[ledger.ReceiptKind]string{ledger.FoodLine: "basis", ledger.SupplyLine: "kind", ledger.MachineLine: ""}
-	ask, named := column[l.Kind]
+	need, named := column[l.Kind]
 	kind, _, ok := entry.FindItem(d.rec, l.Item)
 	switch {
 	case !named || ok && kind == l.Kind:
 		return nil
 	case ok:
 		return fmt.Errorf("%s is a %v, not a %v", l.Item, kind, l.Kind)
-	case ask == "":
+	case need == "":
 		return fmt.Errorf("the ledger has no machine %s: putby machine add makes it known", l.Item)
 	}
 	k := ledger.MustKind(l.Kind.String())
@@ -113,13 +111,11 @@ func (d *lineDialogue) known(l *entry.Line) error {
 		}
 		cells["name"], l.Item = l.Item, id
 	}
-	at := d.a.at(d.rec)
-	c := k.Column(ask)
-	text, err := d.a.question(fmt.Sprintf("%s is new; add it: %s", l.Item, c.Prompt()), "", readCell(k, d.rec, at, c))
+	text, err := d.cell(k, k.Column(need), fmt.Sprintf("%s is new; add it: %s", l.Item, k.Column(need).Prompt()), "")
 	if err != nil {
 		return err
 	}
-	cells[k.Name], cells[ask] = l.Item, text
+	cells[k.Name], cells[need] = l.Item, text
 	rec, faults := d.rec.With(k, cells)
 	if len(faults) > 0 {
 		return faults
@@ -131,7 +127,14 @@ func (d *lineDialogue) known(l *entry.Line) error {
 // identify asks by which identifier the ledger is to know a thing that is called
 // by words.
 func (d *lineDialogue) identify(k ledger.Kind, name string) (string, error) {
-	return d.a.question("  its identifier", entry.Slug(name), readCell(k, d.rec, d.a.at(d.rec), k.Column(k.Name)))
+	return d.cell(k, k.Column(k.Name), "  its identifier", entry.Slug(name))
+}
+
+// cell asks for a cell of something that is made known.
+func (d *lineDialogue) cell(k ledger.Kind, c *ledger.Column, what, offer string) (string, error) {
+	q := cellQuestion(d.base.With(d.rec), k, nil, c)
+	q.What, q.Offer = what, offer
+	return d.ask(c.Name, q)
 }
 
 // rest asks for what a line lacks, offering the size and price of last time; of
@@ -149,7 +152,7 @@ func (d *lineDialogue) rest(l *entry.Line) error {
 	}
 	size, price, why := entry.LastBought(d.rec, d.r.Shop, l.Item)
 	if why != "" {
-		d.a.tell("  last time %s at %s (%s)", strings.TrimSpace(size+" "+l.Item), price, strings.TrimPrefix(why, "as "))
+		d.t.Tell("  last time %s at %s (%s)", strings.TrimSpace(size+" "+l.Item), price, strings.TrimPrefix(why, "as "))
 	}
 	for _, part := range []struct {
 		column, what, offer string
@@ -158,7 +161,7 @@ func (d *lineDialogue) rest(l *entry.Line) error {
 		if !slices.Contains(lacks, part.column) {
 			continue
 		}
-		text, err := d.a.question(part.what, part.offer, d.readPart(part.column))
+		text, err := d.ask(part.column, ask.Question{What: part.what, Offer: part.offer, Check: d.readPart(part.column)})
 		if err != nil {
 			return err
 		}
@@ -168,9 +171,9 @@ func (d *lineDialogue) rest(l *entry.Line) error {
 }
 
 // readPart reads a count, a size or a price, of which a price may not be blank.
-func (d *lineDialogue) readPart(column string) reading {
+func (d *lineDialogue) readPart(column string) func(string) (string, error) {
 	k := ledger.MustKind("receipt")
-	read := readCell(k, d.rec, d.a.at(d.rec), k.Column(column))
+	read := cellQuestion(d.base.With(d.rec), k, nil, k.Column(column)).Check
 	return func(answer string) (string, error) {
 		if column == "price" && answer == "" {
 			return "", errors.New("it needs a price; 0 for a gift or from the garden")
@@ -206,21 +209,12 @@ func receiptArgs(r *entry.Receipt) []string {
 	return args
 }
 
-// lacksError says what a line that was given as a flag lacks.
-func lacksError(line string, lacks []string) error {
-	how := map[string]string{
-		"size":  "no size: write it before the item, such as 2 x 500 g strawberries at 1.99",
-		"price": "no price: write it after at, such as 2 x 500 g strawberries at 1.99",
-	}
-	return &entry.TextError{Text: line, Why: "it has " + how[lacks[0]]}
-}
-
 // unknownItem says what to do about a line, given as a flag, of a thing that the
 // ledger does not have.
 func unknownItem(err error) error {
 	var unknown *entry.ItemError
 	if !errors.As(err, &unknown) {
-		return usageError{err}
+		return err
 	}
 	kind, hint := unknown.Kind.String(), unknown.Near
 	if hint == "" {

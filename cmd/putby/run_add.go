@@ -1,15 +1,16 @@
 package main
 
 import (
-	"errors"
+	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
 
+	"putby/cmd/putby/internal/ask"
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
 	reports "putby/ledger/report"
-	"putby/pricing/exact"
 )
 
 var runAddLong = `Add a run with its loads and phases in one go.
@@ -59,118 +60,69 @@ func newRunAddCommand(a *app) *cobra.Command {
 }
 
 // fill is a run with its loads and phases.
-func (o *runOptions) fill(a *app, rec *ledger.Records, k ledger.Kind, given map[string]string) (*draft, error) {
-	f := a.newForm(k, rec, given)
-	if err := a.complete(f); err != nil {
-		return nil, err
+func (o *runOptions) fill(f *form) (*draft, error) {
+	loads, phases := slices.Clone(o.loads), slices.Clone(o.phases)
+	err := f.complete()
+	if err == nil && f.talk != nil && len(loads) == 0 {
+		loads, err = askLoads(f)
 	}
-	parts, err := o.parts(a, f)
-	if err != nil {
-		return nil, err
+	if err == nil && f.asked() && len(phases) == 0 && f.cells["end"] == "" {
+		phases, err = askPhases(f, loads)
 	}
 	d := f.draft()
-	d.rows = append(d.rows, parts...)
-	if g, ok := entry.Joined(rec, d.rows); ok {
-		d.notes = append(d.notes, reports.LoadAdvice(g, len(g.Runs)-1)...)
+	for _, text := range loads {
+		d.args = append(d.args, "--load", text)
 	}
-	for _, list := range []struct {
-		flag  string
-		texts []string
-	}{{"--load", o.loads}, {"--phase", o.phases}} {
-		for _, text := range list.texts {
-			d.args = append(d.args, list.flag, text)
-		}
+	for _, text := range phases {
+		d.args = append(d.args, "--phase", text)
+	}
+	if err != nil {
+		return d, err
+	}
+	parts, err := entry.RunParts(f.base.Records, f.cells["run"], loads, phases)
+	if err != nil {
+		return d, usageError{err}
+	}
+	d.Rows = append(d.Rows, parts...)
+	if g, ok := entry.Joined(f.base.Records, d.Rows); ok {
+		d.Notes = append(d.Notes, reports.LoadAdvice(g, len(g.Runs)-1)...)
 	}
 	return d, nil
 }
 
-// parts are the rows of loads and phases.
-func (o *runOptions) parts(a *app, f *form) ([]entry.Row, error) {
-	var rows []entry.Row
-	run := f.cells["run"]
-	if a.ask && len(o.loads) == 0 {
-		if err := o.askLoads(a, f); err != nil {
-			return nil, err
-		}
-	}
-	for _, text := range o.loads {
-		row, err := entry.ParseLoad(f.rec, run, text)
-		if err != nil {
-			return nil, usageError{err}
-		}
-		rows = append(rows, row)
-	}
-	if f.asked && len(o.phases) == 0 && f.cells["end"] == "" {
-		if err := o.askPhases(a, f, rows); err != nil {
-			return nil, err
-		}
-	}
-	for i, text := range o.phases {
-		row, err := entry.ParsePhase(run, i+1, text)
-		if err != nil {
-			return nil, usageError{err}
-		}
-		rows = append(rows, row)
-	}
-	return rows, nil
-}
-
 // askLoads asks for load after load until an empty answer.
-func (o *runOptions) askLoads(a *app, f *form) error {
-	f.begin(a)
-	what, offer := `load, such as "5.5 kg apples wet 5.5 kg dry 880 g"`, ""
-	if g, faults := ledger.Join(f.rec, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate}); len(faults) == 0 {
-		offer = entry.UsualLoad(g, f.cells["machine"])
-	}
+func askLoads(f *form) (loads []string, err error) {
+	what, offer := `load, such as "5.5 kg apples wet 5.5 kg dry 880 g"`, f.base.UsualLoad(f.cells["machine"])
 	for {
-		text, err := a.question(what, offer, func(answer string) (string, error) {
-			if answer == "" && len(o.loads) == 0 {
-				return "", errors.New("a run has a load; Ctrl-C breaks off")
-			}
-			if answer == "" {
-				return "", nil
-			}
-			row, err := entry.ParseLoad(f.rec, f.cells["run"], answer)
-			if err != nil {
-				return "", err
-			}
-			if near, unknown := entry.Unknown(f.rec, row.Kind.Column("item"), row.Cells["item"]); unknown {
-				return "", unknownName(row.Cells["item"], near)
-			}
-			return answer, nil
+		text, err := f.talk.Ask(ask.Question{
+			Key: fmt.Sprintf("load %d", len(loads)+1), What: what, Offer: offer, Names: ledger.Foods.In(f.base.Records),
+			Help: "What went in: AMOUNT FOOD, then if you like: trays 3, wet 5.5 kg, dry 880 g, lost\n0.2 kg, from RECEIPT. The weights before and after tell how dry it is.",
+			Check: func(answer string) (string, error) {
+				if answer == "" && len(loads) > 0 {
+					return "", nil
+				}
+				return answer, f.base.LoadFits(f.cells, loads, answer)
+			},
 		})
-		if err != nil {
-			return err
+		if err != nil || text == "" {
+			return loads, err
 		}
-		if text == "" {
-			return nil
-		}
-		o.loads = append(o.loads, text)
+		loads = append(loads, text)
 		what, offer = "another load (none)", ""
 	}
 }
 
 // askPhases asks for all phases at once, offering the machine's usual ones.
-func (o *runOptions) askPhases(a *app, f *form, loads []entry.Row) error {
-	var foods []string
-	for _, l := range loads {
-		foods = append(foods, l.Cells["item"])
-	}
-	usual := strings.Join(entry.UsualPhases(f.rec, f.cells["machine"], foods), "; ")
-	text, err := a.question("phases, with ; between", usual, func(answer string) (string, error) {
-		for i, part := range splitParts(answer) {
-			row, err := entry.ParsePhase(f.cells["run"], i+1, part)
-			if err != nil {
-				return "", err
-			}
-			if fault := row.Kind.CellFault(f.rec.Settings.Zone, "phase", row.Cells["phase"]); fault != nil {
-				return "", faultText(fault)
-			}
-		}
-		return answer, nil
+func askPhases(f *form, loads []string) ([]string, error) {
+	text, err := f.talk.Ask(ask.Question{
+		Key: "phases", What: "phases, with ; between", Offer: strings.Join(f.base.UsualPhases(f.cells, loads), "; "),
+		Names: ledger.MustKind("phase").Column("phase").Words,
+		Help:  "Each is PHASE DURATION, and if you like WATTS W or KWH kWh: freezing 8h; primary\n22h30m 640 W; secondary 5h.",
+		Check: func(answer string) (string, error) {
+			return answer, f.base.PhasesFit(f.cells, loads, splitParts(answer))
+		},
 	})
-	o.phases = splitParts(text)
-	return err
+	return splitParts(text), err
 }
 
 func splitParts(text string) []string {

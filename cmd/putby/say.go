@@ -29,7 +29,11 @@ func report(w io.Writer, err error) int {
 	}
 	sayError(w, err)
 	if asked := (askedError{}); errors.As(err, &asked) {
-		fmt.Fprintln(w, "What you answered, as one command to mend and run again:\n  putby "+printable(asked.command))
+		what := "to mend and run again"
+		if errors.Is(err, errNotAnswered) {
+			what = "to go on from"
+		}
+		fmt.Fprintf(w, "What you answered, as one command %s:\n  putby %s\n", what, printable(asked.command))
 	}
 	return statusOf(err)
 }
@@ -40,6 +44,7 @@ func sayError(w io.Writer, err error) {
 	var missing *reports.MissingError
 	var foreign *fileFaults
 	var saved savedError
+	var total *entry.TotalError
 	switch {
 	case errors.As(err, &saved):
 		fmt.Fprintln(w, "putby: "+printable(saved.Error()))
@@ -49,6 +54,11 @@ func sayError(w io.Writer, err error) {
 		fmt.Fprintln(w, "  try: "+printable(saved.hint))
 	case errors.As(err, &foreign):
 		sayFileFaults(w, foreign)
+	case errors.As(err, &total):
+		fmt.Fprintln(w, "putby: "+printable(total.Error()))
+		for i, likely := range total.Likely {
+			fmt.Fprintln(w, []string{"  try: ", "  or:  "}[min(i, 1)]+printable(likely))
+		}
 	case errors.As(err, &missing):
 		sayMissing(w, missing)
 	case errors.As(err, &refusal) && refusal.Already:

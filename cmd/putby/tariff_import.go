@@ -77,11 +77,7 @@ func runTariffImport(ctx context.Context, a *app, o *tariffImportOptions, path s
 		for i, band := range bands {
 			rows[i] = entry.Row{Kind: k, Cells: band.Cells()}
 		}
-		err := a.saveRows(b, o.saving, rows)
-		if err == nil && !o.dryRun {
-			fmt.Fprintf(a.stdout, "Next: putby tariff check %s\n", bands[0].Tariff)
-		}
-		return err
+		return a.saveDraft(b, o.saving, &entry.Draft{Rows: rows, Next: []string{"putby tariff check " + bands[0].Tariff}})
 	})
 }
 

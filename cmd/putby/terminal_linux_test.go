@@ -21,6 +21,7 @@ type terminal struct {
 
 	mu   sync.Mutex
 	text bytes.Buffer
+	seen int // how much of it expectNext has passed
 }
 
 // onTerminal starts putby on a terminal of its own.
@@ -86,6 +87,27 @@ func (term *terminal) expect(text string) {
 	term.mu.Lock()
 	defer term.mu.Unlock()
 	term.t.Fatalf("it does not say %q:\n%s", text, term.text.String())
+}
+
+// expectNext is expect of what comes after all that was waited for by it before.
+func (term *terminal) expectNext(text string) {
+	term.t.Helper()
+	for range 1000 {
+		term.mu.Lock()
+		at := strings.Index(term.text.String()[term.seen:], text)
+		if at >= 0 {
+			term.seen += at + len(text)
+		}
+		term.mu.Unlock()
+		if at >= 0 {
+			return
+		}
+		time.Sleep(5 * time.Millisecond)
+	}
+	_ = term.cmd.Process.Kill()
+	term.mu.Lock()
+	defer term.mu.Unlock()
+	term.t.Fatalf("it does not go on to say %q:\n%q\nafter\n%s", text, term.text.String()[term.seen:], term.text.String()[:term.seen])
 }
 
 func (term *terminal) send(text string) {
@@ -178,5 +200,69 @@ func TestTerminalHelp(t *testing.T) {
 	defer term.mu.Unlock()
 	if strings.Contains(term.text.String(), "\x1b[") {
 		t.Error("help is coloured")
+	}
+}
+
+// At every question of every dialogue a wrong answer is told at once, "back"
+// leads to the question before, and Ctrl-C ends it with what was answered; names
+// are completed by Tab, and Up brings back what is in brackets.
+func TestTerminalDialogues(t *testing.T) {
+	h := sampleHouse(t)
+	before := h.files()
+	for _, test := range []struct {
+		args string
+		say  [][2]string // what it asks, and what is typed
+		want string      // what is left, as a command
+	}{
+		{"receipt add --date 2025-11-15", [][2]string{
+			{"shop [", "\x1b[A\x7f\x7f\x7f\x7f\x7fFare\r"}, {"receipt [", "a b\r"}, {"is not an identifier", "back\r"}, {"shop [Marrowby Fare]: ", "\r"},
+			{"receipt [mf-251115]: ", "\r"}, {"line 1: ", "2 kg carr\t at 3\r"}, {"so far 3.00", "back\r"}, {"line 1 [2 kg carrots at 3]: ", "1 kg carrots at 2\r"},
+			{"so far 2.00", "1 kg squ\t\t"}, {"squash  squash-puree", " at x\r"}, {"line 2: ", "back\r"}, {"line 1 [1 kg carrots at 2]: ", "\r"}, {"line 2: ", "\x03"},
+		}, "putby receipt add --shop 'Marrowby Fare' --date 2025-11-15 --receipt mf-251115 --food '1 kg carrots at 2'"},
+		{"pack add", [][2]string{
+			{"[c47]: ", "c4\r"}, {"the ledger has no c4", "c46\r"}, {"all food of run c46 is packed", "c47\r"}, {"item (", "app\t\r"},
+			{"was not loaded with apples", "back\r"}, {"run (the run", "\r"}, {"item (", "\r"}, {"date (", "2036-01-01\r"}, {"ahead", "2025-11-16\r"}, {"count (", "\x03"},
+		}, "putby pack add --run c47 --item chicken-broth --date 2025-11-16"},
+		{"run add", [][2]string{
+			{"machine [rimewell]: ", "rimm\r"}, {"the ledger has no rimm", "\r"}, {"start (", "2025-11-14 8:00\r"}, {"while run c47 is on", "2025-11-16 8:00\r"},
+			{"run (identifier) [c48]", "c47\r"}, {"the ledger has run c47 already", "back\r"}, {"start (local date and time, or with an offset) [2025-11-16 8:00]: ", "\r"},
+			{"run (identifier) [c48]", "\r"}, {"kwh (", "\r"}, {"hands (", "\r"}, {"load, such as", "900 kg apples\r"}, {"apples", "1 kg apples\r"}, {"another load", "\x03"},
+		}, "putby run add --run c48 --machine rimewell --start '2025-11-16 08:00' --load '1 kg apples'"},
+		{"draw add --date 2025-11-16", [][2]string{
+			{"what was taken", "sweetco\t\r"}, {"quantity (", "900\r"}, {"  only 24 containers of Sweetcorn in store", "back\r"}, {"what was taken (a pack, a food or a supply) [sweetcorn]: ", "\r"},
+			{"quantity (", "2\r"}, {"reason", "sp\t\r"}, {"save it [yes]: ", "no\r"}, {"which one is to be changed", "2\r"}, {"[2]: ", "1\r"}, {"save it [yes]: ", "\x03"},
+		}, "putby draw add --date 2025-11-16 --quantity 1 --reason spoiled --food sweetcorn"},
+		{"count add", [][2]string{
+			{"what was counted", "jar-q\r"}, {"the ledger has no jar-q", "jar-h\t\r"}, {"quantity (", "back\r"}, {"[jar-half]: ", "\r"},
+			{"quantity (", "9000\r"}, {"jar-half", "5\r"}, {"date (", "2036-01-01\r"}, {"ahead", "\x03"},
+		}, "putby count add --item jar-half --quantity 5"},
+		{"food add", [][2]string{
+			{"food (identifier): ", "apples\r"}, {"the ledger has food apples already", "kale\r"}, {"open table", "kale raw\r"}, {"[1]: ", "back\r"}, {"[kale ra", "back\r"}, {"food (identifier) [kale]: ", "chard\r"},
+			{"open table", "-\r"}, {"name (", "\r"}, {"basis (", "vo\t\r"}, {"fresh_days (", "\x03"},
+		}, "putby food add --food chard --basis volume"},
+		{"machine add", [][2]string{
+			{"machine (identifier): ", "rimewell\r"}, {"the ledger has machine rimewell already", "shed\r"}, {"name (", "back\r"}, {"machine (identifier) [shed]: ", "\r"}, {"name (", "?\r"},
+			{"Type an answer", "Shed\r"}, {"load_volume (", "5 kg\r"}, {"load_volume", "\x03"},
+		}, "putby machine add --machine shed --name Shed"},
+		{"tariff add", [][2]string{
+			{"tariff (", "flat\r"}, {"from (", "soon\r"}, {"soon", "back\r"}, {"tariff (identifier) [flat]: ", "\r"}, {"from (", "\r"},
+			{"price of a kWh", "?\r"}, {"days 0.24 from 6 to 22", "0.24 from 6\r"}, {"write from when to when", "back\r"}, {"from (", "\r"}, {"price of a kWh", "\x03"},
+		}, "putby tariff add --tariff flat"},
+	} {
+		term := onTerminal(t, append(strings.Fields(test.args), "--ledger", h.dir)...)
+		for _, step := range test.say {
+			term.expectNext(step[0])
+			term.send(step[1])
+		}
+		if status := term.status(); status != exitBroken {
+			t.Errorf("%v: exit status %d", test.args, status)
+		}
+		term.expectNext("broken off: nothing was saved")
+		term.expectNext(test.want)
+	}
+	for name, text := range h.files() {
+		if before[name] != text && !strings.HasSuffix(name, "lock") {
+			t.Errorf("%s is changed", name)
+		}
 	}
 }

@@ -13,7 +13,7 @@ type NoteKind uint8
 
 // The kinds of notes. Beside each stands what else its notes hold.
 const (
-	Stated          NoteKind = iota // Text: what the ledger itself notes
+	Stated          NoteKind = iota // Of: what the ledger itself notes
 	NoShelfPrice                    // Food, Form: no shelf price is known
 	PriceOfBatch                    // Food: its shelf price is that of what its latest batch took
 	PriceOfLaterDay                 // Food, Date: its shelf price was asked later than it is used for
@@ -35,7 +35,7 @@ type Note struct {
 	Run  int // position in Runs
 	Form pricing.Form
 	Date exact.Date
-	Text string
+	Of   ledger.Note
 }
 
 // Notes are notes in the order in which they came up, each once.
@@ -51,9 +51,9 @@ func (n *Notes) Add(notes ...Note) {
 }
 
 // addStated adds what the ledger notes.
-func (n *Notes) addStated(texts []string) {
-	for _, text := range texts {
-		n.Add(Note{Kind: Stated, Text: text})
+func (n *Notes) addStated(notes []ledger.Note) {
+	for _, note := range notes {
+		n.Add(Note{Kind: Stated, Of: note})
 	}
 }
 

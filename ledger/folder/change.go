@@ -105,8 +105,11 @@ func lines(text string) []string {
 
 // sum names a text in the history.
 func sum(text string) string {
-	s := sha256.Sum256([]byte(text))
-	return hex.EncodeToString(s[:])
+	s := sha256.New()
+	for piece := range pieces(text) {
+		s.Write([]byte(piece))
+	}
+	return hex.EncodeToString(s.Sum(nil))
 }
 
 // sumOf is sum for a file that may not exist.
@@ -118,12 +121,6 @@ func sumOf(text string, found bool) string {
 }
 
 func changeFile(number int) string { return fmt.Sprintf("%s/%06d.json", pastFolder, number) }
-
-// encode writes a change as it is kept.
-func (c *Change) encode() ([]byte, error) {
-	data, err := json.MarshalIndent(c, "", " ")
-	return append(data, '\n'), err
-}
 
 // readChange reads a change from the journal or the history. Without one the
 // error is [fs.ErrNotExist].

@@ -138,13 +138,17 @@ func (d rootDisk) same(name string, text *string) (bool, error) {
 func newName(name string) string { return path.Join(path.Dir(name), "."+path.Base(name)+newSuffix) }
 
 // writeNew writes a file under its new name, through to the disk.
-func writeNew(d disk, name, text string) (err error) {
+func writeNew(d disk, name, text string) error {
+	return writeNewBy(d, name, func(w io.StringWriter) error { _, err := w.WriteString(text); return err })
+}
+
+// writeNewBy is writeNew for a text that write writes.
+func writeNewBy(d disk, name string, write func(io.StringWriter) error) error {
 	f, err := d.create(newName(name), name)
 	if err != nil {
 		return err
 	}
-	_, err = f.WriteString(text)
-	if err == nil {
+	if err = write(f); err == nil {
 		err = f.Sync()
 	}
 	return errors.Join(err, f.Close())

@@ -71,6 +71,18 @@ func apply(text string, hunks []Hunk) (string, bool) {
 	return b.String(), true
 }
 
+// share makes what hunks have put into a text a part of that text, so that it is
+// not in memory twice.
+func share(text string, hunks []Hunk) {
+	shift := 0
+	for i := range hunks {
+		h := &hunks[i]
+		from := h.At + shift
+		h.Added = Text(text[from : from+len(h.Added)])
+		shift += len(h.Added) - len(h.Removed)
+	}
+}
+
 // reverse returns the hunks that take back what hunks do.
 func reverse(hunks []Hunk) []Hunk {
 	back, shift := make([]Hunk, len(hunks)), 0

@@ -15,3 +15,21 @@ func Load(dir string, o ledger.Options) (*ledger.Ledger, ledger.Faults, error) {
 	Locate(dir, faults)
 	return g, faults, nil
 }
+
+// ReadFile returns a file of the ledger in dir that holds no records, such as a
+// map of columns; nil where there is none.
+func ReadFile(dir, name string) ([]byte, error) {
+	if err := checkName(name); err != nil {
+		return nil, err
+	}
+	root, err := openRoot(dir)
+	if err != nil {
+		return nil, err
+	}
+	defer root.Close()
+	text, err := newBook(root, dir, nil).readOther(name)
+	if err != nil || text == nil {
+		return nil, err
+	}
+	return []byte(*text), nil
+}

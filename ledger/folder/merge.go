@@ -209,8 +209,10 @@ func surround(text string, hunks []Hunk) []Hunk {
 		end := h.At + len(h.Removed)
 		h.Above, h.Below = Text(lastLines(text[from:h.At])), Text(firstLines(text[end:to]))
 		h.End = end+len(h.Below) == len(text)
-		if added := bareLines(h.Added); len(added) > 0 {
-			h.Twins = count(text, added)
+		// Of what is large the first line mostly tells that there is no other.
+		first, _, _ := strings.Cut(strings.Trim(string(h.Added), "\r\n"), "\n")
+		if first != "" && strings.Contains(text, bare(first)) {
+			h.Twins = count(text, bareLines(h.Added))
 		}
 		from = end
 	}

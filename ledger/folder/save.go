@@ -231,11 +231,7 @@ func (w *writing) prepare(check func() error) error {
 
 // draft writes the journal beside its place.
 func draft(d disk, c *Change) error {
-	data, err := c.encode()
-	if err != nil {
-		return err
-	}
-	return writeNew(d, journalFile, string(data))
+	return writeNewBy(d, journalFile, c.encode)
 }
 
 // publish puts the journal in its place.

@@ -25,7 +25,9 @@ type sheet struct {
 	rows   []row // the header first; blank lines are none; only it before load
 	loaded bool
 	edits  map[int]string
-	added  []string
+	added  strings.Builder // rows behind the last, and before them a header that there was none of
+	count  int             // of the rows added
+	next   int             // the line at which the next one begins
 }
 
 // A row is a record's place in the text, its line end included.
@@ -58,9 +60,11 @@ func beginSheet(name, text string, header []string) (*sheet, error) {
 	scan := newScanner(body, s.sep)
 	if s.header, ok = scan.header(); !ok {
 		s.header, s.loaded = header, true
-		s.added = []string{s.encode(header)}
+		s.next = nextLine(text)
+		s.add(header)
 		return s, nil
 	}
+	s.next = nextLine(text)
 	if scan.bad != nil {
 		t.flaw(scan)
 		return nil, t.faults()
@@ -72,6 +76,15 @@ func beginSheet(name, text string, header []string) (*sheet, error) {
 	s.quote = strings.Count(head, `"`) >= 2*len(s.header)
 	s.rows = []row{{scan.startLine, scan.start + s.mark, scan.end + s.mark}}
 	return s, nil
+}
+
+// nextLine is the line that a row behind a text begins at.
+func nextLine(text string) int {
+	line := 1 + strings.Count(text, "\n")
+	if text != "" && !strings.HasSuffix(text, "\n") {
+		line++
+	}
+	return line
 }
 
 // load looks for the rows behind the header.
@@ -186,8 +199,16 @@ func (s *sheet) append(cells map[string]string) error {
 	for i, name := range s.header {
 		list[i] = cells[name]
 	}
-	s.added = append(s.added, s.encode(list))
+	s.add(list)
+	s.count++
 	return nil
+}
+
+// add writes a record behind all others.
+func (s *sheet) add(cells []string) {
+	text := s.encode(cells)
+	s.added.WriteString(text)
+	s.next += strings.Count(text, "\n")
 }
 
 // need sees to it that the header has the columns of cells that are not blank:
@@ -201,10 +222,14 @@ func (s *sheet) need(cells map[string]string) error {
 			}
 		}
 	}
-	for _, name := range slices.Sorted(maps.Keys(cells)) {
-		if cells[name] != "" && !slices.Contains(s.header, name) {
-			return fmt.Errorf("%s has no column %q", s.name, name)
+	unknown := ""
+	for name, text := range cells {
+		if text != "" && !slices.Contains(s.header, name) && (unknown == "" || name < unknown) {
+			unknown = name
 		}
+	}
+	if unknown != "" {
+		return fmt.Errorf("%s has no column %q", s.name, unknown)
 	}
 	return nil
 }
@@ -229,8 +254,10 @@ func (s *sheet) addColumn(name string) error {
 		size := scan.lineEndBefore(len(raw))
 		s.edits[i] = raw[:len(raw)-size] + string(s.sep) + cell + raw[len(raw)-size:]
 	}
-	for i, raw := range s.added {
-		s.added[i] = strings.TrimSuffix(raw, s.eol) + string(s.sep) + s.eol
+	rows := newScanner(s.added.String(), s.sep)
+	s.added.Reset()
+	for rows.next() {
+		s.added.WriteString(strings.TrimSuffix(rows.text[rows.start:rows.end], s.eol) + string(s.sep) + s.eol)
 	}
 	s.header = append(s.header, name)
 	return nil
@@ -284,8 +311,8 @@ func (s *sheet) hunks() []Hunk {
 		end = r.end
 	}
 	flush()
-	if len(s.added) > 0 {
-		rows := strings.Join(s.added, "")
+	if s.added.Len() > 0 {
+		rows := s.added.String()
 		now := s.text
 		if len(list) > 0 {
 			now, _ = apply(s.text, list)

@@ -41,7 +41,7 @@ func TestSheetUntouched(t *testing.T) {
 			t.Fatalf("%s: %v", name, err)
 		}
 		if len(s.rows) == 0 {
-			s.added = nil
+			s.added.Reset()
 		}
 		if s.String() != text || len(s.hunks()) > 0 {
 			t.Errorf("%s: %q, want %q", name, s.String(), text)

@@ -72,6 +72,15 @@ func (tx *Tx) Append(k ledger.Kind, cells map[string]string) error {
 	return s.append(cells)
 }
 
+// NextLine is the line at which the next record that is appended will begin.
+func (tx *Tx) NextLine(k ledger.Kind) (int, error) {
+	s, err := tx.sheet(k)
+	if err != nil {
+		return 0, err
+	}
+	return s.next, nil
+}
+
 // Replace changes cells of the record that begins at a line. Cells that are not
 // named stay as they are; "" makes one blank.
 func (tx *Tx) Replace(k ledger.Kind, line int, cells map[string]string) error {
@@ -199,10 +208,11 @@ func (tx *Tx) collect(s *staged) {
 		sh := tx.sheets[name]
 		_, found := tx.book.files.texts[name]
 		hunks := sh.hunks()
-		if len(hunks) == 0 || len(sh.rows) == 0 && len(sh.added) < 2 { // no more than a new header
+		if len(hunks) == 0 || len(sh.rows) == 0 && sh.count == 0 { // no more than a new header
 			continue
 		}
 		text, _ := apply(sh.text, hunks)
+		share(text, hunks)
 		s.add(name, sh.text, found, &text, hunks)
 	}
 	for _, name := range slices.Sorted(maps.Keys(tx.files)) {

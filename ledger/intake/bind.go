@@ -3,6 +3,7 @@ package intake
 import (
 	"cmp"
 	"fmt"
+	"iter"
 	"slices"
 	"strings"
 
@@ -20,6 +21,7 @@ type binding struct {
 	m       Map
 	t       *Table
 	header  int // index of its row
+	width   int // how many cells it has
 	columns []column
 	only    []filter
 	decimal Decimal // of the file as a whole
@@ -64,22 +66,22 @@ func (m Map) bind(t *Table) (*binding, error) {
 }
 
 // rows returns the rows below the header.
-func (b *binding) rows() []Row { return b.t.Rows[b.header+1:] }
+func (b *binding) rows() iter.Seq[Row] { return b.t.From(b.header + 1) }
 
 // findHeader finds the first row that has all columns of the map.
 func (b *binding) findHeader() error {
 	fewest, best := []string(nil), 0
-	for i := range b.t.Rows[:min(headerWithin, len(b.t.Rows))] {
-		missing := b.place(b.t.Rows[i].Cells)
+	for i := range min(headerWithin, b.t.Len()) {
+		missing := b.place(b.t.Row(i).Cells)
 		if len(missing) == 0 {
-			b.header = i
+			b.header, b.width = i, len(b.t.Row(i).Cells)
 			return nil
 		}
 		if fewest == nil || len(missing) < len(fewest) {
 			fewest, best = missing, i
 		}
 	}
-	row := b.t.Rows[best]
+	row := b.t.Row(best)
 	return &Error{
 		Kind: ErrHeader, Line: row.Line,
 		What: fmt.Sprintf("the map %s reads %s, which no header of the file has", b.m.Name, quoteAll(fewest)),
@@ -194,7 +196,7 @@ func (b *binding) findOrders() error {
 // each calls see with the text of every cell of a column that is not a number
 // as the workbook stores it.
 func (b *binding) each(c *column, see func(line int, text string)) {
-	for _, row := range b.rows() {
+	for row := range b.rows() {
 		text := c.text(row.Cells)
 		if text == "" {
 			continue
@@ -249,7 +251,7 @@ func (b *binding) findDecimals() error {
 // isExport reports whether the header has all the columns of the ledger's own
 // file. Then numbers that could be either are written as the ledger does.
 func (b *binding) isExport() bool {
-	header := b.t.Rows[b.header].Cells
+	header := b.t.Row(b.header).Cells
 	return !slices.ContainsFunc(b.m.Target.Columns(), func(c string) bool {
 		return !strings.Contains(c, ".") && !slices.Contains(header, c)
 	})

@@ -1,7 +1,6 @@
 package intake
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"strings"
@@ -44,7 +43,7 @@ func ParseEncoding(name string) (Encoding, error) {
 
 // decode returns the bytes as text without a byte order mark, and the encoding
 // they were found to have.
-func decode(data []byte, given Encoding) (string, Encoding, error) {
+func decode(data string, given Encoding) (string, Encoding, error) {
 	e := given
 	if e == Guess {
 		e = guess(data)
@@ -64,11 +63,10 @@ func decode(data []byte, given Encoding) (string, Encoding, error) {
 	if e != Windows1252 && len(data)%2 == 1 {
 		return "", e, encodingError(e, 0, "the file ends within a character")
 	}
-	plain, err := decoder.Bytes(data)
+	text, err := decoder.String(data)
 	if err != nil {
 		return "", e, &Error{Kind: ErrEncoding, What: "reading the file as " + e.String(), Err: err}
 	}
-	text := string(plain)
 	if at := strings.IndexFunc(text, undefined); at >= 0 {
 		return "", e, encodingError(e, 1+strings.Count(text[:at], "\n"), "there are bytes that stand for no character")
 	}
@@ -79,22 +77,19 @@ func decode(data []byte, given Encoding) (string, Encoding, error) {
 // replacement character, and the C1 controls for Windows-1252's gaps.
 func undefined(r rune) bool { return r == utf8.RuneError || r >= 0x80 && r < 0xa0 }
 
-func decodeUTF8(data []byte) (string, error) {
-	data = bytes.TrimPrefix(data, []byte("\uFEFF"))
-	text := string(data)
+func decodeUTF8(data string) (string, error) {
+	text := strings.TrimPrefix(data, "\uFEFF")
 	if utf8.ValidString(text) {
 		return text, checkText(text)
 	}
 	line := 1
-	for len(data) > 0 {
-		r, size := utf8.DecodeRune(data)
-		if r == utf8.RuneError && size == 1 {
+	for i, r := range text {
+		if _, size := utf8.DecodeRuneInString(text[i:]); r == utf8.RuneError && size == 1 {
 			break
 		}
 		if r == '\n' {
 			line++
 		}
-		data = data[size:]
 	}
 	return "", encodingError(UTF8, line, "there are bytes that stand for no character")
 }
@@ -118,19 +113,19 @@ func encodingError(e Encoding, line int, why string) error {
 }
 
 // guess finds the encoding that fits the bytes.
-func guess(data []byte) Encoding {
+func guess(data string) Encoding {
 	switch {
-	case bytes.HasPrefix(data, []byte{0xff, 0xfe}):
+	case strings.HasPrefix(data, "\xff\xfe"):
 		return UTF16LE
-	case bytes.HasPrefix(data, []byte{0xfe, 0xff}):
+	case strings.HasPrefix(data, "\xfe\xff"):
 		return UTF16BE
 	}
 	// Separators and digits have a zero for their other byte in UTF-16, and no
 	// 8-bit text has zeros.
 	var zeros [2]int
 	head := data[:min(len(data), 4096)]
-	for i, b := range head {
-		if b == 0 {
+	for i := range len(head) {
+		if head[i] == 0 {
 			zeros[i%2]++
 		}
 	}
@@ -139,7 +134,7 @@ func guess(data []byte) Encoding {
 		return UTF16LE
 	case zeros[0] > least && zeros[1] == 0:
 		return UTF16BE
-	case utf8.Valid(data):
+	case utf8.ValidString(data):
 		return UTF8
 	}
 	return Windows1252

@@ -43,7 +43,7 @@ func TestDecode(t *testing.T) {
 		{"windows-1252", []byte(cp1252), Guess, Windows1252},
 		{"windows-1252 said", []byte(cp1252), Windows1252, Windows1252},
 	} {
-		text, used, err := decode(c.data, c.given)
+		text, used, err := decode(string(c.data), c.given)
 		if err != nil || text != umlauts || used != c.want {
 			t.Errorf("%s: %q, %s, %v", c.name, text, used, err)
 		}
@@ -65,7 +65,7 @@ func TestDecodeRefuses(t *testing.T) {
 		{"zero byte", "a,b\n1,\x002\n", Guess, ErrFormat, "line 2: there is a zero byte"},
 		{"picture", "\x89PNG\r\n\x1a\n\x00\x00\x00\rIHDR\xff", Guess, ErrFormat, "zero byte"},
 	} {
-		_, _, err := decode([]byte(c.data), c.given)
+		_, _, err := decode(c.data, c.given)
 		if !errors.Is(err, c.kind) || !strings.Contains(err.Error(), c.says) {
 			t.Errorf("%s: %v", c.name, err)
 		}
@@ -92,7 +92,7 @@ func TestDecodeAnyText(t *testing.T) {
 			utf16Bytes(text, binary.LittleEndian, true),
 			utf16Bytes(text, binary.BigEndian, true),
 		} {
-			if got, _, err := decode(data, Guess); got != text || err != nil {
+			if got, _, err := decode(string(data), Guess); got != text || err != nil {
 				t.Fatalf("%x became %q, %v; want %q", data, got, err, text)
 			}
 		}

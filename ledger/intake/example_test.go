@@ -39,7 +39,7 @@ func Example() {
 		return
 	}
 	fmt.Println(plan.Form, "- dates", plan.Dates, "- decimal", plan.Decimal)
-	for _, row := range plan.Add[0].Rows {
+	for row := range plan.Add[0].Rows() {
 		fmt.Println(row.Line, strings.Join(row.Cells, ","))
 	}
 	fmt.Print(string(intake.PrintMaps([]intake.Map{plan.Definite()})))

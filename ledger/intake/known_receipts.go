@@ -26,13 +26,14 @@ type knownReceipt struct {
 }
 
 type knownLine struct {
-	record ledger.ReceiptRow
+	record *ledger.ReceiptRow
 	used   bool // whether a line of this import is it
 }
 
 func newReceiptBook(rec *ledger.Records) *receiptBook {
 	b := &receiptBook{map[string]*knownReceipt{}, map[string][]*knownReceipt{}, map[string]bool{}, map[string]bool{}}
-	for _, r := range rec.Receipts {
+	for i := range rec.Receipts {
+		r := &rec.Receipts[i]
 		k := b.byID[r.Receipt]
 		if k == nil {
 			k = &knownReceipt{id: r.Receipt, date: r.Date, shop: folded(r.Shop), more: map[string]bool{}}
@@ -109,7 +110,7 @@ func poolOf(receipts ...*knownReceipt) map[string][]*knownLine {
 	pool := map[string][]*knownLine{}
 	for _, k := range receipts {
 		for _, l := range k.lines {
-			key := keyOf(receiptCells(&l.record))
+			key := keyOf(receiptCells(l.record))
 			pool[key] = append(pool[key], l)
 		}
 	}

@@ -110,7 +110,7 @@ func into(t *rapid.T, rec *ledger.Records, file string, header []string, rows []
 func cellsOf(p *Plan, file string) (rows [][]string) {
 	for _, f := range p.Add {
 		if f.File == file {
-			for _, r := range f.Rows {
+			for r := range f.Rows() {
 				rows = append(rows, r.Cells)
 			}
 		}
@@ -267,7 +267,7 @@ func TestTotalOfOne(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		total := exact.New(rapid.Int64Range(0, 99_999_99).Draw(t, "total"), 2)
 		count := exact.New(rapid.Int64Range(1, 99_999).Draw(t, "count"), rapid.IntRange(0, 3).Draw(t, "places"))
-		each, ok := priceOfOne(total, count, 2)
+		each, ok := PriceOfOne(total, count, 2)
 		if !ok {
 			t.Fatalf("%v for %v has no price", total, count)
 		}
@@ -285,7 +285,9 @@ func carryOut(t fataler, rec *ledger.Records, p *Plan) {
 	for _, f := range p.Add {
 		kind, _ := ledger.KindOf(f.File)
 		r, _ := kind.Read(rec, ledger.Context{Zone: rec.Settings.Zone}, f.Columns)
-		for i, row := range f.Rows {
+		i := -1
+		for row := range f.Rows() {
+			i++
 			if faults := r.Row(i+2, row.Cells); len(faults) > 0 {
 				t.Fatalf("%s: %q: %v", f.File, row.Cells, faults)
 			}

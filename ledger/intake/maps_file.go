@@ -39,7 +39,7 @@ func (r *sheetReader) fail(field, what, hint string) {
 
 // rows calls each with the cells of every row, in the order of columns.
 func (r *sheetReader) rows(text string, columns []string, each func(cells []string)) {
-	plain, err := decodeUTF8([]byte(text))
+	plain, err := decodeUTF8(text)
 	if err != nil {
 		r.fail("", err.Error(), "save it as UTF-8")
 		return

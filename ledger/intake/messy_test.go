@@ -129,7 +129,7 @@ func FuzzImport(f *testing.F) {
 func checkPlan(t fataler, table *Table, p *Plan) {
 	told := map[int]bool{}
 	for _, f := range p.Add {
-		for _, row := range f.Rows {
+		for row := range f.Rows() {
 			told[row.Line] = true
 		}
 	}
@@ -143,7 +143,7 @@ func checkPlan(t fataler, table *Table, p *Plan) {
 		told[x.Line] = true
 	}
 	rows := 0
-	for _, row := range table.Rows {
+	for row := range table.From(0) {
 		if row.Line > p.Header && !told[row.Line] {
 			rows++
 		}

@@ -61,6 +61,31 @@ func newGlossary(names []Name, mapName string, use func(Name) bool) *glossary {
 	return g
 }
 
+// A Glossary finds what a shop calls a thing, for what people type.
+type Glossary struct{ g *glossary }
+
+// NewGlossary takes names, those that are for every map before those of one.
+func NewGlossary(names []Name) *Glossary {
+	const first = "first" // before those that are for every map
+	all := slices.Clone(names)
+	for i := range all {
+		if all[i].Map != "" {
+			all[i].Map = ""
+		} else {
+			all[i].Map = first
+		}
+	}
+	return &Glossary{newGlossary(all, first, func(n Name) bool { return n.Kind != "skip" && n.Kind != "shop" })}
+}
+
+// Find returns what a text is the name of.
+func (g *Glossary) Find(text string) (Name, bool) {
+	if n := g.g.search(folded(text)); n != nil {
+		return *n, true
+	}
+	return Name{}, false
+}
+
 func (g *glossary) add(n Name) {
 	text, back := strings.CutSuffix(n.Name, "*")
 	text, front := strings.CutPrefix(text, "*")

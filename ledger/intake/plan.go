@@ -3,6 +3,7 @@ package intake
 import (
 	"cmp"
 	"fmt"
+	"iter"
 	"slices"
 	"strings"
 
@@ -28,19 +29,6 @@ type Plan struct {
 	Unread  []Unread      // the file's columns that fill nothing
 
 	columns []column
-}
-
-// FileRows are rows to add to one file of the ledger.
-type FileRows struct {
-	File    string   // such as ledger.ReceiptsFile
-	Columns []string // the file's columns, in the order of the records
-	Rows    []NewRow
-}
-
-// A NewRow is a row to add.
-type NewRow struct {
-	Line  int      // of the foreign file
-	Cells []string // as records write them, one for each of the columns
 }
 
 // A There is a row that the ledger has already.
@@ -91,7 +79,7 @@ func (m Map) Plan(t *Table, o PlanOptions) (*Plan, error) {
 		o.Records = &ledger.Records{}
 	}
 	p := &Plan{
-		Target: m.Target, Map: m, Form: t.Form, Header: t.Rows[b.header].Line, Decimal: b.decimal,
+		Target: m.Target, Map: m, Form: t.Form, Header: t.Row(b.header).Line, Decimal: b.decimal,
 		Bad: slices.Clone(t.Bad), Fills: b.samples(), Unread: b.unread(), columns: b.columns,
 	}
 	for _, c := range b.columns {
@@ -104,7 +92,7 @@ func (m Map) Plan(t *Table, o PlanOptions) (*Plan, error) {
 	drafts := w.read(b, o.Progress)
 	switch m.Target {
 	case Receipts:
-		w.receipts(drafts)
+		w.receipts(b, drafts)
 	case Runs:
 		w.runs(drafts)
 	case Prices:
@@ -119,21 +107,21 @@ func (p *Plan) finish() {
 	slices.SortStableFunc(p.Bad, func(a, b Bad) int { return cmp.Compare(a.Line, b.Line) })
 	slices.SortStableFunc(p.There, func(a, b There) int { return cmp.Compare(a.Line, b.Line) })
 	slices.SortStableFunc(p.Differ, func(a, b Differ) int { return cmp.Compare(a.Line, b.Line) })
-	p.Add = slices.DeleteFunc(p.Add, func(f FileRows) bool { return len(f.Rows) == 0 })
 }
 
 // Rows returns how many rows are to be added, in all files.
 func (p *Plan) Rows() int {
 	n := 0
 	for _, f := range p.Add {
-		n += len(f.Rows)
+		n += f.Len()
 	}
 	return n
 }
 
 // A draft is a foreign row on its way to become records.
 type draft struct {
-	row   Row
+	at    int      // of the row in the table
+	row   Row      // without its cells
 	names []string // the target's columns, shared by all drafts
 	cells []string // one for each of them; blank where nothing fills it
 	kind  string   // the cell under kind, if the file itself fills it
@@ -188,29 +176,30 @@ func newWriter(p *Plan, rec *ledger.Records, names []Name) *writer {
 	}
 }
 
-// read reads the cells of every row that the map takes.
-func (w *writer) read(b *binding, progress func(done, all int)) []*draft {
-	rows := b.rows()
-	var drafts []*draft
-	for i, row := range rows {
-		Options{Progress: progress}.report(i+1, len(rows))
-		if !b.takes(row) {
-			w.p.Left++
-			continue
+// read reads the cells of every row that the map takes, one after the other.
+func (w *writer) read(b *binding, progress func(done, all int)) iter.Seq[*draft] {
+	return func(yield func(*draft) bool) {
+		at, all := b.header, b.t.Len()-b.header-1
+		for row := range b.rows() {
+			at++
+			Options{Progress: progress}.report(at-b.header, all)
+			if !b.takes(row) {
+				w.p.Left++
+				continue
+			}
+			if d := w.readRow(b, at, row); d != nil && !yield(d) {
+				return
+			}
 		}
-		if d := w.readRow(b, row); d != nil {
-			drafts = append(drafts, d)
-		}
+		Options{Progress: progress}.reported(all)
 	}
-	Options{Progress: progress}.reported(len(rows))
-	return drafts
 }
 
 // readRow reads one row, or notes all that is wrong with it.
-func (w *writer) readRow(b *binding, row Row) *draft {
-	d := &draft{row: row, names: w.columns, cells: make([]string, len(w.columns))}
+func (w *writer) readRow(b *binding, at int, row Row) *draft {
+	d := &draft{at: at, row: Row{Line: row.Line, Last: row.Last}, names: w.columns, cells: make([]string, len(w.columns))}
 	before := len(w.p.Bad)
-	if extra := beyond(row, b.t.Rows[b.header]); extra != "" {
+	if extra := beyond(row, b.width); extra != "" {
 		w.bad(d, "", "the row has cells beyond the header's, such as "+exact.Quote(extra),
 			"a cell with a separator in it needs quotes around it")
 	}
@@ -238,8 +227,8 @@ func (w *writer) readRow(b *binding, row Row) *draft {
 }
 
 // beyond returns the first text that stands behind the last column.
-func beyond(row, header Row) string {
-	for i := len(header.Cells); i < len(row.Cells); i++ {
+func beyond(row Row, width int) string {
+	for i := width; i < len(row.Cells); i++ {
 		if text := cellAt(row.Cells, i); text != "" {
 			return text
 		}
@@ -272,7 +261,7 @@ func (w *writer) add(file string, line int, cells []string) {
 		i = len(w.p.Add)
 		w.p.Add = append(w.p.Add, FileRows{File: file, Columns: columnsOf(file, "")})
 	}
-	w.p.Add[i].Rows = append(w.p.Add[i].Rows, NewRow{line, cells})
+	w.p.Add[i].Add(NewRow{line, cells})
 }
 
 // A checker reads rows as the ledger would, which says what is wrong with them
@@ -368,6 +357,7 @@ func (w *writer) noteUnknown(d *draft, name string) {
 	i, known := w.unknown[name]
 	if !known {
 		i = len(w.p.Unknown)
+		name = strings.Clone(name) // the text of the file is let go
 		w.unknown[name] = i
 		w.p.Unknown = append(w.p.Unknown, UnknownName{Name: name, Line: d.row.Line})
 	}

@@ -1,13 +1,15 @@
 package intake
 
 import (
+	"iter"
+
 	"putby/ledger"
 	"putby/pricing/exact"
 )
 
 // prices turns shelf prices into rows. A price is the same as another when
 // everything but the note is; the ledger's own later change of one counts.
-func (w *writer) prices(drafts []*draft) {
+func (w *writer) prices(drafts iter.Seq[*draft]) {
 	columns := w.checker(ledger.ShelfFile).columns
 	exactly, place := map[string]int{}, map[string]*ledger.ShelfRow{}
 	for i := range w.rec.Shelf {
@@ -17,7 +19,7 @@ func (w *writer) prices(drafts []*draft) {
 		place[keyOf(cells[:shelfPlace])] = r
 	}
 	seen := map[string]int{}
-	for _, d := range drafts {
+	for d := range drafts {
 		if !w.settlePriced(d) {
 			continue
 		}

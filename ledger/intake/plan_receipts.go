@@ -1,6 +1,7 @@
 package intake
 
 import (
+	"iter"
 	"slices"
 	"strconv"
 	"strings"
@@ -19,33 +20,13 @@ type receiptGroup struct {
 	foreign string // as the file writes it
 	date    string
 	shop    string
-	drafts  []*draft
+	rows    []int32 // positions in the table
 }
 
-// receipts turns lines of receipts into rows.
-func (w *writer) receipts(drafts []*draft) {
-	var groups []*receiptGroup
-	byKey := map[string]*receiptGroup{}
-	for _, d := range drafts {
-		if w.skips(d.get("item")) {
-			w.p.Left++
-			continue
-		}
-		if shop := w.shops.find(d.get("shop")); shop != nil {
-			d.set("shop", shop.Item)
-		}
-		if !w.completeLine(d) {
-			continue
-		}
-		g := w.groupOf(d, byKey)
-		if g == nil {
-			continue
-		}
-		if len(g.drafts) == 0 {
-			groups = append(groups, g)
-		}
-		g.drafts = append(g.drafts, d)
-	}
+// receipts turns lines of receipts into rows. It keeps which rows are of which
+// receipt, and reads them again receipt by receipt.
+func (w *writer) receipts(b *binding, drafts iter.Seq[*draft]) {
+	groups := w.groups(drafts)
 	known := newReceiptBook(w.rec)
 	for _, own := range []bool{true, false} {
 		for _, g := range groups {
@@ -54,9 +35,48 @@ func (w *writer) receipts(drafts []*draft) {
 			}
 		}
 	}
+	again, look := w.again(), b.t.look()
 	for _, g := range groups {
-		w.receipt(g, known)
+		lines := make([]*draft, len(g.rows))
+		for i, at := range g.rows {
+			lines[i] = again.readRow(b, int(at), look.row(int(at)))
+			again.completeLine(lines[i])
+			lines[i].set("date", g.date)
+			lines[i].set("shop", g.shop)
+		}
+		w.receipt(g, lines, known)
 	}
+}
+
+// again is the writer for rows that are read a second time: what there is to
+// remark of them has been said.
+func (w *writer) again() *writer {
+	mute := *w
+	mute.p, mute.unknown = &Plan{Target: w.p.Target, Map: w.p.Map}, map[string]int{}
+	return &mute
+}
+
+// groups gathers the rows of each receipt, those of the first row first.
+func (w *writer) groups(drafts iter.Seq[*draft]) (groups []*receiptGroup) {
+	byKey := map[string]*receiptGroup{}
+	for d := range drafts {
+		if w.skips(d.get("item")) {
+			w.p.Left++
+			continue
+		}
+		if !w.completeLine(d) {
+			continue
+		}
+		g := w.groupOf(d, byKey)
+		if g == nil {
+			continue
+		}
+		if len(g.rows) == 0 {
+			groups = append(groups, g)
+		}
+		g.rows = append(g.rows, int32(d.at))
+	}
+	return groups
 }
 
 // groupOf finds the receipt of a line: by its number, else by date and shop.
@@ -88,14 +108,15 @@ func (w *writer) groupOf(d *draft, byKey map[string]*receiptGroup) *receiptGroup
 			"let the map join shop and number: Shop + Number")
 		return nil
 	}
-	d.set("date", g.date)
-	d.set("shop", g.shop)
 	return g
 }
 
-// completeLine settles kind, item, size, count and price of a line.
+// completeLine settles shop, kind, item, size, count and price of a line.
 func (w *writer) completeLine(d *draft) bool {
 	before := len(w.p.Bad)
+	if shop := w.shops.find(d.get("shop")); shop != nil {
+		d.set("shop", shop.Item)
+	}
 	w.settleKind(d)
 	w.settleSize(d)
 	w.settlePrice(d)
@@ -183,7 +204,7 @@ func (w *writer) settlePrice(d *draft) {
 	if err != nil || err2 != nil {
 		return // the ledger's own check says why
 	}
-	each, ok := priceOfOne(price, count, w.rec.Settings.Currency.Minor())
+	each, ok := PriceOfOne(price, count, w.rec.Settings.Currency.Minor())
 	if !ok {
 		w.bad(d, "count", "a total of "+d.get("price")+" cannot be shared among "+d.get("count"), "")
 		return
@@ -191,9 +212,9 @@ func (w *writer) settlePrice(d *draft) {
 	d.set("price", each)
 }
 
-// priceOfOne returns the price with the fewest places which times count,
+// PriceOfOne returns the price with the fewest places which times count,
 // rounded as a till does, is the total.
-func priceOfOne(total, count exact.Number, minor int) (string, bool) {
+func PriceOfOne(total, count exact.Number, minor int) (string, bool) {
 	if count.Sign() <= 0 {
 		return "", false
 	}
@@ -208,18 +229,18 @@ func priceOfOne(total, count exact.Number, minor int) (string, bool) {
 }
 
 // receipt holds a receipt against the ledger and adds the lines that are new.
-func (w *writer) receipt(g *receiptGroup, known *receiptBook) {
+func (w *writer) receipt(g *receiptGroup, drafts []*draft, known *receiptBook) {
 	columns := w.checker(ledger.ReceiptsFile).columns
 	target, pool, clash := known.pool(g)
 	if clash {
-		for _, d := range g.drafts {
+		for _, d := range drafts {
 			w.bad(d, "receipt", "the ledger has a receipt "+g.id+" of another day and shop",
 				"let the map join shop and number: Shop + Number")
 		}
 		return
 	}
 	var left []*lineRow
-	for i, d := range g.drafts {
+	for i, d := range drafts {
 		d.set("receipt", g.id)
 		if d.get("line") == "" {
 			d.set("line", strconv.Itoa(i+1))
@@ -259,7 +280,7 @@ func (w *writer) newLine(line *lineRow, target *knownReceipt, g *receiptGroup) {
 	d := line.draft
 	if target != nil {
 		if have := target.numbered(line.record.Number); have != nil && !have.used && g.replaces(target, have, line) {
-			column, has, gives := difference(receiptCells(&have.record), receiptCells(&line.record))
+			column, has, gives := difference(receiptCells(have.record), receiptCells(&line.record))
 			have.used = true
 			w.p.Differ = append(w.p.Differ, Differ{d.row.Line, ledger.ReceiptsFile, have.record.Line, column, has, gives})
 			return
@@ -278,5 +299,5 @@ func (g *receiptGroup) replaces(target *knownReceipt, have *knownLine, line *lin
 		return true
 	}
 	sameItem := folded(have.record.Item) == folded(line.record.Item)
-	return len(g.drafts) >= len(target.lines) && (sameItem || have.record.Price.Equal(line.record.Price))
+	return len(g.rows) >= len(target.lines) && (sameItem || have.record.Price.Equal(line.record.Price))
 }

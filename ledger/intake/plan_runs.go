@@ -1,6 +1,7 @@
 package intake
 
 import (
+	"iter"
 	"maps"
 	"slices"
 	"strconv"
@@ -22,11 +23,11 @@ type runGroup struct {
 
 // runs turns rows of runs into runs, phases and loads: a row is a run with one
 // load, or one more load of a run that a row before it has.
-func (w *writer) runs(drafts []*draft) {
+func (w *writer) runs(drafts iter.Seq[*draft]) {
 	known := newRunBook(w.rec)
 	var groups []*runGroup
 	byKey := map[string]*runGroup{}
-	for _, d := range drafts {
+	for d := range drafts {
 		g := w.runOf(d, byKey)
 		if g == nil || !w.joinRun(d, g) {
 			continue

@@ -56,7 +56,7 @@ func rowsOf(p *Plan, file string, columns ...string) string {
 		if f.File != file {
 			continue
 		}
-		for _, r := range f.Rows {
+		for r := range f.Rows() {
 			var cells []string
 			for _, c := range columns {
 				cells = append(cells, r.Cells[slices.Index(f.Columns, c)])

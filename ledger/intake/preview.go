@@ -1,6 +1,9 @@
 package intake
 
-import "slices"
+import (
+	"slices"
+	"strings"
+)
 
 // Definite returns the map with the order of dates and the decimal sign that
 // the plan's file turned out to have, so that the next file is read alike
@@ -44,7 +47,7 @@ func (b *binding) samples() []Filled {
 	for i := range b.columns {
 		c := &b.columns[i]
 		s := Filled{Column: c.Column, From: c.From, Reads: c.Value}
-		for _, row := range b.rows() {
+		for row := range b.rows() {
 			text := c.text(row.Cells)
 			if text == "" || !b.takes(row) {
 				continue
@@ -52,7 +55,7 @@ func (b *binding) samples() []Filled {
 			// A cell that says nothing, as most names do of a size, shows little.
 			reads, err := b.read(c, row)
 			if err == nil && (reads != "" || s.Foreign == "") {
-				s.Foreign, s.Reads = oneLine(text), reads
+				s.Foreign, s.Reads = strings.Clone(oneLine(text)), strings.Clone(reads)
 			}
 			if s.Reads != "" && s.Foreign != "" {
 				break
@@ -75,13 +78,13 @@ func (b *binding) unread() []Unread {
 		read[f.at] = true
 	}
 	var list []Unread
-	for at, header := range b.t.Rows[b.header].Cells {
+	for at, header := range b.t.Row(b.header).Cells {
 		if read[at] {
 			continue
 		}
-		for _, row := range b.rows() {
+		for row := range b.rows() {
 			if text := cellAt(row.Cells, at); text != "" && b.takes(row) {
-				list = append(list, Unread{oneLine(header), oneLine(text)})
+				list = append(list, Unread{oneLine(header), strings.Clone(oneLine(text))})
 				break
 			}
 		}

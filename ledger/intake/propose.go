@@ -2,6 +2,7 @@ package intake
 
 import (
 	"fmt"
+	"iter"
 	"slices"
 	"strings"
 	"unicode"
@@ -17,7 +18,8 @@ import (
 func Propose(t *Table, target Target, name string, rec *ledger.Records) (Map, error) {
 	m := Map{Name: name, Target: target}
 	header := -1
-	for i, row := range t.Rows[:min(headerWithin, len(t.Rows))] {
+	for i := range min(headerWithin, t.Len()) {
+		row := t.Row(i)
 		if fills := proposeFills(row.Cells, target); len(fills) > len(m.Fills) && len(fills) > 1 {
 			header, m.Fills = i, fills
 		}
@@ -45,7 +47,7 @@ func (m *Map) lacks(t *Table, header int) error {
 	if len(missing) == 0 {
 		return nil
 	}
-	row := t.Rows[max(header, 0)]
+	row := t.Row(max(header, 0))
 	return &Error{
 		Kind: ErrHeader, Line: row.Line, What: "no column is recognised as " + strings.Join(missing, ", "),
 		Hint: fmt.Sprintf("name them in a map; the columns are: %s", quoteAll(filled(row.Cells))),
@@ -164,7 +166,7 @@ func (f *Fill) unitOf(c *ledger.Column, header string) {
 func (m *Map) refine(t *Table, header int) {
 	for i := range m.Fills {
 		f := &m.Fills[i]
-		if f.Column == "price" && m.Target == Receipts && !m.fills("kind") && allNegative(t.Rows[header+1:], findColumn(t.Rows[header].Cells, f.From)) {
+		if f.Column == "price" && m.Target == Receipts && !m.fills("kind") && allNegative(t.From(header+1), findColumn(t.Row(header).Cells, f.From)) {
 			f.How.Negate = true
 		}
 	}
@@ -180,9 +182,9 @@ func (m *Map) refine(t *Table, header int) {
 }
 
 // allNegative reports whether every amount of a column is below 0.
-func allNegative(rows []Row, at int) bool {
+func allNegative(rows iter.Seq[Row], at int) bool {
 	seen := false
-	for _, row := range rows {
+	for row := range rows {
 		text := cellAt(row.Cells, at)
 		if text == "" {
 			continue

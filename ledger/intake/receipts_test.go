@@ -64,12 +64,10 @@ func TestReceiptsByDay(t *testing.T) {
 // written.
 func TestRecordedByHand(t *testing.T) {
 	rec := household()
-	carryOut(t, rec, &Plan{Add: []FileRows{{
-		File: ledger.ReceiptsFile, Columns: columnsOf(ledger.ReceiptsFile, ""), Rows: []NewRow{
-			{Cells: []string{"H7", "2025-02-03", "hofladen", "a", "food", "leeks", "2.0", "500 g", "1.20", "", "", "", "the good ones"}},
-			{Cells: []string{"H7", "2025-02-03", "hofladen", "b", "food", "eggs", "1", "1 doz", "3.60", "", "", "", ""}},
-		},
-	}}})
+	rows := FileRows{File: ledger.ReceiptsFile, Columns: columnsOf(ledger.ReceiptsFile, "")}
+	rows.Add(NewRow{Cells: []string{"H7", "2025-02-03", "hofladen", "a", "food", "leeks", "2.0", "500 g", "1.20", "", "", "", "the good ones"}})
+	rows.Add(NewRow{Cells: []string{"H7", "2025-02-03", "hofladen", "b", "food", "eggs", "1", "1 doz", "3.60", "", "", "", ""}})
+	carryOut(t, rec, &Plan{Add: []FileRows{rows}})
 	text := "date,shop,item,count,size,price\n2025-02-03,Hofladen,LEEKS,2,0.5 kg,1.2\n2025-02-03,Hofladen,eggs,1,12 ea,3.60\n" +
 		"2025-02-03,Hofladen,leeks,2,0.5 kg,1.20\n"
 	p := planOf(t, text, Receipts, nil, PlanOptions{Records: rec})
@@ -260,7 +258,7 @@ func TestRefused(t *testing.T) {
 		}
 		m.Dates, m.Decimal = DayMonthYear, Comma
 		p, err := m.Plan(table, PlanOptions{})
-		if err != nil || p.Rows()+len(p.Bad) != len(table.Rows)-1 {
+		if err != nil || p.Rows()+len(p.Bad) != table.Len()-1 {
 			t.Errorf("%s: told how, %d rows, %v bad, %v", c.name, p.Rows(), p.Bad, err)
 		}
 	}

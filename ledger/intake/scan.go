@@ -27,6 +27,7 @@ type scanner struct {
 	line int  // its line
 
 	cells     []string // of the record scanned last
+	begin     int      // where it begins
 	first     int      // the line it begins at
 	last      int      // the line it ends at
 	why, hint string   // why it cannot be used; empty if it can
@@ -50,7 +51,7 @@ func (s *scanner) next() bool {
 	if s.at >= len(s.text) {
 		return false
 	}
-	begin := s.at
+	s.begin = s.at
 	s.cells, s.first, s.why, s.hint = s.cells[:0], s.line, "", ""
 	for s.cell() {
 		if len(s.cells) >= MaxCells {
@@ -58,8 +59,8 @@ func (s *scanner) next() bool {
 			break
 		}
 	}
-	s.last = s.first + strings.Count(strings.TrimSuffix(s.text[begin:s.at], string(s.eol)), string(s.eol))
-	s.line = s.first + strings.Count(s.text[begin:s.at], string(s.eol))
+	s.last = s.first + strings.Count(strings.TrimSuffix(s.text[s.begin:s.at], string(s.eol)), string(s.eol))
+	s.line = s.first + strings.Count(s.text[s.begin:s.at], string(s.eol))
 	return true
 }
 

@@ -1,21 +1,69 @@
 package intake
 
 import (
-	"bytes"
 	"fmt"
 	"io"
+	"io/fs"
+	"iter"
 	"slices"
 	"strings"
 )
 
-// A Table is a foreign file, read but not understood yet: rows of text.
+// A Table is a foreign file, read but not understood yet: rows of text, without
+// those that are blank, the header among them.
 type Table struct {
-	Rows []Row // those that are not blank, the header among them
 	Bad  []Bad // rows that could not be split into cells
 	Form Form
 
+	// Of a text file the text is kept, and where its rows begin: they are split
+	// into cells again whenever they are looked at, which takes a quarter of the
+	// memory that all their cells would.
+	text string
+	at   []rowAt
+	rows []Row // of a workbook
+
 	cells, bytes int // in all rows
 	most         limits
+}
+
+// rowAt is where a row begins: in the text, and the line.
+type rowAt struct{ begin, line uint32 }
+
+// Len is how many rows there are.
+func (t *Table) Len() int { return len(t.at) + len(t.rows) }
+
+// Row returns the row at a position from 0 on.
+func (t *Table) Row(i int) Row {
+	row := t.look().row(i)
+	row.Cells = slices.Clone(row.Cells)
+	return row
+}
+
+// From goes through the rows from a position on. A row's cells are good until
+// the next.
+func (t *Table) From(i int) iter.Seq[Row] {
+	return func(yield func(Row) bool) {
+		for look := t.look(); i < t.Len() && yield(look.row(i)); i++ {
+		}
+	}
+}
+
+// A look reads rows of a table, one at a time.
+type look struct {
+	t *Table
+	s *scanner
+}
+
+func (t *Table) look() look { return look{t, newScanner(t.text, t.Form.Separator)} }
+
+// row returns a row whose cells are good until the next is looked at.
+func (l look) row(i int) Row {
+	if l.t.Form.Workbook {
+		return l.t.rows[i]
+	}
+	l.s.at, l.s.line = int(l.t.at[i].begin), int(l.t.at[i].line)
+	l.s.next()
+	return Row{Line: l.s.first, Last: l.s.last, Cells: l.s.cells}
 }
 
 // A Row is one row of a foreign file.
@@ -86,7 +134,7 @@ func (o Options) reported(all int) {
 // of r's, means that there is no table.
 func Read(r io.Reader, o Options) (*Table, error) {
 	most := o.bounds()
-	data, err := io.ReadAll(io.LimitReader(r, int64(most.file)+1))
+	data, err := readAll(r, most.file+1)
 	if err != nil {
 		return nil, err
 	}
@@ -94,7 +142,7 @@ func Read(r io.Reader, o Options) (*Table, error) {
 	switch {
 	case len(data) > most.file:
 		return nil, &Error{Kind: ErrTooLarge, What: "the file is larger than 64 MiB", Hint: "import it in parts"}
-	case bytes.HasPrefix(data, []byte(oleMagic)):
+	case strings.HasPrefix(data, oleMagic):
 		return nil, &Error{
 			Kind: ErrFormat, What: "the file is a workbook of an older format, or has a password",
 			Hint: "save it without a password as .xlsx, or as CSV",
@@ -107,25 +155,35 @@ func Read(r io.Reader, o Options) (*Table, error) {
 	if err != nil {
 		return nil, err
 	}
-	if len(t.Rows) == 0 {
+	if t.Len() == 0 {
 		return nil, &Error{Kind: ErrFormat, What: "the file has no rows"}
 	}
 	return t, nil
 }
 
+// readAll reads a file, but no more than so many bytes of it.
+func readAll(r io.Reader, most int) (string, error) {
+	var b strings.Builder
+	if f, ok := r.(fs.File); ok {
+		if info, err := f.Stat(); err == nil {
+			b.Grow(int(min(info.Size(), int64(most))))
+		}
+	}
+	_, err := io.Copy(&b, io.LimitReader(r, int64(most)))
+	return b.String(), err
+}
+
 // readText reads a CSV file, whatever its separator.
-func readText(t *Table, data []byte, o Options) (err error) {
-	var text string
-	if text, t.Form.Encoding, err = decode(data, o.Encoding); err != nil {
+func readText(t *Table, data string, o Options) (err error) {
+	if t.text, t.Form.Encoding, err = decode(data, o.Encoding); err != nil {
 		return err
 	}
-	s := newScanner(text, o.Separator)
+	s := newScanner(t.text, o.Separator)
 	s.skipSeparatorLine()
 	if s.sep == 0 {
-		s.sep = sniffSeparator(text[s.at:])
+		s.sep = sniffSeparator(t.text[s.at:])
 	}
 	t.Form.Separator = s.sep
-	var arena []string // rows share arrays, which saves an allocation each
 	n := 0
 	for s.next() {
 		n++
@@ -134,15 +192,15 @@ func readText(t *Table, data []byte, o Options) (err error) {
 			t.Bad = append(t.Bad, Bad{Line: s.first, Last: s.last, What: s.why, Hint: s.hint})
 			continue
 		}
-		if cap(arena)-len(arena) < len(s.cells) {
-			arena = make([]string, 0, max(4096, len(s.cells)))
-		}
-		at := len(arena)
-		arena = append(arena, s.cells...)
-		if err := t.add(Row{Line: s.first, Last: s.last, Cells: arena[at:len(arena):len(arena)]}); err != nil {
+		some, err := t.counts(s.first, s.cells)
+		if err != nil {
 			return err
 		}
+		if some {
+			t.at = append(t.at, rowAt{uint32(s.begin), uint32(s.first)})
+		}
 	}
+	t.at = slices.Clip(t.at)
 	o.reported(n)
 	return nil
 }
@@ -164,19 +222,18 @@ func (s *scanner) skipSeparatorLine() {
 	s.at, s.line = len("sep=")+1+size, 2
 }
 
-// add keeps a row that is not blank. A small workbook can unpack to more than
-// any memory holds, so what is kept is counted.
-func (t *Table) add(r Row) error {
-	if !slices.ContainsFunc(r.Cells, func(c string) bool { return strings.TrimSpace(c) != "" }) {
-		return nil
+// counts reports whether a row is not blank, and counts its cells: a small
+// workbook can unpack to more than any memory holds.
+func (t *Table) counts(line int, cells []string) (bool, error) {
+	if !slices.ContainsFunc(cells, func(c string) bool { return strings.TrimSpace(c) != "" }) {
+		return false, nil
 	}
-	t.Rows = append(t.Rows, r)
-	t.cells += len(r.Cells)
-	for _, c := range r.Cells {
+	t.cells += len(cells)
+	for _, c := range cells {
 		t.bytes += len(c)
 	}
 	if t.cells > t.most.table || t.bytes > t.most.plain {
-		return &Error{Kind: ErrTooLarge, Line: r.Line, What: "the table has too many cells", Hint: "import it in parts"}
+		return false, &Error{Kind: ErrTooLarge, Line: line, What: "the table has too many cells", Hint: "import it in parts"}
 	}
-	return nil
+	return true, nil
 }

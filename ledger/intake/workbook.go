@@ -1,7 +1,6 @@
 package intake
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -15,11 +14,11 @@ const (
 )
 
 // isWorkbook reports whether the bytes are a packed workbook.
-func isWorkbook(data []byte) bool { return bytes.HasPrefix(data, []byte(zipMagic)) }
+func isWorkbook(data string) bool { return strings.HasPrefix(data, zipMagic) }
 
 // readWorkbook reads one sheet, cell values as they are stored: numbers and
 // dates unformatted, of formulas the result kept with them.
-func readWorkbook(t *Table, data []byte, o Options) error {
+func readWorkbook(t *Table, data string, o Options) error {
 	book, err := openWorkbook(data, t.most.plain)
 	if err != nil {
 		return workbookError(err)
@@ -75,8 +74,10 @@ func readSheet(t *Table, rows *sheetRows, o Options) error {
 		}
 		if row.bad != "" {
 			t.Bad = append(t.Bad, Bad{Line: row.number, Last: row.number, What: row.bad, Hint: "save the workbook again in a spreadsheet, or write the cell anew"})
-		} else if err := t.add(Row{Line: row.number, Last: row.number, Cells: row.cells}); err != nil {
+		} else if some, err := t.counts(row.number, row.cells); err != nil {
 			return err
+		} else if some {
+			t.rows = append(t.rows, Row{Line: row.number, Last: row.number, Cells: row.cells})
 		}
 		o.report(n, 0)
 	}

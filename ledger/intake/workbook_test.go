@@ -49,10 +49,11 @@ func TestReadWorkbook(t *testing.T) {
 		{4, 4, []string{"45719.7708333333", "", "0.3"}}, // the library cuts to 15 digits too
 		{5, 5, []string{"", "late"}},
 	}
-	if len(table.Rows) != len(want) {
-		t.Fatalf("rows %v", table.Rows)
+	if table.Len() != len(want) {
+		t.Fatalf("rows %v", table)
 	}
-	for i, r := range table.Rows {
+	for i := range want {
+		r := table.Row(i)
 		if r.Line != want[i].Line || strings.Join(r.Cells, "|") != strings.Join(want[i].Cells, "|") {
 			t.Errorf("row %v, want %v", r, want[i])
 		}
@@ -168,7 +169,7 @@ func sheetXML(t testing.TB, rows string) []byte {
 
 func TestSheetXML(t *testing.T) {
 	table, err := Read(bytes.NewReader(sheetXML(t, `<row r="7"><c r="B7"><v>5</v></c></row>`)), Options{})
-	if err != nil || len(table.Rows) != 1 || table.Rows[0].Line != 7 || strings.Join(table.Rows[0].Cells, "|") != "|5" {
+	if err != nil || table.Len() != 1 || table.Row(0).Line != 7 || strings.Join(table.Row(0).Cells, "|") != "|5" {
 		t.Fatalf("%+v, %v", table, err)
 	}
 }

@@ -2,7 +2,6 @@ package intake
 
 import (
 	"archive/zip"
-	"bytes"
 	"encoding/xml"
 	"errors"
 	"fmt"
@@ -41,8 +40,8 @@ type relationship struct {
 }
 
 // openWorkbook opens a workbook that unpacks to at most most bytes.
-func openWorkbook(data []byte, most int) (*xlsx, error) {
-	z, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
+func openWorkbook(data string, most int) (*xlsx, error) {
+	z, err := zip.NewReader(strings.NewReader(data), int64(len(data)))
 	if err != nil {
 		return nil, err
 	}

@@ -53,7 +53,7 @@ func TestStrictWorkbook(t *testing.T) {
 		t.Errorf("form %+v", f)
 	}
 	var got []string
-	for _, r := range table.Rows {
+	for r := range table.From(0) {
 		got = append(got, strings.Join(r.Cells, "|"))
 	}
 	want := []string{"Leeks|Oat drink|梨|two\nlines _xyz_", "|3|Leeks|1||#N/A", "0.001|"}
@@ -72,7 +72,7 @@ func TestStrictWorkbook(t *testing.T) {
 			t.Errorf("bad row %q, want %q", got, want)
 		}
 	}
-	if table, err = Read(bytes.NewReader(packed(t, strictParts)), Options{Sheet: " rest"}); err != nil || table.Rows[0].Cells[0] != "1" {
+	if table, err = Read(bytes.NewReader(packed(t, strictParts)), Options{Sheet: " rest"}); err != nil || table.Row(0).Cells[0] != "1" {
 		t.Errorf("second sheet: %+v, %v", table, err)
 	}
 }
@@ -115,7 +115,7 @@ func FuzzReadWorkbook(f *testing.F) {
 			return
 		}
 		last := 0
-		for _, r := range table.Rows {
+		for r := range table.From(0) {
 			if r.Line <= last {
 				t.Fatalf("row %d after row %d", r.Line, last)
 			}

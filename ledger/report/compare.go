@@ -76,10 +76,12 @@ func quotientOf(decimals int) func(exact.Ratio, exact.Unit) Value {
 // per 1000 kcal and per 100 g of protein, taken apart, beside the shelf, with the
 // spread over their runs; see [figures.Compare]. The error is a [*QueryError].
 func Compare(g *ledger.Ledger, q figures.CompareQuery) (Doc, error) {
-	c, err := figures.Compare(g, q)
-	if err != nil {
-		return Doc{}, asked(g, err)
-	}
+	t, err := Tell(g, q, figures.Compare, CompareDoc)
+	return t.Doc, err
+}
+
+// CompareDoc lays foods out side by side.
+func CompareDoc(g *ledger.Ledger, q figures.CompareQuery, c figures.CompareResult) Doc {
 	d := newDoc(g, compareTitle(g, q, c.Food))
 	for _, part := range compareParts {
 		d.Fields = append(d.Fields, field(part.key, part.title, part.table(g, c.Foods)))
@@ -88,7 +90,7 @@ func Compare(g *ledger.Ledger, q figures.CompareQuery) (Doc, error) {
 		return slices.ContainsFunc(c.Foods, func(c figures.ComparedFood) bool { return c.Food == f })
 	}
 	d.Notes = slices.Concat(compareNotes(g, q, c), refuses(g, reported), cautions(g, reported))
-	return d, nil
+	return d
 }
 
 func compareTitle(g *ledger.Ledger, q figures.CompareQuery, food int) string {

@@ -45,7 +45,7 @@ func (e explained) runDoc() Doc {
 	if run.Running {
 		d.Notes = append(d.Notes, noteWords(e.g, figures.Note{Kind: figures.StillRunning, Run: e.Run}))
 	}
-	d.Notes = append(d.Notes, cost.Notes...)
+	d.Notes = append(d.Notes, Stated(e.g, cost.Notes)...)
 	d.Notes = append(d.Notes, cautions(e.g, func(f int) bool { return cost.Loaded(f) })...)
 	return d
 }
@@ -211,7 +211,7 @@ func packSteps(g *ledger.Ledger, i int) *Table {
 	for _, item := range g.Runs[i].Items {
 		for _, p := range item.Packs {
 			pack, cost := &g.Records.Packs[p], &g.Packs[p]
-			t.Rows = append(t.Rows, Row{Notes: cost.Notes, Cells: []Value{
+			t.Rows = append(t.Rows, Row{Notes: Stated(g, cost.Notes), Cells: []Value{
 				TextOf(pack.ID), where(ledger.PacksFile, pack.Line), CountOf(pack.Count), AmountOf(cost.Made(), g.Foods[item.Food].Basis),
 				UnitOf(g.Foods[item.Food].Basis), PostedOf(cost.Share.Total()), PostedOf(cost.Own), PostedOf(cost.Total),
 			}})

@@ -26,9 +26,9 @@ func (e explained) packDoc() Doc {
 	if e.Run >= 0 {
 		d.Fields = append(d.Fields, Field{Key: "run", Title: "its run", Node: TextOf(pack.Run)})
 		d.Fields = append(d.Fields, e.runSections()...)
-		d.Notes = append(d.Notes, e.g.Runs[e.Run].Notes...)
+		d.Notes = append(d.Notes, Stated(e.g, e.g.Runs[e.Run].Notes)...)
 	}
-	d.Notes = append(append(d.Notes, cost.Notes...), cautions(e.g, func(f int) bool { return f == cost.Food })...)
+	d.Notes = append(append(d.Notes, Stated(e.g, cost.Notes)...), cautions(e.g, func(f int) bool { return f == cost.Food })...)
 	return d
 }
 

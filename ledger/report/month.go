@@ -37,15 +37,17 @@ func ParsePeriod(s string) (from, to exact.Date, err error) {
 // and that the packs in store come out; see [figures.Month]. The error is a
 // [*QueryError], or [figures.ErrUnbalanced].
 func Month(g *ledger.Ledger, q figures.MonthQuery) (Doc, error) {
-	m, err := figures.Month(g, q)
-	if err != nil {
-		return Doc{}, asked(g, err)
-	}
+	t, err := Tell(g, q, figures.Month, MonthDoc)
+	return t.Doc, err
+}
+
+// MonthDoc lays out what moved, period by period.
+func MonthDoc(g *ledger.Ledger, q figures.MonthQuery, m figures.MonthResult) Doc {
 	by := eachNames[q.Each]
 	d := newDoc(g, monthTitle(q.Each)+ofFood(g, m.Food))
 	if m.Rows == nil {
 		d.Fields = []Field{field("rows", "By "+by, &Table{Columns: monthColumns(by), Empty: "Nothing that moves money is recorded."})}
-		return d, nil
+		return d
 	}
 	switch q.Each {
 	case figures.EachShop:
@@ -60,7 +62,7 @@ func Month(g *ledger.Ledger, q figures.MonthQuery) (Doc, error) {
 	notes.addFigures(g, m.Notes)
 	notes.add(itemNotes(g, m.Food)...)
 	d.Notes = append(notes, cautions(g, func(f int) bool { return f == m.Food })...)
-	return d, nil
+	return d
 }
 
 func monthTitle(each figures.Each) string {

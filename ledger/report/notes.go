@@ -5,6 +5,7 @@ import (
 
 	"putby/ledger"
 	"putby/ledger/figures"
+	"putby/pricing/exact"
 )
 
 // noteWords says a note of figures in a sentence that stands below a report.
@@ -39,7 +40,41 @@ func noteWords(g *ledger.Ledger, n figures.Note) string {
 	case figures.OnlyLosses:
 		return title() + " has no pack, only losses, and is left out"
 	}
+	return statedWords(g, n.Of)
+}
+
+// statedWords says what the ledger notes.
+func statedWords(g *ledger.Ledger, n ledger.Note) string {
+	switch n.Kind {
+	case ledger.NoReceiptOf:
+		return "no receipt has the machine " + g.Machines[n.At].ID + " by then: no wear is counted"
+	case ledger.CyclesUsedUp:
+		return "all expected cycles of " + g.Machines[n.At].ID + " are used up: no wear is counted"
+	case ledger.AtListPrice:
+		return "supplies: " + g.Supplies[n.At].ID + " is charged at its list price, where no receipt covers it"
+	case ledger.NotDry:
+		w, _ := g.WeighingOf(n.At)
+		return fmt.Sprintf("pack %s was not dry: by its weights %s of it was still water, and %v %% is the most for food that is sealed without oxygen",
+			g.Records.Packs[n.At].ID, w.Percent(), ledger.MostWater)
+	case ledger.RepairOfNoCycle:
+		return "the repair of " + g.Machines[n.At].ID + " is spending only: no cycle of it is left in the books"
+	case ledger.TakenBackFor:
+		off, word := n.Less, "less"
+		if off.Sign() < 0 {
+			off, word = off.Neg(), "more"
+		}
+		minor := g.Settings.Currency.Minor()
+		return fmt.Sprintf("for %s taken back, %s %s was given than it still cost in the books", g.Supplies[n.At].ID, off.Round(minor, exact.HalfAway).Fixed(minor), word)
+	}
 	return n.Text
+}
+
+// Stated says all that the ledger notes of something.
+func Stated(g *ledger.Ledger, notes []ledger.Note) (words []string) {
+	for _, n := range notes {
+		words = append(words, statedWords(g, n))
+	}
+	return words
 }
 
 // rowNoteWords says a note at the row of what it is about.

@@ -33,7 +33,7 @@ q2,2025-01-12,garden,1,food,quinces,1,5 kg,0.00,,,,windfalls
 q3,2025-02-20,Mill,1,food,quinces,2,1 kg,3.00,,,,
 `
 
-func offersOf(t *testing.T, q report.OffersQuery, more string) report.Doc {
+func offersOf(t *testing.T, q figures.OffersQuery, more string) report.Doc {
 	t.Helper()
 	d, err := report.Offers(join(t, write(t, quinces+more), q.AsOf), q)
 	if err != nil {
@@ -45,8 +45,8 @@ func offersOf(t *testing.T, q report.OffersQuery, more string) report.Doc {
 	return d
 }
 
-func quinceQuery(asOf string) report.OffersQuery {
-	q := report.OffersQuery{}
+func quinceQuery(asOf string) figures.OffersQuery {
+	q := figures.OffersQuery{}
 	q.Item, q.AsOf = "quinces", date(asOf)
 	return q
 }
@@ -166,11 +166,11 @@ func TestOffersNarrowed(t *testing.T) {
 func TestOffersRefuses(t *testing.T) {
 	g := join(t, write(t, quinces), exact.NoDate)
 	for _, c := range []struct {
-		change func(*report.OffersQuery)
+		change func(*figures.OffersQuery)
 		says   string
 	}{
-		{func(q *report.OffersQuery) { q.Shop = "Tarn" }, `--shop: no price of quinces at "Tarn" is recorded`},
-		{func(q *report.OffersQuery) { q.From, q.To = date("2025-01-02"), date("2025-01-01") }, "is before --from"},
+		{func(q *figures.OffersQuery) { q.Shop = "Tarn" }, `--shop: no price of quinces at "Tarn" is recorded`},
+		{func(q *figures.OffersQuery) { q.From, q.To = date("2025-01-02"), date("2025-01-01") }, "is before --from"},
 	} {
 		q := quinceQuery("2025-03-31")
 		c.change(&q)

@@ -1,9 +1,7 @@
 package report
 
 import (
-	"errors"
 	"fmt"
-	"slices"
 
 	"putby/ledger"
 	"putby/ledger/figures"
@@ -13,14 +11,12 @@ import (
 // OnHand lays out what is in the house; see [figures.OnHand]. The error is a
 // [*QueryError].
 func OnHand(g *ledger.Ledger, q figures.OnHandQuery) (Doc, error) {
-	r, err := figures.OnHand(g, q)
-	var past *figures.DueError
-	if errors.As(err, &past) {
-		return Doc{}, &QueryError{"due", past.Error(), ""}
-	}
-	if err != nil {
-		return Doc{}, asked(g, err)
-	}
+	t, err := Tell(g, q, figures.OnHand, OnHandDoc)
+	return t.Doc, err
+}
+
+// OnHandDoc lays out what is in the house.
+func OnHandDoc(g *ledger.Ledger, q figures.OnHandQuery, r *figures.OnHandResult) Doc {
 	h := onHand{g, q, r}
 	d := newDoc(g, h.title())
 	d.Fields = []Field{{Key: "as_of", Node: DateOf(h.Day)}, h.packs(), h.fresh(), h.lots()}
@@ -36,7 +32,7 @@ func OnHand(g *ledger.Ledger, q figures.OnHandQuery) (Doc, error) {
 		notes.add("--from and --to change nothing: what is on hand is of one day, which --as-of says")
 	}
 	d.Notes = append(notes, cautions(g, h.Concerns)...)
-	return d, nil
+	return d
 }
 
 // onHand is being laid out.
@@ -84,7 +80,7 @@ func (h *onHand) packs() Field {
 
 func (h *onHand) packRow(p *figures.PackInStore) Row {
 	pack, cost, food := &h.g.Records.Packs[p.Pack], &h.g.Packs[p.Pack], &h.g.Foods[p.Food]
-	notes := slices.Clone(cost.Notes)
+	notes := Stated(h.g, cost.Notes)
 	if p.Past {
 		notes = append(notes, "past its best-by date")
 	}

@@ -12,15 +12,12 @@ import (
 // Payback reports what the machines have earned back so far; see
 // [figures.Payback]. The error is a [*QueryError], or [figures.ErrUnbalanced].
 func Payback(g *ledger.Ledger, q figures.PaybackQuery) (Doc, error) {
-	r, err := figures.Payback(g, q)
-	if err != nil {
-		return Doc{}, asked(g, err)
-	}
-	return PaybackDoc(g, r), nil
+	t, err := Tell(g, q, figures.Payback, PaybackDoc)
+	return t.Doc, err
 }
 
 // PaybackDoc lays out what the machines have earned back.
-func PaybackDoc(g *ledger.Ledger, r *figures.PaybackResult) Doc {
+func PaybackDoc(g *ledger.Ledger, _ figures.PaybackQuery, r *figures.PaybackResult) Doc {
 	d := newDoc(g, "What the machine has earned back"+ofFood(g, r.Food))
 	if r.Outlay.Machines == 0 {
 		d.Words = []string{"No receipt has a machine" + dated(" by ", r.AsOf, "", "") + ", so there is nothing to earn back."}

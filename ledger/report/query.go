@@ -20,13 +20,37 @@ type QueryError struct {
 // Error names the option.
 func (e *QueryError) Error() string { return fmt.Sprintf("--%s: %s", e.Option, e.Why) }
 
+// A Told is what was worked out, and how that is laid out. Charts and lists read
+// the figures, whoever shows tables and sentences the rest.
+type Told[R any] struct {
+	Doc
+	Figures R
+}
+
+// Tell works out what is asked and lays it out. The error is a [*QueryError], or
+// one that no option causes.
+func Tell[Q, R any](g *ledger.Ledger, q Q, work func(*ledger.Ledger, Q) (R, error), lay func(*ledger.Ledger, Q, R) Doc) (Told[R], error) {
+	r, err := work(g, q)
+	if err != nil {
+		return Told[R]{}, asked(g, err)
+	}
+	return Told[R]{lay(g, q, r), r}, nil
+}
+
 // asked turns what figures cannot answer into what is wrong with an option: a
-// food that is not recorded, dates the wrong way round or beyond all records.
+// food or shop that is not recorded, dates the wrong way round or beyond all
+// records.
 func asked(g *ledger.Ledger, err error) error {
 	var unknown *figures.UnknownError
 	var period *figures.PeriodError
 	var beyond *figures.BeyondError
+	var due *figures.DueError
+	var shop *figures.ShopError
 	switch {
+	case errors.As(err, &due):
+		return &QueryError{"due", due.Error(), ""}
+	case errors.As(err, &shop):
+		return &QueryError{"shop", fmt.Sprintf("no price of %s at %s is recorded", shop.Item, exact.Quote(shop.Shop)), "its shops are: " + listed(shop.Among)}
 	case errors.As(err, &unknown) && unknown.What == "food":
 		return &QueryError{"item", "no food is called " + exact.Quote(unknown.Name), nearFood(g.Records, unknown.Name)}
 	case errors.As(err, &period):

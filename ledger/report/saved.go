@@ -30,7 +30,7 @@ var savedKinds = map[string]struct {
 	"tariff":  {func(rec *ledger.Records) int { return len(rec.Tariffs) }, each("bands", (*savedWords).band)},
 	"holiday": {func(rec *ledger.Records) int { return len(rec.Holidays) }, each("holidays", (*savedWords).holiday)},
 	"receipt": {func(rec *ledger.Records) int { return len(rec.Receipts) }, (*savedWords).receipts},
-	"price":   {func(rec *ledger.Records) int { return len(rec.Shelf) }, each("prices", (*savedWords).shelf)},
+	"price":   {func(rec *ledger.Records) int { return len(rec.Shelf) }, (*savedWords).shelves},
 	"batch":   {func(rec *ledger.Records) int { return len(rec.Batches) }, each("batches", (*savedWords).batch)},
 	"run":     {func(rec *ledger.Records) int { return len(rec.Runs) }, (*savedWords).runs},
 	"phase":   {func(rec *ledger.Records) int { return len(rec.Phases) }, (*savedWords).phases},
@@ -82,6 +82,8 @@ type savedWords struct {
 	g     *ledger.Ledger
 	lines []string
 	told  []int // runs
+
+	receiptTold bool
 }
 
 func (s *savedWords) say(format string, args ...any) {

@@ -29,9 +29,10 @@ func (s *savedWords) receipts(rows []int) {
 			s.receipt(lines[id], sum)
 		}
 		if len(order) == 1 {
-			s.bought(lines[id])
+			s.readBack(lines[id], sum)
 		}
 	}
+	s.receiptTold = true
 	if len(order) > 1 {
 		s.say("%d receipts of %s come to %s.", len(order), counted(len(rows), "line"), s.money(ratioOf(all)))
 	}
@@ -51,54 +52,24 @@ func (s *savedWords) receipt(rows []int, sum exact.Money) {
 	s.say("Receipt %s, %s: %s, %s.", r.Receipt, commas(r.Shop, r.Date.String()), counted(len(rows), "line"), s.money(ratioOf(sum)))
 }
 
-// mostBought is how many lines of a receipt are read back.
-const mostBought = 40
-
-// bought says of each thing bought what it cost, all told, and per unit.
-func (s *savedWords) bought(rows []int) {
-	rows = slices.DeleteFunc(slices.Clone(rows), func(row int) bool { return !s.g.Receipts[row].Kind.Bought() })
-	for n, row := range rows {
-		if n == mostBought {
-			s.say("  ... and %d more", len(rows)-n)
-			return
-		}
-		s.say("  %s", s.thing(row))
-	}
-}
-
-// thing is a line of a receipt: "Carrots: 9.8 kg for 10.00 CAD, 1.0204 per kg".
-func (s *savedWords) thing(row int) string {
-	r := &s.g.Receipts[row]
-	title, cost := itemTitle(s.g, r.Item), s.money(ratioOf(s.g.Spends[row].Cost))
-	lot := slices.IndexFunc(s.g.Lots, func(l ledger.Lot) bool { return int(l.Row) == row })
-	if f, ok := s.g.FindFood(r.Item); ok && r.Kind == ledger.FoodLine && lot >= 0 && s.g.Lots[lot].Quantity.Sign() > 0 {
-		food, q := &s.g.Foods[f], s.g.Lots[lot].Quantity
-		amount := s.amount(q, food.Basis)
-		if food.HasRefuse() {
-			amount += " edible"
-		}
-		return fmt.Sprintf("%s: %s for %s, %s", title, amount, cost, s.perUnit(s.g.Spends[row].Cost.Per(q), food.Basis))
-	}
-	if r.Count.Sign() < 0 {
-		return title + ", taken back: " + cost
-	}
-	if n := pieces(r); r.Kind == ledger.SupplyLine && exact.Int(1).Less(n) {
-		return fmt.Sprintf("%s: %v for %s, %s each", title, n, cost, s.figure(s.g.Spends[row].Cost.Per(n)))
-	}
-	return title + ": " + cost
-}
-
-// pieces is how many of a supply a line is for.
-func pieces(r *ledger.ReceiptRow) exact.Number {
-	if r.Size.Given() {
-		return r.Count.Mul(r.Size.Base().Number())
-	}
-	return r.Count
-}
-
 // perUnit is a unit price where the currency has been said: "1.0204 per kg".
 func (s *savedWords) perUnit(r exact.Ratio, u exact.Unit) string {
 	return PriceOf(r, u).ShownWithUnit(s.currency, s.show)
+}
+
+// shelves says what shops ask. Beside a receipt that tells of it a few words do.
+func (s *savedWords) shelves(at []int) {
+	if !s.receiptTold {
+		each("prices", (*savedWords).shelf)(s, at)
+		return
+	}
+	var foods []string
+	for _, i := range at {
+		if title := itemTitle(s.g, s.g.Shelf[i].Item); !slices.Contains(foods, title) {
+			foods = append(foods, title)
+		}
+	}
+	s.say("Noted as what the shelf asks: %s.", listed(foods))
 }
 
 // shelf says what a shop asks, and what that is per unit.

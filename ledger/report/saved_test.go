@@ -91,9 +91,10 @@ Spoiled: 1 of 1 L jar, which cost 1.80 EUR.`},
 Stocktake of leeks: 0.5 kg, as the books have it.
 Stocktake of chicken broth, pack 48-a: 3 of its containers, as the books have it.`},
 		{"receipt", 4, `Receipt r2, Corner, 2025-03-02: 4 lines, 13.20 EUR.
-  leeks: 1.6 kg edible for 4.80 EUR, 3.0000 per kg
-  1 L jar: 3 for 6.00 EUR, 2.00 each
-  bus fare: 2.40 EUR`},
+  leeks, 2 x 1 kg at 2.50, less 0.20   4.80  3.0000 per kg edible
+  1 L jar, 3 at 2.00                   6.00  2.00 each
+  bus fare                             2.40
+  in all                              13.20 EUR`},
 		{"receipt", 5, `Receipt r1, Corner, 2025-03-01: 1 line, 13.02 EUR.
 Receipt r2, Corner, 2025-03-02: 4 lines, 13.20 EUR.
 2 receipts of 5 lines come to 26.22 EUR.`},

@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"putby/energy"
+	"putby/ledger"
 	"putby/pricing/exact"
 )
 
@@ -68,12 +69,25 @@ func (s *savedWords) band(i int) {
 	if b.Start != b.End && (b.Start != 0 || b.End != energy.DayEnd) {
 		when = commas(when, b.Start.String()+" to "+b.End.String())
 	}
-	when = cmp.Or(when, "always")
+	when = cmp.Or(when, s.always(b))
 	if b.Above.Sign() > 0 {
 		when += fmt.Sprintf(", above %v kWh a month", b.Above)
 	}
 	s.say("Tariff %s%s, %s: %s a kWh with tax.", b.Tariff, dated(" from ", b.From, "", ""), when,
 		PlainOf(b.Price()).Shown(s.currency, s.show)+" "+s.currency.Code())
+}
+
+// always says when a band holds that does whenever no other of its tariff comes
+// first.
+func (s *savedWords) always(b *ledger.Band) string {
+	for i := range s.g.Tariffs {
+		if first := &s.g.Tariffs[i]; first == b {
+			break
+		} else if first.Tariff == b.Tariff && first.From == b.From {
+			return "the rest of the time"
+		}
+	}
+	return "always"
 }
 
 // holiday says when a tariff's prices are those of a holiday.

@@ -26,7 +26,7 @@ func doubtsOf(t *testing.T, text string) map[string]string {
 		if err != nil {
 			t.Fatal(err)
 		}
-		for _, note := range g.Runs[i].Notes {
+		for _, note := range report.Stated(g, g.Runs[i].Notes) {
 			if !noted(e.Notes, note) {
 				t.Errorf("explain %s does not say %q", run, note)
 			}
@@ -116,8 +116,8 @@ func TestUsualAsKnownThen(t *testing.T) {
 	last := whole(t, dir, exact.NoDate)
 	for day, want := range map[exact.Date]bool{last.Runs[2].Date: false, last.Runs[3].Date: true} {
 		g := whole(t, dir, day)
-		if have := strings.Contains(strings.Join(g.Runs[0].Notes, "; "), "times the usual"); have != want {
-			t.Errorf("as of %v the notes are %q", day, g.Runs[0].Notes)
+		if have := noted(report.Stated(g, g.Runs[0].Notes), "times the usual"); have != want {
+			t.Errorf("as of %v the notes are %q", day, report.Stated(g, g.Runs[0].Notes))
 		}
 	}
 }

@@ -40,7 +40,7 @@ func everyReport(t *testing.T, g *ledger.Ledger) (docs []report.Doc) {
 	for i := range g.Foods {
 		of := q
 		of.Item = g.Foods[i].ID
-		add(report.Offers(g, report.OffersQuery{Query: of}))
+		add(report.Offers(g, figures.OffersQuery{Query: of}))
 	}
 	for i := range g.Records.Runs {
 		add(report.Explain(g, g.Records.Runs[i].ID))

@@ -1,8 +1,6 @@
 package report
 
 import (
-	"slices"
-
 	"putby/ledger"
 	"putby/ledger/figures"
 	"putby/pricing/exact"
@@ -36,7 +34,7 @@ func (t trace) lineTable() *Table {
 	}}
 	for _, i := range t.Lines {
 		r := &t.g.Receipts[i]
-		row := Row{Notes: slices.Clone(t.g.Spends[i].Notes), Cells: []Value{
+		row := Row{Notes: Stated(t.g, t.g.Spends[i].Notes), Cells: []Value{
 			TextOf(r.Receipt), textOrNone(r.Number), DateOf(r.Date), textOrNone(r.Shop), TextOf(r.Kind.String()), itemValue(t.g, r.Item),
 			MoneyOf(t.g.Spends[i].Cost), where(ledger.ReceiptsFile, r.Line),
 		}}

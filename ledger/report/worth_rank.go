@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 
+	"putby/ledger/figures"
 	"putby/pricing"
 	"putby/pricing/exact"
 )
@@ -18,7 +19,7 @@ func (a *answer) asked() exact.Ratio {
 }
 
 func (a *answer) standing() pricing.Standing {
-	return historyOf(a.g, a.bought, pricing.Fresh).Standing(a.day, a.asked())
+	return figures.PriceHistory(a.g, a.bought, pricing.Fresh).Standing(a.day, a.asked())
 }
 
 // standingWords say in one line whether the offer is a real one.

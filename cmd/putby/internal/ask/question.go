@@ -19,6 +19,7 @@ type Question struct {
 	// every answer. With an [Unlikely] error it returns what it has read.
 	Check func(answer string) (string, error)
 
+	Dash  bool // "-" goes to Check as it is, and is no blank
 	Aside bool // it is not among the answers that can be changed by number
 }
 
@@ -42,10 +43,10 @@ func (q *Question) prompt(offer string) string {
 
 // read reads an answer.
 func (q *Question) read(raw string) (string, error) {
-	switch raw {
-	case "":
+	switch {
+	case raw == "":
 		raw = q.Offer
-	case "-":
+	case raw == "-" && !q.Dash:
 		raw = ""
 	}
 	if q.Check == nil {

@@ -1,10 +1,12 @@
 package ask
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
 	"maps"
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -21,6 +23,7 @@ type Talk struct {
 	out   io.Writer
 
 	given map[string]string // what was typed, by key
+	whole map[string]string // what answers with those below them come to, see Settle
 	meant map[string]string // what was typed twice, since it is unlikely
 	past  []asked           // the answers of this pass, in order
 	redo  string            // the question that is asked again though it has an answer
@@ -29,7 +32,7 @@ type Talk struct {
 	fresh bool              // a person was asked in this pass: what follows is shown
 }
 
-// asked is a question that has its answer.
+// An asked is a question that has its answer.
 type asked struct {
 	key, what, answer string
 	aside             bool
@@ -37,7 +40,7 @@ type asked struct {
 
 // Hold holds a conversation. Intro is said before the first question.
 func Hold(lines Lines, out io.Writer, intro string, dialogue func(*Talk) error) error {
-	t := &Talk{lines: lines, out: out, intro: intro, given: map[string]string{}, meant: map[string]string{}}
+	t := &Talk{lines: lines, out: out, intro: intro, given: map[string]string{}, whole: map[string]string{}, meant: map[string]string{}}
 	for {
 		err := dialogue(t)
 		if !errors.Is(err, errAgain) {
@@ -87,7 +90,7 @@ func (t *Talk) Ask(q Question) (string, error) {
 	}
 	offer := q.Offer
 	if given && raw != "" {
-		offer = raw
+		offer = cmp.Or(t.whole[q.Key], raw)
 	}
 	t.begin()
 	for {
@@ -95,13 +98,18 @@ func (t *Talk) Ask(q Question) (string, error) {
 		if err != nil {
 			return "", err
 		}
-		if answer == "" && given {
+		kept := answer == "" && given
+		if kept {
 			answer = raw
 		}
 		text, err := t.read(&q, answer)
 		if err == nil {
+			if !kept {
+				t.forget(q.Key)
+			}
 			t.redo, t.fresh = "", true
-			t.give(&q, answer, text)
+			t.given[q.Key] = answer
+			t.pass(&q, text)
 			return text, nil
 		}
 		t.say("  " + err.Error())
@@ -149,12 +157,8 @@ func (t *Talk) read(q *Question, raw string) (string, error) {
 	return text, err
 }
 
-// give takes a new answer, which makes the answers below its question void.
-func (t *Talk) give(q *Question, raw, text string) {
-	if was, given := t.given[q.Key]; !given || was != raw {
-		t.Forget(q.Key)
-	}
-	t.given[q.Key] = raw
+// pass goes on to the next question.
+func (t *Talk) pass(q *Question, text string) {
 	t.past = append(t.past, asked{q.Key, q.prompt(""), text, q.Aside})
 }
 
@@ -168,39 +172,44 @@ func (t *Talk) remember(q *Question, raw, text string) {
 		}
 	}
 	t.told = nil
-	t.past = append(t.past, asked{q.Key, q.prompt(""), text, q.Aside})
+	t.pass(q, text)
 }
 
-// Forget drops the answers below a key.
-func (t *Talk) Forget(key string) {
+// forget drops the answers below a key.
+func (t *Talk) forget(key string) {
+	delete(t.whole, key)
 	maps.DeleteFunc(t.given, func(k, _ string) bool { return strings.HasPrefix(k, key+"/") })
 }
 
-// Settle replaces an answer, and all below it, by one that says as much in one
-// line. Whoever comes back to the question finds that.
-func (t *Talk) Settle(key, answer string) {
-	t.Forget(key)
-	t.given[key] = answer
-	kept := t.past[:0]
-	for _, a := range t.past {
-		if a.key == key {
-			a.answer = answer
-		}
-		if !strings.HasPrefix(a.key, key+"/") {
-			kept = append(kept, a)
-		}
+// Settle says what an answer comes to with those below its key. From then on
+// they are one: whoever goes back comes to the whole.
+func (t *Talk) Settle(key, whole string) {
+	t.whole[key] = whole
+	i := slices.IndexFunc(t.past, func(a asked) bool { return a.key == key })
+	t.past = t.past[:i+1]
+	t.past[i].answer = whole
+}
+
+// Wrong says what is wrong with answers that passed their checks, and has them
+// given again.
+func (t *Talk) Wrong(err error, keys ...string) error {
+	t.begin()
+	t.say("  " + err.Error())
+	for _, key := range keys {
+		t.forget(key)
+		delete(t.given, key)
 	}
-	t.past = kept
+	return errAgain
 }
 
-// Answered reports whether any answer was given.
-func (t *Talk) Answered() bool { return len(t.given) > 0 }
-
-// Has reports whether a question has an answer already.
-func (t *Talk) Has(key string) bool {
-	_, ok := t.given[key]
-	return ok
+// Asked reports whether anything was asked so far that can be changed.
+func (t *Talk) Asked() bool {
+	return slices.ContainsFunc(t.past, func(a asked) bool { return !a.aside })
 }
+
+// Ends reports whether an error is the conversation's own: it was broken off, or
+// goes back. A dialogue passes it on.
+func Ends(err error) bool { return errors.Is(err, ErrBroken) || errors.Is(err, errAgain) }
 
 // Agree shows what is about to happen and asks for leave; an empty answer is
 // yes. After a no, one of the answers is changed.
@@ -241,7 +250,7 @@ func (t *Talk) Amend(wrong string) error {
 	for _, a := range t.past {
 		if !a.aside {
 			list = append(list, a)
-			t.say(fmt.Sprintf("%3d  %s%s", len(list), a.what, a.answer))
+			t.say(fmt.Sprintf("%3d  %s%s", len(list), a.what, cmp.Or(a.answer, "(blank)")))
 		}
 	}
 	if len(list) == 0 {

@@ -19,7 +19,6 @@ type Terminal struct {
 	lines *term.Terminal
 	past  memory
 	names []string
-	shown string // the line at which Tab has listed what it may become
 
 	mu  sync.Mutex
 	was *term.State // the terminal's own mode, while a line is edited
@@ -64,7 +63,7 @@ func (t *Terminal) Line(p Prompt) (string, error) {
 	if width, height, err := term.GetSize(int(t.in.Fd())); err == nil && width > 0 {
 		_ = t.lines.SetSize(width, height)
 	}
-	t.names, t.past.offer, t.shown = p.Names, p.Offer, ""
+	t.names, t.past.offer = p.Names, p.Offer
 	t.lines.SetPrompt(Printable(p.Text))
 	line, err := t.lines.ReadLine()
 	if err != nil {
@@ -97,18 +96,20 @@ func (t *Terminal) Restore() {
 	}
 }
 
-// complete completes a name by Tab. Where several are left, a second Tab lists
-// them.
+// complete completes a name by Tab, and lists those that it may be where it gets
+// no further.
 func (t *Terminal) complete(line string, pos int, key rune) (string, int, bool) {
 	if key != '\t' {
 		return "", 0, false
 	}
 	head, left := Complete(line[:pos], t.names)
 	if head == line[:pos] && len(left) > 1 {
-		if t.shown == line {
-			fmt.Fprintln(t.lines, Printable("  "+strings.Join(left, "  ")))
+		slices.Sort(left)
+		more := ""
+		if n := len(left) - mostNames; n > 0 {
+			left, more = left[:mostNames], fmt.Sprintf("  and %d more", n)
 		}
-		t.shown = line
+		fmt.Fprintln(t.lines, Printable("  "+strings.Join(left, "  ")+more))
 	}
 	return head + line[pos:], len(head), true
 }

@@ -6,6 +6,7 @@ import (
 
 	"putby/ledger"
 	"putby/ledger/folder"
+	"putby/ledger/intake"
 	"putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -44,6 +45,8 @@ type Draft struct {
 	Rows []Row // to be added, in order
 	Sets []Set // cells to be changed
 
+	Names []intake.Name // what shops call things, to be kept
+
 	Notes  []string                      // what to know before it is saved
 	Odd    []string                      // what is asked about where a person can be, and said otherwise
 	Advise func(*ledger.Ledger) []string // what to know of it, by the ledger as it is with the draft; may be nil
@@ -73,7 +76,27 @@ func (d *Draft) Change(tx *folder.Tx) error {
 			return err
 		}
 	}
-	return nil
+	return d.keepNames(tx)
+}
+
+// keepNames adds names to those that the ledger keeps; what was said before of
+// the same name no longer holds.
+func (d *Draft) keepNames(tx *folder.Tx) error {
+	if len(d.Names) == 0 {
+		return nil
+	}
+	text, err := tx.ReadFile(intake.NamesFile)
+	if err != nil {
+		return err
+	}
+	names, faults := intake.ParseNames(string(text))
+	if len(faults) > 0 {
+		return faults
+	}
+	names = slices.DeleteFunc(names, func(old intake.Name) bool {
+		return slices.ContainsFunc(d.Names, func(n intake.Name) bool { return n.Map == old.Map && n.Name == old.Name })
+	})
+	return tx.WriteFile(intake.NamesFile, intake.PrintNames(append(names, d.Names...)))
 }
 
 func (s Set) change(tx *folder.Tx) error {
@@ -86,8 +109,18 @@ func (s Set) change(tx *folder.Tx) error {
 			return tx.Replace(s.Kind, line, s.Cells)
 		}
 	}
+	if s.setting() {
+		return tx.Append(s.Kind, map[string]string{"setting": s.ID, "value": s.Cells["value"]})
+	}
 	return fmt.Errorf("the ledger has no %s %s any more", s.Kind.Name, s.ID)
 }
+
+// Setting sets a setting, which need not be there.
+func Setting(name, value string) Set {
+	return Set{Kind: ledger.SettingsKind(), ID: name, Cells: map[string]string{"value": value}}
+}
+
+func (s Set) setting() bool { return s.Kind.Name == ledger.SettingsKind().Name }
 
 // at is the position of a record that is told by its line.
 func (s Set) at(rec *ledger.Records) int {
@@ -107,7 +140,12 @@ func (s Set) own() string {
 // know of it; nil where nothing can be said of one of its records.
 func (d *Draft) Said(g *ledger.Ledger) []string {
 	var list []report.Written
+	var settings []string
 	for _, s := range d.Sets {
+		if s.setting() {
+			settings = append(settings, fmt.Sprintf("Setting %s: %s.", s.ID, s.Cells["value"]))
+			continue
+		}
 		if s.Line > 0 {
 			list = append(list, report.Written{Kind: s.Kind.Name, At: s.at(g.Records)})
 			continue
@@ -115,7 +153,7 @@ func (d *Draft) Said(g *ledger.Ledger) []string {
 		things := s.Kind.Column(s.own()).Names
 		list = append(list, report.Written{Kind: s.Kind.Name, At: slices.Index(things[0].In(g.Records), s.ID)})
 	}
-	said := report.Saved(g, append(list, Written(g.Records, d.Rows)...))
+	said := append(report.Saved(g, append(list, Written(g.Records, d.Rows)...)), settings...)
 	if said != nil && d.Advise != nil {
 		said = append(said, d.Advise(g)...)
 	}

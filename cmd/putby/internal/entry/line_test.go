@@ -17,7 +17,7 @@ func TestParseLine(t *testing.T) {
 		{ledger.FoodLine, "500 g strawberries at 1.99", map[string]string{"kind": "food", "item": "strawberries", "size": "500 g", "price": "1.99"}},
 		{ledger.FoodLine, "2 x 500 g strawberries at 1.99 less 0.50 tax 0.10", map[string]string{
 			"kind": "food", "count": "2", "size": "500 g", "item": "strawberries", "price": "1.99", "discount": "0.50", "tax": "0.10"}},
-		{ledger.FoodLine, "2x 1.5L cream at 4", map[string]string{"kind": "food", "count": "2", "size": "1.5L", "item": "cream", "price": "4"}},
+		{ledger.FoodLine, "2x 1.5L cream at 4", map[string]string{"kind": "food", "count": "2", "size": "1.5 L", "item": "cream", "price": "4"}},
 		{ledger.FoodLine, "1.234 x 1 kg pears at 2.49", map[string]string{
 			"kind": "food", "count": "1.234", "size": "1 kg", "item": "pears", "price": "2.49"}},
 		// The same pears, as a scale prints them.

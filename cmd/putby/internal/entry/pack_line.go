@@ -22,7 +22,7 @@ var times = regexp.MustCompile(`\b(\d+)[x×](\d)`)
 // 14 g" or "apples 7". The error is a [*TextError].
 func parsePackLine(text string) (packLine, error) {
 	l := packLine{text: strings.Join(strings.Fields(text), " ")}
-	words := strings.Fields(times.ReplaceAllString(text, "$1 x $2"))
+	words := strings.Fields(strings.ReplaceAll(times.ReplaceAllString(text, "$1 x $2"), "×", "x"))
 	if at := slices.Index(words, "dry"); at > 0 {
 		rest, dry := takeAmount(words[at+1:])
 		if l.dry = dry; dry == "" || isNumber(dry) {
@@ -47,13 +47,12 @@ func parsePackLine(text string) (packLine, error) {
 
 // take reads a count or an amount off the front of words, if there is one.
 func (l *packLine) take(words []string) (rest []string, err error) {
-	count := Line{}
-	if rest = count.takeCount(words); count.Count != "" && isNumber(count.Count) {
+	if count, behind, ok := cutTimes(words); ok {
 		each := ""
-		if rest, each = takeAmount(rest); each == "" || isNumber(each) {
+		if rest, each = takeAmount(behind); each == "" || isNumber(each) {
 			return rest, &TextError{l.text, "how much each makes must stand after x, such as 2 x 90 g"}
 		}
-		return rest, l.set(count.Count, each)
+		return rest, l.set(count, each)
 	}
 	rest, amount := takeAmount(words)
 	switch {
@@ -63,6 +62,15 @@ func (l *packLine) take(words []string) (rest []string, err error) {
 		return rest, l.set(amount, "")
 	}
 	return rest, l.set("", amount)
+}
+
+// cutTimes cuts a number of containers off that stands before an x.
+func cutTimes(words []string) (count string, rest []string, ok bool) {
+	if len(words) > 1 && words[1] == "x" {
+		return Number(words[0]), words[2:], isNumber(Number(words[0]))
+	}
+	n, found := strings.CutSuffix(words[0], "x")
+	return Number(n), words[1:], found && isNumber(Number(n))
 }
 
 // set notes how many there are and how much each makes, once.

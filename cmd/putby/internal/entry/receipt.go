@@ -85,7 +85,7 @@ func (p *posting) add(n int, l *Line, minor int) error {
 		if err != nil {
 			return fmt.Errorf("line %d: %w", n, err)
 		}
-		line := pricing.Line{Count: l.count(), Price: number(l.Price), Discount: discount, Tax: exact.MoneyOf(number(l.Tax))}
+		line := pricing.Line{Count: l.count(), Price: number(l.each(minor)), Discount: discount, Tax: exact.MoneyOf(number(l.Tax))}
 		p.amount = line.Base(minor).Add(line.Tax)
 		p.at[strconv.Itoa(n)] = len(p.bought)
 		p.bought, p.number[0] = append(p.bought, line), append(p.number[0], n)
@@ -169,50 +169,4 @@ func KindWord(text string) (kind ledger.ReceiptKind, rest string, ok bool) {
 		return kind, strings.TrimSpace(rest), true
 	}
 	return 0, text, false
-}
-
-// FindItem finds what a line calls a thing: the kind of line by which the ledger
-// buys it, and its identifier.
-func FindItem(rec *ledger.Records, name string) (kind ledger.ReceiptKind, id string, ok bool) {
-	lists := [...][]ledger.Named{rec.NamedFoods(), rec.NamedSupplies(), rec.NamedMachines()}
-	id, ok = ledger.Meant(name, slices.Concat(lists[:]...))
-	for i, list := range lists {
-		if ok && slices.ContainsFunc(list, func(n ledger.Named) bool { return n.ID == id }) {
-			return [...]ledger.ReceiptKind{ledger.FoodLine, ledger.SupplyLine, ledger.MachineLine}[i], id, true
-		}
-	}
-	return 0, name, false
-}
-
-// An ItemError says that a line names no food, supply or machine of the ledger.
-type ItemError struct {
-	Kind ledger.ReceiptKind
-	Item string
-	Near string // what was probably meant; may be empty
-}
-
-// Error says so.
-func (e *ItemError) Error() string {
-	return fmt.Sprintf("no %v is called %s", e.Kind, quote(e.Item))
-}
-
-// Know writes the ledger's identifier for what the line calls a food, a supply
-// or a machine. An error is an [*ItemError].
-func (l *Line) Know(rec *ledger.Records) error {
-	if !l.Named() {
-		return nil
-	}
-	list := map[ledger.ReceiptKind][]ledger.Named{
-		ledger.FoodLine: rec.NamedFoods(), ledger.SupplyLine: rec.NamedSupplies(), ledger.MachineLine: rec.NamedMachines(),
-	}[l.Kind]
-	id, ok := ledger.Meant(l.Item, list)
-	if !ok {
-		var names []string
-		for _, n := range list {
-			names = append(names, n.ID)
-		}
-		return &ItemError{l.Kind, l.Item, ledger.Nearest(l.Item, names)}
-	}
-	l.Item = id
-	return nil
 }

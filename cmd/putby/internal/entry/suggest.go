@@ -23,7 +23,10 @@ func Suggest(k ledger.Kind, rec *ledger.Records, cells map[string]string, at Mom
 	case "price":
 		why = suggestPrice(o, rec, cells)
 	case "run":
-		o["machine"], o["start"] = usualMachine(rec), at.Now.Format("2006-01-02 15:04")
+		o["machine"] = usualMachine(rec)
+		if last := lastDay(rec, at.Today); last == exact.NoDate || last.AddDays(keptUp) >= at.Today {
+			o["start"] = at.Now.Format("2006-01-02 15:04")
+		}
 		start, _, _ := strings.Cut(cells["start"], " ")
 		o["run"] = NextRun(rec, at.Day(start))
 	case "batch":
@@ -48,6 +51,11 @@ func Suggest(k ledger.Kind, rec *ledger.Records, cells map[string]string, at Mom
 	}
 	return o, why
 }
+
+// keptUp is for how many days after the last record a run is likely to be of
+// today. Whoever enters older ones must say when they were: no offer is as likely
+// as another.
+const keptUp = 14
 
 // given is a cell, or else what is offered for it.
 func given(cells, o map[string]string, column string) string {

@@ -31,17 +31,16 @@ func (b *Base) parseThing(text string) (thing, error) {
 	if found, err := b.name(&t, t.text); found || err != nil {
 		return t, err
 	}
-	l := Line{}
-	rest := l.takeCount(strings.Fields(t.text))
-	if l.Count == "" && len(rest) > 1 && isNumber(Number(rest[0])) {
+	count, rest := cutCount(strings.Fields(t.text))
+	if count == "" && len(rest) > 1 && isNumber(Number(rest[0])) {
 		if found, err := b.name(&t, strings.Join(rest[1:], " ")); found || err != nil {
 			t.count = Number(rest[0])
 			return t, err
 		}
 	}
-	rest = l.takeSize(rest)
-	if t.count = l.Count; l.Size != "" {
-		t.amount = exact.MustQuantity(l.Size)
+	size, rest := cutSize(rest)
+	if t.count = count; size != "" {
+		t.amount = exact.MustQuantity(size)
 	} else if t.count == "" && len(rest) > 1 && isNumber(Number(rest[0])) {
 		t.count, rest = Number(rest[0]), rest[1:]
 	}

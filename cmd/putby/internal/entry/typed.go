@@ -4,7 +4,6 @@ import (
 	"regexp"
 	"strings"
 	"time"
-	"unicode"
 
 	"putby/ledger"
 	"putby/ledger/intake"
@@ -31,24 +30,6 @@ func (m Moment) Typed(rec *ledger.Records, c *ledger.Column, text string) string
 		return Length(text)
 	}
 	return Meant(rec, c, text)
-}
-
-// sum writes an amount of money without the sign of a currency.
-func sum(text string) string {
-	return Number(strings.TrimFunc(text, func(r rune) bool { return unicode.Is(unicode.Sc, r) || unicode.IsSpace(r) }))
-}
-
-// withoutCode takes a currency's code off either end.
-func withoutCode(text, code string) string {
-	if n := len(text) - len(code); n > 0 {
-		switch {
-		case strings.EqualFold(text[n:], code):
-			return strings.TrimSpace(text[:n])
-		case strings.EqualFold(text[:len(code)], code):
-			return strings.TrimSpace(text[len(code):])
-		}
-	}
-	return text
 }
 
 // comma is a number with a decimal comma. Three digits behind it might be
@@ -89,7 +70,7 @@ func Length(text string) string {
 	if _, err := exact.ParseDuration(text); err == nil {
 		return text
 	}
-	if strings.Trim(spans.ReplaceAllString(text, ""), " ,") != "" {
+	if text == "" || strings.Trim(spans.ReplaceAllString(text, ""), " ,") != "" {
 		return text
 	}
 	var sum time.Duration

@@ -53,7 +53,9 @@ func Vet(rec *ledger.Records, rows []Row, at Moment) (Verdict, error) {
 
 func (v *Verdict) lookAgain(list []string) {
 	for _, odd := range list {
-		v.Odd = append(v.Odd, "Look again: "+odd+".")
+		if odd = "Look again: " + odd + "."; !slices.Contains(v.Odd, odd) {
+			v.Odd = append(v.Odd, odd)
+		}
 	}
 }
 
@@ -127,14 +129,20 @@ func leftOut(rows []Row, at Moment) []string {
 	return nil
 }
 
-// longPast tells of a day more than a year before the last record.
-func longPast(rec *ledger.Records, rows []Row, at Moment) []string {
+// lastDay is the day of the last record up to today.
+func lastDay(rec *ledger.Records, today exact.Date) exact.Date {
 	last := exact.NoDate
 	rec.EachDated(func(d ledger.Dated) {
-		if d.Date <= at.Today {
+		if d.Date <= today {
 			last = max(last, d.Date)
 		}
 	})
+	return last
+}
+
+// longPast tells of a day more than a year before the last record.
+func longPast(rec *ledger.Records, rows []Row, at Moment) []string {
+	last := lastDay(rec, at.Today)
 	if last == exact.NoDate {
 		return nil
 	}

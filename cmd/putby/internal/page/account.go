@@ -1,7 +1,9 @@
 package page
 
 import (
+	"putby/ledger"
 	"putby/ledger/report"
+	"putby/pricing/exact"
 )
 
 // An account is what stands at the top of the page: what was saved, and what
@@ -24,27 +26,32 @@ type line struct {
 
 func (t teller) figure(v report.Value) figureOf { return figureOf{t.short(v), t.whole(v)} }
 
-// newAccount takes the account from the month report's totals.
+// newAccount takes the account from the month report. Nothing is said of a
+// ledger that has nothing to sum.
 func newAccount(r Reports) account {
-	t := tellerOf(r.Month)
-	a := account{Net: t.figure(value(r.Month, "totals", "net")), Words: r.Month.Words}
-	add := func(name, class string, v report.Value) {
-		if !v.IsNull() {
-			a.Lines = append(a.Lines, line{name, class, t.figure(v)})
-		}
+	t, whole, ahead := tellerOf(r.Month.Doc), &r.Month.Figures.Whole.Tally, &r.Month.Figures.Ahead
+	a := account{Words: r.Month.Words}
+	if r.Month.Figures.Rows == nil {
+		a.Net = t.figure(report.None)
+		return a
 	}
-	add("saved on what was used", "", value(r.Month, "totals", "saved"))
-	for _, less := range []struct{ key, name string }{
-		{"lost", "less what was lost in drying"}, {"spoiled", "less what spoiled in store"},
-		{"missing", "less what went missing"}, {"fresh_spoiled", "less fresh food that spoiled"},
+	add := func(name, class string, v report.Value) { a.Lines = append(a.Lines, line{name, class, t.figure(v)}) }
+	a.Net = t.figure(report.MoneyQuotient(whole.Net()))
+	add("saved on what was used", "", report.MoneyQuotient(whole.Saved))
+	for _, less := range []struct {
+		name string
+		sum  exact.Money
+	}{
+		{"less what was lost in drying", whole.Lost}, {"less what spoiled in store", whole.Out[ledger.Spoiled]},
+		{"less what went missing", whole.Out[ledger.Missing]}, {"less fresh food that spoiled", whole.FreshSpoiled()},
 	} {
-		if v := value(r.Month, "totals", less.key); v.Ratio().Sign() != 0 {
-			add(less.name, "", v)
+		if !less.sum.IsZero() {
+			add(less.name, "", report.MoneyOf(less.sum))
 		}
 	}
-	add("net", "sum", value(r.Month, "totals", "net"))
-	add("packs in store cost", "after", value(r.Month, "to_come", "in_store"))
-	add("the shelf asks for them", "", value(r.Month, "to_come", "shelf_value"))
-	add("saved once they are used", "", value(r.Month, "to_come", "saved"))
+	add("net", "sum", report.MoneyQuotient(whole.Net()))
+	add("packs in store cost", "after", report.MoneyOf(ahead.Cost))
+	add("the shelf asks for them", "", report.MoneyQuotient(ahead.Value))
+	add("saved once they are used", "", report.MoneyQuotient(ahead.Saving))
 	return a
 }

@@ -10,7 +10,6 @@ import (
 	"putby/ledger"
 	"putby/ledger/figures"
 	"putby/ledger/folder"
-	"putby/ledger/report"
 	"putby/pricing/exact"
 )
 
@@ -21,28 +20,9 @@ func reportsOf(t testing.TB, dir string) Reports {
 	if err != nil || faults != nil {
 		t.Fatal(err, faults)
 	}
-	r := Reports{AsOf: g.AsOf}
-	for _, build := range []struct {
-		into *report.Doc
-		make func() (report.Doc, error)
-	}{
-		{&r.Month, func() (report.Doc, error) { return report.Month(g, figures.MonthQuery{}) }},
-		{&r.Payback, func() (report.Doc, error) { return report.Payback(g, figures.PaybackQuery{}) }},
-		{&r.OnHand, func() (report.Doc, error) { return report.OnHand(g, figures.OnHandQuery{}) }},
-		{&r.Compare, func() (report.Doc, error) { return report.Compare(g, figures.CompareQuery{}) }},
-	} {
-		if *build.into, err = build.make(); err != nil {
-			t.Fatal(err)
-		}
-	}
-	for i := range g.Foods {
-		q := report.OffersQuery{}
-		q.Item = g.Foods[i].ID
-		d, err := report.Offers(g, q)
-		if err != nil {
-			t.Fatal(err)
-		}
-		r.Prices = append(r.Prices, d)
+	r, err := ReportsOf(g, g, figures.Query{})
+	if err != nil {
+		t.Fatal(err)
 	}
 	return r
 }

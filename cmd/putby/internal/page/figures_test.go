@@ -13,6 +13,7 @@ import (
 	"testing"
 
 	"putby/cmd/putby/internal/render"
+	"putby/ledger/figures"
 	"putby/ledger/report"
 )
 
@@ -75,13 +76,20 @@ func number(t testing.TB, s string) float64 {
 	return n
 }
 
+// monthKeys are the columns of the month report that the parts of columns are
+// said to be.
+var monthKeys = map[string]string{
+	"food": "food_spent", "electricity": "electricity", "supplies": "supplies_spent", "services": "services_spent", "other": "other_spent",
+	"saved": "saved", "lost, spoiled, missing": "lost", "spoiled in store": "spoiled", "missing": "missing", "fresh food spoiled": "fresh_spoiled",
+}
+
 // TestColumnsAreTheMonths reads the charts by months back from the page: every
 // part says the figure of the report with all its digits, none is left out,
 // and all are drawn to one scale.
 func TestColumnsAreTheMonths(t *testing.T) {
 	r := reportsOf(t, sampleDir)
-	page, rows := htmlOf(t, r), csvOf(t, r.Month, "rows")
-	for id, parts := range map[string][]partOf{"spent": spentParts, "saved": savedParts} {
+	page, rows := htmlOf(t, r), csvOf(t, r.Month.Doc, "rows")
+	for id, parts := range map[string][]partOf[figures.Tally]{"spent": spentParts, "saved": savedParts} {
 		said, scale := map[string]bool{}, 0.0
 		for _, d := range drawnIn(t, page, id) {
 			said[d.tip] = true
@@ -99,14 +107,14 @@ func TestColumnsAreTheMonths(t *testing.T) {
 		count := 0
 		for _, row := range rows {
 			for _, p := range parts {
-				if strings.Trim(row[p.key], "0.") == "" {
+				if strings.Trim(row[monthKeys[p.name]], "0.") == "" {
 					continue
 				}
 				count++
-				month := read(r.Month, "rows").stacks(parts)[0].month
+				month := stacksOf(r.Month.Figures.Rows, parts)[0].month
 				for ; month.String()[:7] != row["month"]; month = month.AddMonths(1) {
 				}
-				if tip := monthName(month) + ", " + p.name + ": " + row[p.key] + " CAD"; !said[tip] {
+				if tip := monthName(month) + ", " + p.name + ": " + row[monthKeys[p.name]] + " CAD"; !said[tip] {
 					t.Errorf("chart %s does not say %q", id, tip)
 				}
 			}
@@ -142,7 +150,7 @@ func namesOfFoods(t *testing.T) map[string]string {
 func TestBarsAreTheFoods(t *testing.T) {
 	r := reportsOf(t, sampleDir)
 	page := htmlOf(t, r)
-	rows, parts := csvOf(t, r.Compare, "rows"), csvOf(t, r.Compare, "parts")
+	rows, parts := csvOf(t, r.Compare.Doc, "rows"), csvOf(t, r.Compare.Doc, "parts")
 	names := namesOfFoods(t)
 	for _, unit := range []string{"L", "kg", "ea"} {
 		said := map[string]bool{}
@@ -155,7 +163,7 @@ func TestBarsAreTheFoods(t *testing.T) {
 				continue
 			}
 			for _, p := range costParts {
-				if figure := parts[i][p.key]; strings.Trim(figure, "0.") != "" {
+				if figure := parts[i][p.name+"_per_unit"]; strings.Trim(figure, "0.") != "" {
 					count++
 					if tip := names[row["item"]] + ", " + p.name + ": " + figure + " CAD per " + unit; !said[tip] {
 						t.Errorf("the bars do not say %q", tip)
@@ -181,8 +189,8 @@ func TestEveryFigureIsInATable(t *testing.T) {
 		d        report.Doc
 		sections []string
 	}{
-		{r.Month, []string{"rows"}}, {r.Compare, []string{"rows", "parts", "spread"}},
-		{r.OnHand, []string{"packs", "fresh", "running", "awaiting", "foods", "supplies", "machines"}}, {r.Payback, []string{"rows", "sooner", "foods"}},
+		{r.Month.Doc, []string{"rows"}}, {r.Compare.Doc, []string{"rows", "parts", "spread"}},
+		{r.OnHand.Doc, []string{"packs", "fresh", "running", "awaiting", "foods", "supplies", "machines"}}, {r.Payback.Doc, []string{"rows", "sooner", "foods"}},
 	} {
 		for _, section := range c.sections {
 			table := read(c.d, section)
@@ -200,7 +208,7 @@ func TestEveryFigureIsInATable(t *testing.T) {
 		}
 	}
 	for _, key := range []string{"net", "saved", "lost"} {
-		v := value(r.Month, "totals", key)
+		v := value(r.Month.Doc, "totals", key)
 		if cell := `title="` + v.Exact(r.Month.Currency) + ` CAD">` + v.Shown(r.Month.Currency, r.Month.Show); !strings.Contains(page, cell) {
 			t.Errorf("the account lacks %s", cell)
 		}

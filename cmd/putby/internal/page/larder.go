@@ -2,8 +2,13 @@ package page
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
+	"strconv"
 
+	"putby/cmd/putby/internal/render"
+	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -31,85 +36,90 @@ type dueItem struct {
 // larder is the part about what is in the house.
 func larder(r Reports) (s section, err error) {
 	s = section{ID: "larder", Title: "In the larder", Wide: "one"}
-	foods := read(r.OnHand, "foods")
-	t := tellerOf(r.OnHand)
-	s.Lists = []dueList{duePacks(t, read(r.OnHand, "packs")), dueFresh(t, read(r.OnHand, "fresh_lots"))}
-	if waiting := read(r.OnHand, "awaiting"); len(waiting.Rows) > 0 {
-		s.Lists = append(s.Lists, awaiting(t, waiting))
+	l := larderOf{tellerOf(r.OnHand.Doc), r.Ledger, r.OnHand.Figures}
+	s.Lists = []dueList{l.packs(), l.fresh()}
+	if len(l.Awaiting) > 0 {
+		s.Lists = append(s.Lists, l.awaiting())
 	}
-	if len(foods.Rows) > 0 {
-		f := figure{ID: "store", Title: "Packs in store, in " + t.currency.Code(),
+	if len(l.Foods) > 0 {
+		f := figure{ID: "store", Title: "Packs in store, in " + l.currency.Code(),
 			Lead: "A bar is what the packs cost; the upright line is what the shop asks for as much."}
-		bars := storeBars(t, foods)
-		f.drawBars(t, bars)
-		f.About = aboutStore(t, bars)
+		bars := l.bars()
+		f.drawBars(l.teller, bars)
+		f.About = aboutStore(l.teller, bars)
 		s.Figures = []figure{f}
 	}
-	s.Tables, err = tables(r.OnHand, "packs", "fresh_lots", "running", "awaiting", "foods", "supplies", "machines")
+	s.Tables, err = tables(r.OnHand.Doc, "packs", "fresh_lots", "running", "awaiting", "foods", "supplies", "machines")
 	return s, err
 }
 
-// duePacks lists the packs soonest due: all that are due soon, and some more.
-func duePacks(t teller, packs reader) dueList {
-	l := dueList{Title: "Use first", Empty: "No pack is in store."}
-	rows := slices.Clone(packs.Rows)
-	slices.SortStableFunc(rows, func(a, b report.Row) int { return cmp.Compare(daysOf(packs, a), daysOf(packs, b)) })
-	for i, row := range rows {
-		days := daysOf(packs, row)
-		if i >= dueLeast && days > dueDays {
+// larderOf is what is in the house, and who writes its figures.
+type larderOf struct {
+	teller
+	g *ledger.Ledger
+	*figures.OnHandResult
+}
+
+// name is what people call a food.
+func (l *larderOf) name(food int) string { return render.Clean(l.g.Foods[food].Title()) }
+
+// amount is so much of a food with its unit.
+func (l *larderOf) amount(food int, n exact.Number) string {
+	return report.AmountOf(n, l.g.Foods[food].Basis).ShownWithUnit(l.currency, l.show)
+}
+
+// item is something with a last day.
+func (l *larderOf) item(food int, detail string, last exact.Date) dueItem {
+	days := l.DaysTo(last)
+	return dueItem{What: l.name(food), Detail: detail, When: dayOf(last), Away: awayOf(days), Class: dueClass(days.Or(unknownDays))}
+}
+
+// packs lists the packs soonest due: all that are due soon, and some more.
+func (l *larderOf) packs() dueList {
+	list := dueList{Title: "Use first", Empty: "No pack is in store."}
+	days := func(p figures.PackInStore) int { return l.DaysTo(p.BestBy).Or(unknownDays) }
+	packs := slices.Clone(l.Packs)
+	slices.SortStableFunc(packs, func(a, b figures.PackInStore) int { return cmp.Compare(days(a), days(b)) })
+	for i, p := range packs {
+		if i >= dueLeast && days(p) > dueDays {
 			break
 		}
-		each := t.short(packs.cell(row, "each")) + " " + t.show.In(packs.cell(row, "each").Unit()).String()
-		l.Items = append(l.Items, dueItem{
-			What:   packs.word(row, "item"),
-			Detail: packs.word(row, "pack") + ", " + packs.cell(row, "left").Number().String() + " × " + each,
-			When:   dayOf(packs.cell(row, "best_by")), Away: awayOf(packs.cell(row, "days_left")), Class: dueClass(days),
-		})
+		each := report.AmountOf(l.g.Packs[p.Pack].Each, l.g.Foods[p.Food].Basis)
+		detail := fmt.Sprintf("%s, %d × %s %v", render.Clean(l.g.Records.Packs[p.Pack].ID), p.Left, l.short(each), l.show.In(each.Unit()))
+		list.Items = append(list.Items, l.item(p.Food, detail, p.BestBy))
 	}
-	return l
+	return list
 }
 
-// dueFresh lists the fresh food in hand.
-func dueFresh(t teller, fresh reader) dueList {
-	l := dueList{Title: "Fresh in hand, to dry or eat", Empty: "No fresh food is in hand."}
-	for _, row := range fresh.Rows {
-		if row.Minor {
+// fresh lists the fresh food in hand.
+func (l *larderOf) fresh() dueList {
+	list := dueList{Title: "Fresh in hand, to dry or eat", Empty: "No fresh food is in hand."}
+	for _, lot := range l.Lots {
+		if lot.Crumb {
 			continue
 		}
-		detail := fresh.cell(row, "quantity").ShownWithUnit(t.currency, t.show)
-		if fresh.word(row, "frozen") == "yes" {
+		detail := l.amount(lot.Food, lot.Quantity)
+		if lot.Frozen {
 			detail += ", frozen"
 		}
-		l.Items = append(l.Items, dueItem{
-			What:   fresh.word(row, "item"),
-			Detail: detail,
-			When:   dayOf(fresh.cell(row, "use_by")), Away: awayOf(fresh.cell(row, "days_left")), Class: dueClass(daysOf(fresh, row)),
-		})
+		list.Items = append(list.Items, l.item(lot.Food, detail, lot.UseBy))
 	}
-	return l
+	return list
 }
 
-func awaiting(t teller, rows reader) dueList {
-	l := dueList{Title: "Awaiting packing"}
-	for _, row := range rows.Rows {
-		l.Items = append(l.Items, dueItem{What: rows.word(row, "item"),
-			Detail: rows.cell(row, "loaded").ShownWithUnit(t.currency, t.show) + " in run " + rows.word(row, "run"), When: "of " + rows.word(row, "date")})
+func (l *larderOf) awaiting() dueList {
+	list := dueList{Title: "Awaiting packing"}
+	for _, a := range l.Awaiting {
+		run := &l.g.Runs[a.Run]
+		list.Items = append(list.Items, dueItem{What: l.name(a.Food), When: "of " + run.Date.String(),
+			Detail: l.amount(a.Food, run.Items[a.At].Loaded) + " in run " + render.Clean(l.g.Records.Runs[a.Run].ID)})
 	}
-	return l
+	return list
 }
 
 // unknownDays stands for a last day that nobody knows: it comes after all
 // others.
 const unknownDays = 1 << 30
-
-func daysOf(r reader, row report.Row) int {
-	v := r.cell(row, "days_left")
-	if v.IsNull() {
-		return unknownDays
-	}
-	n, _ := v.Number().Int64()
-	return int(n)
-}
 
 func dueClass(days int) string {
 	switch {
@@ -122,46 +132,54 @@ func dueClass(days int) string {
 }
 
 // dayOf writes a last day.
-func dayOf(day report.Value) string {
-	if day.IsNull() {
+func dayOf(day exact.Date) string {
+	if day == exact.NoDate {
 		return "no last day is known"
 	}
-	return day.Text()
+	return day.String()
 }
 
 // awayOf says how far off a last day is.
-func awayOf(left report.Value) string {
-	switch n := left.Number(); {
-	case left.IsNull():
+func awayOf(left exact.Opt[int]) string {
+	switch n, known := left.Get(); {
+	case !known:
 		return ""
-	case n.IsZero():
+	case n == 0:
 		return "today"
-	case n.Sign() < 0:
-		return "past, " + dayCount(n.Neg()) + " ago"
+	case n < 0:
+		return "past, " + dayCount(-n) + " ago"
 	default:
 		return "in " + dayCount(n)
 	}
 }
 
-func dayCount(n exact.Number) string {
-	if n.Equal(exact.Int(1)) {
+func dayCount(n int) string {
+	if n == 1 {
 		return "1 day"
 	}
-	return n.String() + " days"
+	return strconv.Itoa(n) + " days"
 }
 
-// storeBars are the foods in store: what they cost, beside what the shop asks.
-func storeBars(t teller, foods reader) (bars []bar) {
-	for _, row := range foods.Rows {
-		cost := foods.cell(row, "cost")
+// bars are the foods in store: what they cost, beside what the shop asks.
+func (l *larderOf) bars() (bars []bar) {
+	for _, s := range l.Foods {
+		cost := report.MoneyOf(s.Cost)
 		bars = append(bars, bar{
-			name: foods.word(row, "item"), total: cost, beside: foods.cell(row, "shelf_value"),
+			name: l.name(s.Food), total: cost, beside: moneyOrNone(s.Shelf),
 			parts:  []part{{class: "food", name: "cost of what is in store", value: cost}},
-			amount: foods.cell(row, "quantity").ShownWithUnit(t.currency, t.show),
+			amount: l.amount(s.Food, s.Amount),
 		})
 	}
 	slices.SortStableFunc(bars, func(a, b bar) int { return b.total.Ratio().Cmp(a.total.Ratio()) })
 	return bars
+}
+
+// moneyOrNone is an amount of money that may not exist.
+func moneyOrNone(r exact.Opt[exact.Ratio]) report.Value {
+	if v, ok := r.Get(); ok {
+		return report.MoneyQuotient(v)
+	}
+	return report.None
 }
 
 func aboutStore(t teller, bars []bar) string {

@@ -3,6 +3,8 @@ package page
 import (
 	"fmt"
 
+	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -13,53 +15,59 @@ const monthsMost = 24
 // months is the part about money out and savings, month by month.
 func months(r Reports) (s section, err error) {
 	s = section{ID: "months", Title: "Month by month"}
-	rows := read(r.Month, "rows")
-	if len(rows.Rows) == 0 {
+	rows := r.Month.Figures.Rows
+	if len(rows) == 0 {
 		return s, nil
 	}
-	t := tellerOf(r.Month)
-	table, err := tables(r.Month, "rows")
+	t := tellerOf(r.Month.Doc)
+	table, err := tables(r.Month.Doc, "rows")
 	if err != nil {
 		return s, err
 	}
 	spent := figure{ID: "spent", Title: "Money out", Key: keyOf(spentParts),
 		Lead: "Running money in " + t.currency.Code() + ", the electricity of the runs included. The machine itself stands in the table below, and under what it has earned back."}
-	stacks := rows.stacks(spentParts)
+	stacks := stacksOf(rows, spentParts)
 	spent.drawColumns(t, stacks)
 	spent.About = aboutColumns(t, stacks, "Stacked columns of money out by month")
 	saved := figure{ID: "saved", Title: "Saved, and lost", Key: keyOf(savedParts),
 		Lead: "Above the line, what was used from packs cost less than the shelf asked on the day. Below it, what was lost, spoiled or went missing."}
-	stacks = rows.stacks(savedParts)
+	stacks = stacksOf(rows, savedParts)
 	saved.drawColumns(t, stacks)
 	saved.About = aboutColumns(t, stacks, "Columns of savings above and losses below a line, by month")
 	s.Figures, s.Wide, s.Tables = []figure{spent, saved}, "two", table
 	return s, nil
 }
 
-// A partOf says which column of a report a part of a stack or bar is.
-type partOf struct {
-	key, class, name string
-	less             bool // it counts downwards
+// A partOf says which figure of something a part of a stack or bar is.
+type partOf[F any] struct {
+	class, name string
+	less        bool // it counts downwards
+	of          func(*F) report.Value
 }
 
-var spentParts = []partOf{
-	{key: "food_spent", class: "food", name: "food"},
-	{key: "electricity", class: "power", name: "electricity"},
-	{key: "supplies_spent", class: "supplies", name: "supplies"},
-	{key: "services_spent", class: "services", name: "services"},
-	{key: "other_spent", class: "other", name: "other"},
+// spentOn is the money out of one kind.
+func spentOn(kind figures.Spending) func(*figures.Tally) report.Value {
+	return func(t *figures.Tally) report.Value { return report.MoneyOf(t.Spent[kind]) }
 }
 
-var savedParts = []partOf{
-	{key: "saved", class: "saved", name: "saved"},
-	{key: "lost", class: "lost", name: "lost, spoiled, missing", less: true},
-	{key: "spoiled", class: "lost", name: "spoiled in store", less: true},
-	{key: "missing", class: "lost", name: "missing", less: true},
-	{key: "fresh_spoiled", class: "lost", name: "fresh food spoiled", less: true},
+var spentParts = []partOf[figures.Tally]{
+	{class: "food", name: "food", of: spentOn(figures.FoodSpent)},
+	{class: "power", name: "electricity", of: spentOn(figures.ElectricitySpent)},
+	{class: "supplies", name: "supplies", of: spentOn(figures.SuppliesSpent)},
+	{class: "services", name: "services", of: spentOn(figures.ServicesSpent)},
+	{class: "other", name: "other", of: spentOn(figures.OtherSpent)},
+}
+
+var savedParts = []partOf[figures.Tally]{
+	{class: "saved", name: "saved", of: func(t *figures.Tally) report.Value { return report.MoneyQuotient(t.Saved) }},
+	{class: "lost", name: "lost, spoiled, missing", less: true, of: func(t *figures.Tally) report.Value { return report.MoneyOf(t.Lost) }},
+	{class: "lost", name: "spoiled in store", less: true, of: func(t *figures.Tally) report.Value { return report.MoneyOf(t.Out[ledger.Spoiled]) }},
+	{class: "lost", name: "missing", less: true, of: func(t *figures.Tally) report.Value { return report.MoneyOf(t.Out[ledger.Missing]) }},
+	{class: "lost", name: "fresh food spoiled", less: true, of: func(t *figures.Tally) report.Value { return report.MoneyOf(t.FreshSpoiled()) }},
 }
 
 // keyOf names each filling once.
-func keyOf(parts []partOf) (key []keyEntry) {
+func keyOf[F any](parts []partOf[F]) (key []keyEntry) {
 	seen := map[string]bool{}
 	for _, p := range parts {
 		if !seen[p.class] {
@@ -70,16 +78,13 @@ func keyOf(parts []partOf) (key []keyEntry) {
 	return key
 }
 
-// stacks turns the newest rows into columns.
-func (r reader) stacks(parts []partOf) (stacks []stack) {
-	for _, row := range r.Rows[max(0, len(r.Rows)-monthsMost):] {
-		month, err := exact.ParseDate(r.cell(row, "month").Text() + "-01")
-		if err != nil {
-			continue
-		}
-		s := stack{month: month}
+// stacksOf turns the newest months into columns.
+func stacksOf(rows []figures.Stretch, parts []partOf[figures.Tally]) (stacks []stack) {
+	for i := range rows[max(0, len(rows)-monthsMost):] {
+		row := &rows[max(0, len(rows)-monthsMost)+i]
+		s := stack{month: row.From}
 		for _, p := range parts {
-			s.parts = append(s.parts, part{p.class, p.name, r.cell(row, p.key), p.less})
+			s.parts = append(s.parts, part{p.class, p.name, p.of(&row.Tally), p.less})
 		}
 		stacks = append(stacks, s)
 	}

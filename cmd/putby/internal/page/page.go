@@ -10,8 +10,9 @@ import (
 	"sync"
 
 	"putby/cmd/putby/internal/render"
+	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/ledger/report"
-	"putby/pricing/exact"
 )
 
 //go:embed *.html
@@ -23,14 +24,48 @@ var templates = sync.OnceValue(func() *template.Template {
 	return template.Must(template.New("").Funcs(care).ParseFS(templateFiles, "*.html"))
 })
 
-// Reports are what a page is made from.
+// Reports are what a page is made from: charts and lists are drawn from the
+// figures, tables and sentences are those of their layouts.
 type Reports struct {
-	AsOf    exact.Date
-	Month   report.Doc
-	Compare report.Doc
-	OnHand  report.Doc
-	Payback report.Doc
-	Prices  []report.Doc // the price history of each food
+	Ledger  *ledger.Ledger // as it stands on the day of the page
+	Month   report.Told[figures.MonthResult]
+	Compare report.Told[figures.CompareResult]
+	OnHand  report.Told[*figures.OnHandResult]
+	Payback report.Told[*figures.PaybackResult]
+	Prices  []report.Told[*figures.OffersResult] // of each food
+}
+
+// ReportsOf works out all that a page shows. Most of it is about what there is
+// on a day; what foods cost is about whole runs, whose later packs count, and so
+// needs the ledger joined for those.
+func ReportsOf(g, whole *ledger.Ledger, q figures.Query) (r Reports, err error) {
+	r.Ledger = g
+	if r.Month, err = report.Tell(g, figures.MonthQuery{Query: q}, figures.Month, report.MonthDoc); err != nil {
+		return r, err
+	}
+	r.Month.Notes = append(report.LeftOut(g), r.Month.Notes...) // of the whole page
+	if r.Compare, err = report.Tell(whole, figures.CompareQuery{Query: q}, figures.Compare, report.CompareDoc); err != nil {
+		return r, err
+	}
+	if r.OnHand, err = report.Tell(g, figures.OnHandQuery{Query: q}, figures.OnHand, report.OnHandDoc); err != nil {
+		return r, err
+	}
+	if r.Payback, err = report.Tell(g, figures.PaybackQuery{Query: q}, figures.Payback, report.PaybackDoc); err != nil {
+		return r, err
+	}
+	for i := range g.Foods {
+		if q.Item != "" && i != r.OnHand.Figures.Food {
+			continue
+		}
+		of := figures.OffersQuery{Query: q}
+		of.Item = g.Foods[i].ID
+		told, err := report.Tell(g, of, figures.Offers, report.OffersDoc)
+		if err != nil {
+			return r, err
+		}
+		r.Prices = append(r.Prices, told)
+	}
+	return r, nil
 }
 
 // A Link leads to another page of the server.
@@ -81,7 +116,7 @@ type caution struct{ Food, Words string }
 func newView(r Reports) (*view, error) {
 	s := pageSheet()
 	v := &view{
-		Sheet: s, Policy: s.policy("'none'"), AsOf: r.AsOf.String(), Currency: r.Month.Currency.Code(),
+		Sheet: s, Policy: s.policy("'none'"), AsOf: r.Ledger.AsOf.String(), Currency: r.Month.Currency.Code(),
 		Account: newAccount(r),
 	}
 	for _, part := range []func(Reports) (section, error){larder, units, months, payback, prices} {
@@ -99,7 +134,10 @@ func newView(r Reports) (*view, error) {
 
 // notes gathers the doubts of all reports, each once, and the cautions.
 func (v *view) notes(r Reports) {
-	docs := append([]report.Doc{r.Month, r.Compare, r.OnHand, r.Payback}, r.Prices...)
+	docs := []report.Doc{r.Month.Doc, r.Compare.Doc, r.OnHand.Doc, r.Payback.Doc}
+	for _, t := range r.Prices {
+		docs = append(docs, t.Doc)
+	}
 	for _, d := range docs {
 		for _, note := range d.Notes {
 			note = render.Clean(note)

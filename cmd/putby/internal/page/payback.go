@@ -1,29 +1,33 @@
 package page
 
 import (
+	"putby/ledger/figures"
 	"putby/ledger/report"
 	"putby/pricing/exact"
 )
 
 // payback is the part about what the machine has earned back.
 func payback(r Reports) (s section, err error) {
+	p := r.Payback.Figures
 	s = section{ID: "payback", Title: "The machine", Wide: "one", Said: firstOf(r.Payback.Words)}
-	t := tellerOf(r.Payback)
-	c := newCurve(r, t)
-	if len(c.past) == 0 || c.goal.IsNull() {
+	if len(p.Shown()) == 0 {
 		return s, nil
 	}
-	for _, l := range []struct{ key, name, class string }{
-		{"price", "price", ""}, {"repairs", "and repairs", ""}, {"residual", "less what it will fetch", ""},
-		{"target", "to earn back", "sum"}, {"earned", "earned so far", "after"}, {"left", "left", "sum"},
+	t, o := tellerOf(r.Payback.Doc), p.Outlay
+	for _, l := range []struct {
+		name, class string
+		sum         report.Value
+	}{
+		{"price", "", report.MoneyOf(o.Price)}, {"and repairs", "", report.MoneyOf(o.Repairs)}, {"less what it will fetch", "", report.MoneyOf(o.Residual)},
+		{"to earn back", "sum", report.MoneyOf(o.Target())}, {"earned so far", "after", report.MoneyQuotient(p.Earned())}, {"left", "sum", report.MoneyQuotient(p.Left())},
 	} {
-		s.Lines = append(s.Lines, line{l.name, l.class, t.figure(value(r.Payback, "machine", l.key))})
+		s.Lines = append(s.Lines, line{l.name, l.class, t.figure(l.sum)})
 	}
 	f := figure{ID: "earned", Title: "Earned back, in " + t.currency.Code(), About: firstOf(r.Payback.Words),
 		Lead: "The line is what has been earned so far. Dots and the shade, if any, are an estimate: how it goes on at the pace of the last months, and how early or late that may end."}
-	f.drawCurve(t, c)
+	f.drawCurve(t, newCurve(p))
 	s.Figures = []figure{f}
-	s.Tables, err = tables(r.Payback, "rows", "pace", "sooner", "foods")
+	s.Tables, err = tables(r.Payback.Doc, "rows", "pace", "sooner", "foods")
 	return s, err
 }
 
@@ -32,24 +36,19 @@ func payback(r Reports) (s section, err error) {
 type curve struct {
 	past  []pricePoint // of months' ends
 	goal  report.Value
-	paid  exact.Date // NoDate: nobody knows
+	paid  exact.Date // NoDate: it is paid for, or nobody knows
 	early exact.Date
 	late  exact.Date
 	asOf  exact.Date
 }
 
-func newCurve(r Reports, t teller) curve {
-	month := func(key string) exact.Date {
-		d, err := exact.ParseDate(value(r.Payback, "pace", key).Text() + "-01")
-		if err != nil {
-			return exact.NoDate
-		}
-		return d
+func newCurve(p *figures.PaybackResult) curve {
+	c := curve{goal: report.MoneyOf(p.Outlay.Target()), asOf: p.AsOf}
+	for _, m := range p.Shown() {
+		c.past = append(c.past, pricePoint{date: m.To, price: report.MoneyQuotient(m.SoFar)})
 	}
-	c := curve{past: points(r.Payback, "curve"), goal: value(r.Payback, "machine", "target"), asOf: r.AsOf,
-		paid: month("paid_in"), early: month("earliest"), late: month("latest")}
-	if value(r.Payback, "pace", "months").IsNull() || c.paid <= c.asOf {
-		c.paid = exact.NoDate // it is paid for, or no pace is known
+	if p.Since.Key == "" && p.Pace.Paid.From > p.AsOf {
+		c.paid, c.early, c.late = p.Pace.Paid.From, p.Pace.Earliest.From, p.Pace.Latest.From
 	}
 	return c
 }

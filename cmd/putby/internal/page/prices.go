@@ -4,7 +4,9 @@ import (
 	"strconv"
 
 	"putby/cmd/putby/internal/render"
+	"putby/ledger"
 	"putby/ledger/report"
+	"putby/pricing"
 	"putby/pricing/exact"
 )
 
@@ -14,25 +16,24 @@ func prices(r Reports) (s section, err error) {
 	s = section{ID: "prices", Title: "Prices over time", Wide: "two",
 		Said: "The line is the regular shelf price per edible unit, the lowest of the day, which holds until the next one that was seen.",
 		Key:  []keyEntry{{"regular", "regular", true}, {"offer", "on offer", true}, {"paid", "paid", true}}}
-	first, last := exact.LastDate, exact.NoDate
-	for _, d := range r.Prices {
-		for _, key := range []string{"regular", "offered", "paid"} {
-			for _, p := range points(d, key) {
-				first, last = min(first, p.date), max(last, p.date)
-			}
+	first, last := exact.LastDate, r.Ledger.AsOf
+	for _, told := range r.Prices {
+		if known := told.Figures.Shown.Prices(); len(known) > 0 {
+			first, last = min(first, known[0].Date), max(last, known[len(known)-1].Date)
 		}
 	}
-	last = max(last, r.AsOf)
-	for i, d := range r.Prices {
-		f := figure{ID: "price-" + strconv.Itoa(i+1), Title: foodOf(d), Lead: firstOf(d.Words)}
-		regular, offers, paid := points(d, "regular"), points(d, "offered"), points(d, "paid")
-		if len(regular)+len(offers)+len(paid) == 0 {
+	for i, told := range r.Prices {
+		h := told.Figures
+		if len(h.Shown.Prices()) == 0 {
 			continue
 		}
-		t := tellerOf(d)
-		f.drawHistory(t, regular, []dots{{"offer", offers}, {"paid", paid}}, first, last)
+		food := &r.Ledger.Foods[h.Food]
+		f := figure{ID: "price-" + strconv.Itoa(i+1), Title: pricesTitle(told.Doc, food), Lead: firstOf(told.Words)}
+		points := func(kind pricing.Kind) []pricePoint { return pricePoints(h.LowestOf(kind), food.Basis) }
+		f.drawHistory(tellerOf(told.Doc), points(pricing.AskedRegular),
+			[]dots{{"offer", points(pricing.AskedOffer)}, {"paid", points(pricing.Paid)}}, first, last)
 		f.About = "A line of steps from " + first.String() + " to " + last.String() + ". " + f.Lead
-		if f.Table, err = tables(d, "prices"); err != nil {
+		if f.Table, err = tables(told.Doc, "prices"); err != nil {
 			return s, err
 		}
 		s.Figures = append(s.Figures, f)
@@ -40,11 +41,9 @@ func prices(r Reports) (s section, err error) {
 	return s, nil
 }
 
-// foodOf names a price history by its food and unit.
-func foodOf(d report.Doc) string {
-	unit := value(d, "unit")
-	name := wordOf(value(d, "item"))
-	return name + ", " + d.Currency.Code() + " per " + d.Show.In(unit.Unit()).String()
+// pricesTitle names a price history by its food and unit.
+func pricesTitle(d report.Doc, food *ledger.Food) string {
+	return render.Clean(food.Title()) + ", " + d.Currency.Code() + " per " + d.Show.In(food.Basis).String()
 }
 
 func firstOf(list []string) string {
@@ -54,16 +53,12 @@ func firstOf(list []string) string {
 	return render.Clean(list[0])
 }
 
-// points reads a series.
-func points(d report.Doc, key string) (list []pricePoint) {
-	s, ok := node(d.Fields, key).(*report.Series)
-	if !ok {
-		return nil
+// pointWords name the kinds of prices in tips.
+var pointWords = map[pricing.Kind]string{pricing.AskedRegular: "regular", pricing.AskedOffer: "offered", pricing.Paid: "paid"}
+
+func pricePoints(list []pricing.Price, unit exact.Unit) (points []pricePoint) {
+	for _, p := range list {
+		points = append(points, pricePoint{p.Date, report.PriceOf(p.PerUnit, unit), pointWords[p.Kind]})
 	}
-	for _, p := range s.Points {
-		if !p.Value.IsNull() {
-			list = append(list, pricePoint{date: p.Date, price: p.Value, label: key})
-		}
-	}
-	return list
+	return points
 }

@@ -1,25 +1,27 @@
 package page
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 
 	"putby/cmd/putby/internal/render"
+	"putby/ledger/figures"
+	"putby/ledger/report"
+	"putby/pricing/exact"
 )
 
 // units is the part about what a litre, a kilogram or a piece costs.
 func units(r Reports) (s section, err error) {
 	s = section{ID: "units", Title: "What it costs once water is back", Wide: "two",
 		Said: "Each bar is what a unit has cost, taken apart. The upright line is what the shop asks for the same amount: a bar that ends before it has saved."}
-	rows, parts := read(r.Compare, "rows"), read(r.Compare, "parts")
-	if len(rows.Rows) == 0 {
+	foods := r.Compare.Figures.Foods
+	if len(foods) == 0 {
 		return s, nil
 	}
-	t := tellerOf(r.Compare)
-	for i, unit := range unitsIn(rows) {
-		bars := rows.bars(parts, unit)
-		f := figure{ID: "per-" + unit, Title: unitTitle(rows, unit, t)}
+	t := tellerOf(r.Compare.Doc)
+	for i, unit := range unitsIn(foods) {
+		bars := unitBars(r, unit)
+		f := figure{ID: "per-" + unit.String(), Title: unitTitle(unit, t)}
 		if i == 0 {
 			s.Key = keyOf(costParts) // one for all
 		}
@@ -27,54 +29,58 @@ func units(r Reports) (s section, err error) {
 		f.About = aboutBars(t, bars)
 		s.Figures = append(s.Figures, f)
 	}
-	s.Tables, err = tables(r.Compare, "rows", "parts", "spread")
+	s.Tables, err = tables(r.Compare.Doc, "rows", "parts", "spread")
 	return s, err
 }
 
-var costParts = []partOf{
-	{key: "food_per_unit", class: "food", name: "food"},
-	{key: "electricity_per_unit", class: "power", name: "electricity"},
-	{key: "supplies_per_unit", class: "supplies", name: "supplies"},
-	{key: "wear_per_unit", class: "wear", name: "wear"},
-	{key: "labour_per_unit", class: "labour", name: "labour"},
+// costOf is a figure of a food per unit.
+func costOf(m figures.Measure) func(*figures.ComparedFood) report.Value {
+	return func(c *figures.ComparedFood) report.Value {
+		if v, ok := c.Measure(m).Get(); ok {
+			return report.PriceOf(v, c.Unit)
+		}
+		return report.None
+	}
 }
 
-// unitsIn returns the units that foods are counted in, in order of the rows.
-func unitsIn(rows reader) (units []string) {
-	for _, row := range rows.Rows {
-		if u := rows.cell(row, "unit").Text(); !slices.Contains(units, u) {
-			units = append(units, u)
+var costParts = []partOf[figures.ComparedFood]{
+	{class: "food", name: "food", of: costOf(figures.FoodPerUnit)},
+	{class: "power", name: "electricity", of: costOf(figures.ElectricityPerUnit)},
+	{class: "supplies", name: "supplies", of: costOf(figures.SuppliesPerUnit)},
+	{class: "wear", name: "wear", of: costOf(figures.WearPerUnit)},
+	{class: "labour", name: "labour", of: costOf(figures.LabourPerUnit)},
+}
+
+// unitsIn returns the units that foods are counted in: litres, kilograms, pieces.
+func unitsIn(foods []figures.ComparedFood) (units []exact.Unit) {
+	for _, unit := range []exact.Unit{exact.L, exact.Kg, exact.Ea} {
+		if slices.ContainsFunc(foods, func(c figures.ComparedFood) bool { return c.Unit == unit }) {
+			units = append(units, unit)
 		}
 	}
-	slices.SortStableFunc(units, func(a, b string) int { return cmp.Compare(unitRank[a], unitRank[b]) })
 	return units
 }
 
-var unitRank = map[string]int{"L": 1, "kg": 2, "ea": 3}
-
-var unitWords = map[string]string{"L": "A litre", "kg": "A kilogram", "ea": "A piece"}
+var unitWords = map[exact.Unit]string{exact.L: "A litre", exact.Kg: "A kilogram", exact.Ea: "A piece"}
 
 // unitTitle names a chart by the unit that tables show.
-func unitTitle(rows reader, unit string, t teller) string {
-	for _, row := range rows.Rows {
-		if v := rows.cell(row, "unit"); v.Text() == unit {
-			if shown := t.show.In(v.Unit()); shown != v.Unit() {
-				return "Per " + shown.String() + ", in " + t.currency.Code()
-			}
-		}
+func unitTitle(unit exact.Unit, t teller) string {
+	if shown := t.show.In(unit); shown != unit {
+		return "Per " + shown.String() + ", in " + t.currency.Code()
 	}
 	return unitWords[unit] + ", in " + t.currency.Code()
 }
 
-// bars turns the foods of a unit into bars, in order of the rows.
-func (r reader) bars(parts reader, unit string) (bars []bar) {
-	for i, row := range r.Rows {
-		if r.cell(row, "unit").Text() != unit || i >= len(parts.Rows) {
+// unitBars turns the foods of a unit into bars, in order of the rows.
+func unitBars(r Reports, unit exact.Unit) (bars []bar) {
+	for i := range r.Compare.Figures.Foods {
+		c := &r.Compare.Figures.Foods[i]
+		if c.Unit != unit {
 			continue
 		}
-		b := bar{name: r.word(row, "item"), total: r.cell(row, "per_unit"), beside: r.cell(row, "shelf_per_unit")}
+		b := bar{name: render.Clean(r.Ledger.Foods[c.Food].Title()), total: costOf(figures.CostPerUnit)(c), beside: costOf(figures.ShelfPerUnit)(c)}
 		for _, p := range costParts {
-			b.parts = append(b.parts, part{class: p.class, name: p.name, value: parts.cell(parts.Rows[i], p.key)})
+			b.parts = append(b.parts, part{class: p.class, name: p.name, value: p.of(c)})
 		}
 		bars = append(bars, b)
 	}

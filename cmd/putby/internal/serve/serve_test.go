@@ -51,17 +51,12 @@ func wholeLedger(dir string) (*ledger.Ledger, error) {
 func unguarded(do func() error) error { return do() }
 
 // reportsOf makes the reports of the page that tests look at.
-func reportsOf(dir string) (r page.Reports, err error) {
+func reportsOf(dir string) (page.Reports, error) {
 	g, err := wholeLedger(dir)
 	if err != nil {
-		return r, err
+		return page.Reports{}, err
 	}
-	r.AsOf = g.AsOf
-	if r.Month, err = report.Month(g, figures.MonthQuery{}); err != nil {
-		return r, err
-	}
-	r.OnHand, err = report.OnHand(g, figures.OnHandQuery{})
-	return r, err
+	return page.ReportsOf(g, g, figures.Query{})
 }
 
 // standing is the ledger at a day.

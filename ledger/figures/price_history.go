@@ -1,4 +1,4 @@
-package report
+package figures
 
 import (
 	"slices"
@@ -7,10 +7,10 @@ import (
 	"putby/pricing"
 )
 
-// historyOf is all that is known of a food's prices per edible unit: what
+// PriceHistory is all that is known of a food's prices per edible unit: what
 // shops asked for it in one form and, of fresh food, what was paid, as receipts
 // have it. Gifts and garden produce, at no price, are left out.
-func historyOf(g *ledger.Ledger, food int, form pricing.Form) *pricing.History {
+func PriceHistory(g *ledger.Ledger, food int, form pricing.Form) *pricing.History {
 	prices := slices.Collect(g.ShelfOf(food).Asked(form))
 	if form == pricing.Fresh {
 		for _, i := range g.FoodStock(food).Lots() {

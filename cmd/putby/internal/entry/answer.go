@@ -1,0 +1,157 @@
+package entry
+
+import (
+	"errors"
+	"fmt"
+	"maps"
+	"slices"
+	"strconv"
+	"strings"
+
+	"putby/ledger"
+	"putby/pricing/exact"
+)
+
+// An OddError is what may be meant, and is likely to be a slip.
+type OddError struct{ What string }
+
+// Error says what it is.
+func (e *OddError) Error() string { return e.What }
+
+// Answer reads a cell as a person says it, of a record that has some cells
+// already, and returns it as records have it. Its error says what is wrong with
+// it: that it cannot be read, names nothing, is of a day ahead, or cannot stand
+// beside the other records. What is only likely to be a slip is an [*OddError],
+// beside the cell.
+func (b *Base) Answer(k ledger.Kind, cells map[string]string, c *ledger.Column, text string) (string, error) {
+	text = b.At.Typed(b.Records, c, text)
+	names, closed := Names(b.Records, c)
+	if name, ok := begunAlone(text, names); ok && closed {
+		text = name
+	}
+	if f := k.CellFault(b.Records.Settings.Zone, c.Name, text); f != nil {
+		return "", FaultText(f)
+	}
+	if err := b.At.AheadCell(c, text); err != nil {
+		return "", err
+	}
+	if near, unknown := Unknown(b.Records, c, text); unknown {
+		return "", UnknownName(text, near)
+	}
+	if c.Own && slices.Contains(Own(b.Records, k.Name), text) {
+		return "", fmt.Errorf("the ledger has %s %s already", k.Name, text)
+	}
+	if text == "" {
+		return "", nil
+	}
+	whole := map[string]string{c.Name: text}
+	for name, cell := range cells {
+		if name != c.Name {
+			whole[name] = cell
+		}
+	}
+	if err := b.among(k, whole, c); err != nil {
+		return "", err
+	}
+	return text, b.odd(k, c, text)
+}
+
+// begunAlone finds the name of a list that an answer begins alone.
+func begunAlone(answer string, names []string) (string, bool) {
+	var found []string
+	for _, name := range names {
+		if name == answer {
+			return name, true
+		}
+		if answer != "" && strings.HasPrefix(name, strings.ToLower(answer)) {
+			found = append(found, name)
+		}
+	}
+	if len(found) != 1 {
+		return "", false
+	}
+	return found[0], true
+}
+
+// among holds a record that has some cells against the others. What it still
+// needs is as the ledger suggests; a fault of a cell that nobody gave is none yet.
+func (b *Base) among(k ledger.Kind, cells map[string]string, c *ledger.Column) error {
+	whole := maps.Clone(cells)
+	for range k.Columns { // what is suggested may be the ground for more
+		offers, _ := Suggest(k, b.Records, whole, b.At)
+		for i := range k.Columns {
+			need := &k.Columns[i]
+			text := offers[need.Name]
+			if text == "" && need.Cell == ledger.WholeCell {
+				text = strconv.Itoa(max(need.Least, 1))
+			}
+			if need.Need && whole[need.Name] == "" && text != "" {
+				whole[need.Name] = text
+				break
+			}
+		}
+	}
+	for _, f := range b.Trial(Row{k, whole}) {
+		if k.Name == "run" && f.Field == "run" {
+			continue // its loads are still to come
+		}
+		if f.Field == c.Name || f.File == k.File && cells[f.Field] != "" {
+			return FaultText(&f)
+		}
+	}
+	return nil
+}
+
+// With is the base with other records.
+func (b *Base) With(rec *ledger.Records) *Base { return NewBase(rec, b.At) }
+
+// Trial returns the faults that the records would have with some more.
+func (b *Base) Trial(rows ...Row) ledger.Faults {
+	rec := b.Records
+	for _, row := range rows {
+		more, faults := rec.With(row.Kind, row.Cells)
+		if len(faults) > 0 {
+			return faults
+		}
+		rec = more
+	}
+	_, faults := ledger.Join(rec, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate, Brief: true})
+	return faults
+}
+
+// odd says what is likely to be a slip in a cell.
+func (b *Base) odd(k ledger.Kind, c *ledger.Column, text string) error {
+	if k.Name != "pack" || c.Name != "run" {
+		return nil
+	}
+	if packs := packedFrom(b.Records, text); packs != nil && unpackedLoad(b.Records, text) == nil {
+		return &OddError{fmt.Sprintf("all food of run %s is packed (%s)", text, strings.Join(packs, ", "))}
+	}
+	return nil
+}
+
+// packedFrom names the packs of a run.
+func packedFrom(rec *ledger.Records, run string) []string {
+	return ledger.Distinct(rec.Packs, func(p *ledger.Pack) string {
+		if run == "" || p.Run != run {
+			return ""
+		}
+		return p.ID
+	})
+}
+
+// UnknownName says that the ledger has no such thing, and what may be meant.
+func UnknownName(text, near string) error {
+	if near != "" {
+		return fmt.Errorf("the ledger has no %s; did you mean %s?", text, near)
+	}
+	return fmt.Errorf("the ledger has no %s", text)
+}
+
+// FaultText says what is wrong with a cell, without a place in a file.
+func FaultText(f *ledger.Fault) error {
+	if f.Hint != "" {
+		return fmt.Errorf("%s (%s)", f.What, f.Hint)
+	}
+	return errors.New(f.What)
+}

@@ -1,0 +1,210 @@
+package entry
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"putby/ledger"
+	"putby/ledger/intake"
+)
+
+// A ReceiptIn is a receipt as a person types it.
+type ReceiptIn struct {
+	Receipt, Date, Shop string // "": the shop's next, today; a shop there must be
+	Lines               []Spoken
+	Offer               string        // on the one thing bought
+	NoShelf             bool          // what was paid tells of no shelf price
+	Names               []intake.Name // what shops call things, as the ledger keeps it
+	New                 []intake.Name // what was said of things that are not known, to be kept
+	Things              []Row         // foods and supplies that the receipt brings
+}
+
+// A Spoken is a line of a receipt, of a kind that is given or "" where it says
+// itself what it is.
+type Spoken struct{ Kind, Text string }
+
+// AddReceipt records a receipt with all its lines. What nothing is called by is
+// spending alone, and said to be; a regular price that was paid counts as a shelf
+// price seen. An error of a line is a [*TextError] or an [*ItemError], of a total
+// that does not add up a [*TotalError].
+func AddReceipt(b *Base, in ReceiptIn) (*Draft, error) {
+	d := &Draft{Rows: slices.Clone(in.Things), Names: in.New}
+	rec, err := withRows(b.Records, in.Things)
+	if err != nil {
+		return nil, err
+	}
+	r, err := headOf(rec, b.At, in)
+	if err != nil {
+		return nil, err
+	}
+	x := NewLexicon(rec, slices.Concat(in.New, in.Names))
+	for _, s := range in.Lines {
+		l, known, err := x.spoken(s)
+		if err != nil {
+			return nil, err
+		}
+		note := l.Complete(rec, r.Shop)
+		if !known {
+			note = x.unknownNote(&l)
+		} else if k, known := x.Find(l.Item); known && l.Kind == ledger.OtherLine && k.Kind != ledger.OtherLine {
+			note = fmt.Sprintf("%s is spending only here, though the ledger has the %v %s: --%v puts it in store.", l.Item, k.Kind, k.Item, k.Kind)
+		}
+		if note != "" && !slices.Contains(d.Notes, note) {
+			d.Notes = append(d.Notes, note)
+		}
+		if lacks := l.Lacks(); lacks != nil {
+			return nil, lacksError(l.String(), lacks)
+		}
+		r.Lines = append(r.Lines, l)
+	}
+	if err := r.settle(x, in.Offer); err != nil {
+		return nil, err
+	}
+	rows, err := r.Rows()
+	if err != nil {
+		return nil, err
+	}
+	d.Rows = append(d.Rows, rows...)
+	if !in.NoShelf {
+		seen, notes := r.Seen(rec, b.At)
+		d.Rows, d.Notes = append(d.Rows, seen...), append(d.Notes, slices.Compact(notes)...)
+	}
+	return d, nil
+}
+
+// withRows are records with rows behind them.
+func withRows(rec *ledger.Records, rows []Row) (*ledger.Records, error) {
+	for _, row := range rows {
+		more, faults := rec.With(row.Kind, row.Cells)
+		if len(faults) > 0 {
+			return nil, faults
+		}
+		rec = more
+	}
+	return rec, nil
+}
+
+var (
+	errNoLines = errors.New("a receipt needs lines, such as \"2 lb strawberries 5.98\"")
+	errNoShop  = errors.New("a receipt needs --shop")
+)
+
+// headOf is a receipt without its lines.
+func headOf(rec *ledger.Records, at Moment, in ReceiptIn) (*Receipt, error) {
+	switch {
+	case len(in.Lines) == 0:
+		return nil, &TextError{"", errNoLines.Error()}
+	case strings.TrimSpace(in.Shop) == "":
+		return nil, &TextError{"", errNoShop.Error()}
+	}
+	k := ledger.MustKind("receipt")
+	r := &Receipt{Currency: rec.Settings.Currency, Shop: at.Typed(rec, k.Column("shop"), in.Shop)}
+	r.Date = cmp.Or(at.Dated(in.Date), at.Today.String())
+	if err := at.AheadCell(k.Column("date"), r.Date); err != nil {
+		return nil, err
+	}
+	r.ID = cmp.Or(in.Receipt, NextReceipt(rec, r.Shop, at.Day(r.Date)))
+	return r, nil
+}
+
+// spoken reads a line.
+func (x *Lexicon) spoken(s Spoken) (l Line, known bool, err error) {
+	if s.Kind == "" {
+		l, known, err = x.Read(s.Text)
+	} else if kind, ok := ParseKind(s.Kind); ok {
+		l, err = x.ParseLine(kind, s.Text)
+		known = true
+	} else {
+		err = &TextError{s.Kind, "it is not a kind of line"}
+	}
+	if err == nil && l.Limit != "" {
+		err = &TextError{s.Text, "a limit is what a shop sells at most: leave it out of a receipt"}
+	}
+	if err == nil {
+		err = l.know(x)
+	}
+	return l, known, err
+}
+
+// unknownNote says that a line is spending alone.
+func (x *Lexicon) unknownNote(l *Line) string {
+	note := fmt.Sprintf("%s is taken as spending only, since no food or supply is called so", l.Item)
+	if near := x.Near(l.Item); near != "" {
+		return note + fmt.Sprintf("; if you mean %s, putby undo takes it back.", near)
+	}
+	return note + fmt.Sprintf("; putby food add --food %s makes a food known.", cmp.Or(Slug(l.Item), "NAME"))
+}
+
+// lacksError says what a line lacks.
+func lacksError(line string, lacks []string) error {
+	how := map[string]string{
+		"size":  "no size, and it was never bought before: write it before the item, as in 2 lb strawberries 5.98",
+		"price": "no price: write it behind the item, as in 2 lb strawberries 5.98",
+	}
+	return &TextError{Text: line, Why: "it has " + how[lacks[0]]}
+}
+
+// settle puts an offer that stands alone on its line, finds the lines that amounts
+// are for, and adds the receipt up.
+func (r *Receipt) settle(x *Lexicon, offer string) error {
+	if offer != "" {
+		if err := r.Offer(offer); err != nil {
+			return &TextError{offer, err.Error()}
+		}
+	}
+	for i := range r.Lines {
+		if err := r.settleOn(x, &r.Lines[i]); err != nil {
+			return err
+		}
+	}
+	var off *TotalError
+	if err := r.Adds(); errors.As(err, &off) {
+		return err
+	} else if err != nil {
+		return &TextError{"", err.Error()}
+	}
+	return nil
+}
+
+// settleOn writes the numbers of the lines that an amount is for where their thing
+// was named.
+func (r *Receipt) settleOn(x *Lexicon, l *Line) error {
+	if l.On == "" || strings.Trim(l.On, "0123456789,") == "" {
+		return nil
+	}
+	item := l.On
+	if k, ok := x.Find(l.On); ok && k.Item != "" {
+		item = k.Item
+	}
+	var on []string
+	for i := range r.Lines {
+		if b := &r.Lines[i]; b.Kind.Bought() && ledger.Fold(b.Item) == ledger.Fold(item) {
+			on = append(on, strconv.Itoa(i+1))
+		}
+	}
+	if on == nil {
+		return &TextError{l.String(), fmt.Sprintf("no line is of %s: write the number of the line it is for, as in 1.00 on 1", l.On)}
+	}
+	l.On = strings.Join(on, ",")
+	return nil
+}
+
+// UnknownItems names the things of a receipt that nothing is called by, each once, so
+// that they can be asked about.
+func UnknownItems(b *Base, in ReceiptIn) []string {
+	x := NewLexicon(b.Records, slices.Concat(in.New, in.Names))
+	var names []string
+	for _, s := range in.Lines {
+		if s.Kind != "" {
+			continue
+		}
+		if l, known, err := x.Read(s.Text); err == nil && !known && !slices.Contains(names, l.Item) {
+			names = append(names, l.Item)
+		}
+	}
+	return names
+}

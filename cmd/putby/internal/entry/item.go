@@ -1,0 +1,143 @@
+package entry
+
+import (
+	"fmt"
+	"slices"
+
+	"putby/ledger"
+
+	"putby/pricing/exact"
+)
+
+// FindItem finds what a line calls a thing: the kind of line by which the ledger
+// buys it, and its identifier.
+func FindItem(rec *ledger.Records, name string) (kind ledger.ReceiptKind, id string, ok bool) {
+	if k, ok := NewLexicon(rec, nil).Find(name); ok {
+		return k.Kind, k.Item, true
+	}
+	return 0, name, false
+}
+
+// An ItemError says that a line names no food, supply or machine of the ledger.
+type ItemError struct {
+	Kind ledger.ReceiptKind
+	Item string
+	Near string // what was probably meant; may be empty
+}
+
+// Error says so.
+func (e *ItemError) Error() string {
+	return fmt.Sprintf("no %v is called %s", e.Kind, quote(e.Item))
+}
+
+// Know writes the ledger's identifier for what the line calls a food, a supply
+// or a machine. An error is an [*ItemError].
+func (l *Line) Know(rec *ledger.Records) error { return l.know(NewLexicon(rec, nil)) }
+
+func (l *Line) know(x *Lexicon) error {
+	if !l.Named() {
+		return nil
+	}
+	k, ok := x.FindKind(l.Kind, l.Item)
+	if !ok {
+		return &ItemError{l.Kind, l.Item, x.nearOf(l.Kind, l.Item)}
+	}
+	l.Item = k.Item
+	return nil
+}
+
+// nearOf is the identifier of a thing of a kind that is called nearly so.
+func (x *Lexicon) nearOf(kind ledger.ReceiptKind, text string) string {
+	var ids []string
+	for id, k := range x.exact {
+		if k.Kind == kind {
+			ids = append(ids, id)
+		}
+	}
+	return ledger.Nearest(text, ids)
+}
+
+// Complete fills in the size of the packages where a line of a food or a supply
+// leaves it out: that of last time, or of the food's piece. It says what it took.
+func (l *Line) Complete(rec *ledger.Records, shop string) (note string) {
+	if l.Size != "" || l.Per != "" || l.Kind != ledger.FoodLine && l.Kind != ledger.SupplyLine {
+		return ""
+	}
+	if l.Kind == ledger.SupplyLine && l.Count != "" {
+		return "" // so many pieces
+	}
+	title := titleOf(rec, l.Item)
+	if size, why := lastSize(rec, shop, l.Item); size != "" {
+		l.Size = size
+		return fmt.Sprintf("%s: packages of %s, %s.", title, size, why)
+	}
+	if f := slices.IndexFunc(rec.Foods, func(f ledger.Food) bool { return f.ID == l.Item }); f >= 0 {
+		if size, ok := pieceOf(&rec.Foods[f]); ok {
+			l.Size = size
+			return fmt.Sprintf("%s: pieces of %s, as the food's record has it.", title, size)
+		}
+	}
+	return ""
+}
+
+// lastSize is the size of the package in which a thing was bought last: in that
+// shop, or else anywhere, or what a shelf asks for. What is weighed at the till has
+// none.
+func lastSize(rec *ledger.Records, shop, item string) (size, why string) {
+	row := latest(rec.Receipts, func(r *ledger.ReceiptRow) (exact.Date, int) {
+		switch {
+		case r.Item != item || !r.Kind.Bought() || !r.Size.Given() || !r.Count.IsInt():
+			return 0, 0
+		case fold(r.Shop) == fold(shop):
+			return r.Date, 2
+		}
+		return r.Date, 1
+	})
+	if row != nil {
+		return row.Size.String(), "as bought last (" + placed(row.Shop, row.Date) + ")"
+	}
+	ask := latest(rec.Shelf, func(s *ledger.ShelfRow) (exact.Date, int) {
+		if s.Item != item || s.Size.Sign() <= 0 {
+			return 0, 0
+		}
+		return s.Date, 1
+	})
+	if ask != nil {
+		return ask.Size.String(), "as on the shelf (" + placed(ask.Shop, ask.Date) + ")"
+	}
+	return "", ""
+}
+
+// pieceOf is the size of a piece of a food as it is bought: of one counted in
+// pieces 1 ea, of another its edible weight with what is thrown away, to the gram.
+func pieceOf(f *ledger.Food) (size string, ok bool) {
+	if f.Basis == exact.Ea {
+		return "1 ea", true
+	}
+	kg, ok := f.PieceKg.Get()
+	if !ok {
+		return "", false
+	}
+	bought := kg.Over(f.EdiblePart()).Times(exact.Int(1000)).Round(0, exact.HalfEven)
+	return exact.G.Of(bought).String(), bought.Sign() > 0
+}
+
+// titleOf is what people call a food or a supply.
+func titleOf(rec *ledger.Records, id string) string {
+	for _, list := range [][]ledger.Named{rec.NamedFoods(), rec.NamedSupplies()} {
+		for _, n := range list {
+			if n.ID == id && n.Name != "" {
+				return n.Name
+			}
+		}
+	}
+	return id
+}
+
+// placed says where and when.
+func placed(shop string, day exact.Date) string {
+	if shop == "" {
+		return day.String()
+	}
+	return shop + ", " + day.String()
+}

@@ -1,0 +1,126 @@
+package figures
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"putby/ledger"
+	"putby/pricing"
+	"putby/pricing/exact"
+)
+
+// An OffersQuery asks how a food's prices went. Its Item is the food.
+type OffersQuery struct {
+	Query
+	Shop string       // only this shop; empty: all
+	Form pricing.Form // fresh, or the shop's own preserved equivalent
+}
+
+// SameOffer is how many days apart an offer is seen at most and still is one:
+// shops change their leaflets weekly (common practice).
+const SameOffer = 7
+
+// An OffersResult is what shops asked and what was paid for a food, per edible
+// unit.
+type OffersResult struct {
+	Food int        // position
+	Day  exact.Date // up to which it goes
+
+	Shown  *pricing.History // from the query's first date to the day
+	Shops  []ShopPrices     // of what is shown
+	Spells []pricing.Spell  // of what is shown: times on offer
+
+	Year      pricing.Summary // of the year up to the day
+	Lowest    exact.Opt[pricing.Price]
+	Times     int // on offer in that year
+	Rhythm    exact.Opt[pricing.Rhythm]
+	Next      exact.Opt[exact.Date]        // about when the next offer begins at that pace: an estimate, from three on
+	Reference exact.Opt[pricing.Reference] // the lowest of the last 30 days: of a reduction that began the day after
+	Untold    bool                         // no regular price is known to hold what was paid to
+}
+
+// ShopPrices sum up the prices of a shop.
+type ShopPrices struct {
+	Shop string
+	pricing.Summary
+	Times int // on offer
+}
+
+// Offers works out the history of what shops ask and what was paid for a food;
+// how often it is on offer, and how low. The ledger must be joined through the
+// query's AsOf. The error may also be a [*ShopError].
+func Offers(g *ledger.Ledger, q OffersQuery) (*OffersResult, error) {
+	scope, err := q.In(g)
+	if err != nil {
+		return nil, err
+	}
+	if scope.Food < 0 {
+		return nil, &UnknownError{"food", q.Item}
+	}
+	history := PriceHistory(g, scope.Food, q.Form)
+	if q.Shop != "" {
+		if shops := history.Shops(); !slices.Contains(shops, q.Shop) {
+			return nil, &ShopError{g.Foods[scope.Food].ID, q.Shop, shops}
+		}
+		history = history.At(q.Shop)
+	}
+	r := &OffersResult{Food: scope.Food, Day: min(orLast(q.To), g.AsOf)}
+	r.Shown = history.Between(q.From, r.Day)
+	r.Spells = r.Shown.Spells(SameOffer)
+	for _, shop := range r.Shown.Shops() {
+		at := r.Shown.At(shop)
+		sum, _ := at.Summary()
+		r.Shops = append(r.Shops, ShopPrices{shop, sum, len(at.Spells(SameOffer))})
+	}
+	if ref, ok := history.Reference(r.Day.AddDays(1)); ok {
+		r.Reference = exact.Some(ref)
+	}
+	r.addYear(history)
+	return r, nil
+}
+
+// addYear sums the year up.
+func (r *OffersResult) addYear(history *pricing.History) {
+	year := history.YearTo(r.Day)
+	r.Year, _ = year.Summary()
+	if low, ok := year.Lowest(); ok {
+		r.Lowest = exact.Some(low)
+	}
+	spells := year.Spells(SameOffer)
+	r.Times = len(spells)
+	r.Untold = len(history.Of(pricing.AskedRegular).Prices()) == 0 && len(year.Of(pricing.Paid).Prices()) > 0
+	rhythm, ok := pricing.RhythmOf(spells)
+	if !ok {
+		return
+	}
+	r.Rhythm = exact.Some(rhythm)
+	days, _ := rhythm.Median.Round(0, exact.HalfAway).Int64()
+	if next := spells[len(spells)-1].From.AddDays(int(days)); next > r.Day && len(spells) > 2 {
+		r.Next = exact.Some(next)
+	}
+}
+
+// LowestOf is the lowest price of one kind on each day shown that has one.
+func (r *OffersResult) LowestOf(kind pricing.Kind) (list []pricing.Price) {
+	for _, p := range r.Shown.Of(kind).Prices() {
+		switch n := len(list) - 1; {
+		case n < 0 || list[n].Date != p.Date:
+			list = append(list, p)
+		case p.PerUnit.Cmp(list[n].PerUnit) < 0:
+			list[n] = p
+		}
+	}
+	return list
+}
+
+// A ShopError is of a query for a shop that no price is known of.
+type ShopError struct {
+	Item, Shop string
+	Among      []string // that there are
+}
+
+// Error lists the shops.
+func (e *ShopError) Error() string {
+	return fmt.Sprintf("no price of %s at %s is recorded, only at %s", e.Item, exact.Quote(e.Shop), strings.Join(e.Among, ", "))
+}

@@ -1,0 +1,133 @@
+package report
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"unicode/utf8"
+
+	"putby/ledger"
+	"putby/pricing"
+	"putby/pricing/exact"
+)
+
+// mostBought is how many lines of a receipt are read back.
+const mostBought = 40
+
+// A receiptLine is a line of a receipt as it is read back.
+type receiptLine struct{ what, amount, perUnit string }
+
+// readBack reads a receipt back as a receipt: each line with what it comes to and,
+// of food and supplies, what one unit cost beside the usual price; then the sum.
+// What a unit cost is all told, with its share of what is for the whole receipt.
+func (s *savedWords) readBack(rows []int, sum exact.Money) {
+	var list []receiptLine
+	wide := false
+	for _, row := range rows {
+		if r := &s.g.Receipts[row]; r.Kind != ledger.TotalLine {
+			list = append(list, receiptLine{s.lineWords(r), s.figure(ratioOf(s.printed(r))), s.unitWords(row)})
+			wide = wide || r.Kind.Wide()
+		}
+	}
+	if len(list) > mostBought {
+		list = append(list[:mostBought], receiptLine{fmt.Sprintf("... and %d more", len(list)-mostBought), "", ""})
+	}
+	list = append(list, receiptLine{"in all", s.figure(ratioOf(sum)), ""})
+	what, amount := 0, 0
+	for _, l := range list {
+		what, amount = max(what, utf8.RuneCountInString(l.what)), max(amount, len(l.amount))
+	}
+	for _, l := range list {
+		gap := strings.Repeat(" ", what-utf8.RuneCountInString(l.what))
+		s.say("%s", strings.TrimRight(fmt.Sprintf("  %s%s  %*s  %s", l.what, gap, amount, l.amount, l.perUnit), " "))
+	}
+	s.lines[len(s.lines)-1] += " " + s.currency.Code()
+	if wide && slices.ContainsFunc(list, func(l receiptLine) bool { return strings.Contains(l.perUnit, " ") }) {
+		s.say("  Per unit with the share of what is for the whole receipt.")
+	}
+}
+
+// printed is what a till prints for a line.
+func (s *savedWords) printed(r *ledger.ReceiptRow) exact.Money {
+	minor := s.currency.Minor()
+	switch {
+	case r.Kind.Bought():
+		return pricing.Line{Count: r.Count, Price: r.Price.Number(), Discount: r.Discount}.Base(minor).Add(r.Tax)
+	case r.Kind == ledger.DiscountLine:
+		return r.Price.Neg()
+	case r.Kind == ledger.DepositLine:
+		return r.Price.Times(r.Count).Round(minor, exact.HalfAway)
+	}
+	return r.Price
+}
+
+// lineWords says what a line is for: "Oat milk, 2 x 1 L, offer 2 for 5.00".
+func (s *savedWords) lineWords(r *ledger.ReceiptRow) string {
+	title := r.Kind.String()
+	if r.Kind.Bought() {
+		title = itemTitle(s.g, r.Item)
+	}
+	size, count := "", ""
+	if r.Size.Sign() > 0 {
+		size = r.Size.String()
+	}
+	several := !r.Count.Equal(exact.Int(1))
+	switch {
+	case r.Count.Sign() < 0:
+		count = r.Count.Neg().String() + " taken back"
+	case several && size == "":
+		count = r.Count.String() + " at " + s.figure(ratioOf(r.Price))
+	case several && r.Count.IsInt():
+		count = r.Count.String() + " x " + size + " at " + s.figure(ratioOf(r.Price))
+	case several:
+		count = r.Size.Unit().Of(r.Count.Mul(r.Size.Number())).String() + " at " + s.figure(ratioOf(r.Price)) + " per " + strings.TrimPrefix(size, "1 ")
+	default:
+		count = size
+	}
+	note := ""
+	if _, said, ok := strings.Cut("; "+r.Note, "; offer "); ok {
+		note = said
+	}
+	if strings.HasSuffix(r.Note, "on offer") {
+		note = "on offer"
+	}
+	if note == "" && !r.Discount.IsZero() {
+		note = "less " + s.figure(ratioOf(r.Discount))
+	}
+	if len(r.On) > 0 {
+		note = "on line " + strings.Join(r.On, ", ")
+	}
+	return commas(title, count, note)
+}
+
+// unitWords says what a unit of what a line bought cost, all told, and what the
+// shelf asked before.
+func (s *savedWords) unitWords(row int) string {
+	r, cost := &s.g.Receipts[row], s.g.Spends[row].Cost
+	lot := slices.IndexFunc(s.g.Lots, func(l ledger.Lot) bool { return int(l.Row) == row })
+	f, ok := s.g.FindFood(r.Item)
+	if n := pieces(r); r.Kind == ledger.SupplyLine && exact.Int(1).Less(n) {
+		return s.figure(cost.Per(n)) + " each"
+	}
+	if !ok || r.Kind != ledger.FoodLine || lot < 0 || s.g.Lots[lot].Quantity.Sign() <= 0 || cost.IsZero() {
+		return ""
+	}
+	food := &s.g.Foods[f]
+	words := s.perUnit(cost.Per(s.g.Lots[lot].Quantity), food.Basis)
+	if food.HasRefuse() {
+		words += " edible"
+	}
+	before := r.Date.AddDays(-1)
+	if ask, ok := s.g.ShelfOf(f).At(before, pricing.Regular, pricing.Fresh); ok && ask.Date <= before {
+		words += ", shelf " + PriceOf(ask.PerUnit, food.Basis).Shown(s.currency, s.show)
+	}
+	return words
+}
+
+// pieces is how many of a supply a line is for.
+func pieces(r *ledger.ReceiptRow) exact.Number {
+	if r.Size.Given() {
+		return r.Count.Mul(r.Size.Base().Number())
+	}
+	return r.Count
+}
