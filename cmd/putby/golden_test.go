@@ -24,6 +24,7 @@ var goldenReports = []struct{ ledger, name, args string }{
 	{"both", "month-shop", "month --by shop"},
 	{"both", "month-kind", "month --by kind"},
 	{"both", "compare", "compare"},
+	{"both", "today", "today"},
 	{"both", "onhand", "onhand"},
 	{"both", "onhand-due", "onhand --due 400"},
 	{"both", "payback", "payback"},
