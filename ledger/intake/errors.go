@@ -3,6 +3,7 @@ package intake
 import (
 	"errors"
 	"fmt"
+	"strings"
 )
 
 // What a [ledger.Fault] says of a file that cannot be imported at all, for
@@ -43,4 +44,13 @@ func (b Bad) Error() string {
 		where += ", " + b.Column
 	}
 	return where + ": " + b.What
+}
+
+// lines puts errors one a line.
+func lines[E error](errs []E) string {
+	text := make([]string, len(errs))
+	for i, err := range errs {
+		text[i] = err.Error()
+	}
+	return strings.Join(text, "\n")
 }
