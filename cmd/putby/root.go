@@ -36,7 +36,7 @@ func newRootCommand(a *app) *cobra.Command {
 		}
 	}
 	add("tell", newCostCommand(a), newExplainCommand(a), newProveCommand(a))
-	add("tell", newWorthCommand(a), newOffersCommand(a))
+	add("tell", newWorthCommand(a), newCardCommand(a), newOffersCommand(a))
 	add("tell", newMonthCommand(a))
 	add("tell", newWhenCommand(a))
 	add("tell", newEnergyCommand(a))
