@@ -67,7 +67,7 @@ func (f *Food) bulk(unit exact.Unit) (in exact.Ratio, lacks string) {
 	var blank []string
 	need := func(column string, cell exact.Opt[exact.Number]) exact.Ratio {
 		n, ok := cell.Get()
-		if !ok {
+		if !ok || n.Sign() <= 0 { // a fault says that it is above 0
 			blank, n = append(blank, column), exact.Int(1)
 		}
 		return exact.RatioOf(n)

@@ -42,7 +42,7 @@ func (g *joiner) drawPack(m Move, at place, i int32, d *Draw) {
 	p, cost := &g.Records.Packs[i], &g.Packs[i]
 	n, _ := d.Quantity.Number().Int64()
 	switch {
-	case g.x.doubts.about(PacksFile, d.Pack):
+	case g.x.doubts.about(PacksFile, d.Pack), cost.Food < 0:
 		return
 	case !cost.Done:
 		g.x.fail(at, "date", "correct one of the two dates", "pack %s was packed on %v, after this draw of %v", d.Pack, p.Date, m.Date)
@@ -130,7 +130,7 @@ func (g *joiner) countPack(m Move, at place, c *Count) {
 		return
 	}
 	cost := &g.Packs[i]
-	if g.x.doubts.about(PacksFile, c.Pack) {
+	if g.x.doubts.about(PacksFile, c.Pack) || cost.Food < 0 {
 		return
 	}
 	if !cost.Done {

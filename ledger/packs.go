@@ -186,7 +186,7 @@ func (g *joiner) splitElement(e Element, m exact.Money, packs []int32) {
 // pack draws a pack's own supplies and puts it in store.
 func (g *joiner) pack(i int32) {
 	p, cost := &g.Records.Packs[i], &g.Packs[i]
-	cost.Done = true
+	cost.Done = cost.Food >= 0 // else a fault says that nobody knows what it holds
 	if p.Run == "" {
 		cost.Share[FoodCost] = g.post(p.Cost)
 		g.Flows.Opening = g.Flows.Opening.Add(cost.Share[FoodCost])

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
+	"io"
 	"strings"
 	"sync/atomic"
 
@@ -80,12 +81,14 @@ func (o *output) addASCII(cmd *cobra.Command) {
 }
 
 // print writes a report in the format asked for.
-func (a *app) print(d reports.Doc, o output) error {
+func (a *app) print(d reports.Doc, o output) error { return a.printTo(a.stdout, d, o) }
+
+func (a *app) printTo(w io.Writer, d reports.Doc, o output) error {
 	format, err := render.ParseFormat(o.format)
 	if err != nil {
 		return usageError{err}
 	}
-	err = render.Render(a.stdout, d, format, render.Options{
+	err = render.Render(w, d, format, render.Options{
 		Width: a.width, Colour: a.colour(), Chart: o.chart, ASCII: o.ascii, Section: o.table,
 	})
 	if errors.Is(err, render.ErrSection) {

@@ -7,7 +7,7 @@ import (
 const rootLong = `Putby answers, from your own receipts and run records, what a litre of food
 really costs once you have freeze-dried it and added water again, beside what
 the shop asks for the same litre; whether a sale is worth buying in bulk; and
-what you spent and saved.
+what you spent and saved. Alone, in a ledger's folder, it says what the day needs.
 
 The ledger is a folder of plain CSV files. It is the one named by --ledger,
 else by the environment variable PUTBY_LEDGER, else the current folder. Tables
@@ -20,6 +20,7 @@ manuals and your food-safety authority.`
 func newRootCommand(a *app) *cobra.Command {
 	root := newGroupCommand("putby", "what put-by food really costs, and saves", rootLong)
 	root.Example = "  putby sample my-ledger\n  putby cost --ledger my-ledger"
+	root.RunE = func(cmd *cobra.Command, _ []string) error { return runAlone(a, cmd) }
 	root.SilenceErrors, root.SilenceUsage = true, true
 	root.PersistentFlags().StringVar(&a.dir, "ledger", "", "the ledger's `folder` (PUTBY_LEDGER, else the current one)")
 	_ = root.MarkPersistentFlagDirname("ledger")
@@ -35,7 +36,7 @@ func newRootCommand(a *app) *cobra.Command {
 			root.AddCommand(c)
 		}
 	}
-	add("tell", newCostCommand(a), newExplainCommand(a), newProveCommand(a))
+	add("tell", newTodayCommand(a), newCostCommand(a), newExplainCommand(a), newProveCommand(a))
 	add("tell", newWorthCommand(a), newCardCommand(a), newOffersCommand(a))
 	add("tell", newMonthCommand(a))
 	add("tell", newWhenCommand(a))
@@ -48,7 +49,7 @@ func newRootCommand(a *app) *cobra.Command {
 		add("keep", newRecordCommand(a, name, nil))
 	}
 	add("keep", newTariffCommand(a), newSettingCommand(a), newImportCommand(a))
-	add("keep", newAmendCommand(a), newStrikeCommand(a), newUndoCommand(a), newRedoCommand(a), newChangesCommand(a))
+	add("keep", newEditCommand(a), newRemoveCommand(a), newUndoCommand(a), newRedoCommand(a), newChangesCommand(a))
 	add("tell", newCompareCommand(a))
 	add("tell", newOnHandCommand(a))
 	add("tell", newLabelsCommand(a), newPageCommand(a), newServeCommand(a))

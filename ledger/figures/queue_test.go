@@ -1,6 +1,7 @@
 package figures_test
 
 import (
+	"maps"
 	"os"
 	"path/filepath"
 	"testing"
@@ -33,17 +34,10 @@ var kitchen = map[string]string{
 // kitchenWith is the kitchen by a day, with other files in place of its own.
 func kitchenWith(t *testing.T, by string, files map[string]string) *ledger.Ledger {
 	t.Helper()
-	dir := t.TempDir()
-	for name, text := range kitchen {
-		if other, ok := files[name]; ok {
-			text = other
-		}
+	dir, all := t.TempDir(), maps.Clone(kitchen)
+	maps.Copy(all, files)
+	for name, text := range all {
 		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o600); err != nil {
-			t.Fatal(err)
-		}
-	}
-	if text, ok := files["frozen.csv"]; ok {
-		if err := os.WriteFile(filepath.Join(dir, "frozen.csv"), []byte(text), 0o600); err != nil {
 			t.Fatal(err)
 		}
 	}

@@ -1,0 +1,119 @@
+package figures
+
+import (
+	"cmp"
+	"slices"
+	"time"
+
+	"putby/ledger"
+	"putby/pricing/exact"
+)
+
+// A TodayQuery asks what a household must know now.
+type TodayQuery struct {
+	Now time.Time // in the ledger's zone; its day is the ledger's own
+	// Faulty says that the records have faults. What can be told of them all the
+	// same is what there is and when it is due; sums of money are left out.
+	Faulty bool
+}
+
+// A TodayResult is what a household must know now.
+type TodayResult struct {
+	Now      time.Time
+	Day      exact.Date
+	Running  []RunningNow
+	Awaiting []Awaiting    // packing, in order of the records
+	Fresh    []Waiting     // what turns soonest first
+	Store    []PackInStore // the soonest due first
+	Moist    []int         // packs in store that are not dry, which must not stay sealed as they are
+	Loads    []LoadsLeft   // the fewest first
+	Month    exact.Opt[MonthSoFar]
+	Payback  exact.Opt[PaidSoFar]
+	Later    []ledger.Dated // records of later days, which count nowhere yet
+}
+
+// A RunningNow is a run that has begun and not ended.
+type RunningNow struct {
+	Run   int
+	For   time.Duration        // since its start; 0 where that is still to come this day
+	End   exact.Opt[time.Time] // as usual: an estimate
+	Foods []int                // in the order in which they are loaded
+}
+
+// A MonthSoFar is the month of a day up to it, beside the whole month before.
+type MonthSoFar struct {
+	This, Last Stretch
+	HasLast    bool // something was recorded by then
+}
+
+// A PaidSoFar is what the machines have paid of what they cost.
+type PaidSoFar struct {
+	Target exact.Money // with repairs, less what comes back at their end
+	Earned exact.Ratio
+	Part   exact.Opt[exact.Ratio] // of the target; not given where that is nothing
+	Paid   bool                   // and nothing lost since
+	By     Period                 // the month in which it will be, an estimate; no key: nothing tells
+}
+
+// Today works out what a household must know now. The ledger must be joined
+// through the day of the query's moment; it may be one that has faults, where the
+// query says so. The error may be [ErrUnbalanced].
+func Today(g *ledger.Ledger, q TodayQuery) (*TodayResult, error) {
+	day := exact.DateIn(q.Now)
+	hand, err := OnHand(g, OnHandQuery{Query: Query{AsOf: day}})
+	if err != nil {
+		return nil, err
+	}
+	r := &TodayResult{Now: q.Now, Day: day, Awaiting: hand.Awaiting, Store: hand.Packs, Later: g.Records.After(day)}
+	for _, i := range Running(g) {
+		r.Running = append(r.Running, runningNow(g, i, q.Now))
+	}
+	slices.SortStableFunc(r.Store, func(a, b PackInStore) int { return cmp.Compare(orLast(a.BestBy), orLast(b.BestBy)) })
+	for i := range r.Store {
+		if g.Moist(r.Store[i].Pack) {
+			r.Moist = append(r.Moist, r.Store[i].Pack)
+		}
+	}
+	r.Fresh = WaitingFood(g, q.Now)
+	r.Loads = RoomForLoads(g, r.Fresh)
+	if q.Faulty {
+		return r, nil
+	}
+	if r.Month, err = monthSoFar(g, day); err != nil {
+		return nil, err
+	}
+	r.Payback, err = paidSoFar(g, day)
+	return r, err
+}
+
+func runningNow(g *ledger.Ledger, run int, now time.Time) RunningNow {
+	r := RunningNow{Run: run, For: max(0, now.Sub(g.Records.Runs[run].Start)), End: UsualEnd(g, run)}
+	for i := range g.Runs[run].Items {
+		r.Foods = append(r.Foods, g.Runs[run].Items[i].Food)
+	}
+	return r
+}
+
+// monthSoFar sets the month of a day beside the one before; there is none where
+// nothing is recorded yet.
+func monthSoFar(g *ledger.Ledger, day exact.Date) (m exact.Opt[MonthSoFar], err error) {
+	if _, _, recorded := moneyDays(g); !recorded {
+		return m, nil
+	}
+	month, err := Month(g, MonthQuery{Query: Query{From: day, To: day, AsOf: day}})
+	if err != nil {
+		return m, err
+	}
+	return exact.Some(MonthSoFar{month.Rows[0], month.Last.Before, month.Last.HasBefore}), nil
+}
+
+// paidSoFar is what the machines have paid; there is none where no receipt has
+// one.
+func paidSoFar(g *ledger.Ledger, day exact.Date) (p exact.Opt[PaidSoFar], err error) {
+	r, err := Payback(g, PaybackQuery{Query{AsOf: day}})
+	if err != nil || r.Outlay.Machines == 0 {
+		return p, err
+	}
+	paid := PaidSoFar{Target: r.Outlay.Target(), Earned: r.Earned(), Part: r.Part(), Paid: r.Since.Key != "", By: r.Pace.Paid}
+	return exact.Some(paid), nil
+}

@@ -1,0 +1,94 @@
+package report
+
+import (
+	"fmt"
+	"slices"
+
+	"putby/ledger"
+	"putby/ledger/figures"
+)
+
+// A TodayState is what a person should know of the records besides what they
+// say.
+type TodayState struct {
+	Faults ledger.Faults
+	Copies []string // sentences on files that count nowhere, such as copies that a sync left
+}
+
+// A Room is how much a screen has room for, from 0 to [MostRoom]: with 0 words
+// are cut, below 2 cautions are only pointed to, and from 2 on there is room for
+// one line less of each kind.
+type Room int
+
+// MostRoom has four lines of each kind.
+const MostRoom Room = 5
+
+// Today lays out what a household must know now on one screen: for people lines
+// of what it is, how it stands and the command that deals with it; for machines
+// all figures, however much room there is.
+func Today(g *ledger.Ledger, r *figures.TodayResult, s TodayState, room Room) Doc {
+	d := newDoc(g, "Today, "+r.Day.Weekday().String()+" "+r.Day.String()+", "+g.Settings.Currency.Code())
+	t := &today{phrasing: phrasing{d.Currency, d.Show}, g: g, r: r, state: s, most: max(int(room)-1, 1)}
+	t.running()
+	t.toPack()
+	t.fresh()
+	t.eatFirst()
+	t.packing()
+	t.month()
+	t.machine()
+	t.amiss()
+	d.Fields = append([]Field{{Key: "as_of", Node: DateOf(r.Day)}, {Title: "Today", Node: t.table(room > 0)}}, t.figures()...)
+	d.Notes = t.cautions(room >= 2)
+	return d
+}
+
+// today is the screen in the making.
+type today struct {
+	phrasing
+	g     *ledger.Ledger
+	r     *figures.TodayResult
+	state TodayState
+	most  int // lines of a kind
+	lines []todayLine
+	foods []int // that a line tells to dry, pack or eat
+}
+
+// A todayLine is what something is, how it stands, and the command that deals
+// with it.
+type todayLine struct{ what, state, command string }
+
+func (t *today) add(what, command, format string, args ...any) {
+	if n := len(t.lines); n > 0 && what == t.kind(n-1) {
+		what = ""
+	}
+	t.lines = append(t.lines, todayLine{what, fmt.Sprintf(format, args...), command})
+}
+
+// kind is what a line is about, which stands once before several.
+func (t *today) kind(n int) string {
+	for n > 0 && t.lines[n].what == "" {
+		n--
+	}
+	return t.lines[n].what
+}
+
+func (t *today) table(wrap bool) *Table {
+	table := &Table{
+		Columns: []Column{{Title: "what"}, {Title: "how it stands", Wrap: wrap}, {Title: "command", Wrap: wrap}},
+		Empty:   "Nothing is recorded yet. Begin with a food (putby food add), the machine (putby machine add) and a receipt (putby receipt add).",
+	}
+	for _, l := range t.lines {
+		table.Rows = append(table.Rows, Row{Cells: []Value{TextOf(l.what), TextOf(l.state), TextOf(l.command)}})
+	}
+	return table
+}
+
+// cautions are those of the foods that the lines tell to handle, each once, or
+// where they are; and that none of this says that food is safe.
+func (t *today) cautions(room bool) []string {
+	list := cautions(t.g, func(f int) bool { return slices.Contains(t.foods, f) })
+	if !room && list != nil {
+		list = []string{"What to heed of these foods: putby onhand."}
+	}
+	return append(list, SafetyLine)
+}

@@ -1,0 +1,259 @@
+package report
+
+import (
+	"fmt"
+	"time"
+
+	"putby/ledger"
+	"putby/ledger/figures"
+	"putby/pricing/exact"
+)
+
+// This file words the lines of [Today].
+
+// running says what is in the machines, and for how long.
+func (t *today) running() {
+	for i, r := range t.r.Running {
+		if i == t.most {
+			t.add("running", "putby onhand", "and %d more", len(t.r.Running)-i)
+			return
+		}
+		id := t.g.Records.Runs[r.Run].ID
+		words := fmt.Sprintf("%s, %s: %s", id, listed(t.titles(r.Foods)), roughly(r.For))
+		if end, ok := r.End.Get(); ok {
+			words += ", usually until " + end.Format("Mon 15:04")
+		}
+		t.add("running", "putby finish "+id, "%s", words)
+	}
+}
+
+// roughly is a length of time in whole hours, or minutes where it is short.
+func roughly(d time.Duration) string {
+	if d < time.Hour {
+		return fmt.Sprintf("%d min", d/time.Minute)
+	}
+	return fmt.Sprintf("%d h", d/time.Hour)
+}
+
+func (t *today) titles(foods []int) (list []string) {
+	for _, f := range foods {
+		list = append(list, t.g.Foods[f].Title())
+	}
+	return list
+}
+
+// toPack says of each run what of it awaits packing.
+func (t *today) toPack() {
+	var runs []int
+	words := map[int][]string{}
+	for _, a := range t.r.Awaiting {
+		if words[a.Run] == nil {
+			runs = append(runs, a.Run)
+		}
+		food := &t.g.Foods[a.Food]
+		t.foods = append(t.foods, a.Food)
+		words[a.Run] = append(words[a.Run], about+t.amount(a.ToPack.Round(ledger.ShownPlaces, exact.HalfAway), food.Basis)+" "+food.Title())
+	}
+	for i, run := range runs {
+		if i == t.most {
+			t.add("to pack", "putby onhand", "and %s more", counted(len(runs)-i, "run"))
+			return
+		}
+		id := t.g.Records.Runs[run].ID
+		t.add("to pack", "putby pack add --run "+id, "run %s: %s", id, listed(words[run]))
+	}
+}
+
+// fresh says of the food in hand by when it turns, and whether the machine can
+// take it. It waits for nobody, so it has a line more than other kinds.
+func (t *today) fresh() {
+	for i := range t.r.Fresh {
+		w := &t.r.Fresh[i]
+		if i == t.most+1 {
+			t.add("fresh", "putby onhand", "and %d more%s", len(t.r.Fresh)-i, dated(", the next by ", w.UseBy, "", ""))
+			return
+		}
+		t.foods = append(t.foods, w.Food)
+		words, command := t.freshWords(w)
+		t.add("fresh", command, "%s", words)
+	}
+}
+
+func (t *today) freshWords(w *figures.Waiting) (words, command string) {
+	food := &t.g.Foods[w.Food]
+	amount := t.amount(w.Quantity, food.Basis)
+	thing := fmt.Sprintf("%q", amount+" "+food.ID)
+	words = amount + " " + food.Title()
+	if w.Frozen {
+		words += ", frozen"
+	}
+	words += dated(": by ", w.UseBy, "", ": nobody knows until when")
+	if w.Turned(t.r.Day) {
+		return words + ", past", "putby take " + thing
+	}
+	if w.UseBy != exact.NoDate {
+		words += ", " + inDays(int(w.UseBy-t.r.Day))
+	}
+	slot, dried := w.Slot.Get()
+	switch {
+	case dried && slot.InTime && slot.First.Equal(t.r.Now):
+		return words + "; the machine can take it now", "putby start " + thing
+	case dried && slot.InTime:
+		return words + "; the machine can take it " + about + slot.First.Format("Mon 15:04"), "putby when " + food.ID
+	case dried && w.Freezable:
+		return words + "; it turns before the machine can take it", "putby freeze " + thing
+	case dried:
+		return words + "; it turns before the machine can take it", "putby take " + thing
+	}
+	return words, "putby take " + thing
+}
+
+// inDays says how far off a day to come is.
+func inDays(n int) string {
+	switch n {
+	case 0:
+		return "today"
+	case 1:
+		return "tomorrow"
+	}
+	return fmt.Sprintf("in %d days", n)
+}
+
+// soonDue is how many days before their best-by packs are worth a line of their
+// own.
+const soonDue = 180
+
+// eatFirst says of the foods in store which packs are due first.
+func (t *today) eatFirst() {
+	seen := map[int]bool{}
+	for _, p := range t.r.Store {
+		if seen[p.Food] {
+			continue
+		}
+		if len(seen) == t.most || len(seen) > 0 && (p.BestBy == exact.NoDate || p.BestBy > t.r.Day.AddDays(soonDue)) {
+			return
+		}
+		seen[p.Food] = true
+		t.foods = append(t.foods, p.Food)
+		t.add("eat first", "putby take "+t.g.Foods[p.Food].ID, "%s", t.due(p))
+	}
+}
+
+func (t *today) due(p figures.PackInStore) string {
+	pack := &t.g.Records.Packs[p.Pack]
+	words := fmt.Sprintf("%s, %d of %s", t.g.Foods[p.Food].Title(), p.Left, pack.ID)
+	if pack.Place != "" {
+		words += " (" + pack.Place + ")"
+	}
+	switch {
+	case p.BestBy == exact.NoDate:
+		return words + ": no best-by date"
+	case p.Past:
+		return words + ": best by " + p.BestBy.String() + ", past"
+	}
+	return words + ": best by " + p.BestBy.String()
+}
+
+// packing says for how many loads there are containers and absorbers, of the
+// foods with the fewest.
+func (t *today) packing() {
+	if len(t.r.Loads) == 0 {
+		return
+	}
+	var none, some []string
+	for _, l := range t.r.Loads[:min(t.most, len(t.r.Loads))] {
+		title := t.g.Foods[l.Food].Title()
+		switch {
+		case l.Loads == 0:
+			none = append(none, title)
+		case some == nil:
+			some = append(some, about+counted(l.Loads, "load")+" of "+title)
+		default:
+			some = append(some, fmt.Sprintf("%s%d of %s", about, l.Loads, title))
+		}
+	}
+	words := ""
+	if none != nil {
+		words = "too little for a load of " + listed(none) + "; "
+	}
+	if some != nil {
+		words += listed(some) + "; "
+	}
+	t.add("packing", "putby onhand", "%s%s runs out first", words, t.g.Supplies[t.r.Loads[0].Short].Title())
+}
+
+// month sets the month so far beside the one before.
+func (t *today) month() {
+	m, ok := t.r.Month.Get()
+	if !ok {
+		return
+	}
+	words := m.This.Key + " so far: " + t.spentSaved(&m.This)
+	if m.HasLast {
+		words += "; " + m.Last.Key + ": " + t.spentSaved(&m.Last)
+	}
+	t.add("month", "putby month", "%s", words)
+}
+
+func (t *today) spentSaved(s *figures.Stretch) string {
+	words := t.figure(s.Spent.Total().Ratio()) + " spent, " + t.figure(s.Saved) + " saved"
+	if lost := s.Saved.Sub(s.Net()); lost.Sign() != 0 {
+		words += ", " + t.figure(lost) + " lost"
+	}
+	return words
+}
+
+// machine says what the machine has paid of its price.
+func (t *today) machine() {
+	p, ok := t.r.Payback.Get()
+	if !ok {
+		return
+	}
+	words := t.figure(p.Earned) + " of " + t.figure(p.Target.Ratio())
+	if part, ok := p.Part.Get(); ok {
+		words = t.percent(part) + " earned back, " + words
+	}
+	switch {
+	case p.Paid:
+		words += "; it is paid for"
+	case p.By.Key != "":
+		words += "; all of it in " + about + p.By.Key
+	}
+	t.add("machine", "putby payback", "%s", words)
+}
+
+// amiss says what is wrong with the records and the store.
+func (t *today) amiss() {
+	for i, pack := range t.r.Moist {
+		if i == t.most {
+			t.add("amiss", "putby onhand", "and %s more that is not dry", counted(len(t.r.Moist)-i, "pack"))
+			break
+		}
+		id := t.g.Records.Packs[pack].ID
+		w, _ := t.g.WeighingOf(pack)
+		t.add("amiss", "putby pack show "+id, "Pack %s is not dry, %s water: dry it on; do not taste it", id, w.Percent())
+	}
+	if later := t.r.Later; len(later) > 0 {
+		first := later[0]
+		words := "1 record is of a later day:"
+		if len(later) > 1 {
+			words = fmt.Sprintf("%d records are of later days, the first is", len(later))
+		}
+		t.add("amiss", fmt.Sprintf("putby %s show @%d", first.Kind, first.Line), "%s %s, %v", words, datedName(first), first.Date)
+	}
+	for i, words := range t.state.Copies {
+		if i == t.most {
+			t.add("amiss", "putby prove", "and %d more such files", len(t.state.Copies)-i)
+			break
+		}
+		t.add("amiss", "putby prove", "%s", sentenceCase(words))
+	}
+	if n := len(t.state.Faults); n > 0 {
+		first := t.state.Faults[0]
+		where := first.File
+		if first.Line > 0 {
+			where += fmt.Sprintf(", line %d", first.Line)
+		}
+		t.add("amiss", "putby prove", "%s, so no money is worked out; the first in %s", counted(n, "fault"), where)
+	}
+}
