@@ -2,6 +2,7 @@ package report
 
 import (
 	"errors"
+	"slices"
 	"time"
 
 	"putby/energy"
@@ -33,6 +34,7 @@ func When(g *ledger.Ledger, q WhenQuery) (Doc, error) {
 // whenWrong says what the question lacks, or which option is wrong.
 func whenWrong(g *ledger.Ledger, err error) error {
 	var missing *figures.MissingError
+	var none *energy.NoPriceError
 	var gap *energy.GapError
 	switch {
 	case errors.As(err, new(*figures.UnknownError)):
@@ -43,6 +45,8 @@ func whenWrong(g *ledger.Ledger, err error) error {
 		return &MissingError{whenLacks(missing)}
 	case errors.Is(err, figures.ErrTooManyStarts):
 		return errorf("step", "write a longer one, or fewer --days", "that is more than %d starts", figures.MostStarts)
+	case errors.As(err, &none):
+		return errorf("tariff", g.PricesWanted(none.Tariff), "%v, nor had that hour of the week one in the 8 weeks before", err)
 	case errors.As(err, &gap):
 		return errorf("tariff", "add a band for it, or name another tariff; putby tariff check "+gap.Tariff+" draws its week", "%v", err)
 	}
@@ -90,6 +94,9 @@ func (w *whenAnswer) doc() Doc {
 		{Key: "cycle", Title: "A usual cycle", Node: w.cycleObject()},
 		field("phases", titleOf(len(w.Cycle.Phases), "Its phases"), w.phasesTable()),
 	}
+	if end, hourly := w.pricesEnd(); hourly {
+		d.Fields = slices.Insert(d.Fields, 4, Field{Key: "prices_known_until", Node: MomentOf(end)})
+	}
 	d.Notes = append(w.remarks(), careOf(w.g, w.Food, w.Food)...)
 	return d
 }
@@ -102,6 +109,15 @@ func (w *whenAnswer) guess(v Value) Value {
 	return v
 }
 
+// guessCost marks what a start costs, or saves, where that rests on an estimate
+// of the cycle's electricity or of an hour's price.
+func (w *whenAnswer) guessCost(m exact.Money, of ...energy.Start) Value {
+	if w.guessed(of...) {
+		return MoneyOf(m).Estimated()
+	}
+	return w.guess(MoneyOf(m))
+}
+
 func (w *whenAnswer) table() *Table {
 	t := &Table{Columns: []Column{
 		{Title: "day"}, {Key: "start", Title: "start"}, {Title: "until", Rank: 2}, {Key: "finish", Title: "finish"},
@@ -110,10 +126,10 @@ func (w *whenAnswer) table() *Table {
 	for _, s := range w.Best {
 		t.Rows = append(t.Rows, Row{Cells: []Value{
 			TextOf(s.At.Format("Mon")), MomentOf(s.At), TextOf(s.Finish.Format("Mon")), MomentOf(s.Finish),
-			w.guess(MoneyOf(s.Cost)), w.guess(MoneyOf(s.Saving)),
+			w.guessCost(s.Cost, s.Start), w.guessCost(s.Saving, s.Start, w.Now),
 		}})
 	}
-	return t
+	return w.withPrices(t)
 }
 
 // inTime tells machines whether the starts are in time for the food in hand;
