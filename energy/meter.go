@@ -236,7 +236,7 @@ func (b *biller) gap(s Span, p stretch) error {
 	return err
 }
 
-// Fork returns a meter that stands where m does, for reckoning ahead; m is not
+// Fork returns a meter that stands where m does, to work ahead from; m is not
 // changed by what is billed on it.
 func (m *Meter) Fork() *Meter {
 	m.settle()

@@ -21,9 +21,9 @@ func (g *Ledger) NextUses(uses []Use, times exact.Number) (sum exact.Money, note
 		}
 		rest := u.Number.Mul(times)
 		for _, i := range g.supplies[s].lots {
-			lot := g.Lots[i] // a copy
+			lot := &g.Lots[i]
 			if part := rest.Min(lot.Left); part.Sign() > 0 {
-				sum, rest = sum.Add(g.draw(&lot, part)), rest.Sub(part)
+				sum, rest = sum.Add(lot.costOf(part, g.places)), rest.Sub(part)
 			}
 		}
 		if rest.Sign() == 0 {
@@ -58,8 +58,7 @@ func (g *Ledger) NextCycle(machine int) (exact.Money, bool) {
 	if lot == nil {
 		return exact.Money{}, false
 	}
-	copied := *lot
-	return g.draw(&copied, exact.Int(1).Min(copied.Left)), true
+	return lot.costOf(exact.Int(1).Min(lot.Left), g.places), true
 }
 
 // Labour is what hands-on time costs, posted.
@@ -68,7 +67,7 @@ func (g *Ledger) Labour(hours exact.Ratio) exact.Money {
 }
 
 // Meter returns the household's electricity meter as it stands after the runs
-// of the ledger, for reckoning ahead.
+// of the ledger, to work ahead from.
 func (g *Ledger) Meter() *energy.Meter { return g.meter.Fork() }
 
 // Places returns the digits at which the ledger posts money.

@@ -3,7 +3,7 @@ package ledger
 import "putby/pricing/exact"
 
 // buy puts what a receipt line bought into its lot.
-func (g *Ledger) buy(i int32) {
+func (g *joiner) buy(i int32) {
 	r := &g.Receipts[i]
 	at := place{ReceiptsFile, r.Line}
 	lot := Lot{from: g.Records, Row: i, Batch: -1, Date: r.Date, Cost: g.Spends[i].Cost}
@@ -58,7 +58,7 @@ func (r *ReceiptRow) pieces() exact.Number {
 // edible returns what a line of food gives once refuse is thrown away: its
 // size in the food's unit, rounded at 12 decimals, then times count and edible
 // part. Pieces have no refuse.
-func (g *Ledger) edible(f *Food, r *ReceiptRow) (exact.Number, bool) {
+func (g *joiner) edible(f *Food, r *ReceiptRow) (exact.Number, bool) {
 	size, ok := g.x.amount(f, r.Size, place{ReceiptsFile, r.Line}, "size")
 	if !ok {
 		return size, false
@@ -81,7 +81,7 @@ func (f *Food) HasRefuse() bool { return f.EdiblePart().Less(exact.Int(1)) }
 
 // repair adds the cost of a service to the newest lot of the machine it names,
 // so that it reaches the litres that follow.
-func (g *Ledger) repair(i int32, r *ReceiptRow) {
+func (g *joiner) repair(i int32, r *ReceiptRow) {
 	m, ok := g.x.machines[r.Item]
 	if !ok {
 		return // free text: spending only
@@ -97,4 +97,4 @@ func (g *Ledger) repair(i int32, r *ReceiptRow) {
 }
 
 // post rounds an amount to ledger places, half to even.
-func (g *Ledger) post(m exact.Money) exact.Money { return m.Round(g.places, exact.HalfEven) }
+func (g *joiner) post(m exact.Money) exact.Money { return m.Round(g.places, exact.HalfEven) }

@@ -5,7 +5,7 @@ import "time"
 // checkOverlaps refuses two runs of one machine at once, at the later one. A
 // run of unknown length is as long as an instant, which is over when another
 // begins with it; one that is running is on for good.
-func (g *Ledger) checkOverlaps() {
+func (g *joiner) checkOverlaps() {
 	ends := make([]time.Time, len(g.Records.Runs))
 	for i := range ends {
 		ends[i] = g.endOf(i)
@@ -29,7 +29,7 @@ func (g *Ledger) checkOverlaps() {
 }
 
 // overlap notes that one run begins while another is on.
-func (g *Ledger) overlap(first, second int32, ends []time.Time) {
+func (g *joiner) overlap(first, second int32, ends []time.Time) {
 	a, b := &g.Records.Runs[first], &g.Records.Runs[second]
 	if a.Start.Equal(b.Start) && first > second {
 		first, a, b = second, b, a
@@ -54,7 +54,7 @@ var forever = time.Date(10000, 1, 1, 0, 0, 0, 0, time.UTC)
 
 // endOf returns when a run ends, as far as the records tell; a run of unknown
 // length ends as it starts, and one that is running never does.
-func (g *Ledger) endOf(i int) time.Time {
+func (g *joiner) endOf(i int) time.Time {
 	run := &g.Records.Runs[i]
 	rows := g.x.phasesOf.of(i)
 	end, given := run.End.Get()

@@ -12,7 +12,7 @@ type BatchCost struct {
 }
 
 // cook draws a batch's foods and puts what it made into a new lot.
-func (g *Ledger) cook(i int32) {
+func (g *joiner) cook(i int32) {
 	b := &g.Batches[i]
 	at := place{BatchesFile, b.Line}
 	cost := &g.Batch[i]
@@ -39,7 +39,7 @@ func (g *Ledger) cook(i int32) {
 }
 
 // cookPart draws one food of a batch.
-func (g *Ledger) cookPart(b *Batch, cost *BatchCost, food int32, amount exact.Quantity) {
+func (g *joiner) cookPart(b *Batch, cost *BatchCost, food int32, amount exact.Quantity) {
 	at, f := place{BatchesFile, b.Line}, &g.Foods[food]
 	q, ok := g.x.amount(f, amount, at, "from")
 	if !ok {
@@ -51,7 +51,7 @@ func (g *Ledger) cookPart(b *Batch, cost *BatchCost, food int32, amount exact.Qu
 }
 
 // short notes that lots do not cover what a record takes.
-func (g *Ledger) short(f *Food, want, taken exact.Number, at place, field, who string, day exact.Date) {
+func (g *joiner) short(f *Food, want, taken exact.Number, at place, field, who string, day exact.Date) {
 	if !taken.Less(want) || g.x.doubts.lots(f.ID) {
 		return
 	}

@@ -22,8 +22,9 @@ type subject struct{ file, id string }
 // make them.
 const lotsOf = "lots"
 
-// doubts are what could not be read or reckoned, so that nobody is told of a
-// fault that may only follow from that. The zero value has no doubts.
+// doubts hold records that could not be read and amounts that could not be
+// worked out, so that faults caused by them are not reported again. The zero
+// value holds none.
 type doubts struct {
 	records  map[place]bool // have faults of their own
 	rest     map[string]int // of a file, the line from which on any record may

@@ -76,7 +76,7 @@ func (g *Ledger) Moist(pack int) bool {
 }
 
 // noteMoist notes on a pack's cost that it is not dry.
-func (g *Ledger) noteMoist(pack int) {
+func (g *joiner) noteMoist(pack int) {
 	if g.Moist(pack) {
 		g.Packs[pack].Notes = append(g.Packs[pack].Notes, Note{Kind: NotDry, At: pack})
 	}

@@ -28,7 +28,7 @@ const (
 )
 
 // events lists all events of the ledger's records.
-func (g *Ledger) events() *events {
+func (g *joiner) events() *events {
 	e, rec := &events{}, g.Records
 	bought := make([]int32, 0, len(rec.Receipts))
 	var back []int32 // after all that is bought that day

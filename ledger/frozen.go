@@ -8,7 +8,7 @@ import "putby/pricing/exact"
 // freeze posts that food in hand went into the freezer: of the oldest lots, what
 // of them is not frozen. It counts at the end of its day, when what went into
 // the machine or was eaten has left.
-func (g *Ledger) freeze(i int32) {
+func (g *joiner) freeze(i int32) {
 	r := &g.Freezes[i]
 	at := place{FrozenFile, r.Line}
 	f, ok := g.x.food(at, "item", r.Item)

@@ -9,7 +9,8 @@ import (
 )
 
 // A Ledger is the records joined: what every lot, run, pack and draw cost. It
-// is complete up to and on the date AsOf and is not changed after [Join].
+// is complete up to and on the date AsOf. Nothing changes it after [Join], so
+// that any number of readers may share it.
 type Ledger struct {
 	*Records
 	// AsOf is the last day of events that count, today as far as the ledger
@@ -24,9 +25,6 @@ type Ledger struct {
 	Moves  []Move      // in the order in which they happened
 	Flows  Flows       // sums of all postings, by what they are
 
-	lotOfRow   []int32 // parallel to Records.Receipts
-	lotOfBatch []int32 // parallel to Records.Batches
-
 	foods    []Stock          // parallel to Records.Foods
 	supplies []Stock          // parallel to Records.Supplies; in uses
 	pieces   []pieceCount     // parallel to Records.Supplies
@@ -35,13 +33,21 @@ type Ledger struct {
 	made     [][]int32        // batches of each food, by date; parallel to Records.Foods
 	tariffs  map[string]*energy.Tariff
 	meter    *energy.Meter
-	options  Options
 	last     exact.Date // of the last record
 	day      exact.Date // at which it stands: the last of shelf prices, of batches in their stead, and of runs that say what is usual
 	places   int
 	x        *index
-	scratch  scratch
-	loading  bool // food is going into the machine
+}
+
+// A joiner builds a ledger.
+type joiner struct {
+	*Ledger
+	options Options
+	scratch scratch
+	loading bool // food is going into the machine
+
+	lotOfRow   []int32 // parallel to Records.Receipts
+	lotOfBatch []int32 // parallel to Records.Batches
 }
 
 // Options say how to join.
@@ -88,11 +94,11 @@ func Join(rec *Records, o Options) (*Ledger, Faults) {
 	power.finish()
 	g.doubtUnusual()
 	g.judgePacked()
-	return g, g.faults()
+	return g.Ledger, g.faults()
 }
 
 // faults returns the faults of reading and of joining, sorted, or nil.
-func (g *Ledger) faults() Faults {
+func (g *joiner) faults() Faults {
 	found := g.x.summary()
 	if len(g.options.Read)+len(found) == 0 {
 		return nil
@@ -102,19 +108,21 @@ func (g *Ledger) faults() Faults {
 	return all
 }
 
-func begin(rec *Records, o Options) *Ledger {
-	g := &Ledger{
-		Records: rec, options: o, x: newIndex(rec, o.Read), places: rec.Settings.Places(),
-		Batch:    make([]BatchCost, len(rec.Batches)),
-		Runs:     make([]RunCost, len(rec.Runs)),
-		Packs:    make([]PackCost, len(rec.Packs)),
-		Lots:     make([]Lot, 0, lotsIn(rec)),
-		Moves:    make([]Move, 0, len(rec.Draws)+len(rec.Counts)),
+func begin(rec *Records, o Options) *joiner {
+	g := &joiner{
+		Ledger: &Ledger{
+			Records: rec, x: newIndex(rec, o.Read), places: rec.Settings.Places(),
+			Batch: make([]BatchCost, len(rec.Batches)),
+			Runs:  make([]RunCost, len(rec.Runs)),
+			Packs: make([]PackCost, len(rec.Packs)),
+			Lots:  make([]Lot, 0, lotsIn(rec)),
+			Moves: make([]Move, 0, len(rec.Draws)+len(rec.Counts)),
+			foods: make([]Stock, len(rec.Foods)), supplies: make([]Stock, len(rec.Supplies)), pieces: make([]pieceCount, len(rec.Supplies)),
+			machines: make([]Stock, len(rec.Machines)),
+			meter:    energy.NewMeter(rec.Settings.Household),
+		},
+		options: o, scratch: newScratch(rec),
 		lotOfRow: none(len(rec.Receipts)), lotOfBatch: none(len(rec.Batches)),
-		foods: make([]Stock, len(rec.Foods)), supplies: make([]Stock, len(rec.Supplies)), pieces: make([]pieceCount, len(rec.Supplies)),
-		machines: make([]Stock, len(rec.Machines)),
-		meter:    energy.NewMeter(rec.Settings.Household),
-		scratch:  newScratch(rec),
 	}
 	for i := range g.Runs {
 		g.Runs[i].Date = exact.DateIn(rec.Runs[i].Start)
@@ -146,7 +154,7 @@ func none(n int) []int32 {
 
 // follow goes through the events in order of time. A run waits for its
 // electricity.
-func (g *Ledger) follow(power *power) {
+func (g *joiner) follow(power *power) {
 	g.events().each(g.AsOf, [classCount]func(int32){
 		receiptClass: g.buy,
 		batchClass:   g.cook,

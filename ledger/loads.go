@@ -7,7 +7,7 @@ import (
 )
 
 // loadUp draws the food of each load.
-func (g *Ledger) loadUp(i int, run *Run, cost *RunCost) {
+func (g *joiner) loadUp(i int, run *Run, cost *RunCost) {
 	g.loading = true
 	defer func() { g.loading = false }()
 	room := &g.scratch
@@ -38,7 +38,7 @@ func (g *Ledger) loadUp(i int, run *Run, cost *RunCost) {
 }
 
 // lostPart returns how much of the q loaded was spilled or thrown away.
-func (g *Ledger) lostPart(f *Food, l *Load, q exact.Number) exact.Number {
+func (g *joiner) lostPart(f *Food, l *Load, q exact.Number) exact.Number {
 	if l.Lost.Sign() == 0 {
 		return exact.Number{}
 	}
@@ -51,7 +51,7 @@ func (g *Ledger) lostPart(f *Food, l *Load, q exact.Number) exact.Number {
 }
 
 // takeLoad draws a load on its lots: those it names, or the oldest.
-func (g *Ledger) takeLoad(f int, l *Load, q exact.Number, run *Run, day exact.Date) exact.Money {
+func (g *joiner) takeLoad(f int, l *Load, q exact.Number, run *Run, day exact.Date) exact.Money {
 	food, stock, at := &g.Foods[f], &g.foods[f], place{LoadsFile, l.Line}
 	if l.Receipt == "" {
 		taken, money := g.take(stock, q)
@@ -79,7 +79,7 @@ func (g *Ledger) takeLoad(f int, l *Load, q exact.Number, run *Run, day exact.Da
 }
 
 // takeNamed draws a load on the lots of the receipt or batch that it names.
-func (g *Ledger) takeNamed(s *Stock, l *Load, q exact.Number) (taken exact.Number, cost exact.Money) {
+func (g *joiner) takeNamed(s *Stock, l *Load, q exact.Number) (taken exact.Number, cost exact.Money) {
 	if receipt, ok := g.x.receipts[l.Receipt]; ok {
 		for _, row := range g.x.linesOf.of(int(receipt)) {
 			if at := g.lotOfRow[row]; at != noLot && l.names(&g.Receipts[row]) {
@@ -105,7 +105,7 @@ func (l *Load) namesBatch(b *Batch) bool { return b.Item == l.Item && l.Number =
 
 // checkNamed reports whether the receipt or batch that a load names has its
 // food, and notes it where it has not.
-func (g *Ledger) checkNamed(l *Load, at place, name string) bool {
+func (g *joiner) checkNamed(l *Load, at place, name string) bool {
 	receipt, bought := g.x.receipts[l.Receipt]
 	batch, cooked := g.x.batches[l.Receipt]
 	switch {

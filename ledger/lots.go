@@ -81,7 +81,7 @@ func lotsIn(rec *Records) int {
 func (s *Stock) Lots() []int32 { return s.lots }
 
 // put adds a lot to a stock.
-func (g *Ledger) put(s *Stock, lot Lot) {
+func (g *joiner) put(s *Stock, lot Lot) {
 	lot.Left, lot.CostLeft, lot.FrozenOn = lot.Quantity, lot.Cost, exact.NoDate
 	s.Left, s.Cost = s.Left.Add(lot.Quantity), s.Cost.Add(lot.Cost)
 	if s.pooled {
@@ -102,7 +102,7 @@ const noLot = -1
 
 // take draws up to q from a stock, oldest lot first, and returns what it took
 // and what that cost. What is missing is q less what was taken.
-func (g *Ledger) take(s *Stock, q exact.Number) (taken exact.Number, cost exact.Money) {
+func (g *joiner) take(s *Stock, q exact.Number) (taken exact.Number, cost exact.Money) {
 	if s.pooled {
 		return g.takePooled(s, q)
 	}
@@ -121,7 +121,7 @@ func (g *Ledger) take(s *Stock, q exact.Number) (taken exact.Number, cost exact.
 }
 
 // takeFrom draws up to q from one lot of a stock that has no pool.
-func (g *Ledger) takeFrom(s *Stock, at int32, q exact.Number) (taken exact.Number, cost exact.Money) {
+func (g *joiner) takeFrom(s *Stock, at int32, q exact.Number) (taken exact.Number, cost exact.Money) {
 	lot := &g.Lots[at]
 	if taken = q.Min(lot.Left); taken.Sign() <= 0 {
 		return exact.Number{}, exact.Money{}
@@ -133,21 +133,26 @@ func (g *Ledger) takeFrom(s *Stock, at int32, q exact.Number) (taken exact.Numbe
 }
 
 // note keeps what was drawn from a lot.
-func (g *Ledger) note(lot int32, q exact.Number, cost exact.Money) {
+func (g *joiner) note(lot int32, q exact.Number, cost exact.Money) {
 	if !g.options.Brief {
 		g.Takes = append(g.Takes, Take{lot, q, cost})
 	}
 }
 
-// draw takes part of what is left of a lot. Whoever takes the last takes all
-// that is left of its cost, but a machine's residual. A machine that is worth
-// more at its end than it cost does not wear.
-func (g *Ledger) draw(lot *Lot, part exact.Number) exact.Money {
+// costOf is what part of what is left of a lot costs. Whoever takes the last
+// takes all that is left of its cost, but a machine's residual. A machine that is
+// worth more at its end than it cost does not wear.
+func (lot *Lot) costOf(part exact.Number, places int) exact.Money {
 	wears := lot.CostLeft
 	if !lot.Residual.IsZero() {
 		wears = exact.MoneyOf(wears.Sub(lot.Residual).Number().Max(exact.Number{}))
 	}
-	cost := wears.Share(part, lot.Left, g.places)
+	return wears.Share(part, lot.Left, places)
+}
+
+// draw takes part of what is left of a lot.
+func (g *joiner) draw(lot *Lot, part exact.Number) exact.Money {
+	cost := lot.costOf(part, g.places)
 	lot.leaves(part, g.loading)
 	lot.CostLeft = lot.CostLeft.Sub(cost)
 	return cost
@@ -155,7 +160,7 @@ func (g *Ledger) draw(lot *Lot, part exact.Number) exact.Money {
 
 // takePooled draws at the pool's average cost; amounts leave oldest first, and
 // the lots that gave them share the cost by amount.
-func (g *Ledger) takePooled(s *Stock, q exact.Number) (exact.Number, exact.Money) {
+func (g *joiner) takePooled(s *Stock, q exact.Number) (exact.Number, exact.Money) {
 	taken := q.Min(s.Left)
 	if taken.Sign() <= 0 {
 		return exact.Number{}, exact.Money{}

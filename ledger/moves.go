@@ -22,7 +22,7 @@ type Move struct {
 }
 
 // drawOut posts a draw.
-func (g *Ledger) drawOut(i int32) {
+func (g *joiner) drawOut(i int32) {
 	d := &g.Draws[i]
 	m := Move{Date: d.Date, Reason: d.Reason, Draw: int(i), Count: -1, Row: -1, Pack: -1, Food: -1, Supply: -1}
 	at := place{DrawsFile, d.Line}
@@ -34,7 +34,7 @@ func (g *Ledger) drawOut(i int32) {
 }
 
 // drawPack takes containers, in order.
-func (g *Ledger) drawPack(m Move, at place, i int32, d *Draw) {
+func (g *joiner) drawPack(m Move, at place, i int32, d *Draw) {
 	if i < 0 {
 		g.x.unknown(at, "pack", "pack", d.Pack, PacksFile)
 		return
@@ -55,7 +55,7 @@ func (g *Ledger) drawPack(m Move, at place, i int32, d *Draw) {
 	g.takePack(m, int(i), int(n))
 }
 
-func (g *Ledger) takePack(m Move, pack, n int) {
+func (g *joiner) takePack(m Move, pack, n int) {
 	cost := &g.Packs[pack]
 	m.Pack, m.Food, m.Quantity = pack, cost.Food, exact.Int(int64(n))
 	m.Amount = cost.Each.Mul(m.Quantity)
@@ -68,7 +68,7 @@ func (g *Ledger) takePack(m Move, pack, n int) {
 }
 
 // drawItem takes food or supplies in hand.
-func (g *Ledger) drawItem(m Move, at place, item string, q exact.Quantity) {
+func (g *joiner) drawItem(m Move, at place, item string, q exact.Quantity) {
 	if f, ok := g.x.foods[item]; ok {
 		if n, ok := g.x.amount(&g.Foods[f], q, at, "quantity"); ok {
 			taken := g.takeFood(m, int(f), n)
@@ -86,7 +86,7 @@ func (g *Ledger) drawItem(m Move, at place, item string, q exact.Quantity) {
 	}
 }
 
-func (g *Ledger) takeFood(m Move, f int, n exact.Number) (taken exact.Number) {
+func (g *joiner) takeFood(m Move, f int, n exact.Number) (taken exact.Number) {
 	m.Food, m.Takes.From = f, int32(len(g.Takes))
 	taken, m.Cost = g.take(&g.foods[f], n)
 	m.Takes.To, m.Quantity, m.Amount = int32(len(g.Takes)), taken, taken
@@ -97,7 +97,7 @@ func (g *Ledger) takeFood(m Move, f int, n exact.Number) (taken exact.Number) {
 
 // takeStock holds the books against a stocktake: what they have beyond it is
 // missing.
-func (g *Ledger) takeStock(i int32) {
+func (g *joiner) takeStock(i int32) {
 	c := &g.Counts[i]
 	m := Move{Date: c.Date, Reason: Missing, Draw: -1, Count: int(i), Row: -1, Pack: -1, Food: -1, Supply: -1}
 	at := place{CountsFile, c.Line}
@@ -123,7 +123,7 @@ func (g *Ledger) takeStock(i int32) {
 	g.countSupply(m, int(s), c.Quantity, at)
 }
 
-func (g *Ledger) countPack(m Move, at place, c *Count) {
+func (g *joiner) countPack(m Move, at place, c *Count) {
 	i, ok := g.x.packs[c.Pack]
 	if !ok {
 		g.x.unknown(at, "pack", "pack", c.Pack, PacksFile)
@@ -148,7 +148,7 @@ const countedLast = "; a count is of the end of its day: take off it what was ta
 
 // gap compares a stocktake with the books. More in store than in the books is
 // a fault that says which record may be lacking.
-func (g *Ledger) gap(found, books exact.Number, ok bool, at place, what string, unit exact.Unit, lacking string) (gap exact.Number, more bool) {
+func (g *joiner) gap(found, books exact.Number, ok bool, at place, what string, unit exact.Unit, lacking string) (gap exact.Number, more bool) {
 	if !ok {
 		return exact.Number{}, false
 	}

@@ -16,7 +16,7 @@ const shortPart, shortOf = 4, 5
 
 // judgePacked works out what every food of every run usually makes, and which
 // are packed in part.
-func (g *Ledger) judgePacked() {
+func (g *joiner) judgePacked() {
 	all := make([][]*ItemCost, len(g.Foods))
 	for i := range g.Runs {
 		if !g.Runs[i].Done || g.Records.Runs[i].Spoiled {
@@ -39,7 +39,7 @@ func (item *ItemCost) kept() exact.Number { return item.Loaded.Sub(item.LostPart
 // judgeFood is judgePacked for the runs of one food. What is usual is the median
 // of what its other packed runs made of a unit kept; with no other, as much as
 // was loaded.
-func (g *Ledger) judgeFood(items []*ItemCost) {
+func (g *joiner) judgeFood(items []*ItemCost) {
 	yield := func(item *ItemCost) exact.Ratio { return item.Made.Over(item.kept()) }
 	packed := slices.DeleteFunc(slices.Clone(items), func(item *ItemCost) bool { return item.Made.Sign() <= 0 })
 	slices.SortStableFunc(packed, func(a, b *ItemCost) int { return yield(a).Cmp(yield(b)) })
@@ -72,6 +72,6 @@ func (g *Ledger) judgeFood(items []*ItemCost) {
 }
 
 // saidAll reports whether a pack says that nothing more of the food is to come.
-func (g *Ledger) saidAll(item *ItemCost) bool {
+func (g *joiner) saidAll(item *ItemCost) bool {
 	return slices.ContainsFunc(item.Packs, func(i int32) bool { return g.Records.Packs[i].All })
 }

@@ -53,7 +53,7 @@ func (p *PackCost) FirstOf(e Element, k int) exact.Money {
 func (p *PackCost) LeftCost() exact.Money { return p.Total.Sub(p.First(p.Taken)) }
 
 // checkPacks holds every pack against its food, its run and its supplies.
-func (g *Ledger) checkPacks() {
+func (g *joiner) checkPacks() {
 	for i := range g.Records.Packs {
 		p, cost := &g.Records.Packs[i], &g.Packs[i]
 		cost.count, cost.places, cost.Food = int32(p.Count), uint8(g.places), -1
@@ -75,7 +75,7 @@ func (g *Ledger) checkPacks() {
 }
 
 // checkRunsOfPacks holds every pack against the run it came from.
-func (g *Ledger) checkRunsOfPacks() {
+func (g *joiner) checkRunsOfPacks() {
 	loaded := none(len(g.Foods)) // with each food, the last run looked at that was
 	for run := range g.Runs {
 		packs := g.x.packsOf.of(run)
@@ -97,7 +97,7 @@ func (g *Ledger) checkRunsOfPacks() {
 
 // checkRunOfPack holds a pack against the run it came from, which was loaded
 // with its food or not.
-func (g *Ledger) checkRunOfPack(p *Pack, i int, loaded bool) {
+func (g *joiner) checkRunOfPack(p *Pack, i int, loaded bool) {
 	at, run, day := place{PacksFile, p.Line}, &g.Records.Runs[i], g.Runs[i].Date
 	switch {
 	case run.Spoiled:
@@ -112,7 +112,7 @@ func (g *Ledger) checkRunOfPack(p *Pack, i int, loaded bool) {
 }
 
 // loadedWith lists some of what a run was loaded with.
-func (g *Ledger) loadedWith(run int) string {
+func (g *joiner) loadedWith(run int) string {
 	var items []string
 	for _, row := range g.x.loadsOf.of(run) {
 		if item := g.Records.Loads[row].Item; len(items) < 10 && !slices.Contains(items, item) {
@@ -124,7 +124,7 @@ func (g *Ledger) loadedWith(run int) string {
 
 // splitOverPacks shares the good cost of each item of a run over its packs,
 // element by element, by what they give once reconstituted.
-func (g *Ledger) splitOverPacks(run int, cost *RunCost) {
+func (g *joiner) splitOverPacks(run int, cost *RunCost) {
 	g.sortPacks(run, cost)
 	room := &g.scratch
 	for i := range cost.Items {
@@ -143,7 +143,7 @@ func (g *Ledger) splitOverPacks(run int, cost *RunCost) {
 }
 
 // sortPacks gives each item of a run its packs, in file order.
-func (g *Ledger) sortPacks(run int, cost *RunCost) {
+func (g *joiner) sortPacks(run int, cost *RunCost) {
 	room, rows := &g.scratch, g.x.packsOf.of(run)
 	counts := append(room.counts[:0], make([]int, len(cost.Items))...)
 	for _, row := range rows {
@@ -166,7 +166,7 @@ func (g *Ledger) sortPacks(run int, cost *RunCost) {
 }
 
 // splitElement shares one element over packs, by the weights at hand.
-func (g *Ledger) splitElement(e Element, m exact.Money, packs []int32) {
+func (g *joiner) splitElement(e Element, m exact.Money, packs []int32) {
 	if len(packs) == 1 {
 		g.Packs[packs[0]].Share[e] = m
 		return
@@ -184,7 +184,7 @@ func (g *Ledger) splitElement(e Element, m exact.Money, packs []int32) {
 }
 
 // pack draws a pack's own supplies and puts it in store.
-func (g *Ledger) pack(i int32) {
+func (g *joiner) pack(i int32) {
 	p, cost := &g.Records.Packs[i], &g.Packs[i]
 	cost.Done = cost.Food >= 0 // else a fault says that nobody knows what it holds
 	if p.Run == "" {

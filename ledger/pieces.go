@@ -51,7 +51,7 @@ func (g *Ledger) Pieces(supply int) Pieces {
 
 // fill puts the containers of a pack that serve again into store, or, where
 // containers is below 0, has them back empty.
-func (g *Ledger) fill(with []Use, containers int) {
+func (g *joiner) fill(with []Use, containers int) {
 	for i, s := range g.suppliesOf(with) {
 		if s >= 0 && g.Supplies[s].ServesAgain() {
 			p := &g.pieces[s]
@@ -63,7 +63,7 @@ func (g *Ledger) fill(with []Use, containers int) {
 // dropPieces takes k pieces of a supply out of its lots, oldest first, and
 // returns what they still cost. Of n containers that serve again they take k/n
 // of the uses left with them; beyond those owned they are charged as new ones.
-func (g *Ledger) dropPieces(s int, k exact.Number, at place) exact.Money {
+func (g *joiner) dropPieces(s int, k exact.Number, at place) exact.Money {
 	supply := &g.Supplies[s]
 	if !supply.ServesAgain() {
 		cost, _ := g.takeSupply(s, supply.uses(k), at, "quantity")
@@ -87,7 +87,7 @@ func (g *Ledger) dropPieces(s int, k exact.Number, at place) exact.Money {
 }
 
 // takeSupplyOut posts that k pieces left.
-func (g *Ledger) takeSupplyOut(m Move, s int, k exact.Number, at place) {
+func (g *joiner) takeSupplyOut(m Move, s int, k exact.Number, at place) {
 	m.Supply, m.Quantity, m.Takes.From = s, k, int32(len(g.Takes))
 	m.Cost = g.dropPieces(s, k, at)
 	m.Takes.To = int32(len(g.Takes))
@@ -96,7 +96,7 @@ func (g *Ledger) takeSupplyOut(m Move, s int, k exact.Number, at place) {
 }
 
 // piecesIn reads a number of pieces of a supply.
-func (g *Ledger) piecesIn(s int, q exact.Quantity, at place) (exact.Number, bool) {
+func (g *joiner) piecesIn(s int, q exact.Quantity, at place) (exact.Number, bool) {
 	n, supply := q.Base().Number(), &g.Supplies[s]
 	switch {
 	case q.Given() && q.Unit().Dimension() != exact.Count:
@@ -110,7 +110,7 @@ func (g *Ledger) piecesIn(s int, q exact.Quantity, at place) (exact.Number, bool
 }
 
 // countSupply holds the pieces in the books against a stocktake.
-func (g *Ledger) countSupply(m Move, s int, q exact.Quantity, at place) {
+func (g *joiner) countSupply(m Move, s int, q exact.Quantity, at place) {
 	found, ok := g.piecesIn(s, q, at)
 	if !ok {
 		return
@@ -133,7 +133,7 @@ func (g *Ledger) countSupply(m Move, s int, q exact.Quantity, at place) {
 }
 
 // countUses is countSupply for what does not serve again.
-func (g *Ledger) countUses(m Move, s int, found exact.Number, at place) {
+func (g *joiner) countUses(m Move, s int, found exact.Number, at place) {
 	supply, stock := &g.Supplies[s], &g.supplies[s]
 	each := exact.Int(int64(supply.Uses))
 	gap := stock.Left.Sub(found.Mul(each))

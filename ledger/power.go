@@ -25,7 +25,7 @@ const stride = 64
 // startPower begins to work out the electricity of all runs that begin by the
 // ledger's date. Until it has finished, a run's electricity may be read after
 // [power.await].
-func (g *Ledger) startPower() *power {
+func (g *joiner) startPower() *power {
 	order := g.x.runOrder
 	p := &power{rank: make([]int32, len(order)), done: make(chan int32, len(order)/stride+1)}
 	for n, i := range order {
@@ -95,7 +95,7 @@ func (g *Ledger) cycle(i int, run *Run, phases []energy.Phase) energy.Cycle {
 }
 
 // power places a run's energy on the clock and posts what it costs.
-func (g *Ledger) power(i int, run *Run, cost *RunCost) {
+func (g *joiner) power(i int, run *Run, cost *RunCost) {
 	cycle := g.cycle(i, run, g.scratch.phases[:0])
 	g.scratch.phases = cycle.Phases
 	draw, err := cycle.Resolve()
@@ -125,7 +125,7 @@ func (g *Ledger) power(i int, run *Run, cost *RunCost) {
 }
 
 // bill returns what each span costs, and keeps how when asked to.
-func (g *Ledger) bill(t *energy.Tariff, spans []energy.Span, cost *RunCost) ([]exact.Money, error) {
+func (g *joiner) bill(t *energy.Tariff, spans []energy.Span, cost *RunCost) ([]exact.Money, error) {
 	if !g.options.Itemize {
 		return g.meter.Bill(t, spans, g.places)
 	}
@@ -138,7 +138,7 @@ func (g *Ledger) bill(t *energy.Tariff, spans []energy.Span, cost *RunCost) ([]e
 }
 
 // tariffOf returns a run's tariff, or nil and a fault.
-func (g *Ledger) tariffOf(run *Run) *energy.Tariff {
+func (g *joiner) tariffOf(run *Run) *energy.Tariff {
 	if run.Tariff == "" && g.Settings.Tariff == "" && !g.x.doubts.about(SettingsFile, "tariff") {
 		g.x.fail(place{RunsFile, run.Line}, "tariff", "name one here, or set tariff in "+SettingsFile, "run %s has no tariff", run.ID)
 	}
@@ -147,7 +147,7 @@ func (g *Ledger) tariffOf(run *Run) *energy.Tariff {
 
 // gapFault notes that a run cannot be billed: mostly since the tariff has no
 // price for a time of it.
-func (g *Ledger) gapFault(run *Run, t *energy.Tariff, err error) {
+func (g *joiner) gapFault(run *Run, t *energy.Tariff, err error) {
 	if g.x.doubts.about(TariffsFile, t.Name()) || g.x.doubts.about(SettingsFile, "zone") || g.x.doubts.run(run.ID) {
 		return
 	}
@@ -180,7 +180,7 @@ func (rec *Records) PricesWanted(tariff string) string {
 }
 
 // powerFault notes that nothing tells what a run used.
-func (g *Ledger) powerFault(i int, run *Run, err error) {
+func (g *joiner) powerFault(i int, run *Run, err error) {
 	if errors.Is(err, energy.ErrEndAndPhases) || g.x.doubts.run(run.ID) || g.x.doubts.about(WattageFile, run.Machine) {
 		return // the first is noted by endOf
 	}

@@ -17,7 +17,7 @@ type Spend struct {
 }
 
 // postReceipts works out what each line of each receipt cost.
-func (g *Ledger) postReceipts() {
+func (g *joiner) postReceipts() {
 	g.Spends = make([]Spend, len(g.Receipts))
 	p := &posting{g: g}
 	for i := range len(g.x.receipts) {
@@ -44,7 +44,7 @@ func (p *posting) receipt(rows []int32) {
 }
 
 // checkHead holds a line to the date and shop of its receipt's first line.
-func (g *Ledger) checkHead(first, r *ReceiptRow) {
+func (g *joiner) checkHead(first, r *ReceiptRow) {
 	if g.x.doubts.record(place{ReceiptsFile, first.Line}) {
 		return
 	}
@@ -58,7 +58,7 @@ func (g *Ledger) checkHead(first, r *ReceiptRow) {
 }
 
 // checkMinor refuses amounts finer than a shop can print.
-func (g *Ledger) checkMinor(r *ReceiptRow) bool {
+func (g *joiner) checkMinor(r *ReceiptRow) bool {
 	ok := true
 	check := func(field string, m exact.Money) {
 		if minor := g.Settings.Currency.Minor(); m.Number().Places() > minor {
@@ -78,7 +78,7 @@ func (g *Ledger) checkMinor(r *ReceiptRow) bool {
 
 // posting is one receipt being posted. Its memory serves the next one too.
 type posting struct {
-	g       *Ledger
+	g       *joiner
 	id      string
 	first   int32                // row
 	rows    []int32              // of lines

@@ -56,7 +56,7 @@ type ItemCost struct {
 }
 
 // dry draws a run's loads and posts its costs.
-func (g *Ledger) dry(i int32) {
+func (g *joiner) dry(i int32) {
 	run, cost := &g.Records.Runs[i], &g.Runs[i]
 	cost.powerNotes = len(cost.Notes)
 	g.Flows.Electricity = g.Flows.Electricity.Add(cost.Electricity)
@@ -75,7 +75,7 @@ func (g *Ledger) dry(i int32) {
 
 // checkEmpty refuses a run into which nothing went: nothing could carry its
 // costs.
-func (g *Ledger) checkEmpty(i int32, run *Run) {
+func (g *joiner) checkEmpty(i int32, run *Run) {
 	doubled := g.x.runs[run.ID] != i // then the loads are the other's
 	if len(g.x.loadsOf.of(int(i))) == 0 && !doubled && !g.x.doubts.run(run.ID) {
 		g.x.fail(place{RunsFile, run.Line}, "run", "add what went in to "+LoadsFile, "run %s has no load", run.ID)

@@ -63,7 +63,7 @@ func (s *scratch) itemOfRun(run, food int) int {
 // suppliesOf returns the positions of supplies in Records.Supplies, -1 for one
 // that is unknown. Most records name the same ones as the record before, and
 // then have them from one reading.
-func (g *Ledger) suppliesOf(uses []Use) []int32 {
+func (g *joiner) suppliesOf(uses []Use) []int32 {
 	s := &g.scratch
 	if len(uses) == len(s.uses) && len(uses) > 0 && &uses[0] == &s.uses[0] {
 		return s.supplies

@@ -11,7 +11,7 @@ import (
 // What it finds is a note on the run's costs, and changes none of them.
 
 // doubtPower notes what cannot be, or hardly, about one run.
-func (g *Ledger) doubtPower(run int, c *energy.Cycle, d *energy.Draw, cost *RunCost) {
+func (g *joiner) doubtPower(run int, c *energy.Cycle, d *energy.Draw, cost *RunCost) {
 	cost.Notes = append(cost.Notes, electricityNotes(energy.NoPower(c.Phases, d.Spans)...)...)
 	if !isMetered(c) {
 		return
@@ -51,7 +51,7 @@ const leastOthers = 3
 // the other runs of their food on their machine, or where those are too few of
 // all others on it. Runs of days after the one asked about are not known yet, and
 // one that is running is not known whole.
-func (g *Ledger) doubtUnusual() {
+func (g *joiner) doubtUnusual() {
 	machines := map[string][]int32{}
 	for _, i := range g.x.runOrder {
 		if g.Runs[i].Done && g.Runs[i].Date <= g.day && g.Runs[i].Energy.Sign() > 0 && !g.Records.Runs[i].Running {
@@ -67,7 +67,7 @@ func (g *Ledger) doubtUnusual() {
 }
 
 // doubtMachine is doubtUnusual for the runs of one machine.
-func (g *Ledger) doubtMachine(runs []int32) {
+func (g *joiner) doubtMachine(runs []int32) {
 	foods := map[string][]int32{}
 	for _, i := range runs {
 		foods[g.onlyFood(int(i))] = append(foods[g.onlyFood(int(i))], i)
@@ -85,7 +85,7 @@ func (g *Ledger) doubtMachine(runs []int32) {
 }
 
 // onlyFood is the food that a run dried, empty where it dried several.
-func (g *Ledger) onlyFood(run int) string {
+func (g *joiner) onlyFood(run int) string {
 	food := ""
 	for n, row := range g.x.loadsOf.of(run) {
 		item := g.Records.Loads[row].Item
@@ -99,7 +99,7 @@ func (g *Ledger) onlyFood(run int) string {
 
 // spreads reports whether any of the runs can be unusual at all: nearly never,
 // and found out without sorting.
-func (g *Ledger) spreads(runs []int32) bool {
+func (g *joiner) spreads(runs []int32) bool {
 	low, high := g.Runs[runs[0]].Energy, g.Runs[runs[0]].Energy
 	for _, i := range runs[1:] {
 		if e := g.Runs[i].Energy; e.Cmp(low) < 0 {
@@ -113,7 +113,7 @@ func (g *Ledger) spreads(runs []int32) bool {
 
 // noteUnusual notes the runs far above the median of the others, of those that
 // it is to judge.
-func (g *Ledger) noteUnusual(runs []int32, judged func(int32) bool) {
+func (g *joiner) noteUnusual(runs []int32, judged func(int32) bool) {
 	sorted := slices.Clone(runs)
 	slices.SortStableFunc(sorted, func(a, b int32) int { return g.Runs[a].Energy.Cmp(g.Runs[b].Energy) })
 	n := len(sorted)

@@ -4,7 +4,7 @@ import "putby/pricing/exact"
 
 // shareOut shares a run's electricity, supplies, wear and labour over its
 // loads, each total split once in file order.
-func (g *Ledger) shareOut(run *Run, cost *RunCost) {
+func (g *joiner) shareOut(run *Run, cost *RunCost) {
 	weights, by, ok := g.weights(cost)
 	if !ok {
 		if first := &g.Records.Loads[cost.Loads[0].Load]; !g.x.doubts.run(run.ID) {
@@ -30,7 +30,7 @@ func (g *Ledger) shareOut(run *Run, cost *RunCost) {
 }
 
 // shareElement splits one total over a run's loads, by the weights at hand.
-func (g *Ledger) shareElement(e Element, m exact.Money, run *Run, cost *RunCost) {
+func (g *joiner) shareElement(e Element, m exact.Money, run *Run, cost *RunCost) {
 	if len(cost.Loads) == 1 {
 		cost.Loads[0].Costs[e] = m
 		return
@@ -49,7 +49,7 @@ func (g *Ledger) shareElement(e Element, m exact.Money, run *Run, cost *RunCost)
 // weights finds what the loads share by: the way that the settings name, else
 // the first of water removed, mass, trays and quantity that all loads have and
 // that does not sum to zero.
-func (g *Ledger) weights(cost *RunCost) ([]exact.Number, Share, bool) {
+func (g *joiner) weights(cost *RunCost) ([]exact.Number, Share, bool) {
 	ways := [...]Share{g.Settings.Share, ByWater, ByMass, ByTrays, ByQuantity}
 	for i, by := range ways {
 		if i > 0 && by == g.Settings.Share {
@@ -67,7 +67,7 @@ func (g *Ledger) weights(cost *RunCost) ([]exact.Number, Share, bool) {
 }
 
 // weigh weighs the loads in one way of sharing, if that can be.
-func (g *Ledger) weigh(by Share, cost *RunCost) bool {
+func (g *joiner) weigh(by Share, cost *RunCost) bool {
 	weights, sum := g.scratch.weights[:0], exact.Number{}
 	for i := range cost.Loads {
 		w, ok := g.weight(by, cost, &cost.Loads[i])
@@ -81,7 +81,7 @@ func (g *Ledger) weigh(by Share, cost *RunCost) bool {
 }
 
 // weight returns what one load weighs in a way of sharing.
-func (g *Ledger) weight(by Share, cost *RunCost, lc *LoadCost) (exact.Number, bool) {
+func (g *joiner) weight(by Share, cost *RunCost, lc *LoadCost) (exact.Number, bool) {
 	l := &g.Records.Loads[lc.Load]
 	food := &g.Foods[cost.Items[lc.Item].Food]
 	switch by {
@@ -118,7 +118,7 @@ func (f *Food) Mass(q exact.Number) (exact.Number, bool) {
 }
 
 // lose posts the lost part of each load: all of a spoiled run.
-func (g *Ledger) lose(run *Run, cost *RunCost) {
+func (g *joiner) lose(run *Run, cost *RunCost) {
 	for i := range cost.Loads {
 		lc := &cost.Loads[i]
 		if run.Spoiled {

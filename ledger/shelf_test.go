@@ -114,7 +114,7 @@ self,2025-02-07,loop,1 L,1 L loop,
 	}
 }
 
-// A chain of batches that each take the one before twice over is reckoned once
+// A chain of batches that each take the one before twice over is worked out once
 // through, not 2^60 times.
 func TestShelfPriceOfADeepChain(t *testing.T) {
 	foods, batches := "food,basis\nx0,volume\n", "batch,date,item,quantity,from\n"

@@ -10,7 +10,7 @@ import (
 
 // buildShelves works out the unit prices that shops ask, per edible unit, or
 // per reconstituted unit of the preserved form.
-func (g *Ledger) buildShelves() {
+func (g *joiner) buildShelves() {
 	asks := make([][]pricing.Ask, len(g.Foods))
 	for i := range g.Shelf {
 		r := &g.Shelf[i]
@@ -47,8 +47,8 @@ func (g *Ledger) ShelfOf(food int) *pricing.Shelf { return g.shelves[food] }
 // A ShelfPrice is a unit price of a food, and where it is from.
 type ShelfPrice struct {
 	PerUnit exact.Ratio // money per basis unit of the food
-	Ask     pricing.Ask // the zero value when reckoned from a batch
-	Batch   string      // the batch it was reckoned from
+	Ask     pricing.Ask // the zero value when worked out from a batch
+	Batch   string      // that it was worked out from
 }
 
 // ShelfPrice returns the regular price of a food on a day, in one form. A food
@@ -61,18 +61,18 @@ func (g *Ledger) ShelfPrice(food int, day exact.Date, form pricing.Form) (ShelfP
 	if form != pricing.Fresh {
 		return ShelfPrice{}, false
 	}
-	reckoned := reckoner{g, day, map[int]*ShelfPrice{}}
-	return reckoned.batch(food)
+	prices := batchPrices{g, day, map[int]*ShelfPrice{}}
+	return prices.of(food)
 }
 
-// A reckoner works out prices of foods made in batches, each food once.
-type reckoner struct {
+// batchPrices works out prices of foods made in batches, each food once.
+type batchPrices struct {
 	g    *Ledger
 	day  exact.Date
 	done map[int]*ShelfPrice // nil: it has none, or is being worked out
 }
 
-func (r *reckoner) batch(food int) (ShelfPrice, bool) {
+func (r *batchPrices) of(food int) (ShelfPrice, bool) {
 	if price, seen := r.done[food]; seen {
 		if price == nil { // a food made of itself has no price of its own
 			return ShelfPrice{}, false
@@ -102,11 +102,11 @@ func (r *reckoner) batch(food int) (ShelfPrice, bool) {
 }
 
 // unit returns what a unit of a food costs, bought or made.
-func (r *reckoner) unit(food int) (exact.Ratio, bool) {
+func (r *batchPrices) unit(food int) (exact.Ratio, bool) {
 	if ask, ok := r.g.shelves[food].At(r.day, pricing.Regular, pricing.Fresh); ok {
 		return ask.PerUnit, true
 	}
-	price, ok := r.batch(food)
+	price, ok := r.of(food)
 	return price.PerUnit, ok
 }
 
@@ -129,7 +129,7 @@ func (g *Ledger) LatestBatch(food int, day exact.Date) (int, bool) {
 }
 
 // gatherBatches lists the batches that made each food, by date.
-func (g *Ledger) gatherBatches() {
+func (g *joiner) gatherBatches() {
 	g.made = make([][]int32, len(g.Foods))
 	for i := range g.Batches {
 		b := &g.Batches[i]

@@ -97,7 +97,7 @@ func (b Band) Cells() map[string]string {
 }
 
 // buildTariffs builds every tariff.
-func (g *Ledger) buildTariffs() {
+func (g *joiner) buildTariffs() {
 	parts := g.gatherTariffs("")
 	g.tariffs = make(map[string]*energy.Tariff, len(parts))
 	for _, name := range g.TariffNames() {

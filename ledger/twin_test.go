@@ -108,8 +108,8 @@ func (w *twin) note(what string, cost *big.Rat) {
 	w.notes = append(w.notes, what+" "+cost.FloatString(6))
 }
 
-// reckon goes through the ledger.
-func (w *twin) reckon() {
+// follow goes through the ledger.
+func (w *twin) follow() {
 	type event struct {
 		day   exact.Date
 		class int
@@ -690,7 +690,7 @@ func TestTwin(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		g := made(t, madeLedgers().Draw(t, "ledger"), whole)
 		w := newTwin(g.Records)
-		w.reckon()
+		w.follow()
 		batches, losses, packs, moves := told(g)
 		for _, part := range []struct {
 			what, prefix string

@@ -3,7 +3,7 @@ package ledger
 import "putby/pricing/exact"
 
 // wear draws a cycle of the machine and the supplies that every cycle takes.
-func (g *Ledger) wear(run *Run, cost *RunCost) {
+func (g *joiner) wear(run *Run, cost *RunCost) {
 	m, ok := g.x.machines[run.Machine]
 	if !ok {
 		return
@@ -31,7 +31,7 @@ func (g *Ledger) wear(run *Run, cost *RunCost) {
 
 // takeSupplies draws uses of supplies, times over. What lots do not cover is
 // charged at the list price.
-func (g *Ledger) takeSupplies(uses []Use, times exact.Number, at place, field string) (sum exact.Money, notes []Note) {
+func (g *joiner) takeSupplies(uses []Use, times exact.Number, at place, field string) (sum exact.Money, notes []Note) {
 	for i, s := range g.suppliesOf(uses) {
 		if s < 0 {
 			continue
@@ -47,7 +47,7 @@ func (g *Ledger) takeSupplies(uses []Use, times exact.Number, at place, field st
 
 // takeSupply draws q uses of one supply, and reports whether some are charged at
 // its list price.
-func (g *Ledger) takeSupply(s int, q exact.Number, at place, field string) (cost exact.Money, listed bool) {
+func (g *joiner) takeSupply(s int, q exact.Number, at place, field string) (cost exact.Money, listed bool) {
 	taken, money := g.take(&g.supplies[s], q)
 	rest := q.Sub(taken)
 	if rest.Sign() <= 0 {

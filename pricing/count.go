@@ -6,7 +6,7 @@ import (
 	"putby/pricing/exact"
 )
 
-// A count reckons what any number of packages up to the most comes to. It is
+// A count works out what any number of packages up to the most comes to. It is
 // immutable once made, and holds one sum for each cycle, not for each package.
 type count struct {
 	s    Sale

@@ -39,7 +39,7 @@ type Decision struct {
 	count   *count
 }
 
-// Decide reckons every number of packages that the limits allow, and returns
+// Decide works out every number of packages that the limits allow, and returns
 // the one that saves most against the shelf:
 //
 //	fresh(n)  = min(FreshUse, n*Size), and the rest is dried: D = n*Size - fresh(n)

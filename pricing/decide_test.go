@@ -286,7 +286,7 @@ func ExampleDecide() {
 	// worth it below 1.14; limited by [the machine before the food turns]
 }
 
-// A hundred thousand packages, each reckoned exactly.
+// A hundred thousand packages, each worked out exactly.
 func BenchmarkDecide(b *testing.B) {
 	for _, n := range []int{12, 100_000} {
 		b.Run(fmt.Sprint(n), func(b *testing.B) {

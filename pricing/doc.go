@@ -31,7 +31,7 @@
 //
 // # The sale decision
 //
-// [Decide] reckons every number of packages of a [Sale] and returns the one
+// [Decide] works out every number of packages of a [Sale] and returns the one
 // that saves most against the shelf. Costs are money as posted, values are
 // exact ratios, so a saving is exact and a break-even price, put back in, makes
 // it exactly zero. A [Decision] also says what limits the number, where one

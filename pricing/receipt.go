@@ -164,16 +164,16 @@ func weightsOf(bases []exact.Number, on []int) ([]exact.Number, *PostError) {
 
 // A TotalError says that a receipt does not come to its printed total.
 type TotalError struct {
-	Printed, Reckoned exact.Money
+	Printed, Added exact.Money
 }
 
 // Error says both amounts and what lies between them.
 func (e *TotalError) Error() string {
-	diff, way := e.Reckoned.Sub(e.Printed), "more"
+	diff, way := e.Added.Sub(e.Printed), "more"
 	if diff.Sign() < 0 {
 		diff, way = diff.Neg(), "less"
 	}
-	return fmt.Sprintf("the lines come to %v, %v %s than the printed total %v", e.Reckoned, diff, way, e.Printed)
+	return fmt.Sprintf("the lines come to %v, %v %s than the printed total %v", e.Added, diff, way, e.Printed)
 }
 
 // CheckTotal holds a receipt's costs, as [Post] returns them, and its deposits

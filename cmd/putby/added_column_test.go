@@ -68,14 +68,14 @@ func TestAddedColumn(t *testing.T) {
 	has(t, h.must(h.run("pack", "add", "--help")).stdout,
 		"--seal word", "pressed or welded (pressed)", "--tare number", "of the empty container, kg")
 	has(t, h.complete("pack", "add", "--seal", "w"), "welded\n")
-	has(t, h.complete("amend", "pack", "c46-a", "seal=w"), "seal=welded\n")
+	has(t, h.complete("edit", "pack", "c46-a", "seal=w"), "seal=welded\n")
 
 	has(t, h.run("pack", "add", "--run", "c47", "--count", "1", "--seal", "waxed").stderr, "one of: pressed, welded")
 	h.must(h.run("pack", "add", "--run", "c47", "--count", "1", "--seal", "welded", "--tare", "0,31"))
 	has(t, h.files()[filepath.Join(h.dir, "packs.csv")], ",seal,tare\n", ",welded,0.31\n")
 	has(t, h.must(h.run("pack", "list", "seal=welded", "--format", "csv")).stdout, "c47-a", "welded,0.31")
-	h.must(h.run("amend", "pack", "c47-a", "tare=0.3"))
-	has(t, h.run("amend", "pack", "c47-a", "tare=light").stderr, "tare")
+	h.must(h.run("edit", "pack", "c47-a", "tare=0.3"))
+	has(t, h.run("edit", "pack", "c47-a", "tare=light").stderr, "tare")
 
 	got := h.must(h.ask(strings.Repeat("\n", 3)+"1\n\n\n\n\npress\n\nyes\n", "pack", "add", "--run", "c47"))
 	has(t, got.prompt, "seal (pressed or welded (pressed)): ", "seal pressed")

@@ -32,6 +32,7 @@ var goldenReports = []struct{ ledger, name, args string }{
 	{"both", "energy", "energy"},
 	{"both", "prove", "prove"},
 	{"both", "labels", "labels --left"},
+	{"both", "card", "card"},
 	{"small", "offers", "offers tomato-soup"},
 	{"small", "explain-run", "explain d1"},
 	{"small", "explain-pack", "explain d1-a"},

@@ -37,7 +37,7 @@ func newRootCommand(a *app) *cobra.Command {
 		}
 	}
 	add("tell", newTodayCommand(a), newCostCommand(a), newExplainCommand(a), newProveCommand(a))
-	add("tell", newWorthCommand(a), newOffersCommand(a))
+	add("tell", newWorthCommand(a), newCardCommand(a), newOffersCommand(a))
 	add("tell", newMonthCommand(a))
 	add("tell", newWhenCommand(a))
 	add("tell", newEnergyCommand(a))
@@ -49,7 +49,7 @@ func newRootCommand(a *app) *cobra.Command {
 		add("keep", newRecordCommand(a, name, nil))
 	}
 	add("keep", newTariffCommand(a), newSettingCommand(a), newImportCommand(a))
-	add("keep", newAmendCommand(a), newStrikeCommand(a), newUndoCommand(a), newRedoCommand(a), newChangesCommand(a))
+	add("keep", newEditCommand(a), newRemoveCommand(a), newUndoCommand(a), newRedoCommand(a), newChangesCommand(a))
 	add("tell", newCompareCommand(a))
 	add("tell", newOnHandCommand(a))
 	add("tell", newLabelsCommand(a), newPageCommand(a), newServeCommand(a))

@@ -25,7 +25,7 @@ func (a *app) sayMeter(in *meterIn) {
 		say("The run has a metered total of %v kWh: the log is scaled to it, and only says when.", kwh)
 	}
 	if !in.ended {
-		say("The run has neither phases nor an end: it counts to the end of the log (putby amend run %s end=\"...\").", in.run.ID)
+		say("The run has neither phases nor an end: it counts to the end of the log (putby edit run %s end=\"...\").", in.run.ID)
 	}
 	for i, g := range r.Gaps {
 		if i == mostGaps {
@@ -73,10 +73,10 @@ func (a *app) saySplit(rec *ledger.Records, run *ledger.Run, log *energy.Log) er
 	}
 	fmt.Fprintln(a.stdout, "\nNone of it is recorded. These commands would:")
 	if run.End.Given() {
-		fmt.Fprintf(a.stdout, "  putby amend run %s end=\n", run.ID)
+		fmt.Fprintf(a.stdout, "  putby edit run %s end=\n", run.ID)
 	}
 	if ledger.HasPhases(rec, run) {
-		fmt.Fprintf(a.stdout, "  putby strike phase %s\n", run.ID)
+		fmt.Fprintf(a.stdout, "  putby remove phase %s\n", run.ID)
 	}
 	for i, p := range phases {
 		fmt.Fprintf(a.stdout, "  putby phase add --run %s --step %d --phase %s --duration %s\n", run.ID, i+1, p.Name, exact.FormatDuration(p.Length))

@@ -45,6 +45,7 @@ func sayError(w io.Writer, err error) {
 	var foreign *fileFaults
 	var saved savedError
 	var total *entry.TotalError
+	var several *entry.AmbiguousError
 	switch {
 	case errors.As(err, &saved):
 		fmt.Fprintln(w, "putby: "+printable(saved.Error()))
@@ -55,6 +56,8 @@ func sayError(w io.Writer, err error) {
 	case errors.As(err, new(toldError)):
 	case errors.As(err, &foreign):
 		sayFileFaults(w, foreign)
+	case errors.As(err, &several):
+		sayChoices(w, several)
 	case errors.As(err, &total):
 		fmt.Fprintln(w, "putby: "+printable(total.Error()))
 		for i, likely := range total.Likely {
@@ -67,7 +70,7 @@ func sayError(w io.Writer, err error) {
 	case errors.As(err, &refusal):
 		sayFaults(w, refusal.Faults, "nothing was saved, since the records would have %s")
 	case errors.As(err, &faults):
-		sayFaults(w, faults, "the records have %s, so nothing is reckoned from them")
+		sayFaults(w, faults, "the records have %s, so no figures are worked out from them")
 	case errors.Is(err, syscall.EPIPE):
 		// Whoever read the output has had enough.
 	default:
@@ -75,6 +78,17 @@ func sayError(w io.Writer, err error) {
 		if hint := hintOf(err); hint != "" {
 			fmt.Fprintln(w, "  try: "+printable(hint))
 		}
+	}
+}
+
+// sayChoices lists the records that may be meant, with the command for each.
+func sayChoices(w io.Writer, e *entry.AmbiguousError) {
+	fmt.Fprintln(w, "putby: "+printable(e.What))
+	for _, c := range e.Choices {
+		fmt.Fprintln(w, "  "+printable(c.What)+"\n    "+printable(c.Command))
+	}
+	if e.More > 0 {
+		fmt.Fprintf(w, "  ... and %d before them\n", e.More)
 	}
 }
 

@@ -9,7 +9,7 @@ import (
 	"putby/ledger"
 )
 
-// newSettingCommand is the command of settings, which are amended, not added.
+// newSettingCommand is the command of settings, which are edited, not added.
 func newSettingCommand(a *app) *cobra.Command {
 	k := ledger.SettingsKind()
 	cmd := newGroupCommand(k.Name, kindShort[k.Name], settingHelp())
@@ -23,7 +23,7 @@ func newSettingCommand(a *app) *cobra.Command {
 func settingHelp() string {
 	var b strings.Builder
 	b.WriteString("List the settings, or show one. They are kept in settings.csv. To set one:\n\n" +
-		"  putby amend setting hour_value value=12\n\nThe settings:\n\n")
+		"  putby edit setting hour_value value=12\n\nThe settings:\n\n")
 	for _, s := range ledger.SettingColumns() {
 		fmt.Fprintf(&b, "  %-20s %s\n", s.Name, s.Help)
 	}

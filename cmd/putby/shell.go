@@ -67,7 +67,7 @@ func (a *app) completeOwn(k ledger.Kind) cobra.CompletionFunc {
 	}
 }
 
-// kindNames are the kinds of records, as amend and strike take them.
+// kindNames are the kinds of records, as edit and remove take them.
 func kindNames() []string {
 	var names []string
 	for _, k := range ledger.Kinds() {

@@ -141,7 +141,7 @@ func notThere(rec *ledger.Records, band ledger.Band) error {
 			}
 			return &reports.QueryError{
 				Option: "as", Why: fmt.Sprintf("%s has prices %s already (%s:%d)", b.Tariff, from, ledger.TariffsFile, b.Line),
-				Hint: "give another name, or another date with --from; putby strike tariff @LINE takes a row out",
+				Hint: "give another name, or another date with --from; putby remove tariff @LINE takes a row out",
 			}
 		}
 	}

@@ -15,7 +15,7 @@ saves against starting now, and when it will be done.
 
 A cycle is what this household's runs of the food on the machine usually are:
 their median length, their phases' parts of time and electricity, and the kWh
-that "worth" reckons with (a line on load, else their mean, else usual watts).
+that "worth" works with (a line on load, else their mean, else usual watts).
 Where the food has no run the machine's others tell. --kwh and --hours stand in.
 
 The cheapest start of every day is shown, the cheapest of all first. None of the

@@ -13,7 +13,7 @@ import (
 
 const worthLong = `Say whether food on offer is worth buying in bulk to dry, and how many packages.
 
-Every number of packages is reckoned, from none to the most that the shop, the
+Every number of packages is worked out, from none to the most that the shop, the
 machine and your use allow: what they cost with the cycles and containers that
 they need, beside what the same food would cost at the shelf. The answer is the
 number that saves most.

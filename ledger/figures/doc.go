@@ -38,6 +38,8 @@
 // [*PeriodError] dates that end before they begin, a [*BeyondError] a date beyond
 // all records that move money, a [*SeveralError] a name that
 // may mean any of several, a [*LineError] a line of what has none, a [*LoadError]
-// a load in a unit that does not fit its food, a [*DueError] days below 0. [ErrUnbalanced] is a defect
+// a load in a unit that does not fit its food, a [*DueError] days below 0, a [*FactError] a
+// fact of a decision that cannot be used, a [*MissingError] all facts that one lacks,
+// an [OfferErrors] what is wrong with the offers of a plan. [ErrUnbalanced] is a defect
 // of this program.
 package figures

@@ -112,12 +112,9 @@ func (q *queue) freeAt(machine int) time.Time {
 		return at
 	}
 	free := q.now
+	d := Dryer{g: q.g, Machine: machine}
 	usual, _ := UsualLength(q.g, machine, -1)
-	for i := range q.g.Runs {
-		run := &q.g.Records.Runs[i]
-		if !q.g.Runs[i].Done || run.Machine != q.g.Machines[machine].ID {
-			continue
-		}
+	for _, i := range d.AllRuns() {
 		if end := BusyUntil(q.g, i, usual); end.After(free) {
 			free = end
 		}
@@ -129,14 +126,8 @@ func (q *queue) freeAt(machine int) time.Time {
 // first one for what is only meant to be dried, since it is known how long it
 // keeps once it is packed.
 func driedIn(g *ledger.Ledger, food int) (machine int, ok bool) {
-	last := -1
-	for i := range g.Runs {
-		if g.Runs[i].Done && g.Runs[i].Loaded(food) && (last < 0 || !g.Records.Runs[i].Start.Before(g.Records.Runs[last].Start)) {
-			last = i
-		}
-	}
-	if last >= 0 {
-		return g.FindMachine(g.Records.Runs[last].Machine)
+	if m := lastMachine(g, food); m >= 0 {
+		return m, true
 	}
 	return 0, len(g.Machines) > 0 && g.Foods[food].KeepMonths.Given()
 }
@@ -145,18 +136,6 @@ func driedIn(g *ledger.Ledger, food int) (machine int, ok bool) {
 // its good runs there, else of all good runs there. It reports false where
 // none tells. Of -1, any food, it is that of all.
 func UsualLength(g *ledger.Ledger, machine, food int) (time.Duration, bool) {
-	var list []time.Duration
-	for i := range g.Runs {
-		run := &g.Records.Runs[i]
-		if !g.Runs[i].Done || !run.Good() || run.Machine != g.Machines[machine].ID || food >= 0 && !g.Runs[i].Loaded(food) {
-			continue
-		}
-		if length, ok := g.Runs[i].Length.Get(); ok && length > 0 {
-			list = append(list, length)
-		}
-	}
-	if len(list) == 0 && food >= 0 {
-		return UsualLength(g, machine, -1)
-	}
-	return middleTime(list)
+	length := Dryer{g: g, Food: food, Machine: machine}.Length(exact.Opt[time.Duration]{}).Time
+	return length, length > 0
 }

@@ -39,9 +39,9 @@ func UsualEnd(g *ledger.Ledger, run int) (end exact.Opt[time.Time]) {
 			alike = append(alike, length)
 		}
 	}
-	usual, ok := middleTime(alike)
+	usual, ok := MedianTime(alike)
 	if !ok {
-		usual, ok = middleTime(all)
+		usual, ok = MedianTime(all)
 	}
 	if ok {
 		end = exact.Some(r.Start.Add(max(usual+onTop(g, run), cost.Length.Or(0))))
@@ -97,14 +97,4 @@ func onTop(g *ledger.Ledger, run int) (sum time.Duration) {
 		}
 	}
 	return sum
-}
-
-// middleTime is the middle of a list, which it sorts.
-func middleTime(list []time.Duration) (time.Duration, bool) {
-	if len(list) == 0 {
-		return 0, false
-	}
-	slices.Sort(list)
-	n := len(list)
-	return (list[(n-1)/2] + list[n/2]) / 2, true
 }

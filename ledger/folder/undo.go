@@ -123,7 +123,7 @@ func (b *Book) toUndo(number int) (c *Change, top int, err error) {
 
 // instead says what can be done where a change cannot be undone.
 func (b *Book) instead(c *Change) string {
-	hint := "amend or strike the records by hand: putby changes " + fmt.Sprint(c.origin()) + " shows the lines"
+	hint := "edit or remove the records by hand: putby changes " + fmt.Sprint(c.origin()) + " shows the lines"
 	for at := c.Below; at > 0; {
 		before, err := b.change(at)
 		if err != nil {

@@ -43,12 +43,12 @@ func cautionsOf(g *ledger.Ledger, food int, toDry bool) []string {
 	return notes
 }
 
-// care are the cautions of the food of a decision, as bought and as dried, and
+// careOf are the cautions of the food of a decision, as bought and as dried, and
 // that the decision says nothing of safety.
-func (f *facts) care() []string {
-	notes := cautionsOf(f.g, f.dried, true)
-	if f.bought != f.dried {
-		notes = append(notes, cautionsOf(f.g, f.bought, false)...)
+func careOf(g *ledger.Ledger, bought, dried int) []string {
+	notes := cautionsOf(g, dried, true)
+	if bought != dried {
+		notes = append(notes, cautionsOf(g, bought, false)...)
 	}
 	return append(notes, SafetyLine)
 }

@@ -108,7 +108,7 @@ func (r energyReport) linesTable() *Table {
 		t.Rows = append(t.Rows, Row{Cells: []Value{
 			r.machine(c), r.item(c), CountOf(line.N), estimateOf(line.Intercept, 2), estimateOf(line.InterceptSE, 2),
 			estimateOf(line.Slope, 3), estimateOf(line.SlopeSE, 3), estimateOf(line.ResidualSD, 2), estimateOf(line.RSquared, 2),
-			AmountOf(rounded(c.Load), unit), UnitOf(unit), estimateOf(line.KWh, 2), estimateOf(line.Low, 2), estimateOf(line.High, 2),
+			AmountOf(c.Load.Round(exact.QuantityPlaces, exact.HalfEven), unit), UnitOf(unit), estimateOf(line.KWh, 2), estimateOf(line.Low, 2), estimateOf(line.High, 2),
 		}})
 	}
 	return t

@@ -177,6 +177,6 @@ func TestMachineWorthRefuses(t *testing.T) {
 		t.Error(err)
 	}
 	if _, err := report.MachineWorth(bare(t), figures.MachineQuery{}); err == nil {
-		t.Error("a machine of no cycles was reckoned")
+		t.Error("a machine of no cycles was worked out")
 	}
 }

@@ -156,7 +156,7 @@ func extraCost(g *ledger.Ledger, pack int, kind *ledger.Supply, used, extra exac
 			cost, rest = cost.Add(t.Cost), rest.Sub(t.Quantity)
 		}
 	}
-	sum := ratioOf(cost)
+	sum := cost.Ratio()
 	if price, ok := kind.Price.Get(); ok { // what no lot covers
 		sum = sum.Add(price.Number().Over(exact.Int(int64(kind.Uses))).Times(rest))
 	}

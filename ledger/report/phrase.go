@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"putby/ledger"
 	"putby/pricing/exact"
 )
 
@@ -11,6 +12,16 @@ import (
 type phrasing struct {
 	currency exact.Currency
 	show     Show
+}
+
+// A reporting is a ledger, and how figures of it are written into sentences.
+type reporting struct {
+	g *ledger.Ledger
+	phrasing
+}
+
+func reportingOn(g *ledger.Ledger) reporting {
+	return reporting{g, phrasing{g.Settings.Currency, g.Settings.Show()}}
 }
 
 // money is an amount with its currency.

@@ -204,6 +204,19 @@ func (o PlanOffer) fault(file string, err error) ledger.Fault {
 	return f
 }
 
+// faults are the same of an error, one for each fact that is missing.
+func (o PlanOffer) faults(file string, err error) (list ledger.Faults) {
+	var missing *MissingError
+	if !errors.As(err, &missing) {
+		return ledger.Faults{o.fault(file, err)}
+	}
+	for _, m := range missing.Facts {
+		list = append(list, ledger.Fault{File: file, Line: o.Line, Column: 1,
+			What: o.Item + ": " + m.What + " is not known", Hint: "give " + m.Flag + " (also as a column), or record " + m.Record})
+	}
+	return list
+}
+
 // query is the offer's question: what holds for the whole plan, and its own
 // cells over it.
 func (o PlanOffer) query(common WorthQuery) (WorthQuery, error) {

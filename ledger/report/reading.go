@@ -140,3 +140,14 @@ func (r *reading) yes() bool {
 	}
 	return b
 }
+
+// ParsePackage reads how much is in a package as it is bought; nothing is not
+// given. Its error is a [*QueryError].
+func ParsePackage(option, text string) (exact.Quantity, error) {
+	if text == "" {
+		return exact.Quantity{}, nil
+	}
+	r := &reading{option: option, text: text}
+	q := r.above(r.quantity())
+	return q, r.err
+}

@@ -76,6 +76,21 @@ func Saved(g *ledger.Ledger, list []Written) []string {
 	return s.lines
 }
 
+// OneLine says what a record comes to, in one line; of a line of a receipt, what
+// was bought, where and when. It is empty where there are no words for the record.
+func OneLine(g *ledger.Ledger, w Written) string {
+	said := Saved(g, []Written{w})
+	if len(said) == 0 {
+		return ""
+	}
+	if w.Kind != "receipt" || len(said) < 2 {
+		return said[0]
+	}
+	r := &g.Receipts[w.At]
+	columns := slices.DeleteFunc(strings.Split(said[1], "  "), func(s string) bool { return strings.TrimSpace(s) == "" })
+	return commas(r.Shop, r.Date.String()) + ": " + strings.Join(strings.Fields(strings.Join(columns[:min(2, len(columns))], " ")), " ")
+}
+
 // savedWords gathers the sentences.
 type savedWords struct {
 	phrasing

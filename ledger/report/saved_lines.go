@@ -25,14 +25,14 @@ func (s *savedWords) readBack(rows []int, sum exact.Money) {
 	wide := false
 	for _, row := range rows {
 		if r := &s.g.Receipts[row]; r.Kind != ledger.TotalLine {
-			list = append(list, receiptLine{s.lineWords(r), s.figure(ratioOf(s.printed(r))), s.unitWords(row)})
+			list = append(list, receiptLine{s.lineWords(r), s.figure(s.printed(r).Ratio()), s.unitWords(row)})
 			wide = wide || r.Kind.Wide()
 		}
 	}
 	if len(list) > mostBought {
 		list = append(list[:mostBought], receiptLine{fmt.Sprintf("... and %d more", len(list)-mostBought), "", ""})
 	}
-	list = append(list, receiptLine{"in all", s.figure(ratioOf(sum)), ""})
+	list = append(list, receiptLine{"in all", s.figure(sum.Ratio()), ""})
 	what, amount := 0, 0
 	for _, l := range list {
 		what, amount = max(what, utf8.RuneCountInString(l.what)), max(amount, len(l.amount))
@@ -76,11 +76,11 @@ func (s *savedWords) lineWords(r *ledger.ReceiptRow) string {
 	case r.Count.Sign() < 0:
 		count = r.Count.Neg().String() + " taken back"
 	case several && size == "":
-		count = r.Count.String() + " at " + s.figure(ratioOf(r.Price))
+		count = r.Count.String() + " at " + s.figure(r.Price.Ratio())
 	case several && r.Count.IsInt():
-		count = r.Count.String() + " x " + size + " at " + s.figure(ratioOf(r.Price))
+		count = r.Count.String() + " x " + size + " at " + s.figure(r.Price.Ratio())
 	case several:
-		count = r.Size.Unit().Of(r.Count.Mul(r.Size.Number())).String() + " at " + s.figure(ratioOf(r.Price)) + " per " + strings.TrimPrefix(size, "1 ")
+		count = r.Size.Unit().Of(r.Count.Mul(r.Size.Number())).String() + " at " + s.figure(r.Price.Ratio()) + " per " + strings.TrimPrefix(size, "1 ")
 	default:
 		count = size
 	}
@@ -92,7 +92,7 @@ func (s *savedWords) lineWords(r *ledger.ReceiptRow) string {
 		note = "on offer"
 	}
 	if note == "" && !r.Discount.IsZero() {
-		note = "less " + s.figure(ratioOf(r.Discount))
+		note = "less " + s.figure(r.Discount.Ratio())
 	}
 	if len(r.On) > 0 {
 		note = "on line " + strings.Join(r.On, ", ")

@@ -34,7 +34,7 @@ func (s *savedWords) receipts(rows []int) {
 	}
 	s.receiptTold = true
 	if len(order) > 1 {
-		s.say("%d receipts of %s come to %s.", len(order), counted(len(rows), "line"), s.money(ratioOf(all)))
+		s.say("%d receipts of %s come to %s.", len(order), counted(len(rows), "line"), s.money(all.Ratio()))
 	}
 }
 
@@ -49,7 +49,7 @@ func (s *savedWords) spent(rows []int) (sum exact.Money) {
 // receipt says what a receipt comes to.
 func (s *savedWords) receipt(rows []int, sum exact.Money) {
 	r := &s.g.Receipts[rows[0]]
-	s.say("Receipt %s, %s: %s, %s.", r.Receipt, commas(r.Shop, r.Date.String()), counted(len(rows), "line"), s.money(ratioOf(sum)))
+	s.say("Receipt %s, %s: %s, %s.", r.Receipt, commas(r.Shop, r.Date.String()), counted(len(rows), "line"), s.money(sum.Ratio()))
 }
 
 // perUnit is a unit price where the currency has been said: "1.0204 per kg".
@@ -87,7 +87,7 @@ func (s *savedWords) shelf(i int) {
 	if r.Terms == pricing.OnOffer {
 		what += " on offer"
 	}
-	words := fmt.Sprintf("%s: %v of %s for %s", commas(r.Shop, r.Date.String()), r.Size, what, s.money(ratioOf(r.Price)))
+	words := fmt.Sprintf("%s: %v of %s for %s", commas(r.Shop, r.Date.String()), r.Size, what, s.money(r.Price.Ratio()))
 	if n, err := food.InBasis(size); err == nil && n.Sign() > 0 {
 		words += ", " + s.perUnit(r.Price.Per(n.Mul(edible)), food.Basis)
 		if r.Form != pricing.Preserved && food.HasRefuse() {
@@ -112,7 +112,7 @@ func (s *savedWords) batch(i int) {
 	words := fmt.Sprintf("Batch %s: %s %s from %s", b.ID, s.amount(cost.Made, food.Basis), food.Title(), listed(from))
 	if lot := slices.IndexFunc(s.g.Lots, func(l ledger.Lot) bool { return int(l.Batch) == i }); lot >= 0 && cost.Made.Sign() > 0 {
 		money := s.g.Lots[lot].Cost
-		words += fmt.Sprintf(", %s, %s", s.money(ratioOf(money)), s.perUnit(money.Per(cost.Made), food.Basis))
+		words += fmt.Sprintf(", %s, %s", s.money(money.Ratio()), s.perUnit(money.Per(cost.Made), food.Basis))
 	}
 	s.say("%s.", words)
 }

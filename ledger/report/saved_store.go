@@ -53,7 +53,7 @@ func (s *savedWords) draw(i int) {
 		return
 	}
 	what, left := s.taken(m, d.Quantity)
-	words := what + ", which cost " + s.money(ratioOf(m.Cost))
+	words := what + ", which cost " + s.money(m.Cost.Ratio())
 	if price, ok := s.worth(m); ok && d.Reason != ledger.Spoiled {
 		words += ", worth " + s.figure(price.PerUnit.Times(m.Amount)) + " at the shelf"
 	}
@@ -114,7 +114,7 @@ func (s *savedWords) stocktake(i int) {
 		s.say("Stocktake of %s: %s%s, as the books have it.", what, found, unit)
 		return
 	}
-	s.say("Stocktake of %s: %s%s. The books had %s more, so %s is written off as missing.", what, found, unit, s.amount(m.Quantity, base), s.money(ratioOf(m.Cost)))
+	s.say("Stocktake of %s: %s%s. The books had %s more, so %s is written off as missing.", what, found, unit, s.amount(m.Quantity, base), s.money(m.Cost.Ratio()))
 }
 
 // freeze says what went into the freezer, and until when all that is there keeps.

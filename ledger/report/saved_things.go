@@ -31,7 +31,7 @@ func (s *savedWords) supply(i int) {
 		words += fmt.Sprintf(", serves %d times", p.Uses)
 	}
 	if price, ok := p.Price.Get(); ok {
-		words += fmt.Sprintf(", %s each where no receipt says", s.money(ratioOf(price)))
+		words += fmt.Sprintf(", %s each where no receipt says", s.money(price.Ratio()))
 		if p.Uses > 1 {
 			words += ", " + s.figure(price.Per(exact.Int(int64(p.Uses)))) + " a time"
 		}
@@ -48,7 +48,7 @@ func (s *savedWords) machine(i int) {
 	}
 	words += ", expected to run " + counted(m.Cycles, "cycle")
 	if !m.Residual.IsZero() {
-		words += " and to bring " + s.money(ratioOf(m.Residual)) + " back at its end"
+		words += " and to bring " + s.money(m.Residual.Ratio()) + " back at its end"
 	}
 	s.say("%s.", words)
 }

@@ -82,11 +82,11 @@ func (w *whenAnswer) explainPrice(err error) error {
 }
 
 func (w *whenAnswer) doc() Doc {
-	d := newDoc(w.g, "When to start a cycle of "+w.name())
+	d := newDoc(w.g, "When to start a cycle of "+w.food().Title())
 	d.Words = w.words()
 	d.Fields = []Field{
 		{Key: "item", Node: foodValue(w.food())},
-		{Key: "tariff", Node: TextOf(w.power.tariff.Name())},
+		{Key: "tariff", Node: TextOf(w.tariff.Name())},
 		{Key: "from", Node: MomentOf(w.from)},
 		{Key: "to", Node: MomentOf(w.to)},
 		{Key: "use_by", Node: DateOf(w.useBy)},
@@ -95,15 +95,15 @@ func (w *whenAnswer) doc() Doc {
 		{Key: "now", Node: w.startObject(w.now)},
 		{Key: "best", Node: w.bestObject()},
 		{Key: "cycle", Title: "A usual cycle", Node: w.cycleObject()},
-		field("phases", titleOf(len(w.power.phases), "Its phases"), w.phasesTable()),
+		field("phases", titleOf(len(w.phases), "Its phases"), w.phasesTable()),
 	}
-	d.Notes = append(w.remarks(), w.care()...)
+	d.Notes = append(w.remarks(), careOf(w.g, w.dried, w.dried)...)
 	return d
 }
 
 // guess marks what rests on an estimate of the cycle's electricity.
 func (w *whenAnswer) guess(v Value) Value {
-	if w.power.estimated() {
+	if w.energy.Estimated() {
 		return v.Estimated()
 	}
 	return v
@@ -149,15 +149,15 @@ func (w *whenAnswer) bestObject() Object {
 // cycleObject says what a cycle is taken to be, and from what.
 func (w *whenAnswer) cycleObject() Object {
 	machine := None
-	if w.machine >= 0 {
-		machine = nameValue(w.g.Machines[w.machine].ID, w.g.Machines[w.machine].Name)
+	if w.dryer.Machine >= 0 {
+		machine = nameValue(w.g.Machines[w.dryer.Machine].ID, w.g.Machines[w.dryer.Machine].Name)
 	}
 	low, high, spread := None, None, 0
-	if w.power.spread() { // one run tells no bounds
+	if w.energy.Spread() { // one run tells no bounds
 		spread = 1
 	}
-	if w.power.estimated() {
-		low, high = PlainOf(w.power.low(w.sale.Load)).Estimated(), PlainOf(w.power.high(w.sale.Load)).Estimated()
+	if w.energy.Estimated() {
+		low, high = PlainOf(w.energy.Low(w.load)).Estimated(), PlainOf(w.energy.High(w.load)).Estimated()
 	}
 	return Object{
 		{Key: "machine", Title: "machine", Node: machine},
@@ -165,8 +165,8 @@ func (w *whenAnswer) cycleObject() Object {
 		{Key: "kwh", Title: "kWh", Node: w.guess(PlainOf(w.kwh))},
 		{Key: "low", Title: titleOf(spread, "kWh at least, 9 in 10"), Node: low},
 		{Key: "high", Title: titleOf(spread, "kWh at most, 9 in 10"), Node: high},
-		{Key: "basis", Title: "known by", Node: TextOf(w.power.basis)},
-		{Key: "runs", Title: "runs", Node: CountOf(w.power.runs)},
+		{Key: "basis", Title: "known by", Node: basisValue(w.energy.Basis)},
+		{Key: "runs", Title: "runs", Node: CountOf(w.energy.Runs)},
 	}
 }
 
@@ -175,7 +175,7 @@ func (w *whenAnswer) phasesTable() *Table {
 		{Key: "phase", Title: "phase"}, {Key: "hours", Title: "takes"}, {Key: "kwh", Title: "kWh"}, {Key: "watts", Title: "mean W", Rank: 1},
 	}}
 	for i, leg := range w.legs() {
-		if len(w.power.phases) == 0 {
+		if len(w.phases) == 0 {
 			break
 		}
 		watts := None
@@ -183,7 +183,7 @@ func (w *whenAnswer) phasesTable() *Table {
 			watts = w.guess(QuotientOf(leg.Energy.Mul(exact.Int(3_600_000).Over(exact.Int(int64(leg.Length/time.Second)))), 0))
 		}
 		t.Rows = append(t.Rows, Row{Cells: []Value{
-			TextOf(w.power.phases[i].name.String()), SpanOf(leg.Length), w.guess(QuotientOf(leg.Energy, energy.KWhPlaces)), watts,
+			TextOf(w.phases[i].Name.String()), SpanOf(leg.Length), w.guess(QuotientOf(leg.Energy, energy.KWhPlaces)), watts,
 		}})
 	}
 	return t

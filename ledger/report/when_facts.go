@@ -12,25 +12,38 @@ import (
 // whenFacts are what a search for the cheapest start needs: a usual cycle of
 // the food, found as for the sale decision, and the time asked about.
 type whenFacts struct {
-	*facts
+	reporting
 	turning
-	query WhenQuery
-	kwh   exact.Number
-	from  time.Time // the first start
-	to    time.Time // the last
+	doubts
+	query  WhenQuery
+	dried  int // position in Foods
+	dryer  figures.Dryer
+	cycle  time.Duration
+	load   exact.Number
+	energy figures.CycleEnergy
+	phases []figures.Phase
+	tariff *energy.Tariff
+	kwh    exact.Number
+	from   time.Time // the first start
+	to     time.Time // the last
+
+	missing []MissingFact
+	err     error // the first wrong option
 }
 
 // whenFactsOf gathers them. Its error is an [*figures.UnknownError], a [*QueryError] for an
 // option that is wrong, or a [*MissingError] that names everything that is missing.
 func whenFactsOf(g *ledger.Ledger, q WhenQuery) (*whenFacts, error) {
-	f, err := factsOf(g, WorthQuery{
-		Item: q.Item, AsOf: exact.NoDate, Machine: q.Machine, KWh: q.KWh, CycleTime: q.Length, Tariff: q.Tariff, Load: q.Load,
-	})
-	if err != nil {
-		return nil, err
+	name, _ := ledger.Meant(q.Item, g.Records.NamedFoods())
+	food, ok := g.FindFood(name)
+	if !ok {
+		return nil, &figures.UnknownError{What: "food", Name: name}
 	}
-	w := &whenFacts{query: q, facts: f}
-	w.findMachine()
+	w := &whenFacts{reporting: reportingOn(g), query: q, dried: food}
+	var err error
+	if w.dryer, err = figures.DryerOf(g, q.Machine, food); err != nil {
+		return nil, factWords(g, &figures.WorthQuery{}, err)
+	}
 	w.findLength()
 	w.findShape()
 	w.findEnergy()
@@ -45,10 +58,30 @@ func whenFactsOf(g *ledger.Ledger, q WhenQuery) (*whenFacts, error) {
 	return w, nil
 }
 
+// food is the food that is dried.
+func (w *whenFacts) food() *ledger.Food { return &w.g.Foods[w.dried] }
+
+// unit is what its amounts are in.
+func (w *whenFacts) unit() exact.Unit { return w.food().Basis }
+
+func (w *whenFacts) lack(what, flag, record string) {
+	w.missing = append(w.missing, MissingFact{what, flag, record})
+}
+
+func (w *whenFacts) wrong(option, hint, format string, args ...any) {
+	if w.err == nil {
+		w.err = errorf(option, hint, format, args...)
+	}
+}
+
 // findLength finds how long a cycle takes: as given, else as the food's runs on
 // the machine took, else as the machine's did, else as any did.
 func (w *whenFacts) findLength() {
-	if w.findCycle(); w.cycle > 0 {
+	length := w.dryer.Length(w.query.Length)
+	if length.OfOthers {
+		w.addf("no good run of %s tells how long a cycle takes: the median of all is taken", w.food().Title())
+	}
+	if w.cycle = length.Time; w.cycle > 0 {
 		return
 	}
 	var lengths []time.Duration
@@ -60,52 +93,56 @@ func (w *whenFacts) findLength() {
 		}
 	}
 	var ok bool
-	if w.cycle, ok = medianTime(lengths); !ok {
+	if w.cycle, ok = figures.MedianTime(lengths); !ok {
 		w.lack("how long a cycle takes", "--hours", "a run with its phases")
 		return
 	}
-	w.runs = runs
-	w.note("no good run of the machine tells how long a cycle takes: the median of runs on other machines is taken")
+	w.dryer.Runs = runs
+	w.addf("no good run of the machine tells how long a cycle takes: the median of runs on other machines is taken")
 }
 
 // findShape finds how a cycle's energy lies over its time.
 func (w *whenFacts) findShape() {
-	for _, runs := range [][]int{w.runs, w.runsOf(-1)} {
-		if w.power.phases = usualPhases(w.g, runs, w.cycle); len(w.power.phases) > 0 {
-			w.runs = runs
+	for _, runs := range [][]int{w.dryer.Runs, w.dryer.RunsOf(-1)} {
+		if w.phases = figures.UsualPhases(w.g, runs, w.cycle); len(w.phases) > 0 {
+			w.dryer.Runs = runs
 			return
 		}
 	}
-	w.note("no run has phases: the draw is taken to be even over the cycle")
+	w.addf("no run has phases: the draw is taken to be even over the cycle")
 }
 
 // findEnergy finds what a cycle uses, at the load given or at the mean of the
 // food's runs.
 func (w *whenFacts) findEnergy() {
-	switch uses := w.uses(w.dried); {
-	case w.query.Load.Given():
-		w.sale.Load = w.eaten("load", w.query.Load)
+	switch uses := w.dryer.Uses(w.dried); {
+	case w.query.Load.Sign() > 0:
+		var err error
+		if w.load, err = w.food().InBasis(w.query.Load); err != nil {
+			w.err = factWords(w.g, &figures.WorthQuery{}, &figures.FactError{Fact: figures.LoadFact, Fault: figures.WrongUnit, Food: w.dried, Err: err})
+			return
+		}
 	case len(uses) > 0:
 		loads := make([]exact.Ratio, len(uses))
 		for i, u := range uses {
 			loads[i] = u.X
 		}
-		w.sale.Load = rounded(figures.MeanOf(loads))
+		w.load = figures.MeanOf(loads).Round(exact.QuantityPlaces, exact.HalfEven)
 	}
-	if w.err == nil && !w.estimate() {
+	var err error
+	if w.energy, err = w.dryer.Energy(w.query.KWh, w.load, w.cycle); err != nil {
 		w.lack("the electricity of a cycle", "--kwh", "a run of it, or the machine's watts in "+ledger.WattageFile)
 		return
 	}
-	if w.err == nil {
-		w.kwh = w.power.kwh(w.sale.Load)
-	}
+	w.add(energyNotes(w.food().Title(), &w.energy)...)
+	w.kwh = w.energy.KWh(w.load)
 }
 
 // findPrices finds the tariff.
 func (w *whenFacts) findPrices() {
-	w.power.tariff = w.g.Tariff(w.query.Tariff)
+	w.tariff = w.g.Tariff(w.query.Tariff)
 	switch {
-	case w.power.tariff != nil:
+	case w.tariff != nil:
 	case w.query.Tariff != "":
 		w.wrong("tariff", "tariffs are in "+ledger.TariffsFile, "no tariff is called %s", exact.Quote(w.query.Tariff))
 	default:
@@ -126,7 +163,7 @@ func (w *whenFacts) findTime() {
 		w.from = t
 	}
 	w.findTurning(exact.DateIn(w.from))
-	for _, i := range w.runsOnMachine() {
+	for _, i := range w.dryer.AllRuns() {
 		w.waitFor(i)
 	}
 	// The same time of day so many days on.
@@ -143,13 +180,13 @@ func (w *whenFacts) waitFor(i int) {
 	machine := itemTitle(w.g, run.Machine)
 	switch {
 	case run.Running && !end.After(w.from):
-		w.note("%s is on with run %s since %s, longer than is usual: no start counts before that is finished (putby finish)", machine, run.ID, run.Start.Format(whenForm))
+		w.addf("%s is on with run %s since %s, longer than is usual: no start counts before that is finished (putby finish)", machine, run.ID, run.Start.Format(whenForm))
 	case run.Running:
 		w.from = end
-		w.note("%s is on with run %s since %s: it is taken to end as usual, on %s", machine, run.ID, run.Start.Format(whenForm), end.Format(whenForm))
+		w.addf("%s is on with run %s since %s: it is taken to end as usual, on %s", machine, run.ID, run.Start.Format(whenForm), end.Format(whenForm))
 	case end.After(w.from):
 		w.from = end
-		w.note("%s is on with run %s until %s", run.Machine, run.ID, end.Format(whenForm))
+		w.addf("%s is on with run %s until %s", run.Machine, run.ID, end.Format(whenForm))
 	}
 }
 
@@ -162,13 +199,13 @@ const whenForm = "Mon 2006-01-02 at 15:04"
 
 // legs are the phases of the cycle.
 func (w *whenFacts) legs() []energy.Leg {
-	return legsOf(w.power.phases, w.cycle, exact.RatioOf(w.kwh))
+	return figures.LegsOf(w.phases, w.cycle, exact.RatioOf(w.kwh))
 }
 
 // search asks about the starts from one time to another.
 func (w *whenFacts) search(from, to time.Time) energy.Search {
 	return energy.Search{
-		Tariff: w.power.tariff, Meter: w.g.Meter(), Profile: w.legs(), From: from, To: to,
+		Tariff: w.tariff, Meter: w.g.Meter(), Profile: w.legs(), From: from, To: to,
 		Step: w.query.Step, Begin: w.query.Start, Finish: w.query.Finish, Places: w.g.Places(),
 	}
 }

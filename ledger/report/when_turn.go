@@ -53,7 +53,7 @@ func (w *whenFacts) lastInTime() time.Time {
 
 // inHand names the food that may turn: "the 2.1 L of chicken broth in hand".
 func (w *whenFacts) inHand(amount exact.Number) string {
-	return "the " + w.say().amount(amount, w.unit()) + " of " + w.food().ID + " in hand"
+	return "the " + w.amount(amount, w.unit()) + " of " + w.food().ID + " in hand"
 }
 
 // tooLate says, where no start is in time, for what it is not.
@@ -71,7 +71,7 @@ func (w *whenAnswer) turningRemarks() []string {
 		notes = append(notes, "Starts after "+w.useBy.String()+" are left out: "+w.inHand(w.held)+" turns then.")
 	}
 	if w.gone.Sign() > 0 {
-		notes = append(notes, "Of "+w.food().ID+" "+w.say().amount(w.gone, w.unit())+" more in hand is past its use-by day: do not dry it; record what became of it.")
+		notes = append(notes, "Of "+w.food().ID+" "+w.amount(w.gone, w.unit())+" more in hand is past its use-by day: do not dry it; record what became of it.")
 	}
 	return notes
 }

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 
+	"putby/ledger/figures"
 	"putby/pricing/exact"
 )
 
@@ -74,8 +75,8 @@ func (w *whenAnswer) noStart() string {
 
 // money writes an amount, marked where it is an estimate.
 func (w *whenAnswer) money(m exact.Money) string {
-	s := w.say().money(ratioOf(m))
-	if w.power.estimated() {
+	s := w.phrasing.money(m.Ratio())
+	if w.energy.Estimated() {
 		return about + s
 	}
 	return s
@@ -83,17 +84,17 @@ func (w *whenAnswer) money(m exact.Money) string {
 
 // remarks are the notes of the report.
 func (w *whenAnswer) remarks() []string {
-	notes := w.notes
+	notes := w.doubts
 	add := func(format string, args ...any) { notes = append(notes, fmt.Sprintf(format, args...)) }
-	switch w.power.basis {
-	case "line":
-		add("The electricity is an estimate: a line of kWh on load through %s, at a load of %s.", counted(w.power.runs, "run"), w.say().amount(w.sale.Load, w.unit()))
-	case "mean":
-		add("The electricity is an estimate: the mean of %s.", counted(w.power.runs, "run"))
-	case "wattage":
+	switch w.energy.Basis {
+	case figures.ByLine:
+		add("The electricity is an estimate: a line of kWh on load through %s, at a load of %s.", counted(w.energy.Runs, "run"), w.amount(w.load, w.unit()))
+	case figures.ByMean:
+		add("The electricity is an estimate: the mean of %s.", counted(w.energy.Runs, "run"))
+	case figures.ByWattage:
 		add("The electricity is an estimate: usual watts over usual phases.")
 	}
-	if w.power.tariff.HasBlocks() {
+	if w.tariff.HasBlocks() {
 		add("Blocks count the household's own use of the month first, then the runs begun by %v.", w.g.AsOf)
 	}
 	return append(notes, w.turningRemarks()...)

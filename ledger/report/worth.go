@@ -2,178 +2,96 @@ package report
 
 import (
 	"fmt"
-	"slices"
 
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/pricing"
 	"putby/pricing/exact"
 )
 
-// Worth answers whether a sale is worth buying in bulk, and how many packages
-// to buy. Its error is an [*figures.UnknownError] for a food that is not
-// recorded, a [*QueryError] for a wrong option, or a [*MissingError] that names
-// all facts that are missing. The ledger must be joined through the query's
-// AsOf.
+// Worth lays out whether a sale is worth buying in bulk, and how many packages
+// to buy; see [figures.Worth]. Its error is an [*figures.UnknownError] for a food
+// that is not recorded, a [*QueryError] for a wrong option, or a [*MissingError]
+// that names all facts that are missing. The ledger must be joined through the
+// query's AsOf.
 func Worth(g *ledger.Ledger, q WorthQuery) (Doc, error) {
-	a, err := answerTo(g, q)
+	typed, err := q.in(g.Settings.Zone)
 	if err != nil {
 		return Doc{}, err
 	}
-	return a.doc()
+	w, err := figures.Worth(g, typed)
+	if err != nil {
+		return Doc{}, factWords(g, &typed, err)
+	}
+	a := &answer{reportingOn(g), w}
+	return a.doc(q), nil
 }
 
-// An answer is what the decision comes to.
+// An answer is being laid out.
 type answer struct {
-	*facts
-	pricing.Decision
-	// shown is the row that the rest of the report is about: the answer, or
-	// where that is to buy none the number that comes closest to saving; no
-	// row where none can be bought.
-	shown pricing.Row
+	reporting
+	*figures.WorthResult
 }
 
-// answerTo gathers the facts and decides.
-func answerTo(g *ledger.Ledger, q WorthQuery) (*answer, error) {
-	f, err := gather(g, q)
-	if err != nil {
-		return nil, err
-	}
-	if err := f.pay(); err != nil {
-		return nil, err
-	}
-	d, err := f.decide()
-	if err != nil {
-		return nil, err
-	}
-	a := &answer{facts: f, Decision: d, shown: d.Best}
-	if d.Best.Packages == 0 {
-		a.shown = closest(d)
-	}
-	_, notes := f.supplies(f.with, a.shown.Containers)
-	for _, n := range notes {
-		f.note("%s", n)
-	}
-	if a.power.estimated() && !a.power.spread() && a.shown.Cycles > 0 {
-		a.note("how much the electricity differs from cycle to cycle is not known: it takes two runs of %s alone to tell", f.food().Title())
-	}
-	a.beyondSeen()
-	return a, nil
-}
-
-// closest is the number of packages above none that saves most, or loses
-// least.
-func closest(d pricing.Decision) (best pricing.Row) {
-	for r := range d.Rows() {
-		if r.Packages > 0 && (best.Packages == 0 || best.Saving.Cmp(r.Saving) < 0) {
-			best = r
+// doc lays the answer out: words first, then the figures of the contract, then
+// what this report adds to them.
+func (a *answer) doc(q WorthQuery) Doc {
+	d := newDoc(a.g, "Worth buying in bulk? "+a.name())
+	d.Words = a.words()
+	d.Fields = append(append(a.figures(), a.parts(q.FullTable)...), a.beyond()...)
+	if q.Brief {
+		for i := range d.Fields {
+			d.Fields[i].Title = "" // people are not shown what has no title
 		}
 	}
-	return best
+	d.Notes = append(a.notes(), refuses(a.g, func(i int) bool { return i == a.Dried || i == a.Bought })...)
+	d.Notes = append(d.Notes, careOf(a.g, a.Bought, a.Dried)...)
+	return d
 }
 
-// breakEven is the price of a package at which a number of them saves exactly
-// nothing. What else goes into the dried food is not part of a package.
-func (a *answer) breakEven(r pricing.Row) (exact.Ratio, bool) {
-	price, ok := r.BreakEven()
-	if !ok {
-		return price, false
-	}
-	return price.Sub(a.besides(r.Packages).Per(whole(r.Packages))), true
-}
+// unit is what amounts of the dried food are in.
+func (a *answer) unit() exact.Unit { return a.g.Foods[a.Dried].Basis }
 
-// answerBreakEven is that of the answer; where it is to buy none, the highest
-// of any number.
-func (a *answer) answerBreakEven() (price exact.Ratio, packages int, ok bool) {
-	if a.Best.Packages > 0 {
-		price, ok = a.breakEven(a.Best)
-		return price, a.Best.Packages, ok
+// name is what the food is called.
+func (a *answer) name() string {
+	name := a.g.Foods[a.Bought].Title()
+	if a.Bought != a.Dried {
+		name += ", dried as " + a.g.Foods[a.Dried].ID
 	}
-	for r := range a.Rows() {
-		if p, is := a.breakEven(r); is && (!ok || price.Cmp(p) < 0) {
-			price, packages, ok = p, r.Packages, true
-		}
-	}
-	return price, packages, ok
-}
-
-// dryingBreakEven is the price of a package at which drying what a row dries
-// neither gains nor loses.
-func (a *answer) dryingBreakEven(r pricing.Row) (exact.Ratio, bool) {
-	price, ok := a.DryingBreakEven(r)
-	if !ok {
-		return price, false
-	}
-	return price.Sub(a.besides(r.Packages).Per(r.Dried).Times(a.sale.Size)), true
+	return name
 }
 
 // guess marks a figure that rests on an estimate: on the electricity of the
 // cycles of any of the rows that it is of.
-func (f *facts) guess(v Value, of ...pricing.Row) Value {
-	if f.power.estimated() && slices.ContainsFunc(of, func(r pricing.Row) bool { return r.Cycles > 0 }) {
+func guess(f *figures.Facts, v Value, of ...pricing.Row) Value {
+	if f.Guessed(of...) {
 		return v.Estimated()
 	}
 	return v
 }
 
-// sum writes money of a row into a sentence.
-func (f *facts) sum(r exact.Ratio, of ...pricing.Row) string {
-	return f.say().sum(f.guess(MoneyQuotient(r), of...))
-}
+func (a *answer) guess(v Value, of ...pricing.Row) Value { return guess(a.Facts, v, of...) }
 
-// doc lays the answer out: words first, then the figures of the contract, then
-// what this report adds to them.
-func (a *answer) doc() (Doc, error) {
-	d := newDoc(a.g, "Worth buying in bulk? "+a.name())
-	d.Words = a.words()
-	d.Fields = append(a.figures(), a.parts()...)
-	more, err := a.beyond()
-	if err != nil {
-		return Doc{}, err
-	}
-	d.Fields = append(d.Fields, more...)
-	if a.q.Brief {
-		d.Fields = wordless(d.Fields)
-	}
-	refuse := refuses(a.g, func(i int) bool { return i == a.dried || i == a.bought })
-	d.Notes = slices.Concat(a.notes, refuse, a.care())
-	return d, nil
-}
-
-// wordless are fields that people are not shown.
-func wordless(fields []Field) []Field {
-	for i := range fields {
-		fields[i].Title = ""
-	}
-	return fields
-}
-
-// name is what the food is called.
-func (f *facts) name() string {
-	name := f.g.Foods[f.bought].Name
-	if name == "" {
-		name = f.q.Item
-	}
-	if f.q.As != "" {
-		name += ", dried as " + f.q.As
-	}
-	return name
+// sumOf writes money of rows into a sentence.
+func (a *answer) sumOf(r exact.Ratio, of ...pricing.Row) string {
+	return a.sum(a.guess(MoneyQuotient(r), of...))
 }
 
 // figures are the single ones.
 func (a *answer) figures() []Field {
 	breakEven, drying := None, None
-	if p, n, ok := a.answerBreakEven(); ok {
-		breakEven = a.guess(MoneyQuotient(p), a.Row(n))
+	if even, ok := a.BreakEven.Get(); ok {
+		breakEven = a.guess(MoneyQuotient(even.Price), a.Row(even.Packages))
 	}
-	if p, ok := a.dryingBreakEven(a.Best); ok {
+	if p, ok := a.Drying.Get(); ok {
 		drying = a.guess(MoneyQuotient(p), a.Best)
 	}
 	unit, best := a.unit(), a.Best
 	return []Field{
-		{"item", "", itemValue(a.g, a.q.Item)},
+		{"item", "", foodValue(&a.g.Foods[a.Bought])},
 		{"unit", "", UnitOf(unit)},
 		{"offer", "The offer", a.offerObject()},
-		{"shelf_per_unit", "shelf price", PriceOf(a.sale.Shelf, unit)},
+		{"shelf_per_unit", "shelf price", PriceOf(a.Sale.Shelf, unit)},
 		{"buy", "buy", CountOf(best.Packages)},
 		{"dried", "dried", AmountOf(best.Dried, unit)},
 		{"fresh", "eaten fresh", AmountOf(best.Fresh, unit)},
@@ -189,44 +107,35 @@ func (a *answer) figures() []Field {
 
 func (a *answer) offerObject() Object {
 	limit := None
-	if n, ok := a.sale.Limit.Get(); ok {
+	if n, ok := a.Sale.Limit.Get(); ok {
 		limit = CountOf(n)
 	}
 	o := Object{
-		{"price", "price of a package", MoneyOf(exact.MoneyOf(a.sale.Price))},
-		{"", "size of a package", TextOf(a.q.Size.String())},
-		{"size", "that gives", AmountOf(a.sale.Size, a.unit())},
+		{"price", "price of a package", MoneyOf(exact.MoneyOf(a.Sale.Price))},
+		{"", "size of a package", TextOf(a.Query.Size.String())},
+		{"size", "that gives", AmountOf(a.Sale.Size, a.unit())},
 		{"limit", "at most", limit},
-		{"per_unit", "price per unit", PriceOf(a.sale.Price.Over(a.sale.Size), a.unit())},
+		{"per_unit", "price per unit", PriceOf(a.Sale.Price.Over(a.Sale.Size), a.unit())},
 	}
-	if a.purchase.round != nil && a.shown.Packages > 0 {
-		paid := a.purchase.round.Paid(a.shown.Packages).Per(a.sale.Size.Mul(whole(a.shown.Packages)))
+	if n := a.Shown.Packages; a.Purchase.Round != nil && n > 0 {
+		paid := a.Purchase.Round.Paid(n).Per(a.Sale.Size.Mul(exact.Int(int64(n))))
 		o = append(o, Field{"paid_per_unit", "as paid, per unit", PriceOf(paid, a.unit())})
 	}
 	return o
 }
 
 // parts are the tables of the contract.
-func (a *answer) parts() []Field {
+func (a *answer) parts(full bool) []Field {
 	return []Field{
 		{"per_unit", "", a.perUnit(a.Best)},
-		{"", a.ifAny("Cost per unit, taken apart, buying " + fmt.Sprint(a.shown.Packages)), a.perUnit(a.shown)},
+		{"", titleOf(a.Most, "Cost per unit, taken apart, buying "+fmt.Sprint(a.Shown.Packages)), a.perUnit(a.Shown)},
 		{"limits", "", a.limitWords()},
-		{"table", "", a.table(mostRows)},
-		{"", a.ifAny("Package by package"), a.table(worthRows)},
+		{"table", "", a.table(mostRows, full)},
+		{"", titleOf(a.Most, "Package by package"), a.table(worthRows, full)},
 		{"bounds", "What limits the number", a.boundsTable()},
-		packingField(a.g, a.needs(a.Best.Containers)),
+		packingField(a.g, a.Needs),
 		{"estimate", "Electricity of a cycle", a.estimateObject()},
 	}
-}
-
-// ifAny is a title where any package can be bought at all; else people are
-// not shown the part.
-func (a *answer) ifAny(title string) string {
-	if a.Most == 0 {
-		return ""
-	}
-	return title
 }
 
 // perUnit takes the cost of a unit apart, over all that the packages give;
@@ -248,26 +157,40 @@ func (a *answer) perUnit(r pricing.Row) Object {
 }
 
 func (a *answer) estimateObject() Object {
-	p := &a.power
-	kwh := func(at kwhOf) Value {
+	e := &a.Energy
+	kwh := func(at figures.KWhOf) Value {
 		switch {
-		case at == nil || a.sale.Load.IsZero():
+		case at == nil || a.Sale.Load.IsZero():
 			return None
-		case p.estimated():
-			return PlainOf(at(a.sale.Load)).Estimated()
+		case e.Estimated():
+			return PlainOf(at(a.Sale.Load)).Estimated()
 		}
-		return PlainOf(at(a.sale.Load))
-	}
-	basis := None
-	if p.basis != "" {
-		basis = TextOf(p.basis)
+		return PlainOf(at(a.Sale.Load))
 	}
 	from, to := "nine in ten, from", "to"
-	if !p.spread() { // one figure tells nothing of others
+	if !e.Spread() { // one figure tells nothing of others
 		from, to = "", ""
 	}
 	return Object{
-		{"basis", "known from", basis}, {"runs", "runs", CountOf(p.runs)},
-		{"kwh_per_cycle", "kWh, full", kwh(p.kwh)}, {"low", from, kwh(p.low)}, {"high", to, kwh(p.high)},
+		{"basis", "known from", basisValue(e.Basis)}, {"runs", "runs", CountOf(e.Runs)},
+		{"kwh_per_cycle", "kWh, full", kwh(e.KWh)}, {"low", from, kwh(e.Low)}, {"high", to, kwh(e.High)},
 	}
+}
+
+// beyond are the parts that this report adds to those of the contract.
+func (a *answer) beyond() []Field {
+	changes := a.changesTable()
+	amount := a.amount(a.Shown.Amount().Round(exact.QuantityPlaces, exact.HalfEven), a.unit())
+	fields := []Field{
+		{"range", titleOf(a.Most, "If things turn out otherwise"), a.casesTable()},
+		{"flips", titleOf(len(changes.Rows), "Where the answer changes"), changes},
+		{"ways", titleOf(a.Most, "Other ways to "+amount), a.waysTable()},
+		{"part_load", "", a.fillingNode()},
+		{"offer_rank", "", a.rankObject()},
+		{"visits", "", a.visitsTable()},
+	}
+	if a.Bought != a.Dried {
+		fields = append(fields, Field{"as", "", TextOf(a.g.Foods[a.Dried].ID)}, Field{"made_per_unit", "", QuotientOf(a.Ratio, ledger.ShownPlaces)})
+	}
+	return append(fields, Field{NotesKey, "", List{}})
 }

@@ -76,7 +76,7 @@ var cycleOptions = []WorthOption{
 	{Name: "turnaround", Help: "`duration` between two cycles, such as 3h (none)",
 		set: func(q *WorthQuery, r *reading) { q.Turnaround = r.duration() }},
 	{Name: "start", Help: "`time` of the first cycle (when the machine is free)",
-		set: func(q *WorthQuery, r *reading) { q.Start = r.text }},
+		set: func(q *WorthQuery, r *reading) { q.StartText = r.text }},
 	{Name: "cycles", Help: "most `cycles` before it turns, instead of counting hours",
 		set: func(q *WorthQuery, r *reading) { q.Cycles = exact.Some(r.count()) }},
 	{Name: "kwh", Help: "`kWh` of a cycle, full or not (as in its runs)",

@@ -3,28 +3,12 @@ package report
 import (
 	"fmt"
 
-	"putby/ledger/figures"
 	"putby/pricing"
-	"putby/pricing/exact"
 )
-
-// asked is the price per edible unit of the food bought, as answered: with
-// what comes off for so many.
-func (a *answer) asked() exact.Ratio {
-	edible := exact.RatioOf(a.sale.Size).Quo(a.recipe.ratio)
-	if n := a.shown.Packages; a.purchase.round != nil && n > 0 {
-		return a.purchase.round.Paid(n).Per(whole(n)).Quo(edible)
-	}
-	return exact.RatioOf(a.sale.Price).Quo(edible)
-}
-
-func (a *answer) standing() pricing.Standing {
-	return figures.PriceHistory(a.g, a.bought, pricing.Fresh).Standing(a.day, a.asked())
-}
 
 // standingWords say in one line whether the offer is a real one.
 func (a *answer) standingWords() []string {
-	s, asked, unit := a.standing(), a.asked(), a.g.Foods[a.bought].Basis
+	s, asked, unit := a.Standing, a.Asked(a.Shown.Packages), a.g.Foods[a.Bought].Basis
 	var words []string
 	if ref, ok := s.Reference.Get(); ok {
 		words = append(words, a.againstReference(ref, s))
@@ -33,12 +17,12 @@ func (a *answer) standingWords() []string {
 		words = append(words, a.amongPrices(s.Year, lowest))
 	}
 	if median, ok := s.Median.Get(); ok {
-		words = append(words, "the year's median price is "+a.say().price(median, unit))
+		words = append(words, "the year's median price is "+a.price(median, unit))
 	}
 	if len(words) == 0 {
-		return []string{fmt.Sprintf("The offer is %s; no other price is recorded to hold it to.", a.say().price(asked, unit))}
+		return []string{fmt.Sprintf("The offer is %s; no other price is recorded to hold it to.", a.price(asked, unit))}
 	}
-	return []string{fmt.Sprintf("Is it a real offer? %s: %s.", a.say().price(asked, unit), listed(words))}
+	return []string{fmt.Sprintf("Is it a real offer? %s: %s.", a.price(asked, unit), listed(words))}
 }
 
 // amongPrices says how many of the year's prices were lower, asked or paid, and
@@ -52,7 +36,7 @@ func (a *answer) amongPrices(year pricing.Rank, lowest pricing.Price) string {
 		is = "are"
 	}
 	return fmt.Sprintf("%d of the year's %s, asked or paid, %s lower, down to %s (%s at %s, %v)", year.Lower, counted(year.Among(), "price"), is,
-		a.say().price(lowest.PerUnit, a.g.Foods[a.bought].Basis), lowest.Kind, shopName(lowest.Shop), lowest.Date)
+		a.price(lowest.PerUnit, a.g.Foods[a.Bought].Basis), lowest.Kind, shopName(lowest.Shop), lowest.Date)
 }
 
 // againstReference measures the reduction as Directive 98/6/EC, article 6a,
@@ -70,15 +54,15 @@ func (a *answer) againstReference(ref pricing.Reference, s pricing.Standing) str
 	if off.Sign() < 0 {
 		off, side = off.Neg(), "over"
 	}
-	return fmt.Sprintf("%s %s %s (%s at %s, %v)", a.say().percent(off), side, what,
-		a.say().price(ref.PerUnit, a.g.Foods[a.bought].Basis), shopName(ref.Shop), ref.Date)
+	return fmt.Sprintf("%s %s %s (%s at %s, %v)", a.percent(off), side, what,
+		a.price(ref.PerUnit, a.g.Foods[a.Bought].Basis), shopName(ref.Shop), ref.Date)
 }
 
 // rankObject is the same for machines, per edible unit of the food bought.
 func (a *answer) rankObject() Object {
-	s, unit := a.standing(), a.g.Foods[a.bought].Basis
+	s, unit := a.Standing, a.g.Foods[a.Bought].Basis
 	o := Object{
-		{"per_unit", "", PriceOf(a.asked(), unit)}, {"unit", "", UnitOf(unit)},
+		{"per_unit", "", PriceOf(a.Asked(a.Shown.Packages), unit)}, {"unit", "", UnitOf(unit)},
 		{"prices_lower", "", CountOf(s.Year.Lower)}, {"prices_equal", "", CountOf(s.Year.Equal)}, {"prices_higher", "", CountOf(s.Year.Higher)},
 	}
 	reference, date, presumed, reduction, median, low, lowDate, lowKind := None, None, None, None, None, None, None, None

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 
+	"putby/ledger/figures"
 	"putby/pricing"
 	"putby/pricing/exact"
 )
@@ -13,7 +14,7 @@ func (a *answer) words() []string {
 	if a.Best.Packages > 0 {
 		words = []string{a.buy(), a.held()}
 	}
-	if w := a.roomWords(); w != "" {
+	if w := a.fillingWords(); w != "" {
 		words = append(words, w)
 	}
 	return append(words, a.standingWords()...)
@@ -22,33 +23,34 @@ func (a *answer) words() []string {
 // buyNone says why nothing is worth buying, and what would be.
 func (a *answer) buyNone() string {
 	if a.Most == 0 {
-		return "Buy none: " + a.noRoom() + "."
+		return "Buy none: " + noRoom(a.Limits, a.queue()) + "."
 	}
 	words := fmt.Sprintf("Buy none: no number of packages saves anything. %s would come closest, and lose %s.",
-		sentenceCase(counted(a.shown.Packages, "package")), a.sum(a.shown.Saving.Neg(), a.shown))
-	if a.shown.Saving.IsZero() {
-		words = fmt.Sprintf("Buy none: no number of packages saves anything, and %s would lose nothing.", counted(a.shown.Packages, "package"))
+		sentenceCase(counted(a.Shown.Packages, "package")), a.sumOf(a.Shown.Saving.Neg(), a.Shown))
+	if a.Shown.Saving.IsZero() {
+		words = fmt.Sprintf("Buy none: no number of packages saves anything, and %s would lose nothing.", counted(a.Shown.Packages, "package"))
 	}
-	price, n, ok := a.answerBreakEven()
+	even, ok := a.BreakEven.Get()
 	switch {
 	case !ok:
-	case price.Sign() > 0:
-		words += fmt.Sprintf(" It begins to pay below %s a package, for %d of them.", a.sum(price, a.Row(n)), n)
+	case even.Price.Sign() > 0:
+		words += fmt.Sprintf(" It begins to pay below %s a package, for %d of them.", a.sumOf(even.Price, a.Row(even.Packages)), even.Packages)
 	default:
 		words += " It would not pay as a gift."
 	}
 	return words
 }
 
-// noRoom says which limits allow no package at all.
-func (a *answer) noRoom() string {
+// noRoom says which limits allow no package at all; queue is what stands behind
+// the machine's.
+func noRoom(limits []pricing.Limit, queue string) string {
 	why := map[pricing.Limit]string{
 		pricing.ShopLimit:    "the shop's limit allows none",
-		pricing.MachineLimit: "the machine cannot dry a package before the food turns" + a.queue(),
+		pricing.MachineLimit: "the machine cannot dry a package before the food turns" + queue,
 		pricing.UseLimit:     "what is in store already covers what will be used before best-by",
 	}
 	var words []string
-	for _, l := range a.Limits {
+	for _, l := range limits {
 		words = append(words, why[l])
 	}
 	return listed(words)
@@ -56,56 +58,56 @@ func (a *answer) noRoom() string {
 
 // queue says what food in hand goes first.
 func (a *answer) queue() string {
-	if a.q.Start != "" || a.q.Cycles.Given() || len(a.waits) == 0 {
+	if a.Queue.Asked || a.Query.Cycles.Given() || len(a.Queue.First) == 0 {
 		return ""
 	}
 	var names []string
-	for _, w := range a.waits {
-		names = append(names, a.g.Foods[w.food].Title())
+	for _, w := range a.Queue.First {
+		names = append(names, a.g.Foods[w.Food].Title())
 	}
-	return " (with " + listed(names) + " in hand first; --start says otherwise)"
+	return " (with " + listed(names) + " in hand first; " + given(figures.StartFact) + " says otherwise)"
 }
 
 // buy says how many, what to do with them, what that saves and up to which
 // price.
 func (a *answer) buy() string {
-	s, best := a.say(), a.Best
+	best := a.Best
 	var does []string
 	if best.Dried.Sign() > 0 {
-		does = append(does, fmt.Sprintf("dry %s in %s", s.amount(best.Dried, a.unit()), counted(best.Cycles, "cycle")))
+		does = append(does, fmt.Sprintf("dry %s in %s", a.amount(best.Dried, a.unit()), counted(best.Cycles, "cycle")))
 	}
 	if best.Fresh.Sign() > 0 {
-		does = append(does, fmt.Sprintf("eat %s fresh", s.amount(best.Fresh, a.unit())))
+		does = append(does, fmt.Sprintf("eat %s fresh", a.amount(best.Fresh, a.unit())))
 	}
-	words := fmt.Sprintf("Buy %d: %s. That saves %s against the shelf", best.Packages, listed(does), a.sum(best.Saving, best))
-	if best.Dried.Sign() > 0 && a.sale.FreshUse.Sign() > 0 {
-		words += fmt.Sprintf("; without drying it would be %s", s.money(a.WithoutDrying.Saving))
+	words := fmt.Sprintf("Buy %d: %s. That saves %s against the shelf", best.Packages, listed(does), a.sumOf(best.Saving, best))
+	if best.Dried.Sign() > 0 && a.Sale.FreshUse.Sign() > 0 {
+		words += fmt.Sprintf("; without drying it would be %s", a.money(a.WithoutDrying.Saving))
 	}
 	words += "."
-	if price, _, ok := a.answerBreakEven(); ok {
+	if even, ok := a.BreakEven.Get(); ok {
 		each := "a package"
-		if a.purchase.round != nil {
+		if a.Purchase.Round != nil {
 			each += " on average"
 		}
-		words += fmt.Sprintf(" It is worth it below %s %s", a.sum(price, best), each)
-		if p, ok := a.dryingBreakEven(best); ok && best.Fresh.Sign() > 0 {
-			words += fmt.Sprintf(", and drying is below %s", a.sum(p, best))
+		words += fmt.Sprintf(" It is worth it below %s %s", a.sumOf(even.Price, best), each)
+		if p, ok := a.Drying.Get(); ok && best.Fresh.Sign() > 0 {
+			words += fmt.Sprintf(", and drying is below %s", a.sumOf(p, best))
 		}
 		words += "."
 	}
-	return words + a.takings() + shortWords(a.g, a.needs(best.Containers))
+	return words + a.takings() + a.shortWords(a.Needs)
 }
 
 // takings says where to buy how many, when there are several visits.
 func (a *answer) takings() string {
-	if a.purchase.round == nil || len(a.purchase.visits) < 2 {
+	if a.Purchase.Round == nil || len(a.Offering.Visits) < 2 {
 		return ""
 	}
 	var words []string
-	for i, n := range a.purchase.round.Take(a.Best.Packages) {
+	for i, n := range a.Purchase.Round.Take(a.Best.Packages) {
 		if n > 0 {
-			price := a.purchase.visits[i].Price.Over(exact.Int(1))
-			words = append(words, fmt.Sprintf("%d at %s", n, a.say().money(price)))
+			price := a.Offering.Visits[i].Price.Over(exact.Int(1))
+			words = append(words, fmt.Sprintf("%d at %s", n, a.money(price)))
 		}
 	}
 	return fmt.Sprintf(" Take %s.", listed(words))
@@ -127,8 +129,24 @@ func (a *answer) held() string {
 	next := a.Row(a.Best.Packages + 1)
 	adds := "add nothing"
 	if next.Marginal.Sign() < 0 {
-		adds = "lose " + a.say().sum(a.marginal(next, next.Marginal.Neg()))
+		adds = "lose " + a.sum(a.gain(next, next.Marginal.Neg()))
 	}
 	return fmt.Sprintf("Why not more than %d: one more would %s. %s would allow %d.",
 		a.Best.Packages, adds, sentenceCase(listed(words)), a.Most)
+}
+
+// fillingWords say what would fill the last cycle, where its room is worth a
+// second food.
+func (a *answer) fillingWords() string {
+	f, ok := a.Filling.Get()
+	if !ok || a.Best.Packages == 0 || f.Saves.Sign() <= 0 || f.Spare.Mul(exact.Int(10)).Less(a.Sale.Load) {
+		return ""
+	}
+	what := "a second food"
+	if f.Food >= 0 {
+		food := &a.g.Foods[f.Food]
+		what = fmt.Sprintf("the %s of %s in hand", a.amount(f.Takes, food.Basis), food.Title())
+	}
+	return fmt.Sprintf("The last cycle has room for %s more: filling it with %s, instead of a cycle of its own, saves %s.",
+		a.amount(f.Spare, a.unit()), what, a.sumOf(f.Saves.Ratio(), a.Shown))
 }

@@ -1,4 +1,4 @@
-// Package exact holds the values that putby reckons with: numbers, money,
+// Package exact holds the values that putby works with: numbers, money,
 // quantities, ratios, dates and lengths of time, none of which ever loses a
 // digit without being told to.
 //
@@ -15,7 +15,7 @@
 // [time.Duration]. An [Opt] is a value that a record may leave out, which is not
 // the same as nought.
 //
-// Numbers and ratios whose digits fit 64 bits are held in place, and reckoning
+// Numbers and ratios whose digits fit 64 bits are held in place, and working
 // with them costs no allocation; larger ones are held by a decimal library and
 // by math/big. Callers cannot tell which. A number is as large as memory allows
 // (and has less than 2^31 digits after the point), so sums and products of

@@ -101,7 +101,7 @@ func (f *finishing) loadOf(text, name string) (*ledger.Load, error) {
 	}
 	rows := slices.DeleteFunc(f.loadRows(), func(row int) bool { return f.b.Records.Loads[row].Item != id })
 	if len(rows) > 1 {
-		return nil, &TextError{text, fmt.Sprintf("run %s has several loads of %s: change one in its line, as in putby amend load @%d \"dry=610 g\"", f.run.ID, id, f.b.Records.Loads[rows[0]].Line)}
+		return nil, &TextError{text, fmt.Sprintf("run %s has several loads of %s: change one in its line, as in putby edit load @%d \"dry=610 g\"", f.run.ID, id, f.b.Records.Loads[rows[0]].Line)}
 	}
 	return &f.b.Records.Loads[rows[0]], nil
 }

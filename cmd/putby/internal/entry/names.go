@@ -58,7 +58,7 @@ func Unknown(rec *ledger.Records, c *ledger.Column, text string) (near string, u
 }
 
 // Own returns the identifiers of all records of a kind, by which they can be
-// shown or amended.
+// shown or edited.
 func Own(rec *ledger.Records, kind string) []string {
 	k, _ := ledger.KindOf(kind)
 	for i := range k.Columns {

@@ -19,7 +19,7 @@ var asked = []string{"price", "size", "limit", "offer", "as"}
 func (s *server) showWorth(w http.ResponseWriter, r *http.Request) {
 	form := page.Form{Title: "Is it worth buying in bulk?", Path: "/worth", Ask: true, Links: s.links(),
 		Intro:   "Say what the shop asks. Everything else comes from your own runs, packs and prices; open the rest to give it yourself.",
-		Buttons: []page.Button{{Do: "ask", Label: "Reckon"}}}
+		Buttons: []page.Button{{Do: "ask", Label: "Work it out"}}}
 	g, err := s.Ledger(r.URL.Query().Get("as-of"))
 	if wrong := (*report.QueryError)(nil); errors.As(err, &wrong) {
 		form.Trouble = troubles(err)

@@ -1,4 +1,4 @@
-package report
+package figures
 
 import (
 	"time"
@@ -8,17 +8,17 @@ import (
 	"putby/pricing/exact"
 )
 
-// A usualPhase is what a phase is like on average.
-type usualPhase struct {
-	name   ledger.PhaseName
-	length time.Duration
-	part   exact.Ratio // of the cycle's energy
+// A Phase is what a phase of a cycle is like on average.
+type Phase struct {
+	Name   ledger.PhaseName
+	Length time.Duration
+	Part   exact.Ratio // of the cycle's energy
 }
 
-// usualPhases are the phases of a cycle that takes length in all, each as long
+// UsualPhases are the phases of a cycle that takes length in all, each as long
 // and as thirsty, in proportion, as it was over the runs given. There are none
 // where no run has phases.
-func usualPhases(g *ledger.Ledger, runs []int, length time.Duration) []usualPhase {
+func UsualPhases(g *ledger.Ledger, runs []int, length time.Duration) []Phase {
 	var seconds [ledger.Defrost + 1]exact.Number
 	var energies [ledger.Defrost + 1]exact.Ratio
 	var total exact.Ratio
@@ -39,26 +39,26 @@ func usualPhases(g *ledger.Ledger, runs []int, length time.Duration) []usualPhas
 	if err != nil || total.IsZero() {
 		return nil
 	}
-	var phases []usualPhase
+	var phases []Phase
 	for name, part := range parts {
 		if seconds[name].IsZero() {
 			continue
 		}
 		n, _ := part.Int64()
-		phases = append(phases, usualPhase{ledger.PhaseName(name), time.Duration(n) * time.Second, energies[name].Quo(total)})
+		phases = append(phases, Phase{ledger.PhaseName(name), time.Duration(n) * time.Second, energies[name].Quo(total)})
 	}
 	return phases
 }
 
-// legsOf is how a cycle's energy lies over its time: a leg for each usual
+// LegsOf is how a cycle's energy lies over its time: a leg for each usual
 // phase, or one leg where the phases are not known.
-func legsOf(phases []usualPhase, length time.Duration, kwh exact.Ratio) []energy.Leg {
+func LegsOf(phases []Phase, length time.Duration, kwh exact.Ratio) []energy.Leg {
 	if len(phases) == 0 {
 		return []energy.Leg{{Length: length, Energy: kwh}}
 	}
 	legs := make([]energy.Leg, len(phases))
 	for i, p := range phases {
-		legs[i] = energy.Leg{Length: p.length, Energy: p.part.Mul(kwh)}
+		legs[i] = energy.Leg{Length: p.Length, Energy: p.Part.Mul(kwh)}
 	}
 	return legs
 }

@@ -1,0 +1,89 @@
+package main
+
+import (
+	"io"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"putby/cmd/putby/internal/page"
+	"putby/cmd/putby/internal/render"
+	"putby/ledger"
+	"putby/ledger/figures"
+	reports "putby/ledger/report"
+)
+
+const cardLong = `Say, for the foods that you dry, up to which price of a package buying it in bulk
+pays: to take to the shop, before you see a sale.
+
+Each food is listed by name with its usual packages (the newest that you bought
+and the newest that a shop asked a price for). "pays up to" is the highest price
+at which some number of packages saves, with all that drying costs; "buy" is how
+many that takes, "at most" how many the machine and your use allow. It is what
+"putby worth" answers with nothing eaten fresh and no limit of the shop's.
+The last offer seen and the lowest price paid in a year are beside it.
+
+--format html is a card for a phone, which needs no network, or for the wallet:
+print it.`
+
+type cardOptions struct {
+	output
+	toFile
+	item, as, size, asOf string
+	print                render.Format
+}
+
+func newCardCommand(a *app) *cobra.Command {
+	o := &cardOptions{}
+	return newReportCommand(a, &cobra.Command{
+		Use:   "card",
+		Short: "up to which price each food is worth buying, for the shop",
+		Long:  cardLong,
+		Example: `  putby card
+  putby card --format html -o card.html
+  putby card --item strawberries --size 1kg
+  putby card --item eggs --as beaten-egg`,
+		Args: arguments(),
+	}, reporting{out: &o.output, asOf: &o.asOf, flags: func(cmd *cobra.Command) { o.flags(a, cmd) }, ask: o.ask,
+		write: func(g *ledger.Ledger, d reports.Doc) error {
+			d.Notes = append(reports.LeftOut(g), d.Notes...)
+			return a.writeOut(o.toFile, func(w io.Writer) error { return a.writeCard(w, d, o) })
+		}})
+}
+
+func (o *cardOptions) flags(a *app, cmd *cobra.Command) {
+	o.toFile.add(cmd, "the card")
+	f := cmd.Flags()
+	f.StringVar(&o.item, "item", "", "only this `food`, whether or not it was dried before")
+	f.StringVar(&o.as, "as", "", "with --item: the `food` that it is dried as, such as beaten-egg")
+	f.StringVar(&o.size, "size", "", "with --item: `amount` in a package as bought, such as 500g")
+	addAsOf(f, &o.asOf)
+}
+
+// ask reads the flags.
+func (o *cardOptions) ask(time.Time, []string) (answer, error) {
+	q := figures.CardQuery{Item: o.item, As: o.as}
+	var err error
+	if o.print, err = render.ParseFormat(o.format); err != nil {
+		return nil, usageError{err}
+	}
+	for name, text := range map[string]string{"as": o.as, "size": o.size} {
+		if text != "" && o.item == "" {
+			return nil, &reports.QueryError{Option: name, Why: "it is about one food", Hint: "name the food with --item"}
+		}
+	}
+	if q.Size, err = reports.ParsePackage("size", o.size); err != nil {
+		return nil, err
+	}
+	return func(s *standing, g *ledger.Ledger) (reports.Doc, error) {
+		q.AsOf = s.day
+		return reports.Card(g, q)
+	}, nil
+}
+
+func (a *app) writeCard(w io.Writer, d reports.Doc, o *cardOptions) error {
+	if o.print == render.HTML {
+		return page.WriteCard(w, d)
+	}
+	return render.Render(w, d, o.print, render.Options{Width: a.width, Colour: a.colour(), Section: o.table})
+}

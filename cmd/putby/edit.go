@@ -1,0 +1,183 @@
+package main
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"putby/cmd/putby/internal/entry"
+	"putby/ledger"
+	"putby/ledger/folder"
+	reports "putby/ledger/report"
+	"putby/pricing/exact"
+)
+
+func editLong() string {
+	return "Change cells of a record. KIND is one of: " + strings.Join(kindNames(), ", ") + ".\n\n" + howToName + editHow
+}
+
+const editHow = `
+
+COLUMN=VALUE is typed as you would say it: place=cellar, date=yesterday, "size=2 lbs".
+COLUMN= makes a cell blank. Date, shop and identifier of a receipt are changed on all
+of its lines. A setting may be given as edit setting hour_value 12.
+
+What would put a fault into the ledger is refused, with the faults: a run that
+packs name keeps its identifier, a receipt that was used up keeps its amounts.
+Editing a setting that is not there yet sets it.`
+
+func newEditCommand(a *app) *cobra.Command {
+	o := &saving{}
+	cmd := &cobra.Command{
+		Use:     "edit KIND WHICH COLUMN=VALUE...",
+		Aliases: []string{"amend"}, // as it was called once
+		Short:   "change a record",
+		Long:    editLong(),
+		Example: `  putby edit pack c01-a "place=cellar, left shelf"
+  putby edit draw last reason=given
+  putby edit the last receipt date=yesterday
+  putby edit food "chicken broth" keep_months=18
+  putby edit receipt mb-251112:3 "item=salt for the steps" --dry-run
+  putby edit setting hour_value 12`,
+		Args:              cobra.ArbitraryArgs,
+		ValidArgsFunction: a.completeRecord,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return runEdit(cmd, a, o, args)
+		},
+	}
+	a.addAhead(cmd)
+	o.add(cmd)
+	return cmd
+}
+
+func runEdit(cmd *cobra.Command, a *app, o *saving, args []string) error {
+	r, err := refer(cmd, args)
+	if err != nil {
+		return err
+	}
+	if settings := ledger.SettingsKind(); r.kind.Name == settings.Name && len(r.Sets) == 0 && len(r.Words) == 2 {
+		r.Words, r.Sets = r.Words[:1], []string{"value=" + r.Words[1]}
+	}
+	if len(r.Sets) == 0 {
+		return usageError{fmt.Errorf("edit needs what is to be changed, as COLUMN=VALUE; %s", columnHint(r.kind, ""))}
+	}
+	typed, err := parseCells(r.kind, r.Sets)
+	if err != nil {
+		return err
+	}
+	return a.withBook(cmd.Context(), *o, func(b *folder.Book) error {
+		r.in(a, b)
+		m := &editing{recordRef: r, cells: r.at.TypedCells(r.rec, r.kind, typed)}
+		if err := r.at.Ahead([]entry.Row{{Kind: r.kind, Cells: m.cells}}); err != nil {
+			return err
+		}
+		return a.edit(b, *o, m.change, m.tell)
+	})
+}
+
+// editing is cells of one record that are changed, or those that all lines of a
+// receipt share.
+type editing struct {
+	*recordRef
+	cells map[string]string
+	found []entry.Record // nil: it is a setting that was not there
+	was   []string       // what they came to
+}
+
+// change changes the cells of the record that is meant.
+func (m *editing) change(tx *folder.Tx) error {
+	found, err := m.find(tx)
+	switch {
+	case err != nil && newSetting(m.kind, m.Words[0]):
+		m.cells["setting"] = m.Words[0]
+		return tx.Append(m.kind, m.cells)
+	case err != nil:
+		return err
+	case len(found) > 1 && !oneReceipt(m.kind, found, m.cells):
+		return m.ambiguous(found)
+	}
+	m.found, m.was = found, m.said(found)
+	for _, r := range found {
+		if err := tx.Replace(m.kind, r.Line, m.cells); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// oneReceipt reports whether records are the lines of one receipt, and cells
+// those that they share.
+func oneReceipt(k ledger.Kind, found []entry.Record, cells map[string]string) bool {
+	return k.Name == "receipt" && entry.Shared(k, cells) && !slices.ContainsFunc(found, func(r entry.Record) bool { return r.Cells["receipt"] != found[0].Cells["receipt"] })
+}
+
+// tell tells what the record came to and comes to now, and which cells are new.
+func (m *editing) tell(g *ledger.Ledger) []string {
+	before := map[string]string{}
+	if m.found != nil {
+		before = m.found[0].Cells
+	}
+	if m.kind.Name == ledger.SettingsKind().Name {
+		return []string{settingSentence(m.Words[0], before["value"], m.cells["value"])}
+	}
+	now := reports.Saved(g, written(m.kind, m.found))
+	if now == nil {
+		return nil
+	}
+	said := now
+	if m.was != nil && !slices.Equal(m.was, now) {
+		said = slices.Concat([]string{"Was:"}, m.was, []string{"Is now:"}, now)
+	}
+	for _, c := range m.kind.Header() {
+		if cell, given := m.cells[c]; given && cell != before[c] {
+			said = append(said, fmt.Sprintf("Its %s is %s, and was %s.", c, quoteCell(cell), quoteCell(before[c])))
+		}
+	}
+	return said
+}
+
+// settingSentence says what a setting is now and was, and what it is for.
+func settingSentence(name, before, now string) string {
+	help := ""
+	for _, s := range ledger.SettingColumns() {
+		if s.Name == name {
+			help = " (" + s.Help + ")"
+		}
+	}
+	switch {
+	case before == "":
+		return fmt.Sprintf("Setting %s%s is %s, and was not set.", name, help, quoteCell(now))
+	case now == "":
+		return fmt.Sprintf("Setting %s%s is not set any more, and was %s.", name, help, quoteCell(before))
+	}
+	return fmt.Sprintf("Setting %s%s is %s, and was %s.", name, help, quoteCell(now), quoteCell(before))
+}
+
+func quoteCell(text string) string {
+	if text == "" {
+		return "blank"
+	}
+	return exact.Quote(text)
+}
+
+// newSetting reports whether a name is that of a setting, which the ledger may
+// do without.
+func newSetting(k ledger.Kind, name string) bool {
+	return k.Name == ledger.SettingsKind().Name &&
+		slices.Contains(k.Column("setting").Words, name)
+}
+
+func kindOf(name string) (ledger.Kind, error) {
+	for _, word := range []string{name, strings.ToLower(name), strings.TrimSuffix(strings.ToLower(name), "s")} {
+		if k, ok := ledger.KindOf(word); ok {
+			return k, nil
+		}
+	}
+	hint := "one of: " + strings.Join(kindNames(), ", ")
+	if near := ledger.Nearest(name, kindNames()); near != "" {
+		hint = near
+	}
+	return ledger.Kind{}, nearError{fmt.Sprintf("%q is not a kind of record", name), hint}
+}

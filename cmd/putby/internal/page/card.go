@@ -1,0 +1,70 @@
+package page
+
+import (
+	"bufio"
+	"crypto/sha256"
+	"encoding/base64"
+	"html/template"
+	"io"
+
+	"putby/ledger/report"
+	"putby/pricing/exact"
+)
+
+// WriteCard writes what to know in the shop as a card for a phone or the wallet:
+// it asks no network for anything, and holds no typeface, to stay small.
+func WriteCard(w io.Writer, d report.Doc) error {
+	css := string(look("base.css")) + string(look("card.css"))
+	sum := sha256.Sum256([]byte(css))
+	s := sheet{template.CSS(css), "'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'"}
+	v := cardView{Sheet: s, Policy: s.policy("'none'"), Currency: d.Currency.Code(), Date: value(d, "as_of").Text(), Words: d.Words, Notes: d.Notes}
+	for _, key := range []string{"rows", "made_into"} {
+		rows := read(d, key)
+		for _, row := range rows.Rows {
+			v.Foods = append(v.Foods, newCardFood(d, rows, row))
+		}
+	}
+	b := bufio.NewWriter(w)
+	if err := templates().ExecuteTemplate(b, "card.html", v); err != nil {
+		return err
+	}
+	return b.Flush()
+}
+
+// What the template reads.
+type (
+	cardView struct {
+		Sheet    sheet
+		Policy   string
+		Currency string
+		Date     string
+		Words    []string
+		Foods    []cardFood
+		Notes    []string
+	}
+	cardFood struct {
+		Name, Size     string
+		Below, PerUnit string // empty: not even as a gift
+		Buy, Most      string
+		Shelf          string
+		Offer          string // the last one, per unit
+		OfferDate      string
+		Paid           string // the lowest of the year, per unit
+	}
+)
+
+// newCardFood reads a row of the report.
+func newCardFood(d report.Doc, rows reader, row report.Row) cardFood {
+	shown := func(key string) string {
+		v := rows.cell(row, key)
+		if v.IsNull() {
+			return ""
+		}
+		return v.ShownWithUnit(d.Currency, d.Show)
+	}
+	return cardFood{
+		Name: rows.cell(row, "item").Shown(exact.Currency{}, d.Show), Size: rows.word(row, "size"), Below: shown("below"), PerUnit: shown("below_per_unit"),
+		Buy: shown("packages"), Most: shown("most"), Shelf: shown("shelf_per_unit"),
+		Offer: shown("last_offer_per_unit"), OfferDate: rows.word(row, "last_offer_date"), Paid: shown("lowest_paid_per_unit"),
+	}
+}

@@ -1,0 +1,123 @@
+package main
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"putby/cmd/putby/internal/entry"
+	"putby/ledger"
+	"putby/ledger/folder"
+	reports "putby/ledger/report"
+	"putby/pricing/exact"
+)
+
+// howToName explains how records are named.
+const howToName = `WHICH is what you know of the record: its identifier, or the number in it (48 for
+c48); the name of a food, a shop or whatever else it names, in any case; a day; or
+last. Several narrow the choice: "price strawberries last". IDENTIFIER:PART is one
+line of several (r12:3 is line 3 of receipt r12), and @LINE a line of the file. Where
+several records fit, they are listed with the command for each.`
+
+// A recordRef names records of a kind that are to be changed or taken out.
+type recordRef struct {
+	entry.Ref
+	kind  ledger.Kind
+	verb  string
+	exact bool            // it was told by its identifier
+	joint *ledger.Ledger  // before the change; nil where the ledger has faults
+	rec   *ledger.Records // the same
+	at    entry.Moment
+}
+
+// refer reads the words of a command, of which it needs a kind and which one.
+func refer(cmd *cobra.Command, args []string) (*recordRef, error) {
+	r := &recordRef{Ref: entry.ParseRef(args), verb: cmd.Name()}
+	if r.Kind == "" || len(r.Words) == 0 {
+		return nil, usageError{fmt.Errorf("%s takes KIND and WHICH, such as %s receipt last", cmd.Name(), cmd.Name())}
+	}
+	k, err := kindOf(r.Kind)
+	r.kind = k
+	return r, err
+}
+
+// in takes the ledger in which it is looked for.
+func (r *recordRef) in(a *app, b *folder.Book) {
+	r.rec, _ = b.Records() // what is changed may mend what is wrong with the rest
+	r.at = a.at(r.rec)
+	g, faults := ledger.Join(r.rec, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
+	if len(faults) == 0 {
+		r.joint = g
+	}
+}
+
+// find finds the records: those that one word tells as identifier or line, or
+// else those that all words tell.
+func (r *recordRef) find(tx *folder.Tx) ([]entry.Record, error) {
+	var list []entry.Record
+	for line, cells := range tx.Rows(r.kind) {
+		list = append(list, entry.Record{Line: line, At: len(list), Cells: cells})
+	}
+	first := error(nil)
+	if len(r.Words) == 1 {
+		n, err := parseName(r.Words[0])
+		if err != nil {
+			return nil, err
+		}
+		lines, err := n.find(r.kind, tx.Rows(r.kind))
+		if err == nil {
+			r.exact = true
+			return slices.DeleteFunc(list, func(o entry.Record) bool { return !slices.Contains(lines, o.Line) }), nil
+		}
+		first = err
+	}
+	if found := entry.Pick(r.rec, r.at, r.kind, list, r.Words); found != nil {
+		return found, nil
+	}
+	if first == nil {
+		first = notFoundError{fmt.Sprintf("%s has no %s of %s", r.kind.File, r.kind.Name, exact.Quote(strings.Join(r.Words, " "))),
+			"putby " + r.kind.Name + " list, which shows what there is"}
+	}
+	return nil, first
+}
+
+// ambiguous lists the records that may be meant.
+func (r *recordRef) ambiguous(found []entry.Record) error {
+	return entry.Ambiguous(r.kind, found, r.words, func(name string) string {
+		return commandLine(append([]string{"putby", r.verb, r.kind.Name, name}, r.Sets...))
+	})
+}
+
+// words tells a record in words, or by its cells where the ledger has faults.
+func (r *recordRef) words(o entry.Record) string {
+	if r.joint != nil {
+		if said := reports.OneLine(r.joint, reports.Written{Kind: r.kind.Name, At: o.At}); said != "" {
+			return said
+		}
+	}
+	var cells []string
+	for _, c := range r.kind.Header() {
+		if o.Cells[c] != "" {
+			cells = append(cells, c+" "+o.Cells[c])
+		}
+	}
+	return strings.Join(cells, "; ")
+}
+
+// said says what records come to, before they are changed.
+func (r *recordRef) said(found []entry.Record) []string {
+	if r.joint == nil {
+		return nil
+	}
+	return reports.Saved(r.joint, written(r.kind, found))
+}
+
+func written(k ledger.Kind, found []entry.Record) []reports.Written {
+	list := make([]reports.Written, len(found))
+	for i, o := range found {
+		list[i] = reports.Written{Kind: k.Name, At: o.At}
+	}
+	return list
+}

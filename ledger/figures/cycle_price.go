@@ -1,0 +1,143 @@
+package figures
+
+import (
+	"fmt"
+	"time"
+
+	"putby/energy"
+	"putby/ledger"
+	"putby/pricing/exact"
+)
+
+// A CyclePrice is what the electricity of cycles costs that follow each other:
+// at a rate, or under a tariff on the clock.
+type CyclePrice struct {
+	Rate    exact.Opt[exact.Number] // per kWh, instead of a tariff
+	Tariff  *energy.Tariff
+	Phases  []Phase // of a usual cycle; none where no run tells them
+	g       *ledger.Ledger
+	free    time.Time // when the first cycle begins
+	length  time.Duration
+	between time.Duration // from the end of one to the start of the next
+	load    exact.Number  // of a full cycle
+}
+
+// A chargeOf is what the electricity of a cycle (from 0) with a load costs.
+type chargeOf func(cycle int, load exact.Number) exact.Money
+
+// cyclePriceOf finds how electricity is priced, and how a cycle lies on the
+// clock. The error is a [*FactError] or a [*MissingError].
+func cyclePriceOf(d Dryer, q *WorthQuery, free time.Time, length Length, load exact.Number) (CyclePrice, error) {
+	p := CyclePrice{Rate: q.Rate, g: d.g, free: free, length: length.Time, between: q.Turnaround, load: load}
+	if p.Rate.Given() {
+		return p, nil
+	}
+	tariff := d.g.Tariff(q.Tariff)
+	switch {
+	case tariff == nil && q.Tariff != "":
+		return p, &FactError{Fact: TariffFact, Fault: Unknown, Name: q.Tariff}
+	case tariff == nil:
+		return p, lack(Missing{Fact: RateFact})
+	case len(tariff.Bands()) > 1:
+		if err := length.needed(d.Food); err != nil {
+			return p, err // when it runs says what it costs
+		}
+	}
+	p.Tariff, p.Phases = tariff, UsualPhases(d.g, d.Runs, length.Time)
+	return p, nil
+}
+
+// charge returns what cycles cost that use so much. The first error that pricing
+// meets is left in failed.
+func (p *CyclePrice) charge(kwh KWhOf, failed *error) chargeOf {
+	if rate, ok := p.Rate.Get(); ok {
+		return func(_ int, load exact.Number) exact.Money { return post(p.g, exact.RatioOf(kwh(load).Mul(rate))) }
+	}
+	b := &biller{CyclePrice: p, kwh: kwh, failed: failed}
+	if !p.Tariff.HasBlocks() {
+		return b.byRate
+	}
+	type question struct {
+		cycle int
+		load  string
+	}
+	known := map[question]exact.Money{} // equal questions are answered once
+	return func(cycle int, load exact.Number) exact.Money {
+		q := question{cycle, load.String()}
+		cost, ok := known[q]
+		if !ok {
+			cost = post(p.g, b.bill(cycle, kwh(load)))
+			known[q] = cost
+		}
+		return cost
+	}
+}
+
+// A biller prices cycles that follow each other, all full but the last.
+type biller struct {
+	*CyclePrice
+	kwh    KWhOf
+	failed *error
+	rates  []exact.Ratio   // what 1 kWh of a cycle costs, spread over it as usual; without blocks
+	meters []*energy.Meter // meters[k] is the household's before cycle k; with blocks
+}
+
+// byRate prices a cycle where a price does not depend on the use of the month:
+// then what it costs is in proportion to its energy.
+func (b *biller) byRate(cycle int, load exact.Number) exact.Money {
+	for k := len(b.rates); k <= cycle; k++ {
+		b.rates = append(b.rates, b.bill(k, exact.Int(1)))
+	}
+	return post(b.g, b.rates[cycle].Times(b.kwh(load)))
+}
+
+// bill is what a cycle costs that uses so much, unrounded.
+func (b *biller) bill(cycle int, kwh exact.Number) exact.Ratio {
+	cost, err := b.at(b.before(cycle).Fork(), b.begins(cycle), kwh)
+	if err != nil && *b.failed == nil {
+		*b.failed = &FactError{Fact: TariffFact, Fault: Unpriced, Count: cycle + 1, Err: err}
+	}
+	return cost
+}
+
+// begins is when a cycle does.
+func (p *CyclePrice) begins(cycle int) time.Time {
+	return p.free.Add(time.Duration(cycle) * (p.length + p.between))
+}
+
+// before is the meter as it stands before a cycle. Only blocks need to know
+// what the cycles before it used.
+func (b *biller) before(cycle int) *energy.Meter {
+	if len(b.meters) == 0 {
+		b.meters = append(b.meters, b.g.Meter())
+	}
+	if !b.Tariff.HasBlocks() {
+		return b.meters[0]
+	}
+	for k := len(b.meters); k <= cycle; k++ {
+		next := b.meters[k-1].Fork()
+		_, _ = b.at(next, b.begins(k-1), b.kwh(b.load)) // its error comes again when it is priced
+		b.meters = append(b.meters, next)
+	}
+	return b.meters[cycle]
+}
+
+// at is what a cycle costs that begins at a time, on a meter, unrounded.
+func (p *CyclePrice) at(m *energy.Meter, at time.Time, kwh exact.Number) (sum exact.Ratio, err error) {
+	legs := LegsOf(p.Phases, p.length, exact.RatioOf(kwh))
+	spans := make([]energy.Span, len(legs))
+	for i, leg := range legs {
+		spans[i] = energy.Span{Start: at, Length: leg.Length, Energy: leg.Energy}
+		at = at.Add(leg.Length)
+	}
+	bills, err := m.Itemize(p.Tariff, spans, p.g.Places())
+	if err != nil {
+		return sum, fmt.Errorf("its electricity has no price: %w", err)
+	}
+	for _, b := range bills {
+		for _, piece := range b.Pieces {
+			sum = sum.Add(piece.Cost)
+		}
+	}
+	return sum, nil
+}

@@ -1,0 +1,196 @@
+package figures
+
+import (
+	"time"
+
+	"putby/ledger"
+	"putby/pricing"
+	"putby/pricing/exact"
+)
+
+// MostDays is longer than anything keeps, and short enough for a clock.
+const MostDays = 36500
+
+// A Freshness is how long the food waits for the machine.
+type Freshness struct {
+	Turns   exact.Opt[time.Time] // not given: nothing tells
+	Unknown bool                 // the food bought has no such days, and none were given
+	Longer  int                  // days by which what it is made into at once keeps longer
+	Frozen  bool
+}
+
+// freshnessOf finds it: so many days after the midnight that the day of purchase
+// begins with. The error is a [*FactError].
+func freshnessOf(g *ledger.Ledger, q *WorthQuery, m Made, day exact.Date) (f Freshness, err error) {
+	f.Frozen = q.Frozen
+	if by, ok := q.UseBy.Get(); ok {
+		f.Turns = exact.Some(by.Midnight(g.Settings.Zone))
+		return f, nil
+	}
+	days, known := q.FreshDays.Get()
+	if !known {
+		days, known = f.recorded(g, m)
+	}
+	if days > MostDays {
+		return f, &FactError{Fact: FreshDaysFact, Fault: TooLong, Count: days}
+	}
+	if known {
+		f.Turns = exact.Some(day.AddDays(days).Midnight(g.Settings.Zone))
+	}
+	return f, nil
+}
+
+// recorded is how many days the food bought waits: as it is, or longer as what
+// it is made into at once.
+func (f *Freshness) recorded(g *ledger.Ledger, m Made) (int, bool) {
+	keeps := func(food *ledger.Food) exact.Opt[int] {
+		if f.Frozen {
+			return food.FrozenDays
+		}
+		return food.FreshDays
+	}
+	days, known := keeps(&g.Foods[m.Bought]).Get()
+	if !known {
+		f.Unknown = true
+		return 0, false
+	}
+	made := max(keeps(&g.Foods[m.Dried]).Or(0), days)
+	f.Longer = made - days
+	return made, true
+}
+
+// cyclesIn is how many cycles can end before the food turns. The error is a
+// [*FactError] or a [*MissingError].
+func (f *Freshness) cyclesIn(q *WorthQuery, food int, free time.Time, length Length) (most exact.Opt[int], err error) {
+	turns, known := f.Turns.Get()
+	if q.Cycles.Given() || !known {
+		return q.Cycles, nil
+	}
+	if err := length.needed(food); err != nil {
+		return most, err
+	}
+	k, err := pricing.CyclesBefore(turns.Sub(free), length.Time, q.Turnaround)
+	if err != nil {
+		return most, &FactError{Fact: LengthFact, Fault: NotPossible, Err: err}
+	}
+	return exact.Some(k), nil
+}
+
+// A Use is what will be used of the dried food before its best-by.
+type Use struct {
+	Month  exact.Opt[exact.Ratio] // not given: no pack was used in the last 12 months
+	Months exact.Opt[int]         // that a pack keeps; not given: not known
+	Stock  exact.Number           // what the packs in store give
+}
+
+// useOf finds it. The error is a [*FactError].
+func useOf(g *ledger.Ledger, q *WorthQuery, m Made, day exact.Date) (u Use, err error) {
+	if u.Months = q.KeepMonths; !u.Months.Given() {
+		u.Months = g.Foods[m.Dried].KeepMonths
+	}
+	var problems problems
+	if q.Use.Given() {
+		n, err := m.eaten(g, UseFact, q.Use)
+		problems.add(err)
+		u.Month = exact.Some(exact.RatioOf(n))
+	} else {
+		u.Month = monthlyUse(g, m.Dried, day)
+	}
+	if q.Stock.Given() {
+		u.Stock, err = m.eaten(g, StockFact, q.Stock)
+		problems.add(err)
+		return u, problems.err()
+	}
+	for i := range g.Packs {
+		if p := &g.Packs[i]; p.Done && p.Food == m.Dried {
+			u.Stock = u.Stock.Add(p.Each.Mul(exact.Int(int64(p.Left()))))
+		}
+	}
+	return u, problems.err()
+}
+
+// Known reports whether both are known, and so set a limit.
+func (u *Use) Known() bool { return u.Month.Given() && u.Months.Given() }
+
+// Room is what can be made and still be used in time, where so much is used a
+// month.
+func (u *Use) Room(month exact.Ratio) exact.Number {
+	most := month.Times(exact.Int(int64(u.Months.Or(0)))).Round(exact.QuantityPlaces, exact.Down)
+	return most.Sub(u.Stock).Max(exact.Number{})
+}
+
+// monthlyUse is what was used in the last 12 months over the months recorded.
+func monthlyUse(g *ledger.Ledger, food int, day exact.Date) (use exact.Opt[exact.Ratio]) {
+	since := day.AddMonths(-12)
+	var sum exact.Number
+	for i := range g.Moves {
+		if m := &g.Moves[i]; m.Pack >= 0 && m.Food == food && m.Reason == ledger.Used && m.Date > since {
+			sum = sum.Add(m.Amount)
+		}
+	}
+	if sum.IsZero() {
+		return use
+	}
+	return exact.Some(sum.Over(exact.Int(int64(monthsRecorded(g, day)))))
+}
+
+// monthsRecorded is how many calendar months the ledger has been kept, at most
+// 12.
+func monthsRecorded(g *ledger.Ledger, day exact.Date) int {
+	first := ledger.FirstDate(g.Records).Month()
+	n := 1
+	for n < 12 && day.Month().AddMonths(-n) >= first {
+		n++
+	}
+	return n
+}
+
+// A Bound is how many packages one limit allows.
+type Bound struct {
+	Limit    pricing.Limit
+	Packages int
+}
+
+// Bounds are the limits of a sale that are known, whether or not they bind.
+func Bounds(s *pricing.Sale) (list []Bound) {
+	if n, ok := s.Limit.Get(); ok {
+		list = append(list, Bound{pricing.ShopLimit, n})
+	}
+	if k, ok := s.MaxCycles.Get(); ok {
+		list = append(list, Bound{pricing.MachineLimit, packagesIn(s, exact.RatioOf(s.Load.Mul(exact.Int(int64(k)))))})
+	}
+	if made, ok := s.MaxMade.Get(); ok && s.MaxCycles.Or(1) > 0 {
+		list = append(list, Bound{pricing.UseLimit, packagesIn(s, exact.RatioOf(made).Quo(s.Yield))})
+	}
+	return list
+}
+
+// mostCount is more than anybody buys, and small enough to multiply.
+const mostCount = 1_000_000_000
+
+// packagesIn is how many packages can be bought when no more than so much of
+// them is dried.
+func packagesIn(s *pricing.Sale, dried exact.Ratio) int {
+	n, ok := dried.Add(exact.RatioOf(s.FreshUse)).Quo(exact.RatioOf(s.Size)).Floor().Int64()
+	if !ok || n > mostCount {
+		return mostCount
+	}
+	return int(n)
+}
+
+// tooMany refuses to count what nobody buys.
+func tooMany(s *pricing.Sale) error {
+	bounds := Bounds(s)
+	if len(bounds) == 0 {
+		return nil // [pricing.Decide] says so
+	}
+	most := bounds[0].Packages
+	for _, b := range bounds {
+		most = min(most, b.Packages)
+	}
+	dried := s.Size.Mul(exact.Int(int64(most)))
+	if most > MostPackages || s.MaxCycles.Or(1) > 0 && exact.Int(MostCycles).Mul(s.Load).Less(dried) {
+		return &FactError{Fact: LimitFact, Fault: TooMany, Count: most}
+	}
+	return nil
+}

@@ -1,0 +1,170 @@
+package report
+
+import (
+	"errors"
+	"fmt"
+
+	"putby/ledger"
+	"putby/ledger/figures"
+	"putby/pricing"
+	"putby/pricing/exact"
+)
+
+// Card lays out what to know in the shop: below which price of a package buying
+// it in bulk pays; see [figures.Card]. Errors are those of [Worth]. The ledger must
+// be joined through the query's AsOf.
+func Card(g *ledger.Ledger, q figures.CardQuery) (Doc, error) {
+	result, err := figures.Card(g, q)
+	if err != nil {
+		return Doc{}, cardError(g, q, err)
+	}
+	c := &card{reportingOn(g), result}
+	d := newDoc(g, "What to pay in the shop")
+	d.Words = c.words()
+	d.Fields = []Field{
+		{"as_of", "", DateOf(c.Day)},
+		field("rows", titleOf(len(c.Rows), "Foods that are dried as they are"), c.table(c.Rows)),
+		field("made_into", titleOf(len(c.Made), "Foods that are made into what is dried"), c.table(c.Made)),
+		{NotesKey, "", List{}},
+	}
+	d.Notes = c.notes()
+	return d, nil
+}
+
+// cardError words what is wrong with the food that was asked about.
+func cardError(g *ledger.Ledger, q figures.CardQuery, err error) error {
+	var unknown *figures.UnknownError
+	if errors.As(err, &unknown) {
+		return asked(g, err)
+	}
+	return factWords(g, &figures.WorthQuery{Item: q.Item, As: q.As, Size: q.Size}, err)
+}
+
+// A card is being laid out.
+type card struct {
+	reporting
+	*figures.CardResult
+}
+
+func (c *card) words() []string {
+	if len(c.Rows)+len(c.Made) == 0 {
+		return []string{fmt.Sprintf("On %v there is nothing to say: no food that was dried has a shelf price and a package that was bought or asked for.", c.Day)}
+	}
+	return []string{
+		fmt.Sprintf("On %v: up to the price shown a package is worth buying in bulk to dry; above it no number of them saves.", c.Day),
+		"It rests on the shelf prices, cycles, packing and use that are recorded by then, with nothing eaten fresh and no limit of the shop's; what rests on an estimate of the electricity has a ~.",
+	}
+}
+
+func (c *card) table(rows []figures.CardRow) *Table {
+	t := &Table{Columns: []Column{
+		{Key: "item", Title: "food", Wrap: true}, {Key: "unit"}, {Key: "size", Title: "package"},
+		{Key: "below", Title: "pays up to"}, {Key: "below_per_unit"}, {Title: "per unit", Rank: 2},
+		{Key: "packages", Title: "buy"}, {Key: "most", Title: "at most", Rank: 3}, {Key: "shelf_per_unit"},
+		{Key: "lowest_paid_per_unit"}, {Key: "buy_at_lowest"}, {Key: "saving_at_lowest"},
+		{Key: "last_offer_per_unit"}, {Title: "last offer", Rank: 1}, {Key: "last_offer_date", Title: "of", Rank: 1}, {Key: "last_offer_shop"},
+		{Title: "lowest paid", Rank: 4}, {Key: "as"}, {Key: NotesKey},
+	}}
+	for i := range rows {
+		t.Rows = append(t.Rows, Row{Cells: c.cells(&rows[i]), Notes: notBelow(&rows[i])})
+	}
+	return t
+}
+
+// cells are a package's.
+func (c *card) cells(r *figures.CardRow) []Value {
+	bought, dried := &c.g.Foods[r.Bought], &c.g.Foods[r.Dried]
+	below, perUnit, each := None, None, None
+	if m, ok := r.Below.Get(); ok {
+		below = guess(r.Facts, MoneyOf(m), r.Best)
+		perUnit = guess(r.Facts, PriceOf(r.PerUnit.Or(exact.Ratio{}), dried.Basis), r.Best)
+		each = TextOf(perUnit.ShownWithUnit(c.currency, c.show))
+	}
+	paid, atLowest, saving := None, None, None
+	if p, ok := r.Lowest.Get(); ok {
+		best := r.AtLowest.Or(pricing.Row{})
+		paid, atLowest = PriceOf(p.PerUnit, bought.Basis), CountOf(best.Packages)
+		saving = guess(r.Facts, MoneyQuotient(best.Saving), best)
+	}
+	offer, date, shop := None, None, None
+	if p, ok := r.Offer.Get(); ok {
+		offer, date, shop = PriceOf(p.PerUnit, bought.Basis), DateOf(p.Date), TextOf(p.Shop)
+	}
+	name, as := foodValue(bought), None
+	if r.Bought != r.Dried {
+		name, as = nameValue(bought.ID, bought.Title()+", as "+dried.Title()), TextOf(dried.ID)
+	}
+	return []Value{
+		name, UnitOf(dried.Basis), TextOf(r.Size.String()), below, perUnit, each,
+		CountOf(r.Packages), CountOf(r.Most), PriceOf(r.Sale.Shelf, dried.Basis), paid, atLowest, saving,
+		offer, c.packagePrice(r, r.Offer), date, shop, c.packagePrice(r, r.Lowest), as,
+	}
+}
+
+// notBelow says why no price is named.
+func notBelow(r *figures.CardRow) []string {
+	switch {
+	case r.Most == 0:
+		return []string{"none now: " + noRoom(r.Limits, "")}
+	case !r.Below.Given():
+		return []string{"no number of packages would pay as a gift"}
+	}
+	return nil
+}
+
+// packagePrice is what a package would cost at a price per edible unit.
+func (c *card) packagePrice(r *figures.CardRow, price exact.Opt[pricing.Price]) Value {
+	p, ok := price.Get()
+	if !ok {
+		return None
+	}
+	return MoneyQuotient(r.PackageAt(p.PerUnit))
+}
+
+// notes say what the card leaves out and rests on, and what to heed.
+func (c *card) notes() []string {
+	var notes doubts
+	for _, l := range c.Left {
+		notes.addf("%s is left out: %s", c.g.Foods[l.Food].Title(), leftWhy(c.g, l.Err))
+	}
+	on := map[int]bool{}
+	var facts []*figures.Facts
+	for _, rows := range [][]figures.CardRow{c.Rows, c.Made} {
+		for i := range rows {
+			on[rows[i].Bought], on[rows[i].Dried] = true, true
+			facts = append(facts, rows[i].Facts)
+		}
+	}
+	notes.add(c.passedOver(facts...)...)
+	for _, f := range facts {
+		s := factsSaid{Facts: f, reporting: c.reporting}
+		s.regular()
+		s.cycles()
+		notes.add(s.doubts...)
+	}
+	all := append(notes, refuses(c.g, func(food int) bool { return on[food] })...)
+	for food := range c.g.Foods {
+		if on[food] {
+			all = append(all, cautionsOf(c.g, food, true)...)
+		}
+	}
+	return append(all, SafetyLine)
+}
+
+// leftWhy says in a few words why a food is left out.
+func leftWhy(g *ledger.Ledger, err error) string {
+	said := factWords(g, &figures.WorthQuery{}, err)
+	var missing *MissingError
+	var query *QueryError
+	switch {
+	case errors.As(said, &missing):
+		var words []string
+		for _, m := range missing.Facts {
+			words = append(words, m.What)
+		}
+		return listed(words) + " is not known"
+	case errors.As(said, &query):
+		return query.Why
+	}
+	return said.Error()
+}

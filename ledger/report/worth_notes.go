@@ -1,0 +1,216 @@
+package report
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"putby/ledger/figures"
+	"putby/pricing/exact"
+)
+
+// A factsSaid says in sentences what a decision rests on.
+type factsSaid struct {
+	*figures.Facts
+	reporting
+	doubts
+}
+
+// notesOn are the notes on what a decision rests on, in the order in which it
+// was found.
+func notesOn(r reporting, f *figures.Facts) doubts {
+	s := factsSaid{Facts: f, reporting: r}
+	s.regular()
+	s.add(r.passedOver(f)...)
+	s.cycles()
+	return s.doubts
+}
+
+// passedOver says of foods that one machine is to dry which of its limits they
+// cannot be held to.
+func (r reporting) passedOver(list ...*figures.Facts) (words []string) {
+	type limit struct {
+		machine       int
+		column, lacks string
+	}
+	foods := map[limit][]string{}
+	most := map[limit]exact.Quantity{}
+	var limits []limit
+	for _, f := range list {
+		for _, p := range f.Load.Passed {
+			l, food := limit{f.Dryer.Machine, p.Column, p.Lacks}, r.g.Foods[f.Dried].Title()
+			if len(foods[l]) == 0 {
+				limits = append(limits, l)
+			}
+			most[l] = p.Most
+			if !slices.Contains(foods[l], food) {
+				foods[l] = append(foods[l], food)
+			}
+		}
+	}
+	for _, l := range limits {
+		have := "has"
+		if len(foods[l]) > 1 {
+			have = "have"
+		}
+		words = append(words, fmt.Sprintf("the %s of %s (%v) is passed over: %s %s no %s to convert it by",
+			l.column, r.machineName(l.machine), most[l], listed(foods[l]), have, l.lacks))
+	}
+	return words
+}
+
+func (s *factsSaid) regular() {
+	g, food := s.g, &s.g.Foods[s.Dried]
+	for _, item := range s.Regular.Unpriced {
+		s.addf("batch %s took %s too, of which no shelf price is known: it is left out", g.Batches[s.Batch].ID, item)
+	}
+	if s.Regular.Priced != "" {
+		s.addf("no shop sells %s: its shelf price is that of what batch %s took", food.Title(), s.Regular.Priced)
+	}
+	if s.Regular.Later != exact.NoDate {
+		s.addf("the shelf price is of a later day, %v", s.Regular.Later)
+	}
+	if s.Batch < 0 {
+		return
+	}
+	batch, bought := g.Batches[s.Batch].ID, &g.Foods[s.Bought]
+	made := s.Ratio.Round(exact.QuantityPlaces, exact.HalfEven)
+	s.addf("1 %v of %s makes %s of %s, as in batch %s", bought.Basis, bought.ID, s.amount(made, food.Basis), food.Title(), batch)
+	if s.Regular.Rest.Sign() > 0 {
+		s.addf("what else batch %s took counts as food, at shelf prices: %s", batch, s.price(s.Regular.Rest, food.Basis))
+	}
+}
+
+func (s *factsSaid) cycles() {
+	food := &s.g.Foods[s.Dried]
+	if s.Length.OfOthers {
+		s.addf("no good run of %s tells how long a cycle takes: the median of all is taken", food.Title())
+	}
+	if s.Yield.Taken {
+		s.addf("no run of %s is packed yet: all that is dried is taken to come back (%s)", food.Title(), given(figures.YieldFact))
+	}
+	s.queue()
+	s.freshness()
+	s.use()
+	s.costs()
+	s.add(energyNotes(food.Title(), &s.Energy)...)
+}
+
+// machineName is what a machine is called.
+func (r reporting) machineName(machine int) string {
+	m := &r.g.Machines[machine]
+	return cmp.Or(m.Name, m.ID)
+}
+
+// given names the option that gives a fact.
+func given(f figures.Fact) string { return "--" + factOptions[f] }
+
+func (s *factsSaid) queue() {
+	if s.Queue.Asked {
+		return
+	}
+	for _, w := range s.Queue.First {
+		food := &s.g.Foods[w.Food]
+		s.addf("%s of %s in hand goes into the machine first: %s", s.amount(w.Amount, food.Basis), food.Title(), counted(w.Cycles, "cycle"))
+	}
+}
+
+func (s *factsSaid) freshness() {
+	if s.Query.Cycles.Given() {
+		return
+	}
+	bought := s.g.Foods[s.Bought].Title()
+	if s.Freshness.Unknown {
+		column := "fresh_days"
+		if s.Query.Frozen {
+			column = "frozen_days"
+		}
+		s.addf("%s has no %s: nothing says how long it waits, so that sets no limit (%s, %s)", bought, column, given(figures.FreshDaysFact), given(figures.CyclesFact))
+	}
+	if s.Freshness.Longer > 0 {
+		s.addf("%s keeps %s longer than %s: it is made at once", s.g.Foods[s.Dried].Title(), counted(s.Freshness.Longer, "day"), bought)
+	}
+}
+
+func (s *factsSaid) use() {
+	food := s.g.Foods[s.Dried].Title()
+	if !s.Use.Months.Given() {
+		s.addf("%s has no keep_months: what is used in time sets no limit (%s)", food, given(figures.KeepMonthsFact))
+	}
+	if !s.Use.Month.Given() {
+		s.addf("no pack of %s was used in the last 12 months: what is used in time sets no limit (%s)", food, given(figures.UseFact))
+	}
+}
+
+func (s *factsSaid) costs() {
+	switch {
+	case s.CycleCost.Unworn && s.Dryer.Machine < 0:
+		s.addf("no machine is recorded: no wear is counted (%s)", given(figures.WearFact))
+	case s.CycleCost.Unworn:
+		s.addf("no expected cycle of %s is left in the books: no wear is counted (%s)", s.machineName(s.Dryer.Machine), given(figures.WearFact))
+	}
+	s.supplies(s.CycleCost.Notes)
+}
+
+// supplies says what is doubtful about what supplies cost.
+func (d *doubts) supplies(notes []figures.SupplyNote) {
+	for _, n := range notes {
+		switch n.Kind {
+		case figures.NoSupply:
+			d.addf("no supply is called %s: it is left out", exact.Quote(n.Supply))
+		case figures.SupplyUnpriced:
+			d.addf("%s has no receipt and no list price: it is left out", n.Supply)
+		case figures.AtNewest:
+			d.addf("%v of the %v uses of %s are not in hand: they are reckoned at what the newest cost", n.Rest, n.Wanted, n.Supply)
+		default:
+			d.add(n.Stated)
+		}
+	}
+}
+
+// energyNotes says what the electricity of a cycle of a food rests on where no
+// run of it tells.
+func energyNotes(food string, e *figures.CycleEnergy) []string {
+	var d doubts
+	switch {
+	case !e.OfOthers:
+	case e.Basis == figures.ByMean:
+		d.addf("no run of %s alone tells its electricity: the mean of the machine's %s is taken", food, counted(e.Runs, "other run"))
+	default:
+		d.addf("no run of %s alone tells its electricity: the machine's usual watts are taken", food)
+		if e.Unphased {
+			d.addf("no run tells the phases of a cycle: all of it is reckoned at the watts of primary drying")
+		}
+	}
+	return d
+}
+
+// notes are those of an answer.
+func (a *answer) notes() []string {
+	notes := notesOn(a.reporting, a.Facts)
+	notes.supplies(a.Packed)
+	if a.Energy.Estimated() && !a.Energy.Spread() && a.Shown.Cycles > 0 {
+		notes.addf("how much the electricity differs from cycle to cycle is not known: it takes two runs of %s alone to tell", a.g.Foods[a.Dried].Title())
+	}
+	if a.BeyondSeen() {
+		least, most, _ := a.Energy.Loads()
+		round := func(r exact.Ratio) string {
+			return a.amount(r.Round(exact.QuantityPlaces, exact.HalfEven), a.unit())
+		}
+		notes.addf("the runs that tell the electricity had loads from %s to %s: beyond them it is less sure", round(least), round(most))
+	}
+	if a.NotSought > 0 {
+		notes.addf("whether more packages than %d would be the answer is not looked for", a.NotSought)
+	}
+	return notes
+}
+
+// basisWords are what machines get for what a cycle's energy comes from.
+var basisWords = [...]string{figures.Given: "given", figures.ByLine: "line", figures.ByMean: "mean", figures.ByWattage: "wattage"}
+
+func basisValue(b figures.Basis) Value {
+	if b == figures.NotCounted {
+		return None
+	}
+	return TextOf(basisWords[b])
+}
