@@ -34,7 +34,7 @@ var floors = map[string][]string{
 	"cmd/putby/internal/manual":  {},
 	"cmd/putby/internal/entry":   {"pricing/exact", "pricing", "energy", "ledger", "ledger/nutrients", "ledger/folder", "ledger/figures", "ledger/intake", "ledger/report"},
 	"cmd/putby/internal/render":  {"pricing/exact", "ledger/report"},
-	"cmd/putby/internal/page":    {"pricing/exact", "ledger/figures", "ledger/report", "cmd/putby/internal/render"},
+	"cmd/putby/internal/page":    {"pricing/exact", "pricing", "ledger", "ledger/figures", "ledger/report", "cmd/putby/internal/render"},
 	"cmd/putby/internal/serve": {"pricing/exact", "ledger", "ledger/folder", "ledger/figures", "ledger/report",
 		"cmd/putby/internal/entry", "cmd/putby/internal/page"},
 

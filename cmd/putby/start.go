@@ -26,8 +26,8 @@ func newStartCommand(a *app) *cobra.Command {
 	o, in := &saving{}, &entry.StartIn{}
 	cmd := &cobra.Command{
 		Use: "start AMOUNT FOOD...", Short: "begin a run of the machine", Long: startLong + aheadHelp(ledger.MustKind("run")),
-		Example: `  putby start "1.2 kg apples"
-  putby start "0.8 kg apples trays 3" "0.5 kg onions" --at 19:40`,
+		Example: `  putby start "1.2 kg apples" --dry-run
+  putby start "0.8 kg apples trays 3" "0.5 kg onions" --at "yesterday 19:40"`,
 		Args: cobra.ArbitraryArgs,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			in.Loads = entry.Loads(args)

@@ -126,7 +126,7 @@ func (q *queue) freeAt(machine int) time.Time {
 // first one for what is only meant to be dried, since it is known how long it
 // keeps once it is packed.
 func driedIn(g *ledger.Ledger, food int) (machine int, ok bool) {
-	if m := lastMachine(g, food); m >= 0 {
+	if m := lastMachine(g, food); m >= 0 && m < len(g.Machines) { // where records have faults it may be none of them
 		return m, true
 	}
 	return 0, len(g.Machines) > 0 && g.Foods[food].KeepMonths.Given()
