@@ -80,7 +80,7 @@ func (s *savedWords) stocktakes(at []int) {
 	for _, gap := range gaps {
 		sum = sum.Add(gap.move.Cost)
 	}
-	s.say("Stocktake of %d things: %d as the books have them; missing and written off: %s.", len(at), len(at)-len(gaps), s.money(ratioOf(sum)))
+	s.say("Stocktake of %d things: %d as the books have them; missing and written off: %s.", len(at), len(at)-len(gaps), s.money(sum.Ratio()))
 	for i, gap := range gaps {
 		if i == mostSaved {
 			s.say("And %d more.", len(gaps)-i)
