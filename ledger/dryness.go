@@ -56,11 +56,14 @@ func (g *Ledger) WeighingOf(pack int) (Weighing, bool) {
 // WeighingOfRun returns the weights of a food's loads in a run, and false where
 // none was weighed before and after, or the food's water is not known.
 func (g *Ledger) WeighingOfRun(run, food int) (Weighing, bool) {
-	water, ok := g.Foods[food].Water.Get()
-	if !ok {
-		return Weighing{}, false
-	}
-	w := Weighing{Water: water}
+	water, known := g.Foods[food].Water.Get()
+	w, ok := g.WeightsOfRun(run, food)
+	w.Water = water
+	return w, ok && known
+}
+
+// WeightsOfRun is WeighingOfRun whether or not the food's water is known.
+func (g *Ledger) WeightsOfRun(run, food int) (w Weighing, ok bool) {
 	for _, row := range g.x.loadsOf.of(run) {
 		if l := &g.Records.Loads[row]; l.Item == g.Foods[food].ID && l.Wet.Given() && l.Dry.Sign() > 0 {
 			w.Wet, w.Dry = w.Wet.Add(l.Wet.Base().Number()), w.Dry.Add(l.Dry.Base().Number())

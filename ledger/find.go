@@ -3,7 +3,6 @@ package ledger
 import (
 	"time"
 
-	"putby/energy"
 	"putby/pricing/exact"
 )
 
@@ -50,14 +49,6 @@ func (g *Ledger) SupplyStock(supply int) *Stock { return &g.supplies[supply] }
 // MachineStock returns the stock of the machine at a position in
 // Records.Machines, in cycles.
 func (g *Ledger) MachineStock(machine int) *Stock { return &g.machines[machine] }
-
-// Tariff returns a tariff by name, the settings' own for an empty name, or nil.
-func (g *Ledger) Tariff(name string) *energy.Tariff {
-	if name == "" {
-		name = g.Settings.Tariff
-	}
-	return g.tariffs[name]
-}
 
 // Loaded reports whether a run was loaded with the food at a position in
 // Records.Foods.

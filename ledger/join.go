@@ -32,6 +32,7 @@ type Ledger struct {
 	shelves  []*pricing.Shelf // parallel to Records.Foods
 	made     [][]int32        // batches of each food, by date; parallel to Records.Foods
 	tariffs  map[string]*energy.Tariff
+	ahead    *outlooks
 	meter    *energy.Meter
 	last     exact.Date // of the last record
 	day      exact.Date // at which it stands: the last of shelf prices, of batches in their stead, and of runs that say what is usual
@@ -120,6 +121,7 @@ func begin(rec *Records, o Options) *joiner {
 			foods: make([]Stock, len(rec.Foods)), supplies: make([]Stock, len(rec.Supplies)), pieces: make([]pieceCount, len(rec.Supplies)),
 			machines: make([]Stock, len(rec.Machines)),
 			meter:    energy.NewMeter(rec.Settings.Household),
+			ahead:    &outlooks{known: map[string]outlook{}},
 		},
 		options: o, scratch: newScratch(rec),
 		lotOfRow: none(len(rec.Receipts)), lotOfBatch: none(len(rec.Batches)),

@@ -142,7 +142,7 @@ func (g *joiner) tariffOf(run *Run) *energy.Tariff {
 	if run.Tariff == "" && g.Settings.Tariff == "" && !g.x.doubts.about(SettingsFile, "tariff") {
 		g.x.fail(place{RunsFile, run.Line}, "tariff", "name one here, or set tariff in "+SettingsFile, "run %s has no tariff", run.ID)
 	}
-	return g.Tariff(run.Tariff)
+	return g.billing(run.Tariff)
 }
 
 // gapFault notes that a run cannot be billed: mostly since the tariff has no

@@ -107,6 +107,9 @@ func CheckZone(name string) error {
 	return nil
 }
 
+// Zones are the names of all time zones that a ledger may have.
+func Zones() []string { return strings.Fields(zoneNames) }
+
 // location reads an IANA time zone.
 func (c *cell) location() *time.Location {
 	if err := CheckZone(c.text); err != nil {

@@ -56,7 +56,7 @@ func (a *app) saveDraft(b *folder.Book, o saving, d *entry.Draft) error {
 // sayLines says lines that a person should know.
 func (a *app) sayLines(lines []string) {
 	for _, line := range lines {
-		fmt.Fprintln(a.stdout, printable(line))
+		fmt.Fprintln(a.stdout, a.wrapped(printable(line)))
 	}
 }
 

@@ -29,6 +29,7 @@ type app struct {
 	check entry.Check // of every change
 
 	answers ask.Lines // where answers come from, once somebody was asked
+	greeted bool      // somebody was told how to answer
 
 	saves saves
 

@@ -24,8 +24,13 @@ func (a *app) tell(format string, args ...any) {
 	}
 }
 
-// hold holds a conversation with the person at the terminal.
+// hold holds a conversation with the person at the terminal. The first that is
+// worth it begins with how to answer.
 func (a *app) hold(intro string, dialogue func(*ask.Talk) error) error {
+	if a.greeted {
+		intro = ""
+	}
+	a.greeted = a.greeted || intro != ""
 	return ask.Hold(a.lines(), a.prompt, intro, dialogue)
 }
 

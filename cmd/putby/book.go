@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 	"time"
+	"unicode/utf8"
 
 	"github.com/spf13/cobra"
 
@@ -147,7 +148,7 @@ func (a *app) told(tell telling) []string {
 func (a *app) sayChange(head string, c folder.Change, told []string, lines bool) {
 	fmt.Fprintln(a.stdout, head)
 	for _, line := range told {
-		fmt.Fprintln(a.stdout, "  "+printable(line))
+		fmt.Fprintln(a.stdout, a.wrapped("  "+printable(line)))
 	}
 	if len(told) > 0 && !lines {
 		return
@@ -158,6 +159,30 @@ func (a *app) sayChange(head string, c folder.Change, told []string, lines bool)
 		sayLines(a.stdout, "  - ", removed)
 		sayLines(a.stdout, "  + ", added)
 	}
+}
+
+// wrapped breaks a sentence at the terminal's width, what goes on beneath its
+// beginning and a little to the right.
+func (a *app) wrapped(line string) string {
+	if a.width <= 0 {
+		return line
+	}
+	text := strings.TrimLeft(line, " ")
+	indent := strings.Repeat(" ", len(line)-len(text))
+	var b strings.Builder
+	for room := a.width - len(indent); utf8.RuneCountInString(text) > room && room > 0; room = a.width - len(indent) {
+		at := len(string([]rune(text)[:room+1]))
+		cut := strings.LastIndexByte(text[:at], ' ')
+		if cut <= 0 {
+			break // a word that is too long stays whole
+		}
+		b.WriteString(indent + strings.TrimRight(text[:cut], " ") + "\n")
+		text = strings.TrimLeft(text[cut:], " ")
+		if b.Len() > 0 && len(indent) == len(line)-len(strings.TrimLeft(line, " ")) {
+			indent += "  "
+		}
+	}
+	return b.String() + indent + text
 }
 
 // mostLines is how many lines of a change a person is shown of each file.

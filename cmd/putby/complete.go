@@ -39,8 +39,8 @@ type form struct {
 }
 
 func newForm(t *ask.Talk, b *entry.Base, k ledger.Kind, given map[string]string) *form {
-	f := &form{talk: t, base: b, kind: k, cells: maps.Clone(given)}
-	for column, text := range f.cells {
+	f := &form{talk: t, base: b, kind: k, cells: map[string]string{}}
+	for column, text := range given {
 		f.cells[column] = b.At.Typed(b.Records, k.Column(column), text)
 	}
 	return f

@@ -250,7 +250,7 @@ func TestAskFood(t *testing.T) {
 	got := h.must(h.ask(strings.Join([]string{
 		"kale", "", "", "", "mass", "5", "18", "-", "yes",
 	}, "\n")+"\n", "food", "add"))
-	has(t, got.prompt, "food (identifier): ", "figures from the open table: a number, or words to find it (- for none) [kale]: ",
+	has(t, got.prompt, "food (identifier): ", "from the open table: words, or a number (- for none) [kale]: ",
 		"1  11233  Kale, raw", "[1]: ", "name (name for people) [Kale, raw]: ", "basis",
 		"caution (printed wherever the food is packed, opened or reported) [Low in acid: keep it bone dry and sealed. Once wetted, treat it as fresh.]: ")
 	has(t, got.prompt, "From the table: Kale, raw (11233). Source: USDA National Nutrient Database for Standard Reference, Release 28")

@@ -84,7 +84,8 @@ func statusOf(err error) int {
 	case errors.Is(err, errNotAnswered), errors.Is(err, errBroken):
 		return exitBroken
 	case errors.As(err, new(usageError)), errors.As(err, new(nearError)),
-		errors.As(err, &query), errors.As(err, &missing), errors.As(err, new(*entry.MeantError)), errors.As(err, new(*entry.TextError)), errors.As(err, new(*entry.AmbiguousError)):
+		errors.As(err, &query), errors.As(err, &missing), errors.As(err, new(*entry.MeantError)), errors.As(err, new(*entry.TextError)),
+		errors.As(err, new(*entry.AmbiguousError)), errors.As(err, new(*entry.LackError)):
 		return exitUsage
 	case errors.As(err, new(notFoundError)), errors.As(err, new(*entry.NoneError)), errors.As(err, new(*figures.UnknownError)):
 		return exitNone

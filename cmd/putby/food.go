@@ -145,7 +145,7 @@ func pickFood(t *ask.Talk, key, words string) (string, error) {
 	var offered []nutrients.Food
 	for ; ; key += "/more" {
 		text, err := t.Ask(ask.Question{
-			Key: key, What: "figures from the open table: a number, or words to find it (- for none)", Offer: words,
+			Key: key, What: "from the open table: words, or a number (- for none)", Offer: words,
 			Help: "Words or their beginnings find foods of the table, which has water, fat, energy\nand protein. A number of the list, or of the table, takes one.",
 		})
 		if err != nil || text == "" {

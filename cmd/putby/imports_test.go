@@ -54,7 +54,7 @@ var fences = map[string][]string{
 	"golang.org/x/term":                    {"cmd/putby", "cmd/putby/internal/ask"},
 	"github.com/gofrs/flock":               {"ledger/folder"},
 	"golang.org/x/sys/":                    {"ledger/folder"},
-	"golang.org/x/text/":                   {"ledger", "ledger/intake"},
+	"golang.org/x/text/":                   {"ledger", "ledger/intake", "cmd/putby/internal/entry"},
 	"github.com/mdp/qrterminal/":           {"cmd/putby/internal/serve"},
 }
 

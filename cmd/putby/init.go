@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"strings"
@@ -8,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"putby/cmd/putby/internal/ask"
+	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
 	"putby/pricing/exact"
 )
@@ -18,7 +20,10 @@ other file with its header and no rows. Nothing that exists is overwritten.
 All money is of the one currency; all local times, and so the hours of a tariff,
 are of the one zone. On a terminal you are asked for those that you do not give.`
 
-type initOptions struct{ currency, zone string }
+type initOptions struct {
+	currency, zone string
+	volume, mass   string // units that are shown; "": the usual ones
+}
 
 func newInitCommand(a *app) *cobra.Command {
 	o := &initOptions{}
@@ -46,30 +51,35 @@ func (o *initOptions) ask(a *app, currency, zone bool) error {
 	if !a.ask || currency && zone {
 		return nil
 	}
+	here := entry.HereOf(a.getenv)
 	return a.hold("", func(t *ask.Talk) (err error) {
 		if !currency {
-			o.currency, err = t.Ask(ask.Question{
-				Key: "currency", What: "currency (ISO 4217 code)", Offer: "EUR",
-				Check: func(code string) (string, error) {
-					code = strings.ToUpper(code)
-					_, err := exact.ParseCurrency(code)
-					return code, err
-				},
-			})
+			o.currency, err = t.Ask(currencyQuestion(cmp.Or(here.Currency, o.currency)))
 		}
-		if err != nil || zone {
-			return err
+		if err == nil && !zone {
+			o.zone, err = t.Ask(zoneQuestion(cmp.Or(here.Zone, o.zone)))
 		}
-		offer := "UTC"
-		if here := a.getenv("TZ"); ledger.CheckZone(here) == nil {
-			offer = here
-		}
-		o.zone, err = t.Ask(ask.Question{
-			Key: "zone", What: "time zone (IANA name, such as Europe/Vienna)", Offer: offer,
-			Check: func(name string) (string, error) { return name, ledger.CheckZone(name) },
-		})
 		return err
 	})
+}
+
+func currencyQuestion(offer string) ask.Question {
+	return ask.Question{
+		Key: "currency", What: "currency (ISO 4217 code)", Offer: offer, Help: "Three letters, such as EUR, CAD or USD. All money of the ledger is of it.",
+		Check: func(code string) (string, error) {
+			code = strings.ToUpper(code)
+			_, err := exact.ParseCurrency(code)
+			return code, err
+		},
+	}
+}
+
+func zoneQuestion(offer string) ask.Question {
+	return ask.Question{
+		Key: "zone", What: "time zone (IANA name, such as Europe/Vienna)", Offer: offer, Names: ledger.Zones(),
+		Help:  "A continent and a city. The hours of a tariff are of it.",
+		Check: func(name string) (string, error) { return name, ledger.CheckZone(name) },
+	}
 }
 
 func runInit(ctx context.Context, a *app, o *initOptions, dir string) error {
@@ -88,7 +98,7 @@ func runInit(ctx context.Context, a *app, o *initOptions, dir string) error {
 
 // emptyLedger returns the files of a ledger without records.
 func emptyLedger(o *initOptions) map[string][]byte {
-	values := map[string]string{"format": "1", "currency": o.currency, "zone": o.zone}
+	values := map[string]string{"format": "1", "currency": o.currency, "zone": o.zone, "show_volume": o.volume, "show_mass": o.mass}
 	var settings strings.Builder
 	settings.WriteString("setting,value\n")
 	for _, s := range ledger.SettingColumns() {

@@ -77,7 +77,7 @@ func (a *app) broken(done <-chan error) error {
 	}
 	if a.saves.stop().what == "" {
 		fmt.Fprintln(a.prompt)
-		return errNotAnswered
+		return a.saves.broken()
 	}
 	select {
 	case err := <-done:

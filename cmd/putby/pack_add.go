@@ -1,6 +1,8 @@
 package main
 
 import (
+	"errors"
+
 	"github.com/spf13/cobra"
 
 	"putby/cmd/putby/internal/entry"
@@ -8,10 +10,21 @@ import (
 	reports "putby/ledger/report"
 )
 
-const packAddLong = `Add a row of like containers. The food is the run's where it has but one; each
-container gives, and takes with it, what the food's last pack did, unless you
-say otherwise (--with "" for nothing). Without a run it is opening stock.
+const packAddLong = `Add rows of like containers, one for each food:
 
+  6                       six more of what awaits packing, each as last time
+  6 x 1 L                 each makes 1 L once reconstituted
+  "chives 2 x 90 g"       of a run that dried several foods
+  "apples 7 dry 75 g"     with the dry weight in one container
+
+What you do not say is taken from the ledger: the run is the last that is not
+fully packed, the food the one of it that awaits packing, and each container and
+what goes with it is as in the food's last pack (--with "" for nothing). The dry
+weight is a container's part of what came out, where that was weighed. --run,
+--item and the other flags say otherwise; --cost makes it opening stock.
+
+You are told what the labels say, how many jars, lids and absorbers are free
+before and after, and of packs that make over 130 % of what can have come out.
 It says how many oxygen absorbers a container needs beside those used, what more
 would cost, and how far fewer fall short. Freeze-dried food is mostly pores, so
 nearly the whole container is gas: its volume less the dry weight at 1.5 kg/L of
@@ -24,11 +37,9 @@ sealed without oxygen can grow botulism. Test for dryness, and follow your
 food-safety authority's guidance.
 
 A run's food of which less than four fifths of the usual yield is packed is told
-as packed in part, and awaits the rest; --all-packed says that there is no rest.
+as packed in part, and awaits the rest; --all-packed says that there is no rest.`
 
-Needed: --count; and --item and --each where the ledger cannot know them.`
-
-// packOptions are a pack, and that it is the last of its run's food.
+// packOptions are packs, and that they are the last of their run's food.
 type packOptions struct {
 	addOptions
 	all bool
@@ -38,21 +49,36 @@ func newPackAddCommand(a *app) *cobra.Command {
 	k := ledger.MustKind("pack")
 	o := &packOptions{}
 	cmd := &cobra.Command{
-		Use: "add", Short: "add a row of like containers", Long: packAddLong,
-		Example: `  putby pack add --run c47 --count 6
+		Use: "add [FOOD] COUNT [x EACH]...", Short: "add rows of like containers", Long: packAddLong,
+		Example: `  putby pack add 6
+  putby pack add "chicken-broth 5 x 1 L" --run c47 --with "1 jar-1l, 1 lid, 1 absorber-300"
   putby pack add --run c46 --count 1 --each "100 g" --dry "15 g" --with "1 bag-1l"
   putby pack add --item carrots --count 4 --each "500 g" --cost 6.40`,
-		Args: arguments(),
-		RunE: func(cmd *cobra.Command, _ []string) error { return a.runAdd(cmd, &o.addOptions, k, o.fill) },
+		Args: cobra.ArbitraryArgs,
+		RunE: func(cmd *cobra.Command, args []string) error { return runPackAdd(cmd, a, o, args) },
 	}
 	o.columnFlags.add(a, cmd, k)
 	cmd.Flags().BoolVar(&o.all, "all-packed", false, "nothing more of the run's food is to be packed (as --packed all)")
+	cmd.ValidArgsFunction = a.completeThings(ledger.Foods)
 	a.addMeant(cmd, k)
 	o.saving.add(cmd)
 	return cmd
 }
 
-// fill is a pack with what to know of it.
+// runPackAdd packs what was said; on a terminal it asks for what was not.
+func runPackAdd(cmd *cobra.Command, a *app, o *packOptions, words []string) error {
+	in := entry.PackIn{Lines: entry.PackLines(words), Cells: o.given(cmd)}
+	if o.all {
+		in.Cells["packed"] = "all"
+	}
+	err := a.act(cmd.Context(), o.saving, func(b *entry.Base) (*entry.Draft, error) { return entry.Pack(b, in) })
+	if lack := (*entry.LackError)(nil); errors.As(err, &lack) && a.ask {
+		return a.runAdd(cmd, &o.addOptions, ledger.MustKind("pack"), o.fill)
+	}
+	return err
+}
+
+// fill is a pack that a person is asked for, with what to know of it.
 func (o *packOptions) fill(f *form) (*draft, error) {
 	if o.all {
 		f.cells["packed"] = "all"

@@ -14,19 +14,20 @@ import (
 
 const receiptAddLong = `Add a receipt, each line in quotes as you would say it:
 
-  "2 lb strawberries 5.98"          SIZE FOOD PRICE: the price is that of the whole line
-  "3 x 454 g strawberries 3.99"     COUNT x SIZE FOOD PRICE: the price is that of each
-  "12 eggs 3.49", "6 jars 12.60"    a number without x: the price is that of all of them
-  "6 jars at 2.10", "2.10 each"     after at, or with each, it is that of each
-  "3 x 454 g strawberries for 11.97"   after for, or with in all, that of all of them
-  "1.234 kg pears 2.49/kg"          by weight; also 2.49 per kg, 2.49 a kg
-  "oat milk 2 for 5.00"             so many packages for so much
-  "3 x oat milk 2.79 buy 2 get 1 free"
-      an offer as the shelf words it: 3 for 2, 20% off, 2nd half price, 0.50 off.
-      The price is the one before the offer. on offer: it is off already.
-  "soap 1.99"                       what the ledger does not know is spending only
+  "2 lb strawberries 5.98"           SIZE FOOD PRICE: of the whole line
+  "3 x 454 g strawberries 3.99"      COUNT x SIZE FOOD PRICE: of each
+  "12 eggs 3.49", "6 jars 12.60"     a number without x: of all of them
+  "6 jars at 2.10"                   after at, or before each: of each
+  "3 x 454 g strawberries for 9.97"  after for, or in all: of all of them
+  "1.234 kg pears 2.49/kg"           by weight; also 2.49 per kg
+  "oat milk 2 for 5.00"              so many packages for so much
+  "3 x oat milk 2.79 3 for 2"        the price before an offer, and the offer
+  "soap 1.99"                        what is not known: spending only
   "coupon 2.00", "coupon strawberries 1.00", "discount 1.00 on 1,2"
   "tax 1.20", "delivery 4.90", "deposit 8 x 0.10", "bottle return 0.80"
+
+An offer is worded as the shelf words it: 3 for 2, buy 2 get 1 free, 20% off,
+2nd half price, 0.50 off. on offer says that it is off the price already.
 
 The price stands last, or anywhere behind the name, and so may the size. In any
 order may follow: less AMOUNT, tax AMOUNT (of the whole line), regular, note TEXT.
@@ -50,7 +51,8 @@ down. Taxes on top are left out. --no-shelf: none of them.
 The flags --food, --supply, --other, --discount ... say what a line is, and --food
 refuses what the ledger does not know. Lines in quotes are numbered first.
 
-Supplies that the shop takes back have a count below 0, "-3 x jar-1l at 1.55".
+Supplies that the shop takes back have a count below 0: --supply "-3 x jar-1l at
+1.55".
 Food that goes back is taken off the receipt on which it was bought (putby edit
 receipt).
 
@@ -90,10 +92,11 @@ func newReceiptAddCommand(a *app) *cobra.Command {
 	o := &receiptOptions{}
 	cmd := &cobra.Command{
 		Use: "add [LINE...]", Short: "add a receipt, line by line as it is spoken", Long: receiptAddLong,
-		Example: `  putby receipt add --shop "Marrowby Foods" "2 x 5 kg carrots 5.99 2 for 10.00" \
-    "1.234 kg apples 3.28/kg" "12 eggs 3.49" "bus fare 2.40" "coupon 1.00 on carrots" --total 18.94
-  putby receipt add --shop "Brine & Bramble" "3 lb onions at 2.10" "soap 1.99" --date yesterday
-  putby receipt add --shop "Marrowby Foods" --food "2 kg carrots at 3.29" --deposit "8 x 0.10"`,
+		Example: `  putby receipt add --shop "Marrowby Foods" "1.234 kg apples 3.28/kg" \
+    "2 x 5 kg carrots 5.99 2 for 10.00" "12 eggs 3.49" "bus fare 2.40" \
+    "coupon carrots 1.00" --total 18.94
+  putby receipt add --shop "Brine & Bramble" "3 lb onions at 2.10" "soap 1.99"
+  putby receipt add --shop "Marrowby Foods" --food "2 kg carrots at 3.29"`,
 		Args: cobra.ArbitraryArgs,
 		RunE: func(cmd *cobra.Command, args []string) error { return o.run(cmd.Context(), a, args) },
 	}

@@ -67,6 +67,27 @@ func (m *removing) change(tx *folder.Tx) error {
 			return err
 		}
 	}
+	if m.kind.Name == "tariff" {
+		return removeRates(tx, m.kind, found)
+	}
+	return nil
+}
+
+// removeRates takes out the hourly prices of tariffs of which no band is left.
+func removeRates(tx *folder.Tx, k ledger.Kind, struck []entry.Record) error {
+	left := map[string]bool{}
+	for _, cells := range tx.Rows(k) {
+		left[cells["tariff"]] = true
+	}
+	for _, r := range struck {
+		name := r.Cells["tariff"]
+		if left[name] || ledger.CheckID(name) != nil {
+			continue
+		}
+		if err := tx.RemoveFile(ledger.RatesFile(name)); err != nil {
+			return err
+		}
+	}
 	return nil
 }
 

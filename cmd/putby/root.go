@@ -55,7 +55,7 @@ func newRootCommand(a *app) *cobra.Command {
 	add("tell", newLabelsCommand(a), newPageCommand(a), newServeCommand(a))
 	add("tell", newPaybackCommand(a))
 	add("tell", newTraceCommand(a))
-	add("begin", newInitCommand(a), newSampleCommand(a))
+	add("begin", newSetupCommand(a), newInitCommand(a), newSampleCommand(a))
 	add("begin", newManCommand(a), newVersionCommand(a))
 	root.SetHelpCommand(newHelpCommand())
 	root.SetHelpCommandGroupID("begin")

@@ -55,7 +55,25 @@ type saves struct {
 	mu   sync.Mutex // held while something is saved, and for good once nothing may be any more
 	done counted
 
+	earlier bool // something counts that a step before has told of
 	stopped bool // of the one who may stop them
+}
+
+// told begins another step of a command that may be run again: what was saved
+// before has been told, and stays.
+func (s *saves) told() {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.earlier = s.earlier || s.done.what != ""
+	s.done = counted{}
+}
+
+// broken is the error of whoever breaks off before anything counts.
+func (s *saves) broken() error {
+	if s.earlier {
+		return fmt.Errorf("%w of this step", errNotAnswered)
+	}
+	return errNotAnswered
 }
 
 // do saves something.

@@ -97,6 +97,7 @@ func hintOf(err error) string {
 	var query *reports.QueryError
 	var none notFoundError
 	var nothing *entry.NoneError
+	var lack *entry.LackError
 	var near nearError
 	var unknown *figures.UnknownError
 	var store *folder.Error
@@ -112,6 +113,8 @@ func hintOf(err error) string {
 		return nothing.Hint
 	case errors.As(err, &unknown):
 		return "putby " + unknown.What + " list shows what there is"
+	case errors.As(err, &lack):
+		return lack.Hint
 	case errors.As(err, &near):
 		return near.hint
 	case errors.As(err, &store):

@@ -2,6 +2,7 @@ package main
 
 import (
 	"errors"
+	"path"
 	"slices"
 
 	"github.com/spf13/cobra"
@@ -17,6 +18,10 @@ const tariffCheckLong = `Draw a week of a tariff by half hours, with a letter fo
 in, and list the bands with their rates. Times that no band covers are marked
 with ! and named, over all dates; so are rows that never hold, since rows before
 them cover all their times.
+
+Of a tariff by the hour the prices of one day are listed too (--chart draws them):
+that of --date, else today's or the last that is known; and times between the
+first and the last price that have none.
 
 NAME is a tariff (the one that settings.csv names). The week is that of --date,
 with the prices and the season of that day; a holiday is drawn where it differs
@@ -38,6 +43,7 @@ func newTariffCheckCommand(a *app) *cobra.Command {
 		Long:  tariffCheckLong,
 		Example: `  putby tariff check
   putby tariff check harbour-tou --date 2025-07-09
+  putby tariff check dynamic --chart
   putby tariff check standard --format json`,
 		Args:              between(0, 1, "NAME"),
 		ValidArgsFunction: a.completeTariffs,
@@ -45,6 +51,7 @@ func newTariffCheckCommand(a *app) *cobra.Command {
 	}
 	cmd.Flags().StringVar(&o.date, "date", "", "draw the week of this `day` (today)")
 	o.output.add(cmd)
+	o.output.addChart(cmd)
 	o.output.addASCII(cmd)
 	return cmd
 }
@@ -57,7 +64,7 @@ func runTariffCheck(a *app, o *tariffCheckOptions, args []string) error {
 	if err := faults.Err(); err != nil {
 		return err
 	}
-	q := figures.TariffQuery{Date: exact.DateIn(a.now().In(rec.Settings.Zone))}
+	q := figures.TariffQuery{Date: exact.DateIn(a.now().In(rec.Settings.Zone)), Latest: o.date == ""}
 	for _, name := range args {
 		q.Name = name
 	}
@@ -81,7 +88,7 @@ func runTariffCheck(a *app, o *tariffCheckOptions, args []string) error {
 func (a *app) readPrices() (*ledger.Records, ledger.Faults, error) {
 	rec, faults, err := folder.Read(a.ledgerDir())
 	faults = slices.DeleteFunc(faults, func(f ledger.Fault) bool {
-		return f.File != ledger.SettingsFile && f.File != ledger.TariffsFile && f.File != ledger.HolidaysFile
+		return f.File != ledger.SettingsFile && f.File != ledger.TariffsFile && f.File != ledger.HolidaysFile && path.Dir(f.File) != ledger.RatesFolder
 	})
 	return rec, faults, err
 }

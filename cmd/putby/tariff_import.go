@@ -1,9 +1,9 @@
 package main
 
 import (
+	"bytes"
 	"context"
 	"fmt"
-	"os"
 	"slices"
 	"strings"
 
@@ -18,7 +18,20 @@ import (
 	"putby/pricing/exact"
 )
 
-const tariffImportLong = `Bring in a rate of the OpenEI Utility Rate Database, an open format of electricity
+const tariffImportLong = `Bring in prices by the hour (or the quarter-hour) as a market or a supplier gives
+them: CSV, .xlsx or JSON. They are added to rates/TARIFF.csv, which the bands of
+the tariff with hourly "yes" take their price from; a tariff without one gets it,
+with --rate (grid fee and markup per kWh) and --tax on top.
+
+Times may be text, with an offset or local (to --zone, or the ledger's), seconds
+since 1970, from when until when, or a date with the number of an hour (1 to 24,
+or of a quarter). On the day of 25 hours the doubled one may be numbered on to 25,
+3a and 3b, or twice the same. Prices are per MWh or kWh as the file says; where
+that is a thousand times too high or low, or not said, --per does. Prices that are
+there already change nothing; other ones for the same time are named, and taken
+with --replace. What is missing is named too.
+
+Or bring in a rate of the OpenEI Utility Rate Database, an open format of electricity
 tariffs, saved as JSON: its periods, its schedules of 12 months by 24 hours for
 weekdays and weekends, and its tiers become bands of tariffs.csv, in one change.
 What bands cannot express, such as fixed charges, is listed and left out.
@@ -30,6 +43,7 @@ knows no holidays.`
 
 type tariffImportOptions struct {
 	saving
+	hoursOptions
 	name, label, from, tax string
 }
 
@@ -37,27 +51,47 @@ func newTariffImportCommand(a *app) *cobra.Command {
 	o := &tariffImportOptions{}
 	cmd := &cobra.Command{
 		Use:   "import FILE",
-		Short: "bring in a rate of the open rate database",
+		Short: "bring in prices by the hour, or a rate of the open rate database",
 		Long:  tariffImportLong,
-		Example: `  putby tariff import rate.json --as harbour-2026 --from 2026-04-01
+		Example: `  putby tariff import day-ahead.csv --as dynamic --rate 0.11 --tax 20
+  putby tariff import tomorrow.json
+  putby tariff import rate.json --as harbour-2026 --from 2026-04-01
   putby tariff check harbour-2026 --date 2026-07-01`,
 		Args: arguments("FILE"),
 		RunE: func(cmd *cobra.Command, args []string) error { return runTariffImport(cmd.Context(), a, o, args[0]) },
 	}
 	f := cmd.Flags()
 	f.SortFlags = false
-	f.StringVar(&o.name, "as", "", "`name` of the tariff (made from the rate's own)")
-	f.StringVar(&o.from, "from", "", "first `date` that it holds (the rate's start)")
+	f.StringVar(&o.name, "as", "", "`name` of the tariff (the one by the hour, or made from the rate's own)")
+	f.StringVar(&o.from, "from", "", "first `date` that it holds (always, or the rate's start)")
 	f.StringVar(&o.tax, "tax", "", "`percent` on top of every band (0)")
+	f.StringVar(&o.rate, "rate", "", "`money` per kWh on top of the price of every hour (0)")
+	f.StringVar(&o.per, "per", "", "prices are per `kWh` or MWh, whatever they look like")
+	f.StringVar(&o.column, "column", "", "`header` of the prices (found)")
+	f.StringVar(&o.zone, "zone", "", "of times without an offset: an IANA `name` (the ledger's)")
+	f.StringVar(&o.decimal, "decimal", "", "decimal `sign`: point or comma (found)")
+	f.StringVar(&o.dates, "dates", "", "`order` of dates: dmy, mdy or ymd (found)")
+	f.StringVar(&o.sheet, "sheet", "", "`name` of a workbook's sheet (the first)")
+	f.BoolVar(&o.replace, "replace", false, "take the file's prices where the ledger has other ones")
 	f.StringVar(&o.label, "label", "", "which rate, by its `label`, of a file with several")
+	fixed(cmd, "per", "kWh", "MWh")
+	fixed(cmd, "decimal", "point", "comma")
+	fixed(cmd, "dates", "dmy", "mdy", "ymd")
 	o.saving.add(cmd)
 	return cmd
 }
 
 func runTariffImport(ctx context.Context, a *app, o *tariffImportOptions, path string) error {
-	rate, err := readRate(path, o.label)
+	data, err := readWhole(path)
 	if err != nil {
 		return err
+	}
+	if !isRateFile(data) {
+		return a.importHours(ctx, o, path, data)
+	}
+	rate, err := intake.ReadURDB(bytes.NewReader(data), o.label)
+	if err != nil {
+		return rateFaults(path, err)
 	}
 	bands, err := o.bands(rate)
 	if err != nil {
@@ -81,16 +115,6 @@ func runTariffImport(ctx context.Context, a *app, o *tariffImportOptions, path s
 	})
 }
 
-func readRate(path, label string) (intake.URDBRate, error) {
-	file, err := os.Open(path)
-	if err != nil {
-		return intake.URDBRate{}, err
-	}
-	defer file.Close()
-	rate, err := intake.ReadURDB(file, label)
-	return rate, rateFaults(path, err)
-}
-
 // bands are those of the rate under the name, date and tax that were asked for.
 func (o *tariffImportOptions) bands(rate intake.URDBRate) ([]ledger.Band, error) {
 	name, from := o.name, rate.From
@@ -100,16 +124,13 @@ func (o *tariffImportOptions) bands(rate intake.URDBRate) ([]ledger.Band, error)
 	if err := ledger.CheckID(name); err != nil {
 		return nil, &reports.QueryError{Option: "as", Why: err.Error(), Hint: "use letters, digits, '-', '_' and '.', at most 64"}
 	}
-	var tax exact.Number
-	var err error
+	tax, err := o.taxPercent()
+	if err != nil {
+		return nil, err
+	}
 	if o.from != "" {
 		if from, err = parseDay("from", o.from); err != nil {
 			return nil, err
-		}
-	}
-	if o.tax != "" {
-		if tax, err = exact.ParseNumber(o.tax); err != nil || tax.Sign() < 0 {
-			return nil, &reports.QueryError{Option: "tax", Why: exact.Quote(o.tax) + " is not a percentage", Hint: "write it as 13 or 8.1"}
 		}
 	}
 	list := make([]ledger.Band, len(rate.Bands))
@@ -118,6 +139,17 @@ func (o *tariffImportOptions) bands(rate intake.URDBRate) ([]ledger.Band, error)
 		list[i] = ledger.Band{Tariff: name, Band: b}
 	}
 	return list, nil
+}
+
+// taxPercent reads --tax.
+func (o *tariffImportOptions) taxPercent() (tax exact.Number, err error) {
+	if o.tax == "" {
+		return tax, nil
+	}
+	if tax, err = exact.ParseNumber(o.tax); err != nil || tax.Sign() < 0 {
+		return tax, &reports.QueryError{Option: "tax", Why: exact.Quote(o.tax) + " is not a percentage", Hint: "write it as 13 or 8.1"}
+	}
+	return tax, nil
 }
 
 // identifier makes an identifier of a name: small letters and digits, parted by

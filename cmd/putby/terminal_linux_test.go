@@ -266,3 +266,46 @@ func TestTerminalDialogues(t *testing.T) {
 		}
 	}
 }
+
+// Setup on a terminal: a wrong answer, back and Tab; Ctrl-C keeps the steps that
+// were saved, and the same command goes on from there.
+func TestTerminalSetup(t *testing.T) {
+	h := newHouse(t)
+	term := onTerminal(t, "setup", h.dir)
+	for _, step := range [][2]string{
+		{"currency", "x\x03"},
+	} {
+		term.expectNext(step[0])
+		term.send(step[1])
+	}
+	if status := term.status(); status != exitBroken {
+		t.Errorf("exit status %d", status)
+	}
+	if _, err := os.Stat(h.dir); err == nil {
+		t.Error("broken off at the first question, it leaves a folder")
+	}
+	for i, say := range [][][2]string{
+		{
+			{"currency", "back\r"}, {"first question", "eur\r"}, {"time zone", "Europe/Vie\t\r"}, {"what you measure in", "back\r"}, {"[Europe/Vienna]: ", "\r"},
+			{"what you measure in", "li\t\r"}, {"EUR, Europe/Vienna, litres and kilograms", "\r"},
+			{"The freeze-dryer", "later\r"}, {"What a kWh costs", "\r"}, {"price of a kWh", "cheap 0.18 from 6\r"}, {"write from when to when", "back\r"},
+			{"say it now", "yes\r"}, {"price of a kWh", "0.18\r"}, {"save it [yes]: ", "\r"}, {"Setting tariff: home.", ""}, {"count them now", "\x03"},
+		},
+		{
+			{"describe it now", "later\r"}, {"There already: what a kWh costs (home).", ""}, {"count them now", "later\r"}, {"add one now", "later\r"}, {"putby setup, for the freeze-dryer", ""},
+		},
+	} {
+		term := onTerminal(t, "setup", h.dir)
+		for _, step := range say {
+			term.expectNext(step[0])
+			term.send(step[1])
+		}
+		if status, want := term.status(), []int{exitBroken, exitDone}[i]; status != want {
+			t.Errorf("exit status %d, not %d\n%s", status, want, term.said())
+		}
+		if i == 0 {
+			term.expectNext("goes on from there.")
+			term.expectNext("broken off: nothing was saved of this step")
+		}
+	}
+}

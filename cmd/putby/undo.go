@@ -2,12 +2,16 @@ package main
 
 import (
 	"fmt"
+	"maps"
+	"slices"
 	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
 
+	"putby/ledger"
 	"putby/ledger/folder"
+	reports "putby/ledger/report"
 	"putby/pricing/exact"
 )
 
@@ -31,9 +35,9 @@ func newUndoCommand(a *app) *cobra.Command {
 			}
 			return a.withBook(cmd.Context(), *o, func(b *folder.Book) error {
 				if o.dryRun {
-					return a.sayUndone("Would undo", func() (folder.Change, error) { return b.TryUndoOf(number) })
+					return a.sayUndone(b, *o, "Would undo", func() (folder.Change, error) { return b.TryUndoOf(number) })
 				}
-				return a.sayUndone("Undone", func() (folder.Change, error) { return b.UndoOf(number) })
+				return a.sayUndone(b, *o, "Undone", func() (folder.Change, error) { return b.UndoOf(number) })
 			})
 		},
 	}
@@ -62,9 +66,9 @@ func newRedoCommand(a *app) *cobra.Command {
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			return a.withBook(cmd.Context(), *o, func(b *folder.Book) error {
 				if o.dryRun {
-					return a.sayUndone("Would do again", b.TryRedo)
+					return a.sayUndone(b, *o, "Would do again", b.TryRedo)
 				}
-				return a.sayUndone("Done again", b.Redo)
+				return a.sayUndone(b, *o, "Done again", b.Redo)
 			})
 		},
 	}
@@ -72,7 +76,9 @@ func newRedoCommand(a *app) *cobra.Command {
 	return cmd
 }
 
-func (a *app) sayUndone(word string, do func() (folder.Change, error)) error {
+func (a *app) sayUndone(b *folder.Book, o saving, word string, do func() (folder.Change, error)) error {
+	before, _ := b.Records()
+	a.check.Joined = nil
 	c, err := a.saveChange(do)
 	if c.Of == 0 {
 		return err
@@ -81,6 +87,72 @@ func (a *app) sayUndone(word string, do func() (folder.Change, error)) error {
 	if len(c.Merged) > 0 {
 		head += " Other edits were kept in " + strings.Join(c.Merged, ", ") + "."
 	}
-	a.sayChange(head, c, nil, true)
+	told, clear := a.toldOf(before, c)
+	a.sayChange(head, c, told, o.verbose || !clear)
 	return err
+}
+
+// toldOf tells what a change took out of a ledger and put into it, file by file;
+// nil where one of the two ledgers has faults, or there are no words for a record.
+// It is not clear where the same words tell of both.
+func (a *app) toldOf(before *ledger.Records, c folder.Change) (said []string, clear bool) {
+	g, faults := ledger.Join(before, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
+	if a.check.Joined == nil || len(faults) > 0 {
+		return nil, false
+	}
+	var gone, come []reports.Written
+	for _, f := range c.Files {
+		k, found := kindIn(f.Name)
+		out, in, ok := reports.Differing(k.Name, before, a.check.Joined.Records)
+		switch {
+		case f.Name == ledger.SettingsKind().File:
+			said = append(said, settingsChanged(f)...)
+		case !found:
+			removed, added := f.Lines()
+			said = append(said, fmt.Sprintf("%s: %d lines taken out, %d put in.", f.Name, len(removed), len(added)))
+		case !ok:
+			return nil, false
+		}
+		gone, come = append(gone, out...), append(come, in...)
+	}
+	was, now := reports.Saved(g, gone), reports.Saved(a.check.Joined, come)
+	if len(was) > 0 && slices.Equal(was, now) {
+		return append(said, now...), false
+	}
+	if len(was) > 0 {
+		said = slices.Concat(said, []string{"No longer there:"}, was)
+	}
+	if len(now) > 0 {
+		said = slices.Concat(said, []string{"There now:"}, now)
+	}
+	return said, true
+}
+
+// kindIn is the kind of records that a file holds.
+func kindIn(file string) (ledger.Kind, bool) {
+	for _, k := range ledger.Kinds() {
+		if k.File == file {
+			return k, true
+		}
+	}
+	return ledger.Kind{}, false
+}
+
+// settingsChanged says which settings a change made.
+func settingsChanged(f folder.FileChange) (said []string) {
+	removed, added := f.Lines()
+	before := map[string]string{}
+	for _, line := range removed {
+		name, value, _ := strings.Cut(line, ",")
+		before[name] = value
+	}
+	for _, line := range added {
+		name, value, _ := strings.Cut(line, ",")
+		said = append(said, settingSentence(name, before[name], value))
+		delete(before, name)
+	}
+	for _, name := range slices.Sorted(maps.Keys(before)) {
+		said = append(said, settingSentence(name, before[name], ""))
+	}
+	return said
 }

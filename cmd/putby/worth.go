@@ -29,6 +29,10 @@ It says which containers and absorbers must be bought to pack it all.
 Amounts have a unit: 500g, 1.5L, "12 ea". --shelf is what one edible L, kg or ea
 costs, or the tag as it stands: 3.99/454g. Times are 30h, 8h24m or hours.
 
+An offer can be typed as the shop says it, and several at once ask for a plan:
+which to buy, how many of each, in which order and when to dry them in one
+machine, and which jars and absorbers to buy beside.
+
 --plan FILE asks what to buy of several offers, and in which order to dry them in
 one machine. FILE is CSV with a line for each offer. Its columns are item, price,
 size and any other option of the food, the packing or a cycle, with _ for -:
@@ -63,12 +67,16 @@ func newWorthCommand(a *app) *cobra.Command {
   putby worth eggs --as beaten-egg --price 2.59 --size "12 ea" --limit 12
   putby worth strawberries --price 2.49 --size 454g --limit 4 --visits 3 --frozen
   putby worth strawberries --price 2.49 --size 454g --offer "3 for 6.00"
+  putby worth "strawberries 3.99 454 g limit 12" "chicken-broth 2 for 3.00 900 mL"
   putby worth --plan offers.csv --turnaround 3h`,
 		Args:              worthArguments(o),
 		ValidArgsFunction: a.completeFoods,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if o.plan != "" {
 				return runPlan(a, o, cmd.Flags())
+			}
+			if isSpoken(cmd.Flags(), args) {
+				return runSpoken(a, o, cmd.Flags(), args)
 			}
 			return runWorth(a, o, cmd.Flags(), args[0])
 		},
@@ -79,13 +87,16 @@ func newWorthCommand(a *app) *cobra.Command {
 	return cmd
 }
 
-// worthArguments wants a food, or a plan.
+// worthArguments wants a food, offers in the shop's words, or a plan.
 func worthArguments(o *worthOptions) cobra.PositionalArgs {
 	return func(cmd *cobra.Command, args []string) error {
 		if o.plan != "" {
 			return arguments()(cmd, args)
 		}
-		return arguments("ITEM")(cmd, args)
+		if len(args) == 0 {
+			return arguments("ITEM")(cmd, args)
+		}
+		return nil
 	}
 }
 
@@ -155,12 +166,18 @@ func runWorth(a *app, o *worthOptions, flags *pflag.FlagSet, item string) error 
 	if err != nil {
 		return err
 	}
+	return a.sayWorth(g, q, o)
+}
+
+// sayWorth prints the answer about one offer; what is first goes before its notes.
+func (a *app) sayWorth(g *ledger.Ledger, q reports.WorthQuery, o *worthOptions, first ...string) error {
 	asks := !o.all && !o.brief && !o.chart && a.terminal && o.format == "table"
 	q.Brief = o.brief || asks
 	d, err := reports.Worth(g, q)
 	if err != nil {
 		return a.foodError(err)
 	}
+	d.Notes = slices.Concat(first, d.Notes)
 	if asks {
 		d.Words = append(d.Words, "With --all come the figures: what it costs, package by package, and what would change the answer.")
 	}

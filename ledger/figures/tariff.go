@@ -2,6 +2,7 @@ package figures
 
 import (
 	"slices"
+	"time"
 
 	"putby/energy"
 	"putby/ledger"
@@ -12,6 +13,9 @@ import (
 type TariffQuery struct {
 	Name string     // empty: the settings' tariff, else the only one
 	Date exact.Date // whose prices and season are meant
+	// Latest says that of an hourly tariff the last day with prices is meant,
+	// where Date has none.
+	Latest bool
 }
 
 // A TariffWeek is what a tariff holds in the week of a date, and what it leaves
@@ -31,7 +35,17 @@ type TariffWeek struct {
 	// Of hours of the week: Open, that some have no price; Shared, that blocks
 	// share some; Mixed, that a band begins within a half hour.
 	Open, Shared, Mixed bool
+
+	// Of a tariff with hourly bands alone: the date's prices part by part, how
+	// many hours of it have none, and since and until when prices are known.
+	Day          []energy.DayPrice
+	Unknown      exact.Ratio
+	Since, Until time.Time // zero: there are none
+	Missing      []energy.PricedHour
 }
+
+// IsHourly reports whether the tariff has hourly bands.
+func (w *TariffWeek) IsHourly() bool { return w.Day != nil }
 
 // WeekOf works out the week of a tariff. It needs only the settings, bands and
 // holidays to be without fault, since a gap that a run meets is a fault of its
@@ -46,10 +60,14 @@ func WeekOf(rec *ledger.Records, q TariffQuery) (*TariffWeek, error) {
 		return nil, &UnknownError{"tariff", name}
 	}
 	check := t.Check()
+	q.Date = q.latest(t, rec.Settings.Zone)
 	w := &TariffWeek{Name: name, Week: t.Week(q.Date), Gaps: check.Gaps, Unused: check.Unused}
 	w.findDates(t.Bands())
 	w.Gaps = slices.DeleteFunc(w.Gaps, func(g energy.Gap) bool { return g.From == exact.NoDate && g.Until == w.First })
 	w.lookAtHours()
+	if t.IsHourly() {
+		w.lookAtDay(t)
+	}
 	w.Months = w.otherSeasons(t)
 	w.Others = slices.DeleteFunc(rec.TariffNames(), func(other string) bool { return other == name })
 	return w, nil
@@ -69,6 +87,44 @@ func (q TariffQuery) tariff(rec *ledger.Records) (string, error) {
 		return "", &UnknownError{"tariff", ""}
 	}
 	return "", &SeveralError{"tariff", names}
+}
+
+// latest is the date asked about, or the last with hourly prices.
+func (q TariffQuery) latest(t *energy.Tariff, zone *time.Location) exact.Date {
+	_, end, any := t.Prices().Span()
+	if !q.Latest || !any || !t.IsHourly() {
+		return q.Date
+	}
+	day := q.Date.Midnight(zone)
+	for range t.Prices().Between(day, q.Date.AddDays(1).Midnight(zone)) {
+		return q.Date
+	}
+	return exact.DateIn(end.Add(-time.Second).In(zone))
+}
+
+// lookAtDay goes through the prices of the date, and through what is missing
+// between the first and the last.
+func (w *TariffWeek) lookAtDay(t *energy.Tariff) {
+	w.Day = t.Day(w.Week.Date)
+	var unknown time.Duration
+	for _, p := range w.Day {
+		if !p.Price.Given() {
+			unknown += p.Until.Sub(p.From)
+		}
+	}
+	w.Unknown = exact.Int(int64(unknown / time.Second)).Over(exact.Int(3600))
+	first, end, any := t.Prices().Span()
+	if !any {
+		return
+	}
+	w.Since, w.Until = first, end
+	at := first
+	for h := range t.Prices().Between(first, end) {
+		if at.Before(h.From) {
+			w.Missing = append(w.Missing, energy.PricedHour{From: at, Until: h.From})
+		}
+		at = h.Until
+	}
 }
 
 // findDates finds when prices begin to hold.

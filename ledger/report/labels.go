@@ -124,15 +124,22 @@ func labelRow(g *ledger.Ledger, i, n int) Row {
 	p, cost := &g.Records.Packs[i], &g.Packs[i]
 	food := &g.Foods[cost.Food]
 	dry, water, volume, perDry := None, None, None, None
-	if p.Dry.Given() {
-		dry = AmountOf(p.Dry.Base().Number(), exact.Kg).WithUnit()
+	weight, shared := dryIn(g, i)
+	guess := func(v Value) Value {
+		if shared {
+			return v.Estimated()
+		}
+		return v
+	}
+	if weight.Given() {
+		dry = guess(AmountOf(weight.Base().Number(), exact.Kg).WithUnit())
 	}
 	var notes []string
-	if kg, lack := waterToAdd(food, cost.Each, p); lack != "" {
+	if kg, _, lack := waterToAdd(g, i); lack != "" {
 		notes = []string{"cover with water: how much is not known, since " + lack}
 	} else {
-		water, volume = AmountOf(kg, exact.Kg).WithUnit(), AmountOf(kg.Mul(litresPerKg), exact.L).WithUnit()
-		perDry = QuotientOf(kg.Over(p.Dry.Base().Number()), 1)
+		water, volume = guess(AmountOf(kg, exact.Kg).WithUnit()), guess(AmountOf(kg.Mul(litresPerKg), exact.L).WithUnit())
+		perDry = guess(QuotientOf(kg.Over(weight.Base().Number()), 1))
 	}
 	absorbers, _ := absorbersIn(g, p)
 	return Row{Notes: notes, Cells: []Value{
@@ -159,21 +166,48 @@ func labelCaution(g *ledger.Ledger, i int) string {
 	return strings.Join(words, " ")
 }
 
-// waterToAdd is the kg of water that a container's food lacks, or what is
-// missing to know it.
-func waterToAdd(food *ledger.Food, each exact.Number, p *ledger.Pack) (water exact.Number, lack string) {
-	if !p.Dry.Given() || p.Dry.Sign() <= 0 {
-		return water, "pack " + p.ID + " has no dry weight"
+// dryIn is the weight of the dry food in a container of a pack: as recorded,
+// else its part of the weights of its run, as they were before and after. It is
+// not given where neither is known.
+func dryIn(g *ledger.Ledger, pack int) (dry exact.Quantity, shared bool) {
+	p, cost := &g.Records.Packs[pack], &g.Packs[pack]
+	if p.Dry.Given() {
+		return p.Dry, false
+	}
+	run, ok := g.FindRun(p.Run)
+	if !ok {
+		return dry, false
+	}
+	w, weighed := g.WeightsOfRun(run, cost.Food)
+	mass, known := g.Foods[cost.Food].Mass(cost.Each)
+	if !weighed || !known || w.Wet.Sign() <= 0 {
+		return dry, false
+	}
+	grams := w.Dry.Over(w.Wet).Times(mass.Mul(exact.Int(1000))).Round(0, exact.HalfEven)
+	if grams.Sign() <= 0 {
+		return dry, false
+	}
+	return exact.G.Of(grams), true
+}
+
+// waterToAdd is the kg of water that the food in a container of a pack lacks,
+// and whether that is known by its run's weights alone, or what is missing to
+// know it.
+func waterToAdd(g *ledger.Ledger, pack int) (water exact.Number, shared bool, lack string) {
+	p, food, each := &g.Records.Packs[pack], &g.Foods[g.Packs[pack].Food], g.Packs[pack].Each
+	dry, shared := dryIn(g, pack)
+	if !dry.Given() || dry.Sign() <= 0 {
+		return water, false, "pack " + p.ID + " has no dry weight"
 	}
 	mass, ok := food.Mass(each)
 	if !ok {
 		if food.Basis == exact.Ea {
-			return water, "what a piece of " + food.Title() + " weighs is not known"
+			return water, false, "what a piece of " + food.Title() + " weighs is not known"
 		}
-		return water, "the density of " + food.Title() + " is not known"
+		return water, false, "the density of " + food.Title() + " is not known"
 	}
-	if water = mass.Round(exact.QuantityPlaces, exact.HalfEven).Sub(p.Dry.Base().Number()); water.Sign() < 0 {
-		return water, "the dry weight of pack " + p.ID + " is above the weight of what it gives"
+	if water = mass.Round(exact.QuantityPlaces, exact.HalfEven).Sub(dry.Base().Number()); water.Sign() < 0 {
+		return water, false, "the dry weight of pack " + p.ID + " is above the weight of what it gives"
 	}
-	return water, ""
+	return water, shared, ""
 }

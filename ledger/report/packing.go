@@ -76,9 +76,10 @@ func gasIn(volume, dry exact.Number) exact.Ratio {
 // needs.
 func absorberAdvice(g *ledger.Ledger, pack int, container *ledger.Supply) string {
 	p := &g.Records.Packs[pack]
-	gas := gasIn(container.Capacity.Base().Number(), p.Dry.Base().Number())
+	dry, shared := dryIn(g, pack)
+	gas := gasIn(container.Capacity.Base().Number(), dry.Base().Number())
 	oxygen := gas.Times(oxygenPart)
-	head := fmt.Sprintf("%s, %s: %s of gas, 20.9 %% of it oxygen, %s.", cmp.Or(container.Name, container.ID), dryText(p), inSmall(gas, "mL"), inSmall(oxygen, "cc"))
+	head := fmt.Sprintf("%s, %s: %s of gas, 20.9 %% of it oxygen, %s.", cmp.Or(container.Name, container.ID), dryText(dry, shared), inSmall(gas, "mL"), inSmall(oxygen, "cc"))
 	kind, used := absorbersOf(g, p)
 	if kind == nil {
 		if kind = anyAbsorber(g); kind == nil {
@@ -104,9 +105,12 @@ func inSmall(litres exact.Ratio, unit string) string {
 	return litres.Times(exact.Int(1000)).Round(2, exact.HalfAway).String() + " " + unit
 }
 
-func dryText(p *ledger.Pack) string {
-	if p.Dry.Given() {
-		return p.Dry.String() + " of dry food"
+func dryText(dry exact.Quantity, shared bool) string {
+	switch {
+	case shared:
+		return about + dry.String() + " of dry food, by the run's weights"
+	case dry.Given():
+		return dry.String() + " of dry food"
 	}
 	return "dry weight not known"
 }
@@ -173,8 +177,8 @@ func packedAgainstLoaded(g *ledger.Ledger, p *ledger.Pack) string {
 		return ""
 	}
 	for _, item := range g.Runs[run].Items {
-		if item.Food != food {
-			continue
+		if item.Food != food || item.Short {
+			continue // of one that is packed in part more is to come
 		}
 		want := item.Loaded.Sub(item.LostPart)
 		off := item.Made.Sub(want)

@@ -53,6 +53,32 @@ func Plan(g *ledger.Ledger, q PlanQuery) (Doc, error) {
 	return (&planning{reportingOn(g), p}).doc(), nil
 }
 
+// PlanOf is [Plan] of offers that are not of a file. Its error is that of the first
+// offer that has one: as of [Worth].
+func PlanOf(g *ledger.Ledger, offers []WorthQuery) (Doc, error) {
+	var queries []figures.WorthQuery
+	for _, o := range offers {
+		q, err := o.in(g.Settings.Zone)
+		if err != nil {
+			return Doc{}, err
+		}
+		queries = append(queries, q)
+	}
+	p, err := figures.Plan(g, queries)
+	var wrong figures.OfferErrors
+	if errors.As(err, &wrong) {
+		for i := range queries {
+			if wrong[i] != nil {
+				return Doc{}, factWords(g, &queries[i], wrong[i])
+			}
+		}
+	}
+	if err != nil {
+		return Doc{}, factWords(g, &queries[0], err)
+	}
+	return (&planning{reportingOn(g), p}).doc(), nil
+}
+
 // planning is a plan being laid out.
 type planning struct {
 	reporting

@@ -50,9 +50,18 @@ func (s phrasing) takenFrom(g *ledger.Ledger, pack int, eaten bool) string {
 	if !eaten {
 		return words + "."
 	}
-	kg, lack := waterToAdd(&g.Foods[cost.Food], cost.Each, p)
+	kg, shared, lack := waterToAdd(g, pack)
 	if lack != "" {
 		return words + ": cover with water; how much is not known, since " + lack + "."
 	}
-	return words + ": add " + s.amount(kg.Mul(litresPerKg), exact.L) + " of water to each container."
+	return words + ": add " + s.water(kg, shared) + " to each container."
+}
+
+// water is an amount of it as volume, marked where it is an estimate.
+func (s phrasing) water(kg exact.Number, estimated bool) string {
+	words := s.amount(kg.Mul(litresPerKg), exact.L) + " of water"
+	if estimated {
+		return about + words
+	}
+	return words
 }

@@ -24,16 +24,19 @@ func TariffWeek(rec *ledger.Records, q figures.TariffQuery) (Doc, error) {
 	}
 	w, s := tariffWeek{found}, &rec.Settings
 	d := Doc{Currency: s.Currency, Show: s.Show()}
-	d.Title = fmt.Sprintf("Tariff %s in the week of %v, %s", w.Name, q.Date, s.Currency.Code())
+	d.Title = fmt.Sprintf("Tariff %s in the week of %v, %s", w.Name, w.Week.Date, s.Currency.Code())
 	d.Words = w.words()
 	d.Fields = []Field{
 		{Key: "tariff", Node: TextOf(w.Name)},
-		{Key: "date", Node: DateOf(q.Date)},
+		{Key: "date", Node: DateOf(w.Week.Date)},
 		field("", "By half hours, 0:00 to 24:00", w.picture()),
 		field("hours", "", w.hours()),
 		field("bands", "The bands of this week", w.bands()),
 		field("gaps", titleOf(len(w.Gaps), "No band covers, over all dates"), w.gapsTable()),
 		field("unused", titleOf(len(w.Unused), "Rows that never hold, since others come first"), w.unusedTable()),
+	}
+	if w.IsHourly() {
+		d.Fields = append(d.Fields[:2:2], append(w.dayFields(s.Zone), d.Fields[2:]...)...)
 	}
 	d.Notes = w.notes()
 	return d, nil
@@ -106,7 +109,7 @@ func (w tariffWeek) hours() *Table {
 		for _, s := range d.Stretches {
 			band, price := None, None
 			if len(s.Bands) > 0 {
-				band, price = TextOf(mark(s.Bands[0])), PlainOf(w.Week.Bands[s.Bands[0]].Price())
+				band, price = TextOf(mark(s.Bands[0])), flatPrice(w.Week.Bands[s.Bands[0]])
 			}
 			t.Rows = append(t.Rows, Row{Cells: []Value{
 				TextOf(w.day(d)), TextOf(s.Start.String()), TextOf(s.End.String()), band, price,
@@ -147,8 +150,16 @@ func bandCells(b energy.Band) []Value {
 	}
 	return []Value{
 		where(ledger.TariffsFile, b.Line), DateOf(b.From), wordsOf(b.Months), wordsOf(b.Days), start, end,
-		above, PlainOf(b.Rate), PlainOf(b.Tax), PlainOf(b.Price()),
+		above, PlainOf(b.Rate), PlainOf(b.Tax), flatPrice(b),
 	}
+}
+
+// flatPrice is what a kWh costs under a band with tax; none under an hourly one.
+func flatPrice(b energy.Band) Value {
+	if b.Hourly {
+		return None
+	}
+	return PlainOf(b.Price())
 }
 
 // wordsOf is a set in words, or none where it is all.

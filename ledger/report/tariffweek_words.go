@@ -13,6 +13,8 @@ func (w tariffWeek) words() []string {
 	switch {
 	case w.Open:
 		found = append(found, "Some hours of this week have no price: "+noBand+" marks them.")
+	case w.IsHourly():
+		found = w.hourlyWords()
 	case len(w.Gaps) > 0:
 		found = append(found, "Every hour of this week has a price; some hours of others have none.")
 	default:

@@ -75,6 +75,9 @@ func (w *whenAnswer) findUntil(until time.Time) error {
 
 // explainPrice says what a search that failed asks for.
 func (w *whenAnswer) explainPrice(err error) error {
+	if none := (*energy.NoPriceError)(nil); errors.As(err, &none) {
+		return errorf("tariff", w.g.PricesWanted(none.Tariff), "%v, nor had that hour of the week one in the 8 weeks before", err)
+	}
 	if gap := (*energy.GapError)(nil); errors.As(err, &gap) {
 		return errorf("tariff", "add a band for it, or name another tariff; putby tariff check "+gap.Tariff+" draws its week", "%v", err)
 	}
@@ -97,6 +100,9 @@ func (w *whenAnswer) doc() Doc {
 		{Key: "cycle", Title: "A usual cycle", Node: w.cycleObject()},
 		field("phases", titleOf(len(w.phases), "Its phases"), w.phasesTable()),
 	}
+	if end, hourly := w.pricesEnd(); hourly {
+		d.Fields = slices.Insert(d.Fields, 4, Field{Key: "prices_known_until", Node: MomentOf(end)})
+	}
 	d.Notes = append(w.remarks(), careOf(w.g, w.dried, w.dried)...)
 	return d
 }
@@ -109,6 +115,15 @@ func (w *whenAnswer) guess(v Value) Value {
 	return v
 }
 
+// guessCost marks what a start costs, or saves, where that rests on an estimate
+// of the cycle's electricity or of an hour's price.
+func (w *whenAnswer) guessCost(m exact.Money, of ...energy.Start) Value {
+	if w.guessed(of...) {
+		return MoneyOf(m).Estimated()
+	}
+	return w.guess(MoneyOf(m))
+}
+
 func (w *whenAnswer) table() *Table {
 	t := &Table{Columns: []Column{
 		{Title: "day"}, {Key: "start", Title: "start"}, {Title: "until", Rank: 2}, {Key: "finish", Title: "finish"},
@@ -117,10 +132,10 @@ func (w *whenAnswer) table() *Table {
 	for _, s := range w.best {
 		t.Rows = append(t.Rows, Row{Cells: []Value{
 			TextOf(s.At.Format("Mon")), MomentOf(s.At), TextOf(s.Finish.Format("Mon")), MomentOf(s.Finish),
-			w.guess(MoneyOf(s.Cost)), w.guess(MoneyOf(s.saving)),
+			w.guessCost(s.Cost, s.Start), w.guessCost(s.saving, s.Start, w.now),
 		}})
 	}
-	return t
+	return w.withPrices(t)
 }
 
 // inTime tells machines whether the starts are in time for the food in hand;

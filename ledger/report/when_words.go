@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 
+	"putby/energy"
 	"putby/ledger/figures"
 	"putby/pricing/exact"
 )
@@ -15,16 +16,16 @@ func (w *whenAnswer) words() []string {
 	best := w.best[0]
 	if best.At.Equal(w.now.At) {
 		return []string{w.tooLate() + fmt.Sprintf("Start at once, on %s: it costs %s and is done on %s. No start %s is cheaper.",
-			best.At.Format(whenForm), w.money(best.Cost), best.Finish.Format(whenForm), w.period())}
+			best.At.Format(whenForm), w.money(best.Cost, best.Start), best.Finish.Format(whenForm), w.period())}
 	}
-	said := fmt.Sprintf("Start on %s: it costs %s and is done on %s. ", best.At.Format(whenForm), w.money(best.Cost), best.Finish.Format(whenForm))
+	said := fmt.Sprintf("Start on %s: it costs %s and is done on %s. ", best.At.Format(whenForm), w.money(best.Cost, best.Start), best.Finish.Format(whenForm))
 	switch best.saving.Sign() {
 	case 1:
-		said += fmt.Sprintf("That is %s less than starting at once, %s.", w.money(best.saving), w.money(w.now.Cost))
+		said += fmt.Sprintf("That is %s less than starting at once, %s.", w.money(best.saving, best.Start, w.now), w.money(w.now.Cost, w.now))
 	case 0:
 		said += "Starting at once costs the same."
 	default:
-		said += fmt.Sprintf("Starting at once costs less, %s.", w.money(w.now.Cost))
+		said += fmt.Sprintf("Starting at once costs less, %s.", w.money(w.now.Cost, w.now))
 	}
 	if why := w.outside(); why != "" {
 		said += " " + why
@@ -43,7 +44,7 @@ func (w *whenAnswer) period() string {
 // atOnce says what starting now costs.
 func (w *whenAnswer) atOnce() string {
 	return fmt.Sprintf("Starting at once, on %s, costs %s and is done on %s.",
-		w.now.At.Format(whenForm), w.money(w.now.Cost), w.now.Finish.Format(whenForm))
+		w.now.At.Format(whenForm), w.money(w.now.Cost, w.now), w.now.Finish.Format(whenForm))
 }
 
 // outside says why starting at once is not among the starts.
@@ -73,10 +74,10 @@ func (w *whenAnswer) noStart() string {
 	return said + "."
 }
 
-// money writes an amount, marked where it is an estimate.
-func (w *whenAnswer) money(m exact.Money) string {
+// money writes an amount of a start, marked where it is an estimate.
+func (w *whenAnswer) money(m exact.Money, of ...energy.Start) string {
 	s := w.phrasing.money(m.Ratio())
-	if w.energy.Estimated() {
+	if w.energy.Estimated() || w.guessed(of...) {
 		return about + s
 	}
 	return s
@@ -93,6 +94,9 @@ func (w *whenAnswer) remarks() []string {
 		add("The electricity is an estimate: the mean of %s.", counted(w.energy.Runs, "run"))
 	case figures.ByWattage:
 		add("The electricity is an estimate: usual watts over usual phases.")
+	}
+	if remark := w.hourlyRemark(); remark != "" {
+		notes = append(notes, remark)
 	}
 	if w.tariff.HasBlocks() {
 		add("Blocks count the household's own use of the month first, then the runs begun by %v.", w.g.AsOf)

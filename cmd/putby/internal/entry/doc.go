@@ -15,14 +15,27 @@
 //
 // # Lines of a receipt
 //
-// [ParseLine] reads what was bought as
+// One grammar serves the command line, the dialogue and forms. [Lexicon.Read] reads
+// a line as it is spoken: a thing bought,
 //
-//	[COUNT x] [SIZE] ITEM at PRICE[/UNIT] [less AMOUNT] [offer OFFER] [tax AMOUNT] [note TEXT]
+//	[COUNT x] [SIZE] ITEM PRICE [OFFER] [SIZE] [less AMOUNT] [tax AMOUNT] [regular] [limit N] [note TEXT]
 //
-// such as "2 x 500 g strawberries at 1.99 offer 3 for 5.00", "1.234 kg pears at
-// 2.49/kg" or "3 jar-1l at 3.20"; and an amount for the whole receipt, or some
-// of its lines, as "2.00" or "2.00 on 1,2". A [Receipt] gathers lines, knows
-// what they come to, and gives the rows of receipts.csv.
+// such as "2 lb strawberries 5.98" or "3 x 500 g strawberries at 1.99 3 for 5.00",
+// or an amount, such as "coupon 2.00 on 1,2". What stands behind the item may be in
+// any order. PRICE alone is that of the whole line, but after COUNT x that of each;
+// "at 1.99" and "1.99 each" are that of each, "for 5.97" and "in all 5.97" that of
+// the whole line, "2.49/kg" that by weight. A [Lexicon] knows what things are called;
+// of all ways to read a line that with the longest name counts. What is read prints
+// ([Line.String]) what reads as the same line.
+//
+// [AddReceipt] makes the draft of a whole receipt: it fills in the sizes of last time,
+// holds the sum against the printed total ([Receipt.Adds] finds the likely line), and
+// notes regular prices as what the shelf asks ([Receipt.Seen]).
+//
+// # Which record
+//
+// [Pick] finds the records that a person means by what they know of them, such as
+// "receipt last" or "draw yogurt yesterday".
 //
 // # Loads and phases of a run
 //

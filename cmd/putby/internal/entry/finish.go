@@ -221,7 +221,7 @@ func (f *finishing) close() (*Draft, error) {
 	case goesOn:
 		d.Next = []string{"putby finish"}
 	case !spoils:
-		d.Next = []string{"putby pack add"}
+		d.Next = []string{"putby pack add " + f.b.packArgs(f.g, f.i)}
 	}
 	return d, nil
 }

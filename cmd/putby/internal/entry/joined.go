@@ -36,6 +36,15 @@ func Joined(rec *ledger.Records, rows []Row) (*ledger.Ledger, bool) {
 	return g, len(faults) == 0
 }
 
+// Foretell says what a draft will come to, as it is said once it is saved; nil
+// where the saving will say what is wrong.
+func (b *Base) Foretell(d *Draft) []string {
+	if g, ok := Joined(b.Records, d.Rows); ok {
+		return d.Said(g)
+	}
+	return nil
+}
+
 // Written names, among records with rows at their end, those rows.
 func Written(rec *ledger.Records, rows []Row) []report.Written {
 	var kinds []string

@@ -1,0 +1,56 @@
+package entry
+
+import (
+	"strings"
+
+	"golang.org/x/text/currency"
+	"golang.org/x/text/language"
+
+	"putby/ledger"
+)
+
+// A Here is what the machine says of the household's place; "" what it does not.
+type Here struct {
+	Currency string // ISO 4217
+	Zone     string // IANA
+	Pounds   bool   // the country sells by quarts and pounds
+}
+
+// HereOf guesses from the environment, and from where the machine's own zone is
+// kept: a name, or the path that it is a link to.
+func HereOf(getenv func(string) string, zoneNames ...string) Here {
+	var h Here
+	for _, name := range []string{"LC_ALL", "LC_MONETARY", "LANG"} {
+		region, ok := regionOf(getenv(name))
+		if !ok {
+			continue
+		}
+		if unit, ok := currency.FromRegion(region); ok {
+			h.Currency = unit.String()
+		}
+		h.Pounds = region.String() == "US" || region.String() == "LR"
+		break
+	}
+	for _, name := range append([]string{strings.TrimPrefix(getenv("TZ"), ":")}, zoneNames...) {
+		if _, path, ok := strings.Cut(name, "zoneinfo/"); ok {
+			name = path
+		}
+		if name = strings.TrimSpace(name); name != "" && ledger.CheckZone(name) == nil {
+			h.Zone = name
+			break
+		}
+	}
+	return h
+}
+
+// regionOf reads the country of a locale, such as de_AT.UTF-8.
+func regionOf(locale string) (language.Region, bool) {
+	locale, _, _ = strings.Cut(locale, ".")
+	locale, _, _ = strings.Cut(locale, "@")
+	_, country, ok := strings.Cut(locale, "_")
+	if !ok {
+		return language.Region{}, false
+	}
+	region, err := language.ParseRegion(country)
+	return region, err == nil
+}

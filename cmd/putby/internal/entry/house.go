@@ -1,0 +1,165 @@
+package entry
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"putby/ledger"
+	"putby/pricing/exact"
+)
+
+// HouseGrammar says how a supply that is in the house is written.
+const HouseGrammar = `How many, what, how large one is, and what was paid for all of them:
+
+  24 jars 1 L 38.40
+  100 absorbers 300 cc 18.00
+  60 lids 9
+
+What: jars, bags, lids, absorbers, labels, oil, filters. The size is what a jar or
+bag holds, or how much oxygen an absorber takes up. Paid in all: 0 where it was
+nothing, or too long ago to count.`
+
+// A House is a supply that a household has before its books begin.
+type House struct {
+	ID, Kind, Capacity string
+	Count              exact.Number
+	Paid               string // for all of them; "": not said
+}
+
+// ParseHouse reads a supply that is in the house.
+func ParseHouse(rec *ledger.Records, text string) (House, error) {
+	code := strings.ToLower(rec.Settings.Currency.Code())
+	words := strings.Fields(aComma.ReplaceAllString(strings.ToLower(text), " "))
+	words = slices.DeleteFunc(words, func(w string) bool { return w == code || slices.Contains(betweenWords, w) })
+	if len(words) < 2 {
+		return House{}, &TextError{text, "write how many and what, such as 24 jars 1 L 38.40"}
+	}
+	var h House
+	n, err := exact.ParseNumber(words[0])
+	if err != nil || !n.IsInt() || n.Sign() <= 0 {
+		return House{}, &TextError{text, quote(words[0]) + " is not how many: begin with a number, such as 24 jars"}
+	}
+	h.Count = n
+	kinds := ledger.MustKind("supply").Column("kind").Words
+	rest := words[1:]
+	at := slices.IndexFunc(rest, func(w string) bool { return slices.Contains(kinds, singularKind(w, kinds)) })
+	if at < 0 {
+		return House{}, &TextError{text, "it does not say what: write one of " + strings.Join(kinds, ", ")}
+	}
+	h.Kind = singularKind(rest[at], kinds)
+	rest = slices.Delete(slices.Clone(rest), at, at+1)
+	if rest, h.Capacity = takeMeasure(rest); len(rest) > 1 {
+		return House{}, &TextError{text, quote(strings.Join(rest, " ")) + " is neither a size nor what was paid"}
+	}
+	if len(rest) == 1 {
+		h.Paid = sum(withoutCode(rest[0], rec.Settings.Currency.Code()))
+		if f := ledger.MustKind("receipt").CellFault(rec.Settings.Zone, "price", h.Paid); f != nil {
+			return House{}, &TextError{text, f.What}
+		}
+	}
+	h.ID = freeSupply(rec, h)
+	return h, h.check(text)
+}
+
+// betweenWords may stand in what is written, and say nothing.
+var betweenWords = []string{"of", "for", "at", "with", "each", "x", "oxygen", "and", "paid", "in", "all", "glass", "foil", "changes", "change"}
+
+// singularKind is the kind of supply that a word names, or the word itself.
+func singularKind(word string, kinds []string) string {
+	for _, kind := range kinds {
+		if word == kind || word == kind+"s" {
+			return kind
+		}
+	}
+	return word
+}
+
+// takeMeasure takes the amount with a unit out of words.
+func takeMeasure(words []string) (rest []string, amount string) {
+	for at := range words {
+		for n := min(2, len(words)-at); n > 0; n-- {
+			text := Amount(strings.Join(words[at:at+n], " "))
+			if q, err := exact.ParseQuantity(text); err == nil && q.Unit() != exact.Ea {
+				return slices.Delete(slices.Clone(words), at, at+n), text
+			}
+		}
+	}
+	return words, ""
+}
+
+func (h House) check(text string) error {
+	if h.Capacity == "" && (h.Kind == "jar" || h.Kind == "bag" || h.Kind == "absorber") {
+		return &TextError{text, fmt.Sprintf("it does not say how large one is: write 1 L for a %s that holds it, 300 cc for an absorber", cmp.Or(strings.ReplaceAll(h.Kind, "absorber", "jar"), "jar"))}
+	}
+	if h.Capacity == "" {
+		return nil
+	}
+	if q, err := exact.ParseQuantity(h.Capacity); err != nil || q.Unit().Dimension() != exact.Volume || q.Sign() <= 0 {
+		return &TextError{text, quote(h.Capacity) + " is no volume: write what it holds, such as 1 L, or the cc of oxygen"}
+	}
+	return nil
+}
+
+// freeSupply names a supply by its kind and size, such as jar-1l.
+func freeSupply(rec *ledger.Records, h House) string {
+	id := h.Kind
+	if h.Capacity != "" {
+		id += "-" + Slug(strings.ReplaceAll(strings.TrimSuffix(h.Capacity, " cc"), " ", ""))
+	}
+	return free(id, usedIn(nil, append(ledger.Supplies.In(rec), ledger.Foods.In(rec)...)))
+}
+
+// UsualUses is how often one of a kind serves, in common practice (from memory):
+// to be asked, never taken.
+func UsualUses(kind string) string {
+	return map[string]string{"jar": "20", "lid": "8", "oil": "25", "filter": "40"}[kind]
+}
+
+// HouseIn are supplies that are in the house, each with how often one serves.
+type HouseIn struct {
+	House
+	Uses string
+}
+
+// AddHouse makes supplies known, and records them as bought before the books
+// begin.
+func AddHouse(b *Base, list []HouseIn) (*Draft, error) {
+	if len(list) == 0 {
+		return nil, errors.New("nothing was named")
+	}
+	d := &Draft{}
+	var lines []Row
+	for _, h := range list {
+		d.Rows = append(d.Rows, Row{ledger.MustKind("supply"), map[string]string{
+			"supply": h.ID, "name": h.name(), "kind": h.Kind, "uses": h.Uses, "capacity": h.Capacity,
+		}})
+		lines = append(lines, b.before("supply", h.ID, h.Count.String()+" ea", cmp.Or(h.Paid, "0"), b.At.Today, len(lines)))
+	}
+	d.Rows = append(d.Rows, lines...)
+	return d, nil
+}
+
+// name is what people see of it, such as "1 L jar".
+func (h House) name() string {
+	switch {
+	case h.Kind == "absorber":
+		return "Oxygen absorber " + h.Capacity
+	case h.Capacity != "":
+		return h.Capacity + " " + h.Kind
+	}
+	return strings.ToUpper(h.Kind[:1]) + h.Kind[1:]
+}
+
+// BeforeShop is the shop of receipts of what there was before the books began.
+const BeforeShop = "before these books"
+
+// before is a line of the receipt of what there was before the books began.
+func (b *Base) before(kind, item, size, price string, day exact.Date, n int) Row {
+	return Row{ledger.MustKind("receipt"), map[string]string{
+		"receipt": NextReceipt(b.Records, BeforeShop, day), "date": day.String(), "shop": BeforeShop, "line": fmt.Sprint(n + 1),
+		"kind": kind, "item": item, "count": "1", "size": size, "price": price,
+	}}
+}

@@ -1,0 +1,327 @@
+package entry
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+
+	"putby/ledger"
+	"putby/ledger/report"
+	"putby/pricing/exact"
+)
+
+// A PackIn is what was packed, as a person types it.
+type PackIn struct {
+	Lines []string          // "6", "chives 2 x 90 g"; none: one row of what Cells say
+	Cells map[string]string // of packs.csv, for all lines; a blank one is to be blank
+}
+
+// A LackError names all that packs need and that nobody said.
+type LackError struct {
+	Columns []string
+	Hint    string
+}
+
+// Error lists the flags that would say it.
+func (e *LackError) Error() string {
+	flags := make([]string, len(e.Columns))
+	for i, c := range e.Columns {
+		flags[i] = "--" + strings.ReplaceAll(c, "_", "-")
+	}
+	return "a pack needs " + strings.Join(flags, ", ")
+}
+
+// Pack records rows of like containers. What is not said is taken from the
+// ledger: the run is the last that awaits packing, the food the one of it that
+// does, each container and what goes with it is as last time.
+func Pack(b *Base, in PackIn) (*Draft, error) {
+	g, err := b.Ledger()
+	if err != nil {
+		return nil, err
+	}
+	p := packing{b: b, g: g, rec: b.Records, common: map[string]string{}, draft: &Draft{}, made: map[[2]int]exact.Number{}, need: map[int]exact.Number{}}
+	for column, text := range in.Cells {
+		p.common[column] = b.At.Typed(b.Records, ledger.MustKind("pack").Column(column), text)
+	}
+	lines := in.Lines
+	if len(lines) == 0 {
+		lines = []string{""}
+	}
+	for _, text := range lines {
+		if err := p.add(text, len(lines)); err != nil {
+			return nil, err
+		}
+	}
+	p.close()
+	return p.draft, nil
+}
+
+// A packing is rows of packs in the making.
+type packing struct {
+	b      *Base
+	g      *ledger.Ledger
+	rec    *ledger.Records // with the rows so far
+	common map[string]string
+	draft  *Draft
+	made   map[[2]int]exact.Number // what this change packs of a run's item
+	need   map[int]exact.Number    // uses of each supply that it takes
+	names  []string
+}
+
+// A packRow is a row of packs in the making.
+type packRow struct {
+	line  packLine
+	cells map[string]string
+	run   int // position, or -1: opening stock
+	item  int // of the run
+	food  int
+}
+
+// add adds the row of a line, one of so many.
+func (p *packing) add(text string, of int) error {
+	line, err := parsePackLine(text)
+	if err != nil {
+		return err
+	}
+	r := &packRow{line: line, cells: maps.Clone(p.common), run: -1}
+	for column, said := range map[string]string{"count": line.count, "each": line.each, "dry": line.dry, "item": line.food} {
+		if said == "" {
+			continue
+		}
+		if _, twice := p.common[column]; twice {
+			return &TextError{text, "it is said by --" + column + " too: leave one of the two out"}
+		}
+		r.cells[column] = said
+	}
+	if _, named := p.common["pack"]; named && of > 1 {
+		return &TextError{"", "--pack names one pack: leave it out where several are added"}
+	}
+	for _, step := range []func(*packRow) error{p.findItem, p.findRun, p.asLast, p.complete} {
+		if err := step(r); err != nil {
+			return err
+		}
+	}
+	k := ledger.MustKind("pack")
+	if more, faults := p.rec.With(k, r.cells); len(faults) == 0 {
+		p.rec = more
+		p.weigh(r)
+	}
+	p.draft.Rows = append(p.draft.Rows, Row{k, r.cells})
+	p.names = append(p.names, r.cells["pack"])
+	return nil
+}
+
+// findItem finds the food that is named.
+func (p *packing) findItem(r *packRow) error {
+	if r.cells["item"] == "" {
+		return nil
+	}
+	id, err := one("food", r.cells["item"], p.b.Records.NamedFoods())
+	if err != nil && r.line.food == "" {
+		return flagged("--item: ", err)
+	}
+	r.cells["item"] = id
+	return err
+}
+
+// flagged says by which flag a name was given.
+func flagged(flag string, err error) error {
+	if none := (*NoneError)(nil); errors.As(err, &none) {
+		return &NoneError{flag + none.What, none.Hint}
+	}
+	return err
+}
+
+// findRun finds the run that it comes from, and of it the food.
+func (p *packing) findRun(r *packRow) error {
+	text, said := r.cells["run"]
+	switch {
+	case said && text != "":
+		var runs []ledger.Named
+		for _, id := range ledger.Runs.In(p.b.Records) {
+			runs = append(runs, ledger.Named{ID: id})
+		}
+		id, err := one("run", text, runs)
+		if err != nil {
+			return flagged("--run: ", err)
+		}
+		r.run, _ = p.g.FindRun(id)
+	case said || p.common["cost"] != "":
+		return nil // opening stock
+	default:
+		r.run = p.awaiting(r.cells["item"])
+	}
+	if r.run < 0 {
+		return p.noRun(r)
+	}
+	run := &p.g.Records.Runs[r.run]
+	if run.Running {
+		return p.running(run)
+	}
+	r.cells["run"] = run.ID
+	return p.itemOf(r)
+}
+
+// awaiting is the last good run of which a food, or one of that name, is not
+// fully packed; -1 where there is none.
+func (p *packing) awaiting(food string) int {
+	best := -1
+	for i := range p.g.Runs {
+		run := &p.g.Records.Runs[i]
+		if run.Good() && (best < 0 || !run.Start.Before(p.g.Records.Runs[best].Start)) &&
+			slices.ContainsFunc(p.unpacked(i), func(id string) bool { return food == "" || id == food }) {
+			best = i
+		}
+	}
+	return best
+}
+
+// unpacked are the foods of a run that are in no pack yet, or in part.
+func (p *packing) unpacked(run int) (ids []string) {
+	for i := range p.g.Runs[run].Items {
+		item := &p.g.Runs[run].Items[i]
+		if _, now := p.made[[2]int{run, i}]; (len(item.Packs) == 0 || item.Short) && !now {
+			ids = append(ids, p.g.Foods[item.Food].ID)
+		}
+	}
+	return ids
+}
+
+// noRun says that nothing awaits packing. By flags alone a food that is named is
+// opening stock.
+func (p *packing) noRun(r *packRow) error {
+	for i := range p.g.Records.Runs {
+		if run := &p.g.Records.Runs[i]; run.Running && (r.cells["item"] == "" || p.loaded(i, r.cells["item"])) {
+			return p.running(run)
+		}
+	}
+	id, what := r.cells["item"], "no run"
+	switch {
+	case r.line.text == "" && id != "":
+		return nil
+	case r.line.text == "":
+		return r.lacks("no run awaits packing: name one with --run, or say what it cost with --cost if it is opening stock")
+	case id != "":
+		i, _ := p.g.FindFood(id)
+		what = "no run of " + p.g.Foods[i].Title()
+	}
+	return &TextError{r.line.text, what + " awaits packing: name the run (--run " + cmp.Or(lastRun(p.b.Records), "c48") + "), or what it cost if it is opening stock (--cost 6.40)"}
+}
+
+// lacks names what a row needs and nobody said; nil where that is nothing.
+func (r *packRow) lacks(hint string) error {
+	lack := &LackError{Hint: hint}
+	for _, column := range []string{"item", "count", "each"} {
+		if r.cells[column] == "" {
+			lack.Columns = append(lack.Columns, column)
+		}
+	}
+	if lack.Columns == nil {
+		return nil
+	}
+	return lack
+}
+
+func (p *packing) running(run *ledger.Run) error {
+	return &TextError{"", fmt.Sprintf("run %s is running since %s: finish it before its food is packed, with putby finish", run.ID, run.Start.Format(whenForm))}
+}
+
+func (p *packing) loaded(run int, food string) bool {
+	i, ok := p.g.FindFood(food)
+	return ok && p.g.Runs[run].Loaded(i)
+}
+
+// itemOf finds the food of a run that is packed: the one named, or the only one
+// that it can be.
+func (p *packing) itemOf(r *packRow) error {
+	if r.cells["item"] == "" {
+		ids := p.unpacked(r.run)
+		if all := p.foodsOf(r.run); len(ids) != 1 && len(all) == 1 {
+			ids = all
+		}
+		if len(ids) != 1 {
+			return p.which(r, ids)
+		}
+		r.cells["item"] = ids[0]
+	}
+	r.food, _ = p.g.FindFood(r.cells["item"])
+	r.item = slices.IndexFunc(p.g.Runs[r.run].Items, func(item ledger.ItemCost) bool { return item.Food == r.food })
+	return nil // of a food that it was not loaded with, the saving tells
+}
+
+func (p *packing) foodsOf(run int) (ids []string) {
+	for _, item := range p.g.Runs[run].Items {
+		ids = append(ids, p.g.Foods[item.Food].ID)
+	}
+	return ids
+}
+
+// which asks for the food, and says how to name it.
+func (p *packing) which(r *packRow, ids []string) error {
+	run := p.g.Records.Runs[r.run].ID
+	if len(ids) == 0 {
+		ids = p.foodsOf(r.run)
+	}
+	return &TextError{r.line.text, fmt.Sprintf("run %s has %s: say which, as in putby pack add %s", run, strings.Join(ids, " and "), p.b.packArgs(p.g, r.run))}
+}
+
+// asLast takes what the ledger knows: the next identifier, today, and what the
+// food's last pack was like.
+func (p *packing) asLast(r *packRow) error {
+	k := ledger.MustKind("pack")
+	o, why := Suggest(k, p.rec, r.cells, p.b.At)
+	for _, column := range []string{"date", "pack"} {
+		if _, said := r.cells[column]; !said {
+			r.cells[column] = o[column]
+		}
+	}
+	if r.run < 0 {
+		return nil // opening stock is like nothing that was packed
+	}
+	var taken []string
+	for _, column := range []string{"each", "with"} {
+		if _, said := r.cells[column]; !said && o[column] != "" && why != "" {
+			r.cells[column] = o[column]
+			taken = append(taken, column+" "+o[column])
+		}
+	}
+	if taken != nil {
+		p.draft.Notes = append(p.draft.Notes, "Taken "+why+": "+strings.Join(taken, "; ")+".")
+	}
+	return nil
+}
+
+// complete refuses a row of which something is not known.
+func (p *packing) complete(r *packRow) error {
+	if n, err := exact.ParseNumber(r.line.count); r.line.count != "" && (err != nil || !n.IsInt() || n.Sign() <= 0) {
+		return &TextError{r.line.text, r.line.count + " is no whole number of containers"}
+	}
+	hint := `putby pack add "chives 2 x 90 g"`
+	if r.run >= 0 {
+		hint = "putby pack add " + p.b.packArgs(p.g, r.run)
+	}
+	switch {
+	case r.line.text != "" && r.cells["count"] == "":
+		return &TextError{r.line.text, "it does not say how many containers: " + hint}
+	case r.line.text != "" && r.cells["each"] == "":
+		return &TextError{r.line.text, "it does not say how much each container makes: " + hint}
+	}
+	return r.lacks(hint)
+}
+
+// close gathers what to know of all rows together.
+func (p *packing) close() {
+	d, names := p.draft, p.names
+	said, short := report.PackPieces(p.g, p.need)
+	for _, words := range short {
+		d.Odd = append(d.Odd, "Look again: "+words+".")
+	}
+	d.Advise = func(g *ledger.Ledger) []string {
+		words := report.PackLabels(g, names...)
+		return append(append(words, said...), report.PacksAdvice(g, names...)...)
+	}
+	d.Next = []string{"putby labels " + strings.Join(names, " ") + " --format html -o labels.html"}
+}

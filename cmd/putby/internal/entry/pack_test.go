@@ -1,0 +1,89 @@
+package entry
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+	"testing"
+)
+
+func TestParsePackLine(t *testing.T) {
+	for text, want := range map[string]string{
+		"6":                         "6|||",
+		"6 x 1 L":                   "6|1 L||",
+		"6x1L":                      "6|1L||",
+		"chives 2x90 g":             "2|90 g|chives|",
+		"6x 1L":                     "6|1L||",
+		"chives 2 x 90 g":           "2|90 g|chives|",
+		"2 × 90 g of wild chives":   "2|90 g|wild chives|",
+		"apples 7":                  "7||apples|",
+		"7 jars of apples":          "7||apples|",
+		"apples 0.5 kg":             "|0.5 kg|apples|",
+		"apples 7 0.5 kg dry 75 g":  "7|0.5 kg|apples|75 g",
+		"apples dry 75 g 7 x 0.5kg": "7|0.5kg|apples|75 g",
+		"wild blueberries 5":        "5||wild blueberries|",
+		"30 x 2":                    "",
+		"eggs 6 x":                  "",
+		"6 7":                       "",
+		"6 x 1 L 2 L":               "",
+		"6 dry":                     "",
+		"6 dry 84":                  "",
+	} {
+		l, err := parsePackLine(text)
+		have := strings.Join([]string{l.count, l.each, l.food, l.dry}, "|")
+		if wrong := (*TextError)(nil); want == "" && errors.As(err, &wrong) {
+			continue
+		}
+		if err != nil || have != want {
+			t.Errorf("%q: %s, %v; want %s", text, have, err, want)
+		}
+	}
+}
+
+func TestPackLines(t *testing.T) {
+	for text, want := range map[string]string{
+		"6": "6", "": "", "6 x 1 L": "6 x 1 L", "chives 2 x 90 g apples 7": "chives 2 x 90 g|apples 7",
+		"2 x 90 g wild chives 7 x 0.5 kg apples dry 75 g": "2 x 90 g wild chives|7 x 0.5 kg apples dry 75 g",
+		"wild blueberries 5 dry 80 g apples 7 x 0.5kg":    "wild blueberries 5 dry 80 g|apples 7 x 0.5kg",
+		"7 apples 5 chives":                               "7 apples|5 chives",
+	} {
+		if have := strings.Join(PackLines(strings.Fields(text)), "|"); have != want {
+			t.Errorf("%q: %q, want %q", text, have, want)
+		}
+	}
+	if have := PackLines([]string{"chives 2", "apples"}); len(have) != 2 {
+		t.Errorf("quoted lines are joined: %q", have)
+	}
+}
+
+// The run is the last that awaits packing and has the food; what is said once is
+// not asked again, and a flag outranks what is usual.
+func TestPackTakesWhatIsKnown(t *testing.T) {
+	packed := []Row{
+		rowOf("pack", "pack", "c47-a", "run", "c47", "item", "chicken-broth", "date", "2025-11-15", "count", "3", "each", "1 L"),
+	}
+	for _, c := range []struct {
+		name string
+		b    *Base
+		in   PackIn
+		want string
+	}{
+		{"of the only one", bench(t), PackIn{Lines: []string{"6"}}, "c47-a of c47: 6 x 1 L chicken-broth with 1 jar-half, 1 lid, 1 absorber-100, 1 label"},
+		{"by its name, in any case", bench(t), PackIn{Lines: []string{"Chicken BROTH 5 x 1.2 L"}}, "c47-a of c47: 5 x 1.2 L chicken-broth with 1 jar-half, 1 lid, 1 absorber-100, 1 label"},
+		{"of one packed in part", bench(t, packed...), PackIn{Lines: []string{"3"}}, "c47-b of c47: 3 x 1 L chicken-broth with "},
+		{"of one that is packed already", bench(t), PackIn{Lines: []string{"1 x 100 g"}, Cells: map[string]string{"run": "C46", "with": "1 bag-1l"}}, "c46-c of c46: 1 x 100 g apples with 1 bag-1l"},
+		{"by flags", bench(t), PackIn{Cells: map[string]string{"count": "6", "with": "", "dry": "84 g"}}, "c47-a of c47: 6 x 1 L chicken-broth with "},
+		{"opening stock", bench(t), PackIn{Lines: []string{"carrots 4 x 500 g"}, Cells: map[string]string{"cost": "6.40"}}, "old-3 of : 4 x 500 g carrots with "},
+	} {
+		d, err := Pack(c.b, c.in)
+		if err != nil {
+			t.Errorf("%s: %v", c.name, err)
+			continue
+		}
+		cells := d.Rows[0].Cells
+		have := fmt.Sprintf("%s of %s: %s x %s %s with %s", cells["pack"], cells["run"], cells["count"], cells["each"], cells["item"], cells["with"])
+		if have != c.want || cells["date"] != "2025-11-16" {
+			t.Errorf("%s: %s on %s, want %s", c.name, have, cells["date"], c.want)
+		}
+	}
+}

@@ -1,0 +1,263 @@
+package intake
+
+import (
+	"slices"
+	"strings"
+	"time"
+
+	"putby/pricing/exact"
+)
+
+// An hourText is what a row says of its time.
+type hourText struct {
+	date  exact.Date
+	sec   int // since midnight, by the clock
+	clock clock
+	zone  string // the clock's, such as CEST; blank where the text has none
+	at    exact.Opt[time.Time]
+}
+
+// readTimes finds out when each row's price begins, and where the row says so
+// when it ends.
+func (h *hourly) readTimes() error {
+	if err := h.checkZone(); err != nil {
+		return err
+	}
+	order := h.o.Order
+	if order == AnyOrder {
+		var x orderSense
+		for _, r := range h.rows {
+			from, _, _ := cutInterval(cellAt(r.cells, max(h.columns.time, h.columns.date)))
+			from, _ = cutZone(from)
+			x.see(r.line, from)
+		}
+		var bad *Error
+		if order, bad = x.decide(); bad != nil {
+			return bad
+		}
+	}
+	if h.columns.label >= 0 || len(h.columns.hours) > 0 {
+		return h.readNumbered(order)
+	}
+	h.readClocks(order)
+	return nil
+}
+
+// checkZone takes the zone that a header names, and refuses another than the
+// ledger's.
+func (h *hourly) checkZone() error {
+	zones := map[string][2]string{"cet": {"CET", "CEST"}, "cest": {"CET", "CEST"}, "eet": {"EET", "EEST"}, "eest": {"EET", "EEST"}, "wet": {"WET", "WEST"}, "bst": {"GMT", "BST"}, "est": {"EST", "EDT"}, "edt": {"EST", "EDT"}, "cst": {"CST", "CDT"}, "pst": {"PST", "PDT"}, "aest": {"AEST", "AEDT"}}
+	winter, _ := time.Date(2025, 1, 15, 0, 0, 0, 0, time.UTC).In(h.o.Zone).Zone()
+	summer, _ := time.Date(2025, 7, 15, 0, 0, 0, 0, time.UTC).In(h.o.Zone).Zone()
+	for _, w := range words(h.columns.timeName) {
+		switch known, ok := zones[w]; {
+		case w == "utc" || w == "gmt":
+			h.o.Zone = time.UTC
+			return nil
+		case ok && !slices.Contains(known[:], winter) && !slices.Contains(known[:], summer):
+			return &Error{
+				Kind: ErrFormat, Line: h.all[h.columns.header].Line,
+				What: "the times are those of " + strings.ToUpper(w) + ", as the column " + exact.Quote(h.columns.timeName) + " says, and the clock of " + h.o.Zone.String() + " shows " + winter,
+				Hint: "name the file's zone with --zone, such as --zone Europe/Berlin",
+			}
+		}
+	}
+	return nil
+}
+
+// zoneHint is for times that the zone's clock does not show, or not twice.
+const zoneHint = "if the file's clock is that of another zone, name it with --zone, such as --zone UTC"
+
+// readClocks reads times that have a date and a clock time, or are instants. Of
+// two instants that one clock time may be, it is the one that follows the row
+// before; files that begin with the newest are read from their end.
+func (h *hourly) readClocks(order Order) {
+	c := &h.columns
+	texts := make([]hourText, len(h.rows))
+	for i := range h.rows {
+		texts[i] = h.timeOf(&h.rows[i], order)
+	}
+	if len(h.faults) > 0 {
+		return
+	}
+	if n := len(texts); n > 1 && (texts[n-1].date < texts[0].date || texts[n-1].date == texts[0].date && texts[n-1].sec < texts[0].sec && texts[0].date > 0) {
+		slices.Reverse(texts)
+		slices.Reverse(h.rows)
+	}
+	last := time.Time{}
+	for i := range h.rows {
+		r := &h.rows[i]
+		at, ok := texts[i].at.Get()
+		if !ok {
+			at, ok = h.instant(r.line, texts[i], last)
+		}
+		if !ok {
+			continue
+		}
+		r.from, last = at, at
+		if c.end >= 0 && cellAt(r.cells, c.end) != "" {
+			h.readEnd(r, cellAt(r.cells, c.end), order)
+		} else if c.time >= 0 {
+			if _, end, ok := cutInterval(cellAt(r.cells, c.time)); ok {
+				h.readEnd(r, end, order)
+			}
+		} else if _, end, ok := cutInterval(cellAt(r.cells, c.clock)); ok {
+			h.readEnd(r, end, order)
+		}
+	}
+}
+
+// timeOf reads a row's time, or the beginning of it.
+func (h *hourly) timeOf(r *hourRow, order Order) hourText {
+	text := cellAt(r.cells, h.columns.time)
+	if h.columns.time < 0 {
+		date, _, _ := cutInterval(cellAt(r.cells, h.columns.date))
+		text = date + " " + cellAt(r.cells, h.columns.clock)
+	}
+	from, _, _ := cutInterval(text)
+	t, ok := h.read(from, order)
+	if !ok {
+		h.fail(r.line, h.columns.timeName, hintTime, "%s is not a time", exact.Quote(text))
+	}
+	return t
+}
+
+// read reads a time with its date.
+func (h *hourly) read(text string, order Order) (t hourText, ok bool) {
+	if ns, ok := epochTime(text); ok {
+		t.at = exact.Some(time.Unix(0, ns))
+		return t, true
+	}
+	if n, ok := stored(text); ok && h.form.Workbook {
+		var err error
+		t.date, t.sec, err = serialDate{n, h.form.From1904}.moment()
+		t.sec = (t.sec + 30) / 60 * 60 // stored as a binary fraction of a day
+		return t, err == nil
+	}
+	text, t.zone = cutZone(text)
+	w, err := takeApart(text)
+	if err != nil || !w.clock.given {
+		return t, false
+	}
+	if t.date, ok = w.in(order); !ok {
+		return t, false
+	}
+	t.sec, t.clock = w.clock.sec, w.clock
+	if t.zone == "UTC" || t.zone == "GMT" && t.clock.offset == "" {
+		t.clock.offset = "Z"
+	}
+	if t.clock.offset != "" {
+		at, err := exact.ParseMoment(formatMoment(t.date, t.clock), time.UTC)
+		t.at = exact.Some(at)
+		return t, err == nil
+	}
+	return t, true
+}
+
+// instant is that of a clock time which follows another.
+func (h *hourly) instant(line int, t hourText, last time.Time) (time.Time, bool) {
+	first, shown := exact.LocalTime(t.date, t.sec, h.o.Zone)
+	clock := t.date.String() + " " + formatMoment(t.date, clock{true, t.sec, ""})[11:]
+	if !shown {
+		h.fail(line, h.columns.timeName, zoneHint, "the clocks of %s never show %s", h.o.Zone, clock)
+		return first, false
+	}
+	second := secondTime(first)
+	switch {
+	case second.Equal(first):
+		if !first.After(last) && !last.IsZero() && first.Equal(last) {
+			h.fail(line, h.columns.timeName, "keep one of the two; "+zoneHint, "%s is there twice, and the clocks of %s show it once", clock, h.o.Zone)
+			return first, false
+		}
+		return first, true
+	case t.zone != "":
+		for _, at := range []time.Time{first, second} {
+			if name, _ := at.Zone(); name == t.zone {
+				return at, true
+			}
+		}
+	}
+	if first.After(last) {
+		return first, true
+	}
+	if !second.After(last) {
+		h.fail(line, h.columns.timeName, "keep one of them; "+zoneHint, "%s is there three times, and the clocks of %s show it twice", clock, h.o.Zone)
+	}
+	return second, true
+}
+
+// secondTime is the later instant at which the clock shows the same, or t.
+func secondTime(t time.Time) time.Time {
+	change, changes := exact.NextChange(t)
+	if !changes {
+		return t
+	}
+	_, now := t.Zone()
+	_, then := change.Zone()
+	twin := t.Add(time.Duration(now-then) * time.Second)
+	if now > then && !twin.Before(change) {
+		return twin
+	}
+	return t
+}
+
+// readEnd reads when a row ends: a time, or a clock time after its beginning.
+func (h *hourly) readEnd(r *hourRow, text string, order Order) {
+	if t, ok := h.read(text, order); ok {
+		at, ok := t.at.Get()
+		if !ok {
+			at, ok = h.instant(r.line, t, r.from)
+		}
+		if at.After(r.from) && ok {
+			r.until = at
+		}
+		return // a clock set back makes some ends come out before their beginnings: the next row tells then
+	}
+	c, ok := readClock(text)
+	if n, isLabel := readLabel(text); !ok && isLabel && n.n <= 24 {
+		c, ok = clock{true, n.n * 3600, ""}, true
+	}
+	if !ok && text != "24:00" {
+		h.fail(r.line, h.columns.timeName, hintTime, "%s is not a time", exact.Quote(text))
+		return
+	}
+	local := r.from.In(h.o.Zone)
+	sec := local.Hour()*3600 + local.Minute()*60
+	length := time.Duration((c.sec-sec+daySeconds)%daySeconds) * time.Second
+	if length > 0 && length <= time.Hour {
+		r.until = r.from.Add(length)
+	}
+}
+
+// cutInterval cuts "from - to", as in 00:00 - 01:00, and reports whether there
+// are two.
+func cutInterval(text string) (from, to string, ok bool) {
+	plain := strings.NewReplacer("–", "-", "—", "-").Replace(text)
+	for _, mark := range []string{" - ", " to ", " bis ", "/"} {
+		from, to, ok = strings.Cut(plain, mark)
+		if ok && (mark != "/" || strings.Contains(from, "T") && strings.Contains(to, ":")) {
+			return strings.TrimSpace(from), strings.TrimSpace(to), true
+		}
+	}
+	if a, b, ok := strings.Cut(plain, "-"); ok && strings.Contains(a, ":") && strings.Count(plain, "-") == 1 && len(a) <= 5 && len(b) <= 5 {
+		if _, clock := readClock(strings.TrimSpace(a)); clock { // 00:00-01:00, and no offset
+			return strings.TrimSpace(a), strings.TrimSpace(b), true
+		}
+	}
+	return strings.TrimSpace(text), "", false
+}
+
+// cutZone cuts the name of a zone's clock off a time, as in 02:00 (CEST).
+func cutZone(text string) (rest, zone string) {
+	rest = strings.TrimRight(text, " ")
+	inner, in := strings.CutSuffix(rest, ")")
+	word := inner[len(strings.TrimRight(inner, "ABCDEFGHIJKLMNOPQRSTUVWXYZ")):]
+	if len(word) < 3 || len(word) > 4 || !strings.Contains(rest, ":") {
+		return text, ""
+	}
+	rest = strings.TrimSuffix(inner, word)
+	if in {
+		rest = strings.TrimSuffix(rest, "(")
+	}
+	return strings.TrimSpace(rest), word
+}

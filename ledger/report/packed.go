@@ -1,0 +1,86 @@
+package report
+
+import (
+	"fmt"
+	"slices"
+
+	"putby/ledger"
+	"putby/pricing/exact"
+)
+
+// PackLabels says what the labels of packs say: until when they are best, and how
+// much water brings each container back.
+func PackLabels(g *ledger.Ledger, packs ...string) (words []string) {
+	s := phrasing{g.Settings.Currency, g.Settings.Show()}
+	for _, id := range packs {
+		i, ok := g.FindPack(id)
+		if !ok {
+			continue
+		}
+		p, cost := &g.Records.Packs[i], &g.Packs[i]
+		said := "On the label of " + id + ": "
+		if kg, shared, lack := waterToAdd(g, i); lack != "" {
+			said += "cover with water (how much is not known, since " + lack + ")"
+		} else {
+			said += "add " + s.water(kg, shared)
+		}
+		said += dated(", best by ", cost.BestBy, "", "")
+		if n, some := absorbersIn(g, p); some {
+			said += fmt.Sprintf(", %v %s inside", n, plural(wholeOf(n), "absorber"))
+		}
+		words = append(words, said+".")
+	}
+	return words
+}
+
+// wholeOf is a number of things, as far as one or several must be told apart.
+func wholeOf(n exact.Number) int {
+	if n.Equal(exact.Int(1)) {
+		return 1
+	}
+	return 2
+}
+
+// PackPieces says of the containers, lids and absorbers that packs take how many
+// are free before and after, by the ledger without those packs; and of which
+// there are not enough.
+func PackPieces(g *ledger.Ledger, need map[int]exact.Number) (said, short []string) {
+	for i := range g.Supplies {
+		s, n := &g.Supplies[i], need[i]
+		if n.Sign() <= 0 || s.Kind > ledger.Absorber {
+			continue
+		}
+		pieces := exact.RatioOf(n)
+		if !s.ServesAgain() {
+			pieces = n.Over(exact.Int(int64(s.Uses)))
+		}
+		free := g.Pieces(i).Free
+		shown := func(r exact.Ratio) string { return r.Round(3, exact.HalfAway).String() }
+		if free.Cmp(pieces) < 0 {
+			there := "only " + shown(free) + " free"
+			if free.Sign() == 0 {
+				there = "none free"
+			}
+			short = append(short, fmt.Sprintf("%s: %s needed, and %s; is a receipt of them missing, or a draw of what was eaten", s.Title(), shown(pieces), there))
+			continue
+		}
+		said = append(said, fmt.Sprintf("%s: %s free before, %s after.", s.Title(), shown(free), shown(free.Sub(pieces))))
+	}
+	return said, short
+}
+
+// PacksAdvice is [PackAdvice] of several packs, which says each thing once.
+func PacksAdvice(g *ledger.Ledger, packs ...string) (words []string) {
+	for _, id := range packs {
+		i, ok := g.FindPack(id)
+		if !ok {
+			continue
+		}
+		for _, line := range PackAdvice(g, i) {
+			if line != SafetyLine && !slices.Contains(words, line) {
+				words = append(words, line)
+			}
+		}
+	}
+	return append(words, SafetyLine)
+}

@@ -1,0 +1,93 @@
+package report
+
+import (
+	"reflect"
+	"slices"
+
+	"putby/ledger"
+)
+
+// recordLists are the records of each kind that there are sentences for.
+var recordLists = map[string]func(*ledger.Records) any{
+	"food":    func(rec *ledger.Records) any { return rec.Foods },
+	"supply":  func(rec *ledger.Records) any { return rec.Supplies },
+	"machine": func(rec *ledger.Records) any { return rec.Machines },
+	"wattage": func(rec *ledger.Records) any { return rec.Wattage },
+	"tariff":  func(rec *ledger.Records) any { return rec.Tariffs },
+	"holiday": func(rec *ledger.Records) any { return rec.Holidays },
+	"receipt": func(rec *ledger.Records) any { return rec.Receipts },
+	"price":   func(rec *ledger.Records) any { return rec.Shelf },
+	"batch":   func(rec *ledger.Records) any { return rec.Batches },
+	"run":     func(rec *ledger.Records) any { return rec.Runs },
+	"phase":   func(rec *ledger.Records) any { return rec.Phases },
+	"load":    func(rec *ledger.Records) any { return rec.Loads },
+	"pack":    func(rec *ledger.Records) any { return rec.Packs },
+	"draw":    func(rec *ledger.Records) any { return rec.Draws },
+	"frozen":  func(rec *ledger.Records) any { return rec.Freezes },
+	"count":   func(rec *ledger.Records) any { return rec.Counts },
+}
+
+// Differing finds the records of a kind that one of two states of a ledger has and
+// the other has not, wherever they stand in the file. It reports false for a kind
+// that there are no sentences for.
+func Differing(kind string, before, after *ledger.Records) (gone, come []Written, ok bool) {
+	list, ok := recordLists[kind]
+	if !ok {
+		return nil, nil, false
+	}
+	a, b := reflect.ValueOf(list(before)), reflect.ValueOf(list(after))
+	first := 0
+	for first < min(a.Len(), b.Len()) && alike(a.Index(first), b.Index(first)) {
+		first++
+	}
+	back := 0
+	for back < min(a.Len(), b.Len())-first && alike(a.Index(a.Len()-1-back), b.Index(b.Len()-1-back)) {
+		back++
+	}
+	for i := first; i < a.Len()-back; i++ {
+		gone = append(gone, Written{kind, i})
+	}
+	for i := first; i < b.Len()-back; i++ {
+		come = append(come, Written{kind, i})
+	}
+	gone, come = unshared(a, gone, b, come)
+	return gone, come, true
+}
+
+// mostCompared is how many records are held against each other one by one.
+const mostCompared = 500
+
+// unshared leaves out the records that stand between others that differ, and are
+// the same on both sides.
+func unshared(a reflect.Value, gone []Written, b reflect.Value, come []Written) (left, right []Written) {
+	if len(gone) > mostCompared || len(come) > mostCompared {
+		return gone, come
+	}
+	right = slices.Clone(come)
+	for _, g := range gone {
+		twin := slices.IndexFunc(right, func(c Written) bool { return alike(a.Index(g.At), b.Index(c.At)) })
+		if twin < 0 {
+			left = append(left, g)
+			continue
+		}
+		right = slices.Delete(right, twin, twin+1)
+	}
+	return left, right
+}
+
+// alike reports whether two records hold the same, at whatever line.
+func alike(a, b reflect.Value) bool {
+	for i := range a.NumField() {
+		f := a.Type().Field(i)
+		switch {
+		case f.Name == "Line":
+		case f.Anonymous && f.Type.Kind() == reflect.Struct:
+			if !alike(a.Field(i), b.Field(i)) {
+				return false
+			}
+		case !reflect.DeepEqual(a.Field(i).Interface(), b.Field(i).Interface()):
+			return false
+		}
+	}
+	return true
+}

@@ -1,0 +1,86 @@
+package report
+
+import (
+	"fmt"
+	"time"
+
+	"putby/ledger"
+	"putby/pricing/exact"
+)
+
+// mostMissing is how many times without a price are named.
+const mostMissing = 10
+
+// dayFields are what a tariff with hourly bands has beside its week: a day's
+// prices.
+func (w tariffWeek) dayFields(zone *time.Location) []Field {
+	known := func(t time.Time) Value {
+		if t.IsZero() {
+			return None
+		}
+		return MomentOf(t.In(zone))
+	}
+	day := w.day24()
+	return []Field{
+		{Key: "known_from", Node: known(w.Since)},
+		{Key: "known_until", Node: known(w.Until)},
+		field("day", "The prices of "+w.Week.Date.Midnight(zone).Format("Mon 2006-01-02"), day),
+		field("missing", titleOf(len(w.Missing), "Times without a price between the first and the last"), w.missing(zone)),
+	}
+}
+
+// day24 lists the prices of the day, part by part.
+func (w tariffWeek) day24() *Table {
+	t := &Table{Columns: []Column{
+		{Key: "from", Title: "from"}, {Key: "until", Title: "until"}, {Key: "band", Title: "row", Rank: 2},
+		{Key: "hour", Title: "hour's price", Rank: 1}, {Key: "price", Title: "price per kWh", Bar: true},
+	}}
+	for _, p := range w.Day {
+		band := None
+		if p.Band.Line > 0 {
+			band = where(ledger.TariffsFile, p.Band.Line)
+		}
+		t.Rows = append(t.Rows, Row{Cells: []Value{
+			MomentOf(p.From), MomentOf(p.Until), band, optPlain(p.Hour), optPlain(p.Price),
+		}})
+	}
+	return t
+}
+
+func optPlain(n exact.Opt[exact.Number]) Value {
+	if n, ok := n.Get(); ok {
+		return PlainOf(n)
+	}
+	return None
+}
+
+func (w tariffWeek) missing(zone *time.Location) *Table {
+	t := &Table{Columns: []Column{{Key: "from", Title: "from"}, {Key: "until", Title: "until"}}}
+	for i, m := range w.Missing {
+		if i == mostMissing {
+			break
+		}
+		t.Rows = append(t.Rows, Row{Cells: []Value{MomentOf(m.From.In(zone)), MomentOf(m.Until.In(zone))}})
+	}
+	return t
+}
+
+// hourlyWords say since and until when prices are known, and what the day
+// lacks.
+func (w tariffWeek) hourlyWords() []string {
+	if w.Since.IsZero() {
+		return []string{"No price of an hour is known yet: " + importPrices(w.Name) + "."}
+	}
+	zone := w.Day[0].From.Location()
+	words := []string{fmt.Sprintf("Prices of the hours are known from %s until %s.", w.Since.In(zone).Format(whenForm), w.Until.In(zone).Format(whenForm))}
+	if w.Unknown.Sign() > 0 {
+		words = append(words, fmt.Sprintf("Of %s, %v h have none.", w.Week.Date.Midnight(zone).Format("Mon 2006-01-02"), w.Unknown.Round(2, exact.HalfAway)))
+	}
+	if n := len(w.Missing); n > mostMissing {
+		words = append(words, fmt.Sprintf("Of %d times without a price the first %d are named.", n, mostMissing))
+	}
+	return words
+}
+
+// importPrices is the command that brings in prices of a tariff.
+func importPrices(tariff string) string { return "putby tariff import FILE --as " + tariff }

@@ -1,0 +1,55 @@
+package report
+
+import (
+	"fmt"
+	"slices"
+	"time"
+
+	"putby/energy"
+)
+
+// guessed reports whether an hour's price of a start, of any of several, is an
+// estimate.
+func (w *whenAnswer) guessed(starts ...energy.Start) bool {
+	f, hourly := w.g.Forecast(w.query.Tariff)
+	return hourly && slices.ContainsFunc(starts, func(s energy.Start) bool { return f.Guessed(s.At, s.Finish) })
+}
+
+// withPrices tells machines of each start under hourly prices whether they are
+// known or estimates.
+func (w *whenAnswer) withPrices(t *Table) *Table {
+	if _, hourly := w.g.Forecast(w.query.Tariff); !hourly {
+		return t
+	}
+	t.Columns = append(t.Columns, Column{Key: "prices"})
+	for i, s := range w.best {
+		by := "known"
+		if w.guessed(s.Start) {
+			by = "estimate"
+		}
+		t.Rows[i].Cells = append(t.Rows[i].Cells, TextOf(by))
+	}
+	return t
+}
+
+// pricesEnd is when the hourly prices that are known end, from the first start
+// on; false of a tariff without such prices.
+func (w *whenAnswer) pricesEnd() (end time.Time, hourly bool) {
+	if _, hourly = w.g.Forecast(w.query.Tariff); !hourly {
+		return end, false
+	}
+	return w.g.Rates[w.tariff.Name()].Until(w.from).In(w.g.Settings.Zone), true
+}
+
+// hourlyRemark says up to when prices are known, and what is taken beyond.
+func (w *whenAnswer) hourlyRemark() string {
+	end, hourly := w.pricesEnd()
+	if !hourly {
+		return ""
+	}
+	const beyond = "an hour is taken to cost what the same hour of that weekday did on average in the 8 weeks before: an estimate (~)."
+	if end.Equal(w.from) {
+		return fmt.Sprintf("No price of tariff %s is known from the first start on: %s", w.tariff.Name(), beyond)
+	}
+	return fmt.Sprintf("Prices of tariff %s are known until %s. Beyond that %s", w.tariff.Name(), end.Format(whenForm), beyond)
+}
