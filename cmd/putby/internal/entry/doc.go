@@ -58,6 +58,18 @@
 // continues the household's own identifiers. What a person is asked for, and in
 // which order, the kind of record says itself.
 //
+// # What is answered
+//
+// [Base.Answer] reads one cell as a person says it and holds it against the
+// other records, with what is known of its own so far; [OddError] is what may be
+// meant and is likely to be a slip. [Base.Trial] does the same with whole rows.
+//
+// # Setting up
+//
+// [ParseTariff] reads a tariff in words (see [TariffGrammar]), [ParseHouse] what
+// is in the house (see [HouseGrammar]); [HereOf] guesses currency and zone;
+// [SetupSteps] says what a ledger lacks for its first cost.
+//
 // # Names
 //
 // [Names] lists what a cell may hold where that is a closed list or a name of
