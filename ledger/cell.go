@@ -32,6 +32,8 @@ type rowReader struct {
 
 	usesText string // the last supplies that were read without a fault
 	usesRead []Use
+	idsText  string // and the last identifiers
+	idsRead  []string
 }
 
 // part is a part of a cell.
@@ -88,12 +90,20 @@ func CheckID(s string) error {
 	return nil
 }
 
-// ids reads identifiers between commas.
+// ids reads identifiers between commas. Rows that say the same one after the
+// other share one list.
 func (c *cell) ids() []string {
-	var list []string
+	if c.row.idsRead != nil && c.text == c.row.idsText {
+		return c.row.idsRead
+	}
+	faults := len(c.row.faults)
+	list := make([]string, 0, strings.Count(c.text, ",")+1)
 	for part := range strings.SplitSeq(c.text, ",") {
 		one := c.part(strings.TrimSpace(part))
 		list = append(list, one.id())
+	}
+	if len(c.row.faults) == faults {
+		c.row.idsText, c.row.idsRead = strings.Clone(c.text), list
 	}
 	return list
 }

@@ -14,6 +14,7 @@ type Column struct {
 	Name  string
 	Cell  CellType // what its cells hold
 	Need  bool     // its cells may not be blank
+	Main  bool     // it says what a record is of, or how much: lists keep it however narrow they are
 	Blank string   // what a blank cell means, as in "today"; empty: nothing is said
 	Help  string   // what it holds, in a few words, and in parentheses what a blank cell means
 

@@ -36,6 +36,17 @@
 // sorted, together with those of reading that it is given in [Options]. It
 // leaves out only what may follow from a record that could not be read.
 //
+// # The result
+//
+// A [Ledger] is complete and is not changed after [Join]; any number of readers
+// may share it. Slices that are parallel to those of [Records] are told by one
+// position: Runs[i] is what Records.Runs[i] cost. What the join doubts is a [Note]
+// on the run, pack or receipt line that it is about: a kind and what it is of,
+// which whoever shows it puts into words. [Ledger.FoodStock] and its like give
+// what is left in lots, [Ledger.Pieces] supplies by the piece, [Ledger.ShelfPrice]
+// what shops ask, [Ledger.FindRun] and its like positions by identifier, and
+// [Ledger.NextUses] and [Ledger.NextCycle] what the next ones would cost.
+//
 // # As of a date
 //
 // With [Options].Through later events do not count. A run that has begun by

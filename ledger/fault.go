@@ -7,15 +7,20 @@ import (
 	"strings"
 )
 
-// A Fault is something wrong with the records, at the place where a person can
-// mend it. One fault is enough to refuse every report.
+// A Fault is something wrong, at the place where a person can mend it, and what to
+// try. Faults of the records are a [Faults]: one is enough to refuse every report.
+// What cannot be done with a ledger's folder or a foreign file is one as an error,
+// a *Fault; errors.Is finds its kind and its cause.
 type Fault struct {
-	File   string // name within the ledger's folder
+	Kind   error  // what it is, of those that a package has names for; else nil
+	File   string // name within the ledger's folder; empty where another file or none is meant
+	Path   string // of a value in JSON, such as $.rates[0]
 	Line   int    // of the record, 1 for the header; 0 when the whole file is meant
 	Column int    // in bytes from 1; 0 until it is known, see Field
 	Field  string // the column's name, from which a reader of the file finds Column
 	What   string // what is wrong: lower case, no full stop
 	Hint   string // what to try; may be empty
+	Err    error  // the cause; may be nil
 	// Rest marks a fault that stands for further ones of its file, which are too
 	// many to be told: of reading, for all from its line on.
 	Rest bool
@@ -28,8 +33,25 @@ type Fault struct {
 // Error returns the fault in one line, without its hint. What is wrong with a
 // whole file, or a whole record, stands at its beginning.
 func (f Fault) Error() string {
-	return fmt.Sprintf("%s:%d:%d: %s", f.File, max(f.Line, 1), max(f.Column, 1), f.What)
+	text := f.What
+	if f.Err != nil {
+		text += ": " + f.Err.Error()
+	}
+	switch {
+	case f.File != "":
+		return fmt.Sprintf("%s:%d:%d: %s", f.File, max(f.Line, 1), max(f.Column, 1), text)
+	case f.Path != "":
+		return f.Path + ": " + text
+	case f.Column > 0:
+		return fmt.Sprintf("%d:%d: %s", f.Line, f.Column, text)
+	case f.Line > 0:
+		return fmt.Sprintf("line %d: %s", f.Line, text)
+	}
+	return text
 }
+
+// Unwrap returns the fault's kind and cause.
+func (f Fault) Unwrap() []error { return []error{f.Kind, f.Err} }
 
 // Faults are all that is wrong with a ledger. As an error they say how many.
 type Faults []Fault

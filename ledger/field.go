@@ -24,6 +24,9 @@ func read[R, T any](name string, cells CellType, as func(*cell) T, set func(*R, 
 // need says that the cells may not be blank.
 func (f field[R]) need() field[R] { f.Need = true; return f }
 
+// main says that the column tells what a record is of, or how much.
+func (f field[R]) main() field[R] { f.Main = true; return f }
+
 // blank says what a blank cell means.
 func (f field[R]) blank(means string) field[R] { f.Blank = means; return f }
 

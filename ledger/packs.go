@@ -52,8 +52,22 @@ func (p *PackCost) FirstOf(e Element, k int) exact.Money {
 // LeftCost is what the containers in store cost.
 func (p *PackCost) LeftCost() exact.Money { return p.Total.Sub(p.First(p.Taken)) }
 
+// Outline finds every record by its name and every pack's food and best-by date.
+// It works out no cost, and what is wrong with the records it does not say.
+func Outline(rec *Records) *Ledger {
+	g := &joiner{Ledger: &Ledger{Records: rec, x: newIndex(rec, nil), Runs: make([]RunCost, len(rec.Runs)), Packs: make([]PackCost, len(rec.Packs))}}
+	g.outlinePacks()
+	return g.Ledger
+}
+
 // checkPacks holds every pack against its food, its run and its supplies.
 func (g *joiner) checkPacks() {
+	g.outlinePacks()
+	g.checkRunsOfPacks()
+}
+
+// outlinePacks finds each pack's food.
+func (g *joiner) outlinePacks() {
 	for i := range g.Records.Packs {
 		p, cost := &g.Records.Packs[i], &g.Packs[i]
 		cost.count, cost.places, cost.Food = int32(p.Count), uint8(g.places), -1
@@ -71,7 +85,6 @@ func (g *joiner) checkPacks() {
 			cost.BestBy = p.Date.AddMonths(months)
 		}
 	}
-	g.checkRunsOfPacks()
 }
 
 // checkRunsOfPacks holds every pack against the run it came from.

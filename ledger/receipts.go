@@ -188,10 +188,15 @@ func (p *posting) text(m exact.Money) string { return m.Fixed(p.g.Settings.Curre
 func (p *posting) resolveOn() {
 	p.named = append(p.named[:0], make([]int32, len(p.lines))...)
 	for w, i := range p.wideRow {
-		if names := p.g.Receipts[i].On; len(names) > 0 { // nil is all lines
+		names := p.g.Receipts[i].On
+		if w > 0 && !p.bad && sameList(names, p.g.Receipts[p.wideRow[w-1]].On) {
+			p.wide[w].On = p.wide[w-1].On
+			continue
+		}
+		if len(names) > 0 { // nil is all lines
 			p.wide[w].On = make([]int, 0, len(names))
 		}
-		for _, number := range p.g.Receipts[i].On {
+		for _, number := range names {
 			at, ok := p.at.find(number)
 			switch {
 			case !ok || at < 0:
@@ -205,6 +210,10 @@ func (p *posting) resolveOn() {
 		}
 	}
 }
+
+// sameList reports whether two lists are one, as those of rows that say the same
+// are.
+func sameList(a, b []string) bool { return len(a) > 0 && len(a) == len(b) && &a[0] == &b[0] }
 
 // failOn notes a line that a receipt-wide amount cannot be for.
 func (p *posting) failOn(row int32, hint, format string, args ...any) {

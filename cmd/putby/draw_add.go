@@ -38,7 +38,10 @@ func newDrawAddCommand(a *app) *cobra.Command {
   putby draw add --pack c46-a --quantity 2 --reason given --date yesterday
   putby draw add --item onions --quantity "0.5 kg" --reason spoiled`,
 		Args: arguments(),
-		RunE: func(cmd *cobra.Command, _ []string) error { return a.runAdd(cmd, &o.addOptions, k, o.fill) },
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			a.check.Brief = true // what a draw comes to does not ask for lots
+			return a.runAdd(cmd, &o.addOptions, k, o.fill)
+		},
 	}
 	o.columnFlags.add(a, cmd, k)
 	cmd.Flags().StringVar(&o.food, "food", "", "take containers of this `food`, soonest due first")
@@ -54,7 +57,7 @@ func (o *drawOptions) fill(f *form) (*draft, error) {
 	if food != "" && (f.cells["pack"] != "" || f.cells["item"] != "") {
 		return nil, usageError{errors.New("--food chooses the pack itself: leave out --pack and --item")}
 	}
-	g, err := f.base.Ledger()
+	g, err := drawnFrom(f, food)
 	if err != nil {
 		return nil, err
 	}
@@ -90,6 +93,15 @@ func (o *drawOptions) fill(f *form) (*draft, error) {
 		d.After = reports.Opened(g, names...)
 	}
 	return d, nil
+}
+
+// drawnFrom is the ledger as far as a draw must know it: what is in store only
+// where that says which packs it takes.
+func drawnFrom(f *form, food string) (*ledger.Ledger, error) {
+	if f.talk == nil && food == "" {
+		return ledger.Outline(f.base.Records), nil
+	}
+	return f.base.Ledger()
 }
 
 // askDrawn asks what is drawn from. It returns a food of which packs are in

@@ -73,7 +73,7 @@ func statusOf(err error) int {
 	var faults ledger.Faults
 	var query *reports.QueryError
 	var missing *reports.MissingError
-	var store *folder.Error
+	var store *ledger.Fault
 	switch {
 	case err == nil:
 		return exitDone

@@ -6,7 +6,7 @@ import (
 	"io"
 	"strings"
 
-	"putby/ledger/intake"
+	"putby/ledger"
 )
 
 // A fileFault is something wrong with a file that is to be brought in.
@@ -50,13 +50,13 @@ func sayFileFaults(w io.Writer, e *fileFaults) {
 // logFaults places the faults of a meter log by line and column. Other errors
 // stay as they are.
 func logFaults(file string, err error) error {
-	var faults intake.LogFaults
+	var faults ledger.Faults
 	if !errors.As(err, &faults) {
 		return err
 	}
 	e := &fileFaults{file: file}
 	for _, f := range faults {
-		e.list = append(e.list, fileFault{fmt.Sprintf("%s:%d:%d", file, f.Line, f.Column), f.Problem, f.Hint})
+		e.list = append(e.list, fileFault{fmt.Sprintf("%s:%d:%d", file, f.Line, f.Column), f.What, f.Hint})
 	}
 	return e
 }
@@ -64,9 +64,9 @@ func logFaults(file string, err error) error {
 // rateFaults places the faults of a rate by JSON path, or where it is not JSON
 // by line and column.
 func rateFaults(file string, err error) error {
-	var faults intake.URDBFaults
-	if one := (*intake.URDBFault)(nil); errors.As(err, &one) {
-		faults = intake.URDBFaults{one}
+	var faults ledger.Faults
+	if one := (*ledger.Fault)(nil); errors.As(err, &one) {
+		faults = ledger.Faults{*one}
 	} else if !errors.As(err, &faults) {
 		return err
 	}
@@ -76,7 +76,7 @@ func rateFaults(file string, err error) error {
 		if f.Line > 0 {
 			place = fmt.Sprintf("%s:%d:%d", file, f.Line, f.Column)
 		}
-		e.list = append(e.list, fileFault{place: place, problem: f.Problem})
+		e.list = append(e.list, fileFault{place: place, problem: f.What})
 	}
 	return e
 }

@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -10,6 +11,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"putby/cmd/putby/internal/manual"
+	"putby/ledger/folder"
 )
 
 const manLong = `Write the manual as man pages into DIR, which is made if it is not there, one for
@@ -48,7 +50,8 @@ func runMan(a *app, root *cobra.Command, dir string, force bool) error {
 		}
 	}
 	for name, text := range pages {
-		if err := os.WriteFile(name, []byte(text), 0o644); err != nil {
+		write := func(w io.Writer) error { _, err := io.WriteString(w, text); return err }
+		if err := folder.WriteOutside(name, true, write); err != nil {
 			return err
 		}
 	}

@@ -41,7 +41,7 @@ func newRootCommand(a *app) *cobra.Command {
 	add("tell", newMonthCommand(a))
 	add("tell", newWhenCommand(a))
 	add("tell", newEnergyCommand(a))
-	add("keep", newStartCommand(a), newFinishCommand(a), newTakeCommand(a), newFreezeCommand(a))
+	add("keep", newStartCommand(a), newFinishCommand(a), newTakeCommand(a), newFreezeCommand(a), newStocktakeCommand(a))
 	add("keep", newRecordCommand(a, "receipt", newReceiptAddCommand(a)), newRunCommand(a),
 		newRecordCommand(a, "pack", newPackAddCommand(a)), newRecordCommand(a, "draw", newDrawAddCommand(a)),
 		newRecordCommand(a, "count", newCountAddCommand(a)), newFoodCommand(a))

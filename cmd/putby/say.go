@@ -100,8 +100,7 @@ func hintOf(err error) string {
 	var lack *entry.LackError
 	var near nearError
 	var unknown *figures.UnknownError
-	var store *folder.Error
-	var foreign *intake.Error
+	var foreign *ledger.Fault
 	var defect defectError
 	var meant *entry.MeantError
 	switch {
@@ -117,8 +116,6 @@ func hintOf(err error) string {
 		return lack.Hint
 	case errors.As(err, &near):
 		return near.hint
-	case errors.As(err, &store):
-		return store.Hint
 	case errors.As(err, &defect):
 		return defect.hint
 	case errors.As(err, &foreign):
@@ -173,7 +170,7 @@ func sayFaults(w io.Writer, faults ledger.Faults, last string) {
 func printable(s string) string { return ask.Printable(s) }
 
 // foreignHint adds the flags by which a hint about a foreign file is followed.
-func foreignHint(e *intake.Error) string {
+func foreignHint(e *ledger.Fault) string {
 	flags := ""
 	switch {
 	case errors.Is(e, intake.ErrHeader):

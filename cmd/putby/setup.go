@@ -12,6 +12,7 @@ import (
 
 	"putby/cmd/putby/internal/ask"
 	"putby/cmd/putby/internal/entry"
+	"putby/ledger"
 	"putby/ledger/folder"
 )
 
@@ -122,7 +123,7 @@ var nowWords = []string{"yes", "later", "no"}
 // setupLedger begins a ledger where there is none.
 func (a *app) setupLedger(ctx context.Context) error {
 	_, _, err := folder.Read(a.ledgerDir())
-	if store := (*folder.Error)(nil); err == nil || !errors.As(err, &store) || store.Kind != folder.ErrNotLedger {
+	if store := (*ledger.Fault)(nil); err == nil || !errors.As(err, &store) || store.Kind != folder.ErrNotLedger {
 		return err
 	}
 	o, here := &initOptions{}, entry.HereOf(a.getenv, zoneNames()...)

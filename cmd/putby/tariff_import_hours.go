@@ -143,7 +143,7 @@ func (a *app) readHours(o *tariffImportOptions, rec *ledger.Records, path string
 		return nil, err
 	}
 	file, err := intake.ReadHourly(bytes.NewReader(data), options)
-	var unlikely *intake.Error
+	var unlikely *ledger.Fault
 	if errors.Is(err, intake.ErrUnlikely) && errors.As(err, &unlikely) && a.ask {
 		other := map[bool]intake.Per{true: intake.PerMWh, false: intake.PerKWh}[options.Per == intake.AnyPer && !bytes.Contains(bytes.ToLower(data), []byte("mwh"))]
 		if err := a.agree(fmt.Sprintf("%s: %s.", path, unlikely.What), fmt.Sprintf("Take the prices as per %v?", other)); err != nil {
@@ -160,7 +160,7 @@ func (a *app) readHours(o *tariffImportOptions, rec *ledger.Records, path string
 		}
 		return nil, e
 	}
-	var whole *intake.Error
+	var whole *ledger.Fault
 	if errors.As(err, &whole) {
 		place := path
 		if whole.Line > 0 {

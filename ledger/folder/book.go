@@ -87,7 +87,7 @@ func Look(dir string, check Check) (*Book, error) {
 		_ = b.Close()
 		return nil, err
 	}
-	b.stuck = &Error{Kind: ErrInvalid, What: "the ledger is only looked at, so nothing can be saved"}
+	b.stuck = &ledger.Fault{Kind: ErrInvalid, What: "the ledger is only looked at, so nothing can be saved"}
 	return b, nil
 }
 
@@ -117,7 +117,7 @@ func (b *Book) open(ctx context.Context, o Opening) (err error) {
 		return err
 	}
 	if _, err = complete(b.root, b.disk, false); errors.Is(err, errNoPlace) {
-		known := new(Error)
+		known := new(ledger.Fault)
 		errors.As(err, &known)
 		known.What = "nothing was saved: " + known.What
 		b.stuck = known // till it is written in by hand, or given up
@@ -173,7 +173,7 @@ func (b *Book) Close() error {
 	case err == nil:
 		return nil
 	case b.saved:
-		return &Error{
+		return &ledger.Fault{
 			Kind: ErrSaved, What: fmt.Sprintf("it is saved as change %d, but the ledger could not be closed", b.last.Number), Err: Cause(err),
 			Hint: "do not enter it again",
 		}
@@ -191,7 +191,7 @@ func (b *Book) Records() (*ledger.Records, ledger.Faults) { return b.records, b.
 // and something went wrong after. Besides the errors of edit there are
 //   - a [*Refusal], when the ledger would have faults with the change; a change
 //     that leaves fewer faults than there were is saved,
-//   - an [*Error], when a file was changed by another program since it was read
+//   - an [ledger.Fault], when a file was changed by another program since it was read
 //     ([ErrChanged]), the folder cannot be written, the disk is full ...
 //
 // A change that changes nothing is not saved, and has number 0.
@@ -265,7 +265,7 @@ func (b *Book) save(s *staged) (Change, error) {
 	}
 	for name := range s.texts {
 		if info, err := b.root.Lstat(name); err == nil && !info.Mode().IsRegular() {
-			return Change{}, &Error{
+			return Change{}, &ledger.Fault{
 				Kind: ErrFailed, What: "nothing was saved: " + name + " is not a file but a link or the like",
 				Hint: "put the file itself here",
 			}
@@ -306,7 +306,7 @@ func (b *Book) stuckBy(err error) error {
 	if !errors.Is(err, ErrSaved) && !errors.Is(err, ErrInterrupted) {
 		return nil
 	}
-	return &Error{
+	return &ledger.Fault{
 		Kind: ErrInterrupted, What: "nothing more was saved, since the save before could not be finished",
 		Hint: "open the ledger again: that finishes it",
 	}
@@ -359,7 +359,7 @@ func (b *Book) unchangedFile(name string, was *string) error {
 }
 
 func changed(name string) error {
-	return &Error{
+	return &ledger.Fault{
 		Kind: ErrChanged, What: "nothing was saved: " + name + " was changed by another program since it was read",
 		Hint: "close it there, and run the command again",
 	}
@@ -367,7 +367,7 @@ func changed(name string) error {
 
 // notReread says that a file could be read before a change, and cannot be now.
 func notReread(f *ledger.Fault) error {
-	return &Error{Kind: ErrFailed, What: "nothing was saved: " + f.Error(), Hint: f.Hint}
+	return &ledger.Fault{Kind: ErrFailed, What: "nothing was saved: " + f.Error(), Hint: f.Hint}
 }
 
 // readOther reads a file without records; nil means that there is none.
@@ -375,7 +375,7 @@ func (b *Book) readOther(name string) (*string, error) {
 	text, found, err := b.root.read(name, MaxFile)
 	if err != nil {
 		fault := faultOf(name, err)
-		return nil, &Error{Kind: ErrFailed, What: fault.Error(), Hint: fault.Hint}
+		return nil, &ledger.Fault{Kind: ErrFailed, What: fault.Error(), Hint: fault.Hint}
 	}
 	if !found {
 		return nil, nil

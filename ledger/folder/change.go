@@ -12,6 +12,8 @@ import (
 	"strconv"
 	"strings"
 	"time"
+
+	"putby/ledger"
 )
 
 // Where a ledger keeps what is not a record, within its folder.
@@ -130,14 +132,14 @@ func readChange(root *tree, name string) (*Change, error) {
 		return nil, fs.ErrNotExist
 	}
 	if bad := new(fileError); errors.As(err, &bad) && bad.err != nil {
-		return nil, &Error{Kind: ErrFailed, What: bad.Error(), Hint: bad.hint, Err: nil}
+		return nil, &ledger.Fault{Kind: ErrFailed, What: bad.Error(), Hint: bad.hint, Err: nil}
 	}
 	c := new(Change)
 	if err == nil {
 		err = json.Unmarshal([]byte(text), c)
 	}
 	if err != nil {
-		return nil, &Error{
+		return nil, &ledger.Fault{
 			Kind: ErrDamaged, What: "the record of a change in " + name + " is damaged",
 			Hint: "the records themselves are not touched by this; restore " + name + " from a backup to undo that far",
 		}

@@ -345,7 +345,7 @@ func saveOnce(dir string) error {
 		_, err = b.Edit("pair", pairOf("x"))
 	}
 	if err != nil {
-		e := new(Error)
+		e := new(ledger.Fault)
 		fmt.Println(errors.Is(err, ErrReadOnly), errors.As(err, &e) && e.Hint != "")
 		fmt.Println(err)
 	}

@@ -27,7 +27,7 @@ func Create(ctx context.Context, dir, command string, files map[string][]byte) e
 		s.add(name, "", false, &text, diff("", text))
 	}
 	if _, ok := files[ledger.SettingsFile]; !ok {
-		return &Error{Kind: ErrInvalid, What: "a ledger cannot be made without " + ledger.SettingsFile}
+		return &ledger.Fault{Kind: ErrInvalid, What: "a ledger cannot be made without " + ledger.SettingsFile}
 	}
 	if _, faults := parse((&snapshot{}).with(s.texts), letGo); len(faults) > 0 {
 		return &Refusal{Faults: faults}
@@ -100,11 +100,11 @@ func createIn(ctx context.Context, root *tree, d disk, dir string, s *staged) er
 // vacant sees to it that none of the files is there yet.
 func vacant(root *tree, dir string, texts map[string]*string) error {
 	if root.exists(ledger.SettingsFile) {
-		return &Error{Kind: ErrExists, What: exact.Quote(dir) + " is a ledger already", Hint: "choose another folder; nothing was written"}
+		return &ledger.Fault{Kind: ErrExists, What: exact.Quote(dir) + " is a ledger already", Hint: "choose another folder; nothing was written"}
 	}
 	for _, name := range slices.Sorted(maps.Keys(texts)) {
 		if root.exists(name) {
-			return &Error{Kind: ErrExists, What: name + " is already in " + exact.Quote(dir), Hint: "choose an empty folder; nothing was written"}
+			return &ledger.Fault{Kind: ErrExists, What: name + " is already in " + exact.Quote(dir), Hint: "choose an empty folder; nothing was written"}
 		}
 	}
 	return nil

@@ -8,7 +8,7 @@ import (
 	"putby/ledger"
 )
 
-// What an [Error] is, for errors.Is.
+// What a [ledger.Fault] of this package is, for errors.Is.
 var (
 	// ErrSaved is the one kind that says that a change was saved, and counts:
 	// something went wrong only after that. Whoever changes a ledger then gets
@@ -29,26 +29,6 @@ var (
 	ErrFailed      = errors.New("failed")
 )
 
-// An Error says what could not be done with a ledger's folder, and what to
-// try. errors.Is finds both its kind and its cause.
-type Error struct {
-	Kind error  // one of this package's Err values
-	What string // a sentence without full stop, which names the folder
-	Hint string // what to try; may be empty
-	Err  error  // the cause; may be nil
-}
-
-// Error returns what could not be done and why.
-func (e *Error) Error() string {
-	if e.Err != nil && e.Err != errNoPlace {
-		return e.What + ": " + e.Err.Error()
-	}
-	return e.What
-}
-
-// Unwrap returns the error's kind and cause.
-func (e *Error) Unwrap() []error { return []error{e.Kind, e.Err} }
-
 // A Refusal says that a change was not saved because of the faults that the
 // ledger would have with it.
 type Refusal struct {
@@ -68,13 +48,13 @@ func (r *Refusal) Error() string {
 // Unwrap returns the faults.
 func (r *Refusal) Unwrap() error { return r.Faults }
 
-// cannot turns an error of the file system into an [Error] of the kind that it
+// cannot turns an error of the file system into a [ledger.Fault] of the kind that it
 // is. What names what could not be done.
 func cannot(what string, err error) error {
-	if known := new(Error); errors.As(err, &known) {
+	if known := new(ledger.Fault); errors.As(err, &known) {
 		return err
 	}
-	e := &Error{Kind: ErrFailed, What: what, Err: Cause(err)}
+	e := &ledger.Fault{Kind: ErrFailed, What: what, Err: Cause(err)}
 	switch {
 	case errors.Is(err, fs.ErrPermission), errors.Is(err, syscall.EROFS):
 		e.Kind, e.Hint = ErrReadOnly, "see to it that you may write in the ledger's folder, or work on a copy"

@@ -129,8 +129,13 @@ func listSeries(root *tree, folder string) ([]string, *ledger.Fault) {
 	var names []string
 	for _, e := range entries {
 		if isLog(e.Name()) {
-			names = append(names, path.Join(folder, e.Name()))
+			names = append(names, e.Name())
 		}
+	}
+	copies := copiesIn(names)
+	names = slices.DeleteFunc(names, func(name string) bool { return copies[name] != "" })
+	for i, name := range names {
+		names[i] = path.Join(folder, name)
 	}
 	return names, nil
 }

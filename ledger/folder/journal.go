@@ -8,6 +8,8 @@ import (
 	"strconv"
 	"strings"
 	"time"
+
+	"putby/ledger"
 )
 
 // A moment is where a ledger stands between its saves.
@@ -57,7 +59,7 @@ func settledAt(root *tree) (*snapshot, moment, error) {
 		}
 		time.Sleep(time.Duration(try) * time.Millisecond)
 	}
-	return nil, moment{}, &Error{
+	return nil, moment{}, &ledger.Fault{
 		Kind: ErrBusy, What: "the ledger kept changing while it was being read",
 		Hint: "another putby is saving to it; try again when it is done",
 	}
@@ -171,11 +173,11 @@ func forward(root *tree, d disk, c *Change, giveUp bool) (without []string, err 
 // conflict is the error of a save that an edit by hand stands against.
 func conflict(err error) error {
 	f := faultOf("", err)
-	return &Error{Kind: ErrInterrupted, What: f.File + ": " + f.What, Hint: f.Hint, Err: errNoPlace}
+	return &ledger.Fault{Kind: errNoPlace, What: f.File + ": " + f.What, Hint: f.Hint}
 }
 
-// errNoPlace is the cause of such an error. Its text is the error's own.
-var errNoPlace = errors.New("no place")
+// errNoPlace is the kind of such an error.
+var errNoPlace = fmt.Errorf("%w, and there is no place for it", ErrInterrupted)
 
 // placeless lists the files in which a change has no place any more.
 func placeless(root *tree, c *Change) (names []string) {

@@ -12,6 +12,7 @@ import (
 
 	"github.com/gofrs/flock"
 
+	"putby/ledger"
 	"putby/pricing/exact"
 )
 
@@ -66,7 +67,7 @@ func (o Opening) take(ctx context.Context, root *tree, dir string) (*lock, error
 		}
 	}
 	if info, err := root.Lstat(lockFile); err == nil && !info.Mode().IsRegular() {
-		return nil, &Error{Kind: ErrFailed, What: lockFile + " is not a file", Hint: "move it away; putby makes it anew"}
+		return nil, &ledger.Fault{Kind: ErrFailed, What: lockFile + " is not a file", Hint: "move it away; putby makes it anew"}
 	}
 	if f, err := root.OpenFile(lockFile, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666); err == nil {
 		if err := errors.Join(shareFile(root, f), f.Close()); err != nil {
@@ -137,7 +138,7 @@ func busy(root *tree, dir string, waited time.Duration) error {
 	if waited >= time.Second {
 		what += fmt.Sprintf(", which was not done after %d s", int(waited.Seconds()))
 	}
-	return &Error{Kind: ErrBusy, What: what, Hint: "wait until it is done, or close it, and try again"}
+	return &ledger.Fault{Kind: ErrBusy, What: what, Hint: "wait until it is done, or close it, and try again"}
 }
 
 // sign writes into the lock's file who holds it, for those who wait. Where it
@@ -194,7 +195,7 @@ func ownFolder(root *tree, name string) error {
 	}
 	info, err := root.Lstat(name)
 	if err == nil && !info.IsDir() {
-		return &Error{Kind: ErrFailed, What: name + " is not a folder", Hint: "move it away; putby makes it anew"}
+		return &ledger.Fault{Kind: ErrFailed, What: name + " is not a folder", Hint: "move it away; putby makes it anew"}
 	}
 	return err
 }

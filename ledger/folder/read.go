@@ -15,7 +15,7 @@ import (
 
 // Read reads the ledger in dir. All faults of all files come at once, sorted,
 // each at its line and column; records that have one are read as far as they
-// go. The error, an [*Error], is for a dir that is not a ledger.
+// go. The error, an [ledger.Fault], is for a dir that is not a ledger.
 func Read(dir string) (*ledger.Records, ledger.Faults, error) {
 	root, err := openRoot(dir)
 	if err != nil {
@@ -54,7 +54,7 @@ func openRoot(dir string) (*tree, error) {
 func notOpened(dir string, err error) error {
 	for _, other := range []error{fs.ErrPermission, syscall.EIO, syscall.EMFILE, syscall.ENFILE, syscall.ENOMEM} {
 		if errors.Is(err, other) {
-			return &Error{
+			return &ledger.Fault{
 				Kind: ErrFailed, What: exact.Quote(dir) + " cannot be opened", Err: Cause(err),
 				Hint: "look at the folder's permissions and at its disk, and run the command again",
 			}
@@ -63,8 +63,8 @@ func notOpened(dir string, err error) error {
 	return notLedger(exact.Quote(dir)+" cannot be opened as a ledger", Cause(err))
 }
 
-func notLedger(what string, err error) *Error {
-	return &Error{
+func notLedger(what string, err error) *ledger.Fault {
+	return &ledger.Fault{
 		Kind: ErrNotLedger, What: what, Err: err,
 		Hint: "name the ledger's folder with --ledger DIR, or begin one with putby init DIR",
 	}
@@ -185,7 +185,7 @@ func parseFrom(name, data string, from int, begin func(header []string) (rowRead
 		t.cell(s, header, f)
 	}
 	if skipped := from - (len(data) - len(text)); from > 0 {
-		s.at, s.line = skipped, 1+strings.Count(text[:skipped], "\n")
+		s.skipTo(skipped)
 	}
 	for read != nil && s.next() {
 		switch {
@@ -223,8 +223,7 @@ func (s *scanner) header() ([]string, bool) {
 
 // flaw adds what is wrong with the record scanned last.
 func (t *tally) flaw(s *scanner) {
-	line, column := s.position(s.bad.at)
-	t.at(line, column, s.bad.what, s.bad.hint)
+	t.at(s.bad.line, s.bad.column, s.bad.what, s.bad.hint)
 }
 
 // cell adds a fault of the record scanned last at the cell that it names.

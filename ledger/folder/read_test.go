@@ -366,7 +366,7 @@ func TestNotLedger(t *testing.T) {
 		{filepath.Join(empty, "none"), fmt.Sprintf("%q cannot be opened as a ledger: no such file or directory", short(filepath.Join(empty, "none"))), fs.ErrNotExist},
 	} {
 		_, _, err := Read(c.dir)
-		e := new(Error)
+		e := new(ledger.Fault)
 		if !errors.As(err, &e) || !errors.Is(err, ErrNotLedger) || e.Hint == "" || e.Error() != c.want {
 			t.Errorf("%v, want %s", err, c.want)
 		}

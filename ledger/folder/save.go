@@ -6,6 +6,8 @@ import (
 	"path"
 	"slices"
 	"strconv"
+
+	"putby/ledger"
 )
 
 // A writing is a change on its way into the files.
@@ -160,7 +162,7 @@ func (w *writing) takeBack(err error) error {
 	if d.remove(journalFile) != nil {
 		switch there, look := d.exists(journalFile); {
 		case look != nil:
-			return &Error{
+			return &ledger.Fault{
 				Kind: ErrInterrupted, What: "the disk does not say whether the change was saved", Err: Cause(err),
 				Hint: "see whether it is there before you enter it again: putby changes lists it if it was saved",
 			}
@@ -185,7 +187,7 @@ func (w *writing) clear() {
 // unfinished says that a change is saved though not all of its files are in
 // their places.
 func unfinished(c *Change, err error) error {
-	return &Error{
+	return &ledger.Fault{
 		Kind: ErrSaved, What: fmt.Sprintf("it is saved as change %d, but the save could not be finished", c.Number), Err: Cause(err),
 		Hint: "do not enter it again: every report has it, and the next command that saves finishes it",
 	}

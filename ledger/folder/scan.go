@@ -1,213 +1,165 @@
 package folder
 
 import (
+	"bufio"
+	"encoding/csv"
+	"errors"
+	"io"
+	"slices"
 	"strings"
 )
 
-// A scanner splits a text into records as RFC 4180 has them, in the same way
-// as encoding/csv, which the tests hold it to. It is its own so that cells are
-// parts of the text and cost no allocation, so that every cell's place and
-// every record's bytes are known (untouched ones are kept as they are), and so
-// that no text makes it use memory of its own.
+// A scanner reads the records of a text by encoding/csv, and knows of each its
+// bytes, so that untouched ones are kept as they are, and the place of every
+// cell.
 type scanner struct {
-	text string
-	sep  byte
-	at   int // where the next record begins
-	line int // its line
+	text  string
+	sep   byte
+	csv   *csv.Reader
+	from  int // where csv began to read
+	lines int // how many lines are before that
 
-	// The record scanned last.
+	// The record read last.
 	start, end int      // its bytes, line end included
 	startLine  int      // the line it begins at
 	cells      []string // their text, quotes resolved
-	places     []int    // where each begins in the text, its quote included
 	bad        *flaw    // why it cannot be used, or nil
 }
 
 // A flaw is what keeps a record from being split into cells.
 type flaw struct {
-	at         int // offset in the text
-	what, hint string
+	line, column int
+	what, hint   string
 }
 
 func newScanner(text string, sep byte) *scanner {
-	return &scanner{text: text, sep: sep, line: 1}
+	s := &scanner{text: text, sep: sep}
+	s.skipTo(0)
+	return s
 }
 
-// next scans the next record that is not a blank line. It reports false at
-// the end of the text.
+// skipTo goes on with the record that begins at an offset, or behind it.
+func (s *scanner) skipTo(at int) {
+	const buffer = 64 << 10
+	s.csv = csv.NewReader(bufio.NewReaderSize(strings.NewReader(s.text[at:]), min(buffer, len(s.text)-at)))
+	s.csv.Comma, s.csv.FieldsPerRecord, s.csv.ReuseRecord = rune(s.sep), -1, true
+	s.from, s.end, s.lines = at, at, strings.Count(s.text[:at], "\n")
+}
+
+// next reads the next record that is not a blank line. It reports false at the
+// end of the text.
 func (s *scanner) next() bool {
-	s.skipBlank()
-	if s.at == len(s.text) {
+	cells, err := s.csv.Read()
+	if errors.Is(err, io.EOF) {
 		return false
 	}
-	s.start, s.startLine = s.at, s.line
-	s.cells, s.places, s.bad = s.cells[:0], s.places[:0], nil
-	i := s.at
-	for more := true; more; {
-		place := i
-		var cell string
-		if i < len(s.text) && s.text[i] == '"' {
-			cell, i, more = s.quoted(i)
-		} else {
-			cell, i, more = s.plain(i)
-		}
-		if s.bad == nil {
-			s.add(place, cell)
-		}
+	for s.start = s.end; strings.IndexByte("\r\n", s.text[s.start]) >= 0 && s.blankLine(); {
 	}
-	s.at, s.end = i, i
-	return true
-}
-
-func (s *scanner) skipBlank() {
-	for {
-		size := s.lineEnd(s.at)
-		if size == 0 {
-			return
-		}
-		s.at += size
-		s.line++
+	s.end = s.from + int(s.csv.InputOffset())
+	s.cells, s.bad = cells, nil
+	if err != nil {
+		s.bad = s.flawOf(err.(*csv.ParseError)) // a string gives no other error
+		return true
 	}
-}
-
-// lineEnd returns the length of the line end at i: "\n", "\r\n", or a "\r"
-// that ends the text. It is 0 where there is none.
-func (s *scanner) lineEnd(i int) int {
-	switch {
-	case i >= len(s.text):
-		return 0
-	case s.text[i] == '\n':
-		return 1
-	case s.text[i] == '\r' && i+1 == len(s.text):
-		return 1
-	case s.text[i] == '\r' && s.text[i+1] == '\n':
-		return 2
-	}
-	return 0
-}
-
-// plain scans a cell without quotes. It returns where the next one begins, and
-// whether there is one in this record.
-func (s *scanner) plain(from int) (cell string, next int, more bool) {
-	text, sep := s.text, s.sep
-	for i := from; i < len(text); i++ {
-		switch c := text[i]; {
-		case c == sep:
-			return text[from:i], i + 1, true
-		case c == '\n':
-			s.line++
-			return strings.TrimSuffix(text[from:i], "\r"), i + 1, false
-		case c == '"':
-			s.flaw(i, "a quote inside a cell that does not begin with one",
-				`put the whole cell in quotes and write the quote twice, such as "12"" tray"`)
-			return "", s.nextLine(i), false
-		}
-	}
-	return strings.TrimSuffix(text[from:], "\r"), len(text), false
-}
-
-// quoted scans a cell in quotes.
-func (s *scanner) quoted(from int) (cell string, next int, more bool) {
-	i, doubled := from+1, false
-	for {
-		size := strings.IndexByte(s.text[i:], '"')
-		if size < 0 {
-			s.flaw(from, "the quote that opens here is never closed",
-				"close it before the separator; nothing after it could be read")
-			return "", len(s.text), false
-		}
-		i += size + 1
-		if i < len(s.text) && s.text[i] == '"' {
-			i, doubled = i+1, true
+	s.startLine, _ = s.position(0)
+	for i, cell := range cells {
+		switch {
+		case i == MaxCells:
+			s.limit(i, "more than 1,000 cells in a row", "look for a quote or a line end that is missing")
+		case len(cell) > MaxCell:
+			s.limit(i, "the cell is longer than 64 KiB", "put long texts elsewhere and note where")
+		default:
 			continue
 		}
 		break
 	}
-	inside := s.text[from+1 : i-1]
-	cell = unquote(inside, doubled)
-	s.line += strings.Count(inside, "\n")
-	if i == len(s.text) {
-		return cell, i, false
-	}
-	if s.text[i] == s.sep {
-		return cell, i + 1, true
-	}
-	if size := s.lineEnd(i); size > 0 {
-		s.line++
-		return cell, i + size, false
-	}
-	s.flaw(i, "text after the quote that closes a cell", `write a quote inside a cell twice, such as "12"" tray"`)
-	return "", s.nextLine(i), false
+	return true
 }
 
-// unquote resolves what is between quotes: doubled quotes, and CR LF as LF.
-func unquote(inside string, doubled bool) string {
-	if doubled {
-		inside = strings.ReplaceAll(inside, `""`, `"`)
+// blankLine passes over a blank line at the record's start, if there is one.
+func (s *scanner) blankLine() bool {
+	rest := strings.TrimPrefix(s.text[s.start:], "\r")
+	if !strings.HasPrefix(rest, "\n") {
+		return false
 	}
-	if strings.IndexByte(inside, '\r') >= 0 {
-		inside = strings.ReplaceAll(inside, "\r\n", "\n")
-	}
-	return inside
+	s.start = len(s.text) - len(rest) + 1
+	return true
 }
 
-func (s *scanner) flaw(at int, what, hint string) {
-	if s.bad == nil {
-		s.bad = &flaw{at, what, hint}
-	}
+// limit notes that a cell is beyond what is read.
+func (s *scanner) limit(i int, what, hint string) {
+	line, column := s.position(i)
+	s.bad = &flaw{line, column, what, hint}
+	s.cells = s.cells[:i]
 }
 
-// nextLine skips to the line after the one that i is in.
-func (s *scanner) nextLine(i int) int {
-	s.line++
-	if size := strings.IndexByte(s.text[i:], '\n'); size >= 0 {
-		return i + size + 1
-	}
-	return len(s.text)
-}
-
-func (s *scanner) add(place int, cell string) {
+// flawOf says what is wrong with quotes.
+func (s *scanner) flawOf(err *csv.ParseError) *flaw {
+	s.startLine = s.lines + err.StartLine
+	f := &flaw{line: s.lines + err.Line, column: err.Column}
+	at := s.offset(f.line, f.column)
 	switch {
-	case len(s.cells) == MaxCells:
-		s.flaw(place, "more than 1,000 cells in a row", "look for a quote or a line end that is missing")
-		return
-	case len(cell) > MaxCell:
-		s.flaw(place, "the cell is longer than 64 KiB", "put long texts elsewhere and note where")
+	case errors.Is(err, csv.ErrBareQuote):
+		f.what, f.hint = "a quote inside a cell that does not begin with one",
+			`put the whole cell in quotes and write the quote twice, such as "12"" tray"`
+	case at < len(s.text) && s.text[at] == '"': // it closes the cell
+		f.column++
+		f.what, f.hint = "text after the quote that closes a cell", `write a quote inside a cell twice, such as "12"" tray"`
+	default: // the text ends
+		f.line, f.column = s.opening()
+		f.what, f.hint = "the quote that opens here is never closed", "close it before the separator; nothing after it could be read"
 	}
-	s.cells = append(s.cells, cell)
-	s.places = append(s.places, place)
+	return f
+}
+
+// opening is the place of the cell behind the last that could be read.
+func (s *scanner) opening() (line, column int) {
+	if len(s.cells) == 0 {
+		return s.startLine, 1
+	}
+	at := s.place(len(s.cells) - 1)
+	if s.text[at] == '"' {
+		for at++; s.text[at] != '"' || s.text[at+1] == '"'; at++ {
+			if s.text[at] == '"' {
+				at++
+			}
+		}
+	}
+	at += strings.IndexByte(s.text[at:], s.sep) + 1
+	before := s.text[s.start:at]
+	return s.startLine + strings.Count(before, "\n"), len(before) - strings.LastIndexByte(before, '\n')
 }
 
 // blank reports whether the record is nothing but separators.
 func (s *scanner) blank() bool {
-	if s.bad != nil {
-		return false
-	}
-	for _, c := range s.cells {
-		for i := range len(c) {
-			if c[i] != ' ' && c[i] != '\t' {
-				return false
-			}
-		}
-	}
-	return true
+	return s.bad == nil && !slices.ContainsFunc(s.cells, func(cell string) bool { return strings.Trim(cell, " \t") != "" })
 }
 
-// position turns an offset in the record scanned last into line and column,
-// the latter in bytes from 1.
-func (s *scanner) position(at int) (line, column int) {
-	before := s.text[s.start:at]
-	line = s.startLine + strings.Count(before, "\n")
-	return line, len(before) - strings.LastIndexByte(before, '\n')
+// position is a cell's line and column, the latter in bytes from 1.
+func (s *scanner) position(i int) (line, column int) {
+	line, column = s.csv.FieldPos(i)
+	return s.lines + line, column
 }
 
 // cellAt returns the position of a cell, or of the record's beginning where it
 // has no such cell.
 func (s *scanner) cellAt(i int) (line, column int) {
-	if i < 0 || i >= len(s.places) {
+	if i < 0 || i >= len(s.cells) {
 		return s.startLine, 1
 	}
-	return s.position(s.places[i])
+	return s.position(i)
+}
+
+// place is where a cell begins in the text, its quote included.
+func (s *scanner) place(i int) int { return s.offset(s.position(i)) }
+
+// offset turns a position in the record read last into an offset in the text.
+func (s *scanner) offset(line, column int) int {
+	at := s.start
+	for n := s.startLine; n < line; n++ {
+		at += strings.IndexByte(s.text[at:], '\n') + 1
+	}
+	return at + column - 1
 }
 
 // separator finds the separator of a text by its header: the more frequent of

@@ -58,7 +58,8 @@ func TestSpectrum(t *testing.T) {
 
 // FuzzScan: what encoding/csv reads without an error, the scanner reads the
 // same, at the same lines; what it refuses, the scanner refuses too. The bytes
-// of the records follow each other and leave out nothing but blank lines.
+// of the records follow each other and leave out nothing but blank lines; by
+// themselves they are read as the same record, and each cell begins at its place.
 func FuzzScan(f *testing.F) {
 	for _, c := range spectrum {
 		f.Add(c.text)
@@ -95,6 +96,21 @@ func FuzzScan(f *testing.F) {
 		for s := newScanner(text, ','); s.next(); end = s.end {
 			if strings.Trim(text[end:s.start], "\r\n") != "" {
 				t.Fatalf("%q: %q is left out", text, text[end:s.start])
+			}
+			if s.bad != nil {
+				if at := s.offset(s.bad.line, s.bad.column); at < s.start || at > s.end {
+					t.Fatalf("%q: the flaw %+v is outside its record", text, *s.bad)
+				}
+				continue
+			}
+			again := newScanner(text[s.start:s.end], ',')
+			if !again.next() || !slices.Equal(again.cells, s.cells) || again.end != s.end-s.start {
+				t.Fatalf("%q: %q is read as %q, by itself as %q", text, text[s.start:s.end], s.cells, again.cells)
+			}
+			for i, cell := range s.cells {
+				if at := s.place(i); !strings.HasPrefix(text[at:], cell) && text[at] != '"' {
+					t.Fatalf("%q: the cell %q is not at %d", text, cell, at)
+				}
 			}
 		}
 		if strings.Trim(text[end:], "\r\n") != "" {

@@ -164,10 +164,10 @@ func (s *sheet) set(i int, cells map[string]string) error {
 	parts := make([]string, max(len(s.header), len(scan.cells)))
 	for at := range scan.cells {
 		end := len(body)
-		if at+1 < len(scan.places) {
-			end = scan.places[at+1] - 1
+		if at+1 < len(scan.cells) {
+			end = scan.place(at+1) - 1
 		}
-		parts[at] = body[scan.places[at]:end]
+		parts[at] = body[scan.place(at):end]
 	}
 	for at, name := range s.header {
 		text, given := cells[name]

@@ -2,6 +2,7 @@ package folder
 
 import (
 	"fmt"
+	"maps"
 	"os"
 	"path"
 	"slices"
@@ -34,7 +35,46 @@ func strays(root *tree) []Warning {
 		}
 		list = append(list, w)
 	}
+	for _, folder := range []string{ledger.MeterFolder, ledger.RatesFolder} {
+		list = append(list, strayCopies(root, folder)...)
+	}
 	return list
+}
+
+// strayCopies warns of copies in a folder of meter logs or of hourly prices.
+func strayCopies(root *tree, folder string) []Warning {
+	names, err := root.names(folder)
+	if err != nil {
+		return nil
+	}
+	var list []Warning
+	copies := copiesIn(slices.DeleteFunc(names, func(name string) bool { return !isLog(name) }))
+	for _, name := range slices.Sorted(maps.Keys(copies)) {
+		list = append(list, Warning{
+			What: fmt.Sprintf(`"%s/%s" looks like a copy of %s/%s, and nothing in it counts`, folder, name, folder, copies[name]),
+			Hint: "look what it has that " + folder + "/" + copies[name] + " lacks, then move it out of the folder",
+		})
+	}
+	return list
+}
+
+// copiesIn finds, of the names of logs, those that a shared folder made of two
+// edits of another, by the other's name. One that could be the name of a run is
+// no copy unless it says so itself.
+func copiesIn(names []string) map[string]string {
+	stem := func(name string) string { return strings.ToLower(strings.TrimSuffix(name, ".csv")) }
+	copies := map[string]string{}
+	for _, name := range names {
+		if ledger.CheckID(runOf(name)) == nil && !strings.Contains(stem(name), "conflict") {
+			continue
+		}
+		for _, other := range names {
+			if other != name && ledger.CheckID(runOf(other)) == nil && len(other) > len(copies[name]) && len(other) < len(name) && copied(stem(name), stem(other)) {
+				copies[name] = other
+			}
+		}
+	}
+	return copies
 }
 
 // bringIn says how what a stray file holds can be brought in.

@@ -66,3 +66,38 @@ func TestEditorsNotes(t *testing.T) {
 		t.Errorf("%v %v", rec.Meters, faults)
 	}
 }
+
+// TestCopiedLogs: a copy of a meter log that a shared folder made stops no
+// report, and is named; a log of a run with a like name counts.
+func TestCopiedLogs(t *testing.T) {
+	const log = "time,watts\n2025-01-01 10:00,5\n"
+	for name, isCopy := range map[string]bool{
+		"R1 (conflicted copy 2025-11-02).csv": true,
+		"R1 (2).csv":                          true,
+		"copy of R1.csv":                      true,
+		"r1.conflict-20251102-101010.csv":     true,
+		"R1-2.csv":                            false,
+		"R11.csv":                             false,
+		"R1.b.csv":                            false,
+	} {
+		dir := household(t)
+		put(t, dir, "meter/R1.csv", log)
+		put(t, dir, "meter/"+name, log)
+		rec, faults := read(t, dir)
+		list, err := Warnings(dir)
+		if err != nil || len(faults) > 0 {
+			t.Fatal(name, err, faults)
+		}
+		if isCopy != (len(rec.Meters) == 1) || isCopy != (len(list) == 1) {
+			t.Errorf("%s: %d logs, warnings %v", name, len(rec.Meters), list)
+		}
+		if isCopy && (!strings.Contains(list[0].What, name) || !strings.Contains(list[0].What, "meter/R1.csv") || list[0].Hint == "") {
+			t.Errorf("%s: %v", name, list)
+		}
+	}
+	dir := household(t)
+	put(t, dir, "meter/R9 (2).csv", log)
+	if _, faults := read(t, dir); len(faults) != 1 {
+		t.Errorf("a log of no run: %v", faults)
+	}
+}

@@ -197,7 +197,7 @@ func checkName(name string) error {
 		bad = bad || strings.HasPrefix(p, ".")
 	}
 	if bad {
-		return &Error{Kind: ErrInvalid, What: fmt.Sprintf("%q is not a name for a file in a ledger", name)}
+		return &ledger.Fault{Kind: ErrInvalid, What: fmt.Sprintf("%q is not a name for a file in a ledger", name)}
 	}
 	return nil
 }

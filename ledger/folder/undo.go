@@ -4,6 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+
+	"putby/ledger"
 )
 
 // next returns the thread of a change that follows c.
@@ -75,7 +77,7 @@ func tried(s *staged, err error) (Change, error) {
 
 func (b *Book) stageUndo(number int) (*staged, error) {
 	if b.last.Top == 0 {
-		return nil, &Error{Kind: ErrNothing, What: "there is no change to undo"}
+		return nil, &ledger.Fault{Kind: ErrNothing, What: "there is no change to undo"}
 	}
 	c, top, err := b.toUndo(number)
 	if err != nil {
@@ -89,7 +91,7 @@ func (b *Book) stageUndo(number int) (*staged, error) {
 		with.Top, with.Gone = b.last.Top, append(slices.Clone(b.last.Gone), c.Number)
 	}
 	s, err := b.takeBack(c, with)
-	if known := new(Error); errors.As(err, &known) && known.Kind == ErrChanged {
+	if known := new(ledger.Fault); errors.As(err, &known) && known.Kind == ErrChanged {
 		known.Hint = b.instead(c)
 	}
 	return s, err
@@ -113,9 +115,9 @@ func (b *Book) toUndo(number int) (c *Change, top int, err error) {
 		}
 	}
 	if number <= 0 {
-		return nil, 0, &Error{Kind: ErrNothing, What: "there is no change to undo"}
+		return nil, 0, &ledger.Fault{Kind: ErrNothing, What: "there is no change to undo"}
 	}
-	return nil, 0, &Error{
+	return nil, 0, &ledger.Fault{
 		Kind: ErrNothing, What: fmt.Sprintf("there is no change %d to undo", number),
 		Hint: "putby changes lists them; one that is undone already can be had back with putby redo",
 	}
@@ -139,7 +141,7 @@ func (b *Book) instead(c *Change) string {
 
 func (b *Book) stageRedo() (*staged, error) {
 	if b.last.Back == 0 {
-		return nil, &Error{Kind: ErrNothing, What: "there is no undo to take back"}
+		return nil, &ledger.Fault{Kind: ErrNothing, What: "there is no undo to take back"}
 	}
 	c, err := b.change(b.last.Back)
 	if err != nil {
@@ -192,7 +194,7 @@ func (b *Book) takeBackFile(s *staged, c *Change, f FileChange) error {
 	if sumOf(have, found) == f.After {
 		text, ok := apply(have, hunks)
 		if !ok || sumOf(text, f.Before != "") != f.Before {
-			return &Error{Kind: ErrDamaged, What: fmt.Sprintf("the record of change %d does not fit %s", c.Number, f.Name)}
+			return &ledger.Fault{Kind: ErrDamaged, What: fmt.Sprintf("the record of change %d does not fit %s", c.Number, f.Name)}
 		}
 		var after *string
 		if f.Before != "" {
@@ -203,7 +205,7 @@ func (b *Book) takeBackFile(s *staged, c *Change, f FileChange) error {
 	}
 	merged, ok := f.merge(have, hunks)
 	if !ok || !found || f.Before == "" {
-		return &Error{
+		return &ledger.Fault{
 			Kind: ErrChanged,
 			What: fmt.Sprintf("nothing was saved: %s was edited since change %d (%s), and undoing it would lose that", f.Name, c.Number, c.Command),
 		}

@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"putby/ledger"
 )
 
 func TestUndo(t *testing.T) {
@@ -226,7 +228,7 @@ func TestUndoOf(t *testing.T) {
 	put(t, dir, "draws.csv", strings.Replace(contents(t, dir)["draws.csv"], "draw 4", "by hand", 1))
 	b = openBook(t, dir)
 	_, err := b.Undo()
-	if e := new(Error); !errors.As(err, &e) || e.Kind != ErrChanged || !strings.HasSuffix(e.Hint, "putby undo 3 takes back the change before") {
+	if e := new(ledger.Fault); !errors.As(err, &e) || e.Kind != ErrChanged || !strings.HasSuffix(e.Hint, "putby undo 3 takes back the change before") {
 		t.Fatalf("%v", err)
 	}
 	notes := func() string {

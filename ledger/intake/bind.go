@@ -46,7 +46,7 @@ type filter struct {
 }
 
 // bind finds the map's columns in the table and the way its dates and numbers
-// are written. Its errors are each an [*Error].
+// are written. Its errors are each an [ledger.Fault].
 func (m Map) bind(t *Table) (*binding, error) {
 	b := &binding{m: m, t: t}
 	for _, f := range m.Fills {
@@ -82,7 +82,7 @@ func (b *binding) findHeader() error {
 		}
 	}
 	row := b.t.Row(best)
-	return &Error{
+	return &ledger.Fault{
 		Kind: ErrHeader, Line: row.Line,
 		What: fmt.Sprintf("the map %s reads %s, which no header of the file has", b.m.Name, quoteAll(fewest)),
 		Hint: "the nearest row has: " + quoteAll(filled(row.Cells)),
@@ -233,7 +233,7 @@ func (b *binding) findDecimals() error {
 		}
 		var own decimalSense
 		b.eachNumber(c, &own)
-		var ownErr *Error
+		var ownErr *ledger.Fault
 		if c.decimal, ownErr = own.decide(); ownErr != nil && ownErr.Kind == ErrAmbiguous && b.isExport() {
 			c.decimal = Point
 		} else if ownErr != nil {

@@ -4,6 +4,8 @@ import (
 	"errors"
 	"strings"
 	"testing"
+
+	"putby/ledger"
 )
 
 func TestHeaderIsMissing(t *testing.T) {
@@ -12,7 +14,7 @@ func TestHeaderIsMissing(t *testing.T) {
 		t.Fatal(err)
 	}
 	_, err = mustMap(t, "b,receipts,date,Tag,,\nb,receipts,item,Text,,\n").Plan(table, PlanOptions{})
-	var e *Error
+	var e *ledger.Fault
 	if !errors.As(err, &e) || !errors.Is(err, ErrHeader) || !strings.Contains(e.What, `"Tag"`) || !strings.Contains(e.Hint, `"Day"`) || e.Line != 1 {
 		t.Errorf("%v", err)
 	}

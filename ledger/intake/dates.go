@@ -7,6 +7,7 @@ import (
 	"time"
 	"unicode"
 
+	"putby/ledger"
 	"putby/pricing/exact"
 )
 
@@ -297,7 +298,7 @@ func (x *orderSense) settled() bool {
 
 // decide returns an order that gives all cells the dates that they can only
 // have, or [AnyOrder] where there are none.
-func (x *orderSense) decide() (Order, *Error) {
+func (x *orderSense) decide() (Order, *ledger.Fault) {
 	var left []Order
 	for i, o := range orders {
 		if x.possible[i] {
@@ -310,14 +311,14 @@ func (x *orderSense) decide() (Order, *Error) {
 	case len(left) == 1 || len(left) > 1 && x.differ.line == 0:
 		return left[0], nil
 	case len(left) == 0:
-		return AnyOrder, &Error{
+		return AnyOrder, &ledger.Fault{
 			Kind: ErrMixed, Line: x.against[0].line,
 			What: fmt.Sprintf("no one order of day, month and year fits all dates: not dmy (%s, line %d), not mdy (%s, line %d)",
 				exact.Quote(x.against[0].text), x.against[0].line, exact.Quote(x.against[1].text), x.against[1].line),
 			Hint: "say the order with --dates dmy, mdy or ymd, or in the map; rows of another order are then bad rows",
 		}
 	}
-	return AnyOrder, &Error{
+	return AnyOrder, &ledger.Fault{
 		Kind: ErrAmbiguous, Line: x.differ.line,
 		What: fmt.Sprintf("the dates, such as %s, fit %s and %s alike", exact.Quote(x.differ.text), left[0], left[1]),
 		Hint: "say the order with --dates dmy, mdy or ymd, or in the map",

@@ -21,7 +21,7 @@
 //
 // [ReadLog] reads the log of a plug meter, as long as it may be, and [ReadURDB]
 // a rate of an open database of electricity tariffs. Their faults are
-// [LogFaults], with line and column, and [URDBFaults], with the JSON path.
+// [ledger.Faults], with line and column, and [ledger.Faults], with the JSON path.
 //
 // # Maps
 //

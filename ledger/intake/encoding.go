@@ -9,6 +9,8 @@ import (
 	"golang.org/x/text/encoding"
 	"golang.org/x/text/encoding/charmap"
 	"golang.org/x/text/encoding/unicode"
+
+	"putby/ledger"
 )
 
 // An Encoding is how a file writes characters as bytes. Its names are those of
@@ -65,7 +67,7 @@ func decode(data string, given Encoding) (string, Encoding, error) {
 	}
 	text, err := decoder.String(data)
 	if err != nil {
-		return "", e, &Error{Kind: ErrEncoding, What: "reading the file as " + e.String(), Err: err}
+		return "", e, &ledger.Fault{Kind: ErrEncoding, What: "reading the file as " + e.String(), Err: err}
 	}
 	if at := strings.IndexFunc(text, undefined); at >= 0 {
 		return "", e, encodingError(e, 1+strings.Count(text[:at], "\n"), "there are bytes that stand for no character")
@@ -97,7 +99,7 @@ func decodeUTF8(data string) (string, error) {
 // checkText refuses what is no text at all.
 func checkText(text string) error {
 	if at := strings.IndexByte(text, 0); at >= 0 {
-		return &Error{
+		return &ledger.Fault{
 			Kind: ErrFormat, Line: 1 + strings.Count(text[:at], "\n"), What: "there is a zero byte, which no text has",
 			Hint: "give a CSV file or an .xlsx workbook",
 		}
@@ -106,7 +108,7 @@ func checkText(text string) error {
 }
 
 func encodingError(e Encoding, line int, why string) error {
-	return &Error{
+	return &ledger.Fault{
 		Kind: ErrEncoding, Line: line, What: "the file is not " + e.String() + " text", Err: errors.New(why),
 		Hint: "name its encoding: " + strings.Join(encodingNames[1:], ", "),
 	}

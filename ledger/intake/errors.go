@@ -3,9 +3,11 @@ package intake
 import (
 	"errors"
 	"fmt"
+	"strings"
 )
 
-// What an [Error] is, for errors.Is.
+// What a [ledger.Fault] says of a file that cannot be imported at all, for
+// errors.Is. What is wrong with single rows is a [Bad] instead.
 var (
 	// ErrFormat: the file is not a table that can be read.
 	ErrFormat = errors.New("not a table that can be read")
@@ -22,31 +24,6 @@ var (
 	// ErrMixed: dates or numbers are written in two ways that exclude each other.
 	ErrMixed = errors.New("written in two ways")
 )
-
-// An Error says why a file cannot be imported at all, and what to try. What is
-// wrong with single rows is a [Bad] instead.
-type Error struct {
-	Kind error  // one of this package's Err values
-	Line int    // in the file, or row of the sheet; 0 when the whole file is meant
-	What string // lower case, no full stop
-	Hint string // what to try; may be empty
-	Err  error  // the cause; may be nil
-}
-
-// Error returns what is wrong, with the line and the cause where there are any.
-func (e *Error) Error() string {
-	s := e.What
-	if e.Line > 0 {
-		s = fmt.Sprintf("line %d: %s", e.Line, s)
-	}
-	if e.Err != nil {
-		s += ": " + e.Err.Error()
-	}
-	return s
-}
-
-// Unwrap returns the error's kind and cause.
-func (e *Error) Unwrap() []error { return []error{e.Kind, e.Err} }
 
 // A Bad is a row that cannot be imported.
 type Bad struct {
@@ -67,4 +44,13 @@ func (b Bad) Error() string {
 		where += ", " + b.Column
 	}
 	return where + ": " + b.What
+}
+
+// lines puts errors one a line.
+func lines[E error](errs []E) string {
+	text := make([]string, len(errs))
+	for i, err := range errs {
+		text[i] = err.Error()
+	}
+	return strings.Join(text, "\n")
 }

@@ -10,6 +10,7 @@ import (
 	"strings"
 	"time"
 
+	"putby/ledger"
 	"putby/pricing/exact"
 )
 
@@ -64,7 +65,7 @@ type HourlyPrices struct {
 	Rounded int  // prices finer than a record has them
 }
 
-// What an [Error] of prices by the hour is, beside those of all files.
+// What an [ledger.Fault] of prices by the hour is, beside those of all files.
 var (
 	// ErrCurrency: the prices are in another currency.
 	ErrCurrency = errors.New("another currency")
@@ -89,7 +90,7 @@ func (f HourFaults) Error() string { return lines(f) }
 // 3b, or by the same clock time twice; where they are set forward the skipped
 // hour is left out, or has no price.
 //
-// Errors are an [*Error] for the file, or [HourFaults] for its rows.
+// Errors are an [*ledger.Fault] for the file, or [HourFaults] for its rows.
 func ReadHourly(r io.Reader, o HourlyOptions) (*HourlyPrices, error) {
 	data, err := io.ReadAll(io.LimitReader(r, MaxFile+1))
 	if err != nil {
@@ -126,7 +127,7 @@ func (h *hourly) readTable(data []byte) error {
 		return err
 	}
 	if t.Len() > mostHours {
-		return &Error{Kind: ErrTooLarge, What: "the file has more than a million rows", Hint: "import it in parts"}
+		return &ledger.Fault{Kind: ErrTooLarge, What: "the file has more than a million rows", Hint: "import it in parts"}
 	}
 	h.form, h.bad = t.Form, t.Bad
 	for row := range t.From(0) {
@@ -184,7 +185,7 @@ func (h *hourly) readPrices() error {
 		for _, r := range h.rows {
 			x.see(r.line, r.price)
 		}
-		var bad *Error
+		var bad *ledger.Fault
 		switch decimal, bad = x.decide(); {
 		case bad == nil:
 		case bad.Kind == ErrAmbiguous: // all have three digits behind their one sign, which are no thousands then

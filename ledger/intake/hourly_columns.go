@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"putby/ledger"
 	"putby/pricing/exact"
 )
 
@@ -44,7 +45,7 @@ func (h *hourly) findColumns() error {
 		if err == nil {
 			h.takeRows()
 			if len(h.rows) == 0 {
-				return &Error{Kind: ErrFormat, What: "no row has a price"}
+				return &ledger.Fault{Kind: ErrFormat, What: "no row has a price"}
 			}
 			return nil
 		}
@@ -66,14 +67,14 @@ func (h *hourly) tryHeader(at int) error {
 		c.names = append(c.names, clean(strings.TrimSpace(cell)))
 	}
 	if !slices.ContainsFunc(c.names, func(s string) bool { return hourKindOf(s, false)&(isTime|isDay|isNumber) == 0 && s != "" }) {
-		return &Error{Kind: ErrHeader, Line: h.all[at].Line, What: "the columns have no names", Hint: "begin the file with a row such as time,price (EUR/MWh)"}
+		return &ledger.Fault{Kind: ErrHeader, Line: h.all[at].Line, What: "the columns have no names", Hint: "begin the file with a row such as time,price (EUR/MWh)"}
 	}
 	kinds := h.kindsBeneath(at)
 	c.takeHours(kinds)
 	c.takeTimes(kinds)
 	switch {
 	case c.time < 0 && (c.date < 0 || c.clock < 0 && c.label < 0 && len(c.hours) == 0):
-		return &Error{
+		return &ledger.Fault{
 			Kind: ErrHeader, Line: h.all[at].Line, What: "no column says when a price begins",
 			Hint: "it takes a column of times, or one of dates beside one of clock times or of hours numbered from 1",
 		}
@@ -164,11 +165,11 @@ func (h *hourly) findPrice(kinds []hourKind) error {
 	all := "its columns of numbers are: " + list(c.names, append(slices.Clone(plain), others...))
 	switch {
 	case h.o.Column != "":
-		return &Error{Kind: ErrHeader, Line: h.all[c.header].Line, What: "no column of numbers is headed " + exact.Quote(h.o.Column), Hint: all}
+		return &ledger.Fault{Kind: ErrHeader, Line: h.all[c.header].Line, What: "no column of numbers is headed " + exact.Quote(h.o.Column), Hint: all}
 	case len(plain) == 0:
-		return &Error{Kind: ErrHeader, Line: h.all[c.header].Line, What: "no column has the prices", Hint: "head it with its unit, such as price (EUR/MWh)"}
+		return &ledger.Fault{Kind: ErrHeader, Line: h.all[c.header].Line, What: "no column has the prices", Hint: "head it with its unit, such as price (EUR/MWh)"}
 	case len(plain) > 1:
-		return &Error{Kind: ErrHeader, Line: h.all[c.header].Line, What: "several columns could have the prices: " + list(c.names, plain), Hint: "name one with --column " + exact.Quote(c.names[plain[0]])}
+		return &ledger.Fault{Kind: ErrHeader, Line: h.all[c.header].Line, What: "several columns could have the prices: " + list(c.names, plain), Hint: "name one with --column " + exact.Quote(c.names[plain[0]])}
 	}
 	c.price, c.priceName = plain[0], c.name(plain[0])
 	return nil

@@ -7,6 +7,8 @@ import (
 	"fmt"
 	"io"
 	"slices"
+
+	"putby/ledger"
 )
 
 // isJSON reports whether a file is JSON, by its first character.
@@ -20,7 +22,7 @@ func isJSON(data []byte) bool {
 // fields are lists of one length. About are the texts beside it.
 func jsonRows(data []byte) (rows []Row, about []string, err error) {
 	if len(data) > MaxFile {
-		return nil, nil, &Error{Kind: ErrTooLarge, What: "the file is larger than 64 MiB", Hint: "import it in parts"}
+		return nil, nil, &ledger.Fault{Kind: ErrTooLarge, What: "the file is larger than 64 MiB", Hint: "import it in parts"}
 	}
 	data = bytes.TrimPrefix(data, []byte("\xef\xbb\xbf"))
 	r := &jsonReader{data: data, d: json.NewDecoder(bytes.NewReader(data)), line: 1}
@@ -35,7 +37,7 @@ func jsonRows(data []byte) (rows []Row, about []string, err error) {
 		if errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF) {
 			err = errors.New("it ends in the middle")
 		}
-		return nil, nil, &Error{Kind: ErrFormat, Line: r.lineAt(), What: "not JSON", Err: err}
+		return nil, nil, &ledger.Fault{Kind: ErrFormat, Line: r.lineAt(), What: "not JSON", Err: err}
 	}
 	var best [][]jsonCell
 	root.search(func(rows [][]jsonCell) {
@@ -44,7 +46,7 @@ func jsonRows(data []byte) (rows []Row, about []string, err error) {
 		}
 	}, func(text string) { about = append(about, text) })
 	if len(best) == 0 {
-		return nil, nil, &Error{Kind: ErrFormat, What: "the file has no list of prices", Hint: "it takes a list of objects with a time and a price each"}
+		return nil, nil, &ledger.Fault{Kind: ErrFormat, What: "the file has no list of prices", Hint: "it takes a list of objects with a time and a price each"}
 	}
 	return tableRows(best), about, nil
 }

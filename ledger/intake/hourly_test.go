@@ -8,6 +8,7 @@ import (
 	"testing"
 	"time"
 
+	"putby/ledger"
 	"putby/pricing/exact"
 )
 
@@ -250,7 +251,7 @@ func TestHourlyRefuses(t *testing.T) {
 	} {
 		_, err := readHours(c.text, nil)
 		var faults HourFaults
-		var whole *Error
+		var whole *ledger.Fault
 		hint := ""
 		switch {
 		case errors.As(err, &faults):

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"putby/ledger"
 	"putby/pricing/exact"
 )
 
@@ -31,7 +32,7 @@ func (h *hourly) readTimes() error {
 			from, _ = cutZone(from)
 			x.see(r.line, from)
 		}
-		var bad *Error
+		var bad *ledger.Fault
 		if order, bad = x.decide(); bad != nil {
 			return bad
 		}
@@ -55,7 +56,7 @@ func (h *hourly) checkZone() error {
 			h.o.Zone = time.UTC
 			return nil
 		case ok && !slices.Contains(known[:], winter) && !slices.Contains(known[:], summer):
-			return &Error{
+			return &ledger.Fault{
 				Kind: ErrFormat, Line: h.all[h.columns.header].Line,
 				What: "the times are those of " + strings.ToUpper(w) + ", as the column " + exact.Quote(h.columns.timeName) + " says, and the clock of " + h.o.Zone.String() + " shows " + winter,
 				Hint: "name the file's zone with --zone, such as --zone Europe/Berlin",

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"unicode"
 
+	"putby/ledger"
 	"putby/pricing/exact"
 )
 
@@ -90,7 +91,7 @@ func (h *hourly) takeUnit(u *priceUnit, text string) error {
 		return nil
 	}
 	if !slices.Contains(found, h.o.Currency.Code()) {
-		return &Error{
+		return &ledger.Fault{
 			Kind: ErrCurrency, What: fmt.Sprintf("its prices are in %s, as %s says, and this ledger counts in %s", named, exact.Quote(text), h.o.Currency.Code()),
 			Hint: "ask for the file in " + h.o.Currency.Code(),
 		}
@@ -148,13 +149,13 @@ func (h *hourly) plausible(u priceUnit) error {
 	}
 	switch {
 	case high.Less(top.rate.Abs()):
-		return &Error{
+		return &ledger.Fault{
 			Kind: ErrUnlikely, Line: top.line,
 			What: fmt.Sprintf("%v %s is hardly what a kWh costs, %s: a price per MWh is a thousand times as high", top.rate, code, said),
 			Hint: "say --per MWh if they are for a MWh, or --per kWh if they are really for a kWh",
 		}
 	case u.per == PerMWh && top.rate.Abs().Less(low) && !top.rate.IsZero():
-		return &Error{
+		return &ledger.Fault{
 			Kind: ErrUnlikely, Line: top.line,
 			What: fmt.Sprintf("none is above %v %s per MWh, which is hardly a price", top.rate.Abs().Mul(exact.Int(1000)), code),
 			Hint: "say --per kWh if they are for a kWh, or --per MWh if they are really for a MWh",

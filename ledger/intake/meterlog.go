@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"putby/energy"
+	"putby/ledger"
 	"putby/pricing/exact"
 )
 
@@ -81,13 +82,13 @@ const maxGaps = 1000
 // within a nanowatt. A gap in a running total is named, but keeps its energy,
 // which the meter has counted.
 //
-// Faults are [LogFaults]; then there is no log.
+// Faults are [ledger.Faults]; then there is no log.
 func ReadLog(r io.Reader, o LogOptions) (*energy.Log, LogReport, error) {
 	limited := &lineReader{r: r}
 	in := bufio.NewReaderSize(limited, 1<<16)
 	l := &logReader{o: o.withDefaults(), last: math.MinInt64}
 	if fault := l.begin(in); fault != nil {
-		return nil, LogReport{}, LogFaults{fault}
+		return nil, LogReport{}, ledger.Faults{*fault}
 	}
 	err := l.rows()
 	l.finish()
@@ -99,7 +100,7 @@ func ReadLog(r io.Reader, o LogOptions) (*energy.Log, LogReport, error) {
 	}
 	log, err := l.window.log.Log()
 	if err != nil {
-		return nil, LogReport{}, LogFaults{{Line: 1, Column: 1, Problem: l.nothing()}}
+		return nil, LogReport{}, ledger.Faults{{Line: 1, Column: 1, What: l.nothing()}}
 	}
 	l.report.Samples = log.Len()
 	return log, l.report, nil
@@ -127,12 +128,12 @@ type logReader struct {
 	counter *counter // nil: the values are power
 	last    int64    // time of the last row, in Unix nanoseconds
 	report  LogReport
-	faults  LogFaults
+	faults  ledger.Faults
 	blank   int64
 }
 
 // begin reads the header.
-func (l *logReader) begin(in *bufio.Reader) *LogFault {
+func (l *logReader) begin(in *bufio.Reader) *ledger.Fault {
 	separator, fault := findSeparator(in)
 	if fault != nil {
 		return fault
@@ -170,7 +171,7 @@ func (l *logReader) rows() error {
 			return nil
 		}
 		if err != nil {
-			l.faults = append(l.faults, csvFault(err))
+			l.faults = append(l.faults, *csvFault(err))
 			return l.faults
 		}
 		if !slices.ContainsFunc(row, func(cell string) bool { return cell != "" }) {
@@ -181,7 +182,7 @@ func (l *logReader) rows() error {
 			l.o.Progress(l.report.Rows, l.csv.InputOffset())
 		}
 		if fault := l.row(row); fault != nil {
-			if l.faults = append(l.faults, fault); len(l.faults) == maxFaults {
+			if l.faults = append(l.faults, *fault); len(l.faults) == maxFaults {
 				return l.faults
 			}
 		}
@@ -189,7 +190,7 @@ func (l *logReader) rows() error {
 }
 
 // row reads one row.
-func (l *logReader) row(row []string) *LogFault {
+func (l *logReader) row(row []string) *ledger.Fault {
 	if len(row) < l.columns.width() {
 		return l.fault(0, fmt.Sprintf("the row has %d cells, and the columns needed go up to %d", len(row), l.columns.width()), "")
 	}
@@ -255,23 +256,23 @@ func (l *logReader) disorder(at int64) string {
 	return "the time is before that of the row above, " + when
 }
 
-func (l *logReader) fault(column int, problem, hint string) *LogFault {
+func (l *logReader) fault(column int, problem, hint string) *ledger.Fault {
 	line, col := l.csv.FieldPos(column)
-	return &LogFault{Line: line, Column: col, Problem: problem, Hint: hint}
+	return &ledger.Fault{Line: line, Column: col, What: problem, Hint: hint}
 }
 
 // finish hands on what is held back.
 func (l *logReader) finish() {
 	if l.counter != nil {
 		if problem := l.counter.flush(); problem != "" {
-			l.faults = append(l.faults, &LogFault{Line: 1, Column: 1, Problem: problem})
+			l.faults = append(l.faults, ledger.Fault{Line: 1, Column: 1, What: problem})
 		}
 		l.report.RollOvers = l.counter.rolls
 	}
 	if l.window.full {
-		l.faults = append(l.faults, &LogFault{Line: 1, Column: 1,
-			Problem: fmt.Sprintf("the log has more than %d samples in the time that is kept", l.o.MaxSamples),
-			Hint:    "keep only the time of the run, or thin the log out"})
+		l.faults = append(l.faults, ledger.Fault{Line: 1, Column: 1,
+			What: fmt.Sprintf("the log has more than %d samples in the time that is kept", l.o.MaxSamples),
+			Hint: "keep only the time of the run, or thin the log out"})
 	}
 	l.notes()
 	if l.o.Progress != nil {
@@ -315,16 +316,16 @@ func (l *logReader) nothing() string {
 }
 
 // csvFault places an error of the CSV reader.
-func csvFault(err error) *LogFault {
+func csvFault(err error) *ledger.Fault {
 	var parse *csv.ParseError
 	var long *longLineError
 	switch {
 	case errors.As(err, &long):
-		return &LogFault{Line: long.line, Column: 1, Problem: "the line is longer than 64 KB", Hint: "is this a log in CSV?"}
+		return &ledger.Fault{Line: long.line, Column: 1, What: "the line is longer than 64 KB", Hint: "is this a log in CSV?"}
 	case errors.As(err, &parse):
-		return &LogFault{Line: parse.Line, Column: parse.Column, Problem: parse.Err.Error()}
+		return &ledger.Fault{Line: parse.Line, Column: parse.Column, What: parse.Err.Error()}
 	case err == io.EOF:
-		return &LogFault{Line: 1, Column: 1, Problem: "the file is empty"}
+		return &ledger.Fault{Line: 1, Column: 1, What: "the file is empty"}
 	}
-	return &LogFault{Line: 1, Column: 1, Problem: "it cannot be read: " + err.Error()}
+	return &ledger.Fault{Line: 1, Column: 1, What: "it cannot be read: " + err.Error()}
 }

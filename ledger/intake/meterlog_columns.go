@@ -6,6 +6,7 @@ import (
 	"strings"
 	"unicode"
 
+	"putby/ledger"
 	"putby/pricing/exact"
 )
 
@@ -61,17 +62,17 @@ func logUnitOf(header string) exact.Unit {
 }
 
 // findColumns finds the columns by the header and the options.
-func findColumns(header []string, o LogOptions) (logColumns, *LogFault) {
+func findColumns(header []string, o LogOptions) (logColumns, *ledger.Fault) {
 	names := make([]string, len(header))
 	for i, h := range header {
 		names[i] = clean(strings.ToValidUTF8(h, "?"))
 	}
 	c := logColumns{date: -1}
 	if problem := c.findTime(names, o); problem != "" {
-		return c, &LogFault{Line: 1, Column: 1, Problem: problem, Hint: "head the column of times with time, or name it"}
+		return c, &ledger.Fault{Line: 1, Column: 1, What: problem, Hint: "head the column of times with time, or name it"}
 	}
 	if problem := c.findValue(names, o); problem != "" {
-		return c, &LogFault{Line: 1, Column: 1, Problem: problem, Hint: "head the column with its unit, such as power (W) or energy (kWh), or name it"}
+		return c, &ledger.Fault{Line: 1, Column: 1, What: problem, Hint: "head the column with its unit, such as power (W) or energy (kWh), or name it"}
 	}
 	c.timeName, c.valueName = names[c.time], names[c.value]
 	if c.date >= 0 {

@@ -3,37 +3,11 @@ package intake
 import (
 	"bufio"
 	"bytes"
-	"fmt"
 	"io"
 	"strings"
+
+	"putby/ledger"
 )
-
-// A LogFault says what is wrong with a meter log, and where: line and column
-// from 1, the column in bytes.
-type LogFault struct {
-	Line, Column int
-	Problem      string
-	Hint         string // what to do, or blank
-}
-
-// Error names the place and the problem.
-func (f *LogFault) Error() string { return fmt.Sprintf("%d:%d: %s", f.Line, f.Column, f.Problem) }
-
-// LogFaults are the faults of one log, in its order; never empty. There may be
-// more in the file when there are 50.
-type LogFaults []*LogFault
-
-// Error lists the faults, one a line.
-func (f LogFaults) Error() string { return lines(f) }
-
-// lines puts errors one a line.
-func lines[E error](errs []E) string {
-	text := make([]string, len(errs))
-	for i, err := range errs {
-		text[i] = err.Error()
-	}
-	return strings.Join(text, "\n")
-}
 
 const (
 	hintTime  = "write times as 2025-02-28T18:30:05+01:00, or as seconds since 1970"
@@ -79,13 +53,13 @@ func (l *lineReader) Read(p []byte) (int, error) {
 
 // findSeparator looks at the header for the separator, past a byte order mark
 // and a line that names it (sep=;).
-func findSeparator(in *bufio.Reader) (rune, *LogFault) {
+func findSeparator(in *bufio.Reader) (rune, *ledger.Fault) {
 	head, err := in.Peek(maxLine)
 	if err != nil && err != io.EOF && len(head) == 0 {
 		return 0, csvFault(err)
 	}
-	fault := func(problem, hint string) *LogFault {
-		return &LogFault{Line: 1, Column: 1, Problem: problem, Hint: hint}
+	fault := func(problem, hint string) *ledger.Fault {
+		return &ledger.Fault{Line: 1, Column: 1, What: problem, Hint: hint}
 	}
 	switch {
 	case len(head) == 0:

@@ -11,6 +11,7 @@ import (
 	"pgregory.net/rapid"
 
 	"putby/energy"
+	"putby/ledger"
 	"putby/pricing/exact"
 )
 
@@ -116,7 +117,7 @@ func TestLogReadFaults(t *testing.T) {
 			}
 			continue
 		}
-		var faults LogFaults
+		var faults ledger.Faults
 		if !errors.As(err, &faults) || !strings.HasPrefix(faults[0].Error(), c.want) {
 			t.Errorf("%.80q: %v, want %s", c.in, err, c.want)
 		}
@@ -132,7 +133,7 @@ func TestLogFaultsTogether(t *testing.T) {
 		t.Errorf("faults are\n%v\nwant\n%s", err, want)
 	}
 	_, _, err = ReadLog(strings.NewReader("time,W\n"+strings.Repeat("never,1\n", 1000)), LogOptions{})
-	var faults LogFaults
+	var faults ledger.Faults
 	if !errors.As(err, &faults) || len(faults) != maxFaults {
 		t.Errorf("%d faults are told, want %d", len(faults), maxFaults)
 	}
@@ -332,7 +333,7 @@ func FuzzReadLog(f *testing.F) {
 		o := LogOptions{Zone: zone(t, "Europe/Berlin"), Bridge: bridge, Modulus: num("10")}
 		log, report, err := ReadLog(strings.NewReader(in), o)
 		if err != nil {
-			var faults LogFaults
+			var faults ledger.Faults
 			if !errors.As(err, &faults) || len(faults) == 0 {
 				t.Errorf("%v says no place", err)
 			}

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"putby/energy"
+	"putby/ledger"
 	"putby/pricing/exact"
 )
 
@@ -37,7 +38,7 @@ const shortest = 4 * int64(time.Second)
 // 2 x 3600 x 1000 x 1e-9 x 1e18.
 var perReading = big.NewInt(7_200_000_000_000_000)
 
-func newCounter(window *logWindow, o LogOptions, unit exact.Unit) (*counter, *LogFault) {
+func newCounter(window *logWindow, o LogOptions, unit exact.Unit) (*counter, *ledger.Fault) {
 	c := &counter{window: window}
 	modulus, ok := o.Modulus.Get()
 	if !ok {
@@ -45,7 +46,7 @@ func newCounter(window *logWindow, o LogOptions, unit exact.Unit) (*counter, *Lo
 	}
 	scaled := modulus.Mul(exact.New(1, -valueScales[unit]))
 	if c.modulus, ok = scaled.Int64(); !ok || c.modulus < 1 || c.modulus > largestValue {
-		return nil, &LogFault{Line: 1, Column: 1, Problem: "a running total cannot start again at " + modulus.String()}
+		return nil, &ledger.Fault{Line: 1, Column: 1, What: "a running total cannot start again at " + modulus.String()}
 	}
 	return c, nil
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"unicode"
 
+	"putby/ledger"
 	"putby/pricing/exact"
 )
 
@@ -259,11 +260,11 @@ func (x *decimalSense) see(line int, text string) {
 
 // decide returns the sign that all cells agree on, or [AnyDecimal] where none
 // needs one.
-func (x *decimalSense) decide() (Decimal, *Error) {
+func (x *decimalSense) decide() (Decimal, *ledger.Fault) {
 	point, comma, both := x.first[forPoint], x.first[forComma], x.first[either]
 	switch {
 	case point.line > 0 && comma.line > 0:
-		return AnyDecimal, &Error{
+		return AnyDecimal, &ledger.Fault{
 			Kind: ErrMixed, Line: max(point.line, comma.line),
 			What: fmt.Sprintf("numbers have decimal points (%s, line %d) and decimal commas (%s, line %d)",
 				exact.Quote(point.text), point.line, exact.Quote(comma.text), comma.line),
@@ -274,7 +275,7 @@ func (x *decimalSense) decide() (Decimal, *Error) {
 	case comma.line > 0:
 		return Comma, nil
 	case both.line > 0:
-		return AnyDecimal, &Error{
+		return AnyDecimal, &ledger.Fault{
 			Kind: ErrAmbiguous, Line: both.line,
 			What: exact.Quote(both.text) + " has thousands or decimals, and no other number tells which",
 			Hint: "say the decimal sign with --decimal point or comma, or in the map",

@@ -69,7 +69,7 @@ type PlanOptions struct {
 }
 
 // Plan reads a table by the map and holds it against the ledger. An error,
-// which is an [*Error], means that the file cannot be imported at all.
+// which is an [ledger.Fault], means that the file cannot be imported at all.
 func (m Map) Plan(t *Table, o PlanOptions) (*Plan, error) {
 	b, err := m.bind(t)
 	if err != nil {

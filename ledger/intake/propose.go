@@ -13,7 +13,7 @@ import (
 // Propose guesses a map for a table from its header and the look of its cells.
 // It is a first proposal, to be shown before it is used: what it does not
 // recognise it leaves out. The records, which may be nil, say which machine is
-// meant where there is but one. The error, an [*Error], says which columns were
+// meant where there is but one. The error, an [ledger.Fault], says which columns were
 // not found; the map is then what was found of it.
 func Propose(t *Table, target Target, name string, rec *ledger.Records) (Map, error) {
 	m := Map{Name: name, Target: target}
@@ -48,7 +48,7 @@ func (m *Map) lacks(t *Table, header int) error {
 		return nil
 	}
 	row := t.Row(max(header, 0))
-	return &Error{
+	return &ledger.Fault{
 		Kind: ErrHeader, Line: row.Line, What: "no column is recognised as " + strings.Join(missing, ", "),
 		Hint: fmt.Sprintf("name them in a map; the columns are: %s", quoteAll(filled(row.Cells))),
 	}

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"putby/energy"
+	"putby/ledger"
 	"putby/pricing/exact"
 )
 
@@ -30,7 +31,7 @@ const maxURDB = 8 << 20
 
 // ReadURDB reads a rate from JSON: one rate, or a reply of the database with
 // its rates under "items", of which label picks one; a blank label is for a
-// file that has only one. Faults are [URDBFaults], or a [*URDBFault] where the
+// file that has only one. Faults are [ledger.Faults], or a [*ledger.Fault] where the
 // text is not JSON.
 //
 // Each price is rate + adj of a tier, and the month's fuel adjustment; the max
@@ -56,7 +57,7 @@ func ReadURDB(r io.Reader, label string) (URDBRate, error) {
 // A urdbReader gathers the faults of a file while it reads.
 type urdbReader struct {
 	rate   URDBRate
-	faults URDBFaults
+	faults ledger.Faults
 
 	periods  [][]tier
 	fuel     [12]exact.Number // money per kWh, by month
@@ -68,7 +69,7 @@ type tier struct{ above, price exact.Number }
 
 func (u *urdbReader) fail(n jsonNode, format string, args ...any) {
 	if len(u.faults) < maxFaults {
-		u.faults = append(u.faults, &URDBFault{Path: n.path, Problem: fmt.Sprintf(format, args...)})
+		u.faults = append(u.faults, ledger.Fault{Path: n.path, What: fmt.Sprintf(format, args...)})
 	}
 }
 

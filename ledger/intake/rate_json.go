@@ -9,34 +9,12 @@ import (
 	"strings"
 	"unicode"
 
+	"putby/ledger"
 	"putby/pricing/exact"
 )
 
 // maxFaults is how many faults of one file are told.
 const maxFaults = 50
-
-// A URDBFault says what is wrong with a rate, and where: at a JSON path, such
-// as $.energyratestructure[1][0].rate, or where the text is not JSON in a line
-// and a column, both from 1.
-type URDBFault struct {
-	Path         string
-	Line, Column int
-	Problem      string
-}
-
-// Error names the place and the problem.
-func (f *URDBFault) Error() string {
-	if f.Line > 0 {
-		return fmt.Sprintf("%d:%d: %s", f.Line, f.Column, f.Problem)
-	}
-	return f.Path + ": " + f.Problem
-}
-
-// URDBFaults are the faults of one file, in its order.
-type URDBFaults []*URDBFault
-
-// Error lists the faults, one a line.
-func (f URDBFaults) Error() string { return lines(f) }
 
 // readJSON reads one JSON value of at most limit bytes, its numbers kept as
 // written.
@@ -46,7 +24,7 @@ func readJSON(r io.Reader, limit int64) (jsonNode, error) {
 		return jsonNode{}, fmt.Errorf("reading the rate: %w", err)
 	}
 	if int64(len(data)) > limit {
-		return jsonNode{}, &URDBFault{Line: 1, Column: 1, Problem: fmt.Sprintf("the file is larger than %d MB", limit>>20)}
+		return jsonNode{}, &ledger.Fault{Line: 1, Column: 1, What: fmt.Sprintf("the file is larger than %d MB", limit>>20)}
 	}
 	data = bytes.TrimPrefix(data, []byte("\xef\xbb\xbf"))
 	d := json.NewDecoder(bytes.NewReader(data))
@@ -76,7 +54,7 @@ func jsonFault(data []byte, err error, offset int64) error {
 	before := data[:min(int(offset), len(data))]
 	line := bytes.Count(before, []byte{'\n'}) + 1
 	column := len(before) - (bytes.LastIndexByte(before, '\n') + 1) + 1
-	return &URDBFault{Line: line, Column: column, Problem: "not JSON: " + clean(problem)}
+	return &ledger.Fault{Line: line, Column: column, What: "not JSON: " + clean(problem)}
 }
 
 // A jsonNode is a value in a JSON file and its path.

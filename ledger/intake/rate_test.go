@@ -12,6 +12,7 @@ import (
 	"pgregory.net/rapid"
 
 	"putby/energy"
+	"putby/ledger"
 	"putby/pricing/exact"
 )
 
@@ -233,8 +234,8 @@ func FuzzReadURDB(f *testing.F) {
 			}
 			return
 		}
-		var one *URDBFault
-		var many URDBFaults
+		var one *ledger.Fault
+		var many ledger.Faults
 		if !errors.As(err, &one) && !errors.As(err, &many) {
 			t.Errorf("%v says no place", err)
 		}

@@ -7,6 +7,8 @@ import (
 	"iter"
 	"slices"
 	"strings"
+
+	"putby/ledger"
 )
 
 // A Table is a foreign file, read but not understood yet: rows of text, without
@@ -32,10 +34,14 @@ type rowAt struct{ begin, line uint32 }
 // Len is how many rows there are.
 func (t *Table) Len() int { return len(t.at) + len(t.rows) }
 
-// Row returns the row at a position from 0 on.
+// Row returns the row at a position from 0 on. Its cells outlive the table, and
+// do not keep the text of the file in memory.
 func (t *Table) Row(i int) Row {
 	row := t.look().row(i)
 	row.Cells = slices.Clone(row.Cells)
+	for at, cell := range row.Cells {
+		row.Cells[at] = strings.Clone(cell)
+	}
 	return row
 }
 
@@ -130,7 +136,7 @@ func (o Options) reported(all int) {
 }
 
 // Read reads a CSV file or an .xlsx workbook; its first bytes tell which. Rows
-// that cannot be split are in Table.Bad; an error, which is an [*Error] or one
+// that cannot be split are in Table.Bad; an error, which is an [ledger.Fault] or one
 // of r's, means that there is no table.
 func Read(r io.Reader, o Options) (*Table, error) {
 	most := o.bounds()
@@ -141,9 +147,9 @@ func Read(r io.Reader, o Options) (*Table, error) {
 	t := &Table{Form: Form{Workbook: isWorkbook(data)}, most: most}
 	switch {
 	case len(data) > most.file:
-		return nil, &Error{Kind: ErrTooLarge, What: "the file is larger than 64 MiB", Hint: "import it in parts"}
+		return nil, &ledger.Fault{Kind: ErrTooLarge, What: "the file is larger than 64 MiB", Hint: "import it in parts"}
 	case strings.HasPrefix(data, oleMagic):
-		return nil, &Error{
+		return nil, &ledger.Fault{
 			Kind: ErrFormat, What: "the file is a workbook of an older format, or has a password",
 			Hint: "save it without a password as .xlsx, or as CSV",
 		}
@@ -156,7 +162,7 @@ func Read(r io.Reader, o Options) (*Table, error) {
 		return nil, err
 	}
 	if t.Len() == 0 {
-		return nil, &Error{Kind: ErrFormat, What: "the file has no rows"}
+		return nil, &ledger.Fault{Kind: ErrFormat, What: "the file has no rows"}
 	}
 	return t, nil
 }
@@ -233,7 +239,7 @@ func (t *Table) counts(line int, cells []string) (bool, error) {
 		t.bytes += len(c)
 	}
 	if t.cells > t.most.table || t.bytes > t.most.plain {
-		return false, &Error{Kind: ErrTooLarge, Line: line, What: "the table has too many cells", Hint: "import it in parts"}
+		return false, &ledger.Fault{Kind: ErrTooLarge, Line: line, What: "the table has too many cells", Hint: "import it in parts"}
 	}
 	return true, nil
 }

@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"io"
 	"strings"
+
+	"putby/ledger"
 )
 
 // What the first bytes tell of a file.
@@ -48,7 +50,7 @@ func (w *xlsx) find(name string) (sheetEntry, error) {
 	if name == "" {
 		return sheetEntry{}, workbookError(errors.New("it has no sheet"))
 	}
-	return sheetEntry{}, &Error{
+	return sheetEntry{}, &ledger.Fault{
 		Kind: ErrNoSheet, What: fmt.Sprintf("the workbook has no sheet %q", name),
 		Hint: "its sheets are: " + strings.Join(names, ", "),
 	}
@@ -65,11 +67,11 @@ func readSheet(t *Table, rows *sheetRows, o Options) error {
 			return workbookError(err)
 		}
 		if len(row.cells) > MaxCells {
-			return &Error{Kind: ErrTooLarge, Line: row.number, What: "the row has more than 1,000 cells"}
+			return &ledger.Fault{Kind: ErrTooLarge, Line: row.number, What: "the row has more than 1,000 cells"}
 		}
 		for _, cell := range row.cells {
 			if len(cell) > MaxCell {
-				return &Error{Kind: ErrTooLarge, Line: row.number, What: "a cell is longer than 64 KiB"}
+				return &ledger.Fault{Kind: ErrTooLarge, Line: row.number, What: "a cell is longer than 64 KiB"}
 			}
 		}
 		if row.bad != "" {
@@ -84,10 +86,10 @@ func readSheet(t *Table, rows *sheetRows, o Options) error {
 }
 
 func workbookError(err error) error {
-	if errors.As(err, new(*Error)) {
+	if errors.As(err, new(*ledger.Fault)) {
 		return err
 	}
-	return &Error{
+	return &ledger.Fault{
 		Kind: ErrFormat, What: "the workbook cannot be read", Err: err,
 		Hint: "open it in a spreadsheet and save it again as .xlsx, or as CSV",
 	}

@@ -1,5 +1,33 @@
-// Package report holds what putby tells, as typed models: values with their
-// units, exact digits and doubts, and no text layout. Renderers read only
-// these models. Each report is built from a joined ledger by a function of its
-// own file.
+// Package report lays out what package figures works out: as typed models, with
+// titles, columns, sentences and footnotes. It works out nothing itself.
+//
+// # What it represents
+//
+// A [Doc] is one report: fields in the order of its JSON object, each a [Value],
+// a [Table], an [Object], a [List] or a [Series]. A [Value] is one figure, word or
+// date with its kind, unit and all its digits; [Value.Shown] is how people are
+// shown it, [Value.Exact] how machines are. Keys are for CSV and JSON, titles for
+// people: what has no key is for people alone, what has no title for machines.
+// Renderers (package render of the command) read nothing else.
+//
+// # How a report is made
+//
+// Each has a file and a function of its name that takes a joined [ledger.Ledger]
+// and a query: [Cost], [Month], [OnHand] and so on. Where charts or forms read the
+// figures too, [Tell] gives both: what was worked out, and its layout by a function
+// such as [MonthDoc]. A figure that does not exist is [None]; an estimate is marked
+// ([Value.Estimated]) wherever it stands, in sentences too.
+//
+// # What people are told
+//
+// Notes of figures and of the ledger are put into words here alone ([Stated] and
+// its like), once each. Cautions of foods follow them; [SafetyLine] stands wherever
+// somebody might take a figure for a promise. What was saved is said by [Saved].
+//
+// # Errors
+//
+// A [*QueryError] names the option that cannot be met, why, and what to write; a
+// [*MissingError] names all facts that a question lacks, each with the option and
+// the record that would give it. A [*figures.UnknownError] is passed on where a
+// name is an argument. [figures.ErrUnbalanced] is a defect of this program.
 package report

@@ -1,6 +1,8 @@
 package report
 
 import (
+	"slices"
+
 	"putby/ledger"
 	"putby/pricing/exact"
 )
@@ -35,13 +37,10 @@ func Records(k ledger.Kind, rows []RecordRow) Doc {
 // rankOf says how soon a narrow terminal leaves a column out: what a record is
 // of and how much stay longest beside what it cannot do without.
 func rankOf(c ledger.Column, at int) int {
-	switch c.Name {
-	case "line", "item", "count", "size", "quantity", "pack":
-		return 0
-	case "shop":
+	switch {
+	case slices.Contains(c.Names, ledger.Shops):
 		return 1
-	}
-	if c.Need {
+	case c.Main || c.Need:
 		return 0
 	}
 	return 2 + at

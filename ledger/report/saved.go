@@ -38,7 +38,7 @@ var savedKinds = map[string]struct {
 	"pack":    {func(rec *ledger.Records) int { return len(rec.Packs) }, each("packs", (*savedWords).pack)},
 	"draw":    {func(rec *ledger.Records) int { return len(rec.Draws) }, each("draws", (*savedWords).draw)},
 	"frozen":  {func(rec *ledger.Records) int { return len(rec.Freezes) }, each("foods", (*savedWords).freeze)},
-	"count":   {func(rec *ledger.Records) int { return len(rec.Counts) }, each("stocktakes", (*savedWords).stocktake)},
+	"count":   {func(rec *ledger.Records) int { return len(rec.Counts) }, (*savedWords).stocktakes},
 }
 
 // LastWritten returns the last n records of a kind, such as those just added.

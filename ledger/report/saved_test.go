@@ -87,9 +87,9 @@ Run 49: 1 kg leeks, 10 h, ~4 kWh, ~0.47 EUR of electricity; ~3.47 in all with fo
 		{"draw", 3, `Used: 2 containers of 1 L chicken broth from pack 48-a, which cost 5.22 EUR, worth 7.31 at the shelf; 3 left in it.
 Spoiled: 0.1 kg leeks, which cost 0.30 EUR; 0.5 kg left fresh.
 Spoiled: 1 of 1 L jar, which cost 1.80 EUR.`},
-		{"count", 3, `Stocktake of chicken broth, pack 48-a: 3 of its containers. The books had 1 more, so 2.61 EUR is written off as missing.
-Stocktake of leeks: 0.5 kg, as the books have it.
-Stocktake of chicken broth, pack 48-a: 3 of its containers, as the books have it.`},
+		{"count", 3, `Stocktake of 3 things: 2 as the books have them; missing and written off: 2.61 EUR.
+Missing: 1 container of pack 48-a, 2.61 EUR.`},
+		{"count", 1, `Stocktake of chicken broth, pack 48-a: 3 of its containers, as the books have it.`},
 		{"receipt", 4, `Receipt r2, Corner, 2025-03-02: 4 lines, 13.20 EUR.
   leeks, 2 x 1 kg at 2.50, less 0.20   4.80  3.0000 per kg edible
   1 L jar, 3 at 2.00                   6.00  2.00 each

@@ -73,7 +73,11 @@ func (s *savedWords) band(i int) {
 	if b.Above.Sign() > 0 {
 		when += fmt.Sprintf(", above %v kWh a month", b.Above)
 	}
-	s.say("Tariff %s%s, %s: %s a kWh with tax.", b.Tariff, dated(" from ", b.From, "", ""), when,
+	hour := ""
+	if b.Hourly {
+		hour = "the price of the hour and "
+	}
+	s.say("Tariff %s%s, %s: %s%s a kWh with tax.", b.Tariff, dated(" from ", b.From, "", ""), when, hour,
 		PlainOf(b.Price()).Shown(s.currency, s.show)+" "+s.currency.Code())
 }
 

@@ -11,18 +11,18 @@ import (
 // guessed reports whether an hour's price of a start, of any of several, is an
 // estimate.
 func (w *whenAnswer) guessed(starts ...energy.Start) bool {
-	f, hourly := w.g.Forecast(w.query.Tariff)
+	f, hourly := w.g.Forecast(w.q.Tariff)
 	return hourly && slices.ContainsFunc(starts, func(s energy.Start) bool { return f.Guessed(s.At, s.Finish) })
 }
 
 // withPrices tells machines of each start under hourly prices whether they are
 // known or estimates.
 func (w *whenAnswer) withPrices(t *Table) *Table {
-	if _, hourly := w.g.Forecast(w.query.Tariff); !hourly {
+	if _, hourly := w.g.Forecast(w.q.Tariff); !hourly {
 		return t
 	}
 	t.Columns = append(t.Columns, Column{Key: "prices"})
-	for i, s := range w.best {
+	for i, s := range w.Best {
 		by := "known"
 		if w.guessed(s.Start) {
 			by = "estimate"
@@ -35,10 +35,10 @@ func (w *whenAnswer) withPrices(t *Table) *Table {
 // pricesEnd is when the hourly prices that are known end, from the first start
 // on; false of a tariff without such prices.
 func (w *whenAnswer) pricesEnd() (end time.Time, hourly bool) {
-	if _, hourly = w.g.Forecast(w.query.Tariff); !hourly {
+	if _, hourly = w.g.Forecast(w.q.Tariff); !hourly {
 		return end, false
 	}
-	return w.g.Rates[w.tariff.Name()].Until(w.from).In(w.g.Settings.Zone), true
+	return w.g.Rates[w.Tariff.Name()].Until(w.From).In(w.g.Settings.Zone), true
 }
 
 // hourlyRemark says up to when prices are known, and what is taken beyond.
@@ -48,8 +48,8 @@ func (w *whenAnswer) hourlyRemark() string {
 		return ""
 	}
 	const beyond = "an hour is taken to cost what the same hour of that weekday did on average in the 8 weeks before: an estimate (~)."
-	if end.Equal(w.from) {
-		return fmt.Sprintf("No price of tariff %s is known from the first start on: %s", w.tariff.Name(), beyond)
+	if end.Equal(w.From) {
+		return fmt.Sprintf("No price of tariff %s is known from the first start on: %s", w.Tariff.Name(), beyond)
 	}
-	return fmt.Sprintf("Prices of tariff %s are known until %s. Beyond that %s", w.tariff.Name(), end.Format(whenForm), beyond)
+	return fmt.Sprintf("Prices of tariff %s are known until %s. Beyond that %s", w.Tariff.Name(), end.Format(whenForm), beyond)
 }

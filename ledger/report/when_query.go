@@ -4,24 +4,16 @@ import (
 	"time"
 
 	"putby/energy"
+	"putby/ledger/figures"
 	"putby/pricing/exact"
 )
 
-// A WhenQuery asks when it costs least to start a cycle of a food. What is not
-// given comes from the ledger.
+// A WhenQuery is a [figures.WhenQuery] whose first start is known once the
+// ledger's zone is.
 type WhenQuery struct {
-	Item    string
-	Machine string
-	Tariff  string
-	Load    exact.Quantity           // what goes in; not given: as usual
-	KWh     exact.Opt[exact.Number]  // of the cycle
-	Length  exact.Opt[time.Duration] // of the cycle
-	Now     time.Time                // the first start, where From is empty
-	From    string                   // local time of the first start, or with an offset
-	Days    int                      // how far the last start lies from the first
-	Step    time.Duration            // what starts are multiples of
-	Start   exact.Opt[energy.Window] // when somebody is there to load
-	Finish  exact.Opt[energy.Window] // when somebody is there to unload
+	figures.WhenQuery
+	Now   time.Time // the first start, where Typed is empty
+	Typed string    // local time of the first start, or with an offset
 }
 
 // WhenTexts is such a query as it is typed; empty is not given.
@@ -40,7 +32,7 @@ const mostAhead = 366
 
 // ParseWhen reads a query about a food. Its error is a [*QueryError].
 func ParseWhen(item string, t WhenTexts) (WhenQuery, error) {
-	q := WhenQuery{Item: item, Machine: t.Machine, Tariff: t.Tariff, From: t.From, Days: whenDays, Step: whenStep}
+	q := WhenQuery{WhenQuery: figures.WhenQuery{Item: item, Machine: t.Machine, Tariff: t.Tariff, Days: whenDays, Step: whenStep}, Typed: t.From}
 	for _, o := range []struct {
 		option, text string
 		set          func(*reading)

@@ -10,22 +10,22 @@ import (
 
 // words are the answer in sentences.
 func (w *whenAnswer) words() []string {
-	if len(w.best) == 0 {
+	if len(w.Best) == 0 {
 		return []string{w.tooLate() + w.noStart() + " " + w.atOnce()}
 	}
-	best := w.best[0]
-	if best.At.Equal(w.now.At) {
+	best := w.Best[0]
+	if best.At.Equal(w.Now.At) {
 		return []string{w.tooLate() + fmt.Sprintf("Start at once, on %s: it costs %s and is done on %s. No start %s is cheaper.",
 			best.At.Format(whenForm), w.money(best.Cost, best.Start), best.Finish.Format(whenForm), w.period())}
 	}
 	said := fmt.Sprintf("Start on %s: it costs %s and is done on %s. ", best.At.Format(whenForm), w.money(best.Cost, best.Start), best.Finish.Format(whenForm))
-	switch best.saving.Sign() {
+	switch best.Saving.Sign() {
 	case 1:
-		said += fmt.Sprintf("That is %s less than starting at once, %s.", w.money(best.saving, best.Start, w.now), w.money(w.now.Cost, w.now))
+		said += fmt.Sprintf("That is %s less than starting at once, %s.", w.money(best.Saving, best.Start, w.Now), w.money(w.Now.Cost, w.Now))
 	case 0:
 		said += "Starting at once costs the same."
 	default:
-		said += fmt.Sprintf("Starting at once costs less, %s.", w.money(w.now.Cost, w.now))
+		said += fmt.Sprintf("Starting at once costs less, %s.", w.money(w.Now.Cost, w.Now))
 	}
 	if why := w.outside(); why != "" {
 		said += " " + why
@@ -35,26 +35,26 @@ func (w *whenAnswer) words() []string {
 
 // period is the time that was searched.
 func (w *whenAnswer) period() string {
-	if !w.late && w.lastInTime().Before(w.to) {
-		return "by " + w.useBy.String()
+	if !w.Late && w.LastInTime().Before(w.To) {
+		return "by " + w.UseBy.String()
 	}
-	return "in the next " + counted(w.query.Days, "day")
+	return "in the next " + counted(w.q.Days, "day")
 }
 
 // atOnce says what starting now costs.
 func (w *whenAnswer) atOnce() string {
 	return fmt.Sprintf("Starting at once, on %s, costs %s and is done on %s.",
-		w.now.At.Format(whenForm), w.money(w.now.Cost, w.now), w.now.Finish.Format(whenForm))
+		w.Now.At.Format(whenForm), w.money(w.Now.Cost, w.Now), w.Now.Finish.Format(whenForm))
 }
 
 // outside says why starting at once is not among the starts.
 func (w *whenAnswer) outside() string {
 	zone := w.g.Settings.Zone
-	if window, ok := w.query.Start.Get(); ok && !window.Has(w.now.At, zone) {
+	if window, ok := w.q.Start.Get(); ok && !window.Has(w.Now.At, zone) {
 		return fmt.Sprintf("Starting at once is outside %v.", window)
 	}
-	if window, ok := w.query.Finish.Get(); ok && !window.Has(w.now.Finish, zone) {
-		return fmt.Sprintf("Started at once, it would be done on %s, outside %v.", w.now.Finish.Format(whenForm), window)
+	if window, ok := w.q.Finish.Get(); ok && !window.Has(w.Now.Finish, zone) {
+		return fmt.Sprintf("Started at once, it would be done on %s, outside %v.", w.Now.Finish.Format(whenForm), window)
 	}
 	return ""
 }
@@ -62,13 +62,13 @@ func (w *whenAnswer) outside() string {
 // noStart says that no start is within the hours asked for.
 func (w *whenAnswer) noStart() string {
 	said := "No start " + w.period()
-	if window, ok := w.query.Start.Get(); ok {
+	if window, ok := w.q.Start.Get(); ok {
 		said += fmt.Sprintf(" is within %v", window)
-		if w.query.Finish.Given() {
+		if w.q.Finish.Given() {
 			said += " and"
 		}
 	}
-	if window, ok := w.query.Finish.Get(); ok {
+	if window, ok := w.q.Finish.Get(); ok {
 		said += fmt.Sprintf(" is done within %v", window)
 	}
 	return said + "."
@@ -77,7 +77,7 @@ func (w *whenAnswer) noStart() string {
 // money writes an amount of a start, marked where it is an estimate.
 func (w *whenAnswer) money(m exact.Money, of ...energy.Start) string {
 	s := w.phrasing.money(m.Ratio())
-	if w.energy.Estimated() || w.guessed(of...) {
+	if w.Cycle.Energy.Estimated() || w.guessed(of...) {
 		return about + s
 	}
 	return s
@@ -85,21 +85,83 @@ func (w *whenAnswer) money(m exact.Money, of ...energy.Start) string {
 
 // remarks are the notes of the report.
 func (w *whenAnswer) remarks() []string {
-	notes := w.doubts
+	notes := w.cycleNotes()
 	add := func(format string, args ...any) { notes = append(notes, fmt.Sprintf(format, args...)) }
-	switch w.energy.Basis {
+	switch w.Cycle.Energy.Basis {
 	case figures.ByLine:
-		add("The electricity is an estimate: a line of kWh on load through %s, at a load of %s.", counted(w.energy.Runs, "run"), w.amount(w.load, w.unit()))
+		add("The electricity is an estimate: a line of kWh on load through %s, at a load of %s.", counted(w.Cycle.Energy.Runs, "run"), w.amount(w.Cycle.Load, w.food().Basis))
 	case figures.ByMean:
-		add("The electricity is an estimate: the mean of %s.", counted(w.energy.Runs, "run"))
+		add("The electricity is an estimate: the mean of %s.", counted(w.Cycle.Energy.Runs, "run"))
 	case figures.ByWattage:
 		add("The electricity is an estimate: usual watts over usual phases.")
 	}
 	if remark := w.hourlyRemark(); remark != "" {
 		notes = append(notes, remark)
 	}
-	if w.tariff.HasBlocks() {
+	if w.Tariff.HasBlocks() {
 		add("Blocks count the household's own use of the month first, then the runs begun by %v.", w.g.AsOf)
 	}
 	return append(notes, w.turningRemarks()...)
+}
+
+// whenForm writes a time in a sentence.
+const whenForm = "Mon 2006-01-02 at 15:04"
+
+// cycleNotes say what a cycle is taken from, and what the machine must finish
+// first.
+func (w *whenAnswer) cycleNotes() []string {
+	var notes doubts
+	c := &w.Cycle
+	if c.Length.OfOthers {
+		notes.addf("no good run of %s tells how long a cycle takes: the median of all is taken", w.food().Title())
+	}
+	if c.OtherDryer {
+		notes.addf("no good run of the machine tells how long a cycle takes: the median of runs on other machines is taken")
+	}
+	if len(c.Phases) == 0 {
+		notes.addf("no run has phases: the draw is taken to be even over the cycle")
+	}
+	notes.add(energyNotes(w.food().Title(), &c.Energy)...)
+	for _, wait := range w.Waits {
+		notes.add(w.waitWords(wait))
+	}
+	return notes
+}
+
+// waitWords say what the machine is on with.
+func (w *whenAnswer) waitWords(wait figures.Wait) string {
+	run := &w.g.Records.Runs[wait.Run]
+	machine, since, until := itemTitle(w.g, run.Machine), run.Start.Format(whenForm), wait.Until.Format(whenForm)
+	switch {
+	case wait.Overdue:
+		return fmt.Sprintf("%s is on with run %s since %s, longer than is usual: no start counts before that is finished (putby finish)", machine, run.ID, since)
+	case run.Running:
+		return fmt.Sprintf("%s is on with run %s since %s: it is taken to end as usual, on %s", machine, run.ID, since, until)
+	}
+	return fmt.Sprintf("%s is on with run %s until %s", run.Machine, run.ID, until)
+}
+
+// inHand names the food that may turn: "the 2.1 L of chicken broth in hand".
+func (w *whenAnswer) inHand(amount exact.Number) string {
+	return "the " + w.amount(amount, w.food().Basis) + " of " + w.food().ID + " in hand"
+}
+
+// tooLate says, where no start is in time, for what it is not.
+func (w *whenAnswer) tooLate() string {
+	if !w.Late {
+		return ""
+	}
+	return "No start is in time for " + w.inHand(w.Held) + ": use by " + w.UseBy.String() + ". The starts below are for other food. "
+}
+
+// turningRemarks say what the starts leave out, and what has turned.
+func (w *whenAnswer) turningRemarks() []string {
+	var notes []string
+	if !w.Late && w.LastInTime().Before(w.To) {
+		notes = append(notes, "Starts after "+w.UseBy.String()+" are left out: "+w.inHand(w.Held)+" turns then.")
+	}
+	if w.Gone.Sign() > 0 {
+		notes = append(notes, "Of "+w.food().ID+" "+w.amount(w.Gone, w.food().Basis)+" more in hand is past its use-by day: do not dry it; record what became of it.")
+	}
+	return notes
 }

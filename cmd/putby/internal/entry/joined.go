@@ -10,11 +10,12 @@ import (
 // keeps what it has joined last, to say what a change comes to.
 type Check struct {
 	Joined *ledger.Ledger // nil where there were faults
+	Brief  bool           // whether nobody asks it which lots were drawn on
 }
 
 // Faults are those of the records.
 func (c *Check) Faults(rec *ledger.Records) ledger.Faults {
-	g, faults := ledger.Join(rec, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
+	g, faults := ledger.Join(rec, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate, Brief: c.Brief})
 	if c.Joined = g; len(faults) > 0 {
 		c.Joined = nil
 	}

@@ -38,12 +38,13 @@ func (list SheetFaults) Error() string {
 const (
 	packColumn    = "pack"
 	itemColumn    = "item"
+	unitColumn    = "unit"
 	countedColumn = "counted"
 	goneColumn    = "gone"
 )
 
 // ReadSheet reads a filled list of a stocktake: CSV with a header, of which the
-// columns pack, item, counted and gone are read. A row whose counted cell is blank
+// columns pack, item, unit, counted and gone are read. A row whose counted cell is blank
 // was not looked at. All that is wrong comes at once, as [SheetFaults].
 func ReadSheet(b *Base, date string, text io.Reader) ([]Counted, error) {
 	list, g, err := ToCount(b, date, figures.CountQuery{Supplies: true, Fresh: true})
@@ -75,7 +76,14 @@ type sheetReader struct {
 	cells   []string
 	seen    map[string]int // lines by what they count
 	counted []Counted
+	rows    []sheetRow // of the same
 	faults  SheetFaults
+}
+
+// A sheetRow is what a row counts, and where its number stands.
+type sheetRow struct {
+	of           figures.Countable
+	line, column int
 }
 
 func (s *sheetReader) read(text string) {
@@ -100,6 +108,12 @@ func (s *sheetReader) read(text string) {
 		}
 		s.row()
 	}
+	for i, r := range s.rows { // once it is known which packs are missing
+		if _, _, err := ReadCount(s.g, WithReturned(s.g, r.of, s.counted), s.counted[i].Found); err != nil {
+			s.faults = append(s.faults, SheetFault{r.line, r.column, countedColumn + ": " + err.Error(), ""})
+		}
+	}
+	slices.SortStableFunc(s.faults, func(a, b SheetFault) int { return cmp.Or(cmp.Compare(a.Line, b.Line), cmp.Compare(a.Column, b.Column)) })
 }
 
 // next reads a row, and reports false at the end or where nothing more can be
@@ -143,6 +157,9 @@ func (s *sheetReader) fail(column, what, hint string) {
 
 func (s *sheetReader) row() {
 	text := s.cell(countedColumn)
+	if unit := s.cell(unitColumn); unit != "" && isNumber(Number(text)) {
+		text += " " + unit // in which the list has what the books have
+	}
 	if strings.Trim(text, "_-. ") == "" {
 		return
 	}
@@ -158,13 +175,11 @@ func (s *sheetReader) row() {
 	}
 	s.seen[key] = line
 	counted := CountedOf(s.g, c, text, strings.ToLower(s.cell(goneColumn)))
-	if _, _, err := ReadCount(s.g, c, text); err != nil {
-		s.fail(countedColumn, err.Error(), "")
-	}
 	if counted.Gone != "" && !slices.Contains(Became, counted.Gone) {
 		s.fail(goneColumn, quote(counted.Gone)+" is not one of: "+strings.Join(Became, ", "), "leave it blank where nobody knows")
 	}
-	s.counted = append(s.counted, counted)
+	line, at := s.in.FieldPos(s.at[countedColumn])
+	s.counted, s.rows = append(s.counted, counted), append(s.rows, sheetRow{c, line, at})
 }
 
 // of finds what a row counts.

@@ -137,12 +137,17 @@ func Stocktake(b *Base, in StocktakeIn) (*Draft, error) {
 		return nil, err
 	}
 	day, _ := b.day(in.Date) // which was read already
+	// Counts of a day are held against the books in their order, and what is missing
+	// of a pack leaves empty jars.
+	packs := slices.DeleteFunc(slices.Clone(in.Counted), func(c Counted) bool { return c.Pack == "" })
+	items := slices.DeleteFunc(slices.Clone(in.Counted), func(c Counted) bool { return c.Pack != "" })
 	var draws, counts []Row
-	for _, c := range in.Counted {
+	for _, c := range append(packs, items...) {
 		of, ok := c.in(g, list)
 		if !ok {
 			return nil, &NoneError{quote(c.Pack+c.Item) + " is not there to be counted on " + day.String(), "putby stocktake --sheet lists what is"}
 		}
+		of = WithReturned(g, of, in.Counted)
 		found, agrees, err := ReadCount(g, of, c.Found)
 		if err != nil {
 			return nil, err
@@ -178,6 +183,31 @@ func (c *Counted) in(g *ledger.Ledger, list []figures.Countable) (figures.Counta
 		return figures.Countable{}, false
 	}
 	return list[i], true
+}
+
+// WithReturned is what there is to count with what else was counted: the jars of
+// packs that are missing count as empty ones.
+func WithReturned(g *ledger.Ledger, of figures.Countable, counted []Counted) figures.Countable {
+	if of.Supply < 0 || !of.Whole(g) {
+		return of
+	}
+	for _, c := range counted {
+		i, ok := g.FindPack(c.Pack)
+		if !ok {
+			continue
+		}
+		left := exact.Int(int64(g.Packs[i].Left()))
+		found, agrees, err := ReadCount(g, figures.Countable{Pack: i, Supply: -1, Books: exact.RatioOf(left)}, c.Found)
+		if agrees || err != nil {
+			continue
+		}
+		for _, u := range g.Records.Packs[i].With {
+			if u.Supply == of.ID(g) {
+				of.Books = of.Books.Add(exact.RatioOf(left.Sub(found).Mul(u.Number)))
+			}
+		}
+	}
+	return of
 }
 
 // CountedOf is what was found of something, as it was typed.

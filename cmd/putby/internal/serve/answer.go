@@ -11,7 +11,6 @@ import (
 	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
-	"putby/ledger/folder"
 	"putby/ledger/report"
 )
 
@@ -78,7 +77,7 @@ func troubles(err error) (list []page.Trouble) {
 	var faults ledger.Faults
 	var query *report.QueryError
 	var missing *report.MissingError
-	var store *folder.Error
+	var store *ledger.Fault
 	var meant *entry.MeantError
 	switch {
 	case errors.As(err, &faults):

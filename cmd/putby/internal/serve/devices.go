@@ -12,6 +12,7 @@ import (
 	"time"
 	"unicode/utf8"
 
+	"putby/ledger"
 	"putby/ledger/folder"
 )
 
@@ -45,7 +46,7 @@ func readGuests(data []byte) (g guests, err error) {
 		return guests{}, nil
 	}
 	if err := json.Unmarshal(data, &g); err != nil {
-		return g, &folder.Error{Kind: folder.ErrDamaged, What: "the list of devices that were let in, .putby/" + devicesFile + ", cannot be read",
+		return g, &ledger.Fault{Kind: folder.ErrDamaged, What: "the list of devices that were let in, .putby/" + devicesFile + ", cannot be read",
 			Hint: "delete that file: every device is then let in anew", Err: err}
 	}
 	return g, nil

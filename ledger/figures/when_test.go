@@ -1,0 +1,50 @@
+package figures_test
+
+import (
+	"errors"
+	"testing"
+	"time"
+
+	"putby/ledger/figures"
+	"putby/pricing/exact"
+)
+
+// The starts come with the cheapest first, each on a day of its own within what
+// was asked, and say what they save against starting at once. Of no days there is
+// the first start alone.
+func TestWhen(t *testing.T) {
+	g := whole(t, "sample")
+	from := time.Date(2025, 11, 20, 18, 0, 0, 0, time.UTC)
+	q := figures.WhenQuery{Item: "chicken-broth", From: from, Days: 7, Step: time.Hour}
+	r, err := figures.When(g, q)
+	if err != nil || len(r.Best) < 7 || r.Cycle.Length.Time == 0 || len(r.Cycle.Legs()) != len(r.Cycle.Phases) {
+		t.Fatalf("%+v (%v)", r, err)
+	}
+	days := map[exact.Date]bool{}
+	for i, s := range r.Best {
+		day := exact.DateIn(s.At)
+		if days[day] || s.At.Before(r.From) || s.At.After(r.To) || !s.Saving.Equal(r.Now.Cost.Sub(s.Cost)) || i > 0 && s.Cost.Cmp(r.Best[i-1].Cost) < 0 {
+			t.Errorf("start %d, at %v, costs %v and saves %v against %v", i, s.At, s.Cost, s.Saving, r.Now.Cost)
+		}
+		days[day] = true
+	}
+	once, err := figures.When(g, figures.WhenQuery{Item: "chicken-broth", From: from})
+	if err != nil || len(once.Best) != 1 || !once.Best[0].At.Equal(once.From) || !once.Best[0].Saving.IsZero() {
+		t.Errorf("of no days: %+v (%v)", once, err)
+	}
+}
+
+func TestWhenRefuses(t *testing.T) {
+	g := whole(t, "sample")
+	var unknown *figures.UnknownError
+	if _, err := figures.When(g, figures.WhenQuery{}); !errors.As(err, &unknown) || unknown.What != "food" {
+		t.Errorf("of no food: %v", err)
+	}
+	var fact *figures.FactError
+	if _, err := figures.When(g, figures.WhenQuery{Item: "leeks", Tariff: "none"}); !errors.As(err, &fact) || fact.Fact != figures.TariffFact {
+		t.Errorf("of a tariff that there is none of: %v", err)
+	}
+	if _, err := figures.When(g, figures.WhenQuery{Item: "leeks", Days: 366, Step: time.Second}); !errors.Is(err, figures.ErrTooManyStarts) {
+		t.Errorf("of every second of a year: %v", err)
+	}
+}
