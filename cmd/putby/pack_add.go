@@ -2,12 +2,17 @@ package main
 
 import (
 	"errors"
+	"fmt"
+	"io"
 
 	"github.com/spf13/cobra"
 
 	"putby/cmd/putby/internal/entry"
+	"putby/cmd/putby/internal/page"
+	"putby/cmd/putby/internal/render"
 	"putby/ledger"
 	reports "putby/ledger/report"
+	"putby/pricing/exact"
 )
 
 const packAddLong = `Add rows of like containers, one for each food:
@@ -24,7 +29,8 @@ weight is a container's part of what came out, where that was weighed. --run,
 --item and the other flags say otherwise; --cost makes it opening stock.
 
 You are told what the labels say, how many jars, lids and absorbers are free
-before and after, and of packs that make over 130 % of what can have come out.
+before and after, and of packs that make over 130 % of what can have come out;
+--labels writes their labels at once.
 It says how many oxygen absorbers a container needs beside those used, what more
 would cost, and how far fewer fall short. Freeze-dried food is mostly pores, so
 nearly the whole container is gas: its volume less the dry weight at 1.5 kg/L of
@@ -42,7 +48,8 @@ as packed in part, and awaits the rest; --all-packed says that there is no rest.
 // packOptions are packs, and that they are the last of their run's food.
 type packOptions struct {
 	addOptions
-	all bool
+	all    bool
+	labels toFile // a sheet of labels
 }
 
 func newPackAddCommand(a *app) *cobra.Command {
@@ -58,6 +65,9 @@ func newPackAddCommand(a *app) *cobra.Command {
 		RunE: func(cmd *cobra.Command, args []string) error { return runPackAdd(cmd, a, o, args) },
 	}
 	o.columnFlags.add(a, cmd, k)
+	cmd.Flags().StringVar(&o.labels.path, "labels", "", "write a sheet of their labels to this `file`, to print")
+	cmd.Flags().BoolVar(&o.labels.force, "force", false, "replace the file of labels if it is there")
+	_ = cmd.MarkFlagFilename("labels")
 	cmd.Flags().BoolVar(&o.all, "all-packed", false, "nothing more of the run's food is to be packed (as --packed all)")
 	cmd.ValidArgsFunction = a.completeThings(ledger.Foods)
 	a.addMeant(cmd, k)
@@ -71,11 +81,46 @@ func runPackAdd(cmd *cobra.Command, a *app, o *packOptions, words []string) erro
 	if o.all {
 		in.Cells["packed"] = "all"
 	}
-	err := a.act(cmd.Context(), o.saving, func(b *entry.Base) (*entry.Draft, error) { return entry.Pack(b, in) })
+	if o.labels.path != "" {
+		if err := a.mayWrite(o.labels); err != nil {
+			return err
+		}
+	}
+	var packed *entry.Draft
+	err := a.act(cmd.Context(), o.saving, func(b *entry.Base) (d *entry.Draft, err error) {
+		packed, err = entry.Pack(b, in)
+		if err == nil && o.labels.path != "" {
+			packed.Next = nil // which is done
+		}
+		return packed, err
+	})
+	if err == nil && o.labels.path != "" && !o.dryRun {
+		return a.labelPacks(packed.Rows, o.labels)
+	}
 	if lack := (*entry.LackError)(nil); errors.As(err, &lack) && a.ask {
 		return a.runAdd(cmd, &o.addOptions, ledger.MustKind("pack"), o.fill)
 	}
 	return err
+}
+
+// labelPacks writes a sheet of labels for packs that were just saved.
+func (a *app) labelPacks(rows []entry.Row, to toFile) error {
+	q := reports.LabelQuery{}
+	for _, r := range rows {
+		q.Packs = append(q.Packs, r.Cells["pack"])
+	}
+	g := a.check.Joined
+	q.AsOf = a.at(g.Records).Today
+	d, err := reports.Labels(g, q)
+	if err != nil {
+		return err
+	}
+	o := &labelsOptions{print: render.HTML, LabelOptions: page.LabelOptions{Paper: "a4", Size: "large"}}
+	if err := a.writeOut(to, func(w io.Writer) error { return a.writeLabels(w, d, o) }); err != nil {
+		return err
+	}
+	fmt.Fprintf(a.stdout, "Their labels are in %s, to print.\n", exact.Quote(to.path))
+	return nil
 }
 
 // fill is a pack that a person is asked for, with what to know of it.

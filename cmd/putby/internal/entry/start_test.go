@@ -61,7 +61,7 @@ func TestStart(t *testing.T) {
 	sameRows(t, d.Rows, want)
 	g := applied(t, b, d)
 	said := strings.Join(d.Advise(g), "\n")
-	if !strings.Contains(said, "It is taken to end as usual after ~31h1m: ~Mon 2025-11-17 at 16:06.") {
+	if !strings.Contains(said, "As usual it takes ~31h1m, until ~Mon 2025-11-17 at 16:06.") {
 		t.Errorf("it advises %q", said)
 	}
 	if heed := strings.Join(d.After, " "); !strings.Contains(heed, "never open it under vacuum") || !strings.Contains(heed, "hot pump oil") {
