@@ -98,6 +98,14 @@ func (l *Log) divide(solar []int64) {
 // roof.
 func (l *Log) HasSolar() bool { return l.solar != nil }
 
+// SolarEnergy returns what of [Log.Energy] the household's own roof gave.
+func (l *Log) SolarEnergy(from, to time.Time) exact.Ratio {
+	if l.solar == nil {
+		return exact.Ratio{}
+	}
+	return l.solar.Energy(from, to)
+}
+
 // append adds a sample to a log that is being made.
 func (l *Log) append(at, power int64) error {
 	if last := len(l.at) - 1; last >= 0 {

@@ -35,7 +35,7 @@ func (g *Ledger) NextUses(uses []Use, times exact.Number) (sum exact.Money, note
 			return sum, notes, fmt.Errorf("%s: %v uses are not in hand, and it has no list price", supply.ID, rest)
 		}
 		sum = sum.Add(charge)
-		notes = append(notes, fmt.Sprintf("%v of %s reckoned at list price, none is in hand", rest, supply.ID))
+		notes = append(notes, fmt.Sprintf("uses of %s not in hand: %v, charged at list price", supply.ID, rest))
 	}
 	return sum, notes, nil
 }

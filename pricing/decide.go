@@ -35,8 +35,7 @@ type Decision struct {
 	Most          int     // the most packages that every limit allows
 	Limits        []Limit // what allows no more than Most; see Binding
 
-	highest Row // the highest break-even price of any number
-	count   *count
+	count *count
 }
 
 // Decide works out every number of packages that the limits allow, and returns
@@ -115,16 +114,12 @@ func (s *Sale) room(dried exact.Ratio) exact.Number {
 
 // search finds the rows that the decision names.
 func (d *Decision) search() {
-	var top exact.Ratio
 	for r := range d.Rows() {
 		if d.Best.Saving.Cmp(r.Saving) < 0 {
 			d.Best = r
 		}
 		if r.Dried.IsZero() && d.WithoutDrying.Saving.Cmp(r.Saving) < 0 {
 			d.WithoutDrying = r
-		}
-		if price, ok := r.BreakEven(); ok && (d.highest.Packages == 0 || top.Cmp(price) < 0) {
-			d.highest, top = r, price
 		}
 	}
 }
@@ -143,19 +138,6 @@ func (d Decision) Binding() []Limit {
 		return nil
 	}
 	return d.Limits
-}
-
-// BreakEven returns the price of a package at which the answer saves exactly
-// nothing; where the answer is to buy none, the highest such price of any
-// number. Packages says of how many. It reports false when no package can be
-// bought.
-func (d Decision) BreakEven() (price exact.Ratio, packages int, ok bool) {
-	of := d.Best
-	if of.Packages == 0 {
-		of = d.highest
-	}
-	price, ok = of.BreakEven()
-	return price, of.Packages, ok
 }
 
 // DryingBreakEven returns the price of a package at which drying what a row

@@ -61,7 +61,7 @@ func TestDecideByHand(t *testing.T) {
 		t.Errorf("without drying: %+v", d.WithoutDrying)
 	}
 	wantRatio(t, "saving without drying", d.WithoutDrying.Saving, ratio("2.20", "1"))
-	price, n, ok := d.BreakEven()
+	price, n, ok := breakEven(d)
 	if !ok || n != 10 {
 		t.Errorf("break-even of %d packages (%v)", n, ok)
 	}
@@ -105,7 +105,7 @@ func TestNothingSaves(t *testing.T) {
 		t.Errorf("best %+v, bound by %v", d.Best, d.Binding())
 	}
 	// Cartons for fresh use save below the shelf price itself.
-	price, n, ok := d.BreakEven()
+	price, n, ok := breakEven(d)
 	if !ok || n != 1 || !price.Equal(ratio("2.00", "1")) {
 		t.Errorf("highest break-even price %v for %d packages (%v)", price, n, ok)
 	}
@@ -154,7 +154,7 @@ func TestNonePossible(t *testing.T) {
 	s := broth()
 	s.Limit = exact.Some(0)
 	d := decideOn(t, s)
-	if _, _, ok := d.BreakEven(); ok {
+	if _, _, ok := breakEven(d); ok {
 		t.Error("a break-even price with nothing for sale")
 	}
 	if rows := d.Worth(10); len(rows) != 1 || rows[0].Packages != 0 {
@@ -240,7 +240,7 @@ func TestDecideUnderAnOffer(t *testing.T) {
 		t.Errorf("best: %+v", d.Best)
 	}
 	wantRatio(t, "saving", d.Best.Saving, ratio("3.30", "1"))
-	price, _, _ := d.BreakEven()
+	price, _, _ := breakEven(d)
 	wantRatio(t, "mean break-even price", price, ratio("1.14", "1"))
 }
 
@@ -279,7 +279,7 @@ func ExampleDecide() {
 	b := d.Best
 	fmt.Printf("buy %d, dry %v L in %d cycles, save %s\n",
 		b.Packages, b.Dried, b.Cycles, b.Saving.Round(2, exact.HalfAway).Fixed(2))
-	price, _, _ := d.BreakEven()
+	price, _ := b.BreakEven()
 	fmt.Printf("worth it below %s; limited by %v\n", price.Round(4, exact.HalfAway), d.Binding())
 	// Output:
 	// buy 10, dry 8 L in 2 cycles, save 2.40

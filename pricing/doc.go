@@ -9,17 +9,16 @@
 // Money is [exact.Money] in major units of the ledger's one currency. Amounts
 // are [exact.Number] in one base unit of the food: litres, kilograms or pieces,
 // edible. A price per unit is an [exact.Ratio], never divided before it is
-// shown; [UnitPrice] makes one, [DisplayPlaces] says how it is shown. "Minor"
+// shown; [exact.Money.Per] makes one, [DisplayPlaces] says how it is shown. "Minor"
 // is how many digits the currency's minor unit has.
 //
 // # Receipts
 //
 // [Post] gives what each [Line] costs: count times price, rounded once as the
 // till does, less discount, plus tax, plus its shares of what the receipt
-// states once for several lines. The costs add up to what was paid; [CheckTotal]
-// holds them to the printed total. What shops write on a shelf ("3 for 5.00",
-// "every 2nd half price") is read by [ParseOffer] and becomes a line's discount
-// by [Offer.Discount].
+// states once for several lines. The costs add up to what was paid. What shops
+// write on a shelf ("3 for 5.00", "every 2nd half price") is read by
+// [ParseOffer] and becomes a line's discount by [Offer.Discount].
 //
 // # Shelf prices
 //

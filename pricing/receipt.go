@@ -161,33 +161,3 @@ func weightsOf(bases []exact.Number, on []int) ([]exact.Number, *PostError) {
 	}
 	return weights, nil
 }
-
-// A TotalError says that a receipt does not come to its printed total.
-type TotalError struct {
-	Printed, Added exact.Money
-}
-
-// Error says both amounts and what lies between them.
-func (e *TotalError) Error() string {
-	diff, way := e.Added.Sub(e.Printed), "more"
-	if diff.Sign() < 0 {
-		diff, way = diff.Neg(), "less"
-	}
-	return fmt.Sprintf("the lines come to %v, %v %s than the printed total %v", e.Added, diff, way, e.Printed)
-}
-
-// CheckTotal holds a receipt's costs, as [Post] returns them, and its deposits
-// (paid, but no cost; negative when bottles go back) to the printed total. An
-// error is a [*TotalError].
-func CheckTotal(printed exact.Money, costs, deposits []exact.Money) error {
-	var sum exact.Money
-	for _, list := range [][]exact.Money{costs, deposits} {
-		for _, m := range list {
-			sum = sum.Add(m)
-		}
-	}
-	if !sum.Equal(printed) {
-		return &TotalError{printed, sum}
-	}
-	return nil
-}

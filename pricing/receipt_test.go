@@ -210,32 +210,17 @@ func TestPostAddsUp(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if err := pricing.CheckTotal(paid, costs, nil); err != nil {
-			t.Fatal(err)
-		}
+		var sum exact.Money
 		for i, c := range costs {
+			sum = sum.Add(c)
 			if c.Number().Places() > minor {
 				t.Fatalf("cost %d is %v: more than %d digits", i, c, minor)
 			}
 		}
-	})
-}
-
-func TestCheckTotal(t *testing.T) {
-	costs, deposits := monies("3.20", "1.05"), monies("0.50", "-0.25")
-	if err := pricing.CheckTotal(eur("4.50"), costs, deposits); err != nil {
-		t.Error(err)
-	}
-	for printed, want := range map[string]string{
-		"4.60": "the lines come to 4.5, 0.1 less than the printed total 4.6",
-		"4":    "the lines come to 4.5, 0.5 more than the printed total 4",
-	} {
-		err := pricing.CheckTotal(eur(printed), costs, deposits)
-		var total *pricing.TotalError
-		if !errors.As(err, &total) || err.Error() != want {
-			t.Errorf("%v, want %s", err, want)
+		if !sum.Equal(paid) {
+			t.Fatalf("the costs come to %v, and %v was paid", sum, paid)
 		}
-	}
+	})
 }
 
 // A receipt with goods sold loose, a discount on one line, a tax on the

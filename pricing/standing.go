@@ -52,9 +52,6 @@ type Rank struct {
 	Lower, Equal, Higher int // how many of the others are so
 }
 
-// Place is 1 for the lowest price; equal prices share the place.
-func (r Rank) Place() int { return r.Lower + 1 }
-
 // Among is how many other prices there are.
 func (r Rank) Among() int { return r.Lower + r.Equal + r.Higher }
 

@@ -64,10 +64,6 @@ type PartLoad struct {
 	Extra exact.Money  // electricity that filling it adds
 }
 
-// Saves returns what filling the room saves when a cycle for the second food
-// alone would cost so much: its electricity, supplies, wear and labour.
-func (p PartLoad) Saves(alone exact.Money) exact.Money { return alone.Sub(p.Extra) }
-
 // PartLoad returns the room in the last cycle of a row. It reports false where
 // nothing is dried or the last cycle is full.
 func (d Decision) PartLoad(r Row) (PartLoad, bool) {

@@ -37,7 +37,7 @@ func newEditCommand(a *app) *cobra.Command {
 		Long:    editLong(),
 		Example: `  putby edit pack c01-a "place=cellar, left shelf"
   putby edit draw last reason=given
-  putby edit the last receipt date=yesterday
+  putby edit the last receipt "shop=Quillet & Daughters"
   putby edit food "chicken broth" keep_months=18
   putby edit receipt mb-251112:3 "item=salt for the steps" --dry-run
   putby edit setting hour_value 12`,

@@ -123,12 +123,14 @@ func TestEveryExample(t *testing.T) {
 
 // exampleFiles are the files that examples speak of.
 var exampleFiles = map[string]string{
-	"till.csv":    "Date,Item,Price\n2025-11-18,tea,2.79\n",
-	"dryer.csv":   "Start,kWh\n2025-10-17 21:00,14.3\n",
-	"leaflet.csv": "Item,Size,Price\ncarrots,2 kg,2.79\n",
-	"plug.csv":    "time,power (W),total (kWh)\n2025-11-13 21:15,430,1.0\n2025-11-14 21:15,430,11.3\n2025-11-15 09:15,0,16.5\n",
-	"rate.json":   rateJSON(),
-	"offers.csv":  "item,price,size\nstrawberries,2.49,454 g\n",
+	"till.csv":      "Date,Item,Price\n2025-11-18,tea,2.79\n",
+	"dryer.csv":     "Start,kWh\n2025-10-17 21:00,14.3\n",
+	"leaflet.csv":   "Item,Size,Price\ncarrots,2 kg,2.79\n",
+	"plug.csv":      "time,power (W),total (kWh)\n2025-11-13 21:15,430,1.0\n2025-11-14 21:15,430,11.3\n2025-11-15 09:15,0,16.5\n",
+	"rate.json":     rateJSON(),
+	"day-ahead.csv": "Start,End,Price (CAD/kWh)\n2025-11-20T21:00Z,2025-11-20T22:00Z,0.081\n2025-11-20T22:00Z,2025-11-20T23:00Z,-0.004\n",
+	"tomorrow.json": `[{"start": "2025-11-20T23:00Z", "price_cad_per_kwh": 0.062}, {"start": "2025-11-21T00:00Z", "price_cad_per_kwh": 0.058}]`,
+	"offers.csv":    "item,price,size\nstrawberries,2.49,454 g\n",
 }
 
 // rateJSON is a flat rate as the open rate database writes it.

@@ -21,7 +21,7 @@ func newRemoveCommand(a *app) *cobra.Command {
 		Aliases:           []string{"strike"}, // as it was called once
 		Short:             "take a record out",
 		Long:              removeLong,
-		Example:           "  putby remove draw last\n  putby remove price strawberries last\n  putby remove the last receipt --dry-run\n  putby remove draw @5",
+		Example:           "  putby remove draw last\n  putby remove price strawberries last\n  putby remove the last price --dry-run\n  putby remove draw @5",
 		Args:              cobra.ArbitraryArgs,
 		ValidArgsFunction: a.completeRecord,
 		RunE:              func(cmd *cobra.Command, args []string) error { return runRemove(cmd, a, o, args) },

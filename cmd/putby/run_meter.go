@@ -24,6 +24,11 @@ FILE is CSV with a column of times and one of power (W, kW) or of a running tota
 time, or seconds or milliseconds since 1970; without an offset they are local.
 With semicolons or tabs between cells a decimal comma is read.
 
+A column of what of the draw came from your own roof (headed solar, roof or PV; in
+W, kW, percent, or a share from 0 to 1) is kept too, as solar in W: that part costs
+what the tariff "export" would have paid for it. It is the machine's own share, not
+all that the roof gave; --solar none reads the log without it.
+
 What lies outside the run is left out. Samples on a straight line between others
 are dropped, which changes no energy. A time without rows that is longer than
 --max-gap is named, and nothing is drawn in it unless --bridge is given; a
@@ -36,8 +41,8 @@ Without FILE it looks at the log that the run has.`
 
 type runMeterOptions struct {
 	saving
-	timeColumn, valueColumn, unit, zone, maxGap, restart string
-	bridge, replace, split                               bool
+	timeColumn, valueColumn, solarColumn, unit, zone, maxGap, restart string
+	bridge, replace, split                                            bool
 }
 
 // newRunCommand is the command of runs: like all records, and meter.
@@ -64,6 +69,7 @@ func newRunMeterCommand(a *app) *cobra.Command {
 	f.SortFlags = false
 	f.StringVar(&o.timeColumn, "time", "", "`header` of the times (found)")
 	f.StringVar(&o.valueColumn, "value", "", "`header` of the power or the running total (found)")
+	f.StringVar(&o.solarColumn, "solar", "", "`header` of what came from the roof; none: not read (found)")
 	f.StringVar(&o.unit, "unit", "", "of the values: `W`, kW, Wh or kWh (as their header says)")
 	f.StringVar(&o.zone, "zone", "", "of times without an offset: an IANA `name` (the ledger's)")
 	f.StringVar(&o.maxGap, "max-gap", "", "`time` without rows that is a gap when longer (10m)")
@@ -146,6 +152,7 @@ type meterIn struct {
 	kept  *energy.Log
 	about intake.LogReport
 	kwh   exact.Ratio // within the run
+	solar exact.Ratio // of which came from the roof
 	zone  *time.Location
 }
 
@@ -177,13 +184,13 @@ func (a *app) readMeter(o *runMeterOptions, rec *ledger.Records, run *ledger.Run
 	if !in.ended {
 		end = in.kept.Last()
 	}
-	in.kwh = in.kept.Energy(run.Start, end)
+	in.kwh, in.solar = in.kept.Energy(run.Start, end), in.kept.SolarEnergy(run.Start, end)
 	return in, nil
 }
 
 // logOptions reads the flags that say how to read a log.
 func (o *runMeterOptions) logOptions(zone *time.Location) (l intake.LogOptions, err error) {
-	l = intake.LogOptions{Zone: zone, Bridge: o.bridge, TimeColumn: o.timeColumn, ValueColumn: o.valueColumn}
+	l = intake.LogOptions{Zone: zone, Bridge: o.bridge, TimeColumn: o.timeColumn, ValueColumn: o.valueColumn, SolarColumn: o.solarColumn}
 	wrong := func(option string, err error, hint string) error {
 		return &reports.QueryError{Option: option, Why: err.Error(), Hint: hint}
 	}

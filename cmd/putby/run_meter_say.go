@@ -21,6 +21,9 @@ func (a *app) sayMeter(in *meterIn) {
 	r := in.about
 	say("%s: %d rows of %s in %v, from %s to %s.", in.file, r.Rows, exact.Quote(r.ValueColumn), r.Unit, in.local(r.First), in.local(r.Last))
 	say("%d samples kept, %s kWh within run %s.", r.Samples, in.kwh.Round(energy.KWhPlaces, exact.HalfAway).Fixed(energy.KWhPlaces), in.run.ID)
+	if r.Solar != "" {
+		say("%s kWh of them came from the roof, by %s.", in.solar.Round(energy.KWhPlaces, exact.HalfAway).Fixed(energy.KWhPlaces), r.Solar)
+	}
 	if kwh, ok := in.run.KWh.Get(); ok {
 		say("The run has a metered total of %v kWh: the log is scaled to it, and only says when.", kwh)
 	}

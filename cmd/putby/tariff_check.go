@@ -43,7 +43,6 @@ func newTariffCheckCommand(a *app) *cobra.Command {
 		Long:  tariffCheckLong,
 		Example: `  putby tariff check
   putby tariff check harbour-tou --date 2025-07-09
-  putby tariff check dynamic --chart
   putby tariff check standard --format json`,
 		Args:              between(0, 1, "NAME"),
 		ValidArgsFunction: a.completeTariffs,

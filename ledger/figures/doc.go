@@ -40,6 +40,8 @@
 // may mean any of several, a [*LineError] a line of what has none, a [*LoadError]
 // a load in a unit that does not fit its food, a [*DueError] days below 0, a [*FactError] a
 // fact of a decision that cannot be used, a [*MissingError] all facts that one lacks,
-// an [OfferErrors] what is wrong with the offers of a plan. [ErrUnbalanced] is a defect
-// of this program.
+// a [*ShopError] a shop at which no price of a food is known, an [OfferErrors] what is wrong with
+// the offers of a plan. [ErrTooManyStarts] is a search for a start with more of them
+// than [MostStarts], [ErrNoSaving] a machine of which no run tells what a cycle saves.
+// [ErrUnbalanced] is a defect of this program.
 package figures

@@ -270,13 +270,3 @@ func (h *hourly) firstStep() time.Duration {
 }
 
 func (h *hourly) local(t time.Time) string { return t.In(h.o.Zone).Format("2006-01-02 15:04 MST") }
-
-// Gaps are the times between prices for which there is none.
-func (p *HourlyPrices) Gaps() (gaps []HourlyPrice) {
-	for i := 1; i < len(p.List); i++ {
-		if a, b := p.List[i-1], p.List[i]; a.Until.Before(b.From) {
-			gaps = append(gaps, HourlyPrice{From: a.Until, Until: b.From, Line: b.Line})
-		}
-	}
-	return gaps
-}

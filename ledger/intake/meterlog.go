@@ -34,6 +34,7 @@ type LogOptions struct {
 	Modulus     exact.Opt[exact.Number] // where a running total starts again at 0, in the column's unit
 	TimeColumn  string                  // header of the time; blank: found
 	ValueColumn string                  // header of the power or running total; blank: found
+	SolarColumn string                  // header of what of it came from the roof; blank: found; NoSolar: not read
 	Unit        exact.Unit              // of the values: W, KW, Wh or KWh; NoUnit: as the header says
 	MaxSamples  int                     // 0: DefaultMaxSamples
 	Progress    func(rows, bytes int64) // called now and then, and at the end
@@ -47,6 +48,7 @@ type LogReport struct {
 	TimeColumn  string
 	ValueColumn string
 	Unit        exact.Unit
+	Solar       string   // the column of what came from the roof and what it counts in; blank: none
 	Gaps        []LogGap // the first ones
 	GapCount    int
 	RollOvers   int // of a running total
@@ -71,7 +73,8 @@ const maxGaps = 1000
 // of day may stand in two columns. A local time that occurs twice is the first
 // one, unless that would step back: then it is the second. Values are W or kW,
 // or a running total in Wh or kWh; with a semicolon or tab between columns a
-// decimal comma is read too. Digits finer than a nanowatt (or 0.000000001 kWh)
+// decimal comma is read too. Beside power a column may say what of it came from
+// the roof: W, kW, percent, or a share from 0 to 1; blank is none. Digits finer than a nanowatt (or 0.000000001 kWh)
 // are rounded half to even, and noted.
 //
 // Samples on a straight line between their neighbours are left out, which
@@ -158,6 +161,10 @@ func (l *logReader) begin(in *bufio.Reader) *ledger.Fault {
 		}
 	}
 	l.report.TimeColumn, l.report.ValueColumn, l.report.Unit = l.columns.timeName, l.columns.valueName, l.columns.unit
+	if solar := &l.columns.solar; solar.column >= 0 {
+		solar.setUnit(l.columns.unit, l.values.comma)
+		l.report.Solar = solar.says()
+	}
 	l.report.Notes = l.columns.notes
 	return nil
 }
@@ -214,7 +221,11 @@ func (l *logReader) row(row []string) *ledger.Fault {
 	if problem != "" {
 		return l.fault(column, problem, hintValue)
 	}
-	problem = l.take(at, n)
+	solar, problem := l.columns.solar.read(row, n)
+	if problem != "" {
+		return l.fault(l.columns.solar.column, problem, hintSolar)
+	}
+	problem = l.take(at, n, solar)
 	l.last = at
 	l.report.Last = time.Unix(0, at).UTC()
 	if problem != "" {
@@ -224,14 +235,14 @@ func (l *logReader) row(row []string) *ledger.Fault {
 }
 
 // take hands a value on.
-func (l *logReader) take(at, n int64) string {
+func (l *logReader) take(at, n, solar int64) string {
 	if at-l.last > int64(l.o.MaxGap) {
 		l.gap(at)
 	}
 	if l.counter != nil {
 		return l.counter.reading(at, n)
 	}
-	return l.window.sample(at, n)
+	return l.window.parted(at, n, solar)
 }
 
 // gap notes a gap that ends at an instant, and lets nothing be drawn in it.
@@ -291,7 +302,7 @@ func (l *logReader) notes() {
 		}
 	}
 	note(l.blank, "rows", "without a value, passed over")
-	note(l.values.rounded, "values", "with digits finer than the ninth place, rounded half to even")
+	note(l.values.rounded+l.columns.solar.values.rounded, "values", "with digits finer than the ninth place, rounded half to even")
 	note(int64(l.report.GapCount), "gaps", l.gapNote())
 }
 

@@ -15,6 +15,7 @@ type logColumns struct {
 	date, time, value   int // date: -1 where the time column has it
 	timeName, valueName string
 	unit                exact.Unit
+	solar               solarColumn // of what came from the roof
 	notes               []string
 }
 
@@ -71,6 +72,9 @@ func findColumns(header []string, o LogOptions) (logColumns, *ledger.Fault) {
 	if problem := c.findTime(names, o); problem != "" {
 		return c, &ledger.Fault{Line: 1, Column: 1, What: problem, Hint: "head the column of times with time, or name it"}
 	}
+	if problem := c.findSolar(names, o); problem != "" {
+		return c, &ledger.Fault{Line: 1, Column: 1, What: problem, Hint: "name the column, in W, kW or percent; none reads the log without it"}
+	}
 	if problem := c.findValue(names, o); problem != "" {
 		return c, &ledger.Fault{Line: 1, Column: 1, What: problem, Hint: "head the column with its unit, such as power (W) or energy (kWh), or name it"}
 	}
@@ -78,7 +82,7 @@ func findColumns(header []string, o LogOptions) (logColumns, *ledger.Fault) {
 	if c.date >= 0 {
 		c.timeName = names[c.date] + " " + c.timeName
 	}
-	return c, nil
+	return c, c.solarFault()
 }
 
 func (c *logColumns) findTime(names []string, o LogOptions) string {
@@ -120,6 +124,9 @@ func (c *logColumns) findValue(names []string, o LogOptions) string {
 	}
 	var powers, totals, others []int
 	for i, name := range names {
+		if i == c.solar.column {
+			continue
+		}
 		switch logUnitOf(name).Dimension() {
 		case exact.Power:
 			powers = append(powers, i)

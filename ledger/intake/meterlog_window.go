@@ -22,7 +22,7 @@ type logWindow struct {
 	last    int64
 }
 
-type sampleAt struct{ at, power int64 }
+type sampleAt struct{ at, power, solar int64 }
 
 func newLogWindow(o LogOptions) *logWindow {
 	return &logWindow{
@@ -41,8 +41,12 @@ func nanosecond(at exact.Opt[time.Time], none int64) int64 {
 	return t.UnixNano()
 }
 
-// sample takes the next sample, or says what is wrong with it.
-func (w *logWindow) sample(at, power int64) string {
+// sample is parted of power that is all the grid's.
+func (w *logWindow) sample(at, power int64) string { return w.parted(at, power, 0) }
+
+// parted takes the next sample, a part of whose power came from the roof, or
+// says what is wrong with it.
+func (w *logWindow) parted(at, power, solar int64) string {
 	if power > energy.MaxNanowatts {
 		return energy.ErrPower.Error()
 	}
@@ -52,7 +56,7 @@ func (w *logWindow) sample(at, power int64) string {
 	w.last = at
 	switch {
 	case at < w.from:
-		w.before, w.waiting = sampleAt{at, power}, true
+		w.before, w.waiting = sampleAt{at, power, solar}, true
 		return ""
 	case w.ended:
 		return ""
@@ -61,7 +65,7 @@ func (w *logWindow) sample(at, power int64) string {
 		w.keep(w.before)
 	}
 	w.ended = at > w.to
-	return w.keep(sampleAt{at, power})
+	return w.keep(sampleAt{at, power, solar})
 }
 
 // keep hands a sample on, until there are too many.
@@ -69,7 +73,7 @@ func (w *logWindow) keep(p sampleAt) string {
 	if w.full {
 		return ""
 	}
-	if err := w.log.Add(p.at, p.power); err != nil {
+	if err := w.log.AddSolar(p.at, p.power, p.solar); err != nil {
 		return err.Error()
 	}
 	w.full = w.log.Len() > w.most

@@ -161,7 +161,7 @@ func (d *doubts) supplies(notes []figures.SupplyNote) {
 		case figures.SupplyUnpriced:
 			d.addf("%s has no receipt and no list price: it is left out", n.Supply)
 		case figures.AtNewest:
-			d.addf("%v of the %v uses of %s are not in hand: they are reckoned at what the newest cost", n.Rest, n.Wanted, n.Supply)
+			d.addf("%v of the %v uses of %s are not in hand: they are charged at what the newest cost", n.Rest, n.Wanted, n.Supply)
 		default:
 			d.add(n.Stated)
 		}
@@ -179,7 +179,7 @@ func energyNotes(food string, e *figures.CycleEnergy) []string {
 	default:
 		d.addf("no run of %s alone tells its electricity: the machine's usual watts are taken", food)
 		if e.Unphased {
-			d.addf("no run tells the phases of a cycle: all of it is reckoned at the watts of primary drying")
+			d.addf("no run tells the phases of a cycle: all of it is taken at the watts of primary drying")
 		}
 	}
 	return d

@@ -347,7 +347,7 @@ p1,k1,stock,2025-01-06,1,1 L,"1 jar, 1 seal"
 			t.Errorf("%d containers cost %s, want %s", n, have, want)
 		}
 	}
-	if !noted(d.Notes, "3 of jar reckoned at list price") || !noted(d.Notes, "2 of the 6 uses of seal are not in hand") {
+	if !noted(d.Notes, "uses of jar not in hand: 3, charged at list price") || !noted(d.Notes, "2 of the 6 uses of seal are not in hand") {
 		t.Error(d.Notes)
 	}
 	d = ask(t, g, "stock", facts{"price": "0", "size": "1 L", "limit": "6", "kwh": "0", "with": "2 seal", "each": "3 L"})

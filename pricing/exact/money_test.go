@@ -194,6 +194,8 @@ func TestUnitPrice(t *testing.T) {
 	for _, c := range []struct{ price, size, want string }{
 		{"6.00", "5", "1.20"},
 		{"3.00", "1.5", "2.00"},
+		{"1.00", "8", "0.13"}, // own figures: halves go up, at the tie and below it
+		{"0.9992", "8", "0.12"},
 	} {
 		if got := MustMoney(c.price).Per(num(c.size)).Round(2, HalfAway).Fixed(2); got != c.want {
 			t.Errorf("%s for %s L is %s per L, want %s", c.price, c.size, got, c.want)

@@ -30,10 +30,8 @@ func (e *ItemError) Error() string {
 	return fmt.Sprintf("no %v is called %s", e.Kind, quote(e.Item))
 }
 
-// Know writes the ledger's identifier for what the line calls a food, a supply
+// know writes the ledger's identifier for what the line calls a food, a supply
 // or a machine. An error is an [*ItemError].
-func (l *Line) Know(rec *ledger.Records) error { return l.know(NewLexicon(rec, nil)) }
-
 func (l *Line) know(x *Lexicon) error {
 	if !l.Named() {
 		return nil

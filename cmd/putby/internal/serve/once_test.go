@@ -71,7 +71,7 @@ func TestTapsWhileAnotherSaves(t *testing.T) {
 	for i := range 12 {
 		note := "tap " + string(rune('a'+i)) + "."
 		body := drawBody(t, link, note)
-		book, err := folder.Open(t.Context(), dir, nil)
+		book, err := folder.Opening{Wait: folder.DefaultWait}.Open(t.Context(), dir)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -116,7 +116,7 @@ func TestLookingWaitsForNobody(t *testing.T) {
 	dir := sample(t)
 	link, _ := start(t, dir, "127.0.0.1:0")
 	body := strings.Replace(drawBody(t, link, "look"), "do=save", "do=look", 1)
-	book, err := folder.Open(t.Context(), dir, nil)
+	book, err := folder.Opening{Wait: folder.DefaultWait}.Open(t.Context(), dir)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -136,7 +136,7 @@ func TestReadingGoesOnWhileFormsWait(t *testing.T) {
 	for i := range bodies {
 		bodies[i] = drawBody(t, link, "waits")
 	}
-	book, err := folder.Open(t.Context(), dir, nil)
+	book, err := folder.Opening{Wait: folder.DefaultWait}.Open(t.Context(), dir)
 	if err != nil {
 		t.Fatal(err)
 	}
