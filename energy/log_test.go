@@ -126,7 +126,7 @@ func TestLogBuilder(t *testing.T) {
 			if whole.HasSolar() {
 				solar = whole.solar.power[i]
 			}
-			if err := b.AddSolar(at, whole.power[i], solar); err != nil {
+			if err := b.Add(at, whole.power[i], solar); err != nil {
 				t.Fatal(err)
 			}
 		}
@@ -160,7 +160,7 @@ func TestLogBuilderRefuses(t *testing.T) {
 		{start, 0, nil}, {start, 1, ErrTwice}, {start - 1, 1, ErrUnordered}, {start + 1, -1, ErrPower},
 		{start + 1, MaxNanowatts + 1, ErrPower}, {start + 1, MaxNanowatts, nil}, {-1 << 62, 0, ErrYear},
 	} {
-		if err := b.Add(c.at, c.power); !errors.Is(err, c.want) {
+		if err := b.Add(c.at, c.power, 0); !errors.Is(err, c.want) {
 			t.Errorf("at %d, %d nW: %v, want %v", c.at, c.power, err, c.want)
 		}
 	}

@@ -14,13 +14,10 @@ type LogBuilder struct {
 const MaxNanowatts = int64(1e18)
 
 // Add adds a sample: an instant in Unix nanoseconds, within the years 1910 to
-// 2199, and a power from 0 to [MaxNanowatts]. What is wrong with it is one of
-// this package's errors for samples.
-func (b *LogBuilder) Add(at, nanowatts int64) error { return b.AddSolar(at, nanowatts, 0) }
-
-// AddSolar is Add of a sample of whose power some, from 0 to all of it, came
-// from the household's own roof.
-func (b *LogBuilder) AddSolar(at, nanowatts, solar int64) error {
+// 2199, and a power from 0 to [MaxNanowatts], of which some, from 0 to all of it,
+// came from the household's own roof. What is wrong with it is one of this
+// package's errors for samples.
+func (b *LogBuilder) Add(at, nanowatts, solar int64) error {
 	switch {
 	case nanowatts < 0 || nanowatts > MaxNanowatts || solar < 0:
 		return ErrPower

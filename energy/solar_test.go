@@ -82,7 +82,7 @@ func TestSolarLogFaults(t *testing.T) {
 		t.Errorf("more from the roof than was drawn: %v", err)
 	}
 	var b LogBuilder
-	if err := b.AddSolar(0, 5, 6); !errors.Is(err, ErrSolar) {
+	if err := b.Add(0, 5, 6); !errors.Is(err, ErrSolar) {
 		t.Errorf("a builder: %v", err)
 	}
 }

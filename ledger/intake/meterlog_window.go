@@ -73,7 +73,7 @@ func (w *logWindow) keep(p sampleAt) string {
 	if w.full {
 		return ""
 	}
-	if err := w.log.AddSolar(p.at, p.power, p.solar); err != nil {
+	if err := w.log.Add(p.at, p.power, p.solar); err != nil {
 		return err.Error()
 	}
 	w.full = w.log.Len() > w.most
