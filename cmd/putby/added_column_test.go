@@ -77,7 +77,7 @@ func TestAddedColumn(t *testing.T) {
 	h.must(h.run("edit", "pack", "c47-a", "tare=0.3"))
 	has(t, h.run("edit", "pack", "c47-a", "tare=light").stderr, "tare")
 
-	got := h.must(h.ask(strings.Repeat("\n", 3)+"1\n\n\n\n\npress\n\nyes\n", "pack", "add", "--run", "c47"))
+	got := h.must(h.ask("1\npress\nyes\nyes\n", "pack", "add", "--run", "c47"))
 	has(t, got.prompt, "seal (pressed or welded (pressed)): ", "seal pressed")
 
 	has(t, h.form("pack"), `<select id="seal" name="seal">`, `<option value="welded">welded</option>`,

@@ -165,6 +165,9 @@ func (d *draft) lastLook() []string {
 		return d.look
 	}
 	var lines []string
+	for _, s := range d.Sets {
+		lines = append(lines, setLook(s))
+	}
 	for i, r := range d.Rows {
 		var words []string
 		for _, c := range r.Kind.Columns {
@@ -177,4 +180,19 @@ func (d *draft) lastLook() []string {
 		lines = append(lines, r.Kind.Name+": "+strings.Join(words, "; "))
 	}
 	return lines
+}
+
+// setLook shows the cells of a record that are to be changed.
+func setLook(s entry.Set) string {
+	var words []string
+	for _, c := range s.Kind.Columns {
+		if text, ok := s.Cells[c.Name]; ok {
+			words = append(words, strings.TrimSpace(c.Name+" "+text))
+		}
+	}
+	name := s.Kind.Name
+	if s.ID != "" {
+		name += " " + s.ID
+	}
+	return name + ": " + strings.Join(words, "; ")
 }

@@ -23,7 +23,10 @@ behind those recorded so far.
 the amount will do. Wet and dry tell how much water is left: moist food must
 not be sealed without oxygen.
 
---more adds time to a run that goes on, and does not end it.`
+--more adds time to a run that goes on, and does not end it.
+
+On a terminal, where nothing is said of the run, you are asked for its kWh, or
+whether all was as usual, the hands-on time and the dry weights.`
 
 func newFinishCommand(a *app) *cobra.Command {
 	o, in := &saving{}, &entry.FinishIn{}
@@ -35,6 +38,9 @@ func newFinishCommand(a *app) *cobra.Command {
 		Args: between(0, 1, "RUN"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			in.Run = strings.Join(args, "")
+			if a.ask && in.Known() == 0 {
+				return a.askFinish(cmd, *o, in)
+			}
 			return a.act(cmd.Context(), *o, func(b *entry.Base) (*entry.Draft, error) { return entry.Finish(b, *in) })
 		},
 		ValidArgsFunction: a.completeOwn(ledger.MustKind("run")),

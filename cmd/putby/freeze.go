@@ -20,6 +20,9 @@ func newFreezeCommand(a *app) *cobra.Command {
   putby freeze squash --date yesterday --note "bottom drawer"`,
 		Args: cobra.ArbitraryArgs,
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if len(args) == 0 && a.ask {
+				return a.askWords(cmd, *o, freezeWording(in))
+			}
 			in.Things = entry.Things(args)
 			return a.act(cmd.Context(), *o, func(b *entry.Base) (*entry.Draft, error) { return entry.Freeze(b, *in) })
 		},
@@ -30,4 +33,18 @@ func newFreezeCommand(a *app) *cobra.Command {
 	a.addAhead(cmd)
 	o.add(cmd)
 	return cmd
+}
+
+// freezeWording asks what went into the freezer.
+func freezeWording(in *entry.FreezeIn) wording {
+	return wording{
+		what:  `what went into the freezer, such as "3 kg strawberries"`,
+		help:  "AMOUNT FOOD. A name alone is all of it that is not frozen yet.",
+		names: inHand,
+		act: func(words []string) entry.Act {
+			said := *in
+			said.Things = words
+			return func(b *entry.Base) (*entry.Draft, error) { return entry.Freeze(b, said) }
+		},
+	}
 }

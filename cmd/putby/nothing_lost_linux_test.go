@@ -343,7 +343,7 @@ func TestDryRunsTakeNoLock(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	book, err := folder.Open(t.Context(), h.dir, joins)
+	book, err := folder.Opening{Check: joins, Wait: folder.DefaultWait}.Open(t.Context(), h.dir)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -21,6 +21,7 @@ const packAddLong = `Add rows of like containers, one for each food:
   6 x 1 L                 each makes 1 L once reconstituted
   "chives 2 x 90 g"       of a run that dried several foods
   "apples 7 dry 75 g"     with the dry weight in one container
+  "kale 2 x 1 kg with 1 jar-1l, 1 lid"   and what goes with one (with nothing)
 
 What you do not say is taken from the ledger: the run is the last that is not
 fully packed, the food the one of it that awaits packing, and each container and
@@ -87,13 +88,20 @@ func runPackAdd(cmd *cobra.Command, a *app, o *packOptions, words []string) erro
 		}
 	}
 	var packed *entry.Draft
-	err := a.act(cmd.Context(), o.saving, func(b *entry.Base) (d *entry.Draft, err error) {
+	pack := func(b *entry.Base, in entry.PackIn) (d *entry.Draft, err error) {
 		packed, err = entry.Pack(b, in)
 		if err == nil && o.labels.path != "" {
 			packed.Next = nil // which is done
 		}
 		return packed, err
-	})
+	}
+	err := errOpening
+	if _, counted := in.Cells["count"]; a.ask && len(words) == 0 && !counted {
+		err = a.askPacks(cmd, o, in, pack)
+	}
+	if errors.Is(err, errOpening) {
+		err = a.act(cmd.Context(), o.saving, func(b *entry.Base) (*entry.Draft, error) { return pack(b, in) })
+	}
 	if err == nil && o.labels.path != "" && !o.dryRun {
 		return a.labelPacks(packed.Rows, o.labels)
 	}

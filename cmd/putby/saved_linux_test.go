@@ -76,7 +76,7 @@ func TestSavedOrNot(t *testing.T) {
 // changes is how many changes the ledger's history has; the first made it.
 func (h *house) changes() int {
 	h.t.Helper()
-	list, err := folder.Changes(h.dir)
+	list, err := folder.LastChanges(h.dir, 0)
 	if err != nil {
 		h.t.Fatal(err)
 	}
@@ -126,7 +126,7 @@ func interruptedReport(t *testing.T, cmd *exec.Cmd, interrupt func()) {
 	dir := cmd.Args[4]
 	go func() {
 		for range 500 {
-			if list, _ := folder.Changes(dir); len(list) > 1 {
+			if list, _ := folder.LastChanges(dir, 0); len(list) > 1 {
 				break
 			}
 			time.Sleep(10 * time.Millisecond)

@@ -15,7 +15,8 @@ const startLong = `Begin a run of the machine now, with what goes in:
 once for each food. The food leaves what is in hand, and a cycle's wear and the
 machine's supplies are drawn. Nothing else need be known: kWh, phases, weights
 and losses are said by "putby finish", or later. Until then nothing else can
-begin on the machine, and nothing be packed from it.
+begin on the machine, and nothing be packed from it. Without words you are asked
+on a terminal, with what is in hand by Tab.
 
 You are told when such runs usually end, and of loads that are more than the
 machine takes, by volume or by weight.
@@ -30,6 +31,9 @@ func newStartCommand(a *app) *cobra.Command {
   putby start "0.8 kg apples trays 3" "0.5 kg onions" --at "yesterday 19:40"`,
 		Args: cobra.ArbitraryArgs,
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if len(args) == 0 && a.ask {
+				return a.askWords(cmd, *o, startWording(in))
+			}
 			in.Loads = entry.Loads(args)
 			return a.act(cmd.Context(), *o, func(b *entry.Base) (*entry.Draft, error) { return entry.Start(b, *in) })
 		},
@@ -47,4 +51,19 @@ func newStartCommand(a *app) *cobra.Command {
 	a.addAhead(cmd)
 	o.add(cmd)
 	return cmd
+}
+
+// startWording asks what goes into the machine.
+func startWording(in *entry.StartIn) wording {
+	return wording{
+		what:  `what goes in, such as "5.5 kg apples"`,
+		help:  "AMOUNT FOOD, then if you like: trays 3, wet 5.5 kg, from RECEIPT. The food leaves\nwhat is in hand.",
+		names: inHand,
+		offer: func(b *entry.Base) string { return b.UsualLoad(in.Machine) },
+		act: func(words []string) entry.Act {
+			said := *in
+			said.Loads = words
+			return func(b *entry.Base) (*entry.Draft, error) { return entry.Start(b, said) }
+		},
+	}
 }

@@ -17,7 +17,7 @@ const takeLong = `Record what was taken out, as many things at once as you like:
   "0.5 kg onions"  fresh food in hand, by its amount
   "1 jar-1l"       a piece of a supply: a broken jar, a can of oil
 
-It is eaten, unless --given or --spoiled says otherwise. You are told of which
+Without words you are asked on a terminal. It is eaten, unless --given or --spoiled says otherwise. You are told of which
 pack and place it is, how much water to add, and what to heed.`
 
 type takeOptions struct {
@@ -58,5 +58,22 @@ func runTake(cmd *cobra.Command, a *app, o *takeOptions, things []string) error 
 	case o.spoiled:
 		in.Reason = ledger.Spoiled.String()
 	}
+	if len(things) == 0 && a.ask {
+		return a.askWords(cmd, o.saving, takeWording(in))
+	}
 	return a.act(cmd.Context(), o.saving, func(b *entry.Base) (*entry.Draft, error) { return entry.Take(b, in) })
+}
+
+// takeWording asks what was taken.
+func takeWording(in entry.TakeIn) wording {
+	return wording{
+		what:  `what was taken, such as "2 rice"`,
+		help:  "A food is a container of it, \"2 rice\" so many; \"pack c46-a\" one of that pack;\n\"0.5 kg onions\" fresh food; \"1 jar-1l\" a piece of a supply.",
+		names: inHouse,
+		act: func(words []string) entry.Act {
+			said := in
+			said.Things = words
+			return func(b *entry.Base) (*entry.Draft, error) { return entry.Take(b, said) }
+		},
+	}
 }

@@ -142,7 +142,7 @@ func TestCtrlC(t *testing.T) {
 	}{
 		{[]string{"receipt", "add"}, nil, "shop [Marrowby Foods]: "},
 		{[]string{"receipt", "add"}, [][2]string{{"shop [", "\n"}, {"date [", "\n"}, {"receipt [", "\n"}, {"line 1: ", "carrots\n"}}, "how many [1]: "},
-		{[]string{"pack", "add", "--run", "c47"}, [][2]string{{"item (", "\n"}, {"date (", "\n"}}, "count ("},
+		{[]string{"pack", "add", "--run", "c47"}, nil, "what was packed"},
 		{[]string{"run", "add"}, nil, "machine ["},
 	} {
 		term := onTerminal(t, append(test.args, "--ledger", h.dir)...)
@@ -220,9 +220,18 @@ func TestTerminalDialogues(t *testing.T) {
 			{"so far 2.00", "1 kg squ\t\t"}, {"squash  squash-puree", " at x\r"}, {"line 2: ", "back\r"}, {"line 1 [1 kg carrots at 2]: ", "\r"}, {"line 2: ", "\x03"},
 		}, "putby receipt add --shop 'Marrowby Fare' --date 2025-11-15 --receipt mf-251115 --food '1 kg carrots at 2'"},
 		{"pack add", [][2]string{
-			{"[c47]: ", "c4\r"}, {"the ledger has no c4", "c46\r"}, {"all food of run c46 is packed", "c47\r"}, {"item (", "app\t\r"},
-			{"was not loaded with apples", "back\r"}, {"run (the run", "\r"}, {"item (", "\r"}, {"date (", "2036-01-01\r"}, {"ahead", "2025-11-16\r"}, {"count (", "\x03"},
-		}, "putby pack add --run c47 --item chicken-broth --date 2025-11-16"},
+			{"[chicken-broth 6 x 1 L]: ", "back\r"}, {"first question", "app\t 6\r"}, {"no run of Apple slices awaits packing", "chicken-br\t 4 x 1 L\r"}, {"4 needed, and only 1 free", ""},
+			{"is that right", "no\r"}, {"which one is to be changed", "1\r"}, {"[chicken-broth 4 x 1 L]: ", "1\r"}, {"save it [yes]: ", "back\r"}, {"[1]: ", "1 with jar\r"}, {"with", "1\r"}, {"save it [yes]: ", "\x03"},
+		}, "putby pack add 1"},
+		{"start", [][2]string{
+			{"what goes in", "back\r"}, {"first question", "1 kg sq\t\r"}, {"save it [yes]: ", "back\r"}, {"[1 kg squash]: ", "900 kg apples\r"}, {"apples", "1 kg apples; 0.5 kg squash\r"}, {"save it [yes]: ", "\x03"},
+		}, "putby start '1 kg apples' '0.5 kg squash'"},
+		{"take", [][2]string{
+			{"what was taken", "900 sweetco\t\r"}, {"only 24 containers of Sweetcorn are in store", "back\r"}, {"first question", "2 sweetco\t; leek-soup\r"}, {"save it [yes]: ", "back\r"}, {"[2 sweetcorn; leek-soup]: ", "2 sweetcorn\r"}, {"save it [yes]: ", "\x03"},
+		}, "putby take '2 sweetcorn'"},
+		{"finish c47", [][2]string{
+			{"kWh by the meter", "-3\r"}, {"write the meter's kWh as 17.4", "17.4\r"}, {"hands-on time", "back\r"}, {"[17.4]: ", "\r"}, {"hands-on time", "a while\r"}, {"25m or 1h30m", "25min\r"}, {"save it [yes]: ", "\x03"},
+		}, "putby finish c47 --kwh 17.4 --hands 25min"},
 		{"run add", [][2]string{
 			{"machine [rimewell]: ", "rimm\r"}, {"the ledger has no rimm", "\r"}, {"start (", "2025-11-14 8:00\r"}, {"while run c47 is on", "2025-11-16 8:00\r"},
 			{"run (identifier) [c48]", "c47\r"}, {"the ledger has run c47 already", "back\r"}, {"start (local date and time, or with an offset) [2025-11-16 8:00]: ", "\r"},

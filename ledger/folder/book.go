@@ -56,11 +56,6 @@ type Opening struct {
 // Open opens the ledger in dir for changes: it waits for its lock, in the order
 // in which others came, completes a save that was interrupted, and reads all
 // records. When the wait is over in vain the error is [ErrBusy].
-func Open(ctx context.Context, dir string, check Check) (*Book, error) {
-	return Opening{Check: check, Wait: DefaultWait}.Open(ctx, dir)
-}
-
-// Open is the function of that name with what else there is to say.
 func (o Opening) Open(ctx context.Context, dir string) (*Book, error) {
 	root, err := openRoot(dir)
 	if err != nil {

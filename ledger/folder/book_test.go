@@ -36,9 +36,14 @@ func household(t testing.TB) string {
 	)
 }
 
+// opened opens a ledger and waits for others as long as commands do.
+func opened(ctx context.Context, dir string, check Check) (*Book, error) {
+	return Opening{Check: check, Wait: DefaultWait}.Open(ctx, dir)
+}
+
 func openBook(t testing.TB, dir string) *Book {
 	t.Helper()
-	b, err := Open(context.Background(), dir, packsDrawn)
+	b, err := opened(context.Background(), dir, packsDrawn)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -323,7 +328,7 @@ func TestBusy(t *testing.T) {
 	openBook(t, dir)
 	ctx, cancel := context.WithTimeout(context.Background(), 30*time.Millisecond)
 	defer cancel()
-	_, err := Open(ctx, dir, nil)
+	_, err := opened(ctx, dir, nil)
 	if !errors.Is(err, ErrBusy) || !strings.HasPrefix(err.Error(), "nothing was saved: "+exact.Quote(dir)+" is being changed by another putby (process ") {
 		t.Error(err)
 	}
@@ -334,7 +339,7 @@ func TestBusy(t *testing.T) {
 
 func TestOpenNotLedger(t *testing.T) {
 	dir := t.TempDir()
-	if _, err := Open(context.Background(), dir, nil); !errors.Is(err, ErrNotLedger) {
+	if _, err := opened(context.Background(), dir, nil); !errors.Is(err, ErrNotLedger) {
 		t.Error(err)
 	}
 	if entries, _ := os.ReadDir(dir); len(entries) > 0 {
@@ -344,7 +349,7 @@ func TestOpenNotLedger(t *testing.T) {
 	if err := os.Symlink(t.TempDir(), filepath.Join(dir, houseFolder)); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := Open(context.Background(), dir, nil); err == nil {
+	if _, err := opened(context.Background(), dir, nil); err == nil {
 		t.Error("a link in place of the ledger's own folder is followed")
 	}
 }

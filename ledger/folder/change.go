@@ -199,12 +199,9 @@ func numbersIn(root *tree) ([]int, error) {
 	return numbers, nil
 }
 
-// Changes returns every saved change of the ledger in dir, oldest first. It
-// needs neither a lock nor permission to write.
-func Changes(dir string) ([]Change, error) { return LastChanges(dir, 0) }
-
-// LastChanges is [Changes] for the last so many, or with 0 all; it reads no more
-// of the history than it returns.
+// LastChanges returns the last so many saved changes of the ledger in dir, or
+// with 0 all, oldest first. It needs neither a lock nor permission to write, and
+// reads no more of the history than it returns.
 func LastChanges(dir string, last int) ([]Change, error) {
 	root, err := openRoot(dir)
 	if err != nil {

@@ -63,7 +63,7 @@ func pairOf(serial string) func(*Tx) error {
 // savePairs saves change after change until it is killed, and tells each.
 func savePairs(dir string) error {
 	for {
-		b, err := Open(context.Background(), dir, packsDrawn)
+		b, err := opened(context.Background(), dir, packsDrawn)
 		if err != nil {
 			return err
 		}
@@ -228,7 +228,7 @@ func addFifty(dir string) error {
 }
 
 func addOne(ctx context.Context, dir, serial string) error {
-	b, err := Open(ctx, dir, packsDrawn)
+	b, err := opened(ctx, dir, packsDrawn)
 	if err != nil {
 		return err
 	}
@@ -266,7 +266,7 @@ func TestSixteen(t *testing.T) {
 	if len(draws) != 16*50 || len(once) != len(draws) {
 		t.Errorf("%d records, %d of them different", len(draws), len(once))
 	}
-	if list, err := Changes(dir); err != nil || len(list) != len(draws) {
+	if list, err := LastChanges(dir, 0); err != nil || len(list) != len(draws) {
 		t.Errorf("%d changes: %v", len(list), err)
 	}
 }
@@ -281,7 +281,7 @@ func fillUp(dir string) error {
 			return err
 		}
 	}
-	b, err := Open(context.Background(), dir, nil)
+	b, err := opened(context.Background(), dir, nil)
 	if err != nil {
 		return err
 	}
@@ -339,7 +339,7 @@ func TestFullDisk(t *testing.T) {
 
 // saveOnce saves one change and tells what came of it.
 func saveOnce(dir string) error {
-	b, err := Open(context.Background(), dir, nil)
+	b, err := opened(context.Background(), dir, nil)
 	if err == nil {
 		defer b.Close()
 		_, err = b.Edit("pair", pairOf("x"))

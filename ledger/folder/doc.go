@@ -19,7 +19,7 @@
 //
 // # Changing
 //
-// [Open] waits in a queue for the ledger's lock and gives a [Book]; [Book.Edit]
+// [Opening.Open] waits in a queue for the ledger's lock and gives a [Book]; [Book.Edit]
 // makes one change of it by a [Tx]: records added, amended or struck, files
 // written whole. All files of a change are saved together or not at all, whatever
 // stops the program; what is not edited stays byte for byte. A change that would
@@ -34,7 +34,7 @@
 // Every change is kept with what it took out and put in. [Book.Undo] goes back
 // through them, one at each call, and [Book.Redo] forward again; each is a
 // change itself. Where a file was edited by hand since, only the lines of the
-// change are taken back. [Changes] lists them all, and [Marked] finds one.
+// change are taken back. [LastChanges] lists them, and [Marked] finds one.
 //
 // Lock, queue, journal and history lie in the folder .putby within the ledger's.
 // A file that is replaced keeps its mode, its group and, for the superuser, its

@@ -385,7 +385,7 @@ func TestNoPlaceForStoppedSave(t *testing.T) {
 			t.Errorf("a reader sees %v", faults)
 		}
 		for _, open := range []func() (*Book, error){
-			func() (*Book, error) { return Open(context.Background(), dir, packsDrawn) },
+			func() (*Book, error) { return opened(context.Background(), dir, packsDrawn) },
 			func() (*Book, error) { return Look(dir, packsDrawn) },
 		} {
 			b, err := open()

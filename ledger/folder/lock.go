@@ -16,7 +16,7 @@ import (
 	"putby/pricing/exact"
 )
 
-// DefaultWait is how long [Open] waits for others at most.
+// DefaultWait is how long a command waits for others at most.
 const DefaultWait = 30 * time.Second
 
 // askAfter is how long one waits before being told for whom.

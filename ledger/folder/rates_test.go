@@ -56,7 +56,7 @@ func TestPrintRates(t *testing.T) {
 func TestRatesAreRecords(t *testing.T) {
 	const before = "time,rate\n2025-01-01 10:00,0.1\n"
 	dir := write(t, "tariffs.csv", "tariff,rate,hourly\ndyn,0,yes\n", "rates/dyn.csv", before)
-	b, err := Open(context.Background(), dir, nil)
+	b, err := opened(context.Background(), dir, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -53,7 +53,7 @@ func onStrangeDisk(dir string) error {
 	if err := Create(context.Background(), dir+"/new", "init", map[string][]byte{"settings.csv": []byte(okSettings)}); err != nil {
 		return err
 	}
-	b, err := Open(context.Background(), dir, packsDrawn)
+	b, err := opened(context.Background(), dir, packsDrawn)
 	if err != nil {
 		return err
 	}

@@ -56,7 +56,7 @@ func useAll(t *testing.T, why, dir, name string) {
 	if _, err := Marked(dir, "none"); err != nil {
 		t.Errorf("%s: %v", why, err)
 	}
-	if _, err := Changes(dir); err != nil && !errors.Is(err, ErrDamaged) {
+	if _, err := LastChanges(dir, 0); err != nil && !errors.Is(err, ErrDamaged) {
 		t.Errorf("%s: %v", why, err)
 	}
 	b := openBook(t, dir)

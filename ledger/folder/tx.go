@@ -26,7 +26,7 @@ type Tx struct {
 // Mark gives the change a name of its own, such as a form that was sent, by
 // which [Book.Marked] and [Marked] find it again for as long as the ledger's
 // history is there. Whoever must save something once and only once looks for
-// the mark between [Open] and [Book.Edit], with the lock held.
+// the mark between [Opening.Open] and [Book.Edit], with the lock held.
 func (tx *Tx) Mark(mark string) { tx.mark = mark }
 
 // sheet opens the file of a kind of records, once.

@@ -81,7 +81,7 @@ func TestUndo(t *testing.T) {
 	if err != nil || len(list) != b.last.Number || list[0].Command != "edit 1" || list[5].Command != "undo" {
 		t.Errorf("%d changes: %v", len(list), err)
 	}
-	if other, err := Changes(dir); err != nil || len(other) != len(list) {
+	if other, err := LastChanges(dir, 0); err != nil || len(other) != len(list) {
 		t.Errorf("%d changes without a lock: %v", len(other), err)
 	}
 }
@@ -281,7 +281,7 @@ func TestLastChanges(t *testing.T) {
 	if c, err := ChangeOf(dir, 9); err != nil || c != nil {
 		t.Errorf("%v %v", c, err)
 	}
-	if _, err := Changes(dir); !errors.Is(err, ErrDamaged) {
+	if _, err := LastChanges(dir, 0); !errors.Is(err, ErrDamaged) {
 		t.Errorf("a damaged one: %v", err)
 	}
 }

@@ -75,7 +75,7 @@ func (t *today) kind(n int) string {
 func (t *today) table(wrap bool) *Table {
 	table := &Table{
 		Columns: []Column{{Title: "what"}, {Title: "how it stands", Wrap: wrap}, {Title: "command", Wrap: wrap}},
-		Empty:   "Nothing is recorded yet. Begin with a food (putby food add), the machine (putby machine add) and a receipt (putby receipt add).",
+		Empty:   "Nothing is recorded yet. putby setup asks for all that is needed; or begin with a food (putby food add), the machine (putby machine add) and a receipt (putby receipt add).",
 	}
 	for _, l := range t.lines {
 		table.Rows = append(table.Rows, Row{Cells: []Value{TextOf(l.what), TextOf(l.state), TextOf(l.command)}})

@@ -76,7 +76,11 @@
 // the ledger: for the shell, for answers, and for what was probably meant.
 package entry
 
-import "putby/ledger"
+import (
+	"fmt"
+
+	"putby/ledger"
+)
 
 // A Row is a record to be added: cells by column.
 type Row struct {
@@ -94,3 +98,16 @@ func (e *TextError) Error() string {
 	}
 	return quote(e.Text) + ": " + e.Why
 }
+
+// A NoWordsError says what is to be said where nothing was.
+type NoWordsError struct{ why TextError }
+
+func noWords(format string, args ...any) error {
+	return &NoWordsError{TextError{"", fmt.Sprintf(format, args...)}}
+}
+
+// Error says it.
+func (e *NoWordsError) Error() string { return e.why.Error() }
+
+// Unwrap is the same as a [*TextError].
+func (e *NoWordsError) Unwrap() error { return &e.why }

@@ -22,7 +22,7 @@ func Freeze(b *Base, in FreezeIn) (*Draft, error) {
 		return nil, err
 	}
 	if len(in.Things) == 0 {
-		return nil, &TextError{"", "say what went into the freezer, such as \"3 kg strawberries\""}
+		return nil, noWords("say what went into the freezer, such as \"3 kg strawberries\"")
 	}
 	day, err := b.day(in.Date)
 	if err != nil {

@@ -87,14 +87,17 @@ func (p *packing) add(text string, of int) error {
 		return err
 	}
 	r := &packRow{line: line, cells: maps.Clone(p.common), run: -1}
-	for column, said := range map[string]string{"count": line.count, "each": line.each, "dry": line.dry, "item": line.food} {
+	for column, said := range map[string]string{"count": line.count, "each": line.each, "dry": line.dry, "with": line.with, "item": line.food} {
 		if said == "" {
 			continue
 		}
 		if _, twice := p.common[column]; twice {
 			return &TextError{text, "it is said by --" + column + " too: leave one of the two out"}
 		}
-		r.cells[column] = said
+		if said == nothing {
+			said = ""
+		}
+		r.cells[column] = p.b.At.Typed(p.rec, ledger.MustKind("pack").Column(column), said)
 	}
 	if _, named := p.common["pack"]; named && of > 1 {
 		return &TextError{"", "--pack names one pack: leave it out where several are added"}

@@ -88,7 +88,7 @@ func (s *starting) read() (err error) {
 // asksWhat says that a run needs a load, with what is likely to be one.
 func (s *starting) asksWhat() error {
 	usual := cmp.Or(UsualLoad(s.g, s.machine), "5.5 kg apples")
-	return &TextError{"", fmt.Sprintf("say what goes in, and how much: putby start %q", usual)}
+	return noWords("say what goes in, and how much: putby start %q", usual)
 }
 
 // machineOf finds the machine that a person names, or the only one.

@@ -29,7 +29,7 @@ func Take(b *Base, in TakeIn) (*Draft, error) {
 		return nil, err
 	}
 	if len(in.Things) == 0 {
-		return nil, &TextError{"", "say what was taken, such as yogurt, \"2 rice\" or \"0.5 kg onions\""}
+		return nil, noWords("say what was taken, such as yogurt, \"2 rice\" or \"0.5 kg onions\"")
 	}
 	day, err := b.day(in.Date)
 	if err != nil {

@@ -1,0 +1,114 @@
+package main
+
+import (
+	"errors"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+
+	"putby/cmd/putby/internal/ask"
+	"putby/cmd/putby/internal/entry"
+	"putby/ledger"
+)
+
+// A wording is how a person is asked for the words of a command of the day, all
+// in one answer.
+type wording struct {
+	what, help string
+	offer      func(*entry.Base) string // may be nil
+	names      func(*entry.Base) []string
+	act        func(words []string) entry.Act
+}
+
+// askWords records what a person answers where a command was given no words. A
+// slip is told when the answer is given.
+func (a *app) askWords(cmd *cobra.Command, o saving, w wording) error {
+	return a.add(cmd.Context(), o, func(t *ask.Talk, b *entry.Base) (*draft, error) {
+		if _, err := w.act(nil)(b); !errors.As(err, new(*entry.NoWordsError)) {
+			return nil, err // which no answer would mend
+		}
+		q := ask.Question{Key: "words", What: w.what + ", with ; between", Help: w.help, Names: w.names(b), Check: func(answer string) (string, error) {
+			_, err := w.act(splitParts(answer))(b)
+			return answer, err
+		}}
+		if w.offer != nil {
+			q.Offer = w.offer(b)
+		}
+		text, err := t.Ask(q)
+		if err != nil {
+			return nil, err
+		}
+		made, err := w.act(splitParts(text))(b)
+		if err != nil {
+			return nil, err
+		}
+		args := slices.Concat(commandWords(cmd), splitParts(text), flagWords(cmd))
+		return &draft{Draft: *made, args: args, look: b.Foretell(made)}, nil
+	})
+}
+
+// commandWords are the words that name a command.
+func commandWords(cmd *cobra.Command) []string {
+	return strings.Fields(cmd.CommandPath())[1:]
+}
+
+// flagWords are the flags that a command was given, but for those that a
+// dialogue adds by itself.
+func flagWords(cmd *cobra.Command) (words []string) {
+	cmd.Flags().Visit(func(f *pflag.Flag) {
+		if slices.Contains([]string{"ledger", "ahead", "again"}, f.Name) {
+			return
+		}
+		switch list, many := f.Value.(pflag.SliceValue); {
+		case many:
+			for _, text := range list.GetSlice() {
+				words = append(words, "--"+f.Name, text)
+			}
+		case f.NoOptDefVal != "":
+			words = append(words, "--"+f.Name)
+		default:
+			words = append(words, "--"+f.Name, f.Value.String())
+		}
+	})
+	return words
+}
+
+// inHand names the foods that are in hand fresh, which is what can be dried,
+// frozen or eaten; all foods where there is none.
+func inHand(b *entry.Base) []string {
+	g, err := b.Ledger()
+	if err != nil {
+		return nil
+	}
+	var ids []string
+	for i := range g.Foods {
+		if g.FoodStock(i).Left.Sign() > 0 {
+			ids = append(ids, g.Foods[i].ID)
+		}
+	}
+	if ids == nil {
+		return ledger.Foods.In(b.Records)
+	}
+	return ids
+}
+
+// inHouse names what can be taken: foods that are in store or in hand, packs
+// that hold something, and supplies.
+func inHouse(b *entry.Base) []string {
+	g, err := b.Ledger()
+	if err != nil {
+		return nil
+	}
+	var foods, packs []string
+	for i := range g.Packs {
+		if g.Packs[i].Left() > 0 {
+			packs = append(packs, b.Records.Packs[i].ID)
+			foods = append(foods, b.Records.Packs[i].Item)
+		}
+	}
+	foods = append(foods, inHand(b)...)
+	slices.Sort(foods)
+	return slices.Concat(slices.Compact(foods), packs, ledger.Supplies.In(b.Records))
+}
