@@ -8,7 +8,6 @@ import (
 	"putby/cmd/putby/internal/ask"
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
-	"putby/ledger/folder"
 	"putby/ledger/intake"
 )
 
@@ -155,13 +154,9 @@ func (o *receiptOptions) in(a *app, args []string) (entry.ReceiptIn, error) {
 	for _, l := range o.lines {
 		in.Lines = append(in.Lines, entry.Spoken{Kind: l.kind.String(), Text: l.text})
 	}
-	text, err := folder.ReadFile(a.ledgerDir(), intake.NamesFile)
-	if err != nil {
-		return in, err
-	}
-	names, faults := intake.ParseNames(string(text))
-	in.Names = names
-	return in, faults.Err()
+	var err error
+	in.Names, err = entry.KeptNames(a.ledgerDir())
+	return in, err
 }
 
 // draft makes the receipt by asking for its lines.

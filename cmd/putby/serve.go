@@ -15,10 +15,11 @@ import (
 	"putby/pricing/exact"
 )
 
-const serveLong = `Show the page of the ledger live, with small forms to record a receipt, a run, a
-pack, or something taken out, and to ask whether a sale is worth it: for a phone
-in the kitchen. It needs no script. What is recorded is checked and saved as by
-the commands, and putby undo takes it back.
+const serveLong = `Show the page of the ledger live, with small forms: to start and finish a run,
+pack, take out, freeze, write down a receipt, and ask whether a sale is worth it,
+for a phone in the kitchen. They read the words of the commands start, finish,
+pack add, take, freeze and receipt add, and need no script. What is recorded is
+checked and saved as by the commands, and putby undo takes it back.
 
 By default only this machine can open it, on a free port that is printed, and
 only a browser that opened the printed link: it works once, and lets that browser

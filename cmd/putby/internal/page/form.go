@@ -21,6 +21,7 @@ type Form struct {
 	Groups  []Group
 	Buttons []Button
 	Links   []Link
+	Beside  []Link // other forms for the same, folded
 
 	Trouble  []Trouble // why it was not done
 	Said     []string  // what to know of it

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"net/http"
+	"strings"
 	"syscall"
 
 	"putby/cmd/putby/internal/entry"
@@ -58,11 +59,11 @@ func (s *server) fail(w http.ResponseWriter, err error) {
 func (s *server) showPage(w http.ResponseWriter, r *http.Request) {
 	reports, err := s.Reports()
 	if err != nil {
-		s.show(w, http.StatusUnprocessableEntity, page.Form{Title: "The ledger cannot be reported on", Trouble: troubles(err), Links: s.links()})
+		s.show(w, http.StatusUnprocessableEntity, page.Form{Title: "The ledger cannot be reported on", Trouble: troubles(err), Links: s.links(nil)})
 		return
 	}
 	var b bytes.Buffer
-	if err := page.Write(&b, reports, s.links()...); err != nil {
+	if err := page.Write(&b, reports, s.links(reports.Ledger.Records)...); err != nil {
 		s.fail(w, err)
 		return
 	}
@@ -79,6 +80,11 @@ func troubles(err error) (list []page.Trouble) {
 	var missing *report.MissingError
 	var store *ledger.Fault
 	var meant *entry.MeantError
+	var text *entry.TextError
+	var none *entry.NoneError
+	var lack *entry.LackError
+	var item *entry.ItemError
+	var total *entry.TotalError
 	switch {
 	case errors.As(err, &faults):
 		for i, f := range faults {
@@ -97,6 +103,16 @@ func troubles(err error) (list []page.Trouble) {
 		return []page.Trouble{{What: query.Option + ": " + query.Why, Hint: query.Hint}}
 	case errors.As(err, &meant):
 		return []page.Trouble{{What: meant.What, Hint: "correct it, or tick at the end of the form that it is meant"}}
+	case errors.As(err, &none):
+		return []page.Trouble{{What: inForm(none.What), Hint: none.Hint}}
+	case errors.As(err, &lack):
+		return []page.Trouble{{What: inForm(lack.Error()), Hint: inForm(lack.Hint)}}
+	case errors.As(err, &item):
+		return []page.Trouble{{What: item.Error(), Hint: item.Near}}
+	case errors.As(err, &total):
+		return []page.Trouble{{What: total.What, Hint: strings.Join(total.Likely, "; or ")}}
+	case errors.As(err, &text):
+		return []page.Trouble{{What: inForm(err.Error())}}
 	case errors.As(err, &store):
 		return []page.Trouble{{What: store.Error(), Hint: store.Hint}}
 	}

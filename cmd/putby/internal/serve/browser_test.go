@@ -42,8 +42,8 @@ func narrow(t *testing.T, tab *browser.Tab) {
 	}
 }
 
-// TestKitchenInBrowser goes a whole round with a phone: a receipt, a run, its
-// packs, something taken out, and a sale weighed up.
+// TestKitchenInBrowser goes a whole round with a phone: a receipt, a run as it
+// begins and ends, its packs, something taken out, and a sale weighed up.
 func TestKitchenInBrowser(t *testing.T) {
 	b := browser.Start(t)
 	dir := sample(t)
@@ -59,7 +59,7 @@ func TestKitchenInBrowser(t *testing.T) {
 	narrow(t, tab)
 	fill(tab, "more", "shop", "Bramble & Sons", "item-1", "apples", "size-1", "1 kg")
 	says(t, tab, "Line 8")
-	fill(tab, "look", "count-1", "6", "price-1", "2.00", "offer-1", "2 for 3.00", "total", "9.00")
+	fill(tab, "look", "date", "2025-11-14", "count-1", "6", "price-1", "2.00", "offer-1", "2 for 3.00", "total", "9.00")
 	says(t, tab, "apples,6,1 kg,2.00,3.00")
 	picture(tab, "serve-receipt")
 	if strings.Contains(content(t, dir)[filepath.Join(dir, ledger.ReceiptsFile)], "Bramble") {
@@ -68,28 +68,39 @@ func TestKitchenInBrowser(t *testing.T) {
 	fill(tab, "save")
 	says(t, tab, "It is change 1 of the ledger")
 
-	tab.Go(link + "run")
+	tab.Go(link + "start")
 	narrow(t, tab)
-	picture(tab, "serve-run")
-	fill(tab, "save", "run", "k1", "start", "2025-11-16T11:00", "load-1-item", "apples", "load-1-quantity", "5 kg",
-		"phases", "freezing 7h\nprimary 20h\nsecondary 4h")
-	says(t, tab, "It is change 2")
+	picture(tab, "serve-start")
+	fill(tab, "save", "loads", "5 kg apples", "at", "yesterday 10:15", "run", "k1")
+	says(t, tab, "Run k1 is running since Sat 2025-11-15 at 10:15")
+	picture(tab, "serve-started")
+
+	tab.Go(link)
+	tab.Follow(`document.querySelector("nav a").click()`)
+	says(t, tab, "Finish a run")
+	narrow(t, tab)
+	picture(tab, "serve-finish")
+	fill(tab, "save", "kwh", "15.2", "dry", "0.75 kg")
+	says(t, tab, "It is change 3")
+	picture(tab, "serve-finished")
 
 	tab.Go(link + "pack")
 	narrow(t, tab)
-	fill(tab, "look", "date", "2025-11-16", "count", "5", "each", "1 kg", "dry", "150 g", "with", "1 jar-1l, 1 lid, 1 absorber-300")
+	fill(tab, "look", "packs", "5 x 1 kg dry 150 g", "with", "1 jar-1l, 1 lid, 1 absorber-300")
 	picture(tab, "serve-pack")
 	says(t, tab, "absorber")
+	narrow(t, tab)
 	fill(tab, "save")
-	says(t, tab, "It is change 3")
+	says(t, tab, "It is change 4")
 	tab.Follow(`document.querySelector("nav a").click()`)
 	says(t, tab, "Add 850 g water")
 	picture(tab, "serve-labels")
 
-	tab.Go(link + "draw")
+	tab.Go(link + "take")
 	narrow(t, tab)
+	picture(tab, "serve-take")
 	fill(tab, "save", "food", "beaten-egg", "quantity", "3", "date", "2025-11-16")
-	says(t, tab, "2 from pack c27-a")
+	says(t, tab, "2 containers of 1 L Beaten egg from pack c27-a")
 	says(t, tab, "never taste it raw")
 	picture(tab, "serve-saved")
 
@@ -130,7 +141,7 @@ func TestStrangersInBrowser(t *testing.T) {
 	dir := sample(t)
 	link, out := start(t, dir, "127.0.0.1:0")
 	evil := filepath.Join(t.TempDir(), "evil.html")
-	form := `<!doctype html><meta charset="utf-8"><form action="` + link + `draw" method="post">
+	form := `<!doctype html><meta charset="utf-8"><form action="` + link + `take" method="post">
 <input name="do" value="save"><input name="food" value="chicken-broth"><input name="quantity" value="1"><input name="date" value="2025-11-16"></form>
 <iframe src="` + link + `"></iframe>`
 	if err := os.WriteFile(evil, []byte(form), 0o600); err != nil {
@@ -158,5 +169,5 @@ func TestStrangersInBrowser(t *testing.T) {
 	phone.Go(strings.Split(invitation(t, shared), "?")[0])
 	says(t, phone, "In the larder")
 	phone.Follow(`document.querySelector("nav a").click()`)
-	says(t, phone, "Record a receipt")
+	says(t, phone, "Start a run")
 }

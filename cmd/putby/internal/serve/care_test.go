@@ -34,7 +34,7 @@ func TestEveryPageSaysItDoesNotSaySafe(t *testing.T) {
 	plain := peas(t)
 	for _, dir := range []string{plain, sample(t)} {
 		link, _ := start(t, dir, "127.0.0.1:0")
-		for _, path := range []string{"", "receipt", "run", "pack", "draw", "worth"} {
+		for _, path := range []string{"", "receipt", "run", "start", "finish", "pack", "take", "freeze", "worth"} {
 			_, text := ask(t, "GET", link+path, "")
 			if text = html.UnescapeString(text); strings.Count(text, report.SafetyLine) != 1 {
 				t.Errorf("/%s says it %d times", path, strings.Count(text, report.SafetyLine))
@@ -51,7 +51,7 @@ func TestEveryPageSaysItDoesNotSaySafe(t *testing.T) {
 // and one would be lost.
 func TestFieldsAreAskedOnce(t *testing.T) {
 	link, _ := start(t, sample(t), "127.0.0.1:0")
-	for _, path := range []string{"run", "pack", "draw", "worth"} {
+	for _, path := range []string{"receipt", "run", "start", "finish", "pack", "take", "worth"} {
 		_, text := ask(t, "GET", link+path, "")
 		seen := map[string]bool{}
 		for _, m := range regexp.MustCompile(`<label for="([^"]*)"`).FindAllStringSubmatch(text, -1) {
@@ -94,7 +94,7 @@ func TestFormsWarn(t *testing.T) {
 	}
 	link, _ = start(t, peas(t), "127.0.0.1:0")
 	draw := map[string]string{"pack": "p", "quantity": "1", "date": "2025-11-16", "reason": "used"}
-	if text := looked(t, link, "draw", draw); !strings.Contains(text, "Pack p was best by 2025-11-15, 1 day before.") {
+	if text := looked(t, link, "take", draw); !strings.Contains(text, "Pack p was best by 2025-11-15, 1 day before.") {
 		t.Error("a pack past its day is not told")
 	}
 }

@@ -121,7 +121,7 @@ func TestEncrypted(t *testing.T) {
 		{"pantry.test:" + origin[strings.LastIndex(origin, ":")+1:], "", http.StatusForbidden},
 		{"shed.test:" + origin[strings.LastIndex(origin, ":")+1:], origin, http.StatusMisdirectedRequest},
 	} {
-		r, err := http.NewRequest("POST", origin+"/draw", strings.NewReader("do=save"))
+		r, err := http.NewRequest("POST", origin+"/take", strings.NewReader("do=save"))
 		if err != nil {
 			t.Fatal(err)
 		}

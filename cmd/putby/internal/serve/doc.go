@@ -1,5 +1,6 @@
-// Package serve shows the page of a ledger live, with small forms to record a
-// receipt, a run, a pack or a draw, and to ask whether a sale is worth it.
+// Package serve shows the page of a ledger live, with small forms to start
+// and finish a run, pack, take out, freeze and write down a receipt, by the acts
+// of the commands, and to ask whether a sale is worth it.
 //
 // It is meant for one household: by default it listens on this machine alone.
 // What it records goes the way of every other change: the same rows, the same

@@ -56,7 +56,7 @@ func TestSlowSendersKeepNobodyWaiting(t *testing.T) {
 	link, _ := start(t, sample(t), "127.0.0.1:0")
 	for range 2 * mostAtOnce {
 		c := dial(t, link)
-		fmt.Fprintf(c, "POST /draw HTTP/1.1\r\nHost: %s\r\nOrigin: %s\r\nCookie: %s\r\nContent-Type: application/x-www-form-urlencoded\r\nContent-Length: 1000\r\n\r\nnote=",
+		fmt.Fprintf(c, "POST /take HTTP/1.1\r\nHost: %s\r\nOrigin: %s\r\nCookie: %s\r\nContent-Type: application/x-www-form-urlencoded\r\nContent-Length: 1000\r\n\r\nnote=",
 			hostOf(t, link), originOf(link), cookieOf(link))
 	}
 	time.Sleep(200 * time.Millisecond) // so that all of them are being read
@@ -127,7 +127,7 @@ func TestSlowReadersKeepNobodyWaiting(t *testing.T) {
 func TestFormsThatCannotBeRead(t *testing.T) {
 	link, _ := start(t, sample(t), "127.0.0.1:0")
 	c := dial(t, link)
-	fmt.Fprintf(c, "POST /draw HTTP/1.1\r\nHost: %s\r\nOrigin: %s\r\nCookie: %s\r\nContent-Type: application/x-www-form-urlencoded\r\nContent-Length: 1000\r\n\r\nnote=",
+	fmt.Fprintf(c, "POST /take HTTP/1.1\r\nHost: %s\r\nOrigin: %s\r\nCookie: %s\r\nContent-Type: application/x-www-form-urlencoded\r\nContent-Length: 1000\r\n\r\nnote=",
 		hostOf(t, link), originOf(link), cookieOf(link))
 	if err := c.(*net.TCPConn).CloseWrite(); err != nil {
 		t.Fatal(err)
@@ -139,7 +139,7 @@ func TestFormsThatCannotBeRead(t *testing.T) {
 	if answer.StatusCode != http.StatusBadRequest {
 		t.Errorf("a form that breaks off: %s", answer.Status)
 	}
-	whole, text := ask(t, "POST", link+"draw", "note="+strings.Repeat("x", mostBody), "Origin", originOf(link))
+	whole, text := ask(t, "POST", link+"take", "note="+strings.Repeat("x", mostBody), "Origin", originOf(link))
 	if whole.StatusCode != http.StatusRequestEntityTooLarge || !strings.Contains(text, "256 KiB") {
 		t.Errorf("a form that is too long: %s", whole.Status)
 	}
@@ -157,15 +157,15 @@ func TestWrongMethods(t *testing.T) {
 		allow        string
 	}{
 		{"POST", "", http.StatusMethodNotAllowed, "GET, HEAD"},
-		{"DELETE", "draw", http.StatusMethodNotAllowed, "GET, HEAD, POST"},
+		{"DELETE", "take", http.StatusMethodNotAllowed, "GET, HEAD, POST"},
 		{"PUT", "receipt", http.StatusMethodNotAllowed, "GET, HEAD, POST"},
 		{"PATCH", "worth", http.StatusMethodNotAllowed, "GET, HEAD"},
 		{"POST", "saved/x", http.StatusMethodNotAllowed, "GET, HEAD"},
 		{"POST", "labels/c40-a", http.StatusMethodNotAllowed, "GET, HEAD"},
-		{"OPTIONS", "draw", http.StatusMethodNotAllowed, "GET, HEAD, POST"},
+		{"OPTIONS", "take", http.StatusMethodNotAllowed, "GET, HEAD, POST"},
 		{"POST", "nowhere", http.StatusNotFound, ""},
 		{"GET", "nowhere", http.StatusNotFound, ""},
-		{"HEAD", "draw", http.StatusOK, ""},
+		{"HEAD", "take", http.StatusOK, ""},
 		{"GET", "labels/..%2f..%2fsettings.csv", http.StatusUnprocessableEntity, ""},
 		{"GET", "saved/..%2f..%2fsettings.csv", http.StatusNotFound, ""},
 	} {

@@ -25,7 +25,7 @@ func (s *server) showLabels(w http.ResponseWriter, r *http.Request) {
 		err = page.WriteLabels(&b, labels, page.LabelOptions{Paper: paper, Size: "large"})
 	}
 	if err != nil {
-		s.show(w, http.StatusUnprocessableEntity, page.Form{Title: "There are no labels for that", Trouble: troubles(err), Links: s.links()})
+		s.show(w, http.StatusUnprocessableEntity, page.Form{Title: "There are no labels for that", Trouble: troubles(err), Links: s.links(nil)})
 		return
 	}
 	w.Header().Set("Content-Security-Policy", page.LabelPolicy(paper))

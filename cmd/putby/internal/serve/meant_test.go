@@ -14,12 +14,12 @@ func TestAFormOfADayAhead(t *testing.T) {
 	dir := sample(t)
 	link, _ := start(t, dir, "127.0.0.1:0") // on 2025-11-16
 	before := content(t, dir)
-	_, html := ask(t, "GET", link+"draw", "")
+	_, html := ask(t, "GET", link+"take", "")
 	if strings.Contains(html, `name="ahead"`) {
 		t.Error("an empty form asks whether its date is meant")
 	}
 	form := url.Values{"once": {onceIn(t, html)}, "do": {"save"}, "food": {"chicken-broth"}, "quantity": {"1"}, "date": {"2036-11-16"}, "note": {"for the feast"}}
-	answer, html := ask(t, "POST", link+"draw", form.Encode(), "Origin", originOf(link))
+	answer, html := ask(t, "POST", link+"take", form.Encode(), "Origin", originOf(link))
 	if answer.StatusCode != http.StatusUnprocessableEntity {
 		t.Errorf("status %d", answer.StatusCode)
 	}
@@ -33,7 +33,7 @@ func TestAFormOfADayAhead(t *testing.T) {
 	}
 	form.Set("once", onceIn(t, html))
 	form.Set("ahead", "yes")
-	answer, _ = ask(t, "POST", link+"draw", form.Encode(), "Origin", originOf(link))
+	answer, _ = ask(t, "POST", link+"take", form.Encode(), "Origin", originOf(link))
 	if answer.StatusCode != http.StatusSeeOther {
 		t.Fatalf("status %d", answer.StatusCode)
 	}

@@ -16,7 +16,7 @@ import (
 // drawBody is a form that takes something out, with a note to find it by.
 func drawBody(t testing.TB, link, note string) string {
 	t.Helper()
-	_, html := ask(t, "GET", link+"draw", "")
+	_, html := ask(t, "GET", link+"take", "")
 	return url.Values{
 		"once": {onceIn(t, html)}, "do": {"save"}, "food": {"chicken-broth"}, "quantity": {"1"}, "date": {"2025-11-16"}, "note": {note},
 	}.Encode()
@@ -36,7 +36,7 @@ func postAtOnce(t *testing.T, link, body string, times int) {
 	to := make([]string, times)
 	for i := range times {
 		posts.Go(func() {
-			answer, _ := ask(t, "POST", link+"draw", body, "Origin", originOf(link))
+			answer, _ := ask(t, "POST", link+"take", body, "Origin", originOf(link))
 			if to[i] = answer.Header.Get("Location"); answer.StatusCode != http.StatusSeeOther || to[i] == "" {
 				t.Errorf("post %d: %s", i+1, answer.Status)
 			}
@@ -88,7 +88,7 @@ func TestSavedAfterARestart(t *testing.T) {
 	dir := sample(t)
 	before, _ := start(t, dir, "127.0.0.1:0")
 	body := drawBody(t, before, "before the restart")
-	answer, _ := ask(t, "POST", before+"draw", body, "Origin", originOf(before))
+	answer, _ := ask(t, "POST", before+"take", body, "Origin", originOf(before))
 	saved := strings.TrimPrefix(answer.Header.Get("Location"), "/")
 	if _, text := ask(t, "GET", before+saved, ""); !strings.Contains(text, "Used: 1 container of ") || !strings.Contains(text, " at the shelf; ") {
 		t.Errorf("what was taken out was worth is not told: %s", text)
@@ -99,7 +99,7 @@ func TestSavedAfterARestart(t *testing.T) {
 	if page.StatusCode != http.StatusOK || !strings.Contains(text, "It is change 1 of the ledger") || !strings.Contains(text, "before the restart") {
 		t.Errorf("%s: %s", page.Status, text)
 	}
-	again, _ := ask(t, "POST", link+"draw", body, "Origin", originOf(link))
+	again, _ := ask(t, "POST", link+"take", body, "Origin", originOf(link))
 	if again.StatusCode != http.StatusSeeOther || again.Header.Get("Location") != "/"+saved {
 		t.Errorf("sent again: %s to %s", again.Status, again.Header.Get("Location"))
 	}
@@ -122,7 +122,7 @@ func TestLookingWaitsForNobody(t *testing.T) {
 	}
 	defer book.Close()
 	start := time.Now()
-	answer, text := ask(t, "POST", link+"draw", body, "Origin", originOf(link))
+	answer, text := ask(t, "POST", link+"take", body, "Origin", originOf(link))
 	if answer.StatusCode != http.StatusOK || !strings.Contains(text, "look") || time.Since(start) > lockTime/2 {
 		t.Errorf("%s after %v", answer.Status, time.Since(start))
 	}
@@ -142,7 +142,7 @@ func TestReadingGoesOnWhileFormsWait(t *testing.T) {
 	}
 	var posts sync.WaitGroup
 	for _, body := range bodies {
-		posts.Go(func() { ask(t, "POST", link+"draw", body, "Origin", originOf(link)) })
+		posts.Go(func() { ask(t, "POST", link+"take", body, "Origin", originOf(link)) })
 	}
 	time.Sleep(100 * time.Millisecond)
 	start := time.Now()

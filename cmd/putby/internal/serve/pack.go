@@ -1,39 +1,55 @@
 package serve
 
 import (
-	"net/url"
-
 	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
-	"putby/ledger/report"
 )
 
 var packForm = recording{
-	path: "pack", link: "Pack", title: "Record a pack",
-	intro:  "A row of like containers. Look first, and it says how many absorbers they need and what to heed.",
-	groups: packGroups, draft: packDraft, next: packLabels,
+	path: "pack", link: "Pack", title: "Pack",
+	intro:  "Like containers, one food a line. Look first, and it says what the labels will say, whether there are jars and absorbers enough, and what to heed.",
+	groups: packGroups, draft: packDraft,
+}
+
+// packSaid are the columns that a line says by itself.
+var packSaid = []string{"item", "count", "each", "dry"}
+
+// packEmpty says of columns what they are where they are left empty.
+var packEmpty = map[string]string{
+	"pack": "a name for it; empty: the next",
+	"run":  "the run it came from; empty: the last that awaits packing",
+	"with": "supplies per container, such as 1 jar-1l, 1 lid; empty: as last time",
 }
 
 func packGroups(f *filling) []page.Group {
 	k := ledger.MustKind("pack")
-	offers, _ := entry.Suggest(k, f.Records, nil, f.At)
-	run := f.text("run", offers["run"])
-	s, _ := entry.Suggest(k, f.Records, map[string]string{"run": run}, f.At)
-	s["run"] = run
-	return []page.Group{{Title: "Pack", Fields: f.fieldsOf(k, "", s, "cost")},
-		{Title: "Opening stock", Folded: true, Fields: []page.Field{f.field(k.Column("cost"), "cost", "")}}}
+	rest := f.fieldsOf(k, "", map[string]string{"date": f.At.Today.String()}, append([]string{"date", "place"}, packSaid...)...)
+	var said []page.Field
+	for _, column := range packSaid {
+		said = append(said, f.column("pack", column, ""))
+	}
+	for i := range rest {
+		rest[i].Need = false
+		if help := packEmpty[rest[i].Name]; help != "" {
+			rest[i].Help = help
+		}
+	}
+	return []page.Group{
+		{Title: "Packs", Fields: []page.Field{
+			f.linesField("packs", "what was packed", "chives 2 x 90 g, one food a line; dry 14 g may follow. Of the only food 6 will do: each as last time", f.ToPack()...),
+			f.column("pack", "date", f.At.Today.String()),
+			f.column("pack", "place", ""),
+		}},
+		folded("The run, what goes with each, and more", append(rest, f.switchField("bare", "nothing goes with them: no jar, no lid, no absorber"))...),
+		folded("One row by fields, in place of the lines", said...),
+	}
 }
 
 func packDraft(f *filling) (*entry.Draft, error) {
-	k := ledger.MustKind("pack")
-	return &entry.Draft{
-		Rows:   []entry.Row{{Kind: k, Cells: f.cells(k, "")}},
-		Advise: func(g *ledger.Ledger) []string { return report.PackAdvice(g, len(g.Packs)-1) },
-	}, nil
-}
-
-// packLabels leads to the labels of a pack.
-func packLabels(d *entry.Draft) []page.Link {
-	return []page.Link{{To: "/labels/" + url.PathEscape(d.Rows[0].Cells["pack"]), Name: "Print its labels"}}
+	cells := f.cells(ledger.MustKind("pack"), "")
+	if f.text("bare", "") != "" {
+		cells["with"] = ""
+	}
+	return entry.Pack(f.Base, entry.PackIn{Lines: f.lines("packs"), Cells: cells})
 }

@@ -13,7 +13,7 @@ import (
 
 var receiptForm = recording{
 	path: "receipt", link: "Receipt", title: "Record a receipt",
-	intro:  "One line for each thing bought. Leave out what the receipt does not say; give the printed total, and it must add up.",
+	intro:  "As on the receipt, one line each. Give the printed total, and it must add up.",
 	groups: receiptGroups, draft: receiptDraft, grows: "More lines",
 }
 
@@ -43,10 +43,15 @@ func receiptGroups(f *filling) []page.Group {
 	for _, column := range receiptHead {
 		head.Fields = append(head.Fields, f.field(k.Column(column), column, s[column]))
 	}
+	head.Fields = append(head.Fields,
+		f.linesField("said", "the lines, as on the receipt", "one line each: 2 lb strawberries 5.98; 3 x 454 g strawberries 3.99 (of each); oat milk 2 for 5.00; coupon 2.00. What nothing is called by is spending only"),
+		f.switchField("no-shelf", "the prices paid in these lines are not what the shelf asks"))
 	groups := []page.Group{head}
 	n := f.lineCount()
 	for i := 1; i <= n; i++ {
-		groups = append(groups, page.Group{Title: "Line " + strconv.Itoa(i), Compact: i > 1, Fields: f.lineFields(i)})
+		group := page.Group{Title: "Line " + strconv.Itoa(i) + " by fields", Compact: i > 1, Fields: f.lineFields(i)}
+		group.Folded = i <= linesFirst && !f.filled(i)
+		groups = append(groups, group)
 	}
 	return append(groups, page.Group{Title: "In all", Fields: []page.Field{
 		{Kind: "number", Name: "total", Label: "printed total", Help: "what the receipt says it comes to", Value: f.text("total", "")},
@@ -72,7 +77,7 @@ func (f *filling) lineFields(i int) (list []page.Field) {
 			continue
 		}
 		field := f.field(c, lineName(i, c.Name), "")
-		field.Need = field.Need && i == 1
+		field.Need = false
 		if c.Name == "kind" { // the total has a field of its own
 			field.Options = slices.DeleteFunc(field.Options, func(o page.Option) bool { return o.Value == ledger.TotalLine.String() })
 		}
@@ -82,8 +87,37 @@ func (f *filling) lineFields(i int) (list []page.Field) {
 }
 
 func receiptDraft(f *filling) (*entry.Draft, error) {
-	rows, err := receiptRows(f)
-	return &entry.Draft{Rows: rows}, err
+	said := f.lines("said")
+	if len(said) == 0 {
+		rows, err := receiptRows(f)
+		return &entry.Draft{Rows: rows}, err
+	}
+	for i := 1; i <= f.lineCount(); i++ {
+		if f.filled(i) {
+			return nil, fmt.Errorf("line %d by fields holds something too: write all lines in words, or all by fields", i)
+		}
+	}
+	in := entry.ReceiptIn{Receipt: f.text("receipt", ""), Date: f.text("date", ""), Shop: f.text("shop", ""), NoShelf: f.text("no-shelf", "") != ""}
+	var err error
+	if in.Names, err = entry.KeptNames(f.dir); err != nil {
+		return nil, err
+	}
+	for _, text := range said {
+		in.Lines = append(in.Lines, entry.Spoken{Text: text})
+	}
+	if total := f.text("total", ""); total != "" {
+		in.Lines = append(in.Lines, entry.Spoken{Kind: ledger.TotalLine.String(), Text: total})
+	}
+	return entry.AddReceipt(f.Base, in)
+}
+
+// filled reports whether the fields of a line hold anything; what kind it is of
+// they always say.
+func (f *filling) filled(i int) bool {
+	k := ledger.MustKind("receipt")
+	return f.text(lineName(i, "offer"), "") != "" || slices.ContainsFunc(k.Columns, func(c ledger.Column) bool {
+		return c.Name != "kind" && f.text(lineName(i, c.Name), "") != ""
+	})
 }
 
 // receiptRows turns the lines that hold anything into rows.

@@ -17,20 +17,21 @@ import (
 
 // A recording is a form that adds records.
 type recording struct {
-	path, link, title, intro string
+	path, link, title, intro string // link is "" where another form leads to it
 	groups                   func(*filling) []page.Group
 	draft                    func(*filling) (*entry.Draft, error)
-	next                     func(*entry.Draft) []page.Link // where to go on once it is saved; may be nil
-	grows                    string                         // what the button says that makes it longer; empty: none
+	beside                   []page.Link // other forms for the same
+	grows                    string      // what the button says that makes it longer; empty: none
 }
 
 // recorded are the forms, in the order of the links.
-var recorded = []recording{receiptForm, runForm, packForm, drawForm}
+var recorded = []recording{startForm, finishForm, packForm, takeForm, freezeForm, receiptForm, runForm}
 
 // A filling is a form as it is filled in, before the ledger as it is.
 type filling struct {
 	*entry.Base
-	in url.Values // empty when it is new
+	in  url.Values // empty when it is new
+	dir string     // of the ledger
 }
 
 // text returns what a field holds, and what is suggested for a form that was
@@ -71,7 +72,7 @@ func (f *filling) join() *ledger.Ledger {
 }
 
 func (s *server) fill(rec *ledger.Records, in url.Values) *filling {
-	f := &filling{entry.NewBase(rec, entry.At(rec, s.Now())), in}
+	f := &filling{entry.NewBase(rec, entry.At(rec, s.Now())), in, s.Dir}
 	f.At.AnyDay = f.text("ahead", "") != ""
 	return f
 }
@@ -83,7 +84,7 @@ func (s *server) showForm(w http.ResponseWriter, r *http.Request, f recording) {
 		err = faults.Err()
 	}
 	if err != nil {
-		s.show(w, http.StatusUnprocessableEntity, page.Form{Title: f.title, Trouble: troubles(err), Links: s.links()})
+		s.show(w, http.StatusUnprocessableEntity, page.Form{Title: f.title, Trouble: troubles(err), Links: s.links(nil)})
 		return
 	}
 	s.show(w, http.StatusOK, s.form(f, s.fill(rec, nil), nil))
@@ -93,7 +94,8 @@ func (s *server) showForm(w http.ResponseWriter, r *http.Request, f recording) {
 // sent before.
 func (s *server) form(f recording, in *filling, refused error) page.Form {
 	form := page.Form{
-		Title: f.title, Intro: f.intro, Path: "/" + f.path, Once: s.forms.issue(), Groups: append(f.groups(in), in.meant(refused)...), Links: s.links(),
+		Title: f.title, Intro: f.intro, Path: "/" + f.path, Once: s.forms.issue(), Groups: append(f.groups(in), in.meant(refused)...), Links: s.links(in.Records),
+		Beside:  f.beside,
 		Buttons: []page.Button{{Do: "look", Label: "Look first"}, {Do: "save", Label: "Save"}},
 	}
 	if f.grows != "" {
@@ -120,7 +122,7 @@ func (s *server) takeForm(w http.ResponseWriter, r *http.Request, f recording) {
 	check := new(entry.Check)
 	book, err := s.open(r.Context(), f, check, r.PostForm.Get("do") == "save")
 	if err != nil {
-		s.show(w, http.StatusServiceUnavailable, page.Form{Title: f.title, Trouble: troubles(err), Links: s.links()})
+		s.show(w, http.StatusServiceUnavailable, page.Form{Title: f.title, Trouble: troubles(err), Links: s.links(nil)})
 		return
 	}
 	defer s.close(book)
@@ -204,9 +206,7 @@ func (s *server) try(book *folder.Book, check *entry.Check, f recording, in *fil
 	if err != nil {
 		o.said = append(o.said, "It is saved, but "+err.Error()+".")
 	}
-	if f.next != nil {
-		o.links = f.next(d)
-	}
+	o.links = nextLinks(d.Next)
 	return o, nil
 }
 
@@ -239,18 +239,22 @@ func (s *server) showSaved(w http.ResponseWriter, r *http.Request) {
 		c, err := folder.Marked(s.Dir, once)
 		switch {
 		case err != nil:
-			s.show(w, http.StatusUnprocessableEntity, page.Form{Title: "The changes of the ledger cannot be read", Trouble: troubles(err), Links: s.links()})
+			s.show(w, http.StatusUnprocessableEntity, page.Form{Title: "The changes of the ledger cannot be read", Trouble: troubles(err), Links: s.links(nil)})
 			return
 		case c == nil:
-			s.show(w, http.StatusNotFound, page.Form{Title: "Nothing was saved under that name", Links: s.links()})
+			s.show(w, http.StatusNotFound, page.Form{Title: "Nothing was saved under that name", Links: s.links(nil)})
 			return
 		}
 		o = outcomeOf(*c)
 		o.said = []string{"putby serve was started again since: what else it said then is gone. The cautions for your foods are with the larder."}
 	}
+	rec, _, err := folder.Read(s.Dir)
+	if err != nil {
+		rec = nil // what was saved is told all the same
+	}
 	s.show(w, http.StatusOK, page.Form{
 		Title: "Saved", Intro: fmt.Sprintf("It is change %d of the ledger. As long as it is the last one, putby undo takes it back.", o.number),
 		Said: o.said, Cautions: o.cautions, Change: o.change,
-		Links: slices.Concat(o.links, []page.Link{{To: "/", Name: "Back to the larder"}}, s.links()),
+		Links: slices.Concat(o.links, []page.Link{{To: "/", Name: "Back to the larder"}}, s.links(rec)),
 	})
 }

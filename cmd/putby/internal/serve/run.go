@@ -12,7 +12,7 @@ import (
 )
 
 var runForm = recording{
-	path: "run", link: "Run", title: "Record a run",
+	path: "run", title: "Record a run that is over",
 	intro:  "A cycle of the machine: what went in, and how long each phase took. The meter's kWh can be added later.",
 	groups: runGroups, draft: runDraft,
 }

@@ -8,6 +8,7 @@ import (
 	"log"
 	"net"
 	"net/http"
+	"slices"
 	"time"
 
 	"github.com/mdp/qrterminal/v3"
@@ -159,16 +160,25 @@ func (s *server) routes() http.Handler {
 	add("/worth", s.showWorth, nil)
 	add("/labels/{pack}", s.showLabels, nil)
 	mux.HandleFunc("/", func(w http.ResponseWriter, r *http.Request) {
-		s.show(w, http.StatusNotFound, page.Form{Title: "There is no such page", Links: s.links()})
+		s.show(w, http.StatusNotFound, page.Form{Title: "There is no such page", Links: s.links(nil)})
 	})
 	return mux
 }
 
-// links lead to the forms.
-func (s *server) links() []page.Link {
+// links lead to the forms: while a run is on, first to the one that finishes it.
+// Rec may be nil.
+func (s *server) links(rec *ledger.Records) []page.Link {
 	links := []page.Link{}
 	for _, f := range recorded {
-		links = append(links, page.Link{To: "/" + f.path, Name: f.link})
+		if f.link == "" {
+			continue
+		}
+		link := page.Link{To: "/" + f.path, Name: f.link}
+		if f.path == finishForm.path && rec != nil && running(rec) != "" {
+			links = slices.Insert(links, 0, link)
+		} else {
+			links = append(links, link)
+		}
 	}
 	return append(links, page.Link{To: "/worth", Name: "Worth it?"})
 }

@@ -242,7 +242,7 @@ func TestOtherSitesAreKeptOut(t *testing.T) {
 	dir := sample(t)
 	link, _ := start(t, dir, "127.0.0.1:0")
 	before := content(t, dir)
-	_, html := ask(t, "GET", link+"draw", "")
+	_, html := ask(t, "GET", link+"take", "")
 	body := url.Values{"once": {onceIn(t, html)}, "do": {"save"}, "food": {"chicken-broth"}, "quantity": {"1"}, "date": {"2025-11-16"}}.Encode()
 	port := link[strings.LastIndex(link, ":"):]
 	for _, c := range []struct {
@@ -254,14 +254,14 @@ func TestOtherSitesAreKeptOut(t *testing.T) {
 		{"the right address without its port", "GET", "", http.StatusMisdirectedRequest, []string{"Host", "127.0.0.1"}},
 		{"another port", "GET", "", http.StatusMisdirectedRequest, []string{"Host", "127.0.0.1:1"}},
 		{"another loopback address", "GET", "", http.StatusMisdirectedRequest, []string{"Host", "127.0.0.2" + strings.TrimSuffix(port, "/")}},
-		{"no word of where from", "POST", "draw", http.StatusForbidden, nil},
-		{"another site's form", "POST", "draw", http.StatusForbidden, []string{"Origin", "http://evil.example"}},
-		{"a sandboxed form", "POST", "draw", http.StatusForbidden, []string{"Origin", "null"}},
-		{"another port's form", "POST", "draw", http.StatusForbidden, []string{"Origin", "http://127.0.0.1:1"}},
-		{"a form over TLS", "POST", "draw", http.StatusForbidden, []string{"Origin", "https" + strings.TrimPrefix(originOf(link), "http")}},
-		{"the browser says cross-site", "POST", "draw", http.StatusForbidden, []string{"Origin", originOf(link), "Sec-Fetch-Site", "cross-site"}},
-		{"the browser says same-site", "POST", "draw", http.StatusForbidden, []string{"Sec-Fetch-Site", "same-site"}},
-		{"a method with no form", "DELETE", "draw", http.StatusForbidden, nil},
+		{"no word of where from", "POST", "take", http.StatusForbidden, nil},
+		{"another site's form", "POST", "take", http.StatusForbidden, []string{"Origin", "http://evil.example"}},
+		{"a sandboxed form", "POST", "take", http.StatusForbidden, []string{"Origin", "null"}},
+		{"another port's form", "POST", "take", http.StatusForbidden, []string{"Origin", "http://127.0.0.1:1"}},
+		{"a form over TLS", "POST", "take", http.StatusForbidden, []string{"Origin", "https" + strings.TrimPrefix(originOf(link), "http")}},
+		{"the browser says cross-site", "POST", "take", http.StatusForbidden, []string{"Origin", originOf(link), "Sec-Fetch-Site", "cross-site"}},
+		{"the browser says same-site", "POST", "take", http.StatusForbidden, []string{"Sec-Fetch-Site", "same-site"}},
+		{"a method with no form", "DELETE", "take", http.StatusForbidden, nil},
 	} {
 		sent := body
 		if c.method == "GET" {
@@ -278,7 +278,7 @@ func TestOtherSitesAreKeptOut(t *testing.T) {
 	if after := content(t, dir); !equal(before, after) {
 		t.Error("something was recorded")
 	}
-	answer, _ := ask(t, "POST", link+"draw", body, "Origin", originOf(link), "Sec-Fetch-Site", "same-origin")
+	answer, _ := ask(t, "POST", link+"take", body, "Origin", originOf(link), "Sec-Fetch-Site", "same-origin")
 	if answer.StatusCode != http.StatusSeeOther || equal(before, content(t, dir)) {
 		t.Errorf("what comes from here is refused: %s", answer.Status)
 	}
@@ -301,10 +301,10 @@ func equal(a, b map[string]string) bool {
 func TestAFormRecordsOnce(t *testing.T) {
 	dir := sample(t)
 	link, _ := start(t, dir, "127.0.0.1:0")
-	_, html := ask(t, "GET", link+"draw", "")
+	_, html := ask(t, "GET", link+"take", "")
 	body := url.Values{"once": {onceIn(t, html)}, "do": {"save"}, "food": {"chicken-broth"}, "quantity": {"2"}, "date": {"2025-11-16"}, "note": {"twice"}}
-	first, _ := ask(t, "POST", link+"draw", body.Encode(), "Origin", originOf(link))
-	second, _ := ask(t, "POST", link+"draw", body.Encode(), "Origin", originOf(link))
+	first, _ := ask(t, "POST", link+"take", body.Encode(), "Origin", originOf(link))
+	second, _ := ask(t, "POST", link+"take", body.Encode(), "Origin", originOf(link))
 	if first.StatusCode != http.StatusSeeOther || second.Header.Get("Location") != first.Header.Get("Location") {
 		t.Errorf("%s to %s, then %s to %s", first.Status, first.Header.Get("Location"), second.Status, second.Header.Get("Location"))
 	}
@@ -313,7 +313,7 @@ func TestAFormRecordsOnce(t *testing.T) {
 	}
 	before := content(t, dir)
 	body.Set("once", "MADEUP")
-	answer, text := ask(t, "POST", link+"draw", body.Encode(), "Origin", originOf(link))
+	answer, text := ask(t, "POST", link+"take", body.Encode(), "Origin", originOf(link))
 	if answer.StatusCode != http.StatusUnprocessableEntity || !strings.Contains(text, "look it over and send it again") || !strings.Contains(text, "twice") {
 		t.Errorf("%s: a form that was never shown is not handed back whole", answer.Status)
 	}
@@ -333,9 +333,9 @@ func TestBadFormsChangeNothing(t *testing.T) {
 		fields url.Values
 		says   string
 	}{
-		{"draw", url.Values{"food": {"chicken-broth"}, "quantity": {"500"}, "date": {"2025-11-16"}}, "in store, not 500"},
-		{"draw", url.Values{"food": {"chicken-broth"}, "pack": {"c40-a"}, "quantity": {"1"}, "date": {"2025-11-16"}}, "not both"},
-		{"draw", url.Values{"item": {"turnips"}, "quantity": {"1 kg"}, "date": {"2025-11-16"}}, "turnips"},
+		{"take", url.Values{"food": {"chicken-broth"}, "quantity": {"500"}, "date": {"2025-11-16"}}, "only 26 containers of Chicken broth are in store"},
+		{"take", url.Values{"food": {"chicken-broth"}, "pack": {"c40-a"}, "quantity": {"1"}, "date": {"2025-11-16"}}, "not both"},
+		{"take", url.Values{"item": {"turnips"}, "quantity": {"1 kg"}, "date": {"2025-11-16"}}, "turnips"},
 		{"receipt", url.Values{"receipt": {"x1"}, "date": {"2025-11-16"}, "shop": {"S"}}, "no line holds anything"},
 		{"receipt", url.Values{"receipt": {"x1"}, "date": {"2025-11-16"}, "shop": {"S"}, "kind-1": {"food"}, "item-1": {"apples"}, "size-1": {"1 kg"}, "price-1": {"1,500"}}, "price"},
 		{"receipt", url.Values{"receipt": {"x1"}, "date": {"2025-11-16"}, "shop": {"S"}, "kind-1": {"food"}, "item-1": {"apples"}, "size-1": {"1 kg"}, "price-1": {"1.50"}, "total": {"9.99"}}, "9.99"},
@@ -364,7 +364,7 @@ func TestTooMuchIsRefused(t *testing.T) {
 	dir := sample(t)
 	link, _ := start(t, dir, "127.0.0.1:0")
 	before := content(t, dir)
-	answer, _ := ask(t, "POST", link+"draw", "note="+strings.Repeat("x", mostBody+1), "Origin", originOf(link))
+	answer, _ := ask(t, "POST", link+"take", "note="+strings.Repeat("x", mostBody+1), "Origin", originOf(link))
 	if answer.StatusCode < 400 || !equal(before, content(t, dir)) {
 		t.Errorf("%d bytes: %s", mostBody, answer.Status)
 	}
@@ -375,7 +375,7 @@ func TestOtherDevicesNeedTheLink(t *testing.T) {
 	out := serveAt(t, sample(t), "0.0.0.0:0")
 	link := invitation(t, out)
 	home, token, _ := strings.Cut(link, "?token=")
-	for _, path := range []string{"", "draw", "?token=WRONG", "saved/x"} {
+	for _, path := range []string{"", "take", "?token=WRONG", "saved/x"} {
 		if answer, text := ask(t, "GET", home+path, ""); answer.StatusCode != http.StatusForbidden || strings.Contains(text, "Chicken broth") {
 			t.Errorf("%q without the link: %s", path, answer.Status)
 		}
@@ -400,7 +400,7 @@ func TestOtherDevicesNeedTheLink(t *testing.T) {
 	} else if answer, _ := ask(t, "GET", home+"?token="+last, ""); answer.StatusCode != http.StatusOK {
 		t.Errorf("the new link does not work: %s", answer.Status)
 	}
-	if answer, _ := ask(t, "POST", home+"draw", "do=save", "Origin", originOf(home)); answer.StatusCode != http.StatusForbidden {
+	if answer, _ := ask(t, "POST", home+"take", "do=save", "Origin", originOf(home)); answer.StatusCode != http.StatusForbidden {
 		t.Errorf("a form without the cookie: %s", answer.Status)
 	}
 }

@@ -17,7 +17,7 @@ var asked = []string{"price", "size", "limit", "offer", "as"}
 // showWorth asks whether a sale is worth it, and answers once it is told of
 // one. It changes nothing.
 func (s *server) showWorth(w http.ResponseWriter, r *http.Request) {
-	form := page.Form{Title: "Is it worth buying in bulk?", Path: "/worth", Ask: true, Links: s.links(),
+	form := page.Form{Title: "Is it worth buying in bulk?", Path: "/worth", Ask: true, Links: s.links(nil),
 		Intro:   "Say what the shop asks. Everything else comes from your own runs, packs and prices; open the rest to give it yourself.",
 		Buttons: []page.Button{{Do: "ask", Label: "Work it out"}}}
 	g, err := s.Ledger(r.URL.Query().Get("as-of"))
@@ -31,7 +31,7 @@ func (s *server) showWorth(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	in := s.fill(g.Records, r.URL.Query())
-	form.Groups = worthGroups(in)
+	form.Groups, form.Links = worthGroups(in), s.links(g.Records)
 	status := http.StatusOK
 	switch {
 	case form.Trouble != nil:

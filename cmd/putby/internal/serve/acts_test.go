@@ -1,0 +1,202 @@
+package serve
+
+import (
+	"html"
+	"net/http"
+	"net/url"
+	"regexp"
+	"strings"
+	"testing"
+)
+
+// send fills in a form and saves it; the fields come as name, value. It returns
+// the status of the answer, and what the page says that it leads to.
+func send(t *testing.T, link, path string, fields ...string) (status int, text string) {
+	t.Helper()
+	_, text = ask(t, "GET", link+path, "")
+	form := url.Values{"once": {onceIn(t, text)}, "do": {"save"}}
+	for i := 0; i < len(fields); i += 2 {
+		form.Set(fields[i], fields[i+1])
+	}
+	answer, text := ask(t, "POST", link+path, form.Encode(), "Origin", originOf(link))
+	if answer.StatusCode == http.StatusSeeOther {
+		_, text = ask(t, "GET", originOf(link)+answer.Header.Get("Location"), "")
+	}
+	return answer.StatusCode, html.UnescapeString(text)
+}
+
+// mainOf is what a page says.
+func mainOf(text string) string {
+	_, text, _ = strings.Cut(text, "<main>")
+	text, _, _ = strings.Cut(text, "<form")
+	return tags.ReplaceAllString(text, "")
+}
+
+var tags = regexp.MustCompile(`<[^>]*>`)
+
+// saves wants a form to be saved, and the page after it to say all of want.
+func saves(t *testing.T, link, path string, fields []string, want ...string) {
+	t.Helper()
+	status, text := send(t, link, path, fields...)
+	if status != http.StatusSeeOther {
+		t.Fatalf("/%s %q: status %d%s", path, fields, status, mainOf(text))
+	}
+	for _, say := range want {
+		if !strings.Contains(text, say) {
+			t.Errorf("/%s %q does not say %q:%s", path, fields, say, mainOf(text))
+		}
+	}
+}
+
+// A slip is what a form refuses, and what it says.
+type slip struct {
+	fields []string
+	says   string
+}
+
+// refuses wants a form to refuse slips in words, with what was typed kept and
+// nothing written.
+func refuses(t *testing.T, dir, link, path string, slips ...slip) {
+	t.Helper()
+	before := content(t, dir)
+	for _, s := range slips {
+		status, text := send(t, link, path, s.fields...)
+		if status != http.StatusUnprocessableEntity || !strings.Contains(text, s.says) || !strings.Contains(text, `role="alert"`) {
+			t.Errorf("/%s %q: status %d, and it does not say %q:%s", path, s.fields, status, s.says, mainOf(text))
+		}
+		for i := 1; i < len(s.fields); i += 2 {
+			if !strings.Contains(text, s.fields[i]) {
+				t.Errorf("/%s %q does not keep %q", path, s.fields, s.fields[i])
+			}
+		}
+	}
+	if !equal(before, content(t, dir)) {
+		t.Errorf("/%s: something was written", path)
+	}
+}
+
+// shows wants a page to hold all of want.
+func shows(t *testing.T, link, path string, want ...string) {
+	t.Helper()
+	_, text := ask(t, "GET", link+path, "")
+	text = html.UnescapeString(text)
+	for _, say := range want {
+		if !strings.Contains(text, say) {
+			t.Errorf("/%s does not show %q:%s", path, say, mainOf(text))
+		}
+	}
+}
+
+// A run begins by its form: with what is likely filled in, and the form that
+// finishes it is then the first link of every page.
+func TestStartForm(t *testing.T) {
+	dir := sample(t)
+	link, _ := start(t, dir, "127.0.0.1:0")
+	refuses(t, dir, link, "start",
+		slip{[]string{"loads", "1 kg apples", "at", "2036-11-16 09:00"}, `name="ahead"`},
+		slip{[]string{"loads", "2 kg turnips"}, `no food is called "turnips"`},
+		slip{[]string{"loads", "500 kg apples"}, "only 1.4 kg is in hand"},
+		slip{[]string{"loads", ""}, "say what goes in"},
+		slip{[]string{"loads", "1 kg apples", "at", "teatime"}, "it is no time"},
+	)
+	shows(t, link, "start", "1.4 kg apples</textarea>", `href="/run"`)
+	saves(t, link, "start", []string{"loads", "1 kg apples\n0.4 kg onions"}, "Run c48 is running since Sun 2025-11-16 at 08:00", "earthed socket", `href="/finish">Finish a run`)
+	for _, path := range []string{"", "start", "pack", "worth"} {
+		shows(t, link, path, `<nav aria-label="Record and ask"><a href="/finish">Finish</a>`)
+	}
+	refuses(t, dir, link, "start", slip{[]string{"loads", "0.2 kg apples"}, "is on with run c48"})
+}
+
+// A run is given more time, ended, and added to when it is over, by one form.
+func TestFinishForm(t *testing.T) {
+	dir := sample(t)
+	link, _ := start(t, dir, "127.0.0.1:0")
+	refuses(t, dir, link, "finish", slip{[]string{"kwh", "12"}, "no run is running"})
+	saves(t, link, "start", []string{"loads", "1.2 kg apples", "at", "2025-11-15 10:15"}, "Run c48 is running")
+	shows(t, link, "finish", `<option value="c48">`, `value="c48"`)
+	saves(t, link, "finish", []string{"more", "freezing 5h"}, "is running since", "c48,1,freezing,5h")
+	saves(t, link, "finish", []string{"run", "c48", "more", "primary 10h"}, "c48,2,primary,10h")
+	refuses(t, dir, link, "finish",
+		slip{[]string{"kwh", "12", "at", "2036-11-16 09:00"}, `name="ahead"`},
+		slip{[]string{"kwh", "12", "dry", "turnips 0.2 kg"}, "not loaded with that"},
+		slip{[]string{"kwh", "12", "lost", "7 kg"}, "was loaded"},
+		slip{[]string{"kwh", "12", "at", "2025-11-01 09:00"}, "2025-11-01"},
+		slip{[]string{"as-usual", "yes", "phases", "primary 22h"}, "as usual stands for phases: give one of the two"},
+	)
+	saves(t, link, "finish", []string{"phases", "secondary 4h", "kwh", "12.6", "dry", "apples 0.19 kg", "hands", "25m"}, "c48", "12.6", `href="/pack">Pack it`)
+	saves(t, link, "finish", []string{"run", "c48", "lost", "apples 0.1 kg"}, "lost")
+	if text := content(t, dir)[dir+"/runs.csv"]; !strings.Contains(text, "\nc48,") || strings.Contains(text, "running") {
+		t.Errorf("the run is not finished:\n%s", text)
+	}
+}
+
+// What awaits packing stands in the form of packs, and several foods go in at
+// once, each with its labels.
+func TestPackForm(t *testing.T) {
+	dir := sample(t)
+	link, _ := start(t, dir, "127.0.0.1:0")
+	shows(t, link, "pack", "chicken-broth 6 x 1 L</textarea>")
+	refuses(t, dir, link, "pack",
+		slip{[]string{"packs", "chicken-broth 6 x 1 L", "date", "2036-11-16"}, `name="ahead"`},
+		slip{[]string{"packs", "turnips 2 x 1 kg"}, `no food is called "turnips"`},
+		slip{[]string{"packs", "chicken-broth -1 x 1 L"}, "-1"},
+		slip{[]string{"packs", "chicken-broth 2.5 x 1 L"}, "whole number"},
+	)
+	if text := looked(t, link, "pack", map[string]string{"packs": "chicken-broth 60 x 1 L"}); !strings.Contains(text, "can have come out of it") {
+		t.Error("packs of more than can have come out are not told")
+	}
+	saves(t, link, "pack", []string{"packs", "chicken-broth 4 x 1 L\nchicken-broth 2 x 1 L", "run", "c47", "place", "cellar"},
+		"c47-a", "c47-b", `href="/labels/c47-a"`, `href="/labels/c47-b"`, "Skim off all the fat")
+	shows(t, link, "labels/c47-b", "Chicken broth")
+	saves(t, link, "pack", []string{"item", "carrots", "count", "4", "each", "500 g", "cost", "6.40", "bare", "yes"}, "Carrots")
+}
+
+// Things are taken out by choice or by words, several at once.
+func TestTakeForm(t *testing.T) {
+	dir := sample(t)
+	link, _ := start(t, dir, "127.0.0.1:0")
+	shows(t, link, "take", "Chicken broth, 26 left")
+	refuses(t, dir, link, "take",
+		slip{[]string{"things", "2 apples", "date", "2036-11-16"}, `name="ahead"`},
+		slip{[]string{"things", "2 turnips"}, `no food, supply or pack is called "turnips"`},
+		slip{[]string{"things", "500 chicken-broth"}, "only 26 containers"},
+		slip{[]string{"things", "9 pack c46-a"}, "c46-a"},
+		slip{[]string{"things", "", "food", "chicken-broth", "quantity", "-1"}, "-1"},
+		slip{[]string{"things", ""}, "say what was taken"},
+	)
+	saves(t, link, "take", []string{"food", "chicken-broth", "quantity", "2", "things", "2 apples\n0.5 kg onions", "reason", "given"},
+		"2 containers of 1 L Chicken broth", "Apple slices", "Onions", "boil")
+	saves(t, link, "take", []string{"item", "eggs", "quantity", "6"}, "6 ea")
+	saves(t, link, "take", []string{"pack", "c46-b", "quantity", "1"}, "c46-b")
+}
+
+// Fresh food goes into the freezer.
+func TestFreezeForm(t *testing.T) {
+	dir := sample(t)
+	link, _ := start(t, dir, "127.0.0.1:0")
+	refuses(t, dir, link, "freeze",
+		slip{[]string{"things", "0.5 kg onions", "date", "2036-11-16"}, `name="ahead"`},
+		slip{[]string{"things", "2 turnips"}, `"turnips"`},
+		slip{[]string{"things", "500 kg onions"}, "only 0.9 kg of Onions is in hand"},
+		slip{[]string{"things", ""}, "say what went into the freezer"},
+	)
+	saves(t, link, "freeze", []string{"things", "0.5 kg onions\nsquash"}, "Onions", "Butternut squash")
+}
+
+// A receipt is written as it is printed, line by line.
+func TestReceiptInWords(t *testing.T) {
+	dir := sample(t)
+	link, _ := start(t, dir, "127.0.0.1:0")
+	head := []string{"shop", "Marrowby Foods", "receipt", "mf-1"}
+	with := func(fields ...string) []string { return append(fields, head...) }
+	refuses(t, dir, link, "receipt",
+		slip{with("date", "2036-11-16", "said", "soap 1.99"), `name="ahead"`},
+		slip{with("said", "food turnips 2 kg 1.00"), `no food is called "turnips"`},
+		slip{with("said", "2 kg carrots 4.00\nsoap 1.99", "total", "9.99"), "9.99"},
+		slip{with("said", "2 kg carrots"), "price"},
+		slip{with("said", "soap 1.99", "item-1", "carrots"), "all lines in words, or all by fields"},
+		slip{[]string{"shop", "", "said", "soap 1.99"}, "a receipt needs shop"},
+	)
+	saves(t, link, "receipt", with("said", "2 kg carrots 4.00\n3 x 500 g strawberries 3.99\nsoap 1.99\ncoupon strawberries 1.00", "total", "16.96"),
+		"16.96", "soap", "Carrots", "Strawberries")
+}

@@ -1,0 +1,57 @@
+package serve
+
+import (
+	"strings"
+
+	"putby/cmd/putby/internal/entry"
+	"putby/cmd/putby/internal/page"
+	"putby/ledger"
+)
+
+var finishForm = recording{
+	path: "finish", link: "Finish", title: "Finish a run",
+	intro: "The end of the run that is on, or more time for it. What is not known yet can be added later, under the run's name. " +
+		"Of its electricity one thing is needed: the meter's kWh, the phases, or that they were as usual.",
+	groups: finishGroups, draft: finishDraft,
+}
+
+func finishGroups(f *filling) []page.Group {
+	run := f.column("run", "run", running(f.Records))
+	run.Options, run.Help = f.runs(), "the one that ends, or an earlier one to add to"
+	return []page.Group{
+		{Title: "The end", Fields: []page.Field{
+			run,
+			f.textField("at", "until when", "9:15, or yesterday 9:15; empty: now, or when its phases end", ""),
+			f.numberField("kwh", "kWh", "what the meter says, in all", ""),
+			f.switchField("as-usual", "as usual: the phases of that food's last good run"),
+			f.linesField("dry", "dry weights", "the weight after, one food a line: chicken-broth 0.61 kg; of the only food the weight will do"),
+		}},
+		folded("It goes on: more time", f.linesField("more", "more time", "a phase and how much longer, such as secondary 2h; the run is not ended")),
+		folded("Phases, losses and more",
+			f.linesField("phases", "phases", strings.Join(ledger.MustKind("phase").Column("phase").Words, ", ")+", and how long it took, one a line: primary 22h"),
+			f.linesField("wet", "wet weights", "the weight before, one food a line"),
+			f.linesField("lost", "lost", "what was spilled or thrown away of what was loaded, one food a line: apples 0.2 kg"),
+			f.switchField("spoiled", "spoiled: all of it is lost"),
+			f.textField("hands", "hands", "the work of your hands, such as 25m", ""),
+			f.column("run", "tariff", ""),
+			f.column("run", "note", "")),
+	}
+}
+
+// running is the run that is on, the last one where there are several, or "".
+func running(rec *ledger.Records) (id string) {
+	for i := range rec.Runs {
+		if rec.Runs[i].Running {
+			id = rec.Runs[i].ID
+		}
+	}
+	return id
+}
+
+func finishDraft(f *filling) (*entry.Draft, error) {
+	return entry.Finish(f.Base, entry.FinishIn{
+		Run: f.text("run", ""), At: f.text("at", ""), KWh: f.text("kwh", ""), AsUsual: f.text("as-usual", "") != "",
+		Phases: f.lines("phases"), More: f.lines("more"), Wet: f.lines("wet"), Dry: f.lines("dry"), Lost: f.lines("lost"),
+		Spoiled: f.text("spoiled", "") != "", Hands: f.text("hands", ""), Tariff: f.text("tariff", ""), Note: f.text("note", ""),
+	})
+}

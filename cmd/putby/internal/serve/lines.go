@@ -1,0 +1,57 @@
+package serve
+
+import (
+	"strings"
+
+	"putby/cmd/putby/internal/page"
+	"putby/ledger"
+)
+
+// lines are those of a field that hold anything.
+func (f *filling) lines(name string) (list []string) {
+	for line := range strings.Lines(f.text(name, "")) {
+		if line = strings.TrimSpace(line); line != "" {
+			list = append(list, line)
+		}
+	}
+	return list
+}
+
+// linesField asks for lines of words.
+func (f *filling) linesField(name, label, help string, suggested ...string) page.Field {
+	return page.Field{Kind: "lines", Name: name, Label: label, Help: help, Value: f.text(name, strings.Join(suggested, "\n"))}
+}
+
+// textField asks for some words.
+func (f *filling) textField(name, label, help, suggested string) page.Field {
+	return page.Field{Kind: "text", Name: name, Label: label, Help: help, Value: f.text(name, suggested)}
+}
+
+// numberField asks for a number.
+func (f *filling) numberField(name, label, help, suggested string) page.Field {
+	field := f.textField(name, label, help, suggested)
+	field.Kind = "number"
+	return field
+}
+
+// switchField is a box to tick.
+func (f *filling) switchField(name, label string) page.Field {
+	return page.Field{Kind: "switch", Name: name, Label: label, Value: f.text(name, "")}
+}
+
+// column asks for a column of a kind under its own name.
+func (f *filling) column(kind, column, suggested string) page.Field {
+	field := f.field(ledger.MustKind(kind).Column(column), column, suggested)
+	field.Need = false
+	return field
+}
+
+// folded is a group that is shown when it is opened, and from the beginning where
+// something was filled in there.
+func folded(title string, fields ...page.Field) page.Group {
+	g := page.Group{Title: title, Folded: true, Fields: fields}
+	for _, field := range fields {
+		g.Folded = g.Folded && field.Value == ""
+	}
+	return g
+}
