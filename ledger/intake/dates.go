@@ -227,16 +227,14 @@ func readClock(s string) (clock, bool) {
 // offsetOf writes an offset as records do, or returns nothing.
 func offsetOf(s string) string {
 	s = strings.ReplaceAll(strings.ToUpper(strings.TrimSpace(s)), " ", "")
-	digits := strings.Replace(s, ":", "", 1)
+	seconds, ok := scanOffset(s)
 	switch {
+	case !ok:
+		return ""
 	case s == "Z":
 		return "Z"
-	case len(digits) == 3 && strings.Trim(digits[1:], "0123456789") == "":
-		return digits + ":00"
-	case len(digits) == 5 && strings.Trim(digits[1:], "0123456789") == "":
-		return digits[:3] + ":" + digits[3:]
 	}
-	return ""
+	return time.Time{}.In(time.FixedZone("", int(seconds))).Format("-07:00")
 }
 
 // An orderSense gathers what dates tell of their order.

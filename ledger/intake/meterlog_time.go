@@ -169,7 +169,11 @@ func scanTime(s string) (t logTime, ok bool) {
 	if at := strings.IndexAny(s, "Z+-"); at >= 0 {
 		clock, offset = strings.TrimRight(s[:at], " "), s[at:]
 	}
-	return t, t.scanClock(clock) && t.scanOffset(offset)
+	if ok = t.scanClock(clock); ok && offset != "" {
+		t.hasOffset = true
+		t.offset, ok = scanOffset(offset)
+	}
+	return t, ok
 }
 
 func (t *logTime) scanDate(s string) bool {
@@ -212,30 +216,26 @@ func (t *logTime) scanClock(s string) bool {
 	return scanInto(h, &t.hour) && scanInto(m, &t.minute) && scanInto(sec, &t.second)
 }
 
-// scanOffset reads Z, +01:00, +0100 or +01, or nothing.
-func (t *logTime) scanOffset(s string) bool {
-	if s == "" {
-		return true
-	}
-	t.hasOffset = true
-	if s == "Z" {
-		return true
+// scanOffset reads Z, +01:00, +0100 or +01 as seconds east.
+func scanOffset(s string) (seconds int64, ok bool) {
+	if s == "" || s == "Z" {
+		return 0, s == "Z"
 	}
 	digits := strings.Replace(s[1:], ":", "", 1)
 	n, ok := scanDigits(digits)
 	switch {
 	case !ok || s[0] == 'Z' || len(digits) != 2 && len(digits) != 4 || strings.Contains(s, ":") && (len(s) != 6 || s[3] != ':'):
-		return false
+		return 0, false
 	case len(digits) == 2:
 		n *= 100
 	}
-	if t.offset = n/100*3600 + n%100*60; n%100 > 59 || t.offset > 15*3600 {
-		return false
+	if seconds = n/100*3600 + n%100*60; n%100 > 59 || seconds > 15*3600 {
+		return 0, false
 	}
 	if s[0] == '-' {
-		t.offset = -t.offset
+		seconds = -seconds
 	}
-	return true
+	return seconds, true
 }
 
 func scanInto(s string, n *int64) (ok bool) {
