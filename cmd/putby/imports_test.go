@@ -65,7 +65,7 @@ var helpersOfTests = []string{"ledger/ledgertest", "cmd/putby/internal/browser"}
 // figure of the books.
 var estimating = []string{
 	"energy/estimate.go", "energy/line.go", "energy/series.go", "energy/split.go", "energy/student.go",
-	"ledger/figures/estimate.go",
+	"ledger/figures/estimate.go", "ledger/figures/offer_pace.go",
 }
 
 // panicking functions, beside those named Must: what nobody can bring about

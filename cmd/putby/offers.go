@@ -18,7 +18,11 @@ far apart, and every price shop by shop. --chart draws prices over time.
 Shelf prices are those in shelf.csv; prices paid are those of receipts, with
 their discounts and taxes. What was paid below the regular
 shelf price of that day was on offer, too. An offer seen again within 7 days is
-the same offer.`
+the same offer.
+
+How often an offer at least as good as the last comes is told of all that is
+known, whatever the shop; when the next is likely to begin is an estimate with
+its span, and takes four of them.`
 
 type offersOptions struct {
 	output

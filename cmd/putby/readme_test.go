@@ -129,3 +129,40 @@ func shellWords(line string) []string {
 	}
 	return append(words, word.String())
 }
+
+// TestReadmeWeek follows the week that README shows in the sample's household,
+// each line at the time that stands before it, and holds its records to those of
+// the week that is typed elsewhere.
+func TestReadmeWeek(t *testing.T) {
+	text, err := os.ReadFile("../../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, week, _ := strings.Cut(string(text), "A week in the sample's household")
+	_, week, _ = strings.Cut(week, "```sh\n")
+	week, _, _ = strings.Cut(week, "```")
+	if n := strings.Count(week, "\n"); n == 0 || n > 25 {
+		t.Fatalf("README's week has %d lines", n)
+	}
+	h := sampleHouse(t)
+	zone, err := time.LoadLocation("America/Halifax")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for line := range strings.Lines(week) {
+		line = strings.TrimSpace(line)
+		if at, is := strings.CutPrefix(line, "# "); is {
+			if h.now, err = time.ParseInLocation("2006-01-02 15:04", at, zone); err != nil {
+				t.Fatal(err)
+			}
+			continue
+		}
+		h.must(h.run(shellWords(line)[1:]...))
+	}
+	want := weekTyped(t)
+	for name, text := range h.records() {
+		if text != want[name] {
+			t.Errorf("%s ends\n%s\nnot\n%s", name, h.last(name, 8), lastLines(want[name], 8))
+		}
+	}
+}

@@ -122,3 +122,24 @@ func lastLines(text string, n int) string {
 	lines := strings.Split(strings.TrimRight(text, "\n"), "\n")
 	return strings.Join(lines[max(0, len(lines)-n):], "\n")
 }
+
+// Of a food that was never packed before it is asked what goes with a container,
+// and what is answered is kept as the line that says it.
+func TestAskPackNew(t *testing.T) {
+	for answer, want := range map[string]string{"1 jar-1l, 2 label": `"1 jar-1l, 2 label"`, "": ""} {
+		h := sampleHouse(t)
+		h.must(h.run("start", "0.5 kg onions"))
+		h.now = h.now.Add(40 * time.Hour)
+		h.must(h.run("finish", "--kwh", "12"))
+		got := h.ask(lines("onions 2 x 0.2 kg", answer, ""), "pack", "add", "--run", "c48")
+		if got.status != exitDone {
+			t.Fatalf("%s%s%s", got.prompt, got.stdout, got.stderr)
+		}
+		has(t, got.prompt, "[onions 1 x ", "what goes with a container of onions", "save it")
+		has(t, h.last("packs.csv", 1), ",c48,onions,2025-11-22,2,0.2 kg,,"+want+",")
+		changes := h.must(h.run("changes")).stdout
+		if answer != "" && !strings.Contains(changes, "with "+answer) {
+			t.Errorf("the change is kept as\n%s", changes)
+		}
+	}
+}

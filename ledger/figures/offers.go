@@ -35,7 +35,7 @@ type OffersResult struct {
 	Lowest    exact.Opt[pricing.Price]
 	Times     int // on offer in that year
 	Rhythm    exact.Opt[pricing.Rhythm]
-	Next      exact.Opt[exact.Date]        // about when the next offer begins at that pace: an estimate, from three on
+	Pace      exact.Opt[OfferPace]         // of all that is known up to the day; none: never seen on offer
 	Reference exact.Opt[pricing.Reference] // the lowest of the last 30 days: of a reduction that began the day after
 	Untold    bool                         // no regular price is known to hold what was paid to
 }
@@ -90,14 +90,11 @@ func (r *OffersResult) addYear(history *pricing.History) {
 	spells := year.Spells(SameOffer)
 	r.Times = len(spells)
 	r.Untold = len(history.Of(pricing.AskedRegular).Prices()) == 0 && len(year.Of(pricing.Paid).Prices()) > 0
-	rhythm, ok := pricing.RhythmOf(spells)
-	if !ok {
-		return
+	if rhythm, ok := pricing.RhythmOf(spells); ok {
+		r.Rhythm = exact.Some(rhythm)
 	}
-	r.Rhythm = exact.Some(rhythm)
-	days, _ := rhythm.Median.Round(0, exact.HalfAway).Int64()
-	if next := spells[len(spells)-1].From.AddDays(int(days)); next > r.Day && len(spells) > 2 {
-		r.Next = exact.Some(next)
+	if pace, ok := paceOf(history.Between(exact.NoDate, r.Day)); ok {
+		r.Pace = exact.Some(pace)
 	}
 }
 

@@ -35,6 +35,7 @@ func OffersDoc(g *ledger.Ledger, q figures.OffersQuery, r *figures.OffersResult)
 		{"lowest_30_days", "Lowest of the last 30 days", o.lowest()},
 		{"year", "The year up to " + r.Day.String(), o.year()},
 		{"rhythm", "On offer", o.rhythm()},
+		{"as_good", "As cheap as when it last was on offer", o.asGood()},
 		{"prices", "", prices}, // the first table is that of CSV
 		{"regular", "Regular shelf price, the lowest of each day", o.series(pricing.AskedRegular)},
 		{"offered", "On offer, the lowest of each day", o.series(pricing.AskedOffer)},
@@ -81,18 +82,15 @@ func (o *offers) words() []string {
 	switch {
 	case o.Times > 0:
 	case o.Untold:
-		return append(words, "Whether it was on offer nobody can tell: no regular price is recorded to hold what was paid to (putby price add).")
+		return o.andPace(s, append(words, "Whether it was on offer nobody can tell: no regular price is recorded to hold what was paid to (putby price add)."))
 	default:
-		return append(words, "It was never seen on offer in the year.")
+		return o.andPace(s, append(words, "It was never seen on offer in the year."))
 	}
 	line := fmt.Sprintf("It was on offer %s in the year", counted(o.Times, "time"))
 	if r, ok := o.Rhythm.Get(); ok {
 		line += fmt.Sprintf(", %v days apart at the median", r.Median.Round(0, exact.HalfAway))
 	}
-	if next, ok := o.Next.Get(); ok {
-		line += fmt.Sprintf("; at that pace the next begins about %v", next)
-	}
-	return append(words, line+".")
+	return o.andPace(s, append(words, line+"."))
 }
 
 func shopName(s string) string {

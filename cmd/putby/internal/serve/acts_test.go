@@ -99,7 +99,7 @@ func TestStartForm(t *testing.T) {
 		slip{[]string{"loads", ""}, "say what goes in"},
 		slip{[]string{"loads", "1 kg apples", "at", "teatime"}, "it is no time"},
 	)
-	shows(t, link, "start", "1.4 kg apples</textarea>", `href="/run"`)
+	shows(t, link, "start", "1.4 kg apples</textarea>", `href="/run"`, `<textarea id="loads" name="loads" rows="4" aria-describedby="loads-help">`, `<p id="loads-help">`)
 	saves(t, link, "start", []string{"loads", "1 kg apples\n0.4 kg onions"}, "Run c48 is running since Sun 2025-11-16 at 08:00", "earthed socket", `href="/finish">Finish a run`)
 	for _, path := range []string{"", "start", "pack", "worth"} {
 		shows(t, link, path, `<nav aria-label="Record and ask"><a href="/finish">Finish</a>`)

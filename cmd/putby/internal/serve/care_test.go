@@ -79,7 +79,7 @@ func looked(t *testing.T, link, path string, fields map[string]string) string {
 }
 
 // The pack form warns of a pack that still holds water, as pack add does, and
-// the draw form of one that is past its best-by date. A litre of broth holds
+// the form that takes out of one that is past its best-by date. A litre of broth holds
 // 79.6304 g of solids (1.0144 kg of 92.15 % water; USDA SR28, 06172).
 func TestFormsWarn(t *testing.T) {
 	link, _ := start(t, sample(t), "127.0.0.1:0")

@@ -1,0 +1,52 @@
+package report
+
+import (
+	"fmt"
+
+	"putby/ledger/figures"
+	"putby/pricing/exact"
+)
+
+// andPace adds how often an offer comes to words, where one was ever seen.
+func (o *offers) andPace(s phrasing, words []string) []string {
+	if p, ok := o.Pace.Get(); ok {
+		words = append(words, o.paceWords(s, p)...)
+	}
+	return words
+}
+
+// paceWords say how often an offer as good as the last comes, and when the next is
+// likely.
+func (o *offers) paceWords(s phrasing, p figures.OfferPace) []string {
+	line := fmt.Sprintf("An offer at least as good as the last, %s at %s from %v, was seen %s since %v, of %s in all (those that begin within %d days of one another are one)",
+		s.price(p.Last.Lowest, o.unit), shopName(p.Last.Shop), p.Last.From, counted(p.Good, "time"), p.Since, counted(p.Seen, "offer"), figures.SameOffer)
+	next, ok := p.Next.Get()
+	if !ok {
+		return []string{line + fmt.Sprintf("; too little is known to say when the next comes: that takes %d of them.", figures.FewestGaps+1)}
+	}
+	line += fmt.Sprintf(", ~%v days apart.", next.Mean.Round(0, exact.HalfAway))
+	rests := fmt.Sprintf("(an estimate from %d gaps, right 95 times in 100 if they go on as they did)", next.Gaps)
+	if next.Until <= o.Day {
+		return []string{line, fmt.Sprintf("The next was to begin by ~%v %s, and none is recorded.", next.Until, rests)}
+	}
+	return []string{line, fmt.Sprintf("The next is likely to begin about ~%v, between %v and %v %s.", max(next.About, o.Day.AddDays(1)), max(next.Earliest, o.Day.AddDays(1)), next.Until, rests)}
+}
+
+// asGood is how often it is as cheap as when it last was on offer, and when it is
+// likely to be again.
+func (o *offers) asGood() Object {
+	perUnit, shop, from, good, seen, since := None, None, None, CountOf(0), CountOf(0), None
+	gaps, mean, about, earliest, until := CountOf(0), None, None, None, None
+	if p, ok := o.Pace.Get(); ok {
+		perUnit, shop, from = PriceOf(p.Last.Lowest, o.unit), TextOf(p.Last.Shop), DateOf(p.Last.From)
+		good, seen, since, gaps = CountOf(p.Good), CountOf(p.Seen), DateOf(p.Since), CountOf(p.Good-1)
+		if n, ok := p.Next.Get(); ok {
+			mean = QuotientOf(n.Mean, 1).Estimated()
+			about, earliest, until = DateOf(n.About).Estimated(), DateOf(n.Earliest).Estimated(), DateOf(n.Until).Estimated()
+		}
+	}
+	return Object{{"per_unit", "price", perUnit}, {"shop", "at", shop}, {"from", "from", from},
+		{"times", "times at least as cheap", good}, {"offers", "offers seen", seen}, {"since", "since", since},
+		{"gaps", "gaps between them", gaps}, {"mean_days", "days apart", mean},
+		{"next", "the next about", about}, {"next_earliest", "at the earliest", earliest}, {"next_latest", "at the latest", until}}
+}
