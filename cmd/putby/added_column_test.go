@@ -80,7 +80,7 @@ func TestAddedColumn(t *testing.T) {
 	got := h.must(h.ask("1\npress\nyes\nyes\n", "pack", "add", "--run", "c47"))
 	has(t, got.prompt, "seal (pressed or welded (pressed)): ", "seal pressed")
 
-	has(t, h.form("pack"), `<select id="seal" name="seal">`, `<option value="welded">welded</option>`,
+	has(t, h.form("pack"), `<select id="seal" name="seal" aria-describedby="seal-help">`, `<option value="welded">welded</option>`,
 		`name="tare" type="text" value="" inputmode="decimal"`, "of the empty container, kg")
 }
 
