@@ -237,7 +237,7 @@ func TestAskDraw(t *testing.T) {
 	has(t, h.must(h.run("changes", "--format", "csv")).stdout, "draw add --date 2025-11-20 --quantity 2 --reason used --food sweetcorn")
 
 	got = h.must(h.ask("jar-half\n1\nspoiled\n-\n2025-11-19\nyes\n", "draw", "add"))
-	has(t, got.prompt, "date: the cell is blank", "date (")
+	has(t, got.prompt, "this cannot be left blank", "date (")
 	if have, want := h.last("draws.csv", 1), "2025-11-19,,jar-half,1,spoiled,"; have != want {
 		t.Errorf("recorded %s, want %s", have, want)
 	}

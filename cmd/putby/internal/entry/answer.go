@@ -29,7 +29,10 @@ func (b *Base) Answer(k ledger.Kind, cells map[string]string, c *ledger.Column, 
 	if name, ok := begunAlone(text, names); ok && closed {
 		text = name
 	}
-	if f := k.CellFault(b.Records.Settings.Zone, c.Name, text); f != nil {
+	switch f := k.CellFault(b.Records.Settings.Zone, c.Name, text); {
+	case f != nil && text == "":
+		return "", errors.New("this cannot be left blank")
+	case f != nil:
 		return "", FaultText(f)
 	}
 	if err := b.At.AheadCell(c, text); err != nil {
