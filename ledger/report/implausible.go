@@ -19,12 +19,17 @@ const highRate = 5
 // Implausible says which figures of records about to be added are far from this
 // household's own, one sentence each: a price per unit or a run's kWh ten times
 // the usual or a tenth of it, a rate that may be in hundredths, a shelf price of
-// 0. more are the records of rec with the new ones behind them.
+// 0, a machine that brings back more than it cost. more are the records of rec with the new ones behind them.
 func Implausible(rec, more *ledger.Records) []string {
 	c := plausibility{rec: rec, say: phrasing{rec.Settings.Currency, Show{Volume: rec.Settings.ShowVolume, Mass: rec.Settings.ShowMass}}}
 	for i := range more.Receipts[len(rec.Receipts):] {
 		r := &more.Receipts[len(rec.Receipts)+i]
-		c.price(more, r.Item, r.Size, r.Price)
+		if c.price(more, r.Item, r.Size, r.Price); r.Kind == ledger.MachineLine && len(more.Machines) == len(rec.Machines) {
+			c.residual(more, r.Item)
+		}
+	}
+	for i := range more.Machines[len(rec.Machines):] {
+		c.residual(more, more.Machines[len(rec.Machines)+i].ID)
 	}
 	for i := range more.Shelf[len(rec.Shelf):] {
 		s := &more.Shelf[len(rec.Shelf)+i]
@@ -50,6 +55,23 @@ type plausibility struct {
 	say    phrasing
 	prices map[string][]exact.Ratio // per unit, of each thing; sorted
 	doubts
+}
+
+// residual tells of a machine that is to bring back more at its end than was
+// paid for it.
+func (c *plausibility) residual(more *ledger.Records, machine string) {
+	var paid exact.Money
+	bought := false
+	for i := range more.Receipts {
+		if r := &more.Receipts[i]; r.Kind == ledger.MachineLine && r.Item == machine {
+			paid, bought = paid.Add(r.Price).Sub(r.Discount).Add(r.Tax), true
+		}
+	}
+	for i := range more.Machines {
+		if m := &more.Machines[i]; bought && m.ID == machine && m.Residual.Cmp(paid) > 0 {
+			c.addf("%s is to bring %s back at its end, and %s was paid for it", machine, c.say.sum(MoneyOf(m.Residual)), c.say.sum(MoneyOf(paid)))
+		}
+	}
 }
 
 // price tells of a price per unit that is far from the usual.

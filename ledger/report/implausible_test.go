@@ -88,6 +88,25 @@ func TestImplausiblePrices(t *testing.T) {
 	}
 }
 
+// A machine brings back at its end no more than was paid for it.
+func TestImplausibleResidual(t *testing.T) {
+	line := map[string]string{"receipt": "m", "date": "2025-02-01", "line": "1", "kind": "machine", "item": "press", "price": "300"}
+	for residual, want := range map[string]string{
+		"300":    "",
+		"300.01": "press is to bring 300.01 EUR back at its end, and 300.00 EUR was paid for it",
+	} {
+		text := strings.Replace(household, "machine,cycles\ndryer,100\n", "machine,cycles,residual\ndryer,100,0\npress,50,"+residual+"\n", 1)
+		if have := told(t, text, "receipt", line); have != want {
+			t.Errorf("paid after, %s: %q, want %q", residual, have, want)
+		}
+		text = strings.Replace(household, "a,2025-01-01,4,", "m,2025-01-01,1,machine,old,1,,300\na,2025-01-01,4,", 1)
+		text = strings.Replace(text, "dryer,100\n", "dryer,100\nold,50\n", 1)
+		if have := told(t, text, "machine", map[string]string{"machine": "new", "cycles": "50", "residual": residual}); have != "" {
+			t.Errorf("one that nothing was paid for yet: %q", have)
+		}
+	}
+}
+
 // A rate above 5 a kWh is taken to be in hundredths, but where the household's
 // own are above that: then ten times the usual is.
 func TestImplausibleRates(t *testing.T) {
