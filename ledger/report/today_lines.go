@@ -174,7 +174,7 @@ func (t *today) packing() {
 	}
 	words := ""
 	if none != nil {
-		words = "too little for a load of " + listed(none) + "; "
+		words = "not enough to pack a load of " + listed(none) + "; "
 	}
 	if some != nil {
 		words += listed(some) + "; "
