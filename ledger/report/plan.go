@@ -69,7 +69,7 @@ func PlanOf(g *ledger.Ledger, offers []WorthQuery) (Doc, error) {
 	if errors.As(err, &wrong) {
 		for i := range queries {
 			if wrong[i] != nil {
-				return Doc{}, factWords(g, &queries[i], wrong[i])
+				return Doc{}, ofOffer(queries[i].Item, factWords(g, &queries[i], wrong[i]))
 			}
 		}
 	}
@@ -77,6 +77,16 @@ func PlanOf(g *ledger.Ledger, offers []WorthQuery) (Doc, error) {
 		return Doc{}, factWords(g, &queries[0], err)
 	}
 	return (&planning{reportingOn(g), p}).doc(), nil
+}
+
+// ofOffer names the food of an offer, among several, in what its answer lacks.
+func ofOffer(item string, err error) error {
+	if missing := (*MissingError)(nil); errors.As(err, &missing) {
+		for i := range missing.Facts {
+			missing.Facts[i].What = item + ": " + missing.Facts[i].What
+		}
+	}
+	return err
 }
 
 // planning is a plan being laid out.

@@ -3,6 +3,7 @@ package report
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"putby/ledger"
@@ -34,9 +35,29 @@ func factWords(g *ledger.Ledger, q *figures.WorthQuery, err error) error {
 		for _, m := range missing.Facts {
 			said.Facts = append(said.Facts, missingWords(g, m))
 		}
+		if as, ok := driedAs(g, q); ok {
+			said.Facts = append(said.Facts, as)
+		}
 		return said
 	}
 	return err
+}
+
+// driedAs says of a food that batches turned into another that it may be dried
+// as that.
+func driedAs(g *ledger.Ledger, q *figures.WorthQuery) (as MissingFact, ok bool) {
+	bought, known := ledger.Meant(q.Item, g.Records.NamedFoods())
+	if !known || q.As != "" {
+		return as, false
+	}
+	for i := range g.Records.Batches {
+		b := &g.Records.Batches[i]
+		if slices.ContainsFunc(b.From, func(p ledger.Part) bool { return p.Item == bought }) {
+			as = MissingFact{What: "or, where " + bought + " is dried as " + b.Item, Flag: "--as " + b.Item}
+			ok = true // the latest counts
+		}
+	}
+	return as, ok
 }
 
 // faultWords says why a fact cannot be used, and what to do.
