@@ -312,8 +312,8 @@ func TestAskBrokenOff(t *testing.T) {
 }
 
 // A run that would overlap another is told at its start, not once all is
-// answered. What was answered is not lost when the person gives up: it is given
-// back as one command.
+// answered. The answers are not lost when the person gives up: they are given back
+// as one command.
 func TestAskTogether(t *testing.T) {
 	h := sampleHouse(t)
 	got := h.ask("\n2025-11-13 22:00\n2025-11-16 22:00\n\n\n\n", "run", "add")

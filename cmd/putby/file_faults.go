@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"putby/ledger"
+	"putby/ledger/folder"
 )
 
 // A fileFault is something wrong with a file that is to be brought in.
@@ -47,11 +48,11 @@ func sayFileFaults(w io.Writer, e *fileFaults) {
 	}
 }
 
-// logFaults places the faults of a meter log by line and column. Other errors
+// placedFaults places the faults of another file by line and column. Other errors
 // stay as they are.
-func logFaults(file string, err error) error {
+func placedFaults(file string, err error) error {
 	var faults ledger.Faults
-	if !errors.As(err, &faults) {
+	if errors.As(err, new(*folder.Refusal)) || !errors.As(err, &faults) { // a refusal's are the ledger's own
 		return err
 	}
 	e := &fileFaults{file: file}

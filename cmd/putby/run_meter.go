@@ -179,7 +179,7 @@ func (a *app) readMeter(o *runMeterOptions, rec *ledger.Records, run *ledger.Run
 		defer show(0, 0) // clears the line
 	}
 	if in.kept, in.about, err = intake.ReadLog(file, options); err != nil {
-		return nil, logFaults(path, err)
+		return nil, placedFaults(path, err)
 	}
 	if !in.ended {
 		end = in.kept.Last()

@@ -119,18 +119,5 @@ func (a *app) readSheet(o *stocktakeOptions) (in entry.StocktakeIn, err error) {
 	defer file.Close()
 	in.Date, in.Note = o.date, o.note
 	in.Counted, err = entry.ReadSheet(b, o.date, file)
-	return in, sheetFaults(o.file, err)
-}
-
-// sheetFaults places the faults of a filled list by line and column.
-func sheetFaults(file string, err error) error {
-	var faults entry.SheetFaults
-	if !errors.As(err, &faults) {
-		return err
-	}
-	e := &fileFaults{file: file}
-	for _, f := range faults {
-		e.list = append(e.list, fileFault{fmt.Sprintf("%s:%d:%d", file, f.Line, f.Column), f.What, f.Hint})
-	}
-	return e
+	return in, placedFaults(o.file, err)
 }

@@ -204,7 +204,7 @@ func TestTerminalHelp(t *testing.T) {
 }
 
 // At every question of every dialogue a wrong answer is told at once, "back"
-// leads to the question before, and Ctrl-C ends it with what was answered; names
+// leads to the question before, and Ctrl-C ends it and gives the answers back; names
 // are completed by Tab, and Up brings back what is in brackets.
 func TestTerminalDialogues(t *testing.T) {
 	h := sampleHouse(t)

@@ -157,12 +157,7 @@ func runWorth(a *app, o *worthOptions, flags *pflag.FlagSet, item string) error 
 	if err != nil {
 		return err
 	}
-	s, err := a.stand(*o.texts["as-of"])
-	if err != nil {
-		return err
-	}
-	q.AsOf = s.day
-	g, err := s.byDay(ledger.Options{})
+	g, err := o.stand(a, &q)
 	if err != nil {
 		return err
 	}

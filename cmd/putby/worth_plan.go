@@ -25,12 +25,7 @@ func runPlan(a *app, o *worthOptions, flags *pflag.FlagSet) error {
 	if err := faults.Err(); err != nil {
 		return err
 	}
-	s, err := a.stand(*o.texts["as-of"])
-	if err != nil {
-		return err
-	}
-	common.AsOf = s.day
-	g, err := s.byDay(ledger.Options{})
+	g, err := o.stand(a, &common)
 	if err != nil {
 		return err
 	}
@@ -53,4 +48,14 @@ func readPlan(name string) ([]byte, error) {
 		return nil, &reports.QueryError{Option: "plan", Why: fmt.Sprintf("%s is longer than %d bytes", exact.Quote(name), reports.MaxPlanBytes), Hint: ""}
 	}
 	return os.ReadFile(name)
+}
+
+// stand joins the ledger as it stands on the day of a question.
+func (o *worthOptions) stand(a *app, q *reports.WorthQuery) (*ledger.Ledger, error) {
+	s, err := a.stand(*o.texts["as-of"])
+	if err != nil {
+		return nil, err
+	}
+	q.AsOf = s.day
+	return s.byDay(ledger.Options{})
 }

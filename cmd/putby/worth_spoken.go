@@ -7,7 +7,6 @@ import (
 	"github.com/spf13/pflag"
 
 	"putby/cmd/putby/internal/entry"
-	"putby/ledger"
 	reports "putby/ledger/report"
 )
 
@@ -23,12 +22,7 @@ func runSpoken(a *app, o *worthOptions, flags *pflag.FlagSet, texts []string) er
 	if err != nil {
 		return err
 	}
-	s, err := a.stand(*o.texts["as-of"])
-	if err != nil {
-		return err
-	}
-	common.AsOf = s.day
-	g, err := s.byDay(ledger.Options{})
+	g, err := o.stand(a, &common)
 	if err != nil {
 		return err
 	}

@@ -75,7 +75,7 @@ func TestHold(t *testing.T) {
 		{"all that is offered", " ,2,a,b, ", "tea a b"},
 		{"a wrong answer is asked for again and loses nothing", "soup,c,many,2,,a,b,y", "cake a b"},
 		{"back at every question", "tea,back,cake,2,back,1,a,yes", "cake a"},
-		{"back twice comes forward with what was answered", "tea,2,back,back,cake,a,b,yes", "cake a b"},
+		{"back twice comes forward with the answers given", "tea,2,back,back,cake,a,b,yes", "cake a b"},
 		{"back keeps the answer by Enter", "tea,2,a,back, ,b,yes", "tea a b"},
 		{"back from the last question", "tea,1,a,back,b,yes", "tea b"},
 		{"back at the first question stays there", "back,cake,1,a,yes", "cake a"},
@@ -100,7 +100,7 @@ func TestHold(t *testing.T) {
 }
 
 // Wherever the answers end, nothing comes of it; and back from wherever one is
-// leads to the first question, from where all that was answered holds.
+// leads to the first question, from where all answers given still stand.
 func TestHoldEverywhere(t *testing.T) {
 	answers := []string{"cake", "2", "plain", "green", "b", "yes"}
 	for n := range len(answers) {

@@ -14,26 +14,6 @@ import (
 	"putby/ledger/figures"
 )
 
-// A SheetFault is something wrong with a filled list of a stocktake, at a line
-// and a column of its text.
-type SheetFault struct {
-	Line, Column int
-	What         string
-	Hint         string // what to try; may be empty
-}
-
-// SheetFaults are all that is wrong with a list.
-type SheetFaults []SheetFault
-
-// Error lists them, one a line.
-func (list SheetFaults) Error() string {
-	lines := make([]string, len(list))
-	for i, f := range list {
-		lines[i] = fmt.Sprintf("%d:%d: %s", f.Line, f.Column, f.What)
-	}
-	return strings.Join(lines, "\n")
-}
-
 // The columns of a list that are read back.
 const (
 	packColumn    = "pack"
@@ -45,7 +25,7 @@ const (
 
 // ReadSheet reads a filled list of a stocktake: CSV with a header, of which the
 // columns pack, item, unit, counted and gone are read. A row whose counted cell is blank
-// was not looked at. All that is wrong comes at once, as [SheetFaults].
+// was not looked at. All that is wrong comes at once, as [ledger.Faults].
 func ReadSheet(b *Base, date string, text io.Reader) ([]Counted, error) {
 	list, g, err := ToCount(b, date, figures.CountQuery{Supplies: true, Fresh: true})
 	if err != nil {
@@ -61,7 +41,7 @@ func ReadSheet(b *Base, date string, text io.Reader) ([]Counted, error) {
 	case s.faults != nil:
 		return nil, s.faults
 	case s.counted == nil:
-		return nil, SheetFaults{{1, 1, "nothing is counted in it", "write what is there into the column " + countedColumn}}
+		return nil, ledger.Faults{{Line: 1, Column: 1, What: "nothing is counted in it", Hint: "write what is there into the column " + countedColumn}}
 	}
 	return s.counted, nil
 }
@@ -77,7 +57,7 @@ type sheetReader struct {
 	seen    map[string]int // lines by what they count
 	counted []Counted
 	rows    []sheetRow // of the same
-	faults  SheetFaults
+	faults  ledger.Faults
 }
 
 // A sheetRow is what a row counts, and where its number stands.
@@ -89,7 +69,7 @@ type sheetRow struct {
 func (s *sheetReader) read(text string) {
 	text = strings.TrimPrefix(text, "\uFEFF")
 	if !utf8.ValidString(text) {
-		s.faults = SheetFaults{{1, 1, "it is not text in UTF-8", "save it as CSV in UTF-8"}}
+		s.faults = ledger.Faults{{Line: 1, Column: 1, What: "it is not text in UTF-8", Hint: "save it as CSV in UTF-8"}}
 		return
 	}
 	header, _, _ := strings.Cut(text, "\n")
@@ -110,10 +90,12 @@ func (s *sheetReader) read(text string) {
 	}
 	for i, r := range s.rows { // once it is known which packs are missing
 		if _, _, err := ReadCount(s.g, WithReturned(s.g, r.of, s.counted), s.counted[i].Found); err != nil {
-			s.faults = append(s.faults, SheetFault{r.line, r.column, countedColumn + ": " + err.Error(), ""})
+			s.faults = append(s.faults, ledger.Fault{Line: r.line, Column: r.column, What: countedColumn + ": " + err.Error()})
 		}
 	}
-	slices.SortStableFunc(s.faults, func(a, b SheetFault) int { return cmp.Or(cmp.Compare(a.Line, b.Line), cmp.Compare(a.Column, b.Column)) })
+	slices.SortStableFunc(s.faults, func(a, b ledger.Fault) int {
+		return cmp.Or(cmp.Compare(a.Line, b.Line), cmp.Compare(a.Column, b.Column))
+	})
 }
 
 // next reads a row, and reports false at the end or where nothing more can be
@@ -121,7 +103,7 @@ func (s *sheetReader) read(text string) {
 func (s *sheetReader) next() bool {
 	cells, err := s.in.Read()
 	if broken := (*csv.ParseError)(nil); errors.As(err, &broken) {
-		s.faults = append(s.faults, SheetFault{broken.Line, broken.Column, broken.Err.Error(), "write a quote inside a cell twice, and close every quote"})
+		s.faults = append(s.faults, ledger.Fault{Line: broken.Line, Column: broken.Column, What: broken.Err.Error(), Hint: "write a quote inside a cell twice, and close every quote"})
 	}
 	s.cells = cells
 	return err == nil
@@ -136,7 +118,7 @@ func (s *sheetReader) head() {
 	_, pack := s.at[packColumn]
 	_, item := s.at[itemColumn]
 	if _, ok := s.at[countedColumn]; !ok || !pack && !item {
-		s.faults = SheetFaults{{1, 1, "the header needs the columns pack or item, and counted", "putby stocktake --sheet --format csv gives such a list"}}
+		s.faults = ledger.Faults{{Line: 1, Column: 1, What: "the header needs the columns pack or item, and counted", Hint: "putby stocktake --sheet --format csv gives such a list"}}
 	}
 }
 
@@ -152,7 +134,7 @@ func (s *sheetReader) cell(column string) string {
 func (s *sheetReader) fail(column, what, hint string) {
 	i := min(s.at[column], len(s.cells)-1)
 	line, at := s.in.FieldPos(i)
-	s.faults = append(s.faults, SheetFault{line, at, column + ": " + what, hint})
+	s.faults = append(s.faults, ledger.Fault{Line: line, Column: at, What: column + ": " + what, Hint: hint})
 }
 
 func (s *sheetReader) row() {
