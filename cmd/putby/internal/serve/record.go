@@ -79,15 +79,12 @@ func (s *server) fill(rec *ledger.Records, in url.Values) *filling {
 
 // showForm shows an empty form.
 func (s *server) showForm(w http.ResponseWriter, r *http.Request, f recording) {
-	rec, faults, err := folder.Read(s.Dir)
-	if err == nil {
-		err = faults.Err()
-	}
+	base, err := s.base()
 	if err != nil {
 		s.show(w, http.StatusUnprocessableEntity, page.Form{Title: f.title, Trouble: troubles(err), Links: s.links(nil)})
 		return
 	}
-	s.show(w, http.StatusOK, s.form(f, s.fill(rec, nil), nil))
+	s.show(w, http.StatusOK, s.form(f, &filling{base, nil, s.Dir}, nil))
 }
 
 // form makes the page of a form; refused is why it was not recorded, if it was
@@ -248,9 +245,9 @@ func (s *server) showSaved(w http.ResponseWriter, r *http.Request) {
 		o = outcomeOf(*c)
 		o.said = []string{"putby serve was started again since: what else it said then is gone. The cautions for your foods are with the larder."}
 	}
-	rec, _, err := folder.Read(s.Dir)
-	if err != nil {
-		rec = nil // what was saved is told all the same
+	var rec *ledger.Records // what was saved is told all the same
+	if now, err := s.kept.state(); err == nil {
+		rec = now.rec
 	}
 	s.show(w, http.StatusOK, page.Form{
 		Title: "Saved", Intro: fmt.Sprintf("It is change %d of the ledger. As long as it is the last one, putby undo takes it back.", o.number),

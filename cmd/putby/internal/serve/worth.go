@@ -20,10 +20,10 @@ func (s *server) showWorth(w http.ResponseWriter, r *http.Request) {
 	form := page.Form{Title: "Is it worth buying in bulk?", Path: "/worth", Ask: true, Links: s.links(nil),
 		Intro:   "Say what the shop asks. Everything else comes from your own runs, packs and prices; open the rest to give it yourself.",
 		Buttons: []page.Button{{Do: "ask", Label: "Work it out"}}}
-	g, err := s.Ledger(r.URL.Query().Get("as-of"))
+	g, err := s.ledger(r.URL.Query().Get("as-of"))
 	if wrong := (*report.QueryError)(nil); errors.As(err, &wrong) {
 		form.Trouble = troubles(err)
-		g, err = s.Ledger("") // for the form, as it was filled in
+		g, err = s.ledger("") // for the form, as it was filled in
 	}
 	if err != nil {
 		form.Trouble = troubles(err)
