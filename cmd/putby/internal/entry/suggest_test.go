@@ -19,9 +19,9 @@ func sample(t *testing.T) *ledger.Records {
 	t.Helper()
 	dir := filepath.Join(t.TempDir(), "l")
 	files := map[string][]byte{}
-	err := fs.WalkDir(testdata.Sample, "sample", func(name string, d fs.DirEntry, err error) error {
+	err := fs.WalkDir(testdata.Ledgers, "sample", func(name string, d fs.DirEntry, err error) error {
 		if err == nil && !d.IsDir() {
-			files[strings.TrimPrefix(name, "sample/")], err = fs.ReadFile(testdata.Sample, name)
+			files[strings.TrimPrefix(name, "sample/")], err = fs.ReadFile(testdata.Ledgers, name)
 		}
 		return err
 	})

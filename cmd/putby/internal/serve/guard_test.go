@@ -12,7 +12,6 @@ import (
 	"sync"
 	"testing"
 	"time"
-
 )
 
 // hostOf is the address of a link, without its scheme and path.

@@ -81,8 +81,16 @@ func TestKeptIsNeverStale(t *testing.T) {
 			price = next
 		}},
 		{"midnight", func() { clock = clock.Add(12 * time.Hour) }},
-		{"a slip of an editor", func() { rewrite("draws.csv", "2025-", "2O25-"); shownBy(long, "/"); rewrite("draws.csv", "2O25-", "2025-") }},
-		{"a fault", func() { rewrite("draws.csv", "chives", "chive"); shownBy(long, "/"); rewrite("draws.csv", "chive", "chives") }},
+		{"a slip of an editor", func() {
+			rewrite("draws.csv", "2025-", "2O25-")
+			shownBy(long, "/")
+			rewrite("draws.csv", "2O25-", "2025-")
+		}},
+		{"a fault", func() {
+			rewrite("draws.csv", "chives", "chive")
+			shownBy(long, "/")
+			rewrite("draws.csv", "chive", "chives")
+		}},
 	}
 	shown := map[string]bool{}
 	for round := range 18 {

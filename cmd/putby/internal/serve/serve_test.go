@@ -17,8 +17,6 @@ import (
 	"time"
 
 	"putby/ledger"
-	"putby/ledger/folder"
-	"putby/pricing/exact"
 )
 
 const sampleDir = "../../../../testdata/sample"
@@ -31,15 +29,6 @@ func sample(t testing.TB) string {
 		t.Fatal(err)
 	}
 	return dir
-}
-
-// wholeLedger joins all that a ledger has.
-func wholeLedger(dir string) (*ledger.Ledger, error) {
-	g, faults, err := folder.Load(dir, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
-	if err == nil {
-		err = faults.Err()
-	}
-	return g, err
 }
 
 // unguarded is a guard that lets tests see a panic.
