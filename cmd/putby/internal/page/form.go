@@ -5,7 +5,6 @@ import (
 	"html/template"
 	"io"
 	"strings"
-	"sync"
 
 	"putby/cmd/putby/internal/render"
 	"putby/ledger/report"
@@ -61,21 +60,17 @@ type Changed struct {
 	Removed, Added []string
 }
 
-// formSheet are the looks of forms.
-var formSheet = sync.OnceValue(func() sheet {
-	return newSheet(string(look("base.css")), string(look("page.css")), string(look("form.css")))
-})
-
-// pageSheet are the looks of the page.
-var pageSheet = sync.OnceValue(func() sheet {
-	return newSheet(string(look("base.css")), string(look("page.css")))
-})
+// The looks of forms, and of the page.
+var (
+	formSheet = sheetOf("base.css", "page.css", "form.css")
+	pageSheet = sheetOf("base.css", "page.css")
+)
 
 // ServerPolicy is the content policy that a server sends with every page: what
 // the pages themselves allow, and that no other site may frame them.
 func ServerPolicy() string {
-	both := pageSheet()
-	both.Hash += " " + formSheet().Hash
+	both := pageSheet(true)
+	both.Hash += " " + formSheet(true).Hash
 	return both.policy("'self'") + noFrame
 }
 
@@ -92,7 +87,7 @@ type formView struct {
 
 // WriteForm writes a form as a whole page.
 func WriteForm(w io.Writer, f Form) error {
-	v := formView{Form: f, Sheet: formSheet()}
+	v := formView{Form: f, Sheet: formSheet(true)}
 	v.Policy = v.Sheet.policy("'self'")
 	if f.Answer != nil {
 		var b strings.Builder
