@@ -72,13 +72,16 @@ func (tx *Tx) Append(k ledger.Kind, cells map[string]string) error {
 	return s.append(cells)
 }
 
-// NextLine is the line at which the next record that is appended will begin.
-func (tx *Tx) NextLine(k ledger.Kind) (int, error) {
+// AppendRows is [Tx.Append] for many records, whose cells are in the order of
+// columns and, of one, good until the next. Size is about how many bytes they
+// come to. Began, which may be nil, is told at which line each begins.
+func (tx *Tx) AppendRows(k ledger.Kind, columns []string, size int, rows iter.Seq[[]string], began func(line int)) error {
 	s, err := tx.sheet(k)
 	if err != nil {
-		return 0, err
+		return err
 	}
-	return s.next, nil
+	s.added.Grow(size)
+	return s.appendRows(columns, rows, began)
 }
 
 // Replace changes cells of the record that begins at a line. Cells that are not
