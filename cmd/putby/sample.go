@@ -13,8 +13,9 @@ import (
 )
 
 const sampleLong = `Write the sample ledger into DIR, which is made if it is not there: more than a
-year of an invented household, to try every command on. Nothing that exists is
-overwritten. Its setting as_of names the day at which it stands, as if that were
+year of an invented household, to try every command on. All of it is invented:
+people, shops, prices, and what each hour's electricity costs in the last two
+months. Nothing that exists is overwritten. Its setting as_of names the day at which it stands, as if that were
 today; --as-of names another.`
 
 func newSampleCommand(a *app) *cobra.Command {
