@@ -7,9 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"putby/cmd/putby/internal/page"
 	"putby/cmd/putby/internal/serve"
-	"putby/ledger"
 	"putby/ledger/figures"
 	"putby/ledger/folder"
 	"putby/pricing/exact"
@@ -96,13 +94,5 @@ func runServe(ctx context.Context, a *app, o *serveOptions) error {
 	}
 	return serve.Run(ctx, serve.House{
 		Dir: a.ledgerDir(), Now: a.now, Out: a.stdout, Log: a.stderr, Guard: a.guarded, TLS: cert, Code: o.lan,
-		Reports: func() (page.Reports, error) { return a.pageReports(figures.Query{}, "") },
-		Ledger: func(asOf string) (*ledger.Ledger, error) {
-			s, err := a.stand(asOf)
-			if err != nil {
-				return nil, err
-			}
-			return s.byDay(ledger.Options{})
-		},
 	}, o.addr)
 }

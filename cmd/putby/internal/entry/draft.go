@@ -22,6 +22,11 @@ type Base struct {
 // NewBase is the ledger of records at a moment.
 func NewBase(rec *ledger.Records, at Moment) *Base { return &Base{Records: rec, At: at} }
 
+// NewJoined is a ledger whose records are joined already.
+func NewJoined(g *ledger.Ledger, at Moment) *Base {
+	return &Base{Records: g.Records, At: at, joined: g}
+}
+
 // Ledger is all records joined, once for as often as it is asked for. Its error
 // is a [*folder.Refusal] with the faults that they have already.
 func (b *Base) Ledger() (*ledger.Ledger, error) {

@@ -13,6 +13,7 @@ import (
 	"putby/ledger"
 	"putby/ledger/figures"
 	"putby/ledger/report"
+	"putby/pricing/exact"
 )
 
 //go:embed *.html
@@ -33,6 +34,22 @@ type Reports struct {
 	OnHand  report.Told[*figures.OnHandResult]
 	Payback report.Told[*figures.PaybackResult]
 	Prices  []report.Told[*figures.OffersResult] // of each food
+}
+
+// ReportsAt works out all that a page shows of a ledger, which join joins through
+// a day, or with [exact.NoDate] all records.
+func ReportsAt(join func(through exact.Date) (*ledger.Ledger, error), q figures.Query) (Reports, error) {
+	g, err := join(q.AsOf)
+	if err != nil {
+		return Reports{}, err
+	}
+	whole := g
+	if len(g.LeftOut()) > 0 {
+		if whole, err = join(exact.NoDate); err != nil {
+			return Reports{}, err
+		}
+	}
+	return ReportsOf(g, whole, q)
 }
 
 // ReportsOf works out all that a page shows. Most of it is about what there is

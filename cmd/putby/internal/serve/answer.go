@@ -57,7 +57,7 @@ func (s *server) fail(w http.ResponseWriter, err error) {
 
 // showPage shows the page as the ledger is now.
 func (s *server) showPage(w http.ResponseWriter, r *http.Request) {
-	reports, err := s.Reports()
+	reports, err := s.reports()
 	if err != nil {
 		s.show(w, http.StatusUnprocessableEntity, page.Form{Title: "The ledger cannot be reported on", Trouble: troubles(err), Links: s.links(nil)})
 		return

@@ -79,11 +79,9 @@ func (s *server) meanwhile(f *filling, own int) (said []string) {
 			continue
 		}
 		if b == nil {
-			rec, _, err := folder.Read(s.Dir)
-			if err != nil {
+			if b, err = s.base(); err != nil {
 				return nil
 			}
-			b = s.fill(rec, nil).Base
 		}
 		said = append(said, strings.Join(append([]string{headOf(&c) + "."}, s.tell(b, &c)...), " "))
 	}
@@ -211,7 +209,7 @@ func (s *server) showChanges(w http.ResponseWriter, r *http.Request) {
 		s.show(w, http.StatusUnprocessableEntity, form)
 		return
 	}
-	b, err := s.base(r.Context())
+	b, err := s.base()
 	if err != nil { // an undo may be what mends it
 		form.Trouble, status = append(form.Trouble, troubles(err)...), http.StatusUnprocessableEntity
 	} else {

@@ -1,6 +1,7 @@
 package serve
 
 import (
+	"maps"
 	"net/url"
 	"strings"
 
@@ -26,8 +27,9 @@ type columnOf struct {
 	column *ledger.Column
 }
 
-func (s *server) fill(rec *ledger.Records, in url.Values) *filling {
-	f := &filling{Base: entry.NewBase(rec, entry.At(rec, s.Now())), in: in, dir: s.Dir, columns: map[string]columnOf{}, begins: map[string]int{}}
+// newFilling fills in a form of the ledger in dir.
+func newFilling(dir string, base *entry.Base, in url.Values) *filling {
+	f := &filling{Base: base, in: maps.Clone(in), dir: dir, columns: map[string]columnOf{}, begins: map[string]int{}}
 	f.At.AnyDay = f.text("ahead", "") != ""
 	return f
 }

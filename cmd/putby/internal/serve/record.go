@@ -1,7 +1,6 @@
 package serve
 
 import (
-	"context"
 	"errors"
 	"fmt"
 	"net/http"
@@ -46,33 +45,25 @@ func named(path string) (recording, bool) {
 func (s *server) showForm(w http.ResponseWriter, r *http.Request, f recording) {
 	once := r.URL.Query().Get("form")
 	sent, kept := s.forms.kept(once)
-	check := new(entry.Check)
-	book, err := folder.Look(s.Dir, check.Faults)
+	base, err := s.base()
 	if err != nil {
-		s.show(w, http.StatusServiceUnavailable, page.Form{Title: f.title, Trouble: troubles(err), Links: s.links(nil)})
+		s.show(w, http.StatusUnprocessableEntity, page.Form{Title: f.title, Trouble: troubles(err), Links: s.links(nil)})
 		return
 	}
-	defer s.close(book)
-	rec, faults := book.Records()
-	if len(faults) > 0 {
-		s.show(w, http.StatusUnprocessableEntity, page.Form{Title: f.title, Trouble: troubles(faults), Links: s.links(nil)})
+	if kept {
+		s.showAgain(w, f, newFilling(s.Dir, base, sent.values), sent, once)
 		return
 	}
-	if !kept {
-		in := s.fill(rec, r.URL.Query())
-		form := s.form(f, in, s.forms.issue())
-		if once != "" {
-			form.Said = []string{"What was typed before is no longer kept here: fill it in again."}
-		}
-		s.show(w, http.StatusOK, form)
-		return
+	form := s.form(f, newFilling(s.Dir, base, r.URL.Query()), s.forms.issue())
+	if once != "" {
+		form.Said = []string{"What was typed before is no longer kept here: fill it in again."}
 	}
-	s.showAgain(w, f, s.fill(rec, sent.values), sent, once, book, check)
+	s.show(w, http.StatusOK, form)
 }
 
 // showAgain shows a form as it was sent, with what is wrong with it or what it
 // would record.
-func (s *server) showAgain(w http.ResponseWriter, f recording, in *filling, sent *sending, once string, book *folder.Book, check *entry.Check) {
+func (s *server) showAgain(w http.ResponseWriter, f recording, in *filling, sent *sending, once string) {
 	do := in.in.Get("do")
 	form := s.form(f, in, once)
 	form.Meanwhile = s.meanwhile(in, 0)
@@ -80,9 +71,9 @@ func (s *server) showAgain(w http.ResponseWriter, f recording, in *filling, sent
 		s.show(w, http.StatusOK, form)
 		return
 	}
-	would, err := s.try(book, check, f, in, false)
+	would, err := s.would(f, in)
 	if sent.err != nil {
-		err = errors.Join(sent.err)
+		err = sent.err
 	}
 	if err != nil {
 		in.mark(f, &form, err)
@@ -176,7 +167,7 @@ func (s *server) save(w http.ResponseWriter, r *http.Request, f recording, once 
 		return
 	}
 	rec, _ := book.Records()
-	in := s.fill(rec, r.PostForm)
+	in := newFilling(s.Dir, entry.NewBase(rec, entry.At(rec, s.Now())), r.PostForm)
 	saved, err := s.try(book, check, f, in, true)
 	switch {
 	case err != nil:
@@ -192,6 +183,17 @@ func (s *server) save(w http.ResponseWriter, r *http.Request, f recording, once 
 
 // errNothing says that a form would change nothing.
 var errNothing = errors.New("nothing of it differs from what is recorded, so nothing was saved")
+
+// would is what a form would come to.
+func (s *server) would(f recording, in *filling) (*outcome, error) {
+	check := new(entry.Check)
+	book, err := folder.Look(s.Dir, check.Faults)
+	if err != nil {
+		return nil, err
+	}
+	defer s.close(book)
+	return s.try(book, check, f, in, false)
+}
 
 // close gives the ledger back. What goes wrong with that concerns no form.
 func (s *server) close(book *folder.Book) {
@@ -269,18 +271,6 @@ func (o *outcome) advise(lines []string) {
 			o.said = append(o.said, line)
 		}
 	}
-}
-
-// base is the ledger as its files have it, free of faults.
-func (s *server) base(ctx context.Context) (*entry.Base, error) {
-	rec, faults, err := folder.Read(s.Dir)
-	if err == nil {
-		err = faults.Err()
-	}
-	if err != nil {
-		return nil, err
-	}
-	return s.fill(rec, nil).Base, ctx.Err()
 }
 
 // kindIn is the kind of records that a file holds.

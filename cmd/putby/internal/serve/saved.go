@@ -34,7 +34,7 @@ func (s *server) showSaved(w http.ResponseWriter, r *http.Request) {
 		Title: "Saved", Intro: fmt.Sprintf("%s: change %d of the ledger.", o.title, o.number),
 		Said: o.said, Cautions: o.cautions, Meanwhile: o.meanwhile, Change: o.change, Links: s.links(nil),
 	}
-	b, err := s.base(r.Context())
+	b, err := s.base()
 	if err == nil {
 		form.Links = s.links(b.Records)
 		s.addLabels(&form, b, o.packs)

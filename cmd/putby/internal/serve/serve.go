@@ -19,14 +19,12 @@ import (
 
 // A House is what is served.
 type House struct {
-	Dir     string // of the ledger
-	Reports func() (page.Reports, error)
-	Ledger  func(asOf string) (*ledger.Ledger, error) // as it stands on a day, today by default
-	Now     func() time.Time
-	TLS     *tls.Certificate // to encrypt with; nil: not
-	Code    bool             // draw the link as a code for a camera too
-	Out     io.Writer        // for the links to open
-	Log     io.Writer        // for what goes wrong
+	Dir  string // of the ledger
+	Now  func() time.Time
+	TLS  *tls.Certificate // to encrypt with; nil: not
+	Code bool             // draw the link as a code for a camera too
+	Out  io.Writer        // for the links to open
+	Log  io.Writer        // for what goes wrong
 	// Guard does what may panic, and returns that as an error.
 	Guard func(do func() error) error
 }
@@ -82,6 +80,7 @@ func Run(ctx context.Context, h House, addr string) error {
 type server struct {
 	House
 	doors
+	kept    *kept
 	key     *key
 	forms   *forms
 	origins *http.CrossOriginProtection
@@ -93,7 +92,7 @@ type server struct {
 
 func newServer(h House, at *net.TCPAddr) *server {
 	s := &server{
-		House: h, doors: doors{at, h.TLS}, key: newKey(), forms: newForms(), origins: http.NewCrossOriginProtection(),
+		House: h, doors: doors{at, h.TLS}, kept: newKept(h.Dir), key: newKey(), forms: newForms(), origins: http.NewCrossOriginProtection(),
 		reading: make(room, mostArrive), forming: make(room, 1), working: make(room, mostAtOnce),
 	}
 	s.handler = s.routes()
