@@ -72,6 +72,15 @@ func (tx *Tx) Append(k ledger.Kind, cells map[string]string) error {
 	return s.append(cells)
 }
 
+// NextLine is the line at which the next record that is appended will begin.
+func (tx *Tx) NextLine(k ledger.Kind) (int, error) {
+	s, err := tx.sheet(k)
+	if err != nil {
+		return 0, err
+	}
+	return s.next, nil
+}
+
 // AppendRows is [Tx.Append] for many records, whose cells are in the order of
 // columns and, of one, good until the next. Size is about how many bytes they
 // come to. Began, which may be nil, is told at which line each begins.
