@@ -15,7 +15,7 @@ type Ledger struct {
 	*Records
 	// AsOf is the last day of events that count, today as far as the ledger
 	// knows: the date asked for, or that of the last record.
-	AsOf   exact.Date
+	AsOf exact.Date
 	// Spends is what each row of Records.Receipts cost, all told, or the deposit
 	// that it paid, at minor digits; nothing for receipt-wide rows and totals.
 	Spends []exact.Money
@@ -37,11 +37,11 @@ type Ledger struct {
 	ahead    *outlooks
 	// spendNotes are those of few rows of Spends.
 	spendNotes map[int32][]Note
-	meter    *energy.Meter
-	last     exact.Date // of the last record
-	day      exact.Date // at which it stands: the last of shelf prices, of batches in their stead, and of runs that say what is usual
-	places   int
-	x        *index
+	meter      *energy.Meter
+	last       exact.Date // of the last record
+	day        exact.Date // at which it stands: the last of shelf prices, of batches in their stead, and of runs that say what is usual
+	places     int
+	x          *index
 }
 
 // A joiner builds a ledger.

@@ -19,9 +19,9 @@ type RunCost struct {
 	Labour      exact.Money
 	WearTakes   Range
 	SupplyTakes Range
-	SharedBy    Share         // how the four above were shared among loads
-	Loads       []LoadCost    // in file order; none when bare
-	Items       []ItemCost    // in the order in which they are loaded
+	SharedBy    Share      // how the four above were shared among loads
+	Loads       []LoadCost // in file order; none when bare
+	Items       []ItemCost // in the order in which they are loaded
 	*Billed
 	Notes []Note
 
