@@ -43,7 +43,7 @@ func (s *savedWords) receipts(rows []int) {
 // spent is what lines of receipts come to.
 func (s *savedWords) spent(rows []int) (sum exact.Money) {
 	for _, row := range rows {
-		sum = sum.Add(s.g.Spends[row].Cost)
+		sum = sum.Add(s.g.Spends[row])
 	}
 	return sum
 }
