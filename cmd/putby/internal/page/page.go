@@ -22,8 +22,8 @@ var templateFiles embed.FS
 
 // templates are parsed when first needed, which for most commands is never.
 var templates = sync.OnceValue(func() *template.Template {
-	care := template.FuncMap{"care": func() string { return report.SafetyLine }}
-	return template.Must(template.New("").Funcs(care).ParseFS(templateFiles, "*.html"))
+	funcs := template.FuncMap{"care": func() string { return report.SafetyLine }, "often": often, "seldom": seldom}
+	return template.Must(template.New("").Funcs(funcs).ParseFS(templateFiles, "*.html"))
 })
 
 // Reports are what a page is made from: charts and lists are drawn from the
@@ -97,8 +97,19 @@ func ReportsOf(g, whole *ledger.Ledger, q figures.Query) (r Reports, err error) 
 	return r, err
 }
 
-// A Link leads to another page of the server.
-type Link struct{ To, Name string }
+// A Link leads to another page of the server. What is wanted seldom is folded.
+type Link struct {
+	To, Name string
+	Seldom   bool
+}
+
+func often(links []Link) []Link {
+	return slices.DeleteFunc(slices.Clone(links), func(l Link) bool { return l.Seldom })
+}
+
+func seldom(links []Link) []Link {
+	return slices.DeleteFunc(slices.Clone(links), func(l Link) bool { return !l.Seldom })
+}
 
 // A Page is the page of a ledger on a day, all but its first screen, which changes
 // with every minute.

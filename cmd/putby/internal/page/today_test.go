@@ -6,6 +6,9 @@ import (
 	"time"
 
 	"putby/cmd/putby/internal/browser"
+	"putby/ledger/figures"
+	"putby/ledger/report"
+	"putby/pricing/exact"
 )
 
 // TestFirstScreen: on a small phone the first screen says, without scrolling, what
@@ -18,17 +21,39 @@ func TestFirstScreen(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	file := fileOf(t, func(b *strings.Builder) error { return p.Write(b, nightOf(r).Add(12*time.Hour), Link{"/pack", "Pack"}) })
+	file := fileOf(t, func(b *strings.Builder) error {
+		return p.Write(b, nightOf(r).Add(12*time.Hour), Link{To: "/pack", Name: "Pack"})
+	})
 	tab := browser.Start(t).Open(360)
 	tab.Go("file://" + file)
 	var seen string
 	tab.Eval(`[...document.querySelectorAll(".today *")].filter(e => !e.children.length && e.getBoundingClientRect().bottom <= 640 && e.getBoundingClientRect().top >= 0).map(e => e.textContent).join(" | ")`, &seen)
-	for _, want := range []string{
-		"November 2025 so far", "19.27", "61.22", // month of testdata/golden, month and today
-		"Chicken broth", "Pack", "3.1450 per L", "the shop 3.9889", "21 % below",
-		"Apple slices", "at a loss: 20 % above",
-		"292.12 of 3433.76 earned back (9 %), all of it in ~February 2038",
-	} {
+	cost, err := figures.Cost(r.Ledger, figures.CostQuery{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	show := tellerOf(r.Month.Doc)
+	wants := []string{"November 2025 so far", "Pack", "earned back", "all of it in ~"}
+	wants = append(wants, show.short(report.MoneyQuotient(r.Month.Figures.Rows[len(r.Month.Figures.Rows)-1].Saved)))
+	said := map[string]int{}
+	for i, runs := len(cost.Rows)-1, 0; runs < lastRunsMost; i-- {
+		row := &cost.Rows[i]
+		per, made := row.PerUnit().Get()
+		if !made {
+			continue
+		}
+		runs++
+		verdict := "below"
+		if row.Saving.Or(exact.Ratio{}).Sign() < 0 {
+			verdict = "at a loss"
+		}
+		said[verdict]++
+		wants = append(wants, r.Ledger.Foods[row.Food].Name, verdict, show.short(report.PriceOf(per, row.Unit)), "the shop "+show.short(report.PriceOf(row.Shelf.Or(per), row.Unit)))
+	}
+	if said["below"] == 0 || said["at a loss"] == 0 {
+		t.Errorf("the sample's last runs are %v: both are to be seen", said)
+	}
+	for _, want := range wants {
 		if !strings.Contains(seen, want) {
 			t.Errorf("the first screen does not show %q: %s", want, seen)
 		}

@@ -160,6 +160,10 @@ func (s *server) routes() http.Handler {
 			func(w http.ResponseWriter, r *http.Request) { s.takeForm(w, r, f) })
 	}
 	add("/saved/{once}", s.showSaved, nil)
+	add("/changes", s.showChanges, nil)
+	add("/change/{number}", s.showChange, s.takeChange)
+	add("/undo", s.toChanges, s.takeUndo)
+	add("/redo", s.toChanges, s.takeRedo)
 	add("/worth", s.showWorth, nil)
 	add("/labels/{pack}", s.showLabels, nil)
 	mux.HandleFunc("/", func(w http.ResponseWriter, r *http.Request) {
@@ -176,12 +180,12 @@ func (s *server) links(rec *ledger.Records) []page.Link {
 		if f.link == "" {
 			continue
 		}
-		link := page.Link{To: "/" + f.path, Name: f.link}
+		link := page.Link{To: "/" + f.path, Name: f.link, Seldom: f.seldom}
 		if f.path == finishForm.path && rec != nil && running(rec) != "" {
 			links = slices.Insert(links, 0, link)
 		} else {
 			links = append(links, link)
 		}
 	}
-	return append(links, page.Link{To: "/worth", Name: "Worth it?"})
+	return append(links, page.Link{To: "/worth", Name: "Worth it?"}, page.Link{To: "/changes", Name: "Changes", Seldom: true})
 }

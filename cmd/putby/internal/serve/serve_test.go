@@ -272,9 +272,9 @@ func TestAFormRecordsOnce(t *testing.T) {
 	}
 	before := content(t, dir)
 	body.Set("once", "MADEUP")
-	answer, text := ask(t, "POST", link+"take", body.Encode(), "Origin", originOf(link))
-	if answer.StatusCode != http.StatusUnprocessableEntity || !strings.Contains(text, "look it over and send it again") || !strings.Contains(text, "twice") {
-		t.Errorf("%s: a form that was never shown is not handed back whole", answer.Status)
+	status, text := post(t, link, "take", body)
+	if status != http.StatusUnprocessableEntity || !strings.Contains(text, "look it over and save it again") || !strings.Contains(text, "twice") {
+		t.Errorf("status %d: a form that was never shown is not handed back whole", status)
 	}
 	if !equal(before, content(t, dir)) {
 		t.Error("a form that was never shown is recorded")
@@ -307,9 +307,9 @@ func TestBadFormsChangeNothing(t *testing.T) {
 			_, html := ask(t, "GET", link+c.path, "")
 			c.fields.Set("once", onceIn(t, html))
 			c.fields.Set("do", do)
-			answer, text := ask(t, "POST", link+c.path, c.fields.Encode(), "Origin", originOf(link))
-			if answer.StatusCode != http.StatusUnprocessableEntity || !strings.Contains(text, c.says) || !strings.Contains(text, `role="alert"`) {
-				t.Errorf("%s %v: %s, and it does not say %q", c.path, c.fields, answer.Status, c.says)
+			status, text := post(t, link, c.path, c.fields)
+			if status != http.StatusUnprocessableEntity || !strings.Contains(text, c.says) || !strings.Contains(text, `role="alert"`) {
+				t.Errorf("%s %v: status %d, and it does not say %q:%s", c.path, c.fields, status, c.says, mainOf(text))
 			}
 		}
 	}

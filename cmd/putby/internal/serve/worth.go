@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
 	"putby/ledger/report"
@@ -30,7 +31,7 @@ func (s *server) showWorth(w http.ResponseWriter, r *http.Request) {
 		s.show(w, http.StatusUnprocessableEntity, form)
 		return
 	}
-	in := s.fill(g.Records, r.URL.Query())
+	in := newFilling(s.Dir, entry.NewJoined(g, entry.At(g.Records, s.Now())), r.URL.Query())
 	form.Groups, form.Links = worthGroups(in), s.links(g.Records)
 	status := http.StatusOK
 	switch {
