@@ -47,8 +47,8 @@ var addExamples = map[string]string{
 	"machine": "  putby machine add --machine shed --name \"Shed dryer\" --load-mass \"7 kg\" --cycles 900 --residual 300",
 	"tariff": "  putby tariff add --tariff flat --rate 0.21 --tax 15\n" +
 		"  putby tariff add --tariff flat --from 2026-07-01 --start 23:00 --end 7:00 --rate 0.14 --tax 15",
-	"price": "  putby price add --shop \"Brine & Bramble\" --item carrots --size \"2 kg\" --price 2.80\n" +
-		"  putby price add --shop \"Brine & Bramble\" --item carrots --size \"2 kg\" --price 1.90 --terms offer",
+	"price": "  putby price add --shop \"Quirk & Thimble\" --item carrots --size \"2 kg\" --price 2.80\n" +
+		"  putby price add --shop \"Quirk & Thimble\" --item carrots --size \"2 kg\" --price 1.90 --terms offer",
 	"batch":   "  putby batch add --item squash-puree --quantity \"2 L\" --from \"2.4 kg squash\"",
 	"count":   "  putby count add --item onions --quantity \"0 kg\"\n  putby count add --pack c46-a --quantity 4",
 	"frozen":  "  putby frozen add --item onions --quantity \"0.5 kg\"\n  putby frozen add --item apples --quantity \"1 kg\" --date yesterday --note \"bottom drawer\"",

@@ -111,7 +111,7 @@ func has(t *testing.T, text string, parts ...string) {
 func TestAskReceipt(t *testing.T) {
 	h := sampleHouse(t)
 	got := h.must(h.ask(strings.Join([]string{
-		"", "yesterday", "", // Marrowby Foods, the day before, and its next name
+		"", "yesterday", "", // Muddleby Foods, the day before, and its next name
 		"carrots", "2", "", "", // at the size and price of last time
 		"3 x 500 g strawberries at 1.99 offer 3 for 5.00",
 		"1.5 kg apples at 3.20/kg",
@@ -120,23 +120,23 @@ func TestAskReceipt(t *testing.T) {
 		"", "18.87", // which is not what the lines come to
 		"", "", "yes",
 	}, "\n")+"\n", "receipt", "add"))
-	has(t, got.prompt, "Ctrl-C ends it", "shop [Marrowby Foods]: ", "date [2025-11-20]: ", "receipt [mb-251119]: ",
-		"line 1: ", "last time 2 kg carrots at 3.29 (Marrowby Foods on 2025-07-10)", "how many [1]: ", "size of one [2 kg]: ", "price of one [3.29]: ",
+	has(t, got.prompt, "Ctrl-C ends it", "shop [Muddleby Foods]: ", "date [2025-11-20]: ", "receipt [mb-251119]: ",
+		"line 1: ", "last time 2 kg carrots at 3.29 (Muddleby Foods on 2025-07-10)", "how many [1]: ", "size of one [2 kg]: ", "price of one [3.29]: ",
 		"2 x 2 kg carrots at 3.29: 6.58   so far 6.58", "5.00   so far 11.58", "4.80   so far 16.38",
 		"2.40   so far 18.78", "-1.00   so far 17.78", "printed total [17.78]: ",
 		"the lines come to 17.78 and the receipt says 18.87", "printed total [17.78]: ",
-		"mb-251119, 2025-11-19, Marrowby Foods", "food 2 x 2 kg carrots at 3.29", "in all", "17.78 CAD", "save it [yes]: ")
-	want := `mb-251119,2025-11-19,Marrowby Foods,1,food,carrots,2,2 kg,3.29,,,,
-mb-251119,2025-11-19,Marrowby Foods,2,food,strawberries,3,500 g,1.99,0.97,,,offer 3 for 5.00
-mb-251119,2025-11-19,Marrowby Foods,3,food,apples,1.5,1 kg,3.20,,,,
-mb-251119,2025-11-19,Marrowby Foods,4,other,bus fare home,,,2.40,,,,
-mb-251119,2025-11-19,Marrowby Foods,5,discount,,,,1.00,,,1,
-mb-251119,2025-11-19,Marrowby Foods,6,total,,,,17.78,,,,`
+		"mb-251119, 2025-11-19, Muddleby Foods", "food 2 x 2 kg carrots at 3.29", "in all", "17.78 CAD", "save it [yes]: ")
+	want := `mb-251119,2025-11-19,Muddleby Foods,1,food,carrots,2,2 kg,3.29,,,,
+mb-251119,2025-11-19,Muddleby Foods,2,food,strawberries,3,500 g,1.99,0.97,,,offer 3 for 5.00
+mb-251119,2025-11-19,Muddleby Foods,3,food,apples,1.5,1 kg,3.20,,,,
+mb-251119,2025-11-19,Muddleby Foods,4,other,bus fare home,,,2.40,,,,
+mb-251119,2025-11-19,Muddleby Foods,5,discount,,,,1.00,,,1,
+mb-251119,2025-11-19,Muddleby Foods,6,total,,,,17.78,,,,`
 	if have := h.last("receipts.csv", 6); have != want {
 		t.Errorf("recorded\n%s\nwant\n%s", have, want)
 	}
 	changes := h.must(h.run("changes", "--format", "csv"))
-	has(t, changes.stdout, `receipt add --shop 'Marrowby Foods' --date 2025-11-19 --receipt mb-251119 --food '2 x 2 kg carrots at 3.29'`,
+	has(t, changes.stdout, `receipt add --shop 'Muddleby Foods' --date 2025-11-19 --receipt mb-251119 --food '2 x 2 kg carrots at 3.29'`,
 		`--food '3 x 500 g strawberries at 1.99 offer 3 for 5.00'`, `--food '1.5 kg apples at 3.20/kg'`, `--discount '1.00 on 1'`)
 }
 

@@ -51,7 +51,7 @@ func (h *house) rows(kind, word string) int {
 }
 
 func (h *house) addPrice(note string) *exec.Cmd {
-	return h.process("price", "add", "--shop", "Brine & Bramble", "--item", "carrots", "--size", "2 kg", "--price", "2.80", "--date", "2025-11-20", "--note", note)
+	return h.process("price", "add", "--shop", "Quirk & Thimble", "--item", "carrots", "--size", "2 kg", "--price", "2.80", "--date", "2025-11-20", "--note", note)
 }
 
 // A command that is killed at any moment has saved its record whole or not at
@@ -111,7 +111,7 @@ func TestAtOnce(t *testing.T) {
 			for i := range each {
 				cmd := h.addPrice(fmt.Sprintf("many %d %d", p, i))
 				if i%2 == 1 {
-					cmd = h.process("receipt", "add", "--shop", "Marrowby Foods", "--date", "2025-11-20", "--other", fmt.Sprintf("tea at 2 note many %d %d", p, i))
+					cmd = h.process("receipt", "add", "--shop", "Muddleby Foods", "--date", "2025-11-20", "--other", fmt.Sprintf("tea at 2 note many %d %d", p, i))
 				}
 				if out, err := cmd.CombinedOutput(); err != nil {
 					failures <- fmt.Sprintf("%v: %s", err, out)
@@ -270,11 +270,11 @@ func TestImportAsksFirst(t *testing.T) {
 	h := sampleHouse(t)
 	term := onTerminal(t, "import", "prices", h.leaflet(), "--ledger", h.dir)
 	term.expect("save it [yes]: ")
-	if out, err := h.process("price", "add", "--shop", "Brine & Bramble", "--item", "carrots", "--size", "2 kg", "--price", "2.80",
+	if out, err := h.process("price", "add", "--shop", "Quirk & Thimble", "--item", "carrots", "--size", "2 kg", "--price", "2.80",
 		"--date", "2025-11-20", "--note", "meanwhile", "--wait", "0").CombinedOutput(); err != nil {
 		t.Fatalf("while a person is asked: %v %s", err, out)
 	}
-	edited := h.byHand("2025-11-20,Marrowby Foods,carrots,2 kg,3.29,,,,by hand\n")
+	edited := h.byHand("2025-11-20,Muddleby Foods,carrots,2 kg,3.29,,,,by hand\n")
 	term.send("yes\n")
 	if status := term.status(); status != exitDone {
 		t.Errorf("exit status %d: %s", status, term.said())
@@ -352,8 +352,8 @@ func TestDryRunsTakeNoLock(t *testing.T) {
 	for _, args := range [][]string{
 		{"undo"}, {"redo"},
 		{"draw", "add", "--pack", "c46-a"},
-		{"price", "add", "--shop", "Brine & Bramble", "--item", "carrots", "--size", "2 kg", "--price", "2.80"},
-		{"receipt", "add", "--shop", "Marrowby Foods", "--other", "tea at 2"},
+		{"price", "add", "--shop", "Quirk & Thimble", "--item", "carrots", "--size", "2 kg", "--price", "2.80"},
+		{"receipt", "add", "--shop", "Muddleby Foods", "--other", "tea at 2"},
 		{"edit", "draw", "@5", "reason=given"},
 		{"remove", "draw", "@5"},
 		{"import", "prices", h.leaflet()},

@@ -91,11 +91,11 @@ func newReceiptAddCommand(a *app) *cobra.Command {
 	o := &receiptOptions{}
 	cmd := &cobra.Command{
 		Use: "add [LINE...]", Short: "add a receipt, line by line as it is spoken", Long: receiptAddLong,
-		Example: `  putby receipt add --shop "Marrowby Foods" "1.234 kg apples 3.28/kg" \
+		Example: `  putby receipt add --shop "Muddleby Foods" "1.234 kg apples 3.28/kg" \
     "2 x 5 kg carrots 5.99 2 for 10.00" "12 eggs 3.49" "bus fare 2.40" \
     "coupon carrots 1.00" --total 18.94
-  putby receipt add --shop "Brine & Bramble" "3 lb onions at 2.10" "soap 1.99"
-  putby receipt add --shop "Marrowby Foods" --food "2 kg carrots at 3.29"`,
+  putby receipt add --shop "Quirk & Thimble" "3 lb onions at 2.10" "soap 1.99"
+  putby receipt add --shop "Muddleby Foods" --food "2 kg carrots at 3.29"`,
 		Args: cobra.ArbitraryArgs,
 		RunE: func(cmd *cobra.Command, args []string) error { return o.run(cmd.Context(), a, args) },
 	}

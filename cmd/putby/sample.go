@@ -13,9 +13,10 @@ import (
 )
 
 const sampleLong = `Write the sample ledger into DIR, which is made if it is not there: more than a
-year of an invented household, to try every command on. Nothing that exists is
-overwritten. Its setting as_of names the day at which it stands, as if that were
-today; --as-of names another.`
+year of a household, to try every command on. The household is invented, and so
+are its shops and their prices, the maker of its freeze-dryer, and its
+electricity tariff. Nothing that exists is overwritten. Its setting as_of names
+the day at which it stands, as if that were today; --as-of names another.`
 
 func newSampleCommand(a *app) *cobra.Command {
 	return &cobra.Command{
@@ -40,7 +41,7 @@ func runSample(ctx context.Context, a *app, dir string) error {
 	if err != nil {
 		return err
 	}
-	fmt.Fprintf(a.stdout, "The sample ledger is in %s.\nIt stands at %v, as if that were today (setting as_of).\nNext: putby cost --ledger %s\n",
+	fmt.Fprintf(a.stdout, "The sample ledger is in %s. Its household, shops, prices and tariff are invented.\nIt stands at %v, as if that were today (setting as_of).\nNext: putby cost --ledger %s\n",
 		printable(dir), entry.At(rec, a.now()).Today, printable(dir))
 	return nil
 }

@@ -38,7 +38,7 @@ func TestSetupToFirstCost(t *testing.T) {
 		t.Errorf("set up again, it says\n%s", again.prompt)
 	}
 
-	h.must(h.run("receipt", "add", "--shop", "Fennel & Co", "--date", "2026-05-30", "--food", "5 x 500 g strawberries at 2.50"))
+	h.must(h.run("receipt", "add", "--shop", "Fiddle & Co", "--date", "2026-05-30", "--food", "5 x 500 g strawberries at 2.50"))
 	h.must(h.run("run", "add", "--start", "2026-05-31 06:00", "--kwh", "14", "--load", "2.256 kg strawberries", "--phase", "primary 24h"))
 	h.must(h.run("pack", "add", "--run", "run-1", "--count", "2", "--each", "1.1 kg", "--with", "1 jar-1l, 1 lid"))
 	var cost struct {

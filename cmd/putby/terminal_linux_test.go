@@ -140,7 +140,7 @@ func TestCtrlC(t *testing.T) {
 		say  [][2]string // what it asks, and the answer
 		stop string      // the question at which it is broken off
 	}{
-		{[]string{"receipt", "add"}, nil, "shop [Marrowby Foods]: "},
+		{[]string{"receipt", "add"}, nil, "shop [Muddleby Foods]: "},
 		{[]string{"receipt", "add"}, [][2]string{{"shop [", "\n"}, {"date [", "\n"}, {"receipt [", "\n"}, {"line 1: ", "carrots\n"}}, "how many [1]: "},
 		{[]string{"pack", "add", "--run", "c47"}, nil, "what was packed"},
 		{[]string{"run", "add"}, nil, "machine ["},
@@ -215,10 +215,10 @@ func TestTerminalDialogues(t *testing.T) {
 		want string      // what is left, as a command
 	}{
 		{"receipt add --date 2025-11-15", [][2]string{
-			{"shop [", "\x1b[A\x7f\x7f\x7f\x7f\x7fFare\r"}, {"receipt [", "a b\r"}, {"is not an identifier", "back\r"}, {"shop [Marrowby Fare]: ", "\r"},
+			{"shop [", "\x1b[A\x7f\x7f\x7f\x7f\x7fFare\r"}, {"receipt [", "a b\r"}, {"is not an identifier", "back\r"}, {"shop [Muddleby Fare]: ", "\r"},
 			{"receipt [mf-251115]: ", "\r"}, {"line 1: ", "2 kg carr\t at 3\r"}, {"so far 3.00", "back\r"}, {"line 1 [2 kg carrots at 3]: ", "1 kg carrots at 2\r"},
 			{"so far 2.00", "1 kg squ\t\t"}, {"squash  squash-puree", " at x\r"}, {"line 2: ", "back\r"}, {"line 1 [1 kg carrots at 2]: ", "\r"}, {"line 2: ", "\x03"},
-		}, "putby receipt add --shop 'Marrowby Fare' --date 2025-11-15 --receipt mf-251115 --food '1 kg carrots at 2'"},
+		}, "putby receipt add --shop 'Muddleby Fare' --date 2025-11-15 --receipt mf-251115 --food '1 kg carrots at 2'"},
 		{"pack add", [][2]string{
 			{"[chicken-broth 6 x 1 L]: ", "back\r"}, {"first question", "app\t 6\r"}, {"no run of Apple slices awaits packing", "chicken-br\t 4 x 1 L\r"}, {"4 needed, and only 1 free", ""},
 			{"is that right", "no\r"}, {"which one is to be changed", "1\r"}, {"[chicken-broth 4 x 1 L]: ", "1\r"}, {"save it [yes]: ", "back\r"}, {"[1]: ", "1 with jar\r"}, {"with", "1\r"}, {"save it [yes]: ", "\x03"},

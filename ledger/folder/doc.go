@@ -17,6 +17,8 @@
 // Columns are counted in bytes from 1, lines from 1, each at the place where
 // the cell begins, its quote included. A byte order mark does not count.
 //
+// [Households] finds the ledgers of many in one folder, each in a folder of its own.
+//
 // # Changing
 //
 // [Opening.Open] waits in a queue for the ledger's lock and gives a [Book]; [Book.Edit]

@@ -129,7 +129,7 @@ func TestMonthByWeek(t *testing.T) {
 func TestMonthByShopAndKind(t *testing.T) {
 	g := join(t, small, exact.NoDate)
 	shops := table(t, monthly(t, g, func(q *figures.MonthQuery) { q.Each = figures.EachShop }), "rows")
-	wants(t, shops, 0, map[string]string{"shop": "Oven & Shelf", "receipts": "1", "supplies_spent": "23.500000", "machines_spent": "2400.000000", "spent": "2423.500000"})
+	wants(t, shops, 0, map[string]string{"shop": "Gadge & Oven", "receipts": "1", "supplies_spent": "23.500000", "machines_spent": "2400.000000", "spent": "2423.500000"})
 	wants(t, shops, 1, map[string]string{"shop": "Corner shop", "food_spent": "13.070000", "other_spent": "6.530000", "spent": "19.600000"})
 
 	kinds := table(t, monthly(t, g, func(q *figures.MonthQuery) {

@@ -4,7 +4,7 @@
 // A dialogue is a function that asks in plain sequence and acts on what it hears:
 //
 //	err := ask.Hold(lines, out, intro, func(t *ask.Talk) error {
-//		shop, err := t.Ask(ask.Question{Key: "shop", What: "shop", Offer: "Brine & Bramble", Names: shops})
+//		shop, err := t.Ask(ask.Question{Key: "shop", What: "shop", Offer: "Quirk & Thimble", Names: shops})
 //		if err != nil {
 //			return err // always: it may be that the person goes back
 //		}

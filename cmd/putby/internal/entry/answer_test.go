@@ -20,7 +20,7 @@ func kitchen(t *testing.T) *ledger.Records {
 		{"food", map[string]string{"food": "apples", "name": "Apple slices", "basis": "mass"}},
 		{"machine", map[string]string{"machine": "shed", "cycles": "900"}},
 		{"tariff", map[string]string{"tariff": "home", "rate": "0.2"}},
-		{"receipt", map[string]string{"receipt": "r1", "date": "2026-05-20", "shop": "Fennel & Co", "line": "1", "kind": "food", "item": "apples", "count": "1", "size": "2 kg", "price": "4"}},
+		{"receipt", map[string]string{"receipt": "r1", "date": "2026-05-20", "shop": "Fiddle & Co", "line": "1", "kind": "food", "item": "apples", "count": "1", "size": "2 kg", "price": "4"}},
 	} {
 		more, faults := rec.With(ledger.MustKind(row.kind), row.cells)
 		if len(faults) > 0 {

@@ -69,8 +69,8 @@ func receiptsOf(list ...[3]string) *ledger.Records {
 
 // The household's own manner is followed, whichever it is.
 func TestNextReceipt(t *testing.T) {
-	byShop := receiptsOf([3]string{"mb-251013", "2025-10-13", "Marrowby"}, [3]string{"oh-251101", "2025-11-01", "Ossock Hill"},
-		[3]string{"mb-251112", "2025-11-12", "Marrowby"})
+	byShop := receiptsOf([3]string{"mb-251013", "2025-10-13", "Muddleby"}, [3]string{"oh-251101", "2025-11-01", "Ossock Hill"},
+		[3]string{"mb-251112", "2025-11-12", "Muddleby"})
 	for _, test := range []struct {
 		rec        *ledger.Records
 		shop, want string
@@ -79,24 +79,24 @@ func TestNextReceipt(t *testing.T) {
 		{&ledger.Records{}, "The Corner of the Shop", "cs-251120"},
 		{&ledger.Records{}, "Späti", "sp-251120"},
 		{&ledger.Records{}, "ларёк", "r-251120"},
-		{byShop, "Marrowby", "mb-251120"},
+		{byShop, "Muddleby", "mb-251120"},
 		{byShop, "Ossock Hill", "oh-251120"},
 		{byShop, "Corner Shop", "cs-251120"},
 		{byShop, "Oat House", "oah-251120"}, // oh is another's
-		{receiptsOf([3]string{"MB.20251013", "2025-10-13", "Marrowby"}), "Corner Shop", "CS.20251120"},
-		{receiptsOf([3]string{"r7", "2025-10-13", "Marrowby"}, [3]string{"r8", "2025-10-14", "Ossock Hill"}), "Marrowby", "r9"},
-		{receiptsOf([3]string{"r7", "2025-10-13", "Marrowby"}), "Corner Shop", "r8"},
-		{receiptsOf([3]string{"m1", "2025-10-13", "Marrowby"}, [3]string{"o5", "2025-10-14", "Ossock Hill"}), "Marrowby", "m2"},
-		{receiptsOf([3]string{"2025-10-13", "2025-10-13", "Marrowby"}, [3]string{"2025-10-14", "2025-10-14", "Ossock Hill"}), "Corner Shop", "2025-11-20"},
-		{receiptsOf([3]string{"bon-251013", "2025-10-13", "Marrowby"}, [3]string{"bon-251014", "2025-10-14", "Ossock Hill"}), "Corner Shop", "bon-251120"},
-		{receiptsOf([3]string{"mb-251120", "2025-11-20", "Marrowby"}), "Marrowby", "mb-251120-2"},
+		{receiptsOf([3]string{"MB.20251013", "2025-10-13", "Muddleby"}), "Corner Shop", "CS.20251120"},
+		{receiptsOf([3]string{"r7", "2025-10-13", "Muddleby"}, [3]string{"r8", "2025-10-14", "Ossock Hill"}), "Muddleby", "r9"},
+		{receiptsOf([3]string{"r7", "2025-10-13", "Muddleby"}), "Corner Shop", "r8"},
+		{receiptsOf([3]string{"m1", "2025-10-13", "Muddleby"}, [3]string{"o5", "2025-10-14", "Ossock Hill"}), "Muddleby", "m2"},
+		{receiptsOf([3]string{"2025-10-13", "2025-10-13", "Muddleby"}, [3]string{"2025-10-14", "2025-10-14", "Ossock Hill"}), "Corner Shop", "2025-11-20"},
+		{receiptsOf([3]string{"bon-251013", "2025-10-13", "Muddleby"}, [3]string{"bon-251014", "2025-10-14", "Ossock Hill"}), "Corner Shop", "bon-251120"},
+		{receiptsOf([3]string{"mb-251120", "2025-11-20", "Muddleby"}), "Muddleby", "mb-251120-2"},
 	} {
 		if got := NextReceipt(test.rec, test.shop, exact.MustDate("2025-11-20")); got != test.want {
 			t.Errorf("%s after %v: %s, want %s", test.shop, ledger.Receipts.In(test.rec), got, test.want)
 		}
 	}
 	byShop.Batches = []ledger.Batch{{ID: "mb-251120"}}
-	if got := NextReceipt(byShop, "Marrowby", exact.MustDate("2025-11-20")); got != "mb-251120-2" {
+	if got := NextReceipt(byShop, "Muddleby", exact.MustDate("2025-11-20")); got != "mb-251120-2" {
 		t.Errorf("receipts and batches share identifiers, so %s is taken", got)
 	}
 }

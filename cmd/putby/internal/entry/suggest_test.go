@@ -50,9 +50,9 @@ func TestSuggest(t *testing.T) {
 		want  map[string]string
 		why   string
 	}{
-		{"price", map[string]string{"item": "carrots", "shop": "Marrowby Foods"},
-			map[string]string{"size": "5 kg", "price": "5.99", "date": "2025-11-20"}, "as Marrowby Foods on 2025-11-12"},
-		{"price", map[string]string{"item": "carrots", "shop": "New shop"}, map[string]string{"size": "5 kg"}, "as Marrowby Foods on 2025-11-12"},
+		{"price", map[string]string{"item": "carrots", "shop": "Muddleby Foods"},
+			map[string]string{"size": "5 kg", "price": "5.99", "date": "2025-11-20"}, "as Muddleby Foods on 2025-11-12"},
+		{"price", map[string]string{"item": "carrots", "shop": "New shop"}, map[string]string{"size": "5 kg"}, "as Muddleby Foods on 2025-11-12"},
 		{"run", nil, map[string]string{"run": "c48", "machine": "rimewell", "start": "2025-11-20 19:30"}, ""},
 		{"batch", map[string]string{"item": "chicken-broth"},
 			map[string]string{"batch": "stock-13", "quantity": "6.5 L", "from": "10 lb chicken-backs, 0.5 kg onions", "cost": "1.00"}, "as batch stock-12"},
@@ -105,11 +105,11 @@ func TestOffersCanBeRead(t *testing.T) {
 func TestLastBought(t *testing.T) {
 	rec := sample(t)
 	for _, test := range []struct{ shop, item, size, price, why string }{
-		{"Marrowby Foods", "carrots", "2 kg", "3.29", "as Marrowby Foods on 2025-07-10"},
+		{"Muddleby Foods", "carrots", "2 kg", "3.29", "as Muddleby Foods on 2025-07-10"},
 		{"Ossock Hill Farm", "squash", "1 kg", "1.20", "as Ossock Hill Farm on 2025-11-01"},
 		{"Corner shop", "squash", "1 kg", "1.20", "as Ossock Hill Farm on 2025-11-01"},       // another's
-		{"Marrowby Foods", "leek-soup", "650 mL", "6.29", "as Marrowby Foods on 2025-11-12"}, // from the shelf
-		{"Marrowby Foods", "plums", "", "", ""},
+		{"Muddleby Foods", "leek-soup", "650 mL", "6.29", "as Muddleby Foods on 2025-11-12"}, // from the shelf
+		{"Muddleby Foods", "plums", "", "", ""},
 	} {
 		size, price, why := LastBought(rec, test.shop, test.item)
 		if size != test.size || price != test.price || why != test.why {
@@ -180,7 +180,7 @@ func TestNames(t *testing.T) {
 	}{
 		{"pack", "item", "apples", true}, {"pack", "run", "c47", true}, {"draw", "pack", "c46-a", true}, {"draw", "item", "jar-1l", true},
 		{"load", "receipt", "stock-12", true}, {"load", "receipt", "mb-251112", true}, {"receipt", "item", "rimewell", false},
-		{"receipt", "shop", "Marrowby Foods", false}, {"run", "tariff", "standard", true}, {"tariff", "tariff", "standard", false}, {"run", "machine", "rimewell", true},
+		{"receipt", "shop", "Muddleby Foods", false}, {"run", "tariff", "standard", true}, {"tariff", "tariff", "standard", false}, {"run", "machine", "rimewell", true},
 	} {
 		names, closed := Names(rec, ledger.MustKind(test.kind).Column(test.column))
 		if !slices.Contains(names, test.name) || closed != test.closed {

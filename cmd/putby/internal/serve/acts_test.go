@@ -187,7 +187,7 @@ func TestFreezeForm(t *testing.T) {
 func TestReceiptInWords(t *testing.T) {
 	dir := sample(t)
 	link, _ := start(t, dir, "127.0.0.1:0")
-	head := []string{"shop", "Marrowby Foods", "receipt", "mf-1"}
+	head := []string{"shop", "Muddleby Foods", "receipt", "mf-1"}
 	with := func(fields ...string) []string { return append(fields, head...) }
 	refuses(t, dir, link, "receipt",
 		slip{with("date", "2036-11-16", "said", "soap 1.99"), `name="ahead"`},

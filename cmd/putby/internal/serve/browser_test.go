@@ -57,12 +57,12 @@ func TestKitchenInBrowser(t *testing.T) {
 
 	tab.Go(link + "receipt")
 	narrow(t, tab)
-	fill(tab, "more", "shop", "Bramble & Sons", "item-1", "apples", "size-1", "1 kg")
+	fill(tab, "more", "shop", "Thimble & Sons", "item-1", "apples", "size-1", "1 kg")
 	says(t, tab, "Line 8")
 	fill(tab, "look", "date", "2025-11-14", "count-1", "6", "price-1", "2.00", "offer-1", "2 for 3.00", "total", "9.00")
 	says(t, tab, "apples,6,1 kg,2.00,3.00")
 	picture(tab, "serve-receipt")
-	if strings.Contains(content(t, dir)[filepath.Join(dir, ledger.ReceiptsFile)], "Bramble") {
+	if strings.Contains(content(t, dir)[filepath.Join(dir, ledger.ReceiptsFile)], "Thimble") {
 		t.Error("a look has saved")
 	}
 	fill(tab, "save")
