@@ -28,14 +28,14 @@ empty database, in DIR:
   duckdb DATABASE < load-duckdb.sql
 
 DIR is there whole or not at all. One that holds an earlier export is refused
-without --replace, one that holds anything else always. A number with more digits
+without --force, one that holds anything else always. A number with more digits
 than its column takes is refused, never cut. Texts stand as they were typed, so
 that they load as they are: do not open these files in a spreadsheet, which could
 take a text that begins with = for a formula. Take the CSV of a report for that.`
 
 type exportOptions struct {
-	asOf    string
-	replace bool
+	asOf  string
+	force bool
 }
 
 func newExportCommand(a *app) *cobra.Command {
@@ -45,18 +45,18 @@ func newExportCommand(a *app) *cobra.Command {
 		Short: "all that is known as tables, for a database",
 		Long:  exportLong,
 		Example: `  putby export tables
-  putby export tables --replace --as-of 2025-06-30`,
+  putby export tables --force --as-of 2025-06-30`,
 		Args: arguments("DIR"),
 		RunE: func(cmd *cobra.Command, args []string) error { return runExport(cmd.Context(), a, o, args[0]) },
 	}
 	f := cmd.Flags()
 	f.StringVar(&o.asOf, "as-of", "", "leave out what was recorded for days after this `date`")
-	f.BoolVar(&o.replace, "replace", false, "replace an earlier export in DIR")
+	f.BoolVar(&o.force, "force", false, "replace an earlier export in DIR")
 	return cmd
 }
 
 func runExport(ctx context.Context, a *app, o *exportOptions, dir string) error {
-	if err := a.mayExport(dir, o.replace); err != nil {
+	if err := a.mayExport(dir, o.force); err != nil {
 		return err
 	}
 	s, err := a.stand(o.asOf)
@@ -71,7 +71,7 @@ func runExport(ctx context.Context, a *app, o *exportOptions, dir string) error 
 	if err != nil {
 		return err
 	}
-	w, err := a.exportTo(ctx, dir, o.replace, func(w *export.Writer) error { return w.Add(h) })
+	w, err := a.exportTo(ctx, dir, o.force, func(w *export.Writer) error { return w.Add(h) })
 	if err != nil {
 		return err
 	}
@@ -108,7 +108,7 @@ func (a *app) mayExport(dir string, replace bool) error {
 		return fmt.Errorf("%s cannot be written: %w", exact.Quote(dir), folder.Cause(err))
 	}
 	if known && !replace {
-		return usageError{fmt.Errorf("%s holds an earlier export: --replace replaces it", exact.Quote(dir))}
+		return usageError{fmt.Errorf("%s holds an earlier export: --force replaces it", exact.Quote(dir))}
 	}
 	return nil
 }

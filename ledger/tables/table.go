@@ -109,6 +109,6 @@ type FitError struct {
 
 // Error says which number of which row it is, and what would fit.
 func (e *FitError) Error() string {
-	return fmt.Sprintf("%s%s: %s is %v, and only %d digits before and %d after the point fit there",
-		e.Table, e.Row, e.Column.Name, e.Number, e.Column.Digits-e.Column.Places, e.Column.Places)
+	return fmt.Sprintf("row%s of %s: %s is %v, and only %d digits before and %d after the point fit there",
+		e.Row, e.Table, e.Column.Name, e.Number, e.Column.Digits-e.Column.Places, e.Column.Places)
 }
