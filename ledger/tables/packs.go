@@ -23,14 +23,14 @@ func packs() Table {
 		date("date", func(p *packRow) exact.Date { return p.record().Date }, "day on which it was packed; may be after the household's as_of"),
 		date("best_by", func(p *packRow) exact.Date { return p.cost().BestBy }, "day by which to eat it; blank: nobody knows"),
 		whole("count", func(p *packRow) int { return p.record().Count }, "containers"),
-		whole("taken", func(p *packRow) int { return p.today.Taken }, "containers taken out by the day"),
+		whole("taken", func(p *packRow) int { return int(p.today.Taken) }, "containers taken out by the day"),
 		amount("each", func(p *packRow) exact.Number { return p.cost().Each }, "basis units that one gives once reconstituted"),
 		text("place", func(p *packRow) string { return p.record().Place }, "where they stand"),
 		text("supplies_each", func(p *packRow) string { return usesText(p.record().With) }, "supplies of each, as packs.csv has them"),
 	}
 	columns = append(columns, elements("", func(p *packRow) ledger.Costs { return p.cost().Costs() }, "money, of all containers")...)
 	columns = append(columns,
-		money("total", func(p *packRow) exact.Money { return p.cost().Total }, "money, the five together"),
+		money("total", func(p *packRow) exact.Money { return p.cost().Total() }, "money, the five together"),
 		money("in_store", func(p *packRow) exact.Money {
 			if !p.today.Done {
 				return exact.Money{}

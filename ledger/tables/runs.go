@@ -139,7 +139,7 @@ func runCosts() Table {
 	}
 	columns = append(columns, elements("", func(c *costRow) ledger.Costs { return c.Good }, "money, of the good food, with its packs' supplies")...)
 	columns = append(columns, money("total", func(c *costRow) exact.Money { return c.Good.Total() }, "money, the five together"))
-	columns = append(columns, elements("lost_", func(c *costRow) ledger.Costs { return c.item().Lost }, "money, of what was lost; beside the good cost, not in it")...)
+	columns = append(columns, elements("lost_", func(c *costRow) ledger.Costs { return *c.item().Lost }, "money, of what was lost; beside the good cost, not in it")...)
 	columns = append(columns,
 		money("lost", func(c *costRow) exact.Money { return c.Lost }, "money, the five together"),
 		quotient("shelf_per_unit", func(c *costRow) exact.Opt[exact.Ratio] { return c.Shelf }, "money that the shelf asked for a unit on that day; blank: no price is known"),
