@@ -47,6 +47,9 @@
 // what shops ask, [Ledger.FindRun] and its like positions by identifier, and
 // [Ledger.NextUses] and [Ledger.NextCycle] what the next ones would cost.
 //
+// Of many ledgers [InOrder] reads several at a time, and gives what comes of each in
+// a fixed order while few are in memory.
+//
 // # As of a date
 //
 // With [Options].Through later events do not count. A run that has begun by
