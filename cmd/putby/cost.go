@@ -41,7 +41,7 @@ func newCostCommand(a *app) *cobra.Command {
   putby cost --item chicken-broth --from 2025-01-01
   putby cost --without wear,labour --format csv`,
 		Args: arguments(),
-	}, reporting{out: &o.output, asOf: &o.asOf, chart: true, whole: true, join: ledger.Options{Brief: true}, flags: o.flags, ask: o.ask})
+	}, reporting{out: &o.output, asOf: &o.asOf, chart: true, whole: true, join: ledger.Options{Bare: true}, flags: o.flags, ask: o.ask})
 }
 
 func (o *costOptions) flags(cmd *cobra.Command) {
