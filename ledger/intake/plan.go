@@ -333,7 +333,7 @@ func rowOf(columns []string, prefix string, cells map[string]string) []string {
 // The names of the map come before those of the ledger, and of these the whole
 // text before the food that is left without the amount: "plums 1 kg".
 func (w *writer) resolve(text, kind string) (item, itemKind, size string, ok bool) {
-	if n := w.names.find(text); n != nil && n.Kind != "skip" && (kind == "" || n.Kind == "" || n.Kind == kind) {
+	if n := w.names.find(text); n != nil && !n.omits() && (kind == "" || n.Kind == "" || n.Kind == kind) {
 		itemKind = n.Kind
 		if itemKind == "" {
 			if known, found := w.book.find(n.Item, kind); found {
@@ -364,7 +364,7 @@ func (w *writer) resolve(text, kind string) (item, itemKind, size string, ok boo
 // skips reports whether the names leave a row out.
 func (w *writer) skips(text string) bool {
 	n := w.names.find(text)
-	return n != nil && n.Kind == "skip"
+	return n != nil && n.omits()
 }
 
 // noteUnknown counts a name that the ledger does not know.
