@@ -65,9 +65,9 @@ func TestSumsOfPacks(t *testing.T) {
 	var packs, own exact.Money
 	for _, i := range item.Packs {
 		p := &g.Packs[i]
-		packs, own = packs.Add(p.Total), own.Add(p.Own)
-		if !p.Total.Equal(p.Costs().Total()) || !p.Total.Equal(p.Share.Total().Add(p.Own)) {
-			t.Errorf("pack %d: %v is not the sum of %v", i, p.Total, p.Costs())
+		packs, own = packs.Add(p.Total()), own.Add(p.Own)
+		if !p.Total().Equal(p.Costs().Total()) || !p.Total().Equal(p.Share.Total().Add(p.Own)) {
+			t.Errorf("pack %d: %v is not the sum of %v", i, p.Total(), p.Costs())
 		}
 	}
 	if want := item.Good.Total().Add(own); !packs.Equal(want) {
@@ -102,7 +102,7 @@ p,,soup,2025-01-03,3,500 mL,1 lid,10.00
 `)
 	p := pack(t, g, "p")
 	figures(t, map[string]any{
-		"opening": g.Flows.Opening, "own": p.Own, "total": p.Total, "costs": p.Costs(), "made": p.Made(), "one": p.First(1), "store": g.InStore(),
+		"opening": g.Flows.Opening, "own": p.Own, "total": p.Total(), "costs": p.Costs(), "made": p.Made(), "one": p.First(1), "store": g.InStore(),
 	}, map[string]string{
 		"opening": "10", "own": "0.3", "total": "10.3", "costs": "[10 0 0.3 0 0]", "made": "1.5", "one": "3.433334", "store": "10.3",
 	})

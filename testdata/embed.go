@@ -1,10 +1,10 @@
-// Package testdata holds the sample ledger, so that the program can write it
-// out for people to try.
+// Package testdata holds the ledgers that the program can write out for people
+// to try: a household's year, and one small enough to work on paper.
 package testdata
 
 import "embed"
 
-// Sample is the folder sample.
+// Ledgers has the folders sample and small.
 //
-//go:embed sample
-var Sample embed.FS
+//go:embed sample small
+var Ledgers embed.FS

@@ -42,7 +42,7 @@ func newCostCommand(a *app) *cobra.Command {
   putby cost --without wear,labour --format csv
   putby cost --households co-op --by household`,
 		Args: arguments(),
-	}, reporting{out: &o.output, asOf: &o.asOf, chart: true, many: true, by: &o.by, whole: true, join: ledger.Options{Brief: true}, flags: o.flags, ask: o.ask})
+	}, reporting{out: &o.output, asOf: &o.asOf, chart: true, many: true, by: &o.by, whole: true, join: ledger.Options{Bare: true}, flags: o.flags, ask: o.ask})
 }
 
 func (o *costOptions) flags(cmd *cobra.Command) {

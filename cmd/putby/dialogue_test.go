@@ -23,7 +23,7 @@ type house struct {
 // today, four days after its last record.
 func sampleHouse(t *testing.T) *house {
 	t.Helper()
-	files, err := sampleFiles()
+	files, err := sampleFiles("sample")
 	if err != nil {
 		t.Fatal(err)
 	}

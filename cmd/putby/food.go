@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"putby/cmd/putby/internal/ask"
+	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
 	"putby/ledger/nutrients"
 	reports "putby/ledger/report"
@@ -69,45 +70,18 @@ func (o *foodOptions) fill(f *form) (*draft, error) {
 			return nil, err
 		}
 		f.offers = map[string]string{"name": reports.TableName(food), "caution": reports.TableCaution(food)}
-		notes = []string{fmt.Sprintf("From the table: %s (%s). Source: %s.", reports.TableName(food), food.NDB, nutrients.Source)}
 		if err := f.complete(); err != nil {
 			return f.draft(), err
 		}
-		notes = append(notes, f.fromTable(food)...)
+		if notes = entry.FromTable(food, f.cells); len(notes) > 1 {
+			notes = append(notes, "Another by --caution WORDS, none by --caution ''.")
+		}
 	} else if err := f.complete(); err != nil {
 		return f.draft(), err
 	}
 	d := f.draft()
-	d.Notes = append(notes, fatNote(f.base.Records, f.kind, d.Rows[0].Cells)...)
+	d.Notes = append(notes, entry.TurnsNote(f.base.Records, d.Rows[0])...)
 	return d, nil
-}
-
-// fatNote says of a food about to be added that it turns, where it does.
-func fatNote(rec *ledger.Records, k ledger.Kind, cells map[string]string) []string {
-	more, faults := rec.With(k, cells)
-	if len(faults) > 0 {
-		return nil // the saving says what is wrong
-	}
-	if words := reports.FatCaution(&more.Foods[len(more.Foods)-1]); words != "" {
-		return []string{words}
-	}
-	return nil
-}
-
-// fromTable fills in what the table knows and nobody has said. A caution that
-// nobody was asked about is told, so that it can be changed or declined.
-func (f *form) fromTable(food nutrients.Food) (told []string) {
-	for column, text := range reports.TableCells(food, f.cells["basis"]) {
-		if _, said := f.cells[column]; !said {
-			f.cells[column] = text
-		}
-	}
-	caution := reports.TableCaution(food)
-	if _, said := f.cells["caution"]; caution != "" && !said {
-		f.cells["caution"] = caution
-		told = []string{"Proposed caution: " + caution, "Another by --caution WORDS, none by --caution ''."}
-	}
-	return told
 }
 
 // tableFood finds the one food of the table that a number or words name.

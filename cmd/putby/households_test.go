@@ -19,7 +19,7 @@ func coop(t *testing.T, households int) (dir string, names []string) {
 	t.Helper()
 	dir = t.TempDir()
 	for n := range households {
-		files, err := sampleFiles()
+		files, err := sampleFiles("sample")
 		if err != nil {
 			t.Fatal(err)
 		}

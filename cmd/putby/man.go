@@ -15,8 +15,9 @@ import (
 )
 
 const manLong = `Write the manual as man pages into DIR, which is made if it is not there, one for
-each command: putby.1, putby-cost.1 ... Read one with man -l DIR/putby.1; in
-/usr/local/share/man/man1 man finds them by name.
+each command, putby.1, putby-cost.1 ..., and one for each topic of putby help,
+putby-files.7 ... Read one with man -l DIR/putby.1; in /usr/local/share/man/man1
+and man7 man finds them by name.
 
 A page that is there already and differs is left alone, and the command says so,
 unless --force is given.`
@@ -37,8 +38,12 @@ func runMan(a *app, root *cobra.Command, dir string, force bool) error {
 	pages := map[string]string{}
 	everyCommand(root, func(cmd *cobra.Command) {
 		page := pageOf(cmd)
-		pages[filepath.Join(dir, manual.FileName(page.Name)+".1")] = manual.Roff(page, "putby "+version())
+		pages[filepath.Join(dir, page.FileName())] = manual.Roff(page, "putby "+version())
 	})
+	for _, name := range manual.Topics() {
+		topic, _ := manual.Topic(name)
+		pages[filepath.Join(dir, topic.FileName())] = manual.Roff(topic, "putby "+version())
+	}
 	if err := os.MkdirAll(dir, 0o755); err != nil {
 		return err
 	}

@@ -4,6 +4,7 @@ import (
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
 	"putby/ledger/figures"
+	"putby/pricing/exact"
 )
 
 // pageReports makes the reports of a page from the ledger as it is now, as they
@@ -14,17 +15,7 @@ func (a *app) pageReports(q figures.Query, asOf string) (page.Reports, error) {
 		return page.Reports{}, err
 	}
 	q.AsOf = s.day
-	// Most reports are about what there is on a day; that of foods is about
-	// whole runs, whose later packs count.
-	g, err := s.byDay(ledger.Options{})
-	if err != nil {
-		return page.Reports{}, err
-	}
-	whole := g
-	if len(g.LeftOut()) > 0 {
-		if whole, err = s.wholeRuns(ledger.Options{}); err != nil {
-			return page.Reports{}, err
-		}
-	}
-	return page.ReportsOf(g, whole, q)
+	return page.ReportsAt(func(through exact.Date) (*ledger.Ledger, error) {
+		return s.join(ledger.Options{Through: through, PricesThrough: s.day})
+	}, q)
 }

@@ -3,9 +3,14 @@ package main
 import (
 	"bytes"
 	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
 	"strings"
 	"testing"
 	"time"
+
+	"putby/cmd/putby/internal/manual"
 )
 
 // TestReadme runs every `$ putby` line of the console blocks in README.md, at
@@ -39,7 +44,7 @@ func TestReadme(t *testing.T) {
 			flush()
 		case inBlock && strings.HasPrefix(line, "$ "):
 			flush()
-			got = consoleLines(t, strings.TrimPrefix(line, "$ "))
+			got = consoleLines(t, strings.TrimPrefix(line, "$ "), 110)
 			ran++
 		case inBlock:
 			want = append(want, line)
@@ -57,15 +62,71 @@ func TestReadme(t *testing.T) {
 	}
 }
 
-// TestReadmeBegins follows the shell block of README that keeps the books from
-// an empty folder on, line by line, to the figures that it ends with.
-func TestReadmeBegins(t *testing.T) {
-	text, err := os.ReadFile("../../README.md")
+// TestTopics runs every `$ putby` line of the manual's topics, each topic in a
+// folder of its own, and holds the output to what stands below the line. With
+// UPDATE_README set it writes the output there instead.
+func TestTopics(t *testing.T) {
+	dir, err := filepath.Abs("internal/manual/topics")
 	if err != nil {
 		t.Fatal(err)
 	}
-	_, block, _ := strings.Cut(string(text), "```sh\nputby init ")
-	block, _, _ = strings.Cut("putby init "+block, "```")
+	ran := 0
+	for _, name := range manual.Topics() {
+		t.Chdir(t.TempDir())
+		path := filepath.Join(dir, name+".txt")
+		text, err := os.ReadFile(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var out []string
+		lines := strings.Split(strings.TrimRight(string(text), "\n"), "\n")
+		for i := 0; i < len(lines); {
+			command, ok := strings.CutPrefix(lines[i], "  $ ")
+			out = append(out, lines[i])
+			i++
+			if !ok {
+				continue
+			}
+			for strings.HasSuffix(command, "\\") {
+				command = strings.TrimSuffix(command, "\\") + strings.TrimSpace(lines[i])
+				out = append(out, lines[i])
+				i++
+			}
+			var want []string
+			for i < len(lines) && !strings.HasPrefix(lines[i], "  $ ") && (lines[i] == "" || lines[i][0] == ' ') {
+				want = append(want, strings.TrimPrefix(lines[i], "  "))
+				i++
+			}
+			for len(want) > 0 && want[len(want)-1] == "" {
+				want = want[:len(want)-1]
+				i--
+			}
+			got := consoleLines(t, command, 78)
+			if !slices.Equal(got, want) {
+				t.Errorf("help %s shows\n%s\nbut the program prints\n%s", name, strings.Join(want, "\n"), strings.Join(got, "\n"))
+			}
+			for _, line := range got {
+				out = append(out, strings.TrimRight("  "+line, " "))
+			}
+			ran++
+		}
+		if os.Getenv("UPDATE_README") != "" {
+			if err := os.WriteFile(path, []byte(strings.Join(out, "\n")+"\n"), 0o644); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	if ran < 6 {
+		t.Errorf("the topics run %d commands", ran)
+	}
+}
+
+// TestTopicBegins follows the commands of "putby help recording" that keep the
+// books from an empty folder on, to the figures that they end with.
+func TestTopicBegins(t *testing.T) {
+	topic, _ := manual.Topic("recording")
+	_, block, _ := strings.Cut(topic.Text, "# From an empty folder")
+	block, _, _ = strings.Cut(block, "\n# ")
 	t.Chdir(t.TempDir())
 	ledger, last := "", ""
 	for line := range strings.Lines(strings.ReplaceAll(block, "\\\n", "")) {
@@ -86,12 +147,13 @@ func TestReadmeBegins(t *testing.T) {
 		}
 	}
 	if !strings.Contains(last, "Plums") {
-		t.Errorf("README ends with\n%s", last)
+		t.Errorf("the topic ends with\n%s", last)
 	}
 }
 
-// consoleLines runs a command line of words and "quoted words".
-func consoleLines(t *testing.T, line string) []string {
+// consoleLines runs a command line of words and "quoted words" in a terminal of
+// that many columns.
+func consoleLines(t *testing.T, line string, width int) []string {
 	t.Helper()
 	words := shellWords(line)
 	if words[0] != "putby" {
@@ -99,7 +161,7 @@ func consoleLines(t *testing.T, line string) []string {
 	}
 	var stdout, stderr bytes.Buffer
 	status := run(t.Context(), words[1:], environment{
-		stdin: strings.NewReader(""), stdout: &stdout, stderr: &stderr, width: 110,
+		stdin: strings.NewReader(""), stdout: &stdout, stderr: &stderr, width: width,
 		getenv: func(string) string { return "" }, now: func() time.Time { return time.Date(2026, 1, 1, 12, 0, 0, 0, time.UTC) },
 	})
 	if status != 0 {
@@ -163,6 +225,51 @@ func TestReadmeWeek(t *testing.T) {
 	for name, text := range h.records() {
 		if text != want[name] {
 			t.Errorf("%s ends\n%s\nnot\n%s", name, h.last(name, 8), lastLines(want[name], 8))
+		}
+	}
+}
+
+// Every command line that README and the topics name is one that the program
+// has, with its flags.
+func TestNamedCommands(t *testing.T) {
+	readme, err := os.ReadFile("../../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	lines := regexp.MustCompile("(?s)`(putby [^`]*)`").FindAllStringSubmatch(string(readme), -1)
+	if len(lines) < 15 {
+		t.Errorf("README names %d commands", len(lines))
+	}
+	named := regexp.MustCompile(`(?m)^  (putby .*)$`)
+	for _, name := range manual.Topics() {
+		topic, _ := manual.Topic(name)
+		lines = append(lines, named.FindAllStringSubmatch(strings.ReplaceAll(topic.Text, "\\\n", ""), -1)...)
+	}
+	root := newRootCommand(&app{})
+	for _, found := range lines {
+		line := strings.Join(strings.Fields(found[1]), " ")
+		words := shellWords(line)[1:]
+		if words[0] == "help" {
+			words = words[1:]
+		}
+		if len(words) == 0 || words[0] == "COMMAND" || words[0] == "TOPIC" {
+			continue
+		}
+		if _, ok := manual.Topic(words[0]); ok {
+			continue
+		}
+		cmd, rest, err := root.Find(words)
+		if err != nil || cmd == root || !cmd.Runnable() && len(rest) > 0 && rest[0] != "--help" {
+			t.Errorf("there is no command %q (%v)", line, err)
+			continue
+		}
+		for _, word := range rest {
+			if name, is := strings.CutPrefix(word, "--"); is && name != "help" {
+				name, _, _ = strings.Cut(name, "=")
+				if cmd.Flags().Lookup(name) == nil && root.PersistentFlags().Lookup(name) == nil {
+					t.Errorf("%q: there is no --%s", line, name)
+				}
+			}
 		}
 	}
 }

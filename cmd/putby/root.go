@@ -57,7 +57,7 @@ func newRootCommand(a *app) *cobra.Command {
 	add("tell", newTraceCommand(a))
 	add("begin", newSetupCommand(a), newInitCommand(a), newSampleCommand(a))
 	add("begin", newManCommand(a), newVersionCommand(a))
-	root.SetHelpCommand(newHelpCommand())
+	root.SetHelpCommand(newHelpCommand(a))
 	root.SetHelpCommandGroupID("begin")
 	addCompletion(root)
 	a.completeNames(root)

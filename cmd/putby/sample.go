@@ -15,22 +15,35 @@ import (
 const sampleLong = `Write the sample ledger into DIR, which is made if it is not there: more than a
 year of a household, to try every command on. The household is invented, and so
 are its shops and their prices, the maker of its freeze-dryer, and its
-electricity tariff. Nothing that exists is overwritten. Its setting as_of names
-the day at which it stands, as if that were today; --as-of names another.`
+electricity tariff, whose every hour has a price of its own in the last two
+months. Nothing that exists is overwritten. Its setting as_of names the day at
+which it stands, as if that were today; --as-of names another.
+
+With --small it is one run of soup, small enough to work on paper: putby help
+arithmetic does.`
 
 func newSampleCommand(a *app) *cobra.Command {
-	return &cobra.Command{
+	small := false
+	cmd := &cobra.Command{
 		Use:     "sample DIR",
 		Short:   "write a ledger to try things on",
 		Long:    sampleLong,
-		Example: "  putby sample try-it\n  putby cost --ledger try-it",
+		Example: "  putby sample try-it\n  putby cost --ledger try-it\n  putby sample soup --small",
 		Args:    arguments("DIR"),
-		RunE:    func(cmd *cobra.Command, args []string) error { return runSample(cmd.Context(), a, args[0]) },
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if small {
+				return runSample(cmd.Context(), a, args[0], "small")
+			}
+			return runSample(cmd.Context(), a, args[0], "sample")
+		},
 	}
+	cmd.Flags().BoolVar(&small, "small", false, "the ledger that is worked by hand")
+	return cmd
 }
 
-func runSample(ctx context.Context, a *app, dir string) error {
-	files, err := sampleFiles()
+// runSample writes the ledger of that name.
+func runSample(ctx context.Context, a *app, dir, name string) error {
+	files, err := sampleFiles(name)
 	if err != nil {
 		return err
 	}
@@ -46,9 +59,9 @@ func runSample(ctx context.Context, a *app, dir string) error {
 	return nil
 }
 
-// sampleFiles returns the files of the sample by their names in a ledger.
-func sampleFiles() (map[string][]byte, error) {
-	sample, err := fs.Sub(testdata.Sample, "sample")
+// sampleFiles returns the files of a ledger to try by their names in it.
+func sampleFiles(of string) (map[string][]byte, error) {
+	sample, err := fs.Sub(testdata.Ledgers, of)
 	if err != nil {
 		return nil, err
 	}

@@ -47,7 +47,12 @@ func sayError(w io.Writer, err error) {
 	var total *entry.TotalError
 	var several *entry.AmbiguousError
 	var without *leftOutError
+	var wrongs *entry.WrongsError
 	switch {
+	case errors.As(err, &wrongs):
+		for _, wrong := range wrongs.List {
+			sayError(w, wrong)
+		}
 	case errors.As(err, &saved):
 		fmt.Fprintln(w, "putby: "+printable(saved.Error()))
 		if !saved.told() {

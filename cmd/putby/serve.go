@@ -7,19 +7,18 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"putby/cmd/putby/internal/page"
 	"putby/cmd/putby/internal/serve"
-	"putby/ledger"
 	"putby/ledger/figures"
 	"putby/ledger/folder"
 	"putby/pricing/exact"
 )
 
-const serveLong = `Show the page of the ledger live, with small forms: to start and finish a run,
-pack, take out, freeze, write down a receipt, and ask whether a sale is worth it,
-for a phone in the kitchen. They read the words of the commands start, finish,
-pack add, take, freeze and receipt add, and need no script. What is recorded is
-checked and saved as by the commands, and putby undo takes it back.
+const serveLong = `Show the page of the ledger live, with a form for everything of the day, for a
+phone in the kitchen: start and finish a run, pack, take out, freeze, receipts,
+prices seen, kitchen work, stocktakes, new foods and supplies, and whether a sale
+is worth it. They read the words of the commands, and need no script. What is
+recorded is checked and saved as by the commands; each change can be undone and
+corrected on its page.
 
 By default only this machine can open it, on a free port that is printed, and
 only a browser that opened the printed link: it works once, and lets that browser
@@ -95,13 +94,5 @@ func runServe(ctx context.Context, a *app, o *serveOptions) error {
 	}
 	return serve.Run(ctx, serve.House{
 		Dir: a.ledgerDir(), Now: a.now, Out: a.stdout, Log: a.stderr, Guard: a.guarded, TLS: cert, Code: o.lan,
-		Reports: func() (page.Reports, error) { return a.pageReports(figures.Query{}, "") },
-		Ledger: func(asOf string) (*ledger.Ledger, error) {
-			s, err := a.stand(asOf)
-			if err != nil {
-				return nil, err
-			}
-			return s.byDay(ledger.Options{})
-		},
 	}, o.addr)
 }

@@ -56,35 +56,6 @@ func flagError(cmd *cobra.Command, err error) error {
 	return nearError{fmt.Sprintf("%s: there is no flag --%s", cmd.CommandPath(), unknown.GetSpecifiedName()), hint}
 }
 
-// newHelpCommand is the help of a command by its name.
-func newHelpCommand() *cobra.Command {
-	return &cobra.Command{
-		Use: "help [COMMAND]", Short: "help about a command",
-		Long:    "Show the help of a command: help receipt add is receipt add --help.",
-		Example: "  putby help receipt add",
-		ValidArgsFunction: func(cmd *cobra.Command, args []string, _ string) ([]cobra.Completion, cobra.ShellCompDirective) {
-			about, _, _ := cmd.Root().Find(args)
-			var names []cobra.Completion
-			for _, c := range about.Commands() {
-				if c.IsAvailableCommand() {
-					names = append(names, cobra.CompletionWithDesc(c.Name(), c.Short))
-				}
-			}
-			return names, cobra.ShellCompDirectiveNoFileComp
-		},
-		RunE: func(cmd *cobra.Command, args []string) error {
-			about, rest, err := cmd.Root().Find(args)
-			if err != nil {
-				return usageError{err}
-			}
-			if len(rest) > 0 {
-				return noCommand(about, rest)
-			}
-			return about.Help()
-		},
-	}
-}
-
 // unknown says of a name that the ledger has no record of which was probably
 // meant, or else the hint. Any other error is returned as it is.
 func (a *app) unknown(err error, hint string) error {

@@ -50,11 +50,11 @@ func (t CostTotal) PerUnit() (r exact.Opt[exact.Ratio]) {
 
 // Totals sums the foods that are compared, one total for each unit.
 func (c CompareResult) Totals() []CostTotal {
-	rows := make([]CostRow, len(c.Foods))
+	var totals costTotals
 	for i := range c.Foods {
-		rows[i] = c.Foods[i].CostRow
+		totals.add(&c.Foods[i].CostRow)
 	}
-	return costTotals(rows)
+	return totals
 }
 
 // With adds what another ledger had in its own time: the stores of both before

@@ -14,6 +14,9 @@
 // never opened. Limits keep memory and time bounded: see [MaxFile], [MaxCell],
 // [MaxCells] and [MaxFaults].
 //
+// A [Kept] ledger stays read, for who asks for it again and again: only files
+// that have changed are read once more.
+//
 // Columns are counted in bytes from 1, lines from 1, each at the place where
 // the cell begins, its quote included. A byte order mark does not count.
 //

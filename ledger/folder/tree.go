@@ -125,9 +125,16 @@ func regular(name string, info fs.FileInfo, most int64) error {
 
 // read reads a file of at most so many bytes.
 func (t *tree) read(name string, most int64) (text string, found bool, err error) {
+	text, info, err := t.readInfo(name, most)
+	return text, info != nil, err
+}
+
+// readInfo is read, with what the system knew of the file before it was read; nil
+// where there is none.
+func (t *tree) readInfo(name string, most int64) (text string, info fs.FileInfo, err error) {
 	f, info, err := t.openRegular(name, most)
 	if f == nil {
-		return "", false, err
+		return "", nil, err
 	}
 	defer f.Close()
 	var b strings.Builder
@@ -136,11 +143,11 @@ func (t *tree) read(name string, most int64) (text string, found bool, err error
 	n, err := io.CopyBuffer(&b, io.LimitReader(t.reader(name, f), most+1), chunk)
 	switch {
 	case err != nil:
-		return "", false, unreadable(name, err)
+		return "", nil, unreadable(name, err)
 	case n > most:
-		return "", false, tooLarge(name, most)
+		return "", nil, tooLarge(name, most)
 	}
-	return b.String(), true, nil
+	return b.String(), info, nil
 }
 
 // same reports whether a file holds a text, and nothing else, without reading

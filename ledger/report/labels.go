@@ -46,7 +46,7 @@ func Labels(g *ledger.Ledger, q LabelQuery) (Doc, error) {
 		p := &g.Packs[i]
 		first := 1
 		if q.Left {
-			first += p.Taken // draws take containers in order
+			first += int(p.Taken) // draws take containers in order
 		}
 		count := g.Records.Packs[i].Count
 		if count-first+1+len(t.Rows) > labelsMost {

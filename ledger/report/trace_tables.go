@@ -34,9 +34,9 @@ func (t trace) lineTable() *Table {
 	}}
 	for _, i := range t.Lines {
 		r := &t.g.Receipts[i]
-		row := Row{Notes: Stated(t.g, t.g.Spends[i].Notes), Cells: []Value{
+		row := Row{Notes: Stated(t.g, t.g.SpendNotes(i)), Cells: []Value{
 			TextOf(r.Receipt), textOrNone(r.Number), DateOf(r.Date), textOrNone(r.Shop), TextOf(r.Kind.String()), itemValue(t.g, r.Item),
-			MoneyOf(t.g.Spends[i].Cost), where(ledger.ReceiptsFile, r.Line),
+			MoneyOf(t.g.Spends[i]), where(ledger.ReceiptsFile, r.Line),
 		}}
 		switch _, machine := t.g.FindMachine(r.Item); {
 		case r.Kind == ledger.ServiceLine && machine && len(row.Notes) == 0:

@@ -46,7 +46,7 @@ func whenWrong(g *ledger.Ledger, err error) error {
 	case errors.Is(err, figures.ErrTooManyStarts):
 		return errorf("step", "write a longer one, or fewer --days", "that is more than %d starts", figures.MostStarts)
 	case errors.As(err, &none):
-		return errorf("tariff", g.PricesWanted(none.Tariff), "%v, nor had that hour of the week one in the 8 weeks before", err)
+		return errorf("tariff", g.PricesWanted(none.Tariff), "%v, nor had that hour of the week one in the last 8 weeks whose prices are known", err)
 	case errors.As(err, &gap):
 		return errorf("tariff", "add a band for it, or name another tariff; putby tariff check "+gap.Tariff+" draws its week", "%v", err)
 	}

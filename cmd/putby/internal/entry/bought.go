@@ -30,22 +30,21 @@ type Spoken struct{ Kind, Text string }
 // AddReceipt records a receipt with all its lines. What nothing is called by is
 // spending alone, and said to be; a regular price that was paid counts as a shelf
 // price seen. An error of a line is a [*TextError] or an [*ItemError], of a total
-// that does not add up a [*TotalError].
+// that does not add up a [*TotalError], each in a [*WrongError] with its part.
 func AddReceipt(b *Base, in ReceiptIn) (*Draft, error) {
 	d := &Draft{Rows: slices.Clone(in.Things), Names: in.New}
 	rec, err := withRows(b.Records, in.Things)
 	if err != nil {
 		return nil, err
 	}
-	r, err := headOf(rec, b.At, in)
-	if err != nil {
-		return nil, err
-	}
+	var bad wrongs
+	r := headOf(rec, b.At, in, &bad)
 	x := NewLexicon(rec, slices.Concat(in.New, in.Names))
-	for _, s := range in.Lines {
+	for i, s := range in.Lines {
 		l, known, err := x.spoken(s)
 		if err != nil {
-			return nil, err
+			bad.add("lines", i+1, err)
+			continue
 		}
 		note := l.Complete(rec, r.Shop)
 		if !known {
@@ -57,11 +56,14 @@ func AddReceipt(b *Base, in ReceiptIn) (*Draft, error) {
 			d.Notes = append(d.Notes, note)
 		}
 		if lacks := l.Lacks(); lacks != nil {
-			return nil, lacksError(l.String(), lacks)
+			bad.add("lines", i+1, lacksError(l.String(), lacks))
 		}
 		r.Lines = append(r.Lines, l)
 	}
-	if err := r.settle(x, in.Offer); err != nil {
+	if bad.list == nil { // with a line that cannot be read the sum tells nothing
+		bad.add("", 0, r.settle(x, in.Offer))
+	}
+	if err := bad.err(); err != nil {
 		return nil, err
 	}
 	rows, err := r.Rows()
@@ -94,21 +96,19 @@ var (
 )
 
 // headOf is a receipt without its lines.
-func headOf(rec *ledger.Records, at Moment, in ReceiptIn) (*Receipt, error) {
-	switch {
-	case len(in.Lines) == 0:
-		return nil, &TextError{"", errNoLines.Error()}
-	case strings.TrimSpace(in.Shop) == "":
-		return nil, &TextError{"", errNoShop.Error()}
+func headOf(rec *ledger.Records, at Moment, in ReceiptIn, bad *wrongs) *Receipt {
+	if len(in.Lines) == 0 {
+		bad.add("lines", 0, &TextError{"", errNoLines.Error()})
+	}
+	if strings.TrimSpace(in.Shop) == "" {
+		bad.add("shop", 0, &TextError{"", errNoShop.Error()})
 	}
 	k := ledger.MustKind("receipt")
 	r := &Receipt{Currency: rec.Settings.Currency, Shop: at.Typed(rec, k.Column("shop"), in.Shop)}
 	r.Date = cmp.Or(at.Dated(in.Date), at.Today.String())
-	if err := at.AheadCell(k.Column("date"), r.Date); err != nil {
-		return nil, err
-	}
+	bad.add("date", 0, at.AheadCell(k.Column("date"), r.Date))
 	r.ID = cmp.Or(in.Receipt, NextReceipt(rec, r.Shop, at.Day(r.Date)))
-	return r, nil
+	return r
 }
 
 // spoken reads a line.
@@ -153,17 +153,17 @@ func lacksError(line string, lacks []string) error {
 func (r *Receipt) settle(x *Lexicon, offer string) error {
 	if offer != "" {
 		if err := r.Offer(offer); err != nil {
-			return &TextError{offer, err.Error()}
+			return wrong("offer", 0, &TextError{offer, err.Error()})
 		}
 	}
 	for i := range r.Lines {
 		if err := r.settleOn(x, &r.Lines[i]); err != nil {
-			return err
+			return wrong("lines", i+1, err)
 		}
 	}
 	var off *TotalError
 	if err := r.Adds(); errors.As(err, &off) {
-		return err
+		return wrong("total", 0, err)
 	} else if err != nil {
 		return &TextError{"", err.Error()}
 	}

@@ -22,6 +22,11 @@ type Base struct {
 // NewBase is the ledger of records at a moment.
 func NewBase(rec *ledger.Records, at Moment) *Base { return &Base{Records: rec, At: at} }
 
+// NewJoined is a ledger whose records are joined already.
+func NewJoined(g *ledger.Ledger, at Moment) *Base {
+	return &Base{Records: g.Records, At: at, joined: g}
+}
+
 // Ledger is all records joined, once for as often as it is asked for. Its error
 // is a [*folder.Refusal] with the faults that they have already.
 func (b *Base) Ledger() (*ledger.Ledger, error) {
@@ -60,8 +65,9 @@ type Draft struct {
 type Set struct {
 	Kind  ledger.Kind
 	ID    string
-	Line  int // of a load or a phase
+	Line  int // where it has none
 	Cells map[string]string
+	Was   map[string]string // what the record at the line held when it was read; nil: whatever it held
 }
 
 // Change records a draft.
@@ -101,7 +107,11 @@ func (d *Draft) keepNames(tx *folder.Tx) error {
 
 func (s Set) change(tx *folder.Tx) error {
 	if s.Line > 0 {
-		return tx.Replace(s.Kind, s.Line, s.Cells)
+		line, err := s.found(tx)
+		if err != nil {
+			return err
+		}
+		return tx.Replace(s.Kind, line, s.Cells)
 	}
 	own := s.own()
 	for line, cells := range tx.Rows(s.Kind) {
@@ -122,12 +132,47 @@ func Setting(name, value string) Set {
 
 func (s Set) setting() bool { return s.Kind.Name == ledger.SettingsKind().Name }
 
-// at is the position of a record that is told by its line.
-func (s Set) at(rec *ledger.Records) int {
-	if s.Kind.Name == "phase" {
-		return slices.IndexFunc(rec.Phases, func(p ledger.Phase) bool { return p.Line == s.Line })
+// A MeanwhileError says that a record is no longer as it was when it was read.
+type MeanwhileError struct {
+	Kind ledger.Kind
+	Was  map[string]string
+	Now  map[string]string // what stands at its line; nil: nothing
+}
+
+// Error says so.
+func (e *MeanwhileError) Error() string {
+	return "somebody has changed this " + e.Kind.Name + " meanwhile, or taken it out"
+}
+
+// found is the line of a record that is told by its line, wherever it stands now.
+func (s Set) found(tx *folder.Tx) (int, error) {
+	if s.Was == nil {
+		return s.Line, nil
 	}
-	return slices.IndexFunc(rec.Loads, func(l ledger.Load) bool { return l.Line == s.Line })
+	now := -1
+	for line, cells := range tx.Rows(s.Kind) {
+		if same := sameCells(s.Was, cells); same && (now < 0 || line == s.Line) {
+			now = line
+		}
+	}
+	if now < 0 {
+		there, _ := tx.Row(s.Kind, s.Line)
+		return 0, &MeanwhileError{s.Kind, s.Was, there}
+	}
+	return now, nil
+}
+
+// sameCells reports whether two records hold the same; a column that is not there
+// is blank.
+func sameCells(a, b map[string]string) bool {
+	for _, side := range [][2]map[string]string{{a, b}, {b, a}} {
+		for column, text := range side[0] {
+			if side[1][column] != text {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 // own is the column of the identifiers of the kind's records.
@@ -147,7 +192,7 @@ func (d *Draft) Said(g *ledger.Ledger) []string {
 			continue
 		}
 		if s.Line > 0 {
-			list = append(list, report.Written{Kind: s.Kind.Name, At: s.at(g.Records)})
+			list = append(list, report.Written{Kind: s.Kind.Name, At: AtLine(g.Records, s.Kind.Name, s.Line)})
 			continue
 		}
 		things := s.Kind.Column(s.own()).Names

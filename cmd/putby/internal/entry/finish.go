@@ -41,12 +41,14 @@ func Finish(b *Base, in FinishIn) (*Draft, error) {
 	}
 	f := finishing{b: b, g: g, in: in, cells: map[string]string{}, loads: map[int]map[string]string{}, draft: &Draft{}}
 	if err := f.find(); err != nil {
-		return nil, err
+		return nil, wrong("run", 0, err)
 	}
+	var bad wrongs
 	for _, step := range []func() error{f.more, f.measure, f.weigh, f.end} {
-		if err := step(); err != nil {
-			return nil, err
-		}
+		bad.add("", 0, step())
+	}
+	if err := bad.err(); err != nil {
+		return nil, err
 	}
 	return f.close()
 }
@@ -108,7 +110,7 @@ func (f *finishing) more() error {
 	case in.At != "" || in.Spoiled || in.AsUsual || len(in.Phases) > 0:
 		return &TextError{"", "--more adds time to a run that goes on: leave out what ends it (--at, --phase, --as-usual, --spoiled)"}
 	}
-	rows, err := f.phaseRows(in.More, f.nextStep())
+	rows, err := f.phaseRows("more", in.More, f.nextStep())
 	if err != nil {
 		return err
 	}
@@ -118,18 +120,13 @@ func (f *finishing) more() error {
 
 // measure notes what the meter and the clock tell, and what became of the run.
 func (f *finishing) measure() error {
+	var bad wrongs
 	kwh, err := energyCell(f.in.KWh)
-	if err != nil {
-		return err
-	}
+	bad.add("kwh", 0, err)
 	hands, err := lengthCell(f.in.Hands)
-	if err != nil {
-		return err
-	}
+	bad.add("hands", 0, err)
 	tariff, err := f.b.tariffOf(f.in.Tariff)
-	if err != nil {
-		return err
-	}
+	bad.add("tariff", 0, err)
 	was := ""
 	if n, ok := f.run.KWh.Get(); ok {
 		was = n.String()
@@ -142,7 +139,7 @@ func (f *finishing) measure() error {
 	f.set("hands", hands, was, "Run %s had %s of hands-on time so far: now %s.")
 	f.set("tariff", tariff, f.run.Tariff, "Run %s had the tariff %s so far: now %s.")
 	f.addNote(f.in.Note)
-	return nil
+	return bad.err()
 }
 
 // set changes a cell of the run, and says so where it held something else.
@@ -234,10 +231,10 @@ func (f *finishing) ended() (at time.Time, said, known bool, err error) {
 		return at, said, said, nil
 	}
 	if at, err = f.b.instant(f.in.At); err != nil {
-		return at, false, false, err
+		return at, false, false, wrong("at", 0, err)
 	}
 	if at.Before(f.run.Start) {
-		return at, false, false, &TextError{f.in.At, fmt.Sprintf("run %s began on %s, so it cannot have ended on %s", f.run.ID, f.run.Start.Format(whenForm), at.Format(whenForm))}
+		return at, false, false, wrong("at", 0, &TextError{f.in.At, fmt.Sprintf("run %s began on %s, so it cannot have ended on %s", f.run.ID, f.run.Start.Format(whenForm), at.Format(whenForm))})
 	}
 	return at, f.in.At != "", true, nil
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strconv"
+	"strings"
 	"time"
 
 	"putby/ledger"
@@ -22,13 +23,13 @@ func (f *finishing) end() error {
 	case len(in.More) > 0, !f.run.Running && in.At == "" && len(in.Phases) == 0 && !in.AsUsual:
 		return nil
 	case len(in.Phases) > 0 && in.AsUsual:
-		return &TextError{"", "--as-usual stands for --phase: give one of the two"}
+		return wrong("phases", 0, &TextError{"", "--as-usual stands for --phase: give one of the two"})
 	}
 	at, said, known, err := f.ended()
 	if err != nil {
 		return err
 	}
-	given, err := f.phaseRows(in.Phases, f.nextStep())
+	given, err := f.phaseRows("phases", in.Phases, f.nextStep())
 	if err != nil {
 		return err
 	}
@@ -50,7 +51,7 @@ func (f *finishing) byClock(at time.Time) error {
 		if model, ok := figures.Model(f.g, f.i); ok {
 			why += ", or --as-usual for the phases of run " + f.g.Records.Runs[model].ID
 		}
-		return &TextError{"", why}
+		return wrong("kwh", 0, &TextError{"", why})
 	}
 	f.cells["end"] = f.b.cell(at)
 	return nil
@@ -58,7 +59,7 @@ func (f *finishing) byClock(at time.Time) error {
 
 // metered reports whether a meter tells what the run used.
 func (f *finishing) metered() bool {
-	return f.cells["kwh"] != "" || f.run.KWh.Given() || f.g.Meters[f.run.ID] != nil
+	return strings.TrimSpace(f.in.KWh) != "" || f.run.KWh.Given() || f.g.Meters[f.run.ID] != nil
 }
 
 // A span is a phase of the run, recorded or to be.
@@ -93,26 +94,33 @@ func sumOf(list []span) (sum time.Duration) {
 }
 
 // phaseRows reads phases as they are typed, the first one's step given.
-func (f *finishing) phaseRows(texts []string, step int) (rows []Row, err error) {
-	words := ledger.MustKind("phase").Column("phase").Words
+func (f *finishing) phaseRows(part string, texts []string, step int) (rows []Row, err error) {
+	var bad wrongs
 	for i, text := range texts {
 		row, err := ParsePhase(f.run.ID, step+i, text)
-		if err != nil {
-			return nil, err
+		if err == nil {
+			err = checkPhase(text, row)
 		}
-		if name := row.Cells["phase"]; !slices.Contains(words, name) {
-			why := quote(name) + " is no phase: " + orList(words)
-			if near := ledger.Nearest(name, words); near != "" {
-				why = quote(name) + " is no phase; did you mean " + near + "?"
-			}
-			return nil, &TextError{text, why}
-		}
-		if d, err := exact.ParseDuration(row.Cells["duration"]); err != nil || d <= 0 {
-			return nil, &TextError{text, quote(row.Cells["duration"]) + " is no length of time: write it as 22h30m or 25m"}
-		}
+		bad.add(part, i+1, err)
 		rows = append(rows, row)
 	}
-	return rows, nil
+	return rows, bad.err()
+}
+
+// checkPhase refuses a phase that is none, or lasts no time.
+func checkPhase(text string, row Row) error {
+	words := ledger.MustKind("phase").Column("phase").Words
+	if name := row.Cells["phase"]; !slices.Contains(words, name) {
+		why := quote(name) + " is no phase: " + orList(words)
+		if near := ledger.Nearest(name, words); near != "" {
+			why = quote(name) + " is no phase; did you mean " + near + "?"
+		}
+		return &TextError{text, why}
+	}
+	if d, err := exact.ParseDuration(row.Cells["duration"]); err != nil || d <= 0 {
+		return &TextError{text, quote(row.Cells["duration"]) + " is no length of time: write it as 22h30m or 25m"}
+	}
+	return nil
 }
 
 // spansOf are rows of phases as spans.
@@ -136,7 +144,7 @@ func (f *finishing) byPhases(given []Row, at time.Time, said bool) error {
 	end := f.run.Start.Add(sumOf(all))
 	switch off := end.Sub(at); {
 	case said && (off > slack || off < -slack):
-		return &TextError{"", fmt.Sprintf("the phases of run %s last %s, until %s, and it ended on %s: correct a phase or the time", f.run.ID, exact.FormatDuration(sumOf(all)), end.Format(whenForm), at.Format(whenForm))}
+		return wrong("phases", 0, &TextError{"", fmt.Sprintf("the phases of run %s last %s, until %s, and it ended on %s: correct a phase or the time", f.run.ID, exact.FormatDuration(sumOf(all)), end.Format(whenForm), at.Format(whenForm))})
 	case f.run.End.Given():
 		f.cells["end"] = ""
 	}
@@ -158,7 +166,7 @@ func (f *finishing) powered(all []span) error {
 	}
 	for _, s := range all {
 		if !s.kwh && !s.watts.Given() && !f.g.Watts(m, s.name).Given() {
-			return &TextError{"", fmt.Sprintf("nothing says how much electricity the phase %v used: give the meter's kWh (--kwh 17.4), its own watts (\"%v 8h 450 W\"), or what the machine usually draws then (putby wattage add --machine %s --phase %v --watts 450)", s.name, s.name, f.run.Machine, s.name)}
+			return wrong("kwh", 0, &TextError{"", fmt.Sprintf("nothing says how much electricity the phase %v used: give the meter's kWh (--kwh 17.4), its own watts (\"%v 8h 450 W\"), or what the machine usually draws then (putby wattage add --machine %s --phase %v --watts 450)", s.name, s.name, f.run.Machine, s.name)})
 		}
 	}
 	return nil
@@ -184,8 +192,8 @@ func (f *finishing) fillUp(at time.Time) error {
 	if _, ok := figures.Model(f.g, f.i); ok && f.metered() {
 		return f.asUsual(at, true)
 	}
-	return &TextError{"", fmt.Sprintf("the phases of run %s so far last %s, and it ran %s: give the others (--phase \"primary 22h\"), or --as-usual",
-		f.run.ID, exact.FormatDuration(sumOf(f.sofar())), exact.FormatDuration(at.Sub(f.run.Start)))}
+	return wrong("phases", 0, &TextError{"", fmt.Sprintf("the phases of run %s so far last %s, and it ran %s: give the others (--phase \"primary 22h\"), or --as-usual",
+		f.run.ID, exact.FormatDuration(sumOf(f.sofar())), exact.FormatDuration(at.Sub(f.run.Start)))})
 }
 
 // asUsual records the phases of the food's last good run behind those so far, so

@@ -11,22 +11,19 @@ import (
 
 // weigh notes the weights of the loads, and what of them was lost.
 func (f *finishing) weigh() error {
+	var bad wrongs
 	for _, w := range []struct {
 		column string
 		texts  []string
 	}{{"wet", f.in.Wet}, {"dry", f.in.Dry}, {"lost", f.in.Lost}} {
-		for _, text := range w.texts {
-			if err := f.weighOne(w.column, text); err != nil {
-				return err
-			}
+		for i, text := range w.texts {
+			bad.add(w.column, i+1, f.weighOne(w.column, text))
 		}
 	}
 	for _, row := range f.loadRows() {
-		if err := f.checkWeights(&f.b.Records.Loads[row]); err != nil {
-			return err
-		}
+		bad.add("", 0, f.checkWeights(&f.b.Records.Loads[row]))
 	}
-	return nil
+	return bad.err()
 }
 
 // loadRows are the positions of the run's loads.
@@ -140,7 +137,7 @@ func (f *finishing) checkWeights(load *ledger.Load) error {
 	}
 	wet, dry := now("wet", load.Wet), now("dry", load.Dry)
 	if wet.Given() && dry.Given() && wet.Base().Number().Less(dry.Base().Number()) {
-		return &TextError{"", fmt.Sprintf("of %s %v dry is more than %v wet: are the two the wrong way round?", f.title(load), dry, wet)}
+		return wrong("dry", 0, &TextError{"", fmt.Sprintf("of %s %v dry is more than %v wet: are the two the wrong way round?", f.title(load), dry, wet)})
 	}
 	i, _ := f.g.FindFood(load.Item)
 	lost, err := f.g.Foods[i].InBasis(now("lost", load.Lost))
@@ -148,9 +145,9 @@ func (f *finishing) checkWeights(load *ledger.Load) error {
 	switch {
 	case cells["lost"] == "":
 	case err != nil:
-		return &TextError{cells["lost"], err.Error()}
+		return wrong("lost", 0, &TextError{cells["lost"], err.Error()})
 	case loaded.Less(lost):
-		return &TextError{"", fmt.Sprintf("%s of %s is lost, and %v was loaded: a run of which all is lost is --spoiled", cells["lost"], f.title(load), load.Quantity)}
+		return wrong("lost", 0, &TextError{"", fmt.Sprintf("%s of %s is lost, and %v was loaded: a run of which all is lost is --spoiled", cells["lost"], f.title(load), load.Quantity)})
 	}
 	return nil
 }

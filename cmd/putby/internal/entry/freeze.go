@@ -21,22 +21,22 @@ func Freeze(b *Base, in FreezeIn) (*Draft, error) {
 	if err != nil {
 		return nil, err
 	}
+	var bad wrongs
 	if len(in.Things) == 0 {
-		return nil, noWords("say what went into the freezer, such as \"3 kg strawberries\"")
+		bad.add("things", 0, noWords("say what went into the freezer, such as \"3 kg strawberries\""))
 	}
 	day, err := b.day(in.Date)
-	if err != nil {
-		return nil, err
-	}
+	bad.add("date", 0, err)
 	f := freezing{g: g, day: day, gone: map[int]exact.Number{}, draft: &Draft{}}
-	for _, text := range in.Things {
+	for i, text := range in.Things {
 		thing, err := b.parseThing(text)
 		if err == nil {
 			err = f.freeze(thing, in.Note)
 		}
-		if err != nil {
-			return nil, err
-		}
+		bad.add("things", i+1, err)
+	}
+	if err := bad.err(); err != nil {
+		return nil, err
 	}
 	return f.draft, nil
 }

@@ -50,10 +50,16 @@ func Pack(b *Base, in PackIn) (*Draft, error) {
 	if len(lines) == 0 {
 		lines = []string{""}
 	}
-	for _, text := range lines {
-		if err := p.add(text, len(lines)); err != nil {
-			return nil, err
+	var bad wrongs
+	for i, text := range lines {
+		part := "packs"
+		if text == "" {
+			part = "" // by cells alone
 		}
+		bad.add(part, i+1, p.add(text, len(lines)))
+	}
+	if err := bad.err(); err != nil {
+		return nil, err
 	}
 	p.close()
 	return p.draft, nil

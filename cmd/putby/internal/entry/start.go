@@ -58,31 +58,29 @@ type starting struct {
 	loads                []Row
 }
 
-func (s *starting) read() (err error) {
-	if s.machine, err = s.b.machineOf(s.in.Machine); err != nil {
-		return err
+func (s *starting) read() error {
+	var bad wrongs
+	var noMachine, noTime, err error
+	s.machine, noMachine = s.b.machineOf(s.in.Machine)
+	bad.add("machine", 0, noMachine)
+	s.at, noTime = s.b.instant(s.in.At)
+	bad.add("at", 0, noTime)
+	if noMachine == nil && noTime == nil {
+		bad.add("", 0, s.b.idle(s.machine, s.at))
 	}
-	if s.at, err = s.b.instant(s.in.At); err != nil {
-		return err
-	}
-	if err = s.b.idle(s.machine, s.at); err != nil {
-		return err
-	}
-	if s.tariff, err = s.b.tariffOf(s.in.Tariff); err != nil {
-		return err
-	}
+	s.tariff, err = s.b.tariffOf(s.in.Tariff)
+	bad.add("tariff", 0, err)
 	s.run = cmp.Or(strings.TrimSpace(s.in.Run), NextRun(s.b.Records, exact.DateIn(s.at)))
-	if len(s.in.Loads) == 0 {
-		return s.asksWhat()
+	if len(s.in.Loads) == 0 && noMachine == nil {
+		bad.add("loads", 0, s.asksWhat())
 	}
-	for _, text := range s.in.Loads {
+	for i, text := range s.in.Loads {
 		row, err := s.b.loadOf(s.g, s.run, text)
-		if err != nil {
-			return err
-		}
+		bad.add("loads", i+1, err)
 		s.loads = append(s.loads, row)
 	}
-	return s.enough()
+	s.enough(&bad)
+	return bad.err()
 }
 
 // asksWhat says that a run needs a load, with what is likely to be one.
@@ -162,7 +160,7 @@ func (b *Base) idle(machine string, at time.Time) error {
 		case !run.Start.Before(at):
 			return &TextError{"", fmt.Sprintf("run %s began on %s later, on %s, so this one is over: record it whole, with putby run add", run.ID, title, run.Start.Format(whenForm))}
 		case known && at.Before(end):
-			return &TextError{"", fmt.Sprintf("%s is on with run %s until %s: give a later --at, or correct that run", title, run.ID, end.In(b.Records.Settings.Zone).Format(whenForm))}
+			return wrong("at", 0, &TextError{"", fmt.Sprintf("%s is on with run %s until %s: give a later --at, or correct that run", title, run.ID, end.In(b.Records.Settings.Zone).Format(whenForm))})
 		}
 	}
 	return nil
@@ -201,27 +199,25 @@ func (b *Base) loadOf(g *ledger.Ledger, run, text string) (Row, error) {
 
 // enough refuses to load more of a food than is in hand at the end of the
 // records.
-func (s *starting) enough() error {
+func (s *starting) enough(bad *wrongs) {
 	need := map[int]exact.Number{}
-	for _, row := range s.loads {
+	for n, row := range s.loads {
 		i, ok := s.g.FindFood(row.Cells["item"])
 		q, err := exact.ParseQuantity(row.Cells["quantity"])
 		if !ok || err != nil {
 			continue // the saving says why
 		}
-		n, err := s.g.Foods[i].InBasis(q)
-		if err != nil {
-			return &TextError{row.Cells["quantity"] + " " + row.Cells["item"], err.Error()}
-		}
-		if n.Sign() <= 0 {
-			return &TextError{row.Cells["quantity"] + " " + row.Cells["item"], "the amount is not above 0"}
-		}
-		need[i] = need[i].Add(n)
-		if left := s.g.FoodStock(i).Left; left.Less(need[i]) {
-			return s.tooMuch(i, need[i], left)
+		amount, err := s.g.Foods[i].InBasis(q)
+		left := s.g.FoodStock(i).Left
+		switch need[i] = need[i].Add(amount); {
+		case err != nil:
+			bad.add("loads", n+1, &TextError{row.Cells["quantity"] + " " + row.Cells["item"], err.Error()})
+		case amount.Sign() <= 0:
+			bad.add("loads", n+1, &TextError{row.Cells["quantity"] + " " + row.Cells["item"], "the amount is not above 0"})
+		case left.Less(need[i]):
+			bad.add("loads", n+1, s.tooMuch(i, need[i], left))
 		}
 	}
-	return nil
 }
 
 func (s *starting) tooMuch(food int, need, left exact.Number) error {

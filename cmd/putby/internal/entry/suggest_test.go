@@ -19,9 +19,9 @@ func sample(t *testing.T) *ledger.Records {
 	t.Helper()
 	dir := filepath.Join(t.TempDir(), "l")
 	files := map[string][]byte{}
-	err := fs.WalkDir(testdata.Sample, "sample", func(name string, d fs.DirEntry, err error) error {
+	err := fs.WalkDir(testdata.Ledgers, "sample", func(name string, d fs.DirEntry, err error) error {
 		if err == nil && !d.IsDir() {
-			files[strings.TrimPrefix(name, "sample/")], err = fs.ReadFile(testdata.Sample, name)
+			files[strings.TrimPrefix(name, "sample/")], err = fs.ReadFile(testdata.Ledgers, name)
 		}
 		return err
 	})
@@ -64,8 +64,8 @@ func TestSuggest(t *testing.T) {
 		{"phase", nil, map[string]string{"run": "c47", "step": "5"}, ""},
 		{"draw", map[string]string{"pack": "c46-a"}, map[string]string{"quantity": "1", "reason": "used"}, ""},
 		{"draw", map[string]string{"item": "onions"}, map[string]string{"quantity": ""}, ""},
-		{"tariff", nil, map[string]string{"tariff": "harbour-tou", "date": ""}, ""},
-		{"holiday", nil, map[string]string{"tariff": "harbour-tou", "date": ""}, ""},
+		{"tariff", nil, map[string]string{"tariff": "harbour", "date": ""}, ""},
+		{"holiday", nil, map[string]string{"tariff": "harbour", "date": ""}, ""},
 		{"wattage", nil, map[string]string{"machine": "rimewell"}, ""},
 	} {
 		k, _ := ledger.KindOf(test.kind)

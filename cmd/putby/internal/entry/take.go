@@ -28,22 +28,22 @@ func Take(b *Base, in TakeIn) (*Draft, error) {
 	if err != nil {
 		return nil, err
 	}
+	var bad wrongs
 	if len(in.Things) == 0 {
-		return nil, noWords("say what was taken, such as yogurt, \"2 rice\" or \"0.5 kg onions\"")
+		bad.add("things", 0, noWords("say what was taken, such as yogurt, \"2 rice\" or \"0.5 kg onions\""))
 	}
 	day, err := b.day(in.Date)
-	if err != nil {
-		return nil, err
-	}
+	bad.add("date", 0, err)
 	t := taking{b: b, g: g, in: in, day: day, gone: map[string]exact.Number{}, draft: &Draft{}}
-	for _, text := range in.Things {
+	for i, text := range in.Things {
 		thing, err := b.parseThing(text)
 		if err == nil {
 			err = t.take(thing)
 		}
-		if err != nil {
-			return nil, err
-		}
+		bad.add("things", i+1, err)
+	}
+	if err := bad.err(); err != nil {
+		return nil, err
 	}
 	t.heed()
 	return t.draft, nil

@@ -28,6 +28,8 @@ func (m Moment) Typed(rec *ledger.Records, c *ledger.Column, text string) string
 		return Amount(text)
 	case ledger.DurationCell:
 		return Length(text)
+	case ledger.SuppliesCell, ledger.FoodsCell:
+		return namedList(rec, c, text)
 	}
 	return Meant(rec, c, text)
 }

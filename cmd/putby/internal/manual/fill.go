@@ -7,11 +7,34 @@ import (
 
 // A paragraph is lines of text that belong together.
 type paragraph struct {
-	lines    []string
-	verbatim bool // lines that begin with a space
+	kind  kind
+	lines []string
 }
 
-// paragraphs takes a text apart.
+// A kind is what a paragraph is, by what its first line begins with.
+type kind int
+
+const (
+	prose    kind = iota
+	verbatim      // a space: lines that stay as they are
+	heading       // "# "
+	item          // "- ": one of a list
+)
+
+func kindOf(line string) kind {
+	switch {
+	case strings.HasPrefix(line, "# "):
+		return heading
+	case strings.HasPrefix(line, "- "):
+		return item
+	case line[0] == ' ':
+		return verbatim
+	}
+	return prose
+}
+
+// paragraphs takes a text apart. The lines of an item that follow its first
+// begin with two spaces.
 func paragraphs(text string) []paragraph {
 	var list []paragraph
 	fresh := true
@@ -20,14 +43,25 @@ func paragraphs(text string) []paragraph {
 			fresh = true
 			continue
 		}
-		verbatim := line[0] == ' '
-		if fresh || list[len(list)-1].verbatim != verbatim {
-			list = append(list, paragraph{verbatim: verbatim})
+		at := kindOf(line)
+		if !fresh && at == verbatim && list[len(list)-1].kind == item {
+			at = item
+		} else if fresh || at == item || at != list[len(list)-1].kind {
+			list = append(list, paragraph{kind: at})
 		}
 		last := &list[len(list)-1]
 		last.lines, fresh = append(last.lines, strings.TrimRight(line, " ")), false
 	}
 	return list
+}
+
+// prose is a paragraph's text in one line, without the mark of its kind.
+func (p paragraph) prose() string {
+	text := strings.Join(p.lines, " ")
+	if p.kind == heading || p.kind == item {
+		text = text[len("# "):]
+	}
+	return strings.Join(strings.Fields(text), " ")
 }
 
 // fill breaks words into lines of at most width columns, where they have

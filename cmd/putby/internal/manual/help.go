@@ -20,8 +20,9 @@ func Help(p Page, width int) string {
 	}
 	width = min(max(width, leastWidth), mostWidth)
 	var lines []string
-	for i, par := range paragraphs(p.Text) {
-		if i > 0 {
+	pars := paragraphs(p.Text)
+	for i, par := range pars {
+		if i > 0 && !(par.kind == item && pars[i-1].kind == item) {
 			lines = append(lines, "")
 		}
 		lines = append(lines, par.at(width)...)
@@ -36,14 +37,19 @@ func Help(p Page, width int) string {
 }
 
 func (p paragraph) at(width int) []string {
-	if !p.verbatim {
-		return fill(strings.Join(p.lines, " "), "", "", width)
+	switch p.kind {
+	case verbatim:
+		var list []string
+		for _, line := range p.lines {
+			list = append(list, fold(line, "", width)...)
+		}
+		return list
+	case item:
+		return fill(p.prose(), "- ", "  ", width)
+	case heading:
+		return []string{strings.ToUpper(p.prose())}
 	}
-	var list []string
-	for _, line := range p.lines {
-		list = append(list, fold(line, "", width)...)
-	}
-	return list
+	return fill(p.prose(), "", "", width)
 }
 
 // at lays a section out: terms in a column, their text beside them.

@@ -1,8 +1,10 @@
 package manual
 
 import (
+	"slices"
 	"strings"
 	"testing"
+	"unicode/utf8"
 
 	"pgregory.net/rapid"
 )
@@ -120,4 +122,50 @@ func TestHelpKeepsWords(t *testing.T) {
 			}
 		}
 	})
+}
+
+// Every file of topics is listed, every topic listed has a file, and each is
+// whole: a line of what it is about, then text whose lines keep to 80 columns
+// where they are filled.
+func TestTopics(t *testing.T) {
+	files, err := topics.ReadDir("topics")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, f := range files {
+		if name := strings.TrimSuffix(f.Name(), ".txt"); !slices.Contains(Topics(), name) {
+			t.Errorf("the topic %s is not listed", name)
+		}
+	}
+	for _, name := range Topics() {
+		p, ok := Topic(name)
+		if !ok || p.Short == "" || len(p.Short) > 60 || !strings.HasPrefix(p.Text, "\n") {
+			t.Errorf("%s: %v, %q", name, ok, p.Short)
+		}
+		for line := range strings.Lines(Help(p, 80)) {
+			if utf8.RuneCountInString(strings.TrimRight(line, "\n")) > 80 {
+				t.Errorf("%s: too long: %s", name, line)
+			}
+		}
+		if page := Roff(p, "putby 1"); !strings.Contains(page, `"7"`) || strings.Contains(page, "SYNOPSIS") {
+			t.Errorf("%s is not a page of section 7 without a synopsis", name)
+		}
+	}
+	if _, ok := Topic("../topic"); ok {
+		t.Error("what is no topic is shown")
+	}
+}
+
+func TestKindsOfParagraph(t *testing.T) {
+	p := Page{Text: "Before\n\n# One two\n\n- an item that is\n  of two lines\n- another\n\n  kept\n"}
+	const want = "Before\n\nONE TWO\n\n- an item that is of two lines\n- another\n\n  kept\n"
+	if got := Help(p, 60); got != want {
+		t.Errorf("printed\n%q\nwant\n%q", got, want)
+	}
+	roff := Roff(p, "putby 1")
+	for _, part := range []string{".SH \"ONE TWO\"\n", ".IP \"\\-\" \"2\"\nan item that is of two lines\n"} {
+		if !strings.Contains(roff, part) {
+			t.Errorf("no %q in\n%s", part, roff)
+		}
+	}
 }

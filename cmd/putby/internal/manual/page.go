@@ -1,7 +1,8 @@
 package manual
 
-// A Page is what is known of one command.
+// A Page is what is known of one command, or of a topic.
 type Page struct {
+	Topic    bool     // a topic, which no command is: section 7 of the manual
 	Name     string   // such as "putby receipt add"
 	Short    string   // what it does in a few words
 	Text     string   // what it does
@@ -22,6 +23,14 @@ type Group struct {
 
 // An Entry is a thing and what it means.
 type Entry struct{ Term, Text string }
+
+// section is that of the manual.
+func (p *Page) section() string {
+	if p.Topic {
+		return "7"
+	}
+	return "1"
+}
 
 // sections are the parts of a page after its text, in order.
 func (p *Page) sections() []section {

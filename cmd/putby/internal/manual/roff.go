@@ -2,17 +2,23 @@ package manual
 
 import "strings"
 
-// Roff writes a page in the language of man(7), for section 1 of the manual.
-// Source names the program and its version.
+// widthOfPage is of lines that stay as they are: man sets a page of 80 columns in
+// by 7.
+const widthOfPage = 71
+
+// Roff writes a page in the language of man(7). Source names the program and its
+// version.
 func Roff(p Page, source string) string {
 	w := &roff{}
-	w.macro("TH", strings.ToUpper(FileName(p.Name)), "1", "", source, "Manual of putby")
+	w.macro("TH", strings.ToUpper(pageName(p.Name)), p.section(), "", source, "Manual of putby")
 	w.heading("Name")
-	w.text(FileName(p.Name) + " - " + p.Short)
-	w.synopsis(p.Usage)
+	w.text(pageName(p.Name) + " - " + p.Short)
+	if len(p.Usage) > 0 {
+		w.synopsis(p.Usage)
+	}
 	w.heading("Description")
 	w.body(p.Text)
-	for _, s := range p.sections()[1:] {
+	for _, s := range p.sections()[1:] { // the first is the synopsis
 		if !s.empty() {
 			w.section(s)
 		}
@@ -21,16 +27,18 @@ func Roff(p Page, source string) string {
 		w.heading("See also")
 		names := make([]string, len(p.See))
 		for i, name := range p.See {
-			names[i] = FileName(name) + "(1)"
+			names[i] = pageName(name) + "(1)"
 		}
 		w.text(strings.Join(names, ", "))
 	}
 	return w.String()
 }
 
-// FileName is the name of a command's page, without the section: that of
-// "putby receipt add" is putby-receipt-add.
-func FileName(name string) string { return strings.ReplaceAll(name, " ", "-") }
+// FileName is the name of the page's file: that of "putby receipt add" is
+// putby-receipt-add.1.
+func (p *Page) FileName() string { return pageName(p.Name) + "." + p.section() }
+
+func pageName(name string) string { return strings.ReplaceAll(name, " ", "-") }
 
 // roff writes macros and text.
 type roff struct{ strings.Builder }
@@ -70,11 +78,19 @@ func (w *roff) synopsis(usage []string) {
 
 func (w *roff) body(text string) {
 	for i, p := range paragraphs(text) {
-		switch {
-		case p.verbatim:
-			w.verbatim(p.lines)
+		switch p.kind {
+		case verbatim:
+			w.verbatim(p.at(widthOfPage))
 			continue
-		case i > 0:
+		case heading:
+			w.heading(p.prose())
+			continue
+		case item:
+			w.macro("IP", "-", "2")
+			w.text(p.prose())
+			continue
+		}
+		if i > 0 {
 			w.macro("PP")
 		}
 		for _, line := range p.lines {

@@ -2,6 +2,9 @@ package page
 
 import (
 	"bufio"
+	"crypto/sha256"
+	_ "embed"
+	"encoding/base64"
 	"html/template"
 	"io"
 	"strings"
@@ -18,16 +21,23 @@ type Form struct {
 	Path    string // where it is sent; empty: there is nothing to send
 	Ask     bool   // it is a question, which changes nothing
 	Once    string // marks the form, so that it is recorded once
+	Seen    string // the last change of the ledger when the form was shown
 	Groups  []Group
-	Buttons []Button
+	Buttons []Button // the last is what the form is for
 	Links   []Link
 	Beside  []Link // other forms for the same, folded
 
-	Trouble  []Trouble // why it was not done
-	Said     []string  // what to know of it
-	Cautions []string  // what to heed
-	Change   []Changed // what is written, or would be
-	Answer   *report.Doc
+	Refused   string    // that it was not done; empty: "Not done"
+	Trouble   []Trouble // why it was not done
+	Said      []string  // what to know of it
+	Cautions  []string  // what to heed
+	Meanwhile []string  // what others have changed since the form was shown
+	Change    []Changed // what is written, or would be
+	Answer    *report.Doc
+
+	Doings []Doing // what can be done at once: taken back, changed, packed
+	Labels []LabelPreview
+	List   []Item
 }
 
 // A Group is some fields that belong together.
@@ -39,11 +49,27 @@ type Group struct {
 }
 
 // A Field is asked for. Its kind is "text", "number", "date", "datetime",
-// "select", "lines" or "switch".
+// "select", "lines", "switch", "count" (a whole number with a button on either
+// side), "words" (what is only told) or "hidden".
 type Field struct {
 	Kind, Name, Label, Help, Value string
 	Need                           bool
+	Wrong                          []string // what is wrong with what it holds
 	Options                        []Option // of a select; of others they are only offered
+	From                           string   // of a count: where the buttons begin while it is empty
+	Most                           string   // of a count; empty: no limit
+}
+
+// About names what a field is described by.
+func (f Field) About() string {
+	var ids []string
+	if f.Wrong != nil {
+		ids = append(ids, f.Name+"-wrong")
+	}
+	if f.Help != "" {
+		ids = append(ids, f.Name+"-help")
+	}
+	return strings.Join(ids, " ")
 }
 
 // An Option is a value that can be chosen.
@@ -52,8 +78,9 @@ type Option struct{ Value, Label string }
 // A Button sends the form to do something.
 type Button struct{ Do, Label string }
 
-// A Trouble is what is wrong, and what to try.
-type Trouble struct{ What, Hint string }
+// A Trouble is what is wrong, and what to try; Field and Label are of the field
+// where it is to be put right, empty where it is none.
+type Trouble struct{ Field, Label, What, Hint string }
 
 // A Changed file has lines that go and lines that come.
 type Changed struct {
@@ -61,10 +88,63 @@ type Changed struct {
 	Removed, Added []string
 }
 
+// A Doing is a button of its own, or a link where it sends nothing.
+type Doing struct {
+	To, Label string
+	Send      []Hidden // what it sends; nil: it is a link
+}
+
+// A Hidden is a field that is sent and not shown.
+type Hidden struct{ Name, Value string }
+
+// An Item is one of a list of things that were done.
+type Item struct {
+	Title, When string
+	Said        []string
+	Change      []Changed
+	Doings      []Doing
+}
+
+// A LabelPreview is what a label will say.
+type LabelPreview struct{ Name, Pack, Many, Makes, Water, Dates, Heed string }
+
+// LabelPreviews are what the labels of a report will say, one of each pack.
+func LabelPreviews(d report.Doc) (list []LabelPreview) {
+	rows := read(d, "labels")
+	for _, row := range rows.Rows {
+		l := newLabel(rows, row, d.Show)
+		if len(list) > 0 && list[len(list)-1].Pack == l.Pack {
+			continue
+		}
+		_, many, _ := strings.Cut(l.Number, " of ")
+		p := LabelPreview{Name: l.Name, Pack: l.Pack, Many: many, Makes: l.Makes, Water: "Cover with water", Dates: "packed " + l.Packed, Heed: strings.TrimSpace(l.Absorber + " " + l.Caution)}
+		if l.Water != "" {
+			p.Water = "Add " + l.Water + " water"
+		}
+		if l.BestBy != "" {
+			p.Dates += ", best by " + l.BestBy
+		}
+		list = append(list, p)
+	}
+	return list
+}
+
+//go:embed form.js
+var formScript string
+
+// scriptHash is what the content policy of forms calls their script.
+var scriptHash = sync.OnceValue(func() string {
+	sum := sha256.Sum256([]byte(formScript))
+	return "'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'"
+})
+
 // formSheet are the looks of forms.
 var formSheet = sync.OnceValue(func() sheet {
 	return newSheet(string(look("base.css")), string(look("page.css")), string(look("form.css")))
 })
+
+// formPolicy is the content policy of forms: that of pages, and their own script.
+func formPolicy(s sheet) string { return s.policy("'self'") + "; script-src " + scriptHash() }
 
 // pageSheet are the looks of the page.
 var pageSheet = sync.OnceValue(func() sheet {
@@ -76,7 +156,7 @@ var pageSheet = sync.OnceValue(func() sheet {
 func ServerPolicy() string {
 	both := pageSheet()
 	both.Hash += " " + formSheet().Hash
-	return both.policy("'self'") + noFrame
+	return formPolicy(both) + noFrame
 }
 
 // noFrame keeps other sites from framing a page; only a server can say that.
@@ -87,13 +167,14 @@ type formView struct {
 	Form
 	Sheet  sheet
 	Policy string
+	Script template.JS
 	Result template.HTML
 }
 
 // WriteForm writes a form as a whole page.
 func WriteForm(w io.Writer, f Form) error {
-	v := formView{Form: f, Sheet: formSheet()}
-	v.Policy = v.Sheet.policy("'self'")
+	v := formView{Form: f, Sheet: formSheet(), Script: template.JS(formScript)}
+	v.Policy = formPolicy(v.Sheet)
 	if f.Answer != nil {
 		var b strings.Builder
 		if err := render.Render(&b, *f.Answer, render.HTML, render.Options{}); err != nil {

@@ -13,6 +13,7 @@ import (
 	"putby/ledger"
 	"putby/ledger/figures"
 	"putby/ledger/report"
+	"putby/pricing/exact"
 )
 
 //go:embed *.html
@@ -20,8 +21,8 @@ var templateFiles embed.FS
 
 // templates are parsed when first needed, which for most commands is never.
 var templates = sync.OnceValue(func() *template.Template {
-	care := template.FuncMap{"care": func() string { return report.SafetyLine }}
-	return template.Must(template.New("").Funcs(care).ParseFS(templateFiles, "*.html"))
+	funcs := template.FuncMap{"care": func() string { return report.SafetyLine }, "often": often, "seldom": seldom}
+	return template.Must(template.New("").Funcs(funcs).ParseFS(templateFiles, "*.html"))
 })
 
 // Reports are what a page is made from: charts and lists are drawn from the
@@ -33,6 +34,22 @@ type Reports struct {
 	OnHand  report.Told[*figures.OnHandResult]
 	Payback report.Told[*figures.PaybackResult]
 	Prices  []report.Told[*figures.OffersResult] // of each food
+}
+
+// ReportsAt works out all that a page shows of a ledger, which join joins through
+// a day, or with [exact.NoDate] all records.
+func ReportsAt(join func(through exact.Date) (*ledger.Ledger, error), q figures.Query) (Reports, error) {
+	g, err := join(q.AsOf)
+	if err != nil {
+		return Reports{}, err
+	}
+	whole := g
+	if len(g.LeftOut()) > 0 {
+		if whole, err = join(exact.NoDate); err != nil {
+			return Reports{}, err
+		}
+	}
+	return ReportsOf(g, whole, q)
 }
 
 // ReportsOf works out all that a page shows. Most of it is about what there is
@@ -68,8 +85,19 @@ func ReportsOf(g, whole *ledger.Ledger, q figures.Query) (r Reports, err error) 
 	return r, nil
 }
 
-// A Link leads to another page of the server.
-type Link struct{ To, Name string }
+// A Link leads to another page of the server. What is wanted seldom is folded.
+type Link struct {
+	To, Name string
+	Seldom   bool
+}
+
+func often(links []Link) []Link {
+	return slices.DeleteFunc(slices.Clone(links), func(l Link) bool { return l.Seldom })
+}
+
+func seldom(links []Link) []Link {
+	return slices.DeleteFunc(slices.Clone(links), func(l Link) bool { return !l.Seldom })
+}
 
 // Write writes the whole page. It writes nothing when a report is at fault.
 func Write(w io.Writer, r Reports, links ...Link) error {

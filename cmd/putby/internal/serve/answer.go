@@ -57,7 +57,7 @@ func (s *server) fail(w http.ResponseWriter, err error) {
 
 // showPage shows the page as the ledger is now.
 func (s *server) showPage(w http.ResponseWriter, r *http.Request) {
-	reports, err := s.Reports()
+	reports, err := s.reports()
 	if err != nil {
 		s.show(w, http.StatusUnprocessableEntity, page.Form{Title: "The ledger cannot be reported on", Trouble: troubles(err), Links: s.links(nil)})
 		return
@@ -76,6 +76,7 @@ const mostTroubles = 100
 // troubles takes an error apart for people.
 func troubles(err error) (list []page.Trouble) {
 	var faults ledger.Faults
+	var wrongs *entry.WrongsError
 	var query *report.QueryError
 	var missing *report.MissingError
 	var store *ledger.Fault
@@ -86,12 +87,17 @@ func troubles(err error) (list []page.Trouble) {
 	var item *entry.ItemError
 	var total *entry.TotalError
 	switch {
+	case errors.As(err, &wrongs):
+		for _, w := range wrongs.List {
+			list = append(list, troubles(w)...)
+		}
+		return list
 	case errors.As(err, &faults):
 		for i, f := range faults {
 			if i == mostTroubles {
 				return append(list, page.Trouble{What: fmt.Sprintf("and %d more", len(faults)-i)})
 			}
-			list = append(list, page.Trouble{What: f.Error(), Hint: f.Hint})
+			list = append(list, page.Trouble{What: inForm(f.Error()), Hint: inForm(f.Hint)})
 		}
 		return list
 	case errors.As(err, &missing):
@@ -102,13 +108,13 @@ func troubles(err error) (list []page.Trouble) {
 	case errors.As(err, &query):
 		return []page.Trouble{{What: query.Option + ": " + query.Why, Hint: query.Hint}}
 	case errors.As(err, &meant):
-		return []page.Trouble{{What: meant.What, Hint: "correct it, or tick at the end of the form that it is meant"}}
+		return []page.Trouble{{What: meant.What, Hint: "correct it, or tick the box that says it is meant"}}
 	case errors.As(err, &none):
-		return []page.Trouble{{What: inForm(none.What), Hint: none.Hint}}
+		return []page.Trouble{{What: inForm(none.What), Hint: inForm(none.Hint)}}
 	case errors.As(err, &lack):
 		return []page.Trouble{{What: inForm(lack.Error()), Hint: inForm(lack.Hint)}}
 	case errors.As(err, &item):
-		return []page.Trouble{{What: item.Error(), Hint: item.Near}}
+		return []page.Trouble{{What: inForm(item.Error()), Hint: item.Near}}
 	case errors.As(err, &total):
 		return []page.Trouble{{What: total.What, Hint: strings.Join(total.Likely, "; or ")}}
 	case errors.As(err, &text):
@@ -116,5 +122,5 @@ func troubles(err error) (list []page.Trouble) {
 	case errors.As(err, &store):
 		return []page.Trouble{{What: store.Error(), Hint: store.Hint}}
 	}
-	return []page.Trouble{{What: err.Error()}}
+	return []page.Trouble{{What: inForm(err.Error())}}
 }

@@ -60,13 +60,13 @@ func TestKitchenInBrowser(t *testing.T) {
 	fill(tab, "more", "shop", "Thimble & Sons", "item-1", "apples", "size-1", "1 kg")
 	says(t, tab, "Line 8")
 	fill(tab, "look", "date", "2025-11-14", "count-1", "6", "price-1", "2.00", "offer-1", "2 for 3.00", "total", "9.00")
-	says(t, tab, "apples,6,1 kg,2.00,3.00")
+	says(t, tab, "Apple slices, 6 x 1 kg at 2.00, 2 for 3.00")
 	picture(tab, "serve-receipt")
 	if strings.Contains(content(t, dir)[filepath.Join(dir, ledger.ReceiptsFile)], "Thimble") {
 		t.Error("a look has saved")
 	}
 	fill(tab, "save")
-	says(t, tab, "It is change 1 of the ledger")
+	says(t, tab, "change 1 of the ledger")
 
 	tab.Go(link + "start")
 	narrow(t, tab)
@@ -81,7 +81,7 @@ func TestKitchenInBrowser(t *testing.T) {
 	narrow(t, tab)
 	picture(tab, "serve-finish")
 	fill(tab, "save", "kwh", "15.2", "dry", "0.75 kg")
-	says(t, tab, "It is change 3")
+	says(t, tab, "change 3 of")
 	picture(tab, "serve-finished")
 
 	tab.Go(link + "pack")
@@ -91,8 +91,9 @@ func TestKitchenInBrowser(t *testing.T) {
 	says(t, tab, "absorber")
 	narrow(t, tab)
 	fill(tab, "save")
-	says(t, tab, "It is change 4")
-	tab.Follow(`document.querySelector("nav a").click()`)
+	says(t, tab, "change 4 of")
+	says(t, tab, "Add 850 g water")
+	tab.Follow(`document.querySelector("a[href^='/labels/']").click()`)
 	says(t, tab, "Add 850 g water")
 	picture(tab, "serve-labels")
 

@@ -34,7 +34,7 @@ func TestEveryPageSaysItDoesNotSaySafe(t *testing.T) {
 	plain := peas(t)
 	for _, dir := range []string{plain, sample(t)} {
 		link, _ := start(t, dir, "127.0.0.1:0")
-		for _, path := range []string{"", "receipt", "run", "start", "finish", "pack", "take", "freeze", "worth"} {
+		for _, path := range []string{"", "receipt", "run", "start", "finish", "more", "pack", "take", "freeze", "price", "batch", "stocktake", "food", "supplies", "changes", "change/1", "worth"} {
 			_, text := ask(t, "GET", link+path, "")
 			if text = html.UnescapeString(text); strings.Count(text, report.SafetyLine) != 1 {
 				t.Errorf("/%s says it %d times", path, strings.Count(text, report.SafetyLine))
@@ -51,7 +51,7 @@ func TestEveryPageSaysItDoesNotSaySafe(t *testing.T) {
 // and one would be lost.
 func TestFieldsAreAskedOnce(t *testing.T) {
 	link, _ := start(t, sample(t), "127.0.0.1:0")
-	for _, path := range []string{"receipt", "run", "start", "finish", "pack", "take", "worth"} {
+	for _, path := range []string{"receipt", "run", "start", "finish", "pack", "take", "price", "batch", "food", "supplies", "worth"} {
 		_, text := ask(t, "GET", link+path, "")
 		seen := map[string]bool{}
 		for _, m := range regexp.MustCompile(`<label for="([^"]*)"`).FindAllStringSubmatch(text, -1) {
@@ -74,8 +74,8 @@ func looked(t *testing.T, link, path string, fields map[string]string) string {
 	for name, value := range fields {
 		in.Set(name, value)
 	}
-	_, text = ask(t, "POST", link+path, in.Encode(), "Origin", originOf(link))
-	return html.UnescapeString(text)
+	_, text = post(t, link, path, in)
+	return text
 }
 
 // The pack form warns of a pack that still holds water, as pack add does, and

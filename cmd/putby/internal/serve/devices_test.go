@@ -116,7 +116,7 @@ func TestEncrypted(t *testing.T) {
 		host, origin string
 		status       int
 	}{
-		{"", origin, http.StatusUnprocessableEntity},
+		{"", origin, http.StatusOK},
 		{"", "http" + strings.TrimPrefix(origin, "https"), http.StatusForbidden},
 		{"pantry.test:" + origin[strings.LastIndex(origin, ":")+1:], "", http.StatusForbidden},
 		{"shed.test:" + origin[strings.LastIndex(origin, ":")+1:], origin, http.StatusMisdirectedRequest},

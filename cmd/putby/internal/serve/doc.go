@@ -1,6 +1,8 @@
-// Package serve shows the page of a ledger live, with small forms to start
-// and finish a run, pack, take out, freeze and write down a receipt, by the acts
-// of the commands, and to ask whether a sale is worth it.
+// Package serve shows the page of a ledger live, with a form for everything of
+// the day, by the acts of the commands: runs from start to finish, packs, what is
+// taken out or frozen, receipts, prices seen, kitchen work, stocktakes, new foods
+// and supplies; and with the question whether a sale is worth it. Every change is
+// listed, can be undone, done again and corrected.
 //
 // It is meant for one household: by default it listens on this machine alone.
 // What it records goes the way of every other change: the same rows, the same
@@ -13,12 +15,13 @@
 // changes something must say, as browsers do, that it comes from a page of this
 // server ([http.CrossOriginProtection], and stricter), and must carry the mark
 // of a form that the server has shown; a form records once, however often it is
-// sent. A browser must first open the link that is printed: its token works once
+// sent. A form that is sent is answered by sending the browser on to another page,
+// so that going back or loading again sends nothing. A browser must first open the link that is printed: its token works once
 // and leaves a cookie that other sites' requests do not carry (SameSite=Strict).
 // So other accounts of the machine are kept out as well as other devices. Who was
 // let in stays so when the server is started again: the ledger keeps a list of
-// hashes ([Devices]), and [RemoveDevice] takes one off. Pages allow no script, no network and no frame
-// around them, and are not to be stored. Times and sizes of requests are
+// hashes ([Devices]), and [RemoveDevice] takes one off. Pages allow no network, no frame around
+// them and no script but the small one of forms, without which they work too, and are not to be stored. Times and sizes of requests are
 // bounded: one is read whole before it is worked on, and answered once its page
 // is whole, so that slow lines keep nobody else waiting.
 //

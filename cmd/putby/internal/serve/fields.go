@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
 )
@@ -12,17 +13,38 @@ import (
 func (f *filling) fieldsOf(k ledger.Kind, prefix string, suggested map[string]string, without ...string) (list []page.Field) {
 	for i := range k.Columns {
 		if c := &k.Columns[i]; !slices.Contains(without, c.Name) {
-			list = append(list, f.field(c, prefix+c.Name, suggested[c.Name]))
+			list = append(list, f.field(k, c, prefix+c.Name, suggested[c.Name]))
 		}
 	}
 	return list
 }
 
+// labels are what forms call columns whose names alone do not say it.
+var labels = map[string]string{
+	"kwh": "kWh", "piece_kg": "kg of one piece", "each": "each makes", "with": "what goes with each", "basis": "counted in", "wet": "weight before", "dry": "weight after",
+}
+
+// labelOf is what a form calls a column.
+func labelOf(k ledger.Kind, c *ledger.Column) string {
+	switch {
+	case k.Name == "pack" && c.Name == "dry":
+		return "dry weight in one"
+	case c.Name == "item" && k.Name != "receipt":
+		return c.What()
+	case labels[c.Name] != "":
+		return labels[c.Name]
+	}
+	return strings.ReplaceAll(c.Name, "_", " ")
+}
+
 // field makes the field of a column, in the form of what its cells hold.
-func (f *filling) field(c *ledger.Column, name, suggested string) page.Field {
+func (f *filling) field(k ledger.Kind, c *ledger.Column, name, suggested string) page.Field {
+	if _, there := f.columns[name]; !there {
+		f.columns[name], f.order = columnOf{k, c}, append(f.order, name)
+	}
 	field := page.Field{
-		Kind: "text", Name: name, Label: strings.ReplaceAll(c.Name, "_", " "), Help: c.Help,
-		Value: f.text(name, suggested), Need: c.Need, Options: f.optionsOf(c),
+		Kind: "text", Name: name, Label: labelOf(k, c), Help: c.Help,
+		Value: f.text(name, entry.Shown(f.Records, c, suggested)), Need: c.Need, Options: f.optionsOf(c),
 	}
 	switch c.Cell {
 	case ledger.DateCell:
@@ -67,11 +89,11 @@ const lastOffered = 12
 func (f *filling) things(thing ledger.Thing) []page.Option {
 	switch thing {
 	case ledger.Foods:
-		return named(f.Records.NamedFoods())
+		return byName(f.Records.NamedFoods())
 	case ledger.Supplies:
-		return named(f.Records.NamedSupplies())
+		return byName(f.Records.NamedSupplies())
 	case ledger.Machines:
-		return named(f.Records.NamedMachines())
+		return byID(f.Records.NamedMachines())
 	case ledger.Tariffs:
 		return options(thing.In(f.Records)...)
 	case ledger.Runs:
@@ -100,14 +122,20 @@ func options(values ...string) []page.Option {
 	return list
 }
 
-// named makes an option of each thing.
-func named(things []ledger.Named) []page.Option {
+// byName offers each thing by the name by which it is found again.
+func byName(things []ledger.Named) []page.Option {
 	list := make([]page.Option, len(things))
 	for i, n := range things {
-		list[i] = page.Option{Value: n.ID, Label: n.ID}
-		if n.Name != "" {
-			list[i].Label = n.Name + " (" + n.ID + ")"
-		}
+		list[i].Value = entry.NameFor(n.ID, things)
+	}
+	return list
+}
+
+// byID makes an option of each thing to choose from.
+func byID(things []ledger.Named) []page.Option {
+	list := byName(things)
+	for i, n := range things {
+		list[i] = page.Option{Value: n.ID, Label: list[i].Value}
 	}
 	return list
 }

@@ -10,9 +10,33 @@ import (
 
 var finishForm = recording{
 	path: "finish", link: "Finish", title: "Finish a run",
-	intro: "The end of the run that is on, or more time for it. What is not known yet can be added later, under the run's name. " +
+	intro: "The end of the run that is on. What is not known yet can be added later, under the run's name. " +
 		"Of its electricity one thing is needed: the meter's kWh, the phases, or that they were as usual.",
 	groups: finishGroups, draft: finishDraft,
+	beside: []page.Link{{To: "/" + moreForm.path, Name: moreForm.title}},
+}
+
+// moreForm adds time to a run that is not over.
+var moreForm = recording{
+	path: "more", title: "More time for a run",
+	intro:  "It is not dry yet, and goes on: a phase, and how much longer. The run is not ended by this.",
+	groups: moreGroups, draft: moreDraft,
+}
+
+func moreGroups(f *filling) []page.Group {
+	run := f.column("run", "run", running(f.Records))
+	run.Options, run.Help = f.runs(), "the one that goes on"
+	return []page.Group{{Title: "It goes on", Fields: []page.Field{
+		f.linesField("more", "more time", "a phase and how much longer, one a line: secondary 2h", "secondary 2h"), run,
+	}}}
+}
+
+func moreDraft(f *filling) (*entry.Draft, error) {
+	more := f.lines("more")
+	if len(more) == 0 {
+		return nil, &entry.WrongError{Part: "more", Err: &entry.TextError{Why: "say how much longer it runs, such as secondary 2h"}}
+	}
+	return entry.Finish(f.Base, entry.FinishIn{Run: f.text("run", ""), More: more})
 }
 
 func finishGroups(f *filling) []page.Group {
@@ -26,7 +50,6 @@ func finishGroups(f *filling) []page.Group {
 			f.switchField("as-usual", "as usual: the phases of that food's last good run"),
 			f.linesField("dry", "dry weights", "the weight after, one food a line: chicken-broth 0.61 kg; of the only food the weight will do"),
 		}},
-		folded("It goes on: more time", f.linesField("more", "more time", "a phase and how much longer, such as secondary 2h; the run is not ended")),
 		folded("Phases, losses and more",
 			f.linesField("phases", "phases", strings.Join(ledger.MustKind("phase").Column("phase").Words, ", ")+", and how long it took, one a line: primary 22h"),
 			f.linesField("wet", "wet weights", "the weight before, one food a line"),
@@ -51,7 +74,7 @@ func running(rec *ledger.Records) (id string) {
 func finishDraft(f *filling) (*entry.Draft, error) {
 	return entry.Finish(f.Base, entry.FinishIn{
 		Run: f.text("run", ""), At: f.text("at", ""), KWh: f.text("kwh", ""), AsUsual: f.text("as-usual", "") != "",
-		Phases: f.lines("phases"), More: f.lines("more"), Wet: f.lines("wet"), Dry: f.lines("dry"), Lost: f.lines("lost"),
+		Phases: f.lines("phases"), Wet: f.lines("wet"), Dry: f.lines("dry"), Lost: f.lines("lost"),
 		Spoiled: f.text("spoiled", "") != "", Hands: f.text("hands", ""), Tariff: f.text("tariff", ""), Note: f.text("note", ""),
 	})
 }

@@ -2,31 +2,56 @@ package serve
 
 import (
 	"crypto/rand"
+	"maps"
+	"net/url"
+	"slices"
 	"sync"
 
 	"putby/cmd/putby/internal/page"
 )
 
-// mostForms is how many forms are remembered.
-const mostForms = 1000
+// How many forms are remembered, and of how many what was typed.
+const (
+	mostForms = 1000
+	mostKept  = 100
+)
 
-// forms remembers the forms that were shown, so that each records once.
+// forms remembers the forms that were shown, so that each records once, and what
+// those held that were not recorded.
 type forms struct {
 	mu    sync.Mutex
 	state map[string]*outcome // nil until it was recorded
 	order []string            // oldest first
+	sent  map[string]*sending
+	later []string // of those sent, oldest first
+}
+
+// A sending is a form that was sent and not recorded.
+type sending struct {
+	values url.Values
+	err    error // why, where it cannot be found out again
 }
 
 // An outcome is what became of a form.
 type outcome struct {
-	number   int // of the change
-	said     []string
-	cautions []string
-	change   []page.Changed
-	links    []page.Link
+	number    int    // of the change
+	title     string // of the form
+	said      []string
+	cautions  []string
+	meanwhile []string
+	change    []page.Changed
+	packs     []string // that were made
+	next      []page.Doing
+	sent      url.Values
+	to        string // where it led instead of to the page of what was saved
 }
 
-func newForms() *forms { return &forms{state: map[string]*outcome{}} }
+// of reports whether it is what became of a form with just these values.
+func (o *outcome) of(values url.Values) bool {
+	return o.sent == nil || maps.EqualFunc(o.sent, values, func(a, b []string) bool { return slices.Equal(a, b) })
+}
+
+func newForms() *forms { return &forms{state: map[string]*outcome{}, sent: map[string]*sending{}} }
 
 // issue returns the mark of a new form.
 func (f *forms) issue() string {
@@ -55,4 +80,27 @@ func (f *forms) record(once string, o *outcome) {
 	f.mu.Lock()
 	defer f.mu.Unlock()
 	f.state[once] = o
+	delete(f.sent, once)
+}
+
+// keep keeps what a form held.
+func (f *forms) keep(once string, s *sending) {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	if f.sent[once] == nil {
+		f.later = append(f.later, once)
+	}
+	f.sent[once] = s
+	if len(f.later) > mostKept {
+		delete(f.sent, f.later[0])
+		f.later = f.later[1:]
+	}
+}
+
+// kept returns what a form held.
+func (f *forms) kept(once string) (*sending, bool) {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	s, ok := f.sent[once]
+	return s, ok
 }

@@ -6,9 +6,10 @@ import (
 )
 
 var freezeForm = recording{
-	path: "freeze", link: "Freeze", title: "Put into the freezer",
+	seldom: true,
+	path:   "freeze", link: "Freeze", title: "Put into the freezer",
 	intro:  "Fresh food that waits in the freezer for the machine. What went into the machine or was eaten that day needs no record here.",
-	groups: freezeGroups, draft: freezeDraft,
+	groups: freezeGroups, draft: freezeDraft, parts: map[string]string{"rows": "things"},
 }
 
 func freezeGroups(f *filling) []page.Group {

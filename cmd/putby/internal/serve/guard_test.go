@@ -12,8 +12,6 @@ import (
 	"sync"
 	"testing"
 	"time"
-
-	"putby/cmd/putby/internal/page"
 )
 
 // hostOf is the address of a link, without its scheme and path.
@@ -92,7 +90,7 @@ func (w stuckWriter) Write(p []byte) (int, error) {
 // Those who read their page slowly keep nobody else waiting either.
 func TestSlowReadersKeepNobodyWaiting(t *testing.T) {
 	dir := sample(t)
-	s := newServer(House{Dir: dir, Reports: func() (page.Reports, error) { return reportsOf(dir) }, Log: io.Discard, Guard: unguarded}, &net.TCPAddr{IP: net.IPv4(127, 0, 0, 1), Port: 8700})
+	s := newServer(House{Dir: dir, Now: func() time.Time { return noon }, Log: io.Discard, Guard: unguarded}, &net.TCPAddr{IP: net.IPv4(127, 0, 0, 1), Port: 8700})
 	cookie := guest(t, dir)
 	request := func() *http.Request {
 		r := httptest.NewRequest("GET", "http://127.0.0.1:8700/", nil)
@@ -223,7 +221,7 @@ func TestDefects(t *testing.T) {
 	dir := sample(t)
 	cookie := guest(t, dir)
 	s := newServer(House{
-		Dir: dir, Reports: func() (page.Reports, error) { panic("a mistake") }, Log: &log,
+		Dir: dir, Now: func() time.Time { panic("a mistake") }, Log: &log,
 		Guard: func(do func() error) (err error) {
 			defer func() { err = fmt.Errorf("told of %v", recover()) }()
 			return do()

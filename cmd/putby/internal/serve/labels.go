@@ -11,7 +11,7 @@ import (
 // showLabels shows the labels of a pack, to print from a phone: by default on
 // A4, with ?paper=letter on that.
 func (s *server) showLabels(w http.ResponseWriter, r *http.Request) {
-	g, err := s.Ledger("")
+	g, err := s.ledger("")
 	var labels report.Doc
 	if err == nil {
 		labels, err = report.Labels(g, report.LabelQuery{Packs: []string{r.PathValue("pack")}})

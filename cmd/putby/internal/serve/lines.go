@@ -41,7 +41,8 @@ func (f *filling) switchField(name, label string) page.Field {
 
 // column asks for a column of a kind under its own name.
 func (f *filling) column(kind, column, suggested string) page.Field {
-	field := f.field(ledger.MustKind(kind).Column(column), column, suggested)
+	k := ledger.MustKind(kind)
+	field := f.field(k, k.Column(column), column, suggested)
 	field.Need = false
 	return field
 }

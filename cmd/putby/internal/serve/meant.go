@@ -1,7 +1,7 @@
 package serve
 
 import (
-	"errors"
+	"slices"
 
 	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
@@ -14,20 +14,36 @@ var ticks = []page.Option{
 	{Value: "again", Label: "It was bought twice: record it again"},
 }
 
-// meant shows the boxes that were ticked, and the one that a refusal asks for.
-func (f *filling) meant(refused error) []page.Group {
-	var asks *entry.MeantError
-	errors.As(refused, &asks)
-	var fields []page.Field
+// dateFields are the fields of days behind which the box for one ahead stands.
+var dateFields = []string{"at", "start", "date"}
+
+// withTicks adds to a form the boxes that were ticked, and those that a refusal
+// asks for.
+func (f *filling) withTicks(groups []page.Group, asked ...string) []page.Group {
 	for _, tick := range ticks {
-		if value := f.text(tick.Value, ""); value != "" || asks != nil && asks.Option == tick.Value {
-			fields = append(fields, page.Field{Kind: "switch", Name: tick.Value, Label: tick.Label, Value: value})
+		value := f.text(tick.Value, "")
+		if value == "" && !slices.Contains(asked, tick.Value) {
+			continue
+		}
+		box := page.Field{Kind: "switch", Name: tick.Value, Label: tick.Label, Value: value}
+		if tick.Value != "ahead" || !behind(groups, box) {
+			groups = append(groups, page.Group{Title: "Is it meant?", Fields: []page.Field{box}})
 		}
 	}
-	if fields == nil {
-		return nil
+	return groups
+}
+
+// behind puts a box behind the day that it is about.
+func behind(groups []page.Group, box page.Field) bool {
+	for i := range groups {
+		g := &groups[i]
+		at := slices.IndexFunc(g.Fields, func(f page.Field) bool { return slices.Contains(dateFields, f.Name) })
+		if at >= 0 {
+			g.Fields, g.Folded = slices.Insert(slices.Clone(g.Fields), at+1, box), false
+			return true
+		}
 	}
-	return []page.Group{{Title: "Is it meant?", Fields: fields}}
+	return false
 }
 
 // vet holds what a form would record against the calendar and the household's

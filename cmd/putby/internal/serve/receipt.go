@@ -14,7 +14,8 @@ import (
 var receiptForm = recording{
 	path: "receipt", link: "Receipt", title: "Record a receipt",
 	intro:  "As on the receipt, one line each. Give the printed total, and it must add up.",
-	groups: receiptGroups, draft: receiptDraft, grows: "More lines",
+	groups: receiptGroups, draft: receiptDraft, buttons: []page.Button{{Do: "more", Label: "More lines"}},
+	parts: map[string]string{"lines": "said", "rows": "said"},
 }
 
 // Lines of the form: to begin with, more at a time, and at most.
@@ -41,7 +42,7 @@ func receiptGroups(f *filling) []page.Group {
 	k := ledger.MustKind("receipt")
 	head := page.Group{Title: "Receipt"}
 	for _, column := range receiptHead {
-		head.Fields = append(head.Fields, f.field(k.Column(column), column, s[column]))
+		head.Fields = append(head.Fields, f.field(k, k.Column(column), column, s[column]))
 	}
 	head.Fields = append(head.Fields,
 		f.linesField("said", "the lines, as on the receipt", "one line each: 2 lb strawberries 5.98; 3 x 454 g strawberries 3.99 (of each); oat milk 2 for 5.00; coupon 2.00. What nothing is called by is spending only"),
@@ -76,7 +77,7 @@ func (f *filling) lineFields(i int) (list []page.Field) {
 		if slices.Contains(offLines, c.Name) {
 			continue
 		}
-		field := f.field(c, lineName(i, c.Name), "")
+		field := f.field(k, c, lineName(i, c.Name), "")
 		field.Need = false
 		if c.Name == "kind" { // the total has a field of its own
 			field.Options = slices.DeleteFunc(field.Options, func(o page.Option) bool { return o.Value == ledger.TotalLine.String() })

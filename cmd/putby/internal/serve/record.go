@@ -1,12 +1,12 @@
 package serve
 
 import (
-	"context"
 	"errors"
 	"fmt"
 	"net/http"
 	"net/url"
 	"slices"
+	"strconv"
 	"strings"
 
 	"putby/cmd/putby/internal/entry"
@@ -15,150 +15,184 @@ import (
 	"putby/ledger/folder"
 )
 
-// A recording is a form that adds records.
+// A recording is a form that records something.
 type recording struct {
 	path, link, title, intro string // link is "" where another form leads to it
+	seldom                   bool   // its link is folded
 	groups                   func(*filling) []page.Group
 	draft                    func(*filling) (*entry.Draft, error)
-	beside                   []page.Link // other forms for the same
-	grows                    string      // what the button says that makes it longer; empty: none
+	beside                   []page.Link       // other forms for the same
+	buttons                  []page.Button     // that fill in or lengthen the form, and record nothing
+	parts                    map[string]string // fields by the part of the act that they give, where it is called otherwise
 }
 
 // recorded are the forms, in the order of the links.
-var recorded = []recording{startForm, finishForm, packForm, takeForm, freezeForm, receiptForm, runForm}
-
-// A filling is a form as it is filled in, before the ledger as it is.
-type filling struct {
-	*entry.Base
-	in  url.Values // empty when it is new
-	dir string     // of the ledger
+var recorded = []recording{
+	startForm, finishForm, packForm, takeForm, receiptForm, priceForm, batchForm, freezeForm, stocktakeForm,
+	foodForm, suppliesForm, moreForm, runForm,
 }
 
-// text returns what a field holds, and what is suggested for a form that was
-// not sent yet.
-func (f *filling) text(name, suggested string) string {
-	if f.in.Has(name) {
-		return strings.TrimSpace(f.in.Get(name))
+// named is the form of a path.
+func named(path string) (recording, bool) {
+	i := slices.IndexFunc(recorded, func(f recording) bool { return f.path == path })
+	if i < 0 {
+		return recording{}, false
 	}
-	return suggested
+	return recorded[i], true
 }
 
-// cells gathers the fields of a kind's columns, without the blank ones.
-func (f *filling) cells(k ledger.Kind, prefix string) map[string]string {
-	cells := map[string]string{}
-	for i := range k.Columns {
-		c := &k.Columns[i]
-		if text := f.cell(c, prefix+c.Name); text != "" {
-			cells[c.Name] = text
-		}
-	}
-	return cells
-}
-
-// cell is what the field of a column holds, as records have it. A browser writes
-// a T between a date and a time.
-func (f *filling) cell(c *ledger.Column, name string) string {
-	text := f.text(name, "")
-	if c.Cell == ledger.MomentCell {
-		text = strings.Replace(text, "T", " ", 1)
-	}
-	return f.At.Typed(f.Records, c, text)
-}
-
-// join joins the records; nil when they have faults.
-func (f *filling) join() *ledger.Ledger {
-	g, _ := f.Ledger()
-	return g
-}
-
-func (s *server) fill(rec *ledger.Records, in url.Values) *filling {
-	f := &filling{entry.NewBase(rec, entry.At(rec, s.Now())), in, s.Dir}
-	f.At.AnyDay = f.text("ahead", "") != ""
-	return f
-}
-
-// showForm shows an empty form.
+// showForm shows a form: an empty one, or as it was sent and not recorded.
 func (s *server) showForm(w http.ResponseWriter, r *http.Request, f recording) {
-	rec, faults, err := folder.Read(s.Dir)
-	if err == nil {
-		err = faults.Err()
-	}
+	once := r.URL.Query().Get("form")
+	sent, kept := s.forms.kept(once)
+	base, err := s.base()
 	if err != nil {
 		s.show(w, http.StatusUnprocessableEntity, page.Form{Title: f.title, Trouble: troubles(err), Links: s.links(nil)})
 		return
 	}
-	s.show(w, http.StatusOK, s.form(f, s.fill(rec, nil), nil))
+	if kept {
+		s.showAgain(w, f, newFilling(s.Dir, base, sent.values), sent, once)
+		return
+	}
+	form := s.form(f, newFilling(s.Dir, base, r.URL.Query()), s.forms.issue())
+	if once != "" {
+		form.Said = []string{"What was typed before is no longer kept here: fill it in again."}
+	}
+	s.show(w, http.StatusOK, form)
 }
 
-// form makes the page of a form; refused is why it was not recorded, if it was
-// sent before.
-func (s *server) form(f recording, in *filling, refused error) page.Form {
-	form := page.Form{
-		Title: f.title, Intro: f.intro, Path: "/" + f.path, Once: s.forms.issue(), Groups: append(f.groups(in), in.meant(refused)...), Links: s.links(in.Records),
-		Beside:  f.beside,
-		Buttons: []page.Button{{Do: "look", Label: "Look first"}, {Do: "save", Label: "Save"}},
+// showAgain shows a form as it was sent, with what is wrong with it or what it
+// would record.
+func (s *server) showAgain(w http.ResponseWriter, f recording, in *filling, sent *sending, once string) {
+	do := in.in.Get("do")
+	form := s.form(f, in, once)
+	form.Meanwhile = s.meanwhile(in, 0)
+	if sent.err == nil && do != "look" && do != "save" {
+		s.show(w, http.StatusOK, form)
+		return
 	}
-	if f.grows != "" {
-		form.Buttons = append([]page.Button{{Do: "more", Label: f.grows}}, form.Buttons...)
+	would, err := s.would(f, in)
+	if sent.err != nil {
+		err = sent.err
 	}
-	return form
+	if err != nil {
+		in.mark(f, &form, err)
+		form.Refused = refusal(form.Trouble, do == "save")
+		s.show(w, http.StatusUnprocessableEntity, form)
+		return
+	}
+	form.Said, form.Cautions, form.Change = would.said, would.cautions, would.change
+	s.show(w, http.StatusOK, form)
 }
 
-// errOnce says that a form cannot be known to be recorded once.
-var errOnce = errors.New("this form is from before putby serve was started: look it over and send it again")
+// refusal is the title of what is to be put right.
+func refusal(list []page.Trouble, save bool) string {
+	title := "This could not be saved"
+	if save {
+		title = "Nothing was saved"
+	}
+	if len(list) == 1 {
+		return title + ": one thing to put right"
+	}
+	return fmt.Sprintf("%s: %d things to put right", title, len(list))
+}
 
-// takeForm records a form, or shows what it would record.
+// form makes the page of a form.
+func (s *server) form(f recording, in *filling, once string) page.Form {
+	buttons := append(slices.Clone(f.buttons), page.Button{Do: "look", Label: "Look first"}, page.Button{Do: "save", Label: "Save"})
+	return page.Form{
+		Title: f.title, Intro: f.intro, Path: "/" + f.path, Once: once, Seen: strconv.Itoa(s.lastChange()),
+		Groups: in.withTicks(f.groups(in)), Links: s.links(in.Records), Beside: f.beside, Buttons: buttons,
+	}
+}
+
+var (
+	errOld   = errors.New("this form is from before putby serve was started: look it over and save it again")
+	errSaved = errors.New("this form was saved already as it was then; what it holds now would be another record: look it over and save it again")
+)
+
+// takeForm records a form, or notes what it holds to show it again. What is shown
+// is always asked for anew, so that a browser that goes back or loads a page again
+// sends nothing.
 func (s *server) takeForm(w http.ResponseWriter, r *http.Request, f recording) {
 	if err := r.ParseForm(); err != nil {
-		s.refuse(w, http.StatusBadRequest, "That form cannot be read", err.Error())
+		s.refuse(w, http.StatusBadRequest, "That form cannot be read", "It was not sent as browsers send forms. Nothing was saved: open the form and send it again.")
 		return
 	}
-	once := r.PostForm.Get("once")
+	values := r.PostForm
+	once := values.Get("once")
 	done, known := s.forms.find(once)
-	if done != nil {
-		http.Redirect(w, r, "/saved/"+once, http.StatusSeeOther)
-		return
+	again := func(once string, err error) {
+		s.forms.keep(once, &sending{values, err})
+		http.Redirect(w, r, "/"+f.path+"?form="+url.QueryEscape(once), http.StatusSeeOther)
 	}
+	switch save := values.Get("do") == "save"; {
+	case done != nil && done.of(values):
+		http.Redirect(w, r, "/saved/"+once, http.StatusSeeOther)
+	case done != nil && save:
+		again(s.forms.issue(), errSaved)
+	case done != nil, !save && !known:
+		again(s.forms.issue(), nil)
+	case !save:
+		again(once, nil)
+	default:
+		s.save(w, r, f, once, known, again)
+	}
+}
+
+// save records a form under the ledger's lock.
+func (s *server) save(w http.ResponseWriter, r *http.Request, f recording, once string, known bool, again func(string, error)) {
 	check := new(entry.Check)
-	book, err := s.open(r.Context(), f, check, r.PostForm.Get("do") == "save")
+	book, err := folder.Opening{Check: check.Faults, Wait: lockTime, For: "serve: " + f.path}.Open(r.Context(), s.Dir)
 	if err != nil {
-		s.show(w, http.StatusServiceUnavailable, page.Form{Title: f.title, Trouble: troubles(err), Links: s.links(nil)})
+		if !known {
+			once = s.forms.issue()
+		}
+		again(once, err)
 		return
 	}
 	defer s.close(book)
-	// Another post of this form may have had the lock meanwhile.
-	if before, err := book.Marked(once); err != nil || before != nil {
-		if err != nil {
-			s.fail(w, err)
-			return
-		}
-		http.Redirect(w, r, "/saved/"+once, http.StatusSeeOther)
+	// Another post of this form may have had the lock meanwhile, or a server before
+	// this one.
+	before, err := book.Marked(once)
+	switch {
+	case err != nil:
+		s.fail(w, err)
+		return
+	case before != nil:
+		http.Redirect(w, r, "/saved/"+url.PathEscape(once), http.StatusSeeOther)
+		return
+	case !known:
+		again(s.forms.issue(), errOld)
 		return
 	}
 	rec, _ := book.Records()
-	in := s.fill(rec, r.PostForm)
-	saved, err := s.try(book, check, f, in, known)
-	if err == nil && saved.number > 0 {
+	in := newFilling(s.Dir, entry.NewBase(rec, entry.At(rec, s.Now())), r.PostForm)
+	saved, err := s.try(book, check, f, in, true)
+	switch {
+	case err != nil:
+		again(once, nil) // it is tried once more when it is shown, and says why
+	case saved.number == 0:
+		again(once, errNothing)
+	default:
+		saved.sent, saved.meanwhile = r.PostForm, s.meanwhile(in, saved.number)
 		s.forms.record(once, saved)
 		http.Redirect(w, r, "/saved/"+once, http.StatusSeeOther)
-		return
 	}
-	again := s.form(f, in, err)
-	if err != nil {
-		again.Trouble = troubles(err)
-		s.show(w, http.StatusUnprocessableEntity, again)
-		return
-	}
-	again.Said, again.Cautions, again.Change = saved.said, saved.cautions, saved.change
-	s.show(w, http.StatusOK, again)
 }
 
-// open opens the ledger: with its lock to save, else only to look.
-func (s *server) open(ctx context.Context, f recording, check *entry.Check, save bool) (*folder.Book, error) {
-	if !save {
-		return folder.Look(s.Dir, check.Faults)
+// errNothing says that a form would change nothing.
+var errNothing = errors.New("nothing of it differs from what is recorded, so nothing was saved")
+
+// would is what a form would come to.
+func (s *server) would(f recording, in *filling) (*outcome, error) {
+	check := new(entry.Check)
+	book, err := folder.Look(s.Dir, check.Faults)
+	if err != nil {
+		return nil, err
 	}
-	return folder.Opening{Check: check.Faults, Wait: lockTime, For: "serve: " + f.path}.Open(ctx, s.Dir)
+	defer s.close(book)
+	return s.try(book, check, f, in, false)
 }
 
 // close gives the ledger back. What goes wrong with that concerns no form.
@@ -168,18 +202,12 @@ func (s *server) close(book *folder.Book) {
 	}
 }
 
-// try does what a form's button says: save it, or show what that would be. An
-// outcome with a number is saved.
-func (s *server) try(book *folder.Book, check *entry.Check, f recording, in *filling, known bool) (*outcome, error) {
-	if in.in.Get("do") == "more" {
-		return &outcome{}, nil
-	}
-	d, err := f.draft(in)
-	switch {
-	case err != nil:
+// try saves what a form holds, or finds out what that would be. An outcome with a
+// number is saved.
+func (s *server) try(book *folder.Book, check *entry.Check, f recording, in *filling, save bool) (*outcome, error) {
+	d, err := in.drafted(f)
+	if err != nil {
 		return nil, err
-	case !known:
-		return nil, errOnce
 	}
 	notes, err := in.vet(d)
 	if err != nil {
@@ -187,10 +215,11 @@ func (s *server) try(book *folder.Book, check *entry.Check, f recording, in *fil
 	}
 	edit := func(tx *folder.Tx) error {
 		tx.Mark(in.in.Get("once"))
+		in.note(tx, d)
 		return d.Change(tx)
 	}
 	do := book.Try
-	if in.in.Get("do") == "save" {
+	if save {
 		do = book.Edit
 	}
 	change, err := do("serve: "+f.path, edit)
@@ -198,6 +227,7 @@ func (s *server) try(book *folder.Book, check *entry.Check, f recording, in *fil
 		return nil, err
 	}
 	o := outcomeOf(change)
+	o.title = f.title
 	if check.Joined != nil {
 		o.advise(d.Said(check.Joined))
 	}
@@ -206,8 +236,19 @@ func (s *server) try(book *folder.Book, check *entry.Check, f recording, in *fil
 	if err != nil {
 		o.said = append(o.said, "It is saved, but "+err.Error()+".")
 	}
-	o.links = nextLinks(d.Next)
+	o.packs = newPacks(d)
+	o.next = nextLinks(d.Next)
 	return o, nil
+}
+
+// newPacks are the packs that a draft makes.
+func newPacks(d *entry.Draft) (ids []string) {
+	for _, row := range d.Rows {
+		if row.Kind.Name == "pack" {
+			ids = append(ids, row.Cells["pack"])
+		}
+	}
+	return ids
 }
 
 // outcomeOf is what became of a form, as far as its change tells.
@@ -223,6 +264,7 @@ func outcomeOf(c folder.Change) *outcome {
 // advise sorts advice from cautions.
 func (o *outcome) advise(lines []string) {
 	for _, line := range lines {
+		line = inForm(line)
 		if strings.HasPrefix(line, "Caution") {
 			o.cautions = append(o.cautions, line)
 		} else {
@@ -231,30 +273,8 @@ func (o *outcome) advise(lines []string) {
 	}
 }
 
-// showSaved shows what was saved: by this server, or by one before it.
-func (s *server) showSaved(w http.ResponseWriter, r *http.Request) {
-	once := r.PathValue("once")
-	o, _ := s.forms.find(once)
-	if o == nil {
-		c, err := folder.Marked(s.Dir, once)
-		switch {
-		case err != nil:
-			s.show(w, http.StatusUnprocessableEntity, page.Form{Title: "The changes of the ledger cannot be read", Trouble: troubles(err), Links: s.links(nil)})
-			return
-		case c == nil:
-			s.show(w, http.StatusNotFound, page.Form{Title: "Nothing was saved under that name", Links: s.links(nil)})
-			return
-		}
-		o = outcomeOf(*c)
-		o.said = []string{"putby serve was started again since: what else it said then is gone. The cautions for your foods are with the larder."}
-	}
-	rec, _, err := folder.Read(s.Dir)
-	if err != nil {
-		rec = nil // what was saved is told all the same
-	}
-	s.show(w, http.StatusOK, page.Form{
-		Title: "Saved", Intro: fmt.Sprintf("It is change %d of the ledger. As long as it is the last one, putby undo takes it back.", o.number),
-		Said: o.said, Cautions: o.cautions, Change: o.change,
-		Links: slices.Concat(o.links, []page.Link{{To: "/", Name: "Back to the larder"}}, s.links(rec)),
-	})
+// kindIn is the kind of records that a file holds.
+func kindIn(file string) (ledger.Kind, bool) {
+	k, ok := ledger.KindOf(file)
+	return k, ok
 }

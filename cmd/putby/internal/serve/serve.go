@@ -19,14 +19,12 @@ import (
 
 // A House is what is served.
 type House struct {
-	Dir     string // of the ledger
-	Reports func() (page.Reports, error)
-	Ledger  func(asOf string) (*ledger.Ledger, error) // as it stands on a day, today by default
-	Now     func() time.Time
-	TLS     *tls.Certificate // to encrypt with; nil: not
-	Code    bool             // draw the link as a code for a camera too
-	Out     io.Writer        // for the links to open
-	Log     io.Writer        // for what goes wrong
+	Dir  string // of the ledger
+	Now  func() time.Time
+	TLS  *tls.Certificate // to encrypt with; nil: not
+	Code bool             // draw the link as a code for a camera too
+	Out  io.Writer        // for the links to open
+	Log  io.Writer        // for what goes wrong
 	// Guard does what may panic, and returns that as an error.
 	Guard func(do func() error) error
 }
@@ -82,6 +80,7 @@ func Run(ctx context.Context, h House, addr string) error {
 type server struct {
 	House
 	doors
+	kept    *kept
 	key     *key
 	forms   *forms
 	origins *http.CrossOriginProtection
@@ -93,7 +92,7 @@ type server struct {
 
 func newServer(h House, at *net.TCPAddr) *server {
 	s := &server{
-		House: h, doors: doors{at, h.TLS}, key: newKey(), forms: newForms(), origins: http.NewCrossOriginProtection(),
+		House: h, doors: doors{at, h.TLS}, kept: newKept(h.Dir), key: newKey(), forms: newForms(), origins: http.NewCrossOriginProtection(),
 		reading: make(room, mostArrive), forming: make(room, 1), working: make(room, mostAtOnce),
 	}
 	s.handler = s.routes()
@@ -157,6 +156,10 @@ func (s *server) routes() http.Handler {
 			func(w http.ResponseWriter, r *http.Request) { s.takeForm(w, r, f) })
 	}
 	add("/saved/{once}", s.showSaved, nil)
+	add("/changes", s.showChanges, nil)
+	add("/change/{number}", s.showChange, s.takeChange)
+	add("/undo", s.toChanges, s.takeUndo)
+	add("/redo", s.toChanges, s.takeRedo)
 	add("/worth", s.showWorth, nil)
 	add("/labels/{pack}", s.showLabels, nil)
 	mux.HandleFunc("/", func(w http.ResponseWriter, r *http.Request) {
@@ -173,12 +176,12 @@ func (s *server) links(rec *ledger.Records) []page.Link {
 		if f.link == "" {
 			continue
 		}
-		link := page.Link{To: "/" + f.path, Name: f.link}
+		link := page.Link{To: "/" + f.path, Name: f.link, Seldom: f.seldom}
 		if f.path == finishForm.path && rec != nil && running(rec) != "" {
 			links = slices.Insert(links, 0, link)
 		} else {
 			links = append(links, link)
 		}
 	}
-	return append(links, page.Link{To: "/worth", Name: "Worth it?"})
+	return append(links, page.Link{To: "/worth", Name: "Worth it?"}, page.Link{To: "/changes", Name: "Changes", Seldom: true})
 }

@@ -3,7 +3,6 @@ package serve
 import (
 	"bytes"
 	"context"
-	"errors"
 	"io"
 	"io/fs"
 	"net"
@@ -17,13 +16,7 @@ import (
 	"testing"
 	"time"
 
-	"putby/cmd/putby/internal/entry"
-	"putby/cmd/putby/internal/page"
 	"putby/ledger"
-	"putby/ledger/figures"
-	"putby/ledger/folder"
-	"putby/ledger/report"
-	"putby/pricing/exact"
 )
 
 const sampleDir = "../../../../testdata/sample"
@@ -38,40 +31,8 @@ func sample(t testing.TB) string {
 	return dir
 }
 
-// wholeLedger joins all that a ledger has.
-func wholeLedger(dir string) (*ledger.Ledger, error) {
-	g, faults, err := folder.Load(dir, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
-	if err == nil {
-		err = faults.Err()
-	}
-	return g, err
-}
-
 // unguarded is a guard that lets tests see a panic.
 func unguarded(do func() error) error { return do() }
-
-// reportsOf makes the reports of the page that tests look at.
-func reportsOf(dir string) (page.Reports, error) {
-	g, err := wholeLedger(dir)
-	if err != nil {
-		return page.Reports{}, err
-	}
-	return page.ReportsOf(g, g, figures.Query{})
-}
-
-// standing is the ledger at a day.
-func standing(dir, asOf string) (*ledger.Ledger, error) {
-	rec, faults, err := folder.Read(dir)
-	if err != nil || faults != nil {
-		return nil, errors.Join(err, faults.Err())
-	}
-	day, err := entry.At(rec, noon).Standing(asOf)
-	if err != nil {
-		return nil, &report.QueryError{Option: "as-of", Why: err.Error()}
-	}
-	g, faults := ledger.Join(rec, ledger.Options{Through: day, PricesThrough: day})
-	return g, faults.Err()
-}
 
 // noon is when the tests are.
 var noon = time.Date(2025, 11, 16, 12, 0, 0, 0, time.UTC)
@@ -109,9 +70,7 @@ func serveAt(t testing.TB, dir, addr string, edits ...func(*House)) (out *notebo
 	ctx, cancel := context.WithCancel(context.Background())
 	out = &notebook{}
 	h := House{
-		Dir: dir, Out: out, Log: out, Guard: unguarded, Reports: func() (page.Reports, error) { return reportsOf(dir) },
-		Ledger: func(asOf string) (*ledger.Ledger, error) { return standing(dir, asOf) },
-		Now:    func() time.Time { return noon },
+		Dir: dir, Out: out, Log: out, Guard: unguarded, Now: func() time.Time { return noon },
 	}
 	for _, edit := range edits {
 		edit(&h)
@@ -313,9 +272,9 @@ func TestAFormRecordsOnce(t *testing.T) {
 	}
 	before := content(t, dir)
 	body.Set("once", "MADEUP")
-	answer, text := ask(t, "POST", link+"take", body.Encode(), "Origin", originOf(link))
-	if answer.StatusCode != http.StatusUnprocessableEntity || !strings.Contains(text, "look it over and send it again") || !strings.Contains(text, "twice") {
-		t.Errorf("%s: a form that was never shown is not handed back whole", answer.Status)
+	status, text := post(t, link, "take", body)
+	if status != http.StatusUnprocessableEntity || !strings.Contains(text, "look it over and save it again") || !strings.Contains(text, "twice") {
+		t.Errorf("status %d: a form that was never shown is not handed back whole", status)
 	}
 	if !equal(before, content(t, dir)) {
 		t.Error("a form that was never shown is recorded")
@@ -348,9 +307,9 @@ func TestBadFormsChangeNothing(t *testing.T) {
 			_, html := ask(t, "GET", link+c.path, "")
 			c.fields.Set("once", onceIn(t, html))
 			c.fields.Set("do", do)
-			answer, text := ask(t, "POST", link+c.path, c.fields.Encode(), "Origin", originOf(link))
-			if answer.StatusCode != http.StatusUnprocessableEntity || !strings.Contains(text, c.says) || !strings.Contains(text, `role="alert"`) {
-				t.Errorf("%s %v: %s, and it does not say %q", c.path, c.fields, answer.Status, c.says)
+			status, text := post(t, link, c.path, c.fields)
+			if status != http.StatusUnprocessableEntity || !strings.Contains(text, c.says) || !strings.Contains(text, `role="alert"`) {
+				t.Errorf("%s %v: status %d, and it does not say %q:%s", c.path, c.fields, status, c.says, mainOf(text))
 			}
 		}
 	}

@@ -11,6 +11,7 @@ var startForm = recording{
 	intro:  "What goes into the machine, as it goes in. What the run used, and the weights, are said when it is finished.",
 	groups: startGroups, draft: startDraft,
 	beside: []page.Link{{To: "/" + runForm.path, Name: runForm.title}},
+	parts:  map[string]string{"rows": "loads"},
 }
 
 func startGroups(f *filling) []page.Group {

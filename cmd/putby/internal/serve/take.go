@@ -15,7 +15,7 @@ import (
 var takeForm = recording{
 	path: "take", link: "Take out", title: "Take something out",
 	intro:  "Choose a food that is in store, or write what you take. Containers of a food come from the packs that are due soonest.",
-	groups: takeGroups, draft: takeDraft,
+	groups: takeGroups, draft: takeDraft, parts: map[string]string{"rows": "things"},
 }
 
 func takeGroups(f *filling) []page.Group {

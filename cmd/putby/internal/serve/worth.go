@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
 	"putby/ledger/report"
@@ -20,17 +21,17 @@ func (s *server) showWorth(w http.ResponseWriter, r *http.Request) {
 	form := page.Form{Title: "Is it worth buying in bulk?", Path: "/worth", Ask: true, Links: s.links(nil),
 		Intro:   "Say what the shop asks. Everything else comes from your own runs, packs and prices; open the rest to give it yourself.",
 		Buttons: []page.Button{{Do: "ask", Label: "Work it out"}}}
-	g, err := s.Ledger(r.URL.Query().Get("as-of"))
+	g, err := s.ledger(r.URL.Query().Get("as-of"))
 	if wrong := (*report.QueryError)(nil); errors.As(err, &wrong) {
 		form.Trouble = troubles(err)
-		g, err = s.Ledger("") // for the form, as it was filled in
+		g, err = s.ledger("") // for the form, as it was filled in
 	}
 	if err != nil {
 		form.Trouble = troubles(err)
 		s.show(w, http.StatusUnprocessableEntity, form)
 		return
 	}
-	in := s.fill(g.Records, r.URL.Query())
+	in := newFilling(s.Dir, entry.NewJoined(g, entry.At(g.Records, s.Now())), r.URL.Query())
 	form.Groups, form.Links = worthGroups(in), s.links(g.Records)
 	status := http.StatusOK
 	switch {

@@ -1,0 +1,114 @@
+package entry
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"putby/ledger"
+)
+
+// Add records one record of a kind by its cells, as a person types them. What is
+// blank and known by itself is filled in; an identifier that is taken gives way to
+// the next, and that is said. All that is wrong is told at once, each by its
+// column.
+func Add(b *Base, k ledger.Kind, typed map[string]string) (*Draft, error) {
+	d := &Draft{}
+	cells, err := b.complete(k, typed, d)
+	if err != nil {
+		return nil, err
+	}
+	d.Rows = []Row{{k, cells}}
+	return d, nil
+}
+
+// complete reads the cells of a new record, and fills in what needs nobody's
+// leave.
+func (b *Base) complete(k ledger.Kind, typed map[string]string, d *Draft) (map[string]string, error) {
+	cells := b.At.TypedCells(b.Records, k, typed)
+	blanks(cells)
+	for _, c := range k.Asked() {
+		if cells[c.Name] != "" || !Sure(c, b.Records, cells) {
+			continue
+		}
+		if o, _ := Suggest(k, b.Records, cells, b.At); o[c.Name] != "" {
+			cells[c.Name] = o[c.Name]
+		}
+	}
+	var bad wrongs
+	for i := range k.Columns {
+		c := &k.Columns[i]
+		if c.Own && c.Default == ledger.Next {
+			d.Notes = append(d.Notes, b.renumber(k, c, cells)...)
+		}
+		bad.add(c.Name, 0, b.CheckCell(k, c, cells[c.Name]))
+	}
+	return cells, bad.err()
+}
+
+// blanks takes out cells that hold nothing.
+func blanks(cells map[string]string) {
+	for column, text := range cells {
+		if strings.TrimSpace(text) == "" {
+			delete(cells, column)
+		}
+	}
+}
+
+// renumber gives a record whose identifier is taken the next one, and says so.
+func (b *Base) renumber(k ledger.Kind, c *ledger.Column, cells map[string]string) []string {
+	id := cells[c.Name]
+	if !b.Taken(k, id) {
+		return nil
+	}
+	delete(cells, c.Name)
+	o, _ := Suggest(k, b.Records, cells, b.At)
+	cells[c.Name] = o[c.Name]
+	return []string{fmt.Sprintf("The ledger has a %s %s already, so this one is %s.", k.Name, id, o[c.Name])}
+}
+
+// Taken reports whether an identifier is one that a new record of the kind cannot
+// have: receipts and batches share theirs.
+func (b *Base) Taken(k ledger.Kind, id string) bool {
+	kinds := []string{k.Name}
+	if k.Name == "receipt" || k.Name == "batch" {
+		kinds = []string{"receipt", "batch"}
+	}
+	return slices.ContainsFunc(kinds, func(name string) bool {
+		k := ledger.MustKind(name)
+		return id != "" && slices.Contains(k.Column(k.Key[0]).Known(b.Records), id)
+	})
+}
+
+// CheckCell says what is wrong with one cell of a new record, as records have it,
+// besides what only the whole ledger tells; nil where nothing is.
+func (b *Base) CheckCell(k ledger.Kind, c *ledger.Column, text string) error {
+	switch f := k.CellFault(b.Records.Settings.Zone, c.Name, text); {
+	case f != nil && text == "":
+		return errors.New("this cannot be left blank")
+	case f != nil:
+		return FaultText(f)
+	}
+	if err := b.At.AheadCell(c, text); err != nil {
+		return err
+	}
+	if near, unknown := Unknown(b.Records, c, text); unknown {
+		return b.strange(c, text, near)
+	}
+	if c.Own && b.Taken(k, text) {
+		return fmt.Errorf("the ledger has a %s %s already", k.Name, text)
+	}
+	return nil
+}
+
+// strange says that nothing is called so, in the words of people.
+func (b *Base) strange(c *ledger.Column, text, near string) error {
+	if c.Words != nil {
+		return &NoneError{quote(text) + " is none of: " + orList(c.Words), near}
+	}
+	if near != "" {
+		near = titleOf(b.Records, near)
+	}
+	return &NoneError{fmt.Sprintf("no %s is called %s", c.What(), quote(text)), near}
+}

@@ -1,0 +1,87 @@
+package entry
+
+import (
+	"fmt"
+	"strings"
+
+	"putby/ledger"
+	"putby/ledger/nutrients"
+	"putby/ledger/report"
+)
+
+// A FoodIn is a new food, as a person types it.
+type FoodIn struct {
+	Cells map[string]string // of foods.csv; a caution that is there and blank is declined
+	Table string            // the food's number in the open table; "": it is not of the table
+}
+
+// AddFood records a food. What the open table knows of it goes behind what was
+// typed; so does the caution that the table's groups propose, unless one was typed
+// or declined. A food without an identifier is named by its name.
+func AddFood(b *Base, in FoodIn) (*Draft, error) {
+	k := ledger.MustKind("food")
+	cells := map[string]string{}
+	for column, text := range in.Cells {
+		if text = strings.TrimSpace(text); text != "" || column == "caution" {
+			cells[column] = text
+		}
+	}
+	var told []string
+	if in.Table != "" {
+		food, ok := nutrients.Get(in.Table)
+		if !ok {
+			return nil, wrong("table", 0, &NoneError{"the open table has no food " + quote(in.Table), "search it by words, such as strawberr"})
+		}
+		told = FromTable(food, cells)
+	}
+	if cells["food"] == "" {
+		cells["food"] = freeSlug(cells["name"], k.Column("food").Known(b.Records))
+	}
+	d, err := Add(b, k, cells)
+	if err != nil {
+		return nil, err
+	}
+	d.Notes = append(append(d.Notes, told...), TurnsNote(b.Records, d.Rows[0])...)
+	return d, nil
+}
+
+// FromTable fills in what the open table knows of a food and nobody has said, and
+// tells what that is. A caution is proposed where none was said, or declined by a
+// blank one.
+func FromTable(food nutrients.Food, cells map[string]string) (told []string) {
+	told = []string{fmt.Sprintf("From the table: %s (%s). Source: %s.", report.TableName(food), food.NDB, nutrients.Source)}
+	for column, text := range report.TableCells(food, cells["basis"]) {
+		if _, said := cells[column]; !said {
+			cells[column] = text
+		}
+	}
+	if caution, declined := cells["caution"]; caution == "" && !declined {
+		if caution = report.TableCaution(food); caution != "" {
+			cells["caution"] = caution
+			told = append(told, "Proposed caution: "+caution)
+		}
+	}
+	return told
+}
+
+// TurnsNote says of a food about to be added that it turns, where it does.
+func TurnsNote(rec *ledger.Records, row Row) []string {
+	more, faults := rec.With(row.Kind, row.Cells)
+	if len(faults) > 0 {
+		return nil // the saving says what is wrong
+	}
+	if words := report.FatCaution(&more.Foods[len(more.Foods)-1]); words != "" {
+		return []string{words}
+	}
+	return nil
+}
+
+// freeSlug makes an identifier of a name, with a number where it is taken; "" of
+// no name.
+func freeSlug(name string, taken []string) string {
+	id := Slug(name)
+	if id == "" {
+		return ""
+	}
+	return free(id, usedIn(nil, taken))
+}

@@ -1,0 +1,47 @@
+package serve
+
+import (
+	"strings"
+
+	"putby/cmd/putby/internal/entry"
+	"putby/cmd/putby/internal/page"
+	"putby/ledger"
+)
+
+var batchForm = recording{
+	seldom: true,
+	path:   "batch", link: "Kitchen", title: "Kitchen work before drying",
+	intro:  "A soup, a purée, eggs beaten: what it took of the fresh food in hand, and what it made.",
+	groups: batchGroups, draft: batchDraft, buttons: []page.Button{asLast},
+}
+
+func batchGroups(f *filling) []page.Group {
+	k := ledger.MustKind("batch")
+	f.fillAsLast(k)
+	made := f.only(k, nil, "item", "quantity")
+	made[0].Label = "food made"
+	from := f.only(k, nil, "from")[0]
+	from.Kind, from.Label, from.Help = "lines", "what it took", "an amount and a food, one a line: 2 kg leeks"
+	from.Value = strings.Join(parts(from.Value), "\n")
+	rest := f.only(k, map[string]string{"date": f.At.Today.String()}, "date", "cost", "batch", "note")
+	rest[2].Need, rest[2].Help = false, "a name for it; empty: the next"
+	return []page.Group{
+		{Title: "The batch", Fields: append(made, from)},
+		folded("Another day, other cost, a note", rest...),
+	}
+}
+
+// parts are those of a list between commas or on lines.
+func parts(text string) (list []string) {
+	for line := range strings.Lines(strings.ReplaceAll(text, ", ", "\n")) {
+		if line = strings.TrimSpace(line); line != "" {
+			list = append(list, line)
+		}
+	}
+	return list
+}
+
+func batchDraft(f *filling) (*entry.Draft, error) {
+	k := ledger.MustKind("batch")
+	return entry.Add(f.Base, k, f.cells(k, ""))
+}

@@ -1,0 +1,319 @@
+package serve
+
+import (
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"net/http"
+	"net/url"
+	"slices"
+	"strconv"
+	"strings"
+
+	"putby/cmd/putby/internal/entry"
+	"putby/cmd/putby/internal/page"
+	"putby/ledger"
+	"putby/ledger/folder"
+	"putby/ledger/report"
+)
+
+// changesShown is how many changes are listed at once.
+const changesShown = 30
+
+// lastChange is the number of the last change of the ledger; 0: none.
+func (s *server) lastChange() int {
+	if list, err := folder.LastChanges(s.Dir, 1); err == nil && len(list) > 0 {
+		return list[len(list)-1].Number
+	}
+	return 0
+}
+
+// whoOf says who made a change: a form by its title, a command as it was typed.
+func whoOf(command string) string {
+	path, form := strings.CutPrefix(command, "serve: ")
+	if !form {
+		return "putby " + command
+	}
+	if f, ok := named(path); ok {
+		return f.title
+	}
+	if _, ok := strings.CutPrefix(path, "change/"); ok {
+		return "Change a record"
+	}
+	return path
+}
+
+// undone are the changes that are taken back.
+func (s *server) undone() map[int]bool {
+	list, _ := folder.LastChanges(s.Dir, 0)
+	return undoneOf(list)
+}
+
+func undoneOf(list []folder.Change) map[int]bool {
+	gone := map[int]bool{}
+	for _, c := range list {
+		switch c.Kind {
+		case folder.Undone:
+			gone[c.Of] = true
+		case folder.Redone:
+			gone[c.Of] = false
+		}
+	}
+	return gone
+}
+
+// meanwhile tells what was saved since a form was shown, but for a change of the
+// form's own.
+func (s *server) meanwhile(f *filling, own int) (said []string) {
+	seen, err := strconv.Atoi(f.in.Get("seen"))
+	if err != nil {
+		return nil
+	}
+	list, err := folder.LastChanges(s.Dir, changesShown)
+	if err != nil {
+		return nil
+	}
+	var b *entry.Base
+	for _, c := range list {
+		if c.Number <= seen || c.Number == own {
+			continue
+		}
+		if b == nil {
+			if b, err = s.base(); err != nil {
+				return nil
+			}
+		}
+		said = append(said, strings.Join(append([]string{headOf(&c) + "."}, s.tell(b, &c)...), " "))
+	}
+	return said
+}
+
+// headOf is what a change is called.
+func headOf(c *folder.Change) string {
+	switch c.Kind {
+	case folder.Created:
+		return "The ledger was made"
+	case folder.Undone:
+		return fmt.Sprintf("Change %d undone", c.Of)
+	case folder.Redone:
+		return fmt.Sprintf("Change %d done again", c.Of)
+	}
+	return fmt.Sprintf("Change %d: %s", c.Number, whoOf(c.Command))
+}
+
+// wordsOf says what a change recorded, of what is still as it left it.
+func (s *server) wordsOf(b *entry.Base, number int) []string {
+	c, err := folder.ChangeOf(s.Dir, number)
+	if err != nil || c == nil {
+		return nil
+	}
+	return s.tell(b, c)
+}
+
+// tell says what a change recorded, of what is still as it left it.
+func (s *server) tell(b *entry.Base, c *folder.Change) []string {
+	g, err := b.Ledger()
+	if err != nil {
+		return nil
+	}
+	var list []report.Written
+	for _, kept := range s.recordsOf(c) {
+		list = append(list, report.Written{Kind: kept.kind.Name, At: kept.At})
+	}
+	return report.Saved(g, list)
+}
+
+// A keptRecord is a record that a change left and that is still so.
+type keptRecord struct {
+	kind ledger.Kind
+	entry.Record
+}
+
+// recordsOf finds the records that a change put into the files, of those that are
+// still there as it left them.
+func (s *server) recordsOf(c *folder.Change) (list []keptRecord) {
+	for _, file := range c.Files {
+		k, ok := kindIn(file.Name)
+		if !ok || k.Name == ledger.SettingsKind().Name {
+			continue
+		}
+		rows, err := folder.Rows(s.Dir, k)
+		if err != nil {
+			continue
+		}
+		removed, added := file.Lines()
+		list = append(list, matching(k, rows, cellsOf(removed), cellsOf(added))...)
+	}
+	return list
+}
+
+// cellsOf reads lines of a file as records, whose cells it sorts and joins: what
+// a column is called the lines do not say.
+func cellsOf(lines []string) (list []string) {
+	text := strings.Join(lines, "\n")
+	r := csv.NewReader(strings.NewReader(text))
+	r.FieldsPerRecord, r.LazyQuotes = -1, true
+	if strings.Count(text, ";") > strings.Count(text, ",") {
+		r.Comma = ';'
+	}
+	rows, err := r.ReadAll()
+	if err != nil {
+		return nil
+	}
+	for _, cells := range rows {
+		list = append(list, told(cells))
+	}
+	return list
+}
+
+// told is what cells hold, in no order.
+func told(cells []string) string {
+	cells = slices.DeleteFunc(slices.Clone(cells), func(cell string) bool { return cell == "" })
+	slices.Sort(cells)
+	return strings.Join(cells, "\x00")
+}
+
+// matching finds the records that lines came to, from the end of the file, where
+// new ones stand. Lines that only got another blank cell are not new.
+func matching(k ledger.Kind, rows []folder.Row, removed, added []string) (list []keptRecord) {
+	for _, gone := range removed {
+		if i := slices.Index(added, gone); i >= 0 {
+			added = slices.Delete(added, i, i+1)
+		}
+	}
+	for at := len(rows) - 1; at >= 0 && len(added) > 0; at-- {
+		var cells []string
+		for _, cell := range rows[at].Cells {
+			cells = append(cells, cell)
+		}
+		if i := slices.Index(added, told(cells)); i >= 0 {
+			added = slices.Delete(added, i, i+1)
+			list = append(list, keptRecord{k, entry.Record{Line: rows[at].Line, At: at, Cells: rows[at].Cells}})
+		}
+	}
+	slices.Reverse(list)
+	return list
+}
+
+// showChanges lists the last changes, the newest first, each with a button that
+// takes it back.
+func (s *server) showChanges(w http.ResponseWriter, r *http.Request) {
+	form := page.Form{Title: "Changes", Intro: "Everything that was saved, the newest first. Undoing is a change too, and can be done again.", Links: s.links(nil)}
+	status := http.StatusOK
+	if sent, ok := s.forms.kept(r.URL.Query().Get("form")); ok && sent.err != nil {
+		form.Trouble, form.Refused, status = troubles(sent.err), "Nothing was changed", http.StatusUnprocessableEntity
+	}
+	list, err := folder.LastChanges(s.Dir, 0)
+	if err != nil {
+		form.Trouble = append(form.Trouble, troubles(err)...)
+		s.show(w, http.StatusUnprocessableEntity, form)
+		return
+	}
+	b, err := s.base()
+	if err != nil { // an undo may be what mends it
+		form.Trouble, status = append(form.Trouble, troubles(err)...), http.StatusUnprocessableEntity
+	} else {
+		form.Links = s.links(b.Records)
+	}
+	if n, err := strconv.Atoi(r.URL.Query().Get("done")); err == nil && n > 0 && n <= len(list) {
+		form.Said = []string{headOf(&list[n-1]) + "."}
+	}
+	gone := undoneOf(list)
+	first := max(0, len(list)-changesShown)
+	for i := len(list) - 1; i >= first; i-- {
+		form.List = append(form.List, s.item(b, &list[i], gone, i == len(list)-1))
+	}
+	if first > 0 {
+		form.Said = append(form.Said, fmt.Sprintf("%d earlier ones are listed by putby changes.", first))
+	}
+	if form.List == nil {
+		form.Said = []string{"Nothing was changed by putby yet."}
+	}
+	s.show(w, status, form)
+}
+
+// item is a change in the list.
+func (s *server) item(b *entry.Base, c *folder.Change, gone map[int]bool, last bool) page.Item {
+	item := page.Item{Title: headOf(c), When: c.Time.Local().Format("Mon 2006-01-02 15:04"), Change: outcomeOf(*c).change}
+	if b != nil {
+		item.When = c.Time.In(b.Records.Settings.Zone).Format("Mon 2006-01-02 15:04")
+	}
+	n := page.Hidden{Name: "number", Value: strconv.Itoa(c.Number)}
+	once := page.Hidden{Name: "once", Value: s.forms.issue()}
+	switch {
+	case c.Kind == folder.Created:
+		item.Change = nil
+	case c.Kind == folder.Undone:
+		if last {
+			item.Doings = []page.Doing{{To: "/redo", Label: fmt.Sprintf("Do change %d again", c.Of), Send: []page.Hidden{once, n}}}
+		}
+	case gone[c.Number]:
+		item.Title += " (undone)"
+	case c.Kind == folder.Redone:
+	default:
+		if b != nil {
+			item.Said = s.tell(b, c)
+		}
+		item.Doings = []page.Doing{
+			{To: "/undo", Label: fmt.Sprintf("Undo change %d", c.Number), Send: []page.Hidden{once, n}},
+			{To: "/change/" + n.Value, Label: fmt.Sprintf("Correct change %d", c.Number)},
+		}
+	}
+	return item
+}
+
+// takeUndo takes a change back, and takeRedo does it again.
+func (s *server) takeUndo(w http.ResponseWriter, r *http.Request) {
+	s.turn(w, r, func(b *folder.Book, number int) (folder.Change, error) { return b.UndoOf(number) })
+}
+
+var errNotLast = errors.New("something else was saved since, so that undo cannot be taken back any more: record it anew")
+
+func (s *server) takeRedo(w http.ResponseWriter, r *http.Request) {
+	s.turn(w, r, func(b *folder.Book, number int) (folder.Change, error) {
+		if s.lastChange() != number {
+			return folder.Change{}, errNotLast
+		}
+		return b.Redo()
+	})
+}
+
+// turn does what a button of the list says, once however often it is sent, and
+// leads back to the list.
+func (s *server) turn(w http.ResponseWriter, r *http.Request, do func(*folder.Book, int) (folder.Change, error)) {
+	if err := r.ParseForm(); err != nil {
+		s.refuse(w, http.StatusBadRequest, "That form cannot be read", "Nothing was changed: open the list of changes and try again.")
+		return
+	}
+	once := r.PostForm.Get("once")
+	if done, _ := s.forms.find(once); done != nil {
+		http.Redirect(w, r, done.to, http.StatusSeeOther)
+		return
+	}
+	number, err := strconv.Atoi(r.PostForm.Get("number"))
+	var c folder.Change
+	if err != nil || number < 1 {
+		err = errors.New("that is not the number of a change")
+	} else {
+		c, err = s.turned(r, number, do)
+	}
+	if err != nil && !errors.Is(err, folder.ErrSaved) {
+		s.forms.keep(once, &sending{err: err})
+		http.Redirect(w, r, "/changes?form="+url.QueryEscape(once), http.StatusSeeOther)
+		return
+	}
+	to := "/changes?done=" + strconv.Itoa(c.Number)
+	s.forms.record(once, &outcome{number: c.Number, to: to})
+	http.Redirect(w, r, to, http.StatusSeeOther)
+}
+
+// turned does it under the ledger's lock.
+func (s *server) turned(r *http.Request, number int, do func(*folder.Book, int) (folder.Change, error)) (folder.Change, error) {
+	check := new(entry.Check)
+	book, err := folder.Opening{Check: check.Faults, Wait: lockTime, For: "serve: undo"}.Open(r.Context(), s.Dir)
+	if err != nil {
+		return folder.Change{}, err
+	}
+	defer s.close(book)
+	return do(book, number)
+}

@@ -1,0 +1,155 @@
+package serve
+
+import (
+	"errors"
+	"sync"
+
+	"putby/cmd/putby/internal/entry"
+	"putby/cmd/putby/internal/page"
+	"putby/ledger"
+	"putby/ledger/figures"
+	"putby/ledger/folder"
+	"putby/ledger/report"
+	"putby/pricing/exact"
+)
+
+// A kept ledger stays read and joined between requests. Each asks it for the
+// [state] of the moment, which is a new one as soon as any file has changed.
+type kept struct {
+	files *folder.Kept
+	dir   string
+	mu    sync.Mutex
+	last  *state
+}
+
+func newKept(dir string) *kept { return &kept{files: folder.Keep(dir), dir: dir} }
+
+// state returns the ledger as its files are now.
+func (k *kept) state() (*state, error) {
+	rec, faults, err := k.files.Read()
+	if err != nil {
+		return nil, err
+	}
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	if k.last == nil || k.last.rec != rec {
+		k.last = &state{dir: k.dir, rec: rec, faults: faults}
+	}
+	return k.last, nil
+}
+
+// A state is the ledger as its files were at one moment. What is worked out of it
+// is worked out once.
+type state struct {
+	dir    string
+	rec    *ledger.Records
+	faults ledger.Faults
+
+	mu      sync.Mutex
+	joined  []*joined  // the last ones
+	reports *reportsOn // of the last day
+}
+
+// A joined ledger is one that somebody joins, and others wait for.
+type joined struct {
+	through, prices exact.Date
+	once            sync.Once
+	g               *ledger.Ledger
+	err             error
+}
+
+// reportsOn are the reports of the page on a day.
+type reportsOn struct {
+	day  exact.Date
+	once sync.Once
+	page.Reports
+	err error
+}
+
+// errBroken is what is left of working something out that a mistake of putby's
+// broke off: it would break off again.
+var errBroken = errors.New("the ledger as it is now cannot be worked out: putby serve has printed why")
+
+// mostJoined is how many days a state is kept joined for: today, all records, and
+// a few that somebody asks about.
+const mostJoined = 4
+
+// join returns the ledger through a day, with the prices known on another.
+func (v *state) join(through, prices exact.Date) (*ledger.Ledger, error) {
+	j := v.joinOf(through, prices)
+	j.once.Do(func() {
+		j.err = errBroken
+		var faults ledger.Faults
+		j.g, faults = ledger.Join(v.rec, ledger.Options{Through: through, PricesThrough: prices, Read: v.faults})
+		folder.Locate(v.dir, faults)
+		j.err = faults.Err()
+	})
+	return j.g, j.err
+}
+
+func (v *state) joinOf(through, prices exact.Date) *joined {
+	v.mu.Lock()
+	defer v.mu.Unlock()
+	for _, j := range v.joined {
+		if j.through == through && j.prices == prices {
+			return j
+		}
+	}
+	j := &joined{through: through, prices: prices}
+	v.joined = append(v.joined[max(0, len(v.joined)+1-mostJoined):], j)
+	return j
+}
+
+// reportsAt are the reports of the page as they stand on a day.
+func (v *state) reportsAt(day exact.Date) (page.Reports, error) {
+	v.mu.Lock()
+	if v.reports == nil || v.reports.day != day {
+		v.reports = &reportsOn{day: day}
+	}
+	r := v.reports
+	v.mu.Unlock()
+	r.once.Do(func() {
+		r.err = errBroken
+		r.Reports, r.err = page.ReportsAt(func(through exact.Date) (*ledger.Ledger, error) { return v.join(through, day) }, figures.Query{AsOf: day})
+	})
+	return r.Reports, r.err
+}
+
+// momentOf is the moment at which a state is looked at.
+func (s *server) momentOf(v *state) entry.Moment { return entry.At(v.rec, s.Now()) }
+
+// ledger is the ledger as it stands on a day, today by default.
+func (s *server) ledger(asOf string) (*ledger.Ledger, error) {
+	now, err := s.kept.state()
+	if err != nil {
+		return nil, err
+	}
+	day, err := s.momentOf(now).Standing(asOf)
+	if err != nil {
+		return nil, &report.QueryError{Option: "as-of", Why: err.Error(), Hint: "write it as today, yesterday or a date such as 2025-02-28"}
+	}
+	return now.join(day, day)
+}
+
+// reports are those of the page now.
+func (s *server) reports() (page.Reports, error) {
+	now, err := s.kept.state()
+	if err != nil {
+		return page.Reports{}, err
+	}
+	return now.reportsAt(s.momentOf(now).Today)
+}
+
+// base is the ledger that a form is about to be filled in for, joined already. Its
+// error may be the faults that the ledger has.
+func (s *server) base() (*entry.Base, error) {
+	now, err := s.kept.state()
+	if err != nil {
+		return nil, err
+	}
+	g, err := now.join(exact.NoDate, exact.NoDate)
+	if err != nil {
+		return nil, err
+	}
+	return entry.NewJoined(g, s.momentOf(now)), nil
+}

@@ -1,0 +1,54 @@
+package serve
+
+import (
+	"putby/cmd/putby/internal/entry"
+	"putby/cmd/putby/internal/page"
+	"putby/ledger"
+)
+
+// asLast is the button that fills in what is blank as it was last time.
+var asLast = page.Button{Do: "last", Label: "As last time"}
+
+var priceForm = recording{
+	seldom: true,
+	path:   "price", link: "Price seen", title: "A price seen in a shop",
+	intro:  "What a shop asks, so that the ledger knows what the same would have cost there.",
+	groups: priceGroups, draft: priceDraft, buttons: []page.Button{asLast},
+}
+
+func priceGroups(f *filling) []page.Group {
+	k := ledger.MustKind("price")
+	f.fillAsLast(k)
+	s, _ := entry.Suggest(k, f.Records, f.cells(k, ""), f.At)
+	s = map[string]string{"date": s["date"], "shop": s["shop"], "terms": s["terms"]}
+	return []page.Group{
+		{Title: "The price", Fields: f.fieldsOf(k, "", s, "form", "makes", "note", "date")},
+		folded("Another day, dried food, a note", f.only(k, s, "form", "makes", "note", "date")...),
+	}
+}
+
+func priceDraft(f *filling) (*entry.Draft, error) {
+	k := ledger.MustKind("price")
+	return entry.Add(f.Base, k, f.cells(k, ""))
+}
+
+// only makes a field of each of some columns of a kind.
+func (f *filling) only(k ledger.Kind, suggested map[string]string, columns ...string) (list []page.Field) {
+	for _, name := range columns {
+		list = append(list, f.field(k, k.Column(name), name, suggested[name]))
+	}
+	return list
+}
+
+// fillAsLast fills in what is blank as it was last time, where that is asked for.
+func (f *filling) fillAsLast(k ledger.Kind) {
+	if f.in.Get("do") != asLast.Do {
+		return
+	}
+	s, _ := entry.Suggest(k, f.Records, f.cells(k, ""), f.At)
+	for column, text := range s {
+		if c := k.Column(column); f.text(column, "") == "" {
+			f.in.Set(column, entry.Shown(f.Records, c, text))
+		}
+	}
+}

@@ -1,0 +1,75 @@
+package serve
+
+import (
+	"fmt"
+	"net/http"
+	"net/url"
+	"slices"
+	"strconv"
+
+	"putby/cmd/putby/internal/entry"
+	"putby/cmd/putby/internal/page"
+	"putby/ledger/folder"
+	"putby/ledger/report"
+)
+
+// showSaved shows what was saved: by this server, or by one before it.
+func (s *server) showSaved(w http.ResponseWriter, r *http.Request) {
+	once := r.PathValue("once")
+	o, _ := s.forms.find(once)
+	if o == nil {
+		c, err := folder.Marked(s.Dir, once)
+		switch {
+		case err != nil:
+			s.show(w, http.StatusUnprocessableEntity, page.Form{Title: "The changes of the ledger cannot be read", Trouble: troubles(err), Links: s.links(nil)})
+			return
+		case c == nil:
+			s.show(w, http.StatusNotFound, page.Form{Title: "Nothing was saved under that name", Links: s.links(nil)})
+			return
+		}
+		o = outcomeOf(*c)
+		o.title = whoOf(c.Command)
+	}
+	form := page.Form{
+		Title: "Saved", Intro: fmt.Sprintf("%s: change %d of the ledger.", o.title, o.number),
+		Said: o.said, Cautions: o.cautions, Meanwhile: o.meanwhile, Change: o.change, Links: s.links(nil),
+	}
+	b, err := s.base()
+	if err == nil {
+		form.Links = s.links(b.Records)
+		s.addLabels(&form, b, o.packs)
+		if o.said == nil {
+			form.Said = s.wordsOf(b, o.number)
+		}
+	}
+	form.Doings = slices.Concat(o.next, s.undoings(o.number), []page.Doing{{To: "/", Label: "Back to the larder"}})
+	if s.undone()[o.number] {
+		form.Title, form.Labels = "Saved, and undone since", nil
+		form.Said = []string{"What was saved here was taken back: the list of changes says when."}
+		form.Doings = []page.Doing{{To: "/changes", Label: "The list of changes"}, {To: "/", Label: "Back to the larder"}}
+	}
+	s.show(w, http.StatusOK, form)
+}
+
+// addLabels shows what the labels of packs will say, with the sheets to print.
+func (s *server) addLabels(form *page.Form, b *entry.Base, packs []string) {
+	g, err := b.Ledger()
+	if err != nil || len(packs) == 0 {
+		return
+	}
+	labels, err := report.Labels(g, report.LabelQuery{Packs: packs})
+	if err != nil {
+		return // a pack is gone since
+	}
+	form.Labels = page.LabelPreviews(labels)
+}
+
+// undoings are the buttons of a change that was saved: to take it back, and to
+// correct what it recorded.
+func (s *server) undoings(number int) []page.Doing {
+	n := strconv.Itoa(number)
+	return []page.Doing{
+		{To: "/undo", Label: "Undo", Send: []page.Hidden{{Name: "once", Value: s.forms.issue()}, {Name: "number", Value: n}}},
+		{To: "/change/" + url.PathEscape(n), Label: "Change"},
+	}
+}

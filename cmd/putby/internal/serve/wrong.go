@@ -1,0 +1,140 @@
+package serve
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strconv"
+
+	"putby/cmd/putby/internal/entry"
+	"putby/cmd/putby/internal/page"
+	"putby/ledger"
+	"putby/ledger/folder"
+)
+
+// mark says of a form what is wrong with it: on top all of it, and at each field
+// what is wrong there, which it shows even where it was folded.
+func (f *filling) mark(r recording, form *page.Form, err error) {
+	form.Groups = f.withTicks(r.groups(f), asksFor(err)...)
+	for _, w := range entry.Wrongs(err) {
+		for _, t := range f.placed(r, w) {
+			if field := find(form.Groups, t.Field); field != nil {
+				t.Label = field.Label
+				if t.Hint == "" {
+					field.Wrong = append(field.Wrong, t.What)
+				} else {
+					field.Wrong = append(field.Wrong, t.What+" (try: "+t.Hint+")")
+				}
+			} else {
+				t.Field = ""
+			}
+			form.Trouble = append(form.Trouble, t)
+		}
+	}
+	order := fieldOrder(form.Groups)
+	slices.SortStableFunc(form.Trouble, func(a, b page.Trouble) int { return order[a.Field] - order[b.Field] })
+	for i := range form.Groups {
+		g := &form.Groups[i]
+		g.Folded = g.Folded && !slices.ContainsFunc(g.Fields, func(f page.Field) bool { return f.Wrong != nil })
+	}
+}
+
+// fieldOrder is where each field stands; what is of none comes first.
+func fieldOrder(groups []page.Group) map[string]int {
+	order := map[string]int{}
+	for _, g := range groups {
+		for _, f := range g.Fields {
+			order[f.Name] = len(order) + 1
+		}
+	}
+	return order
+}
+
+// find finds a field of a form; nil where it has none of that name.
+func find(groups []page.Group, name string) *page.Field {
+	for i := range groups {
+		for j := range groups[i].Fields {
+			if field := &groups[i].Fields[j]; field.Name == name && name != "" && field.Kind != "hidden" {
+				return field
+			}
+		}
+	}
+	return nil
+}
+
+// placed tells what is wrong, each with its field.
+func (f *filling) placed(r recording, w *entry.WrongError) []page.Trouble {
+	var refusal *folder.Refusal
+	if errors.As(w.Err, &refusal) && !refusal.Already {
+		return f.faults(r, refusal.Faults)
+	}
+	list := troubles(w.Err)
+	for i := range list {
+		list[i].Field = r.field(w.Part)
+		if meant := (*entry.MeantError)(nil); errors.As(w.Err, &meant) && list[i].Field == "" {
+			list[i].Field = f.dated(meant)
+		}
+	}
+	return list
+}
+
+// dated is the field that holds the day that is refused.
+func (f *filling) dated(e *entry.MeantError) string {
+	if e.Option != "ahead" {
+		return ""
+	}
+	for _, name := range []string{"at", "start", "date"} {
+		if f.in.Get(name) != "" {
+			return name
+		}
+	}
+	return ""
+}
+
+// faults tells the faults that the ledger would have, each at the field that its
+// record was read from, as far as the form gave it.
+func (f *filling) faults(r recording, faults ledger.Faults) (list []page.Trouble) {
+	for i, fault := range faults {
+		if i == mostTroubles {
+			return append(list, page.Trouble{What: fmt.Sprintf("and %d more", len(faults)-i)})
+		}
+		t := page.Trouble{What: inForm(fault.What), Hint: inForm(fault.Hint)}
+		if t.Field = f.fieldAt(r, &fault); t.Field == "" {
+			t.What = inForm(fault.Error())
+		}
+		list = append(list, t)
+	}
+	return list
+}
+
+// fieldAt is the field of a fault; "" where its record is none of the form's.
+func (f *filling) fieldAt(r recording, fault *ledger.Fault) string {
+	k, ok := kindIn(fault.File)
+	first := f.begins[fault.File]
+	if !ok || first == 0 || fault.Line < first {
+		return ""
+	}
+	n := fault.Line - first // among those of its kind
+	for _, name := range []string{
+		k.Name + "-" + strconv.Itoa(n+1) + "-" + fault.Field, fault.Field + "-" + strconv.Itoa(n+1), fault.Field,
+	} {
+		if _, ok := f.columns[name]; ok {
+			return name
+		}
+	}
+	if field := r.field(fault.Field); field != fault.Field {
+		return field
+	}
+	return r.parts["rows"]
+}
+
+// asksFor are the boxes that a refusal asks for.
+func asksFor(err error) (options []string) {
+	for _, w := range entry.Wrongs(err) {
+		var asks *entry.MeantError
+		if errors.As(w.Err, &asks) {
+			options = append(options, asks.Option)
+		}
+	}
+	return options
+}

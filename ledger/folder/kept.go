@@ -1,0 +1,215 @@
+package folder
+
+import (
+	"cmp"
+	"io/fs"
+	"maps"
+	"slices"
+	"sync"
+	"time"
+
+	"putby/ledger"
+)
+
+// A Kept ledger is one that stays read: each [Kept.Read] reads again only those
+// files that have changed since. It may be used by several goroutines at once.
+//
+// Whether a file has changed its stamp tells: size, time of the last change, and
+// where the system has them the file's number and the time of the last change of
+// either. A stamp tells only what its clock does: of two changes within one tick
+// it may show the first. So a file is read again, and held to what was read,
+// until it was read longer after its stamp was first seen than any tick lasts.
+type Kept struct {
+	dir     string
+	tick    time.Duration // longer than the clock of its file system stands still
+	stampOf func(fs.FileInfo) stamp
+
+	mu     sync.Mutex
+	files  map[string]*keptFile // by name; what is not there is not in it
+	rec    *ledger.Records      // of the files
+	faults ledger.Faults        // of all files
+}
+
+// A keptFile is a file as it was read.
+type keptFile struct {
+	stamp  stamp
+	seen   time.Time // when the stamp was first seen
+	read   time.Time // when the file was last read
+	sum    string
+	faults ledger.Faults
+}
+
+// longestTick is longer than the clock of any file system stands still: that of
+// FAT does for two seconds.
+const longestTick = 3 * time.Second
+
+// settled reports whether a change of the file would change its stamp.
+func (f *keptFile) settled(tick time.Duration) bool { return f.read.Sub(f.seen) > tick }
+
+// A stamp tells one state of a file from another.
+type stamp struct {
+	size     int64
+	modified time.Time
+	own      ownStamp // what the system knows besides
+}
+
+func stampOf(info fs.FileInfo) stamp { return stamp{info.Size(), info.ModTime(), ownStampOf(info)} }
+
+// same compares times as moments.
+func (s stamp) same(t stamp) bool {
+	return s.size == t.size && s.own == t.own && s.modified.Equal(t.modified)
+}
+
+// Keep keeps the ledger in dir. Nothing is read yet.
+func Keep(dir string) *Kept { return &Kept{dir: dir, tick: longestTick, stampOf: stampOf} }
+
+// Read returns what [Read] does, as the files are now. Nobody may change the
+// records: as long as no file changes they are the same ones.
+func (k *Kept) Read() (*ledger.Records, ledger.Faults, error) {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	root, err := openRoot(k.dir)
+	if err != nil {
+		return nil, nil, err
+	}
+	defer root.Close()
+	const tries = 10
+	for range tries {
+		before, err := now(root)
+		if err != nil || before.pending != nil || !k.update(root) {
+			break
+		}
+		if after, err := now(root); err != nil || after != before {
+			continue
+		}
+		return k.rec, slices.Clone(k.faults), nil
+	}
+	return Read(k.dir) // which knows all that can be amiss, and what to do with a change that is being saved
+}
+
+// A textOf is a file that was read again: its text, and what is kept of it.
+type textOf struct {
+	name string
+	text string
+	kept *keptFile // nil: it is not there
+}
+
+func isSettings(t textOf) bool { return t.name == ledger.SettingsFile }
+
+// update reads what has changed. It returns false where a file cannot be read.
+func (k *Kept) update(root *tree) bool {
+	names, fault := recordNames(root)
+	if fault != nil {
+		return false
+	}
+	for name := range k.files {
+		if !slices.Contains(names, name) { // a meter log that is gone
+			names = append(names, name)
+		}
+	}
+	again, ok := k.changed(root, names)
+	if !ok {
+		return false
+	}
+	if k.rec != nil && slices.ContainsFunc(again, isSettings) {
+		// All cells are read by the settings.
+		k.files, k.rec = nil, nil
+		if again, ok = k.changed(root, names); !ok {
+			return false
+		}
+	}
+	if len(again) > 0 {
+		k.parse(again)
+	}
+	return k.files[ledger.SettingsFile] != nil
+}
+
+// changed reads the files that may have changed, and returns those that have.
+func (k *Kept) changed(root *tree, names []string) (again []textOf, ok bool) {
+	ok = true
+	var mu sync.Mutex
+	parallel(names, func(name string) {
+		t, changed, err := k.look(root, name)
+		mu.Lock()
+		defer mu.Unlock()
+		if err != nil {
+			ok = false
+		} else if changed {
+			again = append(again, t)
+		}
+	})
+	return again, ok
+}
+
+// look reads a file, unless its stamp tells that it is as it was.
+func (k *Kept) look(root *tree, name string) (t textOf, changed bool, err error) {
+	was := k.files[name]
+	info, err := root.Stat(name)
+	if err == nil && was != nil && was.settled(k.tick) && was.stamp.same(k.stampOf(info)) {
+		return t, false, nil
+	}
+	begun := time.Now()
+	text, info, err := root.readInfo(name, MaxFile)
+	if err != nil || info == nil {
+		return textOf{name: name}, was != nil, err
+	}
+	f := &keptFile{stamp: k.stampOf(info), seen: time.Now(), read: begun, sum: sum(text)}
+	if was != nil && was.stamp.same(f.stamp) {
+		f.seen = was.seen
+	}
+	if was == nil || f.sum != was.sum {
+		return textOf{name, text, f}, true, nil
+	}
+	was.stamp, was.seen, was.read = f.stamp, f.seen, f.read
+	return t, false, nil
+}
+
+// parse puts what was read again in place of what it was before. Who has the
+// records of before keeps them.
+func (k *Kept) parse(again []textOf) {
+	rec, files := &ledger.Records{}, map[string]*keptFile{}
+	if k.rec != nil {
+		*rec = *k.rec
+		rec.Meters, rec.Rates = maps.Clone(rec.Meters), maps.Clone(rec.Rates)
+		maps.Copy(files, k.files)
+	}
+	if i := slices.IndexFunc(again, isSettings); i >= 0 {
+		t := again[i]
+		t.kept.faults = parseSettings(t.text, rec)
+		files[t.name] = t.kept
+		again = slices.Delete(again, i, i+1)
+	}
+	slices.SortFunc(again, func(a, b textOf) int { return cmp.Compare(len(b.text), len(a.text)) })
+	var mu sync.Mutex
+	parallel(again, func(t textOf) {
+		keep, faults := t.parse(rec)
+		mu.Lock()
+		defer mu.Unlock()
+		keep(rec)
+		if t.kept == nil {
+			delete(files, t.name)
+			return
+		}
+		t.kept.faults = faults
+		files[t.name] = t.kept
+	})
+	k.rec, k.files, k.faults = rec, files, nil
+	for _, f := range files {
+		k.faults = append(k.faults, f.faults...)
+	}
+	k.faults.Sort()
+}
+
+// parse reads the records of a file, in place of those that there are of it. What
+// is in a file of a series, keep puts among them.
+func (t textOf) parse(rec *ledger.Records) (keep func(*ledger.Records), faults ledger.Faults) {
+	if isSeries(t.name) {
+		return parseSeries(t.name, t.text, rec.Settings.Zone) // nothing, of one that is gone
+	}
+	kind, _ := ledger.KindOf(t.name)
+	kind.Clear(rec)
+	if t.kept != nil {
+		faults = parseKind(t.name, t.text, 0, rec, ledger.Context{Zone: rec.Settings.Zone})
+	}
+	return func(*ledger.Records) {}, faults
+}
