@@ -37,7 +37,7 @@ func newCostCommand(a *app) *cobra.Command {
 		Short: "what each run's food cost per unit, beside the shelf price",
 		Long:  costLong,
 		Example: `  putby cost
-  putby cost --by item
+  putby cost --by food
   putby cost --item chicken-broth --from 2025-01-01
   putby cost --without wear,labour --format csv
   putby cost --households co-op --by household`,
@@ -48,7 +48,7 @@ func newCostCommand(a *app) *cobra.Command {
 func (o *costOptions) flags(cmd *cobra.Command) {
 	o.queryFlags.add(cmd)
 	f := cmd.Flags()
-	f.StringVar(&o.by, "by", "run", "a row for each run, item, month or machine; with --households also household")
+	f.StringVar(&o.by, "by", "run", "a row for each run, food, month or machine; with --households also household")
 	f.StringSliceVar(&o.without, "without", nil, "leave out `elements`: food, electricity, supplies, wear, labour")
 	f.StringVar(&o.against, "against", "fresh", "the shelf price of the fresh or the preserved form")
 }
