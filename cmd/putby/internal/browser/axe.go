@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 )
 
@@ -33,15 +34,22 @@ func Axe(t testing.TB) string {
 }
 
 // Violations checks the page that is open by axe-core, and returns each rule that
-// it breaks with the elements that do.
-func (t *Tab) Violations(axe string) (list []string) {
+// it breaks with the elements that do; by some rules alone where they are named.
+func (t *Tab) Violations(axe string, rules ...string) (list []string) {
 	t.b.t.Helper()
-	t.Eval(axe+"; null", nil)
+	var there bool
+	if t.Eval(`typeof axe !== "undefined"`, &there); !there {
+		t.Eval(axe+"; null", nil)
+	}
+	only := ""
+	if rules != nil {
+		only = fmt.Sprintf(`, runOnly: ["%s"]`, strings.Join(rules, `", "`))
+	}
 	var found []struct {
 		ID, Help string
 		Nodes    []struct{ HTML, FailureSummary string }
 	}
-	t.Eval(`axe.run(document, {resultTypes: ["violations"]}).then(r => r.violations.map(v => ({ID: v.id, Help: v.help, Nodes: v.nodes.slice(0, 3).map(n => ({HTML: n.html.slice(0, 200), FailureSummary: n.failureSummary}))})))`, &found)
+	t.Eval(`axe.run(document, {resultTypes: ["violations"]`+only+`}).then(r => r.violations.map(v => ({ID: v.id, Help: v.help, Nodes: v.nodes.slice(0, 3).map(n => ({HTML: n.html.slice(0, 200), FailureSummary: n.failureSummary}))})))`, &found)
 	for _, v := range found {
 		words := v.ID + ": " + v.Help
 		for _, n := range v.Nodes {

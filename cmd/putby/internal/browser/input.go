@@ -89,3 +89,26 @@ func (t *Tab) PressAway(name string) {
 	t.Press(name)
 	t.Loaded()
 }
+
+// Retype types text in place of all that the field with the focus holds.
+func (t *Tab) Retype(text string) {
+	t.b.t.Helper()
+	t.call("Input.dispatchKeyEvent", map[string]any{"type": "keyDown", "key": "a", "code": "KeyA", "modifiers": 2, "commands": []string{"selectAll"}}, nil)
+	t.call("Input.dispatchKeyEvent", map[string]any{"type": "keyUp", "key": "a", "code": "KeyA", "modifiers": 2}, nil)
+	t.Type(text)
+}
+
+// TabTo goes on with the Tab key until the first element that a selector finds has
+// the focus, as whoever uses no mouse does.
+func (t *Tab) TabTo(selector string) {
+	t.b.t.Helper()
+	const most = 200
+	for range most {
+		var there bool
+		if t.Eval(fmt.Sprintf(`document.activeElement === document.querySelector(%q)`, selector), &there); there {
+			return
+		}
+		t.Press("Tab")
+	}
+	t.b.t.Fatalf("%s is not reached by the Tab key", selector)
+}

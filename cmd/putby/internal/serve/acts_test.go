@@ -159,7 +159,7 @@ func TestPackForm(t *testing.T) {
 		t.Error("packs of more than can have come out are not told")
 	}
 	saves(t, link, "pack", []string{"packs", "chicken-broth 4 x 1 L\nchicken-broth 2 x 1 L", "run", "c47", "place", "cellar"},
-		"c47-a", "c47-b", `href="/labels/c47-a"`, `href="/labels/c47-b"`, "Skim off all the fat")
+		"c47-a", "c47-b", `href="/labels/c47-a,c47-b"`, "Skim off all the fat")
 	shows(t, link, "labels/c47-b", "Chicken broth")
 	saves(t, link, "pack", []string{"item", "carrots", "count", "4", "each", "500 g", "cost", "6.40", "bare", "yes"}, "Carrots")
 }
