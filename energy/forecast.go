@@ -16,12 +16,15 @@ import (
 const forecastWeeks = 8
 
 // A Forecast is what prices tell of a time ahead, and where they tell nothing
-// the mean of the same hour of the same weekday, by the clock, in the eight
-// weeks before: an estimate.
+// the mean of the same hour of the same weekday, by the clock, in the last eight
+// weeks of which they tell: an estimate.
 type Forecast struct {
 	Prices *Prices   // with what is estimated among them; an hour that no week tells of has none
 	Known  time.Time // from here on there are estimates
-	Since  time.Time // of the prices that they rest on, the first; Known where there is none
+	// Since and End are of the prices that they rest on: the first, and when the
+	// last ends; both Known where there is none. End is before Known where prices
+	// had run out by the first instant asked about.
+	Since, End time.Time
 
 	guessed []pricedHour
 }
@@ -33,7 +36,7 @@ func (p *Prices) Forecast(from, until time.Time, zone *time.Location) Forecast {
 		p = &Prices{}
 	}
 	f := Forecast{Prices: p, Known: p.Until(from)}
-	f.Since = f.Known
+	f.Since, f.End = f.Known, p.endBefore(f.Known)
 	if !f.Known.Before(until) {
 		return f
 	}
@@ -81,13 +84,23 @@ func hourOf(second int64, zone *time.Location) (hour hourOfWeek, end int64) {
 	return hourOfWeek(count - firstMonday - week*hoursOfWeek), min(second+(count+1)*3600-local, until)
 }
 
+// endBefore returns when the last price ends that does so by an instant; without
+// one the instant.
+func (p *Prices) endBefore(at time.Time) time.Time {
+	place, _ := p.find(at.Unix())
+	if place == 0 {
+		return at
+	}
+	return unix(p.hours[place-1].until)
+}
+
 // means returns the mean price of each hour of the week in the weeks before
 // prices end, each second weighing the same.
 func (f *Forecast) means(zone *time.Location) (means [hoursOfWeek]exact.Opt[exact.Number]) {
 	var sums [hoursOfWeek]exact.Number // money per kWh x seconds
 	var seconds [hoursOfWeek]int64
-	end := f.Known.Unix()
-	local := f.Known.In(zone)
+	end := f.End.Unix()
+	local := f.End.In(zone)
 	clock := local.Hour()*3600 + local.Minute()*60 + local.Second()
 	start, _ := exact.LocalTime(exact.DateIn(local).AddDays(-7*forecastWeeks), clock, zone)
 	p := f.Prices

@@ -171,6 +171,10 @@ func TestForecast(t *testing.T) {
 	if since := exact.DateIn(f.Since.In(z)); since != first.AddDays(1) {
 		t.Errorf("it rests on prices since %v", since)
 	}
+	late := p.Forecast(end.AddDate(1, 0, 0), end.AddDate(1, 0, 7), z)
+	if !late.Known.Equal(end.AddDate(1, 0, 0)) || !late.End.Equal(end) || !late.Since.Equal(f.Since) {
+		t.Errorf("a year later it rests on prices from %v until %v, and %v is known", late.Since, late.End, late.Known)
+	}
 	var none *Prices
 	if f := none.Forecast(now, end, z); !f.Known.Equal(now) || f.Prices.Until(now) != now {
 		t.Errorf("without prices %v are known", f.Known)
@@ -193,7 +197,7 @@ func TestForecastIsTwin(t *testing.T) {
 		rate, known := tw.hour(at)
 		want, any := numberRat(rate), known
 		if !known {
-			want, any = tw.guess(f.Known, at)
+			want, any = tw.guess(tw.lastKnown(f), at)
 		}
 		place, have := f.Prices.find(at.Unix())
 		if have != any {
@@ -209,6 +213,18 @@ func TestForecastIsTwin(t *testing.T) {
 			}
 		}
 	})
+}
+
+// lastKnown is when prices end that a forecast rests on: where the last one does
+// by the first instant without a price, looking back minute by minute as far as
+// it says.
+func (w *twin) lastKnown(f Forecast) time.Time {
+	for t := f.Known; t.After(f.End); t = t.Add(-time.Minute) {
+		if _, known := w.hour(t.Add(-time.Minute)); known {
+			return t
+		}
+	}
+	return f.End
 }
 
 // guess is the mean of what was known of the same hour of the weekday in the

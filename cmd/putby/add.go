@@ -53,7 +53,7 @@ var addExamples = map[string]string{
 	"count":   "  putby count add --item onions --quantity \"0 kg\"\n  putby count add --pack c46-a --quantity 4",
 	"frozen":  "  putby frozen add --item onions --quantity \"0.5 kg\"\n  putby frozen add --item apples --quantity \"1 kg\" --date yesterday --note \"bottom drawer\"",
 	"wattage": "  putby machine add --machine shed --cycles 900\n  putby wattage add --machine shed --phase primary --watts 640",
-	"holiday": "  putby holiday add --tariff harbour-tou --date 2026-12-26",
+	"holiday": "  putby holiday add --tariff harbour --date 2026-12-26",
 	"phase":   "  putby phase add --run c47 --phase hold --duration 40m --watts 150",
 	"load":    "  putby load add --run c47 --item apples --quantity \"0.4 kg\" --trays 1 --wet \"0.4 kg\" --dry \"50 g\"",
 }

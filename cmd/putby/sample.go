@@ -15,8 +15,9 @@ import (
 const sampleLong = `Write the sample ledger into DIR, which is made if it is not there: more than a
 year of a household, to try every command on. The household is invented, and so
 are its shops and their prices, the maker of its freeze-dryer, and its
-electricity tariff. Nothing that exists is overwritten. Its setting as_of names
-the day at which it stands, as if that were today; --as-of names another.
+electricity tariff, whose every hour has a price of its own in the last two
+months. Nothing that exists is overwritten. Its setting as_of names the day at
+which it stands, as if that were today; --as-of names another.
 
 With --small it is one run of soup, small enough to work on paper: putby help
 arithmetic does.`

@@ -42,7 +42,7 @@ func newTariffCheckCommand(a *app) *cobra.Command {
 		Short: "draw a week by hours; name gaps and rows in vain",
 		Long:  tariffCheckLong,
 		Example: `  putby tariff check
-  putby tariff check harbour-tou --date 2025-07-09
+  putby tariff check harbour --date 2025-07-09
   putby tariff check standard --format json`,
 		Args:              between(0, 1, "NAME"),
 		ValidArgsFunction: a.completeTariffs,

@@ -54,7 +54,7 @@ func newTariffImportCommand(a *app) *cobra.Command {
 		Short: "bring in prices by the hour, or a rate of the open rate database",
 		Long:  tariffImportLong,
 		Example: `  putby tariff import day-ahead.csv --as dynamic --rate 0.11 --tax 20
-  putby tariff import tomorrow.json
+  putby tariff import tomorrow.json --as dynamic
   putby tariff check dynamic --chart
   putby tariff import rate.json --as harbour-2026 --from 2026-04-01
   putby tariff check harbour-2026 --date 2026-07-01`,

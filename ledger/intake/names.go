@@ -15,13 +15,20 @@ type Name struct {
 	// Name is the foreign text. A '*' at either end stands for anything; case,
 	// diacritics and marks do not count.
 	Name string
-	Kind string // a kind of receipt line, shop, or skip to leave the row out; empty: as the item is
+	Kind string // a kind of receipt line, shop, or [Omit] to leave the row out; empty: as the item is
 	Item string // the ledger's identifier, or the shop's name
 	Size string // of one package, where the file does not tell
 }
 
 // nameKinds are the kinds of names: those of receipt lines, and two more.
-var nameKinds = append(receiptKinds(), "shop", "skip")
+var nameKinds = append(receiptKinds(), "shop", Omit)
+
+// Omit is the kind of a name whose rows are left out.
+const Omit = "omit"
+
+// omits reports whether rows of the name are left out. Files from before have
+// another word for it.
+func (n *Name) omits() bool { return n.Kind == Omit || n.Kind == "skip" }
 
 // receiptKinds returns the words of the kinds of receipt lines.
 func receiptKinds() []string {
@@ -75,7 +82,7 @@ func NewGlossary(names []Name) *Glossary {
 			all[i].Map = first
 		}
 	}
-	return &Glossary{newGlossary(all, first, func(n Name) bool { return n.Kind != "skip" && n.Kind != "shop" })}
+	return &Glossary{newGlossary(all, first, func(n Name) bool { return !n.omits() && n.Kind != "shop" })}
 }
 
 // Find returns what a text is the name of.
@@ -173,10 +180,10 @@ func checkName(n Name) (column, what, hint string) {
 	switch {
 	case folded(n.Name) == "":
 		return "name", "a name has at least one letter or digit", ""
-	case n.Kind != "" && !slices.Contains(nameKinds, n.Kind):
+	case n.Kind != "" && !n.omits() && !slices.Contains(nameKinds, n.Kind):
 		return "kind", exact.Quote(n.Kind) + " is not a kind of name", "write one of: " + strings.Join(nameKinds, ", ")
-	case n.Kind != "skip" && n.Item == "" && n.Kind == "":
-		return "item", "the name says nothing", "name the ledger's item, or write skip under kind to leave such rows out"
+	case n.Item == "" && n.Kind == "":
+		return "item", "the name says nothing", "write what the ledger calls it, or omit under kind to leave such rows out"
 	case n.Size != "":
 		if q, err := exact.ParseQuantity(n.Size); err != nil {
 			return "size", err.Error(), ""

@@ -287,7 +287,8 @@ func (w *writer) newLine(line *lineRow, target *knownReceipt, g *receiptGroup) {
 		}
 		line.cells[lineColumn] = target.free(line.record.Number)
 	}
-	w.add(ledger.ReceiptsFile, d.row.Line, line.cells)
+	w.new.Receipts = append(w.new.Receipts[:0], line.record)
+	w.add(ledger.ReceiptsFile, d.row.Line, line.cells, &w.new)
 }
 
 // replaces reports whether a line of the file is the ledger's line of the same

@@ -47,9 +47,11 @@ func (w *whenAnswer) hourlyRemark() string {
 	if !hourly {
 		return ""
 	}
-	const beyond = "an hour is taken to cost what the same hour of that weekday did on average in the 8 weeks before: an estimate (~)."
-	if end.Equal(w.From) {
-		return fmt.Sprintf("No price of tariff %s is known from the first start on: %s", w.Tariff.Name(), beyond)
+	beyond := "an hour is taken to cost what the same hour of that weekday did on average in the 8 weeks before%s: an estimate (~)."
+	if f, _ := w.g.Forecast(w.q.Tariff); f.End.Before(w.From) {
+		end, beyond = f.End.In(w.g.Settings.Zone), fmt.Sprintf(beyond, " that")
+	} else {
+		beyond = fmt.Sprintf(beyond, "")
 	}
 	return fmt.Sprintf("Prices of tariff %s are known until %s. Beyond that %s", w.Tariff.Name(), end.Format(whenForm), beyond)
 }

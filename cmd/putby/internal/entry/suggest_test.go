@@ -64,8 +64,8 @@ func TestSuggest(t *testing.T) {
 		{"phase", nil, map[string]string{"run": "c47", "step": "5"}, ""},
 		{"draw", map[string]string{"pack": "c46-a"}, map[string]string{"quantity": "1", "reason": "used"}, ""},
 		{"draw", map[string]string{"item": "onions"}, map[string]string{"quantity": ""}, ""},
-		{"tariff", nil, map[string]string{"tariff": "harbour-tou", "date": ""}, ""},
-		{"holiday", nil, map[string]string{"tariff": "harbour-tou", "date": ""}, ""},
+		{"tariff", nil, map[string]string{"tariff": "harbour", "date": ""}, ""},
+		{"holiday", nil, map[string]string{"tariff": "harbour", "date": ""}, ""},
 		{"wattage", nil, map[string]string{"machine": "rimewell"}, ""},
 	} {
 		k, _ := ledger.KindOf(test.kind)
