@@ -81,7 +81,7 @@ func (f *filling) join() *ledger.Ledger {
 // itself, so that all that is wrong is told at once.
 func (f *filling) drafted(r recording) (*entry.Draft, error) {
 	r.groups(f) // notes which fields there are
-	f.renumber()
+	f.renumber(r.makes)
 	var bad []*entry.WrongError
 	seen := map[string]bool{}
 	for _, name := range f.order {
@@ -120,11 +120,12 @@ func (f *filling) check(name string) error {
 	return f.CheckCell(c.kind, c.column, text)
 }
 
-// renumber blanks identifiers that are taken meanwhile, so that the next is found.
-func (f *filling) renumber() {
+// renumber blanks identifiers of a kind that are taken meanwhile, so that the next
+// is found.
+func (f *filling) renumber(kind string) {
 	for _, name := range f.order {
 		c := f.columns[name]
-		if text := f.cell(c.column, name); c.column.Own && c.column.Default == ledger.Next && f.Taken(c.kind, text) {
+		if text := f.cell(c.column, name); c.kind.Name == kind && c.column.Own && f.Taken(c.kind, text) {
 			f.in.Set(name, "")
 			f.said = append(f.said, fmt.Sprintf("The ledger has a %s %s already, so this one has the next name.", c.kind.Name, text))
 		}

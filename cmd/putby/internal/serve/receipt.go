@@ -12,7 +12,8 @@ import (
 )
 
 var receiptForm = recording{
-	path: "receipt", link: "Receipt", title: "Record a receipt",
+	makes: "receipt",
+	path:  "receipt", link: "Receipt", title: "Record a receipt",
 	intro:  "As on the receipt, one line each. Give the printed total, and it must add up.",
 	groups: receiptGroups, draft: receiptDraft, buttons: []page.Button{{Do: "more", Label: "More lines"}},
 	parts: map[string]string{"lines": "said", "rows": "said"},

@@ -20,6 +20,7 @@ import (
 type recording struct {
 	path, link, title, intro string // link is "" where another form leads to it
 	seldom                   bool   // its link is folded
+	makes                    string // the kind of record that it names anew; "": its act does
 	groups                   func(*filling) []page.Group
 	draft                    func(*filling) (*entry.Draft, error)
 	beside                   []page.Link       // other forms for the same

@@ -11,7 +11,8 @@ import (
 )
 
 var runForm = recording{
-	path: "run", title: "Record a run that is over",
+	makes: "run",
+	path:  "run", title: "Record a run that is over",
 	parts:  map[string]string{"phase": "phases"},
 	intro:  "A run of the machine: what went in, and how long each phase took. The meter's kWh can be added later.",
 	groups: runGroups, draft: runDraft,

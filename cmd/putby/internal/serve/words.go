@@ -1,7 +1,6 @@
 package serve
 
 import (
-	"net/url"
 	"regexp"
 	"strings"
 
@@ -69,7 +68,7 @@ func nextLinks(next []string) (list []page.Doing) {
 			list = append(list, page.Doing{To: "/" + packForm.path, Label: "Pack it"})
 		case "labels":
 			packs, _, _ := strings.Cut(strings.Join(words[2:], " "), " --")
-			list = append(list, page.Doing{To: "/labels/" + url.PathEscape(strings.ReplaceAll(packs, " ", ",")), Label: "Print the labels"})
+			list = append(list, page.Doing{To: "/labels/" + strings.ReplaceAll(packs, " ", ","), Label: "Print the labels"})
 		}
 	}
 	return list
