@@ -19,7 +19,7 @@ func Axe(t testing.TB) string {
 	path := os.Getenv(AxePath)
 	if path == "" {
 		if cache, err := os.UserCacheDir(); err == nil {
-			path = filepath.Join(cache, "putby-axe", "node_modules", "axe-core", "axe.min.js")
+			path = filepath.Join(cache, "putby-ci", "axe", "node_modules", "axe-core", "axe.min.js")
 		}
 	}
 	script, err := os.ReadFile(path)
