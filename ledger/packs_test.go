@@ -137,7 +137,7 @@ func TestPackFaults(t *testing.T) {
 	wantFaults(t, with("2025-01-05,p,,1", "2025-01-02,p,,1"), "draws.csv:2 date pack p was packed on 2025-01-03, after this draw of 2025-01-02")
 	wantFaults(t, with("2025-01-05,p,,1", "2025-01-05,z,,1"), `draws.csv:2 pack pack: no pack is called "z"`)
 	wantFaults(t, with("2025-01-05,p,,1", "2025-01-05,p,,0.5"), "draws.csv:2 quantity quantity: 0.5 is not a whole number of containers")
-	wantFaults(t, with("2025-01-05,p,,1", "2025-01-05,p,egg,1"), "draws.csv:2 item item: both a pack and an item")
-	wantFaults(t, with("2025-01-05,p,,1", "2025-01-05,,,1"), "draws.csv:2 pack pack: neither a pack nor an item")
+	wantFaults(t, with("2025-01-05,p,,1", "2025-01-05,p,egg,1"), "draws.csv:2 item item: both a pack and a food or supply")
+	wantFaults(t, with("2025-01-05,p,,1", "2025-01-05,,,1"), "draws.csv:2 pack pack: neither a pack nor a food or supply")
 	wantFaults(t, with("2025-01-05,p,,1", "2025-01-05,p,,0"), "draws.csv:2 quantity quantity: 0 is not above 0")
 }

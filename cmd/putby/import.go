@@ -29,7 +29,7 @@ otherwise is kept in names.csv, to which --name adds.
   --how price=total            the price is that of the whole line; also negate,
                                within (an amount in a text), or a unit: g, L, h
   --name "KAROTTEN*=carrots"   what the ledger calls it, with its size where no
-                               column has that: "EIER=eggs 10 ea"; skip leaves
+                               column has that: "EIER=eggs 10 ea"; omit leaves
                                such rows out
 
 Encoding, separator, decimal sign and the order of dates are found out, unless

@@ -36,7 +36,7 @@ func (a *app) sayPlan(p *intake.Plan) {
 		}
 	}
 	sayRemarks(a.stdout, p.Unknown, func(u intake.UnknownName) string {
-		return fmt.Sprintf("line %d: %q is no item of the ledger, so it is spending only (%s); --name says what it is", u.Line, u.Name, rowCount(u.Rows))
+		return fmt.Sprintf("line %d: %q is nothing that the ledger knows, so it is spending only (%s); --name says what it is", u.Line, u.Name, rowCount(u.Rows))
 	})
 	sayRemarks(a.stdout, p.Differ, func(d intake.Differ) string {
 		return fmt.Sprintf("line %d: the ledger has it at %s:%d with another %s (%q, here %q): left as it is", d.Line, d.File, d.At, d.Column, d.Has, d.Gives)

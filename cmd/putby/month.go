@@ -23,7 +23,7 @@ deposits are no spending. "saved" is realised when food is used from a pack: it
 is what the shelf asked that day, less what the pack cost. "net" takes off what
 was lost in runs, spoiled or missing. What packs in store are still to save is
 below. The packs in store before, and what was put by, less what went out, are
-the packs in store after: that is proved pack by pack, to the last digit.
+the packs in store after: that is proved by counting the packs, to the last digit.
 
 The last month shown is set beside the one before it and the same one a year
 earlier. A budget is the most to spend on a kind in a month: it comes from
@@ -49,20 +49,21 @@ func newMonthCommand(a *app) *cobra.Command {
   putby month --by kind --from 2025-01-01 --to 2025-06-30
   putby month --item leek-soup --format csv`,
 		Args: between(0, 1, "a MONTH, a YEAR or nothing"),
-	}, reporting{out: &o.output, asOf: &o.asOf, chart: true, flags: o.flags, ask: o.ask})
+	}, reporting{out: &o.output, asOf: &o.asOf, chart: true, many: true, by: &o.by, flags: o.flags, ask: o.ask})
 }
 
 func (o *monthOptions) flags(cmd *cobra.Command) {
 	o.queryFlags.add(cmd)
 	f := cmd.Flags()
-	f.StringVar(&o.by, "by", "month", "a row for each month, year, week, shop or kind of spending")
+	f.StringVar(&o.by, "by", "month", "a row for each month, year, week, shop or kind of spending; with --households also household")
 	f.StringSliceVar(&o.budgets, "budget", nil, "most to spend in a month, as `kind=amount`: food, supplies, machines, services, other, electricity")
-	fixed(cmd, "by", "month", "year", "week", "shop", "kind")
+	fixed(cmd, "by", "month", "year", "week", "shop", "kind", byHousehold)
 }
 
 func (o *monthOptions) ask(now time.Time, args []string) (answer, error) {
 	q, err := o.monthQuery(now, args)
 	return func(s *standing, g *ledger.Ledger) (reports.Doc, error) {
+		q := q // of this ledger: there may be others at once
 		q.AsOf = s.day
 		return reports.Month(g, q)
 	}, err

@@ -72,6 +72,7 @@ var branches = []branch{
 	{"tell", "serve", newServeCommand},
 	{"tell", "payback", newPaybackCommand},
 	{"tell", "trace", newTraceCommand},
+	{"tell", "export", newExportCommand},
 	{"begin", "setup", newSetupCommand},
 	{"begin", "init", newInitCommand},
 	{"begin", "sample", newSampleCommand},
@@ -89,9 +90,9 @@ func recorded(kind string, add func(*app) *cobra.Command) branch {
 	}}
 }
 
-// asked returns the branch that a command line is about, and false where only
+// branchOf returns the branch that a command line is about, and false where only
 // the whole tree can tell: of help, of completion, of what is mistyped.
-func asked(args []string) (branch, bool) {
+func branchOf(args []string) (branch, bool) {
 	if len(args) > 2 && args[0] == "--ledger" {
 		args = args[2:]
 	}
@@ -127,7 +128,7 @@ func newRootCommand(a *app) *cobra.Command {
 		c.GroupID = b.group
 		root.AddCommand(c)
 	}
-	if b, sure := asked(a.args); sure {
+	if b, sure := branchOf(a.args); sure {
 		add(b)
 		root.CompletionOptions.DisableDefaultCmd = true
 		return root

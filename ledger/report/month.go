@@ -45,6 +45,7 @@ func Month(g *ledger.Ledger, q figures.MonthQuery) (Doc, error) {
 func MonthDoc(g *ledger.Ledger, q figures.MonthQuery, m figures.MonthResult) Doc {
 	by := eachNames[q.Each]
 	d := newDoc(g, monthTitle(q.Each)+ofFood(g, m.Food))
+	d.Share = monthShare(m.Whole.Tally)
 	if m.Rows == nil {
 		d.Fields = []Field{field("rows", "By "+by, &Table{Columns: monthColumns(by), Empty: "Nothing that moves money is recorded."})}
 		return d
@@ -108,7 +109,7 @@ var monthFigures = []struct {
 	{Column{Key: "machines_spent", Title: "machines", Rank: 6, Spare: true}, func(t *figures.Tally) Value { return MoneyOf(t.Spent[figures.MachinesSpent]) }},
 	{Column{Key: "services_spent", Title: "services", Rank: 7, Spare: true}, func(t *figures.Tally) Value { return MoneyOf(t.Spent[figures.ServicesSpent]) }},
 	{Column{Key: "other_spent", Title: "other", Rank: 7, Spare: true}, func(t *figures.Tally) Value { return MoneyOf(t.Spent[figures.OtherSpent]) }},
-	{Column{Key: "electricity", Title: "power", Rank: 5, Spare: true}, func(t *figures.Tally) Value { return MoneyOf(t.Spent[figures.ElectricitySpent]) }},
+	{Column{Key: "electricity", Title: "electricity", Rank: 5, Spare: true}, func(t *figures.Tally) Value { return MoneyOf(t.Spent[figures.ElectricitySpent]) }},
 	{Column{Title: "money out", Bar: true}, func(t *figures.Tally) Value { return MoneyOf(t.Spent.Total()) }},
 	{Column{Key: "put_by", Title: "put by", Rank: 1}, func(t *figures.Tally) Value { return MoneyOf(t.PutBy) }},
 	{Column{Key: "used", Title: "used", Rank: 1}, func(t *figures.Tally) Value { return MoneyOf(t.Out[ledger.Used]) }},

@@ -19,6 +19,7 @@ func Payback(g *ledger.Ledger, q figures.PaybackQuery) (Doc, error) {
 // PaybackDoc lays out what the machines have earned back.
 func PaybackDoc(g *ledger.Ledger, _ figures.PaybackQuery, r *figures.PaybackResult) Doc {
 	d := newDoc(g, "What the machine has earned back"+ofFood(g, r.Food))
+	d.Share = paybackShare(r)
 	if r.Outlay.Machines == 0 {
 		d.Words = []string{"No receipt has a machine" + dated(" by ", r.AsOf, "", "") + ", so there is nothing to earn back."}
 		d.Fields = []Field{field("rows", "By month", &Table{Columns: paybackColumns, Empty: "Nothing to earn back."})}
@@ -67,7 +68,7 @@ func (p *payback) fields() []Field {
 		{Key: "curve", Title: "Earned back so far", Node: p.curve()},
 		{Key: "pace", Title: "At this pace, an estimate", Node: p.pace()},
 		field("sooner", "To be paid sooner, an estimate", p.sooner()),
-		field("foods", "What a cycle earns, by food", p.foods()),
+		field("foods", "What a run earns, by food", p.foods()),
 	}
 }
 

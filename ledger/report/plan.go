@@ -121,7 +121,7 @@ func (p *planning) notes() []string {
 		notes.add(notesOn(p.reporting, f)...)
 	}
 	if p.Moved {
-		notes.add("the offers were weighed as if the cycles of each began when the machine is free; costs are those of the times shown")
+		notes.add("the offers were weighed as if the runs of each began when the machine is free; costs are those of the times shown")
 	}
 	bought := func(food int) bool {
 		return slices.ContainsFunc(p.Rows, func(r figures.PlanRow) bool { return r.Bought == food })
@@ -154,7 +154,7 @@ func (p *planning) words() []string {
 	for _, r := range p.Rows {
 		s := fmt.Sprintf("%d of %s", r.Row.Packages, p.g.Foods[r.Bought].ID)
 		if r.Row.Cycles > 0 {
-			s += " (" + counted(r.Row.Cycles, "cycle") + ")"
+			s += " (" + counted(r.Row.Cycles, "run") + ")"
 		}
 		words = append(words, s)
 	}
@@ -164,9 +164,9 @@ func (p *planning) words() []string {
 
 func (p *planning) table() *Table {
 	t := &Table{Columns: []Column{
-		{Key: "item", Title: "item"}, {Key: "buy", Title: "buy"}, {Key: "unit"},
+		{Key: "item", Title: "food"}, {Key: "buy", Title: "buy"}, {Key: "unit"},
 		{Key: "fresh"}, {Key: "dried"}, {Title: "fresh", Rank: 3}, {Title: "dried", Rank: 1},
-		{Key: "cycles", Title: "cycles"}, {Key: "start", Title: "start", Rank: 1}, {Key: "end", Title: "end", Rank: 2},
+		{Key: "cycles", Title: "runs"}, {Key: "start", Title: "start", Rank: 1}, {Key: "end", Title: "end", Rank: 2},
 		{Key: "turns", Title: "turns", Rank: 4}, {Key: "cost", Title: "cost", Rank: 2}, {Key: "value", Title: "value", Rank: 4}, {Key: "saving", Title: "saving"},
 	}}
 	for _, r := range p.Rows {
@@ -191,7 +191,7 @@ func (p *planning) table() *Table {
 // leftOut lists the offers that the plan does not take, with what each would
 // save if it had the machine to itself.
 func (p *planning) leftOut() *Table {
-	t := &Table{Columns: []Column{{Key: "item", Title: "item"}, {Key: "saving_alone", Title: "it alone would save"}}}
+	t := &Table{Columns: []Column{{Key: "item", Title: "food"}, {Key: "saving_alone", Title: "it alone would save"}}}
 	for _, l := range p.Left {
 		t.Rows = append(t.Rows, Row{Cells: []Value{foodValue(&p.g.Foods[l.Bought]), guess(l.Facts, MoneyQuotient(l.Alone.Saving), l.Alone)}})
 	}
