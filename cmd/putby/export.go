@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"path/filepath"
+	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -27,6 +28,10 @@ empty database, in DIR:
   psql -v ON_ERROR_STOP=1 -d DATABASE -f load-postgresql.sql
   duckdb DATABASE < load-duckdb.sql
 
+--format parquet writes typed files for larger engines instead, one for each
+household and year in folders that name them (runs/household=NAME/year=2025):
+decimals are exact in them too. PostgreSQL does not read those.
+
 DIR is there whole or not at all. One that holds an earlier export is refused
 without --force, one that holds anything else always. A number with more digits
 than its column takes is refused, never cut. Texts stand as they were typed, so
@@ -34,8 +39,9 @@ that they load as they are: do not open these files in a spreadsheet, which coul
 take a text that begins with = for a formula. Take the CSV of a report for that.`
 
 type exportOptions struct {
-	asOf  string
-	force bool
+	format string
+	asOf   string
+	force  bool
 }
 
 func newExportCommand(a *app) *cobra.Command {
@@ -45,17 +51,24 @@ func newExportCommand(a *app) *cobra.Command {
 		Short: "all that is known as tables, for a database",
 		Long:  exportLong,
 		Example: `  putby export tables
+  putby export tables --format parquet
   putby export tables --force --as-of 2025-06-30`,
 		Args: arguments("DIR"),
 		RunE: func(cmd *cobra.Command, args []string) error { return runExport(cmd.Context(), a, o, args[0]) },
 	}
 	f := cmd.Flags()
+	f.StringVarP(&o.format, "format", "f", export.Formats[0], "`as` csv or parquet")
+	fixed(cmd, "format", export.Formats...)
 	f.StringVar(&o.asOf, "as-of", "", "leave out what was recorded for days after this `date`")
 	f.BoolVar(&o.force, "force", false, "replace an earlier export in DIR")
 	return cmd
 }
 
 func runExport(ctx context.Context, a *app, o *exportOptions, dir string) error {
+	format := slices.Index(export.Formats, o.format)
+	if format < 0 {
+		return usageError{fmt.Errorf("--format: %s is not a format of tables: csv or parquet", exact.Quote(o.format))}
+	}
 	if err := a.mayExport(dir, o.force); err != nil {
 		return err
 	}
@@ -71,7 +84,7 @@ func runExport(ctx context.Context, a *app, o *exportOptions, dir string) error 
 	if err != nil {
 		return err
 	}
-	w, err := a.exportTo(ctx, dir, o.force, func(w *export.Writer) error { return w.Add(h) })
+	w, err := a.exportTo(ctx, dir, o.force, export.Format(format), func(w *export.Writer) error { return w.Add(h) })
 	if err != nil {
 		return err
 	}
@@ -115,17 +128,21 @@ func (a *app) mayExport(dir string, replace bool) error {
 
 // exportTo makes a folder of what is written; it is there whole or, on any error,
 // as it was. An interruption ends it.
-func (a *app) exportTo(ctx context.Context, dir string, replace bool, write func(*export.Writer) error) (*export.Writer, error) {
+func (a *app) exportTo(ctx context.Context, dir string, replace bool, format export.Format, write func(*export.Writer) error) (*export.Writer, error) {
 	out, err := folder.MakeOutside(dir)
 	if err != nil {
 		return nil, notExported(dir, err)
 	}
 	defer out.Discard()
-	w, err := export.New(out.Dir)
+	w, err := export.New(out.Dir, format)
 	if err != nil {
 		return nil, notExported(dir, err)
 	}
-	if err := errors.Join(write(w), w.Close()); err != nil {
+	defer w.Discard()
+	if err := write(w); err != nil {
+		return nil, notExported(dir, err)
+	}
+	if err := w.Close(); err != nil {
 		return nil, notExported(dir, err)
 	}
 	err = a.saves.do(func() (counted, error) {
