@@ -56,15 +56,10 @@ func (s *server) fail(w http.ResponseWriter, err error) {
 }
 
 // showPage shows the page as the ledger is now.
-func (s *server) showPage(w http.ResponseWriter, r *http.Request) {
-	reports, err := s.reports()
-	if err != nil {
-		s.show(w, http.StatusUnprocessableEntity, page.Form{Title: "The ledger cannot be reported on", Trouble: troubles(err), Links: s.links(nil)})
-		return
-	}
+func (s *server) showPage(w http.ResponseWriter, _ *http.Request) {
 	var b bytes.Buffer
-	if err := page.Write(&b, reports, s.links(reports.Ledger.Records)...); err != nil {
-		s.fail(w, err)
+	if err := s.writePage(&b); err != nil {
+		s.show(w, http.StatusUnprocessableEntity, page.Form{Title: "The ledger cannot be reported on", Trouble: troubles(err), Links: s.links(nil)})
 		return
 	}
 	s.send(w, http.StatusOK, b.Bytes())
@@ -86,6 +81,7 @@ func troubles(err error) (list []page.Trouble) {
 	var lack *entry.LackError
 	var item *entry.ItemError
 	var total *entry.TotalError
+	var meanwhile *entry.MeanwhileError
 	switch {
 	case errors.As(err, &wrongs):
 		for _, w := range wrongs.List {
@@ -115,6 +111,8 @@ func troubles(err error) (list []page.Trouble) {
 		return []page.Trouble{{What: inForm(lack.Error()), Hint: inForm(lack.Hint)}}
 	case errors.As(err, &item):
 		return []page.Trouble{{What: inForm(item.Error()), Hint: item.Near}}
+	case errors.As(err, &meanwhile):
+		return []page.Trouble{{What: meanwhile.Error(), Hint: "look it up in the list of changes, and correct it as it is now"}}
 	case errors.As(err, &total):
 		return []page.Trouble{{What: total.What, Hint: strings.Join(total.Likely, "; or ")}}
 	case errors.As(err, &text):
