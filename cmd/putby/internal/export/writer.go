@@ -27,12 +27,22 @@ const (
 // Formats are their names, by format.
 var Formats = []string{"csv", "parquet"}
 
+// Load is what a person types in the folder of an export, to load it.
+func (f Format) Load() string {
+	duckDB := "duckdb DATABASE < " + DuckDBFile
+	if f == Parquet {
+		return duckDB
+	}
+	return "psql -d DATABASE -f " + PostgreSQLFile + ", or " + duckDB
+}
+
 // A Writer writes the rows of households into the files of an export.
 type Writer struct {
 	Households, Rows int // so far
 
+	Format Format
+
 	dir    string
-	format Format
 	tables []tables.Table
 	files  []files // parallel to tables
 }
@@ -47,7 +57,7 @@ type files interface {
 
 // New begins an export in a folder that is empty.
 func New(dir string, format Format) (*Writer, error) {
-	w := &Writer{dir: dir, format: format, tables: tables.All()}
+	w := &Writer{Format: format, dir: dir, tables: tables.All()}
 	for i := range w.tables {
 		if format == Parquet {
 			w.files = append(w.files, newPartitions(dir, &w.tables[i]))
@@ -66,11 +76,8 @@ func New(dir string, format Format) (*Writer, error) {
 func (w *Writer) Add(h *tables.Household) error {
 	w.Households++
 	for i, f := range w.files {
-		for row, err := range w.tables[i].Rows(h) {
-			if err == nil {
-				err = f.add(row)
-			}
-			if err != nil {
+		for row := range w.tables[i].Rows(h) {
+			if err := f.add(row); err != nil {
 				return err
 			}
 			w.Rows++
@@ -88,7 +95,7 @@ func (w *Writer) Tables() int { return len(w.tables) }
 // Close ends the files, and adds those that load them.
 func (w *Writer) Close() error {
 	texts := map[string]string{SchemaFile: tables.Schema(), DuckDBFile: tables.LoadDuckDB()}
-	if w.format == CSV {
+	if w.Format == CSV {
 		texts[PostgreSQLFile] = tables.LoadPostgreSQL()
 	} else {
 		texts[DuckDBFile] = tables.LoadPartitions(w.sources())
