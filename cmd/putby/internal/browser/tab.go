@@ -143,6 +143,16 @@ func (t *Tab) Print(file string) {
 	t.write(file, pdf.Data)
 }
 
+// PrintOn is Print on paper of a size, in millimetres, unless the page's styles ask
+// for another.
+func (t *Tab) PrintOn(file string, width, height float64) {
+	t.b.t.Helper()
+	const inch = 25.4
+	var pdf struct{ Data string }
+	t.call("Page.printToPDF", map[string]any{"preferCSSPageSize": true, "printBackground": true, "paperWidth": width / inch, "paperHeight": height / inch}, &pdf)
+	t.write(file, pdf.Data)
+}
+
 func (t *Tab) write(file, data string) {
 	t.b.t.Helper()
 	decoded, err := base64.StdEncoding.DecodeString(data)
