@@ -56,7 +56,7 @@ func (a *answer) unit() exact.Unit { return a.g.Foods[a.Dried].Basis }
 func (a *answer) name() string {
 	name := a.g.Foods[a.Bought].Title()
 	if a.Bought != a.Dried {
-		name += ", dried as " + a.g.Foods[a.Dried].ID
+		name += ", dried as " + a.g.Foods[a.Dried].Title()
 	}
 	return name
 }
