@@ -47,7 +47,7 @@ func FarAboveUsual(kwh, usual exact.Ratio) (note string, found bool) {
 	if usual.Sign() <= 0 || kwh.Cmp(usual.Times(exact.Int(Unusual))) < 0 {
 		return "", false
 	}
-	return fmt.Sprintf("%v kWh are %v times the usual %v kWh: is it one cycle, and is the decimal point in place?",
+	return fmt.Sprintf("%v kWh are %v times the usual %v kWh: is it one run, and is the decimal point in place?",
 		shown(kwh), kwh.Quo(usual).Round(1, exact.HalfAway), shown(usual)), true
 }
 

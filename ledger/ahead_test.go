@@ -32,7 +32,7 @@ e,2025-01-01,1,food,egg,9,1 ea,0
 	machine, _ := g.FindMachine("dryer")
 	wear, ok := g.NextCycle(machine)
 	if !ok {
-		t.Fatal("no cycle is left")
+		t.Fatal("no run is left")
 	}
 	prove(t, g)
 	later := book(t, text+`-- packs.csv --

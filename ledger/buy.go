@@ -6,7 +6,7 @@ import "putby/pricing/exact"
 func (g *joiner) buy(i int32) {
 	r := &g.Receipts[i]
 	at := place{ReceiptsFile, r.Line}
-	lot := Lot{from: g.Records, Row: i, Batch: -1, Date: r.Date, Cost: g.Spends[i].Cost}
+	lot := Lot{from: g.Records, Row: i, Batch: -1, Date: r.Date, Cost: g.Spends[i], lotRest: &noRest}
 	switch r.Kind {
 	case FoodLine:
 		f, ok := g.x.food(at, "item", r.Item)
@@ -38,7 +38,7 @@ func (g *joiner) buy(i int32) {
 			return
 		}
 		lot.Quantity = exact.Int(int64(g.Machines[m].Cycles))
-		lot.Residual = g.post(g.Machines[m].Residual)
+		lot.lotRest = &lotRest{Residual: g.post(g.Machines[m].Residual), FrozenOn: exact.NoDate}
 		g.put(&g.machines[m], lot)
 	case ServiceLine:
 		g.repair(i, r)
@@ -88,10 +88,10 @@ func (g *joiner) repair(i int32, r *ReceiptRow) {
 	}
 	s := &g.machines[m]
 	if len(s.lots) == 0 || g.Lots[s.lots[len(s.lots)-1]].Left.Sign() == 0 {
-		g.Spends[i].Notes = []Note{{Kind: RepairOfNoCycle, At: int(m)}}
+		g.spendNotes[i] = []Note{{Kind: RepairOfNoCycle, At: int(m)}}
 		return
 	}
-	lot, cost := &g.Lots[s.lots[len(s.lots)-1]], g.Spends[i].Cost
+	lot, cost := &g.Lots[s.lots[len(s.lots)-1]], g.Spends[i]
 	lot.Cost, lot.CostLeft, s.Cost = lot.Cost.Add(cost), lot.CostLeft.Add(cost), s.Cost.Add(cost)
 	g.Flows.Bought = g.Flows.Bought.Add(cost)
 }

@@ -24,7 +24,8 @@ func (g *joiner) freeze(i int32) {
 	for _, n := range stock.lots[stock.oldest:] {
 		lot := &g.Lots[n]
 		if part := rest.Min(lot.Left.Sub(lot.Frozen)); part.Sign() > 0 {
-			lot.Frozen, lot.FrozenOn, rest = lot.Frozen.Add(part), r.Date, rest.Sub(part)
+			lot.lotRest = &lotRest{Residual: lot.Residual, Frozen: lot.Frozen.Add(part), FrozenOn: r.Date}
+			rest = rest.Sub(part)
 		}
 	}
 	if rest.Sign() > 0 && !g.x.doubts.lots(r.Item) {

@@ -15,14 +15,16 @@ type Ledger struct {
 	*Records
 	// AsOf is the last day of events that count, today as far as the ledger
 	// knows: the date asked for, or that of the last record.
-	AsOf   exact.Date
-	Spends []Spend // what each row of Records.Receipts cost
+	AsOf exact.Date
+	// Spends is what each row of Records.Receipts cost, all told, or the deposit
+	// that it paid, at minor digits; nothing for receipt-wide rows and totals.
+	Spends []exact.Money
 	Lots   []Lot
-	Takes  []Take      // all that was drawn from lots; others hold ranges of it; none when brief
+	Takes  []Take      // all that was drawn from lots; others hold ranges of it; none when brief or bare
 	Batch  []BatchCost // parallel to Records.Batches
 	Runs   []RunCost   // parallel to Records.Runs
 	Packs  []PackCost  // parallel to Records.Packs
-	Moves  []Move      // in the order in which they happened
+	Moves  []Move      // in the order in which they happened; none when bare
 	Flows  Flows       // sums of all postings, by what they are
 
 	foods    []Stock          // parallel to Records.Foods
@@ -33,11 +35,13 @@ type Ledger struct {
 	made     [][]int32        // batches of each food, by date; parallel to Records.Foods
 	tariffs  map[string]*energy.Tariff
 	ahead    *outlooks
-	meter    *energy.Meter
-	last     exact.Date // of the last record
-	day      exact.Date // at which it stands: the last of shelf prices, of batches in their stead, and of runs that say what is usual
-	places   int
-	x        *index
+	// spendNotes are those of few rows of Spends.
+	spendNotes map[int32][]Note
+	meter      *energy.Meter
+	last       exact.Date // of the last record
+	day        exact.Date // at which it stands: the last of shelf prices, of batches in their stead, and of runs that say what is usual
+	places     int
+	x          *index
 }
 
 // A joiner builds a ledger.
@@ -69,6 +73,9 @@ type Options struct {
 	// Brief leaves Ledger.Takes empty, for reports that need not say which lots
 	// were drawn on: it is the largest part of a ledger.
 	Brief bool
+	// Bare is Brief, and leaves Ledger.Moves and RunCost.Loads empty too, for who
+	// asks only what runs and packs cost, or whether the records have faults.
+	Bare bool
 }
 
 // A Range is a part of Ledger.Takes.
@@ -86,7 +93,7 @@ func Join(rec *Records, o Options) (*Ledger, Faults) {
 	g.checkPacks()
 	if g.AsOf < g.last {
 		// Faults count whatever their date, so all is joined first.
-		if all, faults := Join(rec, Options{Read: o.Read, Through: exact.NoDate, PricesThrough: exact.NoDate}); faults != nil {
+		if all, faults := Join(rec, Options{Read: o.Read, Through: exact.NoDate, PricesThrough: exact.NoDate, Bare: true}); faults != nil {
 			power.finish()
 			return all, faults
 		}
@@ -117,23 +124,25 @@ func begin(rec *Records, o Options) *joiner {
 			Runs:  make([]RunCost, len(rec.Runs)),
 			Packs: make([]PackCost, len(rec.Packs)),
 			Lots:  make([]Lot, 0, lotsIn(rec)),
-			Moves: make([]Move, 0, len(rec.Draws)+len(rec.Counts)),
 			foods: make([]Stock, len(rec.Foods)), supplies: make([]Stock, len(rec.Supplies)), pieces: make([]pieceCount, len(rec.Supplies)),
 			machines: make([]Stock, len(rec.Machines)),
 			meter:    energy.NewMeter(rec.Settings.Household),
 			ahead:    &outlooks{known: map[string]outlook{}},
 		},
-		options: o, scratch: newScratch(rec),
+		options: o, scratch: newScratch(rec, o.Bare),
 		lotOfRow: none(len(rec.Receipts)), lotOfBatch: none(len(rec.Batches)),
 	}
 	for i := range g.Runs {
-		g.Runs[i].Date = exact.DateIn(rec.Runs[i].Start)
+		g.Runs[i].Date, g.Runs[i].Billed = exact.DateIn(rec.Runs[i].Start), &notItemized
 	}
 	g.last = LastDate(rec)
 	if g.AsOf = o.Through; g.AsOf == exact.NoDate {
 		g.AsOf = g.last
 	}
-	if !o.Brief {
+	if !o.Bare {
+		g.Moves = make([]Move, 0, len(rec.Draws)+len(rec.Counts))
+	}
+	if !o.Brief && !o.Bare {
 		g.Takes = make([]Take, 0, len(rec.Loads)*2+len(rec.Packs)*3+len(rec.Runs)*2+len(rec.Draws))
 	}
 	if g.day = o.PricesThrough; g.day == exact.NoDate {

@@ -57,11 +57,11 @@ var machineKind = kind("machine", MachinesFile, []string{"machine"},
 	id(Machines, func(r *Machine, s string) { r.ID = s }, "identifier").ask(1),
 	text("name", func(r *Machine, s string) { r.Name = s }, "name for people").ask(1),
 	whole("trays", 1, 1000, func(r *Machine, n int) { r.Trays = exact.Some(n) }, "how many trays it takes"),
-	quantity("load_volume", []exact.Dimension{exact.Volume}, func(r *Machine, q exact.Quantity) { r.LoadVolume = q }, "most per cycle").ask(1),
-	quantity("load_mass", massDim, func(r *Machine, q exact.Quantity) { r.LoadMass = q }, "most per cycle").ask(1),
+	quantity("load_volume", []exact.Dimension{exact.Volume}, func(r *Machine, q exact.Quantity) { r.LoadVolume = q }, "most per run").ask(1),
+	quantity("load_mass", massDim, func(r *Machine, q exact.Quantity) { r.LoadMass = q }, "most per run").ask(1),
 	whole("cycles", 1, 1000000, func(r *Machine, n int) { r.Cycles = n }, "expected life").need().ask(1),
 	money("residual", func(r *Machine, m exact.Money) { r.Residual = m }, "money back at its end").blank("0").ask(1),
-	uses("with", func(r *Machine, list []Use) { r.With = list }, "supplies drawn by every cycle, such as 1 oil-change, 2 filter").ask(1),
+	uses("with", func(r *Machine, list []Use) { r.With = list }, "supplies that every run uses up, such as 1 oil-change, 2 filter").ask(1),
 )
 
 var wattageKind = kind("wattage", WattageFile, []string{"machine", "phase"},
@@ -110,7 +110,7 @@ var shelfKind = kind("price", ShelfFile, nil,
 	money("price", func(r *ShelfRow, m exact.Money) { r.Price = m }, "of a package").need().ask(2),
 	word("terms", words{pricing.Regular.String(), pricing.OnOffer.String()}, func(r *ShelfRow, t pricing.Terms) { r.Terms = t }, "").blank("regular").ask(2),
 	word("form", words{pricing.Fresh.String(), pricing.Preserved.String()}, func(r *ShelfRow, f pricing.Form) { r.Form = f }, "").blank("fresh"),
-	amount("makes", func(r *ShelfRow, q exact.Quantity) { r.Makes = q }, "what a preserved package reconstitutes to"),
+	amount("makes", func(r *ShelfRow, q exact.Quantity) { r.Makes = q }, "what a preserved package makes with water added"),
 	note(func(r *ShelfRow, s string) { r.Note = s }),
 )
 

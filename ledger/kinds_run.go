@@ -73,7 +73,7 @@ var packKind = kind("pack", PacksFile, []string{"pack"},
 	ref("item", func(r *Pack, s string) { r.Item = s }, "", Foods).need().defaults(Only).ask(1),
 	day(func(r *Pack, d exact.Date) { r.Date = d }, "day of packing").ask(1),
 	whole("count", 1, MaxContainers, func(r *Pack, n int) { r.Count = n }, "containers").need().ask(1),
-	amount("each", func(r *Pack, q exact.Quantity) { r.Each = q }, "what one gives once reconstituted").need().defaults(AsUsual).ask(1),
+	amount("each", func(r *Pack, q exact.Quantity) { r.Each = q }, "what one makes with water added again").need().defaults(AsUsual).ask(1),
 	weight("dry", func(r *Pack, q exact.Quantity) { r.Dry = q }, "weight in one container").ask(1),
 	uses("with", func(r *Pack, list []Use) { r.With = list }, "supplies per container, such as 1 jar-1l, 1 lid").defaults(AsUsual).ask(1),
 	date("best_by", func(r *Pack, d exact.Date) { r.BestBy = d }, "").blank("packing + the food's keep_months"),
@@ -131,9 +131,9 @@ var countKind = kind("count", CountsFile, nil,
 func checkTarget(row *rowReader, pack, item string, q exact.Quantity) {
 	switch {
 	case pack == "" && item == "":
-		row.fail("pack", "name a pack, or a food or supply under item", "neither a pack nor an item")
+		row.fail("pack", "name a pack, or a food or supply in the column item", "neither a pack nor a food or supply")
 	case pack != "" && item != "":
-		row.fail("item", "a pack knows its item: leave one of the two blank", "both a pack and an item")
+		row.fail("item", "a pack says what food it is: leave one of the two blank", "both a pack and a food or supply")
 	case pack != "":
 		if q.Given() && q.Unit() != exact.Ea || !q.Number().IsInt() {
 			row.fail("quantity", "write how many containers, such as 2", "%v is not a whole number of containers", q)

@@ -23,7 +23,7 @@ func (g *joiner) loadUp(i int, run *Run, cost *RunCost) {
 		if !ok {
 			continue
 		}
-		room.loads = append(room.loads, LoadCost{Load: int(row), Quantity: q})
+		room.loads = append(room.loads, LoadCost{Load: row, Quantity: q, Lost: &nothing})
 		lc := &room.loads[len(room.loads)-1]
 		lc.Item = room.item(i, int(f), firstItem)
 		lc.LostPart = g.lostPart(&g.Foods[f], l, q)
@@ -31,7 +31,7 @@ func (g *joiner) loadUp(i int, run *Run, cost *RunCost) {
 		lc.Costs[FoodCost] = g.takeLoad(int(f), l, q, run, cost.Date)
 		lc.Takes.To = int32(len(g.Takes))
 		g.Flows.Food = g.Flows.Food.Add(lc.Costs[FoodCost])
-		item := &room.items[firstItem+lc.Item]
+		item := &room.items[firstItem+int(lc.Item)]
 		item.Loaded, item.LostPart = item.Loaded.Add(q), item.LostPart.Add(lc.LostPart)
 	}
 	cost.Loads, cost.Items = slices.Clip(room.loads[firstLoad:]), slices.Clip(room.items[firstItem:])

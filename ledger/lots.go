@@ -11,16 +11,23 @@ type Lot struct {
 	Row      int32        // position in Records.Receipts, or -1
 	Batch    int32        // position in Records.Batches, or -1
 	Date     exact.Date   // when it was bought or made
-	FrozenOn exact.Date   // the last day on which some of it was frozen
 	Quantity exact.Number // as bought: L, kg, ea or uses; edible
 	Cost     exact.Money  // as bought, with repairs of a machine
 	Left     exact.Number
-	Frozen   exact.Number // the part of Left that is in the freezer, of food
 	// CostLeft is what the rest of the lot carries. Under average costing food
 	// carries its cost by the pool, not by the lot, and this stays 0.
 	CostLeft exact.Money
-	Residual exact.Money // of a machine: stays in the lot for good
+	*lotRest
 }
+
+// A lotRest is what few lots have. Those that have none of it share one.
+type lotRest struct {
+	Residual exact.Money  // of a machine: stays in the lot for good
+	Frozen   exact.Number // the part of Left that is in the freezer, of food
+	FrozenOn exact.Date   // the last day on which some of it was frozen
+}
+
+var noRest = lotRest{FrozenOn: exact.NoDate}
 
 // Item is the food, supply or machine that the lot is of.
 func (l *Lot) Item() string {
@@ -82,7 +89,7 @@ func (s *Stock) Lots() []int32 { return s.lots }
 
 // put adds a lot to a stock.
 func (g *joiner) put(s *Stock, lot Lot) {
-	lot.Left, lot.CostLeft, lot.FrozenOn = lot.Quantity, lot.Cost, exact.NoDate
+	lot.Left, lot.CostLeft = lot.Quantity, lot.Cost
 	s.Left, s.Cost = s.Left.Add(lot.Quantity), s.Cost.Add(lot.Cost)
 	if s.pooled {
 		lot.CostLeft = exact.Money{}
@@ -134,7 +141,7 @@ func (g *joiner) takeFrom(s *Stock, at int32, q exact.Number) (taken exact.Numbe
 
 // note keeps what was drawn from a lot.
 func (g *joiner) note(lot int32, q exact.Number, cost exact.Money) {
-	if !g.options.Brief {
+	if !g.options.Brief && !g.options.Bare {
 		g.Takes = append(g.Takes, Take{lot, q, cost})
 	}
 }

@@ -241,7 +241,7 @@ run,item,quantity
 `)
 	figures(t, map[string]any{
 		"1": run(t, g, "1").Wear, "2": run(t, g, "2").Wear, "3": run(t, g, "3").Wear, "4": run(t, g, "4").Wear,
-		"bought": g.Flows.Bought, "early": noted(g, g.Spends[0].Notes), "advice": noted(g, g.Spends[3].Notes), "late": noted(g, g.Spends[4].Notes),
+		"bought": g.Flows.Bought, "early": noted(g, g.SpendNotes(0)), "advice": noted(g, g.SpendNotes(3)), "late": noted(g, g.SpendNotes(4)),
 	}, map[string]string{
 		"1": "100", "2": "130", "3": "130", "4": "130", "bought": "490", "advice": "",
 		"early": "repair of no cycle of dryer",

@@ -21,6 +21,13 @@ type Move struct {
 	Takes    Range        // of food and supplies
 }
 
+// move keeps a move.
+func (g *joiner) move(m Move) {
+	if !g.options.Bare {
+		g.Moves = append(g.Moves, m)
+	}
+}
+
 // drawOut posts a draw.
 func (g *joiner) drawOut(i int32) {
 	d := &g.Draws[i]
@@ -59,12 +66,13 @@ func (g *joiner) takePack(m Move, pack, n int) {
 	cost := &g.Packs[pack]
 	m.Pack, m.Food, m.Quantity = pack, cost.Food, exact.Int(int64(n))
 	m.Amount = cost.Each.Mul(m.Quantity)
-	m.Cost = cost.First(cost.Taken + n).Sub(cost.First(cost.Taken))
-	m.Wear = cost.FirstOf(WearCost, cost.Taken+n).Sub(cost.FirstOf(WearCost, cost.Taken))
-	cost.Taken += n
+	from, to := int(cost.Taken), int(cost.Taken)+n
+	m.Cost = cost.First(to).Sub(cost.First(from))
+	m.Wear = cost.FirstOf(WearCost, to).Sub(cost.FirstOf(WearCost, from))
+	cost.Taken = int32(to)
 	g.fill(g.Records.Packs[pack].With, -n)
 	g.Flows.Out[m.Reason] = g.Flows.Out[m.Reason].Add(m.Cost)
-	g.Moves = append(g.Moves, m)
+	g.move(m)
 }
 
 // drawItem takes food or supplies in hand.
@@ -91,7 +99,7 @@ func (g *joiner) takeFood(m Move, f int, n exact.Number) (taken exact.Number) {
 	taken, m.Cost = g.take(&g.foods[f], n)
 	m.Takes.To, m.Quantity, m.Amount = int32(len(g.Takes)), taken, taken
 	g.Flows.FreshDraws = g.Flows.FreshDraws.Add(m.Cost)
-	g.Moves = append(g.Moves, m)
+	g.move(m)
 	return taken
 }
 

@@ -40,15 +40,23 @@ func (item *ItemCost) kept() exact.Number { return item.Loaded.Sub(item.LostPart
 // of what its other packed runs made of a unit kept; with no other, as much as
 // was loaded.
 func (g *joiner) judgeFood(items []*ItemCost) {
-	yield := func(item *ItemCost) exact.Ratio { return item.Made.Over(item.kept()) }
-	packed := slices.DeleteFunc(slices.Clone(items), func(item *ItemCost) bool { return item.Made.Sign() <= 0 })
-	slices.SortStableFunc(packed, func(a, b *ItemCost) int { return yield(a).Cmp(yield(b)) })
-	place := make(map[*ItemCost]int, len(packed))
-	for i, item := range packed {
-		place[item] = i
+	type yield struct {
+		of    int32 // position in items
+		ratio exact.Ratio
 	}
-	for _, item := range items {
-		at, there := place[item]
+	packed := make([]yield, 0, len(items))
+	place := none(len(items)) // of each in packed
+	for i, item := range items {
+		if item.Made.Sign() > 0 {
+			packed = append(packed, yield{int32(i), item.Made.Over(item.kept())})
+		}
+	}
+	slices.SortStableFunc(packed, func(a, b yield) int { return a.ratio.Cmp(b.ratio) })
+	for i := range packed {
+		place[packed[i].of] = int32(i)
+	}
+	for i, item := range items {
+		at, there := int(place[i]), place[i] >= 0
 		if !there {
 			at = len(packed)
 		}
@@ -56,7 +64,7 @@ func (g *joiner) judgeFood(items []*ItemCost) {
 			if i >= at {
 				i++
 			}
-			return yield(packed[i])
+			return packed[i].ratio
 		}
 		n, usual := len(packed), exact.RatioOf(exact.Int(1))
 		if there {

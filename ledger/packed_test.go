@@ -71,7 +71,7 @@ func TestUsuallyMade(t *testing.T) {
 // moves money.
 func TestPackedInPartMovesNoMoney(t *testing.T) {
 	g := book(t, sixes+"4,4,stock,2025-01-11,3,1 L,\n")
-	figures(t, map[string]any{"pack": pack(t, g, "4").Total, "awaiting": g.AwaitingPacking()}, map[string]string{"pack": "5", "awaiting": "0"})
+	figures(t, map[string]any{"pack": pack(t, g, "4").Total(), "awaiting": g.AwaitingPacking()}, map[string]string{"pack": "5", "awaiting": "0"})
 	wantFaults(t, "-- packs.csv --\npack,item,date,count,each,cost,packed\np,egg,2025-01-01,1,1,1,all\nq,egg,2025-01-01,1,1,1,half\n",
 		"packs.csv:2 packed packed: opening stock comes from no run", "packs.csv:3 packed packed:")
 }

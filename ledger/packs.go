@@ -13,15 +13,17 @@ type PackCost struct {
 	places uint8        // of money
 	BestBy exact.Date   // NoDate: nobody knows
 	count  int32        // containers
-	Taken  int          // containers drawn by the ledger's date
+	Taken  int32        // containers drawn by the ledger's date
 	Food   int          // position in Records.Foods
 	Each   exact.Number // one container, reconstituted, in the food's basis unit
 	Share  Costs        // its part of the run's good cost; of opening stock the stated cost, as food
 	Own    exact.Money  // its own supplies
 	Takes  Range        // of them
-	Total  exact.Money  // of all Costs
 	Notes  []Note
 }
+
+// Total is the sum of all Costs.
+func (p *PackCost) Total() exact.Money { return p.Share.Total().Add(p.Own) }
 
 // Made is what all containers give, reconstituted, in the food's basis unit.
 func (p *PackCost) Made() exact.Number { return p.Each.Mul(exact.Int(int64(p.count))) }
@@ -34,11 +36,11 @@ func (p *PackCost) Costs() Costs {
 }
 
 // Left is the number of containers in store.
-func (p *PackCost) Left() int { return int(p.count) - p.Taken }
+func (p *PackCost) Left() int { return int(p.count - p.Taken) }
 
 // First is what the first k containers cost: the pack's cost is split equally
 // over them, and they leave in order.
-func (p *PackCost) First(k int) exact.Money { return p.Total.FirstOf(k, int(p.count), int(p.places)) }
+func (p *PackCost) First(k int) exact.Money { return p.Total().FirstOf(k, int(p.count), int(p.places)) }
 
 // FirstOf is First for one element of the cost.
 func (p *PackCost) FirstOf(e Element, k int) exact.Money {
@@ -50,7 +52,7 @@ func (p *PackCost) FirstOf(e Element, k int) exact.Money {
 }
 
 // LeftCost is what the containers in store cost.
-func (p *PackCost) LeftCost() exact.Money { return p.Total.Sub(p.First(p.Taken)) }
+func (p *PackCost) LeftCost() exact.Money { return p.Total().Sub(p.First(int(p.Taken))) }
 
 // Outline finds every record by its name and every pack's food and best-by date.
 // It works out no cost, and what is wrong with the records it does not say.
@@ -210,5 +212,4 @@ func (g *joiner) pack(i int32) {
 	g.fill(p.With, p.Count)
 	g.noteMoist(int(i))
 	g.Flows.PackSupplies = g.Flows.PackSupplies.Add(cost.Own)
-	cost.Total = cost.Share.Total().Add(cost.Own)
 }

@@ -65,9 +65,9 @@ func TestSumsOfPacks(t *testing.T) {
 	var packs, own exact.Money
 	for _, i := range item.Packs {
 		p := &g.Packs[i]
-		packs, own = packs.Add(p.Total), own.Add(p.Own)
-		if !p.Total.Equal(p.Costs().Total()) || !p.Total.Equal(p.Share.Total().Add(p.Own)) {
-			t.Errorf("pack %d: %v is not the sum of %v", i, p.Total, p.Costs())
+		packs, own = packs.Add(p.Total()), own.Add(p.Own)
+		if !p.Total().Equal(p.Costs().Total()) || !p.Total().Equal(p.Share.Total().Add(p.Own)) {
+			t.Errorf("pack %d: %v is not the sum of %v", i, p.Total(), p.Costs())
 		}
 	}
 	if want := item.Good.Total().Add(own); !packs.Equal(want) {
@@ -102,7 +102,7 @@ p,,soup,2025-01-03,3,500 mL,1 lid,10.00
 `)
 	p := pack(t, g, "p")
 	figures(t, map[string]any{
-		"opening": g.Flows.Opening, "own": p.Own, "total": p.Total, "costs": p.Costs(), "made": p.Made(), "one": p.First(1), "store": g.InStore(),
+		"opening": g.Flows.Opening, "own": p.Own, "total": p.Total(), "costs": p.Costs(), "made": p.Made(), "one": p.First(1), "store": g.InStore(),
 	}, map[string]string{
 		"opening": "10", "own": "0.3", "total": "10.3", "costs": "[10 0 0.3 0 0]", "made": "1.5", "one": "3.433334", "store": "10.3",
 	})
@@ -137,7 +137,7 @@ func TestPackFaults(t *testing.T) {
 	wantFaults(t, with("2025-01-05,p,,1", "2025-01-02,p,,1"), "draws.csv:2 date pack p was packed on 2025-01-03, after this draw of 2025-01-02")
 	wantFaults(t, with("2025-01-05,p,,1", "2025-01-05,z,,1"), `draws.csv:2 pack pack: no pack is called "z"`)
 	wantFaults(t, with("2025-01-05,p,,1", "2025-01-05,p,,0.5"), "draws.csv:2 quantity quantity: 0.5 is not a whole number of containers")
-	wantFaults(t, with("2025-01-05,p,,1", "2025-01-05,p,egg,1"), "draws.csv:2 item item: both a pack and an item")
-	wantFaults(t, with("2025-01-05,p,,1", "2025-01-05,,,1"), "draws.csv:2 pack pack: neither a pack nor an item")
+	wantFaults(t, with("2025-01-05,p,,1", "2025-01-05,p,egg,1"), "draws.csv:2 item item: both a pack and a food or supply")
+	wantFaults(t, with("2025-01-05,p,,1", "2025-01-05,,,1"), "draws.csv:2 pack pack: neither a pack nor a food or supply")
 	wantFaults(t, with("2025-01-05,p,,1", "2025-01-05,p,,0"), "draws.csv:2 quantity quantity: 0 is not above 0")
 }

@@ -92,7 +92,7 @@ func (g *joiner) takeSupplyOut(m Move, s int, k exact.Number, at place) {
 	m.Cost = g.dropPieces(s, k, at)
 	m.Takes.To = int32(len(g.Takes))
 	g.Flows.SupplyDraws = g.Flows.SupplyDraws.Add(m.Cost)
-	g.Moves = append(g.Moves, m)
+	g.move(m)
 }
 
 // piecesIn reads a number of pieces of a supply.
@@ -151,5 +151,5 @@ func (g *joiner) countUses(m Move, s int, found exact.Number, at place) {
 	_, m.Cost = g.take(stock, gap)
 	m.Takes.To = int32(len(g.Takes))
 	g.Flows.SupplyDraws = g.Flows.SupplyDraws.Add(m.Cost)
-	g.Moves = append(g.Moves, m)
+	g.move(m)
 }

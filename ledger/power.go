@@ -129,9 +129,9 @@ func (g *joiner) bill(t *energy.Tariff, spans []energy.Span, cost *RunCost) ([]e
 	if !g.options.Itemize {
 		return g.meter.Bill(t, spans, g.places)
 	}
-	var err error
-	cost.Phases, err = g.meter.Itemize(t, spans, g.places)
-	for _, b := range cost.Phases {
+	bills, err := g.meter.Itemize(t, spans, g.places)
+	cost.Billed = &Billed{Phases: bills}
+	for _, b := range bills {
 		cost.Posted = append(cost.Posted, b.Cost)
 	}
 	return cost.Posted, err

@@ -442,13 +442,13 @@ func TestEverySplitSumsBack(t *testing.T) {
 		}
 		for i := range g.Packs {
 			p, n := &g.Packs[i], g.Records.Packs[i].Count
-			equal(t, "a pack's elements", p.Costs().Total(), p.Total)
+			equal(t, "a pack's elements", p.Costs().Total(), p.Total())
 			var sum exact.Money
 			for k := range n {
 				sum = sum.Add(p.First(k + 1).Sub(p.First(k)))
 			}
-			equal(t, "a pack's containers", sum, p.Total)
-			equal(t, "what is gone and what is left of a pack", p.First(p.Taken).Add(p.LeftCost()), p.Total)
+			equal(t, "a pack's containers", sum, p.Total())
+			equal(t, "what is gone and what is left of a pack", p.First(int(p.Taken)).Add(p.LeftCost()), p.Total())
 		}
 	})
 }
@@ -461,7 +461,7 @@ func sumsOfRun(t *rapid.T, g *ledger.Ledger, i int) {
 	}
 	energy := exact.Ratio{}
 	for _, item := range r.Items {
-		good, lost, energy = good.Add(item.Good), lost.Add(item.Lost), energy.Add(item.Energy)
+		good, lost, energy = good.Add(item.Good), lost.Add(*item.Lost), energy.Add(item.Energy)
 		packs := exact.Money{}
 		for _, p := range item.Packs {
 			packs = packs.Add(g.Packs[p].Share.Total())
@@ -550,13 +550,13 @@ func standing(g *ledger.Ledger) string {
 		if r := &g.Runs[i]; r.Done {
 			fmt.Fprintln(&b, "run", g.Records.Runs[i].ID, r.Electricity, r.Wear, r.Supplies, r.Labour, r.Energy)
 			for _, item := range r.Items {
-				fmt.Fprintln(&b, "  item", item.Food, item.Loaded, item.LostPart, item.Good, item.Lost, item.Made)
+				fmt.Fprintln(&b, "  item", item.Food, item.Loaded, item.LostPart, item.Good, *item.Lost, item.Made)
 			}
 		}
 	}
 	for i := range g.Packs {
 		if p := &g.Packs[i]; p.Done {
-			fmt.Fprintln(&b, "pack", g.Records.Packs[i].ID, p.Total, p.Taken, p.LeftCost())
+			fmt.Fprintln(&b, "pack", g.Records.Packs[i].ID, p.Total(), p.Taken, p.LeftCost())
 		}
 	}
 	for _, m := range g.Moves {

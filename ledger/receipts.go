@@ -9,16 +9,12 @@ import (
 	"putby/pricing/exact"
 )
 
-// A Spend is what a receipt row cost, all told, or the deposit it paid. It is
-// parallel to Records.Receipts.
-type Spend struct {
-	Cost  exact.Money // at minor digits; nothing for receipt-wide rows and totals
-	Notes []Note
-}
+// SpendNotes are what to know of what the receipt row at a position cost.
+func (g *Ledger) SpendNotes(row int) []Note { return g.spendNotes[int32(row)] }
 
 // postReceipts works out what each line of each receipt cost.
 func (g *joiner) postReceipts() {
-	g.Spends = make([]Spend, len(g.Receipts))
+	g.Spends, g.spendNotes = make([]exact.Money, len(g.Receipts)), map[int32][]Note{}
 	p := &posting{g: g}
 	for i := range len(g.x.receipts) {
 		p.receipt(g.x.linesOf.of(i))
@@ -117,7 +113,7 @@ func (p *posting) add(i int32, r *ReceiptRow) {
 		p.wide = append(p.wide, pricing.Adjustment{Amount: amount})
 	case r.Kind == DepositLine:
 		amount := r.Price.Times(r.Count).Round(p.g.Settings.Currency.Minor(), exact.HalfAway)
-		p.g.Spends[i].Cost = amount
+		p.g.Spends[i] = amount
 		p.deposit = p.deposit.Add(amount)
 	case p.hasSum:
 		p.g.x.fail(place{ReceiptsFile, r.Line}, "kind", "keep one of them", "receipt %s has a total already", r.Receipt)
@@ -140,7 +136,7 @@ func (p *posting) post() {
 	}
 	sum := p.deposit
 	for i, c := range costs {
-		p.g.Spends[p.rows[i]].Cost = c
+		p.g.Spends[p.rows[i]] = c
 		sum = sum.Add(c)
 	}
 	if p.hasSum {

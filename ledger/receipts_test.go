@@ -11,7 +11,7 @@ func spends(t *testing.T, rows string) string {
 	g := book(t, "-- receipts.csv --\nreceipt,date,shop,line,kind,item,count,size,price,discount,tax,on\n"+rows)
 	var list []string
 	for _, s := range g.Spends {
-		list = append(list, s.Cost.String())
+		list = append(list, s.String())
 	}
 	return fmt.Sprint(list)
 }
@@ -134,7 +134,7 @@ func TestLongReceipt(t *testing.T) {
 	}
 	rows += "r,2025-01-01,s,101,charge,,,,5.00,,,100\nr,2025-01-01,s,102,total,,,,105.00,,,\n"
 	g := book(t, "-- receipts.csv --\nreceipt,date,shop,line,kind,item,count,size,price,discount,tax,on\n"+rows)
-	if cost := g.Spends[99].Cost.String(); cost != "6" {
+	if cost := g.Spends[99].String(); cost != "6" {
 		t.Errorf("line 100 cost %s, want 6", cost)
 	}
 }

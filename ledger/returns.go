@@ -31,12 +31,12 @@ func (g *joiner) takeBack(i int32, s int) {
 	if supply.ServesAgain() {
 		g.pieces[s].owned = g.pieces[s].owned.Sub(k)
 	}
-	spend := &g.Spends[i] // below 0: what was given back
-	m.Cost = cost.Add(spend.Cost)
-	g.Flows.Bought = g.Flows.Bought.Add(spend.Cost)
+	spend := g.Spends[i] // below 0: what was given back
+	m.Cost = cost.Add(spend)
+	g.Flows.Bought = g.Flows.Bought.Add(spend)
 	g.Flows.SupplyDraws = g.Flows.SupplyDraws.Add(m.Cost)
 	if !m.Cost.IsZero() {
-		spend.Notes = append(spend.Notes, Note{Kind: TakenBackFor, At: s, Less: m.Cost})
+		g.spendNotes[i] = append(g.spendNotes[i], Note{Kind: TakenBackFor, At: s, Less: m.Cost})
 	}
-	g.Moves = append(g.Moves, m)
+	g.move(m)
 }

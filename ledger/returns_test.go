@@ -27,7 +27,7 @@ c,2025-01-06,3,discount,,,,0.50
 c,2025-01-06,4,deposit,,-8,,0.10
 c,2025-01-06,5,total,,,,-3.30
 `)
-	figures(t, map[string]any{"leeks": g.Spends[2].Cost, "jars": g.Spends[3].Cost, "bottles": g.Spends[5].Cost, "notes": noted(g, g.Spends[3].Notes),
+	figures(t, map[string]any{"leeks": g.Spends[2], "jars": g.Spends[3], "bottles": g.Spends[5], "notes": noted(g, g.SpendNotes(3)),
 		"moves": moved(g), "newest": g.Lots[1].Left, "bought": g.Flows.Bought},
 		map[string]string{"leeks": "3.5", "jars": "-6", "bottles": "-0.8", "notes": "",
 			"moves": "returned 3 for 0", "newest": "180", "bought": "69.5"})
@@ -40,11 +40,11 @@ c,2025-01-06,5,total,,,,-3.30
 // lost: the difference is drawn, and noted. All of them take all uses along.
 func TestTakenBackForLess(t *testing.T) {
 	g := book(t, backBooks+"c,2025-01-05,2,supply,jar,-36,,1.50\n")
-	figures(t, map[string]any{"moves": moved(g), "left": g.LeftInLots(), "notes": noted(g, g.Spends[2].Notes)},
+	figures(t, map[string]any{"moves": moved(g), "left": g.LeftInLots(), "notes": noted(g, g.SpendNotes(2))},
 		map[string]string{"moves": "returned 36 for 17", "left": "0", // 71 left of 72, for 54
 			"notes": "jar taken back for less by 17"})
 	g = book(t, backBooks+"c,2025-01-05,2,supply,jar,-1,,2.25\n")
-	figures(t, map[string]any{"moves": moved(g), "notes": noted(g, g.Spends[2].Notes)},
+	figures(t, map[string]any{"moves": moved(g), "notes": noted(g, g.SpendNotes(2))},
 		map[string]string{"moves": "returned 1 for -0.25", "notes": "jar taken back for less by -0.25"})
 }
 

@@ -19,27 +19,38 @@ type RunCost struct {
 	Labour      exact.Money
 	WearTakes   Range
 	SupplyTakes Range
-	SharedBy    Share         // how the four above were shared among loads
-	Loads       []LoadCost    // in file order
-	Items       []ItemCost    // in the order in which they are loaded
-	Phases      []energy.Bill // as billed; only when itemized
-	Posted      []exact.Money // electricity of each phase; only when itemized
-	Notes       []Note
+	SharedBy    Share      // how the four above were shared among loads
+	Loads       []LoadCost // in file order; none when bare
+	Items       []ItemCost // in the order in which they are loaded
+	*Billed
+	Notes []Note
 
 	powerNotes int // how many of Notes are about electricity
 }
 
+// Billed is how a run's electricity was billed, when that is itemized.
+type Billed struct {
+	Phases []energy.Bill
+	Posted []exact.Money // electricity of each phase
+}
+
+// notItemized stands for all runs that are not.
+var notItemized Billed
+
 // A LoadCost is what one load row cost.
 type LoadCost struct {
-	Load     int          // position in Records.Loads
-	Item     int          // position in RunCost.Items
+	Load     int32        // position in Records.Loads
+	Item     int32        // position in RunCost.Items
 	Takes    Range        // lots it drew on
 	Quantity exact.Number // in the food's basis unit
 	LostPart exact.Number // of Quantity
 	Weight   exact.Number // what the run's common costs were shared by
 	Costs    Costs        // all of it
-	Lost     Costs        // the lost part
+	Lost     *Costs       // the lost part
 }
+
+// nothing is what is lost of most loads, which share it.
+var nothing Costs
 
 // An ItemCost is what one food of a run cost.
 type ItemCost struct {
@@ -47,7 +58,7 @@ type ItemCost struct {
 	Loaded   exact.Number // in the food's basis unit
 	LostPart exact.Number
 	Good     Costs // to be carried by its packs, before their own supplies
-	Lost     Costs
+	Lost     *Costs
 	Energy   exact.Ratio  // its part of the run's kWh
 	Packs    []int32      // positions in Records.Packs
 	Made     exact.Number // reconstituted amount of all its packs
@@ -71,6 +82,9 @@ func (g *joiner) dry(i int32) {
 	g.shareOut(run, cost)
 	g.lose(run, cost)
 	g.splitOverPacks(int(i), cost)
+	if g.options.Bare {
+		cost.Loads, g.scratch.loads = nil, g.scratch.loads[:0]
+	}
 }
 
 // checkEmpty refuses a run into which nothing went: nothing could carry its

@@ -24,12 +24,16 @@ type scratch struct {
 	supplies []int32 // their positions
 }
 
-func newScratch(rec *Records) scratch {
+// newScratch makes room. Where the costs of loads are not kept, the runs use one
+// room for them after the other.
+func newScratch(rec *Records, bare bool) scratch {
 	s := scratch{
 		itemOf: make([]itemOf, len(rec.Foods)),
-		loads:  make([]LoadCost, 0, len(rec.Loads)),
 		items:  make([]ItemCost, 0, len(rec.Loads)),
 		packs:  make([]int32, 0, len(rec.Packs)),
+	}
+	if !bare {
+		s.loads = make([]LoadCost, 0, len(rec.Loads))
 	}
 	for i := range s.itemOf {
 		s.itemOf[i].run = -1
@@ -42,13 +46,13 @@ type itemOf struct{ run, item int32 }
 
 // item returns the position of a food among the items of a run, which begin at
 // from, and makes the item if need be.
-func (s *scratch) item(run, food, from int) int {
+func (s *scratch) item(run, food, from int) int32 {
 	at := &s.itemOf[food]
 	if at.run != int32(run) {
 		*at = itemOf{int32(run), int32(len(s.items) - from)}
-		s.items = append(s.items, ItemCost{Food: food})
+		s.items = append(s.items, ItemCost{Food: food, Lost: &nothing})
 	}
-	return int(at.item)
+	return at.item
 }
 
 // itemOfRun returns the position of a food among the items of the run at hand,

@@ -123,19 +123,24 @@ func (g *joiner) lose(run *Run, cost *RunCost) {
 		lc := &cost.Loads[i]
 		if run.Spoiled {
 			lc.LostPart = lc.Quantity
-			lc.Lost = lc.Costs
+			lc.Lost = new(lc.Costs)
 		} else if lc.LostPart.Sign() > 0 {
+			lc.Lost = new(Costs)
 			for e, m := range lc.Costs {
 				lc.Lost[e] = m.Share(lc.LostPart, lc.Quantity, g.places)
 			}
 		}
 		item := &cost.Items[lc.Item]
-		item.Good, item.Lost = item.Good.Add(lc.Costs.Sub(lc.Lost)), item.Lost.Add(lc.Lost)
+		item.Good = item.Good.Add(lc.Costs)
+		if lc.Lost != &nothing {
+			item.Good, item.Lost = item.Good.Sub(*lc.Lost), new(item.Lost.Add(*lc.Lost))
+		}
 		if run.Spoiled {
 			item.LostPart = item.Loaded
 		}
 	}
-	for _, item := range cost.Items {
+	for i := range cost.Items {
+		item := &cost.Items[i]
 		g.Flows.Lost = g.Flows.Lost.Add(item.Lost.Total())
 	}
 }

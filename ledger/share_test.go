@@ -129,7 +129,7 @@ func TestLostPart(t *testing.T) {
 	g := book(t, lostRun)
 	item := run(t, g, "r").Items[0]
 	figures(t, map[string]any{
-		"lost": item.Lost, "good": item.Good, "part": item.LostPart, "flow": g.Flows.Lost, "pack": pack(t, g, "p").Total,
+		"lost": *item.Lost, "good": item.Good, "part": item.LostPart, "flow": g.Flows.Lost, "pack": pack(t, g, "p").Total(),
 	}, map[string]string{
 		"lost": "[0.166667 0.166667 0 0 0]", "good": "[0.833333 0.833333 0 0 0]", "part": "1", "flow": "0.333334", "pack": "1.666666",
 	})
@@ -141,7 +141,7 @@ func TestSpoiledRun(t *testing.T) {
 	text := strings.Replace(lostRun, ",good", ",spoiled", 1)
 	g := book(t, text[:strings.Index(text, "-- packs")])
 	item := run(t, g, "r").Items[0]
-	figures(t, map[string]any{"lost": item.Lost, "good": item.Good.Total(), "part": item.LostPart, "flow": g.Flows.Lost},
+	figures(t, map[string]any{"lost": *item.Lost, "good": item.Good.Total(), "part": item.LostPart, "flow": g.Flows.Lost},
 		map[string]string{"lost": "[1 1 0 0 0]", "good": "0", "part": "6", "flow": "2"})
 }
 

@@ -666,7 +666,7 @@ func told(g *ledger.Ledger) (batches, losses, packs, moves []string) {
 		}
 	}
 	for i, p := range g.Packs {
-		packs = append(packs, "pack "+g.Records.Packs[i].ID+" "+p.Total.Fixed(6))
+		packs = append(packs, "pack "+g.Records.Packs[i].ID+" "+p.Total().Fixed(6))
 	}
 	for _, m := range g.Moves {
 		moves = append(moves, m.Reason.String()+" "+m.Cost.Fixed(6))

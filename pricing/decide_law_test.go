@@ -47,7 +47,7 @@ func TestLargerLimitNeverLowersSaving(t *testing.T) {
 			q.limit += rapid.IntRange(1, 9).Draw(t, "more packages")
 		case 1:
 			if q.cycles >= 0 {
-				q.cycles += rapid.IntRange(1, 3).Draw(t, "more cycles")
+				q.cycles += rapid.IntRange(1, 3).Draw(t, "more runs")
 			}
 		case 2:
 			if made, given := q.made.Get(); given {

@@ -217,7 +217,7 @@ func TestSaleErrors(t *testing.T) {
 	s := broth()
 	s.MaxCycles = exact.Some(-1)
 	if _, err := pricing.Decide(s); err == nil {
-		t.Error("a negative number of cycles is accepted")
+		t.Error("a negative number of runs is accepted")
 	}
 }
 
@@ -263,7 +263,7 @@ func TestCyclesBefore(t *testing.T) {
 		}
 	}
 	if _, err := pricing.CyclesBefore(time.Hour, 0, time.Hour); err == nil {
-		t.Error("a cycle of no length is accepted")
+		t.Error("a run of no length is accepted")
 	}
 	if _, err := pricing.CyclesBefore(time.Hour, time.Hour, -time.Hour); err == nil {
 		t.Error("a negative turnaround is accepted")
@@ -277,12 +277,12 @@ func ExampleDecide() {
 		return
 	}
 	b := d.Best
-	fmt.Printf("buy %d, dry %v L in %d cycles, save %s\n",
+	fmt.Printf("buy %d, dry %v L in %d runs, save %s\n",
 		b.Packages, b.Dried, b.Cycles, b.Saving.Round(2, exact.HalfAway).Fixed(2))
 	price, _ := b.BreakEven()
 	fmt.Printf("worth it below %s; limited by %v\n", price.Round(4, exact.HalfAway), d.Binding())
 	// Output:
-	// buy 10, dry 8 L in 2 cycles, save 2.40
+	// buy 10, dry 8 L in 2 runs, save 2.40
 	// worth it below 1.14; limited by [the machine before the food turns]
 }
 

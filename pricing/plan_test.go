@@ -278,8 +278,8 @@ func TestPlanErrors(t *testing.T) {
 	}
 	_, err := pricing.MakePlan([]pricing.Candidate{{Sale: broth(), Due: hour}}, pricing.Shared{})
 	var wrong *pricing.SaleError
-	if !errors.As(err, &wrong) || wrong.Field != "cycle" {
-		t.Errorf("no cycle time: %v", err)
+	if !errors.As(err, &wrong) || wrong.Field != "run" {
+		t.Errorf("no run time: %v", err)
 	}
 	s := broth()
 	s.Size = exact.Number{}

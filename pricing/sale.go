@@ -56,9 +56,9 @@ const (
 var (
 	// ErrUnbounded: nothing says how many packages could be bought.
 	ErrUnbounded = errors.New("nothing limits how many packages to buy: give the shop's limit, " +
-		"the cycles that fit before the food turns, or what will be used before best-by")
+		"the runs that fit before the food turns, or what will be used before best-by")
 	// ErrTooMany: counting all packages or cycles would take too long.
-	ErrTooMany = fmt.Errorf("more than %d packages or cycles to count: give a lower limit", MaxPackages)
+	ErrTooMany = fmt.Errorf("more than %d packages or runs to count: give a lower limit", MaxPackages)
 )
 
 // A SaleError says what is wrong with one field of a [Sale].
@@ -105,7 +105,7 @@ func (s *Sale) check() error {
 func CyclesBefore(left, cycle, turnaround time.Duration) (int, error) {
 	switch {
 	case cycle <= 0:
-		return 0, &SaleError{"cycle", "must take longer than no time"}
+		return 0, &SaleError{"run", "must take longer than no time"}
 	case turnaround < 0:
 		return 0, &SaleError{"turnaround", "must not be negative"}
 	}

@@ -128,7 +128,7 @@ func TestPartLoad(t *testing.T) {
 	}
 	wantMoney(t, "extra electricity", part.Extra, "0.375")
 	alone := d.CycleAlone(d.Row(7), part.Spare)
-	wantMoney(t, "a cycle of its own", alone, "3.175")
+	wantMoney(t, "a run of its own", alone, "3.175")
 	for _, n := range []int{0, 2, 6, 10} {
 		if part, ok := d.PartLoad(d.Row(n)); ok {
 			t.Errorf("%d cartons leave room: %+v", n, part)

@@ -19,7 +19,7 @@ import (
 
 // joins is the check that every change must pass.
 func joins(rec *ledger.Records) ledger.Faults {
-	_, faults := ledger.Join(rec, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate, Brief: true})
+	_, faults := ledger.Join(rec, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate, Bare: true})
 	return faults
 }
 

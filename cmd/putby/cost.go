@@ -37,17 +37,17 @@ func newCostCommand(a *app) *cobra.Command {
 		Short: "what each run's food cost per unit, beside the shelf price",
 		Long:  costLong,
 		Example: `  putby cost
-  putby cost --by item
+  putby cost --by food
   putby cost --item chicken-broth --from 2025-01-01
   putby cost --without wear,labour --format csv`,
 		Args: arguments(),
-	}, reporting{out: &o.output, asOf: &o.asOf, chart: true, whole: true, join: ledger.Options{Brief: true}, flags: o.flags, ask: o.ask})
+	}, reporting{out: &o.output, asOf: &o.asOf, chart: true, whole: true, join: ledger.Options{Bare: true}, flags: o.flags, ask: o.ask})
 }
 
 func (o *costOptions) flags(cmd *cobra.Command) {
 	o.queryFlags.add(cmd)
 	f := cmd.Flags()
-	f.StringVar(&o.by, "by", "run", "a row for each run, item, month or machine")
+	f.StringVar(&o.by, "by", "run", "a row for each run, food, month or machine")
 	f.StringSliceVar(&o.without, "without", nil, "leave out `elements`: food, electricity, supplies, wear, labour")
 	f.StringVar(&o.against, "against", "fresh", "the shelf price of the fresh or the preserved form")
 }

@@ -231,7 +231,7 @@ func TestAskRun(t *testing.T) {
 func TestAskDraw(t *testing.T) {
 	h := sampleHouse(t)
 	got := h.must(h.ask("sweetco\n2\n\n\nyes\n", "draw", "add"))
-	has(t, got.prompt, "what was taken (a pack, a food or a supply): ", "containers in store, those soonest due", "quantity", "[1]: ", "reason", "[used]: ")
+	has(t, got.prompt, "what was taken (a pack, a food or a supply): ", "containers in store, those with the first best-by", "quantity", "[1]: ", "reason", "[used]: ")
 	has(t, got.prompt, "2 from pack ", "best by ", "save it")
 	has(t, got.stdout, "Caution, Sweetcorn: ")
 	has(t, h.must(h.run("changes", "--format", "csv")).stdout, "draw add --date 2025-11-20 --quantity 2 --reason used --food sweetcorn")

@@ -16,8 +16,8 @@ import (
 var drawAddLong = `Record what was taken out.
 
   --pack PACK   containers of that pack
-  --food FOOD   containers of that food, of the pack soonest due; where that
-                does not hold enough, of the next too
+  --food FOOD   containers of that food, of the pack with the first best-by;
+                where that does not hold enough, of the next too
   --item ITEM   an amount of fresh food in hand, or pieces of a supply: a broken
                 jar, a can of oil. Jars that stay with a neighbour are given
 
@@ -44,7 +44,7 @@ func newDrawAddCommand(a *app) *cobra.Command {
 		},
 	}
 	o.columnFlags.add(a, cmd, k)
-	cmd.Flags().StringVar(&o.food, "food", "", "take containers of this `food`, soonest due first")
+	cmd.Flags().StringVar(&o.food, "food", "", "take containers of this `food`, the first best-by first")
 	a.completeFlag(cmd, "food", ledger.Foods.In)
 	a.addMeant(cmd, k)
 	o.saving.add(cmd)
@@ -115,7 +115,7 @@ func askDrawn(f *form, g *ledger.Ledger) (food string, err error) {
 		return "", err
 	}
 	if at, ok := g.FindFood(name); ok && figures.InStore(g, at) > 0 {
-		f.talk.Tell("  of the %d containers in store, those soonest due (for fresh food in hand: --item)", figures.InStore(g, at))
+		f.talk.Tell("  of the %d containers in store, those with the first best-by (for fresh food in hand: --item)", figures.InStore(g, at))
 		delete(f.cells, "item")
 		return name, nil
 	}

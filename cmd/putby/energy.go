@@ -10,14 +10,14 @@ import (
 	reports "putby/ledger/report"
 )
 
-const energyLong = `Show what cycles use, by machine and by food: kWh, hours, kWh for each kilogram
+const energyLong = `Show what runs use, by machine and by food: kWh, hours, kWh for each kilogram
 of water removed (of runs whose loads were weighed wet and dry) and for each
 litre, kilogram or piece loaded, with how many runs tell it, their mean and
 their spread.
 
 Where at least 4 runs of a food have different loads, a line of least squares
-says what a cycle uses empty and what each unit adds, with standard errors, and
-the kWh of a cycle at --load with the bounds within which one further cycle lies
+says what a run uses empty and what each unit adds, with standard errors, and
+the kWh of a run at --load with the bounds within which one further run lies
 9 times in 10.
 
 These are estimates, and marked so (~). Runs of several foods count with their
@@ -33,7 +33,7 @@ func newEnergyCommand(a *app) *cobra.Command {
 	o := &energyOptions{}
 	return newReportCommand(a, &cobra.Command{
 		Use:   "energy",
-		Short: "what cycles use, by food and machine",
+		Short: "what runs use, by food and machine",
 		Long:  energyLong,
 		Example: `  putby energy
   putby energy --item chicken-broth --load 5L

@@ -26,7 +26,7 @@ var goldenReports = []struct{ ledger, name, args string }{
 	{"both", "compare", "compare"},
 	{"both", "today", "today"},
 	{"both", "onhand", "onhand"},
-	{"both", "onhand-due", "onhand --due 400"},
+	{"both", "onhand-soon", "onhand --soon 400"},
 	{"both", "payback", "payback"},
 	{"both", "machine", "worth machine --price 2400 --residual 600 --cycles 800"},
 	{"both", "energy", "energy"},

@@ -4,13 +4,13 @@ import (
 	"context"
 	"fmt"
 	"os"
-	"reflect"
 
 	"github.com/spf13/cobra"
 
 	"putby/ledger"
 	"putby/ledger/folder"
 	"putby/ledger/intake"
+	reports "putby/ledger/report"
 )
 
 const importLong = `Bring in receipts, runs or prices that a shop, a bank or a spreadsheet gives, as
@@ -29,7 +29,7 @@ otherwise is kept in names.csv, to which --name adds.
   --how price=total            the price is that of the whole line; also negate,
                                within (an amount in a text), or a unit: g, L, h
   --name "KAROTTEN*=carrots"   what the ledger calls it, with its size where no
-                               column has that: "EIER=eggs 10 ea"; skip leaves
+                               column has that: "EIER=eggs 10 ea"; omit leaves
                                such rows out
 
 Encoding, separator, decimal sign and the order of dates are found out, unless
@@ -95,6 +95,7 @@ type importing struct {
 	target intake.Target
 	table  *intake.Table // as it was read
 	rec    *ledger.Records
+	vet    *reports.Vetting // what the rows to add are like
 	maps   []intake.Map
 	names  []intake.Name
 	news   bool // whether the map or the names are new
@@ -130,7 +131,7 @@ func runImport(ctx context.Context, a *app, o *importOptions, target intake.Targ
 		was := shown
 		again, err = im.saveIf(ctx, o.saving, func(p *intake.Plan) (bool, error) {
 			shown = p
-			return reflect.DeepEqual(p.Add, was.Add) && len(p.Bad) == len(was.Bad), nil
+			return p.Same(was), nil
 		})
 		if again && err == nil {
 			a.tell("Nothing is saved yet: the ledger was changed meanwhile. Now the file gives this:")
@@ -159,13 +160,14 @@ func (im *importing) saveIf(ctx context.Context, o saving, may func(*intake.Plan
 // show shows a plan, and what is far from what the ledger has.
 func (im *importing) show(p *intake.Plan) {
 	im.a.sayPlan(p)
-	im.a.sayImplausible(im.rec, p)
+	odd, n := im.vet.Odd()
+	sayFirst(im.a.stdout, odd, n, lookAgain)
 }
 
 // plan holds the file against the ledger.
 func (im *importing) plan(b *folder.Book) (*intake.Plan, error) {
 	rec, faults := b.Records()
-	im.rec = rec
+	im.rec, im.vet = rec, reports.NewVetting(rec)
 	if len(faults) > 0 {
 		return nil, &folder.Refusal{Faults: faults, Already: true}
 	}
@@ -185,7 +187,10 @@ func (im *importing) plan(b *folder.Book) (*intake.Plan, error) {
 	if err != nil {
 		return nil, err
 	}
-	plan, err := m.Plan(im.table, intake.PlanOptions{Records: rec, Names: im.names, Today: im.a.at(rec).LastDay(), Progress: im.a.progress("rows held against the ledger")})
+	plan, err := m.Plan(im.table, intake.PlanOptions{
+		Records: rec, Names: im.names, Today: im.a.at(rec).LastDay(), New: im.vet.Look,
+		Progress: im.a.progress("rows held against the ledger"),
+	})
 	if err != nil {
 		return nil, im.about(err)
 	}

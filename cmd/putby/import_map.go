@@ -174,8 +174,8 @@ func (im *importing) addNames(mapName string) error {
 		}
 		item, size, _ := strings.Cut(item, " ")
 		n := intake.Name{Map: mapName, Name: name, Item: item, Size: size}
-		if item == "skip" {
-			n.Kind, n.Item = item, ""
+		if item == intake.Omit || item == "skip" { // the second from before
+			n.Kind, n.Item = intake.Omit, ""
 		}
 		im.names = slices.DeleteFunc(im.names, func(o intake.Name) bool { return o.Map == mapName && o.Name == name })
 		im.names, im.news = append(im.names, n), true

@@ -79,22 +79,19 @@ func (n newLines) append(tx *folder.Tx, p *intake.Plan) error {
 			return errors.New("no records are kept in " + f.File)
 		}
 		lines := make([]newLine, 0, f.Len())
-		cells := make(map[string]string, len(f.Columns))
-		for row := range f.Rows() {
-			for i, column := range f.Columns {
-				cells[column] = row.Cells[i]
+		rows := func(yield func([]string) bool) {
+			for row := range f.Drain() {
+				lines = append(lines, newLine{from: int32(row.Line)})
+				if !yield(row.Cells) {
+					return
+				}
 			}
-			at, err := tx.NextLine(k)
-			if err == nil {
-				err = tx.Append(k, cells)
-			}
-			if err != nil {
-				return err
-			}
-			lines = append(lines, newLine{int32(at), int32(row.Line)})
+		}
+		began := func(line int) { lines[len(lines)-1].at = int32(line) }
+		if err := tx.AppendRows(k, f.Columns, f.Size(), rows, began); err != nil {
+			return err
 		}
 		n[f.File] = lines
-		f.Drop()
 	}
 	return nil
 }

@@ -8,9 +8,7 @@ import (
 	"strconv"
 	"strings"
 
-	"putby/ledger"
 	"putby/ledger/intake"
-	reports "putby/ledger/report"
 )
 
 // How much of a plan a person is shown.
@@ -38,7 +36,7 @@ func (a *app) sayPlan(p *intake.Plan) {
 		}
 	}
 	sayRemarks(a.stdout, p.Unknown, func(u intake.UnknownName) string {
-		return fmt.Sprintf("line %d: %q is no item of the ledger, so it is spending only (%s); --name says what it is", u.Line, u.Name, rowCount(u.Rows))
+		return fmt.Sprintf("line %d: %q is nothing that the ledger knows, so it is spending only (%s); --name says what it is", u.Line, u.Name, rowCount(u.Rows))
 	})
 	sayRemarks(a.stdout, p.Differ, func(d intake.Differ) string {
 		return fmt.Sprintf("line %d: the ledger has it at %s:%d with another %s (%q, here %q): left as it is", d.Line, d.File, d.At, d.Column, d.Has, d.Gives)
@@ -85,10 +83,13 @@ func rowCount(n int) string {
 }
 
 // sayRemarks says what there is to say of some rows.
-func sayRemarks[R any](w io.Writer, list []R, say func(R) string) {
+func sayRemarks[R any](w io.Writer, list []R, say func(R) string) { sayFirst(w, list, len(list), say) }
+
+// sayFirst is sayRemarks of the first remarks of so many.
+func sayFirst[R any](w io.Writer, list []R, all int, say func(R) string) {
 	for i, r := range list {
 		if i == mostRemarks {
-			fmt.Fprintf(w, "  ... and %d more like these\n", len(list)-i)
+			fmt.Fprintf(w, "  ... and %d more like these\n", all-i)
 			return
 		}
 		fmt.Fprintln(w, "  "+printable(say(r)))
@@ -107,27 +108,6 @@ func (a *app) sayBad(list []intake.Bad) {
 			fmt.Fprintln(a.stderr, "  try: "+printable(b.Hint))
 		}
 	}
-}
-
-// sayImplausible says which figures are far from the household's own.
-func (a *app) sayImplausible(rec *ledger.Records, p *intake.Plan) {
-	more := rec
-	for _, f := range p.Add {
-		k, ok := ledger.KindOf(f.File)
-		cells := func(yield func([]string) bool) {
-			for r := range f.Rows() {
-				if !yield(r.Cells) {
-					return
-				}
-			}
-		}
-		with, faults := more.WithRows(k, f.Columns, cells)
-		if !ok || len(faults) > 0 {
-			return // the saving says why
-		}
-		more = with
-	}
-	sayRemarks(a.stdout, reports.Implausible(rec, more), lookAgain)
 }
 
 func lookAgain(odd string) string { return "Look again: " + odd + "." }

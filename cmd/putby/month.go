@@ -23,7 +23,7 @@ deposits are no spending. "saved" is realised when food is used from a pack: it
 is what the shelf asked that day, less what the pack cost. "net" takes off what
 was lost in runs, spoiled or missing. What packs in store are still to save is
 below. The packs in store before, and what was put by, less what went out, are
-the packs in store after: that is proved pack by pack, to the last digit.
+the packs in store after: that is proved by counting the packs, to the last digit.
 
 The last month shown is set beside the one before it and the same one a year
 earlier. A budget is the most to spend on a kind in a month: it comes from

@@ -33,13 +33,13 @@ type offersOptions struct {
 func newOffersCommand(a *app) *cobra.Command {
 	o := &offersOptions{}
 	return newReportCommand(a, &cobra.Command{
-		Use:   "offers ITEM",
+		Use:   "offers FOOD",
 		Short: "the history of a food's prices, and when it is on offer",
 		Long:  offersLong,
 		Example: `  putby offers strawberries
   putby offers eggs --chart
   putby offers strawberries --form preserved --format csv`,
-		Args:              arguments("ITEM"),
+		Args:              arguments("FOOD"),
 		ValidArgsFunction: a.completeFoods,
 	}, reporting{out: &o.output, asOf: &o.asOf, chart: true, flags: o.flags, ask: func(now time.Time, args []string) (answer, error) {
 		q, err := o.offersQuery(now, args[0])

@@ -20,14 +20,15 @@ and the cycles left on each machine.
 
 Fresh food is listed lot by lot; a crumb of one, under 1 % of what was bought, is
 left out (--format json has all). A jar is free when it is owned and does not
-stand full in store. --due shows only what is due by then, the soonest first.
+stand full in store. --soon shows only what is to be used within so many days,
+the first of it first.
 Days are counted from today, or the day of --as-of; --from and --to change
 nothing, since what is on hand is of one day.`
 
 type onhandOptions struct {
 	output
 	queryFlags
-	due string
+	soon string
 }
 
 func newOnHandCommand(a *app) *cobra.Command {
@@ -37,7 +38,7 @@ func newOnHandCommand(a *app) *cobra.Command {
 		Short: "packs in store, fresh food, supplies and cycles left",
 		Long:  onhandLong,
 		Example: `  putby onhand
-  putby onhand --due 60d --as-of 2025-12-01
+  putby onhand --soon 60d --as-of 2025-12-01
   putby onhand --item chicken-broth
   putby onhand --format csv --table supplies`,
 		Args: arguments(),
@@ -46,7 +47,9 @@ func newOnHandCommand(a *app) *cobra.Command {
 
 func (o *onhandOptions) flags(cmd *cobra.Command) {
 	o.queryFlags.add(cmd)
-	cmd.Flags().StringVar(&o.due, "due", "", "only what is due within so many `days`, such as 60d or 8w")
+	cmd.Flags().StringVar(&o.soon, "soon", "", "only what is to be used within so many `days`, such as 60d or 8w")
+	cmd.Flags().StringVar(&o.soon, "due", "", "the name that --soon had before")
+	_ = cmd.Flags().MarkHidden("due")
 }
 
 func (o *onhandOptions) ask(now time.Time, _ []string) (answer, error) {
@@ -59,12 +62,12 @@ func (o *onhandOptions) ask(now time.Time, _ []string) (answer, error) {
 
 // onhandQuery reads the flags.
 func (o *onhandOptions) onhandQuery(now time.Time) (q figures.OnHandQuery, err error) {
-	if q.Query, err = o.query(now); err != nil || o.due == "" {
+	if q.Query, err = o.query(now); err != nil || o.soon == "" {
 		return q, err
 	}
-	days, ok := parseDays(o.due)
+	days, ok := parseDays(o.soon)
 	if !ok {
-		return q, &reports.QueryError{Option: "due", Why: exact.Quote(o.due) + " is no number of days", Hint: "write it as 60d or 8w"}
+		return q, &reports.QueryError{Option: "soon", Why: exact.Quote(o.soon) + " is no number of days", Hint: "write it as 60d or 8w"}
 	}
 	q.Due = exact.Some(days)
 	return q, nil

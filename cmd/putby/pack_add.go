@@ -18,7 +18,7 @@ import (
 const packAddLong = `Add rows of like containers, one for each food:
 
   6                       six more of what awaits packing, each as last time
-  6 x 1 L                 each makes 1 L once reconstituted
+  6 x 1 L                 each makes 1 L with water added again
   "chives 2 x 90 g"       of a run that dried several foods
   "apples 7 dry 75 g"     with the dry weight in one container
   "kale 2 x 1 kg with 1 jar-1l, 1 lid"   and what goes with one (with nothing)

@@ -35,7 +35,7 @@ var kindShort = map[string]string{
 	"food": "foods that are bought, dried or eaten", "supply": "jars, bags, absorbers, oil",
 	"machine": "freeze-dryers", "wattage": "a machine's usual draw in each phase", "tariff": "bands of electricity tariffs",
 	"holiday": "days that are holidays for a tariff", "receipt": "what was bought", "price": "what shops ask",
-	"batch": "kitchen work before drying", "run": "cycles of the machine", "phase": "phases of runs", "load": "what went into runs",
+	"batch": "kitchen work before drying", "run": "runs of the machine", "phase": "phases of runs", "load": "what went into runs",
 	"pack": "jars and bags that were packed", "draw": "what was taken out", "frozen": "fresh food that went into the freezer", "count": "stocktakes",
 	"setting": "what holds for the whole ledger",
 }

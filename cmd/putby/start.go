@@ -12,7 +12,7 @@ const startLong = `Begin a run of the machine now, with what goes in:
 
   "AMOUNT FOOD [from RECEIPT[:LINE]] [trays N] [wet W] [dry W] [lost A]"
 
-once for each food. The food leaves what is in hand, and a cycle's wear and the
+once for each food. The food leaves what is in hand, and a run's wear and the
 machine's supplies are drawn. Nothing else need be known: kWh, phases, weights
 and losses are said by "putby finish", or later. Until then nothing else can
 begin on the machine, and nothing be packed from it. Without words you are asked

@@ -11,7 +11,7 @@ import (
 
 const takeLong = `Record what was taken out, as many things at once as you like:
 
-  yogurt           a container of a food, of the pack that is due first
+  yogurt           a container of a food, of the pack with the first best-by
   "2 rice"         so many; where one pack does not hold enough, of the next too
   "pack c46-a"     a container of that pack; "2 pack c46-a" two of them
   "0.5 kg onions"  fresh food in hand, by its amount

@@ -10,10 +10,10 @@ import (
 	"putby/pricing/exact"
 )
 
-const whenLong = `Say when in the coming days it costs least to start a cycle of a food, what that
+const whenLong = `Say when in the coming days it costs least to start a run of a food, what that
 saves against starting now, and when it will be done.
 
-A cycle is what this household's runs of the food on the machine usually are:
+A usual run is what this household's runs of the food on the machine usually are:
 their median length, their phases' parts of time and electricity, and the kWh
 that "worth" works with (a line on load, else their mean, else usual watts).
 Where the food has no run the machine's others tell. --kwh and --hours stand in.
@@ -37,13 +37,13 @@ type whenOptions struct {
 func newWhenCommand(a *app) *cobra.Command {
 	o := &whenOptions{}
 	return newReportCommand(a, &cobra.Command{
-		Use:   "when ITEM",
-		Short: "the cheapest time to start a cycle",
+		Use:   "when FOOD",
+		Short: "the cheapest time to start a run",
 		Long:  whenLong,
 		Example: `  putby when chicken-broth --finish-between 07:00-22:00
   putby when strawberries --from "2025-11-20 18:00" --days 3 --start-between 06:30-22:30
   putby when beaten-egg --hours 30h --kwh 14.2 --tariff standard --format json`,
-		Args:              arguments("ITEM"),
+		Args:              arguments("FOOD"),
 		ValidArgsFunction: a.completeFoods,
 	}, reporting{out: &o.output, asOf: &o.asOf, chart: true, flags: o.flags, ask: o.ask})
 }
@@ -58,8 +58,8 @@ func (o *whenOptions) flags(cmd *cobra.Command) {
 	f.StringVar(&o.Step, "step", "", "starts are multiples of this `time` (15m)")
 	f.StringVar(&o.Machine, "machine", "", "which `machine` (that of the food's last run)")
 	f.StringVar(&o.Tariff, "tariff", "", "which `tariff` (the settings')")
-	f.StringVar(&o.KWh, "kwh", "", "`kWh` of the cycle (as in its runs)")
-	f.StringVar(&o.Hours, "hours", "", "how `long` the cycle takes, such as 30h (median of its runs)")
+	f.StringVar(&o.KWh, "kwh", "", "`kWh` of the run (as in its runs)")
+	f.StringVar(&o.Hours, "hours", "", "how `long` the run takes, such as 30h (median of its runs)")
 	f.StringVar(&o.Load, "load", "", "what goes in: an `amount` such as 4L (as usual)")
 	f.StringVar(&o.asOf, "as-of", "", "the `day` to stand at, today, yesterday or a date: later records are left out (that of --from, else today, or the setting as_of)")
 }

@@ -14,13 +14,13 @@ import (
 const worthLong = `Say whether food on offer is worth buying in bulk to dry, and how many packages.
 
 Every number of packages is worked out, from none to the most that the shop, the
-machine and your use allow: what they cost with the cycles and containers that
+machine and your use allow: what they cost with the runs and containers that
 they need, beside what the same food would cost at the shelf. The answer is the
 number that saves most.
 
 Only the food, the price and the size of a package must be given. All else
 comes from the ledger: the shelf price, the machine and its load, the usual
-cycle and its electricity under the tariff, the packing as last done, wear, how
+run and its electricity under the tariff, the packing as last done, wear, how
 long the food waits, what is in store and what is used a month. Every one of
 them can be given instead, so that it also answers in a ledger with nothing but
 settings and the food. What is missing is named, all at once.
@@ -35,7 +35,7 @@ machine, and which jars and absorbers to buy beside.
 
 --plan FILE asks what to buy of several offers, and in which order to dry them in
 one machine. FILE is CSV with a line for each offer. Its columns are item, price,
-size and any other option of the food, the packing or a cycle, with _ for -:
+size and any other option of the food, the packing or a run, with _ for -:
 
   item,as,price,size,limit,use_by
   strawberries,,2.49,454g,12,2025-11-19
@@ -66,7 +66,7 @@ type worthOptions struct {
 func newWorthCommand(a *app) *cobra.Command {
 	o := &worthOptions{texts: map[string]*string{}, switches: map[string]*bool{}}
 	cmd := &cobra.Command{
-		Use:   "worth ITEM --price MONEY --size AMOUNT [--limit PACKAGES]",
+		Use:   "worth FOOD --price MONEY --size AMOUNT [--limit PACKAGES]",
 		Short: "is this sale worth buying in bulk, and how many?",
 		Long:  worthLong,
 		Example: `  putby worth strawberries --price 2.49 --size 454g --limit 12
@@ -101,7 +101,7 @@ func worthArguments(o *worthOptions) cobra.PositionalArgs {
 			return arguments()(cmd, args)
 		}
 		if len(args) == 0 {
-			return arguments("ITEM")(cmd, args)
+			return arguments("FOOD")(cmd, args)
 		}
 		return nil
 	}

@@ -9,10 +9,10 @@ import (
 	reports "putby/ledger/report"
 )
 
-const worthMachineLong = `Say how many cycles it takes until a machine has paid for itself, and whether
+const worthMachineLong = `Say how many runs it takes until a machine has paid for itself, and whether
 that is within its life.
 
-What a cycle saves comes from this household's own runs: the shelf price of what
+What a run saves comes from this household's own runs: the shelf price of what
 was packed, less all that it cost but the machine's wear, and less what was lost
 (all of a spoiled run). It is what payback and compare say that a run earns. Its
 spread from run to run shows what the answer hangs on. --saving and --per-year
@@ -28,7 +28,7 @@ func newWorthMachineCommand(a *app) *cobra.Command {
 	o := &worthMachineOptions{}
 	return newReportCommand(a, &cobra.Command{
 		Use:   "machine --price MONEY --cycles CYCLES",
-		Short: "does a machine pay, and after how many cycles?",
+		Short: "does a machine pay, and after how many runs?",
 		Long:  worthMachineLong,
 		Example: `  putby worth machine --price 2400 --cycles 800
   putby worth machine --price 2400 --residual 600 --cycles 800 --saving 7.50 --per-year 40`,
@@ -41,9 +41,9 @@ func (o *worthMachineOptions) flags(cmd *cobra.Command) {
 	f.SortFlags = false
 	f.StringVar(&o.Price, "price", "", "`money` for the machine")
 	f.StringVar(&o.Residual, "residual", "", "`money` back at its end (0)")
-	f.StringVar(&o.Cycles, "cycles", "", "`cycles` that it is expected to run")
-	f.StringVar(&o.Saving, "saving", "", "`money` that a cycle saves, before wear and less losses (as the runs did)")
-	f.StringVar(&o.PerYear, "per-year", "", "`cycles` a year (as in the last 12 months)")
+	f.StringVar(&o.Cycles, "cycles", "", "`cycles` that it is expected to last")
+	f.StringVar(&o.Saving, "saving", "", "`money` that a run saves, before wear and less losses (as the runs did)")
+	f.StringVar(&o.PerYear, "per-year", "", "`runs` a year (as in the last 12 months)")
 	addAsOf(f, &o.asOf)
 }
 

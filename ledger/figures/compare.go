@@ -41,7 +41,10 @@ func Compare(g *ledger.Ledger, q CompareQuery) (CompareResult, error) {
 		return CompareResult{}, err
 	}
 	costs := CostQuery{Without: q.Without, Against: q.Against}
-	runs := costRows(g, costs, scope)
+	var runs []CostRow
+	for r := range costRows(g, costs, scope) {
+		runs = append(runs, *r)
+	}
 	foods := comparedFoods(g, runs)
 	earnings := RunEarnings(g, costs, scope, new(Notes)) // what has no shelf price is noted already
 	for i := range foods {
@@ -53,8 +56,12 @@ func Compare(g *ledger.Ledger, q CompareQuery) (CompareResult, error) {
 
 // comparedFoods sums the runs of each food that has packs, in file order.
 func comparedFoods(g *ledger.Ledger, runs []CostRow) []ComparedFood {
+	sums := costSums{by: ByItem}
+	for i := range runs {
+		sums.add(&runs[i])
+	}
 	var list []ComparedFood
-	for _, sum := range sumRows(runs, ByItem) {
+	for _, sum := range sums.rows() {
 		if !sum.Packed() {
 			continue
 		}

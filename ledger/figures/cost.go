@@ -1,6 +1,7 @@
 package figures
 
 import (
+	"iter"
 	"slices"
 	"time"
 
@@ -66,52 +67,84 @@ func Cost(g *ledger.Ledger, q CostQuery) (CostResult, error) {
 	if err != nil {
 		return CostResult{}, err
 	}
-	rows := costRows(g, q, scope)
-	r := CostResult{Food: scope.Food, Rows: rows, Totals: costTotals(rows)}
-	r.Foods = foodsOf(g, rows)
-	if q.By != ByRun {
-		r.Rows = sumRows(rows, q.By)
+	r, sums, there := CostResult{Food: scope.Food}, costSums{by: q.By}, make([]bool, len(g.Foods))
+	var totals costTotals
+	for row := range costRows(g, q, scope) {
+		there[row.Food] = true
+		totals.add(row)
+		if q.By == ByRun {
+			r.Rows = append(r.Rows, *row)
+		} else {
+			sums.add(row)
+		}
 	}
-	return r, nil
-}
-
-// foodsOf lists the foods of rows in file order.
-func foodsOf(g *ledger.Ledger, rows []CostRow) (list []int) {
-	there := make([]bool, len(g.Foods))
-	for i := range rows {
-		there[rows[i].Food] = true
+	if q.By != ByRun {
+		r.Rows = sums.rows()
 	}
 	for f, is := range there {
 		if is {
-			list = append(list, f)
+			r.Foods = append(r.Foods, f)
+		}
+	}
+	r.Totals = totals
+	return r, nil
+}
+
+// LastRuns works out what the last runs cost that have packs, the newest first: of
+// each its foods, until there are so many rows. The ledger must be joined as for
+// [Cost].
+func LastRuns(g *ledger.Ledger, rows int) (list []CostRow) {
+	var order []int
+	for i := range g.Runs {
+		if g.Runs[i].Done {
+			order = append(order, i)
+		}
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return g.Records.Runs[b].Start.Compare(g.Records.Runs[a].Start) })
+	for _, i := range order {
+		for j := range g.Runs[i].Items {
+			if len(list) == rows {
+				return list
+			}
+			if row := CostOf(g, CostQuery{}, i, j); row.Made.Sign() > 0 {
+				list = append(list, row)
+			}
 		}
 	}
 	return list
 }
 
-// costRows returns a row for each food of each run in the scope, in order of
-// start.
-func costRows(g *ledger.Ledger, q CostQuery, scope Scope) []CostRow {
-	order, count := make([]int, 0, len(g.Runs)), 0
+// costRows gives a row for each food of each run in the scope, in order of
+// start, all in the same memory.
+func costRows(g *ledger.Ledger, q CostQuery, scope Scope) iter.Seq[*CostRow] {
+	return func(yield func(*CostRow) bool) {
+		var row CostRow
+		for _, i := range runsByStart(g, scope) {
+			for j := range g.Runs[i].Items {
+				if !scope.Wants(g.Runs[i].Items[j].Food) {
+					continue
+				}
+				if row = CostOf(g, q, i, j); !yield(&row) {
+					return
+				}
+			}
+		}
+	}
+}
+
+// runsByStart returns the runs in the scope.
+func runsByStart(g *ledger.Ledger, scope Scope) []int {
+	order := make([]int, 0, len(g.Runs))
 	for i := range g.Runs {
 		if g.Runs[i].Done && scope.Covers(g.Runs[i].Date) {
 			order = append(order, i)
-			count += len(g.Runs[i].Items)
 		}
 	}
 	byStart := func(a, b int) int { return g.Records.Runs[a].Start.Compare(g.Records.Runs[b].Start) }
 	if !slices.IsSortedFunc(order, byStart) {
 		slices.SortStableFunc(order, byStart)
 	}
-	rows := make([]CostRow, 0, count)
-	for _, i := range order {
-		for j := range g.Runs[i].Items {
-			if scope.Wants(g.Runs[i].Items[j].Food) {
-				rows = append(rows, CostOf(g, q, i, j))
-			}
-		}
-	}
-	return rows
+	return order
 }
 
 // CostOf works out the row of one food of a run: positions in Runs and in its

@@ -1,6 +1,10 @@
 package figures
 
-import "putby/pricing/exact"
+import (
+	"slices"
+
+	"putby/pricing/exact"
+)
 
 // A costSum is a sum of rows in the making.
 type costSum struct {
@@ -30,24 +34,32 @@ func keyOf(r *CostRow, by By) sumKey {
 	return sumKey{food: r.Food, unit: r.Unit}
 }
 
-// sumRows adds the rows of runs up by item, month or machine, and by unit
+// costSums adds the rows of runs up by item, month or machine, and by unit
 // within those.
-func sumRows(rows []CostRow, by By) []CostRow {
-	var sums []*costSum
-	at := map[sumKey]*costSum{}
-	for i := range rows {
-		r := &rows[i]
-		key := keyOf(r, by)
-		s := at[key]
-		if s == nil {
-			s = &costSum{CostRow: CostRow{Run: -1, At: -1, Date: key.month, Food: key.food, Machine: key.machine, Unit: r.Unit}, noted: map[Note]bool{}}
-			at[key] = s
-			sums = append(sums, s)
+type costSums struct {
+	by   By
+	sums []*costSum
+	at   map[sumKey]*costSum
+}
+
+// add adds a run's row to its sum.
+func (c *costSums) add(r *CostRow) {
+	key := keyOf(r, c.by)
+	s := c.at[key]
+	if s == nil {
+		s = &costSum{CostRow: CostRow{Run: -1, At: -1, Date: key.month, Food: key.food, Machine: key.machine, Unit: r.Unit}, noted: map[Note]bool{}}
+		if c.at == nil {
+			c.at = map[sumKey]*costSum{}
 		}
-		s.add(r)
+		c.at[key], c.sums = s, append(c.sums, s)
 	}
-	list := make([]CostRow, len(sums))
-	for i, s := range sums {
+	s.add(r)
+}
+
+// rows returns the finished sums.
+func (c *costSums) rows() []CostRow {
+	list := make([]CostRow, len(c.sums))
+	for i, s := range c.sums {
 		list[i] = s.row()
 	}
 	return list
@@ -101,22 +113,19 @@ type CostTotal struct {
 	Saving exact.Opt[exact.Ratio]
 }
 
-// costTotals sums all rows, one total for each unit.
-func costTotals(rows []CostRow) (totals []CostTotal) {
-	at := map[exact.Unit]int{}
-	for i := range rows {
-		r := &rows[i]
-		n, ok := at[r.Unit]
-		if !ok {
-			n = len(totals)
-			at[r.Unit], totals = n, append(totals, CostTotal{Unit: r.Unit})
-		}
-		sum := &totals[n]
-		sum.Lost = sum.Lost.Add(r.Lost)
-		if r.Packed() {
-			sum.Made, sum.Good = sum.Made.Add(r.Made), sum.Good.Add(r.Good.Total())
-			sum.Saving = addedTo(sum.Saving, r.Saving)
-		}
+// costTotals sum all rows, one total for each unit.
+type costTotals []CostTotal
+
+// add adds a run's row to the total of its unit.
+func (t *costTotals) add(r *CostRow) {
+	n := slices.IndexFunc(*t, func(sum CostTotal) bool { return sum.Unit == r.Unit })
+	if n < 0 {
+		n, *t = len(*t), append(*t, CostTotal{Unit: r.Unit})
 	}
-	return totals
+	sum := &(*t)[n]
+	sum.Lost = sum.Lost.Add(r.Lost)
+	if r.Packed() {
+		sum.Made, sum.Good = sum.Made.Add(r.Made), sum.Good.Add(r.Good.Total())
+		sum.Saving = addedTo(sum.Saving, r.Saving)
+	}
 }

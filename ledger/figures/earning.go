@@ -24,9 +24,7 @@ type RunEarning struct {
 // without a shelf price. Of the query only Without and Against count.
 func RunEarnings(g *ledger.Ledger, q CostQuery, scope Scope, notes *Notes) (list []RunEarning) {
 	q.Without = append(slices.Clone(q.Without), ledger.WearCost)
-	rows := costRows(g, q, scope)
-	for i := range rows {
-		r := &rows[i]
+	for r := range costRows(g, q, scope) {
 		if earned, ok := r.earned(g, notes); ok {
 			list = append(list, RunEarning{r.Run, r.Food, shareOf(&g.Runs[r.Run], r.At), earned})
 		}
@@ -56,7 +54,7 @@ func (r *CostRow) earned(g *ledger.Ledger, notes *Notes) (exact.Ratio, bool) {
 func shareOf(run *ledger.RunCost, at int) exact.Ratio {
 	var own, all exact.Number
 	for i := range run.Loads {
-		if l := &run.Loads[i]; l.Item == at {
+		if l := &run.Loads[i]; int(l.Item) == at {
 			own = own.Add(l.Weight)
 		}
 		all = all.Add(run.Loads[i].Weight)

@@ -107,7 +107,7 @@ func takenOf(g *ledger.Ledger, as Role, uses []ledger.Use, times exact.Number, r
 // more come first.
 func containersOf(cost *ledger.PackCost, count int) (list []Containers) {
 	for k := range count {
-		c := Containers{k + 1, k + 1, cost.First(k + 1).Sub(cost.First(k)), k < cost.Taken}
+		c := Containers{k + 1, k + 1, cost.First(k + 1).Sub(cost.First(k)), k < int(cost.Taken)}
 		if n := len(list) - 1; n >= 0 && list[n].Each.Equal(c.Each) && list[n].Drawn == c.Drawn {
 			list[n].Last = c.Last
 			continue

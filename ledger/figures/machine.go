@@ -54,7 +54,7 @@ type MachineCase struct {
 }
 
 // ErrNoSaving says that no run tells what a cycle saves.
-var ErrNoSaving = errors.New("no run tells what a cycle saves")
+var ErrNoSaving = errors.New("no run tells what a run saves")
 
 // Machine answers how many cycles it takes until a machine has paid, at what a
 // cycle of this household saves. The ledger must be joined through its last

@@ -109,7 +109,7 @@ func (c *calendar) shops() []ShopSpent {
 			counted[r.Receipt] = true
 			list[n].Receipts++
 		}
-		list[n].Spent[r.Kind] = list[n].Spent[r.Kind].Add(c.g.Spends[i].Cost)
+		list[n].Spent[r.Kind] = list[n].Spent[r.Kind].Add(c.g.Spends[i])
 	}
 	slices.SortStableFunc(list, func(a, b ShopSpent) int {
 		return cmp.Or(b.Spent.Total().Cmp(a.Spent.Total()), cmp.Compare(a.Shop, b.Shop))

@@ -96,7 +96,7 @@ func outlayOf(g *ledger.Ledger) Outlay {
 	for i := range g.Machines {
 		for _, at := range g.MachineStock(i).Lots() {
 			lot := &g.Lots[at]
-			price := g.Spends[lot.Row].Cost
+			price := g.Spends[lot.Row]
 			o.Price, o.Residual = o.Price.Add(price), o.Residual.Add(lot.Residual)
 			o.Repairs = o.Repairs.Add(lot.Cost.Sub(price))
 			o.Bought = min(o.Bought, lot.Date)

@@ -41,7 +41,7 @@ func ToCome(g *ledger.Ledger, food int, day exact.Date, notes *Notes) (a Ahead) 
 		}
 		a.Value = a.Value.Add(value)
 		a.Saving = a.Saving.Add(value).Sub(cost.Ratio())
-		a.Wear = a.Wear.Add(p.Share[ledger.WearCost].Sub(p.FirstOf(ledger.WearCost, p.Taken)))
+		a.Wear = a.Wear.Add(p.Share[ledger.WearCost].Sub(p.FirstOf(ledger.WearCost, int(p.Taken))))
 	}
 	return a
 }

@@ -74,5 +74,5 @@ func (c *cellar) through(day exact.Date) {
 // left is what the containers of a pack that are still there cost.
 func (c *cellar) left(pack int) exact.Money {
 	p := &c.g.Packs[pack]
-	return p.Total.Sub(p.First(c.taken[pack]))
+	return p.Total().Sub(p.First(c.taken[pack]))
 }

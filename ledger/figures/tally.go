@@ -157,8 +157,8 @@ func (t *tallier) receipts() {
 			continue
 		}
 		kind := Spending(r.Kind) // the kinds of lines come in the order of spendings
-		t.tallies[at].Spent[kind] = t.tallies[at].Spent[kind].Add(t.g.Spends[i].Cost)
-		t.bought[at].addStated(t.g.Spends[i].Notes)
+		t.tallies[at].Spent[kind] = t.tallies[at].Spent[kind].Add(t.g.Spends[i])
+		t.bought[at].addStated(t.g.SpendNotes(i))
 	}
 }
 
@@ -206,7 +206,7 @@ func (t *tallier) packed() {
 		at := t.at(t.g.Records.Packs[i].Date)
 		t.tallies[at].recorded = true
 		if t.wants(pack.Food) {
-			t.tallies[at].PutBy = t.tallies[at].PutBy.Add(pack.Total)
+			t.tallies[at].PutBy = t.tallies[at].PutBy.Add(pack.Total())
 			t.notes[at].addStated(pack.Notes)
 		}
 	}

@@ -67,7 +67,7 @@ func (t *chain) fromPack(i int) {
 // ofRun goes back from a food of a run to the lots of its loads.
 func (t *chain) ofRun(run, item int) {
 	for _, lc := range t.g.Runs[run].Loads {
-		if lc.Item == item {
+		if int(lc.Item) == item {
 			t.back(InFood, "", lc.Takes)
 		}
 	}

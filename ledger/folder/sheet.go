@@ -3,6 +3,7 @@ package folder
 import (
 	"cmp"
 	"fmt"
+	"iter"
 	"maps"
 	"slices"
 	"strings"
@@ -204,11 +205,63 @@ func (s *sheet) append(cells map[string]string) error {
 	return nil
 }
 
+// appendRows adds many records, whose cells are in the order of columns. Began,
+// which may be nil, is told at which line each begins.
+func (s *sheet) appendRows(columns []string, rows iter.Seq[[]string], began func(line int)) error {
+	var from []int  // for each column of the header the cell that fills it, or -1
+	var spare []int // cells that no column of the header has yet
+	lay := func() {
+		from, spare = from[:0], spare[:0]
+		for _, name := range s.header {
+			from = append(from, slices.Index(columns, name))
+		}
+		for i, name := range columns {
+			if !slices.Contains(s.header, name) {
+				spare = append(spare, i)
+			}
+		}
+	}
+	lay()
+	var list []string
+	for row := range rows {
+		if slices.ContainsFunc(spare, func(i int) bool { return row[i] != "" }) {
+			cells := map[string]string{}
+			for i, name := range columns {
+				cells[name] = row[i]
+			}
+			if err := s.need(cells); err != nil {
+				return err
+			}
+			lay()
+		}
+		list = list[:0]
+		for _, i := range from {
+			cell := ""
+			if i >= 0 {
+				cell = row[i]
+			}
+			list = append(list, cell)
+		}
+		if began != nil {
+			began(s.next)
+		}
+		s.add(list)
+		s.count++
+	}
+	return nil
+}
+
 // add writes a record behind all others.
 func (s *sheet) add(cells []string) {
-	text := s.encode(cells)
-	s.added.WriteString(text)
-	s.next += strings.Count(text, "\n")
+	begin := s.added.Len()
+	for i, text := range cells {
+		if i > 0 {
+			s.added.WriteByte(s.sep)
+		}
+		s.added.WriteString(s.cell(text, false))
+	}
+	s.added.WriteString(s.eol)
+	s.next += strings.Count(s.added.String()[begin:], "\n")
 }
 
 // need sees to it that the header has the columns of cells that are not blank:
@@ -263,20 +316,11 @@ func (s *sheet) addColumn(name string) error {
 	return nil
 }
 
-// encode writes a record.
-func (s *sheet) encode(cells []string) string {
-	parts := make([]string, len(cells))
-	for i, text := range cells {
-		parts[i] = s.cell(text, false)
-	}
-	return strings.Join(parts, string(s.sep)) + s.eol
-}
-
 // cell writes a cell so that no spreadsheet runs it, in quotes where it needs
 // them or had them, or where the whole file has them.
 func (s *sheet) cell(text string, had bool) string {
 	text = ledger.Guarded(text)
-	plain := !strings.ContainsAny(text, "\"\r\n"+string(s.sep)) && strings.TrimSpace(text) == text
+	plain := !strings.ContainsAny(text, "\"\r\n") && strings.IndexByte(text, s.sep) < 0 && strings.TrimSpace(text) == text
 	if plain && !had && !s.quote {
 		return text
 	}

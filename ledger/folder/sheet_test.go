@@ -49,6 +49,42 @@ func TestSheetUntouched(t *testing.T) {
 	}
 }
 
+// Many rows at once are written as one by one, and their lines are those that
+// they begin at; a column that only later rows need is added behind the others.
+func TestSheetAppendRows(t *testing.T) {
+	columns := []string{"basis", "food", "name", "caution"}
+	rows := [][]string{{"mass", "fig", `12" tray; a,b`, ""}, {"count", "egg", "two\nlines", ""}, {"mass", "plum", "", "=wet"}, {"mass", "", "", ""}}
+	for name, text := range forms {
+		one, err := openSheet("foods.csv", text, append(foodHeader, "caution"))
+		if err != nil {
+			t.Fatalf("%s: %v", name, err)
+		}
+		all, _ := openSheet("foods.csv", text, append(foodHeader, "caution"))
+		var want []int
+		for _, row := range rows {
+			cells := map[string]string{}
+			for i, c := range columns {
+				cells[c] = row[i]
+			}
+			want = append(want, one.next)
+			if err := one.append(cells); err != nil {
+				t.Fatalf("%s: %v", name, err)
+			}
+		}
+		var began []int
+		if err := all.appendRows(columns, slices.Values(rows), func(line int) { began = append(began, line) }); err != nil {
+			t.Fatalf("%s: %v", name, err)
+		}
+		if one.String() != all.String() || one.count != all.count || !slices.Equal(began, want) {
+			t.Errorf("%s: %q at %v, want %q at %v", name, all.String(), began, one.String(), want)
+		}
+	}
+	s, _ := openSheet("foods.csv", forms["plain"], foodHeader)
+	if err := s.appendRows([]string{"food", "colour"}, slices.Values([][]string{{"fig", ""}, {"plum", "blue"}}), nil); err == nil {
+		t.Error("a column that no records have was filled")
+	}
+}
+
 func TestSheetAppend(t *testing.T) {
 	cells := map[string]string{"food": "fig", "basis": "mass", "name": `12" tray; a,b`}
 	for name, want := range map[string]string{

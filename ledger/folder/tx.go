@@ -81,6 +81,18 @@ func (tx *Tx) NextLine(k ledger.Kind) (int, error) {
 	return s.next, nil
 }
 
+// AppendRows is [Tx.Append] for many records, whose cells are in the order of
+// columns and, of one, good until the next. Size is about how many bytes they
+// come to. Began, which may be nil, is told at which line each begins.
+func (tx *Tx) AppendRows(k ledger.Kind, columns []string, size int, rows iter.Seq[[]string], began func(line int)) error {
+	s, err := tx.sheet(k)
+	if err != nil {
+		return err
+	}
+	s.added.Grow(size)
+	return s.appendRows(columns, rows, began)
+}
+
 // Replace changes cells of the record that begins at a line. Cells that are not
 // named stay as they are; "" makes one blank.
 func (tx *Tx) Replace(k ledger.Kind, line int, cells map[string]string) error {

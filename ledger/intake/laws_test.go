@@ -111,7 +111,7 @@ func cellsOf(p *Plan, file string) (rows [][]string) {
 	for _, f := range p.Add {
 		if f.File == file {
 			for r := range f.Rows() {
-				rows = append(rows, r.Cells)
+				rows = append(rows, slices.Clone(r.Cells))
 			}
 		}
 	}

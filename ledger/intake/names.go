@@ -15,13 +15,20 @@ type Name struct {
 	// Name is the foreign text. A '*' at either end stands for anything; case,
 	// diacritics and marks do not count.
 	Name string
-	Kind string // a kind of receipt line, shop, or skip to leave the row out; empty: as the item is
+	Kind string // a kind of receipt line, shop, or [Omit] to leave the row out; empty: as the item is
 	Item string // the ledger's identifier, or the shop's name
 	Size string // of one package, where the file does not tell
 }
 
 // nameKinds are the kinds of names: those of receipt lines, and two more.
-var nameKinds = append(receiptKinds(), "shop", "skip")
+var nameKinds = append(receiptKinds(), "shop", Omit)
+
+// Omit is the kind of a name whose rows are left out.
+const Omit = "omit"
+
+// omits reports whether rows of the name are left out. Files from before have
+// another word for it.
+func (n *Name) omits() bool { return n.Kind == Omit || n.Kind == "skip" }
 
 // receiptKinds returns the words of the kinds of receipt lines.
 func receiptKinds() []string {
@@ -37,7 +44,7 @@ func receiptKinds() []string {
 type glossary struct {
 	plain    map[string]Name
 	patterns []pattern
-	cache    map[string]*Name
+	found    memo[*Name]
 }
 
 type pattern struct {
@@ -48,7 +55,7 @@ type pattern struct {
 
 // newGlossary takes the names of a map, and those of every map after them.
 func newGlossary(names []Name, mapName string, use func(Name) bool) *glossary {
-	g := &glossary{plain: map[string]Name{}, cache: map[string]*Name{}}
+	g := &glossary{plain: map[string]Name{}}
 	for _, own := range []bool{true, false} {
 		for _, n := range names {
 			if (n.Map == "") == own || n.Map != "" && n.Map != mapName || !use(n) {
@@ -75,7 +82,7 @@ func NewGlossary(names []Name) *Glossary {
 			all[i].Map = first
 		}
 	}
-	return &Glossary{newGlossary(all, first, func(n Name) bool { return n.Kind != "skip" && n.Kind != "shop" })}
+	return &Glossary{newGlossary(all, first, func(n Name) bool { return !n.omits() && n.Kind != "shop" })}
 }
 
 // Find returns what a text is the name of.
@@ -101,12 +108,7 @@ func (g *glossary) add(n Name) {
 
 // find returns what a foreign text is called, or nil.
 func (g *glossary) find(text string) *Name {
-	if n, known := g.cache[text]; known {
-		return n
-	}
-	found := g.search(folded(text))
-	g.cache[strings.Clone(text)] = found
-	return found
+	return g.found.of(text, func() *Name { return g.search(folded(text)) })
 }
 
 func (g *glossary) search(key string) *Name {
@@ -124,13 +126,14 @@ func (g *glossary) search(key string) *Name {
 
 // A book is what the ledger calls the things that it knows.
 type book struct {
-	items map[string][]knownItem // by folded identifier and name
+	items map[string][]knownItem       // by folded identifier and name
+	found map[string]*memo[*knownItem] // by kind
 }
 
 type knownItem struct{ kind, id string }
 
 func newBook(rec *ledger.Records) *book {
-	b := &book{map[string][]knownItem{}}
+	b := &book{items: map[string][]knownItem{}, found: map[string]*memo[*knownItem]{}}
 	for _, f := range rec.Foods {
 		b.add(ledger.FoodLine.String(), f.ID, f.Name)
 	}
@@ -154,6 +157,18 @@ func (b *book) add(kind, id, name string) {
 // find returns the item that a text names: by its identifier, else by its name
 // if only one has it. An empty kind means any.
 func (b *book) find(text, kind string) (knownItem, bool) {
+	m := b.found[kind]
+	if m == nil {
+		m = new(memo[*knownItem])
+		b.found[kind] = m
+	}
+	if k := m.of(text, func() *knownItem { return b.search(text, kind) }); k != nil {
+		return *k, true
+	}
+	return knownItem{}, false
+}
+
+func (b *book) search(text, kind string) *knownItem {
 	for _, key := range []string{"=" + text, folded(text)} {
 		var fits []knownItem
 		for _, k := range b.items[key] {
@@ -162,10 +177,10 @@ func (b *book) find(text, kind string) (knownItem, bool) {
 			}
 		}
 		if len(fits) == 1 {
-			return fits[0], true
+			return &fits[0]
 		}
 	}
-	return knownItem{}, false
+	return nil
 }
 
 // checkName says what is wrong with a name, at which column.
@@ -173,10 +188,10 @@ func checkName(n Name) (column, what, hint string) {
 	switch {
 	case folded(n.Name) == "":
 		return "name", "a name has at least one letter or digit", ""
-	case n.Kind != "" && !slices.Contains(nameKinds, n.Kind):
+	case n.Kind != "" && !n.omits() && !slices.Contains(nameKinds, n.Kind):
 		return "kind", exact.Quote(n.Kind) + " is not a kind of name", "write one of: " + strings.Join(nameKinds, ", ")
-	case n.Kind != "skip" && n.Item == "" && n.Kind == "":
-		return "item", "the name says nothing", "name the ledger's item, or write skip under kind to leave such rows out"
+	case n.Item == "" && n.Kind == "":
+		return "item", "the name says nothing", "write what the ledger calls it, or omit under kind to leave such rows out"
 	case n.Size != "":
 		if q, err := exact.ParseQuantity(n.Size); err != nil {
 			return "size", err.Error(), ""

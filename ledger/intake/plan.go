@@ -64,6 +64,9 @@ type PlanOptions struct {
 	Names   []Name
 	// Today is the last day that rows may be of; not given, any may be.
 	Today exact.Opt[exact.Date]
+	// New, which may be nil, is called with each record that is to be added. It is
+	// the only one in rec, which is good until New returns.
+	New func(rec *ledger.Records)
 	// Progress is called as in [Options].
 	Progress func(done, all int)
 }
@@ -88,7 +91,7 @@ func (m Map) Plan(t *Table, o PlanOptions) (*Plan, error) {
 		}
 	}
 	w := newWriter(p, o.Records, o.Names)
-	w.today = o.Today
+	w.today, w.tell = o.Today, o.New
 	drafts := w.read(b, o.Progress)
 	switch m.Target {
 	case Receipts:
@@ -102,8 +105,11 @@ func (m Map) Plan(t *Table, o PlanOptions) (*Plan, error) {
 	return p, nil
 }
 
-// finish puts everything in the order of the foreign file.
+// finish puts everything in the order of the foreign file, whose text it lets go.
 func (p *Plan) finish() {
+	for i := range p.columns {
+		p.columns[i].read = nil
+	}
 	slices.SortStableFunc(p.Bad, func(a, b Bad) int { return cmp.Compare(a.Line, b.Line) })
 	slices.SortStableFunc(p.There, func(a, b There) int { return cmp.Compare(a.Line, b.Line) })
 	slices.SortStableFunc(p.Differ, func(a, b Differ) int { return cmp.Compare(a.Line, b.Line) })
@@ -159,10 +165,13 @@ type writer struct {
 	book    *book
 	names   *glossary // of things
 	shops   *glossary
+	folds   memo[string]
 	columns []string // of the target
 	checks  map[string]*checker
 	unknown map[string]int // index in Plan.Unknown
 	today   exact.Opt[exact.Date]
+	tell    func(*ledger.Records) // of what is to be added; may be nil
+	new     ledger.Records        // the one that is told of
 }
 
 func newWriter(p *Plan, rec *ledger.Records, names []Name) *writer {
@@ -213,11 +222,11 @@ func (w *writer) readRow(b *binding, at int, row Row) *draft {
 		if text != "" {
 			d.set(c.Column, text)
 		}
-		switch foreign := c.text(row.Cells); c.Column {
+		switch c.Column {
 		case "kind":
-			d.kind = strings.ToLower(foreign)
+			d.kind = strings.ToLower(c.text(row.Cells))
 		case "receipt", "run":
-			d.id = foreign
+			d.id = c.text(row.Cells)
 		}
 	}
 	if len(w.p.Bad) > before {
@@ -254,8 +263,11 @@ func (w *writer) ahead(column string, day exact.Date, drafts ...*draft) bool {
 	return true
 }
 
-// add puts a row into a file of the plan.
-func (w *writer) add(file string, line int, cells []string) {
+// add puts a row, whose record is the only one in rec, into a file of the plan.
+func (w *writer) add(file string, line int, cells []string, rec *ledger.Records) {
+	if w.tell != nil {
+		w.tell(rec)
+	}
 	i := slices.IndexFunc(w.p.Add, func(f FileRows) bool { return f.File == file })
 	if i < 0 {
 		i = len(w.p.Add)
@@ -321,7 +333,7 @@ func rowOf(columns []string, prefix string, cells map[string]string) []string {
 // The names of the map come before those of the ledger, and of these the whole
 // text before the food that is left without the amount: "plums 1 kg".
 func (w *writer) resolve(text, kind string) (item, itemKind, size string, ok bool) {
-	if n := w.names.find(text); n != nil && n.Kind != "skip" && (kind == "" || n.Kind == "" || n.Kind == kind) {
+	if n := w.names.find(text); n != nil && !n.omits() && (kind == "" || n.Kind == "" || n.Kind == kind) {
 		itemKind = n.Kind
 		if itemKind == "" {
 			if known, found := w.book.find(n.Item, kind); found {
@@ -338,7 +350,10 @@ func (w *writer) resolve(text, kind string) (item, itemKind, size string, ok boo
 		return known.id, known.kind, "", true
 	}
 	food := ledger.FoodLine.String()
-	if name := withoutAmount(text); name != "" && (kind == "" || kind == food) {
+	if kind != "" && kind != food {
+		return text, "", "", false
+	}
+	if name := withoutAmount(text); name != "" {
 		if known, found := w.book.find(name, food); found {
 			return known.id, food, "", true
 		}
@@ -349,7 +364,7 @@ func (w *writer) resolve(text, kind string) (item, itemKind, size string, ok boo
 // skips reports whether the names leave a row out.
 func (w *writer) skips(text string) bool {
 	n := w.names.find(text)
-	return n != nil && n.Kind == "skip"
+	return n != nil && n.omits()
 }
 
 // noteUnknown counts a name that the ledger does not know.

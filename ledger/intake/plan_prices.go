@@ -47,7 +47,7 @@ func (w *writer) prices(drafts iter.Seq[*draft]) {
 			w.p.Differ = append(w.p.Differ, Differ{d.row.Line, ledger.ShelfFile, have.Line, column, has, gives})
 			continue
 		}
-		w.add(ledger.ShelfFile, d.row.Line, d.rowOf(columns, ""))
+		w.add(ledger.ShelfFile, d.row.Line, d.rowOf(columns, ""), &c.rec)
 	}
 }
 

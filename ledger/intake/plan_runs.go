@@ -120,7 +120,7 @@ func (w *writer) run(g *runGroup, known *runBook) {
 			w.bad(first, "end", "the run has an end beside phases, which say how long it took", "fill only one of them")
 			return
 		}
-		w.add(ledger.RunsFile, first.row.Line, row)
+		w.add(ledger.RunsFile, first.row.Line, row, &c.rec)
 	default:
 		has, gives := bothGiven(runCells(g.known), runCells(&record), func(c string) string { return g.cells[c] })
 		w.compare(first, ledger.RunsFile, g.known.Line, has, gives)
@@ -202,7 +202,7 @@ func (w *writer) phases(g *runGroup, known *runBook) {
 			w.p.Differ = append(w.p.Differ, Differ{g.drafts[0].row.Line, ledger.PhasesFile, list[0].Line, "phase", "", phase})
 			continue
 		}
-		w.add(ledger.PhasesFile, g.drafts[0].row.Line, row)
+		w.add(ledger.PhasesFile, g.drafts[0].row.Line, row, &c.rec)
 	}
 }
 
@@ -230,6 +230,6 @@ func (w *writer) loads(g *runGroup, known *runBook) {
 			w.compare(d, ledger.LoadsFile, have.Line, has, gives)
 			continue
 		}
-		w.add(ledger.LoadsFile, d.row.Line, row)
+		w.add(ledger.LoadsFile, d.row.Line, row, &c.rec)
 	}
 }

@@ -98,8 +98,8 @@ func (u *urdbReader) leave(format string, args ...any) {
 
 // urdbCharges are fields of the format that bands cannot express.
 var urdbCharges = []struct{ field, unit, words string }{
-	{"fixedchargefirstmeter", "fixedchargeunits", "a fixed charge, which a cycle does not cause"},
-	{"fixedmonthlycharge", "", "a fixed monthly charge, which a cycle does not cause"},
+	{"fixedchargefirstmeter", "fixedchargeunits", "a fixed charge, which a run does not cause"},
+	{"fixedmonthlycharge", "", "a fixed monthly charge, which a run does not cause"},
 	{"mincharge", "minchargeunits", "a minimum charge"},
 	{"minmonthlycharge", "", "a minimum monthly charge"},
 	{"annualmincharge", "", "a minimum yearly charge"},

@@ -1,8 +1,11 @@
 package intake
 
 import (
+	"crypto/sha256"
 	"encoding/binary"
+	"hash"
 	"iter"
+	"slices"
 )
 
 // FileRows are rows to add to one file of the ledger. They are packed, since a
@@ -12,7 +15,10 @@ type FileRows struct {
 	Columns []string // the file's columns, in the order of the records
 
 	n     int
-	parts [][]byte // each row its line, then each cell's length and text
+	parts []string // each row its line, then each cell's length and text
+	last  []byte   // of the parts, the one that is being filled
+	bytes int
+	all   hash.Hash
 }
 
 // A NewRow is a row to add.
@@ -29,51 +35,76 @@ func (f *FileRows) Len() int { return f.n }
 
 // Add adds a row.
 func (f *FileRows) Add(r NewRow) {
-	size := binary.MaxVarintLen64
+	from := len(f.last)
+	f.last = binary.AppendUvarint(f.last, uint64(r.Line))
 	for _, cell := range r.Cells {
-		size += binary.MaxVarintLen64 + len(cell)
+		f.last = append(binary.AppendUvarint(f.last, uint64(len(cell))), cell...)
 	}
-	last := len(f.parts) - 1
-	if last < 0 || cap(f.parts[last])-len(f.parts[last]) < size {
-		f.parts = append(f.parts, make([]byte, 0, max(size, partSize)))
-		last++
+	if f.all == nil {
+		f.all = sha256.New()
 	}
-	b := binary.AppendUvarint(f.parts[last], uint64(r.Line))
-	for _, cell := range r.Cells {
-		b = append(binary.AppendUvarint(b, uint64(len(cell))), cell...)
+	f.all.Write(f.last[from:])
+	f.bytes += len(f.last) - from
+	if len(f.last) > partSize {
+		f.parts, f.last = append(f.parts, string(f.last)), f.last[:0]
 	}
-	f.parts[last] = b
 	f.n++
 }
 
-// Drop lets the rows go; how many there were is still known.
-func (f *FileRows) Drop() { f.parts = nil }
+// Size is about how many bytes the rows are in a file of the ledger.
+func (f *FileRows) Size() int { return f.bytes }
 
-// Rows goes through the rows in order.
-func (f *FileRows) Rows() iter.Seq[NewRow] {
+// Drop lets the rows go; how many there were and what they were is still known.
+func (f *FileRows) Drop() { f.parts, f.last = nil, nil }
+
+// Rows goes through the rows in order. A row's cells are good until the next.
+func (f *FileRows) Rows() iter.Seq[NewRow] { return f.each(func(int) {}) }
+
+// Drain is [FileRows.Rows], and lets each row go that has been gone through.
+func (f *FileRows) Drain() iter.Seq[NewRow] { return f.each(func(part int) { f.parts[part] = "" }) }
+
+// each goes through the rows, and calls done behind each part.
+func (f *FileRows) each(done func(part int)) iter.Seq[NewRow] {
 	return func(yield func(NewRow) bool) {
-		for _, part := range f.parts {
-			for len(part) > 0 {
-				var r NewRow
-				if r, part = f.unpack(part); !yield(r) {
+		f.parts, f.last = append(f.parts, string(f.last)), nil
+		r := NewRow{Cells: make([]string, len(f.Columns))}
+		for i, part := range f.parts {
+			for part != "" {
+				if part = r.unpack(part); !yield(r) {
 					return
 				}
 			}
+			done(i)
 		}
 	}
 }
 
-// unpack reads the first row of a part.
-func (f *FileRows) unpack(part []byte) (NewRow, []byte) {
-	number := func() int {
-		n, size := binary.Uvarint(part)
-		part = part[size:]
-		return int(n)
-	}
-	r := NewRow{Line: number(), Cells: make([]string, len(f.Columns))}
+// unpack reads the first row of a part, and returns the rest.
+func (r *NewRow) unpack(part string) string {
+	var line int
+	line, part = number(part)
+	r.Line = line
 	for i := range r.Cells {
-		size := number()
-		r.Cells[i], part = string(part[:size]), part[size:]
+		var size int
+		size, part = number(part)
+		r.Cells[i], part = part[:size], part[size:]
 	}
-	return r, part
+	return part
+}
+
+// number reads a number of [binary.AppendUvarint].
+func number(text string) (n int, rest string) {
+	for i := 0; ; i++ {
+		n |= int(text[i]&0x7f) << (7 * i)
+		if text[i] < 0x80 {
+			return n, text[i+1:]
+		}
+	}
+}
+
+// Same reports whether two plans add the same rows and find as many bad.
+func (p *Plan) Same(o *Plan) bool {
+	return len(p.Bad) == len(o.Bad) && slices.EqualFunc(p.Add, o.Add, func(a, b FileRows) bool {
+		return a.File == b.File && a.n == b.n && string(a.all.Sum(nil)) == string(b.all.Sum(nil))
+	})
 }

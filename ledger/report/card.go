@@ -52,7 +52,7 @@ func (c *card) words() []string {
 	}
 	return []string{
 		fmt.Sprintf("On %v: up to the price shown a package is worth buying in bulk to dry; above it no number of them saves.", c.Day),
-		"It rests on the shelf prices, cycles, packing and use that are recorded by then, with nothing eaten fresh and no limit of the shop's; what rests on an estimate of the electricity has a ~.",
+		"It rests on the shelf prices, runs, packing and use that are recorded by then, with nothing eaten fresh and no limit of the shop's; what rests on an estimate of the electricity has a ~.",
 	}
 }
 

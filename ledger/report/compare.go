@@ -35,12 +35,12 @@ var compareParts = []comparePart{
 		{Column{Key: "saving_per_unit", Title: "saving per unit", Bar: true}, figures.SavingPerUnit, PriceOf},
 	}},
 	{"parts", "Taken apart, per unit", []comparedFigure{
-		{Column{Key: "food_per_unit", Title: "food"}, figures.FoodPerUnit, PriceOf},
-		{Column{Key: "electricity_per_unit", Title: "power", Rank: 1}, figures.ElectricityPerUnit, PriceOf},
+		{Column{Key: "food_per_unit", Title: "food cost"}, figures.FoodPerUnit, PriceOf},
+		{Column{Key: "electricity_per_unit", Title: "electricity", Rank: 1}, figures.ElectricityPerUnit, PriceOf},
 		{Column{Key: "supplies_per_unit", Title: "supplies", Rank: 1}, figures.SuppliesPerUnit, PriceOf},
 		{Column{Key: "wear_per_unit", Title: "wear", Rank: 1}, figures.WearPerUnit, PriceOf},
 		{Column{Key: "labour_per_unit", Title: "labour", Rank: 2}, figures.LabourPerUnit, PriceOf},
-		{Column{Key: "food_percent", Title: "food, % of it", Rank: 2}, figures.FoodPercent, quotientOf(1)},
+		{Column{Key: "food_percent", Title: "food cost, % of it", Rank: 2}, figures.FoodPercent, quotientOf(1)},
 		{Column{Key: "per_unit_with_loss", Title: "with loss", Rank: 2}, figures.CostPerUnitWithLoss, PriceOf},
 	}},
 	{"spread", "From run to run", []comparedFigure{
@@ -131,7 +131,7 @@ func unitsOf(foods []figures.ComparedFood) (names []string) {
 
 // table lays foods out in the columns of a part.
 func (p comparePart) table(g *ledger.Ledger, foods []figures.ComparedFood) *Table {
-	t := &Table{Columns: []Column{{Key: "item", Title: "item"}, {Key: "unit", Title: "unit"}}, Empty: "Nothing is packed yet."}
+	t := &Table{Columns: []Column{{Key: "item", Title: "food"}, {Key: "unit", Title: "unit"}}, Empty: "Nothing is packed yet."}
 	mixed := len(unitsOf(foods)) > 1
 	for _, f := range p.figures {
 		c := f.Column

@@ -15,9 +15,12 @@ var rowsTitles = [...]string{"By run", "By food", "By month", "By machine"}
 
 // ParseBy reads what the rows of a cost report are.
 func ParseBy(s string) (figures.By, error) {
+	if s == "food" {
+		return figures.ByItem, nil // what people call an item
+	}
 	i := slices.Index(byNames, s)
 	if i < 0 {
-		return 0, &QueryError{"by", exact.Quote(s) + " is not a grouping", "one of: run, item, month, machine"}
+		return 0, &QueryError{"by", exact.Quote(s) + " is not a grouping", "one of: run, food, month, machine"}
 	}
 	return figures.By(i), nil
 }
@@ -85,8 +88,8 @@ func costRowsLater(g *ledger.Ledger, rows []figures.CostRow, by figures.By, colu
 
 func costColumns(by figures.By) []Column {
 	keys := map[figures.By][]Column{
-		figures.ByRun:     {{Key: "run", Title: "run"}, {Key: "date", Title: "date", Rank: 4}, {Key: "item", Title: "item"}},
-		figures.ByItem:    {{Key: "item", Title: "item"}, {Key: "runs", Title: "runs", Rank: 3}},
+		figures.ByRun:     {{Key: "run", Title: "run"}, {Key: "date", Title: "date", Rank: 4}, {Key: "item", Title: "food"}},
+		figures.ByItem:    {{Key: "item", Title: "food"}, {Key: "runs", Title: "runs", Rank: 3}},
 		figures.ByMonth:   {{Key: "month", Title: "month"}, {Key: "runs", Title: "runs", Rank: 3}},
 		figures.ByMachine: {{Key: "machine", Title: "machine"}, {Key: "runs", Title: "runs", Rank: 3}},
 	}
@@ -94,8 +97,8 @@ func costColumns(by figures.By) []Column {
 		{Key: "unit", Title: "unit"},
 		{Key: "loaded", Title: "loaded", Rank: 6},
 		{Key: "reconstituted", Title: "makes", Rank: 1},
-		{Key: "food", Title: "food", Rank: 3},
-		{Key: "electricity", Title: "power", Rank: 3},
+		{Key: "food", Title: "food cost", Rank: 3},
+		{Key: "electricity", Title: "electricity", Rank: 3},
 		{Key: "supplies", Title: "supplies", Rank: 4},
 		{Key: "wear", Title: "wear", Rank: 4},
 		{Key: "labour", Title: "labour", Rank: 5},
@@ -149,7 +152,7 @@ func appendFigures(cells []Value, r *figures.CostRow) []Value {
 
 func costTotals(totals []figures.CostTotal) *Table {
 	t := &Table{Columns: []Column{
-		{Key: "unit", Title: "unit"}, {Key: "reconstituted", Title: "reconstituted"},
+		{Key: "unit", Title: "unit"}, {Key: "reconstituted", Title: "makes"},
 		{Key: "total", Title: "total"}, {Key: "lost", Title: "lost"}, {Key: "saving", Title: "saving"},
 	}}
 	for _, s := range totals {

@@ -105,6 +105,6 @@ func TestEarningsAgreeOnTheSample(t *testing.T) {
 	}
 	m := machineOf(t, sample, report.MachineTexts{Price: "100", Cycles: "100"})
 	if have, want := part[report.Value](t, m, "saving_per_cycle").Ratio(), earned.Quo(runs); !have.Equal(want) {
-		t.Errorf("a cycle saves %v, want %v", have, want)
+		t.Errorf("a run saves %v, want %v", have, want)
 	}
 }

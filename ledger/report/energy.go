@@ -20,7 +20,7 @@ func Energy(g *ledger.Ledger, q figures.EnergyQuery) (Doc, error) {
 		return Doc{}, askedOfEnergy(g, err)
 	}
 	r := energyReport{g, use}
-	d := newDoc(g, "What cycles use")
+	d := newDoc(g, "What runs use")
 	d.Words = r.words()
 	lines := r.linesTable()
 	summary, detail := "By machine and food", ""
@@ -97,8 +97,8 @@ func (r energyReport) remarks() (notes doubts) {
 	if len(r.Groups) == 0 {
 		return nil
 	}
-	notes.add("All means, spreads and lines are estimates of what a cycle uses, from the runs recorded. ± is the standard deviation from run to run, of a line's figures their standard error; one further cycle lies within the bounds 9 times in 10.")
-	notes.addf("It takes %v kWh to turn a kilogram of ice to vapour: no cycle uses less for each kilogram of water that it removes.", energy.LatentHeat().Round(3, exact.HalfAway))
+	notes.add("All means, spreads and lines are estimates of what a run uses, from the runs recorded. ± is the standard deviation from run to run, of a line's figures their standard error; one further run lies within the bounds 9 times in 10.")
+	notes.addf("It takes %v kWh to turn a kilogram of ice to vapour: no run uses less for each kilogram of water that it removes.", energy.LatentHeat().Round(3, exact.HalfAway))
 	if r.Mixed > 0 {
 		notes.addf("%s of several foods count with their machine alone.", counted(r.Mixed, "run"))
 	}

@@ -213,7 +213,7 @@ func packSteps(g *ledger.Ledger, i int) *Table {
 			pack, cost := &g.Records.Packs[p], &g.Packs[p]
 			t.Rows = append(t.Rows, Row{Notes: Stated(g, cost.Notes), Cells: []Value{
 				TextOf(pack.ID), where(ledger.PacksFile, pack.Line), CountOf(pack.Count), AmountOf(cost.Made(), g.Foods[item.Food].Basis),
-				UnitOf(g.Foods[item.Food].Basis), PostedOf(cost.Share.Total()), PostedOf(cost.Own), PostedOf(cost.Total),
+				UnitOf(g.Foods[item.Food].Basis), PostedOf(cost.Share.Total()), PostedOf(cost.Own), PostedOf(cost.Total()),
 			}})
 		}
 	}

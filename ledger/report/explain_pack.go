@@ -51,6 +51,6 @@ func (e explained) containers() *Table {
 		}
 		t.Rows = append(t.Rows, Row{Cells: []Value{TextOf(fmt.Sprintf("%d to %d", c.First, c.Last)), PostedOf(c.Each), TextOf(state)}})
 	}
-	t.Totals = []Row{{Cells: []Value{TextOf("in all"), PostedOf(e.g.Packs[e.Pack].Total), None}}}
+	t.Totals = []Row{{Cells: []Value{TextOf("in all"), PostedOf(e.g.Packs[e.Pack].Total()), None}}}
 	return t
 }

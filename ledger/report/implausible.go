@@ -17,77 +17,147 @@ const farOff = 10
 const highRate = 5
 
 // Implausible says which figures of records about to be added are far from this
-// household's own, one sentence each: a price per unit or a run's kWh ten times
-// the usual or a tenth of it, a rate that may be in hundredths, a shelf price of
-// 0, a machine that brings back more than it cost. more are the records of rec with the new ones behind them.
+// household's own, as a [Vetting] does. more are the records of rec with the new
+// ones behind them.
 func Implausible(rec, more *ledger.Records) []string {
-	c := plausibility{rec: rec, say: phrasing{rec.Settings.Currency, Show{Volume: rec.Settings.ShowVolume, Mass: rec.Settings.ShowMass}}}
-	for i := range more.Receipts[len(rec.Receipts):] {
-		r := &more.Receipts[len(rec.Receipts)+i]
-		if c.price(more, r.Item, r.Size, r.Price); r.Kind == ledger.MachineLine && len(more.Machines) == len(rec.Machines) {
-			c.residual(more, r.Item)
-		}
-	}
-	for i := range more.Machines[len(rec.Machines):] {
-		c.residual(more, more.Machines[len(rec.Machines)+i].ID)
-	}
-	for i := range more.Shelf[len(rec.Shelf):] {
-		s := &more.Shelf[len(rec.Shelf)+i]
-		switch {
-		case s.Price.Sign() == 0:
-			c.addf("the shelf price of %s is 0", s.Item)
-		case s.Form == pricing.Fresh:
-			c.price(more, s.Item, s.Size, s.Price)
-		}
-	}
-	for i := range more.Tariffs[len(rec.Tariffs):] {
-		c.rate(&more.Tariffs[len(rec.Tariffs)+i])
-	}
-	for i := range more.Runs[len(rec.Runs):] {
-		c.energy(&more.Runs[len(rec.Runs)+i])
-	}
-	return c.doubts
+	v := NewVetting(rec)
+	v.know(more.Foods[len(rec.Foods):], more.Supplies[len(rec.Supplies):])
+	v.machines = more.Machines
+	v.Look(&ledger.Records{
+		Machines: more.Machines[len(rec.Machines):], Receipts: more.Receipts[len(rec.Receipts):], Shelf: more.Shelf[len(rec.Shelf):],
+		Tariffs: more.Tariffs[len(rec.Tariffs):], Runs: more.Runs[len(rec.Runs):],
+	})
+	odd, _ := v.Odd()
+	return odd
 }
 
-// plausibility is a household's own figures.
-type plausibility struct {
-	rec    *ledger.Records
-	say    phrasing
-	prices map[string][]exact.Ratio // per unit, of each thing; sorted
-	doubts
+// A Vetting holds records that are about to be added against a household's own,
+// and keeps of them no more than it has to say: a price per unit or a run's kWh
+// ten times the usual or a tenth of it, a rate that may be in hundredths, a shelf
+// price of 0, a machine that brings back more than it cost.
+type Vetting struct {
+	rec      *ledger.Records
+	say      phrasing
+	foods    map[string]*ledger.Food
+	supplies map[string]bool
+	machines []ledger.Machine
+	prices   map[string][]exact.Ratio // per unit, of each thing; sorted
+	costs    map[string]exact.Money   // of the machines that lines looked at are of
+	asked    map[string]bool          // machines that are new or bought anew
+
+	odd   []string
+	told  map[string]bool
+	count int
+}
+
+// mostOdd is how many figures that are far off are kept to be told one by one.
+const mostOdd = 1000
+
+// NewVetting begins with the records of a household as they are.
+func NewVetting(rec *ledger.Records) *Vetting {
+	v := &Vetting{
+		rec: rec, say: phrasing{rec.Settings.Currency, Show{Volume: rec.Settings.ShowVolume, Mass: rec.Settings.ShowMass}},
+		foods: map[string]*ledger.Food{}, supplies: map[string]bool{}, machines: rec.Machines,
+		costs: map[string]exact.Money{}, asked: map[string]bool{}, told: map[string]bool{},
+	}
+	v.know(rec.Foods, rec.Supplies)
+	return v
+}
+
+// know takes in what records may be of.
+func (v *Vetting) know(foods []ledger.Food, supplies []ledger.Supply) {
+	for i := range foods {
+		v.foods[foods[i].ID] = &foods[i]
+	}
+	for i := range supplies {
+		v.supplies[supplies[i].ID] = true
+	}
+}
+
+// Look looks at the records of more, which are to be added. It does not keep
+// them.
+func (v *Vetting) Look(more *ledger.Records) {
+	for i := range more.Receipts {
+		r := &more.Receipts[i]
+		v.price(r.Item, r.Size, r.Price)
+		if r.Kind == ledger.MachineLine {
+			v.costs[r.Item] = v.costs[r.Item].Add(r.Price).Sub(r.Discount).Add(r.Tax)
+			v.asked[r.Item] = true
+		}
+	}
+	for i := range more.Machines {
+		v.asked[more.Machines[i].ID] = true
+	}
+	for i := range more.Shelf {
+		s := &more.Shelf[i]
+		switch {
+		case s.Price.Sign() == 0:
+			v.addf("the shelf price of %s is 0", s.Item)
+		case s.Form == pricing.Fresh:
+			v.price(s.Item, s.Size, s.Price)
+		}
+	}
+	for i := range more.Tariffs {
+		v.rate(&more.Tariffs[i])
+	}
+	for i := range more.Runs {
+		v.energy(&more.Runs[i])
+	}
+}
+
+// Odd returns what there is to say, one sentence each and none twice; of more
+// than a thousand the first, and n is how many there are, each as often as it was
+// seen from there on.
+func (v *Vetting) Odd() (odd []string, n int) {
+	for i := range v.machines {
+		v.residual(&v.machines[i])
+	}
+	return v.odd, v.count
+}
+
+// addf notes a figure that is far off.
+func (v *Vetting) addf(format string, args ...any) {
+	if len(v.odd) == mostOdd {
+		v.count++
+		return
+	}
+	if odd := fmt.Sprintf(format, args...); !v.told[odd] {
+		v.odd, v.told[odd] = append(v.odd, odd), true
+		v.count++
+	}
 }
 
 // residual tells of a machine that is to bring back more at its end than was
 // paid for it.
-func (c *plausibility) residual(more *ledger.Records, machine string) {
-	var paid exact.Money
-	bought := false
-	for i := range more.Receipts {
-		if r := &more.Receipts[i]; r.Kind == ledger.MachineLine && r.Item == machine {
+func (v *Vetting) residual(m *ledger.Machine) {
+	if !v.asked[m.ID] {
+		return
+	}
+	paid, bought := v.costs[m.ID]
+	for i := range v.rec.Receipts {
+		if r := &v.rec.Receipts[i]; r.Kind == ledger.MachineLine && r.Item == m.ID {
 			paid, bought = paid.Add(r.Price).Sub(r.Discount).Add(r.Tax), true
 		}
 	}
-	for i := range more.Machines {
-		if m := &more.Machines[i]; bought && m.ID == machine && m.Residual.Cmp(paid) > 0 {
-			c.addf("%s is to bring %s back at its end, and %s was paid for it", machine, c.say.sum(MoneyOf(m.Residual)), c.say.sum(MoneyOf(paid)))
-		}
+	if bought && m.Residual.Cmp(paid) > 0 {
+		v.addf("%s is to bring %s back at its end, and %s was paid for it", m.ID, v.say.sum(MoneyOf(m.Residual)), v.say.sum(MoneyOf(paid)))
 	}
 }
 
 // price tells of a price per unit that is far from the usual.
-func (c *plausibility) price(more *ledger.Records, item string, size exact.Quantity, price exact.Money) {
-	unit, have, ok := perUnitOf(more, item, size, price)
+func (v *Vetting) price(item string, size exact.Quantity, price exact.Money) {
+	unit, have, ok := v.perUnit(item, size, price)
 	if !ok {
 		return
 	}
-	if c.prices == nil {
-		c.prices = pricesOf(c.rec)
+	if v.prices == nil {
+		v.prices = v.ownPrices()
 	}
-	usual, ok := exact.Quantile(c.prices[item], half)
+	usual, ok := exact.Quantile(v.prices[item], half)
 	if !ok || !far(have, usual) {
 		return
 	}
-	c.addf("%s is at %s, far from the usual %s (%s)", item, c.say.price(have, unit), c.say.price(usual, unit), usualOf(len(c.prices[item]), "price"))
+	v.addf("%s is at %s, far from the usual %s (%s)", item, v.say.price(have, unit), v.say.price(usual, unit), usualOf(len(v.prices[item]), "price"))
 }
 
 var half = exact.Int(1).Over(exact.Int(2))
@@ -106,11 +176,11 @@ func far(have, usual exact.Ratio) bool {
 	return have.Cmp(usual.Times(times)) >= 0 || have.Times(times).Cmp(usual) <= 0
 }
 
-// pricesOf gathers what was paid and asked for each thing, per unit.
-func pricesOf(rec *ledger.Records) map[string][]exact.Ratio {
-	prices := map[string][]exact.Ratio{}
+// ownPrices gathers what was paid and asked for each thing, per unit.
+func (v *Vetting) ownPrices() map[string][]exact.Ratio {
+	rec, prices := v.rec, map[string][]exact.Ratio{}
 	add := func(item string, size exact.Quantity, price exact.Money) {
-		if _, each, ok := perUnitOf(rec, item, size, price); ok {
+		if _, each, ok := v.perUnit(item, size, price); ok {
 			prices[item] = append(prices[item], each)
 		}
 	}
@@ -128,39 +198,38 @@ func pricesOf(rec *ledger.Records) map[string][]exact.Ratio {
 	return prices
 }
 
-// perUnitOf is a price per unit as bought of a food or a supply; what costs
+// perUnit is a price per unit as bought of a food or a supply; what costs
 // nothing, such as garden produce, has none.
-func perUnitOf(rec *ledger.Records, item string, size exact.Quantity, price exact.Money) (unit exact.Unit, each exact.Ratio, ok bool) {
+func (v *Vetting) perUnit(item string, size exact.Quantity, price exact.Money) (unit exact.Unit, each exact.Ratio, ok bool) {
 	if price.Sign() <= 0 {
 		return unit, each, false
 	}
-	for i := range rec.Foods {
-		if f := &rec.Foods[i]; f.ID == item {
-			n, err := f.InBasis(size)
-			if err != nil || n.Sign() <= 0 {
-				return unit, each, false
-			}
-			return f.Basis, price.Number().Over(n), true
+	if f := v.foods[item]; f != nil {
+		n, err := f.InBasis(size)
+		if err != nil || n.Sign() <= 0 {
+			return unit, each, false
 		}
+		return f.Basis, price.Number().Over(n), true
 	}
-	for i := range rec.Supplies {
-		if rec.Supplies[i].ID == item {
-			n := exact.Int(1)
-			if size.Given() {
-				n = size.Base().Number()
-			}
-			return exact.Ea, price.Number().Over(n), n.Sign() > 0
-		}
+	if !v.supplies[item] {
+		return unit, each, false
 	}
-	return unit, each, false
+	n := exact.Int(1)
+	if size.Given() {
+		n = size.Base().Number()
+	}
+	if n.Sign() <= 0 {
+		return unit, each, false
+	}
+	return exact.Ea, price.Number().Over(n), true
 }
 
 // rate tells of a rate that may be in hundredths. Where the household's own
 // rates are above 5, as in some currencies they are, they say what is usual.
-func (c *plausibility) rate(b *ledger.Band) {
+func (v *Vetting) rate(b *ledger.Band) {
 	var own []exact.Ratio
-	for i := range c.rec.Tariffs {
-		own = append(own, exact.RatioOf(c.rec.Tariffs[i].Rate))
+	for i := range v.rec.Tariffs {
+		own = append(own, exact.RatioOf(v.rec.Tariffs[i].Rate))
 	}
 	slices.SortFunc(own, exact.Ratio.Cmp)
 	limit := exact.RatioOf(exact.Int(highRate))
@@ -168,17 +237,17 @@ func (c *plausibility) rate(b *ledger.Band) {
 		limit = usual.Times(exact.Int(farOff))
 	}
 	if exact.RatioOf(b.Rate).Cmp(limit) > 0 {
-		code := c.rec.Settings.Currency.Code()
-		c.addf("tariff %s asks %v %s a kWh: a rate is in %s, not in hundredths of it", b.Tariff, b.Rate, code, code)
+		code := v.rec.Settings.Currency.Code()
+		v.addf("tariff %s asks %v %s a kWh: a rate is in %s, not in hundredths of it", b.Tariff, b.Rate, code, code)
 	}
 }
 
 // energy tells of a run that used ten times what the machine's runs usually do.
-func (c *plausibility) energy(r *ledger.Run) {
+func (v *Vetting) energy(r *ledger.Run) {
 	kwh, given := r.KWh.Get()
 	var own []exact.Ratio
-	for i := range c.rec.Runs {
-		if n, ok := c.rec.Runs[i].KWh.Get(); ok && n.Sign() > 0 && c.rec.Runs[i].Machine == r.Machine {
+	for i := range v.rec.Runs {
+		if n, ok := v.rec.Runs[i].KWh.Get(); ok && n.Sign() > 0 && v.rec.Runs[i].Machine == r.Machine {
 			own = append(own, exact.RatioOf(n))
 		}
 	}
@@ -187,5 +256,5 @@ func (c *plausibility) energy(r *ledger.Run) {
 	if !given || kwh.Sign() <= 0 || !ok || !far(exact.RatioOf(kwh), usual) {
 		return
 	}
-	c.addf("run %s has %v kWh, far from the usual %v kWh on %s (%s)", r.ID, kwh, usual.Round(2, exact.HalfAway), r.Machine, usualOf(len(own), "run"))
+	v.addf("run %s has %v kWh, far from the usual %v kWh on %s (%s)", r.ID, kwh, usual.Round(2, exact.HalfAway), r.Machine, usualOf(len(own), "run"))
 }

@@ -1,12 +1,14 @@
 package report_test
 
 import (
+	"strconv"
 	"strings"
 	"testing"
 
 	"putby/ledger"
 	"putby/ledger/folder"
 	"putby/ledger/report"
+	"putby/pricing/exact"
 )
 
 // household has paid and seen 2.00, 2.00 and 4.00 a kg of carrots, pays 0.30 a
@@ -133,5 +135,25 @@ func TestImplausibleEnergy(t *testing.T) {
 		if have := told(t, household, "run", map[string]string{"run": "n", "machine": "dryer", "start": "2025-02-01 08:00", "kwh": kwh}); have != want {
 			t.Errorf("%s kWh: %q, want %q", kwh, have, want)
 		}
+	}
+}
+
+// Of very many figures that are far off the first are kept, each once, and all
+// are counted.
+func TestVettingMany(t *testing.T) {
+	rec, faults, err := folder.Read(write(t, household))
+	if err != nil || faults != nil {
+		t.Fatal(err, faults)
+	}
+	v := report.NewVetting(rec)
+	one := rec.Receipts[:1]
+	for i := range 20_000 {
+		r := one[0]
+		r.Price = exact.MustMoney(strconv.Itoa(1000 + i))
+		v.Look(&ledger.Records{Receipts: []ledger.ReceiptRow{r, r}})
+	}
+	odd, n := v.Odd()
+	if len(odd) != 1000 || odd[0] != "carrots is at 200.0000 EUR per kg, far from the usual 2.0000 EUR per kg (the median of 3 prices)" || n < 20_000 {
+		t.Errorf("%d of %d, first %q", len(odd), n, odd[0])
 	}
 }

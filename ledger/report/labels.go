@@ -46,7 +46,7 @@ func Labels(g *ledger.Ledger, q LabelQuery) (Doc, error) {
 		p := &g.Packs[i]
 		first := 1
 		if q.Left {
-			first += p.Taken // draws take containers in order
+			first += int(p.Taken) // draws take containers in order
 		}
 		count := g.Records.Packs[i].Count
 		if count-first+1+len(t.Rows) > labelsMost {
@@ -109,7 +109,7 @@ func lastPacking(g *ledger.Ledger, s figures.Scope) exact.Date {
 func labelColumns() []Column {
 	return []Column{
 		{Key: "pack", Title: "pack"}, {Key: "container", Title: "container"}, {Key: "of", Title: "of"},
-		{Key: "item", Title: "item"}, {Key: "name"},
+		{Key: "item", Title: "food"}, {Key: "name"},
 		{Key: "date", Title: "packed", Rank: 1}, {Key: "best_by", Title: "best by"},
 		{Key: "each", Title: "makes"}, {Key: "unit"},
 		{Key: "dry", Title: "dry", Rank: 2}, {Key: "water", Title: "water to add"},

@@ -23,7 +23,7 @@ func ParseMachineQuery(t MachineTexts) (figures.MachineQuery, error) {
 		set                func(*reading)
 	}{
 		{"price", t.Price, "the price of the machine", func(r *reading) { q.Price = exact.MoneyOf(r.number()) }},
-		{"cycles", t.Cycles, "how many cycles it is expected to run", func(r *reading) { q.Cycles = r.atLeastOne() }},
+		{"cycles", t.Cycles, "how many runs it is expected to last", func(r *reading) { q.Cycles = r.atLeastOne() }},
 		{"residual", t.Residual, "", func(r *reading) { q.Residual = exact.MoneyOf(r.number()) }},
 		{"saving", t.Saving, "", func(r *reading) { q.Saving = exact.Some(r.number()) }},
 		{"per-year", t.PerYear, "", func(r *reading) { q.PerYear = exact.Some(r.positive()) }},
@@ -55,7 +55,7 @@ func MachineWorth(g *ledger.Ledger, q figures.MachineQuery) (Doc, error) {
 	found, err := figures.Machine(g, q)
 	switch {
 	case errors.Is(err, figures.ErrNoSaving):
-		return Doc{}, &MissingError{[]MissingFact{{"what a cycle saves", "--saving", "good runs with their packs and the shelf prices of their foods"}}}
+		return Doc{}, &MissingError{[]MissingFact{{"what a run saves", "--saving", "good runs with their packs and the shelf prices of their foods"}}}
 	case err != nil:
 		return Doc{}, errorf("cycles", "", "%v", err)
 	}
@@ -103,16 +103,16 @@ func (m *machineAnswer) doc() Doc {
 		{"price", "price", MoneyOf(m.q.Price)},
 		{"residual", "money back at its end", MoneyOf(m.q.Residual)},
 		{"cycles", "expected life, cycles", CountOf(m.q.Cycles)},
-		{"wear_per_cycle", "a cycle must save", MoneyQuotient(c.Answer.Wear)},
-		{"saving_per_cycle", "a cycle saves before wear, less losses", guess(MoneyQuotient(c.Saving))},
+		{"wear_per_cycle", "a run must save", MoneyQuotient(c.Answer.Wear)},
+		{"saving_per_cycle", "a run saves before wear, less losses", guess(MoneyQuotient(c.Saving))},
 		{"runs", "runs that tell", CountOf(m.Saved.Runs)},
-		{"pays_after", "paid after cycles", pays},
+		{"pays_after", "paid after runs", pays},
 		{"pays", "within its life", YesNoOf(c.Answer.Pays)},
 		{"gain", "gain over its life", guess(MoneyQuotient(c.Answer.Gain))},
 		{"highest_price", "highest price that pays", guess(MoneyQuotient(c.Answer.Price))},
-		{"cycles_a_year", "cycles a year", QuotientOf(m.PerYear, 1)},
+		{"cycles_a_year", "runs a year", QuotientOf(m.PerYear, 1)},
 		{"years", "years until paid", years},
-		field("range", "At other savings per cycle", m.table()),
+		field("range", "At other savings per run", m.table()),
 	}
 	if m.guessed() {
 		d.Notes = append(d.Notes, fmt.Sprintf("%d of %d runs tell: what a run saves is the shelf price of what was packed from it, less all that it cost but the wear, and less what was lost; spoiled runs count",
@@ -130,24 +130,24 @@ func (m *machineAnswer) words() string {
 	case m.q.Price.Sub(m.q.Residual).Sign() <= 0:
 		return "It has nothing to earn back: it brings at its end what it costs."
 	case saving < 0:
-		return fmt.Sprintf("It never pays: a cycle loses %s before wear, and must save %s.", money(c.Saving.Neg()), s.money(c.Answer.Wear))
+		return fmt.Sprintf("It never pays: a run loses %s before wear, and must save %s.", money(c.Saving.Neg()), s.money(c.Answer.Wear))
 	case saving == 0:
-		return fmt.Sprintf("It never pays: a cycle saves nothing before wear, and must save %s.", s.money(c.Answer.Wear))
+		return fmt.Sprintf("It never pays: a run saves nothing before wear, and must save %s.", s.money(c.Answer.Wear))
 	case !c.Answer.Pays:
-		return fmt.Sprintf("It does not pay within its life of %d cycles: that would take %s. At %s a cycle it pays below %s.",
+		return fmt.Sprintf("It does not pay within its life of %d cycles: that would take %s. At %s a run it pays below %s.",
 			m.q.Cycles, say(PlainOf(c.Answer.Cycles)), money(c.Saving), money(c.Answer.Price))
 	}
-	words := fmt.Sprintf("It has paid after %s cycles, at %s saved a cycle", say(PlainOf(c.Answer.Cycles)), money(c.Saving))
+	words := fmt.Sprintf("It has paid after %s runs, at %s saved a run", say(PlainOf(c.Answer.Cycles)), money(c.Saving))
 	if y, ok := c.Years.Get(); ok {
-		words += fmt.Sprintf(": in %s years at %s cycles a year", say(QuotientOf(y, 1)), QuotientOf(m.PerYear, 1).Shown(s.currency, s.show))
+		words += fmt.Sprintf(": in %s years at %s runs a year", say(QuotientOf(y, 1)), QuotientOf(m.PerYear, 1).Shown(s.currency, s.show))
 	}
 	return words + fmt.Sprintf(". Over its life of %d it gains %s; it pays below %s.", m.q.Cycles, money(c.Answer.Gain), money(c.Answer.Price))
 }
 
 func (m *machineAnswer) table() *Table {
 	t := &Table{Columns: []Column{
-		{Key: "case", Title: "saving of"}, {Key: "saving_per_cycle", Title: "a cycle saves"},
-		{Key: "pays_after", Title: "paid after cycles"}, {Key: "years", Title: "years", Rank: 1}, {Key: "gain", Title: "gain over its life"},
+		{Key: "case", Title: "saving of"}, {Key: "saving_per_cycle", Title: "a run saves"},
+		{Key: "pays_after", Title: "paid after runs"}, {Key: "years", Title: "years", Rank: 1}, {Key: "gain", Title: "gain over its life"},
 	}}
 	for _, c := range m.Cases {
 		pays, years := None, None

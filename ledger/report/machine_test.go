@@ -49,7 +49,7 @@ func TestMachineWorthByHand(t *testing.T) {
 		"gain": "680.000000000000", "highest_price": "3080.000000000000", "cycles_a_year": "40.000000000000", "years": "14.516129032258"})
 	d = machineOf(t, small, report.MachineTexts{Price: "2400", Cycles: "800", Saving: "2.10"})
 	worthFigures(t, d, map[string]string{"pays_after": "1143", "pays": "no", "gain": "-720.000000000000"})
-	if !strings.Contains(d.Words[0], "does not pay within its life of 800 cycles: that would take 1143. At 2.10 EUR a cycle it pays below 1680.00 EUR.") {
+	if !strings.Contains(d.Words[0], "does not pay within its life of 800 cycles: that would take 1143. At 2.10 EUR a run it pays below 1680.00 EUR.") {
 		t.Error(d.Words)
 	}
 	d = machineOf(t, small, report.MachineTexts{Price: "2400", Cycles: "800", Saving: "0"})
@@ -63,7 +63,7 @@ func TestMachineWorthFromRuns(t *testing.T) {
 	// which 0.333333 is wear.
 	d := machineOf(t, small, report.MachineTexts{Price: "100", Cycles: "100"})
 	worthFigures(t, d, map[string]string{"saving_per_cycle": "1.260500000000", "runs": "1", "pays_after": "80", "cycles_a_year": "12.000000000000"})
-	if want := "It has paid after ~80 cycles, at ~1.26 EUR saved a cycle: in ~6.6 years at 12.0 cycles a year. Over its life of 100 it gains ~26.05 EUR; it pays below ~126.05 EUR."; d.Words[0] != want {
+	if want := "It has paid after ~80 runs, at ~1.26 EUR saved a run: in ~6.6 years at 12.0 runs a year. Over its life of 100 it gains ~26.05 EUR; it pays below ~126.05 EUR."; d.Words[0] != want {
 		t.Errorf("says %q, want %q", d.Words[0], want)
 	}
 	// Five runs of stock: 6.00 - 1.00 - (8 + 2 x load) x 0.25 a litre of those packed; k2 to k4 are
@@ -95,10 +95,10 @@ func TestMachineWorthFromRuns(t *testing.T) {
 // estimate. By hand: 800 cycles at 3.00 earn 2400.
 func TestMachineWorthInWords(t *testing.T) {
 	for _, c := range []struct{ price, residual, saving, want string }{
-		{"2400", "", "3.00", "It has paid after 800 cycles, at 3.00 EUR saved a cycle: in 66.7 years at 12.0 cycles a year. Over its life of 800 it gains 0.00 EUR; it pays below 2400.00 EUR."},
-		{"2400.01", "", "3.00", "It does not pay within its life of 800 cycles: that would take 801. At 3.00 EUR a cycle it pays below 2400.00 EUR."},
-		{"2400", "", "0", "It never pays: a cycle saves nothing before wear, and must save 3.00 EUR."},
-		{"2400", "", "-1.50", "It never pays: a cycle loses 1.50 EUR before wear, and must save 3.00 EUR."},
+		{"2400", "", "3.00", "It has paid after 800 runs, at 3.00 EUR saved a run: in 66.7 years at 12.0 runs a year. Over its life of 800 it gains 0.00 EUR; it pays below 2400.00 EUR."},
+		{"2400.01", "", "3.00", "It does not pay within its life of 800 cycles: that would take 801. At 3.00 EUR a run it pays below 2400.00 EUR."},
+		{"2400", "", "0", "It never pays: a run saves nothing before wear, and must save 3.00 EUR."},
+		{"2400", "", "-1.50", "It never pays: a run loses 1.50 EUR before wear, and must save 3.00 EUR."},
 		{"0", "", "-1.50", "It has nothing to earn back: it brings at its end what it costs."},
 		{"500", "500", "3.00", "It has nothing to earn back: it brings at its end what it costs."},
 	} {
@@ -113,7 +113,7 @@ func TestMachineWorthInWords(t *testing.T) {
 			t.Fatal(err)
 		}
 		if d.Words[0] != c.want {
-			t.Errorf("%s at %s a cycle says %q, want %q", c.price, c.saving, d.Words[0], c.want)
+			t.Errorf("%s at %s a run says %q, want %q", c.price, c.saving, d.Words[0], c.want)
 		}
 		sameNotes(t, d.Notes, "Putby counts money; it does not say that food is safe: follow the makers' manuals and your food-safety authority.")
 	}
@@ -129,7 +129,7 @@ func TestMachineWorthPace(t *testing.T) {
 		}
 	}
 	if have := figure(t, d, "cycles_a_year"); have != halfEven(count(n), 12).FloatString(12) {
-		t.Errorf("%s cycles a year, want %d", have, n)
+		t.Errorf("%s runs a year, want %d", have, n)
 	}
 }
 
@@ -145,7 +145,7 @@ func TestMachineWorthPaceStands(t *testing.T) {
 			t.Fatal(err)
 		}
 		if have := figure(t, d, "cycles_a_year"); have != want {
-			t.Errorf("on %s it is %s cycles a year, want %s", day, have, want)
+			t.Errorf("on %s it is %s runs a year, want %s", day, have, want)
 		}
 	}
 }
@@ -177,6 +177,6 @@ func TestMachineWorthRefuses(t *testing.T) {
 		t.Error(err)
 	}
 	if _, err := report.MachineWorth(bare(t), figures.MachineQuery{}); err == nil {
-		t.Error("a machine of no cycles was worked out")
+		t.Error("a machine of no runs was worked out")
 	}
 }

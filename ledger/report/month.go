@@ -108,7 +108,7 @@ var monthFigures = []struct {
 	{Column{Key: "machines_spent", Title: "machines", Rank: 6, Spare: true}, func(t *figures.Tally) Value { return MoneyOf(t.Spent[figures.MachinesSpent]) }},
 	{Column{Key: "services_spent", Title: "services", Rank: 7, Spare: true}, func(t *figures.Tally) Value { return MoneyOf(t.Spent[figures.ServicesSpent]) }},
 	{Column{Key: "other_spent", Title: "other", Rank: 7, Spare: true}, func(t *figures.Tally) Value { return MoneyOf(t.Spent[figures.OtherSpent]) }},
-	{Column{Key: "electricity", Title: "power", Rank: 5, Spare: true}, func(t *figures.Tally) Value { return MoneyOf(t.Spent[figures.ElectricitySpent]) }},
+	{Column{Key: "electricity", Title: "electricity", Rank: 5, Spare: true}, func(t *figures.Tally) Value { return MoneyOf(t.Spent[figures.ElectricitySpent]) }},
 	{Column{Title: "money out", Bar: true}, func(t *figures.Tally) Value { return MoneyOf(t.Spent.Total()) }},
 	{Column{Key: "put_by", Title: "put by", Rank: 1}, func(t *figures.Tally) Value { return MoneyOf(t.PutBy) }},
 	{Column{Key: "used", Title: "used", Rank: 1}, func(t *figures.Tally) Value { return MoneyOf(t.Out[ledger.Used]) }},

@@ -62,7 +62,7 @@ type offers struct {
 func (o *offers) title() string {
 	title := "Prices of " + o.g.Foods[o.Food].Title()
 	if o.q.Form == pricing.Preserved {
-		title += ", preserved, as reconstituted"
+		title += ", preserved, with water added"
 	}
 	if o.q.Shop != "" {
 		title += " at " + o.q.Shop

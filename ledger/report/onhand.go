@@ -45,7 +45,7 @@ type onHand struct {
 func (h *onHand) title() string {
 	title := "On hand" + dated(" on ", h.Day, "", "")
 	if days, ok := h.q.Due.Get(); ok {
-		title = fmt.Sprintf("Due within %d days of %v", days, h.Day)
+		title = fmt.Sprintf("To use within %d days of %v", days, h.Day)
 	}
 	return title + ofFood(h.g, h.Food)
 }
@@ -60,13 +60,13 @@ func (h *onHand) daysTo(last exact.Date) Value {
 
 func (h *onHand) packs() Field {
 	t := &Table{Columns: []Column{
-		{Key: "pack", Title: "pack"}, {Key: "item", Title: "item"}, {Key: "count", Title: "packed", Rank: 6}, {Key: "left", Title: "left"},
+		{Key: "pack", Title: "pack"}, {Key: "item", Title: "food"}, {Key: "count", Title: "packed", Rank: 6}, {Key: "left", Title: "left"},
 		{Key: "each", Title: "each", Rank: 1}, {Key: "unit", Title: "unit", Rank: 1}, {Key: "cost", Title: "cost"}, {Key: "best_by", Title: "best by", Rank: 1},
 		{Key: "days_left", Title: "days left"}, {Key: "shelf_value", Title: "the shelf asks", Rank: 2}, {Key: "date", Title: "packed on", Rank: 4}, {Key: "place", Title: "place", Rank: 3},
 		{Key: NotesKey, Title: "notes"},
 	}, Empty: "No pack is in store."}
 	if h.q.Due.Given() {
-		t.Empty = "No pack is due."
+		t.Empty = "No pack is to be used by then."
 	}
 	for i := range h.Packs {
 		t.Rows = append(t.Rows, h.packRow(&h.Packs[i]))
@@ -93,7 +93,7 @@ func (h *onHand) packRow(p *figures.PackInStore) Row {
 // foods are the sums of the packs in store.
 func (h *onHand) foods() Field {
 	t := &Table{Columns: []Column{
-		{Key: "item", Title: "item"}, {Key: "unit", Title: "unit"}, {Key: "left", Title: "containers", Rank: 1}, {Key: "quantity", Title: "makes"},
+		{Key: "item", Title: "food"}, {Key: "unit", Title: "unit"}, {Key: "left", Title: "containers", Rank: 1}, {Key: "quantity", Title: "makes"},
 		{Key: "cost", Title: "cost", Bar: true}, {Key: "shelf_value", Title: "the shelf asks", Rank: 1}, {Key: "best_by", Title: "first best-by", Rank: 2},
 	}}
 	for _, s := range h.Foods {
@@ -108,7 +108,7 @@ func (h *onHand) foods() Field {
 // awaiting lists what has been dried and is in no pack yet.
 func (h *onHand) awaiting() Field {
 	t := &Table{Columns: []Column{
-		{Key: "run", Title: "run"}, {Key: "date", Title: "date", Rank: 1}, {Key: "item", Title: "item"}, {Key: "unit", Title: "unit"},
+		{Key: "run", Title: "run"}, {Key: "date", Title: "date", Rank: 1}, {Key: "item", Title: "food"}, {Key: "unit", Title: "unit"},
 		{Key: "loaded", Title: "loaded"}, {Key: "packed", Title: "packed"}, {Key: "about_left", Title: "to pack"}, {Key: "cost", Title: "cost"}, {Key: NotesKey, Title: "notes"},
 	}}
 	for _, a := range h.Awaiting {

@@ -32,13 +32,13 @@ func (h *onHand) lots() Field {
 		kept.Title = "kept"
 	}
 	t := &Table{Columns: []Column{
-		{Key: "item", Title: "item"}, {Key: "receipt"}, {Key: "line"}, {Key: "date", Title: "bought", Rank: 3},
+		{Key: "item", Title: "food"}, {Key: "receipt"}, {Key: "line"}, {Key: "date", Title: "bought", Rank: 3},
 		{Key: "unit", Title: "unit"}, {Key: "quantity", Title: "in hand"}, {Key: "cost", Title: "cost"},
 		{Key: "use_by", Title: "use by", Rank: 1}, {Key: "days_left", Title: "days left"}, {Key: "frozen"}, kept,
 		{Key: "frozen_by", Title: "if frozen", Rank: 2}, {Key: NotesKey, Title: "notes"},
 	}, Empty: "No fresh food is in hand."}
 	if h.q.Due.Given() {
-		t.Empty = "No fresh food is due."
+		t.Empty = "No fresh food is to be used by then."
 	}
 	for i := range h.Lots {
 		t.Rows = append(t.Rows, h.lotRow(&h.Lots[i]))

@@ -4,7 +4,7 @@ package report
 func (h *onHand) running() Field {
 	t := &Table{Columns: []Column{
 		{Key: "run", Title: "run"}, {Key: "machine", Title: "machine", Rank: 1}, {Key: "since", Title: "since"}, {Key: "usual_end", Title: "usually until", Rank: 2},
-		{Key: "item", Title: "item"}, {Key: "unit", Title: "unit"}, {Key: "loaded", Title: "loaded"}, {Key: "cost", Title: "cost so far"},
+		{Key: "item", Title: "food"}, {Key: "unit", Title: "unit"}, {Key: "loaded", Title: "loaded"}, {Key: "cost", Title: "cost so far"},
 	}}
 	for _, m := range h.Running {
 		run, food, end := &h.g.Records.Runs[m.Run], &h.g.Foods[m.Food], None

@@ -8,7 +8,7 @@ import (
 )
 
 // purposeWords say what a supply is enough for.
-var purposeWords = [...]string{figures.NoPurpose: "", figures.ForContainers: "containers", figures.ForCycles: "cycles"}
+var purposeValues = [...]Value{figures.ForContainers: TextOf("containers"), figures.ForCycles: nameValue("cycles", "runs")}
 
 func (h *onHand) supplies() Field {
 	t := &Table{Columns: []Column{
@@ -32,7 +32,7 @@ func (h *onHand) supplyRow(s *figures.SupplyLeft) Row {
 	}
 	return Row{Notes: h.supplyNotes(s), Cells: []Value{
 		nameValue(supply.ID, supply.Name), TextOf(supply.Kind.String()), piecesOf(s.Owned), inStore, piecesOf(s.Free), PlainOf(s.UsesLeft),
-		QuotientOf(exact.RatioOf(s.UsesLeft), 0), lasts, textOrNone(purposeWords[s.For]), MoneyOf(s.Cost),
+		QuotientOf(exact.RatioOf(s.UsesLeft), 0), lasts, purposeValues[s.For], MoneyOf(s.Cost),
 	}}
 }
 

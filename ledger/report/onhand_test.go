@@ -289,7 +289,7 @@ func TestOnHandRefuses(t *testing.T) {
 		t.Errorf("an unknown food: %v", err)
 	}
 	q := figures.OnHandQuery{Due: exact.Some(-1)}
-	if _, err := report.OnHand(g, q); !errors.As(err, &wrong) || wrong.Option != "due" {
+	if _, err := report.OnHand(g, q); !errors.As(err, &wrong) || wrong.Option != "soon" {
 		t.Errorf("days below 0: %v", err)
 	}
 }

@@ -67,7 +67,7 @@ func (p *payback) fields() []Field {
 		{Key: "curve", Title: "Earned back so far", Node: p.curve()},
 		{Key: "pace", Title: "At this pace, an estimate", Node: p.pace()},
 		field("sooner", "To be paid sooner, an estimate", p.sooner()),
-		field("foods", "What a cycle earns, by food", p.foods()),
+		field("foods", "What a run earns, by food", p.foods()),
 	}
 }
 

@@ -25,7 +25,7 @@ func (p *payback) pace() Object {
 		{Key: "per_month", Title: "earned a month", Node: MoneyQuotient(pace.Mean).Estimated()},
 		{Key: "low", Title: "as low as", Node: MoneyQuotient(pace.Low).Estimated()},
 		{Key: "high", Title: "as high as", Node: MoneyQuotient(pace.High).Estimated()},
-		{Key: "cycles_a_month", Title: "cycles a month", Node: QuotientOf(pace.Cycles, 1)},
+		{Key: "cycles_a_month", Title: "runs a month", Node: QuotientOf(pace.Cycles, 1)},
 		{Key: "paid_in", Title: "paid in", Node: textOrNone(pace.Paid.Key).Estimated()},
 		{Key: "earliest", Title: "as early as", Node: textOrNone(pace.Earliest.Key).Estimated()},
 		{Key: "latest", Title: "as late as", Node: textOrNone(pace.Latest.Key).Estimated()},
@@ -37,7 +37,7 @@ func (p *payback) pace() Object {
 func (p *payback) sooner() *Table {
 	t := &Table{Columns: []Column{
 		{Key: "step", Title: "what is done"}, {Key: "once", Title: "earned at once", Rank: 2}, {Key: "per_month", Title: "a month"},
-		{Key: "cycles_a_month", Title: "cycles a month", Rank: 1}, {Key: "paid_in", Title: "paid in"},
+		{Key: "cycles_a_month", Title: "runs a month", Rank: 1}, {Key: "paid_in", Title: "paid in"},
 	}, Empty: "It is paid for."}
 	if p.Left().Sign() > 0 && !p.Pace.Known() {
 		t.Empty = p.tooFew()
@@ -52,7 +52,7 @@ func (p *payback) sooner() *Table {
 			TextOf(stepWords(s)), MoneyQuotient(s.Once).Estimated(), MoneyQuotient(s.PerMonth).Estimated(), cycles, textOrNone(s.Paid.Key).Estimated(),
 		}}
 		if s.TooMany {
-			row.Notes = []string{"more cycles than fit a month, back to back"}
+			row.Notes = []string{"more runs than fit a month, back to back"}
 		}
 		t.Rows = append(t.Rows, row)
 	}
@@ -65,7 +65,7 @@ func stepWords(s *figures.Step) string {
 	case figures.UseStore:
 		return "and use up the store"
 	case figures.MoreCycles:
-		return fmt.Sprint(s.N, " more ", plural(s.N, "cycle"), " a month")
+		return fmt.Sprint(s.N, " more ", plural(s.N, "run"), " a month")
 	case figures.PayIn:
 		return "to pay in " + counted(s.N, "year")
 	}

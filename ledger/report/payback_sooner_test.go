@@ -67,10 +67,10 @@ func TestPaybackSooner(t *testing.T) {
 	for i, row := range []struct{ step, once, perMonth, cycles, paidIn, note string }{
 		{"as now", "0.000000000000", "35.000000000000", "2.000000000000", "2027-05", ""},
 		{"and use up the store", "140.000000000000", "35.000000000000", "2.000000000000", "2027-01", ""},
-		{"1 more cycle a month", "0.000000000000", "70.000000000000", "3.000000000000", "2026-05", ""},
-		{"2 more cycles a month", "0.000000000000", "105.000000000000", "4.000000000000", "2026-01", "more cycles than fit a month, back to back"},
-		{"4 more cycles a month", "0.000000000000", "175.000000000000", "6.000000000000", "2025-09", "more cycles than fit a month, back to back"},
-		{"to pay in 1 year", "0.000000000000", "71.666666666667", "3.047619047619", "2026-04", "more cycles than fit a month, back to back"},
+		{"1 more run a month", "0.000000000000", "70.000000000000", "3.000000000000", "2026-05", ""},
+		{"2 more runs a month", "0.000000000000", "105.000000000000", "4.000000000000", "2026-01", "more runs than fit a month, back to back"},
+		{"4 more runs a month", "0.000000000000", "175.000000000000", "6.000000000000", "2025-09", "more runs than fit a month, back to back"},
+		{"to pay in 1 year", "0.000000000000", "71.666666666667", "3.047619047619", "2026-04", "more runs than fit a month, back to back"},
 		{"to pay in 2 years", "0.000000000000", "35.833333333333", "2.023809523810", "2027-04", ""},
 	} {
 		wants(t, sooner, i, map[string]string{"step": row.step, "once": row.once, "per_month": row.perMonth, "cycles_a_month": row.cycles, "paid_in": row.paidIn})
@@ -226,7 +226,7 @@ func TestPaybackOfOneFood(t *testing.T) {
 		}
 	}
 	if have := value(t, part[report.Object](t, d, "pace"), "cycles_a_month").Ratio(); !have.Equal(exact.Int(int64(soups)).Over(exact.Int(12))) {
-		t.Errorf("%v cycles a month of %d in 12", have, soups)
+		t.Errorf("%v runs a month of %d in 12", have, soups)
 	}
 	sameNotes(t, d.Notes, "only Leek and potato soup earns here; what there is to earn back is the whole machine", paceNote(12),
 		"Caution, Leek and potato soup: Holds cream, and fat turns: eat within the year. Bring to the boil.",

@@ -141,7 +141,7 @@ func (p *planning) notes() []string {
 	}
 	notes.add(p.freezerNotes()...)
 	if p.Moved {
-		notes.add("the offers were weighed as if the cycles of each began when the machine is free; costs are those of the times shown")
+		notes.add("the offers were weighed as if the runs of each began when the machine is free; costs are those of the times shown")
 	}
 	bought := func(food int) bool {
 		return slices.ContainsFunc(p.Rows, func(r figures.PlanRow) bool { return r.Bought == food })
@@ -171,7 +171,7 @@ func (p *planning) freezerNotes() (notes []string) {
 		notes = append(notes, fmt.Sprintf("the %s in the freezer is taken to need no room: it has no %s", food.Title(), lacks))
 	}
 	if p.Frozen.Sign() > 0 {
-		notes = append(notes, "what is frozen is taken to be frozen on the day of purchase, and to stay in the freezer until its cycle begins; the electricity of the freezer is not counted")
+		notes = append(notes, "what is frozen is taken to be frozen on the day of purchase, and to stay in the freezer until its run begins; the electricity of the freezer is not counted")
 	}
 	return notes
 }
@@ -192,7 +192,7 @@ func (p *planning) words() []string {
 	for _, r := range p.Rows {
 		s := fmt.Sprintf("%d of %s", r.Row.Packages, p.g.Foods[r.Bought].Title())
 		if r.Row.Cycles > 0 {
-			s += " (" + counted(r.Row.Cycles, "cycle") + ")"
+			s += " (" + counted(r.Row.Cycles, "run") + ")"
 		}
 		words = append(words, s)
 		if r.Frozen.Sign() > 0 {
@@ -213,9 +213,9 @@ func (p *planning) words() []string {
 
 func (p *planning) table() *Table {
 	t := &Table{Columns: []Column{
-		{Key: "item", Title: "item"}, {Key: "buy", Title: "buy"}, {Key: "unit"},
+		{Key: "item", Title: "food"}, {Key: "buy", Title: "buy"}, {Key: "unit"},
 		{Key: "fresh"}, {Key: "dried"}, {Key: "frozen"}, {Title: "fresh", Rank: 3}, {Title: "dried", Rank: 1},
-		{Key: "cycles", Title: "cycles"}, {Key: "start"}, {Key: "end"},
+		{Key: "cycles", Title: "runs"}, {Key: "start"}, {Key: "end"},
 		{Key: "turns", Title: "turns", Rank: 4}, {Key: "cost", Title: "cost", Rank: 2}, {Key: "value", Title: "value", Rank: 4}, {Key: "saving", Title: "saving"},
 	}}
 	for _, r := range p.Rows {
@@ -242,7 +242,7 @@ func (p *planning) table() *Table {
 // order lists what the machine dries, one food after the other.
 func (p *planning) order() *Table {
 	t := &Table{Columns: []Column{
-		{Key: "item", Title: "food"}, {Key: "unit"}, {Key: "amount"}, {Title: "amount"}, {Key: "cycles", Title: "cycles"},
+		{Key: "item", Title: "food"}, {Key: "unit"}, {Key: "amount"}, {Title: "amount"}, {Key: "cycles", Title: "runs"},
 		{Key: "from", Title: "from", Rank: 2}, {Key: "start", Title: "start"}, {Key: "end", Title: "end"}, {Key: "turns", Title: "turns", Rank: 1},
 	}}
 	for _, s := range p.Order {
@@ -261,7 +261,7 @@ func (p *planning) order() *Table {
 // leftOut lists the offers that the plan does not take, with what each would
 // save if it had the machine to itself.
 func (p *planning) leftOut() *Table {
-	t := &Table{Columns: []Column{{Key: "item", Title: "item"}, {Key: "saving_alone", Title: "it alone would save"}}}
+	t := &Table{Columns: []Column{{Key: "item", Title: "food"}, {Key: "saving_alone", Title: "it alone would save"}}}
 	for _, l := range p.Left {
 		t.Rows = append(t.Rows, Row{Cells: []Value{foodValue(&p.g.Foods[l.Bought]), guess(l.Facts, MoneyQuotient(l.Alone.Saving), l.Alone)}})
 	}

@@ -172,7 +172,7 @@ func (p *planReader) row(line int, cells []string) {
 		_, o.at[option] = p.csv.FieldPos(i)
 		switch {
 		case text == "" && (name == "item" || name == "price" || name == "size"):
-			p.fail(line, o.at[option], "each offer needs an item, a price and a size", "%s: the cell is empty", name)
+			p.fail(line, o.at[option], "each offer needs a food, a price and a size", "%s: the cell is empty", name)
 		case text == "":
 		case name == "item":
 			o.Item = text

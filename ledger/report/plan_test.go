@@ -62,7 +62,7 @@ plums,9.00,1 kg,4,5.00,4 kg,1 kg,1
 	worthFigures(t, d, map[string]string{"saving": "26.000000000000", "busy_hours": "40"})
 	wants(t, table(t, d, "plan"), 0, map[string]string{"item": "figs", "buy": "4"})
 	wants(t, table(t, d, "plan"), 1, map[string]string{"item": "plum-sauce", "buy": "4", "start": "2025-06-02T20:00:00+02:00"})
-	if !noted(d.Words, "Buy 4 of Figs (1 cycle) and 4 of Plum sauce (1 cycle), and dry them in this order. Together that saves 26.00 EUR") {
+	if !noted(d.Words, "Buy 4 of Figs (1 run) and 4 of Plum sauce (1 run), and dry them in this order. Together that saves 26.00 EUR") {
 		t.Error(d.Words)
 	}
 	// Nothing saves anything.
@@ -172,7 +172,7 @@ func TestPlanPricesElectricityWhenItRuns(t *testing.T) {
 	tab := table(t, d, "plan")
 	wants(t, tab, 0, map[string]string{"item": "peas", "cost": "6.400000", "saving": "47.600000000000"})
 	wants(t, tab, 1, map[string]string{"item": "stock", "cost": "5.400000", "start": "2025-01-16T20:00:00+01:00"})
-	if noted(d.Notes, "as if the cycles of each began") {
+	if noted(d.Notes, "as if the runs of each began") {
 		t.Error("nothing was priced otherwise than it is shown")
 	}
 	d, err = planOf(g, text, common(t, facts{"start": "2025-01-15 20:00", "turnaround": "6h"}))
@@ -186,7 +186,7 @@ func TestPlanPricesElectricityWhenItRuns(t *testing.T) {
 	}
 	// From midnight only 6 h are cheap: 14 x 0.30 + 6 x 0.10 = 4.80.
 	wants(t, table(t, d, "plan"), 1, map[string]string{"start": "2025-01-17T00:00:00+01:00", "cost": "5.800000"})
-	if !noted(d.Notes, "as if the cycles of each began") {
+	if !noted(d.Notes, "as if the runs of each began") {
 		t.Error(d.Notes)
 	}
 }
@@ -232,7 +232,7 @@ func TestPlanFaults(t *testing.T) {
 			"offers.csv:2:8: size: Figs is counted in pieces, and 1 L is a volume\noffers.csv:3:1: there is no food called \"pears\""},
 		{"item,price,size,shelf,load,each,pack_cost,kwh,cycles\nfigs,1,1 ea,2,4 ea,1 ea,0,1,\n", "offers.csv:2:1: limit: nothing says how many"},
 		{"item,price,size,limit,shelf,load,each,pack_cost,kwh\nfigs,1,1 ea,1,2,,1 ea,0,\n",
-			"offers.csv:2:1: figs: the electricity of a cycle is not known\noffers.csv:2:1: figs: the most that a cycle takes is not known"},
+			"offers.csv:2:1: figs: the electricity of a run is not known\noffers.csv:2:1: figs: the most that a run takes is not known"},
 		{"item,price,size\n" + strings.Repeat("figs,1,1 ea\n", report.MaxPlanRows+1), "offers.csv:102:1: a plan has 100 offers at most"},
 		{strings.Repeat("x", report.MaxPlanBytes+1), "offers.csv:1:1: the file is longer than 1048576 bytes"},
 	} {

@@ -48,7 +48,7 @@ func asked(g *ledger.Ledger, err error) error {
 	var shop *figures.ShopError
 	switch {
 	case errors.As(err, &due):
-		return &QueryError{"due", due.Error(), ""}
+		return &QueryError{"soon", due.Error(), ""}
 	case errors.As(err, &shop):
 		return &QueryError{"shop", fmt.Sprintf("no price of %s at %s is recorded", shop.Item, exact.Quote(shop.Shop)), "its shops are: " + listed(shop.Among)}
 	case errors.As(err, &unknown) && unknown.What == "food":

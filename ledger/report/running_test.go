@@ -133,7 +133,7 @@ func TestRunningInWorth(t *testing.T) {
 	for name, c := range map[string]struct{ text, cycles string }{"running": {text, "2"}, "idle": {idle, "7"}} {
 		d := ask(t, join(t, write(t, c.text), exact.NoDate), "beans", beans)
 		if have := figure(t, d, "cycles"); have != c.cycles {
-			t.Errorf("%s: %s cycles in time, want %s", name, have, c.cycles)
+			t.Errorf("%s: %s runs in time, want %s", name, have, c.cycles)
 		}
 	}
 }

@@ -8,11 +8,12 @@ import (
 	"putby/ledger"
 )
 
-// A Written is a record that was written: its kind's name, and its position
-// among the records of that kind.
+// A Written is a record that was written, or several side by side: the name of
+// their kind, and the position of the first among the records of that kind.
 type Written struct {
 	Kind string
 	At   int
+	More int // how many more come after the first
 }
 
 // mostSaved is how many records of one kind are told one by one.
@@ -47,18 +48,22 @@ func LastWritten(rec *ledger.Records, kind string, n int) []Written {
 	if !ok {
 		return []Written{{Kind: kind}}
 	}
-	var list []Written
-	for at := max(0, k.count(rec)-n); at < k.count(rec); at++ {
-		list = append(list, Written{kind, at})
+	return writtenFrom(kind, max(0, k.count(rec)-n), k.count(rec))
+}
+
+// writtenFrom returns the records of a kind from a position up to another.
+func writtenFrom(kind string, from, to int) []Written {
+	if from >= to {
+		return nil
 	}
-	return list
+	return []Written{{kind, from, to - from - 1}}
 }
 
 // Saved says what records come to, in sentences: what a run used, what a
 // container costs, what was taken out is worth. The records are among the
 // ledger's. It returns nil where one is of a kind that it has no words for.
 func Saved(g *ledger.Ledger, list []Written) []string {
-	s := &savedWords{phrasing: phrasing{g.Settings.Currency, g.Settings.Show()}, g: g}
+	s := &savedWords{phrasing: phrasing{g.Settings.Currency, g.Settings.Show()}, g: g, told: map[int]bool{}}
 	var order []string
 	at := map[string][]int{}
 	for _, w := range list {
@@ -68,7 +73,11 @@ func Saved(g *ledger.Ledger, list []Written) []string {
 		if at[w.Kind] == nil {
 			order = append(order, w.Kind)
 		}
-		at[w.Kind] = append(at[w.Kind], w.At)
+		list := slices.Grow(at[w.Kind], w.More+1)
+		for i := range w.More + 1 {
+			list = append(list, w.At+i)
+		}
+		at[w.Kind] = list
 	}
 	for _, kind := range order {
 		savedKinds[kind].say(s, at[kind])
@@ -96,7 +105,7 @@ type savedWords struct {
 	phrasing
 	g     *ledger.Ledger
 	lines []string
-	told  []int // runs
+	told  map[int]bool // runs
 
 	receiptTold bool
 }
@@ -128,8 +137,10 @@ func (s *savedWords) first(at []int, many string) []int {
 // runs says what runs used and cost, each once however many of its rows were
 // written.
 func (s *savedWords) runs(at []int) {
-	at = slices.DeleteFunc(slices.Compact(at), func(i int) bool { return slices.Contains(s.told, i) })
-	s.told = append(s.told, at...)
+	at = slices.DeleteFunc(slices.Compact(at), func(i int) bool { return s.told[i] })
+	for _, i := range at {
+		s.told[i] = true
+	}
 	for _, i := range s.first(at, "runs") {
 		s.run(i)
 	}
@@ -146,9 +157,10 @@ func (s *savedWords) loads(at []int) {
 // runsOf is runs for those that rows belong to.
 func (s *savedWords) runsOf(rows []int, run func(int) string) {
 	var at []int
+	known := map[int]bool{}
 	for _, row := range rows {
-		if i, ok := s.g.FindRun(run(row)); ok && !slices.Contains(at, i) {
-			at = append(at, i)
+		if i, ok := s.g.FindRun(run(row)); ok && !known[i] {
+			at, known[i] = append(at, i), true
 		}
 	}
 	s.runs(at)

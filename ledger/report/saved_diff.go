@@ -44,11 +44,14 @@ func Differing(kind string, before, after *ledger.Records) (gone, come []Written
 	for back < min(a.Len(), b.Len())-first && alike(a.Index(a.Len()-1-back), b.Index(b.Len()-1-back)) {
 		back++
 	}
+	if max(a.Len(), b.Len())-back-first > mostCompared {
+		return writtenFrom(kind, first, a.Len()-back), writtenFrom(kind, first, b.Len()-back), true
+	}
 	for i := first; i < a.Len()-back; i++ {
-		gone = append(gone, Written{kind, i})
+		gone = append(gone, Written{Kind: kind, At: i})
 	}
 	for i := first; i < b.Len()-back; i++ {
-		come = append(come, Written{kind, i})
+		come = append(come, Written{Kind: kind, At: i})
 	}
 	gone, come = unshared(a, gone, b, come)
 	return gone, come, true
@@ -60,9 +63,6 @@ const mostCompared = 500
 // unshared leaves out the records that stand between others that differ, and are
 // the same on both sides.
 func unshared(a reflect.Value, gone []Written, b reflect.Value, come []Written) (left, right []Written) {
-	if len(gone) > mostCompared || len(come) > mostCompared {
-		return gone, come
-	}
 	right = slices.Clone(come)
 	for _, g := range gone {
 		twin := slices.IndexFunc(right, func(c Written) bool { return alike(a.Index(g.At), b.Index(c.At)) })

@@ -17,7 +17,7 @@ func TestDiffering(t *testing.T) {
 	before := &ledger.Records{Draws: []ledger.Draw{draw(2, "a", 1), draw(3, "b", 1), draw(4, "c", 1), draw(5, "d", 1)}}
 	after := &ledger.Records{Draws: []ledger.Draw{draw(7, "a", 1), draw(8, "b", 2), draw(9, "c", 1), draw(10, "e", 1), draw(11, "d", 1)}}
 	gone, come, ok := Differing("draw", before, after)
-	if got := fmt.Sprint(gone, come, ok); got != "[{draw 1}] [{draw 1} {draw 3}] true" {
+	if got := fmt.Sprint(gone, come, ok); got != "[{draw 1 0}] [{draw 1 0} {draw 3 0}] true" {
 		t.Error(got)
 	}
 	if gone, come, _ := Differing("draw", before, before); gone != nil || come != nil {

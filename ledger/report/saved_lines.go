@@ -103,7 +103,7 @@ func (s *savedWords) lineWords(r *ledger.ReceiptRow) string {
 // unitWords says what a unit of what a line bought cost, all told, and what the
 // shelf asked before.
 func (s *savedWords) unitWords(row int) string {
-	r, cost := &s.g.Receipts[row], s.g.Spends[row].Cost
+	r, cost := &s.g.Receipts[row], s.g.Spends[row]
 	lot := slices.IndexFunc(s.g.Lots, func(l ledger.Lot) bool { return int(l.Row) == row })
 	f, ok := s.g.FindFood(r.Item)
 	if n := pieces(r); r.Kind == ledger.SupplyLine && exact.Int(1).Less(n) {

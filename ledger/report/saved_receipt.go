@@ -12,36 +12,38 @@ import (
 // receipts reads receipts back: of one what was bought line by line, of several
 // what each comes to, and all of them.
 func (s *savedWords) receipts(rows []int) {
-	var order []string
-	lines := map[string][]int{}
+	var lines [][]int           // of each receipt that is told by itself
+	known := map[string]int32{} // its place among the receipts
 	for _, row := range rows {
 		id := s.g.Receipts[row].Receipt
-		if lines[id] == nil {
-			order = append(order, id)
+		at, ok := known[id]
+		if !ok {
+			at = int32(len(known))
+			known[id] = at
+			if at < mostSaved {
+				lines = append(lines, nil)
+			}
 		}
-		lines[id] = append(lines[id], row)
+		if at < mostSaved {
+			lines[at] = append(lines[at], row)
+		}
 	}
-	var all exact.Money
-	for n, id := range order {
-		sum := s.spent(lines[id])
-		all = all.Add(sum)
-		if n < mostSaved {
-			s.receipt(lines[id], sum)
-		}
-		if len(order) == 1 {
-			s.readBack(lines[id], sum)
+	for _, list := range lines {
+		s.receipt(list, s.spent(list))
+		if len(known) == 1 {
+			s.readBack(list, s.spent(list))
 		}
 	}
 	s.receiptTold = true
-	if len(order) > 1 {
-		s.say("%d receipts of %s come to %s.", len(order), counted(len(rows), "line"), s.money(all.Ratio()))
+	if len(known) > 1 {
+		s.say("%d receipts of %s come to %s.", len(known), counted(len(rows), "line"), s.money(s.spent(rows).Ratio()))
 	}
 }
 
 // spent is what lines of receipts come to.
 func (s *savedWords) spent(rows []int) (sum exact.Money) {
 	for _, row := range rows {
-		sum = sum.Add(s.g.Spends[row].Cost)
+		sum = sum.Add(s.g.Spends[row])
 	}
 	return sum
 }

@@ -19,7 +19,7 @@ func (s *savedWords) run(i int) {
 		item := &cost.Items[j]
 		food := &s.g.Foods[item.Food]
 		foods = append(foods, s.amount(item.Loaded, food.Basis)+" "+food.Title())
-		all, lost = all.Add(item.Good).Add(item.Lost), lost.Add(item.Lost)
+		all, lost = all.Add(item.Good).Add(*item.Lost), lost.Add(*item.Lost)
 	}
 	for _, e := range ledger.Elements() {
 		if (e != ledger.ElectricityCost || run.Running) && !all[e].IsZero() {

@@ -14,7 +14,7 @@ func (s *savedWords) pack(i int) {
 	food := &s.g.Foods[cost.Food]
 	due := dated(", best by ", cost.BestBy, "", "")
 	words := fmt.Sprintf("Pack %s: %s of %s %s%s; %s", p.ID, counted(p.Count, "container"), s.amount(cost.Each, food.Basis), food.Title(), due,
-		s.money(cost.Total.Per(exact.Int(int64(p.Count)))))
+		s.money(cost.Total().Per(exact.Int(int64(p.Count)))))
 	if p.Count > 1 {
 		words += " each"
 	}

@@ -74,7 +74,7 @@ func TestFarAboveUsual(t *testing.T) {
 		return runs
 	}
 	four := []metered{{"1", "10", ","}, {"1", "12", ","}, {"1", "11", ","}, {"1", "33", ","}}
-	if have := far(doubtsOf(t, runsOf(four))); !strings.HasPrefix(have, "r3: 33 kWh are 3 times the usual 11 kWh: is it one cycle") {
+	if have := far(doubtsOf(t, runsOf(four))); !strings.HasPrefix(have, "r3: 33 kWh are 3 times the usual 11 kWh: is it one run") {
 		t.Errorf("says %q", have)
 	}
 	four[3].kwh = "32.999"

@@ -27,7 +27,7 @@ func SoonestDue(g *ledger.Ledger, food, quantity string, day exact.Date) ([]Taki
 	n, err := exact.ParseNumber(quantity)
 	want, whole := n.Int64()
 	if err != nil || !whole || want < 1 {
-		return nil, &QueryError{"quantity", exact.Quote(quantity) + " is not a whole number of containers", "write how many containers, such as 2; for fresh food in hand give item " + g.Foods[f].ID + ", not food"}
+		return nil, &QueryError{"quantity", exact.Quote(quantity) + " is not a whole number of containers", "write how many containers, such as 2; for fresh food in hand name it under --item: " + g.Foods[f].ID}
 	}
 	var takings []Taking
 	there := int64(0)

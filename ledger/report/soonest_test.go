@@ -77,9 +77,9 @@ func TestSoonestDueRefuses(t *testing.T) {
 		{"plums", "1", `--food: no food is called "plums"`, "foods are listed in foods.csv"},
 		{"peas", "8", "--quantity: only 7 containers of peas in store, not 8", "7 takes all of them; putby onhand shows what else there is"},
 		{"pears", "1", "--food: there are no packs of pears in store", "putby onhand shows what there is; what was never packed is --item pears"},
-		{"peas", "1.5", `--quantity: "1.5" is not a whole number of containers`, "write how many containers, such as 2; for fresh food in hand give item peas, not food"},
-		{"peas", "0", `--quantity: "0" is not a whole number of containers`, "write how many containers, such as 2; for fresh food in hand give item peas, not food"},
-		{"peas", "1 kg", `--quantity: "1 kg" is not a whole number of containers`, "write how many containers, such as 2; for fresh food in hand give item peas, not food"},
+		{"peas", "1.5", `--quantity: "1.5" is not a whole number of containers`, "write how many containers, such as 2; for fresh food in hand name it under --item: peas"},
+		{"peas", "0", `--quantity: "0" is not a whole number of containers`, "write how many containers, such as 2; for fresh food in hand name it under --item: peas"},
+		{"peas", "1 kg", `--quantity: "1 kg" is not a whole number of containers`, "write how many containers, such as 2; for fresh food in hand name it under --item: peas"},
 	} {
 		_, err := SoonestDue(g, test.food, test.quantity, exact.MustDate("2025-03-01"))
 		query := (*QueryError)(nil)

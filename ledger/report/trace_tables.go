@@ -30,17 +30,17 @@ func (t trace) fields() []Field {
 func (t trace) lineTable() *Table {
 	tab := &Table{Columns: []Column{
 		{Key: "receipt", Title: "receipt"}, {Key: "line", Title: "line"}, {Key: "date", Title: "date", Rank: 1}, {Key: "shop", Title: "shop", Rank: 2},
-		{Key: "kind", Title: "kind", Rank: 2}, {Key: "item", Title: "item"}, {Key: "cost", Title: "cost"}, {Key: "where", Title: "where", Rank: 3}, {Key: NotesKey},
+		{Key: "kind", Title: "kind", Rank: 2}, {Key: "item", Title: "what"}, {Key: "cost", Title: "cost"}, {Key: "where", Title: "where", Rank: 3}, {Key: NotesKey},
 	}}
 	for _, i := range t.Lines {
 		r := &t.g.Receipts[i]
-		row := Row{Notes: Stated(t.g, t.g.Spends[i].Notes), Cells: []Value{
+		row := Row{Notes: Stated(t.g, t.g.SpendNotes(i)), Cells: []Value{
 			TextOf(r.Receipt), textOrNone(r.Number), DateOf(r.Date), textOrNone(r.Shop), TextOf(r.Kind.String()), itemValue(t.g, r.Item),
-			MoneyOf(t.g.Spends[i].Cost), where(ledger.ReceiptsFile, r.Line),
+			MoneyOf(t.g.Spends[i]), where(ledger.ReceiptsFile, r.Line),
 		}}
 		switch _, machine := t.g.FindMachine(r.Item); {
 		case r.Kind == ledger.ServiceLine && machine && len(row.Notes) == 0:
-			row.Notes = append(row.Notes, "a repair: it is in the wear of the cycles after it, and is not followed")
+			row.Notes = append(row.Notes, "a repair: it is in the wear of the runs after it, and is not followed")
 		case r.Kind >= ledger.ServiceLine:
 			row.Notes = append(row.Notes, "spending only: it is in no pack")
 		}
@@ -51,7 +51,7 @@ func (t trace) lineTable() *Table {
 
 func (t trace) packTable() *Table {
 	tab := &Table{Columns: []Column{
-		{Key: "pack", Title: "pack"}, {Key: "item", Title: "item"}, {Key: "run", Title: "run", Rank: 2}, {Key: "date", Title: "packed on", Rank: 3},
+		{Key: "pack", Title: "pack"}, {Key: "item", Title: "food"}, {Key: "run", Title: "run", Rank: 2}, {Key: "date", Title: "packed on", Rank: 3},
 		{Key: "count", Title: "count", Rank: 4}, {Key: "in_store", Title: "in store"}, {Key: "used", Title: "used"}, {Key: "given", Title: "given"},
 		{Key: "spoiled", Title: "spoiled", Rank: 1}, {Key: "missing", Title: "missing", Rank: 1}, {Key: "place", Title: "place"},
 		{Key: "best_by", Title: "best by", Rank: 3}, {Key: "where", Title: "where", Rank: 5},
@@ -71,7 +71,7 @@ func (t trace) packTable() *Table {
 // lots, that are traced.
 func (t trace) drawTable() *Table {
 	tab := &Table{Columns: []Column{
-		{Key: "date", Title: "date"}, {Key: "pack", Title: "pack"}, {Key: "item", Title: "item", Rank: 1}, {Key: "quantity", Title: "amount"},
+		{Key: "date", Title: "date"}, {Key: "pack", Title: "pack"}, {Key: "item", Title: "food", Rank: 1}, {Key: "quantity", Title: "amount"},
 		{Key: "unit", Title: "unit"}, {Key: "reason", Title: "reason"}, {Key: "note", Title: "note"}, {Key: "where", Title: "where", Rank: 2},
 	}}
 	for _, m := range t.Moves {
@@ -113,7 +113,7 @@ func (t trace) recordOf(m *ledger.Move) (note, place Value) {
 // handTable lists what is left of the lots that are traced.
 func (t trace) handTable() *Table {
 	tab := &Table{Columns: []Column{
-		{Key: "item", Title: "item"}, {Key: "quantity", Title: "left"}, {Key: "unit", Title: "unit"}, {Key: "lot", Title: "of"},
+		{Key: "item", Title: "what"}, {Key: "quantity", Title: "left"}, {Key: "unit", Title: "unit"}, {Key: "lot", Title: "of"},
 	}}
 	for _, i := range t.InHand {
 		lot := &t.g.Lots[i]
@@ -131,7 +131,7 @@ func (t trace) handTable() *Table {
 
 func (t trace) batchTable() *Table {
 	tab := &Table{Columns: []Column{
-		{Key: "batch", Title: "batch"}, {Key: "date", Title: "date"}, {Key: "item", Title: "item"}, {Key: "made", Title: "made"}, {Key: "unit", Title: "unit"},
+		{Key: "batch", Title: "batch"}, {Key: "date", Title: "date"}, {Key: "item", Title: "food"}, {Key: "made", Title: "made"}, {Key: "unit", Title: "unit"},
 		{Key: "where", Title: "where", Rank: 1},
 	}}
 	for _, i := range t.Batches {
@@ -147,7 +147,7 @@ func (t trace) batchTable() *Table {
 
 func (t trace) runTable() *Table {
 	tab := &Table{Columns: []Column{
-		{Key: "run", Title: "run"}, {Key: "date", Title: "date"}, {Key: "machine", Title: "machine", Rank: 2}, {Key: "item", Title: "item"},
+		{Key: "run", Title: "run"}, {Key: "date", Title: "date"}, {Key: "machine", Title: "machine", Rank: 2}, {Key: "item", Title: "food"},
 		{Key: "loaded", Title: "loaded"}, {Key: "of_it", Title: "of it", Rank: 1}, {Key: "unit", Title: "unit"}, {Key: "where", Title: "where", Rank: 3}, {Key: NotesKey},
 	}}
 	for _, p := range t.Passages {
@@ -182,12 +182,12 @@ func (t trace) runNotes(p figures.Passage) (notes []string) {
 
 // roleWords say what something was drawn for.
 var roleWords = [...]string{
-	figures.InFood: "food", figures.OnPack: "on the pack", figures.OfTheMachine: "a cycle of the machine", figures.InCycle: "in the cycle",
+	figures.InFood: "food", figures.OnPack: "on the pack", figures.OfTheMachine: "a cycle of the machine's life", figures.InCycle: "in the run",
 }
 
 func (t trace) sourceTable() *Table {
 	tab := &Table{Columns: []Column{
-		{Key: "for", Title: "for", Rank: 2}, {Key: "item", Title: "item"}, {Key: "quantity", Title: "amount"}, {Key: "unit", Title: "unit", Rank: 1},
+		{Key: "for", Title: "for", Rank: 2}, {Key: "item", Title: "what"}, {Key: "quantity", Title: "amount"}, {Key: "unit", Title: "unit", Rank: 1},
 		{Key: "source", Title: "from"}, {Key: "line", Title: "line"}, {Key: "date", Title: "of", Rank: 1}, {Key: "shop", Title: "shop", Rank: 2},
 		{Key: "via", Title: "by way of", Rank: 1}, {Key: "where", Title: "where", Rank: 3},
 	}}

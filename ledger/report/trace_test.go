@@ -63,8 +63,8 @@ func TestTraceBackSmall(t *testing.T) {
 	sources := table(t, d, "sources")
 	for item, want := range map[string]map[string]string{
 		"tomato-soup": {"for": "food", "quantity": "4.2", "unit": "L", "source": "r2", "line": "1", "shop": "Corner shop", "where": "receipts.csv:7"},
-		"dryer":       {"for": "a cycle of the machine", "quantity": "1", "source": "r1", "line": "1"},
-		"oil":         {"for": "in the cycle", "quantity": "1", "source": "r1", "line": "4"},
+		"dryer":       {"for": "a cycle of the machine's life", "quantity": "1", "source": "r1", "line": "1"},
+		"oil":         {"for": "in the run", "quantity": "1", "source": "r1", "line": "4"},
 		"jar":         {"for": "on the pack", "quantity": "5", "source": "r1", "line": "2"},
 		"absorber":    {"for": "on the pack", "quantity": "5", "source": "r1", "line": "3"},
 	} {

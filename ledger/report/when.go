@@ -58,9 +58,9 @@ func whenLacks(e *figures.MissingError) (list []MissingFact) {
 	for _, m := range e.Facts {
 		switch m.Fact {
 		case figures.LengthFact:
-			list = append(list, MissingFact{"how long a cycle takes", "--hours", "a run with its phases"})
+			list = append(list, MissingFact{"how long a run takes", "--hours", "a run with its phases"})
 		case figures.KWhFact:
-			list = append(list, MissingFact{"the electricity of a cycle", "--kwh", "a run of it, or the machine's watts in " + ledger.WattageFile})
+			list = append(list, MissingFact{"the electricity of a run", "--kwh", "a run of it, or the machine's watts in " + ledger.WattageFile})
 		case figures.TariffFact:
 			list = append(list, MissingFact{"what a kWh costs", "--tariff", "a tariff, and its name in " + ledger.SettingsFile})
 		}
@@ -79,7 +79,7 @@ type whenAnswer struct {
 func (w *whenAnswer) food() *ledger.Food { return &w.g.Foods[w.Food] }
 
 func (w *whenAnswer) doc() Doc {
-	d := newDoc(w.g, "When to start a cycle of "+w.food().Title())
+	d := newDoc(w.g, "When to start a run of "+w.food().Title())
 	d.Words = w.words()
 	d.Fields = []Field{
 		{Key: "item", Node: foodValue(w.food())},
@@ -91,7 +91,7 @@ func (w *whenAnswer) doc() Doc {
 		field("rows", "The cheapest start of each day, cheapest first", w.table()),
 		{Key: "now", Node: w.startObject(w.Now)},
 		{Key: "best", Node: w.bestObject()},
-		{Key: "cycle", Title: "A usual cycle", Node: w.cycleObject()},
+		{Key: "cycle", Title: "A usual run", Node: w.cycleObject()},
 		field("phases", titleOf(len(w.Cycle.Phases), "Its phases"), w.phasesTable()),
 	}
 	if end, hourly := w.pricesEnd(); hourly {

@@ -113,13 +113,13 @@ func (w *whenAnswer) cycleNotes() []string {
 	var notes doubts
 	c := &w.Cycle
 	if c.Length.OfOthers {
-		notes.addf("no good run of %s tells how long a cycle takes: the median of all is taken", w.food().Title())
+		notes.addf("no good run of %s tells how long a run takes: the median of all is taken", w.food().Title())
 	}
 	if c.OtherDryer {
-		notes.addf("no good run of the machine tells how long a cycle takes: the median of runs on other machines is taken")
+		notes.addf("no good run of the machine tells how long a run takes: the median of runs on other machines is taken")
 	}
 	if len(c.Phases) == 0 {
-		notes.addf("no run has phases: the draw is taken to be even over the cycle")
+		notes.addf("no run has phases: the draw is taken to be even over the run")
 	}
 	notes.add(energyNotes(w.food().Title(), &c.Energy)...)
 	for _, wait := range w.Waits {

@@ -95,7 +95,7 @@ func (a *answer) figures() []Field {
 		{"buy", "buy", CountOf(best.Packages)},
 		{"dried", "dried", AmountOf(best.Dried, unit)},
 		{"fresh", "eaten fresh", AmountOf(best.Fresh, unit)},
-		{"cycles", "cycles", CountOf(best.Cycles)},
+		{"cycles", "runs", CountOf(best.Cycles)},
 		{"cost", "cost", a.guess(MoneyOf(best.Cost.Total()), best)},
 		{"value", "value at the shelf price", MoneyQuotient(best.Value)},
 		{"saving", "saving", a.guess(MoneyQuotient(best.Saving), best)},
@@ -134,7 +134,7 @@ func (a *answer) parts(full bool) []Field {
 		{"", titleOf(a.Most, "Package by package"), a.table(worthRows, full)},
 		{"bounds", "What limits the number", a.boundsTable()},
 		packingField(a.g, a.Needs),
-		{"estimate", "Electricity of a cycle", a.estimateObject()},
+		{"estimate", "Electricity of a run", a.estimateObject()},
 	}
 }
 

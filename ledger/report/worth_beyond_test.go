@@ -114,7 +114,7 @@ func TestWorthFillsTheLastCycle(t *testing.T) {
 	worthFigures(t, d, map[string]string{"part_load.with": "", "part_load.spare": "2", "part_load.saves": "7.000000"}) // 12 kWh and wear, less 4
 	d = ask(t, kilnWith(t, ""), "stock", offer.with("limit", "6"))
 	if !part[report.Value](t, d, "part_load").IsNull() {
-		t.Error("a full cycle has room")
+		t.Error("a full run has room")
 	}
 }
 
@@ -174,7 +174,7 @@ date,shop,item,size,price,terms,form,makes,note
 	d = ask(t, g, "stock", offer.with("offer", "3 for 2"))
 	worthFigures(t, d, map[string]string{"offer.per_unit": "2.000000000000", "offer.paid_per_unit": "1.333333333333", "offer_rank.per_unit": "1.333333333333"})
 	d = ask(t, bare(t), "plum-sauce", given)
-	if !noted(d.Words, "no other price is recorded to hold it to") {
+	if !noted(d.Words, "no other price is recorded to compare it with") {
 		t.Error(d.Words)
 	}
 }

@@ -88,9 +88,9 @@ func faultWords(g *ledger.Ledger, q *figures.WorthQuery, e *figures.FactError) (
 		}
 		return fmt.Sprintf("a plan is for one machine, and there are %d", e.Count), "one of: " + strings.Join(names, ", ")
 	case figures.Unpriced:
-		what := fmt.Sprintf("cycle %d", e.Count)
+		what := fmt.Sprintf("run %d", e.Count)
 		if e.Name != "" {
-			what = "the cycles of " + e.Name
+			what = "the runs of " + e.Name
 		}
 		return fmt.Sprintf("pricing %s: %v", what, e.Err), "name another tariff, or give --rate"
 	case figures.TooMany, figures.Unbounded, figures.Uncountable:
@@ -121,7 +121,7 @@ func unknownWords(e *figures.FactError) (why, hint string) {
 func countWords(e *figures.FactError) (why, hint string) {
 	switch e.Fault {
 	case figures.TooMany:
-		return fmt.Sprintf("it would be %d packages, and more than %d of them or %d cycles are not counted", e.Count, figures.MostPackages, figures.MostCycles),
+		return fmt.Sprintf("it would be %d packages, and more than %d of them or %d runs are not counted", e.Count, figures.MostPackages, figures.MostCycles),
 			"give a lower --limit, a larger --size or a larger --load"
 	case figures.Unbounded:
 		return "nothing says how many packages could be bought or dried",
@@ -154,12 +154,12 @@ func missingWords(g *ledger.Ledger, m figures.Missing) MissingFact {
 	case figures.ShelfFact:
 		say.What, say.Record = "the shelf price of "+g.Foods[m.Food].Title(), "one with putby price add"
 	case figures.LoadFact:
-		say.What, say.Record = "the most that a cycle takes", "load_volume or load_mass of the machine"
+		say.What, say.Record = "the most that a run takes", "load_volume or load_mass of the machine"
 		if m.Lacks != "" {
 			say.Record = "the " + m.Lacks + " of " + g.Foods[m.Food].Title() + " in " + ledger.FoodsFile
 		}
 	case figures.LengthFact:
-		say.What, say.Record = "how long a cycle takes", "a run with its phases"
+		say.What, say.Record = "how long a run takes", "a run with its phases"
 	case figures.EachFact:
 		say.What, say.Record = "what a container gives", "a pack of it"
 	case figures.WithFact:
@@ -168,7 +168,7 @@ func missingWords(g *ledger.Ledger, m figures.Missing) MissingFact {
 	case figures.PackCostFact:
 		say.What, say.Record = "what "+itemTitle(g, m.Supply)+" costs", "a receipt of it, or its price in "+ledger.SuppliesFile
 	case figures.KWhFact:
-		say.What, say.Record = "the electricity of a cycle", "a run of it, or the machine's watts in "+ledger.WattageFile
+		say.What, say.Record = "the electricity of a run", "a run of it, or the machine's watts in "+ledger.WattageFile
 	case figures.RateFact:
 		say.What, say.Record = "what a kWh costs", "a tariff, and its name in "+ledger.SettingsFile
 		say.Flag = "--rate or --tariff"

@@ -84,7 +84,7 @@ func (s *factsSaid) regular() {
 func (s *factsSaid) cycles() {
 	food := &s.g.Foods[s.Dried]
 	if s.Length.OfOthers {
-		s.addf("no good run of %s tells how long a cycle takes: the median of all is taken", food.Title())
+		s.addf("no good run of %s tells how long a run takes: the median of all is taken", food.Title())
 	}
 	if s.Yield.Taken {
 		s.addf("no run of %s is packed yet: all that is dried is taken to come back (%s)", food.Title(), given(figures.YieldFact))
@@ -111,7 +111,7 @@ func (s *factsSaid) queue() {
 	}
 	for _, w := range s.Queue.First {
 		food := &s.g.Foods[w.Food]
-		s.addf("%s of %s in hand goes into the machine first: %s", s.amount(w.Amount, food.Basis), food.Title(), counted(w.Cycles, "cycle"))
+		s.addf("%s of %s in hand goes into the machine first: %s", s.amount(w.Amount, food.Basis), food.Title(), counted(w.Cycles, "run"))
 	}
 }
 
@@ -179,7 +179,7 @@ func energyNotes(food string, e *figures.CycleEnergy) []string {
 	default:
 		d.addf("no run of %s alone tells its electricity: the machine's usual watts are taken", food)
 		if e.Unphased {
-			d.addf("no run tells the phases of a cycle: all of it is taken at the watts of primary drying")
+			d.addf("no run tells the phases of a run: all of it is taken at the watts of primary drying")
 		}
 	}
 	return d
@@ -193,7 +193,7 @@ func (a *answer) notes() []string {
 	}
 	notes.supplies(a.Packed)
 	if a.Energy.Estimated() && !a.Energy.Spread() && a.Shown.Cycles > 0 {
-		notes.addf("how much the electricity differs from cycle to cycle is not known: it takes two runs of %s alone to tell", a.g.Foods[a.Dried].Title())
+		notes.addf("how much the electricity differs from run to run is not known: it takes two runs of %s alone to tell", a.g.Foods[a.Dried].Title())
 	}
 	if a.BeyondSeen() {
 		least, most, _ := a.Energy.Loads()

@@ -20,7 +20,7 @@ func (a *answer) standingWords() []string {
 		words = append(words, "the year's median price is "+a.price(median, unit))
 	}
 	if len(words) == 0 {
-		return []string{fmt.Sprintf("The offer is %s; no other price is recorded to hold it to.", a.price(asked, unit))}
+		return []string{fmt.Sprintf("The offer is %s; no other price is recorded to compare it with.", a.price(asked, unit))}
 	}
 	return []string{fmt.Sprintf("Is it a real offer? %s: %s.", a.price(asked, unit), listed(words))}
 }

@@ -78,7 +78,7 @@ func TestWorthEstimatesTheCycle(t *testing.T) {
 	want := sub(rat(cell(t, tab, 8, "cost").Exact(euro)), rat(cell(t, tab, 6, "cost").Exact(euro)))
 	// 2 packages, 12 kWh at 0.25, one cycle's wear; nothing for packing.
 	if wear := rat("5"); want.Cmp(add(rat("7"), wear)) != 0 {
-		t.Errorf("two packages in a new cycle cost %s", want.FloatString(6))
+		t.Errorf("two packages in a new run cost %s", want.FloatString(6))
 	}
 
 	d = ask(t, g, "peas", facts{"price": "2", "size": "1 kg", "limit": "5"})
@@ -96,7 +96,7 @@ func TestWorthEstimatesTheCycle(t *testing.T) {
 	g = kilnWith(t, "-- wattage.csv --\nmachine,phase,watts\nkiln,primary,450\n")
 	d = ask(t, g, "marrow", marrow)
 	worthFigures(t, d, map[string]string{"estimate.basis": "wattage", "estimate.kwh_per_cycle": "9"}) // 450 W x 20 h
-	if tab := table(t, d, "range"); len(tab.Rows) != 2 || !noted(d.Notes, "differs from cycle to cycle is not known") {
+	if tab := table(t, d, "range"); len(tab.Rows) != 2 || !noted(d.Notes, "differs from run to run is not known") {
 		t.Errorf("watts have no spread, but %d cases; %v", len(tab.Rows), d.Notes)
 	}
 	d = ask(t, g, "marrow", marrow.with("kwh", "7.1234567"))
@@ -141,7 +141,7 @@ func TestWorthTakesTheUsual(t *testing.T) {
 	d := ask(t, g, "peas", peas)
 	// Runs of 17 and 20 h: 18.5 h, three of which end in 55.5 h, and 2 kg go into 4 containers.
 	if have := allows(t, d, byMachine); have != "18" {
-		t.Errorf("the machine allows %s packages: three cycles of 18.5 h", have)
+		t.Errorf("the machine allows %s packages: three runs of 18.5 h", have)
 	}
 	worthFigures(t, d, map[string]string{"cost": "12.400000"}) // 4.00 + 12 kWh at 0.25 + 5.00 + 4 x 0.10
 	d = ask(t, g, "peas", peas.with("start", ""))
@@ -204,7 +204,7 @@ func TestWorthCountsTheCyclesInTime(t *testing.T) {
 		"-- draws.csv --\ndate,item,quantity,reason\n2025-01-14,peas,10 kg,used\n2025-01-14,stock,10 L,used\n"+
 		"-- machines.csv --\nmachine,name,trays,load_volume,load_mass,cycles,residual,with\nkiln,Kiln,4,6 L,6 kg,100,,\nold,Old,4,3 L,6 kg,100,,\n")
 	d := ask(facts{})
-	if have := allows(t, d, byMachine); have != "12" || !noted(d.Notes, "7 kg of Peas in hand goes into the machine first: 2 cycles") {
+	if have := allows(t, d, byMachine); have != "12" || !noted(d.Notes, "7 kg of Peas in hand goes into the machine first: 2 runs") {
 		t.Errorf("after the peas the machine allows %s packages; %v", have, d.Notes) // 92 - 40 h = 2 cycles
 	}
 	// The peas wait for the kiln, in which they were, not for the other machine.
@@ -251,7 +251,7 @@ date,item,quantity,reason
 		t.Error("the offer ranks among prices of stock, not of bones")
 	}
 	if have := allows(t, d, byMachine); have != "18" || !noted(d.Notes, "Stock keeps 2 days longer than Bones") {
-		t.Errorf("the machine allows %s: 4 days of stock are 4 cycles of 6 L; %v", have, d.Notes)
+		t.Errorf("the machine allows %s: 4 days of stock are 4 runs of 6 L; %v", have, d.Notes)
 	}
 	// Of 8 L 3 are eaten fresh and take nothing else: 5 x 2.40 less, and 1 cycle.
 	d = ask(t, g, "bones", bones.with("fresh", "3 L"))
@@ -450,7 +450,7 @@ func TestWorthTakesTheLesserLoad(t *testing.T) {
 		d := ask(t, kilnWith(t, machines+c.foods), c.item, cycles.with("size", c.size, "limit", "1", "each", each))
 		worthFigures(t, d, map[string]string{"buy": "1", "cycles": halfEven(count(ceil(quo(rat("10"), rat(c.load)))), 0).FloatString(0)})
 		if allows(t, d, byMachine) != count(floor(quo(mul(count(9), rat(c.load)), rat("10")))).FloatString(0) {
-			t.Errorf("%s: 9 cycles of %s allow %s packages of 10", c.item, c.load, allows(t, d, byMachine))
+			t.Errorf("%s: 9 runs of %s allow %s packages of 10", c.item, c.load, allows(t, d, byMachine))
 		}
 		if noted(d.Notes, "passed over") != (c.note != "") || !noted(d.Notes, c.note) {
 			t.Errorf("%s: %q", c.item, d.Notes)
@@ -463,7 +463,7 @@ func TestWorthTakesTheLesserLoad(t *testing.T) {
 	}
 	only := strings.Replace(machines, "6 L,4 lb", ",4 lb", 1)
 	_, err := report.Worth(kilnWith(t, only), cycles.with("size", "1 L").query(t, "marrow"))
-	if err == nil || !strings.Contains(err.Error(), "the most that a cycle takes: give --load, or record the density of Marrow in foods.csv") {
+	if err == nil || !strings.Contains(err.Error(), "the most that a run takes: give --load, or record the density of Marrow in foods.csv") {
 		t.Error(err)
 	}
 }

@@ -16,7 +16,7 @@ const (
 func (a *answer) table(most int, full bool) *Table {
 	t := &Table{Columns: []Column{
 		{Key: "buy", Title: "buy"}, {Key: "fresh", Title: "fresh", Rank: 4}, {Key: "dried", Title: "dried", Rank: 2},
-		{Key: "cycles", Title: "cycles"}, {Key: "cost", Title: "cost", Rank: 1}, {Key: "value", Title: "value", Rank: 3},
+		{Key: "cycles", Title: "runs"}, {Key: "cost", Title: "cost", Rank: 1}, {Key: "value", Title: "value", Rank: 3},
 		{Key: "saving", Title: "saving", Bar: true}, {Key: "marginal", Title: "gain from the last one"},
 	}}
 	if full {
@@ -76,7 +76,7 @@ func (a *answer) allows(b figures.Bound) string {
 	case pricing.ShopLimit:
 		return counted(b.Packages, "package")
 	case pricing.MachineLimit:
-		return counted(a.Sale.MaxCycles.Or(0), "cycle") + " of " + a.amount(a.Sale.Load, a.unit())
+		return counted(a.Sale.MaxCycles.Or(0), "run") + " of " + a.amount(a.Sale.Load, a.unit())
 	}
 	return a.amount(a.Sale.MaxMade.Or(exact.Number{}), a.unit()) + " more"
 }
@@ -186,7 +186,7 @@ func (a *answer) changeWords(of figures.ChangeOf) (string, func(exact.Ratio) Val
 	case figures.ShopPackages:
 		return "packages that the shop sells", whole
 	}
-	return "cycles before it turns", whole
+	return "runs before it turns", whole
 }
 
 // waysTable sets other ways to the amount of the row shown side by side.

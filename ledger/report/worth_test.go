@@ -121,7 +121,7 @@ func TestWorthNamesWhatIsMissing(t *testing.T) {
 	g := bare(t)
 	for option, what := range map[string]string{
 		"price": "the price of a package", "size": "the size of a package", "shelf": "the shelf price of Plum sauce",
-		"load": "the most that a cycle takes", "cycle-hours": "how long a cycle takes", "kwh": "the electricity of a cycle",
+		"load": "the most that a run takes", "cycle-hours": "how long a run takes", "kwh": "the electricity of a run",
 		"rate": "what a kWh costs", "each": "what a container gives", "pack-cost": "what goes into a container",
 	} {
 		_, err := report.Worth(g, given.with(option, "").query(t, "plum-sauce"))
@@ -301,7 +301,7 @@ func ExampleWorth() {
 	d, err := report.Worth(g, q)
 	fmt.Println(d.Words[0], err)
 	// Output:
-	// Buy 6: dry 4.2 L in 1 cycle. That saves ~2.08 EUR against the shelf. It is worth it below ~1.55 EUR a package. To pack it all, buy 3 × 1 L jar (5 needed, 2 free). <nil>
+	// Buy 6: dry 4.2 L in 1 run. That saves ~2.08 EUR against the shelf. It is worth it below ~1.55 EUR a package. To pack it all, buy 3 × 1 L jar (5 needed, 2 free). <nil>
 }
 
 func exampleLedger() (*ledger.Ledger, error) {

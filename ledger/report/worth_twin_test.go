@@ -306,7 +306,7 @@ func TestWorthFlipsAgreeWithTheTwin(t *testing.T) {
 			{"price of a package", "price", rat("0.00000000001"), rat("100000"), false},
 			{"used a month", "use", rat("0.000000000001"), rat("100000"), true},
 			{"packages that the shop sells", "limit", rat("1"), rat("300"), true},
-			{"cycles before it turns", "cycles", rat("1"), rat("300"), true},
+			{"runs before it turns", "cycles", rat("1"), rat("300"), true},
 		} {
 			i := slices.IndexFunc(tab.Rows, func(r report.Row) bool { return r.Cells[0].Text() == fact.figure })
 			if i < 0 {

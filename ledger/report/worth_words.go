@@ -74,7 +74,7 @@ func (a *answer) buy() string {
 	best := a.Best
 	var does []string
 	if best.Dried.Sign() > 0 {
-		does = append(does, fmt.Sprintf("dry %s in %s", a.amount(best.Dried, a.unit()), counted(best.Cycles, "cycle")))
+		does = append(does, fmt.Sprintf("dry %s in %s", a.amount(best.Dried, a.unit()), counted(best.Cycles, "run")))
 	}
 	if best.Fresh.Sign() > 0 {
 		does = append(does, fmt.Sprintf("eat %s fresh", a.amount(best.Fresh, a.unit())))
@@ -147,6 +147,6 @@ func (a *answer) fillingWords() string {
 		food := &a.g.Foods[f.Food]
 		what = fmt.Sprintf("the %s of %s in hand", a.amount(f.Takes, food.Basis), food.Title())
 	}
-	return fmt.Sprintf("The last cycle has room for %s more: filling it with %s, instead of a cycle of its own, saves %s.",
+	return fmt.Sprintf("The last run has room for %s more: filling it with %s, instead of a run of its own, saves %s.",
 		a.amount(f.Spare, a.unit()), what, a.sumOf(f.Saves.Ratio(), a.Shown))
 }

@@ -118,7 +118,7 @@ func (b *Base) Trial(rows ...Row) ledger.Faults {
 		}
 		rec = more
 	}
-	_, faults := ledger.Join(rec, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate, Brief: true})
+	_, faults := ledger.Join(rec, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate, Bare: true})
 	return faults
 }
 

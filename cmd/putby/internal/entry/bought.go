@@ -142,8 +142,8 @@ func (x *Lexicon) unknownNote(l *Line) string {
 // lacksError says what a line lacks.
 func lacksError(line string, lacks []string) error {
 	how := map[string]string{
-		"size":  "no size, and it was never bought before: write it before the item, as in 2 lb strawberries 5.98",
-		"price": "no price: write it behind the item, as in 2 lb strawberries 5.98",
+		"size":  "no size, and it was never bought before: write it before the name, as in 2 lb strawberries 5.98",
+		"price": "no price: write it behind the name, as in 2 lb strawberries 5.98",
 	}
 	return &TextError{Text: line, Why: "it has " + how[lacks[0]]}
 }

@@ -55,7 +55,7 @@ func TestParseLineRefuses(t *testing.T) {
 		kind      ledger.ReceiptKind
 		text, why string
 	}{
-		{ledger.FoodLine, "", "it names no item"},
+		{ledger.FoodLine, "", "it does not say of what"},
 		{ledger.FoodLine, "pears at 1,990", `the price "1,990" is not a number such as 1.99`},
 		{ledger.FoodLine, "two x pears at 1.99", `the count "two" is not a number`},
 		{ledger.FoodLine, "2 x 1 kg pears at 1 offer cake", "not an offer"},

@@ -35,7 +35,7 @@ func TestReadOffer(t *testing.T) {
 		"peas 454 g":                "lacks the price",
 		"peas 3.99":                 "lacks the price or the size",
 		"peas 3.99 454 g less 0.50": "a price for one package",
-		"":                          "names no item",
+		"":                          "it does not say of what",
 	} {
 		_, err := x.ReadOffer(rec, text)
 		var wrong *TextError

@@ -136,7 +136,7 @@ func TestSumIsTheLedgers(t *testing.T) {
 		}
 		var sum exact.Money
 		for _, spend := range g.Spends {
-			sum = sum.Add(spend.Cost)
+			sum = sum.Add(spend)
 		}
 		if !sum.Equal(s.Total) {
 			t.Fatalf("the receipt comes to %v, in the ledger to %v", s.Total, sum)

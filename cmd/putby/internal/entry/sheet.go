@@ -183,7 +183,7 @@ func (s *sheetReader) of() (c figures.Countable, ok bool) {
 	}
 	what := quote(name) + " is not in store on that day"
 	if name == "" {
-		what = "it names neither a pack nor an item"
+		what = "it names neither a pack nor a food or supply"
 	}
 	s.fail(column, what, ledger.Nearest(name, names))
 	return c, false

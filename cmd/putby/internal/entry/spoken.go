@@ -67,7 +67,7 @@ func (x *Lexicon) ParseLine(kind ledger.ReceiptKind, text string) (Line, error) 
 // as reads words as a thing bought of a kind, or says what is wrong with them.
 func (x *Lexicon) as(kind ledger.ReceiptKind, words []string) (l Line, why string) {
 	if len(words) == 0 {
-		return l, "it names no item: " + asInLine
+		return l, "it does not say of what: " + asInLine
 	}
 	r, k, ok := x.known(words, func(name string) (Known, bool) { return x.FindKind(kind, name) })
 	if !ok {
@@ -107,7 +107,7 @@ func lineWords(text string) (words []string, note string, err error) {
 	}
 	switch {
 	case len(words) == 0:
-		return nil, "", &TextError{text, "it names no item: " + asInLine}
+		return nil, "", &TextError{text, "it does not say of what: " + asInLine}
 	case len(words) > mostWords:
 		return nil, "", &TextError{text, "it is too long for a line of a receipt"}
 	}
@@ -205,7 +205,7 @@ func (x *Lexicon) free(kind ledger.ReceiptKind, words []string) reading {
 	switch {
 	case r.why != "":
 	case !names(r.item):
-		r.why = "it names no item: " + asInLine
+		r.why = "it does not say of what: " + asInLine
 	case sizeIn(r.item) > 0:
 		r.why = "it says two sizes: leave one of them out"
 	}

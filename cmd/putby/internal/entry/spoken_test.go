@@ -158,7 +158,7 @@ func said(cells map[string]string) string {
 func TestReadRefuses(t *testing.T) {
 	x := NewLexicon(larder(t))
 	for text, why := range map[string]string{
-		"":                                "it names no item",
+		"":                                "it does not say of what",
 		"strawberries 1,990":              `the price "1,990" is not a number`,
 		"soap 1,990":                      `the price "1,990" is not a number`,
 		"3 x oat milk 2 for 5.00":         "3 are not whole groups of 2: say what one costs alone",

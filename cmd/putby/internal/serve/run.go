@@ -13,7 +13,7 @@ import (
 
 var runForm = recording{
 	path: "run", title: "Record a run that is over",
-	intro:  "A cycle of the machine: what went in, and how long each phase took. The meter's kWh can be added later.",
+	intro:  "A run of the machine: what went in, and how long each phase took. The meter's kWh can be added later.",
 	groups: runGroups, draft: runDraft,
 }
 

@@ -14,7 +14,7 @@ import (
 
 var takeForm = recording{
 	path: "take", link: "Take out", title: "Take something out",
-	intro:  "Choose a food that is in store, or write what you take. Containers of a food come from the packs that are due soonest.",
+	intro:  "Choose a food that is in store, or write what you take. Containers of a food come from the packs with the first best-by.",
 	groups: takeGroups, draft: takeDraft, parts: map[string]string{"rows": "things"},
 }
 
@@ -75,7 +75,7 @@ func (f *filling) taken() ([]string, error) {
 	quantity := cells["quantity"]
 	switch {
 	case chosen > 1:
-		return nil, errors.New("choose a food, or name a pack or an item, not both")
+		return nil, errors.New("choose a food, or name a pack or something else, not both")
 	case food != "":
 		return append(things, strings.TrimSpace(quantity+" "+food)), nil
 	case cells["pack"] != "":
