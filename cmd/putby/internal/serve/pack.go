@@ -7,7 +7,8 @@ import (
 )
 
 var packForm = recording{
-	path: "pack", link: "Pack", title: "Pack",
+	makes: "pack",
+	path:  "pack", link: "Pack", title: "Pack",
 	intro:  "Like containers, one food a line. Look first, and it says what the labels will say, whether there are jars and absorbers enough, and what to heed.",
 	groups: packGroups, draft: packDraft, parts: map[string]string{"rows": "packs"},
 }

@@ -12,7 +12,8 @@ import (
 )
 
 var receiptForm = recording{
-	path: "receipt", link: "Receipt", title: "Record a receipt",
+	makes: "receipt",
+	path:  "receipt", link: "Receipt", title: "Record a receipt",
 	intro:  "As on the receipt, one line each. Give the printed total, and it must add up.",
 	groups: receiptGroups, draft: receiptDraft, buttons: []page.Button{{Do: "more", Label: "More lines"}},
 	parts: map[string]string{"lines": "said", "rows": "said"},
@@ -38,26 +39,23 @@ func (f *filling) lineCount() int {
 
 func receiptGroups(f *filling) []page.Group {
 	s := map[string]string{"date": f.At.Today.String(), "shop": entry.LastShop(f.Records)}
-	s["receipt"] = entry.NextReceipt(f.Records, f.text("shop", s["shop"]), f.At.Day(f.text("date", "")))
-	k := ledger.MustKind("receipt")
-	head := page.Group{Title: "Receipt"}
-	for _, column := range receiptHead {
-		head.Fields = append(head.Fields, f.field(k, k.Column(column), column, s[column]))
-	}
+	head := page.Group{Title: "Receipt", Fields: f.only(ledger.MustKind("receipt"), s, "shop", "date")}
+	head.Fields[0].Need = true
 	head.Fields = append(head.Fields,
 		f.linesField("said", "the lines, as on the receipt", "one line each: 2 lb strawberries 5.98; 3 x 454 g strawberries 3.99 (of each); oat milk 2 for 5.00; coupon 2.00. What nothing is called by is spending only"),
-		f.switchField("no-shelf", "the prices paid in these lines are not what the shelf asks"))
-	groups := []page.Group{head}
+		page.Field{Kind: "number", Name: "total", Label: "printed total", Help: "what the receipt says it comes to: then the lines must add up", Value: f.text("total", "")})
+	name := f.column("receipt", "receipt", "")
+	name.Help = "a name for it; empty: the next"
 	n := f.lineCount()
+	groups := []page.Group{head, folded("Its name, and its prices", name, f.switchField("no-shelf", "the prices paid in these lines are not what the shelf asks"))}
 	for i := 1; i <= n; i++ {
 		group := page.Group{Title: "Line " + strconv.Itoa(i) + " by fields", Compact: i > 1, Fields: f.lineFields(i)}
 		group.Folded = i <= linesFirst && !f.filled(i)
 		groups = append(groups, group)
 	}
-	return append(groups, page.Group{Title: "In all", Fields: []page.Field{
-		{Kind: "number", Name: "total", Label: "printed total", Help: "what the receipt says it comes to", Value: f.text("total", "")},
-		{Kind: "hidden", Name: "lines", Value: strconv.Itoa(n)},
-	}})
+	last := &groups[len(groups)-1]
+	last.Fields = append(last.Fields, page.Field{Kind: "hidden", Name: "lines", Value: strconv.Itoa(n)})
+	return groups
 }
 
 // lineName is the name of a field of the i-th line.
@@ -95,7 +93,7 @@ func receiptDraft(f *filling) (*entry.Draft, error) {
 	}
 	for i := 1; i <= f.lineCount(); i++ {
 		if f.filled(i) {
-			return nil, fmt.Errorf("line %d by fields holds something too: write all lines in words, or all by fields", i)
+			return nil, &entry.WrongError{Part: lineName(i, "item"), Err: fmt.Errorf("line %d by fields holds something too: write all lines in words, or all by fields", i)}
 		}
 	}
 	in := entry.ReceiptIn{Receipt: f.text("receipt", ""), Date: f.text("date", ""), Shop: f.text("shop", ""), NoShelf: f.text("no-shelf", "") != ""}
@@ -128,6 +126,21 @@ func receiptRows(f *filling) (rows []entry.Row, err error) {
 	for _, column := range receiptHead {
 		head[column] = f.cell(k.Column(column), column)
 	}
+	if head["receipt"] == "" {
+		head["receipt"] = entry.NextReceipt(f.Records, head["shop"], f.At.Day(head["date"]))
+	}
+	var at []string // the line of the form that each row is of
+	f.place = func(kind string, n int, column string) string {
+		switch {
+		case kind != k.Name || n >= len(at):
+			return ""
+		case at[n] == "total":
+			return "total"
+		case slices.Contains(receiptHead, column):
+			return column
+		}
+		return column + "-" + at[n]
+	}
 	add := func(cells map[string]string) {
 		for column, text := range head {
 			cells[column] = text
@@ -150,15 +163,20 @@ func receiptRows(f *filling) (rows []entry.Row, err error) {
 		cells["kind"] = f.text(lineName(i, "kind"), "")
 		if offer != "" {
 			if err := entry.ApplyOffer(cells, offer, f.Records.Settings.Currency.Minor()); err != nil {
-				return nil, fmt.Errorf("line %d: %w", i, err)
+				return nil, &entry.WrongError{Part: lineName(i, "offer"), Err: err}
 			}
 		}
 		add(cells)
+		at = append(at, strconv.Itoa(i))
 	}
 	if len(rows) == 0 {
-		return nil, errors.New("no line holds anything")
+		return nil, &entry.WrongError{Part: "lines", Err: errors.New("no line holds anything: write at least one, such as 2 lb strawberries 5.98")}
+	}
+	if head["shop"] == "" {
+		return nil, &entry.WrongError{Part: "shop", Err: errors.New("say who sold it")}
 	}
 	if total := f.text("total", ""); total != "" {
+		at = append(at, "total")
 		add(map[string]string{"kind": ledger.TotalLine.String(), "price": total})
 	}
 	return rows, nil

@@ -7,7 +7,8 @@ import (
 )
 
 var startForm = recording{
-	path: "start", link: "Start", title: "Start a run",
+	makes: "run",
+	path:  "start", link: "Start", title: "Start a run",
 	intro:  "What goes into the machine, as it goes in. What the run used, and the weights, are said when it is finished.",
 	groups: startGroups, draft: startDraft,
 	beside: []page.Link{{To: "/" + runForm.path, Name: runForm.title}},

@@ -115,6 +115,11 @@ func (f *filling) fieldAt(r recording, fault *ledger.Fault) string {
 		return ""
 	}
 	n := fault.Line - first // among those of its kind
+	if f.place != nil {
+		if name := f.place(k.Name, n, fault.Field); name != "" {
+			return name
+		}
+	}
 	for _, name := range []string{
 		k.Name + "-" + strconv.Itoa(n+1) + "-" + fault.Field, fault.Field + "-" + strconv.Itoa(n+1), fault.Field,
 	} {
