@@ -195,6 +195,7 @@ func (a *answer) notes() []string {
 	if a.Energy.Estimated() && !a.Energy.Spread() && a.Shown.Cycles > 0 {
 		notes.addf("how much the electricity differs from run to run is not known: it takes two runs of %s alone to tell", a.g.Foods[a.Dried].Title())
 	}
+	notes.add(a.leftOutWays()...)
 	if a.BeyondSeen() {
 		least, most, _ := a.Energy.Loads()
 		round := func(r exact.Ratio) string {
