@@ -207,9 +207,11 @@ func (o *worthOptions) given(flags *pflag.FlagSet, name string) []string {
 	return []string{*o.texts[name]}
 }
 
+const foodHint = "putby food list shows the foods there are, and putby food add adds one"
+
 // foodError says of a food that is not recorded what to try.
 func (a *app) foodError(err error) error {
-	return a.unknown(err, "putby food list shows the foods there are, and putby food add adds one")
+	return a.unknown(err, foodHint)
 }
 
 // completeFoods offers the foods to the shell.

@@ -38,6 +38,7 @@ func Cost(g *ledger.Ledger, q figures.CostQuery, later bool) (Doc, error) {
 		field("rows", rowsTitles[q.By], costTable(g, cost.Rows, q.By, later)),
 		field("totals", "In all", costTotals(cost.Totals)),
 	}
+	d.Share = costShare(cost.Totals)
 	reported := func(f int) bool { return slices.Contains(cost.Foods, f) }
 	d.Notes = append(refuses(g, reported), cautions(g, reported)...)
 	return d, nil

@@ -19,6 +19,7 @@ func OnHand(g *ledger.Ledger, q figures.OnHandQuery) (Doc, error) {
 func OnHandDoc(g *ledger.Ledger, q figures.OnHandQuery, r *figures.OnHandResult) Doc {
 	h := onHand{g, q, r}
 	d := newDoc(g, h.title())
+	d.Share = onHandShare(g, r)
 	d.Fields = []Field{{Key: "as_of", Node: DateOf(h.Day)}, h.packs(), h.fresh(), h.lots()}
 	if !q.Due.Given() {
 		d.Fields = append(d.Fields, h.foods(), h.running(), h.awaiting())

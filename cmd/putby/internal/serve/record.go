@@ -13,12 +13,14 @@ import (
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
 	"putby/ledger/folder"
+	"putby/ledger/report"
 )
 
 // A recording is a form that records something.
 type recording struct {
 	path, link, title, intro string // link is "" where another form leads to it
 	seldom                   bool   // its link is folded
+	makes                    string // the kind of record that it names anew; "": its act does
 	groups                   func(*filling) []page.Group
 	draft                    func(*filling) (*entry.Draft, error)
 	beside                   []page.Link       // other forms for the same
@@ -55,7 +57,9 @@ func (s *server) showForm(w http.ResponseWriter, r *http.Request, f recording) {
 		return
 	}
 	form := s.form(f, newFilling(s.Dir, base, r.URL.Query()), s.forms.issue())
-	if once != "" {
+	if done, _ := s.forms.find(once); done != nil {
+		form.Said = []string{fmt.Sprintf("That form was saved as change %d; this is a new one.", done.number)}
+	} else if once != "" {
 		form.Said = []string{"What was typed before is no longer kept here: fill it in again."}
 	}
 	s.show(w, http.StatusOK, form)
@@ -81,7 +85,7 @@ func (s *server) showAgain(w http.ResponseWriter, f recording, in *filling, sent
 		s.show(w, http.StatusUnprocessableEntity, form)
 		return
 	}
-	form.Said, form.Cautions, form.Change = would.said, would.cautions, would.change
+	form.Said, form.Know, form.Cautions, form.Change = would.said, would.know, would.cautions, would.change
 	s.show(w, http.StatusOK, form)
 }
 
@@ -229,8 +233,12 @@ func (s *server) try(book *folder.Book, check *entry.Check, f recording, in *fil
 	o := outcomeOf(change)
 	o.title = f.title
 	if check.Joined != nil {
-		o.advise(d.Said(check.Joined))
+		bare := *d
+		bare.Advise = nil
+		o.said = inForms(bare.Said(check.Joined))
+		o.advise(d.Said(check.Joined)[len(o.said):])
 	}
+	o.advise(in.said)
 	o.advise(notes)
 	o.advise(d.After)
 	if err != nil {
@@ -261,16 +269,29 @@ func outcomeOf(c folder.Change) *outcome {
 	return o
 }
 
-// advise sorts advice from cautions.
+// advise sorts cautions, and what is to be looked at again, from what else is to
+// be known. What stands at the foot of every page is not said twice.
 func (o *outcome) advise(lines []string) {
-	for _, line := range lines {
-		line = inForm(line)
-		if strings.HasPrefix(line, "Caution") {
+	for _, line := range inForms(lines) {
+		switch {
+		case line == report.SafetyLine:
+		case strings.HasPrefix(line, "Caution"):
 			o.cautions = append(o.cautions, line)
-		} else {
+		case strings.HasPrefix(line, "Look again"):
 			o.said = append(o.said, line)
+		default:
+			o.know = append(o.know, line)
 		}
 	}
+}
+
+// inForms says messages of commands in the words of the forms.
+func inForms(lines []string) []string {
+	said := make([]string, len(lines))
+	for i, line := range lines {
+		said[i] = inForm(line)
+	}
+	return said
 }
 
 // kindIn is the kind of records that a file holds.
