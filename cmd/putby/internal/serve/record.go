@@ -57,7 +57,9 @@ func (s *server) showForm(w http.ResponseWriter, r *http.Request, f recording) {
 		return
 	}
 	form := s.form(f, newFilling(s.Dir, base, r.URL.Query()), s.forms.issue())
-	if once != "" {
+	if done, _ := s.forms.find(once); done != nil {
+		form.Said = []string{fmt.Sprintf("That form was saved as change %d; this is a new one.", done.number)}
+	} else if once != "" {
 		form.Said = []string{"What was typed before is no longer kept here: fill it in again."}
 	}
 	s.show(w, http.StatusOK, form)
