@@ -217,3 +217,29 @@ func (t *Tab) PictureOf(file string, top, bottom int) {
 	}}, &shot)
 	t.write(file, shot.Data)
 }
+
+// Scripts lets pages run scripts, or not.
+func (t *Tab) Scripts(run bool) {
+	t.b.t.Helper()
+	t.call("Emulation.setScriptExecutionDisabled", map[string]any{"value": !run}, nil)
+}
+
+// Unguarded has the browser pass over the content policy of pages.
+func (t *Tab) Unguarded() {
+	t.b.t.Helper()
+	t.call("Page.setBypassCSP", map[string]any{"enabled": true}, nil)
+}
+
+// Reload loads the page again, as its button does.
+func (t *Tab) Reload() {
+	t.b.t.Helper()
+	t.drain()
+	t.call("Page.reload", nil, nil)
+	t.Loaded()
+}
+
+// Back goes back to the page before.
+func (t *Tab) Back() {
+	t.b.t.Helper()
+	t.Follow("history.back()")
+}

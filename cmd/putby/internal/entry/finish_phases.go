@@ -99,7 +99,7 @@ func (f *finishing) phaseRows(part string, texts []string, step int) (rows []Row
 	for i, text := range texts {
 		row, err := ParsePhase(f.run.ID, step+i, text)
 		if err == nil {
-			err = checkPhase(text, row)
+			err = CheckPhase(text, row)
 		}
 		bad.add(part, i+1, err)
 		rows = append(rows, row)
@@ -107,8 +107,8 @@ func (f *finishing) phaseRows(part string, texts []string, step int) (rows []Row
 	return rows, bad.err()
 }
 
-// checkPhase refuses a phase that is none, or lasts no time.
-func checkPhase(text string, row Row) error {
+// CheckPhase refuses a phase that is none, or lasts no time.
+func CheckPhase(text string, row Row) error {
 	words := ledger.MustKind("phase").Column("phase").Words
 	if name := row.Cells["phase"]; !slices.Contains(words, name) {
 		why := quote(name) + " is no phase: " + orList(words)
