@@ -41,6 +41,20 @@ func (b *Base) Ledger() (*ledger.Ledger, error) {
 	return g, nil
 }
 
+// Store is what is in store of some foods, and of the foods of some packs: the
+// ledger where it is joined already, else [ledger.StoreOf]. Faults it does not say.
+func (b *Base) Store(foods, packs []string) *ledger.Ledger {
+	if b.joined != nil {
+		return b.joined
+	}
+	for i := range b.Records.Packs {
+		if p := &b.Records.Packs[i]; slices.Contains(packs, p.ID) && !slices.Contains(foods, p.Item) {
+			foods = append(foods, p.Item)
+		}
+	}
+	return ledger.StoreOf(b.Records, foods...)
+}
+
 // An Act makes the draft of something that was done: the same for a command, a
 // dialogue and a form. It asks nobody, and writes nothing.
 type Act func(*Base) (*Draft, error)
