@@ -80,7 +80,7 @@ func (r energyReport) words() []string {
 		if c.Food >= 0 && r.Food < 0 {
 			continue
 		}
-		who := r.g.Machines[c.Machine].ID
+		who := itemTitle(r.g, r.g.Machines[c.Machine].ID)
 		if c.Food >= 0 {
 			who = r.g.Foods[c.Food].Title() + " on " + who
 		}

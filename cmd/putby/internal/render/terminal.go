@@ -18,11 +18,16 @@ type terminal struct {
 
 func writeTerminal(w io.Writer, d report.Doc, o Options) error {
 	t := terminal{shower: showerOf(d), pen: penOf(o), opt: o}
+	words := d.Words
+	if len(words) > 0 { // the answer comes first
+		t.block(t.bold(wrap(clean(words[0]), o.Width)))
+		words = words[1:]
+	}
 	if title := headline(d); title != "" {
 		t.block(t.bold(wrap(title, o.Width)))
 	}
-	for _, words := range d.Words {
-		t.block(wrap(clean(words), o.Width))
+	for _, more := range words {
+		t.block(wrap(clean(more), o.Width))
 	}
 	if err := t.fields(d.Fields, "", severalParts(d.Fields)); err != nil {
 		return err
