@@ -78,3 +78,6 @@ func (s *Shelf) At(day exact.Date, terms Terms, form Form) (Ask, bool) {
 	})
 	return asks[after-1], true
 }
+
+// Asks returns the asks of the item, by date.
+func (s *Shelf) Asks() []Ask { return slices.Clone(s.asks) }

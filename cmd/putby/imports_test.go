@@ -28,10 +28,12 @@ var floors = map[string][]string{
 	"ledger/intake":     {"pricing/exact", "pricing", "energy", "ledger"},
 	"ledger/figures":    {"pricing/exact", "pricing", "energy", "ledger"},
 	"ledger/report":     {"pricing/exact", "pricing", "energy", "ledger", "ledger/figures", "ledger/nutrients"},
+	"ledger/tables":     {"pricing/exact", "pricing", "energy", "ledger", "ledger/figures"},
 
 	"cmd/putby/internal/ask":     {},
 	"cmd/putby/internal/browser": {},
 	"cmd/putby/internal/manual":  {},
+	"cmd/putby/internal/export":  {"pricing/exact", "ledger/tables"},
 	"cmd/putby/internal/entry":   {"pricing/exact", "pricing", "energy", "ledger", "ledger/nutrients", "ledger/folder", "ledger/figures", "ledger/intake", "ledger/report"},
 	"cmd/putby/internal/render":  {"pricing/exact", "ledger/report"},
 	"cmd/putby/internal/page":    {"pricing/exact", "pricing", "ledger", "ledger/figures", "ledger/report", "cmd/putby/internal/render"},
@@ -39,8 +41,8 @@ var floors = map[string][]string{
 		"cmd/putby/internal/entry", "cmd/putby/internal/page"},
 
 	"testdata": {},
-	"cmd/putby": {"pricing/exact", "pricing", "energy", "ledger", "ledger/nutrients", "ledger/folder", "ledger/figures", "ledger/intake", "ledger/report",
-		"cmd/putby/internal/ask", "cmd/putby/internal/entry", "cmd/putby/internal/manual", "cmd/putby/internal/page",
+	"cmd/putby": {"pricing/exact", "pricing", "energy", "ledger", "ledger/nutrients", "ledger/folder", "ledger/figures", "ledger/intake", "ledger/report", "ledger/tables",
+		"cmd/putby/internal/ask", "cmd/putby/internal/entry", "cmd/putby/internal/export", "cmd/putby/internal/manual", "cmd/putby/internal/page",
 		"cmd/putby/internal/render", "cmd/putby/internal/serve", "testdata"},
 }
 

@@ -53,9 +53,9 @@ func runPage(a *app, o *pageOptions) error {
 			return err // before the work
 		}
 	}
-	r, err := a.pageReports(q, o.asOf)
+	r, now, err := a.pageReports(q, o.asOf)
 	if err != nil {
 		return err
 	}
-	return a.writeOut(o.toFile, func(w io.Writer) error { return page.Write(w, r) })
+	return a.writeOut(o.toFile, func(w io.Writer) error { return page.Write(w, r, now) })
 }

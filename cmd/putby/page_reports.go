@@ -1,6 +1,8 @@
 package main
 
 import (
+	"time"
+
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
 	"putby/ledger/figures"
@@ -8,14 +10,15 @@ import (
 )
 
 // pageReports makes the reports of a page from the ledger as it is now, as they
-// stand on the day of --as-of.
-func (a *app) pageReports(q figures.Query, asOf string) (page.Reports, error) {
+// stand on the day of --as-of, and the moment of it.
+func (a *app) pageReports(q figures.Query, asOf string) (r page.Reports, now time.Time, err error) {
 	s, err := a.stand(asOf)
 	if err != nil {
-		return page.Reports{}, err
+		return r, now, err
 	}
 	q.AsOf = s.day
-	return page.ReportsAt(func(through exact.Date) (*ledger.Ledger, error) {
+	r, err = page.ReportsAt(func(through exact.Date) (*ledger.Ledger, error) {
 		return s.join(ledger.Options{Through: through, PricesThrough: s.day})
 	}, q)
+	return r, s.at.Now, err
 }

@@ -54,7 +54,7 @@ func newRootCommand(a *app) *cobra.Command {
 	add("tell", newOnHandCommand(a))
 	add("tell", newLabelsCommand(a), newPageCommand(a), newServeCommand(a))
 	add("tell", newPaybackCommand(a))
-	add("tell", newTraceCommand(a))
+	add("tell", newTraceCommand(a), newExportCommand(a))
 	add("begin", newSetupCommand(a), newInitCommand(a), newSampleCommand(a))
 	add("begin", newManCommand(a), newVersionCommand(a))
 	root.SetHelpCommand(newHelpCommand(a))

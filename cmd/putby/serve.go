@@ -8,7 +8,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"putby/cmd/putby/internal/serve"
-	"putby/ledger/figures"
 	"putby/ledger/folder"
 	"putby/pricing/exact"
 )
@@ -89,9 +88,6 @@ func runServe(ctx context.Context, a *app, o *serveOptions) error {
 		return err
 	}
 	a.endsItself.Store(true)
-	if _, err := a.pageReports(figures.Query{}, ""); err != nil {
-		return err // better now than on the phone
-	}
 	return serve.Run(ctx, serve.House{
 		Dir: a.ledgerDir(), Now: a.now, Out: a.stdout, Log: a.stderr, Guard: a.guarded, TLS: cert, Code: o.lan,
 	}, o.addr)

@@ -93,6 +93,30 @@ func Cost(g *ledger.Ledger, q CostQuery) (CostResult, error) {
 	return r, nil
 }
 
+// LastRuns works out what the last runs cost that have packs, the newest first: of
+// each its foods, until there are so many rows. The ledger must be joined as for
+// [Cost].
+func LastRuns(g *ledger.Ledger, rows int) (list []CostRow) {
+	var order []int
+	for i := range g.Runs {
+		if g.Runs[i].Done {
+			order = append(order, i)
+		}
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return g.Records.Runs[b].Start.Compare(g.Records.Runs[a].Start) })
+	for _, i := range order {
+		for j := range g.Runs[i].Items {
+			if len(list) == rows {
+				return list
+			}
+			if row := CostOf(g, CostQuery{}, i, j); row.Made.Sign() > 0 {
+				list = append(list, row)
+			}
+		}
+	}
+	return list
+}
+
 // costRows gives a row for each food of each run in the scope, in order of
 // start, all in the same memory.
 func costRows(g *ledger.Ledger, q CostQuery, scope Scope) iter.Seq[*CostRow] {

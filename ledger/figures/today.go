@@ -15,6 +15,9 @@ type TodayQuery struct {
 	// Faulty says that the records have faults. What can be told of them all the
 	// same is what there is and when it is due; sums of money are left out.
 	Faulty bool
+	// What is worked out of the day already; nil is worked out.
+	OnHand  *OnHandResult
+	Payback *PaybackResult
 }
 
 // A TodayResult is what a household must know now.
@@ -60,30 +63,40 @@ type PaidSoFar struct {
 // query says so. The error may be [ErrUnbalanced].
 func Today(g *ledger.Ledger, q TodayQuery) (*TodayResult, error) {
 	day := exact.DateIn(q.Now)
-	hand, err := OnHand(g, OnHandQuery{Query: Query{AsOf: day}})
-	if err != nil {
-		return nil, err
+	hand, err := q.OnHand, error(nil)
+	if hand == nil {
+		if hand, err = OnHand(g, OnHandQuery{Query: Query{AsOf: day}}); err != nil {
+			return nil, err
+		}
 	}
-	r := &TodayResult{Now: q.Now, Day: day, Awaiting: hand.Awaiting, Store: hand.Packs, Later: g.Records.After(day)}
-	for _, i := range Running(g) {
-		r.Running = append(r.Running, runningNow(g, i, q.Now))
-	}
+	r := &TodayResult{Day: day, Awaiting: hand.Awaiting, Store: slices.Clone(hand.Packs), Later: g.Records.After(day)}
 	slices.SortStableFunc(r.Store, func(a, b PackInStore) int { return cmp.Compare(orLast(a.BestBy), orLast(b.BestBy)) })
 	for i := range r.Store {
 		if g.Moist(r.Store[i].Pack) {
 			r.Moist = append(r.Moist, r.Store[i].Pack)
 		}
 	}
-	r.Fresh = WaitingFood(g, q.Now)
-	r.Loads = RoomForLoads(g, r.Fresh)
+	r = r.At(g, q.Now)
 	if q.Faulty {
 		return r, nil
 	}
 	if r.Month, err = monthSoFar(g, day); err != nil {
 		return nil, err
 	}
-	r.Payback, err = paidSoFar(g, day)
+	r.Payback, err = paidSoFar(g, day, q.Payback)
 	return r, err
+}
+
+// At is what a household must know at another moment of the same day.
+func (r *TodayResult) At(g *ledger.Ledger, now time.Time) *TodayResult {
+	at := *r
+	at.Now, at.Running = now, nil
+	for _, i := range Running(g) {
+		at.Running = append(at.Running, runningNow(g, i, now))
+	}
+	at.Fresh = WaitingFood(g, now)
+	at.Loads = RoomForLoads(g, at.Fresh)
+	return &at
 }
 
 func runningNow(g *ledger.Ledger, run int, now time.Time) RunningNow {
@@ -109,8 +122,10 @@ func monthSoFar(g *ledger.Ledger, day exact.Date) (m exact.Opt[MonthSoFar], err 
 
 // paidSoFar is what the machines have paid; there is none where no receipt has
 // one.
-func paidSoFar(g *ledger.Ledger, day exact.Date) (p exact.Opt[PaidSoFar], err error) {
-	r, err := Payback(g, PaybackQuery{Query{AsOf: day}})
+func paidSoFar(g *ledger.Ledger, day exact.Date, r *PaybackResult) (p exact.Opt[PaidSoFar], err error) {
+	if r == nil {
+		r, err = Payback(g, PaybackQuery{Query{AsOf: day}})
+	}
 	if err != nil || r.Outlay.Machines == 0 {
 		return p, err
 	}

@@ -13,8 +13,8 @@ import (
 	"github.com/gofrs/flock"
 )
 
-// outsidePrefix begins the passing names of files that are being written outside
-// a ledger.
+// outsidePrefix begins the passing names of files and folders that are being
+// written outside a ledger.
 const outsidePrefix = ".putby-out-"
 
 // WriteOutside writes a file that is no part of a ledger, such as a page: it is
@@ -90,13 +90,13 @@ func sweepOutside(dir string) {
 		return
 	}
 	for _, e := range entries {
-		if !strings.HasPrefix(e.Name(), outsidePrefix) || !e.Type().IsRegular() {
+		if !strings.HasPrefix(e.Name(), outsidePrefix) || !e.Type().IsRegular() && !e.IsDir() {
 			continue
 		}
 		path := filepath.Join(dir, e.Name())
 		left := flock.New(path, flock.SetFlag(os.O_RDONLY))
 		if got, err := left.TryLock(); err == nil && got {
-			_ = os.Remove(path)
+			_ = os.RemoveAll(path)
 		}
 		_ = left.Close()
 	}

@@ -37,6 +37,7 @@ type column struct {
 	at      []int           // indexes of the foreign cells
 	order   Order
 	decimal Decimal
+	read    *memo[reading]
 }
 
 type filter struct {
@@ -51,7 +52,7 @@ func (m Map) bind(t *Table) (*binding, error) {
 	b := &binding{m: m, t: t}
 	for _, f := range m.Fills {
 		c := m.Target.column(f.Column)
-		b.columns = append(b.columns, column{Fill: f, of: c, cell: readAs(c)})
+		b.columns = append(b.columns, column{Fill: f, of: c, cell: readAs(c), read: new(memo[reading])})
 	}
 	for _, o := range m.Only {
 		b.only = append(b.only, filter{Only: o})
@@ -59,10 +60,11 @@ func (m Map) bind(t *Table) (*binding, error) {
 	if err := b.findHeader(); err != nil {
 		return nil, err
 	}
-	if err := b.findOrders(); err != nil {
+	dates, numbers := b.survey()
+	if err := b.settleOrders(dates); err != nil {
 		return nil, err
 	}
-	return b, b.findDecimals()
+	return b, b.settleDecimals(numbers)
 }
 
 // rows returns the rows below the header.
@@ -158,27 +160,84 @@ func quoteAll(list []string) string {
 // isDate reports whether the column holds dates.
 func (c *column) isDate() bool { return c.cell == ledger.DateCell || c.cell == ledger.MomentCell }
 
-// findOrders settles the order of dates: what the map says of a column, else of
-// the file, else what all its dates agree on.
-func (b *binding) findOrders() error {
-	var all orderSense
-	open := false
+// A survey is what the cells of a column tell of how its dates and numbers are
+// written. A text that was seen tells nothing new.
+type survey struct {
+	column *column
+	orders orderSense
+	signs  decimalSense
+	seen   memo[struct{}]
+}
+
+// survey goes through the rows once, for all columns of which the map does not
+// say how they are written.
+func (b *binding) survey() (dates, numbers []*survey) {
+	var all []*survey
 	for i := range b.columns {
 		c := &b.columns[i]
-		if !c.isDate() {
+		c.decimal = cmp.Or(c.How.Decimal, b.m.Decimal)
+		if c.isDate() {
+			c.order = cmp.Or(c.How.Order, b.m.Dates)
+		}
+		s := &survey{column: c}
+		switch {
+		case len(c.at) == 0:
+			continue
+		case c.isDate() && c.order == AnyOrder:
+			dates = append(dates, s)
+		case numeric(c.cell) && c.decimal == AnyDecimal:
+			numbers = append(numbers, s)
+		default:
 			continue
 		}
-		c.order = c.How.Order
-		if c.order == AnyOrder {
-			c.order = b.m.Dates
-		}
-		if c.order == AnyOrder && len(c.at) > 0 {
-			open = true
-			b.each(c, func(line int, text string) { all.see(line, text) })
+		all = append(all, s)
+	}
+	if len(all) == 0 {
+		return nil, nil
+	}
+	for row := range b.rows() {
+		for _, s := range all {
+			s.look(b, row)
 		}
 	}
-	if !open {
+	return dates, numbers
+}
+
+// look looks at a cell, unless it is a number as the workbook stores it.
+func (s *survey) look(b *binding, row Row) {
+	text := s.column.text(row.Cells)
+	if text == "" {
+		return
+	}
+	if b.t.Form.Workbook {
+		if _, ok := b.number(s.column, row.Cells); ok {
+			return
+		}
+	}
+	s.seen.of(text, func() (none struct{}) {
+		switch {
+		case s.column.isDate():
+			s.orders.see(row.Line, text)
+		case !s.column.How.Within:
+			s.signs.see(row.Line, numberPart(text))
+		default:
+			for _, amount := range mentions(text) {
+				s.signs.see(row.Line, numberPart(amount))
+			}
+		}
+		return none
+	})
+}
+
+// settleOrders settles the order of dates: what the map says of a column, else of
+// the file, else what all its dates agree on.
+func (b *binding) settleOrders(list []*survey) error {
+	if len(list) == 0 {
 		return nil
+	}
+	var all orderSense
+	for _, s := range list {
+		all.join(&s.orders)
 	}
 	order, err := all.decide()
 	if err != nil {
@@ -193,52 +252,26 @@ func (b *binding) findOrders() error {
 	return nil
 }
 
-// each calls see with the text of every cell of a column that is not a number
-// as the workbook stores it.
-func (b *binding) each(c *column, see func(line int, text string)) {
-	for row := range b.rows() {
-		text := c.text(row.Cells)
-		if text == "" {
-			continue
-		}
-		if b.t.Form.Workbook {
-			if _, ok := b.number(c, row.Cells); ok {
-				continue
-			}
-		}
-		see(row.Line, text)
-	}
-}
-
-// findDecimals settles the decimal sign: what the map says of a column, else of
+// settleDecimals settles the decimal sign: what the map says of a column, else of
 // the file, else what all numbers of the file agree on, else those of the
 // column.
-func (b *binding) findDecimals() error {
+func (b *binding) settleDecimals(list []*survey) error {
 	var all decimalSense
-	var open []*column
-	for i := range b.columns {
-		c := &b.columns[i]
-		if c.decimal = c.How.Decimal; c.decimal == AnyDecimal {
-			c.decimal = b.m.Decimal
-		}
-		if c.decimal == AnyDecimal && numeric(c.cell) && len(c.at) > 0 {
-			open = append(open, c)
-			b.eachNumber(c, &all)
-		}
+	for _, s := range list {
+		all.join(&s.signs)
 	}
 	decimal, err := all.decide()
-	for _, c := range open {
+	for _, s := range list {
+		c := s.column
 		if c.decimal = decimal; err == nil {
 			continue
 		}
-		var own decimalSense
-		b.eachNumber(c, &own)
-		var ownErr *ledger.Fault
-		if c.decimal, ownErr = own.decide(); ownErr != nil && ownErr.Kind == ErrAmbiguous && b.isExport() {
+		var own *ledger.Fault
+		if c.decimal, own = s.signs.decide(); own != nil && own.Kind == ErrAmbiguous && b.isExport() {
 			c.decimal = Point
-		} else if ownErr != nil {
-			ownErr.What = c.From + ": " + ownErr.What
-			return ownErr
+		} else if own != nil {
+			own.What = c.From + ": " + own.What
+			return own
 		}
 	}
 	b.decimal = cmp.Or(b.m.Decimal, decimal)
@@ -254,19 +287,6 @@ func (b *binding) isExport() bool {
 	header := b.t.Row(b.header).Cells
 	return !slices.ContainsFunc(b.m.Target.Columns(), func(c string) bool {
 		return !strings.Contains(c, ".") && !slices.Contains(header, c)
-	})
-}
-
-// eachNumber shows all numbers of a column to a sense.
-func (b *binding) eachNumber(c *column, x *decimalSense) {
-	b.each(c, func(line int, text string) {
-		if !c.How.Within {
-			x.see(line, numberPart(text))
-			return
-		}
-		for _, amount := range mentions(text) {
-			x.see(line, numberPart(amount))
-		}
 	})
 }
 

@@ -50,12 +50,26 @@ func (b *binding) number(c *column, cells []string) (exact.Number, bool) {
 	return sum, any
 }
 
+// A reading is what a cell was read as, or why it cannot be.
+type reading struct {
+	cell string
+	err  error
+}
+
 // read returns a cell as records write it. Blank cells are the map's value.
 func (b *binding) read(c *column, row Row) (string, error) {
 	text := c.text(row.Cells)
 	if text == "" {
 		return c.Value, nil
 	}
+	if len(c.at) > 1 {
+		return b.readCell(c, row, text)
+	}
+	r := c.read.of(text, func() (r reading) { r.cell, r.err = b.readCell(c, row, text); return r })
+	return r.cell, r.err
+}
+
+func (b *binding) readCell(c *column, row Row, text string) (string, error) {
 	switch {
 	case c.cell == ledger.NameCell:
 		return readID(text)

@@ -282,6 +282,23 @@ func (x *orderSense) see(line int, text string) {
 	}
 }
 
+// join takes in what another column tells, behind what this one does.
+func (x *orderSense) join(o *orderSense) {
+	if !o.seen {
+		return
+	}
+	for i := range x.possible {
+		x.possible[i] = o.possible[i] && (x.possible[i] || !x.seen)
+		if x.against[i].line == 0 {
+			x.against[i] = o.against[i]
+		}
+	}
+	if x.differ.line == 0 {
+		x.differ = o.differ
+	}
+	x.seen = true
+}
+
 // settled reports whether the dates can be read in one order alone. ISO dates
 // fit all orders.
 func (x *orderSense) settled() bool {

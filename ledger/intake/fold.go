@@ -12,6 +12,17 @@ import (
 // folded writes a name so that spellings of it compare equal.
 func folded(s string) string { return ledger.Fold(s) }
 
+// plainLine reports whether a text is one line of printing ASCII whose words are
+// parted by single spaces, as most are.
+func plainLine(s string) bool {
+	for i := range len(s) {
+		if s[i] < ' ' || s[i] > '~' || s[i] == ' ' && (i == 0 || i == len(s)-1 || s[i-1] == ' ') {
+			return false
+		}
+	}
+	return true
+}
+
 func plainASCII(s string) bool {
 	for i := range len(s) {
 		if s[i] >= 0x80 {
@@ -24,6 +35,9 @@ func plainASCII(s string) bool {
 // oneLine makes a foreign text fit a cell that people read: controls and
 // blanks become single spaces.
 func oneLine(s string) string {
+	if plainLine(s) {
+		return s
+	}
 	clean := strings.Map(func(r rune) rune {
 		switch {
 		case unicode.IsSpace(r), unicode.Is(unicode.Cc, r):

@@ -44,7 +44,7 @@ func receiptKinds() []string {
 type glossary struct {
 	plain    map[string]Name
 	patterns []pattern
-	cache    map[string]*Name
+	found    memo[*Name]
 }
 
 type pattern struct {
@@ -55,7 +55,7 @@ type pattern struct {
 
 // newGlossary takes the names of a map, and those of every map after them.
 func newGlossary(names []Name, mapName string, use func(Name) bool) *glossary {
-	g := &glossary{plain: map[string]Name{}, cache: map[string]*Name{}}
+	g := &glossary{plain: map[string]Name{}}
 	for _, own := range []bool{true, false} {
 		for _, n := range names {
 			if (n.Map == "") == own || n.Map != "" && n.Map != mapName || !use(n) {
@@ -108,12 +108,7 @@ func (g *glossary) add(n Name) {
 
 // find returns what a foreign text is called, or nil.
 func (g *glossary) find(text string) *Name {
-	if n, known := g.cache[text]; known {
-		return n
-	}
-	found := g.search(folded(text))
-	g.cache[strings.Clone(text)] = found
-	return found
+	return g.found.of(text, func() *Name { return g.search(folded(text)) })
 }
 
 func (g *glossary) search(key string) *Name {
@@ -131,13 +126,14 @@ func (g *glossary) search(key string) *Name {
 
 // A book is what the ledger calls the things that it knows.
 type book struct {
-	items map[string][]knownItem // by folded identifier and name
+	items map[string][]knownItem       // by folded identifier and name
+	found map[string]*memo[*knownItem] // by kind
 }
 
 type knownItem struct{ kind, id string }
 
 func newBook(rec *ledger.Records) *book {
-	b := &book{map[string][]knownItem{}}
+	b := &book{items: map[string][]knownItem{}, found: map[string]*memo[*knownItem]{}}
 	for _, f := range rec.Foods {
 		b.add(ledger.FoodLine.String(), f.ID, f.Name)
 	}
@@ -161,6 +157,18 @@ func (b *book) add(kind, id, name string) {
 // find returns the item that a text names: by its identifier, else by its name
 // if only one has it. An empty kind means any.
 func (b *book) find(text, kind string) (knownItem, bool) {
+	m := b.found[kind]
+	if m == nil {
+		m = new(memo[*knownItem])
+		b.found[kind] = m
+	}
+	if k := m.of(text, func() *knownItem { return b.search(text, kind) }); k != nil {
+		return *k, true
+	}
+	return knownItem{}, false
+}
+
+func (b *book) search(text, kind string) *knownItem {
 	for _, key := range []string{"=" + text, folded(text)} {
 		var fits []knownItem
 		for _, k := range b.items[key] {
@@ -169,10 +177,10 @@ func (b *book) find(text, kind string) (knownItem, bool) {
 			}
 		}
 		if len(fits) == 1 {
-			return fits[0], true
+			return &fits[0]
 		}
 	}
-	return knownItem{}, false
+	return nil
 }
 
 // checkName says what is wrong with a name, at which column.

@@ -258,6 +258,15 @@ func (x *decimalSense) see(line int, text string) {
 	}
 }
 
+// join takes in what another column tells, behind what this one does.
+func (x *decimalSense) join(o *decimalSense) {
+	for i := range x.first {
+		if x.first[i].line == 0 {
+			x.first[i] = o.first[i]
+		}
+	}
+}
+
 // decide returns the sign that all cells agree on, or [AnyDecimal] where none
 // needs one.
 func (x *decimalSense) decide() (Decimal, *ledger.Fault) {

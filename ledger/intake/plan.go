@@ -105,8 +105,11 @@ func (m Map) Plan(t *Table, o PlanOptions) (*Plan, error) {
 	return p, nil
 }
 
-// finish puts everything in the order of the foreign file.
+// finish puts everything in the order of the foreign file, whose text it lets go.
 func (p *Plan) finish() {
+	for i := range p.columns {
+		p.columns[i].read = nil
+	}
 	slices.SortStableFunc(p.Bad, func(a, b Bad) int { return cmp.Compare(a.Line, b.Line) })
 	slices.SortStableFunc(p.There, func(a, b There) int { return cmp.Compare(a.Line, b.Line) })
 	slices.SortStableFunc(p.Differ, func(a, b Differ) int { return cmp.Compare(a.Line, b.Line) })
@@ -162,6 +165,7 @@ type writer struct {
 	book    *book
 	names   *glossary // of things
 	shops   *glossary
+	folds   memo[string]
 	columns []string // of the target
 	checks  map[string]*checker
 	unknown map[string]int // index in Plan.Unknown
@@ -218,11 +222,11 @@ func (w *writer) readRow(b *binding, at int, row Row) *draft {
 		if text != "" {
 			d.set(c.Column, text)
 		}
-		switch foreign := c.text(row.Cells); c.Column {
+		switch c.Column {
 		case "kind":
-			d.kind = strings.ToLower(foreign)
+			d.kind = strings.ToLower(c.text(row.Cells))
 		case "receipt", "run":
-			d.id = foreign
+			d.id = c.text(row.Cells)
 		}
 	}
 	if len(w.p.Bad) > before {
@@ -346,7 +350,10 @@ func (w *writer) resolve(text, kind string) (item, itemKind, size string, ok boo
 		return known.id, known.kind, "", true
 	}
 	food := ledger.FoodLine.String()
-	if name := withoutAmount(text); name != "" && (kind == "" || kind == food) {
+	if kind != "" && kind != food {
+		return text, "", "", false
+	}
+	if name := withoutAmount(text); name != "" {
 		if known, found := w.book.find(name, food); found {
 			return known.id, food, "", true
 		}

@@ -84,7 +84,7 @@ func (w *writer) groupOf(d *draft, byKey map[string]*receiptGroup) *receiptGroup
 	id, date, shop := d.get("receipt"), d.get("date"), d.get("shop")
 	key := "id " + id
 	if id == "" {
-		key = "day " + date + " " + folded(shop)
+		key = "day " + date + " " + w.fold(shop)
 	}
 	g := byKey[key]
 	if g == nil {
@@ -103,12 +103,17 @@ func (w *writer) groupOf(d *draft, byKey map[string]*receiptGroup) *receiptGroup
 	case date != "" && date != g.date:
 		w.bad(d, "date", "the receipt "+id+" is of "+g.date+" and of "+date, "")
 		return nil
-	case shop != "" && folded(shop) != folded(g.shop):
+	case shop != "" && w.fold(shop) != w.fold(g.shop):
 		w.bad(d, "shop", "the receipt "+id+" is from "+exact.Quote(g.shop)+" and from "+exact.Quote(shop),
 			"let the map join shop and number: Shop + Number")
 		return nil
 	}
 	return g
+}
+
+// fold is [folded] for what is said over and over.
+func (w *writer) fold(text string) string {
+	return w.folds.of(text, func() string { return folded(text) })
 }
 
 // completeLine settles shop, kind, item, size, count and price of a line.

@@ -1,10 +1,11 @@
 package page
 
 import (
-	"bytes"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
+	"time"
 
 	"putby/cmd/putby/internal/browser"
 	"putby/ledger"
@@ -27,17 +28,26 @@ func reportsOf(t testing.TB, dir string) Reports {
 	return r
 }
 
+// nightOf is the first moment of the day of reports.
+func nightOf(r Reports) time.Time { return r.Ledger.AsOf.Midnight(r.Ledger.Settings.Zone) }
+
 const sampleDir = "../../../../testdata/sample"
 
 // written is the page of a ledger as a file.
 func written(t testing.TB, r Reports) string {
 	t.Helper()
-	var b bytes.Buffer
-	if err := Write(&b, r); err != nil {
+	return fileOf(t, func(b *strings.Builder) error { return Write(b, r, nightOf(r)) })
+}
+
+// fileOf is a file with what is written to it.
+func fileOf(t testing.TB, write func(*strings.Builder) error) string {
+	t.Helper()
+	var b strings.Builder
+	if err := write(&b); err != nil {
 		t.Fatal(err)
 	}
 	file := filepath.Join(t.TempDir(), "page.html")
-	if err := os.WriteFile(file, b.Bytes(), 0o600); err != nil {
+	if err := os.WriteFile(file, []byte(b.String()), 0o600); err != nil {
 		t.Fatal(err)
 	}
 	return file

@@ -2,9 +2,6 @@ package page
 
 import (
 	"bufio"
-	"crypto/sha256"
-	"encoding/base64"
-	"html/template"
 	"io"
 
 	"putby/ledger/report"
@@ -14,9 +11,7 @@ import (
 // WriteCard writes what to know in the shop as a card for a phone or the wallet:
 // it asks no network for anything, and holds no typeface, to stay small.
 func WriteCard(w io.Writer, d report.Doc) error {
-	css := string(look("base.css")) + string(look("card.css"))
-	sum := sha256.Sum256([]byte(css))
-	s := sheet{template.CSS(css), "'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'"}
+	s := newSheet("", string(look("base.css")), string(look("card.css")))
 	v := cardView{Sheet: s, Policy: s.policy("'none'"), Currency: d.Currency.Code(), Date: value(d, "as_of").Text(), Words: d.Words, Notes: d.Notes}
 	for _, key := range []string{"rows", "made_into"} {
 		rows := read(d, key)

@@ -21,7 +21,7 @@ import (
 func htmlOf(t testing.TB, r Reports) string {
 	t.Helper()
 	var b bytes.Buffer
-	if err := Write(&b, r); err != nil {
+	if err := Write(&b, r, nightOf(r)); err != nil {
 		t.Fatal(err)
 	}
 	return b.String()
@@ -231,7 +231,7 @@ func TestPageKeepsItsPolicy(t *testing.T) {
 	}
 	_, style, _ := strings.Cut(page, "<style>")
 	style, _, _ = strings.Cut(style, "</style>")
-	if style != string(pageSheet().CSS) {
+	if style != string(pageSheet(false).CSS) {
 		t.Error("the styles are not those whose hash the policy has")
 	}
 	if again := htmlOf(t, reportsOf(t, sampleDir)); again != page {

@@ -88,6 +88,12 @@ type Changed struct {
 	Removed, Added []string
 }
 
+// The looks of forms, and of the page.
+var (
+	formSheet = sheetOf("base.css", "page.css", "form.css")
+	pageSheet = sheetOf("base.css", "page.css")
+)
+
 // A Doing is a button of its own, or a link where it sends nothing.
 type Doing struct {
 	To, Label string
@@ -138,24 +144,14 @@ var scriptHash = sync.OnceValue(func() string {
 	return "'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'"
 })
 
-// formSheet are the looks of forms.
-var formSheet = sync.OnceValue(func() sheet {
-	return newSheet(string(look("base.css")), string(look("page.css")), string(look("form.css")))
-})
-
 // formPolicy is the content policy of forms: that of pages, and their own script.
 func formPolicy(s sheet) string { return s.policy("'self'") + "; script-src " + scriptHash() }
-
-// pageSheet are the looks of the page.
-var pageSheet = sync.OnceValue(func() sheet {
-	return newSheet(string(look("base.css")), string(look("page.css")))
-})
 
 // ServerPolicy is the content policy that a server sends with every page: what
 // the pages themselves allow, and that no other site may frame them.
 func ServerPolicy() string {
-	both := pageSheet()
-	both.Hash += " " + formSheet().Hash
+	both := pageSheet(true)
+	both.Hash += " " + formSheet(true).Hash
 	return formPolicy(both) + noFrame
 }
 
@@ -173,7 +169,7 @@ type formView struct {
 
 // WriteForm writes a form as a whole page.
 func WriteForm(w io.Writer, f Form) error {
-	v := formView{Form: f, Sheet: formSheet(), Script: template.JS(formScript)}
+	v := formView{Form: f, Sheet: formSheet(true), Script: template.JS(formScript)}
 	v.Policy = formPolicy(v.Sheet)
 	if f.Answer != nil {
 		var b strings.Builder

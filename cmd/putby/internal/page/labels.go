@@ -97,7 +97,7 @@ const sheetCare = "Putby does not say that food is safe: follow your food-safety
 
 // labelSheet are the looks of labels; they tell the printer the paper.
 func labelSheet(paper string) sheet {
-	return newSheet(string(look("base.css")), string(look("labels.css")), "@page { size: "+paper+"; margin: 0; }\n")
+	return newSheet(faces[false](), string(look("base.css")), string(look("labels.css")), "@page { size: "+paper+"; margin: 0; }\n")
 }
 
 // LabelPolicy is the content policy that a server sends with labels.

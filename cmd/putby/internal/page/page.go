@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"time"
 
 	"putby/cmd/putby/internal/render"
 	"putby/ledger"
@@ -34,6 +35,10 @@ type Reports struct {
 	OnHand  report.Told[*figures.OnHandResult]
 	Payback report.Told[*figures.PaybackResult]
 	Prices  []report.Told[*figures.OffersResult] // of each food
+
+	Today    *figures.TodayResult // nil: the page is about one food alone
+	LastRuns []figures.CostRow    // the newest first
+	Card     *report.Doc          // what to pay in the shop; may be nil
 }
 
 // ReportsAt works out all that a page shows of a ledger, which join joins through
@@ -82,7 +87,14 @@ func ReportsOf(g, whole *ledger.Ledger, q figures.Query) (r Reports, err error) 
 		}
 		r.Prices = append(r.Prices, told)
 	}
-	return r, nil
+	if q.Item != "" {
+		return r, nil
+	}
+	r.LastRuns = figures.LastRuns(whole, lastRunsMost)
+	r.Today, err = figures.Today(g, figures.TodayQuery{
+		Now: g.AsOf.Midnight(g.Settings.Zone), OnHand: r.OnHand.Figures, Payback: r.Payback.Figures,
+	})
+	return r, err
 }
 
 // A Link leads to another page of the server. What is wanted seldom is folded.
@@ -99,13 +111,34 @@ func seldom(links []Link) []Link {
 	return slices.DeleteFunc(slices.Clone(links), func(l Link) bool { return !l.Seldom })
 }
 
-// Write writes the whole page. It writes nothing when a report is at fault.
-func Write(w io.Writer, r Reports, links ...Link) error {
-	v, err := newView(r)
+// A Page is the page of a ledger on a day, all but its first screen, which changes
+// with every minute.
+type Page struct {
+	reports Reports
+	served  bool
+	rest    template.HTML
+}
+
+// Make makes a page: to be served, with links to forms, or to be one file.
+func Make(r Reports, served bool) (*Page, error) {
+	rest, err := newRest(r)
 	if err != nil {
-		return err
+		return nil, err
 	}
-	v.Links = links
+	var b strings.Builder
+	if err := templates().ExecuteTemplate(&b, "rest", rest); err != nil {
+		return nil, err
+	}
+	return &Page{r, served, template.HTML(b.String())}, nil
+}
+
+// Write writes the page as it is at a moment of its day.
+func (p *Page) Write(w io.Writer, now time.Time, links ...Link) error {
+	r, s := p.reports, pageSheet(p.served)
+	v := view{
+		Sheet: s, Policy: s.policy("'none'"), Served: p.served, Links: links, Rest: p.rest,
+		AsOf: r.Ledger.AsOf, Currency: r.Month.Currency.Code(), Today: newToday(r, now), Empty: r.Month.Figures.Rows == nil,
+	}
 	b := bufio.NewWriter(w)
 	if err := templates().ExecuteTemplate(b, "page.html", v); err != nil {
 		return err
@@ -113,19 +146,37 @@ func Write(w io.Writer, r Reports, links ...Link) error {
 	return b.Flush()
 }
 
-// A view is what the template reads.
-type view struct {
-	Sheet    sheet
-	Policy   string
-	Currency string
-	AsOf     string
-	Links    []Link
-	Account  account
-
-	Parts    []section
-	Cautions []caution
-	Notes    []string
+// Write writes a whole page as one file, as it is at a moment. It writes nothing
+// when a report is at fault.
+func Write(w io.Writer, r Reports, now time.Time) error {
+	p, err := Make(r, false)
+	if err != nil {
+		return err
+	}
+	return p.Write(w, now)
 }
+
+// What the templates read.
+type (
+	view struct {
+		Sheet    sheet
+		Policy   string
+		Served   bool
+		Currency string
+		AsOf     exact.Date
+		Links    []Link
+		Today    *today // may be nil
+		Empty    bool   // nothing is recorded yet
+		Rest     template.HTML
+	}
+	rest struct {
+		Alone    bool // there is no first screen
+		Account  account
+		Parts    []section
+		Cautions []caution
+		Notes    []string
+	}
+)
 
 // A section is a part of the page: charts, and tables below them.
 type section struct {
@@ -141,12 +192,8 @@ type section struct {
 // A caution is what to heed with a food.
 type caution struct{ Food, Words string }
 
-func newView(r Reports) (*view, error) {
-	s := pageSheet()
-	v := &view{
-		Sheet: s, Policy: s.policy("'none'"), AsOf: r.Ledger.AsOf.String(), Currency: r.Month.Currency.Code(),
-		Account: newAccount(r),
-	}
+func newRest(r Reports) (*rest, error) {
+	v := &rest{Alone: r.Today == nil, Account: newAccount(r)}
 	for _, part := range []func(Reports) (section, error){larder, units, months, payback, prices} {
 		s, err := part(r)
 		if err != nil {
@@ -161,7 +208,7 @@ func newView(r Reports) (*view, error) {
 }
 
 // notes gathers the doubts of all reports, each once, and the cautions.
-func (v *view) notes(r Reports) {
+func (v *rest) notes(r Reports) {
 	docs := []report.Doc{r.Month.Doc, r.Compare.Doc, r.OnHand.Doc, r.Payback.Doc}
 	for _, t := range r.Prices {
 		docs = append(docs, t.Doc)

@@ -56,15 +56,10 @@ func (s *server) fail(w http.ResponseWriter, err error) {
 }
 
 // showPage shows the page as the ledger is now.
-func (s *server) showPage(w http.ResponseWriter, r *http.Request) {
-	reports, err := s.reports()
-	if err != nil {
-		s.show(w, http.StatusUnprocessableEntity, page.Form{Title: "The ledger cannot be reported on", Trouble: troubles(err), Links: s.links(nil)})
-		return
-	}
+func (s *server) showPage(w http.ResponseWriter, _ *http.Request) {
 	var b bytes.Buffer
-	if err := page.Write(&b, reports, s.links(reports.Ledger.Records)...); err != nil {
-		s.fail(w, err)
+	if err := s.writePage(&b); err != nil {
+		s.show(w, http.StatusUnprocessableEntity, page.Form{Title: "The ledger cannot be reported on", Trouble: troubles(err), Links: s.links(nil)})
 		return
 	}
 	s.send(w, http.StatusOK, b.Bytes())

@@ -2,10 +2,12 @@ package serve
 
 import (
 	"bytes"
+	"compress/gzip"
 	"errors"
 	"fmt"
 	"io"
 	"net/http"
+	"strings"
 	"time"
 
 	"putby/cmd/putby/internal/page"
@@ -23,13 +25,61 @@ func (s *server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	case !s.fromHere(r):
 		s.refuse(w, http.StatusForbidden, "That came from somewhere else", "Send the form from a page of this server.")
 		return
-	case !s.letIn(w, r), !s.takeBody(w, r):
+	case s.sendFont(w, r), !s.letIn(w, r), !s.takeBody(w, r):
 		return
 	}
 	made := &answer{header: w.Header()}
 	if s.work(made, r) {
-		s.send(w, made.status, made.body.Bytes())
+		s.send(w, made.status, squeezed(w.Header(), r, made.body.Bytes()))
 	}
+}
+
+// sendFont sends a file of the typeface, which is no secret. Its name tells what is
+// in it, so that a browser asks once.
+func (s *server) sendFont(w http.ResponseWriter, r *http.Request) bool {
+	font, ok := page.Fonts()[r.URL.Path]
+	if !ok || r.Method != http.MethodGet {
+		return false
+	}
+	w.Header().Set("Content-Type", "font/woff2")
+	w.Header().Set("Cache-Control", "public, max-age=31536000, immutable")
+	s.send(w, http.StatusOK, font)
+	return true
+}
+
+// leastSqueezed is how long an answer is before it is worth compressing.
+const leastSqueezed = 1400
+
+// squeezed compresses an answer for who can read that.
+func squeezed(h http.Header, r *http.Request, body []byte) []byte {
+	if len(body) < leastSqueezed || h.Get("Content-Encoding") != "" {
+		return body
+	}
+	h.Add("Vary", "Accept-Encoding")
+	if !takesGzip(r.Header.Values("Accept-Encoding")) {
+		return body
+	}
+	var b bytes.Buffer
+	z, _ := gzip.NewWriterLevel(&b, gzip.BestSpeed) // the level is one that there is
+	_, _ = z.Write(body)                            // no write to memory fails
+	_ = z.Close()
+	h.Set("Content-Encoding", "gzip")
+	return b.Bytes()
+}
+
+// takesGzip reads RFC 9110, 12.5.3, as far as one coding goes.
+func takesGzip(accepted []string) bool {
+	for _, list := range accepted {
+		for _, coding := range strings.Split(list, ",") {
+			name, weight, _ := strings.Cut(coding, ";")
+			if name = strings.ToLower(strings.TrimSpace(name)); name != "gzip" && name != "x-gzip" {
+				continue
+			}
+			_, q, given := strings.Cut(weight, "=")
+			return !given || strings.Trim(q, " 0.") != ""
+		}
+	}
+	return false
 }
 
 // work makes an answer, when it is this request's turn; false when nobody waits

@@ -2,6 +2,7 @@ package serve
 
 import (
 	"errors"
+	"io"
 	"sync"
 
 	"putby/cmd/putby/internal/entry"
@@ -45,9 +46,9 @@ type state struct {
 	rec    *ledger.Records
 	faults ledger.Faults
 
-	mu      sync.Mutex
-	joined  []*joined  // the last ones
-	reports *reportsOn // of the last day
+	mu     sync.Mutex
+	joined []*joined // the last ones
+	page   *pageOn   // of the last day
 }
 
 // A joined ledger is one that somebody joins, and others wait for.
@@ -58,12 +59,12 @@ type joined struct {
 	err             error
 }
 
-// reportsOn are the reports of the page on a day.
-type reportsOn struct {
+// A pageOn is the page of a day, but for its first screen.
+type pageOn struct {
 	day  exact.Date
 	once sync.Once
-	page.Reports
-	err error
+	page *page.Page
+	err  error
 }
 
 // errBroken is what is left of working something out that a mistake of putby's
@@ -100,19 +101,23 @@ func (v *state) joinOf(through, prices exact.Date) *joined {
 	return j
 }
 
-// reportsAt are the reports of the page as they stand on a day.
-func (v *state) reportsAt(day exact.Date) (page.Reports, error) {
+// pageOn is the page of the ledger as it stands on a day.
+func (v *state) pageOn(day exact.Date) (*page.Page, error) {
 	v.mu.Lock()
-	if v.reports == nil || v.reports.day != day {
-		v.reports = &reportsOn{day: day}
+	if v.page == nil || v.page.day != day {
+		v.page = &pageOn{day: day}
 	}
-	r := v.reports
+	p := v.page
 	v.mu.Unlock()
-	r.once.Do(func() {
-		r.err = errBroken
-		r.Reports, r.err = page.ReportsAt(func(through exact.Date) (*ledger.Ledger, error) { return v.join(through, day) }, figures.Query{AsOf: day})
+	p.once.Do(func() {
+		p.err = errBroken
+		var r page.Reports
+		r, p.err = page.ReportsAt(func(through exact.Date) (*ledger.Ledger, error) { return v.join(through, day) }, figures.Query{AsOf: day})
+		if p.err == nil {
+			p.page, p.err = page.Make(r, true)
+		}
 	})
-	return r.Reports, r.err
+	return p.page, p.err
 }
 
 // momentOf is the moment at which a state is looked at.
@@ -131,13 +136,18 @@ func (s *server) ledger(asOf string) (*ledger.Ledger, error) {
 	return now.join(day, day)
 }
 
-// reports are those of the page now.
-func (s *server) reports() (page.Reports, error) {
+// writePage writes the page as the ledger is now.
+func (s *server) writePage(w io.Writer) error {
 	now, err := s.kept.state()
 	if err != nil {
-		return page.Reports{}, err
+		return err
 	}
-	return now.reportsAt(s.momentOf(now).Today)
+	at := s.momentOf(now)
+	p, err := now.pageOn(at.Today)
+	if err != nil {
+		return err
+	}
+	return p.Write(w, at.Now, s.links(now.rec)...)
 }
 
 // base is the ledger that a form is about to be filled in for, joined already. Its

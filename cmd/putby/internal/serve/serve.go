@@ -51,6 +51,10 @@ func Run(ctx context.Context, h House, addr string) error {
 		return fmt.Errorf("listening on %s: %w", addr, err)
 	}
 	s := newServer(h, listener.Addr().(*net.TCPAddr))
+	if err := s.writePage(io.Discard); err != nil {
+		listener.Close()
+		return err // better now than on the phone
+	}
 	web := &http.Server{
 		Handler: s, ReadHeaderTimeout: headerTime, ReadTimeout: readTime, WriteTimeout: writeTime,
 		IdleTimeout: idleTime, MaxHeaderBytes: mostHeader, ErrorLog: log.New(h.Log, "putby serve: ", 0),

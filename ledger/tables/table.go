@@ -1,0 +1,114 @@
+package tables
+
+import (
+	"fmt"
+	"iter"
+	"slices"
+
+	"putby/pricing/exact"
+)
+
+// A Table is a table of facts.
+type Table struct {
+	Name    string
+	Help    string // what a row is
+	Columns []Column
+	Year    int // position of the column whose year a row belongs to; -1: none
+	rows    func(*Household) iter.Seq[[]Cell]
+}
+
+// A Column is a column of a table.
+type Column struct {
+	Name           string
+	Type           Type
+	Digits, Places int    // of a Decimal: in all, and after the point
+	Key            bool   // part of the table's key, and never blank
+	Refers         string // table whose key it is, with the household
+	Help           string // what it is, with its unit
+
+	below exact.Number // what the amount of a Decimal stays below
+}
+
+// newTable makes a table of how to go through the rows of a household, and how
+// to fill the cells of each. The household comes before the columns that are
+// given.
+func newTable[R any](name, help string, each func(*Household, func(*R) bool), columns ...column[R]) Table {
+	t := Table{Name: name, Help: help, Year: -1}
+	t.Columns = append(t.Columns, Column{Name: "household", Key: true, Refers: householdsTable, Help: "the ledger that the row is of"})
+	for _, c := range columns {
+		t.Columns = append(t.Columns, c.Column)
+	}
+	t.rows = func(h *Household) iter.Seq[[]Cell] {
+		return func(yield func([]Cell) bool) {
+			cells := make([]Cell, len(columns)+1)
+			cells[0].Text = h.Name
+			each(h, func(r *R) bool {
+				for i := range columns {
+					cells[i+1] = columns[i].of(r)
+				}
+				return yield(cells)
+			})
+		}
+	}
+	return t
+}
+
+// byYear says which date column's year a row belongs to.
+func (t Table) byYear(column string) Table {
+	t.Year = slices.IndexFunc(t.Columns, func(c Column) bool { return c.Name == column })
+	return t
+}
+
+// Rows goes through the rows of a household. A row's memory serves the next one
+// too. An error is a [*FitError], and the last that it gives.
+func (t *Table) Rows(h *Household) iter.Seq2[[]Cell, error] {
+	return func(yield func([]Cell, error) bool) {
+		for cells := range t.rows(h) {
+			if err := t.fit(cells); err != nil {
+				yield(nil, err)
+				return
+			}
+			if !yield(cells, nil) {
+				return
+			}
+		}
+	}
+}
+
+// fit holds the numbers of a row against the digits of their columns.
+func (t *Table) fit(cells []Cell) error {
+	for i := range cells {
+		c := &t.Columns[i]
+		if c.Type == Decimal && !cells[i].Null && !c.fits(cells[i].Number) {
+			return &FitError{t.Name, c, t.keyOf(cells), cells[i].Number}
+		}
+	}
+	return nil
+}
+
+// fits reports whether a number has no more digits than a column takes.
+func (c *Column) fits(n exact.Number) bool { return n.Places() <= c.Places && n.Abs().Less(c.below) }
+
+// keyOf says which row it is, but for its household.
+func (t *Table) keyOf(cells []Cell) (key string) {
+	for i := 1; i < len(cells); i++ {
+		if t.Columns[i].Key {
+			key += " " + string(t.Columns[i].Append(nil, &cells[i]))
+		}
+	}
+	return key
+}
+
+// A FitError is a number that has more digits than its column takes.
+type FitError struct {
+	Table  string
+	Column *Column
+	Row    string // its key, with a space before
+	Number exact.Number
+}
+
+// Error says which number of which row it is, and what would fit.
+func (e *FitError) Error() string {
+	return fmt.Sprintf("row%s of %s: %s is %v, and only %d digits before and %d after the point fit there",
+		e.Row, e.Table, e.Column.Name, e.Number, e.Column.Digits-e.Column.Places, e.Column.Places)
+}
