@@ -67,7 +67,7 @@ func TestGolden(t *testing.T) {
 					continue
 				}
 				file := filepath.Join("testdata", "golden", ledger, r.name+form.ending)
-				have := told(t, form.width, append(strings.Fields(r.args), "--format", form.format, "--ledger", "../../testdata/"+ledger))
+				have := toldIn(t, form.width, append(strings.Fields(r.args), "--format", form.format, "--ledger", "../../testdata/"+ledger))
 				if os.Getenv("UPDATE_GOLDEN") != "" {
 					renew(t, file, have)
 					continue
@@ -84,8 +84,14 @@ func TestGolden(t *testing.T) {
 	}
 }
 
-// told is what a command prints at noon of 1 December 2025, in so many columns.
-func told(t *testing.T, width int, args []string) string {
+// told is what a command prints at noon of 1 December 2025.
+func told(t *testing.T, args []string) string {
+	t.Helper()
+	return toldIn(t, 80, args)
+}
+
+// toldIn is what it prints in so many columns.
+func toldIn(t *testing.T, width int, args []string) string {
 	t.Helper()
 	var out, complaints bytes.Buffer
 	env := environment{

@@ -60,7 +60,7 @@ func withoutWords(elements []ledger.Element) string {
 // costTable lays rows out in columns.
 func costTable(g *ledger.Ledger, rows []figures.CostRow, by figures.By, later bool) *Table {
 	columns := costColumns(by)
-	t := &Table{Columns: columns, }
+	t := &Table{Columns: columns}
 	if later {
 		t.Later = costRowsLater(g, rows, by, len(columns))
 		return t

@@ -21,7 +21,9 @@ func Energy(g *ledger.Ledger, q figures.EnergyQuery) (Doc, error) {
 	}
 	r := energyReport{g, use}
 	d := newDoc(g, "What runs use")
-	d.Words = r.words()
+	if d.Words = r.words(); d.Words == nil {
+		d.Words = []string{noRuns}
+	}
 	lines := r.linesTable()
 	summary, detail := "By machine and food", ""
 	if r.Food >= 0 {

@@ -46,7 +46,8 @@ func MonthDoc(g *ledger.Ledger, q figures.MonthQuery, m figures.MonthResult) Doc
 	by := eachNames[q.Each]
 	d := newDoc(g, monthTitle(q.Each)+ofFood(g, m.Food))
 	if m.Rows == nil {
-		d.Fields = []Field{field("rows", "By "+by, &Table{Columns: monthColumns(by), Empty: "Nothing that moves money is recorded."})}
+		d.Fields = []Field{field("rows", "By "+by, &Table{Columns: monthColumns(by)})}
+		d.Words = []string{"Nothing that moves money is recorded."}
 		return d
 	}
 	switch q.Each {

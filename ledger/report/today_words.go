@@ -1,12 +1,14 @@
 package report
 
 import (
-	"strings"
+	"fmt"
 
+	"putby/ledger"
 	"putby/pricing/exact"
 )
 
-// answer says what has to be done, the most pressing first.
+// answer says what has to be done, the most pressing first: behind the day, so
+// that the screen grows by no line.
 func (t *today) answer() string {
 	a := t.r.Answer()
 	var parts []string
@@ -17,18 +19,13 @@ func (t *today) answer() string {
 		parts = append(parts, "open pack "+t.g.Records.Packs[p].ID+", which was not dry")
 	}
 	parts = append(parts, t.some("finish run ", a.Ended)...)
-	for i, at := range a.Fresh {
+	for _, at := range a.Fresh {
 		w := &t.r.Fresh[at]
-		if i == t.most+1 && i < len(a.Fresh)-1 {
-			parts = append(parts, "look after "+counted(len(a.Fresh)-i, "more fresh food"))
-			break
-		}
-		name := t.g.Foods[w.Food].Title()
+		what := "dry or eat "
 		if w.Turned(t.r.Day) {
-			parts = append(parts, "look over "+name+", to be used by "+w.UseBy.String())
-		} else {
-			parts = append(parts, "dry or eat "+name+" by "+w.UseBy.String())
+			what = "look over "
 		}
+		parts = append(parts, what+t.g.Foods[w.Food].Title())
 	}
 	parts = append(parts, t.some("pack run ", a.Pack)...)
 	if a.Past > 0 {
@@ -36,11 +33,15 @@ func (t *today) answer() string {
 	}
 	if parts == nil {
 		if t.nothing() {
-			return "Nothing is recorded yet."
+			return "nothing is recorded yet"
 		}
-		return "Nothing has to be done today."
+		return "nothing has to be done"
 	}
-	return "To do: " + strings.Join(parts, "; ") + "."
+	parts = ledger.Distinct(parts, func(p *string) string { return *p })
+	if most := 2; len(parts) > most {
+		parts = append(parts[:most], fmt.Sprintf("%d more", len(parts)-most))
+	}
+	return listed(parts)
 }
 
 // some names runs to do the same with.

@@ -14,12 +14,14 @@ type terminal struct {
 	opt   Options
 	foot  footnotes
 	lines []string
+	said  bool // the answer, so that a table that is nothing needs no words of its own
 }
 
 func writeTerminal(w io.Writer, d report.Doc, o Options) error {
 	t := terminal{shower: showerOf(d), pen: penOf(o), opt: o}
 	words := d.Words
 	if len(words) > 0 { // the answer comes first
+		t.said = true
 		t.block(t.bold(wrap(clean(words[0]), o.Width)))
 		words = words[1:]
 	}
@@ -93,7 +95,7 @@ func (t *terminal) part(head []string, n report.Node) error {
 		}
 		lines, t.foot = inner.lines, inner.foot
 	case *report.Table:
-		if len(head) > 0 && vanishes(n) {
+		if vanishes(n) && (t.said || len(head) > 0) {
 			return nil
 		}
 		var err error
