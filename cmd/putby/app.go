@@ -89,13 +89,15 @@ func (a *app) printTo(w io.Writer, d reports.Doc, o output) error {
 	if err != nil {
 		return usageError{err}
 	}
-	err = render.Render(w, d, format, render.Options{
-		Width: a.width, Colour: a.colour(), Chart: o.chart, ASCII: o.ascii, Section: o.table,
-	})
+	err = render.Render(w, d, format, a.rendering(o))
 	if errors.Is(err, render.ErrSection) {
 		return usageError{err}
 	}
 	return err
+}
+
+func (a *app) rendering(o output) render.Options {
+	return render.Options{Width: a.width, Colour: a.colour(), Chart: o.chart, ASCII: o.ascii, Section: o.table}
 }
 
 // arguments asks for exactly the arguments named.

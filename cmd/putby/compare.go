@@ -45,7 +45,7 @@ func newCompareCommand(a *app) *cobra.Command {
   putby compare --without wear,labour --against preserved
   putby compare --from 2025-01-01 --format csv --table spread`,
 		Args: arguments(),
-	}, reporting{out: &o.output, asOf: &o.asOf, chart: true, whole: true, flags: o.flags, ask: o.ask})
+	}, reporting{out: &o.output, asOf: &o.asOf, chart: true, many: true, whole: true, flags: o.flags, ask: o.ask})
 }
 
 func (o *compareOptions) flags(cmd *cobra.Command) {
@@ -62,6 +62,7 @@ func (o *compareOptions) flags(cmd *cobra.Command) {
 func (o *compareOptions) ask(now time.Time, _ []string) (answer, error) {
 	q, err := o.compareQuery(now)
 	return func(s *standing, g *ledger.Ledger) (reports.Doc, error) {
+		q := q // of this ledger: there may be others at once
 		q.AsOf = s.day
 		return reports.Compare(g, q)
 	}, err

@@ -39,15 +39,16 @@ func newCostCommand(a *app) *cobra.Command {
 		Example: `  putby cost
   putby cost --by food
   putby cost --item chicken-broth --from 2025-01-01
-  putby cost --without wear,labour --format csv`,
+  putby cost --without wear,labour --format csv
+  putby cost --households co-op --by household`,
 		Args: arguments(),
-	}, reporting{out: &o.output, asOf: &o.asOf, chart: true, whole: true, join: ledger.Options{Bare: true}, flags: o.flags, ask: o.ask})
+	}, reporting{out: &o.output, asOf: &o.asOf, chart: true, many: true, by: &o.by, whole: true, join: ledger.Options{Bare: true}, flags: o.flags, ask: o.ask})
 }
 
 func (o *costOptions) flags(cmd *cobra.Command) {
 	o.queryFlags.add(cmd)
 	f := cmd.Flags()
-	f.StringVar(&o.by, "by", "run", "a row for each run, food, month or machine")
+	f.StringVar(&o.by, "by", "run", "a row for each run, food, month or machine; with --households also household")
 	f.StringSliceVar(&o.without, "without", nil, "leave out `elements`: food, electricity, supplies, wear, labour")
 	f.StringVar(&o.against, "against", "fresh", "the shelf price of the fresh or the preserved form")
 }
@@ -56,6 +57,7 @@ func (o *costOptions) ask(now time.Time, _ []string) (answer, error) {
 	q, err := o.costQuery(now)
 	later := o.format == render.CSV.String() || o.format == render.JSON.String()
 	return func(s *standing, g *ledger.Ledger) (reports.Doc, error) {
+		q := q // of this ledger: there may be others at once
 		q.AsOf = s.day
 		return reports.Cost(g, q, later)
 	}, err

@@ -198,7 +198,7 @@ func TestAskPack(t *testing.T) {
 	h := sampleHouse(t)
 	got := h.must(h.ask("\nyes\n\n", "pack", "add")) // all that is offered
 	// 6.3 L of broth were loaded; its packs are of 1 L.
-	has(t, got.prompt, "what was packed, with ; between [chicken-broth 6 x 1 L]: ", "Taken as pack c44-a: with 1 jar-half, 1 lid, 1 absorber-100, 1 label.",
+	has(t, got.prompt, "what was packed, with ; between [chicken-broth 6 x 1 L]: ", "Taken as pack c44-a: with 0.5 L jar, Jar lid with gasket, Oxygen absorber 100 cc, Label.",
 		"6 needed, and only 1 free", "is that right", "Pack c47-a: 6 containers of 1 L Chicken broth", "Caution, Chicken broth: ", "save it")
 	byDialogue := h.last("packs.csv", 1)
 	if byWords := sampleHouse(t); byWords.must(byWords.run("pack", "add", "6")).status == exitDone && byWords.last("packs.csv", 1) != byDialogue {

@@ -35,7 +35,7 @@ var statuses = []status{
 	{exitDone, "done"},
 	{exitFailed, "it could not be done: a file could not be read or written, or others kept the ledger"},
 	{exitUsage, "the command line is wrong"},
-	{exitFaults, "the records have faults, or would have them after a change; a file to import has bad rows"},
+	{exitFaults, "the records have faults, or would have them after a change; a file to import has bad rows; households are left out"},
 	{exitNone, "there is no such ledger, or no such record in it"},
 	{exitSaved, "it is saved, but something went wrong after: do not run it again"},
 	{exitBroken, "it was broken off, or a question answered with no; nothing was saved"},
@@ -77,6 +77,8 @@ func statusOf(err error) int {
 	switch {
 	case err == nil:
 		return exitDone
+	case errors.As(err, new(*leftOutError)):
+		return exitFaults
 	case errors.As(err, new(savedError)), errors.Is(err, folder.ErrSaved):
 		return exitSaved
 	case errors.As(err, &faults), errors.As(err, new(badRowsError)), errors.As(err, new(*fileFaults)), errors.As(err, new(*entry.TotalError)):

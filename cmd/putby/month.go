@@ -49,20 +49,21 @@ func newMonthCommand(a *app) *cobra.Command {
   putby month --by kind --from 2025-01-01 --to 2025-06-30
   putby month --item leek-soup --format csv`,
 		Args: between(0, 1, "a MONTH, a YEAR or nothing"),
-	}, reporting{out: &o.output, asOf: &o.asOf, chart: true, flags: o.flags, ask: o.ask})
+	}, reporting{out: &o.output, asOf: &o.asOf, chart: true, many: true, by: &o.by, flags: o.flags, ask: o.ask})
 }
 
 func (o *monthOptions) flags(cmd *cobra.Command) {
 	o.queryFlags.add(cmd)
 	f := cmd.Flags()
-	f.StringVar(&o.by, "by", "month", "a row for each month, year, week, shop or kind of spending")
+	f.StringVar(&o.by, "by", "month", "a row for each month, year, week, shop or kind of spending; with --households also household")
 	f.StringSliceVar(&o.budgets, "budget", nil, "most to spend in a month, as `kind=amount`: food, supplies, machines, services, other, electricity")
-	fixed(cmd, "by", "month", "year", "week", "shop", "kind")
+	fixed(cmd, "by", "month", "year", "week", "shop", "kind", byHousehold)
 }
 
 func (o *monthOptions) ask(now time.Time, args []string) (answer, error) {
 	q, err := o.monthQuery(now, args)
 	return func(s *standing, g *ledger.Ledger) (reports.Doc, error) {
+		q := q // of this ledger: there may be others at once
 		q.AsOf = s.day
 		return reports.Month(g, q)
 	}, err

@@ -41,12 +41,13 @@ func newOffersCommand(a *app) *cobra.Command {
   putby offers strawberries --form preserved --format csv`,
 		Args:              arguments("FOOD"),
 		ValidArgsFunction: a.completeFoods,
-	}, reporting{out: &o.output, asOf: &o.asOf, chart: true, flags: o.flags, ask: func(now time.Time, args []string) (answer, error) {
+	}, reporting{out: &o.output, asOf: &o.asOf, chart: true, many: true, flags: o.flags, ask: func(now time.Time, args []string) (answer, error) {
 		q, err := o.offersQuery(now, args[0])
 		return func(s *standing, g *ledger.Ledger) (reports.Doc, error) {
+			q := q // of this ledger: there may be others at once
 			q.AsOf = s.day
 			d, err := reports.Offers(g, q)
-			return d, a.foodError(err)
+			return d, unknownIn(s.rec, err, foodHint)
 		}, err
 	}})
 }

@@ -42,7 +42,7 @@ func newOnHandCommand(a *app) *cobra.Command {
   putby onhand --item chicken-broth
   putby onhand --format csv --table supplies`,
 		Args: arguments(),
-	}, reporting{out: &o.output, asOf: &o.asOf, chart: true, flags: o.flags, ask: o.ask})
+	}, reporting{out: &o.output, asOf: &o.asOf, chart: true, many: true, flags: o.flags, ask: o.ask})
 }
 
 func (o *onhandOptions) flags(cmd *cobra.Command) {
@@ -55,6 +55,7 @@ func (o *onhandOptions) flags(cmd *cobra.Command) {
 func (o *onhandOptions) ask(now time.Time, _ []string) (answer, error) {
 	q, err := o.onhandQuery(now)
 	return func(s *standing, g *ledger.Ledger) (reports.Doc, error) {
+		q := q // of this ledger: there may be others at once
 		q.AsOf = s.day
 		return reports.OnHand(g, q)
 	}, err

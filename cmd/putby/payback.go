@@ -43,12 +43,13 @@ func newPaybackCommand(a *app) *cobra.Command {
   putby payback --as-of 2025-06-30
   putby payback --item leek-soup --format csv --table rows`,
 		Args: arguments(),
-	}, reporting{out: &o.output, asOf: &o.asOf, chart: true, flags: o.queryFlags.add, ask: o.ask})
+	}, reporting{out: &o.output, asOf: &o.asOf, chart: true, many: true, flags: o.queryFlags.add, ask: o.ask})
 }
 
 func (o *paybackOptions) ask(now time.Time, _ []string) (answer, error) {
 	q, err := o.query(now)
 	return func(s *standing, g *ledger.Ledger) (reports.Doc, error) {
+		q := q // of this ledger: there may be others at once
 		q.AsOf = s.day
 		return reports.Payback(g, figures.PaybackQuery{Query: q})
 	}, err

@@ -46,6 +46,7 @@ func sayError(w io.Writer, err error) {
 	var saved savedError
 	var total *entry.TotalError
 	var several *entry.AmbiguousError
+	var without *leftOutError
 	var wrongs *entry.WrongsError
 	switch {
 	case errors.As(err, &wrongs):
@@ -59,6 +60,8 @@ func sayError(w io.Writer, err error) {
 		}
 		fmt.Fprintln(w, "  try: "+printable(saved.hint))
 	case errors.As(err, new(toldError)):
+	case errors.As(err, &without):
+		sayLeftOut(w, without)
 	case errors.As(err, &foreign):
 		sayFileFaults(w, foreign)
 	case errors.As(err, &several):

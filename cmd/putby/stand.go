@@ -19,8 +19,12 @@ type standing struct {
 }
 
 // stand reads the ledger, and the day of --as-of.
-func (a *app) stand(asOf string) (*standing, error) {
-	rec, faults, err := folder.Read(a.ledgerDir())
+func (a *app) stand(asOf string) (*standing, error) { return a.standIn(a.ledgerDir(), asOf) }
+
+// standIn reads the ledger in a folder, and the day of --as-of, which is one of its
+// own zone.
+func (a *app) standIn(dir, asOf string) (*standing, error) {
+	rec, faults, err := folder.Read(dir)
 	if err != nil {
 		return nil, err
 	}
@@ -29,7 +33,7 @@ func (a *app) stand(asOf string) (*standing, error) {
 	if err != nil {
 		return nil, &reports.QueryError{Option: "as-of", Why: err.Error(), Hint: "write it as today, yesterday or a date such as 2025-02-28"}
 	}
-	return &standing{a.ledgerDir(), rec, faults, at.On(day), day}, nil
+	return &standing{dir, rec, faults, at.On(day), day}, nil
 }
 
 // byDay joins what happened by the day.
@@ -55,6 +59,10 @@ func (s *standing) join(o ledger.Options) (*ledger.Ledger, error) {
 // printReport prints a report on a ledger, with a note on the records that it
 // leaves out.
 func (a *app) printReport(g *ledger.Ledger, d reports.Doc, o output) error {
+	return a.print(withLeftOut(g, d), o)
+}
+
+func withLeftOut(g *ledger.Ledger, d reports.Doc) reports.Doc {
 	d.Notes = append(reports.LeftOut(g), d.Notes...)
-	return a.print(d, o)
+	return d
 }

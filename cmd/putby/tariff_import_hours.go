@@ -224,10 +224,11 @@ func (in *hoursIn) put(tx *folder.Tx) error {
 	if err != nil {
 		return err
 	}
-	if head, _, _ := bytes.Cut(have, []byte("\n")); len(have) > 0 && !bytes.Equal(bytes.TrimSpace(bytes.TrimPrefix(head, []byte("\xef\xbb\xbf"))), []byte("time,rate")) {
-		return &fileFaults{file: in.path, list: []fileFault{{name + ":1", "it has other columns than time,rate, which would be lost", "move them to a file of their own"}}}
+	text, err := folder.PrintRates(have, in.merge.Prices, in.zone)
+	if err != nil {
+		return err
 	}
-	return tx.WriteFile(name, folder.PrintRates(in.merge.Prices, in.zone))
+	return tx.WriteFile(name, text)
 }
 
 func (in *hoursIn) moment(t time.Time) string { return t.In(in.zone).Format("Mon 2006-01-02 15:04") }

@@ -59,12 +59,19 @@ func flagError(cmd *cobra.Command, err error) error {
 // unknown says of a name that the ledger has no record of which was probably
 // meant, or else the hint. Any other error is returned as it is.
 func (a *app) unknown(err error, hint string) error {
+	if !errors.As(err, new(*figures.UnknownError)) {
+		return err
+	}
+	return unknownIn(a.peek(), err, hint)
+}
+
+// unknownIn is unknown for records that are read already.
+func unknownIn(rec *ledger.Records, err error, hint string) error {
 	var none *figures.UnknownError
 	if !errors.As(err, &none) {
 		return err
 	}
 	var names []string
-	rec := a.peek()
 	for word := range strings.FieldsFuncSeq(none.What, func(r rune) bool { return r == ' ' || r == ',' }) { // "run or pack"
 		names = append(names, entry.Own(rec, word)...)
 	}

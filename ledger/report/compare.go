@@ -87,6 +87,7 @@ func CompareDoc(g *ledger.Ledger, q figures.CompareQuery, c figures.CompareResul
 	for _, part := range compareParts {
 		d.Fields = append(d.Fields, field(part.key, part.title, part.table(g, c.Foods)))
 	}
+	d.Share = costShare(c.Totals())
 	reported := func(f int) bool {
 		return slices.ContainsFunc(c.Foods, func(c figures.ComparedFood) bool { return c.Food == f })
 	}

@@ -40,6 +40,7 @@ func Cost(g *ledger.Ledger, q figures.CostQuery, later bool) (Doc, error) {
 	}
 	all := cost.Food < 0 && q.From == exact.NoDate && q.To == exact.NoDate
 	d.Words = []string{phrasing{d.Currency, d.Show}.answerOfCost(&cost.Answer, all)}
+	d.Share = costShare(cost.Totals)
 	reported := func(f int) bool { return slices.Contains(cost.Foods, f) }
 	d.Notes = append(refuses(g, reported), cautions(g, reported)...)
 	return d, nil

@@ -45,6 +45,7 @@ func Month(g *ledger.Ledger, q figures.MonthQuery) (Doc, error) {
 func MonthDoc(g *ledger.Ledger, q figures.MonthQuery, m figures.MonthResult) Doc {
 	by := eachNames[q.Each]
 	d := newDoc(g, monthTitle(q.Each)+ofFood(g, m.Food))
+	d.Share = monthShare(m.Whole.Tally)
 	if m.Rows == nil {
 		d.Fields = []Field{field("rows", "By "+by, &Table{Columns: monthColumns(by)})}
 		d.Words = []string{"Nothing that moves money is recorded."}

@@ -28,7 +28,7 @@ func Offers(g *ledger.Ledger, q figures.OffersQuery) (Doc, error) {
 func OffersDoc(g *ledger.Ledger, q figures.OffersQuery, r *figures.OffersResult) Doc {
 	o := &offers{g, q, r, g.Foods[r.Food].Basis}
 	d := newDoc(g, o.title())
-	d.Words = o.words()
+	d.Words, d.Share = o.words(), offersShare(g, r)
 	prices := o.prices()
 	d.Fields = []Field{
 		{"item", "", foodValue(&g.Foods[r.Food])}, {"unit", "", UnitOf(o.unit)}, {"form", "", TextOf(q.Form.String())}, {"as_of", "", DateOf(r.Day)},

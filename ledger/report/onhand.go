@@ -20,6 +20,7 @@ func OnHandDoc(g *ledger.Ledger, q figures.OnHandQuery, r *figures.OnHandResult)
 	h := onHand{g, q, r}
 	d := newDoc(g, h.title())
 	d.Words = []string{h.answer(phrasing{d.Currency, d.Show})}
+	d.Share = onHandShare(g, r)
 	d.Fields = []Field{{Key: "as_of", Node: DateOf(h.Day)}, h.packs(), h.fresh(), h.lots()}
 	if !q.Due.Given() {
 		d.Fields = append(d.Fields, h.foods(), h.running(), h.awaiting())

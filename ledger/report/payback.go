@@ -19,6 +19,7 @@ func Payback(g *ledger.Ledger, q figures.PaybackQuery) (Doc, error) {
 // PaybackDoc lays out what the machines have earned back.
 func PaybackDoc(g *ledger.Ledger, _ figures.PaybackQuery, r *figures.PaybackResult) Doc {
 	d := newDoc(g, "What the machine has earned back"+ofFood(g, r.Food))
+	d.Share = paybackShare(r)
 	if r.Outlay.Machines == 0 {
 		d.Words = []string{"No receipt has a machine" + dated(" by ", r.AsOf, "", "") + ", so there is nothing to earn back."}
 		d.Fields = []Field{field("rows", "By month", &Table{Columns: paybackColumns, Empty: "Nothing to earn back."})}

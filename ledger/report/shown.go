@@ -32,7 +32,7 @@ func (v Value) Shown(c exact.Currency, s Show) string {
 }
 
 func (v Value) shown(c exact.Currency, s Show) string {
-	switch minor := c.Minor(); v.kind {
+	switch minor := v.minorIn(c); v.kind {
 	case Null:
 		return cmp.Or(v.name, missing)
 	case Moment:
@@ -40,7 +40,7 @@ func (v Value) shown(c exact.Currency, s Show) string {
 	case Money:
 		return v.number.Round(minor, exact.HalfAway).Fixed(minor)
 	case Posted:
-		return v.number.Fixed(c.Places())
+		return v.number.Fixed(v.placesIn(c))
 	case MoneyShare:
 		return v.ratio.Round(minor, exact.HalfAway).Fixed(minor)
 	case UnitPrice:

@@ -39,7 +39,8 @@ type Value struct {
 	unit     exact.Unit // Amount, UnitName; UnitPrice: the unit it is per
 	decimals uint8      // Quotient: what people are shown
 	estimate bool
-	withUnit bool // Amount: shown with its unit wherever it stands
+	withUnit bool  // Amount: shown with its unit wherever it stands
+	minor    uint8 // of money in a currency of its own, that currency's minor digits and 1; 0: in the report's
 }
 
 // None is a figure that does not exist.
@@ -128,6 +129,23 @@ func (v Value) WithUnit() Value {
 	return v
 }
 
+// In returns money in a currency of its own, for a report that has several.
+func (v Value) In(c exact.Currency) Value {
+	v.minor = uint8(c.Minor()) + 1
+	return v
+}
+
+// minorIn is how many minor digits v has in a report in a currency.
+func (v Value) minorIn(c exact.Currency) int {
+	if v.minor > 0 {
+		return int(v.minor) - 1
+	}
+	return c.Minor()
+}
+
+// placesIn is how many digits money is posted with.
+func (v Value) placesIn(c exact.Currency) int { return c.Places() - c.Minor() + v.minorIn(c) }
+
 // Kind returns what v is.
 func (v Value) Kind() Kind { return v.kind }
 
@@ -176,7 +194,7 @@ func (v Value) Exact(c exact.Currency) string {
 func (v Value) AppendExact(dst []byte, c exact.Currency) []byte {
 	switch v.kind {
 	case Money, Posted:
-		return v.number.AppendFixed(dst, c.Places())
+		return v.number.AppendFixed(dst, v.placesIn(c))
 	case UnitPrice, MoneyShare, Quotient:
 		return v.ratio.Round(exact.QuantityPlaces, exact.HalfEven).AppendFixed(dst, exact.QuantityPlaces)
 	case Span:

@@ -294,13 +294,30 @@ func (p *packing) asLast(r *packRow) error {
 	for _, column := range []string{"each", "with"} {
 		if _, said := r.cells[column]; !said && o[column] != "" && why != "" {
 			r.cells[column] = o[column]
-			taken = append(taken, column+" "+o[column])
+			taken = append(taken, column+" "+inWords(p.rec, k.Column(column), o[column]))
 		}
 	}
 	if taken != nil {
 		p.draft.Notes = append(p.draft.Notes, "Taken "+why+": "+strings.Join(taken, "; ")+".")
 	}
 	return nil
+}
+
+// inWords is a cell as people are told it: supplies by their names.
+func inWords(rec *ledger.Records, c *ledger.Column, text string) string {
+	if c.Cell != ledger.SuppliesCell {
+		return text
+	}
+	names := titled(rec, c.Known(rec))
+	list := listParts(text)
+	for i, part := range list {
+		count, id, _ := strings.Cut(part, " ")
+		list[i] = NameFor(id, names)
+		if count != "1" {
+			list[i] = count + " x " + list[i]
+		}
+	}
+	return strings.Join(list, ", ")
 }
 
 // complete refuses a row of which something is not known.

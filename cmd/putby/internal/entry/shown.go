@@ -2,6 +2,7 @@ package entry
 
 import (
 	"slices"
+	"strings"
 
 	"putby/ledger"
 )
@@ -22,6 +23,9 @@ func NameFor(id string, among []ledger.Named) string {
 // Shown is a cell as people type it, which [Moment.Typed] reads as the cell again:
 // a food or a supply by its name.
 func Shown(rec *ledger.Records, c *ledger.Column, text string) string {
+	if c.Cell == ledger.SuppliesCell || c.Cell == ledger.FoodsCell {
+		return shownList(rec, c, text)
+	}
 	names, _ := Names(rec, c)
 	if text == "" || c.Own || c.Words != nil || len(c.Names) == 0 || !slices.Contains(names, text) {
 		return text
@@ -29,6 +33,21 @@ func Shown(rec *ledger.Records, c *ledger.Column, text string) string {
 	switch c.Names[0] {
 	case ledger.Foods, ledger.Supplies:
 		return NameFor(text, titled(rec, names))
+	}
+	return text
+}
+
+// shownList is a list of amounts and things with the things by their names.
+func shownList(rec *ledger.Records, c *ledger.Column, text string) string {
+	names := titled(rec, c.Known(rec))
+	list := listParts(text)
+	for i, part := range list {
+		if at := strings.LastIndexByte(part, ' '); at >= 0 {
+			list[i] = part[:at+1] + NameFor(part[at+1:], names)
+		}
+	}
+	if shown := strings.Join(list, ", "); namedList(rec, c, shown) == text {
+		return shown
 	}
 	return text
 }

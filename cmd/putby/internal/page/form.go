@@ -29,7 +29,8 @@ type Form struct {
 
 	Refused   string    // that it was not done; empty: "Not done"
 	Trouble   []Trouble // why it was not done
-	Said      []string  // what to know of it
+	Said      []string  // what it comes to
+	Know      []string  // what else to know of it
 	Cautions  []string  // what to heed
 	Meanwhile []string  // what others have changed since the form was shown
 	Change    []Changed // what is written, or would be

@@ -81,6 +81,7 @@ func troubles(err error) (list []page.Trouble) {
 	var lack *entry.LackError
 	var item *entry.ItemError
 	var total *entry.TotalError
+	var meanwhile *entry.MeanwhileError
 	switch {
 	case errors.As(err, &wrongs):
 		for _, w := range wrongs.List {
@@ -110,6 +111,8 @@ func troubles(err error) (list []page.Trouble) {
 		return []page.Trouble{{What: inForm(lack.Error()), Hint: inForm(lack.Hint)}}
 	case errors.As(err, &item):
 		return []page.Trouble{{What: inForm(item.Error()), Hint: item.Near}}
+	case errors.As(err, &meanwhile):
+		return []page.Trouble{{What: meanwhile.Error(), Hint: "look it up in the list of changes, and correct it as it is now"}}
 	case errors.As(err, &total):
 		return []page.Trouble{{What: total.What, Hint: strings.Join(total.Likely, "; or ")}}
 	case errors.As(err, &text):

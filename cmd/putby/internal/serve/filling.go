@@ -1,6 +1,7 @@
 package serve
 
 import (
+	"fmt"
 	"maps"
 	"net/url"
 	"strings"
@@ -19,6 +20,11 @@ type filling struct {
 	columns map[string]columnOf // the fields that are columns of records
 	order   []string            // of these, as they stand in the form
 	begins  map[string]int      // the first line that the draft adds to a file
+	said    []string            // what to say of the filling itself
+
+	// place, where a draft sets it, is the field of a column of the n-th record of a
+	// kind that it adds, from 0; "" where it is none.
+	place func(kind string, n int, column string) string
 }
 
 // A columnOf is the column of a kind of record that a field is.
@@ -75,6 +81,7 @@ func (f *filling) join() *ledger.Ledger {
 // itself, so that all that is wrong is told at once.
 func (f *filling) drafted(r recording) (*entry.Draft, error) {
 	r.groups(f) // notes which fields there are
+	f.renumber(r.makes)
 	var bad []*entry.WrongError
 	seen := map[string]bool{}
 	for _, name := range f.order {
@@ -111,6 +118,18 @@ func (f *filling) check(name string) error {
 		return nil
 	}
 	return f.CheckCell(c.kind, c.column, text)
+}
+
+// renumber blanks identifiers of a kind that are taken meanwhile, so that the next
+// is found.
+func (f *filling) renumber(kind string) {
+	for _, name := range f.order {
+		c := f.columns[name]
+		if text := f.cell(c.column, name); c.kind.Name == kind && c.column.Own && f.Taken(c.kind, text) {
+			f.in.Set(name, "")
+			f.said = append(f.said, fmt.Sprintf("The ledger has a %s %s already, so this one has the next name.", c.kind.Name, text))
+		}
+	}
 }
 
 // note notes at which lines of their files the records of a draft will stand, by

@@ -34,9 +34,10 @@ type sending struct {
 
 // An outcome is what became of a form.
 type outcome struct {
-	number    int    // of the change
-	title     string // of the form
-	said      []string
+	number    int      // of the change
+	title     string   // of the form
+	said      []string // what it comes to
+	know      []string // what else to know
 	cautions  []string
 	meanwhile []string
 	change    []page.Changed

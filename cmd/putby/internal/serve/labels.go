@@ -3,18 +3,19 @@ package serve
 import (
 	"bytes"
 	"net/http"
+	"strings"
 
 	"putby/cmd/putby/internal/page"
 	"putby/ledger/report"
 )
 
-// showLabels shows the labels of a pack, to print from a phone: by default on
+// showLabels shows the labels of a pack, or of several between commas, to print from a phone: by default on
 // A4, with ?paper=letter on that.
 func (s *server) showLabels(w http.ResponseWriter, r *http.Request) {
 	g, err := s.ledger("")
 	var labels report.Doc
 	if err == nil {
-		labels, err = report.Labels(g, report.LabelQuery{Packs: []string{r.PathValue("pack")}})
+		labels, err = report.Labels(g, report.LabelQuery{Packs: strings.Split(r.PathValue("pack"), ",")})
 	}
 	paper := "a4"
 	if r.URL.Query().Get("paper") == "letter" {

@@ -7,7 +7,8 @@ import (
 )
 
 var packForm = recording{
-	path: "pack", link: "Pack", title: "Pack",
+	makes: "pack",
+	path:  "pack", link: "Pack", title: "Pack",
 	intro:  "Like containers, one food a line. Look first, and it says what the labels will say, whether there are jars and absorbers enough, and what to heed.",
 	groups: packGroups, draft: packDraft, parts: map[string]string{"rows": "packs"},
 }
@@ -37,7 +38,7 @@ func packGroups(f *filling) []page.Group {
 	}
 	return []page.Group{
 		{Title: "Packs", Fields: []page.Field{
-			f.linesField("packs", "what was packed", "chives 2 x 90 g, one food a line; dry 14 g may follow. Of the only food 6 will do: each as last time", f.ToPack()...),
+			f.linesField("packs", "what was packed", "chives 2 x 90 g, one food a line; dry 14 g may follow. Of the only food 6 will do: each as last time", f.byNames(f.ToPack())...),
 			f.column("pack", "date", f.At.Today.String()),
 			f.column("pack", "place", ""),
 		}},

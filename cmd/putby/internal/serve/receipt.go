@@ -1,6 +1,7 @@
 package serve
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -9,10 +10,12 @@ import (
 	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
+	"putby/pricing/exact"
 )
 
 var receiptForm = recording{
-	path: "receipt", link: "Receipt", title: "Record a receipt",
+	makes: "receipt",
+	path:  "receipt", link: "Receipt", title: "Record a receipt",
 	intro:  "As on the receipt, one line each. Give the printed total, and it must add up.",
 	groups: receiptGroups, draft: receiptDraft, buttons: []page.Button{{Do: "more", Label: "More lines"}},
 	parts: map[string]string{"lines": "said", "rows": "said"},
@@ -38,26 +41,23 @@ func (f *filling) lineCount() int {
 
 func receiptGroups(f *filling) []page.Group {
 	s := map[string]string{"date": f.At.Today.String(), "shop": entry.LastShop(f.Records)}
-	s["receipt"] = entry.NextReceipt(f.Records, f.text("shop", s["shop"]), f.At.Day(f.text("date", "")))
-	k := ledger.MustKind("receipt")
-	head := page.Group{Title: "Receipt"}
-	for _, column := range receiptHead {
-		head.Fields = append(head.Fields, f.field(k, k.Column(column), column, s[column]))
-	}
+	head := page.Group{Title: "Receipt", Fields: f.only(ledger.MustKind("receipt"), s, "shop", "date")}
+	head.Fields[0].Need = true
 	head.Fields = append(head.Fields,
 		f.linesField("said", "the lines, as on the receipt", "one line each: 2 lb strawberries 5.98; 3 x 454 g strawberries 3.99 (of each); oat milk 2 for 5.00; coupon 2.00. What nothing is called by is spending only"),
-		f.switchField("no-shelf", "the prices paid in these lines are not what the shelf asks"))
-	groups := []page.Group{head}
+		page.Field{Kind: "number", Name: "total", Label: "printed total", Help: "what the receipt says it comes to: then the lines must add up", Value: f.text("total", "")})
+	name := f.column("receipt", "receipt", "")
+	name.Help = "a name for it; empty: the next"
 	n := f.lineCount()
+	groups := []page.Group{head, folded("Its name, and its prices", name, f.switchField("no-shelf", "the prices paid in these lines are not what the shelf asks"))}
 	for i := 1; i <= n; i++ {
 		group := page.Group{Title: "Line " + strconv.Itoa(i) + " by fields", Compact: i > 1, Fields: f.lineFields(i)}
 		group.Folded = i <= linesFirst && !f.filled(i)
 		groups = append(groups, group)
 	}
-	return append(groups, page.Group{Title: "In all", Fields: []page.Field{
-		{Kind: "number", Name: "total", Label: "printed total", Help: "what the receipt says it comes to", Value: f.text("total", "")},
-		{Kind: "hidden", Name: "lines", Value: strconv.Itoa(n)},
-	}})
+	last := &groups[len(groups)-1]
+	last.Fields = append(last.Fields, page.Field{Kind: "hidden", Name: "lines", Value: strconv.Itoa(n)})
+	return groups
 }
 
 // lineName is the name of a field of the i-th line.
@@ -95,7 +95,7 @@ func receiptDraft(f *filling) (*entry.Draft, error) {
 	}
 	for i := 1; i <= f.lineCount(); i++ {
 		if f.filled(i) {
-			return nil, fmt.Errorf("line %d by fields holds something too: write all lines in words, or all by fields", i)
+			return nil, &entry.WrongError{Part: lineName(i, "item"), Err: fmt.Errorf("line %d by fields holds something too: write all lines in words, or all by fields", i)}
 		}
 	}
 	in := entry.ReceiptIn{Receipt: f.text("receipt", ""), Date: f.text("date", ""), Shop: f.text("shop", ""), NoShelf: f.text("no-shelf", "") != ""}
@@ -121,12 +121,55 @@ func (f *filling) filled(i int) bool {
 	})
 }
 
+// lineLacks says what a line by fields does without, or names and is not there.
+func (f *filling) lineLacks(i int, cells map[string]string, offer string) (bad []*entry.WrongError) {
+	wrong := func(column, why, near string) {
+		bad = append(bad, &entry.WrongError{Part: lineName(i, column), Err: &entry.NoneError{What: why, Hint: near}})
+	}
+	kind, _ := entry.ParseKind(cells["kind"])
+	if !kind.Bought() {
+		return nil
+	}
+	line := entry.Line{Kind: kind, Item: cells["item"]}
+	known, _, found := entry.FindItem(f.Records, cells["item"])
+	switch {
+	case cells["item"] == "":
+		wrong("item", "say what it is", "")
+	case line.Named() && (!found || known != kind):
+		wrong("item", fmt.Sprintf("no %v is called %s", kind, exact.Quote(cells["item"])), "")
+	}
+	if kind == ledger.FoodLine && cells["size"] == "" {
+		wrong("size", "say how much a package holds, such as 500 g", "")
+	}
+	if cells["price"] == "" && offer == "" {
+		wrong("price", "say what one costs", "")
+	}
+	return bad
+}
+
 // receiptRows turns the lines that hold anything into rows.
 func receiptRows(f *filling) (rows []entry.Row, err error) {
 	k := ledger.MustKind("receipt")
 	head := map[string]string{}
 	for _, column := range receiptHead {
 		head[column] = f.cell(k.Column(column), column)
+	}
+	head["date"] = cmp.Or(head["date"], f.At.Today.String())
+	if head["receipt"] == "" {
+		head["receipt"] = entry.NextReceipt(f.Records, head["shop"], f.At.Day(head["date"]))
+	}
+	var bad []*entry.WrongError
+	var at []string // the line of the form that each row is of
+	f.place = func(kind string, n int, column string) string {
+		switch {
+		case kind != k.Name || n >= len(at):
+			return ""
+		case at[n] == "total":
+			return "total"
+		case slices.Contains(receiptHead, column):
+			return column
+		}
+		return column + "-" + at[n]
 	}
 	add := func(cells map[string]string) {
 		for column, text := range head {
@@ -148,17 +191,26 @@ func receiptRows(f *filling) (rows []entry.Row, err error) {
 			continue
 		}
 		cells["kind"] = f.text(lineName(i, "kind"), "")
+		bad = append(bad, f.lineLacks(i, cells, offer)...)
 		if offer != "" {
 			if err := entry.ApplyOffer(cells, offer, f.Records.Settings.Currency.Minor()); err != nil {
-				return nil, fmt.Errorf("line %d: %w", i, err)
+				bad = append(bad, &entry.WrongError{Part: lineName(i, "offer"), Err: err})
 			}
 		}
 		add(cells)
+		at = append(at, strconv.Itoa(i))
 	}
 	if len(rows) == 0 {
-		return nil, errors.New("no line holds anything")
+		bad = append(bad, &entry.WrongError{Part: "lines", Err: errors.New("no line holds anything: write at least one, such as 2 lb strawberries 5.98")})
+	}
+	if head["shop"] == "" {
+		bad = append(bad, &entry.WrongError{Part: "shop", Err: errors.New("say who sold it")})
+	}
+	if bad != nil {
+		return nil, &entry.WrongsError{List: bad}
 	}
 	if total := f.text("total", ""); total != "" {
+		at = append(at, "total")
 		add(map[string]string{"kind": ledger.TotalLine.String(), "price": total})
 	}
 	return rows, nil

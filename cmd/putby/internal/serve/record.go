@@ -7,7 +7,6 @@ import (
 	"net/url"
 	"slices"
 	"strconv"
-	"strings"
 
 	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
@@ -19,6 +18,7 @@ import (
 type recording struct {
 	path, link, title, intro string // link is "" where another form leads to it
 	seldom                   bool   // its link is folded
+	makes                    string // the kind of record that it names anew; "": its act does
 	groups                   func(*filling) []page.Group
 	draft                    func(*filling) (*entry.Draft, error)
 	beside                   []page.Link       // other forms for the same
@@ -55,7 +55,9 @@ func (s *server) showForm(w http.ResponseWriter, r *http.Request, f recording) {
 		return
 	}
 	form := s.form(f, newFilling(s.Dir, base, r.URL.Query()), s.forms.issue())
-	if once != "" {
+	if done, _ := s.forms.find(once); done != nil {
+		form.Said = []string{fmt.Sprintf("That form was saved as change %d; this is a new one.", done.number)}
+	} else if once != "" {
 		form.Said = []string{"What was typed before is no longer kept here: fill it in again."}
 	}
 	s.show(w, http.StatusOK, form)
@@ -81,7 +83,7 @@ func (s *server) showAgain(w http.ResponseWriter, f recording, in *filling, sent
 		s.show(w, http.StatusUnprocessableEntity, form)
 		return
 	}
-	form.Said, form.Cautions, form.Change = would.said, would.cautions, would.change
+	form.Said, form.Know, form.Cautions, form.Change = would.said, would.know, would.cautions, would.change
 	s.show(w, http.StatusOK, form)
 }
 
@@ -229,8 +231,12 @@ func (s *server) try(book *folder.Book, check *entry.Check, f recording, in *fil
 	o := outcomeOf(change)
 	o.title = f.title
 	if check.Joined != nil {
-		o.advise(d.Said(check.Joined))
+		bare := *d
+		bare.Advise = nil
+		o.said = inForms(bare.Said(check.Joined))
+		o.advise(d.Said(check.Joined)[len(o.said):])
 	}
+	o.advise(in.said)
 	o.advise(notes)
 	o.advise(d.After)
 	if err != nil {
@@ -239,38 +245,6 @@ func (s *server) try(book *folder.Book, check *entry.Check, f recording, in *fil
 	o.packs = newPacks(d)
 	o.next = nextLinks(d.Next)
 	return o, nil
-}
-
-// newPacks are the packs that a draft makes.
-func newPacks(d *entry.Draft) (ids []string) {
-	for _, row := range d.Rows {
-		if row.Kind.Name == "pack" {
-			ids = append(ids, row.Cells["pack"])
-		}
-	}
-	return ids
-}
-
-// outcomeOf is what became of a form, as far as its change tells.
-func outcomeOf(c folder.Change) *outcome {
-	o := &outcome{number: c.Number}
-	for _, file := range c.Files {
-		removed, added := file.Lines()
-		o.change = append(o.change, page.Changed{File: file.Name, Removed: removed, Added: added})
-	}
-	return o
-}
-
-// advise sorts advice from cautions.
-func (o *outcome) advise(lines []string) {
-	for _, line := range lines {
-		line = inForm(line)
-		if strings.HasPrefix(line, "Caution") {
-			o.cautions = append(o.cautions, line)
-		} else {
-			o.said = append(o.said, line)
-		}
-	}
 }
 
 // kindIn is the kind of records that a file holds.

@@ -1,7 +1,6 @@
 package serve
 
 import (
-	"fmt"
 	"strconv"
 	"strings"
 
@@ -12,7 +11,9 @@ import (
 )
 
 var runForm = recording{
-	path: "run", title: "Record a run that is over",
+	makes: "run",
+	path:  "run", title: "Record a run that is over",
+	parts:  map[string]string{"phase": "phases"},
 	intro:  "A run of the machine: what went in, and how long each phase took. The meter's kWh can be added later.",
 	groups: runGroups, draft: runDraft,
 }
@@ -43,6 +44,9 @@ func runDraft(f *filling) (*entry.Draft, error) {
 	k := ledger.MustKind("run")
 	loads := ledger.MustKind("load")
 	run := f.cells(k, "")
+	if run["run"] == "" {
+		run["run"] = entry.NextRun(f.Records, f.At.Day(run["start"]))
+	}
 	rows := []entry.Row{{Kind: k, Cells: run}}
 	for i := 1; i <= runLoads; i++ {
 		cells := f.cells(loads, "load-"+strconv.Itoa(i)+"-")
@@ -53,16 +57,23 @@ func runDraft(f *filling) (*entry.Draft, error) {
 		rows = append(rows, entry.Row{Kind: loads, Cells: cells})
 	}
 	step := 0
+	var bad []*entry.WrongError
 	for line := range strings.Lines(f.text("phases", "")) {
 		if line = strings.TrimSpace(line); line == "" {
 			continue
 		}
 		step++
 		row, err := entry.ParsePhase(run["run"], step, line)
+		if err == nil {
+			err = entry.CheckPhase(line, row)
+		}
 		if err != nil {
-			return nil, fmt.Errorf("phase %d: %w", step, err)
+			bad = append(bad, &entry.WrongError{Part: "phases", Number: step, Err: err})
 		}
 		rows = append(rows, row)
+	}
+	if bad != nil {
+		return nil, &entry.WrongsError{List: bad}
 	}
 	return &entry.Draft{Rows: rows, Advise: func(g *ledger.Ledger) []string { return report.LoadAdvice(g, len(g.Runs)-1) }}, nil
 }

@@ -1,7 +1,6 @@
 package serve
 
 import (
-	"net/url"
 	"regexp"
 	"strings"
 
@@ -14,19 +13,37 @@ var flag = regexp.MustCompile(`--([a-z]+(?:-[a-z]+)*)`)
 // fieldNames are what forms call options that have another name there.
 var fieldNames = map[string]string{"kwh": "kWh", "phase": "phases", "at": "time", "dry": "dry weights", "wet": "wet weights", "more": "more time", "with": "with"}
 
-// listHint sends people to a list of the command line.
-var listHint = regexp.MustCompile(`putby (\w+) list,? (?:which )?shows what there is`)
+// hints are what commands advise that forms say in another way.
+var hints = []struct {
+	command *regexp.Regexp
+	form    string
+}{
+	{regexp.MustCompile(`putby (\w+) list,? (?:which )?shows what there is`), "choose a $1 that is offered, or add it first"},
+	{regexp.MustCompile(`putby food add (?:--food )?\S+ makes a food known`), "the form New food makes a food known"},
+	{regexp.MustCompile(`putby undo takes it back`), "Undo takes it back"},
+	{regexp.MustCompile(`putby edit food \S+ frozen_days=DAYS tells`), "the food's frozen days tell"},
+	{regexp.MustCompile(`putby phase add --run \S+ adds a phase to it`), "add a phase where it is listed under Changes"},
+	{regexp.MustCompile(`putby run show \S+ lists them`), "the list of changes shows them"},
+	{regexp.MustCompile(`putby changes lists them; one that is undone already can be had back with putby redo`), "the list shows them; one that is undone can be done again"},
+	{regexp.MustCompile(`putby stocktake --sheet lists what is`), "the list shows what is"},
+	{regexp.MustCompile(`putby onhand (?:shows|lists) (?:what there is|what else there is|the packs)`), "the larder shows what there is"},
+	{regexp.MustCompile(`  +`), "; "}, // what stands in columns on a terminal
+}
 
 // commands are the commands that have a form, and what a message calls it.
 var commands = strings.NewReplacer(
 	`putby start "`, `write "`, `putby pack add "`, `write "`,
 	"putby pack add ", "write ", "putby start", "Start", "putby finish", "Finish", "putby pack add", "Pack",
 	"putby take", "Take out", "putby freeze", "Freeze", "putby receipt add", "Receipt", "putby run add", runForm.title,
+	"putby price add", "Price seen", "putby batch add", "Kitchen", "putby food add", "New food", "putby stocktake", "Stocktake",
 )
 
 // inForm says a message of a command in the words of the forms.
 func inForm(text string) string {
-	text = listHint.ReplaceAllString(text, "choose a $1 that is offered, or add it first")
+	text = strings.TrimSpace(text)
+	for _, h := range hints {
+		text = h.command.ReplaceAllString(text, h.form)
+	}
 	return flag.ReplaceAllStringFunc(commands.Replace(text), func(found string) string {
 		name := strings.TrimPrefix(found, "--")
 		if field := fieldNames[name]; field != "" {
@@ -50,12 +67,8 @@ func nextLinks(next []string) (list []page.Doing) {
 		case packForm.path:
 			list = append(list, page.Doing{To: "/" + packForm.path, Label: "Pack it"})
 		case "labels":
-			for _, pack := range words[2:] {
-				if strings.HasPrefix(pack, "--") {
-					break
-				}
-				list = append(list, page.Doing{To: "/labels/" + url.PathEscape(pack), Label: "Print the labels of " + pack})
-			}
+			packs, _, _ := strings.Cut(strings.Join(words[2:], " "), " --")
+			list = append(list, page.Doing{To: "/labels/" + strings.ReplaceAll(packs, " ", ","), Label: "Print the labels"})
 		}
 	}
 	return list

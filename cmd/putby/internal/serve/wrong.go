@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 	"strconv"
+	"strings"
 
 	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
@@ -71,6 +72,9 @@ func (f *filling) placed(r recording, w *entry.WrongError) []page.Trouble {
 	list := troubles(w.Err)
 	for i := range list {
 		list[i].Field = r.field(w.Part)
+		if c, ok := f.columns[list[i].Field]; ok {
+			list[i].What = strings.TrimPrefix(list[i].What, c.column.Name+": ")
+		}
 		if meant := (*entry.MeantError)(nil); errors.As(w.Err, &meant) && list[i].Field == "" {
 			list[i].Field = f.dated(meant)
 		}
@@ -101,6 +105,8 @@ func (f *filling) faults(r recording, faults ledger.Faults) (list []page.Trouble
 		t := page.Trouble{What: inForm(fault.What), Hint: inForm(fault.Hint)}
 		if t.Field = f.fieldAt(r, &fault); t.Field == "" {
 			t.What = inForm(fault.Error())
+		} else {
+			t.What = strings.TrimPrefix(t.What, fault.Field+": ")
 		}
 		list = append(list, t)
 	}
@@ -115,6 +121,11 @@ func (f *filling) fieldAt(r recording, fault *ledger.Fault) string {
 		return ""
 	}
 	n := fault.Line - first // among those of its kind
+	if f.place != nil {
+		if name := f.place(k.Name, n, fault.Field); name != "" {
+			return name
+		}
+	}
 	for _, name := range []string{
 		k.Name + "-" + strconv.Itoa(n+1) + "-" + fault.Field, fault.Field + "-" + strconv.Itoa(n+1), fault.Field,
 	} {
