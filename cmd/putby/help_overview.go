@@ -35,7 +35,7 @@ func overview() string {
 		}
 	}
 	b.WriteString("\nAll commands: putby --help. One of them, with examples: putby COMMAND --help.\n" +
-		"A topic, putby help TOPIC:\n  " + strings.Join(manual.Topics(), ", ") + ".\n" +
+		"Topics, each by putby help TOPIC:\n" + strings.Join(manual.Topics(), ", ") + "\n" +
 		"Putby counts money. It does not say that food is safe: follow the makers'\nmanuals and your food-safety authority.\n")
 	return b.String()
 }
