@@ -97,8 +97,9 @@ func (g *Ledger) cycle(i int, run *Run, phases []energy.Phase) energy.Cycle {
 // power places a run's energy on the clock and posts what it costs.
 func (g *joiner) power(i int, run *Run, cost *RunCost) {
 	cycle := g.cycle(i, run, g.scratch.phases[:0])
-	g.scratch.phases = cycle.Phases
+	g.scratch.phases, cycle.Room = cycle.Phases, g.scratch.spans
 	draw, err := cycle.Resolve()
+	g.scratch.spans = draw.Spans
 	if err != nil {
 		g.powerFault(i, run, err)
 		return
