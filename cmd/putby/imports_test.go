@@ -41,8 +41,9 @@ var floors = map[string][]string{
 	"cmd/putby/internal/serve": {"pricing/exact", "ledger", "ledger/folder", "ledger/figures", "ledger/report",
 		"cmd/putby/internal/entry", "cmd/putby/internal/page"},
 
-	"testdata":        {},
-	"testdata/mutate": {},
+	"testdata":            {},
+	"testdata/mutate":     {},
+	"testdata/sidebyside": {},
 	"cmd/putby": {"pricing/exact", "pricing", "energy", "ledger", "ledger/nutrients", "ledger/folder", "ledger/figures", "ledger/intake", "ledger/report", "ledger/tables",
 		"cmd/putby/internal/ask", "cmd/putby/internal/entry", "cmd/putby/internal/export", "cmd/putby/internal/manual", "cmd/putby/internal/page",
 		"cmd/putby/internal/render", "cmd/putby/internal/serve", "testdata"},

@@ -15,6 +15,7 @@ import (
 type change struct {
 	file     string
 	line     int
+	column   int
 	from, to int    // offsets
 	text     string // in place of what is there
 	what     string // both, for people
@@ -81,7 +82,8 @@ func (f *finder) text(n ast.Node) string { return f.source[f.offset(n.Pos()):f.o
 func (f *finder) add(from, to token.Pos, text, kind string) {
 	a, b := f.offset(from), f.offset(to)
 	was := strings.Join(strings.Fields(f.source[a:b]), " ")
-	f.list = append(f.list, change{f.path, f.set.Position(from).Line, a, b, text, fmt.Sprintf("%s: %.90s -> %.90s", kind, was, text)})
+	at := f.set.Position(from)
+	f.list = append(f.list, change{f.path, at.Line, at.Column, a, b, text, fmt.Sprintf("%s: %.90s -> %.90s", kind, was, text)})
 }
 
 func (f *finder) swap(at token.Pos, op token.Token) {

@@ -79,7 +79,7 @@ func (t *trial) run(seed uint64, skip, n int) error {
 		}
 		ends[end]++
 		if end == survived {
-			fmt.Printf("%s:%d: %s\n", c.file, c.line, c.what)
+			fmt.Printf("%s:%d:%d: %s\n", c.file, c.line, c.column, c.what)
 		}
 	}
 	fmt.Printf("%s: %d of %d changes were noticed; %d more did not build\n", t.dir, ends[noticed], ends[noticed]+ends[survived], ends[unbuilt])
