@@ -4,10 +4,14 @@ import (
 	"bytes"
 	"fmt"
 	"html"
+	"image/png"
 	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 	"time"
+
+	"putby/cmd/putby/internal/browser"
 )
 
 // README's picture of a terminal shows what the program prints. With
@@ -38,6 +42,38 @@ func TestPictureOfTerminal(t *testing.T) {
 	have, err := os.ReadFile(path)
 	if err != nil || string(have) != want {
 		t.Errorf("%s does not show what the program prints (%v): UPDATE_README=1 draws it anew", path, err)
+	}
+}
+
+// README's picture of a phone is the top of the sample's page in a browser. It is
+// taken anew with UPDATE_README set.
+func TestPictureOfPhone(t *testing.T) {
+	path, err := filepath.Abs("../../testdata/pictures/phone.png")
+	if err != nil {
+		t.Fatal(err)
+	}
+	const width, height = 360, 740
+	if os.Getenv("UPDATE_README") != "" {
+		page := filepath.Join(t.TempDir(), "page.html")
+		var out bytes.Buffer
+		status := run(t.Context(), []string{"page", "-o", page, "--ledger", "../../testdata/sample"}, environment{
+			stdin: strings.NewReader(""), stdout: &out, stderr: &out, width: 80,
+			getenv: func(string) string { return "" }, now: func() time.Time { return time.Date(2026, 1, 1, 12, 0, 0, 0, time.UTC) },
+		})
+		if status != exitDone {
+			t.Fatalf("status %d\n%s", status, out.String())
+		}
+		tab := browser.Start(t).Open(width)
+		tab.Go("file://" + page)
+		tab.PictureOf(path, 0, height)
+	}
+	file, err := os.Open(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer file.Close()
+	if c, err := png.DecodeConfig(file); err != nil || c.Width != width || c.Height != height {
+		t.Errorf("%s: %d x %d, %v", path, c.Width, c.Height, err)
 	}
 }
 
