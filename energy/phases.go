@@ -11,7 +11,7 @@ var wattSecondsPerKWh = exact.Int(3_600_000)
 
 // resolvePhases places a cycle phase by phase.
 func (c Cycle) resolvePhases() (Draw, error) {
-	d := Draw{Spans: make([]Span, len(c.Phases))}
+	d := Draw{Spans: append(c.Room[:0], make([]Span, len(c.Phases))...)}
 	start, length, logged, lacks := c.Start, time.Duration(0), false, 0
 	known := c.knowsPhases()
 	for i, p := range c.Phases {

@@ -181,3 +181,17 @@ func (e *GapError) Error() string {
 	}
 	return s
 }
+
+// Earns reports whether a kWh may cost less than nothing.
+func (t *Tariff) Earns() bool {
+	for i := range t.bands {
+		b := &t.bands[i]
+		switch {
+		case !b.Hourly && t.prices[i].Sign() < 0:
+			return true
+		case b.Hourly && t.hourly != nil && slices.ContainsFunc(t.hourly.hours, func(h pricedHour) bool { return b.PriceAt(h.rate).Sign() < 0 }):
+			return true
+		}
+	}
+	return false
+}

@@ -57,6 +57,10 @@ func (m *Machine) Capacity(food *Food) (c Capacity) {
 	return c
 }
 
+// Litres returns how many litres one basis unit of the food takes; else the
+// columns that it lacks to tell.
+func (f *Food) Litres() (each exact.Ratio, lacks string) { return f.bulk(exact.L) }
+
 // bulk returns what one basis unit of the food is in L or kg; else the columns
 // that it lacks to tell.
 func (f *Food) bulk(unit exact.Unit) (in exact.Ratio, lacks string) {

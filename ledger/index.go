@@ -254,7 +254,7 @@ func (x *index) indexRuns() {
 	if !slices.IsSortedFunc(x.runOrder, byStart) {
 		slices.SortStableFunc(x.runOrder, byStart)
 	}
-	x.phasesOf = groupByRun(x, PhasesFile, rec.Phases, func(p *Phase) (string, int) { return p.Run, p.Line })
+	x.phasesOf = groupByRun(x, PhasesFile, rec.Phases, func(p *Phase) (string, int) { return p.Run, int(p.Line) })
 	x.orderPhases()
 	x.loadsOf = groupByRun(x, LoadsFile, rec.Loads, func(l *Load) (string, int) { return l.Run, l.Line })
 	x.packsOf = groupByRun(x, PacksFile, rec.Packs, func(p *Pack) (string, int) { return p.Run, p.Line })
@@ -299,7 +299,7 @@ func (x *index) orderPhases() {
 		}
 		for i := 1; i < len(list); i++ {
 			if a, b := &phases[list[i-1]], &phases[list[i]]; a.Step == b.Step {
-				x.fail(place{PhasesFile, b.Line}, "step", "number the phases of a run 1, 2, 3 ...", "run %s has a step %d in line %d too", b.Run, b.Step, a.Line)
+				x.fail(place{PhasesFile, int(b.Line)}, "step", "number the phases of a run 1, 2, 3 ...", "run %s has a step %d in line %d too", b.Run, b.Step, a.Line)
 			}
 		}
 	}

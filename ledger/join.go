@@ -73,8 +73,9 @@ type Options struct {
 	// Brief leaves Ledger.Takes empty, for reports that need not say which lots
 	// were drawn on: it is the largest part of a ledger.
 	Brief bool
-	// Bare is Brief, and leaves Ledger.Moves and RunCost.Loads empty too, for who
-	// asks only what runs and packs cost, or whether the records have faults.
+	// Bare is Brief, and keeps neither Ledger.Moves nor RunCost.Loads, nor what
+	// packs and draws cost beside the packs' own supplies: for who asks only what
+	// the food of runs cost, or whether the records have faults.
 	Bare bool
 }
 
@@ -135,6 +136,7 @@ func begin(rec *Records, o Options) *joiner {
 	for i := range g.Runs {
 		g.Runs[i].Date, g.Runs[i].Billed = exact.DateIn(rec.Runs[i].Start), &notItemized
 	}
+	g.sharePacks()
 	g.last = LastDate(rec)
 	if g.AsOf = o.Through; g.AsOf == exact.NoDate {
 		g.AsOf = g.last
@@ -152,6 +154,17 @@ func begin(rec *Records, o Options) *joiner {
 		g.foods[i].pooled = rec.Settings.Costing == Average
 	}
 	return g
+}
+
+// sharePacks gives the packs room for their parts of the costs of runs.
+func (g *joiner) sharePacks() {
+	if g.options.Bare {
+		return
+	}
+	shares := make([]Costs, len(g.Packs))
+	for i := range g.Packs {
+		g.Packs[i].Share = &shares[i]
+	}
 }
 
 // none returns -1, which stands for no lot and for no run, n times.

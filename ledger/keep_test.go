@@ -49,5 +49,5 @@ func readTwice(t *testing.T, text string) [][2]string {
 		}
 	}
 	a, b := rec.Receipts[0], rec.Receipts[1]
-	return [][2]string{{a.Receipt, b.Receipt}, {a.Shop, b.Shop}, {a.Number, b.Number}, {a.Item, b.Item}, {a.Note, b.Note}}
+	return [][2]string{{a.Receipt, b.Receipt}, {a.Shop, b.Shop}, {a.Number, b.Number}, {a.Item, b.Item}, {a.Note(), b.Note()}}
 }

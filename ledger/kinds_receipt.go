@@ -16,10 +16,10 @@ var receiptKind = kind("receipt", ReceiptsFile, []string{"receipt", "line"},
 		"packages (1); a fraction for goods sold loose; below 0 for supplies or a deposit taken back").main(),
 	amount("size", func(r *ReceiptRow, q exact.Quantity) { r.Size = q }, "of one package, as bought").main(),
 	read("price", MoneyCell, (*cell).signed, func(r *ReceiptRow, n exact.Number) { r.Price = exact.MoneyOf(n) }, "of one package; the amount of receipt-wide kinds").need(),
-	money("discount", func(r *ReceiptRow, m exact.Money) { r.Discount = m }, "off the whole line"),
-	money("tax", func(r *ReceiptRow, m exact.Money) { r.Tax = m }, "on the whole line"),
-	read("on", ListCell, (*cell).ids, func(r *ReceiptRow, list []string) { r.On = list }, "lines that a receipt-wide amount is for, such as 2,3").blank("all"),
-	note(func(r *ReceiptRow, s string) { r.Note = s }),
+	money("discount", func(r *ReceiptRow, m exact.Money) { r.own().Discount = m }, "off the whole line"),
+	money("tax", func(r *ReceiptRow, m exact.Money) { r.own().Tax = m }, "on the whole line"),
+	read("on", ListCell, (*cell).ids, func(r *ReceiptRow, list []string) { r.own().On = list }, "lines that a receipt-wide amount is for, such as 2,3").blank("all"),
+	note(func(r *ReceiptRow, s string) { r.own().Note = s }),
 )
 
 // checkReceiptRow holds a line against its kind.
@@ -50,7 +50,7 @@ func checkReceiptRow(row *rowReader, r *ReceiptRow) {
 	if !r.Kind.Bought() {
 		checkAmountRow(row, r)
 	}
-	if !r.Kind.Wide() && len(r.On) > 0 {
+	if !r.Kind.Wide() && len(r.On()) > 0 {
 		row.fail("on", "leave it blank", "only receipt-wide amounts are for other lines, not a %v", r.Kind)
 	}
 }
@@ -60,7 +60,7 @@ func checkReturn(row *rowReader, r *ReceiptRow) {
 	switch {
 	case r.Kind != SupplyLine && r.Kind != DepositLine:
 		row.fail("count", "edit the receipt on which it was bought; only supplies and deposits are taken back by a count below 0", "%v is below 0", r.Count)
-	case !r.Discount.IsZero() || !r.Tax.IsZero():
+	case !r.Discount().IsZero() || !r.Tax().IsZero():
 		row.fail("price", "write what was given back for each, all told, and leave discount and tax blank", "what is taken back has no discount or tax of its own")
 	}
 }
@@ -68,9 +68,9 @@ func checkReturn(row *rowReader, r *ReceiptRow) {
 // checkAmountRow refuses what only a line of things bought has: on a row that
 // is an amount it would be passed over without a word.
 func checkAmountRow(row *rowReader, r *ReceiptRow) {
-	if !r.Discount.IsZero() || !r.Tax.IsZero() {
+	if !r.Discount().IsZero() || !r.Tax().IsZero() {
 		field := "discount"
-		if r.Discount.IsZero() {
+		if r.Discount().IsZero() {
 			field = "tax"
 		}
 		row.fail(field, "write the amount under price", "only a line of things bought has its own discount and tax, not a %v", r.Kind)

@@ -30,14 +30,14 @@ var runKind = kind("run", RunsFile, []string{"run"},
 
 var phaseKind = kind("phase", PhasesFile, []string{"run", "step"},
 	func(r *Records) *[]Phase { return &r.Phases },
-	func(line int) Phase { return Phase{Line: line} },
+	func(line int) Phase { return Phase{Line: int32(line)} },
 	nil,
 	ref("run", func(r *Phase, s string) { r.Run = s }, "", Runs).need().ask(1),
 	whole("step", 0, 100000, func(r *Phase, n int) { r.Step = int32(n) }, "order within the run").need().defaults(Next).ask(1),
 	word("phase", phaseNames, func(r *Phase, p PhaseName) { r.Phase = p }, "").need().ask(1),
 	duration("duration", func(r *Phase, d time.Duration) { r.Length = d }, "8h24m, 8:24, 8:24:07 or 504m").need().ask(1),
-	number("watts", func(r *Phase, n exact.Number) { r.Watts = exact.Some(n) }, "average draw, W").in("W"),
-	number("kwh", func(r *Phase, n exact.Number) { r.KWh = exact.Some(n) }, "metered").in("kWh"),
+	number("watts", func(r *Phase, n exact.Number) { r.Watts = exact.SomeNumber(n) }, "average draw, W").in("W"),
+	number("kwh", func(r *Phase, n exact.Number) { r.KWh = exact.SomeNumber(n) }, "metered").in("kWh"),
 )
 
 var loadKind = kind("load", LoadsFile, nil,

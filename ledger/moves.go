@@ -64,13 +64,16 @@ func (g *joiner) drawPack(m Move, at place, i int32, d *Draw) {
 
 func (g *joiner) takePack(m Move, pack, n int) {
 	cost := &g.Packs[pack]
+	g.fill(g.Records.Packs[pack].With, -n)
+	from, to := int(cost.Taken), int(cost.Taken)+n
+	cost.Taken = int32(to)
+	if g.options.Bare {
+		return
+	}
 	m.Pack, m.Food, m.Quantity = pack, cost.Food, exact.Int(int64(n))
 	m.Amount = cost.Each.Mul(m.Quantity)
-	from, to := int(cost.Taken), int(cost.Taken)+n
 	m.Cost = cost.First(to).Sub(cost.First(from))
 	m.Wear = cost.FirstOf(WearCost, to).Sub(cost.FirstOf(WearCost, from))
-	cost.Taken = int32(to)
-	g.fill(g.Records.Packs[pack].With, -n)
 	g.Flows.Out[m.Reason] = g.Flows.Out[m.Reason].Add(m.Cost)
 	g.move(m)
 }

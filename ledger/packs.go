@@ -16,7 +16,7 @@ type PackCost struct {
 	Taken  int32        // containers drawn by the ledger's date
 	Food   int          // position in Records.Foods
 	Each   exact.Number // one container, reconstituted, in the food's basis unit
-	Share  Costs        // its part of the run's good cost; of opening stock the stated cost, as food
+	Share  *Costs       // its part of the run's good cost; of opening stock the stated cost, as food
 	Own    exact.Money  // its own supplies
 	Takes  Range        // of them
 	Notes  []Note
@@ -30,7 +30,7 @@ func (p *PackCost) Made() exact.Number { return p.Each.Mul(exact.Int(int64(p.cou
 
 // Costs are Share with Own added.
 func (p *PackCost) Costs() Costs {
-	costs := p.Share
+	costs := *p.Share
 	costs[SuppliesCost] = costs[SuppliesCost].Add(p.Own)
 	return costs
 }
@@ -73,6 +73,9 @@ func (g *joiner) outlinePacks() {
 	for i := range g.Records.Packs {
 		p, cost := &g.Records.Packs[i], &g.Packs[i]
 		cost.count, cost.places, cost.Food = int32(p.Count), uint8(g.places), -1
+		if cost.Share == nil { // no cost is worked out
+			cost.Share = &nothing
+		}
 		at := place{PacksFile, p.Line}
 		g.x.checkUses(at, p.With)
 		f, ok := g.x.food(at, "item", p.Item)
@@ -144,7 +147,7 @@ func (g *joiner) splitOverPacks(run int, cost *RunCost) {
 	room := &g.scratch
 	for i := range cost.Items {
 		item := &cost.Items[i]
-		if item.Made.Sign() <= 0 {
+		if item.Made.Sign() <= 0 || g.options.Bare {
 			continue
 		}
 		room.weights = room.weights[:0]
@@ -202,7 +205,7 @@ func (g *joiner) splitElement(e Element, m exact.Money, packs []int32) {
 func (g *joiner) pack(i int32) {
 	p, cost := &g.Records.Packs[i], &g.Packs[i]
 	cost.Done = cost.Food >= 0 // else a fault says that nobody knows what it holds
-	if p.Run == "" {
+	if p.Run == "" && !g.options.Bare {
 		cost.Share[FoodCost] = g.post(p.Cost)
 		g.Flows.Opening = g.Flows.Opening.Add(cost.Share[FoodCost])
 	}

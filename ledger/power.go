@@ -85,11 +85,11 @@ func (g *Ledger) cycle(i int, run *Run, phases []energy.Phase) energy.Cycle {
 	machine, known := g.x.machines[run.Machine]
 	for _, row := range g.x.phasesOf.of(i) {
 		p := &g.Records.Phases[row]
-		watts := p.Watts
+		watts := p.Watts.Opt()
 		if !watts.Given() && known {
 			watts = g.x.wattage[machine][p.Phase]
 		}
-		c.Phases = append(c.Phases, energy.Phase{Name: p.Phase.String(), Length: p.Length, KWh: p.KWh, Watts: watts})
+		c.Phases = append(c.Phases, energy.Phase{Name: p.Phase.String(), Length: p.Length, KWh: p.KWh.Opt(), Watts: watts})
 	}
 	return c
 }
@@ -97,8 +97,9 @@ func (g *Ledger) cycle(i int, run *Run, phases []energy.Phase) energy.Cycle {
 // power places a run's energy on the clock and posts what it costs.
 func (g *joiner) power(i int, run *Run, cost *RunCost) {
 	cycle := g.cycle(i, run, g.scratch.phases[:0])
-	g.scratch.phases = cycle.Phases
+	g.scratch.phases, cycle.Room = cycle.Phases, g.scratch.spans
 	draw, err := cycle.Resolve()
+	g.scratch.spans = draw.Spans
 	if err != nil {
 		g.powerFault(i, run, err)
 		return
@@ -186,7 +187,7 @@ func (g *joiner) powerFault(i int, run *Run, err error) {
 	}
 	if phase := (*energy.PhaseError)(nil); errors.As(err, &phase) {
 		p := &g.Records.Phases[g.x.phasesOf.of(i)[phase.Index]]
-		g.x.fail(place{PhasesFile, p.Line}, "watts", "give its kwh or watts, or the machine's usual watts in "+WattageFile,
+		g.x.fail(place{PhasesFile, int(p.Line)}, "watts", "give its kwh or watts, or the machine's usual watts in "+WattageFile,
 			"nothing says how much electricity the %v of run %s used", p.Phase, run.ID)
 		return
 	}

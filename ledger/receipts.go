@@ -67,8 +67,8 @@ func (g *joiner) checkMinor(r *ReceiptRow) bool {
 	if !r.Kind.Bought() {
 		check("price", r.Price)
 	}
-	check("discount", r.Discount)
-	check("tax", r.Tax)
+	check("discount", r.Discount())
+	check("tax", r.Tax())
 	return ok
 }
 
@@ -103,7 +103,7 @@ func (p *posting) add(i int32, r *ReceiptRow) {
 	switch {
 	case r.Kind.Bought():
 		p.rows = append(p.rows, i)
-		p.lines = append(p.lines, pricing.Line{Count: r.Count, Price: r.Price.Number(), Discount: r.Discount, Tax: r.Tax})
+		p.lines = append(p.lines, pricing.Line{Count: r.Count, Price: r.Price.Number(), Discount: r.Discount(), Tax: r.Tax()})
 	case r.Kind.Wide():
 		p.wideRow = append(p.wideRow, i)
 		amount := r.Price
@@ -184,8 +184,8 @@ func (p *posting) text(m exact.Money) string { return m.Fixed(p.g.Settings.Curre
 func (p *posting) resolveOn() {
 	p.named = append(p.named[:0], make([]int32, len(p.lines))...)
 	for w, i := range p.wideRow {
-		names := p.g.Receipts[i].On
-		if w > 0 && !p.bad && sameList(names, p.g.Receipts[p.wideRow[w-1]].On) {
+		names := p.g.Receipts[i].On()
+		if w > 0 && !p.bad && sameList(names, p.g.Receipts[p.wideRow[w-1]].On()) {
 			p.wide[w].On = p.wide[w-1].On
 			continue
 		}

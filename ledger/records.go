@@ -156,21 +156,58 @@ func (k ReceiptKind) Wide() bool { return k >= DiscountLine && k <= ChargeLine }
 
 // A ReceiptRow is one line of a receipt.
 type ReceiptRow struct {
-	Line     int
-	Date     exact.Date
-	Kind     ReceiptKind
-	Receipt  string
-	Shop     string
-	Number   string // the line's own identifier in its receipt; may be empty
-	Item     string
-	Count    exact.Number // packages, 1 where the cell is blank
-	Size     exact.Quantity
-	Price    exact.Money // of one package; the amount, for receipt-wide kinds
+	Line    int
+	Date    exact.Date
+	Kind    ReceiptKind
+	Receipt string
+	Shop    string
+	Number  string // the line's own identifier in its receipt; may be empty
+	Item    string
+	Count   exact.Number // packages, 1 where the cell is blank
+	Size    exact.Quantity
+	Price   exact.Money  // of one package; the amount, for receipt-wide kinds
+	Rest    *ReceiptRest // nil: it has none of it
+}
+
+// A ReceiptRest is what few lines of receipts have; there are too many lines to
+// keep room for it in each.
+type ReceiptRest struct {
 	Discount exact.Money // whole line
 	Tax      exact.Money // whole line
 	On       []string    // Numbers of the lines that a receipt-wide amount is for; none = all
 	Note     string
 }
+
+var noReceiptRest ReceiptRest
+
+// more returns the rest of a line, to be read.
+func (r *ReceiptRow) more() *ReceiptRest {
+	if r.Rest == nil {
+		return &noReceiptRest
+	}
+	return r.Rest
+}
+
+// own returns the rest of a line that is being read, to be filled in.
+func (r *ReceiptRow) own() *ReceiptRest {
+	if r.Rest == nil {
+		r.Rest = new(ReceiptRest)
+	}
+	return r.Rest
+}
+
+// Discount is what comes off the whole line.
+func (r *ReceiptRow) Discount() exact.Money { return r.more().Discount }
+
+// Tax is what is put on the whole line.
+func (r *ReceiptRow) Tax() exact.Money { return r.more().Tax }
+
+// On returns the Numbers of the lines that a receipt-wide amount is for; none:
+// for all.
+func (r *ReceiptRow) On() []string { return r.more().On }
+
+// Note is anything worth keeping.
+func (r *ReceiptRow) Note() string { return r.more().Note }
 
 // A ShelfRow is a price that a shop asks.
 type ShelfRow struct {
@@ -256,13 +293,13 @@ func (p PhaseName) String() string { return phaseNames[p] }
 
 // A Phase is a stretch of a run.
 type Phase struct {
-	Line   int
-	Run    string
+	Line   int32
 	Step   int32 // order within the run
-	Phase  PhaseName
+	Run    string
 	Length time.Duration
-	Watts  exact.Opt[exact.Number] // average draw
-	KWh    exact.Opt[exact.Number] // metered
+	Watts  exact.OptNumber // average draw
+	KWh    exact.OptNumber // metered
+	Phase  PhaseName
 }
 
 // A Load is food that went into a run.

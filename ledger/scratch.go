@@ -19,6 +19,7 @@ type scratch struct {
 	weights []exact.Number
 	parts   []exact.Money
 	phases  []energy.Phase
+	spans   []energy.Span
 
 	uses     []Use   // the last that were found
 	supplies []int32 // their positions

@@ -39,8 +39,10 @@ type Settings struct {
 	TariffLine int // of the row that names it
 	Costing    Costing
 	Share      Share
-	Household  [12]exact.Number // kWh of other use in each calendar month, January first
-	HourValue  exact.Money      // per hour of hands-on work
+	Household  [12]exact.Number        // kWh of other use in each calendar month, January first
+	HourValue  exact.Money             // per hour of hands-on work
+	Freezer    exact.Quantity          // what the freezer holds, in L
+	FreezerKWh exact.Opt[exact.Number] // that the freezer uses in a month
 	ShowVolume exact.Unit
 	ShowMass   exact.Unit
 	AsOf       exact.Opt[exact.Date]  // the day at which reports stand, of a ledger kept as an example; else today

@@ -160,10 +160,10 @@ func (w *twin) receipts() []*big.Rat {
 	rows := map[string][]int{}
 	var bases []*big.Rat
 	for i, r := range w.rec.Receipts {
-		base := sub(rounded(mul(rat(r.Count), rat(r.Price)), 100, true), rat(r.Discount))
+		base := sub(rounded(mul(rat(r.Count), rat(r.Price)), 100, true), rat(r.Discount()))
 		bases, costs[i] = append(bases, base), new(big.Rat)
 		if r.Kind <= ledger.OtherLine {
-			costs[i] = add(base, rat(r.Tax))
+			costs[i] = add(base, rat(r.Tax()))
 			rows[r.Receipt] = append(rows[r.Receipt], i)
 		}
 	}

@@ -23,6 +23,9 @@ func (d Decision) LimitFlips(l Limit, most int) (Flips, bool) {
 		}
 		flips.Below = exact.Some(Flip{at, left.Packages})
 	}
+	if d.losesBeyond() {
+		return flips, true
+	}
 	lifted, ends := d.count.s.lift(l, most)
 	lead, seen := d.Best, d.Most
 	for r := range d.beyond(lifted, ends) {
@@ -37,6 +40,22 @@ func (d Decision) LimitFlips(l Limit, most int) (Flips, bool) {
 		flips.Above = exact.Some(Flip{l.reached(lead), lead.Packages})
 	}
 	return flips, lead.Packages > d.Most || seen >= ends && ends < most
+}
+
+// losesBeyond reports that no number of packages above the most is better than
+// the answer, whatever the limits: what they are worth, less the packages and
+// what cycles cost even without electricity and containers, never comes to as
+// much, and comes to less with each package. It may report false where it is so.
+func (d Decision) losesBeyond() bool {
+	s, n := &d.count.s, exact.Int(int64(d.Most+1))
+	if s.Paid != nil || s.Earns || s.Load.Sign() <= 0 || s.Size.Mul(n).Less(s.FreshUse) {
+		return false
+	}
+	cycle := s.Supplies.Add(s.Wear).Add(s.Labour)
+	each := s.Yield.Mul(s.Shelf).Sub(cycle.Per(s.Load)) // of a unit dried
+	dried := s.Size.Mul(n).Sub(s.FreshUse)
+	top := each.Times(dried).Add(s.Shelf.Times(s.FreshUse)).Sub(exact.RatioOf(s.Price.Mul(n)))
+	return each.Times(s.Size).Cmp(exact.RatioOf(s.Price)) <= 0 && top.Cmp(d.Best.Saving) <= 0
 }
 
 // reached is what a row needs of what the limit bounds.

@@ -36,6 +36,21 @@ func TestLimitFlipsByHand(t *testing.T) {
 	}
 }
 
+// By hand: jars of 2 L cost what a litre saves before them, 2.975, so each jar pays
+// with its second litre. With a second cycle of 2.5 L four litres, two jars, save as
+// much as five, in three: the fewer packages are the answer.
+func TestLimitFlipsOfEqualSavings(t *testing.T) {
+	s := broth()
+	s.Shelf, s.Load, s.Each, s.MaxCycles = ratio("4.00", "1"), num("2.5"), num("2"), exact.Some(1)
+	s.Containers = func(n int) exact.Money { return eur("2.975").Times(exact.Int(int64(n))) }
+	d := decideOn(t, s)
+	flips, _ := d.LimitFlips(pricing.MachineLimit, 100)
+	above, _ := flips.Above.Get()
+	if d.Best.Packages != 4 || !above.At.Equal(ratio("2", "1")) || above.Packages != 6 {
+		t.Errorf("%d packages, and %+v with another cycle; want 4, and 6 with 2", d.Best.Packages, above)
+	}
+}
+
 // Law: within the flips of a limit the answer holds, and at and beyond them it is
 // the one said; every value is asked again.
 func TestLimitFlipsAgainstBruteForce(t *testing.T) {

@@ -3,6 +3,7 @@ package pricing_test
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"testing"
 	"time"
 
@@ -38,108 +39,175 @@ func drawCandidate(t *rapid.T) pricing.Candidate {
 	}
 }
 
-// Law: no choice of packages whose cycles can be dried in time, in any order
-// whatever, saves more; and the plan itself keeps every date.
+// Law: no choice of packages saves more whose cycles can be dried in time, in any
+// order whatever, some of them out of the freezer, whose food fits in there and
+// costs no more than the budget; and the plan itself keeps every date, the room
+// and the budget.
 func TestPlanAgainstBruteForce(t *testing.T) {
-	contested, checked := 0, 0
+	contested, froze, poor, checked := 0, 0, 0, 0
 	rapid.Check(t, func(t *rapid.T) {
-		turnaround := time.Duration(rapid.IntRange(0, 2).Draw(t, "turnaround")) * hour
+		shared := pricing.Shared{Turnaround: time.Duration(rapid.IntRange(0, 2).Draw(t, "turnaround")) * hour}
+		if rapid.IntRange(0, 3).Draw(t, "has a freezer") > 0 {
+			shared.Freezer = number(t, "freezer", 0, 90, 1)
+		}
+		if rapid.IntRange(0, 2).Draw(t, "has a budget") == 0 {
+			shared.Budget = exact.Some(exact.MoneyOf(number(t, "budget", 0, 400, 2)))
+		}
 		candidates := make([]pricing.Candidate, rapid.IntRange(2, 3).Draw(t, "foods"))
 		decisions := make([]pricing.Decision, len(candidates))
 		alone := exact.Ratio{}
 		for i := range candidates {
-			candidates[i] = drawCandidate(t)
-			decisions[i] = mustDecide(t, candidates[i].Sale)
-			s := candidates[i].Sale
-			k, _ := pricing.CyclesBefore(candidates[i].Due, candidates[i].Cycle, turnaround)
-			s.MaxCycles = exact.Some(k)
-			alone = alone.Add(mustDecide(t, s).Best.Saving)
+			c := drawCandidate(t)
+			if rapid.IntRange(0, 4).Draw(t, "may be frozen") > 0 {
+				c.Due /= 2 // fewer cycles are in time
+				c.Frozen = exact.Some(c.Due + time.Duration(rapid.IntRange(-1, 12).Draw(t, "longer"))*hour)
+				c.Litres = ratio(fmt.Sprint(rapid.IntRange(1, 3).Draw(t, "litres")), "2")
+			}
+			candidates[i], decisions[i] = c, mustDecide(t, c.Sale)
+			k, _ := pricing.CyclesBefore(c.Due, c.Cycle, shared.Turnaround)
+			c.Sale.MaxCycles = exact.Some(k)
+			alone = alone.Add(mustDecide(t, c.Sale).Best.Saving)
 		}
-		p, err := pricing.MakePlan(candidates, turnaround)
+		p, err := pricing.MakePlan(candidates, shared)
 		if err != nil {
 			t.Fatal(err)
 		}
-		checkPlan(t, p, candidates, turnaround)
-		checkFewest(t, p, decisions)
-		b := bruteForce{candidates: candidates, decisions: decisions, turnaround: turnaround}
-		b.choose(0, exact.Ratio{})
-		if !p.Saving.Equal(b.best) {
-			t.Fatalf("plan saves %v, the best choice %v", p.Saving, b.best)
+		checkPlan(t, p, candidates, shared)
+		if !shared.Budget.Given() && shared.Freezer.IsZero() {
+			checkFewest(t, p, decisions)
+		}
+		b := bruteForce{candidates: candidates, decisions: decisions, shared: shared}
+		b.choose(0, exact.Ratio{}, exact.Money{})
+		if !p.Saving.Equal(b.best) || !p.Short.IsZero() {
+			t.Fatalf("plan saves %v (short of %v at most), the best choice %v", p.Saving, p.Short, b.best)
+		}
+		// A search that is cut gives a plan that can be, and never a bound that the best exceeds.
+		few, err := pricing.MakePlanKeeping(candidates, shared, rapid.IntRange(1, 3).Draw(t, "keeping"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		checkPlan(t, few, candidates, shared)
+		if few.Saving.Cmp(b.best) > 0 || few.Saving.Add(few.Short).Cmp(b.best) < 0 {
+			t.Fatalf("a search that is cut saves %v, short of %v at most; the best is %v", few.Saving, few.Short, b.best)
 		}
 		checked++
 		if p.Saving.Cmp(alone) < 0 {
 			contested++
 		}
+		if slices.ContainsFunc(p.Order, func(s pricing.Stretch) bool { return s.Frozen }) {
+			froze++
+		}
+		if shared.Budget.Given() && p.Saving.Cmp(alone) < 0 {
+			poor++
+		}
 	})
-	t.Logf("%d of %d contested", contested, checked)
-	if 20*contested < checked {
-		t.Errorf("foods compete for the machine in only %d of %d cases", contested, checked)
+	t.Logf("of %d, %d contested, %d with something frozen, %d with a budget that may bind", checked, contested, froze, poor)
+	if checked > 50 && (20*contested < checked || 20*froze < checked || 20*poor < checked) {
+		t.Errorf("foods compete for the machine in only %d of %d cases, use the freezer in %d, the budget in %d", contested, checked, froze, poor)
 	}
 }
 
-// bruteForce tries every number of packages of every food, and every order of
-// their cycles.
+// bruteForce tries every number of packages of every food, every choice of the
+// cycles that dry out of the freezer, and every order of all cycles.
 type bruteForce struct {
 	candidates []pricing.Candidate
 	decisions  []pricing.Decision
-	turnaround time.Duration
-	cycles     []int // of each food taken so far
+	shared     pricing.Shared
+	jobs       []job // of the foods taken so far
+	room       exact.Ratio
 	best       exact.Ratio
 }
 
-func (b *bruteForce) choose(food int, saving exact.Ratio) {
+// A job is a cycle: how long it takes and when it must end.
+type job struct{ takes, due time.Duration }
+
+func (b *bruteForce) choose(food int, saving exact.Ratio, paid exact.Money) {
 	if food == len(b.candidates) {
-		if saving.Cmp(b.best) > 0 && b.inTime(append([]int(nil), b.cycles...), 0) {
+		if saving.Cmp(b.best) > 0 && b.inTime(append([]job(nil), b.jobs...), 0) {
 			b.best = saving
 		}
 		return
 	}
+	c := b.candidates[food]
 	for r := range b.decisions[food].Rows() {
-		b.cycles = append(b.cycles, r.Cycles)
-		b.choose(food+1, saving.Add(r.Saving))
-		b.cycles = b.cycles[:food]
+		spent := paid.Add(r.Cost.Food)
+		if budget, given := b.shared.Budget.Get(); given && spent.Cmp(budget) > 0 {
+			continue
+		}
+		for frozen := range 1 << r.Cycles { // a bit for each cycle
+			if frozen > 0 && (!c.Frozen.Given() || b.shared.Freezer.IsZero()) {
+				break
+			}
+			taken, room := len(b.jobs), b.room
+			left := r.Dried
+			for k := range r.Cycles {
+				load := c.Sale.Load
+				if left.Less(load) {
+					load = left
+				}
+				left = left.Sub(load)
+				if frozen>>k&1 == 1 {
+					b.jobs = append(b.jobs, job{c.Cycle, c.Frozen.Or(0)})
+					b.room = b.room.Add(c.Litres.Times(load))
+				} else {
+					b.jobs = append(b.jobs, job{c.Cycle, c.Due})
+				}
+			}
+			if b.room.Cmp(exact.RatioOf(b.shared.Freezer)) <= 0 {
+				b.choose(food+1, saving.Add(r.Saving), spent)
+			}
+			b.jobs, b.room = b.jobs[:taken], room
+		}
 	}
 }
 
 // inTime reports whether some order of the cycles left, begun at now, keeps
 // every date.
-func (b *bruteForce) inTime(left []int, now time.Duration) bool {
-	done := true
-	for i, k := range left {
-		if k == 0 {
+func (b *bruteForce) inTime(left []job, now time.Duration) bool {
+	tried := map[job]bool{}
+	for i, j := range left {
+		if tried[j] || now+j.takes > j.due {
 			continue
 		}
-		done = false
-		end := now + b.candidates[i].Cycle
-		if end > b.candidates[i].Due {
-			continue
-		}
-		left[i]--
-		ok := b.inTime(left, end+b.turnaround)
-		left[i]++
-		if ok {
+		tried[j] = true
+		rest := append(append([]job(nil), left[:i]...), left[i+1:]...)
+		if b.inTime(rest, now+j.takes+b.shared.Turnaround) {
 			return true
 		}
 	}
-	return done
+	return len(left) == 0
 }
 
 // checkPlan lays the plan out on a clock.
-func checkPlan(t *rapid.T, p pricing.Plan, candidates []pricing.Candidate, turnaround time.Duration) {
+func checkPlan(t *rapid.T, p pricing.Plan, candidates []pricing.Candidate, s pricing.Shared) {
 	var free, last time.Duration
-	var saving exact.Ratio
+	var saving, room exact.Ratio
+	var paid exact.Money
+	cycles := make([]int, len(candidates))
+	for _, o := range p.Order {
+		c := candidates[o.Candidate]
+		k := time.Duration(o.Cycles)
+		takes := k*c.Cycle + (k-1)*s.Turnaround
+		due := c.Due
+		if o.Frozen {
+			due = c.Frozen.Or(0)
+		}
+		if o.Start != free || o.End != o.Start+takes || o.End > due || o.First != cycles[o.Candidate] {
+			t.Fatalf("stretch %+v from %v, due %v", o, free, due)
+		}
+		cycles[o.Candidate] += o.Cycles
+		last, free = o.End, o.End+s.Turnaround
+	}
 	for _, choice := range p.Choices {
 		c := candidates[choice.Candidate]
-		saving = saving.Add(choice.Row.Saving)
-		k := time.Duration(choice.Row.Cycles)
-		if k == 0 {
-			continue
+		saving, paid = saving.Add(choice.Row.Saving), paid.Add(choice.Row.Cost.Food)
+		room = room.Add(c.Litres.Times(choice.Frozen))
+		if choice.Row.Cycles != cycles[choice.Candidate] {
+			t.Fatalf("choice %+v has %d cycles in the order", choice, cycles[choice.Candidate])
 		}
-		takes := k*c.Cycle + (k-1)*turnaround
-		if choice.Start != free || choice.End != choice.Start+takes || choice.End > c.Due {
-			t.Fatalf("choice %+v from %v, due %v", choice, free, c.Due)
-		}
-		last, free = choice.End, choice.End+turnaround
+	}
+	if budget, given := s.Budget.Get(); given && paid.Cmp(budget) > 0 || room.Cmp(exact.RatioOf(s.Freezer)) > 0 {
+		t.Fatalf("%v litres in a freezer of %v, for %v", room, s.Freezer, paid)
 	}
 	if p.Busy != last || !p.Saving.Equal(saving) {
 		t.Fatalf("busy until %v, said %v; saves %v, said %v", last, p.Busy, saving, p.Saving)
@@ -170,7 +238,7 @@ func TestPlanByHand(t *testing.T) {
 	p, err := pricing.MakePlan([]pricing.Candidate{
 		{Sale: food("3"), Cycle: 12 * hour, Due: 26 * hour},
 		{Sale: food("4"), Cycle: 12 * hour, Due: 14 * hour},
-	}, 2*hour)
+	}, pricing.Shared{Turnaround: 2 * hour})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -192,7 +260,7 @@ func TestPlanListsFreshFoodLast(t *testing.T) {
 	p, err := pricing.MakePlan([]pricing.Candidate{
 		{Sale: food("1"), Cycle: hour, Due: 2 * hour}, {Sale: food("0"), Cycle: hour, Due: 9 * hour},
 		{Sale: food("1"), Cycle: hour, Due: hour}, {Sale: food("0"), Cycle: hour, Due: 8 * hour},
-	}, 0)
+	}, pricing.Shared{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -206,17 +274,17 @@ func TestPlanListsFreshFoodLast(t *testing.T) {
 }
 
 func TestPlanErrors(t *testing.T) {
-	if p, err := pricing.MakePlan(nil, 0); err != nil || len(p.Choices) != 0 {
+	if p, err := pricing.MakePlan(nil, pricing.Shared{}); err != nil || len(p.Choices) != 0 {
 		t.Errorf("no candidates: %+v (%v)", p, err)
 	}
-	_, err := pricing.MakePlan([]pricing.Candidate{{Sale: broth(), Due: hour}}, 0)
+	_, err := pricing.MakePlan([]pricing.Candidate{{Sale: broth(), Due: hour}}, pricing.Shared{})
 	var wrong *pricing.SaleError
 	if !errors.As(err, &wrong) || wrong.Field != "run" {
 		t.Errorf("no run time: %v", err)
 	}
 	s := broth()
 	s.Size = exact.Number{}
-	if _, err = pricing.MakePlan([]pricing.Candidate{{Sale: s, Cycle: hour}}, 0); !errors.As(err, &wrong) || wrong.Field != "Size" {
+	if _, err = pricing.MakePlan([]pricing.Candidate{{Sale: s, Cycle: hour}}, pricing.Shared{}); !errors.As(err, &wrong) || wrong.Field != "Size" {
 		t.Errorf("no size: %v", err)
 	}
 }
@@ -228,7 +296,7 @@ func ExampleMakePlan() {
 	plan, err := pricing.MakePlan([]pricing.Candidate{
 		{Sale: broth(), Cycle: 26 * time.Hour, Due: 6 * 24 * time.Hour},
 		{Sale: berries, Cycle: 34 * time.Hour, Due: 3 * 24 * time.Hour},
-	}, 3*time.Hour)
+	}, pricing.Shared{Turnaround: 3 * time.Hour})
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -256,7 +324,7 @@ func BenchmarkMakePlan(b *testing.B) {
 	}
 	b.ReportAllocs()
 	for b.Loop() {
-		if _, err := pricing.MakePlan(candidates, 3*hour); err != nil {
+		if _, err := pricing.MakePlan(candidates, pricing.Shared{Turnaround: 3 * hour}); err != nil {
 			b.Fatal(err)
 		}
 	}

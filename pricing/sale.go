@@ -34,6 +34,7 @@ type Sale struct {
 	// Electricity is the posted cost of one cycle: the cycle-th, from 0, with
 	// this load. Cycles are full but the last.
 	Electricity func(cycle int, load exact.Number) exact.Money
+	Earns       bool // it may be below 0
 
 	Supplies exact.Money // of a cycle: what the machine draws, such as pump oil
 	Wear     exact.Money // of a cycle

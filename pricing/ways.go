@@ -18,6 +18,7 @@ const (
 	BuyPreserved                // all of it as the shop's own dried equivalent
 	BuyForFresh                 // on offer what is eaten fresh, the rest at the shelf price
 	BuyAndDry                   // on offer, dried: the row itself
+	BuyAndFreeze                // on offer, in the freezer for as long as it keeps there
 )
 
 // String names the way in a few words.
@@ -27,6 +28,7 @@ func (k WayKind) String() string {
 		"the shop's preserved equivalent",
 		"on offer for fresh use, the rest at the shelf price",
 		"on offer, and dried",
+		"on offer, and frozen",
 	}[k]
 }
 

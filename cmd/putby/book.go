@@ -96,7 +96,7 @@ func (p *patience) Set(text string) error {
 // mostWait is longer than anybody waits.
 const mostWait = 24 * time.Hour
 
-// telling says what a change comes to, of the ledger as it is with it.
+// telling says what a change comes to, of the ledger as it is to be with it.
 type telling func(*ledger.Ledger) []string
 
 // edit makes one change and says what it comes to, or with --dry-run what it
@@ -104,12 +104,18 @@ type telling func(*ledger.Ledger) []string
 // lines of its files are shown.
 func (a *app) edit(b *folder.Book, o saving, do func(*folder.Tx) error, tell telling) error {
 	command := commandLine(a.args)
-	a.check.Joined = nil
+	var told []string
+	a.check.Joined, a.check.Told = nil, func(g *ledger.Ledger) {
+		if tell != nil {
+			told = tell(g)
+		}
+	}
+	defer func() { a.check.Told = nil }()
 	if o.dryRun {
 		c, err := b.Try(command, do)
 		switch {
 		case err == nil && len(c.Files) > 0:
-			a.sayChange("Would save:", c, a.told(tell), o.verbose)
+			a.sayChange("Would save:", c, told, o.verbose)
 		case err == nil:
 			fmt.Fprintln(a.stdout, "Nothing would change.")
 		}
@@ -118,7 +124,7 @@ func (a *app) edit(b *folder.Book, o saving, do func(*folder.Tx) error, tell tel
 	c, err := a.saveChange(func() (folder.Change, error) { return b.Edit(command, do) })
 	switch {
 	case c.Number > 0:
-		a.sayChange(fmt.Sprintf("Saved as change %d (putby undo takes it back):", c.Number), c, a.told(tell), o.verbose)
+		a.sayChange(fmt.Sprintf("Saved as change %d (putby undo takes it back):", c.Number), c, told, o.verbose)
 	case err == nil:
 		fmt.Fprintln(a.stdout, "Nothing changes.")
 	}
@@ -132,15 +138,6 @@ func (a *app) saveChange(save func() (folder.Change, error)) (c folder.Change, e
 		return countedChange(c), err
 	})
 	return c, err
-}
-
-// told is what there is to tell of a change that was judged to be free of
-// faults.
-func (a *app) told(tell telling) []string {
-	if tell == nil || a.check.Joined == nil {
-		return nil
-	}
-	return tell(a.check.Joined)
 }
 
 // sayChange says what a change comes to, and shows it line by line where that is

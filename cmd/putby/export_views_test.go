@@ -29,35 +29,45 @@ var views = []struct{ view, command, key string }{
 type engine func(t *testing.T, dir string, queries []string) [][]map[string]string
 
 // testViews loads exports into databases of an engine, and holds every row of
-// every view against the program's own output, to the last digit: of the sample
-// and the small ledger, of the sample in the middle of its records, and of a
-// household that is made up.
+// every view against the program's own output, to the last digit: of the sample,
+// the small ledger and a household that is made up, side by side in one database;
+// and of two of them in the middle of their records.
 func testViews(t *testing.T, load engine) {
-	made := filepath.Join(t.TempDir(), "made-up")
+	all := t.TempDir()
+	for _, name := range []string{"sample", "small"} {
+		if err := os.CopyFS(filepath.Join(all, name), os.DirFS("../../testdata/"+name)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	made := filepath.Join(all, "made-up")
 	if err := ledgertest.Write(made, 7, 1); err != nil {
 		t.Fatal(err)
 	}
-	for _, c := range []struct{ name, ledger, asOf string }{
-		{"sample", "../../testdata/sample", "today"},
-		{"small", "../../testdata/small", "today"},
-		{"midway", "../../testdata/sample", "2025-06-11"},
-		{"made up", made, "today"},
-		{"made up midway", made, "2019-02-17"},
-	} {
-		t.Run(c.name, func(t *testing.T) {
-			dir := filepath.Join(t.TempDir(), "tables")
-			at := []string{"--ledger", c.ledger, "--as-of", c.asOf}
-			told(t, append([]string{"export", dir}, at...))
-			var queries []string
-			for _, v := range views {
-				queries = append(queries, "SELECT * FROM "+v.view)
-			}
-			results := load(t, dir, queries)
-			for i, v := range views {
-				command := append(strings.Fields(v.command), append(at, "--format", "json")...)
-				holdRows(t, v.view, v.key, results[i], jsonRows(t, command))
-			}
-		})
+	households := []string{"sample", "small", "made-up"}
+	holdViews(t, load, []string{"--households", all}, all, households, "today")
+	holdViews(t, load, []string{"--ledger", filepath.Join(all, "sample")}, all, households[:1], "2025-06-11")
+	holdViews(t, load, []string{"--ledger", made}, all, households[2:], "2019-02-17")
+}
+
+// holdViews loads one export, and holds the rows of its households against their
+// reports.
+func holdViews(t *testing.T, load engine, of []string, all string, households []string, asOf string) {
+	t.Helper()
+	dir := filepath.Join(t.TempDir(), "tables")
+	told(t, append([]string{"export", dir, "--as-of", asOf}, of...))
+	var queries []string
+	for _, name := range households {
+		for _, v := range views {
+			queries = append(queries, "SELECT * FROM "+v.view+" WHERE household = '"+name+"'")
+		}
+	}
+	results := load(t, dir, queries)
+	for _, name := range households {
+		for _, v := range views {
+			command := append(strings.Fields(v.command), "--ledger", filepath.Join(all, name), "--as-of", asOf, "--format", "json")
+			holdRows(t, name+" "+v.view, v.key, results[0], jsonRows(t, command))
+			results = results[1:]
+		}
 	}
 }
 

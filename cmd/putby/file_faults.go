@@ -10,22 +10,33 @@ import (
 	"putby/ledger/folder"
 )
 
-// A fileFault is something wrong with a file that is to be brought in.
-type fileFault struct{ place, problem, hint string }
-
-// fileFaults are all that is wrong with one such file. Nothing of it was
-// written.
+// fileFaults are all that is wrong with a file that is to be brought in. Nothing
+// of it was written.
 type fileFaults struct {
 	file string
-	list []fileFault
+	list ledger.Faults
 	hint string // for all of them
+}
+
+// line says where in the file a fault is, as far as it is known, and what.
+func (e *fileFaults) line(f ledger.Fault) string {
+	place := e.file
+	switch {
+	case f.Line > 0 && f.Column > 0:
+		place += fmt.Sprintf(":%d:%d", f.Line, f.Column)
+	case f.Line > 0:
+		place += fmt.Sprintf(":%d", f.Line)
+	case f.Path != "":
+		place += ": " + f.Path
+	}
+	return place + ": " + ledger.Fault{What: f.What, Err: f.Err}.Error()
 }
 
 // Error lists the faults, one a line.
 func (e *fileFaults) Error() string {
 	lines := make([]string, len(e.list))
 	for i, f := range e.list {
-		lines[i] = f.place + ": " + f.problem
+		lines[i] = e.line(f)
 	}
 	return strings.Join(lines, "\n")
 }
@@ -33,9 +44,9 @@ func (e *fileFaults) Error() string {
 // sayFileFaults lists what is wrong with a file, with hints.
 func sayFileFaults(w io.Writer, e *fileFaults) {
 	for _, f := range e.list {
-		fmt.Fprintln(w, printable(f.place+": "+f.problem))
-		if f.hint != "" {
-			fmt.Fprintln(w, "  try: "+printable(f.hint))
+		fmt.Fprintln(w, printable(e.line(f)))
+		if f.Hint != "" {
+			fmt.Fprintln(w, "  try: "+printable(f.Hint))
 		}
 	}
 	count := fmt.Sprintf("%d faults", len(e.list))
@@ -55,11 +66,7 @@ func placedFaults(file string, err error) error {
 	if errors.As(err, new(*folder.Refusal)) || !errors.As(err, &faults) { // a refusal's are the ledger's own
 		return err
 	}
-	e := &fileFaults{file: file}
-	for _, f := range faults {
-		e.list = append(e.list, fileFault{fmt.Sprintf("%s:%d:%d", file, f.Line, f.Column), f.What, f.Hint})
-	}
-	return e
+	return &fileFaults{file: file, list: faults}
 }
 
 // rateFaults places the faults of a rate by JSON path, or where it is not JSON
@@ -73,11 +80,8 @@ func rateFaults(file string, err error) error {
 	}
 	e := &fileFaults{file: file, hint: rateHint}
 	for _, f := range faults {
-		place := file + ": " + f.Path
-		if f.Line > 0 {
-			place = fmt.Sprintf("%s:%d:%d", file, f.Line, f.Column)
-		}
-		e.list = append(e.list, fileFault{place: place, problem: f.What})
+		f.Hint = "" // it is the same for all
+		e.list = append(e.list, f)
 	}
 	return e
 }

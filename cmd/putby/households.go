@@ -47,6 +47,9 @@ func (h *across) add(cmd *cobra.Command) {
 	}
 }
 
+// errOneOrMany refuses a ledger and a folder of ledgers at once.
+var errOneOrMany = usageError{errors.New("--ledger is one household and --households are many: give one of the two")}
+
 // read tells what is asked of one ledger from what is asked of many.
 func (h *across) read(cmd *cobra.Command) error {
 	if !h.many {
@@ -59,7 +62,7 @@ func (h *across) read(cmd *cobra.Command) error {
 	case asked && h.dir == "":
 		return &reports.QueryError{Option: "households", Why: "no folder is named", Hint: "the folder in which the ledgers lie, each in a folder of its own"}
 	case asked && f.Changed("ledger"):
-		return usageError{errors.New("--ledger is one household and --households are many: give one of the two")}
+		return errOneOrMany
 	case h.sums && !asked:
 		return &reports.QueryError{Option: "by", Why: "there is one household here", Hint: "give the folder in which the ledgers of several lie, by --households"}
 	case !h.sums && by.DefValue == "" && *h.by != "":

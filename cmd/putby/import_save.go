@@ -50,6 +50,7 @@ func (im *importing) save(b *folder.Book, p *intake.Plan) error {
 // tell tells what the rows of a plan come to, and that its map is kept.
 func (im *importing) tell(p *intake.Plan) telling {
 	return func(g *ledger.Ledger) []string {
+		im.a.check.Joined = nil // nobody else asks for it, and it is large
 		var list []reports.Written
 		for _, f := range p.Add {
 			if k, ok := ledger.KindOf(f.File); ok {

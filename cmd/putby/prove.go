@@ -51,7 +51,7 @@ func runProve(a *app, o *proveOptions) error {
 		return err
 	}
 	defer a.sayWarnings(warnings)
-	g, err := s.byDay(ledger.Options{Bare: true})
+	g, err := s.byDay(ledger.Options{Brief: true})
 	if err != nil {
 		return err
 	}

@@ -1,6 +1,8 @@
 package main
 
 import (
+	"slices"
+
 	"github.com/spf13/cobra"
 )
 
@@ -16,7 +18,97 @@ are as wide as the terminal, or COLUMNS; NO_COLOR keeps them plain.
 Putby counts money. It does not say that food is safe: follow the makers'
 manuals and your food-safety authority.`
 
-// newRootCommand builds the whole command tree.
+// A branch is a command below the root.
+type branch struct {
+	group, name string
+	make        func(*app) *cobra.Command
+}
+
+// branches are all commands below the root, those of a group in the order of its
+// help.
+var branches = []branch{
+	{"tell", "today", newTodayCommand},
+	{"tell", "cost", newCostCommand},
+	{"tell", "explain", newExplainCommand},
+	{"tell", "prove", newProveCommand},
+	{"tell", "worth", newWorthCommand},
+	{"tell", "card", newCardCommand},
+	{"tell", "offers", newOffersCommand},
+	{"tell", "month", newMonthCommand},
+	{"tell", "when", newWhenCommand},
+	{"tell", "energy", newEnergyCommand},
+	{"keep", "start", newStartCommand},
+	{"keep", "finish", newFinishCommand},
+	{"keep", "take", newTakeCommand},
+	{"keep", "freeze", newFreezeCommand},
+	{"keep", "stocktake", newStocktakeCommand},
+	recorded("receipt", newReceiptAddCommand),
+	{"keep", "run", newRunCommand},
+	recorded("pack", newPackAddCommand),
+	recorded("draw", newDrawAddCommand),
+	recorded("count", newCountAddCommand),
+	{"keep", "food", newFoodCommand},
+	recorded("price", nil),
+	recorded("batch", nil),
+	recorded("supply", nil),
+	recorded("machine", nil),
+	recorded("holiday", nil),
+	recorded("wattage", nil),
+	recorded("phase", nil),
+	recorded("load", nil),
+	recorded("frozen", nil),
+	{"keep", "tariff", newTariffCommand},
+	{"keep", "setting", newSettingCommand},
+	{"keep", "import", newImportCommand},
+	{"keep", "edit", newEditCommand},
+	{"keep", "remove", newRemoveCommand},
+	{"keep", "undo", newUndoCommand},
+	{"keep", "redo", newRedoCommand},
+	{"keep", "changes", newChangesCommand},
+	{"tell", "compare", newCompareCommand},
+	{"tell", "onhand", newOnHandCommand},
+	{"tell", "labels", newLabelsCommand},
+	{"tell", "page", newPageCommand},
+	{"tell", "serve", newServeCommand},
+	{"tell", "payback", newPaybackCommand},
+	{"tell", "trace", newTraceCommand},
+	{"tell", "export", newExportCommand},
+	{"begin", "setup", newSetupCommand},
+	{"begin", "init", newInitCommand},
+	{"begin", "sample", newSampleCommand},
+	{"begin", "man", newManCommand},
+	{"begin", "version", newVersionCommand},
+}
+
+// recorded is the branch of a kind of record, whose add may be of its own.
+func recorded(kind string, add func(*app) *cobra.Command) branch {
+	return branch{"keep", kind, func(a *app) *cobra.Command {
+		if add == nil {
+			return newRecordCommand(a, kind, nil)
+		}
+		return newRecordCommand(a, kind, add(a))
+	}}
+}
+
+// branchOf returns the branch that a command line is about, and false where only
+// the whole tree can tell: of help, of completion, of what is mistyped.
+func branchOf(args []string) (branch, bool) {
+	if len(args) > 2 && args[0] == "--ledger" {
+		args = args[2:]
+	}
+	i := -1
+	if len(args) > 0 {
+		i = slices.IndexFunc(branches, func(b branch) bool { return b.name == args[0] })
+	}
+	if i < 0 || args[0] == "man" {
+		return branch{}, false
+	}
+	return branches[i], true
+}
+
+// newRootCommand builds the command tree: of a command line that names its
+// command first, that one alone, since all others take longer to build than most
+// commands need.
 func newRootCommand(a *app) *cobra.Command {
 	root := newGroupCommand("putby", "what put-by food really costs, and saves", rootLong)
 	root.Example = "  putby sample my-ledger\n  putby cost --ledger my-ledger"
@@ -30,37 +122,23 @@ func newRootCommand(a *app) *cobra.Command {
 		&cobra.Group{ID: "keep", Title: "Keep the books:"},
 		&cobra.Group{ID: "begin", Title: "Begin:"},
 	)
-	add := func(group string, commands ...*cobra.Command) {
-		for _, c := range commands {
-			c.GroupID = group
-			root.AddCommand(c)
-		}
+	setHelp(a, root)
+	add := func(b branch) {
+		c := b.make(a)
+		c.GroupID = b.group
+		root.AddCommand(c)
 	}
-	add("tell", newTodayCommand(a), newCostCommand(a), newExplainCommand(a), newProveCommand(a))
-	add("tell", newWorthCommand(a), newCardCommand(a), newOffersCommand(a))
-	add("tell", newMonthCommand(a))
-	add("tell", newWhenCommand(a))
-	add("tell", newEnergyCommand(a))
-	add("keep", newStartCommand(a), newFinishCommand(a), newTakeCommand(a), newFreezeCommand(a), newStocktakeCommand(a))
-	add("keep", newRecordCommand(a, "receipt", newReceiptAddCommand(a)), newRunCommand(a),
-		newRecordCommand(a, "pack", newPackAddCommand(a)), newRecordCommand(a, "draw", newDrawAddCommand(a)),
-		newRecordCommand(a, "count", newCountAddCommand(a)), newFoodCommand(a))
-	for _, name := range []string{"price", "batch", "supply", "machine", "holiday", "wattage", "phase", "load", "frozen"} {
-		add("keep", newRecordCommand(a, name, nil))
+	if b, sure := branchOf(a.args); sure {
+		add(b)
+		root.CompletionOptions.DisableDefaultCmd = true
+		return root
 	}
-	add("keep", newTariffCommand(a), newSettingCommand(a), newImportCommand(a))
-	add("keep", newEditCommand(a), newRemoveCommand(a), newUndoCommand(a), newRedoCommand(a), newChangesCommand(a))
-	add("tell", newCompareCommand(a))
-	add("tell", newOnHandCommand(a))
-	add("tell", newLabelsCommand(a), newPageCommand(a), newServeCommand(a))
-	add("tell", newPaybackCommand(a))
-	add("tell", newTraceCommand(a), newExportCommand(a))
-	add("begin", newSetupCommand(a), newInitCommand(a), newSampleCommand(a))
-	add("begin", newManCommand(a), newVersionCommand(a))
+	for _, b := range branches {
+		add(b)
+	}
 	root.SetHelpCommand(newHelpCommand(a))
 	root.SetHelpCommandGroupID("begin")
 	addCompletion(root)
 	a.completeNames(root)
-	setHelp(a, root)
 	return root
 }

@@ -132,7 +132,7 @@ func (e savedError) Unwrap() error { return e.err }
 // after is an error as it stands once something was saved: it never says that
 // nothing was.
 func (c counted) after(err error) error {
-	if err == nil || c.what == "" {
+	if err == nil || c.what == "" || errors.As(err, new(*leftOutError)) { // which says what is left out of it
 		return err
 	}
 	if asked := (askedError{}); errors.As(err, &asked) {

@@ -156,21 +156,13 @@ func (a *app) readHours(o *tariffImportOptions, rec *ledger.Records, path string
 	if errors.As(err, &rows) {
 		e := &fileFaults{file: path}
 		for _, f := range rows {
-			e.list = append(e.list, fileFault{fmt.Sprintf("%s:%d", path, f.Line), f.Column + ": " + f.What, f.Hint})
+			e.list = append(e.list, ledger.Fault{Line: f.Line, What: f.Column + ": " + f.What, Hint: f.Hint})
 		}
 		return nil, e
 	}
 	var whole *ledger.Fault
 	if errors.As(err, &whole) {
-		place := path
-		if whole.Line > 0 {
-			place = fmt.Sprintf("%s:%d", path, whole.Line)
-		}
-		problem := whole.What
-		if whole.Err != nil {
-			problem += ": " + whole.Err.Error()
-		}
-		return nil, &fileFaults{file: path, list: []fileFault{{place, problem, whole.Hint}}}
+		return nil, &fileFaults{file: path, list: ledger.Faults{*whole}}
 	}
 	return file, err
 }
@@ -224,10 +216,11 @@ func (in *hoursIn) put(tx *folder.Tx) error {
 	if err != nil {
 		return err
 	}
-	if head, _, _ := bytes.Cut(have, []byte("\n")); len(have) > 0 && !bytes.Equal(bytes.TrimSpace(bytes.TrimPrefix(head, []byte("\xef\xbb\xbf"))), []byte("time,rate")) {
-		return &fileFaults{file: in.path, list: []fileFault{{name + ":1", "it has other columns than time,rate, which would be lost", "move them to a file of their own"}}}
+	text, err := folder.PrintRates(have, in.merge.Prices, in.zone)
+	if err != nil {
+		return err
 	}
-	return tx.WriteFile(name, folder.PrintRates(in.merge.Prices, in.zone))
+	return tx.WriteFile(name, text)
 }
 
 func (in *hoursIn) moment(t time.Time) string { return t.In(in.zone).Format("Mon 2006-01-02 15:04") }
@@ -314,7 +307,7 @@ func readWhole(path string) ([]byte, error) {
 	defer file.Close()
 	data, err := io.ReadAll(io.LimitReader(file, mostRateFile+1))
 	if err == nil && len(data) > mostRateFile {
-		err = &fileFaults{file: path, list: []fileFault{{path, "the file is larger than 64 MiB", "import it in parts"}}}
+		err = &fileFaults{file: path, list: ledger.Faults{{What: "the file is larger than 64 MiB", Hint: "import it in parts"}}}
 	}
 	return data, err
 }

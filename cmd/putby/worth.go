@@ -41,6 +41,12 @@ size and any other option of the food, the packing or a run, with _ for -:
   strawberries,,2.49,454g,12,2025-11-19
   eggs,beaten-egg,2.59,12 ea,12,
 
+A plan freezes at once what the machine cannot take before it turns, where the
+food's frozen_days are known, within the room that the setting freezer_volume
+leaves beside what is frozen already. --budget keeps what the food of all offers
+costs within a sum. The plan is the best there is; where there were too many ways
+to try them all, it says how much more another may save at most.
+
 On a terminal the answer is in words; --all shows all figures. What is sent to a
 file or to another program has them always.
 
@@ -68,6 +74,7 @@ func newWorthCommand(a *app) *cobra.Command {
   putby worth strawberries --price 2.49 --size 454g --limit 4 --visits 3 --frozen
   putby worth strawberries --price 2.49 --size 454g --offer "3 for 6.00"
   putby worth "strawberries 3.99 454 g limit 12" "chicken-broth 2 for 3.00 900 mL"
+  putby worth "strawberries 2.49 454 g limit 30" "carrots 0.99 2 kg limit 6" --budget 60
   putby worth --plan offers.csv --turnaround 3h`,
 		Args:              worthArguments(o),
 		ValidArgsFunction: a.completeFoods,
@@ -160,6 +167,9 @@ func runWorth(a *app, o *worthOptions, flags *pflag.FlagSet, item string) error 
 	g, err := o.stand(a, &q)
 	if err != nil {
 		return err
+	}
+	if q.Budget.Given() {
+		return a.sayOffers(g, []reports.WorthQuery{q}, o)
 	}
 	return a.sayWorth(g, q, o)
 }

@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"putby/cmd/putby/internal/entry"
+	"putby/ledger"
 	reports "putby/ledger/report"
 )
 
@@ -45,13 +46,18 @@ func runSpoken(a *app, o *worthOptions, flags *pflag.FlagSet, texts []string) er
 			notes = append(notes, spoken.Note)
 		}
 	}
-	if len(offers) == 1 {
+	if len(offers) == 1 && !common.Budget.Given() {
 		return a.sayWorth(g, offers[0], o, notes...)
 	}
+	return a.sayOffers(g, offers, o, notes...)
+}
+
+// sayOffers prints what to buy of some offers; what is first goes before its notes.
+func (a *app) sayOffers(g *ledger.Ledger, offers []reports.WorthQuery, o *worthOptions, first ...string) error {
 	d, err := reports.PlanOf(g, offers)
 	if err != nil {
 		return a.foodError(err)
 	}
-	d.Notes = slices.Concat(notes, d.Notes)
+	d.Notes = slices.Concat(first, d.Notes)
 	return a.printReport(g, d, o.output)
 }

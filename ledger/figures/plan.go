@@ -14,24 +14,48 @@ import (
 // A PlanResult is which of several offers to buy, how many packages of each, and
 // in what order to dry them in one machine.
 type PlanResult struct {
-	Offers []*Facts // as they were asked about
-	Free   time.Time
-	Busy   time.Duration // from then on, until the last cycle ends
-	Rows   []PlanRow     // what is chosen, in its order
-	Left   []PlanLeft    // what is not
-	Saving exact.Ratio   // of all, as the plan is laid out
-	Moved  bool          // that is not what the offers were weighed by: each as if its cycles began when the machine is free
-	Needs  []SupplyNeed
+	Offers  []*Facts // as they were asked about
+	Free    time.Time
+	Busy    time.Duration // from then on, until the last cycle ends
+	Rows    []PlanRow     // what is chosen, in its order
+	Order   []PlanStretch // of the machine
+	Left    []PlanLeft    // what is not
+	Saving  exact.Ratio   // of all, as the plan is laid out
+	Paid    exact.Money   // for the food of all
+	Budget  exact.Opt[exact.Money]
+	Freezer Freezer
+	Frozen  exact.Number // litres of it that the plan takes
+	Roomy   []int        // offers that could be frozen but for what tells how much room their food takes
+	Moved   bool         // that is not what the offers were weighed by: each as if its cycles began when the machine is free
+	// Short is the most that a better plan could save beyond this one, as the
+	// offers were weighed: above 0 where there were too many to search.
+	Short exact.Ratio
+	Needs []SupplyNeed
 }
 
 // A PlanRow is a choice as the plan lays it out.
 type PlanRow struct {
 	*Facts
 	Row    pricing.Row
-	Start  time.Time // of its first cycle; what is eaten fresh alone has none
-	End    time.Time // of its last one
+	Frozen exact.Number // of what is dried, the amount that waits in the freezer
+	Start  time.Time    // of its first cycle; what is eaten fresh alone has none
+	End    time.Time    // of its last one
 	Cost   exact.Money
 	Saving exact.Ratio
+	// Estimated says that cost and saving rest on an estimate.
+	Estimated bool
+}
+
+// A PlanStretch is cycles of one food that follow each other in the machine.
+type PlanStretch struct {
+	*Facts
+	Cycles     int
+	Amount     exact.Number // that they dry
+	Frozen     bool         // it comes out of the freezer
+	Start, End time.Time
+	By         exact.Opt[time.Time] // when it turns
+	// PricesGuessed says that it runs in hours whose price is an estimate.
+	PricesGuessed bool
 }
 
 // A PlanLeft is an offer that the plan does not take.
@@ -46,40 +70,65 @@ type OfferErrors map[int]error
 // Error says with how many something is.
 func (e OfferErrors) Error() string { return fmt.Sprintf("%d offers cannot be decided", len(e)) }
 
-// Plan finds the greatest saving that one machine allows. It is exact but for the
-// time at which a cycle's electricity is priced (see [pricing.MakePlan]): that is
-// then priced again as the plan lays it out. All offers are to be for the same
-// machine, with the same turnaround. The error is an [OfferErrors], or a
-// [*FactError].
-func Plan(g *ledger.Ledger, offers []WorthQuery) (*PlanResult, error) {
+// Plan finds the greatest saving that one machine, the room in the freezer and a
+// budget for the food allow. It is exact but for the time at which a cycle's
+// electricity is priced (see [pricing.MakePlan]): that is then priced again as
+// the plan lays it out. All offers are to be for the same machine, with the same
+// turnaround. The error is an [OfferErrors], or a [*FactError].
+func Plan(g *ledger.Ledger, offers []WorthQuery, budget exact.Opt[exact.Money]) (*PlanResult, error) {
 	p, err := gatherPlan(g, offers)
 	if err != nil {
 		return nil, err
 	}
+	p.Budget, p.Freezer = budget, FreezerOf(g)
 	candidates := make([]pricing.Candidate, len(p.Offers))
-	for i, f := range p.Offers {
-		candidates[i] = pricing.Candidate{Sale: f.Sale, Cycle: f.Length.Time, Due: f.due(p.Free)}
+	for i := range p.Offers {
+		candidates[i] = p.candidate(i)
 	}
-	var between time.Duration
+	shared := pricing.Shared{Freezer: p.Freezer.Free(), Budget: budget}
 	if len(offers) > 0 {
-		between = offers[0].Turnaround
+		shared.Turnaround = offers[0].Turnaround
 	}
-	plan, err := pricing.MakePlan(candidates, between)
+	plan, err := pricing.MakePlan(candidates, shared)
 	if err != nil {
 		return nil, &FactError{Fact: PlanFact, Fault: NotPossible, Err: factOf(err)}
 	}
-	p.Busy = plan.Busy
-	meter := g.Meter()
-	for _, c := range plan.Choices {
-		if err := p.add(meter, c); err != nil {
-			return nil, err
-		}
+	p.Busy, p.Short = plan.Busy, plan.Short
+	if err := p.layOut(plan); err != nil {
+		return nil, err
 	}
 	p.Moved = p.Saving.Cmp(plan.Saving) != 0
 	p.Left = slices.DeleteFunc(p.Left, func(l PlanLeft) bool {
 		return slices.ContainsFunc(p.Rows, func(r PlanRow) bool { return r.Facts == l.Facts })
 	})
 	return p, nil
+}
+
+// candidate is an offer as it competes for the machine and the freezer. That its
+// cycles end before it turns is for the plan to see, since some may wait frozen.
+func (p *PlanResult) candidate(offer int) pricing.Candidate {
+	f := p.Offers[offer]
+	c := pricing.Candidate{Sale: f.Sale, Cycle: f.Length.Time, Due: f.due(p.Free)}
+	if !f.Query.Cycles.Given() {
+		c.Sale.MaxCycles = exact.Opt[int]{}
+	}
+	if f.Purchase.Round != nil {
+		c.Sale.Limit = exact.Some(min(f.Purchase.Reach, c.Sale.Limit.Or(f.Purchase.Reach)))
+	}
+	until, freezable := f.frozenUntil().Get()
+	if !freezable || !p.Freezer.Holds.Given() {
+		return c
+	}
+	each, lacks := f.g.Foods[f.Dried].Litres()
+	if lacks != "" {
+		p.Roomy = append(p.Roomy, offer)
+		return c
+	}
+	c.Frozen, c.Litres = exact.Some(min(until.Sub(p.Free), farAway)), each
+	if f.Query.Frozen {
+		c.Due = 0 // it is all frozen
+	}
+	return c
 }
 
 // gatherPlan finds the facts of every offer, and all that is wrong or missing.
@@ -122,44 +171,81 @@ func (f *Facts) due(free time.Time) time.Duration {
 	return farAway
 }
 
-// add lays a choice out, and prices its electricity when its cycles run, on a
-// meter that has seen the cycles before.
-func (p *PlanResult) add(meter *energy.Meter, c pricing.Choice) error {
-	r := PlanRow{Facts: p.Offers[c.Candidate], Row: c.Row}
-	if c.Row.Cycles > 0 {
-		r.Start, r.End = p.Free.Add(c.Start), p.Free.Add(c.End)
+// layOut tells what is chosen when its cycles run, and prices their electricity
+// then, one after the other on a meter that has seen those before.
+func (p *PlanResult) layOut(plan pricing.Plan) error {
+	electricity := make([]exact.Money, len(p.Offers))
+	meter := p.meter()
+	for _, s := range plan.Order {
+		i := slices.IndexFunc(plan.Choices, func(c pricing.Choice) bool { return c.Candidate == s.Candidate })
+		stretch, cost, err := p.stretch(meter, plan.Choices[i], s)
+		if err != nil {
+			return err
+		}
+		p.Order = append(p.Order, stretch)
+		electricity[s.Candidate] = electricity[s.Candidate].Add(cost)
 	}
-	electricity, err := r.electricityAt(meter)
-	if err != nil {
-		return err
-	}
-	r.Cost = c.Row.Cost.Total().Sub(c.Row.Cost.Electricity).Add(electricity)
-	r.Saving = c.Row.Value.Sub(r.Cost.Ratio())
-	p.Rows = append(p.Rows, r)
-	p.Saving = p.Saving.Add(r.Saving)
-	for _, n := range r.Packing.needs(r.g, c.Row.Containers) {
-		p.Needs = addNeed(p.Needs, n)
+	for _, c := range plan.Choices {
+		p.add(c, electricity[c.Candidate])
 	}
 	return nil
 }
 
-// electricityAt prices the cycles of a row when they run.
-func (r *PlanRow) electricityAt(meter *energy.Meter) (sum exact.Money, err error) {
-	if r.Price.Tariff == nil || r.Sale.Electricity == nil {
-		return r.Row.Cost.Electricity, nil
+// meter is the household's, or nil where nothing is asked about.
+func (p *PlanResult) meter() *energy.Meter {
+	if len(p.Offers) == 0 {
+		return nil
 	}
-	price := r.Price
-	price.free = r.Start
-	for k := range r.Row.Cycles {
-		load := r.Sale.Load
-		if k == r.Row.Cycles-1 {
-			load = r.Row.Dried.Sub(load.Mul(exact.Int(int64(k))))
-		}
-		cost, err := price.at(meter, price.begins(k), r.Energy.KWh(load))
-		if err != nil {
-			return sum, &FactError{Fact: TariffFact, Fault: Unpriced, Name: r.g.Foods[r.Bought].ID, Err: err}
-		}
-		sum = sum.Add(post(r.g, cost))
+	return p.Offers[0].g.Meter()
+}
+
+// add is a choice with what its electricity costs when it is dried.
+func (p *PlanResult) add(c pricing.Choice, electricity exact.Money) {
+	r := PlanRow{Facts: p.Offers[c.Candidate], Row: c.Row, Frozen: c.Frozen}
+	if c.Row.Cycles > 0 {
+		r.Start, r.End = p.Free.Add(c.Start), p.Free.Add(c.End)
 	}
-	return sum, nil
+	r.Cost = c.Row.Cost.Total().Sub(c.Row.Cost.Electricity).Add(electricity)
+	r.Saving = c.Row.Value.Sub(r.Cost.Ratio())
+	r.Estimated = c.Row.Cycles > 0 && r.Energy.Estimated() ||
+		slices.ContainsFunc(p.Order, func(s PlanStretch) bool { return s.Facts == r.Facts && s.PricesGuessed })
+	p.Rows = append(p.Rows, r)
+	p.Saving, p.Paid = p.Saving.Add(r.Saving), p.Paid.Add(c.Row.Cost.Food)
+	if each, lacks := r.g.Foods[r.Dried].Litres(); lacks == "" {
+		p.Frozen = p.Frozen.Add(each.Times(r.Frozen).Round(exact.QuantityPlaces, exact.HalfEven))
+	}
+	for _, n := range r.Packing.needs(r.g, c.Row.Containers) {
+		p.Needs = addNeed(p.Needs, n)
+	}
+}
+
+// stretch lays cycles out, and prices their electricity when they run.
+func (p *PlanResult) stretch(meter *energy.Meter, c pricing.Choice, s pricing.Stretch) (out PlanStretch, sum exact.Money, err error) {
+	f := p.Offers[s.Candidate]
+	out = PlanStretch{Facts: f, Cycles: s.Cycles, Frozen: s.Frozen, Start: p.Free.Add(s.Start), End: p.Free.Add(s.End), By: f.Freshness.Turns}
+	if s.Frozen {
+		out.By = f.frozenUntil()
+	}
+	price := f.Price
+	price.free = out.Start
+	out.PricesGuessed = f.Sale.Electricity != nil && price.guessed(out.Start, price.begins(s.Cycles-1))
+	for k := range s.Cycles {
+		load := f.Sale.Load
+		if s.First+k == c.Row.Cycles-1 {
+			load = c.Row.Dried.Sub(load.Mul(exact.Int(int64(s.First + k))))
+		}
+		out.Amount = out.Amount.Add(load)
+		switch {
+		case f.Sale.Electricity == nil:
+		case price.Tariff == nil:
+			sum = sum.Add(f.Sale.Electricity(s.First+k, load))
+		default:
+			cost, err := price.at(meter, price.begins(k), f.Energy.KWh(load))
+			if err != nil {
+				return out, sum, &FactError{Fact: TariffFact, Fault: Unpriced, Name: f.g.Foods[f.Bought].ID, Err: err}
+			}
+			sum = sum.Add(post(f.g, cost))
+		}
+	}
+	return out, sum, nil
 }

@@ -20,10 +20,10 @@ type WorthResult struct {
 	Needs     []SupplyNeed           // to pack the answer
 	Packed    []SupplyNote           // doubts about what packing the row shown costs
 	Bounds    []Bound
-	Cases     []Case   // if things turn out otherwise; the first is as expected
-	Changes   []Change // where the answer changes
-	NotSought int      // packages beyond which no change was looked for; 0: all were
-	Ways      []pricing.Way
+	Cases     []Case             // if things turn out otherwise; the first is as expected
+	Changes   []Change           // where the answer changes
+	NotSought int                // packages beyond which no change was looked for; 0: all were
+	Ways      Ways               // to as much as the row shown gives
 	Filling   exact.Opt[Filling] // of the room in the last cycle of the row shown
 	Standing  pricing.Standing   // of the offer among the prices of the year
 }
@@ -64,7 +64,7 @@ func Worth(g *ledger.Ledger, q WorthQuery) (*WorthResult, error) {
 		return nil, err
 	}
 	w.Changes, w.NotSought = f.changes(d)
-	w.Ways = d.Ways(w.Shown, preserved(g, f.Dried, f.Day))
+	w.Ways = f.ways(d, w.Shown)
 	w.Filling = f.fill(d, w.Shown)
 	w.Standing = PriceHistory(g, f.Bought, pricing.Fresh).Standing(f.Day, f.Asked(w.Shown.Packages))
 	return w, nil

@@ -131,6 +131,7 @@ func (f *Facts) pay() error {
 	s.Supplies, s.Wear, s.Labour = f.CycleCost.Supplies, f.CycleCost.Wear, f.CycleCost.Labour
 	if f.Energy.Basis != NotCounted {
 		s.Electricity = f.Price.charge(f.Energy.KWh, &f.failed)
+		s.Earns = f.Price.Tariff != nil && f.Price.Tariff.Earns()
 	}
 	if err := tooMany(s); err != nil {
 		return err
@@ -187,9 +188,9 @@ func factOf(err error) error {
 }
 
 // Guessed reports whether what any of some rows comes to rests on an estimate:
-// on the electricity of its cycles.
+// on the electricity of its cycles, or on the price of an hour that they run in.
 func (f *Facts) Guessed(rows ...pricing.Row) bool {
-	return f.Energy.Estimated() && slices.ContainsFunc(rows, func(r pricing.Row) bool { return r.Cycles > 0 })
+	return f.Energy.Estimated() && slices.ContainsFunc(rows, func(r pricing.Row) bool { return r.Cycles > 0 }) || f.HoursGuessed(rows...)
 }
 
 // Asked is the price per edible unit of the food bought, of so many packages:

@@ -199,7 +199,7 @@ func TestPlanIdentities(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		p, err := figures.Plan(g, []figures.WorthQuery{q})
+		p, err := figures.Plan(g, []figures.WorthQuery{q}, exact.Opt[exact.Money]{})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -211,7 +211,7 @@ func TestPlanIdentities(t *testing.T) {
 			t.Errorf("%s: the plan buys %d and saves %v, alone it is %d and %v", q.Item, bought, p.Saving, w.Best.Packages, w.Best.Saving)
 		}
 	}
-	p, err := figures.Plan(g, offers)
+	p, err := figures.Plan(g, offers, exact.Opt[exact.Money]{})
 	if err != nil || len(p.Rows)+len(p.Left) != len(offers) {
 		t.Fatalf("%d rows and %d left (%v)", len(p.Rows), len(p.Left), err)
 	}
@@ -239,7 +239,7 @@ func TestPlanSaysWhichOffer(t *testing.T) {
 	good := plumSauce()
 	bad := good
 	bad.Item = "jam"
-	_, err := figures.Plan(sauces(t), []figures.WorthQuery{good, bad, {Item: "plum-sauce"}})
+	_, err := figures.Plan(sauces(t), []figures.WorthQuery{good, bad, {Item: "plum-sauce"}}, exact.Opt[exact.Money]{})
 	var offers figures.OfferErrors
 	if !errors.As(err, &offers) || len(offers) != 2 || offers[1] == nil || offers[2] == nil {
 		t.Error(err)

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"maps"
+	"runtime/debug"
 	"slices"
 	"strings"
 	"sync"
@@ -230,12 +231,18 @@ func (b *Book) stage(command string, edit func(*Tx) error) (*staged, error) {
 // back a change must only not add to them.
 func (b *Book) judge(s *staged, back bool) error {
 	s.files = b.files.with(s.texts)
+	if s.long() {
+		debug.FreeOSMemory()
+	}
 	s.records, s.faults = b.reread(s)
-	faults := b.inspect(s.records, s.faults, s.files)
+	restore := s.squeeze()
+	faults := b.inspect(s.records, s.faults)
+	restore()
 	if len(faults) == 0 {
 		return nil
 	}
-	had := len(b.inspect(b.records, b.faults, b.files))
+	locateIn(s.files.text, faults)
+	had := len(b.inspect(b.records, b.faults))
 	if len(faults) < had || back && len(faults) == had {
 		return nil
 	}
@@ -244,13 +251,11 @@ func (b *Book) judge(s *staged, back bool) error {
 
 // inspect returns the faults of reading a ledger or, without any, those that
 // the check finds.
-func (b *Book) inspect(rec *ledger.Records, faults ledger.Faults, files *snapshot) ledger.Faults {
+func (b *Book) inspect(rec *ledger.Records, faults ledger.Faults) ledger.Faults {
 	if len(faults) > 0 || b.check == nil {
 		return faults
 	}
-	found := slices.Clone(b.check(rec))
-	locateIn(files.text, found)
-	return found
+	return slices.Clone(b.check(rec))
 }
 
 // save saves a staged change.

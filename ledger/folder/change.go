@@ -108,8 +108,10 @@ func lines(text string) []string {
 // sum names a text in the history.
 func sum(text string) string {
 	s := sha256.New()
+	var room []byte
 	for piece := range pieces(text) {
-		s.Write([]byte(piece))
+		room = append(room[:0], piece...)
+		s.Write(room)
 	}
 	return hex.EncodeToString(s.Sum(nil))
 }

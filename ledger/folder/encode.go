@@ -51,13 +51,14 @@ func (c *Change) encode(w io.StringWriter) error {
 // write writes a text that is UTF-8 as a string of JSON.
 func (t Text) write(w io.StringWriter) error {
 	_, err := w.WriteString(`"`)
+	var room strings.Builder
 	for piece := range pieces(string(t)) {
 		if err != nil {
 			return err
 		}
-		var data []byte
-		if data, err = json.Marshal(piece); err == nil {
-			_, err = w.WriteString(string(data[1 : len(data)-1]))
+		room.Reset()
+		if err = json.NewEncoder(&room).Encode(piece); err == nil {
+			_, err = w.WriteString(room.String()[1 : room.Len()-2]) // without quotes and line end
 		}
 	}
 	if err == nil {

@@ -71,15 +71,46 @@ func (r *ratesReader) row(line int, cells []string) ledger.Faults {
 }
 
 // PrintRates writes prices as a ledger keeps them, their times local to zone
-// with their offset. Reading them gives the same prices.
-func PrintRates(list []energy.Price, zone *time.Location) []byte {
-	out := []byte("time,rate\n")
-	for _, p := range list {
-		out = append(appendMoment(out, p.At, zone), ',')
-		if rate, known := p.Rate.Get(); known {
-			out = rate.AppendTo(out)
-		}
-		out = append(out, '\n')
+// with their offset. Reading them gives the same prices. Have is the file that
+// they take the place of, nil where there is none: its separator, its line ends
+// and what its other columns say of a time stay.
+func PrintRates(have []byte, list []energy.Price, zone *time.Location) ([]byte, error) {
+	const name = ledger.RatesFolder + "/.csv" // for what is wrong with it, which has been read already
+	s, err := openSheet(name, string(have), []string{"time", "rate"})
+	if err != nil {
+		return nil, err
 	}
-	return out
+	old := &ratesReader{seriesReader: seriesReader{zone: zone}}
+	parseFile(name, string(have), old.begin)
+	lines := map[int64]int{}
+	for _, p := range old.prices {
+		lines[p.At.UnixNano()] = p.Line
+	}
+	var out strings.Builder
+	if len(s.rows) > 0 {
+		out.WriteString(strings.TrimRight(s.text[:s.rows[0].end], "\r\n") + s.eol)
+	} else {
+		out.WriteString(s.text + s.added.String())
+	}
+	for _, p := range list {
+		cells := map[string]string{"time": string(appendMoment(nil, p.At, zone)), "rate": ""}
+		if rate, known := p.Rate.Get(); known {
+			cells["rate"] = rate.String()
+		}
+		line, there := lines[p.At.UnixNano()]
+		if !there {
+			s.writeRow(&out, s.lay(cells))
+			continue
+		}
+		i, err := s.find(line)
+		if err == nil {
+			err = s.set(i, cells)
+		}
+		if err != nil {
+			return nil, err
+		}
+		raw, _ := s.raw(i)
+		out.WriteString(strings.TrimRight(raw, "\r\n") + s.eol)
+	}
+	return []byte(out.String()), nil
 }

@@ -33,7 +33,11 @@ func TestPrintRates(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		have, faults := parseRates("rates/r.csv", string(PrintRates(list, zone)), zone)
+		text, err := PrintRates(nil, list, zone)
+		if err != nil {
+			t.Fatal(err)
+		}
+		have, faults := parseRates("rates/r.csv", string(text), zone)
 		if len(faults) > 0 {
 			t.Fatal(faults)
 		}
@@ -44,10 +48,29 @@ func TestPrintRates(t *testing.T) {
 				found = found || a.Line == b.Line && a.From.Equal(b.From) && a.Until.Equal(b.Until) && a.Rate.Equal(b.Rate)
 			}
 			if !found {
-				t.Fatalf("%+v is not read back of\n%s", a, PrintRates(list, zone))
+				t.Fatalf("%+v is not read back of\n%s", a, text)
 			}
 		}
 	})
+}
+
+// What a household keeps beside its prices in columns of its own stays, whatever
+// the separator, and so does the order of columns; times that come in between have
+// nothing there.
+func TestPrintRatesBeside(t *testing.T) {
+	have := mark + "who;time;rate\r\nme;2025-01-01 10:00;0.1\r\n\"a;b\";2025-01-01T12:00Z;0.3\r\nlast;2025-01-01 13:00;"
+	at := func(hour int, rate string) energy.Price {
+		p := energy.Price{At: time.Date(2025, 1, 1, hour, 0, 0, 0, time.UTC)}
+		if rate != "" {
+			p.Rate = exact.Some(exact.MustNumber(rate))
+		}
+		return p
+	}
+	list := []energy.Price{at(10, "0.1"), at(11, "-0.2"), at(12, "0.35"), at(13, "")}
+	want := mark + "who;time;rate\r\nme;2025-01-01T10:00:00Z;0.1\r\n;2025-01-01T11:00:00Z;-0.2\r\n\"a;b\";2025-01-01T12:00:00Z;0.35\r\nlast;2025-01-01T13:00:00Z;\r\n"
+	if text, err := PrintRates([]byte(have), list, time.UTC); err != nil || string(text) != want {
+		t.Errorf("%q, %v\nwant %q", text, err, want)
+	}
 }
 
 // Hourly prices are records like others: a change of them is judged with the

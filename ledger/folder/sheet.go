@@ -196,13 +196,18 @@ func (s *sheet) append(cells map[string]string) error {
 	if err := s.need(cells); err != nil {
 		return err
 	}
+	s.add(s.lay(cells))
+	s.count++
+	return nil
+}
+
+// lay lays cells out in the order of the header.
+func (s *sheet) lay(cells map[string]string) []string {
 	list := make([]string, len(s.header))
 	for i, name := range s.header {
 		list[i] = cells[name]
 	}
-	s.add(list)
-	s.count++
-	return nil
+	return list
 }
 
 // appendRows adds many records, whose cells are in the order of columns. Began,
@@ -254,14 +259,19 @@ func (s *sheet) appendRows(columns []string, rows iter.Seq[[]string], began func
 // add writes a record behind all others.
 func (s *sheet) add(cells []string) {
 	begin := s.added.Len()
+	s.writeRow(&s.added, cells)
+	s.next += strings.Count(s.added.String()[begin:], "\n")
+}
+
+// writeRow writes a record as the file has them.
+func (s *sheet) writeRow(out *strings.Builder, cells []string) {
 	for i, text := range cells {
 		if i > 0 {
-			s.added.WriteByte(s.sep)
+			out.WriteByte(s.sep)
 		}
-		s.added.WriteString(s.cell(text, false))
+		out.WriteString(s.cell(text, false))
 	}
-	s.added.WriteString(s.eol)
-	s.next += strings.Count(s.added.String()[begin:], "\n")
+	out.WriteString(s.eol)
 }
 
 // need sees to it that the header has the columns of cells that are not blank:

@@ -200,28 +200,13 @@ func readClock(s string) (clock, bool) {
 			}
 		}
 	}
-	parts := strings.Split(s, ":")
-	if len(parts) == 3 {
-		parts[2], _, _ = strings.Cut(strings.Replace(parts[2], ",", ".", 1), ".")
-	}
-	if len(parts) < 2 || len(parts) > 3 {
-		return c, false
-	}
-	var n [3]int
-	for i, p := range parts {
-		if len(p) < 1 || len(p) > 2 || strings.Trim(p, "0123456789") != "" {
-			return c, false
-		}
-		n[i] = int(mustInt(p))
-	}
+	hour, minute, second, _, ok := scanClock(s)
 	if half > 0 {
-		if n[0] < 1 || n[0] > 12 {
-			return c, false
-		}
-		n[0] = n[0]%12 + 12*(half-1)
+		ok = ok && hour >= 1 && hour <= 12
+		hour = hour%12 + 12*int64(half-1)
 	}
-	c.sec = n[0]*3600 + n[1]*60 + n[2]
-	return c, n[0] < 24 && n[1] < 60 && n[2] < 60
+	c.sec = int(hour*3600 + minute*60 + second)
+	return c, ok && hour < 24 && minute < 60 && second < 60
 }
 
 // offsetOf writes an offset as records do, or returns nothing.

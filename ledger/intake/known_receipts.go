@@ -166,8 +166,8 @@ func receiptCells(r *ledger.ReceiptRow) []meaning {
 		{"count", r.Count.String(), r.Count.String()},
 		{"size", sizeKey(r.Size), r.Size.String()},
 		{"price", r.Price.String(), r.Price.String()},
-		{"discount", r.Discount.String(), r.Discount.String()},
-		{"tax", r.Tax.String(), r.Tax.String()},
+		{"discount", r.Discount().String(), r.Discount().String()},
+		{"tax", r.Tax().String(), r.Tax().String()},
 	}
 }
 

@@ -169,7 +169,7 @@ func scanTime(s string) (t logTime, ok bool) {
 	if at := strings.IndexAny(s, "Z+-"); at >= 0 {
 		clock, offset = strings.TrimRight(s[:at], " "), s[at:]
 	}
-	if ok = t.scanClock(clock); ok && offset != "" {
+	if t.hour, t.minute, t.second, t.nanos, ok = scanClock(clock); ok && offset != "" {
 		t.hasOffset = true
 		t.offset, ok = scanOffset(offset)
 	}
@@ -195,25 +195,24 @@ func (t *logTime) scanDate(s string) bool {
 	return scanInto(a, &t.year) && scanInto(b, &t.month) && scanInto(c, &t.day)
 }
 
-// scanClock reads HH:MM, HH:MM:SS or HH:MM:SS with a fraction; the hour may
-// have one digit.
-func (t *logTime) scanClock(s string) bool {
+// scanClock reads HH:MM, HH:MM:SS or HH:MM:SS with a fraction; each may have one
+// digit.
+func scanClock(s string) (hour, minute, second, nanos int64, ok bool) {
+	whole, fraction, found := s, "", false
 	if at := strings.IndexAny(s, ".,"); at >= 0 {
-		var ok bool
-		if t.nanos, ok = scanFraction(s[at+1:]); !ok || len(s) == at+1 || strings.Count(s, ":") != 2 {
-			return false
-		}
-		s = s[:at]
+		whole, fraction, found = s[:at], s[at+1:], true
 	}
-	h, rest, ok := strings.Cut(s, ":")
-	m, sec, hasSeconds := strings.Cut(rest, ":")
-	if !ok || len(h) > 2 || len(m) != 2 || hasSeconds && len(sec) != 2 {
-		return false
-	}
-	if !hasSeconds {
+	h, rest, _ := strings.Cut(whole, ":")
+	m, sec, seconds := strings.Cut(rest, ":")
+	if !seconds {
 		sec = "0"
 	}
-	return scanInto(h, &t.hour) && scanInto(m, &t.minute) && scanInto(sec, &t.second)
+	if len(h) > 2 || len(m) > 2 || len(sec) > 2 || found && (fraction == "" || !seconds) {
+		return 0, 0, 0, 0, false
+	}
+	nanos, ok = scanFraction(fraction)
+	ok = ok && scanInto(h, &hour) && scanInto(m, &minute) && scanInto(sec, &second)
+	return hour, minute, second, nanos, ok
 }
 
 // scanOffset reads Z, +01:00, +0100 or +01 as seconds east.

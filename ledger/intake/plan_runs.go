@@ -195,11 +195,11 @@ func (w *writer) phases(g *runGroup, known *runBook) {
 		}
 		record := c.rec.Phases[0]
 		if have := known.phase(g.id, record.Phase); have != nil {
-			w.compare(g.drafts[0], ledger.PhasesFile, have.Line, phaseCells(have), phaseCells(&record))
+			w.compare(g.drafts[0], ledger.PhasesFile, int(have.Line), phaseCells(have), phaseCells(&record))
 			continue
 		}
 		if list := known.phases[g.id]; len(list) > 0 {
-			w.p.Differ = append(w.p.Differ, Differ{g.drafts[0].row.Line, ledger.PhasesFile, list[0].Line, "phase", "", phase})
+			w.p.Differ = append(w.p.Differ, Differ{g.drafts[0].row.Line, ledger.PhasesFile, int(list[0].Line), "phase", "", phase})
 			continue
 		}
 		w.add(ledger.PhasesFile, g.drafts[0].row.Line, row, &c.rec)

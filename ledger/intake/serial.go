@@ -62,10 +62,7 @@ func goodDigits(coef int64, digits, places int) (int64, int) {
 
 // mustInt reads at most 18 digits, which the caller has checked.
 func mustInt(digits string) int64 {
-	n := int64(0)
-	for i := range len(digits) {
-		n = n*10 + int64(digits[i]-'0')
-	}
+	n, _ := scanDigits(digits)
 	return n
 }
 

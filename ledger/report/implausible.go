@@ -81,7 +81,7 @@ func (v *Vetting) Look(more *ledger.Records) {
 		r := &more.Receipts[i]
 		v.price(r.Item, r.Size, r.Price)
 		if r.Kind == ledger.MachineLine {
-			v.costs[r.Item] = v.costs[r.Item].Add(r.Price).Sub(r.Discount).Add(r.Tax)
+			v.costs[r.Item] = v.costs[r.Item].Add(r.Price).Sub(r.Discount()).Add(r.Tax())
 			v.asked[r.Item] = true
 		}
 	}
@@ -136,7 +136,7 @@ func (v *Vetting) residual(m *ledger.Machine) {
 	paid, bought := v.costs[m.ID]
 	for i := range v.rec.Receipts {
 		if r := &v.rec.Receipts[i]; r.Kind == ledger.MachineLine && r.Item == m.ID {
-			paid, bought = paid.Add(r.Price).Sub(r.Discount).Add(r.Tax), true
+			paid, bought = paid.Add(r.Price).Sub(r.Discount()).Add(r.Tax()), true
 		}
 	}
 	if bought && m.Residual.Cmp(paid) > 0 {

@@ -38,7 +38,7 @@ func Plan(g *ledger.Ledger, q PlanQuery) (Doc, error) {
 		faults.Sort()
 		return Doc{}, faults
 	}
-	p, err := figures.Plan(g, queries)
+	p, err := figures.Plan(g, queries, q.Common.Budget)
 	var offers figures.OfferErrors
 	switch {
 	case errors.As(err, &offers):
@@ -57,19 +57,21 @@ func Plan(g *ledger.Ledger, q PlanQuery) (Doc, error) {
 // offer that has one: as of [Worth].
 func PlanOf(g *ledger.Ledger, offers []WorthQuery) (Doc, error) {
 	var queries []figures.WorthQuery
+	var budget exact.Opt[exact.Money]
 	for _, o := range offers {
+		budget = o.Budget
 		q, err := o.in(g.Settings.Zone)
 		if err != nil {
 			return Doc{}, err
 		}
 		queries = append(queries, q)
 	}
-	p, err := figures.Plan(g, queries)
+	p, err := figures.Plan(g, queries, budget)
 	var wrong figures.OfferErrors
 	if errors.As(err, &wrong) {
 		for i := range queries {
 			if wrong[i] != nil {
-				return Doc{}, ofOffer(queries[i].Item, factWords(g, &queries[i], wrong[i]))
+				return Doc{}, ofOffer(itemTitle(g, queries[i].Item), factWords(g, &queries[i], wrong[i]))
 			}
 		}
 	}
@@ -80,10 +82,10 @@ func PlanOf(g *ledger.Ledger, offers []WorthQuery) (Doc, error) {
 }
 
 // ofOffer names the food of an offer, among several, in what its answer lacks.
-func ofOffer(item string, err error) error {
+func ofOffer(title string, err error) error {
 	if missing := (*MissingError)(nil); errors.As(err, &missing) {
 		for i := range missing.Facts {
-			missing.Facts[i].What = item + ": " + missing.Facts[i].What
+			missing.Facts[i].What = title + ": " + missing.Facts[i].What
 		}
 	}
 	return err
@@ -104,10 +106,16 @@ func (p *planning) doc() Doc {
 	}
 	d.Fields = []Field{
 		{"saving", "saving of all", p.guess(MoneyQuotient(p.Saving))},
+		{"paid", "the food costs", MoneyOf(p.Paid)},
+		{"budget", titleIf(p.Budget.Given(), "of a budget of"), optional(p.Budget, MoneyOf)},
 		{"free", "the machine is free from", MomentOf(p.Free)},
 		{"busy_hours", "and busy for", busy},
-		field("plan", "In this order", p.table()),
-		field("left_out", "Not worth buying now", p.leftOut()),
+		{"freezer_free", titleIf(p.Freezer.Holds.Given(), "room in the freezer, litres"), p.room(p.Freezer.Free())},
+		{"freezer_taken", titleIf(p.Frozen.Sign() > 0, "of which the plan takes, litres"), p.room(p.Frozen)},
+		{"missed_at_most", titleIf(p.Short.Sign() > 0, "a better plan may save, at most, more"), MoneyQuotient(p.Short)},
+		field("plan", titleOf(len(p.Rows), "What to buy"), p.table()),
+		field("order", titleOf(len(p.Order), "The order to dry in"), p.order()),
+		field("left_out", titleOf(len(p.Left), "Not worth buying now"), p.leftOut()),
 		packingField(p.g, p.Needs),
 		{NotesKey, "", List{}},
 	}
@@ -115,11 +123,23 @@ func (p *planning) doc() Doc {
 	return d
 }
 
+// room is litres of the freezer, where it is known what it holds.
+func (p *planning) room(litres exact.Number) Value {
+	if !p.Freezer.Holds.Given() {
+		return None
+	}
+	return PlainOf(litres)
+}
+
 func (p *planning) notes() []string {
 	var notes doubts
 	for _, f := range p.Offers {
 		notes.add(notesOn(p.reporting, f)...)
 	}
+	if i := slices.IndexFunc(p.Order, func(s figures.PlanStretch) bool { return s.PricesGuessed }); i >= 0 {
+		notes.add(hourlyRemark(p.g, p.Order[i].Price.Tariff.Name(), p.Free))
+	}
+	notes.add(p.freezerNotes()...)
 	if p.Moved {
 		notes.add("the offers were weighed as if the runs of each began when the machine is free; costs are those of the times shown")
 	}
@@ -138,9 +158,27 @@ func (p *planning) notes() []string {
 	return append(all, SafetyLine)
 }
 
+// freezerNotes say what is not frozen, and why.
+func (p *planning) freezerNotes() (notes []string) {
+	for _, i := range p.Roomy {
+		food := &p.g.Foods[p.Offers[i].Dried]
+		_, lacks := food.Litres()
+		notes = append(notes, fmt.Sprintf("%s is not frozen: it has no %s, which would tell how much room it takes in the freezer", food.Title(), lacks))
+	}
+	for _, i := range p.Freezer.Untold {
+		food := &p.g.Foods[i]
+		_, lacks := food.Litres()
+		notes = append(notes, fmt.Sprintf("the %s in the freezer is taken to need no room: it has no %s", food.Title(), lacks))
+	}
+	if p.Frozen.Sign() > 0 {
+		notes = append(notes, "what is frozen is taken to be frozen on the day of purchase, and to stay in the freezer until its run begins; the electricity of the freezer is not counted")
+	}
+	return notes
+}
+
 // guess marks a figure that comes from an estimate.
 func (p *planning) guess(v Value) Value {
-	if slices.ContainsFunc(p.Rows, func(r figures.PlanRow) bool { return r.Guessed(r.Row) }) {
+	if slices.ContainsFunc(p.Rows, func(r figures.PlanRow) bool { return r.Estimated }) {
 		return v.Estimated()
 	}
 	return v
@@ -150,39 +188,71 @@ func (p *planning) words() []string {
 	if len(p.Rows) == 0 {
 		return []string{"Buy none of it: no offer saves anything."}
 	}
-	var words []string
+	var words, freeze []string
 	for _, r := range p.Rows {
-		s := fmt.Sprintf("%d of %s", r.Row.Packages, p.g.Foods[r.Bought].ID)
+		s := fmt.Sprintf("%d of %s", r.Row.Packages, p.g.Foods[r.Bought].Title())
 		if r.Row.Cycles > 0 {
 			s += " (" + counted(r.Row.Cycles, "run") + ")"
 		}
 		words = append(words, s)
+		if r.Frozen.Sign() > 0 {
+			food := &p.g.Foods[r.Dried]
+			freeze = append(freeze, p.amount(r.Frozen, food.Basis)+" of "+food.Title())
+		}
 	}
-	return []string{fmt.Sprintf("Buy %s, and dry them in this order. Together that saves %s against the shelf.",
-		listed(words), p.sum(p.guess(MoneyQuotient(p.Saving)))) + p.shortWords(p.Needs)}
+	said := fmt.Sprintf("Buy %s, and dry them in this order. Together that saves %s against the shelf.",
+		listed(words), p.sum(p.guess(MoneyQuotient(p.Saving))))
+	if freeze != nil {
+		said += " Freeze " + listed(freeze) + " at once: it waits in the freezer until the machine can take it."
+	}
+	if p.Short.Sign() > 0 {
+		said += " There were too many ways to try them all: a better one may save up to " + p.money(p.Short) + " more."
+	}
+	return []string{said + p.shortWords(p.Needs)}
 }
 
 func (p *planning) table() *Table {
 	t := &Table{Columns: []Column{
 		{Key: "item", Title: "food"}, {Key: "buy", Title: "buy"}, {Key: "unit"},
-		{Key: "fresh"}, {Key: "dried"}, {Title: "fresh", Rank: 3}, {Title: "dried", Rank: 1},
-		{Key: "cycles", Title: "runs"}, {Key: "start", Title: "start", Rank: 1}, {Key: "end", Title: "end", Rank: 2},
+		{Key: "fresh"}, {Key: "dried"}, {Key: "frozen"}, {Title: "fresh", Rank: 3}, {Title: "dried", Rank: 1},
+		{Key: "cycles", Title: "runs"}, {Key: "start"}, {Key: "end"},
 		{Key: "turns", Title: "turns", Rank: 4}, {Key: "cost", Title: "cost", Rank: 2}, {Key: "value", Title: "value", Rank: 4}, {Key: "saving", Title: "saving"},
 	}}
 	for _, r := range p.Rows {
-		start, end, turns := None, None, None
+		start, end := None, None
 		if r.Row.Cycles > 0 {
 			start, end = MomentOf(r.Start), MomentOf(r.End)
 		}
-		if at, ok := r.Freshness.Turns.Get(); ok {
-			turns = MomentOf(at)
-		}
 		unit, amount := p.g.Foods[r.Dried].Basis, func(n exact.Number) Value { return TextOf(p.amount(n, p.g.Foods[r.Dried].Basis)) }
-		guess := func(v Value) Value { return guess(r.Facts, v, r.Row) }
+		guess := func(v Value) Value {
+			if r.Estimated {
+				return v.Estimated()
+			}
+			return v
+		}
 		t.Rows = append(t.Rows, Row{Cells: []Value{
-			foodValue(&p.g.Foods[r.Bought]), CountOf(r.Row.Packages), UnitOf(unit), AmountOf(r.Row.Fresh, unit), AmountOf(r.Row.Dried, unit),
+			foodValue(&p.g.Foods[r.Bought]), CountOf(r.Row.Packages), UnitOf(unit), AmountOf(r.Row.Fresh, unit), AmountOf(r.Row.Dried, unit), AmountOf(r.Frozen, unit),
 			amount(r.Row.Fresh), amount(r.Row.Dried),
-			CountOf(r.Row.Cycles), start, end, turns, guess(MoneyOf(r.Cost)), MoneyQuotient(r.Row.Value), guess(MoneyQuotient(r.Saving)),
+			CountOf(r.Row.Cycles), start, end, optional(r.Freshness.Turns, MomentOf), guess(MoneyOf(r.Cost)), MoneyQuotient(r.Row.Value), guess(MoneyQuotient(r.Saving)),
+		}})
+	}
+	return t
+}
+
+// order lists what the machine dries, one food after the other.
+func (p *planning) order() *Table {
+	t := &Table{Columns: []Column{
+		{Key: "item", Title: "food"}, {Key: "unit"}, {Key: "amount"}, {Title: "amount"}, {Key: "cycles", Title: "runs"},
+		{Key: "from", Title: "from", Rank: 2}, {Key: "start", Title: "start"}, {Key: "end", Title: "end"}, {Key: "turns", Title: "turns", Rank: 1},
+	}}
+	for _, s := range p.Order {
+		unit, from := p.g.Foods[s.Dried].Basis, "fresh"
+		if s.Frozen {
+			from = "freezer"
+		}
+		t.Rows = append(t.Rows, Row{Cells: []Value{
+			foodValue(&p.g.Foods[s.Bought]), UnitOf(unit), AmountOf(s.Amount, unit), TextOf(p.amount(s.Amount, unit)), CountOf(s.Cycles),
+			TextOf(from), MomentOf(s.Start), MomentOf(s.End), optional(s.By, MomentOf),
 		}})
 	}
 	return t
@@ -196,4 +266,20 @@ func (p *planning) leftOut() *Table {
 		t.Rows = append(t.Rows, Row{Cells: []Value{foodValue(&p.g.Foods[l.Bought]), guess(l.Facts, MoneyQuotient(l.Alone.Saving), l.Alone)}})
 	}
 	return t
+}
+
+// optional is a value, or none.
+func optional[T any](o exact.Opt[T], value func(T) Value) Value {
+	if v, given := o.Get(); given {
+		return value(v)
+	}
+	return None
+}
+
+// titleIf is a title of what people are shown in some cases alone.
+func titleIf(shown bool, title string) string {
+	if !shown {
+		return ""
+	}
+	return title
 }

@@ -30,7 +30,7 @@ const (
 )
 
 // commonOptions are one for the whole plan, as its machine is.
-var commonOptions = []string{"as-of", "machine", "turnaround", "start", "tariff", "rate", "without"}
+var commonOptions = []string{"as-of", "machine", "turnaround", "start", "tariff", "rate", "without", "budget"}
 
 // PlanColumns returns the columns that a plan may have, item first.
 func PlanColumns() []string {

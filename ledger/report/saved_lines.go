@@ -52,7 +52,7 @@ func (s *savedWords) printed(r *ledger.ReceiptRow) exact.Money {
 	minor := s.currency.Minor()
 	switch {
 	case r.Kind.Bought():
-		return pricing.Line{Count: r.Count, Price: r.Price.Number(), Discount: r.Discount}.Base(minor).Add(r.Tax)
+		return pricing.Line{Count: r.Count, Price: r.Price.Number(), Discount: r.Discount()}.Base(minor).Add(r.Tax())
 	case r.Kind == ledger.DiscountLine:
 		return r.Price.Neg()
 	case r.Kind == ledger.DepositLine:
@@ -85,17 +85,17 @@ func (s *savedWords) lineWords(r *ledger.ReceiptRow) string {
 		count = size
 	}
 	note := ""
-	if _, said, ok := strings.Cut("; "+r.Note, "; offer "); ok {
+	if _, said, ok := strings.Cut("; "+r.Note(), "; offer "); ok {
 		note = said
 	}
-	if strings.HasSuffix(r.Note, "on offer") {
+	if strings.HasSuffix(r.Note(), "on offer") {
 		note = "on offer"
 	}
-	if note == "" && !r.Discount.IsZero() {
-		note = "less " + s.figure(r.Discount.Ratio())
+	if note == "" && !r.Discount().IsZero() {
+		note = "less " + s.figure(r.Discount().Ratio())
 	}
-	if len(r.On) > 0 {
-		note = "on line " + strings.Join(r.On, ", ")
+	if len(r.On()) > 0 {
+		note = "on line " + strings.Join(r.On(), ", ")
 	}
 	return commas(title, count, note)
 }

@@ -104,7 +104,7 @@ func (t trace) recordOf(m *ledger.Move) (note, place Value) {
 	}
 	if m.Row >= 0 {
 		r := &t.g.Receipts[m.Row]
-		return textOrNone(r.Note), where(ledger.ReceiptsFile, r.Line)
+		return textOrNone(r.Note()), where(ledger.ReceiptsFile, r.Line)
 	}
 	c := &t.g.Counts[m.Count]
 	return textOrNone(c.Note), where(ledger.CountsFile, c.Line)

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"putby/energy"
+	"putby/ledger"
 )
 
 // guessed reports whether an hour's price of a start, of any of several, is an
@@ -43,15 +44,20 @@ func (w *whenAnswer) pricesEnd() (end time.Time, hourly bool) {
 
 // hourlyRemark says up to when prices are known, and what is taken beyond.
 func (w *whenAnswer) hourlyRemark() string {
-	end, hourly := w.pricesEnd()
+	return hourlyRemark(w.g, w.Tariff.Name(), w.From)
+}
+
+// hourlyRemark says of a tariff up to when its hourly prices are known, from an
+// instant on, and what is taken beyond; nothing of one without such prices.
+func hourlyRemark(g *ledger.Ledger, tariff string, from time.Time) string {
+	f, hourly := g.Forecast(tariff)
 	if !hourly {
 		return ""
 	}
-	beyond := "an hour is taken to cost what the same hour of that weekday did on average in the 8 weeks before%s: an estimate (~)."
-	if f, _ := w.g.Forecast(w.q.Tariff); f.End.Before(w.From) {
-		end, beyond = f.End.In(w.g.Settings.Zone), fmt.Sprintf(beyond, " that")
-	} else {
-		beyond = fmt.Sprintf(beyond, "")
+	end, before := g.Rates[tariff].Until(from), ""
+	if f.End.Before(from) {
+		end, before = f.End, " that"
 	}
-	return fmt.Sprintf("Prices of tariff %s are known until %s. Beyond that %s", w.Tariff.Name(), end.Format(whenForm), beyond)
+	return fmt.Sprintf("Prices of tariff %s are known until %s. Beyond that an hour is taken to cost what the same hour of that weekday did on average in the 8 weeks before%s: an estimate (~).",
+		tariff, end.In(g.Settings.Zone).Format(whenForm), before)
 }

@@ -138,12 +138,12 @@ func (w *whenAnswer) waitWords(wait figures.Wait) string {
 	case run.Running:
 		return fmt.Sprintf("%s is on with run %s since %s: it is taken to end as usual, on %s", machine, run.ID, since, until)
 	}
-	return fmt.Sprintf("%s is on with run %s until %s", run.Machine, run.ID, until)
+	return fmt.Sprintf("%s is on with run %s until %s", machine, run.ID, until)
 }
 
 // inHand names the food that may turn: "the 2.1 L of chicken broth in hand".
 func (w *whenAnswer) inHand(amount exact.Number) string {
-	return "the " + w.amount(amount, w.food().Basis) + " of " + w.food().ID + " in hand"
+	return "the " + w.amount(amount, w.food().Basis) + " of " + w.food().Title() + " in hand"
 }
 
 // tooLate says, where no start is in time, for what it is not.
@@ -161,7 +161,7 @@ func (w *whenAnswer) turningRemarks() []string {
 		notes = append(notes, "Starts after "+w.UseBy.String()+" are left out: "+w.inHand(w.Held)+" turns then.")
 	}
 	if w.Gone.Sign() > 0 {
-		notes = append(notes, "Of "+w.food().ID+" "+w.amount(w.Gone, w.food().Basis)+" more in hand is past its use-by day: do not dry it; record what became of it.")
+		notes = append(notes, "Of "+w.food().Title()+" "+w.amount(w.Gone, w.food().Basis)+" more in hand is past its use-by day: do not dry it; record what became of it.")
 	}
 	return notes
 }

@@ -56,7 +56,7 @@ func (a *answer) unit() exact.Unit { return a.g.Foods[a.Dried].Basis }
 func (a *answer) name() string {
 	name := a.g.Foods[a.Bought].Title()
 	if a.Bought != a.Dried {
-		name += ", dried as " + a.g.Foods[a.Dried].ID
+		name += ", dried as " + a.g.Foods[a.Dried].Title()
 	}
 	return name
 }
@@ -185,6 +185,7 @@ func (a *answer) beyond() []Field {
 		{"range", titleOf(a.Most, "If things turn out otherwise"), a.casesTable()},
 		{"flips", titleOf(len(changes.Rows), "Where the answer changes"), changes},
 		{"ways", titleOf(a.Most, "Other ways to "+amount), a.waysTable()},
+		{"cheapest_way", "", a.cheapest()},
 		{"part_load", "", a.fillingNode()},
 		{"offer_rank", "", a.rankObject()},
 		{"visits", "", a.visitsTable()},

@@ -42,8 +42,10 @@ func twice(rec *ledger.Records) {
 	for i := range rec.Receipts {
 		r := &rec.Receipts[i]
 		m(&r.Price)
-		m(&r.Discount)
-		m(&r.Tax)
+		if r.Rest != nil {
+			m(&r.Rest.Discount)
+			m(&r.Rest.Tax)
+		}
 	}
 	for i := range rec.Shelf {
 		m(&rec.Shelf[i].Price)

@@ -53,7 +53,7 @@ func driedAs(g *ledger.Ledger, q *figures.WorthQuery) (as MissingFact, ok bool) 
 	for i := range g.Records.Batches {
 		b := &g.Records.Batches[i]
 		if slices.ContainsFunc(b.From, func(p ledger.Part) bool { return p.Item == bought }) {
-			as = MissingFact{What: "or, where " + bought + " is dried as " + b.Item, Flag: "--as " + b.Item}
+			as = MissingFact{What: "or, dried as " + itemTitle(g, b.Item), Flag: "--as " + b.Item}
 			ok = true // the latest counts
 		}
 	}
@@ -68,11 +68,11 @@ func faultWords(g *ledger.Ledger, q *figures.WorthQuery, e *figures.FactError) (
 	case figures.NoBatch:
 		bought := &g.Foods[e.Food]
 		made, _ := ledger.Meant(q.As, g.Records.NamedFoods())
-		return fmt.Sprintf("no batch makes %s from %s", made, bought.ID),
+		return fmt.Sprintf("no batch makes %s from %s", itemTitle(g, made), bought.Title()),
 			"give --ratio: what one " + bought.Basis.String() + " bought makes, such as --ratio \"48 mL\""
 	case figures.WrongUnit:
 		food := &g.Foods[e.Food]
-		return e.Err.Error(), "write it in a unit of " + food.Basis.Dimension().String() + ", or record the density of " + food.ID + " in " + ledger.FoodsFile
+		return e.Err.Error(), "write it in a unit of " + food.Basis.Dimension().String() + ", or record the density of " + food.Title() + " in " + ledger.FoodsFile
 	case figures.NotAbove:
 		return q.ShelfSize.String() + " is not above 0", "write the price and the size of a package, such as 3.99/454g"
 	case figures.TooLittle:
@@ -156,7 +156,7 @@ func missingWords(g *ledger.Ledger, m figures.Missing) MissingFact {
 	case figures.LoadFact:
 		say.What, say.Record = "the most that a run takes", "load_volume or load_mass of the machine"
 		if m.Lacks != "" {
-			say.Record = "the " + m.Lacks + " of " + g.Foods[m.Food].ID + " in " + ledger.FoodsFile
+			say.Record = "the " + m.Lacks + " of " + g.Foods[m.Food].Title() + " in " + ledger.FoodsFile
 		}
 	case figures.LengthFact:
 		say.What, say.Record = "how long a run takes", "a run with its phases"
@@ -166,7 +166,7 @@ func missingWords(g *ledger.Ledger, m figures.Missing) MissingFact {
 		say.What, say.Record = "what goes into a container", "a pack of it"
 		say.Flag = "--with or --pack-cost"
 	case figures.PackCostFact:
-		say.What, say.Record = "what "+m.Supply+" costs", "a receipt of it, or its price in "+ledger.SuppliesFile
+		say.What, say.Record = "what "+itemTitle(g, m.Supply)+" costs", "a receipt of it, or its price in "+ledger.SuppliesFile
 	case figures.KWhFact:
 		say.What, say.Record = "the electricity of a run", "a run of it, or the machine's watts in "+ledger.WattageFile
 	case figures.RateFact:

@@ -62,7 +62,7 @@ func (r reporting) passedOver(list ...*figures.Facts) (words []string) {
 func (s *factsSaid) regular() {
 	g, food := s.g, &s.g.Foods[s.Dried]
 	for _, item := range s.Regular.Unpriced {
-		s.addf("batch %s took %s too, of which no shelf price is known: it is left out", g.Batches[s.Batch].ID, item)
+		s.addf("batch %s took %s too, of which no shelf price is known: it is left out", g.Batches[s.Batch].ID, itemTitle(g, item))
 	}
 	if s.Regular.Priced != "" {
 		s.addf("no shop sells %s: its shelf price is that of what batch %s took", food.Title(), s.Regular.Priced)
@@ -75,7 +75,7 @@ func (s *factsSaid) regular() {
 	}
 	batch, bought := g.Batches[s.Batch].ID, &g.Foods[s.Bought]
 	made := s.Ratio.Round(exact.QuantityPlaces, exact.HalfEven)
-	s.addf("1 %v of %s makes %s of %s, as in batch %s", bought.Basis, bought.ID, s.amount(made, food.Basis), food.Title(), batch)
+	s.addf("1 %v of %s makes %s of %s, as in batch %s", bought.Basis, bought.Title(), s.amount(made, food.Basis), food.Title(), batch)
 	if s.Regular.Rest.Sign() > 0 {
 		s.addf("what else batch %s took counts as food, at shelf prices: %s", batch, s.price(s.Regular.Rest, food.Basis))
 	}
@@ -188,10 +188,14 @@ func energyNotes(food string, e *figures.CycleEnergy) []string {
 // notes are those of an answer.
 func (a *answer) notes() []string {
 	notes := notesOn(a.reporting, a.Facts)
+	if a.HoursGuessed(a.Best, a.Shown, a.Row(a.Most)) {
+		notes.add(hourlyRemark(a.g, a.Price.Tariff.Name(), a.Queue.Free))
+	}
 	notes.supplies(a.Packed)
 	if a.Energy.Estimated() && !a.Energy.Spread() && a.Shown.Cycles > 0 {
 		notes.addf("how much the electricity differs from run to run is not known: it takes two runs of %s alone to tell", a.g.Foods[a.Dried].Title())
 	}
+	notes.add(a.leftOutWays()...)
 	if a.BeyondSeen() {
 		least, most, _ := a.Energy.Loads()
 		round := func(r exact.Ratio) string {

@@ -22,7 +22,12 @@ type WorthOption struct {
 // WorthOptions returns the options in the order of help.
 func WorthOptions() []WorthOption { return slices.Clone(worthOptions) }
 
-var worthOptions = slices.Concat(offerOptions, foodOptions, cycleOptions, packingOptions)
+var worthOptions = slices.Concat(offerOptions, foodOptions, cycleOptions, packingOptions, planOptions)
+
+var planOptions = []WorthOption{
+	{Name: "budget", Help: "most `money` for the food of all offers together",
+		set: func(q *WorthQuery, r *reading) { q.Budget = exact.Some(exact.MoneyOf(r.number())) }},
+}
 
 var offerOptions = []WorthOption{
 	{Name: "price", Help: "`money` for one package",

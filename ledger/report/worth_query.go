@@ -14,9 +14,10 @@ import (
 // cells have them.
 type WorthQuery struct {
 	figures.WorthQuery
-	StartText string // local time of the first cycle, or with an offset; read where the zone is known
-	FullTable bool   // show people every number of packages
-	Brief     bool   // show people the words alone
+	StartText string                 // local time of the first cycle, or with an offset; read where the zone is known
+	Budget    exact.Opt[exact.Money] // for the food of all offers of a plan together
+	FullTable bool                   // show people every number of packages
+	Brief     bool                   // show people the words alone
 }
 
 // NewWorthQuery returns a question about a food of which nothing else is given.

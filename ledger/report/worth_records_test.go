@@ -463,7 +463,7 @@ func TestWorthTakesTheLesserLoad(t *testing.T) {
 	}
 	only := strings.Replace(machines, "6 L,4 lb", ",4 lb", 1)
 	_, err := report.Worth(kilnWith(t, only), cycles.with("size", "1 L").query(t, "marrow"))
-	if err == nil || !strings.Contains(err.Error(), "the most that a run takes: give --load, or record the density of marrow in foods.csv") {
+	if err == nil || !strings.Contains(err.Error(), "the most that a run takes: give --load, or record the density of Marrow in foods.csv") {
 		t.Error(err)
 	}
 }

@@ -189,25 +189,6 @@ func (a *answer) changeWords(of figures.ChangeOf) (string, func(exact.Ratio) Val
 	return "runs before it turns", whole
 }
 
-// waysTable sets other ways to the amount of the row shown side by side.
-func (a *answer) waysTable() *Table {
-	t := &Table{Columns: []Column{
-		{Key: "way"}, {Title: "way"}, {Key: "cost", Title: "cost"}, {Key: "per_unit", Title: "per unit"},
-	}}
-	short := map[pricing.WayKind]string{
-		pricing.BuyFresh: "fresh from the shelf", pricing.BuyPreserved: "the shop's preserved",
-		pricing.BuyForFresh: "on offer for fresh use only", pricing.BuyAndDry: "on offer, dried",
-	}
-	for _, w := range a.Ways {
-		cost, perUnit := MoneyQuotient(w.Cost), PriceOf(w.PerUnit, a.unit())
-		if w.Kind == pricing.BuyAndDry {
-			cost, perUnit = a.guess(cost, a.Shown), a.guess(perUnit, a.Shown)
-		}
-		t.Rows = append(t.Rows, Row{Cells: []Value{TextOf(w.Kind.String()), TextOf(short[w.Kind]), cost, perUnit}})
-	}
-	return t
-}
-
 // visitsTable says what to buy at each visit.
 func (a *answer) visitsTable() *Table {
 	t := &Table{Columns: []Column{{Key: "visit", Title: "visit"}, {Key: "price", Title: "price"},

@@ -190,7 +190,7 @@ func TestWorthRefuses(t *testing.T) {
 		{"tariff", "day", `--tariff: no tariff is called "day"`},
 		{"without", "food", `--without: "food" cannot be left out`},
 		{"as", "jam", `--as: no food is called "jam"`},
-		{"as", "plums", "--as: no batch makes plums from plum-sauce"},
+		{"as", "plums", "--as: no batch makes Plums from Plum sauce"},
 		{"frozen", "maybe", `--frozen: "maybe" is neither`},
 		{"kwh", "", "--kwh: it is empty"},
 	} {

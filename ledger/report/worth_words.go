@@ -17,6 +17,9 @@ func (a *answer) words() []string {
 	if w := a.fillingWords(); w != "" {
 		words = append(words, w)
 	}
+	if w := a.wayWords(); w != "" {
+		words = append(words, w)
+	}
 	return append(words, a.standingWords()...)
 }
 

@@ -29,10 +29,10 @@ func purchases() Table {
 		number("size", func(r *row) exact.Opt[exact.Number] { return numberOf(of(r).Size) }, "of a package as bought, in size_unit"),
 		text("size_unit", func(r *row) string { return unitOf(of(r).Size) }, "unit of size"),
 		money("price", func(r *row) exact.Money { return of(r).Price }, "money for a package"),
-		money("discount", func(r *row) exact.Money { return of(r).Discount }, "money off the line"),
-		money("tax", func(r *row) exact.Money { return of(r).Tax }, "money on top of the line"),
+		money("discount", func(r *row) exact.Money { return of(r).Discount() }, "money off the line"),
+		money("tax", func(r *row) exact.Money { return of(r).Tax() }, "money on top of the line"),
 		money("cost", func(r *row) exact.Money { return r.Spends[r.i] }, "money for the line, all told"),
-		text("note", func(r *row) string { return of(r).Note }, "what was noted"),
+		text("note", func(r *row) string { return of(r).Note() }, "what was noted"),
 	).byYear("date")
 }
 

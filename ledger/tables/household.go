@@ -18,14 +18,22 @@ type Household struct {
 }
 
 // Of takes a ledger joined through a day, and the same joined through its last
-// record; where there is no later record both may be one. The error is
-// [figures.ErrUnbalanced].
+// record; where there is no later record both may be one. The error is a
+// [*FitError] or [figures.ErrUnbalanced].
 func Of(name string, byDay, wholeRuns *ledger.Ledger) (*Household, error) {
 	m, err := figures.Month(byDay, figures.MonthQuery{Query: figures.Query{AsOf: byDay.Day()}})
 	if err != nil {
 		return nil, err
 	}
-	return &Household{Name: name, day: byDay, runs: wholeRuns, months: m.Rows}, nil
+	h := &Household{Name: name, day: byDay, runs: wholeRuns, months: m.Rows}
+	for _, t := range All() {
+		for row := range t.Rows(h) {
+			if err := t.fit(row); err != nil {
+				return nil, err
+			}
+		}
+	}
+	return h, nil
 }
 
 // All lists the tables, each after those that its rows name.

@@ -103,6 +103,25 @@ func LoadPostgreSQL() string {
 	return b.String()
 }
 
+// LoadPartitions returns what reads an export of Parquet files into an empty
+// database of DuckDB: by table, the pattern of its files. One that has none is
+// empty.
+func LoadPartitions(files map[string]string) string {
+	var b strings.Builder
+	b.WriteString(duckDB)
+	for _, t := range All() {
+		if pattern, ok := files[t.Name]; ok {
+			var names []string
+			for _, c := range t.Columns {
+				names = append(names, c.Name)
+			}
+			fmt.Fprintf(&b, "INSERT INTO %s SELECT %s\n  FROM read_parquet('%s', hive_partitioning = true, hive_types = {'household': VARCHAR});\n",
+				t.Name, strings.Join(names, ", "), pattern)
+		}
+	}
+	return b.String()
+}
+
 // LoadDuckDB returns what reads an export into an empty database of DuckDB.
 func LoadDuckDB() string {
 	var b strings.Builder

@@ -60,20 +60,8 @@ func (t Table) byYear(column string) Table {
 }
 
 // Rows goes through the rows of a household. A row's memory serves the next one
-// too. An error is a [*FitError], and the last that it gives.
-func (t *Table) Rows(h *Household) iter.Seq2[[]Cell, error] {
-	return func(yield func([]Cell, error) bool) {
-		for cells := range t.rows(h) {
-			if err := t.fit(cells); err != nil {
-				yield(nil, err)
-				return
-			}
-			if !yield(cells, nil) {
-				return
-			}
-		}
-	}
-}
+// too.
+func (t *Table) Rows(h *Household) iter.Seq[[]Cell] { return t.rows(h) }
 
 // fit holds the numbers of a row against the digits of their columns.
 func (t *Table) fit(cells []Cell) error {
@@ -109,6 +97,6 @@ type FitError struct {
 
 // Error says which number of which row it is, and what would fit.
 func (e *FitError) Error() string {
-	return fmt.Sprintf("row%s of %s: %s is %v, and only %d digits before and %d after the point fit there",
+	return fmt.Sprintf("row%s of the table %s cannot be written: %s is %v, and only %d digits before and %d after the point fit there",
 		e.Row, e.Table, e.Column.Name, e.Number, e.Column.Digits-e.Column.Places, e.Column.Places)
 }

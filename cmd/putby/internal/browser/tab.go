@@ -143,6 +143,16 @@ func (t *Tab) Print(file string) {
 	t.write(file, pdf.Data)
 }
 
+// PrintOn is Print on paper of a size, in millimetres, unless the page's styles ask
+// for another.
+func (t *Tab) PrintOn(file string, width, height float64) {
+	t.b.t.Helper()
+	const inch = 25.4
+	var pdf struct{ Data string }
+	t.call("Page.printToPDF", map[string]any{"preferCSSPageSize": true, "printBackground": true, "paperWidth": width / inch, "paperHeight": height / inch}, &pdf)
+	t.write(file, pdf.Data)
+}
+
 func (t *Tab) write(file, data string) {
 	t.b.t.Helper()
 	decoded, err := base64.StdEncoding.DecodeString(data)
@@ -206,4 +216,30 @@ func (t *Tab) PictureOf(file string, top, bottom int) {
 		"x": 0, "y": top, "width": width, "height": bottom - top, "scale": 1,
 	}}, &shot)
 	t.write(file, shot.Data)
+}
+
+// Scripts lets pages run scripts, or not.
+func (t *Tab) Scripts(run bool) {
+	t.b.t.Helper()
+	t.call("Emulation.setScriptExecutionDisabled", map[string]any{"value": !run}, nil)
+}
+
+// Unguarded has the browser pass over the content policy of pages.
+func (t *Tab) Unguarded() {
+	t.b.t.Helper()
+	t.call("Page.setBypassCSP", map[string]any{"enabled": true}, nil)
+}
+
+// Reload loads the page again, as its button does.
+func (t *Tab) Reload() {
+	t.b.t.Helper()
+	t.drain()
+	t.call("Page.reload", nil, nil)
+	t.Loaded()
+}
+
+// Back goes back to the page before.
+func (t *Tab) Back() {
+	t.b.t.Helper()
+	t.Follow("history.back()")
 }

@@ -96,8 +96,28 @@ func (b *Base) CheckCell(k ledger.Kind, c *ledger.Column, text string) error {
 	if near, unknown := Unknown(b.Records, c, text); unknown {
 		return b.strange(c, text, near)
 	}
+	if c.Cell == ledger.SuppliesCell || c.Cell == ledger.FoodsCell {
+		return b.checkList(c, text)
+	}
 	if c.Own && b.Taken(k, text) {
 		return fmt.Errorf("the ledger has a %s %s already", k.Name, text)
+	}
+	return nil
+}
+
+// checkList refuses a list of amounts and things with a thing that the ledger does
+// not have.
+func (b *Base) checkList(c *ledger.Column, text string) error {
+	known := c.Known(b.Records)
+	for _, part := range listParts(text) {
+		_, name, _ := strings.Cut(part, " ")
+		words := strings.Fields(part)
+		if id := words[len(words)-1]; !slices.Contains(known, id) {
+			if rest, amount := takeAmount(words); amount != "" {
+				name = strings.Join(rest, " ")
+			}
+			return b.strange(c, name, ledger.Nearest(id, known))
+		}
 	}
 	return nil
 }

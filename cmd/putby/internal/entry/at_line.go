@@ -31,7 +31,7 @@ func AtLine(rec *ledger.Records, kind string, line int) int {
 	case "run":
 		return slices.IndexFunc(rec.Runs, func(r ledger.Run) bool { return r.Line == line })
 	case "phase":
-		return slices.IndexFunc(rec.Phases, func(r ledger.Phase) bool { return r.Line == line })
+		return slices.IndexFunc(rec.Phases, func(r ledger.Phase) bool { return int(r.Line) == line })
 	case "load":
 		return slices.IndexFunc(rec.Loads, func(r ledger.Load) bool { return r.Line == line })
 	case "pack":

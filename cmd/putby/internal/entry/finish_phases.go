@@ -76,7 +76,7 @@ type span struct {
 func (f *finishing) sofar() (list []span) {
 	for _, row := range f.g.PhasesOf(f.i) {
 		p := &f.g.Records.Phases[row]
-		list = append(list, span{p.Phase, p.Length, p.Watts, p.KWh.Given(), p.Line, int(p.Step)})
+		list = append(list, span{p.Phase, p.Length, p.Watts.Opt(), p.KWh.Given(), int(p.Line), int(p.Step)})
 	}
 	return list
 }
@@ -99,7 +99,7 @@ func (f *finishing) phaseRows(part string, texts []string, step int) (rows []Row
 	for i, text := range texts {
 		row, err := ParsePhase(f.run.ID, step+i, text)
 		if err == nil {
-			err = checkPhase(text, row)
+			err = CheckPhase(text, row)
 		}
 		bad.add(part, i+1, err)
 		rows = append(rows, row)
@@ -107,8 +107,8 @@ func (f *finishing) phaseRows(part string, texts []string, step int) (rows []Row
 	return rows, bad.err()
 }
 
-// checkPhase refuses a phase that is none, or lasts no time.
-func checkPhase(text string, row Row) error {
+// CheckPhase refuses a phase that is none, or lasts no time.
+func CheckPhase(text string, row Row) error {
 	words := ledger.MustKind("phase").Column("phase").Words
 	if name := row.Cells["phase"]; !slices.Contains(words, name) {
 		why := quote(name) + " is no phase: " + orList(words)
@@ -207,7 +207,7 @@ func (f *finishing) asUsual(at time.Time, known bool) error {
 	fitted := fitting{sofar: f.sofar(), same: figures.Begun(f.g, f.i, model), known: known, total: at.Sub(f.run.Start)}
 	for _, row := range f.g.PhasesOf(model) {
 		p := &f.g.Records.Phases[row]
-		fitted.usual = append(fitted.usual, span{name: p.Phase, length: p.Length, watts: p.Watts})
+		fitted.usual = append(fitted.usual, span{name: p.Phase, length: p.Length, watts: p.Watts.Opt()})
 	}
 	if !f.run.Running && len(fitted.sofar) > 0 {
 		return &TextError{"", fmt.Sprintf("run %s has phases already: putby run show %s lists them", f.run.ID, f.run.ID)}

@@ -11,6 +11,9 @@ import (
 type Check struct {
 	Joined *ledger.Ledger // nil where there were faults
 	Brief  bool           // whether nobody asks it which lots were drawn on
+	// Told, which may be nil, is called with what was joined without faults,
+	// before anything is saved.
+	Told func(*ledger.Ledger)
 }
 
 // Faults are those of the records.
@@ -18,6 +21,8 @@ func (c *Check) Faults(rec *ledger.Records) ledger.Faults {
 	g, faults := ledger.Join(rec, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate, Brief: c.Brief})
 	if c.Joined = g; len(faults) > 0 {
 		c.Joined = nil
+	} else if c.Told != nil {
+		c.Told(g)
 	}
 	return faults
 }

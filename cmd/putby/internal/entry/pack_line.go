@@ -1,7 +1,6 @@
 package entry
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 )
@@ -20,13 +19,13 @@ type packLine struct {
 const nothing = "nothing"
 
 // times is a number of containers that is written against what each makes: 6x1L.
-var times = regexp.MustCompile(`\b(\d+)[x×](\d)`)
+var times = pattern(`\b(\d+)[x×](\d)`)
 
 // parsePackLine reads "6", "6 x 1 L", "chives 2 x 90 g", "2 x 90 g chives dry
 // 14 g", "apples 7" or "apples 7 with 1 jar-1l, 1 lid". The error is a [*TextError].
 func parsePackLine(text string) (packLine, error) {
 	l := packLine{text: strings.Join(strings.Fields(text), " ")}
-	words := strings.Fields(strings.ReplaceAll(times.ReplaceAllString(text, "$1 x $2"), "×", "x"))
+	words := strings.Fields(strings.ReplaceAll(times().ReplaceAllString(text, "$1 x $2"), "×", "x"))
 	if at := slices.Index(words, "with"); at > 0 && at+1 < len(words) && (isFigure(words[at+1]) || words[at+1] == nothing) {
 		l.with, words = strings.Join(words[at+1:], " "), words[:at]
 	}

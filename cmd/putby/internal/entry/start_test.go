@@ -23,7 +23,7 @@ func bench(t *testing.T, rows ...Row) *Base {
 		rec = more
 	}
 	for i := range rec.Phases { // as if they had been read from their file
-		rec.Phases[i].Line = i + 2
+		rec.Phases[i].Line = int32(i + 2)
 	}
 	return NewBase(rec, at)
 }

@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 	"time"
@@ -70,10 +69,10 @@ func restRank(b map[string]string) int {
 }
 
 // aComma is one that is no decimal comma.
-var aComma = regexp.MustCompile(`,(\s|$)|;|\n`)
+var aComma = pattern(`,(\s|$)|;|\n`)
 
 func tariffParts(text string) (parts []string) {
-	for _, part := range aComma.Split(strings.ToLower(text), -1) {
+	for _, part := range aComma().Split(strings.ToLower(text), -1) {
 		if part = strings.Join(strings.Fields(part), " "); part != "" {
 			parts = append(parts, part)
 		}
@@ -179,7 +178,7 @@ func (p *tariffPart) hours(from, to, until string) error {
 	return p.set("end", end)
 }
 
-var clockForm = regexp.MustCompile(`^(\d{1,2})(?:[:.h](\d\d))?\s*(am|pm|h)?$`)
+var clockForm = pattern(`^(\d{1,2})(?:[:.h](\d\d))?\s*(am|pm|h)?$`)
 
 // clockWord reads 6, 6:30, 6.30, 6am, 9pm, noon or midnight.
 func clockWord(word string) (string, error) {
@@ -190,7 +189,7 @@ func clockWord(word string) (string, error) {
 		word = "0"
 	}
 	bad := fmt.Errorf("%s is no time of day: write 6, 6:30 or 9pm", quote(word))
-	m := clockForm.FindStringSubmatch(word)
+	m := clockForm().FindStringSubmatch(word)
 	if m == nil {
 		return "", bad
 	}

@@ -1,7 +1,6 @@
 package entry
 
 import (
-	"regexp"
 	"strings"
 	"time"
 
@@ -36,25 +35,25 @@ func (m Moment) Typed(rec *ledger.Records, c *ledger.Column, text string) string
 
 // comma is a number with a decimal comma. Three digits behind it might be
 // thousands, unless nothing or a zero stands before them.
-var comma = regexp.MustCompile(`^(-?\d+),(\d+)$`)
+var comma = pattern(`^(-?\d+),(\d+)$`)
 
 // Number writes 3,99 as 3.99, and leaves 1,500, which could be either.
 func Number(text string) string {
-	m := comma.FindStringSubmatch(text)
+	m := comma().FindStringSubmatch(text)
 	if m == nil || len(m[2]) == 3 && strings.Trim(m[1], "-0") != "" && len(m[1]) <= 3 {
 		return text
 	}
 	return m[1] + "." + m[2]
 }
 
-var measured = regexp.MustCompile(`^(-?[\d.,]+)\s*(\pL[\pL. ]*)$`)
+var measured = pattern(`^(-?[\d.,]+)\s*(\pL[\pL. ]*)$`)
 
 // Amount writes an amount with a unit in the words of people as records do.
 func Amount(text string) string {
 	if _, err := exact.ParseQuantity(text); err == nil {
 		return text
 	}
-	m := measured.FindStringSubmatch(strings.TrimSpace(text))
+	m := measured().FindStringSubmatch(strings.TrimSpace(text))
 	if m == nil {
 		return Number(text)
 	}
@@ -65,19 +64,19 @@ func Amount(text string) string {
 	return Number(m[1]) + " " + unit.String()
 }
 
-var spans = regexp.MustCompile(`(\d+)\s*(\pL+)\.?`)
+var spans = pattern(`(\d+)\s*(\pL+)\.?`)
 
 // Length writes 25min, or 2 hours 30 minutes, as records do.
 func Length(text string) string {
 	if _, err := exact.ParseDuration(text); err == nil {
 		return text
 	}
-	if text == "" || strings.Trim(spans.ReplaceAllString(text, ""), " ,") != "" {
+	if text == "" || strings.Trim(spans().ReplaceAllString(text, ""), " ,") != "" {
 		return text
 	}
 	var sum time.Duration
 	last := exact.MaxDuration
-	for _, m := range spans.FindAllStringSubmatch(text, -1) {
+	for _, m := range spans().FindAllStringSubmatch(text, -1) {
 		n, err := exact.ParseDuration(m[1] + "s")
 		unit, ok := intake.SpanWord(m[2])
 		if err != nil || !ok || unit >= last || n/time.Second > exact.MaxDuration/unit {

@@ -190,7 +190,7 @@ func linesOf(rows []ledger.ReceiptRow) []string {
 			continue
 		}
 		list = append(list, fmt.Sprintf("%v|%s|%s|%v|%v %v|%v|%v|%v|%v",
-			r.Kind, fold(r.Item), fold(r.Note), r.Count, r.Size.Base().Number(), r.Size.Unit().Dimension(), r.Price, r.Discount, r.Tax, len(r.On) == 0))
+			r.Kind, fold(r.Item), fold(r.Note()), r.Count, r.Size.Base().Number(), r.Size.Unit().Dimension(), r.Price, r.Discount(), r.Tax(), len(r.On()) == 0))
 	}
 	slices.Sort(list)
 	return list

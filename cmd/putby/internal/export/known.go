@@ -46,16 +46,16 @@ func Known(dir string) (bool, error) {
 	return true, nil
 }
 
-// ours reports whether an export writes something of that name.
+// ours reports whether an export writes something of that name: of a table a CSV
+// file, or a folder.
 func ours(e fs.DirEntry) bool {
-	if e.Type().IsRegular() {
-		switch e.Name() {
-		case SchemaFile, PostgreSQLFile, DuckDBFile:
-			return true
-		}
+	file := e.Type().IsRegular()
+	switch e.Name() {
+	case SchemaFile, PostgreSQLFile, DuckDBFile:
+		return file
 	}
 	for _, t := range tables.All() {
-		if e.Type().IsRegular() && e.Name() == csvName(&t) {
+		if file && e.Name() == csvName(&t) || e.IsDir() && e.Name() == t.Name {
 			return true
 		}
 	}

@@ -1,7 +1,6 @@
 package export
 
 import (
-	"bufio"
 	"errors"
 	"os"
 	"path/filepath"
@@ -16,28 +15,57 @@ const (
 	DuckDBFile     = "load-duckdb.sql"
 )
 
+// A Format is what the files of tables are.
+type Format uint8
+
+// The formats.
+const (
+	CSV     Format = iota // one file a table
+	Parquet               // one file for each household and year of a table, in folders that name them
+)
+
+// Formats are their names, by format.
+var Formats = []string{"csv", "parquet"}
+
+// Load is what a person types in the folder of an export, to load it.
+func (f Format) Load() string {
+	duckDB := "duckdb DATABASE < " + DuckDBFile
+	if f == Parquet {
+		return duckDB
+	}
+	return "psql -d DATABASE -f " + PostgreSQLFile + ", or " + duckDB
+}
+
 // A Writer writes the rows of households into the files of an export.
 type Writer struct {
 	Households, Rows int // so far
 
+	Format Format
+
+	dir    string
 	tables []tables.Table
-	files  []*file // parallel to tables
+	files  []files // parallel to tables
+}
+
+// files are those of a table.
+type files interface {
+	add(row []tables.Cell) error
+	household() error // ends what is of one household alone
+	close() error
+	empty() bool // nothing was added
 }
 
 // New begins an export in a folder that is empty.
-func New(dir string) (*Writer, error) {
-	for name, text := range map[string]string{
-		SchemaFile: tables.Schema(), PostgreSQLFile: tables.LoadPostgreSQL(), DuckDBFile: tables.LoadDuckDB(),
-	} {
-		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o666); err != nil {
-			return nil, err
-		}
-	}
-	w := &Writer{tables: tables.All()}
+func New(dir string, format Format) (*Writer, error) {
+	w := &Writer{Format: format, dir: dir, tables: tables.All()}
 	for i := range w.tables {
-		f, err := create(dir, &w.tables[i])
+		if format == Parquet {
+			w.files = append(w.files, newPartitions(dir, &w.tables[i]))
+			continue
+		}
+		f, err := newCSVFile(dir, &w.tables[i])
 		if err != nil {
-			return nil, errors.Join(err, w.Close())
+			return nil, errors.Join(err, w.end())
 		}
 		w.files = append(w.files, f)
 	}
@@ -48,14 +76,14 @@ func New(dir string) (*Writer, error) {
 func (w *Writer) Add(h *tables.Household) error {
 	w.Households++
 	for i, f := range w.files {
-		for row, err := range w.tables[i].Rows(h) {
-			if err == nil {
-				err = f.rows.Write(row)
-			}
-			if err != nil {
+		for row := range w.tables[i].Rows(h) {
+			if err := f.add(row); err != nil {
 				return err
 			}
 			w.Rows++
+		}
+		if err := f.household(); err != nil {
+			return err
 		}
 	}
 	return nil
@@ -64,8 +92,29 @@ func (w *Writer) Add(h *tables.Household) error {
 // Tables is how many tables there are.
 func (w *Writer) Tables() int { return len(w.tables) }
 
-// Close ends the files. It may be called again.
-func (w *Writer) Close() (err error) {
+// Close ends the files, and adds those that load them.
+func (w *Writer) Close() error {
+	texts := map[string]string{SchemaFile: tables.Schema(), DuckDBFile: tables.LoadDuckDB()}
+	if w.Format == CSV {
+		texts[PostgreSQLFile] = tables.LoadPostgreSQL()
+	} else {
+		texts[DuckDBFile] = tables.LoadPartitions(w.sources())
+	}
+	if err := w.end(); err != nil {
+		return err
+	}
+	for name, text := range texts {
+		if err := os.WriteFile(filepath.Join(w.dir, name), []byte(text), 0o666); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// Discard ends the files where nobody is to have them.
+func (w *Writer) Discard() { _ = w.end() }
+
+func (w *Writer) end() (err error) {
 	for _, f := range w.files {
 		err = errors.Join(err, f.close())
 	}
@@ -73,25 +122,13 @@ func (w *Writer) Close() (err error) {
 	return err
 }
 
-// A file is the file of a table.
-type file struct {
-	*os.File
-	buf  *bufio.Writer
-	rows *tables.CSVWriter
-}
-
-func csvName(t *tables.Table) string { return t.Name + ".csv" }
-
-func create(dir string, t *tables.Table) (*file, error) {
-	out, err := os.Create(filepath.Join(dir, csvName(t)))
-	if err != nil {
-		return nil, err
+// sources are the patterns of the files of tables that have any.
+func (w *Writer) sources() map[string]string {
+	list := map[string]string{}
+	for i, f := range w.files {
+		if !f.empty() {
+			list[w.tables[i].Name] = pattern(&w.tables[i])
+		}
 	}
-	f := &file{File: out, buf: bufio.NewWriterSize(out, 1<<16)}
-	if f.rows, err = tables.NewCSV(f.buf, t); err != nil {
-		return nil, errors.Join(err, out.Close())
-	}
-	return f, nil
+	return list
 }
-
-func (f *file) close() error { return errors.Join(f.rows.Flush(), f.buf.Flush(), f.Close()) }

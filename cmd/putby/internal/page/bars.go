@@ -3,7 +3,6 @@ package page
 import (
 	"slices"
 
-	"putby/cmd/putby/internal/render"
 	"putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -18,25 +17,26 @@ type bar struct {
 	amount string       // behind the name; may be empty
 }
 
+// A barRow is a row of a chart by foods: words, and below them a bar. Words are the
+// page's own text, so that nothing is cut and the reader's size counts.
+type barRow struct {
+	Name, Amount string
+	Figures      string
+	Loss         bool // it costs more than the shelf asks
+	Shapes       []shape
+}
+
 // How bars are laid out, in pixels.
 const (
-	barRow   = 50 // of one bar with its name
-	barName  = 15 // where the name stands
-	barTop   = 22
+	barTop   = 3
 	barDeep  = 16
-	barsFoot = 26 // for the axis
+	barsFoot = 18 // for the axis
 )
-
-// nameMost is how many columns of text a name can take on a phone.
-const nameMost = 25
 
 // drawBars draws bars on one axis. A bar or price that is far longer than the
 // others is cut, so that they can be told apart.
 func (f *figure) drawBars(t teller, bars []bar) {
-	most := barRange(t, bars)
-	a := newAxis(exact.Ratio{}, most, 4)
-	field := len(bars) * barRow
-	f.Height = field + barsFoot
+	a := newAxis(exact.Ratio{}, barRange(t, bars), 4)
 	for _, tick := range a.ticks {
 		x, class := a.along(exact.RatioOf(tick)), "tick middle"
 		switch x {
@@ -45,13 +45,16 @@ func (f *figure) drawBars(t teller, bars []bar) {
 		case "100%":
 			class = "tick end"
 		}
-		for i := range bars {
-			f.Shapes = append(f.Shapes, upright("grid", x, i*barRow+barTop-3, i*barRow+barTop+barDeep+3, ""))
-		}
-		f.Shapes = append(f.Shapes, words(class, x, exact.Int(int64(field+14)), a.label(tick)))
+		f.Axis = append(f.Axis, words(class, x, exact.Int(barsFoot-4), a.label(tick)))
 	}
-	for i, b := range bars {
-		f.bar(t, a, b, i*barRow)
+	for _, b := range bars {
+		row := barRow{Name: b.name, Amount: b.amount, Figures: t.short(b.total)}
+		if !b.beside.IsNull() {
+			row.Figures += " · shop " + t.short(b.beside)
+			row.Loss = t.drawn(b.total).Cmp(t.drawn(b.beside)) > 0
+		}
+		row.draw(t, a, b)
+		f.Bars = append(f.Bars, row)
 	}
 }
 
@@ -83,16 +86,9 @@ func largest(a, b exact.Ratio) exact.Ratio {
 	return a
 }
 
-// bar draws one row, whose top is so many pixels down.
-func (f *figure) bar(t teller, a axis, b bar, top int) {
-	figures := t.short(b.total)
-	if !b.beside.IsNull() {
-		figures += " · shop " + t.short(b.beside)
-	}
-	f.Shapes = append(f.Shapes,
-		shape{Kind: "text", Class: "name", X: "0", Y: px(top + barName), Text: b.label(), Tip: b.name},
-		words("value end", "100%", exact.Int(int64(top+barName)), figures))
-	y, z := exact.Int(int64(top+barTop)), exact.Int(int64(top+barTop+barDeep))
+// draw draws the bar of a row.
+func (row *barRow) draw(t teller, a axis, b bar) {
+	y, z := exact.Int(barTop), exact.Int(barTop+barDeep)
 	high, sum := exact.RatioOf(a.high), exact.Ratio{}
 	for _, p := range b.parts {
 		if p.value.IsNull() || p.value.Ratio().Sign() <= 0 {
@@ -105,41 +101,32 @@ func (f *figure) bar(t teller, a axis, b bar, top int) {
 			to = high
 		}
 		if from.Cmp(high) < 0 {
-			f.Shapes = append(f.Shapes, box("part "+p.class, a.along(from), percent(a.part(to).Sub(a.part(from))), y, z,
+			row.Shapes = append(row.Shapes, box("part "+p.class, a.along(from), percent(a.part(to).Sub(a.part(from))), y, z,
 				b.name+", "+p.name+": "+t.whole(p.value)))
 		}
 	}
 	if sum.Cmp(high) > 0 {
-		f.beyond(top, b.name+", in all: "+t.whole(b.total))
+		row.beyond(b.name + ", in all: " + t.whole(b.total))
 	}
-	f.shelfMark(t, a, b, top)
-}
-
-// label is what stands above a bar at the left: the name, cut to what a phone
-// has room for, and the amount.
-func (b bar) label() string {
-	if b.amount == "" {
-		return render.Fit(b.name, nameMost)
-	}
-	return render.Fit(b.name, nameMost-len(b.amount)-2) + ", " + b.amount
+	row.shelfMark(t, a, b)
 }
 
 // shelfMark marks what the shop asks.
-func (f *figure) shelfMark(t teller, a axis, b bar, top int) {
+func (row *barRow) shelfMark(t teller, a axis, b bar) {
 	if b.beside.IsNull() {
 		return
 	}
 	tip := b.name + ", shelf price: " + t.whole(b.beside)
 	at := t.drawn(b.beside)
 	if at.Cmp(exact.RatioOf(a.high)) > 0 {
-		f.beyond(top, tip)
+		row.beyond(tip)
 		return
 	}
-	f.Shapes = append(f.Shapes, upright("halo", a.along(at), top+barTop, top+barTop+barDeep, ""),
-		upright("shelf", a.along(at), top+barTop-2, top+barTop+barDeep+4, tip))
+	row.Shapes = append(row.Shapes, upright("halo", a.along(at), barTop, barTop+barDeep, ""),
+		upright("shelf", a.along(at), barTop-2, barTop+barDeep+4, tip))
 }
 
 // beyond says at the right end that something goes on farther than the axis.
-func (f *figure) beyond(top int, tip string) {
-	f.Shapes = append(f.Shapes, shape{Kind: "text", Class: "beyond end", X: "100%", Y: px(top + barTop + 13), Text: "→", Tip: tip})
+func (row *barRow) beyond(tip string) {
+	row.Shapes = append(row.Shapes, shape{Kind: "text", Class: "beyond end", X: "100%", Y: px(barTop + 13), Text: "→", Tip: tip})
 }

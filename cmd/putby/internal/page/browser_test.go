@@ -118,7 +118,8 @@ func checkNamed(t testing.TB, tab *browser.Tab) {
 	var wrong []string
 	tab.Eval(`[
 		...[...document.querySelectorAll("svg[role=img]")].filter(e => e.getAttribute("aria-labelledby").split(" ").some(id => !document.getElementById(id)?.textContent)).map(e => "a chart has no name: " + e.getAttribute("aria-labelledby")),
-		...[...document.querySelectorAll("figure.chart")].filter(e => !e.querySelector("svg[role=img] > title") || !e.querySelector("svg[role=img] > desc")).map(e => "a chart has no title or description: " + e.id),
+		...[...document.querySelectorAll("ul.bars")].filter(e => !document.getElementById(e.getAttribute("aria-labelledby"))?.textContent || !e.innerText.trim()).map(e => "bars have no name or no words: " + e.outerHTML.slice(0, 80)),
+		...[...document.querySelectorAll("figure.chart:not(:has(ul.bars))")].filter(e => !e.querySelector("svg[role=img] > title") || !e.querySelector("svg[role=img] > desc")).map(e => "a chart has no title or description: " + e.id),
 		...[...document.querySelectorAll("table")].filter(e => !e.caption?.textContent).map(e => "a table has no caption: " + e.innerHTML.slice(0, 80)),
 		...[...document.querySelectorAll("[id]")].filter((e, i, all) => all.findIndex(o => o.id === e.id) !== i).map(e => "an identifier is there twice: " + e.id),
 		...[...document.querySelectorAll("h1, h2, h3, summary, a, [role=region]")].filter(e => !(e.textContent.trim() || e.getAttribute("aria-label"))).map(e => "it has no words: " + e.outerHTML.slice(0, 80)),

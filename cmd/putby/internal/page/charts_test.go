@@ -1,6 +1,7 @@
 package page
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -29,7 +30,11 @@ func costBar(name, total, shelf string, u exact.Unit) bar {
 
 // find returns the shapes of a class.
 func (f *figure) find(class string) (list []shape) {
-	for _, s := range f.Shapes {
+	all := append(slices.Clone(f.Shapes), f.Axis...)
+	for _, row := range f.Bars {
+		all = append(all, row.Shapes...)
+	}
+	for _, s := range all {
 		if s.Class == class || strings.HasPrefix(s.Class, class+" ") {
 			list = append(list, s)
 		}
@@ -69,8 +74,8 @@ func TestBarsFollowTheUnitsShown(t *testing.T) {
 	var f figure
 	f.drawBars(quarts, []bar{costBar("broth", "10", "10", exact.L)})
 	// 10 a litre are 9.46352946 a quart (NIST SP 811: 1 qt = 0.946352946 L).
-	if v := f.find("value"); v[0].Text != "9.4635 · shop 9.4635" {
-		t.Errorf("the figures are %q", v[0].Text)
+	if row := f.Bars[0]; row.Figures != "9.4635 · shop 9.4635" || row.Loss {
+		t.Errorf("the figures are %+v", row)
 	}
 	if s := f.find("shelf"); s[0].X != "94.635%" || !strings.HasSuffix(s[0].Tip, "9.463529460000 USD per qt") {
 		t.Errorf("the mark is %+v", s[0])
@@ -157,6 +162,42 @@ func TestPricesAreSteps(t *testing.T) {
 	}
 }
 
+// What costs more than the shelf asks is told in words, at its own bar.
+func TestALossIsTold(t *testing.T) {
+	var f figure
+	f.drawBars(euro, []bar{costBar("a very long name of a food, which is not to be cut", "5", "4", exact.Kg), costBar("corn", "6", "8", exact.Kg)})
+	if !f.Bars[0].Loss || f.Bars[1].Loss {
+		t.Errorf("at a loss are %v and %v", f.Bars[0].Loss, f.Bars[1].Loss)
+	}
+	if f.Bars[0].Name != "a very long name of a food, which is not to be cut" {
+		t.Errorf("a name is cut: %q", f.Bars[0].Name)
+	}
+}
+
+func saving(month, money string) stack {
+	return stack{month: exact.MustDate(month), parts: []part{
+		{class: "saved", name: "saved", value: report.MoneyOf(exact.MustMoney(money))},
+		{class: "lost", name: "lost", less: true, value: report.MoneyOf(exact.MustMoney("1"))},
+	}}
+}
+
+// Charts side by side stand on one line, whatever is below it in each, and a loss
+// where a gain should be has the colour of losses.
+func TestChartsShareTheirBaseline(t *testing.T) {
+	plain := []stack{{month: exact.MustDate("2025-01-01"), parts: []part{{class: "food", name: "food", value: report.MoneyOf(exact.MustMoney("730"))}}}}
+	mixed := []stack{saving("2025-01-01", "20"), saving("2025-02-01", "-12.50")}
+	axes := axesOf(plain, mixed)
+	var a, b figure
+	a.drawColumns(euro, plain, axes[0])
+	b.drawColumns(euro, mixed, axes[1])
+	if x, y := a.find("zero")[0].Y, b.find("zero")[0].Y; x != y {
+		t.Errorf("one stands at %s, the other at %s", x, y)
+	}
+	if gains, losses := b.find("part saved"), b.find("part lost"); len(gains) != 1 || len(losses) != 3 {
+		t.Errorf("%d parts are gains and %d losses: %+v", len(gains), len(losses), losses)
+	}
+}
+
 // Many months are named sparely, and the newest are drawn.
 func TestMonthsAreNamedSparely(t *testing.T) {
 	for _, n := range []int{1, 5, 13, 24, 120} {
@@ -166,7 +207,7 @@ func TestMonthsAreNamedSparely(t *testing.T) {
 				parts: []part{{class: "food", name: "food", value: report.MoneyOf(exact.MustMoney("10"))}}})
 		}
 		var f figure
-		f.drawColumns(euro, stacks)
+		f.drawColumns(euro, stacks, axesOf(stacks)[0])
 		always, roomy := 0, 0
 		for _, s := range f.find("tick middle") {
 			switch {

@@ -36,21 +36,40 @@ const (
 	columnsFoot   = 40  // for the months
 )
 
+// axisPlaces is where the end of an axis is rounded.
+const axisPlaces = 6
+
+// axesOf lays axes for charts side by side, so that all stand on one line: what is
+// below zero has the same share of each.
+func axesOf(charts ...[]stack) (list []axis) {
+	var down exact.Ratio // what is below zero, of what is above it
+	for _, stacks := range charts {
+		low, high := stackRange(stacks)
+		a := newAxis(low, high, 4)
+		list = append(list, a)
+		if a.high.Sign() > 0 {
+			down = largest(down, a.low.Neg().Over(a.high))
+		}
+	}
+	for i := range list {
+		if a := &list[i]; a.high.Sign() > 0 {
+			a.low = down.Times(a.high).Round(axisPlaces, exact.Up).Neg()
+		}
+	}
+	return list
+}
+
 // columnsLeast is how many columns there is room for at least: a few months
 // are not to be as broad as a barn.
 const columnsLeast = 8
 
 // drawColumns draws stacks side by side on one axis.
-func (f *figure) drawColumns(t teller, stacks []stack) {
-	low, high := stackRange(stacks)
-	a := newAxis(low, high, 4)
+func (f *figure) drawColumns(t teller, stacks []stack, a axis) {
 	f.Height = columnsTop + columnsHeight + columnsFoot
 	f.grid(a, columnsTop, columnsHeight)
 	places := max(len(stacks), columnsLeast)
 	for i, s := range stacks {
 		x, w := columnPlace(i, places)
-		f.Shapes = append(f.Shapes, shape{Kind: "rect", Class: "hit", X: ofHundred(i, places), W: ofHundred(1, places),
-			Y: px(columnsTop), H: px(columnsHeight), Tip: s.tip(t)})
 		f.stack(t, a, s, x, w)
 	}
 	f.Shapes = append(f.Shapes, level("zero", down(a, exact.Ratio{}, columnsTop, columnsHeight)))
@@ -111,26 +130,18 @@ func (f *figure) stack(t teller, a axis, s stack, x, w string) {
 			continue
 		}
 		tip := monthName(s.month) + ", " + p.name + ": " + t.whole(p.value)
-		from := &up
+		from, class := &up, p.class
 		if v.Sign() < 0 {
 			from = &under
+			if !p.less {
+				class = "lost" // it should have been a gain
+			}
 		}
 		to := from.Add(v)
 		y, z := down(a, *from, columnsTop, columnsHeight), down(a, to, columnsTop, columnsHeight)
-		f.Shapes = append(f.Shapes, box("part "+p.class, x, w, y.Min(z), y.Max(z), tip))
+		f.Shapes = append(f.Shapes, box("part "+class, x, w, y.Min(z), y.Max(z), tip))
 		*from = to
 	}
-}
-
-// tip lists a whole column.
-func (s stack) tip(t teller) string {
-	tip := monthName(s.month)
-	for _, p := range s.parts {
-		if !p.drawn().IsZero() {
-			tip += "\n" + p.name + ": " + t.whole(p.value)
-		}
-	}
-	return tip
 }
 
 // months names the months below the columns: as many as there is room for on

@@ -1,13 +1,11 @@
 package page
 
 import (
-	"html/template"
-
 	"putby/ledger/report"
 	"putby/pricing/exact"
 )
 
-// A figure is a chart, what is said about it, and the table of what it draws.
+// A figure is a chart, and what is said about it.
 type figure struct {
 	ID     string // unique in the page
 	Title  string
@@ -17,7 +15,8 @@ type figure struct {
 	Margin int // characters that the labels at the left need
 	Height int // pixels
 	Shapes []shape
-	Table  template.HTML // all that is drawn, as a table
+	Bars   []barRow // instead: rows of words with a bar below
+	Axis   []shape  // below the rows
 }
 
 // A keyEntry says what a filling means.
@@ -102,6 +101,9 @@ func (t teller) drawn(v report.Value) exact.Ratio {
 	}
 	return v.Ratio()
 }
+
+// with returns v with its unit.
+func (t teller) with(v report.Value) string { return v.ShownWithUnit(t.currency, t.show) }
 
 // short returns v as tables show it.
 func (t teller) short(v report.Value) string { return v.Shown(t.currency, t.show) }

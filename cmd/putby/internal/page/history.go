@@ -94,7 +94,7 @@ func (f *figure) steps(t teller, a axis, points []pricePoint, first, last exact.
 		}
 	}
 	d.WriteString("H" + pathX(exact.RatioOf(exact.Int(1))))
-	f.Shapes = append(f.Shapes, shape{Kind: "path", Class: "line", D: d.String()})
+	f.Shapes = append(f.Shapes, shape{Kind: "path", H: px(f.Height), Class: "line", D: d.String()})
 }
 
 // inTime returns how far between first and last a date is.

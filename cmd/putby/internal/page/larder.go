@@ -46,10 +46,9 @@ func larder(r Reports) (s section, err error) {
 			Lead: "A bar is what the packs cost; the upright line is what the shop asks for as much."}
 		bars := l.bars()
 		f.drawBars(l.teller, bars)
-		f.About = aboutStore(l.teller, bars)
 		s.Figures = []figure{f}
 	}
-	s.Tables, err = tables(r.OnHand.Doc, "packs", "fresh_lots", "running", "awaiting", "foods", "supplies", "machines")
+	s.Tables, err = tables(r.OnHand.Doc, "onhand", "packs", "fresh_lots", "running", "awaiting", "foods", "supplies", "machines")
 	return s, err
 }
 
@@ -180,16 +179,4 @@ func moneyOrNone(r exact.Opt[exact.Ratio]) report.Value {
 		return report.MoneyQuotient(v)
 	}
 	return report.None
-}
-
-func aboutStore(t teller, bars []bar) string {
-	about := "Bars of what the packs in store cost, by food, beside what the shop asks for as much."
-	for _, b := range bars {
-		about += " " + b.name + ": " + b.amount + " cost " + t.short(b.total)
-		if !b.beside.IsNull() {
-			about += ", shop " + t.short(b.beside)
-		}
-		about += "."
-	}
-	return about
 }

@@ -20,20 +20,20 @@ func months(r Reports) (s section, err error) {
 		return s, nil
 	}
 	t := tellerOf(r.Month.Doc)
-	table, err := tables(r.Month.Doc, "rows")
+	table, err := tables(r.Month.Doc, "month", "rows")
 	if err != nil {
 		return s, err
 	}
 	spent := figure{ID: "spent", Title: "Money out", Key: keyOf(spentParts),
 		Lead: "Running money in " + t.currency.Code() + ", the electricity of the runs included. The machine itself stands in the table below, and under what it has earned back."}
-	stacks := stacksOf(rows, spentParts)
-	spent.drawColumns(t, stacks)
-	spent.About = aboutColumns(t, stacks, "Stacked columns of money out by month")
+	out, in := stacksOf(rows, spentParts), stacksOf(rows, savedParts)
+	axes := axesOf(out, in)
+	spent.drawColumns(t, out, axes[0])
+	spent.About = aboutColumns(t, out, "Stacked columns of money out by month")
 	saved := figure{ID: "saved", Title: "Saved, and lost", Key: keyOf(savedParts),
-		Lead: "Above the line, what was used from packs cost less than the shelf asked on the day. Below it, what was lost, spoiled or went missing."}
-	stacks = stacksOf(rows, savedParts)
-	saved.drawColumns(t, stacks)
-	saved.About = aboutColumns(t, stacks, "Columns of savings above and losses below a line, by month")
+		Lead: "Above the line, what was used from packs cost less than the shelf asked on the day. Below it, in the other colour, food that cost more, and what was lost, spoiled or went missing."}
+	saved.drawColumns(t, in, axes[1])
+	saved.About = aboutColumns(t, in, "Columns of savings above and losses below a line, by month")
 	s.Figures, s.Wide, s.Tables = []figure{spent, saved}, "two", table
 	return s, nil
 }

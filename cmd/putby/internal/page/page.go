@@ -227,4 +227,29 @@ func (v *rest) notes(r Reports) {
 			}
 		}
 	}
+	v.Notes = gathered(v.Notes)
+}
+
+// gathered puts notes together that say the same of several foods, each at the
+// first of them: "... is thrown away: leeks 40 %." and "... is thrown away: corn 64 %."
+func gathered(notes []string) (list []string) {
+	at := map[string]int{}
+	for _, note := range notes {
+		said, of, lists := strings.Cut(strings.TrimSuffix(note, " %."), ": ")
+		if !lists || !strings.HasSuffix(note, " %.") {
+			list = append(list, note)
+			continue
+		}
+		i, before := at[said]
+		if !before {
+			at[said], list = len(list), append(list, note)
+			continue
+		}
+		for _, food := range strings.Split(of, " %, ") {
+			if !strings.Contains(list[i], food+" %") {
+				list[i] = strings.TrimSuffix(list[i], ".") + ", " + food + " %."
+			}
+		}
+	}
+	return list
 }

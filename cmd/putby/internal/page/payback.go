@@ -27,7 +27,7 @@ func payback(r Reports) (s section, err error) {
 		Lead: "The line is what has been earned so far. Dots and the shade, if any, are an estimate: how it goes on at the pace of the last months, and how early or late that may end."}
 	f.drawCurve(t, newCurve(p))
 	s.Figures = []figure{f}
-	s.Tables, err = tables(r.Payback.Doc, "rows", "pace", "sooner", "foods")
+	s.Tables, err = tables(r.Payback.Doc, "payback", "rows", "pace", "sooner", "foods")
 	return s, err
 }
 
@@ -89,7 +89,7 @@ func (f *figure) drawCurve(t teller, c curve) {
 	for _, p := range c.past {
 		path += "L" + place(min(p.date, c.asOf), p.price.Ratio())
 	}
-	f.Shapes = append(f.Shapes, shape{Kind: "path", Class: "line", D: path})
+	f.Shapes = append(f.Shapes, shape{Kind: "path", H: px(f.Height), Class: "line", D: path})
 	goal := down(a, c.goal.Ratio(), curveTop, curveHeight)
 	f.Shapes = append(f.Shapes, level("goal", goal), words("value on", "0", goal.Sub(exact.Int(7)), "to earn back: "+t.short(c.goal)))
 	for _, p := range c.past {
@@ -118,9 +118,9 @@ func (f *figure) guess(c curve, last exact.Date, place func(exact.Date, exact.Ra
 		default:
 			shade += "L" + place(c.late, goal)
 		}
-		f.Shapes = append(f.Shapes, shape{Kind: "path", Class: "shade", D: shade + "Z"})
+		f.Shapes = append(f.Shapes, shape{Kind: "path", H: px(f.Height), Class: "shade", D: shade + "Z"})
 	}
-	f.Shapes = append(f.Shapes, shape{Kind: "path", Class: "guess", D: "M" + start + "L" + place(c.paid, goal)})
+	f.Shapes = append(f.Shapes, shape{Kind: "path", H: px(f.Height), Class: "guess", D: "M" + start + "L" + place(c.paid, goal)})
 }
 
 // years names years below the curve, as many as there is room for.

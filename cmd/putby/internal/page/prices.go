@@ -1,10 +1,12 @@
 package page
 
 import (
+	"slices"
 	"strconv"
 
 	"putby/cmd/putby/internal/render"
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/ledger/report"
 	"putby/pricing"
 	"putby/pricing/exact"
@@ -14,31 +16,110 @@ import (
 // on one stretch of time.
 func prices(r Reports) (s section, err error) {
 	s = section{ID: "prices", Title: "Prices over time", Wide: "two",
-		Said: "The line is the regular shelf price per edible unit, the lowest of the day, which holds until the next one that was seen.",
+		Said: "What changed in the last year. The line is the regular shelf price per edible unit, the lowest of the day, which holds until the next one that was seen.",
 		Key:  []keyEntry{{"regular", "regular", true}, {"offer", "on offer", true}, {"paid", "paid", true}}}
 	first, last := exact.LastDate, r.Ledger.AsOf
+	since := last.AddMonths(-12)
 	for _, told := range r.Prices {
 		if known := told.Figures.Shown.Prices(); len(known) > 0 {
 			first, last = min(first, known[0].Date), max(last, known[len(known)-1].Date)
 		}
 	}
+	first = max(first, since)
+	same := ""
 	for i, told := range r.Prices {
 		h := told.Figures
-		if len(h.Shown.Prices()) == 0 {
+		food := &r.Ledger.Foods[h.Food]
+		if price, once := unchanged(h.Shown.Prices(), since); once {
+			same = joined(same, ", ", render.Clean(food.Title())+" "+tellerOf(told.Doc).with(report.PriceOf(price, food.Basis)))
+			continue
+		} else if len(h.Shown.Prices()) == 0 {
+			continue
+		}
+		f := figure{ID: "price-" + strconv.Itoa(i+1), Title: pricesTitle(told.Doc, food), Lead: yearWords(told, food.Basis)}
+		points := func(kind pricing.Kind) []pricePoint { return newest(pricePoints(h.LowestOf(kind), food.Basis), first) }
+		f.drawHistory(tellerOf(told.Doc), points(pricing.AskedRegular),
+			[]dots{{"offer", points(pricing.AskedOffer)}, {"paid", points(pricing.Paid)}}, first, last)
+		f.About = "A line of steps from " + first.String() + " to " + last.String() + "."
+		s.Figures = append(s.Figures, f)
+	}
+	if same != "" {
+		s.Said += " Of these the price was the same all the time: " + same + "."
+	}
+	if len(s.Figures) > 0 {
+		s.Tables, err = tables(yearOf(r), "offers FOOD", "foods")
+	}
+	return s, err
+}
+
+// yearOf sums up the prices of each food over the last year.
+func yearOf(r Reports) report.Doc {
+	d := r.Prices[0].Doc
+	t := &report.Table{Columns: []report.Column{{Title: "food"}, {Title: "prices"}, {Title: "lowest"}, {Title: "median"}, {Title: "highest"}, {Title: "per"}, {Title: "times on offer"}}}
+	for _, told := range r.Prices {
+		h := told.Figures
+		if h.Year.Count == 0 {
 			continue
 		}
 		food := &r.Ledger.Foods[h.Food]
-		f := figure{ID: "price-" + strconv.Itoa(i+1), Title: pricesTitle(told.Doc, food), Lead: firstOf(told.Words)}
-		points := func(kind pricing.Kind) []pricePoint { return pricePoints(h.LowestOf(kind), food.Basis) }
-		f.drawHistory(tellerOf(told.Doc), points(pricing.AskedRegular),
-			[]dots{{"offer", points(pricing.AskedOffer)}, {"paid", points(pricing.Paid)}}, first, last)
-		f.About = "A line of steps from " + first.String() + " to " + last.String() + ". " + f.Lead
-		if f.Table, err = tables(told.Doc, "prices"); err != nil {
-			return s, err
-		}
-		s.Figures = append(s.Figures, f)
+		per := func(price exact.Ratio) report.Value { return report.PriceOf(price, food.Basis) }
+		t.Rows = append(t.Rows, report.Row{Cells: []report.Value{report.TextOf(food.Title()), report.CountOf(h.Year.Count),
+			per(h.Year.Lowest), per(h.Year.Median), per(h.Year.Highest), report.UnitOf(food.Basis), report.CountOf(h.Times)}})
 	}
-	return s, nil
+	d.Fields = []report.Field{{Key: "foods", Title: "Prices of the last year", Node: t}}
+	return d
+}
+
+// yearWords says what a price was like in the last year.
+func yearWords(told report.Told[*figures.OffersResult], unit exact.Unit) string {
+	h, t := told.Figures, tellerOf(told.Doc)
+	if h.Year.Count == 0 {
+		return ""
+	}
+	per := func(price exact.Ratio) string { return t.short(report.PriceOf(price, unit)) }
+	return "Lowest of the year " + per(h.Year.Lowest) + ", median " + per(h.Year.Median)
+}
+
+// unchanged reports whether all prices since a day are one, and which.
+func unchanged(prices []pricing.Price, since exact.Date) (price exact.Ratio, one bool) {
+	for _, p := range prices {
+		switch {
+		case p.Date < since:
+		case !one:
+			price, one = p.PerUnit, true
+		case p.PerUnit.Cmp(price) != 0:
+			return price, false
+		}
+	}
+	return price, one
+}
+
+// mostPoints is how many prices of a kind a chart has room for.
+const mostPoints = 150
+
+// newest leaves of prices in order of time those that a chart shows: from a day on,
+// with the last one before it, which holds then.
+func newest(points []pricePoint, first exact.Date) []pricePoint {
+	from := 0
+	for from < len(points) && points[from].date < first {
+		from++
+	}
+	if from > 0 && points[from-1].label == pointWords[pricing.AskedRegular] {
+		from--
+		points[from].date = first
+	}
+	points = points[max(from, len(points)-mostPoints):]
+	if len(points) == 0 || points[0].label != pointWords[pricing.AskedRegular] {
+		return points
+	}
+	return slices.CompactFunc(points, func(a, b pricePoint) bool { return a.price.Ratio().Cmp(b.price.Ratio()) == 0 }) // it holds
+}
+
+func joined(list, by, next string) string {
+	if list == "" {
+		return next
+	}
+	return list + by + next
 }
 
 // pricesTitle names a price history by its food and unit.

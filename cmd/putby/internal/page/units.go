@@ -1,7 +1,6 @@
 package page
 
 import (
-	"fmt"
 	"slices"
 
 	"putby/cmd/putby/internal/render"
@@ -26,10 +25,9 @@ func units(r Reports) (s section, err error) {
 			s.Key = keyOf(costParts) // one for all
 		}
 		f.drawBars(t, bars)
-		f.About = aboutBars(t, bars)
 		s.Figures = append(s.Figures, f)
 	}
-	s.Tables, err = tables(r.Compare.Doc, "rows", "parts", "spread")
+	s.Tables, err = tables(r.Compare.Doc, "compare", "rows", "parts", "spread")
 	return s, err
 }
 
@@ -85,16 +83,4 @@ func unitBars(r Reports, unit exact.Unit) (bars []bar) {
 		bars = append(bars, b)
 	}
 	return bars
-}
-
-func aboutBars(t teller, bars []bar) string {
-	about := "Bars of cost per unit by food, taken apart into food, electricity, supplies, wear and labour, beside the shelf price."
-	for _, b := range bars {
-		about += fmt.Sprintf(" %s: %s", render.Clean(b.name), t.short(b.total))
-		if !b.beside.IsNull() {
-			about += ", shop " + t.short(b.beside)
-		}
-		about += "."
-	}
-	return about
 }

@@ -4,6 +4,7 @@ import (
 	_ "embed"
 	"html/template"
 	"io"
+	"strings"
 	"sync"
 
 	"putby/ledger/report"
@@ -145,6 +146,9 @@ func (h *htmlMaker) cell(v report.Value, text string) htmlCell {
 	c := htmlCell{Text: text, Class: "text"}
 	if v.IsNumber() {
 		c.Class, c.Exact = "number", v.Digits(h.currency, h.show)
+		if whole(c.Exact) == whole(text) {
+			c.Exact = "" // it says no more
+		}
 	}
 	if v.IsNull() {
 		c.Class = "none"
@@ -153,4 +157,12 @@ func (h *htmlMaker) cell(v report.Value, text string) htmlCell {
 		c.Class += " estimate"
 	}
 	return c
+}
+
+// whole is a figure without the zeros that end it.
+func whole(figure string) string {
+	if !strings.Contains(figure, ".") {
+		return figure
+	}
+	return strings.TrimRight(strings.TrimRight(figure, "0"), ".")
 }

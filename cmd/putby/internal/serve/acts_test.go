@@ -112,7 +112,7 @@ func TestStartForm(t *testing.T) {
 		slip{[]string{"loads", ""}, "say what goes in"},
 		slip{[]string{"loads", "1 kg apples", "at", "teatime"}, "it is no time"},
 	)
-	shows(t, link, "start", "1.4 kg apples</textarea>", `href="/run"`, `<textarea id="loads" name="loads" rows="3" aria-describedby="loads-help">`, `<p id="loads-help">`)
+	shows(t, link, "start", "1.4 kg Apple slices</textarea>", `href="/run"`, `<textarea id="loads" name="loads" rows="3" aria-describedby="loads-help">`, `<p id="loads-help">`)
 	saves(t, link, "start", []string{"loads", "1 kg apples\n0.4 kg onions"}, "Run c48 is running since Sun 2025-11-16 at 08:00", "earthed socket", `href="/finish">Finish a run`)
 	for _, path := range []string{"", "start", "pack", "worth"} {
 		shows(t, link, path, `<nav aria-label="Record and ask"><a href="/finish">Finish</a>`)
@@ -148,7 +148,7 @@ func TestFinishForm(t *testing.T) {
 func TestPackForm(t *testing.T) {
 	dir := sample(t)
 	link, _ := start(t, dir, "127.0.0.1:0")
-	shows(t, link, "pack", "chicken-broth 6 x 1 L</textarea>")
+	shows(t, link, "pack", "Chicken broth 6 x 1 L</textarea>")
 	refuses(t, dir, link, "pack",
 		slip{[]string{"packs", "chicken-broth 6 x 1 L", "date", "2036-11-16"}, `name="ahead"`},
 		slip{[]string{"packs", "turnips 2 x 1 kg"}, `no food is called "turnips"`},

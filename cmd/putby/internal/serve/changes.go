@@ -1,18 +1,13 @@
 package serve
 
 import (
-	"encoding/csv"
-	"errors"
 	"fmt"
 	"net/http"
-	"net/url"
-	"slices"
 	"strconv"
 	"strings"
 
 	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
-	"putby/ledger"
 	"putby/ledger/folder"
 	"putby/ledger/report"
 )
@@ -123,78 +118,6 @@ func (s *server) tell(b *entry.Base, c *folder.Change) []string {
 	return report.Saved(g, list)
 }
 
-// A keptRecord is a record that a change left and that is still so.
-type keptRecord struct {
-	kind ledger.Kind
-	entry.Record
-}
-
-// recordsOf finds the records that a change put into the files, of those that are
-// still there as it left them.
-func (s *server) recordsOf(c *folder.Change) (list []keptRecord) {
-	for _, file := range c.Files {
-		k, ok := kindIn(file.Name)
-		if !ok || k.Name == ledger.SettingsKind().Name {
-			continue
-		}
-		rows, err := folder.Rows(s.Dir, k)
-		if err != nil {
-			continue
-		}
-		removed, added := file.Lines()
-		list = append(list, matching(k, rows, cellsOf(removed), cellsOf(added))...)
-	}
-	return list
-}
-
-// cellsOf reads lines of a file as records, whose cells it sorts and joins: what
-// a column is called the lines do not say.
-func cellsOf(lines []string) (list []string) {
-	text := strings.Join(lines, "\n")
-	r := csv.NewReader(strings.NewReader(text))
-	r.FieldsPerRecord, r.LazyQuotes = -1, true
-	if strings.Count(text, ";") > strings.Count(text, ",") {
-		r.Comma = ';'
-	}
-	rows, err := r.ReadAll()
-	if err != nil {
-		return nil
-	}
-	for _, cells := range rows {
-		list = append(list, told(cells))
-	}
-	return list
-}
-
-// told is what cells hold, in no order.
-func told(cells []string) string {
-	cells = slices.DeleteFunc(slices.Clone(cells), func(cell string) bool { return cell == "" })
-	slices.Sort(cells)
-	return strings.Join(cells, "\x00")
-}
-
-// matching finds the records that lines came to, from the end of the file, where
-// new ones stand. Lines that only got another blank cell are not new.
-func matching(k ledger.Kind, rows []folder.Row, removed, added []string) (list []keptRecord) {
-	for _, gone := range removed {
-		if i := slices.Index(added, gone); i >= 0 {
-			added = slices.Delete(added, i, i+1)
-		}
-	}
-	for at := len(rows) - 1; at >= 0 && len(added) > 0; at-- {
-		var cells []string
-		for _, cell := range rows[at].Cells {
-			cells = append(cells, cell)
-		}
-		if i := slices.Index(added, told(cells)); i >= 0 {
-			added = slices.Delete(added, i, i+1)
-			list = append(list, keptRecord{k, entry.Record{Line: rows[at].Line, At: at, Cells: rows[at].Cells}})
-		}
-	}
-	slices.Reverse(list)
-	return list
-}
-
 // showChanges lists the last changes, the newest first, each with a button that
 // takes it back.
 func (s *server) showChanges(w http.ResponseWriter, r *http.Request) {
@@ -260,60 +183,4 @@ func (s *server) item(b *entry.Base, c *folder.Change, gone map[int]bool, last b
 		}
 	}
 	return item
-}
-
-// takeUndo takes a change back, and takeRedo does it again.
-func (s *server) takeUndo(w http.ResponseWriter, r *http.Request) {
-	s.turn(w, r, func(b *folder.Book, number int) (folder.Change, error) { return b.UndoOf(number) })
-}
-
-var errNotLast = errors.New("something else was saved since, so that undo cannot be taken back any more: record it anew")
-
-func (s *server) takeRedo(w http.ResponseWriter, r *http.Request) {
-	s.turn(w, r, func(b *folder.Book, number int) (folder.Change, error) {
-		if s.lastChange() != number {
-			return folder.Change{}, errNotLast
-		}
-		return b.Redo()
-	})
-}
-
-// turn does what a button of the list says, once however often it is sent, and
-// leads back to the list.
-func (s *server) turn(w http.ResponseWriter, r *http.Request, do func(*folder.Book, int) (folder.Change, error)) {
-	if err := r.ParseForm(); err != nil {
-		s.refuse(w, http.StatusBadRequest, "That form cannot be read", "Nothing was changed: open the list of changes and try again.")
-		return
-	}
-	once := r.PostForm.Get("once")
-	if done, _ := s.forms.find(once); done != nil {
-		http.Redirect(w, r, done.to, http.StatusSeeOther)
-		return
-	}
-	number, err := strconv.Atoi(r.PostForm.Get("number"))
-	var c folder.Change
-	if err != nil || number < 1 {
-		err = errors.New("that is not the number of a change")
-	} else {
-		c, err = s.turned(r, number, do)
-	}
-	if err != nil && !errors.Is(err, folder.ErrSaved) {
-		s.forms.keep(once, &sending{err: err})
-		http.Redirect(w, r, "/changes?form="+url.QueryEscape(once), http.StatusSeeOther)
-		return
-	}
-	to := "/changes?done=" + strconv.Itoa(c.Number)
-	s.forms.record(once, &outcome{number: c.Number, to: to})
-	http.Redirect(w, r, to, http.StatusSeeOther)
-}
-
-// turned does it under the ledger's lock.
-func (s *server) turned(r *http.Request, number int, do func(*folder.Book, int) (folder.Change, error)) (folder.Change, error) {
-	check := new(entry.Check)
-	book, err := folder.Opening{Check: check.Faults, Wait: lockTime, For: "serve: undo"}.Open(r.Context(), s.Dir)
-	if err != nil {
-		return folder.Change{}, err
-	}
-	defer s.close(book)
-	return do(book, number)
 }

@@ -2,7 +2,9 @@ package serve
 
 import (
 	"strings"
+	"unicode"
 
+	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
 )
@@ -20,6 +22,23 @@ func (f *filling) lines(name string) (list []string) {
 // linesField asks for lines of words.
 func (f *filling) linesField(name, label, help string, suggested ...string) page.Field {
 	return page.Field{Kind: "lines", Name: name, Label: label, Help: help, Value: f.text(name, strings.Join(suggested, "\n"))}
+}
+
+// byNames writes suggested lines with the foods by their names, as far as these
+// are plain words that can be read back.
+func (f *filling) byNames(lines []string) []string {
+	foods := f.Records.NamedFoods()
+	list := make([]string, len(lines))
+	for i, line := range lines {
+		words := strings.Fields(line)
+		for j, word := range words {
+			if name := entry.NameFor(word, foods); !strings.ContainsFunc(name, func(r rune) bool { return !unicode.IsLetter(r) && r != ' ' && r != '-' }) {
+				words[j] = name
+			}
+		}
+		list[i] = strings.Join(words, " ")
+	}
+	return list
 }
 
 // textField asks for some words.

@@ -106,6 +106,14 @@ func TestSavedAfterARestart(t *testing.T) {
 	if n := drawn(t, dir, "before the restart"); n != 1 {
 		t.Errorf("recorded %d times", n)
 	}
+	_, html := ask(t, "GET", before+"pack", "")
+	made := url.Values{"once": {onceIn(t, html)}, "do": {"save"}, "packs": {"chicken-broth 6 x 1 L"}, "run": {"c47"}}
+	if status, text := post(t, before, "pack", made); status != http.StatusSeeOther {
+		t.Fatalf("status %d:%s", status, mainOf(text))
+	}
+	if _, text := ask(t, "GET", link+"saved/"+made.Get("once"), ""); !strings.Contains(text, "6 labels") || !strings.Contains(text, "6 containers of 1 L Chicken broth") {
+		t.Errorf("packs that were saved before the restart show no labels:%s", mainOf(text))
+	}
 	if page, _ := ask(t, "GET", link+"saved/NEVERSAVED", ""); page.StatusCode != http.StatusNotFound {
 		t.Errorf("what was never saved: %s", page.Status)
 	}
@@ -156,5 +164,61 @@ func TestReadingGoesOnWhileFormsWait(t *testing.T) {
 	posts.Wait()
 	if n := drawn(t, dir, "waits"); n != len(bodies) {
 		t.Errorf("%d of %d are recorded", n, len(bodies))
+	}
+}
+
+// A form that was saved and is sent again with something else in it is neither
+// dropped nor recorded unasked: it is handed back, to be saved as a record of its own.
+func TestASavedFormWithOtherWords(t *testing.T) {
+	dir := sample(t)
+	link, _ := start(t, dir, "127.0.0.1:0")
+	values, err := url.ParseQuery(drawBody(t, link, "note-one"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if status, text := post(t, link, "take", values); status != http.StatusSeeOther {
+		t.Fatalf("status %d:%s", status, mainOf(text))
+	}
+	values.Set("note", "note-two")
+	status, text := post(t, link, "take", values)
+	if status != http.StatusUnprocessableEntity || !strings.Contains(text, "this form was saved already as it was then") || drawn(t, dir, "note-two") != 0 {
+		t.Errorf("status %d:%s", status, mainOf(text))
+	}
+	values.Set("once", onceIn(t, text))
+	if status, text := post(t, link, "take", values); status != http.StatusSeeOther || drawn(t, dir, "note-one") != 1 || drawn(t, dir, "note-two") != 1 {
+		t.Errorf("status %d:%s", status, mainOf(text))
+	}
+}
+
+// Two who record at once see what the other did, and an identifier that the other
+// took meanwhile gives way to the next.
+func TestTwoAtOnce(t *testing.T) {
+	dir := sample(t)
+	link, _ := start(t, dir, "127.0.0.1:0")
+	_, mine := ask(t, "GET", link+"batch", "")
+	saves(t, link, "batch", []string{"batch", "soup-x", "item", "Squash purée", "quantity", "1 L", "from", "1 kg squash"}, "Squash purée")
+	values := url.Values{"once": {onceIn(t, mine)}, "seen": {hiddenIn(t, mine, "seen")}, "do": {"look"}, "batch": {"soup-x"}, "item": {"Squash purée"}, "quantity": {"2 L"}, "from": {"2 kg squash"}}
+	for _, do := range []string{"look", "save"} {
+		values.Set("do", do)
+		_, text := post(t, link, "batch", values)
+		for _, want := range []string{"Changed meanwhile", "Change 1: Kitchen work before drying. Batch soup-x", "The ledger has a batch soup-x already, so this one is squash-6"} {
+			if !strings.Contains(text, want) {
+				t.Errorf("%s does not say %q:%s", do, want, mainOf(text))
+			}
+		}
+	}
+	for _, c := range []struct {
+		path   string
+		fields []string
+		says   string
+	}{
+		{"receipt", []string{"receipt", "soup-x", "shop", "Corner Shop", "said", "soap 1.99"}, "The ledger has a receipt soup-x already"},
+		{"start", []string{"run", "c47", "loads", "1 kg apples"}, "The ledger has a run c47 already"},
+		{"pack", []string{"pack", "c46-a", "item", "carrots", "count", "4", "each", "500 g", "cost", "6.40", "bare", "yes"}, "The ledger has a pack c46-a already"},
+	} {
+		saves(t, link, c.path, c.fields, c.says)
+	}
+	if _, text := ask(t, "GET", link, ""); strings.Contains(text, "Changed meanwhile") {
+		t.Error("who sends nothing is told of it too")
 	}
 }

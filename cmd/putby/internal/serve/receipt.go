@@ -1,6 +1,7 @@
 package serve
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -9,6 +10,7 @@ import (
 	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
+	"putby/pricing/exact"
 )
 
 var receiptForm = recording{
@@ -119,6 +121,32 @@ func (f *filling) filled(i int) bool {
 	})
 }
 
+// lineLacks says what a line by fields does without, or names and is not there.
+func (f *filling) lineLacks(i int, cells map[string]string, offer string) (bad []*entry.WrongError) {
+	wrong := func(column, why, near string) {
+		bad = append(bad, &entry.WrongError{Part: lineName(i, column), Err: &entry.NoneError{What: why, Hint: near}})
+	}
+	kind, _ := entry.ParseKind(cells["kind"])
+	if !kind.Bought() {
+		return nil
+	}
+	line := entry.Line{Kind: kind, Item: cells["item"]}
+	known, _, found := entry.FindItem(f.Records, cells["item"])
+	switch {
+	case cells["item"] == "":
+		wrong("item", "say what it is", "")
+	case line.Named() && (!found || known != kind):
+		wrong("item", fmt.Sprintf("no %v is called %s", kind, exact.Quote(cells["item"])), "")
+	}
+	if kind == ledger.FoodLine && cells["size"] == "" {
+		wrong("size", "say how much a package holds, such as 500 g", "")
+	}
+	if cells["price"] == "" && offer == "" {
+		wrong("price", "say what one costs", "")
+	}
+	return bad
+}
+
 // receiptRows turns the lines that hold anything into rows.
 func receiptRows(f *filling) (rows []entry.Row, err error) {
 	k := ledger.MustKind("receipt")
@@ -126,9 +154,11 @@ func receiptRows(f *filling) (rows []entry.Row, err error) {
 	for _, column := range receiptHead {
 		head[column] = f.cell(k.Column(column), column)
 	}
+	head["date"] = cmp.Or(head["date"], f.At.Today.String())
 	if head["receipt"] == "" {
 		head["receipt"] = entry.NextReceipt(f.Records, head["shop"], f.At.Day(head["date"]))
 	}
+	var bad []*entry.WrongError
 	var at []string // the line of the form that each row is of
 	f.place = func(kind string, n int, column string) string {
 		switch {
@@ -161,19 +191,23 @@ func receiptRows(f *filling) (rows []entry.Row, err error) {
 			continue
 		}
 		cells["kind"] = f.text(lineName(i, "kind"), "")
+		bad = append(bad, f.lineLacks(i, cells, offer)...)
 		if offer != "" {
 			if err := entry.ApplyOffer(cells, offer, f.Records.Settings.Currency.Minor()); err != nil {
-				return nil, &entry.WrongError{Part: lineName(i, "offer"), Err: err}
+				bad = append(bad, &entry.WrongError{Part: lineName(i, "offer"), Err: err})
 			}
 		}
 		add(cells)
 		at = append(at, strconv.Itoa(i))
 	}
 	if len(rows) == 0 {
-		return nil, &entry.WrongError{Part: "lines", Err: errors.New("no line holds anything: write at least one, such as 2 lb strawberries 5.98")}
+		bad = append(bad, &entry.WrongError{Part: "lines", Err: errors.New("no line holds anything: write at least one, such as 2 lb strawberries 5.98")})
 	}
 	if head["shop"] == "" {
-		return nil, &entry.WrongError{Part: "shop", Err: errors.New("say who sold it")}
+		bad = append(bad, &entry.WrongError{Part: "shop", Err: errors.New("say who sold it")})
+	}
+	if bad != nil {
+		return nil, &entry.WrongsError{List: bad}
 	}
 	if total := f.text("total", ""); total != "" {
 		at = append(at, "total")

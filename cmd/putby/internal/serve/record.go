@@ -7,13 +7,11 @@ import (
 	"net/url"
 	"slices"
 	"strconv"
-	"strings"
 
 	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
 	"putby/ledger/folder"
-	"putby/ledger/report"
 )
 
 // A recording is a form that records something.
@@ -57,7 +55,9 @@ func (s *server) showForm(w http.ResponseWriter, r *http.Request, f recording) {
 		return
 	}
 	form := s.form(f, newFilling(s.Dir, base, r.URL.Query()), s.forms.issue())
-	if once != "" {
+	if done, _ := s.forms.find(once); done != nil {
+		form.Said = []string{fmt.Sprintf("That form was saved as change %d; this is a new one.", done.number)}
+	} else if once != "" {
 		form.Said = []string{"What was typed before is no longer kept here: fill it in again."}
 	}
 	s.show(w, http.StatusOK, form)
@@ -245,51 +245,6 @@ func (s *server) try(book *folder.Book, check *entry.Check, f recording, in *fil
 	o.packs = newPacks(d)
 	o.next = nextLinks(d.Next)
 	return o, nil
-}
-
-// newPacks are the packs that a draft makes.
-func newPacks(d *entry.Draft) (ids []string) {
-	for _, row := range d.Rows {
-		if row.Kind.Name == "pack" {
-			ids = append(ids, row.Cells["pack"])
-		}
-	}
-	return ids
-}
-
-// outcomeOf is what became of a form, as far as its change tells.
-func outcomeOf(c folder.Change) *outcome {
-	o := &outcome{number: c.Number}
-	for _, file := range c.Files {
-		removed, added := file.Lines()
-		o.change = append(o.change, page.Changed{File: file.Name, Removed: removed, Added: added})
-	}
-	return o
-}
-
-// advise sorts cautions, and what is to be looked at again, from what else is to
-// be known. What stands at the foot of every page is not said twice.
-func (o *outcome) advise(lines []string) {
-	for _, line := range inForms(lines) {
-		switch {
-		case line == report.SafetyLine:
-		case strings.HasPrefix(line, "Caution"):
-			o.cautions = append(o.cautions, line)
-		case strings.HasPrefix(line, "Look again"):
-			o.said = append(o.said, line)
-		default:
-			o.know = append(o.know, line)
-		}
-	}
-}
-
-// inForms says messages of commands in the words of the forms.
-func inForms(lines []string) []string {
-	said := make([]string, len(lines))
-	for i, line := range lines {
-		said[i] = inForm(line)
-	}
-	return said
 }
 
 // kindIn is the kind of records that a file holds.

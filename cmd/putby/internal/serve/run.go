@@ -57,16 +57,23 @@ func runDraft(f *filling) (*entry.Draft, error) {
 		rows = append(rows, entry.Row{Kind: loads, Cells: cells})
 	}
 	step := 0
+	var bad []*entry.WrongError
 	for line := range strings.Lines(f.text("phases", "")) {
 		if line = strings.TrimSpace(line); line == "" {
 			continue
 		}
 		step++
 		row, err := entry.ParsePhase(run["run"], step, line)
+		if err == nil {
+			err = entry.CheckPhase(line, row)
+		}
 		if err != nil {
-			return nil, &entry.WrongError{Part: "phases", Number: step, Err: err}
+			bad = append(bad, &entry.WrongError{Part: "phases", Number: step, Err: err})
 		}
 		rows = append(rows, row)
+	}
+	if bad != nil {
+		return nil, &entry.WrongsError{List: bad}
 	}
 	return &entry.Draft{Rows: rows, Advise: func(g *ledger.Ledger) []string { return report.LoadAdvice(g, len(g.Runs)-1) }}, nil
 }

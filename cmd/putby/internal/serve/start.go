@@ -17,7 +17,7 @@ var startForm = recording{
 
 func startGroups(f *filling) []page.Group {
 	fields := []page.Field{
-		f.linesField("loads", "what goes in", "an amount and a food, one a line: 5.5 kg apples; trays 3, wet 5.2 kg or from RECEIPT may follow", f.usualLoad()...),
+		f.linesField("loads", "what goes in", "an amount and a food, one a line: 5.5 kg apples; trays 3, wet 5.2 kg or from RECEIPT may follow", f.byNames(f.usualLoad())...),
 		f.textField("at", "since when", "19:40, or yesterday 19:40; empty: now", ""),
 	}
 	more := []page.Field{f.column("run", "tariff", ""), f.column("run", "run", ""), f.column("run", "note", "")}

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 	"strconv"
+	"strings"
 
 	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
@@ -19,7 +20,7 @@ func (f *filling) mark(r recording, form *page.Form, err error) {
 	for _, w := range entry.Wrongs(err) {
 		for _, t := range f.placed(r, w) {
 			if field := find(form.Groups, t.Field); field != nil {
-				t.Label = field.Label
+				t.Label = labelIn(form.Groups, field)
 				if t.Hint == "" {
 					field.Wrong = append(field.Wrong, t.What)
 				} else {
@@ -50,6 +51,26 @@ func fieldOrder(groups []page.Group) map[string]int {
 	return order
 }
 
+// labelIn is what a field is called among all of a form: where others are called so
+// too, with its group.
+func labelIn(groups []page.Group, field *page.Field) string {
+	among, called := "", 0
+	for _, g := range groups {
+		for _, f := range g.Fields {
+			if f.Label == field.Label {
+				called++
+			}
+			if f.Name == field.Name {
+				among = g.Title
+			}
+		}
+	}
+	if called < 2 {
+		return field.Label
+	}
+	return among + ", " + field.Label
+}
+
 // find finds a field of a form; nil where it has none of that name.
 func find(groups []page.Group, name string) *page.Field {
 	for i := range groups {
@@ -71,6 +92,9 @@ func (f *filling) placed(r recording, w *entry.WrongError) []page.Trouble {
 	list := troubles(w.Err)
 	for i := range list {
 		list[i].Field = r.field(w.Part)
+		if c, ok := f.columns[list[i].Field]; ok {
+			list[i].What = strings.TrimPrefix(list[i].What, c.column.Name+": ")
+		}
 		if meant := (*entry.MeantError)(nil); errors.As(w.Err, &meant) && list[i].Field == "" {
 			list[i].Field = f.dated(meant)
 		}
@@ -101,6 +125,8 @@ func (f *filling) faults(r recording, faults ledger.Faults) (list []page.Trouble
 		t := page.Trouble{What: inForm(fault.What), Hint: inForm(fault.Hint)}
 		if t.Field = f.fieldAt(r, &fault); t.Field == "" {
 			t.What = inForm(fault.Error())
+		} else {
+			t.What = strings.TrimPrefix(t.What, fault.Field+": ")
 		}
 		list = append(list, t)
 	}

@@ -1,0 +1,55 @@
+package serve
+
+import (
+	"strings"
+
+	"putby/cmd/putby/internal/entry"
+	"putby/cmd/putby/internal/page"
+	"putby/ledger/folder"
+	"putby/ledger/report"
+)
+
+// newPacks are the packs that a draft makes.
+func newPacks(d *entry.Draft) (ids []string) {
+	for _, row := range d.Rows {
+		if row.Kind.Name == "pack" {
+			ids = append(ids, row.Cells["pack"])
+		}
+	}
+	return ids
+}
+
+// outcomeOf is what became of a form, as far as its change tells.
+func outcomeOf(c folder.Change) *outcome {
+	o := &outcome{number: c.Number}
+	for _, file := range c.Files {
+		removed, added := file.Lines()
+		o.change = append(o.change, page.Changed{File: file.Name, Removed: removed, Added: added})
+	}
+	return o
+}
+
+// advise sorts cautions, and what is to be looked at again, from what else is to
+// be known. What stands at the foot of every page is not said twice.
+func (o *outcome) advise(lines []string) {
+	for _, line := range inForms(lines) {
+		switch {
+		case line == report.SafetyLine:
+		case strings.HasPrefix(line, "Caution"):
+			o.cautions = append(o.cautions, line)
+		case strings.HasPrefix(line, "Look again"):
+			o.said = append(o.said, line)
+		default:
+			o.know = append(o.know, line)
+		}
+	}
+}
+
+// inForms says messages of commands in the words of the forms.
+func inForms(lines []string) []string {
+	said := make([]string, len(lines))
+	for i, line := range lines {
+		said[i] = inForm(line)
+	}
+	return said
+}

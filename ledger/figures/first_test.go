@@ -1,0 +1,92 @@
+package figures_test
+
+import (
+	"testing"
+
+	"putby/ledger/figures"
+	"putby/pricing/exact"
+)
+
+// The first of a list is one of it: containers of the first pack are counted as
+// whole ones, and so are those of the first supply that serves again.
+func TestFirstIsCountedWhole(t *testing.T) {
+	g := kitchenWith(t, "2025-06-11", nil)
+	for _, c := range []struct {
+		what  figures.Countable
+		whole bool
+	}{
+		{figures.Countable{Pack: 0, Food: 1, Supply: -1}, true},
+		{figures.Countable{Pack: -1, Food: 0, Supply: -1}, false},
+		{figures.Countable{Pack: -1, Food: -1, Supply: 0}, true},  // jars
+		{figures.Countable{Pack: -1, Food: -1, Supply: 1}, false}, // absorbers
+	} {
+		if c.what.Whole(g) != c.whole {
+			t.Errorf("%+v is counted whole: %t", c.what, !c.whole)
+		}
+	}
+}
+
+// A food that was never dried has the first machine, where there is one or several;
+// without a machine it has none.
+func TestMachineOfAFoodNeverDried(t *testing.T) {
+	none := map[string]string{"runs.csv": "", "phases.csv": "", "loads.csv": "", "packs.csv": "", "machines.csv": "machine,cycles\n",
+		"receipts.csv": "receipt,date,shop,kind,item,count,size,price\nf,2025-06-08,Mill Lane,food,plums,6,1 kg,2\n"}
+	for _, c := range []struct {
+		files map[string]string
+		want  int
+	}{
+		{nil, 0},
+		{map[string]string{"machines.csv": "machine,load_mass,cycles\nbox,5 kg,100\nchest,9 kg,100\n"}, 0},
+		{none, -1},
+	} {
+		g := kitchenWith(t, "2025-06-11", c.files)
+		berries, _ := g.FindFood("berries")
+		if d, err := figures.DryerOf(g, "", berries); err != nil || d.Machine != c.want {
+			t.Errorf("of %d machines it has %d (%v), want %d", len(g.Machines), d.Machine, err, c.want)
+		}
+	}
+}
+
+// The last container of a food is in store: five of six jars of plums are eaten.
+func TestLastContainerIsInStore(t *testing.T) {
+	g := kitchenWith(t, "2025-06-11", map[string]string{"draws.csv": "date,pack,quantity,reason\n2025-06-10,p1,5,used\n"})
+	r, err := figures.OnHand(g, figures.OnHandQuery{})
+	if err != nil || len(r.Foods) != 1 || r.Foods[0].Left != 1 || !r.Foods[0].Amount.Equal(exact.MustNumber("0.6")) {
+		t.Errorf("%+v (%v), want 1 container with 0.6 kg", r.Foods, err)
+	}
+}
+
+// What differs in other seasons is of the same prices: a new price from September
+// is no season, and summer of the next year is not reached.
+func TestSeasonsEndWithThePrices(t *testing.T) {
+	g := kitchenWith(t, "2025-06-11", map[string]string{
+		"tariffs.csv": "tariff,from,months,rate\nhome,2025-01-01,7,0.30\nhome,2025-01-01,,0.20\nhome,2025-09-01,,0.40\n",
+	})
+	w, err := figures.WeekOf(g.Records, figures.TariffQuery{Date: exact.MustDate("2025-03-10")})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for month := 1; month <= 12; month++ {
+		if has := w.Months&(1<<month) != 0; has != (month == 7) {
+			t.Errorf("month %d is another season: %t", month, has)
+		}
+	}
+}
+
+// What a pack itself took is among what it came from.
+func TestTraceOfAPacksSupplies(t *testing.T) {
+	g := kitchenWith(t, "2025-06-11", nil)
+	r, err := figures.Trace(g, figures.TraceQuery{Name: "p1"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	found := map[string]bool{}
+	for _, s := range r.Sources {
+		if s.For == figures.OnPack {
+			found[g.Lots[s.Lot].Item()] = true
+		}
+	}
+	if !found["jar"] || !found["absorber"] || !found["label"] || len(found) != 3 {
+		t.Errorf("the pack took %v, want its jars, absorbers and labels", found)
+	}
+}
