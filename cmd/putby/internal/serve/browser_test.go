@@ -109,7 +109,7 @@ func TestKitchenInBrowser(t *testing.T) {
 	narrow(t, tab)
 	fill(tab, "ask", "item", "blueberries", "price", "3.49", "size", "500 g", "limit", "12")
 	narrow(t, tab)
-	says(t, tab, "saving")
+	says(t, tab, "Buy none.")
 	picture(tab, "serve-worth")
 	fill(tab, "ask", "price", "cheap")
 	says(t, tab, "price")
