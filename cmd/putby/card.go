@@ -83,7 +83,7 @@ func (o *cardOptions) ask(time.Time, []string) (answer, error) {
 
 func (a *app) writeCard(w io.Writer, d reports.Doc, o *cardOptions) error {
 	if o.print == render.HTML {
-		return page.WriteCard(w, d)
+		return page.WriteCard(w, d, false)
 	}
 	return render.Render(w, d, o.print, render.Options{Width: a.width, Colour: a.colour(), Section: o.table})
 }

@@ -3,22 +3,26 @@ package page
 import (
 	"bufio"
 	"io"
+	"sync"
 
 	"putby/ledger/report"
 	"putby/pricing/exact"
 )
 
-// WriteCard writes what to know in the shop as a card for a phone or the wallet:
-// it asks no network for anything, and holds no typeface, to stay small.
-func WriteCard(w io.Writer, d report.Doc) error {
-	s := newSheet("", string(look("base.css")), string(look("card.css")))
-	v := cardView{Sheet: s, Policy: s.policy("'none'"), Currency: d.Currency.Code(), Date: value(d, "as_of").Text(), Words: d.Words, Notes: d.Notes}
-	for _, key := range []string{"rows", "made_into"} {
-		rows := read(d, key)
-		for _, row := range rows.Rows {
-			v.Foods = append(v.Foods, newCardFood(d, rows, row))
-		}
-	}
+// cardSheet are the looks of a card, without a typeface: it is to stay small.
+var cardSheet = sync.OnceValue(func() sheet {
+	return newSheet("", string(look("base.css")), string(look("foods.css")), string(look("card.css")))
+})
+
+// CardPolicy is the content policy that a server sends with a card.
+func CardPolicy() string { return cardSheet().policy("'none'") + noFrame }
+
+// WriteCard writes what to know in the shop as a card for a phone or the wallet: it
+// asks no network for anything. One that a server shows leads to that file and back.
+func WriteCard(w io.Writer, d report.Doc, served bool) error {
+	s := cardSheet()
+	v := cardView{Sheet: s, Policy: s.policy("'none'"), Served: served, Currency: d.Currency.Code(), Date: value(d, "as_of").Text(),
+		Words: d.Words, Notes: d.Notes, Foods: cardFoods(d)}
 	b := bufio.NewWriter(w)
 	if err := templates().ExecuteTemplate(b, "card.html", v); err != nil {
 		return err
@@ -26,11 +30,22 @@ func WriteCard(w io.Writer, d report.Doc) error {
 	return b.Flush()
 }
 
+func cardFoods(d report.Doc) (foods []cardFood) {
+	for _, key := range []string{"rows", "made_into"} {
+		rows := read(d, key)
+		for _, row := range rows.Rows {
+			foods = append(foods, newCardFood(d, rows, row))
+		}
+	}
+	return foods
+}
+
 // What the template reads.
 type (
 	cardView struct {
 		Sheet    sheet
 		Policy   string
+		Served   bool
 		Currency string
 		Date     string
 		Words    []string

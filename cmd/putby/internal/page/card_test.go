@@ -26,7 +26,7 @@ func TestCardIsSmallAndAlone(t *testing.T) {
 		t.Fatal(err)
 	}
 	var b bytes.Buffer
-	if err := page.WriteCard(&b, d); err != nil {
+	if err := page.WriteCard(&b, d, false); err != nil {
 		t.Fatal(err)
 	}
 	foods := bytes.Count(b.Bytes(), []byte("<li>\n<h2>"))

@@ -10,7 +10,6 @@ import (
 	"strings"
 	"sync"
 
-	"putby/cmd/putby/internal/render"
 	"putby/ledger/report"
 )
 
@@ -92,7 +91,7 @@ type Changed struct {
 // The looks of forms, and of the page.
 var (
 	formSheet = sheetOf("base.css", "page.css", "form.css")
-	pageSheet = sheetOf("base.css", "page.css")
+	pageSheet = sheetOf("base.css", "foods.css", "page.css")
 )
 
 // A Doing is a button of its own, or a link where it sends nothing.
@@ -165,7 +164,7 @@ type formView struct {
 	Sheet  sheet
 	Policy string
 	Script template.JS
-	Result template.HTML
+	Result *verdict
 }
 
 // WriteForm writes a form as a whole page.
@@ -173,11 +172,10 @@ func WriteForm(w io.Writer, f Form) error {
 	v := formView{Form: f, Sheet: formSheet(true), Script: template.JS(formScript)}
 	v.Policy = formPolicy(v.Sheet)
 	if f.Answer != nil {
-		var b strings.Builder
-		if err := render.Render(&b, *f.Answer, render.HTML, render.Options{}); err != nil {
+		var err error
+		if v.Result, err = newVerdict(*f.Answer); err != nil {
 			return err
 		}
-		v.Result = template.HTML(b.String())
 	}
 	b := bufio.NewWriter(w)
 	if err := templates().ExecuteTemplate(b, "form.html", v); err != nil {

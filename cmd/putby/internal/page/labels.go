@@ -20,6 +20,8 @@ type LabelOptions struct {
 	Paper string // one of Papers
 	Size  string // one of Sizes
 	Skip  int    // how many places of the first sheet are used already
+
+	Served bool // by a server: sizes are chosen on the page
 }
 
 // Papers returns the papers that labels can be printed on.
@@ -80,10 +82,14 @@ func WriteLabels(w io.Writer, d report.Doc, o LabelOptions) error {
 		}
 	}
 	s := labelSheet(o.Paper)
+	form := "'none'"
+	if o.Served {
+		form = "'self'"
+	}
 	b := bufio.NewWriter(w)
 	err := templates().ExecuteTemplate(b, "labels.html", labelSheets{
-		Sheet: s, Policy: s.policy("'none'"), Class: o.Paper + " " + o.Size,
-		Sheets: sheets,
+		Sheet: s, Policy: s.policy(form), Class: o.Paper + " " + o.Size,
+		Sheets: sheets, LabelOptions: o,
 	})
 	if err != nil {
 		return err
@@ -101,11 +107,12 @@ func labelSheet(paper string) sheet {
 }
 
 // LabelPolicy is the content policy that a server sends with labels.
-func LabelPolicy(paper string) string { return labelSheet(paper).policy("'none'") + noFrame }
+func LabelPolicy(paper string) string { return labelSheet(paper).policy("'self'") + noFrame }
 
 // What the template reads.
 type (
 	labelSheets struct {
+		LabelOptions
 		Sheet  sheet
 		Policy string
 		Class  string
@@ -121,6 +128,14 @@ type (
 		Tight                    bool   // set in smaller letters
 	}
 )
+
+// Choices are the sizes and papers to choose from, the chosen one first.
+func (o LabelOptions) Choices() [][]string {
+	first := func(list []string, chosen string) []string {
+		return append([]string{chosen}, slices.DeleteFunc(list, func(s string) bool { return s == chosen })...)
+	}
+	return [][]string{first(Sizes(), o.Size), first(Papers(), o.Paper)}
+}
 
 // Blank reports whether a label is a place that is used already.
 func (l label) Blank() bool { return l.Pack == "" }

@@ -90,6 +90,15 @@ func (l *larderOf) packs() dueList {
 	return list
 }
 
+// packLinks lead to the labels of each pack in store.
+func packLinks(r Reports) (list []Link) {
+	for _, p := range r.OnHand.Figures.Packs[:min(mostRows, len(r.OnHand.Figures.Packs))] {
+		id := r.Ledger.Records.Packs[p.Pack].ID
+		list = append(list, Link{To: "/labels/" + id, Name: render.Clean(r.Ledger.Foods[p.Food].Title()) + ", " + id})
+	}
+	return list
+}
+
 // fresh lists the fresh food in hand.
 func (l *larderOf) fresh() dueList {
 	list := dueList{Title: "Fresh in hand, to dry or eat", Empty: "No fresh food is in hand."}

@@ -125,6 +125,9 @@ func Make(r Reports, served bool) (*Page, error) {
 	if err != nil {
 		return nil, err
 	}
+	if served {
+		rest.Packs = packLinks(r)
+	}
 	var b strings.Builder
 	if err := templates().ExecuteTemplate(&b, "rest", rest); err != nil {
 		return nil, err
@@ -171,7 +174,11 @@ type (
 	}
 	rest struct {
 		Alone    bool // there is no first screen
+		Served   bool
 		Account  account
+		Packs    []Link // to the labels of each pack in store
+		Shop     []cardFood
+		Rests    []string // what the card rests on
 		Parts    []section
 		Cautions []caution
 		Notes    []string
@@ -194,6 +201,9 @@ type caution struct{ Food, Words string }
 
 func newRest(r Reports) (*rest, error) {
 	v := &rest{Alone: r.Today == nil, Account: newAccount(r)}
+	if r.Card != nil {
+		v.Shop, v.Rests = cardFoods(*r.Card), r.Card.Words
+	}
 	for _, part := range []func(Reports) (section, error){larder, units, months, payback, prices} {
 		s, err := part(r)
 		if err != nil {

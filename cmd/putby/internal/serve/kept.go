@@ -49,6 +49,7 @@ type state struct {
 	mu     sync.Mutex
 	joined []*joined // the last ones
 	page   *pageOn   // of the last day
+	card   *cardOn
 }
 
 // A joined ledger is one that somebody joins, and others wait for.
@@ -64,6 +65,14 @@ type pageOn struct {
 	day  exact.Date
 	once sync.Once
 	page *page.Page
+	err  error
+}
+
+// A cardOn is the card for the shop of a day.
+type cardOn struct {
+	day  exact.Date
+	once sync.Once
+	doc  report.Doc
 	err  error
 }
 

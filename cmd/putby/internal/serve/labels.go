@@ -2,33 +2,38 @@ package serve
 
 import (
 	"bytes"
+	"cmp"
 	"net/http"
+	"strconv"
 	"strings"
 
 	"putby/cmd/putby/internal/page"
 	"putby/ledger/report"
 )
 
-// showLabels shows the labels of a pack, or of several between commas, to print from a phone: by default on
-// A4, with ?paper=letter on that.
+// showLabels shows the labels of a pack, or of several between commas, to print
+// from a phone. Size and paper are chosen on the page.
 func (s *server) showLabels(w http.ResponseWriter, r *http.Request) {
 	g, err := s.ledger("")
 	var labels report.Doc
 	if err == nil {
 		labels, err = report.Labels(g, report.LabelQuery{Packs: strings.Split(r.PathValue("pack"), ",")})
 	}
-	paper := "a4"
-	if r.URL.Query().Get("paper") == "letter" {
-		paper = "letter"
+	o := page.LabelOptions{Served: true, Size: cmp.Or(r.URL.Query().Get("size"), page.Sizes()[0]), Paper: cmp.Or(r.URL.Query().Get("paper"), page.Papers()[0])}
+	if skip := r.URL.Query().Get("skip"); skip != "" && err == nil {
+		if o.Skip, err = strconv.Atoi(skip); err != nil {
+			err = &report.QueryError{Option: "used already", Why: "it is no number", Hint: "write how many places of the first sheet are used, such as 3"}
+		}
 	}
 	var b bytes.Buffer
 	if err == nil {
-		err = page.WriteLabels(&b, labels, page.LabelOptions{Paper: paper, Size: "large"})
+		err = page.WriteLabels(&b, labels, o)
 	}
 	if err != nil {
-		s.show(w, http.StatusUnprocessableEntity, page.Form{Title: "There are no labels for that", Trouble: troubles(err), Links: s.links(nil)})
+		s.show(w, http.StatusUnprocessableEntity, page.Form{Title: "There are no labels for that", Trouble: troubles(err),
+			Links: append([]page.Link{{To: r.URL.Path, Name: "Large labels"}}, s.links(nil)...)})
 		return
 	}
-	w.Header().Set("Content-Security-Policy", page.LabelPolicy(paper))
+	w.Header().Set("Content-Security-Policy", page.LabelPolicy(o.Paper))
 	s.send(w, http.StatusOK, b.Bytes())
 }

@@ -106,6 +106,14 @@ func TestSavedAfterARestart(t *testing.T) {
 	if n := drawn(t, dir, "before the restart"); n != 1 {
 		t.Errorf("recorded %d times", n)
 	}
+	_, html := ask(t, "GET", before+"pack", "")
+	made := url.Values{"once": {onceIn(t, html)}, "do": {"save"}, "packs": {"chicken-broth 6 x 1 L"}, "run": {"c47"}}
+	if status, text := post(t, before, "pack", made); status != http.StatusSeeOther {
+		t.Fatalf("status %d:%s", status, mainOf(text))
+	}
+	if _, text := ask(t, "GET", link+"saved/"+made.Get("once"), ""); !strings.Contains(text, "6 labels") || !strings.Contains(text, "6 containers of 1 L Chicken broth") {
+		t.Errorf("packs that were saved before the restart show no labels:%s", mainOf(text))
+	}
 	if page, _ := ask(t, "GET", link+"saved/NEVERSAVED", ""); page.StatusCode != http.StatusNotFound {
 		t.Errorf("what was never saved: %s", page.Status)
 	}

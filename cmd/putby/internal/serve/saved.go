@@ -29,6 +29,11 @@ func (s *server) showSaved(w http.ResponseWriter, r *http.Request) {
 		}
 		o = outcomeOf(*c)
 		o.title = whoOf(c.Command)
+		for _, left := range s.recordsOf(c) {
+			if left.kind.Name == "pack" {
+				o.packs = append(o.packs, left.Cells["pack"])
+			}
+		}
 	}
 	form := page.Form{
 		Title: "Saved", Intro: fmt.Sprintf("%s: change %d of the ledger.", o.title, o.number),

@@ -165,6 +165,7 @@ func (s *server) routes() http.Handler {
 	add("/undo", s.toChanges, s.takeUndo)
 	add("/redo", s.toChanges, s.takeRedo)
 	add("/worth", s.showWorth, nil)
+	add("/card", s.showCard, nil)
 	add("/labels/{pack}", s.showLabels, nil)
 	mux.HandleFunc("/", func(w http.ResponseWriter, r *http.Request) {
 		s.show(w, http.StatusNotFound, page.Form{Title: "There is no such page", Links: s.links(nil)})
@@ -187,5 +188,5 @@ func (s *server) links(rec *ledger.Records) []page.Link {
 			links = append(links, link)
 		}
 	}
-	return append(links, page.Link{To: "/worth", Name: "Worth it?"}, page.Link{To: "/changes", Name: "Changes", Seldom: true})
+	return append(links, page.Link{To: "/worth", Name: "Worth it?"}, page.Link{To: "/card", Name: "Shop card"}, page.Link{To: "/changes", Name: "Changes", Seldom: true})
 }

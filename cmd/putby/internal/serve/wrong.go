@@ -20,7 +20,7 @@ func (f *filling) mark(r recording, form *page.Form, err error) {
 	for _, w := range entry.Wrongs(err) {
 		for _, t := range f.placed(r, w) {
 			if field := find(form.Groups, t.Field); field != nil {
-				t.Label = field.Label
+				t.Label = labelIn(form.Groups, field)
 				if t.Hint == "" {
 					field.Wrong = append(field.Wrong, t.What)
 				} else {
@@ -49,6 +49,26 @@ func fieldOrder(groups []page.Group) map[string]int {
 		}
 	}
 	return order
+}
+
+// labelIn is what a field is called among all of a form: where others are called so
+// too, with its group.
+func labelIn(groups []page.Group, field *page.Field) string {
+	among, called := "", 0
+	for _, g := range groups {
+		for _, f := range g.Fields {
+			if f.Label == field.Label {
+				called++
+			}
+			if f.Name == field.Name {
+				among = g.Title
+			}
+		}
+	}
+	if called < 2 {
+		return field.Label
+	}
+	return among + ", " + field.Label
 }
 
 // find finds a field of a form; nil where it has none of that name.

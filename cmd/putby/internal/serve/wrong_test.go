@@ -114,6 +114,9 @@ func TestMistakesAreToldAtTheirFields(t *testing.T) {
 		t.Run(c.path+" "+c.fields.Encode(), func(t *testing.T) {
 			text := refusalOf(t, link, c.path, c.fields)
 			wrongAt(t, text, c.wrong...)
+			if c.path == "run" && !strings.Contains(text, "Load 1, food: ") {
+				t.Errorf("it is not said of which load:%s", mainOf(text))
+			}
 			for name, values := range c.fields {
 				if name != "once" && name != "do" && values[0] != "" && !strings.Contains(strings.ReplaceAll(text, "\r", ""), values[0]) {
 					t.Errorf("%s no longer holds %q", name, values[0])

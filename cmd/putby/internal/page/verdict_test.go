@@ -1,0 +1,60 @@
+package page
+
+import (
+	"strings"
+	"testing"
+
+	"putby/ledger/report"
+	"putby/pricing/exact"
+)
+
+func answerOf(t *testing.T, item, price, size string) report.Doc {
+	t.Helper()
+	r := reportsOf(t, sampleDir)
+	q := report.NewWorthQuery(item)
+	q.AsOf = exact.MustDate("2025-11-16")
+	for name, text := range map[string]string{"price": price, "size": size, "limit": "12"} {
+		if err := q.Set(name, text); err != nil {
+			t.Fatal(err)
+		}
+	}
+	d, err := report.Worth(r.Ledger, q)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return d
+}
+
+// The answer is one verdict to be read at arm's length, its figures those of the
+// report; all else is folded, but for what to heed.
+func TestVerdictComesFirst(t *testing.T) {
+	yes := answerOf(t, "strawberries", "2.50", "454g")
+	var b strings.Builder
+	if err := WriteForm(&b, Form{Title: "Worth it?", Answer: &yes}); err != nil {
+		t.Fatal(err)
+	}
+	figure := func(key string) string { return value(yes, key).Shown(yes.Currency, yes.Show) }
+	before, folded, ok := strings.Cut(b.String(), "<details class=\"figures\">")
+	if !ok {
+		t.Fatal("nothing is folded")
+	}
+	for _, want := range []string{">Buy " + figure("buy") + ".</h2>", "Saves " + figure("saving") + ". Worth it below " + figure("break_even_price") + " a package."} {
+		if !strings.Contains(before, want) {
+			t.Errorf("the answer does not begin with %q: %s", want, before[strings.Index(before, "<main>"):])
+		}
+	}
+	if strings.Contains(before, "<table") || !strings.Contains(folded, "<table") || !strings.Contains(folded, "Is it a real offer?") {
+		t.Error("the figures and reasons are not folded")
+	}
+	no := answerOf(t, "blueberries", "3.49", "500g")
+	b.Reset()
+	if err := WriteForm(&b, Form{Title: "Worth it?", Answer: &no}); err != nil {
+		t.Fatal(err)
+	}
+	before, _, _ = strings.Cut(b.String(), "<details class=\"figures\">")
+	for _, want := range []string{">Buy none.</h2>", "<p>What is in store already covers", "Caution, Wild blueberries: "} {
+		if !strings.Contains(before, want) {
+			t.Errorf("the answer does not say %q", want)
+		}
+	}
+}
