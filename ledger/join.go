@@ -2,6 +2,7 @@ package ledger
 
 import (
 	"slices"
+	"sync/atomic"
 
 	"putby/energy"
 	"putby/pricing"
@@ -87,6 +88,7 @@ type Range struct{ From, To int32 }
 // of the records are returned, sorted; when there are any, the ledger must not
 // be reported on.
 func Join(rec *Records, o Options) (*Ledger, Faults) {
+	joins.Add(1)
 	g := begin(rec, o)
 	power := g.startPower()
 	g.postReceipts()
@@ -106,6 +108,12 @@ func Join(rec *Records, o Options) (*Ledger, Faults) {
 	g.judgePacked()
 	return g.Ledger, g.faults()
 }
+
+// joins counts what is the most work of a command.
+var joins atomic.Int64
+
+// Joins is how often [Join] was called, for tests that hold commands to it.
+func Joins() int { return int(joins.Load()) }
 
 // faults returns the faults of reading and of joining, sorted, or nil.
 func (g *joiner) faults() Faults {

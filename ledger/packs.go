@@ -54,14 +54,6 @@ func (p *PackCost) FirstOf(e Element, k int) exact.Money {
 // LeftCost is what the containers in store cost.
 func (p *PackCost) LeftCost() exact.Money { return p.Total().Sub(p.First(int(p.Taken))) }
 
-// Outline finds every record by its name and every pack's food and best-by date.
-// It works out no cost, and what is wrong with the records it does not say.
-func Outline(rec *Records) *Ledger {
-	g := &joiner{Ledger: &Ledger{Records: rec, x: newIndex(rec, nil), Runs: make([]RunCost, len(rec.Runs)), Packs: make([]PackCost, len(rec.Packs))}}
-	g.outlinePacks()
-	return g.Ledger
-}
-
 // checkPacks holds every pack against its food, its run and its supplies.
 func (g *joiner) checkPacks() {
 	g.outlinePacks()

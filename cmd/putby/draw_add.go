@@ -57,11 +57,9 @@ func (o *drawOptions) fill(f *form) (*draft, error) {
 	if food != "" && (f.cells["pack"] != "" || f.cells["item"] != "") {
 		return nil, usageError{errors.New("--food chooses the pack itself: leave out --pack and --item")}
 	}
-	g, err := drawnFrom(f, food)
-	if err != nil {
-		return nil, err
-	}
+	g := drawnFrom(f, food)
 	if food == "" && f.cells["pack"] == "" && f.cells["item"] == "" {
+		var err error
 		if food, err = askDrawn(f, g); err != nil {
 			return nil, err
 		}
@@ -76,13 +74,18 @@ func (o *drawOptions) fill(f *form) (*draft, error) {
 			return err
 		}}
 	}
-	err = f.complete()
+	err := f.complete()
 	d := f.draft()
 	if food != "" {
 		d.args = append(d.args, "--food", food)
 	}
 	if err == nil && food != "" {
 		err = spread(d, g, f, food)
+	}
+	if err != nil && food != "" {
+		if _, faults := f.base.Hand(); faults != nil { // they come first
+			return nil, faults
+		}
 	}
 	if err != nil {
 		return d, err
@@ -95,13 +98,15 @@ func (o *drawOptions) fill(f *form) (*draft, error) {
 	return d, nil
 }
 
-// drawnFrom is the ledger as far as a draw must know it: what is in store only
-// where that says which packs it takes.
-func drawnFrom(f *form, food string) (*ledger.Ledger, error) {
-	if f.talk == nil && food == "" {
-		return ledger.Outline(f.base.Records), nil
+// drawnFrom is the ledger as far as a draw must know it: what is in store of its
+// food or of the food of its pack; of all foods where a person is asked which.
+func drawnFrom(f *form, food string) *ledger.Ledger {
+	rec := f.base.Records
+	if f.talk != nil && food == "" {
+		return f.base.Store(ledger.Foods.In(rec), nil)
 	}
-	return f.base.Ledger()
+	food, _ = ledger.Meant(food, rec.NamedFoods())
+	return f.base.Store([]string{food, f.cells["item"]}, []string{f.cells["pack"]})
 }
 
 // askDrawn asks what is drawn from. It returns a food of which packs are in

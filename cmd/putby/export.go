@@ -57,7 +57,7 @@ func newExportCommand(a *app) *cobra.Command {
 		Short: "all that is known as tables, for a database",
 		Long:  exportLong,
 		Example: `  putby export tables
-  putby export tables --format parquet
+  putby export columns --format parquet
   putby export tables --force --as-of 2025-06-30`,
 		Args: arguments("DIR"),
 		RunE: func(cmd *cobra.Command, args []string) error {

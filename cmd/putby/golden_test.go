@@ -46,18 +46,28 @@ var goldenReports = []struct{ ledger, name, args string }{
 	{"sample", "when", "when chicken-broth"},
 }
 
+// goldenForms are how each is written.
+var goldenForms = []struct {
+	ending, format string
+	width          int
+}{{".txt", "table", 80}, {".json", "json", 80}, {".60.txt", "table", 60}, {".120.txt", "table", 120}}
+
 // TestGolden holds every report on the sample and the small ledger, as a table
-// of 80 columns and as JSON, to the files in testdata/golden, so that no figure,
-// note or sentence changes unseen. UPDATE_GOLDEN=1 renews them: read the diff.
+// of 80 columns and as JSON, and on the sample as a table of 60 and of 120, to the
+// files in testdata/golden, so that no figure, note or sentence changes unseen.
+// UPDATE_GOLDEN=1 renews them: read the diff.
 func TestGolden(t *testing.T) {
 	for _, ledger := range []string{"sample", "small"} {
 		for _, r := range goldenReports {
 			if r.ledger != "both" && r.ledger != ledger {
 				continue
 			}
-			for ending, format := range map[string]string{"txt": "table", "json": "json"} {
-				file := filepath.Join("testdata", "golden", ledger, r.name+"."+ending)
-				have := told(t, append(strings.Fields(r.args), "--format", format, "--ledger", "../../testdata/"+ledger))
+			for _, form := range goldenForms {
+				if form.width != 80 && ledger != "sample" {
+					continue
+				}
+				file := filepath.Join("testdata", "golden", ledger, r.name+form.ending)
+				have := toldIn(t, form.width, append(strings.Fields(r.args), "--format", form.format, "--ledger", "../../testdata/"+ledger))
 				if os.Getenv("UPDATE_GOLDEN") != "" {
 					renew(t, file, have)
 					continue
@@ -77,9 +87,15 @@ func TestGolden(t *testing.T) {
 // told is what a command prints at noon of 1 December 2025.
 func told(t *testing.T, args []string) string {
 	t.Helper()
+	return toldIn(t, 80, args)
+}
+
+// toldIn is what it prints in so many columns.
+func toldIn(t *testing.T, width int, args []string) string {
+	t.Helper()
 	var out, complaints bytes.Buffer
 	env := environment{
-		stdin: strings.NewReader(""), stdout: &out, stderr: &complaints, getenv: func(string) string { return "" }, width: 80,
+		stdin: strings.NewReader(""), stdout: &out, stderr: &complaints, getenv: func(string) string { return "" }, width: width,
 		now: func() time.Time { return time.Date(2025, 12, 1, 12, 0, 0, 0, time.UTC) },
 	}
 	if status := run(t.Context(), args, env); status != exitDone {

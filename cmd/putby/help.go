@@ -41,6 +41,10 @@ func newHelpCommand(a *app) *cobra.Command {
 }
 
 func runHelp(a *app, cmd *cobra.Command, args []string) error {
+	if len(args) == 0 {
+		_, err := cmd.OutOrStdout().Write([]byte(overview()))
+		return err
+	}
 	if len(args) == 1 {
 		if topic, ok := manual.Topic(strings.ToLower(args[0])); ok {
 			_, err := cmd.OutOrStdout().Write([]byte(manual.Help(topic, a.width)))

@@ -109,6 +109,9 @@ func TestEveryExample(t *testing.T) {
 					t.Fatal(err)
 				}
 			}
+			if err := os.CopyFS(filepath.Join(work, "co-op", "north"), os.DirFS(h.dir)); err != nil {
+				t.Fatal(err)
+			}
 			script := exec.Command("sh", "-e", "-c", cmd.Example)
 			script.Dir = work
 			script.Env = append(os.Environ(), "PUTBY_LEDGER="+h.dir)

@@ -73,7 +73,7 @@ func TestPowerExamplesRun(t *testing.T) {
 			ran++
 		}
 	}
-	if ran != 10 {
+	if ran != 11 {
 		t.Errorf("%d examples ran", ran)
 	}
 }

@@ -34,7 +34,10 @@ func newTakeCommand(a *app) *cobra.Command {
   putby take "pack c46-a" --given
   putby take "0.5 kg onions" --spoiled --date yesterday`,
 		Args: cobra.ArbitraryArgs,
-		RunE: func(cmd *cobra.Command, args []string) error { return runTake(cmd, a, o, args) },
+		RunE: func(cmd *cobra.Command, args []string) error {
+			a.check.Brief = true // what a draw comes to does not ask for lots
+			return runTake(cmd, a, o, args)
+		},
 	}
 	cmd.ValidArgsFunction = a.completeThings(ledger.Foods, ledger.Packs, ledger.Supplies)
 	f := cmd.Flags()

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -25,6 +26,11 @@ far counts for blocks. The first start is now, or when the machine is free. A st
 after the day on which the food in hand turns is not named, unless none is in
 time: then that is said first.
 
+Without a food it lists the fresh food in hand in the order in which the machine
+should take it, what turns first and then what is worth more, each with the
+cheapest start that leaves it and all behind it in time; and what to eat or
+freeze instead, since the machine cannot take it in time.
+
 --from asks about another time; records after its day are then left out, unless
 --as-of says otherwise.`
 
@@ -37,13 +43,14 @@ type whenOptions struct {
 func newWhenCommand(a *app) *cobra.Command {
 	o := &whenOptions{}
 	return newReportCommand(a, &cobra.Command{
-		Use:   "when FOOD",
+		Use:   "when [FOOD]",
 		Short: "the cheapest time to start a run",
 		Long:  whenLong,
-		Example: `  putby when chicken-broth --finish-between 07:00-22:00
+		Example: `  putby when --start-between 07:00-22:00
+  putby when chicken-broth --finish-between 07:00-22:00
   putby when strawberries --from "2025-11-20 18:00" --days 3 --start-between 06:30-22:30
   putby when beaten-egg --hours 30h --kwh 14.2 --tariff standard --format json`,
-		Args:              arguments("FOOD"),
+		Args:              between(0, 1, "FOOD"),
 		ValidArgsFunction: a.completeFoods,
 	}, reporting{out: &o.output, asOf: &o.asOf, chart: true, flags: o.flags, ask: o.ask})
 }
@@ -65,10 +72,13 @@ func (o *whenOptions) flags(cmd *cobra.Command) {
 }
 
 func (o *whenOptions) ask(_ time.Time, args []string) (answer, error) {
-	q, err := reports.ParseWhen(args[0], o.WhenTexts)
+	q, err := reports.ParseWhen(strings.Join(args, ""), o.WhenTexts)
 	o.asOf = o.day()
 	return func(s *standing, g *ledger.Ledger) (reports.Doc, error) {
 		q.Now = s.at.Now
+		if len(args) == 0 {
+			return reports.Next(g, q)
+		}
 		return reports.When(g, q)
 	}, err
 }

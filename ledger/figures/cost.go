@@ -35,6 +35,7 @@ type CostResult struct {
 	Rows   []CostRow
 	Totals []CostTotal // of all rows, one for each unit
 	Foods  []int       // that are in the rows, in file order
+	Answer CostAnswer
 }
 
 // A CostRow is what a food of a run cost, or a sum of such rows. A sum leaves
@@ -68,10 +69,12 @@ func Cost(g *ledger.Ledger, q CostQuery) (CostResult, error) {
 		return CostResult{}, err
 	}
 	r, sums, there := CostResult{Food: scope.Food}, costSums{by: q.By}, make([]bool, len(g.Foods))
+	answer := newCostAnswering(g)
 	var totals costTotals
 	for row := range costRows(g, q, scope) {
 		there[row.Food] = true
 		totals.add(row)
+		answer.add(row)
 		if q.By == ByRun {
 			r.Rows = append(r.Rows, *row)
 		} else {
@@ -86,7 +89,7 @@ func Cost(g *ledger.Ledger, q CostQuery) (CostResult, error) {
 			r.Foods = append(r.Foods, f)
 		}
 	}
-	r.Totals = totals
+	r.Totals, r.Answer = totals, answer.answer()
 	return r, nil
 }
 

@@ -22,6 +22,7 @@ type WhenQuery struct {
 	Length  exact.Opt[time.Duration] // of the cycle
 	From    time.Time                // the first start
 	Days    int                      // how far the last start lies from the first
+	By      exact.Opt[time.Time]     // the last start, where that is sooner
 	Step    time.Duration            // what starts are multiples of; a second at least
 	Start   exact.Opt[energy.Window] // when somebody is there to load
 	Finish  exact.Opt[energy.Window] // when somebody is there to unload
@@ -229,6 +230,12 @@ func (w *when) findTime() error {
 	}
 	date, clock := exact.DateIn(w.From), w.From.Hour()*3600+w.From.Minute()*60+w.From.Second()
 	w.To, _ = exact.LocalTime(date.AddDays(w.q.Days), clock, zone)
+	if by, given := w.q.By.Get(); given && by.Before(w.To) {
+		w.To = by
+	}
+	if w.To.Before(w.From) {
+		w.To = w.From
+	}
 	if w.To.Sub(w.From)/max(w.q.Step, time.Second) > MostStarts {
 		return ErrTooManyStarts
 	}

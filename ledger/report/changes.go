@@ -27,7 +27,7 @@ func Changes(list []ChangeRow) Doc {
 	t := &Table{Columns: []Column{
 		{Key: "change", Title: "change"}, {Key: "time", Title: "time", Rank: 1}, {Key: "kind", Title: "kind", Rank: 3}, {Key: "of", Title: "of", Rank: 4},
 		{Key: "command", Title: "command"}, {Key: "files", Title: "files: lines out, in", Rank: 5},
-	}, Empty: "Nothing was changed by putby yet."}
+	}}
 	for _, c := range list {
 		of := None
 		if c.Of > 0 {
@@ -41,7 +41,11 @@ func Changes(list []ChangeRow) Doc {
 			CountOf(c.Number), MomentOf(c.Time), TextOf(c.Kind), of, TextOf(c.Command), TextOf(strings.Join(files, ", ")),
 		}})
 	}
-	return Doc{Title: "Changes", Fields: []Field{{Key: "changes", Title: "Changes", Node: t}}}
+	answer := "Nothing was changed by putby yet."
+	if n := len(list); n > 0 {
+		answer = fmt.Sprintf("%s; the last, of %s: %s.", counted(n, "change"), clock(list[n-1].Time.Format("2006-01-02T15:04:05-07:00")), list[n-1].Command)
+	}
+	return Doc{Title: "Changes", Words: []string{answer}, Fields: []Field{{Key: "changes", Title: "Changes", Node: t}}}
 }
 
 // Change shows one saved change, line by line.

@@ -83,6 +83,7 @@ func Compare(g *ledger.Ledger, q figures.CompareQuery) (Doc, error) {
 // CompareDoc lays foods out side by side.
 func CompareDoc(g *ledger.Ledger, q figures.CompareQuery, c figures.CompareResult) Doc {
 	d := newDoc(g, compareTitle(g, q, c.Food))
+	d.Words = []string{phrasing{d.Currency, d.Show}.answerOfCompare(g, &c)}
 	for _, part := range compareParts {
 		d.Fields = append(d.Fields, field(part.key, part.title, part.table(g, c.Foods)))
 	}
@@ -132,7 +133,7 @@ func unitsOf(foods []figures.ComparedFood) (names []string) {
 
 // table lays foods out in the columns of a part.
 func (p comparePart) table(g *ledger.Ledger, foods []figures.ComparedFood) *Table {
-	t := &Table{Columns: []Column{{Key: "item", Title: "food"}, {Key: "unit", Title: "unit"}}, Empty: "Nothing is packed yet."}
+	t := &Table{Columns: []Column{{Key: "item", Title: "food"}, {Key: "unit", Title: "unit"}}}
 	mixed := len(unitsOf(foods)) > 1
 	for _, f := range p.figures {
 		c := f.Column

@@ -38,6 +38,8 @@ func Cost(g *ledger.Ledger, q figures.CostQuery, later bool) (Doc, error) {
 		field("rows", rowsTitles[q.By], costTable(g, cost.Rows, q.By, later)),
 		field("totals", "In all", costTotals(cost.Totals)),
 	}
+	all := cost.Food < 0 && q.From == exact.NoDate && q.To == exact.NoDate
+	d.Words = []string{phrasing{d.Currency, d.Show}.answerOfCost(&cost.Answer, all)}
 	d.Share = costShare(cost.Totals)
 	reported := func(f int) bool { return slices.Contains(cost.Foods, f) }
 	d.Notes = append(refuses(g, reported), cautions(g, reported)...)
@@ -59,7 +61,7 @@ func withoutWords(elements []ledger.Element) string {
 // costTable lays rows out in columns.
 func costTable(g *ledger.Ledger, rows []figures.CostRow, by figures.By, later bool) *Table {
 	columns := costColumns(by)
-	t := &Table{Columns: columns, Empty: "No run is recorded for that."}
+	t := &Table{Columns: columns}
 	if later {
 		t.Later = costRowsLater(g, rows, by, len(columns))
 		return t
@@ -68,7 +70,7 @@ func costTable(g *ledger.Ledger, rows []figures.CostRow, by figures.By, later bo
 	cells := make([]Value, 0, len(rows)*len(columns)) // of all rows, in one piece
 	for i := range rows {
 		first := len(cells)
-		cells = appendFigures(appendKeys(cells, g, &rows[i], by), &rows[i])
+		cells = appendFigures(appendKeys(cells, g, &rows[i], by), g, &rows[i])
 		t.Rows[i] = Row{Cells: cells[first:len(cells):len(cells)], Notes: rowNotes(g, rows[i].Notes)}
 	}
 	return t
@@ -80,7 +82,7 @@ func costRowsLater(g *ledger.Ledger, rows []figures.CostRow, by figures.By, colu
 		cells := make([]Value, 0, columns)
 		for i := range rows {
 			r := &rows[i]
-			if !yield(Row{Cells: appendFigures(appendKeys(cells, g, r, by), r), Notes: rowNotes(g, r.Notes)}) {
+			if !yield(Row{Cells: appendFigures(appendKeys(cells, g, r, by), g, r), Notes: rowNotes(g, r.Notes)}) {
 				return
 			}
 		}
@@ -89,27 +91,27 @@ func costRowsLater(g *ledger.Ledger, rows []figures.CostRow, by figures.By, colu
 
 func costColumns(by figures.By) []Column {
 	keys := map[figures.By][]Column{
-		figures.ByRun:     {{Key: "run", Title: "run"}, {Key: "date", Title: "date", Rank: 4}, {Key: "item", Title: "food"}},
+		figures.ByRun:     {{Key: "run", Title: "run"}, {Key: "date", Title: "date"}, {Key: "item", Title: "food"}},
 		figures.ByItem:    {{Key: "item", Title: "food"}, {Key: "runs", Title: "runs", Rank: 3}},
 		figures.ByMonth:   {{Key: "month", Title: "month"}, {Key: "runs", Title: "runs", Rank: 3}},
 		figures.ByMachine: {{Key: "machine", Title: "machine"}, {Key: "runs", Title: "runs", Rank: 3}},
 	}
 	return append(keys[by], []Column{
-		{Key: "unit", Title: "unit"},
+		{Key: "unit"}, // people are shown it in makes
 		{Key: "loaded", Title: "loaded", Rank: 6},
-		{Key: "reconstituted", Title: "makes", Rank: 1},
-		{Key: "food", Title: "food cost", Rank: 3},
-		{Key: "electricity", Title: "electricity", Rank: 3},
-		{Key: "supplies", Title: "supplies", Rank: 4},
-		{Key: "wear", Title: "wear", Rank: 4},
+		{Key: "reconstituted", Title: "makes"},
+		{Key: "food", Title: "food cost", Rank: 5},
+		{Key: "electricity", Title: "electricity", Rank: 5},
+		{Key: "supplies", Title: "supplies", Rank: 5},
+		{Key: "wear", Title: "wear", Rank: 5},
 		{Key: "labour", Title: "labour", Rank: 5},
-		{Key: "lost", Title: "lost", Rank: 2},
-		{Key: "total", Title: "total", Rank: 1},
+		{Key: "lost", Title: "lost", Rank: 3},
+		{Key: "total", Title: "total", Rank: 2},
 		{Key: "per_unit", Title: "per unit"},
 		{Key: "per_unit_with_loss", Title: "with loss", Rank: 5},
 		{Key: "shelf_per_unit", Title: "shelf"},
 		{Key: "saving_per_unit", Title: "saving per unit", Rank: 6, Bar: true},
-		{Key: "saving", Title: "saving"},
+		{Key: "saving", Title: "saving", Rank: 1},
 		{Key: "kwh", Title: "kWh", Rank: 7},
 		{Key: "hours", Title: "hours", Rank: 7},
 		{Key: "notes", Title: "notes"},
@@ -120,33 +122,40 @@ func costColumns(by figures.By) []Column {
 func appendKeys(cells []Value, g *ledger.Ledger, r *figures.CostRow, by figures.By) []Value {
 	switch by {
 	case figures.ByRun:
-		return append(cells, runValue(&g.Records.Runs[r.Run]), DateOf(r.Date), foodValue(&g.Foods[r.Food]))
+		return append(cells, TextOf(g.Records.Runs[r.Run].ID), DateOf(r.Date), foodValue(&g.Foods[r.Food]))
 	case figures.ByMonth:
 		return append(cells, TextOf(r.Date.String()[:len("2025-06")]), CountOf(r.Runs))
 	case figures.ByMachine:
 		return append(cells, TextOf(r.Machine), CountOf(r.Runs))
 	}
-	return append(cells, TextOf(g.Foods[r.Food].ID), CountOf(r.Runs))
+	return append(cells, foodValue(&g.Foods[r.Food]), CountOf(r.Runs))
 }
 
-// runValue is a run, of which people are told that it is running.
-func runValue(r *ledger.Run) Value {
-	if r.Running {
-		return nameValue(r.ID, r.ID+" (running)")
+// stateOf says why a run has no cost per unit.
+func stateOf(r *ledger.Run) string {
+	switch {
+	case r.Running:
+		return "running"
+	case !r.Good():
+		return "spoiled"
 	}
-	return TextOf(r.ID)
+	return "to pack"
 }
 
-func appendFigures(cells []Value, r *figures.CostRow) []Value {
+func appendFigures(cells []Value, g *ledger.Ledger, r *figures.CostRow) []Value {
+	perUnit := optPrice(r.PerUnit(), r.Unit)
+	if perUnit.IsNull() && r.Run >= 0 {
+		perUnit = noneYet(stateOf(&g.Records.Runs[r.Run]))
+	}
 	hours := None
 	if length, ok := r.Length.Get(); ok {
 		hours = SpanOf(length)
 	}
 	return append(cells,
-		UnitOf(r.Unit), AmountOf(r.Loaded, r.Unit), AmountOf(r.Made, r.Unit),
+		UnitOf(r.Unit), AmountOf(r.Loaded, r.Unit), AmountOf(r.Made, r.Unit).WithUnit(),
 		MoneyOf(r.Good[ledger.FoodCost]), MoneyOf(r.Good[ledger.ElectricityCost]), MoneyOf(r.Good[ledger.SuppliesCost]),
 		MoneyOf(r.Good[ledger.WearCost]), MoneyOf(r.Good[ledger.LabourCost]), MoneyOf(r.Lost), MoneyOf(r.Good.Total()),
-		optPrice(r.PerUnit(), r.Unit), optPrice(r.PerUnitWithLoss(), r.Unit), optPrice(r.Shelf, r.Unit),
+		perUnit, optPrice(r.PerUnitWithLoss(), r.Unit), optPrice(r.Shelf, r.Unit),
 		optPrice(r.SavingPerUnit(), r.Unit), optMoney(r.Saving), QuotientOf(r.Energy, 2), hours,
 	)
 }

@@ -21,7 +21,9 @@ func Energy(g *ledger.Ledger, q figures.EnergyQuery) (Doc, error) {
 	}
 	r := energyReport{g, use}
 	d := newDoc(g, "What runs use")
-	d.Words = r.words()
+	if d.Words = r.words(); d.Words == nil {
+		d.Words = []string{noRuns}
+	}
 	lines := r.linesTable()
 	summary, detail := "By machine and food", ""
 	if r.Food >= 0 {
@@ -80,7 +82,7 @@ func (r energyReport) words() []string {
 		if c.Food >= 0 && r.Food < 0 {
 			continue
 		}
-		who := r.g.Machines[c.Machine].ID
+		who := itemTitle(r.g, r.g.Machines[c.Machine].ID)
 		if c.Food >= 0 {
 			who = r.g.Foods[c.Food].Title() + " on " + who
 		}

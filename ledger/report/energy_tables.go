@@ -33,7 +33,7 @@ func (r energyReport) measuresTable() *Table {
 		{Key: "mean", Title: "mean"}, {Key: "sd", Title: "standard deviation", Rank: 1},
 		{Key: "min", Title: "least", Rank: 2}, {Key: "lower_quartile", Title: "lower quartile", Rank: 6},
 		{Key: "median", Title: "median", Rank: 3}, {Key: "upper_quartile", Title: "upper quartile", Rank: 6}, {Key: "max", Title: "most", Rank: 2},
-	}, Empty: noRuns}
+	}}
 	for i := range r.Groups {
 		c := &r.Groups[i]
 		for _, m := range r.measures(c) {
@@ -57,7 +57,7 @@ func (r energyReport) summaryTable() *Table {
 	t := &Table{Columns: []Column{
 		{Title: "machine", Rank: 6}, {Title: "food"}, {Title: "runs"}, {Title: "kWh"}, {Title: "±", Rank: 2}, {Title: "hours", Rank: 1}, {Title: "±", Rank: 4},
 		{Title: "kWh per kg of water"}, {Title: "±", Rank: 3}, {Title: "weighed", Rank: 5}, {Title: "kWh per unit loaded", Rank: 1}, {Title: "±", Rank: 3}, {Title: "unit", Rank: 1},
-	}, Empty: noRuns}
+	}}
 	for i := range r.Groups {
 		c := &r.Groups[i]
 		item, unit := TextOf("all foods"), None

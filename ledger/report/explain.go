@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"strings"
 
 	"putby/energy"
 	"putby/ledger"
@@ -35,6 +36,7 @@ func where(file string, line int) Value { return TextOf(fmt.Sprintf("%s:%d", fil
 func (e explained) runDoc() Doc {
 	run, cost := &e.g.Records.Runs[e.Run], &e.g.Runs[e.Run]
 	d := newDoc(e.g, "How the cost of run "+run.ID+" comes about")
+	d.Words = []string{e.answerOfRun()}
 	d.Fields = append(d.Fields,
 		Field{Key: "run", Title: "run", Node: TextOf(run.ID)},
 		Field{Key: "where", Title: "where", Node: where(ledger.RunsFile, run.Line)},
@@ -218,6 +220,31 @@ func packSteps(g *ledger.Ledger, i int) *Table {
 		}
 	}
 	return t
+}
+
+// answerOfRun says what each food of the run cost.
+func (e explained) answerOfRun() string {
+	p := reportingOn(e.g)
+	var parts []string
+	for i := range e.Costs {
+		r := &e.Costs[i]
+		per, packed := r.PerUnit().Get()
+		if !packed {
+			continue
+		}
+		shelf, known := r.Shelf.Get()
+		cost, asks := p.apart(per, shelf, r.Unit, known)
+		words := e.g.Foods[r.Food].Title() + " " + p.money(r.Good.Total().Ratio()) + ", " + cost + " " + p.each(r.Unit)
+		if known {
+			words += " against " + asks + " on the shelf"
+		}
+		parts = append(parts, words)
+	}
+	run := "Run " + e.g.Records.Runs[e.Run].ID
+	if parts == nil {
+		return run + ": nothing of it is packed."
+	}
+	return run + ": " + strings.Join(parts, "; ") + "."
 }
 
 func (e explained) costs() *Table {

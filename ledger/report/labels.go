@@ -39,7 +39,7 @@ func Labels(g *ledger.Ledger, q LabelQuery) (Doc, error) {
 		return Doc{}, err
 	}
 	d := newDoc(g, "Labels")
-	t := &Table{Columns: labelColumns(), Empty: "No pack is recorded for that."}
+	t := &Table{Columns: labelColumns()}
 	labelled := map[int]bool{}
 	var moist []string
 	for _, i := range packs {
@@ -60,7 +60,11 @@ func Labels(g *ledger.Ledger, q LabelQuery) (Doc, error) {
 			moist = append(moist, moistCaution(g, i, w))
 		}
 	}
-	d.Fields = []Field{field("labels", "One for each container", t)}
+	d.Fields = []Field{field("labels", "Labels", t)}
+	d.Words = []string{"No pack is recorded for that."}
+	if n := len(t.Rows); n > 0 {
+		d.Words[0] = counted(n, "label") + ", one for each container."
+	}
 	d.Notes = append(moist, cautions(g, func(f int) bool { return labelled[f] })...)
 	d.Notes = append(d.Notes, SafetyLine)
 	return d, nil

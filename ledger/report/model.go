@@ -14,7 +14,7 @@ type Doc struct {
 	Title    string
 	Currency exact.Currency
 	Show     Show
-	Words    []string // the answer in sentences, for people; not in JSON or CSV
+	Words    []string // the answer in sentences, for people; the first by itself is what they see first. Not in JSON or CSV
 	Fields   []Field  // in the order of the JSON object, after "currency"
 	Notes    []string // doubts about the whole report; JSON key "notes" when there are any
 	Share    Share    // what it adds to the sums over many households, for [Sums] alone; nil: it has none

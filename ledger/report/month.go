@@ -47,7 +47,8 @@ func MonthDoc(g *ledger.Ledger, q figures.MonthQuery, m figures.MonthResult) Doc
 	d := newDoc(g, monthTitle(q.Each)+ofFood(g, m.Food))
 	d.Share = monthShare(m.Whole.Tally)
 	if m.Rows == nil {
-		d.Fields = []Field{field("rows", "By "+by, &Table{Columns: monthColumns(by), Empty: "Nothing that moves money is recorded."})}
+		d.Fields = []Field{field("rows", "By "+by, &Table{Columns: monthColumns(by)})}
+		d.Words = []string{"Nothing that moves money is recorded."}
 		return d
 	}
 	switch q.Each {

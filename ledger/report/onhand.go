@@ -19,6 +19,7 @@ func OnHand(g *ledger.Ledger, q figures.OnHandQuery) (Doc, error) {
 func OnHandDoc(g *ledger.Ledger, q figures.OnHandQuery, r *figures.OnHandResult) Doc {
 	h := onHand{g, q, r}
 	d := newDoc(g, h.title())
+	d.Words = []string{h.answer(phrasing{d.Currency, d.Show})}
 	d.Share = onHandShare(g, r)
 	d.Fields = []Field{{Key: "as_of", Node: DateOf(h.Day)}, h.packs(), h.fresh(), h.lots()}
 	if !q.Due.Given() {
@@ -62,7 +63,7 @@ func (h *onHand) daysTo(last exact.Date) Value {
 func (h *onHand) packs() Field {
 	t := &Table{Columns: []Column{
 		{Key: "pack", Title: "pack"}, {Key: "item", Title: "food"}, {Key: "count", Title: "packed", Rank: 6}, {Key: "left", Title: "left"},
-		{Key: "each", Title: "each", Rank: 1}, {Key: "unit", Title: "unit", Rank: 1}, {Key: "cost", Title: "cost"}, {Key: "best_by", Title: "best by", Rank: 1},
+		{Key: "each", Title: "each"}, {Key: "unit"}, {Key: "cost", Title: "cost", Rank: 1}, {Key: "best_by", Title: "best by"},
 		{Key: "days_left", Title: "days left"}, {Key: "shelf_value", Title: "the shelf asks", Rank: 2}, {Key: "date", Title: "packed on", Rank: 4}, {Key: "place", Title: "place", Rank: 3},
 		{Key: NotesKey, Title: "notes"},
 	}, Empty: "No pack is in store."}
@@ -86,7 +87,7 @@ func (h *onHand) packRow(p *figures.PackInStore) Row {
 		notes = append(notes, "past its best-by date")
 	}
 	return Row{Notes: notes, Cells: []Value{
-		TextOf(pack.ID), foodValue(food), CountOf(pack.Count), CountOf(p.Left), AmountOf(cost.Each, food.Basis), UnitOf(food.Basis),
+		TextOf(pack.ID), foodValue(food), CountOf(pack.Count), CountOf(p.Left), AmountOf(cost.Each, food.Basis).WithUnit(), UnitOf(food.Basis),
 		MoneyOf(p.Cost), DateOf(p.BestBy), h.daysTo(p.BestBy), optMoney(p.Shelf), DateOf(p.Packed), textOrNone(pack.Place),
 	}}
 }
@@ -109,7 +110,7 @@ func (h *onHand) foods() Field {
 // awaiting lists what has been dried and is in no pack yet.
 func (h *onHand) awaiting() Field {
 	t := &Table{Columns: []Column{
-		{Key: "run", Title: "run"}, {Key: "date", Title: "date", Rank: 1}, {Key: "item", Title: "food"}, {Key: "unit", Title: "unit"},
+		{Key: "run", Title: "run"}, {Key: "date", Title: "date"}, {Key: "item", Title: "food"}, {Key: "unit", Title: "unit"},
 		{Key: "loaded", Title: "loaded"}, {Key: "packed", Title: "packed"}, {Key: "about_left", Title: "to pack"}, {Key: "cost", Title: "cost"}, {Key: NotesKey, Title: "notes"},
 	}}
 	for _, a := range h.Awaiting {

@@ -33,8 +33,8 @@ func (h *onHand) lots() Field {
 	}
 	t := &Table{Columns: []Column{
 		{Key: "item", Title: "food"}, {Key: "receipt"}, {Key: "line"}, {Key: "date", Title: "bought", Rank: 3},
-		{Key: "unit", Title: "unit"}, {Key: "quantity", Title: "in hand"}, {Key: "cost", Title: "cost"},
-		{Key: "use_by", Title: "use by", Rank: 1}, {Key: "days_left", Title: "days left"}, {Key: "frozen"}, kept,
+		{Key: "unit", Title: "unit"}, {Key: "quantity", Title: "in hand"}, {Key: "cost", Title: "cost", Rank: 1},
+		{Key: "use_by", Title: "use by"}, {Key: "days_left", Title: "days left"}, {Key: "frozen"}, kept,
 		{Key: "frozen_by", Title: "if frozen", Rank: 2}, {Key: NotesKey, Title: "notes"},
 	}, Empty: "No fresh food is in hand."}
 	if h.q.Due.Given() {

@@ -15,7 +15,7 @@ type RecordRow struct {
 
 // Records lists records of one kind, cell by cell, as a person wrote them.
 func Records(k ledger.Kind, rows []RecordRow) Doc {
-	t := &Table{Columns: []Column{{Key: "file_line", Title: "at", Rank: 1}}, Empty: "There are none."}
+	t := &Table{Columns: []Column{{Key: "file_line", Title: "at", Rank: 1}}}
 	for i, c := range k.Columns {
 		col := Column{Key: c.Name, Title: c.Name}
 		col.Rank = rankOf(c, i)
@@ -31,7 +31,11 @@ func Records(k ledger.Kind, rows []RecordRow) Doc {
 		}
 		t.Rows = append(t.Rows, Row{Cells: cells})
 	}
-	return Doc{Title: k.File, Fields: []Field{{Key: "rows", Title: k.File, Node: t}}}
+	answer := "No " + k.Name + " is recorded for that."
+	if n := len(rows); n > 0 {
+		answer = counted(n, "row") + " of " + k.File + "."
+	}
+	return Doc{Title: sentenceCase(k.Name), Words: []string{answer}, Fields: []Field{{Key: "rows", Title: k.File, Node: t}}}
 }
 
 // rankOf says how soon a narrow terminal leaves a column out: what a record is

@@ -63,7 +63,7 @@ func TestRunningRun(t *testing.T) {
 	last := len(rows.Rows) - 1
 	wants(t, rows, last, map[string]string{"run": "4", "item": "peas", "loaded": "3", "food": "3.000000", "electricity": "0.000000", "wear": "10.000000",
 		"total": "13.000000", "reconstituted": "0", "per_unit": "", "hours": "", "kwh": "0.000000000000", "saving": ""})
-	if shown := cell(t, rows, last, "run").Shown(g.Settings.Currency, g.Settings.Show()); shown != "4 (running)" {
+	if shown := cell(t, rows, last, "per_unit").Shown(g.Settings.Currency, g.Settings.Show()); shown != "running" {
 		t.Errorf("people are told %q", shown)
 	}
 	if !noted(rows.Rows[last].Notes, "run 4 is running since Thu 2025-11-20 at 12:00: what is recorded so far counts") {

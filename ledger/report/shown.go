@@ -34,7 +34,7 @@ func (v Value) Shown(c exact.Currency, s Show) string {
 func (v Value) shown(c exact.Currency, s Show) string {
 	switch minor := v.minorIn(c); v.kind {
 	case Null:
-		return missing
+		return cmp.Or(v.name, missing)
 	case Moment:
 		return clock(v.text)
 	case Money:

@@ -38,6 +38,7 @@ func Today(g *ledger.Ledger, r *figures.TodayResult, s TodayState, room Room) Do
 	t.machine()
 	t.amiss()
 	d.Fields = append([]Field{{Key: "as_of", Node: DateOf(r.Day)}, {Title: "Today", Node: t.table(room > 0)}}, t.figures()...)
+	d.Title += ": " + t.answer()
 	d.Notes = t.cautions(room >= 2)
 	return d
 }

@@ -32,7 +32,7 @@ const (
 // A Value is one figure, word or date of a report. Its zero value is [Null].
 type Value struct {
 	text     string
-	name     string // Text: what people are shown instead of an identifier; may be empty
+	name     string // Text: what people are shown instead of an identifier; Null: instead of nothing; may be empty
 	number   exact.Number
 	ratio    exact.Ratio // UnitPrice, MoneyShare, Quotient, Span
 	kind     Kind
@@ -52,6 +52,10 @@ func TextOf(s string) Value { return Value{kind: Text, text: s} }
 // nameValue returns an identifier, which machine formats have, with the name that
 // people are shown instead, if there is one.
 func nameValue(id, name string) Value { return Value{kind: Text, text: id, name: name} }
+
+// noneYet is a figure that does not exist, with the word that people are shown
+// in its place.
+func noneYet(why string) Value { return Value{name: why} }
 
 // DateOf returns a date, or [None] for a date that was not given.
 func DateOf(d exact.Date) Value {

@@ -128,6 +128,6 @@ func prices() Table {
 		number("size", func(r *priceRow) exact.Opt[exact.Number] { return numberOf(r.Size) }, "of a package, in size_unit"),
 		text("size_unit", func(r *priceRow) string { return unitOf(r.Size) }, "unit of size"),
 		money("price", func(r *priceRow) exact.Money { return r.Price }, "money for a package"),
-		quotient("per_unit", func(r *priceRow) exact.Opt[exact.Ratio] { return exact.Some(r.PerUnit) }, "money per edible basis unit; of the preserved form per unit once reconstituted"),
+		quotient("per_unit", func(r *priceRow) exact.Opt[exact.Ratio] { return exact.Some(r.PerUnit) }, "money per edible basis unit; of the preserved form per unit that it makes"),
 	).byYear("date")
 }

@@ -24,7 +24,7 @@ func packs() Table {
 		date("best_by", func(p *packRow) exact.Date { return p.cost().BestBy }, "day by which to eat it; blank: nobody knows"),
 		whole("count", func(p *packRow) int { return p.record().Count }, "containers"),
 		whole("taken", func(p *packRow) int { return int(p.today.Taken) }, "containers taken out by the day"),
-		amount("each", func(p *packRow) exact.Number { return p.cost().Each }, "basis units that one gives once reconstituted"),
+		amount("each", func(p *packRow) exact.Number { return p.cost().Each }, "basis units that one makes"),
 		text("place", func(p *packRow) string { return p.record().Place }, "where they stand"),
 		text("supplies_each", func(p *packRow) string { return usesText(p.record().With) }, "supplies of each, as packs.csv has them"),
 	}

@@ -11,7 +11,7 @@ import (
 func runs() Table {
 	rec := func(r *row) *ledger.Run { return &r.Records.Runs[r.i] }
 	of := func(r *row) *ledger.RunCost { return &r.Runs[r.i] }
-	return newTable(runsTable, "a cycle of a machine",
+	return newTable(runsTable, "a run of a machine",
 		func(h *Household, yield func(*row) bool) {
 			for _, i := range h.begun() {
 				if !yield(&row{h.runs, i}) {
@@ -143,10 +143,10 @@ func runCosts() Table {
 	columns = append(columns,
 		money("lost", func(c *costRow) exact.Money { return c.Lost }, "money, the five together"),
 		quotient("shelf_per_unit", func(c *costRow) exact.Opt[exact.Ratio] { return c.Shelf }, "money that the shelf asked for a unit on that day; blank: no price is known"),
-		quotient("shelf_value", func(c *costRow) exact.Opt[exact.Ratio] { return c.value() }, "money that it asked for what is reconstituted"),
+		quotient("shelf_value", func(c *costRow) exact.Opt[exact.Ratio] { return c.value() }, "money that it asked for what the run makes"),
 		quotient("kwh", func(c *costRow) exact.Opt[exact.Ratio] { return exact.Some(c.Energy) }, "kWh, its part of the run's"),
 		quotient("hours", func(c *costRow) exact.Opt[exact.Ratio] { return hours(c.Length) }, "hours of the whole run"),
-		maybe("kcal", func(c *costRow) exact.Opt[exact.Number] { return c.eaten(c.food().Kcal) }, "kcal in what is reconstituted; blank: not known"),
+		maybe("kcal", func(c *costRow) exact.Opt[exact.Number] { return c.eaten(c.food().Kcal) }, "kcal in what the run makes; blank: not known"),
 		maybe("protein", func(c *costRow) exact.Opt[exact.Number] { return c.eaten(c.food().Protein) }, "g of protein in it"),
 	)
 	return newTable("run_costs", "what a food of a run cost, as the report cost has it",

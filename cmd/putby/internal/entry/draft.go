@@ -17,6 +17,7 @@ type Base struct {
 	At      Moment
 
 	joined *ledger.Ledger
+	hand   *ledger.Ledger // joined for what is in hand alone
 }
 
 // NewBase is the ledger of records at a moment.
@@ -39,6 +40,37 @@ func (b *Base) Ledger() (*ledger.Ledger, error) {
 	}
 	b.joined = g
 	return g, nil
+}
+
+// Hand is [Base.Ledger] for who asks only what is in hand and in store: without
+// what anything was drawn from and cost.
+func (b *Base) Hand() (*ledger.Ledger, error) {
+	if b.joined != nil {
+		return b.joined, nil
+	}
+	if b.hand != nil {
+		return b.hand, nil
+	}
+	g, faults := ledger.Join(b.Records, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate, Bare: true})
+	if len(faults) > 0 {
+		return nil, &folder.Refusal{Faults: faults, Already: true}
+	}
+	b.hand = g
+	return g, nil
+}
+
+// Store is what is in store of some foods, and of the foods of some packs: the
+// ledger where it is joined already, else [ledger.StoreOf]. Faults it does not say.
+func (b *Base) Store(foods, packs []string) *ledger.Ledger {
+	if b.joined != nil {
+		return b.joined
+	}
+	for i := range b.Records.Packs {
+		if p := &b.Records.Packs[i]; slices.Contains(packs, p.ID) && !slices.Contains(foods, p.Item) {
+			foods = append(foods, p.Item)
+		}
+	}
+	return ledger.StoreOf(b.Records, foods...)
 }
 
 // An Act makes the draft of something that was done: the same for a command, a

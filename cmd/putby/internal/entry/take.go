@@ -24,25 +24,29 @@ type TakeIn struct {
 // due; containers of a pack; fresh food by its amount; pieces of a supply. It
 // refuses more than is there.
 func Take(b *Base, in TakeIn) (*Draft, error) {
-	g, err := b.Ledger()
-	if err != nil {
-		return nil, err
-	}
 	var bad wrongs
 	if len(in.Things) == 0 {
 		bad.add("things", 0, noWords("say what was taken, such as yogurt, \"2 rice\" or \"0.5 kg onions\""))
 	}
 	day, err := b.day(in.Date)
 	bad.add("date", 0, err)
-	t := taking{b: b, g: g, in: in, day: day, gone: map[string]exact.Number{}, draft: &Draft{}}
+	t := taking{b: b, in: in, day: day, gone: map[string]exact.Number{}, draft: &Draft{}}
+	things := make([]thing, len(in.Things))
+	wrong := make([]error, len(in.Things))
 	for i, text := range in.Things {
-		thing, err := b.parseThing(text)
-		if err == nil {
-			err = t.take(thing)
+		things[i], wrong[i] = b.parseThing(text)
+	}
+	t.look(things)
+	for i := range things {
+		if wrong[i] == nil {
+			wrong[i] = t.take(things[i])
 		}
-		bad.add("things", i+1, err)
+		bad.add("things", i+1, wrong[i])
 	}
 	if err := bad.err(); err != nil {
+		if _, faults := b.Hand(); faults != nil { // they come first
+			return nil, faults
+		}
 		return nil, err
 	}
 	t.heed()
@@ -52,23 +56,48 @@ func Take(b *Base, in TakeIn) (*Draft, error) {
 // A taking is a draft of draws in the making.
 type taking struct {
 	b     *Base
-	g     *ledger.Ledger
+	g     *ledger.Ledger // what is in store of the foods, or all joined
 	in    TakeIn
 	day   exact.Date
 	gone  map[string]exact.Number // what this change takes already, by identifier
 	draft *Draft
 }
 
+// look finds what is in store of the foods of things.
+func (t *taking) look(things []thing) {
+	var foods, packs []string
+	for _, thing := range things {
+		if packs = append(packs, thing.pack); thing.food >= 0 {
+			foods = append(foods, t.b.Records.Foods[thing.food].ID)
+		}
+	}
+	t.g = t.b.Store(foods, packs)
+}
+
+// all has everything joined: what is in hand of fresh food and of supplies is
+// found in no other way.
+func (t *taking) all() error {
+	g, err := t.b.Hand()
+	if err == nil {
+		t.g = g
+	}
+	return err
+}
+
 func (t *taking) take(thing thing) error {
 	switch {
 	case thing.pack != "":
 		return t.fromPack(thing)
-	case thing.supply >= 0:
-		return t.pieces(thing)
-	case thing.amount.Given():
-		return t.fresh(thing, thing.amount)
+	case thing.supply < 0 && !thing.amount.Given():
+		return t.containers(thing)
 	}
-	return t.containers(thing)
+	if err := t.all(); err != nil {
+		return err
+	}
+	if thing.supply >= 0 {
+		return t.pieces(thing)
+	}
+	return t.fresh(thing, thing.amount)
 }
 
 // row adds a draw. Column is what quantity is of: pack or item.
@@ -130,6 +159,9 @@ func (t *taking) containers(thing thing) error {
 		there += t.left(i)
 	}
 	if len(due) == 0 && food.Basis == exact.Ea {
+		if err := t.all(); err != nil {
+			return err
+		}
 		n, err := thing.number("pieces")
 		if err != nil {
 			return err
@@ -141,6 +173,9 @@ func (t *taking) containers(thing thing) error {
 	case err != nil:
 		return &TextError{thing.text, fmt.Sprintf("%s is not a whole number of containers; of fresh %s write the unit too, such as \"%s %v %s\"", thing.count, food.Title(), thing.count, food.Basis, food.ID)}
 	case there < want:
+		if err := t.all(); err != nil {
+			return err
+		}
 		return &TextError{thing.text, t.tooFew(thing.food, there)}
 	}
 	for _, i := range due {

@@ -33,7 +33,7 @@ func (f Format) Load() string {
 	if f == Parquet {
 		return duckDB
 	}
-	return "psql -d DATABASE -f " + PostgreSQLFile + ", or " + duckDB
+	return "psql -d DATABASE -f " + PostgreSQLFile + "\n  or: " + duckDB
 }
 
 // A Writer writes the rows of households into the files of an export.

@@ -4,22 +4,32 @@ import "strings"
 
 // alignPoints fills the numbers of a column so that their points stand below
 // each other when the column is aligned right: 1.5, 12 and 0.125 become
-// "1.5  ", "12    " and "0.125".
+// "1.5  ", "12    " and "0.125". Units behind them stand below each other too.
 func (c *column) alignPoints() {
 	if !c.right {
 		return
 	}
-	most := 0
+	most, unit := 0, 0
 	for i, cell := range c.cells {
 		if pointed(c.values[i]) {
-			most = max(most, fraction(cell))
+			number, behind := parted(cell)
+			most, unit = max(most, fraction(number)), max(unit, width(behind))
 		}
 	}
 	for i, cell := range c.cells {
-		if f := fraction(cell); f < most && pointed(c.values[i]) {
-			c.cells[i] = cell + strings.Repeat(" ", most-f)
+		if pointed(c.values[i]) {
+			number, behind := parted(cell)
+			c.cells[i] = number + strings.Repeat(" ", most-fraction(number)) + pad(behind, unit, false)
 		}
 	}
+}
+
+// parted parts a number from the unit behind it, which keeps its space.
+func parted(cell string) (number, unit string) {
+	if at := strings.IndexByte(cell, ' '); at > 0 {
+		return cell[:at], cell[at:]
+	}
+	return cell, ""
 }
 
 // fraction returns how many characters the point and the digits after it are.

@@ -14,15 +14,22 @@ type terminal struct {
 	opt   Options
 	foot  footnotes
 	lines []string
+	said  bool // the answer, so that a table that is nothing needs no words of its own
 }
 
 func writeTerminal(w io.Writer, d report.Doc, o Options) error {
 	t := terminal{shower: showerOf(d), pen: penOf(o), opt: o}
+	words := d.Words
+	if len(words) > 0 { // the answer comes first
+		t.said = true
+		t.block(t.bold(wrap(clean(words[0]), o.Width)))
+		words = words[1:]
+	}
 	if title := headline(d); title != "" {
 		t.block(t.bold(wrap(title, o.Width)))
 	}
-	for _, words := range d.Words {
-		t.block(wrap(clean(words), o.Width))
+	for _, more := range words {
+		t.block(wrap(clean(more), o.Width))
 	}
 	if err := t.fields(d.Fields, "", severalParts(d.Fields)); err != nil {
 		return err
@@ -88,7 +95,7 @@ func (t *terminal) part(head []string, n report.Node) error {
 		}
 		lines, t.foot = inner.lines, inner.foot
 	case *report.Table:
-		if len(head) > 0 && vanishes(n) {
+		if vanishes(n) && (t.said || len(head) > 0) {
 			return nil
 		}
 		var err error

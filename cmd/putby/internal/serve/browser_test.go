@@ -151,6 +151,7 @@ func TestStrangersInBrowser(t *testing.T) {
 	before := content(t, dir)
 	tab := b.Open(800)
 	tab.Go(invitation(t, out))
+	tab.Go(link) // where the invitation leads by itself, at some moment
 	tab.Go("file://" + evil)
 	var frame string
 	if tab.Eval(`(() => { try { return document.querySelector("iframe").contentDocument ? "open" : "shut" } catch { return "shut" } })()`, &frame); frame != "shut" {

@@ -1,0 +1,29 @@
+package main
+
+import (
+	"strings"
+	"testing"
+)
+
+// The overview fits a screen, and each command in it is one.
+func TestOverview(t *testing.T) {
+	lines := strings.Split(strings.TrimSuffix(overview(), "\n"), "\n")
+	if len(lines) > 24 {
+		t.Errorf("it has %d lines", len(lines))
+	}
+	for _, line := range lines {
+		if len(line) > 80 {
+			t.Errorf("%d columns: %s", len(line), line)
+		}
+	}
+	root := newRootCommand(&app{environment: environment{getenv: func(string) string { return "" }}})
+	for _, w := range wants {
+		for _, c := range w.commands {
+			for name := range strings.SplitSeq(c[0], ", ") {
+				if cmd, rest, err := root.Find(strings.Fields(name)); err != nil || len(rest) > 0 || cmd == root {
+					t.Errorf("%s: there is no %s", w.what, name)
+				}
+			}
+		}
+	}
+}

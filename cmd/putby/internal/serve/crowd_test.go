@@ -1,0 +1,116 @@
+package serve
+
+import (
+	"fmt"
+	"net/http"
+	"net/url"
+	"os"
+	"path/filepath"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"putby/ledger"
+	"putby/ledger/folder"
+	"putby/ledger/ledgertest"
+)
+
+// crowded names the variable that sets for how long a large crowd reads and writes,
+// such as 1m. Without it a small one does for a moment.
+const crowded = "PUTBY_CROWD"
+
+// Many read while some write: nobody meets an error, and all that was told as saved is
+// there once. With PUTBY_CROWD 50 read and 5 write in a ledger of 100,000 rows, and the
+// slowest answer is told; how fast it is, is not tested, since machines differ.
+func TestCrowd(t *testing.T) {
+	households, readers, writers, long := 1, 8, 2, time.Second
+	if text := os.Getenv(crowded); text != "" {
+		var err error
+		if long, err = time.ParseDuration(text); err != nil {
+			t.Fatal(err)
+		}
+		households, readers, writers = 5, 50, 5
+	}
+	dir := t.TempDir()
+	if err := ledgertest.Write(dir, 1, households); err != nil {
+		t.Fatal(err)
+	}
+	link, _ := start(t, dir, "127.0.0.1:0")
+	c := &crowd{TB: t, link: link, until: time.Now().Add(long), slowest: map[string]time.Duration{}}
+	var all sync.WaitGroup
+	for n := range readers {
+		all.Go(func() { c.read(n) })
+	}
+	for n := range writers {
+		all.Go(func() { c.write(n) })
+	}
+	all.Wait()
+	shelf := content(t, dir)[filepath.Join(dir, ledger.ShelfFile)]
+	for _, shop := range c.saved {
+		if n := strings.Count(shelf, ","+shop+","); n != 1 {
+			t.Errorf("the price at %s is there %d times", shop, n)
+		}
+	}
+	if n := strings.Count(shelf, ",Stall "); n != len(c.saved) || n == 0 {
+		t.Errorf("%d prices are there, and %d were told as saved", n, len(c.saved))
+	}
+	if _, faults, err := folder.Load(dir, ledger.Options{}); err != nil || len(faults) > 0 {
+		t.Errorf("the ledger has %d faults after it: %v", len(faults), err)
+	}
+	t.Logf("%d answers, %d of them saves; the slowest took %v", c.answers, len(c.saved), c.slowest)
+}
+
+// A crowd is people who use one server at once.
+type crowd struct {
+	testing.TB
+	link  string
+	until time.Time
+
+	mu      sync.Mutex
+	answers int
+	saved   []string                 // shops of the prices that were told as saved
+	slowest map[string]time.Duration // of each method
+}
+
+// ask sends a request, and notes how long its answer takes.
+func (c *crowd) ask(method, path, body string, headers ...string) (*http.Response, string) {
+	begun := time.Now()
+	answer, text := ask(c.TB, method, c.link+path, body, headers...)
+	took := time.Since(begun)
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	c.answers++
+	c.slowest[method] = max(c.slowest[method], took)
+	return answer, text
+}
+
+var crowdReads = []string{"", "changes", "take", "receipt", "worth"}
+
+func (c *crowd) read(n int) {
+	for time.Now().Before(c.until) {
+		path := crowdReads[n%len(crowdReads)]
+		if answer, text := c.ask("GET", path, ""); answer.StatusCode != http.StatusOK {
+			c.Errorf("/%s: %s: %.300s", path, answer.Status, text)
+			return
+		}
+		n++
+	}
+}
+
+// write saves prices, each in a shop of its own.
+func (c *crowd) write(n int) {
+	for i := 0; time.Now().Before(c.until); i++ {
+		shop := fmt.Sprintf("Stall %d-%d", n, i)
+		_, form := c.ask("GET", "price", "")
+		fields := url.Values{"once": {onceIn(c, form)}, "do": {"save"}, "item": {"plum"}, "shop": {shop}, "size": {"1 kg"}, "price": {"3.50"}, "date": {"2025-11-16"}}
+		answer, text := c.ask("POST", "price", fields.Encode(), "Origin", originOf(c.link))
+		if answer.StatusCode != http.StatusSeeOther {
+			c.Errorf("the price at %s: %s: %.300s", shop, answer.Status, mainOf(text))
+			return
+		}
+		c.mu.Lock()
+		c.saved = append(c.saved, shop)
+		c.mu.Unlock()
+	}
+}

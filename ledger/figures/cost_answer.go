@@ -1,0 +1,93 @@
+package figures
+
+import (
+	"slices"
+
+	"putby/ledger"
+	"putby/pricing/exact"
+)
+
+// A CostAnswer is what a cost comes to in a sentence.
+type CostAnswer struct {
+	Runs   int // that have a row
+	Packed int // rows that have packs
+	Lost   exact.Money
+	Units  []UnitAnswer // of what is packed
+	// Of the foods that are packed: those that cost less than the shelf asks, those
+	// that do not, and those of which no shelf price is known.
+	Pays, PaysNot, Unpriced int
+}
+
+// A UnitAnswer is the cost of all that is counted in one unit beside the shelf's
+// price of the same: of what has a shelf price, or where nothing has one of all.
+type UnitAnswer struct {
+	Unit    exact.Unit
+	PerUnit exact.Ratio
+	Shelf   exact.Opt[exact.Ratio]
+}
+
+// A costAnswering is a [CostAnswer] in the making.
+type costAnswering struct {
+	last  int // run of the last row
+	runs  int
+	rows  int
+	lost  exact.Money
+	foods []costSum // by position in Foods
+	units [3]costSum
+	bare  [3]costSum // rows without a shelf price
+}
+
+// unitsOfFoods are what foods are counted in.
+var unitsOfFoods = [3]exact.Unit{exact.L, exact.Kg, exact.Ea}
+
+func newCostAnswering(g *ledger.Ledger) *costAnswering {
+	return &costAnswering{last: -1, foods: make([]costSum, len(g.Foods))}
+}
+
+func (c *costAnswering) add(r *CostRow) {
+	if r.Run != c.last {
+		c.runs, c.last = c.runs+1, r.Run
+	}
+	c.lost = c.lost.Add(r.Lost)
+	if !r.Packed() {
+		return
+	}
+	c.rows++
+	bare := *r
+	bare.Notes = nil
+	c.foods[r.Food].add(&bare)
+	at := slices.Index(unitsOfFoods[:], r.Unit)
+	if r.Shelf.Given() {
+		c.units[at].add(&bare)
+	} else {
+		c.bare[at].add(&bare)
+	}
+}
+
+func (c *costAnswering) answer() CostAnswer {
+	a := CostAnswer{Runs: c.runs, Packed: c.rows, Lost: c.lost}
+	for i, unit := range unitsOfFoods {
+		sum := &c.units[i]
+		if !sum.Packed() {
+			sum = &c.bare[i]
+		}
+		if sum.Packed() {
+			row := sum.row()
+			per, _ := row.PerUnit().Get()
+			a.Units = append(a.Units, UnitAnswer{unit, per, row.Shelf})
+		}
+	}
+	for i := range c.foods {
+		saving, known := c.foods[i].Saving.Get()
+		switch {
+		case !c.foods[i].Packed():
+		case !known:
+			a.Unpriced++
+		case saving.Sign() > 0:
+			a.Pays++
+		default:
+			a.PaysNot++
+		}
+	}
+	return a
+}

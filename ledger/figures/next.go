@@ -1,0 +1,128 @@
+package figures
+
+import (
+	"cmp"
+	"slices"
+	"time"
+
+	"putby/ledger"
+	"putby/pricing"
+	"putby/pricing/exact"
+)
+
+// A NextFood is fresh food in hand, and when its machine should take it.
+type NextFood struct {
+	Waiting
+	Value exact.Opt[exact.Ratio] // what the shelf asks for as much
+	// Runs is how many it takes, each full but the last. 0: it is not dried in
+	// time, so it is to be eaten, or frozen where that keeps it longer.
+	Runs   int
+	Latest time.Time // for its first run, so that all that waits behind it is in time too
+	Best   DayStart  // the cheapest start of its first run
+	Amount exact.Number
+}
+
+// Next lists the fresh food in hand that is dried, in the order in which its
+// machine should take it: what turns first, and of what turns on one day what is
+// worth more. Each is given the cheapest start of its first run, within the hours
+// asked about, that leaves it and all behind it in time; what no start is in
+// time for keeps nothing waiting. Runs of one food follow each other. The query
+// names no food; its load, kWh and length are those of each as usual.
+func Next(g *ledger.Ledger, q WhenQuery) ([]NextFood, error) {
+	n := next{g: g, q: q, free: map[int]time.Time{}}
+	for _, w := range WaitingFood(g, q.From) {
+		if s, dried := w.Slot.Get(); dried && !w.Frozen && (q.Machine == "" || g.Machines[s.Machine].ID == q.Machine) {
+			n.list = append(n.list, NextFood{Waiting: w, Value: n.value(w)})
+		}
+	}
+	slices.SortStableFunc(n.list, func(a, b NextFood) int {
+		return cmp.Or(cmp.Compare(orLast(a.UseBy), orLast(b.UseBy)), b.Value.Or(exact.Ratio{}).Cmp(a.Value.Or(exact.Ratio{})))
+	})
+	n.fit()
+	for i := range n.list {
+		if err := n.start(i); err != nil {
+			return nil, err
+		}
+	}
+	return n.list, nil
+}
+
+// next is such a list in the making.
+type next struct {
+	g    *ledger.Ledger
+	q    WhenQuery
+	list []NextFood
+	free map[int]time.Time // when each machine is free
+}
+
+// value is what the shelf asks for as much.
+func (n *next) value(w Waiting) (value exact.Opt[exact.Ratio]) {
+	if p, ok := n.g.ShelfPrice(w.Food, n.g.AsOf, pricing.Fresh); ok {
+		return exact.Some(p.PerUnit.Times(w.Quantity))
+	}
+	return value
+}
+
+// fit finds what is in time at all, back to back, and for each that is the latest
+// start that keeps all behind it in time.
+func (n *next) fit() {
+	q := queue{g: n.g, now: n.q.From, free: map[int]time.Time{}}
+	for i := range n.list {
+		w := &n.list[i]
+		s, _ := w.Slot.Get()
+		before := q.freeAt(s.Machine)
+		if slot, ok := q.enter(&w.Waiting).Get(); ok && slot.InTime {
+			w.Runs = slot.Cycles
+		} else {
+			q.free[s.Machine] = before // it keeps nothing waiting
+		}
+	}
+	end := map[int]time.Time{}
+	for i := len(n.list) - 1; i >= 0; i-- {
+		w := &n.list[i]
+		if w.Runs == 0 {
+			continue
+		}
+		s, _ := w.Slot.Get()
+		length, _ := UsualLength(n.g, s.Machine, w.Food)
+		w.Latest = n.q.From.AddDate(1, 0, 0)
+		if w.UseBy != exact.NoDate {
+			w.Latest = w.UseBy.AddDays(1).Midnight(n.g.Settings.Zone).Add(-time.Second - time.Duration(w.Runs-1)*length)
+		}
+		if by, ok := end[s.Machine]; ok && by.Add(-time.Duration(w.Runs)*length).Before(w.Latest) {
+			w.Latest = by.Add(-time.Duration(w.Runs) * length)
+		}
+		end[s.Machine] = w.Latest
+	}
+}
+
+// start finds the cheapest start of a food's first run.
+func (n *next) start(i int) error {
+	w := &n.list[i]
+	if w.Runs == 0 {
+		return nil
+	}
+	s, _ := w.Slot.Get()
+	food := &n.g.Foods[w.Food]
+	most, _ := n.g.Machines[s.Machine].Capacity(food).Most.Get()
+	w.Amount = w.Quantity.Min(most)
+	q := n.q
+	q.Item, q.Machine, q.Load = food.ID, n.g.Machines[s.Machine].ID, food.Basis.Of(w.Amount)
+	q.By = exact.Some(w.Latest)
+	if free, ok := n.free[s.Machine]; ok && free.After(q.From) {
+		q.From = free
+	}
+	r, err := When(n.g, q)
+	if err != nil {
+		return err
+	}
+	for _, best := range r.Best {
+		if !best.At.After(w.Latest) {
+			w.Best = best
+			n.free[s.Machine] = best.At.Add(time.Duration(w.Runs) * r.Cycle.Length.Time)
+			return nil
+		}
+	}
+	w.Runs = 0 // nobody is there in time
+	return nil
+}

@@ -1,0 +1,54 @@
+package report
+
+import (
+	"strings"
+
+	"putby/ledger"
+	"putby/ledger/figures"
+)
+
+// answerOfCompare says which foods to stop drying, and which pays most.
+func (p phrasing) answerOfCompare(g *ledger.Ledger, c *figures.CompareResult) string {
+	a := c.Answer()
+	switch {
+	case len(c.Foods) == 0:
+		return "Nothing is packed yet."
+	case a.Priced == 0:
+		return "No shelf price is known, so nothing tells which food pays."
+	}
+	name := func(i int) string { return g.Foods[c.Foods[i].Food].Title() }
+	loss := func(i int) string {
+		saving, _ := c.Foods[i].SavingPerUnit().Get()
+		unit := c.Foods[i].Unit
+		lost := saving.Neg().Times(p.show.In(unit).Factor())
+		words := p.money(lost)
+		if p.figure(lost) == p.figure(lost.Sub(lost)) { // less than it takes to show any
+			words = "a little"
+		}
+		return words + " " + p.each(unit)
+	}
+	var parts []string
+	if len(a.Stop) > 0 {
+		first := "Stop drying " + name(a.Stop[0]) + ": " + loss(a.Stop[0]) + " is lost"
+		for _, i := range a.Stop[1:] {
+			first += "; and " + name(i) + ": " + loss(i)
+		}
+		parts = append(parts, first)
+	}
+	if len(a.Dear) > 0 {
+		var list []string
+		for _, i := range a.Dear {
+			list = append(list, name(i)+" by "+loss(i))
+		}
+		parts = append(parts, listed(list)+verb(len(a.Dear), " costs", " cost")+" more than on the shelf, for wear and labour alone")
+	}
+	if parts == nil {
+		parts = append(parts, "No food costs more than on the shelf")
+	}
+	if a.Best >= 0 {
+		parts = append(parts, name(a.Best)+" earns most, "+p.money(a.PerRun)+" a run")
+	} else {
+		parts = append(parts, "no food earns anything")
+	}
+	return sentenceCase(strings.Join(parts, "; ")) + "."
+}

@@ -1,0 +1,108 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+
+	"putby/ledger/figures"
+	"putby/pricing/exact"
+)
+
+// answerOfCost says what the runs cost beside the shelf, and how many foods pay.
+func (p phrasing) answerOfCost(a *figures.CostAnswer, all bool) string {
+	if a.Runs == 0 {
+		return "No run is recorded for that."
+	}
+	runs := "In " + counted(a.Runs, "run")
+	if all && a.Runs > 1 {
+		runs = "In all " + counted(a.Runs, "run")
+	}
+	if a.Packed == 0 {
+		words := runs + " nothing is packed yet"
+		if a.Lost.Sign() > 0 {
+			words += ", and " + p.money(a.Lost.Ratio()) + " is lost"
+		}
+		return words + "."
+	}
+	var units []string
+	for i, u := range a.Units {
+		units = append(units, p.unitAnswer(u, i == 0))
+	}
+	return runs + ": " + listed(units) + foodsPay(a) + "."
+}
+
+// unitAnswer is what a unit costs beside the shelf: "4.12 EUR a litre against
+// 6.30 on the shelf". After the first the currency and the shelf are known.
+func (p phrasing) unitAnswer(u figures.UnitAnswer, first bool) string {
+	shelf, known := u.Shelf.Get()
+	cost, asks := p.apart(u.PerUnit, shelf, u.Unit, known)
+	behind, on := "", ""
+	if first {
+		behind, on = " "+p.currency.Code(), " on the shelf"
+	}
+	words := cost + behind + " " + p.each(u.Unit)
+	if known {
+		words += " against " + asks + on
+	}
+	return words
+}
+
+// apart writes what a unit costs and what the shelf asks for it in minor digits,
+// or in as many more as it takes to tell them apart.
+func (p phrasing) apart(cost, shelf exact.Ratio, unit exact.Unit, both bool) (string, string) {
+	factor := p.show.In(unit).Factor()
+	a, b := p.figure(cost.Times(factor)), p.figure(shelf.Times(factor))
+	if both && a == b && !cost.Equal(shelf) {
+		a, b = PriceOf(cost, unit).Shown(p.currency, p.show), PriceOf(shelf, unit).Shown(p.currency, p.show)
+	}
+	return a, b
+}
+
+// foodsPay says how many foods cost less than the shelf asks, and how many do
+// not.
+func foodsPay(a *figures.CostAnswer) string {
+	var parts []string
+	switch known := a.Pays + a.PaysNot; {
+	case known == 1 && a.Unpriced == 0 && a.Pays == 1:
+		parts = append(parts, "it pays")
+	case known == 1 && a.Unpriced == 0:
+		parts = append(parts, "it does not pay")
+	case known == 0:
+	case a.PaysNot == 0:
+		parts = append(parts, counted(a.Pays, "food")+verb(a.Pays, " pays", " pay")+", none does not")
+	case a.Pays == 0:
+		parts = append(parts, "no food pays")
+	default:
+		parts = append(parts, counted(a.Pays, "food")+verb(a.Pays, " pays", " pay"), fmt.Sprint(a.PaysNot)+verb(a.PaysNot, " does not", " do not"))
+	}
+	if a.Unpriced > 0 {
+		parts = append(parts, counted(a.Unpriced, "food")+verb(a.Unpriced, " has", " have")+" no shelf price")
+	}
+	if parts == nil {
+		return ""
+	}
+	return "; " + strings.Join(parts, ", ")
+}
+
+// verb is the form for so many.
+func verb(n int, one, more string) string {
+	if n == 1 {
+		return one
+	}
+	return more
+}
+
+// eachUnit are units as sentences have them.
+var eachUnit = map[string]string{
+	"L": "a litre", "kg": "a kilogram", "ea": "apiece", "g": "a gram", "mL": "a millilitre", "lb": "a pound", "oz": "an ounce",
+	"qt": "a quart", "pt": "a pint", "gal": "a gallon", "cup": "a cup", "doz": "a dozen",
+}
+
+// each is the unit that people are shown, as a sentence has it: "a litre".
+func (p phrasing) each(u exact.Unit) string {
+	name := p.show.In(u).String()
+	if words, ok := eachUnit[name]; ok {
+		return words
+	}
+	return "per " + name
+}

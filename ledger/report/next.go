@@ -1,0 +1,125 @@
+package report
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+	"time"
+
+	"putby/ledger"
+	"putby/ledger/figures"
+	"putby/pricing/exact"
+)
+
+// Next lays out what fresh food in hand the machine should take next, and when;
+// see [figures.Next]. Its errors are those of [When].
+func Next(g *ledger.Ledger, q WhenQuery) (Doc, error) {
+	zone := g.Settings.Zone
+	q.From = q.Now.In(zone).Truncate(time.Minute)
+	if q.Typed != "" {
+		var err error
+		if q.From, err = exact.ParseMoment(q.Typed, zone); err != nil {
+			return Doc{}, errorf("from", "write it as \"2025-02-28 18:30\", or with an offset", "%v", err)
+		}
+	}
+	list, err := figures.Next(g, q.WhenQuery)
+	if missing := (*figures.MissingError)(nil); errors.As(err, &missing) {
+		return Doc{}, &MissingError{whenLacks(missing)}
+	}
+	if err != nil {
+		return Doc{}, whenWrong(g, err)
+	}
+	n := &nextFoods{reportingOn(g), q, list}
+	d := newDoc(g, "What to dry next")
+	d.Words = n.words()
+	d.Fields = []Field{
+		field("rows", titleOf(len(list), "In this order"), n.table()),
+		{NotesKey, "", List{}},
+	}
+	d.Notes = n.notes()
+	return d, nil
+}
+
+// nextFoods is such a list being laid out.
+type nextFoods struct {
+	reporting
+	q    WhenQuery
+	list []figures.NextFood
+}
+
+func (n *nextFoods) words() []string {
+	if len(n.list) == 0 {
+		return []string{"No fresh food in hand is waiting for the machine."}
+	}
+	var words []string
+	for i := range n.list {
+		if w := &n.list[i]; w.Runs > 0 {
+			words = append(words, fmt.Sprintf("Start %s of %s on %s: it costs %s and is done on %s.", n.amount(w.Amount, n.g.Foods[w.Food].Basis),
+				n.g.Foods[w.Food].Title(), w.Best.At.Format(whenForm), about+n.phrasing.money(w.Best.Cost.Ratio()), w.Best.Finish.Format(whenForm)))
+			break
+		}
+	}
+	var instead []string
+	for i := range n.list {
+		if w := &n.list[i]; w.Runs == 0 {
+			instead = append(instead, n.instead(w)+" "+n.amount(w.Quantity, n.g.Foods[w.Food].Basis)+" of "+n.g.Foods[w.Food].Title())
+		}
+	}
+	if instead != nil {
+		words = append(words, "The machine cannot take all of it in time: "+listed(instead)+".")
+	}
+	return words
+}
+
+// instead is what to do with food that no run is in time for.
+func (n *nextFoods) instead(w *figures.NextFood) string {
+	if w.Freezable {
+		return "freeze or eat"
+	}
+	return "eat"
+}
+
+func (n *nextFoods) table() *Table {
+	t := &Table{Columns: []Column{
+		{Key: "item", Title: "food", Wrap: true}, {Key: "unit"}, {Key: "quantity"}, {Title: "in hand"}, {Key: "use_by", Title: "use by"}, {Key: "value", Title: "worth", Rank: 2},
+		{Key: "runs", Title: "runs"}, {Key: "start", Title: "start"}, {Key: "end", Title: "first run ends", Rank: 1}, {Key: "cost", Title: "its cost", Rank: 1}, {Key: "latest", Title: "latest start", Rank: 3},
+		{Key: "instead", Title: "instead"},
+	}}
+	for i := range n.list {
+		w := &n.list[i]
+		food := &n.g.Foods[w.Food]
+		useBy, value := None, None
+		if w.UseBy != exact.NoDate {
+			useBy = DateOf(w.UseBy)
+		}
+		if v, ok := w.Value.Get(); ok {
+			value = MoneyQuotient(v)
+		}
+		cells := []Value{foodValue(food), UnitOf(food.Basis), AmountOf(w.Quantity, food.Basis), TextOf(n.amount(w.Quantity, food.Basis)), useBy, value}
+		if w.Runs > 0 {
+			cells = append(cells, CountOf(w.Runs).Estimated(), MomentOf(w.Best.At), MomentOf(w.Best.Finish).Estimated(), MoneyOf(w.Best.Cost).Estimated(), MomentOf(w.Latest).Estimated(), None)
+		} else {
+			cells = append(cells, None, None, None, None, None, TextOf(n.instead(w)))
+		}
+		t.Rows = append(t.Rows, Row{Cells: cells})
+	}
+	return t
+}
+
+func (n *nextFoods) notes() []string {
+	var notes []string
+	if window, ok := n.q.Start.Get(); ok {
+		notes = append(notes, fmt.Sprintf("Starts are within %v, when somebody is there to load.", window))
+	} else if len(n.list) > 0 {
+		notes = append(notes, "Starts are at any hour; --start-between 07:00-22:00 keeps them to when somebody is there to load.")
+	}
+	if tariff := n.g.Tariff(n.q.Tariff); tariff != nil && tariff.IsHourly() {
+		notes = append(notes, hourlyRemark(n.g, tariff.Name(), n.q.From))
+	}
+	for i := range n.list {
+		if words := cautionsOf(n.g, n.list[i].Food, true); !strings.Contains(strings.Join(notes, "\n"), strings.Join(words, "\n")) || len(words) == 0 {
+			notes = append(notes, words...)
+		}
+	}
+	return append(notes, SafetyLine)
+}

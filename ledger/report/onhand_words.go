@@ -1,0 +1,61 @@
+package report
+
+import (
+	"fmt"
+
+	"putby/pricing/exact"
+)
+
+// answer says in a sentence what there is, or what of it is to be used by a day.
+func (h *onHand) answer(say phrasing) string {
+	a := h.Answer(h.g)
+	if days, ok := h.q.Due.Get(); ok {
+		if a.Containers == 0 && len(a.Fresh) == 0 {
+			return fmt.Sprintf("Nothing is to be used within %d days.", days)
+		}
+		var parts []string
+		if a.Containers > 0 {
+			parts = append(parts, counted(a.Containers, "container")+" in "+counted(len(h.Packs), "pack"))
+		}
+		if n := len(a.Fresh); n > 0 {
+			parts = append(parts, counted(n, "fresh food"))
+		}
+		return "To use within " + counted(days, "day") + ": " + listed(parts) + "."
+	}
+	var parts []string
+	if a.Containers > 0 {
+		words := counted(a.Containers, "container") + " of " + counted(a.Foods, "food") + " in store, at a cost of " + say.money(a.Cost.Ratio())
+		if shelf, ok := a.Shelf.Get(); ok {
+			words += ", " + say.figure(shelf) + " on the shelf"
+		}
+		if a.Past > 0 {
+			words += ", " + counted(a.Past, "pack") + " past best-by"
+		}
+		parts = append(parts, words)
+	}
+	if n := len(a.Fresh); n > 0 {
+		first := &h.Fresh[a.Fresh[0]]
+		words := counted(n, "fresh food") + " in hand"
+		if first.Soonest.UseBy != exact.NoDate {
+			words += ", " + h.g.Foods[first.Food].Title() + " first, by " + first.Soonest.UseBy.String()
+		}
+		if a.Turned > 0 {
+			words += fmt.Sprintf(" (%d past that day)", a.Turned)
+		}
+		parts = append(parts, words)
+	}
+	if a.Running > 0 {
+		parts = append(parts, counted(a.Running, "run")+" in the machine")
+	}
+	if a.Awaiting > 0 {
+		parts = append(parts, counted(a.Awaiting, "run")+" to pack")
+	}
+	if parts == nil {
+		return "Nothing is in store, in hand or to be packed."
+	}
+	words := parts[0]
+	for _, part := range parts[1:] {
+		words += "; " + part
+	}
+	return sentenceCase(words) + "."
+}

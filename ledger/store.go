@@ -1,0 +1,54 @@
+package ledger
+
+import (
+	"slices"
+
+	"putby/pricing/exact"
+)
+
+// StoreOf is a ledger of the packs of some foods alone, with what was drawn of
+// them and counted: what is in store, at a fraction of the work of [Join]. Of its
+// records it has those packs, the loads and runs that they come from, and all
+// foods and supplies. It works out no cost, and what is wrong with the records it
+// does not say.
+func StoreOf(rec *Records, foods ...string) *Ledger {
+	g := begin(rec.about(foods), Options{Through: exact.NoDate, PricesThrough: exact.NoDate, Bare: true})
+	g.outlinePacks()
+	pass := func(int32) {}
+	g.events().each(g.AsOf, [classCount]func(int32){
+		receiptClass: pass, batchClass: pass, runClass: pass, frozenClass: pass,
+		packClass:  func(i int32) { g.Packs[i].Done = g.Packs[i].Food >= 0 },
+		drawClass:  g.drawOut,
+		countClass: g.takeStock,
+	})
+	return g.Ledger
+}
+
+// about returns the records that tell what is in store of some foods, and how it
+// was dried.
+func (rec *Records) about(foods []string) *Records {
+	few := &Records{Settings: rec.Settings, Foods: rec.Foods, Supplies: rec.Supplies, Machines: rec.Machines, Tariffs: rec.Tariffs}
+	packs, runs := map[string]bool{}, map[string]bool{}
+	few.Packs = only(rec.Packs, func(p *Pack) bool { return slices.Contains(foods, p.Item) })
+	few.Loads = only(rec.Loads, func(l *Load) bool { return slices.Contains(foods, l.Item) })
+	for i := range few.Packs {
+		packs[few.Packs[i].ID], runs[few.Packs[i].Run] = true, true
+	}
+	for i := range few.Loads {
+		runs[few.Loads[i].Run] = true
+	}
+	few.Runs = only(rec.Runs, func(r *Run) bool { return runs[r.ID] })
+	few.Draws = only(rec.Draws, func(d *Draw) bool { return packs[d.Pack] })
+	few.Counts = only(rec.Counts, func(c *Count) bool { return packs[c.Pack] })
+	return few
+}
+
+// only returns the records that are asked for.
+func only[R any](list []R, asked func(*R) bool) (some []R) {
+	for i := range list {
+		if asked(&list[i]) {
+			some = append(some, list[i])
+		}
+	}
+	return some
+}

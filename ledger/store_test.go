@@ -1,0 +1,69 @@
+package ledger_test
+
+import (
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"putby/ledger"
+	"putby/ledger/ledgertest"
+)
+
+// What is in store of a food is the same without a join of all records: pack by
+// pack what is left, until when it is best, and whether it was dry.
+func TestStoreOfAsJoined(t *testing.T) {
+	rec, faults, err := ledgertest.Read(ledgertest.Files(5, 1))
+	if err != nil || len(faults) > 0 {
+		t.Fatal(err, faults)
+	}
+	if sameStore(t, rec) < 1000 {
+		t.Error("hardly a pack was looked at")
+	}
+	packs := 0
+	rapid.Check(t, func(t *rapid.T) {
+		files := map[string][]byte{}
+		for name, text := range madeLedgers().Draw(t, "ledger") {
+			files[name] = []byte(text)
+		}
+		rec, faults, err := ledgertest.Read(files)
+		if err != nil || len(faults) > 0 {
+			t.Fatal(err, faults)
+		}
+		packs += sameStore(t, rec)
+	})
+	if packs == 0 {
+		t.Error("no made-up ledger has a pack")
+	}
+}
+
+func sameStore(t rapid.TB, rec *ledger.Records) (packs int) {
+	g, faults := ledger.Join(rec, whole)
+	if len(faults) > 0 {
+		t.Fatal(faults)
+	}
+	for f := range rec.Foods {
+		few := ledger.StoreOf(rec, rec.Foods[f].ID)
+		n := 0
+		for i := range g.Packs {
+			want := &g.Packs[i]
+			if want.Food != f {
+				continue
+			}
+			n++
+			at, ok := few.FindPack(rec.Packs[i].ID)
+			if !ok {
+				t.Fatalf("pack %s is not found", rec.Packs[i].ID)
+			}
+			have := &few.Packs[at]
+			if have.Done != want.Done || have.Left() != want.Left() || have.BestBy != want.BestBy || have.Food != f || few.Moist(at) != g.Moist(i) {
+				t.Fatalf("pack %s: %d left, best by %v, moist %v; want %d, %v, %v", rec.Packs[i].ID,
+					have.Left(), have.BestBy, few.Moist(at), want.Left(), want.BestBy, g.Moist(i))
+			}
+		}
+		if len(few.Packs) != n {
+			t.Fatalf("%d packs of %s, want %d", len(few.Packs), rec.Foods[f].ID, n)
+		}
+		packs += n
+	}
+	return packs
+}
