@@ -20,6 +20,7 @@ var halfTyped = [][2]string{
 	{"putby cost --form", "--format"},
 	{"putby cost --format js", "json"},
 	{"putby cost --format=js", "--format=json"},
+	{"putby cost --by mach", "machine"},
 	{"putby worth strawb", "strawberries"},
 	{"putby compare --item blue", "blueberries"},
 	{"putby help arith", "arithmetic"},
