@@ -66,8 +66,8 @@ type output struct {
 
 func (o *output) add(cmd *cobra.Command) {
 	f := cmd.Flags()
-	f.StringVarP(&o.format, "format", "f", "table", "`as` table, csv, json, md or html")
-	f.StringVar(&o.table, "table", "", "with csv: `which` table of the report")
+	f.StringVarP(&o.format, "format", "f", "table", "`format`: table, csv, json, md or html")
+	f.StringVar(&o.table, "table", "", "with csv: which `table` of the report")
 	_ = cmd.RegisterFlagCompletionFunc("format", cobra.FixedCompletions(render.Formats(), cobra.ShellCompDirectiveNoFileComp))
 }
 

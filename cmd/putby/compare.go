@@ -52,7 +52,7 @@ func (o *compareOptions) flags(cmd *cobra.Command) {
 	o.queryFlags.add(cmd)
 	f := cmd.Flags()
 	f.StringSliceVar(&o.without, "without", nil, "leave out `elements`: food, electricity, supplies, wear, labour")
-	f.StringVar(&o.against, "against", "fresh", "the shelf price of the fresh or the preserved form")
+	f.StringVar(&o.against, "against", "fresh", "the shelf price of which `form`: fresh or preserved")
 	f.StringVar(&o.rank, "rank", "per_unit", "rank by this `column`, the best first")
 	f.BoolVar(&o.worst, "worst", false, "the worst first")
 	fixed(cmd, "rank", reports.RankKeys()...)

@@ -48,9 +48,11 @@ func newCostCommand(a *app) *cobra.Command {
 func (o *costOptions) flags(cmd *cobra.Command) {
 	o.queryFlags.add(cmd)
 	f := cmd.Flags()
-	f.StringVar(&o.by, "by", "run", "a row for each run, food, month or machine; with --households also household")
+	f.StringVar(&o.by, "by", "run", "a row for each `kind`: run, food, month or machine; with --households also household")
 	f.StringSliceVar(&o.without, "without", nil, "leave out `elements`: food, electricity, supplies, wear, labour")
-	f.StringVar(&o.against, "against", "fresh", "the shelf price of the fresh or the preserved form")
+	f.StringVar(&o.against, "against", "fresh", "the shelf price of which `form`: fresh or preserved")
+	fixed(cmd, "by", "run", "food", "month", "machine", byHousehold)
+	fixed(cmd, "against", "fresh", "preserved")
 }
 
 func (o *costOptions) ask(now time.Time, _ []string) (answer, error) {

@@ -83,7 +83,7 @@ func (o *drawOptions) fill(f *form) (*draft, error) {
 		err = spread(d, g, f, food)
 	}
 	if err != nil && food != "" {
-		if _, faults := f.base.Ledger(); faults != nil { // they come first
+		if _, faults := f.base.Hand(); faults != nil { // they come first
 			return nil, faults
 		}
 	}

@@ -57,7 +57,7 @@ func newExportCommand(a *app) *cobra.Command {
 		Short: "all that is known as tables, for a database",
 		Long:  exportLong,
 		Example: `  putby export tables
-  putby export tables --format parquet
+  putby export columns --format parquet
   putby export tables --force --as-of 2025-06-30`,
 		Args: arguments("DIR"),
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -68,7 +68,7 @@ func newExportCommand(a *app) *cobra.Command {
 		},
 	}
 	f := cmd.Flags()
-	f.StringVarP(&o.format, "format", "f", export.Formats[0], "`as` csv or parquet")
+	f.StringVarP(&o.format, "format", "f", export.Formats[0], "`format`: csv or parquet")
 	fixed(cmd, "format", export.Formats...)
 	f.StringVar(&o.households, "households", "", "of all ledgers in this `folder`, each a folder of its own")
 	_ = cmd.MarkFlagDirname("households")

@@ -24,6 +24,7 @@ func newFreezeCommand(a *app) *cobra.Command {
 				return a.askWords(cmd, *o, freezeWording(in))
 			}
 			in.Things = entry.Things(args)
+			a.check.Brief = true // what is frozen does not ask what was drawn from which lot
 			return a.act(cmd.Context(), *o, func(b *entry.Base) (*entry.Draft, error) { return entry.Freeze(b, *in) })
 		},
 	}

@@ -55,6 +55,10 @@ func TestStatuses(t *testing.T) {
 	}
 }
 
+// noWordForValue are what the library of flags, or haste, has for what a flag
+// takes: none tells anybody what to type.
+var noWordForValue = []string{"string", "strings", "stringSlice", "stringArray", "int", "uint", "float", "value", "as", "which"}
+
 // Every command teaches: what it does, an example, every flag with a word on
 // what it is, and the exit statuses; in lines that fit the terminal.
 func TestEveryHelp(t *testing.T) {
@@ -73,6 +77,9 @@ func TestEveryHelp(t *testing.T) {
 		for _, e := range slices.Concat(page.Flags, page.Global) {
 			if e.Text == "" {
 				t.Errorf("%s does not say what %s is", page.Name, e.Term)
+			}
+			if takes := e.Term[strings.LastIndex(e.Term, " ")+1:]; slices.Contains(noWordForValue, takes) {
+				t.Errorf("%s does not say what is to be given in %s", page.Name, e.Term)
 			}
 		}
 		for _, width := range []int{60, 80, 120} {
@@ -108,6 +115,9 @@ func TestEveryExample(t *testing.T) {
 				if err := os.WriteFile(filepath.Join(work, name), []byte(text), 0o600); err != nil {
 					t.Fatal(err)
 				}
+			}
+			if err := os.CopyFS(filepath.Join(work, "co-op", "north"), os.DirFS(h.dir)); err != nil {
+				t.Fatal(err)
 			}
 			script := exec.Command("sh", "-e", "-c", cmd.Example)
 			script.Dir = work

@@ -42,7 +42,7 @@ func (h *across) add(cmd *cobra.Command) {
 	_ = cmd.MarkFlagDirname("households")
 	if h.by == nil {
 		h.by = new(string)
-		f.StringVar(h.by, "by", "", "with --households: household, a row for each")
+		f.StringVar(h.by, "by", "", "with --households: `household`, a row for each")
 		fixed(cmd, "by", byHousehold)
 	}
 }

@@ -55,7 +55,7 @@ func newMonthCommand(a *app) *cobra.Command {
 func (o *monthOptions) flags(cmd *cobra.Command) {
 	o.queryFlags.add(cmd)
 	f := cmd.Flags()
-	f.StringVar(&o.by, "by", "month", "a row for each month, year, week, shop or kind of spending; with --households also household")
+	f.StringVar(&o.by, "by", "month", "a row for each `kind`: month, year, week, shop or kind of spending; with --households also household")
 	f.StringSliceVar(&o.budgets, "budget", nil, "most to spend in a month, as `kind=amount`: food, supplies, machines, services, other, electricity")
 	fixed(cmd, "by", "month", "year", "week", "shop", "kind", byHousehold)
 }

@@ -59,7 +59,8 @@ func (o *offersOptions) flags(cmd *cobra.Command) {
 	f.StringVar(&o.to, "to", "", "last `date` that counts")
 	addAsOf(f, &o.asOf)
 	f.StringVar(&o.shop, "shop", "", "only this `shop`")
-	f.StringVar(&o.form, "form", "fresh", "fresh, or the shop's own preserved equivalent")
+	f.StringVar(&o.form, "form", "fresh", "prices of which `form`: fresh, or preserved, the shop's own equivalent")
+	fixed(cmd, "form", "fresh", "preserved")
 }
 
 // offersQuery reads the flags.

@@ -48,7 +48,7 @@ func newOnHandCommand(a *app) *cobra.Command {
 func (o *onhandOptions) flags(cmd *cobra.Command) {
 	o.queryFlags.add(cmd)
 	cmd.Flags().StringVar(&o.soon, "soon", "", "only what is to be used within so many `days`, such as 60d or 8w")
-	cmd.Flags().StringVar(&o.soon, "due", "", "the name that --soon had before")
+	cmd.Flags().StringVar(&o.soon, "due", "", "as --soon `days`, which is its name now")
 	_ = cmd.Flags().MarkHidden("due")
 }
 

@@ -27,6 +27,12 @@ type terminal struct {
 // onTerminal starts putby on a terminal of its own.
 func onTerminal(t *testing.T, args ...string) *terminal {
 	t.Helper()
+	return startOnTerminal(t, exec.Command("putby", args...))
+}
+
+// startOnTerminal starts a program on a terminal of its own.
+func startOnTerminal(t *testing.T, cmd *exec.Cmd) *terminal {
+	t.Helper()
 	ctrl, err := os.OpenFile("/dev/ptmx", os.O_RDWR|syscall.O_NOCTTY, 0)
 	if err != nil {
 		t.Skip("no pseudo terminal: ", err)
@@ -40,7 +46,7 @@ func onTerminal(t *testing.T, args ...string) *terminal {
 		t.Fatal(err)
 	}
 	defer tty.Close()
-	term := &terminal{t: t, ctrl: ctrl, cmd: exec.Command("putby", args...)}
+	term := &terminal{t: t, ctrl: ctrl, cmd: cmd}
 	term.cmd.Stdin, term.cmd.Stdout, term.cmd.Stderr = tty, tty, tty
 	term.cmd.SysProcAttr = &syscall.SysProcAttr{Setsid: true, Setctty: true}
 	if err := term.cmd.Start(); err != nil {

@@ -10,14 +10,16 @@ import (
 	"putby/ledger/figures"
 	"putby/ledger/folder"
 	reports "putby/ledger/report"
+	"putby/pricing/exact"
 )
 
 const todayLong = `Show on one screen what the day needs: what is running and how long; what awaits
-packing; fresh food by the day it turns, and whether the machine can take it in
-time; the packs to eat first; for how many loads there are jars and absorbers;
-this month so far beside the last; what the machine has paid; what is amiss. Each
-line names the command that deals with it. In a ledger's folder putby alone shows
-it too.
+packing; fresh food in the order in which the machine should take it, with the
+cheapest start from 7:00 to 22:00 that leaves it and all behind it in time, or
+that it is to be frozen or eaten instead; the packs to eat first; for how many
+loads there are jars and absorbers; this month so far beside the last; what the
+machine has paid; what is amiss. Each line names the command that deals with it.
+In a ledger's folder putby alone shows it too.
 
 Records with faults do not stop it: it says what it can, without sums of money.
 --format json has all of it, however much the screen has room for.`
@@ -59,7 +61,7 @@ func runToday(a *app, o *todayOptions) error {
 	if err != nil && !faulty {
 		return err
 	}
-	r, err := figures.Today(g, figures.TodayQuery{Now: s.at.Now, Faulty: faulty})
+	r, err := figures.Today(g, figures.TodayQuery{Now: s.at.Now, Faulty: faulty, Start: exact.Some(reports.TodayStart)})
 	if err != nil {
 		return err
 	}

@@ -52,7 +52,7 @@ func newTraceCommand(a *app) *cobra.Command {
 
 func (o *traceOptions) flags(cmd *cobra.Command) {
 	addAsOf(cmd.Flags(), &o.asOf)
-	cmd.Flags().StringVar(&o.kind, "kind", "", "pack, run, batch or receipt, where several have the name")
+	cmd.Flags().StringVar(&o.kind, "kind", "", "the `kind`, where several have the name: pack, run, batch or receipt")
 	fixed(cmd, "kind", "pack", "run", "batch", "receipt")
 }
 

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"time"
 
+	"putby/energy"
 	"putby/ledger"
 	"putby/pricing/exact"
 )
@@ -15,6 +16,9 @@ type TodayQuery struct {
 	// Faulty says that the records have faults. What can be told of them all the
 	// same is what there is and when it is due; sums of money are left out.
 	Faulty bool
+	// Start is when somebody is there to load. Where it is given, [Next] is worked
+	// out, which prices hundreds of starts of each food.
+	Start exact.Opt[energy.Window]
 	// What is worked out of the day already; nil is worked out.
 	OnHand  *OnHandResult
 	Payback *PaybackResult
@@ -26,7 +30,8 @@ type TodayResult struct {
 	Day      exact.Date
 	Running  []RunningNow
 	Awaiting []Awaiting    // packing, in order of the records
-	Fresh    []Waiting     // what turns soonest first
+	Fresh    []Waiting     // what turns soonest first; of one day, in the order of Next
+	Next     []NextFood    // none where nothing tells what a run costs
 	Store    []PackInStore // the soonest due first
 	Moist    []int         // packs in store that are not dry, which must not stay sealed as they are
 	Loads    []LoadsLeft   // the fewest first
@@ -83,14 +88,59 @@ func Today(g *ledger.Ledger, q TodayQuery) (*TodayResult, error) {
 	if r.Month, err = monthSoFar(g, day); err != nil {
 		return nil, err
 	}
-	r.Payback, err = paidSoFar(g, day, q.Payback)
-	return r, err
+	if r.Payback, err = paidSoFar(g, day, q.Payback); err != nil {
+		return nil, err
+	}
+	r.plan(g, q)
+	return r, nil
 }
 
-// At is what a household must know at another moment of the same day.
+// The starts that a day's screen looks at.
+const (
+	nextDays = 7
+	nextStep = 15 * time.Minute
+)
+
+// plan works out what the machine should take next, and puts the fresh food in
+// that order. A day's screen never fails by it: where the records do not tell
+// what a run costs, there is none.
+func (r *TodayResult) plan(g *ledger.Ledger, q TodayQuery) {
+	if !q.Start.Given() {
+		return
+	}
+	next, err := Next(g, WhenQuery{From: q.Now.Truncate(time.Minute), Days: nextDays, Step: nextStep, Start: q.Start})
+	if err != nil {
+		return
+	}
+	r.Next = next
+	slices.SortStableFunc(r.Fresh, func(a, b Waiting) int {
+		return cmp.Or(cmp.Compare(orLast(a.UseBy), orLast(b.UseBy)), cmp.Compare(r.rank(&a), r.rank(&b)))
+	})
+}
+
+// rank is the place of fresh food in Next; what is not in it comes last.
+func (r *TodayResult) rank(w *Waiting) int {
+	for i := range r.Next {
+		if n := &r.Next[i]; n.Food == w.Food && n.UseBy == w.UseBy && !w.Frozen {
+			return i
+		}
+	}
+	return len(r.Next)
+}
+
+// NextOf is what Next says of fresh food; nil where it does not have it.
+func (r *TodayResult) NextOf(w *Waiting) *NextFood {
+	if i := r.rank(w); i < len(r.Next) {
+		return &r.Next[i]
+	}
+	return nil
+}
+
+// At is what a household must know at another moment of the same day, without
+// what the machine should take next.
 func (r *TodayResult) At(g *ledger.Ledger, now time.Time) *TodayResult {
 	at := *r
-	at.Now, at.Running = now, nil
+	at.Now, at.Running, at.Next = now, nil, nil
 	for _, i := range Running(g) {
 		at.Running = append(at.Running, runningNow(g, i, now))
 	}

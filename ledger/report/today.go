@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"putby/energy"
 	"putby/ledger"
 	"putby/ledger/figures"
 )
@@ -22,6 +23,9 @@ type Room int
 
 // MostRoom has four lines of each kind.
 const MostRoom Room = 5
+
+// TodayStart is when somebody is taken to be there to load.
+var TodayStart = energy.Window{From: 7 * 60, To: 22 * 60}
 
 // Today lays out what a household must know now on one screen: for people lines
 // of what it is, how it stands and the command that deals with it; for machines
@@ -52,6 +56,8 @@ type today struct {
 	most  int // lines of a kind
 	lines []todayLine
 	foods []int // that a line tells to dry, pack or eat
+
+	starts bool // a line names a start
 }
 
 // A todayLine is what something is, how it stands, and the command that deals
@@ -91,5 +97,13 @@ func (t *today) cautions(room bool) []string {
 	if !room && list != nil {
 		list = []string{"What to heed of these foods: putby onhand."}
 	}
-	return append(list, SafetyLine)
+	return append(append(t.hours(room), list...), SafetyLine)
+}
+
+// hours says within which hours starts are looked for, where a line names one.
+func (t *today) hours(room bool) []string {
+	if !room || !t.starts {
+		return nil
+	}
+	return []string{fmt.Sprintf("Starts are within %v; putby when asks about any hour.", TodayStart)}
 }

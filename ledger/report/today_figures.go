@@ -13,6 +13,7 @@ func (t *today) figures() []Field {
 		{Key: "running", Node: t.runningTable()},
 		{Key: "awaiting", Node: t.awaitingTable()},
 		{Key: "fresh", Node: t.freshTable()},
+		{Key: "next", Node: t.nextTable()},
 		{Key: "eat_first", Node: t.storeTable()},
 		{Key: "loads", Node: t.loadsTable()},
 		{Key: "month", Node: t.monthObject()},
@@ -66,6 +67,12 @@ func (t *today) freshTable() *Table {
 		}, cells...)})
 	}
 	return table
+}
+
+// nextTable is what the machine should take next, as [Next] lays it out.
+func (t *today) nextTable() *Table {
+	n := &nextFoods{reporting: reporting{t.g, t.phrasing}, list: t.r.Next}
+	return n.table()
 }
 
 func (t *today) daysTo(last exact.Date) Value {

@@ -94,18 +94,43 @@ func (t *today) freshWords(w *figures.Waiting) (words, command string) {
 	if w.UseBy != exact.NoDate {
 		words += ", " + inDays(int(w.UseBy-t.r.Day))
 	}
+	late, command := "; it turns before the machine can take it", "putby take "+thing
+	if w.Freezable {
+		late, command = late+": freeze or eat it", "putby freeze "+thing
+	}
 	slot, dried := w.Slot.Get()
+	next := t.r.NextOf(w)
 	switch {
+	case next != nil && next.Runs == 0:
+		return words + late, command
+	case next != nil:
+		return t.startWords(words, next)
 	case dried && slot.InTime && slot.First.Equal(t.r.Now):
 		return words + "; the machine can take it now", "putby start " + thing
 	case dried && slot.InTime:
 		return words + "; the machine can take it " + about + slot.First.Format("Mon 15:04"), "putby when " + food.ID
-	case dried && w.Freezable:
-		return words + "; it turns before the machine can take it", "putby freeze " + thing
 	case dried:
-		return words + "; it turns before the machine can take it", "putby take " + thing
+		return words + late, command
 	}
 	return words, "putby take " + thing
+}
+
+// startWords says when food is cheapest to start, and how much of it goes in.
+func (t *today) startWords(words string, n *figures.NextFood) (string, string) {
+	t.starts = true
+	food := &t.g.Foods[n.Food]
+	load, cost := t.amount(n.Amount, food.Basis), about+t.figure(n.Best.Cost.Ratio())
+	if n.Runs > 1 {
+		words += ", " + counted(n.Runs, "run")
+	}
+	if at := n.Best.At; at.After(t.r.Now) {
+		form := "Mon 15:04"
+		if exact.DateIn(at) > t.r.Day.AddDays(6) { // the weekday alone would be taken for today's
+			form = whenForm
+		}
+		return words + "; start " + at.Format(form) + ", " + cost, "putby when"
+	}
+	return words + "; start now, " + cost, fmt.Sprintf("putby start %q", load+" "+food.ID)
 }
 
 // inDays says how far off a day to come is.

@@ -17,6 +17,7 @@ type Base struct {
 	At      Moment
 
 	joined *ledger.Ledger
+	hand   *ledger.Ledger // joined for what is in hand alone
 }
 
 // NewBase is the ledger of records at a moment.
@@ -38,6 +39,23 @@ func (b *Base) Ledger() (*ledger.Ledger, error) {
 		return nil, &folder.Refusal{Faults: faults, Already: true}
 	}
 	b.joined = g
+	return g, nil
+}
+
+// Hand is [Base.Ledger] for who asks only what is in hand and in store: without
+// what anything was drawn from and cost.
+func (b *Base) Hand() (*ledger.Ledger, error) {
+	if b.joined != nil {
+		return b.joined, nil
+	}
+	if b.hand != nil {
+		return b.hand, nil
+	}
+	g, faults := ledger.Join(b.Records, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate, Bare: true})
+	if len(faults) > 0 {
+		return nil, &folder.Refusal{Faults: faults, Already: true}
+	}
+	b.hand = g
 	return g, nil
 }
 

@@ -17,7 +17,7 @@ type FreezeIn struct {
 // Freeze records that fresh food in hand went into the freezer, to wait for the
 // machine. It refuses more than is in hand and is not frozen.
 func Freeze(b *Base, in FreezeIn) (*Draft, error) {
-	g, err := b.Ledger()
+	g, err := b.Hand()
 	if err != nil {
 		return nil, err
 	}

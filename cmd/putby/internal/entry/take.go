@@ -44,7 +44,7 @@ func Take(b *Base, in TakeIn) (*Draft, error) {
 		bad.add("things", i+1, wrong[i])
 	}
 	if err := bad.err(); err != nil {
-		if _, faults := b.Ledger(); faults != nil { // they come first
+		if _, faults := b.Hand(); faults != nil { // they come first
 			return nil, faults
 		}
 		return nil, err
@@ -77,7 +77,7 @@ func (t *taking) look(things []thing) {
 // all has everything joined: what is in hand of fresh food and of supplies is
 // found in no other way.
 func (t *taking) all() error {
-	g, err := t.b.Ledger()
+	g, err := t.b.Hand()
 	if err == nil {
 		t.g = g
 	}
