@@ -6,7 +6,7 @@ import "putby/pricing/exact"
 func (g *joiner) buy(i int32) {
 	r := &g.Receipts[i]
 	at := place{ReceiptsFile, r.Line}
-	lot := Lot{from: g.Records, Row: i, Batch: -1, Date: r.Date, Cost: g.Spends[i], lotRest: &noRest}
+	lot := Lot{Row: i, Batch: -1, Date: r.Date, Cost: g.Spends[i], lotRest: g.noRest}
 	switch r.Kind {
 	case FoodLine:
 		f, ok := g.x.food(at, "item", r.Item)
@@ -38,7 +38,7 @@ func (g *joiner) buy(i int32) {
 			return
 		}
 		lot.Quantity = exact.Int(int64(g.Machines[m].Cycles))
-		lot.lotRest = &lotRest{Residual: g.post(g.Machines[m].Residual), FrozenOn: exact.NoDate}
+		lot.lotRest = &lotRest{from: g.Records, Residual: g.post(g.Machines[m].Residual), FrozenOn: exact.NoDate}
 		g.put(&g.machines[m], lot)
 	case ServiceLine:
 		g.repair(i, r)

@@ -34,7 +34,7 @@ func (g *joiner) cook(i int32) {
 		return
 	}
 	g.put(&g.foods[f], Lot{
-		from: g.Records, Row: -1, Batch: i, Date: b.Date, Quantity: cost.Made, Cost: cost.Food.Add(cost.Own), lotRest: &noRest,
+		Row: -1, Batch: i, Date: b.Date, Quantity: cost.Made, Cost: cost.Food.Add(cost.Own), lotRest: g.noRest,
 	})
 }
 

@@ -37,7 +37,7 @@ func TestManyDiscounts(t *testing.T) {
 			}
 		}
 		for range discounts {
-			add(ledger.ReceiptRow{Kind: ledger.DiscountLine, Price: exact.MustMoney("8"), Rest: &ledger.ReceiptRest{On: slices.Clone(named)}})
+			add(ledger.ReceiptRow{Kind: ledger.DiscountLine, Price: exact.MustMoney("8"), Rest: &ledger.ReceiptRest{Amounts: &ledger.ReceiptAmounts{On: slices.Clone(named)}}})
 		}
 		for range 3 {
 			begun := time.Now()

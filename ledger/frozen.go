@@ -24,7 +24,7 @@ func (g *joiner) freeze(i int32) {
 	for _, n := range stock.lots[stock.oldest:] {
 		lot := &g.Lots[n]
 		if part := rest.Min(lot.Left.Sub(lot.Frozen)); part.Sign() > 0 {
-			lot.lotRest = &lotRest{Residual: lot.Residual, Frozen: lot.Frozen.Add(part), FrozenOn: r.Date}
+			lot.lotRest = &lotRest{from: lot.from, Residual: lot.Residual, Frozen: lot.Frozen.Add(part), FrozenOn: r.Date}
 			rest = rest.Sub(part)
 		}
 	}

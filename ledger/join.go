@@ -50,7 +50,8 @@ type joiner struct {
 	*Ledger
 	options Options
 	scratch scratch
-	loading bool // food is going into the machine
+	loading bool     // food is going into the machine
+	noRest  *lotRest // of all lots that have nothing of their own in it
 
 	lotOfRow   []int32 // parallel to Records.Receipts
 	lotOfBatch []int32 // parallel to Records.Batches
@@ -139,6 +140,7 @@ func begin(rec *Records, o Options) *joiner {
 			ahead:    &outlooks{known: map[string]outlook{}},
 		},
 		options: o, scratch: newScratch(rec, o.Bare),
+		noRest:   &lotRest{from: rec, FrozenOn: exact.NoDate},
 		lotOfRow: none(len(rec.Receipts)), lotOfBatch: none(len(rec.Batches)),
 	}
 	for i := range g.Runs {

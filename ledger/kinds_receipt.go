@@ -16,10 +16,10 @@ var receiptKind = kind("receipt", ReceiptsFile, []string{"receipt", "line"},
 		"packages (1); a fraction for goods sold loose; below 0 for supplies or a deposit taken back").main(),
 	amount("size", func(r *ReceiptRow, q exact.Quantity) { r.Size = q }, "of one package, as bought").main(),
 	read("price", MoneyCell, (*cell).signed, func(r *ReceiptRow, n exact.Number) { r.Price = exact.MoneyOf(n) }, "of one package; the amount of receipt-wide kinds").need(),
-	money("discount", func(r *ReceiptRow, m exact.Money) { r.own().Discount = m }, "off the whole line"),
-	money("tax", func(r *ReceiptRow, m exact.Money) { r.own().Tax = m }, "on the whole line"),
-	read("on", ListCell, (*cell).ids, func(r *ReceiptRow, list []string) { r.own().On = list }, "lines that a receipt-wide amount is for, such as 2,3").blank("all"),
-	note(func(r *ReceiptRow, s string) { r.own().Note = s }),
+	money("discount", func(r *ReceiptRow, m exact.Money) { r.ownAmounts().Discount = m }, "off the whole line"),
+	money("tax", func(r *ReceiptRow, m exact.Money) { r.ownAmounts().Tax = m }, "on the whole line"),
+	read("on", ListCell, (*cell).ids, func(r *ReceiptRow, list []string) { r.ownAmounts().On = list }, "lines that a receipt-wide amount is for, such as 2,3").blank("all"),
+	note(func(r *ReceiptRow, s string) { r.ownRest().Note = s }),
 )
 
 // checkReceiptRow holds a line against its kind.

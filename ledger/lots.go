@@ -7,7 +7,6 @@ import "putby/pricing/exact"
 // absorbers a lot of absorbers, a jar that serves 20 times a lot of 20 uses, a
 // machine a lot of cycles.
 type Lot struct {
-	from     *Records
 	Row      int32        // position in Records.Receipts, or -1
 	Batch    int32        // position in Records.Batches, or -1
 	Date     exact.Date   // when it was bought or made
@@ -20,14 +19,14 @@ type Lot struct {
 	*lotRest
 }
 
-// A lotRest is what few lots have. Those that have none of it share one.
+// A lotRest is what all lots have in common, and what few have. Those that have
+// none of that share one.
 type lotRest struct {
+	from     *Records
 	Residual exact.Money  // of a machine: stays in the lot for good
 	Frozen   exact.Number // the part of Left that is in the freezer, of food
 	FrozenOn exact.Date   // the last day on which some of it was frozen
 }
-
-var noRest = lotRest{FrozenOn: exact.NoDate}
 
 // Item is the food, supply or machine that the lot is of.
 func (l *Lot) Item() string {

@@ -172,42 +172,62 @@ type ReceiptRow struct {
 // A ReceiptRest is what few lines of receipts have; there are too many lines to
 // keep room for it in each.
 type ReceiptRest struct {
+	Note    string
+	Amounts *ReceiptAmounts // nil: it has none of them
+}
+
+// ReceiptAmounts are what fewer lines have than a note: some files have one on
+// every line.
+type ReceiptAmounts struct {
 	Discount exact.Money // whole line
 	Tax      exact.Money // whole line
 	On       []string    // Numbers of the lines that a receipt-wide amount is for; none = all
-	Note     string
 }
 
-var noReceiptRest ReceiptRest
+var noAmounts ReceiptAmounts
 
-// more returns the rest of a line, to be read.
-func (r *ReceiptRow) more() *ReceiptRest {
-	if r.Rest == nil {
-		return &noReceiptRest
+// amounts returns the amounts of a line, to be read.
+func (r *ReceiptRow) amounts() *ReceiptAmounts {
+	if r.Rest == nil || r.Rest.Amounts == nil {
+		return &noAmounts
 	}
-	return r.Rest
+	return r.Rest.Amounts
 }
 
-// own returns the rest of a line that is being read, to be filled in.
-func (r *ReceiptRow) own() *ReceiptRest {
+// ownRest returns the rest of a line that is being read, to be filled in.
+func (r *ReceiptRow) ownRest() *ReceiptRest {
 	if r.Rest == nil {
 		r.Rest = new(ReceiptRest)
 	}
 	return r.Rest
 }
 
+// ownAmounts is ownRest for the amounts.
+func (r *ReceiptRow) ownAmounts() *ReceiptAmounts {
+	rest := r.ownRest()
+	if rest.Amounts == nil {
+		rest.Amounts = new(ReceiptAmounts)
+	}
+	return rest.Amounts
+}
+
 // Discount is what comes off the whole line.
-func (r *ReceiptRow) Discount() exact.Money { return r.more().Discount }
+func (r *ReceiptRow) Discount() exact.Money { return r.amounts().Discount }
 
 // Tax is what is put on the whole line.
-func (r *ReceiptRow) Tax() exact.Money { return r.more().Tax }
+func (r *ReceiptRow) Tax() exact.Money { return r.amounts().Tax }
 
 // On returns the Numbers of the lines that a receipt-wide amount is for; none:
 // for all.
-func (r *ReceiptRow) On() []string { return r.more().On }
+func (r *ReceiptRow) On() []string { return r.amounts().On }
 
 // Note is anything worth keeping.
-func (r *ReceiptRow) Note() string { return r.more().Note }
+func (r *ReceiptRow) Note() string {
+	if r.Rest == nil {
+		return ""
+	}
+	return r.Rest.Note
+}
 
 // A ShelfRow is a price that a shop asks.
 type ShelfRow struct {

@@ -61,9 +61,14 @@ func (g memoryGuard) exceeded(stop <-chan struct{}) <-chan uint64 {
 
 // paceFor is how much more memory may be taken before the collector runs again,
 // in percent of what was in use when it ran last: much of little, since a small
-// command ends before it is worth while to collect, and little of much.
+// command ends before it is worth while to collect, and little of much. (In an
+// import of a million rows 15 in place of 25 takes a tenth less memory and a
+// twentieth more time of the processor; 10 takes twice that time again.)
 func paceFor(inUse uint64) int {
-	const most, least, spare = 400, 25, 64 << 20
+	const most, least, spare, much, ofMuch = 400, 25, 64 << 20, 200 << 20, 15
+	if inUse > much {
+		return ofMuch
+	}
 	percent := most
 	if inUse > 0 {
 		percent = int(min(spare*100/inUse, most))

@@ -8,8 +8,11 @@ import (
 	"putby/pricing/exact"
 )
 
-// A receiptBook is the ledger's receipts, found by identifier and by day.
+// A receiptBook is the ledger's receipts, found by identifier and by day. It
+// holds no more of a line than its position, since there may be a million.
 type receiptBook struct {
+	rows   []ledger.ReceiptRow
+	used   []bool // of each row, whether a line of this import is it
 	byID   map[string]*knownReceipt
 	byDay  map[string][]*knownReceipt
 	taken  map[string]bool // identifiers that a new receipt may not have
@@ -18,29 +21,29 @@ type receiptBook struct {
 
 // A knownReceipt is a receipt of the ledger.
 type knownReceipt struct {
-	id    string
+	book  *receiptBook
 	date  exact.Date
-	shop  string // folded
-	lines []*knownLine
-	more  map[string]bool // numbers given to lines that this import adds
-}
-
-type knownLine struct {
-	record *ledger.ReceiptRow
-	used   bool // whether a line of this import is it
+	shop  string          // folded
+	lines []int32         // positions of its rows
+	more  map[string]bool // numbers given to lines that this import adds; nil: none
 }
 
 func newReceiptBook(rec *ledger.Records) *receiptBook {
-	b := &receiptBook{map[string]*knownReceipt{}, map[string][]*knownReceipt{}, map[string]bool{}, map[string]bool{}}
+	b := &receiptBook{
+		rows: rec.Receipts, used: make([]bool, len(rec.Receipts)),
+		byID: map[string]*knownReceipt{}, byDay: map[string][]*knownReceipt{}, taken: map[string]bool{}, groups: map[string]bool{},
+	}
+	var shops memo[string]
 	for i := range rec.Receipts {
 		r := &rec.Receipts[i]
 		k := b.byID[r.Receipt]
 		if k == nil {
-			k = &knownReceipt{id: r.Receipt, date: r.Date, shop: folded(r.Shop), more: map[string]bool{}}
+			k = &knownReceipt{book: b, date: r.Date, shop: shops.of(r.Shop, func() string { return folded(r.Shop) })}
 			b.byID[r.Receipt] = k
-			b.byDay[dayKey(r.Date, k.shop)] = append(b.byDay[dayKey(r.Date, k.shop)], k)
+			day := dayKey(r.Date, k.shop)
+			b.byDay[day] = append(b.byDay[day], k)
 		}
-		k.lines = append(k.lines, &knownLine{record: r})
+		k.lines = append(k.lines, int32(i))
 	}
 	for _, batch := range rec.Batches {
 		b.taken[batch.ID] = true
@@ -90,7 +93,7 @@ func (b *receiptBook) isTaken(g *receiptGroup) bool {
 // if there is one, and the lines that the group's may be: where the file
 // numbers its receipts those of that number, else all of the day and shop. A
 // clash is a receipt of that identifier which is another.
-func (b *receiptBook) pool(g *receiptGroup) (target *knownReceipt, pool map[string][]*knownLine, clash bool) {
+func (b *receiptBook) pool(g *receiptGroup) (target *knownReceipt, pool map[string][]int32, clash bool) {
 	target = b.byID[g.id]
 	switch {
 	case b.taken[g.id]:
@@ -106,46 +109,49 @@ func (b *receiptBook) pool(g *receiptGroup) (target *knownReceipt, pool map[stri
 }
 
 // poolOf gathers lines by what they mean.
-func poolOf(receipts ...*knownReceipt) map[string][]*knownLine {
-	pool := map[string][]*knownLine{}
+func poolOf(receipts ...*knownReceipt) map[string][]int32 {
+	pool := map[string][]int32{}
 	for _, k := range receipts {
-		for _, l := range k.lines {
-			key := keyOf(receiptCells(l.record))
-			pool[key] = append(pool[key], l)
+		for _, i := range k.lines {
+			key := keyOf(receiptCells(&k.book.rows[i]))
+			pool[key] = append(pool[key], i)
 		}
 	}
 	return pool
 }
 
-// take uses up a line that means the same as r.
-func take(pool map[string][]*knownLine, r *ledger.ReceiptRow) *knownLine {
+// take uses up a row of a pool that means the same as r.
+func (b *receiptBook) take(pool map[string][]int32, r *ledger.ReceiptRow) *ledger.ReceiptRow {
 	if len(pool) == 0 {
 		return nil
 	}
-	for _, l := range pool[keyOf(receiptCells(r))] {
-		if !l.used {
-			l.used = true
-			return l
+	for _, i := range pool[keyOf(receiptCells(r))] {
+		if !b.used[i] {
+			b.used[i] = true
+			return &b.rows[i]
 		}
 	}
 	return nil
 }
 
-// numbered returns the line of a number.
-func (k *knownReceipt) numbered(number string) *knownLine {
-	for _, l := range k.lines {
-		if l.record.Number == number {
-			return l
+// numbered returns the position of the row of a number, or -1.
+func (k *knownReceipt) numbered(number string) int32 {
+	for _, i := range k.lines {
+		if k.book.rows[i].Number == number {
+			return i
 		}
 	}
-	return nil
+	return -1
 }
 
 // free returns the number if no line has it, else the next one that is free,
 // and keeps it for that line.
 func (k *knownReceipt) free(number string) string {
-	for n := len(k.lines) + 1; k.numbered(number) != nil || k.more[number]; n++ {
+	for n := len(k.lines) + 1; k.numbered(number) >= 0 || k.more[number]; n++ {
 		number = strconv.Itoa(n)
+	}
+	if k.more == nil {
+		k.more = map[string]bool{}
 	}
 	k.more[number] = true
 	return number

@@ -256,8 +256,8 @@ func (w *writer) receipt(g *receiptGroup, drafts []*draft, known *receiptBook) {
 			continue
 		}
 		line.record = c.rec.Receipts[0]
-		if have := take(pool, &line.record); have != nil {
-			w.p.There = append(w.p.There, There{Line: d.row.Line, File: ledger.ReceiptsFile, At: have.record.Line})
+		if have := known.take(pool, &line.record); have != nil {
+			w.p.There = append(w.p.There, There{Line: d.row.Line, File: ledger.ReceiptsFile, At: have.Line})
 			continue
 		}
 		if !w.ahead("date", line.record.Date, d) {
@@ -284,10 +284,12 @@ type lineRow struct {
 func (w *writer) newLine(line *lineRow, target *knownReceipt, g *receiptGroup) {
 	d := line.draft
 	if target != nil {
-		if have := target.numbered(line.record.Number); have != nil && !have.used && g.replaces(target, have, line) {
-			column, has, gives := difference(receiptCells(have.record), receiptCells(&line.record))
-			have.used = true
-			w.p.Differ = append(w.p.Differ, Differ{d.row.Line, ledger.ReceiptsFile, have.record.Line, column, has, gives})
+		known := target.book
+		if at := target.numbered(line.record.Number); at >= 0 && !known.used[at] && g.replaces(target, &known.rows[at], line) {
+			have := &known.rows[at]
+			column, has, gives := difference(receiptCells(have), receiptCells(&line.record))
+			known.used[at] = true
+			w.p.Differ = append(w.p.Differ, Differ{d.row.Line, ledger.ReceiptsFile, have.Line, column, has, gives})
 			return
 		}
 		line.cells[lineColumn] = target.free(line.record.Number)
@@ -300,10 +302,10 @@ func (w *writer) newLine(line *lineRow, target *knownReceipt, g *receiptGroup) {
 // number with something amended. In a receipt of a number it is. A day's lines
 // that the file does not number must all be there, since their places count,
 // and the two have item or price in common.
-func (g *receiptGroup) replaces(target *knownReceipt, have *knownLine, line *lineRow) bool {
+func (g *receiptGroup) replaces(target *knownReceipt, have *ledger.ReceiptRow, line *lineRow) bool {
 	if g.own {
 		return true
 	}
-	sameItem := folded(have.record.Item) == folded(line.record.Item)
-	return len(g.rows) >= len(target.lines) && (sameItem || have.record.Price.Equal(line.record.Price))
+	sameItem := folded(have.Item) == folded(line.record.Item)
+	return len(g.rows) >= len(target.lines) && (sameItem || have.Price.Equal(line.record.Price))
 }

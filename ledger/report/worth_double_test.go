@@ -42,9 +42,9 @@ func twice(rec *ledger.Records) {
 	for i := range rec.Receipts {
 		r := &rec.Receipts[i]
 		m(&r.Price)
-		if r.Rest != nil {
-			m(&r.Rest.Discount)
-			m(&r.Rest.Tax)
+		if r.Rest != nil && r.Rest.Amounts != nil {
+			m(&r.Rest.Amounts.Discount)
+			m(&r.Rest.Amounts.Tax)
 		}
 	}
 	for i := range rec.Shelf {
