@@ -8,17 +8,17 @@ import (
 
 // A want is what a person may want to do, and the commands that do it.
 type want struct {
-	what     string
+	id, what string
 	commands [][2]string // a command and what it does in a few words
 }
 
 // wants are what most people come for. All else is one step away: putby --help.
 var wants = []want{
-	{"Each day", [][2]string{{"today", "what has to be done"}, {"start, finish", "a run as it happens"}, {"pack add, take", "jars filled, jars opened"}, {"receipt add", "what was bought"}}},
-	{"Before the sale", [][2]string{{"worth", "is this sale worth buying in bulk"}, {"card", "up to which price each food pays"}, {"offers, when", "a food's prices; the cheapest start"}}},
-	{"Look back", [][2]string{{"cost, compare", "what a litre cost; which foods pay"}, {"month, payback", "spent and saved; is the machine paid for"}, {"onhand, explain", "what is in store; a figure taken apart"}}},
-	{"Set up", [][2]string{{"sample, setup", "a ledger to try, a ledger of your own"}, {"food, tariff", "also supply, machine, price: add, list, show"}, {"import, serve", "other files; forms for a phone"}}},
-	{"Mend", [][2]string{{"edit, remove", "change a record, take one away"}, {"undo, changes", "take a change back; all that was changed"}, {"prove", "what is wrong with the records"}}},
+	{"daily", "Each day", [][2]string{{"today", "what has to be done"}, {"start, finish", "a run as it happens"}, {"pack add, take", "jars filled, jars opened"}, {"receipt add", "what was bought"}}},
+	{"sale", "Before the sale", [][2]string{{"worth", "is this sale worth buying in bulk"}, {"card", "up to which price each food pays"}, {"offers, when", "a food's prices; the cheapest start"}}},
+	{"back", "Look back", [][2]string{{"cost, compare", "what a litre cost; which foods pay"}, {"month, payback", "spent and saved; is the machine paid for"}, {"onhand, explain", "what is in store; a figure taken apart"}}},
+	{"setup", "Set up", [][2]string{{"sample, setup", "a ledger to try, a ledger of your own"}, {"food, tariff", "also supply, machine, price: add, list, show"}, {"import, serve", "other files; forms for a phone"}}},
+	{"mend", "Mend", [][2]string{{"edit, remove", "change a record, take one away"}, {"undo, changes", "take a change back; all that was changed"}, {"prove", "what is wrong with the records"}}},
 }
 
 // overview is the help for who has asked nothing in particular: at most 24 lines

@@ -5,7 +5,8 @@ import (
 	"testing"
 )
 
-// The overview fits a screen, and each command in it is one.
+// The overview fits a screen, and each command in it is one, which the whole list
+// has in the same group.
 func TestOverview(t *testing.T) {
 	lines := strings.Split(strings.TrimSuffix(overview(), "\n"), "\n")
 	if len(lines) > 24 {
@@ -22,6 +23,9 @@ func TestOverview(t *testing.T) {
 			for name := range strings.SplitSeq(c[0], ", ") {
 				if cmd, rest, err := root.Find(strings.Fields(name)); err != nil || len(rest) > 0 || cmd == root {
 					t.Errorf("%s: there is no %s", w.what, name)
+				}
+				if cmd, _, _ := root.Find(strings.Fields(name)[:1]); cmd.GroupID != w.id {
+					t.Errorf("%s is not under %s in putby --help", name, w.what)
 				}
 			}
 		}

@@ -83,10 +83,13 @@ func groupsOf(cmd *cobra.Command) []manual.Group {
 	return list
 }
 
-// setHelp has help written by this program's manual, as wide as the terminal.
+// setHelp has help written by this program's manual, as wide as the terminal;
+// its examples begin with one of the household's own.
 func setHelp(a *app, root *cobra.Command) {
 	root.SetHelpFunc(func(cmd *cobra.Command, _ []string) {
-		_, _ = cmd.OutOrStdout().Write([]byte(manual.Help(pageOf(cmd), a.width)))
+		page := pageOf(cmd)
+		page.Examples = a.ownExample(page.Name) + page.Examples
+		_, _ = cmd.OutOrStdout().Write([]byte(manual.Help(page, a.width)))
 	})
 }
 

@@ -24,65 +24,64 @@ type branch struct {
 	make        func(*app) *cobra.Command
 }
 
-// branches are all commands below the root, those of a group in the order of its
-// help.
+// branches are all commands below the root, by the groups of the overview.
 var branches = []branch{
-	{"tell", "today", newTodayCommand},
-	{"tell", "cost", newCostCommand},
-	{"tell", "explain", newExplainCommand},
-	{"tell", "prove", newProveCommand},
-	{"tell", "worth", newWorthCommand},
-	{"tell", "card", newCardCommand},
-	{"tell", "offers", newOffersCommand},
-	{"tell", "month", newMonthCommand},
-	{"tell", "when", newWhenCommand},
-	{"tell", "energy", newEnergyCommand},
-	{"keep", "start", newStartCommand},
-	{"keep", "finish", newFinishCommand},
-	{"keep", "take", newTakeCommand},
-	{"keep", "freeze", newFreezeCommand},
-	{"keep", "stocktake", newStocktakeCommand},
-	recorded("receipt", newReceiptAddCommand),
-	{"keep", "run", newRunCommand},
-	recorded("pack", newPackAddCommand),
-	recorded("draw", newDrawAddCommand),
-	recorded("count", newCountAddCommand),
-	{"keep", "food", newFoodCommand},
-	recorded("price", nil),
-	recorded("batch", nil),
-	recorded("supply", nil),
-	recorded("machine", nil),
-	recorded("holiday", nil),
-	recorded("wattage", nil),
-	recorded("phase", nil),
-	recorded("load", nil),
-	recorded("frozen", nil),
-	{"keep", "tariff", newTariffCommand},
-	{"keep", "setting", newSettingCommand},
-	{"keep", "import", newImportCommand},
-	{"keep", "edit", newEditCommand},
-	{"keep", "remove", newRemoveCommand},
-	{"keep", "undo", newUndoCommand},
-	{"keep", "redo", newRedoCommand},
-	{"keep", "changes", newChangesCommand},
-	{"tell", "compare", newCompareCommand},
-	{"tell", "onhand", newOnHandCommand},
-	{"tell", "labels", newLabelsCommand},
-	{"tell", "page", newPageCommand},
-	{"tell", "serve", newServeCommand},
-	{"tell", "payback", newPaybackCommand},
-	{"tell", "trace", newTraceCommand},
-	{"tell", "export", newExportCommand},
-	{"begin", "setup", newSetupCommand},
-	{"begin", "init", newInitCommand},
-	{"begin", "sample", newSampleCommand},
-	{"begin", "man", newManCommand},
-	{"begin", "version", newVersionCommand},
+	{"daily", "today", newTodayCommand},
+	{"daily", "start", newStartCommand},
+	{"daily", "finish", newFinishCommand},
+	recorded("daily", "pack", newPackAddCommand),
+	{"daily", "take", newTakeCommand},
+	{"daily", "freeze", newFreezeCommand},
+	recorded("daily", "frozen", nil),
+	recorded("daily", "draw", newDrawAddCommand),
+	recorded("daily", "receipt", newReceiptAddCommand),
+	recorded("daily", "batch", nil),
+	{"daily", "run", newRunCommand},
+	recorded("daily", "load", nil),
+	recorded("daily", "phase", nil),
+	{"daily", "stocktake", newStocktakeCommand},
+	recorded("daily", "count", newCountAddCommand),
+	{"sale", "worth", newWorthCommand},
+	{"sale", "card", newCardCommand},
+	{"sale", "offers", newOffersCommand},
+	{"sale", "when", newWhenCommand},
+	{"back", "cost", newCostCommand},
+	{"back", "compare", newCompareCommand},
+	{"back", "onhand", newOnHandCommand},
+	{"back", "month", newMonthCommand},
+	{"back", "payback", newPaybackCommand},
+	{"back", "energy", newEnergyCommand},
+	{"back", "explain", newExplainCommand},
+	{"back", "trace", newTraceCommand},
+	{"back", "page", newPageCommand},
+	{"back", "labels", newLabelsCommand},
+	{"back", "export", newExportCommand},
+	{"setup", "sample", newSampleCommand},
+	{"setup", "setup", newSetupCommand},
+	{"setup", "init", newInitCommand},
+	{"setup", "food", newFoodCommand},
+	recorded("setup", "supply", nil),
+	recorded("setup", "machine", nil),
+	recorded("setup", "wattage", nil),
+	{"setup", "tariff", newTariffCommand},
+	recorded("setup", "price", nil),
+	{"setup", "setting", newSettingCommand},
+	recorded("setup", "holiday", nil),
+	{"setup", "import", newImportCommand},
+	{"setup", "serve", newServeCommand},
+	{"setup", "man", newManCommand},
+	{"setup", "version", newVersionCommand},
+	{"mend", "edit", newEditCommand},
+	{"mend", "remove", newRemoveCommand},
+	{"mend", "undo", newUndoCommand},
+	{"mend", "redo", newRedoCommand},
+	{"mend", "changes", newChangesCommand},
+	{"mend", "prove", newProveCommand},
 }
 
 // recorded is the branch of a kind of record, whose add may be of its own.
-func recorded(kind string, add func(*app) *cobra.Command) branch {
-	return branch{"keep", kind, func(a *app) *cobra.Command {
+func recorded(group, kind string, add func(*app) *cobra.Command) branch {
+	return branch{group, kind, func(a *app) *cobra.Command {
 		if add == nil {
 			return newRecordCommand(a, kind, nil)
 		}
@@ -117,11 +116,9 @@ func newRootCommand(a *app) *cobra.Command {
 	root.PersistentFlags().StringVar(&a.dir, "ledger", "", "the ledger's `folder` (PUTBY_LEDGER, else the current one)")
 	_ = root.MarkPersistentFlagDirname("ledger")
 	root.SetFlagErrorFunc(flagError)
-	root.AddGroup(
-		&cobra.Group{ID: "tell", Title: "Ask:"},
-		&cobra.Group{ID: "keep", Title: "Keep the books:"},
-		&cobra.Group{ID: "begin", Title: "Begin:"},
-	)
+	for _, w := range wants {
+		root.AddGroup(&cobra.Group{ID: w.id, Title: w.what + ":"})
+	}
 	setHelp(a, root)
 	add := func(b branch) {
 		c := b.make(a)
@@ -137,7 +134,7 @@ func newRootCommand(a *app) *cobra.Command {
 		add(b)
 	}
 	root.SetHelpCommand(newHelpCommand(a))
-	root.SetHelpCommandGroupID("begin")
+	root.SetHelpCommandGroupID("setup")
 	addCompletion(root)
 	a.completeNames(root)
 	return root

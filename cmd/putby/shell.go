@@ -130,7 +130,7 @@ completion belongs.`
 
 // addCompletion adds the commands that write completion for shells.
 func addCompletion(root *cobra.Command) {
-	root.SetCompletionCommandGroupID("begin")
+	root.SetCompletionCommandGroupID("setup")
 	root.InitDefaultCompletionCmd()
 	for _, c := range root.Commands() {
 		if c.Name() != "completion" {

@@ -61,7 +61,7 @@ func (a axis) label(tick exact.Number) string { return tick.Fixed(a.places) }
 // Where pixels and percentages are rounded, in places.
 const (
 	pixelPlaces   = 1
-	percentPlaces = 3
+	percentPlaces = 2
 )
 
 // percent writes a part as a percentage.

@@ -28,9 +28,8 @@ type barRow struct {
 
 // How bars are laid out, in pixels.
 const (
-	barTop   = 3
-	barDeep  = 16
-	barsFoot = 18 // for the axis
+	barsFoot  = 18 // for the axis
+	beyondTop = 16 // for the arrow
 )
 
 // drawBars draws bars on one axis. A bar or price that is far longer than the
@@ -88,7 +87,6 @@ func largest(a, b exact.Ratio) exact.Ratio {
 
 // draw draws the bar of a row.
 func (row *barRow) draw(t teller, a axis, b bar) {
-	y, z := exact.Int(barTop), exact.Int(barTop+barDeep)
 	high, sum := exact.RatioOf(a.high), exact.Ratio{}
 	for _, p := range b.parts {
 		if p.value.IsNull() || p.value.Ratio().Sign() <= 0 {
@@ -101,12 +99,12 @@ func (row *barRow) draw(t teller, a axis, b bar) {
 			to = high
 		}
 		if from.Cmp(high) < 0 {
-			row.Shapes = append(row.Shapes, box("part "+p.class, a.along(from), percent(a.part(to).Sub(a.part(from))), y, z,
-				b.name+", "+p.name+": "+t.whole(p.value)))
+			row.Shapes = append(row.Shapes, shape{Kind: "rect", Class: "part " + p.class, X: a.along(from),
+				W: percent(a.part(to).Sub(a.part(from))), Tip: p.name + ": " + t.whole(p.value)})
 		}
 	}
 	if sum.Cmp(high) > 0 {
-		row.beyond(b.name + ", in all: " + t.whole(b.total))
+		row.beyond("in all: " + t.whole(b.total))
 	}
 	row.shelfMark(t, a, b)
 }
@@ -116,17 +114,16 @@ func (row *barRow) shelfMark(t teller, a axis, b bar) {
 	if b.beside.IsNull() {
 		return
 	}
-	tip := b.name + ", shelf price: " + t.whole(b.beside)
+	tip := "shelf price: " + t.whole(b.beside)
 	at := t.drawn(b.beside)
 	if at.Cmp(exact.RatioOf(a.high)) > 0 {
 		row.beyond(tip)
 		return
 	}
-	row.Shapes = append(row.Shapes, upright("halo", a.along(at), barTop, barTop+barDeep, ""),
-		upright("shelf", a.along(at), barTop-2, barTop+barDeep+4, tip))
+	row.Shapes = append(row.Shapes, shape{Kind: "rect", Class: "shelf", X: a.along(at), Tip: tip})
 }
 
 // beyond says at the right end that something goes on farther than the axis.
 func (row *barRow) beyond(tip string) {
-	row.Shapes = append(row.Shapes, shape{Kind: "text", Class: "beyond end", X: "100%", Y: px(barTop + 13), Text: "→", Tip: tip})
+	row.Shapes = append(row.Shapes, shape{Kind: "text", Class: "beyond end", X: "100%", Y: px(beyondTop), Text: "→", Tip: tip})
 }

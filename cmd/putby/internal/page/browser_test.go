@@ -11,6 +11,7 @@ import (
 	"putby/ledger"
 	"putby/ledger/figures"
 	"putby/ledger/folder"
+	"putby/ledger/report"
 	"putby/pricing/exact"
 )
 
@@ -25,6 +26,18 @@ func reportsOf(t testing.TB, dir string) Reports {
 	if err != nil {
 		t.Fatal(err)
 	}
+	return r
+}
+
+// fileReports are the reports of the file that putby page writes: with the card.
+func fileReports(t testing.TB, dir string) Reports {
+	t.Helper()
+	r := reportsOf(t, dir)
+	card, err := report.Card(r.Ledger, figures.CardQuery{AsOf: r.Ledger.AsOf})
+	if err != nil {
+		t.Fatal(err)
+	}
+	r.Card = &card
 	return r
 }
 
@@ -119,7 +132,7 @@ func checkNamed(t testing.TB, tab *browser.Tab) {
 	tab.Eval(`[
 		...[...document.querySelectorAll("svg[role=img]")].filter(e => e.getAttribute("aria-labelledby").split(" ").some(id => !document.getElementById(id)?.textContent)).map(e => "a chart has no name: " + e.getAttribute("aria-labelledby")),
 		...[...document.querySelectorAll("ul.bars")].filter(e => !document.getElementById(e.getAttribute("aria-labelledby"))?.textContent || !e.innerText.trim()).map(e => "bars have no name or no words: " + e.outerHTML.slice(0, 80)),
-		...[...document.querySelectorAll("figure.chart:not(:has(ul.bars))")].filter(e => !e.querySelector("svg[role=img] > title") || !e.querySelector("svg[role=img] > desc")).map(e => "a chart has no title or description: " + e.id),
+		...[...document.querySelectorAll("figure.chart:not(:has(ul.bars))")].filter(e => !e.querySelector("svg[role=img][aria-labelledby] > desc")).map(e => "a chart has no name or description: " + e.id),
 		...[...document.querySelectorAll("table")].filter(e => !e.caption?.textContent).map(e => "a table has no caption: " + e.innerHTML.slice(0, 80)),
 		...[...document.querySelectorAll("[id]")].filter((e, i, all) => all.findIndex(o => o.id === e.id) !== i).map(e => "an identifier is there twice: " + e.id),
 		...[...document.querySelectorAll("h1, h2, h3, summary, a, [role=region]")].filter(e => !(e.textContent.trim() || e.getAttribute("aria-label"))).map(e => "it has no words: " + e.outerHTML.slice(0, 80)),

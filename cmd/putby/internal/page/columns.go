@@ -82,7 +82,7 @@ func (f *figure) grid(a axis, top, height int) {
 		y := down(a, exact.RatioOf(tick), top, height)
 		label := a.label(tick)
 		f.Margin = max(f.Margin, len(label))
-		f.Shapes = append(f.Shapes, level("grid", y), words("tick left", "0", y, label))
+		f.Shapes = append(f.Shapes, level("grid", y), words("tick left", "", y, label))
 	}
 }
 

@@ -54,12 +54,7 @@ func box(class, x, w string, y, z exact.Number, tip string) shape {
 
 // level is a line across the figure.
 func level(class string, y exact.Number) shape {
-	return shape{Kind: "line", Class: class, X: "0", X2: "100%", Y: pixels(y), Y2: pixels(y)}
-}
-
-// upright is a line from y down to z.
-func upright(class, x string, y, z int, tip string) shape {
-	return shape{Kind: "line", Class: class, X: x, X2: x, Y: px(y), Y2: px(z), Tip: tip}
+	return shape{Kind: "line", Class: class, X2: "100%", Y: pixels(y), Y2: pixels(y)}
 }
 
 func words(class, x string, y exact.Number, text string) shape {
@@ -74,6 +69,9 @@ type teller struct {
 }
 
 func tellerOf(d report.Doc) teller { return teller{d.Currency, d.Show} }
+
+// digits returns v with all digits, for where its unit stands above.
+func (t teller) digits(v report.Value) string { return v.Digits(t.currency, t.show) }
 
 // whole returns v with all digits and its unit.
 func (t teller) whole(v report.Value) string {

@@ -150,9 +150,7 @@ func formPolicy(s sheet) string { return s.policy("'self'") + "; script-src " + 
 // ServerPolicy is the content policy that a server sends with every page: what
 // the pages themselves allow, and that no other site may frame them.
 func ServerPolicy() string {
-	both := pageSheet(true)
-	both.Hash += " " + formSheet(true).Hash
-	return formPolicy(both) + noFrame
+	return formPolicy(formSheet(true)) + noFrame // all of them have styles of the server
 }
 
 // noFrame keeps other sites from framing a page; only a server can say that.

@@ -40,11 +40,11 @@ func (f *figure) drawHistory(t teller, regular []pricePoint, others []dots, firs
 	for _, list := range lists {
 		for _, p := range list.points {
 			f.Shapes = append(f.Shapes, shape{Kind: "dot", Class: list.class + size, X: percent(inTime(p.date, first, last)),
-				Y: pixels(down(a, t.drawn(p.price), historyTop, historyHeight)), Tip: p.date.String() + ", " + p.label + ": " + t.whole(p.price)})
+				Y: pixels(down(a, t.drawn(p.price), historyTop, historyHeight)), Tip: p.date.String() + ", " + p.label + ": " + t.digits(p.price)})
 		}
 	}
 	base := exact.Int(historyTop + historyHeight + 17)
-	f.Shapes = append(f.Shapes, words("tick", "0", base, first.String()), words("tick end", "100%", base, last.String()))
+	f.Shapes = append(f.Shapes, words("tick", "", base, first.String()), words("tick end", "100%", base, last.String()))
 }
 
 // manyDots is how many dots there are before they are drawn small.

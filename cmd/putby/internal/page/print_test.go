@@ -4,6 +4,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"strings"
 	"testing"
 
 	"putby/cmd/putby/internal/browser"
@@ -15,7 +16,7 @@ var papers = map[string][2]float64{"a4": {210, 297}, "letter": {215.9, 279.4}}
 // TestPrints: the sample's page fits four sheets of either paper, and a table has
 // its sums once, at its end.
 func TestPrints(t *testing.T) {
-	file := written(t, reportsOf(t, sampleDir))
+	file := written(t, fileReports(t, sampleDir))
 	tab := browser.Start(t).Open(1280)
 	tab.Prefer("dark") // paper stays white all the same
 	tab.Go("file://" + file)
@@ -40,12 +41,37 @@ func TestPrints(t *testing.T) {
 	}
 }
 
+// TestAllDigits: one touch shows every figure of the account, of the first screen and
+// of the machine's sums with all its digits, and a phone is wide enough for them.
+func TestAllDigits(t *testing.T) {
+	r := fileReports(t, sampleDir)
+	tab := browser.Start(t).Open(360)
+	tab.Go("file://" + written(t, r))
+	for part, within := range map[string]string{".account": ".today, .account", "#payback > .sums": "#payback > .sums"} {
+		var before, hidden []string
+		rounded := `[...document.querySelectorAll("` + within + `")].flatMap(e => [...e.querySelectorAll("[title]")])`
+		tab.Eval(rounded+`.filter(e => getComputedStyle(e).fontSize !== "0px").map(e => e.title)`, &before)
+		if len(before) < 6 {
+			t.Errorf("%s has %d figures", part, len(before))
+		}
+		tab.Eval(`(document.querySelector("`+part+` .digits input").click(), `+rounded+`.filter(e => getComputedStyle(e).fontSize !== "0px" || getComputedStyle(e, "::after").content === "none").map(e => e.title))`, &hidden)
+		for _, figure := range hidden {
+			t.Errorf("%s: %s is not shown", part, figure)
+		}
+	}
+	checkWidth(t, tab, 360)
+	picture(t, tab, "page-digits")
+}
+
 // TestPageIsSmall keeps the sample's page, its typeface apart, to what a slow phone
 // bears.
 func TestPageIsSmall(t *testing.T) {
-	page := htmlOf(t, reportsOf(t, sampleDir))
+	page := htmlOf(t, fileReports(t, sampleDir))
 	rest := regexp.MustCompile(`url\(data:[^)]*\)`).ReplaceAllString(page, "")
-	if len(rest) > 160e3 {
+	if !strings.Contains(rest, `id="shop"`) {
+		t.Error("the page is without the card")
+	}
+	if len(rest) > 150e3 {
 		t.Errorf("the page has %d bytes besides its typeface", len(rest))
 	}
 }

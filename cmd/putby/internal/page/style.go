@@ -14,19 +14,36 @@ import (
 //go:embed *.css font/*.woff2
 var looks embed.FS
 
-// A sheet is the styles of a page: they stand in the page, and its content
-// policy lets nothing else style it.
+// A sheet is the styles of a page. Those of a file stand in it, and its content
+// policy lets nothing else style it; those of a served page have a file of their own.
 type sheet struct {
 	CSS   template.CSS
-	Hash  string // of the CSS, as the policy names it
-	fonts string // where the typeface may come from
+	Path  string // where a server has it; empty: it stands in the page
+	from  string // where styles may come from, as the policy says it
+	fonts string // and the typeface
 }
 
 // newSheet puts styles together, behind the typeface if there is one.
 func newSheet(face string, styles ...string) sheet {
-	css := face + strings.Join(styles, "")
+	css := face + compact(strings.Join(styles, ""))
 	sum := sha256.Sum256([]byte(css))
-	return sheet{template.CSS(css), "'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'", "data:"}
+	return sheet{CSS: template.CSS(css), from: "'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'", fonts: "data:"}
+}
+
+// closer takes out the blanks that styles do without.
+var closer = sync.OnceValue(func() *strings.Replacer {
+	return strings.NewReplacer(" { ", "{", "; } ", "}", " } ", "}", "} ", "}", "; ", ";", ": ", ":", ", ", ",")
+})
+
+// compact writes styles without comments and with few blanks.
+func compact(css string) string {
+	var b strings.Builder
+	for css != "" {
+		kept, comment, _ := strings.Cut(css, "/*")
+		b.WriteString(kept)
+		_, css, _ = strings.Cut(comment, "*/")
+	}
+	return closer().Replace(strings.Join(strings.Fields(b.String()), " ") + " ")
 }
 
 // cuts are the cuts of the typeface, by weight.
@@ -44,21 +61,33 @@ func within(_ string, font []byte) string {
 // served has a browser fetch the typeface from the server, once: another font has
 // another name.
 func served(file string, font []byte) string {
-	sum := sha256.Sum256(font)
-	return FontPath + file + "-" + hex.EncodeToString(sum[:8]) + ".woff2"
+	return "/font/" + file + "-" + mark(font) + ".woff2"
 }
 
-// FontPath is where a server has the typeface.
-const FontPath = "/font/"
+// mark is the part of a file's name that tells what is in it.
+func mark(data []byte) string {
+	sum := sha256.Sum256(data)
+	return hex.EncodeToString(sum[:8])
+}
 
-// Fonts are the files of the typeface by the path that served pages ask for.
-var Fonts = sync.OnceValue(func() map[string][]byte {
-	fonts := map[string][]byte{}
+// A File is what served pages ask for beside themselves. Its name never stands for
+// anything else, so that a browser asks once.
+type File struct {
+	Type string
+	Data []byte
+}
+
+// Files are those files by their path: the typeface, and the styles.
+var Files = sync.OnceValue(func() map[string]File {
+	files := map[string]File{}
 	for _, cut := range cuts {
 		font := look("font/Vollkorn-" + cut.file + ".woff2")
-		fonts[served(cut.file, font)] = font
+		files[served(cut.file, font)] = File{"font/woff2", font}
 	}
-	return fonts
+	for _, s := range []sheet{pageSheet(true), formSheet(true)} {
+		files[s.Path] = File{"text/css; charset=utf-8", []byte(s.CSS)}
+	}
+	return files
 })
 
 // typeface declares the typeface, from where f says.
@@ -88,7 +117,7 @@ func sheetOf(styles ...string) func(served bool) sheet {
 			}
 			s := newSheet(faces[is](), all...)
 			if is {
-				s.fonts = "'self'"
+				s.Path, s.from, s.fonts = "/style/"+mark([]byte(s.CSS))+".css", "'self'", "'self'"
 			}
 			return s
 		})
@@ -108,5 +137,5 @@ func look(name string) []byte {
 // policy is the content policy of a page: no script, no network, no styles but
 // its own. Forms may be sent only where form says.
 func (s sheet) policy(form string) string {
-	return "default-src 'none'; style-src " + s.Hash + "; font-src " + s.fonts + "; img-src data:; base-uri 'none'; form-action " + form
+	return "default-src 'none'; style-src " + s.from + "; font-src " + s.fonts + "; img-src data:; base-uri 'none'; form-action " + form
 }

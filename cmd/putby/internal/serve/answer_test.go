@@ -51,29 +51,36 @@ func TestAnswersAreCompressed(t *testing.T) {
 	}
 }
 
-// TestFontsAreFetchedOnce: pages that are served hold no typeface but name it, by
-// what is in it, so that a browser may keep it for good.
-func TestFontsAreFetchedOnce(t *testing.T) {
+var styleNamed = regexp.MustCompile(`<link rel="stylesheet" href="(/style/[\w.-]+)">`)
+
+// TestStylesAndFontsAreFetchedOnce: pages that are served hold no styles and no
+// typeface but name them, by what is in them, so that a browser may keep them for good.
+func TestStylesAndFontsAreFetchedOnce(t *testing.T) {
 	link, _ := start(t, sample(t), "127.0.0.1:0")
 	for _, path := range []string{"", "pack", "worth"} {
 		_, text := ask(t, "GET", link+path, "")
-		if strings.Contains(text, "base64") {
-			t.Errorf("/%s holds a font", path)
+		if strings.Contains(text, "base64") || strings.Contains(text, "<style") {
+			t.Errorf("/%s holds a font or styles", path)
 		}
-		named := regexp.MustCompile(`url\((/font/[\w.-]+)\)`).FindAllStringSubmatch(text, -1)
-		if len(named) != len(page.Fonts()) {
-			t.Errorf("/%s names %d fonts of %d", path, len(named), len(page.Fonts()))
+		named := styleNamed.FindAllStringSubmatch(text, -1)
+		if len(named) != 1 {
+			t.Fatalf("/%s names %d files of styles", path, len(named))
 		}
-		for _, name := range named {
+		fonts := regexp.MustCompile(`url\((/font/[\w.-]+)\)`).FindAllStringSubmatch(string(page.Files()[named[0][1]].Data), -1)
+		if len(fonts) != 2 {
+			t.Errorf("/%s names %d fonts", path, len(fonts))
+		}
+		for _, name := range append(named, fonts...) {
 			answer, err := http.Get(strings.TrimSuffix(link, "/") + name[1]) // nobody has to be let in for it
 			if err != nil {
 				t.Fatal(err)
 			}
-			font, _ := io.ReadAll(answer.Body)
+			data, _ := io.ReadAll(answer.Body)
 			answer.Body.Close()
-			if string(font) != string(page.Fonts()[name[1]]) || answer.Header.Get("Cache-Control") != "public, max-age=31536000, immutable" ||
-				answer.Header.Get("Content-Type") != "font/woff2" {
-				t.Errorf("%s is %d bytes, %v", name[1], len(font), answer.Header)
+			file := page.Files()[name[1]]
+			if string(data) != string(file.Data) || len(data) == 0 || answer.Header.Get("Cache-Control") != "public, max-age=31536000, immutable" ||
+				answer.Header.Get("Content-Type") != file.Type {
+				t.Errorf("%s is %d bytes, %v", name[1], len(data), answer.Header)
 			}
 		}
 	}

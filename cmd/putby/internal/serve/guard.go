@@ -25,7 +25,7 @@ func (s *server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	case !s.fromHere(r):
 		s.refuse(w, http.StatusForbidden, "That came from somewhere else", "Send the form from a page of this server.")
 		return
-	case s.sendFont(w, r), !s.letIn(w, r), !s.takeBody(w, r):
+	case s.sendFile(w, r), !s.letIn(w, r), !s.takeBody(w, r):
 		return
 	}
 	made := &answer{header: w.Header()}
@@ -34,16 +34,15 @@ func (s *server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	}
 }
 
-// sendFont sends a file of the typeface, which is no secret. Its name tells what is
-// in it, so that a browser asks once.
-func (s *server) sendFont(w http.ResponseWriter, r *http.Request) bool {
-	font, ok := page.Fonts()[r.URL.Path]
+// sendFile sends the typeface or styles, which are no secret.
+func (s *server) sendFile(w http.ResponseWriter, r *http.Request) bool {
+	file, ok := page.Files()[r.URL.Path]
 	if !ok || r.Method != http.MethodGet {
 		return false
 	}
-	w.Header().Set("Content-Type", "font/woff2")
+	w.Header().Set("Content-Type", file.Type)
 	w.Header().Set("Cache-Control", "public, max-age=31536000, immutable")
-	s.send(w, http.StatusOK, font)
+	s.send(w, http.StatusOK, squeezed(w.Header(), r, file.Data))
 	return true
 }
 

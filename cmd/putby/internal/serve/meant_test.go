@@ -83,6 +83,8 @@ func TestWorthStandsAtTheDayAskedAbout(t *testing.T) {
 	question := url.Values{"item": {"strawberries"}, "price": {"2.49"}, "size": {"454g"}, "limit": {"12"}, "as-of": {"2025-06-30"}}
 	if answer, html := ask(t, "GET", link+"worth?"+question.Encode(), ""); answer.StatusCode != http.StatusOK || !strings.Contains(html, "records are of days after 2025-06-30") {
 		t.Errorf("status %d, and nothing is left out", answer.StatusCode)
+	} else if strings.Contains(html, `name="budget"`) {
+		t.Error("it asks for a budget, which is shared out among several offers")
 	}
 	question.Set("as-of", "soon")
 	answer, html := ask(t, "GET", link+"worth?"+question.Encode(), "")

@@ -48,12 +48,17 @@ func (s *server) showWorth(w http.ResponseWriter, r *http.Request) {
 	s.show(w, status, form)
 }
 
+// worthOptions are those of one offer: a budget is shared out among several.
+func worthOptions() []report.WorthOption {
+	return slices.DeleteFunc(report.WorthOptions(), func(o report.WorthOption) bool { return o.Name == "budget" })
+}
+
 func worthGroups(f *filling) []page.Group {
 	first := page.Group{Title: "The sale", Fields: []page.Field{
 		{Kind: "text", Name: "item", Label: "food", Need: true, Value: f.text("item", ""), Options: f.things(ledger.Foods)},
 	}}
 	rest := page.Group{Title: "Everything else", Folded: true}
-	for _, o := range report.WorthOptions() {
+	for _, o := range worthOptions() {
 		field := page.Field{Kind: "text", Name: o.Name, Label: strings.ReplaceAll(o.Name, "-", " "),
 			Help: strings.ReplaceAll(o.Help, "`", ""), Value: f.text(o.Name, "")}
 		if o.Switch {
@@ -73,7 +78,7 @@ func worthGroups(f *filling) []page.Group {
 func (s *server) worth(g *ledger.Ledger, f *filling) (report.Doc, error) {
 	q := report.NewWorthQuery(f.text("item", ""))
 	q.AsOf = g.AsOf
-	for _, o := range report.WorthOptions() {
+	for _, o := range worthOptions() {
 		if text := f.text(o.Name, ""); text != "" && o.Name != "as-of" {
 			if err := q.Set(o.Name, text); err != nil {
 				return report.Doc{}, err

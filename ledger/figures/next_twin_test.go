@@ -1,0 +1,118 @@
+package figures_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+	"time"
+
+	"pgregory.net/rapid"
+
+	"putby/ledger/figures"
+	"putby/pricing/exact"
+)
+
+// A lot is fresh food of the twin: how many loads of it there are, and how many
+// days it keeps yet.
+type lot struct{ loads, days, worth int }
+
+// What the machine takes is worked out a second time, back to back against the
+// days on which foods turn: by the rule, what turns first and of one day what is
+// worth more, each where it still fits; and by every order of every set. Of foods
+// of one load each no order takes more than [figures.Next]; of larger ones some
+// may, since it does not give up what turns first for two that turn later. Each of
+// its starts leaves all behind it in time.
+func TestNextIsBruteForce(t *testing.T) {
+	const hours = 20 // of a run
+	rapid.Check(t, func(rt *rapid.T) {
+		lots := rapid.SliceOfN(rapid.Custom(func(rt *rapid.T) lot {
+			return lot{rapid.IntRange(1, 2).Draw(rt, "loads"), rapid.IntRange(0, 3).Draw(rt, "days"), rapid.IntRange(1, 3).Draw(rt, "worth")}
+		}), 1, 4).Draw(rt, "lots")
+		var foods, receipts, shelf strings.Builder
+		for i, l := range lots {
+			fmt.Fprintf(&foods, "f%d,mass,%d,24\n", i, l.days+1)
+			fmt.Fprintf(&receipts, "r%d,2025-06-10,Mill Lane,food,f%d,%d,5 kg,2\n", i, i, l.loads)
+			fmt.Fprintf(&shelf, "2025-06-01,Mill Lane,f%d,1 kg,%d\n", i, l.worth)
+		}
+		g := kitchenWith(t, "2025-06-11", map[string]string{
+			"foods.csv":    "food,basis,fresh_days,keep_months\nplums,mass,30,24\n" + foods.String(),
+			"receipts.csv": "receipt,date,shop,kind,item,count,size,price\na,2025-06-01,Mill Lane,machine,box,1,,900\nb,2025-06-01,Mill Lane,food,plums,1,4 kg,2\n" + receipts.String(),
+			"runs.csv":     "run,machine,start,end,kwh\nr1,box,2025-06-01 08:00,2025-06-02 04:00,12\n",
+			"shelf.csv":    "date,shop,item,size,price\n" + shelf.String(),
+			"phases.csv":   "run,step,phase,duration,watts\n", "supplies.csv": "supply,kind\n", "packs.csv": "pack,run,item,date,count,each\n",
+		})
+		from := moment(t, g, "2025-06-11 10:00")
+		list, err := figures.Next(g, figures.WhenQuery{From: from, Days: 7, Step: time.Hour})
+		if err != nil || len(list) != len(lots) {
+			rt.Fatal(err, len(list))
+		}
+		lotOf := func(n *figures.NextFood) (l lot) {
+			_, err := fmt.Sscanf(g.Foods[n.Food].ID, "f%d", &l.loads)
+			if err != nil {
+				rt.Fatal(err)
+			}
+			return lots[l.loads]
+		}
+		last := func(l lot) time.Time { // the last second at which its last run begins
+			return exact.MustDate("2025-06-11").AddDays(l.days + 1).Midnight(g.Settings.Zone).Add(-time.Second)
+		}
+		// The rule: what turns first, then what is worth more, each where it still fits.
+		free, taken := from, 0
+		for i := range list {
+			n, l := &list[i], lotOf(&list[i])
+			if i > 0 {
+				b := lotOf(&list[i-1])
+				if b.days > l.days || b.days == l.days && b.worth*b.loads < l.worth*l.loads {
+					rt.Fatalf("%+v stands before %+v", b, l)
+				}
+			}
+			begins := free.Add(time.Duration(l.loads-1) * hours * time.Hour)
+			fits := !begins.After(last(l))
+			if fits {
+				free = begins.Add(hours * time.Hour)
+				taken++
+			}
+			if fits != (n.Runs > 0) || fits && n.Runs != l.loads {
+				rt.Fatalf("%+v fits: %v; %d runs", l, fits, n.Runs)
+			}
+		}
+		if most := mostInTime(from, lots, last, hours*time.Hour); taken > most || single(lots) && taken < most {
+			rt.Fatalf("%d are taken, and any order takes at most %d of %+v", taken, most, lots)
+		}
+		// Its starts follow each other, and none is so late that one behind it is.
+		free = from
+		for i := range list {
+			n, l := &list[i], lotOf(&list[i])
+			if n.Runs == 0 {
+				continue
+			}
+			if n.Best.At.Before(free) || n.Best.At.After(n.Latest) || n.Best.At.Add(time.Duration(l.loads-1)*hours*time.Hour).After(last(l)) {
+				rt.Fatalf("%+v starts at %v; free at %v, latest %v", l, n.Best.At, free, n.Latest)
+			}
+			free = n.Best.At.Add(time.Duration(l.loads) * hours * time.Hour)
+		}
+	})
+}
+
+// single reports whether all foods are of one load.
+func single(lots []lot) bool {
+	for _, l := range lots {
+		if l.loads > 1 {
+			return false
+		}
+	}
+	return true
+}
+
+// mostInTime tries every order of every set.
+func mostInTime(from time.Time, rest []lot, last func(lot) time.Time, run time.Duration) (most int) {
+	for i, l := range rest {
+		begins := from.Add(time.Duration(l.loads-1) * run)
+		if begins.After(last(l)) {
+			continue
+		}
+		others := append(append([]lot{}, rest[:i]...), rest[i+1:]...)
+		most = max(most, 1+mostInTime(begins.Add(run), others, last, run))
+	}
+	return most
+}
