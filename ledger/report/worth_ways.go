@@ -2,7 +2,7 @@ package report
 
 import (
 	"fmt"
-	"strings"
+	"slices"
 
 	"putby/ledger/figures"
 	"putby/pricing"
@@ -13,6 +13,13 @@ import (
 var wayNames = map[pricing.WayKind]string{
 	pricing.BuyFresh: "fresh from the shelf", pricing.BuyPreserved: "the shop's preserved",
 	pricing.BuyForFresh: "on offer for fresh use only", pricing.BuyAndDry: "on offer, dried", pricing.BuyAndFreeze: "on offer, frozen",
+}
+
+// wayWord is how a sentence has a way: "it costs least bought on offer and dried".
+var wayWord = map[pricing.WayKind]string{
+	pricing.BuyFresh: "fresh from the shelf", pricing.BuyPreserved: "preserved by the shop",
+	pricing.BuyForFresh: "with the offer for what is eaten fresh alone", pricing.BuyAndDry: "bought on offer and dried",
+	pricing.BuyAndFreeze: "bought on offer and frozen",
 }
 
 // waysTable sets other ways to the amount of the row shown side by side.
@@ -62,17 +69,26 @@ func (a *answer) wayWords() string {
 	}
 	var others []string
 	for i, w := range list {
-		if i != a.Ways.Cheapest {
-			others = append(others, price(w)+" "+wayNames[w.Kind])
+		// With nothing eaten fresh the offer changes nothing of the shelf's price.
+		if i != a.Ways.Cheapest && !(w.Kind == pricing.BuyForFresh && a.costsAsFresh(w)) {
+			others = append(others, wayWord[w.Kind]+" "+price(w))
 		}
 	}
 	best := list[a.Ways.Cheapest]
 	amount := a.amount(a.Shown.Amount().Round(exact.QuantityPlaces, exact.HalfEven), a.unit())
-	said := fmt.Sprintf("The cheapest way to %s of it is %s, at %s. Otherwise it costs %s.", amount, wayNames[best.Kind], price(best), listed(others))
+	said := fmt.Sprintf("To have %s of it costs least %s, %s.", amount, wayWord[best.Kind], price(best))
+	if others != nil {
+		said += " Otherwise: " + listed(others) + "."
+	}
 	if z, ok := a.Ways.Freezing.Get(); ok && !z.Roomy {
 		said += fmt.Sprintf(" Frozen it would take %s, and the freezer has less room free.", a.amount(z.Litres, exact.L))
 	}
 	return said
+}
+
+// costsAsFresh reports whether a way costs what the shelf asks.
+func (a *answer) costsAsFresh(w pricing.Way) bool {
+	return slices.ContainsFunc(a.Ways.List, func(v pricing.Way) bool { return v.Kind == pricing.BuyFresh && v.Cost.Cmp(w.Cost) == 0 })
 }
 
 // lackWords say what a way is left out for.
@@ -92,7 +108,7 @@ func (a *answer) leftOutWays() (notes []string) {
 		freezing = append(freezing, lackWords[l])
 	}
 	if freezing != nil {
-		notes = append(notes, "what it costs frozen is left out: not known is "+strings.Join(freezing, ", "))
+		notes = append(notes, "what it would cost frozen cannot be said without "+listed(freezing))
 	}
 	return notes
 }

@@ -55,10 +55,13 @@ func Run(ctx context.Context, h House, addr string) error {
 		listener.Close()
 		return err // better now than on the phone
 	}
+	spare := &unasked{open: map[net.Conn]bool{}}
 	web := &http.Server{
-		Handler: s, ReadHeaderTimeout: headerTime, ReadTimeout: readTime, WriteTimeout: writeTime,
+		ConnState: spare.note,
+		Handler:   s, ReadHeaderTimeout: headerTime, ReadTimeout: readTime, WriteTimeout: writeTime,
 		IdleTimeout: idleTime, MaxHeaderBytes: mostHeader, ErrorLog: log.New(h.Log, "putby serve: ", 0),
 	}
+	web.RegisterOnShutdown(spare.close)
 	s.sayLinks()
 	ended := make(chan error, 1)
 	if h.TLS != nil {
