@@ -22,6 +22,36 @@ func answersOf(t testing.TB, g *ledger.Ledger) {
 	costAnswered(t, g)
 	compareAnswered(t, g)
 	onHandAnswered(t, g)
+	cardAnswered(t, g)
+}
+
+func cardAnswered(t testing.TB, g *ledger.Ledger) {
+	t.Helper()
+	d, err := report.Card(g, figures.CardQuery{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	all, pays, first := 0, 0, new(big.Rat)
+	for _, name := range []string{"rows", "made_into"} {
+		tab := table(t, d, name)
+		for i := range tab.Rows {
+			all++
+			if below, ok := figureOf(t, tab, i, "below"); ok {
+				if pays++; pays == 1 {
+					first = below
+				}
+			}
+		}
+	}
+	switch {
+	case all == 0:
+		says(t, d.Words[0], "there is nothing to say")
+	case pays == 0:
+		says(t, d.Words[0], "no package is worth buying")
+	default:
+		says(t, d.Words[0], fmt.Sprintf(" %d of %d package", pays, all))
+		near(t, d.Words[0], `up to ~?([-\d.]+)`, first)
+	}
 }
 
 // figureOf reads a machine figure; "" is not there.

@@ -3,6 +3,7 @@ package report
 import (
 	"errors"
 	"fmt"
+	"slices"
 
 	"putby/ledger"
 	"putby/ledger/figures"
@@ -51,9 +52,29 @@ func (c *card) words() []string {
 		return []string{fmt.Sprintf("On %v there is nothing to say: no food that was dried has a shelf price and a package that was bought or asked for.", c.Day)}
 	}
 	return []string{
-		fmt.Sprintf("On %v: up to the price shown a package is worth buying in bulk to dry; above it no number of them saves.", c.Day),
-		"It rests on the shelf prices, runs, packing and use that are recorded by then, with nothing eaten fresh and no limit of the shop's; what rests on an estimate of the electricity has a ~.",
+		c.answer(),
+		"Up to the price shown a package is worth buying in bulk to dry; above it no number of them saves. It rests on the shelf prices, runs, packing and use that are recorded by then, with nothing eaten fresh and no limit of the shop's; what rests on an estimate of the electricity has a ~.",
 	}
+}
+
+// answer says how many packages have a price up to which they pay, and names one.
+func (c *card) answer() string {
+	rows := slices.Concat(c.Rows, c.Made)
+	pays := slices.DeleteFunc(slices.Clone(rows), func(r figures.CardRow) bool { return !r.Below.Given() })
+	said := fmt.Sprintf("On %v %d of %s %s worth buying in bulk to dry at a low enough price", c.Day, len(pays), counted(len(rows), "package"), are(len(pays)))
+	if len(pays) == 0 {
+		return fmt.Sprintf("On %v no package is worth buying in bulk to dry, at any price.", c.Day)
+	}
+	r := &pays[0]
+	below := guess(r.Facts, MoneyOf(r.Below.Or(exact.Money{})), r.Best)
+	return said + fmt.Sprintf(", such as %s up to %s for %v.", c.g.Foods[r.Bought].Title(), c.sum(below), r.Size)
+}
+
+func are(n int) string {
+	if n == 1 {
+		return "is"
+	}
+	return "are"
 }
 
 func (c *card) table(rows []figures.CardRow) *Table {
