@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"syscall"
 	"testing"
@@ -32,11 +33,21 @@ func TestExportIsWholeOrNot(t *testing.T) {
 	has := func(want ...string) {
 		t.Helper()
 		var names []string
-		entries, err := os.ReadDir(parent)
-		for _, e := range entries {
-			names = append(names, e.Name())
+		var err error
+		// A command that was broken off is not waited for: here, where the process
+		// lives on, it takes its folder away in its own time.
+		for deadline := time.Now().Add(20 * time.Second); ; time.Sleep(10 * time.Millisecond) {
+			var entries []os.DirEntry
+			names = nil
+			entries, err = os.ReadDir(parent)
+			for _, e := range entries {
+				names = append(names, e.Name())
+			}
+			if err == nil && slices.Equal(names, want) || time.Now().After(deadline) {
+				break
+			}
 		}
-		if err != nil || strings.Join(names, " ") != strings.Join(want, " ") {
+		if err != nil || !slices.Equal(names, want) {
 			t.Errorf("there is %q (%v), want %q", names, err, want)
 		}
 	}
