@@ -15,9 +15,8 @@ a litre costs taken apart beside the shelf price, money out and savings month
 by month, what the machine has earned back, and how prices went.
 
 The page is a single file that needs nothing else. It has no script, asks the
-network for nothing, and carries a content policy that holds it to that. A
-pointer that rests on a figure, or on a part of a chart, shows all its digits;
-tables below the charts have every figure that they draw.`
+network for nothing, and carries a content policy that holds it to that. The
+switch "all digits" above a table shows every digit of its figures.`
 
 type pageOptions struct {
 	queryFlags

@@ -12,7 +12,7 @@ import (
 	"putby/ledger"
 )
 
-// read reads a line. What nothing is called by is asked about: nothing becomes
+// read reads a line. What the ledger has no name for is asked about: nothing becomes
 // spending alone without a word.
 func (d *lineDialogue) read(text string) (entry.Line, error) {
 	x := d.lexicon()

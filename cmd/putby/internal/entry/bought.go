@@ -27,7 +27,7 @@ type ReceiptIn struct {
 // itself what it is.
 type Spoken struct{ Kind, Text string }
 
-// AddReceipt records a receipt with all its lines. What nothing is called by is
+// AddReceipt records a receipt with all its lines. What the ledger has no name for is
 // spending alone, and said to be; a regular price that was paid counts as a shelf
 // price seen. An error of a line is a [*TextError] or an [*ItemError], of a total
 // that does not add up a [*TotalError], each in a [*WrongError] with its part.

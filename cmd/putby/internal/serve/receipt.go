@@ -44,7 +44,7 @@ func receiptGroups(f *filling) []page.Group {
 	head := page.Group{Title: "Receipt", Fields: f.only(ledger.MustKind("receipt"), s, "shop", "date")}
 	head.Fields[0].Need = true
 	head.Fields = append(head.Fields,
-		f.linesField("said", "the lines, as on the receipt", "one line each: 2 lb strawberries 5.98; 3 x 454 g strawberries 3.99 (of each); oat milk 2 for 5.00; coupon 2.00. What nothing is called by is spending only"),
+		f.linesField("said", "the lines, as on the receipt", "one line each: 2 lb strawberries 5.98; 3 x 454 g strawberries 3.99 (of each); oat milk 2 for 5.00; coupon 2.00. What the ledger has no name for counts as spending only"),
 		page.Field{Kind: "number", Name: "total", Label: "printed total", Help: "what the receipt says it comes to: then the lines must add up", Value: f.text("total", "")})
 	name := f.column("receipt", "receipt", "")
 	name.Help = "a name for it; empty: the next"
