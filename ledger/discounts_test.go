@@ -23,9 +23,10 @@ func TestManyDiscounts(t *testing.T) {
 		rec.Settings.Zone = time.UTC
 		date := exact.MustDate("2025-01-01")
 		one := exact.MustNumber("1")
+		var rows []ledger.ReceiptRow
 		add := func(r ledger.ReceiptRow) {
-			r.Line, r.Receipt, r.Date, r.Shop, r.Count = len(rec.Receipts)+2, "r", date, "s", one
-			rec.Receipts = append(rec.Receipts, r)
+			r.Line, r.Receipt, r.Date, r.Shop, r.Count = len(rows)+2, "r", date, "s", one
+			rows = append(rows, r)
 		}
 		for i := range lines {
 			add(ledger.ReceiptRow{Number: fmt.Sprint(i + 1), Kind: ledger.OtherLine, Item: "a", Price: exact.MustMoney("100")})
@@ -39,6 +40,7 @@ func TestManyDiscounts(t *testing.T) {
 		for range discounts {
 			add(ledger.ReceiptRow{Kind: ledger.DiscountLine, Price: exact.MustMoney("8"), Rest: &ledger.ReceiptRest{Amounts: &ledger.ReceiptAmounts{On: slices.Clone(named)}}})
 		}
+		rec.Receipts = ledger.ReceiptList{}.With(rows...)
 		for range 3 {
 			begun := time.Now()
 			g, faults := ledger.Join(rec, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})

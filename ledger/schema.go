@@ -158,28 +158,34 @@ func kind[R any, P interface {
 	record
 }](name, file string, key []string, slice func(*Records) *[]R,
 	begin func(line int) R, check func(*rowReader, *R), fields ...field[R]) Kind {
+	list := func(rec *Records) lister[R] { return (*plainList[R])(slice(rec)) }
+	return listed[R, P](name, file, key, list, begin, check, fields...)
+}
+
+// listed is [kind] for records that are in any list of them.
+func listed[R any, P interface {
+	*R
+	record
+}](name, file string, key []string, list func(*Records) lister[R],
+	begin func(line int) R, check func(*rowReader, *R), fields ...field[R]) Kind {
 	k := Kind{Name: name, File: file, Key: key}
 	for i := range fields {
 		k.Columns = append(k.Columns, fields[i].describe())
 	}
-	k.grow = func(rec *Records, rows int) {
-		list := slice(rec)
-		*list = slices.Grow(*list, rows)
-	}
-	k.clear = func(rec *Records) { *slice(rec) = nil }
-	k.clip = func(rec *Records) { *slice(rec) = slices.Clip(*slice(rec)) }
+	k.grow = func(rec *Records, rows int) { list(rec).grow(rows) }
+	k.clear = func(rec *Records) { list(rec).clear() }
+	k.clip = func(rec *Records) { list(rec).clip() }
 	k.reader = func(rec *Records, _ Context, header []string) rowFunc {
 		// Fields are read in the order of the kind, wherever their cells are.
 		at := make([]int, len(fields))
 		for i, f := range fields {
 			at[i] = slices.Index(header, f.Name)
 		}
-		list := slice(rec)
-		c := new(cell)
+		list := list(rec)
+		c, r, add := new(cell), new(R), list.adder()
 		return func(row *rowReader, cells []string, lost bool) []subject {
-			*list = append(*list, begin(row.line))
-			r := &(*list)[len(*list)-1]
-			c.row = row
+			*r = begin(row.line)
+			c.row, row.packed = row, list.packs()
 			for i := range fields {
 				f := &fields[i]
 				text := ""
@@ -199,10 +205,9 @@ func kind[R any, P interface {
 				check(row, r)
 			}
 			if lost {
-				about := P(r).about()
-				*list = (*list)[:len(*list)-1]
-				return about
+				return P(r).about()
 			}
+			add(r)
 			for i := range row.faults {
 				row.faults[i].row, row.faults[i].about = row.line, P(r).about()
 			}

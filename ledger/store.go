@@ -29,16 +29,16 @@ func StoreOf(rec *Records, foods ...string) *Ledger {
 func (rec *Records) about(foods []string) *Records {
 	few := &Records{Settings: rec.Settings, Foods: rec.Foods, Supplies: rec.Supplies, Machines: rec.Machines, Tariffs: rec.Tariffs}
 	packs, runs := map[string]bool{}, map[string]bool{}
-	few.Packs = only(rec.Packs, func(p *Pack) bool { return slices.Contains(foods, p.Item) })
-	few.Loads = only(rec.Loads, func(l *Load) bool { return slices.Contains(foods, l.Item) })
-	for i := range few.Packs {
-		packs[few.Packs[i].ID], runs[few.Packs[i].Run] = true, true
+	few.Packs = rec.Packs.Only(func(p *Pack) bool { return slices.Contains(foods, p.Item) })
+	few.Loads = rec.Loads.Only(func(l *Load) bool { return slices.Contains(foods, l.Item) })
+	for _, p := range few.Packs.All() {
+		packs[p.ID], runs[p.Run] = true, true
 	}
-	for i := range few.Loads {
-		runs[few.Loads[i].Run] = true
+	for _, l := range few.Loads.All() {
+		runs[l.Run] = true
 	}
 	few.Runs = only(rec.Runs, func(r *Run) bool { return runs[r.ID] })
-	few.Draws = only(rec.Draws, func(d *Draw) bool { return packs[d.Pack] })
+	few.Draws = rec.Draws.Only(func(d *Draw) bool { return packs[d.Pack] })
 	few.Counts = only(rec.Counts, func(c *Count) bool { return packs[c.Pack] })
 	return few
 }

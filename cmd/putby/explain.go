@@ -52,8 +52,8 @@ func (a *app) completeRunsAndPacks(*cobra.Command, []string, string) ([]cobra.Co
 	for i := range g.Records.Runs {
 		names = append(names, g.Records.Runs[i].ID)
 	}
-	for i := range g.Records.Packs {
-		names = append(names, g.Records.Packs[i].ID)
+	for i := range g.Records.Packs.Len() {
+		names = append(names, g.Records.Packs.At(i).ID)
 	}
 	return names, cobra.ShellCompDirectiveNoFileComp
 }

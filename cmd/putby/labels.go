@@ -102,8 +102,8 @@ func (a *app) completePacks(*cobra.Command, []string, string) ([]cobra.Completio
 		return nil, cobra.ShellCompDirectiveNoFileComp
 	}
 	var names []cobra.Completion
-	for i := range g.Records.Packs {
-		names = append(names, g.Records.Packs[i].ID)
+	for i := range g.Records.Packs.Len() {
+		names = append(names, g.Records.Packs.At(i).ID)
 	}
 	return names, cobra.ShellCompDirectiveNoFileComp
 }

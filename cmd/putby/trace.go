@@ -75,8 +75,8 @@ func (a *app) completeTraced(_ *cobra.Command, args []string, _ string) ([]cobra
 		return nil, cobra.ShellCompDirectiveNoFileComp
 	}
 	last := ""
-	for i := range g.Receipts {
-		if id := g.Receipts[i].Receipt; id != last {
+	for i := range g.Receipts.Len() {
+		if id := g.Receipts.At(i).Receipt; id != last {
 			names, last = append(names, id), id
 		}
 	}

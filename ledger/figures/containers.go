@@ -58,9 +58,9 @@ func packingOf(g *ledger.Ledger, q *WorthQuery, m Made) (p Packing, err error) {
 func lastPack(g *ledger.Ledger, food int) *ledger.Pack {
 	var last *ledger.Pack
 	for i := range g.Packs {
-		p := &g.Records.Packs[i]
+		p := g.Records.Packs.At(i)
 		if g.Packs[i].Done && g.Packs[i].Food == food && (last == nil || p.Date >= last.Date) {
-			last = p
+			last = &p
 		}
 	}
 	return last

@@ -146,14 +146,14 @@ func (t *tallier) buys(r *ledger.ReceiptRow) bool {
 }
 
 func (t *tallier) receipts() {
-	for i := range t.g.Receipts {
-		r := &t.g.Receipts[i]
+	for i := range t.g.Receipts.Len() {
+		r := t.g.Receipts.At(i)
 		if r.Date > t.g.AsOf {
 			continue
 		}
 		at := t.at(r.Date)
 		t.tallies[at].recorded = true
-		if !t.buys(r) {
+		if !t.buys(&r) {
 			continue
 		}
 		kind := Spending(r.Kind) // the kinds of lines come in the order of spendings
@@ -203,7 +203,7 @@ func (t *tallier) packed() {
 		if !pack.Done {
 			continue
 		}
-		at := t.at(t.g.Records.Packs[i].Date)
+		at := t.at(t.g.Records.Packs.At(i).Date)
 		t.tallies[at].recorded = true
 		if t.wants(pack.Food) {
 			t.tallies[at].PutBy = t.tallies[at].PutBy.Add(pack.Total())

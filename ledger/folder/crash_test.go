@@ -82,7 +82,7 @@ func savePairs(dir string) error {
 
 // notes returns the notes of a ledger's draws and counts.
 func notes(rec *ledger.Records) (draws, counts []string) {
-	for _, d := range rec.Draws {
+	for _, d := range rec.Draws.All() {
 		draws = append(draws, d.Note)
 	}
 	for _, c := range rec.Counts {
@@ -329,8 +329,8 @@ func TestFullDisk(t *testing.T) {
 				t.Errorf("no clear message: %s", out)
 			}
 			rec, faults := read(t, dir)
-			if len(faults) > 0 || len(rec.Draws) != len(rec.Counts) || len(rec.Draws) < saved || len(rec.Draws) > saved+1 {
-				t.Errorf("%d draws, %d counts, %d saved, %v", len(rec.Draws), len(rec.Counts), saved, faults)
+			if len(faults) > 0 || rec.Draws.Len() != len(rec.Counts) || rec.Draws.Len() < saved || rec.Draws.Len() > saved+1 {
+				t.Errorf("%d draws, %d counts, %d saved, %v", rec.Draws.Len(), len(rec.Counts), saved, faults)
 			}
 			leftovers(t, dir)
 		})
@@ -353,7 +353,7 @@ func saveOnce(dir string) error {
 	if err != nil || len(faults) > 0 {
 		return fmt.Errorf("reading: %v %v", faults, err)
 	}
-	fmt.Println(len(rec.Draws), "draws")
+	fmt.Println(rec.Draws.Len(), "draws")
 	return nil
 }
 

@@ -10,7 +10,7 @@ import (
 // known, or what would tell. Absorbers are for dry food: without them nobody
 // needs to be told what is missing.
 func drynessAdvice(g *ledger.Ledger, pack int, absorbers bool) string {
-	p, food := &g.Records.Packs[pack], &g.Foods[g.Packs[pack].Food]
+	p, food := g.Records.Packs.At(pack), &g.Foods[g.Packs[pack].Food]
 	w, known := g.WeighingOf(pack)
 	switch {
 	case known && w.Moist():
@@ -34,9 +34,9 @@ func drynessAdvice(g *ledger.Ledger, pack int, absorbers bool) string {
 // moistCaution is for a pack that is not dry: why it must not be sealed without
 // oxygen, and what to do.
 func moistCaution(g *ledger.Ledger, pack int, w ledger.Weighing) string {
-	p := &g.Records.Packs[pack]
+	p := g.Records.Packs.At(pack)
 	words := fmt.Sprintf("Not dry. By its weights %s of pack %s is still water (%v %% is the most). Moist food sealed without oxygen can grow botulism, which has no smell or taste: use no absorber", w.Percent(), p.ID, ledger.MostWater)
-	if _, used := absorbersIn(g, p); used {
+	if _, used := absorbersIn(g, &p); used {
 		words += ", and take out those that are in"
 	}
 	return caution(&g.Foods[g.Packs[pack].Food], words+". Dry it on and weigh again, until it loses no more weight.")

@@ -48,7 +48,7 @@ func Labels(g *ledger.Ledger, q LabelQuery) (Doc, error) {
 		if q.Left {
 			first += int(p.Taken) // draws take containers in order
 		}
-		count := g.Records.Packs[i].Count
+		count := g.Records.Packs.At(i).Count
 		if count-first+1+len(t.Rows) > labelsMost {
 			return Doc{}, &QueryError{"from", fmt.Sprintf("these are more than %d labels", labelsMost), "name fewer packs, or give --from and --to"}
 		}
@@ -96,7 +96,7 @@ func (q LabelQuery) packs(g *ledger.Ledger, s figures.Scope) (list []int, err er
 // labels reports whether a pack is of the dates and the food that are asked for.
 func labels(g *ledger.Ledger, s figures.Scope, pack int) bool {
 	p := &g.Packs[pack]
-	return p.Done && s.Wants(p.Food) && s.Covers(g.Records.Packs[pack].Date)
+	return p.Done && s.Wants(p.Food) && s.Covers(g.Records.Packs.At(pack).Date)
 }
 
 // lastPacking is the last day on which anything that is asked for was packed.
@@ -104,7 +104,7 @@ func lastPacking(g *ledger.Ledger, s figures.Scope) exact.Date {
 	last := exact.NoDate
 	for i := range g.Packs {
 		if labels(g, s, i) {
-			last = max(last, g.Records.Packs[i].Date)
+			last = max(last, g.Records.Packs.At(i).Date)
 		}
 	}
 	return last
@@ -125,7 +125,7 @@ func labelColumns() []Column {
 
 // labelRow is the label of the n-th container of a pack.
 func labelRow(g *ledger.Ledger, i, n int) Row {
-	p, cost := &g.Records.Packs[i], &g.Packs[i]
+	p, cost := g.Records.Packs.At(i), &g.Packs[i]
 	food := &g.Foods[cost.Food]
 	dry, water, volume, perDry := None, None, None, None
 	weight, shared := dryIn(g, i)
@@ -145,7 +145,7 @@ func labelRow(g *ledger.Ledger, i, n int) Row {
 		water, volume = guess(AmountOf(kg, exact.Kg).WithUnit()), guess(AmountOf(kg.Mul(litresPerKg), exact.L).WithUnit())
 		perDry = guess(QuotientOf(kg.Over(weight.Base().Number()), 1))
 	}
-	absorbers, _ := absorbersIn(g, p)
+	absorbers, _ := absorbersIn(g, &p)
 	return Row{Notes: notes, Cells: []Value{
 		TextOf(p.ID), CountOf(n), CountOf(p.Count), foodValue(food), TextOf(food.Name),
 		DateOf(p.Date), DateOf(cost.BestBy), AmountOf(cost.Each, food.Basis).WithUnit(), UnitOf(food.Basis),
@@ -174,7 +174,7 @@ func labelCaution(g *ledger.Ledger, i int) string {
 // else its part of the weights of its run, as they were before and after. It is
 // not given where neither is known.
 func dryIn(g *ledger.Ledger, pack int) (dry exact.Quantity, shared bool) {
-	p, cost := &g.Records.Packs[pack], &g.Packs[pack]
+	p, cost := g.Records.Packs.At(pack), &g.Packs[pack]
 	if p.Dry.Given() {
 		return p.Dry, false
 	}
@@ -198,7 +198,7 @@ func dryIn(g *ledger.Ledger, pack int) (dry exact.Quantity, shared bool) {
 // and whether that is known by its run's weights alone, or what is missing to
 // know it.
 func waterToAdd(g *ledger.Ledger, pack int) (water exact.Number, shared bool, lack string) {
-	p, food, each := &g.Records.Packs[pack], &g.Foods[g.Packs[pack].Food], g.Packs[pack].Each
+	p, food, each := g.Records.Packs.At(pack), &g.Foods[g.Packs[pack].Food], g.Packs[pack].Each
 	dry, shared := dryIn(g, pack)
 	if !dry.Given() || dry.Sign() <= 0 {
 		return water, false, "pack " + p.ID + " has no dry weight"

@@ -17,7 +17,7 @@ func PackLabels(g *ledger.Ledger, packs ...string) (words []string) {
 		if !ok {
 			continue
 		}
-		p, cost := &g.Records.Packs[i], &g.Packs[i]
+		p, cost := g.Records.Packs.At(i), &g.Packs[i]
 		said := "On the label of " + id + ": "
 		if kg, shared, lack := waterToAdd(g, i); lack != "" {
 			said += "cover with water (how much is not known, since " + lack + ")"
@@ -25,7 +25,7 @@ func PackLabels(g *ledger.Ledger, packs ...string) (words []string) {
 			said += "add " + s.water(kg, shared)
 		}
 		said += dated(", best by ", cost.BestBy, "", "")
-		if n, some := absorbersIn(g, p); some {
+		if n, some := absorbersIn(g, &p); some {
 			said += fmt.Sprintf(", %v %s inside", n, plural(wholeOf(n), "absorber"))
 		}
 		words = append(words, said+".")

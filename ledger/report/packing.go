@@ -24,10 +24,10 @@ var offBy = exact.New(1, 1)
 // far off what was loaded, whether it counts as free, the food's cautions, and
 // that none of this says that food is safe.
 func PackAdvice(g *ledger.Ledger, pack int) []string {
-	p := &g.Records.Packs[pack]
+	p := g.Records.Packs.At(pack)
 	var words []string
-	containers := containersOfPack(g, p)
-	_, used := absorbersIn(g, p)
+	containers := containersOfPack(g, &p)
+	_, used := absorbersIn(g, &p)
 	if dryness := drynessAdvice(g, pack, used || len(containers) > 0); dryness != "" {
 		words = append(words, dryness)
 	}
@@ -36,7 +36,7 @@ func PackAdvice(g *ledger.Ledger, pack int) []string {
 			words = append(words, absorberAdvice(g, pack, c))
 		}
 	}
-	if note := packedAgainstLoaded(g, p); note != "" {
+	if note := packedAgainstLoaded(g, &p); note != "" {
 		words = append(words, note)
 	}
 	if p.Run == "" && p.Cost.IsZero() {
@@ -75,12 +75,12 @@ func gasIn(volume, dry exact.Number) exact.Ratio {
 // absorberAdvice compares the absorbers used with those that a container
 // needs.
 func absorberAdvice(g *ledger.Ledger, pack int, container *ledger.Supply) string {
-	p := &g.Records.Packs[pack]
+	p := g.Records.Packs.At(pack)
 	dry, shared := dryIn(g, pack)
 	gas := gasIn(container.Capacity.Base().Number(), dry.Base().Number())
 	oxygen := gas.Times(oxygenPart)
 	head := fmt.Sprintf("%s, %s: %s of gas, 20.9 %% of it oxygen, %s.", cmp.Or(container.Name, container.ID), dryText(dry, shared), inSmall(gas, "mL"), inSmall(oxygen, "cc"))
-	kind, used := absorbersOf(g, p)
+	kind, used := absorbersOf(g, &p)
 	if kind == nil {
 		if kind = anyAbsorber(g); kind == nil {
 			return head + " No absorber with a capacity is among the supplies."
@@ -154,7 +154,7 @@ func anyAbsorber(g *ledger.Ledger) *ledger.Supply {
 // extraCost says what absorbers cost that a pack has beyond need: their part of
 // what its absorbers cost, all containers together.
 func extraCost(g *ledger.Ledger, pack int, kind *ledger.Supply, used, extra exact.Number) string {
-	cost, rest := exact.Money{}, used.Mul(exact.Int(int64(g.Records.Packs[pack].Count)))
+	cost, rest := exact.Money{}, used.Mul(exact.Int(int64(g.Records.Packs.At(pack).Count)))
 	for _, t := range g.Takes[g.Packs[pack].Takes.From:g.Packs[pack].Takes.To] {
 		if t.Lot != ledger.ListPrice && g.Lots[t.Lot].Item() == kind.ID {
 			cost, rest = cost.Add(t.Cost), rest.Sub(t.Quantity)

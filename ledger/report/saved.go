@@ -30,14 +30,14 @@ var savedKinds = map[string]struct {
 	"wattage": {func(rec *ledger.Records) int { return len(rec.Wattage) }, each("rows", (*savedWords).wattage)},
 	"tariff":  {func(rec *ledger.Records) int { return len(rec.Tariffs) }, each("bands", (*savedWords).band)},
 	"holiday": {func(rec *ledger.Records) int { return len(rec.Holidays) }, each("holidays", (*savedWords).holiday)},
-	"receipt": {func(rec *ledger.Records) int { return len(rec.Receipts) }, (*savedWords).receipts},
+	"receipt": {func(rec *ledger.Records) int { return rec.Receipts.Len() }, (*savedWords).receipts},
 	"price":   {func(rec *ledger.Records) int { return len(rec.Shelf) }, (*savedWords).shelves},
 	"batch":   {func(rec *ledger.Records) int { return len(rec.Batches) }, each("batches", (*savedWords).batch)},
 	"run":     {func(rec *ledger.Records) int { return len(rec.Runs) }, (*savedWords).runs},
-	"phase":   {func(rec *ledger.Records) int { return len(rec.Phases) }, (*savedWords).phases},
-	"load":    {func(rec *ledger.Records) int { return len(rec.Loads) }, (*savedWords).loads},
-	"pack":    {func(rec *ledger.Records) int { return len(rec.Packs) }, each("packs", (*savedWords).pack)},
-	"draw":    {func(rec *ledger.Records) int { return len(rec.Draws) }, each("draws", (*savedWords).draw)},
+	"phase":   {func(rec *ledger.Records) int { return rec.Phases.Len() }, (*savedWords).phases},
+	"load":    {func(rec *ledger.Records) int { return rec.Loads.Len() }, (*savedWords).loads},
+	"pack":    {func(rec *ledger.Records) int { return rec.Packs.Len() }, each("packs", (*savedWords).pack)},
+	"draw":    {func(rec *ledger.Records) int { return rec.Draws.Len() }, each("draws", (*savedWords).draw)},
 	"frozen":  {func(rec *ledger.Records) int { return len(rec.Freezes) }, each("foods", (*savedWords).freeze)},
 	"count":   {func(rec *ledger.Records) int { return len(rec.Counts) }, (*savedWords).stocktakes},
 }
@@ -95,7 +95,7 @@ func OneLine(g *ledger.Ledger, w Written) string {
 	if w.Kind != "receipt" || len(said) < 2 {
 		return said[0]
 	}
-	r := &g.Receipts[w.At]
+	r := g.Receipts.At(w.At)
 	columns := slices.DeleteFunc(strings.Split(said[1], "  "), func(s string) bool { return strings.TrimSpace(s) == "" })
 	return commas(r.Shop, r.Date.String()) + ": " + strings.Join(strings.Fields(strings.Join(columns[:min(2, len(columns))], " ")), " ")
 }
@@ -147,11 +147,11 @@ func (s *savedWords) runs(at []int) {
 }
 
 func (s *savedWords) phases(at []int) {
-	s.runsOf(at, func(i int) string { return s.g.Records.Phases[i].Run })
+	s.runsOf(at, func(i int) string { return s.g.Records.Phases.At(i).Run })
 }
 
 func (s *savedWords) loads(at []int) {
-	s.runsOf(at, func(i int) string { return s.g.Records.Loads[i].Run })
+	s.runsOf(at, func(i int) string { return s.g.Records.Loads.At(i).Run })
 }
 
 // runsOf is runs for those that rows belong to.

@@ -23,7 +23,7 @@ func AtLine(rec *ledger.Records, kind string, line int) int {
 	case "holiday":
 		return slices.IndexFunc(rec.Holidays, func(r ledger.Holiday) bool { return r.Line == line })
 	case "receipt":
-		return slices.IndexFunc(rec.Receipts, func(r ledger.ReceiptRow) bool { return r.Line == line })
+		return rec.Receipts.Index(func(r *ledger.ReceiptRow) bool { return r.Line == line })
 	case "price":
 		return slices.IndexFunc(rec.Shelf, func(r ledger.ShelfRow) bool { return r.Line == line })
 	case "batch":
@@ -31,13 +31,13 @@ func AtLine(rec *ledger.Records, kind string, line int) int {
 	case "run":
 		return slices.IndexFunc(rec.Runs, func(r ledger.Run) bool { return r.Line == line })
 	case "phase":
-		return slices.IndexFunc(rec.Phases, func(r ledger.Phase) bool { return int(r.Line) == line })
+		return rec.Phases.Index(func(r *ledger.Phase) bool { return int(r.Line) == line })
 	case "load":
-		return slices.IndexFunc(rec.Loads, func(r ledger.Load) bool { return r.Line == line })
+		return rec.Loads.Index(func(r *ledger.Load) bool { return r.Line == line })
 	case "pack":
-		return slices.IndexFunc(rec.Packs, func(r ledger.Pack) bool { return r.Line == line })
+		return rec.Packs.Index(func(r *ledger.Pack) bool { return r.Line == line })
 	case "draw":
-		return slices.IndexFunc(rec.Draws, func(r ledger.Draw) bool { return r.Line == line })
+		return rec.Draws.Index(func(r *ledger.Draw) bool { return r.Line == line })
 	case "frozen":
 		return slices.IndexFunc(rec.Freezes, func(r ledger.Freeze) bool { return r.Line == line })
 	case "count":

@@ -120,9 +120,9 @@ func (b *Base) name(t *thing, name string) (bool, error) {
 }
 
 func packsOf(rec *ledger.Records) []ledger.Named {
-	list := make([]ledger.Named, len(rec.Packs))
-	for i := range rec.Packs {
-		list[i].ID = rec.Packs[i].ID
+	list := make([]ledger.Named, rec.Packs.Len())
+	for i := range rec.Packs.Len() {
+		list[i].ID = rec.Packs.At(i).ID
 	}
 	return list
 }
