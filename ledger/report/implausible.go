@@ -56,7 +56,7 @@ const mostOdd = 1000
 // NewVetting begins with the records of a household as they are.
 func NewVetting(rec *ledger.Records) *Vetting {
 	v := &Vetting{
-		rec: rec, say: phrasing{rec.Settings.Currency, Show{Volume: rec.Settings.ShowVolume, Mass: rec.Settings.ShowMass}},
+		rec: rec, say: phrasingOf(&rec.Settings),
 		foods: map[string]*ledger.Food{}, supplies: map[string]bool{}, machines: rec.Machines,
 		costs: map[string]exact.Money{}, asked: map[string]bool{}, told: map[string]bool{},
 	}
