@@ -49,7 +49,7 @@ var phaseWords = [...]PhaseName{Freezing, Evacuation, Primary, Secondary, Hold, 
 // newIndex indexes the records and notes doubled and unknown identifiers. Read
 // are the faults of reading them.
 func newIndex(rec *Records, read Faults) *index {
-	x := &index{rec: rec, doubts: newDoubts(read), told: map[string]int{}}
+	x := &index{rec: rec, doubts: newDoubts(read, rec.Excerpt), told: map[string]int{}}
 	x.foods = x.ids(FoodsFile, "food", len(rec.Foods), func(i int) (string, int) { return rec.Foods[i].ID, rec.Foods[i].Line })
 	x.supplies = x.ids(SuppliesFile, "supply", len(rec.Supplies), func(i int) (string, int) { return rec.Supplies[i].ID, rec.Supplies[i].Line })
 	x.machines = x.ids(MachinesFile, "machine", len(rec.Machines), func(i int) (string, int) { return rec.Machines[i].ID, rec.Machines[i].Line })

@@ -66,7 +66,7 @@ func statedWords(g *ledger.Ledger, n ledger.Note) string {
 		minor := g.Settings.Currency.Minor()
 		return fmt.Sprintf("for %s taken back, %s %s was given than it still cost in the books", g.Supplies[n.At].ID, off.Round(minor, exact.HalfAway).Fixed(minor), word)
 	}
-	return n.Text
+	return powerWords(n.Power)
 }
 
 // Stated says all that the ledger notes of something.
