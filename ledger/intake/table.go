@@ -185,10 +185,7 @@ func readText(t *Table, data string, o Options) (err error) {
 		return err
 	}
 	s := newScanner(t.text, o.Separator)
-	s.skipSeparatorLine()
-	if s.sep == 0 {
-		s.sep = sniffSeparator(t.text[s.at:])
-	}
+	s.settle()
 	t.Form.Separator = s.sep
 	n := 0
 	for s.next() {
@@ -209,23 +206,6 @@ func readText(t *Table, data string, o Options) (err error) {
 	t.at = slices.Clip(t.at)
 	o.reported(n)
 	return nil
-}
-
-// skipSeparatorLine passes over a first line "sep=;", by which spreadsheets
-// tell each other the separator.
-func (s *scanner) skipSeparatorLine() {
-	rest, ok := strings.CutPrefix(s.text, "sep=")
-	if !ok || len(rest) < 2 {
-		return
-	}
-	size := s.lineEnd(len("sep=") + 1)
-	if separatorWord(rest[0]) == "" || size == 0 {
-		return
-	}
-	if s.sep == 0 {
-		s.sep = rest[0]
-	}
-	s.at, s.line = len("sep=")+1+size, 2
 }
 
 // counts reports whether a row is not blank, and counts its cells: a small
