@@ -11,6 +11,8 @@ import (
 	"testing/iotest"
 
 	"pgregory.net/rapid"
+
+	"putby/ledger"
 )
 
 // scanAll returns the records that can be split, and what is wrong with the
@@ -19,7 +21,7 @@ func scanAll(text string, sep byte) (records [][]string, bad []string) {
 	s := newScanner(text, sep)
 	for s.next() {
 		if s.why != "" {
-			bad = append(bad, Bad{Line: s.first, Last: s.last, What: s.why}.Error())
+			bad = append(bad, ledger.Fault{Line: s.first, Last: s.last, What: s.why}.Error())
 			continue
 		}
 		records = append(records, slices.Clone(s.cells))

@@ -14,7 +14,7 @@ import (
 // A Table is a foreign file, read but not understood yet: rows of text, without
 // those that are blank, the header among them.
 type Table struct {
-	Bad  []Bad // rows that could not be split into cells
+	Bad  ledger.Faults // rows that could not be split into cells
 	Form Form
 
 	// Of a text file the text is kept, and where its rows begin: they are split
@@ -192,7 +192,7 @@ func readText(t *Table, data string, o Options) (err error) {
 		n++
 		o.report(n, 0)
 		if s.why != "" {
-			t.Bad = append(t.Bad, Bad{Line: s.first, Last: s.last, What: s.why, Hint: s.hint})
+			t.Bad = append(t.Bad, ledger.Fault{Line: s.first, Last: s.last, What: s.why, Hint: s.hint})
 			continue
 		}
 		some, err := t.counts(s.first, s.cells)
