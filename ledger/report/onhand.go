@@ -100,9 +100,7 @@ func (h *onHand) foods() Field {
 	}}
 	for _, s := range h.Foods {
 		food := &h.g.Foods[s.Food]
-		t.Rows = append(t.Rows, Row{Cells: []Value{
-			foodValue(food), UnitOf(food.Basis), CountOf(s.Left), AmountOf(s.Amount, food.Basis), MoneyOf(s.Cost), optMoney(s.Shelf), DateOf(s.BestBy),
-		}})
+		t.add(foodValue(food), UnitOf(food.Basis), CountOf(s.Left), AmountOf(s.Amount, food.Basis), MoneyOf(s.Cost), optMoney(s.Shelf), DateOf(s.BestBy))
 	}
 	return field("foods", "By food", t)
 }

@@ -6,7 +6,6 @@ import (
 
 	"putby/ledger"
 	"putby/ledger/figures"
-	"putby/pricing/exact"
 )
 
 // Payback reports what the machines have earned back so far; see
@@ -50,10 +49,7 @@ var paybackColumns = []Column{
 }
 
 func (p *payback) fields() []Field {
-	o, percent := p.Outlay, None
-	if part, ok := p.Part().Get(); ok {
-		percent = QuotientOf(part.Times(exact.Int(100)), 1)
-	}
+	o := p.Outlay
 	return []Field{
 		{Key: "machine", Title: "To earn back", Node: Object{
 			{Key: "price", Title: "price", Node: MoneyOf(o.Price)},
@@ -61,7 +57,7 @@ func (p *payback) fields() []Field {
 			{Key: "residual", Title: "less residual", Node: MoneyOf(o.Residual)},
 			{Key: "target", Title: "to earn back", Node: MoneyOf(o.Target())},
 			{Key: "earned", Title: "earned by " + p.AsOf.String(), Node: MoneyQuotient(p.Earned())},
-			{Key: "percent", Title: "that is, %", Node: percent},
+			{Key: "percent", Title: "that is, %", Node: optPercent(p.Part())},
 			{Key: "left", Title: "left", Node: MoneyQuotient(p.Left())},
 		}},
 		field("rows", "By month", p.table()),
@@ -124,13 +120,8 @@ func (p *payback) foods() *Table {
 		{Key: "per_run", Title: "a whole run", Bar: true}, {Key: "runs_to_pay", Title: "runs of it that pay what is left", Rank: 2},
 	}, Empty: "No run is packed yet."}
 	for i := range p.Foods {
-		s, more := &p.Foods[i], None
-		if n, ok := s.RunsToPay.Get(); ok {
-			more = PlainOf(n).Estimated()
-		}
-		t.Rows = append(t.Rows, Row{Cells: []Value{
-			foodValue(&p.g.Foods[s.Food]), CountOf(s.Runs), QuotientOf(s.Whole, 2), MoneyQuotient(s.Earned), optMoney(s.PerRun()), more,
-		}})
+		s := &p.Foods[i]
+		t.add(foodValue(&p.g.Foods[s.Food]), CountOf(s.Runs), QuotientOf(s.Whole, 2), MoneyQuotient(s.Earned), optMoney(s.PerRun()), guessed(s.RunsToPay, PlainOf))
 	}
 	return t
 }

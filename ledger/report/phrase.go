@@ -20,9 +20,10 @@ type reporting struct {
 	phrasing
 }
 
-func reportingOn(g *ledger.Ledger) reporting {
-	return reporting{g, phrasing{g.Settings.Currency, g.Settings.Show()}}
-}
+func reportingOn(g *ledger.Ledger) reporting { return reporting{g, phrasingOf(&g.Settings)} }
+
+// phrasingOf is that of a household.
+func phrasingOf(s *ledger.Settings) phrasing { return phrasing{s.Currency, s.Show()} }
 
 // money is an amount with its currency.
 func (p phrasing) money(r exact.Ratio) string { return p.sum(MoneyQuotient(r)) }

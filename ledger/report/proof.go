@@ -34,7 +34,7 @@ func identityTable(i ledger.Identity) *Table {
 		sums ledger.Balance
 	}{{"in", i.In}, {"out", i.Out}} {
 		for _, s := range side.sums {
-			t.Rows = append(t.Rows, Row{Cells: []Value{TextOf(side.name), TextOf(s.Name), PostedOf(s.Amount)}})
+			t.add(TextOf(side.name), TextOf(s.Name), PostedOf(s.Amount))
 		}
 		t.Totals = append(t.Totals, Row{Cells: []Value{TextOf(side.name), TextOf("sum"), PostedOf(side.sums.Total())}})
 	}

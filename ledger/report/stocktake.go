@@ -27,9 +27,7 @@ func StocktakeSheet(g *ledger.Ledger, list []figures.Countable) Doc {
 			n, _ := c.Books.Number() // of what is in hand
 			unit, books = UnitOf(u), AmountOf(n, u).WithUnit()
 		}
-		t.Rows = append(t.Rows, Row{Cells: []Value{
-			TextOf(place(g, c)), pack, itemValue(g, item), each, unit, DateOf(c.BestBy), books, None, TextOf("______"), None,
-		}})
+		t.add(TextOf(place(g, c)), pack, itemValue(g, item), each, unit, DateOf(c.BestBy), books, None, TextOf("______"), None)
 	}
 	d.Fields = []Field{field("rows", "To count", t)}
 	d.Words = []string{"Of jars, bags and lids that serve again count the empty ones. Leave blank what you do not look at."}
