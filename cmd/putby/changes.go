@@ -62,7 +62,7 @@ func runChanges(a *app, o *changesOptions, args []string) error {
 	for i, c := range changes {
 		list[i] = changeRow(c, rec.Settings.Zone)
 	}
-	return a.print(reports.Changes(list), o.output)
+	return a.print(reports.Changes(list, rec.Settings.Show()), o.output)
 }
 
 // changeRow is a change as it is shown.

@@ -123,9 +123,9 @@ func (m *machineAnswer) doc() Doc {
 }
 
 func (m *machineAnswer) words() string {
-	s, c := phrasing{m.g.Settings.Currency, newDoc(m.g, "").Show}, &m.Cases[0]
+	s, c := phrasingOf(m.g), &m.Cases[0]
 	say := func(v Value) string { return m.guess(v).Shown(s.currency, s.show) }
-	money := func(r exact.Ratio) string { return say(MoneyQuotient(r)) + " " + s.currency.Code() }
+	money := func(r exact.Ratio) string { return s.sum(m.guess(MoneyQuotient(r))) }
 	switch saving := c.Saving.Sign(); {
 	case m.q.Price.Sub(m.q.Residual).Sign() <= 0:
 		return "It has nothing to earn back: it brings at its end what it costs."
