@@ -39,7 +39,7 @@ type Draw struct {
 	// end. It is not given where there is neither; a log alone does not tell
 	// when the run ended, only how long it was drawn from ([Span.Length]).
 	Length exact.Opt[time.Duration]
-	Notes  []string
+	Notes  []Note
 }
 
 // The errors of [Cycle.Resolve], beside [*PhaseError].
@@ -59,17 +59,6 @@ type PhaseError struct {
 func (e *PhaseError) Error() string {
 	return fmt.Sprintf("phase %d (%s) has neither kWh nor watts, and there is no meter log", e.Index+1, e.Name)
 }
-
-// What is noted about a draw.
-const (
-	noteAtStart  = "no end is given: all of its electricity is priced at the hour of its start"
-	noteSpread   = "its phases sum to no energy: the metered kWh is spread by duration"
-	noteUntold   = "nothing tells its phases apart: the metered kWh is spread by duration"
-	noteOutside  = "the meter log has no samples during the run: nothing is drawn"
-	noteSpreadIn = "the meter log shows no energy during the run: the metered kWh is spread evenly"
-	noteNotYet   = "nothing is recorded yet of its electricity: none is counted"
-	notePartYet  = "nothing is recorded yet of the electricity of some of its phases: none is counted for them"
-)
 
 // Resolve places a cycle's energy on the clock.
 //
@@ -121,7 +110,7 @@ func (c Cycle) resolveWhole() (Draw, error) {
 	kwh, metered := c.KWh.Get()
 	switch {
 	case !metered && c.Log == nil && c.Running:
-		return Draw{Notes: []string{noteNotYet}}, nil
+		return Draw{Notes: []Note{{Kind: NothingYet}}}, nil
 	case !metered && c.Log == nil:
 		return Draw{}, ErrNoEnergy
 	}
@@ -141,34 +130,28 @@ func (c Cycle) resolveWhole() (Draw, error) {
 	if metered {
 		if span.Curve != nil && span.Energy.IsZero() && !kwh.IsZero() {
 			span.Curve = nil
-			d.Notes = append(d.Notes, noteSpreadIn)
+			d.Notes = append(d.Notes, Note{Kind: LogShowsNone})
 		}
 		span.Energy = exact.RatioOf(kwh)
 	}
 	if span.Length == 0 && !d.Length.Given() {
-		d.Notes = append(d.Notes, noteAtStart)
+		d.Notes = append(d.Notes, Note{Kind: AtStart})
 	}
 	d.Spans, d.Energy = []Span{span}, span.Energy
 	return d, nil
 }
 
 // uncovered notes the part of a run that its log has no samples for.
-func (c Cycle) uncovered(length time.Duration) []string {
+func (c Cycle) uncovered(length time.Duration) (notes []Note) {
 	end, first, last := c.Start.Add(length), c.Log.First(), c.Log.Last()
 	if !first.Before(end) || !last.After(c.Start) {
-		return []string{noteOutside}
+		return []Note{{Kind: LogOutside}}
 	}
-	var notes []string
 	if late := first.Sub(c.Start); late > 0 {
-		notes = append(notes, fmt.Sprintf("the meter log begins %s after the run's start: nothing is drawn before", rough(late)))
+		notes = append(notes, Note{Kind: LogLate, Length: late})
 	}
 	if early := end.Sub(last); early > 0 && !c.Running {
-		notes = append(notes, fmt.Sprintf("the meter log ends %s before the run's end: nothing is drawn after", rough(early)))
+		notes = append(notes, Note{Kind: LogEarly, Length: early})
 	}
 	return notes
-}
-
-// rough writes a length of time for a note, in whole seconds, rounded up.
-func rough(d time.Duration) string {
-	return exact.FormatDuration((d + time.Second - 1).Truncate(time.Second))
 }

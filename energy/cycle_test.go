@@ -2,6 +2,7 @@ package energy
 
 import (
 	"errors"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -37,34 +38,34 @@ func TestResolve(t *testing.T) {
 		cycle        Cycle
 		spans, total string
 		length       time.Duration
-		notes        string
+		notes        []Note
 	}{
 		{"watts", Cycle{Phases: phases(Phase{Length: 2 * time.Hour, Watts: watts}, Phase{Length: time.Hour, KWh: own})},
-			"3/5 1/2", "11/10", 3 * time.Hour, ""},
+			"3/5 1/2", "11/10", 3 * time.Hour, nil},
 		{"own kWh outranks watts and log", Cycle{Phases: phases(Phase{Length: time.Hour, Watts: watts, KWh: own}), Log: log},
-			"1/2", "1/2", time.Hour, ""},
+			"1/2", "1/2", time.Hour, nil},
 		{"log outranks watts", Cycle{Phases: phases(Phase{Length: 10 * time.Minute, Watts: watts}, Phase{Length: 50 * time.Minute, KWh: own}), Log: log},
-			"19/80~ 1/2", "59/80", time.Hour, ""},
+			"19/80~ 1/2", "59/80", time.Hour, nil},
 		{"total scales all phases", Cycle{Phases: phases(Phase{Length: time.Hour, Watts: watts}, Phase{Length: time.Hour, KWh: own}), KWh: num("1.6")},
-			"3/5 1", "8/5", 2 * time.Hour, ""},
+			"3/5 1", "8/5", 2 * time.Hour, nil},
 		{"total scales the log's phases", Cycle{Phases: phases(Phase{Length: time.Hour}), Log: log, KWh: num("0.985")},
-			"197/200~", "197/200", time.Hour, ""},
+			"197/200~", "197/200", time.Hour, nil},
 		{"no energy is spread by duration", Cycle{Phases: phases(Phase{Length: time.Hour, Watts: num("0")}, Phase{Length: 3 * time.Hour, KWh: num("0")}), KWh: num("8")},
-			"2 6", "8", 4 * time.Hour, noteSpread},
+			"2 6", "8", 4 * time.Hour, []Note{{Kind: SpreadPhases}}},
 		{"nothing known is spread by duration", Cycle{Phases: phases(Phase{Length: time.Hour}, Phase{Length: 3 * time.Hour}), KWh: num("8")},
-			"2 6", "8", 4 * time.Hour, noteUntold},
-		{"no duration either", Cycle{Phases: phases(Phase{}, Phase{}), KWh: num("8")}, "4 4", "8", 0, noteUntold},
-		{"whole run", Cycle{End: exact.Some(t0.Add(5 * time.Hour)), KWh: num("8")}, "8", "8", 5 * time.Hour, ""},
-		{"whole run without end", Cycle{KWh: num("8")}, "8", "8", -1, noteAtStart},
-		{"whole log", Cycle{Log: log}, "197/400~", "197/400", -1, ""},
-		{"log to the end", Cycle{Log: log, End: exact.Some(t0.Add(10 * time.Minute))}, "19/80~", "19/80", 10 * time.Minute, ""},
-		{"log, end and total", Cycle{Log: log, End: exact.Some(t0.Add(10 * time.Minute)), KWh: num("1")}, "1~", "1", 10 * time.Minute, ""},
+			"2 6", "8", 4 * time.Hour, []Note{{Kind: PhasesUntold}}},
+		{"no duration either", Cycle{Phases: phases(Phase{}, Phase{}), KWh: num("8")}, "4 4", "8", 0, []Note{{Kind: PhasesUntold}}},
+		{"whole run", Cycle{End: exact.Some(t0.Add(5 * time.Hour)), KWh: num("8")}, "8", "8", 5 * time.Hour, nil},
+		{"whole run without end", Cycle{KWh: num("8")}, "8", "8", -1, []Note{{Kind: AtStart}}},
+		{"whole log", Cycle{Log: log}, "197/400~", "197/400", -1, nil},
+		{"log to the end", Cycle{Log: log, End: exact.Some(t0.Add(10 * time.Minute))}, "19/80~", "19/80", 10 * time.Minute, nil},
+		{"log, end and total", Cycle{Log: log, End: exact.Some(t0.Add(10 * time.Minute)), KWh: num("1")}, "1~", "1", 10 * time.Minute, nil},
 		{"log too short", Cycle{Start: t0.Add(-time.Minute), Log: log, End: exact.Some(t0.Add(2 * time.Hour))}, "197/400~", "197/400", 121 * time.Minute,
-			"the meter log begins 1m after the run's start: nothing is drawn before|the meter log ends 1h before the run's end: nothing is drawn after"},
+			[]Note{{Kind: LogLate, Length: time.Minute}, {Kind: LogEarly, Length: time.Hour}}},
 		{"log elsewhere", Cycle{Start: t0.Add(2 * time.Hour), Log: log, End: exact.Some(t0.Add(3 * time.Hour)), KWh: num("3")}, "3", "3", time.Hour,
-			noteOutside + "|" + noteSpreadIn},
+			[]Note{{Kind: LogOutside}, {Kind: LogShowsNone}}},
 		{"log before the start, no end", Cycle{Start: t0.Add(2 * time.Hour), Log: log, KWh: num("3")}, "3", "3", -1,
-			noteOutside + "|" + noteSpreadIn + "|" + noteAtStart},
+			[]Note{{Kind: LogOutside}, {Kind: LogShowsNone}, {Kind: AtStart}}},
 	} {
 		if c.cycle.Start.IsZero() {
 			c.cycle.Start = t0
@@ -80,8 +81,8 @@ func TestResolve(t *testing.T) {
 		if got := d.Length.Or(-1); got != c.length {
 			t.Errorf("%s: length %v, want %v", c.name, got, c.length)
 		}
-		if got := strings.Join(d.Notes, "|"); got != c.notes {
-			t.Errorf("%s: notes %q, want %q", c.name, got, c.notes)
+		if !slices.Equal(d.Notes, c.notes) {
+			t.Errorf("%s: notes %+v, want %+v", c.name, d.Notes, c.notes)
 		}
 	}
 }
@@ -160,16 +161,16 @@ func TestResolveRunning(t *testing.T) {
 		cycle        Cycle
 		spans, total string
 		length       time.Duration
-		notes        string
+		notes        []Note
 	}{
-		{"nothing", Cycle{}, "", "0", -1, noteNotYet},
-		{"metered", Cycle{KWh: num("8")}, "8", "8", -1, noteAtStart},
-		{"a log", Cycle{Log: log}, "197/400~", "197/400", -1, ""},
-		{"a log, and a phase that goes on", Cycle{Log: log, Phases: []Phase{{Length: 3 * time.Hour}}}, "197/400~", "197/400", 3 * time.Hour, ""},
-		{"a phase of two is known", Cycle{Phases: []Phase{known, hour}}, "3/10 0", "3/10", 2 * time.Hour, notePartYet},
-		{"that, and metered", Cycle{Phases: []Phase{known, hour}, KWh: num("1")}, "1 0", "1", 2 * time.Hour, notePartYet},
-		{"no phase is known", Cycle{Phases: []Phase{hour, hour}}, "0 0", "0", 2 * time.Hour, noteNotYet},
-		{"that, and metered: by time", Cycle{Phases: []Phase{hour, hour}, KWh: num("1")}, "1/2 1/2", "1", 2 * time.Hour, noteUntold},
+		{"nothing", Cycle{}, "", "0", -1, []Note{{Kind: NothingYet}}},
+		{"metered", Cycle{KWh: num("8")}, "8", "8", -1, []Note{{Kind: AtStart}}},
+		{"a log", Cycle{Log: log}, "197/400~", "197/400", -1, nil},
+		{"a log, and a phase that goes on", Cycle{Log: log, Phases: []Phase{{Length: 3 * time.Hour}}}, "197/400~", "197/400", 3 * time.Hour, nil},
+		{"a phase of two is known", Cycle{Phases: []Phase{known, hour}}, "3/10 0", "3/10", 2 * time.Hour, []Note{{Kind: PhasesYet}}},
+		{"that, and metered", Cycle{Phases: []Phase{known, hour}, KWh: num("1")}, "1 0", "1", 2 * time.Hour, []Note{{Kind: PhasesYet}}},
+		{"no phase is known", Cycle{Phases: []Phase{hour, hour}}, "0 0", "0", 2 * time.Hour, []Note{{Kind: NothingYet}}},
+		{"that, and metered: by time", Cycle{Phases: []Phase{hour, hour}, KWh: num("1")}, "1/2 1/2", "1", 2 * time.Hour, []Note{{Kind: PhasesUntold}}},
 	} {
 		c.cycle.Start, c.cycle.Running = t0, true
 		d, err := c.cycle.Resolve()
@@ -177,8 +178,8 @@ func TestResolveRunning(t *testing.T) {
 			t.Errorf("%s: %v", c.name, err)
 			continue
 		}
-		if got := spanKWh(d); got != c.spans || d.Energy.String() != c.total || d.Length.Or(-1) != c.length || strings.Join(d.Notes, "|") != c.notes {
-			t.Errorf("%s: spans %q of %v, length %v, notes %q", c.name, got, d.Energy, d.Length.Or(-1), d.Notes)
+		if got := spanKWh(d); got != c.spans || d.Energy.String() != c.total || d.Length.Or(-1) != c.length || !slices.Equal(d.Notes, c.notes) {
+			t.Errorf("%s: spans %q of %v, length %v, notes %+v", c.name, got, d.Energy, d.Length.Or(-1), d.Notes)
 		}
 	}
 }

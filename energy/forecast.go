@@ -76,7 +76,7 @@ const hoursOfWeek = 7 * 24
 // hourOf returns the hour of the week that an instant is in, by the clock of a
 // zone, and the instant at which the clock shows another.
 func hourOf(second int64, zone *time.Location) (hour hourOfWeek, end int64) {
-	_, until, offset := offsetAt(second, zone)
+	_, until, offset := exact.OffsetAt(second, zone)
 	local := second + offset
 	const firstMonday = 4 * 24 // hours from 1 January 1970
 	count := floorDiv(local, 3600)

@@ -33,14 +33,14 @@ func (c Cycle) resolvePhases() (Draw, error) {
 	case logged:
 		d.Notes = c.uncovered(length)
 	case lacks == len(c.Phases):
-		d.Notes = []string{noteNotYet}
+		d.Notes = []Note{{Kind: NothingYet}}
 	case lacks > 0:
-		d.Notes = []string{notePartYet}
+		d.Notes = []Note{{Kind: PhasesYet}}
 	}
 	if kwh, ok := c.KWh.Get(); ok {
 		d.scale(exact.RatioOf(kwh), length)
 		if !known {
-			d.Notes = []string{noteUntold}
+			d.Notes = []Note{{Kind: PhasesUntold}}
 		}
 	}
 	return d, nil
@@ -100,7 +100,7 @@ func (d *Draw) scale(kwh exact.Ratio, length time.Duration) {
 			d.Spans[i].Energy = d.Spans[i].Energy.Mul(factor)
 		}
 	default:
-		d.Notes = append(d.Notes, noteSpread)
+		d.Notes = append(d.Notes, Note{Kind: SpreadPhases})
 		d.spread(kwh, length)
 	}
 	d.Energy = kwh

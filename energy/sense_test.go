@@ -1,7 +1,7 @@
 package energy
 
 import (
-	"strings"
+	"slices"
 	"testing"
 	"time"
 
@@ -14,15 +14,12 @@ func TestLatentHeat(t *testing.T) {
 	if LatentHeat().Times(exact.Int(3600)).Round(0, exact.HalfEven).String() != "2834" || LatentHeat().Round(6, exact.HalfEven).String() != "0.787222" {
 		t.Errorf("%v kWh/kg", LatentHeat())
 	}
-	// 4 kg of water take 3.1488888... kWh. Two energies that are not the same
-	// are not shown as the same.
-	for text, want := range map[string]string{
-		"3.14": "3.14 kWh are less than the 3.149 kWh", "3.1485": "3.1485 kWh are less than the 3.1489 kWh",
-		"3.1488885": "3.1488885 kWh are less than the 3.1488889 kWh", "3.148889": "", "12": "",
-	} {
+	// 4 kg of water take 3.1488888... kWh.
+	least := exact.Int(4 * 2834).Over(exact.Int(3600))
+	for text, want := range map[string]bool{"3.14": true, "3.1488885": true, "3.148889": false, "12": false} {
 		note, found := BelowLatentHeat(kwh(text), exact.Int(4))
-		if found != (want != "") || !strings.Contains(note, want) {
-			t.Errorf("%s kWh for 4 kg: %v %q, want %q", text, found, note, want)
+		if found != want || found && (note != Note{Kind: TooLittle, KWh: kwh(text), Least: least, Water: exact.Int(4)}) {
+			t.Errorf("%s kWh for 4 kg: %v %+v", text, found, note)
 		}
 	}
 	if _, found := BelowLatentHeat(kwh("0"), exact.Number{}); found {
@@ -37,16 +34,16 @@ func TestNoPower(t *testing.T) {
 		{Name: "hold", Watts: num("0")},
 	}}
 	notes := NoPower(c.Phases, must(c.Resolve()).Spans)
-	if len(notes) != 1 || !strings.HasPrefix(notes[0], "phase 2 (primary) draws nothing in 1h30m") {
-		t.Errorf("notes are %q", notes)
+	if want := []Note{{Kind: PhaseAtRest, Phase: 2, Name: "primary", Length: 90 * time.Minute}}; !slices.Equal(notes, want) {
+		t.Errorf("notes are %+v", notes)
 	}
 }
 
 func TestFarAboveUsual(t *testing.T) {
 	for text, want := range map[string]bool{"29.99": false, "30": true, "45": true} {
 		note, found := FarAboveUsual(kwh(text), kwh("10"))
-		if found != want || text == "45" && !strings.HasPrefix(note, "45 kWh are 4.5 times the usual 10 kWh") {
-			t.Errorf("%s kWh: %v %q", text, found, note)
+		if found != want || found && (note != Note{Kind: FarAbove, KWh: kwh(text), Usual: kwh("10")}) {
+			t.Errorf("%s kWh: %v %+v", text, found, note)
 		}
 	}
 	if _, found := FarAboveUsual(kwh("1"), kwh("0")); found {

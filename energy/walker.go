@@ -2,7 +2,6 @@ package energy
 
 import (
 	"math"
-	"time"
 
 	"putby/pricing/exact"
 )
@@ -43,7 +42,7 @@ func newWalker(t *Tariff) *walker {
 // the clock or the hour's price does.
 func (w *walker) at(second int64) (part stretch, end int64) {
 	if second < w.since || second >= w.until {
-		w.since, w.until, w.offset = offsetAt(second, w.t.zone)
+		w.since, w.until, w.offset = exact.OffsetAt(second, w.t.zone)
 	}
 	local := second + w.offset
 	day := floorDiv(local, daySeconds)
@@ -95,21 +94,6 @@ func (w *walker) turn(d exact.Date) {
 		w.plans[k] = plan
 	}
 	w.date, w.month, w.plan = d, monthOf(d), plan
-}
-
-// offsetAt returns how far the clock of a zone is ahead of UTC at an instant,
-// in seconds, and since and until when, in Unix seconds.
-func offsetAt(second int64, zone *time.Location) (since, until, offset int64) {
-	t := time.Unix(second, 0).In(zone)
-	_, seconds := t.Zone()
-	since, until = math.MinInt64, math.MaxInt64
-	if start, _ := t.ZoneBounds(); !start.IsZero() {
-		since = start.Unix()
-	}
-	if end, changes := exact.NextChange(t); changes {
-		until = end.Unix()
-	}
-	return since, until, int64(seconds)
 }
 
 func floorDiv(a, b int64) int64 {

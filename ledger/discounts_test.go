@@ -10,50 +10,63 @@ import (
 	"putby/pricing/exact"
 )
 
-// A discount of 8.00 over 8,000 lines is a cent for each of the first 800.
-//
-// TestManyDiscounts: discounts that name every line of a long receipt one by one
-// take about the time of those that mean all lines without naming them. (When
-// each line was looked for among those before it, they took many times as long.)
-func TestManyDiscounts(t *testing.T) {
+// manyDiscounts is a receipt of 8,000 lines of 100.00 with 50 discounts of 8.00 on
+// all of them, which are named one by one or not at all.
+func manyDiscounts(named bool) *ledger.Records {
 	const lines, discounts = 8000, 50
-	took := func(on string) (best time.Duration) {
-		rec := &ledger.Records{}
-		rec.Settings.Currency, _ = exact.ParseCurrency("EUR")
-		rec.Settings.Zone = time.UTC
-		date := exact.MustDate("2025-01-01")
-		one := exact.MustNumber("1")
-		add := func(r ledger.ReceiptRow) {
-			r.Line, r.Receipt, r.Date, r.Shop, r.Count = len(rec.Receipts)+2, "r", date, "s", one
-			rec.Receipts = append(rec.Receipts, r)
-		}
-		for i := range lines {
-			add(ledger.ReceiptRow{Number: fmt.Sprint(i + 1), Kind: ledger.OtherLine, Item: "a", Price: exact.MustMoney("100")})
-		}
-		var named []string
-		if on != "" {
-			for i := range lines {
-				named = append(named, fmt.Sprint(i+1))
-			}
-		}
-		for range discounts {
-			add(ledger.ReceiptRow{Kind: ledger.DiscountLine, Price: exact.MustMoney("8"), Rest: &ledger.ReceiptRest{Amounts: &ledger.ReceiptAmounts{On: slices.Clone(named)}}})
-		}
-		for range 3 {
-			begun := time.Now()
-			g, faults := ledger.Join(rec, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
-			if t := time.Since(begun); best == 0 || t < best {
-				best = t
-			}
-			if len(faults) > 0 || g.Spends[0].String() != "99.5" {
-				t.Fatalf("%v, and the first line costs %v", faults, g.Spends[0])
-			}
-		}
-		return best
+	rec := &ledger.Records{}
+	rec.Settings.Currency = exact.MustCurrency("EUR")
+	rec.Settings.Zone = time.UTC
+	add := func(r ledger.ReceiptRow) {
+		r.Line, r.Receipt, r.Date, r.Shop, r.Count = len(rec.Receipts)+2, "r", exact.MustDate("2025-01-01"), "s", exact.MustNumber("1")
+		rec.Receipts = append(rec.Receipts, r)
 	}
-	all, named := took(""), took("each")
-	t.Logf("all lines %v, each named %v", all, named)
-	if named > 5*all+100*time.Millisecond {
-		t.Errorf("all lines take %v, each named %v", all, named)
+	var on []string
+	for i := range lines {
+		number := fmt.Sprint(i + 1)
+		add(ledger.ReceiptRow{Number: number, Kind: ledger.OtherLine, Item: "a", Price: exact.MustMoney("100")})
+		if named {
+			on = append(on, number)
+		}
+	}
+	for range discounts {
+		add(ledger.ReceiptRow{Kind: ledger.DiscountLine, Price: exact.MustMoney("8"), Rest: &ledger.ReceiptRest{Amounts: &ledger.ReceiptAmounts{On: slices.Clone(on)}}})
+	}
+	return rec
+}
+
+// A discount of 8.00 over 8,000 lines is a cent for each of the first 800, whether
+// they are named or not.
+func TestManyDiscounts(t *testing.T) {
+	for _, named := range []bool{false, true} {
+		g, faults := ledger.Join(manyDiscounts(named), ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
+		if len(faults) > 0 {
+			t.Fatal(faults)
+		}
+		for i, spent := range g.Spends[:8000] {
+			want := "100"
+			if i < 800 {
+				want = "99.5"
+			}
+			if spent.String() != want {
+				t.Fatalf("named %v: line %d costs %v, want %s", named, i+1, spent, want)
+			}
+		}
+	}
+}
+
+// Discounts that name every line of a long receipt take about the time of those that
+// mean all lines without naming them. When each line was looked for among those before
+// it, they took many times as long.
+func BenchmarkDiscounts(b *testing.B) {
+	for _, named := range []bool{false, true} {
+		b.Run(fmt.Sprintf("named=%v", named), func(b *testing.B) {
+			rec := manyDiscounts(named)
+			for b.Loop() {
+				if _, faults := ledger.Join(rec, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate}); len(faults) > 0 {
+					b.Fatal(faults)
+				}
+			}
+		})
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"putby/energy"
 	"putby/ledger"
 	"putby/ledger/ledgertest"
 	"putby/pricing/exact"
@@ -138,7 +139,7 @@ func noted(g *ledger.Ledger, notes []ledger.Note) string {
 	for i, n := range notes {
 		switch n.Kind {
 		case ledger.OfElectricity:
-			list[i] = n.Text
+			list[i] = map[energy.NoteKind]string{energy.AtStart: "priced at its start", energy.NothingYet: "nothing yet", energy.PhasesYet: "phases yet"}[n.Power.Kind]
 		case ledger.NoReceiptOf:
 			list[i] = "no receipt of " + g.Machines[n.At].ID
 		case ledger.CyclesUsedUp:

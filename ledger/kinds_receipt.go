@@ -2,25 +2,27 @@ package ledger
 
 import "putby/pricing/exact"
 
-var receiptKind = kind("receipt", ReceiptsFile, []string{"receipt", "line"},
-	func(r *Records) *[]ReceiptRow { return &r.Receipts },
-	func(line int) ReceiptRow { return ReceiptRow{Line: line, Count: exact.Int(1)} },
-	checkReceiptRow,
-	id(Receipts, func(r *ReceiptRow, s string) { r.Receipt = s }, "identifier of the receipt").defaults(Next),
-	day(func(r *ReceiptRow, d exact.Date) { r.Date = d }, "day of purchase"),
-	text("shop", func(r *ReceiptRow, s string) { r.Shop = s }, "who sold it").of(Shops).open(),
-	ref("line", func(r *ReceiptRow, s string) { r.Number = s }, "the line's number in its receipt").main(),
-	word("kind", receiptKinds, func(r *ReceiptRow, k ReceiptKind) { r.Kind = k }, orElse(receiptKinds[:DiscountLine], receiptKinds[DiscountLine:])).need(),
-	text("item", func(r *ReceiptRow, s string) { r.Item = s }, "a food, supply or machine; free text for other and service").of(Foods, Supplies, Machines).open().main(),
-	read("count", NumberCell, (*cell).signed, func(r *ReceiptRow, n exact.Number) { r.Count = n },
-		"packages (1); a fraction for goods sold loose; below 0 for supplies or a deposit taken back").main(),
-	amount("size", func(r *ReceiptRow, q exact.Quantity) { r.Size = q }, "of one package, as bought").main(),
-	read("price", MoneyCell, (*cell).signed, func(r *ReceiptRow, n exact.Number) { r.Price = exact.MoneyOf(n) }, "of one package; the amount of receipt-wide kinds").need(),
-	money("discount", func(r *ReceiptRow, m exact.Money) { r.ownAmounts().Discount = m }, "off the whole line"),
-	money("tax", func(r *ReceiptRow, m exact.Money) { r.ownAmounts().Tax = m }, "on the whole line"),
-	read("on", ListCell, (*cell).ids, func(r *ReceiptRow, list []string) { r.ownAmounts().On = list }, "lines that a receipt-wide amount is for, such as 2,3").blank("all"),
-	note(func(r *ReceiptRow, s string) { r.ownRest().Note = s }),
-)
+func receiptKind() Kind {
+	return kind("receipt", ReceiptsFile, []string{"receipt", "line"},
+		func(r *Records) *[]ReceiptRow { return &r.Receipts },
+		func(line int) ReceiptRow { return ReceiptRow{Line: line, Count: exact.Int(1)} },
+		checkReceiptRow,
+		id(Receipts, func(r *ReceiptRow, s string) { r.Receipt = s }, "identifier of the receipt").defaults(Next),
+		day(func(r *ReceiptRow, d exact.Date) { r.Date = d }, "day of purchase"),
+		text("shop", func(r *ReceiptRow, s string) { r.Shop = s }, "who sold it").of(Shops).open(),
+		ref("line", func(r *ReceiptRow, s string) { r.Number = s }, "the line's number in its receipt").main(),
+		word("kind", receiptKinds, func(r *ReceiptRow, k ReceiptKind) { r.Kind = k }, orElse(receiptKinds[:DiscountLine], receiptKinds[DiscountLine:])).need(),
+		text("item", func(r *ReceiptRow, s string) { r.Item = s }, "a food, supply or machine; free text for other and service").of(Foods, Supplies, Machines).open().main(),
+		read("count", NumberCell, (*cell).signed, func(r *ReceiptRow, n exact.Number) { r.Count = n },
+			"packages (1); a fraction for goods sold loose; below 0 for supplies or a deposit taken back").main(),
+		amount("size", func(r *ReceiptRow, q exact.Quantity) { r.Size = q }, "of one package, as bought").main(),
+		read("price", MoneyCell, (*cell).signed, func(r *ReceiptRow, n exact.Number) { r.Price = exact.MoneyOf(n) }, "of one package; the amount of receipt-wide kinds").need(),
+		money("discount", func(r *ReceiptRow, m exact.Money) { r.ownAmounts().Discount = m }, "off the whole line"),
+		money("tax", func(r *ReceiptRow, m exact.Money) { r.ownAmounts().Tax = m }, "on the whole line"),
+		read("on", ListCell, (*cell).ids, func(r *ReceiptRow, list []string) { r.ownAmounts().On = list }, "lines that a receipt-wide amount is for, such as 2,3").blank("all"),
+		note(func(r *ReceiptRow, s string) { r.ownRest().Note = s }),
+	)
+}
 
 // checkReceiptRow holds a line against its kind.
 func checkReceiptRow(row *rowReader, r *ReceiptRow) {

@@ -6,54 +6,60 @@ import (
 	"putby/pricing/exact"
 )
 
-var runKind = kind("run", RunsFile, []string{"run"},
-	func(r *Records) *[]Run { return &r.Runs },
-	func(line int) Run { return Run{Line: line} },
-	func(row *rowReader, r *Run) {
-		switch end, ok := r.End.Get(); {
-		case ok && end.Before(r.Start):
-			row.fail("end", "correct the start or the end", "the run ends before it starts")
-		case ok && r.Running:
-			row.fail("end", "leave the end blank, or the outcome", "the run is running, and has an end")
-		}
-	},
-	id(Runs, func(r *Run, s string) { r.ID = s }, "identifier").defaults(Next).ask(2),
-	ref("machine", func(r *Run, s string) { r.Machine = s }, "", Machines).need().defaults(Only).ask(1),
-	moment("start", func(r *Run, t time.Time) { r.Start = t }, "local date and time, or with an offset").need().ask(1),
-	moment("end", func(r *Run, t time.Time) { r.End = exact.Some(t) }, "only where there are no phases"),
-	ref("tariff", func(r *Run, s string) { r.Tariff = s }, "", Tariffs).blank("the settings'"),
-	number("kwh", func(r *Run, n exact.Number) { r.KWh = exact.Some(n) }, "metered total").in("kWh").ask(2),
-	duration("hands", func(r *Run, d time.Duration) { r.Hands = d }, "hands-on time, such as 40m").ask(2),
-	word("outcome", outcomes, func(r *Run, i uint8) { r.Spoiled, r.Running = i == 1, i == 2 }, "").blank("good"),
-	note(func(r *Run, s string) { r.Note = s }),
-)
+func runKind() Kind {
+	return kind("run", RunsFile, []string{"run"},
+		func(r *Records) *[]Run { return &r.Runs },
+		func(line int) Run { return Run{Line: line} },
+		func(row *rowReader, r *Run) {
+			switch end, ok := r.End.Get(); {
+			case ok && end.Before(r.Start):
+				row.fail("end", "correct the start or the end", "the run ends before it starts")
+			case ok && r.Running:
+				row.fail("end", "leave the end blank, or the outcome", "the run is running, and has an end")
+			}
+		},
+		id(Runs, func(r *Run, s string) { r.ID = s }, "identifier").defaults(Next).ask(2),
+		ref("machine", func(r *Run, s string) { r.Machine = s }, "", Machines).need().defaults(Only).ask(1),
+		moment("start", func(r *Run, t time.Time) { r.Start = t }, "local date and time, or with an offset").need().ask(1),
+		moment("end", func(r *Run, t time.Time) { r.End = exact.Some(t) }, "only where there are no phases"),
+		ref("tariff", func(r *Run, s string) { r.Tariff = s }, "", Tariffs).blank("the settings'"),
+		number("kwh", func(r *Run, n exact.Number) { r.KWh = exact.Some(n) }, "metered total").in("kWh").ask(2),
+		duration("hands", func(r *Run, d time.Duration) { r.Hands = d }, "hands-on time, such as 40m").ask(2),
+		word("outcome", outcomes, func(r *Run, i uint8) { r.Spoiled, r.Running = i == 1, i == 2 }, "").blank("good"),
+		note(func(r *Run, s string) { r.Note = s }),
+	)
+}
 
-var phaseKind = kind("phase", PhasesFile, []string{"run", "step"},
-	func(r *Records) *[]Phase { return &r.Phases },
-	func(line int) Phase { return Phase{Line: int32(line)} },
-	nil,
-	ref("run", func(r *Phase, s string) { r.Run = s }, "", Runs).need().ask(1),
-	whole("step", 0, 100000, func(r *Phase, n int) { r.Step = int32(n) }, "order within the run").need().defaults(Next).ask(1),
-	word("phase", phaseNames, func(r *Phase, p PhaseName) { r.Phase = p }, "").need().ask(1),
-	duration("duration", func(r *Phase, d time.Duration) { r.Length = d }, "8h24m, 8:24, 8:24:07 or 504m").need().ask(1),
-	number("watts", func(r *Phase, n exact.Number) { r.Watts = exact.SomeNumber(n) }, "average draw, W").in("W"),
-	number("kwh", func(r *Phase, n exact.Number) { r.KWh = exact.SomeNumber(n) }, "metered").in("kWh"),
-)
+func phaseKind() Kind {
+	return kind("phase", PhasesFile, []string{"run", "step"},
+		func(r *Records) *[]Phase { return &r.Phases },
+		func(line int) Phase { return Phase{Line: int32(line)} },
+		nil,
+		ref("run", func(r *Phase, s string) { r.Run = s }, "", Runs).need().ask(1),
+		whole("step", 0, 100000, func(r *Phase, n int) { r.Step = int32(n) }, "order within the run").need().defaults(Next).ask(1),
+		word("phase", phaseNames, func(r *Phase, p PhaseName) { r.Phase = p }, "").need().ask(1),
+		duration("duration", func(r *Phase, d time.Duration) { r.Length = d }, "8h24m, 8:24, 8:24:07 or 504m").need().ask(1),
+		number("watts", func(r *Phase, n exact.Number) { r.Watts = exact.SomeNumber(n) }, "average draw, W").in("W"),
+		number("kwh", func(r *Phase, n exact.Number) { r.KWh = exact.SomeNumber(n) }, "metered").in("kWh"),
+	)
+}
 
-var loadKind = kind("load", LoadsFile, nil,
-	func(r *Records) *[]Load { return &r.Loads },
-	func(line int) Load { return Load{Line: line} },
-	checkLoad,
-	ref("run", func(r *Load, s string) { r.Run = s }, "", Runs).need().ask(1),
-	ref("item", func(r *Load, s string) { r.Item = s }, "", Foods).need().ask(1),
-	amount("quantity", func(r *Load, q exact.Quantity) { r.Quantity = q }, "what went in, edible").need().ask(1),
-	ref("receipt", func(r *Load, s string) { r.Receipt = s }, "the receipt or batch to draw on, and no other", Receipts, Batches),
-	ref("line", func(r *Load, s string) { r.Number = s }, "and its line").main(),
-	positive("trays", func(r *Load, n exact.Number) { r.Trays = exact.Some(n) }, "how many trays it filled"),
-	weight("wet", func(r *Load, q exact.Quantity) { r.Wet = q }, "weight before").ask(1),
-	weight("dry", func(r *Load, q exact.Quantity) { r.Dry = q }, "weight after").ask(1),
-	maybe("lost", func(r *Load, q exact.Quantity) { r.Lost = q }, "part of the quantity that was spilled or thrown away"),
-)
+func loadKind() Kind {
+	return kind("load", LoadsFile, nil,
+		func(r *Records) *[]Load { return &r.Loads },
+		func(line int) Load { return Load{Line: line} },
+		checkLoad,
+		ref("run", func(r *Load, s string) { r.Run = s }, "", Runs).need().ask(1),
+		ref("item", func(r *Load, s string) { r.Item = s }, "", Foods).need().ask(1),
+		amount("quantity", func(r *Load, q exact.Quantity) { r.Quantity = q }, "what went in, edible").need().ask(1),
+		ref("receipt", func(r *Load, s string) { r.Receipt = s }, "the receipt or batch to draw on, and no other", Receipts, Batches),
+		ref("line", func(r *Load, s string) { r.Number = s }, "and its line").main(),
+		positive("trays", func(r *Load, n exact.Number) { r.Trays = exact.Some(n) }, "how many trays it filled"),
+		weight("wet", func(r *Load, q exact.Quantity) { r.Wet = q }, "weight before").ask(1),
+		weight("dry", func(r *Load, q exact.Quantity) { r.Dry = q }, "weight after").ask(1),
+		maybe("lost", func(r *Load, q exact.Quantity) { r.Lost = q }, "part of the quantity that was spilled or thrown away"),
+	)
+}
 
 func checkLoad(row *rowReader, r *Load) {
 	if r.Number != "" && r.Receipt == "" {
@@ -64,23 +70,25 @@ func checkLoad(row *rowReader, r *Load) {
 	}
 }
 
-var packKind = kind("pack", PacksFile, []string{"pack"},
-	func(r *Records) *[]Pack { return &r.Packs },
-	func(line int) Pack { return Pack{Line: line, BestBy: exact.NoDate} },
-	checkPack,
-	id(Packs, func(r *Pack, s string) { r.ID = s }, "identifier").defaults(Next).ask(2),
-	ref("run", func(r *Pack, s string) { r.Run = s }, "the run it came from; blank: opening stock", Runs).ask(1),
-	ref("item", func(r *Pack, s string) { r.Item = s }, "", Foods).need().defaults(Only).ask(1),
-	day(func(r *Pack, d exact.Date) { r.Date = d }, "day of packing").ask(1),
-	whole("count", 1, MaxContainers, func(r *Pack, n int) { r.Count = n }, "containers").need().ask(1),
-	amount("each", func(r *Pack, q exact.Quantity) { r.Each = q }, "what one makes with water added again").need().defaults(AsUsual).ask(1),
-	weight("dry", func(r *Pack, q exact.Quantity) { r.Dry = q }, "weight in one container").ask(1),
-	uses("with", func(r *Pack, list []Use) { r.With = list }, "supplies per container, such as 1 jar-1l, 1 lid").defaults(AsUsual).ask(1),
-	date("best_by", func(r *Pack, d exact.Date) { r.BestBy = d }, "").blank("packing + the food's keep_months"),
-	text("place", func(r *Pack, s string) { r.Place = s }, "where it is stored").of(Places).open().ask(1),
-	money("cost", func(r *Pack, m exact.Money) { r.Cost = m }, "of the whole row, for opening stock"),
-	word("packed", words{"all"}, func(r *Pack, _ uint8) { r.All = true }, "all: nothing more of the run's food is to be packed"),
-)
+func packKind() Kind {
+	return kind("pack", PacksFile, []string{"pack"},
+		func(r *Records) *[]Pack { return &r.Packs },
+		func(line int) Pack { return Pack{Line: line, BestBy: exact.NoDate} },
+		checkPack,
+		id(Packs, func(r *Pack, s string) { r.ID = s }, "identifier").defaults(Next).ask(2),
+		ref("run", func(r *Pack, s string) { r.Run = s }, "the run it came from; blank: opening stock", Runs).ask(1),
+		ref("item", func(r *Pack, s string) { r.Item = s }, "", Foods).need().defaults(Only).ask(1),
+		day(func(r *Pack, d exact.Date) { r.Date = d }, "day of packing").ask(1),
+		whole("count", 1, MaxContainers, func(r *Pack, n int) { r.Count = n }, "containers").need().ask(1),
+		amount("each", func(r *Pack, q exact.Quantity) { r.Each = q }, "what one makes with water added again").need().defaults(AsUsual).ask(1),
+		weight("dry", func(r *Pack, q exact.Quantity) { r.Dry = q }, "weight in one container").ask(1),
+		uses("with", func(r *Pack, list []Use) { r.With = list }, "supplies per container, such as 1 jar-1l, 1 lid").defaults(AsUsual).ask(1),
+		date("best_by", func(r *Pack, d exact.Date) { r.BestBy = d }, "").blank("packing + the food's keep_months"),
+		text("place", func(r *Pack, s string) { r.Place = s }, "where it is stored").of(Places).open().ask(1),
+		money("cost", func(r *Pack, m exact.Money) { r.Cost = m }, "of the whole row, for opening stock"),
+		word("packed", words{"all"}, func(r *Pack, _ uint8) { r.All = true }, "all: nothing more of the run's food is to be packed"),
+	)
+}
 
 // MaxContainers is the most containers of a pack row.
 const MaxContainers = 100000
@@ -94,38 +102,44 @@ func checkPack(row *rowReader, r *Pack) {
 	}
 }
 
-var drawKind = kind("draw", DrawsFile, nil,
-	func(r *Records) *[]Draw { return &r.Draws },
-	func(line int) Draw { return Draw{Line: line} },
-	func(row *rowReader, r *Draw) { checkTarget(row, r.Pack, r.Item, r.Quantity) },
-	day(func(r *Draw, d exact.Date) { r.Date = d }, "day it was taken").ask(2),
-	ref("pack", func(r *Draw, s string) { r.Pack = s }, "a pack; then quantity is in containers", Packs).main(),
-	ref("item", func(r *Draw, s string) { r.Item = s }, "or a food or supply in hand", Foods, Supplies).main(),
-	amount("quantity", func(r *Draw, q exact.Quantity) { r.Quantity = q }, "containers, an amount of the food, or pieces of the supply").need().defaults(Offered).ask(1),
-	word("reason", reasons, func(r *Draw, reason Reason) { r.Reason = reason }, "").blank("used").ask(1),
-	note(func(r *Draw, s string) { r.Note = s }),
-)
+func drawKind() Kind {
+	return kind("draw", DrawsFile, nil,
+		func(r *Records) *[]Draw { return &r.Draws },
+		func(line int) Draw { return Draw{Line: line} },
+		func(row *rowReader, r *Draw) { checkTarget(row, r.Pack, r.Item, r.Quantity) },
+		day(func(r *Draw, d exact.Date) { r.Date = d }, "day it was taken").ask(2),
+		ref("pack", func(r *Draw, s string) { r.Pack = s }, "a pack; then quantity is in containers", Packs).main(),
+		ref("item", func(r *Draw, s string) { r.Item = s }, "or a food or supply in hand", Foods, Supplies).main(),
+		amount("quantity", func(r *Draw, q exact.Quantity) { r.Quantity = q }, "containers, an amount of the food, or pieces of the supply").need().defaults(Offered).ask(1),
+		word("reason", reasons, func(r *Draw, reason Reason) { r.Reason = reason }, "").blank("used").ask(1),
+		note(func(r *Draw, s string) { r.Note = s }),
+	)
+}
 
-var frozenKind = kind("frozen", FrozenFile, nil,
-	func(r *Records) *[]Freeze { return &r.Freezes },
-	func(line int) Freeze { return Freeze{Line: line} },
-	nil,
-	day(func(r *Freeze, d exact.Date) { r.Date = d }, "day it went into the freezer").ask(2),
-	ref("item", func(r *Freeze, s string) { r.Item = s }, "a food in hand", Foods).need().ask(1),
-	amount("quantity", func(r *Freeze, q exact.Quantity) { r.Quantity = q }, "how much of it").need().ask(1),
-	note(func(r *Freeze, s string) { r.Note = s }),
-)
+func frozenKind() Kind {
+	return kind("frozen", FrozenFile, nil,
+		func(r *Records) *[]Freeze { return &r.Freezes },
+		func(line int) Freeze { return Freeze{Line: line} },
+		nil,
+		day(func(r *Freeze, d exact.Date) { r.Date = d }, "day it went into the freezer").ask(2),
+		ref("item", func(r *Freeze, s string) { r.Item = s }, "a food in hand", Foods).need().ask(1),
+		amount("quantity", func(r *Freeze, q exact.Quantity) { r.Quantity = q }, "how much of it").need().ask(1),
+		note(func(r *Freeze, s string) { r.Note = s }),
+	)
+}
 
-var countKind = kind("count", CountsFile, nil,
-	func(r *Records) *[]Count { return &r.Counts },
-	func(line int) Count { return Count{Line: line} },
-	func(row *rowReader, r *Count) { checkTarget(row, r.Pack, r.Item, r.Quantity) },
-	day(func(r *Count, d exact.Date) { r.Date = d }, "day of the stocktake, at its end").ask(2),
-	ref("pack", func(r *Count, s string) { r.Pack = s }, "a pack; then quantity is in containers", Packs).main(),
-	ref("item", func(r *Count, s string) { r.Item = s }, "or a food or supply", Foods, Supplies).main(),
-	maybe("quantity", func(r *Count, q exact.Quantity) { r.Quantity = q }, "what is there").need().ask(1),
-	note(func(r *Count, s string) { r.Note = s }),
-)
+func countKind() Kind {
+	return kind("count", CountsFile, nil,
+		func(r *Records) *[]Count { return &r.Counts },
+		func(line int) Count { return Count{Line: line} },
+		func(row *rowReader, r *Count) { checkTarget(row, r.Pack, r.Item, r.Quantity) },
+		day(func(r *Count, d exact.Date) { r.Date = d }, "day of the stocktake, at its end").ask(2),
+		ref("pack", func(r *Count, s string) { r.Pack = s }, "a pack; then quantity is in containers", Packs).main(),
+		ref("item", func(r *Count, s string) { r.Item = s }, "or a food or supply", Foods, Supplies).main(),
+		maybe("quantity", func(r *Count, q exact.Quantity) { r.Quantity = q }, "what is there").need().ask(1),
+		note(func(r *Count, s string) { r.Note = s }),
+	)
+}
 
 // checkTarget holds a draw or count to one thing and its measure.
 func checkTarget(row *rowReader, pack, item string, q exact.Quantity) {

@@ -203,7 +203,7 @@ run,item,quantity
 		"left": g.LeftInLots(), "notes": noted(g, run(t, g, "4").Notes),
 	}, map[string]string{
 		"1": "66.666667", "2": "66.666666", "3": "66.666667", "4": "0", "left": "100",
-		"notes": "no end is given: all of its electricity is priced at the hour of its start|no cycle left of dryer",
+		"notes": "priced at its start|no cycle left of dryer",
 	})
 	// What is worth more at its end than it cost does not wear, and earns
 	// nothing either.

@@ -1,6 +1,9 @@
 package ledger
 
-import "putby/pricing/exact"
+import (
+	"putby/energy"
+	"putby/pricing/exact"
+)
 
 // A NoteKind says what a [Note] is about.
 type NoteKind uint8
@@ -8,7 +11,7 @@ type NoteKind uint8
 // The kinds of notes that the join makes. Beside each stands what else its
 // notes hold.
 const (
-	OfElectricity   NoteKind = iota // Text: as package energy says it
+	OfElectricity   NoteKind = iota // Power: what package energy notes of a run
 	NoReceiptOf                     // At: a machine that no receipt has by then, so that no wear is counted
 	CyclesUsedUp                    // At: a machine none of whose expected cycles is left, so that no wear is counted
 	AtListPrice                     // At: a supply that is charged at its list price, where no receipt covers it
@@ -20,20 +23,16 @@ const (
 // A Note is a doubt about what something cost, or what that rests on. Whoever
 // shows it words it.
 type Note struct {
-	Kind NoteKind
-	At   int // position in Machines, Supplies or Packs of the records
-	Less exact.Money
-	Text string
+	Kind  NoteKind
+	At    int // position in Machines, Supplies or Packs of the records
+	Less  exact.Money
+	Power energy.Note
 }
 
-// electricityNotes are what package energy says of a draw.
-func electricityNotes(texts ...string) []Note {
-	if texts == nil {
-		return nil
+// ofElectricity takes over what package energy notes.
+func ofElectricity(notes []energy.Note) (list []Note) {
+	for _, n := range notes {
+		list = append(list, Note{Power: n})
 	}
-	notes := make([]Note, len(texts))
-	for i, text := range texts {
-		notes[i].Text = text
-	}
-	return notes
+	return list
 }

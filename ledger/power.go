@@ -104,7 +104,7 @@ func (g *joiner) power(i int, run *Run, cost *RunCost) {
 		g.powerFault(i, run, err)
 		return
 	}
-	cost.Energy, cost.Length, cost.Notes = draw.Energy, draw.Length, electricityNotes(draw.Notes...)
+	cost.Energy, cost.Length, cost.Notes = draw.Energy, draw.Length, ofElectricity(draw.Notes)
 	if !run.Running { // else nobody knows yet what it uses in all
 		g.doubtPower(i, &cycle, &draw, cost)
 	}

@@ -33,13 +33,13 @@ func begun(kwh string) string { return strings.Replace(running, "%", kwh, 1) }
 // is known of its electricity; all of it awaits packing.
 func TestRunning(t *testing.T) {
 	for _, c := range []struct{ name, text, kwh, power, length, note string }{
-		{"nothing known", begun(""), "0", "0", "-1ns", "nothing is recorded yet of its electricity: none is counted"},
-		{"metered so far", begun("4"), "4", "1", "-1ns", "no end is given: all of its electricity is priced at the hour of its start"},
+		{"nothing known", begun(""), "0", "0", "-1ns", "nothing yet"},
+		{"metered so far", begun("4"), "4", "1", "-1ns", "priced at its start"},
 		{"phases so far", begun("") + "-- phases.csv --\nrun,step,phase,duration,watts\nr,1,freezing,2h,600\nr,2,primary,3h,400\n", "12/5", "0.6", "5h0m0s", ""},
 		{"a phase of which nothing is known", begun("") + "-- phases.csv --\nrun,step,phase,duration,watts\nr,1,freezing,2h,600\nr,2,primary,3h,\n", "6/5", "0.3", "5h0m0s",
-			"nothing is recorded yet of the electricity of some of its phases: none is counted for them"},
+			"phases yet"},
 		{"phases of which nothing is known", begun("") + "-- phases.csv --\nrun,step,phase,duration,watts\nr,1,freezing,2h,\n", "0", "0", "2h0m0s",
-			"nothing is recorded yet of its electricity: none is counted"},
+			"nothing yet"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			g := book(t, c.text)

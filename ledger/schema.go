@@ -34,11 +34,11 @@ type rowFunc func(row *rowReader, cells []string, lost bool) []subject
 
 // Kinds returns all kinds of records but the settings and meter logs, in the order
 // in which README lists their files.
-func Kinds() []Kind { return slices.Clone(kinds) }
+func Kinds() []Kind { return slices.Clone(kinds()) }
 
 // KindOf finds a kind by the name of its records or of its file.
 func KindOf(name string) (Kind, bool) {
-	for _, k := range append([]Kind{settingsKind}, kinds...) {
+	for _, k := range append([]Kind{settingsKind()}, kinds()...) {
 		if k.Name == name || k.File == name {
 			return k, true
 		}
@@ -57,7 +57,7 @@ func MustKind(name string) Kind {
 }
 
 // SettingsKind describes settings.csv, whose rows are a name and a value each.
-func SettingsKind() Kind { return settingsKind }
+func SettingsKind() Kind { return settingsKind() }
 
 // A Reader reads the rows of one file into records.
 type Reader struct {

@@ -12,13 +12,13 @@ import (
 
 // doubtPower notes what cannot be, or hardly, about one run.
 func (g *joiner) doubtPower(run int, c *energy.Cycle, d *energy.Draw, cost *RunCost) {
-	cost.Notes = append(cost.Notes, electricityNotes(energy.NoPower(c.Phases, d.Spans)...)...)
+	cost.Notes = append(cost.Notes, ofElectricity(energy.NoPower(c.Phases, d.Spans))...)
 	if !isMetered(c) {
 		return
 	}
 	water, _ := g.WaterRemoved(run)
 	if note, found := energy.BelowLatentHeat(d.Energy, water); found {
-		cost.Notes = append(cost.Notes, Note{Text: note})
+		cost.Notes = append(cost.Notes, Note{Power: note})
 	}
 }
 
@@ -125,7 +125,7 @@ func (g *joiner) noteUnusual(runs []int32, judged func(int32) bool) {
 	for _, i := range sorted[(n+1)/2:] {
 		if note, found := energy.FarAboveUsual(g.Runs[i].Energy, usual); found && judged(i) {
 			r := &g.Runs[i]
-			r.Notes = slices.Insert(r.Notes, r.powerNotes, Note{Text: note})
+			r.Notes = slices.Insert(r.Notes, r.powerNotes, Note{Power: note})
 		}
 	}
 }

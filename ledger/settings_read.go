@@ -12,38 +12,42 @@ import (
 	"putby/pricing/locale"
 )
 
-var settingsKind = Kind{
-	Name: "setting", File: SettingsFile, Key: []string{"setting"},
-	Columns: []Column{
-		{Name: "setting", Cell: WordCell, Need: true, Help: "name", Own: true, Words: settingNames()},
-		{Name: "value", Need: true, Help: "value"},
-	},
-}
+var settingsKind = sync.OnceValue(func() Kind {
+	return Kind{
+		Name: "setting", File: SettingsFile, Key: []string{"setting"},
+		Columns: []Column{
+			{Name: "setting", Cell: WordCell, Need: true, Help: "name", Own: true, Words: settingNames()},
+			{Name: "value", Need: true, Help: "value"},
+		},
+	}
+})
 
 // settings are the settings, in the order in which a new ledger has them, as
 // columns of their one record.
-var settings = []field[Settings]{
-	read("format", TextCell, (*cell).format, func(*Settings, string) {}, "of the files, 1").blank("1"),
-	read("currency", TextCell, by("three capital letters, such as EUR, USD or JPY", exact.ParseCurrency),
-		func(s *Settings, c exact.Currency) { s.Currency = c }, "ISO 4217 code, such as EUR").need(),
-	read("zone", TextCell, (*cell).location, func(s *Settings, z *time.Location) { s.Zone = z }, "IANA time zone, such as Europe/Vienna").need(),
-	read("tariff", NameCell, func(c *cell) namedTariff { return namedTariff{c.id(), c.row.line} },
-		func(s *Settings, t namedTariff) { s.Tariff, s.TariffLine = t.name, t.line }, "the tariff of runs that name none").of(Tariffs),
-	word("costing", words{"fifo", "average"}, func(s *Settings, c Costing) { s.Costing = c }, "").blank("fifo"),
-	word("share", shares[:ByQuantity], func(s *Settings, by Share) { s.Share = by }, "").blank("water"),
-	read("household_kwh_month", ListCell, (*cell).months, func(s *Settings, kwh [12]exact.Number) { s.Household = kwh },
-		"other use a month, one number or twelve separated by ;").in("kWh").blank("0"),
-	money("hour_value", func(s *Settings, m exact.Money) { s.HourValue = m }, "money per hour of hands-on work").blank("0"),
-	quantity("freezer_volume", []exact.Dimension{exact.Volume}, func(s *Settings, q exact.Quantity) { s.Freezer = q },
-		"what the freezer holds, such as 120 L: plans freeze within it").blank("nothing is frozen"),
-	positive("freezer_kwh_month", func(s *Settings, kwh exact.Number) { s.FreezerKWh = exact.Some(kwh) },
-		"what the freezer uses a month").in("kWh").blank("not known"),
-	unit("show_volume", exact.Volume, func(s *Settings, u exact.Unit) { s.ShowVolume = u }),
-	unit("show_mass", exact.Mass, func(s *Settings, u exact.Unit) { s.ShowMass = u }),
-	localeOf("locale", func(s *Settings, l locale.Locale) { s.Locale = l }),
-	date("as_of", func(s *Settings, d exact.Date) { s.AsOf = exact.Some(d) }, "day at which reports stand, for a ledger kept as an example").blank("today"),
-	budget("food"), budget("supplies"), budget("machines"), budget("services"), budget("other"), budget("electricity"),
-}
+var settings = sync.OnceValue(func() []field[Settings] {
+	return []field[Settings]{
+		read("format", TextCell, (*cell).format, func(*Settings, string) {}, "of the files, 1").blank("1"),
+		read("currency", TextCell, by("three capital letters, such as EUR, USD or JPY", exact.ParseCurrency),
+			func(s *Settings, c exact.Currency) { s.Currency = c }, "ISO 4217 code, such as EUR").need(),
+		read("zone", TextCell, (*cell).location, func(s *Settings, z *time.Location) { s.Zone = z }, "IANA time zone, such as Europe/Vienna").need(),
+		read("tariff", NameCell, func(c *cell) namedTariff { return namedTariff{c.id(), c.row.line} },
+			func(s *Settings, t namedTariff) { s.Tariff, s.TariffLine = t.name, t.line }, "the tariff of runs that name none").of(Tariffs),
+		word("costing", words{"fifo", "average"}, func(s *Settings, c Costing) { s.Costing = c }, "").blank("fifo"),
+		word("share", shares[:ByQuantity], func(s *Settings, by Share) { s.Share = by }, "").blank("water"),
+		read("household_kwh_month", ListCell, (*cell).months, func(s *Settings, kwh [12]exact.Number) { s.Household = kwh },
+			"other use a month, one number or twelve separated by ;").in("kWh").blank("0"),
+		money("hour_value", func(s *Settings, m exact.Money) { s.HourValue = m }, "money per hour of hands-on work").blank("0"),
+		quantity("freezer_volume", []exact.Dimension{exact.Volume}, func(s *Settings, q exact.Quantity) { s.Freezer = q },
+			"what the freezer holds, such as 120 L: plans freeze within it").blank("nothing is frozen"),
+		positive("freezer_kwh_month", func(s *Settings, kwh exact.Number) { s.FreezerKWh = exact.Some(kwh) },
+			"what the freezer uses a month").in("kWh").blank("not known"),
+		unit("show_volume", exact.Volume, func(s *Settings, u exact.Unit) { s.ShowVolume = u }),
+		unit("show_mass", exact.Mass, func(s *Settings, u exact.Unit) { s.ShowMass = u }),
+		localeOf("locale", func(s *Settings, l locale.Locale) { s.Locale = l }),
+		date("as_of", func(s *Settings, d exact.Date) { s.AsOf = exact.Some(d) }, "day at which reports stand, for a ledger kept as an example").blank("today"),
+		budget("food"), budget("supplies"), budget("machines"), budget("services"), budget("other"), budget("electricity"),
+	}
+})
 
 // localeOf is a setting that names a locale.
 func localeOf(name string, set func(*Settings, locale.Locale)) field[Settings] {
@@ -85,15 +89,15 @@ func budget(kind string) field[Settings] {
 // SettingColumns describes the settings, each as a column, in the order in which
 // a new ledger has them.
 func SettingColumns() []Column {
-	list := make([]Column, len(settings))
-	for i := range settings {
-		list[i] = settings[i].describe()
+	list := make([]Column, len(settings()))
+	for i := range settings() {
+		list[i] = settings()[i].describe()
 	}
 	return list
 }
 
 func settingNames() []string {
-	return Distinct(settings, func(f *field[Settings]) string { return f.Name })
+	return Distinct(settings(), func(f *field[Settings]) string { return f.Name })
 }
 
 // format reads the format of the files, of which there is one.
@@ -171,7 +175,7 @@ type SettingsReader struct {
 
 // ReadSettings begins to read settings.csv with the given header into rec.
 func ReadSettings(rec *Records, header []string) (*SettingsReader, Faults) {
-	k := settingsKind
+	k := settingsKind()
 	r := &SettingsReader{row: rowReader{file: k.File}, into: &rec.Settings, seen: map[string]bool{}, width: len(header)}
 	r.names, r.value = -1, -1
 	k.reader = func(*Records, Context, []string) rowFunc { return nil }
@@ -197,19 +201,19 @@ func (r *SettingsReader) Row(line int, cells []string) Faults {
 		return widthFault(&r.row, len(cells), r.width, nil)
 	}
 	name, text := strings.TrimSpace(cells[r.names]), strings.TrimSpace(cells[r.value])
-	at := slices.IndexFunc(settings, func(f field[Settings]) bool { return f.Name == name })
+	at := slices.IndexFunc(settings(), func(f field[Settings]) bool { return f.Name == name })
 	c := cell{row: &r.row, name: "setting", text: text}
 	switch {
 	case at < 0:
 		c.fail("settings are "+strings.Join(settingNames(), ", "), "%s is not a setting", exact.Quote(name))
 	case r.seen[name]:
 		c.fail("keep one of the two rows", "%s is set twice", name)
-	case text == "" && settings[at].Need:
+	case text == "" && settings()[at].Need:
 		c.name, c.says = "value", name
-		c.fail(settings[at].Help, "it has no value")
+		c.fail(settings()[at].Help, "it has no value")
 	case text != "":
 		c.name, c.says = "value", name
-		settings[at].set(&c, r.into)
+		settings()[at].set(&c, r.into)
 	}
 	r.seen[name] = true
 	return r.row.faults
@@ -219,7 +223,7 @@ func (r *SettingsReader) Row(line int, cells []string) Faults {
 // would have been, so that the other files can be read all the same.
 func (r *SettingsReader) Close() Faults {
 	var faults Faults
-	for _, s := range settings {
+	for _, s := range settings() {
 		if s.Need && !r.seen[s.Name] {
 			faults = append(faults, Fault{File: SettingsFile, Line: 1, Column: 1, What: "the setting " + s.Name + " is missing", Hint: s.Help})
 		}

@@ -62,7 +62,7 @@ func TestOutOfMemory(t *testing.T) {
 	var stderr bytes.Buffer
 	status := run(t.Context(), []string{"draw", "add", "--ledger", h.dir}, environment{
 		stdin: never, stdout: io.Discard, stderr: &stderr, prompt: io.Discard, ask: true,
-		getenv: func(string) string { return "" }, now: time.Now, memory: memoryGuard{may: 3_000_000},
+		getenv: func(string) string { return "" }, now: time.Now, memory: memoryGuard{may: func() uint64 { return 3_000_000 }},
 	})
 	if status != exitFailed || h.changes() != 1 {
 		t.Errorf("status %d, %d changes", status, h.changes())

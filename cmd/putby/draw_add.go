@@ -13,7 +13,8 @@ import (
 	"putby/pricing/exact"
 )
 
-var drawAddLong = `Record what was taken out.
+func drawAddLong() string {
+	return `Record what was taken out.
 
   --pack PACK   containers of that pack
   --food FOOD   containers of that food, of the pack with the first best-by;
@@ -23,17 +24,15 @@ var drawAddLong = `Record what was taken out.
 
 One container is taken unless --quantity says otherwise. The reason is
 ` + ledger.MustKind("draw").Column("reason").Help + `. The food's caution is printed when it is opened.`
-
-type drawOptions struct {
-	addOptions
-	food string
 }
+
+type drawOptions struct{ addOptions }
 
 func newDrawAddCommand(a *app) *cobra.Command {
 	k := ledger.MustKind("draw")
 	o := &drawOptions{}
 	cmd := &cobra.Command{
-		Use: "add", Short: "record what was taken out", Long: drawAddLong,
+		Use: "add", Short: "record what was taken out", Long: drawAddLong(),
 		Example: `  putby draw add --food chicken-broth
   putby draw add --pack c46-a --quantity 2 --reason given --date yesterday
   putby draw add --item onions --quantity "0.5 kg" --reason spoiled`,

@@ -9,7 +9,8 @@ import (
 	"putby/ledger"
 )
 
-var finishLong = `End the run that is running, now or --at, with what is known of it. What is not
+func finishLong() string {
+	return `End the run that is running, now or --at, with what is known of it. What is not
 known yet can be added later, by the same words and the run's name.
 
 Of its electricity one of these is needed: the meter's --kwh; its phases
@@ -27,11 +28,12 @@ not be sealed without oxygen.
 
 On a terminal, where nothing is said of the run, you are asked for its kWh, or
 whether all was as usual, the hands-on time and the dry weights.`
+}
 
 func newFinishCommand(a *app) *cobra.Command {
 	o, in := &saving{}, &entry.FinishIn{}
 	cmd := &cobra.Command{
-		Use: "finish [RUN]", Short: "end a run, or add what is known of one", Long: finishLong,
+		Use: "finish [RUN]", Short: "end a run, or add what is known of one", Long: finishLong(),
 		Example: `  putby finish c47 --hands 25m
   putby finish c47 --dry "0.53 kg" --lost "0.1 L" --dry-run
   putby finish c47 --spoiled --note "the pump stopped" --dry-run`,
@@ -41,7 +43,7 @@ func newFinishCommand(a *app) *cobra.Command {
 			if a.ask && in.Known() == 0 {
 				return a.askFinish(cmd, *o, in)
 			}
-			return a.act(cmd.Context(), *o, func(b *entry.Base) (*entry.Draft, error) { return entry.Finish(b, *in) })
+			return a.act(cmd.Context(), *o, nil, func(b *entry.Base) (*entry.Draft, error) { return entry.Finish(b, *in) })
 		},
 		ValidArgsFunction: a.completeOwn(ledger.MustKind("run")),
 	}

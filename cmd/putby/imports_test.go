@@ -12,6 +12,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 	"testing"
 )
 
@@ -102,12 +103,23 @@ type source struct {
 
 func (s source) path() string { return path.Join(s.dir, s.name) }
 
-// sources parses all Go files that are built.
+// sources are all Go files that are built.
 func sources(t *testing.T) []source {
 	t.Helper()
-	var list []source
+	list, err := parsed()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(list) < 100 {
+		t.Fatalf("only %d files were found", len(list))
+	}
+	return list
+}
+
+// parsed parses them once for all tests.
+var parsed = sync.OnceValues(func() (list []source, err error) {
 	files := token.NewFileSet()
-	err := filepath.WalkDir(repository, func(name string, d fs.DirEntry, err error) error {
+	err = filepath.WalkDir(repository, func(name string, d fs.DirEntry, err error) error {
 		if err != nil {
 			return err
 		}
@@ -128,14 +140,8 @@ func sources(t *testing.T) []source {
 		list = append(list, source{filepath.ToSlash(rel), d.Name(), strings.HasSuffix(name, "_test.go"), file})
 		return err
 	})
-	if err != nil {
-		t.Fatal(err)
-	}
-	if len(list) < 100 {
-		t.Fatalf("only %d files were found", len(list))
-	}
-	return list
-}
+	return list, err
+})
 
 // Every package imports from lower floors alone, and third parties stay behind
 // their fences.

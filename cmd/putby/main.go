@@ -41,6 +41,9 @@ func run(ctx context.Context, args []string, env environment) int {
 	if env.prompt == nil {
 		env.prompt = env.stderr
 	}
+	if env.memory.may == nil { // nothing is known of this world's
+		env.memory.may = func() uint64 { return 0 }
+	}
 	a := &app{environment: env, args: args}
 	defer env.keys.Restore()
 	done := make(chan error, 1)
@@ -63,7 +66,7 @@ func run(ctx context.Context, args []string, env environment) int {
 		env.keys.Restore()
 		err = a.broken(done)
 	case used := <-env.memory.exceeded(ended):
-		return report(env.stderr, a.saves.now().after(a.outOfMemory(used, env.memory.may)))
+		return report(env.stderr, a.saves.now().after(a.outOfMemory(used, env.memory.may())))
 	}
 	return report(env.stderr, a.saves.stop().after(err))
 }

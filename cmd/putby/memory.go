@@ -6,31 +6,39 @@ import (
 	"runtime/metrics"
 	"strconv"
 	"strings"
+	"sync"
 	"time"
 )
 
 // A memoryGuard ends a command in a sentence before it takes more memory than
 // there is, since the system would end it without one.
 type memoryGuard struct {
-	may   uint64 // bytes; 0: not known
-	paced bool   // whether the collector goes by how much there is
+	may   func() uint64 // bytes; 0: not known
+	paced bool          // whether the collector goes by how much there is
 }
 
 // Memory is looked at so often. What a command can take in that time must fit
 // into what is left when it is stopped.
 const memoryLook = 10 * time.Millisecond
 
-// guardMemory finds out how much memory the command can have. The collector
-// works harder as that is approached, and less where it is far.
+// guardMemory makes a guard that finds out how much memory the command can have
+// while the command begins. The collector works harder as that is approached, and
+// less where it is far.
 func guardMemory() memoryGuard {
-	g := memoryGuard{freeMemory(os.ReadFile), os.Getenv("GOGC") == ""}
+	g := memoryGuard{sync.OnceValue(limitMemory), os.Getenv("GOGC") == ""}
 	if g.paced {
 		debug.SetGCPercent(paceFor(0))
 	}
-	if g.may > 0 && os.Getenv("GOMEMLIMIT") == "" {
-		debug.SetMemoryLimit(int64(g.may / 4 * 3))
-	}
 	return g
+}
+
+// limitMemory tells the collector how much memory there is, and returns it.
+func limitMemory() uint64 {
+	may := freeMemory(os.ReadFile)
+	if may > 0 && os.Getenv("GOMEMLIMIT") == "" {
+		debug.SetMemoryLimit(int64(may / 4 * 3))
+	}
+	return may
 }
 
 // exceeded waits until nearly all memory is taken, and tells how much that is.
@@ -38,6 +46,7 @@ func guardMemory() memoryGuard {
 func (g memoryGuard) exceeded(stop <-chan struct{}) <-chan uint64 {
 	full := make(chan uint64, 1)
 	go func() {
+		may := g.may()
 		look := time.NewTicker(memoryLook)
 		defer look.Stop()
 		for pace := paceFor(0); ; {
@@ -49,7 +58,7 @@ func (g memoryGuard) exceeded(stop <-chan struct{}) <-chan uint64 {
 					pace = next
 					debug.SetGCPercent(pace)
 				}
-				if used := memoryTaken(); g.may > 0 && used >= g.may/8*7 {
+				if used := memoryTaken(); may > 0 && used >= may/8*7 {
 					full <- used
 					return
 				}

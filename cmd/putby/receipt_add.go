@@ -28,7 +28,8 @@ const receiptAddLong = `Add a receipt, each line in quotes as you would say it:
 An offer is worded as the shelf words it: 3 for 2, buy 2 get 1 free, 20% off,
 2nd half price, 0.50 off. on offer says that it is off the price already.
 
-The price stands last, or anywhere behind the name, and so may the size. In any
+The price stands last, or anywhere behind the name, and so may the size and a
+count with x: strawberries 3 x 454 g 3.99, or strawberries 454 g 3.99 x 3. In any
 order may follow: less AMOUNT, tax AMOUNT (of the whole line), regular, note TEXT.
 A number may have a decimal comma and the sign of the currency.
 
@@ -131,14 +132,14 @@ func (o *receiptOptions) run(ctx context.Context, a *app, args []string) error {
 		return err
 	}
 	if len(in.Lines) == 0 && a.ask {
-		return a.add(ctx, o.saving, func(t *ask.Talk, b *entry.Base) (*draft, error) { return o.draft(t, b, in.Names) })
+		return a.add(ctx, o.saving, nil, func(t *ask.Talk, b *entry.Base) (*draft, error) { return o.draft(t, b, in.Names) })
 	}
 	if a.ask && !o.dryRun {
 		if err := a.askUnknown(&in); err != nil {
 			return err
 		}
 	}
-	return a.act(ctx, o.saving, func(b *entry.Base) (*entry.Draft, error) {
+	return a.act(ctx, o.saving, nil, func(b *entry.Base) (*entry.Draft, error) {
 		d, err := entry.AddReceipt(b, in)
 		return d, unknownItem(err)
 	})

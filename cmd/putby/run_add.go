@@ -13,7 +13,8 @@ import (
 	reports "putby/ledger/report"
 )
 
-var runAddLong = `Add a run with its loads and phases in one go.
+func runAddLong() string {
+	return `Add a run with its loads and phases in one go.
 
   --load "AMOUNT FOOD [from RECEIPT[:LINE]] [trays N] [wet W] [dry W] [lost A]"
       such as "5.5 kg apples wet 5.5 kg dry 880 g"; once for each food
@@ -28,6 +29,7 @@ by volume and by weight.
 ` + reports.MachineCare + `
 
 Needed: --start, --load, and --machine where there are several.`
+}
 
 type runOptions struct {
 	addOptions
@@ -38,7 +40,7 @@ func newRunAddCommand(a *app) *cobra.Command {
 	k := ledger.MustKind("run")
 	o := &runOptions{}
 	cmd := &cobra.Command{
-		Use: "add", Short: "add a run with its loads and phases", Long: runAddLong,
+		Use: "add", Short: "add a run with its loads and phases", Long: runAddLong(),
 		Example: `  putby run add --start "2025-11-20 18:00" --kwh 14.2 --hands 25m \
     --load "2 kg squash wet 2 kg dry 272 g" \
     --phase "freezing 7h" --phase "primary 21h" --phase "secondary 5h"`,

@@ -24,11 +24,11 @@ const (
 // watchSoon has the command watched, if it goes on. What it says itself then has
 // to go to the environment's stderr, not to file 2.
 func (a *app) watchSoon(real *os.File, command string, ended <-chan struct{}) {
-	if a.memory.may > 0 && a.memory.may < watchAtOnce {
-		watch(real, command)
-		return
-	}
 	go func() {
+		if may := a.memory.may(); may > 0 && may < watchAtOnce {
+			watch(real, command)
+			return
+		}
 		select {
 		case <-time.After(watchAfter):
 			watch(real, command)

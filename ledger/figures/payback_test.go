@@ -29,6 +29,12 @@ func TestPayback(t *testing.T) {
 	if err != nil || len(some.Shown()) != 1 || !some.Earned().Equal(all.Earned()) {
 		t.Errorf("of the last month %d rows, which earned %v in all (%v)", len(some.Shown()), some.Earned(), err)
 	}
+	for i := 1; i < len(all.Foods); i++ {
+		a, b := all.Foods[i-1].PerRun().Or(exact.Ratio{}), all.Foods[i].PerRun().Or(exact.Ratio{})
+		if a.Cmp(b) < 0 {
+			t.Errorf("food %d, which earns %v a run, stands before one that earns %v", all.Foods[i-1].Food, a, b)
+		}
+	}
 	for i, s := range all.Sooner {
 		if now := all.Sooner[0]; s.What != figures.AsNow && s.What != figures.UseStore && (s.PerMonth.Cmp(now.PerMonth) <= 0 || s.Paid.From > now.Paid.From) {
 			t.Errorf("step %d earns %v a month and pays in %s, as now %v in %s", i, s.PerMonth, s.Paid.Key, now.PerMonth, now.Paid.Key)

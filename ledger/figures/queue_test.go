@@ -1,6 +1,7 @@
 package figures_test
 
 import (
+	"errors"
 	"maps"
 	"os"
 	"path/filepath"
@@ -37,7 +38,8 @@ func kitchenWith(t *testing.T, by string, files map[string]string) *ledger.Ledge
 	dir, all := t.TempDir(), maps.Clone(kitchen)
 	maps.Copy(all, files)
 	for name, text := range all {
-		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o600); err != nil {
+		path := filepath.Join(dir, name)
+		if err := errors.Join(os.MkdirAll(filepath.Dir(path), 0o700), os.WriteFile(path, []byte(text), 0o600)); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -138,5 +140,19 @@ func TestRoomForLoads(t *testing.T) {
 	l := list[0]
 	if g.Foods[l.Food].ID != "plums" || l.Containers != 8 || l.Loads != 1 || g.Supplies[l.Short].ID != "jar" {
 		t.Errorf("%+v", l)
+	}
+}
+
+// What was bought on one day in several lots waits as one amount: 3 and 4 kg of
+// berries are two cycles of 5 kg.
+func TestWaitingFoodOfOneDayIsOne(t *testing.T) {
+	g := kitchenWith(t, "2025-06-11", map[string]string{
+		"receipts.csv": "receipt,date,shop,line,kind,item,count,size,price\n" +
+			"e,2025-06-01,Mill Lane,1,food,plums,4,1 kg,2\ng,2025-06-10,Mill Lane,1,food,berries,3,1 kg,3\ng,2025-06-10,Mill Lane,2,food,berries,4,1 kg,3\n",
+		"packs.csv": "",
+	})
+	list := figures.WaitingFood(g, moment(t, g, "2025-06-11 10:00"))
+	if len(list) != 1 || !list[0].Quantity.Equal(num("7")) || list[0].Slot.Or(figures.Slot{}).Cycles != 2 {
+		t.Errorf("%+v, want 7 kg in 2 cycles", list)
 	}
 }

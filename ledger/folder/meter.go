@@ -21,28 +21,20 @@ type logReader struct {
 // parseLog reads a meter log. Without a fault it returns the log, or nil when
 // there is nothing in it.
 func parseLog(name, data string, zone *time.Location) (*energy.Log, ledger.Faults) {
-	if ledger.CheckID(runOf(name)) != nil {
-		return nil, ledger.Faults{{File: name, What: "the file's name is not a run's identifier", Hint: "a log is called RUN.csv"}}
-	}
 	r := &logReader{seriesReader: seriesReader{zone: zone}}
-	faults, _ := parseFile(name, data, r.begin)
+	faults := parseRows(name, data, "a run's", "a log is called RUN.csv", r.begin)
 	if len(faults) > 0 || len(r.samples) == 0 {
 		return nil, faults
 	}
 	log, err := energy.NewLog(r.samples)
-	if err == nil {
-		return log, nil
-	}
-	f := ledger.Fault{File: name, What: err.Error()}
 	if bad := new(energy.SampleError); errors.As(err, &bad) {
-		f.Line, f.Field = r.lines[bad.Index], "watts"
+		field, hint := "watts", ""
 		if errors.Is(err, energy.ErrSolar) {
-			f.Field, f.Hint = "solar", "solar is a part of watts"
+			field, hint = "solar", "solar is a part of watts"
 		}
-		f.What = f.Field + ": " + bad.Err.Error()
-		locate(data, map[int][]*ledger.Fault{f.Line: {&f}})
+		return nil, r.misfit(name, data, bad.Index, field, hint, bad.Err)
 	}
-	return nil, ledger.Faults{f}
+	return log, nil
 }
 
 // PrintLog writes a meter log as a ledger keeps it, its times local to zone with
@@ -134,20 +126,3 @@ func cutFraction(text string) (whole string, fraction time.Duration) {
 
 // isLocal reports whether a moment that could be read has no offset.
 func isLocal(text string) bool { return strings.LastIndexAny(text, "Z+-") <= len("2025-02-28") }
-
-// secondOf returns the later instant at which the clocks show what they show
-// at t, or t when they show it once. (In a log, a time that steps back at the
-// change of the clocks is the second one.)
-func secondOf(t time.Time) time.Time {
-	change, changes := exact.NextChange(t)
-	if !changes {
-		return t
-	}
-	_, now := t.Zone()
-	_, then := change.Zone()
-	twin := t.Add(time.Duration(now-then) * time.Second)
-	if now > then && !twin.Before(change) {
-		return twin
-	}
-	return t
-}

@@ -21,24 +21,16 @@ type ratesReader struct {
 // parseRates reads the prices of a tariff's hourly bands. Without a fault it
 // returns them, or nil when there are none.
 func parseRates(name, data string, zone *time.Location) (*energy.Prices, ledger.Faults) {
-	if ledger.CheckID(runOf(name)) != nil {
-		return nil, ledger.Faults{{File: name, What: "the file's name is not a tariff's identifier", Hint: "hourly prices are called TARIFF.csv"}}
-	}
 	r := &ratesReader{seriesReader: seriesReader{zone: zone}}
-	faults, _ := parseFile(name, data, r.begin)
+	faults := parseRows(name, data, "a tariff's", "hourly prices are called TARIFF.csv", r.begin)
 	if len(faults) > 0 || len(r.prices) == 0 {
 		return nil, faults
 	}
 	prices, err := energy.NewPrices(r.prices)
-	if err == nil {
-		return prices, nil
-	}
-	f := ledger.Fault{File: name, What: err.Error()}
 	if bad := new(energy.PriceError); errors.As(err, &bad) {
-		f.Line, f.Field, f.What = r.lines[bad.Index], "time", "time: "+bad.Err.Error()
-		locate(data, map[int][]*ledger.Fault{f.Line: {&f}})
+		return nil, r.misfit(name, data, bad.Index, "time", "", bad.Err)
 	}
-	return nil, ledger.Faults{f}
+	return prices, nil
 }
 
 func (r *ratesReader) begin(header []string) (rowReader, ledger.Faults) {

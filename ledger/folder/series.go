@@ -25,6 +25,24 @@ type seriesReader struct {
 	faults ledger.Faults // of the row read last
 }
 
+// parseRows reads a file called after what it is of, whose is that's identifier: its
+// header by begin, then its rows.
+func parseRows(name, data, whose, hint string, begin func([]string) (rowReader, ledger.Faults)) ledger.Faults {
+	if ledger.CheckID(runOf(name)) != nil {
+		return ledger.Faults{{File: name, What: "the file's name is not " + whose + " identifier", Hint: hint}}
+	}
+	faults, _ := parseFile(name, data, begin)
+	return faults
+}
+
+// misfit is the fault of a row, by its place among those kept, that could be read
+// and cannot follow the others.
+func (r *seriesReader) misfit(name, data string, row int, field, hint string, err error) ledger.Faults {
+	f := ledger.Fault{File: name, Line: r.lines[row], Field: field, What: field + ": " + err.Error(), Hint: hint}
+	locate(data, map[int][]*ledger.Fault{f.Line: {&f}})
+	return ledger.Faults{f}
+}
+
 // open reads the header, which needs some columns.
 func (r *seriesReader) open(header []string, what, row string, need ...string) (faults ledger.Faults) {
 	r.what, r.row, r.hint = what, row, "the header of "+what+" is "+strings.Join(need, ",")
@@ -73,7 +91,7 @@ func (r *seriesReader) at(text string) time.Time {
 		return t
 	}
 	if !t.After(r.last) && isLocal(text) {
-		t = secondOf(t)
+		t = exact.ShownAgain(t)
 	}
 	if !t.After(r.last) {
 		r.fail("time", r.what+" is in order of time, with no time twice", "%s is not after the %s in line %d", text, r.row, r.lines[len(r.lines)-1])

@@ -122,7 +122,7 @@ func (h *hourly) byClock(date exact.Date, num label, unit time.Duration, again b
 	case !shown:
 		return time.Time{}
 	case again || num.second:
-		return secondTime(at)
+		return exact.ShownAgain(at)
 	}
 	return at
 }
@@ -132,7 +132,7 @@ func (h *hourly) byClock(date exact.Date, num label, unit time.Duration, again b
 func (h *hourly) oddHours(date exact.Date, unit time.Duration) (odd []int) {
 	for n := 1; n <= int(24*time.Hour/unit); n++ {
 		at := h.byClock(date, label{n: n}, unit, false)
-		if at.IsZero() || !secondTime(at).Equal(at) {
+		if at.IsZero() || !exact.ShownAgain(at).Equal(at) {
 			odd = append(odd, n)
 		}
 	}

@@ -163,7 +163,7 @@ func (h *hourly) instant(line int, t hourText, last time.Time) (time.Time, bool)
 		h.fail(line, h.columns.timeName, zoneHint, "the clocks of %s never show %s", h.o.Zone, clock)
 		return first, false
 	}
-	second := secondTime(first)
+	second := exact.ShownAgain(first)
 	switch {
 	case second.Equal(first):
 		if !first.After(last) && !last.IsZero() && first.Equal(last) {
@@ -185,21 +185,6 @@ func (h *hourly) instant(line int, t hourText, last time.Time) (time.Time, bool)
 		h.fail(line, h.columns.timeName, "keep one of them; "+zoneHint, "%s is there three times, and the clocks of %s show it twice", clock, h.o.Zone)
 	}
 	return second, true
-}
-
-// secondTime is the later instant at which the clock shows the same, or t.
-func secondTime(t time.Time) time.Time {
-	change, changes := exact.NextChange(t)
-	if !changes {
-		return t
-	}
-	_, now := t.Zone()
-	_, then := change.Zone()
-	twin := t.Add(time.Duration(now-then) * time.Second)
-	if now > then && !twin.Before(change) {
-		return twin
-	}
-	return t
 }
 
 // readEnd reads when a row ends: a time, or a clock time after its beginning.

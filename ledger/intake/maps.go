@@ -172,14 +172,14 @@ func (t Target) Columns() []string {
 	}
 	list := columnsOf(ledger.RunsFile, "")
 	list = append(list, slices.DeleteFunc(columnsOf(ledger.LoadsFile, "load."), func(c string) bool { return c == "load.run" })...)
-	for _, phase := range phases {
+	for _, phase := range phases() {
 		list = append(list, "phase."+phase)
 	}
 	return list
 }
 
 // phases are the words of a run's phases, in their usual order.
-var phases = ledger.MustKind("phase").Column("phase").Words
+func phases() []string { return ledger.MustKind("phase").Column("phase").Words }
 
 func columnsOf(file, prefix string) []string {
 	list := ledger.MustKind(file).Header()

@@ -131,12 +131,12 @@ func TestColumnsAreTheLedgers(t *testing.T) {
 			}
 		}
 	}
-	for i, phase := range phases {
+	for i, phase := range phases() {
 		if ledger.PhaseName(i).String() != phase {
 			t.Errorf("phase %d is %s, not %s", i, ledger.PhaseName(i), phase)
 		}
 	}
-	for target, tables := range headerTables {
+	for target, tables := range headerTables() {
 		for _, table := range tables {
 			if !slices.Contains(target.Columns(), table.column) {
 				t.Errorf("%s has no column %s", target, table.column)

@@ -16,21 +16,6 @@ var (
 
 const daySeconds = 24 * 60 * 60
 
-// offsetAt returns how far the clock of a zone is ahead of UTC at an instant,
-// in seconds, and since and until when, in Unix seconds.
-func offsetAt(second int64, zone *time.Location) (since, until, offset int64) {
-	t := time.Unix(second, 0).In(zone)
-	_, seconds := t.Zone()
-	since, until = math.MinInt64, math.MaxInt64
-	if start, _ := t.ZoneBounds(); !start.IsZero() {
-		since = start.Unix()
-	}
-	if end, changes := exact.NextChange(t); changes {
-		until = end.Unix()
-	}
-	return since, until, int64(seconds)
-}
-
 // A logClock reads the times of a log.
 type logClock struct {
 	zone *time.Location
@@ -81,19 +66,13 @@ func (c *logClock) local(r logTime, last int64) (int64, string) {
 		return 0, " is skipped by the clocks of " + c.zone.String()
 	}
 	first := t.Unix()
-	since, until, offset := offsetAt(first, c.zone)
+	since, until, offset := exact.OffsetAt(first, c.zone)
 	c.remember(since, until, offset)
 	if first > math.MaxInt64/int64(1e9)-1 || first*1e9+r.nanos > last {
 		return first, ""
 	}
 	// It would step back: after the change of the clocks, they show it again.
-	if until != math.MaxInt64 {
-		_, _, after := offsetAt(until, c.zone)
-		if second := reading - after; after < offset && second >= until {
-			return second, ""
-		}
-	}
-	return first, ""
+	return exact.ShownAgain(t).Unix(), ""
 }
 
 // remember keeps the local times that are far from any change of the clocks.

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"putby/ledger"
 	"putby/pricing/exact"
@@ -270,7 +271,7 @@ func (w *writer) receipt(g *receiptGroup, drafts []*draft, known *receiptBook) {
 }
 
 // lineColumn is where receipts.csv has the number of a line.
-var lineColumn = slices.Index(columnsOf(ledger.ReceiptsFile, ""), "line")
+var lineColumn = sync.OnceValue(func() int { return slices.Index(columnsOf(ledger.ReceiptsFile, ""), "line") })
 
 // A lineRow is a line of a receipt, typed.
 type lineRow struct {
@@ -292,7 +293,7 @@ func (w *writer) newLine(line *lineRow, target *knownReceipt, g *receiptGroup) {
 			w.p.Differ = append(w.p.Differ, Differ{d.row.Line, ledger.ReceiptsFile, have.Line, column, has, gives})
 			return
 		}
-		line.cells[lineColumn] = target.free(line.record.Number)
+		line.cells[lineColumn()] = target.free(line.record.Number)
 	}
 	w.new.Receipts = append(w.new.Receipts[:0], line.record)
 	w.add(ledger.ReceiptsFile, d.row.Line, line.cells, &w.new)

@@ -173,14 +173,14 @@ func bothGiven(has, gives []meaning, cell func(column string) string) (a, b []me
 }
 
 func (g *runGroup) hasPhases() bool {
-	return slices.ContainsFunc(phases, func(p string) bool { return g.cells["phase."+p] != "" })
+	return slices.ContainsFunc(phases(), func(p string) bool { return g.cells["phase."+p] != "" })
 }
 
 // phases adds the phases of a run whose phases the ledger does not have.
 func (w *writer) phases(g *runGroup, known *runBook) {
 	columns := w.checker(ledger.PhasesFile).columns
 	step := 0
-	for _, phase := range phases {
+	for _, phase := range phases() {
 		length := g.cells["phase."+phase]
 		if length == "" {
 			continue

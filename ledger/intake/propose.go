@@ -75,7 +75,7 @@ func proposeFills(header []string, target Target) []Fill {
 			m.take(column, i)
 		}
 	}
-	for _, t := range headerTables[target] {
+	for _, t := range headerTables()[target] {
 		m.match(t.column, t.names)
 	}
 	if target != Runs {

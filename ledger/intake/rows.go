@@ -54,9 +54,6 @@ func (f *FileRows) Add(r NewRow) {
 // Size is about how many bytes the rows are in a file of the ledger.
 func (f *FileRows) Size() int { return f.bytes }
 
-// Drop lets the rows go; how many there were and what they were is still known.
-func (f *FileRows) Drop() { f.parts, f.last = nil, nil }
-
 // Rows goes through the rows in order. A row's cells are good until the next.
 func (f *FileRows) Rows() iter.Seq[NewRow] { return f.each(func(int) {}) }
 

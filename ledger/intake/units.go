@@ -3,6 +3,7 @@ package intake
 import (
 	"fmt"
 	"strings"
+	"sync"
 	"time"
 	"unicode"
 	"unicode/utf8"
@@ -33,7 +34,7 @@ var unitWords = map[string]exact.Unit{
 // unitOf finds a unit by the name that records use or by one that shops write.
 func unitOf(word string) (exact.Unit, bool) {
 	word = strings.Trim(strings.ReplaceAll(word, ".", " "), " ")
-	if u, ok := unitNames[word]; ok {
+	if u, ok := unitNames()[word]; ok {
 		return u, true
 	}
 	u, ok := unitWords[strings.Join(strings.Fields(strings.ToLower(word)), " ")]
@@ -51,7 +52,7 @@ func SpanWord(word string) (time.Duration, bool) {
 }
 
 // unitNames are the units by the names that records use, case and all.
-var unitNames = func() map[string]exact.Unit {
+var unitNames = sync.OnceValue(func() map[string]exact.Unit {
 	names := map[string]exact.Unit{}
 	for d := exact.Volume; d <= exact.Power; d++ {
 		for _, u := range exact.Units(d) {
@@ -59,7 +60,7 @@ var unitNames = func() map[string]exact.Unit {
 		}
 	}
 	return names
-}()
+})
 
 // spanWords are the ways of writing units of time, in lower case without dots.
 var spanWords = map[string]time.Duration{

@@ -39,9 +39,7 @@ func Changes(list []ChangeRow, show Show) Doc {
 		for _, f := range c.Files {
 			files = append(files, fmt.Sprintf("%s -%d +%d", f.Name, len(f.Removed), len(f.Added)))
 		}
-		t.Rows = append(t.Rows, Row{Cells: []Value{
-			CountOf(c.Number), MomentOf(c.Time), TextOf(c.Kind), of, TextOf(c.Command), TextOf(strings.Join(files, ", ")),
-		}})
+		t.add(CountOf(c.Number), MomentOf(c.Time), TextOf(c.Kind), of, TextOf(c.Command), TextOf(strings.Join(files, ", ")))
 	}
 	answer := "Nothing was changed by putby yet."
 	if n := len(list); n > 0 {
@@ -59,7 +57,7 @@ func Change(c ChangeRow) Doc {
 			lines []string
 		}{{"out", f.Removed}, {"in", f.Added}} {
 			for _, line := range side.lines {
-				t.Rows = append(t.Rows, Row{Cells: []Value{TextOf(f.Name), TextOf(side.way), TextOf(line)}})
+				t.add(TextOf(f.Name), TextOf(side.way), TextOf(line))
 			}
 		}
 	}

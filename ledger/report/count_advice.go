@@ -35,7 +35,7 @@ func (w Gap) Quantity() exact.Quantity {
 
 // What says how much of what is gone, and what it cost: "4 of jar-1l, 7.92 CAD".
 func (w Gap) What() string {
-	p := phrasingOf(w.g)
+	p := phrasingOf(&w.g.Settings)
 	what := ""
 	switch m := w.move; {
 	case m.Pack >= 0:

@@ -12,7 +12,7 @@ import (
 func drynessAdvice(g *ledger.Ledger, pack int, absorbers bool) string {
 	p, food := &g.Records.Packs[pack], &g.Foods[g.Packs[pack].Food]
 	w, known := g.WeighingOf(pack)
-	say := phrasingOf(g)
+	say := phrasingOf(&g.Settings)
 	switch {
 	case known && w.Moist():
 		return moistCaution(g, pack, w)
@@ -35,7 +35,7 @@ func drynessAdvice(g *ledger.Ledger, pack int, absorbers bool) string {
 // moistCaution is for a pack that is not dry: why it must not be sealed without
 // oxygen, and what to do.
 func moistCaution(g *ledger.Ledger, pack int, w ledger.Weighing) string {
-	p, say := &g.Records.Packs[pack], phrasingOf(g)
+	p, say := &g.Records.Packs[pack], phrasingOf(&g.Settings)
 	words := fmt.Sprintf("Not dry. By its weights %s of pack %s is still water (%s is the most). Moist food sealed without oxygen can grow botulism, which has no smell or taste: use no absorber", say.percents(w.Percent()), p.ID, say.percents(ledger.MostWater))
 	if _, used := absorbersIn(g, p); used {
 		words += ", and take out those that are in"
@@ -46,7 +46,7 @@ func moistCaution(g *ledger.Ledger, pack int, w ledger.Weighing) string {
 // RunDryness says of each food of a run that was weighed before and after how
 // much water it still holds.
 func RunDryness(g *ledger.Ledger, run int) (words []string) {
-	say := phrasingOf(g)
+	say := phrasingOf(&g.Settings)
 	for _, item := range g.Runs[run].Items {
 		food := &g.Foods[item.Food]
 		w, known := g.WeighingOfRun(run, item.Food)

@@ -56,7 +56,7 @@ const mostOdd = 1000
 // NewVetting begins with the records of a household as they are.
 func NewVetting(rec *ledger.Records) *Vetting {
 	v := &Vetting{
-		rec: rec, say: phrasing{rec.Settings.Currency, rec.Settings.Show()},
+		rec: rec, say: phrasingOf(&rec.Settings),
 		foods: map[string]*ledger.Food{}, supplies: map[string]bool{}, machines: rec.Machines,
 		costs: map[string]exact.Money{}, asked: map[string]bool{}, told: map[string]bool{},
 	}
@@ -176,7 +176,8 @@ func far(have, usual exact.Ratio) bool {
 	return have.Cmp(usual.Times(times)) >= 0 || have.Times(times).Cmp(usual) <= 0
 }
 
-// ownPrices gathers what was paid and asked for each thing, per unit.
+// ownPrices gathers what was paid and asked for each thing, per unit, and the
+// price that supplies.csv has for a supply that no receipt is of.
 func (v *Vetting) ownPrices() map[string][]exact.Ratio {
 	rec, prices := v.rec, map[string][]exact.Ratio{}
 	add := func(item string, size exact.Quantity, price exact.Money) {
@@ -190,6 +191,12 @@ func (v *Vetting) ownPrices() map[string][]exact.Ratio {
 	for i := range rec.Shelf {
 		if s := &rec.Shelf[i]; s.Form == pricing.Fresh {
 			add(s.Item, s.Size, s.Price)
+		}
+	}
+	for i := range rec.Supplies {
+		s := &rec.Supplies[i]
+		if list, known := s.Price.Get(); known && prices[s.ID] == nil {
+			add(s.ID, exact.Quantity{}, list)
 		}
 	}
 	for _, list := range prices {

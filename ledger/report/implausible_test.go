@@ -19,8 +19,9 @@ carrots,mass,
 pears,mass,
 milk,volume,1.03
 -- supplies.csv --
-supply,kind
-jar,jar
+supply,kind,price
+jar,jar,90.00
+lid,lid,1.80
 -- machines.csv --
 machine,cycles
 dryer,100
@@ -69,6 +70,9 @@ func TestImplausiblePrices(t *testing.T) {
 		{"food", "milk", "1.03 kg", "12", "milk is at 12.0000 EUR per L, far from the usual 1.2000 EUR per L (the only price known)"},
 		{"supply", "jar", "", "19.99", ""},
 		{"supply", "jar", "", "20", "jar is at 20.0000 EUR per ea, far from the usual 2.0000 EUR per ea (the only price known)"},
+		// The lid's price is that of supplies.csv; the jar's is that of its receipt.
+		{"supply", "lid", "", "0.19", ""},
+		{"supply", "lid", "20 ea", "1.80", "lid is at 0.0900 EUR per ea, far from the usual 1.8000 EUR per ea (the only price known)"},
 		{"other", "carrots seed", "", "99", ""},
 	} {
 		cells := map[string]string{"receipt": "b", "date": "2025-02-01", "line": "1", "kind": c.kind, "item": c.item, "size": c.size, "price": c.price}

@@ -57,7 +57,7 @@ func MonthDoc(g *ledger.Ledger, q figures.MonthQuery, m figures.MonthResult) Doc
 	case figures.EachKind:
 		d.Fields = []Field{field("rows", "By kind", kindTable(&m))}
 	default:
-		d.Fields = append(monthFields(phrasingOf(g), &m, by), toComeField(g, m.Ahead))
+		d.Fields = append(monthFields(phrasingOf(&g.Settings), &m, by), toComeField(g, m.Ahead))
 		d.Words = []string{monthInWords(&m, g.Settings.Currency, d.Show)}
 	}
 	var notes doubts
@@ -183,7 +183,7 @@ func stockObject(say phrasing, s *figures.Stretch) Object {
 
 // toComeField says what is still to come from what is in store.
 func toComeField(g *ledger.Ledger, a figures.Ahead) Field {
-	return Field{Key: "to_come", Title: "Still to come, from the packs in store on " + phrasingOf(g).day(g.AsOf), Node: Object{
+	return Field{Key: "to_come", Title: "Still to come, from the packs in store on " + phrasingOf(&g.Settings).day(g.AsOf), Node: Object{
 		{Key: "as_of", Node: DateOf(g.AsOf)},
 		{Key: "in_store", Title: "they cost", Node: MoneyOf(a.Cost)},
 		{Key: "shelf_value", Title: "the shelf asks", Node: MoneyQuotient(a.Value)},

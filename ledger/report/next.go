@@ -88,20 +88,13 @@ func (n *nextFoods) table() *Table {
 	for i := range n.list {
 		w := &n.list[i]
 		food := &n.g.Foods[w.Food]
-		useBy, value := None, None
-		if w.UseBy != exact.NoDate {
-			useBy = DateOf(w.UseBy)
-		}
-		if v, ok := w.Value.Get(); ok {
-			value = MoneyQuotient(v)
-		}
-		cells := []Value{foodValue(food), UnitOf(food.Basis), AmountOf(w.Quantity, food.Basis), TextOf(n.amount(w.Quantity, food.Basis)), useBy, value}
+		cells := []Value{foodValue(food), UnitOf(food.Basis), AmountOf(w.Quantity, food.Basis), TextOf(n.amount(w.Quantity, food.Basis)), DateOf(w.UseBy), optMoney(w.Value)}
 		if w.Runs > 0 {
 			cells = append(cells, CountOf(w.Runs).Estimated(), MomentOf(w.Best.At), MomentOf(w.Best.Finish).Estimated(), MoneyOf(w.Best.Cost).Estimated(), MomentOf(w.Latest).Estimated(), None)
 		} else {
 			cells = append(cells, None, None, None, None, None, TextOf(n.instead(w)))
 		}
-		t.Rows = append(t.Rows, Row{Cells: cells})
+		t.add(cells...)
 	}
 	return t
 }

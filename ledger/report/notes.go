@@ -10,7 +10,7 @@ import (
 
 // noteWords says a note of figures in a sentence that stands below a report.
 func noteWords(g *ledger.Ledger, n figures.Note) string {
-	title, say := func() string { return g.Foods[n.Food].Title() }, phrasingOf(g)
+	title, say := func() string { return g.Foods[n.Food].Title() }, phrasingOf(&g.Settings)
 	switch n.Kind {
 	case figures.NoShelfPrice:
 		return fmt.Sprintf("no %v shelf price of %s is known", n.Form, title())
@@ -45,7 +45,7 @@ func noteWords(g *ledger.Ledger, n figures.Note) string {
 
 // statedWords says what the ledger notes.
 func statedWords(g *ledger.Ledger, n ledger.Note) string {
-	say := phrasingOf(g)
+	say := phrasingOf(&g.Settings)
 	switch n.Kind {
 	case ledger.NoReceiptOf:
 		return "no receipt has the machine " + g.Machines[n.At].ID + " by then: no wear is counted"
@@ -67,7 +67,7 @@ func statedWords(g *ledger.Ledger, n ledger.Note) string {
 		minor := g.Settings.Currency.Minor()
 		return fmt.Sprintf("for %s taken back, %s %s was given than it still cost in the books", g.Supplies[n.At].ID, say.show.Locale.Amount(off.Round(minor, exact.HalfAway).Fixed(minor)), word)
 	}
-	return n.Text
+	return powerWords(n.Power)
 }
 
 // Stated says all that the ledger notes of something.
@@ -84,7 +84,7 @@ func rowNoteWords(g *ledger.Ledger, n figures.Note) string {
 	case figures.PriceOfBatch:
 		return "the shelf price is that of what its latest batch took"
 	case figures.PriceOfLaterDay:
-		return "the shelf price is of a later day, " + phrasingOf(g).day(n.Date)
+		return "the shelf price is of a later day, " + phrasingOf(&g.Settings).day(n.Date)
 	}
 	return noteWords(g, n)
 }

@@ -138,7 +138,7 @@ func (o *offers) prices() *Table {
 	t := &Table{Columns: []Column{{Key: "date", Title: "date"}, {Key: "shop", Title: "shop"},
 		{Key: "kind", Title: "kind"}, {Key: "per_unit", Title: "per unit"}}, Empty: "None in that time."}
 	for _, p := range o.Shown.Prices() {
-		t.Rows = append(t.Rows, Row{Cells: []Value{DateOf(p.Date), TextOf(p.Shop), TextOf(p.Kind.String()), PriceOf(p.PerUnit, o.unit)}})
+		t.add(DateOf(p.Date), TextOf(p.Shop), TextOf(p.Kind.String()), PriceOf(p.PerUnit, o.unit))
 	}
 	return t
 }
@@ -149,10 +149,8 @@ func (o *offers) shops() *Table {
 		{Key: "lowest", Title: "lowest"}, {Key: "median", Title: "median"}, {Key: "highest", Title: "highest", Rank: 2},
 		{Key: "latest", Title: "latest"}, {Key: "latest_date", Title: "of", Rank: 1}, {Key: "times_on_offer", Title: "times on offer", Rank: 1}}}
 	for _, s := range o.Shops {
-		t.Rows = append(t.Rows, Row{Cells: []Value{
-			TextOf(s.Shop), CountOf(s.Count), PriceOf(s.Lowest, o.unit), PriceOf(s.Median, o.unit), PriceOf(s.Highest, o.unit),
-			PriceOf(s.Latest.PerUnit, o.unit), DateOf(s.Latest.Date), CountOf(s.Times),
-		}})
+		t.add(TextOf(s.Shop), CountOf(s.Count), PriceOf(s.Lowest, o.unit), PriceOf(s.Median, o.unit), PriceOf(s.Highest, o.unit),
+			PriceOf(s.Latest.PerUnit, o.unit), DateOf(s.Latest.Date), CountOf(s.Times))
 	}
 	return t
 }
@@ -162,7 +160,7 @@ func (o *offers) spells() *Table {
 	t := &Table{Columns: []Column{{Key: "shop", Title: "shop"}, {Key: "from", Title: "first seen"},
 		{Key: "to", Title: "last seen"}, {Key: "lowest", Title: "lowest"}}}
 	for _, s := range o.Spells {
-		t.Rows = append(t.Rows, Row{Cells: []Value{TextOf(s.Shop), DateOf(s.From), DateOf(s.To), PriceOf(s.Lowest, o.unit)}})
+		t.add(TextOf(s.Shop), DateOf(s.From), DateOf(s.To), PriceOf(s.Lowest, o.unit))
 	}
 	return t
 }

@@ -11,7 +11,7 @@ import (
 // PackLabels says what the labels of packs say: until when they are best, and how
 // much water brings each container back.
 func PackLabels(g *ledger.Ledger, packs ...string) (words []string) {
-	s := phrasingOf(g)
+	s := phrasingOf(&g.Settings)
 	for _, id := range packs {
 		i, ok := g.FindPack(id)
 		if !ok {

@@ -79,7 +79,7 @@ func absorberAdvice(g *ledger.Ledger, pack int, container *ledger.Supply) string
 	dry, shared := dryIn(g, pack)
 	gas := gasIn(container.Capacity.Base().Number(), dry.Base().Number())
 	oxygen := gas.Times(oxygenPart)
-	say := phrasingOf(g)
+	say := phrasingOf(&g.Settings)
 	head := fmt.Sprintf("%s, %s: %s of gas, %s of it oxygen, %s.", cmp.Or(container.Name, container.ID), say.dryText(dry, shared), say.inSmall(gas, "mL"), say.percents(exact.MustNumber("20.9")), say.inSmall(oxygen, "cc"))
 	kind, used := absorbersOf(g, p)
 	if kind == nil {
@@ -165,7 +165,7 @@ func extraCost(g *ledger.Ledger, pack int, kind *ledger.Supply, used, extra exac
 	if price, ok := kind.Price.Get(); ok { // what no lot covers
 		sum = sum.Add(price.Number().Over(exact.Int(int64(kind.Uses))).Times(rest))
 	}
-	say := phrasingOf(g)
+	say := phrasingOf(&g.Settings)
 	return ", which costs " + say.money(sum.Mul(extra.Over(used)))
 }
 

@@ -21,9 +21,10 @@ type reporting struct {
 	phrasing
 }
 
-func reportingOn(g *ledger.Ledger) reporting {
-	return reporting{g, phrasingOf(g)}
-}
+func reportingOn(g *ledger.Ledger) reporting { return reporting{g, phrasingOf(&g.Settings)} }
+
+// phrasingOf is that of a household.
+func phrasingOf(s *ledger.Settings) phrasing { return phrasing{s.Currency, s.Show()} }
 
 // money is an amount with its currency.
 func (p phrasing) money(r exact.Ratio) string { return p.sum(MoneyQuotient(r)) }
@@ -77,9 +78,6 @@ func (p phrasing) weekday(t time.Time) string { return t.Format("Mon ") + p.day(
 
 // moment is a day and a time of it: "Mon 2025-03-03 at 18:00".
 func (p phrasing) moment(t time.Time) string { return p.weekday(t) + t.Format(" at 15:04") }
-
-// phrasingOf writes as the household reads.
-func phrasingOf(g *ledger.Ledger) phrasing { return phrasing{g.Settings.Currency, g.Settings.Show()} }
 
 // counted is a number of things: "1 cycle", "2 cycles".
 func counted(n int, thing string) string { return fmt.Sprintf("%d %s", n, plural(n, thing)) }

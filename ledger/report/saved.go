@@ -63,7 +63,7 @@ func writtenFrom(kind string, from, to int) []Written {
 // container costs, what was taken out is worth. The records are among the
 // ledger's. It returns nil where one is of a kind that it has no words for.
 func Saved(g *ledger.Ledger, list []Written) []string {
-	s := &savedWords{phrasing: phrasingOf(g), g: g, told: map[int]bool{}}
+	s := &savedWords{phrasing: phrasingOf(&g.Settings), g: g, told: map[int]bool{}}
 	var order []string
 	at := map[string][]int{}
 	for _, w := range list {

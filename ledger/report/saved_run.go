@@ -104,9 +104,5 @@ func (s *savedWords) trimmed(v Value) string {
 
 // posted is an amount of money where its currency has been said.
 func (s *savedWords) posted(m exact.Money, estimated bool) string {
-	v := MoneyOf(m)
-	if estimated {
-		v = v.Estimated()
-	}
-	return v.Shown(s.currency, s.show)
+	return MoneyOf(m).estimatedIf(estimated).Shown(s.currency, s.show)
 }

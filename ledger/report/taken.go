@@ -13,7 +13,7 @@ import (
 // their containers takes; and of each of their foods what is left in store. Names
 // that are none of packs say nothing.
 func TakenOut(g *ledger.Ledger, eaten bool, names ...string) (words []string) {
-	s := phrasingOf(g)
+	s := phrasingOf(&g.Settings)
 	var foods []int
 	for _, name := range names {
 		i, ok := g.FindPack(name)

@@ -40,18 +40,9 @@ func (w tariffWeek) day24() *Table {
 		if p.Band.Line > 0 {
 			band = where(ledger.TariffsFile, p.Band.Line)
 		}
-		t.Rows = append(t.Rows, Row{Cells: []Value{
-			MomentOf(p.From), MomentOf(p.Until), band, optPlain(p.Hour), optPlain(p.Price),
-		}})
+		t.add(MomentOf(p.From), MomentOf(p.Until), band, optional(p.Hour, PlainOf), optional(p.Price, PlainOf))
 	}
 	return t
-}
-
-func optPlain(n exact.Opt[exact.Number]) Value {
-	if n, ok := n.Get(); ok {
-		return PlainOf(n)
-	}
-	return None
 }
 
 func (w tariffWeek) missing(zone *time.Location) *Table {
@@ -60,7 +51,7 @@ func (w tariffWeek) missing(zone *time.Location) *Table {
 		if i == mostMissing {
 			break
 		}
-		t.Rows = append(t.Rows, Row{Cells: []Value{MomentOf(m.From.In(zone)), MomentOf(m.Until.In(zone))}})
+		t.add(MomentOf(m.From.In(zone)), MomentOf(m.Until.In(zone)))
 	}
 	return t
 }

@@ -50,8 +50,11 @@ type tariffWeek struct {
 }
 
 // titleOf heads a part for people, if there is something in it.
-func titleOf(n int, title string) string {
-	if n == 0 {
+func titleOf(n int, title string) string { return titleIf(n != 0, title) }
+
+// titleIf is a title of what people are shown in some cases alone.
+func titleIf(shown bool, title string) string {
+	if !shown {
 		return ""
 	}
 	return title
@@ -87,7 +90,7 @@ func (w tariffWeek) picture() *Table {
 			}
 			b.WriteString(mark(c.Band))
 		}
-		t.Rows = append(t.Rows, Row{Cells: []Value{TextOf(w.day(d)), TextOf(b.String())}})
+		t.add(TextOf(w.day(d)), TextOf(b.String()))
 	}
 	return t
 }
@@ -115,9 +118,7 @@ func (w tariffWeek) hours() *Table {
 			if len(s.Bands) > 0 {
 				band, price = TextOf(mark(s.Bands[0])), flatPrice(w.Week.Bands[s.Bands[0]])
 			}
-			t.Rows = append(t.Rows, Row{Cells: []Value{
-				TextOf(w.day(d)), TextOf(s.Start.String()), TextOf(s.End.String()), band, price,
-			}})
+			t.add(TextOf(w.day(d)), TextOf(s.Start.String()), TextOf(s.End.String()), band, price)
 		}
 	}
 	return t
@@ -180,16 +181,11 @@ func (w tariffWeek) gapsTable() *Table {
 		{Key: "start", Title: "start"}, {Key: "end", Title: "end"}, {Key: "up_to_kwh", Title: "up to kWh"},
 	}}
 	for _, g := range w.Gaps {
-		before, upTo := None, None
+		before := None
 		if g.Until != exact.LastDate {
 			before = DateOf(g.Until)
 		}
-		if above, ok := g.Above.Get(); ok {
-			upTo = PlainOf(above)
-		}
-		t.Rows = append(t.Rows, Row{Cells: []Value{
-			DateOf(g.From), before, wordsOf(g.Months), wordsOf(g.Days), TextOf(g.Start.String()), TextOf(g.End.String()), upTo,
-		}})
+		t.add(DateOf(g.From), before, wordsOf(g.Months), wordsOf(g.Days), TextOf(g.Start.String()), TextOf(g.End.String()), optional(g.Above, PlainOf))
 	}
 	return t
 }

@@ -85,7 +85,7 @@ func (t *today) table(wrap bool) *Table {
 		Empty:   "Nothing is recorded yet. putby setup asks for all that is needed; or begin with a food (putby food add), the machine (putby machine add) and a receipt (putby receipt add).",
 	}
 	for _, l := range t.lines {
-		table.Rows = append(table.Rows, Row{Cells: []Value{TextOf(l.what), TextOf(l.state), TextOf(l.command)}})
+		table.add(TextOf(l.what), TextOf(l.state), TextOf(l.command))
 	}
 	return table
 }

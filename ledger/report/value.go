@@ -136,6 +136,38 @@ func (v Value) Estimated() Value {
 	return v
 }
 
+// estimatedIf returns v, marked as an estimate where it is one.
+func (v Value) estimatedIf(guessed bool) Value {
+	v.estimate = v.estimate || guessed
+	return v
+}
+
+// optional is a value of what may not exist.
+func optional[T any](o exact.Opt[T], value func(T) Value) Value {
+	if v, given := o.Get(); given {
+		return value(v)
+	}
+	return None
+}
+
+// guessed is the estimate of what may not exist.
+func guessed[T any](o exact.Opt[T], value func(T) Value) Value {
+	return optional(o, func(v T) Value { return value(v).Estimated() })
+}
+
+// optMoney is an amount of money that may not exist.
+func optMoney(r exact.Opt[exact.Ratio]) Value { return optional(r, MoneyQuotient) }
+
+// optPrice is money per unit that may not exist.
+func optPrice(r exact.Opt[exact.Ratio], u exact.Unit) Value {
+	return optional(r, func(v exact.Ratio) Value { return PriceOf(v, u) })
+}
+
+// optPercent is a part of a whole that may not exist, in hundredths.
+func optPercent(part exact.Opt[exact.Ratio]) Value {
+	return optional(part, func(r exact.Ratio) Value { return QuotientOf(r.Times(exact.Int(100)), 1) })
+}
+
 // WithUnit returns an amount that people are shown with its unit even in a
 // table, for one beside amounts of other units.
 func (v Value) WithUnit() Value {

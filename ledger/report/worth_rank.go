@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"putby/pricing"
+	"putby/pricing/exact"
 )
 
 // standingWords say in one line whether the offer is a real one.
@@ -65,19 +66,14 @@ func (a *answer) rankObject() Object {
 		{"per_unit", "", PriceOf(a.Asked(a.Shown.Packages), unit)}, {"unit", "", UnitOf(unit)},
 		{"prices_lower", "", CountOf(s.Year.Lower)}, {"prices_equal", "", CountOf(s.Year.Equal)}, {"prices_higher", "", CountOf(s.Year.Higher)},
 	}
-	reference, date, presumed, reduction, median, low, lowDate, lowKind := None, None, None, None, None, None, None, None
+	reference, date, presumed, low, lowDate, lowKind := None, None, None, None, None, None
 	if ref, ok := s.Reference.Get(); ok {
 		reference, date, presumed = PriceOf(ref.PerUnit, unit), DateOf(ref.Date), YesNoOf(ref.Presumed)
 	}
-	if off, ok := s.Reduction.Get(); ok {
-		reduction = QuotientOf(off, 3)
-	}
-	if m, ok := s.Median.Get(); ok {
-		median = PriceOf(m, unit)
-	}
+	reduction := optional(s.Reduction, func(off exact.Ratio) Value { return QuotientOf(off, 3) })
 	if p, ok := s.Lowest.Get(); ok {
 		low, lowDate, lowKind = PriceOf(p.PerUnit, unit), DateOf(p.Date), TextOf(p.Kind.String())
 	}
 	return append(o, Field{"lowest_of_year", "", low}, Field{"lowest_date", "", lowDate}, Field{"lowest_kind", "", lowKind}, Field{"reference", "", reference}, Field{"reference_date", "", date},
-		Field{"reference_presumed", "", presumed}, Field{"reduction", "", reduction}, Field{"median_of_year", "", median})
+		Field{"reference_presumed", "", presumed}, Field{"reduction", "", reduction}, Field{"median_of_year", "", optPrice(s.Median, unit)})
 }

@@ -467,3 +467,26 @@ func TestWorthTakesTheLesserLoad(t *testing.T) {
 		t.Error(err)
 	}
 }
+
+// A load beyond those that the line rests on is told as such, and one just as large as the least
+// or the most of them is not. At 20 a litre each package saves 18, a second cycle's 10 kWh and wear
+// cost 7.50 or more.
+func TestWorthTellsOfLoadsNeverSeen(t *testing.T) {
+	g := kilnWith(t, "") // loads from 1 L to 4 L
+	for _, c := range []struct {
+		load, limit string
+		beyond      bool
+	}{
+		{"4 L", "4", false}, // the most
+		{"4 L", "1", false}, // the least
+		{"4 L", "5", false}, // the most, then the least
+		{"4.5 L", "5", true},
+		{"5 L", "5", true},
+	} {
+		d := ask(t, g, "stock", offer.with("shelf", "20", "load", c.load, "limit", c.limit))
+		worthFigures(t, d, map[string]string{"buy": c.limit})
+		if noted(d.Notes, "had loads from 1 L to 4 L: beyond them") != c.beyond {
+			t.Errorf("%s packages in loads of %s are beyond those seen: %t; %v", c.limit, c.load, !c.beyond, d.Notes)
+		}
+	}
+}

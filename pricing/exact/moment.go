@@ -3,6 +3,7 @@ package exact
 import (
 	"errors"
 	"fmt"
+	"math"
 	"strings"
 	"time"
 )
@@ -139,4 +140,36 @@ func NextChange(t time.Time) (time.Time, bool) {
 		return t.Add(24 * time.Hour), true
 	}
 	return end, true
+}
+
+// ShownAgain returns the later instant at which the clocks of t's location show
+// what they show at t, where they are set back, or t when they show it once.
+func ShownAgain(t time.Time) time.Time {
+	change, changes := NextChange(t)
+	if !changes {
+		return t
+	}
+	_, now := t.Zone()
+	_, then := change.Zone()
+	again := t.Add(time.Duration(now-then) * time.Second)
+	if now > then && !again.Before(change) {
+		return again
+	}
+	return t
+}
+
+// OffsetAt returns how far the clocks of a zone are ahead of UTC at an instant,
+// and since and until when they keep that, all in (Unix) seconds; of a zone that
+// never had or never will have another offset the ends of the int64s.
+func OffsetAt(second int64, zone *time.Location) (since, until, offset int64) {
+	t := time.Unix(second, 0).In(zone)
+	_, seconds := t.Zone()
+	since, until = math.MinInt64, math.MaxInt64
+	if start, _ := t.ZoneBounds(); !start.IsZero() {
+		since = start.Unix()
+	}
+	if end, changes := NextChange(t); changes {
+		until = end.Unix()
+	}
+	return since, until, int64(seconds)
 }

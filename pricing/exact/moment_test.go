@@ -234,3 +234,34 @@ func TestMidnightIsTheFirstOfItsDate(t *testing.T) {
 		}
 	})
 }
+
+// What the clocks show at an instant they show first at one instant, and again at
+// most once: these two are found from each other.
+func TestShownAgain(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		at := instants().Draw(t, "at")
+		date, sec := reading(at)
+		first, _ := LocalTime(date, sec, at.Location())
+		again := ShownAgain(first)
+		if d, s := reading(again); d != date || s != sec || again.Before(first) || !at.Equal(first) && !at.Equal(again) {
+			t.Fatalf("%v is shown first at %v, again at %v", at, first, again)
+		}
+	})
+	berlin := zone(t, "Europe/Berlin")
+	if got := ShownAgain(must(ParseMoment("2025-10-26 02:30", berlin))); got.UTC().Format("15:04") != "01:30" {
+		t.Errorf("half past two is shown again at %v", got.UTC())
+	}
+}
+
+// The offset holds from its beginning to its end.
+func TestOffsetAt(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		at := instants().Draw(t, "at")
+		since, until, offset := OffsetAt(at.Unix(), at.Location())
+		for _, second := range []int64{max(since, at.Unix()-1e9), at.Unix(), min(until-1, at.Unix()+1e9)} {
+			if _, east := time.Unix(second, 0).In(at.Location()).Zone(); int64(east) != offset || at.Unix() < since || at.Unix() >= until {
+				t.Fatalf("%v: %d s from %d until %d, at %d it is %d", at, offset, since, until, second, east)
+			}
+		}
+	})
+}

@@ -13,12 +13,15 @@ import (
 
 // A change is a part of a file that is written otherwise.
 type change struct {
-	file     string
-	line     int
-	column   int
-	from, to int    // offsets
-	text     string // in place of what is there
-	what     string // both, for people
+	number    int
+	pkg, file string
+	line      int
+	column    int
+	from, to  int    // offsets
+	text      string // in place of what is there
+	what      string // both, for people
+	body, end int    // offsets of the function's body
+	results   string // of the function, as it is written
 }
 
 // swaps are tokens that a slip may take for each other.
@@ -32,7 +35,7 @@ var swaps = map[token.Token][]token.Token{
 // names are methods, functions and constants that a slip may take for each other.
 var names = map[string]string{
 	"Add": "Sub", "Sub": "Add", "Min": "Max", "Max": "Min", "min": "max", "max": "min",
-	"HalfEven": "HalfAway", "HalfAway": "HalfEven", "Floor": "Ceil", "Ceil": "Floor",
+	"HalfEven": "HalfAway", "HalfAway": "HalfEven", "Up": "Down", "Down": "Up", "Floor": "Ceil", "Ceil": "Floor",
 	"Before": "After", "After": "Before", "First": "Last", "true": "false", "false": "true",
 }
 
@@ -41,20 +44,16 @@ type finder struct {
 	set    *token.FileSet
 	path   string
 	source string
+	pkg    string
+	fn     *ast.FuncDecl // the one being looked at
 	list   []change
 }
 
 // changesOf lists all changes of a package's files, but those of tests.
-func changesOf(dir string) ([]change, error) {
-	paths, err := filepath.Glob(filepath.Join(dir, "*.go"))
-	if err != nil {
-		return nil, err
-	}
+func changesOf(dir string, files []string) ([]change, error) {
 	var list []change
-	for _, path := range paths {
-		if strings.HasSuffix(path, "_test.go") {
-			continue
-		}
+	for _, name := range files {
+		path := filepath.Join(dir, name)
 		source, err := os.ReadFile(path)
 		if err != nil {
 			return nil, err
@@ -64,8 +63,10 @@ func changesOf(dir string) ([]change, error) {
 		if err != nil {
 			return nil, err
 		}
+		f.pkg = tree.Name.Name
 		for _, d := range tree.Decls {
 			if fn, ok := d.(*ast.FuncDecl); ok && fn.Body != nil {
+				f.fn = fn
 				ast.Inspect(fn.Body, f.visit)
 			}
 		}
@@ -83,7 +84,12 @@ func (f *finder) add(from, to token.Pos, text, kind string) {
 	a, b := f.offset(from), f.offset(to)
 	was := strings.Join(strings.Fields(f.source[a:b]), " ")
 	at := f.set.Position(from)
-	f.list = append(f.list, change{f.path, at.Line, at.Column, a, b, text, fmt.Sprintf("%s: %.90s -> %.90s", kind, was, text)})
+	c := change{pkg: f.pkg, file: f.path, line: at.Line, column: at.Column, from: a, to: b, text: text,
+		what: fmt.Sprintf("%s: %.90s -> %.90s", kind, was, text), body: f.offset(f.fn.Body.Pos()), end: f.offset(f.fn.Body.End())}
+	if f.fn.Type.Results != nil {
+		c.results = f.text(f.fn.Type.Results)
+	}
+	f.list = append(f.list, c)
 }
 
 func (f *finder) swap(at token.Pos, op token.Token) {
@@ -108,8 +114,13 @@ func (f *finder) visit(n ast.Node) bool {
 		if i, err := strconv.Atoi(n.Value); err == nil && n.Kind == token.INT {
 			f.add(n.Pos(), n.End(), strconv.Itoa(i+1), "constant")
 		}
+	case *ast.UnaryExpr:
+		if n.Op == token.SUB || n.Op == token.NOT {
+			f.add(n.OpPos, n.X.Pos(), "", "sign")
+		}
 	case *ast.IfStmt:
 		f.add(n.Cond.Pos(), n.Cond.End(), "!("+f.text(n.Cond)+")", "condition")
+		f.add(n.Cond.Pos(), n.Cond.End(), "false && ("+f.text(n.Cond)+")", "never")
 	case *ast.CallExpr:
 		f.call(n)
 	case *ast.BlockStmt:

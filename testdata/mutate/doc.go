@@ -6,8 +6,9 @@
 //	go run ./testdata/mutate -n 40 ./pricing ./ledger/figures
 //
 // It swaps comparisons, signs, arguments, ways of rounding and constants, turns
-// conditions around and drops statements. The same seed makes the same choice.
-// No file of the repository is touched: changed ones stand in for them by an
-// overlay. A change is held against the quick tests of its package, and if they
-// pass against those of the packages that import it.
+// conditions around or has them never hold, and drops statements. The same seed makes
+// the same choice. All chosen changes are compiled at once, into copies of their
+// functions that an overlay has stand in for the real ones: no file of the repository
+// is touched, and a change takes as long as the tests that reach it. Those are the
+// quick tests of its package and then of the packages that import it.
 package main

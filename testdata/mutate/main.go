@@ -1,16 +1,17 @@
 package main
 
 import (
-	"bytes"
+	"cmp"
 	"context"
-	"encoding/json"
 	"flag"
 	"fmt"
 	"math/rand/v2"
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 )
@@ -20,14 +21,15 @@ func main() {
 	n := flag.Int("n", 20, "how many changes to try in each package")
 	skip := flag.Int("skip", 0, "how many of the chosen ones to pass over, to go on with a seed")
 	but := flag.String("but", "", "leave out the tests of importers whose `paths` end so, as in ledger/folder,ledger/report, which take long")
-	limit := flag.Duration("limit", 3*time.Minute, "how long the tests of a package may take; beyond it a change is noticed")
+	at := flag.String("at", "", "try all changes of these `lines`, as in pricing/plan.go:12,pricing/shelf.go:7, and no others")
+	slower := flag.Int("slower", 5, "how many times as long as without a change the tests of a package may take; beyond it a change is noticed")
 	flag.Parse()
 	if flag.NArg() == 0 {
 		flag.Usage()
 		os.Exit(2)
 	}
 	for _, dir := range flag.Args() {
-		t := trial{dir: dir, but: *but, limit: *limit}
+		t := trial{dir: dir, but: *but, at: *at, slower: *slower}
 		if err := t.run(*seed, *skip, *n); err != nil {
 			fmt.Fprintln(os.Stderr, err)
 			os.Exit(1)
@@ -37,130 +39,173 @@ func main() {
 
 // A trial is the changes of one package.
 type trial struct {
-	dir, but string
-	limit    time.Duration
-	packages []string // the package, then those that import it
+	dir, but, at string
+	slower       int
+	programs     []program // of the package's tests, then those of its importers
 }
 
-// The ends that a change may come to.
-const (
-	noticed  = "noticed"
-	survived = "survived"
-	unbuilt  = "does not build"
-)
+// A program is the tests of one package.
+type program struct {
+	path, dir, file string
+	took            time.Duration // without a change
+	slow            string        // its tests that take long: a pattern
+	reached         string        // a folder with a file named by each change that the tests reach
+}
 
 // run tries some of the package's changes and says what became of them.
 func (t *trial) run(seed uint64, skip, n int) error {
-	changes, err := changesOf(t.dir)
+	programs, files, err := listed(t.dir)
 	if err != nil {
 		return err
 	}
-	if t.packages, err = importers(t.dir); err != nil {
-		return err
-	}
-	t.packages = slices.DeleteFunc(t.packages, func(p string) bool {
-		return slices.ContainsFunc(strings.Split(t.but, ","), func(end string) bool { return end != "" && strings.HasSuffix(p, end) })
+	programs = slices.DeleteFunc(programs, func(p program) bool {
+		return slices.ContainsFunc(strings.Split(t.but, ","), func(end string) bool { return end != "" && strings.HasSuffix(p.path, end) })
 	})
-	switch end, err := t.try(change{}); {
-	case err != nil:
+	changes, err := changesOf(t.dir, files)
+	if err != nil {
 		return err
-	case end != survived:
-		return fmt.Errorf("%s: its tests fail as it is", t.dir)
 	}
-	rand.New(rand.NewPCG(seed, 0)).Shuffle(len(changes), func(i, j int) { changes[i], changes[j] = changes[j], changes[i] })
-	ends, chosen := map[string]int{}, changes[min(skip, len(changes)):]
-	for _, c := range chosen {
-		if ends[noticed]+ends[survived] == n {
-			break
-		}
-		end, err := t.try(c)
-		if err != nil {
+	changes = t.pick(changes, seed, skip, n)
+	for i := range changes {
+		changes[i].number = i + 1
+	}
+	w, built, err := newWorkshop(programs[0], slices.Clone(changes))
+	if w != nil {
+		defer os.RemoveAll(w.dir)
+	}
+	if err != nil {
+		return err
+	}
+	if t.programs, err = w.programs(programs); err != nil {
+		return err
+	}
+	count := 0
+	for _, c := range built {
+		if err := w.choose(c.number); err != nil {
 			return err
 		}
-		ends[end]++
-		if end == survived {
-			fmt.Printf("%s:%d:%d: %s\n", c.file, c.line, c.column, c.what)
+		if t.notices(c) {
+			count++
+			continue
 		}
+		fmt.Printf("%s:%d:%d: %s\n", c.file, c.line, c.column, c.what)
 	}
-	fmt.Printf("%s: %d of %d changes were noticed; %d more did not build\n", t.dir, ends[noticed], ends[noticed]+ends[survived], ends[unbuilt])
+	fmt.Printf("%s: %d of %d changes were noticed; %d more did not build\n", t.dir, count, len(built), len(changes)-len(built))
 	return nil
 }
 
-// importers returns a package and those of the libraries that import it.
-func importers(dir string) ([]string, error) {
-	out, err := exec.Command("go", "list", "-f", `{{.ImportPath}} {{join .Imports " "}}`, "./...").Output()
-	if err != nil {
-		return nil, err
+// pick takes those of the lines asked for, else some at random.
+func (t *trial) pick(changes []change, seed uint64, skip, n int) []change {
+	if t.at != "" {
+		lines := strings.Split(t.at, ",")
+		return slices.DeleteFunc(changes, func(c change) bool { return !slices.Contains(lines, fmt.Sprintf("%s:%d", c.file, c.line)) })
 	}
-	own, err := exec.Command("go", "list", dir).Output()
-	if err != nil {
-		return nil, err
+	rand.New(rand.NewPCG(seed, 0)).Shuffle(len(changes), func(i, j int) { changes[i], changes[j] = changes[j], changes[i] })
+	changes = changes[min(skip, len(changes)):]
+	return changes[:min(n, len(changes))]
+}
+
+// notices reports whether a test fails. The slow ones are asked last.
+func (t *trial) notices(c change) bool {
+	for _, ask := range []string{"-test.skip=", "-test.run="} {
+		for _, p := range t.programs {
+			if _, err := os.Stat(filepath.Join(p.reached, strconv.Itoa(c.number))); err != nil {
+				continue
+			}
+			if _, ok := p.passes(time.Duration(t.slower)*p.took+10*time.Second, ask+p.slow); !ok {
+				return true
+			}
+		}
 	}
-	list := []string{strings.TrimSpace(string(own))}
+	return false
+}
+
+// listed returns the package in a folder, then those of the libraries that import it,
+// and the package's files.
+func listed(dir string) ([]program, []string, error) {
+	own, err := exec.Command("go", "list", "-f", `{{.ImportPath}} {{.Dir}} {{join .GoFiles " "}}`, dir).Output()
+	if err != nil {
+		return nil, nil, err
+	}
+	words := strings.Fields(string(own))
+	list, files := []program{{path: words[0], dir: words[1]}}, words[2:]
+	out, err := exec.Command("go", "list", "-f", `{{.ImportPath}} {{.Dir}} {{join .Imports " "}} {{join .TestImports " "}} {{join .XTestImports " "}}`, "./...").Output()
+	if err != nil {
+		return nil, nil, err
+	}
 	for line := range strings.Lines(string(out)) {
 		words := strings.Fields(line)
-		if slices.Contains(words[1:], list[0]) && !strings.Contains(words[0], "/cmd/") {
-			list = append(list, words[0])
+		if words[0] != list[0].path && slices.Contains(words[2:], list[0].path) && !strings.Contains(words[0], "/cmd/") {
+			list = append(list, program{path: words[0], dir: words[1]})
 		}
 	}
-	return list, nil
+	return list, files, nil
 }
 
-// try runs the tests with a change, the package's own first.
-func (t *trial) try(c change) (string, error) {
-	dir, err := os.MkdirTemp("", "putby-mutate")
-	if err != nil {
-		return "", err
+// programs builds the tests of packages and runs them without a change. The package's
+// own come first, then the others, the quickest first.
+func (w *workshop) programs(list []program) ([]program, error) {
+	if err := w.choose(0); err != nil {
+		return nil, err
 	}
-	defer os.RemoveAll(dir)
-	overlay, err := overlayOf(dir, c)
-	if err != nil {
-		return "", err
+	var built []program
+	for i, p := range list {
+		p.file = filepath.Join(w.dir, fmt.Sprintf("%d.test", i))
+		if out, err := exec.Command("go", "test", "-c", "-vet=off", "-ldflags=-s -w", "-overlay", w.overlay, "-o", p.file, p.path).CombinedOutput(); err != nil {
+			return nil, fmt.Errorf("%s: %w:\n%s", p.path, err, out)
+		}
+		if _, err := os.Stat(p.file); err != nil {
+			continue // it has no tests
+		}
+		p.reached = p.file + ".reached"
+		if err := os.Mkdir(p.reached, 0o700); err != nil {
+			return nil, err
+		}
+		start := time.Now()
+		out, ok := p.passes(10*time.Minute, "-test.v")
+		if !ok {
+			return nil, fmt.Errorf("%s: its tests fail without a change:\n%s", p.path, out)
+		}
+		p.took = time.Since(start)
+		p.slow = slowest(out)
+		built = append(built, p)
 	}
-	build := exec.Command("go", "build", "-overlay", overlay, t.packages[0])
-	if build.Run() != nil {
-		return unbuilt, nil
+	if len(built) > 1 {
+		slices.SortFunc(built[1:], func(a, b program) int { return cmp.Compare(a.took, b.took) })
 	}
-	for _, p := range t.packages {
-		if !t.passes(overlay, p) {
-			return noticed, nil
+	return built, nil
+}
+
+var took = regexp.MustCompile(`(?m)^--- PASS: (\w+) \((.+)s\)`)
+
+// slowest returns a pattern of the tests that take more than a twentieth of all their time.
+func slowest(out []byte) string {
+	all, list := 0.0, []string{"none"}
+	times := map[string]float64{}
+	for _, m := range took.FindAllSubmatch(out, -1) {
+		seconds, _ := strconv.ParseFloat(string(m[2]), 64)
+		times[string(m[1])] = seconds
+		all += seconds
+	}
+	for name, seconds := range times {
+		if seconds > all/20 {
+			list = append(list, name)
 		}
 	}
-	return survived, nil
+	return "^(" + strings.Join(list, "|") + ")$"
 }
 
-// passes reports whether the quick tests of a package pass in time.
-func (t *trial) passes(overlay, name string) bool {
-	ctx, cancel := context.WithTimeout(context.Background(), t.limit)
+// passes reports whether the quick tests pass in time, and what they say.
+func (p program) passes(limit time.Duration, option string) ([]byte, bool) {
+	ctx, cancel := context.WithTimeout(context.Background(), limit)
 	defer cancel()
-	cmd := exec.CommandContext(ctx, "go", "test", "-short", "-failfast", "-vet=off", "-overlay", overlay, name)
+	cmd := exec.CommandContext(ctx, p.file, "-test.short", "-test.failfast", option)
+	cmd.Dir = p.dir
 	cmd.Env = append(os.Environ(), "GOMEMLIMIT=1GiB")
+	if option == "-test.v" {
+		cmd.Env = append(cmd.Env, "PUTBY_REACHED="+p.reached)
+	}
 	cmd.WaitDelay = time.Second
-	return cmd.Run() == nil
-}
-
-// overlayOf has a changed file stand in for the one that is there.
-func overlayOf(dir string, c change) (string, error) {
-	replace := map[string]string{}
-	if c.file != "" {
-		source, err := os.ReadFile(c.file)
-		if err != nil {
-			return "", err
-		}
-		path, err := filepath.Abs(c.file)
-		if err != nil {
-			return "", err
-		}
-		replace[path] = filepath.Join(dir, "changed.go")
-		text := bytes.Join([][]byte{source[:c.from], []byte(c.text), source[c.to:]}, nil)
-		if err := os.WriteFile(replace[path], text, 0o600); err != nil {
-			return "", err
-		}
-	}
-	data, err := json.Marshal(map[string]any{"Replace": replace})
-	if err != nil {
-		return "", err
-	}
-	name := filepath.Join(dir, "overlay.json")
-	return name, os.WriteFile(name, data, 0o600)
+	out, err := cmd.CombinedOutput()
+	return out, err == nil
 }

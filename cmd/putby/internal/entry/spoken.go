@@ -228,8 +228,14 @@ func names(words []string) bool {
 // item first.
 func readings(words []string, t tail) []reading {
 	words = words[:t.at]
-	list := []reading{{item: words, tail: t}}
+	list := []reading{{count: t.line.Count, item: words, tail: t}}
 	add := func(r reading) {
+		if said := t.line.Count; said != "" {
+			if r.count != "" {
+				return // 2 x pears x 3
+			}
+			r.count = said
+		}
 		if len(r.item) > 1 && r.item[0] == "of" {
 			r.item = r.item[1:]
 		}

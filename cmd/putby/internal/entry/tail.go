@@ -29,6 +29,7 @@ const (
 	taxPart
 	limitPart
 	regularPart
+	countPart
 )
 
 func (t *tail) priced() bool { return t.parts&pricePart != 0 || t.line.bundled() }
@@ -69,7 +70,7 @@ func (x *Lexicon) rest(words []string, t tail) (found tail, ok bool) {
 // where the words begin otherwise.
 func partReaders() []func(x *Lexicon, words []string, t *tail) int {
 	return []func(x *Lexicon, words []string, t *tail) int{
-		(*Lexicon).offerPart, (*Lexicon).pricePart, (*Lexicon).sizePart, (*Lexicon).barePrice, (*Lexicon).termsPart,
+		(*Lexicon).offerPart, (*Lexicon).countPart, (*Lexicon).pricePart, (*Lexicon).sizePart, (*Lexicon).barePrice, (*Lexicon).termsPart,
 	}
 }
 
@@ -170,6 +171,26 @@ func (x *Lexicon) barePrice(words []string, t *tail) int {
 		return 0
 	}
 	return x.amount(words, &t.line.Price)
+}
+
+// countPart reads how many packages there are: "12 x" before more, "x 12". It is
+// whole, so that 1.99 x 12 is a price and a count.
+func (x *Lexicon) countPart(words []string, t *tail) int {
+	if !t.take(countPart) {
+		return 0
+	}
+	count, rest := cutCount(words)
+	if count == "" && words[0] == "x" && len(words) > 1 {
+		count, rest = Number(words[1]), words[2:]
+	}
+	if !isNumber(count) {
+		return 0
+	}
+	if n, whole := number(count).Int64(); !whole || n < 1 {
+		return 0
+	}
+	t.line.Count = count
+	return len(words) - len(rest)
 }
 
 // sizePart reads the size of a package: "454 g", "for 2 lb".

@@ -3,32 +3,38 @@ package serve
 import (
 	"regexp"
 	"strings"
+	"sync"
 
 	"putby/cmd/putby/internal/page"
 )
 
 // flag is an option of a command, in a message.
-var flag = regexp.MustCompile(`--([a-z]+(?:-[a-z]+)*)`)
+var flag = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`--([a-z]+(?:-[a-z]+)*)`) })
 
 // fieldNames are what forms call options that have another name there.
 var fieldNames = map[string]string{"kwh": "kWh", "phase": "phases", "at": "time", "dry": "dry weights", "wet": "wet weights", "more": "more time", "with": "with"}
 
-// hints are what commands advise that forms say in another way.
-var hints = []struct {
+// A hint is what commands advise that forms say in another way.
+type hint struct {
 	command *regexp.Regexp
 	form    string
-}{
-	{regexp.MustCompile(`putby (\w+) list,? (?:which )?shows what there is`), "choose a $1 that is offered, or add it first"},
-	{regexp.MustCompile(`putby food add (?:--food )?\S+ makes a food known`), "the form New food makes a food known"},
-	{regexp.MustCompile(`putby undo takes it back`), "Undo takes it back"},
-	{regexp.MustCompile(`putby edit food \S+ frozen_days=DAYS tells`), "the food's frozen days tell"},
-	{regexp.MustCompile(`putby phase add --run \S+ adds a phase to it`), "add a phase where it is listed under Changes"},
-	{regexp.MustCompile(`putby run show \S+ lists them`), "the list of changes shows them"},
-	{regexp.MustCompile(`putby changes lists them; one that is undone already can be had back with putby redo`), "the list shows them; one that is undone can be done again"},
-	{regexp.MustCompile(`putby stocktake --sheet lists what is`), "the list shows what is"},
-	{regexp.MustCompile(`putby onhand (?:shows|lists) (?:what there is|what else there is|the packs)`), "the larder shows what there is"},
-	{regexp.MustCompile(`  +`), "; "}, // what stands in columns on a terminal
 }
+
+// hints are compiled when a form first asks: no other command waits for them.
+var hints = sync.OnceValue(func() []hint {
+	return []hint{
+		{regexp.MustCompile(`putby (\w+) list,? (?:which )?shows what there is`), "choose a $1 that is offered, or add it first"},
+		{regexp.MustCompile(`putby food add (?:--food )?\S+ makes a food known`), "the form New food makes a food known"},
+		{regexp.MustCompile(`putby undo takes it back`), "Undo takes it back"},
+		{regexp.MustCompile(`putby edit food \S+ frozen_days=DAYS tells`), "the food's frozen days tell"},
+		{regexp.MustCompile(`putby phase add --run \S+ adds a phase to it`), "add a phase where it is listed under Changes"},
+		{regexp.MustCompile(`putby run show \S+ lists them`), "the list of changes shows them"},
+		{regexp.MustCompile(`putby changes lists them; one that is undone already can be had back with putby redo`), "the list shows them; one that is undone can be done again"},
+		{regexp.MustCompile(`putby stocktake --sheet lists what is`), "the list shows what is"},
+		{regexp.MustCompile(`putby onhand (?:shows|lists) (?:what there is|what else there is|the packs)`), "the larder shows what there is"},
+		{regexp.MustCompile(`  +`), "; "}, // what stands in columns on a terminal
+	}
+})
 
 // commands are the commands that have a form, and what a message calls it.
 var commands = strings.NewReplacer(
@@ -41,10 +47,10 @@ var commands = strings.NewReplacer(
 // inForm says a message of a command in the words of the forms.
 func inForm(text string) string {
 	text = strings.TrimSpace(text)
-	for _, h := range hints {
+	for _, h := range hints() {
 		text = h.command.ReplaceAllString(text, h.form)
 	}
-	return flag.ReplaceAllStringFunc(commands.Replace(text), func(found string) string {
+	return flag().ReplaceAllStringFunc(commands.Replace(text), func(found string) string {
 		name := strings.TrimPrefix(found, "--")
 		if field := fieldNames[name]; field != "" {
 			return field

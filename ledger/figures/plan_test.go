@@ -1,0 +1,54 @@
+package figures_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+	"time"
+
+	"putby/ledger/figures"
+	"putby/pricing/exact"
+)
+
+// hours are prices of the first days of June, hour by hour, until midnight of a day.
+func hours(until int) string {
+	var b strings.Builder
+	b.WriteString("time,rate\n")
+	for day := 1; day < until; day++ {
+		for hour := range 24 {
+			fmt.Fprintf(&b, "2025-06-%02d %02d:00,0.20\n", day, hour)
+		}
+	}
+	return b.String()
+}
+
+// Prices are known until midnight of the 13th. Two cycles of 30 hours from midnight of the
+// 11th end at noon of that day, the second in hours that are a guess; one does not. So it is
+// for one food after another: who comes first is not marked.
+func TestPlanMarksGuessedHours(t *testing.T) {
+	g := kitchenWith(t, "2025-06-11", map[string]string{
+		"tariffs.csv": "tariff,rate,hourly\nhome,0,yes\n", "rates/home.csv": hours(13),
+	})
+	offer := func(item string, limit int) figures.WorthQuery {
+		return figures.WorthQuery{Item: item, Price: exact.Some(num("1")), Size: amount("1 kg"), Limit: exact.Some(limit), Shelf: exact.Some(num("20")),
+			Start: exact.Some(moment(t, g, "2025-06-11 00:00")), FreshDays: exact.Some(5), Each: amount("1 kg"), PackCost: exact.Some(money("0"))}
+	}
+	for _, c := range []struct {
+		offers []figures.WorthQuery
+		marked []bool // stretches, in their order
+	}{
+		{[]figures.WorthQuery{offer("berries", 10)}, []bool{true}},
+		{[]figures.WorthQuery{offer("berries", 5)}, []bool{false}},
+		{[]figures.WorthQuery{offer("berries", 5), offer("plums", 5)}, []bool{false, true}},
+	} {
+		p, err := figures.Plan(g, c.offers, exact.Opt[exact.Money]{})
+		if err != nil || len(p.Order) != len(c.marked) {
+			t.Fatalf("%d stretches (%v), want %d", len(p.Order), err, len(c.marked))
+		}
+		for i, s := range p.Order {
+			if s.PricesGuessed != c.marked[i] {
+				t.Errorf("stretch %d, from %v to %v, is marked: %t", i, s.Start.Format(time.DateTime), s.End.Format(time.DateTime), s.PricesGuessed)
+			}
+		}
+	}
+}
