@@ -21,11 +21,10 @@ func Implausible(rec, more *ledger.Records) []string {
 // A Vetting says what a [figures.Vetting] finds, and keeps no more than that.
 type Vetting struct {
 	*figures.Vetting
-	currency string
-	say      phrasing
-	odd      []string
-	told     map[string]bool
-	count    int
+	say   phrasing
+	odd   []string
+	told  map[string]bool
+	count int
 }
 
 // mostOdd is how many figures that are far off are kept to be told one by one.
@@ -33,7 +32,7 @@ const mostOdd = 1000
 
 // NewVetting begins with the records of a household as they are.
 func NewVetting(rec *ledger.Records) *Vetting {
-	v := &Vetting{currency: rec.Settings.Currency.Code(), say: phrasingOf(&rec.Settings), told: map[string]bool{}}
+	v := &Vetting{say: phrasingOf(&rec.Settings), told: map[string]bool{}}
 	v.Vetting = figures.NewVetting(rec, v.add)
 	return v
 }
@@ -65,9 +64,9 @@ func (v *Vetting) words(o figures.Odd) string {
 	case figures.HighResidual:
 		return fmt.Sprintf("%s is to bring %s back at its end, and %s was paid for it", o.Name, v.say.money(o.Have), v.say.money(o.Usual))
 	case figures.HighRate:
-		return fmt.Sprintf("tariff %s asks %v %s a kWh: a rate is in %s, not in hundredths of it", o.Name, o.Number, v.currency, v.currency)
+		return fmt.Sprintf("tariff %s asks %s a kWh: a rate is in %s, not in hundredths of it", o.Name, v.say.show.Locale.Money(o.Number.String(), v.say.currency), v.say.currency.Code())
 	case figures.FarEnergy:
-		return fmt.Sprintf("run %s has %v kWh, far from the usual %v kWh on %s (%s)", o.Name, o.Number, o.Usual.Round(2, exact.HalfAway), o.Machine, usualOf(o.Of, "run"))
+		return fmt.Sprintf("run %s has %s kWh, far from the usual %s kWh on %s (%s)", o.Name, v.say.number(o.Number), v.say.number(o.Usual.Round(2, exact.HalfAway)), o.Machine, usualOf(o.Of, "run"))
 	}
 	return fmt.Sprintf("%s is at %s, far from the usual %s (%s)", o.Name, v.say.price(o.Have, o.Unit), v.say.price(o.Usual, o.Unit), usualOf(o.Of, "price"))
 }

@@ -39,33 +39,34 @@ func PackAdvice(g *ledger.Ledger, pack int) []string {
 // absorberAdvice compares the absorbers used with those that a container
 // needs.
 func absorberAdvice(g *ledger.Ledger, n figures.AbsorberNeed) string {
-	head := fmt.Sprintf("%s, %s: %s of gas, 20.9 %% of it oxygen, %s.", n.Container.Title(), dryText(n.Dry, n.Shared), inSmall(n.Gas, "mL"), inSmall(n.Oxygen, "cc"))
+	say := phrasingOf(&g.Settings)
+	head := fmt.Sprintf("%s, %s: %s of gas, %s of it oxygen, %s.", n.Container.Title(), say.dryText(n.Dry, n.Shared), say.inSmall(n.Gas, "mL"), say.percents(exact.MustNumber("20.9")), say.inSmall(n.Oxygen, "cc"))
 	if n.Kind == nil {
 		return head + " No absorber with a capacity is among the supplies."
 	}
-	head += fmt.Sprintf(" It needs %v of %s (%v);", n.Need, n.Kind.Title(), n.Kind.Capacity)
+	head += fmt.Sprintf(" It needs %v of %s (%s);", n.Need, n.Kind.Title(), say.quantity(n.Kind.Capacity))
 	switch off := n.Used.Sub(n.Need); {
 	case n.Used.IsZero():
 		return head + " none is used."
 	case off.Sign() < 0:
-		return head + fmt.Sprintf(" %v used, %v too few: %s of oxygen stay in each.", n.Used, off.Neg(), inSmall(n.Stays, "cc"))
+		return head + fmt.Sprintf(" %s used, %s too few: %s of oxygen stay in each.", say.number(n.Used), say.number(off.Neg()), say.inSmall(n.Stays, "cc"))
 	case off.Sign() > 0:
-		return head + fmt.Sprintf(" %v used, %v more than needed, which costs %s.", n.Used, off, phrasingOf(&g.Settings).money(n.Extra))
+		return head + fmt.Sprintf(" %s used, %s more than needed, which costs %s.", say.number(n.Used), say.number(off), say.money(n.Extra))
 	}
-	return head + fmt.Sprintf(" %v used, which is right.", n.Used)
+	return head + fmt.Sprintf(" %s used, which is right.", say.number(n.Used))
 }
 
 // inSmall writes litres as mL or cc, which are the same.
-func inSmall(litres exact.Ratio, unit string) string {
-	return litres.Times(exact.Int(1000)).Round(2, exact.HalfAway).String() + " " + unit
+func (p phrasing) inSmall(litres exact.Ratio, unit string) string {
+	return p.number(litres.Times(exact.Int(1000)).Round(2, exact.HalfAway)) + " " + unit
 }
 
-func dryText(dry exact.Quantity, shared bool) string {
+func (p phrasing) dryText(dry exact.Quantity, shared bool) string {
 	switch {
 	case shared:
-		return about + dry.String() + " of dry food, by the run's weights"
+		return about + p.quantity(dry) + " of dry food, by the run's weights"
 	case dry.Given():
-		return dry.String() + " of dry food"
+		return p.quantity(dry) + " of dry food"
 	}
 	return "dry weight not known"
 }

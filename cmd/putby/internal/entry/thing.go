@@ -112,18 +112,25 @@ func (b *Base) name(t *thing, name string) (bool, error) {
 		t.supply = slices.IndexFunc(b.Records.Supplies, func(s ledger.Supply) bool { return s.ID == ids[0] })
 		return true, nil
 	}
-	id, ok := ledger.Meant(name, packsOf(b.Records))
+	id, ok := b.meantPack(name)
 	if ok {
 		t.pack = id
 	}
 	return ok, nil
 }
 
+// meantPack finds the pack that a person calls name. Of an excerpt it has to be the
+// very identifier: packs that are not there may be called so too.
+func (b *Base) meantPack(name string) (id string, ok bool) {
+	id, ok = ledger.Meant(name, packsOf(b.Records))
+	return id, ok && (b.Records.Excerpt == nil || id == name)
+}
+
 func packsOf(rec *ledger.Records) []ledger.Named { return byID(ledger.Packs.In(rec)) }
 
 // namePack finds the pack of an identifier.
 func (b *Base) namePack(t *thing, name string) error {
-	id, ok := ledger.Meant(name, packsOf(b.Records))
+	id, ok := b.meantPack(name)
 	if !ok {
 		return &NoneError{fmt.Sprintf("%s: there is no pack called %s", quote(t.text), quote(name)),
 			nearOr(name, ledger.Packs.In(b.Records), "putby onhand lists the packs")}
