@@ -90,3 +90,45 @@ func TestTraceOfAPacksSupplies(t *testing.T) {
 		t.Errorf("the pack took %v, want its jars, absorbers and labels", found)
 	}
 }
+
+// A load that names its lot is known to hold it. Another run, which drew its own food and
+// named no lot, is no part of the trace and makes nothing of it assumed.
+func TestTraceOfANamedLotIsKnown(t *testing.T) {
+	for _, c := range []struct {
+		named   string
+		assumed bool
+	}{{"e", false}, {"", true}} {
+		g := kitchenWith(t, "2025-06-13", map[string]string{
+			"runs.csv":   "run,machine,start,kwh\nr1,box,2025-06-01 08:00,12\nr2,box,2025-06-11 08:00,12\n",
+			"phases.csv": "",
+			"loads.csv":  "run,item,quantity,receipt\nr1,plums,4 kg," + c.named + "\nr2,berries,4 kg,\n",
+		})
+		r, err := figures.Trace(g, figures.TraceQuery{Name: "e"})
+		if err != nil || r.Assumed != c.assumed || len(r.Passages) != 1 {
+			t.Errorf("with the lot %q named the trace is assumed: %t, through %d runs (%v)", c.named, r.Assumed, len(r.Passages), err)
+		}
+	}
+}
+
+// A pack is followed back through the first batch of the records to what the batch took.
+func TestTraceThroughTheFirstBatch(t *testing.T) {
+	g := kitchenWith(t, "2025-06-11", map[string]string{
+		"foods.csv":   kitchen["foods.csv"] + "puree,Plum puree,mass,3,,12\n",
+		"batches.csv": "batch,date,item,quantity,from\nb1,2025-06-01,puree,3 kg,4 kg plums\n",
+		"loads.csv":   "run,item,quantity\nr1,puree,3 kg\n",
+		"packs.csv":   "pack,run,item,date,count,each\np1,r1,puree,2025-06-03,3,1 kg\n",
+	})
+	r, err := figures.Trace(g, figures.TraceQuery{Name: "p1"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	found := map[string]exact.Number{}
+	for _, s := range r.Sources {
+		if s.For == figures.InFood {
+			found[g.Lots[s.Lot].Item()] = s.Quantity
+		}
+	}
+	if len(found) != 2 || !found["puree"].Equal(num("3")) || !found["plums"].Equal(num("4")) {
+		t.Errorf("it came from %v, want 3 kg of puree, of 4 kg of plums", found)
+	}
+}
