@@ -34,6 +34,11 @@ func TestPlanMarksGuessedHours(t *testing.T) {
 		return figures.WorthQuery{Item: item, Price: exact.Some(num("1")), Size: amount("1 kg"), Limit: exact.Some(limit), Shelf: exact.Some(num("20")),
 			Start: exact.Some(moment(t, g, "2025-06-11 00:00")), FreshDays: exact.Some(5), Each: amount("1 kg"), PackCost: exact.Some(money("0"))}
 	}
+	later := offer("berries", 1)
+	later.Start = exact.Some(moment(t, g, "2025-06-13 12:00"))
+	if w, err := figures.Worth(g, later); err != nil || w.HoursGuessed(w.Row(0)) || !w.HoursGuessed(w.Row(1)) {
+		t.Errorf("a row without a cycle is marked, or one with a cycle is not (%v)", err)
+	}
 	for limit, marked := range map[int]bool{5: false, 10: true} {
 		if w, err := figures.Worth(g, offer("berries", limit)); err != nil || w.Best.Packages != limit || w.HoursGuessed(w.Best) != marked {
 			t.Errorf("an answer of %d packages is marked: %t (%v)", w.Best.Packages, w.HoursGuessed(w.Best), err)

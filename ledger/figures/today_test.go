@@ -78,6 +78,10 @@ func TestTodayNothingToDo(t *testing.T) {
 		{figures.TodayAnswer{Moist: []int{0}}, false},
 		{figures.TodayAnswer{Fresh: []int{0}}, false},
 		{figures.TodayAnswer{Past: 1}, false},
+		{figures.TodayAnswer{Ended: []int{0}, Pack: []int{0}}, false},
+		{figures.TodayAnswer{Ended: []int{0}, Moist: []int{0}}, false},
+		{figures.TodayAnswer{Ended: []int{0}, Fresh: []int{0}}, false},
+		{figures.TodayAnswer{Ended: []int{0}, Past: 1}, false},
 	} {
 		if c.answer.None() != c.none {
 			t.Errorf("%+v is nothing to do: %t", c.answer, !c.none)
