@@ -98,7 +98,7 @@ func TestWorthLacks(t *testing.T) {
 	}
 }
 
-// What cannot be used is said by its fact and why.
+// What cannot be used is said by its fact and why; the most that can be is used.
 func TestWorthCannotUse(t *testing.T) {
 	g := sauces(t)
 	for _, c := range []struct {
@@ -133,6 +133,11 @@ func TestWorthCannotUse(t *testing.T) {
 	var unknown *figures.UnknownError
 	if _, err := figures.Worth(g, q); !errors.As(err, &unknown) || unknown.Name != "jam" {
 		t.Error(err)
+	}
+	q = plumSauce()
+	q.FreshDays = exact.Some(figures.MostDays)
+	if _, err := figures.Worth(g, q); err != nil {
+		t.Errorf("food that keeps %d days: %v", figures.MostDays, err)
 	}
 }
 

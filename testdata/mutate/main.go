@@ -61,9 +61,10 @@ func (t *trial) run(seed uint64, skip, n int) error {
 	if err != nil {
 		return err
 	}
-	programs = slices.DeleteFunc(programs, func(p program) bool {
+	importers := slices.DeleteFunc(programs[1:], func(p program) bool {
 		return slices.ContainsFunc(strings.Split(t.but, ","), func(end string) bool { return end != "" && strings.HasSuffix(p.path, end) })
 	})
+	programs = programs[:1+len(importers)]
 	changes, err := changesOf(t.dir, files)
 	if err != nil {
 		return err
