@@ -36,6 +36,10 @@ func TestUsualPhases(t *testing.T) {
 			t.Errorf("leg %d is %+v, want %v kWh", i, legs[i], half)
 		}
 	}
+	// To the second, and in all as long as the cycle: 28,800.2 and 115,200.8 s.
+	if odd := figures.UsualPhases(g, []int{0, 1}, 40*time.Hour+time.Second); odd[0].Length != 8*time.Hour || odd[1].Length != 32*time.Hour+time.Second {
+		t.Errorf("of a second more: %+v", odd)
+	}
 	if none := figures.UsualPhases(g, []int{2}, 40*time.Hour); none != nil {
 		t.Errorf("of a run without phases: %+v", none)
 	}
