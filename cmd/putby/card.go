@@ -7,7 +7,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"putby/cmd/putby/internal/page"
-	"putby/cmd/putby/internal/render"
 	"putby/ledger"
 	"putby/ledger/figures"
 	reports "putby/ledger/report"
@@ -27,10 +26,9 @@ The last offer seen and the lowest price paid in a year are beside it.
 print it.`
 
 type cardOptions struct {
-	output
+	reportFlags
 	toFile
-	item, as, size, asOf string
-	print                render.Format
+	as, size string
 }
 
 func newCardCommand(a *app) *cobra.Command {
@@ -44,14 +42,11 @@ func newCardCommand(a *app) *cobra.Command {
   putby card --item strawberries --size 1kg
   putby card --item eggs --as beaten-egg`,
 		Args: arguments(),
-	}, reporting{out: &o.output, asOf: &o.asOf, flags: func(cmd *cobra.Command) { o.flags(a, cmd) }, ask: o.ask,
-		write: func(g *ledger.Ledger, d reports.Doc) error {
-			d.Notes = append(reports.LeftOut(g), d.Notes...)
-			return a.writeOut(o.toFile, func(w io.Writer) error { return a.writeCard(w, d, o) })
-		}})
+	}, reporting{on: &o.reportFlags, flags: o.flags, ask: o.ask, file: &o.toFile,
+		html: func(w io.Writer, d reports.Doc) error { return page.WriteCard(w, d, false) }})
 }
 
-func (o *cardOptions) flags(a *app, cmd *cobra.Command) {
+func (o *cardOptions) flags(cmd *cobra.Command) {
 	o.toFile.add(cmd, "the card")
 	f := cmd.Flags()
 	f.StringVar(&o.item, "item", "", "only this `food`, whether or not it was dried before")
@@ -64,9 +59,6 @@ func (o *cardOptions) flags(a *app, cmd *cobra.Command) {
 func (o *cardOptions) ask(time.Time, []string) (answer, error) {
 	q := figures.CardQuery{Item: o.item, As: o.as}
 	var err error
-	if o.print, err = render.ParseFormat(o.format); err != nil {
-		return nil, usageError{err}
-	}
 	for name, text := range map[string]string{"as": o.as, "size": o.size} {
 		if text != "" && o.item == "" {
 			return nil, &reports.QueryError{Option: name, Why: "it is about one food", Hint: "name the food with --item"}
@@ -79,11 +71,4 @@ func (o *cardOptions) ask(time.Time, []string) (answer, error) {
 		q.AsOf = s.day
 		return reports.Card(g, q)
 	}, nil
-}
-
-func (a *app) writeCard(w io.Writer, d reports.Doc, o *cardOptions) error {
-	if o.print == render.HTML {
-		return page.WriteCard(w, d, false)
-	}
-	return render.Render(w, d, o.print, render.Options{Width: a.width, Colour: a.colour(), Section: o.table})
 }

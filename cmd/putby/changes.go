@@ -10,14 +10,9 @@ import (
 	reports "putby/ledger/report"
 )
 
-type changesOptions struct {
-	output
-	last int
-}
-
 func newChangesCommand(a *app) *cobra.Command {
-	o := &changesOptions{}
-	cmd := &cobra.Command{
+	last := 0
+	return newReportCommand(a, &cobra.Command{
 		Use:   "changes [NUMBER]",
 		Short: "list every saved change",
 		Long: `List every saved change, oldest first: its time, the command that made it, and
@@ -25,44 +20,39 @@ how many lines of which files it took out and put in. With NUMBER show the lines
 of that one. Undoing is a change too.`,
 		Example: "  putby changes --last 5\n  putby changes 1 --format csv",
 		Args:    between(0, 1, "NUMBER"),
-		RunE:    func(_ *cobra.Command, args []string) error { return runChanges(a, o, args) },
-	}
-	o.output.add(cmd)
-	cmd.Flags().IntVar(&o.last, "last", 0, "list the last so `many` alone (all)")
-	return cmd
+	}, reporting{on: &reportFlags{}, look: func(args []string) (reports.Doc, error) { return a.changes(args, last) },
+		flags: func(cmd *cobra.Command) { cmd.Flags().IntVar(&last, "last", 0, "list the last so `many` alone (all)") }})
 }
 
-func runChanges(a *app, o *changesOptions, args []string) error {
+// changes shows one change, or lists them.
+func (a *app) changes(args []string, last int) (d reports.Doc, err error) {
 	number, err := changeNumber(args)
 	switch {
 	case err != nil:
-		return err
-	case o.last < 0 || o.last > 0 && number > 0:
-		return usageError{errors.New("--last is how many changes to list, such as 5, and goes without NUMBER")}
+		return d, err
+	case last < 0 || last > 0 && number > 0:
+		return d, usageError{errors.New("--last is how many changes to list, such as 5, and goes without NUMBER")}
 	}
 	rec, _, err := folder.Read(a.ledgerDir())
 	if err != nil {
-		return err
+		return d, err
 	}
 	if number > 0 {
 		c, err := folder.ChangeOf(a.ledgerDir(), number)
-		if err != nil {
-			return err
+		switch {
+		case err != nil:
+			return d, err
+		case c == nil:
+			return d, notFoundError{"the ledger has no change " + args[0], "putby changes, which lists them"}
 		}
-		if c == nil {
-			return notFoundError{"the ledger has no change " + args[0], "putby changes, which lists them"}
-		}
-		return a.print(reports.Change(changeRow(*c, rec.Settings.Zone)), o.output)
+		return reports.Change(changeRow(*c, rec.Settings.Zone)), nil
 	}
-	changes, err := folder.LastChanges(a.ledgerDir(), o.last)
-	if err != nil {
-		return err
-	}
+	changes, err := folder.LastChanges(a.ledgerDir(), last)
 	list := make([]reports.ChangeRow, len(changes))
 	for i, c := range changes {
 		list[i] = changeRow(c, rec.Settings.Zone)
 	}
-	return a.print(reports.Changes(list), o.output)
+	return reports.Changes(list, rec.Settings.Show()), err
 }
 
 // changeRow is a change as it is shown.

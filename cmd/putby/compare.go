@@ -5,7 +5,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"putby/ledger"
 	"putby/ledger/figures"
 	reports "putby/ledger/report"
 )
@@ -24,8 +23,7 @@ losses and before wear, is the same figure as in payback and worth machine; wher
 foods shared a run, each counts for its share of it.`
 
 type compareOptions struct {
-	output
-	queryFlags
+	reportFlags
 	without []string
 	against string
 	rank    string
@@ -45,7 +43,7 @@ func newCompareCommand(a *app) *cobra.Command {
   putby compare --without wear,labour --against preserved
   putby compare --from 2025-01-01 --format csv --table spread`,
 		Args: arguments(),
-	}, reporting{out: &o.output, asOf: &o.asOf, chart: true, many: true, whole: true, flags: o.flags, ask: o.ask})
+	}, reporting{on: &o.reportFlags, chart: true, many: true, whole: true, flags: o.flags, ask: asking(o.query, reports.Compare)})
 }
 
 func (o *compareOptions) flags(cmd *cobra.Command) {
@@ -59,19 +57,10 @@ func (o *compareOptions) flags(cmd *cobra.Command) {
 	fixed(cmd, "against", "fresh", "preserved")
 }
 
-func (o *compareOptions) ask(now time.Time, _ []string) (answer, error) {
-	q, err := o.compareQuery(now)
-	return func(s *standing, g *ledger.Ledger) (reports.Doc, error) {
-		q := q // of this ledger: there may be others at once
-		q.AsOf = s.day
-		return reports.Compare(g, q)
-	}, err
-}
-
-// compareQuery reads the flags.
-func (o *compareOptions) compareQuery(now time.Time) (q figures.CompareQuery, err error) {
+// query reads the flags.
+func (o *compareOptions) query(now time.Time, _ []string) (q figures.CompareQuery, err error) {
 	q.Worst = o.worst
-	if q.Query, err = o.query(now); err != nil {
+	if q.Query, err = o.part(now); err != nil {
 		return q, err
 	}
 	if q.Rank, err = reports.ParseRank(o.rank); err != nil {

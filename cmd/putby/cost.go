@@ -23,8 +23,7 @@ the regular one of the run's day. --without leaves elements out everywhere, for
 what one more run costs a household that owns the machine anyway.`
 
 type costOptions struct {
-	output
-	queryFlags
+	reportFlags
 	by      string
 	without []string
 	against string
@@ -42,7 +41,7 @@ func newCostCommand(a *app) *cobra.Command {
   putby cost --without wear,labour --format csv
   putby cost --households co-op --by household`,
 		Args: arguments(),
-	}, reporting{out: &o.output, asOf: &o.asOf, chart: true, many: true, by: &o.by, whole: true, join: ledger.Options{Bare: true}, flags: o.flags, ask: o.ask})
+	}, reporting{on: &o.reportFlags, chart: true, many: true, by: &o.by, whole: true, join: ledger.Options{Bare: true}, flags: o.flags, ask: asking(o.query, o.report)})
 }
 
 func (o *costOptions) flags(cmd *cobra.Command) {
@@ -55,19 +54,14 @@ func (o *costOptions) flags(cmd *cobra.Command) {
 	fixed(cmd, "against", "fresh", "preserved")
 }
 
-func (o *costOptions) ask(now time.Time, _ []string) (answer, error) {
-	q, err := o.costQuery(now)
-	later := o.format == render.CSV.String() || o.format == render.JSON.String()
-	return func(s *standing, g *ledger.Ledger) (reports.Doc, error) {
-		q := q // of this ledger: there may be others at once
-		q.AsOf = s.day
-		return reports.Cost(g, q, later)
-	}, err
+// report has for machines what is known of runs that are not packed, too.
+func (o *costOptions) report(g *ledger.Ledger, q figures.CostQuery) (reports.Doc, error) {
+	return reports.Cost(g, q, o.format == render.CSV.String() || o.format == render.JSON.String())
 }
 
-// costQuery reads the flags.
-func (o *costOptions) costQuery(now time.Time) (q figures.CostQuery, err error) {
-	if q.Query, err = o.query(now); err != nil {
+// query reads the flags.
+func (o *costOptions) query(now time.Time, _ []string) (q figures.CostQuery, err error) {
+	if q.Query, err = o.part(now); err != nil {
 		return q, err
 	}
 	if q.By, err = reports.ParseBy(o.by); err != nil {

@@ -26,10 +26,7 @@ One container is taken unless --quantity says otherwise. The reason is
 ` + ledger.MustKind("draw").Column("reason").Help + `. The food's caution is printed when it is opened.`
 }
 
-type drawOptions struct {
-	addOptions
-	food string
-}
+type drawOptions struct{ addOptions }
 
 func newDrawAddCommand(a *app) *cobra.Command {
 	k := ledger.MustKind("draw")

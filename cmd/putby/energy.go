@@ -5,7 +5,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"putby/ledger"
 	"putby/ledger/figures"
 	reports "putby/ledger/report"
 )
@@ -24,8 +23,7 @@ These are estimates, and marked so (~). Runs of several foods count with their
 machine alone; runs that spoiled are left out.`
 
 type energyOptions struct {
-	output
-	queryFlags
+	reportFlags
 	machine, load string
 }
 
@@ -39,7 +37,7 @@ func newEnergyCommand(a *app) *cobra.Command {
   putby energy --item chicken-broth --load 5L
   putby energy --from 2025-01-01 --format csv --table lines`,
 		Args: arguments(),
-	}, reporting{out: &o.output, asOf: &o.asOf, whole: true, flags: o.flags, ask: o.ask})
+	}, reporting{on: &o.reportFlags, whole: true, flags: o.flags, ask: asking(o.query, reports.Energy)})
 }
 
 func (o *energyOptions) flags(cmd *cobra.Command) {
@@ -49,14 +47,10 @@ func (o *energyOptions) flags(cmd *cobra.Command) {
 	f.StringVar(&o.load, "load", "", "read lines at this `amount`, such as 5L (their runs' mean)")
 }
 
-func (o *energyOptions) ask(now time.Time, _ []string) (answer, error) {
-	q := figures.EnergyQuery{Machine: o.machine}
-	var err error
-	if q.Query, err = o.query(now); err == nil && o.load != "" {
+func (o *energyOptions) query(now time.Time, _ []string) (q figures.EnergyQuery, err error) {
+	q.Machine = o.machine
+	if q.Query, err = o.part(now); err == nil && o.load != "" {
 		q.Load, err = reports.ParseLoad(o.load)
 	}
-	return func(s *standing, g *ledger.Ledger) (reports.Doc, error) {
-		q.AsOf = s.day
-		return reports.Energy(g, q)
-	}, err
+	return q, err
 }

@@ -145,25 +145,19 @@ func pickFood(t *ask.Talk, key, words string) (string, error) {
 }
 
 func newFoodFindCommand(a *app) *cobra.Command {
-	o := &output{}
 	most := 20
-	cmd := &cobra.Command{
+	return newReportCommand(a, &cobra.Command{
 		Use:   "find WORDS...",
 		Short: "find foods of the open table by words",
 		Long: "Find foods of the open table by words or their beginnings, in any order. The number is\n" +
 			"what putby food add --from-table takes.\n\nThe table: " + nutrients.Source + ".",
 		Example: "  putby food find strawberr\n  putby food find broth chicken home",
-		Args: func(cmd *cobra.Command, args []string) error {
+		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) == 0 {
 				return usageError{errors.New("food find needs words, such as strawberr")}
 			}
 			return nil
 		},
-		RunE: func(_ *cobra.Command, args []string) error {
-			return a.print(reports.FoodTable(strings.Join(args, " "), most), *o)
-		},
-	}
-	o.add(cmd)
-	cmd.Flags().IntVar(&most, "most", most, "show so `many` at the most")
-	return cmd
+	}, reporting{on: &reportFlags{}, look: func(args []string) (reports.Doc, error) { return reports.FoodTable(strings.Join(args, " "), most), nil },
+		flags: func(cmd *cobra.Command) { cmd.Flags().IntVar(&most, "most", most, "show so `many` at the most") }})
 }

@@ -87,7 +87,7 @@ func (h *across) ask(a *app, out *render.Stream, one folder.Household, answer an
 	if one.Err != nil {
 		return answered{left: leaveOut(one, one.Err)}
 	}
-	s, err := a.standIn(one.Dir, *h.asOf)
+	s, err := a.standIn(one.Dir, h.on.asOf)
 	if err != nil {
 		return unanswered(one, err)
 	}
@@ -122,12 +122,12 @@ func (h *across) run(a *app, answer answer) error {
 	if err != nil {
 		return err
 	}
-	format, err := render.ParseFormat(h.out.format)
+	format, err := render.ParseFormat(h.on.format)
 	if err != nil {
 		return usageError{err}
 	}
 	to := &besideProgress{w: a.stdout, show: a.progress(fmt.Sprintf("of %d households read", len(list)))}
-	out := render.NewStream(to, format, a.rendering(*h.out))
+	out := render.NewStream(to, format, a.rendering(h.on.output))
 	got := gathered{all: len(list)}
 	for one, of := range ledger.InOrder(list, func(one folder.Household) answered { return h.ask(a, out, one, answer) }) {
 		if got.add(one, of); of.piece != nil {

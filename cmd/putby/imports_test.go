@@ -12,6 +12,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 	"testing"
 )
 
@@ -19,15 +20,16 @@ import (
 // (DEVELOPERS.md has them). A package that is not here does not belong.
 var floors = map[string][]string{
 	"pricing/exact":     {},
+	"pricing/locale":    {"pricing/exact"},
 	"pricing":           {"pricing/exact"},
 	"energy":            {"pricing/exact"},
-	"ledger":            {"pricing/exact", "pricing", "energy"},
+	"ledger":            {"pricing/exact", "pricing/locale", "pricing", "energy"},
 	"ledger/ledgertest": {"pricing/exact", "energy", "ledger"},
 	"ledger/nutrients":  {"pricing/exact"},
 	"ledger/folder":     {"pricing/exact", "energy", "ledger"},
 	"ledger/intake":     {"pricing/exact", "pricing", "energy", "ledger"},
 	"ledger/figures":    {"pricing/exact", "pricing", "energy", "ledger"},
-	"ledger/report":     {"pricing/exact", "pricing", "energy", "ledger", "ledger/figures", "ledger/nutrients"},
+	"ledger/report":     {"pricing/exact", "pricing/locale", "pricing", "energy", "ledger", "ledger/figures", "ledger/nutrients"},
 	"ledger/tables":     {"pricing/exact", "pricing", "energy", "ledger", "ledger/figures"},
 
 	"cmd/putby/internal/ask":     {},
@@ -35,16 +37,16 @@ var floors = map[string][]string{
 	"cmd/putby/internal/manual":  {},
 	"cmd/putby/internal/parquet": {"pricing/exact"},
 	"cmd/putby/internal/export":  {"pricing/exact", "ledger/tables", "cmd/putby/internal/parquet"},
-	"cmd/putby/internal/entry":   {"pricing/exact", "pricing", "energy", "ledger", "ledger/nutrients", "ledger/folder", "ledger/figures", "ledger/intake", "ledger/report"},
-	"cmd/putby/internal/render":  {"pricing/exact", "ledger/report"},
-	"cmd/putby/internal/page":    {"pricing/exact", "pricing", "ledger", "ledger/figures", "ledger/report", "cmd/putby/internal/render"},
+	"cmd/putby/internal/entry":   {"pricing/exact", "pricing/locale", "pricing", "energy", "ledger", "ledger/nutrients", "ledger/folder", "ledger/figures", "ledger/intake", "ledger/report"},
+	"cmd/putby/internal/render":  {"pricing/exact", "pricing/locale", "ledger/report"},
+	"cmd/putby/internal/page":    {"pricing/exact", "pricing/locale", "pricing", "ledger", "ledger/figures", "ledger/report", "cmd/putby/internal/render"},
 	"cmd/putby/internal/serve": {"pricing/exact", "ledger", "ledger/nutrients", "ledger/folder", "ledger/figures", "ledger/report",
 		"cmd/putby/internal/entry", "cmd/putby/internal/page"},
 
 	"testdata":            {},
 	"testdata/mutate":     {},
 	"testdata/sidebyside": {},
-	"cmd/putby": {"pricing/exact", "pricing", "energy", "ledger", "ledger/nutrients", "ledger/folder", "ledger/figures", "ledger/intake", "ledger/report", "ledger/tables",
+	"cmd/putby": {"pricing/exact", "pricing/locale", "pricing", "energy", "ledger", "ledger/nutrients", "ledger/folder", "ledger/figures", "ledger/intake", "ledger/report", "ledger/tables",
 		"cmd/putby/internal/ask", "cmd/putby/internal/entry", "cmd/putby/internal/export", "cmd/putby/internal/manual", "cmd/putby/internal/page",
 		"cmd/putby/internal/render", "cmd/putby/internal/serve", "testdata"},
 }
@@ -101,12 +103,23 @@ type source struct {
 
 func (s source) path() string { return path.Join(s.dir, s.name) }
 
-// sources parses all Go files that are built.
+// sources are all Go files that are built.
 func sources(t *testing.T) []source {
 	t.Helper()
-	var list []source
+	list, err := parsed()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(list) < 100 {
+		t.Fatalf("only %d files were found", len(list))
+	}
+	return list
+}
+
+// parsed parses them once for all tests.
+var parsed = sync.OnceValues(func() (list []source, err error) {
 	files := token.NewFileSet()
-	err := filepath.WalkDir(repository, func(name string, d fs.DirEntry, err error) error {
+	err = filepath.WalkDir(repository, func(name string, d fs.DirEntry, err error) error {
 		if err != nil {
 			return err
 		}
@@ -127,14 +140,8 @@ func sources(t *testing.T) []source {
 		list = append(list, source{filepath.ToSlash(rel), d.Name(), strings.HasSuffix(name, "_test.go"), file})
 		return err
 	})
-	if err != nil {
-		t.Fatal(err)
-	}
-	if len(list) < 100 {
-		t.Fatalf("only %d files were found", len(list))
-	}
-	return list
-}
+	return list, err
+})
 
 // Every package imports from lower floors alone, and third parties stay behind
 // their fences.

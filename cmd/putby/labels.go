@@ -7,10 +7,8 @@ import (
 	"github.com/spf13/cobra"
 
 	"putby/cmd/putby/internal/page"
-	"putby/cmd/putby/internal/render"
 	"putby/ledger"
 	reports "putby/ledger/report"
-	"putby/pricing/exact"
 )
 
 const labelsLong = `Make labels for packs, one for each container: what it is, which container of
@@ -27,12 +25,10 @@ margins of the printer's own. A caution is never cut: if it does not fit, a
 larger size is asked for.`
 
 type labelsOptions struct {
-	output
-	queryFlags
+	reportFlags
 	toFile
 	page.LabelOptions
-	left  bool
-	print render.Format
+	left bool
 }
 
 func newLabelsCommand(a *app) *cobra.Command {
@@ -45,17 +41,9 @@ func newLabelsCommand(a *app) *cobra.Command {
   putby labels --format html -o labels.html
   putby labels c40-a --format html --size small --paper letter -o small.html
   putby labels --from 2025-09-01 --to 2025-09-30 --left --format csv`,
-		ValidArgsFunction: a.completePacks,
-	}, reporting{out: &o.output, asOf: &o.asOf, flags: o.flags, write: func(_ *ledger.Ledger, d reports.Doc) error {
-		return a.writeOut(o.toFile, func(w io.Writer) error { return a.writeLabels(w, d, o) })
-	}, ask: func(now time.Time, packs []string) (answer, error) {
-		q, err := o.labelQuery(now, packs)
-		return func(s *standing, g *ledger.Ledger) (reports.Doc, error) {
-			q.AsOf = s.day
-			d, err := reports.Labels(g, q)
-			return d, a.unknown(err, "packs are in "+ledger.PacksFile)
-		}, err
-	}})
+		ValidArgsFunction: a.completeThings(ledger.Packs),
+	}, reporting{on: &o.reportFlags, flags: o.flags, hint: "packs are in " + ledger.PacksFile, closed: true, file: &o.toFile, html: o.write,
+		ask: asking(o.query, reports.Labels)})
 }
 
 func (o *labelsOptions) flags(cmd *cobra.Command) {
@@ -73,37 +61,16 @@ func (o *labelsOptions) flags(cmd *cobra.Command) {
 	fixed(cmd, "size", page.Sizes()...)
 }
 
-// labelQuery reads the flags.
-func (o *labelsOptions) labelQuery(now time.Time, packs []string) (q reports.LabelQuery, err error) {
+// query reads the flags.
+func (o *labelsOptions) query(now time.Time, packs []string) (q reports.LabelQuery, err error) {
 	q.Packs, q.Left = packs, o.left
-	if q.Query, err = o.query(now); err != nil {
-		return q, err
-	}
-	if o.print, err = render.ParseFormat(o.format); err != nil {
-		err = usageError{err}
-	}
+	q.Query, err = o.part(now)
 	return q, err
 }
 
-func (a *app) writeLabels(w io.Writer, d reports.Doc, o *labelsOptions) error {
-	if o.print == render.HTML {
-		if !page.HasLabels(d) {
-			return notFoundError{"there is no pack to label", "putby labels shows what there is to label"}
-		}
-		return page.WriteLabels(w, d, o.LabelOptions)
+func (o *labelsOptions) write(w io.Writer, d reports.Doc) error {
+	if !page.HasLabels(d) {
+		return notFoundError{"there is no pack to label", "putby labels shows what there is to label"}
 	}
-	return render.Render(w, d, o.print, render.Options{Width: a.width, Colour: a.colour(), Section: o.table})
-}
-
-// completePacks offers the names of packs to the shell.
-func (a *app) completePacks(*cobra.Command, []string, string) ([]cobra.Completion, cobra.ShellCompDirective) {
-	g, err := a.load(ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
-	if err != nil {
-		return nil, cobra.ShellCompDirectiveNoFileComp
-	}
-	var names []cobra.Completion
-	for i := range g.Records.Packs {
-		names = append(names, g.Records.Packs[i].ID)
-	}
-	return names, cobra.ShellCompDirectiveNoFileComp
+	return page.WriteLabels(w, d, o.LabelOptions)
 }

@@ -13,27 +13,24 @@ import (
 )
 
 func newListCommand(a *app, k ledger.Kind) *cobra.Command {
-	o := &output{}
-	cmd := &cobra.Command{
+	return newReportCommand(a, &cobra.Command{
 		Use:   "list [COLUMN=VALUE...]",
 		Short: "list them, as the file has them",
 		Long: fmt.Sprintf("List the records of %s in file order, with the line at which each begins.\n"+
 			"COLUMN=VALUE keeps those whose cell holds VALUE.", k.File),
 		Example: "  putby " + k.Name + " list",
-		RunE:    func(_ *cobra.Command, args []string) error { return runList(a, k, o, args) },
-	}
-	o.add(cmd)
-	return cmd
+	}, reporting{on: &reportFlags{}, look: func(args []string) (reports.Doc, error) { return a.list(k, args) }})
 }
 
-func runList(a *app, k ledger.Kind, o *output, args []string) error {
+// list shows the records of a kind, or those of them whose cells are as wanted.
+func (a *app) list(k ledger.Kind, args []string) (d reports.Doc, err error) {
 	keep, err := parseCells(k, args)
 	if err != nil {
-		return err
+		return d, err
 	}
 	rows, err := folder.Rows(a.ledgerDir(), k)
 	if err != nil {
-		return err
+		return d, err
 	}
 	rows = slices.DeleteFunc(rows, func(r folder.Row) bool {
 		for column, value := range keep {
@@ -43,7 +40,7 @@ func runList(a *app, k ledger.Kind, o *output, args []string) error {
 		}
 		return false
 	})
-	return a.print(reports.Records(k, rowCells(rows)), *o)
+	return reports.Records(k, rowCells(rows)), nil
 }
 
 // rowCells gives the rows the form that reports take.

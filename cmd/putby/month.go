@@ -6,7 +6,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"putby/ledger"
 	"putby/ledger/figures"
 	reports "putby/ledger/report"
 	"putby/pricing/exact"
@@ -30,8 +29,7 @@ earlier. A budget is the most to spend on a kind in a month: it comes from
 budget_food and the like in settings.csv, or from --budget.`
 
 type monthOptions struct {
-	output
-	queryFlags
+	reportFlags
 	by      string
 	budgets []string
 }
@@ -49,7 +47,7 @@ func newMonthCommand(a *app) *cobra.Command {
   putby month --by kind --from 2025-01-01 --to 2025-06-30
   putby month --item leek-soup --format csv`,
 		Args: between(0, 1, "a MONTH, a YEAR or nothing"),
-	}, reporting{out: &o.output, asOf: &o.asOf, chart: true, many: true, by: &o.by, flags: o.flags, ask: o.ask})
+	}, reporting{on: &o.reportFlags, chart: true, many: true, by: &o.by, flags: o.flags, ask: asking(o.query, reports.Month)})
 }
 
 func (o *monthOptions) flags(cmd *cobra.Command) {
@@ -60,18 +58,9 @@ func (o *monthOptions) flags(cmd *cobra.Command) {
 	fixed(cmd, "by", "month", "year", "week", "shop", "kind", byHousehold)
 }
 
-func (o *monthOptions) ask(now time.Time, args []string) (answer, error) {
-	q, err := o.monthQuery(now, args)
-	return func(s *standing, g *ledger.Ledger) (reports.Doc, error) {
-		q := q // of this ledger: there may be others at once
-		q.AsOf = s.day
-		return reports.Month(g, q)
-	}, err
-}
-
-// monthQuery reads the flags and the period.
-func (o *monthOptions) monthQuery(now time.Time, args []string) (q figures.MonthQuery, err error) {
-	if q.Query, err = o.query(now); err != nil {
+// query reads the flags and the period.
+func (o *monthOptions) query(now time.Time, args []string) (q figures.MonthQuery, err error) {
+	if q.Query, err = o.part(now); err != nil {
 		return q, err
 	}
 	for _, period := range args {

@@ -5,7 +5,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"putby/ledger"
 	"putby/ledger/figures"
 	reports "putby/ledger/report"
 )
@@ -25,8 +24,7 @@ known, whatever the shop; when the next is likely to begin is an estimate with
 its span, and takes four of them.`
 
 type offersOptions struct {
-	output
-	queryFlags
+	reportFlags
 	shop, form string
 }
 
@@ -41,15 +39,7 @@ func newOffersCommand(a *app) *cobra.Command {
   putby offers strawberries --form preserved --format csv`,
 		Args:              arguments("FOOD"),
 		ValidArgsFunction: a.completeFoods,
-	}, reporting{out: &o.output, asOf: &o.asOf, chart: true, many: true, flags: o.flags, ask: func(now time.Time, args []string) (answer, error) {
-		q, err := o.offersQuery(now, args[0])
-		return func(s *standing, g *ledger.Ledger) (reports.Doc, error) {
-			q := q // of this ledger: there may be others at once
-			q.AsOf = s.day
-			d, err := reports.Offers(g, q)
-			return d, unknownIn(s.rec, err, foodHint)
-		}, err
-	}})
+	}, reporting{on: &o.reportFlags, chart: true, many: true, flags: o.flags, hint: foodHint, ask: asking(o.query, reports.Offers)})
 }
 
 func (o *offersOptions) flags(cmd *cobra.Command) {
@@ -63,10 +53,10 @@ func (o *offersOptions) flags(cmd *cobra.Command) {
 	fixed(cmd, "form", "fresh", "preserved")
 }
 
-// offersQuery reads the flags.
-func (o *offersOptions) offersQuery(now time.Time, item string) (q figures.OffersQuery, err error) {
-	o.item, q.Shop = item, o.shop
-	if q.Query, err = o.query(now); err == nil {
+// query reads the flags.
+func (o *offersOptions) query(now time.Time, args []string) (q figures.OffersQuery, err error) {
+	o.item, q.Shop = args[0], o.shop
+	if q.Query, err = o.part(now); err == nil {
 		q.Form, err = parseForm("form", o.form)
 	}
 	return q, err

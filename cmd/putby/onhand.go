@@ -7,7 +7,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"putby/ledger"
 	"putby/ledger/figures"
 	reports "putby/ledger/report"
 	"putby/pricing/exact"
@@ -26,8 +25,7 @@ Days are counted from today, or the day of --as-of; --from and --to change
 nothing, since what is on hand is of one day.`
 
 type onhandOptions struct {
-	output
-	queryFlags
+	reportFlags
 	soon string
 }
 
@@ -42,7 +40,7 @@ func newOnHandCommand(a *app) *cobra.Command {
   putby onhand --item chicken-broth
   putby onhand --format csv --table supplies`,
 		Args: arguments(),
-	}, reporting{out: &o.output, asOf: &o.asOf, chart: true, many: true, flags: o.flags, ask: o.ask})
+	}, reporting{on: &o.reportFlags, chart: true, many: true, flags: o.flags, ask: asking(o.query, reports.OnHand)})
 }
 
 func (o *onhandOptions) flags(cmd *cobra.Command) {
@@ -52,18 +50,9 @@ func (o *onhandOptions) flags(cmd *cobra.Command) {
 	_ = cmd.Flags().MarkHidden("due")
 }
 
-func (o *onhandOptions) ask(now time.Time, _ []string) (answer, error) {
-	q, err := o.onhandQuery(now)
-	return func(s *standing, g *ledger.Ledger) (reports.Doc, error) {
-		q := q // of this ledger: there may be others at once
-		q.AsOf = s.day
-		return reports.OnHand(g, q)
-	}, err
-}
-
-// onhandQuery reads the flags.
-func (o *onhandOptions) onhandQuery(now time.Time) (q figures.OnHandQuery, err error) {
-	if q.Query, err = o.query(now); err != nil || o.soon == "" {
+// query reads the flags.
+func (o *onhandOptions) query(now time.Time, _ []string) (q figures.OnHandQuery, err error) {
+	if q.Query, err = o.part(now); err != nil || o.soon == "" {
 		return q, err
 	}
 	days, ok := parseDays(o.soon)

@@ -9,7 +9,6 @@ import (
 
 	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
-	"putby/cmd/putby/internal/render"
 	"putby/ledger"
 	reports "putby/ledger/report"
 	"putby/pricing/exact"
@@ -100,7 +99,7 @@ func runPackAdd(cmd *cobra.Command, a *app, o *packOptions, words []string) erro
 		err = a.askPacks(cmd, o, in, pack)
 	}
 	if errors.Is(err, errOpening) {
-		err = a.act(cmd.Context(), o.saving, func(b *entry.Base) (*entry.Draft, error) { return pack(b, in) })
+		err = a.act(cmd.Context(), o.saving, nil, func(b *entry.Base) (*entry.Draft, error) { return pack(b, in) })
 	}
 	if err == nil && o.labels.path != "" && !o.dryRun {
 		return a.labelPacks(packed.Rows, o.labels)
@@ -123,8 +122,8 @@ func (a *app) labelPacks(rows []entry.Row, to toFile) error {
 	if err != nil {
 		return err
 	}
-	o := &labelsOptions{print: render.HTML, LabelOptions: page.LabelOptions{Paper: "a4", Size: "large"}}
-	if err := a.writeOut(to, func(w io.Writer) error { return a.writeLabels(w, d, o) }); err != nil {
+	o := &labelsOptions{LabelOptions: page.LabelOptions{Paper: "a4", Size: "large"}}
+	if err := a.writeOut(to, func(w io.Writer) error { return o.write(w, d) }); err != nil {
 		return err
 	}
 	fmt.Fprintf(a.stdout, "Their labels are in %s, to print.\n", exact.Quote(to.path))

@@ -40,7 +40,7 @@ func newPageCommand(a *app) *cobra.Command {
 }
 
 func runPage(a *app, o *pageOptions) error {
-	q, err := o.query(a.now())
+	q, err := o.part(a.now())
 	if err != nil {
 		return err
 	}

@@ -5,7 +5,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"putby/ledger"
 	"putby/ledger/figures"
 	reports "putby/ledger/report"
 )
@@ -27,13 +26,8 @@ What a run earns, by food, is the same figure as in compare and worth machine:
 once all is used, less losses, before wear. Where foods shared a run, each counts
 for its share of it, so that the figure is that of a whole run of one food.`
 
-type paybackOptions struct {
-	output
-	queryFlags
-}
-
 func newPaybackCommand(a *app) *cobra.Command {
-	o := &paybackOptions{}
+	o := &reportFlags{}
 	return newReportCommand(a, &cobra.Command{
 		Use:   "payback",
 		Short: "what the machine has earned back, and when it is paid for",
@@ -43,14 +37,8 @@ func newPaybackCommand(a *app) *cobra.Command {
   putby payback --as-of 2025-06-30
   putby payback --item leek-soup --format csv --table rows`,
 		Args: arguments(),
-	}, reporting{out: &o.output, asOf: &o.asOf, chart: true, many: true, flags: o.queryFlags.add, ask: o.ask})
-}
-
-func (o *paybackOptions) ask(now time.Time, _ []string) (answer, error) {
-	q, err := o.query(now)
-	return func(s *standing, g *ledger.Ledger) (reports.Doc, error) {
-		q := q // of this ledger: there may be others at once
-		q.AsOf = s.day
-		return reports.Payback(g, figures.PaybackQuery{Query: q})
-	}, err
+	}, reporting{on: o, chart: true, many: true, flags: o.queryFlags.add, ask: asking(func(now time.Time, _ []string) (figures.PaybackQuery, error) {
+		q, err := o.part(now)
+		return figures.PaybackQuery{Query: q}, err
+	}, reports.Payback)})
 }

@@ -58,6 +58,9 @@ var allowedWords = []struct{ file, text, why string }{
 // in what the program may say, in its pages, in its help, in README and in the
 // reports on the ledgers of testdata. Keys of JSON and CSV are no such texts.
 func TestPlainWords(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it reads all that the program may say")
+	}
 	words, allowed := make([]*regexp.Regexp, len(otherWords)), make([]*regexp.Regexp, len(allowedWords))
 	for i, w := range otherWords {
 		words[i] = regexp.MustCompile(`(?i)\b(` + w.pattern + `)\b`)

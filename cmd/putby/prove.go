@@ -1,10 +1,11 @@
 package main
 
 import (
+	"time"
+
 	"github.com/spf13/cobra"
 
 	"putby/ledger"
-	"putby/ledger/folder"
 	reports "putby/ledger/report"
 )
 
@@ -16,48 +17,23 @@ last digit: all that was bought is in lots, runs, packs or gone; and all that
 was put into runs is awaiting packing, in store, used, given, spoiled, missing
 or lost.`
 
-type proveOptions struct {
-	output
-	queryFlags
-}
-
 func newProveCommand(a *app) *cobra.Command {
-	o := &proveOptions{}
-	cmd := &cobra.Command{
+	o := &reportFlags{}
+	var proof error
+	return newReportCommand(a, &cobra.Command{
 		Use:     "prove",
 		Short:   "list all faults at once; prove that the books balance",
 		Long:    proveLong,
 		Example: "  putby prove\n  putby prove --as-of 2025-06-30",
 		Args:    arguments(),
-		RunE:    func(*cobra.Command, []string) error { return runProve(a, o) },
-	}
-	o.output.add(cmd)
-	addAsOf(cmd.Flags(), &o.asOf)
-	return cmd
-}
-
-func runProve(a *app, o *proveOptions) error {
-	q, err := o.query(a.now())
-	if err != nil {
-		return err
-	}
-	s, err := a.stand(o.asOf)
-	if err != nil {
-		return err
-	}
-	q.AsOf = s.day
-	warnings, err := folder.Warnings(a.ledgerDir())
-	if err != nil {
-		return err
-	}
-	defer a.sayWarnings(warnings)
-	g, err := s.byDay(ledger.Options{Brief: true})
-	if err != nil {
-		return err
-	}
-	d, proof := reports.Proof(g)
-	if err := a.printReport(g, d, o.output); err != nil {
-		return err
-	}
-	return proof
+	}, reporting{
+		on: o, warn: true, join: ledger.Options{Brief: true}, end: func() error { return proof },
+		flags: func(cmd *cobra.Command) { addAsOf(cmd.Flags(), &o.asOf) },
+		ask: func(time.Time, []string) (answer, error) {
+			return func(_ *standing, g *ledger.Ledger) (d reports.Doc, _ error) {
+				d, proof = reports.Proof(g)
+				return d, nil
+			}, nil
+		},
+	})
 }

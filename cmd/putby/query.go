@@ -32,8 +32,8 @@ func addAsOf(f *pflag.FlagSet, into *string) {
 	f.StringVar(into, "as-of", "", "the `day` to stand at, today, yesterday or a date: later records are left out (today, or the setting as_of)")
 }
 
-// query turns the flags into a query, which stands at no day yet.
-func (q *queryFlags) query(now time.Time) (figures.Query, error) {
+// part turns the flags into a query, which stands at no day yet.
+func (q *queryFlags) part(now time.Time) (figures.Query, error) {
 	at := entry.Moment{Now: now, Today: exact.DateIn(now)}
 	r := figures.Query{}
 	r.Item = q.item

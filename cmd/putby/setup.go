@@ -97,7 +97,7 @@ func (a *app) setupStep(ctx context.Context, step entry.SetupStep) error {
 	make := map[string]making{"machine": setupMachine, "tariff": setupTariff, "supplies": setupSupplies, "foods": setupFood(true)}[step.Name]
 	for {
 		a.saves.told()
-		err := a.add(ctx, o, make)
+		err := a.add(ctx, o, nil, make)
 		if errors.Is(err, errLater) {
 			return nil
 		}

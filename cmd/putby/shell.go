@@ -59,12 +59,38 @@ func (a *app) completeCell(k ledger.Kind, text string) ([]cobra.Completion, cobr
 
 // completeOwn offers the shell the names of the records of one kind.
 func (a *app) completeOwn(k ledger.Kind) cobra.CompletionFunc {
+	return a.completeOnce(func(rec *ledger.Records) []string { return entry.Own(rec, k.Name) })
+}
+
+// completeFirst offers the shell the names of several kinds of things, for the
+// first argument alone.
+func (a *app) completeFirst(kinds ...ledger.Thing) cobra.CompletionFunc {
+	return a.completeOnce(func(rec *ledger.Records) (names []string) {
+		for _, kind := range kinds {
+			names = append(names, kind.In(rec)...)
+		}
+		return names
+	})
+}
+
+// completeOnce offers the shell names of the ledger for the first argument.
+func (a *app) completeOnce(names func(*ledger.Records) []string) cobra.CompletionFunc {
 	return func(_ *cobra.Command, args []string, _ string) ([]cobra.Completion, cobra.ShellCompDirective) {
 		if len(args) > 0 {
 			return nil, cobra.ShellCompDirectiveNoFileComp
 		}
-		return entry.Own(a.peek(), k.Name), cobra.ShellCompDirectiveNoFileComp
+		return names(a.peek()), cobra.ShellCompDirectiveNoFileComp
 	}
+}
+
+// completeFoods offers the shell the foods, each with what people call it.
+func (a *app) completeFoods(cmd *cobra.Command, args []string, text string) ([]cobra.Completion, cobra.ShellCompDirective) {
+	return a.completeOnce(func(rec *ledger.Records) (names []cobra.Completion) {
+		for i := range rec.Foods {
+			names = append(names, cobra.CompletionWithDesc(rec.Foods[i].ID, printable(rec.Foods[i].Name)))
+		}
+		return names
+	})(cmd, args, text)
 }
 
 // kindNames are the kinds of records, as edit and remove take them.

@@ -11,8 +11,7 @@ import (
 )
 
 func newShowCommand(a *app, k ledger.Kind) *cobra.Command {
-	o := &output{}
-	cmd := &cobra.Command{
+	return newReportCommand(a, &cobra.Command{
 		Use:     "show NAME",
 		Short:   "show one, with what belongs to it",
 		Long:    "Show one record with those of other files that name it. NAME is its identifier, IDENTIFIER:PART where two columns identify it (a receipt's line), or @LINE of its file.",
@@ -20,24 +19,22 @@ func newShowCommand(a *app, k ledger.Kind) *cobra.Command {
 		Args:    arguments("NAME"),
 
 		ValidArgsFunction: a.completeOwn(k),
-		RunE:              func(_ *cobra.Command, args []string) error { return runShow(a, k, o, args[0]) },
-	}
-	o.add(cmd)
-	return cmd
+	}, reporting{on: &reportFlags{}, look: func(args []string) (reports.Doc, error) { return a.show(k, args[0]) }})
 }
 
-func runShow(a *app, k ledger.Kind, o *output, text string) error {
+// show shows the records that a name tells: of one alone what belongs to it, too.
+func (a *app) show(k ledger.Kind, text string) (d reports.Doc, err error) {
 	n, err := parseName(text)
 	if err != nil {
-		return err
+		return d, err
 	}
 	rows, err := folder.Rows(a.ledgerDir(), k)
 	if err != nil {
-		return err
+		return d, err
 	}
 	lines, err := n.find(k, seq(rows))
 	if err != nil {
-		return err
+		return d, err
 	}
 	var shown []folder.Row
 	for _, r := range rows {
@@ -46,13 +43,10 @@ func runShow(a *app, k ledger.Kind, o *output, text string) error {
 		}
 	}
 	if len(shown) > 1 {
-		return a.print(reports.Records(k, rowCells(shown)), *o)
+		return reports.Records(k, rowCells(shown)), nil
 	}
 	others, err := a.belonging(k, shown[0])
-	if err != nil {
-		return err
-	}
-	return a.print(reports.Record(k, reports.RecordRow(shown[0]), others), *o)
+	return reports.Record(k, reports.RecordRow(shown[0]), others), err
 }
 
 func seq(rows []folder.Row) iter.Seq2[int, map[string]string] {

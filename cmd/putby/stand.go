@@ -28,6 +28,7 @@ func (a *app) standIn(dir, asOf string) (*standing, error) {
 	if err != nil {
 		return nil, err
 	}
+	a.written(&rec.Settings)
 	at := entry.At(rec, a.now())
 	day, err := at.Standing(asOf)
 	if err != nil {
@@ -56,12 +57,7 @@ func (s *standing) join(o ledger.Options) (*ledger.Ledger, error) {
 	return g, faults.Err()
 }
 
-// printReport prints a report on a ledger, with a note on the records that it
-// leaves out.
-func (a *app) printReport(g *ledger.Ledger, d reports.Doc, o output) error {
-	return a.print(withLeftOut(g, d), o)
-}
-
+// withLeftOut adds a note on the records that a report leaves out.
 func withLeftOut(g *ledger.Ledger, d reports.Doc) reports.Doc {
 	d.Notes = append(reports.LeftOut(g), d.Notes...)
 	return d

@@ -109,12 +109,3 @@ func tariffQuestion(b *entry.Base, in entry.TariffIn) ask.Question {
 		},
 	}
 }
-
-// completeTariffs offers the names of tariffs to the shell.
-func (a *app) completeTariffs(*cobra.Command, []string, string) ([]cobra.Completion, cobra.ShellCompDirective) {
-	rec, _, err := a.readPrices()
-	if err != nil {
-		return nil, cobra.ShellCompDirectiveNoFileComp
-	}
-	return rec.TariffNames(), cobra.ShellCompDirectiveNoFileComp
-}

@@ -1,9 +1,11 @@
 package main
 
 import (
+	"cmp"
 	"errors"
 	"path"
 	"slices"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -31,13 +33,13 @@ A gap is a fault only for a run that meets it, so the exit status is 0 with gaps
 too. Faults of other records do not matter here.`
 
 type tariffCheckOptions struct {
-	output
+	reportFlags
 	date string
 }
 
 func newTariffCheckCommand(a *app) *cobra.Command {
 	o := &tariffCheckOptions{}
-	cmd := &cobra.Command{
+	return newReportCommand(a, &cobra.Command{
 		Use:   "check [NAME]",
 		Short: "draw a week by hours; name gaps and rows in vain",
 		Long:  tariffCheckLong,
@@ -45,47 +47,39 @@ func newTariffCheckCommand(a *app) *cobra.Command {
   putby tariff check harbour --date 2025-07-09
   putby tariff check standard --format json`,
 		Args:              between(0, 1, "NAME"),
-		ValidArgsFunction: a.completeTariffs,
-		RunE:              func(_ *cobra.Command, args []string) error { return runTariffCheck(a, o, args) },
-	}
-	cmd.Flags().StringVar(&o.date, "date", "", "draw the week of this `day` (today)")
-	o.output.add(cmd)
-	o.output.addChart(cmd)
-	o.output.addASCII(cmd)
-	return cmd
+		ValidArgsFunction: a.completeFirst(ledger.Tariffs),
+	}, reporting{on: &o.reportFlags, chart: true, ascii: true, look: func(args []string) (reports.Doc, error) { return o.look(a, args) },
+		flags: func(cmd *cobra.Command) {
+			cmd.Flags().StringVar(&o.date, "date", "", "draw the week of this `day` (today)")
+		}})
 }
 
-func runTariffCheck(a *app, o *tariffCheckOptions, args []string) error {
+// look draws the week that is asked for.
+func (o *tariffCheckOptions) look(a *app, args []string) (d reports.Doc, err error) {
 	rec, faults, err := a.readPrices()
-	if err != nil {
-		return err
+	if err = cmp.Or(err, faults.Err()); err != nil {
+		return d, err
 	}
-	if err := faults.Err(); err != nil {
-		return err
-	}
-	q := figures.TariffQuery{Date: exact.DateIn(a.now().In(rec.Settings.Zone)), Latest: o.date == ""}
-	for _, name := range args {
-		q.Name = name
-	}
+	q := figures.TariffQuery{Name: strings.Join(args, ""), Date: exact.DateIn(a.now().In(rec.Settings.Zone)), Latest: o.date == ""}
 	if o.date != "" {
 		if q.Date, err = parseDay("date", o.date); err != nil {
-			return err
+			return d, err
 		}
 	}
-	d, err := reports.TariffWeek(rec, q)
+	d, err = reports.TariffWeek(rec, q)
 	if unknown := (*figures.UnknownError)(nil); errors.As(err, &unknown) {
-		return noTariff(rec, err)
+		err = noTariff(rec, err)
 	}
-	if err != nil {
-		return err
-	}
-	return a.print(d, o.output)
+	return d, err
 }
 
 // readPrices reads what tariffs need: settings, bands and holidays, with their
 // faults alone. A ledger whose runs meet a gap can be asked about it.
 func (a *app) readPrices() (*ledger.Records, ledger.Faults, error) {
 	rec, faults, err := folder.Read(a.ledgerDir())
+	if err == nil {
+		a.written(&rec.Settings)
+	}
 	faults = slices.DeleteFunc(faults, func(f ledger.Fault) bool {
 		return f.File != ledger.SettingsFile && f.File != ledger.TariffsFile && f.File != ledger.HolidaysFile && path.Dir(f.File) != ledger.RatesFolder
 	})

@@ -38,8 +38,11 @@ func (h *house) wide(width int, args ...string) said {
 // Every other week of the sample's year what the day needs fits one screen of 24
 // lines, no line is wider than the screen, and no word is cut.
 func TestTodayFitsAScreen(t *testing.T) {
-	h := sampleHouse(t)
-	for day := exact.MustDate("2025-01-05"); day < exact.MustDate("2026-01-10"); day = day.AddDays(14) {
+	h, step := sampleHouse(t), 14
+	if testing.Short() {
+		step = 90
+	}
+	for day := exact.MustDate("2025-01-05"); day < exact.MustDate("2026-01-10"); day = day.AddDays(step) {
 		for _, width := range []int{60, 80, 120} {
 			text, lines := h.screen(width, exitDone, "--as-of", day.String())
 			if len(lines) > screenLines && width >= screenColumns {
@@ -89,8 +92,11 @@ func TestTodayOfBrokenRecords(t *testing.T) {
 	whole := h.files()
 	r := rand.New(rand.NewPCG(1, 2))
 	names := []string{"foods", "supplies", "machines", "receipts", "batches", "runs", "phases", "loads", "packs", "draws", "counts", "frozen"}
-	broken := 0
-	for range 60 {
+	tries, broken := 60, 0
+	if testing.Short() {
+		tries = 15
+	}
+	for range tries {
 		path := filepath.Join(h.dir, names[r.IntN(len(names))]+".csv")
 		lines := strings.Split(whole[path], "\n")
 		i := 1 + r.IntN(len(lines)-1)
@@ -110,7 +116,7 @@ func TestTodayOfBrokenRecords(t *testing.T) {
 		}
 		h.write(filepath.Base(path), whole[path])
 	}
-	if broken < 20 {
+	if broken < tries/3 {
 		t.Errorf("only %d of the ledgers had faults", broken)
 	}
 }

@@ -9,7 +9,6 @@ import (
 	"putby/ledger"
 	"putby/ledger/figures"
 	reports "putby/ledger/report"
-	"putby/pricing/exact"
 )
 
 const traceLong = `Follow a receipt, a batch, a run or a pack through the records, back to what it
@@ -25,8 +24,7 @@ The books take the oldest lot first where no load names one. In a recall do as
 the maker or the food-safety authority says; in doubt do not eat it.`
 
 type traceOptions struct {
-	output
-	queryFlags
+	reportFlags
 	kind string
 }
 
@@ -41,13 +39,12 @@ func newTraceCommand(a *app) *cobra.Command {
   putby trace c12
   putby trace c12-a --format csv --table sources`,
 		Args:              between(1, 2, "a RECEIPT and maybe a LINE, a BATCH, a RUN or a PACK"),
-		ValidArgsFunction: a.completeTraced,
-	}, reporting{out: &o.output, asOf: &o.asOf, join: ledger.Options{Itemize: true}, flags: o.flags, ask: func(_ time.Time, args []string) (answer, error) {
-		return func(_ *standing, g *ledger.Ledger) (reports.Doc, error) {
-			d, err := reports.Trace(g, o.traceQuery(args))
-			return d, a.unknown(err, "see putby receipt list, putby batch list, putby run list and putby pack list; with --as-of only records by then count")
-		}, nil
-	}})
+		ValidArgsFunction: a.completeFirst(ledger.Runs, ledger.Packs, ledger.Receipts, ledger.Batches),
+	}, reporting{on: &o.reportFlags, join: ledger.Options{Itemize: true}, flags: o.flags,
+		hint: "see putby receipt list, putby batch list, putby run list and putby pack list; with --as-of only records by then count",
+		ask: func(_ time.Time, args []string) (answer, error) {
+			return func(_ *standing, g *ledger.Ledger) (reports.Doc, error) { return reports.Trace(g, o.traceQuery(args)) }, nil
+		}})
 }
 
 func (o *traceOptions) flags(cmd *cobra.Command) {
@@ -64,24 +61,4 @@ func (o *traceOptions) traceQuery(args []string) figures.TraceQuery {
 		q.Name, q.Line = args[0], args[1]
 	}
 	return q
-}
-
-// completeTraced offers names of receipts, batches, runs and packs to the
-// shell.
-func (a *app) completeTraced(_ *cobra.Command, args []string, _ string) ([]cobra.Completion, cobra.ShellCompDirective) {
-	names, directive := a.completeRunsAndPacks(nil, nil, "")
-	g, err := a.load(ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
-	if err != nil || len(args) > 0 {
-		return nil, cobra.ShellCompDirectiveNoFileComp
-	}
-	last := ""
-	for i := range g.Receipts {
-		if id := g.Receipts[i].Receipt; id != last {
-			names, last = append(names, id), id
-		}
-	}
-	for i := range g.Batches {
-		names = append(names, g.Batches[i].ID)
-	}
-	return names, directive
 }

@@ -35,9 +35,8 @@ freeze instead, since the machine cannot take it in time.
 --as-of says otherwise.`
 
 type whenOptions struct {
-	output
+	reportFlags
 	reports.WhenTexts
-	asOf string
 }
 
 func newWhenCommand(a *app) *cobra.Command {
@@ -52,7 +51,7 @@ func newWhenCommand(a *app) *cobra.Command {
   putby when beaten-egg --hours 30h --kwh 14.2 --tariff standard --format json`,
 		Args:              between(0, 1, "FOOD"),
 		ValidArgsFunction: a.completeFoods,
-	}, reporting{out: &o.output, asOf: &o.asOf, chart: true, flags: o.flags, ask: o.ask})
+	}, reporting{on: &o.reportFlags, chart: true, flags: o.flags, ask: o.ask})
 }
 
 func (o *whenOptions) flags(cmd *cobra.Command) {

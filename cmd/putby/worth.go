@@ -2,13 +2,13 @@ package main
 
 import (
 	"slices"
+	"time"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
 	"putby/ledger"
 	reports "putby/ledger/report"
-	"putby/pricing/exact"
 )
 
 const worthLong = `Say whether food on offer is worth buying in bulk to dry, and how many packages.
@@ -54,7 +54,7 @@ file or to another program has them always.
 
 // worthOptions are the facts of a sale as they are typed.
 type worthOptions struct {
-	output
+	reportFlags
 	texts    map[string]*string
 	switches map[string]*bool
 	also     []string
@@ -78,18 +78,11 @@ func newWorthCommand(a *app) *cobra.Command {
   putby worth --plan offers.csv --turnaround 3h`,
 		Args:              worthArguments(o),
 		ValidArgsFunction: a.completeFoods,
-		RunE: func(cmd *cobra.Command, args []string) error {
-			if o.plan != "" {
-				return runPlan(a, o, cmd.Flags())
-			}
-			if isSpoken(cmd.Flags(), args) {
-				return runSpoken(a, o, cmd.Flags(), args)
-			}
-			return runWorth(a, o, cmd.Flags(), args[0])
-		},
 	}
-	o.add(cmd)
-	a.completeFlags(cmd)
+	newReportCommand(a, cmd, reporting{on: &o.reportFlags, chart: true, hint: foodHint, flags: o.flags,
+		ask: func(_ time.Time, args []string) (answer, error) { return o.ask(a, cmd.Flags(), args) }})
+	a.completeFlag(cmd, "as", ledger.Foods.In)
+	fixed(cmd, "without", "electricity", "supplies", "wear", "labour")
 	cmd.AddCommand(newWorthMachineCommand(a))
 	return cmd
 }
@@ -107,11 +100,13 @@ func worthArguments(o *worthOptions) cobra.PositionalArgs {
 	}
 }
 
-func (o *worthOptions) add(cmd *cobra.Command) {
+func (o *worthOptions) flags(cmd *cobra.Command) {
 	f := cmd.Flags()
 	f.SortFlags = false
 	for _, opt := range reports.WorthOptions() {
 		switch {
+		case opt.Name == "as-of":
+			f.StringVar(&o.asOf, opt.Name, "", opt.Help)
 		case opt.Name == "also":
 			f.StringArrayVar(&o.also, opt.Name, nil, opt.Help)
 		case opt.Switch:
@@ -123,76 +118,54 @@ func (o *worthOptions) add(cmd *cobra.Command) {
 	f.StringVar(&o.plan, "plan", "", "several offers at once, from a CSV `file`")
 	f.BoolVar(&o.all, "all", false, "show the rest, too: tables, with every number of packages")
 	f.BoolVar(&o.brief, "brief", false, "the answer in words alone (so on a terminal)")
-	o.output.add(cmd)
-	o.output.addChart(cmd)
 }
 
-// completeFlags offers foods, machines and tariffs to the shell.
-func (a *app) completeFlags(cmd *cobra.Command) {
-	for name, list := range map[string]func(*ledger.Ledger) []string{
-		"as": func(g *ledger.Ledger) []string { return namesOf(g.Foods, func(f ledger.Food) string { return f.ID }) },
-		"machine": func(g *ledger.Ledger) []string {
-			return namesOf(g.Machines, func(m ledger.Machine) string { return m.ID })
-		},
-		"tariff": func(g *ledger.Ledger) []string {
-			return namesOf(g.Tariffs, func(b ledger.Band) string { return b.Tariff })
-		},
-		"without": func(*ledger.Ledger) []string { return []string{"electricity", "supplies", "wear", "labour"} },
-	} {
-		_ = cmd.RegisterFlagCompletionFunc(name, func(*cobra.Command, []string, string) ([]cobra.Completion, cobra.ShellCompDirective) {
-			g, err := a.load(ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
+// ask reads the flags and what they are about: a food, offers in the shop's words,
+// or a file of offers.
+func (o *worthOptions) ask(a *app, flags *pflag.FlagSet, args []string) (answer, error) {
+	q, err := o.query(flags)
+	switch {
+	case err != nil:
+		return nil, err
+	case o.plan != "":
+		return o.planned(q)
+	case isSpoken(flags, args):
+		return func(s *standing, g *ledger.Ledger) (reports.Doc, error) {
+			q.AsOf = s.day
+			offers, notes, err := spokenOffers(g.Records, q, args)
 			if err != nil {
-				return nil, cobra.ShellCompDirectiveNoFileComp
+				return reports.Doc{}, err
 			}
-			return list(g), cobra.ShellCompDirectiveNoFileComp
-		})
+			return o.worth(a, g, offers, notes)
+		}, nil
 	}
+	q.Item = args[0]
+	return func(s *standing, g *ledger.Ledger) (reports.Doc, error) {
+		q.AsOf = s.day
+		return o.worth(a, g, []reports.WorthQuery{q}, nil)
+	}, nil
 }
 
-// namesOf lists names, each once, in order.
-func namesOf[R any](list []R, name func(R) string) []string {
-	names := make([]string, len(list))
-	for i, r := range list {
-		names[i] = name(r)
-	}
-	slices.Sort(names)
-	return slices.Compact(names)
-}
-
-func runWorth(a *app, o *worthOptions, flags *pflag.FlagSet, item string) error {
-	q, err := o.query(flags, item)
-	if err != nil {
-		return err
-	}
-	g, err := o.stand(a, &q)
-	if err != nil {
-		return err
-	}
-	if q.Budget.Given() {
-		return a.sayOffers(g, []reports.WorthQuery{q}, o)
-	}
-	return a.sayWorth(g, q, o)
-}
-
-// sayWorth prints the answer about one offer; what is first goes before its notes.
-func (a *app) sayWorth(g *ledger.Ledger, q reports.WorthQuery, o *worthOptions, first ...string) error {
-	asks := !o.all && !o.brief && !o.chart && a.terminal && o.format == "table"
-	q.Brief = o.brief || asks
-	d, err := reports.Worth(g, q)
-	if err != nil {
-		return a.foodError(err)
+// worth answers about one offer, or says what to buy of several or within a
+// budget; what is first goes before its notes.
+func (o *worthOptions) worth(a *app, g *ledger.Ledger, offers []reports.WorthQuery, first []string) (d reports.Doc, err error) {
+	if q := offers[0]; len(offers) == 1 && !q.Budget.Given() {
+		asks := !o.all && !o.brief && !o.chart && a.terminal && o.format == "table"
+		q.Brief = o.brief || asks
+		if d, err = reports.Worth(g, q); asks {
+			d.Words = append(d.Words, "With --all come the figures: what it costs, package by package, and what would change the answer.")
+		}
+	} else {
+		d, err = reports.PlanOf(g, offers)
 	}
 	d.Notes = slices.Concat(first, d.Notes)
-	if asks {
-		d.Words = append(d.Words, "With --all come the figures: what it costs, package by package, and what would change the answer.")
-	}
-	return a.printReport(g, d, o.output)
+	return d, err
 }
 
-// query turns the flags that were given into a query, but for the day on which
-// it stands.
-func (o *worthOptions) query(flags *pflag.FlagSet, item string) (reports.WorthQuery, error) {
-	q := reports.NewWorthQuery(item)
+// query turns the flags that were given into a query about no food yet, but for the
+// day on which it stands.
+func (o *worthOptions) query(flags *pflag.FlagSet) (reports.WorthQuery, error) {
+	q := reports.NewWorthQuery("")
 	q.FullTable = o.all
 	for _, opt := range reports.WorthOptions() {
 		for _, text := range o.given(flags, opt.Name) {
@@ -218,21 +191,3 @@ func (o *worthOptions) given(flags *pflag.FlagSet, name string) []string {
 }
 
 const foodHint = "putby food list shows the foods there are, and putby food add adds one"
-
-// foodError says of a food that is not recorded what to try.
-func (a *app) foodError(err error) error {
-	return a.unknown(err, foodHint)
-}
-
-// completeFoods offers the foods to the shell.
-func (a *app) completeFoods(_ *cobra.Command, args []string, _ string) ([]cobra.Completion, cobra.ShellCompDirective) {
-	g, err := a.load(ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
-	if err != nil || len(args) > 0 {
-		return nil, cobra.ShellCompDirectiveNoFileComp
-	}
-	var names []cobra.Completion
-	for i := range g.Foods {
-		names = append(names, cobra.CompletionWithDesc(g.Foods[i].ID, printable(g.Foods[i].Name)))
-	}
-	return names, cobra.ShellCompDirectiveNoFileComp
-}

@@ -19,9 +19,8 @@ spread from run to run shows what the answer hangs on. --saving and --per-year
 stand in for runs that are not recorded yet.`
 
 type worthMachineOptions struct {
-	output
+	reportFlags
 	reports.MachineTexts
-	asOf string
 }
 
 func newWorthMachineCommand(a *app) *cobra.Command {
@@ -33,7 +32,7 @@ func newWorthMachineCommand(a *app) *cobra.Command {
 		Example: `  putby worth machine --price 2400 --cycles 800
   putby worth machine --price 2400 --residual 600 --cycles 800 --saving 7.50 --per-year 40`,
 		Args: arguments(),
-	}, reporting{out: &o.output, asOf: &o.asOf, whole: true, flags: o.flags, ask: o.ask})
+	}, reporting{on: &o.reportFlags, whole: true, flags: o.flags, ask: o.ask})
 }
 
 func (o *worthMachineOptions) flags(cmd *cobra.Command) {

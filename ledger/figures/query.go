@@ -16,6 +16,9 @@ type Query struct {
 	Item     string     // only this food, by its identifier or name; empty is all
 }
 
+// StandAt has the query stand at a day.
+func (q *Query) StandAt(day exact.Date) { q.AsOf = day }
+
 // A Scope is a query held against a ledger.
 type Scope struct {
 	First, Last exact.Date // inclusive

@@ -253,7 +253,7 @@ func TestHourlyRefuses(t *testing.T) {
 		"a bad price":                    {"time,EUR/MWh\n2025-01-01 00:00,5\n2025-01-01 01:00,dear\n", `line 1: no column has the prices`, "EUR/MWh"},
 	} {
 		_, err := readHours(c.text, nil)
-		var faults HourFaults
+		var faults ledger.Faults
 		var whole *ledger.Fault
 		hint := ""
 		switch {

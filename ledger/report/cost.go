@@ -124,7 +124,7 @@ func appendKeys(cells []Value, g *ledger.Ledger, r *figures.CostRow, by figures.
 	case figures.ByRun:
 		return append(cells, TextOf(g.Records.Runs[r.Run].ID), DateOf(r.Date), foodValue(&g.Foods[r.Food]))
 	case figures.ByMonth:
-		return append(cells, TextOf(r.Date.String()[:len("2025-06")]), CountOf(r.Runs))
+		return append(cells, MonthOf(r.Date), CountOf(r.Runs))
 	case figures.ByMachine:
 		return append(cells, TextOf(r.Machine), CountOf(r.Runs))
 	}
@@ -147,16 +147,12 @@ func appendFigures(cells []Value, g *ledger.Ledger, r *figures.CostRow) []Value 
 	if perUnit.IsNull() && r.Run >= 0 {
 		perUnit = noneYet(stateOf(&g.Records.Runs[r.Run]))
 	}
-	hours := None
-	if length, ok := r.Length.Get(); ok {
-		hours = SpanOf(length)
-	}
 	return append(cells,
 		UnitOf(r.Unit), AmountOf(r.Loaded, r.Unit), AmountOf(r.Made, r.Unit).WithUnit(),
 		MoneyOf(r.Good[ledger.FoodCost]), MoneyOf(r.Good[ledger.ElectricityCost]), MoneyOf(r.Good[ledger.SuppliesCost]),
 		MoneyOf(r.Good[ledger.WearCost]), MoneyOf(r.Good[ledger.LabourCost]), MoneyOf(r.Lost), MoneyOf(r.Good.Total()),
 		perUnit, optPrice(r.PerUnitWithLoss(), r.Unit), optPrice(r.Shelf, r.Unit),
-		optPrice(r.SavingPerUnit(), r.Unit), optMoney(r.Saving), QuotientOf(r.Energy, 2), hours,
+		optPrice(r.SavingPerUnit(), r.Unit), optMoney(r.Saving), QuotientOf(r.Energy, 2), optional(r.Length, SpanOf),
 	)
 }
 
@@ -166,25 +162,7 @@ func costTotals(totals []figures.CostTotal) *Table {
 		{Key: "total", Title: "total"}, {Key: "lost", Title: "lost"}, {Key: "saving", Title: "saving"},
 	}}
 	for _, s := range totals {
-		t.Rows = append(t.Rows, Row{Cells: []Value{
-			UnitOf(s.Unit), AmountOf(s.Made, s.Unit), MoneyOf(s.Good), MoneyOf(s.Lost), optMoney(s.Saving),
-		}})
+		t.add(UnitOf(s.Unit), AmountOf(s.Made, s.Unit), MoneyOf(s.Good), MoneyOf(s.Lost), optMoney(s.Saving))
 	}
 	return t
-}
-
-// optMoney is an amount of money that may not exist.
-func optMoney(r exact.Opt[exact.Ratio]) Value {
-	if v, ok := r.Get(); ok {
-		return MoneyQuotient(v)
-	}
-	return None
-}
-
-// optPrice is money per unit that may not exist.
-func optPrice(r exact.Opt[exact.Ratio], u exact.Unit) Value {
-	if v, ok := r.Get(); ok {
-		return PriceOf(v, u)
-	}
-	return None
 }

@@ -35,7 +35,7 @@ func (w Gap) Quantity() exact.Quantity {
 
 // What says how much of what is gone, and what it cost: "4 of jar-1l, 7.92 CAD".
 func (w Gap) What() string {
-	p := phrasing{w.g.Settings.Currency, newDoc(w.g, "").Show}
+	p := phrasingOf(&w.g.Settings)
 	what := ""
 	switch m := w.move; {
 	case m.Pack >= 0:
@@ -44,7 +44,7 @@ func (w Gap) What() string {
 	case m.Food >= 0:
 		what = p.amount(m.Quantity, w.g.Foods[m.Food].Basis) + " of " + itemTitle(w.g, w.g.Foods[m.Food].ID)
 	default:
-		what = m.Quantity.Round(3, exact.HalfAway).String() + " of " + itemTitle(w.g, w.g.Supplies[m.Supply].ID)
+		what = p.number(m.Quantity.Round(3, exact.HalfAway)) + " of " + itemTitle(w.g, w.g.Supplies[m.Supply].ID)
 	}
 	return what + ", " + p.money(exact.RatioOf(w.move.Cost.Number()))
 }

@@ -35,10 +35,8 @@ func SuggestedPhases(rec *ledger.Records, run *ledger.Run, log *energy.Log) (Doc
 	for i, p := range found {
 		length := max(p.End.Sub(at), 0)
 		phases[i] = SuggestedPhase{p.Name, length}
-		t.Rows = append(t.Rows, Row{Cells: []Value{
-			TextOf(p.Name), MomentOf(at.In(rec.Settings.Zone)), MomentOf(p.End.In(rec.Settings.Zone)), SpanOf(length),
-			estimateOf(p.Watts, 0), QuotientOf(log.Energy(at, p.End), energy.KWhPlaces), estimateOf(p.Confidence, 2),
-		}})
+		t.add(TextOf(p.Name), MomentOf(at.In(rec.Settings.Zone)), MomentOf(p.End.In(rec.Settings.Zone)), SpanOf(length),
+			estimateOf(p.Watts, 0), QuotientOf(log.Energy(at, p.End), energy.KWhPlaces), estimateOf(p.Confidence, 2))
 		at = at.Add(length)
 	}
 	d.Fields = []Field{field("phases", "Phases", t)}

@@ -46,7 +46,7 @@ func (r energyReport) measuresTable() *Table {
 			for _, e := range []energy.Estimate{s.Min, s.Lower, s.Median, s.Upper, s.Max} {
 				cells = append(cells, estimateOf(e, m.decimals))
 			}
-			t.Rows = append(t.Rows, Row{Cells: cells})
+			t.add(cells...)
 		}
 	}
 	return t
@@ -80,11 +80,7 @@ func meanAndDeviation(spread exact.Opt[energy.Spread], decimals int) []Value {
 	if !ok {
 		return []Value{None, None}
 	}
-	sd := None
-	if e, ok := s.SD.Get(); ok {
-		sd = estimateOf(e, decimals)
-	}
-	return []Value{estimateOf(s.Mean, decimals), sd}
+	return []Value{estimateOf(s.Mean, decimals), optional(s.SD, func(e energy.Estimate) Value { return estimateOf(e, decimals) })}
 }
 
 // linesTable has a line for each food with loads that differ enough. Its
@@ -105,11 +101,9 @@ func (r energyReport) linesTable() *Table {
 			continue
 		}
 		unit := r.unit(c)
-		t.Rows = append(t.Rows, Row{Cells: []Value{
-			r.machine(c), r.item(c), CountOf(line.N), estimateOf(line.Intercept, 2), estimateOf(line.InterceptSE, 2),
+		t.add(r.machine(c), r.item(c), CountOf(line.N), estimateOf(line.Intercept, 2), estimateOf(line.InterceptSE, 2),
 			estimateOf(line.Slope, 3), estimateOf(line.SlopeSE, 3), estimateOf(line.ResidualSD, 2), estimateOf(line.RSquared, 2),
-			AmountOf(c.Load.Round(exact.QuantityPlaces, exact.HalfEven), unit), UnitOf(unit), estimateOf(line.KWh, 2), estimateOf(line.Low, 2), estimateOf(line.High, 2),
-		}})
+			AmountOf(c.Load.Round(exact.QuantityPlaces, exact.HalfEven), unit), UnitOf(unit), estimateOf(line.KWh, 2), estimateOf(line.Low, 2), estimateOf(line.High, 2))
 	}
 	return t
 }

@@ -138,10 +138,8 @@ func powerSteps(g *ledger.Ledger, i int) *Table {
 	for j, bill := range cost.Phases {
 		name := g.PhaseName(i, j)
 		for _, p := range bill.Pieces {
-			t.Rows = append(t.Rows, Row{Cells: []Value{
-				TextOf(name), MomentOf(p.From), MomentOf(p.To), QuotientOf(p.Energy, 4), bandPlace(p),
-				PlainOf(p.Rate()), PlainOf(p.Band.Tax), QuotientOf(p.Cost, 8), None,
-			}})
+			t.add(TextOf(name), MomentOf(p.From), MomentOf(p.To), QuotientOf(p.Energy, 4), bandPlace(p),
+				PlainOf(p.Rate()), PlainOf(p.Band.Tax), QuotientOf(p.Cost, 8), None)
 		}
 		last := len(t.Rows) - 1
 		if last >= 0 {
@@ -164,9 +162,7 @@ func bandPlace(p energy.Piece) Value {
 func (e explained) common() *Table {
 	t := e.takenTable("what", e.Common)
 	if run := &e.g.Records.Runs[e.Run]; run.Hands > 0 {
-		t.Rows = append(t.Rows, Row{Cells: []Value{
-			TextOf("labour: " + exact.FormatDuration(run.Hands)), where(ledger.RunsFile, run.Line), None, None, None, PostedOf(e.g.Runs[e.Run].Labour),
-		}})
+		t.add(TextOf("labour: "+exact.FormatDuration(run.Hands)), where(ledger.RunsFile, run.Line), None, None, None, PostedOf(e.g.Runs[e.Run].Labour))
 	}
 	return t
 }
@@ -234,9 +230,9 @@ func (e explained) answerOfRun() string {
 		}
 		shelf, known := r.Shelf.Get()
 		cost, asks := p.apart(per, shelf, r.Unit, known)
-		words := e.g.Foods[r.Food].Title() + " " + p.money(r.Good.Total().Ratio()) + ", " + cost + " " + p.each(r.Unit)
+		words := e.g.Foods[r.Food].Title() + " " + p.money(r.Good.Total().Ratio()) + ", " + p.show.Locale.Amount(cost) + " " + p.each(r.Unit)
 		if known {
-			words += " against " + asks + " on the shelf"
+			words += " against " + p.show.Locale.Amount(asks) + " on the shelf"
 		}
 		parts = append(parts, words)
 	}

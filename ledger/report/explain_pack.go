@@ -36,7 +36,7 @@ func (e explained) packDoc() Doc {
 func shareOfPack(cost *ledger.PackCost) *Table {
 	t := &Table{Columns: []Column{{Key: "element", Title: "element"}, {Key: "share", Title: "share"}}}
 	for _, e := range ledger.Elements() {
-		t.Rows = append(t.Rows, Row{Cells: []Value{TextOf(e.String()), PostedOf(cost.Share[e])}})
+		t.add(TextOf(e.String()), PostedOf(cost.Share[e]))
 	}
 	t.Totals = []Row{{Cells: []Value{TextOf("share in all"), PostedOf(cost.Share.Total())}}}
 	return t
@@ -50,7 +50,7 @@ func (e explained) containers() *Table {
 		if c.Drawn {
 			state = "drawn"
 		}
-		t.Rows = append(t.Rows, Row{Cells: []Value{TextOf(fmt.Sprintf("%d to %d", c.First, c.Last)), PostedOf(c.Each), TextOf(state)}})
+		t.add(TextOf(fmt.Sprintf("%d to %d", c.First, c.Last)), PostedOf(c.Each), TextOf(state))
 	}
 	t.Totals = []Row{{Cells: []Value{TextOf("in all"), PostedOf(e.g.Packs[e.Pack].Total()), None}}}
 	return t

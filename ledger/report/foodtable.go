@@ -39,7 +39,7 @@ func FoodTable(words string, most int) Doc {
 		for _, column := range []string{"kcal", "protein", "fat", "refuse", "density", "piece_kg"} {
 			row = append(row, figure(figures, column))
 		}
-		t.Rows = append(t.Rows, Row{Cells: row})
+		t.add(row...)
 	}
 	d.Fields = []Field{{Key: "foods", Title: "Foods", Node: t}}
 	return d

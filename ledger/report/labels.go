@@ -129,21 +129,15 @@ func labelRow(g *ledger.Ledger, i, n int) Row {
 	food := &g.Foods[cost.Food]
 	dry, water, volume, perDry := None, None, None, None
 	weight, shared := dryIn(g, i)
-	guess := func(v Value) Value {
-		if shared {
-			return v.Estimated()
-		}
-		return v
-	}
 	if weight.Given() {
-		dry = guess(AmountOf(weight.Base().Number(), exact.Kg).WithUnit())
+		dry = AmountOf(weight.Base().Number(), exact.Kg).WithUnit().estimatedIf(shared)
 	}
 	var notes []string
 	if kg, _, lack := waterToAdd(g, i); lack != "" {
 		notes = []string{"cover with water: how much is not known, since " + lack}
 	} else {
-		water, volume = guess(AmountOf(kg, exact.Kg).WithUnit()), guess(AmountOf(kg.Mul(litresPerKg), exact.L).WithUnit())
-		perDry = guess(QuotientOf(kg.Over(weight.Base().Number()), 1))
+		water, volume = AmountOf(kg, exact.Kg).WithUnit().estimatedIf(shared), AmountOf(kg.Mul(litresPerKg), exact.L).WithUnit().estimatedIf(shared)
+		perDry = QuotientOf(kg.Over(weight.Base().Number()), 1).estimatedIf(shared)
 	}
 	absorbers, _ := absorbersIn(g, p)
 	return Row{Notes: notes, Cells: []Value{
@@ -159,7 +153,7 @@ func labelCaution(g *ledger.Ledger, i int) string {
 	food := &g.Foods[g.Packs[i].Food]
 	var words []string
 	if w, known := g.WeighingOf(i); known && w.Moist() {
-		words = append(words, "NOT DRY, "+w.Percent()+" water: keep it cold, without absorber, and dry it on.")
+		words = append(words, "NOT DRY, "+phrasingOf(&g.Settings).percents(w.Percent())+" water: keep it cold, without absorber, and dry it on.")
 	}
 	if food.Caution != "" {
 		words = append(words, food.Caution)

@@ -10,7 +10,7 @@ import (
 // LoadAdvice says of a run, which is among the ledger's records, by which limit
 // its loads are more than the machine takes.
 func LoadAdvice(g *ledger.Ledger, run int) (words []string) {
-	say := phrasing{g.Settings.Currency, newDoc(g, "").Show}
+	say := phrasingOf(&g.Settings)
 	m, _ := g.FindMachine(g.Records.Runs[run].Machine)
 	for _, over := range g.Overloads(run) {
 		loaded, most := over.Loaded.Base(), over.Most.Base()

@@ -77,27 +77,21 @@ var caseWords = [...]string{
 	figures.AtUpperQuartile: "three in four save less", figures.AtMost: "the most",
 }
 
-// guessed reports whether the saving is an estimate.
-func (m *machineAnswer) guessed() bool { return !m.q.Saving.Given() }
-
 // guess marks a figure that rests on the saving, where that is an estimate.
-func (m *machineAnswer) guess(v Value) Value {
-	if m.guessed() {
-		return v.Estimated()
+func (m *machineAnswer) guess(v Value) Value { return v.estimatedIf(!m.q.Saving.Given()) }
+
+// paid is after how many runs a case has paid, and after how many years.
+func (m *machineAnswer) paid(c *figures.MachineCase) (runs, years Value) {
+	if !c.Never {
+		runs = m.guess(PlainOf(c.Answer.Cycles))
 	}
-	return v
+	return runs, optional(c.Years, func(y exact.Ratio) Value { return m.guess(QuotientOf(y, 1)) })
 }
 
 func (m *machineAnswer) doc() Doc {
 	d := newDoc(m.g, "When a machine has paid")
 	guess, c := m.guess, &m.Cases[0]
-	pays, years := None, None
-	if !c.Never {
-		pays = guess(PlainOf(c.Answer.Cycles))
-	}
-	if y, ok := c.Years.Get(); ok {
-		years = guess(QuotientOf(y, 1))
-	}
+	pays, years := m.paid(c)
 	d.Words = []string{m.words()}
 	d.Fields = []Field{
 		{"price", "price", MoneyOf(m.q.Price)},
@@ -114,7 +108,7 @@ func (m *machineAnswer) doc() Doc {
 		{"years", "years until paid", years},
 		field("range", "At other savings per run", m.table()),
 	}
-	if m.guessed() {
+	if !m.q.Saving.Given() {
 		d.Notes = append(d.Notes, fmt.Sprintf("%d of %d runs tell: what a run saves is the shelf price of what was packed from it, less all that it cost but the wear, and less what was lost; spoiled runs count",
 			m.Saved.Runs, m.Runs))
 	}
@@ -123,9 +117,9 @@ func (m *machineAnswer) doc() Doc {
 }
 
 func (m *machineAnswer) words() string {
-	s, c := phrasing{m.g.Settings.Currency, newDoc(m.g, "").Show}, &m.Cases[0]
+	s, c := phrasingOf(&m.g.Settings), &m.Cases[0]
 	say := func(v Value) string { return m.guess(v).Shown(s.currency, s.show) }
-	money := func(r exact.Ratio) string { return say(MoneyQuotient(r)) + " " + s.currency.Code() }
+	money := func(r exact.Ratio) string { return s.sum(m.guess(MoneyQuotient(r))) }
 	switch saving := c.Saving.Sign(); {
 	case m.q.Price.Sub(m.q.Residual).Sign() <= 0:
 		return "It has nothing to earn back: it brings at its end what it costs."
@@ -149,15 +143,10 @@ func (m *machineAnswer) table() *Table {
 		{Key: "case", Title: "saving of"}, {Key: "saving_per_cycle", Title: "a run saves"},
 		{Key: "pays_after", Title: "paid after runs"}, {Key: "years", Title: "years", Rank: 1}, {Key: "gain", Title: "gain over its life"},
 	}}
-	for _, c := range m.Cases {
-		pays, years := None, None
-		if !c.Never {
-			pays = m.guess(PlainOf(c.Answer.Cycles))
-		}
-		if y, ok := c.Years.Get(); ok {
-			years = m.guess(QuotientOf(y, 1))
-		}
-		t.Rows = append(t.Rows, Row{Cells: []Value{TextOf(caseWords[c.At]), m.guess(MoneyQuotient(c.Saving)), pays, years, m.guess(MoneyQuotient(c.Answer.Gain))}})
+	for i := range m.Cases {
+		c := &m.Cases[i]
+		pays, years := m.paid(c)
+		t.add(TextOf(caseWords[c.At]), m.guess(MoneyQuotient(c.Saving)), pays, years, m.guess(MoneyQuotient(c.Answer.Gain)))
 	}
 	return t
 }

@@ -96,6 +96,9 @@ type Row struct {
 	Minor bool // people are spared the row: what it tells of is too little to matter
 }
 
+// add appends a row of cells that nothing is noted of.
+func (t *Table) add(cells ...Value) { t.Rows = append(t.Rows, Row{Cells: cells}) }
+
 // ValueColumns returns the columns that rows have cells for: all but
 // [NotesKey], in order.
 func (t *Table) ValueColumns() []Column {

@@ -50,10 +50,7 @@ func kindTable(m *figures.MonthResult) *Table {
 			most := month.Times(exact.Int(int64(whole.Months)))
 			budget, left = MoneyOf(most), MoneyOf(most.Sub(spent))
 		}
-		t.Rows = append(t.Rows, Row{Cells: []Value{
-			TextOf(figures.Spending(kind).String()), MoneyOf(spent), percentOf(spent, all),
-			MoneyQuotient(spent.Ratio().Quo(months)), budget, left,
-		}})
+		t.add(TextOf(figures.Spending(kind).String()), MoneyOf(spent), percentOf(spent, all), MoneyQuotient(spent.Ratio().Quo(months)), budget, left)
 	}
 	t.Totals = []Row{{Cells: []Value{
 		TextOf("in all"), MoneyOf(all), percentOf(all, all), MoneyQuotient(all.Ratio().Quo(months)), None, None,

@@ -55,7 +55,7 @@ func (n *nextFoods) words() []string {
 	for i := range n.list {
 		if w := &n.list[i]; w.Runs > 0 {
 			words = append(words, fmt.Sprintf("Start %s of %s on %s: it costs %s and is done on %s.", n.amount(w.Amount, n.g.Foods[w.Food].Basis),
-				n.g.Foods[w.Food].Title(), w.Best.At.Format(whenForm), about+n.phrasing.money(w.Best.Cost.Ratio()), w.Best.Finish.Format(whenForm)))
+				n.g.Foods[w.Food].Title(), n.moment(w.Best.At), about+n.phrasing.money(w.Best.Cost.Ratio()), n.moment(w.Best.Finish)))
 			break
 		}
 	}
@@ -88,20 +88,13 @@ func (n *nextFoods) table() *Table {
 	for i := range n.list {
 		w := &n.list[i]
 		food := &n.g.Foods[w.Food]
-		useBy, value := None, None
-		if w.UseBy != exact.NoDate {
-			useBy = DateOf(w.UseBy)
-		}
-		if v, ok := w.Value.Get(); ok {
-			value = MoneyQuotient(v)
-		}
-		cells := []Value{foodValue(food), UnitOf(food.Basis), AmountOf(w.Quantity, food.Basis), TextOf(n.amount(w.Quantity, food.Basis)), useBy, value}
+		cells := []Value{foodValue(food), UnitOf(food.Basis), AmountOf(w.Quantity, food.Basis), TextOf(n.amount(w.Quantity, food.Basis)), DateOf(w.UseBy), optMoney(w.Value)}
 		if w.Runs > 0 {
 			cells = append(cells, CountOf(w.Runs).Estimated(), MomentOf(w.Best.At), MomentOf(w.Best.Finish).Estimated(), MoneyOf(w.Best.Cost).Estimated(), MomentOf(w.Latest).Estimated(), None)
 		} else {
 			cells = append(cells, None, None, None, None, None, TextOf(n.instead(w)))
 		}
-		t.Rows = append(t.Rows, Row{Cells: cells})
+		t.add(cells...)
 	}
 	return t
 }

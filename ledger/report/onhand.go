@@ -45,9 +45,9 @@ type onHand struct {
 }
 
 func (h *onHand) title() string {
-	title := "On hand" + dated(" on ", h.Day, "", "")
+	title := "On hand" + phrasingOf(&h.g.Settings).dated(" on ", h.Day, "", "")
 	if days, ok := h.q.Due.Get(); ok {
-		title = fmt.Sprintf("To use within %d days of %v", days, h.Day)
+		title = fmt.Sprintf("To use within %d days of %s", days, phrasingOf(&h.g.Settings).day(h.Day))
 	}
 	return title + ofFood(h.g, h.Food)
 }
@@ -100,9 +100,7 @@ func (h *onHand) foods() Field {
 	}}
 	for _, s := range h.Foods {
 		food := &h.g.Foods[s.Food]
-		t.Rows = append(t.Rows, Row{Cells: []Value{
-			foodValue(food), UnitOf(food.Basis), CountOf(s.Left), AmountOf(s.Amount, food.Basis), MoneyOf(s.Cost), optMoney(s.Shelf), DateOf(s.BestBy),
-		}})
+		t.add(foodValue(food), UnitOf(food.Basis), CountOf(s.Left), AmountOf(s.Amount, food.Basis), MoneyOf(s.Cost), optMoney(s.Shelf), DateOf(s.BestBy))
 	}
 	return field("foods", "By food", t)
 }

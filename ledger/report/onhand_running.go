@@ -7,14 +7,9 @@ func (h *onHand) running() Field {
 		{Key: "item", Title: "food"}, {Key: "unit", Title: "unit"}, {Key: "loaded", Title: "loaded"}, {Key: "cost", Title: "cost so far"},
 	}}
 	for _, m := range h.Running {
-		run, food, end := &h.g.Records.Runs[m.Run], &h.g.Foods[m.Food], None
-		if at, ok := m.End.Get(); ok {
-			end = MomentOf(at).Estimated()
-		}
-		t.Rows = append(t.Rows, Row{Cells: []Value{
-			TextOf(run.ID), itemValue(h.g, run.Machine), MomentOf(run.Start), end,
-			foodValue(food), UnitOf(food.Basis), AmountOf(h.g.Runs[m.Run].Items[m.At].Loaded, food.Basis), MoneyOf(m.Cost),
-		}})
+		run, food := &h.g.Records.Runs[m.Run], &h.g.Foods[m.Food]
+		t.add(TextOf(run.ID), itemValue(h.g, run.Machine), MomentOf(run.Start), guessed(m.End, MomentOf),
+			foodValue(food), UnitOf(food.Basis), AmountOf(h.g.Runs[m.Run].Items[m.At].Loaded, food.Basis), MoneyOf(m.Cost))
 	}
 	return field("running", "In the machine", t)
 }

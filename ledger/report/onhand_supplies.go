@@ -23,16 +23,13 @@ func (h *onHand) supplies() Field {
 }
 
 func (h *onHand) supplyRow(s *figures.SupplyLeft) Row {
-	supply, inStore, lasts := &h.g.Supplies[s.Supply], None, None
+	supply, inStore := &h.g.Supplies[s.Supply], None
 	if supply.ServesAgain() {
 		inStore = PlainOf(s.InStore)
 	}
-	if n, ok := s.Lasts.Get(); ok {
-		lasts = PlainOf(n)
-	}
 	return Row{Notes: h.supplyNotes(s), Cells: []Value{
 		nameValue(supply.ID, supply.Name), TextOf(supply.Kind.String()), piecesOf(s.Owned), inStore, piecesOf(s.Free), PlainOf(s.UsesLeft),
-		QuotientOf(exact.RatioOf(s.UsesLeft), 0), lasts, purposeValues[s.For], MoneyOf(s.Cost),
+		QuotientOf(exact.RatioOf(s.UsesLeft), 0), optional(s.Lasts, PlainOf), purposeValues[s.For], MoneyOf(s.Cost),
 	}}
 }
 
@@ -43,7 +40,7 @@ func (h *onHand) supplyNotes(s *figures.SupplyLeft) (notes []string) {
 		notes = append(notes, "more stand full in store than receipts cover")
 	}
 	if s.Away.Sign() > 0 {
-		notes = append(notes, fmt.Sprintf("counted as returned: %v given away with packs. Record those that are not: putby draw add --item %s --quantity %v --reason given", s.Away, supply.ID, s.Away))
+		notes = append(notes, fmt.Sprintf("counted as returned: %s given away with packs. Record those that are not: putby draw add --item %s --quantity %v --reason given", phrasingOf(&h.g.Settings).number(s.Away), supply.ID, s.Away))
 	}
 	switch {
 	case s.UsesLeft.Sign() > 0:

@@ -178,10 +178,7 @@ func (p *planning) freezerNotes() (notes []string) {
 
 // guess marks a figure that comes from an estimate.
 func (p *planning) guess(v Value) Value {
-	if slices.ContainsFunc(p.Rows, func(r figures.PlanRow) bool { return r.Estimated }) {
-		return v.Estimated()
-	}
-	return v
+	return v.estimatedIf(slices.ContainsFunc(p.Rows, func(r figures.PlanRow) bool { return r.Estimated }))
 }
 
 func (p *planning) words() []string {
@@ -224,17 +221,9 @@ func (p *planning) table() *Table {
 			start, end = MomentOf(r.Start), MomentOf(r.End)
 		}
 		unit, amount := p.g.Foods[r.Dried].Basis, func(n exact.Number) Value { return TextOf(p.amount(n, p.g.Foods[r.Dried].Basis)) }
-		guess := func(v Value) Value {
-			if r.Estimated {
-				return v.Estimated()
-			}
-			return v
-		}
-		t.Rows = append(t.Rows, Row{Cells: []Value{
-			foodValue(&p.g.Foods[r.Bought]), CountOf(r.Row.Packages), UnitOf(unit), AmountOf(r.Row.Fresh, unit), AmountOf(r.Row.Dried, unit), AmountOf(r.Frozen, unit),
+		t.add(foodValue(&p.g.Foods[r.Bought]), CountOf(r.Row.Packages), UnitOf(unit), AmountOf(r.Row.Fresh, unit), AmountOf(r.Row.Dried, unit), AmountOf(r.Frozen, unit),
 			amount(r.Row.Fresh), amount(r.Row.Dried),
-			CountOf(r.Row.Cycles), start, end, optional(r.Freshness.Turns, MomentOf), guess(MoneyOf(r.Cost)), MoneyQuotient(r.Row.Value), guess(MoneyQuotient(r.Saving)),
-		}})
+			CountOf(r.Row.Cycles), start, end, optional(r.Freshness.Turns, MomentOf), MoneyOf(r.Cost).estimatedIf(r.Estimated), MoneyQuotient(r.Row.Value), MoneyQuotient(r.Saving).estimatedIf(r.Estimated))
 	}
 	return t
 }
@@ -250,10 +239,8 @@ func (p *planning) order() *Table {
 		if s.Frozen {
 			from = "freezer"
 		}
-		t.Rows = append(t.Rows, Row{Cells: []Value{
-			foodValue(&p.g.Foods[s.Bought]), UnitOf(unit), AmountOf(s.Amount, unit), TextOf(p.amount(s.Amount, unit)), CountOf(s.Cycles),
-			TextOf(from), MomentOf(s.Start), MomentOf(s.End), optional(s.By, MomentOf),
-		}})
+		t.add(foodValue(&p.g.Foods[s.Bought]), UnitOf(unit), AmountOf(s.Amount, unit), TextOf(p.amount(s.Amount, unit)), CountOf(s.Cycles),
+			TextOf(from), MomentOf(s.Start), MomentOf(s.End), optional(s.By, MomentOf))
 	}
 	return t
 }
@@ -263,23 +250,7 @@ func (p *planning) order() *Table {
 func (p *planning) leftOut() *Table {
 	t := &Table{Columns: []Column{{Key: "item", Title: "food"}, {Key: "saving_alone", Title: "it alone would save"}}}
 	for _, l := range p.Left {
-		t.Rows = append(t.Rows, Row{Cells: []Value{foodValue(&p.g.Foods[l.Bought]), guess(l.Facts, MoneyQuotient(l.Alone.Saving), l.Alone)}})
+		t.add(foodValue(&p.g.Foods[l.Bought]), guess(l.Facts, MoneyQuotient(l.Alone.Saving), l.Alone))
 	}
 	return t
-}
-
-// optional is a value, or none.
-func optional[T any](o exact.Opt[T], value func(T) Value) Value {
-	if v, given := o.Get(); given {
-		return value(v)
-	}
-	return None
-}
-
-// titleIf is a title of what people are shown in some cases alone.
-func titleIf(shown bool, title string) string {
-	if !shown {
-		return ""
-	}
-	return title
 }

@@ -15,7 +15,7 @@ func Proof(g *ledger.Ledger) (Doc, error) {
 	}
 	holds := err == nil
 	if holds {
-		d.Words = []string{"No faults. " + dated("As of ", g.AsOf, " the", "The") + " books balance to the last digit."}
+		d.Words = []string{"No faults. " + phrasingOf(&g.Settings).dated("As of ", g.AsOf, " the", "The") + " books balance to the last digit."}
 	}
 	d.Fields = append([]Field{{Key: "as_of", Node: DateOf(g.AsOf)}, {Key: "balanced", Node: YesNoOf(holds)}}, d.Fields...)
 	return d, err
@@ -34,7 +34,7 @@ func identityTable(i ledger.Identity) *Table {
 		sums ledger.Balance
 	}{{"in", i.In}, {"out", i.Out}} {
 		for _, s := range side.sums {
-			t.Rows = append(t.Rows, Row{Cells: []Value{TextOf(side.name), TextOf(s.Name), PostedOf(s.Amount)}})
+			t.add(TextOf(side.name), TextOf(s.Name), PostedOf(s.Amount))
 		}
 		t.Totals = append(t.Totals, Row{Cells: []Value{TextOf(side.name), TextOf("sum"), PostedOf(side.sums.Total())}})
 	}

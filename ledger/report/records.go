@@ -29,7 +29,7 @@ func Records(k ledger.Kind, rows []RecordRow) Doc {
 		for _, c := range k.Columns {
 			cells = append(cells, cellOf(r.Cells[c.Name]))
 		}
-		t.Rows = append(t.Rows, Row{Cells: cells})
+		t.add(cells...)
 	}
 	answer := "No " + k.Name + " is recorded for that."
 	if n := len(rows); n > 0 {

@@ -63,7 +63,7 @@ func writtenFrom(kind string, from, to int) []Written {
 // container costs, what was taken out is worth. The records are among the
 // ledger's. It returns nil where one is of a kind that it has no words for.
 func Saved(g *ledger.Ledger, list []Written) []string {
-	s := &savedWords{phrasing: phrasing{g.Settings.Currency, g.Settings.Show()}, g: g, told: map[int]bool{}}
+	s := &savedWords{phrasing: phrasingOf(&g.Settings), g: g, told: map[int]bool{}}
 	var order []string
 	at := map[string][]int{}
 	for _, w := range list {
@@ -97,7 +97,7 @@ func OneLine(g *ledger.Ledger, w Written) string {
 	}
 	r := &g.Receipts[w.At]
 	columns := slices.DeleteFunc(strings.Split(said[1], "  "), func(s string) bool { return strings.TrimSpace(s) == "" })
-	return commas(r.Shop, r.Date.String()) + ": " + strings.Join(strings.Fields(strings.Join(columns[:min(2, len(columns))], " ")), " ")
+	return commas(r.Shop, g.Settings.Show().Date(r.Date)) + ": " + strings.Join(strings.Fields(strings.Join(columns[:min(2, len(columns))], " ")), " ")
 }
 
 // savedWords gathers the sentences.

@@ -13,7 +13,7 @@ import (
 // their containers takes; and of each of their foods what is left in store. Names
 // that are none of packs say nothing.
 func TakenOut(g *ledger.Ledger, eaten bool, names ...string) (words []string) {
-	s := phrasing{g.Settings.Currency, g.Settings.Show()}
+	s := phrasingOf(&g.Settings)
 	var foods []int
 	for _, name := range names {
 		i, ok := g.FindPack(name)
@@ -46,7 +46,7 @@ func (s phrasing) takenFrom(g *ledger.Ledger, pack int, eaten bool) string {
 	if p.Place != "" {
 		words += " (" + p.Place + ")"
 	}
-	words += dated(", best by ", cost.BestBy, "", "")
+	words += s.dated(", best by ", cost.BestBy, "", "")
 	if !eaten {
 		return words + "."
 	}

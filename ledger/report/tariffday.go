@@ -24,7 +24,7 @@ func (w tariffWeek) dayFields(zone *time.Location) []Field {
 	return []Field{
 		{Key: "known_from", Node: known(w.Since)},
 		{Key: "known_until", Node: known(w.Until)},
-		field("day", "The prices of "+w.Week.Date.Midnight(zone).Format("Mon 2006-01-02"), day),
+		field("day", "The prices of "+w.say.weekday(w.Week.Date.Midnight(zone)), day),
 		field("missing", titleOf(len(w.Missing), "Times without a price between the first and the last"), w.missing(zone)),
 	}
 }
@@ -40,18 +40,9 @@ func (w tariffWeek) day24() *Table {
 		if p.Band.Line > 0 {
 			band = where(ledger.TariffsFile, p.Band.Line)
 		}
-		t.Rows = append(t.Rows, Row{Cells: []Value{
-			MomentOf(p.From), MomentOf(p.Until), band, optPlain(p.Hour), optPlain(p.Price),
-		}})
+		t.add(MomentOf(p.From), MomentOf(p.Until), band, optional(p.Hour, PlainOf), optional(p.Price, PlainOf))
 	}
 	return t
-}
-
-func optPlain(n exact.Opt[exact.Number]) Value {
-	if n, ok := n.Get(); ok {
-		return PlainOf(n)
-	}
-	return None
 }
 
 func (w tariffWeek) missing(zone *time.Location) *Table {
@@ -60,7 +51,7 @@ func (w tariffWeek) missing(zone *time.Location) *Table {
 		if i == mostMissing {
 			break
 		}
-		t.Rows = append(t.Rows, Row{Cells: []Value{MomentOf(m.From.In(zone)), MomentOf(m.Until.In(zone))}})
+		t.add(MomentOf(m.From.In(zone)), MomentOf(m.Until.In(zone)))
 	}
 	return t
 }
@@ -72,9 +63,9 @@ func (w tariffWeek) hourlyWords() []string {
 		return []string{"No price of an hour is known yet: " + importPrices(w.Name) + "."}
 	}
 	zone := w.Day[0].From.Location()
-	words := []string{fmt.Sprintf("Prices of the hours are known from %s until %s.", w.Since.In(zone).Format(whenForm), w.Until.In(zone).Format(whenForm))}
+	words := []string{fmt.Sprintf("Prices of the hours are known from %s until %s.", w.say.moment(w.Since.In(zone)), w.say.moment(w.Until.In(zone)))}
 	if w.Unknown.Sign() > 0 {
-		words = append(words, fmt.Sprintf("Of %s, %v h have none.", w.Week.Date.Midnight(zone).Format("Mon 2006-01-02"), w.Unknown.Round(2, exact.HalfAway)))
+		words = append(words, fmt.Sprintf("Of %s, %s h have none.", w.say.weekday(w.Week.Date.Midnight(zone)), w.say.number(w.Unknown.Round(2, exact.HalfAway))))
 	}
 	if n := len(w.Missing); n > mostMissing {
 		words = append(words, fmt.Sprintf("Of %d times without a price the first %d are named.", n, mostMissing))

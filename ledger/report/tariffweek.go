@@ -22,9 +22,10 @@ func TariffWeek(rec *ledger.Records, q figures.TariffQuery) (Doc, error) {
 	if err != nil {
 		return Doc{}, err
 	}
-	w, s := tariffWeek{found}, &rec.Settings
+	s := &rec.Settings
+	w := tariffWeek{found, phrasing{s.Currency, s.Show()}}
 	d := Doc{Currency: s.Currency, Show: s.Show()}
-	d.Title = fmt.Sprintf("Tariff %s in the week of %v, %s", w.Name, w.Week.Date, s.Currency.Code())
+	d.Title = fmt.Sprintf("Tariff %s in the week of %s, %s", w.Name, w.say.day(w.Week.Date), s.Currency.Code())
 	d.Words = w.words()
 	d.Fields = []Field{
 		{Key: "tariff", Node: TextOf(w.Name)},
@@ -43,11 +44,17 @@ func TariffWeek(rec *ledger.Records, q figures.TariffQuery) (Doc, error) {
 }
 
 // tariffWeek is the week being laid out.
-type tariffWeek struct{ *figures.TariffWeek }
+type tariffWeek struct {
+	*figures.TariffWeek
+	say phrasing
+}
 
 // titleOf heads a part for people, if there is something in it.
-func titleOf(n int, title string) string {
-	if n == 0 {
+func titleOf(n int, title string) string { return titleIf(n != 0, title) }
+
+// titleIf is a title of what people are shown in some cases alone.
+func titleIf(shown bool, title string) string {
+	if !shown {
 		return ""
 	}
 	return title
@@ -83,7 +90,7 @@ func (w tariffWeek) picture() *Table {
 			}
 			b.WriteString(mark(c.Band))
 		}
-		t.Rows = append(t.Rows, Row{Cells: []Value{TextOf(w.day(d)), TextOf(b.String())}})
+		t.add(TextOf(w.day(d)), TextOf(b.String()))
 	}
 	return t
 }
@@ -111,9 +118,7 @@ func (w tariffWeek) hours() *Table {
 			if len(s.Bands) > 0 {
 				band, price = TextOf(mark(s.Bands[0])), flatPrice(w.Week.Bands[s.Bands[0]])
 			}
-			t.Rows = append(t.Rows, Row{Cells: []Value{
-				TextOf(w.day(d)), TextOf(s.Start.String()), TextOf(s.End.String()), band, price,
-			}})
+			t.add(TextOf(w.day(d)), TextOf(s.Start.String()), TextOf(s.End.String()), band, price)
 		}
 	}
 	return t
@@ -176,16 +181,11 @@ func (w tariffWeek) gapsTable() *Table {
 		{Key: "start", Title: "start"}, {Key: "end", Title: "end"}, {Key: "up_to_kwh", Title: "up to kWh"},
 	}}
 	for _, g := range w.Gaps {
-		before, upTo := None, None
+		before := None
 		if g.Until != exact.LastDate {
 			before = DateOf(g.Until)
 		}
-		if above, ok := g.Above.Get(); ok {
-			upTo = PlainOf(above)
-		}
-		t.Rows = append(t.Rows, Row{Cells: []Value{
-			DateOf(g.From), before, wordsOf(g.Months), wordsOf(g.Days), TextOf(g.Start.String()), TextOf(g.End.String()), upTo,
-		}})
+		t.add(DateOf(g.From), before, wordsOf(g.Months), wordsOf(g.Days), TextOf(g.Start.String()), TextOf(g.End.String()), optional(g.Above, PlainOf))
 	}
 	return t
 }

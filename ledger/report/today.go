@@ -31,7 +31,7 @@ var TodayStart = energy.Window{From: 7 * 60, To: 22 * 60}
 // of what it is, how it stands and the command that deals with it; for machines
 // all figures, however much room there is.
 func Today(g *ledger.Ledger, r *figures.TodayResult, s TodayState, room Room) Doc {
-	d := newDoc(g, "Today, "+r.Day.Weekday().String()+" "+r.Day.String()+", "+g.Settings.Currency.Code())
+	d := newDoc(g, "Today, "+r.Day.Weekday().String()+" "+g.Settings.Show().Date(r.Day)+", "+g.Settings.Currency.Code())
 	t := &today{phrasing: phrasing{d.Currency, d.Show}, g: g, r: r, state: s, most: max(int(room)-1, 1)}
 	t.running()
 	t.toPack()
@@ -85,7 +85,7 @@ func (t *today) table(wrap bool) *Table {
 		Empty:   "Nothing is recorded yet. putby setup asks for all that is needed; or begin with a food (putby food add), the machine (putby machine add) and a receipt (putby receipt add).",
 	}
 	for _, l := range t.lines {
-		table.Rows = append(table.Rows, Row{Cells: []Value{TextOf(l.what), TextOf(l.state), TextOf(l.command)}})
+		table.add(TextOf(l.what), TextOf(l.state), TextOf(l.command))
 	}
 	return table
 }

@@ -25,14 +25,9 @@ func (t *today) figures() []Field {
 func (t *today) runningTable() *Table {
 	table := &Table{Columns: []Column{{Key: "run"}, {Key: "machine"}, {Key: "item"}, {Key: "since"}, {Key: "hours"}, {Key: "usual_end"}}}
 	for _, r := range t.r.Running {
-		run, end := &t.g.Records.Runs[r.Run], None
-		if at, ok := r.End.Get(); ok {
-			end = MomentOf(at).Estimated()
-		}
+		run, end := &t.g.Records.Runs[r.Run], guessed(r.End, MomentOf)
 		for _, food := range r.Foods {
-			table.Rows = append(table.Rows, Row{Cells: []Value{
-				TextOf(run.ID), itemValue(t.g, run.Machine), foodValue(&t.g.Foods[food]), MomentOf(run.Start), SpanOf(r.For), end,
-			}})
+			table.add(TextOf(run.ID), itemValue(t.g, run.Machine), foodValue(&t.g.Foods[food]), MomentOf(run.Start), SpanOf(r.For), end)
 		}
 	}
 	return table
@@ -42,10 +37,8 @@ func (t *today) awaitingTable() *Table {
 	table := &Table{Columns: []Column{{Key: "run"}, {Key: "date"}, {Key: "item"}, {Key: "unit"}, {Key: "packed"}, {Key: "about_left"}}}
 	for _, a := range t.r.Awaiting {
 		food := &t.g.Foods[a.Food]
-		table.Rows = append(table.Rows, Row{Cells: []Value{
-			TextOf(t.g.Records.Runs[a.Run].ID), DateOf(t.g.Runs[a.Run].Date), foodValue(food), UnitOf(food.Basis), AmountOf(a.Packed, food.Basis),
-			AmountOf(a.ToPack.Round(exact.QuantityPlaces, exact.HalfEven), food.Basis).Estimated(),
-		}})
+		table.add(TextOf(t.g.Records.Runs[a.Run].ID), DateOf(t.g.Runs[a.Run].Date), foodValue(food), UnitOf(food.Basis), AmountOf(a.Packed, food.Basis),
+			AmountOf(a.ToPack.Round(exact.QuantityPlaces, exact.HalfEven), food.Basis).Estimated())
 	}
 	return table
 }
@@ -86,10 +79,8 @@ func (t *today) storeTable() *Table {
 	table := &Table{Columns: []Column{{Key: "pack"}, {Key: "item"}, {Key: "left"}, {Key: "each"}, {Key: "unit"}, {Key: "place"}, {Key: "best_by"}, {Key: "days_left"}}}
 	for _, p := range t.r.Store {
 		pack, food := &t.g.Records.Packs[p.Pack], &t.g.Foods[p.Food]
-		table.Rows = append(table.Rows, Row{Cells: []Value{
-			TextOf(pack.ID), foodValue(food), CountOf(p.Left), AmountOf(t.g.Packs[p.Pack].Each, food.Basis), UnitOf(food.Basis),
-			textOrNone(pack.Place), DateOf(p.BestBy), t.daysTo(p.BestBy),
-		}})
+		table.add(TextOf(pack.ID), foodValue(food), CountOf(p.Left), AmountOf(t.g.Packs[p.Pack].Each, food.Basis), UnitOf(food.Basis),
+			textOrNone(pack.Place), DateOf(p.BestBy), t.daysTo(p.BestBy))
 	}
 	return table
 }
@@ -97,9 +88,7 @@ func (t *today) storeTable() *Table {
 func (t *today) loadsTable() *Table {
 	table := &Table{Columns: []Column{{Key: "item"}, {Key: "containers"}, {Key: "loads"}, {Key: "short"}}}
 	for _, l := range t.r.Loads {
-		table.Rows = append(table.Rows, Row{Cells: []Value{
-			foodValue(&t.g.Foods[l.Food]), CountOf(l.Containers).Estimated(), CountOf(l.Loads).Estimated(), itemValue(t.g, t.g.Supplies[l.Short].ID),
-		}})
+		table.add(foodValue(&t.g.Foods[l.Food]), CountOf(l.Containers).Estimated(), CountOf(l.Loads).Estimated(), itemValue(t.g, t.g.Supplies[l.Short].ID))
 	}
 	return table
 }
@@ -120,7 +109,7 @@ func (t *today) monthObject() Node {
 
 func stretchObject(s *figures.Stretch) Object {
 	return Object{
-		{Key: "month", Node: TextOf(s.Key)}, {Key: "spent", Node: MoneyOf(s.Spent.Total())}, {Key: "saved", Node: MoneyQuotient(s.Saved)},
+		{Key: "month", Node: periodOf(s.Key)}, {Key: "spent", Node: MoneyOf(s.Spent.Total())}, {Key: "saved", Node: MoneyQuotient(s.Saved)},
 		{Key: "net", Node: MoneyQuotient(s.Net())},
 	}
 }
@@ -130,13 +119,9 @@ func (t *today) machineObject() Node {
 	if !ok {
 		return None
 	}
-	percent := None
-	if part, ok := p.Part.Get(); ok {
-		percent = QuotientOf(part.Times(exact.Int(100)), 1)
-	}
 	return Object{
-		{Key: "target", Node: MoneyOf(p.Target)}, {Key: "earned", Node: MoneyQuotient(p.Earned)}, {Key: "percent", Node: percent},
-		{Key: "paid", Node: YesNoOf(p.Paid)}, {Key: "paid_in", Node: textOrNone(p.By.Key).Estimated()},
+		{Key: "target", Node: MoneyOf(p.Target)}, {Key: "earned", Node: MoneyQuotient(p.Earned)}, {Key: "percent", Node: optPercent(p.Part)},
+		{Key: "paid", Node: YesNoOf(p.Paid)}, {Key: "paid_in", Node: periodOf(p.By.Key).Estimated()},
 	}
 }
 
@@ -145,7 +130,7 @@ func (t *today) amissTable() *Table {
 	table := &Table{Columns: []Column{{Key: "what"}, {Key: "command"}}}
 	for n, l := range t.lines {
 		if t.kind(n) == "amiss" {
-			table.Rows = append(table.Rows, Row{Cells: []Value{TextOf(l.state), TextOf(l.command)}})
+			table.add(TextOf(l.state), TextOf(l.command))
 		}
 	}
 	return table

@@ -58,11 +58,9 @@ func (t trace) packTable() *Table {
 	}, Empty: "None."}
 	for _, p := range t.Packs {
 		pack, cost, gone := &t.g.Records.Packs[p.Pack], &t.g.Packs[p.Pack], p.Gone
-		tab.Rows = append(tab.Rows, Row{Cells: []Value{
-			TextOf(pack.ID), itemValue(t.g, pack.Item), textOrNone(pack.Run), DateOf(pack.Date), CountOf(pack.Count), CountOf(cost.Left()),
+		tab.add(TextOf(pack.ID), itemValue(t.g, pack.Item), textOrNone(pack.Run), DateOf(pack.Date), CountOf(pack.Count), CountOf(cost.Left()),
 			CountOf(gone[ledger.Used]), CountOf(gone[ledger.Given]), CountOf(gone[ledger.Spoiled]), CountOf(gone[ledger.Missing]),
-			textOrNone(pack.Place), DateOf(cost.BestBy), where(ledger.PacksFile, pack.Line),
-		}})
+			textOrNone(pack.Place), DateOf(cost.BestBy), where(ledger.PacksFile, pack.Line))
 	}
 	return tab
 }
@@ -124,7 +122,7 @@ func (t trace) handTable() *Table {
 			uses = "cycles"
 		}
 		left, unit := countedIn(lot.Left, basis, uses)
-		tab.Rows = append(tab.Rows, Row{Cells: []Value{itemValue(t.g, lot.Item()), left, unit, TextOf(lotPlace(t.g, lot))}})
+		tab.add(itemValue(t.g, lot.Item()), left, unit, TextOf(lotPlace(t.g, lot)))
 	}
 	return tab
 }
@@ -138,9 +136,7 @@ func (t trace) batchTable() *Table {
 		b := &t.g.Batches[i]
 		f, _ := t.g.FindFood(b.Item)
 		unit := t.g.Foods[f].Basis
-		tab.Rows = append(tab.Rows, Row{Cells: []Value{
-			TextOf(b.ID), DateOf(b.Date), itemValue(t.g, b.Item), AmountOf(t.g.Batch[i].Made, unit), UnitOf(unit), where(ledger.BatchesFile, b.Line),
-		}})
+		tab.add(TextOf(b.ID), DateOf(b.Date), itemValue(t.g, b.Item), AmountOf(t.g.Batch[i].Made, unit), UnitOf(unit), where(ledger.BatchesFile, b.Line))
 	}
 	return tab
 }
@@ -154,10 +150,7 @@ func (t trace) runTable() *Table {
 		run, cost := &t.g.Records.Runs[p.Run], &t.g.Runs[p.Run]
 		item := &cost.Items[p.Item]
 		food := &t.g.Foods[item.Food]
-		amount := None
-		if n, ok := p.Amount.Get(); ok {
-			amount = AmountOf(n, food.Basis)
-		}
+		amount := optional(p.Amount, func(n exact.Number) Value { return AmountOf(n, food.Basis) })
 		tab.Rows = append(tab.Rows, Row{Notes: t.runNotes(p), Cells: []Value{
 			TextOf(run.ID), DateOf(cost.Date), itemValue(t.g, run.Machine), foodValue(food), AmountOf(item.Loaded, food.Basis), amount, UnitOf(food.Basis), where(ledger.RunsFile, run.Line),
 		}})
@@ -225,9 +218,7 @@ func (t trace) bandTable() *Table {
 		if mean, ok := b.MeanRate().Get(); ok {
 			rate = QuotientOf(mean, 6)
 		}
-		tab.Rows = append(tab.Rows, Row{Cells: []Value{
-			TextOf(t.g.Records.Runs[b.Run].ID), TextOf(b.Tariff), QuotientOf(b.Energy, 3), rate, PlainOf(b.Band.Tax), where(ledger.TariffsFile, b.Band.Line),
-		}})
+		tab.add(TextOf(t.g.Records.Runs[b.Run].ID), TextOf(b.Tariff), QuotientOf(b.Energy, 3), rate, PlainOf(b.Band.Tax), where(ledger.TariffsFile, b.Band.Line))
 	}
 	return tab
 }

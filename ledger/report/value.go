@@ -14,7 +14,7 @@ type Kind uint8
 const (
 	Null       Kind = iota // a figure that does not exist
 	Text                   // a word or a name, as a person typed it
-	Date                   // a civil date; ISO 8601
+	Date                   // a civil date or a month; ISO 8601
 	Moment                 // a local date and time; ISO 8601 to the minute or second
 	Money                  // an amount of money: shown at minor digits, half away from zero
 	Posted                 // an amount of money as it was posted: shown with all its digits, at the ledger's places
@@ -63,6 +63,20 @@ func DateOf(d exact.Date) Value {
 		return None
 	}
 	return Value{kind: Date, text: d.String()}
+}
+
+// MonthOf returns the month of a date.
+func MonthOf(d exact.Date) Value {
+	return Value{kind: Date, text: d.String()[:len("2025-06")]}
+}
+
+// periodOf returns a period by its key: a month as such, a year or a week as a
+// word. No period is [None].
+func periodOf(key string) Value {
+	if day, err := exact.ParseDate(key + "-01"); err == nil {
+		return MonthOf(day)
+	}
+	return textOrNone(key)
 }
 
 // MomentOf returns a local date and time.
@@ -120,6 +134,38 @@ func YesNoOf(b bool) Value {
 func (v Value) Estimated() Value {
 	v.estimate = true
 	return v
+}
+
+// estimatedIf returns v, marked as an estimate where it is one.
+func (v Value) estimatedIf(guessed bool) Value {
+	v.estimate = v.estimate || guessed
+	return v
+}
+
+// optional is a value of what may not exist.
+func optional[T any](o exact.Opt[T], value func(T) Value) Value {
+	if v, given := o.Get(); given {
+		return value(v)
+	}
+	return None
+}
+
+// guessed is the estimate of what may not exist.
+func guessed[T any](o exact.Opt[T], value func(T) Value) Value {
+	return optional(o, func(v T) Value { return value(v).Estimated() })
+}
+
+// optMoney is an amount of money that may not exist.
+func optMoney(r exact.Opt[exact.Ratio]) Value { return optional(r, MoneyQuotient) }
+
+// optPrice is money per unit that may not exist.
+func optPrice(r exact.Opt[exact.Ratio], u exact.Unit) Value {
+	return optional(r, func(v exact.Ratio) Value { return PriceOf(v, u) })
+}
+
+// optPercent is a part of a whole that may not exist, in hundredths.
+func optPercent(part exact.Opt[exact.Ratio]) Value {
+	return optional(part, func(r exact.Ratio) Value { return QuotientOf(r.Times(exact.Int(100)), 1) })
 }
 
 // WithUnit returns an amount that people are shown with its unit even in a

@@ -102,20 +102,12 @@ func (w *whenAnswer) doc() Doc {
 }
 
 // guess marks what rests on an estimate of the cycle's electricity.
-func (w *whenAnswer) guess(v Value) Value {
-	if w.Cycle.Energy.Estimated() {
-		return v.Estimated()
-	}
-	return v
-}
+func (w *whenAnswer) guess(v Value) Value { return v.estimatedIf(w.Cycle.Energy.Estimated()) }
 
 // guessCost marks what a start costs, or saves, where that rests on an estimate
 // of the cycle's electricity or of an hour's price.
 func (w *whenAnswer) guessCost(m exact.Money, of ...energy.Start) Value {
-	if w.guessed(of...) {
-		return MoneyOf(m).Estimated()
-	}
-	return w.guess(MoneyOf(m))
+	return w.guess(MoneyOf(m)).estimatedIf(w.guessed(of...))
 }
 
 func (w *whenAnswer) table() *Table {
@@ -124,10 +116,8 @@ func (w *whenAnswer) table() *Table {
 		{Key: "cost", Title: "cost", Bar: true}, {Key: "saving", Title: "saving against now"},
 	}, Empty: w.noStart()}
 	for _, s := range w.Best {
-		t.Rows = append(t.Rows, Row{Cells: []Value{
-			TextOf(s.At.Format("Mon")), MomentOf(s.At), TextOf(s.Finish.Format("Mon")), MomentOf(s.Finish),
-			w.guessCost(s.Cost, s.Start), w.guessCost(s.Saving, s.Start, w.Now),
-		}})
+		t.add(TextOf(s.At.Format("Mon")), MomentOf(s.At), TextOf(s.Finish.Format("Mon")), MomentOf(s.Finish),
+			w.guessCost(s.Cost, s.Start), w.guessCost(s.Saving, s.Start, w.Now))
 	}
 	return w.withPrices(t)
 }
@@ -191,9 +181,7 @@ func (w *whenAnswer) phasesTable() *Table {
 		if leg.Length > 0 {
 			watts = w.guess(QuotientOf(leg.Energy.Mul(exact.Int(3_600_000).Over(exact.Int(int64(leg.Length/time.Second)))), 0))
 		}
-		t.Rows = append(t.Rows, Row{Cells: []Value{
-			TextOf(w.Cycle.Phases[i].Name.String()), SpanOf(leg.Length), w.guess(QuotientOf(leg.Energy, energy.KWhPlaces)), watts,
-		}})
+		t.add(TextOf(w.Cycle.Phases[i].Name.String()), SpanOf(leg.Length), w.guess(QuotientOf(leg.Energy, energy.KWhPlaces)), watts)
 	}
 	return t
 }

@@ -64,10 +64,7 @@ func (a *answer) name() string {
 // guess marks a figure that rests on an estimate: on the electricity of the
 // cycles of any of the rows that it is of.
 func guess(f *figures.Facts, v Value, of ...pricing.Row) Value {
-	if f.Guessed(of...) {
-		return v.Estimated()
-	}
-	return v
+	return v.estimatedIf(f.Guessed(of...))
 }
 
 func (a *answer) guess(v Value, of ...pricing.Row) Value { return guess(a.Facts, v, of...) }
@@ -79,12 +76,9 @@ func (a *answer) sumOf(r exact.Ratio, of ...pricing.Row) string {
 
 // figures are the single ones.
 func (a *answer) figures() []Field {
-	breakEven, drying := None, None
+	breakEven := None
 	if even, ok := a.BreakEven.Get(); ok {
 		breakEven = a.guess(MoneyQuotient(even.Price), a.Row(even.Packages))
-	}
-	if p, ok := a.Drying.Get(); ok {
-		drying = a.guess(MoneyQuotient(p), a.Best)
 	}
 	unit, best := a.unit(), a.Best
 	return []Field{
@@ -101,20 +95,16 @@ func (a *answer) figures() []Field {
 		{"saving", "saving", a.guess(MoneyQuotient(best.Saving), best)},
 		{"saving_without_drying", "saving without drying", MoneyQuotient(a.WithoutDrying.Saving)},
 		{"break_even_price", "break-even price of a package", breakEven},
-		{"drying_break_even_price", "break-even price for drying", drying},
+		{"drying_break_even_price", "break-even price for drying", optional(a.Drying, func(p exact.Ratio) Value { return a.guess(MoneyQuotient(p), a.Best) })},
 	}
 }
 
 func (a *answer) offerObject() Object {
-	limit := None
-	if n, ok := a.Sale.Limit.Get(); ok {
-		limit = CountOf(n)
-	}
 	o := Object{
 		{"price", "price of a package", MoneyOf(exact.MoneyOf(a.Sale.Price))},
-		{"", "size of a package", TextOf(a.Query.Size.String())},
+		{"", "size of a package", TextOf(a.quantity(a.Query.Size))},
 		{"size", "that gives", AmountOf(a.Sale.Size, a.unit())},
-		{"limit", "at most", limit},
+		{"limit", "at most", optional(a.Sale.Limit, CountOf)},
 		{"per_unit", "price per unit", PriceOf(a.Sale.Price.Over(a.Sale.Size), a.unit())},
 	}
 	if n := a.Shown.Packages; a.Purchase.Round != nil && n > 0 {
@@ -159,13 +149,10 @@ func (a *answer) perUnit(r pricing.Row) Object {
 func (a *answer) estimateObject() Object {
 	e := &a.Energy
 	kwh := func(at figures.KWhOf) Value {
-		switch {
-		case at == nil || a.Sale.Load.IsZero():
+		if at == nil || a.Sale.Load.IsZero() {
 			return None
-		case e.Estimated():
-			return PlainOf(at(a.Sale.Load)).Estimated()
 		}
-		return PlainOf(at(a.Sale.Load))
+		return PlainOf(at(a.Sale.Load)).estimatedIf(e.Estimated())
 	}
 	from, to := "nine in ten, from", "to"
 	if !e.Spread() { // one figure tells nothing of others

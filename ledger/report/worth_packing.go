@@ -22,9 +22,7 @@ func packingField(g *ledger.Ledger, needs []figures.SupplyNeed) Field {
 	t := &Table{Columns: []Column{{Key: "supply"}, {Title: "supply"}, {Key: "need", Title: "needed"}, {Key: "free", Title: "free now"}, {Key: "buy", Title: "buy"}}}
 	for _, n := range needs {
 		s := &g.Supplies[n.Supply]
-		t.Rows = append(t.Rows, Row{Cells: []Value{
-			TextOf(s.ID), TextOf(cmp.Or(s.Name, s.ID)), piecesOf(n.Needed), piecesOf(n.Free), CountOf(n.Short()),
-		}})
+		t.add(TextOf(s.ID), TextOf(cmp.Or(s.Name, s.ID)), piecesOf(n.Needed), piecesOf(n.Free), CountOf(n.Short()))
 	}
 	return field("packing", titleOf(len(needs), "To pack it"), t)
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"putby/pricing"
+	"putby/pricing/exact"
 )
 
 // standingWords say in one line whether the offer is a real one.
@@ -35,8 +36,8 @@ func (a *answer) amongPrices(year pricing.Rank, lowest pricing.Price) string {
 	if year.Lower > 1 {
 		is = "are"
 	}
-	return fmt.Sprintf("%d of the year's %s, asked or paid, %s lower, down to %s (%s at %s, %v)", year.Lower, counted(year.Among(), "price"), is,
-		a.price(lowest.PerUnit, a.g.Foods[a.Bought].Basis), lowest.Kind, shopName(lowest.Shop), lowest.Date)
+	return fmt.Sprintf("%d of the year's %s, asked or paid, %s lower, down to %s (%s at %s, %s)", year.Lower, counted(year.Among(), "price"), is,
+		a.price(lowest.PerUnit, a.g.Foods[a.Bought].Basis), lowest.Kind, shopName(lowest.Shop), a.day(lowest.Date))
 }
 
 // againstReference measures the reduction as Directive 98/6/EC, article 6a,
@@ -54,8 +55,8 @@ func (a *answer) againstReference(ref pricing.Reference, s pricing.Standing) str
 	if off.Sign() < 0 {
 		off, side = off.Neg(), "over"
 	}
-	return fmt.Sprintf("%s %s %s (%s at %s, %v)", a.percent(off), side, what,
-		a.price(ref.PerUnit, a.g.Foods[a.Bought].Basis), shopName(ref.Shop), ref.Date)
+	return fmt.Sprintf("%s %s %s (%s at %s, %s)", a.percent(off), side, what,
+		a.price(ref.PerUnit, a.g.Foods[a.Bought].Basis), shopName(ref.Shop), a.day(ref.Date))
 }
 
 // rankObject is the same for machines, per edible unit of the food bought.
@@ -65,19 +66,14 @@ func (a *answer) rankObject() Object {
 		{"per_unit", "", PriceOf(a.Asked(a.Shown.Packages), unit)}, {"unit", "", UnitOf(unit)},
 		{"prices_lower", "", CountOf(s.Year.Lower)}, {"prices_equal", "", CountOf(s.Year.Equal)}, {"prices_higher", "", CountOf(s.Year.Higher)},
 	}
-	reference, date, presumed, reduction, median, low, lowDate, lowKind := None, None, None, None, None, None, None, None
+	reference, date, presumed, low, lowDate, lowKind := None, None, None, None, None, None
 	if ref, ok := s.Reference.Get(); ok {
 		reference, date, presumed = PriceOf(ref.PerUnit, unit), DateOf(ref.Date), YesNoOf(ref.Presumed)
 	}
-	if off, ok := s.Reduction.Get(); ok {
-		reduction = QuotientOf(off, 3)
-	}
-	if m, ok := s.Median.Get(); ok {
-		median = PriceOf(m, unit)
-	}
+	reduction := optional(s.Reduction, func(off exact.Ratio) Value { return QuotientOf(off, 3) })
 	if p, ok := s.Lowest.Get(); ok {
 		low, lowDate, lowKind = PriceOf(p.PerUnit, unit), DateOf(p.Date), TextOf(p.Kind.String())
 	}
 	return append(o, Field{"lowest_of_year", "", low}, Field{"lowest_date", "", lowDate}, Field{"lowest_kind", "", lowKind}, Field{"reference", "", reference}, Field{"reference_date", "", date},
-		Field{"reference_presumed", "", presumed}, Field{"reduction", "", reduction}, Field{"median_of_year", "", median})
+		Field{"reference_presumed", "", presumed}, Field{"reduction", "", reduction}, Field{"median_of_year", "", optPrice(s.Median, unit)})
 }

@@ -23,20 +23,15 @@ func (a *answer) table(most int, full bool) *Table {
 		most = a.Most + 1
 	}
 	for _, r := range a.Decision.Worth(most) {
-		t.Rows = append(t.Rows, Row{Cells: []Value{
-			CountOf(r.Packages), AmountOf(r.Fresh, a.unit()), AmountOf(r.Dried, a.unit()), CountOf(r.Cycles),
-			a.guess(MoneyOf(r.Cost.Total()), r), MoneyQuotient(r.Value), a.guess(MoneyQuotient(r.Saving), r), a.gain(r, r.Marginal),
-		}})
+		t.add(CountOf(r.Packages), AmountOf(r.Fresh, a.unit()), AmountOf(r.Dried, a.unit()), CountOf(r.Cycles),
+			a.guess(MoneyOf(r.Cost.Total()), r), MoneyQuotient(r.Value), a.guess(MoneyQuotient(r.Saving), r), a.gain(r, r.Marginal))
 	}
 	return t
 }
 
 // gain marks what the last package of a row adds or loses.
 func (a *answer) gain(r pricing.Row, marginal exact.Ratio) Value {
-	if a.GainGuessed(r) {
-		return MoneyQuotient(marginal).Estimated()
-	}
-	return MoneyQuotient(marginal)
+	return MoneyQuotient(marginal).estimatedIf(a.GainGuessed(r))
 }
 
 // limitWords are what keeps the answer from being more packages; nothing does
@@ -63,9 +58,7 @@ func (a *answer) boundsTable() *Table {
 		binds[l] = true
 	}
 	for _, b := range a.Bounds {
-		t.Rows = append(t.Rows, Row{Cells: []Value{
-			TextOf(b.Limit.String()), TextOf(short[b.Limit]), TextOf(a.allows(b)), CountOf(b.Packages), YesNoOf(binds[b.Limit]),
-		}})
+		t.add(TextOf(b.Limit.String()), TextOf(short[b.Limit]), TextOf(a.allows(b)), CountOf(b.Packages), YesNoOf(binds[b.Limit]))
 	}
 	return t
 }
@@ -90,14 +83,8 @@ func (a *answer) casesTable() *Table {
 	}}
 	for _, c := range a.Cases {
 		name, value, shown := a.caseWords(c)
-		answered := None
-		if saving, ok := c.AsAnswered.Get(); ok {
-			answered = MoneyQuotient(saving)
-		}
-		t.Rows = append(t.Rows, Row{Cells: []Value{
-			TextOf(name), value, TextOf(shown), CountOf(c.Decision.Best.Packages),
-			a.guess(MoneyQuotient(c.Decision.Best.Saving), c.Decision.Best), a.guess(answered, a.Best),
-		}})
+		t.add(TextOf(name), value, TextOf(shown), CountOf(c.Decision.Best.Packages),
+			a.guess(MoneyQuotient(c.Decision.Best.Saving), c.Decision.Best), a.guess(optMoney(c.AsAnswered), a.Best))
 	}
 	return t
 }
@@ -106,7 +93,7 @@ func (a *answer) casesTable() *Table {
 func (a *answer) caseWords(c figures.Case) (name string, value Value, shown string) {
 	kwh := func() (Value, string) {
 		n, _ := c.At.Number()
-		return PlainOf(n).Estimated(), about + n.String() + " kWh"
+		return PlainOf(n).Estimated(), about + a.number(n) + " kWh"
 	}
 	switch c.Of {
 	case figures.LittleElectricity:
@@ -148,7 +135,7 @@ func (a *answer) changesTable() *Table {
 			}
 			cells = append(cells, at, CountOf(flip.Packages))
 		}
-		t.Rows = append(t.Rows, Row{Cells: cells})
+		t.add(cells...)
 	}
 	return t
 }
@@ -197,11 +184,8 @@ func (a *answer) visitsTable() *Table {
 		return t
 	}
 	for i, n := range a.Purchase.Round.Take(a.Best.Packages) {
-		v, limit := a.Offering.Visits[i], None
-		if most, ok := v.Limit.Get(); ok {
-			limit = CountOf(most)
-		}
-		t.Rows = append(t.Rows, Row{Cells: []Value{CountOf(i + 1), MoneyOf(exact.MoneyOf(v.Price)), limit, CountOf(n)}})
+		v := a.Offering.Visits[i]
+		t.add(CountOf(i+1), MoneyOf(exact.MoneyOf(v.Price)), optional(v.Limit, CountOf), CountOf(n))
 	}
 	return t
 }

@@ -29,7 +29,7 @@ func (a *answer) waysTable() *Table {
 	}}
 	for _, w := range a.Ways.List {
 		cost, perUnit := a.wayValue(w, MoneyQuotient(w.Cost)), a.wayValue(w, PriceOf(w.PerUnit, a.unit()))
-		t.Rows = append(t.Rows, Row{Cells: []Value{TextOf(w.Kind.String()), TextOf(wayNames[w.Kind]), cost, perUnit}})
+		t.add(TextOf(w.Kind.String()), TextOf(wayNames[w.Kind]), cost, perUnit)
 	}
 	return t
 }

@@ -123,8 +123,7 @@ func TestFinishRefuses(t *testing.T) {
 		{"phases twice", begun(t), FinishIn{Run: "c47", AsUsual: true}, "run c47 has phases already"},
 	} {
 		_, err := Finish(later(c.b, 17), c.in)
-		text, none, meant := (*TextError)(nil), (*NoneError)(nil), (*MeantError)(nil)
-		if !errors.As(err, &text) && !errors.As(err, &none) && !errors.As(err, &meant) || !strings.Contains(err.Error(), c.why) {
+		if !errors.Is(err, ErrTyped) && !errors.Is(err, ErrNone) && !errors.Is(err, ErrAhead) || !strings.Contains(err.Error(), c.why) {
 			t.Errorf("%s: %v, want %s", c.name, err, c.why)
 		}
 	}

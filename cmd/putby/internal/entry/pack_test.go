@@ -33,7 +33,7 @@ func TestParsePackLine(t *testing.T) {
 	} {
 		l, err := parsePackLine(text)
 		have := strings.Join([]string{l.count, l.each, l.food, l.dry}, "|")
-		if wrong := (*TextError)(nil); want == "" && errors.As(err, &wrong) {
+		if want == "" && errors.Is(err, ErrTyped) {
 			continue
 		}
 		if err != nil || have != want {

@@ -28,6 +28,9 @@ var refused = map[string]string{
 // TestPagesForEverybody checks every page, form and answer by axe-core, narrow and
 // wide, light and dark.
 func TestPagesForEverybody(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it is the browser that works, page by page")
+	}
 	axe := browser.Axe(t)
 	dir := sample(t)
 	link, out := start(t, dir, "127.0.0.1:0")
