@@ -35,6 +35,8 @@ func (packedReceipt) pack(r *ReceiptRow, p *packer) (c packedReceipt) {
 	return c
 }
 
+func (c packedReceipt) at() int32 { return c.line }
+
 func (c packedReceipt) unpack(s *store) ReceiptRow {
 	return ReceiptRow{
 		Line: int(c.line), Date: c.date, Kind: c.kind,
@@ -61,6 +63,8 @@ func (packedPhase) pack(r *Phase, p *packer) (c packedPhase) {
 	return c
 }
 
+func (c packedPhase) at() int32 { return c.line }
+
 func (c packedPhase) unpack(s *store) Phase {
 	return Phase{
 		Line: c.line, Step: c.step, Run: s.text(c.run), Length: c.length,
@@ -85,6 +89,8 @@ func (packedLoad) pack(r *Load, p *packer) (c packedLoad) {
 	c.lost, c.lostForm = p.amount(r.Lost)
 	return c
 }
+
+func (c packedLoad) at() int32 { return c.line }
 
 func (c packedLoad) unpack(s *store) Load {
 	return Load{
@@ -126,6 +132,8 @@ func (packedPack) pack(r *Pack, p *packer) (c packedPack) {
 	return c
 }
 
+func (c packedPack) at() int32 { return c.line }
+
 func (c packedPack) unpack(s *store) Pack {
 	return Pack{
 		Line: int(c.line), ID: s.text(c.id), Run: s.text(c.run), Item: s.text(c.item), Date: c.date, BestBy: c.bestBy,
@@ -154,6 +162,8 @@ func (packedDraw) pack(r *Draw, p *packer) (c packedDraw) {
 	c.quantity, c.form = p.amount(r.Quantity)
 	return c
 }
+
+func (c packedDraw) at() int32 { return c.line }
 
 func (c packedDraw) unpack(s *store) Draw {
 	return Draw{

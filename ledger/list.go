@@ -2,6 +2,7 @@ package ledger
 
 import (
 	"iter"
+	"reflect"
 	"slices"
 )
 
@@ -22,6 +23,7 @@ type List[R any, C compact[R, C]] struct {
 type compact[R, C any] interface {
 	pack(*R, *packer) C
 	unpack(*store) R
+	at() int32 // its line
 }
 
 // Len is how many records there are.
@@ -99,6 +101,11 @@ func (l *List[R, C]) adder() func(*R) {
 	return func(r *R) { l.rows = append(l.rows, none.pack(r, p)) }
 }
 
+// Record is the record at a position, as a value of its type.
+func (l *List[R, C]) Record(i int) any { return l.At(i) }
+
+func (l *List[R, C]) line(i int) int { return int(l.rows[i].at()) }
+
 func (l *List[R, C]) grow(rows int) { l.rows = slices.Grow(l.rows, rows) }
 func (l *List[R, C]) clear()        { *l = List[R, C]{} }
 func (l *List[R, C]) clip()         { l.rows = slices.Clip(l.rows) }
@@ -109,14 +116,29 @@ func (l *List[R, C]) packs() bool { return true }
 // A plainList is a list of records of which few are expected, as they are.
 type plainList[R any] []R
 
+func (l *plainList[R]) Len() int         { return len(*l) }
+func (l *plainList[R]) Record(i int) any { return (*l)[i] }
+func (l *plainList[R]) line(i int) int {
+	return int(reflect.ValueOf(&(*l)[i]).Elem().FieldByName("Line").Int())
+}
+
 func (l *plainList[R]) adder() func(*R) { return func(r *R) { *l = append(*l, *r) } }
 func (l *plainList[R]) grow(rows int)   { *l = slices.Grow(*l, rows) }
 func (l *plainList[R]) clear()          { *l = nil }
 func (l *plainList[R]) clip()           { *l = slices.Clip(*l) }
 func (l *plainList[R]) packs() bool     { return false }
 
+// A RecordList is the records of any kind.
+type RecordList interface {
+	Len() int
+	// Record is the record at a position, a value of its type.
+	Record(i int) any
+	line(i int) int
+}
+
 // A lister is either sort of list, being read into.
 type lister[R any] interface {
+	RecordList
 	adder() func(*R)
 	grow(rows int) // makes room for so many more
 	clear()        // takes all out; who shares the list keeps them

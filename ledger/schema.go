@@ -23,6 +23,7 @@ type Kind struct {
 	grow   func(*Records, int)
 	clear  func(*Records)
 	clip   func(*Records)
+	list   func(*Records) RecordList
 }
 
 // A Context is what cells need to be read: the ledger's zone.
@@ -120,6 +121,37 @@ func (k Kind) Clear(rec *Records) {
 	}
 }
 
+// List returns the records of the kind, each of its own type; nil of the settings.
+func (k Kind) List(rec *Records) RecordList {
+	if k.list == nil {
+		return nil
+	}
+	return k.list(rec)
+}
+
+// Len is how many records of the kind there are.
+func (k Kind) Len(rec *Records) int {
+	if k.list == nil {
+		return 0
+	}
+	return k.list(rec).Len()
+}
+
+// AtLine is the position of the record that begins at a line of the kind's file;
+// -1 where there is none.
+func (k Kind) AtLine(rec *Records, line int) int {
+	if k.list == nil {
+		return -1
+	}
+	list := k.list(rec)
+	for i := range list.Len() {
+		if list.line(i) == line {
+			return i
+		}
+	}
+	return -1
+}
+
 // Row reads the record that begins at line (1 is the header's). It returns the
 // row's faults, whose Field names the column; the slice is good until the next
 // call.
@@ -174,6 +206,7 @@ func listed[R any, P interface {
 	}
 	k.grow = func(rec *Records, rows int) { list(rec).grow(rows) }
 	k.clear = func(rec *Records) { list(rec).clear() }
+	k.list = func(rec *Records) RecordList { return list(rec) }
 	k.clip = func(rec *Records) { list(rec).clip() }
 	k.reader = func(rec *Records, _ Context, header []string) rowFunc {
 		// Fields are read in the order of the kind, wherever their cells are.
