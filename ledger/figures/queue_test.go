@@ -44,7 +44,7 @@ func kitchenWith(t *testing.T, by string, files map[string]string) *ledger.Ledge
 			t.Fatal(err)
 		}
 	}
-	g, faults, err := folder.Load(dir, ledger.Options{Through: exact.MustDate(by), PricesThrough: exact.MustDate(by)})
+	g, faults, err := folder.Load(dir, ledger.Options{Through: exact.MustDate(by), PricesThrough: exact.MustDate(by), Itemize: true})
 	if err != nil || len(faults) > 0 {
 		t.Fatal(err, faults)
 	}

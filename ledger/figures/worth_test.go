@@ -278,3 +278,19 @@ func TestWaysThatLackAPrice(t *testing.T) {
 		}
 	}
 }
+
+// Where the answer is all that can be had it is still held to each case, as by hand above: of 7
+// packages at most, at 5.31 per L on the shelf, 4.725 x 5.31 - 18.775 is saved.
+func TestAllThatCanBeHadUnderACase(t *testing.T) {
+	q := plumSauce()
+	q.Limit = exact.Some(7)
+	w, err := figures.Worth(sauces(t), q)
+	if err != nil || w.Best.Packages != 7 || w.Best.Packages != w.Most {
+		t.Fatalf("%+v (%v)", w, err)
+	}
+	for _, c := range w.Cases {
+		if c.Of == figures.LowerShelf && !c.AsAnswered.Or(exact.Ratio{}).Equal(ratioOf("6.31475")) {
+			t.Errorf("it saves %v", c.AsAnswered)
+		}
+	}
+}
