@@ -22,8 +22,6 @@ func TestCautionIsToldWhereverTheFoodIs(t *testing.T) {
 		"on hand": func(item, _, _ string) (report.Doc, error) {
 			return report.OnHand(g, figures.OnHandQuery{Query: of(item)})
 		},
-			return report.Offers(g, figures.OffersQuery{Query: of(item)})
-		},
 		"card":          func(item, _, _ string) (report.Doc, error) { return report.Card(g, figures.CardQuery{Item: item}) },
 		"a run":         func(_, run, _ string) (report.Doc, error) { return report.Explain(g, run) },
 		"a pack":        func(_, _, pack string) (report.Doc, error) { return report.Explain(g, pack) },
