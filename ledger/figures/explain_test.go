@@ -16,7 +16,11 @@ func TestExplainedSums(t *testing.T) {
 	sum := func(list []figures.Taken) (cost exact.Money) {
 		for i := range list {
 			cost = cost.Add(list[i].Cost)
-			if n := &list[i]; n.Supply >= 0 && n.Lot != ledger.ListPrice && g.Lots[n.Lot].Item() != g.Supplies[n.Supply].ID {
+			n := &list[i]
+			if (n.For == figures.InFood) != (n.Food >= 0) || n.For == figures.OfTheMachine && n.Supply >= 0 || (n.For == figures.InCycle || n.For == figures.OnPack) != (n.Supply >= 0) {
+				t.Errorf("%+v is no one thing", n)
+			}
+			if n.Supply >= 0 && n.Lot != ledger.ListPrice && g.Lots[n.Lot].Item() != g.Supplies[n.Supply].ID {
 				t.Errorf("of %s a part is drawn from a lot of %s", g.Supplies[n.Supply].ID, g.Lots[n.Lot].Item())
 			}
 		}
