@@ -124,3 +124,18 @@ func TestCostTellsOfPacksToCome(t *testing.T) {
 		}
 	}
 }
+
+// Of the foods in store some cost less than the shelf asks, others do not, and of others nobody can tell:
+// 3.6 kg of plums for 22.40 are 28.80 on the shelf at 8.00 a kg, and 14.40 at 4.00.
+func TestCostCountsWhatPays(t *testing.T) {
+	for shelf, want := range map[string][3]int{"8": {1, 0, 0}, "4": {0, 1, 0}, "": {0, 0, 1}} {
+		files := map[string]string{}
+		if shelf != "" {
+			files["shelf.csv"] = "date,shop,item,size,price\n2025-06-01,Mill Lane,plums,1 kg," + shelf + "\n"
+		}
+		r, err := figures.Cost(kitchenWith(t, "2025-06-11", files), figures.CostQuery{})
+		if a := r.Answer; err != nil || [3]int{a.Pays, a.PaysNot, a.Unpriced} != want {
+			t.Errorf("at %q on the shelf: %+v (%v), want %v", shelf, a, err, want)
+		}
+	}
+}
