@@ -22,7 +22,7 @@ type Concern struct{ Foods, Packs []string }
 // everything that moves supplies or wears machines; all are whole where they say
 // what the foods' packs cost.
 func (b *Book) Excerpt(about func(*ledger.Records) Concern) *ledger.Records {
-	if !b.isSound() {
+	if b.flawless = b.flawless || b.isSound(); !b.flawless {
 		return nil
 	}
 	small := map[string]string{}
