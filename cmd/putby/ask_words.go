@@ -26,7 +26,7 @@ type wording struct {
 // slip is told when the answer is given.
 func (a *app) askWords(cmd *cobra.Command, o saving, w wording) error {
 	return a.add(cmd.Context(), o, nil, func(t *ask.Talk, b *entry.Base) (*draft, error) {
-		if _, err := w.act(nil)(b); !errors.As(err, new(*entry.NoWordsError)) {
+		if _, err := w.act(nil)(b); !errors.Is(err, entry.ErrUnsaid) {
 			return nil, err // which no answer would mend
 		}
 		q := ask.Question{Key: "words", What: w.what + ", with ; between", Help: w.help, Names: w.names(b), Check: func(answer string) (string, error) {

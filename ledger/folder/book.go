@@ -250,10 +250,11 @@ func (b *Book) stage(command string, edit func(*Tx) error) (*staged, error) {
 // ledger that has some already may be changed so that it has fewer; taking
 // back a change must only not add to them.
 func (b *Book) judged(s *staged, back bool) error {
-	if b.records == nil {
-		b.readAll()
-	}
 	s.files = b.files.with(s.texts)
+	if b.judgedByExcerpt(s) {
+		return nil
+	}
+	b.readAll()
 	if s.long() {
 		debug.FreeOSMemory()
 	}
@@ -263,14 +264,7 @@ func (b *Book) judged(s *staged, back bool) error {
 	restore()
 	if len(faults) == 0 {
 		s.sound = b.check != nil
-		if b.records.Excerpt != nil {
-			excerpts.Add(1)
-		}
 		return nil
-	}
-	if b.records.Excerpt != nil { // what is wrong all records tell
-		b.readAll()
-		return b.judged(s, back)
 	}
 	locateIn(s.files.text, faults)
 	had := 0

@@ -3,7 +3,6 @@ package intake
 import (
 	"bytes"
 	"cmp"
-	"errors"
 	"fmt"
 	"io"
 	"slices"
@@ -65,20 +64,6 @@ type HourlyPrices struct {
 	Rounded int  // prices finer than a record has them
 }
 
-// What an [ledger.Fault] of prices by the hour is, beside those of all files.
-var (
-	// ErrCurrency: the prices are in another currency.
-	ErrCurrency = errors.New("another currency")
-	// ErrUnlikely: the prices are hardly those of a kWh, or of a MWh.
-	ErrUnlikely = errors.New("hardly a price")
-)
-
-// HourFaults are what is wrong with rows of prices, in the file's order.
-type HourFaults []Bad
-
-// Error lists the faults, one a line.
-func (f HourFaults) Error() string { return lines(f) }
-
 // ReadHourly reads prices by the hour, or by any part of it, as suppliers and
 // market operators give them: CSV, .xlsx, or JSON with a list somewhere in it.
 //
@@ -90,7 +75,7 @@ func (f HourFaults) Error() string { return lines(f) }
 // 3b, or by the same clock time twice; where they are set forward the skipped
 // hour is left out, or has no price.
 //
-// Errors are an [*ledger.Fault] for the file, or [HourFaults] for its rows.
+// Errors are an [*ledger.Fault] for the file, or [ledger.Faults] for its rows, in the file's order.
 func ReadHourly(r io.Reader, o HourlyOptions) (*HourlyPrices, error) {
 	data, err := io.ReadAll(io.LimitReader(r, MaxFile+1))
 	if err != nil {
@@ -142,12 +127,12 @@ type hourly struct {
 	o       HourlyOptions
 	all     []Row // the header and what stands above it too
 	form    Form
-	bad     []Bad
+	bad     ledger.Faults
 	about   []string // what JSON says beside its list
 	columns hourColumns
 	rows    []hourRow
 	p       HourlyPrices
-	faults  HourFaults
+	faults  ledger.Faults
 }
 
 // An hourRow is a row, or of a table whose columns are hours a cell.
@@ -164,7 +149,7 @@ type hourRow struct {
 // fail notes a fault of a row.
 func (h *hourly) fail(line int, column, hint, format string, args ...any) {
 	if len(h.faults) < maxFaults {
-		h.faults = append(h.faults, Bad{Line: line, Last: line, Column: column, What: fmt.Sprintf(format, args...), Hint: hint})
+		h.faults = append(h.faults, ledger.Fault{Line: line, Field: column, What: fmt.Sprintf(format, args...), Hint: hint})
 	}
 }
 

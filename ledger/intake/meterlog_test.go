@@ -1,6 +1,7 @@
 package intake
 
 import (
+	"encoding/binary"
 	"errors"
 	"fmt"
 	"slices"
@@ -48,6 +49,9 @@ func TestLogShapes(t *testing.T) {
 		"milliseconds":     {"ts,kW\n1735689600000,0.1\n1735689610000,0.2505\n1735689660000,0\n", LogOptions{}},
 		"semicolons":       {"\xef\xbb\xbfZeit;Leistung (kW)\r\n01.01.2025 01:00:00;0,1\r\n1.1.2025 1:00:10;0,2505\r\n1.1.2025 1:01;0,0\r\n", berlin},
 		"tabs and sep":     {"sep=\t\ntime\twatts\n2025-01-01T00:00:00Z\t100\n2025-01-01T00:00:10Z\t250,5\n2025-01-01T00:01:00Z\t0\n", LogOptions{}},
+		"utf-16":           {string(utf16Bytes("Zeit;Leistung (kW)\n01.01.2025 01:00:00;0,1\n1.1.2025 1:00:10;0,2505\n1.1.2025 1:01;0,0\n", binary.LittleEndian, true)), berlin},
+		"windows-1252":     {"Z\xe4hler;Zeit|1;Leistung (kW)\nk\xfcche;01.01.2025 01:00:00;0,1\n;1.1.2025 1:00:10;0,2505\n;1.1.2025 1:01;0,0\n", berlin},
+		"bars":             {"time|watts\n2025-01-01T00:00:00Z|100\n2025-01-01T00:00:10Z|250,5\n2025-01-01T00:01:00Z|0\n", LogOptions{}},
 		"two columns":      {"no;Date;Time;Watt;Volt\n1;2025-01-01;01:00:00;100;230\n2;2025-01-01;01:00:10;250,5;231\n3;2025-01-01;01:01:00;0;229\n", berlin},
 		"quotes, blanks":   {"\"time\",\"power [W]\"\n\n\"2025-01-01T00:00:00Z\",\"100\"\n,\n2025-01-01T00:00:10Z, 250.5\n2025-01-01T00:00:20Z,\n2025-01-01T00:01:00Z,0", LogOptions{}},
 		"power and energy": {"time,total (kWh),power (W)\n2025-01-01T00:00:00Z,5,100\n2025-01-01T00:00:10Z,5,250.5\n2025-01-01T00:01:00Z,5.1,0\n", LogOptions{}},
@@ -58,7 +62,7 @@ func TestLogShapes(t *testing.T) {
 		if got := samples(log); got != "0:100 10:250.5 60:0" {
 			t.Errorf("%s: samples are %s", name, got)
 		}
-		if !report.First.Equal(t0) || !report.Last.Equal(t0.Add(time.Minute)) || report.Samples != 3 {
+		if !report.First.Equal(t0) || !report.Last.Equal(t0.Add(time.Minute)) || report.Samples != 3 || strings.ContainsRune(report.TimeColumn, 0xfffd) {
 			t.Errorf("%s: report is %+v", name, report)
 		}
 		if name == "quotes, blanks" && (report.Rows != 4 || len(report.Notes) != 1) {
@@ -84,8 +88,7 @@ func TestLogReadFaults(t *testing.T) {
 		{"time,W,kW\n", LogOptions{}, `1:1: several columns could hold the power: "W", "kW"`},
 		{"time,power\n", LogOptions{}, `1:1: the unit of the column "power" is not known`},
 		{"time,W\n", LogOptions{ValueColumn: "x"}, `1:1: there is no column "x"`},
-		{"\xff\xfet\x00", LogOptions{}, "1:1: the file is UTF-16"},
-		{"time,W\n\x00", LogOptions{}, "1:1: the file has a NUL byte"},
+		{"time,W\n\x00", LogOptions{}, "line 2: there is a zero byte, which no text has"},
 		{head + "2025-01-01T00:00:00Z,2\n", LogOptions{}, "3:1: the time 2025-01-01T00:00:00Z is there twice"},
 		{head + "2024-12-31T23:59:59.5Z,2\n", LogOptions{}, "3:1: the time is before that of the row above, 2025-01-01T00:00:00Z"},
 		{head + "2025-01-01T00:01:00,2\n", LogOptions{}, `3:1: "2025-01-01T00:01:00" has no offset, and no time zone is given`},
@@ -100,8 +103,10 @@ func TestLogReadFaults(t *testing.T) {
 		{head + "2025-01-01T00:01:00Z,1000000000.1\n", LogOptions{}, `3:22: "1000000000.1" is too large`},
 		{head + "2025-01-01T00:01:00Z,99999999999999999999\n", LogOptions{}, `3:22: "99999999999999999999" is too large`},
 		{head + "2025-01-01T00:01:00Z\n", LogOptions{}, "3:1: the row has 1 cells"},
-		{head + "\"2025\n", LogOptions{}, `3:7: extraneous or missing " in quoted-field`},
-		{head + strings.Repeat("x", 70000), LogOptions{}, "3:1: the line is longer than 64 KB"},
+		{"sep=;\ntime;W\nnever;1\n", LogOptions{}, `3:1: "never" is not a time`},
+		{head + "2025-01-01T00:01:00Z,\"5\" W\n", LogOptions{}, "3:25: there is text after the quote that closes a cell"},
+		{head + "\"2025\n", LogOptions{}, "3:1: the quote is not closed"},
+		{head + strings.Repeat("x", 70000), LogOptions{}, "3:1: the line is longer than 64 KiB"},
 		{"time,kWh\n2025-01-01T00:00:00Z,5\n2025-01-01T00:01:00Z,4.9\n", LogOptions{}, "3:22: the running total goes back"},
 		{"time,kWh\n2025-01-01T00:00:00Z,5\n", LogOptions{}, "1:1: a running total needs two readings"},
 		{"time,kWh\n2025-01-01T00:00:00Z,5\n", LogOptions{Modulus: num("4")}, "2:22: the running total is beyond"},

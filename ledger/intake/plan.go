@@ -22,7 +22,7 @@ type Plan struct {
 	Add     []FileRows    // rows to add, file by file
 	There   []There       // rows that the ledger has already
 	Differ  []Differ      // rows that the ledger has with something else in them
-	Bad     []Bad         // rows that cannot be imported, by line
+	Bad     ledger.Faults // rows that cannot be imported, by line
 	Left    int           // how many rows the map leaves out
 	Unknown []UnknownName // names of things bought that the ledger does not know
 	Fills   []Filled      // how each column of the ledger is filled, by an example
@@ -110,7 +110,7 @@ func (p *Plan) finish() {
 	for i := range p.columns {
 		p.columns[i].read = nil
 	}
-	slices.SortStableFunc(p.Bad, func(a, b Bad) int { return cmp.Compare(a.Line, b.Line) })
+	slices.SortStableFunc(p.Bad, func(a, b ledger.Fault) int { return cmp.Compare(a.Line, b.Line) })
 	slices.SortStableFunc(p.There, func(a, b There) int { return cmp.Compare(a.Line, b.Line) })
 	slices.SortStableFunc(p.Differ, func(a, b Differ) int { return cmp.Compare(a.Line, b.Line) })
 }
@@ -247,7 +247,7 @@ func beyond(row Row, width int) string {
 
 // bad notes that a row cannot be imported.
 func (w *writer) bad(d *draft, column, what, hint string) {
-	w.p.Bad = append(w.p.Bad, Bad{Line: d.row.Line, Last: d.row.Last, Column: column, What: what, Hint: hint})
+	w.p.Bad = append(w.p.Bad, ledger.Fault{Line: d.row.Line, Last: d.row.Last, Field: column, What: what, Hint: hint})
 }
 
 // ahead notes rows that are of a day still to come as bad, all of a receipt or

@@ -14,7 +14,7 @@ import (
 // A Table is a foreign file, read but not understood yet: rows of text, without
 // those that are blank, the header among them.
 type Table struct {
-	Bad  []Bad // rows that could not be split into cells
+	Bad  ledger.Faults // rows that could not be split into cells
 	Form Form
 
 	// Of a text file the text is kept, and where its rows begin: they are split
@@ -185,17 +185,14 @@ func readText(t *Table, data string, o Options) (err error) {
 		return err
 	}
 	s := newScanner(t.text, o.Separator)
-	s.skipSeparatorLine()
-	if s.sep == 0 {
-		s.sep = sniffSeparator(t.text[s.at:])
-	}
+	s.settle()
 	t.Form.Separator = s.sep
 	n := 0
 	for s.next() {
 		n++
 		o.report(n, 0)
 		if s.why != "" {
-			t.Bad = append(t.Bad, Bad{Line: s.first, Last: s.last, What: s.why, Hint: s.hint})
+			t.Bad = append(t.Bad, ledger.Fault{Line: s.first, Last: s.last, What: s.why, Hint: s.hint})
 			continue
 		}
 		some, err := t.counts(s.first, s.cells)
@@ -209,23 +206,6 @@ func readText(t *Table, data string, o Options) (err error) {
 	t.at = slices.Clip(t.at)
 	o.reported(n)
 	return nil
-}
-
-// skipSeparatorLine passes over a first line "sep=;", by which spreadsheets
-// tell each other the separator.
-func (s *scanner) skipSeparatorLine() {
-	rest, ok := strings.CutPrefix(s.text, "sep=")
-	if !ok || len(rest) < 2 {
-		return
-	}
-	size := s.lineEnd(len("sep=") + 1)
-	if separatorWord(rest[0]) == "" || size == 0 {
-		return
-	}
-	if s.sep == 0 {
-		s.sep = rest[0]
-	}
-	s.at, s.line = len("sep=")+1+size, 2
 }
 
 // counts reports whether a row is not blank, and counts its cells: a small

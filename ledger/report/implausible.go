@@ -245,7 +245,7 @@ func (v *Vetting) rate(b *ledger.Band) {
 	}
 	if exact.RatioOf(b.Rate).Cmp(limit) > 0 {
 		code := v.rec.Settings.Currency.Code()
-		v.addf("tariff %s asks %v %s a kWh: a rate is in %s, not in hundredths of it", b.Tariff, b.Rate, code, code)
+		v.addf("tariff %s asks %s a kWh: a rate is in %s, not in hundredths of it", b.Tariff, v.say.show.Locale.Money(b.Rate.String(), v.rec.Settings.Currency), code)
 	}
 }
 
@@ -263,5 +263,5 @@ func (v *Vetting) energy(r *ledger.Run) {
 	if !given || kwh.Sign() <= 0 || !ok || !far(exact.RatioOf(kwh), usual) {
 		return
 	}
-	v.addf("run %s has %v kWh, far from the usual %v kWh on %s (%s)", r.ID, kwh, usual.Round(2, exact.HalfAway), r.Machine, usualOf(len(own), "run"))
+	v.addf("run %s has %s kWh, far from the usual %s kWh on %s (%s)", r.ID, v.say.number(kwh), v.say.number(usual.Round(2, exact.HalfAway)), r.Machine, usualOf(len(own), "run"))
 }

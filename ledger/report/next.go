@@ -55,7 +55,7 @@ func (n *nextFoods) words() []string {
 	for i := range n.list {
 		if w := &n.list[i]; w.Runs > 0 {
 			words = append(words, fmt.Sprintf("Start %s of %s on %s: it costs %s and is done on %s.", n.amount(w.Amount, n.g.Foods[w.Food].Basis),
-				n.g.Foods[w.Food].Title(), w.Best.At.Format(whenForm), about+n.phrasing.money(w.Best.Cost.Ratio()), w.Best.Finish.Format(whenForm)))
+				n.g.Foods[w.Food].Title(), n.moment(w.Best.At), about+n.phrasing.money(w.Best.Cost.Ratio()), n.moment(w.Best.Finish)))
 			break
 		}
 	}

@@ -79,7 +79,8 @@ func absorberAdvice(g *ledger.Ledger, pack int, container *ledger.Supply) string
 	dry, shared := dryIn(g, pack)
 	gas := gasIn(container.Capacity.Base().Number(), dry.Base().Number())
 	oxygen := gas.Times(oxygenPart)
-	head := fmt.Sprintf("%s, %s: %s of gas, 20.9 %% of it oxygen, %s.", cmp.Or(container.Name, container.ID), dryText(dry, shared), inSmall(gas, "mL"), inSmall(oxygen, "cc"))
+	say := phrasingOf(&g.Settings)
+	head := fmt.Sprintf("%s, %s: %s of gas, %s of it oxygen, %s.", cmp.Or(container.Name, container.ID), say.dryText(dry, shared), say.inSmall(gas, "mL"), say.percents(exact.MustNumber("20.9")), say.inSmall(oxygen, "cc"))
 	kind, used := absorbersOf(g, p)
 	if kind == nil {
 		if kind = anyAbsorber(g); kind == nil {
@@ -87,30 +88,30 @@ func absorberAdvice(g *ledger.Ledger, pack int, container *ledger.Supply) string
 		}
 	}
 	need := oxygen.Quo(exact.RatioOf(kind.Capacity.Base().Number())).Ceil()
-	head += fmt.Sprintf(" It needs %v of %s (%v);", need, cmp.Or(kind.Name, kind.ID), kind.Capacity)
+	head += fmt.Sprintf(" It needs %v of %s (%s);", need, cmp.Or(kind.Name, kind.ID), say.quantity(kind.Capacity))
 	switch off := used.Sub(need); {
 	case used.IsZero():
 		return head + " none is used."
 	case off.Sign() < 0:
 		taken := exact.RatioOf(used.Mul(kind.Capacity.Base().Number()))
-		return head + fmt.Sprintf(" %v used, %v too few: %s of oxygen stay in each.", used, off.Neg(), inSmall(oxygen.Sub(taken), "cc"))
+		return head + fmt.Sprintf(" %s used, %s too few: %s of oxygen stay in each.", say.number(used), say.number(off.Neg()), say.inSmall(oxygen.Sub(taken), "cc"))
 	case off.Sign() > 0:
-		return head + fmt.Sprintf(" %v used, %v more than needed%s.", used, off, extraCost(g, pack, kind, used, off))
+		return head + fmt.Sprintf(" %s used, %s more than needed%s.", say.number(used), say.number(off), extraCost(g, pack, kind, used, off))
 	}
-	return head + fmt.Sprintf(" %v used, which is right.", used)
+	return head + fmt.Sprintf(" %s used, which is right.", say.number(used))
 }
 
 // inSmall writes litres as mL or cc, which are the same.
-func inSmall(litres exact.Ratio, unit string) string {
-	return litres.Times(exact.Int(1000)).Round(2, exact.HalfAway).String() + " " + unit
+func (p phrasing) inSmall(litres exact.Ratio, unit string) string {
+	return p.number(litres.Times(exact.Int(1000)).Round(2, exact.HalfAway)) + " " + unit
 }
 
-func dryText(dry exact.Quantity, shared bool) string {
+func (p phrasing) dryText(dry exact.Quantity, shared bool) string {
 	switch {
 	case shared:
-		return about + dry.String() + " of dry food, by the run's weights"
+		return about + p.quantity(dry) + " of dry food, by the run's weights"
 	case dry.Given():
-		return dry.String() + " of dry food"
+		return p.quantity(dry) + " of dry food"
 	}
 	return "dry weight not known"
 }
@@ -164,7 +165,7 @@ func extraCost(g *ledger.Ledger, pack int, kind *ledger.Supply, used, extra exac
 	if price, ok := kind.Price.Get(); ok { // what no lot covers
 		sum = sum.Add(price.Number().Over(exact.Int(int64(kind.Uses))).Times(rest))
 	}
-	say := phrasing{currency: g.Settings.Currency}
+	say := phrasingOf(&g.Settings)
 	return ", which costs " + say.money(sum.Mul(extra.Over(used)))
 }
 

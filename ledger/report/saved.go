@@ -97,7 +97,7 @@ func OneLine(g *ledger.Ledger, w Written) string {
 	}
 	r := &g.Receipts[w.At]
 	columns := slices.DeleteFunc(strings.Split(said[1], "  "), func(s string) bool { return strings.TrimSpace(s) == "" })
-	return commas(r.Shop, r.Date.String()) + ": " + strings.Join(strings.Fields(strings.Join(columns[:min(2, len(columns))], " ")), " ")
+	return commas(r.Shop, g.Settings.Show().Date(r.Date)) + ": " + strings.Join(strings.Fields(strings.Join(columns[:min(2, len(columns))], " ")), " ")
 }
 
 // savedWords gathers the sentences.

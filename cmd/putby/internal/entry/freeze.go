@@ -57,10 +57,10 @@ type freezing struct {
 func (f *freezing) freeze(thing thing, note string) error {
 	switch {
 	case thing.food < 0:
-		return &TextError{thing.text, "only fresh food goes into the freezer, such as \"3 kg strawberries\""}
+		return typed(thing.text, "only fresh food goes into the freezer, such as \"3 kg strawberries\"")
 	case thing.count != "" && f.g.Foods[thing.food].Basis != exact.Ea:
 		food := &f.g.Foods[thing.food]
-		return &TextError{thing.text, fmt.Sprintf("it has no unit: write \"%s %v %s\"", thing.count, food.Basis, food.ID)}
+		return typed(thing.text, fmt.Sprintf("it has no unit: write \"%s %v %s\"", thing.count, food.Basis, food.ID))
 	}
 	food := &f.g.Foods[thing.food]
 	loose, frozen := f.inHand(thing.food)
@@ -70,14 +70,14 @@ func (f *freezing) freeze(thing thing, note string) error {
 	}
 	switch {
 	case loose.Sign() <= 0 && frozen.Sign() > 0:
-		return &TextError{thing.text, "all " + food.Title() + " in hand, " + f.g.Settings.Show().Amount(frozen, food.Basis) + ", is frozen already"}
+		return typed(thing.text, "all "+food.Title()+" in hand, "+f.g.Settings.Show().Amount(frozen, food.Basis)+", is frozen already")
 	case loose.Sign() <= 0:
-		return &TextError{thing.text, "no " + food.Title() + " is in hand: a receipt of it may be missing, or what was eaten or dried is recorded already"}
+		return typed(thing.text, "no "+food.Title()+" is in hand: a receipt of it may be missing, or what was eaten or dried is recorded already")
 	case n.Sign() <= 0:
-		return &TextError{thing.text, "the amount is not above 0"}
+		return typed(thing.text, "the amount is not above 0")
 	case loose.Less(n):
 		amount := typeable(f.g, food, loose)
-		return &TextError{thing.text, fmt.Sprintf("only %s of %s is in hand and not frozen: \"%s %s\" freezes all", amount, food.Title(), amount, food.ID)}
+		return typed(thing.text, fmt.Sprintf("only %s of %s is in hand and not frozen: \"%s %s\" freezes all", amount, food.Title(), amount, food.ID))
 	}
 	f.gone[thing.food] = f.gone[thing.food].Add(n)
 	f.heed(thing.food)
@@ -103,7 +103,7 @@ func (f *freezing) amount(thing thing, loose exact.Number) (exact.Number, exact.
 	}
 	n, err := food.InBasis(amount)
 	if err != nil {
-		return n, amount, &TextError{thing.text, err.Error()}
+		return n, amount, typed(thing.text, err.Error())
 	}
 	return n, amount, nil
 }

@@ -22,11 +22,11 @@ type thing struct {
 
 // parseThing reads "yogurt", "2 rice", "2 x rice", "0.5 kg onions", "pack c46-a"
 // or "3 of pack c46-a". A name that has a number at its beginning, such as "1 L
-// jar", is that name. The error is a [*TextError] or a [*NoneError].
+// jar", is that name. The error is a fault of the kind [ErrTyped] or [ErrNone].
 func (b *Base) parseThing(text string) (thing, error) {
 	t := thing{text: strings.Join(strings.Fields(text), " "), food: -1, supply: -1}
 	if t.text == "" {
-		return t, &TextError{text, "it names nothing: write what it is, such as \"2 rice\" or \"0.5 kg onions\""}
+		return t, typed(text, "it names nothing: write what it is, such as \"2 rice\" or \"0.5 kg onions\"")
 	}
 	if found, err := b.name(&t, t.text); found || err != nil {
 		return t, err
@@ -45,7 +45,7 @@ func (b *Base) parseThing(text string) (thing, error) {
 		t.count, rest = Number(rest[0]), rest[1:]
 	}
 	if t.count != "" && t.amount.Given() {
-		return t, &TextError{text, "say either how many or how much: \"2 rice\", or \"0.5 kg rice\""}
+		return t, typed(text, "say either how many or how much: \"2 rice\", or \"0.5 kg rice\"")
 	}
 	rest = withoutContainer(rest)
 	if len(rest) > 1 && strings.EqualFold(rest[0], "pack") {
@@ -105,7 +105,7 @@ func withoutContainer(words []string) []string {
 func (b *Base) name(t *thing, name string) (bool, error) {
 	ids := ledger.Called(name, slices.Concat(b.Records.NamedFoods(), b.Records.NamedSupplies()))
 	if len(ids) > 1 {
-		return false, &TextError{t.text, "it may be any of several: " + strings.Join(ids, ", ") + ". Write which"}
+		return false, typed(t.text, "it may be any of several: "+strings.Join(ids, ", ")+". Write which")
 	}
 	if len(ids) == 1 {
 		t.food = slices.IndexFunc(b.Records.Foods, func(f ledger.Food) bool { return f.ID == ids[0] })
@@ -138,8 +138,7 @@ func packsOf(rec *ledger.Records) []ledger.Named {
 func (b *Base) namePack(t *thing, name string) error {
 	id, ok := b.meantPack(name)
 	if !ok {
-		return &NoneError{fmt.Sprintf("%s: there is no pack called %s", quote(t.text), quote(name)),
-			nearOr(name, ledger.Packs.In(b.Records), "putby onhand lists the packs")}
+		return notThere(fmt.Sprintf("%s: there is no pack called %s", quote(t.text), quote(name)), nearOr(name, ledger.Packs.In(b.Records), "putby onhand lists the packs"))
 	}
 	t.pack = id
 	return nil
@@ -158,7 +157,7 @@ func (b *Base) none(t *thing, name string) error {
 	if near := titles[ledger.Nearest(name, ids)]; near != "" {
 		hint = quote(strings.TrimSuffix(t.text, name) + near)
 	}
-	return &NoneError{fmt.Sprintf("%s: no food, supply or pack is called %s", quote(t.text), quote(name)), hint}
+	return notThere(fmt.Sprintf("%s: no food, supply or pack is called %s", quote(t.text), quote(name)), hint)
 }
 
 func nearOr(name string, among []string, otherwise string) string {
@@ -168,15 +167,6 @@ func nearOr(name string, among []string, otherwise string) string {
 	return otherwise
 }
 
-// A NoneError names what the ledger does not have.
-type NoneError struct {
-	What string
-	Hint string // what to type instead
-}
-
-// Error says what there is none of.
-func (e *NoneError) Error() string { return e.What }
-
 // day reads the day of an act; "" is today.
 func (b *Base) day(text string) (exact.Date, error) {
 	if strings.TrimSpace(text) == "" {
@@ -184,7 +174,7 @@ func (b *Base) day(text string) (exact.Date, error) {
 	}
 	day, err := exact.ParseDate(b.At.Dated(text))
 	if err != nil {
-		return day, &TextError{text, "it is no day: write 2025-02-28, yesterday or last sat"}
+		return day, typed(text, "it is no day: write 2025-02-28, yesterday or last sat")
 	}
 	return day, nil
 }

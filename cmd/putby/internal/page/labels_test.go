@@ -39,7 +39,7 @@ func longest(d report.Doc, size string) report.Doc {
 		if i%2 == 1 {
 			most = grids[size].easy
 		}
-		l := label{Caution: caution, Absorber: absorberInside(rows.cell(row, "absorbers"))}
+		l := label{Caution: caution, Absorber: absorberInside(rows.cell(row, "absorbers"), report.Show{})}
 		for l.Caution != "" && (l.long() > most || i%2 == 1 && l.long()+56 > most) {
 			l.Caution = l.Caution[:len(l.Caution)-1]
 		}
