@@ -13,15 +13,15 @@ type Concern struct{ Foods, Packs []string }
 
 // Excerpt returns the records that an edit concerns, read from the files without
 // reading the others, and makes them the Book's: [Book.Edit] then judges the edit
-// by these, and by all records where it finds a fault. About is told the foods,
-// supplies and batches of the ledger. It returns nil where all records are needed:
-// where the ledger is not known to have no fault, or what it has ties every record
-// to every other.
+// by these, and by all records where it finds a fault. About is told the foods and
+// supplies of the ledger. It returns nil where all records are needed: where About
+// says so, the ledger is not known to have no fault, or what it has ties every
+// record to every other.
 //
 // The records are those of the foods, and of all foods that they were made of, and
 // everything that moves supplies or wears machines; all are whole where they say
 // what the foods' packs cost.
-func (b *Book) Excerpt(about func(*ledger.Records) Concern) *ledger.Records {
+func (b *Book) Excerpt(about func(*ledger.Records) (c Concern, ok bool)) *ledger.Records {
 	if b.flawless = b.flawless || b.isSound(); !b.flawless {
 		return nil
 	}
@@ -36,7 +36,10 @@ func (b *Book) Excerpt(about func(*ledger.Records) Concern) *ledger.Records {
 		return nil
 	}
 	p := &picking{texts: b.files.texts, few: few}
-	c := about(few)
+	c, ok := about(few)
+	if !ok {
+		return nil
+	}
 	texts := p.pick(c.Foods, c.Packs)
 	if texts == nil {
 		return nil
