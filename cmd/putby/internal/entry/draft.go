@@ -233,7 +233,7 @@ func (d *Draft) Said(g *ledger.Ledger) []string {
 			continue
 		}
 		if s.Line > 0 {
-			list = append(list, report.Written{Kind: s.Kind.Name, At: AtLine(g.Records, s.Kind.Name, s.Line)})
+			list = append(list, report.Written{Kind: s.Kind.Name, At: s.Kind.AtLine(g.Records, s.Line)})
 			continue
 		}
 		things := s.Kind.Column(s.own()).Names
