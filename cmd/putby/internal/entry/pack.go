@@ -88,7 +88,8 @@ type packRow struct {
 
 // add adds the row of a line, one of so many.
 func (p *packing) add(text string, of int) error {
-	line, err := parsePackLine(text)
+	plain := Native(p.rec.Settings.Locale, text)
+	line, err := parsePackLine(plain)
 	if err != nil {
 		return err
 	}
@@ -149,11 +150,7 @@ func (p *packing) findRun(r *packRow) error {
 	text, said := r.cells["run"]
 	switch {
 	case said && text != "":
-		var runs []ledger.Named
-		for _, id := range ledger.Runs.In(p.b.Records) {
-			runs = append(runs, ledger.Named{ID: id})
-		}
-		id, err := one("run", text, runs)
+		id, err := one("run", text, byID(ledger.Runs.In(p.b.Records)))
 		if err != nil {
 			return flagged("--run: ", err)
 		}

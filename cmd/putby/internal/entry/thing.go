@@ -31,6 +31,8 @@ func (b *Base) parseThing(text string) (thing, error) {
 	if found, err := b.name(&t, t.text); found || err != nil {
 		return t, err
 	}
+	plain := Native(b.Records.Settings.Locale, t.text)
+	t.text = plain
 	count, rest := cutCount(strings.Fields(t.text))
 	if count == "" && len(rest) > 1 && isNumber(Number(rest[0])) {
 		if found, err := b.name(&t, strings.Join(rest[1:], " ")); found || err != nil {
@@ -126,13 +128,7 @@ func (b *Base) meantPack(name string) (id string, ok bool) {
 	return id, ok && (b.Records.Excerpt == nil || id == name)
 }
 
-func packsOf(rec *ledger.Records) []ledger.Named {
-	list := make([]ledger.Named, len(rec.Packs))
-	for i := range rec.Packs {
-		list[i].ID = rec.Packs[i].ID
-	}
-	return list
-}
+func packsOf(rec *ledger.Records) []ledger.Named { return byID(ledger.Packs.In(rec)) }
 
 // namePack finds the pack of an identifier.
 func (b *Base) namePack(t *thing, name string) error {
