@@ -78,8 +78,8 @@ func (t *taking) look(things []thing) {
 		}
 	}
 	t.g = t.b.Store(foods, packs)
-	for i := range t.g.Records.Packs {
-		if food := t.g.Records.Packs[i].Item; !slices.Contains(foods, food) {
+	for i := range t.g.Records.Packs.Len() {
+		if food := t.g.Records.Packs.At(i).Item; !slices.Contains(foods, food) {
 			foods = append(foods, food)
 		}
 	}
