@@ -50,36 +50,6 @@ func (a *app) ledgerDir() string {
 	return "."
 }
 
-// load joins the ledger, or returns all its faults as the error.
-func (a *app) load(o ledger.Options) (*ledger.Ledger, error) {
-	g, faults, err := folder.Load(a.ledgerDir(), o)
-	if err != nil {
-		return nil, err
-	}
-	if g != nil {
-		a.written(&g.Settings)
-	}
-	return g, faults.Err()
-}
-
-// written has figures written as the household does, or plainly for machines, in
-// sentences too.
-func (a *app) written(s *ledger.Settings) {
-	if a.machine {
-		s.Locale = locale.Plain
-	}
-}
-
-// forMachines reports whether a command prints CSV or JSON.
-func forMachines(cmd *cobra.Command) bool {
-	f := cmd.Flags().Lookup("format")
-	if f == nil {
-		return false
-	}
-	format, err := render.ParseFormat(f.Value.String())
-	return err == nil && (format == render.CSV || format == render.JSON)
-}
-
 // output are the flags of every command that prints a report.
 type output struct {
 	format string
