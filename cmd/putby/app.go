@@ -14,7 +14,6 @@ import (
 	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/render"
 	"putby/ledger"
-	"putby/ledger/folder"
 	reports "putby/ledger/report"
 	"putby/pricing/locale"
 )
@@ -48,6 +47,24 @@ func (a *app) ledgerDir() string {
 		return dir
 	}
 	return "."
+}
+
+// written has figures written as the household does, or plainly for machines, in
+// sentences too.
+func (a *app) written(s *ledger.Settings) {
+	if a.machine {
+		s.Locale = locale.Plain
+	}
+}
+
+// forMachines reports whether a command prints CSV or JSON.
+func forMachines(cmd *cobra.Command) bool {
+	f := cmd.Flags().Lookup("format")
+	if f == nil {
+		return false
+	}
+	format, err := render.ParseFormat(f.Value.String())
+	return err == nil && (format == render.CSV || format == render.JSON)
 }
 
 // output are the flags of every command that prints a report.
