@@ -11,6 +11,9 @@ import (
 var scratch string
 
 func TestMain(m *testing.M) {
+	if os.Getenv(rulesVariable) == "windows" {
+		here = windowsRules
+	}
 	if role := roles[os.Getenv(roleVariable)]; role != nil {
 		if err := role(os.Getenv(dirVariable)); err != nil {
 			fmt.Fprintln(os.Stderr, err)
