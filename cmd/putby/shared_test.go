@@ -20,6 +20,7 @@ import (
 // readers, so no package but ledger itself writes into it. A slice of it that is
 // kept under another name escapes this test, as a pointer into it does not.
 func TestLedgerIsNotWrittenTo(t *testing.T) {
+	t.Parallel()
 	fset := token.NewFileSet()
 	from := exportData(t, fset)
 	for _, c := range []struct {
