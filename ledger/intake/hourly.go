@@ -1,7 +1,6 @@
 package intake
 
 import (
-	"bytes"
 	"cmp"
 	"fmt"
 	"io"
@@ -77,13 +76,13 @@ type HourlyPrices struct {
 //
 // Errors are an [*ledger.Fault] for the file, or [ledger.Faults] for its rows, in the file's order.
 func ReadHourly(r io.Reader, o HourlyOptions) (*HourlyPrices, error) {
-	data, err := io.ReadAll(io.LimitReader(r, MaxFile+1))
+	data, err := readAll(r, MaxFile)
 	if err != nil {
 		return nil, err
 	}
 	h := &hourly{o: o}
-	if isJSON(data) {
-		h.all, h.about, err = jsonRows(data)
+	if isJSON([]byte(data)) {
+		h.all, h.about, err = jsonRows([]byte(data))
 	} else {
 		err = h.readTable(data)
 	}
@@ -106,8 +105,8 @@ func ReadHourly(r io.Reader, o HourlyOptions) (*HourlyPrices, error) {
 const mostHours = 1_000_000
 
 // readTable reads a text file or a workbook.
-func (h *hourly) readTable(data []byte) error {
-	t, err := Read(bytes.NewReader(data), h.o.Options)
+func (h *hourly) readTable(data string) error {
+	t, err := Read(strings.NewReader(data), h.o.Options)
 	if err != nil {
 		return err
 	}
