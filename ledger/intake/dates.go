@@ -31,12 +31,7 @@ func (o Order) String() string { return orderWords[o] }
 
 // ParseOrder reads dmy, mdy, ymd or serial. Nothing is [AnyOrder].
 func ParseOrder(word string) (Order, error) {
-	for i, known := range orderWords {
-		if strings.EqualFold(word, known) {
-			return Order(i), nil
-		}
-	}
-	return AnyOrder, fmt.Errorf("%q is no order of dates; write dmy, mdy, ymd or serial", word)
+	return parseWord[Order](orderWords[:], word, "no order of dates; write dmy, mdy, ymd or serial")
 }
 
 // The orders that a written date can have.

@@ -22,17 +22,14 @@ const (
 	PerMWh
 )
 
+var perWords = [...]string{"", "kWh", "MWh"}
+
 // String returns the amount's unit, or nothing for [AnyPer].
-func (p Per) String() string { return [...]string{"", "kWh", "MWh"}[p] }
+func (p Per) String() string { return perWords[p] }
 
 // ParsePer reads kWh or MWh. Nothing is [AnyPer].
 func ParsePer(word string) (Per, error) {
-	for p := AnyPer; p <= PerMWh; p++ {
-		if strings.EqualFold(word, p.String()) {
-			return p, nil
-		}
-	}
-	return AnyPer, fmt.Errorf("%s is no amount of energy that prices are for; write kWh or MWh", exact.Quote(word))
+	return parseWord[Per](perWords[:], word, "no amount of energy that prices are for; write kWh or MWh")
 }
 
 // HourlyOptions say how to read a file of prices by the hour.
