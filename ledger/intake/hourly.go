@@ -45,9 +45,9 @@ type HourlyOptions struct {
 
 // An HourlyPrice is a price per kWh of a time.
 type HourlyPrice struct {
-	From, Until time.Time
-	Rate        exact.Number
-	Line        int
+	From, Until time.Time    // half-open
+	Rate        exact.Number // money per kWh before grid fee and tax; may be below 0
+	Line        int          // of the file
 }
 
 // HourlyPrices is what a file of prices by the hour holds, in order of time.
