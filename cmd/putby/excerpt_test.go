@@ -172,5 +172,6 @@ func (l *excerptLaw) edit() []string {
 		{"count", "add", "--pack", pick(late), "--quantity", pick([]string{"0", "1", "2"})},
 		{"count", "add", "--item", pick(foods), "--quantity", strings.TrimSpace(amount)},
 		{"count", "add", "--item", pick(once), "--quantity", "3"},
-	}[l.rng.IntN(13)], day)
+		{"count", "add", "--item", pick(supplies), "--quantity", "3", "--dry-run"},
+	}[l.rng.IntN(14)], day)
 }

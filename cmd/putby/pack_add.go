@@ -10,6 +10,7 @@ import (
 	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
+	"putby/ledger/figures"
 	reports "putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -112,7 +113,7 @@ func runPackAdd(cmd *cobra.Command, a *app, o *packOptions, words []string) erro
 
 // labelPacks writes a sheet of labels for packs that were just saved.
 func (a *app) labelPacks(rows []entry.Row, to toFile) error {
-	q := reports.LabelQuery{}
+	q := figures.LabelQuery{}
 	for _, r := range rows {
 		q.Packs = append(q.Packs, r.Cells["pack"])
 	}

@@ -65,3 +65,26 @@ func TestTodayRunning(t *testing.T) {
 		t.Errorf("%+v", m)
 	}
 }
+
+// Nothing has to be done where no list holds anything, and one thing is something.
+func TestTodayNothingToDo(t *testing.T) {
+	for _, c := range []struct {
+		answer figures.TodayAnswer
+		none   bool
+	}{
+		{figures.TodayAnswer{}, true},
+		{figures.TodayAnswer{Ended: []int{0}}, false},
+		{figures.TodayAnswer{Pack: []int{0}}, false},
+		{figures.TodayAnswer{Moist: []int{0}}, false},
+		{figures.TodayAnswer{Fresh: []int{0}}, false},
+		{figures.TodayAnswer{Past: 1}, false},
+		{figures.TodayAnswer{Ended: []int{0}, Pack: []int{0}}, false},
+		{figures.TodayAnswer{Ended: []int{0}, Moist: []int{0}}, false},
+		{figures.TodayAnswer{Ended: []int{0}, Fresh: []int{0}}, false},
+		{figures.TodayAnswer{Ended: []int{0}, Past: 1}, false},
+	} {
+		if c.answer.None() != c.none {
+			t.Errorf("%+v is nothing to do: %t", c.answer, !c.none)
+		}
+	}
+}

@@ -29,16 +29,18 @@ type Book struct {
 	judge string // names the check; "" where nothing is kept of what it found
 	clock func() time.Time
 
-	files   *snapshot         // as they were when last read or saved
-	sums    map[string]string // of the files, as far as they are known
-	records *ledger.Records   // nil before they are asked for; an excerpt where [Book.Excerpt] gave one
-	faults  ledger.Faults     // of the reading alone
-	last    Change            // the newest in the history; its number is 0 when there is none
-	stuck   error             // why nothing can be saved any more before it is opened again
-	saved   bool              // whether something was
-	lacks   *lacking          // by the file system
-	pending *Change           // the last change, where it is not in the history yet
-	without []string          // files that do not have the last change, as they were edited
+	files   *snapshot       // as they were when last read or saved
+	records *ledger.Records // nil before they are asked for; an excerpt where [Book.Excerpt] gave one
+	faults  ledger.Faults   // of the reading alone
+	last    Change          // the newest in the history; its number is 0 when there is none
+	stuck   error           // why nothing can be saved any more before it is opened again
+	saved   bool            // whether something was
+	lacks   *lacking        // by the file system
+	pending *Change         // the last change, where it is not in the history yet
+	without []string        // files that do not have the last change, as they were edited
+
+	sums     map[string]string // of the files, as far as they are known
+	flawless bool              // it is known that the check finds nothing in the ledger as it is
 }
 
 // An Opening says how a ledger is opened for changes.
@@ -144,7 +146,8 @@ func (b *Book) read() error {
 	if err := b.findLast(); err != nil {
 		return err
 	}
-	b.files, b.sums, b.records, b.faults = snap(b.root, nil), nil, nil, nil
+	b.files, b.sums, b.flawless = snap(b.root, nil), nil, false
+	b.records, b.faults = nil, nil
 	return nil
 }
 
@@ -247,10 +250,11 @@ func (b *Book) stage(command string, edit func(*Tx) error) (*staged, error) {
 // ledger that has some already may be changed so that it has fewer; taking
 // back a change must only not add to them.
 func (b *Book) judged(s *staged, back bool) error {
-	if b.records == nil {
-		b.readAll()
-	}
 	s.files = b.files.with(s.texts)
+	if b.judgedByExcerpt(s) {
+		return nil
+	}
+	b.readAll()
 	if s.long() {
 		debug.FreeOSMemory()
 	}
@@ -260,17 +264,13 @@ func (b *Book) judged(s *staged, back bool) error {
 	restore()
 	if len(faults) == 0 {
 		s.sound = b.check != nil
-		if b.records.Excerpt != nil {
-			excerpts.Add(1)
-		}
 		return nil
 	}
-	if b.records.Excerpt != nil { // what is wrong all records tell
-		b.readAll()
-		return b.judged(s, back)
-	}
 	locateIn(s.files.text, faults)
-	had := len(b.inspect(b.records, b.faults))
+	had := 0
+	if !b.flawless {
+		had = len(b.inspect(b.records, b.faults))
+	}
 	if len(faults) < had || back && len(faults) == had {
 		return nil
 	}
@@ -309,7 +309,7 @@ func (b *Book) save(s *staged) (Change, error) {
 		return Change{}, err
 	}
 	b.last, b.files, b.records, b.faults, b.saved = c, s.files, s.records, s.faults, true
-	if s.sound && err == nil {
+	if b.flawless = s.sound; s.sound && err == nil {
 		b.noteSound(&c)
 	} else {
 		b.sums = nil

@@ -13,16 +13,16 @@ type Concern struct{ Foods, Packs []string }
 
 // Excerpt returns the records that an edit concerns, read from the files without
 // reading the others, and makes them the Book's: [Book.Edit] then judges the edit
-// by these, and by all records where it finds a fault. About is told the foods,
-// supplies and batches of the ledger. It returns nil where all records are needed:
-// where the ledger is not known to have no fault, or what it has ties every record
-// to every other.
+// by these, and by all records where it finds a fault. About is told the foods and
+// supplies of the ledger. It returns nil where all records are needed: where About
+// says so, the ledger is not known to have no fault, or what it has ties every
+// record to every other.
 //
 // The records are those of the foods, and of all foods that they were made of, and
 // everything that moves supplies or wears machines; all are whole where they say
 // what the foods' packs cost.
-func (b *Book) Excerpt(about func(*ledger.Records) Concern) *ledger.Records {
-	if !b.isSound() {
+func (b *Book) Excerpt(about func(*ledger.Records) (c Concern, ok bool)) *ledger.Records {
+	if b.flawless = b.flawless || b.isSound(); !b.flawless {
 		return nil
 	}
 	small := map[string]string{}
@@ -36,7 +36,10 @@ func (b *Book) Excerpt(about func(*ledger.Records) Concern) *ledger.Records {
 		return nil
 	}
 	p := &picking{texts: b.files.texts, few: few}
-	c := about(few)
+	c, ok := about(few)
+	if !ok {
+		return nil
+	}
 	texts := p.pick(c.Foods, c.Packs)
 	if texts == nil {
 		return nil
@@ -45,9 +48,30 @@ func (b *Book) Excerpt(about func(*ledger.Records) Concern) *ledger.Records {
 	if len(faults) > 0 {
 		return nil
 	}
-	rec.Excerpt = &ledger.Excerpt{Lots: p.lots, Runs: p.runs, Receipts: p.receipts}
+	rec.Excerpt = &ledger.Excerpt{Foods: p.foods, Lots: p.lots, Runs: p.runs, Receipts: p.receipts}
 	b.records, b.faults = rec, nil
 	return rec
+}
+
+// judgedByExcerpt reports whether the excerpt that the Book may have tells that a
+// staged change brings no fault. Whatever else there is to say takes all records.
+func (b *Book) judgedByExcerpt(s *staged) bool {
+	if b.records == nil || b.records.Excerpt == nil {
+		return false
+	}
+	for _, f := range s.change.Files {
+		moves := slices.Contains([]string{ledger.DrawsFile, ledger.FrozenFile, ledger.CountsFile}, f.Name)
+		if _, there := b.files.texts[f.Name]; !moves || there && f.addedAt(b.files.texts[f.Name]) == 0 {
+			return false
+		}
+	}
+	s.records, s.faults = b.reread(s)
+	if len(s.faults) > 0 || !b.records.Covers(s.records) || len(b.inspect(s.records, nil)) > 0 {
+		return false
+	}
+	excerpts.Add(1)
+	s.sound = b.check != nil
+	return true
 }
 
 // excerpts counts the edits that were judged by an excerpt.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"putby/ledger"
+	"putby/ledger/figures"
 )
 
 // drynessAdvice says how much water a pack's food still holds, if that is
@@ -37,7 +38,7 @@ func drynessAdvice(g *ledger.Ledger, pack int, absorbers bool) string {
 func moistCaution(g *ledger.Ledger, pack int, w ledger.Weighing) string {
 	p, say := &g.Records.Packs[pack], phrasingOf(&g.Settings)
 	words := fmt.Sprintf("Not dry. By its weights %s of pack %s is still water (%s is the most). Moist food sealed without oxygen can grow botulism, which has no smell or taste: use no absorber", say.percents(w.Percent()), p.ID, say.percents(ledger.MostWater))
-	if _, used := absorbersIn(g, p); used {
+	if _, used := figures.AbsorbersIn(g, p); used {
 		words += ", and take out those that are in"
 	}
 	return caution(&g.Foods[g.Packs[pack].Food], words+". Dry it on and weigh again, until it loses no more weight.")

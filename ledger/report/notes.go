@@ -23,11 +23,7 @@ func noteWords(g *ledger.Ledger, n figures.Note) string {
 	case figures.EarningUnpriced:
 		return fmt.Sprintf("no fresh shelf price of %s is known: what it earns is left out", title())
 	case figures.PackedInPart:
-		for i := range g.Runs[n.Run].Items {
-			if item := &g.Runs[n.Run].Items[i]; item.Food == n.Food {
-				return shortNote(g, item)
-			}
-		}
+		return shortNote(g, g.Runs[n.Run].Item(n.Food))
 	case figures.StillRunning:
 		run := &g.Records.Runs[n.Run]
 		return fmt.Sprintf("run %s is running since %s: what is recorded so far counts", run.ID, say.moment(run.Start))

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/pricing/exact"
 )
 
@@ -25,7 +26,7 @@ func PackLabels(g *ledger.Ledger, packs ...string) (words []string) {
 			said += "add " + s.water(kg, shared)
 		}
 		said += s.dated(", best by ", cost.BestBy, "", "")
-		if n, some := absorbersIn(g, p); some {
+		if n, some := figures.AbsorbersIn(g, p); some {
 			said += fmt.Sprintf(", %s %s inside", s.number(n), plural(wholeOf(n), "absorber"))
 		}
 		words = append(words, said+".")

@@ -30,15 +30,13 @@ func (s *savedWords) short(p *ledger.Pack, cost *ledger.PackCost) string {
 	if !ok {
 		return ""
 	}
-	for i := range s.g.Runs[run].Items {
-		item := &s.g.Runs[run].Items[i]
-		if item.Food == cost.Food && item.Short {
-			unit := s.g.Foods[item.Food].Basis
-			return fmt.Sprintf(" So far %s of about %s of its run is packed: what a container costs falls with each more.",
-				s.amount(item.Made, unit), s.amount(item.Usual.Round(exact.QuantityPlaces, exact.HalfEven), unit))
-		}
+	item := s.g.Runs[run].Item(cost.Food)
+	if item == nil || !item.Short {
+		return ""
 	}
-	return ""
+	unit := s.g.Foods[item.Food].Basis
+	return fmt.Sprintf(" So far %s of about %s of its run is packed: what a container costs falls with each more.",
+		s.amount(item.Made, unit), s.amount(item.Usual.Round(exact.QuantityPlaces, exact.HalfEven), unit))
 }
 
 // reasonWords say what became of what was taken out.

@@ -135,7 +135,9 @@ func (f *finder) visit(n ast.Node) bool {
 func (f *finder) call(n *ast.CallExpr) {
 	for i := range len(n.Args) - 1 {
 		a, b := n.Args[i], n.Args[i+1]
-		f.add(a.Pos(), b.End(), f.text(b)+", "+f.text(a), "arguments")
+		if f.text(a) != f.text(b) {
+			f.add(a.Pos(), b.End(), f.text(b)+", "+f.text(a), "arguments")
+		}
 	}
 	if sel, ok := n.Fun.(*ast.SelectorExpr); ok && len(n.Args) == 0 && (sel.Sel.Name == "Neg" || sel.Sel.Name == "Abs") {
 		f.add(n.Pos(), n.End(), f.text(sel.X), "sign")

@@ -33,9 +33,9 @@ type Spoken struct{ Kind, Text string }
 // that does not add up a [*TotalError], each in a [*WrongError] with its part.
 func AddReceipt(b *Base, in ReceiptIn) (*Draft, error) {
 	d := &Draft{Rows: slices.Clone(in.Things), Names: in.New}
-	rec, err := withRows(b.Records, in.Things)
-	if err != nil {
-		return nil, err
+	rec, faults := withRows(b.Records, in.Things)
+	if len(faults) > 0 {
+		return nil, faults
 	}
 	var bad wrongs
 	r := headOf(rec, b.At, in, &bad)
@@ -79,7 +79,7 @@ func AddReceipt(b *Base, in ReceiptIn) (*Draft, error) {
 }
 
 // withRows are records with rows behind them.
-func withRows(rec *ledger.Records, rows []Row) (*ledger.Records, error) {
+func withRows(rec *ledger.Records, rows []Row) (*ledger.Records, ledger.Faults) {
 	for _, row := range rows {
 		more, faults := rec.With(row.Kind, row.Cells)
 		if len(faults) > 0 {

@@ -12,18 +12,22 @@ import (
 )
 
 // Concern finds what an act is about whose things are named as a person names
-// them: yogurt, "2 rice", pack c46-a.
-func Concern(things []string) func(*ledger.Records) folder.Concern {
-	return func(rec *ledger.Records) folder.Concern {
+// them: yogurt, "2 rice", pack c46-a. How many empty jars there are takes all packs
+// to tell.
+func Concern(things []string) func(*ledger.Records) (folder.Concern, bool) {
+	return func(rec *ledger.Records) (c folder.Concern, ok bool) {
 		b := &Base{Records: rec}
-		var c folder.Concern
 		for _, text := range things {
-			if t, err := b.parseThing(text); err == nil && t.food >= 0 {
+			switch t, err := b.parseThing(text); {
+			case err != nil:
+			case t.food >= 0:
 				c.Foods = append(c.Foods, rec.Foods[t.food].ID)
+			case t.supply >= 0 && rec.Supplies[t.supply].ServesAgain():
+				return c, false
 			}
 			c.Packs = append(c.Packs, strings.Fields(text)...)
 		}
-		return c
+		return c, true
 	}
 }
 

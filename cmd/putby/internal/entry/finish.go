@@ -68,15 +68,11 @@ type finishing struct {
 // find finds the run: the one named, or the only one that is running.
 func (f *finishing) find() error {
 	if text := strings.TrimSpace(f.in.Run); text != "" {
-		var runs []ledger.Named
-		for _, id := range ledger.Runs.In(f.b.Records) {
-			runs = append(runs, ledger.Named{ID: id})
+		id, err := one("run", text, byID(ledger.Runs.In(f.b.Records)))
+		if err == nil {
+			f.take(id)
 		}
-		id, err := one("run", text, runs)
-		if err != nil {
-			return err
-		}
-		return f.take(id)
+		return err
 	}
 	var on []string
 	for i := range f.g.Records.Runs {
@@ -88,15 +84,15 @@ func (f *finishing) find() error {
 	case 0:
 		return typed("", "no run is running: putby start begins one; to add to one that is finished, name it, as in putby finish "+cmp.Or(lastRun(f.b.Records), "c48")+" --kwh 17.4")
 	case 1:
-		return f.take(on[0])
+		f.take(on[0])
+		return nil
 	}
 	return typed("", "several runs are running: say which, as in putby finish "+orList(on))
 }
 
-func (f *finishing) take(id string) error {
+func (f *finishing) take(id string) {
 	f.i, _ = f.g.FindRun(id)
 	f.run = &f.g.Records.Runs[f.i]
-	return nil
 }
 
 // more adds time to a run that goes on, and lets nothing else end it.

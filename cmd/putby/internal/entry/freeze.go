@@ -17,25 +17,30 @@ type FreezeIn struct {
 // Freeze records that fresh food in hand went into the freezer, to wait for the
 // machine. It refuses more than is in hand and is not frozen.
 func Freeze(b *Base, in FreezeIn) (*Draft, error) {
-	g, err := b.Hand()
-	if err != nil {
-		return nil, err
-	}
 	var bad wrongs
 	if len(in.Things) == 0 {
 		bad.add("things", 0, noWords("say what went into the freezer, such as \"3 kg strawberries\""))
 	}
 	day, err := b.day(in.Date)
 	bad.add("date", 0, err)
-	f := freezing{g: g, day: day, gone: map[int]exact.Number{}, draft: &Draft{}}
+	things, wrong := make([]thing, len(in.Things)), make([]error, len(in.Things))
+	var foods []string
 	for i, text := range in.Things {
-		thing, err := b.parseThing(text)
-		if err == nil {
-			err = f.freeze(thing, in.Note)
+		if things[i], wrong[i] = b.parseThing(text); wrong[i] == nil && things[i].food >= 0 {
+			foods = append(foods, b.Records.Foods[things[i].food].ID)
 		}
-		bad.add("things", i+1, err)
+	}
+	f := freezing{g: b.InHand(foods...), day: day, gone: map[int]exact.Number{}, draft: &Draft{}}
+	for i, thing := range things {
+		if wrong[i] == nil {
+			wrong[i] = f.freeze(thing, in.Note)
+		}
+		bad.add("things", i+1, wrong[i])
 	}
 	if err := bad.err(); err != nil {
+		if _, faults := b.Hand(); faults != nil { // they come first
+			return nil, faults
+		}
 		return nil, err
 	}
 	return f.draft, nil

@@ -149,11 +149,7 @@ func (p *packing) findRun(r *packRow) error {
 	text, said := r.cells["run"]
 	switch {
 	case said && text != "":
-		var runs []ledger.Named
-		for _, id := range ledger.Runs.In(p.b.Records) {
-			runs = append(runs, ledger.Named{ID: id})
-		}
-		id, err := one("run", text, runs)
+		id, err := one("run", text, byID(ledger.Runs.In(p.b.Records)))
 		if err != nil {
 			return flagged("--run: ", err)
 		}

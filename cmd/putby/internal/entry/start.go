@@ -107,11 +107,16 @@ func (b *Base) tariffOf(text string) (string, error) {
 	if strings.TrimSpace(text) == "" {
 		return "", nil
 	}
-	var tariffs []ledger.Named
-	for _, id := range ledger.Tariffs.In(b.Records) {
-		tariffs = append(tariffs, ledger.Named{ID: id})
+	return one("tariff", text, byID(ledger.Tariffs.In(b.Records)))
+}
+
+// byID are things that have no name but their identifier.
+func byID(ids []string) []ledger.Named {
+	list := make([]ledger.Named, len(ids))
+	for i, id := range ids {
+		list[i].ID = id
 	}
-	return one("tariff", text, tariffs)
+	return list
 }
 
 // one finds the identifier of what a person calls text. The error is a

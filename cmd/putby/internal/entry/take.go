@@ -61,6 +61,9 @@ type taking struct {
 	day   exact.Date
 	gone  map[string]exact.Number // what this change takes already, by identifier
 	draft *Draft
+
+	items []string // all foods and supplies of the things
+	hand  bool     // g has what is in hand of them too
 }
 
 // look finds what is in store of the foods of things.
@@ -70,18 +73,24 @@ func (t *taking) look(things []thing) {
 		if packs = append(packs, thing.pack); thing.food >= 0 {
 			foods = append(foods, t.b.Records.Foods[thing.food].ID)
 		}
+		if thing.supply >= 0 {
+			t.items = append(t.items, t.b.Records.Supplies[thing.supply].ID)
+		}
 	}
 	t.g = t.b.Store(foods, packs)
+	for i := range t.g.Records.Packs {
+		if food := t.g.Records.Packs[i].Item; !slices.Contains(foods, food) {
+			foods = append(foods, food)
+		}
+	}
+	t.items = append(t.items, foods...)
 }
 
-// all has everything joined: what is in hand of fresh food and of supplies is
-// found in no other way.
-func (t *taking) all() error {
-	g, err := t.b.Hand()
-	if err == nil {
-		t.g = g
+// lookInHand finds what is in hand of the foods and supplies of things too.
+func (t *taking) lookInHand() {
+	if !t.hand {
+		t.g, t.hand = t.b.InHand(t.items...), true
 	}
-	return err
 }
 
 func (t *taking) take(thing thing) error {
@@ -91,9 +100,7 @@ func (t *taking) take(thing thing) error {
 	case thing.supply < 0 && !thing.amount.Given():
 		return t.containers(thing)
 	}
-	if err := t.all(); err != nil {
-		return err
-	}
+	t.lookInHand()
 	if thing.supply >= 0 {
 		return t.pieces(thing)
 	}
@@ -159,9 +166,7 @@ func (t *taking) containers(thing thing) error {
 		there += t.left(i)
 	}
 	if len(due) == 0 && food.Basis == exact.Ea {
-		if err := t.all(); err != nil {
-			return err
-		}
+		t.lookInHand()
 		n, err := thing.number("pieces")
 		if err != nil {
 			return err
@@ -173,9 +178,7 @@ func (t *taking) containers(thing thing) error {
 	case err != nil:
 		return typed(thing.text, fmt.Sprintf("%s is not a whole number of containers; of fresh %s write the unit too, such as \"%s %v %s\"", thing.count, food.Title(), thing.count, food.Basis, food.ID))
 	case there < want:
-		if err := t.all(); err != nil {
-			return err
-		}
+		t.lookInHand()
 		return typed(thing.text, t.tooFew(thing.food, there))
 	}
 	for _, i := range due {

@@ -126,13 +126,7 @@ func (b *Base) meantPack(name string) (id string, ok bool) {
 	return id, ok && (b.Records.Excerpt == nil || id == name)
 }
 
-func packsOf(rec *ledger.Records) []ledger.Named {
-	list := make([]ledger.Named, len(rec.Packs))
-	for i := range rec.Packs {
-		list[i].ID = rec.Packs[i].ID
-	}
-	return list
-}
+func packsOf(rec *ledger.Records) []ledger.Named { return byID(ledger.Packs.In(rec)) }
 
 // namePack finds the pack of an identifier.
 func (b *Base) namePack(t *thing, name string) error {

@@ -28,13 +28,9 @@ func Vet(rec *ledger.Records, rows []Row, at Moment) (Verdict, error) {
 	}
 	v.lookAgain(longPast(rec, rows, at))
 	v.Notes = append(v.Notes, leftOut(rows, at)...)
-	more := rec
-	for _, row := range rows {
-		with, faults := more.With(row.Kind, row.Cells)
-		if len(faults) > 0 {
-			return v, nil
-		}
-		more = with
+	more, faults := withRows(rec, rows)
+	if len(faults) > 0 {
+		return v, nil
 	}
 	v.lookAgain(report.Implausible(rec, more))
 	v.Twice = twice(rec, more.Receipts[len(rec.Receipts):])
