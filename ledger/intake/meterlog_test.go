@@ -66,8 +66,8 @@ func TestLogShapes(t *testing.T) {
 		if !report.First.Equal(t0) || !report.Last.Equal(t0.Add(time.Minute)) || report.Samples != 3 || strings.ContainsRune(report.TimeColumn, 0xfffd) {
 			t.Errorf("%s: report is %+v", name, report)
 		}
-		if name == "quotes, blanks" && (report.Rows != 4 || len(report.Notes) != 1) {
-			t.Errorf("%s: %d rows, notes %q", name, report.Rows, report.Notes)
+		if name == "quotes, blanks" && (report.Rows != 4 || report.Blank != 1) || name == "power and energy" && !slices.Equal(report.Unread, []string{"total (kWh)"}) {
+			t.Errorf("%s: report is %+v", name, report)
 		}
 	}
 }
@@ -196,7 +196,7 @@ func TestLogClockIsMoment(t *testing.T) {
 func TestLogGaps(t *testing.T) {
 	in := "time,W\n2025-01-01T00:00:00Z,600\n2025-01-01T00:10:00Z,600\n2025-01-01T01:10:00Z,1200\n2025-01-01T01:20:00Z,1200\n"
 	log, report := readLog(t, in, LogOptions{})
-	if report.GapCount != 1 || report.Gaps[0].Line != 4 || !report.Gaps[0].From.Equal(t0.Add(10*time.Minute)) || len(report.Notes) != 1 {
+	if report.GapCount != 1 || report.Gaps[0].Line != 4 || !report.Gaps[0].From.Equal(t0.Add(10*time.Minute)) || report.MaxGap != 10*time.Minute {
 		t.Errorf("report is %+v", report)
 	}
 	// 0.1 + 0.2 kWh, and the ramps of a second at either end of the gap.
@@ -311,7 +311,7 @@ func TestLogRollOver(t *testing.T) {
 	if got := samples(log); !strings.HasPrefix(got, "0:500 7199:500 7200:0.06") {
 		t.Errorf("samples are %s", got)
 	}
-	if report.RollOvers != 1 || report.Unit != exact.KWh || report.GapCount != 4 || !slices.Contains(report.Notes, "4 gaps longer than 10m: what the running total rose by is spread evenly over them") {
+	if report.RollOvers != 1 || report.Unit != exact.KWh || report.GapCount != 4 {
 		t.Errorf("report is %+v", report)
 	}
 	if got := log.Energy(t0, t0.Add(time.Hour)); !got.Equal(kwh("0.5")) {
@@ -325,8 +325,8 @@ func TestLogRounding(t *testing.T) {
 	if got := samples(log); got != "0.4:100 0.6:100.000000001 1.2:5 2:1450.2" {
 		t.Errorf("samples are %s", got)
 	}
-	if len(report.Notes) != 1 || !strings.HasPrefix(report.Notes[0], "3 values with digits") {
-		t.Errorf("notes are %q", report.Notes)
+	if report.Rounded != 3 {
+		t.Errorf("%d values are rounded", report.Rounded)
 	}
 }
 
