@@ -14,6 +14,10 @@
 // never opened. Limits keep memory and time bounded: see [MaxFile], [MaxCell],
 // [MaxCells] and [MaxFaults].
 //
+// Meter logs and hourly prices are series: their rows follow each other in time,
+// which local times that step back at a change of the clocks do too. [PrintLog]
+// and [PrintRates] write them so that reading gives the same again.
+//
 // A [Kept] ledger stays read, for who asks for it again and again: only files
 // that have changed are read once more.
 //
@@ -33,6 +37,13 @@
 // of [ErrSaved] alone says that the change is saved all the same. Readers take no
 // lock and never see half a change; nor does [Opening.Look], which tries changes without
 // saving them. [Create] makes a new ledger.
+//
+// # Errors
+//
+// What a ledger's files have wrong is [ledger.Faults]. What could not be done with
+// them is a [ledger.Fault] whose kind is one of this package's Err values: all but
+// [ErrSaved] say that nothing was saved. [Cause] puts what the machine says in plain
+// words.
 //
 // # History
 //

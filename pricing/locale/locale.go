@@ -38,6 +38,15 @@ func Named(tag string) (l Locale, ok bool) {
 	return Plain, tag == ""
 }
 
+// Parse is Named with an error that says which locales there are.
+func Parse(tag string) (Locale, error) {
+	l, ok := Named(tag)
+	if !ok {
+		return l, fmt.Errorf("%s is not a locale that is known here: write one of %s", exact.Quote(tag), strings.Join(Tags(), ", "))
+	}
+	return l, nil
+}
+
 // Must is Named for constants; it panics on a tag that is not in the table.
 func Must(tag string) Locale {
 	l, ok := Named(tag)

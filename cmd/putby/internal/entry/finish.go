@@ -117,7 +117,7 @@ func (f *finishing) more() error {
 // measure notes what the meter and the clock tell, and what became of the run.
 func (f *finishing) measure() error {
 	var bad wrongs
-	kwh, err := energyCell(f.in.KWh)
+	kwh, err := energyCell(nativeCell(f.b.Records.Settings.Locale, f.in.KWh))
 	bad.add("kwh", 0, err)
 	hands, err := lengthCell(f.in.Hands)
 	bad.add("hands", 0, err)

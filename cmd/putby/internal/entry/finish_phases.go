@@ -97,7 +97,7 @@ func sumOf(list []span) (sum time.Duration) {
 func (f *finishing) phaseRows(part string, texts []string, step int) (rows []Row, err error) {
 	var bad wrongs
 	for i, text := range texts {
-		row, err := ParsePhase(f.run.ID, step+i, text)
+		row, err := ParsePhase(f.b.Records, f.run.ID, step+i, text)
 		if err == nil {
 			err = CheckPhase(text, row)
 		}

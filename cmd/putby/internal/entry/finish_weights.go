@@ -40,7 +40,8 @@ func (f *finishing) loadRows() []int {
 // weighOne reads "chicken-broth 0.61 kg", or either alone where it can be meant
 // in one way only.
 func (f *finishing) weighOne(column, text string) error {
-	words := strings.Fields(text)
+	plain := Native(f.b.Records.Settings.Locale, text)
+	words := strings.Fields(plain)
 	rest, amount := takeAmount(words)
 	for n := 1; amount == "" && n < len(words); n++ { // behind the food
 		if behind, a := takeAmount(words[n:]); a != "" && len(behind) == 0 {

@@ -31,8 +31,9 @@ type House struct {
 
 // ParseHouse reads a supply that is in the house.
 func ParseHouse(rec *ledger.Records, text string) (House, error) {
+	plain := Native(rec.Settings.Locale, text)
 	code := strings.ToLower(rec.Settings.Currency.Code())
-	words := strings.Fields(aComma().ReplaceAllString(strings.ToLower(text), " "))
+	words := strings.Fields(aComma().ReplaceAllString(strings.ToLower(plain), " "))
 	words = slices.DeleteFunc(words, func(w string) bool { return w == code || slices.Contains(betweenWords, w) })
 	if len(words) < 2 {
 		return House{}, typed(text, "write how many and what, such as 24 jars 1 L 38.40")

@@ -88,7 +88,8 @@ type packRow struct {
 
 // add adds the row of a line, one of so many.
 func (p *packing) add(text string, of int) error {
-	line, err := parsePackLine(text)
+	plain := Native(p.rec.Settings.Locale, text)
+	line, err := parsePackLine(plain)
 	if err != nil {
 		return err
 	}

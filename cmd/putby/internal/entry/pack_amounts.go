@@ -61,13 +61,14 @@ func (b *Base) packArgs(g *ledger.Ledger, run int) string {
 }
 
 // packArg is one food of a run: chives 2 x 90 g. One that was never packed is in
-// one container.
+// one container, in the unit in which the household is shown amounts.
 func (b *Base) packArg(g *ledger.Ledger, item *ledger.ItemCost) string {
 	food, left := &g.Foods[item.Food], item.Usual
 	if len(item.Packs) == 0 || item.Short {
 		left = left.Sub(exact.RatioOf(item.Made))
 	}
-	each, count := food.Basis.Of(left.Round(ledger.ShownPlaces, exact.Down)), exact.Int(1)
+	unit, count := g.Settings.Show().In(food.Basis), exact.Int(1)
+	each := unit.Of(left.Quo(exact.RatioOf(unit.Factor())).Round(ledger.ShownPlaces, exact.Down))
 	if last := lastPack(b.Records, food.ID); last != nil {
 		each = last.Each
 	}

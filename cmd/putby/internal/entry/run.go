@@ -14,7 +14,8 @@ import (
 // 5.5 kg dry 880 g lost 0.2 kg", into a row of loads.csv.
 func ParseLoad(rec *ledger.Records, run, text string) (Row, error) {
 	k := ledger.MustKind("load")
-	words := strings.Fields(text)
+	plain := Native(rec.Settings.Locale, text)
+	words := strings.Fields(plain)
 	cells := map[string]string{"run": run}
 	rest, amount := takeAmount(words)
 	if amount == "" || len(rest) == 0 {
@@ -75,9 +76,10 @@ func takeAmount(words []string) (rest []string, amount string) {
 
 // ParsePhase reads a phase, such as "primary 22h30m 640 W 9.1 kWh", into a row
 // of phases.csv.
-func ParsePhase(run string, step int, text string) (Row, error) {
+func ParsePhase(rec *ledger.Records, run string, step int, text string) (Row, error) {
 	k := ledger.MustKind("phase")
-	words := strings.Fields(text)
+	plain := Native(rec.Settings.Locale, text)
+	words := strings.Fields(plain)
 	if len(words) < 2 {
 		return Row{}, typed(text, "write a phase and how long it took, such as freezing 8h")
 	}

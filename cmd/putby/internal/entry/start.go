@@ -182,6 +182,7 @@ func (b *Base) machineTitle(id string) string {
 
 // loadOf reads what goes in, of a food that the ledger has.
 func (b *Base) loadOf(g *ledger.Ledger, run, text string) (Row, error) {
+	text = Native(b.Records.Settings.Locale, text)
 	row, err := ParseLoad(b.Records, run, text)
 	name, amount := takeAmount(strings.Fields(text))
 	if n := slices.IndexFunc(name, func(w string) bool { return slices.Contains(loadWords, w) }); n > 0 {
@@ -251,7 +252,7 @@ func (s *starting) turned() (notes []string) {
 		i, _ := s.g.FindFood(id)
 		for _, p := range s.g.FreshParts(i) {
 			if !p.Crumb && p.UseBy != exact.NoDate && p.UseBy < day {
-				notes = append(notes, fmt.Sprintf("Some %s was to be used by %v: drying makes it no fresher. If in doubt, throw it out.", s.g.Foods[i].Title(), p.UseBy))
+				notes = append(notes, fmt.Sprintf("Some %s was to be used by %s: drying makes it no fresher. If in doubt, throw it out.", s.g.Foods[i].Title(), s.g.Settings.Show().Date(p.UseBy)))
 				break
 			}
 		}

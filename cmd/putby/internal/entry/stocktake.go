@@ -88,6 +88,7 @@ func ReadCount(g *ledger.Ledger, c figures.Countable, text string) (found exact.
 
 // countIn reads a number, or of fresh food an amount, in what it is counted in.
 func countIn(g *ledger.Ledger, c figures.Countable, text string) (exact.Number, error) {
+	text = nativeCell(g.Settings.Locale, text)
 	n, err := exact.ParseNumber(Number(text))
 	unit := c.Unit(g)
 	if unit == exact.NoUnit {
@@ -126,7 +127,7 @@ func BooksText(g *ledger.Ledger, c figures.Countable) string {
 		n, _ := c.Books.Number() // of what is in hand
 		return g.Settings.Show().Amount(n, unit)
 	}
-	return c.Books.Round(ledger.ShownPlaces, exact.HalfAway).String()
+	return g.Settings.Show().Number(c.Books.Round(ledger.ShownPlaces, exact.HalfAway))
 }
 
 // Stocktake records what was counted: what the books have beyond it is missing,
@@ -259,7 +260,7 @@ func Counting(g *ledger.Ledger, c figures.Countable) string {
 	food := &g.Foods[c.Food]
 	words := fmt.Sprintf("%s, pack %s, %s each", food.Title(), c.ID(g), g.Settings.Show().Amount(g.Packs[c.Pack].Each, food.Basis))
 	if c.BestBy != exact.NoDate {
-		words += ", best by " + c.BestBy.String()
+		words += ", best by " + g.Settings.Show().Date(c.BestBy)
 	}
 	return words
 }

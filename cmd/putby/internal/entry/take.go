@@ -250,7 +250,7 @@ func (t *taking) pieces(thing thing) error {
 		if s.ServesAgain() {
 			what = "there empty"
 		}
-		return typed(thing.text, fmt.Sprintf("only %v of %s %s", free.Round(3, exact.Down), s.Title(), what))
+		return typed(thing.text, fmt.Sprintf("only %s of %s %s", t.g.Settings.Show().Number(free.Round(3, exact.Down)), s.Title(), what))
 	}
 	t.gone["supply "+s.ID] = t.gone["supply "+s.ID].Add(n)
 	t.row("item", s.ID, n.String())

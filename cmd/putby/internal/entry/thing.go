@@ -31,6 +31,8 @@ func (b *Base) parseThing(text string) (thing, error) {
 	if found, err := b.name(&t, t.text); found || err != nil {
 		return t, err
 	}
+	plain := Native(b.Records.Settings.Locale, t.text)
+	t.text = plain
 	count, rest := cutCount(strings.Fields(t.text))
 	if count == "" && len(rest) > 1 && isNumber(Number(rest[0])) {
 		if found, err := b.name(&t, strings.Join(rest[1:], " ")); found || err != nil {
