@@ -30,11 +30,13 @@ type doubts struct {
 	rest     map[string]int // of a file, the line from which on any record may
 	subjects map[subject]bool
 	unmade   map[string]bool // items of which a lot could not be made; the rest does not change
+	excerpt  *Excerpt        // of the records, where not all were read
 }
 
-// newDoubts gathers what the faults of reading leave in doubt.
-func newDoubts(read Faults) doubts {
-	d := doubts{records: map[place]bool{}, rest: map[string]int{}, subjects: map[subject]bool{}, unmade: map[string]bool{}}
+// newDoubts gathers what the faults of reading leave in doubt, and what was not
+// read.
+func newDoubts(read Faults, excerpt *Excerpt) doubts {
+	d := doubts{excerpt: excerpt, records: map[place]bool{}, rest: map[string]int{}, subjects: map[subject]bool{}, unmade: map[string]bool{}}
 	for _, f := range read {
 		d.records[place{f.File, cmp.Or(f.row, f.Line)}] = true
 		if f.Rest {
@@ -76,7 +78,7 @@ func (d *doubts) record(at place) bool {
 
 // about reports whether what a file tells of id is in doubt.
 func (d *doubts) about(file, id string) bool {
-	return len(d.subjects) > 0 && (d.subjects[subject{file, id}] || d.subjects[subject{file, ""}])
+	return d.excerpt.leavesOut(file, id) || len(d.subjects) > 0 && (d.subjects[subject{file, id}] || d.subjects[subject{file, ""}])
 }
 
 // lots reports whether the lots of an item, or what they are counted in, are in

@@ -85,12 +85,12 @@ func (g *joiner) noteMoist(pack int) {
 	}
 }
 
-// Percent writes the water left for people, in whole per cent where it is dry
+// Percent is the water left as people are told it, in whole per cent where it is dry
 // and rounded up where it is not, so that nobody reads 10 % where it is more.
-func (w Weighing) Percent() string {
+func (w Weighing) Percent() exact.Number {
 	left := w.WaterLeft().Times(exact.Int(100))
 	if w.Moist() {
-		return left.Ceil().String() + " %"
+		return left.Ceil()
 	}
-	return left.Round(0, exact.HalfAway).String() + " %"
+	return left.Round(0, exact.HalfAway)
 }

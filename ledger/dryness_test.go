@@ -36,11 +36,11 @@ func TestMoistAboveTen(t *testing.T) {
 	for _, want := range []struct {
 		dry     string
 		moist   bool
-		percent string
-	}{{"0.1", false, "10 %"}, {"0.100000001", true, "11 %"}, {"0.09", false, "0 %"}, {"0.36", true, "75 %"}} {
+		percent int64
+	}{{"0.1", false, 10}, {"0.100000001", true, 11}, {"0.09", false, 0}, {"0.36", true, 75}} {
 		w := weighing("0.9", "90", want.dry)
-		if w.Moist() != want.moist || w.Percent() != want.percent {
-			t.Errorf("%s kg of 0.09 kg solids: moist %v, %s", want.dry, w.Moist(), w.Percent())
+		if w.Moist() != want.moist || !w.Percent().Equal(exact.Int(want.percent)) {
+			t.Errorf("%s kg of 0.09 kg solids: moist %v, %v", want.dry, w.Moist(), w.Percent())
 		}
 	}
 }

@@ -15,10 +15,11 @@ type Fault struct {
 	Kind   error  // what it is, of those that a package has names for; else nil
 	File   string // name within the ledger's folder; empty where another file or none is meant
 	Path   string // of a value in JSON, such as $.rates[0]
-	Line   int    // of the record, 1 for the header; 0 when the whole file is meant
+	Line   int    // of the record, 1 for the header; 0 when the whole file is meant; in a workbook the sheet's row
+	Last   int    // of a foreign row, the last line that is lost with it; 0: Line
 	Column int    // in bytes from 1; 0 until it is known, see Field
-	Field  string // the column's name, from which a reader of the file finds Column
-	What   string // what is wrong: lower case, no full stop
+	Field  string // the column's name, from which a reader of the file finds Column; of a foreign row the header, or the ledger's column
+	What   string // what is wrong: lower case, no full stop; of a ledger's cell it begins with the column's name
 	Hint   string // what to try; may be empty
 	Err    error  // the cause; may be nil
 	// Rest marks a fault that stands for further ones of its file, which are too
@@ -45,7 +46,14 @@ func (f Fault) Error() string {
 	case f.Column > 0:
 		return fmt.Sprintf("%d:%d: %s", f.Line, f.Column, text)
 	case f.Line > 0:
-		return fmt.Sprintf("line %d: %s", f.Line, text)
+		where := fmt.Sprintf("line %d", f.Line)
+		if f.Last > f.Line {
+			where = fmt.Sprintf("lines %d to %d", f.Line, f.Last)
+		}
+		if f.Field != "" {
+			where += ", " + f.Field
+		}
+		return where + ": " + text
 	}
 	return text
 }

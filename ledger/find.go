@@ -50,16 +50,18 @@ func (g *Ledger) SupplyStock(supply int) *Stock { return &g.supplies[supply] }
 // Records.Machines, in cycles.
 func (g *Ledger) MachineStock(machine int) *Stock { return &g.machines[machine] }
 
-// Loaded reports whether a run was loaded with the food at a position in
-// Records.Foods.
-func (c *RunCost) Loaded(food int) bool {
+// Item is what a run made of a food; nil where it was not loaded with it.
+func (c *RunCost) Item(food int) *ItemCost {
 	for i := range c.Items {
 		if c.Items[i].Food == food {
-			return true
+			return &c.Items[i]
 		}
 	}
-	return false
+	return nil
 }
+
+// Loaded reports whether a run was loaded with a food.
+func (c *RunCost) Loaded(food int) bool { return c.Item(food) != nil }
 
 // Watts returns the typical draw (W) of a machine, by its position in
 // Records.Machines, in a phase.

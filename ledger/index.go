@@ -49,7 +49,7 @@ var phaseWords = [...]PhaseName{Freezing, Evacuation, Primary, Secondary, Hold, 
 // newIndex indexes the records and notes doubled and unknown identifiers. Read
 // are the faults of reading them.
 func newIndex(rec *Records, read Faults) *index {
-	x := &index{rec: rec, doubts: newDoubts(read), told: map[string]int{}}
+	x := &index{rec: rec, doubts: newDoubts(read, rec.Excerpt), told: map[string]int{}}
 	x.foods = ids(x, FoodsFile, "food", rec.Foods, func(f *Food) (string, int) { return f.ID, f.Line })
 	x.supplies = ids(x, SuppliesFile, "supply", rec.Supplies, func(s *Supply) (string, int) { return s.ID, s.Line })
 	x.machines = ids(x, MachinesFile, "machine", rec.Machines, func(m *Machine) (string, int) { return m.ID, m.Line })

@@ -31,6 +31,7 @@ type Records struct {
 	Counts   []Count
 	Meters   map[string]*energy.Log    // by run
 	Rates    map[string]*energy.Prices // of hourly bands, by tariff
+	Excerpt  *Excerpt                  // what of them is there, where not all were read; nil: all
 }
 
 // A Food is a food that is bought, dried or eaten.

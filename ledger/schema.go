@@ -3,6 +3,7 @@ package ledger
 import (
 	"cmp"
 	"fmt"
+	"reflect"
 	"slices"
 	"strings"
 	"time"
@@ -23,6 +24,7 @@ type Kind struct {
 	grow   func(*Records, int)
 	clear  func(*Records)
 	clip   func(*Records)
+	list   func(*Records) any
 }
 
 // A Context is what cells need to be read: the ledger's zone.
@@ -120,6 +122,39 @@ func (k Kind) Clear(rec *Records) {
 	}
 }
 
+// List returns the records of the kind, a slice of their own type; nil of the
+// settings.
+func (k Kind) List(rec *Records) any {
+	if k.list == nil {
+		return nil
+	}
+	return k.list(rec)
+}
+
+// Len is how many records of the kind there are.
+func (k Kind) Len(rec *Records) int {
+	if k.list == nil {
+		return 0
+	}
+	return reflect.ValueOf(k.list(rec)).Len()
+}
+
+// AtLine is the position of the record that begins at a line of the kind's file;
+// -1 where there is none.
+func (k Kind) AtLine(rec *Records, line int) int {
+	if k.list == nil {
+		return -1
+	}
+	list := reflect.ValueOf(k.list(rec))
+	at, _ := list.Type().Elem().FieldByName("Line")
+	for i := range list.Len() {
+		if list.Index(i).FieldByIndex(at.Index).Int() == int64(line) {
+			return i
+		}
+	}
+	return -1
+}
+
 // Row reads the record that begins at line (1 is the header's). It returns the
 // row's faults, whose Field names the column; the slice is good until the next
 // call.
@@ -167,6 +202,7 @@ func kind[R any, P interface {
 		*list = slices.Grow(*list, rows)
 	}
 	k.clear = func(rec *Records) { *slice(rec) = nil }
+	k.list = func(rec *Records) any { return *slice(rec) }
 	k.clip = func(rec *Records) { *slice(rec) = slices.Clip(*slice(rec)) }
 	k.reader = func(rec *Records, _ Context, header []string) rowFunc {
 		// Fields are read in the order of the kind, wherever their cells are.

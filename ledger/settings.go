@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"putby/pricing/exact"
+	"putby/pricing/locale"
 )
 
 // Costing says how the lots of a food are drawn.
@@ -45,6 +46,7 @@ type Settings struct {
 	FreezerKWh exact.Opt[exact.Number] // that the freezer uses in a month
 	ShowVolume exact.Unit
 	ShowMass   exact.Unit
+	Locale     locale.Locale          // how people are shown numbers, money and dates; Plain: as in records
 	AsOf       exact.Opt[exact.Date]  // the day at which reports stand, of a ledger kept as an example; else today
 	Budgets    map[string]exact.Money // per month, by the kind of spending
 }

@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"putby/pricing/exact"
+	"putby/pricing/locale"
 )
 
 var settingsKind = sync.OnceValue(func() Kind {
@@ -42,10 +43,24 @@ var settings = sync.OnceValue(func() []field[Settings] {
 			"what the freezer uses a month").in("kWh").blank("not known"),
 		unit("show_volume", exact.Volume, func(s *Settings, u exact.Unit) { s.ShowVolume = u }),
 		unit("show_mass", exact.Mass, func(s *Settings, u exact.Unit) { s.ShowMass = u }),
+		localeOf("locale", func(s *Settings, l locale.Locale) { s.Locale = l }),
 		date("as_of", func(s *Settings, d exact.Date) { s.AsOf = exact.Some(d) }, "day at which reports stand, for a ledger kept as an example").blank("today"),
 		budget("food"), budget("supplies"), budget("machines"), budget("services"), budget("other"), budget("electricity"),
 	}
 })
+
+// localeOf is a setting that names a locale.
+func localeOf(name string, set func(*Settings, locale.Locale)) field[Settings] {
+	f := read(name, WordCell, func(c *cell) locale.Locale {
+		l, ok := locale.Named(c.text)
+		if !ok {
+			c.fail("write one of "+strings.Join(locale.Tags(), ", ")+", or leave it blank", "%s is not a locale that is known here", exact.Quote(c.text))
+		}
+		return l
+	}, set, "how numbers, money and dates are shown, such as de-DE or en-US").blank("plain numbers, dates such as 2025-02-28")
+	f.Words = locale.Tags()
+	return f
+}
 
 // namedTariff is a tariff's name and the line that has it.
 type namedTariff struct {

@@ -1,16 +1,45 @@
 package ledger
 
-import "putby/pricing/exact"
+import (
+	"strings"
+
+	"putby/pricing/exact"
+	"putby/pricing/locale"
+)
 
 // ShownPlaces is how many decimals of an amount people are shown, at most.
 const ShownPlaces = 3
 
-// A Show says in which units people are shown amounts, wherever they read
-// them. Records, JSON and CSV stay in L and kg.
-type Show struct{ Volume, Mass exact.Unit }
+// A Show says how people are shown figures, wherever they read them: in which
+// units amounts, and how numbers, money and dates are written. Records, JSON and
+// CSV stay in L and kg, with plain numbers and ISO dates.
+type Show struct {
+	Volume, Mass exact.Unit
+	Locale       locale.Locale
+}
 
-// Show returns the units in which the household wants to see amounts.
-func (s *Settings) Show() Show { return Show{Volume: s.ShowVolume, Mass: s.ShowMass} }
+// Show returns how the household wants to see figures.
+func (s *Settings) Show() Show {
+	return Show{Volume: s.ShowVolume, Mass: s.ShowMass, Locale: s.Locale}
+}
+
+// Plain returns s without its locale, for figures that are written on.
+func (s Show) Plain() Show {
+	s.Locale = locale.Plain
+	return s
+}
+
+// Date writes a date.
+func (s Show) Date(d exact.Date) string { return s.Locale.Date(d) }
+
+// Number writes a number with all its digits.
+func (s Show) Number(n exact.Number) string { return s.Locale.Number(n.String()) }
+
+// Quantity writes a quantity in the unit that it has.
+func (s Show) Quantity(q exact.Quantity) string {
+	number, unit, _ := strings.Cut(q.String(), " ")
+	return strings.TrimRight(s.Locale.Number(number)+" "+unit, " ")
+}
 
 // In returns the unit in which amounts of the base unit u are shown.
 func (s Show) In(u exact.Unit) exact.Unit {
@@ -40,7 +69,7 @@ func (s Show) Amounts(u exact.Unit, amounts ...exact.Number) []string {
 	}
 	words := make([]string, len(amounts))
 	for i, r := range shown {
-		words[i] = s.In(u).Of(r.Round(places, exact.HalfAway)).String()
+		words[i] = s.Quantity(s.In(u).Of(r.Round(places, exact.HalfAway)))
 	}
 	return words
 }

@@ -24,6 +24,51 @@ func StoreOf(rec *Records, foods ...string) *Ledger {
 	return g.Ledger
 }
 
+// HandOf is [StoreOf] with what is in hand of foods and supplies, fresh and by the
+// piece, too.
+func HandOf(rec *Records, items ...string) *Ledger {
+	few := rec.about(items)
+	few.addHand(rec, items)
+	g := begin(few, Options{Through: exact.NoDate, PricesThrough: exact.NoDate, Bare: true})
+	g.Spends, g.spendNotes = make([]exact.Money, len(few.Receipts)), map[int32][]Note{}
+	g.outlinePacks()
+	g.events().each(g.AsOf, [classCount]func(int32){
+		receiptClass: g.buy, batchClass: g.cook,
+		runClass: func(i int32) {
+			g.loadUp(int(i), &few.Runs[i], &g.Runs[i])
+			g.scratch.loads = g.scratch.loads[:0]
+			g.wear(&few.Runs[i], &g.Runs[i])
+		},
+		packClass: g.pack, drawClass: g.drawOut, frozenClass: g.freeze, countClass: g.takeStock,
+	})
+	return g.Ledger
+}
+
+// addHand adds the records that tell what is in hand of foods and supplies.
+func (rec *Records) addHand(all *Records, items []string) {
+	asked := func(item string) bool { return slices.Contains(items, item) }
+	uses := func(list []Use) bool { return slices.ContainsFunc(list, func(u Use) bool { return asked(u.Supply) }) }
+	packs, runs, machines := map[string]bool{}, map[string]bool{}, map[string]bool{}
+	rec.Packs = only(all.Packs, func(p *Pack) bool { return asked(p.Item) || uses(p.With) })
+	for i := range rec.Packs {
+		packs[rec.Packs[i].ID] = true
+	}
+	for i := range all.Machines {
+		machines[all.Machines[i].ID] = uses(all.Machines[i].With)
+	}
+	for i := range rec.Runs {
+		runs[rec.Runs[i].ID] = true
+	}
+	rec.Runs = only(all.Runs, func(r *Run) bool { return runs[r.ID] || machines[r.Machine] })
+	rec.Receipts = only(all.Receipts, func(r *ReceiptRow) bool { return r.Kind <= SupplyLine && asked(r.Item) })
+	rec.Batches = only(all.Batches, func(b *Batch) bool {
+		return asked(b.Item) || slices.ContainsFunc(b.From, func(p Part) bool { return asked(p.Item) })
+	})
+	rec.Draws = only(all.Draws, func(d *Draw) bool { return packs[d.Pack] || asked(d.Item) })
+	rec.Freezes = only(all.Freezes, func(f *Freeze) bool { return asked(f.Item) })
+	rec.Counts = only(all.Counts, func(c *Count) bool { return packs[c.Pack] || asked(c.Item) })
+}
+
 // about returns the records that tell what is in store of some foods, and how it
 // was dried.
 func (rec *Records) about(foods []string) *Records {

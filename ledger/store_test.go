@@ -60,10 +60,30 @@ func sameStore(t rapid.TB, rec *ledger.Records) (packs int) {
 					have.Left(), have.BestBy, few.Moist(at), want.Left(), want.BestBy, g.Moist(i))
 			}
 		}
+		sameHand(t, g, ledger.HandOf(rec, rec.Foods[f].ID), f)
 		if len(few.Packs) != n {
 			t.Fatalf("%d packs of %s, want %d", len(few.Packs), rec.Foods[f].ID, n)
 		}
 		packs += n
 	}
+	for s := range rec.Supplies {
+		have, want := ledger.HandOf(rec, rec.Supplies[s].ID).Pieces(s), g.Pieces(s)
+		if !have.Owned.Equal(want.Owned) || !have.Free.Equal(want.Free) || !have.InStore.Equal(want.InStore) || !have.UsesLeft.Equal(want.UsesLeft) {
+			t.Fatalf("%s: %+v, want %+v", rec.Supplies[s].ID, have, want)
+		}
+	}
 	return packs
+}
+
+// sameHand holds what is in hand of a food, lot by lot, to that of all records.
+func sameHand(t rapid.TB, g, few *ledger.Ledger, f int) {
+	have, want := few.FreshParts(f), g.FreshParts(f)
+	if len(have) != len(want) || !few.FoodStock(f).Left.Equal(g.FoodStock(f).Left) {
+		t.Fatalf("%d lots of %s, want %d", len(have), g.Foods[f].ID, len(want))
+	}
+	for i, w := range want {
+		if h := have[i]; !h.Quantity.Equal(w.Quantity) || h.UseBy != w.UseBy || h.Frozen != w.Frozen || h.Crumb != w.Crumb {
+			t.Fatalf("%s: %+v, want %+v", g.Foods[f].ID, h, w)
+		}
+	}
 }

@@ -11,20 +11,18 @@ import (
 
 // act records what was done, in one change. On a terminal what is unlikely is
 // asked about first, without the ledger's lock, so that nobody has to wait for an
-// answer; the act is then made again of the ledger as it is under the lock.
-func (a *app) act(ctx context.Context, o saving, act entry.Act) error {
+// answer; the act is then made again of the ledger as it is under the lock. About
+// names, as a person does, all foods, packs and supplies that the act moves; nil is
+// for an act that may be about anything.
+func (a *app) act(ctx context.Context, o saving, about []string, act entry.Act) error {
 	foreseen := a.ask && !o.dryRun
 	if foreseen {
-		if err := a.foresee(o, act); err != nil {
+		if err := a.foresee(o, about, act); err != nil {
 			return err
 		}
 	}
 	return a.withBook(ctx, o, func(b *folder.Book) error {
-		rec, faults := b.Records()
-		if len(faults) > 0 {
-			return &folder.Refusal{Faults: faults, Already: true}
-		}
-		d, v, err := a.draw(entry.NewBase(rec, a.at(rec)), act)
+		d, v, err := a.drafted(b, about, act)
 		switch {
 		case err != nil:
 			return err
@@ -36,6 +34,34 @@ func (a *app) act(ctx context.Context, o saving, act entry.Act) error {
 		}
 		return a.saveDraft(b, o, d)
 	})
+}
+
+// drafted makes an act's draft of the records that it is about, and of all where
+// there is anything to say against it.
+func (a *app) drafted(b *folder.Book, about []string, act entry.Act) (*entry.Draft, entry.Verdict, error) {
+	if d, v, ok := a.ofExcerpt(b, about, act); ok {
+		return d, v, nil
+	}
+	rec, faults := b.Records()
+	if len(faults) > 0 {
+		return nil, entry.Verdict{}, &folder.Refusal{Faults: faults, Already: true}
+	}
+	return a.draw(entry.NewBase(rec, a.at(rec)), act)
+}
+
+// ofExcerpt makes an act's draft of the records that it is about alone. It reports
+// false where that cannot be done, or something is wrong.
+func (a *app) ofExcerpt(b *folder.Book, about []string, act entry.Act) (*entry.Draft, entry.Verdict, bool) {
+	if about == nil {
+		return nil, entry.Verdict{}, false
+	}
+	rec := b.Excerpt(entry.Concern(about))
+	if rec == nil {
+		return nil, entry.Verdict{}, false
+	}
+	base := entry.NewBase(rec, a.at(rec))
+	d, v, err := a.draw(base, act)
+	return d, v, err == nil && base.Recent(d.Rows)
 }
 
 // saveDraft saves a draft in one change, and says what to heed and do next.
@@ -74,15 +100,31 @@ func (a *app) draw(base *entry.Base, act entry.Act) (*entry.Draft, entry.Verdict
 }
 
 // foresee says what to know of an act, and asks about what is unlikely.
-func (a *app) foresee(o saving, act entry.Act) error {
-	rec, err := a.soundRecords()
-	if err != nil {
-		return err
-	}
-	d, v, err := a.draw(entry.NewBase(rec, a.at(rec)), act)
+func (a *app) foresee(o saving, about []string, act entry.Act) error {
+	d, v, err := a.foreseen(about, act)
 	if err != nil {
 		return err
 	}
 	a.sayLines(v.Notes)
 	return a.hold("", func(t *ask.Talk) error { return a.leave(t, v, o, &draft{Draft: *d}) })
+}
+
+// foreseen makes an act's draft without the lock; it is refused where nothing
+// could be saved.
+func (a *app) foreseen(about []string, act entry.Act) (*entry.Draft, entry.Verdict, error) {
+	if about != nil {
+		b, err := a.opening().Look(a.ledgerDir())
+		if err != nil {
+			return nil, entry.Verdict{}, err
+		}
+		d, v, ok := a.ofExcerpt(b, about, act)
+		if err := b.Close(); ok || err != nil {
+			return d, v, err
+		}
+	}
+	rec, err := a.soundRecords()
+	if err != nil {
+		return nil, entry.Verdict{}, err
+	}
+	return a.draw(entry.NewBase(rec, a.at(rec)), act)
 }

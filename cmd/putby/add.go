@@ -1,6 +1,7 @@
 package main
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -21,6 +22,22 @@ was. A figure far from your usual ones is asked about, or told.`
 type addOptions struct {
 	saving
 	columnFlags
+	food string // that is drawn, where the packs are still to be chosen
+}
+
+// about names what a record moves, where it moves one thing and no more; else it
+// is nil.
+func (o *addOptions) about(k ledger.Kind, cells map[string]string) []string {
+	if !slices.Contains([]string{"draw", "frozen", "count"}, k.Name) {
+		return nil
+	}
+	var names []string
+	for _, name := range []string{o.food, cells["pack"], cells["item"]} {
+		if name != "" {
+			names = append(names, name)
+		}
+	}
+	return names
 }
 
 // newAddCommand builds an add whose flags are the kind's columns.
@@ -125,8 +142,9 @@ func (f *form) args() []string {
 
 // runAdd adds what fill makes of the flags.
 func (a *app) runAdd(cmd *cobra.Command, o *addOptions, k ledger.Kind, fill fill) error {
-	return a.add(cmd.Context(), o.saving, func(t *ask.Talk, b *entry.Base) (*draft, error) {
-		f := newForm(t, b, k, o.given(cmd))
+	cells := o.given(cmd)
+	return a.add(cmd.Context(), o.saving, o.about(k, cells), func(t *ask.Talk, b *entry.Base) (*draft, error) {
+		f := newForm(t, b, k, cells)
 		if err := f.given(); err != nil {
 			return nil, err
 		}

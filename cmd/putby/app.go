@@ -16,6 +16,7 @@ import (
 	"putby/ledger"
 	"putby/ledger/folder"
 	reports "putby/ledger/report"
+	"putby/pricing/locale"
 )
 
 // app is what all commands share.
@@ -23,6 +24,8 @@ type app struct {
 	environment
 	args []string // the command line, for the list of changes
 	dir  string   // --ledger
+
+	machine bool // what is printed is for machines: nothing goes by the locale
 
 	meant struct{ Ahead, Again bool } // --ahead and --again
 
@@ -53,7 +56,28 @@ func (a *app) load(o ledger.Options) (*ledger.Ledger, error) {
 	if err != nil {
 		return nil, err
 	}
+	if g != nil {
+		a.written(&g.Settings)
+	}
 	return g, faults.Err()
+}
+
+// written has figures written as the household does, or plainly for machines, in
+// sentences too.
+func (a *app) written(s *ledger.Settings) {
+	if a.machine {
+		s.Locale = locale.Plain
+	}
+}
+
+// forMachines reports whether a command prints CSV or JSON.
+func forMachines(cmd *cobra.Command) bool {
+	f := cmd.Flags().Lookup("format")
+	if f == nil {
+		return false
+	}
+	format, err := render.ParseFormat(f.Value.String())
+	return err == nil && (format == render.CSV || format == render.JSON)
 }
 
 // output are the flags of every command that prints a report.

@@ -31,7 +31,10 @@ func (a *app) hold(intro string, dialogue func(*ask.Talk) error) error {
 		intro = ""
 	}
 	a.greeted = a.greeted || intro != ""
-	return ask.Hold(a.lines(), a.prompt, intro, dialogue)
+	return ask.Hold(a.lines(), a.prompt, intro, func(t *ask.Talk) error {
+		t.Heed = a.heed
+		return dialogue(t)
+	})
 }
 
 // lines is where answers come from.

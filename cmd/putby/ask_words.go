@@ -25,8 +25,8 @@ type wording struct {
 // askWords records what a person answers where a command was given no words. A
 // slip is told when the answer is given.
 func (a *app) askWords(cmd *cobra.Command, o saving, w wording) error {
-	return a.add(cmd.Context(), o, func(t *ask.Talk, b *entry.Base) (*draft, error) {
-		if _, err := w.act(nil)(b); !errors.As(err, new(*entry.NoWordsError)) {
+	return a.add(cmd.Context(), o, nil, func(t *ask.Talk, b *entry.Base) (*draft, error) {
+		if _, err := w.act(nil)(b); !errors.Is(err, entry.ErrUnsaid) {
 			return nil, err // which no answer would mend
 		}
 		q := ask.Question{Key: "words", What: w.what + ", with ; between", Help: w.help, Names: w.names(b), Check: func(answer string) (string, error) {

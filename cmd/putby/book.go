@@ -12,6 +12,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
 	"putby/ledger/folder"
 	"putby/pricing/exact"
@@ -39,9 +40,16 @@ func (a *app) withBook(ctx context.Context, o saving, do func(*folder.Book) erro
 
 func (a *app) open(ctx context.Context, o saving) (*folder.Book, error) {
 	if o.dryRun {
-		return folder.Look(a.ledgerDir(), a.check.Faults)
+		return a.opening().Look(a.ledgerDir())
 	}
-	return folder.Opening{Check: a.check.Faults, Wait: time.Duration(o.wait), For: a.doing(), Waiting: a.sayWaiting}.Open(ctx, a.ledgerDir())
+	opening := a.opening()
+	opening.Wait, opening.For, opening.Waiting = time.Duration(o.wait), a.doing(), a.sayWaiting
+	return opening.Open(ctx, a.ledgerDir())
+}
+
+// opening is how the ledger is opened, as far as it is the same for all commands.
+func (a *app) opening() folder.Opening {
+	return folder.Opening{Check: a.check.Faults, Judge: entry.Judge()}
 }
 
 // doing is what the command does, for others who wait for it.

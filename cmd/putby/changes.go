@@ -52,7 +52,7 @@ func (a *app) changes(args []string, last int) (d reports.Doc, err error) {
 	for i, c := range changes {
 		list[i] = changeRow(c, rec.Settings.Zone)
 	}
-	return reports.Changes(list), err
+	return reports.Changes(list, rec.Settings.Show()), err
 }
 
 // changeRow is a change as it is shown.

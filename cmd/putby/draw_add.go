@@ -26,10 +26,7 @@ One container is taken unless --quantity says otherwise. The reason is
 ` + ledger.MustKind("draw").Column("reason").Help + `. The food's caution is printed when it is opened.`
 }
 
-type drawOptions struct {
-	addOptions
-	food string
-}
+type drawOptions struct{ addOptions }
 
 func newDrawAddCommand(a *app) *cobra.Command {
 	k := ledger.MustKind("draw")
@@ -138,14 +135,14 @@ func spread(d *draft, g *ledger.Ledger, f *form, food string) error {
 	d.Rows = nil
 	for _, t := range takings {
 		d.Rows = append(d.Rows, entry.DrawRow(f.kind, f.cells, t.Pack, t.Count))
-		d.Notes = append(d.Notes, fmt.Sprintf("%d from pack %s, %s.", t.Count, t.Pack, dueText(t.BestBy)))
+		d.Notes = append(d.Notes, fmt.Sprintf("%d from pack %s, %s.", t.Count, t.Pack, dueText(f.base.Records, t.BestBy)))
 	}
 	return nil
 }
 
-func dueText(d exact.Date) string {
+func dueText(rec *ledger.Records, d exact.Date) string {
 	if d == exact.NoDate {
 		return "which has no best-by date"
 	}
-	return "best by " + d.String()
+	return "best by " + rec.Settings.Show().Date(d)
 }

@@ -86,10 +86,10 @@ func statusOf(err error) int {
 	case errors.Is(err, errNotAnswered), errors.Is(err, errBroken):
 		return exitBroken
 	case errors.As(err, new(usageError)), errors.As(err, new(nearError)),
-		errors.As(err, &query), errors.As(err, &missing), errors.As(err, new(*entry.MeantError)), errors.As(err, new(*entry.TextError)),
+		errors.As(err, &query), errors.As(err, &missing), errors.Is(err, entry.ErrAhead), errors.Is(err, entry.ErrAgain), errors.Is(err, entry.ErrTyped),
 		errors.As(err, new(*entry.AmbiguousError)), errors.As(err, new(*entry.LackError)):
 		return exitUsage
-	case errors.As(err, new(notFoundError)), errors.As(err, new(*entry.NoneError)), errors.As(err, new(*figures.UnknownError)):
+	case errors.As(err, new(notFoundError)), errors.Is(err, entry.ErrNone), errors.As(err, new(*figures.UnknownError)):
 		return exitNone
 	case errors.As(err, &store) && store.Kind == folder.ErrNotLedger:
 		return exitNone

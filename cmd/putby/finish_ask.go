@@ -15,7 +15,7 @@ const asUsual = "as usual"
 
 // askFinish ends a run, asking for what is worth knowing of it.
 func (a *app) askFinish(cmd *cobra.Command, o saving, said *entry.FinishIn) error {
-	return a.add(cmd.Context(), o, func(t *ask.Talk, b *entry.Base) (*draft, error) {
+	return a.add(cmd.Context(), o, nil, func(t *ask.Talk, b *entry.Base) (*draft, error) {
 		asks, err := b.AsksOf(said.Run)
 		if err != nil {
 			return nil, err

@@ -8,6 +8,7 @@ import (
 	"strconv"
 	"strings"
 
+	"putby/ledger"
 	"putby/ledger/intake"
 )
 
@@ -97,7 +98,7 @@ func sayFirst[R any](w io.Writer, list []R, all int, say func(R) string) {
 }
 
 // sayBad lists the bad rows by their lines.
-func (a *app) sayBad(list []intake.Bad) {
+func (a *app) sayBad(list ledger.Faults) {
 	for i, b := range list {
 		if i == mostFaults {
 			fmt.Fprintf(a.stderr, "and %d more\n", len(list)-i)

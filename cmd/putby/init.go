@@ -12,6 +12,7 @@ import (
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
 	"putby/pricing/exact"
+	"putby/pricing/locale"
 )
 
 const initLong = `Begin a ledger in DIR, which is made if it is not there: settings.csv, and every
@@ -22,6 +23,7 @@ are of the one zone. On a terminal you are asked for those that you do not give.
 
 type initOptions struct {
 	currency, zone string
+	locale         string
 	volume, mass   string // units that are shown; "": the usual ones
 }
 
@@ -43,6 +45,8 @@ func newInitCommand(a *app) *cobra.Command {
 	}
 	f.StringVar(&o.currency, "currency", "EUR", "ISO 4217 `code`")
 	f.StringVar(&o.zone, "zone", "UTC", "IANA time `zone`")
+	f.StringVar(&o.locale, "locale", "", "how numbers, money and dates are shown and typed, such as de-DE (plain)")
+	fixed(cmd, "locale", locale.Tags()...)
 	return cmd
 }
 
@@ -58,6 +62,9 @@ func (o *initOptions) ask(a *app, currency, zone bool) error {
 		}
 		if err == nil && !zone {
 			o.zone, err = t.Ask(zoneQuestion(cmp.Or(here.Zone, o.zone)))
+		}
+		if err == nil && o.locale == "" {
+			o.locale, err = askLocale(t, here, o.currency)
 		}
 		return err
 	})
@@ -82,6 +89,31 @@ func zoneQuestion(offer string) ask.Question {
 	}
 }
 
+// askLocale asks how figures are shown and typed, where the machine says how the
+// place does it.
+func askLocale(t *ask.Talk, here entry.Here, currency string) (string, error) {
+	if here.Strange != "" {
+		t.Tell("How figures are written in %s is not known here: they are shown plain, with a point and dates such as 2025-02-28.", here.Strange)
+	}
+	if here.Locale.IsPlain() {
+		return "", nil
+	}
+	return t.Ask(ask.Question{
+		Key: "locale", What: "figures as in (" + localeExample(here.Locale, currency) + "; - for plain ones)", Offer: here.Locale.String(), Names: locale.Tags(),
+		Help: "How numbers, money and dates are shown, and may be typed. Plain is " + localeExample(locale.Plain, currency) + ".\nThe ledger's files, JSON and CSV stay plain. putby edit setting locale value=... changes it.",
+		Check: func(tag string) (string, error) {
+			l, err := locale.Parse(tag)
+			return l.String(), err
+		},
+	})
+}
+
+// localeExample is money and a date as a locale writes them.
+func localeExample(l locale.Locale, currency string) string {
+	c, _ := exact.ParseCurrency(currency)
+	return l.Money("1234.50", c) + ", " + l.Date(exact.MustDate("2025-02-28"))
+}
+
 func runInit(ctx context.Context, a *app, o *initOptions, dir string) error {
 	if _, err := exact.ParseCurrency(o.currency); err != nil {
 		return usageError{err}
@@ -89,6 +121,11 @@ func runInit(ctx context.Context, a *app, o *initOptions, dir string) error {
 	if err := ledger.CheckZone(o.zone); err != nil {
 		return usageError{err}
 	}
+	l, err := locale.Parse(o.locale)
+	if err != nil {
+		return usageError{err}
+	}
+	o.locale = l.String()
 	if err := a.create(ctx, dir, "init", emptyLedger(o)); err != nil {
 		return err
 	}
@@ -98,7 +135,7 @@ func runInit(ctx context.Context, a *app, o *initOptions, dir string) error {
 
 // emptyLedger returns the files of a ledger without records.
 func emptyLedger(o *initOptions) map[string][]byte {
-	values := map[string]string{"format": "1", "currency": o.currency, "zone": o.zone, "show_volume": o.volume, "show_mass": o.mass}
+	values := map[string]string{"format": "1", "currency": o.currency, "zone": o.zone, "show_volume": o.volume, "show_mass": o.mass, "locale": o.locale}
 	var settings strings.Builder
 	settings.WriteString("setting,value\n")
 	for _, s := range ledger.SettingColumns() {

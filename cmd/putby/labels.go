@@ -8,6 +8,7 @@ import (
 
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
+	"putby/ledger/figures"
 	reports "putby/ledger/report"
 )
 
@@ -62,7 +63,7 @@ func (o *labelsOptions) flags(cmd *cobra.Command) {
 }
 
 // query reads the flags.
-func (o *labelsOptions) query(now time.Time, packs []string) (q reports.LabelQuery, err error) {
+func (o *labelsOptions) query(now time.Time, packs []string) (q figures.LabelQuery, err error) {
 	q.Packs, q.Left = packs, o.left
 	q.Query, err = o.part(now)
 	return q, err

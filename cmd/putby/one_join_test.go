@@ -6,7 +6,7 @@ import (
 	"putby/ledger"
 )
 
-// What was taken of packs is written with one join of the ledger, which checks it
+// What was taken out or frozen is written with one join of the ledger, which checks it
 // and says what it comes to. It is not parallel, so that it counts its own alone.
 func TestOneJoin(t *testing.T) {
 	for _, args := range [][]string{
@@ -14,6 +14,9 @@ func TestOneJoin(t *testing.T) {
 		{"draw", "add", "--pack", "c46-a"},
 		{"take", "chicken-broth", "pack c46-a"},
 		{"draw", "add", "--food", "chicken-broth", "--dry-run"},
+		{"draw", "add", "--item", "onions", "--quantity", "50 g"},
+		{"take", "50 g onions", "1 jar-1l"},
+		{"freeze", "50 g onions"},
 	} {
 		h := sampleHouse(t)
 		before := ledger.Joins()

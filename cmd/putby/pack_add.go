@@ -10,6 +10,7 @@ import (
 	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
+	"putby/ledger/figures"
 	reports "putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -99,7 +100,7 @@ func runPackAdd(cmd *cobra.Command, a *app, o *packOptions, words []string) erro
 		err = a.askPacks(cmd, o, in, pack)
 	}
 	if errors.Is(err, errOpening) {
-		err = a.act(cmd.Context(), o.saving, func(b *entry.Base) (*entry.Draft, error) { return pack(b, in) })
+		err = a.act(cmd.Context(), o.saving, nil, func(b *entry.Base) (*entry.Draft, error) { return pack(b, in) })
 	}
 	if err == nil && o.labels.path != "" && !o.dryRun {
 		return a.labelPacks(packed.Rows, o.labels)
@@ -112,7 +113,7 @@ func runPackAdd(cmd *cobra.Command, a *app, o *packOptions, words []string) erro
 
 // labelPacks writes a sheet of labels for packs that were just saved.
 func (a *app) labelPacks(rows []entry.Row, to toFile) error {
-	q := reports.LabelQuery{}
+	q := figures.LabelQuery{}
 	for _, r := range rows {
 		q.Packs = append(q.Packs, r.Cells["pack"])
 	}

@@ -22,7 +22,7 @@ you like, the dry weight in one (dry 75 g) and what goes with one (with 1 jar-1l
 // askPacks asks for packs in one answer, and then for what neither that nor the
 // ledger tells.
 func (a *app) askPacks(cmd *cobra.Command, o *packOptions, in entry.PackIn, pack func(*entry.Base, entry.PackIn) (*entry.Draft, error)) error {
-	return a.add(cmd.Context(), o.saving, func(t *ask.Talk, b *entry.Base) (*draft, error) {
+	return a.add(cmd.Context(), o.saving, nil, func(t *ask.Talk, b *entry.Base) (*draft, error) {
 		asks, ofRun, err := b.AsksOfPacks(in.Cells)
 		if err == nil && !ofRun {
 			err = errOpening

@@ -132,14 +132,14 @@ func (o *receiptOptions) run(ctx context.Context, a *app, args []string) error {
 		return err
 	}
 	if len(in.Lines) == 0 && a.ask {
-		return a.add(ctx, o.saving, func(t *ask.Talk, b *entry.Base) (*draft, error) { return o.draft(t, b, in.Names) })
+		return a.add(ctx, o.saving, nil, func(t *ask.Talk, b *entry.Base) (*draft, error) { return o.draft(t, b, in.Names) })
 	}
 	if a.ask && !o.dryRun {
 		if err := a.askUnknown(&in); err != nil {
 			return err
 		}
 	}
-	return a.act(ctx, o.saving, func(b *entry.Base) (*entry.Draft, error) {
+	return a.act(ctx, o.saving, nil, func(b *entry.Base) (*entry.Draft, error) {
 		d, err := entry.AddReceipt(b, in)
 		return d, unknownItem(err)
 	})

@@ -112,6 +112,10 @@ func newRootCommand(a *app) *cobra.Command {
 	root := newGroupCommand("putby", "what put-by food really costs, and saves", rootLong)
 	root.Example = "  putby sample my-ledger\n  putby cost --ledger my-ledger"
 	root.RunE = func(cmd *cobra.Command, _ []string) error { return runAlone(a, cmd) }
+	root.PersistentPreRunE = func(cmd *cobra.Command, args []string) error {
+		a.machine = forMachines(cmd)
+		return a.native(cmd, args)
+	}
 	root.SilenceErrors, root.SilenceUsage = true, true
 	root.PersistentFlags().StringVar(&a.dir, "ledger", "", "the ledger's `folder` (PUTBY_LEDGER, else the current one)")
 	_ = root.MarkPersistentFlagDirname("ledger")

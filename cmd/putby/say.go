@@ -104,20 +104,16 @@ func sayChoices(w io.Writer, e *entry.AmbiguousError) {
 func hintOf(err error) string {
 	var query *reports.QueryError
 	var none notFoundError
-	var nothing *entry.NoneError
 	var lack *entry.LackError
 	var near nearError
 	var unknown *figures.UnknownError
-	var foreign *ledger.Fault
+	var fault *ledger.Fault
 	var defect defectError
-	var meant *entry.MeantError
 	switch {
 	case errors.As(err, &query):
 		return query.Hint
 	case errors.As(err, &none):
 		return none.hint
-	case errors.As(err, &nothing):
-		return nothing.Hint
 	case errors.As(err, &unknown):
 		return "putby " + unknown.What + " list shows what there is"
 	case errors.As(err, &lack):
@@ -126,22 +122,14 @@ func hintOf(err error) string {
 		return near.hint
 	case errors.As(err, &defect):
 		return defect.hint
-	case errors.As(err, &foreign):
-		return foreignHint(foreign)
-	case errors.As(err, &meant):
-		return meantHints[meant.Option]
+	case errors.As(err, &fault):
+		return faultHint(fault)
 	case errors.As(err, new(badRowsError)):
 		return "mend them in the file, or leave them out with --skip-bad"
 	case errors.As(err, new(usageError)):
 		return "putby help, or the command with --help"
 	}
 	return ""
-}
-
-// meantHints say how to have what is likely to be a slip.
-var meantHints = map[string]string{
-	"ahead": "correct the date, or give --ahead if it is meant",
-	"again": "leave it, or give --again if it was bought twice",
 }
 
 // sayMissing names every fact that a question lacks, and what would give it.
@@ -177,10 +165,14 @@ func sayFaults(w io.Writer, faults ledger.Faults, last string) {
 // printable is text that does nothing to the terminal.
 func printable(s string) string { return ask.Printable(s) }
 
-// foreignHint adds the flags by which a hint about a foreign file is followed.
-func foreignHint(e *ledger.Fault) string {
+// faultHint adds the flags by which a hint is followed.
+func faultHint(e *ledger.Fault) string {
 	flags := ""
 	switch {
+	case errors.Is(e, entry.ErrAhead):
+		return "correct the date, or give --ahead if it is meant"
+	case errors.Is(e, entry.ErrAgain):
+		return "leave it, or give --again if it was bought twice"
 	case errors.Is(e, intake.ErrHeader):
 		flags = "--column COLUMN=HEADER, or --value COLUMN=VALUE for what the file does not have"
 	case errors.Is(e, intake.ErrAmbiguous), errors.Is(e, intake.ErrMixed):

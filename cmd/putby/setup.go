@@ -97,7 +97,7 @@ func (a *app) setupStep(ctx context.Context, step entry.SetupStep) error {
 	make := map[string]making{"machine": setupMachine, "tariff": setupTariff, "supplies": setupSupplies, "foods": setupFood(true)}[step.Name]
 	for {
 		a.saves.told()
-		err := a.add(ctx, o, make)
+		err := a.add(ctx, o, nil, make)
 		if errors.Is(err, errLater) {
 			return nil
 		}
@@ -154,7 +154,14 @@ func (a *app) setupLedger(ctx context.Context) error {
 		if units != words[0] {
 			o.volume, o.mass = "qt", "lb"
 		}
-		return t.Agree([]string{fmt.Sprintf("A ledger in %s: %s, %s, %s.", a.dir, o.currency, o.zone, units)}, "save it")
+		if o.locale, err = askLocale(t, here, o.currency); err != nil {
+			return err
+		}
+		shown := units
+		if o.locale != "" {
+			shown += ", " + o.locale
+		}
+		return t.Agree([]string{fmt.Sprintf("A ledger in %s: %s, %s, %s.", a.dir, o.currency, o.zone, shown)}, "save it")
 	})
 	if err != nil {
 		return err

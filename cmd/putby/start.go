@@ -35,7 +35,7 @@ func newStartCommand(a *app) *cobra.Command {
 				return a.askWords(cmd, *o, startWording(in))
 			}
 			in.Loads = entry.Loads(args)
-			return a.act(cmd.Context(), *o, func(b *entry.Base) (*entry.Draft, error) { return entry.Start(b, *in) })
+			return a.act(cmd.Context(), *o, nil, func(b *entry.Base) (*entry.Draft, error) { return entry.Start(b, *in) })
 		},
 	}
 	f := cmd.Flags()

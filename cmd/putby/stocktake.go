@@ -81,7 +81,7 @@ func runStocktake(cmd *cobra.Command, a *app, o *stocktakeOptions) error {
 	if err != nil {
 		return err
 	}
-	return a.act(cmd.Context(), o.saving, func(b *entry.Base) (*entry.Draft, error) { return entry.Stocktake(b, in) })
+	return a.act(cmd.Context(), o.saving, nil, func(b *entry.Base) (*entry.Draft, error) { return entry.Stocktake(b, in) })
 }
 
 // base is the ledger as its files have it, for what is only looked at.

@@ -152,11 +152,12 @@ func (a *app) readHours(o *tariffImportOptions, rec *ledger.Records, path string
 		options.Per = other
 		file, err = intake.ReadHourly(bytes.NewReader(data), options)
 	}
-	var rows intake.HourFaults
+	var rows ledger.Faults
 	if errors.As(err, &rows) {
 		e := &fileFaults{file: path}
 		for _, f := range rows {
-			e.list = append(e.list, ledger.Fault{Line: f.Line, What: f.Column + ": " + f.What, Hint: f.Hint})
+			f.What = f.Field + ": " + f.What
+			e.list = append(e.list, f)
 		}
 		return nil, e
 	}

@@ -154,11 +154,10 @@ func TestCardAgreesWithWorth(t *testing.T) {
 	}
 }
 
-// By hand. A cycle takes 2 kg and costs 3.00 with its wear left out, a container of
-// 1 kg 0.50, and the shelf asks 6.00 a kg. Two packages of 1 kg fill a cycle: (12 -
-// 3 - 1) / 2 = 4.00 each; one alone comes to 6 - 3 - 0.50 = 2.50, and three to
-// (18 - 6 - 1.50) / 3 = 3.50.
-func TestCardByHand(t *testing.T) {
+// peasAt is a household that dried peas, 2 kg in a cycle, and never figs, of which it bought
+// packages of another size; the shelf asks so much a kg of peas.
+func peasAt(t *testing.T, shelf string) *ledger.Ledger {
+	t.Helper()
 	rec := &ledger.Records{Settings: ledger.Settings{Currency: exact.MustCurrency("EUR"), Zone: time.UTC, Tariff: "flat"}}
 	for _, r := range []struct {
 		kind  string
@@ -170,9 +169,9 @@ func TestCardByHand(t *testing.T) {
 		{"tariff", map[string]string{"tariff": "flat", "rate": "0.30"}},
 		{"supply", map[string]string{"supply": "bag", "kind": "bag", "price": "0.50"}},
 		{"receipt", map[string]string{"receipt": "b1", "date": "2025-01-02", "line": "1", "kind": "food", "item": "peas", "count": "2", "size": "1 kg", "price": "3.20"}},
-		{"receipt", map[string]string{"receipt": "b1", "date": "2025-01-02", "line": "2", "kind": "food", "item": "figs", "count": "2", "size": "1 kg", "price": "3.20"}},
-		{"price", map[string]string{"shop": "Brook", "date": "2025-01-02", "item": "peas", "size": "1 kg", "price": "6.00"}},
-		{"price", map[string]string{"shop": "Brook", "date": "2025-01-02", "item": "figs", "size": "1 kg", "price": "6.00"}},
+		{"receipt", map[string]string{"receipt": "b1", "date": "2025-01-02", "line": "2", "kind": "food", "item": "figs", "count": "2", "size": "3 kg", "price": "3.20"}},
+		{"price", map[string]string{"shop": "Brook", "date": "2025-01-02", "item": "peas", "size": "1 kg", "price": shelf}},
+		{"price", map[string]string{"shop": "Brook", "date": "2025-01-02", "item": "figs", "size": "3 kg", "price": "6.00"}},
 		{"run", map[string]string{"run": "r1", "machine": "kiln", "start": "2025-01-05 08:00", "end": "2025-01-06 08:00", "kwh": "10"}},
 		{"load", map[string]string{"run": "r1", "item": "peas", "quantity": "2 kg"}},
 		{"pack", map[string]string{"pack": "p1", "run": "r1", "item": "peas", "date": "2025-01-06", "count": "2", "each": "1 kg", "with": "1 bag"}},
@@ -187,6 +186,15 @@ func TestCardByHand(t *testing.T) {
 	if faults != nil {
 		t.Fatal(faults)
 	}
+	return g
+}
+
+// By hand. A cycle takes 2 kg and costs 3.00 with its wear left out, a container of
+// 1 kg 0.50, and the shelf asks 6.00 a kg. Two packages of 1 kg fill a cycle: (12 -
+// 3 - 1) / 2 = 4.00 each; one alone comes to 6 - 3 - 0.50 = 2.50, and three to
+// (18 - 6 - 1.50) / 3 = 3.50.
+func TestCardByHand(t *testing.T) {
+	g := peasAt(t, "6.00")
 	card, err := figures.Card(g, figures.CardQuery{})
 	if err != nil || len(card.Rows) != 1 { // figs were never dried
 		t.Fatalf("%+v (%v)", card, err)
@@ -208,8 +216,27 @@ func TestCardByHand(t *testing.T) {
 			t.Errorf("a package of %s pays up to %v, want %s", size, below, want)
 		}
 	}
+	var unknown *figures.UnknownError
+	if _, err := figures.Card(g, figures.CardQuery{Item: "jam"}); !errors.As(err, &unknown) || unknown.Name != "jam" {
+		t.Errorf("a food that there is none of: %v", err)
+	}
 	var missing *figures.MissingError
 	if _, err := figures.Card(g, figures.CardQuery{Item: "figs"}); !errors.As(err, &missing) {
 		t.Errorf("figs, of which no pack tells what goes into it: %v", err)
+	}
+}
+
+// At 2.00 a kg two packages, 2 x 2.00 - 3 - 1, save nothing even as a gift, and nothing is the
+// price below which they pay; at a cent less no price is.
+func TestCardAtTheLeast(t *testing.T) {
+	for shelf, pays := range map[string]bool{"2.00": true, "1.99": false} {
+		card, err := figures.Card(peasAt(t, shelf), figures.CardQuery{})
+		if err != nil || len(card.Rows) != 1 {
+			t.Fatalf("%+v (%v)", card, err)
+		}
+		below, ok := card.Rows[0].Below.Get()
+		if ok != pays || !below.IsZero() {
+			t.Errorf("at %s on the shelf it pays below %v: %t, want %t", shelf, below, ok, pays)
+		}
 	}
 }

@@ -21,7 +21,8 @@ func packingOf(g *ledger.Ledger, q *WorthQuery, m Made) (p Packing, err error) {
 		return p, nil
 	}
 	each, with := q.Each, q.With
-	if last := lastPack(g, m.Dried); last != nil {
+	if i := lastPackOf(g, m.Dried); i >= 0 {
+		last := &g.Records.Packs[i]
 		if !each.Given() {
 			each = last.Each
 		}
@@ -52,18 +53,6 @@ func packingOf(g *ledger.Ledger, q *WorthQuery, m Made) (p Packing, err error) {
 		problems.add(priced(g, with))
 	}
 	return p, problems.err()
-}
-
-// lastPack is the newest pack of a food, or nil.
-func lastPack(g *ledger.Ledger, food int) *ledger.Pack {
-	var last *ledger.Pack
-	for i := range g.Packs {
-		p := &g.Records.Packs[i]
-		if g.Packs[i].Done && g.Packs[i].Food == food && (last == nil || p.Date >= last.Date) {
-			last = p
-		}
-	}
-	return last
 }
 
 // priced checks that every supply is recorded with a price of some kind.

@@ -1,6 +1,7 @@
 package figures_test
 
 import (
+	"strings"
 	"testing"
 
 	"putby/ledger/figures"
@@ -88,5 +89,116 @@ func TestTraceOfAPacksSupplies(t *testing.T) {
 	}
 	if !found["jar"] || !found["absorber"] || !found["label"] || len(found) != 3 {
 		t.Errorf("the pack took %v, want its jars, absorbers and labels", found)
+	}
+}
+
+// A load that names its lot is known to hold it. Another run, which drew its own food and
+// named no lot, is no part of the trace and makes nothing of it assumed.
+func TestTraceOfANamedLotIsKnown(t *testing.T) {
+	for _, c := range []struct {
+		named   string
+		assumed bool
+	}{{"e", false}, {"", true}} {
+		g := kitchenWith(t, "2025-06-13", map[string]string{
+			"runs.csv":   "run,machine,start,kwh\nr1,box,2025-06-01 08:00,12\nr2,box,2025-06-11 08:00,12\n",
+			"phases.csv": "",
+			"loads.csv":  "run,item,quantity,receipt\nr1,plums,4 kg," + c.named + "\nr2,berries,4 kg,\n",
+		})
+		r, err := figures.Trace(g, figures.TraceQuery{Name: "e"})
+		if err != nil || r.Assumed != c.assumed || len(r.Passages) != 1 {
+			t.Errorf("with the lot %q named the trace is assumed: %t, through %d runs (%v)", c.named, r.Assumed, len(r.Passages), err)
+		}
+	}
+}
+
+// A pack is followed back through the first batch of the records to what the batch took.
+func TestTraceThroughTheFirstBatch(t *testing.T) {
+	g := kitchenWith(t, "2025-06-11", map[string]string{
+		"foods.csv":   kitchen["foods.csv"] + "puree,Plum puree,mass,3,,12\n",
+		"batches.csv": "batch,date,item,quantity,from\nb1,2025-06-01,puree,3 kg,4 kg plums\n",
+		"loads.csv":   "run,item,quantity\nr1,puree,3 kg\n",
+		"packs.csv":   "pack,run,item,date,count,each\np1,r1,puree,2025-06-03,3,1 kg\n",
+	})
+	r, err := figures.Trace(g, figures.TraceQuery{Name: "p1"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	found := map[string]exact.Number{}
+	for _, s := range r.Sources {
+		if s.For == figures.InFood {
+			found[g.Lots[s.Lot].Item()] = s.Quantity
+		}
+	}
+	if len(found) != 2 || !found["puree"].Equal(num("3")) || !found["plums"].Equal(num("4")) {
+		t.Errorf("it came from %v, want 3 kg of puree, of 4 kg of plums", found)
+	}
+}
+
+// Where jars went is traced to the food in them, whose caution is to be told.
+func TestTraceOfJarsTellsOfTheirFood(t *testing.T) {
+	g := kitchenWith(t, "2025-06-11", nil)
+	r, err := figures.Trace(g, figures.TraceQuery{Name: "b"})
+	if plums, _ := g.FindFood("plums"); err != nil || !r.Foods[plums] || len(r.Passages) != 0 {
+		t.Errorf("the jars are traced to the foods %v, through %v (%v)", r.Foods, r.Passages, err)
+	}
+}
+
+// A week is of one tariff, and the others are named beside it.
+func TestWeekNamesOtherTariffs(t *testing.T) {
+	g := kitchenWith(t, "2025-06-11", map[string]string{"tariffs.csv": "tariff,rate\ncabin,0.30\nhome,0.20\n"})
+	w, err := figures.WeekOf(g.Records, figures.TariffQuery{Name: "home", Date: exact.MustDate("2025-03-10")})
+	if err != nil || len(w.Others) != 1 || w.Others[0] != "cabin" || w.IsHourly() {
+		t.Errorf("beside home are %v (%v)", w, err)
+	}
+}
+
+// A stocktake goes through the packs of a place and what is asked besides, each as the books
+// have it: of six jars of plums one is eaten, and 20 jars less those five are free.
+func TestToCount(t *testing.T) {
+	g := kitchenWith(t, "2025-06-11", map[string]string{
+		"packs.csv": "pack,run,item,date,count,each,with,place\np1,r1,plums,2025-06-03,6,600 g,\"1 jar, 1 absorber, 1 label\",\n" +
+			"p2,r1,plums,2025-06-03,1,100 g,,shelf\np3,r1,plums,2025-06-03,1,100 g,,attic\n",
+		"draws.csv": "date,pack,quantity\n2025-06-05,p1,1\n",
+	})
+	for _, c := range []struct {
+		q    figures.CountQuery
+		want string
+	}{
+		{figures.CountQuery{}, "p3 1, p2 1, p1 5"},
+		{figures.CountQuery{Place: exact.Some("Shelf")}, "p2 1"},
+		{figures.CountQuery{Place: exact.Some("shelf"), Supplies: true}, "p2 1, jar 15, absorber 24, label 0"},
+		{figures.CountQuery{Place: exact.Some("cellar"), Fresh: true}, "berries 8, plums 6, onions 1"},
+	} {
+		var list []string
+		for _, n := range figures.ToCount(g, c.q) {
+			books, _ := n.Books.Number()
+			list = append(list, n.ID(g)+" "+books.String())
+			if n.Pack >= 0 && n.Supply >= 0 || n.Supply >= 0 && n.Food >= 0 {
+				t.Errorf("%+v is two things", n)
+			}
+		}
+		if have := strings.Join(list, ", "); have != c.want {
+			t.Errorf("%+v: %s, want %s", c.q, have, c.want)
+		}
+	}
+}
+
+// A run is traced to its machine and its electricity too, and what was bought on the
+// ledger's very day to what it became.
+func TestTraceOfARunAndOfTheDay(t *testing.T) {
+	g := kitchenWith(t, "2025-06-10", nil)
+	r, err := figures.Trace(g, figures.TraceQuery{Name: "r1"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	found := map[string]figures.Role{}
+	for _, s := range r.Sources {
+		found[s.Item] = s.For
+	}
+	if len(found) != 2 || found["plums"] != figures.InFood || found["box"] != figures.OfTheMachine || len(r.Bands) != 1 {
+		t.Errorf("the run took %v, and electricity of %d bands", found, len(r.Bands))
+	}
+	if r, err = figures.Trace(g, figures.TraceQuery{Name: "g"}); err != nil || len(r.Lines) != 1 {
+		t.Errorf("the receipt of the day: %+v (%v)", r, err)
 	}
 }

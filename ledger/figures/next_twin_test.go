@@ -91,6 +91,21 @@ func TestNextIsBruteForce(t *testing.T) {
 			}
 			free = n.Best.At.Add(time.Duration(l.loads) * hours * time.Hour)
 		}
+		// As late as may be: its last run begins while it is good, and all its runs end before the next food is due.
+		var due time.Time
+		for i := len(list) - 1; i >= 0; i-- {
+			n, l := &list[i], lotOf(&list[i])
+			if n.Runs == 0 {
+				continue
+			}
+			late := last(l).Add(-time.Duration(l.loads-1) * hours * time.Hour)
+			if first := due.Add(-time.Duration(l.loads) * hours * time.Hour); !due.IsZero() && first.Before(late) {
+				late = first
+			}
+			if due = late; !n.Latest.Equal(late) {
+				rt.Fatalf("%+v can wait until %v, want %v", l, n.Latest, late)
+			}
+		}
 	})
 }
 

@@ -96,10 +96,7 @@ func purchaseOf(o *Offering, sale pricing.Sale, minor int) (p Purchase, err erro
 		return p, err
 	}
 	p.Reach = max(all.Most, min(o.Limit.Or(mostSpread), mostSpread))
-	if p.Round, err = pricing.Spread(o.Visits, p.Reach, minor); err != nil {
-		p.Reach = all.Most
-		p.Round, err = pricing.Spread(o.Visits, all.Most, minor)
-	}
+	p.Round, err = pricing.Spread(o.Visits, p.Reach, minor)
 	return p, err
 }
 

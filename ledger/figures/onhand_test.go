@@ -2,6 +2,8 @@ package figures_test
 
 import (
 	"errors"
+	"slices"
+	"strings"
 	"testing"
 
 	"putby/ledger/figures"
@@ -53,5 +55,51 @@ func TestOnHandRefuses(t *testing.T) {
 	var due *figures.DueError
 	if _, err := figures.OnHand(g, figures.OnHandQuery{Due: exact.Some(-1)}); !errors.As(err, &due) || due.Days != -1 {
 		t.Errorf("days below 0: %v", err)
+	}
+}
+
+// Of 31 absorbers 12 are on six containers; 19 are enough for nine more with two each. Of two packs of
+// one day it is the later one of the records that tells: one with three leaves 16, enough for five.
+func TestSuppliesLastForWholeContainers(t *testing.T) {
+	packs := strings.Replace(kitchen["packs.csv"], "1 absorber", "2 absorber", 1)
+	for _, c := range []struct {
+		packs string
+		lasts int64
+	}{
+		{packs, 9},
+		{packs + "p2,r1,plums,2025-06-03,1,400 g,3 absorber\n", 5},
+	} {
+		g := kitchenWith(t, "2025-06-11", map[string]string{
+			"receipts.csv": strings.Replace(kitchen["receipts.csv"], "absorber,30", "absorber,31", 1), "packs.csv": c.packs,
+		})
+		r, err := figures.OnHand(g, figures.OnHandQuery{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		i := slices.IndexFunc(r.Supplies, func(s figures.SupplyLeft) bool { return g.Supplies[s.Supply].ID == "absorber" })
+		if s := r.Supplies[i]; s.For != figures.ForContainers || !s.Lasts.Or(exact.Int(-1)).Equal(exact.Int(c.lasts)) {
+			t.Errorf("%+v, want %d containers", s, c.lasts)
+		}
+	}
+}
+
+// What the shelf asks for all that is in store is told where it is known of all: six containers of
+// 600 g at 4.00 a kg.
+func TestOnHandBesideTheShelf(t *testing.T) {
+	const shelf = "date,shop,item,size,price\n2025-06-01,Mill Lane,plums,1 kg,4\n"
+	for _, c := range []struct{ shelf, packs, asks string }{
+		{shelf, kitchen["packs.csv"], "14.4"},
+		{"", kitchen["packs.csv"], ""},
+		{shelf, "", ""},
+	} {
+		g := kitchenWith(t, "2025-06-11", map[string]string{"shelf.csv": c.shelf, "packs.csv": c.packs})
+		r, err := figures.OnHand(g, figures.OnHandQuery{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		asks, ok := r.Answer(g).Shelf.Get()
+		if ok != (c.asks != "") || ok && !asks.Equal(ratioOf(c.asks)) {
+			t.Errorf("the shelf asks %v (%t), want %q", asks, ok, c.asks)
+		}
 	}
 }

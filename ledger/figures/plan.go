@@ -138,9 +138,6 @@ func gatherPlan(g *ledger.Ledger, offers []WorthQuery) (*PlanResult, error) {
 		return nil, &FactError{Fact: MachineFact, Fault: SeveralNamed, Count: len(g.Machines)}
 	}
 	for i, q := range offers {
-		if q.Machine == "" && len(g.Machines) == 1 {
-			q.Machine = g.Machines[0].ID
-		}
 		f, alone, err := Answer(g, q)
 		if f != nil && f.Length.Time == 0 {
 			err = f.Length.needed(f.Dried)

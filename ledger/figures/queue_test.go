@@ -5,6 +5,7 @@ import (
 	"maps"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 	"time"
 
@@ -43,7 +44,7 @@ func kitchenWith(t *testing.T, by string, files map[string]string) *ledger.Ledge
 			t.Fatal(err)
 		}
 	}
-	g, faults, err := folder.Load(dir, ledger.Options{Through: exact.MustDate(by), PricesThrough: exact.MustDate(by)})
+	g, faults, err := folder.Load(dir, ledger.Options{Through: exact.MustDate(by), PricesThrough: exact.MustDate(by), Itemize: true})
 	if err != nil || len(faults) > 0 {
 		t.Fatal(err, faults)
 	}
@@ -154,5 +155,44 @@ func TestWaitingFoodOfOneDayIsOne(t *testing.T) {
 	list := figures.WaitingFood(g, moment(t, g, "2025-06-11 10:00"))
 	if len(list) != 1 || !list[0].Quantity.Equal(num("7")) || list[0].Slot.Or(figures.Slot{}).Cycles != 2 {
 		t.Errorf("%+v, want 7 kg in 2 cycles", list)
+	}
+}
+
+// The last pack is the newest, wherever it stands in the records. With 400 g more the yield is
+// 1, so 5 kg fill 8.3 containers of 600 g, that is 9; 13 of 20 jars are free.
+func TestRoomForLoadsIsByTheNewestPack(t *testing.T) {
+	packs := strings.Replace(kitchen["packs.csv"], "2025-06-03", "2025-06-05", 1)
+	g := kitchenWith(t, "2025-06-11", map[string]string{"packs.csv": packs + "p2,r1,plums,2025-06-03,1,400 g,1 jar\n"})
+	list := figures.RoomForLoads(g, nil)
+	if len(list) != 1 || list[0].Containers != 9 || list[0].Loads != 1 {
+		t.Errorf("%+v, want one load of 9 containers", list)
+	}
+}
+
+// Food can be frozen where that is known to keep it longer than it keeps fresh.
+func TestWaitingFoodIsFreezable(t *testing.T) {
+	for days, freezable := range map[string]bool{"3,270": true, "3,4": true, "3,3": false, "3,2": false, ",270": false, "3,": false} {
+		g := kitchenWith(t, "2025-06-11", map[string]string{
+			"foods.csv":    "food,basis,fresh_days,frozen_days\nplums,mass,9,\nberries,mass," + days + "\n",
+			"receipts.csv": "receipt,date,shop,kind,item,count,size,price\ne,2025-06-01,Mill Lane,food,plums,4,1 kg,2\ng,2025-06-10,Mill Lane,food,berries,8,1 kg,3\n",
+			"packs.csv":    "", "supplies.csv": "", "machines.csv": kitchen["machines.csv"],
+		})
+		list := figures.WaitingFood(g, moment(t, g, "2025-06-11 10:00"))
+		if len(list) != 1 || list[0].Freezable != freezable {
+			t.Errorf("of %q days fresh and frozen: %+v, want %t", days, list, freezable)
+		}
+	}
+}
+
+// What was in a machine waits for it again, though nobody knows how long it keeps once packed; of
+// what never was, that is needed.
+func TestWaitingFoodThatWasDriedBefore(t *testing.T) {
+	g := kitchenWith(t, "2025-06-11", map[string]string{
+		"foods.csv": "food,name,basis,fresh_days,frozen_days,keep_months\nberries,Berries,mass,3,270,\nplums,Plums,mass,5,,\nonions,Onions,mass,1,,\n",
+	})
+	for _, w := range figures.WaitingFood(g, moment(t, g, "2025-06-11 10:00")) {
+		if id := g.Foods[w.Food].ID; w.Slot.Given() != (id == "plums") {
+			t.Errorf("%s has a place in the queue: %t", id, w.Slot.Given())
+		}
 	}
 }

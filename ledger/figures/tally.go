@@ -66,7 +66,6 @@ type Tally struct {
 	Opening  exact.Money                     // packs in store
 	Closing  exact.Money
 	Runs     int
-	recorded bool // something in it moved money
 }
 
 // FreshSpoiled is what spoiled before it was dried, or was missing.
@@ -98,7 +97,7 @@ func (t Tally) Plus(u *Tally) Tally {
 	t.Supplies = t.Supplies.Add(u.Supplies)
 	t.PutBy, t.Lost, t.Wear = t.PutBy.Add(u.PutBy), t.Lost.Add(u.Lost), t.Wear.Add(u.Wear)
 	t.Saved, t.Closing = t.Saved.Add(u.Saved), u.Closing
-	t.Runs, t.recorded = t.Runs+u.Runs, t.recorded || u.recorded
+	t.Runs += u.Runs
 	return t
 }
 
@@ -118,7 +117,6 @@ func tallyUp(g *ledger.Ledger, food int, periods []Period) (*tallier, error) {
 	t := &tallier{g: g, food: food, periods: periods, tallies: make([]Tally, len(periods)),
 		bought: make([]Notes, len(periods)), notes: make([]Notes, len(periods))}
 	t.receipts()
-	t.batches()
 	t.dried()
 	t.packed()
 	t.moved()
@@ -136,8 +134,6 @@ func (t *tallier) at(d exact.Date) int {
 	return i
 }
 
-func (t *tallier) of(d exact.Date) *Tally { return &t.tallies[t.at(d)] }
-
 func (t *tallier) wants(food int) bool { return t.food < 0 || t.food == food }
 
 // buys reports whether a row of a receipt is money out for what is tallied.
@@ -151,22 +147,13 @@ func (t *tallier) receipts() {
 		if r.Date > t.g.AsOf {
 			continue
 		}
-		at := t.at(r.Date)
-		t.tallies[at].recorded = true
 		if !t.buys(r) {
 			continue
 		}
+		at := t.at(r.Date)
 		kind := Spending(r.Kind) // the kinds of lines come in the order of spendings
 		t.tallies[at].Spent[kind] = t.tallies[at].Spent[kind].Add(t.g.Spends[i])
 		t.bought[at].addStated(t.g.SpendNotes(i))
-	}
-}
-
-func (t *tallier) batches() {
-	for i := range t.g.Batches {
-		if d := t.g.Batches[i].Date; d <= t.g.AsOf {
-			t.of(d).recorded = true
-		}
 	}
 }
 
@@ -178,7 +165,6 @@ func (t *tallier) dried() {
 		}
 		at := t.at(run.Date)
 		row, wanted := &t.tallies[at], false
-		row.recorded = true
 		for j := range run.Items {
 			item := &run.Items[j]
 			if !t.wants(item.Food) {
@@ -203,9 +189,7 @@ func (t *tallier) packed() {
 		if !pack.Done {
 			continue
 		}
-		at := t.at(t.g.Records.Packs[i].Date)
-		t.tallies[at].recorded = true
-		if t.wants(pack.Food) {
+		if at := t.at(t.g.Records.Packs[i].Date); t.wants(pack.Food) {
 			t.tallies[at].PutBy = t.tallies[at].PutBy.Add(pack.Total())
 			t.notes[at].addStated(pack.Notes)
 		}
@@ -217,7 +201,6 @@ func (t *tallier) moved() {
 		m := &t.g.Moves[i]
 		at := t.at(m.Date)
 		row := &t.tallies[at]
-		row.recorded = true
 		switch {
 		case m.Supply >= 0 && t.food < 0:
 			row.Supplies = row.Supplies.Add(m.Cost)

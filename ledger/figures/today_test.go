@@ -27,6 +27,11 @@ func TestToday(t *testing.T) {
 	if len(r.Store) != 1 || r.Store[0].Left != 4 || len(r.Fresh) != 3 || len(r.Loads) != 1 || len(r.Running)+len(r.Awaiting)+len(r.Moist) != 0 {
 		t.Errorf("%+v", r)
 	}
+	for i := range r.Fresh { // what to dry next was not asked for
+		if r.NextOf(&r.Fresh[i]) != nil {
+			t.Errorf("%+v has a start", r.Fresh[i])
+		}
+	}
 	if len(r.Later) != 1 || r.Later[0].Date.String() != "2025-06-20" {
 		t.Errorf("later: %+v", r.Later)
 	}
@@ -63,5 +68,28 @@ func TestTodayRunning(t *testing.T) {
 	m, _ := r.Month.Get()
 	if !m.HasLast || m.Last.Key != "2025-06" || !m.Last.Spent.Total().Equal(exact.MustMoney("994")) || !m.This.Spent.Total().IsZero() {
 		t.Errorf("%+v", m)
+	}
+}
+
+// Nothing has to be done where no list holds anything, and one thing is something.
+func TestTodayNothingToDo(t *testing.T) {
+	for _, c := range []struct {
+		answer figures.TodayAnswer
+		none   bool
+	}{
+		{figures.TodayAnswer{}, true},
+		{figures.TodayAnswer{Ended: []int{0}}, false},
+		{figures.TodayAnswer{Pack: []int{0}}, false},
+		{figures.TodayAnswer{Moist: []int{0}}, false},
+		{figures.TodayAnswer{Fresh: []int{0}}, false},
+		{figures.TodayAnswer{Past: 1}, false},
+		{figures.TodayAnswer{Ended: []int{0}, Pack: []int{0}}, false},
+		{figures.TodayAnswer{Ended: []int{0}, Moist: []int{0}}, false},
+		{figures.TodayAnswer{Ended: []int{0}, Fresh: []int{0}}, false},
+		{figures.TodayAnswer{Ended: []int{0}, Past: 1}, false},
+	} {
+		if c.answer.None() != c.none {
+			t.Errorf("%+v is nothing to do: %t", c.answer, !c.none)
+		}
 	}
 }

@@ -48,3 +48,30 @@ func TestWhenRefuses(t *testing.T) {
 		t.Errorf("of every second of a year: %v", err)
 	}
 }
+
+// Food in hand is to be started while the first lot of it is good: plums of the 8th turn after
+// the 13th, those of the 10th after the 15th. What has turned counts only where nothing else is left.
+func TestWhenIsInTimeForTheFirstLot(t *testing.T) {
+	receipts := kitchen["receipts.csv"] + "i,2025-06-10,Mill Lane,food,plums,2,1 kg,2\n"
+	for _, c := range []struct{ from, useBy, held, gone string }{
+		{"2025-06-11 10:00", "2025-06-13", "8", "0"},
+		{"2025-06-14 10:00", "2025-06-15", "2", "6"},
+		{"2025-06-17 10:00", "2025-06-15", "8", "0"},
+	} {
+		g := kitchenWith(t, "2025-06-17", map[string]string{"receipts.csv": receipts})
+		r, err := figures.When(g, figures.WhenQuery{Item: "plums", From: moment(t, g, c.from), Days: 2, Step: time.Hour})
+		if err != nil || r.UseBy.String() != c.useBy || !r.Held.Equal(num(c.held)) || !r.Gone.Equal(num(c.gone)) {
+			t.Errorf("from %s: to be started by %v, %v kg held and %v gone (%v), want %v", c.from, r.UseBy, r.Held, r.Gone, err, c)
+		}
+	}
+}
+
+// A load that cannot be one of the food is refused.
+func TestWhenRefusesALoadOfAnotherKind(t *testing.T) {
+	g := kitchenWith(t, "2025-06-11", nil)
+	_, err := figures.When(g, figures.WhenQuery{Item: "plums", Load: amount("2 L"), From: moment(t, g, "2025-06-11 10:00"), Days: 2, Step: time.Hour})
+	var wrong *figures.FactError
+	if !errors.As(err, &wrong) || wrong.Fact != figures.LoadFact || wrong.Fault != figures.WrongUnit {
+		t.Errorf("litres of what is weighed: %v", err)
+	}
+}

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"maps"
-	"runtime/debug"
 	"slices"
 	"strings"
 	"sync"
@@ -26,17 +25,21 @@ type Book struct {
 	disk  disk
 	lock  *lock // nil: it is only looked at
 	check Check
+	judge string // names the check; "" where nothing is kept of what it found
 	clock func() time.Time
 
-	files   *snapshot // as they were when last read or saved
-	records *ledger.Records
-	faults  ledger.Faults // of the reading alone
-	last    Change        // the newest in the history; its number is 0 when there is none
-	stuck   error         // why nothing can be saved any more before it is opened again
-	saved   bool          // whether something was
-	lacks   *lacking      // by the file system
-	pending *Change       // the last change, where it is not in the history yet
-	without []string      // files that do not have the last change, as they were edited
+	files   *snapshot       // as they were when last read or saved
+	records *ledger.Records // nil before they are asked for; an excerpt where [Book.Excerpt] gave one
+	faults  ledger.Faults   // of the reading alone
+	last    Change          // the newest in the history; its number is 0 when there is none
+	stuck   error           // why nothing can be saved any more before it is opened again
+	saved   bool            // whether something was
+	lacks   *lacking        // by the file system
+	pending *Change         // the last change, where it is not in the history yet
+	without []string        // files that do not have the last change, as they were edited
+
+	sums     map[string]string // of the files, as far as they are known
+	flawless bool              // it is known that the check finds nothing in the ledger as it is
 }
 
 // An Opening says how a ledger is opened for changes.
@@ -44,6 +47,10 @@ type Opening struct {
 	// Check, which may be nil, must find no fault in the ledger that a change
 	// would make, or the change is not saved.
 	Check Check
+	// Judge, which may be empty, names the check and the program that it is of. It
+	// is noted with the ledger when the check finds no fault in it: then
+	// [Book.Excerpt] need not look for any.
+	Judge string
 	// Wait is how long to wait, while others change the ledger; with 0 not at all.
 	Wait time.Duration
 	// For says what the ledger is opened for, such as the command line; others
@@ -62,7 +69,7 @@ func (o Opening) Open(ctx context.Context, dir string) (*Book, error) {
 	if err != nil {
 		return nil, err
 	}
-	b := newBook(root, dir, o.Check)
+	b := newBook(root, dir, o)
 	if err := b.open(ctx, o); err != nil {
 		_ = b.Close()
 		return nil, err
@@ -73,12 +80,12 @@ func (o Opening) Open(ctx context.Context, dir string) (*Book, error) {
 // Look opens the ledger to see what a change would do: [Book.Try],
 // [Book.TryUndo] and [Book.TryRedo]. It takes no lock, waits for nobody and
 // writes nothing; nothing can be saved by the Book.
-func Look(dir string, check Check) (*Book, error) {
+func (o Opening) Look(dir string) (*Book, error) {
 	root, err := openRoot(dir)
 	if err != nil {
 		return nil, err
 	}
-	b := newBook(root, dir, check)
+	b := newBook(root, dir, o)
 	if err := b.look(); err != nil {
 		_ = b.Close()
 		return nil, err
@@ -87,9 +94,9 @@ func Look(dir string, check Check) (*Book, error) {
 	return b, nil
 }
 
-func newBook(root *tree, dir string, check Check) *Book {
+func newBook(root *tree, dir string, o Opening) *Book {
 	lacks := new(lacking)
-	return &Book{dir: dir, root: root, disk: rootDisk{root, lacks}, lacks: lacks, check: check, clock: time.Now}
+	return &Book{dir: dir, root: root, disk: rootDisk{root, lacks}, lacks: lacks, check: o.Check, judge: o.Judge, clock: time.Now}
 }
 
 // look reads the ledger as it is between two saves.
@@ -101,11 +108,9 @@ func (b *Book) look() error {
 	if b.files = files; at.pending != nil {
 		b.last, b.pending = *at.pending, at.pending
 		b.without = placeless(b.root, at.pending)
-	} else if err := b.findLast(); err != nil {
-		return err
+		return nil
 	}
-	b.records, b.faults = parse(b.files, keepTexts)
-	return nil
+	return b.findLast()
 }
 
 func (b *Book) open(ctx context.Context, o Opening) (err error) {
@@ -140,8 +145,8 @@ func (b *Book) read() error {
 	if err := b.findLast(); err != nil {
 		return err
 	}
-	b.files = snap(b.root, nil)
-	b.records, b.faults = parse(b.files, keepTexts)
+	b.files, b.sums, b.flawless = snap(b.root, nil), nil, false
+	b.records, b.faults = nil, nil
 	return nil
 }
 
@@ -179,7 +184,10 @@ func (b *Book) Close() error {
 
 // Records returns the ledger's records as they are now, and the faults that
 // reading them found. They are not to be changed.
-func (b *Book) Records() (*ledger.Records, ledger.Faults) { return b.records, b.faults }
+func (b *Book) Records() (*ledger.Records, ledger.Faults) {
+	b.readAll()
+	return b.records, b.faults
+}
 
 // Edit changes the ledger: edit says what, in a [Tx], and then all of it is
 // saved together or, on an error, nothing is. Command is what the change is
@@ -213,9 +221,13 @@ type staged struct {
 	files   *snapshot          // with the change
 	records *ledger.Records
 	faults  ledger.Faults
+	sound   bool // the check found no fault
 }
 
 func (b *Book) stage(command string, edit func(*Tx) error) (*staged, error) {
+	if b.records == nil {
+		b.readAll()
+	}
 	tx := &Tx{book: b, sheets: map[string]*sheet{}, files: map[string]*string{}, others: map[string]*string{}}
 	if err := edit(tx); err != nil {
 		return nil, err
@@ -223,39 +235,7 @@ func (b *Book) stage(command string, edit func(*Tx) error) (*staged, error) {
 	s := &staged{others: tx.others, texts: map[string]*string{}}
 	s.change = Change{Time: b.clock().UTC(), Command: command, Kind: Edited, Mark: tx.mark}
 	tx.collect(s)
-	return s, b.judge(s, false)
-}
-
-// judge reads the ledger as it would be, and refuses it if it has faults. A
-// ledger that has some already may be changed so that it has fewer; taking
-// back a change must only not add to them.
-func (b *Book) judge(s *staged, back bool) error {
-	s.files = b.files.with(s.texts)
-	if s.long() {
-		debug.FreeOSMemory()
-	}
-	s.records, s.faults = b.reread(s)
-	restore := s.squeeze()
-	faults := b.inspect(s.records, s.faults)
-	restore()
-	if len(faults) == 0 {
-		return nil
-	}
-	locateIn(s.files.text, faults)
-	had := len(b.inspect(b.records, b.faults))
-	if len(faults) < had || back && len(faults) == had {
-		return nil
-	}
-	return &Refusal{Faults: faults, Already: had > 0}
-}
-
-// inspect returns the faults of reading a ledger or, without any, those that
-// the check finds.
-func (b *Book) inspect(rec *ledger.Records, faults ledger.Faults) ledger.Faults {
-	if len(faults) > 0 || b.check == nil {
-		return faults
-	}
-	return slices.Clone(b.check(rec))
+	return s, b.judged(s, false)
 }
 
 // save saves a staged change.
@@ -281,6 +261,11 @@ func (b *Book) save(s *staged) (Change, error) {
 		return Change{}, err
 	}
 	b.last, b.files, b.records, b.faults, b.saved = c, s.files, s.records, s.faults, true
+	if b.flawless = s.sound; s.sound && err == nil {
+		b.noteSound(&c)
+	} else {
+		b.sums = nil
+	}
 	return c, err
 }
 

@@ -386,7 +386,7 @@ func TestNoPlaceForStoppedSave(t *testing.T) {
 		}
 		for _, open := range []func() (*Book, error){
 			func() (*Book, error) { return opened(context.Background(), dir, packsDrawn) },
-			func() (*Book, error) { return Look(dir, packsDrawn) },
+			func() (*Book, error) { return Opening{Check: packsDrawn}.Look(dir) },
 		} {
 			b, err := open()
 			if err != nil {

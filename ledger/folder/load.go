@@ -27,7 +27,7 @@ func ReadFile(dir, name string) ([]byte, error) {
 		return nil, err
 	}
 	defer root.Close()
-	text, err := newBook(root, dir, nil).readOther(name)
+	text, err := newBook(root, dir, Opening{}).readOther(name)
 	if err != nil || text == nil {
 		return nil, err
 	}

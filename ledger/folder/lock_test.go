@@ -63,7 +63,7 @@ func TestLook(t *testing.T) {
 		t.Fatal(err)
 	}
 	before := everything(t, dir)
-	b, err := Look(dir, packsDrawn)
+	b, err := Opening{Check: packsDrawn}.Look(dir)
 	if err != nil {
 		t.Fatal(err)
 	}

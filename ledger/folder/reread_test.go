@@ -24,6 +24,7 @@ func TestReread(t *testing.T) {
 		for range 30 {
 			what, err := changeAtRandom(t, b, random)
 			want, faults := parse(b.files, keepTexts)
+			b.readAll()
 			normal := *b.records
 			if len(normal.Meters) == 0 {
 				normal.Meters = want.Meters

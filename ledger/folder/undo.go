@@ -172,7 +172,7 @@ func (b *Book) takeBack(c *Change, with Change) (*staged, error) {
 			return nil, err
 		}
 	}
-	return s, b.judge(s, true)
+	return s, b.judged(s, true)
 }
 
 func (b *Book) takeBackFile(s *staged, c *Change, f FileChange) error {

@@ -2,7 +2,6 @@ package intake
 
 import (
 	"errors"
-	"fmt"
 	"strings"
 	"unicode/utf8"
 
@@ -35,12 +34,7 @@ func (e Encoding) String() string { return encodingNames[e] }
 
 // ParseEncoding finds an encoding by its name, in any case. No name is [Guess].
 func ParseEncoding(name string) (Encoding, error) {
-	for i, known := range encodingNames {
-		if strings.EqualFold(name, known) {
-			return Encoding(i), nil
-		}
-	}
-	return Guess, fmt.Errorf("%q is no known encoding; write one of: %s", name, strings.Join(encodingNames[1:], ", "))
+	return parseWord[Encoding](encodingNames[:], name, "no known encoding; write one of: "+strings.Join(encodingNames[1:], ", "))
 }
 
 // decode returns the bytes as text without a byte order mark, and the encoding
@@ -50,15 +44,8 @@ func decode(data string, given Encoding) (string, Encoding, error) {
 	if e == Guess {
 		e = guess(data)
 	}
-	var decoder *encoding.Decoder
-	switch e {
-	case UTF16LE:
-		decoder = unicode.UTF16(unicode.LittleEndian, unicode.UseBOM).NewDecoder()
-	case UTF16BE:
-		decoder = unicode.UTF16(unicode.BigEndian, unicode.UseBOM).NewDecoder()
-	case Windows1252:
-		decoder = charmap.Windows1252.NewDecoder()
-	default:
+	decoder := e.decoder()
+	if decoder == nil {
 		text, err := decodeUTF8(data)
 		return text, e, err
 	}
@@ -72,17 +59,33 @@ func decode(data string, given Encoding) (string, Encoding, error) {
 	if at := strings.IndexFunc(text, undefined); at >= 0 {
 		return "", e, encodingError(e, 1+strings.Count(text[:at], "\n"), "there are bytes that stand for no character")
 	}
-	return text, e, checkText(text)
+	return text, e, checkText(text, 1)
+}
+
+// decoder turns bytes of the encoding into UTF-8; nil where they are that.
+func (e Encoding) decoder() *encoding.Decoder {
+	switch e {
+	case UTF16LE:
+		return unicode.UTF16(unicode.LittleEndian, unicode.UseBOM).NewDecoder()
+	case UTF16BE:
+		return unicode.UTF16(unicode.BigEndian, unicode.UseBOM).NewDecoder()
+	case Windows1252:
+		return charmap.Windows1252.NewDecoder()
+	}
+	return nil
 }
 
 // undefined reports what decoders write for bytes without a meaning: the
 // replacement character, and the C1 controls for Windows-1252's gaps.
 func undefined(r rune) bool { return r == utf8.RuneError || r >= 0x80 && r < 0xa0 }
 
+// byteOrderMark may stand before a text.
+const byteOrderMark = "\uFEFF"
+
 func decodeUTF8(data string) (string, error) {
-	text := strings.TrimPrefix(data, "\uFEFF")
+	text := strings.TrimPrefix(data, byteOrderMark)
 	if utf8.ValidString(text) {
-		return text, checkText(text)
+		return text, checkText(text, 1)
 	}
 	line := 1
 	for i, r := range text {
@@ -96,11 +99,11 @@ func decodeUTF8(data string) (string, error) {
 	return "", encodingError(UTF8, line, "there are bytes that stand for no character")
 }
 
-// checkText refuses what is no text at all.
-func checkText(text string) error {
+// checkText refuses what is no text at all, of a text that begins at a line.
+func checkText(text string, line int) error {
 	if at := strings.IndexByte(text, 0); at >= 0 {
 		return &ledger.Fault{
-			Kind: ErrFormat, Line: 1 + strings.Count(text[:at], "\n"), What: "there is a zero byte, which no text has",
+			Kind: ErrFormat, Line: line + strings.Count(text[:at], "\n"), What: "there is a zero byte, which no text has",
 			Hint: "give a CSV file or an .xlsx workbook",
 		}
 	}

@@ -1,13 +1,9 @@
 package intake
 
-import (
-	"errors"
-	"fmt"
-	"strings"
-)
+import "errors"
 
 // What a [ledger.Fault] says of a file that cannot be imported at all, for
-// errors.Is. What is wrong with single rows is a [Bad] instead.
+// errors.Is. What is wrong with single rows has none of them.
 var (
 	// ErrFormat: the file is not a table that can be read.
 	ErrFormat = errors.New("not a table that can be read")
@@ -23,34 +19,8 @@ var (
 	ErrAmbiguous = errors.New("can be read in two ways")
 	// ErrMixed: dates or numbers are written in two ways that exclude each other.
 	ErrMixed = errors.New("written in two ways")
+	// ErrCurrency: prices by the hour are in another currency.
+	ErrCurrency = errors.New("another currency")
+	// ErrUnlikely: prices by the hour are hardly those of a kWh, or of a MWh.
+	ErrUnlikely = errors.New("hardly a price")
 )
-
-// A Bad is a row that cannot be imported.
-type Bad struct {
-	Line   int    // where the row begins in the file; in a workbook the sheet's row
-	Last   int    // the last line that is lost with it; Line in most cases
-	Column string // header of the cell at fault, or the ledger's column; may be empty
-	What   string // lower case, no full stop
-	Hint   string // what to try; may be empty
-}
-
-// Error returns the line, the column and what is wrong, without the hint.
-func (b Bad) Error() string {
-	where := fmt.Sprintf("line %d", b.Line)
-	if b.Last > b.Line {
-		where = fmt.Sprintf("lines %d to %d", b.Line, b.Last)
-	}
-	if b.Column != "" {
-		where += ", " + b.Column
-	}
-	return where + ": " + b.What
-}
-
-// lines puts errors one a line.
-func lines[E error](errs []E) string {
-	text := make([]string, len(errs))
-	for i, err := range errs {
-		text[i] = err.Error()
-	}
-	return strings.Join(text, "\n")
-}

@@ -1,9 +1,7 @@
 package intake
 
 import (
-	"bytes"
 	"cmp"
-	"errors"
 	"fmt"
 	"io"
 	"slices"
@@ -24,17 +22,14 @@ const (
 	PerMWh
 )
 
+var perWords = [...]string{"", "kWh", "MWh"}
+
 // String returns the amount's unit, or nothing for [AnyPer].
-func (p Per) String() string { return [...]string{"", "kWh", "MWh"}[p] }
+func (p Per) String() string { return perWords[p] }
 
 // ParsePer reads kWh or MWh. Nothing is [AnyPer].
 func ParsePer(word string) (Per, error) {
-	for p := AnyPer; p <= PerMWh; p++ {
-		if strings.EqualFold(word, p.String()) {
-			return p, nil
-		}
-	}
-	return AnyPer, fmt.Errorf("%s is no amount of energy that prices are for; write kWh or MWh", exact.Quote(word))
+	return parseWord[Per](perWords[:], word, "no amount of energy that prices are for; write kWh or MWh")
 }
 
 // HourlyOptions say how to read a file of prices by the hour.
@@ -50,9 +45,9 @@ type HourlyOptions struct {
 
 // An HourlyPrice is a price per kWh of a time.
 type HourlyPrice struct {
-	From, Until time.Time
-	Rate        exact.Number
-	Line        int
+	From, Until time.Time    // half-open
+	Rate        exact.Number // money per kWh before grid fee and tax; may be below 0
+	Line        int          // of the file
 }
 
 // HourlyPrices is what a file of prices by the hour holds, in order of time.
@@ -65,20 +60,6 @@ type HourlyPrices struct {
 	Rounded int  // prices finer than a record has them
 }
 
-// What an [ledger.Fault] of prices by the hour is, beside those of all files.
-var (
-	// ErrCurrency: the prices are in another currency.
-	ErrCurrency = errors.New("another currency")
-	// ErrUnlikely: the prices are hardly those of a kWh, or of a MWh.
-	ErrUnlikely = errors.New("hardly a price")
-)
-
-// HourFaults are what is wrong with rows of prices, in the file's order.
-type HourFaults []Bad
-
-// Error lists the faults, one a line.
-func (f HourFaults) Error() string { return lines(f) }
-
 // ReadHourly reads prices by the hour, or by any part of it, as suppliers and
 // market operators give them: CSV, .xlsx, or JSON with a list somewhere in it.
 //
@@ -90,15 +71,15 @@ func (f HourFaults) Error() string { return lines(f) }
 // 3b, or by the same clock time twice; where they are set forward the skipped
 // hour is left out, or has no price.
 //
-// Errors are an [*ledger.Fault] for the file, or [HourFaults] for its rows.
+// Errors are an [*ledger.Fault] for the file, or [ledger.Faults] for its rows, in the file's order.
 func ReadHourly(r io.Reader, o HourlyOptions) (*HourlyPrices, error) {
-	data, err := io.ReadAll(io.LimitReader(r, MaxFile+1))
+	data, err := readAll(r, MaxFile)
 	if err != nil {
 		return nil, err
 	}
 	h := &hourly{o: o}
-	if isJSON(data) {
-		h.all, h.about, err = jsonRows(data)
+	if isJSON([]byte(data)) {
+		h.all, h.about, err = jsonRows([]byte(data))
 	} else {
 		err = h.readTable(data)
 	}
@@ -121,8 +102,8 @@ func ReadHourly(r io.Reader, o HourlyOptions) (*HourlyPrices, error) {
 const mostHours = 1_000_000
 
 // readTable reads a text file or a workbook.
-func (h *hourly) readTable(data []byte) error {
-	t, err := Read(bytes.NewReader(data), h.o.Options)
+func (h *hourly) readTable(data string) error {
+	t, err := Read(strings.NewReader(data), h.o.Options)
 	if err != nil {
 		return err
 	}
@@ -142,12 +123,12 @@ type hourly struct {
 	o       HourlyOptions
 	all     []Row // the header and what stands above it too
 	form    Form
-	bad     []Bad
+	bad     ledger.Faults
 	about   []string // what JSON says beside its list
 	columns hourColumns
 	rows    []hourRow
 	p       HourlyPrices
-	faults  HourFaults
+	faults  ledger.Faults
 }
 
 // An hourRow is a row, or of a table whose columns are hours a cell.
@@ -164,7 +145,7 @@ type hourRow struct {
 // fail notes a fault of a row.
 func (h *hourly) fail(line int, column, hint, format string, args ...any) {
 	if len(h.faults) < maxFaults {
-		h.faults = append(h.faults, Bad{Line: line, Last: line, Column: column, What: fmt.Sprintf(format, args...), Hint: hint})
+		h.faults = append(h.faults, ledger.Fault{Line: line, Field: column, What: fmt.Sprintf(format, args...), Hint: hint})
 	}
 }
 

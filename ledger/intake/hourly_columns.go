@@ -188,7 +188,7 @@ func (h *hourly) takeRows() {
 		}
 	}
 	for _, bad := range h.bad {
-		h.fail(bad.Line, bad.Column, bad.Hint, "%s", bad.What)
+		h.fail(bad.Line, bad.Field, bad.Hint, "%s", bad.What)
 	}
 }
 

@@ -1,14 +1,11 @@
 package intake
 
 import (
-	"bufio"
-	"encoding/csv"
 	"errors"
 	"fmt"
 	"io"
 	"math"
 	"slices"
-	"strings"
 	"time"
 
 	"putby/energy"
@@ -51,8 +48,11 @@ type LogReport struct {
 	Solar       string   // the column of what came from the roof and what it counts in; blank: none
 	Gaps        []LogGap // the first ones
 	GapCount    int
-	RollOvers   int // of a running total
-	Notes       []string
+	RollOvers   int           // of a running total
+	MaxGap      time.Duration // beyond which a time without rows is a gap
+	Blank       int64         // rows without a value, passed over
+	Rounded     int64         // values with digits finer than the ninth place, rounded half to even
+	Unread      []string      // headers of running totals, passed over for the power beside them
 }
 
 // A LogGap is a time without rows that is longer than [LogOptions.MaxGap].
@@ -87,17 +87,12 @@ const maxGaps = 1000
 //
 // Faults are [ledger.Faults]; then there is no log.
 func ReadLog(r io.Reader, o LogOptions) (*energy.Log, LogReport, error) {
-	limited := &lineReader{r: r}
-	in := bufio.NewReaderSize(limited, 1<<16)
-	l := &logReader{o: o.withDefaults(), last: math.MinInt64}
-	if fault := l.begin(in); fault != nil {
+	l := &logReader{o: o.withDefaults(), text: openStream(r), last: math.MinInt64}
+	if fault := l.begin(); fault != nil {
 		return nil, LogReport{}, ledger.Faults{*fault}
 	}
-	err := l.rows()
+	l.rows()
 	l.finish()
-	if err != nil {
-		return nil, LogReport{}, err
-	}
 	if len(l.faults) > 0 {
 		return nil, LogReport{}, l.faults
 	}
@@ -123,7 +118,7 @@ func (o LogOptions) withDefaults() LogOptions {
 // A logReader reads the rows of one log.
 type logReader struct {
 	o       LogOptions
-	csv     *csv.Reader
+	text    *scanner
 	columns logColumns
 	clock   logClock
 	values  valueParser
@@ -132,28 +127,27 @@ type logReader struct {
 	last    int64    // time of the last row, in Unix nanoseconds
 	report  LogReport
 	faults  ledger.Faults
-	blank   int64
 }
 
 // begin reads the header.
-func (l *logReader) begin(in *bufio.Reader) *ledger.Fault {
-	separator, fault := findSeparator(in)
-	if fault != nil {
+func (l *logReader) begin() (fault *ledger.Fault) {
+	some := l.text.next()
+	switch {
+	case errors.As(l.text.err, &fault):
 		return fault
+	case !some:
+		return &ledger.Fault{Line: 1, Column: 1, What: "the file is empty"}
+	case l.text.why != "":
+		return l.unsplit()
+	case len(l.text.cells) == 1:
+		return l.fault(0, "the first row has no comma, semicolon or tab: a log has a column of times and one of values",
+			"begin the file with a header such as time,power (W)")
 	}
-	l.csv = csv.NewReader(in)
-	l.csv.Comma = separator
-	l.csv.ReuseRecord = true
-	l.csv.FieldsPerRecord = -1
-	header, err := l.csv.Read()
-	if err != nil {
-		return csvFault(err)
-	}
-	if l.columns, fault = findColumns(header, l.o); fault != nil {
+	if l.columns, fault = findColumns(l.text.cells, l.o); fault != nil {
 		return fault
 	}
 	l.clock = logClock{zone: l.o.Zone}
-	l.values = valueParser{unit: l.columns.unit, comma: separator != ','}
+	l.values = valueParser{unit: l.columns.unit, comma: l.text.sep != ','}
 	l.window = newLogWindow(l.o)
 	if l.columns.cumulative() {
 		if l.counter, fault = newCounter(l.window, l.o, l.columns.unit); fault != nil {
@@ -165,45 +159,40 @@ func (l *logReader) begin(in *bufio.Reader) *ledger.Fault {
 		solar.setUnit(l.columns.unit, l.values.comma)
 		l.report.Solar = solar.says()
 	}
-	l.report.Notes = l.columns.notes
+	l.report.MaxGap, l.report.Unread = l.o.MaxGap, l.columns.unread
 	return nil
 }
 
-// rows reads all rows. The error it returns ends the reading; faults of rows
-// are gathered.
-func (l *logReader) rows() error {
-	for {
-		row, err := l.csv.Read()
-		if err == io.EOF {
-			return nil
-		}
-		if err != nil {
-			l.faults = append(l.faults, *csvFault(err))
-			return l.faults
-		}
-		if !slices.ContainsFunc(row, func(cell string) bool { return cell != "" }) {
+// rows reads all rows, until there are too many faults.
+func (l *logReader) rows() {
+	for len(l.faults) < maxFaults && l.text.next() {
+		if !slices.ContainsFunc(l.text.cells, func(cell string) bool { return cell != "" }) && l.text.why == "" {
 			continue
 		}
 		l.report.Rows++
 		if l.o.Progress != nil && l.report.Rows&0xffff == 0 {
-			l.o.Progress(l.report.Rows, l.csv.InputOffset())
+			l.o.Progress(l.report.Rows, l.text.read())
 		}
-		if fault := l.row(row); fault != nil {
-			if l.faults = append(l.faults, *fault); len(l.faults) == maxFaults {
-				return l.faults
-			}
+		if fault := l.row(l.text.cells); fault != nil {
+			l.faults = append(l.faults, *fault)
 		}
+	}
+	if fault := new(ledger.Fault); errors.As(l.text.err, &fault) {
+		l.faults = append(l.faults, *fault)
 	}
 }
 
 // row reads one row.
 func (l *logReader) row(row []string) *ledger.Fault {
-	if len(row) < l.columns.width() {
+	switch {
+	case l.text.why != "":
+		return l.unsplit()
+	case len(row) < l.columns.width():
 		return l.fault(0, fmt.Sprintf("the row has %d cells, and the columns needed go up to %d", len(row), l.columns.width()), "")
 	}
 	value, column := row[l.columns.value], l.columns.value
 	if value == "" {
-		l.blank++
+		l.report.Blank++
 		return nil
 	}
 	at, problem := l.clock.read(l.columns.moment(row), l.last)
@@ -248,8 +237,7 @@ func (l *logReader) take(at, n, solar int64) string {
 // gap notes a gap that ends at an instant, and lets nothing be drawn in it.
 func (l *logReader) gap(at int64) {
 	if l.report.GapCount++; len(l.report.Gaps) < maxGaps {
-		line, _ := l.csv.FieldPos(0)
-		l.report.Gaps = append(l.report.Gaps, LogGap{time.Unix(0, l.last).UTC(), time.Unix(0, at).UTC(), line})
+		l.report.Gaps = append(l.report.Gaps, LogGap{time.Unix(0, l.last).UTC(), time.Unix(0, at).UTC(), l.text.first})
 	}
 	if l.counter == nil && !l.o.Bridge {
 		edge := rampLength(at - l.last)
@@ -268,8 +256,14 @@ func (l *logReader) disorder(at int64) string {
 }
 
 func (l *logReader) fault(column int, problem, hint string) *ledger.Fault {
-	line, col := l.csv.FieldPos(column)
+	line, col := l.text.place(column)
 	return &ledger.Fault{Line: line, Column: col, What: problem, Hint: hint}
+}
+
+// unsplit is the fault of a row that cannot be split into cells.
+func (l *logReader) unsplit() *ledger.Fault {
+	line, col := l.text.placeAt(l.text.wrong)
+	return &ledger.Fault{Line: line, Column: col, What: l.text.why, Hint: l.text.hint}
 }
 
 // finish hands on what is held back.
@@ -285,37 +279,10 @@ func (l *logReader) finish() {
 			What: fmt.Sprintf("the log has more than %d samples in the time that is kept", l.o.MaxSamples),
 			Hint: "keep only the time of the run, or thin the log out"})
 	}
-	l.notes()
+	l.report.Rounded = l.values.rounded + l.columns.solar.values.rounded
 	if l.o.Progress != nil {
-		l.o.Progress(l.report.Rows, l.csv.InputOffset())
+		l.o.Progress(l.report.Rows, l.text.read())
 	}
-}
-
-// notes tells what was passed over or changed.
-func (l *logReader) notes() {
-	note := func(n int64, things, text string) {
-		if n == 1 {
-			things = strings.TrimSuffix(things, "s")
-		}
-		if n > 0 {
-			l.report.Notes = append(l.report.Notes, fmt.Sprintf("%d %s %s", n, things, text))
-		}
-	}
-	note(l.blank, "rows", "without a value, passed over")
-	note(l.values.rounded+l.columns.solar.values.rounded, "values", "with digits finer than the ninth place, rounded half to even")
-	note(int64(l.report.GapCount), "gaps", l.gapNote())
-}
-
-// gapNote says what is drawn in gaps.
-func (l *logReader) gapNote() string {
-	limit := "longer than " + exact.FormatDuration(l.o.MaxGap.Truncate(time.Second))
-	switch {
-	case l.counter != nil:
-		return limit + ": what the running total rose by is spread evenly over them"
-	case l.o.Bridge:
-		return limit + ": bridged by a straight line"
-	}
-	return limit + ": nothing is drawn in them"
 }
 
 // nothing says why no sample was kept.
@@ -326,17 +293,8 @@ func (l *logReader) nothing() string {
 	return "the log has no rows in the time that is kept"
 }
 
-// csvFault places an error of the CSV reader.
-func csvFault(err error) *ledger.Fault {
-	var parse *csv.ParseError
-	var long *longLineError
-	switch {
-	case errors.As(err, &long):
-		return &ledger.Fault{Line: long.line, Column: 1, What: "the line is longer than 64 KB", Hint: "is this a log in CSV?"}
-	case errors.As(err, &parse):
-		return &ledger.Fault{Line: parse.Line, Column: parse.Column, What: parse.Err.Error()}
-	case err == io.EOF:
-		return &ledger.Fault{Line: 1, Column: 1, What: "the file is empty"}
-	}
-	return &ledger.Fault{Line: 1, Column: 1, What: "it cannot be read: " + err.Error()}
-}
+// What to try where a time or a value of a log cannot be read.
+const (
+	hintTime  = "write times as 2025-02-28T18:30:05+01:00, or as seconds since 1970"
+	hintValue = "write digits with a point, such as 812.5"
+)

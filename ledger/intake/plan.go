@@ -22,7 +22,7 @@ type Plan struct {
 	Add     []FileRows    // rows to add, file by file
 	There   []There       // rows that the ledger has already
 	Differ  []Differ      // rows that the ledger has with something else in them
-	Bad     []Bad         // rows that cannot be imported, by line
+	Bad     ledger.Faults // rows that cannot be imported, by line
 	Left    int           // how many rows the map leaves out
 	Unknown []UnknownName // names of things bought that the ledger does not know
 	Fills   []Filled      // how each column of the ledger is filled, by an example
@@ -110,7 +110,7 @@ func (p *Plan) finish() {
 	for i := range p.columns {
 		p.columns[i].read = nil
 	}
-	slices.SortStableFunc(p.Bad, func(a, b Bad) int { return cmp.Compare(a.Line, b.Line) })
+	slices.SortStableFunc(p.Bad, func(a, b ledger.Fault) int { return cmp.Compare(a.Line, b.Line) })
 	slices.SortStableFunc(p.There, func(a, b There) int { return cmp.Compare(a.Line, b.Line) })
 	slices.SortStableFunc(p.Differ, func(a, b Differ) int { return cmp.Compare(a.Line, b.Line) })
 }
@@ -163,8 +163,8 @@ type writer struct {
 	p       *Plan
 	rec     *ledger.Records
 	book    *book
-	names   *glossary // of things
-	shops   *glossary
+	names   *Glossary // of things
+	shops   *Glossary
 	folds   memo[string]
 	columns []string // of the target
 	checks  map[string]*checker
@@ -247,7 +247,7 @@ func beyond(row Row, width int) string {
 
 // bad notes that a row cannot be imported.
 func (w *writer) bad(d *draft, column, what, hint string) {
-	w.p.Bad = append(w.p.Bad, Bad{Line: d.row.Line, Last: d.row.Last, Column: column, What: what, Hint: hint})
+	w.p.Bad = append(w.p.Bad, ledger.Fault{Line: d.row.Line, Last: d.row.Last, Field: column, What: what, Hint: hint})
 }
 
 // ahead notes rows that are of a day still to come as bad, all of a receipt or
@@ -305,28 +305,9 @@ func (w *writer) check(d *draft, file string, cells []string) (*checker, bool) {
 	c.rec.Runs, c.rec.Phases, c.rec.Loads = c.rec.Runs[:0], c.rec.Phases[:0], c.rec.Loads[:0]
 	faults := c.reader.Row(d.row.Line, cells)
 	for _, f := range faults {
-		w.bad(d, f.Field, trimField(f), f.Hint)
+		w.bad(d, f.Field, strings.TrimPrefix(f.What, f.Field+": "), f.Hint) // which names the column itself
 	}
 	return c, len(faults) == 0
-}
-
-// trimField takes the column's name off what a fault says, since a bad row
-// names it already.
-func trimField(f ledger.Fault) string {
-	prefix := f.Field + ": "
-	if len(f.What) > len(prefix) && f.What[:len(prefix)] == prefix {
-		return f.What[len(prefix):]
-	}
-	return f.What
-}
-
-// rowOf lays the cells of a draft out in the order of a file's columns.
-func rowOf(columns []string, prefix string, cells map[string]string) []string {
-	row := make([]string, len(columns))
-	for i, name := range columns {
-		row[i] = cells[prefix+name]
-	}
-	return row
 }
 
 // resolve finds what the ledger calls an item of a kind; an empty kind is any.

@@ -181,7 +181,7 @@ func TestTotals(t *testing.T) {
 		}
 	}
 	p := planOf(t, "date,shop,item,qty,total\n2025-02-03,Markt,soap,0,1.00\n", Receipts, nil, PlanOptions{Records: household()})
-	if len(p.Bad) != 1 || p.Bad[0].Column != "count" {
+	if len(p.Bad) != 1 || p.Bad[0].Field != "count" {
 		t.Errorf("bad: %v", p.Bad)
 	}
 }
@@ -211,7 +211,7 @@ func TestSizeInText(t *testing.T) {
 	if got := rowsOf(p, ledger.ReceiptsFile, "item", "size"); got != "oat-drink 1.5 L; jar-1l 6 ea; jar-1l ; Soap 250 g " {
 		t.Errorf("rows: %s", got)
 	}
-	if got := badLines(p); !slices.Equal(got, []int{3}) || p.Bad[0].Column != "size" {
+	if got := badLines(p); !slices.Equal(got, []int{3}) || p.Bad[0].Field != "size" {
 		t.Errorf("bad: %v", p.Bad)
 	}
 }

@@ -7,6 +7,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"putby/ledger"
 )
 
 // Rows that are packed come back as they were, however many and long they are,
@@ -56,7 +58,7 @@ func TestSamePlans(t *testing.T) {
 	if !a.Same(b) || !b.Same(a) {
 		t.Error("they add the same")
 	}
-	for _, other := range []*Plan{plan("x"), plan("x", "z"), plan("xy"), {}, {Add: b.Add, Bad: []Bad{{}}}} {
+	for _, other := range []*Plan{plan("x"), plan("x", "z"), plan("xy"), {}, {Add: b.Add, Bad: ledger.Faults{{}}}} {
 		if a.Same(other) {
 			t.Errorf("%+v adds something else", other)
 		}

@@ -111,7 +111,7 @@ func TestLoadsOfKnownRuns(t *testing.T) {
 func TestRunRowsDisagree(t *testing.T) {
 	text := strings.Replace(diary, "2,14.03.2025,7:05,eggs", "2,14.03.2025,7:15,eggs", 1)
 	p := planOf(t, text, Runs, nil, PlanOptions{Records: household()})
-	if got := badLines(p); !slices.Equal(got, []int{4}) || p.Bad[0].Column != "start" {
+	if got := badLines(p); !slices.Equal(got, []int{4}) || p.Bad[0].Field != "start" {
 		t.Errorf("bad: %v", p.Bad)
 	}
 }
@@ -119,7 +119,7 @@ func TestRunRowsDisagree(t *testing.T) {
 func TestEndBesidePhases(t *testing.T) {
 	text := "run,start,end,phase.primary\n1,2025-03-02 18:30,2025-03-04 18:30,40h\n2,2025-03-05 18:30,2025-03-06 18:30,\n"
 	p := planOf(t, text, Runs, nil, PlanOptions{Records: household()})
-	if got := rowsOf(p, ledger.RunsFile, "run", "end"); got != "2 2025-03-06 18:30" || len(p.Bad) != 1 || p.Bad[0].Column != "end" {
+	if got := rowsOf(p, ledger.RunsFile, "run", "end"); got != "2 2025-03-06 18:30" || len(p.Bad) != 1 || p.Bad[0].Field != "end" {
 		t.Errorf("runs: %s, bad %v", got, p.Bad)
 	}
 }

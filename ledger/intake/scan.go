@@ -1,6 +1,11 @@
 package intake
 
-import "strings"
+import (
+	"io"
+	"strings"
+
+	"putby/ledger"
+)
 
 // Limits that keep the reading of any file bounded in memory and time.
 const (
@@ -19,6 +24,9 @@ const (
 // A record that cannot be split does not end the reading. A quote that is
 // never closed costs only the line that it is on; text after a closing quote
 // costs the lines from the record's first to the text's.
+//
+// The text is at hand as a whole, or is read on from a stream in memory that does
+// not depend on its length; then no record may be longer than a cell.
 type scanner struct {
 	text string
 	sep  byte
@@ -30,7 +38,15 @@ type scanner struct {
 	begin     int      // where it begins
 	first     int      // the line it begins at
 	last      int      // the line it ends at
+	starts    []int    // where each cell does, its quote included
 	why, hint string   // why it cannot be used; empty if it can
+	wrong     int      // where that is
+
+	// Of a stream:
+	more   io.Reader // what is not read yet; nil: all is
+	buffer []byte    // what is read at once; nil: the text is no stream
+	passed int64     // bytes that are let go
+	err    error     // a [ledger.Fault] that ended the reading
 }
 
 func newScanner(text string, sep byte) *scanner {
@@ -44,36 +60,46 @@ func newScanner(text string, sep byte) *scanner {
 // next scans the next record that is not an empty line, and reports whether
 // there is one.
 func (s *scanner) next() bool {
-	for s.at < len(s.text) && s.lineEnd(s.at) > 0 {
+	for s.fill(); s.lineEnd(s.at) > 0; s.fill() {
 		s.at += s.lineEnd(s.at)
 		s.line++
 	}
-	if s.at >= len(s.text) {
+	if s.at >= len(s.text) || s.err != nil {
 		return false
 	}
 	s.begin = s.at
-	s.cells, s.first, s.why, s.hint = s.cells[:0], s.line, "", ""
+	s.cells, s.starts, s.first, s.why, s.hint = s.cells[:0], s.starts[:0], s.line, "", ""
 	for s.cell() {
 		if len(s.cells) >= MaxCells {
 			s.fail(s.at, "the row has more than 1,000 cells", "")
 			break
 		}
 	}
-	s.last = s.first + strings.Count(strings.TrimSuffix(s.text[s.begin:s.at], string(s.eol)), string(s.eol))
-	s.line = s.first + strings.Count(s.text[s.begin:s.at], string(s.eol))
+	ends := strings.Count(s.text[s.begin:s.at], string(s.eol))
+	s.line, s.last = s.first+ends, s.first+ends
+	if ends > 0 && s.text[s.at-1] == s.eol {
+		s.last--
+	}
+	if s.buffer != nil && s.at-s.begin > MaxCell {
+		s.err = &ledger.Fault{Kind: ErrTooLarge, Line: s.first, Column: 1, What: "the line is longer than 64 KiB", Hint: "is this a table in CSV?"}
+		return false
+	}
 	return true
 }
 
 // cell scans one cell and what ends it, and reports whether another follows.
 func (s *scanner) cell() bool {
+	s.starts = append(s.starts, s.at)
 	if s.at < len(s.text) && s.text[s.at] == '"' {
 		return s.quoted()
 	}
-	from := s.at
-	for s.at < len(s.text) && s.text[s.at] != s.sep && s.lineEnd(s.at) == 0 {
-		s.at++
+	from, text := s.at, s.text
+	for ; s.at < len(text); s.at++ {
+		if c := text[s.at]; c == s.sep || c <= '\r' && s.lineEnd(s.at) > 0 {
+			break
+		}
 	}
-	return s.add(s.text[from:s.at])
+	return s.add(text[from:s.at])
 }
 
 // quoted scans a cell that begins with a quote.
@@ -83,7 +109,7 @@ func (s *scanner) quoted() bool {
 	for {
 		size := strings.IndexByte(s.text[end:min(len(s.text), end+MaxCell)], '"')
 		if size < 0 || end-from > MaxCell {
-			s.fail(from, "the quote is not closed", "close it, or write no quote at the beginning of a cell")
+			s.fail(from-1, "the quote is not closed", "close it, or write no quote at the beginning of a cell")
 			return false
 		}
 		end += size + 1
@@ -119,7 +145,7 @@ func (s *scanner) add(cell string) bool {
 // fail notes why the record cannot be used and goes on after the line that i
 // is in.
 func (s *scanner) fail(i int, why, hint string) {
-	s.why, s.hint = why, hint
+	s.why, s.hint, s.wrong = why, hint, i
 	size := strings.IndexByte(s.text[i:], s.eol)
 	if size < 0 {
 		s.at = len(s.text)
@@ -142,4 +168,13 @@ func (s *scanner) lineEnd(i int) int {
 		return 2
 	}
 	return 0
+}
+
+// place is the line and the column, in bytes from 1, of a cell of the record.
+func (s *scanner) place(cell int) (line, column int) { return s.placeAt(s.starts[cell]) }
+
+// placeAt is the same of an offset in the record.
+func (s *scanner) placeAt(at int) (line, column int) {
+	before := s.text[s.begin:at]
+	return s.first + strings.Count(before, string(s.eol)), len(before) - strings.LastIndexByte(before, s.eol)
 }

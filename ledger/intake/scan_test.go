@@ -1,12 +1,18 @@
 package intake
 
 import (
+	"encoding/binary"
 	"encoding/csv"
 	"errors"
 	"io"
 	"slices"
 	"strings"
 	"testing"
+	"testing/iotest"
+
+	"pgregory.net/rapid"
+
+	"putby/ledger"
 )
 
 // scanAll returns the records that can be split, and what is wrong with the
@@ -15,7 +21,7 @@ func scanAll(text string, sep byte) (records [][]string, bad []string) {
 	s := newScanner(text, sep)
 	for s.next() {
 		if s.why != "" {
-			bad = append(bad, Bad{Line: s.first, Last: s.last, What: s.why}.Error())
+			bad = append(bad, ledger.Fault{Line: s.first, Last: s.last, What: s.why}.Error())
 			continue
 		}
 		records = append(records, slices.Clone(s.cells))
@@ -85,6 +91,41 @@ func TestScanGoesOn(t *testing.T) {
 			t.Errorf("%s: got %.200q and %q, want %q and %q", c.name, got, bad, c.want, c.bad)
 		}
 	}
+}
+
+// What is scanned as it comes is what is scanned as a whole, at the same lines
+// and places, wherever the pieces end.
+func TestStreamIsWhole(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		cell := rapid.SampledFrom([]string{"", "a", "12,5", "\"b\"\"c\"", "\"d\ne\"", "\"f\"g", "\"h", "Grün", strings.Repeat("x", 9000)})
+		var in strings.Builder
+		in.WriteString("time;watts;note\n")
+		for size := rapid.IntRange(0, 3*streamChunk).Draw(t, "size"); in.Len() < size; {
+			row := strings.Join(rapid.SliceOfN(cell, 1, 5).Draw(t, "row"), ";") + rapid.SampledFrom([]string{"\n", "\r\n", "\n\n\n"}).Draw(t, "end")
+			in.WriteString(strings.Repeat(row, rapid.SampledFrom([]int{1, 1, 40}).Draw(t, "times")))
+		}
+		encoded := rapid.SampledFrom([]string{in.String(), "\ufeff" + in.String(), string(utf16Bytes(in.String(), binary.BigEndian, true))}).Draw(t, "encoded")
+		text := in.String()
+		whole, stream := newScanner(text, ';'), openStream(iotest.HalfReader(strings.NewReader(encoded)))
+		stream.sep = ';'
+		for whole.next() {
+			if whole.at-whole.begin > MaxCell {
+				return
+			}
+			if !stream.next() || stream.first != whole.first || stream.last != whole.last || stream.why != whole.why || !slices.Equal(stream.cells, whole.cells) {
+				t.Fatalf("line %d: %.80q %q of the stream (%v), %.80q %q of the whole", whole.first, stream.cells, stream.why, stream.err, whole.cells, whole.why)
+			}
+			for i := range whole.cells {
+				line, column := whole.place(i)
+				if l, c := stream.place(i); l != line || c != column {
+					t.Fatalf("cell %d is at %d:%d of the stream, %d:%d of the whole", i, l, c, line, column)
+				}
+			}
+		}
+		if stream.next() || stream.err != nil {
+			t.Fatalf("the stream goes on: %q %v", stream.cells, stream.err)
+		}
+	})
 }
 
 // FuzzScan holds the scanner to encoding/csv: what that splits, this splits

@@ -39,6 +39,32 @@ func separatorWord(sep byte) string {
 	return ""
 }
 
+// settle finds the separator, unless it is given: as a first line names it, or
+// by the rows.
+func (s *scanner) settle() {
+	s.skipSeparatorLine()
+	if s.sep == 0 {
+		s.sep = sniffSeparator(s.text[s.at:])
+	}
+}
+
+// skipSeparatorLine passes over a first line "sep=;", by which spreadsheets
+// tell each other the separator.
+func (s *scanner) skipSeparatorLine() {
+	rest, ok := strings.CutPrefix(s.text, "sep=")
+	if !ok || len(rest) < 2 {
+		return
+	}
+	size := s.lineEnd(len("sep=") + 1)
+	if separatorWord(rest[0]) == "" || size == 0 {
+		return
+	}
+	if s.sep == 0 {
+		s.sep = rest[0]
+	}
+	s.at, s.line = len("sep=")+1+size, 2
+}
+
 // sniffRows is how many records are looked at to find the separator.
 const sniffRows = 100
 

@@ -14,7 +14,7 @@ import (
 // A Table is a foreign file, read but not understood yet: rows of text, without
 // those that are blank, the header among them.
 type Table struct {
-	Bad  []Bad // rows that could not be split into cells
+	Bad  ledger.Faults // rows that could not be split into cells
 	Form Form
 
 	// Of a text file the text is kept, and where its rows begin: they are split
@@ -140,14 +140,12 @@ func (o Options) reported(all int) {
 // of r's, means that there is no table.
 func Read(r io.Reader, o Options) (*Table, error) {
 	most := o.bounds()
-	data, err := readAll(r, most.file+1)
+	data, err := readAll(r, most.file)
 	if err != nil {
 		return nil, err
 	}
 	t := &Table{Form: Form{Workbook: isWorkbook(data)}, most: most}
 	switch {
-	case len(data) > most.file:
-		return nil, &ledger.Fault{Kind: ErrTooLarge, What: "the file is larger than 64 MiB", Hint: "import it in parts"}
 	case strings.HasPrefix(data, oleMagic):
 		return nil, &ledger.Fault{
 			Kind: ErrFormat, What: "the file is a workbook of an older format, or has a password",
@@ -167,15 +165,18 @@ func Read(r io.Reader, o Options) (*Table, error) {
 	return t, nil
 }
 
-// readAll reads a file, but no more than so many bytes of it.
+// readAll reads a file of no more than so many bytes.
 func readAll(r io.Reader, most int) (string, error) {
 	var b strings.Builder
 	if f, ok := r.(fs.File); ok {
 		if info, err := f.Stat(); err == nil {
-			b.Grow(int(min(info.Size(), int64(most))))
+			b.Grow(int(min(info.Size(), int64(most)+1)))
 		}
 	}
-	_, err := io.Copy(&b, io.LimitReader(r, int64(most)))
+	n, err := io.Copy(&b, io.LimitReader(r, int64(most)+1))
+	if n > int64(most) {
+		return "", &ledger.Fault{Kind: ErrTooLarge, What: fmt.Sprintf("the file is larger than %d MiB", most>>20), Hint: "import it in parts"}
+	}
 	return b.String(), err
 }
 
@@ -185,17 +186,14 @@ func readText(t *Table, data string, o Options) (err error) {
 		return err
 	}
 	s := newScanner(t.text, o.Separator)
-	s.skipSeparatorLine()
-	if s.sep == 0 {
-		s.sep = sniffSeparator(t.text[s.at:])
-	}
+	s.settle()
 	t.Form.Separator = s.sep
 	n := 0
 	for s.next() {
 		n++
 		o.report(n, 0)
 		if s.why != "" {
-			t.Bad = append(t.Bad, Bad{Line: s.first, Last: s.last, What: s.why, Hint: s.hint})
+			t.Bad = append(t.Bad, ledger.Fault{Line: s.first, Last: s.last, What: s.why, Hint: s.hint})
 			continue
 		}
 		some, err := t.counts(s.first, s.cells)
@@ -209,23 +207,6 @@ func readText(t *Table, data string, o Options) (err error) {
 	t.at = slices.Clip(t.at)
 	o.reported(n)
 	return nil
-}
-
-// skipSeparatorLine passes over a first line "sep=;", by which spreadsheets
-// tell each other the separator.
-func (s *scanner) skipSeparatorLine() {
-	rest, ok := strings.CutPrefix(s.text, "sep=")
-	if !ok || len(rest) < 2 {
-		return
-	}
-	size := s.lineEnd(len("sep=") + 1)
-	if separatorWord(rest[0]) == "" || size == 0 {
-		return
-	}
-	if s.sep == 0 {
-		s.sep = rest[0]
-	}
-	s.at, s.line = len("sep=")+1+size, 2
 }
 
 // counts reports whether a row is not blank, and counts its cells: a small

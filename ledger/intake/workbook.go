@@ -75,7 +75,7 @@ func readSheet(t *Table, rows *sheetRows, o Options) error {
 			}
 		}
 		if row.bad != "" {
-			t.Bad = append(t.Bad, Bad{Line: row.number, Last: row.number, What: row.bad, Hint: "save the workbook again in a spreadsheet, or write the cell anew"})
+			t.Bad = append(t.Bad, ledger.Fault{Line: row.number, What: row.bad, Hint: "save the workbook again in a spreadsheet, or write the cell anew"})
 		} else if some, err := t.counts(row.number, row.cells); err != nil {
 			return err
 		} else if some {

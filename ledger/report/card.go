@@ -49,7 +49,7 @@ type card struct {
 
 func (c *card) words() []string {
 	if len(c.Rows)+len(c.Made) == 0 {
-		return []string{fmt.Sprintf("On %v there is nothing to say: no food that was dried has a shelf price and a package that was bought or asked for.", c.Day)}
+		return []string{fmt.Sprintf("On %s there is nothing to say: no food that was dried has a shelf price and a package that was bought or asked for.", c.day(c.Day))}
 	}
 	return []string{
 		c.answer(),
@@ -61,13 +61,13 @@ func (c *card) words() []string {
 func (c *card) answer() string {
 	rows := slices.Concat(c.Rows, c.Made)
 	pays := slices.DeleteFunc(slices.Clone(rows), func(r figures.CardRow) bool { return !r.Below.Given() })
-	said := fmt.Sprintf("On %v %d of %s %s worth buying in bulk to dry at a low enough price", c.Day, len(pays), counted(len(rows), "package"), are(len(pays)))
+	said := fmt.Sprintf("On %s %d of %s %s worth buying in bulk to dry at a low enough price", c.day(c.Day), len(pays), counted(len(rows), "package"), are(len(pays)))
 	if len(pays) == 0 {
-		return fmt.Sprintf("On %v no package is worth buying in bulk to dry, at any price.", c.Day)
+		return fmt.Sprintf("On %s no package is worth buying in bulk to dry, at any price.", c.day(c.Day))
 	}
 	r := &pays[0]
 	below := guess(r.Facts, MoneyOf(r.Below.Or(exact.Money{})), r.Best)
-	return said + fmt.Sprintf(", such as %s up to %s for %v.", c.g.Foods[r.Bought].Title(), c.sum(below), r.Size)
+	return said + fmt.Sprintf(", such as %s up to %s for %s.", c.g.Foods[r.Bought].Title(), c.sum(below), c.quantity(r.Size))
 }
 
 func are(n int) string {
@@ -116,7 +116,7 @@ func (c *card) cells(r *figures.CardRow) []Value {
 		name, as = nameValue(bought.ID, bought.Title()+", as "+dried.Title()), TextOf(dried.ID)
 	}
 	return []Value{
-		name, UnitOf(dried.Basis), TextOf(r.Size.String()), below, perUnit, each,
+		name, UnitOf(dried.Basis), nameValue(r.Size.String(), c.quantity(r.Size)), below, perUnit, each,
 		CountOf(r.Packages), CountOf(r.Most), PriceOf(r.Sale.Shelf, dried.Basis), paid, atLowest, saving,
 		offer, c.packagePrice(r, r.Offer), date, shop, c.packagePrice(r, r.Lowest), as,
 	}

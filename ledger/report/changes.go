@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strings"
 	"time"
+
+	"putby/pricing/exact"
 )
 
 // A ChangeRow is one saved change.
@@ -23,7 +25,7 @@ type ChangedFile struct {
 }
 
 // Changes lists saved changes, oldest first.
-func Changes(list []ChangeRow) Doc {
+func Changes(list []ChangeRow, show Show) Doc {
 	t := &Table{Columns: []Column{
 		{Key: "change", Title: "change"}, {Key: "time", Title: "time", Rank: 1}, {Key: "kind", Title: "kind", Rank: 3}, {Key: "of", Title: "of", Rank: 4},
 		{Key: "command", Title: "command"}, {Key: "files", Title: "files: lines out, in", Rank: 5},
@@ -41,9 +43,9 @@ func Changes(list []ChangeRow) Doc {
 	}
 	answer := "Nothing was changed by putby yet."
 	if n := len(list); n > 0 {
-		answer = fmt.Sprintf("%s; the last, of %s: %s.", counted(n, "change"), clock(list[n-1].Time.Format("2006-01-02T15:04:05-07:00")), list[n-1].Command)
+		answer = fmt.Sprintf("%s; the last, of %s: %s.", counted(n, "change"), MomentOf(list[n-1].Time).Shown(exact.Currency{}, show), list[n-1].Command)
 	}
-	return Doc{Title: "Changes", Words: []string{answer}, Fields: []Field{{Key: "changes", Title: "Changes", Node: t}}}
+	return Doc{Title: "Changes", Show: show, Words: []string{answer}, Fields: []Field{{Key: "changes", Title: "Changes", Node: t}}}
 }
 
 // Change shows one saved change, line by line.

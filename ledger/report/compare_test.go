@@ -13,18 +13,7 @@ import (
 
 func compared(t testing.TB, g *ledger.Ledger, change func(*figures.CompareQuery)) report.Doc {
 	t.Helper()
-	var q figures.CompareQuery
-	if change != nil {
-		change(&q)
-	}
-	d, err := report.Compare(g, q)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if err := d.Check(); err != nil {
-		t.Fatal(err)
-	}
-	return d
+	return asked(t, g, change, report.Compare)
 }
 
 // rank is the measure of a column.

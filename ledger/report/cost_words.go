@@ -35,25 +35,27 @@ func (p phrasing) answerOfCost(a *figures.CostAnswer, all bool) string {
 // 6.30 on the shelf". After the first the currency and the shelf are known.
 func (p phrasing) unitAnswer(u figures.UnitAnswer, first bool) string {
 	shelf, known := u.Shelf.Get()
-	cost, asks := p.apart(u.PerUnit, shelf, u.Unit, known)
-	behind, on := "", ""
+	plain, asks := p.apart(u.PerUnit, shelf, u.Unit, known)
+	on := ""
+	cost := p.show.Locale.Amount(plain)
 	if first {
-		behind, on = " "+p.currency.Code(), " on the shelf"
+		cost, on = p.show.Locale.Money(plain, p.currency), " on the shelf"
 	}
-	words := cost + behind + " " + p.each(u.Unit)
+	words := cost + " " + p.each(u.Unit)
 	if known {
-		words += " against " + asks + on
+		words += " against " + p.show.Locale.Amount(asks) + on
 	}
 	return words
 }
 
-// apart writes what a unit costs and what the shelf asks for it in minor digits,
+// apart writes in plain digits what a unit costs and what the shelf asks for it in minor digits,
 // or in as many more as it takes to tell them apart.
 func (p phrasing) apart(cost, shelf exact.Ratio, unit exact.Unit, both bool) (string, string) {
 	factor := p.show.In(unit).Factor()
-	a, b := p.figure(cost.Times(factor)), p.figure(shelf.Times(factor))
+	plain := p.show.Plain()
+	a, b := MoneyQuotient(cost.Times(factor)).Shown(p.currency, plain), MoneyQuotient(shelf.Times(factor)).Shown(p.currency, plain)
 	if both && a == b && !cost.Equal(shelf) {
-		a, b = PriceOf(cost, unit).Shown(p.currency, p.show), PriceOf(shelf, unit).Shown(p.currency, p.show)
+		a, b = PriceOf(cost, unit).Shown(p.currency, plain), PriceOf(shelf, unit).Shown(p.currency, plain)
 	}
 	return a, b
 }

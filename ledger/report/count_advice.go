@@ -44,7 +44,7 @@ func (w Gap) What() string {
 	case m.Food >= 0:
 		what = p.amount(m.Quantity, w.g.Foods[m.Food].Basis) + " of " + itemTitle(w.g, w.g.Foods[m.Food].ID)
 	default:
-		what = m.Quantity.Round(3, exact.HalfAway).String() + " of " + itemTitle(w.g, w.g.Supplies[m.Supply].ID)
+		what = p.number(m.Quantity.Round(3, exact.HalfAway)) + " of " + itemTitle(w.g, w.g.Supplies[m.Supply].ID)
 	}
 	return what + ", " + p.money(exact.RatioOf(w.move.Cost.Number()))
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"putby/ledger"
+	"putby/ledger/figures"
 )
 
 // drynessAdvice says how much water a pack's food still holds, if that is
@@ -12,13 +13,14 @@ import (
 func drynessAdvice(g *ledger.Ledger, pack int, absorbers bool) string {
 	p, food := &g.Records.Packs[pack], &g.Foods[g.Packs[pack].Food]
 	w, known := g.WeighingOf(pack)
+	say := phrasingOf(&g.Settings)
 	switch {
 	case known && w.Moist():
 		return moistCaution(g, pack, w)
 	case known && w.WaterLeft().Sign() < 0:
-		return fmt.Sprintf("Water left: none. By its weights it holds less than its solids should: is the dry weight right, and is fresh %s %v %% water?", food.Title(), w.Water)
+		return fmt.Sprintf("Water left: none. By its weights it holds less than its solids should: is the dry weight right, and is fresh %s %s water?", food.Title(), say.percents(w.Water))
 	case known:
-		return fmt.Sprintf("Water left: about %s, by its weights and the %v %% of fresh %s; %v %% is the most.", w.Percent(), w.Water, food.Title(), ledger.MostWater)
+		return fmt.Sprintf("Water left: about %s, by its weights and the %s of fresh %s; %s is the most.", say.percents(w.Percent()), say.percents(w.Water), food.Title(), say.percents(ledger.MostWater))
 	case !absorbers:
 		return ""
 	}
@@ -34,9 +36,9 @@ func drynessAdvice(g *ledger.Ledger, pack int, absorbers bool) string {
 // moistCaution is for a pack that is not dry: why it must not be sealed without
 // oxygen, and what to do.
 func moistCaution(g *ledger.Ledger, pack int, w ledger.Weighing) string {
-	p := &g.Records.Packs[pack]
-	words := fmt.Sprintf("Not dry. By its weights %s of pack %s is still water (%v %% is the most). Moist food sealed without oxygen can grow botulism, which has no smell or taste: use no absorber", w.Percent(), p.ID, ledger.MostWater)
-	if _, used := absorbersIn(g, p); used {
+	p, say := &g.Records.Packs[pack], phrasingOf(&g.Settings)
+	words := fmt.Sprintf("Not dry. By its weights %s of pack %s is still water (%s is the most). Moist food sealed without oxygen can grow botulism, which has no smell or taste: use no absorber", say.percents(w.Percent()), p.ID, say.percents(ledger.MostWater))
+	if _, used := figures.AbsorbersIn(g, p); used {
 		words += ", and take out those that are in"
 	}
 	return caution(&g.Foods[g.Packs[pack].Food], words+". Dry it on and weigh again, until it loses no more weight.")
@@ -45,17 +47,18 @@ func moistCaution(g *ledger.Ledger, pack int, w ledger.Weighing) string {
 // RunDryness says of each food of a run that was weighed before and after how
 // much water it still holds.
 func RunDryness(g *ledger.Ledger, run int) (words []string) {
+	say := phrasingOf(&g.Settings)
 	for _, item := range g.Runs[run].Items {
 		food := &g.Foods[item.Food]
 		w, known := g.WeighingOfRun(run, item.Food)
 		switch {
 		case !known:
 		case w.Moist():
-			words = append(words, caution(food, fmt.Sprintf("Not dry. By its weights %s of it is still water (%v %% is the most). Moist food sealed without oxygen can grow botulism, which has no smell or taste: do not pack it with absorbers. Dry it on and weigh again, until it loses no more weight.", w.Percent(), ledger.MostWater)))
+			words = append(words, caution(food, fmt.Sprintf("Not dry. By its weights %s of it is still water (%s is the most). Moist food sealed without oxygen can grow botulism, which has no smell or taste: do not pack it with absorbers. Dry it on and weigh again, until it loses no more weight.", say.percents(w.Percent()), say.percents(ledger.MostWater))))
 		case w.WaterLeft().Sign() < 0:
-			words = append(words, fmt.Sprintf("Water left in %s: none. By its weights it holds less than its solids should: is the dry weight right, and is it %v %% water when fresh?", food.Title(), w.Water))
+			words = append(words, fmt.Sprintf("Water left in %s: none. By its weights it holds less than its solids should: is the dry weight right, and is it %s water when fresh?", food.Title(), say.percents(w.Water)))
 		default:
-			words = append(words, fmt.Sprintf("Water left in %s: about %s, by its weights; %v %% is the most.", food.Title(), w.Percent(), ledger.MostWater))
+			words = append(words, fmt.Sprintf("Water left in %s: about %s, by its weights; %s is the most.", food.Title(), say.percents(w.Percent()), say.percents(ledger.MostWater)))
 		}
 	}
 	return words

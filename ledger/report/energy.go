@@ -86,13 +86,15 @@ func (r energyReport) words() []string {
 		if c.Food >= 0 {
 			who = r.g.Foods[c.Food].Title() + " on " + who
 		}
-		words = append(words, fmt.Sprintf("%s: %s used %s kWh in all, ~%s kWh a run.", who, counted(c.Runs, "good run"), tenths(c.Used), tenths(c.Used.Quo(wholeRatio(c.Runs)))))
+		words = append(words, fmt.Sprintf("%s: %s used %s kWh in all, ~%s kWh a run.", who, counted(c.Runs, "good run"), r.tenths(c.Used), r.tenths(c.Used.Quo(wholeRatio(c.Runs)))))
 	}
 	return words
 }
 
 // tenths writes an energy in a sentence.
-func tenths(r exact.Ratio) string { return r.Round(1, exact.HalfAway).Fixed(1) }
+func (r energyReport) tenths(kwh exact.Ratio) string {
+	return r.g.Settings.Locale.Number(kwh.Round(1, exact.HalfAway).Fixed(1))
+}
 
 // remarks say what the figures are, and what they leave out.
 func (r energyReport) remarks() (notes doubts) {
@@ -100,7 +102,7 @@ func (r energyReport) remarks() (notes doubts) {
 		return nil
 	}
 	notes.add("All means, spreads and lines are estimates of what a run uses, from the runs recorded. ± is the standard deviation from run to run, of a line's figures their standard error; one further run lies within the bounds 9 times in 10.")
-	notes.addf("It takes %v kWh to turn a kilogram of ice to vapour: no run uses less for each kilogram of water that it removes.", energy.LatentHeat().Round(3, exact.HalfAway))
+	notes.addf("It takes %s kWh to turn a kilogram of ice to vapour: no run uses less for each kilogram of water that it removes.", r.g.Settings.Show().Number(energy.LatentHeat().Round(3, exact.HalfAway)))
 	if r.Mixed > 0 {
 		notes.addf("%s of several foods count with their machine alone.", counted(r.Mixed, "run"))
 	}

@@ -14,18 +14,7 @@ import (
 
 func energyOf(t testing.TB, g *ledger.Ledger, change func(*figures.EnergyQuery)) report.Doc {
 	t.Helper()
-	q := figures.EnergyQuery{}
-	if change != nil {
-		change(&q)
-	}
-	d, err := report.Energy(g, q)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if err := d.Check(); err != nil {
-		t.Fatal(err)
-	}
-	return d
+	return asked(t, g, change, report.Energy)
 }
 
 // A metered run is what it was loaded with and what it used.

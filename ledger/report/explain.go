@@ -230,9 +230,9 @@ func (e explained) answerOfRun() string {
 		}
 		shelf, known := r.Shelf.Get()
 		cost, asks := p.apart(per, shelf, r.Unit, known)
-		words := e.g.Foods[r.Food].Title() + " " + p.money(r.Good.Total().Ratio()) + ", " + cost + " " + p.each(r.Unit)
+		words := e.g.Foods[r.Food].Title() + " " + p.money(r.Good.Total().Ratio()) + ", " + p.show.Locale.Amount(cost) + " " + p.each(r.Unit)
 		if known {
-			words += " against " + asks + " on the shelf"
+			words += " against " + p.show.Locale.Amount(asks) + " on the shelf"
 		}
 		parts = append(parts, words)
 	}

@@ -161,3 +161,21 @@ func span(t testing.TB, text string) (first, last int) {
 	}
 	return first, last
 }
+
+// asked is a report on a ledger by a query of which nothing is given but what is
+// changed.
+func asked[Q any](t testing.TB, g *ledger.Ledger, change func(*Q), build func(*ledger.Ledger, Q) (report.Doc, error)) report.Doc {
+	t.Helper()
+	var q Q
+	if change != nil {
+		change(&q)
+	}
+	d, err := build(g, q)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := d.Check(); err != nil {
+		t.Fatal(err)
+	}
+	return d
+}

@@ -10,7 +10,7 @@ import (
 )
 
 // labelTable makes the labels of a ledger.
-func labelTable(t *testing.T, dir string, q report.LabelQuery) *report.Table {
+func labelTable(t *testing.T, dir string, q figures.LabelQuery) *report.Table {
 	t.Helper()
 	d, err := report.Labels(whole(t, dir, exact.NoDate), q)
 	if err != nil {
@@ -56,7 +56,7 @@ date,pack,quantity,reason
 // Egg at 3 % residual moisture: 245.8763 g dry per kg wet (USDA
 // SR28 01123: 76.15 % water), so 754.1237 g of water bring a kilogram back.
 func TestLabelsSayHowMuchWater(t *testing.T) {
-	all := report.LabelQuery{Packs: []string{"e1", "b1", "s1", "l1", "p1", "n1", "h1"}}
+	all := figures.LabelQuery{Packs: []string{"e1", "b1", "s1", "l1", "p1", "n1", "h1"}}
 	got := labelTable(t, write(t, labelled), all)
 	for _, want := range []struct {
 		row                  int
@@ -91,21 +91,21 @@ func TestLabelsSayHowMuchWater(t *testing.T) {
 func TestLabelsAreForTheLastPackingDay(t *testing.T) {
 	dir := write(t, labelled)
 	for _, c := range []struct {
-		q     report.LabelQuery
+		q     figures.LabelQuery
 		first string
 		rows  int
 	}{
-		{report.LabelQuery{}, "n1", 2},
-		{report.LabelQuery{Query: figures.Query{From: exact.MustDate("2025-02-01"), To: exact.MustDate("2025-02-01")}}, "b1", 6},
-		{report.LabelQuery{Query: figures.Query{Item: "egg"}}, "h1", 1},
-		{report.LabelQuery{Packs: []string{"l1"}, Left: true}, "l1", 1},
+		{figures.LabelQuery{}, "n1", 2},
+		{figures.LabelQuery{Query: figures.Query{From: exact.MustDate("2025-02-01"), To: exact.MustDate("2025-02-01")}}, "b1", 6},
+		{figures.LabelQuery{Query: figures.Query{Item: "egg"}}, "h1", 1},
+		{figures.LabelQuery{Packs: []string{"l1"}, Left: true}, "l1", 1},
 	} {
 		got := labelTable(t, dir, c.q)
 		if len(got.Rows) != c.rows || labelCell(got, 0, "pack") != c.first {
 			t.Errorf("%+v: %d labels from %s, want %d from %s", c.q, len(got.Rows), labelCell(got, 0, "pack"), c.rows, c.first)
 		}
 	}
-	_, err := report.Labels(whole(t, dir, exact.NoDate), report.LabelQuery{Packs: []string{"nope"}})
+	_, err := report.Labels(whole(t, dir, exact.NoDate), figures.LabelQuery{Packs: []string{"nope"}})
 	if unknown := (*figures.UnknownError)(nil); !errors.As(err, &unknown) {
 		t.Errorf("an unknown pack is %v", err)
 	}

@@ -14,12 +14,12 @@ func LeftOut(g *ledger.Ledger) []string {
 	if len(list) == 0 {
 		return nil
 	}
-	first := list[0]
-	what := fmt.Sprintf("%s of %v (%s line %d)", datedName(first), first.Date, first.File, first.Line)
+	first, day := list[0], g.Settings.Show().Date
+	what := fmt.Sprintf("%s of %s (%s line %d)", datedName(first), day(first.Date), first.File, first.Line)
 	if len(list) == 1 {
-		return []string{fmt.Sprintf("1 record is of a day after %v and is left out: %s", g.Day(), what)}
+		return []string{fmt.Sprintf("1 record is of a day after %s and is left out: %s", day(g.Day()), what)}
 	}
-	return []string{fmt.Sprintf("%d records are of days after %v and are left out, the first is %s", len(list), g.Day(), what)}
+	return []string{fmt.Sprintf("%d records are of days after %s and are left out, the first is %s", len(list), day(g.Day()), what)}
 }
 
 // datedName names a record in a sentence.

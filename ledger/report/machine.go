@@ -119,7 +119,7 @@ func (m *machineAnswer) doc() Doc {
 func (m *machineAnswer) words() string {
 	s, c := phrasingOf(&m.g.Settings), &m.Cases[0]
 	say := func(v Value) string { return m.guess(v).Shown(s.currency, s.show) }
-	money := func(r exact.Ratio) string { return say(MoneyQuotient(r)) + " " + s.currency.Code() }
+	money := func(r exact.Ratio) string { return s.sum(m.guess(MoneyQuotient(r))) }
 	switch saving := c.Saving.Sign(); {
 	case m.q.Price.Sub(m.q.Residual).Sign() <= 0:
 		return "It has nothing to earn back: it brings at its end what it costs."

@@ -57,7 +57,7 @@ func MonthDoc(g *ledger.Ledger, q figures.MonthQuery, m figures.MonthResult) Doc
 	case figures.EachKind:
 		d.Fields = []Field{field("rows", "By kind", kindTable(&m))}
 	default:
-		d.Fields = append(monthFields(&m, by), toComeField(g, m.Ahead))
+		d.Fields = append(monthFields(phrasingOf(&g.Settings), &m, by), toComeField(g, m.Ahead))
 		d.Words = []string{monthInWords(&m, g.Settings.Currency, d.Show)}
 	}
 	var notes doubts
@@ -84,16 +84,16 @@ func itemNotes(g *ledger.Ledger, food int) []string {
 }
 
 // monthFields are the parts of a report by month, year or week.
-func monthFields(m *figures.MonthResult, by string) []Field {
+func monthFields(say phrasing, m *figures.MonthResult, by string) []Field {
 	last := m.Rows[len(m.Rows)-1]
 	fields := []Field{
 		field("rows", "By "+by, monthTable(by, m.Rows, &m.Whole)),
 		{Key: "totals", Node: append(Object{
 			{Key: "from", Node: DateOf(m.Whole.From)}, {Key: "to", Node: DateOf(m.Whole.To)},
 		}, monthObject(&m.Whole)...)},
-		{Key: "stock", Title: "Packs in store, at cost", Node: stockObject(&m.Whole)},
+		{Key: "stock", Title: "Packs in store, at cost", Node: stockObject(say, &m.Whole)},
 	}
-	fields = append(fields, comparison(last, m.Last)...)
+	fields = append(fields, comparison(say, last, m.Last)...)
 	if t := budgetTable(last, m.Whole, m.Budgets); t != nil {
 		fields = append(fields, field("budget", "Budget", t))
 	}
@@ -147,7 +147,7 @@ func monthCells(first Value, t *figures.Tally) []Value {
 func monthTable(by string, rows []figures.Stretch, whole *figures.Stretch) *Table {
 	t := &Table{Columns: monthColumns(by)}
 	for i := range rows {
-		t.Rows = append(t.Rows, Row{Cells: monthCells(TextOf(rows[i].Key), &rows[i].Tally)})
+		t.Rows = append(t.Rows, Row{Cells: monthCells(periodOf(rows[i].Key), &rows[i].Tally)})
 	}
 	if len(rows) > 1 {
 		t.Totals = []Row{{Cells: monthCells(TextOf("in all"), &whole.Tally)}}
@@ -167,23 +167,23 @@ func monthObject(s *figures.Stretch) Object {
 }
 
 // stockObject shows what [figures.Month] has proved, for people who want to add it up.
-func stockObject(s *figures.Stretch) Object {
+func stockObject(say phrasing, s *figures.Stretch) Object {
 	figure := func(key, title string, m exact.Money) Field { return Field{Key: key, Title: title, Node: MoneyOf(m)} }
 	return Object{
-		figure("opening", "in store before "+s.From.String(), s.Opening),
+		figure("opening", "in store before "+say.day(s.From), s.Opening),
 		figure("put_by", "and put by", s.PutBy),
 		figure("used", "less used", s.Out[ledger.Used]),
 		figure("given", "less given", s.Out[ledger.Given]),
 		figure("spoiled", "less spoiled", s.Out[ledger.Spoiled]),
 		figure("missing", "less missing", s.Out[ledger.Missing]),
-		figure("closing", "in store after "+s.To.String(), s.Closing),
+		figure("closing", "in store after "+say.day(s.To), s.Closing),
 		{Key: "balanced", Title: "agrees with the count of packs", Node: YesNoOf(true)},
 	}
 }
 
 // toComeField says what is still to come from what is in store.
 func toComeField(g *ledger.Ledger, a figures.Ahead) Field {
-	return Field{Key: "to_come", Title: "Still to come, from the packs in store on " + g.AsOf.String(), Node: Object{
+	return Field{Key: "to_come", Title: "Still to come, from the packs in store on " + phrasingOf(&g.Settings).day(g.AsOf), Node: Object{
 		{Key: "as_of", Node: DateOf(g.AsOf)},
 		{Key: "in_store", Title: "they cost", Node: MoneyOf(a.Cost)},
 		{Key: "shelf_value", Title: "the shelf asks", Node: MoneyQuotient(a.Value)},
@@ -195,9 +195,10 @@ func toComeField(g *ledger.Ledger, a figures.Ahead) Field {
 func monthInWords(m *figures.MonthResult, currency exact.Currency, show Show) string {
 	whole := &m.Whole
 	say := func(v Value) string { return v.Shown(currency, show) }
-	when := "In " + m.From
+	in := phrasing{currency, show}
+	when := "In " + in.period(m.From)
 	if m.From != m.To {
-		when = "From " + m.From + " to " + m.To
+		when = "From " + in.period(m.From) + " to " + in.period(m.To)
 	}
 	return fmt.Sprintf("%s, %s was spent, electricity of the runs included. %s; with all that was lost, spoiled or missing taken off, %s.%s",
 		when, say(MoneyOf(whole.Spent.Total())), savedInWords(&whole.Tally, say), netInWords(whole.Net(), say), suppliesInWords(&whole.Tally, say))

@@ -7,14 +7,14 @@ import (
 
 // comparison sets the last period shown beside the one before it and beside
 // the same one a year before.
-func comparison(s figures.Stretch, b figures.Beside) []Field {
+func comparison(say phrasing, s figures.Stretch, b figures.Beside) []Field {
 	hasYear := b.HasYear && b.YearKey != ""
 	t := &Table{Columns: []Column{
-		{Key: "figure", Title: "figure"}, {Key: "this", Title: s.Key},
-		{Key: "before", Title: b.BeforeKey}, {Key: "change", Title: "change"},
+		{Key: "figure", Title: "figure"}, {Key: "this", Title: say.period(s.Key)},
+		{Key: "before", Title: say.period(b.BeforeKey)}, {Key: "change", Title: "change"},
 	}}
 	if hasYear {
-		t.Columns = append(t.Columns, Column{Key: "year_before", Title: b.YearKey}, Column{Key: "change_on_year", Title: "change"})
+		t.Columns = append(t.Columns, Column{Key: "year_before", Title: say.period(b.YearKey)}, Column{Key: "change_on_year", Title: "change"})
 	}
 	for _, f := range monthFigures {
 		if f.Key == "opening" {
@@ -27,14 +27,14 @@ func comparison(s figures.Stretch, b figures.Beside) []Field {
 		}
 		t.Rows = append(t.Rows, Row{Cells: cells, Spare: f.Spare})
 	}
-	title := s.Key + " beside " + b.BeforeKey
+	title := say.period(s.Key) + " beside " + say.period(b.BeforeKey)
 	if hasYear {
-		title += " and " + b.YearKey
+		title += " and " + say.period(b.YearKey)
 	}
 	return []Field{
 		field("comparison", title, t),
 		{Key: "compared", Node: Object{
-			{Key: "this", Node: TextOf(s.Key)}, {Key: "before", Node: TextOf(b.BeforeKey)}, {Key: "year_before", Node: textOrNone(b.YearKey)},
+			{Key: "this", Node: periodOf(s.Key)}, {Key: "before", Node: periodOf(b.BeforeKey)}, {Key: "year_before", Node: periodOf(b.YearKey)},
 		}},
 	}
 }

@@ -14,18 +14,7 @@ import (
 
 func monthly(t testing.TB, g *ledger.Ledger, change func(*figures.MonthQuery)) report.Doc {
 	t.Helper()
-	q := figures.MonthQuery{}
-	if change != nil {
-		change(&q)
-	}
-	d, err := report.Month(g, q)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if err := d.Check(); err != nil {
-		t.Fatal(err)
-	}
-	return d
+	return asked(t, g, change, report.Month)
 }
 
 func TestMonthKeys(t *testing.T) {

@@ -1,31 +1,20 @@
 package report
 
 import (
-	"errors"
 	"fmt"
 	"strings"
-	"time"
 
 	"putby/ledger"
 	"putby/ledger/figures"
-	"putby/pricing/exact"
 )
 
 // Next lays out what fresh food in hand the machine should take next, and when;
 // see [figures.Next]. Its errors are those of [When].
 func Next(g *ledger.Ledger, q WhenQuery) (Doc, error) {
-	zone := g.Settings.Zone
-	q.From = q.Now.In(zone).Truncate(time.Minute)
-	if q.Typed != "" {
-		var err error
-		if q.From, err = exact.ParseMoment(q.Typed, zone); err != nil {
-			return Doc{}, errorf("from", "write it as \"2025-02-28 18:30\", or with an offset", "%v", err)
-		}
+	if err := q.begin(g); err != nil {
+		return Doc{}, err
 	}
 	list, err := figures.Next(g, q.WhenQuery)
-	if missing := (*figures.MissingError)(nil); errors.As(err, &missing) {
-		return Doc{}, &MissingError{whenLacks(missing)}
-	}
 	if err != nil {
 		return Doc{}, whenWrong(g, err)
 	}
@@ -55,7 +44,7 @@ func (n *nextFoods) words() []string {
 	for i := range n.list {
 		if w := &n.list[i]; w.Runs > 0 {
 			words = append(words, fmt.Sprintf("Start %s of %s on %s: it costs %s and is done on %s.", n.amount(w.Amount, n.g.Foods[w.Food].Basis),
-				n.g.Foods[w.Food].Title(), w.Best.At.Format(whenForm), about+n.phrasing.money(w.Best.Cost.Ratio()), w.Best.Finish.Format(whenForm)))
+				n.g.Foods[w.Food].Title(), n.moment(w.Best.At), about+n.phrasing.money(w.Best.Cost.Ratio()), n.moment(w.Best.Finish)))
 			break
 		}
 	}

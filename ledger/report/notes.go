@@ -10,31 +10,27 @@ import (
 
 // noteWords says a note of figures in a sentence that stands below a report.
 func noteWords(g *ledger.Ledger, n figures.Note) string {
-	title := func() string { return g.Foods[n.Food].Title() }
+	title, say := func() string { return g.Foods[n.Food].Title() }, phrasingOf(&g.Settings)
 	switch n.Kind {
 	case figures.NoShelfPrice:
 		return fmt.Sprintf("no %v shelf price of %s is known", n.Form, title())
 	case figures.PriceOfBatch:
 		return fmt.Sprintf("no shop's price of %s is known: it is valued at what its latest batch took, at the shelf prices of that", title())
 	case figures.PriceOfLaterDay:
-		return fmt.Sprintf("%s is valued at a shelf price of a later day, %v, where none is earlier", title(), n.Date)
+		return fmt.Sprintf("%s is valued at a shelf price of a later day, %s, where none is earlier", title(), say.day(n.Date))
 	case figures.UsedUnpriced:
 		return fmt.Sprintf("no fresh shelf price of %s is known: what was used of it counts neither as saved nor as dearer", title())
 	case figures.EarningUnpriced:
 		return fmt.Sprintf("no fresh shelf price of %s is known: what it earns is left out", title())
 	case figures.PackedInPart:
-		for i := range g.Runs[n.Run].Items {
-			if item := &g.Runs[n.Run].Items[i]; item.Food == n.Food {
-				return shortNote(g, item)
-			}
-		}
+		return shortNote(g, g.Runs[n.Run].Item(n.Food))
 	case figures.StillRunning:
 		run := &g.Records.Runs[n.Run]
-		return fmt.Sprintf("run %s is running since %s: what is recorded so far counts", run.ID, run.Start.Format(whenForm))
+		return fmt.Sprintf("run %s is running since %s: what is recorded so far counts", run.ID, say.moment(run.Start))
 	case figures.AwaitsPacking:
 		return fmt.Sprintf("%s of run %s awaits packing and is left out", title(), g.Records.Runs[n.Run].ID)
 	case figures.RecordsEnd:
-		return fmt.Sprintf("records count up to %v; later days stand empty", n.Date)
+		return fmt.Sprintf("records count up to %s; later days stand empty", say.day(n.Date))
 	case figures.RunsEarnNothing:
 		return "an average run earns nothing: more of the same do not pay sooner, other foods may"
 	case figures.OnlyLosses:
@@ -45,6 +41,7 @@ func noteWords(g *ledger.Ledger, n figures.Note) string {
 
 // statedWords says what the ledger notes.
 func statedWords(g *ledger.Ledger, n ledger.Note) string {
+	say := phrasingOf(&g.Settings)
 	switch n.Kind {
 	case ledger.NoReceiptOf:
 		return "no receipt has the machine " + g.Machines[n.At].ID + " by then: no wear is counted"
@@ -54,8 +51,8 @@ func statedWords(g *ledger.Ledger, n ledger.Note) string {
 		return "supplies: " + g.Supplies[n.At].ID + " is charged at its list price, where no receipt covers it"
 	case ledger.NotDry:
 		w, _ := g.WeighingOf(n.At)
-		return fmt.Sprintf("pack %s was not dry: by its weights %s of it was still water, and %v %% is the most for food that is sealed without oxygen",
-			g.Records.Packs[n.At].ID, w.Percent(), ledger.MostWater)
+		return fmt.Sprintf("pack %s was not dry: by its weights %s of it was still water, and %s is the most for food that is sealed without oxygen",
+			g.Records.Packs[n.At].ID, say.percents(w.Percent()), say.percents(ledger.MostWater))
 	case ledger.RepairOfNoCycle:
 		return "the repair of " + g.Machines[n.At].ID + " is spending only: no cycle of it is left in the books"
 	case ledger.TakenBackFor:
@@ -64,7 +61,7 @@ func statedWords(g *ledger.Ledger, n ledger.Note) string {
 			off, word = off.Neg(), "more"
 		}
 		minor := g.Settings.Currency.Minor()
-		return fmt.Sprintf("for %s taken back, %s %s was given than it still cost in the books", g.Supplies[n.At].ID, off.Round(minor, exact.HalfAway).Fixed(minor), word)
+		return fmt.Sprintf("for %s taken back, %s %s was given than it still cost in the books", g.Supplies[n.At].ID, say.show.Locale.Amount(off.Round(minor, exact.HalfAway).Fixed(minor)), word)
 	}
 	return powerWords(n.Power)
 }
@@ -83,7 +80,7 @@ func rowNoteWords(g *ledger.Ledger, n figures.Note) string {
 	case figures.PriceOfBatch:
 		return "the shelf price is that of what its latest batch took"
 	case figures.PriceOfLaterDay:
-		return "the shelf price is of a later day, " + n.Date.String()
+		return "the shelf price is of a later day, " + phrasingOf(&g.Settings).day(n.Date)
 	}
 	return noteWords(g, n)
 }

@@ -26,14 +26,14 @@ func Offers(g *ledger.Ledger, q figures.OffersQuery) (Doc, error) {
 
 // OffersDoc lays out the history of a food's prices.
 func OffersDoc(g *ledger.Ledger, q figures.OffersQuery, r *figures.OffersResult) Doc {
-	o := &offers{g, q, r, g.Foods[r.Food].Basis}
+	o := &offers{reportingOn(g), q, r, g.Foods[r.Food].Basis}
 	d := newDoc(g, o.title())
 	d.Words, d.Share = o.words(), offersShare(g, r)
 	prices := o.prices()
 	d.Fields = []Field{
 		{"item", "", foodValue(&g.Foods[r.Food])}, {"unit", "", UnitOf(o.unit)}, {"form", "", TextOf(q.Form.String())}, {"as_of", "", DateOf(r.Day)},
 		{"lowest_30_days", "Lowest of the last 30 days", o.lowest()},
-		{"year", "The year up to " + r.Day.String(), o.year()},
+		{"year", "The year up to " + o.day(r.Day), o.year()},
 		{"rhythm", "On offer", o.rhythm()},
 		{"as_good", "As cheap as when it last was on offer", o.asGood()},
 		{"prices", "", prices}, // the first table is that of CSV
@@ -53,7 +53,7 @@ func OffersDoc(g *ledger.Ledger, q figures.OffersQuery, r *figures.OffersResult)
 
 // offers is a history being laid out.
 type offers struct {
-	g *ledger.Ledger
+	reporting
 	q figures.OffersQuery
 	*figures.OffersResult
 	unit exact.Unit
@@ -72,13 +72,13 @@ func (o *offers) title() string {
 
 // words sum the history up.
 func (o *offers) words() []string {
-	s := phrasingOf(&o.g.Settings)
+	s := o.phrasing
 	low, ok := o.Lowest.Get()
 	if !ok {
-		return []string{"No price is recorded in the year up to " + o.Day.String() + "."}
+		return []string{"No price is recorded in the year up to " + o.day(o.Day) + "."}
 	}
-	words := []string{fmt.Sprintf("The year's lowest price is %s, %s at %s on %v; its median is %s.",
-		s.price(low.PerUnit, o.unit), low.Kind, shopName(low.Shop), low.Date, s.price(o.Year.Median, o.unit))}
+	words := []string{fmt.Sprintf("The year's lowest price is %s, %s at %s on %s; its median is %s.",
+		s.price(low.PerUnit, o.unit), low.Kind, shopName(low.Shop), o.day(low.Date), s.price(o.Year.Median, o.unit))}
 	switch {
 	case o.Times > 0:
 	case o.Untold:
@@ -88,7 +88,7 @@ func (o *offers) words() []string {
 	}
 	line := fmt.Sprintf("It was on offer %s in the year", counted(o.Times, "time"))
 	if r, ok := o.Rhythm.Get(); ok {
-		line += fmt.Sprintf(", %v days apart at the median", r.Median.Round(0, exact.HalfAway))
+		line += fmt.Sprintf(", %s days apart at the median", o.number(r.Median.Round(0, exact.HalfAway)))
 	}
 	return o.andPace(s, append(words, line+"."))
 }

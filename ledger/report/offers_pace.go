@@ -18,18 +18,19 @@ func (o *offers) andPace(s phrasing, words []string) []string {
 // paceWords say how often an offer as good as the last comes, and when the next is
 // likely.
 func (o *offers) paceWords(s phrasing, p figures.OfferPace) []string {
-	line := fmt.Sprintf("An offer at least as good as the last, %s at %s from %v, was seen %s since %v, of %s in all (those that begin within %d days of one another are one)",
-		s.price(p.Last.Lowest, o.unit), shopName(p.Last.Shop), p.Last.From, counted(p.Good, "time"), p.Since, counted(p.Seen, "offer"), figures.SameOffer)
+	line := fmt.Sprintf("An offer at least as good as the last, %s at %s from %s, was seen %s since %s, of %s in all (those that begin within %d days of one another are one)",
+		s.price(p.Last.Lowest, o.unit), shopName(p.Last.Shop), s.day(p.Last.From), counted(p.Good, "time"), s.day(p.Since), counted(p.Seen, "offer"), figures.SameOffer)
 	next, ok := p.Next.Get()
 	if !ok {
 		return []string{line + fmt.Sprintf("; too little is known to say when the next comes: that takes %d of them.", figures.FewestGaps+1)}
 	}
-	line += fmt.Sprintf(", ~%v days apart.", next.Mean.Round(0, exact.HalfAway))
+	line += fmt.Sprintf(", ~%s days apart.", s.number(next.Mean.Round(0, exact.HalfAway)))
 	rests := fmt.Sprintf("(an estimate from %d gaps, right 95 times in 100 if they go on as they did)", next.Gaps)
 	if next.Until <= o.Day {
-		return []string{line, fmt.Sprintf("The next was to begin by ~%v %s, and none is recorded.", next.Until, rests)}
+		return []string{line, fmt.Sprintf("The next was to begin by ~%s %s, and none is recorded.", s.day(next.Until), rests)}
 	}
-	return []string{line, fmt.Sprintf("The next is likely to begin about ~%v, between %v and %v %s.", max(next.About, o.Day.AddDays(1)), max(next.Earliest, o.Day.AddDays(1)), next.Until, rests)}
+	return []string{line, fmt.Sprintf("The next is likely to begin about ~%s, between %s and %s %s.",
+		s.day(max(next.About, o.Day.AddDays(1))), s.day(max(next.Earliest, o.Day.AddDays(1))), s.day(next.Until), rests)}
 }
 
 // asGood is how often it is as cheap as when it last was on offer, and when it is

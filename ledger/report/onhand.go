@@ -45,9 +45,9 @@ type onHand struct {
 }
 
 func (h *onHand) title() string {
-	title := "On hand" + dated(" on ", h.Day, "", "")
+	title := "On hand" + phrasingOf(&h.g.Settings).dated(" on ", h.Day, "", "")
 	if days, ok := h.q.Due.Get(); ok {
-		title = fmt.Sprintf("To use within %d days of %v", days, h.Day)
+		title = fmt.Sprintf("To use within %d days of %s", days, phrasingOf(&h.g.Settings).day(h.Day))
 	}
 	return title + ofFood(h.g, h.Food)
 }

@@ -37,7 +37,7 @@ func (h *onHand) answer(say phrasing) string {
 		first := &h.Fresh[a.Fresh[0]]
 		words := counted(n, "fresh food") + " in hand"
 		if first.Soonest.UseBy != exact.NoDate {
-			words += ", " + h.g.Foods[first.Food].Title() + " first, by " + first.Soonest.UseBy.String()
+			words += ", " + h.g.Foods[first.Food].Title() + " first, by " + say.day(first.Soonest.UseBy)
 		}
 		if a.Turned > 0 {
 			words += fmt.Sprintf(" (%d past that day)", a.Turned)

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/pricing/exact"
 )
 
@@ -24,9 +25,9 @@ func PackLabels(g *ledger.Ledger, packs ...string) (words []string) {
 		} else {
 			said += "add " + s.water(kg, shared)
 		}
-		said += dated(", best by ", cost.BestBy, "", "")
-		if n, some := absorbersIn(g, p); some {
-			said += fmt.Sprintf(", %v %s inside", n, plural(wholeOf(n), "absorber"))
+		said += s.dated(", best by ", cost.BestBy, "", "")
+		if n, some := figures.AbsorbersIn(g, p); some {
+			said += fmt.Sprintf(", %s %s inside", s.number(n), plural(wholeOf(n), "absorber"))
 		}
 		words = append(words, said+".")
 	}
@@ -55,7 +56,7 @@ func PackPieces(g *ledger.Ledger, need map[int]exact.Number) (said, short []stri
 			pieces = n.Over(exact.Int(int64(s.Uses)))
 		}
 		free := g.Pieces(i).Free
-		shown := func(r exact.Ratio) string { return r.Round(3, exact.HalfAway).String() }
+		shown := func(r exact.Ratio) string { return g.Settings.Show().Number(r.Round(3, exact.HalfAway)) }
 		if free.Cmp(pieces) < 0 {
 			there := "only " + shown(free) + " free"
 			if free.Sign() == 0 {

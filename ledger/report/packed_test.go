@@ -44,7 +44,7 @@ old,,broth,2025-01-04,1,1 L,,1 jar
 // A container that was not weighed has its part of what its run's food weighed:
 // 1.0144 kg x 504 g / 6086.4 g is 84 g of it dry, and 0.9304 kg of water.
 func TestWaterByTheRunsWeights(t *testing.T) {
-	got := labelTable(t, write(t, weighedRun), report.LabelQuery{Packs: []string{"own", "part", "old"}})
+	got := labelTable(t, write(t, weighedRun), figures.LabelQuery{Packs: []string{"own", "part", "old"}})
 	for row, want := range map[int][2]string{0: {"0.09", "0.9244"}, 1: {"0.084", "0.9304"}, 6: {"", ""}} {
 		if dry, water := labelCell(got, row, "dry"), labelCell(got, row, "water"); dry != want[0] || water != want[1] {
 			t.Errorf("label %d: %q dry, %q of water; want %v", row, dry, water, want)

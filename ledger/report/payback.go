@@ -20,7 +20,7 @@ func PaybackDoc(g *ledger.Ledger, _ figures.PaybackQuery, r *figures.PaybackResu
 	d := newDoc(g, "What the machine has earned back"+ofFood(g, r.Food))
 	d.Share = paybackShare(r)
 	if r.Outlay.Machines == 0 {
-		d.Words = []string{"No receipt has a machine" + dated(" by ", r.AsOf, "", "") + ", so there is nothing to earn back."}
+		d.Words = []string{"No receipt has a machine" + phrasingOf(&g.Settings).dated(" by ", r.AsOf, "", "") + ", so there is nothing to earn back."}
 		d.Fields = []Field{field("rows", "By month", &Table{Columns: paybackColumns, Empty: "Nothing to earn back."})}
 		return d
 	}
@@ -56,7 +56,7 @@ func (p *payback) fields() []Field {
 			{Key: "repairs", Title: "and repairs", Node: MoneyOf(o.Repairs)},
 			{Key: "residual", Title: "less residual", Node: MoneyOf(o.Residual)},
 			{Key: "target", Title: "to earn back", Node: MoneyOf(o.Target())},
-			{Key: "earned", Title: "earned by " + p.AsOf.String(), Node: MoneyQuotient(p.Earned())},
+			{Key: "earned", Title: "earned by " + phrasingOf(&p.g.Settings).day(p.AsOf), Node: MoneyQuotient(p.Earned())},
 			{Key: "percent", Title: "that is, %", Node: optPercent(p.Part())},
 			{Key: "left", Title: "left", Node: MoneyQuotient(p.Left())},
 		}},
@@ -73,7 +73,7 @@ func (p *payback) table() *Table {
 	target := p.Outlay.Target().Ratio()
 	for _, m := range p.Shown() {
 		t.Rows = append(t.Rows, Row{Cells: []Value{
-			TextOf(m.Key), MoneyQuotient(m.Net()), MoneyOf(m.Wear), MoneyQuotient(m.Earned), MoneyQuotient(m.SoFar), MoneyQuotient(target.Sub(m.SoFar)),
+			periodOf(m.Key), MoneyQuotient(m.Net()), MoneyOf(m.Wear), MoneyQuotient(m.Earned), MoneyQuotient(m.SoFar), MoneyQuotient(target.Sub(m.SoFar)),
 		}, Notes: p.partly(&m)})
 	}
 	return t
@@ -82,10 +82,10 @@ func (p *payback) table() *Table {
 // partly says which part of a month counts, where it is not all of it.
 func (p *payback) partly(m *figures.Earning) (notes []string) {
 	if m.Came {
-		notes = append(notes, "the machine came on "+p.Outlay.Bought.String()+": part of a month, which the pace leaves out")
+		notes = append(notes, "the machine came on "+phrasingOf(&p.g.Settings).day(p.Outlay.Bought)+": part of a month, which the pace leaves out")
 	}
 	if m.Open {
-		notes = append(notes, "up to "+p.AsOf.String()+": part of a month, which the pace leaves out")
+		notes = append(notes, "up to "+phrasingOf(&p.g.Settings).day(p.AsOf)+": part of a month, which the pace leaves out")
 	}
 	return notes
 }

@@ -11,7 +11,7 @@ import (
 func (p *payback) pace() Object {
 	pace := &p.Pace
 	if p.Since.Key != "" {
-		return Object{{Key: "paid_in", Title: "paid in", Node: TextOf(p.Since.Key)}}
+		return Object{{Key: "paid_in", Title: "paid in", Node: periodOf(p.Since.Key)}}
 	}
 	if !pace.Known() {
 		return Object{
@@ -26,9 +26,9 @@ func (p *payback) pace() Object {
 		{Key: "low", Title: "as low as", Node: MoneyQuotient(pace.Low).Estimated()},
 		{Key: "high", Title: "as high as", Node: MoneyQuotient(pace.High).Estimated()},
 		{Key: "cycles_a_month", Title: "runs a month", Node: QuotientOf(pace.Cycles, 1)},
-		{Key: "paid_in", Title: "paid in", Node: textOrNone(pace.Paid.Key).Estimated()},
-		{Key: "earliest", Title: "as early as", Node: textOrNone(pace.Earliest.Key).Estimated()},
-		{Key: "latest", Title: "as late as", Node: textOrNone(pace.Latest.Key).Estimated()},
+		{Key: "paid_in", Title: "paid in", Node: periodOf(pace.Paid.Key).Estimated()},
+		{Key: "earliest", Title: "as early as", Node: periodOf(pace.Earliest.Key).Estimated()},
+		{Key: "latest", Title: "as late as", Node: periodOf(pace.Latest.Key).Estimated()},
 	}
 }
 
@@ -49,7 +49,7 @@ func (p *payback) sooner() *Table {
 			cycles = cycles.Estimated()
 		}
 		row := Row{Cells: []Value{
-			TextOf(stepWords(s)), MoneyQuotient(s.Once).Estimated(), MoneyQuotient(s.PerMonth).Estimated(), cycles, textOrNone(s.Paid.Key).Estimated(),
+			TextOf(stepWords(s)), MoneyQuotient(s.Once).Estimated(), MoneyQuotient(s.PerMonth).Estimated(), cycles, periodOf(s.Paid.Key).Estimated(),
 		}}
 		if s.TooMany {
 			row.Notes = []string{"more runs than fit a month, back to back"}

@@ -14,18 +14,7 @@ import (
 
 func payback(t testing.TB, g *ledger.Ledger, change func(*figures.PaybackQuery)) report.Doc {
 	t.Helper()
-	q := figures.PaybackQuery{}
-	if change != nil {
-		change(&q)
-	}
-	d, err := report.Payback(g, q)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if err := d.Check(); err != nil {
-		t.Fatal(err)
-	}
-	return d
+	return asked(t, g, change, report.Payback)
 }
 
 // The small ledger, by hand: the month's net is -2.363167. A cycle wears off

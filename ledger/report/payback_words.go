@@ -11,21 +11,21 @@ func (p *payback) inWords(say phrasing) string {
 	if p.Outlay.Target().Sign() <= 0 {
 		return p.freeInWords(say)
 	}
-	day := p.AsOf
+	day := say.day(p.AsOf)
 	words := fmt.Sprintf("Of %s to earn back, ", say.money(p.Outlay.Target().Ratio()))
 	switch earned := p.Earned(); earned.Sign() {
 	case 1:
-		words += fmt.Sprintf("%s has been earned by %v.", say.figure(earned), day)
+		words += fmt.Sprintf("%s has been earned by %s.", say.figure(earned), day)
 	case 0:
-		words += fmt.Sprintf("nothing has been earned by %v.", day)
+		words += fmt.Sprintf("nothing has been earned by %s.", day)
 	default:
-		words += fmt.Sprintf("nothing has been earned by %v: %s has been lost on top.", day, say.figure(earned.Neg()))
+		words += fmt.Sprintf("nothing has been earned by %s: %s has been lost on top.", day, say.figure(earned.Neg()))
 	}
 	switch {
 	case p.Since.Key != "":
-		return words + " It was paid for in " + p.Since.Key + "."
+		return words + " It was paid for in " + say.period(p.Since.Key) + "."
 	case p.Until.Key != "":
-		words += " It was paid for until " + p.Until.Key + "; what was lost since is to be earned again."
+		words += " It was paid for until " + say.period(p.Until.Key) + "; what was lost since is to be earned again."
 	}
 	return words + p.paceInWords(say)
 }
@@ -38,11 +38,11 @@ func (p *payback) freeInWords(say phrasing) string {
 	}
 	switch earned := p.Earned(); earned.Sign() {
 	case 1:
-		return words + fmt.Sprintf("; %s has been earned by %v.", say.money(earned), p.AsOf)
+		return words + fmt.Sprintf("; %s has been earned by %s.", say.money(earned), say.day(p.AsOf))
 	case -1:
-		return words + fmt.Sprintf("; but %s has been lost by %v.", say.money(earned.Neg()), p.AsOf)
+		return words + fmt.Sprintf("; but %s has been lost by %s.", say.money(earned.Neg()), say.day(p.AsOf))
 	}
-	return words + fmt.Sprintf("; nothing has been earned and nothing lost by %v.", p.AsOf)
+	return words + fmt.Sprintf("; nothing has been earned and nothing lost by %s.", say.day(p.AsOf))
 }
 
 // paceInWords says when it is paid for at the pace of the last months.
@@ -62,9 +62,9 @@ func (p *payback) paceInWords(say phrasing) string {
 	}
 	late := "never"
 	if p.Pace.Latest.Key != "" {
-		late = "as late as ~" + p.Pace.Latest.Key
+		late = "as late as ~" + say.period(p.Pace.Latest.Key)
 	}
-	return pace + fmt.Sprintf("paid in ~%s; it may be as early as ~%s or %s.", p.Pace.Paid.Key, p.Pace.Earliest.Key, late)
+	return pace + fmt.Sprintf("paid in ~%s; it may be as early as ~%s or %s.", say.period(p.Pace.Paid.Key), say.period(p.Pace.Earliest.Key), late)
 }
 
 // monthSoFar says what the month that is not over has earned.
@@ -75,11 +75,11 @@ func (p *payback) monthSoFar(say phrasing) string {
 	}
 	switch m.Earned.Sign() {
 	case -1:
-		return fmt.Sprintf(" %s has lost %s so far.", m.Key, say.figure(m.Earned.Neg()))
+		return fmt.Sprintf(" %s has lost %s so far.", say.period(m.Key), say.figure(m.Earned.Neg()))
 	case 0:
-		return fmt.Sprintf(" %s has earned nothing so far.", m.Key)
+		return fmt.Sprintf(" %s has earned nothing so far.", say.period(m.Key))
 	}
-	return fmt.Sprintf(" %s has earned %s so far.", m.Key, say.figure(m.Earned))
+	return fmt.Sprintf(" %s has earned %s so far.", say.period(m.Key), say.figure(m.Earned))
 }
 
 // tooFew says how many months are there, of how many.

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"strings"
+	"time"
 
 	"putby/ledger"
 	"putby/pricing/exact"
@@ -29,7 +30,9 @@ func phrasingOf(s *ledger.Settings) phrasing { return phrasing{s.Currency, s.Sho
 func (p phrasing) money(r exact.Ratio) string { return p.sum(MoneyQuotient(r)) }
 
 // sum is an amount of money with its currency, marked where it is an estimate.
-func (p phrasing) sum(v Value) string { return v.Shown(p.currency, p.show) + " " + p.currency.Code() }
+func (p phrasing) sum(v Value) string {
+	return p.show.Locale.Money(v.Shown(p.currency, p.show.Plain()), p.currency)
+}
 
 // figure is an amount of money where its currency has been said.
 func (p phrasing) figure(r exact.Ratio) string { return MoneyQuotient(r).Shown(p.currency, p.show) }
@@ -37,7 +40,7 @@ func (p phrasing) figure(r exact.Ratio) string { return MoneyQuotient(r).Shown(p
 // price is money per unit with its currency: "13.2817 CAD per kg".
 func (p phrasing) price(r exact.Ratio, u exact.Unit) string {
 	v := PriceOf(r, u)
-	return v.Shown(p.currency, p.show) + " " + p.currency.Code() + " " + v.ShownUnit(p.show)
+	return p.sum(v) + " " + v.ShownUnit(p.show)
 }
 
 // amount is an amount in the unit that tables show.
@@ -47,8 +50,34 @@ func (p phrasing) amount(n exact.Number, u exact.Unit) string {
 
 // percent is a part of a whole, in whole percents.
 func (p phrasing) percent(r exact.Ratio) string {
-	return r.Times(exact.Int(100)).Round(0, exact.HalfAway).String() + " %"
+	return p.percents(r.Times(exact.Int(100)).Round(0, exact.HalfAway))
 }
+
+// percents is a number of percents, with their sign.
+func (p phrasing) percents(n exact.Number) string { return p.show.Locale.Percent(n.String()) }
+
+// day is a date.
+func (p phrasing) day(d exact.Date) string { return p.show.Date(d) }
+
+// period is a month, a year or a week by its key, or months from one to another.
+func (p phrasing) period(key string) string {
+	if from, to, several := strings.Cut(key, " to "); several {
+		return shownDate(from, p.show) + " to " + shownDate(to, p.show)
+	}
+	return shownDate(key, p.show)
+}
+
+// number is a number with all its digits.
+func (p phrasing) number(n exact.Number) string { return p.show.Number(n) }
+
+// quantity is a quantity in the unit that it has.
+func (p phrasing) quantity(q exact.Quantity) string { return p.show.Quantity(q) }
+
+// weekday is a date after its day of the week: "Mon 2025-03-03".
+func (p phrasing) weekday(t time.Time) string { return t.Format("Mon ") + p.day(exact.DateIn(t)) }
+
+// moment is a day and a time of it: "Mon 2025-03-03 at 18:00".
+func (p phrasing) moment(t time.Time) string { return p.weekday(t) + t.Format(" at 15:04") }
 
 // counted is a number of things: "1 cycle", "2 cycles".
 func counted(n int, thing string) string { return fmt.Sprintf("%d %s", n, plural(n, thing)) }
@@ -82,9 +111,9 @@ func sentenceCase(s string) string {
 
 // dated puts a day between two words, or says otherwise where there is none: in
 // a ledger whose records have no date yet.
-func dated(before string, day exact.Date, after, otherwise string) string {
+func (p phrasing) dated(before string, day exact.Date, after, otherwise string) string {
 	if day == exact.NoDate {
 		return otherwise
 	}
-	return before + day.String() + after
+	return before + p.day(day) + after
 }

@@ -15,7 +15,7 @@ func Proof(g *ledger.Ledger) (Doc, error) {
 	}
 	holds := err == nil
 	if holds {
-		d.Words = []string{"No faults. " + dated("As of ", g.AsOf, " the", "The") + " books balance to the last digit."}
+		d.Words = []string{"No faults. " + phrasingOf(&g.Settings).dated("As of ", g.AsOf, " the", "The") + " books balance to the last digit."}
 	}
 	d.Fields = append([]Field{{Key: "as_of", Node: DateOf(g.AsOf)}, {Key: "balanced", Node: YesNoOf(holds)}}, d.Fields...)
 	return d, err

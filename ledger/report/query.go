@@ -92,7 +92,7 @@ func refuses(g *ledger.Ledger, reported func(food int) bool) []string {
 	var list []string
 	for i := range g.Foods {
 		if f := &g.Foods[i]; reported(i) && f.HasRefuse() {
-			list = append(list, f.Title()+" "+f.Refuse.String()+" %")
+			list = append(list, f.Title()+" "+phrasingOf(&g.Settings).percents(f.Refuse))
 		}
 	}
 	if list == nil {

@@ -16,5 +16,5 @@ func UsualEnd(g *ledger.Ledger, run int) []string {
 		return nil
 	}
 	length := end.Sub(g.Records.Runs[run].Start)
-	return []string{fmt.Sprintf("As usual it takes ~%s, until ~%s.", SpanOf(length.Round(time.Minute)).Text(), end.Round(time.Minute).Format(whenForm))}
+	return []string{fmt.Sprintf("As usual it takes ~%s, until ~%s.", SpanOf(length.Round(time.Minute)).Text(), phrasingOf(&g.Settings).moment(end.Round(time.Minute)))}
 }

@@ -19,36 +19,33 @@ type Written struct {
 // mostSaved is how many records of one kind are told one by one.
 const mostSaved = 10
 
-// savedKinds are the kinds of records that there are sentences for.
-var savedKinds = map[string]struct {
-	count func(*ledger.Records) int
-	say   func(s *savedWords, at []int)
-}{
-	"food":    {func(rec *ledger.Records) int { return len(rec.Foods) }, each("foods", (*savedWords).food)},
-	"supply":  {func(rec *ledger.Records) int { return len(rec.Supplies) }, each("supplies", (*savedWords).supply)},
-	"machine": {func(rec *ledger.Records) int { return len(rec.Machines) }, each("machines", (*savedWords).machine)},
-	"wattage": {func(rec *ledger.Records) int { return len(rec.Wattage) }, each("rows", (*savedWords).wattage)},
-	"tariff":  {func(rec *ledger.Records) int { return len(rec.Tariffs) }, each("bands", (*savedWords).band)},
-	"holiday": {func(rec *ledger.Records) int { return len(rec.Holidays) }, each("holidays", (*savedWords).holiday)},
-	"receipt": {func(rec *ledger.Records) int { return len(rec.Receipts) }, (*savedWords).receipts},
-	"price":   {func(rec *ledger.Records) int { return len(rec.Shelf) }, (*savedWords).shelves},
-	"batch":   {func(rec *ledger.Records) int { return len(rec.Batches) }, each("batches", (*savedWords).batch)},
-	"run":     {func(rec *ledger.Records) int { return len(rec.Runs) }, (*savedWords).runs},
-	"phase":   {func(rec *ledger.Records) int { return len(rec.Phases) }, (*savedWords).phases},
-	"load":    {func(rec *ledger.Records) int { return len(rec.Loads) }, (*savedWords).loads},
-	"pack":    {func(rec *ledger.Records) int { return len(rec.Packs) }, each("packs", (*savedWords).pack)},
-	"draw":    {func(rec *ledger.Records) int { return len(rec.Draws) }, each("draws", (*savedWords).draw)},
-	"frozen":  {func(rec *ledger.Records) int { return len(rec.Freezes) }, each("foods", (*savedWords).freeze)},
-	"count":   {func(rec *ledger.Records) int { return len(rec.Counts) }, (*savedWords).stocktakes},
+// savedKinds say what records of a kind come to.
+var savedKinds = map[string]func(s *savedWords, at []int){
+	"food":    each("foods", (*savedWords).food),
+	"supply":  each("supplies", (*savedWords).supply),
+	"machine": each("machines", (*savedWords).machine),
+	"wattage": each("rows", (*savedWords).wattage),
+	"tariff":  each("bands", (*savedWords).band),
+	"holiday": each("holidays", (*savedWords).holiday),
+	"receipt": (*savedWords).receipts,
+	"price":   (*savedWords).shelves,
+	"batch":   each("batches", (*savedWords).batch),
+	"run":     (*savedWords).runs,
+	"phase":   (*savedWords).phases,
+	"load":    (*savedWords).loads,
+	"pack":    each("packs", (*savedWords).pack),
+	"draw":    each("draws", (*savedWords).draw),
+	"frozen":  each("foods", (*savedWords).freeze),
+	"count":   (*savedWords).stocktakes,
 }
 
 // LastWritten returns the last n records of a kind, such as those just added.
 func LastWritten(rec *ledger.Records, kind string, n int) []Written {
-	k, ok := savedKinds[kind]
-	if !ok {
+	if savedKinds[kind] == nil {
 		return []Written{{Kind: kind}}
 	}
-	return writtenFrom(kind, max(0, k.count(rec)-n), k.count(rec))
+	there := ledger.MustKind(kind).Len(rec)
+	return writtenFrom(kind, max(0, there-n), there)
 }
 
 // writtenFrom returns the records of a kind from a position up to another.
@@ -67,7 +64,7 @@ func Saved(g *ledger.Ledger, list []Written) []string {
 	var order []string
 	at := map[string][]int{}
 	for _, w := range list {
-		if _, ok := savedKinds[w.Kind]; !ok {
+		if savedKinds[w.Kind] == nil {
 			return nil
 		}
 		if at[w.Kind] == nil {
@@ -80,7 +77,7 @@ func Saved(g *ledger.Ledger, list []Written) []string {
 		at[w.Kind] = list
 	}
 	for _, kind := range order {
-		savedKinds[kind].say(s, at[kind])
+		savedKinds[kind](s, at[kind])
 	}
 	return s.lines
 }
@@ -97,7 +94,7 @@ func OneLine(g *ledger.Ledger, w Written) string {
 	}
 	r := &g.Receipts[w.At]
 	columns := slices.DeleteFunc(strings.Split(said[1], "  "), func(s string) bool { return strings.TrimSpace(s) == "" })
-	return commas(r.Shop, r.Date.String()) + ": " + strings.Join(strings.Fields(strings.Join(columns[:min(2, len(columns))], " ")), " ")
+	return commas(r.Shop, g.Settings.Show().Date(r.Date)) + ": " + strings.Join(strings.Fields(strings.Join(columns[:min(2, len(columns))], " ")), " ")
 }
 
 // savedWords gathers the sentences.

@@ -7,35 +7,15 @@ import (
 	"putby/ledger"
 )
 
-// recordLists are the records of each kind that there are sentences for.
-var recordLists = map[string]func(*ledger.Records) any{
-	"food":    func(rec *ledger.Records) any { return rec.Foods },
-	"supply":  func(rec *ledger.Records) any { return rec.Supplies },
-	"machine": func(rec *ledger.Records) any { return rec.Machines },
-	"wattage": func(rec *ledger.Records) any { return rec.Wattage },
-	"tariff":  func(rec *ledger.Records) any { return rec.Tariffs },
-	"holiday": func(rec *ledger.Records) any { return rec.Holidays },
-	"receipt": func(rec *ledger.Records) any { return rec.Receipts },
-	"price":   func(rec *ledger.Records) any { return rec.Shelf },
-	"batch":   func(rec *ledger.Records) any { return rec.Batches },
-	"run":     func(rec *ledger.Records) any { return rec.Runs },
-	"phase":   func(rec *ledger.Records) any { return rec.Phases },
-	"load":    func(rec *ledger.Records) any { return rec.Loads },
-	"pack":    func(rec *ledger.Records) any { return rec.Packs },
-	"draw":    func(rec *ledger.Records) any { return rec.Draws },
-	"frozen":  func(rec *ledger.Records) any { return rec.Freezes },
-	"count":   func(rec *ledger.Records) any { return rec.Counts },
-}
-
 // Differing finds the records of a kind that one of two states of a ledger has and
 // the other has not, wherever they stand in the file. It reports false for a kind
 // that there are no sentences for.
 func Differing(kind string, before, after *ledger.Records) (gone, come []Written, ok bool) {
-	list, ok := recordLists[kind]
-	if !ok {
+	if savedKinds[kind] == nil {
 		return nil, nil, false
 	}
-	a, b := reflect.ValueOf(list(before)), reflect.ValueOf(list(after))
+	k := ledger.MustKind(kind)
+	a, b := reflect.ValueOf(k.List(before)), reflect.ValueOf(k.List(after))
 	first := 0
 	for first < min(a.Len(), b.Len()) && alike(a.Index(first), b.Index(first)) {
 		first++

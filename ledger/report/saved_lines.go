@@ -69,18 +69,18 @@ func (s *savedWords) lineWords(r *ledger.ReceiptRow) string {
 	}
 	size, count := "", ""
 	if r.Size.Sign() > 0 {
-		size = r.Size.String()
+		size = s.quantity(r.Size)
 	}
 	several := !r.Count.Equal(exact.Int(1))
 	switch {
 	case r.Count.Sign() < 0:
-		count = r.Count.Neg().String() + " taken back"
+		count = s.number(r.Count.Neg()) + " taken back"
 	case several && size == "":
-		count = r.Count.String() + " at " + s.figure(r.Price.Ratio())
+		count = s.number(r.Count) + " at " + s.figure(r.Price.Ratio())
 	case several && r.Count.IsInt():
-		count = r.Count.String() + " x " + size + " at " + s.figure(r.Price.Ratio())
+		count = s.number(r.Count) + " x " + size + " at " + s.figure(r.Price.Ratio())
 	case several:
-		count = r.Size.Unit().Of(r.Count.Mul(r.Size.Number())).String() + " at " + s.figure(r.Price.Ratio()) + " per " + strings.TrimPrefix(size, "1 ")
+		count = s.quantity(r.Size.Unit().Of(r.Count.Mul(r.Size.Number()))) + " at " + s.figure(r.Price.Ratio()) + " per " + strings.TrimPrefix(size, "1 ")
 	default:
 		count = size
 	}

@@ -51,7 +51,7 @@ func (s *savedWords) spent(rows []int) (sum exact.Money) {
 // receipt says what a receipt comes to.
 func (s *savedWords) receipt(rows []int, sum exact.Money) {
 	r := &s.g.Receipts[rows[0]]
-	s.say("Receipt %s, %s: %s, %s.", r.Receipt, commas(r.Shop, r.Date.String()), counted(len(rows), "line"), s.money(sum.Ratio()))
+	s.say("Receipt %s, %s: %s, %s.", r.Receipt, commas(r.Shop, s.day(r.Date)), counted(len(rows), "line"), s.money(sum.Ratio()))
 }
 
 // perUnit is a unit price where the currency has been said: "1.0204 per kg".
@@ -89,7 +89,7 @@ func (s *savedWords) shelf(i int) {
 	if r.Terms == pricing.OnOffer {
 		what += " on offer"
 	}
-	words := fmt.Sprintf("%s: %v of %s for %s", commas(r.Shop, r.Date.String()), r.Size, what, s.money(r.Price.Ratio()))
+	words := fmt.Sprintf("%s: %s of %s for %s", commas(r.Shop, s.day(r.Date)), s.quantity(r.Size), what, s.money(r.Price.Ratio()))
 	if n, err := food.InBasis(size); err == nil && n.Sign() > 0 {
 		words += ", " + s.perUnit(r.Price.Per(n.Mul(edible)), food.Basis)
 		if r.Form != pricing.Preserved && food.HasRefuse() {
@@ -109,7 +109,7 @@ func (s *savedWords) batch(i int) {
 	food := &s.g.Foods[f]
 	var from []string
 	for _, p := range b.From {
-		from = append(from, p.Quantity.String()+" "+itemTitle(s.g, p.Item))
+		from = append(from, s.quantity(p.Quantity)+" "+itemTitle(s.g, p.Item))
 	}
 	words := fmt.Sprintf("Batch %s: %s %s from %s", b.ID, s.amount(cost.Made, food.Basis), food.Title(), listed(from))
 	if lot := slices.IndexFunc(s.g.Lots, func(l ledger.Lot) bool { return int(l.Batch) == i }); lot >= 0 && cost.Made.Sign() > 0 {

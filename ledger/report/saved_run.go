@@ -49,7 +49,7 @@ func (s *savedWords) run(i int) {
 
 // running says what is in the machine, and what that cost so far.
 func (s *savedWords) running(run *ledger.Run, foods []string, all ledger.Costs, elements []string) {
-	words := fmt.Sprintf("%s is running since %s: %s", s.machineOf(run), run.Start.Format(whenForm), listed(foods))
+	words := fmt.Sprintf("%s is running since %s: %s", s.machineOf(run), s.moment(run.Start), listed(foods))
 	if len(elements) > 0 {
 		words += fmt.Sprintf("; %s so far with %s", s.money(all.Total().Ratio()), listed(elements))
 	}
@@ -95,7 +95,7 @@ func (s *savedWords) measured(run int) bool {
 
 // trimmed is a figure without the zeros at its end.
 func (s *savedWords) trimmed(v Value) string {
-	text := v.Ratio().Round(v.Decimals(), exact.HalfAway).String()
+	text := s.number(v.Ratio().Round(v.Decimals(), exact.HalfAway))
 	if v.IsEstimate() {
 		return about + text
 	}

@@ -12,7 +12,7 @@ import (
 func (s *savedWords) pack(i int) {
 	p, cost := &s.g.Records.Packs[i], &s.g.Packs[i]
 	food := &s.g.Foods[cost.Food]
-	due := dated(", best by ", cost.BestBy, "", "")
+	due := s.dated(", best by ", cost.BestBy, "", "")
 	words := fmt.Sprintf("Pack %s: %s of %s %s%s; %s", p.ID, counted(p.Count, "container"), s.amount(cost.Each, food.Basis), food.Title(), due,
 		s.money(cost.Total().Per(exact.Int(int64(p.Count)))))
 	if p.Count > 1 {
@@ -30,15 +30,13 @@ func (s *savedWords) short(p *ledger.Pack, cost *ledger.PackCost) string {
 	if !ok {
 		return ""
 	}
-	for i := range s.g.Runs[run].Items {
-		item := &s.g.Runs[run].Items[i]
-		if item.Food == cost.Food && item.Short {
-			unit := s.g.Foods[item.Food].Basis
-			return fmt.Sprintf(" So far %s of about %s of its run is packed: what a container costs falls with each more.",
-				s.amount(item.Made, unit), s.amount(item.Usual.Round(exact.QuantityPlaces, exact.HalfEven), unit))
-		}
+	item := s.g.Runs[run].Item(cost.Food)
+	if item == nil || !item.Short {
+		return ""
 	}
-	return ""
+	unit := s.g.Foods[item.Food].Basis
+	return fmt.Sprintf(" So far %s of about %s of its run is packed: what a container costs falls with each more.",
+		s.amount(item.Made, unit), s.amount(item.Usual.Round(exact.QuantityPlaces, exact.HalfEven), unit))
 }
 
 // reasonWords say what became of what was taken out.
@@ -81,7 +79,7 @@ func (s *savedWords) taken(m *ledger.Move, q exact.Quantity) (what, left string)
 		return s.amount(m.Amount, food.Basis) + " " + food.Title(),
 			"; " + s.amount(s.g.FoodStock(m.Food).Left, food.Basis) + " left fresh"
 	}
-	return q.Number().String() + " of " + itemTitle(s.g, s.g.Supplies[m.Supply].ID), ""
+	return s.number(q.Number()) + " of " + itemTitle(s.g, s.g.Supplies[m.Supply].ID), ""
 }
 
 // move finds what a draw or a stocktake took out; the newest are looked at
@@ -98,7 +96,7 @@ func (s *savedWords) move(is func(*ledger.Move) bool) (*ledger.Move, bool) {
 // stocktake says what a count writes off.
 func (s *savedWords) stocktake(i int) {
 	c := &s.g.Counts[i]
-	found := c.Quantity.Number().String()
+	found := s.number(c.Quantity.Number())
 	unit, base := "", exact.NoUnit
 	what := itemTitle(s.g, c.Item)
 	if p, ok := s.g.FindPack(c.Pack); ok {
@@ -130,9 +128,9 @@ func (s *savedWords) freeze(i int) {
 			due = p.UseBy
 		}
 	}
-	amount := r.Quantity.String()
+	amount := s.quantity(r.Quantity)
 	if n, err := food.InBasis(r.Quantity); err == nil {
 		amount = s.amount(n, food.Basis)
 	}
-	s.say("Into the freezer: %s %s%s.", amount, food.Title(), dated(", to be dried by ", due, "", ""))
+	s.say("Into the freezer: %s %s%s.", amount, food.Title(), s.dated(", to be dried by ", due, "", ""))
 }

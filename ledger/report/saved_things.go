@@ -56,7 +56,7 @@ func (s *savedWords) machine(i int) {
 // wattage says what a machine draws.
 func (s *savedWords) wattage(i int) {
 	w := &s.g.Wattage[i]
-	s.say("%s draws %v W in the phase %v, where a run does not say.", itemTitle(s.g, w.Machine), w.Watts, w.Phase)
+	s.say("%s draws %s W in the phase %v, where a run does not say.", itemTitle(s.g, w.Machine), s.number(w.Watts), w.Phase)
 }
 
 // band says what a kWh costs with tax, and when.
@@ -71,14 +71,14 @@ func (s *savedWords) band(i int) {
 	}
 	when = cmp.Or(when, s.always(b))
 	if b.Above.Sign() > 0 {
-		when += fmt.Sprintf(", above %v kWh a month", b.Above)
+		when += fmt.Sprintf(", above %s kWh a month", s.number(b.Above))
 	}
 	hour := ""
 	if b.Hourly {
 		hour = "the price of the hour and "
 	}
-	s.say("Tariff %s%s, %s: %s%s a kWh with tax.", b.Tariff, dated(" from ", b.From, "", ""), when, hour,
-		PlainOf(b.Price()).Shown(s.currency, s.show)+" "+s.currency.Code())
+	s.say("Tariff %s%s, %s: %s%s a kWh with tax.", b.Tariff, s.dated(" from ", b.From, "", ""), when, hour,
+		s.show.Locale.Money(b.Price().String(), s.currency))
 }
 
 // always says when a band holds that does whenever no other of its tariff comes
@@ -97,5 +97,5 @@ func (s *savedWords) always(b *ledger.Band) string {
 // holiday says when a tariff's prices are those of a holiday.
 func (s *savedWords) holiday(i int) {
 	h := &s.g.Holidays[i]
-	s.say("%v is a holiday of the tariff %s.", h.Date, h.Tariff)
+	s.say("%s is a holiday of the tariff %s.", s.day(h.Date), h.Tariff)
 }

@@ -35,23 +35,25 @@ func (v Value) shown(c exact.Currency, s Show) string {
 	switch minor := v.minorIn(c); v.kind {
 	case Null:
 		return cmp.Or(v.name, missing)
+	case Date:
+		return shownDate(v.text, s)
 	case Moment:
-		return clock(v.text)
+		return clock(v.text, s)
 	case Money:
-		return v.number.Round(minor, exact.HalfAway).Fixed(minor)
+		return s.Locale.Amount(v.number.Round(minor, exact.HalfAway).Fixed(minor))
 	case Posted:
-		return v.number.Fixed(v.placesIn(c))
+		return s.Locale.Amount(v.number.Fixed(v.placesIn(c)))
 	case MoneyShare:
-		return v.ratio.Round(minor, exact.HalfAway).Fixed(minor)
+		return s.Locale.Amount(v.ratio.Round(minor, exact.HalfAway).Fixed(minor))
 	case UnitPrice:
 		places := pricing.DisplayPlaces(minor)
-		return v.ratio.Times(s.In(v.unit).Factor()).Round(places, exact.HalfAway).Fixed(places)
+		return s.Locale.Amount(v.ratio.Times(s.In(v.unit).Factor()).Round(places, exact.HalfAway).Fixed(places))
 	case Amount:
-		return v.number.Over(s.In(v.unit).Factor()).Round(ledger.ShownPlaces, exact.HalfAway).String()
+		return s.Number(v.number.Over(s.In(v.unit).Factor()).Round(ledger.ShownPlaces, exact.HalfAway))
 	case Quotient:
-		return v.ratio.Round(v.Decimals(), exact.HalfAway).Fixed(v.Decimals())
+		return s.Locale.Number(v.ratio.Round(v.Decimals(), exact.HalfAway).Fixed(v.Decimals()))
 	case Plain, Count:
-		return v.number.String()
+		return s.Number(v.number)
 	case UnitName:
 		return s.In(v.unit).String()
 	}
@@ -75,11 +77,15 @@ func (v Value) Digits(c exact.Currency, s Show) string {
 	switch {
 	case in == v.unit:
 	case v.kind == UnitPrice:
-		return v.ratio.Times(in.Factor()).Round(exact.QuantityPlaces, exact.HalfEven).Fixed(exact.QuantityPlaces)
+		return s.Locale.Amount(v.ratio.Times(in.Factor()).Round(exact.QuantityPlaces, exact.HalfEven).Fixed(exact.QuantityPlaces))
 	case v.kind == Amount:
-		return v.number.Over(in.Factor()).Round(exact.QuantityPlaces, exact.HalfEven).String()
+		return s.Number(v.number.Over(in.Factor()).Round(exact.QuantityPlaces, exact.HalfEven))
 	}
-	return v.Exact(c)
+	switch v.kind {
+	case Money, Posted, MoneyShare, UnitPrice:
+		return s.Locale.Amount(v.Exact(c))
+	}
+	return s.Locale.Number(v.Exact(c))
 }
 
 // ShownUnit returns what stands behind v in a phrase, or nothing.
@@ -93,12 +99,24 @@ func (v Value) ShownUnit(s Show) string {
 	return ""
 }
 
-// clock turns 2025-03-01T18:00:00+01:00 into 2025-03-01 18:00.
-func clock(s string) string {
-	if len(s) < len("2025-03-01T18:00:00") {
-		return s
+// shownDate is a date or a month as people are shown it.
+func shownDate(iso string, s Show) string {
+	if d, err := exact.ParseDate(iso); err == nil {
+		return s.Date(d)
 	}
-	return strings.TrimSuffix(s[:10]+" "+s[11:19], ":00")
+	if d, err := exact.ParseDate(iso + "-01"); err == nil {
+		return s.Locale.Month(d)
+	}
+	return iso
+}
+
+// clock turns 2025-03-01T18:00:00+01:00 into 2025-03-01 18:00, with the date as
+// people are shown it.
+func clock(moment string, s Show) string {
+	if len(moment) < len("2025-03-01T18:00:00") {
+		return moment
+	}
+	return strings.TrimSuffix(shownDate(moment[:10], s)+" "+moment[11:19], ":00")
 }
 
 // IsNumber reports whether v is a figure: something to align by its point and

@@ -70,7 +70,7 @@ func PastDue(g *ledger.Ledger, day exact.Date, packs ...string) []string {
 			continue
 		}
 		words = append(words, caution(&g.Foods[g.Packs[i].Food], fmt.Sprintf(
-			"Pack %s was best by %v, %s before. Look it over, its seal too; if in doubt, throw it out.", pack, by, counted(int(day-by), "day"))))
+			"Pack %s was best by %s, %s before. Look it over, its seal too; if in doubt, throw it out.", pack, phrasingOf(&g.Settings).day(by), counted(int(day-by), "day"))))
 	}
 	return words
 }
@@ -96,5 +96,5 @@ func openedMoist(g *ledger.Ledger, pack int) string {
 	w, _ := g.WeighingOf(pack)
 	return caution(&g.Foods[g.Packs[pack].Food], fmt.Sprintf(
 		"Pack %s was not dry when it was packed: by its weights %s of it was water. Moist food that is sealed can grow botulism, which has no smell or taste: do not taste it; if in doubt, throw it out.",
-		g.Records.Packs[pack].ID, w.Percent()))
+		g.Records.Packs[pack].ID, phrasingOf(&g.Settings).percents(w.Percent())))
 }

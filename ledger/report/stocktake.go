@@ -11,7 +11,7 @@ import (
 // StocktakeSheet is the list of what a stocktake is to count, with a column to
 // fill in. Its CSV is what is read back.
 func StocktakeSheet(g *ledger.Ledger, list []figures.Countable) Doc {
-	d := newDoc(g, "To count"+dated(" on ", g.AsOf, "", ""))
+	d := newDoc(g, "To count"+phrasingOf(&g.Settings).dated(" on ", g.AsOf, "", ""))
 	t := &Table{Columns: []Column{
 		{Key: "place", Title: "place"}, {Key: "pack", Title: "pack"}, {Key: "item", Title: "what", Wrap: true}, {Key: "each", Title: "each", Rank: 2},
 		{Key: "unit"}, {Key: "best_by", Title: "best by", Rank: 1}, {Key: "books", Title: "books"}, {Key: "counted"}, {Title: "counted"}, {Key: "gone"},

@@ -46,7 +46,7 @@ func (s phrasing) takenFrom(g *ledger.Ledger, pack int, eaten bool) string {
 	if p.Place != "" {
 		words += " (" + p.Place + ")"
 	}
-	words += dated(", best by ", cost.BestBy, "", "")
+	words += s.dated(", best by ", cost.BestBy, "", "")
 	if !eaten {
 		return words + "."
 	}

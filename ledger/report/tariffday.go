@@ -24,7 +24,7 @@ func (w tariffWeek) dayFields(zone *time.Location) []Field {
 	return []Field{
 		{Key: "known_from", Node: known(w.Since)},
 		{Key: "known_until", Node: known(w.Until)},
-		field("day", "The prices of "+w.Week.Date.Midnight(zone).Format("Mon 2006-01-02"), day),
+		field("day", "The prices of "+w.say.weekday(w.Week.Date.Midnight(zone)), day),
 		field("missing", titleOf(len(w.Missing), "Times without a price between the first and the last"), w.missing(zone)),
 	}
 }
@@ -63,9 +63,9 @@ func (w tariffWeek) hourlyWords() []string {
 		return []string{"No price of an hour is known yet: " + importPrices(w.Name) + "."}
 	}
 	zone := w.Day[0].From.Location()
-	words := []string{fmt.Sprintf("Prices of the hours are known from %s until %s.", w.Since.In(zone).Format(whenForm), w.Until.In(zone).Format(whenForm))}
+	words := []string{fmt.Sprintf("Prices of the hours are known from %s until %s.", w.say.moment(w.Since.In(zone)), w.say.moment(w.Until.In(zone)))}
 	if w.Unknown.Sign() > 0 {
-		words = append(words, fmt.Sprintf("Of %s, %v h have none.", w.Week.Date.Midnight(zone).Format("Mon 2006-01-02"), w.Unknown.Round(2, exact.HalfAway)))
+		words = append(words, fmt.Sprintf("Of %s, %s h have none.", w.say.weekday(w.Week.Date.Midnight(zone)), w.say.number(w.Unknown.Round(2, exact.HalfAway))))
 	}
 	if n := len(w.Missing); n > mostMissing {
 		words = append(words, fmt.Sprintf("Of %d times without a price the first %d are named.", n, mostMissing))

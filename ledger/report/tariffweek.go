@@ -22,9 +22,10 @@ func TariffWeek(rec *ledger.Records, q figures.TariffQuery) (Doc, error) {
 	if err != nil {
 		return Doc{}, err
 	}
-	w, s := tariffWeek{found}, &rec.Settings
+	s := &rec.Settings
+	w := tariffWeek{found, phrasing{s.Currency, s.Show()}}
 	d := Doc{Currency: s.Currency, Show: s.Show()}
-	d.Title = fmt.Sprintf("Tariff %s in the week of %v, %s", w.Name, w.Week.Date, s.Currency.Code())
+	d.Title = fmt.Sprintf("Tariff %s in the week of %s, %s", w.Name, w.say.day(w.Week.Date), s.Currency.Code())
 	d.Words = w.words()
 	d.Fields = []Field{
 		{Key: "tariff", Node: TextOf(w.Name)},
@@ -43,7 +44,10 @@ func TariffWeek(rec *ledger.Records, q figures.TariffQuery) (Doc, error) {
 }
 
 // tariffWeek is the week being laid out.
-type tariffWeek struct{ *figures.TariffWeek }
+type tariffWeek struct {
+	*figures.TariffWeek
+	say phrasing
+}
 
 // titleOf heads a part for people, if there is something in it.
 func titleOf(n int, title string) string { return titleIf(n != 0, title) }

@@ -29,17 +29,17 @@ func (w tariffWeek) words() []string {
 // since says which prices are drawn, and when others follow.
 func (w tariffWeek) since() (words []string) {
 	if w.From != exact.NoDate {
-		words = append(words, fmt.Sprintf("These prices hold from %v on.", w.From))
+		words = append(words, fmt.Sprintf("These prices hold from %s on.", w.say.day(w.From)))
 	}
 	if w.Next != exact.LastDate {
-		words = append(words, fmt.Sprintf("Others follow on %v.", w.Next))
+		words = append(words, fmt.Sprintf("Others follow on %s.", w.say.day(w.Next)))
 	}
 	return words
 }
 
 func (w tariffWeek) notes() (notes []string) {
 	if w.First != exact.NoDate {
-		notes = append(notes, fmt.Sprintf("Nothing has a price before %v.", w.First))
+		notes = append(notes, fmt.Sprintf("Nothing has a price before %s.", w.say.day(w.First)))
 	}
 	if len(w.Gaps) > 0 {
 		notes = append(notes, "A gap is a fault only for a run that meets it; a band without months, days, start and end holds always.")

@@ -31,7 +31,7 @@ var TodayStart = energy.Window{From: 7 * 60, To: 22 * 60}
 // of what it is, how it stands and the command that deals with it; for machines
 // all figures, however much room there is.
 func Today(g *ledger.Ledger, r *figures.TodayResult, s TodayState, room Room) Doc {
-	d := newDoc(g, "Today, "+r.Day.Weekday().String()+" "+r.Day.String()+", "+g.Settings.Currency.Code())
+	d := newDoc(g, "Today, "+r.Day.Weekday().String()+" "+g.Settings.Show().Date(r.Day)+", "+g.Settings.Currency.Code())
 	t := &today{phrasing: phrasing{d.Currency, d.Show}, g: g, r: r, state: s, most: max(int(room)-1, 1)}
 	t.running()
 	t.toPack()

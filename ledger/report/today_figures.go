@@ -109,7 +109,7 @@ func (t *today) monthObject() Node {
 
 func stretchObject(s *figures.Stretch) Object {
 	return Object{
-		{Key: "month", Node: TextOf(s.Key)}, {Key: "spent", Node: MoneyOf(s.Spent.Total())}, {Key: "saved", Node: MoneyQuotient(s.Saved)},
+		{Key: "month", Node: periodOf(s.Key)}, {Key: "spent", Node: MoneyOf(s.Spent.Total())}, {Key: "saved", Node: MoneyQuotient(s.Saved)},
 		{Key: "net", Node: MoneyQuotient(s.Net())},
 	}
 }
@@ -121,7 +121,7 @@ func (t *today) machineObject() Node {
 	}
 	return Object{
 		{Key: "target", Node: MoneyOf(p.Target)}, {Key: "earned", Node: MoneyQuotient(p.Earned)}, {Key: "percent", Node: optPercent(p.Part)},
-		{Key: "paid", Node: YesNoOf(p.Paid)}, {Key: "paid_in", Node: textOrNone(p.By.Key).Estimated()},
+		{Key: "paid", Node: YesNoOf(p.Paid)}, {Key: "paid_in", Node: periodOf(p.By.Key).Estimated()},
 	}
 }
 

@@ -70,7 +70,7 @@ func (t *today) fresh() {
 	for i := range t.r.Fresh {
 		w := &t.r.Fresh[i]
 		if i == t.most+1 {
-			t.add("fresh", "putby onhand", "and %d more%s", len(t.r.Fresh)-i, dated(", the next by ", w.UseBy, "", ""))
+			t.add("fresh", "putby onhand", "and %d more%s", len(t.r.Fresh)-i, t.dated(", the next by ", w.UseBy, "", ""))
 			return
 		}
 		t.foods = append(t.foods, w.Food)
@@ -87,7 +87,7 @@ func (t *today) freshWords(w *figures.Waiting) (words, command string) {
 	if w.Frozen {
 		words += ", frozen"
 	}
-	words += dated(": by ", w.UseBy, "", ": nobody knows until when")
+	words += t.dated(": by ", w.UseBy, "", ": nobody knows until when")
 	if w.Turned(t.r.Day) {
 		return words + ", past", "putby take " + thing
 	}
@@ -124,11 +124,11 @@ func (t *today) startWords(words string, n *figures.NextFood) (string, string) {
 		words += ", " + counted(n.Runs, "run")
 	}
 	if at := n.Best.At; at.After(t.r.Now) {
-		form := "Mon 15:04"
+		start := at.Format("Mon 15:04")
 		if exact.DateIn(at) > t.r.Day.AddDays(6) { // the weekday alone would be taken for today's
-			form = whenForm
+			start = t.moment(at)
 		}
-		return words + "; start " + at.Format(form) + ", " + cost, "putby when"
+		return words + "; start " + start + ", " + cost, "putby when"
 	}
 	return words + "; start now, " + cost, fmt.Sprintf("putby start %q", load+" "+food.ID)
 }
@@ -174,9 +174,9 @@ func (t *today) due(p figures.PackInStore) string {
 	case p.BestBy == exact.NoDate:
 		return words + ": no best-by date"
 	case p.Past:
-		return words + ": best by " + p.BestBy.String() + ", past"
+		return words + ": best by " + t.day(p.BestBy) + ", past"
 	}
-	return words + ": best by " + p.BestBy.String()
+	return words + ": best by " + t.day(p.BestBy)
 }
 
 // packing says for how many loads there are containers and absorbers, of the
@@ -213,9 +213,9 @@ func (t *today) month() {
 	if !ok {
 		return
 	}
-	words := m.This.Key + " so far: " + t.spentSaved(&m.This)
+	words := t.period(m.This.Key) + " so far: " + t.spentSaved(&m.This)
 	if m.HasLast {
-		words += "; " + m.Last.Key + ": " + t.spentSaved(&m.Last)
+		words += "; " + t.period(m.Last.Key) + ": " + t.spentSaved(&m.Last)
 	}
 	t.add("month", "putby month", "%s", words)
 }
@@ -242,7 +242,7 @@ func (t *today) machine() {
 	case p.Paid:
 		words += "; it is paid for"
 	case p.By.Key != "":
-		words += "; all of it in " + about + p.By.Key
+		words += "; all of it in " + about + t.period(p.By.Key)
 	}
 	t.add("machine", "putby payback", "%s", words)
 }
@@ -256,7 +256,7 @@ func (t *today) amiss() {
 		}
 		id := t.g.Records.Packs[pack].ID
 		w, _ := t.g.WeighingOf(pack)
-		t.add("amiss", "putby pack show "+id, "Pack %s is not dry, %s water: dry it on; do not taste it", id, w.Percent())
+		t.add("amiss", "putby pack show "+id, "Pack %s is not dry, %s water: dry it on; do not taste it", id, t.percents(w.Percent()))
 	}
 	if later := t.r.Later; len(later) > 0 {
 		first := later[0]
@@ -264,7 +264,7 @@ func (t *today) amiss() {
 		if len(later) > 1 {
 			words = fmt.Sprintf("%d records are of later days, the first is", len(later))
 		}
-		t.add("amiss", fmt.Sprintf("putby %s show @%d", first.Kind, first.Line), "%s %s, %v", words, datedName(first), first.Date)
+		t.add("amiss", fmt.Sprintf("putby %s show @%d", first.Kind, first.Line), "%s %s, %s", words, datedName(first), t.day(first.Date))
 	}
 	for i, words := range t.state.Copies {
 		if i == t.most {

@@ -14,7 +14,7 @@ type Kind uint8
 const (
 	Null       Kind = iota // a figure that does not exist
 	Text                   // a word or a name, as a person typed it
-	Date                   // a civil date; ISO 8601
+	Date                   // a civil date or a month; ISO 8601
 	Moment                 // a local date and time; ISO 8601 to the minute or second
 	Money                  // an amount of money: shown at minor digits, half away from zero
 	Posted                 // an amount of money as it was posted: shown with all its digits, at the ledger's places
@@ -63,6 +63,20 @@ func DateOf(d exact.Date) Value {
 		return None
 	}
 	return Value{kind: Date, text: d.String()}
+}
+
+// MonthOf returns the month of a date.
+func MonthOf(d exact.Date) Value {
+	return Value{kind: Date, text: d.String()[:len("2025-06")]}
+}
+
+// periodOf returns a period by its key: a month as such, a year or a week as a
+// word. No period is [None].
+func periodOf(key string) Value {
+	if day, err := exact.ParseDate(key + "-01"); err == nil {
+		return MonthOf(day)
+	}
+	return textOrNone(key)
 }
 
 // MomentOf returns a local date and time.

@@ -15,13 +15,8 @@ import (
 // [figures.When]. Errors are an [*figures.UnknownError], a [*QueryError] and a
 // [*MissingError].
 func When(g *ledger.Ledger, q WhenQuery) (Doc, error) {
-	zone := g.Settings.Zone
-	q.From = q.Now.In(zone).Truncate(time.Minute)
-	if q.Typed != "" {
-		var err error
-		if q.From, err = exact.ParseMoment(q.Typed, zone); err != nil {
-			return Doc{}, errorf("from", "write it as \"2025-02-28 18:30\", or with an offset", "%v", err)
-		}
+	if err := q.begin(g); err != nil {
+		return Doc{}, err
 	}
 	r, err := figures.When(g, q.WhenQuery)
 	if err != nil {

@@ -59,5 +59,5 @@ func hourlyRemark(g *ledger.Ledger, tariff string, from time.Time) string {
 		end, before = f.End, " that"
 	}
 	return fmt.Sprintf("Prices of tariff %s are known until %s. Beyond that an hour is taken to cost what the same hour of that weekday did on average in the 8 weeks before%s: an estimate (~).",
-		tariff, end.In(g.Settings.Zone).Format(whenForm), before)
+		tariff, phrasingOf(&g.Settings).moment(end.In(g.Settings.Zone)), before)
 }

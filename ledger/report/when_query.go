@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"putby/energy"
+	"putby/ledger"
 	"putby/ledger/figures"
 	"putby/pricing/exact"
 )
@@ -54,6 +55,18 @@ func ParseWhen(item string, t WhenTexts) (WhenQuery, error) {
 		}
 	}
 	return q, nil
+}
+
+// begin finds the first start in the ledger's zone.
+func (q *WhenQuery) begin(g *ledger.Ledger) (err error) {
+	zone := g.Settings.Zone
+	if q.From = q.Now.In(zone).Truncate(time.Minute); q.Typed == "" {
+		return nil
+	}
+	if q.From, err = exact.ParseMoment(q.Typed, zone); err != nil {
+		return errorf("from", "write it as \"2025-02-28 18:30\", or with an offset", "%v", err)
+	}
+	return nil
 }
 
 // days reads how many days ahead to look.

@@ -16,9 +16,9 @@ func (w *whenAnswer) words() []string {
 	best := w.Best[0]
 	if best.At.Equal(w.Now.At) {
 		return []string{w.tooLate() + fmt.Sprintf("Start at once, on %s: it costs %s and is done on %s. No start %s is cheaper.",
-			best.At.Format(whenForm), w.money(best.Cost, best.Start), best.Finish.Format(whenForm), w.period())}
+			w.moment(best.At), w.money(best.Cost, best.Start), w.moment(best.Finish), w.period())}
 	}
-	said := fmt.Sprintf("Start on %s: it costs %s and is done on %s. ", best.At.Format(whenForm), w.money(best.Cost, best.Start), best.Finish.Format(whenForm))
+	said := fmt.Sprintf("Start on %s: it costs %s and is done on %s. ", w.moment(best.At), w.money(best.Cost, best.Start), w.moment(best.Finish))
 	switch best.Saving.Sign() {
 	case 1:
 		said += fmt.Sprintf("That is %s less than starting at once, %s.", w.money(best.Saving, best.Start, w.Now), w.money(w.Now.Cost, w.Now))
@@ -36,7 +36,7 @@ func (w *whenAnswer) words() []string {
 // period is the time that was searched.
 func (w *whenAnswer) period() string {
 	if !w.Late && w.LastInTime().Before(w.To) {
-		return "by " + w.UseBy.String()
+		return "by " + w.day(w.UseBy)
 	}
 	return "in the next " + counted(w.q.Days, "day")
 }
@@ -44,7 +44,7 @@ func (w *whenAnswer) period() string {
 // atOnce says what starting now costs.
 func (w *whenAnswer) atOnce() string {
 	return fmt.Sprintf("Starting at once, on %s, costs %s and is done on %s.",
-		w.Now.At.Format(whenForm), w.money(w.Now.Cost, w.Now), w.Now.Finish.Format(whenForm))
+		w.moment(w.Now.At), w.money(w.Now.Cost, w.Now), w.moment(w.Now.Finish))
 }
 
 // outside says why starting at once is not among the starts.
@@ -54,7 +54,7 @@ func (w *whenAnswer) outside() string {
 		return fmt.Sprintf("Starting at once is outside %v.", window)
 	}
 	if window, ok := w.q.Finish.Get(); ok && !window.Has(w.Now.Finish, zone) {
-		return fmt.Sprintf("Started at once, it would be done on %s, outside %v.", w.Now.Finish.Format(whenForm), window)
+		return fmt.Sprintf("Started at once, it would be done on %s, outside %v.", w.moment(w.Now.Finish), window)
 	}
 	return ""
 }
@@ -99,13 +99,10 @@ func (w *whenAnswer) remarks() []string {
 		notes = append(notes, remark)
 	}
 	if w.Tariff.HasBlocks() {
-		add("Blocks count the household's own use of the month first, then the runs begun by %v.", w.g.AsOf)
+		add("Blocks count the household's own use of the month first, then the runs begun by %s.", w.day(w.g.AsOf))
 	}
 	return append(notes, w.turningRemarks()...)
 }
-
-// whenForm writes a time in a sentence.
-const whenForm = "Mon 2006-01-02 at 15:04"
 
 // cycleNotes say what a cycle is taken from, and what the machine must finish
 // first.
@@ -131,7 +128,7 @@ func (w *whenAnswer) cycleNotes() []string {
 // waitWords say what the machine is on with.
 func (w *whenAnswer) waitWords(wait figures.Wait) string {
 	run := &w.g.Records.Runs[wait.Run]
-	machine, since, until := itemTitle(w.g, run.Machine), run.Start.Format(whenForm), wait.Until.Format(whenForm)
+	machine, since, until := itemTitle(w.g, run.Machine), w.moment(run.Start), w.moment(wait.Until)
 	switch {
 	case wait.Overdue:
 		return fmt.Sprintf("%s is on with run %s since %s, longer than is usual: no start counts before that is finished (putby finish)", machine, run.ID, since)
@@ -151,14 +148,14 @@ func (w *whenAnswer) tooLate() string {
 	if !w.Late {
 		return ""
 	}
-	return "No start is in time for " + w.inHand(w.Held) + ": use by " + w.UseBy.String() + ". The starts below are for other food. "
+	return "No start is in time for " + w.inHand(w.Held) + ": use by " + w.day(w.UseBy) + ". The starts below are for other food. "
 }
 
 // turningRemarks say what the starts leave out, and what has turned.
 func (w *whenAnswer) turningRemarks() []string {
 	var notes []string
 	if !w.Late && w.LastInTime().Before(w.To) {
-		notes = append(notes, "Starts after "+w.UseBy.String()+" are left out: "+w.inHand(w.Held)+" turns then.")
+		notes = append(notes, "Starts after "+w.day(w.UseBy)+" are left out: "+w.inHand(w.Held)+" turns then.")
 	}
 	if w.Gone.Sign() > 0 {
 		notes = append(notes, "Of "+w.food().Title()+" "+w.amount(w.Gone, w.food().Basis)+" more in hand is past its use-by day: do not dry it; record what became of it.")

@@ -102,7 +102,7 @@ func (a *answer) figures() []Field {
 func (a *answer) offerObject() Object {
 	o := Object{
 		{"price", "price of a package", MoneyOf(exact.MoneyOf(a.Sale.Price))},
-		{"", "size of a package", TextOf(a.Query.Size.String())},
+		{"", "size of a package", TextOf(a.quantity(a.Query.Size))},
 		{"size", "that gives", AmountOf(a.Sale.Size, a.unit())},
 		{"limit", "at most", optional(a.Sale.Limit, CountOf)},
 		{"per_unit", "price per unit", PriceOf(a.Sale.Price.Over(a.Sale.Size), a.unit())},

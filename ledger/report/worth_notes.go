@@ -53,8 +53,8 @@ func (r reporting) passedOver(list ...*figures.Facts) (words []string) {
 		if len(foods[l]) > 1 {
 			have = "have"
 		}
-		words = append(words, fmt.Sprintf("the %s of %s (%v) is passed over: %s %s no %s to convert it by",
-			l.column, r.machineName(l.machine), most[l], listed(foods[l]), have, l.lacks))
+		words = append(words, fmt.Sprintf("the %s of %s (%s) is passed over: %s %s no %s to convert it by",
+			l.column, r.machineName(l.machine), r.quantity(most[l]), listed(foods[l]), have, l.lacks))
 	}
 	return words
 }
@@ -68,7 +68,7 @@ func (s *factsSaid) regular() {
 		s.addf("no shop sells %s: its shelf price is that of what batch %s took", food.Title(), s.Regular.Priced)
 	}
 	if s.Regular.Later != exact.NoDate {
-		s.addf("the shelf price is of a later day, %v", s.Regular.Later)
+		s.addf("the shelf price is of a later day, %s", s.day(s.Regular.Later))
 	}
 	if s.Batch < 0 {
 		return
@@ -149,11 +149,11 @@ func (s *factsSaid) costs() {
 	case s.CycleCost.Unworn:
 		s.addf("no expected cycle of %s is left in the books: no wear is counted (%s)", s.machineName(s.Dryer.Machine), given(figures.WearFact))
 	}
-	s.supplies(s.CycleCost.Notes)
+	s.doubts.supplies(s.phrasing, s.CycleCost.Notes)
 }
 
 // supplies says what is doubtful about what supplies cost.
-func (d *doubts) supplies(notes []figures.SupplyNote) {
+func (d *doubts) supplies(say phrasing, notes []figures.SupplyNote) {
 	for _, n := range notes {
 		switch n.Kind {
 		case figures.NoSupply:
@@ -161,7 +161,7 @@ func (d *doubts) supplies(notes []figures.SupplyNote) {
 		case figures.SupplyUnpriced:
 			d.addf("%s has no receipt and no list price: it is left out", n.Supply)
 		case figures.AtNewest:
-			d.addf("%v of the %v uses of %s are not in hand: they are charged at what the newest cost", n.Rest, n.Wanted, n.Supply)
+			d.addf("%s of the %s uses of %s are not in hand: they are charged at what the newest cost", say.number(n.Rest), say.number(n.Wanted), n.Supply)
 		default:
 			d.add(n.Stated)
 		}
@@ -191,7 +191,7 @@ func (a *answer) notes() []string {
 	if a.HoursGuessed(a.Best, a.Shown, a.Row(a.Most)) {
 		notes.add(hourlyRemark(a.g, a.Price.Tariff.Name(), a.Queue.Free))
 	}
-	notes.supplies(a.Packed)
+	notes.supplies(a.phrasing, a.Packed)
 	if a.Energy.Estimated() && !a.Energy.Spread() && a.Shown.Cycles > 0 {
 		notes.addf("how much the electricity differs from run to run is not known: it takes two runs of %s alone to tell", a.g.Foods[a.Dried].Title())
 	}

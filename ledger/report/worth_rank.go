@@ -36,8 +36,8 @@ func (a *answer) amongPrices(year pricing.Rank, lowest pricing.Price) string {
 	if year.Lower > 1 {
 		is = "are"
 	}
-	return fmt.Sprintf("%d of the year's %s, asked or paid, %s lower, down to %s (%s at %s, %v)", year.Lower, counted(year.Among(), "price"), is,
-		a.price(lowest.PerUnit, a.g.Foods[a.Bought].Basis), lowest.Kind, shopName(lowest.Shop), lowest.Date)
+	return fmt.Sprintf("%d of the year's %s, asked or paid, %s lower, down to %s (%s at %s, %s)", year.Lower, counted(year.Among(), "price"), is,
+		a.price(lowest.PerUnit, a.g.Foods[a.Bought].Basis), lowest.Kind, shopName(lowest.Shop), a.day(lowest.Date))
 }
 
 // againstReference measures the reduction as Directive 98/6/EC, article 6a,
@@ -55,8 +55,8 @@ func (a *answer) againstReference(ref pricing.Reference, s pricing.Standing) str
 	if off.Sign() < 0 {
 		off, side = off.Neg(), "over"
 	}
-	return fmt.Sprintf("%s %s %s (%s at %s, %v)", a.percent(off), side, what,
-		a.price(ref.PerUnit, a.g.Foods[a.Bought].Basis), shopName(ref.Shop), ref.Date)
+	return fmt.Sprintf("%s %s %s (%s at %s, %s)", a.percent(off), side, what,
+		a.price(ref.PerUnit, a.g.Foods[a.Bought].Basis), shopName(ref.Shop), a.day(ref.Date))
 }
 
 // rankObject is the same for machines, per edible unit of the food bought.

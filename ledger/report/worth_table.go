@@ -93,7 +93,7 @@ func (a *answer) casesTable() *Table {
 func (a *answer) caseWords(c figures.Case) (name string, value Value, shown string) {
 	kwh := func() (Value, string) {
 		n, _ := c.At.Number()
-		return PlainOf(n).Estimated(), about + n.String() + " kWh"
+		return PlainOf(n).Estimated(), about + a.number(n) + " kWh"
 	}
 	switch c.Of {
 	case figures.LittleElectricity:

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"cmp"
 	"context"
 	"flag"
 	"fmt"
@@ -9,7 +8,6 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -47,9 +45,14 @@ type trial struct {
 // A program is the tests of one package.
 type program struct {
 	path, dir, file string
-	took            time.Duration // without a change
-	slow            string        // its tests that take long: a pattern
-	reached         string        // a folder with a file named by each change that the tests reach
+	tests           []test
+}
+
+// A test is one of a program, as it is without a change.
+type test struct {
+	name    string
+	took    time.Duration
+	reached string // a folder with a file named by each change that it reaches
 }
 
 // run tries some of the package's changes and says what became of them.
@@ -58,9 +61,10 @@ func (t *trial) run(seed uint64, skip, n int) error {
 	if err != nil {
 		return err
 	}
-	programs = slices.DeleteFunc(programs, func(p program) bool {
+	importers := slices.DeleteFunc(programs[1:], func(p program) bool {
 		return slices.ContainsFunc(strings.Split(t.but, ","), func(end string) bool { return end != "" && strings.HasSuffix(p.path, end) })
 	})
+	programs = programs[:1+len(importers)]
 	changes, err := changesOf(t.dir, files)
 	if err != nil {
 		return err
@@ -105,20 +109,29 @@ func (t *trial) pick(changes []change, seed uint64, skip, n int) []change {
 	return changes[:min(n, len(changes))]
 }
 
-// notices reports whether a test fails. The slow ones are asked last.
+// notices reports whether a test fails that reaches a change. The slow ones are asked
+// last.
 func (t *trial) notices(c change) bool {
-	for _, ask := range []string{"-test.skip=", "-test.run="} {
+	for _, slow := range []bool{false, true} {
 		for _, p := range t.programs {
-			if _, err := os.Stat(filepath.Join(p.reached, strconv.Itoa(c.number))); err != nil {
-				continue
+			var names []string
+			limit := 10 * time.Second
+			for _, one := range p.tests {
+				if _, err := os.Stat(filepath.Join(one.reached, strconv.Itoa(c.number))); err == nil && one.took > slowTest == slow {
+					names = append(names, one.name)
+					limit += time.Duration(t.slower) * one.took
+				}
 			}
-			if _, ok := p.passes(time.Duration(t.slower)*p.took+10*time.Second, ask+p.slow); !ok {
+			if len(names) > 0 && !p.passes(limit, "", names...) {
 				return true
 			}
 		}
 	}
 	return false
 }
+
+// slowTest is how long a test takes that is asked last.
+const slowTest = time.Second
 
 // listed returns the package in a folder, then those of the libraries that import it,
 // and the package's files.
@@ -142,8 +155,7 @@ func listed(dir string) ([]program, []string, error) {
 	return list, files, nil
 }
 
-// programs builds the tests of packages and runs them without a change. The package's
-// own come first, then the others, the quickest first.
+// programs builds the tests of packages, and runs them without a change.
 func (w *workshop) programs(list []program) ([]program, error) {
 	if err := w.choose(0); err != nil {
 		return nil, err
@@ -157,55 +169,45 @@ func (w *workshop) programs(list []program) ([]program, error) {
 		if _, err := os.Stat(p.file); err != nil {
 			continue // it has no tests
 		}
-		p.reached = p.file + ".reached"
-		if err := os.Mkdir(p.reached, 0o700); err != nil {
+		if err := p.time(); err != nil {
 			return nil, err
 		}
-		start := time.Now()
-		out, ok := p.passes(10*time.Minute, "-test.v")
-		if !ok {
-			return nil, fmt.Errorf("%s: its tests fail without a change:\n%s", p.path, out)
-		}
-		p.took = time.Since(start)
-		p.slow = slowest(out)
 		built = append(built, p)
-	}
-	if len(built) > 1 {
-		slices.SortFunc(built[1:], func(a, b program) int { return cmp.Compare(a.took, b.took) })
 	}
 	return built, nil
 }
 
-var took = regexp.MustCompile(`(?m)^--- PASS: (\w+) \((.+)s\)`)
-
-// slowest returns a pattern of the tests that take more than a twentieth of all their time.
-func slowest(out []byte) string {
-	all, list := 0.0, []string{"none"}
-	times := map[string]float64{}
-	for _, m := range took.FindAllSubmatch(out, -1) {
-		seconds, _ := strconv.ParseFloat(string(m[2]), 64)
-		times[string(m[1])] = seconds
-		all += seconds
+// time runs each test without a change, and notes how long it takes and what it
+// reaches.
+func (p *program) time() error {
+	out, err := exec.Command(p.file, "-test.list", "^(Test|Fuzz|Example)").Output()
+	if err != nil {
+		return fmt.Errorf("%s: %w", p.path, err)
 	}
-	for name, seconds := range times {
-		if seconds > all/20 {
-			list = append(list, name)
+	for _, name := range strings.Fields(string(out)) {
+		one := test{name: name, reached: filepath.Join(p.file+".reached", name)}
+		if err := os.MkdirAll(one.reached, 0o700); err != nil {
+			return err
 		}
+		start := time.Now()
+		if !p.passes(10*time.Minute, one.reached, name) { // such as one that counts allocations
+			fmt.Fprintf(os.Stderr, "%s: %s is left out, since it fails without a change\n", p.path, name)
+			continue
+		}
+		one.took = time.Since(start)
+		p.tests = append(p.tests, one)
 	}
-	return "^(" + strings.Join(list, "|") + ")$"
+	return nil
 }
 
-// passes reports whether the quick tests pass in time, and what they say.
-func (p program) passes(limit time.Duration, option string) ([]byte, bool) {
+// passes reports whether tests pass in time. They note what they reach in a folder, where
+// one is given.
+func (p *program) passes(limit time.Duration, reached string, tests ...string) bool {
 	ctx, cancel := context.WithTimeout(context.Background(), limit)
 	defer cancel()
-	cmd := exec.CommandContext(ctx, p.file, "-test.short", "-test.failfast", option)
+	cmd := exec.CommandContext(ctx, p.file, "-test.short", "-test.failfast", "-test.run=^("+strings.Join(tests, "|")+")$")
 	cmd.Dir = p.dir
-	cmd.Env = append(os.Environ(), "GOMEMLIMIT=1GiB")
-	if option == "-test.v" {
-		cmd.Env = append(cmd.Env, "PUTBY_REACHED="+p.reached)
-	}
+	cmd.Env = append(os.Environ(), "GOMEMLIMIT=1GiB", "PUTBY_REACHED="+reached)
 	cmd.WaitDelay = time.Second
-	out, err := cmd.CombinedOutput()
-	return out, err == nil
+	return cmd.Run() == nil
 }

@@ -19,6 +19,10 @@ var errAgain = errors.New("from the beginning")
 
 // A Talk is a conversation under way.
 type Talk struct {
+	// Heed looks at what was typed, before it is read; nil: nothing does. An answer
+	// that was offered is not looked at.
+	Heed func(answer string) error
+
 	lines Lines
 	out   io.Writer
 
@@ -102,7 +106,7 @@ func (t *Talk) Ask(q Question) (string, error) {
 		if kept {
 			answer = raw
 		}
-		text, err := t.read(&q, answer)
+		text, err := t.heeded(&q, answer, kept || answer == offer)
 		if err == nil {
 			if !kept {
 				t.forget(q.Key)
@@ -114,6 +118,16 @@ func (t *Talk) Ask(q Question) (string, error) {
 		}
 		t.say("  " + err.Error())
 	}
+}
+
+// heeded reads an answer that was looked at, unless it is as it was offered.
+func (t *Talk) heeded(q *Question, answer string, offered bool) (string, error) {
+	if t.Heed != nil && !offered {
+		if err := t.Heed(answer); err != nil {
+			return "", err
+		}
+	}
+	return t.read(q, answer)
 }
 
 // answer reads one answer, and follows what is typed in its place.

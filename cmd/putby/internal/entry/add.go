@@ -125,10 +125,10 @@ func (b *Base) checkList(c *ledger.Column, text string) error {
 // strange says that nothing is called so, in the words of people.
 func (b *Base) strange(c *ledger.Column, text, near string) error {
 	if c.Words != nil {
-		return &NoneError{quote(text) + " is none of: " + orList(c.Words), near}
+		return notThere(quote(text)+" is none of: "+orList(c.Words), near)
 	}
 	if near != "" {
 		near = titleOf(b.Records, near)
 	}
-	return &NoneError{fmt.Sprintf("no %s is called %s", c.What(), quote(text)), near}
+	return notThere(fmt.Sprintf("no %s is called %s", c.What(), quote(text)), near)
 }

@@ -74,7 +74,7 @@ func (x *Lexicon) readAmount(a amountWord, text string, words []string, note str
 	}
 	l.On = onLines(l.On)
 	if why := l.checkAmount(words, rest, named); why != "" {
-		return Line{}, &TextError{text, why}
+		return Line{}, typed(text, why)
 	}
 	switch minus := strings.HasPrefix(l.Price, "-"); {
 	case a.kind == ledger.DiscountLine: // as many tills print it

@@ -110,15 +110,11 @@ func (b *Base) With(rec *ledger.Records) *Base { return NewBase(rec, b.At) }
 
 // Trial returns the faults that the records would have with some more.
 func (b *Base) Trial(rows ...Row) ledger.Faults {
-	rec := b.Records
-	for _, row := range rows {
-		more, faults := rec.With(row.Kind, row.Cells)
-		if len(faults) > 0 {
-			return faults
-		}
-		rec = more
+	rec, faults := withRows(b.Records, rows)
+	if len(faults) > 0 {
+		return faults
 	}
-	_, faults := ledger.Join(rec, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate, Bare: true})
+	_, faults = ledger.Join(rec, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate, Bare: true})
 	return faults
 }
 

@@ -29,13 +29,13 @@ type Spoken struct{ Kind, Text string }
 
 // AddReceipt records a receipt with all its lines. What the ledger has no name for is
 // spending alone, and said to be; a regular price that was paid counts as a shelf
-// price seen. An error of a line is a [*TextError] or an [*ItemError], of a total
+// price seen. An error of a line is [ErrTyped] or an [*ItemError], of a total
 // that does not add up a [*TotalError], each in a [*WrongError] with its part.
 func AddReceipt(b *Base, in ReceiptIn) (*Draft, error) {
 	d := &Draft{Rows: slices.Clone(in.Things), Names: in.New}
-	rec, err := withRows(b.Records, in.Things)
-	if err != nil {
-		return nil, err
+	rec, faults := withRows(b.Records, in.Things)
+	if len(faults) > 0 {
+		return nil, faults
 	}
 	var bad wrongs
 	r := headOf(rec, b.At, in, &bad)
@@ -79,7 +79,7 @@ func AddReceipt(b *Base, in ReceiptIn) (*Draft, error) {
 }
 
 // withRows are records with rows behind them.
-func withRows(rec *ledger.Records, rows []Row) (*ledger.Records, error) {
+func withRows(rec *ledger.Records, rows []Row) (*ledger.Records, ledger.Faults) {
 	for _, row := range rows {
 		more, faults := rec.With(row.Kind, row.Cells)
 		if len(faults) > 0 {
@@ -98,10 +98,10 @@ var (
 // headOf is a receipt without its lines.
 func headOf(rec *ledger.Records, at Moment, in ReceiptIn, bad *wrongs) *Receipt {
 	if len(in.Lines) == 0 {
-		bad.add("lines", 0, &TextError{"", errNoLines.Error()})
+		bad.add("lines", 0, typed("", errNoLines.Error()))
 	}
 	if strings.TrimSpace(in.Shop) == "" {
-		bad.add("shop", 0, &TextError{"", errNoShop.Error()})
+		bad.add("shop", 0, typed("", errNoShop.Error()))
 	}
 	k := ledger.MustKind("receipt")
 	r := &Receipt{Currency: rec.Settings.Currency, Shop: at.Typed(rec, k.Column("shop"), in.Shop)}
@@ -119,10 +119,10 @@ func (x *Lexicon) spoken(s Spoken) (l Line, known bool, err error) {
 		l, err = x.ParseLine(kind, s.Text)
 		known = true
 	} else {
-		err = &TextError{s.Kind, "it is not a kind of line"}
+		err = typed(s.Kind, "it is not a kind of line")
 	}
 	if err == nil && l.Limit != "" {
-		err = &TextError{s.Text, "a limit is what a shop sells at most: leave it out of a receipt"}
+		err = typed(s.Text, "a limit is what a shop sells at most: leave it out of a receipt")
 	}
 	if err == nil {
 		err = l.know(x)
@@ -145,7 +145,7 @@ func lacksError(line string, lacks []string) error {
 		"size":  "no size, and it was never bought before: write it before the name, as in 2 lb strawberries 5.98",
 		"price": "no price: write it behind the name, as in 2 lb strawberries 5.98",
 	}
-	return &TextError{Text: line, Why: "it has " + how[lacks[0]]}
+	return typed("", "it has "+how[lacks[0]])
 }
 
 // settle puts an offer that stands alone on its line, finds the lines that amounts
@@ -153,7 +153,7 @@ func lacksError(line string, lacks []string) error {
 func (r *Receipt) settle(x *Lexicon, offer string) error {
 	if offer != "" {
 		if err := r.Offer(offer); err != nil {
-			return wrong("offer", 0, &TextError{offer, err.Error()})
+			return wrong("offer", 0, typed(offer, err.Error()))
 		}
 	}
 	for i := range r.Lines {
@@ -165,7 +165,7 @@ func (r *Receipt) settle(x *Lexicon, offer string) error {
 	if err := r.Adds(); errors.As(err, &off) {
 		return wrong("total", 0, err)
 	} else if err != nil {
-		return &TextError{"", err.Error()}
+		return typed("", err.Error())
 	}
 	return nil
 }
@@ -187,7 +187,7 @@ func (r *Receipt) settleOn(x *Lexicon, l *Line) error {
 		}
 	}
 	if on == nil {
-		return &TextError{l.String(), fmt.Sprintf("no line is of %s: write the number of the line it is for, as in 1.00 on 1", l.On)}
+		return typed(l.String(), fmt.Sprintf("no line is of %s: write the number of the line it is for, as in 1.00 on 1", l.On))
 	}
 	l.On = strings.Join(on, ",")
 	return nil

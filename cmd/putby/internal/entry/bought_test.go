@@ -139,3 +139,27 @@ func (l Line) otherWay() string {
 	l.Whole = !l.Whole
 	return l.String()
 }
+
+// A line of a kind that is given names a thing of that kind, by its name or identifier; of a
+// thing that is known nothing is noted, and what is called by nothing is refused.
+func TestReceiptOfGivenKinds(t *testing.T) {
+	b, names := household(t)
+	d, err := AddReceipt(b, ReceiptIn{Shop: "Brine", Names: names, NoShelf: true, Lines: []Spoken{{"food", "1 kg Strawberries 9.00"}, {"supply", "6 lids 2.10"}}})
+	if err != nil || len(d.Notes) != 0 || d.Rows[0].Cells["item"] != "strawberries" || d.Rows[0].Cells["kind"] != "food" {
+		t.Errorf("%v (%v)", d.Notes, err)
+	}
+	_, err = AddReceipt(b, ReceiptIn{Shop: "Brine", Names: names, Lines: []Spoken{{"food", "1 kg marzipan 9.00"}}})
+	var item *ItemError
+	if !errors.As(err, &item) {
+		t.Errorf("a food that there is none of: %v", err)
+	}
+}
+
+// The rows of a change are those at the end of their files: a receipt with all its lines.
+func TestWrittenNamesAllRows(t *testing.T) {
+	rows := receiptOf("x1", "2025-11-15", "Brine", "food|apples|1|1 kg|2.00|", "food|onions|1|1 kg|1.00|")
+	b := bench(t, rows...)
+	if list := Written(b.Records, rows); len(list) != 1 || list[0].Kind != "receipt" || list[0].More != 1 {
+		t.Errorf("%+v, want a receipt of two lines", list)
+	}
+}

@@ -76,38 +76,10 @@
 // the ledger: for the shell, for answers, and for what was probably meant.
 package entry
 
-import (
-	"fmt"
-
-	"putby/ledger"
-)
+import "putby/ledger"
 
 // A Row is a record to be added: cells by column.
 type Row struct {
 	Kind  ledger.Kind
 	Cells map[string]string
 }
-
-// A TextError says why something typed cannot be read.
-type TextError struct{ Text, Why string }
-
-// Error quotes the text, if there is any.
-func (e *TextError) Error() string {
-	if e.Text == "" {
-		return e.Why
-	}
-	return quote(e.Text) + ": " + e.Why
-}
-
-// A NoWordsError says what is to be said where nothing was.
-type NoWordsError struct{ why TextError }
-
-func noWords(format string, args ...any) error {
-	return &NoWordsError{TextError{"", fmt.Sprintf(format, args...)}}
-}
-
-// Error says it.
-func (e *NoWordsError) Error() string { return e.why.Error() }
-
-// Unwrap is the same as a [*TextError].
-func (e *NoWordsError) Unwrap() error { return &e.why }

@@ -73,6 +73,15 @@ func (b *Base) Store(foods, packs []string) *ledger.Ledger {
 	return ledger.StoreOf(b.Records, foods...)
 }
 
+// InHand is what is in store and in hand of foods and supplies: the ledger where it
+// is joined already, else [ledger.HandOf]. Faults it does not say.
+func (b *Base) InHand(items ...string) *ledger.Ledger {
+	if b.joined != nil {
+		return b.joined
+	}
+	return ledger.HandOf(b.Records, items...)
+}
+
 // An Act makes the draft of something that was done: the same for a command, a
 // dialogue and a form. It asks nobody, and writes nothing.
 type Act func(*Base) (*Draft, error)
@@ -224,7 +233,7 @@ func (d *Draft) Said(g *ledger.Ledger) []string {
 			continue
 		}
 		if s.Line > 0 {
-			list = append(list, report.Written{Kind: s.Kind.Name, At: AtLine(g.Records, s.Kind.Name, s.Line)})
+			list = append(list, report.Written{Kind: s.Kind.Name, At: s.Kind.AtLine(g.Records, s.Line)})
 			continue
 		}
 		things := s.Kind.Column(s.own()).Names

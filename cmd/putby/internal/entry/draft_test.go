@@ -63,8 +63,7 @@ func TestDraftAhead(t *testing.T) {
 	rec.Settings.Zone = time.UTC
 	at := At(rec, spring)
 	d := &Draft{Sets: []Set{{Kind: ledger.MustKind("run"), ID: "c1", Cells: map[string]string{"end": at.Clock.AddDays(2).String() + " 10:00"}}}}
-	var meant *MeantError
-	if _, err := d.Vet(NewBase(rec, at)); !errors.As(err, &meant) || meant.Option != "ahead" {
+	if _, err := d.Vet(NewBase(rec, at)); !errors.Is(err, ErrAhead) {
 		t.Errorf("Vet = %v; want a date ahead refused", err)
 	}
 }

@@ -68,15 +68,11 @@ type finishing struct {
 // find finds the run: the one named, or the only one that is running.
 func (f *finishing) find() error {
 	if text := strings.TrimSpace(f.in.Run); text != "" {
-		var runs []ledger.Named
-		for _, id := range ledger.Runs.In(f.b.Records) {
-			runs = append(runs, ledger.Named{ID: id})
+		id, err := one("run", text, byID(ledger.Runs.In(f.b.Records)))
+		if err == nil {
+			f.take(id)
 		}
-		id, err := one("run", text, runs)
-		if err != nil {
-			return err
-		}
-		return f.take(id)
+		return err
 	}
 	var on []string
 	for i := range f.g.Records.Runs {
@@ -86,17 +82,17 @@ func (f *finishing) find() error {
 	}
 	switch len(on) {
 	case 0:
-		return &TextError{"", "no run is running: putby start begins one; to add to one that is finished, name it, as in putby finish " + cmp.Or(lastRun(f.b.Records), "c48") + " --kwh 17.4"}
+		return typed("", "no run is running: putby start begins one; to add to one that is finished, name it, as in putby finish "+cmp.Or(lastRun(f.b.Records), "c48")+" --kwh 17.4")
 	case 1:
-		return f.take(on[0])
+		f.take(on[0])
+		return nil
 	}
-	return &TextError{"", "several runs are running: say which, as in putby finish " + orList(on)}
+	return typed("", "several runs are running: say which, as in putby finish "+orList(on))
 }
 
-func (f *finishing) take(id string) error {
+func (f *finishing) take(id string) {
 	f.i, _ = f.g.FindRun(id)
 	f.run = &f.g.Records.Runs[f.i]
-	return nil
 }
 
 // more adds time to a run that goes on, and lets nothing else end it.
@@ -106,9 +102,9 @@ func (f *finishing) more() error {
 	case len(in.More) == 0:
 		return nil
 	case !f.run.Running:
-		return &TextError{"", fmt.Sprintf("run %s is finished: putby phase add --run %s adds a phase to it", f.run.ID, f.run.ID)}
+		return typed("", fmt.Sprintf("run %s is finished: putby phase add --run %s adds a phase to it", f.run.ID, f.run.ID))
 	case in.At != "" || in.Spoiled || in.AsUsual || len(in.Phases) > 0:
-		return &TextError{"", "--more adds time to a run that goes on: leave out what ends it (--at, --phase, --as-usual, --spoiled)"}
+		return typed("", "--more adds time to a run that goes on: leave out what ends it (--at, --phase, --as-usual, --spoiled)")
 	}
 	rows, err := f.phaseRows("more", in.More, f.nextStep())
 	if err != nil {
@@ -121,7 +117,7 @@ func (f *finishing) more() error {
 // measure notes what the meter and the clock tell, and what became of the run.
 func (f *finishing) measure() error {
 	var bad wrongs
-	kwh, err := energyCell(f.in.KWh)
+	kwh, err := energyCell(nativeCell(f.b.Records.Settings.Locale, f.in.KWh))
 	bad.add("kwh", 0, err)
 	hands, err := lengthCell(f.in.Hands)
 	bad.add("hands", 0, err)
@@ -171,7 +167,7 @@ func energyCell(text string) (string, error) {
 	}
 	n, err := exact.ParseNumber(amount)
 	if err != nil || n.Sign() < 0 {
-		return "", &TextError{text, "write the meter's kWh as 17.4"}
+		return "", typed(text, "write the meter's kWh as 17.4")
 	}
 	return n.String(), nil
 }
@@ -183,7 +179,7 @@ func lengthCell(text string) (string, error) {
 	}
 	length := Length(text)
 	if d, err := exact.ParseDuration(length); err != nil || d < 0 {
-		return "", &TextError{text, "write a length of time as 25m or 1h30m"}
+		return "", typed(text, "write a length of time as 25m or 1h30m")
 	}
 	return length, nil
 }
@@ -203,7 +199,7 @@ func (f *finishing) close() (*Draft, error) {
 		d.Sets = append(d.Sets, Set{Kind: ledger.MustKind("load"), Line: line, Cells: f.loads[line]})
 	}
 	if len(d.Sets)+len(d.Rows) == 0 {
-		return nil, &TextError{"", fmt.Sprintf("run %s is finished: say what is to be added, such as --kwh 17.4 or --dry \"0.61 kg\"", id)}
+		return nil, typed("", fmt.Sprintf("run %s is finished: say what is to be added, such as --kwh 17.4 or --dry \"0.61 kg\"", id))
 	}
 	goesOn := f.run.Running && f.cells["outcome"] == ""
 	d.Advise = func(g *ledger.Ledger) []string {
@@ -234,7 +230,7 @@ func (f *finishing) ended() (at time.Time, said, known bool, err error) {
 		return at, false, false, wrong("at", 0, err)
 	}
 	if at.Before(f.run.Start) {
-		return at, false, false, wrong("at", 0, &TextError{f.in.At, fmt.Sprintf("run %s began on %s, so it cannot have ended on %s", f.run.ID, f.run.Start.Format(whenForm), at.Format(whenForm))})
+		return at, false, false, wrong("at", 0, typed(f.in.At, fmt.Sprintf("run %s began on %s, so it cannot have ended on %s", f.run.ID, f.run.Start.Format(whenForm), at.Format(whenForm))))
 	}
 	return at, f.in.At != "", true, nil
 }

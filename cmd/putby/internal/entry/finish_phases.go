@@ -23,7 +23,7 @@ func (f *finishing) end() error {
 	case len(in.More) > 0, !f.run.Running && in.At == "" && len(in.Phases) == 0 && !in.AsUsual:
 		return nil
 	case len(in.Phases) > 0 && in.AsUsual:
-		return wrong("phases", 0, &TextError{"", "--as-usual stands for --phase: give one of the two"})
+		return wrong("phases", 0, typed("", "--as-usual stands for --phase: give one of the two"))
 	}
 	at, said, known, err := f.ended()
 	if err != nil {
@@ -51,7 +51,7 @@ func (f *finishing) byClock(at time.Time) error {
 		if model, ok := figures.Model(f.g, f.i); ok {
 			why += ", or --as-usual for the phases of run " + f.g.Records.Runs[model].ID
 		}
-		return wrong("kwh", 0, &TextError{"", why})
+		return wrong("kwh", 0, typed("", why))
 	}
 	f.cells["end"] = f.b.cell(at)
 	return nil
@@ -97,7 +97,7 @@ func sumOf(list []span) (sum time.Duration) {
 func (f *finishing) phaseRows(part string, texts []string, step int) (rows []Row, err error) {
 	var bad wrongs
 	for i, text := range texts {
-		row, err := ParsePhase(f.run.ID, step+i, text)
+		row, err := ParsePhase(f.b.Records, f.run.ID, step+i, text)
 		if err == nil {
 			err = CheckPhase(text, row)
 		}
@@ -115,10 +115,10 @@ func CheckPhase(text string, row Row) error {
 		if near := ledger.Nearest(name, words); near != "" {
 			why = quote(name) + " is no phase; did you mean " + near + "?"
 		}
-		return &TextError{text, why}
+		return typed(text, why)
 	}
 	if d, err := exact.ParseDuration(row.Cells["duration"]); err != nil || d <= 0 {
-		return &TextError{text, quote(row.Cells["duration"]) + " is no length of time: write it as 22h30m or 25m"}
+		return typed(text, quote(row.Cells["duration"])+" is no length of time: write it as 22h30m or 25m")
 	}
 	return nil
 }
@@ -144,7 +144,7 @@ func (f *finishing) byPhases(given []Row, at time.Time, said bool) error {
 	end := f.run.Start.Add(sumOf(all))
 	switch off := end.Sub(at); {
 	case said && (off > slack || off < -slack):
-		return wrong("phases", 0, &TextError{"", fmt.Sprintf("the phases of run %s last %s, until %s, and it ended on %s: correct a phase or the time", f.run.ID, exact.FormatDuration(sumOf(all)), end.Format(whenForm), at.Format(whenForm))})
+		return wrong("phases", 0, typed("", fmt.Sprintf("the phases of run %s last %s, until %s, and it ended on %s: correct a phase or the time", f.run.ID, exact.FormatDuration(sumOf(all)), end.Format(whenForm), at.Format(whenForm))))
 	case f.run.End.Given():
 		f.cells["end"] = ""
 	}
@@ -166,7 +166,7 @@ func (f *finishing) powered(all []span) error {
 	}
 	for _, s := range all {
 		if !s.kwh && !s.watts.Given() && !f.g.Watts(m, s.name).Given() {
-			return wrong("kwh", 0, &TextError{"", fmt.Sprintf("nothing says how much electricity the phase %v used: give the meter's kWh (--kwh 17.4), its own watts (\"%v 8h 450 W\"), or what the machine usually draws then (putby wattage add --machine %s --phase %v --watts 450)", s.name, s.name, f.run.Machine, s.name)})
+			return wrong("kwh", 0, typed("", fmt.Sprintf("nothing says how much electricity the phase %v used: give the meter's kWh (--kwh 17.4), its own watts (\"%v 8h 450 W\"), or what the machine usually draws then (putby wattage add --machine %s --phase %v --watts 450)", s.name, s.name, f.run.Machine, s.name)))
 		}
 	}
 	return nil
@@ -192,8 +192,8 @@ func (f *finishing) fillUp(at time.Time) error {
 	if _, ok := figures.Model(f.g, f.i); ok && f.metered() {
 		return f.asUsual(at, true)
 	}
-	return wrong("phases", 0, &TextError{"", fmt.Sprintf("the phases of run %s so far last %s, and it ran %s: give the others (--phase \"primary 22h\"), or --as-usual",
-		f.run.ID, exact.FormatDuration(sumOf(f.sofar())), exact.FormatDuration(at.Sub(f.run.Start)))})
+	return wrong("phases", 0, typed("", fmt.Sprintf("the phases of run %s so far last %s, and it ran %s: give the others (--phase \"primary 22h\"), or --as-usual",
+		f.run.ID, exact.FormatDuration(sumOf(f.sofar())), exact.FormatDuration(at.Sub(f.run.Start)))))
 }
 
 // asUsual records the phases of the food's last good run behind those so far, so
@@ -201,7 +201,7 @@ func (f *finishing) fillUp(at time.Time) error {
 func (f *finishing) asUsual(at time.Time, known bool) error {
 	model, ok := figures.Model(f.g, f.i)
 	if !ok {
-		return &TextError{"", fmt.Sprintf("no finished run of %s on %s has phases to go by: give them, as in --phase \"primary 22h\"", f.g.Foods[f.g.Runs[f.i].Items[0].Food].Title(), f.b.machineTitle(f.run.Machine))}
+		return typed("", fmt.Sprintf("no finished run of %s on %s has phases to go by: give them, as in --phase \"primary 22h\"", f.g.Foods[f.g.Runs[f.i].Items[0].Food].Title(), f.b.machineTitle(f.run.Machine)))
 	}
 	from := f.g.Records.Runs[model].ID
 	fitted := fitting{sofar: f.sofar(), same: figures.Begun(f.g, f.i, model), known: known, total: at.Sub(f.run.Start)}
@@ -210,11 +210,11 @@ func (f *finishing) asUsual(at time.Time, known bool) error {
 		fitted.usual = append(fitted.usual, span{name: p.Phase, length: p.Length, watts: p.Watts.Opt()})
 	}
 	if !f.run.Running && len(fitted.sofar) > 0 {
-		return &TextError{"", fmt.Sprintf("run %s has phases already: putby run show %s lists them", f.run.ID, f.run.ID)}
+		return typed("", fmt.Sprintf("run %s has phases already: putby run show %s lists them", f.run.ID, f.run.ID))
 	}
 	list, ok := fitted.fit()
 	if !ok {
-		return &TextError{"", fmt.Sprintf("run %s took %s, which the phases of run %s cannot be fitted to: give its own, as in --phase \"primary 22h\"", f.run.ID, exact.FormatDuration(fitted.total), from)}
+		return typed("", fmt.Sprintf("run %s took %s, which the phases of run %s cannot be fitted to: give its own, as in --phase \"primary 22h\"", f.run.ID, exact.FormatDuration(fitted.total), from))
 	}
 	if err := f.powered(list); err != nil {
 		return err

@@ -123,9 +123,21 @@ func TestFinishRefuses(t *testing.T) {
 		{"phases twice", begun(t), FinishIn{Run: "c47", AsUsual: true}, "run c47 has phases already"},
 	} {
 		_, err := Finish(later(c.b, 17), c.in)
-		text, none, meant := (*TextError)(nil), (*NoneError)(nil), (*MeantError)(nil)
-		if !errors.As(err, &text) && !errors.As(err, &none) && !errors.As(err, &meant) || !strings.Contains(err.Error(), c.why) {
+		if !errors.Is(err, ErrTyped) && !errors.Is(err, ErrNone) && !errors.Is(err, ErrAhead) || !strings.Contains(err.Error(), c.why) {
 			t.Errorf("%s: %v, want %s", c.name, err, c.why)
+		}
+	}
+}
+
+// What comes next is to pack it as last time, in bags of 500 g. A kilogram of apples made
+// 0.95 to 1 kg, so 1.2 kg fill 2.3 to 2.4 bags and 1.4 kg 2.7 to 2.8.
+func TestFinishSaysHowToPack(t *testing.T) {
+	for quantity, next := range map[string]string{"1.2 kg": "putby pack add 2", "1.4 kg": "putby pack add 3"} {
+		b := bench(t, rowOf("run", "run", "c48", "machine", "rimewell", "start", "2025-11-15 20:10", "outcome", "running"),
+			rowOf("load", "run", "c48", "item", "apples", "quantity", quantity))
+		d, err := Finish(later(b, 12), FinishIn{KWh: "14.4"})
+		if err != nil || len(d.Next) != 1 || d.Next[0] != next {
+			t.Errorf("after %s of apples: %v (%v), want %s", quantity, d, err, next)
 		}
 	}
 }

@@ -40,7 +40,8 @@ func (f *finishing) loadRows() []int {
 // weighOne reads "chicken-broth 0.61 kg", or either alone where it can be meant
 // in one way only.
 func (f *finishing) weighOne(column, text string) error {
-	words := strings.Fields(text)
+	plain := Native(f.b.Records.Settings.Locale, text)
+	words := strings.Fields(plain)
 	rest, amount := takeAmount(words)
 	for n := 1; amount == "" && n < len(words); n++ { // behind the food
 		if behind, a := takeAmount(words[n:]); a != "" && len(behind) == 0 {
@@ -48,7 +49,7 @@ func (f *finishing) weighOne(column, text string) error {
 		}
 	}
 	if amount == "" {
-		return &TextError{text, fmt.Sprintf("it says no amount: write --%s \"%s 0.61 kg\"", column, f.foods()[0].ID)}
+		return typed(text, fmt.Sprintf("it says no amount: write --%s \"%s 0.61 kg\"", column, f.foods()[0].ID))
 	}
 	load, err := f.loadOf(text, strings.Join(rest, " "))
 	if err != nil {
@@ -58,7 +59,7 @@ func (f *finishing) weighOne(column, text string) error {
 	switch {
 	case err != nil && column == "lost": // pieces
 	case err != nil || column != "lost" && q.Unit().Dimension() != exact.Mass:
-		return &TextError{text, "a weight has a unit, such as 0.61 kg or 610 g"}
+		return typed(text, "a weight has a unit, such as 0.61 kg or 610 g")
 	}
 	cells := f.cellsOf(load)
 	was := map[string]exact.Quantity{"wet": load.Wet, "dry": load.Dry, "lost": load.Lost}[column]
@@ -88,17 +89,17 @@ func (f *finishing) loadOf(text, name string) (*ledger.Load, error) {
 	id := ids[0]
 	switch {
 	case name == "" && len(ids) > 1:
-		return nil, &TextError{text, fmt.Sprintf("run %s has %s: name the food too", f.run.ID, orList(ids))}
+		return nil, typed(text, fmt.Sprintf("run %s has %s: name the food too", f.run.ID, orList(ids)))
 	case name != "":
 		found, ok := ledger.Meant(name, foods)
 		if !ok {
-			return nil, &TextError{text, fmt.Sprintf("run %s was not loaded with that: it has %s", f.run.ID, orList(ids))}
+			return nil, typed(text, fmt.Sprintf("run %s was not loaded with that: it has %s", f.run.ID, orList(ids)))
 		}
 		id = found
 	}
 	rows := slices.DeleteFunc(f.loadRows(), func(row int) bool { return f.b.Records.Loads[row].Item != id })
 	if len(rows) > 1 {
-		return nil, &TextError{text, fmt.Sprintf("run %s has several loads of %s: change one in its line, as in putby edit load @%d \"dry=610 g\"", f.run.ID, id, f.b.Records.Loads[rows[0]].Line)}
+		return nil, typed(text, fmt.Sprintf("run %s has several loads of %s: change one in its line, as in putby edit load @%d \"dry=610 g\"", f.run.ID, id, f.b.Records.Loads[rows[0]].Line))
 	}
 	return &f.b.Records.Loads[rows[0]], nil
 }
@@ -137,7 +138,7 @@ func (f *finishing) checkWeights(load *ledger.Load) error {
 	}
 	wet, dry := now("wet", load.Wet), now("dry", load.Dry)
 	if wet.Given() && dry.Given() && wet.Base().Number().Less(dry.Base().Number()) {
-		return wrong("dry", 0, &TextError{"", fmt.Sprintf("of %s %v dry is more than %v wet: are the two the wrong way round?", f.title(load), dry, wet)})
+		return wrong("dry", 0, typed("", fmt.Sprintf("of %s %v dry is more than %v wet: are the two the wrong way round?", f.title(load), dry, wet)))
 	}
 	i, _ := f.g.FindFood(load.Item)
 	lost, err := f.g.Foods[i].InBasis(now("lost", load.Lost))
@@ -145,9 +146,9 @@ func (f *finishing) checkWeights(load *ledger.Load) error {
 	switch {
 	case cells["lost"] == "":
 	case err != nil:
-		return wrong("lost", 0, &TextError{cells["lost"], err.Error()})
+		return wrong("lost", 0, typed(cells["lost"], err.Error()))
 	case loaded.Less(lost):
-		return wrong("lost", 0, &TextError{"", fmt.Sprintf("%s of %s is lost, and %v was loaded: a run of which all is lost is --spoiled", cells["lost"], f.title(load), load.Quantity)})
+		return wrong("lost", 0, typed("", fmt.Sprintf("%s of %s is lost, and %v was loaded: a run of which all is lost is --spoiled", cells["lost"], f.title(load), load.Quantity)))
 	}
 	return nil
 }

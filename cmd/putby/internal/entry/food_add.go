@@ -30,7 +30,7 @@ func AddFood(b *Base, in FoodIn) (*Draft, error) {
 	if in.Table != "" {
 		food, ok := nutrients.Get(in.Table)
 		if !ok {
-			return nil, wrong("table", 0, &NoneError{"the open table has no food " + quote(in.Table), "search it by words, such as strawberr"})
+			return nil, wrong("table", 0, notThere("the open table has no food "+quote(in.Table), "search it by words, such as strawberr"))
 		}
 		told = FromTable(food, cells)
 	}

@@ -17,25 +17,30 @@ type FreezeIn struct {
 // Freeze records that fresh food in hand went into the freezer, to wait for the
 // machine. It refuses more than is in hand and is not frozen.
 func Freeze(b *Base, in FreezeIn) (*Draft, error) {
-	g, err := b.Hand()
-	if err != nil {
-		return nil, err
-	}
 	var bad wrongs
 	if len(in.Things) == 0 {
 		bad.add("things", 0, noWords("say what went into the freezer, such as \"3 kg strawberries\""))
 	}
 	day, err := b.day(in.Date)
 	bad.add("date", 0, err)
-	f := freezing{g: g, day: day, gone: map[int]exact.Number{}, draft: &Draft{}}
+	things, wrong := make([]thing, len(in.Things)), make([]error, len(in.Things))
+	var foods []string
 	for i, text := range in.Things {
-		thing, err := b.parseThing(text)
-		if err == nil {
-			err = f.freeze(thing, in.Note)
+		if things[i], wrong[i] = b.parseThing(text); wrong[i] == nil && things[i].food >= 0 {
+			foods = append(foods, b.Records.Foods[things[i].food].ID)
 		}
-		bad.add("things", i+1, err)
+	}
+	f := freezing{g: b.InHand(foods...), day: day, gone: map[int]exact.Number{}, draft: &Draft{}}
+	for i, thing := range things {
+		if wrong[i] == nil {
+			wrong[i] = f.freeze(thing, in.Note)
+		}
+		bad.add("things", i+1, wrong[i])
 	}
 	if err := bad.err(); err != nil {
+		if _, faults := b.Hand(); faults != nil { // they come first
+			return nil, faults
+		}
 		return nil, err
 	}
 	return f.draft, nil
@@ -52,10 +57,10 @@ type freezing struct {
 func (f *freezing) freeze(thing thing, note string) error {
 	switch {
 	case thing.food < 0:
-		return &TextError{thing.text, "only fresh food goes into the freezer, such as \"3 kg strawberries\""}
+		return typed(thing.text, "only fresh food goes into the freezer, such as \"3 kg strawberries\"")
 	case thing.count != "" && f.g.Foods[thing.food].Basis != exact.Ea:
 		food := &f.g.Foods[thing.food]
-		return &TextError{thing.text, fmt.Sprintf("it has no unit: write \"%s %v %s\"", thing.count, food.Basis, food.ID)}
+		return typed(thing.text, fmt.Sprintf("it has no unit: write \"%s %v %s\"", thing.count, food.Basis, food.ID))
 	}
 	food := &f.g.Foods[thing.food]
 	loose, frozen := f.inHand(thing.food)
@@ -65,14 +70,14 @@ func (f *freezing) freeze(thing thing, note string) error {
 	}
 	switch {
 	case loose.Sign() <= 0 && frozen.Sign() > 0:
-		return &TextError{thing.text, "all " + food.Title() + " in hand, " + f.g.Settings.Show().Amount(frozen, food.Basis) + ", is frozen already"}
+		return typed(thing.text, "all "+food.Title()+" in hand, "+f.g.Settings.Show().Amount(frozen, food.Basis)+", is frozen already")
 	case loose.Sign() <= 0:
-		return &TextError{thing.text, "no " + food.Title() + " is in hand: a receipt of it may be missing, or what was eaten or dried is recorded already"}
+		return typed(thing.text, "no "+food.Title()+" is in hand: a receipt of it may be missing, or what was eaten or dried is recorded already")
 	case n.Sign() <= 0:
-		return &TextError{thing.text, "the amount is not above 0"}
+		return typed(thing.text, "the amount is not above 0")
 	case loose.Less(n):
 		amount := typeable(f.g, food, loose)
-		return &TextError{thing.text, fmt.Sprintf("only %s of %s is in hand and not frozen: \"%s %s\" freezes all", amount, food.Title(), amount, food.ID)}
+		return typed(thing.text, fmt.Sprintf("only %s of %s is in hand and not frozen: \"%s %s\" freezes all", amount, food.Title(), amount, food.ID))
 	}
 	f.gone[thing.food] = f.gone[thing.food].Add(n)
 	f.heed(thing.food)
@@ -98,7 +103,7 @@ func (f *freezing) amount(thing thing, loose exact.Number) (exact.Number, exact.
 	}
 	n, err := food.InBasis(amount)
 	if err != nil {
-		return n, amount, &TextError{thing.text, err.Error()}
+		return n, amount, typed(thing.text, err.Error())
 	}
 	return n, amount, nil
 }
@@ -122,7 +127,7 @@ func (f *freezing) heed(food int) {
 	about := &f.g.Foods[food]
 	for _, p := range f.g.FreshParts(food) {
 		if !p.Frozen && !p.Crumb && p.UseBy != exact.NoDate && p.UseBy < f.day {
-			f.draft.Notes = append(f.draft.Notes, fmt.Sprintf("Some %s was to be used by %v: freezing makes it no fresher. If in doubt, throw it out.", about.Title(), p.UseBy))
+			f.draft.Notes = append(f.draft.Notes, fmt.Sprintf("Some %s was to be used by %s: freezing makes it no fresher. If in doubt, throw it out.", about.Title(), f.g.Settings.Show().Date(p.UseBy)))
 			break
 		}
 	}

@@ -7,6 +7,7 @@ import (
 	"golang.org/x/text/language"
 
 	"putby/ledger"
+	"putby/pricing/locale"
 )
 
 // A Here is what the machine says of the household's place; "" what it does not.
@@ -14,6 +15,8 @@ type Here struct {
 	Currency string // ISO 4217
 	Zone     string // IANA
 	Pounds   bool   // the country sells by quarts and pounds
+	Locale   locale.Locale
+	Strange  string // a locale that this program does not know
 }
 
 // HereOf guesses from the environment, and from where the machine's own zone is
@@ -21,12 +24,17 @@ type Here struct {
 func HereOf(getenv func(string) string, zoneNames ...string) Here {
 	var h Here
 	for _, name := range []string{"LC_ALL", "LC_MONETARY", "LANG"} {
-		region, ok := regionOf(getenv(name))
+		name, _, _ = strings.Cut(getenv(name), ".")
+		name, _, _ = strings.Cut(name, "@")
+		region, ok := regionOf(name)
 		if !ok {
 			continue
 		}
 		if unit, ok := currency.FromRegion(region); ok {
 			h.Currency = unit.String()
+		}
+		if h.Locale, ok = locale.Named(name); !ok {
+			h.Strange = strings.ReplaceAll(name, "_", "-")
 		}
 		h.Pounds = region.String() == "US" || region.String() == "LR"
 		break
@@ -43,11 +51,9 @@ func HereOf(getenv func(string) string, zoneNames ...string) Here {
 	return h
 }
 
-// regionOf reads the country of a locale, such as de_AT.UTF-8.
-func regionOf(locale string) (language.Region, bool) {
-	locale, _, _ = strings.Cut(locale, ".")
-	locale, _, _ = strings.Cut(locale, "@")
-	_, country, ok := strings.Cut(locale, "_")
+// regionOf reads the country of a locale, such as de_AT.
+func regionOf(name string) (language.Region, bool) {
+	_, country, ok := strings.Cut(name, "_")
 	if !ok {
 		return language.Region{}, false
 	}

@@ -31,33 +31,34 @@ type House struct {
 
 // ParseHouse reads a supply that is in the house.
 func ParseHouse(rec *ledger.Records, text string) (House, error) {
+	plain := Native(rec.Settings.Locale, text)
 	code := strings.ToLower(rec.Settings.Currency.Code())
-	words := strings.Fields(aComma().ReplaceAllString(strings.ToLower(text), " "))
+	words := strings.Fields(aComma().ReplaceAllString(strings.ToLower(plain), " "))
 	words = slices.DeleteFunc(words, func(w string) bool { return w == code || slices.Contains(betweenWords, w) })
 	if len(words) < 2 {
-		return House{}, &TextError{text, "write how many and what, such as 24 jars 1 L 38.40"}
+		return House{}, typed(text, "write how many and what, such as 24 jars 1 L 38.40")
 	}
 	var h House
 	n, err := exact.ParseNumber(words[0])
 	if err != nil || !n.IsInt() || n.Sign() <= 0 {
-		return House{}, &TextError{text, quote(words[0]) + " is not how many: begin with a number, such as 24 jars"}
+		return House{}, typed(text, quote(words[0])+" is not how many: begin with a number, such as 24 jars")
 	}
 	h.Count = n
 	kinds := ledger.MustKind("supply").Column("kind").Words
 	rest := words[1:]
 	at := slices.IndexFunc(rest, func(w string) bool { return slices.Contains(kinds, singularKind(w, kinds)) })
 	if at < 0 {
-		return House{}, &TextError{text, "it does not say what: write one of " + strings.Join(kinds, ", ")}
+		return House{}, typed(text, "it does not say what: write one of "+strings.Join(kinds, ", "))
 	}
 	h.Kind = singularKind(rest[at], kinds)
 	rest = slices.Delete(slices.Clone(rest), at, at+1)
 	if rest, h.Capacity = takeMeasure(rest); len(rest) > 1 {
-		return House{}, &TextError{text, quote(strings.Join(rest, " ")) + " is neither a size nor what was paid"}
+		return House{}, typed(text, quote(strings.Join(rest, " "))+" is neither a size nor what was paid")
 	}
 	if len(rest) == 1 {
 		h.Paid = sum(withoutCode(rest[0], rec.Settings.Currency.Code()))
 		if f := ledger.MustKind("receipt").CellFault(rec.Settings.Zone, "price", h.Paid); f != nil {
-			return House{}, &TextError{text, f.What}
+			return House{}, typed(text, f.What)
 		}
 	}
 	h.ID = freeSupply(rec, h)
@@ -92,13 +93,13 @@ func takeMeasure(words []string) (rest []string, amount string) {
 
 func (h House) check(text string) error {
 	if h.Capacity == "" && (h.Kind == "jar" || h.Kind == "bag" || h.Kind == "absorber") {
-		return &TextError{text, fmt.Sprintf("it does not say how large one is: write 1 L for a %s that holds it, 300 cc for an absorber", cmp.Or(strings.ReplaceAll(h.Kind, "absorber", "jar"), "jar"))}
+		return typed(text, fmt.Sprintf("it does not say how large one is: write 1 L for a %s that holds it, 300 cc for an absorber", cmp.Or(strings.ReplaceAll(h.Kind, "absorber", "jar"), "jar")))
 	}
 	if h.Capacity == "" {
 		return nil
 	}
 	if q, err := exact.ParseQuantity(h.Capacity); err != nil || q.Unit().Dimension() != exact.Volume || q.Sign() <= 0 {
-		return &TextError{text, quote(h.Capacity) + " is no volume: write what it holds, such as 1 L, or the cc of oxygen"}
+		return typed(text, quote(h.Capacity)+" is no volume: write what it holds, such as 1 L, or the cc of oxygen")
 	}
 	return nil
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"putby/ledger"
 	"putby/pricing/exact"
 )
 
@@ -12,7 +13,7 @@ import (
 const whenForm = "Mon 2006-01-02 at 15:04"
 
 // instant reads when something happened: 21:40, of today; yesterday 21:40; a date
-// and a time; "" is now. A time that is still to come is a [*MeantError].
+// and a time; "" is now. A time that is still to come is [ErrAhead].
 func (b *Base) instant(text string) (time.Time, error) {
 	text = strings.TrimSpace(text)
 	if text == "" || strings.EqualFold(text, "now") {
@@ -24,7 +25,7 @@ func (b *Base) instant(text string) (time.Time, error) {
 	}
 	t, err := exact.ParseMoment(dated, b.Records.Settings.Zone)
 	if err != nil {
-		return t, &TextError{text, "it is no time: write 21:40, yesterday 21:40 or 2025-02-28 21:40"}
+		return t, typed(text, "it is no time: write 21:40, yesterday 21:40 or 2025-02-28 21:40")
 	}
 	return t, b.past(t)
 }
@@ -38,7 +39,7 @@ func (b *Base) past(t time.Time) error {
 	if b.At.AnyDay || !t.After(now) {
 		return nil
 	}
-	return &MeantError{fmt.Sprintf("%s is still to come: it is %s", t.Format(whenForm), now.Format(whenForm)), "ahead"}
+	return &ledger.Fault{Kind: ErrAhead, What: fmt.Sprintf("%s is still to come: it is %s", t.Format(whenForm), now.Format(whenForm))}
 }
 
 // cell writes an instant as records have it: as local time, or with its offset

@@ -92,7 +92,7 @@ func lastSize(rec *ledger.Records, shop, item string) (size, why string) {
 		return r.Date, 1
 	})
 	if row != nil {
-		return row.Size.String(), "as bought last (" + placed(row.Shop, row.Date) + ")"
+		return row.Size.String(), "as bought last (" + placed(rec, row.Shop, row.Date) + ")"
 	}
 	ask := latest(rec.Shelf, func(s *ledger.ShelfRow) (exact.Date, int) {
 		if s.Item != item || s.Size.Sign() <= 0 {
@@ -101,7 +101,7 @@ func lastSize(rec *ledger.Records, shop, item string) (size, why string) {
 		return s.Date, 1
 	})
 	if ask != nil {
-		return ask.Size.String(), "as on the shelf (" + placed(ask.Shop, ask.Date) + ")"
+		return ask.Size.String(), "as on the shelf (" + placed(rec, ask.Shop, ask.Date) + ")"
 	}
 	return "", ""
 }
@@ -133,9 +133,9 @@ func titleOf(rec *ledger.Records, id string) string {
 }
 
 // placed says where and when.
-func placed(shop string, day exact.Date) string {
+func placed(rec *ledger.Records, shop string, day exact.Date) string {
 	if shop == "" {
-		return day.String()
+		return rec.Settings.Show().Date(day)
 	}
-	return shop + ", " + day.String()
+	return shop + ", " + rec.Settings.Show().Date(day)
 }

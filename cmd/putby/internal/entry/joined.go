@@ -31,12 +31,9 @@ func (c *Check) Faults(rec *ledger.Records) ledger.Faults {
 // what a person should know of them. It reports false where anything is wrong:
 // the saving says what.
 func Joined(rec *ledger.Records, rows []Row) (*ledger.Ledger, bool) {
-	for _, row := range rows {
-		more, faults := rec.With(row.Kind, row.Cells)
-		if len(faults) > 0 {
-			return nil, false
-		}
-		rec = more
+	rec, faults := withRows(rec, rows)
+	if len(faults) > 0 {
+		return nil, false
 	}
 	g, faults := ledger.Join(rec, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
 	return g, len(faults) == 0

@@ -6,6 +6,7 @@ import (
 	"putby/ledger"
 	"putby/ledger/intake"
 	"putby/pricing/exact"
+	"putby/pricing/locale"
 )
 
 // A Lexicon knows what people call things: foods, supplies and machines by
@@ -13,6 +14,7 @@ import (
 type Lexicon struct {
 	currency string             // its code
 	minor    int                // its digits
+	locale   locale.Locale      // how numbers may be typed
 	exact    map[string]Known   // by identifier
 	called   map[string][]Known // by folded identifier and name
 	alike    map[string][]Known // the same in the singular, and the words for kinds of supplies
@@ -32,7 +34,7 @@ type Known struct {
 // NewLexicon takes the things of a ledger, and what shops call them.
 func NewLexicon(rec *ledger.Records, names []intake.Name) *Lexicon {
 	x := &Lexicon{
-		currency: rec.Settings.Currency.Code(), minor: rec.Settings.Currency.Minor(),
+		currency: rec.Settings.Currency.Code(), minor: rec.Settings.Currency.Minor(), locale: rec.Settings.Locale,
 		exact: map[string]Known{}, called: map[string][]Known{}, alike: map[string][]Known{}, names: intake.NewGlossary(names),
 	}
 	for i := range rec.Foods {

@@ -173,7 +173,7 @@ func (l *Line) discount(minor int) (exact.Money, error) {
 func ApplyOffer(cells map[string]string, text string, minor int) error {
 	l := Line{Count: cells["count"], Price: cells["price"], Less: cells["discount"], Note: cells["note"], Offer: text}
 	if why := l.check(minor); why != "" {
-		return &TextError{text, why}
+		return typed(text, why)
 	}
 	done, err := l.Cells(minor)
 	if err == nil {

@@ -6,6 +6,7 @@ import (
 
 	"putby/ledger"
 	"putby/pricing/exact"
+	"putby/pricing/locale"
 )
 
 // A Moment is when a command is given. A ledger that is kept as an example
@@ -15,13 +16,15 @@ type Moment struct {
 	Today exact.Date // the day of the setting as_of, else Clock
 	Clock exact.Date // the date of the clock in the ledger's zone
 
+	Locale locale.Locale // how dates may be typed, beside those of records
+
 	AnyDay bool // days that are still to come are taken
 }
 
 // At is the moment of now in the ledger.
 func At(rec *ledger.Records, now time.Time) Moment {
 	now = now.In(rec.Settings.Zone)
-	m := Moment{Now: now, Today: exact.DateIn(now), Clock: exact.DateIn(now)}
+	m := Moment{Locale: rec.Settings.Locale, Now: now, Today: exact.DateIn(now), Clock: exact.DateIn(now)}
 	if day, ok := rec.Settings.AsOf.Get(); ok {
 		m = m.On(day)
 	}
@@ -49,7 +52,7 @@ func (m Moment) Standing(text string) (exact.Date, error) {
 	case "yesterday":
 		return m.Clock.AddDays(-1), nil
 	}
-	return exact.ParseDate(text)
+	return exact.ParseDate(m.Dated(text))
 }
 
 // Day reads the day of a cell that holds one, with the words today and
@@ -61,14 +64,18 @@ func (m Moment) Day(text string) exact.Date {
 	return m.Today
 }
 
-// Dated writes today, yesterday and the last sat as dates, and 8:05 after a date
+// Dated writes today, yesterday, the last sat and dates of the locale as records do, and 8:05 after a date
 // as 08:05; all else it leaves.
 func (m Moment) Dated(text string) string {
 	day, clock := strings.TrimSpace(text), ""
 	if at := strings.LastIndexByte(day, ' '); at >= 0 && strings.Contains(day[at:], ":") {
 		day, clock = strings.TrimSpace(day[:at]), day[at:]
 	}
-	switch d, ok := m.weekday(day); {
+	d, ok := m.weekday(day)
+	if !ok {
+		d, ok = m.Locale.ReadDate(day)
+	}
+	switch {
 	case ok:
 		day = d.String()
 	case strings.EqualFold(day, "today"):

@@ -16,16 +16,16 @@ type SpokenOffer struct {
 const asOffer = "write it as strawberries 3.99 454 g limit 12, or broth 2 for 5.00 1 L"
 
 // ReadOffer reads an offer by the grammar of a receipt's lines; a package whose size
-// is not said is as it was bought last. The error is a [*TextError].
+// is not said is as it was bought last. The error is [ErrTyped].
 func (x *Lexicon) ReadOffer(rec *ledger.Records, text string) (o SpokenOffer, err error) {
 	l, known, err := x.Read(text)
 	switch {
 	case err != nil:
 		return o, err
 	case !known || l.Kind != ledger.FoodLine:
-		return o, &TextError{text, "it names no food of the ledger: " + asOffer}
+		return o, typed(text, "it names no food of the ledger: "+asOffer)
 	case l.Less != "" || l.Tax != "" || l.Whole:
-		return o, &TextError{text, "an offer has a price for one package: " + asOffer}
+		return o, typed(text, "an offer has a price for one package: "+asOffer)
 	}
 	price := l.Price
 	switch {
@@ -40,7 +40,7 @@ func (x *Lexicon) ReadOffer(rec *ledger.Records, text string) (o SpokenOffer, er
 		o.Note = "one " + titleOf(rec, l.Item) + " beyond the groups of " + l.Offer + " is taken to cost " + one.Fixed(x.minor)
 	}
 	if price == "" || l.Size == "" {
-		return o, &TextError{text, "it lacks the price or the size of a package: " + asOffer}
+		return o, typed(text, "it lacks the price or the size of a package: "+asOffer)
 	}
 	o.Item = l.Item
 	for _, option := range [][2]string{{"price", price}, {"size", l.Size}, {"limit", l.Limit}, {"offer", l.Offer}} {

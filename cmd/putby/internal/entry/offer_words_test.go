@@ -38,8 +38,7 @@ func TestReadOffer(t *testing.T) {
 		"":                          "it does not say of what",
 	} {
 		_, err := x.ReadOffer(rec, text)
-		var wrong *TextError
-		if !errors.As(err, &wrong) || !strings.Contains(err.Error(), says) {
+		if !errors.Is(err, ErrTyped) || !strings.Contains(err.Error(), says) {
 			t.Errorf("%q: %v, want %s", text, err, says)
 		}
 	}

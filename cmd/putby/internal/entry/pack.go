@@ -88,7 +88,8 @@ type packRow struct {
 
 // add adds the row of a line, one of so many.
 func (p *packing) add(text string, of int) error {
-	line, err := parsePackLine(text)
+	plain := Native(p.rec.Settings.Locale, text)
+	line, err := parsePackLine(plain)
 	if err != nil {
 		return err
 	}
@@ -98,7 +99,7 @@ func (p *packing) add(text string, of int) error {
 			continue
 		}
 		if _, twice := p.common[column]; twice {
-			return &TextError{text, "it is said by --" + column + " too: leave one of the two out"}
+			return typed(text, "it is said by --"+column+" too: leave one of the two out")
 		}
 		if said == nothing {
 			said = ""
@@ -106,7 +107,7 @@ func (p *packing) add(text string, of int) error {
 		r.cells[column] = p.b.At.Typed(p.rec, ledger.MustKind("pack").Column(column), said)
 	}
 	if _, named := p.common["pack"]; named && of > 1 {
-		return &TextError{"", "--pack names one pack: leave it out where several are added"}
+		return typed("", "--pack names one pack: leave it out where several are added")
 	}
 	for _, step := range []func(*packRow) error{p.findItem, p.findRun, p.asLast, p.complete} {
 		if err := step(r); err != nil {
@@ -138,8 +139,8 @@ func (p *packing) findItem(r *packRow) error {
 
 // flagged says by which flag a name was given.
 func flagged(flag string, err error) error {
-	if none := (*NoneError)(nil); errors.As(err, &none) {
-		return &NoneError{flag + none.What, none.Hint}
+	if none := (*ledger.Fault)(nil); errors.Is(err, ErrNone) && errors.As(err, &none) {
+		return notThere(flag+none.What, none.Hint)
 	}
 	return err
 }
@@ -149,11 +150,7 @@ func (p *packing) findRun(r *packRow) error {
 	text, said := r.cells["run"]
 	switch {
 	case said && text != "":
-		var runs []ledger.Named
-		for _, id := range ledger.Runs.In(p.b.Records) {
-			runs = append(runs, ledger.Named{ID: id})
-		}
-		id, err := one("run", text, runs)
+		id, err := one("run", text, byID(ledger.Runs.In(p.b.Records)))
 		if err != nil {
 			return flagged("--run: ", err)
 		}
@@ -217,7 +214,7 @@ func (p *packing) noRun(r *packRow) error {
 		i, _ := p.g.FindFood(id)
 		what = "no run of " + p.g.Foods[i].Title()
 	}
-	return &TextError{r.line.text, what + " awaits packing: name the run (--run " + cmp.Or(lastRun(p.b.Records), "c48") + "), or what it cost if it is opening stock (--cost 6.40)"}
+	return typed(r.line.text, what+" awaits packing: name the run (--run "+cmp.Or(lastRun(p.b.Records), "c48")+"), or what it cost if it is opening stock (--cost 6.40)")
 }
 
 // lacks names what a row needs and nobody said; nil where that is nothing.
@@ -235,7 +232,7 @@ func (r *packRow) lacks(hint string) error {
 }
 
 func (p *packing) running(run *ledger.Run) error {
-	return &TextError{"", fmt.Sprintf("run %s is running since %s: finish it before its food is packed, with putby finish", run.ID, run.Start.Format(whenForm))}
+	return typed("", fmt.Sprintf("run %s is running since %s: finish it before its food is packed, with putby finish", run.ID, run.Start.Format(whenForm)))
 }
 
 func (p *packing) loaded(run int, food string) bool {
@@ -274,7 +271,7 @@ func (p *packing) which(r *packRow, ids []string) error {
 	if len(ids) == 0 {
 		ids = p.foodsOf(r.run)
 	}
-	return &TextError{r.line.text, fmt.Sprintf("run %s has %s: say which, as in putby pack add %s", run, strings.Join(ids, " and "), p.b.packArgs(p.g, r.run))}
+	return typed(r.line.text, fmt.Sprintf("run %s has %s: say which, as in putby pack add %s", run, strings.Join(ids, " and "), p.b.packArgs(p.g, r.run)))
 }
 
 // asLast takes what the ledger knows: the next identifier, today, and what the
@@ -323,7 +320,7 @@ func inWords(rec *ledger.Records, c *ledger.Column, text string) string {
 // complete refuses a row of which something is not known.
 func (p *packing) complete(r *packRow) error {
 	if n, err := exact.ParseNumber(r.line.count); r.line.count != "" && (err != nil || !n.IsInt() || n.Sign() <= 0) {
-		return &TextError{r.line.text, r.line.count + " is no whole number of containers"}
+		return typed(r.line.text, r.line.count+" is no whole number of containers")
 	}
 	hint := `putby pack add "chives 2 x 90 g"`
 	if r.run >= 0 {
@@ -331,9 +328,9 @@ func (p *packing) complete(r *packRow) error {
 	}
 	switch {
 	case r.line.text != "" && r.cells["count"] == "":
-		return &TextError{r.line.text, "it does not say how many containers: " + hint}
+		return typed(r.line.text, "it does not say how many containers: "+hint)
 	case r.line.text != "" && r.cells["each"] == "":
-		return &TextError{r.line.text, "it does not say how much each container makes: " + hint}
+		return typed(r.line.text, "it does not say how much each container makes: "+hint)
 	}
 	return r.lacks(hint)
 }

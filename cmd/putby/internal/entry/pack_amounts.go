@@ -50,7 +50,7 @@ func (b *Base) packArgs(g *ledger.Ledger, run int) string {
 			rest = append(rest, text)
 		}
 	}
-	if len(list) == 1 && b.lastPack(g.Foods[g.Runs[run].Items[0].Food].ID) != nil {
+	if len(list) == 1 && lastPack(b.Records, g.Foods[g.Runs[run].Items[0].Food].ID) != nil {
 		words := strings.Fields(strings.Trim(list[0], `"`))
 		return words[1] // of the only food, each as last time
 	}
@@ -61,14 +61,15 @@ func (b *Base) packArgs(g *ledger.Ledger, run int) string {
 }
 
 // packArg is one food of a run: chives 2 x 90 g. One that was never packed is in
-// one container.
+// one container, in the unit in which the household is shown amounts.
 func (b *Base) packArg(g *ledger.Ledger, item *ledger.ItemCost) string {
 	food, left := &g.Foods[item.Food], item.Usual
 	if len(item.Packs) == 0 || item.Short {
 		left = left.Sub(exact.RatioOf(item.Made))
 	}
-	each, count := food.Basis.Of(left.Round(ledger.ShownPlaces, exact.Down)), exact.Int(1)
-	if last := b.lastPack(food.ID); last != nil {
+	unit, count := g.Settings.Show().In(food.Basis), exact.Int(1)
+	each := unit.Of(left.Quo(exact.RatioOf(unit.Factor())).Round(ledger.ShownPlaces, exact.Down))
+	if last := lastPack(b.Records, food.ID); last != nil {
 		each = last.Each
 	}
 	if n, err := food.InBasis(each); err == nil && n.Sign() > 0 {
@@ -78,8 +79,8 @@ func (b *Base) packArg(g *ledger.Ledger, item *ledger.ItemCost) string {
 }
 
 // lastPack is the newest pack of a food, or nil.
-func (b *Base) lastPack(food string) *ledger.Pack {
-	return latest(b.Records.Packs, func(p *ledger.Pack) (exact.Date, int) {
+func lastPack(rec *ledger.Records, food string) *ledger.Pack {
+	return latest(rec.Packs, func(p *ledger.Pack) (exact.Date, int) {
 		if p.Item != food {
 			return 0, 0
 		}

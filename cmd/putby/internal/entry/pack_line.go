@@ -22,7 +22,7 @@ const nothing = "nothing"
 var times = pattern(`\b(\d+)[x×](\d)`)
 
 // parsePackLine reads "6", "6 x 1 L", "chives 2 x 90 g", "2 x 90 g chives dry
-// 14 g", "apples 7" or "apples 7 with 1 jar-1l, 1 lid". The error is a [*TextError].
+// 14 g", "apples 7" or "apples 7 with 1 jar-1l, 1 lid". The error is [ErrTyped].
 func parsePackLine(text string) (packLine, error) {
 	l := packLine{text: strings.Join(strings.Fields(text), " ")}
 	words := strings.Fields(strings.ReplaceAll(times().ReplaceAllString(text, "$1 x $2"), "×", "x"))
@@ -32,7 +32,7 @@ func parsePackLine(text string) (packLine, error) {
 	if at := slices.Index(words, "dry"); at > 0 {
 		rest, dry := takeAmount(words[at+1:])
 		if l.dry = dry; dry == "" || isNumber(dry) {
-			return l, &TextError{text, "a weight must stand after dry, such as dry 84 g"}
+			return l, typed(text, "a weight must stand after dry, such as dry 84 g")
 		}
 		words = append(slices.Clone(words[:at]), rest...)
 	}
@@ -56,7 +56,7 @@ func (l *packLine) take(words []string) (rest []string, err error) {
 	if count, behind, ok := cutTimes(words); ok {
 		each := ""
 		if rest, each = takeAmount(behind); each == "" || isNumber(each) {
-			return rest, &TextError{l.text, "how much each makes must stand after x, such as 2 x 90 g"}
+			return rest, typed(l.text, "how much each makes must stand after x, such as 2 x 90 g")
 		}
 		return rest, l.set(count, each)
 	}
@@ -82,7 +82,7 @@ func cutTimes(words []string) (count string, rest []string, ok bool) {
 // set notes how many there are and how much each makes, once.
 func (l *packLine) set(count, each string) error {
 	if count != "" && l.count != "" || each != "" && l.each != "" {
-		return &TextError{l.text, "write how many and how much each makes once, such as chives 2 x 90 g"}
+		return typed(l.text, "write how many and how much each makes once, such as chives 2 x 90 g")
 	}
 	if count != "" {
 		l.count = count

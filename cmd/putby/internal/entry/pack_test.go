@@ -3,6 +3,7 @@ package entry
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 )
@@ -32,7 +33,7 @@ func TestParsePackLine(t *testing.T) {
 	} {
 		l, err := parsePackLine(text)
 		have := strings.Join([]string{l.count, l.each, l.food, l.dry}, "|")
-		if wrong := (*TextError)(nil); want == "" && errors.As(err, &wrong) {
+		if want == "" && errors.Is(err, ErrTyped) {
 			continue
 		}
 		if err != nil || have != want {
@@ -85,6 +86,28 @@ func TestPackTakesWhatIsKnown(t *testing.T) {
 		have := fmt.Sprintf("%s of %s: %s x %s %s with %s", cells["pack"], cells["run"], cells["count"], cells["each"], cells["item"], cells["with"])
 		if have != c.want || cells["date"] != "2025-11-16" {
 			t.Errorf("%s: %s on %s, want %s", c.name, have, cells["date"], c.want)
+		}
+	}
+}
+
+// The first run of the ledger is a run like others: named, it is packed. What is packed
+// beyond 130 % of what can have come out is asked about: of 6.3 L of broth, which makes as
+// much as went in (common practice), 9 L are too much and 8 L are not.
+func TestPackOfTheFirstRunAndTooMuch(t *testing.T) {
+	d, err := Pack(bench(t), PackIn{Lines: []string{"1 x 100 g"}, Cells: map[string]string{"run": "C01", "with": "1 bag-1l"}})
+	if err != nil || d.Rows[0].Cells["run"] != "c01" || d.Rows[0].Cells["item"] != "sweetcorn" {
+		t.Errorf("of the first run: %v (%v)", d, err)
+	}
+	for line, odd := range map[string]string{
+		"8": "", "9": "Look again: the packs of Chicken broth from run c47 would make 9 L together, and about 6.",
+	} {
+		d, err := Pack(bench(t), PackIn{Lines: []string{line}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		much := slices.ContainsFunc(d.Odd, func(said string) bool { return strings.Contains(said, "would make") })
+		if much != (odd != "") || much && !slices.ContainsFunc(d.Odd, func(said string) bool { return strings.HasPrefix(said, odd) }) {
+			t.Errorf("%s containers: %v, want %q", line, d.Odd, odd)
 		}
 	}
 }

@@ -14,11 +14,12 @@ import (
 // 5.5 kg dry 880 g lost 0.2 kg", into a row of loads.csv.
 func ParseLoad(rec *ledger.Records, run, text string) (Row, error) {
 	k := ledger.MustKind("load")
-	words := strings.Fields(text)
+	plain := Native(rec.Settings.Locale, text)
+	words := strings.Fields(plain)
 	cells := map[string]string{"run": run}
 	rest, amount := takeAmount(words)
 	if amount == "" || len(rest) == 0 {
-		return Row{}, &TextError{text, "write an amount and a food, such as 5.5 kg apples"}
+		return Row{}, typed(text, "write an amount and a food, such as 5.5 kg apples")
 	}
 	n := 1
 	for n < len(rest) && !slices.Contains(loadWords, rest[n]) {
@@ -35,7 +36,7 @@ func ParseLoad(rec *ledger.Records, run, text string) (Row, error) {
 		switch word {
 		case "from", "trays":
 			if len(rest) == 0 {
-				return Row{}, &TextError{text, "nothing stands after " + word}
+				return Row{}, typed(text, "nothing stands after "+word)
 			}
 			if word == "trays" {
 				cells["trays"] = rest[0]
@@ -45,10 +46,10 @@ func ParseLoad(rec *ledger.Records, run, text string) (Row, error) {
 			rest = rest[1:]
 		case "wet", "dry", "lost":
 			if rest, cells[word] = takeAmount(rest); cells[word] == "" {
-				return Row{}, &TextError{text, "an amount must stand after " + word}
+				return Row{}, typed(text, "an amount must stand after "+word)
 			}
 		default:
-			return Row{}, &TextError{text, exact.Quote(word) + " is not from, trays, wet, dry or lost"}
+			return Row{}, typed(text, exact.Quote(word)+" is not from, trays, wet, dry or lost")
 		}
 	}
 	return Row{k, cells}, nil
@@ -75,18 +76,19 @@ func takeAmount(words []string) (rest []string, amount string) {
 
 // ParsePhase reads a phase, such as "primary 22h30m 640 W 9.1 kWh", into a row
 // of phases.csv.
-func ParsePhase(run string, step int, text string) (Row, error) {
+func ParsePhase(rec *ledger.Records, run string, step int, text string) (Row, error) {
 	k := ledger.MustKind("phase")
-	words := strings.Fields(text)
+	plain := Native(rec.Settings.Locale, text)
+	words := strings.Fields(plain)
 	if len(words) < 2 {
-		return Row{}, &TextError{text, "write a phase and how long it took, such as freezing 8h"}
+		return Row{}, typed(text, "write a phase and how long it took, such as freezing 8h")
 	}
 	length, rest := takeLength(words[1:])
 	cells := map[string]string{"run": run, "step": strconv.Itoa(step), "phase": words[0], "duration": length}
 	for len(rest) > 0 {
 		var amount string
 		if rest, amount = takeAmount(rest); amount == "" {
-			return Row{}, &TextError{text, exact.Quote(rest[0]) + " is neither watts nor kWh: write 640 W or 9.1 kWh"}
+			return Row{}, typed(text, exact.Quote(rest[0])+" is neither watts nor kWh: write 640 W or 9.1 kWh")
 		}
 		q, err := exact.ParseQuantity(amount)
 		switch {
@@ -95,7 +97,7 @@ func ParsePhase(run string, step int, text string) (Row, error) {
 		case err == nil && q.Unit().Dimension() == exact.Energy:
 			cells["kwh"] = q.Base().Number().String()
 		default:
-			return Row{}, &TextError{text, amount + " is neither watts nor kWh: write 640 W or 9.1 kWh"}
+			return Row{}, typed(text, amount+" is neither watts nor kWh: write 640 W or 9.1 kWh")
 		}
 	}
 	return Row{k, cells}, nil

@@ -18,7 +18,7 @@ func RunParts(rec *ledger.Records, run string, loads, phases []string) ([]Row, e
 		rows = append(rows, row)
 	}
 	for i, text := range phases {
-		row, err := ParsePhase(run, i+1, text)
+		row, err := ParsePhase(rec, run, i+1, text)
 		if err != nil {
 			return nil, err
 		}

@@ -39,12 +39,12 @@ func TestParsePhase(t *testing.T) {
 		"freezing 8 h 450 W":            {"run": "c1", "step": "2", "phase": "freezing", "duration": "8h", "watts": "450"},
 		"hold 40m 900 Wh":               {"run": "c1", "step": "2", "phase": "hold", "duration": "40m", "kwh": "0.9"},
 	} {
-		if row, err := ParsePhase("c1", 2, text); err != nil || !maps.Equal(row.Cells, want) {
+		if row, err := ParsePhase(new(ledger.Records), "c1", 2, text); err != nil || !maps.Equal(row.Cells, want) {
 			t.Errorf("%q: %v, %v", text, row.Cells, err)
 		}
 	}
 	for _, text := range []string{"", "primary", "primary 8h 640", "primary 8h 640 V", "primary 8h 2 kg", "primary 8h watts"} {
-		if row, err := ParsePhase("c1", 2, text); err == nil {
+		if row, err := ParsePhase(new(ledger.Records), "c1", 2, text); err == nil {
 			t.Errorf("%q: %v", text, row.Cells)
 		}
 	}
@@ -57,7 +57,7 @@ func FuzzLoadAndPhase(f *testing.F) {
 	}
 	f.Fuzz(func(t *testing.T, text string) {
 		load, loadErr := ParseLoad(&ledger.Records{}, "c1", text)
-		phase, phaseErr := ParsePhase("c1", 1, text)
+		phase, phaseErr := ParsePhase(new(ledger.Records), "c1", 1, text)
 		for _, got := range []struct {
 			row Row
 			err error

@@ -89,15 +89,15 @@ func ParseWatts(machine, text string) ([]Row, error) {
 			words = words[:2]
 		}
 		if len(words) != 2 {
-			return nil, &TextError{text, "write a phase and its watts, such as freezing 450, primary 700"}
+			return nil, typed(text, "write a phase and its watts, such as freezing 450, primary 700")
 		}
 		phase, ok := begunAlone(words[0], k.Column("phase").Words)
 		if !ok {
-			return nil, &TextError{text, quote(words[0]) + " is no phase: " + strings.Join(k.Column("phase").Words, ", ")}
+			return nil, typed(text, quote(words[0])+" is no phase: "+strings.Join(k.Column("phase").Words, ", "))
 		}
 		n, err := exact.ParseNumber(strings.TrimSuffix(words[1], "w"))
 		if err != nil || n.Sign() < 0 {
-			return nil, &TextError{text, quote(words[1]) + " is no number of watts"}
+			return nil, typed(text, quote(words[1])+" is no number of watts")
 		}
 		rows = append(rows, Row{k, map[string]string{"machine": machine, "phase": phase, "watts": n.String()}})
 	}

@@ -7,6 +7,7 @@ import (
 
 	"putby/ledger"
 	"putby/pricing/exact"
+	"putby/pricing/locale"
 )
 
 func TestHereOf(t *testing.T) {
@@ -17,11 +18,11 @@ func TestHereOf(t *testing.T) {
 	}{
 		{"", nil, Here{}},
 		{"LANG=C.UTF-8", nil, Here{}},
-		{"LANG=de_AT.UTF-8", []string{"Europe/Vienna\n"}, Here{"EUR", "Europe/Vienna", false}},
-		{"LANG=en_US.UTF-8 TZ=America/Denver", []string{"Europe/Vienna"}, Here{"USD", "America/Denver", true}},
-		{"LC_MONETARY=en_CA LANG=fr_FR.UTF-8 TZ=:Europe/Paris", nil, Here{"CAD", "Europe/Paris", false}},
-		{"LC_ALL=ca_ES@valencia LANG=en_US", []string{"/usr/share/zoneinfo/Europe/Madrid"}, Here{"EUR", "Europe/Madrid", false}},
-		{"LANG=en_GB TZ=localtime", []string{"nowhere", "../usr/share/zoneinfo/Europe/London"}, Here{"GBP", "Europe/London", false}},
+		{"LANG=de_AT.UTF-8", []string{"Europe/Vienna\n"}, Here{"EUR", "Europe/Vienna", false, locale.Must("de-AT"), ""}},
+		{"LANG=en_US.UTF-8 TZ=America/Denver", []string{"Europe/Vienna"}, Here{"USD", "America/Denver", true, locale.Must("en-US"), ""}},
+		{"LC_MONETARY=en_CA LANG=fr_FR.UTF-8 TZ=:Europe/Paris", nil, Here{"CAD", "Europe/Paris", false, locale.Must("en-CA"), ""}},
+		{"LC_ALL=ca_ES@valencia LANG=en_US", []string{"/usr/share/zoneinfo/Europe/Madrid"}, Here{"EUR", "Europe/Madrid", false, locale.Plain, "ca-ES"}},
+		{"LANG=en_GB TZ=localtime", []string{"nowhere", "../usr/share/zoneinfo/Europe/London"}, Here{"GBP", "Europe/London", false, locale.Must("en-GB"), ""}},
 		{"LANG=xx_YY TZ=CET-1CEST", nil, Here{}},
 	} {
 		env := map[string]string{}

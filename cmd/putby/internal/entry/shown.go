@@ -21,10 +21,17 @@ func NameFor(id string, among []ledger.Named) string {
 }
 
 // Shown is a cell as people type it, which [Moment.Typed] reads as the cell again:
-// a food or a supply by its name.
+// a food or a supply by its name, a number with the decimal sign of the locale.
 func Shown(rec *ledger.Records, c *ledger.Column, text string) string {
 	if c.Cell == ledger.SuppliesCell || c.Cell == ledger.FoodsCell {
 		return shownList(rec, c, text)
+	}
+	switch l := rec.Settings.Locale; c.Cell {
+	case ledger.NumberCell, ledger.WholeCell, ledger.PercentCell, ledger.MoneyCell:
+		return l.Typed(text)
+	case ledger.AmountCell:
+		number, unit, _ := strings.Cut(text, " ")
+		return strings.TrimSpace(l.Typed(number) + " " + unit)
 	}
 	names, _ := Names(rec, c)
 	if text == "" || c.Own || c.Words != nil || len(c.Names) == 0 || !slices.Contains(names, text) {

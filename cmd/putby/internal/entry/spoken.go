@@ -16,9 +16,9 @@ const asInLine = "write it as 2 lb strawberries 5.98, or 3 x 454 g strawberries 
 
 // Read reads a line of a receipt as it is spoken. Known is false where it is of a
 // thing that nothing is called by: then it is spending alone. An error is a
-// [*TextError].
+// [ErrTyped].
 func (x *Lexicon) Read(text string) (l Line, known bool, err error) {
-	words, note, err := lineWords(text)
+	words, note, err := x.lineWords(text)
 	if err != nil {
 		return l, false, err
 	}
@@ -48,9 +48,9 @@ func (x *Lexicon) hasMachine(words []string) bool {
 
 // ParseLine reads a line of a kind. What was not typed is left out, and
 // [Line.Lacks] names it; what was typed must make sense. An error is a
-// [*TextError].
+// [ErrTyped].
 func (x *Lexicon) ParseLine(kind ledger.ReceiptKind, text string) (Line, error) {
-	words, note, err := lineWords(text)
+	words, note, err := x.lineWords(text)
 	if !kind.Bought() {
 		return x.readAmount(amountWord{kind: kind}, text, words, note)
 	}
@@ -59,7 +59,7 @@ func (x *Lexicon) ParseLine(kind ledger.ReceiptKind, text string) (Line, error) 
 	}
 	l, why := x.as(kind, words)
 	if why != "" {
-		return Line{}, &TextError{text, why}
+		return Line{}, typed(text, why)
 	}
 	return x.finish(text, l, note)
 }
@@ -89,27 +89,29 @@ func ParseLine(kind ledger.ReceiptKind, text string) (Line, error) {
 func (x *Lexicon) finish(text string, l Line, note string) (Line, error) {
 	l.Note = note
 	if why := l.check(x.minor); why != "" {
-		return Line{}, &TextError{text, why}
+		return Line{}, typed(text, why)
 	}
-	words, note, err := lineWords(l.String())
+	words, note, err := new(Lexicon).lineWords(l.String())
 	again, _ := x.as(l.Kind, words)
 	if again.Note = note; err != nil || again != l {
-		return Line{}, &TextError{text, "its words can be read in several ways: " + asInLine}
+		return Line{}, typed(text, "its words can be read in several ways: "+asInLine)
 	}
 	return l, nil
 }
 
 // lineWords parts a line into words, and its note from them.
-func lineWords(text string) (words []string, note string, err error) {
+func (x *Lexicon) lineWords(text string) (words []string, note string, err error) {
 	words = strings.Fields(strings.ReplaceAll(text, "×", "x"))
 	if at := slices.Index(words, "note"); at > 0 {
 		words, note = words[:at], strings.Join(words[at+1:], " ")
 	}
+	plain := Native(x.locale, strings.Join(words, " "))
+	words = strings.Fields(plain)
 	switch {
 	case len(words) == 0:
-		return nil, "", &TextError{text, "it does not say of what: " + asInLine}
+		return nil, "", typed(text, "it does not say of what: "+asInLine)
 	case len(words) > mostWords:
-		return nil, "", &TextError{text, "it is too long for a line of a receipt"}
+		return nil, "", typed(text, "it is too long for a line of a receipt")
 	}
 	return words, note, nil
 }

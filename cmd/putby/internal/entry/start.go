@@ -96,9 +96,9 @@ func (b *Base) machineOf(text string) (string, error) {
 	case strings.TrimSpace(text) != "":
 		return one("machine", text, machines)
 	case len(machines) == 0:
-		return "", &TextError{"", "no machine is recorded yet: putby machine add --machine dryer --cycles 1000"}
+		return "", typed("", "no machine is recorded yet: putby machine add --machine dryer --cycles 1000")
 	case len(machines) > 1:
-		return "", &TextError{"", "there are several machines: say which with --machine, " + orList(ledger.Machines.In(b.Records))}
+		return "", typed("", "there are several machines: say which with --machine, "+orList(ledger.Machines.In(b.Records)))
 	}
 	return machines[0].ID, nil
 }
@@ -107,15 +107,20 @@ func (b *Base) tariffOf(text string) (string, error) {
 	if strings.TrimSpace(text) == "" {
 		return "", nil
 	}
-	var tariffs []ledger.Named
-	for _, id := range ledger.Tariffs.In(b.Records) {
-		tariffs = append(tariffs, ledger.Named{ID: id})
+	return one("tariff", text, byID(ledger.Tariffs.In(b.Records)))
+}
+
+// byID are things that have no name but their identifier.
+func byID(ids []string) []ledger.Named {
+	list := make([]ledger.Named, len(ids))
+	for i, id := range ids {
+		list[i].ID = id
 	}
-	return one("tariff", text, tariffs)
+	return list
 }
 
 // one finds the identifier of what a person calls text. The error is a
-// [*TextError] where it may be several, else a [*NoneError].
+// fault of the kind [ErrTyped] where it may be several, else [ErrNone].
 func one(what, text string, among []ledger.Named) (string, error) {
 	text = strings.TrimSpace(text)
 	switch ids := ledger.Called(text, among); len(ids) {
@@ -130,9 +135,9 @@ func one(what, text string, among []ledger.Named) (string, error) {
 		if near := ledger.Nearest(text, names); near != "" {
 			hint = ids[slices.Index(names, near)]
 		}
-		return "", &NoneError{"no " + what + " is called " + quote(text), hint}
+		return "", notThere("no "+what+" is called "+quote(text), hint)
 	default:
-		return "", &TextError{text, "it may be any of several: write " + orList(ids)}
+		return "", typed(text, "it may be any of several: write "+orList(ids))
 	}
 }
 
@@ -153,14 +158,14 @@ func (b *Base) idle(machine string, at time.Time) error {
 			continue
 		}
 		if run.Running {
-			return &TextError{"", fmt.Sprintf("%s is on with run %s since %s: finish that first, with putby finish", title, run.ID, run.Start.Format(whenForm))}
+			return typed("", fmt.Sprintf("%s is on with run %s since %s: finish that first, with putby finish", title, run.ID, run.Start.Format(whenForm)))
 		}
 		end, known := ledger.EndOf(b.Records, run)
 		switch {
 		case !run.Start.Before(at):
-			return &TextError{"", fmt.Sprintf("run %s began on %s later, on %s, so this one is over: record it whole, with putby run add", run.ID, title, run.Start.Format(whenForm))}
+			return typed("", fmt.Sprintf("run %s began on %s later, on %s, so this one is over: record it whole, with putby run add", run.ID, title, run.Start.Format(whenForm)))
 		case known && at.Before(end):
-			return wrong("at", 0, &TextError{"", fmt.Sprintf("%s is on with run %s until %s: give a later --at, or correct that run", title, run.ID, end.In(b.Records.Settings.Zone).Format(whenForm))})
+			return wrong("at", 0, typed("", fmt.Sprintf("%s is on with run %s until %s: give a later --at, or correct that run", title, run.ID, end.In(b.Records.Settings.Zone).Format(whenForm))))
 		}
 	}
 	return nil
@@ -177,6 +182,7 @@ func (b *Base) machineTitle(id string) string {
 
 // loadOf reads what goes in, of a food that the ledger has.
 func (b *Base) loadOf(g *ledger.Ledger, run, text string) (Row, error) {
+	text = Native(b.Records.Settings.Locale, text)
 	row, err := ParseLoad(b.Records, run, text)
 	name, amount := takeAmount(strings.Fields(text))
 	if n := slices.IndexFunc(name, func(w string) bool { return slices.Contains(loadWords, w) }); n > 0 {
@@ -190,7 +196,7 @@ func (b *Base) loadOf(g *ledger.Ledger, run, text string) (Row, error) {
 	switch _, first := ledger.Meant(name[0], foods); {
 	case unknown == nil && amount == "":
 		i, _ := g.FindFood(id)
-		return row, &TextError{text, fmt.Sprintf("it says no amount, as \"5.5 kg %s\" does; %s is in hand", id, g.Settings.Show().Amount(g.FoodStock(i).Left, g.Foods[i].Basis))}
+		return row, typed(text, fmt.Sprintf("it says no amount, as \"5.5 kg %s\" does; %s is in hand", id, g.Settings.Show().Amount(g.FoodStock(i).Left, g.Foods[i].Basis)))
 	case unknown != nil && amount != "" && !first:
 		return row, unknown
 	}
@@ -211,9 +217,9 @@ func (s *starting) enough(bad *wrongs) {
 		left := s.g.FoodStock(i).Left
 		switch need[i] = need[i].Add(amount); {
 		case err != nil:
-			bad.add("loads", n+1, &TextError{row.Cells["quantity"] + " " + row.Cells["item"], err.Error()})
+			bad.add("loads", n+1, typed(row.Cells["quantity"]+" "+row.Cells["item"], err.Error()))
 		case amount.Sign() <= 0:
-			bad.add("loads", n+1, &TextError{row.Cells["quantity"] + " " + row.Cells["item"], "the amount is not above 0"})
+			bad.add("loads", n+1, typed(row.Cells["quantity"]+" "+row.Cells["item"], "the amount is not above 0"))
 		case left.Less(need[i]):
 			bad.add("loads", n+1, s.tooMuch(i, need[i], left))
 		}
@@ -223,10 +229,10 @@ func (s *starting) enough(bad *wrongs) {
 func (s *starting) tooMuch(food int, need, left exact.Number) error {
 	f := &s.g.Foods[food]
 	if left.Sign() <= 0 {
-		return &TextError{"", fmt.Sprintf("no %s in hand: record its receipt first (what grew or was given at a price of 0), or the batch that made it", f.Title())}
+		return typed("", fmt.Sprintf("no %s in hand: record its receipt first (what grew or was given at a price of 0), or the batch that made it", f.Title()))
 	}
 	amounts := s.g.Settings.Show().Amounts(f.Basis, need, left)
-	return &TextError{"", fmt.Sprintf("%s of %s goes in, and only %s is in hand: is a receipt or a batch missing?", amounts[0], f.Title(), amounts[1])}
+	return typed("", fmt.Sprintf("%s of %s goes in, and only %s is in hand: is a receipt or a batch missing?", amounts[0], f.Title(), amounts[1]))
 }
 
 // foods are the foods that go in.
@@ -246,7 +252,7 @@ func (s *starting) turned() (notes []string) {
 		i, _ := s.g.FindFood(id)
 		for _, p := range s.g.FreshParts(i) {
 			if !p.Crumb && p.UseBy != exact.NoDate && p.UseBy < day {
-				notes = append(notes, fmt.Sprintf("Some %s was to be used by %v: drying makes it no fresher. If in doubt, throw it out.", s.g.Foods[i].Title(), p.UseBy))
+				notes = append(notes, fmt.Sprintf("Some %s was to be used by %s: drying makes it no fresher. If in doubt, throw it out.", s.g.Foods[i].Title(), s.g.Settings.Show().Date(p.UseBy)))
 				break
 			}
 		}

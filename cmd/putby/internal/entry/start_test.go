@@ -112,13 +112,12 @@ func TestStartRefuses(t *testing.T) {
 		{"several machines", bench(t, rowOf("machine", "machine", "shed", "cycles", "900")), StartIn{Loads: apples}, "there are several machines: say which with --machine, rimewell or shed"},
 	} {
 		_, err := Start(c.b, c.in)
-		text, none := (*TextError)(nil), (*NoneError)(nil)
-		if !errors.As(err, &text) && !errors.As(err, &none) || !strings.Contains(err.Error(), c.why) {
+		if !errors.Is(err, ErrTyped) && !errors.Is(err, ErrNone) || !strings.Contains(err.Error(), c.why) {
 			t.Errorf("%s: %v, want %s", c.name, err, c.why)
 		}
 	}
 	_, err := Start(bench(t), StartIn{Loads: apples, At: "12:01"})
-	if meant := (*MeantError)(nil); !errors.As(err, &meant) || meant.Option != "ahead" || meant.What != "Sun 2025-11-16 at 12:01 is still to come: it is Sun 2025-11-16 at 12:00" {
+	if !errors.Is(err, ErrAhead) || err.Error() != "Sun 2025-11-16 at 12:01 is still to come: it is Sun 2025-11-16 at 12:00" {
 		t.Errorf("a time to come: %v", err)
 	}
 	ahead := bench(t)

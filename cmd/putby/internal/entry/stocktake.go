@@ -50,7 +50,7 @@ func noPlace(rec *ledger.Records, place string) error {
 	if near := ledger.Nearest(place, places); near != "" {
 		hint = quote(near)
 	}
-	return &NoneError{"no pack stands in " + quote(place), hint}
+	return notThere("no pack stands in "+quote(place), hint)
 }
 
 // through is the ledger as it was at the end of a day.
@@ -76,11 +76,11 @@ func ReadCount(g *ledger.Ledger, c figures.Countable, text string) (found exact.
 	case err != nil:
 		return found, false, err
 	case found.Sign() < 0:
-		return found, false, &TextError{text, "it is below 0"}
+		return found, false, typed(text, "it is below 0")
 	case c.Whole(g) && !found.IsInt():
-		return found, false, &TextError{text, "it is not a whole number"}
+		return found, false, typed(text, "it is not a whole number")
 	case over > 0:
-		return found, false, &TextError{text, "the books have " + BooksText(g, c) + ". A record may be lacking: " + lacking(g, c)}
+		return found, false, typed(text, "the books have "+BooksText(g, c)+". A record may be lacking: "+lacking(g, c))
 	default:
 		return found, over == 0, nil
 	}
@@ -88,22 +88,23 @@ func ReadCount(g *ledger.Ledger, c figures.Countable, text string) (found exact.
 
 // countIn reads a number, or of fresh food an amount, in what it is counted in.
 func countIn(g *ledger.Ledger, c figures.Countable, text string) (exact.Number, error) {
+	text = nativeCell(g.Settings.Locale, text)
 	n, err := exact.ParseNumber(Number(text))
 	unit := c.Unit(g)
 	if unit == exact.NoUnit {
 		if err != nil {
-			return n, &TextError{text, "it is not a number, such as 3"}
+			return n, typed(text, "it is not a number, such as 3")
 		}
 		return n, nil
 	}
 	q := g.Settings.Show().In(unit).Of(n)
 	if err != nil {
 		if q, err = exact.ParseQuantity(Amount(text)); err != nil {
-			return n, &TextError{text, "it is not an amount, such as 0.5 " + g.Settings.Show().In(unit).String()}
+			return n, typed(text, "it is not an amount, such as 0.5 "+g.Settings.Show().In(unit).String())
 		}
 	}
 	if n, err = g.Foods[c.Food].InBasis(q); err != nil {
-		return n, &TextError{text, err.Error()}
+		return n, typed(text, err.Error())
 	}
 	return n.Round(exact.MaxFraction, exact.HalfEven), nil
 }
@@ -126,7 +127,7 @@ func BooksText(g *ledger.Ledger, c figures.Countable) string {
 		n, _ := c.Books.Number() // of what is in hand
 		return g.Settings.Show().Amount(n, unit)
 	}
-	return c.Books.Round(ledger.ShownPlaces, exact.HalfAway).String()
+	return g.Settings.Show().Number(c.Books.Round(ledger.ShownPlaces, exact.HalfAway))
 }
 
 // Stocktake records what was counted: what the books have beyond it is missing,
@@ -145,7 +146,7 @@ func Stocktake(b *Base, in StocktakeIn) (*Draft, error) {
 	for _, c := range append(packs, items...) {
 		of, ok := c.in(g, list)
 		if !ok {
-			return nil, &NoneError{quote(c.Pack+c.Item) + " is not there to be counted on " + day.String(), "putby stocktake --sheet lists what is"}
+			return nil, notThere(quote(c.Pack+c.Item)+" is not there to be counted on "+day.String(), "putby stocktake --sheet lists what is")
 		}
 		of = WithReturned(g, of, in.Counted)
 		found, agrees, err := ReadCount(g, of, c.Found)
@@ -171,7 +172,7 @@ func Stocktake(b *Base, in StocktakeIn) (*Draft, error) {
 		draws = append(draws, gone)
 	}
 	if counts == nil {
-		return nil, &TextError{"", "nothing was counted"}
+		return nil, typed("", "nothing was counted")
 	}
 	return &Draft{Rows: append(draws, counts...)}, nil
 }
@@ -235,7 +236,7 @@ var Became = []string{"eaten", "given", "spoiled"}
 // record may have.
 func goneRow(g *ledger.Ledger, of figures.Countable, became string, found exact.Number, count map[string]string) (Row, error) {
 	if !slices.Contains(Became, became) {
-		return Row{}, &TextError{became, "what became of it is one of: " + strings.Join(Became, ", ")}
+		return Row{}, typed(became, "what became of it is one of: "+strings.Join(Became, ", "))
 	}
 	cells := maps.Clone(count)
 	cells["quantity"] = recorded(g, of, of.Books.Sub(exact.RatioOf(found)).Round(exact.MaxFraction, exact.Down))
@@ -259,7 +260,7 @@ func Counting(g *ledger.Ledger, c figures.Countable) string {
 	food := &g.Foods[c.Food]
 	words := fmt.Sprintf("%s, pack %s, %s each", food.Title(), c.ID(g), g.Settings.Show().Amount(g.Packs[c.Pack].Each, food.Basis))
 	if c.BestBy != exact.NoDate {
-		words += ", best by " + c.BestBy.String()
+		words += ", best by " + g.Settings.Show().Date(c.BestBy)
 	}
 	return words
 }

@@ -84,7 +84,7 @@ func suggestPrice(o offer, rec *ledger.Records, cells map[string]string) (why st
 		return ""
 	}
 	o["size"], o["price"] = last.Size.String(), moneyText(rec, last.Price)
-	return "as " + last.Shop + " on " + last.Date.String()
+	return "as " + last.Shop + " on " + rec.Settings.Show().Date(last.Date)
 }
 
 // latest returns the record of the highest rank and of those the latest, the
@@ -121,7 +121,7 @@ func LastBought(rec *ledger.Records, shop, item string) (size, price, why string
 		if row.Size.Sign() > 0 {
 			size = row.Size.String()
 		}
-		return size, moneyText(rec, row.Price), "as " + row.Shop + " on " + row.Date.String()
+		return size, moneyText(rec, row.Price), "as " + row.Shop + " on " + rec.Settings.Show().Date(row.Date)
 	}
 	k := ledger.MustKind("price")
 	o, why := Suggest(k, rec, map[string]string{"shop": shop, "item": item}, Moment{})

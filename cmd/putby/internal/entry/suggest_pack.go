@@ -21,13 +21,7 @@ func suggestPack(o offer, rec *ledger.Records, cells map[string]string, day exac
 	}
 	o["pack"] = NextPack(rec, run, day)
 	item := given(cells, o, "item")
-	last := latest(rec.Packs, func(p *ledger.Pack) (exact.Date, int) {
-		if p.Item != item {
-			return 0, 0
-		}
-		return p.Date, 1
-	})
-	if last != nil {
+	if last := lastPack(rec, item); last != nil {
 		o["each"], o["with"], o["place"] = last.Each.String(), usesText(last.With), last.Place
 		if last.Dry.Given() {
 			o["dry"] = last.Dry.String()

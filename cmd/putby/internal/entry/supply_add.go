@@ -56,7 +56,7 @@ func (b *Base) buy(line map[string]string, d *Draft) error {
 		c := &k.Columns[i]
 		err := b.CheckCell(k, c, line[c.Name])
 		if err == nil && line[c.Name] == "" && slices.Contains([]string{"shop", "price"}, c.Name) {
-			err = &TextError{"", "this cannot be left blank"}
+			err = typed("", "this cannot be left blank")
 		}
 		bad.add(c.Name, 0, err)
 	}
@@ -73,7 +73,7 @@ func (b *Base) supplyOf(in SuppliesIn, d *Draft) (id string, err error) {
 	cells := maps.Clone(in.New)
 	blanks(cells)
 	if len(cells) == 0 {
-		return "", &TextError{"", "say what was bought: choose one of those that there are, or give a new one"}
+		return "", typed("", "say what was bought: choose one of those that there are, or give a new one")
 	}
 	if cells["supply"] == "" {
 		name := cmp.Or(cells["name"], cells["kind"]+" "+cells["capacity"])

@@ -61,6 +61,9 @@ type taking struct {
 	day   exact.Date
 	gone  map[string]exact.Number // what this change takes already, by identifier
 	draft *Draft
+
+	items []string // all foods and supplies of the things
+	hand  bool     // g has what is in hand of them too
 }
 
 // look finds what is in store of the foods of things.
@@ -70,18 +73,24 @@ func (t *taking) look(things []thing) {
 		if packs = append(packs, thing.pack); thing.food >= 0 {
 			foods = append(foods, t.b.Records.Foods[thing.food].ID)
 		}
+		if thing.supply >= 0 {
+			t.items = append(t.items, t.b.Records.Supplies[thing.supply].ID)
+		}
 	}
 	t.g = t.b.Store(foods, packs)
+	for i := range t.g.Records.Packs {
+		if food := t.g.Records.Packs[i].Item; !slices.Contains(foods, food) {
+			foods = append(foods, food)
+		}
+	}
+	t.items = append(t.items, foods...)
 }
 
-// all has everything joined: what is in hand of fresh food and of supplies is
-// found in no other way.
-func (t *taking) all() error {
-	g, err := t.b.Hand()
-	if err == nil {
-		t.g = g
+// lookInHand finds what is in hand of the foods and supplies of things too.
+func (t *taking) lookInHand() {
+	if !t.hand {
+		t.g, t.hand = t.b.InHand(t.items...), true
 	}
-	return err
 }
 
 func (t *taking) take(thing thing) error {
@@ -91,9 +100,7 @@ func (t *taking) take(thing thing) error {
 	case thing.supply < 0 && !thing.amount.Given():
 		return t.containers(thing)
 	}
-	if err := t.all(); err != nil {
-		return err
-	}
+	t.lookInHand()
 	if thing.supply >= 0 {
 		return t.pieces(thing)
 	}
@@ -115,7 +122,7 @@ func (t *thing) number(of string) (int, error) {
 	n, err := exact.ParseNumber(t.count)
 	count, whole := n.Int64()
 	if err != nil || !whole || count < 1 || count > 1_000_000 {
-		return 0, &TextError{t.text, t.count + " is not a whole number of " + of}
+		return 0, typed(t.text, t.count+" is not a whole number of "+of)
 	}
 	return int(count), nil
 }
@@ -135,7 +142,7 @@ func (t *taking) drawPack(pack, count int) {
 // fromPack takes containers of a pack.
 func (t *taking) fromPack(thing thing) error {
 	if thing.amount.Given() {
-		return &TextError{thing.text, "of a pack whole containers are taken, such as \"2 pack " + thing.pack + "\""}
+		return typed(thing.text, "of a pack whole containers are taken, such as \"2 pack "+thing.pack+"\"")
 	}
 	n, err := thing.number("containers")
 	if err != nil {
@@ -143,7 +150,7 @@ func (t *taking) fromPack(thing thing) error {
 	}
 	i, _ := t.g.FindPack(thing.pack)
 	if left := t.left(i); n > left {
-		return &TextError{thing.text, fmt.Sprintf("%s of pack %s %s left", howMany(left), thing.pack, isAre(left))}
+		return typed(thing.text, fmt.Sprintf("%s of pack %s %s left", howMany(left), thing.pack, isAre(left)))
 	}
 	t.drawPack(i, n)
 	return nil
@@ -159,9 +166,7 @@ func (t *taking) containers(thing thing) error {
 		there += t.left(i)
 	}
 	if len(due) == 0 && food.Basis == exact.Ea {
-		if err := t.all(); err != nil {
-			return err
-		}
+		t.lookInHand()
 		n, err := thing.number("pieces")
 		if err != nil {
 			return err
@@ -171,12 +176,10 @@ func (t *taking) containers(thing thing) error {
 	want, err := thing.number("containers")
 	switch {
 	case err != nil:
-		return &TextError{thing.text, fmt.Sprintf("%s is not a whole number of containers; of fresh %s write the unit too, such as \"%s %v %s\"", thing.count, food.Title(), thing.count, food.Basis, food.ID)}
+		return typed(thing.text, fmt.Sprintf("%s is not a whole number of containers; of fresh %s write the unit too, such as \"%s %v %s\"", thing.count, food.Title(), thing.count, food.Basis, food.ID))
 	case there < want:
-		if err := t.all(); err != nil {
-			return err
-		}
-		return &TextError{thing.text, t.tooFew(thing.food, there)}
+		t.lookInHand()
+		return typed(thing.text, t.tooFew(thing.food, there))
 	}
 	for _, i := range due {
 		if n := min(t.left(i), want); n > 0 {
@@ -213,18 +216,18 @@ func (t *taking) fresh(thing thing, amount exact.Quantity) error {
 	left := t.inHand(thing.food)
 	switch {
 	case err != nil:
-		return &TextError{thing.text, err.Error()}
+		return typed(thing.text, err.Error())
 	case n.Sign() <= 0:
-		return &TextError{thing.text, "the amount is not above 0"}
+		return typed(thing.text, "the amount is not above 0")
 	case left.Less(n) && left.Sign() > 0:
 		amount := typeable(t.g, f, left)
-		return &TextError{thing.text, fmt.Sprintf("only %s of %s is in hand fresh: \"%s %s\" takes all", amount, f.Title(), amount, f.ID)}
+		return typed(thing.text, fmt.Sprintf("only %s of %s is in hand fresh: \"%s %s\" takes all", amount, f.Title(), amount, f.ID))
 	case left.Less(n):
 		why := "no " + f.Title() + " is in hand fresh"
 		if there := figures.InStore(t.g, thing.food); there > 0 {
 			why += fmt.Sprintf("; of its %s in store write how many, such as \"1 %s\"", howMany(there), f.ID)
 		}
-		return &TextError{thing.text, why}
+		return typed(thing.text, why)
 	}
 	t.gone["fresh "+f.ID] = t.gone["fresh "+f.ID].Add(n)
 	t.row("item", f.ID, amount.String())
@@ -237,9 +240,9 @@ func (t *taking) pieces(thing thing) error {
 	n, err := exact.ParseNumber(cmp.Or(thing.count, "1"))
 	switch {
 	case thing.amount.Given():
-		return &TextError{thing.text, "of a supply pieces are taken, such as \"2 " + s.ID + "\""}
+		return typed(thing.text, "of a supply pieces are taken, such as \"2 "+s.ID+"\"")
 	case err != nil || n.Sign() <= 0 || s.ServesAgain() && !n.IsInt():
-		return &TextError{thing.text, thing.count + " is not a number of pieces of " + s.Title()}
+		return typed(thing.text, thing.count+" is not a number of pieces of "+s.Title())
 	}
 	free := t.g.Pieces(thing.supply).Free.Sub(exact.RatioOf(t.gone["supply "+s.ID]))
 	if free.Cmp(exact.RatioOf(n)) < 0 {
@@ -247,7 +250,7 @@ func (t *taking) pieces(thing thing) error {
 		if s.ServesAgain() {
 			what = "there empty"
 		}
-		return &TextError{thing.text, fmt.Sprintf("only %v of %s %s", free.Round(3, exact.Down), s.Title(), what)}
+		return typed(thing.text, fmt.Sprintf("only %s of %s %s", t.g.Settings.Show().Number(free.Round(3, exact.Down)), s.Title(), what))
 	}
 	t.gone["supply "+s.ID] = t.gone["supply "+s.ID].Add(n)
 	t.row("item", s.ID, n.String())

@@ -21,7 +21,8 @@ type TariffIn struct {
 // AddTariff adds the bands of a tariff. Where runs have no tariff yet, they get
 // this one.
 func AddTariff(b *Base, in TariffIn) (*Draft, error) {
-	bands, err := ParseTariff(in.Words)
+	words := Native(b.Records.Settings.Locale, in.Words)
+	bands, err := ParseTariff(words)
 	if err != nil {
 		return nil, err
 	}

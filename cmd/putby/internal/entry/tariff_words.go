@@ -36,17 +36,17 @@ func ParseTariff(text string) ([]map[string]string, error) {
 		p, err := readTariffPart(part)
 		switch {
 		case err != nil:
-			return nil, &TextError{text, err.Error()}
+			return nil, typed(text, err.Error())
 		case p["rate"] == "" && len(p) == 1 && p["tax"] != "":
 			tax = p["tax"]
 		case p["rate"] == "":
-			return nil, &TextError{text, quote(part) + " has no price: write one, such as 0.24"}
+			return nil, typed(text, quote(part)+" has no price: write one, such as 0.24")
 		default:
 			bands = append(bands, p)
 		}
 	}
 	if len(bands) == 0 {
-		return nil, &TextError{text, "write the price of a kWh, such as 0.31, or days 0.24 from 6 to 22, nights 0.18"}
+		return nil, typed(text, "write the price of a kWh, such as 0.31, or days 0.24 from 6 to 22, nights 0.18")
 	}
 	for _, b := range bands {
 		if b["tax"] == "" && tax != "" {
@@ -55,7 +55,7 @@ func ParseTariff(text string) ([]map[string]string, error) {
 	}
 	slices.SortStableFunc(bands, func(a, b map[string]string) int { return cmp.Compare(restRank(a), restRank(b)) })
 	if err := tariffHolds(bands); err != nil {
-		return nil, &TextError{text, err.Error()}
+		return nil, typed(text, err.Error())
 	}
 	return bands, nil
 }

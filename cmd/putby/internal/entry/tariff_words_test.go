@@ -121,3 +121,38 @@ func FuzzParseTariff(f *testing.F) {
 		}
 	})
 }
+
+// What bands come to is said band by band: where there are several, the one without
+// conditions holds the rest of the time.
+func TestTariffSays(t *testing.T) {
+	for words, want := range map[string]string{
+		"0.31":                             "0.31 a kWh",
+		"0.24 from 6 to 22, 0.18":          "0.24 a kWh: from 06:00 to 22:00|0.18 a kWh: the rest of the time",
+		"0.17, above 300 kWh 0.21, tax 5%": "0.21 a kWh + 5 % tax: above 300 kWh of the month|0.17 a kWh + 5 % tax: the rest of the time",
+		"nov-apr 0.28, 0.21":               "0.28 a kWh: months 11-4|0.21 a kWh: the rest of the time",
+		"a kWh costs too much":             "",
+	} {
+		if have := strings.Join(TariffSays(words), "|"); have != want {
+			t.Errorf("%q: %s, want %s", words, have, want)
+		}
+	}
+}
+
+// Prices of a tariff from a day on are told once; for others the day is to be said.
+func TestTariffTwice(t *testing.T) {
+	b := bench(t)
+	in := TariffIn{Words: "0.31", Tariff: "cabin"}
+	d, err := AddTariff(b, in)
+	if err != nil || len(d.Rows) != 1 {
+		t.Fatal(d, err)
+	}
+	b = bench(t, d.Rows...)
+	_, err = AddTariff(b, in)
+	if want := "the ledger has prices of the tariff cabin: say from when the new ones hold, as --from 2025-11-16, or give another name by --tariff"; err == nil || err.Error() != want {
+		t.Errorf("told twice: %v, want %s", err, want)
+	}
+	in.From = "2026-01-01"
+	if _, err = AddTariff(b, in); err != nil {
+		t.Errorf("from another day: %v", err)
+	}
+}

@@ -22,15 +22,17 @@ type thing struct {
 
 // parseThing reads "yogurt", "2 rice", "2 x rice", "0.5 kg onions", "pack c46-a"
 // or "3 of pack c46-a". A name that has a number at its beginning, such as "1 L
-// jar", is that name. The error is a [*TextError] or a [*NoneError].
+// jar", is that name. The error is a fault of the kind [ErrTyped] or [ErrNone].
 func (b *Base) parseThing(text string) (thing, error) {
 	t := thing{text: strings.Join(strings.Fields(text), " "), food: -1, supply: -1}
 	if t.text == "" {
-		return t, &TextError{text, "it names nothing: write what it is, such as \"2 rice\" or \"0.5 kg onions\""}
+		return t, typed(text, "it names nothing: write what it is, such as \"2 rice\" or \"0.5 kg onions\"")
 	}
 	if found, err := b.name(&t, t.text); found || err != nil {
 		return t, err
 	}
+	plain := Native(b.Records.Settings.Locale, t.text)
+	t.text = plain
 	count, rest := cutCount(strings.Fields(t.text))
 	if count == "" && len(rest) > 1 && isNumber(Number(rest[0])) {
 		if found, err := b.name(&t, strings.Join(rest[1:], " ")); found || err != nil {
@@ -45,7 +47,7 @@ func (b *Base) parseThing(text string) (thing, error) {
 		t.count, rest = Number(rest[0]), rest[1:]
 	}
 	if t.count != "" && t.amount.Given() {
-		return t, &TextError{text, "say either how many or how much: \"2 rice\", or \"0.5 kg rice\""}
+		return t, typed(text, "say either how many or how much: \"2 rice\", or \"0.5 kg rice\"")
 	}
 	rest = withoutContainer(rest)
 	if len(rest) > 1 && strings.EqualFold(rest[0], "pack") {
@@ -105,34 +107,34 @@ func withoutContainer(words []string) []string {
 func (b *Base) name(t *thing, name string) (bool, error) {
 	ids := ledger.Called(name, slices.Concat(b.Records.NamedFoods(), b.Records.NamedSupplies()))
 	if len(ids) > 1 {
-		return false, &TextError{t.text, "it may be any of several: " + strings.Join(ids, ", ") + ". Write which"}
+		return false, typed(t.text, "it may be any of several: "+strings.Join(ids, ", ")+". Write which")
 	}
 	if len(ids) == 1 {
 		t.food = slices.IndexFunc(b.Records.Foods, func(f ledger.Food) bool { return f.ID == ids[0] })
 		t.supply = slices.IndexFunc(b.Records.Supplies, func(s ledger.Supply) bool { return s.ID == ids[0] })
 		return true, nil
 	}
-	id, ok := ledger.Meant(name, packsOf(b.Records))
+	id, ok := b.meantPack(name)
 	if ok {
 		t.pack = id
 	}
 	return ok, nil
 }
 
-func packsOf(rec *ledger.Records) []ledger.Named {
-	list := make([]ledger.Named, len(rec.Packs))
-	for i := range rec.Packs {
-		list[i].ID = rec.Packs[i].ID
-	}
-	return list
+// meantPack finds the pack that a person calls name. Of an excerpt it has to be the
+// very identifier: packs that are not there may be called so too.
+func (b *Base) meantPack(name string) (id string, ok bool) {
+	id, ok = ledger.Meant(name, packsOf(b.Records))
+	return id, ok && (b.Records.Excerpt == nil || id == name)
 }
+
+func packsOf(rec *ledger.Records) []ledger.Named { return byID(ledger.Packs.In(rec)) }
 
 // namePack finds the pack of an identifier.
 func (b *Base) namePack(t *thing, name string) error {
-	id, ok := ledger.Meant(name, packsOf(b.Records))
+	id, ok := b.meantPack(name)
 	if !ok {
-		return &NoneError{fmt.Sprintf("%s: there is no pack called %s", quote(t.text), quote(name)),
-			nearOr(name, ledger.Packs.In(b.Records), "putby onhand lists the packs")}
+		return notThere(fmt.Sprintf("%s: there is no pack called %s", quote(t.text), quote(name)), nearOr(name, ledger.Packs.In(b.Records), "putby onhand lists the packs"))
 	}
 	t.pack = id
 	return nil
@@ -151,7 +153,7 @@ func (b *Base) none(t *thing, name string) error {
 	if near := titles[ledger.Nearest(name, ids)]; near != "" {
 		hint = quote(strings.TrimSuffix(t.text, name) + near)
 	}
-	return &NoneError{fmt.Sprintf("%s: no food, supply or pack is called %s", quote(t.text), quote(name)), hint}
+	return notThere(fmt.Sprintf("%s: no food, supply or pack is called %s", quote(t.text), quote(name)), hint)
 }
 
 func nearOr(name string, among []string, otherwise string) string {
@@ -161,15 +163,6 @@ func nearOr(name string, among []string, otherwise string) string {
 	return otherwise
 }
 
-// A NoneError names what the ledger does not have.
-type NoneError struct {
-	What string
-	Hint string // what to type instead
-}
-
-// Error says what there is none of.
-func (e *NoneError) Error() string { return e.What }
-
 // day reads the day of an act; "" is today.
 func (b *Base) day(text string) (exact.Date, error) {
 	if strings.TrimSpace(text) == "" {
@@ -177,7 +170,7 @@ func (b *Base) day(text string) (exact.Date, error) {
 	}
 	day, err := exact.ParseDate(b.At.Dated(text))
 	if err != nil {
-		return day, &TextError{text, "it is no day: write 2025-02-28, yesterday or last sat"}
+		return day, typed(text, "it is no day: write 2025-02-28, yesterday or last sat")
 	}
 	return day, nil
 }

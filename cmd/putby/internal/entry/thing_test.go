@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"putby/ledger"
 	"putby/ledger/figures"
 	"putby/pricing/exact"
 )
@@ -62,13 +63,12 @@ func TestParseThing(t *testing.T) {
 			t.Errorf("%s: count %q, amount %q, %q (%v)", test.text, thing.count, amount, name, err)
 		}
 	}
-	var none *NoneError
-	if _, err := b.parseThing("2 sweetcron"); !errors.As(err, &none) || none.Hint != `"2 sweetcorn"` {
+	var none *ledger.Fault
+	if _, err := b.parseThing("2 sweetcron"); !errors.Is(err, ErrNone) || !errors.As(err, &none) || none.Hint != `"2 sweetcorn"` {
 		t.Errorf("%v", err)
 	}
-	var text *TextError
 	for _, wrong := range []string{"", " ", "2 x 1 kg onions"} {
-		if _, err := b.parseThing(wrong); !errors.As(err, &text) {
+		if _, err := b.parseThing(wrong); !errors.Is(err, ErrTyped) {
 			t.Errorf("%q: %v", wrong, err)
 		}
 	}

@@ -14,21 +14,22 @@ import (
 // readings or none is returned as it is, and the cell's own fault says how to
 // write it.
 func (m Moment) Typed(rec *ledger.Records, c *ledger.Column, text string) string {
+	l := rec.Settings.Locale
 	switch c.Cell {
 	case ledger.DateCell, ledger.MomentCell:
 		return m.Dated(text)
 	case ledger.MoneyCell:
-		return sum(withoutCode(text, rec.Settings.Currency.Code()))
+		return sum(nativeCell(l, withoutCode(text, rec.Settings.Currency.Code())))
 	case ledger.NumberCell, ledger.WholeCell:
-		return Number(text)
+		return Number(nativeCell(l, text))
 	case ledger.PercentCell:
-		return Number(strings.TrimSpace(strings.TrimSuffix(text, "%")))
+		return Number(strings.TrimSpace(strings.TrimSuffix(nativeCell(l, text), "%")))
 	case ledger.AmountCell:
-		return Amount(text)
+		return Amount(nativeCell(l, text))
 	case ledger.DurationCell:
 		return Length(text)
 	case ledger.SuppliesCell, ledger.FoodsCell:
-		return namedList(rec, c, text)
+		return namedList(rec, c, nativeCell(l, text))
 	}
 	return Meant(rec, c, text)
 }

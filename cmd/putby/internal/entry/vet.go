@@ -11,25 +11,15 @@ import (
 	"putby/pricing/exact"
 )
 
-// A MeantError refuses what is likely to be a slip, unless it is said to be
-// meant.
-type MeantError struct {
-	What   string
-	Option string // by which it is said: ahead or again
-}
-
-// Error says what it is.
-func (e *MeantError) Error() string { return e.What }
-
 // A Verdict is what there is to say of rows before they are saved.
 type Verdict struct {
-	Odd   []string    // to be asked about where a person can be, and said otherwise
-	Notes []string    // to be said
-	Twice *MeantError // the receipt that is there already: to be asked about, and refused otherwise
+	Odd   []string      // to be asked about where a person can be, and said otherwise
+	Notes []string      // to be said
+	Twice *ledger.Fault // the receipt that is there already: to be asked about, and refused otherwise
 }
 
 // Vet holds rows that are about to be added against the calendar and the
-// household's own records. Its error is a [*MeantError] for a date ahead, and
+// household's own records. Its error is [ErrAhead] for a date ahead, and
 // what cannot be read it leaves to the saving, which says why.
 func Vet(rec *ledger.Records, rows []Row, at Moment) (Verdict, error) {
 	var v Verdict
@@ -38,13 +28,9 @@ func Vet(rec *ledger.Records, rows []Row, at Moment) (Verdict, error) {
 	}
 	v.lookAgain(longPast(rec, rows, at))
 	v.Notes = append(v.Notes, leftOut(rows, at)...)
-	more := rec
-	for _, row := range rows {
-		with, faults := more.With(row.Kind, row.Cells)
-		if len(faults) > 0 {
-			return v, nil
-		}
-		more = with
+	more, faults := withRows(rec, rows)
+	if len(faults) > 0 {
+		return v, nil
 	}
 	v.lookAgain(report.Implausible(rec, more))
 	v.Twice = twice(rec, more.Receipts[len(rec.Receipts):])
@@ -83,7 +69,7 @@ func days(rows []Row) []exact.Date {
 	return list
 }
 
-// Ahead refuses rows of days that are still to come, as a [*MeantError].
+// Ahead refuses rows of days that are still to come, as [ErrAhead].
 func (m Moment) Ahead(rows []Row) error {
 	for _, row := range rows {
 		for i := range row.Kind.Columns {
@@ -105,12 +91,12 @@ func (m Moment) LastDay() exact.Opt[exact.Date] {
 	return exact.Some(max(m.Today, m.Clock))
 }
 
-// AheadCell refuses a day that is still to come, as a [*MeantError]; all other
+// AheadCell refuses a day that is still to come, as [ErrAhead]; all other
 // cells it lets pass.
 func (m Moment) AheadCell(c *ledger.Column, text string) error {
 	day, ok := dayOf(c, text)
 	if last, limited := m.LastDay().Get(); limited && ok && day > last {
-		return &MeantError{fmt.Sprintf("%v is %s ahead", day, day.Distance(last)), "ahead"}
+		return &ledger.Fault{Kind: ErrAhead, What: fmt.Sprintf("%v is %s ahead", day, day.Distance(last))}
 	}
 	return nil
 }
@@ -156,7 +142,7 @@ func longPast(rec *ledger.Records, rows []Row, at Moment) []string {
 
 // twice finds the receipt that new rows repeat: of the same shop and day, with
 // the same lines in any order. Printed totals do not count.
-func twice(rec *ledger.Records, rows []ledger.ReceiptRow) *MeantError {
+func twice(rec *ledger.Records, rows []ledger.ReceiptRow) *ledger.Fault {
 	lines := linesOf(rows)
 	if len(lines) == 0 {
 		return nil
@@ -171,7 +157,7 @@ func twice(rec *ledger.Records, rows []ledger.ReceiptRow) *MeantError {
 	for i := range rec.Receipts {
 		id := rec.Receipts[i].Receipt
 		if slices.Equal(lines, linesOf(there[id])) {
-			return &MeantError{fmt.Sprintf("receipt %s of %v from %s has the same lines already", id, day, cmp.Or(rows[0].Shop, "no shop")), "again"}
+			return &ledger.Fault{Kind: ErrAgain, What: fmt.Sprintf("receipt %s of %v from %s has the same lines already", id, day, cmp.Or(rows[0].Shop, "no shop"))}
 		}
 	}
 	return nil

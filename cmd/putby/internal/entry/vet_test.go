@@ -42,8 +42,7 @@ func TestVetRefusesDaysAhead(t *testing.T) {
 		rowOf("pack", "date", "2036-11-28"), rowOf("draw", "date", "2036-11-28"), rowOf("count", "date", " 2036-11-28"),
 	} {
 		_, err := Vet(rec, []Row{row}, at)
-		meant := (*MeantError)(nil)
-		if !errors.As(err, &meant) || meant.Option != "ahead" || meant.What != "2036-11-28 is 10 years ahead" {
+		if !errors.Is(err, ErrAhead) || err.Error() != "2036-11-28 is 10 years ahead" {
 			t.Errorf("%s %v: %v", row.Kind.Name, row.Cells, err)
 		}
 	}
@@ -138,7 +137,7 @@ func TestVetFindsTheSameReceipt(t *testing.T) {
 		if err != nil || (v.Twice != nil) != c.same {
 			t.Errorf("%s: %v, %v", what, v.Twice, err)
 		}
-		if want := "receipt a of 2026-01-08 from"; c.same && (!strings.HasPrefix(v.Twice.What, want) || v.Twice.Option != "again") {
+		if want := "receipt a of 2026-01-08 from"; c.same && (!strings.HasPrefix(v.Twice.What, want) || v.Twice.Kind != ErrAgain) {
 			t.Errorf("%s: %v", what, v.Twice)
 		}
 	}

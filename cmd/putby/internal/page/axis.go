@@ -56,7 +56,9 @@ func (a axis) down(v exact.Ratio, height int) exact.Number {
 }
 
 // label returns how a tick is written.
-func (a axis) label(tick exact.Number) string { return tick.Fixed(a.places) }
+func (a axis) label(t teller, tick exact.Number) string {
+	return t.show.Locale.Amount(tick.Fixed(a.places))
+}
 
 // Where pixels and percentages are rounded, in places.
 const (

@@ -44,7 +44,7 @@ func (f *figure) drawBars(t teller, bars []bar) {
 		case "100%":
 			class = "tick end"
 		}
-		f.Axis = append(f.Axis, words(class, x, exact.Int(barsFoot-4), a.label(tick)))
+		f.Axis = append(f.Axis, words(class, x, exact.Int(barsFoot-4), a.label(t, tick)))
 	}
 	for _, b := range bars {
 		row := barRow{Name: b.name, Amount: b.amount, Figures: t.short(b.total)}

@@ -21,7 +21,7 @@ func CardPolicy() string { return cardSheet().policy("'none'") + noFrame }
 // asks no network for anything. One that a server shows leads to that file and back.
 func WriteCard(w io.Writer, d report.Doc, served bool) error {
 	s := cardSheet()
-	v := cardView{Sheet: s, Policy: s.policy("'none'"), Served: served, Currency: d.Currency.Code(), Date: value(d, "as_of").Text(),
+	v := cardView{Sheet: s, Policy: s.policy("'none'"), Served: served, Currency: d.Currency.Code(), Date: value(d, "as_of").Shown(d.Currency, d.Show),
 		Words: d.Words, Notes: d.Notes, Foods: cardFoods(d)}
 	b := bufio.NewWriter(w)
 	if err := templates().ExecuteTemplate(b, "card.html", v); err != nil {
@@ -75,6 +75,6 @@ func newCardFood(d report.Doc, rows reader, row report.Row) cardFood {
 	return cardFood{
 		Name: rows.cell(row, "item").Shown(exact.Currency{}, d.Show), Size: rows.word(row, "size"), Below: shown("below"), PerUnit: shown("below_per_unit"),
 		Buy: shown("packages"), Most: shown("most"), Shelf: shown("shelf_per_unit"),
-		Offer: shown("last_offer_per_unit"), OfferDate: rows.word(row, "last_offer_date"), Paid: shown("lowest_paid_per_unit"),
+		Offer: shown("last_offer_per_unit"), OfferDate: shown("last_offer_date"), Paid: shown("lowest_paid_per_unit"),
 	}
 }

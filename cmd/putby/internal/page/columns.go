@@ -2,6 +2,7 @@ package page
 
 import (
 	"time"
+	"unicode/utf8"
 
 	"putby/ledger/report"
 	"putby/pricing/exact"
@@ -66,7 +67,7 @@ const columnsLeast = 8
 // drawColumns draws stacks side by side on one axis.
 func (f *figure) drawColumns(t teller, stacks []stack, a axis) {
 	f.Height = columnsTop + columnsHeight + columnsFoot
-	f.grid(a, columnsTop, columnsHeight)
+	f.grid(t, a, columnsTop, columnsHeight)
 	places := max(len(stacks), columnsLeast)
 	for i, s := range stacks {
 		x, w := columnPlace(i, places)
@@ -77,11 +78,11 @@ func (f *figure) drawColumns(t teller, stacks []stack, a axis) {
 }
 
 // grid draws the ticks of an upright axis.
-func (f *figure) grid(a axis, top, height int) {
+func (f *figure) grid(t teller, a axis, top, height int) {
 	for _, tick := range a.ticks {
 		y := down(a, exact.RatioOf(tick), top, height)
-		label := a.label(tick)
-		f.Margin = max(f.Margin, len(label))
+		label := a.label(t, tick)
+		f.Margin = max(f.Margin, utf8.RuneCountInString(label))
 		f.Shapes = append(f.Shapes, level("grid", y), words("tick left", "", y, label))
 	}
 }

@@ -79,13 +79,13 @@ func (t teller) whole(v report.Value) string {
 	case report.Null:
 		return "none"
 	case report.Money, report.Posted, report.MoneyShare:
-		return v.Exact(t.currency) + " " + t.currency.Code()
+		return t.show.Locale.Money(v.Exact(t.currency), t.currency)
 	case report.UnitPrice:
-		return v.Digits(t.currency, t.show) + " " + t.currency.Code() + " per " + t.show.In(v.Unit()).String()
+		return t.show.Locale.Money(v.Digits(t.currency, t.show.Plain()), t.currency) + " per " + t.show.In(v.Unit()).String()
 	case report.Amount:
 		return v.Digits(t.currency, t.show) + " " + t.show.In(v.Unit()).String()
 	}
-	return v.Exact(t.currency)
+	return v.Digits(t.currency, t.show)
 }
 
 // drawn is the length that v is drawn with: its figure, in the unit that people
@@ -102,6 +102,14 @@ func (t teller) drawn(v report.Value) exact.Ratio {
 
 // with returns v with its unit.
 func (t teller) with(v report.Value) string { return v.ShownWithUnit(t.currency, t.show) }
+
+// money returns an amount of money with its currency.
+func (t teller) money(v report.Value) string {
+	return t.show.Locale.Money(v.Shown(t.currency, t.show.Plain()), t.currency)
+}
+
+// day returns a date.
+func (t teller) day(d exact.Date) string { return t.show.Date(d) }
 
 // short returns v as tables show it.
 func (t teller) short(v report.Value) string { return v.Shown(t.currency, t.show) }

@@ -33,18 +33,18 @@ func (f *figure) drawHistory(t teller, regular []pricePoint, others []dots, firs
 	low, high := priceRange(t, regular, others)
 	a := newAxis(low, high, 2)
 	f.Height = historyTop + historyHeight + historyFoot
-	f.grid(a, historyTop, historyHeight)
+	f.grid(t, a, historyTop, historyHeight)
 	f.steps(t, a, regular, first, last)
 	lists := append([]dots{{"regular", regular}}, others...)
 	size := sizeOf(lists)
 	for _, list := range lists {
 		for _, p := range list.points {
 			f.Shapes = append(f.Shapes, shape{Kind: "dot", Class: list.class + size, X: percent(inTime(p.date, first, last)),
-				Y: pixels(down(a, t.drawn(p.price), historyTop, historyHeight)), Tip: p.date.String() + ", " + p.label + ": " + t.digits(p.price)})
+				Y: pixels(down(a, t.drawn(p.price), historyTop, historyHeight)), Tip: t.day(p.date) + ", " + p.label + ": " + t.digits(p.price)})
 		}
 	}
 	base := exact.Int(historyTop + historyHeight + 17)
-	f.Shapes = append(f.Shapes, words("tick", "", base, first.String()), words("tick end", "100%", base, last.String()))
+	f.Shapes = append(f.Shapes, words("tick", "", base, t.day(first)), words("tick end", "100%", base, t.day(last)))
 }
 
 // manyDots is how many dots there are before they are drawn small.

@@ -9,6 +9,7 @@ import (
 
 	"putby/cmd/putby/internal/browser"
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/ledger/folder"
 	"putby/ledger/report"
 	"putby/pricing/exact"
@@ -66,7 +67,7 @@ func TestHostileNamesStayHarmless(t *testing.T) {
 	if err != nil || faults != nil {
 		t.Fatal(err, faults)
 	}
-	d, err := report.Labels(g, report.LabelQuery{})
+	d, err := report.Labels(g, figures.LabelQuery{})
 	if err != nil {
 		t.Fatal(err)
 	}

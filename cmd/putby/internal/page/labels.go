@@ -169,10 +169,10 @@ func newLabel(rows reader, row report.Row, show report.Show) label {
 	amount := func(key string) string { return kitchenAmount(rows.cell(row, key), show) }
 	l := label{
 		Item: rows.word(row, "item"), Name: rows.word(row, "name"), Pack: rows.word(row, "pack"),
-		Number: rows.cell(row, "container").Number().String() + " of " + rows.cell(row, "of").Number().String(),
-		Packed: rows.word(row, "date"), BestBy: rows.word(row, "best_by"), Place: rows.word(row, "place"),
+		Number: rows.shown(row, "container", show) + " of " + rows.shown(row, "of", show),
+		Packed: rows.shown(row, "date", show), BestBy: rows.shown(row, "best_by", show), Place: rows.word(row, "place"),
 		Makes: amount("each"), Dry: amount("dry"), Water: amount("water"), Volume: amount("water_volume"),
-		Absorber: absorberInside(rows.cell(row, "absorbers")), Caution: rows.word(row, "caution"),
+		Absorber: absorberInside(rows.cell(row, "absorbers"), show), Caution: rows.word(row, "caution"),
 	}
 	if l.Name == "" {
 		l.Name = l.Item
@@ -184,12 +184,12 @@ func newLabel(rows reader, row report.Row, show report.Show) label {
 }
 
 // absorberInside says that there is something in the container that is no food.
-func absorberInside(n report.Value) string {
+func absorberInside(n report.Value, show report.Show) string {
 	switch {
 	case n.IsNull() || n.Number().Sign() <= 0:
 		return ""
 	case exact.Int(1).Less(n.Number()):
-		return n.Number().String() + " absorbers inside: do not eat."
+		return show.Number(n.Number()) + " absorbers inside: do not eat."
 	}
 	return "Absorber inside: do not eat."
 }
@@ -205,5 +205,5 @@ func kitchenAmount(v report.Value, show report.Show) string {
 	case small == exact.NoUnit || !v.Number().Less(exact.Int(1)):
 		return v.ShownWithUnit(exact.Currency{}, show)
 	}
-	return v.Number().Over(small.Factor()).Round(0, exact.HalfAway).String() + " " + small.String()
+	return show.Number(v.Number().Over(small.Factor()).Round(0, exact.HalfAway)) + " " + small.String()
 }

@@ -10,6 +10,7 @@ import (
 
 	"putby/cmd/putby/internal/browser"
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/ledger/folder"
 	"putby/ledger/report"
 	"putby/pricing/exact"
@@ -21,7 +22,7 @@ func sampleLabels(t testing.TB, packs ...string) report.Doc {
 	if err != nil || faults != nil {
 		t.Fatal(err, faults)
 	}
-	d, err := report.Labels(g, report.LabelQuery{Packs: packs})
+	d, err := report.Labels(g, figures.LabelQuery{Packs: packs})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -39,7 +40,7 @@ func longest(d report.Doc, size string) report.Doc {
 		if i%2 == 1 {
 			most = grids[size].easy
 		}
-		l := label{Caution: caution, Absorber: absorberInside(rows.cell(row, "absorbers"))}
+		l := label{Caution: caution, Absorber: absorberInside(rows.cell(row, "absorbers"), report.Show{})}
 		for l.Caution != "" && (l.long() > most || i%2 == 1 && l.long()+56 > most) {
 			l.Caution = l.Caution[:len(l.Caution)-1]
 		}

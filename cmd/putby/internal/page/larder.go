@@ -70,7 +70,7 @@ func (l *larderOf) amount(food int, n exact.Number) string {
 // item is something with a last day.
 func (l *larderOf) item(food int, detail string, last exact.Date) dueItem {
 	days := l.DaysTo(last)
-	return dueItem{What: l.name(food), Detail: detail, When: dayOf(last), Away: awayOf(days), Class: dueClass(days.Or(unknownDays))}
+	return dueItem{What: l.name(food), Detail: detail, When: l.dayOf(last), Away: awayOf(days), Class: dueClass(days.Or(unknownDays))}
 }
 
 // packs lists the packs soonest due: all that are due soon, and some more.
@@ -119,7 +119,7 @@ func (l *larderOf) awaiting() dueList {
 	list := dueList{Title: "Awaiting packing"}
 	for _, a := range l.Awaiting {
 		run := &l.g.Runs[a.Run]
-		list.Items = append(list.Items, dueItem{What: l.name(a.Food), When: "of " + run.Date.String(),
+		list.Items = append(list.Items, dueItem{What: l.name(a.Food), When: "of " + l.day(run.Date),
 			Detail: l.amount(a.Food, run.Items[a.At].Loaded) + " in run " + render.Clean(l.g.Records.Runs[a.Run].ID)})
 	}
 	return list
@@ -140,11 +140,11 @@ func dueClass(days int) string {
 }
 
 // dayOf writes a last day.
-func dayOf(day exact.Date) string {
+func (t teller) dayOf(day exact.Date) string {
 	if day == exact.NoDate {
 		return "no last day is known"
 	}
-	return day.String()
+	return t.day(day)
 }
 
 // awayOf says how far off a last day is.

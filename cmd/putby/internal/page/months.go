@@ -104,5 +104,5 @@ func aboutColumns(t teller, stacks []stack, what string) string {
 			best, at = up, i
 		}
 	}
-	return about + fmt.Sprintf(" The highest is %s with %s %s.", monthName(stacks[at].month), t.short(report.MoneyQuotient(best)), t.currency.Code())
+	return about + fmt.Sprintf(" The highest is %s with %s.", monthName(stacks[at].month), t.money(report.MoneyQuotient(best)))
 }

@@ -140,7 +140,7 @@ func (p *Page) Write(w io.Writer, now time.Time, links ...Link) error {
 	r, s := p.reports, pageSheet(p.served)
 	v := view{
 		Sheet: s, Policy: s.policy("'none'"), Served: p.served, Links: links, Rest: p.rest,
-		AsOf: r.Ledger.AsOf, Currency: r.Month.Currency.Code(), Today: newToday(r, now), Empty: r.Month.Figures.Rows == nil,
+		AsOf: r.Ledger.AsOf, Day: r.Ledger.Settings.Show().Date(r.Ledger.AsOf), Currency: r.Month.Currency.Code(), Today: newToday(r, now), Empty: r.Month.Figures.Rows == nil,
 	}
 	b := bufio.NewWriter(w)
 	if err := templates().ExecuteTemplate(b, "page.html", v); err != nil {
@@ -167,6 +167,7 @@ type (
 		Served   bool
 		Currency string
 		AsOf     exact.Date
+		Day      string // the same, as people write it
 		Links    []Link
 		Today    *today // may be nil
 		Empty    bool   // nothing is recorded yet
@@ -245,8 +246,8 @@ func (v *rest) notes(r Reports) {
 func gathered(notes []string) (list []string) {
 	at := map[string]int{}
 	for _, note := range notes {
-		said, of, lists := strings.Cut(strings.TrimSuffix(note, " %."), ": ")
-		if !lists || !strings.HasSuffix(note, " %.") {
+		said, of, lists := strings.Cut(strings.TrimSuffix(note, "%."), ": ")
+		if !lists || !strings.HasSuffix(note, "%.") {
 			list = append(list, note)
 			continue
 		}
@@ -255,9 +256,9 @@ func gathered(notes []string) (list []string) {
 			at[said], list = len(list), append(list, note)
 			continue
 		}
-		for _, food := range strings.Split(of, " %, ") {
-			if !strings.Contains(list[i], food+" %") {
-				list[i] = strings.TrimSuffix(list[i], ".") + ", " + food + " %."
+		for _, food := range strings.Split(of, "%, ") {
+			if !strings.Contains(list[i], food+"%") {
+				list[i] = strings.TrimSuffix(list[i], ".") + ", " + food + "%."
 			}
 		}
 	}

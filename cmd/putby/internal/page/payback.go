@@ -80,7 +80,7 @@ func (f *figure) drawCurve(t teller, c curve) {
 	}
 	a := newAxis(low, high, 4)
 	f.Height = curveTop + curveHeight + curveFoot
-	f.grid(a, curveTop, curveHeight)
+	f.grid(t, a, curveTop, curveHeight)
 	place := func(d exact.Date, v exact.Ratio) string {
 		return pathX(inTime(d, first, last)) + " " + down(a, v, curveTop, curveHeight).String()
 	}
@@ -94,7 +94,7 @@ func (f *figure) drawCurve(t teller, c curve) {
 	f.Shapes = append(f.Shapes, level("goal", goal), words("value on", "0", goal.Sub(exact.Int(7)), "to earn back: "+t.short(c.goal)))
 	for _, p := range c.past {
 		f.Shapes = append(f.Shapes, shape{Kind: "dot", Class: "regular small", X: percent(inTime(min(p.date, c.asOf), first, last)),
-			Y: pixels(down(a, p.price.Ratio(), curveTop, curveHeight)), Tip: "earned by " + min(p.date, c.asOf).String() + ": " + t.whole(p.price)})
+			Y: pixels(down(a, p.price.Ratio(), curveTop, curveHeight)), Tip: "earned by " + t.day(min(p.date, c.asOf)) + ": " + t.whole(p.price)})
 	}
 	f.years(first, last)
 }

@@ -38,9 +38,10 @@ func prices(r Reports) (s section, err error) {
 		}
 		f := figure{ID: "price-" + strconv.Itoa(i+1), Title: pricesTitle(told.Doc, food), Lead: yearWords(told, food.Basis)}
 		points := func(kind pricing.Kind) []pricePoint { return newest(pricePoints(h.LowestOf(kind), food.Basis), first) }
-		f.drawHistory(tellerOf(told.Doc), points(pricing.AskedRegular),
+		t := tellerOf(told.Doc)
+		f.drawHistory(t, points(pricing.AskedRegular),
 			[]dots{{"offer", points(pricing.AskedOffer)}, {"paid", points(pricing.Paid)}}, first, last)
-		f.About = "A line of steps from " + first.String() + " to " + last.String() + "."
+		f.About = "A line of steps from " + t.day(first) + " to " + t.day(last) + "."
 		s.Figures = append(s.Figures, f)
 	}
 	if same != "" {

@@ -76,6 +76,15 @@ func (r reader) cell(row report.Row, key string) report.Value {
 // word returns the text of a cell, of a thing the name that people call it by.
 func (r reader) word(row report.Row, key string) string { return wordOf(r.cell(row, key)) }
 
+// shown returns a cell as people are shown it; nothing where there is none.
+func (r reader) shown(row report.Row, key string, show report.Show) string {
+	v := r.cell(row, key)
+	if v.IsNull() {
+		return ""
+	}
+	return render.Clean(v.Shown(exact.Currency{}, show))
+}
+
 func wordOf(v report.Value) string {
 	if v.Kind() == report.Text {
 		return render.Clean(v.Shown(exact.Currency{}, report.Show{}))

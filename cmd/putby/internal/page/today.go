@@ -65,7 +65,7 @@ func newToday(r Reports, now time.Time) *today {
 		return nil
 	}
 	s := screen{tellerOf(r.Month.Doc), r.Ledger, r.Today.At(r.Ledger, now)}
-	t := &today{Title: "Today, " + s.r.Day.String(), Runs: s.runs(r.LastRuns), Machine: s.machine()}
+	t := &today{Title: "Today, " + s.day(s.r.Day), Runs: s.runs(r.LastRuns), Machine: s.machine()}
 	if m, ok := s.r.Month.Get(); ok {
 		t.Title = monthName(m.This.From) + " so far"
 		t.Month = s.month(&m.This)
@@ -153,7 +153,7 @@ func (s *screen) fresh() (list []todo) {
 		if !known || days > soonDays {
 			continue
 		}
-		t := todo{What: s.name(w.Food), Detail: s.amount(w.Food, w.Quantity) + " fresh, by " + w.UseBy.String() + ", " + awayOf(exact.Some(days)), To: "/take", Do: "Take out"}
+		t := todo{What: s.name(w.Food), Detail: s.amount(w.Food, w.Quantity) + " fresh, by " + s.day(w.UseBy) + ", " + awayOf(exact.Some(days)), To: "/take", Do: "Take out"}
 		slot, dried := w.Slot.Get()
 		switch {
 		case w.Turned(s.r.Day):
@@ -177,7 +177,7 @@ func (s *screen) eat() (list []todo) {
 			continue
 		}
 		seen[p.Food] = true
-		t := todo{What: s.name(p.Food), Detail: fmt.Sprintf("%d in store, best by %v, %s", p.Left, p.BestBy, awayOf(exact.Some(days))), To: "/take", Do: "Take out"}
+		t := todo{What: s.name(p.Food), Detail: fmt.Sprintf("%d in store, best by %s, %s", p.Left, s.day(p.BestBy), awayOf(exact.Some(days))), To: "/take", Do: "Take out"}
 		if days < 0 {
 			t.Class = "past"
 		}
@@ -202,11 +202,11 @@ func (s *screen) runs(rows []figures.CostRow) (list []lastRun) {
 			continue
 		}
 		per := report.PriceOf(cost, row.Unit)
-		l := lastRun{Food: s.name(row.Food), Date: row.Date.String(),
+		l := lastRun{Food: s.name(row.Food), Date: s.day(row.Date),
 			Cost: figureOf{per.ShownWithUnit(s.currency, s.show), s.whole(per)}, Verdict: "no shelf price is known"}
 		if shelf, ok := row.Shelf.Get(); ok {
 			l.Shop = s.short(report.PriceOf(shelf, row.Unit))
-			l.Verdict, l.Class = beside(cost, shelf)
+			l.Verdict, l.Class = s.beside(cost, shelf)
 		}
 		if slices.ContainsFunc(s.r.Awaiting, func(a figures.Awaiting) bool { return a.Run == row.Run && a.Food == row.Food }) {
 			l.Verdict, l.Class = "not all packed yet", ""
@@ -217,19 +217,20 @@ func (s *screen) runs(rows []figures.CostRow) (list []lastRun) {
 }
 
 // beside says how a cost stands to what the shelf asks.
-func beside(cost, shelf exact.Ratio) (words, class string) {
+func (s *screen) beside(cost, shelf exact.Ratio) (words, class string) {
 	if shelf.Sign() <= 0 || cost.Cmp(shelf) == 0 {
 		return "as the shop asks", ""
 	}
 	off := shelf.Sub(cost).Quo(shelf).Times(exact.Int(100))
-	percent := off.Round(0, exact.HalfAway).Abs().String()
-	if percent == "0" {
-		percent = "under 1"
+	whole := off.Round(0, exact.HalfAway).Abs()
+	percent := s.show.Locale.Percent(whole.String())
+	if whole.IsZero() {
+		percent = "under " + s.show.Locale.Percent("1")
 	}
 	if off.Sign() < 0 {
-		return "at a loss: " + percent + " % above", "loss"
+		return "at a loss: " + percent + " above", "loss"
 	}
-	return percent + " % below", "good"
+	return percent + " below", "good"
 }
 
 // machine is what the machine has paid.
@@ -240,7 +241,7 @@ func (s *screen) machine() *paidPart {
 	}
 	m := &paidPart{Words: s.short(report.MoneyQuotient(p.Earned)) + " of " + s.short(report.MoneyOf(p.Target)) + " earned back", Width: "0%"}
 	if part, ok := p.Part.Get(); ok {
-		m.Words += " (" + part.Times(exact.Int(100)).Round(0, exact.HalfAway).String() + " %)"
+		m.Words += " (" + s.show.Locale.Percent(part.Times(exact.Int(100)).Round(0, exact.HalfAway).String()) + ")"
 		m.Width = percent(clamp(part))
 	}
 	switch {

@@ -16,7 +16,7 @@ func clean(s string) string {
 		return s
 	}
 	s = strings.Map(cleanRune, strings.ToValidUTF8(s, "\uFFFD"))
-	words := strings.Fields(s)
+	words := breakable(s)
 	for i, word := range words {
 		if r, _ := utf8.DecodeRuneInString(word); joins(r) {
 			words[i] = "\u25CC" + word // a mark needs something to stand on, not the space before

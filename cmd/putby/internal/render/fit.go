@@ -2,6 +2,7 @@ package render
 
 import (
 	"strings"
+	"unicode"
 
 	"github.com/clipperhouse/displaywidth"
 )
@@ -47,7 +48,7 @@ func pad(s string, w int, right bool) string {
 // wrap breaks clean text into lines of at most most columns, between words
 // where it can; 0 is no limit. A number longer than a line stays whole.
 func wrap(s string, most int) []string {
-	words := strings.Fields(s)
+	words := breakable(s)
 	if len(words) == 0 {
 		return []string{""}
 	}
@@ -73,6 +74,45 @@ func wrap(s string, most int) []string {
 	return append(lines, line)
 }
 
+// breakable returns the words between which a text may be broken: not at a
+// no-break space of a figure, such as 1 234,50 €.
+func breakable(s string) []string {
+	if !strings.ContainsAny(s, nbsp+narrow) {
+		return strings.Fields(s)
+	}
+	var words []string
+	runes, from := []rune(s), 0
+	for i, r := range runes {
+		if unicode.IsSpace(r) && !holds(runes, i) {
+			if i > from {
+				words = append(words, string(runes[from:i]))
+			}
+			from = i + 1
+		}
+	}
+	if from < len(runes) {
+		words = append(words, string(runes[from:]))
+	}
+	return words
+}
+
+const (
+	nbsp   = "\u00a0"
+	narrow = "\u202f"
+)
+
+// holds reports whether the space at i is a no-break space beside a digit, and
+// between two characters that are none.
+func holds(runes []rune, i int) bool {
+	if !strings.ContainsRune(nbsp+narrow, runes[i]) || i == 0 || i == len(runes)-1 {
+		return false
+	}
+	before, after := runes[i-1], runes[i+1]
+	return !unicode.IsSpace(before) && !unicode.IsSpace(after) && (isDigit(before) || isDigit(after))
+}
+
+func isDigit(r rune) bool { return r >= '0' && r <= '9' }
+
 // breakWord cuts a word that is longer than a line, between characters as
 // people see them.
 func breakWord(word string, most int) (parts []string) {
@@ -90,9 +130,11 @@ func breakWord(word string, most int) (parts []string) {
 	return append(parts, word[from:])
 }
 
-// isFigure reports whether a word is made of what numbers, dates and times
+// isFigure reports whether a word is made of what numbers, money, dates and times
 // are made of.
-func isFigure(word string) bool { return strings.Trim(word, "0123456789.,:;-~/%") == "" }
+func isFigure(word string) bool {
+	return strings.Trim(word, "0123456789.,:;-~/%") == "" || strings.ContainsAny(word, nbsp+narrow)
+}
 
 // hang wraps s behind a lead on the first line, and under it on the others.
 func hang(lead, s string, most int) []string {

@@ -44,8 +44,8 @@ func (t *terminal) lineChart(s *report.Series) []string {
 		}
 		lines[i] = strings.TrimRight(pad(label, margin-1, true)+" "+line, " ")
 	}
-	from, to := s.Points[0].Date.String(), s.Points[len(s.Points)-1].Date.String()
-	axis := from + " " + strings.Repeat(t.thin, room-len(from)-len(to)-2) + " " + to
+	from, to := t.show.Date(s.Points[0].Date), t.show.Date(s.Points[len(s.Points)-1].Date)
+	axis := from + " " + strings.Repeat(t.thin, room-width(from)-width(to)-2) + " " + to
 	return append(lines, strings.Repeat(" ", margin)+axis)
 }
 

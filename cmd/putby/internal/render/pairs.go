@@ -62,7 +62,7 @@ func (t *terminal) measure(list []pair, indent string) stops {
 	for _, p := range list {
 		s.titles = max(s.titles, width(p.title))
 		if p.number {
-			f := fraction(p.value)
+			f := fraction(t.show.Locale, p.value)
 			s.whole, s.fractions = max(s.whole, width(p.value)-f), max(s.fractions, f)
 			if p.unit != "" {
 				units = max(units, width(p.unit)+1)
@@ -85,7 +85,7 @@ func (s stops) lines(list []pair) (lines []string) {
 			lines = append(lines, s.said(p, lead)...)
 			continue
 		}
-		f := fraction(p.value)
+		f := fraction(s.show.Locale, p.value)
 		number := pad(p.value, s.whole+f, true)
 		if p.unit != "" {
 			number += strings.Repeat(" ", s.fractions-f) + " " + p.unit

@@ -1,11 +1,15 @@
 package render
 
-import "strings"
+import (
+	"strings"
+
+	"putby/pricing/locale"
+)
 
 // alignPoints fills the numbers of a column so that their points stand below
 // each other when the column is aligned right: 1.5, 12 and 0.125 become
 // "1.5  ", "12    " and "0.125". Units behind them stand below each other too.
-func (c *column) alignPoints() {
+func (c *column) alignPoints(l locale.Locale) {
 	if !c.right {
 		return
 	}
@@ -13,13 +17,13 @@ func (c *column) alignPoints() {
 	for i, cell := range c.cells {
 		if pointed(c.values[i]) {
 			number, behind := parted(cell)
-			most, unit = max(most, fraction(number)), max(unit, width(behind))
+			most, unit = max(most, fraction(l, number)), max(unit, width(behind))
 		}
 	}
 	for i, cell := range c.cells {
 		if pointed(c.values[i]) {
 			number, behind := parted(cell)
-			c.cells[i] = number + strings.Repeat(" ", most-fraction(number)) + pad(behind, unit, false)
+			c.cells[i] = number + strings.Repeat(" ", most-fraction(l, number)) + pad(behind, unit, false)
 		}
 	}
 }
@@ -33,9 +37,6 @@ func parted(cell string) (number, unit string) {
 }
 
 // fraction returns how many characters the point and the digits after it are.
-func fraction(number string) int {
-	if at := strings.IndexByte(number, '.'); at >= 0 {
-		return len(number) - at
-	}
-	return 0
+func fraction(l locale.Locale, number string) int {
+	return len(number) - l.Point(number)
 }

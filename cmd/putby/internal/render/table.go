@@ -14,7 +14,7 @@ func (t *terminal) table(s sheet) ([]string, error) {
 		return wrap(cmp.Or(s.empty, "nothing to show"), t.opt.Width), nil
 	}
 	for i := range s.columns {
-		s.columns[i].alignPoints()
+		s.columns[i].alignPoints(t.show.Locale)
 	}
 	lines, err := t.rows(s)
 	if err == nil && t.opt.Chart {

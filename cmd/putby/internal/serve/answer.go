@@ -74,10 +74,7 @@ func troubles(err error) (list []page.Trouble) {
 	var wrongs *entry.WrongsError
 	var query *report.QueryError
 	var missing *report.MissingError
-	var store *ledger.Fault
-	var meant *entry.MeantError
-	var text *entry.TextError
-	var none *entry.NoneError
+	var fault *ledger.Fault
 	var lack *entry.LackError
 	var item *entry.ItemError
 	var total *entry.TotalError
@@ -103,10 +100,6 @@ func troubles(err error) (list []page.Trouble) {
 		return list
 	case errors.As(err, &query):
 		return []page.Trouble{{What: query.Option + ": " + query.Why, Hint: query.Hint}}
-	case errors.As(err, &meant):
-		return []page.Trouble{{What: meant.What, Hint: "correct it, or tick the box that says it is meant"}}
-	case errors.As(err, &none):
-		return []page.Trouble{{What: inForm(none.What), Hint: inForm(none.Hint)}}
 	case errors.As(err, &lack):
 		return []page.Trouble{{What: inForm(lack.Error()), Hint: inForm(lack.Hint)}}
 	case errors.As(err, &item):
@@ -115,10 +108,10 @@ func troubles(err error) (list []page.Trouble) {
 		return []page.Trouble{{What: meanwhile.Error(), Hint: "look it up in the list of changes, and correct it as it is now"}}
 	case errors.As(err, &total):
 		return []page.Trouble{{What: total.What, Hint: strings.Join(total.Likely, "; or ")}}
-	case errors.As(err, &text):
-		return []page.Trouble{{What: inForm(err.Error())}}
-	case errors.As(err, &store):
-		return []page.Trouble{{What: store.Error(), Hint: store.Hint}}
+	case errors.Is(err, entry.ErrAhead), errors.Is(err, entry.ErrAgain):
+		return []page.Trouble{{What: err.Error(), Hint: "correct it, or tick the box that says it is meant"}}
+	case errors.As(err, &fault):
+		return []page.Trouble{{What: inForm(fault.Error()), Hint: inForm(fault.Hint)}}
 	}
 	return []page.Trouble{{What: inForm(err.Error())}}
 }

@@ -124,7 +124,8 @@ func changedName(k ledger.Kind, i int, column string) string {
 // titleOf says which record it is.
 func (f *filling) titleOf(h heldRecord) string {
 	g := f.join()
-	if at := entry.AtLine(f.Records, h.Kind, h.Line); g != nil && at >= 0 {
+	k, _ := ledger.KindOf(h.Kind)
+	if at := k.AtLine(f.Records, h.Line); g != nil && at >= 0 {
 		if said := report.OneLine(g, report.Written{Kind: h.Kind, At: at}); said != "" {
 			return said
 		}

@@ -68,6 +68,9 @@ func (f *filling) cell(c *ledger.Column, name string) string {
 	if c.Cell == ledger.MomentCell {
 		text = strings.Replace(text, "T", " ", 1)
 	}
+	if err := entry.TwoWays(f.Records.Settings.Locale, text); err != nil && c.Cell != ledger.TextCell {
+		return text + " (" + err.Error() + ")" // which no cell takes
+	}
 	return f.At.Typed(f.Records, c, text)
 }
 

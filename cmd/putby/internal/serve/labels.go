@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"putby/cmd/putby/internal/page"
+	"putby/ledger/figures"
 	"putby/ledger/report"
 )
 
@@ -17,7 +18,7 @@ func (s *server) showLabels(w http.ResponseWriter, r *http.Request) {
 	g, err := s.ledger("")
 	var labels report.Doc
 	if err == nil {
-		labels, err = report.Labels(g, report.LabelQuery{Packs: strings.Split(r.PathValue("pack"), ",")})
+		labels, err = report.Labels(g, figures.LabelQuery{Packs: strings.Split(r.PathValue("pack"), ",")})
 	}
 	o := page.LabelOptions{Served: true, Size: cmp.Or(r.URL.Query().Get("size"), page.Sizes()[0]), Paper: cmp.Or(r.URL.Query().Get("paper"), page.Papers()[0])}
 	if skip := r.URL.Query().Get("skip"); skip != "" && err == nil {

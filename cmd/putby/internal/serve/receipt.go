@@ -124,7 +124,7 @@ func (f *filling) filled(i int) bool {
 // lineLacks says what a line by fields does without, or names and is not there.
 func (f *filling) lineLacks(i int, cells map[string]string, offer string) (bad []*entry.WrongError) {
 	wrong := func(column, why, near string) {
-		bad = append(bad, &entry.WrongError{Part: lineName(i, column), Err: &entry.NoneError{What: why, Hint: near}})
+		bad = append(bad, &entry.WrongError{Part: lineName(i, column), Err: &ledger.Fault{Kind: entry.ErrNone, What: why, Hint: near}})
 	}
 	kind, _ := entry.ParseKind(cells["kind"])
 	if !kind.Bought() {

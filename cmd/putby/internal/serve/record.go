@@ -145,7 +145,7 @@ func (s *server) takeForm(w http.ResponseWriter, r *http.Request, f recording) {
 // save records a form under the ledger's lock.
 func (s *server) save(w http.ResponseWriter, r *http.Request, f recording, once string, known bool, again func(string, error)) {
 	check := new(entry.Check)
-	book, err := folder.Opening{Check: check.Faults, Wait: lockTime, For: "serve: " + f.path}.Open(r.Context(), s.Dir)
+	book, err := folder.Opening{Check: check.Faults, Judge: entry.Judge(), Wait: lockTime, For: "serve: " + f.path}.Open(r.Context(), s.Dir)
 	if err != nil {
 		if !known {
 			once = s.forms.issue()
@@ -189,7 +189,7 @@ var errNothing = errors.New("nothing of it differs from what is recorded, so not
 // would is what a form would come to.
 func (s *server) would(f recording, in *filling) (*outcome, error) {
 	check := new(entry.Check)
-	book, err := folder.Look(s.Dir, check.Faults)
+	book, err := folder.Opening{Check: check.Faults}.Look(s.Dir)
 	if err != nil {
 		return nil, err
 	}

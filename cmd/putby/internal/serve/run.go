@@ -63,7 +63,7 @@ func runDraft(f *filling) (*entry.Draft, error) {
 			continue
 		}
 		step++
-		row, err := entry.ParsePhase(run["run"], step, line)
+		row, err := entry.ParsePhase(f.Records, run["run"], step, line)
 		if err == nil {
 			err = entry.CheckPhase(line, row)
 		}

@@ -9,6 +9,7 @@ import (
 
 	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
+	"putby/ledger/figures"
 	"putby/ledger/folder"
 	"putby/ledger/report"
 )
@@ -62,7 +63,7 @@ func (s *server) addLabels(form *page.Form, b *entry.Base, packs []string) {
 	if err != nil || len(packs) == 0 {
 		return
 	}
-	labels, err := report.Labels(g, report.LabelQuery{Packs: packs})
+	labels, err := report.Labels(g, figures.LabelQuery{Packs: packs})
 	if err != nil {
 		return // a pack is gone since
 	}

@@ -95,18 +95,15 @@ func (f *filling) placed(r recording, w *entry.WrongError) []page.Trouble {
 		if c, ok := f.columns[list[i].Field]; ok {
 			list[i].What = strings.TrimPrefix(list[i].What, c.column.Name+": ")
 		}
-		if meant := (*entry.MeantError)(nil); errors.As(w.Err, &meant) && list[i].Field == "" {
-			list[i].Field = f.dated(meant)
+		if list[i].Field == "" && errors.Is(w.Err, entry.ErrAhead) {
+			list[i].Field = f.dated()
 		}
 	}
 	return list
 }
 
 // dated is the field that holds the day that is refused.
-func (f *filling) dated(e *entry.MeantError) string {
-	if e.Option != "ahead" {
-		return ""
-	}
+func (f *filling) dated() string {
 	for _, name := range []string{"at", "start", "date"} {
 		if f.in.Get(name) != "" {
 			return name
@@ -162,9 +159,11 @@ func (f *filling) fieldAt(r recording, fault *ledger.Fault) string {
 // asksFor are the boxes that a refusal asks for.
 func asksFor(err error) (options []string) {
 	for _, w := range entry.Wrongs(err) {
-		var asks *entry.MeantError
-		if errors.As(w.Err, &asks) {
-			options = append(options, asks.Option)
+		switch {
+		case errors.Is(w.Err, entry.ErrAhead):
+			options = append(options, "ahead")
+		case errors.Is(w.Err, entry.ErrAgain):
+			options = append(options, "again")
 		}
 	}
 	return options

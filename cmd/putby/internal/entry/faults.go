@@ -1,0 +1,40 @@
+package entry
+
+import (
+	"errors"
+	"fmt"
+
+	"putby/ledger"
+)
+
+// What a [ledger.Fault] of something typed is, for errors.Is. Such a fault has no
+// place of its own, since one text comes by a flag, a form's field or an answer: a
+// [WrongError] around it names the part, which each of them calls otherwise.
+var (
+	// ErrTyped: it cannot be read, or what it says cannot be.
+	ErrTyped = errors.New("cannot be recorded as it is typed")
+	// ErrUnsaid: nothing was said; what should be is told. It is an ErrTyped too.
+	ErrUnsaid = fmt.Errorf("nothing was said: %w", ErrTyped)
+	// ErrNone: it names what the ledger does not have.
+	ErrNone = errors.New("not in the ledger")
+	// ErrAhead: it is of a day or time still to come, a slip unless it is meant.
+	ErrAhead = errors.New("still to come")
+	// ErrAgain: it is in the ledger already, a slip unless it is meant.
+	ErrAgain = errors.New("recorded already")
+)
+
+// typed is the fault of a text, which may be empty, that is an [ErrTyped].
+func typed(text, why string) error {
+	if text != "" {
+		why = quote(text) + ": " + why
+	}
+	return &ledger.Fault{Kind: ErrTyped, What: why}
+}
+
+// noWords says what is to be said where nothing was.
+func noWords(format string, args ...any) error {
+	return &ledger.Fault{Kind: ErrUnsaid, What: fmt.Sprintf(format, args...)}
+}
+
+// notThere names what the ledger does not have, and what to type instead.
+func notThere(what, hint string) error { return &ledger.Fault{Kind: ErrNone, What: what, Hint: hint} }

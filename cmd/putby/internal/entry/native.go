@@ -1,0 +1,80 @@
+package entry
+
+import (
+	"strings"
+	"unicode"
+
+	"putby/pricing/locale"
+)
+
+// inDigits are runs of what numbers are written with.
+var inDigits = pattern(`\d[\d.,'’\x{00a0}\x{202f}]*`)
+
+// Native writes numbers and dates that are typed as a locale writes them as
+// records do: 1.234,50 as 1234.50 and 28.02.2025 as 2025-02-28 in de-DE. Words
+// stay, and so do numbers of lines after on. What can be read in two ways is read
+// as records have it, so that Native of what it returned is the same; whoever
+// takes it from a person asks [TwoWays] first.
+func Native(l locale.Locale, text string) string {
+	return eachFigure(l, text, func(digits string) string {
+		if n, ok, err := l.ReadNumber(digits); ok && err == nil {
+			return n
+		}
+		return digits
+	})
+}
+
+// TwoWays says which number in a text that a person typed can be read in two
+// ways, such as 1.500 in de-DE; nil where there is none. The error is a
+// [*locale.AmbiguousError].
+func TwoWays(l locale.Locale, text string) (two error) {
+	eachFigure(l, text, func(digits string) string {
+		if _, _, err := l.ReadNumber(digits); err != nil {
+			two = err
+		}
+		return digits
+	})
+	return two
+}
+
+// eachFigure writes anew the dates of a text and what as makes of its numbers.
+func eachFigure(l locale.Locale, text string, as func(string) string) string {
+	if l.IsPlain() || !strings.ContainsAny(text, "0123456789") {
+		return text
+	}
+	words := strings.Split(text, " ")
+	for i, word := range words {
+		if i > 0 && (strings.EqualFold(words[i-1], "on") || strings.EqualFold(words[i-1], "for")) && strings.Trim(word, "0123456789,") == "" {
+			continue
+		}
+		if d, ok := l.ReadDate(word); ok {
+			words[i] = d.String()
+		} else if !beginsWithLetter(word) { // else it is a name
+			words[i] = inDigits().ReplaceAllStringFunc(word, func(run string) string {
+				digits := strings.TrimRight(run, ".,'’")
+				return as(digits) + run[len(digits):]
+			})
+		}
+	}
+	return strings.Join(words, " ")
+}
+
+func beginsWithLetter(word string) bool {
+	for _, r := range word {
+		return unicode.IsLetter(r)
+	}
+	return false
+}
+
+// nativeCell is Native for a cell of one number, in which spaces may stand between
+// thousands.
+func nativeCell(l locale.Locale, text string) string {
+	first, last := strings.IndexAny(text, "0123456789"), strings.LastIndexAny(text, "0123456789")
+	if l.IsPlain() || first < 0 {
+		return text
+	}
+	if n, ok, err := l.ReadNumber(text[first : last+1]); ok && err == nil {
+		return text[:first] + n + text[last+1:]
+	}
+	return Native(l, text)
+}

@@ -1,0 +1,80 @@
+package main
+
+import (
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+
+	"putby/cmd/putby/internal/entry"
+	"putby/ledger/folder"
+	"putby/pricing/locale"
+)
+
+// freeFlags take texts that are no figures, whatever stands in them.
+var freeFlags = []string{"ledger", "note", "name", "shop", "place", "caution", "on", "households", "file", "out"}
+
+// native reads the figures of a command line as the household's locale writes
+// them, and refuses those that can be read in two ways. The words of records are
+// read by package entry, as answers and forms are; here are the flags of reports,
+// which are read before the ledger is.
+func (a *app) native(cmd *cobra.Command, args []string) error {
+	texts := slices.Clone(args)
+	cmd.Flags().Visit(func(f *pflag.Flag) {
+		if !slices.Contains(freeFlags, f.Name) {
+			texts = append(texts, flagTexts(f)...)
+		}
+	})
+	if !slices.ContainsFunc(texts, hasSign) {
+		return nil
+	}
+	l := a.locale()
+	for _, text := range texts {
+		if err := entry.TwoWays(l, text); err != nil {
+			return usageError{err}
+		}
+	}
+	if cmd.Flags().Lookup("format") == nil {
+		return nil
+	}
+	var err error
+	cmd.Flags().Visit(func(f *pflag.Flag) {
+		if _, several := f.Value.(pflag.SliceValue); !several && !slices.Contains(freeFlags, f.Name) {
+			if text := f.Value.String(); hasSign(text) && entry.Native(l, text) != text {
+				err = f.Value.Set(entry.Native(l, text))
+			}
+		}
+	})
+	return err
+}
+
+// flagTexts is what a flag was given.
+func flagTexts(f *pflag.Flag) []string {
+	if list, several := f.Value.(pflag.SliceValue); several {
+		return list.GetSlice()
+	}
+	return []string{f.Value.String()}
+}
+
+// hasSign reports whether a text has a digit behind something that may be a
+// decimal sign, or part a date or thousands.
+func hasSign(text string) bool {
+	for i := 1; i < len(text); i++ {
+		if text[i] >= '0' && text[i] <= '9' && !strings.ContainsRune("0123456789-:", rune(text[i-1])) {
+			return true
+		}
+	}
+	return false
+}
+
+// locale is that of the ledger; plain where there is none.
+func (a *app) locale() locale.Locale { return folder.SettingsOf(a.ledgerDir()).Locale }
+
+// heed refuses an answer in which a number can be read in two ways.
+func (a *app) heed(answer string) error {
+	if !hasSign(answer) {
+		return nil
+	}
+	return entry.TwoWays(a.locale(), answer)
+}

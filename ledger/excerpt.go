@@ -1,0 +1,66 @@
+package ledger
+
+import "slices"
+
+// An Excerpt says what there is of a ledger, where not all of its records were
+// read. The ledger as a whole is known to have no fault. [Join] works out what the
+// excerpt is about as it would of the whole, and notes no fault that only follows
+// from what was left out.
+type Excerpt struct {
+	// Foods are those of which everything is there, with all that was drawn of their
+	// packs.
+	Foods map[string]bool
+	// Lots are the foods, supplies and machines of which all is there that was
+	// bought, made and taken.
+	Lots map[string]bool
+	// Runs are those that are there with their phases, loads and meter logs; of the
+	// others there is the row alone.
+	Runs map[string]bool
+	// Receipts are those that are there, with all their lines.
+	Receipts map[string]bool
+}
+
+// leavesOut reports whether what a file tells of id is not there, or not all of
+// it. A nil Excerpt leaves out nothing.
+func (e *Excerpt) leavesOut(file, id string) bool {
+	if e == nil {
+		return false
+	}
+	switch file {
+	case RunsFile:
+		return !e.Runs[id]
+	case lotsOf:
+		return !e.Lots[id]
+	case ReceiptsFile:
+		return !e.Receipts[id]
+	}
+	return false
+}
+
+// Covers reports whether an edit that makes rec, an excerpt too, of an excerpt can
+// be judged by it: it adds nothing but draws, counts and freezes of what is all
+// there. Containers that serve again are counted empty, and how many stand full
+// takes all packs to tell.
+func (rec *Records) Covers(now *Records) bool {
+	pack := func(id string) bool {
+		i := slices.IndexFunc(rec.Packs, func(p Pack) bool { return p.ID == id })
+		return i >= 0 && rec.Excerpt.Foods[rec.Packs[i].Item]
+	}
+	for _, d := range now.Draws[len(rec.Draws):] {
+		if d.Pack != "" && !pack(d.Pack) || d.Pack == "" && !rec.Excerpt.Lots[d.Item] {
+			return false
+		}
+	}
+	for _, f := range now.Freezes[len(rec.Freezes):] {
+		if !rec.Excerpt.Lots[f.Item] {
+			return false
+		}
+	}
+	for _, c := range now.Counts[len(rec.Counts):] {
+		again := slices.ContainsFunc(rec.Supplies, func(s Supply) bool { return s.ID == c.Item && s.ServesAgain() })
+		if again || c.Pack != "" && !pack(c.Pack) || c.Pack == "" && !rec.Excerpt.Lots[c.Item] {
+			return false
+		}
+	}
+	return true
+}

@@ -1,0 +1,103 @@
+package folder
+
+import (
+	"slices"
+	"strings"
+
+	"putby/ledger"
+)
+
+// A sieve picks records out of the text of a file by one or two of their cells,
+// without reading the others: most records have nothing to do with what is asked.
+// The text is one that was read before without a fault, so that a quote in it only
+// ever stands round a cell, or twice within one.
+type sieve struct {
+	head   string // with the byte order mark
+	rest   string
+	header []string
+	sep    byte
+}
+
+// openSieve begins with a text; nil is for one without a header.
+func openSieve(text string) *sieve {
+	body := strings.TrimPrefix(text, mark)
+	scan := newScanner(body, separator(body))
+	header, ok := scan.header()
+	if !ok || scan.bad != nil {
+		return nil
+	}
+	at := len(text) - len(body) + scan.end
+	return &sieve{head: text[:at], rest: text[at:], header: header, sep: scan.sep}
+}
+
+// column is the place of a column, or -1.
+func (s *sieve) column(name string) int { return slices.Index(s.header, name) }
+
+// each goes through the records, line ends included.
+func (s *sieve) each(do func(row string)) {
+	for rest := s.rest; rest != ""; {
+		end := lineEnd(rest, 0)
+		if strings.IndexByte(rest[:end], '"') >= 0 {
+			for strings.Count(rest[:end], `"`)%2 == 1 && end < len(rest) {
+				end = lineEnd(rest, end)
+			}
+		}
+		do(rest[:end])
+		rest = rest[end:]
+	}
+}
+
+// lineEnd is where the line ends that goes on at an offset.
+func lineEnd(text string, from int) int {
+	if at := strings.IndexByte(text[from:], '\n'); at >= 0 {
+		return from + at + 1
+	}
+	return len(text)
+}
+
+// cell is the text of a cell as records have it; "" without a column.
+func (s *sieve) cell(row string, column int) string {
+	if column < 0 {
+		return ""
+	}
+	var cell string
+	if strings.IndexByte(row, '"') >= 0 {
+		scan := newScanner(row, s.sep)
+		if scan.next() && column < len(scan.cells) {
+			cell = scan.cells[column]
+		}
+	} else {
+		cell = plainCell(row, s.sep, column)
+	}
+	if strings.HasPrefix(cell, "'") {
+		cell = ledger.Unguarded(cell)
+	}
+	return strings.Trim(cell, " \t")
+}
+
+// plainCell is the cell of a row that has no quotes.
+func plainCell(row string, sep byte, column int) string {
+	for ; column > 0; column-- {
+		at := strings.IndexByte(row, sep)
+		if at < 0 {
+			return ""
+		}
+		row = row[at+1:]
+	}
+	if at := strings.IndexByte(row, sep); at >= 0 {
+		return row[:at]
+	}
+	return strings.TrimRight(row, "\r\n")
+}
+
+// keep is the text with no more records than those that are wanted.
+func (s *sieve) keep(wanted func(row string) bool) string {
+	var b strings.Builder
+	b.WriteString(s.head)
+	s.each(func(row string) {
+		if wanted(row) {
+			b.WriteString(row)
+		}
+	})
+	return b.String()
+}

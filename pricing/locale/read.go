@@ -1,0 +1,96 @@
+package locale
+
+import (
+	"cmp"
+	"fmt"
+	"strings"
+)
+
+// An AmbiguousError is a number that can be read in two ways.
+type AmbiguousError struct {
+	Text          string
+	First, Second string // how to write what it may be
+}
+
+func (e *AmbiguousError) Error() string {
+	return fmt.Sprintf("%q can be read in two ways: write %s or %s", e.Text, e.First, e.Second)
+}
+
+// ReadNumber returns the plain digits of a number as the place writes it, with
+// separators of thousands or without: 1234.50 for 1.234,50 in de-DE. Plain
+// digits are read as such. ok is false for what is no number of the place; the
+// error, an [*AmbiguousError], is of one that has two readings.
+func (l Locale) ReadNumber(text string) (plain string, ok bool, err error) {
+	if l.IsPlain() {
+		return text, isPlain(strings.TrimPrefix(text, "-")), nil
+	}
+	digits := text
+	sign := ""
+	for _, minus := range []string{"-", l.minusSign()} {
+		if rest, below := strings.CutPrefix(digits, minus); below {
+			sign, digits = "-", rest
+			break
+		}
+	}
+	native, isNative := l.readWith(digits, l.point, l.group)
+	if l.moneyPoint != "" || l.moneyGroup != "" {
+		money, isMoney := l.readWith(digits, cmp.Or(l.moneyPoint, l.point), cmp.Or(l.moneyGroup, l.group))
+		if !isNative {
+			native, isNative = money, isMoney
+		}
+	}
+	switch records := isPlain(digits); {
+	case records && isNative && native != digits:
+		return "", false, &AmbiguousError{text, l.Typed(sign + native), l.Typed(sign + digits)}
+	case records:
+		return sign + digits, true, nil
+	}
+	return sign + native, isNative, nil
+}
+
+// readWith reads digits with a sign before the decimals, and one between
+// thousands.
+func (l Locale) readWith(text, point, group string) (plain string, ok bool) {
+	whole, decimals, pointed := strings.Cut(text, point)
+	if pointed && (decimals == "" || strings.Trim(decimals, "0123456789") != "") {
+		return "", false
+	}
+	parts := []string{whole}
+	for _, separator := range l.separators(group) {
+		if strings.Contains(whole, separator) {
+			parts = strings.Split(whole, separator)
+			break
+		}
+	}
+	for i, part := range parts {
+		if part == "" || strings.Trim(part, "0123456789") != "" || !l.fits(i, len(parts), len(part)) {
+			return "", false
+		}
+	}
+	plain = strings.Join(parts, "")
+	if pointed {
+		plain += "." + decimals
+	}
+	return plain, true
+}
+
+// fits reports whether so many digits may stand in the part i of n.
+func (l Locale) fits(i, n, digits int) bool {
+	most := 3
+	if l.later > 0 && i < n-1 {
+		most = l.later
+	}
+	return n == 1 || digits == most || i == 0 && digits < most
+}
+
+// separators are what people type where the place has a separator: any space for
+// a space that keyboards lack, ' for ’.
+func (l Locale) separators(group string) []string {
+	switch group {
+	case nbsp, narrow:
+		return []string{group, nbsp, narrow, " "}
+	case "’":
+		return []string{group, "'"}
+	}
+	return []string{group}
+}
