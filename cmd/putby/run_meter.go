@@ -151,9 +151,11 @@ type meterIn struct {
 	ended bool // the records say when the run ended
 	kept  *energy.Log
 	about intake.LogReport
-	kwh   exact.Ratio // within the run
-	solar exact.Ratio // of which came from the roof
-	zone  *time.Location
+	// bridged says that a straight line is drawn across gaps.
+	bridged bool
+	kwh     exact.Ratio // within the run
+	solar   exact.Ratio // of which came from the roof
+	zone    *time.Location
 }
 
 // readMeter reads the part of a foreign log that a run spans.
@@ -162,7 +164,7 @@ func (a *app) readMeter(o *runMeterOptions, rec *ledger.Records, run *ledger.Run
 	if err != nil {
 		return nil, err
 	}
-	in := &meterIn{file: path, run: run, zone: rec.Settings.Zone}
+	in := &meterIn{file: path, run: run, zone: rec.Settings.Zone, bridged: o.bridge}
 	var end time.Time
 	end, in.ended = ledger.EndOf(rec, run)
 	options.From = exact.Some(run.Start)
@@ -221,17 +223,9 @@ func (o *runMeterOptions) logOptions(zone *time.Location) (l intake.LogOptions, 
 }
 
 // completeRuns offers the names of runs to the shell, then files.
-func (a *app) completeRuns(_ *cobra.Command, args []string, _ string) ([]cobra.Completion, cobra.ShellCompDirective) {
+func (a *app) completeRuns(cmd *cobra.Command, args []string, text string) ([]cobra.Completion, cobra.ShellCompDirective) {
 	if len(args) > 0 {
 		return nil, cobra.ShellCompDirectiveDefault
 	}
-	rec, _, err := folder.Read(a.ledgerDir())
-	if err != nil {
-		return nil, cobra.ShellCompDirectiveNoFileComp
-	}
-	names := make([]cobra.Completion, len(rec.Runs))
-	for i := range rec.Runs {
-		names[i] = rec.Runs[i].ID
-	}
-	return names, cobra.ShellCompDirectiveNoFileComp
+	return a.completeFirst(ledger.Runs)(cmd, args, text)
 }

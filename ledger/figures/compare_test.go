@@ -93,3 +93,15 @@ func TestMeasuresByHand(t *testing.T) {
 		t.Error("one run has a deviation")
 	}
 }
+
+// What earns most is the first where the foods are ranked so, whichever they are.
+func TestCompareAnswersWhatEarnsMost(t *testing.T) {
+	r, err := figures.Compare(whole(t, "sample"), figures.CompareQuery{Rank: figures.EarnedPerRun})
+	if err != nil || len(r.Foods) < 3 {
+		t.Fatal(err)
+	}
+	first, _ := r.Foods[0].Measure(figures.EarnedPerRun).Get()
+	if a := r.Answer(); a.Best != 0 || !a.PerRun.Equal(first) || first.Sign() <= 0 {
+		t.Errorf("food %d is said to earn most, %v", a.Best, a.PerRun)
+	}
+}
