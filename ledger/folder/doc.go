@@ -35,7 +35,7 @@
 // put a fault into the ledger is a [*Refusal], and one that would overwrite what
 // another program wrote meanwhile is [ErrChanged]; either saves nothing. An error
 // of [ErrSaved] alone says that the change is saved all the same. Readers take no
-// lock and never see half a change; nor does [Look], which tries changes without
+// lock and never see half a change; nor does [Opening.Look], which tries changes without
 // saving them. [Create] makes a new ledger.
 //
 // # Errors
@@ -52,7 +52,8 @@
 // change itself. Where a file was edited by hand since, only the lines of the
 // change are taken back. [LastChanges] lists them, and [Marked] finds one.
 //
-// Lock, queue, journal and history lie in the folder .putby within the ledger's.
+// Lock, queue, journal and history lie in the folder .putby within the ledger's, and
+// the sums of the files that are known to have no fault ([Book.Excerpt]).
 // A file that is replaced keeps its mode, its group and, for the superuser, its
 // owner. New files and folders follow the umask; those in .putby can moreover be
 // written by the group if the ledger's folder can.
