@@ -94,14 +94,22 @@ func TestMeasuresByHand(t *testing.T) {
 	}
 }
 
-// What earns most is the first where the foods are ranked so, whichever they are.
+// What earns most is the first where the foods are ranked so, and the last where the worst is first.
 func TestCompareAnswersWhatEarnsMost(t *testing.T) {
-	r, err := figures.Compare(whole(t, "sample"), figures.CompareQuery{Rank: figures.EarnedPerRun})
-	if err != nil || len(r.Foods) < 3 {
-		t.Fatal(err)
-	}
-	first, _ := r.Foods[0].Measure(figures.EarnedPerRun).Get()
-	if a := r.Answer(); a.Best != 0 || !a.PerRun.Equal(first) || first.Sign() <= 0 {
-		t.Errorf("food %d is said to earn most, %v", a.Best, a.PerRun)
+	for _, worst := range []bool{false, true} {
+		r, err := figures.Compare(whole(t, "sample"), figures.CompareQuery{Rank: figures.EarnedPerRun, Worst: worst})
+		if err != nil || len(r.Foods) < 3 {
+			t.Fatal(err)
+		}
+		want := 0
+		for i := range r.Foods {
+			if worst && r.Foods[i].Measure(figures.EarnedPerRun).Given() { // those without the figure are last
+				want = i
+			}
+		}
+		most, _ := r.Foods[want].Measure(figures.EarnedPerRun).Get()
+		if a := r.Answer(); a.Best != want || !a.PerRun.Equal(most) || most.Sign() <= 0 {
+			t.Errorf("food %d is said to earn most, %v, want %d", a.Best, a.PerRun, want)
+		}
 	}
 }
