@@ -48,11 +48,18 @@
 // becomes a number, and can be priced, by [Estimate.KWh] alone. Their sums are
 // exact too. A [Forecast] has estimates among its prices, and says which.
 //
+// # Notes
+//
+// What is doubtful about a draw, and no error, is a [Note]: a kind with its values,
+// in no words. [Cycle.Resolve] makes those of what it had to assume; [BelowLatentHeat],
+// [NoPower] and [FarAboveUsual] those of energies that can hardly be.
+//
 // # Errors
 //
 // Every fault of what is read has a place: [*BandError] the row, [*PriceError]
-// the price, [*PhaseError] the phase, [*SampleError] the sample. The others are this package's Err
-// values.
+// the price, [*PhaseError] the phase, [*SampleError] the sample. Of billing, [*GapError]
+// names the instant without a band and [*NoPriceError] the one without a price. The
+// others are this package's Err values.
 //
 // # Concurrency
 //

@@ -11,7 +11,9 @@ import (
 
 // A Ledger is the records joined: what every lot, run, pack and draw cost. It
 // is complete up to and on the date AsOf. Nothing changes it after [Join], so
-// that any number of readers may share it.
+// that any number of readers may share it: what it holds, its slices and the
+// records are to be read, and no other package writes into them (a test holds
+// that).
 type Ledger struct {
 	*Records
 	// AsOf is the last day of events that count, today as far as the ledger

@@ -359,3 +359,13 @@ func TestAskInit(t *testing.T) {
 		t.Error(have)
 	}
 }
+
+// changes is how many changes the ledger's history has; the first made it.
+func (h *house) changes() int {
+	h.t.Helper()
+	list, err := folder.LastChanges(h.dir, 0)
+	if err != nil {
+		h.t.Fatal(err)
+	}
+	return len(list)
+}

@@ -151,9 +151,11 @@ type meterIn struct {
 	ended bool // the records say when the run ended
 	kept  *energy.Log
 	about intake.LogReport
-	kwh   exact.Ratio // within the run
-	solar exact.Ratio // of which came from the roof
-	zone  *time.Location
+	// bridged says that a straight line is drawn across gaps.
+	bridged bool
+	kwh     exact.Ratio // within the run
+	solar   exact.Ratio // of which came from the roof
+	zone    *time.Location
 }
 
 // readMeter reads the part of a foreign log that a run spans.
@@ -162,7 +164,7 @@ func (a *app) readMeter(o *runMeterOptions, rec *ledger.Records, run *ledger.Run
 	if err != nil {
 		return nil, err
 	}
-	in := &meterIn{file: path, run: run, zone: rec.Settings.Zone}
+	in := &meterIn{file: path, run: run, zone: rec.Settings.Zone, bridged: o.bridge}
 	var end time.Time
 	end, in.ended = ledger.EndOf(rec, run)
 	options.From = exact.Some(run.Start)

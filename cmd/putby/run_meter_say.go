@@ -3,11 +3,13 @@ package main
 import (
 	"errors"
 	"fmt"
+	"strings"
 	"time"
 
 	"putby/energy"
 	"putby/ledger"
 	"putby/ledger/folder"
+	"putby/ledger/intake"
 	reports "putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -40,9 +42,39 @@ func (a *app) sayMeter(in *meterIn) {
 	if r.RollOvers > 0 {
 		say("The running total started again %s.", map[bool]string{true: "once", false: fmt.Sprint(r.RollOvers, " times")}[r.RollOvers == 1])
 	}
-	for _, note := range r.Notes {
+	for _, note := range logNotes(&r, in.bridged) {
 		say("  * %s", note)
 	}
+}
+
+// logNotes say what of a log was passed over or changed.
+func logNotes(r *intake.LogReport, bridged bool) (notes []string) {
+	note := func(n int64, things, text string) {
+		if n == 1 {
+			things = strings.TrimSuffix(things, "s")
+		}
+		if n > 0 {
+			notes = append(notes, fmt.Sprintf("%d %s %s", n, things, text))
+		}
+	}
+	if len(r.Unread) > 0 {
+		unread := make([]string, len(r.Unread))
+		for i, name := range r.Unread {
+			unread[i] = exact.Quote(name)
+		}
+		notes = append(notes, fmt.Sprintf("read the power in %s, not the energy in %s", exact.Quote(r.ValueColumn), strings.Join(unread, ", ")))
+	}
+	note(r.Blank, "rows", "without a value, passed over")
+	note(r.Rounded, "values", "with digits finer than the ninth place, rounded half to even")
+	gaps := "nothing is drawn in them"
+	switch {
+	case r.Unit.Dimension() == exact.Energy:
+		gaps = "what the running total rose by is spread evenly over them"
+	case bridged:
+		gaps = "bridged by a straight line"
+	}
+	note(int64(r.GapCount), "gaps", "longer than "+exact.FormatDuration(r.MaxGap.Truncate(time.Second))+": "+gaps)
+	return notes
 }
 
 // local writes an instant as the clocks of the ledger show it.

@@ -73,16 +73,6 @@ func TestSavedOrNot(t *testing.T) {
 	}
 }
 
-// changes is how many changes the ledger's history has; the first made it.
-func (h *house) changes() int {
-	h.t.Helper()
-	list, err := folder.LastChanges(h.dir, 0)
-	if err != nil {
-		h.t.Fatal(err)
-	}
-	return len(list)
-}
-
 // toFull lets a command write to a disk that is full.
 func toFull(t *testing.T, cmd *exec.Cmd, _ func()) {
 	full, err := os.OpenFile("/dev/full", os.O_WRONLY, 0)

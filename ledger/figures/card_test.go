@@ -216,6 +216,10 @@ func TestCardByHand(t *testing.T) {
 			t.Errorf("a package of %s pays up to %v, want %s", size, below, want)
 		}
 	}
+	var unknown *figures.UnknownError
+	if _, err := figures.Card(g, figures.CardQuery{Item: "jam"}); !errors.As(err, &unknown) || unknown.Name != "jam" {
+		t.Errorf("a food that there is none of: %v", err)
+	}
 	var missing *figures.MissingError
 	if _, err := figures.Card(g, figures.CardQuery{Item: "figs"}); !errors.As(err, &missing) {
 		t.Errorf("figs, of which no pack tells what goes into it: %v", err)

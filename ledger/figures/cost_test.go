@@ -104,3 +104,38 @@ func TestQueriesThatCannotBe(t *testing.T) {
 		t.Error(err)
 	}
 }
+
+// A run of which less than four fifths of the usual is packed is told as such: as the other run made, 2 kg
+// of plums make 1.8 kg, and 600 g of them are packed, or 1.2 kg, or 1.5 kg, which is more.
+func TestCostTellsOfPacksToCome(t *testing.T) {
+	for packed, short := range map[string]bool{"1,600 g": true, "2,600 g": true, "3,500 g": false} {
+		g := kitchenWith(t, "2025-06-11", map[string]string{
+			"runs.csv":   "run,machine,start,kwh\nr1,box,2025-06-01 08:00,12\nr2,box,2025-06-08 08:00,12\n",
+			"phases.csv": "", "loads.csv": "run,item,quantity\nr1,plums,2 kg\nr2,plums,2 kg\n",
+			"packs.csv": "pack,run,item,date,count,each\np1,r1,plums,2025-06-03,3,600 g\np2,r2,plums,2025-06-10," + packed + "\n",
+		})
+		r, err := figures.Cost(g, figures.CostQuery{})
+		if err != nil || len(r.Rows) != 2 {
+			t.Fatal(err)
+		}
+		told := slices.ContainsFunc(r.Rows[1].Notes, func(n figures.Note) bool { return n.Kind == figures.PackedInPart && n.Run == 1 })
+		if told != short || slices.ContainsFunc(r.Rows[0].Notes, func(n figures.Note) bool { return n.Kind == figures.PackedInPart }) {
+			t.Errorf("with %s packed it is told: %t", packed, told)
+		}
+	}
+}
+
+// Of the foods in store some cost less than the shelf asks, others do not, and of others nobody can tell:
+// 3.6 kg of plums for 22.40 are 28.80 on the shelf at 8.00 a kg, and 14.40 at 4.00.
+func TestCostCountsWhatPays(t *testing.T) {
+	for shelf, want := range map[string][3]int{"8": {1, 0, 0}, "4": {0, 1, 0}, "": {0, 0, 1}} {
+		files := map[string]string{}
+		if shelf != "" {
+			files["shelf.csv"] = "date,shop,item,size,price\n2025-06-01,Mill Lane,plums,1 kg," + shelf + "\n"
+		}
+		r, err := figures.Cost(kitchenWith(t, "2025-06-11", files), figures.CostQuery{})
+		if a := r.Answer; err != nil || [3]int{a.Pays, a.PaysNot, a.Unpriced} != want {
+			t.Errorf("at %q on the shelf: %+v (%v), want %v", shelf, a, err, want)
+		}
+	}
+}

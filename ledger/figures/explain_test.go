@@ -16,6 +16,13 @@ func TestExplainedSums(t *testing.T) {
 	sum := func(list []figures.Taken) (cost exact.Money) {
 		for i := range list {
 			cost = cost.Add(list[i].Cost)
+			n := &list[i]
+			if (n.For == figures.InFood) != (n.Food >= 0) || n.For == figures.OfTheMachine && n.Supply >= 0 || (n.For == figures.InCycle || n.For == figures.OnPack) != (n.Supply >= 0) {
+				t.Errorf("%+v is no one thing", n)
+			}
+			if n.Supply >= 0 && n.Lot != ledger.ListPrice && g.Lots[n.Lot].Item() != g.Supplies[n.Supply].ID {
+				t.Errorf("of %s a part is drawn from a lot of %s", g.Supplies[n.Supply].ID, g.Lots[n.Lot].Item())
+			}
 		}
 		return cost
 	}
@@ -25,6 +32,7 @@ func TestExplainedSums(t *testing.T) {
 		for _, load := range g.Runs[i].Loads {
 			food = food.Add(load.Costs[ledger.FoodCost])
 		}
+		sum(r.Common)
 		if r.Run != i || r.Pack != -1 || !sum(r.Food).Equal(food) || len(r.Costs) != len(g.Runs[i].Items) {
 			t.Errorf("run %s took food of %v, the books have %v", g.Records.Runs[i].ID, sum(r.Food), food)
 		}

@@ -173,9 +173,32 @@ func TestToCount(t *testing.T) {
 		for _, n := range figures.ToCount(g, c.q) {
 			books, _ := n.Books.Number()
 			list = append(list, n.ID(g)+" "+books.String())
+			if n.Pack >= 0 && n.Supply >= 0 || n.Supply >= 0 && n.Food >= 0 {
+				t.Errorf("%+v is two things", n)
+			}
 		}
 		if have := strings.Join(list, ", "); have != c.want {
 			t.Errorf("%+v: %s, want %s", c.q, have, c.want)
 		}
+	}
+}
+
+// A run is traced to its machine and its electricity too, and what was bought on the
+// ledger's very day to what it became.
+func TestTraceOfARunAndOfTheDay(t *testing.T) {
+	g := kitchenWith(t, "2025-06-10", nil)
+	r, err := figures.Trace(g, figures.TraceQuery{Name: "r1"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	found := map[string]figures.Role{}
+	for _, s := range r.Sources {
+		found[s.Item] = s.For
+	}
+	if len(found) != 2 || found["plums"] != figures.InFood || found["box"] != figures.OfTheMachine || len(r.Bands) != 1 {
+		t.Errorf("the run took %v, and electricity of %d bands", found, len(r.Bands))
+	}
+	if r, err = figures.Trace(g, figures.TraceQuery{Name: "g"}); err != nil || len(r.Lines) != 1 {
+		t.Errorf("the receipt of the day: %+v (%v)", r, err)
 	}
 }

@@ -82,3 +82,24 @@ func TestSuppliesLastForWholeContainers(t *testing.T) {
 		}
 	}
 }
+
+// What the shelf asks for all that is in store is told where it is known of all: six containers of
+// 600 g at 4.00 a kg.
+func TestOnHandBesideTheShelf(t *testing.T) {
+	const shelf = "date,shop,item,size,price\n2025-06-01,Mill Lane,plums,1 kg,4\n"
+	for _, c := range []struct{ shelf, packs, asks string }{
+		{shelf, kitchen["packs.csv"], "14.4"},
+		{"", kitchen["packs.csv"], ""},
+		{shelf, "", ""},
+	} {
+		g := kitchenWith(t, "2025-06-11", map[string]string{"shelf.csv": c.shelf, "packs.csv": c.packs})
+		r, err := figures.OnHand(g, figures.OnHandQuery{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		asks, ok := r.Answer(g).Shelf.Get()
+		if ok != (c.asks != "") || ok && !asks.Equal(ratioOf(c.asks)) {
+			t.Errorf("the shelf asks %v (%t), want %q", asks, ok, c.asks)
+		}
+	}
+}

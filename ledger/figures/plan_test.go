@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"putby/ledger/figures"
+	"putby/pricing"
 	"putby/pricing/exact"
 )
 
@@ -114,5 +115,23 @@ func TestPlanDriesAllThatItFreezes(t *testing.T) {
 	if fresh, frozen := p.Order[0], p.Order[1]; fresh.Frozen || !frozen.Frozen || fresh.Cycles != 3 || frozen.Cycles != 3 ||
 		!fresh.Amount.Equal(num("15")) || !frozen.Amount.Equal(num("13")) || !p.Frozen.Equal(num("13")) || !p.Rows[0].Row.Dried.Equal(num("28")) {
 		t.Errorf("%d cycles dry %v fresh, and %d dry %v of %v frozen", fresh.Cycles, fresh.Amount, frozen.Cycles, frozen.Amount, p.Frozen)
+	}
+}
+
+// What packages cost under an offer is known up to a number, and a plan buys no more, though the
+// freezer would take them: three cycles of 5 kg before it turns are 1500 packages of 10 g.
+func TestPlanBuysWhatHasAPrice(t *testing.T) {
+	g := kitchenWith(t, "2025-06-11", map[string]string{
+		"settings.csv": kitchen["settings.csv"] + "freezer_volume,200 L\n",
+		"foods.csv":    "food,name,basis,density,fresh_days,frozen_days\nberries,Berries,mass,1,4,270\nplums,Plums,mass,,5,\nonions,Onions,mass,,1,\n",
+	})
+	offer, err := pricing.ParseOffer("3 for 2")
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := figures.Plan(g, []figures.WorthQuery{{Item: "berries", Price: exact.Some(num("0.01")), Size: amount("10 g"), Limit: exact.Some(3000), Offer: offer, Shelf: exact.Some(num("20")),
+		Start: exact.Some(moment(t, g, "2025-06-11 00:00")), Each: amount("1 kg"), PackCost: exact.Some(money("0"))}}, exact.Opt[exact.Money]{})
+	if err != nil || len(p.Rows) != 1 || p.Rows[0].Row.Packages != 1500 {
+		t.Errorf("%+v (%v), want 1500 packages", p, err)
 	}
 }

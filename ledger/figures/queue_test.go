@@ -44,7 +44,7 @@ func kitchenWith(t *testing.T, by string, files map[string]string) *ledger.Ledge
 			t.Fatal(err)
 		}
 	}
-	g, faults, err := folder.Load(dir, ledger.Options{Through: exact.MustDate(by), PricesThrough: exact.MustDate(by)})
+	g, faults, err := folder.Load(dir, ledger.Options{Through: exact.MustDate(by), PricesThrough: exact.MustDate(by), Itemize: true})
 	if err != nil || len(faults) > 0 {
 		t.Fatal(err, faults)
 	}
@@ -180,6 +180,19 @@ func TestWaitingFoodIsFreezable(t *testing.T) {
 		list := figures.WaitingFood(g, moment(t, g, "2025-06-11 10:00"))
 		if len(list) != 1 || list[0].Freezable != freezable {
 			t.Errorf("of %q days fresh and frozen: %+v, want %t", days, list, freezable)
+		}
+	}
+}
+
+// What was in a machine waits for it again, though nobody knows how long it keeps once packed; of
+// what never was, that is needed.
+func TestWaitingFoodThatWasDriedBefore(t *testing.T) {
+	g := kitchenWith(t, "2025-06-11", map[string]string{
+		"foods.csv": "food,name,basis,fresh_days,frozen_days,keep_months\nberries,Berries,mass,3,270,\nplums,Plums,mass,5,,\nonions,Onions,mass,1,,\n",
+	})
+	for _, w := range figures.WaitingFood(g, moment(t, g, "2025-06-11 10:00")) {
+		if id := g.Foods[w.Food].ID; w.Slot.Given() != (id == "plums") {
+			t.Errorf("%s has a place in the queue: %t", id, w.Slot.Given())
 		}
 	}
 }

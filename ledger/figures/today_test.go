@@ -27,6 +27,11 @@ func TestToday(t *testing.T) {
 	if len(r.Store) != 1 || r.Store[0].Left != 4 || len(r.Fresh) != 3 || len(r.Loads) != 1 || len(r.Running)+len(r.Awaiting)+len(r.Moist) != 0 {
 		t.Errorf("%+v", r)
 	}
+	for i := range r.Fresh { // what to dry next was not asked for
+		if r.NextOf(&r.Fresh[i]) != nil {
+			t.Errorf("%+v has a start", r.Fresh[i])
+		}
+	}
 	if len(r.Later) != 1 || r.Later[0].Date.String() != "2025-06-20" {
 		t.Errorf("later: %+v", r.Later)
 	}

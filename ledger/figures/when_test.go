@@ -65,3 +65,13 @@ func TestWhenIsInTimeForTheFirstLot(t *testing.T) {
 		}
 	}
 }
+
+// A load that cannot be one of the food is refused.
+func TestWhenRefusesALoadOfAnotherKind(t *testing.T) {
+	g := kitchenWith(t, "2025-06-11", nil)
+	_, err := figures.When(g, figures.WhenQuery{Item: "plums", Load: amount("2 L"), From: moment(t, g, "2025-06-11 10:00"), Days: 2, Step: time.Hour})
+	var wrong *figures.FactError
+	if !errors.As(err, &wrong) || wrong.Fact != figures.LoadFact || wrong.Fault != figures.WrongUnit {
+		t.Errorf("litres of what is weighed: %v", err)
+	}
+}

@@ -278,3 +278,45 @@ func TestWaysThatLackAPrice(t *testing.T) {
 		}
 	}
 }
+
+// A cost of a container or a cycle that is given is posted at the ledger's places, six of euros.
+func TestWorthPostsWhatIsGiven(t *testing.T) {
+	q := plumSauce()
+	q.PackCost, q.Wear = exact.Some(money("0.3500004")), exact.Some(money("2.1000004"))
+	if w, err := figures.Worth(sauces(t), q); err != nil || !w.Best.Cost.Total().Equal(money("18.775")) {
+		t.Errorf("it costs %v (%v), want 18.775", w.Best.Cost.Total(), err)
+	}
+}
+
+// Where the answer is all that can be had it is still held to each case, as by hand above: of 7
+// packages at most, at 5.31 per L on the shelf, 4.725 x 5.31 - 18.775 is saved.
+func TestAllThatCanBeHadUnderACase(t *testing.T) {
+	q := plumSauce()
+	q.Limit = exact.Some(7)
+	w, err := figures.Worth(sauces(t), q)
+	if err != nil || w.Best.Packages != 7 || w.Best.Packages != w.Most {
+		t.Fatalf("%+v (%v)", w, err)
+	}
+	for _, c := range w.Cases {
+		if c.Of == figures.LowerShelf && !c.AsAnswered.Or(exact.Ratio{}).Equal(ratioOf("6.31475")) {
+			t.Errorf("it saves %v", c.AsAnswered)
+		}
+	}
+}
+
+// An hour that has no price is not free: a cycle that runs in it cannot be priced.
+func TestWorthNeedsThePriceOfEveryHour(t *testing.T) {
+	q := figures.WorthQuery{Item: "berries", Price: exact.Some(num("1")), Size: amount("1 kg"), Limit: exact.Some(5), Shelf: exact.Some(num("20")),
+		FreshDays: exact.Some(5), Each: amount("1 kg"), PackCost: exact.Some(money("0"))}
+	for bands, priced := range map[string]bool{"home,08:00,20:00,0.20\nhome,20:00,08:00,0.10\n": true, "home,08:00,20:00,0.20\nhome,20:00,07:00,0.10\n": false} {
+		// The run of the records is priced by another tariff, so that they have no fault.
+		g := kitchenWith(t, "2025-06-11", map[string]string{"tariffs.csv": "tariff,start,end,rate\n" + bands + "day,,,0.20\n",
+			"runs.csv": "run,machine,start,tariff,kwh\nr1,box,2025-06-01 08:00,day,12\n"})
+		q.Start = exact.Some(moment(t, g, "2025-06-11 10:00"))
+		_, err := figures.Worth(g, q)
+		var wrong *figures.FactError
+		if priced != (err == nil) || !priced && (!errors.As(err, &wrong) || wrong.Fact != figures.TariffFact || wrong.Fault != figures.Unpriced) {
+			t.Errorf("with the bands %q: %v", bands, err)
+		}
+	}
+}

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"maps"
-	"runtime/debug"
 	"slices"
 	"strings"
 	"sync"
@@ -151,13 +150,6 @@ func (b *Book) read() error {
 	return nil
 }
 
-// readAll has all records read, and none left out.
-func (b *Book) readAll() {
-	if b.records == nil || b.records.Excerpt != nil {
-		b.records, b.faults = parse(b.files, keepTexts)
-	}
-}
-
 // findLast finds the newest change in the history.
 func (b *Book) findLast() error {
 	number, err := lastNumber(b.root)
@@ -244,46 +236,6 @@ func (b *Book) stage(command string, edit func(*Tx) error) (*staged, error) {
 	s.change = Change{Time: b.clock().UTC(), Command: command, Kind: Edited, Mark: tx.mark}
 	tx.collect(s)
 	return s, b.judged(s, false)
-}
-
-// judged reads the ledger as it would be, and refuses it if it has faults. A
-// ledger that has some already may be changed so that it has fewer; taking
-// back a change must only not add to them.
-func (b *Book) judged(s *staged, back bool) error {
-	s.files = b.files.with(s.texts)
-	if b.judgedByExcerpt(s) {
-		return nil
-	}
-	b.readAll()
-	if s.long() {
-		debug.FreeOSMemory()
-	}
-	s.records, s.faults = b.reread(s)
-	restore := s.squeeze()
-	faults := b.inspect(s.records, s.faults)
-	restore()
-	if len(faults) == 0 {
-		s.sound = b.check != nil
-		return nil
-	}
-	locateIn(s.files.text, faults)
-	had := 0
-	if !b.flawless {
-		had = len(b.inspect(b.records, b.faults))
-	}
-	if len(faults) < had || back && len(faults) == had {
-		return nil
-	}
-	return &Refusal{Faults: faults, Already: had > 0}
-}
-
-// inspect returns the faults of reading a ledger or, without any, those that
-// the check finds.
-func (b *Book) inspect(rec *ledger.Records, faults ledger.Faults) ledger.Faults {
-	if len(faults) > 0 || b.check == nil {
-		return faults
-	}
-	return slices.Clone(b.check(rec))
 }
 
 // save saves a staged change.

@@ -108,7 +108,7 @@ func (d rootDisk) syncDir(name string) error {
 		return err
 	}
 	defer f.Close()
-	return d.lacks.bear(f.Sync())
+	return d.lacks.bear(syncFolder(f))
 }
 
 func (d rootDisk) exists(name string) (bool, error) {

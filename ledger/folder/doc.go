@@ -14,6 +14,10 @@
 // never opened. Limits keep memory and time bounded: see [MaxFile], [MaxCell],
 // [MaxCells] and [MaxFaults].
 //
+// Meter logs and hourly prices are series: their rows follow each other in time,
+// which local times that step back at a change of the clocks do too. [PrintLog]
+// and [PrintRates] write them so that reading gives the same again.
+//
 // A [Kept] ledger stays read, for who asks for it again and again: only files
 // that have changed are read once more.
 //
@@ -31,8 +35,15 @@
 // put a fault into the ledger is a [*Refusal], and one that would overwrite what
 // another program wrote meanwhile is [ErrChanged]; either saves nothing. An error
 // of [ErrSaved] alone says that the change is saved all the same. Readers take no
-// lock and never see half a change; nor does [Look], which tries changes without
+// lock and never see half a change; nor does [Opening.Look], which tries changes without
 // saving them. [Create] makes a new ledger.
+//
+// # Errors
+//
+// What a ledger's files have wrong is [ledger.Faults]. What could not be done with
+// them is a [ledger.Fault] whose kind is one of this package's Err values: all but
+// [ErrSaved] say that nothing was saved. [Cause] puts what the machine says in plain
+// words.
 //
 // # History
 //
@@ -41,7 +52,8 @@
 // change itself. Where a file was edited by hand since, only the lines of the
 // change are taken back. [LastChanges] lists them, and [Marked] finds one.
 //
-// Lock, queue, journal and history lie in the folder .putby within the ledger's.
+// Lock, queue, journal and history lie in the folder .putby within the ledger's, and
+// the sums of the files that are known to have no fault ([Book.Excerpt]).
 // A file that is replaced keeps its mode, its group and, for the superuser, its
 // owner. New files and folders follow the umask; those in .putby can moreover be
 // written by the group if the ledger's folder can.

@@ -53,27 +53,6 @@ func (b *Book) Excerpt(about func(*ledger.Records) (c Concern, ok bool)) *ledger
 	return rec
 }
 
-// judgedByExcerpt reports whether the excerpt that the Book may have tells that a
-// staged change brings no fault. Whatever else there is to say takes all records.
-func (b *Book) judgedByExcerpt(s *staged) bool {
-	if b.records == nil || b.records.Excerpt == nil {
-		return false
-	}
-	for _, f := range s.change.Files {
-		moves := slices.Contains([]string{ledger.DrawsFile, ledger.FrozenFile, ledger.CountsFile}, f.Name)
-		if _, there := b.files.texts[f.Name]; !moves || there && f.addedAt(b.files.texts[f.Name]) == 0 {
-			return false
-		}
-	}
-	s.records, s.faults = b.reread(s)
-	if len(s.faults) > 0 || !b.records.Covers(s.records) || len(b.inspect(s.records, nil)) > 0 {
-		return false
-	}
-	excerpts.Add(1)
-	s.sound = b.check != nil
-	return true
-}
-
 // excerpts counts the edits that were judged by an excerpt.
 var excerpts atomic.Int64
 

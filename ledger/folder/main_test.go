@@ -2,8 +2,8 @@ package folder
 
 import (
 	"fmt"
+	"maps"
 	"os"
-	"syscall"
 	"testing"
 )
 
@@ -11,6 +11,10 @@ import (
 var scratch string
 
 func TestMain(m *testing.M) {
+	if os.Getenv(rulesVariable) == "windows" {
+		here = windowsRules
+	}
+	maps.Copy(roles, systemRoles)
 	if role := roles[os.Getenv(roleVariable)]; role != nil {
 		if err := role(os.Getenv(dirVariable)); err != nil {
 			fmt.Fprintln(os.Stderr, err)
@@ -18,7 +22,7 @@ func TestMain(m *testing.M) {
 		}
 		os.Exit(0)
 	}
-	syscall.Umask(0o027) // whatever the machine has
+	umask(0o027) // whatever the machine has
 	os.Exit(run(m))
 }
 

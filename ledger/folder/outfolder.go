@@ -69,7 +69,11 @@ func (f *FolderOutside) rename(disk rootDisk, replace bool) error {
 		_ = os.Remove(f.path) // which only an empty one lets happen
 	}
 	err := os.Rename(f.Dir, f.path)
-	if err == nil || !errors.Is(err, fs.ErrExist) {
+	if err == nil {
+		return nil
+	}
+	// That it is there is not said as such everywhere.
+	if info, none := os.Lstat(f.path); none != nil || !info.IsDir() {
 		return Cause(err)
 	}
 	if !replace {
@@ -107,14 +111,18 @@ func (f *FolderOutside) Discard() {
 // syncAll brings a folder, and all that is in it, to the disk.
 func syncAll(dir string) error {
 	var lacks lacking
-	return filepath.WalkDir(dir, func(name string, _ fs.DirEntry, err error) error {
+	return filepath.WalkDir(dir, func(name string, d fs.DirEntry, err error) error {
 		if err != nil {
 			return err
 		}
-		f, err := os.Open(name)
+		how, sync := os.O_RDONLY, syncFolder
+		if !d.IsDir() { // some systems sync only what can be written
+			how, sync = os.O_RDWR, (*os.File).Sync
+		}
+		f, err := os.OpenFile(name, how, 0)
 		if err != nil {
 			return err
 		}
-		return errors.Join(lacks.bear(f.Sync()), f.Close())
+		return errors.Join(lacks.bear(sync(f)), f.Close())
 	})
 }

@@ -73,7 +73,9 @@ func createOutside(dir string, was fs.FileInfo) (*os.File, *flock.Flock, error) 
 			return nil, nil, err
 		}
 		held := flock.New(path, flock.SetFlag(os.O_RDONLY))
-		_, _ = held.TryLock() // where there are no locks, nothing is swept either
+		if !here.locksBind { // else that it is open keeps it
+			_, _ = held.TryLock() // where there are no locks, nothing is swept either
+		}
 		if was != nil {
 			if err := keepAccess(f, was); err != nil {
 				return nil, nil, errors.Join(err, held.Close(), f.Close(), os.Remove(path))
@@ -95,7 +97,11 @@ func sweepOutside(dir string) {
 		}
 		path := filepath.Join(dir, e.Name())
 		left := flock.New(path, flock.SetFlag(os.O_RDONLY))
-		if got, err := left.TryLock(); err == nil && got {
+		got, err := left.TryLock()
+		if !here.removesOpen {
+			_ = left.Close()
+		}
+		if err == nil && got {
 			_ = os.RemoveAll(path)
 		}
 		_ = left.Close()

@@ -114,10 +114,23 @@ func clearTicket(root *tree, dir string, number int) (gone bool, err error) {
 	case err != nil || !got:
 		return false, err
 	}
-	if err := root.Remove(ticketFile(number)); err != nil && !errors.Is(err, fs.ErrNotExist) {
-		return false, err
+	return true, removeTicket(root, file, number)
+}
+
+// removeTicket removes a ticket while it is still locked, so that nobody takes it
+// for his own; or, where an open file cannot be removed, at once after: whoever has
+// taken it by then has it open, and keeps it.
+func removeTicket(root *tree, file *flock.Flock, number int) error {
+	if !here.removesOpen {
+		err := file.Close()
+		_ = root.Remove(ticketFile(number))
+		return err
 	}
-	return true, nil
+	err := root.Remove(ticketFile(number))
+	if errors.Is(err, fs.ErrNotExist) {
+		err = nil
+	}
+	return errors.Join(err, file.Close())
 }
 
 // tickets returns the numbers of the queue, in order.
@@ -141,10 +154,5 @@ func (t *ticket) close() error {
 	if t == nil || !t.file.Locked() {
 		return nil
 	}
-	// Removed while it is still locked, so that nobody takes it for his own.
-	err := t.root.Remove(ticketFile(t.number))
-	if errors.Is(err, fs.ErrNotExist) {
-		err = nil
-	}
-	return errors.Join(err, t.file.Close())
+	return removeTicket(t.root, t.file, t.number)
 }

@@ -8,7 +8,6 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
-	"syscall"
 	"testing"
 	"time"
 
@@ -298,7 +297,7 @@ func TestWrongFiles(t *testing.T) {
 		os.Symlink("nowhere", in("machines.csv")),
 		os.Symlink("tariffs.csv", in("tariffs.csv")),
 		os.Mkdir(in("runs.csv"), 0o700),
-		syscall.Mkfifo(in("packs.csv"), 0o600),
+		mkfifo(in("packs.csv")),
 		os.Symlink("/dev/zero", in("draws.csv")),
 		os.WriteFile(in("meter"), nil, 0o600),
 	} {
@@ -306,7 +305,7 @@ func TestWrongFiles(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	if err := syscall.Mknod(in("loads.csv"), syscall.S_IFCHR|0o600, 5); err != nil { // /dev/zero's twin
+	if err := mkzero(in("loads.csv")); err != nil {
 		t.Logf("no device in place of loads.csv: %v", err)
 		put(t, dir, "loads.csv/x", "")
 	}

@@ -166,7 +166,16 @@ func (tx *Tx) put(name string, text *string) error {
 	if tx.sheets[name] != nil {
 		return fmt.Errorf("the records of %s are edited in this change already", name)
 	}
-	if _, err := tx.ReadFile(name); err != nil {
+	have, err := tx.ReadFile(name)
+	switch {
+	case err != nil:
+		return err
+	case text != nil:
+		err = tx.portable(name)
+	case have == nil: // nor need it be a name that this system can have
+		return nil
+	}
+	if err != nil {
 		return err
 	}
 	tx.files[name] = text

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"strings"
+	"time"
 
 	"putby/ledger"
 	"putby/pricing/exact"
@@ -120,7 +121,7 @@ func (b *binding) readDate(c *column, cells []string, text string) (string, erro
 		if c.cell == ledger.DateCell {
 			return date.String(), nil
 		}
-		return formatMoment(date, clock{true, sec, ""}), nil
+		return formatMoment(date, clock{sec: sec}), nil
 	}
 	w, err := takeApart(text)
 	if err != nil {
@@ -151,7 +152,11 @@ func formatMoment(date exact.Date, c clock) string {
 	if c.sec%60 != 0 {
 		s += fmt.Sprintf(":%02d", c.sec%60)
 	}
-	return s + c.offset
+	switch c.offset {
+	case "", "Z":
+		return s + c.offset
+	}
+	return s + time.Time{}.In(time.FixedZone("", c.east)).Format("-07:00")
 }
 
 // readNumeric reads the cells that are, or begin with, a number.

@@ -31,12 +31,7 @@ func (o Order) String() string { return orderWords[o] }
 
 // ParseOrder reads dmy, mdy, ymd or serial. Nothing is [AnyOrder].
 func ParseOrder(word string) (Order, error) {
-	for i, known := range orderWords {
-		if strings.EqualFold(word, known) {
-			return Order(i), nil
-		}
-	}
-	return AnyOrder, fmt.Errorf("%q is no order of dates; write dmy, mdy, ymd or serial", word)
+	return parseWord[Order](orderWords[:], word, "no order of dates; write dmy, mdy, ymd or serial")
 }
 
 // The orders that a written date can have.
@@ -55,7 +50,9 @@ type writtenDate struct {
 type clock struct {
 	given  bool
 	sec    int    // since midnight
-	offset string // Z, +01:00 or nothing
+	nanos  int64  // beyond them
+	offset string // as it is written: Z, +01:00 or nothing
+	east   int    // what that is, in seconds
 }
 
 var (
@@ -66,11 +63,7 @@ var (
 // takeApart reads a date, with or without a time of day behind it.
 func takeApart(s string) (writtenDate, error) {
 	var w writtenDate
-	day, rest := s, ""
-	if at := strings.IndexByte(s, ':'); at >= 0 {
-		from := len(strings.TrimRight(s[:at], "0123456789"))
-		day, rest = s[:from], s[from:]
-	}
+	day, rest := cutDay(s)
 	if rest != "" {
 		c, ok := readClock(rest)
 		if !ok {
@@ -82,6 +75,16 @@ func takeApart(s string) (writtenDate, error) {
 		return w, errNotDate
 	}
 	return w, nil
+}
+
+// cutDay parts a date from the time of day behind it, if there is one.
+func cutDay(s string) (day, rest string) {
+	at := strings.IndexByte(s, ':')
+	if at < 0 {
+		return s, ""
+	}
+	at = len(strings.TrimRight(s[:at], "0123456789"))
+	return s[:at], s[at:]
 }
 
 // takeDay collects the numbers and the month's name of a date in lower case.
@@ -180,46 +183,34 @@ func (w writtenDate) wide(yearSize int) bool {
 	return fours > 1 || fours == 1 && yearSize != 4
 }
 
-// readClock reads a time of day: 8:05, 18:30:07, 6:30 pm, with an offset or
-// without. Fractions of a second are rounded down.
-func readClock(s string) (clock, bool) {
-	c := clock{given: true}
-	s = strings.TrimSpace(strings.ToLower(s))
-	s = strings.TrimSpace(strings.TrimSuffix(s, "uhr"))
-	if at := strings.IndexAny(s, "z+-"); at >= 0 {
-		s, c.offset = strings.TrimSpace(s[:at]), offsetOf(s[at:])
-		if c.offset == "" {
+// readClock reads a time of day: 8:05, 18:30:07.25, 6:30 pm, with an offset or
+// without.
+func readClock(s string) (c clock, ok bool) {
+	c.given = true
+	if at := strings.IndexAny(s, "zZ+-"); at >= 0 {
+		c.offset = strings.ToUpper(strings.ReplaceAll(strings.TrimSpace(s[at:]), " ", ""))
+		if c.east, ok = scanOffset(c.offset); !ok {
 			return c, false
 		}
+		s = s[:at]
 	}
+	s = strings.TrimSpace(strings.ToLower(s))
+	s = strings.TrimSpace(strings.TrimSuffix(s, "uhr"))
 	half := 0
-	for i, suffixes := range [][]string{{"a.m.", "am"}, {"p.m.", "pm"}} {
+	for i, suffixes := range [...][2]string{{"a.m.", "am"}, {"p.m.", "pm"}} {
 		for _, suffix := range suffixes {
 			if rest, ok := strings.CutSuffix(s, suffix); ok {
 				s, half = strings.TrimSpace(rest), i+1
 			}
 		}
 	}
-	hour, minute, second, _, ok := scanClock(s)
+	hour, minute, second, nanos, ok := scanClock(s)
 	if half > 0 {
 		ok = ok && hour >= 1 && hour <= 12
 		hour = hour%12 + 12*int64(half-1)
 	}
-	c.sec = int(hour*3600 + minute*60 + second)
+	c.sec, c.nanos = int(hour*3600+minute*60+second), nanos
 	return c, ok && hour < 24 && minute < 60 && second < 60
-}
-
-// offsetOf writes an offset as records do, or returns nothing.
-func offsetOf(s string) string {
-	s = strings.ReplaceAll(strings.ToUpper(strings.TrimSpace(s)), " ", "")
-	seconds, ok := scanOffset(s)
-	switch {
-	case !ok:
-		return ""
-	case s == "Z":
-		return "Z"
-	}
-	return time.Time{}.In(time.FixedZone("", int(seconds))).Format("-07:00")
 }
 
 // An orderSense gathers what dates tell of their order.

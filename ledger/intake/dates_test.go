@@ -222,7 +222,7 @@ func TestSerialDates(t *testing.T) {
 		}
 		got := "-"
 		if d, sec, err := (serialDate{n, c.from1904}).moment(); err == nil {
-			got = formatMoment(d, clock{true, sec, ""})
+			got = formatMoment(d, clock{sec: sec})
 		}
 		if got != c.want {
 			t.Errorf("%s (1904: %v) is %s, want %s", c.serial, c.from1904, got, c.want)

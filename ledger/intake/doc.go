@@ -9,8 +9,7 @@
 //	m, err := intake.Propose(table, intake.Receipts, "corner-shop", records)
 //	plan, err := m.Plan(table, intake.PlanOptions{Records: records, Names: names})
 //
-// [Read] takes CSV text and .xlsx workbooks. It finds out the encoding (UTF-8,
-// UTF-16, Windows-1252) and the separator unless they are given. A [Map] says
+// [Read] takes CSV text and .xlsx workbooks. A [Map] says
 // which foreign column fills which column of the ledger; [Propose] guesses one
 // from the header, and [ParseMaps] reads those that a ledger keeps in maps.csv.
 // A [Name] says what the ledger calls a thing that a shop calls otherwise;
@@ -19,9 +18,25 @@
 // bad, or left out by the map. It also says which of the file's columns fill
 // nothing.
 //
-// [ReadLog] reads the log of a plug meter, as long as it may be, and [ReadURDB]
-// a rate of an open database of electricity tariffs. Their faults are
-// [ledger.Faults], with line and column, and [ledger.Faults], with the JSON path.
+// # Text
+//
+// All text is read in one way, whole or as a stream. The encoding is UTF-8, UTF-16
+// or Windows-1252 and the separator a comma, a semicolon, a tab or a bar; both are
+// found unless they are given, the separator by a first line sep=; or by the rows.
+// A record that cannot be split into cells costs only itself. Dates are read in
+// any order of day, month and year, with months by number or name, and with times
+// of day of 24 or twice 12 hours; numbers with a point or a comma and with
+// thousands set apart, with the sign or code of a currency on either side.
+//
+// # Electricity
+//
+// [ReadLog] reads the log of a plug meter, as long as it may be, in memory that
+// depends on the samples kept: power in W or kW, or a running total in Wh or kWh.
+// [ReadHourly] reads prices by the hour or any part of it, per kWh or MWh, from
+// text, a workbook or JSON, and [MergeHourly] puts them to those that a ledger has.
+// [ReadURDB] reads a rate of an open database of electricity tariffs as bands.
+// Instants are exact, and so is all that is read, but for what logs and hourly
+// prices have behind the ninth place: it is rounded half to even, and counted.
 //
 // # Maps
 //
@@ -80,8 +95,21 @@
 // has the whole day. Where a file has neither numbers nor the whole day, a second
 // purchase like the first on one day looks like the first.
 //
+// # Errors
+//
+// What is wrong is a [ledger.Fault], or several as [ledger.Faults]: with the line,
+// the last line too where more is lost, the column's header or the place in the
+// line, or the path of a value in JSON. Of a file that cannot be read at all
+// errors.Is tells why: [ErrFormat], [ErrEncoding], [ErrTooLarge], [ErrNoSheet],
+// [ErrHeader], [ErrAmbiguous], [ErrMixed], [ErrCurrency], [ErrUnlikely].
+//
 // # Limits
 //
 // [MaxFile], [MaxPlain], [MaxCell], [MaxCells] and [MaxTable] bound memory and
 // time for any file. A bad row costs only itself and is listed with its line.
+//
+// # Concurrency
+//
+// A [Table], a [Map] and a [HourlyPrices] are not changed by reading them, and may
+// be shared. A [Plan] may not: going through its rows packs and drains them.
 package intake

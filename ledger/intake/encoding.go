@@ -2,7 +2,6 @@ package intake
 
 import (
 	"errors"
-	"fmt"
 	"strings"
 	"unicode/utf8"
 
@@ -35,12 +34,7 @@ func (e Encoding) String() string { return encodingNames[e] }
 
 // ParseEncoding finds an encoding by its name, in any case. No name is [Guess].
 func ParseEncoding(name string) (Encoding, error) {
-	for i, known := range encodingNames {
-		if strings.EqualFold(name, known) {
-			return Encoding(i), nil
-		}
-	}
-	return Guess, fmt.Errorf("%q is no known encoding; write one of: %s", name, strings.Join(encodingNames[1:], ", "))
+	return parseWord[Encoding](encodingNames[:], name, "no known encoding; write one of: "+strings.Join(encodingNames[1:], ", "))
 }
 
 // decode returns the bytes as text without a byte order mark, and the encoding

@@ -50,6 +50,15 @@ func oneLine(s string) string {
 	return strings.Join(strings.Fields(clean), " ")
 }
 
+// clean is oneLine, and not too long, for messages.
+func clean(s string) string {
+	s = oneLine(s)
+	if r := []rune(s); len(r) > 400 {
+		return string(r[:400]) + "…"
+	}
+	return s
+}
+
 // slug writes a text as an identifier: lower case, '-' for what identifiers do
 // not have. It may be empty.
 func slug(s string) string {

@@ -1,7 +1,6 @@
 package intake
 
 import (
-	"bytes"
 	"cmp"
 	"fmt"
 	"io"
@@ -23,17 +22,14 @@ const (
 	PerMWh
 )
 
+var perWords = [...]string{"", "kWh", "MWh"}
+
 // String returns the amount's unit, or nothing for [AnyPer].
-func (p Per) String() string { return [...]string{"", "kWh", "MWh"}[p] }
+func (p Per) String() string { return perWords[p] }
 
 // ParsePer reads kWh or MWh. Nothing is [AnyPer].
 func ParsePer(word string) (Per, error) {
-	for p := AnyPer; p <= PerMWh; p++ {
-		if strings.EqualFold(word, p.String()) {
-			return p, nil
-		}
-	}
-	return AnyPer, fmt.Errorf("%s is no amount of energy that prices are for; write kWh or MWh", exact.Quote(word))
+	return parseWord[Per](perWords[:], word, "no amount of energy that prices are for; write kWh or MWh")
 }
 
 // HourlyOptions say how to read a file of prices by the hour.
@@ -49,9 +45,9 @@ type HourlyOptions struct {
 
 // An HourlyPrice is a price per kWh of a time.
 type HourlyPrice struct {
-	From, Until time.Time
-	Rate        exact.Number
-	Line        int
+	From, Until time.Time    // half-open
+	Rate        exact.Number // money per kWh before grid fee and tax; may be below 0
+	Line        int          // of the file
 }
 
 // HourlyPrices is what a file of prices by the hour holds, in order of time.
@@ -77,13 +73,13 @@ type HourlyPrices struct {
 //
 // Errors are an [*ledger.Fault] for the file, or [ledger.Faults] for its rows, in the file's order.
 func ReadHourly(r io.Reader, o HourlyOptions) (*HourlyPrices, error) {
-	data, err := io.ReadAll(io.LimitReader(r, MaxFile+1))
+	data, err := readAll(r, MaxFile)
 	if err != nil {
 		return nil, err
 	}
 	h := &hourly{o: o}
-	if isJSON(data) {
-		h.all, h.about, err = jsonRows(data)
+	if isJSON([]byte(data)) {
+		h.all, h.about, err = jsonRows([]byte(data))
 	} else {
 		err = h.readTable(data)
 	}
@@ -106,8 +102,8 @@ func ReadHourly(r io.Reader, o HourlyOptions) (*HourlyPrices, error) {
 const mostHours = 1_000_000
 
 // readTable reads a text file or a workbook.
-func (h *hourly) readTable(data []byte) error {
-	t, err := Read(bytes.NewReader(data), h.o.Options)
+func (h *hourly) readTable(data string) error {
+	t, err := Read(strings.NewReader(data), h.o.Options)
 	if err != nil {
 		return err
 	}

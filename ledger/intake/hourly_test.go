@@ -247,7 +247,7 @@ func TestHourlyRefuses(t *testing.T) {
 		"an hour 3b on a day of 24":      {"date,hour,EUR/MWh\n2025-10-25,3a,50\n2025-10-25,3b,50\n", "line 3, date: 2025-10-25 has 24h in Europe/Berlin, and the file has a second of one hour", ""},
 		"another zone by its header":     {"Time (EET),EUR/MWh\n2025-01-01 00:00,50\n", `line 1: the times are those of EET, as the column "Time (EET)" says, and the clock of Europe/Berlin shows CET`, "--zone"},
 		"dates of two readings":          {"time,EUR/MWh\n01/02/2025 00:00,50\n", `line 2: the dates, such as "01/02/2025 00:00", fit dmy and mdy alike`, "--dates"},
-		"broken JSON":                    {"{\"a\":[\n{\"time\":1,", "line 2: not JSON: it ends in the middle", ""},
+		"broken JSON":                    {"{\"a\":[\n{\"time\":1,", "2:11: not JSON: the file ends in the middle", ""},
 		"JSON without a list":            {`{"a":1}`, "the file has no list of prices", "a list of objects"},
 		"an empty file":                  {"", "the file has no rows", ""},
 		"a bad price":                    {"time,EUR/MWh\n2025-01-01 00:00,5\n2025-01-01 01:00,dear\n", `line 1: no column has the prices`, "EUR/MWh"},

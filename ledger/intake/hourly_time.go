@@ -148,9 +148,7 @@ func (h *hourly) read(text string, order Order) (t hourText, ok bool) {
 		t.clock.offset = "Z"
 	}
 	if t.clock.offset != "" {
-		at, err := exact.ParseMoment(formatMoment(t.date, t.clock), time.UTC)
-		t.at = exact.Some(at)
-		return t, err == nil
+		t.at = exact.Some(time.Unix(t.date.UnixDays()*daySeconds+int64(t.sec-t.clock.east), 0))
 	}
 	return t, true
 }
@@ -158,7 +156,7 @@ func (h *hourly) read(text string, order Order) (t hourText, ok bool) {
 // instant is that of a clock time which follows another.
 func (h *hourly) instant(line int, t hourText, last time.Time) (time.Time, bool) {
 	first, shown := exact.LocalTime(t.date, t.sec, h.o.Zone)
-	clock := t.date.String() + " " + formatMoment(t.date, clock{true, t.sec, ""})[11:]
+	clock := formatMoment(t.date, clock{sec: t.sec})
 	if !shown {
 		h.fail(line, h.columns.timeName, zoneHint, "the clocks of %s never show %s", h.o.Zone, clock)
 		return first, false
@@ -201,7 +199,7 @@ func (h *hourly) readEnd(r *hourRow, text string, order Order) {
 	}
 	c, ok := readClock(text)
 	if n, isLabel := readLabel(text); !ok && isLabel && n.n <= 24 {
-		c, ok = clock{true, n.n * 3600, ""}, true
+		c, ok = clock{sec: n.n * 3600}, true
 	}
 	if !ok && text != "24:00" {
 		h.fail(r.line, h.columns.timeName, hintTime, "%s is not a time", exact.Quote(text))

@@ -27,10 +27,17 @@ func (t Target) String() string { return targetWords[t] }
 
 // parseTarget finds a target by its word.
 func parseTarget(word string) (Target, error) {
-	if i := slices.Index(targetWords[:], word); i >= 0 {
-		return Target(i), nil
+	return parseWord[Target](targetWords[:], word, "nothing that can be imported; write one of: "+strings.Join(targetWords[:], ", "))
+}
+
+// parseWord finds the value that a word, in any case, stands for by its place
+// among all; or says what it is not.
+func parseWord[T ~uint8](words []string, word, isNot string) (T, error) {
+	i := slices.IndexFunc(words, func(known string) bool { return strings.EqualFold(word, known) })
+	if i < 0 {
+		return 0, fmt.Errorf("%s is %s", exact.Quote(word), isNot)
 	}
-	return 0, fmt.Errorf("%s cannot be imported; write one of: %s", exact.Quote(word), strings.Join(targetWords[:], ", "))
+	return T(i), nil
 }
 
 // A Map says how one kind of foreign file fills the columns of the ledger. A

@@ -44,56 +44,34 @@ func (r *sheetReader) rows(text string, columns []string, each func(cells []stri
 		r.fail("", err.Error(), "save it as UTF-8")
 		return
 	}
-	header, _, _ := strings.Cut(plain, "\n")
-	s := newScanner(plain, ',')
-	if strings.Count(header, ";") > strings.Count(header, ",") {
-		s.sep = ';'
-	}
-	var at []int
+	s := newScanner(plain, 0)
+	s.settle()
+	var at []int // of each column; -1 for one that may be missing
+	width := 0
 	for s.next() {
 		r.line = s.first
 		switch cells := s.cells; {
 		case s.why != "":
 			r.fail("", s.why, s.hint)
 		case at == nil:
-			if at = r.header(cells, columns); at == nil {
+			for _, name := range columns {
+				at = append(at, slices.IndexFunc(cells, func(c string) bool { return strings.TrimSpace(c) == name }))
+			}
+			if width = len(cells); at[0] < 0 || at[1] < 0 {
+				r.fail("", "the header needs "+columns[0]+" and "+columns[1], "it is: "+strings.Join(columns, ","))
 				return
 			}
 		case strings.Trim(strings.Join(cells, ""), " \t") == "":
-		case len(cells) > len(at) && strings.Join(cells[len(at):], "") != "":
+		case len(cells) > width && strings.Join(cells[width:], "") != "":
 			r.fail("", "the row has more cells than the header", "a cell with a comma needs quotes around it")
 		default:
-			row := pick(cells, at, len(columns))
-			for i, cell := range row {
-				row[i] = ledger.Unguarded(cell)
+			row := make([]string, len(columns))
+			for i := range row {
+				row[i] = ledger.Unguarded(cellAt(cells, at[i]))
 			}
 			each(row)
 		}
 	}
-}
-
-// header finds the columns; an index is -1 for one that may be missing. It
-// returns nil when one that is needed is.
-func (r *sheetReader) header(cells, columns []string) []int {
-	at := make([]int, max(len(cells), len(columns)))
-	for i, name := range columns {
-		at[i] = slices.IndexFunc(cells, func(c string) bool { return strings.TrimSpace(c) == name })
-	}
-	if at[0] < 0 || at[1] < 0 {
-		r.fail("", "the header needs "+columns[0]+" and "+columns[1], "it is: "+strings.Join(columns, ","))
-		return nil
-	}
-	return at
-}
-
-func pick(cells []string, at []int, n int) []string {
-	picked := make([]string, n)
-	for i := range picked {
-		if at[i] >= 0 && at[i] < len(cells) {
-			picked[i] = strings.TrimSpace(cells[at[i]])
-		}
-	}
-	return picked
 }
 
 // ParseMaps reads [MapsFile]. Its header is map,for,column,from,value,how; a

@@ -6,7 +6,6 @@ import (
 	"io"
 	"math"
 	"slices"
-	"strings"
 	"time"
 
 	"putby/energy"
@@ -49,8 +48,11 @@ type LogReport struct {
 	Solar       string   // the column of what came from the roof and what it counts in; blank: none
 	Gaps        []LogGap // the first ones
 	GapCount    int
-	RollOvers   int // of a running total
-	Notes       []string
+	RollOvers   int           // of a running total
+	MaxGap      time.Duration // beyond which a time without rows is a gap
+	Blank       int64         // rows without a value, passed over
+	Rounded     int64         // values with digits finer than the ninth place, rounded half to even
+	Unread      []string      // headers of running totals, passed over for the power beside them
 }
 
 // A LogGap is a time without rows that is longer than [LogOptions.MaxGap].
@@ -125,7 +127,6 @@ type logReader struct {
 	last    int64    // time of the last row, in Unix nanoseconds
 	report  LogReport
 	faults  ledger.Faults
-	blank   int64
 }
 
 // begin reads the header.
@@ -158,7 +159,7 @@ func (l *logReader) begin() (fault *ledger.Fault) {
 		solar.setUnit(l.columns.unit, l.values.comma)
 		l.report.Solar = solar.says()
 	}
-	l.report.Notes = l.columns.notes
+	l.report.MaxGap, l.report.Unread = l.o.MaxGap, l.columns.unread
 	return nil
 }
 
@@ -191,7 +192,7 @@ func (l *logReader) row(row []string) *ledger.Fault {
 	}
 	value, column := row[l.columns.value], l.columns.value
 	if value == "" {
-		l.blank++
+		l.report.Blank++
 		return nil
 	}
 	at, problem := l.clock.read(l.columns.moment(row), l.last)
@@ -278,37 +279,10 @@ func (l *logReader) finish() {
 			What: fmt.Sprintf("the log has more than %d samples in the time that is kept", l.o.MaxSamples),
 			Hint: "keep only the time of the run, or thin the log out"})
 	}
-	l.notes()
+	l.report.Rounded = l.values.rounded + l.columns.solar.values.rounded
 	if l.o.Progress != nil {
 		l.o.Progress(l.report.Rows, l.text.read())
 	}
-}
-
-// notes tells what was passed over or changed.
-func (l *logReader) notes() {
-	note := func(n int64, things, text string) {
-		if n == 1 {
-			things = strings.TrimSuffix(things, "s")
-		}
-		if n > 0 {
-			l.report.Notes = append(l.report.Notes, fmt.Sprintf("%d %s %s", n, things, text))
-		}
-	}
-	note(l.blank, "rows", "without a value, passed over")
-	note(l.values.rounded+l.columns.solar.values.rounded, "values", "with digits finer than the ninth place, rounded half to even")
-	note(int64(l.report.GapCount), "gaps", l.gapNote())
-}
-
-// gapNote says what is drawn in gaps.
-func (l *logReader) gapNote() string {
-	limit := "longer than " + exact.FormatDuration(l.o.MaxGap.Truncate(time.Second))
-	switch {
-	case l.counter != nil:
-		return limit + ": what the running total rose by is spread evenly over them"
-	case l.o.Bridge:
-		return limit + ": bridged by a straight line"
-	}
-	return limit + ": nothing is drawn in them"
 }
 
 // nothing says why no sample was kept.

@@ -1,7 +1,6 @@
 package intake
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 	"unicode"
@@ -16,7 +15,7 @@ type logColumns struct {
 	timeName, valueName string
 	unit                exact.Unit
 	solar               solarColumn // of what came from the roof
-	notes               []string
+	unread              []string    // running totals beside the power
 }
 
 // cumulative reports whether the values are a running total.
@@ -141,8 +140,8 @@ func (c *logColumns) findValue(names []string, o LogOptions) string {
 	switch {
 	case len(powers) == 1:
 		c.value = powers[0]
-		if len(totals) > 0 {
-			c.notes = append(c.notes, fmt.Sprintf("read the power in %s, not the energy in %s", exact.Quote(names[c.value]), list(names, totals)))
+		for _, i := range totals {
+			c.unread = append(c.unread, names[i])
 		}
 	case len(powers) > 1:
 		return "several columns could hold the power: " + list(names, powers)

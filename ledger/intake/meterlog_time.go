@@ -2,6 +2,7 @@ package intake
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"time"
 
@@ -19,6 +20,8 @@ const daySeconds = 24 * 60 * 60
 // A logClock reads the times of a log.
 type logClock struct {
 	zone *time.Location
+	day  string     // the date read last
+	date exact.Date // and what it is
 	// Between since and until, in seconds of the local clock, that clock is
 	// offset seconds ahead of UTC, and shows every time once.
 	since, until, offset int64
@@ -31,44 +34,66 @@ func (c *logClock) read(text string, last int64) (ns int64, problem string) {
 	if t, ok := epochTime(s); ok {
 		return t, ""
 	}
-	r, ok := scanTime(s)
+	day, rest := cutDay(s)
+	if problem := c.take(day); problem != "" {
+		return 0, exact.Quote(s) + problem
+	}
+	at, ok := readClock(rest)
+	seconds := c.date.UnixDays()*daySeconds + int64(at.sec)
 	switch {
 	case !ok:
 		return 0, exact.Quote(s) + " is not a time"
-	case !r.real():
-		return 0, exact.Quote(s) + " is not a time that there is"
-	}
-	seconds, problem := r.seconds(), ""
-	switch {
-	case r.hasOffset:
-		seconds -= r.offset
+	case at.offset != "":
+		seconds -= int64(at.east)
 	case c.zone == nil:
 		return 0, exact.Quote(s) + " has no offset, and no time zone is given"
 	default:
-		if seconds, problem = c.local(r, last); problem != "" {
+		if seconds, problem = c.local(seconds, at, last); problem != "" {
 			return 0, exact.Quote(s) + problem
 		}
 	}
 	if seconds < firstSecond || seconds > lastSecond {
 		return 0, exact.Quote(s) + " is outside the years 1910 to 2199"
 	}
-	return seconds*1e9 + r.nanos, ""
+	return seconds*1e9 + at.nanos, ""
 }
 
-// local returns the instant of a local time in Unix seconds.
-func (c *logClock) local(r logTime, last int64) (int64, string) {
-	reading := r.seconds()
+// take reads a date, unless it is that of the row before. Its year has four
+// digits and stands first, or where there are points last: rows that are read as
+// they come cannot tell what else would be meant.
+func (c *logClock) take(day string) (problem string) {
+	if day == c.day && day != "" {
+		return ""
+	}
+	order := YearMonthDay
+	if strings.Contains(day, ".") {
+		order = DayMonthYear
+	}
+	var w writtenDate
+	if !w.takeDay(strings.ToLower(day)) || !slices.Contains(w.lengths[:w.count], 4) {
+		return " is not a time"
+	}
+	date, ok := w.in(order)
+	if !ok {
+		return " is not a time that there is"
+	}
+	c.day, c.date = day, date
+	return ""
+}
+
+// local returns the instant of a local time, both in Unix seconds.
+func (c *logClock) local(reading int64, at clock, last int64) (int64, string) {
 	if c.since <= reading && reading < c.until {
 		return reading - c.offset, ""
 	}
-	t, shown := exact.LocalTime(exact.UnixDate(r.days()), int(r.clock()), c.zone)
+	t, shown := exact.LocalTime(c.date, at.sec, c.zone)
 	if !shown {
 		return 0, " is skipped by the clocks of " + c.zone.String()
 	}
 	first := t.Unix()
 	since, until, offset := exact.OffsetAt(first, c.zone)
 	c.remember(since, until, offset)
-	if first > math.MaxInt64/int64(1e9)-1 || first*1e9+r.nanos > last {
+	if first > lastSecond || first*1e9+at.nanos > last {
 		return first, ""
 	}
 	// It would step back: after the change of the clocks, they show it again.
@@ -110,70 +135,6 @@ func epochTime(s string) (ns int64, ok bool) {
 	return 0, false
 }
 
-// A logTime is a date and a time of day as it is written.
-type logTime struct {
-	year, month, day     int64
-	hour, minute, second int64
-	nanos                int64
-	hasOffset            bool
-	offset               int64 // seconds east
-}
-
-// real reports whether there is such a date and time of day.
-func (t logTime) real() bool {
-	return t.year >= 1909 && t.year <= 2200 && t.month >= 1 && t.month <= 12 &&
-		t.day >= 1 && int(t.day) <= exact.DaysIn(int(t.year), time.Month(t.month)) &&
-		t.hour < 24 && t.minute < 60 && t.second < 60
-}
-
-// days counts from 1 January 1970.
-func (t logTime) days() int64 {
-	return exact.DateOf(int(t.year), time.Month(t.month), int(t.day)).UnixDays()
-}
-
-// clock is the time of day in seconds.
-func (t logTime) clock() int64 { return t.hour*3600 + t.minute*60 + t.second }
-
-func (t logTime) seconds() int64 { return t.days()*daySeconds + t.clock() }
-
-// scanTime takes a date and a time of day apart: 2025-02-28T18:30:05.25+01:00,
-// 2025/02/28 18:30 or 28.2.2025 18:30:05.
-func scanTime(s string) (t logTime, ok bool) {
-	at := strings.IndexAny(s, "T ")
-	if at < 0 || !t.scanDate(s[:at]) {
-		return t, false
-	}
-	s = strings.TrimLeft(s[at+1:], " ")
-	clock, offset := s, ""
-	if at := strings.IndexAny(s, "Z+-"); at >= 0 {
-		clock, offset = strings.TrimRight(s[:at], " "), s[at:]
-	}
-	if t.hour, t.minute, t.second, t.nanos, ok = scanClock(clock); ok && offset != "" {
-		t.hasOffset = true
-		t.offset, ok = scanOffset(offset)
-	}
-	return t, ok
-}
-
-func (t *logTime) scanDate(s string) bool {
-	separator := byte('-')
-	if at := strings.IndexAny(s, "-/."); at >= 0 {
-		separator = s[at]
-	}
-	a, rest, ok1 := strings.Cut(s, string(separator))
-	b, c, ok2 := strings.Cut(rest, string(separator))
-	if !ok1 || !ok2 {
-		return false
-	}
-	if separator == '.' { // day.month.year
-		a, c = c, a
-	}
-	if len(a) != 4 || len(b) > 2 || len(c) > 2 || separator != '.' && (len(b) != 2 || len(c) != 2) {
-		return false
-	}
-	return scanInto(a, &t.year) && scanInto(b, &t.month) && scanInto(c, &t.day)
-}
-
 // scanClock reads HH:MM, HH:MM:SS or HH:MM:SS with a fraction; each may have one
 // digit.
 func scanClock(s string) (hour, minute, second, nanos int64, ok bool) {
@@ -195,7 +156,7 @@ func scanClock(s string) (hour, minute, second, nanos int64, ok bool) {
 }
 
 // scanOffset reads Z, +01:00, +0100 or +01 as seconds east.
-func scanOffset(s string) (seconds int64, ok bool) {
+func scanOffset(s string) (seconds int, ok bool) {
 	if s == "" || s == "Z" {
 		return 0, s == "Z"
 	}
@@ -207,7 +168,7 @@ func scanOffset(s string) (seconds int64, ok bool) {
 	case len(digits) == 2:
 		n *= 100
 	}
-	if seconds = n/100*3600 + n%100*60; n%100 > 59 || seconds > 15*3600 {
+	if seconds = int(n/100*3600 + n%100*60); n%100 > 59 || seconds > 14*3600 {
 		return 0, false
 	}
 	if s[0] == '-' {

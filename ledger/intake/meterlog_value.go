@@ -2,6 +2,7 @@ package intake
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
 	"putby/pricing/exact"
@@ -21,63 +22,40 @@ type valueParser struct {
 // largestValue is 10^18: a gigawatt in nanowatts, or 10^9 kWh.
 const largestValue = 1_000_000_000_000_000_000
 
-// parse reads a value in the last place of its unit's scale, or says what is
-// wrong with it.
+// parse reads a value in the last place of its unit's scale, rounded half to even,
+// or says what is wrong with it.
 func (p *valueParser) parse(s string) (n int64, problem string) {
 	text := strings.Trim(s, " \t")
-	digits, places, whole := strings.TrimPrefix(text, "-"), -1, 0
-	keep := valueScales[p.unit]
-	var next byte // the first digit that is not kept
-	rest := false // any after it other than 0
-	for i := 0; i < len(digits); i++ {
-		c := digits[i]
-		switch {
-		case (c == '.' || c == ',' && p.comma) && places < 0 && whole > 0:
-			places = 0
-			continue
-		case !isDigit(c):
-			return 0, p.badValue(text, c)
-		case places < 0:
-			whole++
-		}
-		switch {
-		case places == keep:
-			rest = rest || next != 0 && c != '0'
-			if next == 0 {
-				next = c
-			}
-			continue
-		case n > largestValue/10:
-			return 0, exact.Quote(text) + " is too large"
-		case places >= 0:
-			places++
-		}
-		n = n*10 + int64(c-'0')
+	whole, negative := strings.CutPrefix(text, "-")
+	fraction, point := "", strings.IndexByte(whole, '.')
+	if point < 0 && p.comma {
+		point = strings.IndexByte(whole, ',')
 	}
-	if whole == 0 || places == 0 {
+	if point >= 0 {
+		whole, fraction = whole[:point], whole[point+1:]
+	}
+	for _, digits := range [...]string{whole, fraction} {
+		if at := strings.IndexFunc(digits, func(r rune) bool { return r < '0' || r > '9' }); at >= 0 {
+			return 0, p.badValue(text, digits[at])
+		}
+	}
+	if whole == "" || point >= 0 && fraction == "" {
 		return 0, exact.Quote(text) + " is not a number"
 	}
-	return p.scaled(text, n, max(places, 0), keep, next, rest)
-}
-
-// scaled brings the digits read to the places kept, and rounds.
-func (p *valueParser) scaled(text string, n int64, places, keep int, next byte, rest bool) (int64, string) {
-	for ; places < keep; places++ {
-		if n > largestValue/10 {
-			return 0, exact.Quote(text) + " is too large"
-		}
-		n *= 10
-	}
-	if next > '0' || rest {
+	keep := valueScales[p.unit]
+	kept := fraction[:min(len(fraction), keep)]
+	n, err := strconv.ParseInt(whole+kept+"000000000000"[:keep-len(kept)], 10, 64)
+	if finer := fraction[len(kept):]; strings.Trim(finer, "0") != "" {
 		p.rounded++
-		if next > '5' || next == '5' && (rest || n&1 == 1) {
+		half := finer[0] == '5' && strings.Trim(finer[1:], "0") == ""
+		if finer[0] >= '5' && (!half || n&1 == 1) {
 			n++
 		}
 	}
 	switch {
-	case n > largestValue:
+	case err != nil || n > largestValue:
 		return 0, exact.Quote(text) + " is too large"
-	case strings.HasPrefix(text, "-") && n != 0:
+	case negative && n != 0:
 		return 0, exact.Quote(text) + " is below 0"
 	}
 	return n, ""

@@ -39,9 +39,9 @@ func receiptKinds() []string {
 	return words
 }
 
-// A glossary finds names. Plain ones come before those with a '*', and among
-// these the longer one first.
-type glossary struct {
+// A Glossary finds what a shop calls a thing. Plain names come before those with a
+// '*', and among these the longer one first.
+type Glossary struct {
 	plain    map[string]Name
 	patterns []pattern
 	found    memo[*Name]
@@ -54,8 +54,8 @@ type pattern struct {
 }
 
 // newGlossary takes the names of a map, and those of every map after them.
-func newGlossary(names []Name, mapName string, use func(Name) bool) *glossary {
-	g := &glossary{plain: map[string]Name{}}
+func newGlossary(names []Name, mapName string, use func(Name) bool) *Glossary {
+	g := &Glossary{plain: map[string]Name{}}
 	for _, own := range []bool{true, false} {
 		for _, n := range names {
 			if (n.Map == "") == own || n.Map != "" && n.Map != mapName || !use(n) {
@@ -68,10 +68,7 @@ func newGlossary(names []Name, mapName string, use func(Name) bool) *glossary {
 	return g
 }
 
-// A Glossary finds what a shop calls a thing, for what people type.
-type Glossary struct{ g *glossary }
-
-// NewGlossary takes names, those that are for every map before those of one.
+// NewGlossary takes names for what people type, those that are for every map before those of one.
 func NewGlossary(names []Name) *Glossary {
 	const first = "first" // before those that are for every map
 	all := slices.Clone(names)
@@ -82,18 +79,18 @@ func NewGlossary(names []Name) *Glossary {
 			all[i].Map = first
 		}
 	}
-	return &Glossary{newGlossary(all, first, func(n Name) bool { return !n.omits() && n.Kind != "shop" })}
+	return newGlossary(all, first, func(n Name) bool { return !n.omits() && n.Kind != "shop" })
 }
 
 // Find returns what a text is the name of.
 func (g *Glossary) Find(text string) (Name, bool) {
-	if n := g.g.search(folded(text)); n != nil {
+	if n := g.search(folded(text)); n != nil {
 		return *n, true
 	}
 	return Name{}, false
 }
 
-func (g *glossary) add(n Name) {
+func (g *Glossary) add(n Name) {
 	text, back := strings.CutSuffix(n.Name, "*")
 	text, front := strings.CutPrefix(text, "*")
 	key := folded(text)
@@ -107,11 +104,11 @@ func (g *glossary) add(n Name) {
 }
 
 // find returns what a foreign text is called, or nil.
-func (g *glossary) find(text string) *Name {
+func (g *Glossary) find(text string) *Name {
 	return g.found.of(text, func() *Name { return g.search(folded(text)) })
 }
 
-func (g *glossary) search(key string) *Name {
+func (g *Glossary) search(key string) *Name {
 	if n, ok := g.plain[key]; ok {
 		return &n
 	}

@@ -29,12 +29,7 @@ func (d Decimal) String() string { return decimalWords[d] }
 
 // ParseDecimal reads point or comma. Nothing is [AnyDecimal].
 func ParseDecimal(word string) (Decimal, error) {
-	for i, known := range decimalWords {
-		if strings.EqualFold(word, known) {
-			return Decimal(i), nil
-		}
-	}
-	return AnyDecimal, fmt.Errorf("%q is no decimal sign; write point or comma", word)
+	return parseWord[Decimal](decimalWords[:], word, "no decimal sign; write point or comma")
 }
 
 // sign returns the character.

@@ -163,8 +163,8 @@ type writer struct {
 	p       *Plan
 	rec     *ledger.Records
 	book    *book
-	names   *glossary // of things
-	shops   *glossary
+	names   *Glossary // of things
+	shops   *Glossary
 	folds   memo[string]
 	columns []string // of the target
 	checks  map[string]*checker
@@ -305,28 +305,9 @@ func (w *writer) check(d *draft, file string, cells []string) (*checker, bool) {
 	c.rec.Runs, c.rec.Phases, c.rec.Loads = c.rec.Runs[:0], c.rec.Phases[:0], c.rec.Loads[:0]
 	faults := c.reader.Row(d.row.Line, cells)
 	for _, f := range faults {
-		w.bad(d, f.Field, trimField(f), f.Hint)
+		w.bad(d, f.Field, strings.TrimPrefix(f.What, f.Field+": "), f.Hint) // which names the column itself
 	}
 	return c, len(faults) == 0
-}
-
-// trimField takes the column's name off what a fault says, since a bad row
-// names it already.
-func trimField(f ledger.Fault) string {
-	prefix := f.Field + ": "
-	if len(f.What) > len(prefix) && f.What[:len(prefix)] == prefix {
-		return f.What[len(prefix):]
-	}
-	return f.What
-}
-
-// rowOf lays the cells of a draft out in the order of a file's columns.
-func rowOf(columns []string, prefix string, cells map[string]string) []string {
-	row := make([]string, len(columns))
-	for i, name := range columns {
-		row[i] = cells[prefix+name]
-	}
-	return row
 }
 
 // resolve finds what the ledger calls an item of a kind; an empty kind is any.

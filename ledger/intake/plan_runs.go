@@ -100,7 +100,7 @@ func (w *writer) run(g *runGroup, known *runBook) {
 		g.id = known.name(g)
 	}
 	g.cells["run"] = g.id
-	row := rowOf(w.checker(ledger.RunsFile).columns, "", g.withKnown())
+	row := laid(w.checker(ledger.RunsFile).columns, g.withKnown())
 	c, ok := w.check(first, ledger.RunsFile, row)
 	if !ok {
 		return
@@ -127,6 +127,15 @@ func (w *writer) run(g *runGroup, known *runBook) {
 	}
 	w.phases(g, known)
 	w.loads(g, known)
+}
+
+// laid lays cells out in the order of a file's columns.
+func laid(columns []string, cells map[string]string) []string {
+	row := make([]string, len(columns))
+	for i, name := range columns {
+		row[i] = cells[name]
+	}
+	return row
 }
 
 // withKnown returns the run's cells, those that a run needs from the ledger
@@ -186,7 +195,7 @@ func (w *writer) phases(g *runGroup, known *runBook) {
 			continue
 		}
 		step++
-		row := rowOf(columns, "", map[string]string{
+		row := laid(columns, map[string]string{
 			"run": g.id, "step": strconv.Itoa(step), "phase": phase, "duration": length,
 		})
 		c, ok := w.check(g.drafts[0], ledger.PhasesFile, row)

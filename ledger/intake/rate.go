@@ -39,12 +39,16 @@ const maxURDB = 8 << 20
 // Saturday and Sunday, since the format knows no holidays. Numbers are taken
 // digit by digit; one with an exponent is a fault.
 func ReadURDB(r io.Reader, label string) (URDBRate, error) {
-	root, err := readJSON(r, maxURDB)
+	data, err := readAll(r, maxURDB)
+	if err != nil {
+		return URDBRate{}, err
+	}
+	root, err := readJSON([]byte(data))
 	if err != nil {
 		return URDBRate{}, err
 	}
 	u := &urdbReader{}
-	rate := u.pick(root, label)
+	rate := u.pick(jsonNode{"$", root}, label)
 	if len(u.faults) == 0 {
 		u.read(rate)
 	}
@@ -84,7 +88,7 @@ func (u *urdbReader) pick(root jsonNode, label string) jsonNode {
 		rates = []jsonNode{root}
 	}
 	if label != "" {
-		rates = slices.DeleteFunc(rates, func(n jsonNode) bool { return n.field("label").text() != label })
+		rates = slices.DeleteFunc(rates, func(n jsonNode) bool { return n.field("label").said() != label })
 	}
 	switch {
 	case len(rates) == 0 && label != "":
@@ -92,8 +96,8 @@ func (u *urdbReader) pick(root jsonNode, label string) jsonNode {
 	case len(rates) == 0:
 		u.fail(list, "there is no rate in the file")
 	case len(rates) > 1:
-		u.fail(list, "the file has %d rates: name one by its label, such as %s", len(rates), exact.Quote(rates[0].field("label").text()))
-	case !rates[0].isObject():
+		u.fail(list, "the file has %d rates: name one by its label, such as %s", len(rates), exact.Quote(rates[0].field("label").said()))
+	case !rates[0].is(jsonObject):
 		u.fail(rates[0], "a rate must be an object in braces")
 	default:
 		return rates[0]
@@ -102,7 +106,7 @@ func (u *urdbReader) pick(root jsonNode, label string) jsonNode {
 }
 
 func (u *urdbReader) read(n jsonNode) {
-	u.rate.Label, u.rate.Utility, u.rate.Name = n.field("label").text(), n.field("utility").text(), n.field("name").text()
+	u.rate.Label, u.rate.Utility, u.rate.Name = n.field("label").said(), n.field("utility").said(), n.field("name").said()
 	u.rate.From = u.date(n.field("startdate"), exact.NoDate)
 	u.rate.Until = u.date(n.field("enddate"), exact.LastDate)
 	u.readPeriods(n.field("energyratestructure"))
@@ -153,7 +157,7 @@ func (u *urdbReader) readTiers(list []jsonNode) []tier {
 	for i, n := range list {
 		rate, adj := u.amount(n, "rate"), u.amount(n, "adj")
 		tiers = append(tiers, tier{above, rate.Add(adj)})
-		if unit := n.field("unit").text(); len(list) > 1 && unit != "" && !strings.EqualFold(unit, "kWh") {
+		if unit := n.field("unit").said(); len(list) > 1 && unit != "" && !strings.EqualFold(unit, "kWh") {
 			u.fail(n.field("unit"), "tiers by %s cannot be written as bands: only kWh of the month can", exact.Quote(unit))
 		}
 		limit := n.field("max")

@@ -117,9 +117,9 @@ func (u *urdbReader) readRest(n jsonNode) {
 			continue
 		}
 		note := c.words + " (" + c.field
-		if f.isNumber() {
-			note += " " + f.text()
-			if unit := n.field(c.unit).text(); unit != "" {
+		if f.is(jsonNumber) {
+			note += " " + f.said()
+			if unit := n.field(c.unit).said(); unit != "" {
 				note += " " + clean(unit)
 			}
 		}
@@ -130,7 +130,7 @@ func (u *urdbReader) readRest(n jsonNode) {
 	}
 	u.leave("holidays, which the format does not know: add bands for hol, and their dates, where they have other prices")
 	for _, name := range []string{"basicinformationcomments", "energycomments"} {
-		if s := n.field(name).text(); s != "" {
+		if s := n.field(name).said(); s != "" {
 			u.rate.Comments = append(u.rate.Comments, clean(s))
 		}
 	}

@@ -182,7 +182,7 @@ func TestURDBFaults(t *testing.T) {
 		{"", "1:1: not JSON: the file is empty"},
 		{"{\n  \"a\": }", "2:8: not JSON: invalid character '}' looking for beginning of value"},
 		{`{"a": [1`, "1:9: not JSON: the file ends in the middle"},
-		{good + "x", fmt.Sprintf("1:%d: not JSON: there is more after the end of the rate", len(good)+1)},
+		{good + "x", fmt.Sprintf("1:%d: not JSON: there is more after its end", len(good)+1)},
 		{`[]`, "$: there is no rate in the file"},
 		{`{"items":[]}`, "$.items: there is no rate in the file"},
 		{`[7]`, "$[0]: a rate must be an object in braces"},

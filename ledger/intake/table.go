@@ -140,14 +140,12 @@ func (o Options) reported(all int) {
 // of r's, means that there is no table.
 func Read(r io.Reader, o Options) (*Table, error) {
 	most := o.bounds()
-	data, err := readAll(r, most.file+1)
+	data, err := readAll(r, most.file)
 	if err != nil {
 		return nil, err
 	}
 	t := &Table{Form: Form{Workbook: isWorkbook(data)}, most: most}
 	switch {
-	case len(data) > most.file:
-		return nil, &ledger.Fault{Kind: ErrTooLarge, What: "the file is larger than 64 MiB", Hint: "import it in parts"}
 	case strings.HasPrefix(data, oleMagic):
 		return nil, &ledger.Fault{
 			Kind: ErrFormat, What: "the file is a workbook of an older format, or has a password",
@@ -167,15 +165,18 @@ func Read(r io.Reader, o Options) (*Table, error) {
 	return t, nil
 }
 
-// readAll reads a file, but no more than so many bytes of it.
+// readAll reads a file of no more than so many bytes.
 func readAll(r io.Reader, most int) (string, error) {
 	var b strings.Builder
 	if f, ok := r.(fs.File); ok {
 		if info, err := f.Stat(); err == nil {
-			b.Grow(int(min(info.Size(), int64(most))))
+			b.Grow(int(min(info.Size(), int64(most)+1)))
 		}
 	}
-	_, err := io.Copy(&b, io.LimitReader(r, int64(most)))
+	n, err := io.Copy(&b, io.LimitReader(r, int64(most)+1))
+	if n > int64(most) {
+		return "", &ledger.Fault{Kind: ErrTooLarge, What: fmt.Sprintf("the file is larger than %d MiB", most>>20), Hint: "import it in parts"}
+	}
 	return b.String(), err
 }
 

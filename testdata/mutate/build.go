@@ -114,16 +114,16 @@ import (
 	"strconv"
 )
 
-var changeThatCounts, reachedIn = func() (int, string) {
+var changeThatCounts, changesReached = func() (int, string) {
 	data, _ := os.ReadFile(%q)
 	n, _ := strconv.Atoi(string(data))
 	return n, os.Getenv("PUTBY_REACHED")
 }()
 
-func changed(n int) bool { return n == changeThatCounts || reachedIn != "" && reached(n) }
+func changeCounts(n int) bool { return n == changeThatCounts || changesReached != "" && changeReached(n) }
 
-func reached(n int) bool {
-	name := filepath.Join(reachedIn, strconv.Itoa(n))
+func changeReached(n int) bool {
+	name := filepath.Join(changesReached, strconv.Itoa(n))
 	if _, err := os.Lstat(name); err != nil {
 		os.WriteFile(name, nil, 0o600)
 	}
@@ -147,7 +147,7 @@ func withChanges(source string, list []change) (string, []owner) {
 		if c.results == "" {
 			call, end = "func()", "(); return"
 		}
-		copied := fmt.Sprintf("\nif changed(%d) { %s %s%s }\n", c.number, call, body, end)
+		copied := fmt.Sprintf("\nif changeCounts(%d) { %s %s%s }\n", c.number, call, body, end)
 		out.WriteString(copied)
 		owners = append(owners, owner{line, line + strings.Count(copied, "\n"), c.number})
 	}

@@ -190,8 +190,9 @@ func (p *program) time() error {
 			return err
 		}
 		start := time.Now()
-		if !p.passes(10*time.Minute, one.reached, name) {
-			return fmt.Errorf("%s: %s fails without a change", p.path, name)
+		if !p.passes(10*time.Minute, one.reached, name) { // such as one that counts allocations
+			fmt.Fprintf(os.Stderr, "%s: %s is left out, since it fails without a change\n", p.path, name)
+			continue
 		}
 		one.took = time.Since(start)
 		p.tests = append(p.tests, one)

@@ -83,7 +83,7 @@ func serveAt(t testing.TB, dir, addr string, edits ...func(*House)) (out *notebo
 			t.Error(err)
 		}
 	})
-	for range 500 {
+	for range 6000 {
 		if strings.Contains(out.String(), "Ctrl-C") {
 			return out
 		}

@@ -1,0 +1,38 @@
+package main
+
+import (
+	"slices"
+	"testing"
+	"time"
+
+	"putby/ledger/intake"
+	"putby/pricing/exact"
+)
+
+// What was passed over or changed in a log is said, and nothing else.
+func TestLogNotes(t *testing.T) {
+	t.Parallel()
+	report := func(unit exact.Unit, gaps int) intake.LogReport {
+		return intake.LogReport{ValueColumn: "power (W)", Unit: unit, GapCount: gaps, MaxGap: 10 * time.Minute}
+	}
+	passed := report(exact.W, 0)
+	passed.Blank, passed.Rounded, passed.Unread = 1, 3, []string{"total (kWh)", "day (kWh)"}
+	for what, c := range map[string]struct {
+		report  intake.LogReport
+		bridged bool
+		want    []string
+	}{
+		"nothing": {report(exact.W, 0), true, nil},
+		"passed over": {passed, false, []string{
+			`read the power in "power (W)", not the energy in "total (kWh)", "day (kWh)"`,
+			"1 row without a value, passed over", "3 values with digits finer than the ninth place, rounded half to even",
+		}},
+		"a gap":         {report(exact.W, 1), false, []string{"1 gap longer than 10m: nothing is drawn in them"}},
+		"bridged":       {report(exact.KW, 2), true, []string{"2 gaps longer than 10m: bridged by a straight line"}},
+		"running total": {report(exact.KWh, 4), true, []string{"4 gaps longer than 10m: what the running total rose by is spread evenly over them"}},
+	} {
+		if have := logNotes(&c.report, c.bridged); !slices.Equal(have, c.want) {
+			t.Errorf("%s: %q, want %q", what, have, c.want)
+		}
+	}
+}

@@ -1,0 +1,76 @@
+package folder
+
+import (
+	"runtime/debug"
+	"slices"
+
+	"putby/ledger"
+)
+
+// judged reads the ledger as it would be, and refuses it if it has faults. A
+// ledger that has some already may be changed so that it has fewer; taking
+// back a change must only not add to them.
+func (b *Book) judged(s *staged, back bool) error {
+	s.files = b.files.with(s.texts)
+	if b.judgedByExcerpt(s) {
+		return nil
+	}
+	b.readAll()
+	if s.long() {
+		debug.FreeOSMemory()
+	}
+	s.records, s.faults = b.reread(s)
+	restore := s.squeeze()
+	faults := b.inspect(s.records, s.faults)
+	restore()
+	if len(faults) == 0 {
+		s.sound = b.check != nil
+		return nil
+	}
+	locateIn(s.files.text, faults)
+	had := 0
+	if !b.flawless {
+		had = len(b.inspect(b.records, b.faults))
+	}
+	if len(faults) < had || back && len(faults) == had {
+		return nil
+	}
+	return &Refusal{Faults: faults, Already: had > 0}
+}
+
+// inspect returns the faults of reading a ledger or, without any, those that
+// the check finds.
+func (b *Book) inspect(rec *ledger.Records, faults ledger.Faults) ledger.Faults {
+	if len(faults) > 0 || b.check == nil {
+		return faults
+	}
+	return slices.Clone(b.check(rec))
+}
+
+// judgedByExcerpt reports whether the excerpt that the Book may have tells that a
+// staged change brings no fault. Whatever else there is to say takes all records.
+func (b *Book) judgedByExcerpt(s *staged) bool {
+	if b.records == nil || b.records.Excerpt == nil {
+		return false
+	}
+	for _, f := range s.change.Files {
+		moves := slices.Contains([]string{ledger.DrawsFile, ledger.FrozenFile, ledger.CountsFile}, f.Name)
+		if _, there := b.files.texts[f.Name]; !moves || there && f.addedAt(b.files.texts[f.Name]) == 0 {
+			return false
+		}
+	}
+	s.records, s.faults = b.reread(s)
+	if len(s.faults) > 0 || !b.records.Covers(s.records) || len(b.inspect(s.records, nil)) > 0 {
+		return false
+	}
+	excerpts.Add(1)
+	s.sound = b.check != nil
+	return true
+}
+
+// readAll has all records read, and none left out.
+func (b *Book) readAll() {
+	if b.records == nil || b.records.Excerpt != nil {
+		b.records, b.faults = parse(b.files, keepTexts)
+	}
+}

@@ -1,0 +1,5 @@
+//go:build !windows
+
+package folder
+
+var here = unixRules

@@ -1,0 +1,5 @@
+//go:build !linux
+
+package folder
+
+var systemRoles map[string]func(dir string) error

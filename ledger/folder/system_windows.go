@@ -1,0 +1,3 @@
+package folder
+
+var here = windowsRules
