@@ -249,8 +249,8 @@ func TestPlanByHand(t *testing.T) {
 }
 
 // By hand: the first food dries 6 in two cycles of 5 and freezes nothing, which gives no room in the
-// freezer either. So of the second, all of which must be frozen, 3 litres fit and not 5: 6 x 3.00 and
-// 3 x 2.00 are saved. With a freezer of 5 litres all of it is dried.
+// freezer either. Of the others, all of which must be frozen, each saves 2.00 or 1.50 a piece and has
+// three: 18 + 6, and of the last what fits beside.
 func TestPlanFillsTheFreezerNoFurther(t *testing.T) {
 	food := func(shelf string, most int) pricing.Sale {
 		return pricing.Sale{
@@ -258,10 +258,11 @@ func TestPlanFillsTheFreezerNoFurther(t *testing.T) {
 			Load: num("5"), Yield: ratio("1", "1"), Each: num("1"),
 		}
 	}
-	for freezer, saving := range map[string]string{"3": "24", "5": "28", "0": "18"} {
+	for freezer, saving := range map[string]string{"3": "24", "5": "27", "6": "28.5", "0": "18"} {
 		p, err := pricing.MakePlan([]pricing.Candidate{
 			{Sale: food("4", 6), Cycle: 12 * hour, Due: 26 * hour, Frozen: exact.Some(90 * hour), Litres: ratio("1", "1")},
-			{Sale: food("3", 5), Cycle: 12 * hour, Frozen: exact.Some(90 * hour), Litres: ratio("1", "1")},
+			{Sale: food("3", 3), Cycle: 12 * hour, Frozen: exact.Some(90 * hour), Litres: ratio("1", "1")},
+			{Sale: food("2.5", 3), Cycle: 12 * hour, Frozen: exact.Some(90 * hour), Litres: ratio("1", "1")},
 		}, pricing.Shared{Turnaround: 2 * hour, Freezer: num(freezer)})
 		if err != nil {
 			t.Fatal(err)

@@ -42,20 +42,36 @@ func (o *addOptions) about(k ledger.Kind, cells map[string]string) []string {
 
 // newAddCommand builds an add whose flags are the kind's columns.
 func newAddCommand(a *app, k ledger.Kind) *cobra.Command {
-	o := &addOptions{}
-	cmd := &cobra.Command{
+	return newAdding(a, k, &cobra.Command{
 		Use:     "add",
 		Short:   "add one",
 		Long:    addLong + aheadHelp(k) + careHelp(k) + neededHelp(k),
 		Example: addExamples[k.Name],
-		Args:    arguments(),
-		RunE: func(cmd *cobra.Command, _ []string) error {
-			return a.runAdd(cmd, o, k, fillPlain)
-		},
+	}, adding{on: &addOptions{}, fill: fillPlain})
+}
+
+// An adding is a command that adds records of a kind by their columns.
+type adding struct {
+	on    *addOptions
+	flags func(*cobra.Command) // besides those of the columns; may be nil
+	fill  fill
+}
+
+// newAdding makes a command of its texts and what it adds. Where the command says
+// nothing else, it takes flags alone and adds what they say.
+func newAdding(a *app, k ledger.Kind, cmd *cobra.Command, r adding) *cobra.Command {
+	if cmd.Args == nil {
+		cmd.Args = arguments()
 	}
-	o.columnFlags.add(a, cmd, k)
+	if cmd.RunE == nil {
+		cmd.RunE = func(cmd *cobra.Command, _ []string) error { return a.runAdd(cmd, r.on, k, r.fill) }
+	}
+	r.on.columnFlags.add(a, cmd, k)
+	if r.flags != nil {
+		r.flags(cmd)
+	}
 	a.addMeant(cmd, k)
-	o.saving.add(cmd)
+	r.on.saving.add(cmd)
 	return cmd
 }
 

@@ -14,7 +14,6 @@ import (
 	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/render"
 	"putby/ledger"
-	"putby/ledger/folder"
 	reports "putby/ledger/report"
 	"putby/pricing/locale"
 )
@@ -48,18 +47,6 @@ func (a *app) ledgerDir() string {
 		return dir
 	}
 	return "."
-}
-
-// load joins the ledger, or returns all its faults as the error.
-func (a *app) load(o ledger.Options) (*ledger.Ledger, error) {
-	g, faults, err := folder.Load(a.ledgerDir(), o)
-	if err != nil {
-		return nil, err
-	}
-	if g != nil {
-		a.written(&g.Settings)
-	}
-	return g, faults.Err()
 }
 
 // written has figures written as the household does, or plainly for machines, in

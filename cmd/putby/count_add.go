@@ -33,20 +33,14 @@ type countOptions struct {
 }
 
 func newCountAddCommand(a *app) *cobra.Command {
-	k := ledger.MustKind("count")
 	o := &countOptions{}
-	cmd := &cobra.Command{
+	return newAdding(a, ledger.MustKind("count"), &cobra.Command{
 		Use: "add", Short: "record a stocktake", Long: countAddLong,
 		Example: addExamples["count"],
-		Args:    arguments(),
-		RunE:    func(cmd *cobra.Command, _ []string) error { return a.runAdd(cmd, &o.addOptions, k, o.fill) },
-	}
-	o.columnFlags.add(a, cmd, k)
-	cmd.Flags().StringVar(&o.gone, "gone", "", "`what` became of fresh food that is gone: eaten, given or spoiled")
-	fixed(cmd, "gone", goneWords...)
-	a.addMeant(cmd, k)
-	o.saving.add(cmd)
-	return cmd
+	}, adding{on: &o.addOptions, fill: o.fill, flags: func(cmd *cobra.Command) {
+		cmd.Flags().StringVar(&o.gone, "gone", "", "`what` became of fresh food that is gone: eaten, given or spoiled")
+		fixed(cmd, "gone", goneWords...)
+	}})
 }
 
 // goneWords say what becomes of fresh food.

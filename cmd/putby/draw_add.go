@@ -31,23 +31,19 @@ type drawOptions struct{ addOptions }
 func newDrawAddCommand(a *app) *cobra.Command {
 	k := ledger.MustKind("draw")
 	o := &drawOptions{}
-	cmd := &cobra.Command{
+	return newAdding(a, k, &cobra.Command{
 		Use: "add", Short: "record what was taken out", Long: drawAddLong(),
 		Example: `  putby draw add --food chicken-broth
   putby draw add --pack c46-a --quantity 2 --reason given --date yesterday
   putby draw add --item onions --quantity "0.5 kg" --reason spoiled`,
-		Args: arguments(),
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			a.check.Brief = true // what a draw comes to does not ask for lots
 			return a.runAdd(cmd, &o.addOptions, k, o.fill)
 		},
-	}
-	o.columnFlags.add(a, cmd, k)
-	cmd.Flags().StringVar(&o.food, "food", "", "take containers of this `food`, the first best-by first")
-	a.completeFlag(cmd, "food", ledger.Foods.In)
-	a.addMeant(cmd, k)
-	o.saving.add(cmd)
-	return cmd
+	}, adding{on: &o.addOptions, flags: func(cmd *cobra.Command) {
+		cmd.Flags().StringVar(&o.food, "food", "", "take containers of this `food`, the first best-by first")
+		a.completeFlag(cmd, "food", ledger.Foods.In)
+	}})
 }
 
 // fill is a draw, or the draws that take containers of a food.

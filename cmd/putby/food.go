@@ -37,18 +37,14 @@ type foodOptions struct {
 
 // newFoodCommand is the command of foods: like all records, and find.
 func newFoodCommand(a *app) *cobra.Command {
-	k := ledger.MustKind("food")
 	o := &foodOptions{}
-	add := &cobra.Command{
+	add := newAdding(a, ledger.MustKind("food"), &cobra.Command{
 		Use: "add", Short: "add a food, its figures from the open table", Long: foodAddLong,
 		Example: `  putby food add --food kale --basis mass --from-table 11233 --fresh-days 5
   putby food add --food pears --name Pears --basis mass --keep-months 24 --caution "Core them first."`,
-		Args: arguments(),
-		RunE: func(cmd *cobra.Command, _ []string) error { return a.runAdd(cmd, &o.addOptions, k, o.fill) },
-	}
-	o.columnFlags.add(a, add, k)
-	add.Flags().StringVar(&o.table, "from-table", "", "fill in the figures of this `food` of the open table")
-	o.saving.add(add)
+	}, adding{on: &o.addOptions, fill: o.fill, flags: func(cmd *cobra.Command) {
+		cmd.Flags().StringVar(&o.table, "from-table", "", "fill in the figures of this `food` of the open table")
+	}})
 	cmd := newRecordCommand(a, "food", add)
 	cmd.AddCommand(newFoodFindCommand(a))
 	return cmd

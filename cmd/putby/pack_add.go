@@ -54,9 +54,8 @@ type packOptions struct {
 }
 
 func newPackAddCommand(a *app) *cobra.Command {
-	k := ledger.MustKind("pack")
 	o := &packOptions{}
-	cmd := &cobra.Command{
+	return newAdding(a, ledger.MustKind("pack"), &cobra.Command{
 		Use: "add [FOOD] COUNT [x EACH]...", Short: "add rows of like containers", Long: packAddLong,
 		Example: `  putby pack add 6
   putby pack add "chicken-broth 5 x 1 L" --run c47 --with "1 jar-1l, 1 lid, 1 absorber-300"
@@ -64,16 +63,14 @@ func newPackAddCommand(a *app) *cobra.Command {
   putby pack add --item carrots --count 4 --each "500 g" --cost 6.40`,
 		Args: cobra.ArbitraryArgs,
 		RunE: func(cmd *cobra.Command, args []string) error { return runPackAdd(cmd, a, o, args) },
-	}
-	o.columnFlags.add(a, cmd, k)
-	cmd.Flags().StringVar(&o.labels.path, "labels", "", "write a sheet of their labels to this `file`, to print")
-	cmd.Flags().BoolVar(&o.labels.force, "force", false, "replace the file of labels if it is there")
-	_ = cmd.MarkFlagFilename("labels")
-	cmd.Flags().BoolVar(&o.all, "all-packed", false, "nothing more of the run's food is to be packed (as --packed all)")
-	cmd.ValidArgsFunction = a.completeThings(ledger.Foods)
-	a.addMeant(cmd, k)
-	o.saving.add(cmd)
-	return cmd
+
+		ValidArgsFunction: a.completeThings(ledger.Foods),
+	}, adding{on: &o.addOptions, flags: func(cmd *cobra.Command) {
+		cmd.Flags().StringVar(&o.labels.path, "labels", "", "write a sheet of their labels to this `file`, to print")
+		cmd.Flags().BoolVar(&o.labels.force, "force", false, "replace the file of labels if it is there")
+		_ = cmd.MarkFlagFilename("labels")
+		cmd.Flags().BoolVar(&o.all, "all-packed", false, "nothing more of the run's food is to be packed (as --packed all)")
+	}})
 }
 
 // runPackAdd packs what was said; on a terminal it asks for what was not.

@@ -37,17 +37,16 @@ type runOptions struct {
 }
 
 func newRunAddCommand(a *app) *cobra.Command {
-	k := ledger.MustKind("run")
 	o := &runOptions{}
-	cmd := &cobra.Command{
+	return newAdding(a, ledger.MustKind("run"), &cobra.Command{
 		Use: "add", Short: "add a run with its loads and phases", Long: runAddLong(),
 		Example: `  putby run add --start "2025-11-20 18:00" --kwh 14.2 --hands 25m \
     --load "2 kg squash wet 2 kg dry 272 g" \
     --phase "freezing 7h" --phase "primary 21h" --phase "secondary 5h"`,
-		Args: arguments(),
-		RunE: func(cmd *cobra.Command, _ []string) error { return a.runAdd(cmd, &o.addOptions, k, o.fill) },
-	}
-	o.columnFlags.add(a, cmd, k)
+	}, adding{on: &o.addOptions, fill: o.fill, flags: func(cmd *cobra.Command) { o.flags(a, cmd) }})
+}
+
+func (o *runOptions) flags(a *app, cmd *cobra.Command) {
 	cmd.Flags().StringArrayVar(&o.loads, "load", nil, "`what` went in; once for each food")
 	cmd.Flags().StringArrayVar(&o.phases, "phase", nil, "a `phase` and how long it took; once for each, in order")
 	a.completeLast(cmd, "load", ledger.Foods.In)
@@ -56,9 +55,6 @@ func newRunAddCommand(a *app) *cobra.Command {
 		phases = append(phases, word+" ")
 	}
 	fixed(cmd, "phase", phases...)
-	a.addMeant(cmd, k)
-	o.saving.add(cmd)
-	return cmd
 }
 
 // fill is a run with its loads and phases.

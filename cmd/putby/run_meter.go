@@ -223,17 +223,9 @@ func (o *runMeterOptions) logOptions(zone *time.Location) (l intake.LogOptions, 
 }
 
 // completeRuns offers the names of runs to the shell, then files.
-func (a *app) completeRuns(_ *cobra.Command, args []string, _ string) ([]cobra.Completion, cobra.ShellCompDirective) {
+func (a *app) completeRuns(cmd *cobra.Command, args []string, text string) ([]cobra.Completion, cobra.ShellCompDirective) {
 	if len(args) > 0 {
 		return nil, cobra.ShellCompDirectiveDefault
 	}
-	rec, _, err := folder.Read(a.ledgerDir())
-	if err != nil {
-		return nil, cobra.ShellCompDirectiveNoFileComp
-	}
-	names := make([]cobra.Completion, len(rec.Runs))
-	for i := range rec.Runs {
-		names[i] = rec.Runs[i].ID
-	}
-	return names, cobra.ShellCompDirectiveNoFileComp
+	return a.completeFirst(ledger.Runs)(cmd, args, text)
 }

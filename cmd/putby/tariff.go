@@ -31,7 +31,7 @@ type tariffOptions struct {
 func newTariffCommand(a *app) *cobra.Command {
 	k := ledger.MustKind("tariff")
 	o := &tariffOptions{}
-	add := &cobra.Command{
+	add := newAdding(a, k, &cobra.Command{
 		Use: "add [WORDS]", Short: "add a tariff, in words or band by band", Long: tariffAddLong,
 		Example: `  putby tariff add "0.31"
   putby tariff add "days 0.24 from 6 to 22, nights 0.18, tax 5%" --tariff home --from 2026-01-01
@@ -47,9 +47,7 @@ func newTariffCommand(a *app) *cobra.Command {
 			}
 			return a.runAdd(cmd, &o.addOptions, k, o.fill)
 		},
-	}
-	o.columnFlags.add(a, add, k)
-	o.saving.add(add)
+	}, adding{on: &o.addOptions})
 	cmd := newRecordCommand(a, k.Name, add)
 	cmd.AddCommand(newTariffCheckCommand(a), newTariffImportCommand(a))
 	return cmd

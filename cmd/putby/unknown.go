@@ -56,16 +56,8 @@ func flagError(cmd *cobra.Command, err error) error {
 	return nearError{fmt.Sprintf("%s: there is no flag --%s", cmd.CommandPath(), unknown.GetSpecifiedName()), hint}
 }
 
-// unknown says of a name that the ledger has no record of which was probably
-// meant, or else the hint. Any other error is returned as it is.
-func (a *app) unknown(err error, hint string) error {
-	if !errors.As(err, new(*figures.UnknownError)) {
-		return err
-	}
-	return unknownIn(a.peek(), err, hint)
-}
-
-// unknownIn is unknown for records that are read already.
+// unknownIn says of a name that records have none of which was probably meant, or
+// else the hint. Any other error is returned as it is.
 func unknownIn(rec *ledger.Records, err error, hint string) error {
 	var none *figures.UnknownError
 	if !errors.As(err, &none) {

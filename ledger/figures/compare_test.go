@@ -93,3 +93,23 @@ func TestMeasuresByHand(t *testing.T) {
 		t.Error("one run has a deviation")
 	}
 }
+
+// What earns most is the first where the foods are ranked so, and the last where the worst is first.
+func TestCompareAnswersWhatEarnsMost(t *testing.T) {
+	for _, worst := range []bool{false, true} {
+		r, err := figures.Compare(whole(t, "sample"), figures.CompareQuery{Rank: figures.EarnedPerRun, Worst: worst})
+		if err != nil || len(r.Foods) < 3 {
+			t.Fatal(err)
+		}
+		want := 0
+		for i := range r.Foods {
+			if worst && r.Foods[i].Measure(figures.EarnedPerRun).Given() { // those without the figure are last
+				want = i
+			}
+		}
+		most, _ := r.Foods[want].Measure(figures.EarnedPerRun).Get()
+		if a := r.Answer(); a.Best != want || !a.PerRun.Equal(most) || most.Sign() <= 0 {
+			t.Errorf("food %d is said to earn most, %v, want %d", a.Best, a.PerRun, want)
+		}
+	}
+}

@@ -139,3 +139,20 @@ func TestCostCountsWhatPays(t *testing.T) {
 		}
 	}
 }
+
+// Rows come in order of the runs' start, whatever their order in the records.
+func TestCostIsByStart(t *testing.T) {
+	g := kitchenWith(t, "2025-06-20", map[string]string{
+		"runs.csv":  "run,machine,start,kwh\nr3,box,2025-06-15 08:00,12\nr1,box,2025-06-01 08:00,12\nr2,box,2025-06-11 08:00,12\n",
+		"loads.csv": "run,item,quantity\nr1,plums,2 kg\nr2,plums,2 kg\nr3,plums,2 kg\n", "phases.csv": "",
+	})
+	r, err := figures.Cost(g, figures.CostQuery{})
+	if err != nil || len(r.Rows) != 3 {
+		t.Fatal(err)
+	}
+	for i, id := range []string{"r1", "r2", "r3"} {
+		if have := g.Records.Runs[r.Rows[i].Run].ID; have != id {
+			t.Errorf("row %d is of %s, want %s", i, have, id)
+		}
+	}
+}

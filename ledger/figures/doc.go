@@ -29,6 +29,12 @@
 // estimates, in files that say so. A figure that does not exist is an
 // [exact.Opt] that is not given; 0 is 0.
 //
+// # What is looked at before it is recorded
+//
+// [Labels], [WaterToAdd], [DryIn], [AbsorbersFor] and [PackedOff] tell what a person
+// at the bench has to know of a pack. A [Vetting] holds records that are about to be
+// added against the household's own, and tells which figures are likely to be slips.
+//
 // # Notes and errors
 //
 // What a figure leaves out, and what it rests on, is a [Note] beside it: a kind

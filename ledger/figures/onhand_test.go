@@ -103,3 +103,21 @@ func TestOnHandBesideTheShelf(t *testing.T) {
 		}
 	}
 }
+
+// What a machine draws is for its cycles, whatever kind of supply it is: of 9 pieces two are drawn by the
+// run there was, and 7 are enough for three more of two each.
+func TestSuppliesOfCycles(t *testing.T) {
+	g := kitchenWith(t, "2025-06-11", map[string]string{
+		"machines.csv": "machine,load_mass,cycles,with\nbox,5 kg,100,2 cloth\n",
+		"supplies.csv": kitchen["supplies.csv"] + "cloth,other,1,\n",
+		"receipts.csv": kitchen["receipts.csv"] + "k,2025-06-01,Mill Lane,supply,cloth,9,,0.5\n",
+	})
+	r, err := figures.OnHand(g, figures.OnHandQuery{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	i := slices.IndexFunc(r.Supplies, func(s figures.SupplyLeft) bool { return g.Supplies[s.Supply].ID == "cloth" })
+	if s := r.Supplies[i]; s.For != figures.ForCycles || !s.Lasts.Or(exact.Int(-1)).Equal(exact.Int(3)) {
+		t.Errorf("%+v, want three cycles", s)
+	}
+}

@@ -34,6 +34,16 @@ func TestPlanMarksGuessedHours(t *testing.T) {
 	if w, err := figures.WeekOf(g.Records, figures.TariffQuery{Date: g.AsOf}); err != nil || !w.IsHourly() {
 		t.Errorf("the tariff is not by the hour (%v)", err)
 	}
+	// The prices of the 12th hold three hours at most after its last: until 2:00 of the 13th.
+	for _, c := range []struct {
+		date   string
+		latest bool
+		want   string
+	}{{"2025-06-05", true, "2025-06-05"}, {"2025-07-01", true, "2025-06-13"}, {"2025-07-01", false, "2025-07-01"}} {
+		if w, err := figures.WeekOf(g.Records, figures.TariffQuery{Date: exact.MustDate(c.date), Latest: c.latest}); err != nil || w.Week.Date.String() != c.want {
+			t.Errorf("of %s, the latest: %t, the week of %v is drawn (%v), want %s", c.date, c.latest, w.Week.Date, err, c.want)
+		}
+	}
 	offer := func(item string, limit int) figures.WorthQuery {
 		return figures.WorthQuery{Item: item, Price: exact.Some(num("1")), Size: amount("1 kg"), Limit: exact.Some(limit), Shelf: exact.Some(num("20")),
 			Start: exact.Some(moment(t, g, "2025-06-11 00:00")), FreshDays: exact.Some(5), Each: amount("1 kg"), PackCost: exact.Some(money("0"))}

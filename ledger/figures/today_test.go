@@ -93,3 +93,15 @@ func TestTodayNothingToDo(t *testing.T) {
 		}
 	}
 }
+
+// What Next says of fresh food is of that food, of the same day, and not frozen.
+func TestNextOfWhatIsInHand(t *testing.T) {
+	plums := figures.Waiting{Food: 1, UseBy: exact.MustDate("2025-06-13")}
+	berries := figures.Waiting{Food: 0, UseBy: exact.MustDate("2025-06-13")}
+	later, frozen := plums, plums
+	later.UseBy, frozen.Frozen = exact.MustDate("2025-06-15"), true
+	r := figures.TodayResult{Next: []figures.NextFood{{Waiting: berries}, {Waiting: plums}}}
+	if r.NextOf(&berries) != &r.Next[0] || r.NextOf(&plums) != &r.Next[1] || r.NextOf(&later) != nil || r.NextOf(&frozen) != nil {
+		t.Error("Next is taken for other food")
+	}
+}

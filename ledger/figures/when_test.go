@@ -2,6 +2,7 @@ package figures_test
 
 import (
 	"errors"
+	"strings"
 	"testing"
 	"time"
 
@@ -73,5 +74,18 @@ func TestWhenRefusesALoadOfAnotherKind(t *testing.T) {
 	var wrong *figures.FactError
 	if !errors.As(err, &wrong) || wrong.Fact != figures.LoadFact || wrong.Fault != figures.WrongUnit {
 		t.Errorf("litres of what is weighed: %v", err)
+	}
+}
+
+// Of older food in the freezer the fresh one turns first.
+func TestWhenIsInTimeBeforeTheFrozen(t *testing.T) {
+	g := kitchenWith(t, "2025-06-11", map[string]string{
+		"foods.csv":    strings.Replace(kitchen["foods.csv"], "plums,Plums,mass,5,,", "plums,Plums,mass,5,90,", 1),
+		"receipts.csv": kitchen["receipts.csv"] + "i,2025-06-10,Mill Lane,food,plums,2,1 kg,2\n",
+		"frozen.csv":   "date,item,quantity\n2025-06-09,plums,6 kg\n",
+	})
+	r, err := figures.When(g, figures.WhenQuery{Item: "plums", From: moment(t, g, "2025-06-11 10:00"), Days: 2, Step: time.Hour})
+	if err != nil || r.UseBy.String() != "2025-06-15" || !r.Held.Equal(num("8")) {
+		t.Errorf("to be started by %v, of %v kg (%v)", r.UseBy, r.Held, err)
 	}
 }

@@ -320,3 +320,23 @@ func TestWorthNeedsThePriceOfEveryHour(t *testing.T) {
 		}
 	}
 }
+
+// Where nothing is worth buying under an offer, what is asked is the price of a package: 1.49 for 0.7 L.
+func TestAskedOfNone(t *testing.T) {
+	q := plumSauce()
+	offer, err := pricing.ParseOffer("3 for 2")
+	if err != nil {
+		t.Fatal(err)
+	}
+	q.Offer, q.Shelf = offer, exact.Some(num("0.10"))
+	w, err := figures.Worth(sauces(t), q)
+	if err != nil || w.Best.Packages != 0 || !w.Asked(0).Equal(num("1.49").Over(num("0.7"))) || !w.Asked(3).Equal(num("2.98").Over(num("2.1"))) {
+		t.Errorf("%d are bought, asked are %v a litre, and %v of three (%v)", w.Best.Packages, w.Asked(0), w.Asked(3), err)
+	}
+	if q.Offer, err = pricing.ParseOffer("20% off"); err != nil { // of one too: 1.192, that is 1.19
+		t.Fatal(err)
+	}
+	if w, err = figures.Worth(sauces(t), q); err != nil || !w.Asked(1).Equal(num("1.19").Over(num("0.7"))) {
+		t.Errorf("asked are %v a litre of one (%v)", w.Asked(1), err)
+	}
+}

@@ -86,7 +86,7 @@ func (s *savedWords) measured(run int) bool {
 		return true
 	}
 	for _, row := range s.g.PhasesOf(run) {
-		if p := &s.g.Records.Phases[row]; !p.KWh.Given() && !p.Watts.Given() {
+		if p := s.g.Records.Phases.At(int(row)); !p.KWh.Given() && !p.Watts.Given() {
 			return false
 		}
 	}

@@ -145,7 +145,7 @@ func lacksError(line string, lacks []string) error {
 		"size":  "no size, and it was never bought before: write it before the name, as in 2 lb strawberries 5.98",
 		"price": "no price: write it behind the name, as in 2 lb strawberries 5.98",
 	}
-	return typed("", "it has "+how[lacks[0]])
+	return typed(line, "it has "+how[lacks[0]])
 }
 
 // settle puts an offer that stands alone on its line, finds the lines that amounts

@@ -110,4 +110,14 @@ func TestPackOfTheFirstRunAndTooMuch(t *testing.T) {
 			t.Errorf("%s containers: %v, want %q", line, d.Odd, odd)
 		}
 	}
+	// Of apples, 5.5 kg are packed of the run already, and 4.5 kg more are too much of 5.8 kg.
+	d, err = Pack(bench(t), PackIn{Lines: []string{"9 x 500 g"}, Cells: map[string]string{"run": "c46", "with": ""}})
+	if err != nil || !slices.ContainsFunc(d.Odd, func(said string) bool {
+		return strings.HasPrefix(said, "Look again: the packs of Apple slices from run c46 would make 10 kg together, and about 5.")
+	}) {
+		t.Errorf("of apples: %v (%v)", d, err)
+	}
+	if _, err = Pack(bench(t), PackIn{Lines: []string{"carrots 2 x 500 g"}}); err == nil {
+		t.Error("carrots are packed, of which no run awaits it")
+	}
 }

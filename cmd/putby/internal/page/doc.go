@@ -8,6 +8,9 @@
 //
 // It reads report models and adds up nothing: every figure on a page is one of
 // a report, with all its digits in the title that a resting pointer shows.
+// [Form] is a page of the local server to fill in or to read: a form, what it would
+// record, what was saved, a list of changes. Package serve says what stands in it.
+//
 // Places in a chart are worked out exactly from the figures and rounded once,
 // to a tenth of a pixel or a thousandth of a percent.
 //

@@ -136,7 +136,7 @@ func sinceWords(d time.Duration) string {
 func (s *screen) pack() (list []todo) {
 	for _, pack := range s.r.Moist {
 		list = append(list, todo{What: s.name(s.g.Packs[pack].Food) + " is not dry", Class: "past",
-			Detail: "pack " + render.Clean(s.g.Records.Packs[pack].ID) + ": dry it on; do not taste it"})
+			Detail: "pack " + render.Clean(s.g.Records.Packs.At(pack).ID) + ": dry it on; do not taste it"})
 	}
 	for _, a := range s.r.Awaiting {
 		left := a.ToPack.Round(ledger.ShownPlaces, exact.HalfAway)

@@ -12,7 +12,7 @@ var batchForm = recording{
 	seldom: true,
 	path:   "batch", link: "Kitchen", title: "Kitchen work before drying",
 	intro:  "A soup, a purée, eggs beaten: what it took of the fresh food in hand, and what it made.",
-	groups: batchGroups, draft: batchDraft, buttons: []page.Button{asLast},
+	groups: batchGroups, draft: added("batch"), buttons: []page.Button{asLast},
 }
 
 func batchGroups(f *filling) []page.Group {
@@ -41,7 +41,10 @@ func parts(text string) (list []string) {
 	return list
 }
 
-func batchDraft(f *filling) (*entry.Draft, error) {
-	k := ledger.MustKind("batch")
-	return entry.Add(f.Base, k, f.cells(k, ""))
+// added is the draft of one record of a kind, by its cells.
+func added(kind string) func(*filling) (*entry.Draft, error) {
+	return func(f *filling) (*entry.Draft, error) {
+		k := ledger.MustKind(kind)
+		return entry.Add(f.Base, k, f.cells(k, ""))
+	}
 }

@@ -20,7 +20,7 @@ type keptRecord struct {
 // still there as it left them.
 func (s *server) recordsOf(c *folder.Change) (list []keptRecord) {
 	for _, file := range c.Files {
-		k, ok := kindIn(file.Name)
+		k, ok := ledger.KindOf(file.Name)
 		if !ok || k.Name == ledger.SettingsKind().Name {
 			continue
 		}

@@ -13,7 +13,7 @@ var priceForm = recording{
 	seldom: true,
 	path:   "price", link: "Price seen", title: "A price seen in a shop",
 	intro:  "What a shop asks, so that the ledger knows what the same would have cost there.",
-	groups: priceGroups, draft: priceDraft, buttons: []page.Button{asLast},
+	groups: priceGroups, draft: added("price"), buttons: []page.Button{asLast},
 }
 
 func priceGroups(f *filling) []page.Group {
@@ -25,11 +25,6 @@ func priceGroups(f *filling) []page.Group {
 		{Title: "The price", Fields: f.fieldsOf(k, "", s, "form", "makes", "note", "date")},
 		folded("Another day, dried food, a note", f.only(k, s, "form", "makes", "note", "date")...),
 	}
-}
-
-func priceDraft(f *filling) (*entry.Draft, error) {
-	k := ledger.MustKind("price")
-	return entry.Add(f.Base, k, f.cells(k, ""))
 }
 
 // only makes a field of each of some columns of a kind.

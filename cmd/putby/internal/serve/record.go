@@ -10,7 +10,6 @@ import (
 
 	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
-	"putby/ledger"
 	"putby/ledger/folder"
 )
 
@@ -245,10 +244,4 @@ func (s *server) try(book *folder.Book, check *entry.Check, f recording, in *fil
 	o.packs = newPacks(d)
 	o.next = nextLinks(d.Next)
 	return o, nil
-}
-
-// kindIn is the kind of records that a file holds.
-func kindIn(file string) (ledger.Kind, bool) {
-	k, ok := ledger.KindOf(file)
-	return k, ok
 }

@@ -132,7 +132,7 @@ func (f *filling) faults(r recording, faults ledger.Faults) (list []page.Trouble
 
 // fieldAt is the field of a fault; "" where its record is none of the form's.
 func (f *filling) fieldAt(r recording, fault *ledger.Fault) string {
-	k, ok := kindIn(fault.File)
+	k, ok := ledger.KindOf(fault.File)
 	first := f.begins[fault.File]
 	if !ok || first == 0 || fault.Line < first {
 		return ""
