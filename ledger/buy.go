@@ -4,7 +4,7 @@ import "putby/pricing/exact"
 
 // buy puts what a receipt line bought into its lot.
 func (g *joiner) buy(i int32) {
-	r := &g.Receipts[i]
+	r := g.Receipts.At(int(i))
 	at := place{ReceiptsFile, r.Line}
 	lot := Lot{Row: i, Batch: -1, Date: r.Date, Cost: g.Spends[i], lotRest: g.noRest}
 	switch r.Kind {
@@ -13,7 +13,7 @@ func (g *joiner) buy(i int32) {
 		if !ok {
 			return
 		}
-		if lot.Quantity, ok = g.edible(&g.Foods[f], r); !ok {
+		if lot.Quantity, ok = g.edible(&g.Foods[f], &r); !ok {
 			g.x.doubts.noLot(r.Item)
 			return
 		}
@@ -41,7 +41,7 @@ func (g *joiner) buy(i int32) {
 		lot.lotRest = &lotRest{from: g.Records, Residual: g.post(g.Machines[m].Residual), FrozenOn: exact.NoDate}
 		g.put(&g.machines[m], lot)
 	case ServiceLine:
-		g.repair(i, r)
+		g.repair(i, &r)
 		return
 	}
 	g.Flows.Bought = g.Flows.Bought.Add(lot.Cost)

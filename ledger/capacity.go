@@ -117,7 +117,7 @@ func (g *Ledger) Overloads(run int) (list []Overload) {
 
 // bulkOf is what a load is in L or kg, 0 where nothing tells.
 func (g *Ledger) bulkOf(load *LoadCost, run int, unit exact.Unit) exact.Ratio {
-	if wet := g.Records.Loads[load.Load].Wet; unit == exact.Kg && wet.Given() {
+	if wet := g.Records.Loads.At(int(load.Load)).Wet; unit == exact.Kg && wet.Given() {
 		return exact.RatioOf(wet.Base().Number())
 	}
 	bulk, lacks := g.Foods[g.Runs[run].Items[load.Item].Food].bulk(unit)

@@ -29,6 +29,7 @@ type rowReader struct {
 	zone   *time.Location
 	faults Faults
 	kept   kept
+	packed bool // the record's texts are packed, so that they need not be kept too
 
 	usesText string // the last supplies that were read without a fault
 	usesRead []Use
@@ -57,12 +58,23 @@ func (c *cell) word(list words) int {
 }
 
 // id reads an identifier.
-func (c *cell) id() string {
+func (c *cell) id() string { return c.row.own(c.identifier()) }
+
+// own returns a text of a record, which outlives the file that it is read from.
+func (r *rowReader) own(text string) string {
+	if r.packed {
+		return text
+	}
+	return r.kept.keep(text)
+}
+
+// identifier is the cell's text, when that is an identifier.
+func (c *cell) identifier() string {
 	if why := badID(c.text); why != "" {
 		c.fail("use letters, digits, '-', '_' and '.', at most 64", "%s is not an identifier: %s", exact.Quote(c.text), why)
 		return ""
 	}
-	return c.row.kept.keep(c.text)
+	return c.text
 }
 
 func badID(s string) string {
@@ -100,7 +112,7 @@ func (c *cell) ids() []string {
 	list := make([]string, 0, strings.Count(c.text, ",")+1)
 	for part := range strings.SplitSeq(c.text, ",") {
 		one := c.part(strings.TrimSpace(part))
-		list = append(list, one.id())
+		list = append(list, c.row.kept.keep(one.identifier()))
 	}
 	if len(c.row.faults) == faults {
 		c.row.idsText, c.row.idsRead = strings.Clone(c.text), list
@@ -284,7 +296,7 @@ func (c *cell) readUses() []Use {
 		}
 		number := c.part(count)
 		supply := c.part(strings.TrimSpace(name))
-		list = append(list, Use{Number: number.positive(), Supply: supply.id()})
+		list = append(list, Use{Number: number.positive(), Supply: c.row.kept.keep(supply.identifier())})
 	}
 	return list
 }

@@ -30,8 +30,8 @@ func TestAsked(t *testing.T) {
 func TestNamed(t *testing.T) {
 	rec := &ledger.Records{
 		Foods: []ledger.Food{{ID: "leeks"}}, Supplies: []ledger.Supply{{ID: "lid"}},
-		Receipts: []ledger.ReceiptRow{{Shop: "Corner"}, {Shop: ""}, {Shop: "Corner"}}, Shelf: []ledger.ShelfRow{{Shop: "Stall"}},
-		Packs: []ledger.Pack{{Place: "cellar"}},
+		Receipts: ledger.ReceiptList{}.With(ledger.ReceiptRow{Shop: "Corner"}, ledger.ReceiptRow{}, ledger.ReceiptRow{Shop: "Corner"}), Shelf: []ledger.ShelfRow{{Shop: "Stall"}},
+		Packs: ledger.PackList{}.With(ledger.Pack{Place: "cellar"}),
 	}
 	for _, test := range []struct{ kind, column, what, known string }{
 		{"draw", "item", "food or supply", "leeks lid"}, {"receipt", "shop", "shop", "Corner Stall"}, {"pack", "place", "place", "cellar"},

@@ -67,15 +67,15 @@ func (g *Ledger) LeftOut() []Dated {
 			return false
 		}
 		i, _ := g.FindPack(d.Name)
-		run, ok := g.FindRun(g.Records.Packs[i].Run)
+		run, ok := g.FindRun(g.Records.Packs.At(i).Run)
 		return ok && g.Runs[run].Date <= day
 	})
 }
 
 // EachDated goes through all records that have a date, a receipt line by line.
 func (rec *Records) EachDated(do func(Dated)) {
-	for i := range rec.Receipts {
-		r := &rec.Receipts[i]
+	for i := range rec.Receipts.Len() {
+		r := rec.Receipts.At(i)
 		do(Dated{r.Date, "receipt", r.Receipt, ReceiptsFile, r.Line})
 	}
 	for i := range rec.Shelf {
@@ -90,12 +90,12 @@ func (rec *Records) EachDated(do func(Dated)) {
 		r := &rec.Runs[i]
 		do(Dated{exact.DateIn(r.Start), "run", r.ID, RunsFile, r.Line})
 	}
-	for i := range rec.Packs {
-		p := &rec.Packs[i]
+	for i := range rec.Packs.Len() {
+		p := rec.Packs.At(i)
 		do(Dated{p.Date, "pack", p.ID, PacksFile, p.Line})
 	}
-	for i := range rec.Draws {
-		d := &rec.Draws[i]
+	for i := range rec.Draws.Len() {
+		d := rec.Draws.At(i)
 		do(Dated{d.Date, "draw", cmp.Or(d.Pack, d.Item), DrawsFile, d.Line})
 	}
 	for i := range rec.Freezes {

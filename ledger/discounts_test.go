@@ -17,9 +17,10 @@ func manyDiscounts(named bool) *ledger.Records {
 	rec := &ledger.Records{}
 	rec.Settings.Currency = exact.MustCurrency("EUR")
 	rec.Settings.Zone = time.UTC
+	var rows []ledger.ReceiptRow
 	add := func(r ledger.ReceiptRow) {
-		r.Line, r.Receipt, r.Date, r.Shop, r.Count = len(rec.Receipts)+2, "r", exact.MustDate("2025-01-01"), "s", exact.MustNumber("1")
-		rec.Receipts = append(rec.Receipts, r)
+		r.Line, r.Receipt, r.Date, r.Shop, r.Count = len(rows)+2, "r", exact.MustDate("2025-01-01"), "s", exact.MustNumber("1")
+		rows = append(rows, r)
 	}
 	var on []string
 	for i := range lines {
@@ -32,6 +33,7 @@ func manyDiscounts(named bool) *ledger.Records {
 	for range discounts {
 		add(ledger.ReceiptRow{Kind: ledger.DiscountLine, Price: exact.MustMoney("8"), Rest: &ledger.ReceiptRest{Amounts: &ledger.ReceiptAmounts{On: slices.Clone(on)}}})
 	}
+	rec.Receipts = ledger.ReceiptList{}.With(rows...)
 	return rec
 }
 

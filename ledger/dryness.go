@@ -34,7 +34,7 @@ func (w Weighing) Moist() bool {
 // loads of the food. It reports false where neither are, or the food's water
 // is not.
 func (g *Ledger) WeighingOf(pack int) (Weighing, bool) {
-	p, cost := &g.Records.Packs[pack], &g.Packs[pack]
+	p, cost := g.Records.Packs.At(pack), &g.Packs[pack]
 	if cost.Food < 0 {
 		return Weighing{}, false
 	}
@@ -65,7 +65,7 @@ func (g *Ledger) WeighingOfRun(run, food int) (Weighing, bool) {
 // WeightsOfRun is WeighingOfRun whether or not the food's water is known.
 func (g *Ledger) WeightsOfRun(run, food int) (w Weighing, ok bool) {
 	for _, row := range g.x.loadsOf.of(run) {
-		if l := &g.Records.Loads[row]; l.Item == g.Foods[food].ID && l.Wet.Given() && l.Dry.Sign() > 0 {
+		if l := g.Records.Loads.At(int(row)); l.Item == g.Foods[food].ID && l.Wet.Given() && l.Dry.Sign() > 0 {
 			w.Wet, w.Dry = w.Wet.Add(l.Wet.Base().Number()), w.Dry.Add(l.Dry.Base().Number())
 		}
 	}

@@ -30,10 +30,10 @@ const (
 // events lists all events of the ledger's records.
 func (g *joiner) events() *events {
 	e, rec := &events{}, g.Records
-	bought := make([]int32, 0, len(rec.Receipts))
+	bought := make([]int32, 0, rec.Receipts.Len())
 	var back []int32 // after all that is bought that day
-	for i := range rec.Receipts {
-		switch r := &rec.Receipts[i]; {
+	for i := range rec.Receipts.Len() {
+		switch r := rec.Receipts.At(i); {
 		case !r.Kind.Bought() || r.Kind == OtherLine:
 		case r.Count.Sign() < 0 && r.Kind == SupplyLine:
 			back = append(back, int32(i))
@@ -43,11 +43,11 @@ func (g *joiner) events() *events {
 		}
 	}
 	bought = append(bought, back...)
-	e.add(receiptClass, bought, func(i int32) exact.Date { return rec.Receipts[i].Date })
+	e.add(receiptClass, bought, func(i int32) exact.Date { return rec.Receipts.At(int(i)).Date })
 	e.add(batchClass, positions(len(rec.Batches)), func(i int32) exact.Date { return rec.Batches[i].Date })
 	e.add(runClass, g.x.runOrder, func(i int32) exact.Date { return g.Runs[i].Date })
-	e.add(packClass, positions(len(rec.Packs)), func(i int32) exact.Date { return rec.Packs[i].Date })
-	e.add(drawClass, positions(len(rec.Draws)), func(i int32) exact.Date { return rec.Draws[i].Date })
+	e.add(packClass, positions(rec.Packs.Len()), func(i int32) exact.Date { return rec.Packs.At(int(i)).Date })
+	e.add(drawClass, positions(rec.Draws.Len()), func(i int32) exact.Date { return rec.Draws.At(int(i)).Date })
 	e.add(frozenClass, positions(len(rec.Freezes)), func(i int32) exact.Date { return rec.Freezes[i].Date })
 	e.add(countClass, positions(len(rec.Counts)), func(i int32) exact.Date { return rec.Counts[i].Date })
 	return e

@@ -43,10 +43,11 @@ func (e *Excerpt) leavesOut(file, id string) bool {
 // takes all packs to tell.
 func (rec *Records) Covers(now *Records) bool {
 	pack := func(id string) bool {
-		i := slices.IndexFunc(rec.Packs, func(p Pack) bool { return p.ID == id })
-		return i >= 0 && rec.Excerpt.Foods[rec.Packs[i].Item]
+		i := rec.Packs.Index(func(p *Pack) bool { return p.ID == id })
+		return i >= 0 && rec.Excerpt.Foods[rec.Packs.At(i).Item]
 	}
-	for _, d := range now.Draws[len(rec.Draws):] {
+	added := now.Draws.From(rec.Draws.Len())
+	for _, d := range added.All() {
 		if d.Pack != "" && !pack(d.Pack) || d.Pack == "" && !rec.Excerpt.Lots[d.Item] {
 			return false
 		}

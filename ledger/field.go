@@ -58,7 +58,7 @@ func ref[R any](name string, set func(*R, string), help string, things ...Thing)
 }
 
 func text[R any](name string, set func(*R, string), help string) field[R] {
-	return read(name, TextCell, func(c *cell) string { return c.row.kept.keep(c.text) }, set, help)
+	return read(name, TextCell, func(c *cell) string { return c.row.own(c.text) }, set, help)
 }
 
 // note is a text of anything worth keeping.

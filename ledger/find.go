@@ -34,7 +34,7 @@ func (g *Ledger) PhasesOf(run int) []int32 { return g.x.phasesOf.of(run) }
 // it was billed as one.
 func (g *Ledger) PhaseName(run, j int) string {
 	if rows := g.PhasesOf(run); j < len(rows) {
-		return g.Records.Phases[rows[j]].Phase.String()
+		return g.Records.Phases.At(int(rows[j])).Phase.String()
 	}
 	return "whole run"
 }
@@ -80,8 +80,8 @@ func EndOf(rec *Records, run *Run) (time.Time, bool) {
 		return end, true
 	}
 	end = run.Start
-	for i := range rec.Phases {
-		if p := &rec.Phases[i]; p.Run == run.ID {
+	for i := range rec.Phases.Len() {
+		if p := rec.Phases.At(i); p.Run == run.ID {
 			end, known = end.Add(p.Length), true
 		}
 	}
@@ -90,8 +90,8 @@ func EndOf(rec *Records, run *Run) (time.Time, bool) {
 
 // HasPhases reports whether a run has phases in the records.
 func HasPhases(rec *Records, run *Run) bool {
-	for i := range rec.Phases {
-		if rec.Phases[i].Run == run.ID {
+	for i := range rec.Phases.Len() {
+		if rec.Phases.At(i).Run == run.ID {
 			return true
 		}
 	}

@@ -147,7 +147,7 @@ func noted(g *ledger.Ledger, notes []ledger.Note) string {
 		case ledger.AtListPrice:
 			list[i] = "list price of " + g.Supplies[n.At].ID
 		case ledger.NotDry:
-			list[i] = "not dry: " + g.Records.Packs[n.At].ID
+			list[i] = "not dry: " + g.Records.Packs.At(n.At).ID
 		case ledger.RepairOfNoCycle:
 			list[i] = "repair of no cycle of " + g.Machines[n.At].ID
 		case ledger.TakenBackFor:

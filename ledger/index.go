@@ -50,9 +50,9 @@ var phaseWords = [...]PhaseName{Freezing, Evacuation, Primary, Secondary, Hold, 
 // are the faults of reading them.
 func newIndex(rec *Records, read Faults) *index {
 	x := &index{rec: rec, doubts: newDoubts(read, rec.Excerpt), told: map[string]int{}}
-	x.foods = ids(x, FoodsFile, "food", rec.Foods, func(f *Food) (string, int) { return f.ID, f.Line })
-	x.supplies = ids(x, SuppliesFile, "supply", rec.Supplies, func(s *Supply) (string, int) { return s.ID, s.Line })
-	x.machines = ids(x, MachinesFile, "machine", rec.Machines, func(m *Machine) (string, int) { return m.ID, m.Line })
+	x.foods = x.ids(FoodsFile, "food", len(rec.Foods), func(i int) (string, int) { return rec.Foods[i].ID, rec.Foods[i].Line })
+	x.supplies = x.ids(SuppliesFile, "supply", len(rec.Supplies), func(i int) (string, int) { return rec.Supplies[i].ID, rec.Supplies[i].Line })
+	x.machines = x.ids(MachinesFile, "machine", len(rec.Machines), func(i int) (string, int) { return rec.Machines[i].ID, rec.Machines[i].Line })
 	x.tariffs = map[string]bool{}
 	for i := range rec.Tariffs {
 		x.tariffs[rec.Tariffs[i].Tariff] = true
@@ -71,11 +71,14 @@ func newIndex(rec *Records, read Faults) *index {
 	x.indexMachines()
 	x.checkSettings()
 	Together(x.indexRuns, func() {
-		x.packs = ids(x, PacksFile, "pack", rec.Packs, func(p *Pack) (string, int) { return p.ID, p.Line })
+		x.packs = x.ids(PacksFile, "pack", rec.Packs.Len(), func(i int) (string, int) {
+			p := &rec.Packs.rows[i]
+			return rec.Packs.store.text(p.id), int(p.line)
+		})
 		x.indexReceipts()
-		x.packDrawn = none(len(rec.Draws))
-		for i := range rec.Draws {
-			if at, ok := x.packs[rec.Draws[i].Pack]; ok {
+		x.packDrawn = none(rec.Draws.Len())
+		for i := range rec.Draws.Len() {
+			if at, ok := x.packs[rec.Draws.At(i).Pack]; ok {
 				x.packDrawn[i] = at
 			}
 		}
@@ -83,16 +86,16 @@ func newIndex(rec *Records, read Faults) *index {
 	return x
 }
 
-// ids builds the positions of identifiers and notes doubles.
-func ids[R any](x *index, file, column string, list []R, id func(*R) (string, int)) map[string]int32 {
-	at := make(map[string]int32, len(list))
-	for i := range list {
-		name, line := id(&list[i])
+// ids builds the positions of the identifiers of n records and notes doubles.
+func (x *index) ids(file, column string, n int, id func(i int) (name string, line int)) map[string]int32 {
+	at := make(map[string]int32, n)
+	for i := range n {
+		name, line := id(i)
 		if name == "" {
 			continue // already a fault of its cell
 		}
 		if first, doubled := at[name]; doubled {
-			_, where := id(&list[first])
+			_, where := id(int(first))
 			x.fail(place{file, line}, column, "identifiers are used once", "%s %s is in line %d too", column, name, where)
 			continue
 		}
@@ -185,12 +188,12 @@ func (x *index) checkSettings() {
 
 // indexReceipts gathers the lines of each receipt, wherever they stand.
 func (x *index) indexReceipts() {
-	lines := x.rec.Receipts
+	lines := x.rec.Receipts.rows
 	x.receipts = make(map[string]int32, len(lines)/4)
 	last := int32(0)
 	x.linesOf = group(len(lines), len(lines), func(i int) int {
-		id := lines[i].Receipt
-		if i == 0 || id != lines[i-1].Receipt {
+		if i == 0 || lines[i].receipt != lines[i-1].receipt {
+			id := x.rec.Receipts.store.text(lines[i].receipt)
 			var seen bool
 			if last, seen = x.receipts[id]; !seen {
 				last = int32(len(x.receipts))
@@ -199,7 +202,7 @@ func (x *index) indexReceipts() {
 		}
 		return int(last)
 	})
-	x.batches = ids(x, BatchesFile, "batch", x.rec.Batches, func(b *Batch) (string, int) { return b.ID, b.Line })
+	x.batches = x.ids(BatchesFile, "batch", len(x.rec.Batches), func(i int) (string, int) { return x.rec.Batches[i].ID, x.rec.Batches[i].Line })
 	for i := range x.rec.Batches {
 		if b := &x.rec.Batches[i]; b.ID != "" && x.has(x.receipts, b.ID) {
 			x.fail(place{BatchesFile, b.Line}, "batch", "receipts and batches share one set of identifiers", "%s is a receipt too", b.ID)
@@ -239,7 +242,7 @@ func (x *index) checkUses(at place, uses []Use) {
 // indexRuns finds runs, puts them in order, and gathers what belongs to each.
 func (x *index) indexRuns() {
 	rec := x.rec
-	x.runs = ids(x, RunsFile, "run", rec.Runs, func(r *Run) (string, int) { return r.ID, r.Line })
+	x.runs = x.ids(RunsFile, "run", len(rec.Runs), func(i int) (string, int) { return rec.Runs[i].ID, rec.Runs[i].Line })
 	for i := range rec.Runs {
 		r := &rec.Runs[i]
 		if r.Machine != "" && !x.has(x.machines, r.Machine) {
@@ -254,10 +257,10 @@ func (x *index) indexRuns() {
 	if !slices.IsSortedFunc(x.runOrder, byStart) {
 		slices.SortStableFunc(x.runOrder, byStart)
 	}
-	x.phasesOf = groupByRun(x, PhasesFile, rec.Phases, func(p *Phase) (string, int) { return p.Run, int(p.Line) })
+	x.phasesOf = groupByRun(x, PhasesFile, &rec.Phases, func(p *packedPhase) (textAt, int32) { return p.run, p.line })
 	x.orderPhases()
-	x.loadsOf = groupByRun(x, LoadsFile, rec.Loads, func(l *Load) (string, int) { return l.Run, l.Line })
-	x.packsOf = groupByRun(x, PacksFile, rec.Packs, func(p *Pack) (string, int) { return p.Run, p.Line })
+	x.loadsOf = groupByRun(x, LoadsFile, &rec.Loads, func(l *packedLoad) (textAt, int32) { return l.run, l.line })
+	x.packsOf = groupByRun(x, PacksFile, &rec.Packs, func(p *packedPack) (textAt, int32) { return p.run, p.line })
 	for run := range rec.Meters {
 		if !x.has(x.runs, run) && !x.doubts.about(RunsFile, run) {
 			x.mu.Lock()
@@ -270,19 +273,20 @@ func (x *index) indexRuns() {
 
 // groupByRun gathers the records of each run. One without a run is of none;
 // one whose run is unknown is noted.
-func groupByRun[R any](x *index, file string, list []R, of func(*R) (run string, line int)) groups {
-	last, at := "", -1 // records of a run mostly stand together
-	return group(len(x.rec.Runs), len(list), func(i int) int {
-		run, line := of(&list[i])
-		if run == last {
+func groupByRun[R any, C compact[R, C]](x *index, file string, list *List[R, C], of func(*C) (run textAt, line int32)) groups {
+	last, at := textAt(0), -1 // records of a run mostly stand together
+	return group(len(x.rec.Runs), list.Len(), func(i int) int {
+		row, line := of(&list.rows[i])
+		if row == last {
 			return at
 		}
-		last, at = run, -1
+		run := list.store.text(row)
+		last, at = row, -1
 		if found, ok := x.runs[run]; ok {
 			at = int(found)
 		} else {
-			last = "" // every one of them is noted
-			x.unknown(place{file, line}, "run", "run", run, RunsFile)
+			last = 0 // every one of them is noted
+			x.unknown(place{file, int(line)}, "run", "run", run, RunsFile)
 		}
 		return at
 	})
@@ -290,16 +294,16 @@ func groupByRun[R any](x *index, file string, list []R, of func(*R) (run string,
 
 // orderPhases puts the phases of each run in order of step.
 func (x *index) orderPhases() {
-	phases := x.rec.Phases
-	byStep := func(a, b int32) int { return cmp.Compare(phases[a].Step, phases[b].Step) }
+	phases := x.rec.Phases.rows
+	byStep := func(a, b int32) int { return cmp.Compare(phases[a].step, phases[b].step) }
 	for run := range x.rec.Runs {
 		list := x.phasesOf.of(run)
 		if !slices.IsSortedFunc(list, byStep) {
 			slices.SortStableFunc(list, byStep)
 		}
 		for i := 1; i < len(list); i++ {
-			if a, b := &phases[list[i-1]], &phases[list[i]]; a.Step == b.Step {
-				x.fail(place{PhasesFile, int(b.Line)}, "step", "number the phases of a run 1, 2, 3 ...", "run %s has a step %d in line %d too", b.Run, b.Step, a.Line)
+			if a, b := &phases[list[i-1]], &phases[list[i]]; a.step == b.step {
+				x.fail(place{PhasesFile, int(b.line)}, "step", "number the phases of a run 1, 2, 3 ...", "run %s has a step %d in line %d too", x.rec.Phases.store.text(b.run), b.step, a.line)
 			}
 		}
 	}

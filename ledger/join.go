@@ -134,7 +134,7 @@ func begin(rec *Records, o Options) *joiner {
 			Records: rec, x: newIndex(rec, o.Read), places: rec.Settings.Places(),
 			Batch: make([]BatchCost, len(rec.Batches)),
 			Runs:  make([]RunCost, len(rec.Runs)),
-			Packs: make([]PackCost, len(rec.Packs)),
+			Packs: make([]PackCost, rec.Packs.Len()),
 			Lots:  make([]Lot, 0, lotsIn(rec)),
 			foods: make([]Stock, len(rec.Foods)), supplies: make([]Stock, len(rec.Supplies)), pieces: make([]pieceCount, len(rec.Supplies)),
 			machines: make([]Stock, len(rec.Machines)),
@@ -143,7 +143,7 @@ func begin(rec *Records, o Options) *joiner {
 		},
 		options: o, scratch: newScratch(rec, o.Bare),
 		noRest:   &lotRest{from: rec, FrozenOn: exact.NoDate},
-		lotOfRow: none(len(rec.Receipts)), lotOfBatch: none(len(rec.Batches)),
+		lotOfRow: none(rec.Receipts.Len()), lotOfBatch: none(len(rec.Batches)),
 	}
 	for i := range g.Runs {
 		g.Runs[i].Date, g.Runs[i].Billed = exact.DateIn(rec.Runs[i].Start), &notItemized
@@ -154,10 +154,10 @@ func begin(rec *Records, o Options) *joiner {
 		g.AsOf = g.last
 	}
 	if !o.Bare {
-		g.Moves = make([]Move, 0, len(rec.Draws)+len(rec.Counts))
+		g.Moves = make([]Move, 0, rec.Draws.Len()+len(rec.Counts))
 	}
 	if !o.Brief && !o.Bare {
-		g.Takes = make([]Take, 0, len(rec.Loads)*2+len(rec.Packs)*3+len(rec.Runs)*2+len(rec.Draws))
+		g.Takes = make([]Take, 0, rec.Loads.Len()*2+rec.Packs.Len()*3+len(rec.Runs)*2+rec.Draws.Len())
 	}
 	if g.day = o.PricesThrough; g.day == exact.NoDate {
 		g.day = g.AsOf

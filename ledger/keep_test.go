@@ -48,6 +48,6 @@ func readTwice(t *testing.T, text string) [][2]string {
 			t.Fatal(faults)
 		}
 	}
-	a, b := rec.Receipts[0], rec.Receipts[1]
+	a, b := rec.Receipts.At(0), rec.Receipts.At(1)
 	return [][2]string{{a.Receipt, b.Receipt}, {a.Shop, b.Shop}, {a.Number, b.Number}, {a.Item, b.Item}, {a.Note(), b.Note()}}
 }

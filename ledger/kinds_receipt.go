@@ -3,8 +3,8 @@ package ledger
 import "putby/pricing/exact"
 
 func receiptKind() Kind {
-	return kind("receipt", ReceiptsFile, []string{"receipt", "line"},
-		func(r *Records) *[]ReceiptRow { return &r.Receipts },
+	return listed("receipt", ReceiptsFile, []string{"receipt", "line"},
+		func(r *Records) lister[ReceiptRow] { return &r.Receipts },
 		func(line int) ReceiptRow { return ReceiptRow{Line: line, Count: exact.Int(1)} },
 		checkReceiptRow,
 		id(Receipts, func(r *ReceiptRow, s string) { r.Receipt = s }, "identifier of the receipt").defaults(Next),

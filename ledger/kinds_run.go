@@ -31,22 +31,22 @@ func runKind() Kind {
 }
 
 func phaseKind() Kind {
-	return kind("phase", PhasesFile, []string{"run", "step"},
-		func(r *Records) *[]Phase { return &r.Phases },
+	return listed("phase", PhasesFile, []string{"run", "step"},
+		func(r *Records) lister[Phase] { return &r.Phases },
 		func(line int) Phase { return Phase{Line: int32(line)} },
 		nil,
 		ref("run", func(r *Phase, s string) { r.Run = s }, "", Runs).need().ask(1),
 		whole("step", 0, 100000, func(r *Phase, n int) { r.Step = int32(n) }, "order within the run").need().defaults(Next).ask(1),
 		word("phase", phaseNames, func(r *Phase, p PhaseName) { r.Phase = p }, "").need().ask(1),
 		duration("duration", func(r *Phase, d time.Duration) { r.Length = d }, "8h24m, 8:24, 8:24:07 or 504m").need().ask(1),
-		number("watts", func(r *Phase, n exact.Number) { r.Watts = exact.SomeNumber(n) }, "average draw, W").in("W"),
-		number("kwh", func(r *Phase, n exact.Number) { r.KWh = exact.SomeNumber(n) }, "metered").in("kWh"),
+		number("watts", func(r *Phase, n exact.Number) { r.Watts = exact.Some(n) }, "average draw, W").in("W"),
+		number("kwh", func(r *Phase, n exact.Number) { r.KWh = exact.Some(n) }, "metered").in("kWh"),
 	)
 }
 
 func loadKind() Kind {
-	return kind("load", LoadsFile, nil,
-		func(r *Records) *[]Load { return &r.Loads },
+	return listed("load", LoadsFile, nil,
+		func(r *Records) lister[Load] { return &r.Loads },
 		func(line int) Load { return Load{Line: line} },
 		checkLoad,
 		ref("run", func(r *Load, s string) { r.Run = s }, "", Runs).need().ask(1),
@@ -71,8 +71,8 @@ func checkLoad(row *rowReader, r *Load) {
 }
 
 func packKind() Kind {
-	return kind("pack", PacksFile, []string{"pack"},
-		func(r *Records) *[]Pack { return &r.Packs },
+	return listed("pack", PacksFile, []string{"pack"},
+		func(r *Records) lister[Pack] { return &r.Packs },
 		func(line int) Pack { return Pack{Line: line, BestBy: exact.NoDate} },
 		checkPack,
 		id(Packs, func(r *Pack, s string) { r.ID = s }, "identifier").defaults(Next).ask(2),
@@ -103,8 +103,8 @@ func checkPack(row *rowReader, r *Pack) {
 }
 
 func drawKind() Kind {
-	return kind("draw", DrawsFile, nil,
-		func(r *Records) *[]Draw { return &r.Draws },
+	return listed("draw", DrawsFile, nil,
+		func(r *Records) lister[Draw] { return &r.Draws },
 		func(line int) Draw { return Draw{Line: line} },
 		func(row *rowReader, r *Draw) { checkTarget(row, r.Pack, r.Item, r.Quantity) },
 		day(func(r *Draw, d exact.Date) { r.Date = d }, "day it was taken").ask(2),

@@ -13,7 +13,7 @@ func (g *joiner) loadUp(i int, run *Run, cost *RunCost) {
 	room := &g.scratch
 	firstLoad, firstItem := len(room.loads), len(room.items)
 	for _, row := range g.x.loadsOf.of(i) {
-		l := &g.Records.Loads[row]
+		l := g.Records.Loads.At(int(row))
 		at := place{LoadsFile, l.Line}
 		f, ok := g.x.food(at, "item", l.Item)
 		if !ok {
@@ -26,9 +26,9 @@ func (g *joiner) loadUp(i int, run *Run, cost *RunCost) {
 		room.loads = append(room.loads, LoadCost{Load: row, Quantity: q, Lost: &nothing})
 		lc := &room.loads[len(room.loads)-1]
 		lc.Item = room.item(i, int(f), firstItem)
-		lc.LostPart = g.lostPart(&g.Foods[f], l, q)
+		lc.LostPart = g.lostPart(&g.Foods[f], &l, q)
 		lc.Takes.From = int32(len(g.Takes))
-		lc.Costs[FoodCost] = g.takeLoad(int(f), l, q, run, cost.Date)
+		lc.Costs[FoodCost] = g.takeLoad(int(f), &l, q, run, cost.Date)
 		lc.Takes.To = int32(len(g.Takes))
 		g.Flows.Food = g.Flows.Food.Add(lc.Costs[FoodCost])
 		item := &room.items[firstItem+int(lc.Item)]
@@ -82,7 +82,7 @@ func (g *joiner) takeLoad(f int, l *Load, q exact.Number, run *Run, day exact.Da
 func (g *joiner) takeNamed(s *Stock, l *Load, q exact.Number) (taken exact.Number, cost exact.Money) {
 	if receipt, ok := g.x.receipts[l.Receipt]; ok {
 		for _, row := range g.x.linesOf.of(int(receipt)) {
-			if at := g.lotOfRow[row]; at != noLot && l.names(&g.Receipts[row]) {
+			if at := g.lotOfRow[row]; at != noLot && l.names(g.Receipts.At(int(row))) {
 				part, money := g.takeFrom(s, at, q.Sub(taken))
 				taken, cost = taken.Add(part), cost.Add(money)
 			}
@@ -96,7 +96,7 @@ func (g *joiner) takeNamed(s *Stock, l *Load, q exact.Number) (taken exact.Numbe
 }
 
 // names reports whether a load that names a receipt may draw on a line of it.
-func (l *Load) names(r *ReceiptRow) bool {
+func (l *Load) names(r ReceiptRow) bool {
 	return r.Kind == FoodLine && r.Item == l.Item && (l.Number == "" || r.Number == l.Number)
 }
 
@@ -109,7 +109,7 @@ func (g *joiner) checkNamed(l *Load, at place, name string) bool {
 	receipt, bought := g.x.receipts[l.Receipt]
 	batch, cooked := g.x.batches[l.Receipt]
 	switch {
-	case bought && slices.ContainsFunc(g.x.linesOf.of(int(receipt)), func(row int32) bool { return l.names(&g.Receipts[row]) }),
+	case bought && slices.ContainsFunc(g.x.linesOf.of(int(receipt)), func(row int32) bool { return l.names(g.Receipts.At(int(row))) }),
 		cooked && l.namesBatch(&g.Batches[batch]):
 		return true
 	case !bought && !cooked:

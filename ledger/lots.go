@@ -33,7 +33,7 @@ func (l *Lot) Item() string {
 	if l.Batch >= 0 {
 		return l.from.Batches[l.Batch].Item
 	}
-	return l.from.Receipts[l.Row].Item
+	return l.from.Receipts.At(int(l.Row)).Item
 }
 
 // Receipt is the receipt or batch that the lot came with.
@@ -41,7 +41,7 @@ func (l *Lot) Receipt() string {
 	if l.Batch >= 0 {
 		return l.from.Batches[l.Batch].ID
 	}
-	return l.from.Receipts[l.Row].Receipt
+	return l.from.Receipts.At(int(l.Row)).Receipt
 }
 
 // Number is the receipt's line, if it has a number.
@@ -49,7 +49,7 @@ func (l *Lot) Number() string {
 	if l.Batch >= 0 {
 		return ""
 	}
-	return l.from.Receipts[l.Row].Number
+	return l.from.Receipts.At(int(l.Row)).Number
 }
 
 // A Take is an amount drawn from a lot.
@@ -75,8 +75,8 @@ type Stock struct {
 // lotsIn is how many lots the records make at the most.
 func lotsIn(rec *Records) int {
 	n := len(rec.Batches)
-	for i := range rec.Receipts {
-		if rec.Receipts[i].Kind <= MachineLine {
+	for i := range rec.Receipts.Len() {
+		if rec.Receipts.At(i).Kind <= MachineLine {
 			n++
 		}
 	}

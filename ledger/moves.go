@@ -30,11 +30,11 @@ func (g *joiner) move(m Move) {
 
 // drawOut posts a draw.
 func (g *joiner) drawOut(i int32) {
-	d := &g.Draws[i]
+	d := g.Draws.At(int(i))
 	m := Move{Date: d.Date, Reason: d.Reason, Draw: int(i), Count: -1, Row: -1, Pack: -1, Food: -1, Supply: -1}
 	at := place{DrawsFile, d.Line}
 	if d.Pack != "" {
-		g.drawPack(m, at, g.x.packDrawn[i], d)
+		g.drawPack(m, at, g.x.packDrawn[i], &d)
 		return
 	}
 	g.drawItem(m, at, d.Item, d.Quantity)
@@ -46,7 +46,7 @@ func (g *joiner) drawPack(m Move, at place, i int32, d *Draw) {
 		g.x.unknown(at, "pack", "pack", d.Pack, PacksFile)
 		return
 	}
-	p, cost := &g.Records.Packs[i], &g.Packs[i]
+	p, cost := g.Records.Packs.At(int(i)), &g.Packs[i]
 	n, _ := d.Quantity.Number().Int64()
 	switch {
 	case g.x.doubts.about(PacksFile, d.Pack), cost.Food < 0:
@@ -64,7 +64,7 @@ func (g *joiner) drawPack(m Move, at place, i int32, d *Draw) {
 
 func (g *joiner) takePack(m Move, pack, n int) {
 	cost := &g.Packs[pack]
-	g.fill(g.Records.Packs[pack].With, -n)
+	g.fill(g.Records.Packs.At(pack).With, -n)
 	from, to := int(cost.Taken), int(cost.Taken)+n
 	cost.Taken = int32(to)
 	if g.options.Bare {
@@ -145,7 +145,7 @@ func (g *joiner) countPack(m Move, at place, c *Count) {
 		return
 	}
 	if !cost.Done {
-		g.x.fail(at, "date", "correct one of the two dates", "pack %s was packed on %v, after this stocktake of %v", c.Pack, g.Records.Packs[i].Date, c.Date)
+		g.x.fail(at, "date", "correct one of the two dates", "pack %s was packed on %v, after this stocktake of %v", c.Pack, g.Records.Packs.At(int(i)).Date, c.Date)
 		return
 	}
 	gap, more := g.gap(c.Quantity.Number(), exact.Int(int64(cost.Left())), true, at, "pack "+c.Pack, exact.NoUnit, "a pack, or a draw too many"+countedLast)

@@ -81,5 +81,5 @@ func (g *joiner) judgeFood(items []*ItemCost) {
 
 // saidAll reports whether a pack says that nothing more of the food is to come.
 func (g *joiner) saidAll(item *ItemCost) bool {
-	return slices.ContainsFunc(item.Packs, func(i int32) bool { return g.Records.Packs[i].All })
+	return slices.ContainsFunc(item.Packs, func(i int32) bool { return g.Records.Packs.At(int(i)).All })
 }

@@ -62,8 +62,8 @@ func (g *joiner) checkPacks() {
 
 // outlinePacks finds each pack's food.
 func (g *joiner) outlinePacks() {
-	for i := range g.Records.Packs {
-		p, cost := &g.Records.Packs[i], &g.Packs[i]
+	for i := range g.Records.Packs.Len() {
+		p, cost := g.Records.Packs.At(i), &g.Packs[i]
 		cost.count, cost.places, cost.Food = int32(p.Count), uint8(g.places), -1
 		if cost.Share == nil { // no cost is worked out
 			cost.Share = &nothing
@@ -94,13 +94,14 @@ func (g *joiner) checkRunsOfPacks() {
 		}
 		loads := g.x.loadsOf.of(run)
 		for _, row := range loads {
-			if f, ok := g.x.foods[g.Records.Loads[row].Item]; ok {
+			if f, ok := g.x.foods[g.Records.Loads.At(int(row)).Item]; ok {
 				loaded[f] = int32(run)
 			}
 		}
 		for _, i := range packs {
 			food := g.Packs[i].Food
-			g.checkRunOfPack(&g.Records.Packs[i], run, food < 0 || len(loads) == 0 || loaded[food] == int32(run))
+			p := g.Records.Packs.At(int(i))
+			g.checkRunOfPack(&p, run, food < 0 || len(loads) == 0 || loaded[food] == int32(run))
 		}
 	}
 }
@@ -125,7 +126,7 @@ func (g *joiner) checkRunOfPack(p *Pack, i int, loaded bool) {
 func (g *joiner) loadedWith(run int) string {
 	var items []string
 	for _, row := range g.x.loadsOf.of(run) {
-		if item := g.Records.Loads[row].Item; len(items) < 10 && !slices.Contains(items, item) {
+		if item := g.Records.Loads.At(int(row)).Item; len(items) < 10 && !slices.Contains(items, item) {
 			items = append(items, item)
 		}
 	}
@@ -183,7 +184,7 @@ func (g *joiner) splitElement(e Element, m exact.Money, packs []int32) {
 	}
 	parts, err := m.AppendSplit(g.scratch.parts[:0], g.scratch.weights, g.places)
 	if err != nil { // cannot be: amounts are posted at ledger places
-		p := &g.Records.Packs[packs[0]]
+		p := g.Records.Packs.At(int(packs[0]))
 		g.x.fail(place{PacksFile, p.Line}, "pack", "correct count or each", "pack %s: %v", p.ID, err)
 		return
 	}
@@ -195,7 +196,7 @@ func (g *joiner) splitElement(e Element, m exact.Money, packs []int32) {
 
 // pack draws a pack's own supplies and puts it in store.
 func (g *joiner) pack(i int32) {
-	p, cost := &g.Records.Packs[i], &g.Packs[i]
+	p, cost := g.Records.Packs.At(int(i)), &g.Packs[i]
 	cost.Done = cost.Food >= 0 // else a fault says that nobody knows what it holds
 	if p.Run == "" && !g.options.Bare {
 		cost.Share[FoodCost] = g.post(p.Cost)

@@ -84,12 +84,12 @@ func (g *Ledger) cycle(i int, run *Run, phases []energy.Phase) energy.Cycle {
 	c := energy.Cycle{Start: run.Start, End: run.End, KWh: run.KWh, Log: g.Meters[run.ID], Phases: phases, Running: run.Running}
 	machine, known := g.x.machines[run.Machine]
 	for _, row := range g.x.phasesOf.of(i) {
-		p := &g.Records.Phases[row]
-		watts := p.Watts.Opt()
+		p := g.Records.Phases.At(int(row))
+		watts := p.Watts
 		if !watts.Given() && known {
 			watts = g.x.wattage[machine][p.Phase]
 		}
-		c.Phases = append(c.Phases, energy.Phase{Name: p.Phase.String(), Length: p.Length, KWh: p.KWh.Opt(), Watts: watts})
+		c.Phases = append(c.Phases, energy.Phase{Name: p.Phase.String(), Length: p.Length, KWh: p.KWh, Watts: watts})
 	}
 	return c
 }
@@ -186,7 +186,7 @@ func (g *joiner) powerFault(i int, run *Run, err error) {
 		return // the first is noted by endOf
 	}
 	if phase := (*energy.PhaseError)(nil); errors.As(err, &phase) {
-		p := &g.Records.Phases[g.x.phasesOf.of(i)[phase.Index]]
+		p := g.Records.Phases.At(int(g.x.phasesOf.of(i)[phase.Index]))
 		g.x.fail(place{PhasesFile, int(p.Line)}, "watts", "give its kwh or watts, or the machine's usual watts in "+WattageFile,
 			"nothing says how much electricity the %v of run %s used", p.Phase, run.ID)
 		return

@@ -441,7 +441,7 @@ func TestEverySplitSumsBack(t *testing.T) {
 			sumsOfRun(t, g, i)
 		}
 		for i := range g.Packs {
-			p, n := &g.Packs[i], g.Records.Packs[i].Count
+			p, n := &g.Packs[i], g.Records.Packs.At(i).Count
 			equal(t, "a pack's elements", p.Costs().Total(), p.Total())
 			var sum exact.Money
 			for k := range n {
@@ -512,12 +512,12 @@ func cutOff(rec *ledger.Records, last exact.Date) *ledger.Records {
 		begun[r.ID] = exact.DateIn(r.Start) <= last
 		return begun[r.ID]
 	})
-	cut.Phases = filter(rec.Phases, func(p *ledger.Phase) bool { return begun[p.Run] })
-	cut.Loads = filter(rec.Loads, func(l *ledger.Load) bool { return begun[l.Run] })
-	cut.Packs = filter(rec.Packs, func(p *ledger.Pack) bool { return begun[p.Run] || p.Run == "" && p.Date <= last })
-	cut.Receipts = filter(rec.Receipts, func(r *ledger.ReceiptRow) bool { return r.Date <= last })
+	cut.Phases = rec.Phases.Only(func(p *ledger.Phase) bool { return begun[p.Run] })
+	cut.Loads = rec.Loads.Only(func(l *ledger.Load) bool { return begun[l.Run] })
+	cut.Packs = rec.Packs.Only(func(p *ledger.Pack) bool { return begun[p.Run] || p.Run == "" && p.Date <= last })
+	cut.Receipts = rec.Receipts.Only(func(r *ledger.ReceiptRow) bool { return r.Date <= last })
 	cut.Batches = filter(rec.Batches, func(b *ledger.Batch) bool { return b.Date <= last })
-	cut.Draws = filter(rec.Draws, func(d *ledger.Draw) bool { return d.Date <= last })
+	cut.Draws = rec.Draws.Only(func(d *ledger.Draw) bool { return d.Date <= last })
 	cut.Freezes = filter(rec.Freezes, func(f *ledger.Freeze) bool { return f.Date <= last })
 	cut.Counts = filter(rec.Counts, func(c *ledger.Count) bool { return c.Date <= last })
 	return &cut
@@ -556,7 +556,7 @@ func standing(g *ledger.Ledger) string {
 	}
 	for i := range g.Packs {
 		if p := &g.Packs[i]; p.Done {
-			fmt.Fprintln(&b, "pack", g.Records.Packs[i].ID, p.Total(), p.Taken, p.LeftCost())
+			fmt.Fprintln(&b, "pack", g.Records.Packs.At(i).ID, p.Total(), p.Taken, p.LeftCost())
 		}
 	}
 	for _, m := range g.Moves {

@@ -14,7 +14,7 @@ func (g *Ledger) SpendNotes(row int) []Note { return g.spendNotes[int32(row)] }
 
 // postReceipts works out what each line of each receipt cost.
 func (g *joiner) postReceipts() {
-	g.Spends, g.spendNotes = make([]exact.Money, len(g.Receipts)), map[int32][]Note{}
+	g.Spends, g.spendNotes = make([]exact.Money, g.Receipts.Len()), map[int32][]Note{}
 	p := &posting{g: g}
 	for i := range len(g.x.receipts) {
 		p.receipt(g.x.linesOf.of(i))
@@ -23,18 +23,18 @@ func (g *joiner) postReceipts() {
 
 // receipt posts the rows of one receipt.
 func (p *posting) receipt(rows []int32) {
-	g, first := p.g, &p.g.Receipts[rows[0]]
+	g, first := p.g, p.g.Receipts.At(int(rows[0]))
 	*p = posting{
 		g: g, id: first.Receipt, first: rows[0], rows: p.rows[:0], lines: p.lines[:0],
 		wideRow: p.wideRow[:0], wide: p.wide[:0], at: p.at.reset(len(rows)), named: p.named,
 	}
 	for _, i := range rows {
-		r := &g.Receipts[i]
-		g.checkHead(first, r)
-		if !g.checkMinor(r) {
+		r := g.Receipts.At(int(i))
+		g.checkHead(&first, &r)
+		if !g.checkMinor(&r) {
 			p.bad = true
 		}
-		p.add(i, r)
+		p.add(i, &r)
 	}
 	p.post()
 }
@@ -146,7 +146,7 @@ func (p *posting) post() {
 
 // checkTotal holds what a receipt adds up to against its printed total.
 func (p *posting) checkTotal(sum exact.Money) {
-	r := &p.g.Receipts[p.total]
+	r := p.g.Receipts.At(int(p.total))
 	off, word := sum.Sub(r.Price), "much"
 	if off.Sign() < 0 {
 		off, word = off.Neg(), "little"
@@ -184,8 +184,8 @@ func (p *posting) text(m exact.Money) string { return m.Fixed(p.g.Settings.Curre
 func (p *posting) resolveOn() {
 	p.named = append(p.named[:0], make([]int32, len(p.lines))...)
 	for w, i := range p.wideRow {
-		names := p.g.Receipts[i].On()
-		if w > 0 && !p.bad && sameList(names, p.g.Receipts[p.wideRow[w-1]].On()) {
+		names := p.g.Receipts.At(int(i)).On()
+		if w > 0 && !p.bad && sameList(names, p.g.Receipts.At(int(p.wideRow[w-1])).On()) {
 			p.wide[w].On = p.wide[w-1].On
 			continue
 		}
@@ -215,7 +215,7 @@ func sameList(a, b []string) bool { return len(a) > 0 && len(a) == len(b) && &a[
 func (p *posting) failOn(row int32, hint, format string, args ...any) {
 	p.bad = true
 	if !p.g.x.doubts.about(ReceiptsFile, p.id) {
-		p.g.x.fail(place{ReceiptsFile, p.g.Receipts[row].Line}, "on", hint, format, args...)
+		p.g.x.fail(place{ReceiptsFile, p.g.Receipts.At(int(row)).Line}, "on", hint, format, args...)
 	}
 }
 
@@ -234,7 +234,7 @@ func (p *posting) fail(err error) {
 			row = p.wideRow[at.Adjustment]
 		}
 	}
-	p.g.x.fail(place{ReceiptsFile, p.g.Receipts[row].Line}, field, hint, "receipt %s: %v", p.id, err)
+	p.g.x.fail(place{ReceiptsFile, p.g.Receipts.At(int(row)).Line}, field, hint, "receipt %s: %v", p.id, err)
 }
 
 // lineNumbers finds positions by the numbers of a receipt's lines: few by

@@ -8,7 +8,7 @@ import (
 	"putby/pricing/exact"
 )
 
-// Records are all the records of a ledger, each slice in file order. They are
+// Records are all the records of a ledger, each list in file order. They are
 // as a person wrote them: typed and each valid by itself, but not yet held
 // against each other; [Join] does that.
 type Records struct {
@@ -19,20 +19,29 @@ type Records struct {
 	Wattage  []Wattage
 	Tariffs  []Band
 	Holidays []Holiday
-	Receipts []ReceiptRow
+	Receipts ReceiptList
 	Shelf    []ShelfRow
 	Batches  []Batch
 	Runs     []Run
-	Phases   []Phase
-	Loads    []Load
-	Packs    []Pack
-	Draws    []Draw
+	Phases   PhaseList
+	Loads    LoadList
+	Packs    PackList
+	Draws    DrawList
 	Freezes  []Freeze
 	Counts   []Count
 	Meters   map[string]*energy.Log    // by run
 	Rates    map[string]*energy.Prices // of hourly bands, by tariff
 	Excerpt  *Excerpt                  // what of them is there, where not all were read; nil: all
 }
+
+// The lists of which a ledger has many records.
+type (
+	ReceiptList = List[ReceiptRow, packedReceipt]
+	PhaseList   = List[Phase, packedPhase]
+	LoadList    = List[Load, packedLoad]
+	PackList    = List[Pack, packedPack]
+	DrawList    = List[Draw, packedDraw]
+)
 
 // A Food is a food that is bought, dried or eaten.
 type Food struct {
@@ -188,7 +197,7 @@ type ReceiptAmounts struct {
 var noAmounts ReceiptAmounts
 
 // amounts returns the amounts of a line, to be read.
-func (r *ReceiptRow) amounts() *ReceiptAmounts {
+func (r ReceiptRow) amounts() *ReceiptAmounts {
 	if r.Rest == nil || r.Rest.Amounts == nil {
 		return &noAmounts
 	}
@@ -213,17 +222,17 @@ func (r *ReceiptRow) ownAmounts() *ReceiptAmounts {
 }
 
 // Discount is what comes off the whole line.
-func (r *ReceiptRow) Discount() exact.Money { return r.amounts().Discount }
+func (r ReceiptRow) Discount() exact.Money { return r.amounts().Discount }
 
 // Tax is what is put on the whole line.
-func (r *ReceiptRow) Tax() exact.Money { return r.amounts().Tax }
+func (r ReceiptRow) Tax() exact.Money { return r.amounts().Tax }
 
 // On returns the Numbers of the lines that a receipt-wide amount is for; none:
 // for all.
-func (r *ReceiptRow) On() []string { return r.amounts().On }
+func (r ReceiptRow) On() []string { return r.amounts().On }
 
 // Note is anything worth keeping.
-func (r *ReceiptRow) Note() string {
+func (r ReceiptRow) Note() string {
 	if r.Rest == nil {
 		return ""
 	}
@@ -318,8 +327,8 @@ type Phase struct {
 	Step   int32 // order within the run
 	Run    string
 	Length time.Duration
-	Watts  exact.OptNumber // average draw
-	KWh    exact.OptNumber // metered
+	Watts  exact.Opt[exact.Number] // average draw
+	KWh    exact.Opt[exact.Number] // metered
 	Phase  PhaseName
 }
 

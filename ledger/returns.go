@@ -7,7 +7,7 @@ import "putby/pricing/exact"
 // last and not used; and all uses where all pieces go. What was given for them
 // is spent less. Where that is not what they still cost, the difference is drawn.
 func (g *joiner) takeBack(i int32, s int) {
-	r, supply, stock := &g.Receipts[i], &g.Supplies[s], &g.supplies[s]
+	r, supply, stock := g.Receipts.At(int(i)), &g.Supplies[s], &g.supplies[s]
 	k, owned := r.pieces().Neg(), g.Pieces(s).Owned
 	if owned.Cmp(exact.RatioOf(k)) < 0 {
 		if !g.x.doubts.lots(r.Item) {

@@ -3,7 +3,6 @@ package ledger
 import (
 	"cmp"
 	"fmt"
-	"reflect"
 	"slices"
 	"strings"
 	"time"
@@ -24,7 +23,7 @@ type Kind struct {
 	grow   func(*Records, int)
 	clear  func(*Records)
 	clip   func(*Records)
-	list   func(*Records) any
+	list   func(*Records) RecordList
 }
 
 // A Context is what cells need to be read: the ledger's zone.
@@ -122,9 +121,8 @@ func (k Kind) Clear(rec *Records) {
 	}
 }
 
-// List returns the records of the kind, a slice of their own type; nil of the
-// settings.
-func (k Kind) List(rec *Records) any {
+// List returns the records of the kind, each of its own type; nil of the settings.
+func (k Kind) List(rec *Records) RecordList {
 	if k.list == nil {
 		return nil
 	}
@@ -136,7 +134,7 @@ func (k Kind) Len(rec *Records) int {
 	if k.list == nil {
 		return 0
 	}
-	return reflect.ValueOf(k.list(rec)).Len()
+	return k.list(rec).Len()
 }
 
 // AtLine is the position of the record that begins at a line of the kind's file;
@@ -145,10 +143,9 @@ func (k Kind) AtLine(rec *Records, line int) int {
 	if k.list == nil {
 		return -1
 	}
-	list := reflect.ValueOf(k.list(rec))
-	at, _ := list.Type().Elem().FieldByName("Line")
+	list := k.list(rec)
 	for i := range list.Len() {
-		if list.Index(i).FieldByIndex(at.Index).Int() == int64(line) {
+		if list.line(i) == line {
 			return i
 		}
 	}
@@ -193,29 +190,35 @@ func kind[R any, P interface {
 	record
 }](name, file string, key []string, slice func(*Records) *[]R,
 	begin func(line int) R, check func(*rowReader, *R), fields ...field[R]) Kind {
+	list := func(rec *Records) lister[R] { return (*plainList[R])(slice(rec)) }
+	return listed[R, P](name, file, key, list, begin, check, fields...)
+}
+
+// listed is [kind] for records that are in any list of them.
+func listed[R any, P interface {
+	*R
+	record
+}](name, file string, key []string, list func(*Records) lister[R],
+	begin func(line int) R, check func(*rowReader, *R), fields ...field[R]) Kind {
 	k := Kind{Name: name, File: file, Key: key}
 	for i := range fields {
 		k.Columns = append(k.Columns, fields[i].describe())
 	}
-	k.grow = func(rec *Records, rows int) {
-		list := slice(rec)
-		*list = slices.Grow(*list, rows)
-	}
-	k.clear = func(rec *Records) { *slice(rec) = nil }
-	k.list = func(rec *Records) any { return *slice(rec) }
-	k.clip = func(rec *Records) { *slice(rec) = slices.Clip(*slice(rec)) }
+	k.grow = func(rec *Records, rows int) { list(rec).grow(rows) }
+	k.clear = func(rec *Records) { list(rec).clear() }
+	k.list = func(rec *Records) RecordList { return list(rec) }
+	k.clip = func(rec *Records) { list(rec).clip() }
 	k.reader = func(rec *Records, _ Context, header []string) rowFunc {
 		// Fields are read in the order of the kind, wherever their cells are.
 		at := make([]int, len(fields))
 		for i, f := range fields {
 			at[i] = slices.Index(header, f.Name)
 		}
-		list := slice(rec)
-		c := new(cell)
+		list := list(rec)
+		c, r, add := new(cell), new(R), list.adder()
 		return func(row *rowReader, cells []string, lost bool) []subject {
-			*list = append(*list, begin(row.line))
-			r := &(*list)[len(*list)-1]
-			c.row = row
+			*r = begin(row.line)
+			c.row, row.packed = row, list.packs()
 			for i := range fields {
 				f := &fields[i]
 				text := ""
@@ -235,10 +238,9 @@ func kind[R any, P interface {
 				check(row, r)
 			}
 			if lost {
-				about := P(r).about()
-				*list = (*list)[:len(*list)-1]
-				return about
+				return P(r).about()
 			}
+			add(r)
 			for i := range row.faults {
 				row.faults[i].row, row.faults[i].about = row.line, P(r).about()
 			}

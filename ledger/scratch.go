@@ -30,11 +30,11 @@ type scratch struct {
 func newScratch(rec *Records, bare bool) scratch {
 	s := scratch{
 		itemOf: make([]itemOf, len(rec.Foods)),
-		items:  make([]ItemCost, 0, len(rec.Loads)),
-		packs:  make([]int32, 0, len(rec.Packs)),
+		items:  make([]ItemCost, 0, rec.Loads.Len()),
+		packs:  make([]int32, 0, rec.Packs.Len()),
 	}
 	if !bare {
-		s.loads = make([]LoadCost, 0, len(rec.Loads))
+		s.loads = make([]LoadCost, 0, rec.Loads.Len())
 	}
 	for i := range s.itemOf {
 		s.itemOf[i].run = -1

@@ -34,7 +34,7 @@ func (g *Ledger) WaterRemoved(run int) (kg exact.Number, all bool) {
 	rows := g.x.loadsOf.of(run)
 	all = len(rows) > 0
 	for _, row := range rows {
-		l := &g.Records.Loads[row]
+		l := g.Records.Loads.At(int(row))
 		if !l.Wet.Given() || !l.Dry.Given() {
 			all = false
 			continue
@@ -88,7 +88,7 @@ func (g *joiner) doubtMachine(runs []int32) {
 func (g *joiner) onlyFood(run int) string {
 	food := ""
 	for n, row := range g.x.loadsOf.of(run) {
-		item := g.Records.Loads[row].Item
+		item := g.Records.Loads.At(int(row)).Item
 		if n > 0 && item != food {
 			return ""
 		}

@@ -7,7 +7,7 @@ import "putby/pricing/exact"
 func (g *joiner) shareOut(run *Run, cost *RunCost) {
 	weights, by, ok := g.weights(cost)
 	if !ok {
-		if first := &g.Records.Loads[cost.Loads[0].Load]; !g.x.doubts.run(run.ID) {
+		if first := g.Records.Loads.At(int(cost.Loads[0].Load)); !g.x.doubts.run(run.ID) {
 			g.x.fail(place{LoadsFile, first.Line}, "wet", "give wet and dry weights of all its loads, or their trays, or the foods' densities and piece weights",
 				"run %s has several foods, and nothing says how they share its costs", run.ID)
 		}
@@ -82,7 +82,7 @@ func (g *joiner) weigh(by Share, cost *RunCost) bool {
 
 // weight returns what one load weighs in a way of sharing.
 func (g *joiner) weight(by Share, cost *RunCost, lc *LoadCost) (exact.Number, bool) {
-	l := &g.Records.Loads[lc.Load]
+	l := g.Records.Loads.At(int(lc.Load))
 	food := &g.Foods[cost.Items[lc.Item].Food]
 	switch by {
 	case ByWater:

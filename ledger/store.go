@@ -30,7 +30,7 @@ func HandOf(rec *Records, items ...string) *Ledger {
 	few := rec.about(items)
 	few.addHand(rec, items)
 	g := begin(few, Options{Through: exact.NoDate, PricesThrough: exact.NoDate, Bare: true})
-	g.Spends, g.spendNotes = make([]exact.Money, len(few.Receipts)), map[int32][]Note{}
+	g.Spends, g.spendNotes = make([]exact.Money, few.Receipts.Len()), map[int32][]Note{}
 	g.outlinePacks()
 	g.events().each(g.AsOf, [classCount]func(int32){
 		receiptClass: g.buy, batchClass: g.cook,
@@ -49,9 +49,9 @@ func (rec *Records) addHand(all *Records, items []string) {
 	asked := func(item string) bool { return slices.Contains(items, item) }
 	uses := func(list []Use) bool { return slices.ContainsFunc(list, func(u Use) bool { return asked(u.Supply) }) }
 	packs, runs, machines := map[string]bool{}, map[string]bool{}, map[string]bool{}
-	rec.Packs = only(all.Packs, func(p *Pack) bool { return asked(p.Item) || uses(p.With) })
-	for i := range rec.Packs {
-		packs[rec.Packs[i].ID] = true
+	rec.Packs = all.Packs.Only(func(p *Pack) bool { return asked(p.Item) || uses(p.With) })
+	for _, p := range rec.Packs.All() {
+		packs[p.ID] = true
 	}
 	for i := range all.Machines {
 		machines[all.Machines[i].ID] = uses(all.Machines[i].With)
@@ -60,11 +60,11 @@ func (rec *Records) addHand(all *Records, items []string) {
 		runs[rec.Runs[i].ID] = true
 	}
 	rec.Runs = only(all.Runs, func(r *Run) bool { return runs[r.ID] || machines[r.Machine] })
-	rec.Receipts = only(all.Receipts, func(r *ReceiptRow) bool { return r.Kind <= SupplyLine && asked(r.Item) })
+	rec.Receipts = all.Receipts.Only(func(r *ReceiptRow) bool { return r.Kind <= SupplyLine && asked(r.Item) })
 	rec.Batches = only(all.Batches, func(b *Batch) bool {
 		return asked(b.Item) || slices.ContainsFunc(b.From, func(p Part) bool { return asked(p.Item) })
 	})
-	rec.Draws = only(all.Draws, func(d *Draw) bool { return packs[d.Pack] || asked(d.Item) })
+	rec.Draws = all.Draws.Only(func(d *Draw) bool { return packs[d.Pack] || asked(d.Item) })
 	rec.Freezes = only(all.Freezes, func(f *Freeze) bool { return asked(f.Item) })
 	rec.Counts = only(all.Counts, func(c *Count) bool { return packs[c.Pack] || asked(c.Item) })
 }
@@ -74,16 +74,16 @@ func (rec *Records) addHand(all *Records, items []string) {
 func (rec *Records) about(foods []string) *Records {
 	few := &Records{Settings: rec.Settings, Foods: rec.Foods, Supplies: rec.Supplies, Machines: rec.Machines, Tariffs: rec.Tariffs}
 	packs, runs := map[string]bool{}, map[string]bool{}
-	few.Packs = only(rec.Packs, func(p *Pack) bool { return slices.Contains(foods, p.Item) })
-	few.Loads = only(rec.Loads, func(l *Load) bool { return slices.Contains(foods, l.Item) })
-	for i := range few.Packs {
-		packs[few.Packs[i].ID], runs[few.Packs[i].Run] = true, true
+	few.Packs = rec.Packs.Only(func(p *Pack) bool { return slices.Contains(foods, p.Item) })
+	few.Loads = rec.Loads.Only(func(l *Load) bool { return slices.Contains(foods, l.Item) })
+	for _, p := range few.Packs.All() {
+		packs[p.ID], runs[p.Run] = true, true
 	}
-	for i := range few.Loads {
-		runs[few.Loads[i].Run] = true
+	for _, l := range few.Loads.All() {
+		runs[l.Run] = true
 	}
 	few.Runs = only(rec.Runs, func(r *Run) bool { return runs[r.ID] })
-	few.Draws = only(rec.Draws, func(d *Draw) bool { return packs[d.Pack] })
+	few.Draws = rec.Draws.Only(func(d *Draw) bool { return packs[d.Pack] })
 	few.Counts = only(rec.Counts, func(c *Count) bool { return packs[c.Pack] })
 	return few
 }

@@ -50,13 +50,13 @@ func sameStore(t rapid.TB, rec *ledger.Records) (packs int) {
 				continue
 			}
 			n++
-			at, ok := few.FindPack(rec.Packs[i].ID)
+			at, ok := few.FindPack(rec.Packs.At(i).ID)
 			if !ok {
-				t.Fatalf("pack %s is not found", rec.Packs[i].ID)
+				t.Fatalf("pack %s is not found", rec.Packs.At(i).ID)
 			}
 			have := &few.Packs[at]
 			if have.Done != want.Done || have.Left() != want.Left() || have.BestBy != want.BestBy || have.Food != f || few.Moist(at) != g.Moist(i) {
-				t.Fatalf("pack %s: %d left, best by %v, moist %v; want %d, %v, %v", rec.Packs[i].ID,
+				t.Fatalf("pack %s: %d left, best by %v, moist %v; want %d, %v, %v", rec.Packs.At(i).ID,
 					have.Left(), have.BestBy, few.Moist(at), want.Left(), want.BestBy, g.Moist(i))
 			}
 		}

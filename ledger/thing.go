@@ -1,5 +1,10 @@
 package ledger
 
+import (
+	"iter"
+	"slices"
+)
+
 // A Thing is what records name: most by an identifier, shops and places by what
 // a person calls them.
 type Thing uint8
@@ -36,17 +41,17 @@ func (t Thing) In(rec *Records) []string {
 	case Tariffs:
 		return Distinct(rec.Tariffs, func(b *Band) string { return b.Tariff })
 	case Receipts:
-		return Distinct(rec.Receipts, func(r *ReceiptRow) string { return r.Receipt })
+		return rec.Receipts.Distinct(func(r *ReceiptRow) string { return r.Receipt })
 	case Batches:
 		return Distinct(rec.Batches, func(b *Batch) string { return b.ID })
 	case Runs:
 		return Distinct(rec.Runs, func(r *Run) string { return r.ID })
 	case Packs:
-		return Distinct(rec.Packs, func(p *Pack) string { return p.ID })
+		return rec.Packs.Distinct(func(r *Pack) string { return r.ID })
 	case Places:
-		return Distinct(rec.Packs, func(p *Pack) string { return p.Place })
+		return rec.Packs.Distinct(func(r *Pack) string { return r.Place })
 	}
-	shops := append(Distinct(rec.Receipts, func(r *ReceiptRow) string { return r.Shop }),
+	shops := append(rec.Receipts.Distinct(func(r *ReceiptRow) string { return r.Shop }),
 		Distinct(rec.Shelf, func(s *ShelfRow) string { return s.Shop })...)
 	return Distinct(shops, func(s *string) string { return *s })
 }
@@ -54,10 +59,14 @@ func (t Thing) In(rec *Records) []string {
 // Distinct gathers names, each once, in the order in which they are met first;
 // empty ones it leaves out.
 func Distinct[R any](list []R, name func(*R) string) []string {
+	return distinct(slices.All(list), name)
+}
+
+func distinct[R any](all iter.Seq2[int, R], name func(*R) string) []string {
 	var names []string
 	seen := map[string]bool{}
-	for i := range list {
-		if n := name(&list[i]); n != "" && !seen[n] {
+	for _, r := range all {
+		if n := name(&r); n != "" && !seen[n] {
 			seen[n] = true
 			names = append(names, n)
 		}

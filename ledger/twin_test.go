@@ -118,12 +118,12 @@ func (w *twin) follow() {
 	var events []event
 	on := func(day exact.Date, class int, do func()) { events = append(events, event{day, class, do}) }
 	costs := w.receipts()
-	for i := range w.rec.Receipts {
+	for i := range w.rec.Receipts.Len() {
 		class := 0
-		if w.rec.Receipts[i].Count.Sign() < 0 {
+		if w.rec.Receipts.At(i).Count.Sign() < 0 {
 			class = 1
 		}
-		on(w.rec.Receipts[i].Date, class, func() { w.buy(&w.rec.Receipts[i], costs[i]) })
+		on(w.rec.Receipts.At(i).Date, class, func() { r := w.rec.Receipts.At(i); w.buy(&r, costs[i]) })
 	}
 	for i := range w.rec.Batches {
 		on(w.rec.Batches[i].Date, 2, func() { w.cook(&w.rec.Batches[i]) })
@@ -131,11 +131,11 @@ func (w *twin) follow() {
 	for i := range w.rec.Runs { // one a day at most
 		on(exact.DateIn(w.rec.Runs[i].Start), 3, func() { w.dry(&w.rec.Runs[i]) })
 	}
-	for i := range w.rec.Packs {
-		on(w.rec.Packs[i].Date, 4, func() { w.pack(&w.rec.Packs[i]) })
+	for i := range w.rec.Packs.Len() {
+		on(w.rec.Packs.At(i).Date, 4, func() { p := w.rec.Packs.At(i); w.pack(&p) })
 	}
-	for i := range w.rec.Draws {
-		on(w.rec.Draws[i].Date, 5, func() { w.draw(&w.rec.Draws[i]) })
+	for i := range w.rec.Draws.Len() {
+		on(w.rec.Draws.At(i).Date, 5, func() { d := w.rec.Draws.At(i); w.draw(&d) })
 	}
 	for i := range w.rec.Freezes {
 		on(w.rec.Freezes[i].Date, 6, func() { w.freeze(&w.rec.Freezes[i]) })
@@ -156,10 +156,10 @@ func (w *twin) follow() {
 
 // receipts returns what each row cost.
 func (w *twin) receipts() []*big.Rat {
-	costs := make([]*big.Rat, len(w.rec.Receipts))
+	costs := make([]*big.Rat, w.rec.Receipts.Len())
 	rows := map[string][]int{}
 	var bases []*big.Rat
-	for i, r := range w.rec.Receipts {
+	for i, r := range w.rec.Receipts.All() {
 		base := sub(rounded(mul(rat(r.Count), rat(r.Price)), 100, true), rat(r.Discount()))
 		bases, costs[i] = append(bases, base), new(big.Rat)
 		if r.Kind <= ledger.OtherLine {
@@ -167,7 +167,7 @@ func (w *twin) receipts() []*big.Rat {
 			rows[r.Receipt] = append(rows[r.Receipt], i)
 		}
 	}
-	for _, r := range w.rec.Receipts {
+	for _, r := range w.rec.Receipts.All() {
 		if r.Kind != ledger.ChargeLine {
 			continue
 		}
@@ -175,7 +175,7 @@ func (w *twin) receipts() []*big.Rat {
 		zero := true
 		var bear []int
 		for _, i := range rows[r.Receipt] {
-			if w.rec.Receipts[i].Count.Sign() < 0 {
+			if w.rec.Receipts.At(i).Count.Sign() < 0 {
 				continue
 			}
 			bear = append(bear, i)
@@ -346,10 +346,10 @@ func (w *twin) dry(r *ledger.Run) {
 	w.loads = true
 	var loads []*ledger.Load
 	var costs [][5]*big.Rat
-	for i := range w.rec.Loads {
-		if l := &w.rec.Loads[i]; l.Run == r.ID {
+	for i := range w.rec.Loads.Len() {
+		if l := w.rec.Loads.At(i); l.Run == r.ID {
 			food, _ := w.take(l.Item, l.Receipt, rat(l.Quantity.Number()))
-			loads, costs = append(loads, l), append(costs, [5]*big.Rat{food})
+			loads, costs = append(loads, &l), append(costs, [5]*big.Rat{food})
 		}
 	}
 	w.loads = false
@@ -374,8 +374,8 @@ func (w *twin) electricity(r *ledger.Run) *big.Rat {
 	rate, sum := rat(w.rec.Tariffs[0].Rate), new(big.Rat)
 	var used, minutes []*big.Rat
 	told, time := new(big.Rat), new(big.Rat)
-	for i := range w.rec.Phases {
-		p := &w.rec.Phases[i]
+	for i := range w.rec.Phases.Len() {
+		p := w.rec.Phases.At(i)
 		if p.Run != r.ID {
 			continue
 		}
@@ -485,7 +485,7 @@ func (w *twin) spread(r *ledger.Run, loads []*ledger.Load, costs [][5]*big.Rat) 
 func (w *twin) overPacks(r *ledger.Run, food *ledger.Food, good [5]*big.Rat) {
 	var ids []string
 	var weights []*big.Rat
-	for _, p := range w.rec.Packs {
+	for _, p := range w.rec.Packs.All() {
 		if p.Run == r.ID && p.Item == food.ID {
 			ids, weights = append(ids, p.ID), append(weights, mul(rat(p.Each.Number()), whole64(int64(p.Count))))
 			w.share[p.ID] = new(big.Rat)
@@ -599,7 +599,7 @@ func (w *twin) takeBack(r *ledger.ReceiptRow, pieces, given *big.Rat) {
 // full is how many of a supply are on containers that are in store.
 func (w *twin) full(id string) *big.Rat {
 	sum := new(big.Rat)
-	for _, p := range w.rec.Packs {
+	for _, p := range w.rec.Packs.All() {
 		state := w.packs[p.ID]
 		for _, u := range p.With {
 			if state != nil && u.Supply == id {
@@ -666,7 +666,7 @@ func told(g *ledger.Ledger) (batches, losses, packs, moves []string) {
 		}
 	}
 	for i, p := range g.Packs {
-		packs = append(packs, "pack "+g.Records.Packs[i].ID+" "+p.Total().Fixed(6))
+		packs = append(packs, "pack "+g.Records.Packs.At(i).ID+" "+p.Total().Fixed(6))
 	}
 	for _, m := range g.Moves {
 		moves = append(moves, m.Reason.String()+" "+m.Cost.Fixed(6))

@@ -104,8 +104,8 @@ func inHouse(b *entry.Base) []string {
 	var foods, packs []string
 	for i := range g.Packs {
 		if g.Packs[i].Left() > 0 {
-			packs = append(packs, b.Records.Packs[i].ID)
-			foods = append(foods, b.Records.Packs[i].Item)
+			packs = append(packs, b.Records.Packs.At(i).ID)
+			foods = append(foods, b.Records.Packs.At(i).Item)
 		}
 	}
 	foods = append(foods, inHand(b)...)

@@ -64,9 +64,9 @@ func (a *app) ownExample(command string) string {
 		return ""
 	}
 	about := ""
-	for i := len(s.rec.Packs) - 1; i >= 0 && about == ""; i-- {
-		if p := &s.rec.Packs[i]; p.Run != "" && p.Date <= s.day {
-			about = write(s.rec, p)
+	for i := s.rec.Packs.Len() - 1; i >= 0 && about == ""; i-- {
+		if p := s.rec.Packs.At(i); p.Run != "" && p.Date <= s.day {
+			about = write(s.rec, &p)
 		}
 	}
 	if about == "" {

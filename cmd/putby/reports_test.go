@@ -50,7 +50,7 @@ func everyReport(t *testing.T, dir string) []reports.Doc {
 	add(reports.OnHand(g, figures.OnHandQuery{Query: q}))
 	add(reports.OnHand(g, figures.OnHandQuery{Query: q, Due: exact.Some(600)}))
 	add(reports.Payback(g, figures.PaybackQuery{Query: q}))
-	for _, name := range []string{g.Receipts[0].Receipt, g.Records.Runs[0].ID, g.Records.Packs[len(g.Records.Packs)-1].ID} {
+	for _, name := range []string{g.Receipts.At(0).Receipt, g.Records.Runs[0].ID, g.Records.Packs.At(g.Records.Packs.Len() - 1).ID} {
 		add(reports.Trace(g, figures.TraceQuery{Name: name}))
 	}
 	return append(list, powerReports(t, g)...)

@@ -49,7 +49,8 @@ func AbsorbersFor(g *ledger.Ledger, pack int, container *ledger.Supply) Absorber
 	n.Dry, n.Shared = DryIn(g, pack)
 	n.Gas = gasIn(container.Capacity.Base().Number(), n.Dry.Base().Number())
 	n.Oxygen = n.Gas.Times(oxygenPart)
-	if n.Kind, n.Used = absorbersOf(g, &g.Records.Packs[pack]); n.Kind == nil {
+	p := g.Records.Packs.At(pack)
+	if n.Kind, n.Used = absorbersOf(g, &p); n.Kind == nil {
 		if n.Kind = anyAbsorber(g); n.Kind == nil {
 			return n
 		}
@@ -115,7 +116,7 @@ func anyAbsorber(g *ledger.Ledger) *ledger.Supply {
 
 // costOf is what the absorbers of a pack cost, all containers together.
 func costOf(g *ledger.Ledger, pack int, kind *ledger.Supply, used exact.Number) exact.Ratio {
-	cost, rest := exact.Money{}, used.Mul(exact.Int(int64(g.Records.Packs[pack].Count)))
+	cost, rest := exact.Money{}, used.Mul(exact.Int(int64(g.Records.Packs.At(pack).Count)))
 	for _, t := range g.Takes[g.Packs[pack].Takes.From:g.Packs[pack].Takes.To] {
 		if t.Lot != ledger.ListPrice && g.Lots[t.Lot].Item() == kind.ID {
 			cost, rest = cost.Add(t.Cost), rest.Sub(t.Quantity)

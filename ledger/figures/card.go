@@ -201,8 +201,8 @@ func usualSizes(g *ledger.Ledger, food int, day exact.Date) (sizes []exact.Quant
 			sizes = append(sizes, size)
 		}
 	}
-	newest(len(g.Receipts), func(i int) (exact.Date, string, exact.Quantity) {
-		r := &g.Receipts[i]
+	newest(g.Receipts.Len(), func(i int) (exact.Date, string, exact.Quantity) {
+		r := g.Receipts.At(i)
 		if r.Kind != ledger.FoodLine {
 			return r.Date, "", r.Size
 		}

@@ -22,7 +22,7 @@ func packingOf(g *ledger.Ledger, q *WorthQuery, m Made) (p Packing, err error) {
 	}
 	each, with := q.Each, q.With
 	if i := lastPackOf(g, m.Dried); i >= 0 {
-		last := &g.Records.Packs[i]
+		last := g.Records.Packs.At(i)
 		if !each.Given() {
 			each = last.Each
 		}

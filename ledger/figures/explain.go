@@ -49,7 +49,7 @@ type ExplainedCost struct {
 func Explain(g *ledger.Ledger, name string) (*ExplainResult, error) {
 	r := &ExplainResult{Pack: -1, Run: -1}
 	if i, ok := g.FindPack(name); ok {
-		pack := &g.Records.Packs[i]
+		pack := g.Records.Packs.At(i)
 		r.Pack = i
 		r.Supplies = takenOf(g, OnPack, pack.With, exact.Int(int64(pack.Count)), g.Packs[i].Takes)
 		r.Containers = containersOf(&g.Packs[i], pack.Count)

@@ -38,7 +38,7 @@ func TestExplainedSums(t *testing.T) {
 		}
 	}
 	for i := range g.Packs {
-		pack := &g.Records.Packs[i]
+		pack := g.Records.Packs.At(i)
 		r := explained(t, g, pack.ID)
 		var all exact.Money
 		last := 0

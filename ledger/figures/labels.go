@@ -32,7 +32,7 @@ func Labels(g *ledger.Ledger, q LabelQuery) (list []Labelled, err error) {
 		if q.Left {
 			first += int(g.Packs[i].Taken) // draws take containers in order
 		}
-		list = append(list, Labelled{i, first, g.Records.Packs[i].Count})
+		list = append(list, Labelled{i, first, g.Records.Packs.At(i).Count})
 	}
 	return list, err
 }
@@ -51,12 +51,12 @@ func (q LabelQuery) packs(g *ledger.Ledger, s Scope) (list []int, err error) {
 	}
 	last := exact.NoDate
 	for i := range g.Packs {
-		if day := g.Records.Packs[i].Date; g.Packs[i].Done && s.Wants(g.Packs[i].Food) && s.Covers(day) {
+		if day := g.Records.Packs.At(i).Date; g.Packs[i].Done && s.Wants(g.Packs[i].Food) && s.Covers(day) {
 			list, last = append(list, i), max(last, day)
 		}
 	}
 	if q.From == exact.NoDate && q.To == exact.NoDate {
-		list = slices.DeleteFunc(list, func(i int) bool { return g.Records.Packs[i].Date < last })
+		list = slices.DeleteFunc(list, func(i int) bool { return g.Records.Packs.At(i).Date < last })
 	}
 	return list, nil
 }

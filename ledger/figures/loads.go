@@ -53,7 +53,7 @@ func loadsOf(g *ledger.Ledger, food int) (l LoadsLeft, known bool) {
 		return l, false
 	}
 	l.Food, l.Containers, l.Short = food, int(n), -1
-	for _, u := range g.Records.Packs[pack].With {
+	for _, u := range g.Records.Packs.At(pack).With {
 		s, ok := g.FindSupply(u.Supply)
 		if !ok || !holdsFood(g.Supplies[s].Kind) || u.Number.Sign() <= 0 {
 			continue
@@ -85,7 +85,7 @@ func readyOf(g *ledger.Ledger, supply int) exact.Ratio {
 func lastPackOf(g *ledger.Ledger, food int) int {
 	last := -1
 	for i := range g.Packs {
-		if g.Packs[i].Done && g.Packs[i].Food == food && (last < 0 || g.Records.Packs[i].Date >= g.Records.Packs[last].Date) {
+		if g.Packs[i].Done && g.Packs[i].Food == food && (last < 0 || g.Records.Packs.At(i).Date >= g.Records.Packs.At(last).Date) {
 			last = i
 		}
 	}

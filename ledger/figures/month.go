@@ -95,9 +95,9 @@ func (c *calendar) shops() []ShopSpent {
 	var list []ShopSpent
 	at := map[string]int{}
 	counted := map[string]bool{}
-	for i := range c.g.Receipts {
-		r := &c.g.Receipts[i]
-		if r.Date < first || r.Date > min(last, c.g.AsOf) || !c.buys(r) {
+	for i := range c.g.Receipts.Len() {
+		r := c.g.Receipts.At(i)
+		if r.Date < first || r.Date > min(last, c.g.AsOf) || !c.buys(&r) {
 			continue
 		}
 		n, ok := at[r.Shop]

@@ -163,7 +163,7 @@ func (h *holdings) packs() {
 		if p.Done && p.Left() > 0 && h.scope.Wants(p.Food) && h.wants(p.BestBy) {
 			h.Packs = append(h.Packs, PackInStore{
 				Pack: i, Food: p.Food, Left: p.Left(), Amount: p.Each.Mul(exact.Int(int64(p.Left()))), Cost: p.LeftCost(),
-				Packed: h.g.Records.Packs[i].Date, BestBy: p.BestBy, Past: p.BestBy != exact.NoDate && p.BestBy < h.Day,
+				Packed: h.g.Records.Packs.At(i).Date, BestBy: p.BestBy, Past: p.BestBy != exact.NoDate && p.BestBy < h.Day,
 			})
 		}
 	}

@@ -66,8 +66,8 @@ func supplyLeft(g *ledger.Ledger, i int, purpose Purpose, each exact.Number) Sup
 // its kind is for.
 func purposeOf(g *ledger.Ledger, s *ledger.Supply) (p Purpose, each exact.Number, used bool) {
 	latest := exact.NoDate
-	for i := range g.Records.Packs {
-		pack := &g.Records.Packs[i]
+	for i := range g.Records.Packs.Len() {
+		pack := g.Records.Packs.At(i)
 		if n := drawnBy(pack.With, s.ID); g.Packs[i].Done && n.Sign() > 0 && pack.Date >= latest {
 			p, each, latest = ForContainers, n, pack.Date
 		}
@@ -112,7 +112,7 @@ func givenAway(g *ledger.Ledger, supply int) (n exact.Number) {
 		case m.Supply == supply:
 			n = n.Sub(m.Quantity)
 		case m.Pack >= 0:
-			n = n.Add(drawnBy(g.Records.Packs[m.Pack].With, g.Supplies[supply].ID).Mul(m.Quantity))
+			n = n.Add(drawnBy(g.Records.Packs.At(m.Pack).With, g.Supplies[supply].ID).Mul(m.Quantity))
 		}
 	}
 	return n

@@ -29,7 +29,7 @@ func UsualPhases(g *ledger.Ledger, runs []int, length time.Duration) []Phase {
 			continue
 		}
 		for j, row := range rows {
-			p := &g.Records.Phases[row]
+			p := g.Records.Phases.At(int(row))
 			seconds[p.Phase] = seconds[p.Phase].Add(exact.Int(int64(p.Length / time.Second)))
 			energies[p.Phase] = energies[p.Phase].Add(draw.Spans[j].Energy)
 			total = total.Add(draw.Spans[j].Energy)

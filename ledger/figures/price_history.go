@@ -16,7 +16,7 @@ func PriceHistory(g *ledger.Ledger, food int, form pricing.Form) *pricing.Histor
 		for _, i := range g.FoodStock(food).Lots() {
 			if lot := &g.Lots[i]; lot.Row >= 0 && lot.Cost.Sign() > 0 && lot.Quantity.Sign() > 0 {
 				prices = append(prices, pricing.Price{
-					Date: lot.Date, Shop: g.Receipts[lot.Row].Shop, Kind: pricing.Paid, PerUnit: lot.Cost.Per(lot.Quantity),
+					Date: lot.Date, Shop: g.Receipts.At(int(lot.Row)).Shop, Kind: pricing.Paid, PerUnit: lot.Cost.Per(lot.Quantity),
 				})
 			}
 		}

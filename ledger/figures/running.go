@@ -83,7 +83,7 @@ func Model(g *ledger.Ledger, run int) (model int, ok bool) {
 // began; the others are time on top of the usual phases.
 func Begun(g *ledger.Ledger, run, model int) (same int) {
 	sofar, usual := g.PhasesOf(run), g.PhasesOf(model)
-	for same < min(len(sofar), len(usual)) && g.Records.Phases[sofar[same]].Phase == g.Records.Phases[usual[same]].Phase {
+	for same < min(len(sofar), len(usual)) && g.Records.Phases.At(int(sofar[same])).Phase == g.Records.Phases.At(int(usual[same])).Phase {
 		same++
 	}
 	return same
@@ -93,7 +93,7 @@ func Begun(g *ledger.Ledger, run, model int) (same int) {
 func onTop(g *ledger.Ledger, run int) (sum time.Duration) {
 	if model, ok := Model(g, run); ok {
 		for _, row := range g.PhasesOf(run)[Begun(g, run, model):] {
-			sum += g.Records.Phases[row].Length
+			sum += g.Records.Phases.At(int(row)).Length
 		}
 	}
 	return sum

@@ -46,7 +46,7 @@ func ToCount(g *ledger.Ledger, q CountQuery) []Countable {
 
 func packsToCount(g *ledger.Ledger, q CountQuery) (list []Countable) {
 	for i := range g.Packs {
-		p, place := &g.Packs[i], g.Records.Packs[i].Place
+		p, place := &g.Packs[i], g.Records.Packs.At(i).Place
 		if only, ok := q.Place.Get(); !p.Done || p.Left() == 0 || ok && ledger.Fold(place) != ledger.Fold(only) {
 			continue
 		}
@@ -84,7 +84,7 @@ func (c *Countable) Unit(g *ledger.Ledger) exact.Unit {
 func (c *Countable) ID(g *ledger.Ledger) string {
 	switch {
 	case c.Pack >= 0:
-		return g.Records.Packs[c.Pack].ID
+		return g.Records.Packs.At(c.Pack).ID
 	case c.Supply >= 0:
 		return g.Supplies[c.Supply].ID
 	}

@@ -47,14 +47,14 @@ func (c *cellar) order() {
 			c.packs = append(c.packs, i)
 		}
 	}
-	date := func(i int) exact.Date { return c.g.Records.Packs[i].Date }
+	date := func(i int) exact.Date { return c.g.Records.Packs.At(i).Date }
 	slices.SortStableFunc(c.packs, func(a, b int) int { return cmp.Compare(date(a), date(b)) })
 	c.moves = c.g.Moves
 }
 
 // through goes on to the end of a day.
 func (c *cellar) through(day exact.Date) {
-	for len(c.packs) > 0 && c.g.Records.Packs[c.packs[0]].Date <= day {
+	for len(c.packs) > 0 && c.g.Records.Packs.At(c.packs[0]).Date <= day {
 		c.value = c.value.Add(c.left(c.packs[0]))
 		c.packs = c.packs[1:]
 	}

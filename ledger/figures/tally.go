@@ -142,12 +142,12 @@ func (t *tallier) buys(r *ledger.ReceiptRow) bool {
 }
 
 func (t *tallier) receipts() {
-	for i := range t.g.Receipts {
-		r := &t.g.Receipts[i]
+	for i := range t.g.Receipts.Len() {
+		r := t.g.Receipts.At(i)
 		if r.Date > t.g.AsOf {
 			continue
 		}
-		if !t.buys(r) {
+		if !t.buys(&r) {
 			continue
 		}
 		at := t.at(r.Date)
@@ -189,7 +189,7 @@ func (t *tallier) packed() {
 		if !pack.Done {
 			continue
 		}
-		if at := t.at(t.g.Records.Packs[i].Date); t.wants(pack.Food) {
+		if at := t.at(t.g.Records.Packs.At(i).Date); t.wants(pack.Food) {
 			t.tallies[at].PutBy = t.tallies[at].PutBy.Add(pack.Total())
 			t.notes[at].addStated(pack.Notes)
 		}

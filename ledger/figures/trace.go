@@ -183,8 +183,8 @@ func batchAt(g *ledger.Ledger, name string) int {
 // receiptRows returns the positions of a receipt's rows of things bought, or of
 // one of its lines, by the ledger's date.
 func receiptRows(g *ledger.Ledger, name, line string) (rows []int) {
-	for i := range g.Receipts {
-		r := &g.Receipts[i]
+	for i := range g.Receipts.Len() {
+		r := g.Receipts.At(i)
 		if r.Receipt == name && (line == "" || r.Number == line) && r.Kind.Bought() && r.Date <= g.AsOf {
 			rows = append(rows, i)
 		}

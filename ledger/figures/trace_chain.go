@@ -53,7 +53,7 @@ func (t *chain) fromRun(i int) {
 func (t *chain) fromPack(i int) {
 	t.addPack(i)
 	pack := &t.g.Packs[i]
-	if run, ok := t.g.FindRun(t.g.Records.Packs[i].Run); ok {
+	if run, ok := t.g.FindRun(t.g.Records.Packs.At(i).Run); ok {
 		j := slices.IndexFunc(t.g.Runs[run].Items, func(item ledger.ItemCost) bool { return item.Food == pack.Food })
 		t.ofRun(run, j)
 		t.Passages = append(t.Passages, Passage{Run: run, Item: j})
@@ -171,7 +171,7 @@ func (t *chain) followRun(i int) {
 	for _, lc := range run.Loads {
 		if n := t.taken(lc.Takes); n.Sign() > 0 {
 			amounts[lc.Item] = amounts[lc.Item].Add(n)
-			t.Assumed = t.Assumed || t.g.Records.Loads[lc.Load].Receipt == ""
+			t.Assumed = t.Assumed || t.g.Records.Loads.At(int(lc.Load)).Receipt == ""
 		}
 	}
 	as := Role(0)

@@ -77,8 +77,8 @@ func (v *Vetting) know(foods []ledger.Food, supplies []ledger.Supply) {
 // Look looks at the records of more, which are to be added. It does not keep
 // them.
 func (v *Vetting) Look(more *ledger.Records) {
-	for i := range more.Receipts {
-		r := &more.Receipts[i]
+	for i := range more.Receipts.Len() {
+		r := more.Receipts.At(i)
 		v.price(r.Item, r.Size, r.Price)
 		if r.Kind == ledger.MachineLine {
 			v.costs[r.Item] = v.costs[r.Item].Add(r.Price).Sub(r.Discount()).Add(r.Tax())
@@ -111,7 +111,7 @@ func (v *Vetting) LookBehind(more *ledger.Records) {
 	v.know(more.Foods[len(rec.Foods):], more.Supplies[len(rec.Supplies):])
 	v.machines = more.Machines
 	v.Look(&ledger.Records{
-		Machines: more.Machines[len(rec.Machines):], Receipts: more.Receipts[len(rec.Receipts):], Shelf: more.Shelf[len(rec.Shelf):],
+		Machines: more.Machines[len(rec.Machines):], Receipts: more.Receipts.From(rec.Receipts.Len()), Shelf: more.Shelf[len(rec.Shelf):],
 		Tariffs: more.Tariffs[len(rec.Tariffs):], Runs: more.Runs[len(rec.Runs):],
 	})
 }
@@ -130,8 +130,8 @@ func (v *Vetting) residual(m *ledger.Machine) {
 		return
 	}
 	paid, bought := v.costs[m.ID]
-	for i := range v.rec.Receipts {
-		if r := &v.rec.Receipts[i]; r.Kind == ledger.MachineLine && r.Item == m.ID {
+	for i := range v.rec.Receipts.Len() {
+		if r := v.rec.Receipts.At(i); r.Kind == ledger.MachineLine && r.Item == m.ID {
 			paid, bought = paid.Add(r.Price).Sub(r.Discount()).Add(r.Tax()), true
 		}
 	}
@@ -173,8 +173,8 @@ func (v *Vetting) ownPrices() map[string][]exact.Ratio {
 			prices[item] = append(prices[item], each)
 		}
 	}
-	for i := range rec.Receipts {
-		add(rec.Receipts[i].Item, rec.Receipts[i].Size, rec.Receipts[i].Price)
+	for i := range rec.Receipts.Len() {
+		add(rec.Receipts.At(i).Item, rec.Receipts.At(i).Size, rec.Receipts.At(i).Price)
 	}
 	for i := range rec.Shelf {
 		if s := &rec.Shelf[i]; s.Form == pricing.Fresh {

@@ -21,7 +21,7 @@ const (
 // its part of the weights of its run, as they were before and after, which Shared
 // says. It is not given where neither is known.
 func DryIn(g *ledger.Ledger, pack int) (dry exact.Quantity, shared bool) {
-	p, cost := &g.Records.Packs[pack], &g.Packs[pack]
+	p, cost := g.Records.Packs.At(pack), &g.Packs[pack]
 	if p.Dry.Given() {
 		return p.Dry, false
 	}

@@ -18,8 +18,8 @@ import (
 // packsDrawn is a small check: a draw's pack must exist.
 func packsDrawn(rec *ledger.Records) ledger.Faults {
 	var faults ledger.Faults
-	for _, d := range rec.Draws {
-		if d.Pack != "" && !slices.ContainsFunc(rec.Packs, func(p ledger.Pack) bool { return p.ID == d.Pack }) {
+	for _, d := range rec.Draws.All() {
+		if d.Pack != "" && rec.Packs.Index(func(p *ledger.Pack) bool { return p.ID == d.Pack }) < 0 {
 			faults = append(faults, ledger.Fault{File: "draws.csv", Line: d.Line, Field: "pack", What: "no such pack"})
 		}
 	}
@@ -148,8 +148,8 @@ func TestEdit(t *testing.T) {
 		t.Errorf("lines of %s: %q, %q", c.Files[0].Name, removed, added)
 	}
 	rec, _ := b.Records()
-	if len(rec.Packs) != 2 || len(rec.Draws) != 1 || rec.Meters["R1"] == nil {
-		t.Errorf("the book goes on with %d packs", len(rec.Packs))
+	if rec.Packs.Len() != 2 || rec.Draws.Len() != 1 || rec.Meters["R1"] == nil {
+		t.Errorf("the book goes on with %d packs", rec.Packs.Len())
 	}
 	for _, name := range slices.Collect(maps.Keys(want)) {
 		info, err := os.Stat(filepath.Join(dir, name))
@@ -211,8 +211,8 @@ func TestEditRefused(t *testing.T) {
 		t.Errorf("changes %v %v", list, err)
 	}
 	rec, _ := b.Records()
-	if len(rec.Draws) != 2 {
-		t.Errorf("%d draws", len(rec.Draws))
+	if rec.Draws.Len() != 2 {
+		t.Errorf("%d draws", rec.Draws.Len())
 	}
 }
 

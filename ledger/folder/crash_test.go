@@ -80,7 +80,7 @@ func savePairs(dir string) error {
 
 // notes returns the notes of a ledger's draws and counts.
 func notes(rec *ledger.Records) (draws, counts []string) {
-	for _, d := range rec.Draws {
+	for _, d := range rec.Draws.All() {
 		draws = append(draws, d.Note)
 	}
 	for _, c := range rec.Counts {
@@ -285,7 +285,7 @@ func saveOnce(dir string) error {
 	if err != nil || len(faults) > 0 {
 		return fmt.Errorf("reading: %v %v", faults, err)
 	}
-	fmt.Println(len(rec.Draws), "draws")
+	fmt.Println(rec.Draws.Len(), "draws")
 	return nil
 }
 

@@ -143,7 +143,7 @@ func seen(t testing.TB, dir string) string {
 	if len(faults) > 0 {
 		t.Error(faults)
 	}
-	return fmt.Sprint(len(rec.Draws), rec.Packs[0].Cost, len(rec.Meters))
+	return fmt.Sprint(rec.Draws.Len(), rec.Packs.At(0).Cost, len(rec.Meters))
 }
 
 // TestEveryStepFails lets a save fail at each of its steps in turn, by an error
@@ -353,15 +353,15 @@ func TestOutsideEditOfStoppedSave(t *testing.T) {
 		dir := stoppedSave(t)
 		put(t, dir, "draws.csv", c.edited)
 		rec, faults := read(t, dir)
-		if len(faults) > 0 || rec.Packs[0].Cost.String() != "1.3" {
+		if len(faults) > 0 || rec.Packs.At(0).Cost.String() != "1.3" {
 			t.Errorf("%s: a reader sees %v, %v", c.why, rec.Packs, faults)
 		}
 		b := openBook(t, dir)
 		if got := contents(t, dir)["draws.csv"]; got != c.want {
 			t.Errorf("%s: it became %q, want %q", c.why, got, c.want)
 		}
-		if after, _ := b.Records(); len(after.Draws) != len(rec.Draws) || strings.Count(c.want, "third") != 1 {
-			t.Errorf("%s: %d draws, a reader saw %d", c.why, len(after.Draws), len(rec.Draws))
+		if after, _ := b.Records(); after.Draws.Len() != rec.Draws.Len() || strings.Count(c.want, "third") != 1 {
+			t.Errorf("%s: %d draws, a reader saw %d", c.why, after.Draws.Len(), rec.Draws.Len())
 		}
 		leftovers(t, dir)
 		if u, err := b.Undo(); err != nil || u.Of != 1 || strings.Contains(contents(t, dir)["draws.csv"], "third") {
@@ -381,7 +381,7 @@ func TestNoPlaceForStoppedSave(t *testing.T) {
 		put(t, dir, "draws.csv", edited)
 		before := everything(t, dir)
 		rec, faults := read(t, dir)
-		if len(faults) != 1 || faults[0].File+": "+faults[0].What != lacks || len(rec.Draws) != 0 {
+		if len(faults) != 1 || faults[0].File+": "+faults[0].What != lacks || rec.Draws.Len() != 0 {
 			t.Errorf("a reader sees %v", faults)
 		}
 		for _, open := range []func() (*Book, error){
@@ -411,7 +411,7 @@ func TestNoPlaceForStoppedSave(t *testing.T) {
 	dir := refused()
 	put(t, dir, "draws.csv", "date,pack,quantity,note\n2025-03-03,P1,1,\n2025-02-01,P1,1,third\n")
 	b := openBook(t, dir)
-	if rec, faults := b.Records(); len(faults) > 0 || len(rec.Draws) != 2 || len(rec.Meters) != 1 {
+	if rec, faults := b.Records(); len(faults) > 0 || rec.Draws.Len() != 2 || len(rec.Meters) != 1 {
 		t.Errorf("written in: %v %v", rec.Draws, faults)
 	}
 	b.Close()
@@ -421,7 +421,7 @@ func TestNoPlaceForStoppedSave(t *testing.T) {
 	if c, err := b.Undo(); err != nil || c.Of != 1 || c.Number != 2 {
 		t.Errorf("given up: %v %v", c, err)
 	}
-	if rec, faults := read(t, dir); len(faults) > 0 || len(rec.Draws) != 1 || len(rec.Meters) != 0 || rec.Packs[0].Cost.String() != "1.2" {
+	if rec, faults := read(t, dir); len(faults) > 0 || rec.Draws.Len() != 1 || len(rec.Meters) != 0 || rec.Packs.At(0).Cost.String() != "1.2" {
 		t.Errorf("given up: %v %v", rec.Draws, faults)
 	}
 	if got := contents(t, dir)["draws.csv"]; got != edited {

@@ -72,8 +72,8 @@ func TestFullDisk(t *testing.T) {
 				t.Errorf("no clear message: %s", out)
 			}
 			rec, faults := read(t, dir)
-			if len(faults) > 0 || len(rec.Draws) != len(rec.Counts) || len(rec.Draws) < saved || len(rec.Draws) > saved+1 {
-				t.Errorf("%d draws, %d counts, %d saved, %v", len(rec.Draws), len(rec.Counts), saved, faults)
+			if len(faults) > 0 || rec.Draws.Len() != len(rec.Counts) || rec.Draws.Len() < saved || rec.Draws.Len() > saved+1 {
+				t.Errorf("%d draws, %d counts, %d saved, %v", rec.Draws.Len(), len(rec.Counts), saved, faults)
 			}
 			leftovers(t, dir)
 		})

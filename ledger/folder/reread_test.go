@@ -29,8 +29,8 @@ func TestReread(t *testing.T) {
 			if len(normal.Meters) == 0 {
 				normal.Meters = want.Meters
 			}
-			if !reflect.DeepEqual(&normal, want) || !slices.Equal(texts(faults), texts(b.faults)) {
-				t.Fatalf("seed %d: after %s (%v) it has\n%+v\n%v, want\n%+v\n%v", seed, what, err, b.records, b.faults, want, faults)
+			if !reflect.DeepEqual(spelled(&normal), spelled(want)) || !slices.Equal(texts(faults), texts(b.faults)) {
+				t.Fatalf("seed %d: after %s (%v) it has\n%+v\n%v, want\n%+v\n%v", seed, what, err, spelled(b.records), b.faults, spelled(want), faults)
 			}
 		}
 	}

@@ -40,7 +40,7 @@ func TestLongAddition(t *testing.T) {
 	}
 	// A fault is told at its place in the text.
 	b.check = func(rec *ledger.Records) ledger.Faults {
-		return ledger.Faults{{File: "draws.csv", Line: rec.Draws[len(rec.Draws)-1].Line, Field: "note", What: "wrong"}}
+		return ledger.Faults{{File: "draws.csv", Line: rec.Draws.At(rec.Draws.Len() - 1).Line, Field: "note", What: "wrong"}}
 	}
 	_, err := b.Edit("add draws", add)
 	if r, ok := err.(*Refusal); !ok || r.Faults[0].Column < 2 {

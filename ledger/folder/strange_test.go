@@ -49,7 +49,7 @@ func TestOwnFilesThatAreNone(t *testing.T) {
 
 // useAll does with a ledger what can be done.
 func useAll(t *testing.T, why, dir, name string) {
-	if rec, faults := read(t, dir); len(faults) > 0 || len(rec.Draws) != 4 {
+	if rec, faults := read(t, dir); len(faults) > 0 || rec.Draws.Len() != 4 {
 		t.Errorf("%s: a reader sees %v", why, faults)
 	}
 	if list, err := Warnings(dir); err != nil || (len(list) > 0) != (name == journalFile) {
@@ -127,8 +127,8 @@ func TestWhatReallyFailed(t *testing.T) {
 			if !strings.Contains(err.Error(), Cause(cause).Error()) {
 				t.Errorf("step %d: %q does not say %v", at, err, cause)
 			}
-			if rec, faults := read(t, dir); len(faults) > 0 || (len(rec.Draws) == 3) != (c.Number > 0) {
-				t.Errorf("step %d: told %v, and there are %d draws", at, err, len(rec.Draws))
+			if rec, faults := read(t, dir); len(faults) > 0 || (rec.Draws.Len() == 3) != (c.Number > 0) {
+				t.Errorf("step %d: told %v, and there are %d draws", at, err, rec.Draws.Len())
 			}
 		}
 		if steps < 40 || told < 30 {

@@ -22,7 +22,8 @@
 //
 // All text is read in one way, whole or as a stream. The encoding is UTF-8, UTF-16
 // or Windows-1252 and the separator a comma, a semicolon, a tab or a bar; both are
-// found unless they are given, the separator by a first line sep=; or by the rows.
+// found unless they are given, the separator by a first line sep=; or by the rows, of
+// a log by its header.
 // A record that cannot be split into cells costs only itself. Dates are read in
 // any order of day, month and year, with months by number or name, and with times
 // of day of 24 or twice 12 hours; numbers with a point or a comma and with

@@ -11,7 +11,7 @@ import (
 // A receiptBook is the ledger's receipts, found by identifier and by day. It
 // holds no more of a line than its position, since there may be a million.
 type receiptBook struct {
-	rows   []ledger.ReceiptRow
+	rows   ledger.ReceiptList
 	used   []bool // of each row, whether a line of this import is it
 	byID   map[string]*knownReceipt
 	byDay  map[string][]*knownReceipt
@@ -30,12 +30,12 @@ type knownReceipt struct {
 
 func newReceiptBook(rec *ledger.Records) *receiptBook {
 	b := &receiptBook{
-		rows: rec.Receipts, used: make([]bool, len(rec.Receipts)),
+		rows: rec.Receipts, used: make([]bool, rec.Receipts.Len()),
 		byID: map[string]*knownReceipt{}, byDay: map[string][]*knownReceipt{}, taken: map[string]bool{}, groups: map[string]bool{},
 	}
 	var shops memo[string]
-	for i := range rec.Receipts {
-		r := &rec.Receipts[i]
+	for i := range rec.Receipts.Len() {
+		r := rec.Receipts.At(i)
 		k := b.byID[r.Receipt]
 		if k == nil {
 			k = &knownReceipt{book: b, date: r.Date, shop: shops.of(r.Shop, func() string { return folded(r.Shop) })}
@@ -113,7 +113,8 @@ func poolOf(receipts ...*knownReceipt) map[string][]int32 {
 	pool := map[string][]int32{}
 	for _, k := range receipts {
 		for _, i := range k.lines {
-			key := keyOf(receiptCells(&k.book.rows[i]))
+			r := k.book.rows.At(int(i))
+			key := keyOf(receiptCells(&r))
 			pool[key] = append(pool[key], i)
 		}
 	}
@@ -128,7 +129,8 @@ func (b *receiptBook) take(pool map[string][]int32, r *ledger.ReceiptRow) *ledge
 	for _, i := range pool[keyOf(receiptCells(r))] {
 		if !b.used[i] {
 			b.used[i] = true
-			return &b.rows[i]
+			known := b.rows.At(int(i))
+			return &known
 		}
 	}
 	return nil
@@ -137,7 +139,7 @@ func (b *receiptBook) take(pool map[string][]int32, r *ledger.ReceiptRow) *ledge
 // numbered returns the position of the row of a number, or -1.
 func (k *knownReceipt) numbered(number string) int32 {
 	for _, i := range k.lines {
-		if k.book.rows[i].Number == number {
+		if k.book.rows.At(int(i)).Number == number {
 			return i
 		}
 	}

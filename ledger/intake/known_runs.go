@@ -12,31 +12,31 @@ import (
 type runBook struct {
 	byID   map[string]*ledger.Run
 	byTime map[string]*ledger.Run // by machine and start
-	phases map[string][]*ledger.Phase
+	phases map[string][]ledger.Phase
 	loads  map[string][]*knownLoad
 	taken  map[string]bool // identifiers of runs that this import adds
 	claims map[string]int  // by machine and start: the line of this import that has the run
 }
 
 type knownLoad struct {
-	record *ledger.Load
+	record ledger.Load
 	used   bool
 }
 
 func newRunBook(rec *ledger.Records) *runBook {
 	b := &runBook{
-		map[string]*ledger.Run{}, map[string]*ledger.Run{}, map[string][]*ledger.Phase{},
+		map[string]*ledger.Run{}, map[string]*ledger.Run{}, map[string][]ledger.Phase{},
 		map[string][]*knownLoad{}, map[string]bool{}, map[string]int{},
 	}
 	for i := range rec.Runs {
 		b.byID[rec.Runs[i].ID] = &rec.Runs[i]
 		b.byTime[timeKey(rec.Runs[i].Machine, rec.Runs[i].Start)] = &rec.Runs[i]
 	}
-	for i := range rec.Phases {
-		b.phases[rec.Phases[i].Run] = append(b.phases[rec.Phases[i].Run], &rec.Phases[i])
+	for _, p := range rec.Phases.All() {
+		b.phases[p.Run] = append(b.phases[p.Run], p)
 	}
-	for i := range rec.Loads {
-		b.loads[rec.Loads[i].Run] = append(b.loads[rec.Loads[i].Run], &knownLoad{record: &rec.Loads[i]})
+	for _, l := range rec.Loads.All() {
+		b.loads[l.Run] = append(b.loads[l.Run], &knownLoad{record: l})
 	}
 	return b
 }
@@ -86,8 +86,8 @@ func (b *runBook) claim(r *ledger.Run, line int) (other int) {
 // phase returns the phase of a run that bears a name, if the run has but one.
 func (b *runBook) phase(run string, name ledger.PhaseName) *ledger.Phase {
 	var found *ledger.Phase
-	for _, p := range b.phases[run] {
-		if p.Phase == name {
+	for i := range b.phases[run] {
+		if p := &b.phases[run][i]; p.Phase == name {
 			if found != nil {
 				return nil
 			}
@@ -106,10 +106,10 @@ func (b *runBook) load(r *ledger.Load, d *draft) *ledger.Load {
 		if k.used || k.record.Item != r.Item {
 			continue
 		}
-		has, gives := bothGiven(loadCells(k.record), loadCells(r), func(c string) string { return d.get("load." + c) })
+		has, gives := bothGiven(loadCells(&k.record), loadCells(r), func(c string) string { return d.get("load." + c) })
 		if column, _, _ := difference(has, gives); column == "" {
 			k.used = true
-			return k.record
+			return &k.record
 		}
 		if first == nil {
 			first = k
@@ -119,7 +119,7 @@ func (b *runBook) load(r *ledger.Load, d *draft) *ledger.Load {
 		return nil
 	}
 	first.used = true
-	return first.record
+	return &first.record
 }
 
 // runCells are what a run means.

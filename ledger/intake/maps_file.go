@@ -45,7 +45,7 @@ func (r *sheetReader) rows(text string, columns []string, each func(cells []stri
 		return
 	}
 	s := newScanner(plain, 0)
-	s.settle()
+	s.settleByHeader()
 	var at []int // of each column; -1 for one that may be missing
 	width := 0
 	for s.next() {

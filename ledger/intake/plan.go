@@ -282,17 +282,22 @@ type checker struct {
 	columns []string
 	rec     ledger.Records
 	reader  *ledger.Reader
+	read    int // rows
 }
+
+// mostRead is how many rows a checker reads: texts of all of them stay in its rec.
+const mostRead = 1000
 
 func (w *writer) checker(file string) *checker {
 	c := w.checks[file]
-	if c == nil {
+	if c == nil || c.read == mostRead {
 		kind, _ := ledger.KindOf(file)
 		c = &checker{columns: columnsOf(file, "")}
 		// The columns are the kind's own, so there is nothing to fault.
 		c.reader, _ = kind.Read(&c.rec, ledger.Context{Zone: w.rec.Settings.Zone}, c.columns)
 		w.checks[file] = c
 	}
+	c.read++
 	return c
 }
 
@@ -301,8 +306,10 @@ func (w *writer) checker(file string) *checker {
 // noted as bad.
 func (w *writer) check(d *draft, file string, cells []string) (*checker, bool) {
 	c := w.checker(file)
-	c.rec.Receipts, c.rec.Shelf = c.rec.Receipts[:0], c.rec.Shelf[:0]
-	c.rec.Runs, c.rec.Phases, c.rec.Loads = c.rec.Runs[:0], c.rec.Phases[:0], c.rec.Loads[:0]
+	c.rec.Shelf, c.rec.Runs = c.rec.Shelf[:0], c.rec.Runs[:0]
+	c.rec.Receipts.Empty()
+	c.rec.Phases.Empty()
+	c.rec.Loads.Empty()
 	faults := c.reader.Row(d.row.Line, cells)
 	for _, f := range faults {
 		w.bad(d, f.Field, strings.TrimPrefix(f.What, f.Field+": "), f.Hint) // which names the column itself

@@ -256,7 +256,7 @@ func (w *writer) receipt(g *receiptGroup, drafts []*draft, known *receiptBook) {
 		if !ok {
 			continue
 		}
-		line.record = c.rec.Receipts[0]
+		line.record = c.rec.Receipts.At(0)
 		if have := known.take(pool, &line.record); have != nil {
 			w.p.There = append(w.p.There, There{Line: d.row.Line, File: ledger.ReceiptsFile, At: have.Line})
 			continue
@@ -286,16 +286,17 @@ func (w *writer) newLine(line *lineRow, target *knownReceipt, g *receiptGroup) {
 	d := line.draft
 	if target != nil {
 		known := target.book
-		if at := target.numbered(line.record.Number); at >= 0 && !known.used[at] && g.replaces(target, &known.rows[at], line) {
-			have := &known.rows[at]
-			column, has, gives := difference(receiptCells(have), receiptCells(&line.record))
-			known.used[at] = true
-			w.p.Differ = append(w.p.Differ, Differ{d.row.Line, ledger.ReceiptsFile, have.Line, column, has, gives})
-			return
+		if at := target.numbered(line.record.Number); at >= 0 && !known.used[at] {
+			if have := known.rows.At(int(at)); g.replaces(target, &have, line) {
+				column, has, gives := difference(receiptCells(&have), receiptCells(&line.record))
+				known.used[at] = true
+				w.p.Differ = append(w.p.Differ, Differ{d.row.Line, ledger.ReceiptsFile, have.Line, column, has, gives})
+				return
+			}
 		}
 		line.cells[lineColumn()] = target.free(line.record.Number)
 	}
-	w.new.Receipts = append(w.new.Receipts[:0], line.record)
+	w.new.Receipts = ledger.ReceiptList{}.With(line.record)
 	w.add(ledger.ReceiptsFile, d.row.Line, line.cells, &w.new)
 }
 

@@ -202,7 +202,7 @@ func (w *writer) phases(g *runGroup, known *runBook) {
 		if !ok {
 			continue
 		}
-		record := c.rec.Phases[0]
+		record := c.rec.Phases.At(0)
 		if have := known.phase(g.id, record.Phase); have != nil {
 			w.compare(g.drafts[0], ledger.PhasesFile, int(have.Line), phaseCells(have), phaseCells(&record))
 			continue
@@ -233,7 +233,7 @@ func (w *writer) loads(g *runGroup, known *runBook) {
 		if !ok {
 			continue
 		}
-		record := c.rec.Loads[0]
+		record := c.rec.Loads.At(0)
 		if have := known.load(&record, d); have != nil {
 			has, gives := bothGiven(loadCells(have), loadCells(&record), func(c string) string { return d.get("load." + c) })
 			w.compare(d, ledger.LoadsFile, have.Line, has, gives)

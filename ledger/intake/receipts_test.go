@@ -86,7 +86,9 @@ func TestAmended(t *testing.T) {
 	text := "receipt,date,shop,item,size,price\nR1,2025-02-03,Hofladen,leeks,500 g,1.20\nR1,2025-02-03,Hofladen,eggs,12 ea,3.60\n"
 	p := planOf(t, text, Receipts, nil, PlanOptions{Records: rec})
 	carryOut(t, rec, p)
-	rec.Receipts[1].Item = "oat-drink"
+	lines := rec.Receipts.Slice()
+	lines[1].Item = "oat-drink"
+	rec.Receipts = ledger.ReceiptList{}.With(lines...)
 	p = planOf(t, text, Receipts, nil, PlanOptions{Records: rec})
 	if p.Rows() != 0 || len(p.There) != 1 || len(p.Differ) != 1 || p.Differ[0] != (Differ{3, ledger.ReceiptsFile, 3, "item", "oat-drink", "eggs"}) {
 		t.Errorf("%v there, %v differ, %d rows", p.There, p.Differ, p.Rows())
@@ -99,7 +101,9 @@ func TestAmendedDay(t *testing.T) {
 	rec := household()
 	text := "date,shop,item,price\n2025-02-03,Hofladen,tea,1.20\n2025-02-03,Hofladen,salt,3.60\n"
 	carryOut(t, rec, planOf(t, text, Receipts, nil, PlanOptions{Records: rec}))
-	rec.Receipts[0].Item = "green tea"
+	lines := rec.Receipts.Slice()
+	lines[0].Item = "green tea"
+	rec.Receipts = ledger.ReceiptList{}.With(lines...)
 	p := planOf(t, text+"2025-02-03,Hofladen,soap,1\n", Receipts, nil, PlanOptions{Records: rec})
 	if got := rowsOf(p, ledger.ReceiptsFile, "line", "item"); got != "3 soap" || len(p.There) != 1 || len(p.Differ) != 1 || p.Differ[0].Column != "item" {
 		t.Errorf("rows %s, %v there, %v differ", got, p.There, p.Differ)

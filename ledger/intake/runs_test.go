@@ -50,7 +50,9 @@ func TestRuns(t *testing.T) {
 func TestRunsGrow(t *testing.T) {
 	rec := household()
 	carryOut(t, rec, planOf(t, diary, Runs, nil, PlanOptions{Records: rec}))
-	rec.Loads[3].Dry = rec.Loads[0].Dry // weighed late, in the ledger alone
+	loads := rec.Loads.Slice()
+	loads[3].Dry = loads[0].Dry // weighed late, in the ledger alone
+	rec.Loads = ledger.LoadList{}.With(loads...)
 	text := strings.Replace(diary, "38,2", "38,3", 1)
 	text += "4,22.03.2025,8:00,eggs,30,,,8,20,30,,\n3,20.03.2025,22:00,eggs,12,,,8,3,6,,failed\n"
 	p := planOf(t, text, Runs, nil, PlanOptions{Records: rec})
@@ -86,7 +88,9 @@ func TestRunsByTime(t *testing.T) {
 	}
 	// A run typed in under a name of its own is the same run.
 	carryOut(t, rec, p)
-	rec.Runs[0].ID, rec.Loads[0].Run, rec.Loads[1].Run = "first", "first", "first"
+	loads := rec.Loads.Slice()
+	rec.Runs[0].ID, loads[0].Run, loads[1].Run = "first", "first", "first"
+	rec.Loads = ledger.LoadList{}.With(loads...)
 	p = planOf(t, text, Runs, m, PlanOptions{Records: rec})
 	if p.Rows() != 0 || len(p.Differ) > 0 {
 		t.Errorf("again: %d rows, differ %v", p.Rows(), p.Differ)

@@ -48,6 +48,20 @@ func (s *scanner) settle() {
 	}
 }
 
+// settleByHeader is settle for a text that begins with its header: what parts
+// that, a comma last, since there are decimal commas and units such as (W, mean).
+func (s *scanner) settleByHeader() {
+	s.skipSeparatorLine()
+	for _, sep := range []byte(";\t|,") {
+		if head := newScanner(s.text[s.at:], sep); s.sep == 0 && head.next() && head.why == "" && len(head.cells) > 1 {
+			s.sep = sep
+		}
+	}
+	if s.sep == 0 {
+		s.sep = ','
+	}
+}
+
 // skipSeparatorLine passes over a first line "sep=;", by which spreadsheets
 // tell each other the separator.
 func (s *scanner) skipSeparatorLine() {

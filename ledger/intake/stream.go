@@ -17,8 +17,8 @@ const (
 	streamChunk = 4 * MaxCell
 )
 
-// openStream begins to scan a text of any length. The encoding and the separator
-// are found by its beginning. What keeps it from being read at all, at once or
+// openStream begins to scan a text of any length. The encoding is found by its
+// beginning, the separator by its header. What keeps it from being read at all, at once or
 // later, is the scanner's err.
 func openStream(in io.Reader) *scanner {
 	head := bufio.NewReaderSize(in, MaxCell)
@@ -38,7 +38,7 @@ func openStream(in io.Reader) *scanner {
 	if s.more != nil || strings.Contains(s.text, "\n") {
 		s.eol = '\n'
 	}
-	s.settle()
+	s.settleByHeader()
 	return s
 }
 

@@ -23,16 +23,16 @@ func withoutLaterRuns(rec *ledger.Records, day exact.Date) *ledger.Records {
 		later[r.ID] = exact.DateIn(r.Start) > day
 		return later[r.ID]
 	})
-	cut.Loads = slices.DeleteFunc(slices.Clone(rec.Loads), func(l ledger.Load) bool { return later[l.Run] })
-	cut.Phases = slices.DeleteFunc(slices.Clone(rec.Phases), func(p ledger.Phase) bool { return later[p.Run] })
+	cut.Loads = rec.Loads.Only(func(l *ledger.Load) bool { return !later[l.Run] })
+	cut.Phases = rec.Phases.Only(func(p *ledger.Phase) bool { return !later[p.Run] })
 	cut.Meters = maps.Clone(rec.Meters)
 	maps.DeleteFunc(cut.Meters, func(run string, _ *energy.Log) bool { return later[run] })
 	gone := map[string]bool{}
-	cut.Packs = slices.DeleteFunc(slices.Clone(rec.Packs), func(p ledger.Pack) bool {
+	cut.Packs = rec.Packs.Only(func(p *ledger.Pack) bool {
 		gone[p.ID] = later[p.Run]
-		return gone[p.ID]
+		return !gone[p.ID]
 	})
-	cut.Draws = slices.DeleteFunc(slices.Clone(rec.Draws), func(d ledger.Draw) bool { return d.Date > day || gone[d.Pack] })
+	cut.Draws = rec.Draws.Only(func(d *ledger.Draw) bool { return d.Date <= day && !gone[d.Pack] })
 	cut.Counts = slices.DeleteFunc(slices.Clone(rec.Counts), func(c ledger.Count) bool { return c.Date > day || gone[c.Pack] })
 	cut.Shelf = slices.DeleteFunc(slices.Clone(rec.Shelf), func(s ledger.ShelfRow) bool { return s.Date > day })
 	cut.Batches = slices.DeleteFunc(slices.Clone(rec.Batches), func(b ledger.Batch) bool { return b.Date > day })

@@ -86,8 +86,8 @@ func isDried(g *ledger.Ledger, food int) bool {
 			return true
 		}
 	}
-	for i := range g.Records.Loads {
-		if g.Records.Loads[i].Item == g.Foods[food].ID {
+	for i := range g.Records.Loads.Len() {
+		if g.Records.Loads.At(i).Item == g.Foods[food].ID {
 			return true
 		}
 	}

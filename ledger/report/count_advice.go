@@ -40,7 +40,7 @@ func (w Gap) What() string {
 	switch m := w.move; {
 	case m.Pack >= 0:
 		n, _ := m.Quantity.Int64()
-		what = counted(int(n), "container") + " of pack " + w.g.Records.Packs[m.Pack].ID
+		what = counted(int(n), "container") + " of pack " + w.g.Records.Packs.At(m.Pack).ID
 	case m.Food >= 0:
 		what = p.amount(m.Quantity, w.g.Foods[m.Food].Basis) + " of " + itemTitle(w.g, w.g.Foods[m.Food].ID)
 	default:

@@ -11,7 +11,7 @@ import (
 // known, or what would tell. Absorbers are for dry food: without them nobody
 // needs to be told what is missing.
 func drynessAdvice(g *ledger.Ledger, pack int, absorbers bool) string {
-	p, food := &g.Records.Packs[pack], &g.Foods[g.Packs[pack].Food]
+	p, food := g.Records.Packs.At(pack), &g.Foods[g.Packs[pack].Food]
 	w, known := g.WeighingOf(pack)
 	say := phrasingOf(&g.Settings)
 	switch {
@@ -36,9 +36,9 @@ func drynessAdvice(g *ledger.Ledger, pack int, absorbers bool) string {
 // moistCaution is for a pack that is not dry: why it must not be sealed without
 // oxygen, and what to do.
 func moistCaution(g *ledger.Ledger, pack int, w ledger.Weighing) string {
-	p, say := &g.Records.Packs[pack], phrasingOf(&g.Settings)
+	p, say := g.Records.Packs.At(pack), phrasingOf(&g.Settings)
 	words := fmt.Sprintf("Not dry. By its weights %s of pack %s is still water (%s is the most). Moist food sealed without oxygen can grow botulism, which has no smell or taste: use no absorber", say.percents(w.Percent()), p.ID, say.percents(ledger.MostWater))
-	if _, used := figures.AbsorbersIn(g, p); used {
+	if _, used := figures.AbsorbersIn(g, &p); used {
 		words += ", and take out those that are in"
 	}
 	return caution(&g.Foods[g.Packs[pack].Food], words+". Dry it on and weigh again, until it loses no more weight.")

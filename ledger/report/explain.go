@@ -115,7 +115,7 @@ func lotPlace(g *ledger.Ledger, lot *ledger.Lot) string {
 	if lot.Number() != "" {
 		name += " line " + lot.Number()
 	}
-	return fmt.Sprintf("%s (%s:%d)", name, ledger.ReceiptsFile, g.Receipts[lot.Row].Line)
+	return fmt.Sprintf("%s (%s:%d)", name, ledger.ReceiptsFile, g.Receipts.At(int(lot.Row)).Line)
 }
 
 func (e explained) food() *Table {
@@ -189,7 +189,7 @@ func shareSteps(g *ledger.Ledger, i int) *Table {
 	}
 	t.Columns = append(t.Columns, Column{Key: "lost", Title: "lost"})
 	for _, lc := range cost.Loads {
-		cells := []Value{foodValue(&g.Foods[cost.Items[lc.Item].Food]), where(ledger.LoadsFile, g.Records.Loads[lc.Load].Line), PlainOf(lc.Weight)}
+		cells := []Value{foodValue(&g.Foods[cost.Items[lc.Item].Food]), where(ledger.LoadsFile, g.Records.Loads.At(int(lc.Load)).Line), PlainOf(lc.Weight)}
 		for _, m := range lc.Costs {
 			cells = append(cells, PostedOf(m))
 		}
@@ -208,7 +208,7 @@ func packSteps(g *ledger.Ledger, i int) *Table {
 	}
 	for _, item := range g.Runs[i].Items {
 		for _, p := range item.Packs {
-			pack, cost := &g.Records.Packs[p], &g.Packs[p]
+			pack, cost := g.Records.Packs.At(int(p)), &g.Packs[p]
 			t.Rows = append(t.Rows, Row{Notes: Stated(g, cost.Notes), Cells: []Value{
 				TextOf(pack.ID), where(ledger.PacksFile, pack.Line), CountOf(pack.Count), AmountOf(cost.Made(), g.Foods[item.Food].Basis),
 				UnitOf(g.Foods[item.Food].Basis), PostedOf(cost.Share.Total()), PostedOf(cost.Own), PostedOf(cost.Total()),

@@ -9,7 +9,7 @@ import (
 // packDoc takes a pack's cost apart: its part of its run, its supplies, its
 // containers; then the run.
 func (e explained) packDoc() Doc {
-	pack, cost := &e.g.Records.Packs[e.Pack], &e.g.Packs[e.Pack]
+	pack, cost := e.g.Records.Packs.At(e.Pack), &e.g.Packs[e.Pack]
 	food := &e.g.Foods[cost.Food]
 	d := newDoc(e.g, "How the cost of pack "+pack.ID+" comes about")
 	d.Words = []string{fmt.Sprintf("Pack %s: %s of %s cost %s.", pack.ID, counted(pack.Count, "container"), food.Title(), reportingOn(e.g).money(cost.Total().Ratio()))}

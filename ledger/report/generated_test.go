@@ -81,7 +81,7 @@ func BenchmarkReports(b *testing.B) {
 			"onhand":  func() (report.Doc, error) { return report.OnHand(g, figures.OnHandQuery{Query: q}) },
 			"payback": func() (report.Doc, error) { return report.Payback(g, figures.PaybackQuery{Query: q}) },
 			"trace": func() (report.Doc, error) {
-				return report.Trace(g, figures.TraceQuery{Name: g.Receipts[len(g.Receipts)/2].Receipt})
+				return report.Trace(g, figures.TraceQuery{Name: g.Receipts.At(g.Receipts.Len() / 2).Receipt})
 			},
 			"cost": func() (report.Doc, error) { return report.Cost(g, figures.CostQuery{Query: q}, false) },
 		} {

@@ -150,11 +150,11 @@ func TestVettingMany(t *testing.T) {
 		t.Fatal(err, faults)
 	}
 	v := report.NewVetting(rec)
-	one := rec.Receipts[:1]
+	one := rec.Receipts.At(0)
 	for i := range 20_000 {
-		r := one[0]
+		r := one
 		r.Price = exact.MustMoney(strconv.Itoa(1000 + i))
-		v.Look(&ledger.Records{Receipts: []ledger.ReceiptRow{r, r}})
+		v.Look(&ledger.Records{Receipts: ledger.ReceiptList{}.With(r, r)})
 	}
 	odd, n := v.Odd()
 	if len(odd) != 1000 || odd[0] != "carrots is at 200.0000 EUR per kg, far from the usual 2.0000 EUR per kg (the median of 3 prices)" || n < 20_000 {

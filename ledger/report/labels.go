@@ -65,7 +65,7 @@ func labelColumns() []Column {
 
 // labelRow is the label of the n-th container of a pack.
 func labelRow(g *ledger.Ledger, i, n int) Row {
-	p, cost := &g.Records.Packs[i], &g.Packs[i]
+	p, cost := g.Records.Packs.At(i), &g.Packs[i]
 	food := &g.Foods[cost.Food]
 	dry, water, volume, perDry := None, None, None, None
 	weight, shared := figures.DryIn(g, i)
@@ -79,7 +79,7 @@ func labelRow(g *ledger.Ledger, i, n int) Row {
 		water, volume = AmountOf(kg, exact.Kg).WithUnit().estimatedIf(shared), AmountOf(kg.Mul(litresPerKg), exact.L).WithUnit().estimatedIf(shared)
 		perDry = QuotientOf(kg.Over(weight.Base().Number()), 1).estimatedIf(shared)
 	}
-	absorbers, _ := figures.AbsorbersIn(g, p)
+	absorbers, _ := figures.AbsorbersIn(g, &p)
 	return Row{Notes: notes, Cells: []Value{
 		TextOf(p.ID), CountOf(n), CountOf(p.Count), foodValue(food), TextOf(food.Name),
 		DateOf(p.Date), DateOf(cost.BestBy), AmountOf(cost.Each, food.Basis).WithUnit(), UnitOf(food.Basis),
@@ -107,7 +107,7 @@ func labelCaution(g *ledger.Ledger, i int) string {
 // waterToAdd is the kg of water that the food in a container of a pack lacks, and
 // whether that is known by its run's weights alone, or what is missing to know it.
 func waterToAdd(g *ledger.Ledger, pack int) (kg exact.Number, shared bool, lack string) {
-	id, food := g.Records.Packs[pack].ID, &g.Foods[g.Packs[pack].Food]
+	id, food := g.Records.Packs.At(pack).ID, &g.Foods[g.Packs[pack].Food]
 	kg, shared, why := figures.WaterToAdd(g, pack)
 	switch why {
 	case figures.NoDryWeight:

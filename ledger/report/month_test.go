@@ -278,7 +278,7 @@ func TestMonthBalances(t *testing.T) {
 func TestMonthIsExplained(t *testing.T) {
 	g := whole(t, sample, exact.NoDate)
 	putBy := map[string]exact.Ratio{}
-	for _, p := range g.Records.Packs {
+	for _, p := range g.Records.Packs.All() {
 		d, err := report.Explain(g, p.ID)
 		if err != nil {
 			t.Fatal(err)

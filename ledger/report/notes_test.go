@@ -14,7 +14,7 @@ func TestStatedWords(t *testing.T) {
 	rec := &ledger.Records{
 		Machines: []ledger.Machine{{ID: "dryer"}}, Supplies: []ledger.Supply{{ID: "lid"}, {ID: "jar"}},
 		Foods: []ledger.Food{{ID: "peas", Basis: exact.Kg, Water: exact.Some(exact.Int(80))}},
-		Packs: []ledger.Pack{{ID: "a", Item: "peas", Dry: exact.MustQuantity("125 g")}},
+		Packs: ledger.PackList{}.With(ledger.Pack{ID: "a", Item: "peas", Dry: exact.MustQuantity("125 g")}),
 	}
 	rec.Settings.Currency = exact.MustCurrency("EUR")
 	g := &ledger.Ledger{Records: rec, Packs: []ledger.PackCost{{Each: exact.MustNumber("0.5")}}} // 100 g of solids

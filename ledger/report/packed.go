@@ -18,7 +18,7 @@ func PackLabels(g *ledger.Ledger, packs ...string) (words []string) {
 		if !ok {
 			continue
 		}
-		p, cost := &g.Records.Packs[i], &g.Packs[i]
+		p, cost := g.Records.Packs.At(i), &g.Packs[i]
 		said := "On the label of " + id + ": "
 		if kg, shared, lack := waterToAdd(g, i); lack != "" {
 			said += "cover with water (how much is not known, since " + lack + ")"
@@ -26,7 +26,7 @@ func PackLabels(g *ledger.Ledger, packs ...string) (words []string) {
 			said += "add " + s.water(kg, shared)
 		}
 		said += s.dated(", best by ", cost.BestBy, "", "")
-		if n, some := figures.AbsorbersIn(g, p); some {
+		if n, some := figures.AbsorbersIn(g, &p); some {
 			said += fmt.Sprintf(", %s %s inside", s.number(n), plural(wholeOf(n), "absorber"))
 		}
 		words = append(words, said+".")

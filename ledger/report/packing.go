@@ -14,10 +14,10 @@ import (
 // far off what was loaded, whether it counts as free, the food's cautions, and
 // that none of this says that food is safe.
 func PackAdvice(g *ledger.Ledger, pack int) []string {
-	p := &g.Records.Packs[pack]
+	p := g.Records.Packs.At(pack)
 	var words []string
-	containers := figures.ContainersOf(g, p)
-	_, used := figures.AbsorbersIn(g, p)
+	containers := figures.ContainersOf(g, &p)
+	_, used := figures.AbsorbersIn(g, &p)
 	if dryness := drynessAdvice(g, pack, used || len(containers) > 0); dryness != "" {
 		words = append(words, dryness)
 	}
@@ -26,7 +26,7 @@ func PackAdvice(g *ledger.Ledger, pack int) []string {
 			words = append(words, absorberAdvice(g, figures.AbsorbersFor(g, pack, c)))
 		}
 	}
-	if note := packedAgainstLoaded(g, p); note != "" {
+	if note := packedAgainstLoaded(g, &p); note != "" {
 		words = append(words, note)
 	}
 	if p.Run == "" && p.Cost.IsZero() {

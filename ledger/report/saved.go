@@ -92,7 +92,7 @@ func OneLine(g *ledger.Ledger, w Written) string {
 	if w.Kind != "receipt" || len(said) < 2 {
 		return said[0]
 	}
-	r := &g.Receipts[w.At]
+	r := g.Receipts.At(w.At)
 	columns := slices.DeleteFunc(strings.Split(said[1], "  "), func(s string) bool { return strings.TrimSpace(s) == "" })
 	return commas(r.Shop, g.Settings.Show().Date(r.Date)) + ": " + strings.Join(strings.Fields(strings.Join(columns[:min(2, len(columns))], " ")), " ")
 }
@@ -144,11 +144,11 @@ func (s *savedWords) runs(at []int) {
 }
 
 func (s *savedWords) phases(at []int) {
-	s.runsOf(at, func(i int) string { return s.g.Records.Phases[i].Run })
+	s.runsOf(at, func(i int) string { return s.g.Records.Phases.At(i).Run })
 }
 
 func (s *savedWords) loads(at []int) {
-	s.runsOf(at, func(i int) string { return s.g.Records.Loads[i].Run })
+	s.runsOf(at, func(i int) string { return s.g.Records.Loads.At(i).Run })
 }
 
 // runsOf is runs for those that rows belong to.

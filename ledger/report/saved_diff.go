@@ -15,13 +15,13 @@ func Differing(kind string, before, after *ledger.Records) (gone, come []Written
 		return nil, nil, false
 	}
 	k := ledger.MustKind(kind)
-	a, b := reflect.ValueOf(k.List(before)), reflect.ValueOf(k.List(after))
+	a, b := k.List(before), k.List(after)
 	first := 0
-	for first < min(a.Len(), b.Len()) && alike(a.Index(first), b.Index(first)) {
+	for first < min(a.Len(), b.Len()) && alike(a.Record(first), b.Record(first)) {
 		first++
 	}
 	back := 0
-	for back < min(a.Len(), b.Len())-first && alike(a.Index(a.Len()-1-back), b.Index(b.Len()-1-back)) {
+	for back < min(a.Len(), b.Len())-first && alike(a.Record(a.Len()-1-back), b.Record(b.Len()-1-back)) {
 		back++
 	}
 	if max(a.Len(), b.Len())-back-first > mostCompared {
@@ -42,10 +42,10 @@ const mostCompared = 500
 
 // unshared leaves out the records that stand between others that differ, and are
 // the same on both sides.
-func unshared(a reflect.Value, gone []Written, b reflect.Value, come []Written) (left, right []Written) {
+func unshared(a ledger.RecordList, gone []Written, b ledger.RecordList, come []Written) (left, right []Written) {
 	right = slices.Clone(come)
 	for _, g := range gone {
-		twin := slices.IndexFunc(right, func(c Written) bool { return alike(a.Index(g.At), b.Index(c.At)) })
+		twin := slices.IndexFunc(right, func(c Written) bool { return alike(a.Record(g.At), b.Record(c.At)) })
 		if twin < 0 {
 			left = append(left, g)
 			continue
@@ -56,13 +56,15 @@ func unshared(a reflect.Value, gone []Written, b reflect.Value, come []Written) 
 }
 
 // alike reports whether two records hold the same, at whatever line.
-func alike(a, b reflect.Value) bool {
+func alike(a, b any) bool { return alikeIn(reflect.ValueOf(a), reflect.ValueOf(b)) }
+
+func alikeIn(a, b reflect.Value) bool {
 	for i := range a.NumField() {
 		f := a.Type().Field(i)
 		switch {
 		case f.Name == "Line":
 		case f.Anonymous && f.Type.Kind() == reflect.Struct:
-			if !alike(a.Field(i), b.Field(i)) {
+			if !alikeIn(a.Field(i), b.Field(i)) {
 				return false
 			}
 		case !reflect.DeepEqual(a.Field(i).Interface(), b.Field(i).Interface()):

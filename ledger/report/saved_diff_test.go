@@ -14,8 +14,8 @@ func TestDiffering(t *testing.T) {
 	draw := func(line int, pack string, n int64) ledger.Draw {
 		return ledger.Draw{Line: line, Pack: pack, Quantity: exact.Ea.Of(exact.Int(n))}
 	}
-	before := &ledger.Records{Draws: []ledger.Draw{draw(2, "a", 1), draw(3, "b", 1), draw(4, "c", 1), draw(5, "d", 1)}}
-	after := &ledger.Records{Draws: []ledger.Draw{draw(7, "a", 1), draw(8, "b", 2), draw(9, "c", 1), draw(10, "e", 1), draw(11, "d", 1)}}
+	before := &ledger.Records{Draws: ledger.DrawList{}.With(draw(2, "a", 1), draw(3, "b", 1), draw(4, "c", 1), draw(5, "d", 1))}
+	after := &ledger.Records{Draws: ledger.DrawList{}.With(draw(7, "a", 1), draw(8, "b", 2), draw(9, "c", 1), draw(10, "e", 1), draw(11, "d", 1))}
 	gone, come, ok := Differing("draw", before, after)
 	if got := fmt.Sprint(gone, come, ok); got != "[{draw 1 0}] [{draw 1 0} {draw 3 0}] true" {
 		t.Error(got)

@@ -24,8 +24,8 @@ func (s *savedWords) readBack(rows []int, sum exact.Money) {
 	var list []receiptLine
 	wide := false
 	for _, row := range rows {
-		if r := &s.g.Receipts[row]; r.Kind != ledger.TotalLine {
-			list = append(list, receiptLine{s.lineWords(r), s.figure(s.printed(r).Ratio()), s.unitWords(row)})
+		if r := s.g.Receipts.At(row); r.Kind != ledger.TotalLine {
+			list = append(list, receiptLine{s.lineWords(&r), s.figure(s.printed(&r).Ratio()), s.unitWords(row)})
 			wide = wide || r.Kind.Wide()
 		}
 	}
@@ -103,10 +103,10 @@ func (s *savedWords) lineWords(r *ledger.ReceiptRow) string {
 // unitWords says what a unit of what a line bought cost, all told, and what the
 // shelf asked before.
 func (s *savedWords) unitWords(row int) string {
-	r, cost := &s.g.Receipts[row], s.g.Spends[row]
+	r, cost := s.g.Receipts.At(row), s.g.Spends[row]
 	lot := slices.IndexFunc(s.g.Lots, func(l ledger.Lot) bool { return int(l.Row) == row })
 	f, ok := s.g.FindFood(r.Item)
-	if n := pieces(r); r.Kind == ledger.SupplyLine && exact.Int(1).Less(n) {
+	if n := pieces(&r); r.Kind == ledger.SupplyLine && exact.Int(1).Less(n) {
 		return s.figure(cost.Per(n)) + " each"
 	}
 	if !ok || r.Kind != ledger.FoodLine || lot < 0 || s.g.Lots[lot].Quantity.Sign() <= 0 || cost.IsZero() {

@@ -15,7 +15,7 @@ func (s *savedWords) receipts(rows []int) {
 	var lines [][]int           // of each receipt that is told by itself
 	known := map[string]int32{} // its place among the receipts
 	for _, row := range rows {
-		id := s.g.Receipts[row].Receipt
+		id := s.g.Receipts.At(row).Receipt
 		at, ok := known[id]
 		if !ok {
 			at = int32(len(known))
@@ -50,7 +50,7 @@ func (s *savedWords) spent(rows []int) (sum exact.Money) {
 
 // receipt says what a receipt comes to.
 func (s *savedWords) receipt(rows []int, sum exact.Money) {
-	r := &s.g.Receipts[rows[0]]
+	r := s.g.Receipts.At(rows[0])
 	s.say("Receipt %s, %s: %s, %s.", r.Receipt, commas(r.Shop, s.day(r.Date)), counted(len(rows), "line"), s.money(sum.Ratio()))
 }
 

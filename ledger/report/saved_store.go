@@ -10,7 +10,7 @@ import (
 
 // pack says what a container costs, beside what the shop asks for as much.
 func (s *savedWords) pack(i int) {
-	p, cost := &s.g.Records.Packs[i], &s.g.Packs[i]
+	p, cost := s.g.Records.Packs.At(i), &s.g.Packs[i]
 	food := &s.g.Foods[cost.Food]
 	due := s.dated(", best by ", cost.BestBy, "", "")
 	words := fmt.Sprintf("Pack %s: %s of %s %s%s; %s", p.ID, counted(p.Count, "container"), s.amount(cost.Each, food.Basis), food.Title(), due,
@@ -21,7 +21,7 @@ func (s *savedWords) pack(i int) {
 	if price, ok := s.g.ShelfPrice(cost.Food, p.Date, pricing.Fresh); ok {
 		words += ", and the shelf asks " + s.figure(price.PerUnit.Times(cost.Each)) + " for as much"
 	}
-	s.say("%s.%s", words, s.short(p, cost))
+	s.say("%s.%s", words, s.short(&p, cost))
 }
 
 // short says of a pack whose run is packed in part that its cost will fall.
@@ -44,7 +44,7 @@ var reasonWords = [...]string{ledger.Used: "Used", ledger.Given: "Given away", l
 
 // draw says what was taken out, what it cost and what it was worth.
 func (s *savedWords) draw(i int) {
-	d := &s.g.Draws[i]
+	d := s.g.Draws.At(i)
 	m, ok := s.move(func(m *ledger.Move) bool { return m.Draw == i })
 	if !ok {
 		s.say("%s: nothing.", reasonWords[d.Reason]) // of nothing in hand
@@ -72,7 +72,7 @@ func (s *savedWords) taken(m *ledger.Move, q exact.Quantity) (what, left string)
 	case m.Pack >= 0:
 		n, _ := m.Quantity.Int64()
 		food := &s.g.Foods[m.Food]
-		return fmt.Sprintf("%s of %s %s from pack %s", counted(int(n), "container"), s.amount(s.g.Packs[m.Pack].Each, food.Basis), food.Title(), s.g.Records.Packs[m.Pack].ID),
+		return fmt.Sprintf("%s of %s %s from pack %s", counted(int(n), "container"), s.amount(s.g.Packs[m.Pack].Each, food.Basis), food.Title(), s.g.Records.Packs.At(m.Pack).ID),
 			fmt.Sprintf("; %d left in it", s.g.Packs[m.Pack].Left())
 	case m.Food >= 0:
 		food := &s.g.Foods[m.Food]

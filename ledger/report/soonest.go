@@ -36,7 +36,7 @@ func SoonestDue(g *ledger.Ledger, food, quantity string, day exact.Date) ([]Taki
 		there += left
 		if want > 0 {
 			count := min(left, want)
-			takings = append(takings, Taking{g.Records.Packs[i].ID, int(count), g.Packs[i].BestBy})
+			takings = append(takings, Taking{g.Records.Packs.At(i).ID, int(count), g.Packs[i].BestBy})
 			want -= count
 		}
 	}
@@ -84,7 +84,7 @@ func Opened(g *ledger.Ledger, names ...string) (words []string) {
 			if g.Moist(int(i)) {
 				words = append(words, openedMoist(g, int(i)))
 			}
-			name = g.Records.Packs[i].Item
+			name = g.Records.Packs.At(i).Item
 		}
 		opened[name] = true
 	}
@@ -96,5 +96,5 @@ func openedMoist(g *ledger.Ledger, pack int) string {
 	w, _ := g.WeighingOf(pack)
 	return caution(&g.Foods[g.Packs[pack].Food], fmt.Sprintf(
 		"Pack %s was not dry when it was packed: by its weights %s of it was water. Moist food that is sealed can grow botulism, which has no smell or taste: do not taste it; if in doubt, throw it out.",
-		g.Records.Packs[pack].ID, phrasingOf(&g.Settings).percents(w.Percent())))
+		g.Records.Packs.At(pack).ID, phrasingOf(&g.Settings).percents(w.Percent())))
 }

@@ -38,7 +38,7 @@ func StocktakeSheet(g *ledger.Ledger, list []figures.Countable) Doc {
 func place(g *ledger.Ledger, c *figures.Countable) string {
 	switch {
 	case c.Pack >= 0:
-		return g.Records.Packs[c.Pack].Place
+		return g.Records.Packs.At(c.Pack).Place
 	case c.Supply >= 0:
 		return "supplies"
 	}

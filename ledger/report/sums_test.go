@@ -45,8 +45,8 @@ func everyReport(t *testing.T, g *ledger.Ledger) (docs []report.Doc) {
 	for i := range g.Records.Runs {
 		add(report.Explain(g, g.Records.Runs[i].ID))
 	}
-	for i := range g.Records.Packs {
-		add(report.Explain(g, g.Records.Packs[i].ID))
+	for i := range g.Records.Packs.Len() {
+		add(report.Explain(g, g.Records.Packs.At(i).ID))
 	}
 	return docs
 }

@@ -41,7 +41,7 @@ func TakenOut(g *ledger.Ledger, eaten bool, names ...string) (words []string) {
 
 // takenFrom is where a pack stands, its best-by date and the water to add.
 func (s phrasing) takenFrom(g *ledger.Ledger, pack int, eaten bool) string {
-	p, cost := &g.Records.Packs[pack], &g.Packs[pack]
+	p, cost := g.Records.Packs.At(pack), &g.Packs[pack]
 	words := "Pack " + p.ID
 	if p.Place != "" {
 		words += " (" + p.Place + ")"

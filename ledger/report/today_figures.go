@@ -78,7 +78,7 @@ func (t *today) daysTo(last exact.Date) Value {
 func (t *today) storeTable() *Table {
 	table := &Table{Columns: []Column{{Key: "pack"}, {Key: "item"}, {Key: "left"}, {Key: "each"}, {Key: "unit"}, {Key: "place"}, {Key: "best_by"}, {Key: "days_left"}}}
 	for _, p := range t.r.Store {
-		pack, food := &t.g.Records.Packs[p.Pack], &t.g.Foods[p.Food]
+		pack, food := t.g.Records.Packs.At(p.Pack), &t.g.Foods[p.Food]
 		table.add(TextOf(pack.ID), foodValue(food), CountOf(p.Left), AmountOf(t.g.Packs[p.Pack].Each, food.Basis), UnitOf(food.Basis),
 			textOrNone(pack.Place), DateOf(p.BestBy), t.daysTo(p.BestBy))
 	}

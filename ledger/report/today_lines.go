@@ -30,9 +30,9 @@ func (t *today) running() {
 // roughly is a length of time in whole hours, or minutes where it is short.
 func roughly(d time.Duration) string {
 	if d < time.Hour {
-		return fmt.Sprintf("%d min", d/time.Minute)
+		return exact.FormatDuration(d.Truncate(time.Minute))
 	}
-	return fmt.Sprintf("%d h", d/time.Hour)
+	return exact.FormatDuration(d.Truncate(time.Hour))
 }
 
 func (t *today) titles(foods []int) (list []string) {
@@ -165,7 +165,7 @@ func (t *today) eatFirst() {
 }
 
 func (t *today) due(p figures.PackInStore) string {
-	pack := &t.g.Records.Packs[p.Pack]
+	pack := t.g.Records.Packs.At(p.Pack)
 	words := fmt.Sprintf("%s, %d of %s", t.g.Foods[p.Food].Title(), p.Left, pack.ID)
 	if pack.Place != "" {
 		words += " (" + pack.Place + ")"
@@ -254,7 +254,7 @@ func (t *today) amiss() {
 			t.add("amiss", "putby onhand", "and %s more that is not dry", counted(len(t.r.Moist)-i, "pack"))
 			break
 		}
-		id := t.g.Records.Packs[pack].ID
+		id := t.g.Records.Packs.At(pack).ID
 		w, _ := t.g.WeighingOf(pack)
 		t.add("amiss", "putby pack show "+id, "Pack %s is not dry, %s water: dry it on; do not taste it", id, t.percents(w.Percent()))
 	}

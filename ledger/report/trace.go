@@ -58,7 +58,7 @@ func (t trace) inWords() string {
 	count, left := 0, 0
 	var out [ledger.Missing + 1]int
 	for _, p := range t.Packs {
-		count += t.g.Records.Packs[p.Pack].Count
+		count += t.g.Records.Packs.At(p.Pack).Count
 		left += t.g.Packs[p.Pack].Left()
 		for reason, n := range p.Gone {
 			out[reason] += n

@@ -33,7 +33,7 @@ func (t trace) lineTable() *Table {
 		{Key: "kind", Title: "kind", Rank: 2}, {Key: "item", Title: "what"}, {Key: "cost", Title: "cost"}, {Key: "where", Title: "where", Rank: 3}, {Key: NotesKey},
 	}}
 	for _, i := range t.Lines {
-		r := &t.g.Receipts[i]
+		r := t.g.Receipts.At(i)
 		row := Row{Notes: Stated(t.g, t.g.SpendNotes(i)), Cells: []Value{
 			TextOf(r.Receipt), textOrNone(r.Number), DateOf(r.Date), textOrNone(r.Shop), TextOf(r.Kind.String()), itemValue(t.g, r.Item),
 			MoneyOf(t.g.Spends[i]), where(ledger.ReceiptsFile, r.Line),
@@ -57,7 +57,7 @@ func (t trace) packTable() *Table {
 		{Key: "best_by", Title: "best by", Rank: 3}, {Key: "where", Title: "where", Rank: 5},
 	}, Empty: "None."}
 	for _, p := range t.Packs {
-		pack, cost, gone := &t.g.Records.Packs[p.Pack], &t.g.Packs[p.Pack], p.Gone
+		pack, cost, gone := t.g.Records.Packs.At(p.Pack), &t.g.Packs[p.Pack], p.Gone
 		tab.add(TextOf(pack.ID), itemValue(t.g, pack.Item), textOrNone(pack.Run), DateOf(pack.Date), CountOf(pack.Count), CountOf(cost.Left()),
 			CountOf(gone[ledger.Used]), CountOf(gone[ledger.Given]), CountOf(gone[ledger.Spoiled]), CountOf(gone[ledger.Missing]),
 			textOrNone(pack.Place), DateOf(cost.BestBy), where(ledger.PacksFile, pack.Line))
@@ -82,7 +82,7 @@ func (t trace) drawRow(m *ledger.Move, n exact.Number) Row {
 	pack, item, basis, uses := None, "", exact.NoUnit, "uses"
 	switch {
 	case m.Pack >= 0:
-		record := &t.g.Records.Packs[m.Pack]
+		record := t.g.Records.Packs.At(m.Pack)
 		pack, item, uses = TextOf(record.ID), record.Item, "containers"
 	case m.Food >= 0:
 		item, basis = t.g.Foods[m.Food].ID, t.g.Foods[m.Food].Basis
@@ -97,11 +97,11 @@ func (t trace) drawRow(m *ledger.Move, n exact.Number) Row {
 // recordOf returns the note and the place of the record behind a move.
 func (t trace) recordOf(m *ledger.Move) (note, place Value) {
 	if m.Draw >= 0 {
-		d := &t.g.Draws[m.Draw]
+		d := t.g.Draws.At(m.Draw)
 		return textOrNone(d.Note), where(ledger.DrawsFile, d.Line)
 	}
 	if m.Row >= 0 {
-		r := &t.g.Receipts[m.Row]
+		r := t.g.Receipts.At(m.Row)
 		return textOrNone(r.Note()), where(ledger.ReceiptsFile, r.Line)
 	}
 	c := &t.g.Counts[m.Count]
@@ -203,7 +203,7 @@ func (t trace) sourceCells(s *figures.Source) Row {
 	if lot.Batch >= 0 {
 		return Row{Cells: append(head, TextOf("batch "+lot.Receipt()), None, DateOf(lot.Date), None, textOrNone(s.Via), where(ledger.BatchesFile, t.g.Batches[lot.Batch].Line))}
 	}
-	r := &t.g.Receipts[lot.Row]
+	r := t.g.Receipts.At(int(lot.Row))
 	return Row{Cells: append(head, TextOf(lot.Receipt()), textOrNone(lot.Number()), DateOf(lot.Date), textOrNone(r.Shop), textOrNone(s.Via), where(ledger.ReceiptsFile, r.Line))}
 }
 

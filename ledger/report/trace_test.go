@@ -171,7 +171,7 @@ func TestTraceForwardIsInverseOfBack(t *testing.T) {
 	for _, dir := range []string{small, sample, write(t, batches), write(t, threeUnits), write(t, average)} {
 		g := whole(t, dir, exact.NoDate)
 		back := map[string]map[string]bool{}
-		for _, p := range g.Records.Packs {
+		for _, p := range g.Records.Packs.All() {
 			sources := table(t, traced(t, g, p.ID, ""), "sources")
 			back[p.ID] = map[string]bool{}
 			for i := range sources.Rows {
@@ -191,7 +191,7 @@ func TestTraceForwardIsInverseOfBack(t *testing.T) {
 				}
 			}
 		}
-		for _, r := range g.Receipts {
+		for _, r := range g.Receipts.All() {
 			if r.Kind.Bought() && r.Kind != ledger.ServiceLine {
 				check(r.Receipt, r.Number)
 			}
@@ -207,7 +207,7 @@ func TestTraceForwardIsInverseOfBack(t *testing.T) {
 func TestTraceCounts(t *testing.T) {
 	for _, asOf := range monthEnds(t)[5:] {
 		g := join(t, sample, asOf)
-		for i, p := range g.Records.Packs {
+		for i, p := range g.Records.Packs.All() {
 			if !g.Packs[i].Done {
 				continue
 			}

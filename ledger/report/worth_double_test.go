@@ -13,14 +13,15 @@ import (
 // plain takes out of a ledger's receipts what is rounded, or split, at minor
 // digits: that does not double to a ledger step.
 func plain(rec *ledger.Records) {
-	rec.Receipts = slices.DeleteFunc(rec.Receipts, func(r ledger.ReceiptRow) bool { return !r.Kind.Bought() })
-	for i := range rec.Receipts {
-		if r := &rec.Receipts[i]; !r.Count.IsInt() {
+	rows := slices.DeleteFunc(rec.Receipts.Slice(), func(r ledger.ReceiptRow) bool { return !r.Kind.Bought() })
+	for i := range rows {
+		if r := &rows[i]; !r.Count.IsInt() {
 			r.Size = r.Size.Unit().Of(r.Size.Number().Mul(r.Count))
 			r.Price = exact.MoneyOf(r.Price.Number().Mul(r.Count).Round(2, exact.HalfAway))
 			r.Count = exact.Int(1)
 		}
 	}
+	rec.Receipts = ledger.ReceiptList{}.With(rows...)
 }
 
 // twice doubles every amount of money in a ledger's records.
@@ -39,23 +40,27 @@ func twice(rec *ledger.Records) {
 	for i := range rec.Tariffs {
 		rec.Tariffs[i].Rate = rec.Tariffs[i].Rate.Mul(two)
 	}
-	for i := range rec.Receipts {
-		r := &rec.Receipts[i]
+	rows := rec.Receipts.Slice()
+	for i := range rows {
+		r := &rows[i]
 		m(&r.Price)
 		if r.Rest != nil && r.Rest.Amounts != nil {
 			m(&r.Rest.Amounts.Discount)
 			m(&r.Rest.Amounts.Tax)
 		}
 	}
+	rec.Receipts = ledger.ReceiptList{}.With(rows...)
 	for i := range rec.Shelf {
 		m(&rec.Shelf[i].Price)
 	}
 	for i := range rec.Batches {
 		m(&rec.Batches[i].Cost)
 	}
-	for i := range rec.Packs {
-		m(&rec.Packs[i].Cost)
+	packs := rec.Packs.Slice()
+	for i := range packs {
+		m(&packs[i].Cost)
 	}
+	rec.Packs = ledger.PackList{}.With(packs...)
 }
 
 // Money has no scale: when every price doubles, the answer stays and every

@@ -11,13 +11,13 @@ import (
 func purchases() Table {
 	counts := func(g *ledger.Ledger) func(int) bool {
 		return func(i int) bool {
-			r := &g.Receipts[i]
+			r := g.Receipts.At(i)
 			return (r.Kind.Bought() || r.Kind == ledger.DepositLine) && r.Date <= g.AsOf
 		}
 	}
-	of := func(r *row) *ledger.ReceiptRow { return &r.Receipts[r.i] }
+	of := func(r *row) ledger.ReceiptRow { return r.Receipts.At(r.i) }
 	return newTable(purchasesTable, "a thing bought: a line of a receipt, or a deposit that it has. What a receipt takes off or adds for all is in the costs of its lines",
-		func(h *Household, yield func(*row) bool) { all(h.day, len(h.day.Receipts), counts(h.day), yield) },
+		func(h *Household, yield func(*row) bool) { all(h.day, h.day.Receipts.Len(), counts(h.day), yield) },
 		whole("purchase", func(r *row) int { return of(r).Line }, "its line in receipts.csv").key(),
 		text("receipt", func(r *row) string { return of(r).Receipt }, "the receipt's identifier"),
 		text("line", func(r *row) string { return of(r).Number }, "its number on the receipt"),
@@ -75,7 +75,7 @@ func lots() Table {
 		date("date", func(r *row) exact.Date { return r.Lots[r.i].Date }, "day on which it came"),
 		maybeWhole("purchase", func(r *row) (line exact.Opt[int]) {
 			if lot := &r.Lots[r.i]; lot.Batch < 0 {
-				line = exact.Some(r.Receipts[lot.Row].Line)
+				line = exact.Some(r.Receipts.At(int(lot.Row)).Line)
 			}
 			return line
 		}, "what it was bought as").refers(purchasesTable),
@@ -95,7 +95,7 @@ func lots() Table {
 
 func lotKind(r *row) string {
 	if lot := &r.Lots[r.i]; lot.Batch < 0 {
-		return r.Receipts[lot.Row].Kind.String()
+		return r.Receipts.At(int(lot.Row)).Kind.String()
 	}
 	return ledger.FoodLine.String()
 }

@@ -81,7 +81,7 @@ func (h *Household) hasBegun(run int) bool {
 
 // counts reports whether a pack is of a run that counts, or was in store.
 func (h *Household) counts(pack int) bool {
-	p := &h.runs.Records.Packs[pack]
+	p := h.runs.Records.Packs.At(pack)
 	if run, ok := h.runs.FindRun(p.Run); p.Run != "" && ok {
 		return h.hasBegun(run)
 	}

@@ -9,24 +9,24 @@ import (
 // A packRow is a pack, with its containers as they stand on the day.
 type packRow struct {
 	row
-	today *ledger.PackCost
+	record ledger.Pack
+	today  *ledger.PackCost
 }
 
-func (p *packRow) record() *ledger.Pack   { return &p.Records.Packs[p.i] }
 func (p *packRow) cost() *ledger.PackCost { return &p.Packs[p.i] }
 
 func packs() Table {
 	columns := []column[packRow]{
-		text("pack", func(p *packRow) string { return p.record().ID }, "its identifier").key(),
-		text("run", func(p *packRow) string { return p.record().Run }, "the run; blank: stock from before the ledger").refers(runsTable),
-		text("item", func(p *packRow) string { return p.record().Item }, "the food").refers(foodsTable),
-		date("date", func(p *packRow) exact.Date { return p.record().Date }, "day on which it was packed; may be after the household's as_of"),
+		text("pack", func(p *packRow) string { return p.record.ID }, "its identifier").key(),
+		text("run", func(p *packRow) string { return p.record.Run }, "the run; blank: stock from before the ledger").refers(runsTable),
+		text("item", func(p *packRow) string { return p.record.Item }, "the food").refers(foodsTable),
+		date("date", func(p *packRow) exact.Date { return p.record.Date }, "day on which it was packed; may be after the household's as_of"),
 		date("best_by", func(p *packRow) exact.Date { return p.cost().BestBy }, "day by which to eat it; blank: nobody knows"),
-		whole("count", func(p *packRow) int { return p.record().Count }, "containers"),
+		whole("count", func(p *packRow) int { return p.record.Count }, "containers"),
 		whole("taken", func(p *packRow) int { return int(p.today.Taken) }, "containers taken out by the day"),
 		amount("each", func(p *packRow) exact.Number { return p.cost().Each }, "basis units that one makes"),
-		text("place", func(p *packRow) string { return p.record().Place }, "where they stand"),
-		text("supplies_each", func(p *packRow) string { return usesText(p.record().With) }, "supplies of each, as packs.csv has them"),
+		text("place", func(p *packRow) string { return p.record.Place }, "where they stand"),
+		text("supplies_each", func(p *packRow) string { return usesText(p.record.With) }, "supplies of each, as packs.csv has them"),
 	}
 	columns = append(columns, elements("", func(p *packRow) ledger.Costs { return p.cost().Costs() }, "money, of all containers")...)
 	columns = append(columns,
@@ -40,7 +40,7 @@ func packs() Table {
 	)
 	return newTable(packsTable, "a row of like containers",
 		func(h *Household, yield func(*packRow) bool) {
-			all(h.runs, len(h.runs.Packs), h.counts, func(r *row) bool { return yield(&packRow{*r, &h.day.Packs[r.i]}) })
+			all(h.runs, len(h.runs.Packs), h.counts, func(r *row) bool { return yield(&packRow{*r, h.runs.Records.Packs.At(r.i), &h.day.Packs[r.i]}) })
 		}, columns...).byYear("date")
 }
 
@@ -54,11 +54,11 @@ type moveRow struct {
 func (m *moveRow) record() (file string, line int) {
 	switch {
 	case m.Draw >= 0:
-		return ledger.DrawsFile, m.Draws[m.Draw].Line
+		return ledger.DrawsFile, m.Draws.At(m.Draw).Line
 	case m.Count >= 0:
 		return ledger.CountsFile, m.Counts[m.Count].Line
 	}
-	return ledger.ReceiptsFile, m.Receipts[m.Row].Line
+	return ledger.ReceiptsFile, m.Receipts.At(m.Row).Line
 }
 
 func (m *moveRow) kind() string {
@@ -82,7 +82,7 @@ func (m *moveRow) pack() string {
 	if m.Pack < 0 {
 		return ""
 	}
-	return m.Records.Packs[m.Pack].ID
+	return m.Records.Packs.At(m.Pack).ID
 }
 
 // value is what the shelf asked that day for what containers gave.

@@ -66,7 +66,7 @@ func (p *runPart) run() *ledger.RunCost   { return &p.Runs[p.i] }
 func (p *runPart) id() string             { return p.Records.Runs[p.i].ID }
 func (p *runPart) date() exact.Date       { return p.run().Date }
 func (p *runPart) load() *ledger.LoadCost { return &p.run().Loads[p.at] }
-func (p *runPart) record() *ledger.Load   { return &p.Records.Loads[p.load().Load] }
+func (p *runPart) record() ledger.Load    { return p.Records.Loads.At(int(p.load().Load)) }
 func kilograms(q exact.Quantity) exact.Opt[exact.Number] {
 	if !q.Given() {
 		return exact.Opt[exact.Number]{}

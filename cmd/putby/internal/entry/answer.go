@@ -131,7 +131,7 @@ func (b *Base) odd(k ledger.Kind, c *ledger.Column, text string) error {
 
 // packedFrom names the packs of a run.
 func packedFrom(rec *ledger.Records, run string) []string {
-	return ledger.Distinct(rec.Packs, func(p *ledger.Pack) string {
+	return rec.Packs.Distinct(func(p *ledger.Pack) string {
 		if run == "" || p.Run != run {
 			return ""
 		}

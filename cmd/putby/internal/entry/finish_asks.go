@@ -44,8 +44,8 @@ func (b *Base) AsksOf(run string) (FinishAsks, error) {
 		asks.Usual = g.Records.Runs[model].ID
 	}
 	for _, food := range f.foods() {
-		rows := slices.DeleteFunc(f.loadRows(), func(row int) bool { return b.Records.Loads[row].Item != food.ID })
-		if len(rows) == 1 && !b.Records.Loads[rows[0]].Dry.Given() {
+		rows := slices.DeleteFunc(f.loadRows(), func(row int) bool { return b.Records.Loads.At(row).Item != food.ID })
+		if len(rows) == 1 && !b.Records.Loads.At(rows[0]).Dry.Given() {
 			asks.Foods = append(asks.Foods, food)
 		}
 	}

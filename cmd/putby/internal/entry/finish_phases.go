@@ -75,8 +75,8 @@ type span struct {
 // sofar are the phases recorded so far, in order.
 func (f *finishing) sofar() (list []span) {
 	for _, row := range f.g.PhasesOf(f.i) {
-		p := &f.g.Records.Phases[row]
-		list = append(list, span{p.Phase, p.Length, p.Watts.Opt(), p.KWh.Given(), int(p.Line), int(p.Step)})
+		p := f.g.Records.Phases.At(int(row))
+		list = append(list, span{p.Phase, p.Length, p.Watts, p.KWh.Given(), int(p.Line), int(p.Step)})
 	}
 	return list
 }
@@ -206,8 +206,8 @@ func (f *finishing) asUsual(at time.Time, known bool) error {
 	from := f.g.Records.Runs[model].ID
 	fitted := fitting{sofar: f.sofar(), same: figures.Begun(f.g, f.i, model), known: known, total: at.Sub(f.run.Start)}
 	for _, row := range f.g.PhasesOf(model) {
-		p := &f.g.Records.Phases[row]
-		fitted.usual = append(fitted.usual, span{name: p.Phase, length: p.Length, watts: p.Watts.Opt()})
+		p := f.g.Records.Phases.At(int(row))
+		fitted.usual = append(fitted.usual, span{name: p.Phase, length: p.Length, watts: p.Watts})
 	}
 	if !f.run.Running && len(fitted.sofar) > 0 {
 		return typed("", fmt.Sprintf("run %s has phases already: putby run show %s lists them", f.run.ID, f.run.ID))

@@ -21,7 +21,8 @@ func (f *finishing) weigh() error {
 		}
 	}
 	for _, row := range f.loadRows() {
-		bad.add("", 0, f.checkWeights(&f.b.Records.Loads[row]))
+		load := f.b.Records.Loads.At(row)
+		bad.add("", 0, f.checkWeights(&load))
 	}
 	return bad.err()
 }
@@ -29,8 +30,8 @@ func (f *finishing) weigh() error {
 // loadRows are the positions of the run's loads.
 func (f *finishing) loadRows() []int {
 	var rows []int
-	for i := range f.b.Records.Loads {
-		if f.b.Records.Loads[i].Run == f.run.ID {
+	for i := range f.b.Records.Loads.Len() {
+		if f.b.Records.Loads.At(i).Run == f.run.ID {
 			rows = append(rows, i)
 		}
 	}
@@ -97,11 +98,12 @@ func (f *finishing) loadOf(text, name string) (*ledger.Load, error) {
 		}
 		id = found
 	}
-	rows := slices.DeleteFunc(f.loadRows(), func(row int) bool { return f.b.Records.Loads[row].Item != id })
+	rows := slices.DeleteFunc(f.loadRows(), func(row int) bool { return f.b.Records.Loads.At(row).Item != id })
 	if len(rows) > 1 {
-		return nil, typed(text, fmt.Sprintf("run %s has several loads of %s: change one in its line, as in putby edit load @%d \"dry=610 g\"", f.run.ID, id, f.b.Records.Loads[rows[0]].Line))
+		return nil, typed(text, fmt.Sprintf("run %s has several loads of %s: change one in its line, as in putby edit load @%d \"dry=610 g\"", f.run.ID, id, f.b.Records.Loads.At(rows[0]).Line))
 	}
-	return &f.b.Records.Loads[rows[0]], nil
+	load := f.b.Records.Loads.At(rows[0])
+	return &load, nil
 }
 
 // cellsOf are the cells of a load that are to be changed.

@@ -82,7 +82,7 @@ func (l *Line) Complete(rec *ledger.Records, shop string) (note string) {
 // shop, or else anywhere, or what a shelf asks for. What is weighed at the till has
 // none.
 func lastSize(rec *ledger.Records, shop, item string) (size, why string) {
-	row := latest(rec.Receipts, func(r *ledger.ReceiptRow) (exact.Date, int) {
+	row := latest(rec.Receipts.All(), func(r *ledger.ReceiptRow) (exact.Date, int) {
 		switch {
 		case r.Item != item || !r.Kind.Bought() || !r.Size.Given() || !r.Count.IsInt():
 			return 0, 0
@@ -94,7 +94,7 @@ func lastSize(rec *ledger.Records, shop, item string) (size, why string) {
 	if row != nil {
 		return row.Size.String(), "as bought last (" + placed(rec, row.Shop, row.Date) + ")"
 	}
-	ask := latest(rec.Shelf, func(s *ledger.ShelfRow) (exact.Date, int) {
+	ask := latest(slices.All(rec.Shelf), func(s *ledger.ShelfRow) (exact.Date, int) {
 		if s.Item != item || s.Size.Sign() <= 0 {
 			return 0, 0
 		}

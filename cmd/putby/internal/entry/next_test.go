@@ -62,7 +62,7 @@ func TestNextIsFree(t *testing.T) {
 func receiptsOf(list ...[3]string) *ledger.Records {
 	rec := &ledger.Records{}
 	for _, r := range list {
-		rec.Receipts = append(rec.Receipts, ledger.ReceiptRow{Receipt: r[0], Date: exact.MustDate(r[1]), Shop: r[2]})
+		rec.Receipts = rec.Receipts.With(ledger.ReceiptRow{Receipt: r[0], Date: exact.MustDate(r[1]), Shop: r[2]})
 	}
 	return rec
 }
@@ -135,7 +135,7 @@ func TestNextPack(t *testing.T) {
 		{[]ledger.Pack{pack("P-29", "c46"), pack("P-30", "c46")}, "c47", "P-31"},
 		{[]ledger.Pack{pack("c46-a", "c46"), pack("old-2", "")}, "", "old-3"},
 	} {
-		if got := NextPack(&ledger.Records{Packs: test.packs}, test.run, exact.MustDate("2025-11-20")); got != test.want {
+		if got := NextPack(&ledger.Records{Packs: ledger.PackList{}.With(test.packs...)}, test.run, exact.MustDate("2025-11-20")); got != test.want {
 			t.Errorf("of run %q after %v: %s, want %s", test.run, test.packs, got, test.want)
 		}
 	}

@@ -15,7 +15,7 @@ var mostMade = exact.New(13, 1)
 // weigh holds a row against what can have come out of its run, and notes the
 // supplies that it takes.
 func (p *packing) weigh(r *packRow) {
-	pack := &p.rec.Packs[len(p.rec.Packs)-1]
+	pack := p.rec.Packs.At(p.rec.Packs.Len() - 1)
 	for _, u := range pack.With {
 		if s, ok := p.g.FindSupply(u.Supply); ok {
 			p.need[s] = p.need[s].Add(u.Number.Mul(exact.Int(int64(pack.Count))))
@@ -80,7 +80,7 @@ func (b *Base) packArg(g *ledger.Ledger, item *ledger.ItemCost) string {
 
 // lastPack is the newest pack of a food, or nil.
 func lastPack(rec *ledger.Records, food string) *ledger.Pack {
-	return latest(rec.Packs, func(p *ledger.Pack) (exact.Date, int) {
+	return latest(rec.Packs.All(), func(p *ledger.Pack) (exact.Date, int) {
 		if p.Item != food {
 			return 0, 0
 		}

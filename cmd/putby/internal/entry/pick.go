@@ -144,11 +144,11 @@ func (p *picking) narrow(text string) bool {
 // may be told.
 func foodsBehind(rec *ledger.Records) map[string][]string {
 	foods := map[string][]string{}
-	for i := range rec.Packs {
-		foods[rec.Packs[i].ID] = []string{rec.Packs[i].Item}
+	for i := range rec.Packs.Len() {
+		foods[rec.Packs.At(i).ID] = []string{rec.Packs.At(i).Item}
 	}
-	for i := range rec.Loads {
-		l := &rec.Loads[i]
+	for i := range rec.Loads.Len() {
+		l := rec.Loads.At(i)
 		foods[l.Run] = append(foods[l.Run], l.Item)
 	}
 	return foods

@@ -2,6 +2,7 @@ package entry
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -100,7 +101,7 @@ func has(rec *ledger.Records, s *ledger.ShelfRow, rows []Row) bool {
 // regular is the last regular price of a food by a day: of that shop, or else of
 // any.
 func regular(rec *ledger.Records, s *ledger.ShelfRow, day exact.Date) (*ledger.ShelfRow, bool) {
-	last := latest(rec.Shelf, func(o *ledger.ShelfRow) (exact.Date, int) {
+	last := latest(slices.All(rec.Shelf), func(o *ledger.ShelfRow) (exact.Date, int) {
 		switch {
 		case o.Item != s.Item || o.Terms != pricing.Regular || o.Form != pricing.Fresh || o.Date > day:
 			return 0, 0

@@ -22,9 +22,11 @@ func bench(t *testing.T, rows ...Row) *Base {
 		}
 		rec = more
 	}
-	for i := range rec.Phases { // as if they had been read from their file
-		rec.Phases[i].Line = int32(i + 2)
+	phases := rec.Phases.Slice()
+	for i := range phases { // as if they had been read from their file
+		phases[i].Line = int32(i + 2)
 	}
+	rec.Phases = ledger.PhaseList{}.With(phases...)
 	return NewBase(rec, at)
 }
 

@@ -45,7 +45,7 @@ func ToCount(b *Base, date string, q figures.CountQuery) ([]figures.Countable, *
 
 // noPlace says that nothing stands in a place.
 func noPlace(rec *ledger.Records, place string) error {
-	places := ledger.Distinct(rec.Packs, func(p *ledger.Pack) string { return p.Place })
+	places := rec.Packs.Distinct(func(p *ledger.Pack) string { return p.Place })
 	hint := "places are: " + strings.Join(places, ", ")
 	if near := ledger.Nearest(place, places); near != "" {
 		hint = quote(near)
@@ -202,7 +202,7 @@ func WithReturned(g *ledger.Ledger, of figures.Countable, counted []Counted) fig
 		if agrees || err != nil {
 			continue
 		}
-		for _, u := range g.Records.Packs[i].With {
+		for _, u := range g.Records.Packs.At(i).With {
 			if u.Supply == of.ID(g) {
 				of.Books = of.Books.Add(exact.RatioOf(left.Sub(found).Mul(u.Number)))
 			}

@@ -1,6 +1,7 @@
 package entry
 
 import (
+	"iter"
 	"slices"
 	"strconv"
 	"strings"
@@ -71,7 +72,7 @@ func suggestPrice(o offer, rec *ledger.Records, cells map[string]string) (why st
 		o["shop"] = rec.Shelf[n-1].Shop
 	}
 	o["terms"] = pricing.Regular.String()
-	last := latest(rec.Shelf, func(s *ledger.ShelfRow) (exact.Date, int) {
+	last := latest(slices.All(rec.Shelf), func(s *ledger.ShelfRow) (exact.Date, int) {
 		switch {
 		case s.Item != cells["item"]:
 			return 0, 0
@@ -89,15 +90,18 @@ func suggestPrice(o offer, rec *ledger.Records, cells map[string]string) (why st
 
 // latest returns the record of the highest rank and of those the latest, the
 // last in file order on one day; nil when all have rank 0.
-func latest[R any](list []R, rank func(*R) (exact.Date, int)) *R {
-	var best *R
+func latest[R any](all iter.Seq2[int, R], rank func(*R) (exact.Date, int)) *R {
+	var best R
 	day, most := exact.NoDate, 0
-	for i := range list {
-		if d, r := rank(&list[i]); r > most || r > 0 && r == most && d >= day {
-			best, day, most = &list[i], d, r
+	for _, record := range all {
+		if d, r := rank(&record); r > most || r > 0 && r == most && d >= day {
+			best, day, most = record, d, r
 		}
 	}
-	return best
+	if most == 0 {
+		return nil
+	}
+	return &best
 }
 
 // moneyText writes an amount as a receipt has it: 2.80, not 2.8.
@@ -108,7 +112,7 @@ func moneyText(rec *ledger.Records, m exact.Money) string {
 // LastBought returns the size and price at which something was bought last: in
 // that shop, or else anywhere; and of a food never bought, what a shelf asks.
 func LastBought(rec *ledger.Records, shop, item string) (size, price, why string) {
-	row := latest(rec.Receipts, func(r *ledger.ReceiptRow) (exact.Date, int) {
+	row := latest(rec.Receipts.All(), func(r *ledger.ReceiptRow) (exact.Date, int) {
 		switch {
 		case r.Item != item || !r.Kind.Bought():
 			return 0, 0
@@ -132,7 +136,7 @@ func LastBought(rec *ledger.Records, shop, item string) (size, price, why string
 // made.
 func suggestBatch(o offer, rec *ledger.Records, cells map[string]string, day exact.Date) (why string) {
 	o["batch"] = NextBatch(rec, cells["item"], day)
-	last := latest(rec.Batches, func(b *ledger.Batch) (exact.Date, int) {
+	last := latest(slices.All(rec.Batches), func(b *ledger.Batch) (exact.Date, int) {
 		if b.Item != cells["item"] {
 			return 0, 0
 		}
@@ -194,8 +198,8 @@ func lastRun(rec *ledger.Records) string {
 
 func nextStep(rec *ledger.Records, run string) string {
 	step := 0
-	for i := range rec.Phases {
-		if p := &rec.Phases[i]; p.Run == run {
+	for i := range rec.Phases.Len() {
+		if p := rec.Phases.At(i); p.Run == run {
 			step = max(step, int(p.Step))
 		}
 	}
@@ -206,17 +210,17 @@ func nextStep(rec *ledger.Records, run string) string {
 // with the same food if there is one, in the form of [ParsePhase].
 func UsualPhases(rec *ledger.Records, machine string, foods []string) []string {
 	phases := map[string][]string{}
-	for i := range rec.Phases {
-		p := &rec.Phases[i]
+	for i := range rec.Phases.Len() {
+		p := rec.Phases.At(i)
 		phases[p.Run] = append(phases[p.Run], p.Phase.String()+" "+exact.FormatDuration(p.Length))
 	}
 	alike := map[string]bool{}
-	for i := range rec.Loads {
-		if l := &rec.Loads[i]; slices.Contains(foods, l.Item) {
+	for i := range rec.Loads.Len() {
+		if l := rec.Loads.At(i); slices.Contains(foods, l.Item) {
 			alike[l.Run] = true
 		}
 	}
-	run := latest(rec.Runs, func(r *ledger.Run) (exact.Date, int) {
+	run := latest(slices.All(rec.Runs), func(r *ledger.Run) (exact.Date, int) {
 		switch {
 		case r.Machine != machine || phases[r.ID] == nil:
 			return 0, 0
@@ -233,7 +237,7 @@ func UsualPhases(rec *ledger.Records, machine string, foods []string) []string {
 
 // LastShop is the shop of the latest receipt.
 func LastShop(rec *ledger.Records) string {
-	last := latest(rec.Receipts, func(r *ledger.ReceiptRow) (exact.Date, int) {
+	last := latest(rec.Receipts.All(), func(r *ledger.ReceiptRow) (exact.Date, int) {
 		if r.Shop == "" {
 			return 0, 0
 		}

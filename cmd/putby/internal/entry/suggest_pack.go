@@ -87,23 +87,23 @@ func unpackedRun(rec *ledger.Records) string {
 // unpackedLoad is the first load of a run whose food no pack of the run holds
 // yet, or nil.
 func unpackedLoad(rec *ledger.Records, run string) *ledger.Load {
-	for i := range rec.Loads {
-		if l := &rec.Loads[i]; run != "" && l.Run == run && !isPacked(rec, run, l.Item) {
-			return l
+	for i := range rec.Loads.Len() {
+		if l := rec.Loads.At(i); run != "" && l.Run == run && !isPacked(rec, run, l.Item) {
+			return &l
 		}
 	}
 	return nil
 }
 
 func isPacked(rec *ledger.Records, run, item string) bool {
-	return slices.ContainsFunc(rec.Packs, func(p ledger.Pack) bool { return p.Run == run && p.Item == item })
+	return rec.Packs.Index(func(p *ledger.Pack) bool { return p.Run == run && p.Item == item }) >= 0
 }
 
 // loadOf is the first load of a food in a run, or nil.
 func loadOf(rec *ledger.Records, run, item string) *ledger.Load {
-	for i := range rec.Loads {
-		if l := &rec.Loads[i]; l.Run == run && l.Item == item {
-			return l
+	for i := range rec.Loads.Len() {
+		if l := rec.Loads.At(i); l.Run == run && l.Item == item {
+			return &l
 		}
 	}
 	return nil

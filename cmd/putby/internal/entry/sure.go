@@ -21,7 +21,7 @@ func Sure(c *ledger.Column, rec *ledger.Records, cells map[string]string) bool {
 
 // loadedIn lists the foods of a run, each once.
 func loadedIn(rec *ledger.Records, run string) []string {
-	return ledger.Distinct(rec.Loads, func(l *ledger.Load) string {
+	return rec.Loads.Distinct(func(l *ledger.Load) string {
 		if run == "" || l.Run != run {
 			return ""
 		}

@@ -78,8 +78,8 @@ func (t *taking) look(things []thing) {
 		}
 	}
 	t.g = t.b.Store(foods, packs)
-	for i := range t.g.Records.Packs {
-		if food := t.g.Records.Packs[i].Item; !slices.Contains(foods, food) {
+	for i := range t.g.Records.Packs.Len() {
+		if food := t.g.Records.Packs.At(i).Item; !slices.Contains(foods, food) {
 			foods = append(foods, food)
 		}
 	}
@@ -129,12 +129,12 @@ func (t *thing) number(of string) (int, error) {
 
 // left is what is left of a pack, with what this change takes.
 func (t *taking) left(pack int) int {
-	n, _ := t.gone["pack "+t.g.Records.Packs[pack].ID].Int64()
+	n, _ := t.gone["pack "+t.g.Records.Packs.At(pack).ID].Int64()
 	return t.g.Packs[pack].Left() - int(n)
 }
 
 func (t *taking) drawPack(pack, count int) {
-	id := t.g.Records.Packs[pack].ID
+	id := t.g.Records.Packs.At(pack).ID
 	t.gone["pack "+id] = t.gone["pack "+id].Add(exact.Int(int64(count)))
 	t.row("pack", id, strconv.Itoa(count))
 }

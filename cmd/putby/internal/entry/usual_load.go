@@ -29,8 +29,8 @@ func UsualLoad(g *ledger.Ledger, machine string) string {
 }
 
 func driedBefore(rec *ledger.Records, food string) bool {
-	for i := range rec.Loads {
-		if rec.Loads[i].Item == food {
+	for i := range rec.Loads.Len() {
+		if rec.Loads.At(i).Item == food {
 			return true
 		}
 	}

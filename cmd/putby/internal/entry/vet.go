@@ -33,7 +33,8 @@ func Vet(rec *ledger.Records, rows []Row, at Moment) (Verdict, error) {
 		return v, nil
 	}
 	v.lookAgain(report.Implausible(rec, more))
-	v.Twice = twice(rec, more.Receipts[len(rec.Receipts):])
+	added := more.Receipts.From(rec.Receipts.Len())
+	v.Twice = twice(rec, added.Slice())
 	return v, nil
 }
 
@@ -149,13 +150,13 @@ func twice(rec *ledger.Records, rows []ledger.ReceiptRow) *ledger.Fault {
 	}
 	day, shop := rows[0].Date, fold(rows[0].Shop)
 	there := map[string][]ledger.ReceiptRow{}
-	for i := range rec.Receipts {
-		if r := &rec.Receipts[i]; r.Date == day && fold(r.Shop) == shop {
-			there[r.Receipt] = append(there[r.Receipt], *r)
+	for i := range rec.Receipts.Len() {
+		if r := rec.Receipts.At(i); r.Date == day && fold(r.Shop) == shop {
+			there[r.Receipt] = append(there[r.Receipt], r)
 		}
 	}
-	for i := range rec.Receipts {
-		id := rec.Receipts[i].Receipt
+	for i := range rec.Receipts.Len() {
+		id := rec.Receipts.At(i).Receipt
 		if slices.Equal(lines, linesOf(there[id])) {
 			return &ledger.Fault{Kind: ErrAgain, What: fmt.Sprintf("receipt %s of %v from %s has the same lines already", id, day, cmp.Or(rows[0].Shop, "no shop"))}
 		}

@@ -84,7 +84,7 @@ func (l *larderOf) packs() dueList {
 			break
 		}
 		each := report.AmountOf(l.g.Packs[p.Pack].Each, l.g.Foods[p.Food].Basis)
-		detail := fmt.Sprintf("%s, %d × %s %v", render.Clean(l.g.Records.Packs[p.Pack].ID), p.Left, l.short(each), l.show.In(each.Unit()))
+		detail := fmt.Sprintf("%s, %d × %s %v", render.Clean(l.g.Records.Packs.At(p.Pack).ID), p.Left, l.short(each), l.show.In(each.Unit()))
 		list.Items = append(list.Items, l.item(p.Food, detail, p.BestBy))
 	}
 	return list
@@ -93,7 +93,7 @@ func (l *larderOf) packs() dueList {
 // packLinks lead to the labels of each pack in store.
 func packLinks(r Reports) (list []Link) {
 	for _, p := range r.OnHand.Figures.Packs[:min(mostRows, len(r.OnHand.Figures.Packs))] {
-		id := r.Ledger.Records.Packs[p.Pack].ID
+		id := r.Ledger.Records.Packs.At(p.Pack).ID
 		list = append(list, Link{To: "/labels/" + id, Name: render.Clean(r.Ledger.Foods[p.Food].Title()) + ", " + id})
 	}
 	return list

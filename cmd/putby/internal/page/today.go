@@ -127,16 +127,16 @@ func (s *screen) finish() (list []todo) {
 // sinceWords is a length of time in whole hours, or minutes where it is short.
 func sinceWords(d time.Duration) string {
 	if d < time.Hour {
-		return fmt.Sprintf("%d min", d/time.Minute)
+		return exact.FormatDuration(d.Truncate(time.Minute))
 	}
-	return fmt.Sprintf("%d h", d/time.Hour)
+	return exact.FormatDuration(d.Truncate(time.Hour))
 }
 
 // pack are packs that are not dry, and what awaits packing.
 func (s *screen) pack() (list []todo) {
 	for _, pack := range s.r.Moist {
 		list = append(list, todo{What: s.name(s.g.Packs[pack].Food) + " is not dry", Class: "past",
-			Detail: "pack " + render.Clean(s.g.Records.Packs[pack].ID) + ": dry it on; do not taste it"})
+			Detail: "pack " + render.Clean(s.g.Records.Packs.At(pack).ID) + ": dry it on; do not taste it"})
 	}
 	for _, a := range s.r.Awaiting {
 		left := a.ToPack.Round(ledger.ShownPlaces, exact.HalfAway)
