@@ -248,9 +248,9 @@ func TestPlanByHand(t *testing.T) {
 	}
 }
 
-// By hand: the first food dries 6 in two cycles of 5 and freezes nothing, which gives no room in the
-// freezer either. Of the others, all of which must be frozen, each saves 2.00 or 1.50 a piece and has
-// three: 18 + 6, and of the last what fits beside.
+// By hand: one cycle is in time for any of three foods, and two of them may wait frozen. The first fills
+// a fifth of a cycle, which gives no room in the freezer. It saves 3, the others 6 and 4.50, or 2.00 and
+// 1.50 for each litre that fits. With 3 litres it is left: 6 fresh, and 4.50 frozen.
 func TestPlanFillsTheFreezerNoFurther(t *testing.T) {
 	food := func(shelf string, most int) pricing.Sale {
 		return pricing.Sale{
@@ -258,16 +258,16 @@ func TestPlanFillsTheFreezerNoFurther(t *testing.T) {
 			Load: num("5"), Yield: ratio("1", "1"), Each: num("1"),
 		}
 	}
-	for freezer, saving := range map[string]string{"3": "24", "5": "27", "6": "28.5", "0": "18"} {
+	for freezer, saving := range map[string]string{"0": "6", "3": "10.5", "5": "12", "6": "13.5"} {
 		p, err := pricing.MakePlan([]pricing.Candidate{
-			{Sale: food("4", 6), Cycle: 12 * hour, Due: 26 * hour, Frozen: exact.Some(90 * hour), Litres: ratio("1", "1")},
-			{Sale: food("3", 3), Cycle: 12 * hour, Frozen: exact.Some(90 * hour), Litres: ratio("1", "1")},
-			{Sale: food("2.5", 3), Cycle: 12 * hour, Frozen: exact.Some(90 * hour), Litres: ratio("1", "1")},
+			{Sale: food("4", 1), Cycle: 12 * hour, Due: 12 * hour, Litres: ratio("1", "1")},
+			{Sale: food("3", 3), Cycle: 12 * hour, Due: 13 * hour, Frozen: exact.Some(90 * hour), Litres: ratio("1", "1")},
+			{Sale: food("2.5", 3), Cycle: 12 * hour, Due: 13 * hour, Frozen: exact.Some(90 * hour), Litres: ratio("1", "1")},
 		}, pricing.Shared{Turnaround: 2 * hour, Freezer: num(freezer)})
 		if err != nil {
 			t.Fatal(err)
 		}
-		wantRatio(t, "saving with a freezer of "+freezer+" L", p.Saving, ratio(saving, "1"))
+		wantRatio(t, "saving with a freezer of "+freezer+" L", p.Saving, exact.RatioOf(num(saving)))
 	}
 }
 

@@ -66,7 +66,7 @@ func TestAddedColumn(t *testing.T) {
 	}
 	h := sampleHouse(t)
 	has(t, h.must(h.run("pack", "add", "--help")).stdout,
-		"--seal word", "pressed or welded (pressed)", "--tare number", "of the empty container, kg")
+		"--seal SEAL", "pressed or welded (pressed)", "--tare NUMBER", "of the empty container, kg")
 	has(t, h.complete("pack", "add", "--seal", "w"), "welded\n")
 	has(t, h.complete("edit", "pack", "c46-a", "seal=w"), "seal=welded\n")
 

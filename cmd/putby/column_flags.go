@@ -22,11 +22,23 @@ func (o *columnFlags) add(a *app, cmd *cobra.Command, k ledger.Kind) {
 	flags.SortFlags = false
 	for i := range k.Columns {
 		c := &k.Columns[i]
-		cell := &cellFlag{word: c.Cell.String()}
+		cell := &cellFlag{word: valueName(c)}
 		o.cells[c.Name] = &cell.text
 		flags.Var(cell, flagName(c.Name), cmp.Or(c.Help, "anything worth keeping")+defaultHelp(c))
 		a.completeColumn(cmd, c)
 	}
+}
+
+// valueName is what a flag of a column says that it takes: the thing that it
+// names, the column's own name where its type says nothing, else the type.
+func valueName(c *ledger.Column) string {
+	switch {
+	case len(c.Names) == 1:
+		return c.Names[0].String()
+	case c.Cell == ledger.TextCell, c.Cell == ledger.WordCell, c.Cell == ledger.NameCell:
+		return flagName(c.Name)
+	}
+	return c.Cell.String()
 }
 
 // defaultHelp says what a column is that nobody gives, where that is known

@@ -59,7 +59,7 @@ func newFinishCommand(a *app) *cobra.Command {
 	f.BoolVar(&in.Spoiled, "spoiled", false, "all of it is lost")
 	f.StringVar(&in.Hands, "hands", "", "hands-on `time`, such as 25m")
 	f.StringVar(&in.Tariff, "tariff", "", "the `tariff`, where it is not the settings'")
-	f.StringVar(&in.Note, "note", "", "a `text` to keep with it")
+	f.StringVar(&in.Note, "note", "", "a `note` to keep with it")
 	f.StringArrayVar(&in.More, "more", nil, "`time` added to a run that goes on, such as \"secondary 2h\"")
 	a.completeFlag(cmd, "tariff", ledger.Tariffs.In)
 	for _, flag := range []string{"phase", "more"} {

@@ -30,7 +30,7 @@ func newFreezeCommand(a *app) *cobra.Command {
 	}
 	cmd.ValidArgsFunction = a.completeThings(ledger.Foods)
 	cmd.Flags().StringVar(&in.Date, "date", "", "the `day` (today)")
-	cmd.Flags().StringVar(&in.Note, "note", "", "a `text` to keep with it")
+	cmd.Flags().StringVar(&in.Note, "note", "", "a `note` to keep with it")
 	a.addAhead(cmd)
 	o.add(cmd)
 	return cmd

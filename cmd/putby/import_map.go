@@ -23,7 +23,7 @@ type mapOptions struct {
 
 func (o *mapOptions) add(cmd *cobra.Command, target intake.Target) {
 	f := cmd.Flags()
-	f.StringVar(&o.mapName, "map", "", "`name` of the map (the only one for "+target.String()+")")
+	f.StringVar(&o.mapName, "map", "", "`map`, by its name (the only one for "+target.String()+")")
 	f.StringArrayVar(&o.columns, "column", nil, "`COLUMN=HEADER` that fills a column of the ledger; again for each")
 	f.StringArrayVar(&o.values, "value", nil, "`COLUMN=VALUE` that no column of the file has; again for each")
 	f.StringArrayVar(&o.hows, "how", nil, "`COLUMN=WORDS` that say how its cells are read; again for each")

@@ -45,7 +45,7 @@ func newInitCommand(a *app) *cobra.Command {
 	}
 	f.StringVar(&o.currency, "currency", "EUR", "ISO 4217 `code`")
 	f.StringVar(&o.zone, "zone", "UTC", "IANA time `zone`")
-	f.StringVar(&o.locale, "locale", "", "how numbers, money and dates are shown and typed, such as de-DE (plain)")
+	f.StringVar(&o.locale, "locale", "", "how numbers, money and dates are shown and typed: a `locale` such as de-DE (plain)")
 	fixed(cmd, "locale", locale.Tags()...)
 	return cmd
 }

@@ -52,7 +52,7 @@ func entriesOf(flags, others *pflag.FlagSet) []manual.Entry {
 			term = "-" + f.Shorthand + ", --" + f.Name
 		}
 		if word != "" {
-			term += " " + word
+			term += " " + strings.ToUpper(word)
 		}
 		if d := f.DefValue; d != "" && d != "false" && d != "[]" && !strings.Contains(text, "(") {
 			text += " (" + d + ")"

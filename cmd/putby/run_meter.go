@@ -71,7 +71,7 @@ func newRunMeterCommand(a *app) *cobra.Command {
 	f.StringVar(&o.valueColumn, "value", "", "`header` of the power or the running total (found)")
 	f.StringVar(&o.solarColumn, "solar", "", "`header` of what came from the roof; none: not read (found)")
 	f.StringVar(&o.unit, "unit", "", "`unit` of the values: W, kW, Wh or kWh (as their header says)")
-	f.StringVar(&o.zone, "zone", "", "of times without an offset: an IANA `name` (the ledger's)")
+	f.StringVar(&o.zone, "zone", "", "of times without an offset: an IANA `zone` (the ledger's)")
 	f.StringVar(&o.maxGap, "max-gap", "", "`time` without rows that is a gap when longer (10m)")
 	f.BoolVar(&o.bridge, "bridge", false, "draw a straight line across gaps")
 	f.StringVar(&o.restart, "restarts-at", "", "`total` at which a running total starts again from 0")

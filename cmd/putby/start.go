@@ -44,7 +44,7 @@ func newStartCommand(a *app) *cobra.Command {
 	f.StringVar(&in.Machine, "machine", "", "the `machine`, where there are several")
 	f.StringVar(&in.Tariff, "tariff", "", "the `tariff` (the settings')")
 	f.StringVar(&in.Run, "run", "", "an `identifier` (the next)")
-	f.StringVar(&in.Note, "note", "", "a `text` to keep with it")
+	f.StringVar(&in.Note, "note", "", "a `note` to keep with it")
 	cmd.ValidArgsFunction = a.completeThings(ledger.Foods)
 	a.completeFlag(cmd, "machine", ledger.Machines.In)
 	a.completeFlag(cmd, "tariff", ledger.Tariffs.In)

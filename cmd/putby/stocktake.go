@@ -52,7 +52,7 @@ func newStocktakeCommand(a *app) *cobra.Command {
 	f.BoolVar(&o.sheet, "sheet", false, "print the list to fill in")
 	f.StringVar(&o.file, "read", "", "bring back a filled list, a CSV `file`")
 	f.StringVar(&o.date, "date", "", "the `day` at whose end it is counted (today)")
-	f.StringVar(&o.note, "note", "", "a `text` to keep with it")
+	f.StringVar(&o.note, "note", "", "a `note` to keep with it")
 	_ = cmd.MarkFlagFilename("read", "csv")
 	o.output.add(cmd)
 	a.addAhead(cmd)

@@ -44,7 +44,7 @@ func newTakeCommand(a *app) *cobra.Command {
 	f.BoolVar(&o.given, "given", false, "it was given away")
 	f.BoolVar(&o.spoiled, "spoiled", false, "it was thrown away")
 	f.StringVar(&o.in.Date, "date", "", "the `day` (today)")
-	f.StringVar(&o.in.Note, "note", "", "a `text` to keep with it")
+	f.StringVar(&o.in.Note, "note", "", "a `note` to keep with it")
 	a.addAhead(cmd)
 	o.saving.add(cmd)
 	return cmd

@@ -68,14 +68,14 @@ func (s *savedWords) machineOf(run *ledger.Run) string {
 	return words
 }
 
-// hoursOf is how long a run took, to the tenth of an hour; empty where nobody
+// hoursOf is how long a run took, to the minute; empty where nobody
 // knows.
 func hoursOf(cost *ledger.RunCost) string {
 	length, ok := cost.Length.Get()
 	if !ok {
 		return ""
 	}
-	return exact.Int(int64(length/time.Second)).Over(exact.Int(3600)).Round(1, exact.HalfAway).String() + " h"
+	return exact.FormatDuration(length.Round(time.Minute))
 }
 
 // measured reports whether a run's energy is its own: read off a meter, or the

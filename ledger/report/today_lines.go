@@ -30,9 +30,9 @@ func (t *today) running() {
 // roughly is a length of time in whole hours, or minutes where it is short.
 func roughly(d time.Duration) string {
 	if d < time.Hour {
-		return fmt.Sprintf("%d min", d/time.Minute)
+		return exact.FormatDuration(d.Truncate(time.Minute))
 	}
-	return fmt.Sprintf("%d h", d/time.Hour)
+	return exact.FormatDuration(d.Truncate(time.Hour))
 }
 
 func (t *today) titles(foods []int) (list []string) {

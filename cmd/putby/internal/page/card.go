@@ -60,6 +60,8 @@ type (
 		Offer          string // the last one, per unit
 		OfferDate      string
 		Paid           string // the lowest of the year, per unit
+
+		BelowAll, PerUnitAll string // with all their digits
 	}
 )
 
@@ -72,7 +74,9 @@ func newCardFood(d report.Doc, rows reader, row report.Row) cardFood {
 		}
 		return v.ShownWithUnit(d.Currency, d.Show)
 	}
+	all := func(key string) string { return tellerOf(d).whole(rows.cell(row, key)) }
 	return cardFood{
+		BelowAll: all("below"), PerUnitAll: all("below_per_unit"),
 		Name: rows.cell(row, "item").Shown(exact.Currency{}, d.Show), Size: rows.word(row, "size"), Below: shown("below"), PerUnit: shown("below_per_unit"),
 		Buy: shown("packages"), Most: shown("most"), Shelf: shown("shelf_per_unit"),
 		Offer: shown("last_offer_per_unit"), OfferDate: shown("last_offer_date"), Paid: shown("lowest_paid_per_unit"),

@@ -127,9 +127,9 @@ func (s *screen) finish() (list []todo) {
 // sinceWords is a length of time in whole hours, or minutes where it is short.
 func sinceWords(d time.Duration) string {
 	if d < time.Hour {
-		return fmt.Sprintf("%d min", d/time.Minute)
+		return exact.FormatDuration(d.Truncate(time.Minute))
 	}
-	return fmt.Sprintf("%d h", d/time.Hour)
+	return exact.FormatDuration(d.Truncate(time.Hour))
 }
 
 // pack are packs that are not dry, and what awaits packing.

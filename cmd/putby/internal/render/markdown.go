@@ -16,11 +16,13 @@ func writeMarkdown(w io.Writer, d report.Doc, o Options) error {
 	if o.Chart {
 		m.chart = &terminal{shower: m.shower, pen: penOf(o), opt: Options{Width: markdownChart, Chart: true, ASCII: o.ASCII}}
 	}
-	if title := headline(d); title != "" {
-		m.block("## " + escapeMarkdown(title))
+	for i, words := range d.Words {
+		if m.block(escapeMarkdown(clean(words))); i == 0 { // the answer, before all else
+			m.title(d)
+		}
 	}
-	for _, words := range d.Words {
-		m.block(escapeMarkdown(clean(words)))
+	if len(d.Words) == 0 {
+		m.title(d)
 	}
 	m.fields(d.Fields, "###", severalParts(d.Fields))
 	m.notes(d.Notes)
@@ -37,6 +39,12 @@ type markdown struct {
 	shower
 	foot  footnotes
 	chart *terminal // draws charts, or nil
+}
+
+func (m *markdown) title(d report.Doc) {
+	if title := headline(d); title != "" {
+		m.block("## " + escapeMarkdown(title))
+	}
 }
 
 // block writes lines, apart from those before.

@@ -10,6 +10,7 @@ import (
 	"putby/cmd/putby/internal/page"
 	"putby/ledger/folder"
 	"putby/ledger/report"
+	"putby/pricing/exact"
 )
 
 // changesShown is how many changes are listed at once.
@@ -142,12 +143,23 @@ func (s *server) showChanges(w http.ResponseWriter, r *http.Request) {
 		form.Said = []string{headOf(&list[n-1]) + "."}
 	}
 	gone := undoneOf(list)
-	first := max(0, len(list)-changesShown)
-	for i := len(list) - 1; i >= first; i-- {
+	end := len(list)
+	if n, err := strconv.Atoi(r.URL.Query().Get("before")); err == nil && n > 0 {
+		end = min(end, n-1)
+	}
+	first := max(0, end-changesShown)
+	for i := end - 1; i >= first; i-- {
 		form.List = append(form.List, s.item(b, &list[i], gone, i == len(list)-1))
 	}
 	if first > 0 {
-		form.Said = append(form.Said, fmt.Sprintf("%d earlier ones are listed by putby changes.", first))
+		form.Links = append(form.Links, page.Link{To: fmt.Sprintf("/changes?before=%d", first+1), Name: "Older changes"})
+	}
+	if end < len(list) {
+		newer := "/changes"
+		if end+changesShown < len(list) {
+			newer = fmt.Sprintf("/changes?before=%d", end+changesShown+1)
+		}
+		form.Links = append(form.Links, page.Link{To: newer, Name: "Newer changes"})
 	}
 	if form.List == nil {
 		form.Said = []string{"Nothing was changed by putby yet."}
@@ -159,7 +171,8 @@ func (s *server) showChanges(w http.ResponseWriter, r *http.Request) {
 func (s *server) item(b *entry.Base, c *folder.Change, gone map[int]bool, last bool) page.Item {
 	item := page.Item{Title: headOf(c), When: c.Time.Local().Format("Mon 2006-01-02 15:04"), Change: outcomeOf(*c).change}
 	if b != nil {
-		item.When = c.Time.In(b.Records.Settings.Zone).Format("Mon 2006-01-02 15:04")
+		at := c.Time.In(b.Records.Settings.Zone)
+		item.When = at.Format("Mon ") + b.Records.Settings.Show().Date(exact.DateIn(at)) + at.Format(" 15:04")
 	}
 	n := page.Hidden{Name: "number", Value: strconv.Itoa(c.Number)}
 	once := page.Hidden{Name: "once", Value: s.forms.issue()}
