@@ -76,8 +76,19 @@ func lostOf(l *ledger.Load) exact.Quantity {
 
 // unpackedRun is the last good run with a load that no pack holds yet.
 func unpackedRun(rec *ledger.Records) string {
-	for i := len(rec.Runs) - 1; i >= 0; i-- {
-		if r := &rec.Runs[i]; r.Good() && unpackedLoad(rec, r.ID) != nil {
+	type part struct{ run, item string }
+	packed := map[part]bool{}
+	for _, p := range rec.Packs.All() {
+		packed[part{p.Run, p.Item}] = true
+	}
+	waits := map[string]bool{}
+	for _, l := range rec.Loads.All() {
+		if !packed[part{l.Run, l.Item}] {
+			waits[l.Run] = true
+		}
+	}
+	for _, r := range slices.Backward(rec.Runs) {
+		if r.Good() && waits[r.ID] {
 			return r.ID
 		}
 	}
