@@ -110,7 +110,7 @@ func (p *packer) put(text string) textAt {
 	}
 	n := len(text)
 	if p.page.Len()+longHead+n > p.page.Cap() || p.page.Len() >= mostPage {
-		p.turn(longHead + n)
+		p.addPage(longHead + n)
 	}
 	at := p.page.Len()
 	if n < longText {
@@ -124,9 +124,9 @@ func (p *packer) put(text string) textAt {
 	return *last
 }
 
-// turn begins a new page with room for so many bytes at least. Pages grow, so that
+// addPage begins a new page with room for so many bytes at least. Pages grow, so that
 // a few records take little.
-func (p *packer) turn(room int) {
+func (p *packer) addPage(room int) {
 	size := min(max(2*p.page.Cap(), firstPage), mostPage)
 	if len(p.pages) == mostPages {
 		panic("ledger: a list holds more text than can be found again")

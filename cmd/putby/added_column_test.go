@@ -14,6 +14,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"putby/ledger/ledgertest"
 )
 
 // addedColumns are what a developer would write to have two more columns of packs.
@@ -25,7 +27,7 @@ const addedColumns = `
 // TestAddColumn adds columns to packs in the one place where columns are, builds
 // that, and sees TestAddedColumn find them everywhere.
 func TestAddColumn(t *testing.T) {
-	if testing.Short() {
+	if ledgertest.Small() {
 		t.Skip("it builds the program anew")
 	}
 	kinds, err := filepath.Abs("../../ledger/kinds_run.go")

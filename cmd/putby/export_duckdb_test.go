@@ -8,12 +8,14 @@ import (
 	"os/exec"
 	"path/filepath"
 	"testing"
+
+	"putby/ledger/ledgertest"
 )
 
 // TestExportToDuckDB loads exports into DuckDB, and compares every row of its views
 // with the reports.
 func TestExportToDuckDB(t *testing.T) {
-	if testing.Short() {
+	if ledgertest.Small() {
 		t.Skip("starting a database takes seconds")
 	}
 	modules := duckDBModules(t)

@@ -19,7 +19,7 @@ import (
 // TestExportOfParquet loads both formats of exports into DuckDB, and compares every
 // row of every table; the household has a name that folders write otherwise.
 func TestExportOfParquet(t *testing.T) {
-	if testing.Short() {
+	if ledgertest.Small() {
 		t.Skip("starting a database takes seconds")
 	}
 	modules := duckDBModules(t)
@@ -64,7 +64,7 @@ func inSomeOrder(rows []map[string]string) []string {
 // TestParquetInDuckDB writes values of every type, blank ones and the largest among
 // them, in more rows than are written together, and has DuckDB read them back.
 func TestParquetInDuckDB(t *testing.T) {
-	if testing.Short() {
+	if ledgertest.Small() {
 		t.Skip("starting a database takes seconds")
 	}
 	modules := duckDBModules(t)

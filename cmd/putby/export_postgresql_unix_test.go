@@ -14,12 +14,14 @@ import (
 	"strings"
 	"syscall"
 	"testing"
+
+	"putby/ledger/ledgertest"
 )
 
 // TestExportToPostgreSQL loads exports into a PostgreSQL that is made for it, and
 // compares every row of its views with the reports.
 func TestExportToPostgreSQL(t *testing.T) {
-	if testing.Short() {
+	if ledgertest.Small() {
 		t.Skip("starting a database takes seconds")
 	}
 	server := startPostgreSQL(t)

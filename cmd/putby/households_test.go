@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"putby/ledger/folder"
+	"putby/ledger/ledgertest"
 )
 
 // coop makes a folder of so many households: each has the sample's records in a
@@ -61,7 +62,7 @@ var manyReports = [][]string{
 // name.
 func TestHouseholdsWhateverTheWorkers(t *testing.T) {
 	households, formats := 7, []string{"csv", "json", "table", "md"}
-	if testing.Short() {
+	if ledgertest.Small() {
 		households, formats = 4, []string{"csv"}
 	}
 	dir, names := coop(t, households)

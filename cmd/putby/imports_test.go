@@ -82,6 +82,7 @@ var panicking = map[string]string{
 	"pricing/exact/ratio.go Quo":               "division by zero, as it documents",
 	"ledger/nutrients/table.go uint":           "part of mustUnpack",
 	"ledger/power.go check":                    "hands a panic of another goroutine on",
+	"ledger/packer.go addPage":                 "more text than the file of a ledger may have",
 	"ledger/inorder.go InOrder":                "hands a panic of another goroutine on",
 	"ledger/together.go Together":              "hands a panic of another goroutine on",
 	"ledger/ledgertest/cycle.go meter":         "a helper of tests",

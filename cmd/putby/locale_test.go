@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"putby/ledger/ledgertest"
 	"putby/pricing/locale"
 )
 
@@ -62,7 +63,7 @@ func TestLocaleGolden(t *testing.T) {
 // locale, sentences too.
 func TestLocaleForMachines(t *testing.T) {
 	tags := locale.Tags()
-	if testing.Short() {
+	if ledgertest.Small() {
 		tags = []string{"de-DE"}
 	}
 	for i, r := range goldenReports {

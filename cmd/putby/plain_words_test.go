@@ -15,6 +15,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"putby/cmd/putby/internal/manual"
+	"putby/ledger/ledgertest"
 )
 
 // otherWords are words that a person does not meet here, since another word is
@@ -58,7 +59,7 @@ var allowedWords = []struct{ file, text, why string }{
 // in what the program may say, in its pages, in its help, in README and in the
 // reports on the ledgers of testdata. Keys of JSON and CSV are no such texts.
 func TestPlainWords(t *testing.T) {
-	if testing.Short() {
+	if ledgertest.Small() {
 		t.Skip("it reads all that the program may say")
 	}
 	words, allowed := make([]*regexp.Regexp, len(otherWords)), make([]*regexp.Regexp, len(allowedWords))

@@ -19,6 +19,7 @@ import (
 	"putby/ledger"
 	"putby/ledger/figures"
 	"putby/ledger/folder"
+	"putby/ledger/ledgertest"
 	reports "putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -215,7 +216,7 @@ func nastyLedger(t *testing.T, name string) string {
 
 func TestReportsKeepNamesHarmless(t *testing.T) {
 	names := nastyNames
-	if testing.Short() {
+	if ledgertest.Small() {
 		names = names[len(names)-2:]
 	}
 	for _, name := range names {

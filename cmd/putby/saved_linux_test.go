@@ -15,6 +15,7 @@ import (
 
 	"putby/ledger"
 	"putby/ledger/folder"
+	"putby/ledger/ledgertest"
 )
 
 // The table of statuses: whether something was saved, held against what went
@@ -130,7 +131,7 @@ func interruptedReport(t *testing.T, cmd *exec.Cmd, interrupt func()) {
 // the history.
 func TestInterrupted(t *testing.T) {
 	tries := 80
-	if testing.Short() {
+	if ledgertest.Small() {
 		tries = 10
 	}
 	h := sampleHouse(t)

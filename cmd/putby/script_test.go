@@ -1,12 +1,15 @@
 package main
 
 import (
+	"fmt"
 	"os"
 	"path/filepath"
 	"testing"
 	"time"
 
 	"github.com/rogpeppe/go-internal/testscript"
+
+	"putby/ledger/ledgertest"
 )
 
 // raceOptions spare each program that a test starts the second for which the
@@ -50,6 +53,12 @@ func TestScripts(t *testing.T) {
 		RequireExplicitExec: true,
 		UpdateScripts:       os.Getenv("UPDATE_SCRIPTS") != "",
 		Cmds:                scriptCommands(),
+		Condition: func(name string) (bool, error) {
+			if name != "small" {
+				return false, fmt.Errorf("no such condition")
+			}
+			return ledgertest.Small(), nil
+		},
 		Setup: func(e *testscript.Env) error {
 			e.Values[snapshots{}] = map[string]map[string]string{}
 			e.Setenv("SMALL", small)

@@ -12,6 +12,7 @@ import (
 
 	"github.com/clipperhouse/displaywidth"
 
+	"putby/ledger/ledgertest"
 	"putby/pricing/exact"
 )
 
@@ -39,7 +40,7 @@ func (h *house) wide(width int, args ...string) said {
 // lines, no line is wider than the screen, and no word is cut.
 func TestTodayFitsAScreen(t *testing.T) {
 	h, step := sampleHouse(t), 14
-	if testing.Short() {
+	if ledgertest.Small() {
 		step = 90
 	}
 	for day := exact.MustDate("2025-01-05"); day < exact.MustDate("2026-01-10"); day = day.AddDays(step) {
@@ -93,7 +94,7 @@ func TestTodayOfBrokenRecords(t *testing.T) {
 	r := rand.New(rand.NewPCG(1, 2))
 	names := []string{"foods", "supplies", "machines", "receipts", "batches", "runs", "phases", "loads", "packs", "draws", "counts", "frozen"}
 	tries, broken := 60, 0
-	if testing.Short() {
+	if ledgertest.Small() {
 		tries = 15
 	}
 	for range tries {

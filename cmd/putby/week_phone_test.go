@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"putby/cmd/putby/internal/browser"
+	"putby/ledger/ledgertest"
 )
 
 // A hand does what a person does to a page: with a finger, or with keys alone.
@@ -72,7 +73,7 @@ func TestWeekOnPhone(t *testing.T) {
 	want := weekTyped(t)
 	for _, by := range []string{"taps", "keys"} {
 		t.Run(by, func(t *testing.T) {
-			if testing.Short() && by == "keys" {
+			if ledgertest.Small() && by == "keys" {
 				t.Skip("the server meets the same as by taps")
 			}
 			h := sampleHouse(t)

@@ -80,9 +80,9 @@ func TestSaved(t *testing.T) {
 		n    int // the last so many
 		want string
 	}{
-		{"run", 2, `Run 48: 6.2 L chicken broth, 37 h, 17.4 kWh, 2.05 EUR of electricity; 15.07 in all with food.
-Run 49: 1 kg leeks, 10 h, ~4 kWh, ~0.47 EUR of electricity; ~3.47 in all with food, of which ~1.74 is lost.`},
-		{"load", 1, `Run 49: 1 kg leeks, 10 h, ~4 kWh, ~0.47 EUR of electricity; ~3.47 in all with food, of which ~1.74 is lost.`},
+		{"run", 2, `Run 48: 6.2 L chicken broth, 37h, 17.4 kWh, 2.05 EUR of electricity; 15.07 in all with food.
+Run 49: 1 kg leeks, 10h, ~4 kWh, ~0.47 EUR of electricity; ~3.47 in all with food, of which ~1.74 is lost.`},
+		{"load", 1, `Run 49: 1 kg leeks, 10h, ~4 kWh, ~0.47 EUR of electricity; ~3.47 in all with food, of which ~1.74 is lost.`},
 		{"pack", 1, `Pack 48-a: 6 containers of 1 L chicken broth, best by 2027-03-05; 2.61 EUR each, and the shelf asks 3.66 for as much.`},
 		{"draw", 3, `Used: 2 containers of 1 L chicken broth from pack 48-a, which cost 5.22 EUR, worth 7.31 at the shelf; 3 left in it.
 Spoiled: 0.1 kg leeks, which cost 0.30 EUR; 0.5 kg left fresh.

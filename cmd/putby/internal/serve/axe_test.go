@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"putby/cmd/putby/internal/browser"
+	"putby/ledger/ledgertest"
 )
 
 // refused are forms with something wrong in several fields at once.
@@ -28,7 +29,7 @@ var refused = map[string]string{
 // TestPagesForEverybody checks every page, form and answer by axe-core, narrow and
 // wide, light and dark.
 func TestPagesForEverybody(t *testing.T) {
-	if testing.Short() {
+	if ledgertest.Small() {
 		t.Skip("it is the browser that works, page by page")
 	}
 	axe := browser.Axe(t)

@@ -1,0 +1,5 @@
+//go:build !race
+
+package ledgertest
+
+const raced = false
