@@ -201,7 +201,7 @@ func monthInWords(m *figures.MonthResult, currency exact.Currency, show Show) st
 		when = "From " + in.period(m.From) + " to " + in.period(m.To)
 	}
 	return fmt.Sprintf("%s, %s was spent, electricity of the runs included. %s; with all that was lost, spoiled or missing taken off, %s.%s",
-		when, say(MoneyOf(whole.Spent.Total())), savedInWords(&whole.Tally, say), netInWords(whole.Net(), say), suppliesInWords(&whole.Tally, say))
+		when, in.sum(MoneyOf(whole.Spent.Total())), savedInWords(&whole.Tally, say), netInWords(whole.Net(), say), suppliesInWords(&whole.Tally, say))
 }
 
 // savedInWords says what was used from packs and what that saved.

@@ -66,7 +66,7 @@ func TestMonthSmall(t *testing.T) {
 // What a month says where something was saved, lost or neither. By hand: a jar
 // of gold cost 5.00.
 func TestMonthInWords(t *testing.T) {
-	const spent = "In 2024-01, 50.00 was spent, electricity of the runs included. "
+	const spent = "In 2024-01, 50.00 EUR was spent, electricity of the runs included. "
 	const off = "; with all that was lost, spoiled or missing taken off, "
 	for _, c := range []struct{ price, draws, want string }{
 		{"55.00", "", "Nothing was used from packs" + off + "the net is nothing."},
