@@ -19,9 +19,9 @@ func ReadAside(dir, name string) ([]byte, error) {
 		return nil, err
 	}
 	defer root.Close()
-	text, _, err := root.read(houseFolder+"/"+name, mostAside)
+	text, _, err := root.read(stateFolder+"/"+name, mostAside)
 	if err != nil {
-		return nil, cannot(houseFolder+"/"+name+" cannot be read", err)
+		return nil, cannot(stateFolder+"/"+name+" cannot be read", err)
 	}
 	return []byte(text), nil
 }
@@ -39,7 +39,7 @@ func EditAside(ctx context.Context, dir, name string, edit func([]byte) ([]byte,
 		return err
 	}
 	defer func() { err = errors.Join(err, l.close()) }()
-	path := houseFolder + "/" + name
+	path := stateFolder + "/" + name
 	was, _, err := root.read(path, mostAside)
 	if err != nil {
 		return cannot(path+" cannot be read", err)
@@ -72,5 +72,5 @@ func replaceAside(d disk, path, text string) error {
 	if err := d.rename(asideTemp(path), path); err != nil {
 		return err
 	}
-	return d.syncDir(houseFolder)
+	return d.syncDir(stateFolder)
 }

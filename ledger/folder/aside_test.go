@@ -42,11 +42,11 @@ func TestAside(t *testing.T) {
 	if again, _ := ReadAside(dir, "list.json"); !bytes.Equal(again, data) {
 		t.Errorf("an edit that was refused has changed %q to %q", data, again)
 	}
-	left, err := filepath.Glob(filepath.Join(dir, houseFolder, "*.new"))
+	left, err := filepath.Glob(filepath.Join(dir, stateFolder, "*.new"))
 	if err != nil || left != nil {
 		t.Errorf("left behind: %v, %v", left, err)
 	}
-	path := filepath.Join(dir, houseFolder, "list.json")
+	path := filepath.Join(dir, stateFolder, "list.json")
 	if err := errors.Join(os.Remove(path), os.Mkdir(path, 0o755)); err != nil {
 		t.Fatal(err)
 	}

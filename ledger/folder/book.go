@@ -253,7 +253,7 @@ func (b *Book) save(s *staged) (Change, error) {
 	}
 	c := s.change
 	c.Number = b.last.Number + 1
-	c.thread = b.last.next(c)
+	c.chain = b.last.next(c)
 	err := b.writing(&c, s).save(func() error { return b.unchanged(s) })
 	saved := err == nil || errors.Is(err, ErrSaved)
 	b.stuck = b.stuckBy(err)

@@ -77,7 +77,7 @@ func contents(t testing.TB, dir string) map[string]string {
 		switch {
 		case err != nil:
 			return err
-		case name == houseFolder:
+		case name == stateFolder:
 			return filepath.SkipDir
 		case e.IsDir():
 			return nil
@@ -161,7 +161,7 @@ func TestEdit(t *testing.T) {
 			t.Errorf("%s: %v %v", name, info.Mode(), err)
 		}
 	}
-	for _, name := range []string{"meter", "maps", houseFolder, pastFolder} {
+	for _, name := range []string{"meter", "maps", stateFolder, pastFolder} {
 		if info, err := os.Stat(filepath.Join(dir, name)); err != nil || info.Mode().Perm() != 0o750 {
 			t.Errorf("%s: %v %v", name, info, err)
 		}
@@ -346,7 +346,7 @@ func TestOpenNotLedger(t *testing.T) {
 		t.Errorf("it left %v", entries)
 	}
 	dir = household(t)
-	if err := os.Symlink(t.TempDir(), filepath.Join(dir, houseFolder)); err != nil {
+	if err := os.Symlink(t.TempDir(), filepath.Join(dir, stateFolder)); err != nil {
 		t.Fatal(err)
 	}
 	if _, err := opened(context.Background(), dir, nil); err == nil {

@@ -18,12 +18,12 @@ import (
 
 // Where a ledger keeps what is not a record, within its folder.
 const (
-	houseFolder = ".putby"
-	lockFile    = houseFolder + "/lock"    // held by who may save
-	journalFile = houseFolder + "/journal" // the change that is being saved
-	damagedFile = houseFolder + "/journal.damaged"
-	lastFile    = houseFolder + "/last"    // number of the last change
-	pastFolder  = houseFolder + "/changes" // every saved change, NUMBER.json
+	stateFolder = ".putby"
+	lockFile    = stateFolder + "/lock"    // held by who may save
+	journalFile = stateFolder + "/journal" // the change that is being saved
+	damagedFile = stateFolder + "/journal.damaged"
+	lastFile    = stateFolder + "/last"    // number of the last change
+	pastFolder  = stateFolder + "/changes" // every saved change, NUMBER.json
 	newSuffix   = ".putby-new"             // of a file that is being written
 )
 
@@ -48,11 +48,11 @@ type Change struct {
 	// Merged names the files that something else had changed since, in which
 	// an undo found the lines to take back all the same.
 	Merged []string `json:"merged,omitempty"`
-	thread
+	chain
 }
 
-// A thread ties the changes into what can be undone and redone.
-type thread struct {
+// A chain ties the changes into what can be undone and redone.
+type chain struct {
 	Top    int `json:"top"`              // the change that an undo would take back next; 0: none
 	Below  int `json:"below"`            // what Top is once this change is undone
 	Back   int `json:"back,omitempty"`   // the undo that a redo would take back next; 0: none

@@ -58,7 +58,7 @@ func (d rootDisk) create(name, as string) (file, error) {
 	switch {
 	case was != nil:
 		err = keepAccess(f, was)
-	case strings.HasPrefix(as, houseFolder+"/"):
+	case strings.HasPrefix(as, stateFolder+"/"):
 		err = shareFile(d.root, f)
 	}
 	if err != nil {

@@ -61,7 +61,7 @@ type lock struct {
 // take waits for the lock of the ledger in dir: in a queue, so that whoever
 // comes first goes first.
 func (o Opening) take(ctx context.Context, root *tree, dir string) (*lock, error) {
-	for _, name := range []string{houseFolder, pastFolder, queueFolder} {
+	for _, name := range []string{stateFolder, pastFolder, queueFolder} {
 		if err := ownFolder(root, name); err != nil {
 			return nil, cannot(exact.Quote(dir)+" cannot be locked for saving", err)
 		}

@@ -17,7 +17,7 @@ import (
 // file of its own in this folder, called by its number. It is the turn of the
 // lowest number whose file is locked; a file that is not is of a process that
 // has ended, and is taken away by the next who looks.
-const queueFolder = houseFolder + "/queue"
+const queueFolder = stateFolder + "/queue"
 
 // A ticket is a place in the queue.
 type ticket struct {

@@ -170,7 +170,7 @@ func (w *writing) takeBack(err error) error {
 			return unfinished(w.change, err)
 		}
 	}
-	_ = d.syncDir(houseFolder)
+	_ = d.syncDir(stateFolder)
 	w.clear()
 	return cannot("nothing was saved", err)
 }
@@ -241,7 +241,7 @@ func publish(d disk) error {
 	if err := d.rename(newName(journalFile), journalFile); err != nil {
 		return err
 	}
-	return d.syncDir(houseFolder)
+	return d.syncDir(stateFolder)
 }
 
 // finish makes the journal a part of the history.
@@ -253,7 +253,7 @@ func finish(d disk, c *Change) error {
 	if err == nil {
 		err = d.rename(journalFile, changeFile(c.Number))
 	}
-	for _, dir := range []string{houseFolder, pastFolder} {
+	for _, dir := range []string{stateFolder, pastFolder} {
 		if err == nil {
 			err = d.syncDir(dir)
 		}

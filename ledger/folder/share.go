@@ -43,7 +43,7 @@ func shareLike(root *tree, name string) error {
 
 // shareFile does the same for a new file in a folder of the ledger's own.
 func shareFile(root *tree, f *os.File) error {
-	top, err := root.Stat(houseFolder)
+	top, err := root.Stat(stateFolder)
 	if err != nil || top.Mode().Perm()&0o020 == 0 {
 		return err
 	}

@@ -39,7 +39,7 @@ func TestShared(t *testing.T) {
 		t.Fatal(err)
 	}
 	files["meter/R1.csv"] = 0o640
-	files[journalFile[:len(houseFolder)]] = 0o770
+	files[journalFile[:len(stateFolder)]] = 0o770
 	files[pastFolder], files[queueFolder] = 0o770, 0o770
 	files[lockFile], files[lastFile], files[changeFile(1)] = 0o660, 0o660, 0o660
 	for name, want := range files {

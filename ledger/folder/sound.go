@@ -16,7 +16,7 @@ import (
 // in them, by their sums. It is true of those texts, the program that checked them and
 // the rules of the zone that it had, whenever it is read, so that nothing has to be
 // waited for when it is written, and it may be taken away at any time.
-const soundFile = houseFolder + "/sound"
+const soundFile = stateFolder + "/sound"
 
 // soundness is what the file would hold for the ledger as it is.
 func (b *Book) soundness() string {

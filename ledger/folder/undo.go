@@ -8,15 +8,15 @@ import (
 	"putby/ledger"
 )
 
-// next returns the thread of a change that follows c.
-func (c Change) next(after Change) thread {
+// next returns the chain of a change that follows c.
+func (c Change) next(after Change) chain {
 	switch after.Kind {
 	case Created:
-		return thread{}
+		return chain{}
 	case Edited:
-		return thread{Top: after.Number, Below: c.Top, Gone: c.Gone}
+		return chain{Top: after.Number, Below: c.Top, Gone: c.Gone}
 	}
-	return after.thread // set by who undoes or redoes
+	return after.chain // set by who undoes or redoes
 }
 
 // Undo takes back the last change that is not taken back yet; called again it
@@ -85,7 +85,7 @@ func (b *Book) stageUndo(number int) (*staged, error) {
 	}
 	after := b.last.Number + 1
 	with := Change{Command: "undo", Kind: Undone, Of: c.origin()}
-	with.thread = thread{Top: c.Below, Back: after, Beyond: b.last.Back, Gone: b.last.Gone}
+	with.chain = chain{Top: c.Below, Back: after, Beyond: b.last.Back, Gone: b.last.Gone}
 	if c.Number != top {
 		with.Command = fmt.Sprintf("undo %d", number)
 		with.Top, with.Gone = b.last.Top, append(slices.Clone(b.last.Gone), c.Number)
@@ -150,7 +150,7 @@ func (b *Book) stageRedo() (*staged, error) {
 	number := b.last.Number + 1
 	return b.takeBack(c, Change{
 		Command: "redo", Kind: Redone, Of: c.Of,
-		thread: thread{Top: number, Below: c.Top, Back: c.Beyond, Gone: b.last.Gone},
+		chain: chain{Top: number, Below: c.Top, Back: c.Beyond, Gone: b.last.Gone},
 	})
 }
 

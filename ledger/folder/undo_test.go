@@ -50,7 +50,7 @@ func TestUndo(t *testing.T) {
 	redo(4, 4)
 	undo(3, 4)
 	undo(2, 3)
-	b.Close() // the thread goes on in another process
+	b.Close() // the chain goes on in another process
 	b = openBook(t, dir)
 	redo(3, 3)
 	undo(2, 3)

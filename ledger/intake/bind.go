@@ -164,8 +164,8 @@ func (c *column) isDate() bool { return c.cell == ledger.DateCell || c.cell == l
 // written. A text that was seen tells nothing new.
 type survey struct {
 	column *column
-	orders orderSense
-	signs  decimalSense
+	orders orderEvidence
+	signs  decimalEvidence
 	seen   memo[struct{}]
 }
 
@@ -235,7 +235,7 @@ func (b *binding) settleOrders(list []*survey) error {
 	if len(list) == 0 {
 		return nil
 	}
-	var all orderSense
+	var all orderEvidence
 	for _, s := range list {
 		all.join(&s.orders)
 	}
@@ -256,7 +256,7 @@ func (b *binding) settleOrders(list []*survey) error {
 // the file, else what all numbers of the file agree on, else those of the
 // column.
 func (b *binding) settleDecimals(list []*survey) error {
-	var all decimalSense
+	var all decimalEvidence
 	for _, s := range list {
 		all.join(&s.signs)
 	}

@@ -213,8 +213,8 @@ func readClock(s string) (c clock, ok bool) {
 	return c, ok && hour < 24 && minute < 60 && second < 60
 }
 
-// An orderSense gathers what dates tell of their order.
-type orderSense struct {
+// An orderEvidence gathers what dates tell of their order.
+type orderEvidence struct {
 	possible [len(orders)]bool // read all cells seen so far
 	against  [len(orders)]struct {
 		line int
@@ -228,7 +228,7 @@ type orderSense struct {
 }
 
 // see takes a cell; what is a date in no order says nothing.
-func (x *orderSense) see(line int, text string) {
+func (x *orderEvidence) see(line int, text string) {
 	w, err := takeApart(text)
 	if err != nil {
 		return
@@ -259,7 +259,7 @@ func (x *orderSense) see(line int, text string) {
 }
 
 // join takes in what another column tells, behind what this one does.
-func (x *orderSense) join(o *orderSense) {
+func (x *orderEvidence) join(o *orderEvidence) {
 	if !o.seen {
 		return
 	}
@@ -277,7 +277,7 @@ func (x *orderSense) join(o *orderSense) {
 
 // settled reports whether the dates can be read in one order alone. ISO dates
 // fit all orders.
-func (x *orderSense) settled() bool {
+func (x *orderEvidence) settled() bool {
 	n := 0
 	for _, possible := range x.possible {
 		if possible {
@@ -289,7 +289,7 @@ func (x *orderSense) settled() bool {
 
 // decide returns an order that gives all cells the dates that they can only
 // have, or [AnyOrder] where there are none.
-func (x *orderSense) decide() (Order, *ledger.Fault) {
+func (x *orderEvidence) decide() (Order, *ledger.Fault) {
 	var left []Order
 	for i, o := range orders {
 		if x.possible[i] {

@@ -128,7 +128,7 @@ func TestOrderSense(t *testing.T) {
 		{"Total", AnyOrder, nil},
 		{"", AnyOrder, nil},
 	} {
-		var x orderSense
+		var x orderEvidence
 		for i, cell := range strings.Fields(c.cells) {
 			x.see(i+1, cell)
 		}
@@ -151,7 +151,7 @@ func TestDateComesBack(t *testing.T) {
 		order := rapid.SampledFrom(orders[:]).Draw(t, "order")
 		layout := rapid.SampledFrom(layouts[order]).Draw(t, "layout")
 		days := rapid.SliceOfN(rapid.IntRange(0, 36524), 1, 20).Draw(t, "days") // 2000 to 2099
-		var x orderSense
+		var x orderEvidence
 		for i, day := range days {
 			date := time.Date(2000, 1, 1+day, 0, 0, 0, 0, time.UTC)
 			text := date.Format(layout)

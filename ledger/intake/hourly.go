@@ -162,7 +162,7 @@ func (h *hourly) readPrices() error {
 	}
 	decimal := h.o.Decimal
 	if decimal == AnyDecimal && !h.form.Workbook {
-		var x decimalSense
+		var x decimalEvidence
 		for _, r := range h.rows {
 			x.see(r.line, r.price)
 		}

@@ -26,7 +26,7 @@ func (h *hourly) readTimes() error {
 	}
 	order := h.o.Order
 	if order == AnyOrder {
-		var x orderSense
+		var x orderEvidence
 		for _, r := range h.rows {
 			from, _, _ := cutInterval(cellAt(r.cells, max(h.columns.time, h.columns.date)))
 			from, _ = cutZone(from)

@@ -235,15 +235,15 @@ func readNumber(s string, d Decimal) (string, error) {
 	return plain, nil
 }
 
-// A decimalSense gathers evidence over cells.
-type decimalSense struct {
+// A decimalEvidence gathers evidence over cells.
+type decimalEvidence struct {
 	first [malformed + 1]struct { // the first cell of each evidence
 		line int
 		text string
 	}
 }
 
-func (x *decimalSense) see(line int, text string) {
+func (x *decimalEvidence) see(line int, text string) {
 	n, err := bare(text)
 	if err != nil {
 		return
@@ -254,7 +254,7 @@ func (x *decimalSense) see(line int, text string) {
 }
 
 // join takes in what another column tells, behind what this one does.
-func (x *decimalSense) join(o *decimalSense) {
+func (x *decimalEvidence) join(o *decimalEvidence) {
 	for i := range x.first {
 		if x.first[i].line == 0 {
 			x.first[i] = o.first[i]
@@ -264,7 +264,7 @@ func (x *decimalSense) join(o *decimalSense) {
 
 // decide returns the sign that all cells agree on, or [AnyDecimal] where none
 // needs one.
-func (x *decimalSense) decide() (Decimal, *ledger.Fault) {
+func (x *decimalEvidence) decide() (Decimal, *ledger.Fault) {
 	point, comma, both := x.first[forPoint], x.first[forComma], x.first[either]
 	switch {
 	case point.line > 0 && comma.line > 0:

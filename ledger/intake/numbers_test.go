@@ -108,7 +108,7 @@ func TestDecimalSense(t *testing.T) {
 		{"1.5 1,5", AnyDecimal, ErrMixed},
 		{"1,23.5 1.2", Point, nil}, // the malformed one is a bad row later
 	} {
-		var x decimalSense
+		var x decimalEvidence
 		for i, cell := range strings.Fields(c.cells) {
 			x.see(i+1, cell)
 		}
