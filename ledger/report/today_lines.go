@@ -60,6 +60,10 @@ func (t *today) toPack() {
 			return
 		}
 		id := t.g.Records.Runs[run].ID
+		if w, moist := t.g.Wettest(run); moist {
+			t.add("to pack", "putby finish "+id, "run %s: not dry (%s water left): dry it on before packing", id, t.percents(w.Percent()))
+			continue
+		}
 		t.add("to pack", "putby pack add --run "+id, "run %s: %s", id, listed(words[run]))
 	}
 }
