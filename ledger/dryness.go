@@ -38,19 +38,25 @@ func (g *Ledger) WeighingOf(pack int) (Weighing, bool) {
 	if cost.Food < 0 {
 		return Weighing{}, false
 	}
-	food := &g.Foods[cost.Food]
+	return g.WeighingOfNew(&p, cost.Food, cost.Each)
+}
+
+// WeighingOfNew is [Ledger.WeighingOf] of a pack that need not be among the
+// records, each container of which makes so much of a food.
+func (g *Ledger) WeighingOfNew(p *Pack, of int, each exact.Number) (Weighing, bool) {
+	food := &g.Foods[of]
 	water, ok := food.Water.Get()
 	if !ok {
 		return Weighing{}, false
 	}
-	if wet, ok := food.Mass(cost.Each); ok && p.Dry.Sign() > 0 {
+	if wet, ok := food.Mass(each); ok && p.Dry.Sign() > 0 {
 		return Weighing{wet, p.Dry.Base().Number(), water}, true
 	}
 	run, ok := g.FindRun(p.Run)
 	if !ok {
 		return Weighing{}, false
 	}
-	return g.WeighingOfRun(run, cost.Food)
+	return g.WeighingOfRun(run, of)
 }
 
 // WeighingOfRun returns the weights of a food's loads in a run, and false where
@@ -70,6 +76,18 @@ func (g *Ledger) WeightsOfRun(run, food int) (w Weighing, ok bool) {
 		}
 	}
 	return w, w.Dry.Sign() > 0
+}
+
+// Wettest is the food of a run that holds the most water of those that hold more
+// than they may, and false where none is known to.
+func (g *Ledger) Wettest(run int) (w Weighing, moist bool) {
+	for i := range g.Runs[run].Items {
+		next, known := g.WeighingOfRun(run, g.Runs[run].Items[i].Food)
+		if known && next.Moist() && (!moist || w.WaterLeft().Cmp(next.WaterLeft()) < 0) {
+			w, moist = next, true
+		}
+	}
+	return w, moist
 }
 
 // Moist reports whether a pack is known to hold more water than it may.

@@ -88,7 +88,7 @@ func (o *drawOptions) fill(f *form) (*draft, error) {
 	if reason := f.cells["reason"]; reason != ledger.Spoiled.String() {
 		names := entry.Drawn(d.Rows)
 		d.Notes = append(d.Notes, reports.PastDue(g, f.base.At.Day(f.cells["date"]), names...)...)
-		d.After = reports.Opened(g, names...)
+		d.After = append(reports.OpenedMoist(g, names...), reports.Opened(g, names...)...)
 	}
 	return d, nil
 }

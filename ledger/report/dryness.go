@@ -33,6 +33,17 @@ func drynessAdvice(g *ledger.Ledger, pack int, absorbers bool) string {
 	return "Whether it is dry is not known without " + lack + ". Absorbers are for dry food only."
 }
 
+// MoistPacks are the cautions of those packs that are not dry.
+func MoistPacks(g *ledger.Ledger, packs ...string) (words []string) {
+	for _, id := range packs {
+		if i, ok := g.FindPack(id); ok && g.Moist(i) {
+			w, _ := g.WeighingOf(i)
+			words = append(words, moistCaution(g, i, w))
+		}
+	}
+	return words
+}
+
 // moistCaution is for a pack that is not dry: why it must not be sealed without
 // oxygen, and what to do.
 func moistCaution(g *ledger.Ledger, pack int, w ledger.Weighing) string {

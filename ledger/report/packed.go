@@ -10,12 +10,13 @@ import (
 )
 
 // PackLabels says what the labels of packs say: until when they are best, and how
-// much water brings each container back.
+// much water brings each container back. Of a pack that is not dry they say
+// nothing: it is not to be put away.
 func PackLabels(g *ledger.Ledger, packs ...string) (words []string) {
 	s := phrasingOf(&g.Settings)
 	for _, id := range packs {
 		i, ok := g.FindPack(id)
-		if !ok {
+		if !ok || g.Moist(i) {
 			continue
 		}
 		p, cost := g.Records.Packs.At(i), &g.Packs[i]

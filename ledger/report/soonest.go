@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 
 	"putby/ledger"
 	"putby/ledger/figures"
@@ -75,15 +76,24 @@ func PastDue(g *ledger.Ledger, day exact.Date, packs ...string) []string {
 	return words
 }
 
-// Opened returns the cautions of what is opened: of packs that were not dry, of
-// the food of each pack, and of each food by its own name.
+// OpenedMoist are the cautions of those packs that were not dry, each once.
+func OpenedMoist(g *ledger.Ledger, packs ...string) (words []string) {
+	for _, id := range packs {
+		if i, ok := g.FindPack(id); ok && g.Moist(i) {
+			if line := openedMoist(g, i); !slices.Contains(words, line) {
+				words = append(words, line)
+			}
+		}
+	}
+	return words
+}
+
+// Opened returns the cautions of what is opened: of the food of each pack, and of
+// each food by its own name. Of packs that were not dry see [OpenedMoist].
 func Opened(g *ledger.Ledger, names ...string) (words []string) {
 	opened := map[string]bool{}
 	for _, name := range names {
 		if i, ok := g.FindPack(name); ok {
-			if g.Moist(int(i)) {
-				words = append(words, openedMoist(g, int(i)))
-			}
 			name = g.Records.Packs.At(i).Item
 		}
 		opened[name] = true

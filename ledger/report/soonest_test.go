@@ -122,11 +122,11 @@ func TestOpenedMoist(t *testing.T) {
 	if faults != nil {
 		t.Fatal(faults)
 	}
-	want := "[Caution, Corn: Pack wet was not dry when it was packed: by its weights 74 % of it was water. Moist food that is sealed can grow botulism, which has no smell or taste: do not taste it; if in doubt, throw it out. Caution, Corn: Boil it.]"
-	if got := fmt.Sprint(Opened(g, "wet")); got != want {
+	want := "Caution, Corn: Pack wet was not dry when it was packed: by its weights 74 % of it was water. Moist food that is sealed can grow botulism, which has no smell or taste: do not taste it; if in doubt, throw it out.; Caution, Corn: Boil it."
+	if got := strings.Join(append(OpenedMoist(g, "wet", "wet"), Opened(g, "wet")...), "; "); got != want {
 		t.Errorf("got %s, want %s", got, want)
 	}
-	if got := fmt.Sprint(Opened(g, "dry")); got != "[Caution, Corn: Boil it.]" {
+	if got := fmt.Sprint(append(OpenedMoist(g, "dry"), Opened(g, "dry")...)); got != "[Caution, Corn: Boil it.]" {
 		t.Errorf("of the dry one it says %s", got)
 	}
 }

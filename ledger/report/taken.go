@@ -15,12 +15,15 @@ import (
 func TakenOut(g *ledger.Ledger, eaten bool, names ...string) (words []string) {
 	s := phrasingOf(&g.Settings)
 	var foods []int
+	if eaten {
+		words = OpenedMoist(g, names...)
+	}
 	for _, name := range names {
 		i, ok := g.FindPack(name)
 		if !ok {
 			continue
 		}
-		words = append(words, s.takenFrom(g, i, eaten))
+		words = append(words, s.takenFrom(g, i, eaten && !g.Moist(i)))
 		if food := g.Packs[i].Food; !slices.Contains(foods, food) {
 			foods = append(foods, food)
 		}

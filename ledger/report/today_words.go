@@ -10,7 +10,7 @@ import (
 // answer says what has to be done, the most pressing first: behind the day, so
 // that the screen grows by no line.
 func (t *today) answer() string {
-	a := t.r.Answer()
+	a := t.r.Answer(t.g)
 	var parts []string
 	if n := len(t.state.Faults); n > 0 {
 		parts = append(parts, "mend "+counted(n, "fault")+" of the records")
@@ -18,6 +18,7 @@ func (t *today) answer() string {
 	for _, p := range a.Moist {
 		parts = append(parts, "open pack "+t.g.Records.Packs.At(p).ID+", which was not dry")
 	}
+	parts = append(parts, t.some("dry on run ", a.DryOn)...)
 	parts = append(parts, t.some("finish run ", a.Ended)...)
 	for _, at := range a.Fresh {
 		w := &t.r.Fresh[at]

@@ -54,7 +54,7 @@ func (r reporting) passedOver(list ...*figures.Facts) (words []string) {
 			have = "have"
 		}
 		words = append(words, fmt.Sprintf("the %s of %s (%s) is passed over: %s %s no %s to convert it by",
-			l.column, r.machineName(l.machine), r.quantity(most[l]), listed(foods[l]), have, l.lacks))
+			l.column, r.machineName(l.machine), r.show.Measure(most[l]), listed(foods[l]), have, l.lacks))
 	}
 	return words
 }

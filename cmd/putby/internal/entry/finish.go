@@ -213,10 +213,22 @@ func (f *finishing) close() (*Draft, error) {
 	switch {
 	case goesOn:
 		d.Next = []string{"putby finish"}
-	case !spoils:
+	case spoils:
+	case f.moist():
+		d.After = append(d.After, "Next: dry it on, then putby finish "+id+" with "+f.added()+", all of its --kwh and the new --dry.")
+	default:
 		d.Next = []string{"putby pack add " + f.b.packArgs(f.g, f.i)}
 	}
 	return d, nil
+}
+
+// added is what says how much longer a run took: a phase where it has any, else
+// its end.
+func (f *finishing) added() string {
+	if len(f.sofar()) > 0 || slices.ContainsFunc(f.draft.Rows, func(r Row) bool { return r.Kind.Name == "phase" }) {
+		return "the added --phase"
+	}
+	return "its end (--at)"
 }
 
 // ended reads when the run ended, and whether somebody said so: for one that is

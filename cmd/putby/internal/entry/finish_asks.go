@@ -26,7 +26,7 @@ type FinishAsks struct {
 	Run     string
 	Metered bool           // what its electricity was is known
 	Usual   string         // the run whose phases --as-usual takes, "" where there is none
-	Foods   []ledger.Named // that were not weighed dry yet
+	Foods   []ledger.Named // that were not weighed dry yet, or were not dry then
 }
 
 // AsksOf finds the run that ends, and what is worth asking for of it.
@@ -45,7 +45,9 @@ func (b *Base) AsksOf(run string) (FinishAsks, error) {
 	}
 	for _, food := range f.foods() {
 		rows := slices.DeleteFunc(f.loadRows(), func(row int) bool { return b.Records.Loads.At(row).Item != food.ID })
-		if len(rows) == 1 && !b.Records.Loads.At(rows[0]).Dry.Given() {
+		at, _ := g.FindFood(food.ID)
+		w, _ := g.WeighingOfRun(f.i, at)
+		if len(rows) == 1 && (!b.Records.Loads.At(rows[0]).Dry.Given() || w.Moist()) {
 			asks.Foods = append(asks.Foods, food)
 		}
 	}

@@ -119,6 +119,39 @@ func (f *finishing) title(load *ledger.Load) string {
 	return f.g.Foods[i].Title()
 }
 
+// now is a weight of a load as it is to be: what it was, where nothing else is said.
+func (f *finishing) now(load *ledger.Load, column string, was exact.Quantity) exact.Quantity {
+	text := f.loads[load.Line][column]
+	if q, err := exact.ParseQuantity(text); err == nil {
+		return q
+	}
+	if n, err := exact.ParseNumber(text); err == nil { // pieces
+		return exact.NoUnit.Of(n)
+	}
+	return was
+}
+
+// moist reports whether by its weights a food of the run is not dry.
+func (f *finishing) moist() bool {
+	sums := map[string]ledger.Weighing{}
+	for _, row := range f.loadRows() {
+		load := f.b.Records.Loads.At(row)
+		wet, dry := f.now(&load, "wet", load.Wet), f.now(&load, "dry", load.Dry)
+		if w := sums[load.Item]; wet.Given() && dry.Sign() > 0 {
+			w.Wet, w.Dry = w.Wet.Add(wet.Base().Number()), w.Dry.Add(dry.Base().Number())
+			sums[load.Item] = w
+		}
+	}
+	for id, w := range sums {
+		food, _ := f.g.FindFood(id)
+		water, known := f.g.Foods[food].Water.Get()
+		if w.Water = water; known && w.Moist() {
+			return true
+		}
+	}
+	return false
+}
+
 // checkWeights holds what is said of a load against the rest of it. Of food that
 // was loaded by weight, that weight is the one before drying.
 func (f *finishing) checkWeights(load *ledger.Load) error {
@@ -129,21 +162,12 @@ func (f *finishing) checkWeights(load *ledger.Load) error {
 	if cells["dry"] != "" && cells["wet"] == "" && !load.Wet.Given() && load.Quantity.Unit().Dimension() == exact.Mass {
 		cells["wet"] = load.Quantity.String()
 	}
-	now := func(column string, was exact.Quantity) exact.Quantity {
-		if q, err := exact.ParseQuantity(cells[column]); err == nil {
-			return q
-		}
-		if n, err := exact.ParseNumber(cells[column]); err == nil { // pieces
-			return exact.NoUnit.Of(n)
-		}
-		return was
-	}
-	wet, dry := now("wet", load.Wet), now("dry", load.Dry)
+	wet, dry := f.now(load, "wet", load.Wet), f.now(load, "dry", load.Dry)
 	if wet.Given() && dry.Given() && wet.Base().Number().Less(dry.Base().Number()) {
 		return wrong("dry", 0, typed("", fmt.Sprintf("of %s %v dry is more than %v wet: are the two the wrong way round?", f.title(load), dry, wet)))
 	}
 	i, _ := f.g.FindFood(load.Item)
-	lost, err := f.g.Foods[i].InBasis(now("lost", load.Lost))
+	lost, err := f.g.Foods[i].InBasis(f.now(load, "lost", load.Lost))
 	loaded, _ := f.g.Foods[i].InBasis(load.Quantity)
 	switch {
 	case cells["lost"] == "":

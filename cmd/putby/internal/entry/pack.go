@@ -75,6 +75,7 @@ type packing struct {
 	made   map[[2]int]exact.Number // what this change packs of a run's item
 	need   map[int]exact.Number    // uses of each supply that it takes
 	names  []string
+	dry    []string // of names, those that are not known to be moist
 }
 
 // A packRow is a row of packs in the making.
@@ -302,6 +303,9 @@ func (p *packing) asLast(r *packRow) error {
 
 // inWords is a cell as people are told it: supplies by their names.
 func inWords(rec *ledger.Records, c *ledger.Column, text string) string {
+	if q, err := exact.ParseQuantity(text); c.Cell == ledger.AmountCell && err == nil {
+		return rec.Settings.Show().Measure(q)
+	}
 	if c.Cell != ledger.SuppliesCell {
 		return text
 	}
@@ -343,8 +347,16 @@ func (p *packing) close() {
 		d.Odd = append(d.Odd, "Look again: "+words+".")
 	}
 	d.Advise = func(g *ledger.Ledger) []string {
-		words := report.PackLabels(g, names...)
-		return append(append(words, said...), report.PacksAdvice(g, names...)...)
+		words := report.MoistPacks(g, names...)
+		for _, line := range slices.Concat(report.PackLabels(g, names...), said, report.PacksAdvice(g, names...)) {
+			if !slices.Contains(words, line) {
+				words = append(words, line)
+			}
+		}
+		return words
 	}
-	d.Next = []string{"putby labels " + strings.Join(names, " ") + " --format html -o labels.html"}
+	if len(p.dry) == 0 {
+		return
+	}
+	d.Next = []string{"putby labels " + strings.Join(p.dry, " ") + " --format html -o labels.html"}
 }

@@ -21,6 +21,7 @@ func (p *packing) weigh(r *packRow) {
 			p.need[s] = p.need[s].Add(u.Number.Mul(exact.Int(int64(pack.Count))))
 		}
 	}
+	p.noteDry(r, &pack)
 	if r.run < 0 || r.item < 0 {
 		return
 	}
@@ -37,6 +38,19 @@ func (p *packing) weigh(r *packRow) {
 		amounts := p.g.Settings.Show().Amounts(f.Basis, made, item.Usual.Round(exact.QuantityPlaces, exact.HalfEven))
 		p.draft.Odd = append(p.draft.Odd, fmt.Sprintf("Look again: the packs of %s from run %s would make %s together, and about %s can have come out of it.", f.Title(), p.g.Records.Runs[r.run].ID, amounts[0], amounts[1]))
 	}
+}
+
+// noteDry keeps the name of a pack that is not known to be moist: it may be
+// closed, and labelled.
+func (p *packing) noteDry(r *packRow, pack *ledger.Pack) {
+	if food, ok := p.g.FindFood(r.cells["item"]); ok {
+		if each, err := p.g.Foods[food].InBasis(pack.Each); err == nil {
+			if w, known := p.g.WeighingOfNew(pack, food, each); known && w.Moist() {
+				return
+			}
+		}
+	}
+	p.dry = append(p.dry, pack.ID)
 }
 
 // packArgs are the words of putby pack add that pack what is left of a run as its

@@ -138,7 +138,15 @@ func (s *screen) pack() (list []todo) {
 		list = append(list, todo{What: s.name(s.g.Packs[pack].Food) + " is not dry", Class: "past",
 			Detail: "pack " + render.Clean(s.g.Records.Packs.At(pack).ID) + ": dry it on; do not taste it"})
 	}
-	for _, a := range s.r.Awaiting {
+	for i, a := range s.r.Awaiting {
+		if w, moist := s.g.Wettest(a.Run); moist {
+			if i > 0 && s.r.Awaiting[i-1].Run == a.Run {
+				continue
+			}
+			list = append(list, todo{What: "Run " + render.Clean(s.g.Records.Runs[a.Run].ID) + " is not dry", Class: "past",
+				Detail: s.show.Locale.Percent(w.Percent().String()) + " water left: dry it on before packing"})
+			continue
+		}
 		left := a.ToPack.Round(ledger.ShownPlaces, exact.HalfAway)
 		list = append(list, todo{What: s.name(a.Food), Detail: "~" + s.amount(a.Food, left) + " to pack, run " + render.Clean(s.g.Records.Runs[a.Run].ID), To: "/pack", Do: "Pack"})
 	}
