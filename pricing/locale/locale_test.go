@@ -91,6 +91,11 @@ func TestReadNumber(t *testing.T) {
 		{"de-DE", "1.5", "1.5"},
 		{"de-DE", "1.2345", "1.2345"},
 		{"de-DE", "12.34,50", ""},
+		// No thousand begins with 0: half a kilogram is not five hundred.
+		{"en-US", "0,500", ""},
+		{"en-US", "0,454", ""},
+		{"de-DE", "0.500", "0.500"},
+		{"en-US", "1,500", "1500"},
 		{"de-DE", "1,234.50", ""},
 		{"de-DE", "1,", ""},
 		{"de-DE", "", ""},
