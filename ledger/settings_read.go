@@ -38,14 +38,15 @@ var settings = sync.OnceValue(func() []field[Settings] {
 			"other use a month, one number or twelve separated by ;").in("kWh").blank("0"),
 		money("hour_value", func(s *Settings, m exact.Money) { s.HourValue = m }, "money per hour of hands-on work").blank("0"),
 		quantity("freezer_volume", []exact.Dimension{exact.Volume}, func(s *Settings, q exact.Quantity) { s.Freezer = q },
-			"what the freezer holds, such as 120 L: plans freeze within it").blank("nothing is frozen"),
+			"what the freezer holds, such as 120 L: plans freeze within it").blank("plans freeze nothing"),
 		positive("freezer_kwh_month", func(s *Settings, kwh exact.Number) { s.FreezerKWh = exact.Some(kwh) },
 			"what the freezer uses a month").in("kWh").blank("not known"),
 		unit("show_volume", exact.Volume, func(s *Settings, u exact.Unit) { s.ShowVolume = u }),
 		unit("show_mass", exact.Mass, func(s *Settings, u exact.Unit) { s.ShowMass = u }),
 		localeOf("locale", func(s *Settings, l locale.Locale) { s.Locale = l }),
 		date("as_of", func(s *Settings, d exact.Date) { s.AsOf = exact.Some(d) }, "day at which reports stand, for a ledger kept as an example").blank("today"),
-		budget("food"), budget("supplies"), budget("machines"), budget("services"), budget("other"), budget("electricity"),
+		budget("food", "food"), budget("supplies", "supplies"), budget("machines", "machines"), budget("services", "services"),
+		budget("other", "other things"), budget("electricity", "electricity"),
 	}
 })
 
@@ -77,13 +78,13 @@ func unit(name string, d exact.Dimension, set func(*Settings, exact.Unit)) field
 	return f
 }
 
-func budget(kind string) field[Settings] {
+func budget(kind, what string) field[Settings] {
 	return money("budget_"+kind, func(s *Settings, m exact.Money) {
 		if s.Budgets == nil {
 			s.Budgets = map[string]exact.Money{}
 		}
 		s.Budgets[kind] = m
-	}, "most to spend on it a month")
+	}, "most to spend on "+what+" a month")
 }
 
 // SettingColumns describes the settings, each as a column, in the order in which

@@ -11,7 +11,7 @@ import (
 	"putby/ledger"
 )
 
-const addLong = `Add one by flags. On a terminal you are asked for what is missing, one by one,
+const addLong = `The flags say it all. On a terminal you are asked for what is missing, one by one,
 with what the ledger suggests in brackets, and have a last look before it is
 saved.
 
@@ -45,7 +45,7 @@ func newAddCommand(a *app, k ledger.Kind) *cobra.Command {
 	return newAdding(a, k, &cobra.Command{
 		Use:     "add",
 		Short:   "add one",
-		Long:    addLong + aheadHelp(k) + careHelp(k) + neededHelp(k),
+		Long:    "Record " + kindLong[k.Name] + ".\n\n" + addLong + aheadHelp(k) + careHelp(k) + neededHelp(k),
 		Example: addExamples[k.Name],
 	}, adding{on: &addOptions{}, fill: fillPlain})
 }

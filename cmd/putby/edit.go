@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -11,7 +12,6 @@ import (
 	"putby/ledger"
 	"putby/ledger/folder"
 	reports "putby/ledger/report"
-	"putby/pricing/exact"
 )
 
 func editLong() string {
@@ -132,35 +132,19 @@ func (m *editing) tell(g *ledger.Ledger) []string {
 	}
 	for _, c := range m.kind.Header() {
 		if cell, given := m.cells[c]; given && cell != before[c] {
-			said = append(said, fmt.Sprintf("Its %s is %s, and was %s.", c, quoteCell(cell), quoteCell(before[c])))
+			said = append(said, fmt.Sprintf("Its %s: now %s (before: %s).", c, orBlank(cell), orBlank(before[c])))
 		}
 	}
 	return said
 }
 
-// settingSentence says what a setting is now and was, and what it is for.
+// settingSentence says what a setting is now and was.
 func settingSentence(name, before, now string) string {
-	help := ""
-	for _, s := range ledger.SettingColumns() {
-		if s.Name == name {
-			help = " (" + s.Help + ")"
-		}
-	}
-	switch {
-	case before == "":
-		return fmt.Sprintf("Setting %s%s is %s, and was not set.", name, help, quoteCell(now))
-	case now == "":
-		return fmt.Sprintf("Setting %s%s is not set any more, and was %s.", name, help, quoteCell(before))
-	}
-	return fmt.Sprintf("Setting %s%s is %s, and was %s.", name, help, quoteCell(now), quoteCell(before))
+	return fmt.Sprintf("Setting %s is now %s (before: %s).", name, orBlank(now), orBlank(before))
 }
 
-func quoteCell(text string) string {
-	if text == "" {
-		return "blank"
-	}
-	return exact.Quote(text)
-}
+// orBlank is a cell in a sentence.
+func orBlank(text string) string { return cmp.Or(text, "blank") }
 
 // newSetting reports whether a name is that of a setting, which the ledger may
 // do without.

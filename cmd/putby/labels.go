@@ -43,7 +43,7 @@ func newLabelsCommand(a *app) *cobra.Command {
   putby labels c40-a --format html --size small --paper letter -o small.html
   putby labels --from 2025-09-01 --to 2025-09-30 --left --format csv`,
 		ValidArgsFunction: a.completeThings(ledger.Packs),
-	}, reporting{on: &o.reportFlags, flags: o.flags, hint: "packs are in " + ledger.PacksFile, closed: true, file: &o.toFile, html: o.write,
+	}, reporting{on: &o.reportFlags, flags: o.flags, hint: "putby pack list", closed: true, file: &o.toFile, html: o.write,
 		ask: asking(o.query, reports.Labels)})
 }
 

@@ -13,7 +13,7 @@ import (
 func newRecordCommand(a *app, name string, add *cobra.Command) *cobra.Command {
 	k := ledger.MustKind(name)
 	cmd := newGroupCommand(k.Name, kindShort[k.Name],
-		fmt.Sprintf("Add a %s to the ledger, list them all, or show one. They are kept in %s, one a row.", k.Name, k.File))
+		fmt.Sprintf("Record %s, list all that is recorded, or show one. Each is a row of %s.", kindLong[k.Name], k.File))
 	if add == nil {
 		add = newAddCommand(a, k)
 	}
@@ -38,4 +38,14 @@ var kindShort = map[string]string{
 	"batch": "kitchen work before drying", "run": "runs of the machine", "phase": "phases of runs", "load": "what went into runs",
 	"pack": "jars and bags that were packed", "draw": "what was taken out", "frozen": "fresh food that went into the freezer", "count": "stocktakes",
 	"setting": "what holds for the whole ledger",
+}
+
+// kindLong says what one record of a kind is of, behind a verb.
+var kindLong = map[string]string{
+	"food": "a food that is bought, dried or eaten", "supply": "a jar, a bag, an absorber, oil or the like",
+	"machine": "a freeze-dryer", "wattage": "what a machine usually draws in a phase", "tariff": "a band of an electricity tariff",
+	"holiday": "a day that is a holiday for a tariff", "receipt": "what was bought", "price": "what a shop asks",
+	"batch": "kitchen work before drying", "run": "a run of the machine", "phase": "a phase of a run", "load": "what went into a run",
+	"pack": "jars and bags that were packed", "draw": "what was taken out", "frozen": "fresh food that went into the freezer",
+	"count": "what a stocktake found",
 }

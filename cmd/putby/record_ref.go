@@ -35,6 +35,11 @@ type recordRef struct {
 // refer reads the words of a command, of which it needs a kind and which one.
 func refer(cmd *cobra.Command, args []string) (*recordRef, error) {
 	r := &recordRef{Ref: entry.ParseRef(args), verb: cmd.Name()}
+	settings := ledger.SettingsKind()
+	if r.Kind == settings.Name && len(r.Words) == 0 && len(r.Sets) == 1 && r.verb == "edit" {
+		setting, value, _ := strings.Cut(r.Sets[0], "=")
+		return nil, nearError{"a setting is named first, and then its value", commandLine([]string{"putby", "edit", settings.Name, setting, "value=" + value})}
+	}
 	if r.Kind == "" || len(r.Words) == 0 {
 		return nil, usageError{fmt.Errorf("%s takes KIND and WHICH, such as %s receipt last", cmd.Name(), cmd.Name())}
 	}

@@ -48,6 +48,7 @@ func sayError(w io.Writer, err error) {
 	var several *entry.AmbiguousError
 	var without *leftOutError
 	var wrongs *entry.WrongsError
+	var used inUseError
 	switch {
 	case errors.As(err, &wrongs):
 		for _, wrong := range wrongs.List {
@@ -73,6 +74,9 @@ func sayError(w io.Writer, err error) {
 		}
 	case errors.As(err, &missing):
 		sayMissing(w, missing)
+	case errors.As(err, &used):
+		fmt.Fprintln(w, "putby: "+printable(used.what))
+		fmt.Fprintln(w, "  try: "+printable(used.hint))
 	case errors.As(err, &refusal) && refusal.Already:
 		sayFaults(w, refusal.Faults, "nothing was saved, since the records have %s already")
 	case errors.As(err, &refusal):

@@ -15,6 +15,9 @@ import (
 	"putby/ledger/figures"
 )
 
+// howToSet is how a setting is set.
+const howToSet = "putby edit setting NAME value=VALUE"
+
 // noCommand says that a command has no such command below it, and which was
 // probably meant.
 func noCommand(cmd *cobra.Command, args []string) error {
@@ -28,6 +31,9 @@ func noCommand(cmd *cobra.Command, args []string) error {
 		}
 	}
 	hint := cmd.CommandPath() + " --help lists the commands"
+	if word := strings.TrimPrefix(cmd.CommandPath()+" "+args[0], "putby "); word == "set" || word == "setting add" || word == "setting set" {
+		return nearError{fmt.Sprintf("there is no command %q", word), howToSet}
+	}
 	if near, ok := ask.Begun(args[0], names); ok {
 		hint = cmd.CommandPath() + " " + near
 	} else if near := ledger.Nearest(args[0], names); near != "" {

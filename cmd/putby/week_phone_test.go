@@ -56,7 +56,7 @@ var weekOnPhone = []step{
 	{"2025-11-18T15:00:00Z", "receipt", false, [][]string{{"said", "2 kg carrots 2.79\n10 lb chicken backs 9.90\nsoap 1.99\ncoupon 1.00"}}, "13.68 CAD"},
 	{"2025-11-19T20:00:00Z", "batch", true, [][]string{{"item", "squash puree"}, {"quantity", "5,6 L"}, {"from", "6,5 kg Butternut squash"}}, "5.6 L Squash purée"},
 	{"2025-11-19T20:00:00Z", "start", false, [][]string{{"loads", "5.6 L squash puree"}}, "Run c48 is running since Wed 2025-11-19 at 16:00"},
-	{"2025-11-21T13:00:00Z", "finish", false, [][]string{{"kwh", "15,8"}}, "41 h, 15.8 kWh"},
+	{"2025-11-21T13:00:00Z", "finish", false, [][]string{{"kwh", "15,8"}}, "41h, 15.8 kWh"},
 	{"2025-11-21T13:00:00Z", "receipt", false, [][]string{{"shop", "Quillet & Daughters"}, {"said", "2 kg apples 3.60\ncream 2.49"}}, "6.09 CAD"},
 	{"2025-11-21T13:00:00Z", "start", false, [][]string{{"loads", "1.7 kg carrots\n3 kg apples"}}, "Run c49 is running"},
 	{"2025-11-23T16:00:00Z", "finish", false, [][]string{{"as-usual"}}, "Run c49: 1.7 kg Carrots and 3 kg Apple slices, 51 h"},

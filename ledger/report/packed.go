@@ -63,7 +63,7 @@ func PackPieces(g *ledger.Ledger, need map[int]exact.Number) (said, short []stri
 			if free.Sign() == 0 {
 				there = "none free"
 			}
-			short = append(short, fmt.Sprintf("%s: %s needed, and %s; is a receipt of them missing, or a draw of what was eaten", s.Title(), shown(pieces), there))
+			short = append(short, fmt.Sprintf("%s: %s needed, and %s; is a receipt of them missing, or a draw of what was eaten?", s.Title(), shown(pieces), there))
 			continue
 		}
 		said = append(said, fmt.Sprintf("%s: %s free before, %s after.", s.Title(), shown(free), shown(free.Sub(pieces))))

@@ -70,8 +70,8 @@ func TestPackPieces(t *testing.T) {
 		said, short string
 	}{
 		{map[string]int64{"jar": 1}, "Jar: 1 free before, 0 after.", ""},
-		{map[string]int64{"jar": 2, "label": 2}, "", "Jar: 2 needed, and only 1 free; is a receipt of them missing, or a draw of what was eaten"},
-		{map[string]int64{"absorber": 1}, "", "Absorber: 1 needed, and none free; is a receipt of them missing, or a draw of what was eaten"},
+		{map[string]int64{"jar": 2, "label": 2}, "", "Jar: 2 needed, and only 1 free; is a receipt of them missing, or a draw of what was eaten?"},
+		{map[string]int64{"absorber": 1}, "", "Absorber: 1 needed, and none free; is a receipt of them missing, or a draw of what was eaten?"},
 		{nil, "", ""},
 	} {
 		need := map[int]exact.Number{}

@@ -87,6 +87,6 @@ func (t trace) remarks() []string {
 	case t.Assumed:
 		notes.add("where no load names its lot, and in batches and draws, the books take the oldest first: if you took another, hold its neighbours back as well")
 	}
-	notes.add("in a recall do as the maker or the food-safety authority says; in doubt do not eat it")
+	notes.add("in a recall, do as the maker or the food-safety authority says; if in doubt, do not eat it")
 	return notes
 }

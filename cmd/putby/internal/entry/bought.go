@@ -10,6 +10,7 @@ import (
 
 	"putby/ledger"
 	"putby/ledger/intake"
+	"putby/pricing/exact"
 )
 
 // A ReceiptIn is a receipt as a person types it.
@@ -106,6 +107,9 @@ func headOf(rec *ledger.Records, at Moment, in ReceiptIn, bad *wrongs) *Receipt 
 	k := ledger.MustKind("receipt")
 	r := &Receipt{Currency: rec.Settings.Currency, Shop: at.Typed(rec, k.Column("shop"), in.Shop)}
 	r.Date = cmp.Or(at.Dated(in.Date), at.Today.String())
+	if _, err := exact.ParseDate(r.Date); err != nil {
+		bad.add("date", 0, typed("", "--date "+quote(in.Date)+" is not a day that can be read: write 2025-02-28, yesterday or last sat"))
+	}
 	bad.add("date", 0, at.AheadCell(k.Column("date"), r.Date))
 	r.ID = cmp.Or(in.Receipt, NextReceipt(rec, r.Shop, at.Day(r.Date)))
 	return r
@@ -136,7 +140,7 @@ func (x *Lexicon) unknownNote(l *Line) string {
 	if near := x.Near(l.Item); near != "" {
 		return note + fmt.Sprintf("; if you mean %s, putby undo takes it back.", near)
 	}
-	return note + fmt.Sprintf("; putby food add --food %s makes a food known.", cmp.Or(Slug(l.Item), "NAME"))
+	return note + fmt.Sprintf("; putby food add --food %s --basis mass makes it a food.", cmp.Or(Slug(l.Item), "NAME"))
 }
 
 // lacksError says what a line lacks.

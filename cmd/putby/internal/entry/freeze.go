@@ -132,6 +132,6 @@ func (f *freezing) heed(food int) {
 		}
 	}
 	if !about.FrozenDays.Given() {
-		f.draft.Notes = append(f.draft.Notes, fmt.Sprintf("How long %s keeps frozen is not known: putby edit food %s frozen_days=DAYS tells.", about.Title(), about.ID))
+		f.draft.Notes = append(f.draft.Notes, fmt.Sprintf("How long %s keeps frozen is not known. To record it: putby edit food %s frozen_days=DAYS", about.Title(), about.ID))
 	}
 }

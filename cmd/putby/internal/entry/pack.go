@@ -344,7 +344,7 @@ func (p *packing) close() {
 	d, names := p.draft, p.names
 	said, short := report.PackPieces(p.g, p.need)
 	for _, words := range short {
-		d.Odd = append(d.Odd, "Look again: "+words+".")
+		d.Odd = append(d.Odd, "Look again: "+words)
 	}
 	d.Advise = func(g *ledger.Ledger) []string {
 		words := report.MoistPacks(g, names...)

@@ -109,8 +109,8 @@ func TestStartRefuses(t *testing.T) {
 		{"while it is on", begun(t), StartIn{Loads: []string{"0.1 kg apples"}}, "Rimewell five-tray is on with run c48 since Sat 2025-11-15 at 20:10: finish that first, with putby finish"},
 		{"within a run", bench(t), StartIn{Loads: apples, At: "2025-11-14 12:00"}, "Rimewell five-tray is on with run c47 until Sat 2025-11-15 at 10:13: give a later --at"},
 		{"before a run", bench(t), StartIn{Loads: apples, At: "2025-11-12 12:00"}, "run c47 began on Rimewell five-tray later, on Thu 2025-11-13 at 21:15"},
-		{"no time", bench(t), StartIn{Loads: apples, At: "noonish"}, `"noonish": it is no time: write 21:40`},
-		{"no clock", bench(t), StartIn{Loads: apples, At: "yesterday"}, "it is no time"},
+		{"no time", bench(t), StartIn{Loads: apples, At: "noonish"}, `"noonish" is not a time that can be read: write 21:40`},
+		{"no clock", bench(t), StartIn{Loads: apples, At: "yesterday"}, "is not a time that can be read"},
 		{"several machines", bench(t, rowOf("machine", "machine", "shed", "cycles", "900")), StartIn{Loads: apples}, "there are several machines: say which with --machine, rimewell or shed"},
 	} {
 		_, err := Start(c.b, c.in)

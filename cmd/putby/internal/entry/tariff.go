@@ -49,9 +49,9 @@ func (b *Base) newPrices(name, from string) error {
 	})
 	switch {
 	case has && from == "":
-		return fmt.Errorf("the ledger has prices of the tariff %s: say from when the new ones hold, as --from %v, or give another name by --tariff", name, b.At.Today)
+		return typed("", fmt.Sprintf("the ledger has prices of the tariff %s: say from when the new ones hold, as --from %v, or give another name by --tariff", name, b.At.Today))
 	case has:
-		return fmt.Errorf("the ledger has prices of the tariff %s from %s on: give another day by --from, or another name by --tariff", name, from)
+		return typed("", fmt.Sprintf("the ledger has prices of the tariff %s from %s on: give another day by --from, or another name by --tariff", name, from))
 	}
 	return nil
 }

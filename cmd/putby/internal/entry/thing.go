@@ -150,8 +150,8 @@ func (b *Base) none(t *thing, name string) error {
 	}
 	ids = slices.DeleteFunc(ids, func(id string) bool { return id == "" })
 	hint := "putby onhand lists what there is"
-	if near := titles[ledger.Nearest(name, ids)]; near != "" {
-		hint = quote(strings.TrimSuffix(t.text, name) + near)
+	if near := ledger.Nearest(name, ids); near != "" {
+		hint = quote(strings.TrimSuffix(t.text, name) + titles[near])
 	}
 	return notThere(fmt.Sprintf("%s: no food, supply or pack is called %s", quote(t.text), quote(name)), hint)
 }
@@ -170,7 +170,7 @@ func (b *Base) day(text string) (exact.Date, error) {
 	}
 	day, err := exact.ParseDate(b.At.Dated(text))
 	if err != nil {
-		return day, typed(text, "it is no day: write "+b.At.forms("2025-02-28", "")+", yesterday or last sat")
+		return day, typed("", quote(text)+" is not a day that can be read: write "+b.At.forms("2025-02-28", "")+", yesterday or last sat")
 	}
 	return day, nil
 }

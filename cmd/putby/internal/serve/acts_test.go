@@ -110,7 +110,7 @@ func TestStartForm(t *testing.T) {
 		slip{[]string{"loads", "2 kg turnips"}, `no food is called "turnips"`},
 		slip{[]string{"loads", "500 kg apples"}, "only 1.4 kg is in hand"},
 		slip{[]string{"loads", ""}, "say what goes in"},
-		slip{[]string{"loads", "1 kg apples", "at", "teatime"}, "it is no time"},
+		slip{[]string{"loads", "1 kg apples", "at", "teatime"}, "is not a time that can be read"},
 	)
 	shows(t, link, "start", "1.4 kg Apple slices</textarea>", `href="/run"`, `<textarea id="loads" name="loads" rows="3" aria-describedby="loads-help">`, `<p id="loads-help">`)
 	saves(t, link, "start", []string{"loads", "1 kg apples\n0.4 kg onions"}, "Run c48 is running since Sun 2025-11-16 at 08:00", "earthed socket", `href="/finish">Finish a run`)

@@ -24,9 +24,9 @@ type hint struct {
 var hints = sync.OnceValue(func() []hint {
 	return []hint{
 		{regexp.MustCompile(`putby (\w+) list,? (?:which )?shows what there is`), "choose a $1 that is offered, or add it first"},
-		{regexp.MustCompile(`putby food add (?:--food )?\S+ makes a food known`), "the form New food makes a food known"},
+		{regexp.MustCompile(`putby food add --food \S+ --basis mass makes it a food`), "the form New food makes it a food"},
 		{regexp.MustCompile(`putby undo takes it back`), "Undo takes it back"},
-		{regexp.MustCompile(`putby edit food \S+ frozen_days=DAYS tells`), "the food's frozen days tell"},
+		{regexp.MustCompile(`To record it: putby edit food \S+ frozen_days=DAYS`), "To record it, edit the food's frozen days."},
 		{regexp.MustCompile(`putby phase add --run \S+ adds a phase to it`), "add a phase where it is listed under Changes"},
 		{regexp.MustCompile(`putby run show \S+ lists them`), "the list of changes shows them"},
 		{regexp.MustCompile(`putby changes lists them; one that is undone already can be had back with putby redo`), "the list shows them; one that is undone can be done again"},
