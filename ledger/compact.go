@@ -28,8 +28,9 @@ func (packedReceipt) pack(r *ReceiptRow, p *packer) (c packedReceipt) {
 	c.size, c.sizeForm = p.amount(r.Size)
 	c.price, c.priceForm = p.money(r.Price)
 	if r.Rest != nil {
-		r.Rest.Note = p.text(p.put(r.Rest.Note))
-		p.rests = append(p.rests, r.Rest)
+		rest := *r.Rest
+		rest.Note = p.text(p.put(rest.Note))
+		p.rests = append(p.rests, &rest)
 		c.rest = int32(len(p.rests))
 	}
 	return c

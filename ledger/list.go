@@ -8,8 +8,9 @@ import (
 
 // A List holds records of a kind of which a ledger has many, each as a C, which
 // takes a fraction of the memory and has nothing in it that the collector must
-// follow. What comes out of it are records as they were put in; a change to one
-// does not change the list. Its zero value is empty.
+// follow. What comes out of it are records as they were put in, whose fields may be
+// changed without changing the list; what their pointers and slices lead to is the
+// list's. Its zero value is empty.
 //
 // Any number of goroutines may read a list. A copy of it may be added to; that
 // leaves the list alone as long as only one copy is, or the copy is clipped first.
@@ -79,7 +80,8 @@ func (l *List[R, C]) Distinct(name func(*R) string) []string { return distinct(l
 // From returns the records from a position on.
 func (l *List[R, C]) From(first int) List[R, C] { return List[R, C]{l.rows[first:], l.store} }
 
-// Empty takes all records out of the list, which keeps their room.
+// Empty takes all records out of the list, which keeps their room: no copy of it may
+// be in use.
 func (l *List[R, C]) Empty() { l.rows = l.rows[:0] }
 
 // With returns the list with records at its end; l stays as it is.

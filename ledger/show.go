@@ -41,6 +41,15 @@ func (s Show) Quantity(q exact.Quantity) string {
 	return strings.TrimRight(s.Locale.Number(number)+" "+unit, " ")
 }
 
+// Measure writes a quantity in the unit that the household has chosen, else in the
+// one that it has.
+func (s Show) Measure(q exact.Quantity) string {
+	if base := q.Base(); s.In(base.Unit()) != base.Unit() {
+		return s.Amount(base.Number(), base.Unit())
+	}
+	return s.Quantity(q)
+}
+
 // In returns the unit in which amounts of the base unit u are shown.
 func (s Show) In(u exact.Unit) exact.Unit {
 	switch {

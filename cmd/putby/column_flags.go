@@ -22,7 +22,7 @@ func (o *columnFlags) add(a *app, cmd *cobra.Command, k ledger.Kind) {
 	flags.SortFlags = false
 	for i := range k.Columns {
 		c := &k.Columns[i]
-		cell := &cellFlag{word: valueName(c)}
+		cell := &cellFlag{word: valueName(c), free: !entry.Figures(c)}
 		o.cells[c.Name] = &cell.text
 		flags.Var(cell, flagName(c.Name), cmp.Or(c.Help, "anything worth keeping")+defaultHelp(c))
 		a.completeColumn(cmd, c)
@@ -68,7 +68,10 @@ func (o *columnFlags) given(cmd *cobra.Command) map[string]string {
 func flagName(column string) string { return strings.ReplaceAll(column, "_", "-") }
 
 // A cellFlag is a flag whose help names what it takes.
-type cellFlag struct{ text, word string }
+type cellFlag struct {
+	text, word string
+	free       bool // it takes no figures
+}
 
 func (f *cellFlag) String() string        { return f.text }
 func (f *cellFlag) Type() string          { return f.word }

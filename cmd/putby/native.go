@@ -12,17 +12,29 @@ import (
 	"putby/pricing/locale"
 )
 
-// freeFlags take texts that are no figures, whatever stands in them.
-var freeFlags = []string{"ledger", "note", "name", "shop", "place", "caution", "on", "households", "file", "out"}
+// freeValues are what flags take that is no figure, whatever stands in it: files,
+// and names of all kinds.
+var freeValues = []string{
+	"file", "folder", "address", "identifier", "note", "who", "place", "zone", "locale", "label", "map", "header", "sheet", "table",
+	"food", "machine", "tariff", "shop", "supply", "pack", "run", "batch", "receipt", "item", "household",
+	"COLUMN=HEADER", "COLUMN=WORDS", "TEXT=ITEM",
+}
+
+// spokenFigures are the commands whose arguments may be figures. Those of all
+// others are names, files, and cells that are read where their column is known.
+var spokenFigures = []string{"receipt add", "pack add", "tariff add", "start", "take", "freeze", "worth"}
 
 // native reads the figures of a command line as the household's locale writes
 // them, and refuses those that can be read in two ways. The words of records are
 // read by package entry, as answers and forms are; here are the flags of reports,
 // which are read before the ledger is.
 func (a *app) native(cmd *cobra.Command, args []string) error {
-	texts := slices.Clone(args)
+	var texts []string
+	if _, path, _ := strings.Cut(cmd.CommandPath(), " "); slices.Contains(spokenFigures, path) {
+		texts = slices.Clone(args)
+	}
 	cmd.Flags().Visit(func(f *pflag.Flag) {
-		if !slices.Contains(freeFlags, f.Name) {
+		if !isFree(f) {
 			texts = append(texts, flagTexts(f)...)
 		}
 	})
@@ -40,13 +52,22 @@ func (a *app) native(cmd *cobra.Command, args []string) error {
 	}
 	var err error
 	cmd.Flags().Visit(func(f *pflag.Flag) {
-		if _, several := f.Value.(pflag.SliceValue); !several && !slices.Contains(freeFlags, f.Name) {
+		if _, several := f.Value.(pflag.SliceValue); !several && !isFree(f) {
 			if text := f.Value.String(); hasSign(text) && entry.Native(l, text) != text {
 				err = f.Value.Set(entry.Native(l, text))
 			}
 		}
 	})
 	return err
+}
+
+// isFree reports whether a flag takes what is no figure.
+func isFree(f *pflag.Flag) bool {
+	if cell, ok := f.Value.(*cellFlag); ok {
+		return cell.free
+	}
+	takes, _ := pflag.UnquoteUsage(f)
+	return slices.Contains(freeValues, takes)
 }
 
 // flagTexts is what a flag was given.

@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
 	"pgregory.net/rapid"
 )
@@ -130,5 +131,30 @@ func TestSound(t *testing.T) {
 			t.Errorf("sound by %q: %v", step.judge, !step.sound)
 		}
 		b.Close()
+	}
+}
+
+// What a check found holds for the rules of the zone that it had.
+func TestZoneRules(t *testing.T) {
+	zone := func(name string) *time.Location {
+		z, err := time.LoadLocation(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return z
+	}
+	seen := map[string]string{}
+	for name, z := range map[string]*time.Location{
+		"none": nil, "UTC": time.UTC, "one hour": time.FixedZone("X", 3600), "two hours": time.FixedZone("X", 7200),
+		"Vienna": zone("Europe/Vienna"), "Halifax": zone("America/Halifax"), "Regina": zone("America/Regina"),
+	} {
+		rules := zoneRules(z)
+		if rules != zoneRules(z) {
+			t.Errorf("%s has two sums", name)
+		}
+		if other := seen[rules]; other != "" {
+			t.Errorf("%s and %s have one sum", name, other)
+		}
+		seen[rules] = name
 	}
 }

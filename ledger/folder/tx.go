@@ -48,7 +48,7 @@ func (tx *Tx) sheet(k ledger.Kind) (*sheet, error) {
 	}
 	open := openSheet
 	if tx.book.records != nil && len(tx.book.faults) == 0 {
-		open = beginSheet // it has been read, so it is sound
+		open = beginSheet // it was read, or is known to have no fault
 	}
 	s, err := open(k.File, tx.book.files.texts[k.File], header)
 	if faults, ok := err.(ledger.Faults); ok {

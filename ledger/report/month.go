@@ -194,47 +194,53 @@ func toComeField(g *ledger.Ledger, a figures.Ahead) Field {
 // monthInWords says the whole in a sentence.
 func monthInWords(m *figures.MonthResult, currency exact.Currency, show Show) string {
 	whole := &m.Whole
-	say := func(v Value) string { return v.Shown(currency, show) }
 	in := phrasing{currency, show}
 	when := "In " + in.period(m.From)
 	if m.From != m.To {
 		when = "From " + in.period(m.From) + " to " + in.period(m.To)
 	}
-	return fmt.Sprintf("%s, %s was spent, electricity of the runs included. %s; with all that was lost, spoiled or missing taken off, %s.%s",
-		when, in.sum(MoneyOf(whole.Spent.Total())), savedInWords(&whole.Tally, say), netInWords(whole.Net(), say), suppliesInWords(&whole.Tally, say))
+	return fmt.Sprintf("%s, %s was spent, electricity of the runs included. %s.%s",
+		when, in.sum(MoneyOf(whole.Spent.Total())), in.savedAndNet(&whole.Tally), in.suppliesGone(&whole.Tally))
 }
 
-// savedInWords says what was used from packs and what that saved.
-func savedInWords(t *figures.Tally, say func(Value) string) string {
-	used := t.Out[ledger.Used]
-	switch {
-	case used.IsZero() && t.Saved.IsZero():
-		return "Nothing was used from packs"
-	case t.Saved.Sign() < 0:
-		return fmt.Sprintf("What was used from packs cost %s, %s more than the shelf asked on the day", say(MoneyOf(used)), say(MoneyQuotient(t.Saved.Neg())))
-	case t.Saved.IsZero():
-		return fmt.Sprintf("What was used from packs cost %s, as much as the shelf asked on the day", say(MoneyOf(used)))
+// savedAndNet says what was used from packs, what that saved and what is left of
+// it; the first sum with its currency.
+func (p phrasing) savedAndNet(t *figures.Tally) string {
+	used, net := t.Out[ledger.Used], p.money
+	words := "Nothing was used from packs"
+	if !used.IsZero() || !t.Saved.IsZero() {
+		words, net = "What was used from packs cost "+p.money(used.Ratio())+", "+p.besideShelf(t.Saved), p.figure
 	}
-	return fmt.Sprintf("What was used from packs cost %s, %s less than the shelf asked on the day", say(MoneyOf(used)), say(MoneyQuotient(t.Saved)))
-}
-
-func netInWords(net exact.Ratio, say func(Value) string) string {
-	switch net.Sign() {
+	words += "; with all that was lost, spoiled or missing taken off, "
+	switch left := t.Net(); left.Sign() {
 	case -1:
-		return say(MoneyQuotient(net.Neg())) + " is the net loss"
+		return words + net(left.Neg()) + " is the net loss"
 	case 0:
-		return "the net is nothing"
+		return words + "the net is nothing"
+	default:
+		return words + net(left) + " is the net"
 	}
-	return say(MoneyQuotient(net)) + " is the net"
 }
 
-// suppliesInWords says what supplies cost that left outright: the net knows
-// only those that are in the cost of packs.
-func suppliesInWords(t *figures.Tally, say func(Value) string) string {
+// besideShelf says what was saved against the shelf, where the currency has been
+// said.
+func (p phrasing) besideShelf(saved exact.Ratio) string {
+	switch saved.Sign() {
+	case -1:
+		return p.figure(saved.Neg()) + " more than the shelf asked on the day"
+	case 0:
+		return "as much as the shelf asked on the day"
+	}
+	return p.figure(saved) + " less than the shelf asked on the day"
+}
+
+// suppliesGone says what supplies cost that left outright: the net knows only
+// those that are in the cost of packs.
+func (p phrasing) suppliesGone(t *figures.Tally) string {
 	if t.Supplies.IsZero() {
 		return ""
 	}
-	return fmt.Sprintf(" Jars and other supplies that broke, were given away or were missing in a count still cost %s, which the net leaves out.", say(MoneyOf(t.Supplies)))
+	return fmt.Sprintf(" Jars and other supplies that broke, were given away or were missing in a count still cost %s, which the net leaves out.", p.money(t.Supplies.Ratio()))
 }
 
 // ParseBudgets reads the most to spend in a month by the names of kinds, for a

@@ -70,11 +70,11 @@ func TestMonthInWords(t *testing.T) {
 	const off = "; with all that was lost, spoiled or missing taken off, "
 	for _, c := range []struct{ price, draws, want string }{
 		{"55.00", "", "Nothing was used from packs" + off + "the net is nothing."},
-		{"55.00", "2024-01-20,p,1,used\n", "What was used from packs cost 5.00, 50.00 less than the shelf asked on the day" + off + "50.00 is the net."},
-		{"55.00", "2024-01-20,p,1,used\n2024-01-21,p,9,spoiled\n", "What was used from packs cost 5.00, 50.00 less than the shelf asked on the day" + off + "5.00 is the net."},
-		{"55.00", "2024-01-21,p,9,spoiled\n", "Nothing was used from packs" + off + "45.00 is the net loss."},
-		{"2.00", "2024-01-20,p,1,used\n", "What was used from packs cost 5.00, 3.00 more than the shelf asked on the day" + off + "3.00 is the net loss."},
-		{"5.00", "2024-01-20,p,1,used\n", "What was used from packs cost 5.00, as much as the shelf asked on the day" + off + "the net is nothing."},
+		{"55.00", "2024-01-20,p,1,used\n", "What was used from packs cost 5.00 EUR, 50.00 less than the shelf asked on the day" + off + "50.00 is the net."},
+		{"55.00", "2024-01-20,p,1,used\n2024-01-21,p,9,spoiled\n", "What was used from packs cost 5.00 EUR, 50.00 less than the shelf asked on the day" + off + "5.00 is the net."},
+		{"55.00", "2024-01-21,p,9,spoiled\n", "Nothing was used from packs" + off + "45.00 EUR is the net loss."},
+		{"2.00", "2024-01-20,p,1,used\n", "What was used from packs cost 5.00 EUR, 3.00 more than the shelf asked on the day" + off + "3.00 is the net loss."},
+		{"5.00", "2024-01-20,p,1,used\n", "What was used from packs cost 5.00 EUR, as much as the shelf asked on the day" + off + "the net is nothing."},
 	} {
 		text := strings.Replace(fifty, "gold,1 L,55.00", "gold,1 L,"+c.price, 1) + c.draws
 		d := monthly(t, join(t, write(t, text), date("2024-01-31")), nil)

@@ -113,10 +113,7 @@ func (s *savedWords) unitWords(row int) string {
 		return ""
 	}
 	food := &s.g.Foods[f]
-	words := s.perUnit(cost.Per(s.g.Lots[lot].Quantity), food.Basis)
-	if food.HasRefuse() {
-		words += " edible"
-	}
+	words := s.perEdible(cost.Per(s.g.Lots[lot].Quantity), food)
 	before := r.Date.AddDays(-1)
 	if ask, ok := s.g.ShelfOf(f).At(before, pricing.Regular, pricing.Fresh); ok && ask.Date <= before {
 		words += ", shelf " + PriceOf(ask.PerUnit, food.Basis).Shown(s.currency, s.show)

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"putby/ledger"
 	"putby/pricing"
@@ -59,6 +60,16 @@ func (s *savedWords) perUnit(r exact.Ratio, u exact.Unit) string {
 	return PriceOf(r, u).ShownWithUnit(s.currency, s.show)
 }
 
+// perEdible is perUnit of what can be eaten of a food: "1.1593 per edible kg" where
+// some of it is thrown away.
+func (s *savedWords) perEdible(r exact.Ratio, food *ledger.Food) string {
+	words := s.perUnit(r, food.Basis)
+	if food.HasRefuse() {
+		words = strings.Replace(words, "per ", "per edible ", 1)
+	}
+	return words
+}
+
 // shelves says what shops ask. Beside a receipt that tells of it a few words do.
 func (s *savedWords) shelves(at []int) {
 	if !s.receiptTold {
@@ -91,10 +102,11 @@ func (s *savedWords) shelf(i int) {
 	}
 	words := fmt.Sprintf("%s: %s of %s for %s", commas(r.Shop, s.day(r.Date)), s.quantity(r.Size), what, s.money(r.Price.Ratio()))
 	if n, err := food.InBasis(size); err == nil && n.Sign() > 0 {
-		words += ", " + s.perUnit(r.Price.Per(n.Mul(edible)), food.Basis)
-		if r.Form != pricing.Preserved && food.HasRefuse() {
-			words += " edible"
+		say := s.perEdible
+		if r.Form == pricing.Preserved {
+			say = func(r exact.Ratio, food *ledger.Food) string { return s.perUnit(r, food.Basis) }
 		}
+		words += ", " + say(r.Price.Per(n.Mul(edible)), food)
 	}
 	s.say("%s.", words)
 }

@@ -91,7 +91,7 @@ Spoiled: 1 of 1 L jar, which cost 1.80 EUR.`},
 Missing: 1 container of pack 48-a, 2.61 EUR.`},
 		{"count", 1, `Stocktake of chicken broth, pack 48-a: 3 of its containers, as the books have it.`},
 		{"receipt", 4, `Receipt r2, Corner, 2025-03-02: 4 lines, 13.20 EUR.
-  leeks, 2 x 1 kg at 2.50, less 0.20   4.80  3.0000 per kg edible
+  leeks, 2 x 1 kg at 2.50, less 0.20   4.80  3.0000 per edible kg
   1 L jar, 3 at 2.00                   6.00  2.00 each
   bus fare                             2.40
   in all                              13.20 EUR`},
@@ -99,7 +99,7 @@ Missing: 1 container of pack 48-a, 2.61 EUR.`},
 Receipt r2, Corner, 2025-03-02: 4 lines, 13.20 EUR.
 2 receipts of 5 lines come to 26.22 EUR.`},
 		{"price", 2, `Corner, 2025-03-01: 900 mL of chicken broth for 3.29 EUR, 3.6556 per L.
-Corner, 2025-03-02: 1 kg of leeks on offer for 2.50 EUR, 3.1250 per kg edible.`},
+Corner, 2025-03-02: 1 kg of leeks on offer for 2.50 EUR, 3.1250 per edible kg.`},
 		{"frozen", 1, `Into the freezer: 0.2 kg leeks, to be dried by 2025-06-30.`},
 		{"food", 1, `Food leeks: leeks, counted in kg.`},
 		{"supply", 1, `Supply jar: 1 L jar, serves 20 times, 2.00 EUR each where no receipt says, 0.10 a time.`},

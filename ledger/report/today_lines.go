@@ -119,7 +119,7 @@ func (t *today) freshWords(w *figures.Waiting) (words, command string) {
 func (t *today) startWords(words string, n *figures.NextFood) (string, string) {
 	t.starts = true
 	food := &t.g.Foods[n.Food]
-	load, cost := t.amount(n.Amount, food.Basis), about+t.figure(n.Best.Cost.Ratio())
+	load, cost := t.amount(n.Amount, food.Basis), "electricity "+t.sum(MoneyOf(n.Best.Cost).Estimated())
 	if n.Runs > 1 {
 		words += ", " + counted(n.Runs, "run")
 	}
@@ -213,15 +213,16 @@ func (t *today) month() {
 	if !ok {
 		return
 	}
-	words := t.period(m.This.Key) + " so far: " + t.spentSaved(&m.This)
+	words := t.period(m.This.Key) + " so far: " + t.spentSaved(t.money, &m.This)
 	if m.HasLast {
-		words += "; " + t.period(m.Last.Key) + ": " + t.spentSaved(&m.Last)
+		words += "; " + t.period(m.Last.Key) + ": " + t.spentSaved(t.figure, &m.Last)
 	}
 	t.add("month", "putby month", "%s", words)
 }
 
-func (t *today) spentSaved(s *figures.Stretch) string {
-	words := t.figure(s.Spent.Total().Ratio()) + " spent, " + t.figure(s.Saved) + " saved"
+// spentSaved says what a stretch came to, the first sum as spent writes it.
+func (t *today) spentSaved(spent func(exact.Ratio) string, s *figures.Stretch) string {
+	words := spent(s.Spent.Total().Ratio()) + " spent, " + t.figure(s.Saved) + " saved"
 	if lost := s.Saved.Sub(s.Net()); lost.Sign() != 0 {
 		words += ", " + t.figure(lost) + " lost"
 	}
@@ -234,7 +235,7 @@ func (t *today) machine() {
 	if !ok {
 		return
 	}
-	words := t.figure(p.Earned) + " of " + t.figure(p.Target.Ratio())
+	words := t.money(p.Earned) + " of " + t.figure(p.Target.Ratio())
 	if part, ok := p.Part.Get(); ok {
 		words = t.percent(part) + " earned back, " + words
 	}

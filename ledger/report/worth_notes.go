@@ -70,7 +70,7 @@ func (r reporting) passedOver(list ...*figures.Facts) (words []string) {
 			is = "are"
 		}
 		words = append(words, fmt.Sprintf("%s's limit of %s is not applied to %s: %s %s %s not recorded",
-			r.machineName(l.machine), r.quantity(most[l]), listed(foods[l]), its, l.lacks, is))
+			r.machineName(l.machine), r.show.Measure(most[l]), listed(foods[l]), its, l.lacks, is))
 	}
 	return words
 }

@@ -5,6 +5,7 @@ import (
 	"encoding/xml"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 )
@@ -46,6 +47,9 @@ func TestAgainstCLDR(t *testing.T) {
 		date, ym := strings.ReplaceAll(dates("short"), "yy", "y"), month("yM")
 		if strings.HasPrefix(f.tag, "en-") {
 			date, ym = dates("medium"), month("yMMM")
+		}
+		if slices.Contains([]string{"M.y", "MM.y", "MM.y."}, ym) {
+			ym = "MM/y" // the table's own: 1.2025 reads as a decimal
 		}
 		number := strings.ReplaceAll(strings.ReplaceAll(pattern("currency"), "#,##,##0.00", "#"), "#,##0.00", "#")
 		money, owed, _ := strings.Cut(number, ";")

@@ -12,7 +12,7 @@ type facts struct {
 	owed     string // one below zero; empty: the minus, then money
 	percent  string
 	date     string // English: the medium pattern; others: the short one, with the whole year
-	month    string // English: yMMM; others: yM
+	month    string // English: yMMM; others: yM, but MM/y where only a point joins its digits: 1.2025 reads as a decimal
 	currency string // of the region
 	sign     string // of that currency
 
@@ -30,11 +30,11 @@ const (
 
 var table = [...]facts{
 	{tag: "cs-CZ", point: ",", group: nbsp, money: "# ¤", percent: "# %", date: "dd.MM.y", month: "M/y", currency: "CZK", sign: "Kč"},
-	{tag: "da-DK", point: ",", group: ".", money: "# ¤", percent: "# %", date: "dd.MM.y", month: "M.y", currency: "DKK", sign: "kr."},
-	{tag: "de-AT", point: ",", group: nbsp, money: "¤ #", percent: "# %", date: "dd.MM.y", month: "M.y", currency: "EUR", sign: "€", moneyGroup: "."},
-	{tag: "de-CH", point: ".", group: "’", money: "¤ #", owed: "¤-#", percent: "#%", date: "dd.MM.y", month: "M.y", currency: "CHF", sign: "CHF"},
-	{tag: "de-DE", point: ",", group: ".", money: "# ¤", percent: "# %", date: "dd.MM.y", month: "M.y", currency: "EUR", sign: "€"},
-	{tag: "de-LU", point: ",", group: ".", money: "# ¤", percent: "# %", date: "dd.MM.y", month: "M.y", currency: "EUR", sign: "€"},
+	{tag: "da-DK", point: ",", group: ".", money: "# ¤", percent: "# %", date: "dd.MM.y", month: "MM/y", currency: "DKK", sign: "kr."},
+	{tag: "de-AT", point: ",", group: nbsp, money: "¤ #", percent: "# %", date: "dd.MM.y", month: "MM/y", currency: "EUR", sign: "€", moneyGroup: "."},
+	{tag: "de-CH", point: ".", group: "’", money: "¤ #", owed: "¤-#", percent: "#%", date: "dd.MM.y", month: "MM/y", currency: "CHF", sign: "CHF"},
+	{tag: "de-DE", point: ",", group: ".", money: "# ¤", percent: "# %", date: "dd.MM.y", month: "MM/y", currency: "EUR", sign: "€"},
+	{tag: "de-LU", point: ",", group: ".", money: "# ¤", percent: "# %", date: "dd.MM.y", month: "MM/y", currency: "EUR", sign: "€"},
 	{tag: "en-AU", point: ".", group: ",", money: "¤#", percent: "#%", date: "d MMM y", month: "MMM y", currency: "AUD", sign: "$"},
 	{tag: "en-CA", point: ".", group: ",", money: "¤#", percent: "#%", date: "MMM d, y", month: "MMM y", currency: "CAD", sign: "$"},
 	{tag: "en-GB", point: ".", group: ",", money: "¤#", percent: "#%", date: "d MMM y", month: "MMM y", currency: "GBP", sign: "£"},
@@ -45,21 +45,21 @@ var table = [...]facts{
 	{tag: "en-ZA", point: ",", group: nbsp, money: "¤#", percent: "#%", date: "dd MMM y", month: "MMM y", currency: "ZAR", sign: "R"},
 	{tag: "es-ES", point: ",", group: ".", money: "# ¤", percent: "# %", date: "d/M/y", month: "M/y", currency: "EUR", sign: "€", least: 2},
 	{tag: "es-MX", point: ".", group: ",", money: "¤#", percent: "# %", date: "dd/MM/y", month: "M/y", currency: "MXN", sign: "$"},
-	{tag: "et-EE", point: ",", group: nbsp, money: "# ¤", percent: "#%", date: "dd.MM.y", month: "M.y", currency: "EUR", sign: "€", minus: minus, least: 2},
-	{tag: "fi-FI", point: ",", group: nbsp, money: "# ¤", percent: "# %", date: "d.M.y", month: "M.y", currency: "EUR", sign: "€", minus: minus},
+	{tag: "et-EE", point: ",", group: nbsp, money: "# ¤", percent: "#%", date: "dd.MM.y", month: "MM/y", currency: "EUR", sign: "€", minus: minus, least: 2},
+	{tag: "fi-FI", point: ",", group: nbsp, money: "# ¤", percent: "# %", date: "d.M.y", month: "MM/y", currency: "EUR", sign: "€", minus: minus},
 	{tag: "fr-BE", point: ",", group: narrow, money: "# ¤", percent: "# %", date: "d/MM/y", month: "MM/y", currency: "EUR", sign: "€"},
 	{tag: "fr-CA", point: ",", group: nbsp, money: "# ¤", percent: "# %", date: "y-MM-dd", month: "y-MM", currency: "CAD", sign: "$"},
-	{tag: "fr-CH", point: ",", group: narrow, money: "# ¤", percent: "#%", date: "dd.MM.y", month: "MM.y", currency: "CHF", sign: "CHF", moneyPoint: "."},
+	{tag: "fr-CH", point: ",", group: narrow, money: "# ¤", percent: "#%", date: "dd.MM.y", month: "MM/y", currency: "CHF", sign: "CHF", moneyPoint: "."},
 	{tag: "fr-FR", point: ",", group: narrow, money: "# ¤", percent: "# %", date: "dd/MM/y", month: "MM/y", currency: "EUR", sign: "€"},
 	{tag: "hu-HU", point: ",", group: nbsp, money: "# ¤", percent: "#%", date: "y. MM. dd.", month: "y. M.", currency: "HUF", sign: "Ft"},
 	{tag: "is-IS", point: ",", group: ".", money: "# ¤", percent: "#%", date: "d.M.y", month: "M. y", currency: "ISK", sign: "ISK"},
 	{tag: "it-IT", point: ",", group: ".", money: "# ¤", percent: "#%", date: "dd/MM/y", month: "M/y", currency: "EUR", sign: "€"},
 	{tag: "lt-LT", point: ",", group: nbsp, money: "# ¤", percent: "# %", date: "y-MM-dd", month: "y-MM", currency: "EUR", sign: "€", minus: minus},
-	{tag: "lv-LV", point: ",", group: nbsp, money: "# ¤", percent: "#%", date: "dd.MM.y", month: "MM.y.", currency: "EUR", sign: "€", least: 2},
-	{tag: "nb-NO", point: ",", group: nbsp, money: "¤ #", owed: "¤ -#", percent: "# %", date: "dd.MM.y", month: "M.y", currency: "NOK", sign: "kr", minus: minus},
+	{tag: "lv-LV", point: ",", group: nbsp, money: "# ¤", percent: "#%", date: "dd.MM.y", month: "MM/y", currency: "EUR", sign: "€", least: 2},
+	{tag: "nb-NO", point: ",", group: nbsp, money: "¤ #", owed: "¤ -#", percent: "# %", date: "dd.MM.y", month: "MM/y", currency: "NOK", sign: "kr", minus: minus},
 	{tag: "nl-BE", point: ",", group: ".", money: "¤ #", owed: "¤ -#", percent: "#%", date: "d/MM/y", month: "M/y", currency: "EUR", sign: "€"},
 	{tag: "nl-NL", point: ",", group: ".", money: "¤ #", owed: "¤ -#", percent: "#%", date: "dd-MM-y", month: "M-y", currency: "EUR", sign: "€"},
-	{tag: "pl-PL", point: ",", group: nbsp, money: "# ¤", percent: "#%", date: "d.MM.y", month: "MM.y", currency: "PLN", sign: "zł", least: 2},
+	{tag: "pl-PL", point: ",", group: nbsp, money: "# ¤", percent: "#%", date: "d.MM.y", month: "MM/y", currency: "PLN", sign: "zł", least: 2},
 	{tag: "pt-BR", point: ",", group: ".", money: "¤ #", percent: "#%", date: "dd/MM/y", month: "MM/y", currency: "BRL", sign: "R$"},
 	{tag: "pt-PT", point: ",", group: nbsp, money: "# ¤", percent: "#%", date: "dd/MM/y", month: "MM/y", currency: "EUR", sign: "€", least: 2},
 	{tag: "sk-SK", point: ",", group: nbsp, money: "# ¤", percent: "# %", date: "d. M. y", month: "M/y", currency: "EUR", sign: "€"},

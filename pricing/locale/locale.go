@@ -27,7 +27,7 @@ func Tags() []string {
 }
 
 // Named returns the locale of a tag, in any case and with - or _ between its
-// parts. ok is false where it is not in the table.
+// parts; an empty one is [Plain]. ok is false where it is not in the table.
 func Named(tag string) (l Locale, ok bool) {
 	tag = strings.ReplaceAll(tag, "_", "-")
 	for i := range table {

@@ -62,6 +62,9 @@ func (l Locale) readWith(text, point, group string) (plain string, ok bool) {
 			break
 		}
 	}
+	if len(parts) > 1 && strings.HasPrefix(whole, "0") {
+		return "", false // 0,500 is no thousand
+	}
 	for i, part := range parts {
 		if part == "" || strings.Trim(part, "0123456789") != "" || !l.fits(i, len(parts), len(part)) {
 			return "", false

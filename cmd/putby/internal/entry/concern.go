@@ -3,6 +3,8 @@ package entry
 import (
 	"crypto/sha256"
 	"encoding/hex"
+	"fmt"
+	"os"
 	"runtime/debug"
 	"strings"
 	"sync"
@@ -44,12 +46,18 @@ func (b *Base) Recent(rows []Row) bool {
 }
 
 // Judge names the check of [Check.Faults], and the program that it is of: another
-// one may know of more that is wrong.
+// one may know of more that is wrong. What the program says of itself is the same for
+// any two that are built of a changed tree, so its file counts too.
 var Judge = sync.OnceValue(func() string {
 	info, ok := debug.ReadBuildInfo()
-	if !ok {
+	path, err := os.Executable()
+	if !ok || err != nil {
 		return ""
 	}
-	sum := sha256.Sum256([]byte(info.String()))
+	file, err := os.Stat(path)
+	if err != nil {
+		return ""
+	}
+	sum := sha256.Sum256(fmt.Appendf(nil, "%v\n%d %d", info, file.Size(), file.ModTime().UnixNano()))
 	return "joins without fault: " + hex.EncodeToString(sum[:])
 })

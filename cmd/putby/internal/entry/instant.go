@@ -25,7 +25,7 @@ func (b *Base) instant(text string) (time.Time, error) {
 	}
 	t, err := exact.ParseMoment(dated, b.Records.Settings.Zone)
 	if err != nil {
-		return t, typed(text, "it is no time: write 21:40, yesterday 21:40 or 2025-02-28 21:40")
+		return t, typed(text, "it is no time: write 21:40, yesterday 21:40 or "+b.At.forms("2025-02-28", " 21:40"))
 	}
 	return t, b.past(t)
 }

@@ -124,3 +124,14 @@ func (m Moment) Period(text string) (first, last exact.Date, ok bool) {
 	}
 	return exact.NoDate, exact.NoDate, false
 }
+
+// forms are a date as records have it and, before it, as the locale writes it
+// where that can be typed; behind each comes then, such as a time: "28.02.2025 or
+// 2025-02-28".
+func (m Moment) forms(date, then string) string {
+	own := m.Locale.Date(exact.MustDate(date))
+	if _, ok := m.Locale.ReadDate(own); !ok || own == date {
+		return date + then
+	}
+	return own + then + " or " + date + then
+}

@@ -1,9 +1,11 @@
 package entry
 
 import (
+	"slices"
 	"strings"
 	"unicode"
 
+	"putby/ledger"
 	"putby/pricing/locale"
 )
 
@@ -37,6 +39,16 @@ func TwoWays(l locale.Locale, text string) (two error) {
 	return two
 }
 
+// Figures reports whether the cells of a column hold figures, rather than names
+// and other words that may be written with digits.
+func Figures(c *ledger.Column) bool {
+	switch c.Cell {
+	case ledger.TextCell, ledger.NameCell, ledger.WordCell, ledger.ListCell:
+		return false
+	}
+	return true
+}
+
 // eachFigure writes anew the dates of a text and what as makes of its numbers.
 func eachFigure(l locale.Locale, text string, as func(string) string) string {
 	if l.IsPlain() || !strings.ContainsAny(text, "0123456789") {
@@ -44,7 +56,7 @@ func eachFigure(l locale.Locale, text string, as func(string) string) string {
 	}
 	words := strings.Split(text, " ")
 	for i, word := range words {
-		if i > 0 && (strings.EqualFold(words[i-1], "on") || strings.EqualFold(words[i-1], "for")) && strings.Trim(word, "0123456789,") == "" {
+		if i > 0 && namesLines(text, words[i-1]) && strings.Trim(word, "0123456789,") == "" {
 			continue
 		}
 		if d, ok := l.ReadDate(word); ok {
@@ -57,6 +69,20 @@ func eachFigure(l locale.Locale, text string, as func(string) string) string {
 		}
 	}
 	return strings.Join(words, " ")
+}
+
+// namesLines reports whether a word of a text is followed by the numbers of
+// lines: "coupon 2.00 on 2,3", "discount 1.00 for 4". Behind "3 x soap for" is a
+// price.
+func namesLines(text, word string) bool {
+	switch strings.ToLower(word) {
+	case "on":
+		return true
+	case "for":
+		text = strings.ToLower(text)
+		return slices.ContainsFunc(amountWords, func(a amountWord) bool { return strings.HasPrefix(text, a.words+" ") })
+	}
+	return false
 }
 
 func beginsWithLetter(word string) bool {

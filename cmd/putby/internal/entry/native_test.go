@@ -25,6 +25,8 @@ func TestNative(t *testing.T) {
 		{"de-DE", "(3,99).", "(3.99).", ""},
 		{"en-US", "2 lb peas $1,234.50", "2 lb peas $1234.50", ""},
 		{"en-US", "2 lb peas 3,99", "2 lb peas 3,99", ""},
+		{"en-US", "3 x soap for 1,200", "3 x soap for 1200", ""},
+		{"en-US", "discount 1.00 for 1,2", "discount 1.00 for 1,2", ""},
 		{"fr-FR", "2 500 g", "2 500 g", ""},
 		{"fr-FR", "1\u202f234,50 €", "1234.50 €", ""},
 		{"", "1.234,50", "1.234,50", ""},

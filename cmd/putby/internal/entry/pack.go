@@ -302,6 +302,9 @@ func (p *packing) asLast(r *packRow) error {
 
 // inWords is a cell as people are told it: supplies by their names.
 func inWords(rec *ledger.Records, c *ledger.Column, text string) string {
+	if q, err := exact.ParseQuantity(text); c.Cell == ledger.AmountCell && err == nil {
+		return rec.Settings.Show().Measure(q)
+	}
 	if c.Cell != ledger.SuppliesCell {
 		return text
 	}

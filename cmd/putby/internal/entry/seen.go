@@ -34,7 +34,7 @@ func (r *Receipt) Seen(rec *ledger.Records, at Moment) (rows []Row, notes []stri
 		}
 		if usual, ok := regular(rec, &s, day); ok && !l.Regular && lower(rec, &s, usual) {
 			notes = append(notes, fmt.Sprintf("%s is under its regular price, %s for %s (%s): taken as an offer's, so not as what the shelf asks. If the shelf price came down, say regular behind it.",
-				titleOf(rec, l.Item), rec.Settings.Locale.Amount(usual.Price.Fixed(max(r.Currency.Minor(), usual.Price.Number().Places()))), rec.Settings.Show().Quantity(usual.Size), placed(rec, usual.Shop, usual.Date)))
+				titleOf(rec, l.Item), rec.Settings.Locale.Money(usual.Price.Fixed(max(r.Currency.Minor(), usual.Price.Number().Places())), rec.Settings.Currency), rec.Settings.Show().Quantity(usual.Size), placed(rec, usual.Shop, usual.Date)))
 			continue
 		}
 		rows = append(rows, Row{ledger.MustKind("price"), row})

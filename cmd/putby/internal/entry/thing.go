@@ -170,13 +170,13 @@ func (b *Base) day(text string) (exact.Date, error) {
 	}
 	day, err := exact.ParseDate(b.At.Dated(text))
 	if err != nil {
-		return day, typed(text, "it is no day: write 2025-02-28, yesterday or last sat")
+		return day, typed(text, "it is no day: write "+b.At.forms("2025-02-28", "")+", yesterday or last sat")
 	}
 	return day, nil
 }
 
 // typeable writes an amount so that it can be typed: in the unit that people are
-// shown, rounded down.
+// shown, rounded down, with the decimal sign of the locale.
 func typeable(g *ledger.Ledger, food *ledger.Food, n exact.Number) string {
 	unit := g.Settings.Show().In(food.Basis)
 	r := n.Over(unit.Factor())
@@ -184,5 +184,5 @@ func typeable(g *ledger.Ledger, food *ledger.Food, n exact.Number) string {
 	if rounded.IsZero() {
 		rounded = r.Round(exact.MaxFraction, exact.Down)
 	}
-	return unit.Of(rounded).String()
+	return g.Settings.Locale.Typed(rounded.String()) + " " + unit.String()
 }
