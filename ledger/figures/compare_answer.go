@@ -12,6 +12,7 @@ type CompareAnswer struct {
 	Dear   []int // others that cost more than the shelf asks
 	Best   int   // that earns most per run; -1: none earns anything
 	PerRun exact.Ratio
+	Of     exact.Ratio // whole runs that Best was in: less than 1 only where no food of a whole run earns anything
 }
 
 // Answer says which foods lose and which earns most.
@@ -19,8 +20,8 @@ func (c *CompareResult) Answer() CompareAnswer {
 	a := CompareAnswer{Best: -1}
 	for i := range c.Foods {
 		f := &c.Foods[i]
-		if earns, ok := f.Measure(EarnedPerRun).Get(); ok && earns.Sign() > 0 && (a.Best < 0 || earns.Cmp(a.PerRun) > 0) {
-			a.Best, a.PerRun = i, earns
+		if earns, ok := f.Measure(EarnedPerRun).Get(); ok && earns.Sign() > 0 && a.lessThan(earns, f.Earned.Whole) {
+			a.Best, a.PerRun, a.Of = i, earns, f.Earned.Whole
 		}
 		saving, ok := f.SavingPerUnit().Get()
 		if !ok {
@@ -39,3 +40,18 @@ func (c *CompareResult) Answer() CompareAnswer {
 	}
 	return a
 }
+
+// lessThan reports whether a food that earns so much a run, in so many whole runs,
+// earns more than the best so far. What part of a run earned is no measure of a whole
+// one beside foods that filled one.
+func (a *CompareAnswer) lessThan(earns, runs exact.Ratio) bool {
+	if a.Best < 0 {
+		return true
+	}
+	if had, has := wholeRun(a.Of), wholeRun(runs); had != has {
+		return has
+	}
+	return earns.Cmp(a.PerRun) > 0
+}
+
+func wholeRun(runs exact.Ratio) bool { return runs.Cmp(wholeRatio(1)) >= 0 }

@@ -61,7 +61,9 @@ type PlanStretch struct {
 // A PlanLeft is an offer that the plan does not take.
 type PlanLeft struct {
 	*Facts
-	Alone pricing.Row // what would be best if it had the machine to itself
+	Alone  pricing.Row     // what would be best if it had the machine to itself
+	Most   int             // packages that its limits would allow then
+	Limits []pricing.Limit // what allows no more
 }
 
 // OfferErrors are what is wrong with the offers of a plan, by their positions.
@@ -146,7 +148,7 @@ func gatherPlan(g *ledger.Ledger, offers []WorthQuery) (*PlanResult, error) {
 			wrong[i] = err
 			continue
 		}
-		p.Offers, p.Left = append(p.Offers, f), append(p.Left, PlanLeft{f, alone.Best})
+		p.Offers, p.Left = append(p.Offers, f), append(p.Left, PlanLeft{f, alone.Best, alone.Most, alone.Limits})
 		if f.Queue.Free.After(p.Free) {
 			p.Free = f.Queue.Free
 		}

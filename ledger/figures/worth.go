@@ -16,6 +16,7 @@ type WorthResult struct {
 	// bought.
 	Shown     pricing.Row
 	BreakEven exact.Opt[PriceAt]     // at which the answer saves nothing; where it is to buy none, the highest of any number
+	Highest   exact.Opt[PriceAt]     // at which any number saves nothing
 	Drying    exact.Opt[exact.Ratio] // the price of a package at which drying neither gains nor loses
 	Needs     []SupplyNeed           // to pack the answer
 	Packed    []SupplyNote           // doubts about what packing the row shown costs
@@ -56,7 +57,11 @@ func Worth(g *ledger.Ledger, q WorthQuery) (*WorthResult, error) {
 	if d.Best.Packages == 0 {
 		w.Shown = closest(d)
 	}
-	w.BreakEven = f.breakEven(d)
+	w.Highest = f.highestBreakEven(d)
+	w.BreakEven = w.Highest
+	if price, ok := f.breakEvenOf(d.Best); ok {
+		w.BreakEven = exact.Some(PriceAt{price, d.Best.Packages})
+	}
 	w.Drying = f.dryingBreakEven(d)
 	w.Needs = f.Packing.needs(g, d.Best.Containers)
 	_, w.Packed = suppliesCost(g, f.Packing.With, w.Shown.Containers)
@@ -89,13 +94,6 @@ func (f *Facts) breakEvenOf(r pricing.Row) (exact.Ratio, bool) {
 		return price, false
 	}
 	return price.Sub(f.besides(r.Packages).Per(exact.Int(int64(r.Packages)))), true
-}
-
-func (f *Facts) breakEven(d pricing.Decision) (even exact.Opt[PriceAt]) {
-	if price, ok := f.breakEvenOf(d.Best); ok {
-		return exact.Some(PriceAt{price, d.Best.Packages})
-	}
-	return f.highestBreakEven(d)
 }
 
 func (f *Facts) dryingBreakEven(d pricing.Decision) (even exact.Opt[exact.Ratio]) {

@@ -49,7 +49,7 @@ func cardAnswered(t testing.TB, g *ledger.Ledger) {
 	case pays == 0:
 		says(t, d.Words[0], "no package is worth buying")
 	default:
-		says(t, d.Words[0], fmt.Sprintf(" %d of %d package", pays, all))
+		says(t, d.Words[0], map[bool]string{true: ": worth buying to dry up to", false: fmt.Sprintf("%d of %d package", pays, all)}[all == 1])
 		near(t, d.Words[0], `up to ~?([-\d.]+)`, first)
 	}
 }
@@ -198,10 +198,18 @@ func compareAnswered(t testing.TB, g *ledger.Ledger) {
 	}
 	words, tab, parts, spread := d.Words[0], table(t, d, "rows"), table(t, d, "parts"), table(t, d, "spread")
 	best, of, priced, loses := new(big.Rat), "", 0, 0
+	side, err := figures.Compare(g, figures.CompareQuery{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	filled := false // a whole run, by the food that earns most
 	for i := range tab.Rows {
 		title := cell(t, tab, i, "item").Shown(euro, g.Settings.Show())
-		if earns, ok := figureOf(t, spread, i, "per_run"); ok && earns.Cmp(best) > 0 {
-			best, of = earns, title
+		if earns, ok := figureOf(t, spread, i, "per_run"); ok && earns.Sign() > 0 {
+			whole := side.Foods[i].Earned.Whole.Cmp(exact.RatioOf(exact.Int(1))) >= 0
+			if whole && !filled || whole == filled && earns.Cmp(best) > 0 {
+				best, of, filled = earns, title, whole
+			}
 		}
 		saving, ok := figureOf(t, tab, i, "saving_per_unit")
 		if !ok {
@@ -237,6 +245,9 @@ func compareAnswered(t testing.TB, g *ledger.Ledger) {
 	}
 	says(t, words, of+" earns most")
 	near(t, words, `earns most, ([-\d.]+) EUR`, best)
+	if part := strings.Contains(words, " of a run)"); part == filled {
+		t.Fatalf("%q: a whole run was filled: %v", words, filled)
+	}
 }
 
 func onHandAnswered(t testing.TB, g *ledger.Ledger) {

@@ -61,13 +61,17 @@ func (c *card) words() []string {
 func (c *card) answer() string {
 	rows := slices.Concat(c.Rows, c.Made)
 	pays := slices.DeleteFunc(slices.Clone(rows), func(r figures.CardRow) bool { return !r.Below.Given() })
-	said := fmt.Sprintf("On %s %d of %s %s worth buying in bulk to dry at a low enough price", c.day(c.Day), len(pays), counted(len(rows), "package"), are(len(pays)))
 	if len(pays) == 0 {
 		return fmt.Sprintf("On %s no package is worth buying in bulk to dry, at any price.", c.day(c.Day))
 	}
 	r := &pays[0]
 	below := guess(r.Facts, MoneyOf(r.Below.Or(exact.Money{})), r.Best)
-	return said + fmt.Sprintf(", such as %s up to %s for %s.", c.g.Foods[r.Bought].Title(), c.sum(below), c.quantity(r.Size))
+	name, size := c.g.Foods[r.Bought].Title(), c.quantity(r.Size)
+	if len(rows) == 1 {
+		return fmt.Sprintf("%s, %s: worth buying to dry up to %s (on %s).", name, size, c.sum(below), c.day(c.Day))
+	}
+	return fmt.Sprintf("%d of %s %s worth buying in bulk to dry, if cheap enough (on %s): such as %s up to %s for %s.",
+		len(pays), counted(len(rows), "package"), are(len(pays)), c.day(c.Day), name, c.sum(below), size)
 }
 
 func are(n int) string {
@@ -128,7 +132,7 @@ func notBelow(r *figures.CardRow) []string {
 	case r.Most == 0:
 		return []string{"none now: " + noRoom(r.Limits, "")}
 	case !r.Below.Given():
-		return []string{"no number of packages would pay as a gift"}
+		return []string{"drying does not pay even if the packages were free"}
 	}
 	return nil
 }
@@ -156,13 +160,7 @@ func (c *card) notes() []string {
 			facts = append(facts, rows[i].Facts)
 		}
 	}
-	notes.add(c.passedOver(facts...)...)
-	for _, f := range facts {
-		s := factsSaid{Facts: f, reporting: c.reporting}
-		s.regular()
-		s.cycles()
-		notes.add(s.doubts...)
-	}
+	notes.add(notesOnAll(c.reporting, facts)...)
 	all := append(notes, refuses(c.g, func(food int) bool { return on[food] })...)
 	for food := range c.g.Foods {
 		if on[food] {

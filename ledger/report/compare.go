@@ -115,7 +115,7 @@ func compareNotes(g *ledger.Ledger, q figures.CompareQuery, c figures.CompareRes
 		notes.addf("%s are not alike: foods of different units compare per serving, per 1000 kcal or per 100 g of protein",
 			listed(units))
 		if q.Rank.OfUnit() {
-			notes.addf("%s ranks each unit by itself", rankKey(q.Rank))
+			notes.addf("%s are ranked apart", listed(units))
 		}
 	}
 	return notes

@@ -156,7 +156,7 @@ func TestCompareSaysWhatIsLeftOut(t *testing.T) {
 		"6,food,milk,1,1 L,7.00\n", "6,food,milk,2,1 L,7.00\na,2025-01-01,7,food,salt,1,1 kg,1.00\n").Replace(threeUnits)
 	d := compared(t, whole(t, write(t, text), exact.NoDate), nil)
 	sameNotes(t, d.Notes, "milk of run 6 awaits packing and is left out", "salt has no pack, only losses, and is left out",
-		"L, kg and ea are not alike: foods of different units compare per serving, per 1000 kcal or per 100 g of protein", "per_unit ranks each unit by itself")
+		"L, kg and ea are not alike: foods of different units compare per serving, per 1000 kcal or per 100 g of protein", "L, kg and ea are ranked apart")
 	d = compared(t, whole(t, write(t, text), exact.NoDate), func(q *figures.CompareQuery) { q.Item = "rice" })
 	sameNotes(t, d.Notes)
 }
@@ -201,7 +201,7 @@ func TestCompareRanks(t *testing.T) {
 		}
 	}
 	d := compared(t, g, nil)
-	if !noted(d.Notes, "L, kg and ea are not alike") || !noted(d.Notes, "per_unit ranks each unit by itself") {
+	if !noted(d.Notes, "L, kg and ea are not alike") || !noted(d.Notes, "L, kg and ea are ranked apart") {
 		t.Errorf("nothing says what does not compare: %q", d.Notes)
 	}
 	if d = compared(t, g, func(q *figures.CompareQuery) { q.Item = "milk" }); noted(d.Notes, "not alike") {

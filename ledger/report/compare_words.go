@@ -5,6 +5,7 @@ import (
 
 	"putby/ledger"
 	"putby/ledger/figures"
+	"putby/pricing/exact"
 )
 
 // answerOfCompare says which foods to stop drying, and which pays most.
@@ -46,7 +47,11 @@ func (p phrasing) answerOfCompare(g *ledger.Ledger, c *figures.CompareResult) st
 		parts = append(parts, "No food costs more than on the shelf")
 	}
 	if a.Best >= 0 {
-		parts = append(parts, name(a.Best)+" earns most, "+p.money(a.PerRun)+" a run")
+		earns := name(a.Best) + " earns most, " + p.money(a.PerRun) + " a run"
+		if one := exact.RatioOf(exact.Int(1)); a.Of.Cmp(one) < 0 {
+			earns += " (from " + p.number(a.Of.Round(2, exact.HalfAway)) + " of a run)"
+		}
+		parts = append(parts, earns)
 	} else {
 		parts = append(parts, "no food earns anything")
 	}

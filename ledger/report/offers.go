@@ -32,7 +32,7 @@ func OffersDoc(g *ledger.Ledger, q figures.OffersQuery, r *figures.OffersResult)
 	prices := o.prices()
 	d.Fields = []Field{
 		{"item", "", foodValue(&g.Foods[r.Food])}, {"unit", "", UnitOf(o.unit)}, {"form", "", TextOf(q.Form.String())}, {"as_of", "", DateOf(r.Day)},
-		{"lowest_30_days", "Lowest of the last 30 days", o.lowest()},
+		{"lowest_30_days", o.lowestTitle(), o.lowest()},
 		{"year", "The year up to " + o.day(r.Day), o.year()},
 		{"rhythm", "On offer", o.rhythm()},
 		{"as_good", "As cheap as when it last was on offer", o.asGood()},
@@ -107,7 +107,15 @@ func (o *offers) lowest() Object {
 		perUnit, shop, date, presumed = PriceOf(ref.PerUnit, o.unit), TextOf(ref.Shop), DateOf(ref.Date), YesNoOf(ref.Presumed)
 	}
 	return Object{{"per_unit", "price", perUnit}, {"shop", "at", shop}, {"date", "on", date},
-		{"presumed", "older, as none of these days is known", presumed}}
+		{"presumed", "", presumed}}
+}
+
+// lowestTitle says whether the reference price is of its days.
+func (o *offers) lowestTitle() string {
+	if ref, ok := o.Reference.Get(); ok && ref.Presumed {
+		return "Last known price (none in the last 30 days)"
+	}
+	return "Lowest of the last 30 days"
 }
 
 // year are the quantiles of the year, of type 7.

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"time"
 
 	"putby/ledger"
 	"putby/ledger/figures"
@@ -108,14 +109,16 @@ func (p *planning) doc() Doc {
 		{"saving", "saving of all", p.guess(MoneyQuotient(p.Saving))},
 		{"paid", "the food costs", MoneyOf(p.Paid)},
 		{"budget", titleIf(p.Budget.Given(), "of a budget of"), optional(p.Budget, MoneyOf)},
-		{"free", "the machine is free from", MomentOf(p.Free)},
-		{"busy_hours", "and busy for", busy},
+		{"free", "", MomentOf(p.Free)},
+		{"", "the machine is free from", p.about(p.Free)},
+		{"busy_hours", "", busy},
+		{"", titleIf(p.Busy > 0, "and busy for"), SpanOf(p.Busy.Round(time.Minute)).estimatedIf(p.lengthsGuessed(p.Order))},
 		{"freezer_free", titleIf(p.Freezer.Holds.Given(), "room in the freezer, litres"), p.room(p.Freezer.Free())},
 		{"freezer_taken", titleIf(p.Frozen.Sign() > 0, "of which the plan takes, litres"), p.room(p.Frozen)},
 		{"missed_at_most", titleIf(p.Short.Sign() > 0, "a better plan may save, at most, more"), MoneyQuotient(p.Short)},
 		field("plan", titleOf(len(p.Rows), "What to buy"), p.table()),
 		field("order", titleOf(len(p.Order), "The order to dry in"), p.order()),
-		field("left_out", titleOf(len(p.Left), "Not worth buying now"), p.leftOut()),
+		field("left_out", titleOf(len(p.Left), "Left out of this plan"), p.leftOut()),
 		packingField(p.g, p.Needs),
 		{NotesKey, "", List{}},
 	}
@@ -132,10 +135,7 @@ func (p *planning) room(litres exact.Number) Value {
 }
 
 func (p *planning) notes() []string {
-	var notes doubts
-	for _, f := range p.Offers {
-		notes.add(notesOn(p.reporting, f)...)
-	}
+	notes := notesOnAll(p.reporting, p.Offers)
 	if i := slices.IndexFunc(p.Order, func(s figures.PlanStretch) bool { return s.PricesGuessed }); i >= 0 {
 		notes.add(hourlyRemark(p.g, p.Order[i].Price.Tariff.Name(), p.Free))
 	}
@@ -197,8 +197,11 @@ func (p *planning) words() []string {
 			freeze = append(freeze, p.amount(r.Frozen, food.Basis)+" of "+food.Title())
 		}
 	}
-	said := fmt.Sprintf("Buy %s, and dry them in this order. Together that saves %s against the shelf.",
-		listed(words), p.sum(p.guess(MoneyQuotient(p.Saving))))
+	said := fmt.Sprintf("Buy %s%s. Together that saves %s against the shelf.", listed(words), p.drying(), p.sum(p.guess(MoneyQuotient(p.Saving))))
+	if len(p.Rows) == 1 {
+		r := p.Rows[0]
+		said = fmt.Sprintf("Buy %d of %s%s. That saves %s against the shelf.", r.Row.Packages, p.g.Foods[r.Bought].Title(), p.drying(), p.sum(p.guess(MoneyQuotient(p.Saving))))
+	}
 	if freeze != nil {
 		said += " Freeze " + listed(freeze) + " at once: it waits in the freezer until the machine can take it."
 	}
@@ -208,12 +211,27 @@ func (p *planning) words() []string {
 	return []string{said + p.shortWords(p.Needs)}
 }
 
+// drying says how to dry what is bought: one food by its runs, several in their
+// order, none not at all.
+func (p *planning) drying() string {
+	dried := slices.DeleteFunc(slices.Clone(p.Rows), func(r figures.PlanRow) bool { return r.Row.Cycles == 0 })
+	switch {
+	case len(dried) == 0:
+		return ""
+	case len(p.Rows) == 1:
+		return " and dry them in " + counted(dried[0].Row.Cycles, "run")
+	case len(dried) == 1:
+		return ", and dry the " + p.g.Foods[dried[0].Bought].Title()
+	}
+	return ", and dry them in this order"
+}
+
 func (p *planning) table() *Table {
 	t := &Table{Columns: []Column{
 		{Key: "item", Title: "food"}, {Key: "buy", Title: "buy"}, {Key: "unit"},
 		{Key: "fresh"}, {Key: "dried"}, {Key: "frozen"}, {Title: "fresh", Rank: 3}, {Title: "dried", Rank: 1},
 		{Key: "cycles", Title: "runs"}, {Key: "start"}, {Key: "end"},
-		{Key: "turns", Title: "turns", Rank: 4}, {Key: "cost", Title: "cost", Rank: 2}, {Key: "value", Title: "value", Rank: 4}, {Key: "saving", Title: "saving"},
+		{Key: "turns"}, {Title: "turns", Rank: 4}, {Key: "cost", Title: "cost", Rank: 2}, {Key: "value", Title: "value", Rank: 4}, {Key: "saving", Title: "saving"},
 	}}
 	for _, r := range p.Rows {
 		start, end := None, None
@@ -223,24 +241,40 @@ func (p *planning) table() *Table {
 		unit, amount := p.g.Foods[r.Dried].Basis, func(n exact.Number) Value { return TextOf(p.amount(n, p.g.Foods[r.Dried].Basis)) }
 		t.add(foodValue(&p.g.Foods[r.Bought]), CountOf(r.Row.Packages), UnitOf(unit), AmountOf(r.Row.Fresh, unit), AmountOf(r.Row.Dried, unit), AmountOf(r.Frozen, unit),
 			amount(r.Row.Fresh), amount(r.Row.Dried),
-			CountOf(r.Row.Cycles), start, end, optional(r.Freshness.Turns, MomentOf), MoneyOf(r.Cost).estimatedIf(r.Estimated), MoneyQuotient(r.Row.Value), MoneyQuotient(r.Saving).estimatedIf(r.Estimated))
+			CountOf(r.Row.Cycles), start, end, optional(r.Freshness.Turns, MomentOf), optional(r.Freshness.Turns, toMinute), MoneyOf(r.Cost).estimatedIf(r.Estimated), MoneyQuotient(r.Row.Value), MoneyQuotient(r.Saving).estimatedIf(r.Estimated))
 	}
 	return t
+}
+
+// toMinute is a time as people go by it.
+func toMinute(t time.Time) Value { return MomentOf(t.Round(time.Minute)) }
+
+// about is a time from when the machine is free on: an estimate where food in hand
+// goes first, as long as a run of it usually takes.
+func (p *planning) about(t time.Time) Value {
+	return toMinute(t).estimatedIf(slices.ContainsFunc(p.Offers, func(f *figures.Facts) bool { return !f.Queue.Asked && len(f.Queue.First) > 0 }))
+}
+
+// lengthsGuessed reports whether a stretch is as long as such runs usually are, and
+// not as was given.
+func (p *planning) lengthsGuessed(stretches []figures.PlanStretch) bool {
+	return slices.ContainsFunc(stretches, func(s figures.PlanStretch) bool { return !s.Query.CycleTime.Given() })
 }
 
 // order lists what the machine dries, one food after the other.
 func (p *planning) order() *Table {
 	t := &Table{Columns: []Column{
 		{Key: "item", Title: "food"}, {Key: "unit"}, {Key: "amount"}, {Title: "amount"}, {Key: "cycles", Title: "runs"},
-		{Key: "from", Title: "from", Rank: 2}, {Key: "start", Title: "start"}, {Key: "end", Title: "end"}, {Key: "turns", Title: "turns", Rank: 1},
+		{Key: "from", Title: "from", Rank: 2}, {Key: "start"}, {Key: "end"}, {Key: "turns"}, {Title: "start"}, {Title: "end"}, {Title: "turns", Rank: 1},
 	}}
-	for _, s := range p.Order {
+	for i, s := range p.Order {
 		unit, from := p.g.Foods[s.Dried].Basis, "fresh"
 		if s.Frozen {
 			from = "freezer"
 		}
 		t.add(foodValue(&p.g.Foods[s.Bought]), UnitOf(unit), AmountOf(s.Amount, unit), TextOf(p.amount(s.Amount, unit)), CountOf(s.Cycles),
-			TextOf(from), MomentOf(s.Start), MomentOf(s.End), optional(s.By, MomentOf))
+			TextOf(from), MomentOf(s.Start), MomentOf(s.End), optional(s.By, MomentOf),
+			p.about(s.Start).estimatedIf(p.lengthsGuessed(p.Order[:i])), p.about(s.End).estimatedIf(p.lengthsGuessed(p.Order[:i+1])), optional(s.By, toMinute))
 	}
 	return t
 }
@@ -248,9 +282,27 @@ func (p *planning) order() *Table {
 // leftOut lists the offers that the plan does not take, with what each would
 // save if it had the machine to itself.
 func (p *planning) leftOut() *Table {
-	t := &Table{Columns: []Column{{Key: "item", Title: "food"}, {Key: "saving_alone", Title: "it alone would save"}}}
+	t := &Table{Columns: []Column{{Key: "item", Title: "food"}, {Key: "saving_alone", Title: "it alone would save"}, {Title: "why", Wrap: true}}}
 	for _, l := range p.Left {
-		t.add(foodValue(&p.g.Foods[l.Bought]), guess(l.Facts, MoneyQuotient(l.Alone.Saving), l.Alone))
+		t.add(foodValue(&p.g.Foods[l.Bought]), guess(l.Facts, MoneyQuotient(l.Alone.Saving), l.Alone), TextOf(p.why(l)))
 	}
 	return t
+}
+
+// why says why the plan does not take an offer.
+func (p *planning) why(l figures.PlanLeft) string {
+	if l.Alone.Saving.Sign() <= 0 {
+		if l.Most == 0 {
+			return noRoom(l.Limits, "")
+		}
+		return "no number of packages saves anything"
+	}
+	shared := "one machine"
+	if p.Budget.Given() {
+		shared += " and the budget"
+	}
+	if p.Short.Sign() > 0 {
+		return "no plan with it was found to save more: the offers share " + shared
+	}
+	return "no plan with it saves more: the offers share " + shared
 }

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 
 	"putby/ledger/figures"
 	"putby/pricing/exact"
@@ -24,6 +25,18 @@ func notesOn(r reporting, f *figures.Facts) doubts {
 	s.add(r.passedOver(f)...)
 	s.cycles()
 	return s.doubts
+}
+
+// notesOnAll are the notes on several decisions about one machine.
+func notesOnAll(r reporting, list []*figures.Facts) (notes doubts) {
+	notes.add(r.passedOver(list...)...)
+	for _, f := range list {
+		s := factsSaid{Facts: f, reporting: r}
+		s.regular()
+		s.cycles()
+		notes.add(s.doubts...)
+	}
+	return notes
 }
 
 // passedOver says of foods that one machine is to dry which of its limits they
@@ -49,12 +62,15 @@ func (r reporting) passedOver(list ...*figures.Facts) (words []string) {
 		}
 	}
 	for _, l := range limits {
-		have := "has"
+		its, is := "its", "is"
 		if len(foods[l]) > 1 {
-			have = "have"
+			its = "their"
 		}
-		words = append(words, fmt.Sprintf("the %s of %s (%s) is passed over: %s %s no %s to convert it by",
-			l.column, r.machineName(l.machine), r.show.Measure(most[l]), listed(foods[l]), have, l.lacks))
+		if strings.Contains(l.lacks, " and ") {
+			is = "are"
+		}
+		words = append(words, fmt.Sprintf("%s's limit of %s is not applied to %s: %s %s %s not recorded",
+			r.machineName(l.machine), r.show.Measure(most[l]), listed(foods[l]), its, l.lacks, is))
 	}
 	return words
 }

@@ -428,7 +428,7 @@ date,item,quantity,reason
 }
 
 // A cycle takes the lesser of the machine's two limits; one that cannot be told
-// in the food's unit is passed over, and that is said.
+// in the food's unit is not applied, and that is said.
 func TestWorthTakesTheLesserLoad(t *testing.T) {
 	machines := "-- machines.csv --\nmachine,name,trays,load_volume,load_mass,cycles,residual,with\nkiln,Kiln,4,6 L,4 lb,100,,\nold,Old,4,3 L,,100,,\n"
 	foods := func(stock, peas string) string {
@@ -439,10 +439,10 @@ func TestWorthTakesTheLesserLoad(t *testing.T) {
 	for _, c := range []struct {
 		item, size, foods, load, note string
 	}{
-		{"stock", "10 L", foods("", ""), "6", "the load_mass of Kiln (4 lb) is passed over: Stock has no density to convert it by"},
+		{"stock", "10 L", foods("", ""), "6", "Kiln's limit of 4 lb is not applied to Stock: its density is not recorded"},
 		{"stock", "10 L", foods("1", ""), "1.81436948", ""},
 		{"stock", "10 L", foods("0.2", ""), "6", ""}, // 4 lb are 9.07 L
-		{"peas", "10 kg", foods("", ""), "1.81436948", "the load_volume of Kiln (6 L) is passed over: Peas has no density to convert it by"},
+		{"peas", "10 kg", foods("", ""), "1.81436948", "Kiln's limit of 6 L is not applied to Peas: its density is not recorded"},
 		{"peas", "10 kg", foods("", "0.25"), "1.5", ""}, // 6 L of light peas
 		{"peas", "10 kg", foods("", "0.5"), "1.81436948", ""},
 	} {
@@ -452,13 +452,13 @@ func TestWorthTakesTheLesserLoad(t *testing.T) {
 		if allows(t, d, byMachine) != count(floor(quo(mul(count(9), rat(c.load)), rat("10")))).FloatString(0) {
 			t.Errorf("%s: 9 runs of %s allow %s packages of 10", c.item, c.load, allows(t, d, byMachine))
 		}
-		if noted(d.Notes, "passed over") != (c.note != "") || !noted(d.Notes, c.note) {
+		if noted(d.Notes, "is not applied") != (c.note != "") || !noted(d.Notes, c.note) {
 			t.Errorf("%s: %q", c.item, d.Notes)
 		}
 	}
 	// A limit that is given holds alone; a machine whose only limit cannot be told lacks one.
 	d := ask(t, kilnWith(t, machines), "stock", cycles.with("size", "10 L", "limit", "1", "load", "5 L"))
-	if figure(t, d, "cycles") != "2" || noted(d.Notes, "passed over") {
+	if figure(t, d, "cycles") != "2" || noted(d.Notes, "is not applied") {
 		t.Error(figure(t, d, "cycles"), d.Notes)
 	}
 	only := strings.Replace(machines, "6 L,4 lb", ",4 lb", 1)

@@ -39,7 +39,7 @@ func (a *answer) buyNone() string {
 	case even.Price.Sign() > 0:
 		words += fmt.Sprintf(" It begins to pay below %s a package, for %d of them.", a.sumOf(even.Price, a.Row(even.Packages)), even.Packages)
 	default:
-		words += " It would not pay as a gift."
+		words += " Drying does not pay even if the packages were free."
 	}
 	return words
 }
@@ -92,13 +92,31 @@ func (a *answer) buy() string {
 		if a.Purchase.Round != nil {
 			each += " on average"
 		}
-		words += fmt.Sprintf(" It is worth it below %s %s", a.sumOf(even.Price, best), each)
-		if p, ok := a.Drying.Get(); ok && best.Fresh.Sign() > 0 {
-			words += fmt.Sprintf(", and drying is below %s", a.sumOf(p, best))
-		}
-		words += "."
+		words += a.paysBelow(even.Price, each)
 	}
 	return words + a.takings() + a.shortWords(a.Needs)
+}
+
+// paysBelow says up to which price of a package the answer pays, and where another
+// number of them pays at a higher one, up to which.
+func (a *answer) paysBelow(even exact.Ratio, each string) string {
+	minor, best := a.currency.Minor(), a.Best
+	drying, fresh := a.Drying.Get()
+	fresh = fresh && best.Fresh.Sign() > 0
+	top, _ := a.Highest.Get()
+	most := top.Price.Round(minor, exact.Down) // as the card has it
+	if even.Round(minor, exact.HalfAway).Less(most) {
+		words := fmt.Sprintf(" This number breaks even at %s %s", a.sumOf(even, best), each)
+		if fresh {
+			words += fmt.Sprintf(", and drying at %s", a.sumOf(drying, best))
+		}
+		return words + fmt.Sprintf("; above %s no number saves.", a.sumOf(most.Over(exact.Int(1)), a.Row(top.Packages)))
+	}
+	words := fmt.Sprintf(" It is worth it below %s %s", a.sumOf(even, best), each)
+	if fresh {
+		words += fmt.Sprintf(", and drying is below %s", a.sumOf(drying, best))
+	}
+	return words + "."
 }
 
 // takings says where to buy how many, when there are several visits.

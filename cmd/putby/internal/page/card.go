@@ -3,6 +3,7 @@ package page
 import (
 	"bufio"
 	"io"
+	"strings"
 	"sync"
 
 	"putby/ledger/report"
@@ -55,6 +56,7 @@ type (
 	cardFood struct {
 		Name, Size     string
 		Below, PerUnit string // empty: not even as a gift
+		Why            string // there is no price
 		Buy, Most      string
 		Shelf          string
 		Offer          string // the last one, per unit
@@ -78,7 +80,7 @@ func newCardFood(d report.Doc, rows reader, row report.Row) cardFood {
 	return cardFood{
 		BelowAll: all("below"), PerUnitAll: all("below_per_unit"),
 		Name: rows.cell(row, "item").Shown(exact.Currency{}, d.Show), Size: rows.word(row, "size"), Below: shown("below"), PerUnit: shown("below_per_unit"),
-		Buy: shown("packages"), Most: shown("most"), Shelf: shown("shelf_per_unit"),
+		Why: strings.Join(row.Notes, "; "), Buy: shown("packages"), Most: shown("most"), Shelf: shown("shelf_per_unit"),
 		Offer: shown("last_offer_per_unit"), OfferDate: shown("last_offer_date"), Paid: shown("lowest_paid_per_unit"),
 	}
 }
