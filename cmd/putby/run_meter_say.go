@@ -62,7 +62,7 @@ func logNotes(r *intake.LogReport, bridged bool) (notes []string) {
 		for i, name := range r.Unread {
 			unread[i] = exact.Quote(name)
 		}
-		notes = append(notes, fmt.Sprintf("read the power in %s, not the energy in %s", exact.Quote(r.ValueColumn), strings.Join(unread, ", ")))
+		notes = append(notes, fmt.Sprintf("read the watts in %s, not the kWh in %s", exact.Quote(r.ValueColumn), strings.Join(unread, ", ")))
 	}
 	note(r.Blank, "rows", "without a value, passed over")
 	note(r.Rounded, "values", "with digits finer than the ninth place, rounded half to even")

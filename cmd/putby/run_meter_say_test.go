@@ -24,7 +24,7 @@ func TestLogNotes(t *testing.T) {
 	}{
 		"nothing": {report(exact.W, 0), true, nil},
 		"passed over": {passed, false, []string{
-			`read the power in "power (W)", not the energy in "total (kWh)", "day (kWh)"`,
+			`read the watts in "power (W)", not the kWh in "total (kWh)", "day (kWh)"`,
 			"1 row without a value, passed over", "3 values with digits finer than the ninth place, rounded half to even",
 		}},
 		"a gap":         {report(exact.W, 1), false, []string{"1 gap longer than 10m: nothing is drawn in them"}},

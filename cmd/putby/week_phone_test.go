@@ -59,7 +59,7 @@ var weekOnPhone = []step{
 	{"2025-11-21T13:00:00Z", "finish", false, [][]string{{"kwh", "15,8"}}, "41h, 15.8 kWh"},
 	{"2025-11-21T13:00:00Z", "receipt", false, [][]string{{"shop", "Quillet & Daughters"}, {"said", "2 kg apples 3.60\ncream 2.49"}}, "6.09 CAD"},
 	{"2025-11-21T13:00:00Z", "start", false, [][]string{{"loads", "1.7 kg carrots\n3 kg apples"}}, "Run c49 is running"},
-	{"2025-11-23T16:00:00Z", "finish", false, [][]string{{"as-usual"}}, "Run c49: 1.7 kg Carrots and 3 kg Apple slices, 51 h"},
+	{"2025-11-23T16:00:00Z", "finish", false, [][]string{{"as-usual"}}, "Run c49: 1.7 kg Carrots and 3 kg Apple slices, 51h"},
 	{"2025-11-23T16:00:00Z", "pack", false, [][]string{{"packs", "squash puree 5\ncarrots 2 x 0.7 kg\napples 6"}}, "5 labels for pack c48-a"},
 	{"2025-11-23T16:00:00Z", "take", false, [][]string{{"things", "2 chicken broth\nleek soup\nstrawberries\nchives\n2 squash puree"}}, "Left in store"},
 }

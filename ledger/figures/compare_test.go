@@ -94,16 +94,18 @@ func TestMeasuresByHand(t *testing.T) {
 	}
 }
 
-// What earns most is the first where the foods are ranked so, and the last where the worst is first.
+// What earns most is the first where the foods are ranked so, and the last where the
+// worst is first, of those that filled a run.
 func TestCompareAnswersWhatEarnsMost(t *testing.T) {
 	for _, worst := range []bool{false, true} {
 		r, err := figures.Compare(whole(t, "sample"), figures.CompareQuery{Rank: figures.EarnedPerRun, Worst: worst})
 		if err != nil || len(r.Foods) < 3 {
 			t.Fatal(err)
 		}
-		want := 0
+		want := -1
 		for i := range r.Foods {
-			if worst && r.Foods[i].Measure(figures.EarnedPerRun).Given() { // those without the figure are last
+			f := &r.Foods[i]
+			if f.Measure(figures.EarnedPerRun).Given() && f.Earned.Whole.Cmp(num("1").Over(num("1"))) >= 0 && (worst || want < 0) {
 				want = i
 			}
 		}
