@@ -54,10 +54,17 @@ func TestWaterByTheRunsWeights(t *testing.T) {
 		}
 	}
 	g := whole(t, write(t, weighedRun), exact.NoDate)
-	want := []string{"On the label of own: add 0.924 L of water, best by 2027-01-04.", "On the label of part: add ~0.93 L of water, best by 2027-01-04, 2 absorbers inside.",
+	// Of the 90 g of own 10.4 g are water, more than 10 %: it is not to be labelled as food
+	// that water is added to. Of 88 g 8.4 g are.
+	want := []string{"On the label of part: add ~0.93 L of water, best by 2027-01-04, 2 absorbers inside.",
 		"On the label of old: cover with water (how much is not known, since pack old has no dry weight), best by 2027-01-04."}
 	if have := report.PackLabels(g, "own", "part", "old"); !slices.Equal(have, want) {
 		t.Errorf("labels say %q", have)
+	}
+	g = whole(t, write(t, strings.Replace(weighedRun, ",90 g,", ",88 g,", 1)), exact.NoDate)
+	want = slices.Insert(want, 0, "On the label of own: add 0.926 L of water, best by 2027-01-04.")
+	if have := report.PackLabels(g, "own", "part", "old"); !slices.Equal(have, want) {
+		t.Errorf("labels of dry packs say %q", have)
 	}
 }
 
