@@ -64,7 +64,11 @@ func (t *today) toPack() {
 			t.add("to pack", "putby finish "+id, "run %s: not dry (%s water left): dry it on before packing", id, t.percents(w.Percent()))
 			continue
 		}
-		t.add("to pack", "putby pack add --run "+id, "run %s: %s", id, listed(words[run]))
+		command := "putby pack add " + PackWords(t.g, run, true)
+		if i < len(runs)-1 { // else it is the one that is packed first
+			command += " --run " + id
+		}
+		t.add("to pack", command, "run %s: %s", id, listed(words[run]))
 	}
 }
 
@@ -93,7 +97,7 @@ func (t *today) freshWords(w *figures.Waiting) (words, command string) {
 	}
 	words += t.dated(": by ", w.UseBy, "", ": nobody knows until when")
 	if w.Turned(t.r.Day) {
-		return words + ", past", "putby take " + thing
+		return words + ", past; thrown away?", "putby take " + thing + " --spoiled"
 	}
 	if w.UseBy != exact.NoDate {
 		words += ", " + inDays(int(w.UseBy-t.r.Day))

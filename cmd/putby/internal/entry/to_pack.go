@@ -1,6 +1,10 @@
 package entry
 
-import "slices"
+import (
+	"slices"
+
+	"putby/ledger/report"
+)
 
 // ToPack offers a line for [Pack] of each food that awaits packing of the last
 // run of which any does; none where nothing does.
@@ -17,7 +21,7 @@ func (b *Base) ToPack() (lines []string) {
 	left := p.unpacked(run)
 	for i := range g.Runs[run].Items {
 		if item := &g.Runs[run].Items[i]; slices.Contains(left, g.Foods[item.Food].ID) {
-			lines = append(lines, b.packArg(g, item))
+			lines = append(lines, report.PackWord(g, item))
 		}
 	}
 	return lines
