@@ -12,6 +12,7 @@ import (
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
 	"putby/ledger/nutrients"
+	"putby/ledger/question"
 	reports "putby/ledger/report"
 )
 
@@ -154,6 +155,8 @@ func newFoodFindCommand(a *app) *cobra.Command {
 			}
 			return nil
 		},
-	}, reporting{on: &reportFlags{}, look: func(args []string) (reports.Doc, error) { return reports.FoodTable(strings.Join(args, " "), most), nil },
+	}, reporting{on: &reportFlags{}, look: func(args []string) (reports.Doc, error) {
+		return reports.FoodTable(strings.Join(args, " "), most, question.Flag), nil
+	},
 		flags: func(cmd *cobra.Command) { cmd.Flags().IntVar(&most, "most", most, "show so `many` at the most") }})
 }
