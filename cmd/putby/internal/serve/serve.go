@@ -94,7 +94,7 @@ type server struct {
 	handler http.Handler
 	reading room // while their forms arrive
 	forming room // with a form, which may have to wait for the ledger
-	working room
+	working room // with anything else
 }
 
 func newServer(h House, at *net.TCPAddr) *server {
