@@ -33,15 +33,14 @@ func Shown(rec *ledger.Records, c *ledger.Column, text string) string {
 		number, unit, _ := strings.Cut(text, " ")
 		return strings.TrimSpace(l.Typed(number) + " " + unit)
 	}
-	names, _ := Names(rec, c)
-	if text == "" || c.Own || c.Words != nil || len(c.Names) == 0 || !slices.Contains(names, text) {
+	if text == "" || c.Own || len(c.Names) == 0 || c.Names[0] != ledger.Foods && c.Names[0] != ledger.Supplies {
 		return text
 	}
-	switch c.Names[0] {
-	case ledger.Foods, ledger.Supplies:
-		return NameFor(text, titled(rec, names))
+	names := c.Known(rec)
+	if !slices.Contains(names, text) {
+		return text
 	}
-	return text
+	return NameFor(text, titled(rec, names))
 }
 
 // shownList is a list of amounts and things with the things by their names.
