@@ -33,15 +33,14 @@ func Shown(rec *ledger.Records, c *ledger.Column, text string) string {
 	case ledger.AmountCell:
 		return typedAmount(l, text)
 	}
-	names, _ := Names(rec, c)
-	if text == "" || c.Own || c.Words != nil || len(c.Names) == 0 || !slices.Contains(names, text) {
+	if text == "" || c.Own || len(c.Names) == 0 || c.Names[0] != ledger.Foods && c.Names[0] != ledger.Supplies {
 		return text
 	}
-	switch c.Names[0] {
-	case ledger.Foods, ledger.Supplies:
-		return NameFor(text, titled(rec, names))
+	names := c.Known(rec)
+	if !slices.Contains(names, text) {
+		return text
 	}
-	return text
+	return NameFor(text, titled(rec, names))
 }
 
 // typedAmount is an amount of a record as people type it.
