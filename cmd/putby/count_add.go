@@ -108,7 +108,7 @@ func (o *countOptions) writeOff(f *form, d *draft) error {
 func (f *form) askTarget(what string) (string, error) {
 	packs := ledger.Packs.In(f.base.Records)
 	names := slices.Concat(packs, ledger.Foods.In(f.base.Records), ledger.Supplies.In(f.base.Records))
-	name, err := f.talk.Ask(ask.Question{Key: "what", What: what, Names: names, Check: func(answer string) (string, error) {
+	name, err := f.talk.Ask(ask.Question{Key: "what", What: what, Names: names, Free: true, Check: func(answer string) (string, error) {
 		if answer == "" {
 			return "", errors.New("name one, or end it with Ctrl-C")
 		}

@@ -84,7 +84,11 @@ func (s *server) worth(g *ledger.Ledger, f *filling) (report.Doc, error) {
 	q.AsOf, q.Names = g.AsOf, fieldName
 	for _, o := range worthOptions() {
 		if text := f.text(o.Name, ""); text != "" && o.Name != "as-of" {
-			if err := q.Set(o.Name, text); err != nil {
+			l := g.Settings.Locale
+			if err := entry.TwoWays(l, text); err != nil {
+				return report.Doc{}, &report.QueryError{Option: o.Name, Why: err.Error()}
+			}
+			if err := q.Set(o.Name, entry.Native(l, text)); err != nil {
 				return report.Doc{}, err
 			}
 		}
