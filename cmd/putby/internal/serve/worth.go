@@ -86,7 +86,7 @@ func (s *server) worth(g *ledger.Ledger, f *filling) (report.Doc, error) {
 		if text := f.text(o.Name, ""); text != "" && o.Name != "as-of" {
 			l := g.Settings.Locale
 			if err := entry.TwoWays(l, text); err != nil {
-				return report.Doc{}, &report.QueryError{Option: o.Name, Why: err.Error()}
+				return report.Doc{}, &question.Error{Option: o.Name, Why: err.Error()}
 			}
 			if err := q.Set(o.Name, entry.Native(l, text)); err != nil {
 				return report.Doc{}, err
