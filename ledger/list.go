@@ -111,7 +111,6 @@ func (l *List[R, C]) line(i int) int { return int(l.rows[i].at()) }
 func (l *List[R, C]) grow(rows int) { l.rows = slices.Grow(l.rows, rows) }
 func (l *List[R, C]) clear()        { *l = List[R, C]{} }
 func (l *List[R, C]) clip()         { l.rows = slices.Clip(l.rows) }
-func (l *List[R, C]) without(i int) { l.rows = slices.Delete(slices.Clone(l.rows), i, i+1) }
 
 // packs says that records are packed, so that nobody else need keep their texts.
 func (l *List[R, C]) packs() bool { return true }
@@ -129,7 +128,6 @@ func (l *plainList[R]) adder() func(*R) { return func(r *R) { *l = append(*l, *r
 func (l *plainList[R]) grow(rows int)   { *l = slices.Grow(*l, rows) }
 func (l *plainList[R]) clear()          { *l = nil }
 func (l *plainList[R]) clip()           { *l = slices.Clip(*l) }
-func (l *plainList[R]) without(i int)   { *l = slices.Delete(slices.Clone(*l), i, i+1) }
 func (l *plainList[R]) packs() bool     { return false }
 
 // A RecordList is the records of any kind.
@@ -147,6 +145,5 @@ type lister[R any] interface {
 	grow(rows int) // makes room for so many more
 	clear()        // takes all out; who shares the list keeps them
 	clip()         // takes the room for more away, so that what is added is no part of a shared list
-	without(i int) // takes one out; who shares the list keeps it
 	packs() bool
 }

@@ -32,27 +32,6 @@ func (rec *Records) WithRows(k Kind, columns []string, rows iter.Seq[[]string]) 
 	return more, nil
 }
 
-// Without returns the records without the one of a kind at a position; rec is not
-// changed.
-func (rec *Records) Without(k Kind, at int) *Records {
-	less := *rec
-	k.without(&less, at)
-	return &less
-}
-
-// Amended returns the records with the one of a kind at a position behind all
-// others, its cells by column as they are now; rec is not changed. A blank cell
-// stays as it was. The faults are those of the cells.
-func (rec *Records) Amended(k Kind, at int, cells map[string]string) (*Records, Faults) {
-	more := k.clipped(rec)
-	row := &rowReader{file: k.File, zone: rec.Settings.Zone}
-	k.amend(more, row, at, cells)
-	if row.faults != nil {
-		return rec, row.faults
-	}
-	return more, nil
-}
-
 // clipped returns the records with those of the kind in a slice without room, so
 // that adding to them leaves those of rec alone.
 func (k Kind) clipped(rec *Records) *Records {

@@ -24,9 +24,6 @@ type Kind struct {
 	clear  func(*Records)
 	clip   func(*Records)
 	list   func(*Records) RecordList
-
-	without func(rec *Records, at int)
-	amend   func(rec *Records, row *rowReader, at int, cells map[string]string)
 }
 
 // A Context is what cells need to be read: the ledger's zone.
@@ -211,18 +208,6 @@ func listed[R any, P interface {
 	k.clear = func(rec *Records) { list(rec).clear() }
 	k.list = func(rec *Records) RecordList { return list(rec) }
 	k.clip = func(rec *Records) { list(rec).clip() }
-	k.without = func(rec *Records, at int) { list(rec).without(at) }
-	k.amend = func(rec *Records, row *rowReader, at int, cells map[string]string) {
-		r := list(rec).Record(at).(R)
-		c := &cell{row: row}
-		for i := range fields {
-			if c.name, c.text = fields[i].Name, trim(cells[fields[i].Name]); c.text != "" {
-				fields[i].set(c, &r)
-			}
-		}
-		list(rec).without(at)
-		list(rec).adder()(&r)
-	}
 	k.reader = func(rec *Records, _ Context, header []string) rowFunc {
 		// Fields are read in the order of the kind, wherever their cells are.
 		at := make([]int, len(fields))

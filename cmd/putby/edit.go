@@ -2,14 +2,13 @@ package main
 
 import (
 	"cmp"
-	"errors"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
 
-	"putby/cmd/putby/internal/ask"
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
 	"putby/ledger/folder"
@@ -69,47 +68,32 @@ func runEdit(cmd *cobra.Command, a *app, o *saving, args []string) error {
 	if err != nil {
 		return err
 	}
-	foreseen := a.ask && !o.dryRun
-	if foreseen {
-		if err := a.foreseeEdit(r, *o, typed); err != nil {
-			return err
-		}
-	}
 	return a.withBook(cmd.Context(), *o, func(b *folder.Book) error {
-		m, err := newEditing(a, b, r, typed)
+		r.in(a, b)
+		cells, err := r.read(typed)
 		if err != nil {
 			return err
 		}
-		return a.edit(b, *o, m.change, func(g *ledger.Ledger) []string {
-			if foreseen {
-				return m.tell(g)
-			}
-			return append(m.tell(g), m.odd()...)
-		})
+		m := &editing{recordRef: r, cells: cells}
+		if err := r.at.Ahead([]entry.Row{{Kind: r.kind, Cells: m.cells}}); err != nil {
+			return err
+		}
+		return a.edit(b, *o, m.change, m.tell)
 	})
 }
 
-// foreseeEdit asks about what is unlikely, without the ledger's lock.
-func (a *app) foreseeEdit(r *recordRef, o saving, typed map[string]string) error {
-	b, err := a.opening().Look(a.ledgerDir())
-	if err != nil {
-		return err
+// read reads cells as a person types them.
+func (r *recordRef) read(cells map[string]string) (map[string]string, error) {
+	value, given := cells["value"]
+	if !given || r.kind.Name != ledger.SettingsKind().Name {
+		return r.at.ReadCells(r.rec, r.kind, cells)
 	}
-	m, err := newEditing(a, b, r, typed)
-	if err == nil {
-		_, err = b.Try("", func(tx *folder.Tx) error { return cmp.Or(m.change(tx), errLooked) })
+	cells = maps.Clone(cells)
+	var err error
+	if cells["value"], err = r.at.ReadSetting(r.rec, r.Words[0], value); err != nil {
+		err = usageError{err}
 	}
-	if err = errors.Join(err, b.Close()); !errors.Is(err, errLooked) {
-		return err
-	}
-	v := entry.Verdict{Odd: m.odd()}
-	return a.hold("", func(t *ask.Talk) error { return a.leave(t, v, o, &draft{}) })
-}
-
-func newEditing(a *app, b *folder.Book, r *recordRef, typed map[string]string) (*editing, error) {
-	r.in(a, b)
-	m := &editing{recordRef: r, cells: r.at.TypedCells(r.rec, r.kind, typed)}
-	return m, r.at.Ahead([]entry.Row{{Kind: r.kind, Cells: m.cells}})
+	return cells, err
 }
 
 // editing is cells of one record that are changed, or those that all lines of a
@@ -140,15 +124,6 @@ func (m *editing) change(tx *folder.Tx) error {
 		}
 	}
 	return nil
-}
-
-// odd says what is unlikely about the records as they are to be.
-func (m *editing) odd() []string {
-	sets := make([]entry.Set, len(m.found))
-	for i, r := range m.found {
-		sets[i] = entry.Set{Kind: m.kind, Line: r.Line, Cells: m.cells}
-	}
-	return entry.VetSets(m.rec, sets, nil, m.at).Odd
 }
 
 // oneReceipt reports whether records are the lines of one receipt, and cells

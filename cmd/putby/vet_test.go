@@ -76,22 +76,3 @@ func (h *house) unchanged(before map[string]string) {
 		h.t.Error("something was written")
 	}
 }
-
-// What a change of a record makes unlikely is asked about too, and what was so
-// before is not asked again.
-func TestAskedAboutAnUnlikelyChange(t *testing.T) {
-	h := sampleHouse(t)
-	before := h.files()
-	for _, args := range [][]string{{"edit", "run", "c46", "kwh=900"}, {"finish", "c46", "--kwh", "900"}} {
-		got := h.ask("no\n", args...)
-		has(t, got.prompt, "Look again: run c46 has 900 kWh, far from the usual 17.06 kWh on rimewell", "is that right (yes or no): ")
-		if got.status != exitBroken {
-			t.Errorf("%v: status %d", args, got.status)
-		}
-		h.unchanged(before)
-	}
-	h.must(h.ask("yes\n", "edit", "run", "c46", "kwh=900"))
-	if got := h.must(h.ask("", "edit", "run", "c46", "hands=25m")); strings.Contains(got.prompt+got.stdout, "Look again") {
-		t.Errorf("asked again: %q, %q", got.prompt, got.stdout)
-	}
-}

@@ -2,7 +2,6 @@ package figures
 
 import (
 	"slices"
-	"time"
 
 	"putby/ledger"
 	"putby/pricing"
@@ -26,23 +25,21 @@ const (
 	HighResidual               // the machine Name is to bring Have back, and Usual was paid for it
 	HighRate                   // the tariff Name asks Number a kWh
 	FarEnergy                  // the run Name has Number kWh, Usual by Of runs on Machine
-	FarLength                  // the run Name takes Takes, Usually by Of runs on Machine; of the first, no time at all
 )
 
 // An Odd is a figure of a record that is likely to be a slip.
 type Odd struct {
-	What           Oddity
-	Name, Machine  string
-	Number         exact.Number
-	Have, Usual    exact.Ratio
-	Unit           exact.Unit
-	Takes, Usually time.Duration
-	Of             int
+	What          Oddity
+	Name, Machine string
+	Number        exact.Number
+	Have, Usual   exact.Ratio
+	Unit          exact.Unit
+	Of            int
 }
 
 // A Vetting holds records that are about to be added against a household's own,
 // and keeps of them no more than it has to say: a price per unit or a run's kWh
-// or length ten times the usual or a tenth of it, a rate that may be in hundredths, a shelf
+// ten times the usual or a tenth of it, a rate that may be in hundredths, a shelf
 // price of 0, a machine that brings back more than it cost.
 type Vetting struct {
 	rec      *ledger.Records
@@ -50,10 +47,9 @@ type Vetting struct {
 	foods    map[string]*ledger.Food
 	supplies map[string]bool
 	machines []ledger.Machine
-	prices   map[string][]exact.Ratio   // per unit, of each thing; sorted
-	costs    map[string]exact.Money     // of the machines that lines looked at are of
-	asked    map[string]bool            // machines that are new or bought anew
-	lengths  map[string][]time.Duration // of good runs by machine, sorted
+	prices   map[string][]exact.Ratio // per unit, of each thing; sorted
+	costs    map[string]exact.Money   // of the machines that lines looked at are of
+	asked    map[string]bool          // machines that are new or bought anew
 }
 
 // NewVetting begins with the records of a household as they are. What is far off is
@@ -107,7 +103,6 @@ func (v *Vetting) Look(more *ledger.Records) {
 	for i := range more.Runs {
 		v.energy(&more.Runs[i])
 	}
-	v.length(more)
 }
 
 // LookBehind looks at the records of more that stand behind those there were.
@@ -117,7 +112,7 @@ func (v *Vetting) LookBehind(more *ledger.Records) {
 	v.machines = more.Machines
 	v.Look(&ledger.Records{
 		Machines: more.Machines[len(rec.Machines):], Receipts: more.Receipts.From(rec.Receipts.Len()), Shelf: more.Shelf[len(rec.Shelf):],
-		Tariffs: more.Tariffs[len(rec.Tariffs):], Runs: more.Runs[len(rec.Runs):], Phases: more.Phases.From(rec.Phases.Len()),
+		Tariffs: more.Tariffs[len(rec.Tariffs):], Runs: more.Runs[len(rec.Runs):],
 	})
 }
 

@@ -2,7 +2,6 @@ package report
 
 import (
 	"fmt"
-	"time"
 
 	"putby/ledger"
 	"putby/ledger/figures"
@@ -68,11 +67,6 @@ func (v *Vetting) words(o figures.Odd) string {
 		return fmt.Sprintf("tariff %s asks %s a kWh: a rate is in %s, not in hundredths of it", o.Name, v.say.show.Locale.Money(o.Number.String(), v.say.currency), v.say.currency.Code())
 	case figures.FarEnergy:
 		return fmt.Sprintf("run %s has %s kWh, far from the usual %s kWh on %s (%s)", o.Name, v.say.number(o.Number), v.say.number(o.Usual.Round(2, exact.HalfAway)), o.Machine, usualOf(o.Of, "run"))
-	case figures.FarLength:
-		if o.Of == 0 {
-			return fmt.Sprintf("run %s takes %s", o.Name, exact.FormatDuration(o.Takes))
-		}
-		return fmt.Sprintf("run %s takes %s, far from the usual %s on %s (%s)", o.Name, exact.FormatDuration(o.Takes), exact.FormatDuration(o.Usually.Round(time.Minute)), o.Machine, usualOf(o.Of, "run"))
 	}
 	return fmt.Sprintf("%s is at %s, far from the usual %s (%s)", o.Name, v.say.price(o.Have, o.Unit), v.say.price(o.Usual, o.Unit), usualOf(o.Of, "price"))
 }

@@ -65,6 +65,6 @@ func (h *onHand) pastNotes(l *figures.FreshLot) []string {
 		return nil
 	}
 	food := &h.g.Foods[l.Food]
-	thing := fmt.Sprintf("%q", phrasingOf(&h.g.Settings).amount(l.Quantity, food.Basis)+" "+food.ID)
+	thing := fmt.Sprintf("%q", h.g.Settings.Show().Typeable(l.Quantity, food.Basis)+" "+food.ID)
 	return []string{"past its time: if it was thrown away, putby take " + thing + " --spoiled; if it was eaten, the same without --spoiled"}
 }

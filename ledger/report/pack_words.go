@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"putby/ledger"
@@ -34,6 +35,11 @@ func PackWords(g *ledger.Ledger, run int, brief bool) string {
 	return strings.Join(list, " ")
 }
 
+// AllPacked reports whether nothing of a run is left to pack.
+func AllPacked(g *ledger.Ledger, run int) bool {
+	return len(g.Runs[run].Items) > 0 && !slices.ContainsFunc(g.Runs[run].Items, func(item ledger.ItemCost) bool { return len(item.Packs) == 0 || item.Short })
+}
+
 // PackWord is one food of a run: chives 2 x 90 g. One that was never packed is in
 // one container, in the unit in which the household is shown amounts.
 func PackWord(g *ledger.Ledger, item *ledger.ItemCost) string {
@@ -49,7 +55,7 @@ func PackWord(g *ledger.Ledger, item *ledger.ItemCost) string {
 	if n, err := food.InBasis(each); err == nil && n.Sign() > 0 {
 		count = left.Quo(exact.RatioOf(n)).Round(0, exact.HalfAway).Max(count)
 	}
-	return fmt.Sprintf("%s %v x %v", food.ID, count, each)
+	return fmt.Sprintf("%s %v x %s", food.ID, count, g.Settings.Show().Typed(each))
 }
 
 // lastPackOf is the newest pack of a food, or nil.

@@ -246,29 +246,22 @@ func (d *Draft) Said(g *ledger.Ledger) []string {
 	return said
 }
 
-// datedCells are all cells that may say when something happened.
-func datedCells(rows []Row, sets []Set) []Row {
-	list := slices.Clone(rows)
-	for _, s := range sets {
+// dated are all cells of a draft that may say when something happened.
+func (d *Draft) dated() []Row {
+	list := slices.Clone(d.Rows)
+	for _, s := range d.Sets {
 		list = append(list, Row{s.Kind, s.Cells})
 	}
 	return list
 }
 
 // Vet holds a draft against the calendar and the household's own records, as
-// [Vet] and [VetSets] do.
+// [Vet] does rows.
 func (d *Draft) Vet(b *Base) (Verdict, error) {
-	if err := b.At.Ahead(datedCells(d.Rows, d.Sets)); err != nil {
+	if err := b.At.Ahead(d.dated()); err != nil {
 		return Verdict{}, err
 	}
 	v, err := Vet(b.Records, d.Rows, b.At)
-	if d.Sets != nil {
-		for _, odd := range VetSets(b.Records, d.Sets, d.Rows, b.At).Odd {
-			if !slices.Contains(v.Odd, odd) {
-				v.Odd = append(v.Odd, odd)
-			}
-		}
-	}
 	v.Notes = append(v.Notes, d.Notes...)
 	v.Odd = append(v.Odd, d.Odd...)
 	return v, err

@@ -26,3 +26,18 @@ func (b *Base) ToPack() (lines []string) {
 	}
 	return lines
 }
+
+// next is the command that packs what is left of a run that ended, or where
+// nothing is left tells what came of it. The run is named where another one would
+// be packed first.
+func (f *finishing) next() string {
+	if report.AllPacked(f.g, f.i) {
+		return "putby explain " + f.run.ID
+	}
+	command := "putby pack add " + report.PackWords(f.g, f.i, false)
+	first := (&packing{b: f.b, g: f.g}).awaiting("")
+	if first >= 0 && first != f.i && !f.g.Records.Runs[first].Start.Before(f.run.Start) {
+		command += " --run " + f.run.ID
+	}
+	return command
+}

@@ -38,45 +38,6 @@ func Vet(rec *ledger.Records, rows []Row, at Moment) (Verdict, error) {
 	return v, nil
 }
 
-// VetSets holds cells that are to be changed, and rows that are to be added with
-// them, against the records: what is likely to be a slip, but for what was as odd
-// before. What cannot be read it leaves to the saving.
-func VetSets(rec *ledger.Records, sets []Set, rows []Row, at Moment) Verdict {
-	var v Verdict
-	v.lookAgain(longPast(rec, datedCells(rows, sets), at))
-	others, was, now := rec, rec, rec
-	for _, s := range sets {
-		i := s.at(others)
-		if i < 0 {
-			continue
-		}
-		changed, faults := now.Amended(s.Kind, i, s.Cells)
-		if faults != nil {
-			return v
-		}
-		was, _ = was.Amended(s.Kind, i, nil)
-		others, now = others.Without(s.Kind, i), changed
-	}
-	now, faults := withRows(now, rows)
-	if faults != nil {
-		return v
-	}
-	before := report.Implausible(others, was)
-	v.lookAgain(slices.DeleteFunc(report.Implausible(others, now), func(odd string) bool { return slices.Contains(before, odd) }))
-	return v
-}
-
-// at is the position of the record; -1 of a setting, and where there is none.
-func (s Set) at(rec *ledger.Records) int {
-	switch {
-	case s.setting():
-		return -1
-	case s.Line > 0:
-		return s.Kind.AtLine(rec, s.Line)
-	}
-	return slices.Index(s.Kind.Column(s.own()).Names[0].In(rec), s.ID)
-}
-
 func (v *Verdict) lookAgain(list []string) {
 	for _, odd := range list {
 		if odd = "Look again: " + odd + "."; !slices.Contains(v.Odd, odd) {
