@@ -185,7 +185,7 @@ func (b *biller) evenCost(s Span, parts []stretch) (exact.Ratio, error) {
 	if !b.asking {
 		b.addEven(s, parts)
 	}
-	if len(parts) == 1 {
+	if b.onePrice(parts) {
 		return s.Energy.Mul(b.ratio(parts[0], parts[0].seg.steps[0].band)), nil
 	}
 	var sum exact.Number
@@ -194,6 +194,18 @@ func (b *biller) evenCost(s Span, parts []stretch) (exact.Ratio, error) {
 		sum = sum.Add(b.price(p, p.seg.steps[0].band).Mul(length))
 	}
 	return s.Energy.Mul(sum.Over(exact.Int(int64(s.Length / unit)))), nil
+}
+
+// onePrice reports whether all parts have one price, as under a band that always
+// holds.
+func (b *biller) onePrice(parts []stretch) bool {
+	band := parts[0].seg.steps[0].band
+	for _, p := range parts[1:] {
+		if p.seg.steps[0].band != band || b.t.bands[band].Hourly {
+			return false
+		}
+	}
+	return true
 }
 
 // addEven adds the energy of a span of even power to its months.

@@ -13,6 +13,7 @@ type finder struct {
 	seed  maphash.Seed
 	slots []int32 // positions from 1, each at its hash or behind it; 0: free
 	n     int
+	full  bool // the records at the first n positions were added, and no other
 }
 
 // newFinder makes a finder with room for so many records.
@@ -21,7 +22,7 @@ func newFinder(most int, id func(int32) string) finder {
 	for size < most+most/2 {
 		size *= 2
 	}
-	return finder{id: id, seed: maphash.MakeSeed(), slots: make([]int32, size)}
+	return finder{id: id, seed: maphash.MakeSeed(), slots: make([]int32, size), full: true}
 }
 
 // slot is where the position of an identifier is, or would be.
@@ -42,7 +43,7 @@ func (f *finder) add(i int32) (first int32, there bool) {
 	if *slot != 0 {
 		return *slot - 1, true
 	}
-	*slot = i + 1
+	*slot, f.full = i+1, f.full && int(i) == f.n
 	f.n++
 	return i, false
 }
@@ -54,6 +55,15 @@ func (f *finder) find(id string) (int32, bool) {
 	}
 	at := *f.slot(id)
 	return max(at-1, 0), at != 0
+}
+
+// findNear is find that looks first at the record behind the one found last, or
+// behind none, -1: files mostly name things in their order.
+func (f *finder) findNear(last int32, id string) (int32, bool) {
+	if next := last + 1; f.full && int(next) < f.n && f.id(next) == id {
+		return next, true
+	}
+	return f.find(id)
 }
 
 // position is find for positions of every size.

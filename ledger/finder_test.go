@@ -36,6 +36,12 @@ func TestFinder(t *testing.T) {
 			if have, ok := f.find(id); have != first || ok != known {
 				t.Fatalf("%q: %d %v, want %d %v", id, have, ok, first, known)
 			}
+			if have, ok := f.findNear(first-1, id); have != first || ok != known {
+				t.Fatalf("%q, near: %d %v, want %d %v", id, have, ok, first, known)
+			}
+			if have, ok := f.findNear(int32(n)-1, id); have != first || ok != known {
+				t.Fatalf("%q, near %d: %d %v, want %d %v", id, n-1, have, ok, first, known)
+			}
 		}
 		names := slices.Sorted(f.names())
 		if f.len() != len(want) || len(names) != len(want) || len(slices.Compact(names)) != len(want) {

@@ -70,15 +70,18 @@ func newIndex(rec *Records, read Faults) *index {
 	}
 	x.indexMachines()
 	x.checkSettings()
-	Together(x.indexRuns, func() {
+	Together(func() {
+		x.indexRuns()
+		x.indexReceipts()
+	}, func() {
 		x.packs = x.finder(PacksFile, "pack", rec.Packs.Len(),
 			func(i int32) string { return rec.Packs.store.text(rec.Packs.rows[i].id) },
 			func(i int32) int { return int(rec.Packs.rows[i].line) })
-		x.indexReceipts()
 		x.packDrawn = none(rec.Draws.Len())
-		for i := range rec.Draws.Len() {
-			if at, ok := x.packs.find(rec.Draws.store.text(rec.Draws.rows[i].of)); ok {
-				x.packDrawn[i] = at
+		last := int32(-1)
+		for i := range rec.Draws.rows {
+			if at, ok := x.packs.findNear(last, rec.Draws.store.text(rec.Draws.rows[i].of)); ok {
+				x.packDrawn[i], last = at, at
 			}
 		}
 	})
@@ -294,7 +297,7 @@ func (x *index) indexRuns() {
 // groupByRun gathers the records of each run. One without a run is of none;
 // one whose run is unknown is noted.
 func groupByRun[R any, C compact[R, C]](x *index, file string, list *List[R, C], of func(*C) (run textAt, line int32)) groups {
-	last, at := textAt(0), -1 // records of a run mostly stand together
+	last, at, near := textAt(0), -1, int32(-1) // records of a run mostly stand together
 	return group(len(x.rec.Runs), list.Len(), func(i int) int {
 		row, line := of(&list.rows[i])
 		if row == last {
@@ -302,8 +305,8 @@ func groupByRun[R any, C compact[R, C]](x *index, file string, list *List[R, C],
 		}
 		run := list.store.text(row)
 		last, at = row, -1
-		if found, ok := x.runs.find(run); ok {
-			at = int(found)
+		if found, ok := x.runs.findNear(near, run); ok {
+			at, near = int(found), found
 		} else {
 			last = 0 // every one of them is noted
 			x.unknown(place{file, int(line)}, "run", "run", run, RunsFile)

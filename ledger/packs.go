@@ -32,7 +32,8 @@ func (p *PackCost) Notes() []Note {
 
 func (p *PackCost) setNotes(notes []Note) {
 	if len(notes) > 0 {
-		p.notes = &notes
+		list := notes // apart, so that only lists of something take memory
+		p.notes = &list
 	}
 }
 

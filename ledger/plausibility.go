@@ -66,7 +66,7 @@ func (g *joiner) findUnusual() (found []unusual) {
 		}
 	}
 	for _, runs := range machines {
-		if len(runs) > leastOthers && g.spreads(runs) {
+		if len(runs) > leastOthers {
 			found = g.unusualOn(found, runs)
 		}
 	}
@@ -111,23 +111,31 @@ func (g *joiner) onlyFood(run int) string {
 	return food
 }
 
-// spreads reports whether any of the runs can be unusual at all: nearly never,
-// and found out without sorting.
+// spreads reports whether any of the runs can be far above the median of the
+// others: nearly never, and found out without sorting. Half of them must then be
+// as far below the highest.
 func (g *joiner) spreads(runs []int32) bool {
-	low, high := g.Runs[runs[0]].Energy, g.Runs[runs[0]].Energy
-	for _, i := range runs[1:] {
-		if e := g.Runs[i].Energy; e.Cmp(low) < 0 {
-			low = e
-		} else if e.Cmp(high) > 0 {
+	var high exact.Ratio
+	for _, i := range runs {
+		if e := g.Runs[i].Energy; e.Cmp(high) > 0 {
 			high = e
 		}
 	}
-	return high.Cmp(low.Times(exact.Int(energy.Unusual))) >= 0
+	far, low := high.Quo(exact.RatioOf(exact.Int(energy.Unusual))), 0
+	for _, i := range runs {
+		if g.Runs[i].Energy.Cmp(far) <= 0 {
+			low++
+		}
+	}
+	return low >= len(runs)/2
 }
 
 // farAbove adds to found the runs far above the median of the others, of those
 // that it is to judge.
 func (g *joiner) farAbove(found []unusual, runs []int32, judged func(int32) bool) []unusual {
+	if !g.spreads(runs) {
+		return found
+	}
 	sorted := slices.Clone(runs)
 	slices.SortFunc(sorted, func(a, b int32) int { return g.Runs[a].Energy.Cmp(g.Runs[b].Energy) })
 	n := len(sorted)

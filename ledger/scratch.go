@@ -22,7 +22,8 @@ type scratch struct {
 	spans   []energy.Span
 	posted  []exact.Money // of spans
 
-	uses     []Use   // the last that were found
+	receipt  int32   // the last that a load named
+	uses     []Use   // the last supplies that were found
 	supplies []int32 // their positions
 
 	notes map[Note][]Note // each alone in a list
