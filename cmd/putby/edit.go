@@ -3,6 +3,7 @@ package main
 import (
 	"cmp"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -69,12 +70,30 @@ func runEdit(cmd *cobra.Command, a *app, o *saving, args []string) error {
 	}
 	return a.withBook(cmd.Context(), *o, func(b *folder.Book) error {
 		r.in(a, b)
-		m := &editing{recordRef: r, cells: r.at.TypedCells(r.rec, r.kind, typed)}
+		cells, err := r.read(typed)
+		if err != nil {
+			return err
+		}
+		m := &editing{recordRef: r, cells: cells}
 		if err := r.at.Ahead([]entry.Row{{Kind: r.kind, Cells: m.cells}}); err != nil {
 			return err
 		}
 		return a.edit(b, *o, m.change, m.tell)
 	})
+}
+
+// read reads cells as a person types them.
+func (r *recordRef) read(cells map[string]string) (map[string]string, error) {
+	value, given := cells["value"]
+	if !given || r.kind.Name != ledger.SettingsKind().Name {
+		return r.at.ReadCells(r.rec, r.kind, cells)
+	}
+	cells = maps.Clone(cells)
+	var err error
+	if cells["value"], err = r.at.ReadSetting(r.rec, r.Words[0], value); err != nil {
+		err = usageError{err}
+	}
+	return cells, err
 }
 
 // editing is cells of one record that are changed, or those that all lines of a

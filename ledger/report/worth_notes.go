@@ -15,12 +15,13 @@ type factsSaid struct {
 	*figures.Facts
 	reporting
 	doubts
+	names Names
 }
 
 // notesOn are the notes on what a decision rests on, in the order in which it
 // was found.
-func notesOn(r reporting, f *figures.Facts) doubts {
-	s := factsSaid{Facts: f, reporting: r}
+func notesOn(r reporting, f *figures.Facts, names Names) doubts {
+	s := factsSaid{Facts: f, reporting: r, names: names}
 	s.regular()
 	s.add(r.passedOver(f)...)
 	s.lengths()
@@ -30,10 +31,10 @@ func notesOn(r reporting, f *figures.Facts) doubts {
 }
 
 // notesOnAll are the notes on several decisions about one machine.
-func notesOnAll(r reporting, list []*figures.Facts) (notes doubts) {
+func notesOnAll(r reporting, list []*figures.Facts, names Names) (notes doubts) {
 	notes.add(r.passedOver(list...)...)
 	for _, f := range list {
-		s := factsSaid{Facts: f, reporting: r}
+		s := factsSaid{Facts: f, reporting: r, names: names}
 		s.regular()
 		s.lengths()
 		s.cycles()
@@ -74,7 +75,7 @@ func (r reporting) passedOver(list ...*figures.Facts) (words []string) {
 			is = "are"
 		}
 		words = append(words, fmt.Sprintf("%s's limit of %s is not applied to %s: %s %s %s not recorded",
-			r.machineName(l.machine), r.show.Measure(most[l]), listed(foods[l]), its, l.lacks, is))
+			r.machineName(l.machine), r.show.Measure(most[l]), Listed(foods[l]), its, l.lacks, is))
 	}
 	return words
 }
@@ -82,7 +83,7 @@ func (r reporting) passedOver(list ...*figures.Facts) (words []string) {
 func (s *factsSaid) regular() {
 	g, food := s.g, &s.g.Foods[s.Dried]
 	for _, item := range s.Regular.Unpriced {
-		s.addf("batch %s took %s too, of which no shelf price is known: it is left out", g.Batches[s.Batch].ID, itemTitle(g, item))
+		s.addf("batch %s took %s too, of which no shelf price is known: it is left out", g.Batches[s.Batch].ID, ItemTitle(g, item))
 	}
 	if s.Regular.Priced != "" {
 		s.addf("no shop sells %s: its shelf price is that of what batch %s took", food.Title(), s.Regular.Priced)
@@ -107,7 +108,7 @@ func (s *factsSaid) lengths() {
 		s.addf("no good run of %s tells how long a run takes: the median of all is taken", food.Title())
 	}
 	if s.Yield.Taken {
-		s.addf("no run of %s is packed yet: all that is dried is taken to come back (%s)", food.Title(), given(figures.YieldFact))
+		s.addf("no run of %s is packed yet: all that is dried is taken to come back (%s)", food.Title(), s.names.given(figures.YieldFact))
 	}
 }
 
@@ -124,8 +125,8 @@ func (r reporting) machineName(machine int) string {
 	return cmp.Or(m.Name, m.ID)
 }
 
-// given names the option that gives a fact.
-func given(f figures.Fact) string { return "--" + factOptions[f] }
+// given names the part of the question that gives a fact.
+func (n Names) given(f figures.Fact) string { return n.of(factNames[f]) }
 
 func (s *factsSaid) freshness() {
 	if s.Query.Cycles.Given() {
@@ -137,7 +138,7 @@ func (s *factsSaid) freshness() {
 		if s.Query.Frozen {
 			column = "frozen_days"
 		}
-		s.addf("%s has no %s: nothing says how long it waits, so that sets no limit (%s, %s)", bought, column, given(figures.FreshDaysFact), given(figures.CyclesFact))
+		s.addf("%s has no %s: nothing says how long it waits, so that sets no limit (%s, %s)", bought, column, s.names.given(figures.FreshDaysFact), s.names.given(figures.CyclesFact))
 	}
 	if s.Freshness.Longer > 0 {
 		s.addf("%s keeps %s longer than %s: it is made at once", s.g.Foods[s.Dried].Title(), counted(s.Freshness.Longer, "day"), bought)
@@ -147,19 +148,19 @@ func (s *factsSaid) freshness() {
 func (s *factsSaid) use() {
 	food := s.g.Foods[s.Dried].Title()
 	if !s.Use.Months.Given() {
-		s.addf("%s has no keep_months: what is used in time sets no limit (%s)", food, given(figures.KeepMonthsFact))
+		s.addf("%s has no keep_months: what is used in time sets no limit (%s)", food, s.names.given(figures.KeepMonthsFact))
 	}
 	if !s.Use.Month.Given() {
-		s.addf("no pack of %s was used in the last 12 months: what is used in time sets no limit (%s)", food, given(figures.UseFact))
+		s.addf("no pack of %s was used in the last 12 months: what is used in time sets no limit (%s)", food, s.names.given(figures.UseFact))
 	}
 }
 
 func (s *factsSaid) costs() {
 	switch {
 	case s.CycleCost.Unworn && s.Dryer.Machine < 0:
-		s.addf("no machine is recorded: no wear is counted (%s)", given(figures.WearFact))
+		s.addf("no machine is recorded: no wear is counted (%s)", s.names.given(figures.WearFact))
 	case s.CycleCost.Unworn:
-		s.addf("no expected cycle of %s is left in the books: no wear is counted (%s)", s.machineName(s.Dryer.Machine), given(figures.WearFact))
+		s.addf("no expected cycle of %s is left in the books: no wear is counted (%s)", s.machineName(s.Dryer.Machine), s.names.given(figures.WearFact))
 	}
 	s.doubts.supplies(s.phrasing, s.CycleCost.Notes)
 }
@@ -199,7 +200,7 @@ func energyNotes(food string, e *figures.CycleEnergy) []string {
 
 // notes are those of an answer.
 func (a *answer) notes() []string {
-	notes := notesOn(a.reporting, a.Facts)
+	notes := notesOn(a.reporting, a.Facts, a.names)
 	notes.add(a.tooLate()...)
 	if a.HoursGuessed(a.Best, a.Shown, a.Row(a.Most)) {
 		notes.add(hourlyRemark(a.g, a.Price.Tariff.Name(), a.Queue.Free))

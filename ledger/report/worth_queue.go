@@ -34,7 +34,7 @@ func (r reporting) queueNotes(offers []*figures.Facts) (notes doubts) {
 	for _, what := range order {
 		when := "first"
 		if slices.ContainsFunc(offers, func(f *figures.Facts) bool { return !slices.Contains(first[what], r.g.Foods[f.Dried].Title()) }) {
-			when = "before " + listed(first[what])
+			when = "before " + Listed(first[what])
 		}
 		notes.addf(what, when)
 	}

@@ -85,7 +85,7 @@ const mostRecords = 60
 func (s *server) changeGroups(f *filling, c *folder.Change) (groups []page.Group) {
 	list := f.held()
 	if list == nil {
-		for _, kept := range s.recordsOf(c) {
+		for _, kept := range recordsOf(c, s.rowsOnce()) {
 			list = append(list, heldRecord{kept.kind.Name, kept.Line, kept.Cells})
 		}
 	}
