@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -78,7 +79,11 @@ func runEdit(cmd *cobra.Command, a *app, o *saving, args []string) error {
 	}
 	return a.withBook(cmd.Context(), *o, func(b *folder.Book) error {
 		r.in(a, b)
-		m := &editing{recordRef: r, cells: r.at.TypedCells(r.rec, r.kind, typed)}
+		cells, err := r.read(typed)
+		if err != nil {
+			return err
+		}
+		m := &editing{recordRef: r, cells: cells}
 		return a.edit(b, *o, func(tx *folder.Tx) error {
 			v, err := m.change(tx)
 			if err == nil && !asked {
@@ -98,8 +103,12 @@ func (a *app) foreseeEdit(o saving, r recordRef, typed map[string]string) error 
 		return err
 	}
 	var v entry.Verdict
-	r.read(a, b)
-	m := &editing{recordRef: &r, cells: r.at.TypedCells(r.rec, r.kind, typed)}
+	r.look(a, b)
+	cells, err := r.read(typed)
+	if err != nil {
+		return errors.Join(err, b.Close())
+	}
+	m := &editing{recordRef: &r, cells: cells}
 	_, err = b.Try("edit", func(tx *folder.Tx) error {
 		var err error
 		if v, err = m.change(tx); err != nil {
@@ -112,6 +121,20 @@ func (a *app) foreseeEdit(o saving, r recordRef, typed map[string]string) error 
 	}
 	a.sayLines(v.Notes)
 	return a.hold("", func(t *ask.Talk) error { return a.leave(t, v, o, nil) })
+}
+
+// read reads cells as a person types them.
+func (r *recordRef) read(cells map[string]string) (map[string]string, error) {
+	value, given := cells["value"]
+	if !given || r.kind.Name != ledger.SettingsKind().Name {
+		return r.at.ReadCells(r.rec, r.kind, cells)
+	}
+	cells = maps.Clone(cells)
+	var err error
+	if cells["value"], err = r.at.ReadSetting(r.rec, r.Words[0], value); err != nil {
+		err = usageError{err}
+	}
+	return cells, err
 }
 
 // editing is cells of one record that are changed, or those that all lines of a

@@ -49,15 +49,15 @@ func refer(cmd *cobra.Command, args []string) (*recordRef, error) {
 	return r, err
 }
 
-// read takes the records among which it is looked for.
-func (r *recordRef) read(a *app, b *folder.Book) {
+// look takes the records among which it is looked for.
+func (r *recordRef) look(a *app, b *folder.Book) {
 	r.rec, _ = b.Records() // what is changed may mend what is wrong with the rest
 	r.at = a.at(r.rec)
 }
 
 // in takes the ledger in which it is looked for.
 func (r *recordRef) in(a *app, b *folder.Book) {
-	r.read(a, b)
+	r.look(a, b)
 	g, faults := ledger.Join(r.rec, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
 	if len(faults) == 0 {
 		r.joint = g
