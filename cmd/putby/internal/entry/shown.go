@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"putby/ledger"
+	"putby/pricing/locale"
 )
 
 // NameFor is the name by which one of some things is found again: its name, or
@@ -30,8 +31,7 @@ func Shown(rec *ledger.Records, c *ledger.Column, text string) string {
 	case ledger.NumberCell, ledger.WholeCell, ledger.PercentCell, ledger.MoneyCell:
 		return l.Typed(text)
 	case ledger.AmountCell:
-		number, unit, _ := strings.Cut(text, " ")
-		return strings.TrimSpace(l.Typed(number) + " " + unit)
+		return typedAmount(l, text)
 	}
 	if text == "" || c.Own || len(c.Names) == 0 || c.Names[0] != ledger.Foods && c.Names[0] != ledger.Supplies {
 		return text
@@ -41,6 +41,12 @@ func Shown(rec *ledger.Records, c *ledger.Column, text string) string {
 		return text
 	}
 	return NameFor(text, titled(rec, names))
+}
+
+// typedAmount is an amount of a record as people type it.
+func typedAmount(l locale.Locale, amount string) string {
+	number, unit, _ := strings.Cut(amount, " ")
+	return strings.TrimSpace(l.Typed(number) + " " + unit)
 }
 
 // shownList is a list of amounts and things with the things by their names.
