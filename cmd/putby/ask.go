@@ -66,7 +66,7 @@ func cellQuestion(b *entry.Base, k ledger.Kind, cells map[string]string, c *ledg
 		names = c.Known(b.Records)
 	}
 	return ask.Question{
-		Key: c.Name, What: c.Prompt(), Names: names, Help: entry.HowTo(c),
+		Key: c.Name, What: c.Prompt(), Names: names, Help: entry.HowTo(c), Free: !entry.Figures(c),
 		Check: func(answer string) (string, error) {
 			text, err := b.Answer(k, cells, c, answer)
 			var odd *entry.OddError

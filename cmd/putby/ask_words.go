@@ -20,6 +20,7 @@ type wording struct {
 	offer      func(*entry.Base) string // may be nil
 	names      func(*entry.Base) []string
 	act        func(words []string) entry.Act
+	named      bool // the act itself asks about figures, since it knows what is a name
 }
 
 // askWords records what a person answers where a command was given no words. A
@@ -29,7 +30,7 @@ func (a *app) askWords(cmd *cobra.Command, o saving, w wording) error {
 		if _, err := w.act(nil)(b); !errors.Is(err, entry.ErrUnsaid) {
 			return nil, err // which no answer would mend
 		}
-		q := ask.Question{Key: "words", What: w.what + ", with ; between", Help: w.help, Names: w.names(b), Check: func(answer string) (string, error) {
+		q := ask.Question{Key: "words", What: w.what + ", with ; between", Help: w.help, Names: w.names(b), Free: w.named, Check: func(answer string) (string, error) {
 			_, err := w.act(splitParts(answer))(b)
 			return answer, err
 		}}

@@ -12,6 +12,7 @@ import (
 	"putby/cmd/putby/internal/ask"
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
+	"putby/ledger/question"
 	reports "putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -89,7 +90,7 @@ func (o *countOptions) writeOff(f *form, d *draft) error {
 		}
 	}
 	if !gap.Fresh() || !slices.Contains(goneWords, reason) {
-		d.Notes = append(d.Notes, gap.Lines()...)
+		d.Notes = append(d.Notes, gap.Lines(question.Flag)...)
 		return nil
 	}
 	count := d.Rows[0].Cells
@@ -107,7 +108,7 @@ func (o *countOptions) writeOff(f *form, d *draft) error {
 func (f *form) askTarget(what string) (string, error) {
 	packs := ledger.Packs.In(f.base.Records)
 	names := slices.Concat(packs, ledger.Foods.In(f.base.Records), ledger.Supplies.In(f.base.Records))
-	name, err := f.talk.Ask(ask.Question{Key: "what", What: what, Names: names, Check: func(answer string) (string, error) {
+	name, err := f.talk.Ask(ask.Question{Key: "what", What: what, Names: names, Free: true, Check: func(answer string) (string, error) {
 		if answer == "" {
 			return "", errors.New("name one, or end it with Ctrl-C")
 		}

@@ -20,9 +20,10 @@ var freeValues = []string{
 	"COLUMN=HEADER", "COLUMN=WORDS", "TEXT=ITEM",
 }
 
-// spokenFigures are the commands whose arguments may be figures. Those of all
-// others are names, files, and cells that are read where their column is known.
-var spokenFigures = []string{"receipt add", "pack add", "tariff add", "start", "take", "freeze", "worth"}
+// spokenFigures are the commands whose arguments may be figures. Those of others
+// are names, files, or cells and things that are asked about where they are read,
+// since there it is known what is a name.
+var spokenFigures = []string{"receipt add", "pack add", "tariff add", "start", "worth"}
 
 // native reads the figures of a command line as the household's locale writes
 // them, and refuses those that can be read in two ways. The words of records are

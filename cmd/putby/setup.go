@@ -130,7 +130,7 @@ func (a *app) setupLedger(ctx context.Context) error {
 	dir := cmp.Or(a.dir, a.getenv("PUTBY_LEDGER"))
 	err = a.hold(howToAnswer, func(t *ask.Talk) (err error) {
 		if a.dir = dir; dir == "" {
-			if a.dir, err = t.Ask(ask.Question{Key: "folder", What: "folder for the ledger", Offer: "larder", Check: newFolder}); err != nil {
+			if a.dir, err = t.Ask(ask.Question{Key: "folder", What: "folder for the ledger", Offer: "larder", Check: newFolder, Free: true}); err != nil {
 				return err
 			}
 		}

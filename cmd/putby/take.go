@@ -64,7 +64,7 @@ func runTake(cmd *cobra.Command, a *app, o *takeOptions, things []string) error 
 	if len(things) == 0 && a.ask {
 		return a.askWords(cmd, o.saving, takeWording(in))
 	}
-	return a.act(cmd.Context(), o.saving, in.Things, func(b *entry.Base) (*entry.Draft, error) { return entry.Take(b, in) })
+	return a.act(cmd.Context(), o.saving, entry.AboutThings(in.Things), func(b *entry.Base) (*entry.Draft, error) { return entry.Take(b, in) })
 }
 
 // takeWording asks what was taken.
@@ -72,6 +72,7 @@ func takeWording(in entry.TakeIn) wording {
 	return wording{
 		what:  `what was taken, such as "2 rice"`,
 		help:  "A food is a container of it, \"2 rice\" so many; \"pack c46-a\" one of that pack;\n\"0.5 kg onions\" fresh food; \"1 jar-1l\" a piece of a supply.",
+		named: true,
 		names: inHouse,
 		act: func(words []string) entry.Act {
 			said := in

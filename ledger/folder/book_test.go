@@ -269,6 +269,30 @@ func TestMend(t *testing.T) {
 	}
 }
 
+// TestMendLikeWithLike: a record that cannot be read hides what the check would
+// find, and is no fewer faults for that.
+func TestMendLikeWithLike(t *testing.T) {
+	dir := household(t)
+	put(t, dir, "draws.csv", "date,pack,quantity,note\n2025-01-03,P1,1,\n2025-01-03,P8,1,\n2025-01-03,P9,1,\n")
+	b := openBook(t, dir)
+	draws := kindOf(t, "draw")
+	breaking := func(tx *Tx) error { return tx.Replace(draws, 2, map[string]string{"quantity": "0"}) }
+	_, err := b.Edit("edit", breaking)
+	if r := new(Refusal); !errors.As(err, &r) || r.Already || len(r.Faults) != 1 || r.Faults[0].File != "draws.csv" || r.Faults[0].Line != 2 {
+		t.Errorf("a record that cannot be read any more: %v", err)
+	}
+	put(t, dir, "draws.csv", "date,pack,quantity,note\n2025-01-03,P1,0,\n2025-01-03,P8,1,\n2025-01-03,P9,1,\n")
+	b.Close()
+	b = openBook(t, dir)
+	c, err := b.Edit("edit", func(tx *Tx) error { return tx.Replace(draws, 2, map[string]string{"quantity": "1"}) })
+	if err != nil {
+		t.Fatalf("mending the one that could not be read: %v", err)
+	}
+	if _, err = b.UndoOf(c.Number); !errors.As(err, new(*Refusal)) {
+		t.Errorf("taking that back: %v", err)
+	}
+}
+
 func TestNames(t *testing.T) {
 	b := openBook(t, household(t))
 	for _, name := range []string{"", ".", "..", "../x", "/x", "a/b/c", ".putby/journal", "a/.x", ".x", "a//b", "a/", `a\b`, "a/../b"} {

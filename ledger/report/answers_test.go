@@ -10,6 +10,7 @@ import (
 
 	"putby/ledger"
 	"putby/ledger/figures"
+	"putby/ledger/question"
 	"putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -27,7 +28,7 @@ func answersOf(t testing.TB, g *ledger.Ledger) {
 
 func cardAnswered(t testing.TB, g *ledger.Ledger) {
 	t.Helper()
-	d, err := report.Card(g, figures.CardQuery{})
+	d, err := question.Card(g, figures.CardQuery{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -252,7 +253,7 @@ func compareAnswered(t testing.TB, g *ledger.Ledger) {
 
 func onHandAnswered(t testing.TB, g *ledger.Ledger) {
 	t.Helper()
-	d, err := report.OnHand(g, figures.OnHandQuery{})
+	d, err := question.OnHand(g, figures.OnHandQuery{})
 	if err != nil {
 		t.Fatal(err)
 	}

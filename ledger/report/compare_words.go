@@ -41,7 +41,7 @@ func (p phrasing) answerOfCompare(g *ledger.Ledger, c *figures.CompareResult) st
 		for _, i := range a.Dear {
 			list = append(list, name(i)+" by "+loss(i))
 		}
-		parts = append(parts, listed(list)+verb(len(a.Dear), " costs", " cost")+" more than on the shelf, for wear and labour alone")
+		parts = append(parts, Listed(list)+verb(len(a.Dear), " costs", " cost")+" more than on the shelf, for wear and labour alone")
 	}
 	if parts == nil {
 		parts = append(parts, "No food costs more than on the shelf")

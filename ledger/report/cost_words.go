@@ -28,7 +28,7 @@ func (p phrasing) answerOfCost(a *figures.CostAnswer, all bool) string {
 	for i, u := range a.Units {
 		units = append(units, p.unitAnswer(u, i == 0))
 	}
-	return runs + ": " + listed(units) + foodsPay(a) + "."
+	return runs + ": " + Listed(units) + foodsPay(a) + "."
 }
 
 // unitAnswer is what a unit costs beside the shelf: "4.12 EUR a litre against

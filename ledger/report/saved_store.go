@@ -79,7 +79,7 @@ func (s *savedWords) taken(m *ledger.Move, q exact.Quantity) (what, left string)
 		return s.amount(m.Amount, food.Basis) + " " + food.Title(),
 			"; " + s.amount(s.g.FoodStock(m.Food).Left, food.Basis) + " left fresh"
 	}
-	return s.number(q.Number()) + " of " + itemTitle(s.g, s.g.Supplies[m.Supply].ID), ""
+	return s.number(q.Number()) + " of " + ItemTitle(s.g, s.g.Supplies[m.Supply].ID), ""
 }
 
 // move finds what a draw or a stocktake took out; the newest are looked at
@@ -98,7 +98,7 @@ func (s *savedWords) stocktake(i int) {
 	c := &s.g.Counts[i]
 	found := s.number(c.Quantity.Number())
 	unit, base := "", exact.NoUnit
-	what := itemTitle(s.g, c.Item)
+	what := ItemTitle(s.g, c.Item)
 	if p, ok := s.g.FindPack(c.Pack); ok {
 		what, unit = s.g.Foods[s.g.Packs[p].Food].Title()+", pack "+c.Pack, " of its containers"
 	} else if f, ok := s.g.FindFood(c.Item); ok {

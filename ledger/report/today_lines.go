@@ -19,7 +19,7 @@ func (t *today) running() {
 			return
 		}
 		id := t.g.Records.Runs[r.Run].ID
-		words := fmt.Sprintf("%s, %s: %s", id, listed(t.titles(r.Foods)), roughly(r.For))
+		words := fmt.Sprintf("%s, %s: %s", id, Listed(t.titles(r.Foods)), roughly(r.For))
 		if end, ok := r.End.Get(); ok {
 			words += ", usually until " + end.Format("Mon 15:04")
 		}
@@ -64,7 +64,7 @@ func (t *today) toPack() {
 			t.add("to pack", "putby finish "+id, "run %s: not dry (%s water left): dry it on before packing", id, t.percents(w.Percent()))
 			continue
 		}
-		t.add("to pack", "putby pack add --run "+id, "run %s: %s", id, listed(words[run]))
+		t.add("to pack", "putby pack add --run "+id, "run %s: %s", id, Listed(words[run]))
 	}
 }
 
@@ -203,10 +203,10 @@ func (t *today) packing() {
 	}
 	words := ""
 	if none != nil {
-		words = "not enough to pack a load of " + listed(none) + "; "
+		words = "not enough to pack a load of " + Listed(none) + "; "
 	}
 	if some != nil {
-		words += listed(some) + "; "
+		words += Listed(some) + "; "
 	}
 	t.add("packing", "putby onhand", "%s%s runs out first", words, t.g.Supplies[t.r.Loads[0].Short].Title())
 }

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"putby/ledger"
+	"putby/ledger/question"
 	"putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -462,7 +463,7 @@ func TestWorthTakesTheLesserLoad(t *testing.T) {
 		t.Error(figure(t, d, "cycles"), d.Notes)
 	}
 	only := strings.Replace(machines, "6 L,4 lb", ",4 lb", 1)
-	_, err := report.Worth(kilnWith(t, only), cycles.with("size", "1 L").query(t, "marrow"))
+	_, err := question.Worth(kilnWith(t, only), cycles.with("size", "1 L").query(t, "marrow"))
 	if err == nil || !strings.Contains(err.Error(), "the most that a run takes: give --load, or record the density of Marrow in foods.csv") {
 		t.Error(err)
 	}

@@ -2,7 +2,11 @@ package locale
 
 import (
 	"fmt"
+	"slices"
+	"strconv"
 	"strings"
+	"time"
+	"unicode"
 
 	"putby/pricing/exact"
 )
@@ -29,59 +33,125 @@ func dated(pattern string, d exact.Date) string {
 		return ""
 	}
 	year, month, day := d.Civil()
-	return strings.NewReplacer(
-		"MMM", month.String()[:3], "MM", fmt.Sprintf("%02d", month), "M", fmt.Sprint(int(month)),
-		"dd", fmt.Sprintf("%02d", day), "d", fmt.Sprint(day),
-		"y", fmt.Sprintf("%04d", year)).Replace(pattern)
+	out := make([]byte, 0, len("2025-02-28, "))
+	for rest := pattern; rest != ""; {
+		n := len(rest) - len(strings.TrimLeft(rest, rest[:1]))
+		switch {
+		case rest[:n] == "MMM":
+			out = append(out, month.String()[:n]...)
+		case rest[0] == 'M':
+			out = fmt.Appendf(out, "%0*d", n, month)
+		case rest[0] == 'd':
+			out = fmt.Appendf(out, "%0*d", n, day)
+		case rest[0] == 'y':
+			out = fmt.Appendf(out, "%04d", year)
+		default:
+			out = append(out, rest[:n]...)
+		}
+		rest = rest[n:]
+	}
+	return string(out)
 }
 
-// ReadDate reads a date whose parts are numbers and stand as the place writes
-// them, such as 28.02.2025 in de-DE. ok is false for all else, a date that does
-// not exist among it. Where months are named, numbers in the order of the
-// place's own short pattern are not read: few agree on them.
+// ReadDate reads a date as the place writes it, such as 28.02.2025 in de-DE, with
+// zeros in front or without; under any locale one whose month is named, such as
+// Feb 28, 2025 or 28 February 2025. Of numbers alone no other order is read: few
+// places agree on 5/6/2025. ok is false for all else, a date that does not exist
+// among it.
 func (l Locale) ReadDate(text string) (d exact.Date, ok bool) {
-	if l.IsPlain() {
+	parts, marks := partsOf(text)
+	if len(parts) != 3 {
 		return exact.NoDate, false
 	}
-	parts, order := cutDigits(text), strings.FieldsFunc(l.date, func(r rune) bool { return !strings.ContainsRune("dMy", r) })
-	if strings.Contains(l.date, "MMM") || len(parts) != 3 || separators(text) != strings.TrimSpace(separators(l.date)) {
+	if month := monthNamed(parts[0]); month > 0 {
+		return civil(parts[2], month, parts[1])
+	} else if month := monthNamed(parts[1]); month > 0 {
+		return civil(parts[2], month, parts[0])
+	}
+	if l.IsPlain() || strings.Contains(l.date, "MMM") {
 		return exact.NoDate, false
 	}
-	var y, m, day string
-	for i, part := range order {
-		switch part[0] {
-		case 'y':
-			y = parts[i]
-		case 'M':
-			m = parts[i]
-		default:
-			day = parts[i]
+	order, own := partsOf(l.date)
+	if marks != own && marks+"." != own {
+		return exact.NoDate, false
+	}
+	part := func(letter string) string {
+		return parts[slices.IndexFunc(order, func(p string) bool { return p[:1] == letter })]
+	}
+	return civil(part("y"), monthOf(part("M")), part("d"))
+}
+
+// ReadMonth reads a month of a year, under any locale, since there is one way to
+// read it: 2025-02, 2/2025, 02.2025, 2025. 2., Feb 2025. It returns the first day.
+func ReadMonth(text string) (first exact.Date, ok bool) {
+	parts, marks := partsOf(text)
+	if len(parts) != 2 {
+		return exact.NoDate, false
+	}
+	month, year := parts[0], parts[1]
+	if len(month) == len("2025") && monthNamed(month) == 0 {
+		month, year = year, month
+	}
+	number := monthNamed(month)
+	if number == 0 && marks != "" {
+		number = monthOf(month)
+	}
+	return civil(year, number, "1")
+}
+
+// monthOf is the number of one or two digits, else 0, which is no month.
+func monthOf(digits string) int {
+	n, err := strconv.Atoi(digits)
+	if err != nil || len(digits) > 2 {
+		return 0
+	}
+	return n
+}
+
+// monthNamed is the number of a month by its English name or at least three of its
+// letters, 0 where it is none.
+func monthNamed(word string) int {
+	for m := time.January; m <= time.December && len(word) >= 3; m++ {
+		if name := m.String(); len(word) <= len(name) && strings.EqualFold(name[:len(word)], word) {
+			return int(m)
 		}
 	}
-	if len(y) != 4 || len(m) > 2 || len(day) > 2 {
-		return exact.NoDate, false
+	return 0
+}
+
+// civil is a date of a year of four digits, if there is such a day.
+func civil(year string, month int, day string) (d exact.Date, ok bool) {
+	if len(day) < 2 {
+		day = "0" + day
 	}
-	d, err := exact.ParseDate(y + "-" + pad(m) + "-" + pad(day))
+	d, err := exact.ParseDate(fmt.Sprintf("%s-%02d-%s", year, month, day))
 	return d, err == nil
 }
 
-func pad(s string) string {
-	if len(s) < 2 {
-		return "0" + s
-	}
-	return s
-}
-
-func cutDigits(s string) []string {
-	return strings.FieldsFunc(s, func(r rune) bool { return r < '0' || r > '9' })
-}
-
-// separators are what stands between the parts of a date, without spaces.
-func separators(s string) string {
-	return strings.Map(func(r rune) rune {
-		if r == ' ' || r >= '0' && r <= '9' || strings.ContainsRune("dMy", r) {
-			return -1
+// partsOf are the digits and the words of a date or its pattern, and the marks
+// between and behind them, without spaces.
+func partsOf(s string) (parts []string, marks string) {
+	kind := func(r rune) int {
+		switch {
+		case '0' <= r && r <= '9':
+			return 1
+		case unicode.IsLetter(r):
+			return 2
 		}
-		return r
-	}, s)
+		return 0
+	}
+	last := 0
+	for _, r := range s {
+		k := kind(r)
+		switch {
+		case k == 0 && !unicode.IsSpace(r):
+			marks += string(r)
+		case k > 0 && k != last:
+			parts = append(parts, string(r))
+		case k > 0:
+			parts[len(parts)-1] += string(r)
+		}
+		last = k
+	}
+	return parts, marks
 }

@@ -102,15 +102,21 @@ func (l Locale) Money(plain string, c exact.Currency) string {
 	} else if below {
 		pattern = l.minusSign() + pattern
 	}
-	sign := c.Code()
-	if sign == l.currency {
-		sign = l.sign
-	}
+	sign := l.Sign(c)
 	if end, _ := utf8.DecodeLastRuneInString(sign); unicode.IsLetter(end) {
 		pattern = strings.Replace(pattern, "¤#", "¤ #", 1) // CLDR's currencySpacing
 	}
 	pattern = strings.ReplaceAll(pattern, " ", nbsp)
 	return mark + strings.NewReplacer("¤", sign, "#", l.Amount(digits)).Replace(pattern)
+}
+
+// Sign is what stands beside a sum of a currency: its sign where it is the place's
+// own, else its code.
+func (l Locale) Sign(c exact.Currency) string {
+	if !l.IsPlain() && c.Code() == l.currency {
+		return l.sign
+	}
+	return c.Code()
 }
 
 // Point is where the decimals of what was written begin, their sign included; the

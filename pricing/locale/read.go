@@ -18,8 +18,11 @@ func (e *AmbiguousError) Error() string {
 
 // ReadNumber returns the plain digits of a number as the place writes it, with
 // separators of thousands or without: 1234.50 for 1.234,50 in de-DE. Plain
-// digits are read as such. ok is false for what is no number of the place; the
-// error, an [*AmbiguousError], is of one that has two readings.
+// digits are read as such: labels and receipts from elsewhere have a point. ok is
+// false for what is no number of the place; the error, an [*AmbiguousError], is of
+// one that has two readings. Where decimals stand behind a comma alone, 1.500 is
+// such a number, even if the place parts thousands by a space: who wrote it may
+// have meant 1500.
 func (l Locale) ReadNumber(text string) (plain string, ok bool, err error) {
 	if l.IsPlain() {
 		return text, isPlain(strings.TrimPrefix(text, "-")), nil
@@ -39,7 +42,11 @@ func (l Locale) ReadNumber(text string) (plain string, ok bool, err error) {
 			native, isNative = money, isMoney
 		}
 	}
-	switch records := isPlain(digits); {
+	records := isPlain(digits)
+	if records && !isNative && l.pointless() {
+		native, isNative = l.readWith(digits, l.point, ".")
+	}
+	switch {
 	case records && isNative && native != digits:
 		return "", false, &AmbiguousError{text, l.Typed(sign + native), l.Typed(sign + digits)}
 	case records:
@@ -47,6 +54,10 @@ func (l Locale) ReadNumber(text string) (plain string, ok bool, err error) {
 	}
 	return sign + native, isNative, nil
 }
+
+// pointless reports whether the place writes no decimals behind a point, in sums
+// neither.
+func (l Locale) pointless() bool { return l.point != "." && l.moneyPoint != "." }
 
 // readWith reads digits with a sign before the decimals, and one between
 // thousands.

@@ -20,6 +20,7 @@ type Question struct {
 	Check func(answer string) (string, error)
 
 	Dash  bool // "-" goes to Check as it is, and is no blank
+	Free  bool // its answer is a name or prose, and not for [Talk.Heed]
 	Aside bool // it is not among the answers that can be changed by number
 }
 

@@ -20,7 +20,7 @@ var errAgain = errors.New("from the beginning")
 // A Talk is a conversation under way.
 type Talk struct {
 	// Heed looks at what was typed, before it is read; nil: nothing does. An answer
-	// that was offered is not looked at.
+	// that was offered is not looked at, nor one that is free.
 	Heed func(answer string) error
 
 	lines Lines
@@ -122,7 +122,7 @@ func (t *Talk) Ask(q Question) (string, error) {
 
 // heeded reads an answer that was looked at, unless it is as it was offered.
 func (t *Talk) heeded(q *Question, answer string, offered bool) (string, error) {
-	if t.Heed != nil && !offered {
+	if t.Heed != nil && !offered && !q.Free {
 		if err := t.Heed(answer); err != nil {
 			return "", err
 		}

@@ -56,7 +56,7 @@ func ParseHouse(rec *ledger.Records, text string) (House, error) {
 		return House{}, typed(text, quote(strings.Join(rest, " "))+" is neither a size nor what was paid")
 	}
 	if len(rest) == 1 {
-		h.Paid = sum(withoutCode(rest[0], rec.Settings.Currency.Code()))
+		h.Paid = sum(withoutMark(rest[0], moneyMarks(&rec.Settings)))
 		if f := ledger.MustKind("receipt").CellFault(rec.Settings.Zone, "price", h.Paid); f != nil {
 			return House{}, typed(text, f.What)
 		}

@@ -12,13 +12,13 @@ import (
 // A Lexicon knows what people call things: foods, supplies and machines by
 // identifier and name, and what shops call them. The zero Lexicon knows nothing.
 type Lexicon struct {
-	currency string             // its code
-	minor    int                // its digits
-	locale   locale.Locale      // how numbers may be typed
-	exact    map[string]Known   // by identifier
-	called   map[string][]Known // by folded identifier and name
-	alike    map[string][]Known // the same in the singular, and the words for kinds of supplies
-	names    *intake.Glossary
+	marks  []string           // beside sums of money
+	minor  int                // digits of the currency
+	locale locale.Locale      // how numbers may be typed
+	exact  map[string]Known   // by identifier
+	called map[string][]Known // by folded identifier and name
+	alike  map[string][]Known // the same in the singular, and the words for kinds of supplies
+	names  *intake.Glossary
 }
 
 // A Known is a thing that a line of a receipt may be of.
@@ -34,7 +34,7 @@ type Known struct {
 // NewLexicon takes the things of a ledger, and what shops call them.
 func NewLexicon(rec *ledger.Records, names []intake.Name) *Lexicon {
 	x := &Lexicon{
-		currency: rec.Settings.Currency.Code(), minor: rec.Settings.Currency.Minor(), locale: rec.Settings.Locale,
+		marks: moneyMarks(&rec.Settings), minor: rec.Settings.Currency.Minor(), locale: rec.Settings.Locale,
 		exact: map[string]Known{}, called: map[string][]Known{}, alike: map[string][]Known{}, names: intake.NewGlossary(names),
 	}
 	for i := range rec.Foods {

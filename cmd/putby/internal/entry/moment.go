@@ -64,24 +64,15 @@ func (m Moment) Day(text string) exact.Date {
 	return m.Today
 }
 
-// Dated writes today, yesterday, the last sat and dates of the locale as records do, and 8:05 after a date
-// as 08:05; all else it leaves.
+// Dated writes today, yesterday, the last sat and dates as the locale has them, such as Sun
+// 16.11.2025, as records do, and 8:05 after a date as 08:05; all else it leaves.
 func (m Moment) Dated(text string) string {
 	day, clock := strings.TrimSpace(text), ""
 	if at := strings.LastIndexByte(day, ' '); at >= 0 && strings.Contains(day[at:], ":") {
-		day, clock = strings.TrimSpace(day[:at]), day[at:]
+		day, clock = strings.TrimSuffix(strings.TrimSpace(day[:at]), " at"), day[at:]
 	}
-	d, ok := m.weekday(day)
-	if !ok {
-		d, ok = m.Locale.ReadDate(day)
-	}
-	switch {
-	case ok:
+	if d, ok := m.named(day); ok {
 		day = d.String()
-	case strings.EqualFold(day, "today"):
-		day = m.Today.String()
-	case strings.EqualFold(day, "yesterday"):
-		day = m.Today.AddDays(-1).String()
 	}
 	if strings.IndexByte(clock, ':') == 2 {
 		clock = " 0" + clock[1:]
@@ -89,27 +80,55 @@ func (m Moment) Dated(text string) string {
 	return day + clock
 }
 
+// named finds the day that is told by words, or as the locale writes dates.
+func (m Moment) named(day string) (exact.Date, bool) {
+	switch strings.ToLower(day) {
+	case "today":
+		return m.Today, true
+	case "yesterday":
+		return m.Today.AddDays(-1), true
+	}
+	if d, ok := m.weekday(day); ok {
+		return d, ok
+	}
+	if d, ok := m.Locale.ReadDate(day); ok {
+		return d, ok
+	}
+	weekday, date, two := strings.Cut(day, " ")
+	d, ok := m.Locale.ReadDate(date)
+	if iso, err := exact.ParseDate(date); err == nil {
+		d, ok = iso, true
+	}
+	return d, two && ok && isWeekday(weekday, d)
+}
+
 // weekday finds the day that "sat" or "last saturday" is: the one before today.
 func (m Moment) weekday(text string) (exact.Date, bool) {
 	name := strings.TrimPrefix(strings.ToLower(text), "last ")
 	for back := 1; back <= 7; back++ {
 		d := m.Today.AddDays(-back)
-		if full := strings.ToLower(d.Weekday().String()); len(name) >= 3 && strings.HasPrefix(full, name) {
+		if isWeekday(name, d) {
 			return d, true
 		}
 	}
 	return exact.NoDate, false
 }
 
+// isWeekday reports whether a name, or its beginning, is that of a date's day of
+// the week.
+func isWeekday(name string, d exact.Date) bool {
+	return len(name) >= 3 && strings.HasPrefix(strings.ToLower(d.Weekday().String()), strings.ToLower(name))
+}
+
 // Period reads what --from and --to are given: a date, or a month, such as
-// october (the last one begun), 2025-10 or 2025, from whose first to whose last
-// day it is.
+// october (the last one begun), 2025-10 or 10/2025, or a year, from whose first to
+// whose last day it is.
 func (m Moment) Period(text string) (first, last exact.Date, ok bool) {
 	text = m.Dated(text)
 	if d, err := exact.ParseDate(text); err == nil {
 		return d, d, true
 	}
-	if first, err := exact.ParseDate(text + "-01"); err == nil {
+	if first, ok := locale.ReadMonth(text); ok {
 		return first, first.AddMonths(1).AddDays(-1), true
 	}
 	if first, err := exact.ParseDate(text + "-01-01"); err == nil {
@@ -125,12 +144,12 @@ func (m Moment) Period(text string) (first, last exact.Date, ok bool) {
 	return exact.NoDate, exact.NoDate, false
 }
 
-// forms are a date as records have it and, before it, as the locale writes it
-// where that can be typed; behind each comes then, such as a time: "28.02.2025 or
+// forms are a date as records have it and, before it, as the locale writes it;
+// behind each comes then, such as a time: "28.02.2025 or
 // 2025-02-28".
 func (m Moment) forms(date, then string) string {
 	own := m.Locale.Date(exact.MustDate(date))
-	if _, ok := m.Locale.ReadDate(own); !ok || own == date {
+	if own == date {
 		return date + then
 	}
 	return own + then + " or " + date + then

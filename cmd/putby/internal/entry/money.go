@@ -1,9 +1,11 @@
 package entry
 
 import (
+	"slices"
 	"strings"
 	"unicode"
 
+	"putby/ledger"
 	"putby/pricing/exact"
 )
 
@@ -28,17 +30,28 @@ func sum(text string) string {
 // isCurrencySign reports whether r stands for whole units of a currency.
 func isCurrencySign(r rune) bool { return unicode.Is(unicode.Sc, r) && r != '¢' }
 
-// withoutCode takes a currency's code off either end.
-func withoutCode(text, code string) string {
-	if n := len(text) - len(code); n > 0 && code != "" {
-		switch {
-		case strings.EqualFold(text[n:], code):
-			return strings.TrimSpace(text[:n])
-		case strings.EqualFold(text[:len(code)], code):
-			return strings.TrimSpace(text[len(code):])
+// moneyMarks are what people write beside a sum in letters: the currency's code,
+// and its sign in the household's locale, such as kr.
+func moneyMarks(s *ledger.Settings) []string {
+	return []string{s.Currency.Code(), s.Locale.Sign(s.Currency)}
+}
+
+// withoutMark takes one of such marks off either end.
+func withoutMark(text string, marks []string) string {
+	digits, below := strings.CutPrefix(text, "-")
+	for _, mark := range marks {
+		if n := len(digits) - len(mark); n > 0 && mark != "" {
+			if strings.EqualFold(digits[n:], mark) {
+				digits = strings.TrimSpace(digits[:n])
+			} else if strings.EqualFold(digits[:len(mark)], mark) {
+				digits = strings.TrimSpace(digits[len(mark):])
+			}
 		}
 	}
-	return text
+	if below {
+		return "-" + digits
+	}
+	return digits
 }
 
 // isNumber reports whether records would take a text as a number.
@@ -60,17 +73,17 @@ func (x *Lexicon) amountIn(words []string) (text string, n int) {
 		if n == 2 && !x.isSign(words[0]) && !x.isSign(words[1]) {
 			continue
 		}
-		if text = sum(withoutCode(strings.Join(words[:n], " "), x.currency)); isNumber(text) {
+		if text = sum(withoutMark(strings.Join(words[:n], " "), x.marks)); isNumber(text) {
 			return text, n
 		}
 	}
 	return "", 0
 }
 
-// isSign reports whether a word is the sign of a currency, or the code of the
-// ledger's.
+// isSign reports whether a word is the sign of a currency, or what is written
+// beside sums of the ledger's.
 func (x *Lexicon) isSign(word string) bool {
-	if x.currency != "" && strings.EqualFold(word, x.currency) {
+	if slices.ContainsFunc(x.marks, func(m string) bool { return strings.EqualFold(m, word) }) {
 		return true
 	}
 	for _, r := range word {

@@ -6,6 +6,7 @@ import (
 	"unicode"
 
 	"putby/ledger"
+	"putby/pricing/exact"
 	"putby/pricing/locale"
 )
 
@@ -54,14 +55,19 @@ func eachFigure(l locale.Locale, text string, as func(string) string) string {
 	if l.IsPlain() || !strings.ContainsAny(text, "0123456789") {
 		return text
 	}
+	if d, ok := l.ReadDate(text); ok {
+		return d.String()
+	}
 	words := strings.Split(text, " ")
 	for i, word := range words {
-		if i > 0 && namesLines(text, words[i-1]) && strings.Trim(word, "0123456789,") == "" {
-			continue
-		}
 		if d, ok := l.ReadDate(word); ok {
 			words[i] = d.String()
-		} else if !beginsWithLetter(word) { // else it is a name
+			continue
+		}
+		if i > 0 && namesLines(text, words[i-1]) && strings.Trim(word, "0123456789,") == "" || i > 0 && namesRecord(words[i-1]) {
+			continue
+		}
+		if !beginsWithLetter(word) || isSum(word) { // else it is a name
 			words[i] = inDigits().ReplaceAllStringFunc(word, func(run string) string {
 				digits := strings.TrimRight(run, ".,'’")
 				return as(digits) + run[len(digits):]
@@ -85,6 +91,21 @@ func namesLines(text, word string) bool {
 	return false
 }
 
+// namesRecord reports whether a word is followed by the name of a record: 5 kg
+// apples from 12.345.
+func namesRecord(word string) bool {
+	return slices.Contains([]string{"from", "pack", "run", "receipt"}, strings.ToLower(word))
+}
+
+// isSum reports whether a word is the code of a currency and a number: CAD1.500.
+func isSum(word string) bool {
+	if len(word) < 4 || word[3] < '0' || word[3] > '9' {
+		return false
+	}
+	_, err := exact.ParseCurrency(strings.ToUpper(word[:3]))
+	return err == nil && inDigits().FindString(word[3:]) == word[3:]
+}
+
 func beginsWithLetter(word string) bool {
 	for _, r := range word {
 		return unicode.IsLetter(r)
@@ -95,10 +116,13 @@ func beginsWithLetter(word string) bool {
 // nativeCell is Native for a cell of one number, in which spaces may stand between
 // thousands.
 func nativeCell(l locale.Locale, text string) string {
-	first, last := strings.IndexAny(text, "0123456789"), strings.LastIndexAny(text, "0123456789")
+	first := strings.IndexAny(text, "0123456789")
 	if l.IsPlain() || first < 0 {
 		return text
 	}
+	before := strings.Replace(text[:first], "\u2212", "-", 1)
+	text, first = before+text[first:], len(before)
+	last := strings.LastIndexAny(text, "0123456789")
 	if n, ok, err := l.ReadNumber(text[first : last+1]); ok && err == nil {
 		return text[:first] + n + text[last+1:]
 	}

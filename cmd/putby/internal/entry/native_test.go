@@ -2,6 +2,7 @@ package entry
 
 import (
 	"testing"
+	"time"
 
 	"pgregory.net/rapid"
 
@@ -28,6 +29,15 @@ func TestNative(t *testing.T) {
 		{"en-US", "3 x soap for 1,200", "3 x soap for 1200", ""},
 		{"en-US", "discount 1.00 for 1,2", "discount 1.00 for 1,2", ""},
 		{"fr-FR", "2 500 g", "2 500 g", ""},
+		{"fr-FR", "1.5 kg", "1.5 kg", ""},
+		{"fr-FR", "1.500 kg", "1.500 kg", `"1.500" can be read in two ways: write 1500 or 1,500`},
+		{"de-DE", "CAD1.234,50", "CAD1234.50", ""},
+		{"de-DE", "eur1.500", "eur1.500", `"1.500" can be read in two ways: write 1500 or 1,500`},
+		{"de-DE", "lot1.500", "lot1.500", ""},
+		{"de-DE", "5 kg apples from 12.345", "5 kg apples from 12.345", ""},
+		{"de-DE", "2 pack 12.345", "2 pack 12.345", ""},
+		{"sk-SK", "8. 2. 2025", "2025-02-08", ""},
+		{"en-US", "Feb 8, 2025", "2025-02-08", ""},
 		{"fr-FR", "1\u202f234,50 €", "1234.50 €", ""},
 		{"", "1.234,50", "1.234,50", ""},
 	} {
@@ -72,4 +82,41 @@ func TestShownIsTyped(t *testing.T) {
 			}
 		}
 	})
+}
+
+// TestShownIsRead holds that money, a day, a time and a month are read as they are
+// shown, by every locale, and refused where they could be something else.
+func TestShownIsRead(t *testing.T) {
+	price := ledger.MustKind("receipt").Column("price")
+	for _, tag := range append(locale.Tags(), "") {
+		rec := house()
+		rec.Settings.Locale = locale.Must(tag)
+		l, m := rec.Settings.Locale, At(rec, time.Date(2025, 11, 16, 12, 0, 0, 0, time.UTC))
+		for _, code := range []string{"EUR", "CAD", "SEK", "BRL", "ZAR", "CZK", "HUF", "ISK", "CHF", "DKK", "PLN"} {
+			rec.Settings.Currency = exact.MustCurrency(code)
+			for _, sum := range []string{"3.99", "1234.50", "-3.99", "1234567.00", "0.50"} {
+				shown := l.Money(sum, rec.Settings.Currency)
+				if got := m.Typed(rec, price, shown); got != sum || TwoWays(l, shown) != nil {
+					t.Errorf("%s: %s is shown as %q and read as %q, %v", tag, sum, shown, got, TwoWays(l, shown))
+				}
+			}
+		}
+		for day := exact.MustDate("2020-01-01"); day < exact.MustDate("2041-01-01"); day = day.AddDays(11) { // package locale tries every day
+			shown := l.Date(day)
+			for text, want := range map[string]string{
+				shown: day.String(), day.Weekday().String()[:3] + " " + shown + " at 8:05": day.String() + " 08:05", shown + " 21:40": day.String() + " 21:40",
+			} {
+				if got := m.Dated(text); got != want || TwoWays(l, text) != nil {
+					t.Fatalf("%s: %q is read as %q, %v", tag, text, got, TwoWays(l, text))
+				}
+			}
+			begin := day.Month()
+			if first, last, ok := m.Period(l.Month(day)); !ok || first != begin || last != begin.AddMonths(1).AddDays(-1) {
+				t.Fatalf("%s: %q is read as from %v to %v", tag, l.Month(day), first, last)
+			}
+		}
+	}
+	if m := (Moment{Locale: locale.Must("de-DE")}); m.Dated("Mon 16.11.2025") != "Mon 16.11.2025" { // it was a Sunday
+		t.Error("a wrong day of the week is passed over")
+	}
 }

@@ -89,7 +89,7 @@ func (b *Base) packArg(g *ledger.Ledger, item *ledger.ItemCost) string {
 	if n, err := food.InBasis(each); err == nil && n.Sign() > 0 {
 		count = left.Quo(exact.RatioOf(n)).Round(0, exact.HalfAway).Max(count)
 	}
-	return fmt.Sprintf("%s %v x %v", food.ID, count, each)
+	return fmt.Sprintf("%s %v x %s", food.ID, count, typedAmount(g.Settings.Locale, each.String()))
 }
 
 // lastPack is the newest pack of a food, or nil.

@@ -2,6 +2,7 @@ package entry
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -61,8 +62,10 @@ func Pick(rec *ledger.Records, at Moment, k ledger.Kind, list []Record, words []
 	p := picking{kind: k, names: NewLexicon(rec, nil), behind: foodsBehind(rec), left: list}
 	var phrase []string
 	last := false
-	for _, w := range words {
-		day, dated := p.day(at, w)
+	for len(words) > 0 {
+		day, n := p.day(at, words)
+		w, dated := words[0], n > 0
+		words = words[max(n, 1):]
 		switch {
 		case strings.EqualFold(w, "last"):
 			last = true
@@ -165,10 +168,15 @@ func numbered(id, text string) bool {
 	return digits != "" && stem != "" && strings.TrimLeft(digits, "0") == strings.TrimLeft(text, "0") && strings.Trim(text, "0123456789") == ""
 }
 
-// day reads a word that is a day, where records of the kind have one.
-func (p *picking) day(at Moment, word string) (exact.Date, bool) {
-	day, err := exact.ParseDate(at.Dated(word))
-	return day, err == nil && p.kind.Happens()
+// day reads words at the front that are a day, where records of the kind have one,
+// and returns how many they are.
+func (p *picking) day(at Moment, words []string) (day exact.Date, n int) {
+	for n := min(len(words), 4); n > 0 && p.kind.Happens(); n-- { // Sun Nov 16, 2025
+		if day, err := exact.ParseDate(at.Dated(strings.Join(words[:n], " "))); err == nil {
+			return day, n
+		}
+	}
+	return exact.NoDate, 0
 }
 
 // dayOf is when a record happened.
@@ -201,17 +209,47 @@ func (p *picking) last() {
 	p.left = []Record{one}
 }
 
-// TypedCells reads cells of a record as a person types them. A setting's value
-// stays as it is.
+// TypedCells reads cells of a record as a person types them.
 func (m Moment) TypedCells(rec *ledger.Records, k ledger.Kind, cells map[string]string) map[string]string {
 	typed := map[string]string{}
 	for name, text := range cells {
-		if k.Name != ledger.SettingsKind().Name {
-			text = m.Typed(rec, k.Column(name), text)
-		}
-		typed[name] = text
+		typed[name] = m.Typed(rec, k.Column(name), text)
 	}
 	return typed
+}
+
+// ReadCells is TypedCells for cells that nobody was asked about yet: it refuses
+// those that can be read in two ways.
+func (m Moment) ReadCells(rec *ledger.Records, k ledger.Kind, cells map[string]string) (map[string]string, error) {
+	for _, name := range slices.Sorted(maps.Keys(cells)) {
+		if err := AskedOf(rec, k.Column(name), cells[name]); err != nil {
+			return nil, typed("", name+": "+err.Error())
+		}
+	}
+	return m.TypedCells(rec, k, cells), nil
+}
+
+// AskedOf is [TwoWays] for a cell of a column, which may hold words alone.
+func AskedOf(rec *ledger.Records, c *ledger.Column, text string) error {
+	if !Figures(c) {
+		return nil
+	}
+	return TwoWays(rec.Settings.Locale, text)
+}
+
+// ReadSetting reads the value of a setting as a person types it, and refuses one
+// that can be read in two ways.
+func (m Moment) ReadSetting(rec *ledger.Records, name, value string) (string, error) {
+	columns := ledger.SettingColumns()
+	at := slices.IndexFunc(columns, func(c ledger.Column) bool { return c.Name == name })
+	if at < 0 {
+		return value, nil
+	}
+	c := &columns[at]
+	if c.Cell == ledger.ListCell { // numbers, one or twelve
+		return Native(rec.Settings.Locale, value), TwoWays(rec.Settings.Locale, value)
+	}
+	return m.Typed(rec, c, value), AskedOf(rec, c, value)
 }
 
 // Shared reports whether cells are those that all lines of a receipt share.

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"putby/ledger"
+	"putby/pricing/locale"
 )
 
 // NameFor is the name by which one of some things is found again: its name, or
@@ -30,18 +31,22 @@ func Shown(rec *ledger.Records, c *ledger.Column, text string) string {
 	case ledger.NumberCell, ledger.WholeCell, ledger.PercentCell, ledger.MoneyCell:
 		return l.Typed(text)
 	case ledger.AmountCell:
-		number, unit, _ := strings.Cut(text, " ")
-		return strings.TrimSpace(l.Typed(number) + " " + unit)
+		return typedAmount(l, text)
 	}
-	names, _ := Names(rec, c)
-	if text == "" || c.Own || c.Words != nil || len(c.Names) == 0 || !slices.Contains(names, text) {
+	if text == "" || c.Own || len(c.Names) == 0 || c.Names[0] != ledger.Foods && c.Names[0] != ledger.Supplies {
 		return text
 	}
-	switch c.Names[0] {
-	case ledger.Foods, ledger.Supplies:
-		return NameFor(text, titled(rec, names))
+	names := c.Known(rec)
+	if !slices.Contains(names, text) {
+		return text
 	}
-	return text
+	return NameFor(text, titled(rec, names))
+}
+
+// typedAmount is an amount of a record as people type it.
+func typedAmount(l locale.Locale, amount string) string {
+	number, unit, _ := strings.Cut(amount, " ")
+	return strings.TrimSpace(l.Typed(number) + " " + unit)
 }
 
 // shownList is a list of amounts and things with the things by their names.

@@ -71,6 +71,9 @@ func ReadCount(g *ledger.Ledger, c figures.Countable, text string) (found exact.
 	if text == "" || text == BooksText(g, c) || text == strings.Fields(BooksText(g, c))[0] {
 		return found, true, nil
 	}
+	if two := TwoWays(g.Settings.Locale, text); two != nil {
+		return found, false, typed("", two.Error())
+	}
 	found, err = countIn(g, c, text)
 	switch over := exact.RatioOf(found).Cmp(c.Books); {
 	case err != nil:

@@ -31,13 +31,23 @@ func (b *Base) parseThing(text string) (thing, error) {
 	if found, err := b.name(&t, t.text); found || err != nil {
 		return t, err
 	}
-	plain := Native(b.Records.Settings.Locale, t.text)
-	t.text = plain
+	l, said := b.Records.Settings.Locale, strings.Fields(t.text)
+	t.text = Native(l, t.text)
+	name, err := b.parseAmount(&t)
+	if two := TwoWays(l, strings.Join(said[:len(said)-len(name)], " ")); two != nil { // a name may have any digits
+		return t, typed("", two.Error())
+	}
+	return t, err
+}
+
+// parseAmount reads how many or how much of what a thing is, and returns the words
+// of its name.
+func (b *Base) parseAmount(t *thing) (name []string, err error) {
 	count, rest := cutCount(strings.Fields(t.text))
 	if count == "" && len(rest) > 1 && isNumber(Number(rest[0])) {
-		if found, err := b.name(&t, strings.Join(rest[1:], " ")); found || err != nil {
+		if found, err := b.name(t, strings.Join(rest[1:], " ")); found || err != nil {
 			t.count = Number(rest[0])
-			return t, err
+			return rest[1:], err
 		}
 	}
 	size, rest := cutSize(rest)
@@ -47,17 +57,16 @@ func (b *Base) parseThing(text string) (thing, error) {
 		t.count, rest = Number(rest[0]), rest[1:]
 	}
 	if t.count != "" && t.amount.Given() {
-		return t, typed(text, "say either how many or how much: \"2 rice\", or \"0.5 kg rice\"")
+		return rest, typed(t.text, "say either how many or how much: \"2 rice\", or \"0.5 kg rice\"")
 	}
 	rest = withoutContainer(rest)
 	if len(rest) > 1 && strings.EqualFold(rest[0], "pack") {
-		return t, b.namePack(&t, strings.Join(rest[1:], " "))
+		return rest, b.namePack(t, strings.Join(rest[1:], " "))
 	}
-	name := strings.Join(rest, " ")
-	if found, err := b.name(&t, name); found || err != nil {
-		return t, err
+	if found, err := b.name(t, strings.Join(rest, " ")); found || err != nil {
+		return rest, err
 	}
-	return t, b.none(&t, name)
+	return rest, b.none(t, strings.Join(rest, " "))
 }
 
 // Things joins the words of a command line that were typed without quotes: 2 rice
@@ -184,5 +193,5 @@ func typeable(g *ledger.Ledger, food *ledger.Food, n exact.Number) string {
 	if rounded.IsZero() {
 		rounded = r.Round(exact.MaxFraction, exact.Down)
 	}
-	return g.Settings.Locale.Typed(rounded.String()) + " " + unit.String()
+	return typedAmount(g.Settings.Locale, unit.Of(rounded).String())
 }

@@ -19,7 +19,7 @@ func (m Moment) Typed(rec *ledger.Records, c *ledger.Column, text string) string
 	case ledger.DateCell, ledger.MomentCell:
 		return m.Dated(text)
 	case ledger.MoneyCell:
-		return sum(nativeCell(l, withoutCode(text, rec.Settings.Currency.Code())))
+		return sum(nativeCell(l, withoutMark(text, moneyMarks(&rec.Settings))))
 	case ledger.NumberCell, ledger.WholeCell:
 		return Number(nativeCell(l, text))
 	case ledger.PercentCell:

@@ -25,7 +25,7 @@ func UsualLoad(g *ledger.Ledger, machine string) string {
 		return ""
 	}
 	f := &g.Foods[food]
-	return f.Basis.Of(last.Left.Min(most(g, machine, f, last.Left))).String() + " " + f.ID
+	return typedAmount(g.Settings.Locale, f.Basis.Of(last.Left.Min(most(g, machine, f, last.Left))).String()) + " " + f.ID
 }
 
 func driedBefore(rec *ledger.Records, food string) bool {

@@ -7,7 +7,8 @@
 //
 // In a page's text, paragraphs are parted by blank lines and filled to the
 // width; lines that begin with a space stay as they are, and where one is too
-// long its rest goes below it, further in. A line that begins with "# " is a
+// long its rest goes below it, further in: a command in a way that a shell takes
+// it when it is pasted. A line that begins with "# " is a
 // heading, one that begins with "- " an item of a list, whose further lines are
 // set in by two spaces.
 package manual

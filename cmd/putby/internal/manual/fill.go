@@ -82,9 +82,8 @@ func fill(text, first, rest string, width int) []string {
 	return append(list, line)
 }
 
-// fold breaks a line that is to stay as it is, only where it is too long. Each
-// line that goes on ends in mark.
-func fold(line, mark string, width int) []string {
+// fold breaks a line that is to stay as it is, only where it is too long.
+func fold(line string, width int) []string {
 	if utf8.RuneCountInString(line) <= width {
 		return []string{line}
 	}
@@ -95,12 +94,18 @@ func fold(line, mark string, width int) []string {
 		text := strings.TrimLeft(body[at:], " ")
 		below = indent + strings.Repeat(" ", utf8.RuneCountInString(body[:len(body)-len(text)]))
 	}
+	return breakUp(strings.Split(body, " "), indent, below, "", width)
+}
+
+// breakUp sets words in lines of at most width columns. Each line that goes on
+// ends in mark.
+func breakUp(words []string, first, rest, mark string, width int) []string {
 	var list []string
-	at := indent
-	for i, word := range strings.Split(body, " ") {
+	at := first
+	for i, word := range words {
 		if i > 0 && utf8.RuneCountInString(at)+1+utf8.RuneCountInString(word)+len(mark) > width && strings.TrimSpace(at) != "" {
 			list = append(list, at+mark)
-			at = below + word
+			at = rest + word
 			continue
 		}
 		if i > 0 {

@@ -39,11 +39,7 @@ func Help(p Page, width int) string {
 func (p paragraph) at(width int) []string {
 	switch p.kind {
 	case verbatim:
-		var list []string
-		for _, line := range p.lines {
-			list = append(list, fold(line, "", width)...)
-		}
-		return list
+		return foldAll(p.lines, width)
 	case item:
 		return fill(p.prose(), "- ", "  ", width)
 	case heading:
@@ -54,10 +50,11 @@ func (p paragraph) at(width int) []string {
 
 // at lays a section out: terms in a column, their text beside them.
 func (s section) at(width int) []string {
-	var list []string
+	var lines []string
 	for _, line := range s.lines {
-		list = append(list, fold("  "+strings.TrimPrefix(line, "  "), s.mark, width)...)
+		lines = append(lines, "  "+strings.TrimPrefix(line, "  "))
 	}
+	list := foldAll(lines, width)
 	column := 0
 	for _, e := range s.entries {
 		if n := utf8.RuneCountInString(e.Term); n <= min(mostTerm, width/2) {

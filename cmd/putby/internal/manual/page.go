@@ -34,7 +34,7 @@ func (p *Page) section() string {
 
 // sections are the parts of a page after its text, in order.
 func (p *Page) sections() []section {
-	list := []section{{title: "Usage", lines: p.Usage}, {title: "Examples", lines: splitLines(p.Examples), mark: ` \`}}
+	list := []section{{title: "Usage", lines: p.Usage}, {title: "Examples", lines: splitLines(p.Examples)}}
 	for _, g := range p.Commands {
 		list = append(list, section{title: g.Title, entries: g.Entries})
 	}
@@ -46,7 +46,6 @@ func (p *Page) sections() []section {
 type section struct {
 	title   string
 	lines   []string
-	mark    string // what a line that is broken ends in
 	entries []Entry
 }
 

@@ -12,7 +12,7 @@ import (
 	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
-	"putby/ledger/report"
+	"putby/ledger/question"
 )
 
 // show writes a form page.
@@ -72,8 +72,8 @@ const mostTroubles = 100
 func troubles(err error) (list []page.Trouble) {
 	var faults ledger.Faults
 	var wrongs *entry.WrongsError
-	var query *report.QueryError
-	var missing *report.MissingError
+	var query *question.Error
+	var missing *question.MissingError
 	var fault *ledger.Fault
 	var lack *entry.LackError
 	var item *entry.ItemError

@@ -85,7 +85,7 @@ const mostRecords = 60
 func (s *server) changeGroups(f *filling, c *folder.Change) (groups []page.Group) {
 	list := f.held()
 	if list == nil {
-		for _, kept := range s.recordsOf(c) {
+		for _, kept := range recordsOf(c, s.rowsOnce()) {
 			list = append(list, heldRecord{kept.kind.Name, kept.Line, kept.Cells})
 		}
 	}
@@ -172,5 +172,6 @@ func changeDraft(f *filling) (*entry.Draft, error) {
 			d.Sets = append(d.Sets, entry.Set{Kind: k, Line: h.Line, Cells: cells, Was: h.Was})
 		}
 	}
+	d.FollowShelf(f.Records)
 	return d, nil
 }

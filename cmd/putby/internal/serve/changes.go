@@ -70,6 +70,7 @@ func (s *server) meanwhile(f *filling, own int) (said []string) {
 		return nil
 	}
 	var b *entry.Base
+	rowsOf := s.rowsOnce()
 	for _, c := range list {
 		if c.Number <= seen || c.Number == own {
 			continue
@@ -79,7 +80,7 @@ func (s *server) meanwhile(f *filling, own int) (said []string) {
 				return nil
 			}
 		}
-		said = append(said, strings.Join(append([]string{headOf(&c) + "."}, s.tell(b, &c)...), " "))
+		said = append(said, strings.Join(append([]string{headOf(&c) + "."}, tell(b, &c, rowsOf)...), " "))
 	}
 	return said
 }
@@ -103,17 +104,17 @@ func (s *server) wordsOf(b *entry.Base, number int) []string {
 	if err != nil || c == nil {
 		return nil
 	}
-	return s.tell(b, c)
+	return tell(b, c, s.rowsOnce())
 }
 
 // tell says what a change recorded, of what is still as it left it.
-func (s *server) tell(b *entry.Base, c *folder.Change) []string {
+func tell(b *entry.Base, c *folder.Change, rowsOf rowsReader) []string {
 	g, err := b.Ledger()
 	if err != nil {
 		return nil
 	}
 	var list []report.Written
-	for _, kept := range s.recordsOf(c) {
+	for _, kept := range recordsOf(c, rowsOf) {
 		list = append(list, report.Written{Kind: kept.kind.Name, At: kept.At})
 	}
 	return report.Saved(g, list)
@@ -148,8 +149,9 @@ func (s *server) showChanges(w http.ResponseWriter, r *http.Request) {
 		end = min(end, n-1)
 	}
 	first := max(0, end-changesShown)
+	rowsOf := s.rowsOnce()
 	for i := end - 1; i >= first; i-- {
-		form.List = append(form.List, s.item(b, &list[i], gone, i == len(list)-1))
+		form.List = append(form.List, s.item(b, &list[i], gone, i == len(list)-1, rowsOf))
 	}
 	if first > 0 {
 		form.Links = append(form.Links, page.Link{To: fmt.Sprintf("/changes?before=%d", first+1), Name: "Older changes"})
@@ -168,7 +170,7 @@ func (s *server) showChanges(w http.ResponseWriter, r *http.Request) {
 }
 
 // item is a change in the list.
-func (s *server) item(b *entry.Base, c *folder.Change, gone map[int]bool, last bool) page.Item {
+func (s *server) item(b *entry.Base, c *folder.Change, gone map[int]bool, last bool, rowsOf rowsReader) page.Item {
 	item := page.Item{Title: headOf(c), When: c.Time.Local().Format("Mon 2006-01-02 15:04"), Change: outcomeOf(*c).change}
 	if b != nil {
 		at := c.Time.In(b.Records.Settings.Zone)
@@ -188,7 +190,7 @@ func (s *server) item(b *entry.Base, c *folder.Change, gone map[int]bool, last b
 	case c.Kind == folder.Redone:
 	default:
 		if b != nil {
-			item.Said = s.tell(b, c)
+			item.Said = tell(b, c, rowsOf)
 		}
 		item.Doings = []page.Doing{
 			{To: "/undo", Label: fmt.Sprintf("Undo change %d", c.Number), Send: []page.Hidden{once, n}},

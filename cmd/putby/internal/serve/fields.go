@@ -98,6 +98,8 @@ func (f *filling) things(thing ledger.Thing) []page.Option {
 		return options(thing.In(f.Records)...)
 	case ledger.Runs:
 		return f.runs()
+	case ledger.Packs:
+		return f.packs()
 	}
 	names := thing.In(f.Records)
 	slices.Reverse(names)
@@ -109,6 +111,15 @@ func (f *filling) runs() (list []page.Option) {
 	for i := len(f.Records.Runs) - 1; i >= 0 && len(list) < lastOffered; i-- {
 		r := &f.Records.Runs[i]
 		list = append(list, page.Option{Value: r.ID, Label: r.ID + ", " + r.Start.Format("2006-01-02")})
+	}
+	return list
+}
+
+// packs are the last packs, newest first.
+func (f *filling) packs() (list []page.Option) {
+	packs := &f.Records.Packs
+	for i := packs.Len() - 1; i >= 0 && len(list) < lastOffered; i-- {
+		list = append(list, options(packs.At(i).ID)...)
 	}
 	return list
 }

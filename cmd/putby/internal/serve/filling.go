@@ -19,6 +19,7 @@ type filling struct {
 
 	columns map[string]columnOf // the fields that are columns of records
 	order   []string            // of these, as they stand in the form
+	spoken  []string            // the fields of words that figures stand in
 	begins  map[string]int      // the first line that the draft adds to a file
 	said    []string            // what to say of the filling itself
 
@@ -68,9 +69,6 @@ func (f *filling) cell(c *ledger.Column, name string) string {
 	if c.Cell == ledger.MomentCell {
 		text = strings.Replace(text, "T", " ", 1)
 	}
-	if err := entry.TwoWays(f.Records.Settings.Locale, text); err != nil && c.Cell != ledger.TextCell {
-		return text + " (" + err.Error() + ")" // which no cell takes
-	}
 	return f.At.Typed(f.Records, c, text)
 }
 
@@ -89,6 +87,11 @@ func (f *filling) drafted(r recording) (*entry.Draft, error) {
 	seen := map[string]bool{}
 	for _, name := range f.order {
 		if err := f.check(name); err != nil {
+			bad, seen[name] = append(bad, &entry.WrongError{Part: name, Err: err}), true
+		}
+	}
+	for _, name := range f.spoken {
+		if err := entry.TwoWays(f.Records.Settings.Locale, strings.ReplaceAll(f.text(name, ""), "\n", " \n ")); err != nil {
 			bad, seen[name] = append(bad, &entry.WrongError{Part: name, Err: err}), true
 		}
 	}
@@ -119,6 +122,9 @@ func (f *filling) check(name string) error {
 	text := f.cell(c.column, name)
 	if text == "" || c.column.Own && f.Taken(c.kind, text) {
 		return nil
+	}
+	if err := entry.AskedOf(f.Records, c.column, f.text(name, "")); err != nil {
+		return err
 	}
 	return f.CheckCell(c.kind, c.column, text)
 }

@@ -14,7 +14,7 @@ var freezeForm = recording{
 
 func freezeGroups(f *filling) []page.Group {
 	return []page.Group{{Title: "Into the freezer", Fields: []page.Field{
-		f.linesField("things", "what", "0.5 kg onions, one food a line; a name alone is all of it that is not frozen yet"),
+		f.thingsField("things", "what", "0.5 kg onions, one food a line; a name alone is all of it that is not frozen yet"),
 		f.column("frozen", "date", f.At.Today.String()),
 		f.column("frozen", "note", ""),
 	}}}

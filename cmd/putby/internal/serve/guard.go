@@ -82,19 +82,18 @@ func takesGzip(accepted []string) bool {
 }
 
 // work makes an answer, when it is this request's turn; false when nobody waits
-// for it any more. Forms go one by one: those that wait for the ledger's lock
-// leave room for all who only read.
+// for it any more. Forms go one by one, in a room of their own: one that waits for
+// the ledger's lock takes no place of those who only read, nor do many of those keep
+// a form waiting.
 func (s *server) work(w *answer, r *http.Request) bool {
+	room := s.working
 	if r.Method == http.MethodPost {
-		if !s.forming.enter(r) {
-			return false
-		}
-		defer s.forming.leave()
+		room = s.forming
 	}
-	if !s.working.enter(r) {
+	if !room.enter(r) {
 		return false
 	}
-	defer s.working.leave()
+	defer room.leave()
 	err := s.Guard(func() error {
 		s.handler.ServeHTTP(w, r)
 		return nil

@@ -2,6 +2,7 @@ package serve
 
 import (
 	"bufio"
+	"context"
 	"fmt"
 	"io"
 	"net"
@@ -220,6 +221,28 @@ func TestOldCookies(t *testing.T) {
 	two, _ := guestsOf(other)
 	if one.Cookie == two.Cookie {
 		t.Error("two ledgers served on one machine take each other's cookies away")
+	}
+}
+
+// However many read, a form is recorded at once: it stands in no queue with them.
+func TestReadersKeepNoFormWaiting(t *testing.T) {
+	dir := sample(t)
+	cookie := guest(t, dir)
+	s := newServer(House{Dir: dir, Now: func() time.Time { return noon }, Log: io.Discard, Guard: unguarded}, &net.TCPAddr{IP: net.IPv4(127, 0, 0, 1), Port: 8700})
+	for range mostAtOnce { // as many as there is room for
+		s.working <- struct{}{}
+	}
+	ctx, cancel := context.WithTimeout(t.Context(), 10*time.Second)
+	defer cancel()
+	form := url.Values{"once": {s.forms.issue()}, "do": {"save"}, "item": {"strawberries"}, "shop": {"Millbrook"}, "size": {"1 kg"}, "price": {"3.50"}}
+	r := httptest.NewRequestWithContext(ctx, "POST", "http://127.0.0.1:8700/price", strings.NewReader(form.Encode()))
+	r.Header.Set("Cookie", cookie)
+	r.Header.Set("Origin", "http://127.0.0.1:8700")
+	r.Header.Set("Content-Type", "application/x-www-form-urlencoded")
+	w := httptest.NewRecorder()
+	s.ServeHTTP(w, r)
+	if to := w.Header().Get("Location"); w.Code != http.StatusSeeOther || !strings.HasPrefix(to, "/saved/") {
+		t.Errorf("status %d, to %q: %s", w.Code, to, w.Body)
 	}
 }
 

@@ -16,15 +16,33 @@ type keptRecord struct {
 	entry.Record
 }
 
+// A rowsReader gives the records of a kind as its file has them.
+type rowsReader func(ledger.Kind) ([]folder.Row, error)
+
+// rowsOnce reads each file once, for as many changes as are looked at.
+func (s *server) rowsOnce() rowsReader {
+	read := map[string][]folder.Row{}
+	return func(k ledger.Kind) ([]folder.Row, error) {
+		if rows, ok := read[k.File]; ok {
+			return rows, nil
+		}
+		rows, err := folder.Rows(s.Dir, k)
+		if err == nil {
+			read[k.File] = rows
+		}
+		return rows, err
+	}
+}
+
 // recordsOf finds the records that a change put into the files, of those that are
 // still there as it left them.
-func (s *server) recordsOf(c *folder.Change) (list []keptRecord) {
+func recordsOf(c *folder.Change, rowsOf rowsReader) (list []keptRecord) {
 	for _, file := range c.Files {
 		k, ok := ledger.KindOf(file.Name)
 		if !ok || k.Name == ledger.SettingsKind().Name {
 			continue
 		}
-		rows, err := folder.Rows(s.Dir, k)
+		rows, err := rowsOf(k)
 		if err != nil {
 			continue
 		}

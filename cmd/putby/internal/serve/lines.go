@@ -19,8 +19,15 @@ func (f *filling) lines(name string) (list []string) {
 	return list
 }
 
-// linesField asks for lines of words.
+// linesField asks for lines of words in which figures stand.
 func (f *filling) linesField(name, label, help string, suggested ...string) page.Field {
+	f.spoken = append(f.spoken, name)
+	return f.thingsField(name, label, help, suggested...)
+}
+
+// thingsField asks for lines of things, whose names may be written as figures are:
+// what they are read by knows.
+func (f *filling) thingsField(name, label, help string, suggested ...string) page.Field {
 	return page.Field{Kind: "lines", Name: name, Label: label, Help: help, Value: f.text(name, strings.Join(suggested, "\n"))}
 }
 
@@ -41,8 +48,9 @@ func (f *filling) byNames(lines []string) []string {
 	return list
 }
 
-// textField asks for some words.
+// textField asks for some words in which figures stand.
 func (f *filling) textField(name, label, help, suggested string) page.Field {
+	f.spoken = append(f.spoken, name)
 	return page.Field{Kind: "text", Name: name, Label: label, Help: help, Value: f.text(name, suggested)}
 }
 

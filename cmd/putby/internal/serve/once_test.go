@@ -141,7 +141,7 @@ func TestLookingWaitsForNobody(t *testing.T) {
 func TestReadingGoesOnWhileFormsWait(t *testing.T) {
 	dir := sample(t)
 	link, _ := start(t, dir, "127.0.0.1:0")
-	bodies := make([]string, 2*mostAtOnce)
+	bodies := make([]string, mostAtOnce+1)
 	for i := range bodies {
 		bodies[i] = drawBody(t, link, "waits")
 	}

@@ -45,7 +45,7 @@ func receiptGroups(f *filling) []page.Group {
 	head.Fields[0].Need = true
 	head.Fields = append(head.Fields,
 		f.linesField("said", "the lines, as on the receipt", "one line each: 2 lb strawberries 5.98; 3 x 454 g strawberries 3.99 (of each); oat milk 2 for 5.00; coupon 2.00. What the ledger has no name for counts as spending only"),
-		page.Field{Kind: "number", Name: "total", Label: "printed total", Help: "what the receipt says it comes to: then the lines must add up", Value: f.text("total", "")})
+		f.numberField("total", "printed total", "what the receipt says it comes to: then the lines must add up", ""))
 	name := f.column("receipt", "receipt", "")
 	name.Help = "a name for it; empty: the next"
 	n := f.lineCount()
@@ -84,7 +84,7 @@ func (f *filling) lineFields(i int) (list []page.Field) {
 		}
 		list = append(list, field)
 	}
-	return append(list, page.Field{Kind: "text", Name: lineName(i, "offer"), Label: "offer", Help: "such as 3 for 5.00", Value: f.text(lineName(i, "offer"), "")})
+	return append(list, f.textField(lineName(i, "offer"), "offer", "such as 3 for 5.00", ""))
 }
 
 func receiptDraft(f *filling) (*entry.Draft, error) {
@@ -193,7 +193,7 @@ func receiptRows(f *filling) (rows []entry.Row, err error) {
 		cells["kind"] = f.text(lineName(i, "kind"), "")
 		bad = append(bad, f.lineLacks(i, cells, offer)...)
 		if offer != "" {
-			if err := entry.ApplyOffer(cells, offer, f.Records.Settings.Currency.Minor()); err != nil {
+			if err := entry.ApplyOffer(cells, entry.Native(f.Records.Settings.Locale, offer), f.Records.Settings.Currency.Minor()); err != nil {
 				bad = append(bad, &entry.WrongError{Part: lineName(i, "offer"), Err: err})
 			}
 		}
@@ -211,7 +211,7 @@ func receiptRows(f *filling) (rows []entry.Row, err error) {
 	}
 	if total := f.text("total", ""); total != "" {
 		at = append(at, "total")
-		add(map[string]string{"kind": ledger.TotalLine.String(), "price": total})
+		add(map[string]string{"kind": ledger.TotalLine.String(), "price": f.At.Typed(f.Records, k.Column("price"), total)})
 	}
 	return rows, nil
 }

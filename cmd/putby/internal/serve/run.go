@@ -33,11 +33,10 @@ func runGroups(f *filling) []page.Group {
 		}
 		groups = append(groups, page.Group{Title: "Load " + strconv.Itoa(i), Fields: fields, Folded: i > 1})
 	}
-	phases := strings.Join(entry.UsualPhases(f.Records, f.text("machine", s["machine"]), nil), "\n")
-	return append(groups, page.Group{Title: "Phases", Fields: []page.Field{{
-		Kind: "lines", Name: "phases", Label: "phases, one a line", Value: f.text("phases", phases),
-		Help: ledger.MustKind("phase").Column("phase").Help + ", its duration, and if known watts or kWh: primary 22h30m 640 W",
-	}}})
+	phases := entry.UsualPhases(f.Records, f.text("machine", s["machine"]), nil)
+	return append(groups, page.Group{Title: "Phases", Fields: []page.Field{
+		f.linesField("phases", "phases, one a line", ledger.MustKind("phase").Column("phase").Help+", its duration, and if known watts or kWh: primary 22h30m 640 W", phases...),
+	}})
 }
 
 func runDraft(f *filling) (*entry.Draft, error) {

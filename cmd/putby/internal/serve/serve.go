@@ -33,7 +33,7 @@ type House struct {
 const (
 	mostBody    = 256 << 10
 	mostHeader  = 64 << 10 // with the cookies of all that this machine serves
-	mostAtOnce  = 4        // requests that are worked on
+	mostAtOnce  = 16       // requests that are worked on; most wait while one joins the ledger after a change
 	mostArrive  = 64       // forms that are being read
 	headerTime  = 5 * time.Second
 	readTime    = 15 * time.Second
@@ -94,7 +94,7 @@ type server struct {
 	handler http.Handler
 	reading room // while their forms arrive
 	forming room // with a form, which may have to wait for the ledger
-	working room
+	working room // with anything else
 }
 
 func newServer(h House, at *net.TCPAddr) *server {

@@ -25,7 +25,7 @@ func takeGroups(f *filling) []page.Group {
 		{Title: "Out of store", Fields: []page.Field{
 			{Kind: "select", Name: "food", Label: "food in store", Value: f.text("food", ""), Options: f.inStore()},
 			quantity,
-			f.linesField("things", "or in words", "one thing a line: 2 apples, pack c46-a, 0.5 kg onions, 1 jar-1l"),
+			f.thingsField("things", "or in words", "one thing a line: 2 apples, pack c46-a, 0.5 kg onions, 1 jar-1l"),
 			f.column("draw", "reason", ledger.Used.String()),
 			f.column("draw", "date", f.At.Today.String()),
 			f.column("draw", "note", ""),
@@ -72,8 +72,10 @@ func (f *filling) taken() ([]string, error) {
 			chosen++
 		}
 	}
-	quantity := cells["quantity"]
-	switch {
+	quantity := f.text("quantity", "") // read with what it is of
+	switch err := f.check("quantity"); {
+	case err != nil && chosen > 0:
+		return nil, &entry.WrongError{Part: "quantity", Err: err}
 	case chosen > 1:
 		return nil, errors.New("choose a food, or name a pack or something else, not both")
 	case food != "":
@@ -90,7 +92,7 @@ func (f *filling) taken() ([]string, error) {
 // is given.
 func (f *filling) amountOf(quantity, item string) string {
 	i := slices.IndexFunc(f.Records.Foods, func(food ledger.Food) bool { return food.ID == item })
-	if _, err := exact.ParseNumber(quantity); err == nil && i >= 0 {
+	if _, err := exact.ParseNumber(f.cells(ledger.MustKind("draw"), "")["quantity"]); err == nil && i >= 0 {
 		quantity += " " + f.Records.Foods[i].Basis.String()
 	}
 	return strings.TrimSpace(quantity + " " + item)

@@ -9,6 +9,7 @@ import (
 	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
+	"putby/ledger/question"
 	"putby/ledger/report"
 )
 
@@ -22,7 +23,7 @@ func (s *server) showWorth(w http.ResponseWriter, r *http.Request) {
 		Intro:   "Say what the shop asks. Everything else comes from your own runs, packs and prices; open the rest to give it yourself.",
 		Buttons: []page.Button{{Do: "ask", Label: "Work it out"}}}
 	g, err := s.ledger(r.URL.Query().Get("as-of"))
-	if wrong := (*report.QueryError)(nil); errors.As(err, &wrong) {
+	if wrong := (*question.Error)(nil); errors.As(err, &wrong) {
 		form.Trouble = troubles(err)
 		g, err = s.ledger("") // for the form, as it was filled in
 	}
@@ -49,8 +50,8 @@ func (s *server) showWorth(w http.ResponseWriter, r *http.Request) {
 }
 
 // worthOptions are those of one offer: a budget is shared out among several.
-func worthOptions() []report.WorthOption {
-	return slices.DeleteFunc(report.WorthOptions(), func(o report.WorthOption) bool { return o.Name == "budget" })
+func worthOptions() []question.Option {
+	return slices.DeleteFunc(question.Options(), func(o question.Option) bool { return o.Name == "budget" })
 }
 
 func worthGroups(f *filling) []page.Group {
@@ -59,7 +60,7 @@ func worthGroups(f *filling) []page.Group {
 	}}
 	rest := page.Group{Title: "Everything else", Folded: true}
 	for _, o := range worthOptions() {
-		field := page.Field{Kind: "text", Name: o.Name, Label: strings.ReplaceAll(o.Name, "-", " "),
+		field := page.Field{Kind: "text", Name: o.Name, Label: fieldName(o.Name),
 			Help: strings.ReplaceAll(o.Help, "`", ""), Value: f.text(o.Name, "")}
 		if o.Switch {
 			field.Kind, field.Label, field.Help = "switch", field.Help, ""
@@ -74,18 +75,25 @@ func worthGroups(f *filling) []page.Group {
 	return []page.Group{first, rest}
 }
 
+// fieldName is what the form calls an option.
+func fieldName(option string) string { return strings.ReplaceAll(option, "-", " ") }
+
 // worth answers by the report of the same name.
 func (s *server) worth(g *ledger.Ledger, f *filling) (report.Doc, error) {
-	q := report.NewWorthQuery(f.text("item", ""))
-	q.AsOf = g.AsOf
+	q := question.NewWorthQuery(f.text("item", ""))
+	q.AsOf, q.Names = g.AsOf, fieldName
 	for _, o := range worthOptions() {
 		if text := f.text(o.Name, ""); text != "" && o.Name != "as-of" {
-			if err := q.Set(o.Name, text); err != nil {
+			l := g.Settings.Locale
+			if err := entry.TwoWays(l, text); err != nil {
+				return report.Doc{}, &question.Error{Option: o.Name, Why: err.Error()}
+			}
+			if err := q.Set(o.Name, entry.Native(l, text)); err != nil {
 				return report.Doc{}, err
 			}
 		}
 	}
-	d, err := report.Worth(g, q)
+	d, err := question.Worth(g, q)
 	d.Notes = append(report.LeftOut(g), d.Notes...)
 	return d, err
 }

@@ -1,0 +1,90 @@
+package manual
+
+import (
+	"slices"
+	"strings"
+	"unicode/utf8"
+)
+
+// goesOn ends a line of a shell whose command goes on in the next.
+const goesOn = ` \`
+
+// programs begin the lines of a text that are typed in a shell: "$" stands
+// before one whose output is shown.
+var programs = []string{"putby", "$", "export", "psql", "duckdb"}
+
+func isCommand(line string) bool {
+	word, _, _ := strings.Cut(strings.TrimLeft(line, " "), " ")
+	return slices.Contains(programs, word)
+}
+
+// foldAll breaks those of the lines that are too long. What is typed in a shell
+// is broken so that it can be pasted as it stands.
+func foldAll(lines []string, width int) []string {
+	var list []string
+	for len(lines) > 0 {
+		n := 1
+		if !isCommand(lines[0]) {
+			list = append(list, fold(lines[0], width)...)
+		} else {
+			for n < len(lines) && strings.HasSuffix(lines[n-1], goesOn) {
+				n++
+			}
+			list = append(list, foldCommand(lines[:n], width)...)
+		}
+		lines = lines[n:]
+	}
+	return list
+}
+
+// foldCommand breaks a command between its words, and never in quotes, where the
+// lines that it has are too long.
+func foldCommand(lines []string, width int) []string {
+	if !slices.ContainsFunc(lines, func(line string) bool { return utf8.RuneCountInString(line) > width }) {
+		return lines
+	}
+	body := strings.TrimLeft(lines[0], " ")
+	indent := lines[0][:len(lines[0])-len(body)]
+	var words []string
+	for _, line := range lines {
+		words = append(words, shellWords(strings.TrimSuffix(line, goesOn))...)
+	}
+	return breakUp(withValues(words), indent, indent+"    ", goesOn, width)
+}
+
+// withValues has an option and the word that it takes as one word, so that they
+// stay in one line.
+func withValues(words []string) []string {
+	var list []string
+	for i, word := range words {
+		if i > 0 && strings.HasPrefix(strings.TrimLeft(words[i-1], "["), "--") && !strings.HasPrefix(word, "-") && !strings.HasPrefix(word, "[") {
+			list[len(list)-1] += " " + word
+			continue
+		}
+		list = append(list, word)
+	}
+	return list
+}
+
+// shellWords are the words of a command, with the quotes that they are typed in.
+func shellWords(line string) []string {
+	var words []string
+	var quote rune // in which the place is, 0 outside
+	begin := true
+	for _, r := range line {
+		switch {
+		case quote == 0 && r == ' ':
+			begin = true
+			continue
+		case quote == 0 && (r == '"' || r == '\''):
+			quote = r
+		case r == quote:
+			quote = 0
+		}
+		if begin {
+			words, begin = append(words, ""), false
+		}
+		words[len(words)-1] += string(r)
+	}
+	return words
+}
