@@ -3,6 +3,7 @@ package ledger
 import (
 	"cmp"
 	"fmt"
+	"iter"
 	"slices"
 	"strings"
 	"time"
@@ -135,6 +136,17 @@ func (k Kind) Len(rec *Records) int {
 		return 0
 	}
 	return k.list(rec).Len()
+}
+
+// Lines goes through the lines of the kind's file at which its records begin.
+func (k Kind) Lines(rec *Records) iter.Seq[int] {
+	return func(yield func(int) bool) {
+		for i := range k.Len(rec) {
+			if !yield(k.list(rec).line(i)) {
+				return
+			}
+		}
+	}
 }
 
 // AtLine is the position of the record that begins at a line of the kind's file;

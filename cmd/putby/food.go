@@ -147,7 +147,7 @@ func newFoodFindCommand(a *app) *cobra.Command {
 		Use:   "find WORDS...",
 		Short: "find foods of the open table by words",
 		Long: "Find foods of the open table by words or their beginnings, in any order. The number is\n" +
-			"what putby food add --from-table takes.\n\nThe table: " + nutrients.Source + ".",
+			"what putby food add --from-table takes.\n\nThe table: " + nutrients.Source + ",\nwithout foods that name a maker or a shop.",
 		Example: "  putby food find strawberr\n  putby food find broth chicken home",
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) == 0 {

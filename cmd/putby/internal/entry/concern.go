@@ -38,11 +38,11 @@ func Concern(things []string) func(*ledger.Records) (folder.Concern, bool) {
 func (b *Base) Recent(rows []Row) bool {
 	year := b.At.Today.AddMonths(-12)
 	for _, day := range days(rows) {
-		if day < year {
+		if day <= year {
 			return false
 		}
 	}
-	return true
+	return longPast(b.Records, rows, b.At) == nil
 }
 
 // Judge names the check of [Check.Faults], and the program that it is of: another
