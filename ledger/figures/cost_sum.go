@@ -81,6 +81,7 @@ func (s *costSum) add(r *CostRow) {
 	s.Loaded, s.Made = s.Loaded.Add(r.Loaded), s.Made.Add(r.Made)
 	s.Good, s.energies = s.Good.Add(r.Good), append(s.energies, r.Energy)
 	if price, ok := r.Shelf.Get(); ok {
+		s.OfBatch = r.OfBatch && (s.OfBatch || s.shelfMade.IsZero())
 		s.shelfMade, s.value = s.shelfMade.Add(r.Made), s.value.Add(price.Times(r.Made))
 	}
 	s.Saving = addedTo(s.Saving, r.Saving)
