@@ -24,6 +24,8 @@ func notesOn(r reporting, f *figures.Facts, names Names) doubts {
 	s := factsSaid{Facts: f, reporting: r, names: names}
 	s.regular()
 	s.add(r.passedOver(f)...)
+	s.lengths()
+	s.add(r.queueNotes([]*figures.Facts{f})...)
 	s.cycles()
 	return s.doubts
 }
@@ -34,9 +36,11 @@ func notesOnAll(r reporting, list []*figures.Facts, names Names) (notes doubts) 
 	for _, f := range list {
 		s := factsSaid{Facts: f, reporting: r, names: names}
 		s.regular()
+		s.lengths()
 		s.cycles()
 		notes.add(s.doubts...)
 	}
+	notes.add(r.queueNotes(list)...)
 	return notes
 }
 
@@ -98,7 +102,7 @@ func (s *factsSaid) regular() {
 	}
 }
 
-func (s *factsSaid) cycles() {
+func (s *factsSaid) lengths() {
 	food := &s.g.Foods[s.Dried]
 	if s.Length.OfOthers {
 		s.addf("no good run of %s tells how long a run takes: the median of all is taken", food.Title())
@@ -106,11 +110,13 @@ func (s *factsSaid) cycles() {
 	if s.Yield.Taken {
 		s.addf("no run of %s is packed yet: all that is dried is taken to come back (%s)", food.Title(), s.names.given(figures.YieldFact))
 	}
-	s.queue()
+}
+
+func (s *factsSaid) cycles() {
 	s.freshness()
 	s.use()
 	s.costs()
-	s.add(energyNotes(food.Title(), &s.Energy)...)
+	s.add(energyNotes(s.g.Foods[s.Dried].Title(), &s.Energy)...)
 }
 
 // machineName is what a machine is called.
@@ -121,16 +127,6 @@ func (r reporting) machineName(machine int) string {
 
 // given names the part of the question that gives a fact.
 func (n Names) given(f figures.Fact) string { return n.of(factNames[f]) }
-
-func (s *factsSaid) queue() {
-	if s.Queue.Asked {
-		return
-	}
-	for _, w := range s.Queue.First {
-		food := &s.g.Foods[w.Food]
-		s.addf("%s of %s in hand goes into the machine first: %s", s.amount(w.Amount, food.Basis), food.Title(), counted(w.Cycles, "run"))
-	}
-}
 
 func (s *factsSaid) freshness() {
 	if s.Query.Cycles.Given() {
@@ -205,6 +201,7 @@ func energyNotes(food string, e *figures.CycleEnergy) []string {
 // notes are those of an answer.
 func (a *answer) notes() []string {
 	notes := notesOn(a.reporting, a.Facts, a.names)
+	notes.add(a.tooLate()...)
 	if a.HoursGuessed(a.Best, a.Shown, a.Row(a.Most)) {
 		notes.add(hourlyRemark(a.g, a.Price.Tariff.Name(), a.Queue.Free))
 	}
