@@ -7,11 +7,11 @@ import (
 // A CompareAnswer is what foods side by side come to in a sentence. Foods are
 // positions in the result's Foods.
 type CompareAnswer struct {
-	Priced int   // foods that have a shelf price
-	Stop   []int // that cost more than the shelf asks even without wear and labour
-	Dear   []int // others that cost more than the shelf asks
-	Best   int   // that earns most per run; -1: none earns anything
-	PerRun exact.Ratio
+	Priced int         // foods that have a shelf price
+	Stop   []int       // that cost more than the shelf asks even without wear and labour
+	Dear   []int       // others that cost more than the shelf asks
+	Best   int         // that earns most per run; -1: none earns anything
+	PerRun exact.Ratio // money that Best earns per run; 0 without one
 	Of     exact.Ratio // whole runs that Best was in: less than 1 only where no food of a whole run earns anything
 }
 

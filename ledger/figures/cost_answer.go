@@ -22,8 +22,8 @@ type CostAnswer struct {
 // price of the same: of what has a shelf price, or where nothing has one of all.
 type UnitAnswer struct {
 	Unit    exact.Unit
-	PerUnit exact.Ratio
-	Shelf   exact.Opt[exact.Ratio]
+	PerUnit exact.Ratio            // money per unit, without losses
+	Shelf   exact.Opt[exact.Ratio] // money per unit that the shelf asks; not given: no price is known
 }
 
 // A costAnswering is a [CostAnswer] in the making.
