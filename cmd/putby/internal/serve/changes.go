@@ -188,7 +188,7 @@ func (s *server) item(b *entry.Base, c *folder.Change, gone map[int]bool, last b
 		item.When = at.Format("Mon ") + b.Records.Settings.Show().Date(exact.DateIn(at)) + at.Format(" 15:04")
 	}
 	n := page.Hidden{Name: "number", Value: strconv.Itoa(c.Number)}
-	once := page.Hidden{Name: "once", Value: s.forms.issue()}
+	once := page.Hidden{Name: "once", Value: newMark()}
 	switch {
 	case c.Kind == folder.Created:
 		item.Change = nil
