@@ -48,7 +48,7 @@ func Changes(list []ChangeRow, show Show) Doc {
 		}
 		t.add(CountOf(c.Number), MomentOf(c.Time), TextOf(c.Kind), of, TextOf(c.Command), TextOf(strings.Join(files, ", ")))
 	}
-	answer := "Nothing was changed by putby yet."
+	answer := "Putby has changed nothing yet."
 	if n := len(list); n > 0 && list[n-1].Damaged != "" {
 		answer = counted(n, "change") + "."
 	} else if n > 0 {
