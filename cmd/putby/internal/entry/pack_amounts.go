@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/pricing/exact"
 )
 
@@ -92,12 +93,12 @@ func (b *Base) packArg(g *ledger.Ledger, item *ledger.ItemCost) string {
 	return fmt.Sprintf("%s %v x %s", food.ID, count, typedAmount(g.Settings.Locale, each.String()))
 }
 
-// lastPack is the newest pack of a food, or nil.
+// lastPack is the pack that says how a food is packed, or nil.
 func lastPack(rec *ledger.Records, food string) *ledger.Pack {
-	return latest(rec.Packs.All(), func(p *ledger.Pack) (exact.Date, int) {
-		if p.Item != food {
-			return 0, 0
-		}
-		return p.Date, 1
-	})
+	i := figures.LastPack(rec, food, nil)
+	if i < 0 {
+		return nil
+	}
+	p := rec.Packs.At(i)
+	return &p
 }
