@@ -111,8 +111,7 @@ func NextReceipt(rec *ledger.Records, shop string, day exact.Date) string {
 	letters := map[string]string{} // before the day, by shop
 	shared := false                // whether two shops have the same
 	seen := map[string]bool{}
-	for i := range rec.Receipts.Len() {
-		r := rec.Receipts.At(i)
+	for _, r := range rec.Receipts.All() {
 		if seen[r.Receipt] {
 			continue
 		}
@@ -240,8 +239,7 @@ func NextPack(rec *ledger.Records, run string, day exact.Date) string {
 	var alike []Named // of a run or not, as this one
 	join, number := "-", false
 	byRun := true
-	for i := range rec.Packs.Len() {
-		p := rec.Packs.At(i)
+	for _, p := range rec.Packs.All() {
 		if (p.Run == "") != (run == "") {
 			continue
 		}
