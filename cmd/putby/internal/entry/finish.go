@@ -217,7 +217,7 @@ func (f *finishing) close() (*Draft, error) {
 	case f.moist():
 		d.After = append(d.After, "Next: dry it on, then putby finish "+id+" with "+f.added()+", all of its --kwh and the new --dry.")
 	default:
-		d.Next = []string{"putby pack add " + f.b.packArgs(f.g, f.i)}
+		d.Next = []string{f.next()}
 	}
 	return d, nil
 }
