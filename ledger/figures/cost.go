@@ -55,9 +55,10 @@ type CostRow struct {
 	Energy exact.Ratio // kWh
 	Length exact.Opt[time.Duration]
 
-	Shelf  exact.Opt[exact.Ratio] // money per unit that the shelf asks; of a sum the mean, by what was made
-	Saving exact.Opt[exact.Ratio] // value of what was made at that price, less what it cost
-	Notes  Notes
+	Shelf   exact.Opt[exact.Ratio] // money per unit that the shelf asks; of a sum the mean, by what was made
+	OfBatch bool                   // no shop's price is in Shelf, only what batches took
+	Saving  exact.Opt[exact.Ratio] // value of what was made at that price, less what it cost
+	Notes   Notes
 }
 
 // Cost works out what each run's food cost, all told, beside the shelf price of
@@ -198,7 +199,7 @@ func (r *CostRow) compareShelf(g *ledger.Ledger, form pricing.Form) {
 		return
 	}
 	r.Notes.addPrice(r.Food, price, r.Date)
-	r.Shelf = exact.Some(price.PerUnit)
+	r.Shelf, r.OfBatch = exact.Some(price.PerUnit), price.Batch != ""
 	if r.Packed() {
 		r.Saving = exact.Some(price.PerUnit.Times(r.Made).Sub(r.Good.Total().Ratio()))
 	}

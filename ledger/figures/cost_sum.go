@@ -84,6 +84,7 @@ func (s *costSum) add(r *CostRow) {
 	s.Loaded, s.Made = s.Loaded.Add(r.Loaded), s.Made.Add(r.Made)
 	s.Good = s.Good.Add(r.Good)
 	if price, ok := r.Shelf.Get(); ok {
+		s.OfBatch = r.OfBatch && (s.OfBatch || s.shelfMade.IsZero())
 		s.shelfMade, s.value = s.shelfMade.Add(r.Made), s.value.Add(price.Times(r.Made))
 	}
 	s.Saving = addedTo(s.Saving, r.Saving)

@@ -98,7 +98,7 @@ func troubles(err error) (list []page.Trouble) {
 		}
 		return list
 	case errors.As(err, &query):
-		return []page.Trouble{{What: query.Option + ": " + query.Why, Hint: query.Hint}}
+		return []page.Trouble{{What: fieldName(query.Option) + ": " + inForm(query.Why), Hint: inForm(query.Hint)}}
 	case errors.As(err, &item):
 		return []page.Trouble{{What: inForm(item.Error()), Hint: item.Near}}
 	case errors.As(err, &meanwhile):
