@@ -43,7 +43,7 @@ func (a *app) changes(args []string, last int) (d reports.Doc, err error) {
 		case err != nil:
 			return d, err
 		case c == nil:
-			return d, notFoundError{"the ledger has no change " + args[0], "putby changes, which lists them"}
+			return d, notFound("the ledger has no change "+args[0], "putby changes, which lists them")
 		}
 		return reports.Change(changeRow(*c, rec.Settings.Zone)), nil
 	}

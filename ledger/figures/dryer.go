@@ -154,16 +154,8 @@ func (d Dryer) Yield(given exact.Opt[exact.Number]) Yield {
 	if y, ok := given.Get(); ok {
 		return Yield{Ratio: exact.RatioOf(y)}
 	}
-	var loaded, made exact.Number
-	for i := range d.g.Runs {
-		for j := range d.g.Runs[i].Items {
-			if item := &d.g.Runs[i].Items[j]; d.g.Runs[i].Done && item.Food == d.Food && item.Made.Sign() > 0 && !item.Short {
-				loaded, made = loaded.Add(item.Loaded), made.Add(item.Made)
-			}
-		}
-	}
-	if loaded.Sign() > 0 {
-		return Yield{Ratio: made.Over(loaded)}
+	if y, ok := YieldOf(d.g, d.Food).Get(); ok {
+		return Yield{Ratio: y}
 	}
 	return Yield{wholeRatio(1), true}
 }

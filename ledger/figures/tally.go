@@ -142,8 +142,7 @@ func (t *tallier) buys(r *ledger.ReceiptRow) bool {
 }
 
 func (t *tallier) receipts() {
-	for i := range t.g.Receipts.Len() {
-		r := t.g.Receipts.At(i)
+	for i, r := range t.g.Receipts.All() {
 		if r.Date > t.g.AsOf {
 			continue
 		}

@@ -183,8 +183,7 @@ func batchAt(g *ledger.Ledger, name string) int {
 // receiptRows returns the positions of a receipt's rows of things bought, or of
 // one of its lines, by the ledger's date.
 func receiptRows(g *ledger.Ledger, name, line string) (rows []int) {
-	for i := range g.Receipts.Len() {
-		r := g.Receipts.At(i)
+	for i, r := range g.Receipts.All() {
 		if r.Receipt == name && (line == "" || r.Number == line) && r.Kind.Bought() && r.Date <= g.AsOf {
 			rows = append(rows, i)
 		}
