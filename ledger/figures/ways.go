@@ -96,6 +96,7 @@ func (w *Ways) freeze(f *Facts, r pricing.Row, z Freezing) {
 	start := f.Day.Midnight(f.g.Settings.Zone)
 	var power exact.Ratio
 	switch rate, given := f.Query.Rate.Get(); {
+	case f.Energy.Basis == NotCounted: // nor is that of drying
 	case given:
 		power = z.KWh.Times(rate)
 	default:
