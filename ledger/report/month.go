@@ -7,6 +7,7 @@ import (
 	"putby/ledger"
 	"putby/ledger/figures"
 	"putby/pricing/exact"
+	"putby/pricing/locale"
 )
 
 var eachNames = []string{"month", "year", "week", "shop", "kind"}
@@ -20,17 +21,16 @@ func ParseEach(s string) (figures.Each, error) {
 	return figures.Each(i), nil
 }
 
-// ParsePeriod reads a month such as 2025-06, or a year such as 2025, and
-// returns its first and last day.
+// ParsePeriod reads a month such as 2025-06, 06/2025 or Jun 2025, or a year such as
+// 2025, and returns its first and last day.
 func ParsePeriod(s string) (from, to exact.Date, err error) {
-	months, first := 1, s+"-01"
-	if len(s) == len("2025") {
-		months, first = 12, s+"-01-01"
+	if from, ok := locale.ReadMonth(s); ok {
+		return from, from.AddMonths(1).AddDays(-1), nil
 	}
-	if from, err = exact.ParseDate(first); err != nil {
+	if from, err = exact.ParseDate(s + "-01-01"); err != nil {
 		return exact.NoDate, exact.NoDate, fmt.Errorf("%s is not a month or a year: write it as 2025-06 or 2025", exact.Quote(s))
 	}
-	return from, from.AddMonths(months).AddDays(-1), nil
+	return from, from.AddMonths(12).AddDays(-1), nil
 }
 
 // Month reports what was spent, put by, used, lost and saved, period by period,

@@ -97,7 +97,7 @@ func (m Moment) LastDay() exact.Opt[exact.Date] {
 func (m Moment) AheadCell(c *ledger.Column, text string) error {
 	day, ok := dayOf(c, text)
 	if last, limited := m.LastDay().Get(); limited && ok && day > last {
-		return &ledger.Fault{Kind: ErrAhead, What: fmt.Sprintf("%v is %s ahead", day, day.Distance(last))}
+		return &ledger.Fault{Kind: ErrAhead, What: fmt.Sprintf("%s is %s ahead", m.Locale.Date(day), day.Distance(last))}
 	}
 	return nil
 }
@@ -108,9 +108,9 @@ func leftOut(rows []Row, at Moment) []string {
 		switch {
 		case day <= at.Today:
 		case at.Today < at.Clock && day <= at.Clock:
-			return []string{fmt.Sprintf("%v is after %v, the day at which this ledger stands (setting as_of): reports leave it out, but for --as-of.", day, at.Today)}
+			return []string{fmt.Sprintf("%s is after %s, the day at which this ledger stands (setting as_of): reports leave it out, but for --as-of.", at.Locale.Date(day), at.Locale.Date(at.Today))}
 		default:
-			return []string{fmt.Sprintf("%v is %s ahead: it counts from that day on.", day, day.Distance(at.Today))}
+			return []string{fmt.Sprintf("%s is %s ahead: it counts from that day on.", at.Locale.Date(day), day.Distance(at.Today))}
 		}
 	}
 	return nil
@@ -135,7 +135,7 @@ func longPast(rec *ledger.Records, rows []Row, at Moment) []string {
 	}
 	for _, day := range days(rows) {
 		if day < last.AddMonths(-12) {
-			return []string{fmt.Sprintf("%v is %s before the last record, which is of %v", day, last.Distance(day), last)}
+			return []string{fmt.Sprintf("%s is %s before the last record, which is of %s", at.Locale.Date(day), last.Distance(day), at.Locale.Date(last))}
 		}
 	}
 	return nil
