@@ -77,7 +77,7 @@ func (g *joiner) endOf(i int) time.Time {
 	}
 	end = run.Start
 	for _, row := range rows {
-		end = end.Add(g.Records.Phases.At(int(row)).Length)
+		end = end.Add(g.Records.phaseLength(row))
 	}
 	return end
 }

@@ -19,7 +19,7 @@ type Dated struct {
 // LastDate returns the date of the last record that has one, or NoDate.
 func LastDate(rec *Records) exact.Date {
 	last := exact.NoDate
-	rec.EachDated(func(d Dated) { last = max(last, d.Date) })
+	rec.eachDate(func(d exact.Date) { last = max(last, d) })
 	return last
 }
 
@@ -27,7 +27,7 @@ func LastDate(rec *Records) exact.Date {
 // package exact when there is none.
 func FirstDate(rec *Records) exact.Date {
 	first := exact.LastDate
-	rec.EachDated(func(d Dated) { first = min(first, d.Date) })
+	rec.eachDate(func(d exact.Date) { first = min(first, d) })
 	return first
 }
 
@@ -70,6 +70,22 @@ func (g *Ledger) LeftOut() []Dated {
 		run, ok := g.FindRun(g.Records.Packs.At(i).Run)
 		return ok && g.Runs[run].Date <= day
 	})
+}
+
+// eachDate is EachDated for the dates alone, which takes a fraction of the time.
+func (rec *Records) eachDate(do func(exact.Date)) {
+	for i := range rec.Receipts.rows {
+		do(rec.Receipts.rows[i].date)
+	}
+	for i := range rec.Packs.rows {
+		do(rec.Packs.rows[i].date)
+	}
+	for i := range rec.Draws.rows {
+		do(rec.Draws.rows[i].date)
+	}
+	few := *rec
+	few.Receipts, few.Packs, few.Draws = ReceiptList{}, PackList{}, DrawList{}
+	few.EachDated(func(d Dated) { do(d.Date) })
 }
 
 // EachDated goes through all records that have a date, a receipt line by line.

@@ -1,6 +1,9 @@
 package ledger
 
-import "slices"
+import (
+	"maps"
+	"slices"
+)
 
 // An Excerpt says what there is of a ledger, where not all of its records were
 // read. The ledger as a whole is known to have no fault. [Join] works out what the
@@ -18,6 +21,8 @@ type Excerpt struct {
 	Runs map[string]bool
 	// Receipts are those that are there, with all their lines.
 	Receipts map[string]bool
+	// EachReceipt says that there is of every other receipt its first line.
+	EachReceipt bool
 }
 
 // leavesOut reports whether what a file tells of id is not there, or not all of
@@ -37,11 +42,17 @@ func (e *Excerpt) leavesOut(file, id string) bool {
 	return false
 }
 
-// Covers reports whether an edit that makes rec, an excerpt too, of an excerpt can
-// be judged by it: it adds nothing but draws, counts and freezes of what is all
-// there. Containers that serve again are counted empty, and how many stand full
-// takes all packs to tell.
-func (rec *Records) Covers(now *Records) bool {
+// Covers reports whether an edit that makes now, an excerpt too, of an excerpt can
+// be judged by it, and by what it then is: it adds nothing but draws, counts and
+// freezes of what is all there, prices, and receipts of such things. Containers that
+// serve again are counted empty, and how many stand full takes all packs to tell.
+func (rec *Records) Covers(now *Records) (*Excerpt, bool) {
+	e, bought := rec.coversReceipts(now.Receipts.From(rec.Receipts.Len()))
+	return e, bought && rec.coversMoves(now)
+}
+
+// coversMoves is Covers for what is taken out, counted and frozen.
+func (rec *Records) coversMoves(now *Records) bool {
 	pack := func(id string) bool {
 		i := rec.Packs.Index(func(p *Pack) bool { return p.ID == id })
 		return i >= 0 && rec.Excerpt.Foods[rec.Packs.At(i).Item]
@@ -64,4 +75,24 @@ func (rec *Records) Covers(now *Records) bool {
 		}
 	}
 	return true
+}
+
+// coversReceipts is Covers for lines of receipts, which must be of new ones. A
+// machine that nothing was paid for has runs that are not there.
+func (rec *Records) coversReceipts(added ReceiptList) (*Excerpt, bool) {
+	if added.Len() == 0 {
+		return rec.Excerpt, true
+	}
+	e := *rec.Excerpt
+	e.Receipts = maps.Clone(e.Receipts)
+	for _, r := range added.All() {
+		switch {
+		case r.Kind == MachineLine || r.Kind == ServiceLine,
+			(r.Kind == FoodLine || r.Kind == SupplyLine) && !e.Lots[r.Item]:
+			return nil, false
+		}
+		e.Receipts[r.Receipt] = true
+	}
+	there := rec.Receipts.Index(func(r *ReceiptRow) bool { return e.Receipts[r.Receipt] && !rec.Excerpt.Receipts[r.Receipt] })
+	return &e, e.EachReceipt && there < 0
 }

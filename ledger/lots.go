@@ -75,8 +75,8 @@ type Stock struct {
 // lotsIn is how many lots the records make at the most.
 func lotsIn(rec *Records) int {
 	n := len(rec.Batches)
-	for i := range rec.Receipts.Len() {
-		if rec.Receipts.At(i).Kind <= MachineLine {
+	for i := range rec.Receipts.rows {
+		if rec.Receipts.rows[i].kind <= MachineLine {
 			n++
 		}
 	}

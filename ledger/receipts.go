@@ -17,7 +17,7 @@ func (g *Ledger) SpendNotes(row int) []Note { return g.spendNotes[int32(row)] }
 func (g *joiner) postReceipts() {
 	g.Spends, g.spendNotes = make([]exact.Money, g.Receipts.Len()), map[int32][]Note{}
 	p := &posting{g: g}
-	for i := range len(g.x.receipts) {
+	for i := range g.x.receipts.len() {
 		p.receipt(g.x.linesOf.of(i))
 	}
 }

@@ -208,7 +208,7 @@ func (r *SettingsReader) Row(line int, cells []string) Faults {
 		c.fail(settings()[at].Help, "it has no value")
 	case text != "":
 		c.name, c.says = "value", name
-		settings()[at].set(&c, r.into)
+		settings()[at].reader()(&c, r.into)
 	}
 	r.seen[name] = true
 	return r.row.faults

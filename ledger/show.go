@@ -125,3 +125,22 @@ func (s *Supply) Title() string {
 	}
 	return s.ID
 }
+
+// Typed writes an amount of a record as people type it, with the decimal sign of
+// the locale.
+func (s Show) Typed(q exact.Quantity) string {
+	number, unit, _ := strings.Cut(q.String(), " ")
+	return strings.TrimSpace(s.Locale.Typed(number) + " " + unit)
+}
+
+// Typeable is [Show.Typed] of an amount that there is, in the unit in which it is
+// shown: rounded down, so that it can be typed where no more than that will do.
+func (s Show) Typeable(n exact.Number, u exact.Unit) string {
+	unit := s.In(u)
+	r := n.Over(unit.Factor())
+	rounded := r.Round(ShownPlaces, exact.Down)
+	if rounded.IsZero() {
+		rounded = r.Round(exact.MaxFraction, exact.Down)
+	}
+	return s.Typed(unit.Of(rounded))
+}

@@ -12,9 +12,9 @@ import (
 // act records what was done, in one change. On a terminal what is unlikely is
 // asked about first, without the ledger's lock, so that nobody has to wait for an
 // answer; the act is then made again of the ledger as it is under the lock. About
-// names, as a person does, all foods, packs and supplies that the act moves; nil is
-// for an act that may be about anything.
-func (a *app) act(ctx context.Context, o saving, about []string, act entry.Act) error {
+// finds all foods, packs and supplies that the act is about; nil is for an act that
+// may be about anything.
+func (a *app) act(ctx context.Context, o saving, about entry.About, act entry.Act) error {
 	foreseen := a.ask && !o.dryRun
 	if foreseen {
 		if err := a.foresee(o, about, act); err != nil {
@@ -38,7 +38,7 @@ func (a *app) act(ctx context.Context, o saving, about []string, act entry.Act) 
 
 // drafted makes an act's draft of the records that it is about, and of all where
 // there is anything to say against it.
-func (a *app) drafted(b *folder.Book, about []string, act entry.Act) (*entry.Draft, entry.Verdict, error) {
+func (a *app) drafted(b *folder.Book, about entry.About, act entry.Act) (*entry.Draft, entry.Verdict, error) {
 	if d, v, ok := a.ofExcerpt(b, about, act); ok {
 		return d, v, nil
 	}
@@ -51,11 +51,11 @@ func (a *app) drafted(b *folder.Book, about []string, act entry.Act) (*entry.Dra
 
 // ofExcerpt makes an act's draft of the records that it is about alone. It reports
 // false where that cannot be done, or something is wrong.
-func (a *app) ofExcerpt(b *folder.Book, about []string, act entry.Act) (*entry.Draft, entry.Verdict, bool) {
+func (a *app) ofExcerpt(b *folder.Book, about entry.About, act entry.Act) (*entry.Draft, entry.Verdict, bool) {
 	if about == nil {
 		return nil, entry.Verdict{}, false
 	}
-	rec := b.Excerpt(entry.Concern(about))
+	rec := b.Excerpt(about)
 	if rec == nil {
 		return nil, entry.Verdict{}, false
 	}
@@ -100,7 +100,7 @@ func (a *app) draw(base *entry.Base, act entry.Act) (*entry.Draft, entry.Verdict
 }
 
 // foresee says what to know of an act, and asks about what is unlikely.
-func (a *app) foresee(o saving, about []string, act entry.Act) error {
+func (a *app) foresee(o saving, about entry.About, act entry.Act) error {
 	d, v, err := a.foreseen(about, act)
 	if err != nil {
 		return err
@@ -111,7 +111,7 @@ func (a *app) foresee(o saving, about []string, act entry.Act) error {
 
 // foreseen makes an act's draft without the lock; it is refused where nothing
 // could be saved.
-func (a *app) foreseen(about []string, act entry.Act) (*entry.Draft, entry.Verdict, error) {
+func (a *app) foreseen(about entry.About, act entry.Act) (*entry.Draft, entry.Verdict, error) {
 	if about != nil {
 		b, err := a.opening().Look(a.ledgerDir())
 		if err != nil {

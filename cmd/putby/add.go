@@ -25,9 +25,9 @@ type addOptions struct {
 	food string // that is drawn, where the packs are still to be chosen
 }
 
-// about names what a record moves, where it moves one thing and no more; else it
+// about finds what a record moves, where it moves one thing and no more; else it
 // is nil.
-func (o *addOptions) about(k ledger.Kind, cells map[string]string) []string {
+func (o *addOptions) about(k ledger.Kind, cells map[string]string) entry.About {
 	if !slices.Contains([]string{"draw", "frozen", "count"}, k.Name) {
 		return nil
 	}
@@ -37,7 +37,7 @@ func (o *addOptions) about(k ledger.Kind, cells map[string]string) []string {
 			names = append(names, name)
 		}
 	}
-	return names
+	return entry.AboutThings(names)
 }
 
 // newAddCommand builds an add whose flags are the kind's columns.

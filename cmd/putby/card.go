@@ -9,6 +9,7 @@ import (
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
 	"putby/ledger/figures"
+	"putby/ledger/question"
 	reports "putby/ledger/report"
 )
 
@@ -61,14 +62,14 @@ func (o *cardOptions) ask(time.Time, []string) (answer, error) {
 	var err error
 	for name, text := range map[string]string{"as": o.as, "size": o.size} {
 		if text != "" && o.item == "" {
-			return nil, &reports.QueryError{Option: name, Why: "it is about one food", Hint: "name the food with --item"}
+			return nil, &question.Error{Option: name, Why: "it is about one food", Hint: "name the food with --item"}
 		}
 	}
-	if q.Size, err = reports.ParsePackage("size", o.size); err != nil {
+	if q.Size, err = question.ParsePackage("size", o.size); err != nil {
 		return nil, err
 	}
 	return func(s *standing, g *ledger.Ledger) (reports.Doc, error) {
 		q.AsOf = s.day
-		return reports.Card(g, q)
+		return question.Card(g, q)
 	}, nil
 }

@@ -6,6 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"putby/ledger/figures"
+	"putby/ledger/question"
 	reports "putby/ledger/report"
 )
 
@@ -43,7 +44,7 @@ func newCompareCommand(a *app) *cobra.Command {
   putby compare --without wear,labour --against preserved
   putby compare --from 2025-01-01 --format csv --table spread`,
 		Args: arguments(),
-	}, reporting{on: &o.reportFlags, chart: true, many: true, whole: true, flags: o.flags, ask: asking(o.query, reports.Compare)})
+	}, reporting{on: &o.reportFlags, chart: true, many: true, whole: true, flags: o.flags, ask: asking(o.query, question.Asked(reports.Compare))})
 }
 
 func (o *compareOptions) flags(cmd *cobra.Command) {
@@ -63,7 +64,7 @@ func (o *compareOptions) query(now time.Time, _ []string) (q figures.CompareQuer
 	if q.Query, err = o.part(now); err != nil {
 		return q, err
 	}
-	if q.Rank, err = reports.ParseRank(o.rank); err != nil {
+	if q.Rank, err = question.ParseRank(o.rank); err != nil {
 		return q, err
 	}
 	if q.Without, err = parseElements(o.without); err != nil {

@@ -9,6 +9,7 @@ import (
 	"putby/cmd/putby/internal/render"
 	"putby/ledger"
 	"putby/ledger/figures"
+	"putby/ledger/question"
 	reports "putby/ledger/report"
 	"putby/pricing"
 	"putby/pricing/exact"
@@ -41,7 +42,7 @@ func newCostCommand(a *app) *cobra.Command {
   putby cost --without wear,labour --format csv
   putby cost --households co-op --by household`,
 		Args: arguments(),
-	}, reporting{on: &o.reportFlags, chart: true, many: true, by: &o.by, whole: true, join: ledger.Options{Bare: true}, flags: o.flags, ask: asking(o.query, o.report)})
+	}, reporting{on: &o.reportFlags, chart: true, many: true, by: &o.by, whole: true, join: ledger.Options{Bare: true}, flags: o.flags, ask: asking(o.query, question.Asked(o.report))})
 }
 
 func (o *costOptions) flags(cmd *cobra.Command) {
@@ -64,7 +65,7 @@ func (o *costOptions) query(now time.Time, _ []string) (q figures.CostQuery, err
 	if q.Query, err = o.part(now); err != nil {
 		return q, err
 	}
-	if q.By, err = reports.ParseBy(o.by); err != nil {
+	if q.By, err = question.ParseBy(o.by); err != nil {
 		return q, err
 	}
 	if q.Without, err = parseElements(o.without); err != nil {
@@ -79,7 +80,7 @@ func parseElements(names []string) (list []ledger.Element, err error) {
 	for _, name := range names {
 		i := slices.IndexFunc(ledger.Elements(), func(e ledger.Element) bool { return e.String() == name })
 		if i < 0 {
-			return nil, &reports.QueryError{Option: "without", Why: exact.Quote(name) + " is no element of cost", Hint: "food, electricity, supplies, wear, labour"}
+			return nil, &question.Error{Option: "without", Why: exact.Quote(name) + " is no element of cost", Hint: "food, electricity, supplies, wear, labour"}
 		}
 		list = append(list, ledger.Elements()[i])
 	}
@@ -92,5 +93,5 @@ func parseForm(option, name string) (pricing.Form, error) {
 			return form, nil
 		}
 	}
-	return pricing.Fresh, &reports.QueryError{Option: option, Why: exact.Quote(name) + " is not a form", Hint: "fresh or preserved"}
+	return pricing.Fresh, &question.Error{Option: option, Why: exact.Quote(name) + " is not a form", Hint: "fresh or preserved"}
 }

@@ -12,6 +12,7 @@ import (
 	"putby/cmd/putby/internal/ask"
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
+	"putby/ledger/question"
 	reports "putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -89,7 +90,7 @@ func (o *countOptions) writeOff(f *form, d *draft) error {
 		}
 	}
 	if !gap.Fresh() || !slices.Contains(goneWords, reason) {
-		d.Notes = append(d.Notes, gap.Lines()...)
+		d.Notes = append(d.Notes, gap.Lines(question.Flag)...)
 		return nil
 	}
 	count := d.Rows[0].Cells

@@ -26,7 +26,7 @@ type making func(*ask.Talk, *entry.Base) (*draft, error)
 // add records the draft that is made. Where a person may be asked it is made
 // without the ledger's lock, so that nobody has to wait for an answer; else with
 // it, so that two commands at once find different names. About is as of [app.act].
-func (a *app) add(ctx context.Context, o saving, about []string, make making) error {
+func (a *app) add(ctx context.Context, o saving, about entry.About, make making) error {
 	if !a.ask {
 		return a.act(ctx, o, about, func(b *entry.Base) (*entry.Draft, error) {
 			d, err := make(nil, b)

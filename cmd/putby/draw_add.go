@@ -9,6 +9,7 @@ import (
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
 	"putby/ledger/figures"
+	"putby/ledger/question"
 	reports "putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -62,8 +63,8 @@ func (o *drawOptions) fill(f *form) (*draft, error) {
 	if food != "" {
 		f.offers = map[string]string{"quantity": "1"}
 		f.check = map[string]func(string) error{"quantity": func(text string) error {
-			_, err := reports.SoonestDue(g, food, text, f.base.At.Day(f.cells["date"]))
-			if query := (*reports.QueryError)(nil); errors.As(err, &query) {
+			_, err := question.SoonestDue(g, food, text, f.base.At.Day(f.cells["date"]))
+			if query := (*question.Error)(nil); errors.As(err, &query) {
 				return errors.New(query.Why)
 			}
 			return err
@@ -124,7 +125,7 @@ func askDrawn(f *form, g *ledger.Ledger) (food string, err error) {
 
 // spread turns the draw of a food into draws of its packs.
 func spread(d *draft, g *ledger.Ledger, f *form, food string) error {
-	takings, err := reports.SoonestDue(g, food, f.cells["quantity"], f.base.At.Day(f.cells["date"]))
+	takings, err := question.SoonestDue(g, food, f.cells["quantity"], f.base.At.Day(f.cells["date"]))
 	if err != nil {
 		return err
 	}

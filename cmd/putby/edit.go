@@ -2,6 +2,7 @@ package main
 
 import (
 	"cmp"
+	"errors"
 	"fmt"
 	"maps"
 	"slices"
@@ -9,6 +10,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"putby/cmd/putby/internal/ask"
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
 	"putby/ledger/folder"
@@ -24,7 +26,8 @@ const editHow = `
 
 COLUMN=VALUE is typed as you would say it: place=cellar, date=yesterday, "size=2 lbs".
 COLUMN= makes a cell blank. Date, shop and identifier of a receipt are changed on all
-of its lines. A setting may be given as edit setting hour_value 12.
+of its lines, and a shelf price that a line told of goes with it. A setting may be
+given as edit setting hour_value 12.
 
 What would put a fault into the ledger is refused, with the faults: a run that
 packs name keeps its identifier, a receipt that was used up keeps its amounts.
@@ -69,6 +72,12 @@ func runEdit(cmd *cobra.Command, a *app, o *saving, args []string) error {
 	if err != nil {
 		return err
 	}
+	asked := a.ask && !o.dryRun
+	if asked {
+		if err := a.foreseeEdit(*o, *r, typed); err != nil {
+			return err
+		}
+	}
 	return a.withBook(cmd.Context(), *o, func(b *folder.Book) error {
 		r.in(a, b)
 		cells, err := r.read(typed)
@@ -76,11 +85,43 @@ func runEdit(cmd *cobra.Command, a *app, o *saving, args []string) error {
 			return err
 		}
 		m := &editing{recordRef: r, cells: cells}
-		if err := r.at.Ahead([]entry.Row{{Kind: r.kind, Cells: m.cells}}); err != nil {
+		return a.edit(b, *o, func(tx *folder.Tx) error {
+			v, err := m.change(tx)
+			if err == nil && !asked {
+				a.sayLines(v.Notes)
+				a.sayLines(v.Odd)
+			}
+			return err
+		}, m.tell)
+	})
+}
+
+// foreseeEdit asks about what is unlikely of an edit, without the ledger's lock. What
+// else is wrong with it is told when it is made.
+func (a *app) foreseeEdit(o saving, r recordRef, typed map[string]string) error {
+	b, err := a.opening().Look(a.ledgerDir())
+	if err != nil {
+		return err
+	}
+	var v entry.Verdict
+	r.look(a, b)
+	cells, err := r.read(typed)
+	if err != nil {
+		return errors.Join(err, b.Close())
+	}
+	m := &editing{recordRef: &r, cells: cells}
+	_, err = b.Try("edit", func(tx *folder.Tx) error {
+		var err error
+		if v, err = m.change(tx); err != nil {
 			return err
 		}
-		return a.edit(b, *o, m.change, m.tell)
+		return errLooked
 	})
+	if closed := b.Close(); !errors.Is(err, errLooked) || closed != nil {
+		return closed
+	}
+	a.sayLines(v.Notes)
+	return a.hold("", func(t *ask.Talk) error { return a.leave(t, v, o, nil) })
 }
 
 // read reads cells as a person types them.
@@ -106,25 +147,36 @@ type editing struct {
 	was   []string       // what they came to
 }
 
-// change changes the cells of the record that is meant.
-func (m *editing) change(tx *folder.Tx) error {
+// change changes the cells of the record that is meant, and of the shelf prices that
+// go with it; it returns what there is to say of that before.
+func (m *editing) change(tx *folder.Tx) (v entry.Verdict, err error) {
+	if err := m.at.Ahead([]entry.Row{{Kind: m.kind, Cells: m.cells}}); err != nil {
+		return v, err
+	}
 	found, err := m.find(tx)
 	switch {
 	case err != nil && newSetting(m.kind, m.Words[0]):
 		m.cells["setting"] = m.Words[0]
-		return tx.Append(m.kind, m.cells)
+		return v, tx.Append(m.kind, m.cells)
 	case err != nil:
-		return err
+		return v, err
 	case len(found) > 1 && !oneReceipt(m.kind, found, m.cells):
-		return m.ambiguous(found)
+		return v, m.ambiguous(found)
 	}
 	m.found, m.was = found, m.said(found)
+	d := &entry.Draft{}
+	for _, r := range found {
+		d.Sets = append(d.Sets, entry.Set{Kind: m.kind, Line: r.Line, Cells: m.cells, Was: r.Cells})
+	}
+	if v, err = d.Vet(entry.NewBase(m.rec, m.at)); err != nil {
+		return v, err
+	}
 	for _, r := range found {
 		if err := tx.Replace(m.kind, r.Line, m.cells); err != nil {
-			return err
+			return v, err
 		}
 	}
-	return nil
+	return v, m.followShelf(tx, d.Sets)
 }
 
 // oneReceipt reports whether records are the lines of one receipt, and cells
@@ -155,7 +207,7 @@ func (m *editing) tell(g *ledger.Ledger) []string {
 			said = append(said, fmt.Sprintf("Its %s: now %s (before: %s).", c, cellText(l, m.kind.Column(c), cell), cellText(l, m.kind.Column(c), before[c])))
 		}
 	}
-	return said
+	return append(said, m.shelf...)
 }
 
 // settingSentence says what a setting is now and was.

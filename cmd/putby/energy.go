@@ -6,7 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"putby/ledger/figures"
-	reports "putby/ledger/report"
+	"putby/ledger/question"
 )
 
 const energyLong = `Show what runs use, by machine and by food: kWh, hours, kWh for each kilogram
@@ -37,7 +37,7 @@ func newEnergyCommand(a *app) *cobra.Command {
   putby energy --item chicken-broth --load 5L
   putby energy --from 2025-01-01 --format csv --table lines`,
 		Args: arguments(),
-	}, reporting{on: &o.reportFlags, whole: true, flags: o.flags, ask: asking(o.query, reports.Energy)})
+	}, reporting{on: &o.reportFlags, whole: true, flags: o.flags, ask: asking(o.query, question.Energy)})
 }
 
 func (o *energyOptions) flags(cmd *cobra.Command) {
@@ -50,7 +50,7 @@ func (o *energyOptions) flags(cmd *cobra.Command) {
 func (o *energyOptions) query(now time.Time, _ []string) (q figures.EnergyQuery, err error) {
 	q.Machine = o.machine
 	if q.Query, err = o.part(now); err == nil && o.load != "" {
-		q.Load, err = reports.ParseLoad(o.load)
+		q.Load, err = question.ParseLoad(o.load)
 	}
 	return q, err
 }

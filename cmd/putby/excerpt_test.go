@@ -1,6 +1,7 @@
 package main
 
 import (
+	"crypto/sha256"
 	"fmt"
 	"math/rand/v2"
 	"os"
@@ -31,7 +32,6 @@ func TestExcerpt(t *testing.T) {
 				}
 				l.narrow.must(l.narrow.run("edit", "setting", "hour_value", "7")) // which is judged by all
 				l.whole.must(l.whole.run("edit", "setting", "hour_value", "7"))
-				before := folder.Excerpts()
 				for range steps {
 					l.step()
 				}
@@ -39,10 +39,90 @@ func TestExcerpt(t *testing.T) {
 					h.must(h.run("undo"))
 				}
 				l.same([]string{"undo"})
-				if used := folder.Excerpts() - before; used < l.done/2 {
-					t.Errorf("%d of %d good edits were judged by an excerpt", used, l.done)
+				if l.done < steps/8 {
+					t.Errorf("%d of %d edits were good", l.done, steps)
 				}
 			})
+		}
+	}
+}
+
+// A receipt is told from those that are there by its day, shop and lines, and gets a
+// name that none of them has, whatever of them was read.
+func TestExcerptOfReceipts(t *testing.T) {
+	l := &excerptLaw{T: t, narrow: excerptSample(t, 0), whole: excerptSample(t, 0)}
+	l.narrow.must(l.narrow.run("edit", "setting", "hour_value", "7"))
+	l.whole.must(l.whole.run("edit", "setting", "hour_value", "7"))
+	for _, c := range []struct {
+		good bool
+		args string
+	}{
+		{true, "--shop|muddleby foods|2 x 454 g strawberries 3.99|soap 1.00"},
+		{false, "--shop|Muddleby Foods|soap 1.00|2 x 454 g strawberries 3.99"},
+		{true, "--shop|Muddleby Foods|soap 1.00|2 x 454 g strawberries 3.99|--again"},
+		{true, "--shop|Corner Shop|soap 1.00"},
+		{true, "--shop|Corner Shop|6 bag-1l 2.40|--date|2025-11-02"},
+		{true, "--shop|Ossock Hill Farm|strawberries 3.20|tax 0.20|coupon strawberries 0.50|--total|2.90"},
+		{false, "--shop|Muddleby Foods|soap 1.00|--receipt|oh-250704"},
+		{false, "--shop|Muddleby Foods|soap 1.00|--total|2.00"},
+		{true, "--shop|Muddleby Foods|rimewell 900|--receipt|new-machine"},
+		{true, "--shop|Muddleby Foods|1 kg strawberries 99.00|--receipt|dear"},
+	} {
+		args := append([]string{"receipt", "add"}, strings.Split(c.args, "|")...)
+		done := l.done
+		l.both(args)
+		if (l.done > done) != c.good {
+			t.Errorf("%q: good is %t", args, l.done > done)
+		}
+	}
+}
+
+// An edit of strawberries reads nothing of how a run of broth went: the ledger is
+// noted as sound, and then its record spoiled behind the note's back.
+func TestExcerptReadsNoMore(t *testing.T) {
+	for _, edit := range [][]string{
+		{"draw", "add", "--pack", "c37-a"},
+		{"take", "strawberries"},
+		{"freeze", "0.1 kg strawberries"},
+		{"count", "add", "--item", "label", "--quantity", "3"},
+		{"receipt", "add", "--shop", "Muddleby Foods", "2 x 454 g strawberries 3.99", "6 bag-1l 2.40", "soap 1.00"},
+	} {
+		h := excerptSample(t, 0)
+		if edit[0] == "freeze" {
+			h.must(h.run("receipt", "add", "--shop", "Muddleby Foods", "1 kg strawberries 7.00"))
+		}
+		h.must(h.run("edit", "setting", "hour_value", "7"))
+		sound := filepath.Join(h.dir, ".putby", "sound")
+		spoil(t, filepath.Join(h.dir, "phases.csv"), "c44,1,freezing,", sound)
+		h.must(h.run(edit...))
+		if err := os.Remove(sound); err != nil {
+			t.Fatal(err)
+		}
+		if s := h.run(edit...); s.status != exitFaults || !strings.Contains(s.stderr, "phases.csv") {
+			t.Errorf("%q of all records: status %d\n%s%s", edit, s.status, s.stdout, s.stderr)
+		}
+	}
+}
+
+// spoil takes the duration from a phase, and notes the file as sound as it then is.
+func spoil(t *testing.T, path, phase, sound string) {
+	t.Helper()
+	was, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	now := strings.Replace(string(was), phase, phase+"soon", 1)
+	note, err := os.ReadFile(sound)
+	if err != nil {
+		t.Fatal(err)
+	}
+	noted := strings.Replace(string(note), fmt.Sprintf("%x", sha256.Sum256(was)), fmt.Sprintf("%x", sha256.Sum256([]byte(now))), 1)
+	if now == string(was) || noted == string(note) {
+		t.Fatalf("%s or its sum is not there:\n%s", phase, note)
+	}
+	for name, text := range map[string]string{path: now, sound: noted} {
+		if err := os.WriteFile(name, []byte(text), 0o600); err != nil {
+			t.Fatal(err)
 		}
 	}
 }
@@ -106,7 +186,8 @@ type excerptLaw struct {
 	*testing.T
 	rng           *rand.Rand
 	narrow, whole *house
-	done          int // edits that were good
+	done          int      // edits that were good
+	last          []string // the last receipt
 }
 
 func (l *excerptLaw) step() {
@@ -115,6 +196,12 @@ func (l *excerptLaw) step() {
 	if l.rng.IntN(4) == 0 {
 		args = append(args, "--dry-run")
 	}
+	l.both(args)
+}
+
+// both makes an edit in both ledgers.
+func (l *excerptLaw) both(args []string) {
+	l.Helper()
 	_ = os.Remove(filepath.Join(l.whole.dir, ".putby", "sound"))
 	got, want := l.narrow.run(args...), l.whole.run(args...)
 	if got != want {
@@ -158,6 +245,12 @@ func (l *excerptLaw) edit() []string {
 	}
 	amount := fmt.Sprintf("%d.%d ", l.rng.IntN(3), l.rng.IntN(10)) + pick([]string{"kg ", "L ", "ea ", "g "})
 	late := packs[max(0, len(packs)-30):]
+	if l.rng.IntN(3) == 0 {
+		if l.last == nil || l.rng.IntN(3) > 0 {
+			l.last = slices.Concat(l.receipt(rec), day)
+		}
+		return l.last
+	}
 	return slices.Concat([][]string{
 		{"draw", "add", "--pack", pick(late), "--quantity", pick([]string{"1", "1", "2", "9"}), "--reason", pick([]string{"used", "given", "spoiled"})},
 		{"draw", "add", "--pack", pick(append(packs, "no-such", strings.ToUpper(pick(late))))},
@@ -174,4 +267,29 @@ func (l *excerptLaw) edit() []string {
 		{"count", "add", "--item", pick(once), "--quantity", "3"},
 		{"count", "add", "--item", pick(supplies), "--quantity", "3", "--dry-run"},
 	}[l.rng.IntN(14)], day)
+}
+
+// receipt is a receipt that may be right or wrong, or there already.
+func (l *excerptLaw) receipt(rec *ledger.Records) []string {
+	pick := func(list ...string) string { return list[l.rng.IntN(len(list))] }
+	shops := ledger.Shops.In(rec)
+	args := []string{"receipt", "add", "--shop", pick(append(shops, strings.ToUpper(pick(shops...)), "Corner Shop")...)}
+	if r := rec.Receipts.At(l.rng.IntN(rec.Receipts.Len())); l.rng.IntN(4) == 0 {
+		args = append(args, "--receipt", pick(r.Receipt, "anew-"+r.Receipt))
+	}
+	price := func() string { return fmt.Sprintf("%d.%02d", l.rng.IntN(30), l.rng.IntN(100)) }
+	foods, things := ledger.Foods.In(rec), append(ledger.Supplies.In(rec), ledger.Machines.In(rec)...)
+	for range 1 + l.rng.IntN(3) {
+		food := pick(foods...)
+		args = append(args, pick(
+			food+" "+price(), "2 x "+food+" "+price(), "1.5 kg "+food+" "+price(), "2 L "+food+" "+price()+" regular", "3 ea "+food+" "+price(),
+			"3 "+pick(things...)+" "+price(), "soap "+price(), "deposit 2 x 0.25", "coupon "+food+" 0.50", "coupon 1.00", "delivery 4.90"))
+	}
+	if l.rng.IntN(5) == 0 {
+		args = append(args, "--total", price())
+	}
+	if l.rng.IntN(4) == 0 {
+		args = append(args, "--again")
+	}
+	return args
 }

@@ -8,7 +8,7 @@ import (
 	"putby/ledger"
 	"putby/ledger/figures"
 	"putby/ledger/folder"
-	reports "putby/ledger/report"
+	"putby/ledger/question"
 )
 
 // The exit statuses, for scripts. Every command's help lists them.
@@ -71,8 +71,8 @@ func (e notFoundError) Error() string { return e.what }
 // statusOf maps an error to the exit status.
 func statusOf(err error) int {
 	var faults ledger.Faults
-	var query *reports.QueryError
-	var missing *reports.MissingError
+	var query *question.Error
+	var missing *question.MissingError
 	var store *ledger.Fault
 	switch {
 	case err == nil:

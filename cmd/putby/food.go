@@ -12,6 +12,7 @@ import (
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
 	"putby/ledger/nutrients"
+	"putby/ledger/question"
 	reports "putby/ledger/report"
 )
 
@@ -146,7 +147,7 @@ func newFoodFindCommand(a *app) *cobra.Command {
 		Use:   "find WORDS...",
 		Short: "find foods of the open table by words",
 		Long: "Find foods of the open table by words or their beginnings, in any order. The number is\n" +
-			"what putby food add --from-table takes.\n\nThe table: " + nutrients.Source + ".",
+			"what putby food add --from-table takes.\n\nThe table: " + nutrients.Source + ",\nwithout foods that name a maker or a shop.",
 		Example: "  putby food find strawberr\n  putby food find broth chicken home",
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) == 0 {
@@ -154,6 +155,8 @@ func newFoodFindCommand(a *app) *cobra.Command {
 			}
 			return nil
 		},
-	}, reporting{on: &reportFlags{}, look: func(args []string) (reports.Doc, error) { return reports.FoodTable(strings.Join(args, " "), most), nil },
+	}, reporting{on: &reportFlags{}, look: func(args []string) (reports.Doc, error) {
+		return reports.FoodTable(strings.Join(args, " "), most, question.Flag), nil
+	},
 		flags: func(cmd *cobra.Command) { cmd.Flags().IntVar(&most, "most", most, "show so `many` at the most") }})
 }

@@ -25,7 +25,7 @@ func newFreezeCommand(a *app) *cobra.Command {
 			}
 			in.Things = entry.Things(args)
 			a.check.Brief = true // what is frozen does not ask what was drawn from which lot
-			return a.act(cmd.Context(), *o, in.Things, func(b *entry.Base) (*entry.Draft, error) { return entry.Freeze(b, *in) })
+			return a.act(cmd.Context(), *o, entry.AboutThings(in.Things), func(b *entry.Base) (*entry.Draft, error) { return entry.Freeze(b, *in) })
 		},
 	}
 	cmd.ValidArgsFunction = a.completeThings(ledger.Foods)

@@ -16,7 +16,7 @@ import (
 	"putby/cmd/putby/internal/manual"
 	"putby/ledger"
 	"putby/ledger/folder"
-	reports "putby/ledger/report"
+	"putby/ledger/question"
 )
 
 // The errors that commands end in have the statuses of the table.
@@ -29,7 +29,7 @@ func TestStatuses(t *testing.T) {
 		{os.ErrNotExist, exitFailed},
 		{usageError{os.ErrInvalid}, exitUsage},
 		{nearError{"x", "y"}, exitUsage},
-		{&reports.QueryError{Option: "item"}, exitUsage},
+		{&question.Error{Option: "item"}, exitUsage},
 		{ledger.Faults{{}}, exitFaults},
 		{&folder.Refusal{Faults: ledger.Faults{{}}}, exitFaults},
 		{askedError{&folder.Refusal{Faults: ledger.Faults{{}}}, "x"}, exitFaults},

@@ -11,6 +11,7 @@ import (
 	"putby/cmd/putby/internal/render"
 	"putby/ledger"
 	"putby/ledger/folder"
+	"putby/ledger/question"
 	reports "putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -60,13 +61,13 @@ func (h *across) read(cmd *cobra.Command) error {
 	h.sums = *h.by == byHousehold
 	switch {
 	case asked && h.dir == "":
-		return &reports.QueryError{Option: "households", Why: "no folder is named", Hint: "the folder in which the ledgers lie, each in a folder of its own"}
+		return &question.Error{Option: "households", Why: "no folder is named", Hint: "the folder in which the ledgers lie, each in a folder of its own"}
 	case asked && f.Changed("ledger"):
 		return errOneOrMany
 	case h.sums && !asked:
-		return &reports.QueryError{Option: "by", Why: "there is one household here", Hint: "give the folder in which the ledgers of several lie, by --households"}
+		return &question.Error{Option: "by", Why: "there is one household here", Hint: "give the folder in which the ledgers of several lie, by --households"}
 	case !h.sums && by.DefValue == "" && *h.by != "":
-		return &reports.QueryError{Option: "by", Why: exact.Quote(*h.by) + " is not a grouping", Hint: byHousehold + ", with --households"}
+		return &question.Error{Option: "by", Why: exact.Quote(*h.by) + " is not a grouping", Hint: byHousehold + ", with --households"}
 	case h.sums:
 		*h.by = by.DefValue
 	}
@@ -187,7 +188,7 @@ func (h *gathered) end(out *render.Stream) error {
 
 // whyNone is why a household has no answer, without the option that asked.
 func whyNone(err error) string {
-	if query := new(reports.QueryError); errors.As(err, &query) {
+	if query := new(question.Error); errors.As(err, &query) {
 		return query.Why
 	}
 	return err.Error()

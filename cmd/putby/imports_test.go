@@ -9,6 +9,7 @@ import (
 	"os"
 	"path"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -30,6 +31,7 @@ var floors = map[string][]string{
 	"ledger/intake":     {"pricing/exact", "pricing", "energy", "ledger"},
 	"ledger/figures":    {"pricing/exact", "pricing", "energy", "ledger"},
 	"ledger/report":     {"pricing/exact", "pricing/locale", "pricing", "energy", "ledger", "ledger/figures", "ledger/nutrients"},
+	"ledger/question":   {"pricing/exact", "pricing/locale", "pricing", "energy", "ledger", "ledger/figures", "ledger/report"},
 	"ledger/tables":     {"pricing/exact", "pricing", "energy", "ledger", "ledger/figures"},
 
 	"cmd/putby/internal/ask":     {},
@@ -39,14 +41,14 @@ var floors = map[string][]string{
 	"cmd/putby/internal/export":  {"pricing/exact", "ledger/tables", "cmd/putby/internal/parquet"},
 	"cmd/putby/internal/entry":   {"pricing/exact", "pricing/locale", "pricing", "energy", "ledger", "ledger/nutrients", "ledger/folder", "ledger/figures", "ledger/intake", "ledger/report"},
 	"cmd/putby/internal/render":  {"pricing/exact", "pricing/locale", "ledger/report"},
-	"cmd/putby/internal/page":    {"pricing/exact", "pricing/locale", "pricing", "ledger", "ledger/figures", "ledger/report", "cmd/putby/internal/render"},
-	"cmd/putby/internal/serve": {"pricing/exact", "ledger", "ledger/nutrients", "ledger/folder", "ledger/figures", "ledger/report",
+	"cmd/putby/internal/page":    {"pricing/exact", "pricing/locale", "pricing", "ledger", "ledger/figures", "ledger/question", "ledger/report", "cmd/putby/internal/render"},
+	"cmd/putby/internal/serve": {"pricing/exact", "ledger", "ledger/nutrients", "ledger/folder", "ledger/figures", "ledger/question", "ledger/report",
 		"cmd/putby/internal/entry", "cmd/putby/internal/page"},
 
 	"testdata":            {},
 	"testdata/mutate":     {},
 	"testdata/sidebyside": {},
-	"cmd/putby": {"pricing/exact", "pricing/locale", "pricing", "energy", "ledger", "ledger/nutrients", "ledger/folder", "ledger/figures", "ledger/intake", "ledger/report", "ledger/tables",
+	"cmd/putby": {"pricing/exact", "pricing/locale", "pricing", "energy", "ledger", "ledger/nutrients", "ledger/folder", "ledger/figures", "ledger/intake", "ledger/question", "ledger/report", "ledger/tables",
 		"cmd/putby/internal/ask", "cmd/putby/internal/entry", "cmd/putby/internal/export", "cmd/putby/internal/manual", "cmd/putby/internal/page",
 		"cmd/putby/internal/render", "cmd/putby/internal/serve", "testdata"},
 }
@@ -245,6 +247,27 @@ func saysItEstimates(f *ast.File) bool {
 	return slices.ContainsFunc(f.Comments, func(c *ast.CommentGroup) bool {
 		return strings.Contains(strings.ToLower(c.Text()), "estimate")
 	})
+}
+
+// Figures and reports know no command line: a flag stands in their texts only as
+// part of a whole command that is suggested, beginning with putby.
+func TestNoFlags(t *testing.T) {
+	flag := regexp.MustCompile(`(^|[^-\w])--([a-z]|$)`)
+	for _, s := range sources(t) {
+		if s.test || s.dir != "ledger/figures" && s.dir != "ledger/report" {
+			continue
+		}
+		ast.Inspect(s.file, func(n ast.Node) bool {
+			text, ok := n.(*ast.BasicLit)
+			if !ok || text.Kind != token.STRING {
+				return true
+			}
+			if at := flag.FindStringIndex(strings.Trim(text.Value, "\"`")); at != nil && !strings.Contains(text.Value[:at[0]+1], "putby ") {
+				t.Errorf("%s names a flag: %s", s.path(), text.Value)
+			}
+			return true
+		})
+	}
 }
 
 // Nothing panics but functions named Must and the few that are listed.

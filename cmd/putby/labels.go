@@ -9,6 +9,7 @@ import (
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
 	"putby/ledger/figures"
+	"putby/ledger/question"
 	reports "putby/ledger/report"
 )
 
@@ -44,7 +45,7 @@ func newLabelsCommand(a *app) *cobra.Command {
   putby labels --from 2025-09-01 --to 2025-09-30 --left --format csv`,
 		ValidArgsFunction: a.completeThings(ledger.Packs),
 	}, reporting{on: &o.reportFlags, flags: o.flags, hint: "putby pack list", closed: true, file: &o.toFile, html: o.write,
-		ask: asking(o.query, reports.Labels)})
+		ask: asking(o.query, question.Asked(reports.Labels))})
 }
 
 func (o *labelsOptions) flags(cmd *cobra.Command) {

@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"putby/ledger/figures"
+	"putby/ledger/question"
 	reports "putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -47,7 +48,7 @@ func newMonthCommand(a *app) *cobra.Command {
   putby month --by kind --from 2025-01-01 --to 2025-06-30
   putby month --item leek-soup --format csv`,
 		Args: between(0, 1, "a MONTH, a YEAR or nothing"),
-	}, reporting{on: &o.reportFlags, chart: true, many: true, by: &o.by, flags: o.flags, ask: asking(o.query, reports.Month)})
+	}, reporting{on: &o.reportFlags, chart: true, many: true, by: &o.by, flags: o.flags, ask: asking(o.query, question.Asked(reports.Month))})
 }
 
 func (o *monthOptions) flags(cmd *cobra.Command) {
@@ -65,20 +66,20 @@ func (o *monthOptions) query(now time.Time, args []string) (q figures.MonthQuery
 	}
 	for _, period := range args {
 		if o.from != "" || o.to != "" {
-			return q, &reports.QueryError{Option: "from", Why: "the month or year " + exact.Quote(period) + " is given as well", Hint: "give one or the other"}
+			return q, &question.Error{Option: "from", Why: "the month or year " + exact.Quote(period) + " is given as well", Hint: "give one or the other"}
 		}
-		if q.From, q.To, err = reports.ParsePeriod(period); err != nil {
+		if q.From, q.To, err = question.ParsePeriod(period); err != nil {
 			return q, usageError{err}
 		}
 	}
-	if q.Each, err = reports.ParseEach(o.by); err != nil {
+	if q.Each, err = question.ParseEach(o.by); err != nil {
 		return q, err
 	}
 	most, err := parseBudgets(o.budgets)
 	if err != nil {
 		return q, err
 	}
-	q.Budgets, err = reports.ParseBudgets(most, q.Each)
+	q.Budgets, err = question.ParseBudgets(most, q.Each)
 	return q, err
 }
 
@@ -89,7 +90,7 @@ func parseBudgets(list []string) (map[string]exact.Money, error) {
 		kind, amount, found := strings.Cut(one, "=")
 		n, err := exact.ParseNumber(amount)
 		if !found || err != nil {
-			return nil, &reports.QueryError{Option: "budget", Why: exact.Quote(one) + " is not a kind and an amount", Hint: "write it as food=300"}
+			return nil, &question.Error{Option: "budget", Why: exact.Quote(one) + " is not a kind and an amount", Hint: "write it as food=300"}
 		}
 		budgets[kind] = exact.MoneyOf(n)
 	}

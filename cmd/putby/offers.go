@@ -6,7 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"putby/ledger/figures"
-	reports "putby/ledger/report"
+	"putby/ledger/question"
 )
 
 const offersLong = `Show what shops asked for a food and what you paid for it, per edible unit: the
@@ -39,7 +39,7 @@ func newOffersCommand(a *app) *cobra.Command {
   putby offers strawberries --form preserved --format csv`,
 		Args:              arguments("FOOD"),
 		ValidArgsFunction: a.completeFoods,
-	}, reporting{on: &o.reportFlags, chart: true, many: true, flags: o.flags, hint: foodHint, ask: asking(o.query, reports.Offers)})
+	}, reporting{on: &o.reportFlags, chart: true, many: true, flags: o.flags, hint: foodHint, ask: asking(o.query, question.Offers)})
 }
 
 func (o *offersOptions) flags(cmd *cobra.Command) {

@@ -8,7 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"putby/ledger/figures"
-	reports "putby/ledger/report"
+	"putby/ledger/question"
 	"putby/pricing/exact"
 )
 
@@ -40,7 +40,7 @@ func newOnHandCommand(a *app) *cobra.Command {
   putby onhand --item chicken-broth
   putby onhand --format csv --table supplies`,
 		Args: arguments(),
-	}, reporting{on: &o.reportFlags, chart: true, many: true, flags: o.flags, ask: asking(o.query, reports.OnHand)})
+	}, reporting{on: &o.reportFlags, chart: true, many: true, flags: o.flags, ask: asking(o.query, question.OnHand)})
 }
 
 func (o *onhandOptions) flags(cmd *cobra.Command) {
@@ -57,7 +57,7 @@ func (o *onhandOptions) query(now time.Time, _ []string) (q figures.OnHandQuery,
 	}
 	days, ok := parseDays(o.soon)
 	if !ok {
-		return q, &reports.QueryError{Option: "soon", Why: exact.Quote(o.soon) + " is no number of days", Hint: "write it as 60d or 8w"}
+		return q, &question.Error{Option: "soon", Why: exact.Quote(o.soon) + " is no number of days", Hint: "write it as 60d or 8w"}
 	}
 	q.Due = exact.Some(days)
 	return q, nil

@@ -11,6 +11,7 @@ import (
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
 	"putby/ledger/figures"
+	"putby/ledger/question"
 	reports "putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -116,7 +117,7 @@ func (a *app) labelPacks(rows []entry.Row, to toFile) error {
 	}
 	g := a.check.Joined
 	q.AsOf = a.at(g.Records).Today
-	d, err := reports.Labels(g, q)
+	d, err := question.Asked(reports.Labels)(g, q)
 	if err != nil {
 		return err
 	}

@@ -6,6 +6,7 @@ import (
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
 	"putby/ledger/figures"
+	"putby/ledger/question"
 	reports "putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -21,9 +22,12 @@ func (a *app) pageReports(q figures.Query, asOf string) (r page.Reports, now tim
 	r, err = page.ReportsAt(func(through exact.Date) (*ledger.Ledger, error) {
 		return s.join(ledger.Options{Through: through, PricesThrough: s.day})
 	}, q)
+	if r.Ledger != nil {
+		err = question.Wrong(r.Ledger, err)
+	}
 	if err == nil && q.Item == "" {
 		var card reports.Doc
-		card, err = reports.Card(r.Ledger, figures.CardQuery{AsOf: s.day})
+		card, err = question.Card(r.Ledger, figures.CardQuery{AsOf: s.day})
 		r.Card = &card
 	}
 	return r, s.at.Now, err

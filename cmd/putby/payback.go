@@ -6,6 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"putby/ledger/figures"
+	"putby/ledger/question"
 	reports "putby/ledger/report"
 )
 
@@ -40,5 +41,5 @@ func newPaybackCommand(a *app) *cobra.Command {
 	}, reporting{on: o, chart: true, many: true, flags: o.queryFlags.add, ask: asking(func(now time.Time, _ []string) (figures.PaybackQuery, error) {
 		q, err := o.part(now)
 		return figures.PaybackQuery{Query: q}, err
-	}, reports.Payback)})
+	}, question.Asked(reports.Payback))})
 }

@@ -11,6 +11,7 @@ import (
 
 	"putby/ledger"
 	"putby/ledger/figures"
+	"putby/ledger/question"
 	reports "putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -25,24 +26,24 @@ func powerReports(t *testing.T, g *ledger.Ledger) (list []reports.Doc) {
 		list = append(list, d)
 	}
 	for _, date := range []string{"2025-01-08", "2025-07-09"} {
-		add(reports.TariffWeek(g.Records, figures.TariffQuery{Date: exact.MustDate(date)}))
+		add(question.TariffWeek(g.Records, figures.TariffQuery{Date: exact.MustDate(date)}))
 	}
 	item := g.Foods[0].ID
-	for _, texts := range []reports.WhenTexts{
+	for _, texts := range []question.WhenTexts{
 		{From: "2026-02-20 18:00", Hours: "30h", KWh: "16.2"},
 		{From: "2026-02-20 18:00", FinishBetween: "07:00-22:00"},
 		{From: "2026-02-20 18:00", FinishBetween: "07:00-07:01", StartBetween: "08:00-08:01", Days: "1"},
 	} {
-		q, err := reports.ParseWhen(item, texts)
+		q, err := question.ParseWhen(item, texts)
 		if err != nil {
 			t.Fatal(err)
 		}
-		add(reports.When(g, q))
+		add(question.When(g, q))
 	}
-	add(reports.Energy(g, figures.EnergyQuery{}))
+	add(question.Energy(g, figures.EnergyQuery{}))
 	one := figures.Query{}
 	one.Item = item
-	add(reports.Energy(g, figures.EnergyQuery{Query: one}))
+	add(question.Energy(g, figures.EnergyQuery{Query: one}))
 	return list
 }
 

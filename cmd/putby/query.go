@@ -11,7 +11,7 @@ import (
 
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger/figures"
-	reports "putby/ledger/report"
+	"putby/ledger/question"
 	"putby/pricing/exact"
 )
 
@@ -47,7 +47,7 @@ func (q *queryFlags) part(now time.Time) (figures.Query, error) {
 		first, last, ok := at.Period(d.text)
 		if !ok {
 			_, err := exact.ParseDate(d.text)
-			return r, &reports.QueryError{Option: d.option, Why: err.Error(), Hint: "a date such as 2025-10-31, a month such as october or 2025-10, today, yesterday or last sat"}
+			return r, &question.Error{Option: d.option, Why: err.Error(), Hint: "a date such as 2025-10-31, a month such as october or 2025-10, today, yesterday or last sat"}
 		}
 		if *d.into = first; d.option == "to" {
 			*d.into = last

@@ -139,7 +139,7 @@ func (o *receiptOptions) run(ctx context.Context, a *app, args []string) error {
 			return err
 		}
 	}
-	return a.act(ctx, o.saving, nil, func(b *entry.Base) (*entry.Draft, error) {
+	return a.act(ctx, o.saving, entry.AboutReceipt(in, a.at), func(b *entry.Base) (*entry.Draft, error) {
 		d, err := entry.AddReceipt(b, in)
 		return d, unknownItem(err)
 	})

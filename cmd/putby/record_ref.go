@@ -30,6 +30,7 @@ type recordRef struct {
 	joint *ledger.Ledger  // before the change; nil where the ledger has faults
 	rec   *ledger.Records // the same
 	at    entry.Moment
+	shelf []string // what becomes of the shelf prices that receipts told of
 }
 
 // refer reads the words of a command, of which it needs a kind and which one.
@@ -48,10 +49,15 @@ func refer(cmd *cobra.Command, args []string) (*recordRef, error) {
 	return r, err
 }
 
-// in takes the ledger in which it is looked for.
-func (r *recordRef) in(a *app, b *folder.Book) {
+// look takes the records among which it is looked for.
+func (r *recordRef) look(a *app, b *folder.Book) {
 	r.rec, _ = b.Records() // what is changed may mend what is wrong with the rest
 	r.at = a.at(r.rec)
+}
+
+// in takes the ledger in which it is looked for.
+func (r *recordRef) in(a *app, b *folder.Book) {
+	r.look(a, b)
 	g, faults := ledger.Join(r.rec, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
 	if len(faults) == 0 {
 		r.joint = g
@@ -86,6 +92,16 @@ func (r *recordRef) find(tx *folder.Tx) ([]entry.Record, error) {
 			"putby " + r.kind.Name + " list, which shows what there is"}
 	}
 	return nil, first
+}
+
+// followShelf has the shelf prices go with lines of receipts that are changed or taken
+// out.
+func (r *recordRef) followShelf(tx *folder.Tx, changed []entry.Set) error {
+	d := &entry.Draft{Sets: changed}
+	d.FollowShelf(r.rec)
+	r.shelf = d.Notes
+	d.Sets = d.Sets[len(changed):]
+	return d.Change(tx)
 }
 
 // ambiguous lists the records that may be meant.

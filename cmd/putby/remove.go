@@ -10,8 +10,8 @@ import (
 
 const removeLong = `Take a record out. ` + howToName + `
 
-A receipt is taken out with all of its lines, and a run takes its phases, loads and
-meter log with it. Packs and draws are never taken along: what they would then lack
+A receipt is taken out with all of its lines and the shelf prices that they told of,
+and a run takes its phases, loads and meter log with it. Packs and draws are never taken along: what they would then lack
 is said, and nothing is changed.`
 
 func newRemoveCommand(a *app) *cobra.Command {
@@ -57,7 +57,9 @@ func (m *removing) change(tx *folder.Tx) error {
 		return m.ambiguous(found)
 	}
 	m.found = found
+	var gone []entry.Set
 	for _, r := range found {
+		gone = append(gone, entry.Set{Kind: m.kind, Line: r.Line, Was: r.Cells, Gone: true})
 		if m.kind.Name == "run" {
 			if err := removeParts(tx, r.Cells["run"]); err != nil {
 				return err
@@ -70,7 +72,7 @@ func (m *removing) change(tx *folder.Tx) error {
 	if m.kind.Name == "tariff" {
 		return removeRates(tx, m.kind, found)
 	}
-	return nil
+	return m.followShelf(tx, gone)
 }
 
 // removeRates takes out the hourly prices of tariffs of which no band is left.
@@ -100,7 +102,7 @@ func (m *removing) tell(*ledger.Ledger) []string {
 	if len(said) > 0 {
 		said = append([]string{"Taken out:"}, said...)
 	}
-	return said
+	return append(said, m.shelf...)
 }
 
 // removeParts takes out a run's phases, loads and meter log.

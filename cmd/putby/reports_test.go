@@ -20,6 +20,7 @@ import (
 	"putby/ledger/figures"
 	"putby/ledger/folder"
 	"putby/ledger/ledgertest"
+	"putby/ledger/question"
 	reports "putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -48,11 +49,11 @@ func everyReport(t *testing.T, dir string) []reports.Doc {
 	}
 	add(reports.Month(g, figures.MonthQuery{Query: q, Each: figures.EachWeek}))
 	add(reports.Compare(g, figures.CompareQuery{Query: q, Rank: figures.CostPer1000Kcal}))
-	add(reports.OnHand(g, figures.OnHandQuery{Query: q}))
-	add(reports.OnHand(g, figures.OnHandQuery{Query: q, Due: exact.Some(600)}))
+	add(question.OnHand(g, figures.OnHandQuery{Query: q}))
+	add(question.OnHand(g, figures.OnHandQuery{Query: q, Due: exact.Some(600)}))
 	add(reports.Payback(g, figures.PaybackQuery{Query: q}))
 	for _, name := range []string{g.Receipts.At(0).Receipt, g.Records.Runs[0].ID, g.Records.Packs.At(g.Records.Packs.Len() - 1).ID} {
-		add(reports.Trace(g, figures.TraceQuery{Name: name}))
+		add(question.Trace(g, figures.TraceQuery{Name: name}))
 	}
 	return append(list, powerReports(t, g)...)
 }

@@ -12,7 +12,7 @@ import (
 	"putby/ledger"
 	"putby/ledger/folder"
 	"putby/ledger/intake"
-	reports "putby/ledger/report"
+	"putby/ledger/question"
 	"putby/pricing/exact"
 )
 
@@ -128,7 +128,7 @@ func (o *runMeterOptions) put(tx *folder.Tx, run string, log *energy.Log, rec *l
 }
 
 func logThere(run string) error {
-	return &reports.QueryError{
+	return &question.Error{
 		Option: "replace", Why: ledger.MeterFolder + "/" + run + ".csv is there already",
 		Hint: "give --replace to put this log in its place",
 	}
@@ -195,7 +195,7 @@ func (a *app) readMeter(o *runMeterOptions, rec *ledger.Records, run *ledger.Run
 func (o *runMeterOptions) logOptions(zone *time.Location) (l intake.LogOptions, err error) {
 	l = intake.LogOptions{Zone: zone, Bridge: o.bridge, TimeColumn: o.timeColumn, ValueColumn: o.valueColumn, SolarColumn: o.solarColumn}
 	wrong := func(option string, err error, hint string) error {
-		return &reports.QueryError{Option: option, Why: err.Error(), Hint: hint}
+		return &question.Error{Option: option, Why: err.Error(), Hint: hint}
 	}
 	if o.zone != "" {
 		if err := ledger.CheckZone(o.zone); err != nil {

@@ -13,7 +13,7 @@ import (
 	"putby/ledger/figures"
 	"putby/ledger/folder"
 	"putby/ledger/intake"
-	reports "putby/ledger/report"
+	"putby/ledger/question"
 )
 
 // mostFaults is how many faults a person is shown at once: as many as are told
@@ -41,7 +41,7 @@ func report(w io.Writer, err error) int {
 func sayError(w io.Writer, err error) {
 	var refusal *folder.Refusal
 	var faults ledger.Faults
-	var missing *reports.MissingError
+	var missing *question.MissingError
 	var foreign *fileFaults
 	var saved savedError
 	var total *entry.TotalError
@@ -106,7 +106,7 @@ func sayChoices(w io.Writer, e *entry.AmbiguousError) {
 
 // hintOf finds what to try.
 func hintOf(err error) string {
-	var query *reports.QueryError
+	var query *question.Error
 	var none notFoundError
 	var lack *entry.LackError
 	var near nearError
@@ -137,7 +137,7 @@ func hintOf(err error) string {
 }
 
 // sayMissing names every fact that a question lacks, and what would give it.
-func sayMissing(w io.Writer, e *reports.MissingError) {
+func sayMissing(w io.Writer, e *question.MissingError) {
 	fmt.Fprintln(w, "putby: the answer needs to know more:")
 	for _, f := range e.Facts {
 		fmt.Fprintln(w, "  "+printable(f.String()))

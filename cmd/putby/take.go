@@ -64,7 +64,7 @@ func runTake(cmd *cobra.Command, a *app, o *takeOptions, things []string) error 
 	if len(things) == 0 && a.ask {
 		return a.askWords(cmd, o.saving, takeWording(in))
 	}
-	return a.act(cmd.Context(), o.saving, in.Things, func(b *entry.Base) (*entry.Draft, error) { return entry.Take(b, in) })
+	return a.act(cmd.Context(), o.saving, entry.AboutThings(in.Things), func(b *entry.Base) (*entry.Draft, error) { return entry.Take(b, in) })
 }
 
 // takeWording asks what was taken.

@@ -12,6 +12,7 @@ import (
 	"putby/ledger"
 	"putby/ledger/figures"
 	"putby/ledger/folder"
+	"putby/ledger/question"
 	reports "putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -66,7 +67,7 @@ func (o *tariffCheckOptions) look(a *app, args []string) (d reports.Doc, err err
 			return d, err
 		}
 	}
-	d, err = reports.TariffWeek(rec, q)
+	d, err = question.TariffWeek(rec, q)
 	if unknown := (*figures.UnknownError)(nil); errors.As(err, &unknown) {
 		err = noTariff(rec, err)
 	}
@@ -98,7 +99,7 @@ func noTariff(rec *ledger.Records, err error) error {
 func parseDay(option, text string) (exact.Date, error) {
 	date, err := exact.ParseDate(text)
 	if err != nil {
-		return date, &reports.QueryError{Option: option, Why: err.Error()}
+		return date, &question.Error{Option: option, Why: err.Error()}
 	}
 	return date, nil
 }

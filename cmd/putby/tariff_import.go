@@ -14,6 +14,7 @@ import (
 	"putby/ledger"
 	"putby/ledger/folder"
 	"putby/ledger/intake"
+	"putby/ledger/question"
 	reports "putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -123,7 +124,7 @@ func (o *tariffImportOptions) bands(rate intake.URDBRate) ([]ledger.Band, error)
 		name = identifier(rate.Name)
 	}
 	if err := ledger.CheckID(name); err != nil {
-		return nil, &reports.QueryError{Option: "as", Why: err.Error(), Hint: "use letters, digits, '-', '_' and '.', at most 64"}
+		return nil, &question.Error{Option: "as", Why: err.Error(), Hint: "use letters, digits, '-', '_' and '.', at most 64"}
 	}
 	tax, err := o.taxPercent()
 	if err != nil {
@@ -148,7 +149,7 @@ func (o *tariffImportOptions) taxPercent() (tax exact.Number, err error) {
 		return tax, nil
 	}
 	if tax, err = exact.ParseNumber(o.tax); err != nil || tax.Sign() < 0 {
-		return tax, &reports.QueryError{Option: "tax", Why: exact.Quote(o.tax) + " is not a percentage", Hint: "write it as 13 or 8.1"}
+		return tax, &question.Error{Option: "tax", Why: exact.Quote(o.tax) + " is not a percentage", Hint: "write it as 13 or 8.1"}
 	}
 	return tax, nil
 }
@@ -172,7 +173,7 @@ func notThere(rec *ledger.Records, band ledger.Band) error {
 			if b.From != exact.NoDate {
 				from = "from " + b.From.String()
 			}
-			return &reports.QueryError{
+			return &question.Error{
 				Option: "as", Why: fmt.Sprintf("%s has prices %s already (%s:%d)", b.Tariff, from, ledger.TariffsFile, b.Line),
 				Hint: "give another name, or another date with --from; putby remove tariff @LINE takes a row out",
 			}

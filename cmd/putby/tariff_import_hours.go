@@ -14,7 +14,7 @@ import (
 	"putby/ledger"
 	"putby/ledger/folder"
 	"putby/ledger/intake"
-	reports "putby/ledger/report"
+	"putby/ledger/question"
 	"putby/pricing/exact"
 )
 
@@ -63,11 +63,11 @@ func (a *app) importHours(ctx context.Context, o *tariffImportOptions, path stri
 // that is hourly.
 func (o *tariffImportOptions) hourlyTariff(rec *ledger.Records) (string, error) {
 	if o.label != "" {
-		return "", &reports.QueryError{Option: "label", Why: "it names one of several rates, and the file has prices by the hour", Hint: "leave it out"}
+		return "", &question.Error{Option: "label", Why: "it names one of several rates, and the file has prices by the hour", Hint: "leave it out"}
 	}
 	if o.name != "" {
 		if err := ledger.CheckID(o.name); err != nil {
-			return "", &reports.QueryError{Option: "as", Why: err.Error(), Hint: "use letters, digits, '-', '_' and '.', at most 64"}
+			return "", &question.Error{Option: "as", Why: err.Error(), Hint: "use letters, digits, '-', '_' and '.', at most 64"}
 		}
 		return o.name, nil
 	}
@@ -80,7 +80,7 @@ func (o *tariffImportOptions) hourlyTariff(rec *ledger.Records) (string, error) 
 	if len(names) == 1 {
 		return names[0], nil
 	}
-	return "", &reports.QueryError{Option: "as", Why: "the file has prices by the hour, and nothing says of which tariff", Hint: "name it, such as --as " + cmpOr(names, "hourly")}
+	return "", &question.Error{Option: "as", Why: "the file has prices by the hour, and nothing says of which tariff", Hint: "name it, such as --as " + cmpOr(names, "hourly")}
 }
 
 func cmpOr(names []string, other string) string {
@@ -105,7 +105,7 @@ func (o *tariffImportOptions) hourlyBand(rec *ledger.Records, name string) (*led
 		}
 		for _, given := range []struct{ option, text string }{{"rate", o.rate}, {"tax", o.tax}, {"from", o.from}} {
 			if given.text != "" {
-				return nil, &reports.QueryError{
+				return nil, &question.Error{
 					Option: given.option, Why: fmt.Sprintf("%s has an hourly band already (%s:%d)", name, ledger.TariffsFile, b.Line),
 					Hint: fmt.Sprintf("putby edit tariff @%d %s=%s changes it", b.Line, given.option, given.text),
 				}
@@ -114,7 +114,7 @@ func (o *tariffImportOptions) hourlyBand(rec *ledger.Records, name string) (*led
 		return nil, nil
 	}
 	if others > 0 && o.from == "" {
-		return nil, &reports.QueryError{
+		return nil, &question.Error{
 			Option: "from", Why: "the bands of " + name + " are not by the hour",
 			Hint: "say from which date it is, such as --from 2026-01-01, or give another name with --as",
 		}
@@ -128,7 +128,7 @@ func (o *tariffImportOptions) hourlyBand(rec *ledger.Records, name string) (*led
 	}
 	if o.rate != "" {
 		if band.Rate, err = exact.ParseNumber(o.rate); err != nil {
-			return nil, &reports.QueryError{Option: "rate", Why: err.Error(), Hint: "write money per kWh, such as 0.12"}
+			return nil, &question.Error{Option: "rate", Why: err.Error(), Hint: "write money per kWh, such as 0.12"}
 		}
 	}
 	band.Tax, err = o.taxPercent()
@@ -175,7 +175,7 @@ func (o *tariffImportOptions) hourlyOptions(rec *ledger.Records) (h intake.Hourl
 		if err == nil {
 			return nil
 		}
-		return &reports.QueryError{Option: option, Why: err.Error(), Hint: hint}
+		return &question.Error{Option: option, Why: err.Error(), Hint: hint}
 	}
 	if o.zone != "" {
 		if err := ledger.CheckZone(o.zone); err != nil {

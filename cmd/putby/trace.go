@@ -8,6 +8,7 @@ import (
 
 	"putby/ledger"
 	"putby/ledger/figures"
+	"putby/ledger/question"
 	reports "putby/ledger/report"
 )
 
@@ -43,7 +44,7 @@ func newTraceCommand(a *app) *cobra.Command {
 	}, reporting{on: &o.reportFlags, join: ledger.Options{Itemize: true}, flags: o.flags,
 		hint: "see putby receipt list, putby batch list, putby run list and putby pack list; with --as-of only records by then count",
 		ask: func(_ time.Time, args []string) (answer, error) {
-			return func(_ *standing, g *ledger.Ledger) (reports.Doc, error) { return reports.Trace(g, o.traceQuery(args)) }, nil
+			return func(_ *standing, g *ledger.Ledger) (reports.Doc, error) { return question.Trace(g, o.traceQuery(args)) }, nil
 		}})
 }
 

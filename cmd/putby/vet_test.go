@@ -52,6 +52,27 @@ func TestAskedAboutTheUnlikely(t *testing.T) {
 	has(t, got.stdout, "Look again: 2024-11-01 is 13 months before", "Would save")
 }
 
+// A cell that is changed to something unlikely is asked about as well, by edit and by
+// finish, and only yes changes it.
+func TestAskedAboutUnlikelyChanges(t *testing.T) {
+	h := sampleHouse(t)
+	before := h.files()
+	for _, args := range [][]string{{"edit", "run", "c46", "kwh=900"}, {"finish", "c46", "--kwh", "900"}} {
+		got := h.ask("no\n", args...)
+		has(t, got.prompt, "Look again: run c46 has 900 kWh, far from the usual 17.12 kWh on rimewell (the median of 30 runs).", "is that right (yes or no): ")
+		if got.status != exitBroken {
+			t.Errorf("%v: status %d", args, got.status)
+		}
+	}
+	h.unchanged(before)
+	got := h.must(h.ask("", "edit", "run", "c46", "kwh=15.1"))
+	if strings.Contains(got.prompt, "Look again") {
+		t.Errorf("asked %q", got.prompt)
+	}
+	h.must(h.ask("yes\n", "edit", "run", "c46", "kwh=900"))
+	has(t, h.must(h.run("run", "show", "c46")).stdout, "900")
+}
+
 // A receipt that is there is asked about; what was agreed to stands in the list
 // of changes as a command that adds it again.
 func TestAskedAboutTheSameReceipt(t *testing.T) {

@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"putby/ledger"
+	"putby/ledger/question"
 	reports "putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -36,7 +37,7 @@ freeze instead, since the machine cannot take it in time.
 
 type whenOptions struct {
 	reportFlags
-	reports.WhenTexts
+	question.WhenTexts
 }
 
 func newWhenCommand(a *app) *cobra.Command {
@@ -71,14 +72,14 @@ func (o *whenOptions) flags(cmd *cobra.Command) {
 }
 
 func (o *whenOptions) ask(_ time.Time, args []string) (answer, error) {
-	q, err := reports.ParseWhen(strings.Join(args, ""), o.WhenTexts)
+	q, err := question.ParseWhen(strings.Join(args, ""), o.WhenTexts)
 	o.asOf = o.day()
 	return func(s *standing, g *ledger.Ledger) (reports.Doc, error) {
 		q.Now = s.at.Now
 		if len(args) == 0 {
-			return reports.Next(g, q)
+			return question.Next(g, q)
 		}
-		return reports.When(g, q)
+		return question.When(g, q)
 	}, err
 }
 

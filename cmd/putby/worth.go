@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"putby/ledger"
+	"putby/ledger/question"
 	reports "putby/ledger/report"
 )
 
@@ -103,7 +104,7 @@ func worthArguments(o *worthOptions) cobra.PositionalArgs {
 func (o *worthOptions) flags(cmd *cobra.Command) {
 	f := cmd.Flags()
 	f.SortFlags = false
-	for _, opt := range reports.WorthOptions() {
+	for _, opt := range question.Options() {
 		switch {
 		case opt.Name == "as-of":
 			f.StringVar(&o.asOf, opt.Name, "", opt.Help)
@@ -142,21 +143,21 @@ func (o *worthOptions) ask(a *app, flags *pflag.FlagSet, args []string) (answer,
 	q.Item = args[0]
 	return func(s *standing, g *ledger.Ledger) (reports.Doc, error) {
 		q.AsOf = s.day
-		return o.worth(a, g, []reports.WorthQuery{q}, nil)
+		return o.worth(a, g, []question.WorthQuery{q}, nil)
 	}, nil
 }
 
 // worth answers about one offer, or says what to buy of several or within a
 // budget; what is first goes before its notes.
-func (o *worthOptions) worth(a *app, g *ledger.Ledger, offers []reports.WorthQuery, first []string) (d reports.Doc, err error) {
+func (o *worthOptions) worth(a *app, g *ledger.Ledger, offers []question.WorthQuery, first []string) (d reports.Doc, err error) {
 	if q := offers[0]; len(offers) == 1 && !q.Budget.Given() {
 		asks := !o.all && !o.brief && !o.chart && a.terminal && o.format == "table"
 		q.Brief = o.brief || asks
-		if d, err = reports.Worth(g, q); asks {
+		if d, err = question.Worth(g, q); asks {
 			d.Words = append(d.Words, "With --all come the figures: what it costs, package by package, and what would change the answer.")
 		}
 	} else {
-		d, err = reports.PlanOf(g, offers)
+		d, err = question.Plan(g, offers)
 	}
 	d.Notes = slices.Concat(first, d.Notes)
 	return d, err
@@ -164,10 +165,10 @@ func (o *worthOptions) worth(a *app, g *ledger.Ledger, offers []reports.WorthQue
 
 // query turns the flags that were given into a query about no food yet, but for the
 // day on which it stands.
-func (o *worthOptions) query(flags *pflag.FlagSet) (reports.WorthQuery, error) {
-	q := reports.NewWorthQuery("")
+func (o *worthOptions) query(flags *pflag.FlagSet) (question.WorthQuery, error) {
+	q := question.NewWorthQuery("")
 	q.FullTable = o.all
-	for _, opt := range reports.WorthOptions() {
+	for _, opt := range question.Options() {
 		for _, text := range o.given(flags, opt.Name) {
 			if err := q.Set(opt.Name, text); err != nil {
 				return q, err

@@ -6,6 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"putby/ledger"
+	"putby/ledger/question"
 	reports "putby/ledger/report"
 )
 
@@ -20,7 +21,7 @@ stand in for runs that are not recorded yet.`
 
 type worthMachineOptions struct {
 	reportFlags
-	reports.MachineTexts
+	question.MachineTexts
 }
 
 func newWorthMachineCommand(a *app) *cobra.Command {
@@ -47,9 +48,9 @@ func (o *worthMachineOptions) flags(cmd *cobra.Command) {
 }
 
 func (o *worthMachineOptions) ask(time.Time, []string) (answer, error) {
-	q, err := reports.ParseMachineQuery(o.MachineTexts)
+	q, err := question.ParseMachineQuery(o.MachineTexts)
 	return func(s *standing, g *ledger.Ledger) (reports.Doc, error) {
 		q.AsOf = s.day
-		return reports.MachineWorth(g, q)
+		return question.Machine(g, q)
 	}, err
 }

@@ -7,7 +7,7 @@ import (
 
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
-	reports "putby/ledger/report"
+	"putby/ledger/question"
 )
 
 // isSpoken reports whether worth is asked about offers in the shop's words, not
@@ -18,7 +18,7 @@ func isSpoken(flags *pflag.FlagSet, args []string) bool {
 
 // spokenOffers reads offers in the shop's words, each with what the flags say of all
 // of them, and notes on how they were understood.
-func spokenOffers(rec *ledger.Records, common reports.WorthQuery, texts []string) (offers []reports.WorthQuery, notes []string, err error) {
+func spokenOffers(rec *ledger.Records, common question.WorthQuery, texts []string) (offers []question.WorthQuery, notes []string, err error) {
 	x := entry.NewLexicon(rec, nil)
 	for _, text := range texts {
 		spoken, err := x.ReadOffer(rec, text)

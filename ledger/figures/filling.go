@@ -2,7 +2,6 @@ package figures
 
 import (
 	"slices"
-	"time"
 
 	"putby/pricing"
 	"putby/pricing/exact"
@@ -26,9 +25,10 @@ func (f *Facts) fill(d pricing.Decision, row pricing.Row) (none exact.Opt[Fillin
 		return none
 	}
 	fill, fills := Filling{PartLoad: part, Food: -1}, part.Spare
-	if w, stands := f.second(part); w != nil {
-		fill.Food, fill.Takes, fills = w.Food, w.rest(), stands
-		fill.Saves, ok = f.alone(w, row.Cycles)
+	if w, ahead, stands := f.second(part, row.Cycles); w != nil {
+		slot, _ := w.Slot.Get()
+		fill.Food, fill.Takes, fills = w.Food, slot.rest(w.Quantity), stands
+		fill.Saves, ok = f.alone(w, ahead)
 	} else {
 		fill.Saves = d.CycleAlone(row, fills)
 	}
@@ -41,26 +41,31 @@ func (f *Facts) fill(d pricing.Decision, row pricing.Row) (none exact.Opt[Fillin
 	return exact.Some(fill)
 }
 
-// second is the food in hand whose last, part-filled cycle fills most of the
-// room, and how much of this food's load that stands for; nil where none fits.
-func (f *Facts) second(part pricing.PartLoad) (food *FirstFood, fills exact.Number) {
-	for i := range f.Queue.First {
-		w := &f.Queue.First[i]
-		if w.Food == f.Dried {
-			continue
-		}
-		stands := rounded(w.rest().Over(w.load).Times(f.Sale.Load))
-		if !part.Spare.Less(stands) && fills.Less(stands) {
-			food, fills = w, stands
+// second is the food in hand whose last, part-filled cycle fills most of the room
+// in the offer's last cycle, and keeps until that begins; how many cycles of the
+// offer go before its own; and how much of the offer's load it stands for. It is
+// nil where none fits.
+func (f *Facts) second(part pricing.PartLoad, cycles int) (food *Waiting, ahead int, fills exact.Number) {
+	try := func(list []Waiting, before int) {
+		for i := range list {
+			w := &list[i]
+			slot, _ := w.Slot.Get()
+			stands := rounded(slot.rest(w.Quantity).Over(slot.load).Times(f.Sale.Load))
+			if w.Food != f.Dried && f.begins(cycles-1).Before(endOf(f.g, w.UseBy)) && !part.Spare.Less(stands) && fills.Less(stands) {
+				food, ahead, fills = w, before, stands
+			}
 		}
 	}
-	return food, fills
+	try(f.Queue.First, 0)
+	try(f.BehindAfter(cycles), cycles)
+	return food, ahead, fills
 }
 
 // alone is what the last, part-filled cycle of a food in hand costs by itself:
-// by its own runs, at the time when it would begin, after so many cycles of the
-// offer where those go first. It reports false where nothing tells.
-func (f *Facts) alone(w *FirstFood, cycles int) (exact.Money, bool) {
+// by its own runs, at the time when it would begin, with so many cycles of the
+// offer before it. It reports false where nothing tells.
+func (f *Facts) alone(w *Waiting, ahead int) (exact.Money, bool) {
+	slot, _ := w.Slot.Get()
 	own := Dryer{g: f.g, Food: w.Food, Machine: f.Dryer.Machine, Runs: f.Dryer.Runs}
 	if runs := own.RunsOf(w.Food); len(runs) > 0 {
 		own.Runs = runs
@@ -70,20 +75,16 @@ func (f *Facts) alone(w *FirstFood, cycles int) (exact.Money, bool) {
 	if f.Energy.Basis == NotCounted {
 		return sum, true
 	}
-	energy, err := own.Energy(exact.Opt[exact.Number]{}, w.load, w.length)
+	energy, err := own.Energy(exact.Opt[exact.Number]{}, slot.load, slot.length)
 	if err != nil {
 		return sum, false
 	}
-	kwh := energy.KWh(w.rest())
+	kwh := energy.KWh(slot.rest(w.Quantity))
 	if rate, ok := f.Price.Rate.Get(); ok {
 		return sum.Add(post(f.g, exact.RatioOf(kwh.Mul(rate)))), true
 	}
-	before, at := 0, w.last
-	if at.IsZero() { // the offer's cycles go first
-		before, at = cycles, f.Queue.Free.Add(time.Duration(cycles)*(f.Length.Time+f.Query.Turnaround))
-	}
-	meter := (&biller{CyclePrice: &f.Price, kwh: f.Energy.KWh, failed: new(error)}).before(before)
-	price := CyclePrice{g: f.g, Tariff: f.Price.Tariff, Phases: UsualPhases(f.g, own.Runs, w.length), length: w.length}
-	paid, err := price.at(meter.Fork(), at, kwh)
+	meter := (&biller{CyclePrice: &f.Price, kwh: f.Energy.KWh, failed: new(error)}).before(ahead)
+	price := CyclePrice{g: f.g, Tariff: f.Price.Tariff, Phases: UsualPhases(f.g, own.Runs, slot.length), length: slot.length}
+	paid, err := price.at(meter.Fork(), slot.Last, kwh)
 	return sum.Add(post(f.g, paid)), err == nil
 }

@@ -27,6 +27,7 @@ type PlanResult struct {
 	Frozen  exact.Number // litres of it that the plan takes
 	Roomy   []int        // offers that could be frozen but for what tells how much room their food takes
 	Moved   bool         // that is not what the offers were weighed by: each as if its cycles began when the machine is free
+	from    time.Time    // when the machine is free for what goes before the offers
 	// Short is the most that a better plan could save beyond this one, as the
 	// offers were weighed: above 0 where there were too many to search.
 	Short exact.Ratio
@@ -83,10 +84,7 @@ func Plan(g *ledger.Ledger, offers []WorthQuery, budget exact.Opt[exact.Money]) 
 		return nil, err
 	}
 	p.Budget, p.Freezer = budget, FreezerOf(g)
-	candidates := make([]pricing.Candidate, len(p.Offers))
-	for i := range p.Offers {
-		candidates[i] = p.candidate(i)
-	}
+	candidates := p.candidates()
 	shared := pricing.Shared{Freezer: p.Freezer.Free(), Budget: budget}
 	if len(offers) > 0 {
 		shared.Turnaround = offers[0].Turnaround
@@ -95,7 +93,7 @@ func Plan(g *ledger.Ledger, offers []WorthQuery, budget exact.Opt[exact.Money]) 
 	if err != nil {
 		return nil, &FactError{Fact: PlanFact, Fault: NotPossible, Err: factOf(err)}
 	}
-	p.Busy, p.Short = plan.Busy, plan.Short
+	p.Short = plan.Short
 	if err := p.layOut(plan); err != nil {
 		return nil, err
 	}
@@ -110,7 +108,7 @@ func Plan(g *ledger.Ledger, offers []WorthQuery, budget exact.Opt[exact.Money]) 
 // cycles end before it turns is for the plan to see, since some may wait frozen.
 func (p *PlanResult) candidate(offer int) pricing.Candidate {
 	f := p.Offers[offer]
-	c := pricing.Candidate{Sale: f.Sale, Cycle: f.Length.Time, Due: f.due(p.Free)}
+	c := pricing.Candidate{Sale: f.Sale, Cycle: f.Length.Time, Due: p.left(f, f.Freshness.Turns)}
 	if !f.Query.Cycles.Given() {
 		c.Sale.MaxCycles = exact.Opt[int]{}
 	}
@@ -126,7 +124,7 @@ func (p *PlanResult) candidate(offer int) pricing.Candidate {
 		p.Roomy = append(p.Roomy, offer)
 		return c
 	}
-	c.Frozen, c.Litres = exact.Some(min(until.Sub(p.Free), farAway)), each
+	c.Frozen, c.Litres = exact.Some(p.left(f, exact.Some(until))), each
 	if f.Query.Frozen {
 		c.Due = 0 // it is all frozen
 	}
@@ -149,25 +147,19 @@ func gatherPlan(g *ledger.Ledger, offers []WorthQuery) (*PlanResult, error) {
 			continue
 		}
 		p.Offers, p.Left = append(p.Offers, f), append(p.Left, PlanLeft{f, alone.Best, alone.Most, alone.Limits})
-		if f.Queue.Free.After(p.Free) {
-			p.Free = f.Queue.Free
+		if f.Queue.from.After(p.from) {
+			p.from = f.Queue.from
 		}
 	}
 	if len(wrong) > 0 {
 		return nil, wrong
 	}
-	return p, nil
-}
-
-// farAway stands for a food that never turns.
-const farAway = 10 * 366 * 24 * time.Hour
-
-// due is how long after the machine is free the food turns.
-func (f *Facts) due(free time.Time) time.Duration {
-	if turns, ok := f.Freshness.Turns.Get(); ok && !f.Query.Cycles.Given() {
-		return min(turns.Sub(free), farAway)
+	for i, f := range p.Offers {
+		if free := p.from.Add(f.Queue.ahead()); i == 0 || free.Before(p.Free) {
+			p.Free = free
+		}
 	}
-	return farAway
+	return p, nil
 }
 
 // layOut tells what is chosen when its cycles run, and prices their electricity
@@ -175,13 +167,17 @@ func (f *Facts) due(free time.Time) time.Duration {
 func (p *PlanResult) layOut(plan pricing.Plan) error {
 	electricity := make([]exact.Money, len(p.Offers))
 	meter := p.meter()
+	free := p.Free
 	for _, s := range plan.Order {
+		if at := p.freeFor(p.Offers[s.Candidate], s.Frozen); at.After(free) {
+			free = at
+		}
 		i := slices.IndexFunc(plan.Choices, func(c pricing.Choice) bool { return c.Candidate == s.Candidate })
-		stretch, cost, err := p.stretch(meter, plan.Choices[i], s)
+		stretch, cost, err := p.stretch(meter, plan.Choices[i], s, free)
 		if err != nil {
 			return err
 		}
-		p.Order = append(p.Order, stretch)
+		p.Order, p.Busy = append(p.Order, stretch), stretch.End.Sub(p.Free)
 		electricity[s.Candidate] = electricity[s.Candidate].Add(cost)
 	}
 	for _, c := range plan.Choices {
@@ -201,8 +197,14 @@ func (p *PlanResult) meter() *energy.Meter {
 // add is a choice with what its electricity costs when it is dried.
 func (p *PlanResult) add(c pricing.Choice, electricity exact.Money) {
 	r := PlanRow{Facts: p.Offers[c.Candidate], Row: c.Row, Frozen: c.Frozen}
-	if c.Row.Cycles > 0 {
-		r.Start, r.End = p.Free.Add(c.Start), p.Free.Add(c.End)
+	for _, s := range p.Order {
+		if s.Facts != r.Facts {
+			continue
+		}
+		if r.Start.IsZero() {
+			r.Start = s.Start
+		}
+		r.End = s.End
 	}
 	r.Cost = c.Row.Cost.Total().Sub(c.Row.Cost.Electricity).Add(electricity)
 	r.Saving = c.Row.Value.Sub(r.Cost.Ratio())
@@ -218,10 +220,11 @@ func (p *PlanResult) add(c pricing.Choice, electricity exact.Money) {
 	}
 }
 
-// stretch lays cycles out, and prices their electricity when they run.
-func (p *PlanResult) stretch(meter *energy.Meter, c pricing.Choice, s pricing.Stretch) (out PlanStretch, sum exact.Money, err error) {
+// stretch lays cycles out, behind those before them on a machine that is free from
+// a time on, and prices their electricity when they run.
+func (p *PlanResult) stretch(meter *energy.Meter, c pricing.Choice, s pricing.Stretch, free time.Time) (out PlanStretch, sum exact.Money, err error) {
 	f := p.Offers[s.Candidate]
-	out = PlanStretch{Facts: f, Cycles: s.Cycles, Frozen: s.Frozen, Start: p.Free.Add(s.Start), End: p.Free.Add(s.End), By: f.Freshness.Turns}
+	out = PlanStretch{Facts: f, Cycles: s.Cycles, Frozen: s.Frozen, Start: free.Add(s.Start), End: free.Add(s.End), By: f.Freshness.Turns}
 	if s.Frozen {
 		out.By = f.frozenUntil()
 	}

@@ -95,8 +95,10 @@ func TestPlanNeedsALength(t *testing.T) {
 	}
 }
 
-// What waits goes first: 6 kg of plums take two cycles of 30 hours, each with 2 hours
-// between it and the next, so from midnight of the 11th until 16:00 of the 13th.
+// What waits goes first: 8 kg of berries and 6 kg of plums, which both turn on the 13th, take
+// two cycles of 30 hours each, with 2 hours between one and the next: 128 hours from midnight
+// of the 11th, until 8:00 of the 16th. That the berries were never dried does not count: what
+// is known to keep once it is packed is meant to be, as for the day's list.
 func TestQueueWaitsForWhatIsInHand(t *testing.T) {
 	g := kitchenWith(t, "2025-06-11", nil)
 	q := figures.WorthQuery{Item: "berries", Price: exact.Some(num("1")), Size: amount("1 kg"), Limit: exact.Some(5), Shelf: exact.Some(num("20")),
@@ -105,7 +107,7 @@ func TestQueueWaitsForWhatIsInHand(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if want := moment(t, g, "2025-06-13 16:00"); !w.Queue.Free.Equal(want) || len(w.Queue.First) != 1 || w.Queue.First[0].Cycles != 2 {
+	if want := moment(t, g, "2025-06-16 08:00"); !w.Queue.Free.Equal(want) || len(w.Queue.First) != 2 || w.Queue.First[1].Slot.Or(figures.Slot{}).Cycles != 2 {
 		t.Errorf("the machine is free at %v, after %+v, want %v", w.Queue.Free, w.Queue.First, want)
 	}
 }
@@ -143,5 +145,111 @@ func TestPlanBuysWhatHasAPrice(t *testing.T) {
 		Start: exact.Some(moment(t, g, "2025-06-11 00:00")), Each: amount("1 kg"), PackCost: exact.Some(money("0"))}}, exact.Opt[exact.Money]{})
 	if err != nil || len(p.Rows) != 1 || p.Rows[0].Row.Packages != 1500 {
 		t.Errorf("%+v (%v), want 1500 packages", p, err)
+	}
+}
+
+// behind is an offer of berries at 1 a kg, which turn after so many days, with nothing else in
+// hand but plums that turn on a day.
+func behind(t *testing.T, plumDays, days int) *figures.WorthResult {
+	t.Helper()
+	g := kitchenWith(t, "2025-06-11", map[string]string{
+		"foods.csv": strings.Replace(kitchen["foods.csv"], "plums,Plums,mass,5", fmt.Sprintf("plums,Plums,mass,%d", plumDays), 1),
+		"receipts.csv": "receipt,date,shop,kind,item,count,size,price\na,2025-06-01,Mill Lane,machine,box,,,900\n" +
+			"e,2025-06-01,Mill Lane,food,plums,4,1 kg,2\nf,2025-06-08,Mill Lane,food,plums,6,1 kg,2\n",
+		"supplies.csv": "", "packs.csv": "",
+	})
+	w, err := figures.Worth(g, figures.WorthQuery{Item: "berries", Price: exact.Some(num("1")), Size: amount("1 kg"), Limit: exact.Some(99), Shelf: exact.Some(num("20")),
+		Turnaround: 2 * time.Hour, FreshDays: exact.Some(days), Each: amount("1 kg"), PackCost: exact.Some(money("0"))})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return w
+}
+
+// By hand: 6 kg of plums are two cycles of 30 hours. Where they turn on the 17th and the berries
+// on the 20th they go first, so the machine is free 64 hours after midnight of the 11th, and of the
+// 216 hours until the 20th 152 are left: four cycles of 32. Where they keep until the 21st
+// they wait: 216 hours are six cycles, of 30 kg, and the plums' last cycle can begin 6 and one more
+// cycles of 32 hours later, on the 20th at 8:00.
+func TestWhatKeepsLongerWaits(t *testing.T) {
+	for _, c := range []struct {
+		plumDays      int
+		first, behind int
+		free          string
+		most          int
+	}{{9, 1, 0, "2025-06-13 16:00", 20}, {12, 1, 0, "2025-06-13 16:00", 20}, {13, 0, 1, "2025-06-11 00:00", 30}} {
+		w := behind(t, c.plumDays, 9)
+		free := w.Queue.Free.Format("2006-01-02 15:04")
+		if len(w.Queue.First) != c.first || len(w.Queue.Behind) != c.behind || free != c.free || w.Most != c.most {
+			t.Errorf("plums of %d days: %d foods go first, %d wait, from %s on %d packages are in time, want %+v", c.plumDays, len(w.Queue.First), len(w.Queue.Behind), free, w.Most, c)
+		}
+	}
+	w := behind(t, 13, 9)
+	if s := w.BehindAfter(6)[0].Slot.Or(figures.Slot{}); s.Last.Format("2006-01-02 15:04") != "2025-06-20 08:00" || !s.InTime {
+		t.Errorf("behind six cycles the plums' last begins at %v", s.Last)
+	}
+	if s := w.BehindAfter(8)[0].Slot.Or(figures.Slot{}); s.InTime {
+		t.Errorf("behind eight cycles the plums' last, at %v, is in time", s.Last)
+	}
+}
+
+// The machine of a plan takes food in hand between two offers: 10 kg of berries that turn on the
+// 14th go before the plums in hand, which keep until the 17th, and onions that keep until the
+// 25th go behind them. Cycles of 30 hours, two of each: from midnight of the 11th the berries
+// end on the 13th at noon, the plums would on the 16th at 0:00, where the onions begin.
+func TestPlanTakesFoodInHandBetweenOffers(t *testing.T) {
+	g := kitchenWith(t, "2025-06-11", map[string]string{
+		"foods.csv": "food,name,basis,fresh_days\nberries,Berries,mass,3\nplums,Plums,mass,9\nonions,Onions,mass,14\n",
+		"receipts.csv": "receipt,date,shop,kind,item,count,size,price\na,2025-06-01,Mill Lane,machine,box,,,900\n" +
+			"e,2025-06-01,Mill Lane,food,plums,4,1 kg,2\nf,2025-06-08,Mill Lane,food,plums,6,1 kg,2\n",
+		"supplies.csv": "", "packs.csv": "",
+	})
+	offer := func(item string) figures.WorthQuery {
+		return figures.WorthQuery{Item: item, Price: exact.Some(num("1")), Size: amount("1 kg"), Limit: exact.Some(10), Shelf: exact.Some(num("20")), Each: amount("1 kg"), PackCost: exact.Some(money("0"))}
+	}
+	for _, items := range [][]string{{"berries", "onions"}, {"onions", "berries"}} {
+		p, err := figures.Plan(g, []figures.WorthQuery{offer(items[0]), offer(items[1])}, exact.Opt[exact.Money]{})
+		if err != nil || len(p.Order) != 2 {
+			t.Fatalf("%+v (%v)", p, err)
+		}
+		if p.Free.Format("02 15:04") != "11 00:00" || p.Busy != 180*time.Hour {
+			t.Errorf("free from %v, busy for %v", p.Free, p.Busy)
+		}
+		for i, want := range []string{"berries 11 00:00 13 12:00", "onions 16 00:00 18 12:00"} {
+			s := p.Order[i]
+			if have := fmt.Sprint(g.Foods[s.Bought].ID, s.Start.Format(" 02 15:04"), s.End.Format(" 02 15:04")); have != want {
+				t.Errorf("%s, want %s", have, want)
+			}
+			if r := p.Rows[i]; !r.Start.Equal(s.Start) || !r.End.Equal(s.End) || r.Row.Packages != 10 {
+				t.Errorf("%d packages from %v to %v", r.Row.Packages, r.Start, r.End)
+			}
+		}
+	}
+}
+
+// Between the 14th and the 15th lies a day, and the 6 kg of plums in hand that turn on the 15th
+// take 60 hours: of the 96 until then 36 are left for offers, one cycle of 30. So no plan has one
+// of each, and the food that turns sooner does not take what the later one needs.
+func TestPlanLeavesTimeBehindFoodInHand(t *testing.T) {
+	g := kitchenWith(t, "2025-06-11", map[string]string{
+		"foods.csv": "food,name,basis,fresh_days\nberries,Berries,mass,3\nplums,Plums,mass,7\nonions,Onions,mass,4\n",
+		"receipts.csv": "receipt,date,shop,kind,item,count,size,price\na,2025-06-01,Mill Lane,machine,box,,,900\n" +
+			"e,2025-06-01,Mill Lane,food,plums,4,1 kg,2\nf,2025-06-08,Mill Lane,food,plums,6,1 kg,2\n",
+		"supplies.csv": "", "packs.csv": "",
+	})
+	offer := func(item, shelf string) figures.WorthQuery {
+		return figures.WorthQuery{Item: item, Price: exact.Some(num("1")), Size: amount("1 kg"), Limit: exact.Some(10), Shelf: exact.Some(num(shelf)), Each: amount("1 kg"), PackCost: exact.Some(money("0"))}
+	}
+	p, err := figures.Plan(g, []figures.WorthQuery{offer("onions", "30"), offer("berries", "20")}, exact.Opt[exact.Money]{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, s := range p.Order {
+		if by, ok := s.By.Get(); ok && s.End.After(by) {
+			t.Errorf("%s turns at %v, and its last cycle ends at %v", g.Foods[s.Bought].ID, by, s.End)
+		}
+	}
+	if len(p.Order) != 1 || g.Foods[p.Order[0].Bought].ID != "onions" {
+		t.Errorf("%d stretches: %+v", len(p.Order), p.Order)
 	}
 }

@@ -22,11 +22,23 @@ type Waiting struct {
 	Freezable bool
 	// Slot is when the machine can take it. It is not given for what is not dried
 	// as it is or has turned, or where nothing tells how much a cycle takes.
-	Slot exact.Opt[Slot]
+	Slot  exact.Opt[Slot]
+	parts []part // of it, soonest first, where several share its cycles
+}
+
+// A part is how much of a food there is up to it, and its last day.
+type part struct {
+	upTo  exact.Number
+	useBy exact.Date
 }
 
 // Turned reports whether the food's last day is before a day.
 func (w *Waiting) Turned(day exact.Date) bool { return w.UseBy != exact.NoDate && w.UseBy < day }
+
+// endOf is when a last day is over.
+func endOf(g *ledger.Ledger, useBy exact.Date) time.Time {
+	return orLast(useBy).AddDays(1).Midnight(g.Settings.Zone)
+}
 
 // A Slot is when a machine can take food: after all that turns sooner, each food
 // in cycles of its own, back to back.
@@ -36,21 +48,33 @@ type Slot struct {
 	First   time.Time // when its first cycle can begin
 	Last    time.Time // and its last
 	InTime  bool      // its last can begin before the food's last day is over
+	load    exact.Number
+	length  time.Duration
+}
+
+// rest is what the last cycle of so much holds.
+func (s *Slot) rest(of exact.Number) exact.Number {
+	return of.Sub(s.load.Mul(exact.Int(int64(s.Cycles - 1))))
 }
 
 // WaitingFood lists the fresh food in hand, what turns soonest first, without
 // crumbs, and from now on gives each that is dried a place in its machine's
 // queue.
 func WaitingFood(g *ledger.Ledger, now time.Time) []Waiting {
-	var list []Waiting
-	for food := range g.Foods {
-		list = append(list, waitingOf(g, food)...)
-	}
-	slices.SortStableFunc(list, func(a, b Waiting) int { return cmp.Compare(orLast(a.UseBy), orLast(b.UseBy)) })
+	list := inHand(g)
 	q := queue{g: g, now: now, free: map[int]time.Time{}}
 	for i := range list {
 		list[i].Slot = q.enter(&list[i])
 	}
+	return list
+}
+
+// inHand lists the fresh food in hand, what turns soonest first.
+func inHand(g *ledger.Ledger) (list []Waiting) {
+	for food := range g.Foods {
+		list = append(list, waitingOf(g, food)...)
+	}
+	slices.SortStableFunc(list, func(a, b Waiting) int { return cmp.Compare(orLast(a.UseBy), orLast(b.UseBy)) })
 	return list
 }
 
@@ -76,9 +100,11 @@ func waitingOf(g *ledger.Ledger, food int) (list []Waiting) {
 
 // A queue is the machines with the food that waits for them.
 type queue struct {
-	g    *ledger.Ledger
-	now  time.Time
-	free map[int]time.Time // when each machine that was asked for is free
+	g          *ledger.Ledger
+	now        time.Time
+	turnaround time.Duration     // between two cycles
+	usual      time.Duration     // a cycle asked about takes it, and any of which no run tells; 0: not known
+	free       map[int]time.Time // when each machine that was asked for is free
 }
 
 // enter gives food the next place in its machine's queue.
@@ -88,18 +114,25 @@ func (q *queue) enter(w *Waiting) (none exact.Opt[Slot]) {
 		return none
 	}
 	load, ok := q.g.Machines[machine].Capacity(&q.g.Foods[w.Food]).Most.Get()
-	length, known := UsualLength(q.g, machine, w.Food)
-	if !ok || load.Sign() <= 0 || !known {
+	length := q.length(machine, w.Food)
+	if !ok || load.Sign() <= 0 || length <= 0 {
 		return none
 	}
 	cycles, fits := w.Quantity.Over(load).Ceil().Int64()
 	if !fits || cycles > mostCycles {
 		return none
 	}
-	s := Slot{Machine: machine, Cycles: int(cycles), First: q.freeAt(machine)}
-	s.Last = s.First.Add(time.Duration(cycles-1) * length)
-	q.free[machine] = s.Last.Add(length)
-	s.InTime = w.UseBy == exact.NoDate || s.Last.Before(w.UseBy.AddDays(1).Midnight(q.g.Settings.Zone))
+	s := Slot{Machine: machine, Cycles: int(cycles), First: q.freeAt(machine), load: load, length: length}
+	s.Last = s.First.Add(time.Duration(cycles-1) * (length + q.turnaround))
+	q.free[machine] = s.Last.Add(length + q.turnaround)
+	parts := w.parts
+	if len(parts) == 0 {
+		parts = []part{{w.Quantity, w.UseBy}}
+	}
+	s.InTime = !slices.ContainsFunc(parts, func(p part) bool {
+		n, _ := p.upTo.Over(load).Ceil().Int64()
+		return !s.First.Add(time.Duration(n-1) * (length + q.turnaround)).Before(endOf(q.g, p.useBy))
+	})
 	return exact.Some(s)
 }
 
@@ -113,13 +146,22 @@ func (q *queue) freeAt(machine int) time.Time {
 	}
 	free := q.now
 	d := Dryer{g: q.g, Machine: machine}
-	usual, _ := UsualLength(q.g, machine, -1)
+	usual := cmp.Or(q.usual, q.length(machine, -1))
 	for _, i := range d.AllRuns() {
-		if end := BusyUntil(q.g, i, usual); end.After(free) {
-			free = end
+		if ready := BusyUntil(q.g, i, usual).Add(q.turnaround); ready.After(free) {
+			free = ready
 		}
 	}
 	return free
+}
+
+// length is how long a cycle of a food takes on a machine; 0: nothing tells.
+func (q *queue) length(machine, food int) time.Duration {
+	length, ok := UsualLength(q.g, machine, food)
+	if !ok {
+		return q.usual
+	}
+	return length
 }
 
 // driedIn is the machine that a food is dried in: that of its latest run, or the

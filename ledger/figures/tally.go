@@ -191,7 +191,7 @@ func (t *tallier) packed() {
 		}
 		if at := t.at(t.g.Records.Packs.At(i).Date); t.wants(pack.Food) {
 			t.tallies[at].PutBy = t.tallies[at].PutBy.Add(pack.Total())
-			t.notes[at].addStated(pack.Notes)
+			t.notes[at].addStated(pack.Notes())
 		}
 	}
 }

@@ -2,6 +2,7 @@ package figures
 
 import (
 	"slices"
+	"time"
 
 	"putby/ledger"
 	"putby/pricing"
@@ -25,6 +26,7 @@ const (
 	HighResidual               // the machine Name is to bring Have back, and Usual was paid for it
 	HighRate                   // the tariff Name asks Number a kWh
 	FarEnergy                  // the run Name has Number kWh, Usual by Of runs on Machine
+	HighPower                  // the run Name has Number kWh in Length, Have watts, and Machine draws Usual at most
 )
 
 // An Odd is a figure of a record that is likely to be a slip.
@@ -35,12 +37,14 @@ type Odd struct {
 	Have, Usual   exact.Ratio
 	Unit          exact.Unit
 	Of            int
+	Length        time.Duration
 }
 
-// A Vetting holds records that are about to be added against a household's own,
-// and keeps of them no more than it has to say: a price per unit or a run's kWh
-// ten times the usual or a tenth of it, a rate that may be in hundredths, a shelf
-// price of 0, a machine that brings back more than it cost.
+// A Vetting holds records that are about to be added or changed against a
+// household's own, and keeps of them no more than it has to say: a price per unit or
+// a run's kWh ten times the usual or a tenth of it, more kWh than the machine can
+// draw, a rate that may be in hundredths, a shelf price of 0, a machine that brings
+// back more than it cost.
 type Vetting struct {
 	rec      *ledger.Records
 	tell     func(Odd)
@@ -49,7 +53,15 @@ type Vetting struct {
 	machines []ledger.Machine
 	prices   map[string][]exact.Ratio // per unit, of each thing; sorted
 	costs    map[string]exact.Money   // of the machines that lines looked at are of
-	asked    map[string]bool          // machines that are new or bought anew
+	asked    map[string]bool          // machines that are new, changed or bought anew
+	used     map[string][]exact.Ratio // kWh of the good runs of each machine; sorted
+	changed  map[place]bool           // records that are to be changed: what they hold tells of nothing usual
+}
+
+// A place is a line of a file.
+type place struct {
+	file string
+	line int
 }
 
 // NewVetting begins with the records of a household as they are. What is far off is
@@ -101,8 +113,26 @@ func (v *Vetting) Look(more *ledger.Records) {
 		v.rate(&more.Tariffs[i])
 	}
 	for i := range more.Runs {
-		v.energy(&more.Runs[i])
+		v.energy(&more.Runs[i], more)
 	}
+}
+
+// LookChanged looks at records as they are to be; was holds the same ones as they
+// are, by their lines.
+func (v *Vetting) LookChanged(was, now *ledger.Records) {
+	v.changed = map[place]bool{}
+	for _, k := range ledger.Kinds() {
+		for line := range k.Lines(was) {
+			v.changed[place{k.File, line}] = true
+		}
+	}
+	v.machines = slices.Clone(v.machines)
+	for i := range now.Machines {
+		if at := ledger.MustKind("machine").AtLine(v.rec, now.Machines[i].Line); at >= 0 {
+			v.machines[at] = now.Machines[i]
+		}
+	}
+	v.Look(now)
 }
 
 // LookBehind looks at the records of more that stand behind those there were.
@@ -112,7 +142,7 @@ func (v *Vetting) LookBehind(more *ledger.Records) {
 	v.machines = more.Machines
 	v.Look(&ledger.Records{
 		Machines: more.Machines[len(rec.Machines):], Receipts: more.Receipts.From(rec.Receipts.Len()), Shelf: more.Shelf[len(rec.Shelf):],
-		Tariffs: more.Tariffs[len(rec.Tariffs):], Runs: more.Runs[len(rec.Runs):],
+		Tariffs: more.Tariffs[len(rec.Tariffs):], Runs: more.Runs[len(rec.Runs):], Phases: more.Phases.From(rec.Phases.Len()),
 	})
 }
 
@@ -131,7 +161,7 @@ func (v *Vetting) residual(m *ledger.Machine) {
 	}
 	paid, bought := v.costs[m.ID]
 	for i := range v.rec.Receipts.Len() {
-		if r := v.rec.Receipts.At(i); r.Kind == ledger.MachineLine && r.Item == m.ID {
+		if r := v.rec.Receipts.At(i); r.Kind == ledger.MachineLine && r.Item == m.ID && !v.changed[place{ledger.ReceiptsFile, r.Line}] {
 			paid, bought = paid.Add(r.Price).Sub(r.Discount()).Add(r.Tax()), true
 		}
 	}
@@ -174,10 +204,12 @@ func (v *Vetting) ownPrices() map[string][]exact.Ratio {
 		}
 	}
 	for i := range rec.Receipts.Len() {
-		add(rec.Receipts.At(i).Item, rec.Receipts.At(i).Size, rec.Receipts.At(i).Price)
+		if r := rec.Receipts.At(i); !v.changed[place{ledger.ReceiptsFile, r.Line}] {
+			add(r.Item, r.Size, r.Price)
+		}
 	}
 	for i := range rec.Shelf {
-		if s := &rec.Shelf[i]; s.Form == pricing.Fresh {
+		if s := &rec.Shelf[i]; s.Form == pricing.Fresh && !v.changed[place{ledger.ShelfFile, s.Line}] {
 			add(s.Item, s.Size, s.Price)
 		}
 	}
@@ -224,7 +256,9 @@ func (v *Vetting) perUnit(item string, size exact.Quantity, price exact.Money) (
 func (v *Vetting) rate(b *ledger.Band) {
 	var own []exact.Ratio
 	for i := range v.rec.Tariffs {
-		own = append(own, exact.RatioOf(v.rec.Tariffs[i].Rate))
+		if b := &v.rec.Tariffs[i]; !v.changed[place{ledger.TariffsFile, b.Line}] {
+			own = append(own, exact.RatioOf(b.Rate))
+		}
 	}
 	slices.SortFunc(own, exact.Ratio.Cmp)
 	limit := exact.RatioOf(exact.Int(highRate))
@@ -234,21 +268,4 @@ func (v *Vetting) rate(b *ledger.Band) {
 	if exact.RatioOf(b.Rate).Cmp(limit) > 0 {
 		v.tell(Odd{What: HighRate, Name: b.Tariff, Number: b.Rate})
 	}
-}
-
-// energy tells of a run that used ten times what the machine's runs usually do.
-func (v *Vetting) energy(r *ledger.Run) {
-	kwh, given := r.KWh.Get()
-	var own []exact.Ratio
-	for i := range v.rec.Runs {
-		if n, ok := v.rec.Runs[i].KWh.Get(); ok && n.Sign() > 0 && v.rec.Runs[i].Machine == r.Machine {
-			own = append(own, exact.RatioOf(n))
-		}
-	}
-	slices.SortFunc(own, exact.Ratio.Cmp)
-	usual, ok := exact.Quantile(own, half)
-	if !given || kwh.Sign() <= 0 || !ok || !far(exact.RatioOf(kwh), usual) {
-		return
-	}
-	v.tell(Odd{What: FarEnergy, Name: r.ID, Machine: r.Machine, Number: kwh, Usual: usual, Of: len(own)})
 }

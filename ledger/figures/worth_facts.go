@@ -60,7 +60,6 @@ func factsOf(g *ledger.Ledger, q WorthQuery) (*Facts, error) {
 	f.Yield = f.Dryer.Yield(q.Yield)
 	f.Packing, err = packingOf(g, &q, f.Made)
 	p.add(err)
-	f.Queue = f.Dryer.Queue(&q, f.Day, f.Length.Time)
 	p.add(f.limits())
 	f.CycleCost = f.Dryer.CycleCost(&q)
 	p.add(f.electricity())
@@ -86,7 +85,8 @@ func (f *Facts) machine() (err error) {
 }
 
 // limits finds what keeps the number of packages down: what is eaten fresh, the
-// cycles that fit before the food turns, and what will be used in time.
+// cycles that fit before the food turns, behind what turns sooner, and what will
+// be used in time.
 func (f *Facts) limits() (err error) {
 	var p problems
 	q, s := &f.Query, &f.Sale
@@ -95,6 +95,7 @@ func (f *Facts) limits() (err error) {
 	if f.Freshness, err = freshnessOf(f.g, q, f.Made, f.Day); !q.Cycles.Given() {
 		p.add(err)
 	}
+	f.Queue = f.queue(f.Freshness.Turns)
 	if err == nil || q.Cycles.Given() {
 		s.MaxCycles, err = f.Freshness.cyclesIn(q, f.Dried, f.Queue.Free, f.Length)
 		p.add(err)

@@ -1,87 +1,97 @@
 package figures
 
 import (
+	"slices"
 	"time"
 
 	"putby/pricing/exact"
 )
 
-// A FirstFood is food in hand that goes into the machine first.
-type FirstFood struct {
-	Food   int
-	Amount exact.Number
-	Cycles int
-	load   exact.Number // of it in a cycle
-	length time.Duration
-	last   time.Time // when its last cycle begins; not known where the first load of the offer is timed
-}
-
-// rest is what its last cycle holds.
-func (w *FirstFood) rest() exact.Number {
-	return w.Amount.Sub(w.load.Mul(exact.Int(int64(w.Cycles - 1))))
-}
-
-// A Queue is when the machine can take the first load, and what goes first.
+// A Queue is when the machine can take the first load of an offer, and what
+// waits for it beside.
 type Queue struct {
-	Free  time.Time
-	First []FirstFood
-	Asked bool // the time was given: nothing goes first
+	Free    time.Time
+	First   []Waiting // in hand, and turns no later: it goes first
+	Behind  []Waiting // keeps longer, and waits; its slots are those without the offer
+	Unknown []Waiting // meant for the machine, but nothing tells how much a cycle takes, or how long one is
+	Asked   bool      // the time was given: all of it waits
+	from    time.Time // when what goes first begins
 }
 
-// Queue finds it: at the time given, else on the day of purchase, after the
-// machine's last run and the food already waiting for it. A cycle takes usual
-// where nothing tells how long one does.
-func (d Dryer) Queue(q *WorthQuery, day exact.Date, usual time.Duration) Queue {
-	queue := Queue{First: d.waiting(day, usual)}
-	if queue.Free, queue.Asked = q.Start.Get(); queue.Asked {
-		return queue
+// ahead is how long what goes first takes.
+func (q *Queue) ahead() time.Duration { return q.Free.Sub(q.from) }
+
+// queue is the machine's for food that turns at a time, or never: at the time
+// given, else on the day of purchase, after the last run and what is in hand and
+// turns no later. The parts of a food share its cycles.
+func (f *Facts) queue(turns exact.Opt[time.Time]) (q Queue) {
+	last := exact.LastDate
+	if at, turning := turns.Get(); turning {
+		last = exact.DateIn(at)
 	}
-	queue.Free = day.Midnight(d.g.Settings.Zone)
-	for _, i := range d.AllRuns() {
-		if ready := BusyUntil(d.g, i, usual).Add(q.Turnaround); ready.After(queue.Free) {
-			queue.Free = ready
+	q.Free, q.Asked = f.Query.Start.Get()
+	var first, behind []Waiting
+	for _, w := range inHand(f.g) {
+		switch {
+		case w.Turned(f.Day):
+		case !q.Asked && orLast(w.UseBy) <= last:
+			first = gather(first, w)
+		default:
+			behind = gather(behind, w)
 		}
 	}
-	for i := range queue.First {
-		w := &queue.First[i]
-		w.last = queue.Free.Add(time.Duration(w.Cycles-1) * (w.length + q.Turnaround))
-		queue.Free = w.last.Add(w.length + q.Turnaround)
+	line := f.line(f.Day.Midnight(f.g.Settings.Zone))
+	if q.from = q.Free; !q.Asked {
+		q.from = line.freeAt(f.Dryer.Machine)
+		q.First = q.enter(&line, f.Dryer.Machine, first)
+		q.Free = line.freeAt(f.Dryer.Machine)
 	}
-	return queue
+	q.Behind = q.enter(&line, f.Dryer.Machine, behind)
+	return q
 }
 
-// waiting are the foods in hand that are dried as they are: that have been
-// before, in this machine when last, and have not turned by a day.
-func (d Dryer) waiting(day exact.Date, usual time.Duration) (list []FirstFood) {
-	if d.Machine < 0 {
-		return nil
-	}
-	for food := range d.g.Foods {
-		amount := d.stillGood(food, day)
-		if amount.Sign() <= 0 || lastMachine(d.g, food) != d.Machine {
+// line is the machines' queue as a question has it.
+func (f *Facts) line(now time.Time) queue {
+	return queue{g: f.g, now: now, turnaround: f.Query.Turnaround, usual: f.Length.Time, free: map[int]time.Time{}}
+}
+
+// enter gives foods their places in a machine's queue.
+func (q *Queue) enter(line *queue, machine int, list []Waiting) (placed []Waiting) {
+	for _, w := range list {
+		if in, dried := driedIn(line.g, w.Food); !dried || in != machine {
 			continue
 		}
-		load, ok := d.g.Machines[d.Machine].Capacity(&d.g.Foods[food]).Most.Get()
-		if !ok || load.Sign() <= 0 {
-			continue
+		if w.Slot = line.enter(&w); w.Slot.Given() {
+			placed = append(placed, w)
+		} else {
+			q.Unknown = append(q.Unknown, w)
 		}
-		cycles, _ := amount.Over(load).Ceil().Int64()
-		length, ok := d.usualLength(food)
-		if !ok {
-			length = usual
-		}
-		list = append(list, FirstFood{Food: food, Amount: amount, Cycles: int(cycles), load: load, length: length})
 	}
+	return placed
+}
+
+// gather adds food to what waits of it already, which turns first.
+func gather(list []Waiting, w Waiting) []Waiting {
+	i := slices.IndexFunc(list, func(have Waiting) bool { return have.Food == w.Food })
+	if i < 0 {
+		i, list = len(list), append(list, Waiting{Food: w.Food, UseBy: w.UseBy})
+	}
+	have := &list[i]
+	have.Quantity = have.Quantity.Add(w.Quantity)
+	have.parts = append(have.parts, part{have.Quantity, w.UseBy})
 	return list
 }
 
-// stillGood is how much is in hand of a food that has not turned by a day,
-// crumbs left out.
-func (d Dryer) stillGood(food int, day exact.Date) (sum exact.Number) {
-	for _, p := range d.g.FreshParts(food) {
-		if !p.Crumb && (p.UseBy == exact.NoDate || p.UseBy >= day) {
-			sum = sum.Add(p.Quantity)
-		}
-	}
-	return sum
+// BehindAfter is what waits behind the offer with its slots after so many cycles
+// of that.
+func (f *Facts) BehindAfter(cycles int) []Waiting {
+	line := f.line(f.Day.Midnight(f.g.Settings.Zone))
+	line.free[f.Dryer.Machine] = f.begins(cycles)
+	var after Queue
+	return after.enter(&line, f.Dryer.Machine, f.Queue.Behind)
+}
+
+// begins is when a cycle of the offer does, from 0.
+func (f *Facts) begins(cycle int) time.Time {
+	return f.Queue.Free.Add(time.Duration(cycle) * (f.Length.Time + f.Query.Turnaround))
 }

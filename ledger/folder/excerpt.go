@@ -2,14 +2,16 @@ package folder
 
 import (
 	"slices"
-	"sync/atomic"
 
 	"putby/ledger"
 )
 
-// A Concern is what an edit is about, as far as that is known before it is made:
-// foods, and the identifiers of packs.
-type Concern struct{ Foods, Packs []string }
+// A Concern is what an edit is about, as far as that is known before it is made.
+type Concern struct {
+	Foods, Packs []string // whose packs are moved; packs by their identifiers
+	Lots         []string // foods that come into hand or leave it
+	Bought       string   // the day of a receipt that is added; "": none is
+}
 
 // Excerpt returns the records that an edit concerns, read from the files without
 // reading the others, and makes them the Book's: [Book.Edit] then judges the edit
@@ -20,7 +22,9 @@ type Concern struct{ Foods, Packs []string }
 //
 // The records are those of the foods, and of all foods that they were made of, and
 // everything that moves supplies or wears machines; all are whole where they say
-// what the foods' packs cost.
+// what the foods' packs cost. Where a receipt is added there are besides all
+// receipts of its day, and the first line of each other, which tells its identifier
+// and its shop.
 func (b *Book) Excerpt(about func(*ledger.Records) (c Concern, ok bool)) *ledger.Records {
 	if b.flawless = b.flawless || b.isSound(); !b.flawless {
 		return nil
@@ -40,7 +44,7 @@ func (b *Book) Excerpt(about func(*ledger.Records) (c Concern, ok bool)) *ledger
 	if !ok {
 		return nil
 	}
-	texts := p.pick(c.Foods, c.Packs)
+	texts := p.pick(c)
 	if texts == nil {
 		return nil
 	}
@@ -48,17 +52,10 @@ func (b *Book) Excerpt(about func(*ledger.Records) (c Concern, ok bool)) *ledger
 	if len(faults) > 0 {
 		return nil
 	}
-	rec.Excerpt = &ledger.Excerpt{Foods: p.foods, Lots: p.lots, Runs: p.runs, Receipts: p.receipts}
+	rec.Excerpt = &ledger.Excerpt{Foods: p.foods, Lots: p.lots, Runs: p.runs, Receipts: p.receipts, EachReceipt: p.bought != ""}
 	b.records, b.faults = rec, nil
 	return rec
 }
-
-// excerpts counts the edits that were judged by an excerpt.
-var excerpts atomic.Int64
-
-// Excerpts is how many edits were judged by an excerpt, for tests that hold those
-// to what all records would have said.
-func Excerpts() int { return int(excerpts.Load()) }
 
 // hasBlocks reports whether a tariff has bands that begin above some use: then
 // what a run's electricity costs hangs on all runs of its month.

@@ -56,16 +56,19 @@ func (b *Book) judgedByExcerpt(s *staged) bool {
 		return false
 	}
 	for _, f := range s.change.Files {
-		moves := slices.Contains([]string{ledger.DrawsFile, ledger.FrozenFile, ledger.CountsFile}, f.Name)
-		if _, there := b.files.texts[f.Name]; !moves || there && f.addedAt(b.files.texts[f.Name]) == 0 {
+		covered := slices.Contains([]string{ledger.DrawsFile, ledger.FrozenFile, ledger.CountsFile, ledger.ReceiptsFile, ledger.ShelfFile}, f.Name)
+		if _, there := b.files.texts[f.Name]; !covered || there && f.addedAt(b.files.texts[f.Name]) == 0 {
 			return false
 		}
 	}
 	s.records, s.faults = b.reread(s)
-	if len(s.faults) > 0 || !b.records.Covers(s.records) || len(b.inspect(s.records, nil)) > 0 {
+	if len(s.faults) > 0 {
 		return false
 	}
-	excerpts.Add(1)
+	excerpt, ok := b.records.Covers(s.records)
+	if s.records.Excerpt = excerpt; !ok || len(b.inspect(s.records, nil)) > 0 {
+		return false
+	}
 	s.sound = b.check != nil
 	return true
 }

@@ -19,16 +19,17 @@ type picking struct {
 	worn     map[string]bool // machines whose runs cost wear or supplies
 	packs    map[string]bool // of the foods
 	receipts map[string]bool
-	empties  bool // containers that serve again were counted
+	bought   string // the day of whose receipts all are wanted, and of others the first line
+	empties  bool   // containers that serve again were counted
 
-	loads, phases, packed, draws, counts, bought, ran string // texts with the records wanted
+	loads, phases, packed, draws, counts, lines, ran string // texts with the records wanted
 }
 
-// pick finds the records of foods, and of packs by their identifiers. The texts
-// are those of an excerpt's files; nil where there is none.
-func (p *picking) pick(foods, packs []string) map[string]string {
-	p.foods = setOf(foods)
-	p.findFoods(setOf(packs))
+// pick finds the records that an edit concerns. The texts are those of an excerpt's
+// files; nil where there is none.
+func (p *picking) pick(c Concern) map[string]string {
+	p.foods, p.lots, p.bought = setOf(c.Foods), setOf(c.Lots), c.Bought
+	p.findFoods(setOf(c.Packs))
 	p.findLots()
 	ledger.Together(p.pickLoads, func() {
 		p.pickPacks()
@@ -40,7 +41,7 @@ func (p *picking) pick(foods, packs []string) map[string]string {
 	p.pickRuns()
 	parts := map[string]string{
 		ledger.LoadsFile: p.loads, ledger.PhasesFile: p.phases, ledger.PacksFile: p.packed, ledger.DrawsFile: p.draws,
-		ledger.CountsFile: p.counts, ledger.ReceiptsFile: p.bought, ledger.RunsFile: p.ran,
+		ledger.CountsFile: p.counts, ledger.ReceiptsFile: p.lines, ledger.RunsFile: p.ran,
 	}
 	picked := map[string]string{}
 	for name, text := range p.texts {
@@ -83,9 +84,9 @@ func (p *picking) findFoods(packs map[string]bool) {
 	})
 }
 
-// findLots finds all whose lots decide what the foods cost.
+// findLots finds all whose lots decide what the foods and lots that are known cost.
 func (p *picking) findLots() {
-	p.lots, p.worn = map[string]bool{}, map[string]bool{}
+	p.worn = map[string]bool{}
 	for food := range p.foods {
 		p.lots[food] = true
 	}
@@ -170,12 +171,16 @@ func (p *picking) pickTaken(name string, inHand func(item string)) string {
 	})
 }
 
-// pickReceipts finds the receipts by which something came into the lots.
+// pickReceipts finds the receipts by which something came into the lots, and those
+// that a new one is held against.
 func (p *picking) pickReceipts() {
 	p.receipts = map[string]bool{}
 	s := p.sieve(ledger.ReceiptsFile)
-	receipt, item := s.column("receipt"), s.column("item")
+	receipt, date, item := s.column("receipt"), s.column("date"), s.column("item")
 	s.each(func(row string) {
+		if p.bought != "" && s.cell(row, date) == p.bought {
+			p.receipts[s.cell(row, receipt)] = true
+		}
 		of := s.cell(row, item)
 		if !p.lots[of] {
 			return
@@ -185,7 +190,16 @@ func (p *picking) pickReceipts() {
 			p.worn[of] = true
 		}
 	})
-	p.bought = s.keep(func(row string) bool { return p.receipts[s.cell(row, receipt)] })
+	met, last := map[string]bool{}, ""
+	p.lines = s.keep(func(row string) bool {
+		id := s.cell(row, receipt)
+		if p.receipts[id] || p.bought == "" {
+			return p.receipts[id]
+		}
+		first := id != last && !met[id]
+		met[id], last = true, id
+		return first
+	})
 }
 
 // pickRuns finds the runs that took of the lots, and those that wear a machine.

@@ -5,10 +5,11 @@
 // # Source
 //
 // The figures are those of [Source], a work of the US government in the public
-// domain: its abbreviated file and its file of household weights, whole. They
-// are averages of samples, not of the food at hand; whoever shows one names the
-// source. Descriptions are the table's own short ones, such as
-// "CORN,SWT,YEL,RAW"; [Food.Plain] writes the abbreviations out.
+// domain: its abbreviated file and its file of household weights, without what
+// names a maker, a shop or a brand (left_out.txt). They are averages of samples,
+// not of the food at hand; whoever shows one names the source. Descriptions are
+// the table's own short ones, such as "CORN,SWT,YEL,RAW"; [Food.Plain] writes the
+// abbreviations out.
 //
 // # Units
 //

@@ -56,8 +56,7 @@ func (m Measure) volume() (exact.Number, bool) {
 	switch {
 	// A cup "as purchased, yields" and "dry, yields" holds something else than
 	// the food; a cup of 12 fl oz is a beaker.
-	case strings.Contains(words, "yield"), strings.Contains(words, "dry mix"),
-		strings.HasPrefix(words, "cup 12 fl oz"), strings.HasPrefix(words, "fl oz cup"):
+	case strings.Contains(words, "yield"), strings.Contains(words, "dry mix"), strings.HasPrefix(words, "fl oz cup"):
 		return exact.Number{}, false
 	}
 	for _, v := range volumes {

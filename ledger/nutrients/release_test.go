@@ -3,9 +3,11 @@ package nutrients
 import (
 	"encoding/csv"
 	"errors"
+	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -26,21 +28,40 @@ func releaseFile(t *testing.T, name string) string {
 	return string(text)
 }
 
-// TestFiguresOfRelease holds every figure against the release's own file.
+// listed is what left_out.txt lists, by number or by NUMBER:PLACE.
+func listed() map[string]bool {
+	out := map[string]bool{}
+	for line := range strings.Lines(leftOut) {
+		if !strings.HasPrefix(line, "#") {
+			for _, what := range strings.Fields(line) {
+				out[what] = true
+			}
+		}
+	}
+	return out
+}
+
+// TestFiguresOfRelease holds every figure against the release's own file: of
+// each of its foods, but for those left out.
 func TestFiguresOfRelease(t *testing.T) {
 	rows, err := csv.NewReader(strings.NewReader(releaseFile(t, "usda-sr28-abbrev.csv"))).ReadAll()
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(rows)-1 != len(table()) {
-		t.Errorf("the release has %d foods, the table %d", len(rows)-1, len(table()))
-	}
+	out, there := listed(), 0
 	at := map[string]int{}
 	for i, name := range rows[0] {
 		at[name] = i
 	}
 	for _, row := range rows[1:] {
 		f, ok := Get(row[at["NDB_No"]])
+		if out[fmt.Sprintf("%05s", row[at["NDB_No"]])] {
+			if ok {
+				t.Errorf("%v is not left out", f.NDB)
+			}
+			continue
+		}
+		there++
 		if !ok || f.Description != row[at["Shrt_Desc"]] {
 			t.Errorf("%s is %q, want %q", row[at["NDB_No"]], f.Description, row[at["Shrt_Desc"]])
 		}
@@ -54,15 +75,22 @@ func TestFiguresOfRelease(t *testing.T) {
 			}
 		}
 	}
+	if there != len(table()) {
+		t.Errorf("%d foods of the release are to be in the table, which has %d", there, len(table()))
+	}
 }
 
 // TestMeasuresOfRelease holds every household measure against the release's
 // own file: NDB number ^ sequence ^ amount ^ measure ^ grams, text between ~.
 func TestMeasuresOfRelease(t *testing.T) {
-	seen := map[string]int{}
+	seen, place, out := map[string]int{}, map[string]int{}, listed()
 	lines := strings.FieldsFunc(releaseFile(t, "usda-sr28-weight.txt"), func(r rune) bool { return r == '\r' || r == '\n' })
 	for _, line := range lines {
 		cells := strings.Split(strings.ReplaceAll(line, "~", ""), "^")
+		place[cells[0]]++
+		if out[cells[0]] || out[fmt.Sprintf("%s:%d", cells[0], place[cells[0]])] {
+			continue
+		}
 		f, _ := Get(cells[0])
 		i := seen[f.NDB]
 		seen[f.NDB]++
@@ -88,8 +116,8 @@ func TestMeasuresOfRelease(t *testing.T) {
 // TestTableIsWhole holds what can be known without the release's files.
 func TestTableIsWhole(t *testing.T) {
 	foods := table()
-	if len(foods) != 8790 { // SR28, abbreviated file
-		t.Errorf("%d foods, want 8790", len(foods))
+	if len(foods) != 6875 { // SR28's abbreviated file has 8790; 1915 name a maker, a shop or a brand
+		t.Errorf("%d foods, want 6875", len(foods))
 	}
 	hundred := exact.Int(100)
 	last := ""
@@ -111,6 +139,35 @@ func TestTableIsWhole(t *testing.T) {
 	}
 	if size := len(packed); size > 200_000 {
 		t.Errorf("the packed table is %d bytes", size)
+	}
+}
+
+// TestNoMakers: no food of the table and no measure bears a maker's name, which
+// the release writes in front, as somebody's, or in the words of a label.
+func TestNoMakers(t *testing.T) {
+	// What is somebody's and yet a plain food's: yeast, fruit, fungi, dishes, menus.
+	plain := []string{"BAKER'S", "BULLOCK'S", "JEW'S", "TSO'S", "KID'S", "KIDS'", "AMERICA'S", "CONFECTIONER'S", "MOTHER'S"}
+	for _, f := range table() {
+		for word := range strings.FieldsFuncSeq(f.Description, func(r rune) bool { return strings.ContainsRune(" ,-()/&", r) }) {
+			if strings.HasSuffix(word, "'S") && !slices.Contains(plain, word) {
+				t.Errorf("%s %s", f.NDB, f.Description)
+			}
+		}
+		for _, m := range f.Measures {
+			if strings.Contains(m.Words, "'s") || strings.Contains(m.Words, "brand)") || strings.Contains(m.Words, " label ") {
+				t.Errorf("%s %s: %s", f.NDB, f.Description, m.Words)
+			}
+		}
+	}
+	for ndb := range listed() {
+		if f, ok := Get(ndb); ok {
+			t.Errorf("%s %s is to be left out", f.NDB, f.Description)
+		}
+	}
+	for _, f := range Find("soup lentil") {
+		if !strings.HasPrefix(f.Description, "SOUP,") {
+			t.Errorf("a lentil soup is %s", f.Description)
+		}
 	}
 }
 

@@ -27,8 +27,48 @@ import (
 //go:embed sr28.bin
 var packed []byte
 
+// leftOut lists what is not to be shown, since it names a maker, a shop or a
+// brand: foods by their NDB numbers, and measures as NUMBER:PLACE.
+//
+//go:embed left_out.txt
+var leftOut string
+
 // table unpacks the foods, by NDB number, at the first call.
-var table = sync.OnceValue(func() []Food { return mustUnpack(packed) })
+var table = sync.OnceValue(func() []Food { return without(mustUnpack(packed), leftOut) })
+
+// without takes out of foods what a list names. Lines that begin with # are
+// remarks.
+func without(foods []Food, list string) []Food {
+	out := map[string]bool{}
+	for line := range strings.Lines(list) {
+		if !strings.HasPrefix(line, "#") {
+			for _, what := range strings.Fields(line) {
+				ndb, _, ofMeasure := strings.Cut(what, ":")
+				out[what] = true
+				if ofMeasure {
+					out[ndb+":"] = true // some of its measures are out
+				}
+			}
+		}
+	}
+	kept := foods[:0]
+	for _, f := range foods {
+		if out[f.NDB] {
+			continue
+		}
+		if out[f.NDB+":"] {
+			measures := f.Measures
+			f.Measures = nil
+			for i, m := range measures {
+				if !out[f.NDB+":"+strconv.Itoa(i+1)] {
+					f.Measures = append(f.Measures, m)
+				}
+			}
+		}
+		kept = append(kept, f)
+	}
+	return kept
+}
 
 // mustUnpack panics on anything that generate.go would not write: then the
 // program was built wrong.

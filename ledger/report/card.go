@@ -12,14 +12,14 @@ import (
 )
 
 // Card lays out what to know in the shop: below which price of a package buying
-// it in bulk pays; see [figures.Card]. Errors are those of [Worth]. The ledger must
-// be joined through the query's AsOf.
-func Card(g *ledger.Ledger, q figures.CardQuery) (Doc, error) {
+// it in bulk pays; see [figures.Card], whose errors it returns. The ledger must be
+// joined through the query's AsOf.
+func Card(g *ledger.Ledger, q figures.CardQuery, names Names) (Doc, error) {
 	result, err := figures.Card(g, q)
 	if err != nil {
-		return Doc{}, cardError(g, q, err)
+		return Doc{}, err
 	}
-	c := &card{reportingOn(g), result}
+	c := &card{reportingOn(g), result, names}
 	d := newDoc(g, "What to pay in the shop")
 	d.Words = c.words()
 	d.Fields = []Field{
@@ -32,19 +32,11 @@ func Card(g *ledger.Ledger, q figures.CardQuery) (Doc, error) {
 	return d, nil
 }
 
-// cardError words what is wrong with the food that was asked about.
-func cardError(g *ledger.Ledger, q figures.CardQuery, err error) error {
-	var unknown *figures.UnknownError
-	if errors.As(err, &unknown) {
-		return asked(g, err)
-	}
-	return factWords(g, &figures.WorthQuery{Item: q.Item, As: q.As, Size: q.Size}, err)
-}
-
 // A card is being laid out.
 type card struct {
 	reporting
 	*figures.CardResult
+	names Names
 }
 
 func (c *card) words() []string {
@@ -160,7 +152,7 @@ func (c *card) notes() []string {
 			facts = append(facts, rows[i].Facts)
 		}
 	}
-	notes.add(notesOnAll(c.reporting, facts)...)
+	notes.add(notesOnAll(c.reporting, facts, c.names)...)
 	all := append(notes, refuses(c.g, func(food int) bool { return on[food] })...)
 	for food := range c.g.Foods {
 		if on[food] {
@@ -172,18 +164,17 @@ func (c *card) notes() []string {
 
 // leftWhy says in a few words why a food is left out.
 func leftWhy(g *ledger.Ledger, err error) string {
-	said := factWords(g, &figures.WorthQuery{}, err)
-	var missing *MissingError
-	var query *QueryError
+	var missing *figures.MissingError
+	var wrong *figures.FactError
 	switch {
-	case errors.As(said, &missing):
+	case errors.As(err, &missing):
 		var words []string
 		for _, m := range missing.Facts {
-			words = append(words, m.What)
+			words = append(words, Lacks(g, m))
 		}
-		return listed(words) + " is not known"
-	case errors.As(said, &query):
-		return query.Why
+		return Listed(words) + " is not known"
+	case errors.As(err, &wrong):
+		return WhyNot(g, &figures.WorthQuery{}, wrong)
 	}
-	return said.Error()
+	return err.Error()
 }

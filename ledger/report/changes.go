@@ -41,7 +41,7 @@ func Changes(list []ChangeRow, show Show) Doc {
 		}
 		t.add(CountOf(c.Number), MomentOf(c.Time), TextOf(c.Kind), of, TextOf(c.Command), TextOf(strings.Join(files, ", ")))
 	}
-	answer := "Nothing was changed by putby yet."
+	answer := "Putby has changed nothing yet."
 	if n := len(list); n > 0 {
 		answer = fmt.Sprintf("%s; the last, of %s: %s.", counted(n, "change"), MomentOf(list[n-1].Time).Shown(exact.Currency{}, show), list[n-1].Command)
 	}

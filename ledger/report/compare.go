@@ -74,7 +74,7 @@ func quotientOf(decimals int) func(exact.Ratio, exact.Unit) Value {
 
 // Compare sets foods side by side: per litre, kilogram or piece, per serving,
 // per 1000 kcal and per 100 g of protein, taken apart, beside the shelf, with the
-// spread over their runs; see [figures.Compare]. The error is a [*QueryError].
+// spread over their runs; see [figures.Compare], whose errors it returns.
 func Compare(g *ledger.Ledger, q figures.CompareQuery) (Doc, error) {
 	t, err := Tell(g, q, figures.Compare, CompareDoc)
 	return t.Doc, err
@@ -113,9 +113,9 @@ func compareNotes(g *ledger.Ledger, q figures.CompareQuery, c figures.CompareRes
 	notes.addFigures(g, c.Notes)
 	if units := unitsOf(c.Foods); len(units) > 1 {
 		notes.addf("%s are not alike: foods of different units compare per serving, per 1000 kcal or per 100 g of protein",
-			listed(units))
+			Listed(units))
 		if q.Rank.OfUnit() {
-			notes.addf("%s are ranked apart", listed(units))
+			notes.addf("%s are ranked apart", Listed(units))
 		}
 	}
 	return notes
@@ -193,20 +193,20 @@ func weightOf(f *ledger.Food) string {
 	return "density"
 }
 
-// ParseRank reads the column that a comparison is ranked by; empty is the first
-// measure, what a unit cost. The error is a [*QueryError].
-func ParseRank(key string) (rank figures.Measure, err error) {
+// RankOf finds the measure of a column by which a comparison is ranked; empty is
+// the first, what a unit cost.
+func RankOf(key string) (rank figures.Measure, ok bool) {
 	if key == "" {
-		return rank, nil
+		return rank, true
 	}
 	for _, p := range compareParts {
 		for _, f := range p.figures {
 			if f.Key == key {
-				return f.of, nil
+				return f.of, true
 			}
 		}
 	}
-	return 0, &QueryError{"rank", exact.Quote(key) + " is not a column of figures", "one of: " + strings.Join(RankKeys(), ", ")}
+	return 0, false
 }
 
 // rankKey is the column of a measure.

@@ -7,6 +7,7 @@ import (
 
 	"putby/ledger"
 	"putby/ledger/figures"
+	"putby/ledger/question"
 	"putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -19,7 +20,7 @@ func compared(t testing.TB, g *ledger.Ledger, change func(*figures.CompareQuery)
 // rank is the measure of a column.
 func rank(t testing.TB, key string) figures.Measure {
 	t.Helper()
-	m, err := report.ParseRank(key)
+	m, err := question.ParseRank(key)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -283,13 +284,13 @@ func TestCompareRefuses(t *testing.T) {
 	} {
 		var q figures.CompareQuery
 		change(&q)
-		var wrong *report.QueryError
-		if _, err := report.Compare(g, q); !errors.As(err, &wrong) || wrong.Option != option {
+		var wrong *question.Error
+		if _, err := question.Asked(report.Compare)(g, q); !errors.As(err, &wrong) || wrong.Option != option {
 			t.Errorf("%s: %v", option, err)
 		}
 	}
-	var wrong *report.QueryError
-	if _, err := report.ParseRank("colour"); !errors.As(err, &wrong) || wrong.Option != "rank" {
+	var wrong *question.Error
+	if _, err := question.ParseRank("colour"); !errors.As(err, &wrong) || wrong.Option != "rank" {
 		t.Errorf("rank: %v", err)
 	}
 }

@@ -9,29 +9,15 @@ import (
 	"putby/pricing/exact"
 )
 
-var byNames = []string{"run", "item", "month", "machine"}
-
 var rowsTitles = [...]string{"By run", "By food", "By month", "By machine"}
-
-// ParseBy reads what the rows of a cost report are.
-func ParseBy(s string) (figures.By, error) {
-	if s == "food" {
-		return figures.ByItem, nil // what people call an item
-	}
-	i := slices.Index(byNames, s)
-	if i < 0 {
-		return 0, &QueryError{"by", exact.Quote(s) + " is not a grouping", "one of: run, food, month, machine"}
-	}
-	return figures.By(i), nil
-}
 
 // Cost reports what each run's food cost beside the shelf price; see
 // [figures.Cost]. Later has the rows worked out as they are written: for CSV
-// and JSON. The error is a [*QueryError].
+// and JSON. The error is that of figures.
 func Cost(g *ledger.Ledger, q figures.CostQuery, later bool) (Doc, error) {
 	cost, err := figures.Cost(g, q)
 	if err != nil {
-		return Doc{}, asked(g, err)
+		return Doc{}, err
 	}
 	d := newDoc(g, "Cost of what was put by"+ofFood(g, cost.Food)+withoutWords(q.Without))
 	d.Fields = []Field{
@@ -55,7 +41,7 @@ func withoutWords(elements []ledger.Element) string {
 	for _, e := range elements {
 		names = append(names, e.String())
 	}
-	return ", without " + listed(names)
+	return ", without " + Listed(names)
 }
 
 // costTable lays rows out in columns.

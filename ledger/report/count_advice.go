@@ -42,15 +42,15 @@ func (w Gap) What() string {
 		n, _ := m.Quantity.Int64()
 		what = counted(int(n), "container") + " of pack " + w.g.Records.Packs.At(m.Pack).ID
 	case m.Food >= 0:
-		what = p.amount(m.Quantity, w.g.Foods[m.Food].Basis) + " of " + itemTitle(w.g, w.g.Foods[m.Food].ID)
+		what = p.amount(m.Quantity, w.g.Foods[m.Food].Basis) + " of " + ItemTitle(w.g, w.g.Foods[m.Food].ID)
 	default:
-		what = p.number(m.Quantity.Round(3, exact.HalfAway)) + " of " + itemTitle(w.g, w.g.Supplies[m.Supply].ID)
+		what = p.number(m.Quantity.Round(3, exact.HalfAway)) + " of " + ItemTitle(w.g, w.g.Supplies[m.Supply].ID)
 	}
 	return what + ", " + p.money(exact.RatioOf(w.move.Cost.Number()))
 }
 
 // Lines say what is written off, and where that stands.
-func (w Gap) Lines() []string {
+func (w Gap) Lines(names Names) []string {
 	switch m := w.move; {
 	case m.Pack >= 0:
 		return []string{fmt.Sprintf("Missing and written off: %s (in month under missing).", w.What())}
@@ -59,6 +59,6 @@ func (w Gap) Lines() []string {
 	}
 	return []string{
 		fmt.Sprintf("Missing and written off: %s (in month under fresh spoiled).", w.What()),
-		"If it was eaten or given away, say so: --gone eaten, or --gone given.",
+		fmt.Sprintf("If it was eaten or given away, say so: %[1]s eaten, or %[1]s given.", names.of("gone")),
 	}
 }

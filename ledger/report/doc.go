@@ -26,8 +26,8 @@
 //
 // # Errors
 //
-// A [*QueryError] names the option that cannot be met, why, and what to write; a
-// [*MissingError] names all facts that a question lacks, each with the option and
-// the record that would give it. A [*figures.UnknownError] is passed on where a
-// name is an argument. [figures.ErrUnbalanced] is a defect of this program.
+// Those of figures are returned as they are, and [ErrManyLabels]: a report knows
+// no option. [WhyNot] and [Lacks] say in words what is wrong with a fact of a
+// decision, or missing; package question says which option it is of and what to
+// type instead. Sentences that name a part of a question are handed its [Names].
 package report

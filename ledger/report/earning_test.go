@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"putby/ledger/figures"
+	"putby/ledger/question"
 	"putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -63,7 +64,7 @@ func TestWhatARunEarnsIsOneFigure(t *testing.T) {
 		map[string]string{"item": "peas", "per_run": "22.857142857143"})
 	wants(t, table(t, compared(t, whole(t, dir, exact.NoDate), func(q *figures.CompareQuery) { q.Rank = rank(t, "per_run") }), "spread"), 1,
 		map[string]string{"item": "mint", "per_run": "4.800000000000"})
-	m := machineOf(t, dir, report.MachineTexts{Price: "92", Cycles: "10"})
+	m := machineOf(t, dir, question.MachineTexts{Price: "92", Cycles: "10"})
 	worthFigures(t, m, map[string]string{"saving_per_cycle": "15.333333333333", "runs": "3", "pays_after": "6"})
 	for i, want := range map[int]string{1: "-4.000000000000", 3: "19.000000000000", 5: "31.000000000000"} {
 		wants(t, table(t, m, "range"), i, map[string]string{"saving_per_cycle": want})
@@ -81,7 +82,7 @@ func TestWhatPartOfARunEarns(t *testing.T) {
 	if !noted(d.Notes, "no fresh shelf price of mint is known: what it earns is left out") {
 		t.Errorf("notes: %q", d.Notes)
 	}
-	m := machineOf(t, dir, report.MachineTexts{Price: "92", Cycles: "10"})
+	m := machineOf(t, dir, question.MachineTexts{Price: "92", Cycles: "10"})
 	worthFigures(t, m, map[string]string{"saving_per_cycle": "13.090909090909", "runs": "3"}) // 36 in 2.75 runs
 	if cases := table(t, m, "range"); len(cases.Rows) != 6 || cell(t, cases, 1, "saving_per_cycle").Exact(euro) != "-4.000000000000" || cell(t, cases, 5, "saving_per_cycle").Exact(euro) != "19.000000000000" {
 		t.Errorf("cases: %v", cases.Rows)
@@ -103,7 +104,7 @@ func TestEarningsAgreeOnTheSample(t *testing.T) {
 		}
 		earned, runs = earned.Add(cell(t, foods, i, "earned").Ratio()), runs.Add(cell(t, foods, i, "whole_runs").Ratio())
 	}
-	m := machineOf(t, sample, report.MachineTexts{Price: "100", Cycles: "100"})
+	m := machineOf(t, sample, question.MachineTexts{Price: "100", Cycles: "100"})
 	if have, want := part[report.Value](t, m, "saving_per_cycle").Ratio(), earned.Quo(runs); !have.Equal(want) {
 		t.Errorf("a run saves %v, want %v", have, want)
 	}

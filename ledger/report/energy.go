@@ -1,7 +1,6 @@
 package report
 
 import (
-	"errors"
 	"fmt"
 	"strings"
 
@@ -13,11 +12,11 @@ import (
 
 // Energy lays out what this household's good cycles used, by machine and by
 // food; see [figures.Energy]. All of it is inferred and not counted: every figure
-// is an estimate. The error is a [*QueryError].
+// is an estimate. The error is that of figures.
 func Energy(g *ledger.Ledger, q figures.EnergyQuery) (Doc, error) {
 	use, err := figures.Energy(g, q)
 	if err != nil {
-		return Doc{}, askedOfEnergy(g, err)
+		return Doc{}, err
 	}
 	r := energyReport{g, use}
 	d := newDoc(g, "What runs use")
@@ -37,19 +36,6 @@ func Energy(g *ledger.Ledger, q figures.EnergyQuery) (Doc, error) {
 	}
 	d.Notes = append(r.remarks(), cautions(g, func(f int) bool { return f == r.Food })...)
 	return d, nil
-}
-
-// askedOfEnergy says which option cannot be met.
-func askedOfEnergy(g *ledger.Ledger, err error) error {
-	var unknown *figures.UnknownError
-	var load *figures.LoadError
-	switch {
-	case errors.As(err, &unknown) && unknown.What == "machine":
-		return errorf("machine", "machines are in "+ledger.MachinesFile, "no machine is called %s", exact.Quote(unknown.Name))
-	case errors.As(err, &load):
-		return errorf("load", "name a food with --item, and write the load in its unit", "%v", load.Err)
-	}
-	return asked(g, err)
 }
 
 // energyReport is the report being laid out.
@@ -82,7 +68,7 @@ func (r energyReport) words() []string {
 		if c.Food >= 0 && r.Food < 0 {
 			continue
 		}
-		who := itemTitle(r.g, r.g.Machines[c.Machine].ID)
+		who := ItemTitle(r.g, r.g.Machines[c.Machine].ID)
 		if c.Food >= 0 {
 			who = r.g.Foods[c.Food].Title() + " on " + who
 		}
@@ -122,12 +108,4 @@ func (r energyReport) remarks() (notes doubts) {
 		notes.addf("A line takes %d different loads; with fewer: %s.", energy.MinDistinct, strings.Join(noLines, ", "))
 	}
 	return notes
-}
-
-// ParseLoad reads what goes into a cycle, such as 5L. Its error is a
-// [*QueryError].
-func ParseLoad(text string) (exact.Quantity, error) {
-	r := &reading{option: "load", text: text}
-	q := r.above(r.quantity())
-	return q, r.err
 }

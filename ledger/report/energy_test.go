@@ -8,13 +8,14 @@ import (
 
 	"putby/ledger"
 	"putby/ledger/figures"
+	"putby/ledger/question"
 	"putby/ledger/report"
 	"putby/pricing/exact"
 )
 
 func energyOf(t testing.TB, g *ledger.Ledger, change func(*figures.EnergyQuery)) report.Doc {
 	t.Helper()
-	return asked(t, g, change, report.Energy)
+	return asked(t, g, change, question.Energy)
 }
 
 // A metered run is what it was loaded with and what it used.
@@ -131,12 +132,12 @@ func TestEnergyLeavesOut(t *testing.T) {
 	}
 	d = energyOf(t, g, func(q *figures.EnergyQuery) { q.To = date("2024-01-04") })
 	wants(t, table(t, d, "rows"), 0, map[string]string{"n": "2"})
-	var wrong *report.QueryError
+	var wrong *question.Error
 	for _, q := range []figures.EnergyQuery{
 		{Machine: "nobody"}, {Query: figures.Query{Item: "pears"}},
 		{Load: exact.L.Of(exact.Int(1))},
 	} {
-		if _, err := report.Energy(g, q); !errors.As(err, &wrong) {
+		if _, err := question.Energy(g, q); !errors.As(err, &wrong) {
 			t.Errorf("%+v: %v", q, err)
 		}
 	}

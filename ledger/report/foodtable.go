@@ -14,7 +14,7 @@ const densityPlaces = 4
 var residual = exact.Int(3)
 
 // FoodTable lists foods of the open table. Most is how many at the most.
-func FoodTable(words string, most int) Doc {
+func FoodTable(words string, most int, names Names) Doc {
 	found := nutrients.Find(words)
 	t := &Table{Columns: []Column{
 		{Key: "ndb", Title: "number"}, {Key: "description", Title: "food", Wrap: true}, {Key: "water", Title: "water %"}, {Key: "dry", Title: "dry g", Rank: 1}, {Key: "kcal", Title: "kcal"},
@@ -26,7 +26,7 @@ func FoodTable(words string, most int) Doc {
 		"Dry: what is left of them at " + residual.String() + " % moisture.",
 	}}
 	if len(found) > most {
-		d.Notes = append(d.Notes, "More foods have these words: give more words, or --most.")
+		d.Notes = append(d.Notes, "More foods have these words: give more words, or "+names.of("most")+".")
 		found = found[:most]
 	}
 	for _, f := range found {

@@ -37,7 +37,7 @@ func TestTableCells(t *testing.T) {
 }
 
 func TestFoodTable(t *testing.T) {
-	d := FoodTable("strawberr", 3)
+	d := FoodTable("strawberr", 3, nil)
 	table := d.Fields[0].Node.(*Table)
 	if err := d.Check(); err != nil || len(table.Rows) != 3 || table.Rows[0].Cells[0].Text() != "09316" {
 		t.Errorf("%v: %v", err, table.Rows)
@@ -49,7 +49,7 @@ func TestFoodTable(t *testing.T) {
 	if len(d.Notes) != 3 || d.Notes[0] != "Source: "+nutrients.Source+"." {
 		t.Errorf("notes: %q", d.Notes)
 	}
-	if d = FoodTable("strawberr freeze unheard", 3); len(d.Fields[0].Node.(*Table).Rows) != 0 || len(d.Notes) != 2 {
+	if d = FoodTable("strawberr freeze unheard", 3, nil); len(d.Fields[0].Node.(*Table).Rows) != 0 || len(d.Notes) != 2 {
 		t.Errorf("found %v", d)
 	}
 }

@@ -8,6 +8,7 @@ import (
 	"putby/ledger"
 	"putby/ledger/figures"
 	"putby/ledger/ledgertest"
+	"putby/ledger/question"
 	"putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -78,10 +79,10 @@ func BenchmarkReports(b *testing.B) {
 		for name, make := range map[string]func() (report.Doc, error){
 			"month":   func() (report.Doc, error) { return report.Month(g, figures.MonthQuery{Query: q}) },
 			"compare": func() (report.Doc, error) { return report.Compare(g, figures.CompareQuery{Query: q}) },
-			"onhand":  func() (report.Doc, error) { return report.OnHand(g, figures.OnHandQuery{Query: q}) },
+			"onhand":  func() (report.Doc, error) { return question.OnHand(g, figures.OnHandQuery{Query: q}) },
 			"payback": func() (report.Doc, error) { return report.Payback(g, figures.PaybackQuery{Query: q}) },
 			"trace": func() (report.Doc, error) {
-				return report.Trace(g, figures.TraceQuery{Name: g.Receipts.At(g.Receipts.Len() / 2).Receipt})
+				return question.Trace(g, figures.TraceQuery{Name: g.Receipts.At(g.Receipts.Len() / 2).Receipt})
 			},
 			"cost": func() (report.Doc, error) { return report.Cost(g, figures.CostQuery{Query: q}, false) },
 		} {

@@ -11,6 +11,7 @@ import (
 	"putby/ledger"
 	"putby/ledger/figures"
 	"putby/ledger/ledgertest"
+	"putby/ledger/question"
 	"putby/ledger/report"
 )
 
@@ -31,7 +32,7 @@ func TestHouseholdAgreesWithItsTwin(t *testing.T) {
 		w := readHouse(files)
 		w.live()
 		c := &houseCheck{rt, w}
-		d, err := report.OnHand(g, figures.OnHandQuery{})
+		d, err := question.OnHand(g, figures.OnHandQuery{})
 		c.ok(err)
 		seen.packs += c.packsInStore(partOf[*report.Table](rt, d, "packs"))
 		c.onHandByFood(partOf[*report.Table](rt, d, "foods"))

@@ -145,9 +145,9 @@ func someOf(list []Aside) string {
 func Some(names []string) string {
 	const most = 6
 	if len(names) <= most {
-		return listed(names)
+		return Listed(names)
 	}
-	return listed(append(slices.Clone(names[:most-1]), fmt.Sprintf("%d more", len(names)-most+1)))
+	return Listed(append(slices.Clone(names[:most-1]), fmt.Sprintf("%d more", len(names)-most+1)))
 }
 
 // The shares of the reports.

@@ -11,6 +11,7 @@ import (
 	"putby/ledger"
 	"putby/ledger/figures"
 	"putby/ledger/ledgertest"
+	"putby/ledger/question"
 	"putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -29,13 +30,13 @@ var manyQuestions = []struct {
 		func(c *rapid.T, d report.Doc) *report.Table {
 			return asTable(partOf[report.Object](c, d, "totals"))
 		}, nil},
-	{"onhand", func(g *ledger.Ledger) (report.Doc, error) { return report.OnHand(g, figures.OnHandQuery{}) }, nil, nil},
+	{"onhand", func(g *ledger.Ledger) (report.Doc, error) { return question.OnHand(g, figures.OnHandQuery{}) }, nil, nil},
 	{"payback", func(g *ledger.Ledger) (report.Doc, error) { return report.Payback(g, figures.PaybackQuery{}) },
 		func(c *rapid.T, d report.Doc) *report.Table {
 			return asTable(partOf[report.Object](c, d, "machine"), "percent")
 		}, nil},
 	{"offers", func(g *ledger.Ledger) (report.Doc, error) {
-		return report.Offers(g, figures.OffersQuery{Query: figures.Query{Item: "kale"}})
+		return question.Offers(g, figures.OffersQuery{Query: figures.Query{Item: "kale"}})
 	}, nil, []string{"lowest", "highest"}},
 }
 

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 
 	"putby/ledger"
 	"putby/ledger/figures"
@@ -16,6 +17,19 @@ func Implausible(rec, more *ledger.Records) []string {
 	v.LookBehind(more)
 	odd, _ := v.Odd()
 	return odd
+}
+
+// ImplausibleChanges says what is likely to be a slip of records as they are to be,
+// and was not so of the same ones as they are, told by their lines.
+func ImplausibleChanges(rec, was, now *ledger.Records) []string {
+	odd := func(then *ledger.Records) []string {
+		v := NewVetting(rec)
+		v.LookChanged(was, then)
+		odd, _ := v.Odd()
+		return odd
+	}
+	before := odd(was)
+	return slices.DeleteFunc(odd(now), func(words string) bool { return slices.Contains(before, words) })
 }
 
 // A Vetting says what a [figures.Vetting] finds, and keeps no more than that.
@@ -67,6 +81,9 @@ func (v *Vetting) words(o figures.Odd) string {
 		return fmt.Sprintf("tariff %s asks %s a kWh: a rate is in %s, not in hundredths of it", o.Name, v.say.show.Locale.Money(o.Number.String(), v.say.currency), v.say.currency.Code())
 	case figures.FarEnergy:
 		return fmt.Sprintf("run %s has %s kWh, far from the usual %s kWh on %s (%s)", o.Name, v.say.number(o.Number), v.say.number(o.Usual.Round(2, exact.HalfAway)), o.Machine, usualOf(o.Of, "run"))
+	case figures.HighPower:
+		return fmt.Sprintf("run %s has %s kWh in %s, which is %s W on average, and %s draws %s W at most (wattage.csv)", o.Name, v.say.number(o.Number),
+			exact.FormatDuration(o.Length), v.say.number(o.Have.Round(0, exact.HalfAway)), o.Machine, v.say.number(o.Usual.Round(0, exact.HalfAway)))
 	}
 	return fmt.Sprintf("%s is at %s, far from the usual %s (%s)", o.Name, v.say.price(o.Have, o.Unit), v.say.price(o.Usual, o.Unit), usualOf(o.Of, "price"))
 }

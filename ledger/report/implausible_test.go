@@ -142,6 +142,55 @@ func TestImplausibleEnergy(t *testing.T) {
 	}
 }
 
+// What is usual is that of good runs: one that the power went from tells nothing.
+func TestImplausibleEnergyOfGoodRuns(t *testing.T) {
+	text := strings.Replace(household, "run,machine,start,kwh\nr,dryer,2025-01-02 08:00,10\ns,dryer,2025-01-04 08:00,12\n",
+		"run,machine,start,kwh,outcome\nr,dryer,2025-01-02 08:00,20,good\ns,dryer,2025-01-04 08:00,2,spoiled\nu,dryer,2025-01-06 08:00,1,running\n", 1)
+	const want = "run n has 200 kWh, far from the usual 20 kWh on dryer (the only run known)"
+	if have := told(t, text, "run", map[string]string{"run": "n", "machine": "dryer", "start": "2025-02-01 08:00", "kwh": "200"}); have != want {
+		t.Errorf("%q, want %q", have, want)
+	}
+}
+
+// A run takes no more than half as much again as its machine draws in the phase in
+// which it draws most: 750 W over 24 hours are 18 kWh, and half as much again 27.
+func TestImplausiblePower(t *testing.T) {
+	text := household + "-- wattage.csv --\nmachine,phase,watts\ndryer,freezing,400\ndryer,primary,750\n"
+	for kwh, want := range map[string]string{
+		"27": "", "27.01": "run n has 27.01 kWh in 24h, which is 1125 W on average, and dryer draws 750 W at most (wattage.csv)",
+		"270": "run n has 270 kWh, far from the usual 11 kWh on dryer (the median of 2 runs)",
+	} {
+		if have := told(t, text, "run", map[string]string{"run": "n", "machine": "dryer", "start": "2025-02-01 08:00", "end": "2025-02-02 08:00", "kwh": kwh}); have != want {
+			t.Errorf("%s kWh: %q, want %q", kwh, have, want)
+		}
+	}
+	if have := told(t, text, "run", map[string]string{"run": "n", "machine": "dryer", "start": "2025-02-01 08:00", "kwh": "27.01"}); have != "" {
+		t.Errorf("of a run whose length is not known: %q", have)
+	}
+}
+
+// A record that is changed is held against the others, and what was odd of it before
+// is not told again.
+func TestImplausibleChanges(t *testing.T) {
+	rec, faults, err := folder.Read(write(t, household))
+	if err != nil || faults != nil {
+		t.Fatal(err, faults)
+	}
+	with := func(kwh string) *ledger.Records {
+		r := rec.Runs[1]
+		r.KWh = exact.Some(exact.MustNumber(kwh))
+		return &ledger.Records{Settings: rec.Settings, Runs: []ledger.Run{r}}
+	}
+	for _, c := range []struct{ was, now, want string }{
+		{"12", "100", "run s has 100 kWh, far from the usual 10 kWh on dryer (the only run known)"},
+		{"12", "99", ""}, {"100", "100", ""}, {"1200", "12", ""},
+	} {
+		if have := strings.Join(report.ImplausibleChanges(rec, with(c.was), with(c.now)), "; "); have != c.want {
+			t.Errorf("%s to %s: %q, want %q", c.was, c.now, have, c.want)
+		}
+	}
+}
+
 // Of very many figures that are far off the first are kept, each once, and all
 // are counted.
 func TestVettingMany(t *testing.T) {

@@ -12,17 +12,20 @@ import (
 // labelsMost is how many labels are made at once.
 const labelsMost = 20_000
 
+// ErrManyLabels says that more labels are asked for than are made at once.
+var ErrManyLabels = fmt.Errorf("these are more than %d labels", labelsMost)
+
 // litresPerKg is for water, so that a kilogram of it is a litre: common
 // practice in a kitchen, and within 0.3 % below 25 °C (memory).
 var litresPerKg = exact.Int(1)
 
 // Labels makes a row for each container: what is in it, when it was packed,
 // until when it is best, and how much water brings it back; see [figures.Labels].
-// The error is a [*QueryError] or an [*figures.UnknownError].
+// The error is [ErrManyLabels], or one of theirs.
 func Labels(g *ledger.Ledger, q figures.LabelQuery) (Doc, error) {
 	packs, err := figures.Labels(g, q)
 	if err != nil {
-		return Doc{}, asked(g, err)
+		return Doc{}, err
 	}
 	d := newDoc(g, "Labels")
 	t := &Table{Columns: labelColumns()}
@@ -30,7 +33,7 @@ func Labels(g *ledger.Ledger, q figures.LabelQuery) (Doc, error) {
 	var moist []string
 	for _, l := range packs {
 		if l.Last-l.First+1+len(t.Rows) > labelsMost {
-			return Doc{}, &QueryError{"from", fmt.Sprintf("these are more than %d labels", labelsMost), "name fewer packs, or give --from and --to"}
+			return Doc{}, ErrManyLabels
 		}
 		for n := l.First; n <= l.Last; n++ {
 			t.Rows = append(t.Rows, labelRow(g, l.Pack, n))

@@ -1,7 +1,6 @@
 package report
 
 import (
-	"errors"
 	"fmt"
 
 	"putby/ledger"
@@ -9,55 +8,12 @@ import (
 	"putby/pricing/exact"
 )
 
-// MachineTexts is a machine query as it is typed; empty is not given.
-type MachineTexts struct{ Price, Residual, Cycles, Saving, PerYear string }
-
-// ParseMachineQuery reads a machine query. Its error is a [*QueryError], or a
-// [*MissingError] for a price or life that was not given.
-func ParseMachineQuery(t MachineTexts) (figures.MachineQuery, error) {
-	var q figures.MachineQuery
-	var missing []MissingFact
-	var first error
-	for _, o := range []struct {
-		option, text, need string
-		set                func(*reading)
-	}{
-		{"price", t.Price, "the price of the machine", func(r *reading) { q.Price = exact.MoneyOf(r.number()) }},
-		{"cycles", t.Cycles, "how many runs it is expected to last", func(r *reading) { q.Cycles = r.atLeastOne() }},
-		{"residual", t.Residual, "", func(r *reading) { q.Residual = exact.MoneyOf(r.number()) }},
-		{"saving", t.Saving, "", func(r *reading) { q.Saving = exact.Some(r.number()) }},
-		{"per-year", t.PerYear, "", func(r *reading) { q.PerYear = exact.Some(r.positive()) }},
-	} {
-		switch r := (&reading{option: o.option, text: o.text}); {
-		case o.text != "":
-			if o.set(r); first == nil && r.err != nil {
-				first = r.err
-			}
-		case o.need != "":
-			missing = append(missing, MissingFact{o.need, "--" + o.option, ""})
-		}
-	}
-	switch {
-	case first != nil:
-		return q, first
-	case missing != nil:
-		return q, &MissingError{missing}
-	}
-	return q, nil
-}
-
 // MachineWorth lays out how many cycles it takes until a machine has paid; see
-// [figures.Machine]. Errors are a [*QueryError] and a [*MissingError].
+// [figures.Machine], whose errors it returns.
 func MachineWorth(g *ledger.Ledger, q figures.MachineQuery) (Doc, error) {
-	if q.Cycles <= 0 {
-		return Doc{}, errorf("cycles", "", "a machine lasts 1 cycle at least")
-	}
 	found, err := figures.Machine(g, q)
-	switch {
-	case errors.Is(err, figures.ErrNoSaving):
-		return Doc{}, &MissingError{[]MissingFact{{"what a run saves", "--saving", "good runs with their packs and the shelf prices of their foods"}}}
-	case err != nil:
-		return Doc{}, errorf("cycles", "", "%v", err)
+	if err != nil {
+		return Doc{}, err
 	}
 	m := &machineAnswer{g, q, found}
 	return m.doc(), nil

@@ -6,17 +6,18 @@ import (
 	"testing"
 
 	"putby/ledger/figures"
+	"putby/ledger/question"
 	"putby/ledger/report"
 	"putby/pricing/exact"
 )
 
-func machineOf(t *testing.T, dir string, texts report.MachineTexts) report.Doc {
+func machineOf(t *testing.T, dir string, texts question.MachineTexts) report.Doc {
 	t.Helper()
-	q, err := report.ParseMachineQuery(texts)
+	q, err := question.ParseMachineQuery(texts)
 	if err != nil {
 		t.Fatal(err)
 	}
-	d, err := report.MachineWorth(whole(t, dir, exact.NoDate), q)
+	d, err := question.Machine(whole(t, dir, exact.NoDate), q)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -31,11 +32,11 @@ func machineOf(t *testing.T, dir string, texts report.MachineTexts) report.Doc {
 // payback of 150,000 at 20,000 a year takes 7.5 years (chapter 11).
 func TestMachineWorthAgainstPublishedFigures(t *testing.T) {
 	for _, c := range []struct {
-		texts report.MachineTexts
+		texts question.MachineTexts
 		want  map[string]string
 	}{
-		{report.MachineTexts{Price: "18000", Cycles: "725", Saving: "80"}, map[string]string{"pays_after": "225", "pays": "yes", "gain": "40000.000000000000"}},
-		{report.MachineTexts{Price: "150000", Cycles: "1000", Saving: "400", PerYear: "50"}, map[string]string{"pays_after": "375", "years": "7.500000000000"}},
+		{question.MachineTexts{Price: "18000", Cycles: "725", Saving: "80"}, map[string]string{"pays_after": "225", "pays": "yes", "gain": "40000.000000000000"}},
+		{question.MachineTexts{Price: "150000", Cycles: "1000", Saving: "400", PerYear: "50"}, map[string]string{"pays_after": "375", "years": "7.500000000000"}},
 	} {
 		worthFigures(t, machineOf(t, small, c.texts), c.want)
 	}
@@ -44,15 +45,15 @@ func TestMachineWorthAgainstPublishedFigures(t *testing.T) {
 // By hand: 2400 with 600 back wear 2.25 a cycle over 800; at 3.10 they are paid
 // with cycle 581, and 4.00 more of the price costs 4.00 of the gain.
 func TestMachineWorthByHand(t *testing.T) {
-	d := machineOf(t, small, report.MachineTexts{Price: "2400", Residual: "600", Cycles: "800", Saving: "3.10", PerYear: "40"})
+	d := machineOf(t, small, question.MachineTexts{Price: "2400", Residual: "600", Cycles: "800", Saving: "3.10", PerYear: "40"})
 	worthFigures(t, d, map[string]string{"wear_per_cycle": "2.250000000000", "saving_per_cycle": "3.100000000000", "pays_after": "581", "pays": "yes",
 		"gain": "680.000000000000", "highest_price": "3080.000000000000", "cycles_a_year": "40.000000000000", "years": "14.516129032258"})
-	d = machineOf(t, small, report.MachineTexts{Price: "2400", Cycles: "800", Saving: "2.10"})
+	d = machineOf(t, small, question.MachineTexts{Price: "2400", Cycles: "800", Saving: "2.10"})
 	worthFigures(t, d, map[string]string{"pays_after": "1143", "pays": "no", "gain": "-720.000000000000"})
 	if !strings.Contains(d.Words[0], "does not pay within its life of 800 cycles: that would take 1143. At 2.10 EUR a run it pays below 1680.00 EUR.") {
 		t.Error(d.Words)
 	}
-	d = machineOf(t, small, report.MachineTexts{Price: "2400", Cycles: "800", Saving: "0"})
+	d = machineOf(t, small, question.MachineTexts{Price: "2400", Cycles: "800", Saving: "0"})
 	worthFigures(t, d, map[string]string{"pays_after": "", "pays": "no", "years": ""})
 }
 
@@ -61,7 +62,7 @@ func TestMachineWorthByHand(t *testing.T) {
 func TestMachineWorthFromRuns(t *testing.T) {
 	// The small ledger's run saves 2.029583 with 1.666667 of wear in it, and lost 2.769083, of
 	// which 0.333333 is wear.
-	d := machineOf(t, small, report.MachineTexts{Price: "100", Cycles: "100"})
+	d := machineOf(t, small, question.MachineTexts{Price: "100", Cycles: "100"})
 	worthFigures(t, d, map[string]string{"saving_per_cycle": "1.260500000000", "runs": "1", "pays_after": "80", "cycles_a_year": "12.000000000000"})
 	if want := "It has paid after ~80 runs, at ~1.26 EUR saved a run: in ~6.6 years at 12.0 runs a year. Over its life of 100 it gains ~26.05 EUR; it pays below ~126.05 EUR."; d.Words[0] != want {
 		t.Errorf("says %q, want %q", d.Words[0], want)
@@ -69,7 +70,7 @@ func TestMachineWorthFromRuns(t *testing.T) {
 	// Five runs of stock: 6.00 - 1.00 - (8 + 2 x load) x 0.25 a litre of those packed; k2 to k4 are
 	// not packed, k5 is, and k6 spoiled here: its 5 kg at 2.00 and 13 kWh are lost.
 	dir := write(t, kiln+"-- runs.csv --\n"+strings.Replace(kiln[strings.Index(kiln, "run,machine"):strings.Index(kiln, "-- loads.csv --")], ",13,,,", ",13,,spoiled,", 1))
-	d = machineOf(t, dir, report.MachineTexts{Price: "100", Cycles: "100"})
+	d = machineOf(t, dir, question.MachineTexts{Price: "100", Cycles: "100"})
 	// k1: 6 - 1 - 2.50 = 2.50; k5: 45 - 10 - 2.75 = 32.25; k6: -10 - 3.25 = -13.25.
 	// 21.50 in three runs.
 	worthFigures(t, d, map[string]string{"saving_per_cycle": "7.166666666667", "runs": "3", "pays_after": "14"})
@@ -102,13 +103,13 @@ func TestMachineWorthInWords(t *testing.T) {
 		{"0", "", "-1.50", "It has nothing to earn back: it brings at its end what it costs."},
 		{"500", "500", "3.00", "It has nothing to earn back: it brings at its end what it costs."},
 	} {
-		texts := report.MachineTexts{Price: c.price, Residual: c.residual, Cycles: "800"}
-		q, err := report.ParseMachineQuery(texts)
+		texts := question.MachineTexts{Price: c.price, Residual: c.residual, Cycles: "800"}
+		q, err := question.ParseMachineQuery(texts)
 		if err != nil {
 			t.Fatal(err)
 		}
 		q.Saving = exact.Some(exact.MustNumber(c.saving)) // a loss can come from runs alone
-		d, err := report.MachineWorth(whole(t, small, exact.NoDate), q)
+		d, err := question.Machine(whole(t, small, exact.NoDate), q)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -121,7 +122,7 @@ func TestMachineWorthInWords(t *testing.T) {
 
 // The pace is that of the last 12 months.
 func TestMachineWorthPace(t *testing.T) {
-	d := machineOf(t, sample, report.MachineTexts{Price: "100", Cycles: "100"})
+	d := machineOf(t, sample, question.MachineTexts{Price: "100", Cycles: "100"})
 	n := 0
 	for _, r := range whole(t, sample, exact.NoDate).Runs {
 		if r.Date > date("2024-11-13") { // the last run is of 2025-11-13
@@ -140,7 +141,7 @@ func TestMachineWorthPaceStands(t *testing.T) {
 		"2025-03-20": "12.000000000000", "2025-08-20": "2.000000000000", "2026-02-28": "1.000000000000", "2026-03-03": "0.000000000000",
 	} {
 		q := figures.MachineQuery{Price: exact.MustMoney("100"), Cycles: 100, AsOf: date(day)}
-		d, err := report.MachineWorth(whole(t, small, exact.NoDate), q)
+		d, err := question.Machine(whole(t, small, exact.NoDate), q)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -152,31 +153,31 @@ func TestMachineWorthPaceStands(t *testing.T) {
 
 func TestMachineWorthRefuses(t *testing.T) {
 	for _, c := range []struct {
-		texts report.MachineTexts
+		texts question.MachineTexts
 		says  string
 	}{
-		{report.MachineTexts{Price: "-5", Cycles: "10"}, "--price: -5 is below 0"},
-		{report.MachineTexts{Price: "5", Cycles: "0"}, `--cycles: "0" is not a whole number above 0`},
-		{report.MachineTexts{Price: "5", Cycles: "1.5"}, `--cycles: "1.5" is not a whole number`},
-		{report.MachineTexts{Price: "5", Cycles: "10", PerYear: "0"}, "--per-year: "},
-		{report.MachineTexts{Price: "5", Cycles: "10", Residual: "x"}, "--residual: "},
+		{question.MachineTexts{Price: "-5", Cycles: "10"}, "--price: -5 is below 0"},
+		{question.MachineTexts{Price: "5", Cycles: "0"}, `--cycles: "0" is not a whole number above 0`},
+		{question.MachineTexts{Price: "5", Cycles: "1.5"}, `--cycles: "1.5" is not a whole number`},
+		{question.MachineTexts{Price: "5", Cycles: "10", PerYear: "0"}, "--per-year: "},
+		{question.MachineTexts{Price: "5", Cycles: "10", Residual: "x"}, "--residual: "},
 	} {
-		_, err := report.ParseMachineQuery(c.texts)
-		var query *report.QueryError
+		_, err := question.ParseMachineQuery(c.texts)
+		var query *question.Error
 		if !errors.As(err, &query) || !strings.Contains(err.Error(), c.says) {
 			t.Errorf("%v, want %s", err, c.says)
 		}
 	}
-	_, err := report.ParseMachineQuery(report.MachineTexts{})
-	var missing *report.MissingError
+	_, err := question.ParseMachineQuery(question.MachineTexts{})
+	var missing *question.MissingError
 	if !errors.As(err, &missing) || len(missing.Facts) != 2 {
 		t.Error(err)
 	}
-	_, err = report.MachineWorth(bare(t), figures.MachineQuery{Price: exact.MustMoney("5"), Cycles: 10, AsOf: exact.NoDate})
+	_, err = question.Machine(bare(t), figures.MachineQuery{Price: exact.MustMoney("5"), Cycles: 10, AsOf: exact.NoDate})
 	if !errors.As(err, &missing) || missing.Facts[0].Flag != "--saving" {
 		t.Error(err)
 	}
-	if _, err := report.MachineWorth(bare(t), figures.MachineQuery{}); err == nil {
+	if _, err := question.Machine(bare(t), figures.MachineQuery{}); err == nil {
 		t.Error("a machine of no runs was worked out")
 	}
 }

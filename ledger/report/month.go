@@ -7,35 +7,17 @@ import (
 	"putby/ledger"
 	"putby/ledger/figures"
 	"putby/pricing/exact"
-	"putby/pricing/locale"
 )
 
 var eachNames = []string{"month", "year", "week", "shop", "kind"}
 
-// ParseEach reads what the rows of a month report are.
-func ParseEach(s string) (figures.Each, error) {
-	i := slices.Index(eachNames, s)
-	if i < 0 {
-		return 0, &QueryError{"by", exact.Quote(s) + " is not a grouping", "one of: month, year, week, shop, kind"}
-	}
-	return figures.Each(i), nil
-}
-
-// ParsePeriod reads a month such as 2025-06, 06/2025 or Jun 2025, or a year such as
-// 2025, and returns its first and last day.
-func ParsePeriod(s string) (from, to exact.Date, err error) {
-	if from, ok := locale.ReadMonth(s); ok {
-		return from, from.AddMonths(1).AddDays(-1), nil
-	}
-	if from, err = exact.ParseDate(s + "-01-01"); err != nil {
-		return exact.NoDate, exact.NoDate, fmt.Errorf("%s is not a month or a year: write it as 2025-06 or 2025", exact.Quote(s))
-	}
-	return from, from.AddMonths(12).AddDays(-1), nil
-}
+// EachNames returns what the rows of a month report may be, in the order of
+// [figures.Each].
+func EachNames() []string { return slices.Clone(eachNames) }
 
 // Month reports what was spent, put by, used, lost and saved, period by period,
-// and that the packs in store come out; see [figures.Month]. The error is a
-// [*QueryError], or [figures.ErrUnbalanced].
+// and that the packs in store come out; see [figures.Month]. The error is
+// one of a query, or [figures.ErrUnbalanced].
 func Month(g *ledger.Ledger, q figures.MonthQuery) (Doc, error) {
 	t, err := Tell(g, q, figures.Month, MonthDoc)
 	return t.Doc, err
@@ -241,23 +223,4 @@ func (p phrasing) suppliesGone(t *figures.Tally) string {
 		return ""
 	}
 	return fmt.Sprintf(" Jars and other supplies that broke, were given away or were missing in a count still cost %s, which the net leaves out.", p.money(t.Supplies.Ratio()))
-}
-
-// ParseBudgets reads the most to spend in a month by the names of kinds, for a
-// report whose rows are each of something. The error is a [*QueryError].
-func ParseBudgets(most map[string]exact.Money, each figures.Each) (list figures.Budgets, err error) {
-	for name, m := range most {
-		kind, ok := figures.ParseSpending(name)
-		switch {
-		case !ok:
-			return list, &QueryError{"budget", exact.Quote(name) + " is no kind of spending", "food, supplies, machines, services, other or electricity"}
-		case m.Sign() < 0:
-			return list, &QueryError{"budget", name + ": " + m.String() + " is below 0", ""}
-		}
-		list[kind] = exact.Some(m)
-	}
-	if each == figures.EachWeek && len(most) > 0 {
-		return list, &QueryError{"budget", "a budget is for a month, and the rows are weeks", "use --by month, year or kind"}
-	}
-	return list, nil
 }

@@ -8,6 +8,7 @@ import (
 
 	"putby/ledger"
 	"putby/ledger/figures"
+	"putby/ledger/question"
 	"putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -338,8 +339,8 @@ func TestMonthRefuses(t *testing.T) {
 	} {
 		q := figures.MonthQuery{}
 		c.change(&q)
-		_, err := report.Month(g, q)
-		var wrong *report.QueryError
+		_, err := question.Asked(report.Month)(g, q)
+		var wrong *question.Error
 		if !errors.As(err, &wrong) || wrong.Option != c.option {
 			t.Errorf("%s: %v", name, err)
 		}
@@ -352,8 +353,8 @@ func TestMonthRefuses(t *testing.T) {
 		"budget below nothing": {"food", "-1", figures.EachMonth},
 		"budget of a week":     {"food", "1", figures.EachWeek},
 	} {
-		var wrong *report.QueryError
-		if _, err := report.ParseBudgets(map[string]exact.Money{c.kind: exact.MustMoney(c.most)}, c.each); !errors.As(err, &wrong) || wrong.Option != "budget" {
+		var wrong *question.Error
+		if _, err := question.ParseBudgets(map[string]exact.Money{c.kind: exact.MustMoney(c.most)}, c.each); !errors.As(err, &wrong) || wrong.Option != "budget" {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
@@ -384,13 +385,13 @@ func TestParsePeriod(t *testing.T) {
 		"2024-02": {"2024-02-01", "2024-02-29"},
 		"2025":    {"2025-01-01", "2025-12-31"},
 	} {
-		from, to, err := report.ParsePeriod(text)
+		from, to, err := question.ParsePeriod(text)
 		if err != nil || from != date(want[0]) || to != date(want[1]) {
 			t.Errorf("%s is %v to %v, %v", text, from, to, err)
 		}
 	}
 	for _, text := range []string{"", "2025-13", "2025-1", "25-01", "2025-00", "March", "2025-01-01", "20255", "-025"} {
-		if _, _, err := report.ParsePeriod(text); err == nil {
+		if _, _, err := question.ParsePeriod(text); err == nil {
 			t.Errorf("%q is taken for a period", text)
 		}
 	}
@@ -399,7 +400,7 @@ func TestParsePeriod(t *testing.T) {
 // budgets are the most to spend in a month, by the names of kinds.
 func budgets(t testing.TB, most map[string]exact.Money) figures.Budgets {
 	t.Helper()
-	list, err := report.ParseBudgets(most, figures.EachMonth)
+	list, err := question.ParseBudgets(most, figures.EachMonth)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -9,16 +9,13 @@ import (
 )
 
 // Next lays out what fresh food in hand the machine should take next, and when;
-// see [figures.Next]. Its errors are those of [When].
-func Next(g *ledger.Ledger, q WhenQuery) (Doc, error) {
-	if err := q.begin(g); err != nil {
+// see [figures.Next], whose errors it returns.
+func Next(g *ledger.Ledger, q figures.WhenQuery, names Names) (Doc, error) {
+	list, err := figures.Next(g, q)
+	if err != nil {
 		return Doc{}, err
 	}
-	list, err := figures.Next(g, q.WhenQuery)
-	if err != nil {
-		return Doc{}, whenWrong(g, err)
-	}
-	n := &nextFoods{reportingOn(g), q, list}
+	n := &nextFoods{reportingOn(g), q, list, names}
 	d := newDoc(g, "What to dry next")
 	d.Words = n.words()
 	d.Fields = []Field{
@@ -32,8 +29,9 @@ func Next(g *ledger.Ledger, q WhenQuery) (Doc, error) {
 // nextFoods is such a list being laid out.
 type nextFoods struct {
 	reporting
-	q    WhenQuery
-	list []figures.NextFood
+	q     figures.WhenQuery
+	list  []figures.NextFood
+	names Names
 }
 
 func (n *nextFoods) words() []string {
@@ -55,7 +53,7 @@ func (n *nextFoods) words() []string {
 		}
 	}
 	if instead != nil {
-		words = append(words, "The machine cannot take all of it in time: "+listed(instead)+".")
+		words = append(words, "The machine cannot take all of it in time: "+Listed(instead)+".")
 	}
 	return words
 }
@@ -93,7 +91,7 @@ func (n *nextFoods) notes() []string {
 	if window, ok := n.q.Start.Get(); ok {
 		notes = append(notes, fmt.Sprintf("Starts are within %v, when somebody is there to load.", window))
 	} else if len(n.list) > 0 {
-		notes = append(notes, "Starts are at any hour; --start-between 07:00-22:00 keeps them to when somebody is there to load.")
+		notes = append(notes, "Starts are at any hour; "+n.names.of("start-between")+" 07:00-22:00 keeps them to when somebody is there to load.")
 	}
 	if tariff := n.g.Tariff(n.q.Tariff); tariff != nil && tariff.IsHourly() {
 		notes = append(notes, hourlyRemark(n.g, tariff.Name(), n.q.From))

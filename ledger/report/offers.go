@@ -1,7 +1,6 @@
 package report
 
 import (
-	"errors"
 	"fmt"
 
 	"putby/ledger"
@@ -11,15 +10,11 @@ import (
 )
 
 // Offers lays out the history of what shops ask and what was paid for a food; see
-// [figures.Offers]. Its error is an [*figures.UnknownError] for a food that is not
-// recorded, or a [*QueryError].
+// [figures.Offers], whose errors it returns.
 func Offers(g *ledger.Ledger, q figures.OffersQuery) (Doc, error) {
 	r, err := figures.Offers(g, q)
-	switch {
-	case errors.As(err, new(*figures.UnknownError)):
+	if err != nil {
 		return Doc{}, err
-	case err != nil:
-		return Doc{}, asked(g, err)
 	}
 	return OffersDoc(g, q, r), nil
 }

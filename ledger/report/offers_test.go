@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"putby/ledger/figures"
+	"putby/ledger/question"
 	"putby/ledger/report"
 	"putby/pricing"
 	"putby/pricing/exact"
@@ -35,7 +36,7 @@ q3,2025-02-20,Mill,1,food,quinces,2,1 kg,3.00,,,,
 
 func offersOf(t *testing.T, q figures.OffersQuery, more string) report.Doc {
 	t.Helper()
-	d, err := report.Offers(join(t, write(t, quinces+more), q.AsOf), q)
+	d, err := question.Offers(join(t, write(t, quinces+more), q.AsOf), q)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -219,8 +220,8 @@ func TestOffersRefuses(t *testing.T) {
 	} {
 		q := quinceQuery("2025-03-31")
 		c.change(&q)
-		_, err := report.Offers(g, q)
-		var query *report.QueryError
+		_, err := question.Offers(g, q)
+		var query *question.Error
 		if !errors.As(err, &query) || !strings.Contains(err.Error(), c.says) {
 			t.Errorf("%v, want %s", err, c.says)
 		}
@@ -228,7 +229,7 @@ func TestOffersRefuses(t *testing.T) {
 	q := quinceQuery("2025-03-31")
 	q.Item = "quince"
 	var unknown *figures.UnknownError
-	if _, err := report.Offers(g, q); !errors.As(err, &unknown) || unknown.Name != "quince" {
+	if _, err := question.Offers(g, q); !errors.As(err, &unknown) || unknown.Name != "quince" {
 		t.Error(err)
 	}
 }

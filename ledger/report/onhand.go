@@ -8,15 +8,22 @@ import (
 	"putby/pricing/exact"
 )
 
-// OnHand lays out what is in the house; see [figures.OnHand]. The error is a
-// [*QueryError].
-func OnHand(g *ledger.Ledger, q figures.OnHandQuery) (Doc, error) {
-	t, err := Tell(g, q, figures.OnHand, OnHandDoc)
-	return t.Doc, err
+// OnHand lays out what is in the house; see [figures.OnHand], whose errors it
+// returns.
+func OnHand(g *ledger.Ledger, q figures.OnHandQuery, names Names) (Doc, error) {
+	r, err := figures.OnHand(g, q)
+	if err != nil {
+		return Doc{}, err
+	}
+	return onHandDoc(g, q, r, names), nil
 }
 
-// OnHandDoc lays out what is in the house.
+// OnHandDoc lays out what is in the house, for [Tell].
 func OnHandDoc(g *ledger.Ledger, q figures.OnHandQuery, r *figures.OnHandResult) Doc {
+	return onHandDoc(g, q, r, nil)
+}
+
+func onHandDoc(g *ledger.Ledger, q figures.OnHandQuery, r *figures.OnHandResult, names Names) Doc {
 	h := onHand{g, q, r}
 	d := newDoc(g, h.title())
 	d.Words = []string{h.answer(phrasing{d.Currency, d.Show})}
@@ -31,7 +38,7 @@ func OnHandDoc(g *ledger.Ledger, q figures.OnHandQuery, r *figures.OnHandResult)
 	var notes doubts
 	notes.addFigures(g, h.Notes)
 	if q.From != exact.NoDate || q.To != exact.NoDate {
-		notes.add("--from and --to change nothing: what is on hand is of one day, which --as-of says")
+		notes.addf("%s and %s change nothing: what is on hand is of one day, which %s says", names.of("from"), names.of("to"), names.of("as-of"))
 	}
 	d.Notes = append(notes, cautions(g, h.Concerns)...)
 	return d
@@ -82,7 +89,7 @@ func (h *onHand) packs() Field {
 
 func (h *onHand) packRow(p *figures.PackInStore) Row {
 	pack, cost, food := h.g.Records.Packs.At(p.Pack), &h.g.Packs[p.Pack], &h.g.Foods[p.Food]
-	notes := Stated(h.g, cost.Notes)
+	notes := Stated(h.g, cost.Notes())
 	if p.Past {
 		notes = append(notes, "past its best-by date")
 	}

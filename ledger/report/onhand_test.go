@@ -6,6 +6,7 @@ import (
 
 	"putby/ledger"
 	"putby/ledger/figures"
+	"putby/ledger/question"
 	"putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -16,7 +17,7 @@ func onHand(t testing.TB, g *ledger.Ledger, change func(*figures.OnHandQuery)) r
 	if change != nil {
 		change(&q)
 	}
-	d, err := report.OnHand(g, q)
+	d, err := question.OnHand(g, q)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -284,12 +285,12 @@ func TestOnHandOfASpan(t *testing.T) {
 
 func TestOnHandRefuses(t *testing.T) {
 	g := join(t, small, exact.NoDate)
-	var wrong *report.QueryError
-	if _, err := report.OnHand(g, figures.OnHandQuery{Query: figures.Query{Item: "pears"}}); !errors.As(err, &wrong) || wrong.Option != "item" {
+	var wrong *question.Error
+	if _, err := question.OnHand(g, figures.OnHandQuery{Query: figures.Query{Item: "pears"}}); !errors.As(err, &wrong) || wrong.Option != "item" {
 		t.Errorf("an unknown food: %v", err)
 	}
 	q := figures.OnHandQuery{Due: exact.Some(-1)}
-	if _, err := report.OnHand(g, q); !errors.As(err, &wrong) || wrong.Option != "soon" {
+	if _, err := question.OnHand(g, q); !errors.As(err, &wrong) || wrong.Option != "soon" {
 		t.Errorf("days below 0: %v", err)
 	}
 }

@@ -20,7 +20,7 @@ func (h *onHand) answer(say phrasing) string {
 		if n := len(a.Fresh); n > 0 {
 			parts = append(parts, counted(n, "fresh food"))
 		}
-		return "To use within " + counted(days, "day") + ": " + listed(parts) + "."
+		return "To use within " + counted(days, "day") + ": " + Listed(parts) + "."
 	}
 	var parts []string
 	if a.Containers > 0 {

@@ -9,7 +9,8 @@ import (
 )
 
 // Payback reports what the machines have earned back so far; see
-// [figures.Payback]. The error is a [*QueryError], or [figures.ErrUnbalanced].
+// [figures.Payback]. The error is one of a query, or
+// [figures.ErrUnbalanced].
 func Payback(g *ledger.Ledger, q figures.PaybackQuery) (Doc, error) {
 	t, err := Tell(g, q, figures.Payback, PaybackDoc)
 	return t.Doc, err

@@ -8,6 +8,7 @@ import (
 
 	"putby/ledger"
 	"putby/ledger/figures"
+	"putby/ledger/question"
 	"putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -185,8 +186,8 @@ func TestPaybackAddsUp(t *testing.T) {
 
 func TestPaybackRefuses(t *testing.T) {
 	g := join(t, small, exact.NoDate)
-	var wrong *report.QueryError
-	if _, err := report.Payback(g, figures.PaybackQuery{Query: figures.Query{Item: "pears"}}); !errors.As(err, &wrong) || wrong.Option != "item" {
+	var wrong *question.Error
+	if _, err := question.Asked(report.Payback)(g, figures.PaybackQuery{Query: figures.Query{Item: "pears"}}); !errors.As(err, &wrong) || wrong.Option != "item" {
 		t.Errorf("an unknown food: %v", err)
 	}
 }

@@ -99,8 +99,8 @@ func plural(n int, thing string) string {
 
 func wholeRatio(n int) exact.Ratio { return exact.RatioOf(exact.Int(int64(n))) }
 
-// listed joins words as a sentence has them: "a, b and c".
-func listed(words []string) string {
+// Listed joins words as a sentence has them: "a, b and c".
+func Listed(words []string) string {
 	if len(words) < 2 {
 		return strings.Join(words, "")
 	}

@@ -1,7 +1,6 @@
 package report
 
 import (
-	"errors"
 	"fmt"
 	"slices"
 	"time"
@@ -11,91 +10,22 @@ import (
 	"putby/pricing/exact"
 )
 
-// A PlanQuery is what to buy of several offers, for one machine.
-type PlanQuery struct {
-	Common WorthQuery // what holds for every offer that does not say otherwise
-	File   string     // the offers' file, for faults
-	Offers []PlanOffer
-}
-
 // Plan lays out which offers to buy, how many packages of each, and in what
-// order to dry them; see [figures.Plan]. Errors are [ledger.Faults] in the offers'
-// file, or a [*QueryError].
-func Plan(g *ledger.Ledger, q PlanQuery) (Doc, error) {
-	var faults ledger.Faults
-	var queries []figures.WorthQuery
-	for _, o := range q.Offers {
-		asked, err := o.query(q.Common)
-		var typed figures.WorthQuery
-		if err == nil {
-			typed, err = asked.in(g.Settings.Zone)
-		}
-		if err != nil {
-			faults = append(faults, o.fault(q.File, err))
-		}
-		queries = append(queries, typed)
-	}
-	if faults != nil {
-		faults.Sort()
-		return Doc{}, faults
-	}
-	p, err := figures.Plan(g, queries, q.Common.Budget)
-	var offers figures.OfferErrors
-	switch {
-	case errors.As(err, &offers):
-		for i, err := range offers {
-			faults = append(faults, q.Offers[i].faults(q.File, factWords(g, &queries[i], err))...)
-		}
-		faults.Sort()
-		return Doc{}, faults
-	case err != nil:
-		return Doc{}, factWords(g, &queries[0], err)
-	}
-	return (&planning{reportingOn(g), p}).doc(), nil
-}
-
-// PlanOf is [Plan] of offers that are not of a file. Its error is that of the first
-// offer that has one: as of [Worth].
-func PlanOf(g *ledger.Ledger, offers []WorthQuery) (Doc, error) {
-	var queries []figures.WorthQuery
-	var budget exact.Opt[exact.Money]
-	for _, o := range offers {
-		budget = o.Budget
-		q, err := o.in(g.Settings.Zone)
-		if err != nil {
-			return Doc{}, err
-		}
-		queries = append(queries, q)
-	}
-	p, err := figures.Plan(g, queries, budget)
-	var wrong figures.OfferErrors
-	if errors.As(err, &wrong) {
-		for i := range queries {
-			if wrong[i] != nil {
-				return Doc{}, ofOffer(itemTitle(g, queries[i].Item), factWords(g, &queries[i], wrong[i]))
-			}
-		}
-	}
+// order to dry them, with a budget for the food of all; see [figures.Plan], whose
+// errors it returns.
+func Plan(g *ledger.Ledger, offers []figures.WorthQuery, budget exact.Opt[exact.Money], names Names) (Doc, error) {
+	p, err := figures.Plan(g, offers, budget)
 	if err != nil {
-		return Doc{}, factWords(g, &queries[0], err)
+		return Doc{}, err
 	}
-	return (&planning{reportingOn(g), p}).doc(), nil
-}
-
-// ofOffer names the food of an offer, among several, in what its answer lacks.
-func ofOffer(title string, err error) error {
-	if missing := (*MissingError)(nil); errors.As(err, &missing) {
-		for i := range missing.Facts {
-			missing.Facts[i].What = title + ": " + missing.Facts[i].What
-		}
-	}
-	return err
+	return (&planning{reportingOn(g), p, names}).doc(), nil
 }
 
 // planning is a plan being laid out.
 type planning struct {
 	reporting
 	*figures.PlanResult
+	names Names
 }
 
 func (p *planning) doc() Doc {
@@ -135,7 +65,7 @@ func (p *planning) room(litres exact.Number) Value {
 }
 
 func (p *planning) notes() []string {
-	notes := notesOnAll(p.reporting, p.Offers)
+	notes := notesOnAll(p.reporting, p.Offers, p.names)
 	if i := slices.IndexFunc(p.Order, func(s figures.PlanStretch) bool { return s.PricesGuessed }); i >= 0 {
 		notes.add(hourlyRemark(p.g, p.Order[i].Price.Tariff.Name(), p.Free))
 	}
@@ -197,13 +127,13 @@ func (p *planning) words() []string {
 			freeze = append(freeze, p.amount(r.Frozen, food.Basis)+" of "+food.Title())
 		}
 	}
-	said := fmt.Sprintf("Buy %s%s. Together that saves %s against the shelf.", listed(words), p.drying(), p.sum(p.guess(MoneyQuotient(p.Saving))))
+	said := fmt.Sprintf("Buy %s%s. Together that saves %s against the shelf.", Listed(words), p.drying(), p.sum(p.guess(MoneyQuotient(p.Saving))))
 	if len(p.Rows) == 1 {
 		r := p.Rows[0]
 		said = fmt.Sprintf("Buy %d of %s%s. That saves %s against the shelf.", r.Row.Packages, p.g.Foods[r.Bought].Title(), p.drying(), p.sum(p.guess(MoneyQuotient(p.Saving))))
 	}
 	if freeze != nil {
-		said += " Freeze " + listed(freeze) + " at once: it waits in the freezer until the machine can take it."
+		said += " Freeze " + Listed(freeze) + " at once: it waits in the freezer until the machine can take it."
 	}
 	if p.Short.Sign() > 0 {
 		said += " There were too many ways to try them all: a better one may save up to " + p.money(p.Short) + " more."

@@ -11,20 +11,21 @@ import (
 	"pgregory.net/rapid"
 
 	"putby/ledger"
+	"putby/ledger/question"
 	"putby/ledger/report"
 )
 
 // planOf answers a plan from its text.
-func planOf(g *ledger.Ledger, text string, common report.WorthQuery) (report.Doc, error) {
-	offers, faults := report.ReadPlan("offers.csv", []byte(text))
+func planOf(g *ledger.Ledger, text string, common question.WorthQuery) (report.Doc, error) {
+	offers, faults := question.ReadOffers("offers.csv", []byte(text))
 	if faults != nil {
 		return report.Doc{}, faults
 	}
-	return report.Plan(g, report.PlanQuery{Common: common, File: "offers.csv", Offers: offers})
+	return question.PlanOfFile(g, question.PlanQuery{Common: common, File: "offers.csv", Offers: offers})
 }
 
 // common are facts that hold for a whole plan.
-func common(t testing.TB, f facts) report.WorthQuery { return f.query(t, "") }
+func common(t testing.TB, f facts) question.WorthQuery { return f.query(t, "") }
 
 // Three offers and one machine, by hand. A cycle takes 20 h and saves, at a
 // full load of 4 L, 4 x (5 - price) - 4.00: sauce at 1.00 saves 12, figs by the
@@ -233,8 +234,8 @@ func TestPlanFaults(t *testing.T) {
 		{"item,price,size,shelf,load,each,pack_cost,kwh,cycles\nfigs,1,1 ea,2,4 ea,1 ea,0,1,\n", "offers.csv:2:1: limit: nothing says how many"},
 		{"item,price,size,limit,shelf,load,each,pack_cost,kwh\nfigs,1,1 ea,1,2,,1 ea,0,\n",
 			"offers.csv:2:1: figs: the electricity of a run is not known\noffers.csv:2:1: figs: the most that a run takes is not known"},
-		{"item,price,size\n" + strings.Repeat("figs,1,1 ea\n", report.MaxPlanRows+1), "offers.csv:102:1: a plan has 100 offers at most"},
-		{strings.Repeat("x", report.MaxPlanBytes+1), "offers.csv:1:1: the file is longer than 1048576 bytes"},
+		{"item,price,size\n" + strings.Repeat("figs,1,1 ea\n", question.MaxOffers+1), "offers.csv:102:1: a plan has 100 offers at most"},
+		{strings.Repeat("x", question.MaxOffersBytes+1), "offers.csv:1:1: the file is longer than 1048576 bytes"},
 	} {
 		_, err := planOf(g, c.text, common(t, facts{"rate": "0.1", "cycle-hours": "9"}))
 		var faults ledger.Faults
@@ -255,7 +256,7 @@ func FuzzReadPlan(f *testing.F) {
 	f.Add("item,price,size\nfigs,1,1 ea\n")
 	f.Add("\ufeffitem;price;size;use_by\r\n\"fi\"\"gs\";1.5;1 ea;2025-01-01\r\n")
 	f.Fuzz(func(t *testing.T, text string) {
-		offers, faults := report.ReadPlan("offers.csv", []byte(text))
+		offers, faults := question.ReadOffers("offers.csv", []byte(text))
 		if len(offers) == 0 && len(faults) == 0 {
 			t.Fatal("neither offers nor faults")
 		}
@@ -270,16 +271,16 @@ func FuzzReadPlan(f *testing.F) {
 
 // Whatever the text of an option is, it is read or refused by name.
 func FuzzWorthOption(f *testing.F) {
-	for _, o := range report.WorthOptions() {
+	for _, o := range question.Options() {
 		f.Add(o.Name, "1")
 	}
 	f.Add("also", "2.79x4, 3 for 8.00")
 	f.Add("shelf", "3.99/454g")
 	f.Add("start", "2025-02-28 18:30")
 	f.Fuzz(func(t *testing.T, option, text string) {
-		q := report.NewWorthQuery("figs")
+		q := question.NewWorthQuery("figs")
 		err := q.Set(option, text)
-		var query *report.QueryError
+		var query *question.Error
 		if err != nil && (!errors.As(err, &query) || query.Option != option) {
 			t.Errorf("%s %q: %v", option, text, err)
 		}

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"putby/ledger/figures"
+	"putby/ledger/question"
 	"putby/ledger/report"
 	"putby/pricing"
 	"putby/pricing/exact"
@@ -84,7 +85,7 @@ func TestRunningRun(t *testing.T) {
 // It is in the machine, and awaits no packing yet.
 func TestRunningOnHand(t *testing.T) {
 	g := join(t, write(t, runningLedger), exact.NoDate)
-	d, err := report.OnHand(g, figures.OnHandQuery{Query: figures.Query{From: exact.NoDate, To: exact.NoDate, AsOf: exact.NoDate}})
+	d, err := question.OnHand(g, figures.OnHandQuery{Query: figures.Query{From: exact.NoDate, To: exact.NoDate, AsOf: exact.NoDate}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -111,7 +112,7 @@ func TestRunningHoldsTheMachine(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			g := join(t, write(t, c.text), exact.NoDate)
-			d := when(t, g, "beans", report.WhenTexts{From: c.at, KWh: "4", Hours: "10h", Tariff: "flat"})
+			d := when(t, g, "beans", question.WhenTexts{From: c.at, KWh: "4", Hours: "10h", Tariff: "flat"})
 			if from := part[report.Value](t, d, "from").Text(); !strings.HasPrefix(from, c.from) {
 				t.Errorf("the first start is %s, want %s", from, c.from)
 			}

@@ -67,7 +67,7 @@ func (s *savedWords) printed(r *ledger.ReceiptRow) exact.Money {
 func (s *savedWords) lineWords(r *ledger.ReceiptRow) string {
 	title := r.Kind.String()
 	if r.Kind.Bought() {
-		title = itemTitle(s.g, r.Item)
+		title = ItemTitle(s.g, r.Item)
 	}
 	size, count := "", ""
 	if r.Size.Sign() > 0 {

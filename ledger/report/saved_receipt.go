@@ -78,11 +78,11 @@ func (s *savedWords) shelves(at []int) {
 	}
 	var foods []string
 	for _, i := range at {
-		if title := itemTitle(s.g, s.g.Shelf[i].Item); !slices.Contains(foods, title) {
+		if title := ItemTitle(s.g, s.g.Shelf[i].Item); !slices.Contains(foods, title) {
 			foods = append(foods, title)
 		}
 	}
-	s.say("Noted as what the shelf asks: %s.", listed(foods))
+	s.say("Noted as what the shelf asks: %s.", Listed(foods))
 }
 
 // shelf says what a shop asks, and what that is per unit.
@@ -121,9 +121,9 @@ func (s *savedWords) batch(i int) {
 	food := &s.g.Foods[f]
 	var from []string
 	for _, p := range b.From {
-		from = append(from, s.quantity(p.Quantity)+" "+itemTitle(s.g, p.Item))
+		from = append(from, s.quantity(p.Quantity)+" "+ItemTitle(s.g, p.Item))
 	}
-	words := fmt.Sprintf("Batch %s: %s %s from %s", b.ID, s.amount(cost.Made, food.Basis), food.Title(), listed(from))
+	words := fmt.Sprintf("Batch %s: %s %s from %s", b.ID, s.amount(cost.Made, food.Basis), food.Title(), Listed(from))
 	if lot := slices.IndexFunc(s.g.Lots, func(l ledger.Lot) bool { return int(l.Batch) == i }); lot >= 0 && cost.Made.Sign() > 0 {
 		money := s.g.Lots[lot].Cost
 		words += fmt.Sprintf(", %s, %s", s.money(money.Ratio()), s.perUnit(money.Per(cost.Made), food.Basis))

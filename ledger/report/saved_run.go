@@ -34,9 +34,9 @@ func (s *savedWords) run(i int) {
 	if !s.measured(i) {
 		electricity, energy = electricity.Estimated(), energy.Estimated()
 	}
-	words := s.machineOf(run) + ": " + commas(listed(foods), hoursOf(cost), s.trimmed(energy)+" kWh", s.sum(electricity)+" of electricity")
+	words := s.machineOf(run) + ": " + commas(Listed(foods), hoursOf(cost), s.trimmed(energy)+" kWh", s.sum(electricity)+" of electricity")
 	if len(elements) > 0 {
-		words += fmt.Sprintf("; %s in all with %s", s.posted(all.Total(), electricity.IsEstimate()), listed(elements))
+		words += fmt.Sprintf("; %s in all with %s", s.posted(all.Total(), electricity.IsEstimate()), Listed(elements))
 	}
 	switch gone := lost.Total(); {
 	case run.Spoiled:
@@ -49,9 +49,9 @@ func (s *savedWords) run(i int) {
 
 // running says what is in the machine, and what that cost so far.
 func (s *savedWords) running(run *ledger.Run, foods []string, all ledger.Costs, elements []string) {
-	words := fmt.Sprintf("%s is running since %s: %s", s.machineOf(run), s.moment(run.Start), listed(foods))
+	words := fmt.Sprintf("%s is running since %s: %s", s.machineOf(run), s.moment(run.Start), Listed(foods))
 	if len(elements) > 0 {
-		words += fmt.Sprintf("; %s so far with %s", s.money(all.Total().Ratio()), listed(elements))
+		words += fmt.Sprintf("; %s so far with %s", s.money(all.Total().Ratio()), Listed(elements))
 	}
 	s.say("%s.", words)
 }
@@ -60,7 +60,7 @@ func (s *savedWords) running(run *ledger.Run, foods []string, all ledger.Costs, 
 func (s *savedWords) machineOf(run *ledger.Run) string {
 	words := "Run " + run.ID
 	if len(s.g.Machines) > 1 {
-		words += " in " + itemTitle(s.g, run.Machine)
+		words += " in " + ItemTitle(s.g, run.Machine)
 	}
 	if run.Spoiled {
 		words += " spoiled"

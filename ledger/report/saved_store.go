@@ -19,7 +19,12 @@ func (s *savedWords) pack(i int) {
 		words += " each"
 	}
 	if price, ok := s.g.ShelfPrice(cost.Food, p.Date, pricing.Fresh); ok {
-		words += ", and the shelf asks " + s.figure(price.PerUnit.Times(cost.Each)) + " for as much"
+		asks := s.figure(price.PerUnit.Times(cost.Each))
+		if price.Batch == "" {
+			words += ", and the shelf asks " + asks + " for as much"
+		} else {
+			words += ", and the food it is made of costs " + asks + " on the shelf"
+		}
 	}
 	s.say("%s.%s", words, s.short(&p, cost))
 }
@@ -53,7 +58,11 @@ func (s *savedWords) draw(i int) {
 	what, left := s.taken(m, d.Quantity)
 	words := what + ", which cost " + s.money(m.Cost.Ratio())
 	if price, ok := s.worth(m); ok && d.Reason != ledger.Spoiled {
-		words += ", worth " + s.figure(price.PerUnit.Times(m.Amount)) + " at the shelf"
+		worth := ", worth "
+		if price.Batch != "" {
+			worth = ", made of food worth "
+		}
+		words += worth + s.figure(price.PerUnit.Times(m.Amount)) + " at the shelf"
 	}
 	s.say("%s: %s%s.", reasonWords[d.Reason], words, left)
 }
@@ -79,7 +88,7 @@ func (s *savedWords) taken(m *ledger.Move, q exact.Quantity) (what, left string)
 		return s.amount(m.Amount, food.Basis) + " " + food.Title(),
 			"; " + s.amount(s.g.FoodStock(m.Food).Left, food.Basis) + " left fresh"
 	}
-	return s.number(q.Number()) + " of " + itemTitle(s.g, s.g.Supplies[m.Supply].ID), ""
+	return s.number(q.Number()) + " of " + ItemTitle(s.g, s.g.Supplies[m.Supply].ID), ""
 }
 
 // move finds what a draw or a stocktake took out; the newest are looked at
@@ -98,7 +107,7 @@ func (s *savedWords) stocktake(i int) {
 	c := &s.g.Counts[i]
 	found := s.number(c.Quantity.Number())
 	unit, base := "", exact.NoUnit
-	what := itemTitle(s.g, c.Item)
+	what := ItemTitle(s.g, c.Item)
 	if p, ok := s.g.FindPack(c.Pack); ok {
 		what, unit = s.g.Foods[s.g.Packs[p].Food].Title()+", pack "+c.Pack, " of its containers"
 	} else if f, ok := s.g.FindFood(c.Item); ok {

@@ -56,7 +56,7 @@ func (s *savedWords) machine(i int) {
 // wattage says what a machine draws.
 func (s *savedWords) wattage(i int) {
 	w := &s.g.Wattage[i]
-	s.say("%s draws %s W in the phase %v, where a run does not say.", itemTitle(s.g, w.Machine), s.number(w.Watts), w.Phase)
+	s.say("%s draws %s W in the phase %v, where a run does not say.", ItemTitle(s.g, w.Machine), s.number(w.Watts), w.Phase)
 }
 
 // band says what a kWh costs with tax, and when.

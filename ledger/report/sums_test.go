@@ -7,6 +7,7 @@ import (
 
 	"putby/ledger"
 	"putby/ledger/figures"
+	"putby/ledger/question"
 	"putby/ledger/report"
 	"putby/pricing"
 	"putby/pricing/exact"
@@ -32,15 +33,15 @@ func everyReport(t *testing.T, g *ledger.Ledger) (docs []report.Doc) {
 		add(report.Month(g, figures.MonthQuery{Query: q, Each: each}))
 	}
 	add(report.Compare(g, figures.CompareQuery{Query: q}))
-	add(report.OnHand(g, figures.OnHandQuery{Query: q}))
-	add(report.OnHand(g, figures.OnHandQuery{Query: q, Due: exact.Some(400)}))
+	add(question.OnHand(g, figures.OnHandQuery{Query: q}))
+	add(question.OnHand(g, figures.OnHandQuery{Query: q, Due: exact.Some(400)}))
 	add(report.Payback(g, figures.PaybackQuery{Query: q}))
-	add(report.Energy(g, figures.EnergyQuery{Query: q}))
+	add(question.Energy(g, figures.EnergyQuery{Query: q}))
 	add(report.Proof(g))
 	for i := range g.Foods {
 		of := q
 		of.Item = g.Foods[i].ID
-		add(report.Offers(g, figures.OffersQuery{Query: of}))
+		add(question.Offers(g, figures.OffersQuery{Query: of}))
 	}
 	for i := range g.Records.Runs {
 		add(report.Explain(g, g.Records.Runs[i].ID))

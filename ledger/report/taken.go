@@ -39,7 +39,7 @@ func TakenOut(g *ledger.Ledger, eaten bool, names ...string) (words []string) {
 	if left == nil {
 		return words
 	}
-	return append(words, "Left in store: "+listed(left)+".")
+	return append(words, "Left in store: "+Listed(left)+".")
 }
 
 // takenFrom is where a pack stands, its best-by date and the water to add.

@@ -1,7 +1,6 @@
 package report
 
 import (
-	"errors"
 	"fmt"
 	"strings"
 
@@ -13,17 +12,14 @@ import (
 
 // TariffWeek draws a week of a tariff by half hours, with the band that each
 // falls in, and says what the tariff leaves open or says in vain; see
-// [figures.WeekOf]. The error is a [*QueryError] or a [*figures.UnknownError].
-func TariffWeek(rec *ledger.Records, q figures.TariffQuery) (Doc, error) {
+// [figures.WeekOf], whose errors it returns.
+func TariffWeek(rec *ledger.Records, q figures.TariffQuery, names Names) (Doc, error) {
 	found, err := figures.WeekOf(rec, q)
-	if several := (*figures.SeveralError)(nil); errors.As(err, &several) {
-		return Doc{}, &QueryError{"tariff", "there are several, and " + ledger.SettingsFile + " names none", "name one: " + strings.Join(several.Among, ", ")}
-	}
 	if err != nil {
 		return Doc{}, err
 	}
 	s := &rec.Settings
-	w := tariffWeek{found, phrasing{s.Currency, s.Show()}}
+	w := tariffWeek{found, phrasing{s.Currency, s.Show()}, names}
 	d := Doc{Currency: s.Currency, Show: s.Show()}
 	d.Title = fmt.Sprintf("Tariff %s in the week of %s, %s", w.Name, w.say.day(w.Week.Date), s.Currency.Code())
 	d.Words = w.words()
@@ -46,7 +42,8 @@ func TariffWeek(rec *ledger.Records, q figures.TariffQuery) (Doc, error) {
 // tariffWeek is the week being laid out.
 type tariffWeek struct {
 	*figures.TariffWeek
-	say phrasing
+	say   phrasing
+	names Names
 }
 
 // titleOf heads a part for people, if there is something in it.

@@ -51,7 +51,7 @@ func (w tariffWeek) notes() (notes []string) {
 		notes = append(notes, "Where blocks share an hour, the letter is that of the lowest: the month's use decides, the household's own first.")
 	}
 	if w.Months != 0 {
-		notes = append(notes, fmt.Sprintf("Other weeks look different in the months %v (--date).", w.Months))
+		notes = append(notes, fmt.Sprintf("Other weeks look different in the months %v (%s).", w.Months, w.names.of("date")))
 	}
 	if len(w.Others) > 0 {
 		notes = append(notes, "Other tariffs: "+strings.Join(w.Others, ", ")+".")

@@ -27,8 +27,8 @@ func itemValue(g *ledger.Ledger, id string) Value {
 	return TextOf(id)
 }
 
-// itemTitle is what people call the food, supply or machine of an identifier.
-func itemTitle(g *ledger.Ledger, id string) string {
+// ItemTitle is what people call the food, supply or machine of an identifier.
+func ItemTitle(g *ledger.Ledger, id string) string {
 	v := itemValue(g, id)
 	return cmp.Or(v.name, v.text)
 }

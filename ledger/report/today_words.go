@@ -42,7 +42,7 @@ func (t *today) answer() string {
 	if most := 2; len(parts) > most {
 		parts = append(parts[:most], fmt.Sprintf("%d more", len(parts)-most))
 	}
-	return listed(parts)
+	return Listed(parts)
 }
 
 // some names runs to do the same with.
@@ -54,7 +54,7 @@ func (t *today) some(what string, runs []int) []string {
 	for _, run := range runs {
 		names = append(names, t.g.Records.Runs[run].ID)
 	}
-	return []string{what + listed(names)}
+	return []string{what + Listed(names)}
 }
 
 // nothing reports whether the records have nothing that a day could be about.

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"putby/ledger/figures"
+	"putby/ledger/question"
 	"putby/ledger/report"
 )
 
@@ -20,13 +21,13 @@ func TestCautionIsToldWhereverTheFoodIs(t *testing.T) {
 			return report.Compare(g, figures.CompareQuery{Query: of(item)})
 		},
 		"on hand": func(item, _, _ string) (report.Doc, error) {
-			return report.OnHand(g, figures.OnHandQuery{Query: of(item)})
+			return question.OnHand(g, figures.OnHandQuery{Query: of(item)})
 		},
-		"card":          func(item, _, _ string) (report.Doc, error) { return report.Card(g, figures.CardQuery{Item: item}) },
+		"card":          func(item, _, _ string) (report.Doc, error) { return question.Card(g, figures.CardQuery{Item: item}) },
 		"a run":         func(_, run, _ string) (report.Doc, error) { return report.Explain(g, run) },
 		"a pack":        func(_, _, pack string) (report.Doc, error) { return report.Explain(g, pack) },
-		"a run traced":  func(_, run, _ string) (report.Doc, error) { return report.Trace(g, figures.TraceQuery{Name: run}) },
-		"a pack traced": func(_, _, pack string) (report.Doc, error) { return report.Trace(g, figures.TraceQuery{Name: pack}) },
+		"a run traced":  func(_, run, _ string) (report.Doc, error) { return question.Trace(g, figures.TraceQuery{Name: run}) },
+		"a pack traced": func(_, _, pack string) (report.Doc, error) { return question.Trace(g, figures.TraceQuery{Name: pack}) },
 	} {
 		for _, c := range []struct {
 			item, run, pack string

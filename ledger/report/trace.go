@@ -1,25 +1,18 @@
 package report
 
 import (
-	"errors"
 	"fmt"
-	"slices"
-	"strings"
 
 	"putby/ledger"
 	"putby/ledger/figures"
-	"putby/pricing/exact"
 )
 
 // Trace lays out where a receipt, a batch, a run or a pack came from and went;
-// see [figures.Trace]. The error is a [*QueryError] or a [*figures.UnknownError].
+// see [figures.Trace], whose errors it returns.
 func Trace(g *ledger.Ledger, q figures.TraceQuery) (Doc, error) {
-	if q.Kind != "" && !slices.Contains(figures.TraceKinds(), q.Kind) {
-		return Doc{}, &QueryError{"kind", exact.Quote(q.Kind) + " is not a kind that is traced", "one of: " + strings.Join(figures.TraceKinds(), ", ")}
-	}
 	found, err := figures.Trace(g, q)
 	if err != nil {
-		return Doc{}, askedToTrace(err)
+		return Doc{}, err
 	}
 	t, name := trace{g, found}, q.Name
 	if q.Line != "" {
@@ -32,19 +25,6 @@ func Trace(g *ledger.Ledger, q figures.TraceQuery) (Doc, error) {
 	}, t.fields()...)
 	d.Notes = append(t.remarks(), cautions(g, func(f int) bool { return t.Foods[f] })...)
 	return d, nil
-}
-
-// askedToTrace says what to give where a name is not enough.
-func askedToTrace(err error) error {
-	var several *figures.SeveralError
-	var line *figures.LineError
-	switch {
-	case errors.As(err, &several):
-		return &QueryError{"kind", fmt.Sprintf("%s is a %s", exact.Quote(several.What), strings.Join(several.Among, " and a ")), "say which is meant, such as --kind " + several.Among[0]}
-	case errors.As(err, &line):
-		return &QueryError{"line", fmt.Sprintf("%s is a %s, and has no lines", exact.Quote(line.Name), line.Kind), "only receipts have lines"}
-	}
-	return err
 }
 
 // trace is a trace being laid out.

@@ -7,13 +7,14 @@ import (
 
 	"putby/ledger"
 	"putby/ledger/figures"
+	"putby/ledger/question"
 	"putby/ledger/report"
 	"putby/pricing/exact"
 )
 
 func traced(t testing.TB, g *ledger.Ledger, name, line string) report.Doc {
 	t.Helper()
-	d, err := report.Trace(g, figures.TraceQuery{Name: name, Line: line})
+	d, err := question.Trace(g, figures.TraceQuery{Name: name, Line: line})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -230,28 +231,28 @@ func TestTraceNames(t *testing.T) {
 		{"d1", "", "pack", "no pack called"},
 		{"r2", "9", "", "line of receipt r2"},
 	} {
-		_, err := report.Trace(g, figures.TraceQuery{Name: c.name, Line: c.line, Kind: c.kind})
+		_, err := question.Trace(g, figures.TraceQuery{Name: c.name, Line: c.line, Kind: c.kind})
 		var unknown *figures.UnknownError
 		if !errors.As(err, &unknown) || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%s %s %s: %v", c.kind, c.name, c.line, err)
 		}
 	}
 	early := join(t, small, date("2025-03-02"))
-	if _, err := report.Trace(early, figures.TraceQuery{Name: "d1-a"}); err == nil {
+	if _, err := question.Trace(early, figures.TraceQuery{Name: "d1-a"}); err == nil {
 		t.Error("a pack is known before it was packed")
 	}
 	twice := whole(t, write(t, strings.ReplaceAll(batches, "p1,1,cake", "a,1,cake")), exact.NoDate)
-	var wrong *report.QueryError
-	if _, err := report.Trace(twice, figures.TraceQuery{Name: "a"}); !errors.As(err, &wrong) || wrong.Option != "kind" {
+	var wrong *question.Error
+	if _, err := question.Trace(twice, figures.TraceQuery{Name: "a"}); !errors.As(err, &wrong) || wrong.Option != "kind" {
 		t.Errorf("a name of a pack and a receipt: %v", err)
 	}
 	for _, kind := range []string{"pack", "receipt"} {
-		if _, err := report.Trace(twice, figures.TraceQuery{Name: "a", Kind: kind}); err != nil {
+		if _, err := question.Trace(twice, figures.TraceQuery{Name: "a", Kind: kind}); err != nil {
 			t.Errorf("the %s a: %v", kind, err)
 		}
 	}
 	for _, q := range []figures.TraceQuery{{Name: "d1", Line: "1"}, {Name: "d1", Kind: "jar"}} {
-		if _, err := report.Trace(g, q); !errors.As(err, &wrong) {
+		if _, err := question.Trace(g, q); !errors.As(err, &wrong) {
 			t.Errorf("%+v: %v", q, err)
 		}
 	}

@@ -1,7 +1,6 @@
 package report
 
 import (
-	"errors"
 	"slices"
 	"time"
 
@@ -12,61 +11,20 @@ import (
 )
 
 // When lays out when it costs least to start a cycle of a food; see
-// [figures.When]. Errors are an [*figures.UnknownError], a [*QueryError] and a
-// [*MissingError].
-func When(g *ledger.Ledger, q WhenQuery) (Doc, error) {
-	if err := q.begin(g); err != nil {
-		return Doc{}, err
-	}
-	r, err := figures.When(g, q.WhenQuery)
+// [figures.When], whose errors it returns.
+func When(g *ledger.Ledger, q figures.WhenQuery) (Doc, error) {
+	r, err := figures.When(g, q)
 	if err != nil {
-		return Doc{}, whenWrong(g, err)
+		return Doc{}, err
 	}
 	w := &whenAnswer{reportingOn(g), q, r}
 	return w.doc(), nil
 }
 
-// whenWrong says what the question lacks, or which option is wrong.
-func whenWrong(g *ledger.Ledger, err error) error {
-	var missing *figures.MissingError
-	var none *energy.NoPriceError
-	var gap *energy.GapError
-	switch {
-	case errors.As(err, new(*figures.UnknownError)):
-		return err
-	case errors.As(err, new(*figures.FactError)):
-		return factWords(g, &figures.WorthQuery{}, err)
-	case errors.As(err, &missing):
-		return &MissingError{whenLacks(missing)}
-	case errors.Is(err, figures.ErrTooManyStarts):
-		return errorf("step", "write a longer one, or fewer --days", "that is more than %d starts", figures.MostStarts)
-	case errors.As(err, &none):
-		return errorf("tariff", g.PricesWanted(none.Tariff), "%v, nor had that hour of the week one in the last 8 weeks whose prices are known", err)
-	case errors.As(err, &gap):
-		return errorf("tariff", "add a band for it, or name another tariff; putby tariff check "+gap.Tariff+" draws its week", "%v", err)
-	}
-	return errorf("days", "", "%v", err)
-}
-
-// whenLacks names the facts that are missing, by the options of this command.
-func whenLacks(e *figures.MissingError) (list []MissingFact) {
-	for _, m := range e.Facts {
-		switch m.Fact {
-		case figures.LengthFact:
-			list = append(list, MissingFact{"how long a run takes", "--hours", "a run with its phases"})
-		case figures.KWhFact:
-			list = append(list, MissingFact{"the electricity of a run", "--kwh", "a run of it, or the machine's watts in " + ledger.WattageFile})
-		case figures.TariffFact:
-			list = append(list, MissingFact{"what a kWh costs", "--tariff", "a tariff, and its name in " + ledger.SettingsFile})
-		}
-	}
-	return list
-}
-
 // A whenAnswer is when to start, being laid out.
 type whenAnswer struct {
 	reporting
-	q WhenQuery
+	q figures.WhenQuery
 	*figures.WhenResult
 }
 

@@ -13,18 +13,19 @@ import (
 
 	"putby/energy"
 	"putby/ledger"
+	"putby/ledger/question"
 	"putby/ledger/report"
 	"putby/pricing/exact"
 )
 
-func when(t testing.TB, g *ledger.Ledger, item string, texts report.WhenTexts) report.Doc {
+func when(t testing.TB, g *ledger.Ledger, item string, texts question.WhenTexts) report.Doc {
 	t.Helper()
-	q, err := report.ParseWhen(item, texts)
+	q, err := question.ParseWhen(item, texts)
 	if err != nil {
 		t.Fatal(err)
 	}
 	q.Now = time.Date(2025, 11, 20, 22, 0, 0, 0, time.UTC)
-	d, err := report.When(g, q)
+	d, err := question.When(g, q)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -139,12 +140,12 @@ func TestWhenIsEveryStart(t *testing.T) {
 	}
 	for _, c := range []struct {
 		item  string
-		texts report.WhenTexts
+		texts question.WhenTexts
 	}{
-		{"chicken-broth", report.WhenTexts{}},
-		{"chicken-broth", report.WhenTexts{From: "2025-12-22 10:07", StartBetween: "06:00-23:00", FinishBetween: "07:00-22:00"}},
-		{"strawberries", report.WhenTexts{From: "2025-11-28 06:00", Days: "4", FinishBetween: "22:00-05:00", Step: "1h"}},
-		{"leek-soup", report.WhenTexts{From: "2026-03-06 06:00", Days: "3", Hours: "30h", KWh: "17.5"}}, // the clocks go forward
+		{"chicken-broth", question.WhenTexts{}},
+		{"chicken-broth", question.WhenTexts{From: "2025-12-22 10:07", StartBetween: "06:00-23:00", FinishBetween: "07:00-22:00"}},
+		{"strawberries", question.WhenTexts{From: "2025-11-28 06:00", Days: "4", FinishBetween: "22:00-05:00", Step: "1h"}},
+		{"leek-soup", question.WhenTexts{From: "2026-03-06 06:00", Days: "3", Hours: "30h", KWh: "17.5"}}, // the clocks go forward
 	} {
 		step, begin, finish := 15*time.Minute, exact.Opt[energy.Window]{}, exact.Opt[energy.Window]{}
 		if c.texts.Step != "" {
@@ -204,7 +205,7 @@ r,peas,4 kg
 func TestWhenBlocks(t *testing.T) {
 	for _, c := range []struct{ day, night, above string }{{"0.20", "0.15", "0.90"}, {"0.20", "0.15", "0.02"}, {"0.15", "0.20", "0.21"}} {
 		g := join(t, write(t, blockLedger(c.day, c.night, c.above)), exact.NoDate)
-		d := when(t, g, "peas", report.WhenTexts{From: "2025-11-27 09:10", Days: "5", KWh: "12"})
+		d := when(t, g, "peas", question.WhenTexts{From: "2025-11-27 09:10", Days: "5", KWh: "12"})
 		agree(t, starts(t, d), everyStart(t, g, d, 15*time.Minute, exact.Opt[energy.Window]{}, exact.Opt[energy.Window]{}))
 		if !noted(d.Notes, "Blocks count") {
 			t.Errorf("notes are %q", d.Notes)
@@ -219,13 +220,13 @@ func TestWhenBlocks(t *testing.T) {
 // No answer takes minutes: so many starts are refused at once.
 func TestWhenAsksTooMuch(t *testing.T) {
 	g := join(t, sample, exact.NoDate)
-	q, err := report.ParseWhen(g.Foods[0].ID, report.WhenTexts{Hours: "10h", KWh: "10", Days: "100", Step: "0:00:01"})
+	q, err := question.ParseWhen(g.Foods[0].ID, question.WhenTexts{Hours: "10h", KWh: "10", Days: "100", Step: "0:00:01"})
 	if err != nil {
 		t.Fatal(err)
 	}
 	q.Now = time.Date(2025, 12, 1, 10, 0, 0, 0, time.UTC)
-	var fault *report.QueryError
-	if _, err := report.When(g, q); !errors.As(err, &fault) || fault.Option != "step" {
+	var fault *question.Error
+	if _, err := question.When(g, q); !errors.As(err, &fault) || fault.Option != "step" {
 		t.Errorf("a start every second of 100 days: %v", err)
 	}
 }
@@ -242,7 +243,7 @@ func TestWhenIsTwin(t *testing.T) {
 			w := energy.Window{From: energy.Clock(rapid.IntRange(0, 1439).Draw(rt, "from")), To: energy.Clock(rapid.IntRange(0, 1439).Draw(rt, "to"))}
 			return w.String(), exact.Some(w)
 		}
-		texts := report.WhenTexts{
+		texts := question.WhenTexts{
 			From: fmt.Sprintf("2025-11-2%d %02d:%02d", rapid.IntRange(7, 9).Draw(rt, "date"), rapid.IntRange(0, 23).Draw(rt, "hour"), rapid.IntRange(0, 59).Draw(rt, "minute")),
 			Days: "2", KWh: exact.New(rapid.Int64Range(1, 300).Draw(rt, "kwh"), 1).String(),
 			Hours: fmt.Sprintf("%dh%02dm", rapid.IntRange(1, 40).Draw(rt, "hours"), rapid.IntRange(0, 59).Draw(rt, "minutes")),
@@ -264,7 +265,7 @@ func TestWhenIsTwin(t *testing.T) {
 // given; and what is missing is named at once.
 func TestWhenCycle(t *testing.T) {
 	g := join(t, write(t, blockLedger("0.2", "0.1", "0.1")), exact.NoDate)
-	d := when(t, g, "peas", report.WhenTexts{From: "2025-12-01 00:00"})
+	d := when(t, g, "peas", question.WhenTexts{From: "2025-12-01 00:00"})
 	cycle := part[report.Object](t, d, "cycle")
 	for key, want := range map[string]string{"hours": "17.333333333333", "kwh": "95", "basis": "mean", "runs": "1", "machine": "m"} {
 		if have := value(t, cycle, key).Exact(euro); have != want {
@@ -274,18 +275,18 @@ func TestWhenCycle(t *testing.T) {
 	if kwh := value(t, cycle, "kwh"); !kwh.IsEstimate() || !cell(t, table(t, d, "rows"), 0, "cost").IsEstimate() {
 		t.Error("an estimate does not say that it is one")
 	}
-	d = when(t, g, "peas", report.WhenTexts{From: "2025-12-01 00:00", KWh: "8", Hours: "10"})
+	d = when(t, g, "peas", question.WhenTexts{From: "2025-12-01 00:00", KWh: "8", Hours: "10"})
 	if v := cell(t, table(t, d, "rows"), 0, "cost"); v.IsEstimate() || v.Exact(euro) != "0.960000" {
 		t.Errorf("8 kWh at night, 0.1 and 20 %% tax, cost %s", v.Exact(euro))
 	}
 	bare := join(t, write(t, "-- foods.csv --\nfood,basis\npeas,mass\n"), exact.NoDate)
-	q, err := report.ParseWhen("peas", report.WhenTexts{})
+	q, err := question.ParseWhen("peas", question.WhenTexts{})
 	if err != nil {
 		t.Fatal(err)
 	}
 	q.Now = time.Now()
-	_, err = report.When(bare, q)
-	if missing := (*report.MissingError)(nil); !errors.As(err, &missing) || len(missing.Facts) != 2 {
+	_, err = question.When(bare, q)
+	if missing := (*question.MissingError)(nil); !errors.As(err, &missing) || len(missing.Facts) != 2 {
 		t.Errorf("a ledger of nothing says %v", err)
 	}
 }
@@ -298,7 +299,7 @@ func TestWhenBounds(t *testing.T) {
 		dir, item string
 		shown     bool
 	}{{small, "tomato-soup", false}, {sample, "chicken-broth", true}} {
-		d := when(t, whole(t, c.dir, exact.NoDate), c.item, report.WhenTexts{})
+		d := when(t, whole(t, c.dir, exact.NoDate), c.item, question.WhenTexts{})
 		for _, f := range part[report.Object](t, d, "cycle") {
 			if (f.Key == "low" || f.Key == "high") && (f.Title != "") != c.shown {
 				t.Errorf("%s: the bound %s is told as %q", c.item, f.Key, f.Title)
@@ -309,7 +310,7 @@ func TestWhenBounds(t *testing.T) {
 
 func TestWhenMachineIsOn(t *testing.T) {
 	g := join(t, write(t, blockLedger("0.2", "0.1", "0.1")), exact.NoDate)
-	d := when(t, g, "peas", report.WhenTexts{From: "2025-11-10 12:00"})
+	d := when(t, g, "peas", question.WhenTexts{From: "2025-11-10 12:00"})
 	if from := part[report.Value](t, d, "from").Text(); !strings.HasPrefix(from, "2025-11-11T03:20") {
 		t.Errorf("the first start is %s", from)
 	}

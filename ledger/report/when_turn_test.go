@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"putby/ledger/question"
 	"putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -35,29 +36,29 @@ func TestWhenTurns(t *testing.T) {
 	for name, c := range map[string]struct {
 		bought string // more peas: lines of receipts.csv
 		more   string
-		texts  report.WhenTexts
+		texts  question.WhenTexts
 		day    string // of the best start
 		inTime string
 		first  string // words that the answer begins with
 		note   string
 	}{
-		"nothing in hand": {"", eaten("4"), report.WhenTexts{}, "2025-11-22", "", "Start on Sat 2025-11-22", ""},
-		"turns on Friday": {"b,2025-11-19,1,food,peas,3 kg,3.00\n", eaten("4"), report.WhenTexts{}, "2025-11-21", "yes", "Start on Fri 2025-11-21 at 23:45",
+		"nothing in hand": {"", eaten("4"), question.WhenTexts{}, "2025-11-22", "", "Start on Sat 2025-11-22", ""},
+		"turns on Friday": {"b,2025-11-19,1,food,peas,3 kg,3.00\n", eaten("4"), question.WhenTexts{}, "2025-11-21", "yes", "Start on Fri 2025-11-21 at 23:45",
 			"Starts after 2025-11-21 are left out: the 3 kg of peas in hand turns then."},
-		"turns today": {"b,2025-11-18,1,food,peas,3 kg,3.00\n", eaten("4"), report.WhenTexts{}, "2025-11-20", "yes",
+		"turns today": {"b,2025-11-18,1,food,peas,3 kg,3.00\n", eaten("4"), question.WhenTexts{}, "2025-11-20", "yes",
 			"Start at once, on Thu 2025-11-20 at 23:00: it costs 2.00 EUR and is done on Fri 2025-11-21 at 09:00. No start by 2025-11-20 is cheaper.",
 			"Starts after 2025-11-20 are left out: the 3 kg of peas in hand turns then."},
-		"turns on Saturday": {"b,2025-11-20,1,food,peas,3 kg,3.00\n", eaten("4"), report.WhenTexts{}, "2025-11-22", "yes", "Start on Sat 2025-11-22",
+		"turns on Saturday": {"b,2025-11-20,1,food,peas,3 kg,3.00\n", eaten("4"), question.WhenTexts{}, "2025-11-22", "yes", "Start on Sat 2025-11-22",
 			"Starts after 2025-11-22 are left out: the 3 kg of peas in hand turns then."},
-		"turned": {"", "", report.WhenTexts{}, "2025-11-22", "no",
+		"turned": {"", "", question.WhenTexts{}, "2025-11-22", "no",
 			"No start is in time for the 4 kg of peas in hand: use by 2025-11-03. The starts below are for other food. Start on Sat 2025-11-22", ""},
-		"a crumb has turned": {"b,2025-11-20,1,food,peas,3 kg,3.00\n", eaten("3.961"), report.WhenTexts{}, "2025-11-22", "yes", "Start on Sat 2025-11-22",
+		"a crumb has turned": {"b,2025-11-20,1,food,peas,3 kg,3.00\n", eaten("3.961"), question.WhenTexts{}, "2025-11-22", "yes", "Start on Sat 2025-11-22",
 			"Starts after 2025-11-22 are left out: the 3 kg of peas in hand turns then."},
-		"a part has turned": {"b,2025-11-19,1,food,peas,3 kg,3.00\n", eaten("3.96"), report.WhenTexts{}, "2025-11-21", "yes", "Start on Fri 2025-11-21 at 23:45",
+		"a part has turned": {"b,2025-11-19,1,food,peas,3 kg,3.00\n", eaten("3.96"), question.WhenTexts{}, "2025-11-21", "yes", "Start on Fri 2025-11-21 at 23:45",
 			"Of peas 0.04 kg more in hand is past its use-by day: do not dry it; record what became of it."},
-		"the machine is busy till then": {"b,2025-11-19,1,food,peas,3 kg,3.00\n", busy, report.WhenTexts{}, "2025-11-22", "no",
+		"the machine is busy till then": {"b,2025-11-19,1,food,peas,3 kg,3.00\n", busy, question.WhenTexts{}, "2025-11-22", "no",
 			"No start is in time for the 3 kg of peas in hand: use by 2025-11-21. The starts below are for other food.", "m is on with run r until Sat 2025-11-22 at 06:00"},
-		"nobody is there in time": {"b,2025-11-18,1,food,peas,3 kg,3.00\n", eaten("4"), report.WhenTexts{StartBetween: "07:00-08:00"}, "2025-11-22", "no",
+		"nobody is there in time": {"b,2025-11-18,1,food,peas,3 kg,3.00\n", eaten("4"), question.WhenTexts{StartBetween: "07:00-08:00"}, "2025-11-22", "no",
 			"No start is in time for the 3 kg of peas in hand: use by 2025-11-20. The starts below are for other food.", ""},
 	} {
 		g := join(t, write(t, strings.Replace(turningLedger, "price\n", "price\n"+c.bought, 1)+c.more), exact.NoDate)

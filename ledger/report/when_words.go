@@ -128,7 +128,7 @@ func (w *whenAnswer) cycleNotes() []string {
 // waitWords say what the machine is on with.
 func (w *whenAnswer) waitWords(wait figures.Wait) string {
 	run := &w.g.Records.Runs[wait.Run]
-	machine, since, until := itemTitle(w.g, run.Machine), w.moment(run.Start), w.moment(wait.Until)
+	machine, since, until := ItemTitle(w.g, run.Machine), w.moment(run.Start), w.moment(wait.Until)
 	switch {
 	case wait.Overdue:
 		return fmt.Sprintf("%s is on with run %s since %s, longer than is usual: no start counts before that is finished (putby finish)", machine, run.ID, since)

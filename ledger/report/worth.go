@@ -10,27 +10,31 @@ import (
 )
 
 // Worth lays out whether a sale is worth buying in bulk, and how many packages
-// to buy; see [figures.Worth]. Its error is an [*figures.UnknownError] for a food
-// that is not recorded, a [*QueryError] for a wrong option, or a [*MissingError]
-// that names all facts that are missing. The ledger must be joined through the
-// query's AsOf.
+// to buy; see [figures.Worth], whose errors it returns. The ledger must be joined
+// through the query's AsOf.
 func Worth(g *ledger.Ledger, q WorthQuery) (Doc, error) {
-	typed, err := q.in(g.Settings.Zone)
+	w, err := figures.Worth(g, q.WorthQuery)
 	if err != nil {
 		return Doc{}, err
 	}
-	w, err := figures.Worth(g, typed)
-	if err != nil {
-		return Doc{}, factWords(g, &typed, err)
-	}
-	a := &answer{reportingOn(g), w}
+	a := &answer{reportingOn(g), w, q.Names}
 	return a.doc(q), nil
+}
+
+// A WorthQuery is the question whether a sale is worth buying in bulk, and how
+// people are shown the answer.
+type WorthQuery struct {
+	figures.WorthQuery
+	FullTable bool // show people every number of packages
+	Brief     bool // show people the words alone
+	Names     Names
 }
 
 // An answer is being laid out.
 type answer struct {
 	reporting
 	*figures.WorthResult
+	names Names
 }
 
 // doc lays the answer out: words first, then the figures of the contract, then

@@ -15,27 +15,32 @@ type factsSaid struct {
 	*figures.Facts
 	reporting
 	doubts
+	names Names
 }
 
 // notesOn are the notes on what a decision rests on, in the order in which it
 // was found.
-func notesOn(r reporting, f *figures.Facts) doubts {
-	s := factsSaid{Facts: f, reporting: r}
+func notesOn(r reporting, f *figures.Facts, names Names) doubts {
+	s := factsSaid{Facts: f, reporting: r, names: names}
 	s.regular()
 	s.add(r.passedOver(f)...)
+	s.lengths()
+	s.add(r.queueNotes([]*figures.Facts{f})...)
 	s.cycles()
 	return s.doubts
 }
 
 // notesOnAll are the notes on several decisions about one machine.
-func notesOnAll(r reporting, list []*figures.Facts) (notes doubts) {
+func notesOnAll(r reporting, list []*figures.Facts, names Names) (notes doubts) {
 	notes.add(r.passedOver(list...)...)
 	for _, f := range list {
-		s := factsSaid{Facts: f, reporting: r}
+		s := factsSaid{Facts: f, reporting: r, names: names}
 		s.regular()
+		s.lengths()
 		s.cycles()
 		notes.add(s.doubts...)
 	}
+	notes.add(r.queueNotes(list)...)
 	return notes
 }
 
@@ -70,7 +75,7 @@ func (r reporting) passedOver(list ...*figures.Facts) (words []string) {
 			is = "are"
 		}
 		words = append(words, fmt.Sprintf("%s's limit of %s is not applied to %s: %s %s %s not recorded",
-			r.machineName(l.machine), r.show.Measure(most[l]), listed(foods[l]), its, l.lacks, is))
+			r.machineName(l.machine), r.show.Measure(most[l]), Listed(foods[l]), its, l.lacks, is))
 	}
 	return words
 }
@@ -78,10 +83,10 @@ func (r reporting) passedOver(list ...*figures.Facts) (words []string) {
 func (s *factsSaid) regular() {
 	g, food := s.g, &s.g.Foods[s.Dried]
 	for _, item := range s.Regular.Unpriced {
-		s.addf("batch %s took %s too, of which no shelf price is known: it is left out", g.Batches[s.Batch].ID, itemTitle(g, item))
+		s.addf("batch %s took %s too, of which no shelf price is known: it is left out", g.Batches[s.Batch].ID, ItemTitle(g, item))
 	}
 	if s.Regular.Priced != "" {
-		s.addf("no shop sells %s: its shelf price is that of what batch %s took", food.Title(), s.Regular.Priced)
+		s.addf("%s: its shelf price is that of what batch %s took", noShopsPrice(g, s.Dried), s.Regular.Priced)
 	}
 	if s.Regular.Later != exact.NoDate {
 		s.addf("the shelf price is of a later day, %s", s.day(s.Regular.Later))
@@ -97,19 +102,21 @@ func (s *factsSaid) regular() {
 	}
 }
 
-func (s *factsSaid) cycles() {
+func (s *factsSaid) lengths() {
 	food := &s.g.Foods[s.Dried]
 	if s.Length.OfOthers {
 		s.addf("no good run of %s tells how long a run takes: the median of all is taken", food.Title())
 	}
 	if s.Yield.Taken {
-		s.addf("no run of %s is packed yet: all that is dried is taken to come back (%s)", food.Title(), given(figures.YieldFact))
+		s.addf("no run of %s is packed yet: all that is dried is taken to come back (%s)", food.Title(), s.names.given(figures.YieldFact))
 	}
-	s.queue()
+}
+
+func (s *factsSaid) cycles() {
 	s.freshness()
 	s.use()
 	s.costs()
-	s.add(energyNotes(food.Title(), &s.Energy)...)
+	s.add(energyNotes(s.g.Foods[s.Dried].Title(), &s.Energy)...)
 }
 
 // machineName is what a machine is called.
@@ -118,18 +125,8 @@ func (r reporting) machineName(machine int) string {
 	return cmp.Or(m.Name, m.ID)
 }
 
-// given names the option that gives a fact.
-func given(f figures.Fact) string { return "--" + factOptions[f] }
-
-func (s *factsSaid) queue() {
-	if s.Queue.Asked {
-		return
-	}
-	for _, w := range s.Queue.First {
-		food := &s.g.Foods[w.Food]
-		s.addf("%s of %s in hand goes into the machine first: %s", s.amount(w.Amount, food.Basis), food.Title(), counted(w.Cycles, "run"))
-	}
-}
+// given names the part of the question that gives a fact.
+func (n Names) given(f figures.Fact) string { return n.of(factNames[f]) }
 
 func (s *factsSaid) freshness() {
 	if s.Query.Cycles.Given() {
@@ -141,7 +138,7 @@ func (s *factsSaid) freshness() {
 		if s.Query.Frozen {
 			column = "frozen_days"
 		}
-		s.addf("%s has no %s: nothing says how long it waits, so that sets no limit (%s, %s)", bought, column, given(figures.FreshDaysFact), given(figures.CyclesFact))
+		s.addf("%s has no %s: nothing says how long it waits, so that sets no limit (%s, %s)", bought, column, s.names.given(figures.FreshDaysFact), s.names.given(figures.CyclesFact))
 	}
 	if s.Freshness.Longer > 0 {
 		s.addf("%s keeps %s longer than %s: it is made at once", s.g.Foods[s.Dried].Title(), counted(s.Freshness.Longer, "day"), bought)
@@ -151,19 +148,19 @@ func (s *factsSaid) freshness() {
 func (s *factsSaid) use() {
 	food := s.g.Foods[s.Dried].Title()
 	if !s.Use.Months.Given() {
-		s.addf("%s has no keep_months: what is used in time sets no limit (%s)", food, given(figures.KeepMonthsFact))
+		s.addf("%s has no keep_months: what is used in time sets no limit (%s)", food, s.names.given(figures.KeepMonthsFact))
 	}
 	if !s.Use.Month.Given() {
-		s.addf("no pack of %s was used in the last 12 months: what is used in time sets no limit (%s)", food, given(figures.UseFact))
+		s.addf("no pack of %s was used in the last 12 months: what is used in time sets no limit (%s)", food, s.names.given(figures.UseFact))
 	}
 }
 
 func (s *factsSaid) costs() {
 	switch {
 	case s.CycleCost.Unworn && s.Dryer.Machine < 0:
-		s.addf("no machine is recorded: no wear is counted (%s)", given(figures.WearFact))
+		s.addf("no machine is recorded: no wear is counted (%s)", s.names.given(figures.WearFact))
 	case s.CycleCost.Unworn:
-		s.addf("no expected cycle of %s is left in the books: no wear is counted (%s)", s.machineName(s.Dryer.Machine), given(figures.WearFact))
+		s.addf("no expected cycle of %s is left in the books: no wear is counted (%s)", s.machineName(s.Dryer.Machine), s.names.given(figures.WearFact))
 	}
 	s.doubts.supplies(s.phrasing, s.CycleCost.Notes)
 }
@@ -203,7 +200,8 @@ func energyNotes(food string, e *figures.CycleEnergy) []string {
 
 // notes are those of an answer.
 func (a *answer) notes() []string {
-	notes := notesOn(a.reporting, a.Facts)
+	notes := notesOn(a.reporting, a.Facts, a.names)
+	notes.add(a.tooLate()...)
 	if a.HoursGuessed(a.Best, a.Shown, a.Row(a.Most)) {
 		notes.add(hourlyRemark(a.g, a.Price.Tariff.Name(), a.Queue.Free))
 	}

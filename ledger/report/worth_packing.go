@@ -40,5 +40,5 @@ func (r reporting) shortWords(needs []figures.SupplyNeed) string {
 	if words == nil {
 		return ""
 	}
-	return fmt.Sprintf(" To pack it all, buy %s.", listed(words))
+	return fmt.Sprintf(" To pack it all, buy %s.", Listed(words))
 }

@@ -23,7 +23,7 @@ func (a *answer) standingWords() []string {
 	if len(words) == 0 {
 		return []string{fmt.Sprintf("The offer is %s; no other price is recorded to compare it with.", a.price(asked, unit))}
 	}
-	return []string{fmt.Sprintf("Is it a real offer? %s: %s.", a.price(asked, unit), listed(words))}
+	return []string{fmt.Sprintf("Is it a real offer? %s: %s.", a.price(asked, unit), Listed(words))}
 }
 
 // amongPrices says how many of the year's prices were lower, asked or paid, and

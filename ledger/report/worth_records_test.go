@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"putby/ledger"
+	"putby/ledger/question"
 	"putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -272,7 +273,7 @@ batch,date,item,quantity,from,cost,note
 m1,2025-01-05,marrow,2 L,"3 kg peas",0.60,
 `), "peas", facts{"price": "4", "size": "3 kg", "limit": "2", "as": "marrow", "cycles": "1", "kwh": "0", "wear": "0", "each": "1 L", "pack-cost": "0"})
 	worthFigures(t, d, map[string]string{"shelf_per_unit": "13.500000000000", "buy": "2", "dried": "4", "saving": "46.000000000000"})
-	if !noted(d.Notes, "no shop sells Marrow") {
+	if !noted(d.Notes, "no shop's price of Marrow is known: its shelf price is that of what batch m1 took") {
 		t.Error(d.Notes)
 	}
 	d = ask(t, g, "bones", bones.with("ratio", "1 L", "shelf", "2", "limit", "6"))
@@ -462,7 +463,7 @@ func TestWorthTakesTheLesserLoad(t *testing.T) {
 		t.Error(figure(t, d, "cycles"), d.Notes)
 	}
 	only := strings.Replace(machines, "6 L,4 lb", ",4 lb", 1)
-	_, err := report.Worth(kilnWith(t, only), cycles.with("size", "1 L").query(t, "marrow"))
+	_, err := question.Worth(kilnWith(t, only), cycles.with("size", "1 L").query(t, "marrow"))
 	if err == nil || !strings.Contains(err.Error(), "the most that a run takes: give --load, or record the density of Marrow in foods.csv") {
 		t.Error(err)
 	}

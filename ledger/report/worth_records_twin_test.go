@@ -10,6 +10,7 @@ import (
 
 	"putby/ledger"
 	"putby/ledger/ledgertest"
+	"putby/ledger/question"
 	"putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -140,7 +141,7 @@ func TestWorthOfRecordsAgreesWithItsTwin(t *testing.T) {
 // check holds a household's answer to its twin. It reports whether the peas fit
 // into the last cycle, and how many supplies are too few.
 func (l larder) check(rt rapid.TB, t *testing.T) (second bool, short int) {
-	d, err := report.Worth(l.ledger(rt), facts{
+	d, err := question.Worth(l.ledger(rt), facts{
 		"price": l.price, "size": l.size + " L", "limit": l.limit, "cycles": l.cycles, "shelf": "7", "yield": "1",
 		"each": l.each + " L", "with": "1 jar, " + l.sealsPer + " seal",
 	}.query(t, "stock"))

@@ -10,6 +10,7 @@ import (
 
 	"putby/ledger"
 	"putby/ledger/folder"
+	"putby/ledger/question"
 	"putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -29,9 +30,9 @@ func (f facts) with(pairs ...string) facts {
 }
 
 // query reads the facts as flags are read.
-func (f facts) query(t testing.TB, item string) report.WorthQuery {
+func (f facts) query(t testing.TB, item string) question.WorthQuery {
 	t.Helper()
-	q := report.NewWorthQuery(item)
+	q := question.NewWorthQuery(item)
 	for _, name := range slices.Sorted(maps.Keys(f)) {
 		if err := q.Set(name, f[name]); err != nil {
 			t.Fatal(err)
@@ -43,7 +44,7 @@ func (f facts) query(t testing.TB, item string) report.WorthQuery {
 // ask answers about a ledger.
 func ask(t testing.TB, g *ledger.Ledger, item string, f facts) report.Doc {
 	t.Helper()
-	d, err := report.Worth(g, f.query(t, item))
+	d, err := question.Worth(g, f.query(t, item))
 	if err != nil {
 		t.Fatalf("worth %s %v: %v", item, f, err)
 	}
@@ -124,8 +125,8 @@ func TestWorthNamesWhatIsMissing(t *testing.T) {
 		"load": "the most that a run takes", "cycle-hours": "how long a run takes", "kwh": "the electricity of a run",
 		"rate": "what a kWh costs", "each": "what a container gives", "pack-cost": "what goes into a container",
 	} {
-		_, err := report.Worth(g, given.with(option, "").query(t, "plum-sauce"))
-		var missing *report.MissingError
+		_, err := question.Worth(g, given.with(option, "").query(t, "plum-sauce"))
+		var missing *question.MissingError
 		if !errors.As(err, &missing) || len(missing.Facts) != 1 {
 			t.Errorf("without --%s: %v", option, err)
 			continue
@@ -134,13 +135,13 @@ func TestWorthNamesWhatIsMissing(t *testing.T) {
 			t.Errorf("without --%s: %v", option, f)
 		}
 	}
-	_, err := report.Worth(g, report.NewWorthQuery("plum-sauce"))
-	var missing *report.MissingError
+	_, err := question.Worth(g, question.NewWorthQuery("plum-sauce"))
+	var missing *question.MissingError
 	if !errors.As(err, &missing) || len(missing.Facts) != 8 {
 		t.Errorf("with nothing given: %v", err)
 	}
 	for _, option := range []string{"limit", "turnaround", "fresh-days", "yield", "fresh", "use", "keep-months", "stock", "wear"} {
-		if _, err := report.Worth(g, given.with(option, "").query(t, "plum-sauce")); err != nil {
+		if _, err := question.Worth(g, given.with(option, "").query(t, "plum-sauce")); err != nil {
 			t.Errorf("without --%s: %v", option, err)
 		}
 	}
@@ -204,17 +205,17 @@ func TestWorthRefuses(t *testing.T) {
 		q := f.query(t, "plum-sauce")
 		err := q.Set(c.option, c.text)
 		if err == nil {
-			_, err = report.Worth(g, q)
+			_, err = question.Worth(g, q)
 		}
-		var query *report.QueryError
+		var query *question.Error
 		if !errors.As(err, &query) || !strings.Contains(err.Error(), c.says) {
 			t.Errorf("--%s %q: %v, want %s", c.option, c.text, err, c.says)
 		}
 	}
-	if _, err := report.Worth(g, given.query(t, "plum")); err == nil || !strings.Contains(err.Error(), `there is no food called "plum"`) {
+	if _, err := question.Worth(g, given.query(t, "plum")); err == nil || !strings.Contains(err.Error(), `there is no food called "plum"`) {
 		t.Error(err)
 	}
-	if err := new(report.WorthQuery).Set("colour", "red"); err == nil {
+	if err := new(question.WorthQuery).Set("colour", "red"); err == nil {
 		t.Error("an option that does not exist was set")
 	}
 }
@@ -251,8 +252,8 @@ func TestWorthAtTheEdges(t *testing.T) {
 		given.with("limit", "15000", "size", "900000 L", "cycles", "1000000000", "use", ""),
 		given.with("limit", "9000", "visits", "900", "offer", "3 for 2", "use", "", "cycles", "9999"),
 	} {
-		_, err := report.Worth(g, f.query(t, "plum-sauce"))
-		var query *report.QueryError
+		_, err := question.Worth(g, f.query(t, "plum-sauce"))
+		var query *question.Error
 		if !errors.As(err, &query) || query.Option != "limit" || query.Hint == "" {
 			t.Errorf("%v: %v", f, err)
 		}
@@ -292,13 +293,13 @@ func ExampleWorth() {
 		fmt.Println(err)
 		return
 	}
-	q := report.NewWorthQuery("tomato-soup")
+	q := question.NewWorthQuery("tomato-soup")
 	for _, f := range [][2]string{{"price", "1.20"}, {"size", "700 mL"}, {"limit", "8"}} {
 		if err := q.Set(f[0], f[1]); err != nil {
 			fmt.Println(err)
 		}
 	}
-	d, err := report.Worth(g, q)
+	d, err := question.Worth(g, q)
 	fmt.Println(d.Words[0], err)
 	// Output:
 	// Buy 6: dry 4.2 L in 1 run. That saves ~2.08 EUR against the shelf. It is worth it below ~1.55 EUR a package. To pack it all, buy 3 × 1 L jar (5 needed, 2 free). <nil>

@@ -8,6 +8,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"putby/ledger/question"
 	"putby/ledger/report"
 )
 
@@ -151,7 +152,7 @@ func TestWorthAgreesWithItsTwin(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		f, hours, turnaround, days := drawFacts(rt)
 		rows, most := twin(f, cyclesIn(hours, turnaround, days))
-		d, err := report.Worth(g, f.asked(hours, turnaround, days).query(t, "plum-sauce"))
+		d, err := question.Worth(g, f.asked(hours, turnaround, days).query(t, "plum-sauce"))
 		if err != nil {
 			rt.Fatal(err)
 		}
@@ -291,7 +292,7 @@ func TestWorthFlipsAgreeWithTheTwin(t *testing.T) {
 			f["use"] = exactString(rapid.IntRange(0, 5000).Draw(rt, "little"), 3)
 		}
 		cycles := cyclesIn(hours, turnaround, days)
-		d, err := report.Worth(g, f.asked(hours, turnaround, days).query(t, "plum-sauce"))
+		d, err := question.Worth(g, f.asked(hours, turnaround, days).query(t, "plum-sauce"))
 		if err != nil {
 			rt.Fatal(err)
 		}

@@ -78,7 +78,7 @@ func (a *answer) wayWords() string {
 	amount := a.amount(a.Shown.Amount().Round(exact.QuantityPlaces, exact.HalfEven), a.unit())
 	said := fmt.Sprintf("To have %s of it costs least %s, %s.", amount, wayWord[best.Kind], price(best))
 	if others != nil {
-		said += " Otherwise: " + listed(others) + "."
+		said += " Otherwise: " + Listed(others) + "."
 	}
 	if z, ok := a.Ways.Freezing.Get(); ok && !z.Roomy {
 		said += fmt.Sprintf(" Frozen it would take %s, and the freezer has less room free.", a.amount(z.Litres, exact.L))
@@ -108,7 +108,7 @@ func (a *answer) leftOutWays() (notes []string) {
 		freezing = append(freezing, lackWords[l])
 	}
 	if freezing != nil {
-		notes = append(notes, "what it would cost frozen cannot be said without "+listed(freezing))
+		notes = append(notes, "what it would cost frozen cannot be said without "+Listed(freezing))
 	}
 	return notes
 }

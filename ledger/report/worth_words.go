@@ -56,7 +56,7 @@ func noRoom(limits []pricing.Limit, queue string) string {
 	for _, l := range limits {
 		words = append(words, why[l])
 	}
-	return listed(words)
+	return Listed(words)
 }
 
 // queue says what food in hand goes first.
@@ -68,7 +68,7 @@ func (a *answer) queue() string {
 	for _, w := range a.Queue.First {
 		names = append(names, a.g.Foods[w.Food].Title())
 	}
-	return " (with " + listed(names) + " in hand first; " + given(figures.StartFact) + " says otherwise)"
+	return " (with " + Listed(names) + " in hand first; " + a.names.given(figures.StartFact) + " says otherwise)"
 }
 
 // buy says how many, what to do with them, what that saves and up to which
@@ -82,7 +82,7 @@ func (a *answer) buy() string {
 	if best.Fresh.Sign() > 0 {
 		does = append(does, fmt.Sprintf("eat %s fresh", a.amount(best.Fresh, a.unit())))
 	}
-	words := fmt.Sprintf("Buy %d: %s. That saves %s against the shelf", best.Packages, listed(does), a.sumOf(best.Saving, best))
+	words := fmt.Sprintf("Buy %d: %s. That saves %s against the shelf", best.Packages, Listed(does), a.sumOf(best.Saving, best))
 	if best.Dried.Sign() > 0 && a.Sale.FreshUse.Sign() > 0 {
 		words += fmt.Sprintf("; without drying it would be %s", a.money(a.WithoutDrying.Saving))
 	}
@@ -131,7 +131,7 @@ func (a *answer) takings() string {
 			words = append(words, fmt.Sprintf("%d at %s", n, a.money(price)))
 		}
 	}
-	return fmt.Sprintf(" Take %s.", listed(words))
+	return fmt.Sprintf(" Take %s.", Listed(words))
 }
 
 // held says what keeps the answer from being more.
@@ -141,7 +141,7 @@ func (a *answer) held() string {
 		for _, l := range limits {
 			words = append(words, l.String())
 		}
-		return fmt.Sprintf("Why not more than %d: %s.", a.Best.Packages, listed(words))
+		return fmt.Sprintf("Why not more than %d: %s.", a.Best.Packages, Listed(words))
 	}
 	var words []string
 	for _, l := range a.Limits {
@@ -153,7 +153,7 @@ func (a *answer) held() string {
 		adds = "lose " + a.sum(a.gain(next, next.Marginal.Neg()))
 	}
 	return fmt.Sprintf("Why not more than %d: one more would %s. %s would allow %d.",
-		a.Best.Packages, adds, sentenceCase(listed(words)), a.Most)
+		a.Best.Packages, adds, sentenceCase(Listed(words)), a.Most)
 }
 
 // fillingWords say what would fill the last cycle, where its room is worth a

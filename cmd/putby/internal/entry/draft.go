@@ -2,6 +2,7 @@ package entry
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 
 	"putby/ledger"
@@ -106,9 +107,17 @@ type Draft struct {
 type Set struct {
 	Kind  ledger.Kind
 	ID    string
-	Line  int // where it has none
+	Line  int  // where it has none
+	Gone  bool // the record is taken out
 	Cells map[string]string
-	Was   map[string]string // what the record at the line held when it was read; nil: whatever it held
+	Was   map[string]string // what the record held when it was read, of one by its identifier what is vetted; nil: whatever it held
+}
+
+// now is what the record is to hold.
+func (s *Set) now() map[string]string {
+	cells := maps.Clone(s.Was)
+	maps.Copy(cells, s.Cells)
+	return cells
 }
 
 // Change records a draft.
@@ -151,6 +160,9 @@ func (s Set) change(tx *folder.Tx) error {
 		line, err := s.found(tx)
 		if err != nil {
 			return err
+		}
+		if s.Gone {
+			return tx.Strike(s.Kind, line)
 		}
 		return tx.Replace(s.Kind, line, s.Cells)
 	}
@@ -232,6 +244,9 @@ func (d *Draft) Said(g *ledger.Ledger) []string {
 			settings = append(settings, fmt.Sprintf("Setting %s: %s.", s.ID, s.Cells["value"]))
 			continue
 		}
+		if s.Gone {
+			continue
+		}
 		if s.Line > 0 {
 			list = append(list, report.Written{Kind: s.Kind.Name, At: s.Kind.AtLine(g.Records, s.Line)})
 			continue
@@ -244,25 +259,4 @@ func (d *Draft) Said(g *ledger.Ledger) []string {
 		said = append(said, d.Advise(g)...)
 	}
 	return said
-}
-
-// dated are all cells of a draft that may say when something happened.
-func (d *Draft) dated() []Row {
-	list := slices.Clone(d.Rows)
-	for _, s := range d.Sets {
-		list = append(list, Row{s.Kind, s.Cells})
-	}
-	return list
-}
-
-// Vet holds a draft against the calendar and the household's own records, as
-// [Vet] does rows.
-func (d *Draft) Vet(b *Base) (Verdict, error) {
-	if err := b.At.Ahead(d.dated()); err != nil {
-		return Verdict{}, err
-	}
-	v, err := Vet(b.Records, d.Rows, b.At)
-	v.Notes = append(v.Notes, d.Notes...)
-	v.Odd = append(v.Odd, d.Odd...)
-	return v, err
 }

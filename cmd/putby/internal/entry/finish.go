@@ -193,7 +193,7 @@ func (f *finishing) close() (*Draft, error) {
 		f.cells["outcome"] = "good"
 	}
 	if len(f.cells) > 0 {
-		d.Sets = append(d.Sets, Set{Kind: ledger.MustKind("run"), ID: id, Cells: f.cells})
+		d.Sets = append(d.Sets, Set{Kind: ledger.MustKind("run"), ID: id, Cells: f.cells, Was: f.was()})
 	}
 	for _, line := range slices.Sorted(maps.Keys(f.loads)) {
 		d.Sets = append(d.Sets, Set{Kind: ledger.MustKind("load"), Line: line, Cells: f.loads[line]})
@@ -217,9 +217,21 @@ func (f *finishing) close() (*Draft, error) {
 	case f.moist():
 		d.After = append(d.After, "Next: dry it on, then putby finish "+id+" with "+f.added()+", all of its --kwh and the new --dry.")
 	default:
-		d.Next = []string{"putby pack add " + f.b.packArgs(f.g, f.i)}
+		d.Next = []string{f.next()}
 	}
 	return d, nil
+}
+
+// was are the cells of the run that are held against other runs.
+func (f *finishing) was() map[string]string {
+	cells := map[string]string{"run": f.run.ID, "machine": f.run.Machine, "start": f.run.Start.Format(time.RFC3339), "outcome": f.run.Outcome()}
+	if end, ok := f.run.End.Get(); ok {
+		cells["end"] = end.Format(time.RFC3339)
+	}
+	if n, ok := f.run.KWh.Get(); ok {
+		cells["kwh"] = n.String()
+	}
+	return cells
 }
 
 // added is what says how much longer a run took: a phase where it has any, else

@@ -272,7 +272,7 @@ func (p *packing) which(r *packRow, ids []string) error {
 	if len(ids) == 0 {
 		ids = p.foodsOf(r.run)
 	}
-	return typed(r.line.text, fmt.Sprintf("run %s has %s: say which, as in putby pack add %s", run, strings.Join(ids, " and "), p.b.packArgs(p.g, r.run)))
+	return typed(r.line.text, fmt.Sprintf("run %s has %s: say which, as in putby pack add %s", run, strings.Join(ids, " and "), report.PackWords(p.g, r.run, false)))
 }
 
 // asLast takes what the ledger knows: the next identifier, today, and what the
@@ -328,7 +328,7 @@ func (p *packing) complete(r *packRow) error {
 	}
 	hint := `putby pack add "chives 2 x 90 g"`
 	if r.run >= 0 {
-		hint = "putby pack add " + p.b.packArgs(p.g, r.run)
+		hint = "putby pack add " + report.PackWords(p.g, r.run, false)
 	}
 	switch {
 	case r.line.text != "" && r.cells["count"] == "":

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"putby/ledger"
+	"putby/ledger/report"
 )
 
 // PackAsks is what a person is asked for who packs.
@@ -68,7 +69,7 @@ func (p *packing) leftOf(run int, food string) string {
 		if p.g.Foods[item.Food].ID != food {
 			continue
 		}
-		text := p.b.packArg(p.g, item)
+		text := report.PackWord(p.g, item)
 		if _, said := p.common["each"]; said {
 			text, _, _ = strings.Cut(text, " x ")
 		}

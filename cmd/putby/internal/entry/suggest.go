@@ -25,7 +25,7 @@ func Suggest(k ledger.Kind, rec *ledger.Records, cells map[string]string, at Mom
 		why = suggestPrice(o, rec, cells)
 	case "run":
 		o["machine"] = usualMachine(rec)
-		if last := lastDay(rec, at.Today); last == exact.NoDate || last.AddDays(keptUp) >= at.Today {
+		if _, last := daysOf(rec, at.Today); last == exact.NoDate || last.AddDays(keptUp) >= at.Today {
 			o["start"] = at.Now.Format("2006-01-02 15:04")
 		}
 		start, _, _ := strings.Cut(cells["start"], " ")

@@ -34,7 +34,7 @@ func Vet(rec *ledger.Records, rows []Row, at Moment) (Verdict, error) {
 	}
 	v.lookAgain(report.Implausible(rec, more))
 	added := more.Receipts.From(rec.Receipts.Len())
-	v.Twice = twice(rec, added.Slice())
+	v.Twice = twice(rec, added.Slice(), "")
 	return v, nil
 }
 
@@ -116,34 +116,56 @@ func leftOut(rows []Row, at Moment) []string {
 	return nil
 }
 
-// lastDay is the day of the last record up to today.
-func lastDay(rec *ledger.Records, today exact.Date) exact.Date {
-	last := exact.NoDate
+// daysOf are the days of the first and the last record up to today.
+func daysOf(rec *ledger.Records, today exact.Date) (first, last exact.Date) {
+	first, last = exact.NoDate, exact.NoDate
 	rec.EachDated(func(d ledger.Dated) {
-		if d.Date <= today {
-			last = max(last, d.Date)
+		if d.Date > today {
+			return
+		}
+		if last = max(last, d.Date); first == exact.NoDate || d.Date < first {
+			first = d.Date
 		}
 	})
-	return last
+	return first, last
 }
 
-// longPast tells of a day more than a year before the last record.
+// longPast tells of a day that is likely to be of another year: more than a year
+// before the last record, about a year before it or before today, or more than a
+// month before the first record.
 func longPast(rec *ledger.Records, rows []Row, at Moment) []string {
-	last := lastDay(rec, at.Today)
+	first, last := daysOf(rec, at.Today)
 	if last == exact.NoDate {
 		return nil
 	}
 	for _, day := range days(rows) {
-		if day < last.AddMonths(-12) {
-			return []string{fmt.Sprintf("%s is %s before the last record, which is of %s", at.Locale.Date(day), last.Distance(day), at.Locale.Date(last))}
+		shown := at.Locale.Date
+		switch {
+		case day < last.AddMonths(-12):
+			return []string{fmt.Sprintf("%s is %s before the last record, which is of %s", shown(day), last.Distance(day), shown(last))}
+		case yearBefore(day, last) && day.AddMonths(12) <= at.Today:
+			return []string{fmt.Sprintf("%s is about a year before the last record, which is of %s", shown(day), shown(last))}
+		case yearBefore(day, at.Today) && day.AddMonths(12) <= at.Today:
+			return []string{fmt.Sprintf("%s is about a year before today, which is %s", shown(day), shown(at.Today))}
+		case day < first.AddMonths(-1):
+			return []string{fmt.Sprintf("%s is %s before the first record, which is of %s", shown(day), first.Distance(day), shown(first))}
 		}
 	}
 	return nil
 }
 
-// twice finds the receipt that new rows repeat: of the same shop and day, with
-// the same lines in any order. Printed totals do not count.
-func twice(rec *ledger.Records, rows []ledger.ReceiptRow) *ledger.Fault {
+// aboutDays is by how many days about a year may be more or less than one.
+const aboutDays = 31
+
+// yearBefore reports whether a day is about a year before another.
+func yearBefore(day, than exact.Date) bool {
+	year := day.AddMonths(12)
+	return than.AddDays(-aboutDays) <= year && year <= than.AddDays(aboutDays)
+}
+
+// twice finds the receipt that rows repeat, other than one: of the same shop and day,
+// with the same lines in any order. Printed totals do not count.
+func twice(rec *ledger.Records, rows []ledger.ReceiptRow, but string) *ledger.Fault {
 	lines := linesOf(rows)
 	if len(lines) == 0 {
 		return nil
@@ -151,7 +173,7 @@ func twice(rec *ledger.Records, rows []ledger.ReceiptRow) *ledger.Fault {
 	day, shop := rows[0].Date, fold(rows[0].Shop)
 	there := map[string][]ledger.ReceiptRow{}
 	for i := range rec.Receipts.Len() {
-		if r := rec.Receipts.At(i); r.Date == day && fold(r.Shop) == shop {
+		if r := rec.Receipts.At(i); r.Receipt != but && r.Date == day && fold(r.Shop) == shop {
 			there[r.Receipt] = append(there[r.Receipt], r)
 		}
 	}

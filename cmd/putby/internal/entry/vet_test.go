@@ -79,20 +79,36 @@ func TestVetOfAnExample(t *testing.T) {
 	}
 }
 
-// A day more than a year before the last record is odd.
+// A day that is likely to be of another year is odd: more than a year before the
+// last record, about a year before it or today, before the first by over a month.
 func TestVetTellsOfLongPast(t *testing.T) {
 	rec, at := noon(t, "2026-01-10") // the last record is of 2025-11-16
-	for day, want := range map[string]string{
-		"2024-11-16": "", "2024-11-15": "Look again: 2024-11-15 is 1 year before the last record, which is of 2025-11-16.",
-		"2015-11-16": "Look again: 2015-11-16 is 10 years before the last record, which is of 2025-11-16.",
+	recent := &ledger.Records{Settings: rec.Settings, Counts: []ledger.Count{{Date: exact.MustDate("2025-10-01")}, {Date: exact.MustDate("2025-11-16")}}}
+	const year = "is about a year before the last record, which is of 2025-11-16."
+	for _, c := range []struct {
+		rec       *ledger.Records
+		day, want string
+	}{
+		{rec, "2015-11-16", "2015-11-16 is 10 years before the last record, which is of 2025-11-16."},
+		{rec, "2024-11-15", "2024-11-15 is 1 year before the last record, which is of 2025-11-16."},
+		{rec, "2024-11-16", "2024-11-16 " + year},
+		{rec, "2024-12-17", "2024-12-17 " + year},
+		{rec, "2024-12-18", "2024-12-18 is about a year before today, which is 2026-01-10."},
+		{rec, "2025-01-10", "2025-01-10 is about a year before today, which is 2026-01-10."},
+		{rec, "2025-01-11", ""},
+		{rec, "2025-08-01", ""},
+		{recent, "2025-09-01", ""},
+		{recent, "2025-08-31", "2025-08-31 is 31 days before the first record, which is of 2025-10-01."},
+		{&ledger.Records{Settings: rec.Settings}, "1999-01-01", ""},
 	} {
-		v, err := Vet(rec, []Row{rowOf("draw", "date", day)}, at)
-		if have := strings.Join(v.Odd, "; "); err != nil || have != want {
-			t.Errorf("%s: %v, %q, want %q", day, err, have, want)
+		v, err := Vet(c.rec, []Row{rowOf("draw", "date", c.day)}, at)
+		want := c.want
+		if want != "" {
+			want = "Look again: " + want
 		}
-	}
-	if v, err := Vet(&ledger.Records{Settings: rec.Settings}, []Row{rowOf("draw", "date", "1999-01-01")}, at); err != nil || v.Odd != nil {
-		t.Errorf("in an empty ledger: %v, %q", err, v.Odd)
+		if have := strings.Join(v.Odd, "; "); err != nil || have != want {
+			t.Errorf("%s: %v, %q, want %q", c.day, err, have, want)
+		}
 	}
 }
 

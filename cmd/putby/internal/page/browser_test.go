@@ -11,7 +11,7 @@ import (
 	"putby/ledger"
 	"putby/ledger/figures"
 	"putby/ledger/folder"
-	"putby/ledger/report"
+	"putby/ledger/question"
 	"putby/pricing/exact"
 )
 
@@ -33,7 +33,7 @@ func reportsOf(t testing.TB, dir string) Reports {
 func fileReports(t testing.TB, dir string) Reports {
 	t.Helper()
 	r := reportsOf(t, dir)
-	card, err := report.Card(r.Ledger, figures.CardQuery{AsOf: r.Ledger.AsOf})
+	card, err := question.Card(r.Ledger, figures.CardQuery{AsOf: r.Ledger.AsOf})
 	if err != nil {
 		t.Fatal(err)
 	}

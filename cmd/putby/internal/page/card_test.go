@@ -9,6 +9,7 @@ import (
 	"putby/ledger"
 	"putby/ledger/figures"
 	"putby/ledger/folder"
+	"putby/ledger/question"
 	"putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -21,7 +22,7 @@ func TestCardIsSmallAndAlone(t *testing.T) {
 	if err != nil || len(faults) > 0 {
 		t.Fatal(err, faults)
 	}
-	d, err := report.Card(g, figures.CardQuery{})
+	d, err := question.Card(g, figures.CardQuery{})
 	if err != nil {
 		t.Fatal(err)
 	}

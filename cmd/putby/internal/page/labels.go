@@ -11,6 +11,7 @@ import (
 	"github.com/clipperhouse/displaywidth"
 
 	"putby/cmd/putby/internal/render"
+	"putby/ledger/question"
 	"putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -51,23 +52,23 @@ func HasLabels(d report.Doc) bool { return len(read(d, "labels").Rows) > 0 }
 
 // WriteLabels writes sheets of labels, one for each row of the labels report.
 // Nothing on a label is ever cut but a long name: a caution that does not fit
-// is a [*report.QueryError] about the size.
+// is a [*question.Error] about the size.
 func WriteLabels(w io.Writer, d report.Doc, o LabelOptions) error {
 	cut, ok := grids[o.Size]
 	switch {
 	case !ok:
-		return &report.QueryError{Option: "size", Why: exact.Quote(o.Size) + " is not a size", Hint: strings.Join(Sizes(), ", ")}
+		return &question.Error{Option: "size", Why: exact.Quote(o.Size) + " is not a size", Hint: strings.Join(Sizes(), ", ")}
 	case !slices.Contains(Papers(), o.Paper):
-		return &report.QueryError{Option: "paper", Why: exact.Quote(o.Paper) + " is not a paper", Hint: strings.Join(Papers(), ", ")}
+		return &question.Error{Option: "paper", Why: exact.Quote(o.Paper) + " is not a paper", Hint: strings.Join(Papers(), ", ")}
 	case o.Skip < 0 || o.Skip >= cut.columns*cut.rows:
-		return &report.QueryError{Option: "skip", Why: fmt.Sprintf("a sheet has %d labels, so %d of them cannot be used already", cut.columns*cut.rows, o.Skip)}
+		return &question.Error{Option: "skip", Why: fmt.Sprintf("a sheet has %d labels, so %d of them cannot be used already", cut.columns*cut.rows, o.Skip)}
 	}
 	labels := make([]label, o.Skip)
 	rows := read(d, "labels")
 	for _, row := range rows.Rows {
 		l := newLabel(rows, row, d.Show)
 		if l.long() > cut.most {
-			return &report.QueryError{Option: "size",
+			return &question.Error{Option: "size",
 				Why:  fmt.Sprintf("the caution of %s is too long for a %s label, and must not be cut", l.Item, o.Size),
 				Hint: "take a larger size, or shorten the caution in foods.csv"}
 		}

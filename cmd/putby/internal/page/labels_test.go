@@ -12,6 +12,7 @@ import (
 	"putby/ledger"
 	"putby/ledger/figures"
 	"putby/ledger/folder"
+	"putby/ledger/question"
 	"putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -96,7 +97,7 @@ func TestLabelsRefuseWhatDoesNotFit(t *testing.T) {
 	} {
 		var b bytes.Buffer
 		err := WriteLabels(&b, d, o)
-		if query := (*report.QueryError)(nil); !errors.As(err, &query) || b.Len() > 0 {
+		if query := (*question.Error)(nil); !errors.As(err, &query) || b.Len() > 0 {
 			t.Errorf("%+v: %v, %d bytes", o, err, b.Len())
 		}
 	}

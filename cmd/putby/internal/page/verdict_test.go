@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"putby/ledger/question"
 	"putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -11,14 +12,14 @@ import (
 func answerOf(t *testing.T, item, price, size string) report.Doc {
 	t.Helper()
 	r := reportsOf(t, sampleDir)
-	q := report.NewWorthQuery(item)
+	q := question.NewWorthQuery(item)
 	q.AsOf = exact.MustDate("2025-11-16")
 	for name, text := range map[string]string{"price": price, "size": size, "limit": "12"} {
 		if err := q.Set(name, text); err != nil {
 			t.Fatal(err)
 		}
 	}
-	d, err := report.Worth(r.Ledger, q)
+	d, err := question.Worth(r.Ledger, q)
 	if err != nil {
 		t.Fatal(err)
 	}

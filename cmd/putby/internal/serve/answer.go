@@ -12,7 +12,7 @@ import (
 	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
-	"putby/ledger/report"
+	"putby/ledger/question"
 )
 
 // show writes a form page.
@@ -72,8 +72,8 @@ const mostTroubles = 100
 func troubles(err error) (list []page.Trouble) {
 	var faults ledger.Faults
 	var wrongs *entry.WrongsError
-	var query *report.QueryError
-	var missing *report.MissingError
+	var query *question.Error
+	var missing *question.MissingError
 	var fault *ledger.Fault
 	var lack *entry.LackError
 	var item *entry.ItemError
@@ -99,7 +99,7 @@ func troubles(err error) (list []page.Trouble) {
 		}
 		return list
 	case errors.As(err, &query):
-		return []page.Trouble{{What: query.Option + ": " + query.Why, Hint: query.Hint}}
+		return []page.Trouble{{What: fieldName(query.Option) + ": " + inForm(query.Why), Hint: inForm(query.Hint)}}
 	case errors.As(err, &lack):
 		return []page.Trouble{{What: inForm(lack.Error()), Hint: inForm(lack.Hint)}}
 	case errors.As(err, &item):

@@ -25,7 +25,7 @@ func (v *state) cardOn(day exact.Date) (report.Doc, error) {
 			c.err = err
 			return
 		}
-		c.doc, c.err = report.Card(g, figures.CardQuery{AsOf: day})
+		c.doc, c.err = report.Card(g, figures.CardQuery{AsOf: day}, fieldName)
 		c.doc.Notes = append(report.LeftOut(g), c.doc.Notes...)
 	})
 	return c.doc, c.err

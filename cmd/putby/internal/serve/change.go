@@ -172,5 +172,6 @@ func changeDraft(f *filling) (*entry.Draft, error) {
 			d.Sets = append(d.Sets, entry.Set{Kind: k, Line: h.Line, Cells: cells, Was: h.Was})
 		}
 	}
+	d.FollowShelf(f.Records)
 	return d, nil
 }

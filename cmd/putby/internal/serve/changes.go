@@ -164,7 +164,7 @@ func (s *server) showChanges(w http.ResponseWriter, r *http.Request) {
 		form.Links = append(form.Links, page.Link{To: newer, Name: "Newer changes"})
 	}
 	if form.List == nil {
-		form.Said = []string{"Nothing was changed by putby yet."}
+		form.Said = []string{"Putby has changed nothing yet."}
 	}
 	s.show(w, status, form)
 }

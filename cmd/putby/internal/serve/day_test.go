@@ -157,6 +157,21 @@ func TestUndoRedoAndChange(t *testing.T) {
 	)
 }
 
+// A slip in a cell that is changed is told of, by the form of what a run was and by
+// that of a change; what a receipt noted of the shelf goes with it.
+func TestFormsTellOfUnlikelyChanges(t *testing.T) {
+	dir := sample(t)
+	link, _ := start(t, dir, "127.0.0.1:0")
+	saves(t, link, "finish", []string{"run", "c46", "kwh", "900"}, "Look again: run c46 has 900 kWh, far from the usual 17.12 kWh on rimewell (the median of 30 runs).")
+	saves(t, link, "receipt", []string{"shop", "Oat Quay", "said", "6 kg carrots 12.00 regular", "date", "2025-11-15"}, "Noted as what the shelf asks: Carrots")
+	_, text := ask(t, "GET", link+"change/2", "")
+	saves(t, link, "change/2", []string{"record-1", hiddenIn(t, text, "record-1"), "receipt-1-price", "120.00"},
+		"Look again: carrots is at 20.0000 CAD per kg, far from the usual", "Noted as what the shelf asks: now Carrots, 120.00 CAD for 6 kg")
+	if shelf := content(t, dir)[filepath.Join(dir, "shelf.csv")]; !strings.Contains(shelf, "2025-11-15,Oat Quay,carrots,6 kg,120") || strings.Contains(shelf, "6 kg,12.00") {
+		t.Errorf("shelf.csv ends in %s", shelf[len(shelf)-200:])
+	}
+}
+
 // hiddenIn is what a hidden field of a page holds.
 func hiddenIn(t *testing.T, text, name string) string {
 	t.Helper()

@@ -10,6 +10,7 @@ import (
 	"putby/ledger"
 	"putby/ledger/figures"
 	"putby/ledger/folder"
+	"putby/ledger/question"
 	"putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -140,7 +141,7 @@ func (s *server) ledger(asOf string) (*ledger.Ledger, error) {
 	}
 	day, err := s.momentOf(now).Standing(asOf)
 	if err != nil {
-		return nil, &report.QueryError{Option: "as-of", Why: err.Error(), Hint: "write it as today, yesterday or a date such as 2025-02-28"}
+		return nil, &question.Error{Option: "as-of", Why: err.Error(), Hint: "write it as today, yesterday or a date such as 2025-02-28"}
 	}
 	return now.join(day, day)
 }

@@ -9,6 +9,7 @@ import (
 
 	"putby/cmd/putby/internal/page"
 	"putby/ledger/figures"
+	"putby/ledger/question"
 	"putby/ledger/report"
 )
 
@@ -18,12 +19,12 @@ func (s *server) showLabels(w http.ResponseWriter, r *http.Request) {
 	g, err := s.ledger("")
 	var labels report.Doc
 	if err == nil {
-		labels, err = report.Labels(g, figures.LabelQuery{Packs: strings.Split(r.PathValue("pack"), ",")})
+		labels, err = question.Asked(report.Labels)(g, figures.LabelQuery{Packs: strings.Split(r.PathValue("pack"), ",")})
 	}
 	o := page.LabelOptions{Served: true, Size: cmp.Or(r.URL.Query().Get("size"), page.Sizes()[0]), Paper: cmp.Or(r.URL.Query().Get("paper"), page.Papers()[0])}
 	if skip := r.URL.Query().Get("skip"); skip != "" && err == nil {
 		if o.Skip, err = strconv.Atoi(skip); err != nil {
-			err = &report.QueryError{Option: "used already", Why: "it is no number", Hint: "write how many places of the first sheet are used, such as 3"}
+			err = &question.Error{Option: "used already", Why: "it is no number", Hint: "write how many places of the first sheet are used, such as 3"}
 		}
 	}
 	var b bytes.Buffer

@@ -9,6 +9,8 @@ import (
 	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
+	"putby/ledger/figures"
+	"putby/ledger/question"
 	"putby/ledger/report"
 )
 
@@ -22,8 +24,8 @@ func (s *server) showWorth(w http.ResponseWriter, r *http.Request) {
 		Intro:   "Say what the shop asks. Everything else comes from your own runs, packs and prices; open the rest to give it yourself.",
 		Buttons: []page.Button{{Do: "ask", Label: "Work it out"}}}
 	g, err := s.ledger(r.URL.Query().Get("as-of"))
-	if wrong := (*report.QueryError)(nil); errors.As(err, &wrong) {
-		form.Trouble = troubles(err)
+	wrong := (*question.Error)(nil)
+	if errors.As(err, &wrong) {
 		g, err = s.ledger("") // for the form, as it was filled in
 	}
 	if err != nil {
@@ -35,22 +37,38 @@ func (s *server) showWorth(w http.ResponseWriter, r *http.Request) {
 	form.Groups, form.Links = worthGroups(in), s.links(g.Records)
 	status := http.StatusOK
 	switch {
-	case form.Trouble != nil:
-		status = http.StatusUnprocessableEntity
+	case wrong != nil:
+		tellQuestion(&form, wrong)
 	case in.text("item", "") != "":
-		answer, err := s.worth(g, in)
-		if err != nil {
-			form.Trouble, status = troubles(err), http.StatusUnprocessableEntity
+		if answer, err := s.worth(g, in); err != nil {
+			tellQuestion(&form, err)
 		} else {
 			form.Answer = &answer
 		}
 	}
+	if form.Trouble != nil {
+		status = http.StatusUnprocessableEntity
+	}
 	s.show(w, status, form)
 }
 
+// tellQuestion says what is wrong with a question, at the field that it is of.
+func tellQuestion(form *page.Form, err error) {
+	var wrong *question.Error
+	var unknown *figures.UnknownError
+	switch {
+	case errors.As(err, &wrong) && find(form.Groups, wrong.Option) != nil:
+		tellAt(form, page.Trouble{Field: wrong.Option, What: inForm(wrong.Why), Hint: inForm(wrong.Hint)})
+	case errors.As(err, &unknown):
+		tellAt(form, page.Trouble{Field: "item", What: unknown.Error()})
+	default:
+		form.Trouble = troubles(err)
+	}
+}
+
 // worthOptions are those of one offer: a budget is shared out among several.
-func worthOptions() []report.WorthOption {
-	return slices.DeleteFunc(report.WorthOptions(), func(o report.WorthOption) bool { return o.Name == "budget" })
+func worthOptions() []question.Option {
+	return slices.DeleteFunc(question.Options(), func(o question.Option) bool { return o.Name == "budget" })
 }
 
 func worthGroups(f *filling) []page.Group {
@@ -59,7 +77,7 @@ func worthGroups(f *filling) []page.Group {
 	}}
 	rest := page.Group{Title: "Everything else", Folded: true}
 	for _, o := range worthOptions() {
-		field := page.Field{Kind: "text", Name: o.Name, Label: strings.ReplaceAll(o.Name, "-", " "),
+		field := page.Field{Kind: "text", Name: o.Name, Label: fieldName(o.Name),
 			Help: strings.ReplaceAll(o.Help, "`", ""), Value: f.text(o.Name, "")}
 		if o.Switch {
 			field.Kind, field.Label, field.Help = "switch", field.Help, ""
@@ -74,22 +92,25 @@ func worthGroups(f *filling) []page.Group {
 	return []page.Group{first, rest}
 }
 
+// fieldName is what the form calls an option.
+func fieldName(option string) string { return strings.ReplaceAll(option, "-", " ") }
+
 // worth answers by the report of the same name.
 func (s *server) worth(g *ledger.Ledger, f *filling) (report.Doc, error) {
-	q := report.NewWorthQuery(f.text("item", ""))
-	q.AsOf = g.AsOf
+	q := question.NewWorthQuery(f.text("item", ""))
+	q.AsOf, q.Names = g.AsOf, fieldName
 	for _, o := range worthOptions() {
 		if text := f.text(o.Name, ""); text != "" && o.Name != "as-of" {
 			l := g.Settings.Locale
 			if err := entry.TwoWays(l, text); err != nil {
-				return report.Doc{}, &report.QueryError{Option: o.Name, Why: err.Error()}
+				return report.Doc{}, &question.Error{Option: o.Name, Why: err.Error()}
 			}
 			if err := q.Set(o.Name, entry.Native(l, text)); err != nil {
 				return report.Doc{}, err
 			}
 		}
 	}
-	d, err := report.Worth(g, q)
+	d, err := question.Worth(g, q)
 	d.Notes = append(report.LeftOut(g), d.Notes...)
 	return d, err
 }

@@ -1,4 +1,4 @@
-package report
+package question
 
 import (
 	"bytes"
@@ -12,11 +12,12 @@ import (
 
 	"putby/ledger"
 	"putby/ledger/figures"
+	"putby/ledger/report"
 	"putby/pricing/exact"
 )
 
-// A PlanOffer is one offer of a plan, as its file has it.
-type PlanOffer struct {
+// A Offer is one offer of a plan, as its file has it.
+type Offer struct {
 	Line  int
 	Item  string
 	cells map[string]string // by option
@@ -25,17 +26,17 @@ type PlanOffer struct {
 
 // The most that a plan may have.
 const (
-	MaxPlanBytes = 1 << 20
-	MaxPlanRows  = 100
+	MaxOffersBytes = 1 << 20
+	MaxOffers      = 100
 )
 
 // commonOptions are one for the whole plan, as its machine is.
 var commonOptions = []string{"as-of", "machine", "turnaround", "start", "tariff", "rate", "without", "budget"}
 
-// PlanColumns returns the columns that a plan may have, item first.
-func PlanColumns() []string {
+// OfferColumns returns the columns that a plan may have, item first.
+func OfferColumns() []string {
 	list := []string{"item"}
-	for _, o := range worthOptions {
+	for _, o := range options {
 		if !slices.Contains(commonOptions, o.Name) {
 			list = append(list, columnOf(o.Name))
 		}
@@ -45,10 +46,10 @@ func PlanColumns() []string {
 
 func columnOf(option string) string { return strings.ReplaceAll(option, "-", "_") }
 
-// ReadPlan reads offers from CSV (RFC 4180, with a header, and ',' or ';'
+// ReadOffers reads offers from CSV (RFC 4180, with a header, and ',' or ';'
 // between cells). All its faults come at once, each at its line and column.
-func ReadPlan(name string, data []byte) ([]PlanOffer, ledger.Faults) {
-	p := &planReader{name: name}
+func ReadOffers(name string, data []byte) ([]Offer, ledger.Faults) {
+	p := &offersReader{name: name}
 	if !p.text(data) {
 		return nil, p.faults
 	}
@@ -66,24 +67,24 @@ func ReadPlan(name string, data []byte) ([]PlanOffer, ledger.Faults) {
 	return p.offers, p.faults
 }
 
-// planReader is a plan being read.
-type planReader struct {
+// offersReader is a plan being read.
+type offersReader struct {
 	name   string
 	csv    *csv.Reader
 	names  []string // of the header
-	offers []PlanOffer
+	offers []Offer
 	faults ledger.Faults
 }
 
-func (p *planReader) fail(line, column int, hint, format string, args ...any) {
+func (p *offersReader) fail(line, column int, hint, format string, args ...any) {
 	p.faults = append(p.faults, ledger.Fault{File: p.name, Line: line, Column: column, What: fmt.Sprintf(format, args...), Hint: hint})
 }
 
 // text refuses what is no text, or too much of it.
-func (p *planReader) text(data []byte) bool {
+func (p *offersReader) text(data []byte) bool {
 	switch {
-	case len(data) > MaxPlanBytes:
-		p.fail(0, 0, "", "the file is longer than %d bytes", MaxPlanBytes)
+	case len(data) > MaxOffersBytes:
+		p.fail(0, 0, "", "the file is longer than %d bytes", MaxOffersBytes)
 	case bytes.IndexByte(data, 0) >= 0 || !utf8.Valid(data):
 		p.fail(1, 1, "save it again as CSV in UTF-8", "the file is not text in UTF-8")
 	default:
@@ -93,7 +94,7 @@ func (p *planReader) text(data []byte) bool {
 }
 
 // header reads the names of the columns.
-func (p *planReader) header() bool {
+func (p *offersReader) header() bool {
 	names, ok := p.next()
 	if !ok {
 		if p.faults == nil {
@@ -105,8 +106,8 @@ func (p *planReader) header() bool {
 	for i, name := range p.names {
 		line, column := p.csv.FieldPos(i)
 		switch {
-		case !slices.Contains(PlanColumns(), name):
-			p.fail(line, column, "columns are: "+strings.Join(PlanColumns(), ", "), "a plan has no column %s", exact.Quote(name))
+		case !slices.Contains(OfferColumns(), name):
+			p.fail(line, column, "columns are: "+strings.Join(OfferColumns(), ", "), "a plan has no column %s", exact.Quote(name))
 		case slices.Index(p.names, name) < i:
 			p.fail(line, column, "", "the column %s is there twice", name)
 		}
@@ -120,7 +121,7 @@ func (p *planReader) header() bool {
 }
 
 // next reads a record. A quote out of place ends the reading.
-func (p *planReader) next() ([]string, bool) {
+func (p *offersReader) next() ([]string, bool) {
 	for {
 		cells, err := p.csv.Read()
 		var wrong *csv.ParseError
@@ -140,7 +141,7 @@ func (p *planReader) next() ([]string, bool) {
 	}
 }
 
-func (p *planReader) rows() {
+func (p *offersReader) rows() {
 	for {
 		cells, ok := p.next()
 		if !ok {
@@ -148,8 +149,8 @@ func (p *planReader) rows() {
 		}
 		line, _ := p.csv.FieldPos(0)
 		switch {
-		case len(p.offers) == MaxPlanRows:
-			p.fail(line, 1, "leave out what is not worth asking about", "a plan has %d offers at most", MaxPlanRows)
+		case len(p.offers) == MaxOffers:
+			p.fail(line, 1, "leave out what is not worth asking about", "a plan has %d offers at most", MaxOffers)
 			return
 		case len(cells) != len(p.names):
 			p.fail(line, 1, "a cell with a comma needs quotes around it; an empty cell still needs its comma",
@@ -164,8 +165,8 @@ func (p *planReader) rows() {
 }
 
 // row reads one offer.
-func (p *planReader) row(line int, cells []string) {
-	o := PlanOffer{Line: line, cells: map[string]string{}, at: map[string]int{}}
+func (p *offersReader) row(line int, cells []string) {
+	o := Offer{Line: line, cells: map[string]string{}, at: map[string]int{}}
 	for i, name := range p.names {
 		text := strings.TrimSpace(cells[i])
 		option := strings.ReplaceAll(name, "_", "-")
@@ -188,9 +189,9 @@ func (p *planReader) row(line int, cells []string) {
 
 // fault places an error of an offer at the cell of its option, else at its
 // line.
-func (o PlanOffer) fault(file string, err error) ledger.Fault {
+func (o Offer) fault(file string, err error) ledger.Fault {
 	f := ledger.Fault{File: file, Line: o.Line, Column: 1, What: err.Error()}
-	var query *QueryError
+	var query *Error
 	var unknown *figures.UnknownError
 	if errors.As(err, &unknown) {
 		f.Column, f.Hint = o.at["item"], "foods are in "+ledger.FoodsFile
@@ -205,7 +206,7 @@ func (o PlanOffer) fault(file string, err error) ledger.Fault {
 }
 
 // faults are the same of an error, one for each fact that is missing.
-func (o PlanOffer) faults(file string, err error) (list ledger.Faults) {
+func (o Offer) faults(file string, err error) (list ledger.Faults) {
 	var missing *MissingError
 	if !errors.As(err, &missing) {
 		return ledger.Faults{o.fault(file, err)}
@@ -217,12 +218,54 @@ func (o PlanOffer) faults(file string, err error) (list ledger.Faults) {
 	return list
 }
 
+// A PlanQuery is what to buy of the offers of a file, for one machine.
+type PlanQuery struct {
+	Common WorthQuery // what holds for every offer that does not say otherwise
+	File   string     // the offers' file, for faults
+	Offers []Offer
+}
+
+// PlanOfFile answers which offers of a file to buy; see [report.Plan]. Errors are
+// [ledger.Faults] in that file, or an [*Error].
+func PlanOfFile(g *ledger.Ledger, q PlanQuery) (report.Doc, error) {
+	var faults ledger.Faults
+	var queries []figures.WorthQuery
+	for _, o := range q.Offers {
+		asked, err := o.query(q.Common)
+		var typed report.WorthQuery
+		if err == nil {
+			typed, err = asked.in(g.Settings.Zone)
+		}
+		if err != nil {
+			faults = append(faults, o.fault(q.File, err))
+		}
+		queries = append(queries, typed.WorthQuery)
+	}
+	if faults != nil {
+		faults.Sort()
+		return report.Doc{}, faults
+	}
+	d, err := report.Plan(g, queries, q.Common.Budget, q.Common.Names)
+	var offers figures.OfferErrors
+	switch {
+	case errors.As(err, &offers):
+		for i, err := range offers {
+			faults = append(faults, q.Offers[i].faults(q.File, factWords(g, &queries[i], err))...)
+		}
+		faults.Sort()
+		return d, faults
+	case err != nil:
+		return d, factWords(g, &queries[0], err)
+	}
+	return d, nil
+}
+
 // query is the offer's question: what holds for the whole plan, and its own
 // cells over it.
-func (o PlanOffer) query(common WorthQuery) (WorthQuery, error) {
+func (o Offer) query(common WorthQuery) (WorthQuery, error) {
 	q := common
 	q.Item, q.Also = o.Item, nil
-	for _, opt := range worthOptions {
+	for _, opt := range options {
 		if text, ok := o.cells[opt.Name]; ok {
 			if err := q.Set(opt.Name, text); err != nil {
 				return q, err

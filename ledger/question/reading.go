@@ -1,4 +1,4 @@
-package report
+package question
 
 import (
 	"strconv"
@@ -8,7 +8,7 @@ import (
 )
 
 // A reading is the text of an option being read. Its methods return the value
-// it holds; the first that holds none sets err, a [*QueryError].
+// it holds; the first that holds none sets err, a [*Error].
 type reading struct {
 	option, text string
 	err          error
@@ -142,7 +142,7 @@ func (r *reading) yes() bool {
 }
 
 // ParsePackage reads how much is in a package as it is bought; nothing is not
-// given. Its error is a [*QueryError].
+// given. Its error is a [*Error].
 func ParsePackage(option, text string) (exact.Quantity, error) {
 	if text == "" {
 		return exact.Quantity{}, nil

@@ -1,7 +1,6 @@
-package report
+package question
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -10,26 +9,26 @@ import (
 	"putby/pricing/exact"
 )
 
-// A WorthOption is one fact of a [WorthQuery] that a person can give, as a
+// A Option is one fact of a [WorthQuery] that a person can give, as a
 // flag or in a column of a plan.
-type WorthOption struct {
+type Option struct {
 	Name   string // words joined by dashes
 	Help   string // with the kind of its value in backquotes
 	Switch bool   // on or off: its text is "yes" or "no"
 	set    func(*WorthQuery, *reading)
 }
 
-// WorthOptions returns the options in the order of help.
-func WorthOptions() []WorthOption { return slices.Clone(worthOptions) }
+// Options returns the options in the order of help.
+func Options() []Option { return slices.Clone(options) }
 
-var worthOptions = slices.Concat(offerOptions, foodOptions, cycleOptions, packingOptions, planOptions)
+var options = slices.Concat(offerOptions, foodOptions, cycleOptions, packingOptions, planOptions)
 
-var planOptions = []WorthOption{
+var planOptions = []Option{
 	{Name: "budget", Help: "most `money` for the food of all offers together",
 		set: func(q *WorthQuery, r *reading) { q.Budget = exact.Some(exact.MoneyOf(r.number())) }},
 }
 
-var offerOptions = []WorthOption{
+var offerOptions = []Option{
 	{Name: "price", Help: "`money` for one package",
 		set: func(q *WorthQuery, r *reading) { q.Price = exact.Some(r.number()) }},
 	{Name: "size", Help: "`amount` in a package as bought, such as 500g",
@@ -48,7 +47,7 @@ var offerOptions = []WorthOption{
 		set: setShelf},
 }
 
-var foodOptions = []WorthOption{
+var foodOptions = []Option{
 	{Name: "as", Help: "the `food` that it is dried as, such as beaten-egg",
 		set: func(q *WorthQuery, r *reading) { q.As = r.text }},
 	{Name: "ratio", Help: "`amount` that one L, kg or ea bought makes of that (as in the latest batch)",
@@ -71,7 +70,7 @@ var foodOptions = []WorthOption{
 		set: func(q *WorthQuery, r *reading) { q.Stock = r.quantity() }},
 }
 
-var cycleOptions = []WorthOption{
+var cycleOptions = []Option{
 	{Name: "machine", Help: "which `machine` (that of the food's last run)",
 		set: func(q *WorthQuery, r *reading) { q.Machine = r.text }},
 	{Name: "load", Help: "most per run: an `amount` such as 4L (what the machine takes)",
@@ -96,7 +95,7 @@ var cycleOptions = []WorthOption{
 		set: func(q *WorthQuery, r *reading) { q.Hands = exact.Some(r.duration()) }},
 }
 
-var packingOptions = []WorthOption{
+var packingOptions = []Option{
 	{Name: "each", Help: "`amount` that a container gives, such as 1L (as last packed)",
 		set: func(q *WorthQuery, r *reading) { q.Each = r.above(r.quantity()) }},
 	{Name: "with", Help: "`supplies` per container, such as 1 jar-1l, 1 lid (as last packed)",
@@ -108,17 +107,17 @@ var packingOptions = []WorthOption{
 }
 
 // Set gives one fact, by the name of its option and its text. Its error is a
-// [*QueryError].
+// [*Error].
 func (q *WorthQuery) Set(option, text string) error {
-	i := slices.IndexFunc(worthOptions, func(o WorthOption) bool { return o.Name == option })
+	i := slices.IndexFunc(options, func(o Option) bool { return o.Name == option })
 	if i < 0 {
-		return &QueryError{option, "there is no such option", ""}
+		return &Error{option, "there is no such option", ""}
 	}
 	r := &reading{option: option, text: strings.TrimSpace(text)}
 	if r.text == "" {
-		return &QueryError{option, "it is empty", "leave the option out to take it from the ledger"}
+		return &Error{option, "it is empty", "leave the option out to take it from the ledger"}
 	}
-	if worthOptions[i].set(q, r); r.err != nil {
+	if options[i].set(q, r); r.err != nil {
 		return r.err
 	}
 	return nil
@@ -175,9 +174,4 @@ func (r *reading) visit() pricing.Visit {
 		v.Offer = r.offer(strings.TrimSpace(offer))
 	}
 	return v
-}
-
-// errorf is a wrong option.
-func errorf(option, hint, format string, args ...any) *QueryError {
-	return &QueryError{option, fmt.Sprintf(format, args...), hint}
 }

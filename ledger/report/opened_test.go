@@ -1,13 +1,11 @@
 package report
 
 import (
-	"errors"
 	"fmt"
 	"strings"
 	"testing"
 
 	"putby/ledger"
-	"putby/ledger/figures"
 	"putby/pricing/exact"
 )
 
@@ -41,52 +39,6 @@ func stocked(t *testing.T) *ledger.Ledger {
 		t.Fatal(faults)
 	}
 	return g
-}
-
-func TestSoonestDue(t *testing.T) {
-	g := stocked(t)
-	for _, test := range []struct{ quantity, day, want string }{
-		{"1", "2025-03-01", "[first:1]"},
-		{"4", "2025-03-01", "[first:2 later:2]"},
-		{"7", "2025-03-01", "[first:2 later:3 never:2]"},
-		{"1", "2025-07-01", "[new:1]"}, // by then it is there
-	} {
-		takings, err := SoonestDue(g, "peas", test.quantity, exact.MustDate(test.day))
-		var got []string
-		for _, taking := range takings {
-			got = append(got, fmt.Sprintf("%s:%d", taking.Pack, taking.Count))
-		}
-		if err != nil || fmt.Sprint(got) != test.want {
-			t.Errorf("%s on %s: %v, %v, want %s", test.quantity, test.day, got, err, test.want)
-		}
-	}
-	peas, _ := g.FindFood("peas")
-	pears, _ := g.FindFood("pears")
-	if n := figures.InStore(g, peas); n != 16 {
-		t.Errorf("%d in store", n)
-	}
-	if n := figures.InStore(g, pears); n != 0 {
-		t.Errorf("%d in store of what there is not", n)
-	}
-}
-
-func TestSoonestDueRefuses(t *testing.T) {
-	g := stocked(t)
-	for _, test := range []struct{ food, quantity, why, hint string }{
-		{"peaz", "1", `--food: no food is called "peaz"`, "peas"},
-		{"plums", "1", `--food: no food is called "plums"`, "foods are listed in foods.csv"},
-		{"peas", "8", "--quantity: only 7 containers of peas in store, not 8", "7 takes all of them; putby onhand shows what else there is"},
-		{"pears", "1", "--food: there are no packs of pears in store", "putby onhand shows what there is; what was never packed is --item pears"},
-		{"peas", "1.5", `--quantity: "1.5" is not a whole number of containers`, "write how many containers, such as 2; for fresh food in hand name it under --item: peas"},
-		{"peas", "0", `--quantity: "0" is not a whole number of containers`, "write how many containers, such as 2; for fresh food in hand name it under --item: peas"},
-		{"peas", "1 kg", `--quantity: "1 kg" is not a whole number of containers`, "write how many containers, such as 2; for fresh food in hand name it under --item: peas"},
-	} {
-		_, err := SoonestDue(g, test.food, test.quantity, exact.MustDate("2025-03-01"))
-		query := (*QueryError)(nil)
-		if !errors.As(err, &query) || err.Error() != test.why || query.Hint != test.hint {
-			t.Errorf("%s of %s: %v, want %s; %s", test.quantity, test.food, err, test.why, test.hint)
-		}
-	}
 }
 
 func TestOpened(t *testing.T) {

@@ -1,0 +1,88 @@
+package figures
+
+import (
+	"slices"
+	"time"
+
+	"putby/ledger"
+	"putby/pricing/exact"
+)
+
+// energy tells of a run that used ten times what the machine's runs usually do or a
+// tenth of it, or half as much again as the machine can draw in that time.
+func (v *Vetting) energy(r *ledger.Run, more *ledger.Records) {
+	kwh, given := r.KWh.Get()
+	if !given || kwh.Sign() <= 0 {
+		return
+	}
+	o := Odd{Name: r.ID, Machine: r.Machine, Number: kwh}
+	own := v.usedBy(r.Machine)
+	if usual, ok := exact.Quantile(own, half); ok && far(exact.RatioOf(kwh), usual) {
+		o.What, o.Usual, o.Of = FarEnergy, usual, len(own)
+		v.tell(o)
+		return
+	}
+	most, length := exact.RatioOf(v.mostWatts(r.Machine)), v.lengthOf(r, more)
+	if most.Sign() <= 0 || length <= 0 {
+		return
+	}
+	o.What, o.Usual, o.Length = HighPower, most, length
+	o.Have = exact.RatioOf(kwh).Times(exact.Int(int64(1000 * time.Hour))).Quo(exact.RatioOf(exact.Int(int64(length))))
+	if o.Have.Cmp(most.Mul(exact.Int(3).Over(exact.Int(2)))) > 0 {
+		v.tell(o)
+	}
+}
+
+// usedBy are the metered kWh of a machine's good runs, sorted.
+func (v *Vetting) usedBy(machine string) []exact.Ratio {
+	if v.used == nil {
+		v.used = map[string][]exact.Ratio{}
+		for i := range v.rec.Runs {
+			r := &v.rec.Runs[i]
+			if n, ok := r.KWh.Get(); ok && n.Sign() > 0 && r.Good() && !v.changed[place{ledger.RunsFile, r.Line}] {
+				v.used[r.Machine] = append(v.used[r.Machine], exact.RatioOf(n))
+			}
+		}
+		for _, list := range v.used {
+			slices.SortFunc(list, exact.Ratio.Cmp)
+		}
+	}
+	return v.used[machine]
+}
+
+// mostWatts is what a machine draws in the phase in which it draws most; 0: not known.
+func (v *Vetting) mostWatts(machine string) (most exact.Number) {
+	for i := range v.rec.Wattage {
+		if w := &v.rec.Wattage[i]; w.Machine == machine {
+			most = most.Max(w.Watts)
+		}
+	}
+	return most
+}
+
+// lengthOf is how long a run took, by its phases or else its end; 0: not known.
+func (v *Vetting) lengthOf(r *ledger.Run, more *ledger.Records) (length time.Duration) {
+	if end, ok := r.End.Get(); ok {
+		return end.Sub(r.Start)
+	}
+	for p := range phasesOf(v.rec, r.ID) {
+		if !v.changed[place{ledger.PhasesFile, int(p.Line)}] {
+			length += p.Length
+		}
+	}
+	for p := range phasesOf(more, r.ID) {
+		length += p.Length
+	}
+	return length
+}
+
+// phasesOf goes through the phases of a run.
+func phasesOf(rec *ledger.Records, run string) func(func(*ledger.Phase) bool) {
+	return func(yield func(*ledger.Phase) bool) {
+		for i := range rec.Phases.Len() {
+			if p := rec.Phases.At(i); p.Run == run && !yield(&p) {
+				return
+			}
+		}
+	}
+}

@@ -1,0 +1,105 @@
+package question
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"strings"
+
+	"putby/ledger"
+	"putby/ledger/figures"
+	"putby/ledger/report"
+	"putby/pricing/exact"
+)
+
+// An Error says which option of a question cannot be met, and why.
+type Error struct {
+	Option string // without dashes: "item", "from" ...
+	Why    string
+	Hint   string // what to type instead; may be empty
+}
+
+// Error names the option as a command line has it.
+func (e *Error) Error() string { return Flag(e.Option) + ": " + e.Why }
+
+// Flag is an option as a command line has it.
+func Flag(option string) string { return "--" + option }
+
+// errorf is a wrong option.
+func errorf(option, hint, format string, args ...any) *Error {
+	return &Error{option, fmt.Sprintf(format, args...), hint}
+}
+
+// A MissingError names all the facts that a question lacks, each with what
+// would give it.
+type MissingError struct{ Facts []MissingFact }
+
+// A MissingFact is one of them.
+type MissingFact struct {
+	What   string
+	Flag   string // options that would give it, with dashes
+	Record string // the record that would give it; may be empty
+}
+
+// Error lists the facts, one a line.
+func (e *MissingError) Error() string {
+	lines := []string{"some facts are missing:"}
+	for _, f := range e.Facts {
+		lines = append(lines, "  "+f.String())
+	}
+	return strings.Join(lines, "\n")
+}
+
+// String says what is missing and what would give it.
+func (f MissingFact) String() string {
+	s := fmt.Sprintf("%s: give %s", f.What, f.Flag)
+	if f.Record != "" {
+		s += ", or record " + f.Record
+	}
+	return s
+}
+
+// Wrong turns what figures or reports cannot answer into what is wrong with an
+// option: a food, shop or record that is not there, dates the wrong way round or
+// beyond all records, too many labels. Any other error is returned as it is.
+func Wrong(g *ledger.Ledger, err error) error {
+	var unknown *figures.UnknownError
+	var period *figures.PeriodError
+	var beyond *figures.BeyondError
+	var due *figures.DueError
+	var shop *figures.ShopError
+	switch {
+	case errors.As(err, &due):
+		return errorf("soon", "", "%v", due)
+	case errors.As(err, &shop):
+		return errorf("shop", "its shops are: "+report.Listed(shop.Among), "no price of %s at %s is recorded", shop.Item, exact.Quote(shop.Shop))
+	case errors.As(err, &unknown) && unknown.What == "food":
+		return errorf("item", nearFood(g.Records, unknown.Name), "no food is called %s", exact.Quote(unknown.Name))
+	case errors.As(err, &period):
+		return errorf("to", "give the earlier date to --from", "%v is before --from %v", period.To, period.From)
+	case errors.As(err, &beyond) && beyond.Asked > beyond.Record:
+		return errorf("from", "give --to as well to see months without records", "%v", beyond)
+	case errors.As(err, &beyond):
+		return errorf("to", "give --from as well to see months without records", "%v", beyond)
+	case errors.Is(err, report.ErrManyLabels):
+		return errorf("from", "name fewer packs, or give --from and --to", "%v", err)
+	}
+	return err
+}
+
+// Asked is a report whose errors are as [Wrong] has them.
+func Asked[Q any](lay func(*ledger.Ledger, Q) (report.Doc, error)) func(*ledger.Ledger, Q) (report.Doc, error) {
+	return func(g *ledger.Ledger, q Q) (report.Doc, error) {
+		d, err := lay(g, q)
+		return d, Wrong(g, err)
+	}
+}
+
+// nearFood says which food was probably meant, or where they are.
+func nearFood(rec *ledger.Records, id string) string {
+	var names []string
+	for i := range rec.Foods {
+		names = append(names, rec.Foods[i].ID)
+	}
+	return cmp.Or(ledger.Nearest(id, names), "foods are listed in "+ledger.FoodsFile)
+}

@@ -1,0 +1,126 @@
+package question
+
+import (
+	"errors"
+	"slices"
+	"strings"
+
+	"putby/ledger"
+	"putby/ledger/figures"
+	"putby/ledger/report"
+)
+
+// factWords says what figures found wrong with a decision, or missing: an
+// [*Error] or a [*MissingError].
+func factWords(g *ledger.Ledger, q *figures.WorthQuery, err error) error {
+	var wrong *figures.FactError
+	var missing *figures.MissingError
+	switch {
+	case errors.As(err, &wrong):
+		return &Error{report.FactName(wrong.Fact), report.WhyNot(g, q, wrong), factHint(g, wrong)}
+	case errors.As(err, &missing):
+		said := &MissingError{}
+		for _, m := range missing.Facts {
+			said.Facts = append(said.Facts, missingWords(g, m))
+		}
+		if as, ok := driedAs(g, q); ok {
+			said.Facts = append(said.Facts, as)
+		}
+		return said
+	}
+	return err
+}
+
+// driedAs says of a food that batches turned into another that it may be dried
+// as that.
+func driedAs(g *ledger.Ledger, q *figures.WorthQuery) (as MissingFact, ok bool) {
+	bought, known := ledger.Meant(q.Item, g.Records.NamedFoods())
+	if !known || q.As != "" {
+		return as, false
+	}
+	for i := range g.Records.Batches {
+		b := &g.Records.Batches[i]
+		if slices.ContainsFunc(b.From, func(p ledger.Part) bool { return p.Item == bought }) {
+			as = MissingFact{What: "or, dried as " + report.ItemTitle(g, b.Item), Flag: "--as " + b.Item}
+			ok = true // the latest counts
+		}
+	}
+	return as, ok
+}
+
+// factHint says what to do about a fact that cannot be used.
+func factHint(g *ledger.Ledger, e *figures.FactError) string {
+	switch e.Fault {
+	case figures.Unknown:
+		switch e.Fact {
+		case figures.MachineFact:
+			return "machines are in " + ledger.MachinesFile
+		case figures.TariffFact:
+			return "tariffs are in " + ledger.TariffsFile
+		case figures.WithFact:
+			return "supplies are in " + ledger.SuppliesFile
+		}
+		return "foods are in " + ledger.FoodsFile
+	case figures.NoBatch:
+		return "give --ratio: what one " + g.Foods[e.Food].Basis.String() + " bought makes, such as --ratio \"48 mL\""
+	case figures.WrongUnit:
+		food := &g.Foods[e.Food]
+		return "write it in a unit of " + food.Basis.Dimension().String() + ", or record the density of " + food.Title() + " in " + ledger.FoodsFile
+	case figures.NotAbove:
+		return "write the price and the size of a package, such as 3.99/454g"
+	case figures.TooLittle:
+		return "write it as 500g"
+	case figures.TooLong:
+		return ""
+	case figures.NoDay:
+		return "write it as 2025-02-28"
+	case figures.SeveralNamed:
+		var names []string
+		for i := range g.Machines {
+			names = append(names, g.Machines[i].ID)
+		}
+		return "one of: " + strings.Join(names, ", ")
+	case figures.Unpriced:
+		return "name another tariff, or give --rate"
+	case figures.TooMany:
+		return "give a lower --limit, a larger --size or a larger --load"
+	case figures.Unbounded:
+		return "give --limit, or how long it waits (--fresh-days or --cycles), or what is used in time (--use and --keep-months)"
+	case figures.Uncountable:
+		return "give a lower --limit, a larger --size or fewer --cycles"
+	}
+	switch e.Fact {
+	case figures.PlanFact:
+		return "leave offers out, or give limits"
+	case figures.LengthFact:
+		return "write it as 30h"
+	}
+	return ""
+}
+
+// missingWords says what is missing, and what would give it.
+func missingWords(g *ledger.Ledger, m figures.Missing) MissingFact {
+	say := MissingFact{What: report.Lacks(g, m), Flag: Flag(report.FactName(m.Fact))}
+	switch m.Fact {
+	case figures.ShelfFact:
+		say.Record = "one with putby price add"
+	case figures.LoadFact:
+		say.Record = "load_volume or load_mass of the machine"
+		if m.Lacks != "" {
+			say.Record = "the " + m.Lacks + " of " + g.Foods[m.Food].Title() + " in " + ledger.FoodsFile
+		}
+	case figures.LengthFact:
+		say.Record = "a run with its phases"
+	case figures.EachFact:
+		say.Record = "a pack of it"
+	case figures.WithFact:
+		say.Record, say.Flag = "a pack of it", "--with or --pack-cost"
+	case figures.PackCostFact:
+		say.Record = "a receipt of it, or its price in " + ledger.SuppliesFile
+	case figures.KWhFact:
+		say.Record = "a run of it, or the machine's watts in " + ledger.WattageFile
+	case figures.RateFact:
+		say.Record, say.Flag = "a tariff, and its name in "+ledger.SettingsFile, "--rate or --tariff"
+	}
+	return say
+}

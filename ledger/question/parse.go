@@ -1,0 +1,85 @@
+package question
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"putby/ledger/figures"
+	"putby/ledger/report"
+	"putby/pricing/exact"
+	"putby/pricing/locale"
+)
+
+// byNames are what the rows of cost may be, in the order of [figures.By].
+var byNames = []string{"run", "item", "month", "machine"}
+
+// ParseBy reads what the rows of a cost report are.
+func ParseBy(s string) (figures.By, error) {
+	if s == "food" {
+		return figures.ByItem, nil // what people call an item
+	}
+	i := slices.Index(byNames, s)
+	if i < 0 {
+		return 0, &Error{"by", exact.Quote(s) + " is not a grouping", "one of: run, food, month, machine"}
+	}
+	return figures.By(i), nil
+}
+
+// ParseEach reads what the rows of a month report are.
+func ParseEach(s string) (figures.Each, error) {
+	i := slices.Index(report.EachNames(), s)
+	if i < 0 {
+		return 0, &Error{"by", exact.Quote(s) + " is not a grouping", "one of: month, year, week, shop, kind"}
+	}
+	return figures.Each(i), nil
+}
+
+// ParseRank reads the column that a comparison is ranked by; empty is the first
+// measure, what a unit cost. The error is an [*Error].
+func ParseRank(key string) (figures.Measure, error) {
+	rank, ok := report.RankOf(key)
+	if !ok {
+		return 0, errorf("rank", "one of: "+strings.Join(report.RankKeys(), ", "), "%s is not a column of figures", exact.Quote(key))
+	}
+	return rank, nil
+}
+
+// ParsePeriod reads a month such as 2025-06, 06/2025 or Jun 2025, or a year such as
+// 2025, and returns its first and last day.
+func ParsePeriod(s string) (from, to exact.Date, err error) {
+	if from, ok := locale.ReadMonth(s); ok {
+		return from, from.AddMonths(1).AddDays(-1), nil
+	}
+	if from, err = exact.ParseDate(s + "-01-01"); err != nil {
+		return exact.NoDate, exact.NoDate, fmt.Errorf("%s is not a month or a year: write it as 2025-06 or 2025", exact.Quote(s))
+	}
+	return from, from.AddMonths(12).AddDays(-1), nil
+}
+
+// ParseBudgets reads the most to spend in a month by the names of kinds, for a
+// report whose rows are each of something. The error is a [*Error].
+func ParseBudgets(most map[string]exact.Money, each figures.Each) (list figures.Budgets, err error) {
+	for name, m := range most {
+		kind, ok := figures.ParseSpending(name)
+		switch {
+		case !ok:
+			return list, &Error{"budget", exact.Quote(name) + " is no kind of spending", "food, supplies, machines, services, other or electricity"}
+		case m.Sign() < 0:
+			return list, &Error{"budget", name + ": " + m.String() + " is below 0", ""}
+		}
+		list[kind] = exact.Some(m)
+	}
+	if each == figures.EachWeek && len(most) > 0 {
+		return list, &Error{"budget", "a budget is for a month, and the rows are weeks", "use --by month, year or kind"}
+	}
+	return list, nil
+}
+
+// ParseLoad reads what goes into a cycle, such as 5L. Its error is a
+// [*Error].
+func ParseLoad(text string) (exact.Quantity, error) {
+	r := &reading{option: "load", text: text}
+	q := r.above(r.quantity())
+	return q, r.err
+}

@@ -1,0 +1,71 @@
+package question
+
+import (
+	"errors"
+	"slices"
+	"strings"
+
+	"putby/ledger"
+	"putby/ledger/figures"
+	"putby/ledger/report"
+	"putby/pricing/exact"
+)
+
+// Energy answers what cycles used; see [report.Energy]. The error is an [*Error].
+func Energy(g *ledger.Ledger, q figures.EnergyQuery) (report.Doc, error) {
+	d, err := report.Energy(g, q)
+	var unknown *figures.UnknownError
+	var load *figures.LoadError
+	switch {
+	case errors.As(err, &unknown) && unknown.What == "machine":
+		return d, errorf("machine", "machines are in "+ledger.MachinesFile, "no machine is called %s", exact.Quote(unknown.Name))
+	case errors.As(err, &load):
+		return d, errorf("load", "name a food with --item, and write the load in its unit", "%v", load.Err)
+	}
+	return d, Wrong(g, err)
+}
+
+// Offers answers what shops asked for a food; see [report.Offers]. The error is an
+// [*figures.UnknownError] for the food, or an [*Error].
+func Offers(g *ledger.Ledger, q figures.OffersQuery) (report.Doc, error) {
+	d, err := report.Offers(g, q)
+	if errors.As(err, new(*figures.UnknownError)) {
+		return d, err
+	}
+	return d, Wrong(g, err)
+}
+
+// OnHand answers what is in the house; see [report.OnHand]. The error is an
+// [*Error].
+func OnHand(g *ledger.Ledger, q figures.OnHandQuery) (report.Doc, error) {
+	d, err := report.OnHand(g, q, Flag)
+	return d, Wrong(g, err)
+}
+
+// Trace answers where something came from and went; see [report.Trace]. The error
+// is an [*Error] or a [*figures.UnknownError].
+func Trace(g *ledger.Ledger, q figures.TraceQuery) (report.Doc, error) {
+	if q.Kind != "" && !slices.Contains(figures.TraceKinds(), q.Kind) {
+		return report.Doc{}, errorf("kind", "one of: "+strings.Join(figures.TraceKinds(), ", "), "%s is not a kind that is traced", exact.Quote(q.Kind))
+	}
+	d, err := report.Trace(g, q)
+	var several *figures.SeveralError
+	var line *figures.LineError
+	switch {
+	case errors.As(err, &several):
+		return d, errorf("kind", "say which is meant, such as --kind "+several.Among[0], "%s is a %s", exact.Quote(several.What), strings.Join(several.Among, " and a "))
+	case errors.As(err, &line):
+		return d, errorf("line", "only receipts have lines", "%s is a %s, and has no lines", exact.Quote(line.Name), line.Kind)
+	}
+	return d, err
+}
+
+// TariffWeek draws a week of a tariff; see [report.TariffWeek]. The error is an
+// [*Error] or a [*figures.UnknownError].
+func TariffWeek(rec *ledger.Records, q figures.TariffQuery) (report.Doc, error) {
+	d, err := report.TariffWeek(rec, q, Flag)
+	if several := (*figures.SeveralError)(nil); errors.As(err, &several) {
+		return d, errorf("tariff", "name one: "+strings.Join(several.Among, ", "), "there are several, and %s names none", ledger.SettingsFile)
+	}
+	return d, err
+}

@@ -1,0 +1,95 @@
+package question
+
+import (
+	"errors"
+	"time"
+
+	"putby/ledger"
+	"putby/ledger/figures"
+	"putby/ledger/report"
+	"putby/pricing/exact"
+)
+
+// A WorthQuery is the question whether a sale is worth buying in bulk, and how
+// people are shown the answer. [WorthQuery.Set] reads it from words, as flags and
+// cells have them.
+type WorthQuery struct {
+	report.WorthQuery
+	StartText string                 // local time of the first cycle, or with an offset; read where the zone is known
+	Budget    exact.Opt[exact.Money] // for the food of all offers of a plan together
+}
+
+// NewWorthQuery returns a question about a food of which nothing else is given.
+func NewWorthQuery(item string) WorthQuery {
+	var q WorthQuery
+	q.Item, q.AsOf, q.Names = item, exact.NoDate, Flag
+	return q
+}
+
+// in reads what depends on the zone.
+func (q WorthQuery) in(zone *time.Location) (report.WorthQuery, error) {
+	if q.StartText == "" {
+		return q.WorthQuery, nil
+	}
+	t, err := exact.ParseMoment(q.StartText, zone)
+	if err != nil {
+		return q.WorthQuery, errorf("start", "write it as \"2025-02-28 18:30\", or with an offset", "%v", err)
+	}
+	q.Start = exact.Some(t)
+	return q.WorthQuery, nil
+}
+
+// Worth answers whether a sale is worth it; see [report.Worth]. Its error is a
+// [*figures.UnknownError] for a food that is not recorded, an [*Error] for a wrong
+// option, or a [*MissingError] that names all facts that are missing.
+func Worth(g *ledger.Ledger, q WorthQuery) (report.Doc, error) {
+	typed, err := q.in(g.Settings.Zone)
+	if err != nil {
+		return report.Doc{}, err
+	}
+	d, err := report.Worth(g, typed)
+	return d, factWords(g, &typed.WorthQuery, err)
+}
+
+// Card answers what to pay in the shop; see [report.Card]. Its errors are those of
+// [Worth].
+func Card(g *ledger.Ledger, q figures.CardQuery) (report.Doc, error) {
+	d, err := report.Card(g, q, Flag)
+	if errors.As(err, new(*figures.UnknownError)) {
+		return d, Wrong(g, err)
+	}
+	return d, factWords(g, &figures.WorthQuery{Item: q.Item, As: q.As, Size: q.Size}, err)
+}
+
+// Plan answers which of several offers to buy; see [report.Plan]. Its error is that
+// of the first offer that has one: as of [Worth].
+func Plan(g *ledger.Ledger, offers []WorthQuery) (report.Doc, error) {
+	var queries []figures.WorthQuery
+	for _, o := range offers {
+		q, err := o.in(g.Settings.Zone)
+		if err != nil {
+			return report.Doc{}, err
+		}
+		queries = append(queries, q.WorthQuery)
+	}
+	d, err := report.Plan(g, queries, offers[0].Budget, offers[0].Names)
+	var wrong figures.OfferErrors
+	if errors.As(err, &wrong) {
+		for i := range queries {
+			if wrong[i] != nil {
+				return d, ofOffer(report.ItemTitle(g, queries[i].Item), factWords(g, &queries[i], wrong[i]))
+			}
+		}
+	}
+	return d, factWords(g, &queries[0], err)
+}
+
+// ofOffer names the food of an offer, among several, in what its answer lacks.
+func ofOffer(title string, err error) error {
+	if missing := (*MissingError)(nil); errors.As(err, &missing) {
+		for i := range missing.Facts {
+			missing.Facts[i].What = title + ": " + missing.Facts[i].What
+		}
+	}
+	return err
+}
