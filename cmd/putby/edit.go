@@ -241,5 +241,5 @@ func kindOf(name string) (ledger.Kind, error) {
 	if near := ledger.Nearest(name, kindNames()); near != "" {
 		hint = near
 	}
-	return ledger.Kind{}, nearError{fmt.Sprintf("%q is not a kind of record", name), hint}
+	return ledger.Kind{}, mistyped(fmt.Sprintf("%q is not a kind of record", name), hint)
 }

@@ -66,7 +66,7 @@ func parseCells(k ledger.Kind, args []string) (map[string]string, error) {
 	for _, arg := range args {
 		column, value, found := strings.Cut(arg, "=")
 		if !found || !k.Has(column) {
-			return nil, nearError{fmt.Sprintf("%q is not COLUMN=VALUE with a column of %s", arg, k.File), columnHint(k, column)}
+			return nil, mistyped(fmt.Sprintf("%q is not COLUMN=VALUE with a column of %s", arg, k.File), columnHint(k, column))
 		}
 		cells[column] = value
 	}

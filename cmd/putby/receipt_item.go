@@ -220,5 +220,5 @@ func unknownItem(err error) error {
 	if hint == "" {
 		hint = fmt.Sprintf("putby %s add --%s %s makes it known; --other takes it as spending only", kind, kind, cmp.Or(entry.Slug(unknown.Item), "NAME"))
 	}
-	return notFoundError{"--" + kind + ": " + err.Error(), hint}
+	return notFound("--"+kind+": "+err.Error(), hint)
 }

@@ -141,7 +141,7 @@ func findRun(rec *ledger.Records, name string) (*ledger.Run, error) {
 			return &rec.Runs[i], nil
 		}
 	}
-	return nil, notFoundError{"there is no run called " + exact.Quote(name), "putby run list shows what there is"}
+	return nil, notFound("there is no run called "+exact.Quote(name), "putby run list shows what there is")
 }
 
 // A meterIn is a log that has been read for a run.

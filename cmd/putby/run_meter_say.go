@@ -100,7 +100,7 @@ func (a *app) splitRecorded(name string) error {
 	}
 	log := rec.Meters[run.ID]
 	if log == nil {
-		return notFoundError{"run " + run.ID + " has no meter log", "putby run meter " + run.ID + " FILE takes one over"}
+		return notFound("run "+run.ID+" has no meter log", "putby run meter "+run.ID+" FILE takes one over")
 	}
 	return a.saySplit(rec, run, log)
 }

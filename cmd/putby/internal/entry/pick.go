@@ -150,8 +150,7 @@ func foodsBehind(rec *ledger.Records) map[string][]string {
 	for i := range rec.Packs.Len() {
 		foods[rec.Packs.At(i).ID] = []string{rec.Packs.At(i).Item}
 	}
-	for i := range rec.Loads.Len() {
-		l := rec.Loads.At(i)
+	for _, l := range rec.Loads.All() {
 		foods[l.Run] = append(foods[l.Run], l.Item)
 	}
 	return foods

@@ -172,8 +172,8 @@ func twice(rec *ledger.Records, rows []ledger.ReceiptRow, but string) *ledger.Fa
 	}
 	day, shop := rows[0].Date, fold(rows[0].Shop)
 	there := map[string][]ledger.ReceiptRow{}
-	for i := range rec.Receipts.Len() {
-		if r := rec.Receipts.At(i); r.Receipt != but && r.Date == day && fold(r.Shop) == shop {
+	for _, r := range rec.Receipts.All() {
+		if r.Receipt != but && r.Date == day && fold(r.Shop) == shop {
 			there[r.Receipt] = append(there[r.Receipt], r)
 		}
 	}
