@@ -46,18 +46,19 @@ type CostRow struct {
 	Food    int        // position in Foods; -1 in a sum over foods
 	Machine string     // of the run; of a sum by machine, else empty
 
-	Unit   exact.Unit
-	Runs   int
-	Loaded exact.Number // of the food, as it went in
-	Made   exact.Number // of it once reconstituted; 0: no pack yet
-	Good   ledger.Costs // of what was made, with the packs' own supplies
-	Lost   exact.Money
-	Energy exact.Ratio // kWh
-	Length exact.Opt[time.Duration]
+	Unit   exact.Unit               // L, kg or ea: what Loaded and Made are in
+	Runs   int                      // 1; of a sum how many rows have packs
+	Loaded exact.Number             // of the food, as it went in
+	Made   exact.Number             // of it once reconstituted; 0: no pack yet
+	Good   ledger.Costs             // of what was made, with the packs' own supplies
+	Lost   exact.Money              // what went into food that was lost or spoiled
+	Energy exact.Ratio              // kWh
+	Length exact.Opt[time.Duration] // of the whole run; not given: unknown, or a sum
 
-	Shelf  exact.Opt[exact.Ratio] // money per unit that the shelf asks; of a sum the mean, by what was made
-	Saving exact.Opt[exact.Ratio] // value of what was made at that price, less what it cost
-	Notes  Notes
+	Shelf   exact.Opt[exact.Ratio] // money per unit that the shelf asks; of a sum the mean, by what was made
+	OfBatch bool                   // no shop's price is in Shelf, only what batches took
+	Saving  exact.Opt[exact.Ratio] // value of what was made at that price, less what it cost
+	Notes   Notes
 }
 
 // Cost works out what each run's food cost, all told, beside the shelf price of
@@ -198,7 +199,7 @@ func (r *CostRow) compareShelf(g *ledger.Ledger, form pricing.Form) {
 		return
 	}
 	r.Notes.addPrice(r.Food, price, r.Date)
-	r.Shelf = exact.Some(price.PerUnit)
+	r.Shelf, r.OfBatch = exact.Some(price.PerUnit), price.Batch != ""
 	if r.Packed() {
 		r.Saving = exact.Some(price.PerUnit.Times(r.Made).Sub(r.Good.Total().Ratio()))
 	}

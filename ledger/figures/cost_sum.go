@@ -84,6 +84,7 @@ func (s *costSum) add(r *CostRow) {
 	s.Loaded, s.Made = s.Loaded.Add(r.Loaded), s.Made.Add(r.Made)
 	s.Good = s.Good.Add(r.Good)
 	if price, ok := r.Shelf.Get(); ok {
+		s.OfBatch = r.OfBatch && (s.OfBatch || s.shelfMade.IsZero())
 		s.shelfMade, s.value = s.shelfMade.Add(r.Made), s.value.Add(price.Times(r.Made))
 	}
 	s.Saving = addedTo(s.Saving, r.Saving)
@@ -110,10 +111,10 @@ func addedTo(sum, part exact.Opt[exact.Ratio]) exact.Opt[exact.Ratio] {
 // A CostTotal is the sum of all rows of one unit.
 type CostTotal struct {
 	Unit   exact.Unit
-	Made   exact.Number // reconstituted
-	Good   exact.Money  // what it cost
-	Lost   exact.Money  // with that of what has no pack yet
-	Saving exact.Opt[exact.Ratio]
+	Made   exact.Number           // reconstituted
+	Good   exact.Money            // what it cost
+	Lost   exact.Money            // with that of what has no pack yet
+	Saving exact.Opt[exact.Ratio] // money against the shelf; not given: no row has a shelf price
 }
 
 // costTotals sum all rows, one total for each unit.

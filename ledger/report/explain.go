@@ -232,7 +232,11 @@ func (e explained) answerOfRun() string {
 		cost, asks := p.apart(per, shelf, r.Unit, known)
 		words := e.g.Foods[r.Food].Title() + " " + p.money(r.Good.Total().Ratio()) + ", " + p.show.Locale.Amount(cost) + " " + p.each(r.Unit)
 		if known {
-			words += " against " + p.show.Locale.Amount(asks) + " on the shelf"
+			on := " on the shelf"
+			if r.OfBatch {
+				on = madeOf
+			}
+			words += " against " + p.show.Locale.Amount(asks) + on
 		}
 		parts = append(parts, words)
 	}
