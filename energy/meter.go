@@ -39,17 +39,21 @@ func NewMeter(household [12]exact.Number) *Meter {
 // adds the energy to the use of the local months it falls in. A *GapError says
 // where no band holds; the meter is then as before.
 func (m *Meter) Bill(t *Tariff, spans []Span, places int) ([]exact.Money, error) {
+	return m.AppendBill(make([]exact.Money, 0, len(spans)), t, spans, places)
+}
+
+// AppendBill is Bill that appends the costs to dst.
+func (m *Meter) AppendBill(dst []exact.Money, t *Tariff, spans []Span, places int) ([]exact.Money, error) {
 	b := m.begin(t)
-	costs := make([]exact.Money, len(spans))
-	for i, s := range spans {
+	for _, s := range spans {
 		cost, err := b.cost(s)
 		if err != nil {
 			return nil, b.undo(err)
 		}
-		costs[i] = posted(cost, places)
+		dst = append(dst, posted(cost, places))
 	}
 	b.commit()
-	return costs, nil
+	return dst, nil
 }
 
 // posted rounds a cost as the ledger posts it.
@@ -72,7 +76,7 @@ type biller struct {
 	solar  bool // what is billed came from the roof
 }
 
-func (m *Meter) begin(t *Tariff) *biller {
+func (m *Meter) begin(t *Tariff) biller {
 	w := m.walkers[t]
 	if w == nil {
 		w = newWalker(t)
@@ -81,7 +85,7 @@ func (m *Meter) begin(t *Tariff) *biller {
 	if t.blocks {
 		m.settle()
 	}
-	return &biller{m: m, t: t, w: w, later: len(m.later)}
+	return biller{m: m, t: t, w: w, later: len(m.later)}
 }
 
 // settle adds up what was left for later. (Sums of exact ratios grow long, and
@@ -181,7 +185,7 @@ func (b *biller) evenCost(s Span, parts []stretch) (exact.Ratio, error) {
 	if !b.asking {
 		b.addEven(s, parts)
 	}
-	if len(parts) == 1 {
+	if b.onePrice(parts) {
 		return s.Energy.Mul(b.ratio(parts[0], parts[0].seg.steps[0].band)), nil
 	}
 	var sum exact.Number
@@ -190,6 +194,18 @@ func (b *biller) evenCost(s Span, parts []stretch) (exact.Ratio, error) {
 		sum = sum.Add(b.price(p, p.seg.steps[0].band).Mul(length))
 	}
 	return s.Energy.Mul(sum.Over(exact.Int(int64(s.Length / unit)))), nil
+}
+
+// onePrice reports whether all parts have one price, as under a band that always
+// holds.
+func (b *biller) onePrice(parts []stretch) bool {
+	band := parts[0].seg.steps[0].band
+	for _, p := range parts[1:] {
+		if p.seg.steps[0].band != band || b.t.bands[band].Hourly {
+			return false
+		}
+	}
+	return true
 }
 
 // addEven adds the energy of a span of even power to its months.

@@ -14,6 +14,7 @@ func (c Cycle) resolvePhases() (Draw, error) {
 	d := Draw{Spans: append(c.Room[:0], make([]Span, len(c.Phases))...)}
 	start, length, logged, lacks := c.Start, time.Duration(0), false, 0
 	known := c.knowsPhases()
+	var sum phaseSum
 	for i, p := range c.Phases {
 		span := Span{Start: start, Length: p.Length}
 		if known && !c.place(&span, p) {
@@ -24,11 +25,11 @@ func (c Cycle) resolvePhases() (Draw, error) {
 		}
 		logged = logged || span.Curve != nil
 		d.Spans[i] = span
-		d.Energy = d.Energy.Add(span.Energy)
+		sum.add(p, span)
 		start = start.Add(p.Length)
 		length += p.Length
 	}
-	d.Length = exact.Some(length)
+	d.Energy, d.Length = sum.energy(), exact.Some(length)
 	switch {
 	case logged:
 		d.Notes = c.uncovered(length)
@@ -61,6 +62,30 @@ func (c Cycle) knowsPhases() bool {
 	return false
 }
 
+// A phaseSum adds up the energy of phases: what is measured in decimals as
+// decimals, since sums of ratios take several times as long.
+type phaseSum struct {
+	kwh, wattSeconds exact.Number
+	rest             exact.Ratio // kWh
+}
+
+func (s *phaseSum) add(p Phase, placed Span) {
+	kwh, metered := p.KWh.Get()
+	watts, estimated := p.Watts.Get()
+	switch {
+	case metered:
+		s.kwh = s.kwh.Add(kwh)
+	case estimated && placed.Curve == nil && p.Length%time.Second == 0:
+		s.wattSeconds = s.wattSeconds.Add(wattSeconds(watts, p.Length))
+	default:
+		s.rest = s.rest.Add(placed.Energy)
+	}
+}
+
+func (s *phaseSum) energy() exact.Ratio {
+	return s.rest.Add(exact.RatioOf(s.kwh)).Add(s.wattSeconds.Over(wattSecondsPerKWh))
+}
+
 // place gives a span the energy of its phase, and reports whether any is
 // known.
 func (c Cycle) place(span *Span, p Phase) bool {
@@ -83,10 +108,15 @@ func (c Cycle) place(span *Span, p Phase) bool {
 // wattHours returns a power over a length of time in kWh.
 func wattHours(watts exact.Number, length time.Duration) exact.Ratio {
 	if length%time.Second == 0 {
-		return watts.Mul(exact.Int(int64(length / time.Second))).Over(wattSecondsPerKWh)
+		return wattSeconds(watts, length).Over(wattSecondsPerKWh)
 	}
 	perKWh := wattSecondsPerKWh.Mul(exact.Int(int64(time.Second)))
 	return watts.Mul(exact.Int(int64(length))).Over(perKWh)
+}
+
+// wattSeconds returns a power over whole seconds.
+func wattSeconds(watts exact.Number, length time.Duration) exact.Number {
+	return watts.Mul(exact.Int(int64(length / time.Second)))
 }
 
 // scale makes a draw of phases sum to a metered total.

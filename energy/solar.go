@@ -24,7 +24,7 @@ func (b *biller) roof() (*biller, error) {
 	}
 	sold := b.m.begin(export)
 	sold.asking, sold.solar = true, true
-	return sold, nil
+	return &sold, nil
 }
 
 // partedCost is cost of a span that the roof gave a part of.

@@ -43,7 +43,7 @@ func TestBareCostsTheSame(t *testing.T) {
 			}
 		}
 		for i := range g.Packs {
-			if have, want := &bare.Packs[i], &g.Packs[i]; have.Taken != want.Taken || !have.Own.Equal(want.Own) || fmt.Sprint(have.Notes) != fmt.Sprint(want.Notes) {
+			if have, want := &bare.Packs[i], &g.Packs[i]; have.Taken != want.Taken || !have.Own.Equal(want.Own) || fmt.Sprint(have.Notes()) != fmt.Sprint(want.Notes()) {
 				t.Errorf("pack %d: have %v, want %v", i, have, want)
 			}
 		}

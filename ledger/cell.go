@@ -30,11 +30,6 @@ type rowReader struct {
 	faults Faults
 	kept   kept
 	packed bool // the record's texts are packed, so that they need not be kept too
-
-	usesText string // the last supplies that were read without a fault
-	usesRead []Use
-	idsText  string // and the last identifiers
-	idsRead  []string
 }
 
 // part is a part of a cell.
@@ -102,20 +97,12 @@ func CheckID(s string) error {
 	return nil
 }
 
-// ids reads identifiers between commas. Rows that say the same one after the
-// other share one list.
+// ids reads identifiers between commas.
 func (c *cell) ids() []string {
-	if c.row.idsRead != nil && c.text == c.row.idsText {
-		return c.row.idsRead
-	}
-	faults := len(c.row.faults)
 	list := make([]string, 0, strings.Count(c.text, ",")+1)
 	for part := range strings.SplitSeq(c.text, ",") {
 		one := c.part(strings.TrimSpace(part))
 		list = append(list, c.row.kept.keep(one.identifier()))
-	}
-	if len(c.row.faults) == faults {
-		c.row.idsText, c.row.idsRead = strings.Clone(c.text), list
 	}
 	return list
 }
@@ -272,21 +259,8 @@ func (c *cell) moment() time.Time {
 	return t
 }
 
-// uses reads supplies, such as "1 jar-1l, 2 lid". Rows that say the same one
-// after the other share one list.
+// uses reads supplies, such as "1 jar-1l, 2 lid".
 func (c *cell) uses() []Use {
-	if c.row.usesRead != nil && c.text == c.row.usesText {
-		return c.row.usesRead
-	}
-	faults := len(c.row.faults)
-	list := c.readUses()
-	if len(c.row.faults) == faults {
-		c.row.usesText, c.row.usesRead = c.row.kept.keep(c.text), list
-	}
-	return list
-}
-
-func (c *cell) readUses() []Use {
 	list := make([]Use, 0, strings.Count(c.text, ",")+1)
 	for part := range strings.SplitSeq(c.text, ",") {
 		count, name, found := strings.Cut(strings.TrimSpace(part), " ")

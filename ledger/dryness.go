@@ -34,10 +34,11 @@ func (w Weighing) Moist() bool {
 // loads of the food. It reports false where neither are, or the food's water
 // is not.
 func (g *Ledger) WeighingOf(pack int) (Weighing, bool) {
-	p, cost := g.Records.Packs.At(pack), &g.Packs[pack]
-	if cost.Food < 0 {
+	cost := &g.Packs[pack]
+	if cost.Food < 0 || !g.Foods[cost.Food].Water.Given() {
 		return Weighing{}, false
 	}
+	p := g.Records.Packs.At(pack)
 	return g.WeighingOfNew(&p, cost.Food, cost.Each)
 }
 
@@ -99,7 +100,8 @@ func (g *Ledger) Moist(pack int) bool {
 // noteMoist notes on a pack's cost that it is not dry.
 func (g *joiner) noteMoist(pack int) {
 	if g.Moist(pack) {
-		g.Packs[pack].Notes = append(g.Packs[pack].Notes, Note{Kind: NotDry, At: pack})
+		cost := &g.Packs[pack]
+		cost.setNotes(append(cost.Notes(), Note{Kind: NotDry, At: pack}))
 	}
 }
 

@@ -32,22 +32,21 @@ func (g *joiner) events() *events {
 	e, rec := &events{}, g.Records
 	bought := make([]int32, 0, rec.Receipts.Len())
 	var back []int32 // after all that is bought that day
-	for i := range rec.Receipts.Len() {
-		switch r := rec.Receipts.At(i); {
-		case !r.Kind.Bought() || r.Kind == OtherLine:
-		case r.Count.Sign() < 0 && r.Kind == SupplyLine:
-			back = append(back, int32(i))
-		case r.Count.Sign() < 0: // a fault of its own
-		default:
+	for i := range rec.Receipts.rows {
+		switch r := &rec.Receipts.rows[i]; {
+		case !r.kind.Bought() || r.kind == OtherLine:
+		case rec.countAt(int32(i)).Sign() >= 0:
 			bought = append(bought, int32(i))
-		}
+		case r.kind == SupplyLine:
+			back = append(back, int32(i))
+		} // else a fault of its own
 	}
 	bought = append(bought, back...)
-	e.add(receiptClass, bought, func(i int32) exact.Date { return rec.Receipts.At(int(i)).Date })
+	e.add(receiptClass, bought, func(i int32) exact.Date { return rec.Receipts.rows[i].date })
 	e.add(batchClass, positions(len(rec.Batches)), func(i int32) exact.Date { return rec.Batches[i].Date })
 	e.add(runClass, g.x.runOrder, func(i int32) exact.Date { return g.Runs[i].Date })
-	e.add(packClass, positions(rec.Packs.Len()), func(i int32) exact.Date { return rec.Packs.At(int(i)).Date })
-	e.add(drawClass, positions(rec.Draws.Len()), func(i int32) exact.Date { return rec.Draws.At(int(i)).Date })
+	e.add(packClass, positions(rec.Packs.Len()), func(i int32) exact.Date { return rec.Packs.rows[i].date })
+	e.add(drawClass, positions(rec.Draws.Len()), func(i int32) exact.Date { return rec.Draws.rows[i].date })
 	e.add(frozenClass, positions(len(rec.Freezes)), func(i int32) exact.Date { return rec.Freezes[i].Date })
 	e.add(countClass, positions(len(rec.Counts)), func(i int32) exact.Date { return rec.Counts[i].Date })
 	return e

@@ -13,12 +13,25 @@ import (
 // methods.
 type field[R any] struct {
 	Column
-	set func(*cell, *R)
+	reader func() func(*cell, *R) // of the cells of one file
 }
 
 // read makes a field of how a cell is read and where that goes.
 func read[R, T any](name string, cells CellType, as func(*cell) T, set func(*R, T), help string) field[R] {
-	return field[R]{Column{Name: name, Cell: cells, Help: help}, func(c *cell, r *R) { set(r, as(c)) }}
+	return field[R]{Column{Name: name, Cell: cells, Help: help}, func() func(*cell, *R) {
+		// Many rows say what the row before them does: they share its value.
+		var text string
+		var value T
+		return func(c *cell, r *R) {
+			if text != c.text {
+				faults := len(c.row.faults)
+				if value, text = as(c), c.text; len(c.row.faults) > faults {
+					text = "" // no cell that is read is blank
+				}
+			}
+			set(r, value)
+		}
+	}}
 }
 
 // need says that the cells may not be blank.

@@ -7,10 +7,10 @@ import (
 )
 
 // FindRun returns the position of a run in Records.Runs and Ledger.Runs.
-func (g *Ledger) FindRun(id string) (int, bool) { return found(g.x.runs, id) }
+func (g *Ledger) FindRun(id string) (int, bool) { return g.x.runs.position(id) }
 
 // FindPack returns the position of a pack in Records.Packs and Ledger.Packs.
-func (g *Ledger) FindPack(id string) (int, bool) { return found(g.x.packs, id) }
+func (g *Ledger) FindPack(id string) (int, bool) { return g.x.packs.position(id) }
 
 // FindFood returns the position of a food in Records.Foods.
 func (g *Ledger) FindFood(id string) (int, bool) { return found(g.x.foods, id) }
@@ -80,8 +80,8 @@ func EndOf(rec *Records, run *Run) (time.Time, bool) {
 		return end, true
 	}
 	end = run.Start
-	for i := range rec.Phases.Len() {
-		if p := rec.Phases.At(i); p.Run == run.ID {
+	for _, p := range rec.Phases.All() {
+		if p.Run == run.ID {
 			end, known = end.Add(p.Length), true
 		}
 	}

@@ -17,10 +17,10 @@ type index struct {
 	foods    map[string]int32
 	supplies map[string]int32
 	machines map[string]int32
-	runs     map[string]int32
-	packs    map[string]int32
+	runs     finder
+	packs    finder
 	batches  map[string]int32
-	receipts map[string]int32 // in the order of their first lines
+	receipts finder // in the order of their first lines
 	tariffs  map[string]bool
 	wattage  [][len(phaseWords)]exact.Opt[exact.Number] // by machine
 
@@ -70,16 +70,18 @@ func newIndex(rec *Records, read Faults) *index {
 	}
 	x.indexMachines()
 	x.checkSettings()
-	Together(x.indexRuns, func() {
-		x.packs = x.ids(PacksFile, "pack", rec.Packs.Len(), func(i int) (string, int) {
-			p := &rec.Packs.rows[i]
-			return rec.Packs.store.text(p.id), int(p.line)
-		})
+	Together(func() {
+		x.indexRuns()
 		x.indexReceipts()
+	}, func() {
+		x.packs = x.finder(PacksFile, "pack", rec.Packs.Len(),
+			func(i int32) string { return rec.Packs.store.text(rec.Packs.rows[i].id) },
+			func(i int32) int { return int(rec.Packs.rows[i].line) })
 		x.packDrawn = none(rec.Draws.Len())
-		for i := range rec.Draws.Len() {
-			if at, ok := x.packs[rec.Draws.At(i).Pack]; ok {
-				x.packDrawn[i] = at
+		last := int32(-1)
+		for i := range rec.Draws.rows {
+			if at, ok := x.packs.findNear(last, rec.Draws.store.text(rec.Draws.rows[i].of)); ok {
+				x.packDrawn[i], last = at, at
 			}
 		}
 	})
@@ -102,6 +104,21 @@ func (x *index) ids(file, column string, n int, id func(i int) (name string, lin
 		at[name] = int32(i)
 	}
 	return at
+}
+
+// finder is ids for records of which there are many.
+func (x *index) finder(file, column string, n int, id func(int32) string, line func(int32) int) finder {
+	f := newFinder(n, id)
+	for i := range int32(n) {
+		name := id(i)
+		if name == "" {
+			continue // already a fault of its cell
+		}
+		if first, there := f.add(i); there {
+			x.fail(place{file, line(i)}, column, "identifiers are used once", "%s %s is in line %d too", column, name, line(first))
+		}
+	}
+	return f
 }
 
 func (x *index) has(m map[string]int32, id string) bool { _, ok := m[id]; return ok }
@@ -139,7 +156,7 @@ func (x *index) unknown(at place, field, what, id, inFile string) {
 	if near := x.nearest(inFile, id); near != "" {
 		hint = near + ", which is near; or add it to " + inFile
 	}
-	if names := x.namesIn(inFile); names != nil && len(names) == 0 {
+	if n, known := x.countIn(inFile); known && n == 0 {
 		hint = inFile + " has no record at all: is it missing, or was it emptied?"
 	}
 	x.fail(at, field, hint, "%s: no %s is called %s", field, what, exact.Quote(id))
@@ -189,22 +206,28 @@ func (x *index) checkSettings() {
 // indexReceipts gathers the lines of each receipt, wherever they stand.
 func (x *index) indexReceipts() {
 	lines := x.rec.Receipts.rows
-	x.receipts = make(map[string]int32, len(lines)/4)
+	news := 0 // how often another receipt begins
+	for i := range lines {
+		if i == 0 || lines[i].receipt != lines[i-1].receipt {
+			news++
+		}
+	}
+	firsts := make([]int32, 0, news) // lines
+	x.receipts = newFinder(news, func(i int32) string { return x.rec.Receipts.store.text(lines[firsts[i]].receipt) })
 	last := int32(0)
 	x.linesOf = group(len(lines), len(lines), func(i int) int {
 		if i == 0 || lines[i].receipt != lines[i-1].receipt {
-			id := x.rec.Receipts.store.text(lines[i].receipt)
-			var seen bool
-			if last, seen = x.receipts[id]; !seen {
-				last = int32(len(x.receipts))
-				x.receipts[id] = last
+			last = int32(len(firsts))
+			firsts = append(firsts, int32(i))
+			if first, there := x.receipts.add(last); there {
+				last, firsts = first, firsts[:last]
 			}
 		}
 		return int(last)
 	})
 	x.batches = x.ids(BatchesFile, "batch", len(x.rec.Batches), func(i int) (string, int) { return x.rec.Batches[i].ID, x.rec.Batches[i].Line })
 	for i := range x.rec.Batches {
-		if b := &x.rec.Batches[i]; b.ID != "" && x.has(x.receipts, b.ID) {
+		if b := &x.rec.Batches[i]; b.ID != "" && x.receipts.has(b.ID) {
 			x.fail(place{BatchesFile, b.Line}, "batch", "receipts and batches share one set of identifiers", "%s is a receipt too", b.ID)
 		}
 	}
@@ -242,7 +265,7 @@ func (x *index) checkUses(at place, uses []Use) {
 // indexRuns finds runs, puts them in order, and gathers what belongs to each.
 func (x *index) indexRuns() {
 	rec := x.rec
-	x.runs = x.ids(RunsFile, "run", len(rec.Runs), func(i int) (string, int) { return rec.Runs[i].ID, rec.Runs[i].Line })
+	x.runs = x.finder(RunsFile, "run", len(rec.Runs), func(i int32) string { return rec.Runs[i].ID }, func(i int32) int { return rec.Runs[i].Line })
 	for i := range rec.Runs {
 		r := &rec.Runs[i]
 		if r.Machine != "" && !x.has(x.machines, r.Machine) {
@@ -262,7 +285,7 @@ func (x *index) indexRuns() {
 	x.loadsOf = groupByRun(x, LoadsFile, &rec.Loads, func(l *packedLoad) (textAt, int32) { return l.run, l.line })
 	x.packsOf = groupByRun(x, PacksFile, &rec.Packs, func(p *packedPack) (textAt, int32) { return p.run, p.line })
 	for run := range rec.Meters {
-		if !x.has(x.runs, run) && !x.doubts.about(RunsFile, run) {
+		if !x.runs.has(run) && !x.doubts.about(RunsFile, run) {
 			x.mu.Lock()
 			x.faults = append(x.faults, Fault{File: MeterFolder + "/" + run + ".csv",
 				What: "no run is called " + exact.Quote(run), Hint: "name the log after its run"})
@@ -274,7 +297,7 @@ func (x *index) indexRuns() {
 // groupByRun gathers the records of each run. One without a run is of none;
 // one whose run is unknown is noted.
 func groupByRun[R any, C compact[R, C]](x *index, file string, list *List[R, C], of func(*C) (run textAt, line int32)) groups {
-	last, at := textAt(0), -1 // records of a run mostly stand together
+	last, at, near := textAt(0), -1, int32(-1) // records of a run mostly stand together
 	return group(len(x.rec.Runs), list.Len(), func(i int) int {
 		row, line := of(&list.rows[i])
 		if row == last {
@@ -282,8 +305,8 @@ func groupByRun[R any, C compact[R, C]](x *index, file string, list *List[R, C],
 		}
 		run := list.store.text(row)
 		last, at = row, -1
-		if found, ok := x.runs[run]; ok {
-			at = int(found)
+		if found, ok := x.runs.findNear(near, run); ok {
+			at, near = int(found), found
 		} else {
 			last = 0 // every one of them is noted
 			x.unknown(place{file, int(line)}, "run", "run", run, RunsFile)

@@ -93,10 +93,11 @@ func Join(rec *Records, o Options) (*Ledger, Faults) {
 	joins.Add(1)
 	g := begin(rec, o)
 	power := g.startPower()
-	g.postReceipts()
-	g.buildShelves()
-	g.gatherBatches()
-	g.checkPacks()
+	Together(g.postReceipts, func() {
+		g.buildShelves()
+		g.gatherBatches()
+		g.checkPacks()
+	})
 	if g.AsOf < g.last {
 		// Faults count whatever their date, so all is joined first.
 		if all, faults := Join(rec, Options{Read: o.Read, Through: exact.NoDate, PricesThrough: exact.NoDate, Bare: true}); faults != nil {
@@ -106,7 +107,7 @@ func Join(rec *Records, o Options) (*Ledger, Faults) {
 	}
 	g.follow(power)
 	power.finish()
-	g.doubtUnusual()
+	g.noteUnusual(power.unusual)
 	g.judgePacked()
 	return g.Ledger, g.faults()
 }

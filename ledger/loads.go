@@ -45,7 +45,7 @@ func (g *joiner) lostPart(f *Food, l *Load, q exact.Number) exact.Number {
 	at := place{LoadsFile, l.Line}
 	lost, ok := g.x.amount(f, l.Lost, at, "lost")
 	if ok && q.Less(lost) {
-		g.x.fail(at, "lost", "it is the part of the quantity that was spilled or thrown away", "lost: %v is more than the %v loaded", l.Lost, l.Quantity)
+		g.x.fail(at, "lost", "it is the part of the quantity that was spilled or thrown away", "lost: %s is more than the %s loaded", g.Settings.Show().Quantity(l.Lost), g.Settings.Show().Quantity(l.Quantity))
 	}
 	return lost.Min(q)
 }
@@ -80,7 +80,8 @@ func (g *joiner) takeLoad(f int, l *Load, q exact.Number, run *Run, day exact.Da
 
 // takeNamed draws a load on the lots of the receipt or batch that it names.
 func (g *joiner) takeNamed(s *Stock, l *Load, q exact.Number) (taken exact.Number, cost exact.Money) {
-	if receipt, ok := g.x.receipts[l.Receipt]; ok {
+	if receipt, ok := g.x.receipts.findNear(g.scratch.receipt, l.Receipt); ok {
+		g.scratch.receipt = receipt
 		for _, row := range g.x.linesOf.of(int(receipt)) {
 			if at := g.lotOfRow[row]; at != noLot && l.names(g.Receipts.At(int(row))) {
 				part, money := g.takeFrom(s, at, q.Sub(taken))
@@ -106,7 +107,7 @@ func (l *Load) namesBatch(b *Batch) bool { return b.Item == l.Item && l.Number =
 // checkNamed reports whether the receipt or batch that a load names has its
 // food, and notes it where it has not.
 func (g *joiner) checkNamed(l *Load, at place, name string) bool {
-	receipt, bought := g.x.receipts[l.Receipt]
+	receipt, bought := g.x.receipts.find(l.Receipt)
 	batch, cooked := g.x.batches[l.Receipt]
 	switch {
 	case bought && slices.ContainsFunc(g.x.linesOf.of(int(receipt)), func(row int32) bool { return l.names(g.Receipts.At(int(row))) }),

@@ -353,7 +353,7 @@ pack,run,item,date,count,each,with,cost
 p,,egg,2025-02-01,5,1,"1 lid, 1 jar",0
 `)
 	p := pack(t, g, "p")
-	figures(t, map[string]any{"own": p.Own, "charges": g.Flows.Charges, "notes": noted(g, p.Notes), "takes": g.Takes},
+	figures(t, map[string]any{"own": p.Own, "charges": g.Flows.Charges, "notes": noted(g, p.Notes()), "takes": g.Takes},
 		map[string]string{
 			"own": "0.95", "charges": "0.7", // 0.25 for 3 lids, 2 at 0.10; 5 uses of a jar at 2.00 for 20
 			"notes": "list price of lid|list price of jar",

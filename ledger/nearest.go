@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"iter"
 	"maps"
 	"slices"
 	"strings"
@@ -63,37 +64,53 @@ const (
 
 // nearest guesses which identifier that a file tells of was meant.
 func (x *index) nearest(inFile, id string) string {
-	m := x.namesIn(inFile)
 	x.mu.Lock()
 	x.guesses++
 	enough := x.guesses > mostGuesses
 	x.mu.Unlock()
-	if enough || len(m) > mostNames {
+	if n, _ := x.countIn(inFile); enough || n > mostNames {
 		return ""
 	}
-	names := slices.Collect(maps.Keys(m))
-	if inFile == TariffsFile {
-		names = slices.Collect(maps.Keys(x.tariffs))
-	}
-	return Nearest(id, names)
+	return Nearest(id, slices.Collect(x.namesIn(inFile)))
 }
 
-// namesIn returns the identifiers that a file tells of. It looks at no other
+// namesIn gives the identifiers that a file tells of. It looks at no other
 // file's, which may still be on their way.
-func (x *index) namesIn(file string) map[string]int32 {
+func (x *index) namesIn(file string) iter.Seq[string] {
 	switch file {
 	case FoodsFile:
-		return x.foods
+		return maps.Keys(x.foods)
 	case SuppliesFile:
-		return x.supplies
+		return maps.Keys(x.supplies)
 	case MachinesFile:
-		return x.machines
+		return maps.Keys(x.machines)
+	case TariffsFile:
+		return maps.Keys(x.tariffs)
 	case RunsFile:
-		return x.runs
+		return x.runs.names()
 	case PacksFile:
-		return x.packs
+		return x.packs.names()
 	case ReceiptsFile:
-		return x.receipts
+		return x.receipts.names()
 	}
-	return nil
+	return func(func(string) bool) {}
+}
+
+// countIn is how many identifiers [index.namesIn] gives, where that is known.
+func (x *index) countIn(file string) (n int, known bool) {
+	switch file {
+	case FoodsFile:
+		return len(x.foods), true
+	case SuppliesFile:
+		return len(x.supplies), true
+	case MachinesFile:
+		return len(x.machines), true
+	case RunsFile:
+		return x.runs.len(), true
+	case PacksFile:
+		return x.packs.len(), true
+	case ReceiptsFile:
+		return x.receipts.len(), true
+	}
+	return 0, false
 }

@@ -28,9 +28,7 @@ func (g *joiner) judgePacked() {
 			}
 		}
 	}
-	for _, items := range all {
-		g.judgeFood(items)
-	}
+	SideBySide(all, g.judgeFood)
 }
 
 // kept is what was loaded and not lost.
@@ -51,7 +49,7 @@ func (g *joiner) judgeFood(items []*ItemCost) {
 			packed = append(packed, yield{int32(i), item.Made.Over(item.kept())})
 		}
 	}
-	slices.SortStableFunc(packed, func(a, b yield) int { return a.ratio.Cmp(b.ratio) })
+	slices.SortFunc(packed, func(a, b yield) int { return a.ratio.Cmp(b.ratio) })
 	for i := range packed {
 		place[packed[i].of] = int32(i)
 	}
@@ -81,5 +79,5 @@ func (g *joiner) judgeFood(items []*ItemCost) {
 
 // saidAll reports whether a pack says that nothing more of the food is to come.
 func (g *joiner) saidAll(item *ItemCost) bool {
-	return slices.ContainsFunc(item.Packs, func(i int32) bool { return g.Records.Packs.At(int(i)).All })
+	return slices.ContainsFunc(item.Packs, func(i int32) bool { return g.Records.Packs.rows[i].all })
 }

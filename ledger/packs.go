@@ -19,7 +19,22 @@ type PackCost struct {
 	Share  *Costs       // its part of the run's good cost; of opening stock the stated cost, as food
 	Own    exact.Money  // its own supplies
 	Takes  Range        // of them
-	Notes  []Note
+	notes  *[]Note      // nil: there are none, as of most
+}
+
+// Notes are what to know of what the pack cost.
+func (p *PackCost) Notes() []Note {
+	if p.notes == nil {
+		return nil
+	}
+	return *p.notes
+}
+
+func (p *PackCost) setNotes(notes []Note) {
+	if len(notes) > 0 {
+		list := notes // apart, so that only lists of something take memory
+		p.notes = &list
+	}
 }
 
 // Total is the sum of all Costs.
@@ -62,24 +77,27 @@ func (g *joiner) checkPacks() {
 
 // outlinePacks finds each pack's food.
 func (g *joiner) outlinePacks() {
-	for i := range g.Records.Packs.Len() {
-		p, cost := g.Records.Packs.At(i), &g.Packs[i]
-		cost.count, cost.places, cost.Food = int32(p.Count), uint8(g.places), -1
+	rec, item, f, known := g.Records, textAt(0), int32(0), false // packs of a food mostly stand together
+	for i := range rec.Packs.rows {
+		p, cost := &rec.Packs.rows[i], &g.Packs[i]
+		cost.count, cost.places, cost.Food = p.count, uint8(g.places), -1
 		if cost.Share == nil { // no cost is worked out
 			cost.Share = &nothing
 		}
-		at := place{PacksFile, p.Line}
-		g.x.checkUses(at, p.With)
-		f, ok := g.x.food(at, "item", p.Item)
-		if !ok {
-			continue
+		at := place{PacksFile, int(p.line)}
+		g.x.checkUses(at, rec.packWith(int32(i)))
+		if p.item != item || !known {
+			item = p.item
+			if f, known = g.x.food(at, "item", rec.Packs.store.text(item)); !known {
+				continue
+			}
 		}
 		cost.Food = int(f)
 		food := &g.Foods[f]
-		cost.Each, _ = g.x.amount(food, p.Each, at, "each")
-		cost.BestBy = p.BestBy
-		if months, ok := food.KeepMonths.Get(); ok && p.BestBy == exact.NoDate {
-			cost.BestBy = p.Date.AddMonths(months)
+		cost.Each, _ = g.x.amount(food, rec.packEach(int32(i)), at, "each")
+		cost.BestBy = p.bestBy
+		if months, ok := food.KeepMonths.Get(); ok && p.bestBy == exact.NoDate {
+			cost.BestBy = p.date.AddMonths(months)
 		}
 	}
 }
@@ -94,14 +112,17 @@ func (g *joiner) checkRunsOfPacks() {
 		}
 		loads := g.x.loadsOf.of(run)
 		for _, row := range loads {
-			if f, ok := g.x.foods[g.Records.Loads.At(int(row)).Item]; ok {
+			if f, ok := g.x.foods[g.Records.loadedFood(row)]; ok {
 				loaded[f] = int32(run)
 			}
 		}
 		for _, i := range packs {
 			food := g.Packs[i].Food
-			p := g.Records.Packs.At(int(i))
-			g.checkRunOfPack(&p, run, food < 0 || len(loads) == 0 || loaded[food] == int32(run))
+			fits := food < 0 || len(loads) == 0 || loaded[food] == int32(run)
+			if !fits || !g.Records.Runs[run].Good() || g.Records.Packs.rows[i].date < g.Runs[run].Date {
+				p := g.Records.Packs.At(int(i))
+				g.checkRunOfPack(&p, run, fits)
+			}
 		}
 	}
 }
@@ -114,9 +135,9 @@ func (g *joiner) checkRunOfPack(p *Pack, i int, loaded bool) {
 	case run.Spoiled:
 		g.x.fail(at, "run", "take the pack out, or call the run good and give what was lost", "pack %s comes from the run %s, which spoiled", p.ID, p.Run)
 	case run.Running:
-		g.x.fail(at, "run", "finish the run first: putby finish "+run.ID, "pack %s comes from the run %s, which is running since %s", p.ID, p.Run, run.Start.Format(momentForm))
+		g.x.fail(at, "run", "finish the run first: putby finish "+run.ID, "pack %s comes from the run %s, which is running since %s", p.ID, p.Run, g.local(run.Start))
 	case p.Date < day:
-		g.x.fail(at, "date", "correct the date, or the run's start", "pack %s is of %v, before its run %s began on %v", p.ID, p.Date, p.Run, day)
+		g.x.fail(at, "date", "correct the date, or the run's start", "pack %s is of %s, before its run %s began on %s", p.ID, g.shownDay(p.Date), p.Run, g.shownDay(day))
 	case !loaded:
 		g.x.fail(at, "item", "it was loaded with "+g.loadedWith(i), "pack %s: run %s was not loaded with %s", p.ID, p.Run, p.Item)
 	}
@@ -126,7 +147,7 @@ func (g *joiner) checkRunOfPack(p *Pack, i int, loaded bool) {
 func (g *joiner) loadedWith(run int) string {
 	var items []string
 	for _, row := range g.x.loadsOf.of(run) {
-		if item := g.Records.Loads.At(int(row)).Item; len(items) < 10 && !slices.Contains(items, item) {
+		if item := g.Records.loadedFood(row); len(items) < 10 && !slices.Contains(items, item) {
 			items = append(items, item)
 		}
 	}
@@ -196,16 +217,18 @@ func (g *joiner) splitElement(e Element, m exact.Money, packs []int32) {
 
 // pack draws a pack's own supplies and puts it in store.
 func (g *joiner) pack(i int32) {
-	p, cost := g.Records.Packs.At(int(i)), &g.Packs[i]
+	p, cost := &g.Records.Packs.rows[i], &g.Packs[i]
 	cost.Done = cost.Food >= 0 // else a fault says that nobody knows what it holds
-	if p.Run == "" && !g.options.Bare {
-		cost.Share[FoodCost] = g.post(p.Cost)
+	if p.run == 0 && !g.options.Bare {
+		cost.Share[FoodCost] = g.post(g.Records.Packs.At(int(i)).Cost)
 		g.Flows.Opening = g.Flows.Opening.Add(cost.Share[FoodCost])
 	}
 	cost.Takes.From = int32(len(g.Takes))
-	cost.Own, cost.Notes = g.takeSupplies(p.With, exact.Int(int64(p.Count)), place{PacksFile, p.Line}, "with")
-	cost.Takes.To = int32(len(g.Takes))
-	g.fill(p.With, p.Count)
+	with := g.Records.packWith(i)
+	own, notes := g.takeSupplies(with, exact.Int(int64(p.count)), place{PacksFile, int(p.line)}, "with")
+	cost.Own, cost.Takes.To = own, int32(len(g.Takes))
+	cost.setNotes(notes)
+	g.fill(with, int(p.count))
 	g.noteMoist(int(i))
 	g.Flows.PackSupplies = g.Flows.PackSupplies.Add(cost.Own)
 }

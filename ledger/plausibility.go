@@ -47,11 +47,17 @@ func (g *Ledger) WaterRemoved(run int) (kg exact.Number, all bool) {
 // leastOthers is how many other runs say what is usual.
 const leastOthers = 3
 
-// doubtUnusual notes runs that used several times what is usual: the median of
+// An unusual run is one that used several times what is usual.
+type unusual struct {
+	run  int32
+	note energy.Note
+}
+
+// findUnusual finds runs that used several times what is usual: the median of
 // the other runs of their food on their machine, or where those are too few of
 // all others on it. Runs of days after the one asked about are not known yet, and
 // one that is running is not known whole.
-func (g *joiner) doubtUnusual() {
+func (g *joiner) findUnusual() (found []unusual) {
 	machines := map[string][]int32{}
 	for _, i := range g.x.runOrder {
 		if g.Runs[i].Done && g.Runs[i].Date <= g.day && g.Runs[i].Energy.Sign() > 0 && !g.Records.Runs[i].Running {
@@ -60,35 +66,43 @@ func (g *joiner) doubtUnusual() {
 		}
 	}
 	for _, runs := range machines {
-		if len(runs) > leastOthers && g.spreads(runs) {
-			g.doubtMachine(runs)
+		if len(runs) > leastOthers {
+			found = g.unusualOn(found, runs)
 		}
 	}
+	return found
 }
 
-// doubtMachine is doubtUnusual for the runs of one machine.
-func (g *joiner) doubtMachine(runs []int32) {
+// unusualOn adds to found those of the runs of one machine.
+func (g *joiner) unusualOn(found []unusual, runs []int32) []unusual {
 	foods := map[string][]int32{}
 	for _, i := range runs {
-		foods[g.onlyFood(int(i))] = append(foods[g.onlyFood(int(i))], i)
-	}
-	enough := func(i int32) bool {
 		food := g.onlyFood(int(i))
-		return food != "" && len(foods[food]) > leastOthers
+		foods[food] = append(foods[food], i)
 	}
-	for _, like := range foods {
-		if enough(like[0]) {
-			g.noteUnusual(like, func(int32) bool { return true })
+	enough := func(food string) bool { return food != "" && len(foods[food]) > leastOthers }
+	for food, like := range foods {
+		if enough(food) {
+			found = g.farAbove(found, like, func(int32) bool { return true })
 		}
 	}
-	g.noteUnusual(runs, func(i int32) bool { return !enough(i) })
+	return g.farAbove(found, runs, func(i int32) bool { return !enough(g.onlyFood(int(i))) })
+}
+
+// noteUnusual notes what was found on the costs of the runs, behind what else is
+// noted of their electricity.
+func (g *joiner) noteUnusual(found []unusual) {
+	for _, u := range found {
+		r := &g.Runs[u.run]
+		r.Notes = slices.Insert(r.Notes, int(r.powerNotes), Note{Power: u.note})
+	}
 }
 
 // onlyFood is the food that a run dried, empty where it dried several.
 func (g *joiner) onlyFood(run int) string {
 	food := ""
 	for n, row := range g.x.loadsOf.of(run) {
-		item := g.Records.Loads.At(int(row)).Item
+		item := g.Records.loadedFood(row)
 		if n > 0 && item != food {
 			return ""
 		}
@@ -97,25 +111,33 @@ func (g *joiner) onlyFood(run int) string {
 	return food
 }
 
-// spreads reports whether any of the runs can be unusual at all: nearly never,
-// and found out without sorting.
+// spreads reports whether any of the runs can be far above the median of the
+// others: nearly never, and found out without sorting. Half of them must then be
+// as far below the highest.
 func (g *joiner) spreads(runs []int32) bool {
-	low, high := g.Runs[runs[0]].Energy, g.Runs[runs[0]].Energy
-	for _, i := range runs[1:] {
-		if e := g.Runs[i].Energy; e.Cmp(low) < 0 {
-			low = e
-		} else if e.Cmp(high) > 0 {
+	var high exact.Ratio
+	for _, i := range runs {
+		if e := g.Runs[i].Energy; e.Cmp(high) > 0 {
 			high = e
 		}
 	}
-	return high.Cmp(low.Times(exact.Int(energy.Unusual))) >= 0
+	far, low := high.Quo(exact.RatioOf(exact.Int(energy.Unusual))), 0
+	for _, i := range runs {
+		if g.Runs[i].Energy.Cmp(far) <= 0 {
+			low++
+		}
+	}
+	return low >= len(runs)/2
 }
 
-// noteUnusual notes the runs far above the median of the others, of those that
-// it is to judge.
-func (g *joiner) noteUnusual(runs []int32, judged func(int32) bool) {
+// farAbove adds to found the runs far above the median of the others, of those
+// that it is to judge.
+func (g *joiner) farAbove(found []unusual, runs []int32, judged func(int32) bool) []unusual {
+	if !g.spreads(runs) {
+		return found
+	}
 	sorted := slices.Clone(runs)
-	slices.SortStableFunc(sorted, func(a, b int32) int { return g.Runs[a].Energy.Cmp(g.Runs[b].Energy) })
+	slices.SortFunc(sorted, func(a, b int32) int { return g.Runs[a].Energy.Cmp(g.Runs[b].Energy) })
 	n := len(sorted)
 	// Without one of the upper half, the middle of the others is this.
 	usual := g.Runs[sorted[(n-1)/2]].Energy
@@ -123,9 +145,9 @@ func (g *joiner) noteUnusual(runs []int32, judged func(int32) bool) {
 		usual = usual.Add(g.Runs[sorted[n/2-1]].Energy).Quo(exact.RatioOf(exact.Int(2)))
 	}
 	for _, i := range sorted[(n+1)/2:] {
-		if note, found := energy.FarAboveUsual(g.Runs[i].Energy, usual); found && judged(i) {
-			r := &g.Runs[i]
-			r.Notes = slices.Insert(r.Notes, r.powerNotes, Note{Power: note})
+		if note, far := energy.FarAboveUsual(g.Runs[i].Energy, usual); far && judged(i) {
+			found = append(found, unusual{i, note})
 		}
 	}
+	return found
 }

@@ -16,7 +16,9 @@ type power struct {
 	ready int32      // how many runs are known to be worked out
 	done  chan int32 // how many are, and closed when all are
 
-	failed string // a panic, known once done is closed
+	// Known once done is closed.
+	unusual []unusual
+	failed  string // a panic
 }
 
 // stride is how many runs are worked out before that is told.
@@ -49,6 +51,7 @@ func (g *joiner) startPower() *power {
 			}
 		}
 		g.checkOverlaps()
+		p.unusual = g.findUnusual()
 	}()
 	return p
 }
@@ -83,13 +86,16 @@ func (p *power) check() {
 func (g *Ledger) cycle(i int, run *Run, phases []energy.Phase) energy.Cycle {
 	c := energy.Cycle{Start: run.Start, End: run.End, KWh: run.KWh, Log: g.Meters[run.ID], Phases: phases, Running: run.Running}
 	machine, known := g.x.machines[run.Machine]
+	list := &g.Records.Phases
 	for _, row := range g.x.phasesOf.of(i) {
-		p := g.Records.Phases.At(int(row))
-		watts := p.Watts
+		p := &list.rows[row]
+		watts := list.store.maybe(p.watts, p.wattsForm)
 		if !watts.Given() && known {
-			watts = g.x.wattage[machine][p.Phase]
+			watts = g.x.wattage[machine][p.phase]
 		}
-		c.Phases = append(c.Phases, energy.Phase{Name: p.Phase.String(), Length: p.Length, KWh: p.KWh, Watts: watts})
+		c.Phases = append(c.Phases, energy.Phase{
+			Name: p.phase.String(), Length: p.length, KWh: list.store.maybe(p.kwh, p.kwhForm), Watts: watts,
+		})
 	}
 	return c
 }
@@ -128,7 +134,11 @@ func (g *joiner) power(i int, run *Run, cost *RunCost) {
 // bill returns what each span costs, and keeps how when asked to.
 func (g *joiner) bill(t *energy.Tariff, spans []energy.Span, cost *RunCost) ([]exact.Money, error) {
 	if !g.options.Itemize {
-		return g.meter.Bill(t, spans, g.places)
+		posted, err := g.meter.AppendBill(g.scratch.posted[:0], t, spans, g.places)
+		if err == nil {
+			g.scratch.posted = posted
+		}
+		return posted, err
 	}
 	bills, err := g.meter.Itemize(t, spans, g.places)
 	cost.Billed = &Billed{Phases: bills}
@@ -175,9 +185,8 @@ func (rec *Records) PricesWanted(tariff string) string {
 	if !any {
 		return "there are no prices in " + RatesFile(tariff) + " yet: " + bring
 	}
-	const form = "2006-01-02 15:04"
-	zone := rec.Settings.Zone
-	return fmt.Sprintf("%s has prices from %s until %s: %s", RatesFile(tariff), first.In(zone).Format(form), end.In(zone).Format(form), bring)
+	zone, show := rec.Settings.Zone, rec.Settings.Show()
+	return fmt.Sprintf("%s has prices from %s until %s: %s", RatesFile(tariff), show.Local(first.In(zone)), show.Local(end.In(zone)), bring)
 }
 
 // powerFault notes that nothing tells what a run used.

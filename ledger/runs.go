@@ -10,6 +10,8 @@ import (
 // A RunCost is what a run cost, and where that went.
 type RunCost struct {
 	Done        bool        // the run began by the ledger's date; all else but Date is of such runs
+	SharedBy    Share       // how Electricity, Wear, Supplies and Labour were shared among loads
+	powerNotes  uint16      // how many of Notes are about electricity
 	Date        exact.Date  // local date of its start
 	Energy      exact.Ratio // kWh
 	Length      exact.Opt[time.Duration]
@@ -19,13 +21,10 @@ type RunCost struct {
 	Labour      exact.Money
 	WearTakes   Range
 	SupplyTakes Range
-	SharedBy    Share      // how the four above were shared among loads
 	Loads       []LoadCost // in file order; none when bare
 	Items       []ItemCost // in the order in which they are loaded
 	*Billed
 	Notes []Note
-
-	powerNotes int // how many of Notes are about electricity
 }
 
 // Billed is how a run's electricity was billed, when that is itemized.
@@ -56,8 +55,8 @@ var nothing Costs
 type ItemCost struct {
 	Food     int          // position in Records.Foods
 	Loaded   exact.Number // in the food's basis unit
-	LostPart exact.Number
-	Good     Costs // to be carried by its packs, before their own supplies
+	LostPart exact.Number // of Loaded
+	Good     Costs        // to be carried by its packs, before their own supplies
 	Lost     *Costs
 	Energy   exact.Ratio  // its part of the run's kWh
 	Packs    []int32      // positions in Records.Packs
@@ -69,7 +68,7 @@ type ItemCost struct {
 // dry draws a run's loads and posts its costs.
 func (g *joiner) dry(i int32) {
 	run, cost := &g.Records.Runs[i], &g.Runs[i]
-	cost.powerNotes = len(cost.Notes)
+	cost.powerNotes = uint16(len(cost.Notes))
 	g.Flows.Electricity = g.Flows.Electricity.Add(cost.Electricity)
 	g.loadUp(int(i), run, cost)
 	g.wear(run, cost)
@@ -90,7 +89,8 @@ func (g *joiner) dry(i int32) {
 // checkEmpty refuses a run into which nothing went: nothing could carry its
 // costs.
 func (g *joiner) checkEmpty(i int32, run *Run) {
-	doubled := g.x.runs[run.ID] != i // then the loads are the other's
+	first, _ := g.x.runs.find(run.ID)
+	doubled := first != i // then the loads are the other's
 	if len(g.x.loadsOf.of(int(i))) == 0 && !doubled && !g.x.doubts.run(run.ID) {
 		g.x.fail(place{RunsFile, run.Line}, "run", "add what went in to "+LoadsFile, "run %s has no load", run.ID)
 	}

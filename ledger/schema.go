@@ -222,29 +222,32 @@ func listed[R any, P interface {
 	k.clip = func(rec *Records) { list(rec).clip() }
 	k.reader = func(rec *Records, _ Context, header []string) rowFunc {
 		// Fields are read in the order of the kind, wherever their cells are.
-		at := make([]int, len(fields))
-		for i, f := range fields {
-			at[i] = slices.Index(header, f.Name)
+		type there struct {
+			*Column
+			at   int
+			read func(*cell, *R)
+		}
+		var all []there
+		for i := range fields {
+			if at := slices.Index(header, fields[i].Name); at >= 0 {
+				all = append(all, there{&k.Columns[i], at, fields[i].reader()})
+			}
 		}
 		list := list(rec)
 		c, r, add := new(cell), new(R), list.adder()
 		return func(row *rowReader, cells []string, lost bool) []subject {
 			*r = begin(row.line)
 			c.row, row.packed = row, list.packs()
-			for i := range fields {
-				f := &fields[i]
-				text := ""
-				if at[i] >= 0 {
-					text = trim(cells[at[i]])
+			for i := range all {
+				f, text := &all[i], trim(cells[all[i].at])
+				switch {
+				case text != "":
+					c.name, c.text = f.Name, text
+					f.read(c, r)
+				case f.Need:
+					c.name = f.Name
+					c.fail("it is needed: "+cmp.Or(f.Help, "fill it in"), "the cell is blank")
 				}
-				if text == "" && !f.Need {
-					continue
-				}
-				if c.name, c.text = f.Name, text; text == "" {
-					c.fail("it is needed: "+cmp.Or(k.Columns[i].Help, "fill it in"), "the cell is blank")
-					continue
-				}
-				f.set(c, r)
 			}
 			if check != nil && len(row.faults) == 0 {
 				check(row, r)

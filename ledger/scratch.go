@@ -20,9 +20,13 @@ type scratch struct {
 	parts   []exact.Money
 	phases  []energy.Phase
 	spans   []energy.Span
+	posted  []exact.Money // of spans
 
-	uses     []Use   // the last that were found
+	receipt  int32   // the last that a load named
+	uses     []Use   // the last supplies that were found
 	supplies []int32 // their positions
+
+	notes map[Note][]Note // each alone in a list
 }
 
 // newScratch makes room. Where the costs of loads are not kept, the runs use one
@@ -30,6 +34,7 @@ type scratch struct {
 func newScratch(rec *Records, bare bool) scratch {
 	s := scratch{
 		itemOf: make([]itemOf, len(rec.Foods)),
+		notes:  map[Note][]Note{},
 		items:  make([]ItemCost, 0, rec.Loads.Len()),
 		packs:  make([]int32, 0, rec.Packs.Len()),
 	}
@@ -82,4 +87,18 @@ func (g *joiner) suppliesOf(uses []Use) []int32 {
 		s.supplies = append(s.supplies, i)
 	}
 	return s.supplies
+}
+
+// noted returns notes with another. Records of which there is one thing to note,
+// as there mostly is of many records if it is of one, share a list.
+func (g *joiner) noted(notes []Note, n Note) []Note {
+	if len(notes) > 0 {
+		return append(notes, n)
+	}
+	list, there := g.scratch.notes[n]
+	if !there {
+		list = []Note{n}
+		g.scratch.notes[n] = list
+	}
+	return list
 }

@@ -82,21 +82,23 @@ func (g *joiner) weigh(by Share, cost *RunCost) bool {
 
 // weight returns what one load weighs in a way of sharing.
 func (g *joiner) weight(by Share, cost *RunCost, lc *LoadCost) (exact.Number, bool) {
-	l := g.Records.Loads.At(int(lc.Load))
+	list := &g.Records.Loads
+	l, room := &list.rows[lc.Load], list.store
 	food := &g.Foods[cost.Items[lc.Item].Food]
 	switch by {
 	case ByWater:
-		if !l.Wet.Given() || !l.Dry.Given() {
+		wet, dry := room.amount(l.wet, l.wetForm), room.amount(l.dry, l.dryForm)
+		if !wet.Given() || !dry.Given() {
 			return exact.Number{}, false
 		}
-		return l.Wet.Base().Number().Sub(l.Dry.Base().Number()), true
+		return wet.Base().Number().Sub(dry.Base().Number()), true
 	case ByMass:
-		if l.Wet.Given() {
-			return l.Wet.Base().Number(), true
+		if wet := room.amount(l.wet, l.wetForm); wet.Given() {
+			return wet.Base().Number(), true
 		}
 		return food.Mass(lc.Quantity)
 	case ByTrays:
-		return l.Trays.Get()
+		return room.maybe(l.trays, l.traysForm).Get()
 	}
 	return lc.Quantity, food.Basis == g.Foods[cost.Items[cost.Loads[0].Item].Food].Basis
 }

@@ -2,6 +2,7 @@ package ledger
 
 import (
 	"strings"
+	"time"
 
 	"putby/pricing/exact"
 	"putby/pricing/locale"
@@ -31,6 +32,14 @@ func (s Show) Plain() Show {
 
 // Date writes a date.
 func (s Show) Date(d exact.Date) string { return s.Locale.Date(d) }
+
+// Local writes a date and a time of day, of the zone that t is in.
+func (s Show) Local(t time.Time) string { return s.Date(exact.DateIn(t)) + t.Format(" 15:04") }
+
+// Moment is Local in a sentence: "Mon 2025-03-03 at 18:00".
+func (s Show) Moment(t time.Time) string {
+	return t.Format("Mon ") + s.Date(exact.DateIn(t)) + t.Format(" at 15:04")
+}
 
 // Number writes a number with all its digits.
 func (s Show) Number(n exact.Number) string { return s.Locale.Number(n.String()) }
@@ -115,4 +124,23 @@ func (s *Supply) Title() string {
 		return s.Name
 	}
 	return s.ID
+}
+
+// Typed writes an amount of a record as people type it, with the decimal sign of
+// the locale.
+func (s Show) Typed(q exact.Quantity) string {
+	number, unit, _ := strings.Cut(q.String(), " ")
+	return strings.TrimSpace(s.Locale.Typed(number) + " " + unit)
+}
+
+// Typeable is [Show.Typed] of an amount that there is, in the unit in which it is
+// shown: rounded down, so that it can be typed where no more than that will do.
+func (s Show) Typeable(n exact.Number, u exact.Unit) string {
+	unit := s.In(u)
+	r := n.Over(unit.Factor())
+	rounded := r.Round(ShownPlaces, exact.Down)
+	if rounded.IsZero() {
+		rounded = r.Round(exact.MaxFraction, exact.Down)
+	}
+	return s.Typed(unit.Of(rounded))
 }

@@ -2,8 +2,11 @@ package ledger
 
 import (
 	"fmt"
+	"runtime"
 	"runtime/debug"
+	"slices"
 	"sync"
+	"sync/atomic"
 )
 
 // Together calls all of do side by side, and returns when all have. A panic of
@@ -25,4 +28,19 @@ func Together(do ...func()) {
 	if len(panics) > 0 {
 		panic(<-panics)
 	}
+}
+
+// SideBySide calls do for every item, as many at once as there are processors.
+func SideBySide[T any](items []T, do func(T)) {
+	var next atomic.Int64
+	work := func() {
+		for {
+			i := int(next.Add(1)) - 1
+			if i >= len(items) {
+				return
+			}
+			do(items[i])
+		}
+	}
+	Together(slices.Repeat([]func(){work}, min(runtime.GOMAXPROCS(0), len(items)))...)
 }

@@ -17,15 +17,17 @@ func (g *joiner) wear(run *Run, cost *RunCost) {
 	switch {
 	case taken.Sign() > 0:
 	case len(stock.lots) == 0:
-		cost.Notes = append(cost.Notes, Note{Kind: NoReceiptOf, At: int(m)})
+		cost.Notes = g.noted(cost.Notes, Note{Kind: NoReceiptOf, At: int(m)})
 	default:
-		cost.Notes = append(cost.Notes, Note{Kind: CyclesUsedUp, At: int(m)})
+		cost.Notes = g.noted(cost.Notes, Note{Kind: CyclesUsedUp, At: int(m)})
 	}
 	cost.SupplyTakes.From = int32(len(g.Takes))
 	var notes []Note
 	cost.Supplies, notes = g.takeSupplies(machine.With, exact.Int(1), place{RunsFile, run.Line}, "machine")
 	cost.SupplyTakes.To = int32(len(g.Takes))
-	cost.Notes = append(cost.Notes, notes...)
+	for _, n := range notes {
+		cost.Notes = g.noted(cost.Notes, n)
+	}
 	g.Flows.RunSupplies = g.Flows.RunSupplies.Add(cost.Supplies)
 }
 
@@ -39,7 +41,7 @@ func (g *joiner) takeSupplies(uses []Use, times exact.Number, at place, field st
 		money, listed := g.takeSupply(int(s), uses[i].Number.Mul(times), at, field)
 		sum = sum.Add(money)
 		if listed {
-			notes = append(notes, Note{Kind: AtListPrice, At: int(s)})
+			notes = g.noted(notes, Note{Kind: AtListPrice, At: int(s)})
 		}
 	}
 	return sum, notes

@@ -71,13 +71,19 @@ func (e *PostError) Unwrap() error { return e.Err }
 // (equally where all of them are zero); so the costs add up to what was paid.
 // An error is a [*PostError].
 func Post(lines []Line, adjustments []Adjustment, minor int) ([]exact.Money, error) {
-	costs, bases := make([]exact.Money, len(lines)), make([]exact.Number, len(lines))
+	costs := make([]exact.Money, len(lines))
+	var bases []exact.Number // only amounts for several lines want them
+	if len(adjustments) > 0 {
+		bases = make([]exact.Number, len(lines))
+	}
 	for i, l := range lines {
 		if l.Discount.Number().Places() > minor || l.Tax.Number().Places() > minor {
 			return nil, &PostError{i, -1, ErrMinorPlaces}
 		}
 		base := l.Base(minor)
-		bases[i], costs[i] = base.Number(), base.Add(l.Tax)
+		if costs[i] = base.Add(l.Tax); bases != nil {
+			bases[i] = base.Number()
+		}
 	}
 	for i, a := range adjustments {
 		if err := apportion(costs, bases, lines, a, minor); err != nil {

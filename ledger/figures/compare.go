@@ -43,7 +43,7 @@ func Compare(g *ledger.Ledger, q CompareQuery) (CompareResult, error) {
 	costs := CostQuery{Without: q.Without, Against: q.Against}
 	var runs []CostRow
 	for r := range costRows(g, costs, scope) {
-		runs = append(runs, *r)
+		runs = append(runs, r.kept())
 	}
 	foods := comparedFoods(g, runs)
 	earnings := RunEarnings(g, costs, scope, new(Notes)) // what has no shelf price is noted already

@@ -10,6 +10,8 @@ type CompareAnswer struct {
 	Priced int   // foods that have a shelf price
 	Stop   []int // that cost more than the shelf asks even without wear and labour
 	Dear   []int // others that cost more than the shelf asks
+	Above  []int // that cost more than what batches took for them, where no shop's price is known
+	Lossy  int   // that saves most per unit, where none earns anything since so much was lost; -1: none
 	Best   int   // that earns most per run; -1: none earns anything
 	PerRun exact.Ratio
 	Of     exact.Ratio // whole runs that Best was in: less than 1 only where no food of a whole run earns anything
@@ -17,7 +19,8 @@ type CompareAnswer struct {
 
 // Answer says which foods lose and which earns most.
 func (c *CompareResult) Answer() CompareAnswer {
-	a := CompareAnswer{Best: -1}
+	a := CompareAnswer{Best: -1, Lossy: -1}
+	var most exact.Ratio
 	for i := range c.Foods {
 		f := &c.Foods[i]
 		if earns, ok := f.Measure(EarnedPerRun).Get(); ok && earns.Sign() > 0 && a.lessThan(earns, f.Earned.Whole) {
@@ -29,6 +32,13 @@ func (c *CompareResult) Answer() CompareAnswer {
 		}
 		a.Priced++
 		if saving.Sign() >= 0 {
+			if earns, ok := f.Measure(EarnedPerRun).Get(); ok && earns.Sign() < 0 && saving.Cmp(most) > 0 {
+				a.Lossy, most = i, saving
+			}
+			continue
+		}
+		if f.OfBatch {
+			a.Above = append(a.Above, i)
 			continue
 		}
 		wear, labour := f.Measure(WearPerUnit).Or(exact.Ratio{}), f.Measure(LabourPerUnit).Or(exact.Ratio{})
@@ -37,6 +47,9 @@ func (c *CompareResult) Answer() CompareAnswer {
 		} else {
 			a.Dear = append(a.Dear, i)
 		}
+	}
+	if a.Best >= 0 {
+		a.Lossy = -1
 	}
 	return a
 }

@@ -46,18 +46,19 @@ type CostRow struct {
 	Food    int        // position in Foods; -1 in a sum over foods
 	Machine string     // of the run; of a sum by machine, else empty
 
-	Unit   exact.Unit
-	Runs   int
-	Loaded exact.Number // of the food, as it went in
-	Made   exact.Number // of it once reconstituted; 0: no pack yet
-	Good   ledger.Costs // of what was made, with the packs' own supplies
-	Lost   exact.Money
-	Energy exact.Ratio // kWh
-	Length exact.Opt[time.Duration]
+	Unit   exact.Unit               // L, kg or ea: what Loaded and Made are in
+	Runs   int                      // 1; of a sum how many rows have packs
+	Loaded exact.Number             // of the food, as it went in
+	Made   exact.Number             // of it once reconstituted; 0: no pack yet
+	Good   ledger.Costs             // of what was made, with the packs' own supplies
+	Lost   exact.Money              // what went into food that was lost or spoiled
+	Energy exact.Ratio              // kWh
+	Length exact.Opt[time.Duration] // of the whole run; not given: unknown, or a sum
 
-	Shelf  exact.Opt[exact.Ratio] // money per unit that the shelf asks; of a sum the mean, by what was made
-	Saving exact.Opt[exact.Ratio] // value of what was made at that price, less what it cost
-	Notes  Notes
+	Shelf   exact.Opt[exact.Ratio] // money per unit that the shelf asks; of a sum the mean, by what was made
+	OfBatch bool                   // no shop's price is in Shelf, only what batches took
+	Saving  exact.Opt[exact.Ratio] // value of what was made at that price, less what it cost
+	Notes   Notes
 }
 
 // Cost works out what each run's food cost, all told, beside the shelf price of
@@ -76,7 +77,7 @@ func Cost(g *ledger.Ledger, q CostQuery) (CostResult, error) {
 		totals.add(row)
 		answer.add(row)
 		if q.By == ByRun {
-			r.Rows = append(r.Rows, *row)
+			r.Rows = append(r.Rows, row.kept())
 		} else {
 			sums.add(row)
 		}
@@ -118,7 +119,7 @@ func LastRuns(g *ledger.Ledger, rows int) (list []CostRow) {
 }
 
 // costRows gives a row for each food of each run in the scope, in order of
-// start, all in the same memory.
+// start, all in the same memory: [CostRow.kept] outlives the next.
 func costRows(g *ledger.Ledger, q CostQuery, scope Scope) iter.Seq[*CostRow] {
 	return func(yield func(*CostRow) bool) {
 		var row CostRow
@@ -127,7 +128,7 @@ func costRows(g *ledger.Ledger, q CostQuery, scope Scope) iter.Seq[*CostRow] {
 				if !scope.Wants(g.Runs[i].Items[j].Food) {
 					continue
 				}
-				if row = CostOf(g, q, i, j); !yield(&row) {
+				if row.workOut(g, q, i, j); !yield(&row) {
 					return
 				}
 			}
@@ -153,9 +154,17 @@ func runsByStart(g *ledger.Ledger, scope Scope) []int {
 // CostOf works out the row of one food of a run: positions in Runs and in its
 // Items. Of the query only Without and Against count.
 func CostOf(g *ledger.Ledger, q CostQuery, run, at int) CostRow {
+	var r CostRow
+	r.workOut(g, q, run, at)
+	return r
+}
+
+// workOut makes a row that of one food of a run, in the memory of its notes.
+func (r *CostRow) workOut(g *ledger.Ledger, q CostQuery, run, at int) {
 	cost, item := &g.Runs[run], &g.Runs[run].Items[at]
-	r := CostRow{
-		Run: run, At: at, Date: cost.Date, Food: item.Food, Machine: g.Records.Runs[run].Machine,
+	*r = CostRow{
+		Notes: r.Notes[:0],
+		Run:   run, At: at, Date: cost.Date, Food: item.Food, Machine: g.Records.Runs[run].Machine,
 		Unit: g.Foods[item.Food].Basis, Runs: 1, Loaded: item.Loaded, Made: item.Made,
 		Good: item.Good, Lost: item.Lost.Without(q.Without...).Total(), Energy: item.Energy, Length: cost.Length,
 	}
@@ -166,14 +175,20 @@ func CostOf(g *ledger.Ledger, q CostQuery, run, at int) CostRow {
 	for _, p := range item.Packs {
 		pack := &g.Packs[p]
 		r.Good[ledger.SuppliesCost] = r.Good[ledger.SuppliesCost].Add(pack.Own)
-		r.Notes.addStated(pack.Notes)
+		r.Notes.addStated(pack.Notes())
 	}
 	if item.Short {
 		r.Notes.Add(Note{Kind: PackedInPart, Food: item.Food, Run: run})
 	}
 	r.Good = r.Good.Without(q.Without...)
 	r.compareShelf(g, q.Against)
-	return r
+}
+
+// kept is a copy of a row that shares no memory with it.
+func (r *CostRow) kept() CostRow {
+	own := *r
+	own.Notes = slices.Clone(r.Notes)
+	return own
 }
 
 // compareShelf sets the row beside the shelf price of its run's date.
@@ -184,7 +199,7 @@ func (r *CostRow) compareShelf(g *ledger.Ledger, form pricing.Form) {
 		return
 	}
 	r.Notes.addPrice(r.Food, price, r.Date)
-	r.Shelf = exact.Some(price.PerUnit)
+	r.Shelf, r.OfBatch = exact.Some(price.PerUnit), price.Batch != ""
 	if r.Packed() {
 		r.Saving = exact.Some(price.PerUnit.Times(r.Made).Sub(r.Good.Total().Ratio()))
 	}

@@ -10,7 +10,7 @@ import (
 // A CostAnswer is what a cost comes to in a sentence.
 type CostAnswer struct {
 	Runs   int // that have a row
-	Packed int // rows that have packs
+	Packed int // of them, those that have packs
 	Lost   exact.Money
 	Units  []UnitAnswer // of what is packed
 	// Of the foods that are packed: those that cost less than the shelf asks, those
@@ -24,24 +24,26 @@ type UnitAnswer struct {
 	Unit    exact.Unit
 	PerUnit exact.Ratio
 	Shelf   exact.Opt[exact.Ratio]
+	OfBatch bool // no shop's price is in Shelf, only what batches took
 }
 
 // A costAnswering is a [CostAnswer] in the making.
 type costAnswering struct {
-	last  int // run of the last row
-	runs  int
-	rows  int
-	lost  exact.Money
-	foods []costSum // by position in Foods
-	units [3]costSum
-	bare  [3]costSum // rows without a shelf price
+	last   int // run of the last row
+	runs   int
+	filled int // run of the last row that has packs
+	packed int // runs that have any
+	lost   exact.Money
+	foods  []costSum // by position in Foods
+	units  [3]costSum
+	bare   [3]costSum // rows without a shelf price
 }
 
 // unitsOfFoods are what foods are counted in.
 var unitsOfFoods = [3]exact.Unit{exact.L, exact.Kg, exact.Ea}
 
 func newCostAnswering(g *ledger.Ledger) *costAnswering {
-	return &costAnswering{last: -1, foods: make([]costSum, len(g.Foods))}
+	return &costAnswering{last: -1, filled: -1, foods: make([]costSum, len(g.Foods))}
 }
 
 func (c *costAnswering) add(r *CostRow) {
@@ -52,7 +54,9 @@ func (c *costAnswering) add(r *CostRow) {
 	if !r.Packed() {
 		return
 	}
-	c.rows++
+	if r.Run != c.filled {
+		c.packed, c.filled = c.packed+1, r.Run
+	}
 	bare := *r
 	bare.Notes = nil
 	c.foods[r.Food].add(&bare)
@@ -65,7 +69,7 @@ func (c *costAnswering) add(r *CostRow) {
 }
 
 func (c *costAnswering) answer() CostAnswer {
-	a := CostAnswer{Runs: c.runs, Packed: c.rows, Lost: c.lost}
+	a := CostAnswer{Runs: c.runs, Packed: c.packed, Lost: c.lost}
 	for i, unit := range unitsOfFoods {
 		sum := &c.units[i]
 		if !sum.Packed() {
@@ -74,7 +78,7 @@ func (c *costAnswering) answer() CostAnswer {
 		if sum.Packed() {
 			row := sum.row()
 			per, _ := row.PerUnit().Get()
-			a.Units = append(a.Units, UnitAnswer{unit, per, row.Shelf})
+			a.Units = append(a.Units, UnitAnswer{unit, per, row.Shelf, row.OfBatch})
 		}
 	}
 	for i := range c.foods {

@@ -54,6 +54,9 @@ func (c *costSums) add(r *CostRow) {
 		c.at[key], c.sums = s, append(c.sums, s)
 	}
 	s.add(r)
+	if r.Packed() {
+		s.energies = append(s.energies, r.Energy)
+	}
 }
 
 // rows returns the finished sums.
@@ -65,7 +68,7 @@ func (c *costSums) rows() []CostRow {
 	return list
 }
 
-// add puts a run's row into a sum.
+// add puts a run's row into a sum, without its energy.
 func (s *costSum) add(r *CostRow) {
 	s.Lost = s.Lost.Add(r.Lost)
 	for _, n := range r.Notes {
@@ -79,8 +82,9 @@ func (s *costSum) add(r *CostRow) {
 	}
 	s.Runs += r.Runs
 	s.Loaded, s.Made = s.Loaded.Add(r.Loaded), s.Made.Add(r.Made)
-	s.Good, s.energies = s.Good.Add(r.Good), append(s.energies, r.Energy)
+	s.Good = s.Good.Add(r.Good)
 	if price, ok := r.Shelf.Get(); ok {
+		s.OfBatch = r.OfBatch && (s.OfBatch || s.shelfMade.IsZero())
 		s.shelfMade, s.value = s.shelfMade.Add(r.Made), s.value.Add(price.Times(r.Made))
 	}
 	s.Saving = addedTo(s.Saving, r.Saving)
@@ -107,10 +111,10 @@ func addedTo(sum, part exact.Opt[exact.Ratio]) exact.Opt[exact.Ratio] {
 // A CostTotal is the sum of all rows of one unit.
 type CostTotal struct {
 	Unit   exact.Unit
-	Made   exact.Number // reconstituted
-	Good   exact.Money  // what it cost
-	Lost   exact.Money  // with that of what has no pack yet
-	Saving exact.Opt[exact.Ratio]
+	Made   exact.Number           // reconstituted
+	Good   exact.Money            // what it cost
+	Lost   exact.Money            // with that of what has no pack yet
+	Saving exact.Opt[exact.Ratio] // money against the shelf; not given: no row has a shelf price
 }
 
 // costTotals sum all rows, one total for each unit.

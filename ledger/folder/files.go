@@ -6,10 +6,8 @@ import (
 	"io/fs"
 	"maps"
 	"path"
-	"runtime"
 	"slices"
 	"sync"
-	"sync/atomic"
 
 	"putby/ledger"
 )
@@ -79,7 +77,7 @@ func snap(root *tree, pending *Change) *snapshot {
 		}
 	}
 	var mu sync.Mutex
-	parallel(names, func(name string) {
+	ledger.SideBySide(names, func(name string) {
 		text, found, err := root.read(name, MaxFile)
 		if f, ok := ahead[name]; ok && err == nil {
 			text, found, err = f.after(pending, text, found)
@@ -93,21 +91,6 @@ func snap(root *tree, pending *Change) *snapshot {
 		}
 	})
 	return s
-}
-
-// parallel calls do for every item, as many at once as there are processors.
-func parallel[T any](items []T, do func(T)) {
-	var next atomic.Int64
-	work := func() {
-		for {
-			i := int(next.Add(1)) - 1
-			if i >= len(items) {
-				return
-			}
-			do(items[i])
-		}
-	}
-	ledger.Together(slices.Repeat([]func(){work}, min(runtime.GOMAXPROCS(0), len(items)))...)
 }
 
 // listSeries returns the names of the files in the folder of meter logs or of

@@ -128,7 +128,7 @@ func (k *Kept) update(root *tree) bool {
 func (k *Kept) changed(root *tree, names []string) (again []textOf, ok bool) {
 	ok = true
 	var mu sync.Mutex
-	parallel(names, func(name string) {
+	ledger.SideBySide(names, func(name string) {
 		t, changed, err := k.look(root, name)
 		mu.Lock()
 		defer mu.Unlock()
@@ -181,7 +181,7 @@ func (k *Kept) parse(again []textOf) {
 	}
 	slices.SortFunc(again, func(a, b textOf) int { return cmp.Compare(len(b.text), len(a.text)) })
 	var mu sync.Mutex
-	parallel(again, func(t textOf) {
+	ledger.SideBySide(again, func(t textOf) {
 		keep, faults := t.parse(rec)
 		mu.Lock()
 		defer mu.Unlock()

@@ -101,7 +101,7 @@ func parse(s *snapshot, release bool) (*ledger.Records, ledger.Faults) {
 		}
 		return text
 	}
-	parallel(names, func(name string) {
+	ledger.SideBySide(names, func(name string) {
 		if !isSeries(name) {
 			found := parseKind(name, take(name), 0, rec, ctx)
 			mu.Lock()

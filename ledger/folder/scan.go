@@ -5,7 +5,6 @@ import (
 	"encoding/csv"
 	"errors"
 	"io"
-	"slices"
 	"strings"
 )
 
@@ -53,7 +52,7 @@ func (s *scanner) next() bool {
 	if errors.Is(err, io.EOF) {
 		return false
 	}
-	for s.start = s.end; strings.IndexByte("\r\n", s.text[s.start]) >= 0 && s.blankLine(); {
+	for s.start = s.end; s.text[s.start] <= '\r' && s.blankLine(); {
 	}
 	s.end = s.from + int(s.csv.InputOffset())
 	s.cells, s.bad = cells, nil
@@ -132,7 +131,14 @@ func (s *scanner) opening() (line, column int) {
 
 // blank reports whether the record is nothing but separators.
 func (s *scanner) blank() bool {
-	return s.bad == nil && !slices.ContainsFunc(s.cells, func(cell string) bool { return strings.Trim(cell, " \t") != "" })
+	for _, cell := range s.cells {
+		for i := range len(cell) {
+			if cell[i] != ' ' && cell[i] != '\t' {
+				return false
+			}
+		}
+	}
+	return s.bad == nil
 }
 
 // position is a cell's line and column, the latter in bytes from 1.

@@ -70,7 +70,7 @@ func costAnswered(t testing.TB, g *ledger.Ledger) {
 	}
 	type sum struct{ made, cost, value, bareMade, bareCost big.Rat }
 	units, runs, foods, lost := map[string]*sum{}, map[string]bool{}, map[string]*big.Rat{}, new(big.Rat)
-	unpriced := map[string]bool{}
+	unpriced, packed := map[string]bool{}, map[string]bool{}
 	tab := table(t, d, "rows")
 	for i := range tab.Rows {
 		runs[cell(t, tab, i, "run").Text()] = true
@@ -80,6 +80,7 @@ func costAnswered(t testing.TB, g *ledger.Ledger) {
 		if made.Sign() == 0 {
 			continue
 		}
+		packed[cell(t, tab, i, "run").Text()] = true
 		unit, food := cell(t, tab, i, "unit").Text(), cell(t, tab, i, "item").Text()
 		if units[unit] == nil {
 			units[unit] = &sum{}
@@ -123,7 +124,12 @@ func costAnswered(t testing.TB, g *ledger.Ledger) {
 		says(t, words, "nothing is packed yet")
 		return
 	}
-	says(t, words, fmt.Sprintf("%d run", len(runs)))
+	if len(packed) < len(runs) {
+		says(t, words, fmt.Sprintf("In %d packed run", len(packed)))
+		says(t, words, fmt.Sprintf(" of %d: ", len(runs)))
+	} else {
+		says(t, words, fmt.Sprintf("%d run", len(runs)))
+	}
 	for unit, name := range map[string]string{"L": "a litre", "kg": "a kilogram", "ea": "apiece"} {
 		s := units[unit]
 		if (s != nil) != strings.Contains(words, name) {
@@ -224,6 +230,11 @@ func compareAnswered(t testing.TB, g *ledger.Ledger) {
 		wear, _ := figureOf(t, parts, i, "wear_per_unit")
 		labour, _ := figureOf(t, parts, i, "labour_per_unit")
 		clause := title + ": "
+		if side.Foods[i].OfBatch {
+			says(t, words, title+" costs ")
+			says(t, words, " more than what it is made of")
+			continue
+		}
 		if without := new(big.Rat).Add(saving, wear); without.Add(without, labour).Sign() >= 0 {
 			clause = title + " by "
 		}
@@ -241,7 +252,9 @@ func compareAnswered(t testing.TB, g *ledger.Ledger) {
 		t.Fatalf("%q: %d foods lose", words, loses)
 	}
 	if of == "" {
-		says(t, strings.ToLower(words), "no food earns anything")
+		if !strings.Contains(words, ", but with all that was lost of it a run loses ") {
+			says(t, strings.ToLower(words), "no food earns anything")
+		}
 		return
 	}
 	says(t, words, of+" earns most")

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"fmt"
 	"strings"
 
 	"putby/ledger"
@@ -43,16 +44,30 @@ func (p phrasing) answerOfCompare(g *ledger.Ledger, c *figures.CompareResult) st
 		}
 		parts = append(parts, Listed(list)+verb(len(a.Dear), " costs", " cost")+" more than on the shelf, for wear and labour alone")
 	}
+	if len(a.Above) > 0 {
+		var list []string
+		for _, i := range a.Above {
+			list = append(list, name(i)+" costs "+loss(i)+" more than what it is made of")
+		}
+		parts = append(parts, Listed(list)+" (a shop's price tells whether that pays: putby price add)")
+	}
 	if parts == nil {
 		parts = append(parts, "No food costs more than on the shelf")
 	}
-	if a.Best >= 0 {
+	switch {
+	case a.Best >= 0:
 		earns := name(a.Best) + " earns most, " + p.money(a.PerRun) + " a run"
 		if one := exact.RatioOf(exact.Int(1)); a.Of.Cmp(one) < 0 {
 			earns += " (from " + p.number(a.Of.Round(2, exact.HalfAway)) + " of a run)"
 		}
 		parts = append(parts, earns)
-	} else {
+	case a.Lossy >= 0:
+		f := &c.Foods[a.Lossy]
+		saving, _ := f.SavingPerUnit().Get()
+		earned, _ := f.Measure(figures.EarnedPerRun).Get()
+		parts = append(parts, fmt.Sprintf("%s %s of %s is saved, but with all that was lost of it a run loses %s",
+			p.money(saving.Times(p.show.In(f.Unit).Factor())), p.each(f.Unit), name(a.Lossy), p.money(earned.Neg())))
+	default:
 		parts = append(parts, "no food earns anything")
 	}
 	return sentenceCase(strings.Join(parts, "; ")) + "."

@@ -14,7 +14,10 @@ func (p phrasing) answerOfCost(a *figures.CostAnswer, all bool) string {
 		return "No run is recorded for that."
 	}
 	runs := "In " + counted(a.Runs, "run")
-	if all && a.Runs > 1 {
+	switch {
+	case 0 < a.Packed && a.Packed < a.Runs:
+		runs = fmt.Sprintf("In %s of %d", counted(a.Packed, "packed run"), a.Runs)
+	case all && a.Runs > 1:
 		runs = "In all " + counted(a.Runs, "run")
 	}
 	if a.Packed == 0 {
@@ -42,11 +45,17 @@ func (p phrasing) unitAnswer(u figures.UnitAnswer, first bool) string {
 		cost, on = p.show.Locale.Money(plain, p.currency), " on the shelf"
 	}
 	words := cost + " " + p.each(u.Unit)
+	if known && u.OfBatch {
+		on = madeOf
+	}
 	if known {
 		words += " against " + p.show.Locale.Amount(asks) + on
 	}
 	return words
 }
+
+// madeOf follows a price that is no shop's, but that of what a batch took.
+const madeOf = " for what it is made of"
 
 // apart writes in plain digits what a unit costs and what the shelf asks for it in minor digits,
 // or in as many more as it takes to tell them apart.

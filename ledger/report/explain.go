@@ -209,7 +209,7 @@ func packSteps(g *ledger.Ledger, i int) *Table {
 	for _, item := range g.Runs[i].Items {
 		for _, p := range item.Packs {
 			pack, cost := g.Records.Packs.At(int(p)), &g.Packs[p]
-			t.Rows = append(t.Rows, Row{Notes: Stated(g, cost.Notes), Cells: []Value{
+			t.Rows = append(t.Rows, Row{Notes: Stated(g, cost.Notes()), Cells: []Value{
 				TextOf(pack.ID), where(ledger.PacksFile, pack.Line), CountOf(pack.Count), AmountOf(cost.Made(), g.Foods[item.Food].Basis),
 				UnitOf(g.Foods[item.Food].Basis), PostedOf(cost.Share.Total()), PostedOf(cost.Own), PostedOf(cost.Total()),
 			}})
@@ -232,7 +232,11 @@ func (e explained) answerOfRun() string {
 		cost, asks := p.apart(per, shelf, r.Unit, known)
 		words := e.g.Foods[r.Food].Title() + " " + p.money(r.Good.Total().Ratio()) + ", " + p.show.Locale.Amount(cost) + " " + p.each(r.Unit)
 		if known {
-			words += " against " + p.show.Locale.Amount(asks) + " on the shelf"
+			on := " on the shelf"
+			if r.OfBatch {
+				on = madeOf
+			}
+			words += " against " + p.show.Locale.Amount(asks) + on
 		}
 		parts = append(parts, words)
 	}

@@ -84,6 +84,7 @@ type Column struct {
 	Rank  int
 	Bar   bool // draw the column as a bar chart where charts are asked for
 	Wrap  bool // text goes on in further lines of the row and is never cut: for names that differ at their ends
+	Tight bool // where not all fit whole, such text is in short lines, as of commands
 	Spare bool // people are spared the column while its figures are all zero or do not exist
 }
 

@@ -5,6 +5,7 @@ import (
 
 	"putby/ledger"
 	"putby/ledger/figures"
+	"putby/pricing"
 	"putby/pricing/exact"
 )
 
@@ -15,7 +16,7 @@ func noteWords(g *ledger.Ledger, n figures.Note) string {
 	case figures.NoShelfPrice:
 		return fmt.Sprintf("no %v shelf price of %s is known", n.Form, title())
 	case figures.PriceOfBatch:
-		return fmt.Sprintf("no shop's price of %s is known: it is valued at what its latest batch took, at the shelf prices of that", title())
+		return noShopsPrice(g, n.Food) + ": it is valued at what its latest batch took, at the shelf prices of that"
 	case figures.PriceOfLaterDay:
 		return fmt.Sprintf("%s is valued at a shelf price of a later day, %s, where none is earlier", title(), say.day(n.Date))
 	case figures.UsedUnpriced:
@@ -37,6 +38,16 @@ func noteWords(g *ledger.Ledger, n figures.Note) string {
 		return title() + " has no pack, only losses, and is left out"
 	}
 	return statedWords(g, n.Of)
+}
+
+// noShopsPrice says that no shop's price of a fresh food is known, and which is of
+// its preserved form.
+func noShopsPrice(g *ledger.Ledger, food int) string {
+	title := g.Foods[food].Title()
+	if ask, ok := g.ShelfOf(food).At(g.AsOf, pricing.Regular, pricing.Preserved); ok {
+		return fmt.Sprintf("no shop's price of fresh %s is known (preserved: %s)", title, phrasingOf(&g.Settings).price(ask.PerUnit, g.Foods[food].Basis))
+	}
+	return "no shop's price of " + title + " is known"
 }
 
 // statedWords says what the ledger notes.

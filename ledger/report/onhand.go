@@ -89,7 +89,7 @@ func (h *onHand) packs() Field {
 
 func (h *onHand) packRow(p *figures.PackInStore) Row {
 	pack, cost, food := h.g.Records.Packs.At(p.Pack), &h.g.Packs[p.Pack], &h.g.Foods[p.Food]
-	notes := Stated(h.g, cost.Notes)
+	notes := Stated(h.g, cost.Notes())
 	if p.Past {
 		notes = append(notes, "past its best-by date")
 	}

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"fmt"
 	"slices"
 
 	"putby/ledger/figures"
@@ -17,7 +18,7 @@ func (h *onHand) fresh() Field {
 	for i := range h.Fresh {
 		f := &h.Fresh[i]
 		food := &h.g.Foods[f.Food]
-		t.Rows = append(t.Rows, Row{Notes: pastNotes(&f.Soonest), Cells: []Value{
+		t.Rows = append(t.Rows, Row{Notes: h.pastNotes(&f.Soonest), Cells: []Value{
 			foodValue(food), UnitOf(food.Basis), AmountOf(f.Quantity, food.Basis), MoneyOf(f.Cost),
 			DateOf(f.Soonest.UseBy), h.daysTo(f.Soonest.UseBy), DateOf(f.Soonest.FrozenBy),
 		}})
@@ -51,17 +52,19 @@ func (h *onHand) lotRow(l *figures.FreshLot) Row {
 	if l.Frozen {
 		kept = TextOf("frozen")
 	}
-	return Row{Minor: l.Crumb, Notes: pastNotes(l), Cells: []Value{
+	return Row{Minor: l.Crumb, Notes: h.pastNotes(l), Cells: []Value{
 		foodValue(f), TextOf(lot.Receipt()), textOrNone(lot.Number()), DateOf(lot.Date),
 		UnitOf(f.Basis), AmountOf(l.Quantity, f.Basis), MoneyOf(l.Cost),
 		DateOf(l.UseBy), h.daysTo(l.UseBy), YesNoOf(l.Frozen), kept, DateOf(l.FrozenBy),
 	}}
 }
 
-// pastNotes warns of what has turned.
-func pastNotes(l *figures.FreshLot) []string {
+// pastNotes asks what became of food that has turned.
+func (h *onHand) pastNotes(l *figures.FreshLot) []string {
 	if !l.Past {
 		return nil
 	}
-	return []string{"past its time: if it was eaten, frozen or thrown away, record that by putby draw add, frozen add or count add"}
+	food := &h.g.Foods[l.Food]
+	thing := fmt.Sprintf("%q", h.g.Settings.Show().Typeable(l.Quantity, food.Basis)+" "+food.ID)
+	return []string{"past its time: if it was thrown away, putby take " + thing + " --spoiled; if it was eaten, the same without --spoiled"}
 }

@@ -150,9 +150,9 @@ func TestPackAdviceOnWater(t *testing.T) {
 		if got[0] != test.first || recommended != test.recommended || got[len(got)-1] != SafetyLine {
 			t.Errorf("%s:\n%s\nwant first\n%s\nand an absorber recommended: %v", name, strings.Join(got, "\n"), test.first, test.recommended)
 		}
-		noted := strings.Contains(strings.Join(Stated(g, g.Packs[0].Notes), "|"), "of it was still water")
+		noted := strings.Contains(strings.Join(Stated(g, g.Packs[0].Notes()), "|"), "of it was still water")
 		if moist := strings.Contains(test.first, "Not dry"); noted != moist {
-			t.Errorf("%s: noted on its cost: %q, moist: %v", name, Stated(g, g.Packs[0].Notes), moist)
+			t.Errorf("%s: noted on its cost: %q, moist: %v", name, Stated(g, g.Packs[0].Notes()), moist)
 		}
 	}
 }

@@ -19,7 +19,12 @@ func (s *savedWords) pack(i int) {
 		words += " each"
 	}
 	if price, ok := s.g.ShelfPrice(cost.Food, p.Date, pricing.Fresh); ok {
-		words += ", and the shelf asks " + s.figure(price.PerUnit.Times(cost.Each)) + " for as much"
+		asks := s.figure(price.PerUnit.Times(cost.Each))
+		if price.Batch == "" {
+			words += ", and the shelf asks " + asks + " for as much"
+		} else {
+			words += ", and the food it is made of costs " + asks + " on the shelf"
+		}
 	}
 	s.say("%s.%s", words, s.short(&p, cost))
 }
@@ -53,7 +58,11 @@ func (s *savedWords) draw(i int) {
 	what, left := s.taken(m, d.Quantity)
 	words := what + ", which cost " + s.money(m.Cost.Ratio())
 	if price, ok := s.worth(m); ok && d.Reason != ledger.Spoiled {
-		words += ", worth " + s.figure(price.PerUnit.Times(m.Amount)) + " at the shelf"
+		worth := ", worth "
+		if price.Batch != "" {
+			worth = ", made of food worth "
+		}
+		words += worth + s.figure(price.PerUnit.Times(m.Amount)) + " at the shelf"
 	}
 	s.say("%s: %s%s.", reasonWords[d.Reason], words, left)
 }

@@ -81,8 +81,8 @@ func (t *today) kind(n int) string {
 
 func (t *today) table(wrap bool) *Table {
 	table := &Table{
-		Columns: []Column{{Title: "what"}, {Title: "how it stands", Wrap: wrap}, {Title: "command", Wrap: wrap}},
-		Empty:   "Nothing is recorded yet. putby setup asks for all that is needed; or begin with a food (putby food add), the machine (putby machine add) and a receipt (putby receipt add).",
+		Columns: []Column{{Title: "what"}, {Title: "how it stands", Wrap: wrap}, {Title: "command", Wrap: wrap, Tight: true}},
+		Empty:   "Nothing is recorded yet. To be asked for all that is needed: putby setup. Or begin with a food (putby food add), the machine (putby machine add) and a receipt (putby receipt add).",
 	}
 	for _, l := range t.lines {
 		table.add(TextOf(l.what), TextOf(l.state), TextOf(l.command))
@@ -105,5 +105,5 @@ func (t *today) hours(room bool) []string {
 	if !room || !t.starts {
 		return nil
 	}
-	return []string{fmt.Sprintf("Starts are within %v; putby when asks about any hour.", TodayStart)}
+	return []string{fmt.Sprintf("Starts are within %v; for any hour: putby when.", TodayStart)}
 }

@@ -64,7 +64,11 @@ func (t *today) toPack() {
 			t.add("to pack", "putby finish "+id, "run %s: not dry (%s water left): dry it on before packing", id, t.percents(w.Percent()))
 			continue
 		}
-		t.add("to pack", "putby pack add --run "+id, "run %s: %s", id, Listed(words[run]))
+		command := "putby pack add " + PackWords(t.g, run, true)
+		if i < len(runs)-1 { // else it is the one that is packed first
+			command += " --run " + id
+		}
+		t.add("to pack", command, "run %s: %s", id, Listed(words[run]))
 	}
 }
 
@@ -86,14 +90,14 @@ func (t *today) fresh() {
 func (t *today) freshWords(w *figures.Waiting) (words, command string) {
 	food := &t.g.Foods[w.Food]
 	amount := t.amount(w.Quantity, food.Basis)
-	thing := fmt.Sprintf("%q", amount+" "+food.ID)
+	thing := fmt.Sprintf("%q", t.show.Typeable(w.Quantity, food.Basis)+" "+food.ID)
 	words = amount + " " + food.Title()
 	if w.Frozen {
 		words += ", frozen"
 	}
 	words += t.dated(": by ", w.UseBy, "", ": nobody knows until when")
 	if w.Turned(t.r.Day) {
-		return words + ", past", "putby take " + thing
+		return words + ", past; thrown away?", "putby take " + thing + " --spoiled"
 	}
 	if w.UseBy != exact.NoDate {
 		words += ", " + inDays(int(w.UseBy-t.r.Day))
@@ -123,7 +127,7 @@ func (t *today) freshWords(w *figures.Waiting) (words, command string) {
 func (t *today) startWords(words string, n *figures.NextFood) (string, string) {
 	t.starts = true
 	food := &t.g.Foods[n.Food]
-	load, cost := t.amount(n.Amount, food.Basis), "electricity "+t.sum(MoneyOf(n.Best.Cost).Estimated())
+	cost := "electricity " + t.sum(MoneyOf(n.Best.Cost).Estimated())
 	if n.Runs > 1 {
 		words += ", " + counted(n.Runs, "run")
 	}
@@ -134,7 +138,7 @@ func (t *today) startWords(words string, n *figures.NextFood) (string, string) {
 		}
 		return words + "; start " + start + ", " + cost, "putby when"
 	}
-	return words + "; start now, " + cost, fmt.Sprintf("putby start %q", load+" "+food.ID)
+	return words + "; start now, " + cost, fmt.Sprintf("putby start %q", t.show.Typeable(n.Amount, food.Basis)+" "+food.ID)
 }
 
 // inDays says how far off a day to come is.

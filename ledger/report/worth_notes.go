@@ -86,7 +86,7 @@ func (s *factsSaid) regular() {
 		s.addf("batch %s took %s too, of which no shelf price is known: it is left out", g.Batches[s.Batch].ID, ItemTitle(g, item))
 	}
 	if s.Regular.Priced != "" {
-		s.addf("no shop sells %s: its shelf price is that of what batch %s took", food.Title(), s.Regular.Priced)
+		s.addf("%s: its shelf price is that of what batch %s took", noShopsPrice(g, s.Dried), s.Regular.Priced)
 	}
 	if s.Regular.Later != exact.NoDate {
 		s.addf("the shelf price is of a later day, %s", s.day(s.Regular.Later))

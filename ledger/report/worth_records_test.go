@@ -273,7 +273,7 @@ batch,date,item,quantity,from,cost,note
 m1,2025-01-05,marrow,2 L,"3 kg peas",0.60,
 `), "peas", facts{"price": "4", "size": "3 kg", "limit": "2", "as": "marrow", "cycles": "1", "kwh": "0", "wear": "0", "each": "1 L", "pack-cost": "0"})
 	worthFigures(t, d, map[string]string{"shelf_per_unit": "13.500000000000", "buy": "2", "dried": "4", "saving": "46.000000000000"})
-	if !noted(d.Notes, "no shop sells Marrow") {
+	if !noted(d.Notes, "no shop's price of Marrow is known: its shelf price is that of what batch m1 took") {
 		t.Error(d.Notes)
 	}
 	d = ask(t, g, "bones", bones.with("ratio", "1 L", "shelf", "2", "limit", "6"))

@@ -17,7 +17,29 @@ type Ratio struct {
 }
 
 // RatioOf returns n as a ratio.
-func RatioOf(n Number) Ratio { return newRatio(n, Int(1)) }
+func RatioOf(n Number) Ratio {
+	if n.big() != nil {
+		return newRatio(n, Int(1))
+	}
+	return decimalRatio(n.coef, int(n.scale()))
+}
+
+// decimalRatio returns coef / 10^scale in lowest terms. What they have in common
+// can only be twos and fives.
+func decimalRatio(coef int64, scale int) Ratio {
+	if coef == 0 {
+		return Ratio{d: 1}
+	}
+	twos := min(bits.TrailingZeros64(uint64(coef)), scale)
+	n, d := coef>>twos, pow10[scale]>>twos
+	for range scale {
+		if n%5 != 0 {
+			break
+		}
+		n, d = n/5, d/5
+	}
+	return Ratio{n: n, d: d}
+}
 
 const zeroDivision = "exact: division by zero"
 

@@ -76,7 +76,7 @@ func (f *freezing) freeze(thing thing, note string) error {
 	case n.Sign() <= 0:
 		return typed(thing.text, "the amount is not above 0")
 	case loose.Less(n):
-		amount := typeable(f.g, food, loose)
+		amount := f.g.Settings.Show().Typeable(loose, food.Basis)
 		return typed(thing.text, fmt.Sprintf("only %s of %s is in hand and not frozen: \"%s %s\" freezes all", amount, food.Title(), amount, food.ID))
 	}
 	f.gone[thing.food] = f.gone[thing.food].Add(n)

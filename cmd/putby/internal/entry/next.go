@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 	"unicode"
 
 	"putby/ledger"
@@ -76,6 +77,26 @@ func dated(n Named) (before, layout string, ok bool) {
 			return before, layout, true
 		}
 	}
+	return datedBefore(n)
+}
+
+// datedBefore finds another day in the identifier of a thing, not two years from its
+// own: that which it had before its date was put right.
+func datedBefore(n Named) (before, layout string, ok bool) {
+	for _, layout := range layouts {
+		for i := range len(n.ID) - len(layout) + 1 {
+			before, digits, after := n.ID[:i], n.ID[i:i+len(layout)], n.ID[i+len(layout):]
+			if before != "" && isDigit(before[len(before)-1]) || after != "" && isDigit(after[0]) {
+				continue // it is part of a longer number
+			}
+			if at, err := time.Parse(layout, digits); err == nil {
+				day := exact.DateIn(at)
+				if n.Day.AddMonths(-24) < day && day < n.Day.AddMonths(24) {
+					return before, layout, true
+				}
+			}
+		}
+	}
 	return "", "", false
 }
 
@@ -116,8 +137,7 @@ func NextReceipt(rec *ledger.Records, shop string, day exact.Date) string {
 	letters := map[string]string{} // before the day, by shop
 	shared := false                // whether two shops have the same
 	seen := map[string]bool{}
-	for i := range rec.Receipts.Len() {
-		r := rec.Receipts.At(i)
+	for _, r := range rec.Receipts.All() {
 		if seen[r.Receipt] {
 			continue
 		}
@@ -245,8 +265,7 @@ func NextPack(rec *ledger.Records, run string, day exact.Date) string {
 	var alike []Named // of a run or not, as this one
 	join, number := "-", false
 	byRun := true
-	for i := range rec.Packs.Len() {
-		p := rec.Packs.At(i)
+	for _, p := range rec.Packs.All() {
 		if (p.Run == "") != (run == "") {
 			continue
 		}

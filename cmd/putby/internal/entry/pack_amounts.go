@@ -2,9 +2,9 @@ package entry
 
 import (
 	"fmt"
-	"strings"
 
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/pricing/exact"
 )
 
@@ -53,51 +53,12 @@ func (p *packing) noteDry(r *packRow, pack *ledger.Pack) {
 	p.dry = append(p.dry, pack.ID)
 }
 
-// packArgs are the words of putby pack add that pack what is left of a run as its
-// foods are usually packed.
-func (b *Base) packArgs(g *ledger.Ledger, run int) string {
-	var list, rest []string
-	for i := range g.Runs[run].Items {
-		item := &g.Runs[run].Items[i]
-		text := `"` + b.packArg(g, item) + `"`
-		if list = append(list, text); len(item.Packs) == 0 || item.Short {
-			rest = append(rest, text)
-		}
-	}
-	if len(list) == 1 && lastPack(b.Records, g.Foods[g.Runs[run].Items[0].Food].ID) != nil {
-		words := strings.Fields(strings.Trim(list[0], `"`))
-		return words[1] // of the only food, each as last time
-	}
-	if len(rest) > 0 {
-		list = rest
-	}
-	return strings.Join(list, " ")
-}
-
-// packArg is one food of a run: chives 2 x 90 g. One that was never packed is in
-// one container, in the unit in which the household is shown amounts.
-func (b *Base) packArg(g *ledger.Ledger, item *ledger.ItemCost) string {
-	food, left := &g.Foods[item.Food], item.Usual
-	if len(item.Packs) == 0 || item.Short {
-		left = left.Sub(exact.RatioOf(item.Made))
-	}
-	unit, count := g.Settings.Show().In(food.Basis), exact.Int(1)
-	each := unit.Of(left.Quo(exact.RatioOf(unit.Factor())).Round(ledger.ShownPlaces, exact.Down))
-	if last := lastPack(b.Records, food.ID); last != nil {
-		each = last.Each
-	}
-	if n, err := food.InBasis(each); err == nil && n.Sign() > 0 {
-		count = left.Quo(exact.RatioOf(n)).Round(0, exact.HalfAway).Max(count)
-	}
-	return fmt.Sprintf("%s %v x %s", food.ID, count, typedAmount(g.Settings.Locale, each.String()))
-}
-
-// lastPack is the newest pack of a food, or nil.
+// lastPack is the pack that says how a food is packed, or nil.
 func lastPack(rec *ledger.Records, food string) *ledger.Pack {
-	return latest(rec.Packs.All(), func(p *ledger.Pack) (exact.Date, int) {
-		if p.Item != food {
-			return 0, 0
-		}
-		return p.Date, 1
-	})
+	i := figures.LastPack(rec, food, nil)
+	if i < 0 {
+		return nil
+	}
+	p := rec.Packs.At(i)
+	return &p
 }

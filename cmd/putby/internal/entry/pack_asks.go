@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"putby/ledger"
+	"putby/ledger/report"
 )
 
 // PackAsks is what a person is asked for who packs.
@@ -39,7 +40,7 @@ func (b *Base) AsksOfPacks(cells map[string]string) (asks PackAsks, ok bool, err
 	}
 	err = p.findRun(r)
 	if r.run < 0 {
-		if lack := (*LackError)(nil); errors.As(err, &lack) {
+		if errors.Is(err, ErrLacks) {
 			err = nil
 		}
 		return asks, false, err
@@ -68,7 +69,7 @@ func (p *packing) leftOf(run int, food string) string {
 		if p.g.Foods[item.Food].ID != food {
 			continue
 		}
-		text := p.b.packArg(p.g, item)
+		text := report.PackWord(p.g, item)
 		if _, said := p.common["each"]; said {
 			text, _, _ = strings.Cut(text, " x ")
 		}

@@ -198,7 +198,7 @@ func (t *taking) tooFew(food, there int) string {
 		return fmt.Sprintf("only %s of %s %s in store: \"%d %s\" takes all", howMany(there), f.Title(), isAre(there), there, f.ID)
 	}
 	if left := t.inHand(food); left.Sign() > 0 {
-		amount := typeable(t.g, f, left)
+		amount := t.g.Settings.Show().Typeable(left, f.Basis)
 		return fmt.Sprintf("no container of %s is in store; %s of it is in hand fresh: \"%s %s\" takes that", f.Title(), amount, amount, f.ID)
 	}
 	return "no container of " + f.Title() + " is in store, and none of it is in hand fresh"
@@ -220,7 +220,7 @@ func (t *taking) fresh(thing thing, amount exact.Quantity) error {
 	case n.Sign() <= 0:
 		return typed(thing.text, "the amount is not above 0")
 	case left.Less(n) && left.Sign() > 0:
-		amount := typeable(t.g, f, left)
+		amount := t.g.Settings.Show().Typeable(left, f.Basis)
 		return typed(thing.text, fmt.Sprintf("only %s of %s is in hand fresh: \"%s %s\" takes all", amount, f.Title(), amount, f.ID))
 	case left.Less(n):
 		why := "no " + f.Title() + " is in hand fresh"

@@ -183,15 +183,3 @@ func (b *Base) day(text string) (exact.Date, error) {
 	}
 	return day, nil
 }
-
-// typeable writes an amount so that it can be typed: in the unit that people are
-// shown, rounded down, with the decimal sign of the locale.
-func typeable(g *ledger.Ledger, food *ledger.Food, n exact.Number) string {
-	unit := g.Settings.Show().In(food.Basis)
-	r := n.Over(unit.Factor())
-	rounded := r.Round(ledger.ShownPlaces, exact.Down)
-	if rounded.IsZero() {
-		rounded = r.Round(exact.MaxFraction, exact.Down)
-	}
-	return typedAmount(g.Settings.Locale, unit.Of(rounded).String())
-}

@@ -14,6 +14,7 @@ type bar struct {
 	parts  []part
 	total  report.Value // of the parts
 	beside report.Value // the shelf price; may be null
+	made   bool         // beside is no shop's price, but that of what it is made of
 	amount string       // behind the name; may be empty
 }
 
@@ -48,7 +49,11 @@ func (f *figure) drawBars(t teller, bars []bar) {
 	}
 	for _, b := range bars {
 		row := barRow{Name: b.name, Amount: b.amount, Figures: t.short(b.total)}
-		if !b.beside.IsNull() {
+		switch {
+		case b.beside.IsNull():
+		case b.made:
+			row.Figures += " · made of " + t.short(b.beside)
+		default:
 			row.Figures += " · shop " + t.short(b.beside)
 			row.Loss = t.drawn(b.total).Cmp(t.drawn(b.beside)) > 0
 		}
@@ -115,6 +120,9 @@ func (row *barRow) shelfMark(t teller, a axis, b bar) {
 		return
 	}
 	tip := "shelf price: " + t.whole(b.beside)
+	if b.made {
+		tip = "what it is made of: " + t.whole(b.beside)
+	}
 	at := t.drawn(b.beside)
 	if at.Cmp(exact.RatioOf(a.high)) > 0 {
 		row.beyond(tip)

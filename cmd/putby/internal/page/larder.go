@@ -174,6 +174,7 @@ func (l *larderOf) bars() (bars []bar) {
 		cost := report.MoneyOf(s.Cost)
 		bars = append(bars, bar{
 			name: l.name(s.Food), total: cost, beside: moneyOrNone(s.Shelf),
+			made:   slices.Contains(l.Notes, figures.Note{Kind: figures.PriceOfBatch, Food: s.Food}),
 			parts:  []part{{class: "food", name: "cost of what is in store", value: cost}},
 			amount: l.amount(s.Food, s.Amount),
 		})

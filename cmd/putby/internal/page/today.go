@@ -213,8 +213,11 @@ func (s *screen) runs(rows []figures.CostRow) (list []lastRun) {
 		l := lastRun{Food: s.name(row.Food), Date: s.day(row.Date),
 			Cost: figureOf{per.ShownWithUnit(s.currency, s.show), s.whole(per)}, Verdict: "no shelf price is known"}
 		if shelf, ok := row.Shelf.Get(); ok {
-			l.Shop = s.short(report.PriceOf(shelf, row.Unit))
+			l.Shop = "the shop " + s.short(report.PriceOf(shelf, row.Unit))
 			l.Verdict, l.Class = s.beside(cost, shelf)
+			if row.OfBatch { // it costs more than what it is made of, or that was bought on offer
+				l.Shop, l.Verdict, l.Class = "made of "+s.short(report.PriceOf(shelf, row.Unit)), "", ""
+			}
 		}
 		if slices.ContainsFunc(s.r.Awaiting, func(a figures.Awaiting) bool { return a.Run == row.Run && a.Food == row.Food }) {
 			l.Verdict, l.Class = "not all packed yet", ""

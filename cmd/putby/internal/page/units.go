@@ -76,7 +76,7 @@ func unitBars(r Reports, unit exact.Unit) (bars []bar) {
 		if c.Unit != unit {
 			continue
 		}
-		b := bar{name: render.Clean(r.Ledger.Foods[c.Food].Title()), total: costOf(figures.CostPerUnit)(c), beside: costOf(figures.ShelfPerUnit)(c)}
+		b := bar{name: render.Clean(r.Ledger.Foods[c.Food].Title()), total: costOf(figures.CostPerUnit)(c), beside: costOf(figures.ShelfPerUnit)(c), made: c.OfBatch}
 		for _, p := range costParts {
 			b.parts = append(b.parts, part{class: p.class, name: p.name, value: p.of(c)})
 		}

@@ -14,6 +14,7 @@ const (
 	comfortable = 16 // to which text is shortened before a column is left out
 	narrowest   = 8  // to which text is shortened at last
 	wrapped     = 32 // to which text is broken into lines before a column is left out
+	tight       = 28 // the most that a tight column gets where not all fit whole
 )
 
 // A plan says which columns of a sheet are shown and how wide each is.
@@ -98,6 +99,11 @@ func widths(needs []need, keep []int, least, most int) ([]int, bool) {
 	if most <= 0 || total(full) <= most {
 		return full, true
 	}
+	for i, k := range keep {
+		if needs[k].tight {
+			full[i], cells[i], low[i] = min(full[i], tight), min(cells[i], tight), min(low[i], tight)
+		}
+	}
 	if total(low) > most {
 		return nil, false
 	}
@@ -140,10 +146,11 @@ type need struct {
 	heading int // its heading on one line
 	word    int // the longest word of its heading
 	wrap    bool
+	tight   bool
 }
 
 func (c column) need() need {
-	n := need{heading: width(c.heading()), wrap: c.wrap}
+	n := need{heading: width(c.heading()), wrap: c.wrap, tight: c.tight}
 	for _, word := range strings.Fields(c.heading()) {
 		n.word = max(n.word, width(word))
 	}

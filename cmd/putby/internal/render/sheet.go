@@ -22,6 +22,7 @@ type column struct {
 	right  bool // numbers
 	marks  bool // footnote marks
 	wrap   bool // text is broken into lines, not cut
+	tight  bool // into short lines, where not all fit whole
 	cells  []string
 	values []*report.Value
 }
@@ -68,7 +69,7 @@ func counts(v report.Value) bool { return v.IsNumber() && !v.Ratio().IsZero() }
 
 func newColumn(t *report.Table, c report.Column) column {
 	count := len(t.Rows) + len(t.Totals)
-	return column{title: clean(c.Title), rank: c.Rank, bar: c.Bar, wrap: c.Wrap,
+	return column{title: clean(c.Title), rank: c.Rank, bar: c.Bar, wrap: c.Wrap, tight: c.Tight,
 		cells: make([]string, 0, count), values: make([]*report.Value, 0, count)}
 }
 

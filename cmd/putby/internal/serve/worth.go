@@ -9,6 +9,7 @@ import (
 	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/ledger/question"
 	"putby/ledger/report"
 )
@@ -23,8 +24,8 @@ func (s *server) showWorth(w http.ResponseWriter, r *http.Request) {
 		Intro:   "Say what the shop asks. Everything else comes from your own runs, packs and prices; open the rest to give it yourself.",
 		Buttons: []page.Button{{Do: "ask", Label: "Work it out"}}}
 	g, err := s.ledger(r.URL.Query().Get("as-of"))
-	if wrong := (*question.Error)(nil); errors.As(err, &wrong) {
-		form.Trouble = troubles(err)
+	wrong := (*question.Error)(nil)
+	if errors.As(err, &wrong) {
 		g, err = s.ledger("") // for the form, as it was filled in
 	}
 	if err != nil {
@@ -36,17 +37,33 @@ func (s *server) showWorth(w http.ResponseWriter, r *http.Request) {
 	form.Groups, form.Links = worthGroups(in), s.links(g.Records)
 	status := http.StatusOK
 	switch {
-	case form.Trouble != nil:
-		status = http.StatusUnprocessableEntity
+	case wrong != nil:
+		tellQuestion(&form, wrong)
 	case in.text("item", "") != "":
-		answer, err := s.worth(g, in)
-		if err != nil {
-			form.Trouble, status = troubles(err), http.StatusUnprocessableEntity
+		if answer, err := s.worth(g, in); err != nil {
+			tellQuestion(&form, err)
 		} else {
 			form.Answer = &answer
 		}
 	}
+	if form.Trouble != nil {
+		status = http.StatusUnprocessableEntity
+	}
 	s.show(w, status, form)
+}
+
+// tellQuestion says what is wrong with a question, at the field that it is of.
+func tellQuestion(form *page.Form, err error) {
+	var wrong *question.Error
+	var unknown *figures.UnknownError
+	switch {
+	case errors.As(err, &wrong) && find(form.Groups, wrong.Option) != nil:
+		tellAt(form, page.Trouble{Field: wrong.Option, What: inForm(wrong.Why), Hint: inForm(wrong.Hint)})
+	case errors.As(err, &unknown):
+		tellAt(form, page.Trouble{Field: "item", What: unknown.Error()})
+	default:
+		form.Trouble = troubles(err)
+	}
 }
 
 // worthOptions are those of one offer: a budget is shared out among several.

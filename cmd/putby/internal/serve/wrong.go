@@ -19,21 +19,27 @@ func (f *filling) mark(r recording, form *page.Form, err error) {
 	form.Groups = f.withTicks(r.groups(f), asksFor(err)...)
 	for _, w := range entry.Wrongs(err) {
 		for _, t := range f.placed(r, w) {
-			if field := find(form.Groups, t.Field); field != nil {
-				t.Label = labelIn(form.Groups, field)
-				if t.Hint == "" {
-					field.Wrong = append(field.Wrong, t.What)
-				} else {
-					field.Wrong = append(field.Wrong, t.What+" (try: "+t.Hint+")")
-				}
-			} else {
-				t.Field = ""
-			}
-			form.Trouble = append(form.Trouble, t)
+			tellAt(form, t)
 		}
 	}
 	order := fieldOrder(form.Groups)
 	slices.SortStableFunc(form.Trouble, func(a, b page.Trouble) int { return order[a.Field] - order[b.Field] })
+}
+
+// tellAt says one thing that is wrong on top of a form and at the field that it is
+// of, where the form has that.
+func tellAt(form *page.Form, t page.Trouble) {
+	if field := find(form.Groups, t.Field); field != nil {
+		t.Label = labelIn(form.Groups, field)
+		words := t.What
+		if t.Hint != "" {
+			words += " (try: " + t.Hint + ")"
+		}
+		field.Wrong = append(field.Wrong, words)
+	} else {
+		t.Field = ""
+	}
+	form.Trouble = append(form.Trouble, t)
 	for i := range form.Groups {
 		g := &form.Groups[i]
 		g.Folded = g.Folded && !slices.ContainsFunc(g.Fields, func(f page.Field) bool { return f.Wrong != nil })

@@ -129,6 +129,42 @@ func TestMistakesAreToldAtTheirFields(t *testing.T) {
 	}
 }
 
+// What is wrong with a question is told at its field too, in the form's words, and
+// shows it where it was folded.
+func TestWrongQuestionsAreToldAtTheirFields(t *testing.T) {
+	link, _ := start(t, sample(t), "127.0.0.1:0")
+	for _, c := range []struct {
+		fields url.Values
+		field  string
+	}{
+		{filledIn("item", "strawberries", "price", "2.49", "size", "1g", "limit", "5000000", "cycles", "99999", "use", "1000kg", "keep-months", "99"), "limit"},
+		{filledIn("item", "strawberries", "price", "2.49", "size", "454 g", "cycle-hours", "abc"), "cycle-hours"},
+		{filledIn("item", "strawberries", "price", "cheap", "size", "454 g"), "price"},
+		{filledIn("item", "turnips", "price", "2.49", "size", "454 g"), "item"},
+		{filledIn("item", "strawberries", "price", "2.49", "size", "454 g", "as-of", "teatime"), "as-of"},
+	} {
+		answer, text := ask(t, "GET", link+"worth?"+c.fields.Encode(), "")
+		if answer.StatusCode != http.StatusUnprocessableEntity {
+			t.Errorf("%v: status %d", c.fields, answer.StatusCode)
+		}
+		marked := 0
+		for _, m := range controls.FindAllStringSubmatch(text, -1) {
+			if strings.Contains(m[0], `aria-invalid="true"`) {
+				marked++
+				if m[1] != c.field {
+					t.Errorf("%s is told to be wrong, not %s", m[1], c.field)
+				}
+			}
+		}
+		if marked != 1 || !strings.Contains(text, `<a href="#`+c.field+`">`) || !strings.Contains(text, `<p class="wrong" id="`+c.field+`-wrong">`) {
+			t.Errorf("%v is not told at %s:%s", c.fields, c.field, mainOf(text))
+		}
+		if said := mainOf(text); regexp.MustCompile(`--[a-z]|putby [a-z]|\.csv`).MatchString(said) {
+			t.Errorf("it is said in the words of the command line:%s", said)
+		}
+	}
+}
+
 // What is odd and may be so is saved, and said: a figure ten times the usual.
 func TestOddAmountsAreSaid(t *testing.T) {
 	link, _ := start(t, sample(t), "127.0.0.1:0")

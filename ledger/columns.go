@@ -1,0 +1,35 @@
+package ledger
+
+import (
+	"time"
+
+	"putby/pricing/exact"
+)
+
+// This file holds single columns of packed records, for who goes through all of
+// them: to make whole records takes several times as long.
+
+// countAt is the count of a receipt's row.
+func (rec *Records) countAt(row int32) exact.Number {
+	r := &rec.Receipts.rows[row]
+	return rec.Receipts.store.number(r.count, r.countForm)
+}
+
+// loadedFood is the food of a load.
+func (rec *Records) loadedFood(row int32) string {
+	return rec.Loads.store.text(rec.Loads.rows[row].item)
+}
+
+// packWith are the supplies of each container of a pack.
+func (rec *Records) packWith(pack int32) []Use {
+	return of(rec.Packs.store.uses, rec.Packs.rows[pack].with)
+}
+
+// packEach is what a container of a pack makes.
+func (rec *Records) packEach(pack int32) exact.Quantity {
+	p := &rec.Packs.rows[pack]
+	return rec.Packs.store.amount(p.each, p.eachForm)
+}
+
+// phaseLength is how long a phase took.
+func (rec *Records) phaseLength(row int32) time.Duration { return rec.Phases.rows[row].length }
