@@ -11,9 +11,9 @@ import (
 // and absorbers. It is an estimate: a load is taken to give what loads of it
 // gave.
 type LoadsLeft struct {
-	Food       int
+	Food       int // position in Foods
 	Containers int // that a full load fills
-	Loads      int
+	Loads      int // whole ones
 	Short      int // position in Supplies of what is used up first
 }
 

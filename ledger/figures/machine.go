@@ -47,10 +47,10 @@ const (
 // A MachineCase is the machine at one saving per cycle.
 type MachineCase struct {
 	At     Standpoint
-	Saving exact.Ratio
+	Saving exact.Ratio // money per cycle, before wear
 	Answer pricing.MachineAnswer
-	Never  bool // it never pays
-	Years  exact.Opt[exact.Ratio]
+	Never  bool                   // it never pays
+	Years  exact.Opt[exact.Ratio] // until it has paid; not given: nothing tells
 }
 
 // ErrNoSaving says that no run tells what a cycle saves.
@@ -137,7 +137,7 @@ func (m *MachineResult) add(q MachineQuery, at Standpoint, saving exact.Ratio) e
 		return err
 	}
 	years, err := pricing.Payback(q.Price.Sub(q.Residual).Ratio(), saving.Mul(m.PerYear))
-	if err == nil && m.PerYear.Sign() > 0 {
+	if err == nil && m.PerYear.Sign() > 0 && c.Answer.Pays { // beyond its life there is no such year
 		c.Years = exact.Some(years)
 	}
 	m.Cases = append(m.Cases, c)

@@ -65,7 +65,7 @@ type Tally struct {
 	Saved    exact.Ratio                     // shelf value of what was used from packs, less its cost
 	Opening  exact.Money                     // packs in store
 	Closing  exact.Money
-	Runs     int
+	Runs     int // by their start
 }
 
 // FreshSpoiled is what spoiled before it was dried, or was missing.

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 	"unicode"
 
 	"putby/ledger"
@@ -74,6 +75,26 @@ func dated(n Named) (before, layout string, ok bool) {
 	for _, layout := range layouts {
 		if before, _, ok := strings.Cut(n.ID, stamp(n.Day, layout)); ok {
 			return before, layout, true
+		}
+	}
+	return datedBefore(n)
+}
+
+// datedBefore finds another day in the identifier of a thing, not two years from its
+// own: that which it had before its date was put right.
+func datedBefore(n Named) (before, layout string, ok bool) {
+	for _, layout := range layouts {
+		for i := range len(n.ID) - len(layout) + 1 {
+			before, digits, after := n.ID[:i], n.ID[i:i+len(layout)], n.ID[i+len(layout):]
+			if before != "" && isDigit(before[len(before)-1]) || after != "" && isDigit(after[0]) {
+				continue // it is part of a longer number
+			}
+			if at, err := time.Parse(layout, digits); err == nil {
+				day := exact.DateIn(at)
+				if n.Day.AddMonths(-24) < day && day < n.Day.AddMonths(24) {
+					return before, layout, true
+				}
+			}
 		}
 	}
 	return "", "", false

@@ -144,7 +144,9 @@ func (p *packing) findRun(r *packRow) error {
 	case said || p.common["cost"] != "":
 		return nil // opening stock
 	default:
-		r.run = p.awaiting(r.cells["item"])
+		if r.run = p.same(r.cells["item"]); r.run < 0 {
+			r.run = p.awaiting(r.cells["item"])
+		}
 	}
 	if r.run < 0 {
 		return p.noRun(r)
@@ -155,6 +157,41 @@ func (p *packing) findRun(r *packRow) error {
 	}
 	r.cells["run"] = run.ID
 	return p.itemOf(r)
+}
+
+// same is the run of the rows so far, where it can be that of a food too, or of a row
+// that names none: a last, smaller jar is of the run that filled the others. Else -1.
+func (p *packing) same(food string) int {
+	if len(p.draft.Rows) == 0 {
+		return -1
+	}
+	run, ok := p.g.FindRun(p.draft.Rows[len(p.draft.Rows)-1].Cells["run"])
+	if !ok {
+		return -1
+	}
+	if foods := p.foodsOf(run); food == "" && (len(foods) == 1 || len(p.unpacked(run)) > 0) || slices.Contains(foods, food) {
+		return run
+	}
+	return -1
+}
+
+// rest is the last good run of a food, or of any, that is packed but for a rest, and
+// how much of it is packed in percent; -1 where there is none.
+func (p *packing) rest(food string) (best int, percent exact.Number) {
+	best = -1
+	for i := range p.g.Runs {
+		run := &p.g.Records.Runs[i]
+		if !run.Good() || best >= 0 && run.Start.Before(p.g.Records.Runs[best].Start) {
+			continue
+		}
+		for _, item := range p.g.Runs[i].Items {
+			made := exact.RatioOf(item.Made)
+			if (food == "" || p.g.Foods[item.Food].ID == food) && len(item.Packs) > 0 && made.Cmp(item.Usual) < 0 {
+				best, percent = i, made.Times(exact.Int(100)).Quo(item.Usual).Round(0, exact.Down)
+			}
+		}
+	}
+	return best, percent
 }
 
 // awaiting is the last good run of which a food, or one of that name, is not
@@ -200,6 +237,10 @@ func (p *packing) noRun(r *packRow) error {
 		i, _ := p.g.FindFood(id)
 		what = "no run of " + p.g.Foods[i].Title()
 	}
+	if i, percent := p.rest(id); i >= 0 {
+		run := p.g.Records.Runs[i].ID
+		return typed(r.line.text, fmt.Sprintf("%s awaits packing: run %s is packed to %v %%; for its rest: putby pack add %s --run %s", what, run, percent, exact.Quote(r.line.text), run))
+	}
 	return typed(r.line.text, what+" awaits packing: name the run (--run "+cmp.Or(lastRun(p.b.Records), "c48")+"), or what it cost if it is opening stock (--cost 6.40)")
 }
 
@@ -218,7 +259,7 @@ func (r *packRow) lacks(hint string) error {
 }
 
 func (p *packing) running(run *ledger.Run) error {
-	return typed("", fmt.Sprintf("run %s is running since %s: finish it before its food is packed, with putby finish", run.ID, run.Start.Format(whenForm)))
+	return typed("", fmt.Sprintf("run %s is running since %s: finish it before its food is packed, with putby finish", run.ID, p.b.moment(run.Start)))
 }
 
 func (p *packing) loaded(run int, food string) bool {
