@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"strings"
 
 	"putby/ledger"
 	"putby/ledger/nutrients"
@@ -17,6 +18,10 @@ const MachineCare = `Caution: a freeze-dryer is a mains appliance with a vacuum 
 earthed socket of its own that bears its current; never open it under vacuum;
 let hot pump oil cool before you drain it; unplug it before service. Its maker's
 manual and local rules come first.`
+
+// MachineCaution is [MachineCare] as one paragraph, for who breaks it at a screen's
+// width.
+func MachineCaution() string { return strings.ReplaceAll(MachineCare, "\n", " ") }
 
 // cautions returns the cautions of foods, each food's together, in file order.
 func cautions(g *ledger.Ledger, reported func(food int) bool) []string {
@@ -37,10 +42,16 @@ func cautionsOf(g *ledger.Ledger, food int, toDry bool) []string {
 	if f.Caution != "" {
 		notes = append(notes, caution(f, f.Caution))
 	}
-	if words := FatCaution(f); words != "" && (toDry || isDried(g, food)) {
+	if words := FatCaution(f, g.Settings.Show()); words != "" && (toDry || isDried(g, food)) {
 		notes = append(notes, caution(f, words))
 	}
 	return notes
+}
+
+// saysFatTurns reports whether a food's own caution says already what fat does.
+func saysFatTurns(f *ledger.Food) bool {
+	own := strings.ToLower(f.Caution)
+	return strings.Contains(own, "rancid") || strings.Contains(own, "fat turns")
 }
 
 // careOf are the cautions of the food of a decision, as bought and as dried, and
@@ -63,7 +74,7 @@ var mostFat = exact.Int(20)
 
 // FatCaution says of a food rich in fat what that does to it in store. Of one
 // whose fat or water is not known it says nothing.
-func FatCaution(f *ledger.Food) string {
+func FatCaution(f *ledger.Food, s ledger.Show) string {
 	fat, known := f.Fat.Get()
 	water, ok := f.Water.Get()
 	hundred := exact.Int(100)
@@ -73,9 +84,12 @@ func FatCaution(f *ledger.Food) string {
 	}
 	part := ""
 	if !dry.Less(fat) { // else the figures do not fit, but fat it is
-		part = fmt.Sprintf(" (%v %% of its dry matter)", fat.Mul(hundred).Over(dry).Round(0, exact.Up))
+		part = fmt.Sprintf(" (%s of its dry matter)", s.Locale.Percent(fat.Mul(hundred).Over(dry).Round(0, exact.Up).String()))
 	}
-	return "Rich in fat" + part + ": turns rancid. Eat soon, do not store on absorbers alone."
+	if saysFatTurns(f) {
+		return "Rich in fat" + part + ": do not store on absorbers alone."
+	}
+	return "Rich in fat" + part + ": turns rancid, often before its best-by. Eat soon, do not store on absorbers alone."
 }
 
 // isDried reports whether a food was ever loaded or packed, so that its

@@ -264,7 +264,7 @@ func (r *packRow) lacks(hint string) error {
 }
 
 func (p *packing) running(run *ledger.Run) error {
-	return typed("", fmt.Sprintf("run %s is running since %s: finish it before its food is packed, with putby finish", run.ID, run.Start.Format(whenForm)))
+	return typed("", fmt.Sprintf("run %s is running since %s: finish it before its food is packed, with putby finish", run.ID, p.b.moment(run.Start)))
 }
 
 func (p *packing) loaded(run int, food string) bool {
