@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"strings"
 
 	"putby/cmd/putby/internal/ask"
@@ -127,7 +128,7 @@ func (a *app) leave(t *ask.Talk, v entry.Verdict, o saving, d *draft) error {
 // amended has a person who was asked change an answer, where the answers
 // together cannot be; else it is the error itself.
 func amended(t *ask.Talk, err error) error {
-	if ask.Ends(err) || !t.Asked() {
+	if ask.Ends(err) || errors.Is(err, errLater) || !t.Asked() {
 		return err
 	}
 	return t.Amend(err.Error())

@@ -41,7 +41,7 @@ func setupMachine(t *ask.Talk, b *entry.Base) (*draft, error) {
 		return nil, err
 	}
 	d := &draft{Draft: *made, args: setupArgs, look: b.Foretell(made)}
-	d.After = append(strings.Split(careOf["machine"], "\n"), d.After...)
+	d.After = append([]string{strings.ReplaceAll(careOf["machine"], "\n", " ")}, d.After...)
 	return d, nil
 }
 
@@ -143,7 +143,7 @@ func setupSupplies(t *ask.Talk, b *entry.Base) (*draft, error) {
 	var list []entry.HouseIn
 	rec := b.Records
 	for n := 1; ; n++ {
-		in, text, err := askHouse(t, b.With(rec), fmt.Sprintf("house %d", n), len(list))
+		in, text, err := askHouse(t, b.With(rec), n)
 		if err != nil {
 			return nil, err
 		}
@@ -156,6 +156,9 @@ func setupSupplies(t *ask.Talk, b *entry.Base) (*draft, error) {
 		list = append(list, in)
 		rec, _ = rec.With(ledger.MustKind("supply"), map[string]string{"supply": in.ID, "kind": in.Kind})
 	}
+	if list == nil {
+		return nil, errLater
+	}
 	made, err := entry.AddHouse(b, list)
 	if err != nil {
 		return nil, err
@@ -163,17 +166,15 @@ func setupSupplies(t *ask.Talk, b *entry.Base) (*draft, error) {
 	return &draft{Draft: *made, args: setupArgs, look: b.Foretell(made)}, nil
 }
 
-// askHouse asks for one supply in the house, after n others. The text is what
-// was typed: "" ends, "-" takes the line out.
-func askHouse(t *ask.Talk, b *entry.Base, key string, n int) (in entry.HouseIn, text string, err error) {
+// askHouse asks for the nth supply in the house. The text is what was typed: ""
+// ends, "-" takes the line out.
+func askHouse(t *ask.Talk, b *entry.Base, n int) (in entry.HouseIn, text string, err error) {
+	key := fmt.Sprintf("house %d", n)
 	text, err = t.Ask(ask.Question{
-		Key: key, What: fmt.Sprintf("in the house %d", n+1), Help: entry.HouseGrammar, Dash: true,
+		Key: key, What: fmt.Sprintf("in the house %d", n), Help: entry.HouseGrammar, Dash: true,
 		Check: func(answer string) (string, error) {
-			if answer == "-" || answer == "" && n > 0 {
+			if answer == "-" || answer == "" {
 				return answer, nil
-			}
-			if answer == "" {
-				return "", errors.New("name one, or go back and say later")
 			}
 			_, err := entry.ParseHouse(b.Records, answer)
 			return answer, err

@@ -84,6 +84,16 @@ func TestSetupLater(t *testing.T) {
 	has(t, h.last("wattage.csv", 2), "freeze-dryer,freezing,450", "freeze-dryer,primary,700")
 }
 
+// An empty line ends the step of what is in the house, its first line too.
+func TestSetupNothingInTheHouse(t *testing.T) {
+	h := newHouse(t)
+	got := h.must(h.ask(lines("EUR", "Europe/Vienna", "", "", "later", "later", "yes", "", "later"), "setup"))
+	if strings.Contains(got.prompt, "name one") {
+		t.Errorf("it insists:\n%s", got.prompt)
+	}
+	has(t, got.stdout, "What comes next:")
+}
+
 // Without anybody to ask it names the commands that do the same.
 func TestSetupUnattended(t *testing.T) {
 	h := newHouse(t)

@@ -113,7 +113,11 @@ func runTariffImport(ctx context.Context, a *app, o *tariffImportOptions, path s
 		for i, band := range bands {
 			rows[i] = entry.Row{Kind: k, Cells: band.Cells()}
 		}
-		return a.saveDraft(b, o.saving, &entry.Draft{Rows: rows, Next: []string{"putby tariff check " + bands[0].Tariff}})
+		d := &entry.Draft{Rows: rows, Next: []string{"putby tariff check " + bands[0].Tariff}}
+		if rec.Settings.Tariff == "" {
+			d.Sets = []entry.Set{entry.Setting("tariff", bands[0].Tariff)}
+		}
+		return a.saveDraft(b, o.saving, d)
 	})
 }
 

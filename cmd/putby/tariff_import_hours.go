@@ -10,6 +10,7 @@ import (
 	"slices"
 	"time"
 
+	"putby/cmd/putby/internal/entry"
 	"putby/energy"
 	"putby/ledger"
 	"putby/ledger/folder"
@@ -47,7 +48,7 @@ func (a *app) importHours(ctx context.Context, o *tariffImportOptions, path stri
 			return err
 		}
 		m := intake.MergeHourly(rec.Rates[name], file, o.replace)
-		in := hoursIn{path: path, tariff: name, band: band, file: file, merge: m, zone: rec.Settings.Zone, show: rec.Settings.Show(), currency: rec.Settings.Currency.Code()}
+		in := hoursIn{path: path, tariff: name, first: rec.Settings.Tariff == "", band: band, file: file, merge: m, zone: rec.Settings.Zone, show: rec.Settings.Show(), currency: rec.Settings.Currency.Code()}
 		a.sayLines(in.found())
 		if err := a.edit(b, o.saving, func(tx *folder.Tx) error { return in.put(tx) }, func(*ledger.Ledger) []string { return in.saved() }); err != nil {
 			return err
@@ -196,6 +197,7 @@ func (o *tariffImportOptions) hourlyOptions(rec *ledger.Records) (h intake.Hourl
 // hoursIn are prices on their way into a ledger.
 type hoursIn struct {
 	path, tariff, currency string
+	first                  bool         // runs have no tariff yet, and get this one
 	band                   *ledger.Band // new; nil: there is one
 	file                   *intake.HourlyPrices
 	merge                  intake.HourlyMerge
@@ -207,6 +209,12 @@ type hoursIn struct {
 func (in *hoursIn) put(tx *folder.Tx) error {
 	if in.band != nil {
 		if err := tx.Append(ledger.MustKind("tariff"), in.band.Cells()); err != nil {
+			return err
+		}
+	}
+	if in.first {
+		d := entry.Draft{Sets: []entry.Set{entry.Setting("tariff", in.tariff)}}
+		if err := d.Change(tx); err != nil {
 			return err
 		}
 	}
@@ -290,6 +298,9 @@ func (in *hoursIn) others() (words []string) {
 func (in *hoursIn) saved() (words []string) {
 	if in.band != nil {
 		words = append(words, fmt.Sprintf("Tariff %s: the price of the hour and %s %s a kWh, and %s tax on both.", in.tariff, in.show.Number(in.band.Rate), in.currency, in.show.Locale.Percent(in.band.Tax.String())))
+	}
+	if in.first {
+		words = append(words, "Setting tariff: "+in.tariff+", for runs that name none.")
 	}
 	if n := in.merge.Added; n > 0 {
 		words = append(words, fmt.Sprintf("%s: %s added.", ledger.RatesFile(in.tariff), in.count(n)))

@@ -41,7 +41,7 @@ func driedAs(g *ledger.Ledger, q *figures.WorthQuery) (as MissingFact, ok bool) 
 	for i := range g.Records.Batches {
 		b := &g.Records.Batches[i]
 		if slices.ContainsFunc(b.From, func(p ledger.Part) bool { return p.Item == bought }) {
-			as = MissingFact{What: "or, dried as " + report.ItemTitle(g, b.Item), Flag: "--as " + b.Item}
+			as = MissingFact{What: "or, dried as " + report.ItemTitle(g, b.Item) + " (in words: " + bought + " as " + b.Item + ")", Flag: "--as " + b.Item}
 			ok = true // the latest counts
 		}
 	}
@@ -118,9 +118,26 @@ func missingWords(g *ledger.Ledger, m figures.Missing) MissingFact {
 	case figures.PackCostFact:
 		say.Record = "a receipt of it, or its price in " + ledger.SuppliesFile
 	case figures.KWhFact:
-		say.Record = "a run of it, or the machine's watts in " + ledger.WattageFile
+		say.Record = kwhRecord(g)
 	case figures.RateFact:
-		say.Record, say.Flag = "a tariff, and its name in "+ledger.SettingsFile, "--rate or --tariff"
+		say.Record, say.Flag = tariffRecord(g), "--rate or --tariff"
 	}
 	return say
+}
+
+// kwhRecord is what would tell the electricity of a run. Where watts are recorded
+// already, it is hours that lack.
+func kwhRecord(g *ledger.Ledger) string {
+	if len(g.Records.Wattage) > 0 {
+		return "a run of it"
+	}
+	return "a run of it, or the machine's watts: putby wattage add"
+}
+
+// tariffRecord is what would tell which tariff runs have.
+func tariffRecord(g *ledger.Ledger) string {
+	if len(g.Records.Tariffs) > 0 {
+		return "which tariff runs have: putby edit setting tariff " + g.Records.Tariffs[0].Tariff
+	}
+	return "a tariff: putby tariff add"
 }

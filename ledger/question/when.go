@@ -118,7 +118,7 @@ func whenWrong(g *ledger.Ledger, err error) error {
 	case errors.As(err, new(*figures.FactError)):
 		return factWords(g, &figures.WorthQuery{}, err)
 	case errors.As(err, &missing):
-		return &MissingError{whenLacks(missing)}
+		return &MissingError{whenLacks(g, missing)}
 	case errors.Is(err, figures.ErrTooManyStarts):
 		return errorf("step", "write a longer one, or fewer --days", "that is more than %d starts", figures.MostStarts)
 	case errors.As(err, &none):
@@ -130,15 +130,15 @@ func whenWrong(g *ledger.Ledger, err error) error {
 }
 
 // whenLacks names the facts that are missing, by the options of this command.
-func whenLacks(e *figures.MissingError) (list []MissingFact) {
+func whenLacks(g *ledger.Ledger, e *figures.MissingError) (list []MissingFact) {
 	for _, m := range e.Facts {
 		switch m.Fact {
 		case figures.LengthFact:
 			list = append(list, MissingFact{"how long a run takes", "--hours", "a run with its phases"})
 		case figures.KWhFact:
-			list = append(list, MissingFact{"the electricity of a run", "--kwh", "a run of it, or the machine's watts in " + ledger.WattageFile})
+			list = append(list, MissingFact{"the electricity of a run", "--kwh", kwhRecord(g)})
 		case figures.TariffFact:
-			list = append(list, MissingFact{"what a kWh costs", "--tariff", "a tariff, and its name in " + ledger.SettingsFile})
+			list = append(list, MissingFact{"what a kWh costs", "--tariff", tariffRecord(g)})
 		}
 	}
 	return list

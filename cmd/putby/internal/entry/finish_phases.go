@@ -201,7 +201,7 @@ func (f *finishing) fillUp(at time.Time) error {
 func (f *finishing) asUsual(at time.Time, known bool) error {
 	model, ok := figures.Model(f.g, f.i)
 	if !ok {
-		return typed("", fmt.Sprintf("no finished run of %s on %s has phases to go by: give them, as in --phase \"primary 22h\"", f.g.Foods[f.g.Runs[f.i].Items[0].Food].Title(), f.b.machineTitle(f.run.Machine)))
+		return typed("", fmt.Sprintf("no finished run of %s on %s has phases to go by: give them, as in --phase \"primary 22h\", or the meter's --kwh", f.g.Foods[f.g.Runs[f.i].Items[0].Food].Title(), f.b.machineTitle(f.run.Machine)))
 	}
 	from := f.g.Records.Runs[model].ID
 	fitted := fitting{sofar: f.sofar(), same: figures.Begun(f.g, f.i, model), known: known, total: at.Sub(f.run.Start)}

@@ -96,7 +96,7 @@ func TestFinishRefuses(t *testing.T) {
 		{"two are", begun(t, shed...), FinishIn{KWh: "14"}, "several runs are running: say which, as in putby finish c48 or c49"},
 		{"no such run", begun(t), FinishIn{Run: "c84"}, `no run is called "c84"`},
 		{"nothing is known", begun(t), FinishIn{}, `how much electricity did run c48 use? Give the meter's kWh (--kwh 17.4), or each phase (--phase "primary 22h"), or --as-usual for the phases of run c46`},
-		{"nothing to go by", begun(t, shed...), FinishIn{Run: "c49", AsUsual: true}, "no finished run of Onions on shed has phases to go by"},
+		{"nothing to go by", begun(t, shed...), FinishIn{Run: "c49", AsUsual: true}, "no finished run of Onions on shed has phases to go by: give them, as in --phase \"primary 22h\", or the meter's --kwh"},
 		{"before its start", begun(t), FinishIn{KWh: "14", At: "2025-11-15 20:00"}, "run c48 began on Sat 2025-11-15 at 20:10, so it cannot have ended on Sat 2025-11-15 at 20:00"},
 		{"phases that go on", begun(t), FinishIn{KWh: "14", Phases: []string{"primary 40h"}}, "Mon 2025-11-17 at 12:10 is still to come"},
 		{"phases and another end", begun(t), FinishIn{KWh: "14", Phases: []string{"primary 20h"}, At: "4:00"},

@@ -1,6 +1,9 @@
 package entry
 
 import (
+	"slices"
+	"strings"
+
 	"putby/ledger"
 	"putby/pricing/exact"
 )
@@ -18,6 +21,10 @@ const asOffer = "write it as strawberries 3.99 454 g limit 12, or broth 2 for 5.
 // ReadOffer reads an offer by the grammar of a receipt's lines; a package whose size
 // is not said is as it was bought last. The error is [ErrTyped].
 func (x *Lexicon) ReadOffer(rec *ledger.Records, text string) (o SpokenOffer, err error) {
+	text, dried, err := x.driedAs(text)
+	if err != nil {
+		return o, err
+	}
 	l, known, err := x.Read(text)
 	switch {
 	case err != nil:
@@ -43,10 +50,26 @@ func (x *Lexicon) ReadOffer(rec *ledger.Records, text string) (o SpokenOffer, er
 		return o, typed(text, "it lacks the price or the size of a package: "+asOffer)
 	}
 	o.Item = l.Item
-	for _, option := range [][2]string{{"price", price}, {"size", l.Size}, {"limit", l.Limit}, {"offer", l.Offer}} {
+	for _, option := range [][2]string{{"price", price}, {"size", l.Size}, {"limit", l.Limit}, {"offer", l.Offer}, {"as", dried}} {
 		if option[1] != "" {
 			o.Options = append(o.Options, option)
 		}
 	}
 	return o, nil
+}
+
+// driedAs takes out of an offer which food it is dried as: "eggs as beaten egg 2.59
+// 12 ea" is of eggs, and their beaten egg.
+func (x *Lexicon) driedAs(text string) (rest, food string, err error) {
+	words := strings.Fields(text)
+	at := slices.IndexFunc(words, func(word string) bool { return strings.EqualFold(word, "as") })
+	if at < 1 {
+		return text, "", nil
+	}
+	for end := len(words); end > at+1; end-- {
+		if k, ok := x.FindKind(ledger.FoodLine, strings.Join(words[at+1:end], " ")); ok {
+			return strings.Join(append(words[:at:at], words[end:]...), " "), k.Item, nil
+		}
+	}
+	return text, "", typed(text, "what stands behind as is no food of the ledger: write it as eggs as beaten-egg 2.59 12 ea limit 12")
 }

@@ -94,7 +94,7 @@ func troubles(err error) (list []page.Trouble) {
 		return list
 	case errors.As(err, &missing):
 		for _, f := range missing.Facts {
-			list = append(list, page.Trouble{What: f.What + " is missing", Hint: "fill in " + f.Flag + " below, or record " + f.Record})
+			list = append(list, page.Trouble{What: f.What + " is missing", Hint: "fill in " + f.Flag + " below, or record " + inForm(f.Record)})
 		}
 		return list
 	case errors.As(err, &query):

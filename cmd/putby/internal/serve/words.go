@@ -25,6 +25,7 @@ var hints = sync.OnceValue(func() []hint {
 	return []hint{
 		{regexp.MustCompile(`putby (\w+) list,? (?:which )?shows what there is`), "choose a $1 that is offered, or add it first"},
 		{regexp.MustCompile(`putby food add --food \S+ --basis mass makes it a food`), "the form New food makes it a food"},
+		{regexp.MustCompile(`: putby (?:wattage add|tariff add|edit setting tariff \S+)`), ""},
 		{regexp.MustCompile(`putby undo takes it back`), "Undo takes it back"},
 		{regexp.MustCompile(`To record it: putby edit food \S+ frozen_days=DAYS`), "To record it, edit the food's frozen days."},
 		{regexp.MustCompile(`putby phase add --run \S+ adds a phase to it`), "add a phase where it is listed under Changes"},
