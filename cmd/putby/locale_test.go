@@ -73,8 +73,8 @@ func pageText(html string) string {
 	return strings.Join(lines, "\n") + "\n"
 }
 
-// TestLocalePage holds all that stands on the page in a locale to a file.
-func TestLocalePage(t *testing.T) {
+// TestLocaleGoldenPage holds all that stands on the page in a locale to a file.
+func TestLocaleGoldenPage(t *testing.T) {
 	for _, tag := range []string{"de-DE", "fr-FR"} {
 		have := pageText(told(t, []string{"page", "--ledger", sampleIn(t, tag)}))
 		file := filepath.Join("testdata", "golden", "sample", tag, "page.txt")

@@ -175,23 +175,28 @@ func (p *packing) same(food string) int {
 	return -1
 }
 
-// rest is the last good run of a food, or of any, that is packed but for a rest, and
-// how much of it is packed in percent; -1 where there is none.
-func (p *packing) rest(food string) (best int, percent exact.Number) {
-	best = -1
+// mostPacked is up to how many percent a run is packed of which a rest may be left.
+var mostPacked = exact.Int(95)
+
+// rest is the last good run of a food, or of any, where a rest of it may be left to
+// pack, and how much is packed in percent; else -1.
+func (p *packing) rest(food string) (run int, percent exact.Number) {
+	run = -1
 	for i := range p.g.Runs {
-		run := &p.g.Records.Runs[i]
-		if !run.Good() || best >= 0 && run.Start.Before(p.g.Records.Runs[best].Start) {
+		r := &p.g.Records.Runs[i]
+		if !r.Good() || run >= 0 && r.Start.Before(p.g.Records.Runs[run].Start) {
 			continue
 		}
 		for _, item := range p.g.Runs[i].Items {
-			made := exact.RatioOf(item.Made)
-			if (food == "" || p.g.Foods[item.Food].ID == food) && len(item.Packs) > 0 && made.Cmp(item.Usual) < 0 {
-				best, percent = i, made.Times(exact.Int(100)).Quo(item.Usual).Round(0, exact.Down)
+			if (food == "" || p.g.Foods[item.Food].ID == food) && item.Usual.Sign() > 0 {
+				run, percent = i, exact.RatioOf(item.Made).Times(exact.Int(100)).Quo(item.Usual).Round(0, exact.Down)
 			}
 		}
 	}
-	return best, percent
+	if percent.Cmp(mostPacked) > 0 {
+		return -1, percent
+	}
+	return run, percent
 }
 
 // awaiting is the last good run of which a food, or one of that name, is not

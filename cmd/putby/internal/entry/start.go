@@ -85,7 +85,7 @@ func (s *starting) read() error {
 
 // asksWhat says that a run needs a load, with what is likely to be one.
 func (s *starting) asksWhat() error {
-	usual := cmp.Or(UsualLoad(s.g, s.machine), "5.5 kg apples")
+	usual := cmp.Or(UsualLoad(s.g, s.machine, s.at), "5.5 kg apples")
 	return noWords("say what goes in, and how much: putby start %q", usual)
 }
 
