@@ -50,7 +50,7 @@ var ErrNoValues = errors.New("there are no values")
 // A Spread tells how values lie. Sums are taken exactly, and become floats at
 // the end.
 type Spread struct {
-	N                              int
+	N                              int // how many values, 1 at least
 	Mean                           Estimate
 	SD                             exact.Opt[Estimate] // sample standard deviation (n-1); not given for one value
 	Min, Lower, Median, Upper, Max Estimate            // with the quartiles; see [exact.Quantile]

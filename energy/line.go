@@ -23,7 +23,7 @@ var ErrTooFew = errors.New("too few runs with different loads for a line")
 // fit has the accuracy of a float whatever the points. It is an estimate: no figure
 // of the books comes from it.
 type Line struct {
-	N           int
+	N           int // how many points
 	Slope       Estimate
 	Intercept   Estimate
 	SlopeSE     Estimate // standard error

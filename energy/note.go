@@ -32,7 +32,7 @@ type Note struct {
 	Phase        int // its place, from 1
 	Name         string
 	Length       time.Duration
-	KWh          exact.Ratio
+	KWh          exact.Ratio  // as metered
 	Least, Usual exact.Ratio  // kWh
 	Water        exact.Number // removed, kg
 }

@@ -76,9 +76,9 @@ func NewPrices(list []Price) (*Prices, error) {
 
 // A PricedHour is a time with one price per kWh, before tax.
 type PricedHour struct {
-	Line        int
-	From, Until time.Time // in UTC
-	Rate        exact.Number
+	Line        int          // of its file
+	From, Until time.Time    // in UTC
+	Rate        exact.Number // money per kWh; may be below 0
 }
 
 // Between returns what has a price from one instant until another, in order of

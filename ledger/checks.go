@@ -1,6 +1,10 @@
 package ledger
 
-import "time"
+import (
+	"time"
+
+	"putby/pricing/exact"
+)
 
 // checkOverlaps refuses two runs of one machine at once, at the later one. A
 // run of unknown length is as long as an instant, which is over when another
@@ -39,15 +43,19 @@ func (g *joiner) overlap(first, second int32, ends []time.Time) {
 	}
 	if a.Running {
 		g.x.fail(place{RunsFile, b.Line}, "start", "finish that run first: putby finish "+a.ID,
-			"run %s starts on %s at %s, and run %s is running there since %s", b.ID, b.Machine, b.Start.Format(momentForm), a.ID, a.Start.Format(momentForm))
+			"run %s starts on %s at %s, and run %s is running there since %s", b.ID, b.Machine, g.local(b.Start), a.ID, g.local(a.Start))
 		return
 	}
 	g.x.fail(place{RunsFile, b.Line}, "start", "back to back is fine: correct a start, an end or a duration",
 		"run %s starts on %s at %s while run %s is on until %s", b.ID, b.Machine,
-		b.Start.Format(momentForm), a.ID, ends[first].In(b.Start.Location()).Format(momentForm))
+		g.local(b.Start), a.ID, g.local(ends[first].In(b.Start.Location())))
 }
 
-const momentForm = "2006-01-02 15:04"
+// shownDay and local write a date and a time in what is told of several records, as
+// people are shown them.
+func (g *joiner) shownDay(d exact.Date) string { return g.Settings.Show().Date(d) }
+
+func (g *joiner) local(t time.Time) string { return g.Settings.Show().Local(t) }
 
 // forever is after the end of every run.
 var forever = time.Date(10000, 1, 1, 0, 0, 0, 0, time.UTC)

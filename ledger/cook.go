@@ -55,15 +55,15 @@ func (g *joiner) short(f *Food, want, taken exact.Number, at place, field, who s
 	if !taken.Less(want) || g.x.doubts.lots(f.ID) {
 		return
 	}
+	show := g.Settings.Show()
 	hint := "is a receipt missing, or dated too late? garden produce and gifts are receipts at price 0"
 	if f.HasRefuse() {
-		hint = f.Title() + " counts without refuse, " + f.Refuse.String() + " % of what is bought: write what is left to eat; " + hint
+		hint = f.Title() + " counts without refuse, " + show.Locale.Percent(f.Refuse.String()) + " of what is bought: write what is left to eat; " + hint
 	}
-	show := g.Settings.Show()
 	amounts := show.Amounts(f.Basis, want, taken, want.Sub(taken))
 	if taken.IsZero() {
-		g.x.fail(at, field, hint, "%s takes %s of %s on %v, but none is in hand", who, amounts[0], f.Title(), day)
+		g.x.fail(at, field, hint, "%s takes %s of %s on %s, but none is in hand", who, amounts[0], f.Title(), show.Date(day))
 		return
 	}
-	g.x.fail(at, field, hint, "%s takes %s of %s on %v, but only %s is in hand: %s missing", who, amounts[0], f.Title(), day, amounts[1], amounts[2])
+	g.x.fail(at, field, hint, "%s takes %s of %s on %s, but only %s is in hand: %s missing", who, amounts[0], f.Title(), show.Date(day), amounts[1], amounts[2])
 }

@@ -90,8 +90,7 @@ func (rec *Records) eachDate(do func(exact.Date)) {
 
 // EachDated goes through all records that have a date, a receipt line by line.
 func (rec *Records) EachDated(do func(Dated)) {
-	for i := range rec.Receipts.Len() {
-		r := rec.Receipts.At(i)
+	for _, r := range rec.Receipts.All() {
 		do(Dated{r.Date, "receipt", r.Receipt, ReceiptsFile, r.Line})
 	}
 	for i := range rec.Shelf {
@@ -106,12 +105,10 @@ func (rec *Records) EachDated(do func(Dated)) {
 		r := &rec.Runs[i]
 		do(Dated{exact.DateIn(r.Start), "run", r.ID, RunsFile, r.Line})
 	}
-	for i := range rec.Packs.Len() {
-		p := rec.Packs.At(i)
+	for _, p := range rec.Packs.All() {
 		do(Dated{p.Date, "pack", p.ID, PacksFile, p.Line})
 	}
-	for i := range rec.Draws.Len() {
-		d := rec.Draws.At(i)
+	for _, d := range rec.Draws.All() {
 		do(Dated{d.Date, "draw", cmp.Or(d.Pack, d.Item), DrawsFile, d.Line})
 	}
 	for i := range rec.Freezes {

@@ -80,8 +80,8 @@ func EndOf(rec *Records, run *Run) (time.Time, bool) {
 		return end, true
 	}
 	end = run.Start
-	for i := range rec.Phases.Len() {
-		if p := rec.Phases.At(i); p.Run == run.ID {
+	for _, p := range rec.Phases.All() {
+		if p.Run == run.ID {
 			end, known = end.Add(p.Length), true
 		}
 	}

@@ -45,7 +45,7 @@ func (g *joiner) lostPart(f *Food, l *Load, q exact.Number) exact.Number {
 	at := place{LoadsFile, l.Line}
 	lost, ok := g.x.amount(f, l.Lost, at, "lost")
 	if ok && q.Less(lost) {
-		g.x.fail(at, "lost", "it is the part of the quantity that was spilled or thrown away", "lost: %v is more than the %v loaded", l.Lost, l.Quantity)
+		g.x.fail(at, "lost", "it is the part of the quantity that was spilled or thrown away", "lost: %s is more than the %s loaded", g.Settings.Show().Quantity(l.Lost), g.Settings.Show().Quantity(l.Quantity))
 	}
 	return lost.Min(q)
 }

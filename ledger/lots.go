@@ -12,7 +12,7 @@ type Lot struct {
 	Date     exact.Date   // when it was bought or made
 	Quantity exact.Number // as bought: L, kg, ea or uses; edible
 	Cost     exact.Money  // as bought, with repairs of a machine
-	Left     exact.Number
+	Left     exact.Number // of Quantity, not below 0
 	// CostLeft is what the rest of the lot carries. Under average costing food
 	// carries its cost by the pool, not by the lot, and this stays 0.
 	CostLeft exact.Money
@@ -54,8 +54,8 @@ func (l *Lot) Number() string {
 
 // A Take is an amount drawn from a lot.
 type Take struct {
-	Lot      int32 // position in Ledger.Lots; ListPrice when no lot covered it
-	Quantity exact.Number
+	Lot      int32        // position in Ledger.Lots; ListPrice when no lot covered it
+	Quantity exact.Number // L, kg, ea, uses or cycles
 	Cost     exact.Money
 }
 
@@ -65,11 +65,11 @@ const ListPrice = -1
 
 // A Stock is all that is in hand of a food, a supply or a machine's cycles.
 type Stock struct {
-	lots   []int32 // oldest first
-	oldest int     // the first of lots that has any left
-	Left   exact.Number
-	Cost   exact.Money // what it carries; of a machine with the residual
-	pooled bool        // average costing
+	lots   []int32      // oldest first
+	oldest int          // the first of lots that has any left
+	Left   exact.Number // L, kg, ea, uses or cycles
+	Cost   exact.Money  // what it carries; of a machine with the residual
+	pooled bool         // average costing
 }
 
 // lotsIn is how many lots the records make at the most.

@@ -52,11 +52,11 @@ func (g *joiner) drawPack(m Move, at place, i int32, d *Draw) {
 	case g.x.doubts.about(PacksFile, d.Pack), cost.Food < 0:
 		return
 	case !cost.Done:
-		g.x.fail(at, "date", "correct one of the two dates", "pack %s was packed on %v, after this draw of %v", d.Pack, g.Records.Packs.rows[i].date, m.Date)
+		g.x.fail(at, "date", "correct one of the two dates", "pack %s was packed on %s, after this draw of %s", d.Pack, g.shownDay(g.Records.Packs.rows[i].date), g.shownDay(m.Date))
 		return
 	case n > int64(cost.Left()):
 		g.x.fail(at, "quantity", "is another pack meant, or was it counted twice?",
-			"%d of pack %s are drawn on %v, but %d of its %d containers are left", n, d.Pack, m.Date, cost.Left(), cost.count)
+			"%d of pack %s are drawn on %s, but %d of its %d containers are left", n, d.Pack, g.shownDay(m.Date), cost.Left(), cost.count)
 		return
 	}
 	g.takePack(m, int(i), int(n))
@@ -145,7 +145,7 @@ func (g *joiner) countPack(m Move, at place, c *Count) {
 		return
 	}
 	if !cost.Done {
-		g.x.fail(at, "date", "correct one of the two dates", "pack %s was packed on %v, after this stocktake of %v", c.Pack, g.Records.Packs.At(int(i)).Date, c.Date)
+		g.x.fail(at, "date", "correct one of the two dates", "pack %s was packed on %s, after this stocktake of %s", c.Pack, g.shownDay(g.Records.Packs.At(int(i)).Date), g.shownDay(c.Date))
 		return
 	}
 	gap, more := g.gap(c.Quantity.Number(), exact.Int(int64(cost.Left())), true, at, "pack "+c.Pack, exact.NoUnit, "a pack, or a draw too many"+countedLast)

@@ -141,3 +141,25 @@ func TestPackFaults(t *testing.T) {
 	wantFaults(t, with("2025-01-05,p,,1", "2025-01-05,,,1"), "draws.csv:2 pack pack: neither a pack nor a food or supply")
 	wantFaults(t, with("2025-01-05,p,,1", "2025-01-05,p,,0"), "draws.csv:2 quantity quantity: 0 is not above 0")
 }
+
+// A load that cannot be read may have been of the food that a pack is of: its own
+// fault is told, and none of the pack.
+func TestPackOfUnreadLoad(t *testing.T) {
+	const text = `-- receipts.csv --
+receipt,date,line,kind,item,count,size,price
+a,2025-01-01,1,food,stock,1,6 L,6.00
+a,2025-01-01,2,food,leek,1,6 kg,6.00
+-- runs.csv --
+run,machine,start,kwh
+r,dryer,2025-01-02 08:00,0
+-- loads.csv --
+run,item,quantity,trays
+r,stock,2 L,1
+r,LEEK,2 kg,1
+-- packs.csv --
+pack,run,item,date,count,each
+p,r,leek,2025-01-04,1,1 kg
+`
+	wantFaults(t, strings.Replace(text, "LEEK,", ",", 1), "loads.csv:3 item ")
+	wantFaults(t, strings.Replace(text, "LEEK,", "stock,", 1), "packs.csv:2 item pack p: run r was not loaded with leek")
+}

@@ -185,9 +185,8 @@ func (rec *Records) PricesWanted(tariff string) string {
 	if !any {
 		return "there are no prices in " + RatesFile(tariff) + " yet: " + bring
 	}
-	const form = "2006-01-02 15:04"
-	zone := rec.Settings.Zone
-	return fmt.Sprintf("%s has prices from %s until %s: %s", RatesFile(tariff), first.In(zone).Format(form), end.In(zone).Format(form), bring)
+	zone, show := rec.Settings.Zone, rec.Settings.Show()
+	return fmt.Sprintf("%s has prices from %s until %s: %s", RatesFile(tariff), show.Local(first.In(zone)), show.Local(end.In(zone)), bring)
 }
 
 // powerFault notes that nothing tells what a run used.

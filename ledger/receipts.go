@@ -7,6 +7,7 @@ import (
 
 	"putby/pricing"
 	"putby/pricing/exact"
+	"putby/pricing/locale"
 )
 
 // SpendNotes are what to know of what the receipt row at a position cost.
@@ -46,7 +47,7 @@ func (g *joiner) checkHead(first, r *ReceiptRow) {
 	}
 	at := place{ReceiptsFile, r.Line}
 	if r.Date != first.Date {
-		g.x.fail(at, "date", "the lines of one receipt share its date and shop", "receipt %s is of %v in line %d", r.Receipt, first.Date, first.Line)
+		g.x.fail(at, "date", "the lines of one receipt share its date and shop", "receipt %s is of %s in line %d", r.Receipt, g.shownDay(first.Date), first.Line)
 	}
 	if r.Shop != first.Shop {
 		g.x.fail(at, "shop", "the lines of one receipt share its date and shop", "receipt %s is of %s in line %d", r.Receipt, exact.Quote(first.Shop), first.Line)
@@ -153,7 +154,7 @@ func (p *posting) checkTotal(sum exact.Money) {
 	}
 	if !off.IsZero() {
 		hint := "look for a line left out, or a wrong count, price or discount"
-		if rounding := RoundingHint(sum, r.Price, len(p.rows), p.g.Settings.Currency.Minor()); rounding != "" {
+		if rounding := RoundingHint(sum, r.Price, len(p.rows), p.g.Settings.Currency.Minor(), p.g.Settings.Locale); rounding != "" {
 			hint += "; " + rounding
 		}
 		p.g.x.fail(place{ReceiptsFile, r.Line}, "price", hint,
@@ -166,7 +167,7 @@ func (p *posting) checkTotal(sum exact.Money) {
 // is off its printed total by no more than their rounding, that this may be it
 // and what makes up for it. A till may round each line by up to a minor unit
 // some other way, and cash to the nearest five (common practice).
-func RoundingHint(sum, printed exact.Money, lines, minor int) string {
+func RoundingHint(sum, printed exact.Money, lines, minor int, l locale.Locale) string {
 	off, kind := printed.Sub(sum), ChargeLine
 	if off.Sign() < 0 {
 		off, kind = off.Neg(), DiscountLine
@@ -174,7 +175,7 @@ func RoundingHint(sum, printed exact.Money, lines, minor int) string {
 	if most := exact.New(int64(max(lines, 2)), minor); most.Less(off.Number()) {
 		return ""
 	}
-	text := off.Fixed(minor)
+	text := l.Typed(off.Fixed(minor))
 	return fmt.Sprintf("%s may be rounding, of a line or of cash: then add a %v of %s", text, kind, text)
 }
 

@@ -98,7 +98,7 @@ type Supply struct {
 // A Use is a number of uses of a supply.
 type Use struct {
 	Supply string
-	Number exact.Number
+	Number exact.Number // pieces or uses, above 0
 }
 
 // A Machine is a freeze-dryer.
@@ -106,7 +106,7 @@ type Machine struct {
 	Line       int
 	ID         string
 	Name       string
-	Trays      exact.Opt[int]
+	Trays      exact.Opt[int] // 1 at least
 	LoadVolume exact.Quantity // most per cycle
 	LoadMass   exact.Quantity // most per cycle
 	Cycles     int            // expected life, at least 1
@@ -338,11 +338,11 @@ type Load struct {
 	Run      string
 	Item     string
 	Quantity exact.Quantity
-	Receipt  string // draws on that receipt's or batch's lots alone
-	Number   string // and on that line's
-	Trays    exact.Opt[exact.Number]
-	Wet, Dry exact.Quantity
-	Lost     exact.Quantity // the part of Quantity that spilled or was thrown away
+	Receipt  string                  // draws on that receipt's or batch's lots alone
+	Number   string                  // and on that line's
+	Trays    exact.Opt[exact.Number] // that it took; may be a part of one
+	Wet, Dry exact.Quantity          // weights before and after
+	Lost     exact.Quantity          // the part of Quantity that spilled or was thrown away
 }
 
 // A Pack is a row of like containers.

@@ -11,8 +11,9 @@ func (g *joiner) takeBack(i int32, s int) {
 	k, owned := r.pieces().Neg(), g.Pieces(s).Owned
 	if owned.Cmp(exact.RatioOf(k)) < 0 {
 		if !g.x.doubts.lots(r.Item) {
+			show := g.Settings.Show()
 			g.x.fail(place{ReceiptsFile, r.Line}, "count", "is the receipt missing on which they were bought, or dated too late?",
-				"%v of %s are taken back on %v, but only %v are owned by then", k, r.Item, r.Date, owned.Round(3, exact.HalfAway))
+				"%s of %s are taken back on %s, but only %s are owned by then", show.Number(k), r.Item, show.Date(r.Date), show.Number(owned.Round(3, exact.HalfAway)))
 		}
 		return
 	}

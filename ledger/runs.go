@@ -55,8 +55,8 @@ var nothing Costs
 type ItemCost struct {
 	Food     int          // position in Records.Foods
 	Loaded   exact.Number // in the food's basis unit
-	LostPart exact.Number
-	Good     Costs // to be carried by its packs, before their own supplies
+	LostPart exact.Number // of Loaded
+	Good     Costs        // to be carried by its packs, before their own supplies
 	Lost     *Costs
 	Energy   exact.Ratio  // its part of the run's kWh
 	Packs    []int32      // positions in Records.Packs

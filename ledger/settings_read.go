@@ -52,13 +52,7 @@ var settings = sync.OnceValue(func() []field[Settings] {
 
 // localeOf is a setting that names a locale.
 func localeOf(name string, set func(*Settings, locale.Locale)) field[Settings] {
-	f := read(name, WordCell, func(c *cell) locale.Locale {
-		l, ok := locale.Named(c.text)
-		if !ok {
-			c.fail("write one of "+strings.Join(locale.Tags(), ", ")+", or leave it blank", "%s is not a locale that is known here", exact.Quote(c.text))
-		}
-		return l
-	}, set, "how numbers, money and dates are shown, such as de-DE or en-US").blank("plain numbers, dates such as 2025-02-28")
+	f := read(name, WordCell, by("leave it blank for plain figures", locale.Parse), set, "how numbers, money and dates are shown, such as de-DE or en-US").blank("plain numbers, dates such as 2025-02-28")
 	f.Words = locale.Tags()
 	return f
 }

@@ -2,6 +2,7 @@ package ledger
 
 import (
 	"strings"
+	"time"
 
 	"putby/pricing/exact"
 	"putby/pricing/locale"
@@ -31,6 +32,14 @@ func (s Show) Plain() Show {
 
 // Date writes a date.
 func (s Show) Date(d exact.Date) string { return s.Locale.Date(d) }
+
+// Local writes a date and a time of day, of the zone that t is in.
+func (s Show) Local(t time.Time) string { return s.Date(exact.DateIn(t)) + t.Format(" 15:04") }
+
+// Moment is Local in a sentence: "Mon 2025-03-03 at 18:00".
+func (s Show) Moment(t time.Time) string {
+	return t.Format("Mon ") + s.Date(exact.DateIn(t)) + t.Format(" at 15:04")
+}
 
 // Number writes a number with all its digits.
 func (s Show) Number(n exact.Number) string { return s.Locale.Number(n.String()) }

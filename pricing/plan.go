@@ -41,9 +41,9 @@ type Choice struct {
 
 // A Stretch is cycles of one food that follow each other.
 type Stretch struct {
-	Candidate  int
-	First      int // of the food's cycles, from 0
-	Cycles     int
+	Candidate  int  // its position
+	First      int  // of the food's cycles, from 0
+	Cycles     int  // 1 at least
 	Frozen     bool // what they dry comes out of the freezer
 	Start, End time.Duration
 }

@@ -248,6 +248,33 @@ func TestPlanByHand(t *testing.T) {
 	}
 }
 
+// By hand: 10 h are open for either of two foods, which save 5.00 and 6.00, and 10 h
+// more for a third, which saves 1.00. A search that keeps one way takes the first food,
+// and gives up 6.00 + 1.00 at most, what the others save each by itself; with the third
+// it comes to 6.00, and what it gives up there, 5.00, is less. So it is short of 1.00 at
+// most: the best, the second and third, saves 7.00.
+func TestPlanShortByHand(t *testing.T) {
+	food := func(shelf string) pricing.Sale {
+		return pricing.Sale{
+			Price: num("1"), Size: num("1"), Limit: exact.Some(1), Shelf: ratio(shelf, "1"),
+			Load: num("1"), Yield: ratio("1", "1"), Each: num("1"),
+		}
+	}
+	candidates := []pricing.Candidate{
+		{Sale: food("6"), Cycle: 10 * hour, Due: 10 * hour},
+		{Sale: food("7"), Cycle: 10 * hour, Due: 10 * hour},
+		{Sale: food("2"), Cycle: 10 * hour, Due: 20 * hour},
+	}
+	for keep, want := range map[int][2]string{1: {"6", "1"}, 9: {"7", "0"}} {
+		p, err := pricing.MakePlanKeeping(candidates, pricing.Shared{}, keep)
+		if err != nil {
+			t.Fatal(err)
+		}
+		wantRatio(t, fmt.Sprintf("saving with %d kept", keep), p.Saving, ratio(want[0], "1"))
+		wantRatio(t, fmt.Sprintf("short with %d kept", keep), p.Short, ratio(want[1], "1"))
+	}
+}
+
 // By hand: one cycle is in time for any of three foods, and two of them may wait frozen. The first fills
 // a fifth of a cycle, which gives no room in the freezer. It saves 3, the others 6 and 4.50, or 2.00 and
 // 1.50 for each litre that fits. With 3 litres it is left: 6 fresh, and 4.50 frozen.

@@ -9,8 +9,8 @@ type Row struct {
 	Fresh      exact.Number // amount eaten fresh
 	Dried      exact.Number // fresh amount that is dried
 	Made       exact.Ratio  // what the dried amount reconstitutes to
-	Cycles     int
-	Containers int
+	Cycles     int          // 0: nothing is dried
+	Containers int          // that hold Made, the last part-filled
 	Cost       Cost
 	Value      exact.Ratio // what Fresh and Made would cost at the shelf
 	Saving     exact.Ratio // Value less the total cost

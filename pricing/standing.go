@@ -8,7 +8,7 @@ import (
 
 // A Summary describes the prices of a history, in money per unit.
 type Summary struct {
-	Count           int
+	Count           int // 1 at least
 	Lowest, Highest exact.Ratio
 	// The quartiles are of type 7; see [exact.Quantile].
 	LowerQuartile, Median, UpperQuartile exact.Ratio

@@ -69,9 +69,8 @@ func cellQuestion(b *entry.Base, k ledger.Kind, cells map[string]string, c *ledg
 		Key: c.Name, What: c.Prompt(), Names: names, Help: entry.HowTo(c), Free: !entry.Figures(c),
 		Check: func(answer string) (string, error) {
 			text, err := b.Answer(k, cells, c, answer)
-			var odd *entry.OddError
-			if errors.As(err, &odd) {
-				err = ask.Unlikely{Why: odd.What}
+			if errors.Is(err, entry.ErrOdd) {
+				err = ask.Unlikely{Why: err.Error()}
 			}
 			return text, err
 		},

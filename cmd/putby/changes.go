@@ -43,7 +43,7 @@ func (a *app) changes(args []string, last int) (d reports.Doc, err error) {
 		case err != nil:
 			return d, err
 		case c == nil:
-			return d, notFoundError{"the ledger has no change " + args[0], "putby changes, which lists them"}
+			return d, notFound("the ledger has no change "+args[0], "putby changes, which lists them")
 		}
 		return reports.Change(changeRow(*c, rec.Settings.Zone)), nil
 	}
@@ -58,6 +58,9 @@ func (a *app) changes(args []string, last int) (d reports.Doc, err error) {
 // changeRow is a change as it is shown.
 func changeRow(c folder.Change, zone *time.Location) reports.ChangeRow {
 	row := reports.ChangeRow{Number: c.Number, Time: c.Time.In(zone), Kind: c.Kind, Of: c.Of, Command: c.Command}
+	if c.Kind == folder.Damaged {
+		row.Damaged = folder.FileOf(c)
+	}
 	for _, f := range c.Files {
 		removed, added := f.Lines()
 		row.Files = append(row.Files, reports.ChangedFile{Name: f.Name, Removed: removed, Added: added})

@@ -64,8 +64,8 @@ func (f *form) stranger() error {
 	for i := range f.kind.Columns {
 		c := &f.kind.Columns[i]
 		if near, unknown := entry.Unknown(f.base.Records, c, f.cells[c.Name]); unknown && c.Words == nil {
-			return notFoundError{fmt.Sprintf("--%s: no %s is called %s", flagName(c.Name), c.What(), exact.Quote(f.cells[c.Name])),
-				cmp.Or(near, "putby "+c.Names[0].String()+" list shows what there is")}
+			return notFound(fmt.Sprintf("--%s: no %s is called %s", flagName(c.Name), c.What(), exact.Quote(f.cells[c.Name])),
+				cmp.Or(near, "putby "+c.Names[0].String()+" list shows what there is"))
 		}
 	}
 	return nil

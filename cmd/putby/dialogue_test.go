@@ -360,6 +360,35 @@ func TestAskInit(t *testing.T) {
 	}
 }
 
+// How figures are shown is asked for where the machine says how the place writes
+// them, with money and a day as an example; - is plain, and a place that is not
+// known is said.
+func TestAskInitLocale(t *testing.T) {
+	for _, test := range []struct{ lang, answers, prompt, locale string }{
+		{"de_AT.UTF-8", "\n\n\n", "figures as in (€\u00a01.234,50, 28.02.2025; - for plain ones) [de-AT]: ", "locale,de-AT"},
+		{"de_AT.UTF-8", "chf\n\nde_CH\n", "figures as in (CHF\u00a01.234,50, 28.02.2025; - for plain ones) [de-AT]: ", "locale,de-CH"},
+		{"en_US", "\n\n-\n", "figures as in ($1,234.50, Feb 28, 2025; - for plain ones) [en-US]: ", "zone,Europe/Ljubljana"},
+		{"fr_FR", "\n\n?\nxx\nfr-be\n", "\"xx\" is not a locale that is known here: write one of cs-CZ", "locale,fr-BE"},
+		{"fr_FR", "\n\n?\n\n", "Plain is 1234.50 EUR, 2025-02-28.", "locale,fr-FR"},
+		{"eo_US", "\n\n", "How figures are written in eo-US is not known here: they are shown plain", "zone,Europe/Ljubljana"},
+		{"C", "\n\n", "time zone", "zone,Europe/Ljubljana"},
+	} {
+		h := &house{t, filepath.Join(t.TempDir(), "new"), time.Now()}
+		var stdout, stderr, prompt bytes.Buffer
+		status := run(t.Context(), []string{"init", h.dir}, environment{
+			stdin: strings.NewReader(test.answers), stdout: &stdout, stderr: &stderr, prompt: &prompt, ask: true,
+			getenv: func(name string) string { return map[string]string{"TZ": "Europe/Ljubljana", "LANG": test.lang}[name] }, now: time.Now,
+		})
+		if status != exitDone {
+			t.Fatalf("%s: status %d: %s", test.lang, status, stderr.String())
+		}
+		has(t, prompt.String(), test.prompt)
+		if have := h.last("settings.csv", 1); have != test.locale {
+			t.Errorf("%s, answered %q: %s", test.lang, test.answers, have)
+		}
+	}
+}
+
 // changes is how many changes the ledger's history has; the first made it.
 func (h *house) changes() int {
 	h.t.Helper()

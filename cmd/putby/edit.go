@@ -15,6 +15,7 @@ import (
 	"putby/ledger"
 	"putby/ledger/folder"
 	reports "putby/ledger/report"
+	"putby/pricing/locale"
 )
 
 func editLong() string {
@@ -186,12 +187,12 @@ func oneReceipt(k ledger.Kind, found []entry.Record, cells map[string]string) bo
 
 // tell tells what the record came to and comes to now, and which cells are new.
 func (m *editing) tell(g *ledger.Ledger) []string {
-	before := map[string]string{}
+	l, before := m.rec.Settings.Locale, map[string]string{}
 	if m.found != nil {
 		before = m.found[0].Cells
 	}
 	if m.kind.Name == ledger.SettingsKind().Name {
-		return []string{settingSentence(m.Words[0], before["value"], m.cells["value"])}
+		return []string{settingSentence(l, m.Words[0], before["value"], m.cells["value"])}
 	}
 	now := reports.Saved(g, written(m.kind, m.found))
 	if now == nil {
@@ -203,19 +204,25 @@ func (m *editing) tell(g *ledger.Ledger) []string {
 	}
 	for _, c := range m.kind.Header() {
 		if cell, given := m.cells[c]; given && cell != before[c] {
-			said = append(said, fmt.Sprintf("Its %s: now %s (before: %s).", c, orBlank(cell), orBlank(before[c])))
+			said = append(said, fmt.Sprintf("Its %s: now %s (before: %s).", c, cellText(l, m.kind.Column(c), cell), cellText(l, m.kind.Column(c), before[c])))
 		}
 	}
 	return append(said, m.shelf...)
 }
 
 // settingSentence says what a setting is now and was.
-func settingSentence(name, before, now string) string {
-	return fmt.Sprintf("Setting %s is now %s (before: %s).", name, orBlank(now), orBlank(before))
+func settingSentence(l locale.Locale, name, before, now string) string {
+	c, known := entry.SettingColumn(name)
+	if !known {
+		c = &ledger.Column{}
+	}
+	return fmt.Sprintf("Setting %s is now %s (before: %s).", name, cellText(l, c, now), cellText(l, c, before))
 }
 
-// orBlank is a cell in a sentence.
-func orBlank(text string) string { return cmp.Or(text, "blank") }
+// cellText is a cell in a sentence.
+func cellText(l locale.Locale, c *ledger.Column, text string) string {
+	return cmp.Or(entry.InSentence(l, c, text), "blank")
+}
 
 // newSetting reports whether a name is that of a setting, which the ledger may
 // do without.
@@ -234,5 +241,5 @@ func kindOf(name string) (ledger.Kind, error) {
 	if near := ledger.Nearest(name, kindNames()); near != "" {
 		hint = near
 	}
-	return ledger.Kind{}, nearError{fmt.Sprintf("%q is not a kind of record", name), hint}
+	return ledger.Kind{}, mistyped(fmt.Sprintf("%q is not a kind of record", name), hint)
 }

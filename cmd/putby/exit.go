@@ -47,11 +47,16 @@ type usageError struct{ err error }
 func (e usageError) Error() string { return e.err.Error() }
 func (e usageError) Unwrap() error { return e.err }
 
-// A nearError is a command line with a word that is not known, and what was
-// probably meant.
-type nearError struct{ what, hint string }
+// mistyped is the error of a command line with a word that is not known; the hint is
+// what was probably meant.
+func mistyped(what, hint string) error {
+	return &ledger.Fault{Kind: entry.ErrTyped, What: what, Hint: hint}
+}
 
-func (e nearError) Error() string { return e.what }
+// notFound is the error of a name that is of no record of the ledger.
+func notFound(what, hint string) error {
+	return &ledger.Fault{Kind: entry.ErrNone, What: what, Hint: hint}
+}
 
 // An askedError is what kept a record from being saved that a person was asked
 // for, with the command that would add it.
@@ -62,11 +67,6 @@ type askedError struct {
 
 func (e askedError) Error() string { return e.err.Error() }
 func (e askedError) Unwrap() error { return e.err }
-
-// A notFoundError names a record that the ledger does not have.
-type notFoundError struct{ what, hint string }
-
-func (e notFoundError) Error() string { return e.what }
 
 // statusOf maps an error to the exit status.
 func statusOf(err error) int {
@@ -85,11 +85,11 @@ func statusOf(err error) int {
 		return exitFaults
 	case errors.Is(err, errNotAnswered), errors.Is(err, errBroken):
 		return exitBroken
-	case errors.As(err, new(usageError)), errors.As(err, new(nearError)),
+	case errors.As(err, new(usageError)),
 		errors.As(err, &query), errors.As(err, &missing), errors.Is(err, entry.ErrAhead), errors.Is(err, entry.ErrAgain), errors.Is(err, entry.ErrTyped),
-		errors.As(err, new(*entry.AmbiguousError)), errors.As(err, new(*entry.LackError)):
+		errors.As(err, new(*entry.AmbiguousError)):
 		return exitUsage
-	case errors.As(err, new(notFoundError)), errors.Is(err, entry.ErrNone), errors.As(err, new(*figures.UnknownError)):
+	case errors.Is(err, entry.ErrNone), errors.As(err, new(*figures.UnknownError)):
 		return exitNone
 	case errors.As(err, &store) && store.Kind == folder.ErrNotLedger:
 		return exitNone

@@ -34,7 +34,7 @@ func parseName(text string) (name, error) {
 // tells all records that begin with it: a whole receipt.
 func (n name) find(k ledger.Kind, rows iter.Seq2[int, map[string]string]) ([]int, error) {
 	if n.line == 0 && (len(k.Key) == 0 || len(n.key) > len(k.Key)) {
-		return nil, nearError{fmt.Sprintf("a %s has no name: it is told by @LINE of %s", k.Name, k.File), "putby " + k.Name + " list, which shows the lines"}
+		return nil, mistyped(fmt.Sprintf("a %s has no name: it is told by @LINE of %s", k.Name, k.File), "putby "+k.Name+" list, which shows the lines")
 	}
 	var lines []int
 	var names []string
@@ -56,7 +56,7 @@ func (n name) find(k ledger.Kind, rows iter.Seq2[int, map[string]string]) ([]int
 	if near == n.text || n.line == 0 && near == n.key[0] {
 		near = "" // it is the part that there is not
 	}
-	return nil, notFoundError{fmt.Sprintf("%s has no %s %s", k.File, k.Name, n.text), cmp.Or(near, "putby "+k.Name+" list, which shows what there is")}
+	return nil, notFound(fmt.Sprintf("%s has no %s %s", k.File, k.Name, n.text), cmp.Or(near, "putby "+k.Name+" list, which shows what there is"))
 }
 
 func (n name) tells(k ledger.Kind, line int, cells map[string]string) bool {

@@ -91,7 +91,7 @@ func tableFood(text string) (nutrients.Food, error) {
 	case len(found) == 1:
 		return found[0], nil
 	case len(found) == 0:
-		return nutrients.Food{}, notFoundError{fmt.Sprintf("the open table has no food %q", text), "putby food find WORDS, with fewer words or beginnings of words"}
+		return nutrients.Food{}, notFound(fmt.Sprintf("the open table has no food %q", text), "putby food find WORDS, with fewer words or beginnings of words")
 	}
 	return nutrients.Food{}, usageError{fmt.Errorf("%d foods of the open table have the words %q: name one by its number, such as %s for %s",
 		len(found), text, found[0].NDB, reports.TableName(found[0]))}

@@ -111,7 +111,7 @@ func (h *across) ask(a *app, out *render.Stream, one folder.Household, answer an
 // food that it does not have, from a ledger that cannot be read.
 func unanswered(one folder.Household, err error) answered {
 	status := statusOf(err)
-	if status == exitUsage || status == exitNone && !errors.As(err, new(*ledger.Fault)) {
+	if status == exitUsage || status == exitNone && !errors.Is(err, folder.ErrNotLedger) {
 		return answered{none: err}
 	}
 	return answered{left: leaveOut(one, err)}

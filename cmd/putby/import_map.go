@@ -118,7 +118,7 @@ func (o *mapOptions) mend(m *intake.Map) (mended bool, err error) {
 		for _, text := range part.texts {
 			column, value, found := strings.Cut(text, "=")
 			if !found || !slices.Contains(m.Target.Columns(), column) {
-				return mended, nearError{fmt.Sprintf("%q does not begin with a column of the ledger and =", text), targetHint(m.Target, column)}
+				return mended, mistyped(fmt.Sprintf("%q does not begin with a column of the ledger and =", text), targetHint(m.Target, column))
 			}
 			if err := part.set(fillOf(m, column), value); err != nil {
 				return mended, usageError{err}

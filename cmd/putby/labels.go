@@ -72,7 +72,7 @@ func (o *labelsOptions) query(now time.Time, packs []string) (q figures.LabelQue
 
 func (o *labelsOptions) write(w io.Writer, d reports.Doc) error {
 	if !page.HasLabels(d) {
-		return notFoundError{"there is no pack to label", "putby labels shows what there is to label"}
+		return notFound("there is no pack to label", "putby labels shows what there is to label")
 	}
 	return page.WriteLabels(w, d, o.LabelOptions)
 }

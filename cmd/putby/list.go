@@ -1,9 +1,11 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
+	"time"
 
 	"github.com/spf13/cobra"
 
@@ -32,9 +34,15 @@ func (a *app) list(k ledger.Kind, args []string) (d reports.Doc, err error) {
 	if err != nil {
 		return d, err
 	}
+	rec := &ledger.Records{Settings: folder.SettingsOf(a.ledgerDir())}
+	rec.Settings.Zone = cmp.Or(rec.Settings.Zone, time.UTC) // what is wrong with the settings is no concern of lists
+	typed, err := a.at(rec).ReadCells(rec, k, keep)
+	if err != nil {
+		return d, err
+	}
 	rows = slices.DeleteFunc(rows, func(r folder.Row) bool {
 		for column, value := range keep {
-			if r.Cells[column] != value {
+			if r.Cells[column] != value && r.Cells[column] != typed[column] {
 				return true
 			}
 		}
@@ -58,7 +66,7 @@ func parseCells(k ledger.Kind, args []string) (map[string]string, error) {
 	for _, arg := range args {
 		column, value, found := strings.Cut(arg, "=")
 		if !found || !k.Has(column) {
-			return nil, nearError{fmt.Sprintf("%q is not COLUMN=VALUE with a column of %s", arg, k.File), columnHint(k, column)}
+			return nil, mistyped(fmt.Sprintf("%q is not COLUMN=VALUE with a column of %s", arg, k.File), columnHint(k, column))
 		}
 		cells[column] = value
 	}

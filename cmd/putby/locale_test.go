@@ -1,6 +1,7 @@
 package main
 
 import (
+	stdhtml "html"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -55,6 +56,38 @@ func TestLocaleGolden(t *testing.T) {
 					t.Errorf("%s in %s differs from %s: %s", args, tag, file, firstDifference(have, string(want)))
 				}
 			}
+		}
+	}
+}
+
+// pageText is what stands on a page, a line for each piece of text, with what is
+// said where a finger or a pointer rests.
+func pageText(html string) string {
+	html = regexp.MustCompile(`(?s)<style.*?</style>|<script.*?</script>`).ReplaceAllString(html, "")
+	var lines []string
+	for line := range strings.Lines(regexp.MustCompile(`<[^>]*>`).ReplaceAllString(html, "\n")) {
+		if line = strings.TrimSpace(line); line != "" {
+			lines = append(lines, stdhtml.UnescapeString(line))
+		}
+	}
+	return strings.Join(lines, "\n") + "\n"
+}
+
+// TestLocalePage holds all that stands on the page in a locale to a file.
+func TestLocalePage(t *testing.T) {
+	for _, tag := range []string{"de-DE", "fr-FR"} {
+		have := pageText(told(t, []string{"page", "--ledger", sampleIn(t, tag)}))
+		file := filepath.Join("testdata", "golden", "sample", tag, "page.txt")
+		if os.Getenv("UPDATE_GOLDEN") != "" {
+			renew(t, file, have)
+			continue
+		}
+		want, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if have != string(want) {
+			t.Errorf("the page in %s differs from %s: %s", tag, file, firstDifference(have, string(want)))
 		}
 	}
 }

@@ -48,7 +48,7 @@ func (a *app) native(cmd *cobra.Command, args []string) error {
 			return usageError{err}
 		}
 	}
-	if cmd.Flags().Lookup("format") == nil {
+	if cmd.Flags().Lookup("format") == nil && cmd.Flags().Lookup("as-of") == nil {
 		return nil
 	}
 	var err error

@@ -103,7 +103,7 @@ func runPackAdd(cmd *cobra.Command, a *app, o *packOptions, words []string) erro
 	if err == nil && o.labels.path != "" && !o.dryRun {
 		return a.labelPacks(packed.Rows, o.labels)
 	}
-	if lack := (*entry.LackError)(nil); errors.As(err, &lack) && a.ask {
+	if errors.Is(err, entry.ErrLacks) && a.ask {
 		return a.runAdd(cmd, &o.addOptions, ledger.MustKind("pack"), o.fill)
 	}
 	return err

@@ -162,7 +162,7 @@ func (o *receiptOptions) in(a *app, args []string) (entry.ReceiptIn, error) {
 
 // draft makes the receipt by asking for its lines.
 func (o *receiptOptions) draft(t *ask.Talk, b *entry.Base, names []intake.Name) (*draft, error) {
-	r := &entry.Receipt{Currency: b.Records.Settings.Currency}
+	r := &entry.Receipt{Currency: b.Records.Settings.Currency, Locale: b.Records.Settings.Locale}
 	if err := o.head(t, b, r); err != nil {
 		return &draft{args: receiptArgs(r)}, err
 	}

@@ -86,7 +86,7 @@ func (d *lineDialogue) lines() error {
 		if err != nil {
 			return err
 		}
-		d.t.Settle(d.key, l.String())
+		d.t.Settle(d.key, d.r.Typed(&l))
 	}
 }
 
@@ -151,7 +151,7 @@ func readTotal(answer string) (string, error) {
 	return answer, err
 }
 
-func (d *lineDialogue) money(m exact.Money) string { return m.Fixed(d.r.Currency.Minor()) }
+func (d *lineDialogue) money(m exact.Money) string { return d.r.Amount(m) }
 
 // line reads a line, asks for what it lacks, and adds it.
 func (d *lineDialogue) line(text string) (entry.Line, error) {
@@ -171,7 +171,7 @@ func (d *lineDialogue) line(text string) (entry.Line, error) {
 		d.r.Lines = d.r.Lines[:len(d.r.Lines)-1]
 		return l, err
 	}
-	d.t.Tell("  %s: %s   so far %s", l.String(), d.money(sum.Lines[len(d.r.Lines)-1]), d.money(sum.Total))
+	d.t.Tell("  %s: %s   so far %s", d.r.Typed(&l), d.money(sum.Lines[len(d.r.Lines)-1]), d.money(sum.Total))
 	return l, nil
 }
 

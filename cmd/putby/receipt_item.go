@@ -188,23 +188,23 @@ func (d *lineDialogue) look() []string {
 	list := []string{fmt.Sprintf("%s, %s, %s", d.r.ID, d.r.Date, d.r.Shop)}
 	width := 0
 	for i := range d.r.Lines {
-		width = max(width, len([]rune(lookText(&d.r.Lines[i]))))
+		width = max(width, len([]rune(d.lookText(&d.r.Lines[i]))))
 	}
 	for i := range d.r.Lines {
 		if l := &d.r.Lines[i]; l.Kind != ledger.TotalLine {
-			list = append(list, fmt.Sprintf("%3d  %-*s %10s", i+1, width, lookText(l), d.money(sum.Lines[i])))
+			list = append(list, fmt.Sprintf("%3d  %-*s %10s", i+1, width, d.lookText(l), d.money(sum.Lines[i])))
 		}
 	}
 	return append(list, fmt.Sprintf("%3s  %-*s %10s %s", "", width, "in all", d.money(sum.Total), d.r.Currency.Code()))
 }
 
-func lookText(l *entry.Line) string { return l.Kind.String() + " " + l.String() }
+func (d *lineDialogue) lookText(l *entry.Line) string { return l.Kind.String() + " " + d.r.Typed(l) }
 
 // receiptArgs writes a receipt as a command line that needs no asking.
 func receiptArgs(r *entry.Receipt) []string {
 	args := []string{"receipt", "add", "--shop", r.Shop, "--date", r.Date, "--receipt", r.ID}
 	for i := range r.Lines {
-		args = append(args, "--"+r.Lines[i].Kind.String(), r.Lines[i].String())
+		args = append(args, "--"+r.Lines[i].Kind.String(), r.Typed(&r.Lines[i]))
 	}
 	return args
 }
@@ -220,5 +220,5 @@ func unknownItem(err error) error {
 	if hint == "" {
 		hint = fmt.Sprintf("putby %s add --%s %s makes it known; --other takes it as spending only", kind, kind, cmp.Or(entry.Slug(unknown.Item), "NAME"))
 	}
-	return notFoundError{"--" + kind + ": " + err.Error(), hint}
+	return notFound("--"+kind+": "+err.Error(), hint)
 }

@@ -39,7 +39,7 @@ func refer(cmd *cobra.Command, args []string) (*recordRef, error) {
 	settings := ledger.SettingsKind()
 	if r.Kind == settings.Name && len(r.Words) == 0 && len(r.Sets) == 1 && r.verb == "edit" {
 		setting, value, _ := strings.Cut(r.Sets[0], "=")
-		return nil, nearError{"a setting is named first, and then its value", commandLine([]string{"putby", "edit", settings.Name, setting, "value=" + value})}
+		return nil, mistyped("a setting is named first, and then its value", commandLine([]string{"putby", "edit", settings.Name, setting, "value=" + value}))
 	}
 	if r.Kind == "" || len(r.Words) == 0 {
 		return nil, usageError{fmt.Errorf("%s takes KIND and WHICH, such as %s receipt last", cmd.Name(), cmd.Name())}
@@ -88,8 +88,8 @@ func (r *recordRef) find(tx *folder.Tx) ([]entry.Record, error) {
 		return found, nil
 	}
 	if first == nil {
-		first = notFoundError{fmt.Sprintf("%s has no %s of %s", r.kind.File, r.kind.Name, exact.Quote(strings.Join(r.Words, " "))),
-			"putby " + r.kind.Name + " list, which shows what there is"}
+		first = notFound(fmt.Sprintf("%s has no %s of %s", r.kind.File, r.kind.Name, exact.Quote(strings.Join(r.Words, " "))),
+			"putby "+r.kind.Name+" list, which shows what there is")
 	}
 	return nil, first
 }

@@ -96,7 +96,7 @@ func removeRates(tx *folder.Tx, k ledger.Kind, struck []entry.Record) error {
 // tell tells what the records came to.
 func (m *removing) tell(*ledger.Ledger) []string {
 	if m.kind.Name == ledger.SettingsKind().Name {
-		return []string{settingSentence(m.found[0].Cells["setting"], m.found[0].Cells["value"], "")}
+		return []string{settingSentence(m.rec.Settings.Locale, m.found[0].Cells["setting"], m.found[0].Cells["value"], "")}
 	}
 	said := m.said(m.found)
 	if len(said) > 0 {

@@ -141,7 +141,7 @@ func findRun(rec *ledger.Records, name string) (*ledger.Run, error) {
 			return &rec.Runs[i], nil
 		}
 	}
-	return nil, notFoundError{"there is no run called " + exact.Quote(name), "putby run list shows what there is"}
+	return nil, notFound("there is no run called "+exact.Quote(name), "putby run list shows what there is")
 }
 
 // A meterIn is a log that has been read for a run.
@@ -156,6 +156,7 @@ type meterIn struct {
 	kwh     exact.Ratio // within the run
 	solar   exact.Ratio // of which came from the roof
 	zone    *time.Location
+	show    ledger.Show
 }
 
 // readMeter reads the part of a foreign log that a run spans.
@@ -164,7 +165,7 @@ func (a *app) readMeter(o *runMeterOptions, rec *ledger.Records, run *ledger.Run
 	if err != nil {
 		return nil, err
 	}
-	in := &meterIn{file: path, run: run, zone: rec.Settings.Zone, bridged: o.bridge}
+	in := &meterIn{file: path, run: run, zone: rec.Settings.Zone, show: rec.Settings.Show(), bridged: o.bridge}
 	var end time.Time
 	end, in.ended = ledger.EndOf(rec, run)
 	options.From = exact.Some(run.Start)

@@ -22,12 +22,12 @@ func (a *app) sayMeter(in *meterIn) {
 	say := func(format string, args ...any) { fmt.Fprintln(a.stdout, printable(fmt.Sprintf(format, args...))) }
 	r := in.about
 	say("%s: %d rows of %s in %v, from %s to %s.", in.file, r.Rows, exact.Quote(r.ValueColumn), r.Unit, in.local(r.First), in.local(r.Last))
-	say("%d samples kept, %s kWh within run %s.", r.Samples, in.kwh.Round(energy.KWhPlaces, exact.HalfAway).Fixed(energy.KWhPlaces), in.run.ID)
+	say("%d samples kept, %s kWh within run %s.", r.Samples, in.fixed(in.kwh), in.run.ID)
 	if r.Solar != "" {
-		say("%s kWh of them came from the roof, by %s.", in.solar.Round(energy.KWhPlaces, exact.HalfAway).Fixed(energy.KWhPlaces), r.Solar)
+		say("%s kWh of them came from the roof, by %s.", in.fixed(in.solar), r.Solar)
 	}
 	if kwh, ok := in.run.KWh.Get(); ok {
-		say("The run has a metered total of %v kWh: the log is scaled to it, and only says when.", kwh)
+		say("The run has a metered total of %s kWh: the log is scaled to it, and only says when.", in.show.Number(kwh))
 	}
 	if !in.ended {
 		say("The run has neither phases nor an end: it counts to the end of the log (putby edit run %s end=\"...\").", in.run.ID)
@@ -77,8 +77,16 @@ func logNotes(r *intake.LogReport, bridged bool) (notes []string) {
 	return notes
 }
 
+// fixed writes kWh with all their places.
+func (in *meterIn) fixed(kwh exact.Ratio) string {
+	return in.show.Locale.Number(kwh.Round(energy.KWhPlaces, exact.HalfAway).Fixed(energy.KWhPlaces))
+}
+
 // local writes an instant as the clocks of the ledger show it.
-func (in *meterIn) local(t time.Time) string { return t.In(in.zone).Format("2006-01-02 15:04:05") }
+func (in *meterIn) local(t time.Time) string {
+	t = t.In(in.zone)
+	return in.show.Local(t) + t.Format(":05")
+}
 
 // splitRecorded suggests phases by the log that a run has.
 func (a *app) splitRecorded(name string) error {
@@ -92,7 +100,7 @@ func (a *app) splitRecorded(name string) error {
 	}
 	log := rec.Meters[run.ID]
 	if log == nil {
-		return notFoundError{"run " + run.ID + " has no meter log", "putby run meter " + run.ID + " FILE takes one over"}
+		return notFound("run "+run.ID+" has no meter log", "putby run meter "+run.ID+" FILE takes one over")
 	}
 	return a.saySplit(rec, run, log)
 }

@@ -107,23 +107,14 @@ func sayChoices(w io.Writer, e *entry.AmbiguousError) {
 // hintOf finds what to try.
 func hintOf(err error) string {
 	var query *question.Error
-	var none notFoundError
-	var lack *entry.LackError
-	var near nearError
 	var unknown *figures.UnknownError
 	var fault *ledger.Fault
 	var defect defectError
 	switch {
 	case errors.As(err, &query):
 		return query.Hint
-	case errors.As(err, &none):
-		return none.hint
 	case errors.As(err, &unknown):
 		return "putby " + unknown.What + " list shows what there is"
-	case errors.As(err, &lack):
-		return lack.Hint
-	case errors.As(err, &near):
-		return near.hint
 	case errors.As(err, &defect):
 		return defect.hint
 	case errors.As(err, &fault):

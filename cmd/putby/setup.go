@@ -34,8 +34,8 @@ func newSetupCommand(a *app) *cobra.Command {
 		Args:    between(0, 1, "DIR"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if !a.ask {
-				return nearError{"setup is a conversation, and there is nobody here to answer",
-					"putby init DIR, then putby machine add, tariff add, supply add, receipt add and food add, each with --help"}
+				return mistyped("setup is a conversation, and there is nobody here to answer",
+					"putby init DIR, then putby machine add, tariff add, supply add, receipt add and food add, each with --help")
 			}
 			a.dir = cmp.Or(strings.Join(args, ""), a.dir)
 			return runSetup(cmd.Context(), a)

@@ -90,9 +90,9 @@ func (a *app) readPrices() (*ledger.Records, ledger.Faults, error) {
 // noTariff says which tariffs there are.
 func noTariff(rec *ledger.Records, err error) error {
 	if len(rec.Tariffs) == 0 {
-		return notFoundError{"there is no tariff yet", "putby tariff add --tariff NAME --rate MONEY, or putby tariff import FILE"}
+		return notFound("there is no tariff yet", "putby tariff add --tariff NAME --rate MONEY, or putby tariff import FILE")
 	}
-	return notFoundError{err.Error(), "tariffs are in " + ledger.TariffsFile + "; putby tariff list shows them"}
+	return notFound(err.Error(), "tariffs are in "+ledger.TariffsFile+"; putby tariff list shows them")
 }
 
 // parseDay reads a date that an option gives.

@@ -48,7 +48,7 @@ func (a *app) importHours(ctx context.Context, o *tariffImportOptions, path stri
 			return err
 		}
 		m := intake.MergeHourly(rec.Rates[name], file, o.replace)
-		in := hoursIn{path: path, tariff: name, first: rec.Settings.Tariff == "", band: band, file: file, merge: m, zone: rec.Settings.Zone, currency: rec.Settings.Currency.Code()}
+		in := hoursIn{path: path, tariff: name, first: rec.Settings.Tariff == "", band: band, file: file, merge: m, zone: rec.Settings.Zone, show: rec.Settings.Show(), currency: rec.Settings.Currency.Code()}
 		a.sayLines(in.found())
 		if err := a.edit(b, o.saving, func(tx *folder.Tx) error { return in.put(tx) }, func(*ledger.Ledger) []string { return in.saved() }); err != nil {
 			return err
@@ -202,6 +202,7 @@ type hoursIn struct {
 	file                   *intake.HourlyPrices
 	merge                  intake.HourlyMerge
 	zone                   *time.Location
+	show                   ledger.Show
 }
 
 // put writes the prices, and the band where the tariff has none.
@@ -232,7 +233,10 @@ func (in *hoursIn) put(tx *folder.Tx) error {
 	return tx.WriteFile(name, text)
 }
 
-func (in *hoursIn) moment(t time.Time) string { return t.In(in.zone).Format("Mon 2006-01-02 15:04") }
+func (in *hoursIn) moment(t time.Time) string {
+	t = t.In(in.zone)
+	return t.Format("Mon ") + in.show.Local(t)
+}
 
 // count writes a number of prices.
 func (in *hoursIn) count(n int) string {
@@ -281,7 +285,7 @@ func (in *hoursIn) others() (words []string) {
 		if i == mostGaps {
 			return append(words, fmt.Sprintf("  and %d more", len(differ)-i))
 		}
-		what := fmt.Sprintf("  %s: %v in the ledger, %v in line %d", in.moment(d.From), d.Has, d.Rate, d.Line)
+		what := fmt.Sprintf("  %s: %s in the ledger, %s in line %d", in.moment(d.From), in.show.Number(d.Has), in.show.Number(d.Rate), d.Line)
 		if d.Parts {
 			what += ", by other hours or parts of one"
 		}
@@ -293,7 +297,7 @@ func (in *hoursIn) others() (words []string) {
 // saved says what is written.
 func (in *hoursIn) saved() (words []string) {
 	if in.band != nil {
-		words = append(words, fmt.Sprintf("Tariff %s: the price of the hour and %v %s a kWh, and %v %% tax on both.", in.tariff, in.band.Rate, in.currency, in.band.Tax))
+		words = append(words, fmt.Sprintf("Tariff %s: the price of the hour and %s %s a kWh, and %s tax on both.", in.tariff, in.show.Number(in.band.Rate), in.currency, in.show.Locale.Percent(in.band.Tax.String())))
 	}
 	if in.first {
 		words = append(words, "Setting tariff: "+in.tariff+", for runs that name none.")

@@ -13,6 +13,7 @@ import (
 	"putby/ledger/folder"
 	reports "putby/ledger/report"
 	"putby/pricing/exact"
+	"putby/pricing/locale"
 )
 
 const undoLong = `Take back the last saved change that is not taken back yet; again, the one
@@ -106,7 +107,7 @@ func (a *app) toldOf(before *ledger.Records, c folder.Change) (said []string, cl
 		out, in, ok := reports.Differing(k.Name, before, a.check.Joined.Records)
 		switch {
 		case f.Name == ledger.SettingsKind().File:
-			said = append(said, settingsChanged(f)...)
+			said = append(said, settingsChanged(before.Settings.Locale, f)...)
 		case !found:
 			removed, added := f.Lines()
 			said = append(said, fmt.Sprintf("%s: %d lines taken out, %d put in.", f.Name, len(removed), len(added)))
@@ -139,7 +140,7 @@ func kindIn(file string) (ledger.Kind, bool) {
 }
 
 // settingsChanged says which settings a change made.
-func settingsChanged(f folder.FileChange) (said []string) {
+func settingsChanged(l locale.Locale, f folder.FileChange) (said []string) {
 	removed, added := f.Lines()
 	before := map[string]string{}
 	for _, line := range removed {
@@ -148,11 +149,11 @@ func settingsChanged(f folder.FileChange) (said []string) {
 	}
 	for _, line := range added {
 		name, value, _ := strings.Cut(line, ",")
-		said = append(said, settingSentence(name, before[name], value))
+		said = append(said, settingSentence(l, name, before[name], value))
 		delete(before, name)
 	}
 	for _, name := range slices.Sorted(maps.Keys(before)) {
-		said = append(said, settingSentence(name, before[name], ""))
+		said = append(said, settingSentence(l, name, before[name], ""))
 	}
 	return said
 }

@@ -32,23 +32,22 @@ func noCommand(cmd *cobra.Command, args []string) error {
 	}
 	hint := cmd.CommandPath() + " --help lists the commands"
 	if word := strings.TrimPrefix(cmd.CommandPath()+" "+args[0], "putby "); word == "set" || word == "setting add" || word == "setting set" {
-		return nearError{fmt.Sprintf("there is no command %q", word), howToSet}
+		return mistyped(fmt.Sprintf("there is no command %q", word), howToSet)
 	}
 	if near, ok := ask.Begun(args[0], names); ok {
 		hint = cmd.CommandPath() + " " + near
 	} else if near := ledger.Nearest(args[0], names); near != "" {
 		hint = cmd.CommandPath() + " " + near
 	}
-	return nearError{fmt.Sprintf("there is no command %q", strings.TrimPrefix(cmd.CommandPath()+" "+args[0], "putby ")), hint}
+	return mistyped(fmt.Sprintf("there is no command %q", strings.TrimPrefix(cmd.CommandPath()+" "+args[0], "putby ")), hint)
 }
 
 // flagError says that a flag is wrong, and which was probably meant; or, where
 // the command before it is mistyped, which command was.
 func flagError(cmd *cobra.Command, err error) error {
 	unknown := (*pflag.NotExistError)(nil)
-	var near nearError
-	if errors.As(cmd.ValidateArgs(cmd.Flags().Args()), &near) {
-		return near
+	if err := cmd.ValidateArgs(cmd.Flags().Args()); errors.Is(err, entry.ErrTyped) {
+		return err
 	}
 	if !errors.As(err, &unknown) {
 		return usageError{err}
@@ -59,7 +58,7 @@ func flagError(cmd *cobra.Command, err error) error {
 	if near := ledger.Nearest(unknown.GetSpecifiedName(), names); near != "" {
 		hint = "--" + near
 	}
-	return nearError{fmt.Sprintf("%s: there is no flag --%s", cmd.CommandPath(), unknown.GetSpecifiedName()), hint}
+	return mistyped(fmt.Sprintf("%s: there is no flag --%s", cmd.CommandPath(), unknown.GetSpecifiedName()), hint)
 }
 
 // unknownIn says of a name that records have none of which was probably meant, or
@@ -73,5 +72,5 @@ func unknownIn(rec *ledger.Records, err error, hint string) error {
 	for word := range strings.FieldsFuncSeq(none.What, func(r rune) bool { return r == ' ' || r == ',' }) { // "run or pack"
 		names = append(names, entry.Own(rec, word)...)
 	}
-	return notFoundError{none.Error(), cmp.Or(ledger.Nearest(none.Name, names), hint)}
+	return notFound(none.Error(), cmp.Or(ledger.Nearest(none.Name, names), hint))
 }

@@ -24,9 +24,9 @@ type AbsorberNeed struct {
 	Oxygen    exact.Ratio    // litres of that
 	Kind      *ledger.Supply // those used, else the first that there are; nil: none has a capacity
 	Need      exact.Number   // of Kind
-	Used      exact.Number
-	Stays     exact.Ratio // litres of oxygen, where too few are used
-	Extra     exact.Ratio // what those beyond need cost, in all containers together
+	Used      exact.Number   // of Kind, in one container
+	Stays     exact.Ratio    // litres of oxygen, where too few are used
+	Extra     exact.Ratio    // what those beyond need cost, in all containers together
 }
 
 // ContainersOf are the supplies of a pack that hold food and have a capacity.

@@ -45,7 +45,7 @@ type CardRow struct {
 
 // A CardLeft is a food that the card leaves out, and why.
 type CardLeft struct {
-	Food int
+	Food int   // position in Foods
 	Err  error // a [*FactError] or a [*MissingError]
 }
 

@@ -130,8 +130,8 @@ func beyondLots(g *ledger.Ledger, u ledger.Use, times exact.Number) (exact.Money
 // A SupplyNeed is how many pieces of a supply it takes to pack, beside those
 // that are free now.
 type SupplyNeed struct {
-	Supply       int // position in Supplies
-	Needed, Free exact.Ratio
+	Supply       int         // position in Supplies
+	Needed, Free exact.Ratio // pieces
 }
 
 // needs are what so many containers take, by the piece.

@@ -46,14 +46,14 @@ type CostRow struct {
 	Food    int        // position in Foods; -1 in a sum over foods
 	Machine string     // of the run; of a sum by machine, else empty
 
-	Unit   exact.Unit
-	Runs   int
-	Loaded exact.Number // of the food, as it went in
-	Made   exact.Number // of it once reconstituted; 0: no pack yet
-	Good   ledger.Costs // of what was made, with the packs' own supplies
-	Lost   exact.Money
-	Energy exact.Ratio // kWh
-	Length exact.Opt[time.Duration]
+	Unit   exact.Unit               // L, kg or ea: what Loaded and Made are in
+	Runs   int                      // 1; of a sum how many rows have packs
+	Loaded exact.Number             // of the food, as it went in
+	Made   exact.Number             // of it once reconstituted; 0: no pack yet
+	Good   ledger.Costs             // of what was made, with the packs' own supplies
+	Lost   exact.Money              // what went into food that was lost or spoiled
+	Energy exact.Ratio              // kWh
+	Length exact.Opt[time.Duration] // of the whole run; not given: unknown, or a sum
 
 	Shelf   exact.Opt[exact.Ratio] // money per unit that the shelf asks; of a sum the mean, by what was made
 	OfBatch bool                   // no shop's price is in Shelf, only what batches took

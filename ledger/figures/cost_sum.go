@@ -111,10 +111,10 @@ func addedTo(sum, part exact.Opt[exact.Ratio]) exact.Opt[exact.Ratio] {
 // A CostTotal is the sum of all rows of one unit.
 type CostTotal struct {
 	Unit   exact.Unit
-	Made   exact.Number // reconstituted
-	Good   exact.Money  // what it cost
-	Lost   exact.Money  // with that of what has no pack yet
-	Saving exact.Opt[exact.Ratio]
+	Made   exact.Number           // reconstituted
+	Good   exact.Money            // what it cost
+	Lost   exact.Money            // with that of what has no pack yet
+	Saving exact.Opt[exact.Ratio] // money against the shelf; not given: no row has a shelf price
 }
 
 // costTotals sum all rows, one total for each unit.

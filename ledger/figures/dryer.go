@@ -71,7 +71,7 @@ func (d Dryer) RunsOf(food int) []int {
 
 // A Load is the most of a food that a cycle takes.
 type Load struct {
-	Most   exact.Number
+	Most   exact.Number         // in the food's basis unit, above 0
 	Passed []ledger.PassedLimit // limits of the machine that the food cannot be held to
 }
 
@@ -144,8 +144,8 @@ func MedianTime(list []time.Duration) (time.Duration, bool) {
 
 // A Yield is what comes back of what is loaded.
 type Yield struct {
-	Ratio exact.Ratio
-	Taken bool // all of it, since no run tells
+	Ratio exact.Ratio // reconstituted over loaded, both in their basis units
+	Taken bool        // all of it, since no run tells
 }
 
 // Yield is what was reconstituted over what was loaded, of packed runs; or what
@@ -154,16 +154,8 @@ func (d Dryer) Yield(given exact.Opt[exact.Number]) Yield {
 	if y, ok := given.Get(); ok {
 		return Yield{Ratio: exact.RatioOf(y)}
 	}
-	var loaded, made exact.Number
-	for i := range d.g.Runs {
-		for j := range d.g.Runs[i].Items {
-			if item := &d.g.Runs[i].Items[j]; d.g.Runs[i].Done && item.Food == d.Food && item.Made.Sign() > 0 && !item.Short {
-				loaded, made = loaded.Add(item.Loaded), made.Add(item.Made)
-			}
-		}
-	}
-	if loaded.Sign() > 0 {
-		return Yield{Ratio: made.Over(loaded)}
+	if y, ok := YieldOf(d.g, d.Food).Get(); ok {
+		return Yield{Ratio: y}
 	}
 	return Yield{wholeRatio(1), true}
 }

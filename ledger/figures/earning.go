@@ -14,9 +14,9 @@ import (
 // on the shelf of the run's day, less all that it cost but the machine's wear,
 // and less what was lost. A spoiled run only loses.
 type RunEarning struct {
-	Run, Food int
+	Run, Food int         // positions in Runs and Foods
 	Share     exact.Ratio // of the run; below 1 where it dried several foods
-	Earned    exact.Ratio
+	Earned    exact.Ratio // money; below 0 where it lost
 }
 
 // RunEarnings returns what each food of the runs in a scope earns, in
@@ -66,8 +66,8 @@ func shareOf(run *ledger.RunCost, at int) exact.Ratio {
 type EarningSum struct {
 	Runs   int         // that they were part of
 	Whole  exact.Ratio // as whole runs, each counted by its share
-	Earned exact.Ratio
-	last   int // the run added last
+	Earned exact.Ratio // money
+	last   int         // the run added last
 }
 
 // add adds what a food of a run earned; those of one run follow each other.

@@ -29,8 +29,8 @@ type EnergyUse struct {
 // Cycles are the good runs of a machine: all of them, or those that dried one
 // food alone. A spread is not given where nothing is known of it.
 type Cycles struct {
-	Machine, Food int // positions in Machines and Foods; Food -1: all
-	Runs          int
+	Machine, Food int         // positions in Machines and Foods; Food -1: all
+	Runs          int         // how many
 	Used          exact.Ratio // kWh, all of them together
 
 	KWh   exact.Opt[energy.Spread] // of a run

@@ -1,9 +1,12 @@
 package figures_test
 
 import (
+	"slices"
 	"testing"
 
+	"putby/ledger"
 	"putby/ledger/figures"
+	"putby/pricing"
 	"putby/pricing/exact"
 )
 
@@ -27,5 +30,28 @@ func TestFreezer(t *testing.T) {
 	files["settings.csv"] = kitchen["settings.csv"] + "freezer_volume,5 L\n"
 	if f := figures.FreezerOf(kitchenWith(t, "2025-06-11", files)); !f.Free().IsZero() {
 		t.Errorf("of 5 litres, with 6 in them, %v are free", f.Free())
+	}
+}
+
+// By hand: 5 kg of berries for 5.00 are 10 L of the freezer's 200, for 270 days of the year's
+// 365, at 30 kWh a month: 10/200 x 12 x 270/365 x 30 = 13.315 kWh, at 0.20 that is 2.663014. Left
+// out of drying, electricity is left out of freezing too: 5.00.
+func TestFreezingWithoutElectricity(t *testing.T) {
+	g := kitchenWith(t, "2025-06-11", map[string]string{
+		"settings.csv": kitchen["settings.csv"] + "freezer_volume,200 L\nfreezer_kwh_month,30\n",
+		"foods.csv":    "food,name,basis,density,fresh_days,frozen_days\nberries,Berries,mass,0.5,3,270\nplums,Plums,mass,,5,270\nonions,Onions,mass,,1,\n",
+	})
+	q := figures.WorthQuery{Item: "berries", Price: exact.Some(num("1")), Size: amount("1 kg"), Limit: exact.Some(5), Shelf: exact.Some(num("20")),
+		Start: exact.Some(moment(t, g, "2025-06-11 00:00")), Each: amount("1 kg"), PackCost: exact.Some(money("0"))}
+	for want, without := range map[string][]ledger.Element{"7.663014": nil, "5.000000": {ledger.ElectricityCost}} {
+		q.Without = without
+		w, err := figures.Worth(g, q)
+		if err != nil {
+			t.Fatal(err)
+		}
+		i := slices.IndexFunc(w.Ways.List, func(w pricing.Way) bool { return w.Kind == pricing.BuyAndFreeze })
+		if i < 0 || !w.Ways.List[i].Cost.Round(6, exact.HalfEven).Equal(num(want)) {
+			t.Errorf("without %v: %+v, want %s frozen", without, w.Ways, want)
+		}
 	}
 }

@@ -98,8 +98,8 @@ func (r *OnHandResult) Totals(g *ledger.Ledger) (totals []StoreTotal) {
 type EarnedTotal struct {
 	Machines                 int
 	Price, Repairs, Residual exact.Money
-	Earned                   exact.Ratio
-	Paid                     int // households whose machines are paid for
+	Earned                   exact.Ratio // money
+	Paid                     int         // households whose machines are paid for
 }
 
 // Target is what there is to earn back.
@@ -129,9 +129,9 @@ func (r *PaybackResult) Total() EarnedTotal {
 // that they are per.
 type PricesTotal struct {
 	Unit            exact.Unit
-	Count           int
-	Lowest, Highest exact.Ratio
-	Times           int // on offer
+	Count           int         // prices, asked or paid
+	Lowest, Highest exact.Ratio // money per Unit
+	Times           int         // on offer
 }
 
 // CountedIn is the unit that the prices are per.

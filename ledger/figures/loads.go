@@ -11,9 +11,9 @@ import (
 // and absorbers. It is an estimate: a load is taken to give what loads of it
 // gave.
 type LoadsLeft struct {
-	Food       int
+	Food       int // position in Foods
 	Containers int // that a full load fills
-	Loads      int
+	Loads      int // whole ones
 	Short      int // position in Supplies of what is used up first
 }
 
@@ -81,15 +81,23 @@ func readyOf(g *ledger.Ledger, supply int) exact.Ratio {
 	return exact.RatioOf(p.UsesLeft)
 }
 
-// lastPackOf is the newest pack of a food, or -1.
-func lastPackOf(g *ledger.Ledger, food int) int {
-	last := -1
-	for i := range g.Packs {
-		if g.Packs[i].Done && g.Packs[i].Food == food && (last < 0 || g.Records.Packs.At(i).Date >= g.Records.Packs.At(last).Date) {
-			last = i
+// LastPack is the pack that says how a food is packed, as a position, or -1: of
+// those of its last packing day the one of the most containers, since the others
+// hold what was left over; of equal ones the last. Packs for which skip says so
+// are passed over, where it is given.
+func LastPack(rec *ledger.Records, food string, skip func(pack int) bool) int {
+	last, day, most := -1, exact.NoDate, 0
+	for i, p := range rec.Packs.All() {
+		if p.Item == food && (skip == nil || !skip(i)) && (last < 0 || p.Date > day || p.Date == day && p.Count >= most) {
+			last, day, most = i, p.Date, p.Count
 		}
 	}
 	return last
+}
+
+// lastPackOf is [LastPack] by the ledger's day.
+func lastPackOf(g *ledger.Ledger, food int) int {
+	return LastPack(g.Records, g.Foods[food].ID, func(i int) bool { return !g.Packs[i].Done })
 }
 
 // YieldOf is what a food made once reconstituted over what was loaded of it, in

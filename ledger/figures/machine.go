@@ -47,10 +47,10 @@ const (
 // A MachineCase is the machine at one saving per cycle.
 type MachineCase struct {
 	At     Standpoint
-	Saving exact.Ratio
+	Saving exact.Ratio // money per cycle, before wear
 	Answer pricing.MachineAnswer
-	Never  bool // it never pays
-	Years  exact.Opt[exact.Ratio]
+	Never  bool                   // it never pays
+	Years  exact.Opt[exact.Ratio] // until it has paid; not given: nothing tells
 }
 
 // ErrNoSaving says that no run tells what a cycle saves.

@@ -103,9 +103,9 @@ func Ended(r exact.Ratio) exact.Number {
 // A Regular is what the shop asks for a unit of the dried food, and what else
 // goes into one.
 type Regular struct {
-	PerUnit exact.Ratio
-	Priced  string     // the batch whose foods' prices stand for its own; empty: it has its own
-	Later   exact.Date // the day of the price, where that is after the purchase; else NoDate
+	PerUnit exact.Ratio // money
+	Priced  string      // the batch whose foods' prices stand for its own; empty: it has its own
+	Later   exact.Date  // the day of the price, where that is after the purchase; else NoDate
 	// Rest is what else goes into a unit made: the batch's other foods at their
 	// shelf prices and, where the shop sells the made food ready, the batch's own
 	// cost: otherwise both sides need the cooking.

@@ -95,8 +95,7 @@ func (c *calendar) shops() []ShopSpent {
 	var list []ShopSpent
 	at := map[string]int{}
 	counted := map[string]bool{}
-	for i := range c.g.Receipts.Len() {
-		r := c.g.Receipts.At(i)
+	for i, r := range c.g.Receipts.All() {
 		if r.Date < first || r.Date > min(last, c.g.AsOf) || !c.buys(&r) {
 			continue
 		}

@@ -17,9 +17,9 @@ type NextFood struct {
 	// Runs is how many it takes, each full but the last. 0: it is not dried in
 	// time, so it is to be eaten, or frozen where that keeps it longer.
 	Runs   int
-	Latest time.Time // for its first run, so that all that waits behind it is in time too
-	Best   DayStart  // the cheapest start of its first run
-	Amount exact.Number
+	Latest time.Time    // for its first run, so that all that waits behind it is in time too
+	Best   DayStart     // the cheapest start of its first run
+	Amount exact.Number // that the runs dry, in the food's basis unit
 }
 
 // Next lists the fresh food in hand that is dried, in the order in which its

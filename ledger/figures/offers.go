@@ -33,7 +33,7 @@ type OffersResult struct {
 
 	Year      pricing.Summary // of the year up to the day
 	Lowest    exact.Opt[pricing.Price]
-	Times     int // on offer in that year
+	Times     int // occasions on offer in that year, as the pace counts them
 	Rhythm    exact.Opt[pricing.Rhythm]
 	Pace      exact.Opt[OfferPace]         // of all that is known up to the day; none: never seen on offer
 	Reference exact.Opt[pricing.Reference] // the lowest of the last 30 days: of a reduction that began the day after
@@ -87,7 +87,7 @@ func (r *OffersResult) addYear(history *pricing.History) {
 	if low, ok := year.Lowest(); ok {
 		r.Lowest = exact.Some(low)
 	}
-	spells := year.Spells(SameOffer)
+	spells := occasions(year.Spells(SameOffer))
 	r.Times = len(spells)
 	r.Untold = len(history.Of(pricing.AskedRegular).Prices()) == 0 && len(year.Of(pricing.Paid).Prices()) > 0
 	if rhythm, ok := pricing.RhythmOf(spells); ok {

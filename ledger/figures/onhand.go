@@ -48,12 +48,12 @@ type PackInStore struct {
 
 // A FoodInStore is the sum of a food's packs in store.
 type FoodInStore struct {
-	Food   int
-	Left   int // containers
-	Amount exact.Number
+	Food   int          // position in Foods
+	Left   int          // containers
+	Amount exact.Number // reconstituted, in the food's basis unit
 	Cost   exact.Money
-	Shelf  exact.Opt[exact.Ratio]
-	BestBy exact.Date // the first; NoDate: nobody knows
+	Shelf  exact.Opt[exact.Ratio] // money that the shelf asks for as much; not given: no price is known
+	BestBy exact.Date             // the first; NoDate: nobody knows
 }
 
 // InMachine is a food that is being dried.
@@ -66,10 +66,10 @@ type InMachine struct {
 // Awaiting is a food that has been dried and is not in packs yet, or not all of
 // it.
 type Awaiting struct {
-	Run, At, Food int // positions in Runs, in its Items, and in Foods
-	Packed        exact.Number
-	ToPack        exact.Ratio // about so much more, by what the food's runs usually make: an estimate
-	Cost          exact.Money // of what is in no pack
+	Run, At, Food int          // positions in Runs, in its Items, and in Foods
+	Packed        exact.Number // of it already, reconstituted, in the food's basis unit
+	ToPack        exact.Ratio  // about so much more, by what the food's runs usually make: an estimate
+	Cost          exact.Money  // of what is in no pack
 }
 
 // OnHand lists the packs in store, the fresh food in hand, what is in the

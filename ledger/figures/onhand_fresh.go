@@ -10,7 +10,7 @@ import (
 
 // A FreshFood is what is in hand of a food that is not dried.
 type FreshFood struct {
-	Food     int
+	Food     int          // position in Foods
 	Quantity exact.Number // in the food's basis unit
 	Cost     exact.Money
 	Soonest  FreshLot   // to turn; of what is more than a crumb, where anything is
@@ -19,7 +19,7 @@ type FreshFood struct {
 
 // A FreshLot is what is in hand of a lot, frozen or not.
 type FreshLot struct {
-	Food int
+	Food int // position in Foods
 	ledger.FreshPart
 	Past     bool       // it has turned by the day, and is more than a crumb
 	FrozenBy exact.Date // its last day if it were frozen; NoDate: it is, or nobody knows

@@ -66,8 +66,7 @@ func supplyLeft(g *ledger.Ledger, i int, purpose Purpose, each exact.Number) Sup
 // its kind is for.
 func purposeOf(g *ledger.Ledger, s *ledger.Supply) (p Purpose, each exact.Number, used bool) {
 	latest := exact.NoDate
-	for i := range g.Records.Packs.Len() {
-		pack := g.Records.Packs.At(i)
+	for i, pack := range g.Records.Packs.All() {
 		if n := drawnBy(pack.With, s.ID); g.Packs[i].Done && n.Sign() > 0 && pack.Date >= latest {
 			p, each, latest = ForContainers, n, pack.Date
 		}

@@ -47,7 +47,7 @@ func (o Outlay) Target() exact.Money { return o.Price.Add(o.Repairs).Sub(o.Resid
 // own price.
 type Earning struct {
 	Stretch
-	Earned exact.Ratio
+	Earned exact.Ratio // money
 	SoFar  exact.Ratio // with all months before it
 	Came   bool        // the first machine came within it: part of a month
 	Open   bool        // it is not over: part of a month
@@ -55,7 +55,7 @@ type Earning struct {
 
 // A FoodEarning is what a food earns towards the machine once it is used.
 type FoodEarning struct {
-	Food int
+	Food int // position in Foods
 	EarningSum
 	RunsToPay exact.Opt[exact.Number] // whole runs of it that pay what is left, an estimate; not given: none, or never
 }

@@ -42,7 +42,7 @@ type PlanRow struct {
 	Start  time.Time    // of its first cycle; what is eaten fresh alone has none
 	End    time.Time    // of its last one
 	Cost   exact.Money
-	Saving exact.Ratio
+	Saving exact.Ratio // money
 	// Estimated says that cost and saving rest on an estimate.
 	Estimated bool
 }

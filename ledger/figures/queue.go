@@ -14,7 +14,7 @@ import (
 
 // A Waiting is fresh food in hand: all of a food that turns on one day.
 type Waiting struct {
-	Food     int
+	Food     int          // position in Foods
 	Quantity exact.Number // in the food's basis unit
 	UseBy    exact.Date   // the last day; NoDate: nobody knows
 	Frozen   bool
@@ -43,8 +43,8 @@ func endOf(g *ledger.Ledger, useBy exact.Date) time.Time {
 // A Slot is when a machine can take food: after all that turns sooner, each food
 // in cycles of its own, back to back.
 type Slot struct {
-	Machine int
-	Cycles  int
+	Machine int       // position in Machines
+	Cycles  int       // 1 at least
 	First   time.Time // when its first cycle can begin
 	Last    time.Time // and its last
 	InTime  bool      // its last can begin before the food's last day is over

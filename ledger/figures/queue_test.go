@@ -196,3 +196,28 @@ func TestWaitingFoodThatWasDriedBefore(t *testing.T) {
 		}
 	}
 }
+
+// Of what was packed on the last day the row of the most containers says how a food is packed, and
+// not what was left over. By hand: 6 of 600 g and then one of 400 g are a yield of 1, so 5 kg fill
+// 8.3 of 600 g, that is 9, and of 20 jars 13 are free; of as many containers it is the last row: 6 kg of
+// 4 are a yield of 1.5, and 7.5 kg fill 18.75 of 400 g, that is 19. A row of another day is older, however many it has.
+func TestPackedAsTheMainRow(t *testing.T) {
+	for _, c := range []struct {
+		rows       string
+		each       string
+		containers int
+	}{
+		{"p2,r1,plums,2025-06-03,1,400 g,1 jar\n", "0.6", 9},
+		{"p2,r1,plums,2025-06-03,6,400 g,1 jar\n", "0.4", 19},
+		{"p2,r1,plums,2025-06-04,1,400 g,1 jar\n", "0.4", 13},
+	} {
+		g := kitchenWith(t, "2025-06-11", map[string]string{"packs.csv": kitchen["packs.csv"] + c.rows})
+		if list := figures.RoomForLoads(g, nil); len(list) != 1 || list[0].Containers != c.containers {
+			t.Errorf("after %q a load fills %+v, want %d", c.rows, list, c.containers)
+		}
+		w, err := figures.Worth(g, figures.WorthQuery{Item: "plums", Price: exact.Some(num("1")), Size: amount("1 kg"), Limit: exact.Some(2), Shelf: exact.Some(num("20"))})
+		if err != nil || !w.Packing.Each.Equal(num(c.each)) {
+			t.Errorf("after %q a container gives %+v (%v), want %s", c.rows, w, err, c.each)
+		}
+	}
+}

@@ -65,7 +65,7 @@ type Tally struct {
 	Saved    exact.Ratio                     // shelf value of what was used from packs, less its cost
 	Opening  exact.Money                     // packs in store
 	Closing  exact.Money
-	Runs     int
+	Runs     int // by their start
 }
 
 // FreshSpoiled is what spoiled before it was dried, or was missing.
@@ -142,8 +142,7 @@ func (t *tallier) buys(r *ledger.ReceiptRow) bool {
 }
 
 func (t *tallier) receipts() {
-	for i := range t.g.Receipts.Len() {
-		r := t.g.Receipts.At(i)
+	for i, r := range t.g.Receipts.All() {
 		if r.Date > t.g.AsOf {
 			continue
 		}

@@ -39,8 +39,8 @@ type TariffWeek struct {
 	// Of a tariff with hourly bands alone: the date's prices part by part, how
 	// many hours of it have none, and since and until when prices are known.
 	Day          []energy.DayPrice
-	Unknown      exact.Ratio
-	Since, Until time.Time // zero: there are none
+	Unknown      exact.Ratio // hours of Day without a price
+	Since, Until time.Time   // zero: there are none
 	Missing      []energy.PricedHour
 }
 

@@ -42,7 +42,7 @@ type TodayResult struct {
 
 // A RunningNow is a run that has begun and not ended.
 type RunningNow struct {
-	Run   int
+	Run   int                  // position in Runs
 	For   time.Duration        // since its start; 0 where that is still to come this day
 	End   exact.Opt[time.Time] // as usual: an estimate
 	Foods []int                // in the order in which they are loaded
@@ -56,8 +56,8 @@ type MonthSoFar struct {
 
 // A PaidSoFar is what the machines have paid of what they cost.
 type PaidSoFar struct {
-	Target exact.Money // with repairs, less what comes back at their end
-	Earned exact.Ratio
+	Target exact.Money            // with repairs, less what comes back at their end
+	Earned exact.Ratio            // money
 	Part   exact.Opt[exact.Ratio] // of the target; not given where that is nothing
 	Paid   bool                   // and nothing lost since
 	By     Period                 // the month in which it will be, an estimate; no key: nothing tells

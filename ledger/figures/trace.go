@@ -55,8 +55,8 @@ type TracedPack struct {
 // A TracedMove is a draw or count that took some of it out: containers of its
 // packs, else an amount in the food's unit, or uses of a supply.
 type TracedMove struct {
-	Move     int // position in Moves
-	Quantity exact.Number
+	Move     int          // position in Moves
+	Quantity exact.Number // above 0
 }
 
 // A Role says what something was drawn for.
@@ -73,11 +73,11 @@ const (
 // A Source is an amount that came from a lot, or was charged at list price.
 type Source struct {
 	For      Role
-	Via      string     // the batch by whose way; empty: none
-	Item     string     // empty at list price
-	Unit     exact.Unit // of a food; NoUnit: uses or cycles
-	Lot      int32      // position in Lots, or ledger.ListPrice
-	Quantity exact.Number
+	Via      string       // the batch by whose way; empty: none
+	Item     string       // empty at list price
+	Unit     exact.Unit   // of a food; NoUnit: uses or cycles
+	Lot      int32        // position in Lots, or ledger.ListPrice
+	Quantity exact.Number // in Unit, or uses or cycles
 }
 
 // A Passage is a food of a run that holds what is traced.
@@ -183,8 +183,7 @@ func batchAt(g *ledger.Ledger, name string) int {
 // receiptRows returns the positions of a receipt's rows of things bought, or of
 // one of its lines, by the ledger's date.
 func receiptRows(g *ledger.Ledger, name, line string) (rows []int) {
-	for i := range g.Receipts.Len() {
-		r := g.Receipts.At(i)
+	for i, r := range g.Receipts.All() {
 		if r.Receipt == name && (line == "" || r.Number == line) && r.Kind.Bought() && r.Date <= g.AsOf {
 			rows = append(rows, i)
 		}

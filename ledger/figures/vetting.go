@@ -89,8 +89,7 @@ func (v *Vetting) know(foods []ledger.Food, supplies []ledger.Supply) {
 // Look looks at the records of more, which are to be added. It does not keep
 // them.
 func (v *Vetting) Look(more *ledger.Records) {
-	for i := range more.Receipts.Len() {
-		r := more.Receipts.At(i)
+	for _, r := range more.Receipts.All() {
 		v.price(r.Item, r.Size, r.Price)
 		if r.Kind == ledger.MachineLine {
 			v.costs[r.Item] = v.costs[r.Item].Add(r.Price).Sub(r.Discount()).Add(r.Tax())
@@ -160,8 +159,8 @@ func (v *Vetting) residual(m *ledger.Machine) {
 		return
 	}
 	paid, bought := v.costs[m.ID]
-	for i := range v.rec.Receipts.Len() {
-		if r := v.rec.Receipts.At(i); r.Kind == ledger.MachineLine && r.Item == m.ID && !v.changed[place{ledger.ReceiptsFile, r.Line}] {
+	for _, r := range v.rec.Receipts.All() {
+		if r.Kind == ledger.MachineLine && r.Item == m.ID && !v.changed[place{ledger.ReceiptsFile, r.Line}] {
 			paid, bought = paid.Add(r.Price).Sub(r.Discount()).Add(r.Tax()), true
 		}
 	}

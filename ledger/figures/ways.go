@@ -21,10 +21,10 @@ type Ways struct {
 
 // Freezing is food in the freezer until it must be eaten.
 type Freezing struct {
-	Litres exact.Number
-	Days   int
-	KWh    exact.Ratio // the freezer's own, shared by the litre and the day
-	Roomy  bool        // the freezer has so many litres free
+	Litres exact.Number // of the freezer
+	Days   int          // from the purchase
+	KWh    exact.Ratio  // the freezer's own, shared by the litre and the day
+	Roomy  bool         // the freezer has so many litres free
 }
 
 // WayLack is what the records do not tell of a way.
@@ -96,6 +96,7 @@ func (w *Ways) freeze(f *Facts, r pricing.Row, z Freezing) {
 	start := f.Day.Midnight(f.g.Settings.Zone)
 	var power exact.Ratio
 	switch rate, given := f.Query.Rate.Get(); {
+	case f.Energy.Basis == NotCounted: // nor is that of drying
 	case given:
 		power = z.KWh.Times(rate)
 	default:

@@ -37,7 +37,7 @@ var ErrTooManyStarts = errors.New("there are too many starts to price")
 
 // A WhenResult is when to start.
 type WhenResult struct {
-	Food   int
+	Food   int // position in Foods
 	Cycle  UsualCycle
 	Tariff *energy.Tariff
 
@@ -54,8 +54,8 @@ type WhenResult struct {
 type UsualCycle struct {
 	Dryer      Dryer
 	Length     Length
-	OtherDryer bool // no run of the machine tells the length, only those of others
-	Load       exact.Number
+	OtherDryer bool         // no run of the machine tells the length, only those of others
+	Load       exact.Number // in the food's basis unit
 	Energy     CycleEnergy
 	KWh        exact.Number // with that load
 	Phases     []Phase      // none where no run tells them: then the draw is even

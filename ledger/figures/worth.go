@@ -31,7 +31,7 @@ type WorthResult struct {
 
 // A PriceAt is the price of a package for a number of them.
 type PriceAt struct {
-	Price    exact.Ratio
+	Price    exact.Ratio // money per package
 	Packages int
 }
 

@@ -69,7 +69,7 @@ func asAnswered(answer pricing.Row, sale pricing.Sale, d pricing.Decision) (savi
 // answer holds: below the one and from the other on, another number is best.
 type Change struct {
 	Of           ChangeOf
-	Now          exact.Ratio
+	Now          exact.Ratio             // what it is; in the unit of the figure
 	Below, Above exact.Opt[pricing.Flip] // At is a value of the figure
 }
 

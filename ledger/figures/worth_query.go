@@ -28,26 +28,26 @@ type WorthQuery struct {
 	ShelfSize exact.Quantity
 
 	// The food.
-	As        string         // the food it is dried as, through a kitchen batch; empty: itself
-	Ratio     exact.Quantity // what one unit bought makes of As; not given: the latest batch's
-	Yield     exact.Opt[exact.Number]
-	FreshDays exact.Opt[int]
-	UseBy     exact.Opt[exact.Date] // the day that it turns on, instead of FreshDays
-	Frozen    bool                  // kept frozen until its turn
-	Fresh     exact.Quantity        // eaten fresh
+	As        string                  // the food it is dried as, through a kitchen batch; empty: itself
+	Ratio     exact.Quantity          // what one unit bought makes of As; not given: the latest batch's
+	Yield     exact.Opt[exact.Number] // reconstituted over loaded, above 0
+	FreshDays exact.Opt[int]          // after the purchase, to [MostDays]
+	UseBy     exact.Opt[exact.Date]   // the day that it turns on, instead of FreshDays
+	Frozen    bool                    // kept frozen until its turn
+	Fresh     exact.Quantity          // eaten fresh
 
 	// The machine and its cycles.
 	Machine    string
-	Load       exact.Quantity // most per cycle
-	CycleTime  exact.Opt[time.Duration]
+	Load       exact.Quantity           // most per cycle
+	CycleTime  exact.Opt[time.Duration] // above 0
 	Turnaround time.Duration
-	Start      exact.Opt[time.Time] // of the first cycle
-	Cycles     exact.Opt[int]       // most before it turns
-	KWh        exact.Opt[exact.Number]
+	Start      exact.Opt[time.Time]    // of the first cycle
+	Cycles     exact.Opt[int]          // most before it turns
+	KWh        exact.Opt[exact.Number] // of each cycle, full or not
 	Tariff     string
-	Rate       exact.Opt[exact.Number] // per kWh, taxes in
-	Wear       exact.Opt[exact.Money]  // per cycle
-	Hands      exact.Opt[time.Duration]
+	Rate       exact.Opt[exact.Number]  // per kWh, taxes in
+	Wear       exact.Opt[exact.Money]   // per cycle
+	Hands      exact.Opt[time.Duration] // hands-on time of a cycle
 
 	// The packing.
 	Each     exact.Quantity         // per container
@@ -56,8 +56,8 @@ type WorthQuery struct {
 
 	// What will be used.
 	Use        exact.Quantity // per month
-	KeepMonths exact.Opt[int]
-	Stock      exact.Quantity
+	KeepMonths exact.Opt[int] // once packed
+	Stock      exact.Quantity // in store already, reconstituted
 
 	Without []ledger.Element
 }

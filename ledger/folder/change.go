@@ -33,6 +33,8 @@ const (
 	Edited  = "edit"
 	Undone  = "undo"
 	Redone  = "redo"
+
+	Damaged = "damaged" // its record cannot be read: only its number is known, and it cannot be undone
 )
 
 // A Change is one saved change of a ledger: all files that one command changed
@@ -42,7 +44,7 @@ type Change struct {
 	Mark    string       `json:"mark,omitempty"` // by which [Book.Marked] finds it again
 	Time    time.Time    `json:"time"`
 	Command string       `json:"command"`
-	Kind    string       `json:"kind"`         // Created, Edited, Undone or Redone
+	Kind    string       `json:"kind"`         // Created, Edited, Undone, Redone or Damaged
 	Of      int          `json:"of,omitempty"` // the change that was undone or redone
 	Files   []FileChange `json:"files"`
 	// Merged names the files that something else had changed since, in which
@@ -202,7 +204,7 @@ func numbersIn(root *tree) ([]int, error) {
 }
 
 // LastChanges returns the last so many saved changes of the ledger in dir, or
-// with 0 all, oldest first. It needs neither a lock nor permission to write, and
+// with 0 all, oldest first; one whose record is damaged is [Damaged]. It needs neither a lock nor permission to write, and
 // reads no more of the history than it returns.
 func LastChanges(dir string, last int) ([]Change, error) {
 	root, err := openRoot(dir)
@@ -212,6 +214,9 @@ func LastChanges(dir string, last int) ([]Change, error) {
 	defer root.Close()
 	return changes(root, last)
 }
+
+// FileOf is the file of the history that has the record of a change.
+func FileOf(c Change) string { return changeFile(c.Number) }
 
 // ChangeOf returns one saved change of the ledger in dir, nil when there is none
 // of that number.
@@ -258,7 +263,10 @@ func changes(root *tree, last int) ([]Change, error) {
 	for _, n := range numbers {
 		c := pending
 		if c == nil || c.Number != n {
-			if c, err = readChange(root, changeFile(n)); err != nil {
+			switch c, err = readChange(root, changeFile(n)); {
+			case errors.Is(err, ErrDamaged): // and the others are told all the same
+				c = &Change{Number: n, Kind: Damaged}
+			case err != nil:
 				return nil, err
 			}
 		}

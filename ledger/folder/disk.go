@@ -14,7 +14,8 @@ import (
 type disk interface {
 	create(name, as string) (file, error) // a new file, with the access of the one that it will replace
 	rename(from, to string) error
-	swap(a, b string) (done bool, err error) // not done where there is no way to
+	swap(a, b string) (done bool, err error)     // not done where there is no way to
+	link(from, to string) (done bool, err error) // the same; where there is a file it is [fs.ErrExist]
 	remove(name string) error
 	mkdir(name string) error // one that is there is fine
 	syncDir(name string) error
@@ -87,6 +88,16 @@ func (l *lacking) bear(err error) error {
 }
 
 func (d rootDisk) rename(from, to string) error { return d.root.Rename(from, to) }
+
+// link gives a file a second name, which no other may have. It reports false where
+// the file system has no way to.
+func (d rootDisk) link(from, to string) (bool, error) {
+	err := d.root.Link(from, to)
+	if errors.Is(err, fs.ErrExist) {
+		return false, fs.ErrExist
+	}
+	return err == nil, nil // what else is wrong a rename says
+}
 
 func (d rootDisk) remove(name string) error {
 	if err := d.root.Remove(name); !errors.Is(err, fs.ErrNotExist) {

@@ -64,6 +64,16 @@ func (d *failingDisk) swap(a, b string) (bool, error) {
 	return d.disk.swap(a, b)
 }
 
+func (d *failingDisk) link(from, to string) (bool, error) {
+	if err := d.step("link " + to); err != nil {
+		return false, err
+	}
+	if d.noSwap {
+		return false, nil
+	}
+	return d.disk.link(from, to)
+}
+
 func (d *failingDisk) remove(name string) error {
 	if err := d.step("remove " + name); err != nil {
 		return err
@@ -318,6 +328,13 @@ func (d *stopAt) swap(a, b string) (bool, error) {
 	return d.disk.swap(a, b)
 }
 
+func (d *stopAt) link(from, to string) (bool, error) {
+	if d.dead = d.dead || d.name == "link "+to; d.dead {
+		return false, syscall.EIO
+	}
+	return d.disk.link(from, to)
+}
+
 func (d *stopAt) remove(name string) error {
 	if d.dead {
 		return syscall.EIO
@@ -472,6 +489,47 @@ func TestEditAtEveryStep(t *testing.T) {
 	t.Logf("kept with the change at %d steps, refused at %d", kept, refused)
 	if kept < 3 || refused < 10 {
 		t.Errorf("kept with the change at %d steps, refused at %d", kept, refused)
+	}
+}
+
+// TestNewFileAtEveryStep: a file that another program makes at any step of a save
+// that makes it too is not lost: nothing is saved, or it stays and it is told that it
+// lacks the change.
+func TestNewFileAtEveryStep(t *testing.T) {
+	const hand = "date,pack,quantity\n2025-01-03,P1,3\n"
+	refused, told := 0, 0
+	for at := 0; ; at++ {
+		dir := household(t)
+		b := openBook(t, dir)
+		came := false
+		d := &failingDisk{disk: b.disk, at: -1, before: func(n int) {
+			if _, there := contents(t, dir)["counts.csv"]; n == at && !there {
+				put(t, dir, "counts.csv", hand)
+				came = true
+			}
+		}}
+		b.disk = d
+		_, err := b.Edit("count add", func(tx *Tx) error {
+			return tx.Append(kindOf(t, "count"), map[string]string{"date": "2025-01-05", "pack": "P1", "quantity": "2"})
+		})
+		b.Close()
+		if len(d.steps) <= at {
+			break
+		}
+		switch text := contents(t, dir)["counts.csv"]; {
+		case !came && err == nil && strings.Contains(text, "2025-01-05"): // it was saved before
+		case text != hand:
+			t.Errorf("step %d (%s): the file is lost: %v", at, d.steps[at], err)
+		case errors.Is(err, ErrChanged):
+			refused++
+		case errors.Is(err, ErrSaved) && strings.Contains(err.Error(), "counts.csv: the file was edited while"):
+			told++
+		default:
+			t.Errorf("step %d (%s): %v", at, d.steps[at], err)
+		}
+	}
+	if t.Logf("refused at %d steps, told at %d", refused, told); refused < 5 || told < 3 {
+		t.Errorf("refused at %d steps, told at %d", refused, told)
 	}
 }
 

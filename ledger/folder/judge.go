@@ -1,7 +1,6 @@
 package folder
 
 import (
-	"runtime/debug"
 	"slices"
 
 	"putby/ledger"
@@ -16,13 +15,8 @@ func (b *Book) judged(s *staged, back bool) error {
 		return nil
 	}
 	b.readAll()
-	if s.long() {
-		debug.FreeOSMemory()
-	}
 	s.records, s.faults = b.reread(s)
-	restore := s.squeeze()
 	faults := b.inspect(s.records, s.faults)
-	restore()
 	if len(faults) == 0 {
 		s.sound = b.check != nil
 		return nil

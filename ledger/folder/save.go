@@ -1,7 +1,9 @@
 package folder
 
 import (
+	"errors"
 	"fmt"
+	"io/fs"
 	"maps"
 	"path"
 	"slices"
@@ -99,8 +101,9 @@ func (w *writing) placeFile(f FileChange) error {
 
 // replace puts one new file in its place. What it takes the place of is looked
 // at once more behind it, where the file system lets two files change names, and
-// put back when it is not what it should be: so an edit that came in between is
-// seen. It reports false then.
+// put back when it is not what it should be; where there was no file it takes the
+// place of none, where the file system has links. So an edit that came in between
+// is seen. It reports false then.
 func (w *writing) replace(name string, before *string) (placed bool, err error) {
 	beside := newName(name)
 	back := func() error { _, err := w.disk.swap(beside, name); return err }
@@ -109,7 +112,7 @@ func (w *writing) replace(name string, before *string) (placed bool, err error) 
 		back = func() error { return w.disk.rename(beside, name) }
 		err = w.disk.rename(name, beside)
 	case before == nil:
-		return true, w.disk.rename(beside, name)
+		return w.placeNew(beside, name)
 	default:
 		var swapped bool
 		if swapped, err = w.disk.swap(beside, name); err == nil && !swapped {
@@ -127,6 +130,21 @@ func (w *writing) replace(name string, before *string) (placed bool, err error) 
 		return false, back()
 	}
 	return true, w.disk.remove(beside)
+}
+
+// placeNew puts a file in a place where there is none; it reports false where one
+// has come meanwhile.
+func (w *writing) placeNew(beside, name string) (placed bool, err error) {
+	linked, err := w.disk.link(beside, name)
+	switch {
+	case errors.Is(err, fs.ErrExist):
+		return false, nil
+	case err != nil:
+		return false, err
+	case linked:
+		return true, w.disk.remove(beside)
+	}
+	return true, w.disk.rename(beside, name)
 }
 
 // reconcile makes the change in a file that has become another since it was

@@ -34,8 +34,7 @@ func newReceiptBook(rec *ledger.Records) *receiptBook {
 		byID: map[string]*knownReceipt{}, byDay: map[string][]*knownReceipt{}, taken: map[string]bool{}, groups: map[string]bool{},
 	}
 	var shops memo[string]
-	for i := range rec.Receipts.Len() {
-		r := rec.Receipts.At(i)
+	for i, r := range rec.Receipts.All() {
 		k := b.byID[r.Receipt]
 		if k == nil {
 			k = &knownReceipt{book: b, date: r.Date, shop: shops.of(r.Shop, func() string { return folded(r.Shop) })}

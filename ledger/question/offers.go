@@ -229,35 +229,25 @@ type PlanQuery struct {
 // [ledger.Faults] in that file, or an [*Error].
 func PlanOfFile(g *ledger.Ledger, q PlanQuery) (report.Doc, error) {
 	var faults ledger.Faults
-	var queries []figures.WorthQuery
+	var asked []WorthQuery
 	for _, o := range q.Offers {
-		asked, err := o.query(q.Common)
-		var typed report.WorthQuery
-		if err == nil {
-			typed, err = asked.in(g.Settings.Zone)
-		}
-		if err != nil {
+		offer, err := o.query(q.Common)
+		if asked = append(asked, offer); err != nil {
 			faults = append(faults, o.fault(q.File, err))
 		}
-		queries = append(queries, typed.WorthQuery)
+	}
+	if faults != nil {
+		return report.Doc{}, faults
+	}
+	d, wrong, err := plan(g, asked)
+	for i := range wrong {
+		faults = append(faults, q.Offers[i].faults(q.File, wrong[i])...)
 	}
 	if faults != nil {
 		faults.Sort()
-		return report.Doc{}, faults
-	}
-	d, err := report.Plan(g, queries, q.Common.Budget, q.Common.Names)
-	var offers figures.OfferErrors
-	switch {
-	case errors.As(err, &offers):
-		for i, err := range offers {
-			faults = append(faults, q.Offers[i].faults(q.File, factWords(g, &queries[i], err))...)
-		}
-		faults.Sort()
 		return d, faults
-	case err != nil:
-		return d, factWords(g, &queries[0], err)
 	}
-	return d, nil
+	return d, err
 }
 
 // query is the offer's question: what holds for the whole plan, and its own

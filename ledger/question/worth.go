@@ -64,24 +64,38 @@ func Card(g *ledger.Ledger, q figures.CardQuery) (report.Doc, error) {
 // Plan answers which of several offers to buy; see [report.Plan]. Its error is that
 // of the first offer that has one: as of [Worth].
 func Plan(g *ledger.Ledger, offers []WorthQuery) (report.Doc, error) {
-	var queries []figures.WorthQuery
-	for _, o := range offers {
+	d, wrong, err := plan(g, offers)
+	for i := range offers {
+		if wrong[i] != nil {
+			return d, ofOffer(report.ItemTitle(g, offers[i].Item), wrong[i])
+		}
+	}
+	return d, err
+}
+
+// plan answers about several offers, of which the first says what holds for all.
+// What is wrong with an offer is by its position.
+func plan(g *ledger.Ledger, offers []WorthQuery) (d report.Doc, wrong map[int]error, err error) {
+	wrong = map[int]error{}
+	queries := make([]figures.WorthQuery, len(offers))
+	for i, o := range offers {
 		q, err := o.in(g.Settings.Zone)
-		if err != nil {
-			return report.Doc{}, err
-		}
-		queries = append(queries, q.WorthQuery)
-	}
-	d, err := report.Plan(g, queries, offers[0].Budget, offers[0].Names)
-	var wrong figures.OfferErrors
-	if errors.As(err, &wrong) {
-		for i := range queries {
-			if wrong[i] != nil {
-				return d, ofOffer(report.ItemTitle(g, queries[i].Item), factWords(g, &queries[i], wrong[i]))
-			}
+		if queries[i] = q.WorthQuery; err != nil {
+			wrong[i] = err
 		}
 	}
-	return d, factWords(g, &queries[0], err)
+	if len(wrong) > 0 {
+		return d, wrong, nil
+	}
+	d, err = report.Plan(g, queries, offers[0].Budget, offers[0].Names)
+	var each figures.OfferErrors
+	if !errors.As(err, &each) {
+		return d, nil, factWords(g, &queries[0], err)
+	}
+	for i, err := range each {
+		wrong[i] = factWords(g, &queries[i], err)
+	}
+	return d, wrong, nil
 }
 
 // ofOffer names the food of an offer, among several, in what its answer lacks.

@@ -37,7 +37,7 @@ func cautionsOf(g *ledger.Ledger, food int, toDry bool) []string {
 	if f.Caution != "" {
 		notes = append(notes, caution(f, f.Caution))
 	}
-	if words := FatCaution(f); words != "" && (toDry || isDried(g, food)) {
+	if words := FatCaution(f, g.Settings.Show()); words != "" && (toDry || isDried(g, food)) {
 		notes = append(notes, caution(f, words))
 	}
 	return notes
@@ -63,7 +63,7 @@ var mostFat = exact.Int(20)
 
 // FatCaution says of a food rich in fat what that does to it in store. Of one
 // whose fat or water is not known it says nothing.
-func FatCaution(f *ledger.Food) string {
+func FatCaution(f *ledger.Food, s ledger.Show) string {
 	fat, known := f.Fat.Get()
 	water, ok := f.Water.Get()
 	hundred := exact.Int(100)
@@ -73,7 +73,7 @@ func FatCaution(f *ledger.Food) string {
 	}
 	part := ""
 	if !dry.Less(fat) { // else the figures do not fit, but fat it is
-		part = fmt.Sprintf(" (%v %% of its dry matter)", fat.Mul(hundred).Over(dry).Round(0, exact.Up))
+		part = fmt.Sprintf(" (%s of its dry matter)", s.Locale.Percent(fat.Mul(hundred).Over(dry).Round(0, exact.Up).String()))
 	}
 	return "Rich in fat" + part + ": turns rancid. Eat soon, do not store on absorbers alone."
 }

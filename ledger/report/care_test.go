@@ -33,7 +33,7 @@ func TestFatCaution(t *testing.T) {
 		if test.fat != "" {
 			f.Fat = exact.Some(exact.MustNumber(test.fat))
 		}
-		got := FatCaution(&f)
+		got := FatCaution(&f, ledger.Show{})
 		if test.want == "" && got != "" || !strings.Contains(got, test.want) || got != "" && !strings.HasSuffix(got, ": turns rancid. Eat soon, do not store on absorbers alone.") {
 			t.Errorf("water %q, fat %q: %q, want %q", test.water, test.fat, got, test.want)
 		}

@@ -16,6 +16,7 @@ type ChangeRow struct {
 	Of      int // the change that was undone or redone; 0: none
 	Command string
 	Files   []ChangedFile
+	Damaged string // the file with its record, where that cannot be read
 }
 
 // A ChangedFile is what a change did to a file, in lines.
@@ -30,6 +31,7 @@ func Changes(list []ChangeRow, show Show) Doc {
 		{Key: "change", Title: "change"}, {Key: "time", Title: "time", Rank: 1}, {Key: "kind", Title: "kind", Rank: 3}, {Key: "of", Title: "of", Rank: 4},
 		{Key: "command", Title: "command"}, {Key: "files", Title: "files: lines out, in", Rank: 5},
 	}}
+	var words []string
 	for _, c := range list {
 		of := None
 		if c.Of > 0 {
@@ -39,13 +41,20 @@ func Changes(list []ChangeRow, show Show) Doc {
 		for _, f := range c.Files {
 			files = append(files, fmt.Sprintf("%s -%d +%d", f.Name, len(f.Removed), len(f.Added)))
 		}
+		if c.Damaged != "" {
+			t.add(CountOf(c.Number), None, TextOf(c.Kind), None, TextOf("(its record is damaged)"), None)
+			words = append(words, fmt.Sprintf("The record of change %d is damaged, so it cannot be undone unless %s comes back from a backup. What it saved is not touched by that.", c.Number, c.Damaged))
+			continue
+		}
 		t.add(CountOf(c.Number), MomentOf(c.Time), TextOf(c.Kind), of, TextOf(c.Command), TextOf(strings.Join(files, ", ")))
 	}
 	answer := "Putby has changed nothing yet."
-	if n := len(list); n > 0 {
+	if n := len(list); n > 0 && list[n-1].Damaged != "" {
+		answer = counted(n, "change") + "."
+	} else if n > 0 {
 		answer = fmt.Sprintf("%s; the last, of %s: %s.", counted(n, "change"), MomentOf(list[n-1].Time).Shown(exact.Currency{}, show), list[n-1].Command)
 	}
-	return Doc{Title: "Changes", Show: show, Words: []string{answer}, Fields: []Field{{Key: "changes", Title: "Changes", Node: t}}}
+	return Doc{Title: "Changes", Show: show, Words: append([]string{answer}, words...), Fields: []Field{{Key: "changes", Title: "Changes", Node: t}}}
 }
 
 // Change shows one saved change, line by line.

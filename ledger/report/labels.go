@@ -101,7 +101,7 @@ func labelCaution(g *ledger.Ledger, i int) string {
 	if food.Caution != "" {
 		words = append(words, food.Caution)
 	}
-	if FatCaution(food) != "" {
+	if FatCaution(food, g.Settings.Show()) != "" {
 		words = append(words, "Rich in fat: eat soon.")
 	}
 	return strings.Join(words, " ")

@@ -84,14 +84,14 @@ func (m *machineAnswer) words() string {
 	case saving == 0:
 		return fmt.Sprintf("It never pays: a run saves nothing before wear, and must save %s.", s.money(c.Answer.Wear))
 	case !c.Answer.Pays:
-		return fmt.Sprintf("It does not pay within its life of %d cycles: that would take %s. At %s a run it pays below %s.",
-			m.q.Cycles, say(PlainOf(c.Answer.Cycles)), money(c.Saving), money(c.Answer.Price))
+		return fmt.Sprintf("It does not pay within its life of %s: that would take %s. At %s a run it pays below %s.",
+			s.counted(m.q.Cycles, "cycle"), say(PlainOf(c.Answer.Cycles)), money(c.Saving), money(c.Answer.Price))
 	}
 	words := fmt.Sprintf("It has paid after %s runs, at %s saved a run", say(PlainOf(c.Answer.Cycles)), money(c.Saving))
 	if y, ok := c.Years.Get(); ok {
 		words += fmt.Sprintf(": in %s years at %s runs a year", say(QuotientOf(y, 1)), QuotientOf(m.PerYear, 1).Shown(s.currency, s.show))
 	}
-	return words + fmt.Sprintf(". Over its life of %d it gains %s; it pays below %s.", m.q.Cycles, money(c.Answer.Gain), money(c.Answer.Price))
+	return words + fmt.Sprintf(". Over its life of %s it gains %s; it pays below %s.", s.count(m.q.Cycles), money(c.Answer.Gain), money(c.Answer.Price))
 }
 
 func (m *machineAnswer) table() *Table {

@@ -81,9 +81,13 @@ func (o *offers) words() []string {
 	default:
 		return o.andPace(s, append(words, "It was never seen on offer in the year."))
 	}
-	line := fmt.Sprintf("It was on offer %s in the year", counted(o.Times, "time"))
+	line := "It was on offer once in the year"
+	if o.Times > 1 {
+		line = fmt.Sprintf("It was on offer %d times in the year", o.Times)
+	}
 	if r, ok := o.Rhythm.Get(); ok {
-		line += fmt.Sprintf(", %s days apart at the median", o.number(r.Median.Round(0, exact.HalfAway)))
+		days, _ := r.Median.Round(0, exact.HalfAway).Int64()
+		line += ", " + counted(int(days), "day") + " apart at the median"
 	}
 	return o.andPace(s, append(words, line+"."))
 }

@@ -24,7 +24,7 @@ func (h *onHand) answer(say phrasing) string {
 	}
 	var parts []string
 	if a.Containers > 0 {
-		words := counted(a.Containers, "container") + " of " + counted(a.Foods, "food") + " in store, at a cost of " + say.money(a.Cost.Ratio())
+		words := say.counted(a.Containers, "container") + " of " + counted(a.Foods, "food") + " in store, at a cost of " + say.money(a.Cost.Ratio())
 		if shelf, ok := a.Shelf.Get(); ok {
 			words += ", " + say.figure(shelf) + " on the shelf"
 		}

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 	"time"
 
@@ -77,7 +78,13 @@ func (p phrasing) quantity(q exact.Quantity) string { return p.show.Quantity(q) 
 func (p phrasing) weekday(t time.Time) string { return t.Format("Mon ") + p.day(exact.DateIn(t)) }
 
 // moment is a day and a time of it: "Mon 2025-03-03 at 18:00".
-func (p phrasing) moment(t time.Time) string { return p.weekday(t) + t.Format(" at 15:04") }
+func (p phrasing) moment(t time.Time) string { return p.show.Moment(t) }
+
+// count is a whole number: "1,200".
+func (p phrasing) count(n int) string { return p.show.Locale.Number(strconv.Itoa(n)) }
+
+// counted is a number of things, with thousands as people are shown them.
+func (p phrasing) counted(n int, thing string) string { return p.count(n) + " " + plural(n, thing) }
 
 // counted is a number of things: "1 cycle", "2 cycles".
 func counted(n int, thing string) string { return fmt.Sprintf("%d %s", n, plural(n, thing)) }

@@ -41,7 +41,9 @@ func (s *savedWords) readBack(rows []int, sum exact.Money) {
 		gap := strings.Repeat(" ", what-utf8.RuneCountInString(l.what))
 		s.say("%s", strings.TrimRight(fmt.Sprintf("  %s%s  %*s  %s", l.what, gap, amount, l.amount, l.perUnit), " "))
 	}
-	s.lines[len(s.lines)-1] += " " + s.currency.Code()
+	if code := s.currency.Code(); s.show.Locale.Sign(s.currency) == code { // else the sum above has its sign
+		s.lines[len(s.lines)-1] += " " + code
+	}
 	if wide && slices.ContainsFunc(list, func(l receiptLine) bool { return strings.Contains(l.perUnit, " ") }) {
 		s.say("  Per unit with the share of what is for the whole receipt.")
 	}

@@ -46,7 +46,7 @@ func (s *savedWords) machine(i int) {
 	if m.Name != "" {
 		words += ": " + m.Name
 	}
-	words += ", expected to run " + counted(m.Cycles, "cycle")
+	words += ", expected to run " + s.counted(m.Cycles, "cycle")
 	if !m.Residual.IsZero() {
 		words += " and to bring " + s.money(m.Residual.Ratio()) + " back at its end"
 	}

@@ -41,7 +41,7 @@ func (a *answer) wayValue(w pricing.Way, v Value) Value {
 	case pricing.BuyAndDry:
 		return a.guess(v, a.Shown)
 	case pricing.BuyAndFreeze:
-		return v.Estimated()
+		return v.estimatedIf(a.Energy.Basis != figures.NotCounted)
 	}
 	return v
 }

@@ -88,6 +88,9 @@ func ReadMonth(text string) (first exact.Date, ok bool) {
 	if len(parts) != 2 {
 		return exact.NoDate, false
 	}
+	if marks == "-" && len(parts[0])+len(parts[1]) < len("202502") && len(parts[0]) == len("2025") {
+		return exact.NoDate, false // records have 2025-02
+	}
 	month, year := parts[0], parts[1]
 	if len(month) == len("2025") && monthNamed(month) == 0 {
 		month, year = year, month

@@ -54,6 +54,7 @@ var table = [...]facts{
 	{tag: "hu-HU", point: ",", group: nbsp, money: "# ¤", percent: "#%", date: "y. MM. dd.", month: "y. M.", currency: "HUF", sign: "Ft"},
 	{tag: "is-IS", point: ",", group: ".", money: "# ¤", percent: "#%", date: "d.M.y", month: "M. y", currency: "ISK", sign: "ISK"},
 	{tag: "it-IT", point: ",", group: ".", money: "# ¤", percent: "#%", date: "dd/MM/y", month: "M/y", currency: "EUR", sign: "€"},
+	{tag: "ja-JP", point: ".", group: ",", money: "¤#", percent: "#%", date: "y/MM/dd", month: "y/M", currency: "JPY", sign: "￥"},
 	{tag: "lt-LT", point: ",", group: nbsp, money: "# ¤", percent: "# %", date: "y-MM-dd", month: "y-MM", currency: "EUR", sign: "€", minus: minus},
 	{tag: "lv-LV", point: ",", group: nbsp, money: "# ¤", percent: "#%", date: "dd.MM.y", month: "MM/y", currency: "EUR", sign: "€", least: 2},
 	{tag: "nb-NO", point: ",", group: nbsp, money: "¤ #", owed: "¤ -#", percent: "# %", date: "dd.MM.y", month: "MM/y", currency: "NOK", sign: "kr", minus: minus},

@@ -31,6 +31,7 @@ func TestWritten(t *testing.T) {
 		{"nl-NL", "EUR", "1.234.567,5", "€~1.234,50", "€~-3,99", "12,5%", "08-02-2025", "2-2025"},
 		{"sv-SE", "SEK", "1~234~567,5", "1~234,50~kr", "−3,99~kr", "12,5~%", "2025-02-08", "2025-02"},
 		{"nb-NO", "NOK", "1~234~567,5", "kr~1~234,50", "kr~−3,99", "12,5~%", "08.02.2025", "02/2025"},
+		{"ja-JP", "JPY", "1,234,567.5", "￥1,234.50", "-￥3.99", "12.5%", "2025/02/08", "2025/2"},
 		{"hu-HU", "HUF", "1~234~567,5", "1~234,50~Ft", "-3,99~Ft", "12,5%", "2025. 02. 08.", "2025. 2."},
 	}
 	day := exact.MustDate("2025-02-08")
@@ -179,8 +180,8 @@ func TestReadDate(t *testing.T) {
 		}
 	}
 	for text, want := range map[string]string{
-		"2/2025": "2025-02-01", "02.2025": "2025-02-01", "2025-2": "2025-02-01", "2025. 2.": "2025-02-01", "feb 2025": "2025-02-01", "2025 february": "2025-02-01",
-		"13/2025": "", "2/25": "", "2 2025": "", "002/2025": "", "2025": "", "feb": "", "2.20255": "",
+		"2/2025": "2025-02-01", "02.2025": "2025-02-01", "2025-02": "2025-02-01", "2-2025": "2025-02-01", "2025. 2.": "2025-02-01", "feb 2025": "2025-02-01", "2025 february": "2025-02-01",
+		"13/2025": "", "2/25": "", "2 2025": "", "2025-2": "", "002/2025": "", "2025": "", "feb": "", "2.20255": "",
 	} {
 		if got, ok := ReadMonth(text); got.String() != want || ok != (want != "") {
 			t.Errorf("%q is read as the month %v, %v", text, got, ok)
@@ -192,7 +193,7 @@ func TestReadDate(t *testing.T) {
 // one before fewer or more, or behind a zero: labels have those.
 func TestPoints(t *testing.T) {
 	plain := map[string]bool{} // where decimals stand behind a point, in sums at least
-	for _, tag := range strings.Fields("de-CH en-AU en-CA en-GB en-IE en-IN en-NZ en-US es-MX fr-CH") {
+	for _, tag := range strings.Fields("de-CH en-AU en-CA en-GB en-IE en-IN en-NZ en-US es-MX fr-CH ja-JP") {
 		plain[tag] = true
 	}
 	for _, tag := range Tags() {

@@ -12,16 +12,10 @@ import (
 	"putby/pricing/exact"
 )
 
-// An OddError is what may be meant, and is likely to be a slip.
-type OddError struct{ What string }
-
-// Error says what it is.
-func (e *OddError) Error() string { return e.What }
-
 // Answer reads a cell as a person says it, of a record that has some cells
 // already, and returns it as records have it. Its error says what is wrong with
 // it: that it cannot be read, names nothing, is of a day ahead, or cannot stand
-// beside the other records. What is only likely to be a slip is an [*OddError],
+// beside the other records. What is only likely to be a slip is an [ErrOdd],
 // beside the cell.
 func (b *Base) Answer(k ledger.Kind, cells map[string]string, c *ledger.Column, text string) (string, error) {
 	text = b.At.Typed(b.Records, c, text)
@@ -124,7 +118,7 @@ func (b *Base) odd(k ledger.Kind, c *ledger.Column, text string) error {
 		return nil
 	}
 	if packs := packedFrom(b.Records, text); packs != nil && unpackedLoad(b.Records, text) == nil {
-		return &OddError{fmt.Sprintf("all food of run %s is packed (%s)", text, strings.Join(packs, ", "))}
+		return &ledger.Fault{Kind: ErrOdd, What: fmt.Sprintf("all food of run %s is packed (%s)", text, strings.Join(packs, ", "))}
 	}
 	return nil
 }

@@ -74,7 +74,7 @@ func TestAnswerPackedRun(t *testing.T) {
 	}
 	k := ledger.MustKind("pack")
 	got, err := NewBase(rec, At(rec, time.Date(2026, 6, 1, 12, 0, 0, 0, time.UTC))).Answer(k, nil, k.Column("run"), "c1")
-	if odd := new(*OddError); got != "c1" || !errors.As(err, odd) || err.Error() != "all food of run c1 is packed (c1-a)" {
+	if got != "c1" || !errors.Is(err, ErrOdd) || err.Error() != "all food of run c1 is packed (c1-a)" {
 		t.Errorf("%q, %v", got, err)
 	}
 }

@@ -61,7 +61,7 @@
 // # What is answered
 //
 // [Base.Answer] reads one cell as a person says it and holds it against the
-// other records, with what is known of its own so far; [OddError] is what may be
+// other records, with what is known of its own so far; [ErrOdd] is what may be
 // meant and is likely to be a slip. [Base.Trial] does the same with whole rows.
 //
 // # Setting up

@@ -66,8 +66,8 @@ func (b *Base) Store(foods, packs []string) *ledger.Ledger {
 	if b.joined != nil {
 		return b.joined
 	}
-	for i := range b.Records.Packs.Len() {
-		if p := b.Records.Packs.At(i); slices.Contains(packs, p.ID) && !slices.Contains(foods, p.Item) {
+	for _, p := range b.Records.Packs.All() {
+		if slices.Contains(packs, p.ID) && !slices.Contains(foods, p.Item) {
 			foods = append(foods, p.Item)
 		}
 	}

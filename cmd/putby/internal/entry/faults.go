@@ -15,6 +15,10 @@ var (
 	ErrTyped = errors.New("cannot be recorded as it is typed")
 	// ErrUnsaid: nothing was said; what should be is told. It is an ErrTyped too.
 	ErrUnsaid = fmt.Errorf("nothing was said: %w", ErrTyped)
+	// ErrLacks: what a record needs and nobody said. It is an ErrTyped too.
+	ErrLacks = fmt.Errorf("something is lacking: %w", ErrTyped)
+	// ErrOdd: it may be meant, and is likely to be a slip.
+	ErrOdd = errors.New("likely to be a slip")
 	// ErrNone: it names what the ledger does not have.
 	ErrNone = errors.New("not in the ledger")
 	// ErrAhead: it is of a day or time still to come, a slip unless it is meant.

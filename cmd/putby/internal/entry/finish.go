@@ -82,7 +82,7 @@ func (f *finishing) find() error {
 	}
 	switch len(on) {
 	case 0:
-		return typed("", "no run is running: putby start begins one; to add to one that is finished, name it, as in putby finish "+cmp.Or(lastRun(f.b.Records), "c48")+" --kwh 17.4")
+		return typed("", "no run is running: putby start begins one; to add to one that is finished, name it, as in putby finish "+cmp.Or(lastRun(f.b.Records), "c48")+" --kwh "+f.b.At.Locale.Typed("17.4"))
 	case 1:
 		f.take(on[0])
 		return nil
@@ -199,7 +199,7 @@ func (f *finishing) close() (*Draft, error) {
 		d.Sets = append(d.Sets, Set{Kind: ledger.MustKind("load"), Line: line, Cells: f.loads[line]})
 	}
 	if len(d.Sets)+len(d.Rows) == 0 {
-		return nil, typed("", fmt.Sprintf("run %s is finished: say what is to be added, such as --kwh 17.4 or --dry \"0.61 kg\"", id))
+		return nil, typed("", fmt.Sprintf("run %s is finished: say what is to be added, such as --kwh %s or --dry \"%s kg\"", id, f.b.At.Locale.Typed("17.4"), f.b.At.Locale.Typed("0.61")))
 	}
 	goesOn := f.run.Running && f.cells["outcome"] == ""
 	d.Advise = func(g *ledger.Ledger) []string {
@@ -254,7 +254,7 @@ func (f *finishing) ended() (at time.Time, said, known bool, err error) {
 		return at, false, false, wrong("at", 0, err)
 	}
 	if at.Before(f.run.Start) {
-		return at, false, false, wrong("at", 0, typed(f.in.At, fmt.Sprintf("run %s began on %s, so it cannot have ended on %s", f.run.ID, f.run.Start.Format(whenForm), at.Format(whenForm))))
+		return at, false, false, wrong("at", 0, typed(f.in.At, fmt.Sprintf("run %s began on %s, so it cannot have ended on %s", f.run.ID, f.b.moment(f.run.Start), f.b.moment(at))))
 	}
 	return at, f.in.At != "", true, nil
 }

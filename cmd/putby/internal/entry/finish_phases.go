@@ -47,7 +47,7 @@ func (f *finishing) end() error {
 // byClock notes the end of a run without phases.
 func (f *finishing) byClock(at time.Time) error {
 	if !f.metered() {
-		why := fmt.Sprintf("how much electricity did run %s use? Give the meter's kWh (--kwh 17.4), or each phase (--phase \"primary 22h\")", f.run.ID)
+		why := fmt.Sprintf("how much electricity did run %s use? Give the meter's kWh (--kwh %s), or each phase (--phase \"primary 22h\")", f.run.ID, f.b.At.Locale.Typed("17.4"))
 		if model, ok := figures.Model(f.g, f.i); ok {
 			why += ", or --as-usual for the phases of run " + f.g.Records.Runs[model].ID
 		}
@@ -144,7 +144,7 @@ func (f *finishing) byPhases(given []Row, at time.Time, said bool) error {
 	end := f.run.Start.Add(sumOf(all))
 	switch off := end.Sub(at); {
 	case said && (off > slack || off < -slack):
-		return wrong("phases", 0, typed("", fmt.Sprintf("the phases of run %s last %s, until %s, and it ended on %s: correct a phase or the time", f.run.ID, exact.FormatDuration(sumOf(all)), end.Format(whenForm), at.Format(whenForm))))
+		return wrong("phases", 0, typed("", fmt.Sprintf("the phases of run %s last %s, until %s, and it ended on %s: correct a phase or the time", f.run.ID, exact.FormatDuration(sumOf(all)), f.b.moment(end), f.b.moment(at))))
 	case f.run.End.Given():
 		f.cells["end"] = ""
 	}
@@ -166,7 +166,7 @@ func (f *finishing) powered(all []span) error {
 	}
 	for _, s := range all {
 		if !s.kwh && !s.watts.Given() && !f.g.Watts(m, s.name).Given() {
-			return wrong("kwh", 0, typed("", fmt.Sprintf("nothing says how much electricity the phase %v used: give the meter's kWh (--kwh 17.4), its own watts (\"%v 8h 450 W\"), or what the machine usually draws then (putby wattage add --machine %s --phase %v --watts 450)", s.name, s.name, f.run.Machine, s.name)))
+			return wrong("kwh", 0, typed("", fmt.Sprintf("nothing says how much electricity the phase %v used: give the meter's kWh (--kwh %s), its own watts (\"%v 8h 450 W\"), or what the machine usually draws then (putby wattage add --machine %s --phase %v --watts 450)", s.name, f.b.At.Locale.Typed("17.4"), s.name, f.run.Machine, s.name)))
 		}
 	}
 	return nil

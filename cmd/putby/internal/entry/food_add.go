@@ -70,7 +70,7 @@ func TurnsNote(rec *ledger.Records, row Row) []string {
 	if len(faults) > 0 {
 		return nil // the saving says what is wrong
 	}
-	if words := report.FatCaution(&more.Foods[len(more.Foods)-1]); words != "" {
+	if words := report.FatCaution(&more.Foods[len(more.Foods)-1], rec.Settings.Show()); words != "" {
 		return []string{words}
 	}
 	return nil

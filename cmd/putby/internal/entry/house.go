@@ -32,9 +32,11 @@ type House struct {
 // ParseHouse reads a supply that is in the house.
 func ParseHouse(rec *ledger.Records, text string) (House, error) {
 	plain := Native(rec.Settings.Locale, text)
-	code := strings.ToLower(rec.Settings.Currency.Code())
+	marks := moneyMarks(&rec.Settings)
 	words := strings.Fields(aComma().ReplaceAllString(strings.ToLower(plain), " "))
-	words = slices.DeleteFunc(words, func(w string) bool { return w == code || slices.Contains(betweenWords, w) })
+	words = slices.DeleteFunc(words, func(w string) bool {
+		return slices.ContainsFunc(marks, func(m string) bool { return strings.EqualFold(m, w) }) || slices.Contains(betweenWords, w)
+	})
 	if len(words) < 2 {
 		return House{}, typed(text, "write how many and what, such as 24 jars 1 L 38.40")
 	}

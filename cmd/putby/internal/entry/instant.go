@@ -9,9 +9,6 @@ import (
 	"putby/pricing/exact"
 )
 
-// whenForm writes a time in a sentence.
-const whenForm = "Mon 2006-01-02 at 15:04"
-
 // instant reads when something happened: 21:40, of today; yesterday 21:40; a date
 // and a time; "" is now. A time that is still to come is [ErrAhead].
 func (b *Base) instant(text string) (time.Time, error) {
@@ -39,8 +36,11 @@ func (b *Base) past(t time.Time) error {
 	if b.At.AnyDay || !t.After(now) {
 		return nil
 	}
-	return &ledger.Fault{Kind: ErrAhead, What: fmt.Sprintf("%s is still to come: it is %s", t.Format(whenForm), now.Format(whenForm))}
+	return &ledger.Fault{Kind: ErrAhead, What: fmt.Sprintf("%s is still to come: it is %s", b.moment(t), b.moment(now))}
 }
+
+// moment writes a time in a sentence.
+func (b *Base) moment(t time.Time) string { return b.Records.Settings.Show().Moment(t) }
 
 // cell writes an instant as records have it: as local time, or with its offset
 // where that would be read as another one, on the night when the clocks go back.

@@ -32,15 +32,14 @@ func (r *Receipt) Adds() error {
 	if !given || printed.Equal(sum.Total) {
 		return nil
 	}
-	minor := r.Currency.Minor()
 	off, word := sum.Total.Sub(printed), "more"
 	if off.Sign() < 0 {
 		off, word = off.Neg(), "less"
 	}
 	e := &TotalError{What: fmt.Sprintf("the lines come to %s and the receipt says %s: %s %s",
-		sum.Total.Fixed(minor), printed.Fixed(minor), off.Fixed(minor), word)}
+		r.Amount(sum.Total), r.Amount(printed), r.Amount(off), word)}
 	e.Likely = r.likely(sum, printed)
-	if hint := ledger.RoundingHint(sum.Total, printed, r.bought(), minor); hint != "" {
+	if hint := ledger.RoundingHint(sum.Total, printed, r.bought(), r.Currency.Minor(), r.Locale); hint != "" {
 		e.Likely = append(e.Likely, hint)
 	}
 	if e.Likely == nil {
@@ -69,7 +68,7 @@ func (r *Receipt) likely(sum Sum, printed exact.Money) (list []string) {
 				again.Lines = append([]Line(nil), r.Lines...)
 				again.Lines[i] = other
 				if s, err := again.Sum(); err == nil && s.Total.Equal(printed) && len(list) < mostLikely {
-					list = append(list, fmt.Sprintf("line %d, %s: %s, as in \"%s\"", i+1, quote(was.String()), try.why, other.String()))
+					list = append(list, fmt.Sprintf("line %d, %s: %s, as in \"%s\"", i+1, quote(r.Typed(&was)), try.why, r.Typed(&other)))
 				}
 			}
 		}
@@ -86,9 +85,9 @@ func (r *Receipt) onceMore(sum Sum, printed exact.Money) (list []string) {
 		switch {
 		case l.Kind == ledger.TotalLine || off.IsZero():
 		case sum.Lines[i].Equal(off):
-			list = append(list, fmt.Sprintf("line %d, %s, is as much: was it bought?", i+1, quote(l.String())))
+			list = append(list, fmt.Sprintf("line %d, %s, is as much: was it bought?", i+1, quote(r.Typed(l))))
 		case sum.Lines[i].Equal(off.Neg()):
-			list = append(list, fmt.Sprintf("line %d, %s, is as much: was it bought twice?", i+1, quote(l.String())))
+			list = append(list, fmt.Sprintf("line %d, %s, is as much: was it bought twice?", i+1, quote(r.Typed(l))))
 		}
 	}
 	return list

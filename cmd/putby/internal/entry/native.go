@@ -40,6 +40,24 @@ func TwoWays(l locale.Locale, text string) (two error) {
 	return two
 }
 
+// AsTyped writes words that [Native] reads with the figures as people of the locale
+// type them.
+func AsTyped(l locale.Locale, text string) string {
+	if l.IsPlain() {
+		return text
+	}
+	words := strings.Split(text, " ")
+	for i, word := range words {
+		if !beginsWithLetter(word) && (i == 0 || !namesRecord(words[i-1])) {
+			words[i] = pointed().ReplaceAllStringFunc(word, l.Typed)
+		}
+	}
+	return strings.Join(words, " ")
+}
+
+// pointed is a number with decimals as records have it.
+var pointed = pattern(`\d+\.\d+`)
+
 // Figures reports whether the cells of a column hold figures, rather than names
 // and other words that may be written with digits.
 func Figures(c *ledger.Column) bool {

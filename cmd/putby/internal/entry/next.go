@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 	"unicode"
 
 	"putby/ledger"
@@ -47,13 +48,18 @@ func usedIn(list []Named, taken []string) map[string]bool {
 
 // layouts are the ways in which a day may stand in an identifier, the longest
 // first, as package time has them.
-var layouts = []string{"2006-01-02", "06-01-02", "20060102", "060102"}
+var layouts = []string{"2006-01-02", "06-01-02", "20060102", usualLayout}
 
 const usualLayout = "060102"
 
+// stamp writes a day by one of the layouts. Of a ledger of years it is asked for
+// each receipt.
 func stamp(day exact.Date, layout string) string {
-	y, m, d := day.Civil()
-	return strings.NewReplacer("2006", pad(y, 4), "06", pad(y%100, 2), "01", pad(int(m), 2), "02", pad(d, 2)).Replace(layout)
+	text := day.String()
+	if !strings.Contains(layout, "-") {
+		text = text[:4] + text[5:7] + text[8:]
+	}
+	return text[len(text)-len(layout):]
 }
 
 func pad(n, width int) string {
@@ -69,6 +75,26 @@ func dated(n Named) (before, layout string, ok bool) {
 	for _, layout := range layouts {
 		if before, _, ok := strings.Cut(n.ID, stamp(n.Day, layout)); ok {
 			return before, layout, true
+		}
+	}
+	return datedBefore(n)
+}
+
+// datedBefore finds another day in the identifier of a thing, not two years from its
+// own: that which it had before its date was put right.
+func datedBefore(n Named) (before, layout string, ok bool) {
+	for _, layout := range layouts {
+		for i := range len(n.ID) - len(layout) + 1 {
+			before, digits, after := n.ID[:i], n.ID[i:i+len(layout)], n.ID[i+len(layout):]
+			if before != "" && isDigit(before[len(before)-1]) || after != "" && isDigit(after[0]) {
+				continue // it is part of a longer number
+			}
+			if at, err := time.Parse(layout, digits); err == nil {
+				day := exact.DateIn(at)
+				if n.Day.AddMonths(-24) < day && day < n.Day.AddMonths(24) {
+					return before, layout, true
+				}
+			}
 		}
 	}
 	return "", "", false
@@ -111,8 +137,7 @@ func NextReceipt(rec *ledger.Records, shop string, day exact.Date) string {
 	letters := map[string]string{} // before the day, by shop
 	shared := false                // whether two shops have the same
 	seen := map[string]bool{}
-	for i := range rec.Receipts.Len() {
-		r := rec.Receipts.At(i)
+	for _, r := range rec.Receipts.All() {
 		if seen[r.Receipt] {
 			continue
 		}
@@ -240,8 +265,7 @@ func NextPack(rec *ledger.Records, run string, day exact.Date) string {
 	var alike []Named // of a run or not, as this one
 	join, number := "-", false
 	byRun := true
-	for i := range rec.Packs.Len() {
-		p := rec.Packs.At(i)
+	for _, p := range rec.Packs.All() {
 		if (p.Run == "") != (run == "") {
 			continue
 		}
@@ -255,10 +279,11 @@ func NextPack(rec *ledger.Records, run string, day exact.Date) string {
 			byRun = false
 		}
 	}
-	used := usedIn(nil, ledger.Packs.In(rec))
+	ids := ledger.Packs.In(rec)
+	used := usedIn(nil, ids)
 	switch {
 	case run == "" || !byRun:
-		return Next(alike, day, "pack-", ledger.Packs.In(rec)...)
+		return Next(alike, day, "pack-", ids...)
 	case number:
 		return countOn(run+join, "0", used)
 	}

@@ -29,7 +29,12 @@ func TestNext(t *testing.T) {
 		{[]Named{{"mb-251120", day}, {"mb-251120-2", day}}, "mb-251120-3"},
 		{[]Named{{"2025-11-13", on("2025-11-13")}}, "2025-11-20"},
 		{[]Named{{"run.20251113", on("2025-11-13")}}, "run.20251120"},
-		{[]Named{{"mb-251113", on("2025-11-14")}}, "mb-251114"}, // not its day: a number
+		{[]Named{{"mb-251113", on("2025-11-14")}}, "mb-251120"}, // its date was put right since
+		{[]Named{{"ki-240909", on("2025-09-09")}}, "ki-251120"},
+		{[]Named{{"ki-250909-2", on("2025-09-16")}}, "ki-251120"},
+		{[]Named{{"R-110203", on("2025-11-14")}}, "R-110204"}, // no day of about then: a number
+		{[]Named{{"R-9251113", on("2025-11-14")}}, "R-9251114"},
+		{[]Named{{"R-251313", on("2025-11-14")}}, "R-251314"},
 		{[]Named{{"123456789012345678", noDay}}, "r1"},
 	} {
 		if got := Next(test.list, day, "r"); got != test.want {

@@ -19,21 +19,6 @@ type PackIn struct {
 	Cells map[string]string // of packs.csv, for all lines; a blank one is to be blank
 }
 
-// A LackError names all that packs need and that nobody said.
-type LackError struct {
-	Columns []string
-	Hint    string
-}
-
-// Error lists the flags that would say it.
-func (e *LackError) Error() string {
-	flags := make([]string, len(e.Columns))
-	for i, c := range e.Columns {
-		flags[i] = "--" + strings.ReplaceAll(c, "_", "-")
-	}
-	return "a pack needs " + strings.Join(flags, ", ")
-}
-
 // Pack records rows of like containers. What is not said is taken from the
 // ledger: the run is the last that awaits packing, the food the one of it that
 // does, each container and what goes with it is as last time.
@@ -220,20 +205,20 @@ func (p *packing) noRun(r *packRow) error {
 
 // lacks names what a row needs and nobody said; nil where that is nothing.
 func (r *packRow) lacks(hint string) error {
-	lack := &LackError{Hint: hint}
+	var flags []string
 	for _, column := range []string{"item", "count", "each"} {
 		if r.cells[column] == "" {
-			lack.Columns = append(lack.Columns, column)
+			flags = append(flags, "--"+column)
 		}
 	}
-	if lack.Columns == nil {
+	if flags == nil {
 		return nil
 	}
-	return lack
+	return &ledger.Fault{Kind: ErrLacks, What: "a pack needs " + strings.Join(flags, ", "), Hint: hint}
 }
 
 func (p *packing) running(run *ledger.Run) error {
-	return typed("", fmt.Sprintf("run %s is running since %s: finish it before its food is packed, with putby finish", run.ID, run.Start.Format(whenForm)))
+	return typed("", fmt.Sprintf("run %s is running since %s: finish it before its food is packed, with putby finish", run.ID, p.b.moment(run.Start)))
 }
 
 func (p *packing) loaded(run int, food string) bool {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/pricing/exact"
 )
 
@@ -52,12 +53,12 @@ func (p *packing) noteDry(r *packRow, pack *ledger.Pack) {
 	p.dry = append(p.dry, pack.ID)
 }
 
-// lastPack is the newest pack of a food, or nil.
+// lastPack is the pack that says how a food is packed, or nil.
 func lastPack(rec *ledger.Records, food string) *ledger.Pack {
-	return latest(rec.Packs.All(), func(p *ledger.Pack) (exact.Date, int) {
-		if p.Item != food {
-			return 0, 0
-		}
-		return p.Date, 1
-	})
+	i := figures.LastPack(rec, food, nil)
+	if i < 0 {
+		return nil
+	}
+	p := rec.Packs.At(i)
+	return &p
 }

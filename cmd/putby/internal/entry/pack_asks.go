@@ -40,7 +40,7 @@ func (b *Base) AsksOfPacks(cells map[string]string) (asks PackAsks, ok bool, err
 	}
 	err = p.findRun(r)
 	if r.run < 0 {
-		if lack := (*LackError)(nil); errors.As(err, &lack) {
+		if errors.Is(err, ErrLacks) {
 			err = nil
 		}
 		return asks, false, err

@@ -150,8 +150,7 @@ func foodsBehind(rec *ledger.Records) map[string][]string {
 	for i := range rec.Packs.Len() {
 		foods[rec.Packs.At(i).ID] = []string{rec.Packs.At(i).Item}
 	}
-	for i := range rec.Loads.Len() {
-		l := rec.Loads.At(i)
+	for _, l := range rec.Loads.All() {
 		foods[l.Run] = append(foods[l.Run], l.Item)
 	}
 	return foods
@@ -237,15 +236,23 @@ func AskedOf(rec *ledger.Records, c *ledger.Column, text string) error {
 	return TwoWays(rec.Settings.Locale, text)
 }
 
-// ReadSetting reads the value of a setting as a person types it, and refuses one
-// that can be read in two ways.
-func (m Moment) ReadSetting(rec *ledger.Records, name, value string) (string, error) {
+// SettingColumn is what a setting holds, if there is one of that name.
+func SettingColumn(name string) (*ledger.Column, bool) {
 	columns := ledger.SettingColumns()
 	at := slices.IndexFunc(columns, func(c ledger.Column) bool { return c.Name == name })
 	if at < 0 {
+		return nil, false
+	}
+	return &columns[at], true
+}
+
+// ReadSetting reads the value of a setting as a person types it, and refuses one
+// that can be read in two ways.
+func (m Moment) ReadSetting(rec *ledger.Records, name, value string) (string, error) {
+	c, known := SettingColumn(name)
+	if !known {
 		return value, nil
 	}
-	c := &columns[at]
 	if c.Cell == ledger.ListCell { // numbers, one or twelve
 		return Native(rec.Settings.Locale, value), TwoWays(rec.Settings.Locale, value)
 	}

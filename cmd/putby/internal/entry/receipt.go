@@ -10,14 +10,22 @@ import (
 	"putby/ledger"
 	"putby/pricing"
 	"putby/pricing/exact"
+	"putby/pricing/locale"
 )
 
 // A Receipt is a receipt being typed in.
 type Receipt struct {
 	ID, Date, Shop string
 	Currency       exact.Currency
-	Lines          []Line // numbered from 1
+	Locale         locale.Locale // in which people are told of it
+	Lines          []Line        // numbered from 1
 }
+
+// Amount writes a sum of it as people are shown it, without the currency.
+func (r *Receipt) Amount(m exact.Money) string { return r.Locale.Amount(m.Fixed(r.Currency.Minor())) }
+
+// Typed is a line of it as people type it.
+func (r *Receipt) Typed(l *Line) string { return AsTyped(r.Locale, l.String()) }
 
 // errOffer says when an offer may stand by itself.
 var errOffer = errors.New("an offer by itself is for a receipt with one thing bought: write it into the line, as in \"3 x 500 g pears at 1.99 offer 3 for 5.00\"")

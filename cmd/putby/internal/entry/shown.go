@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"putby/ledger"
+	"putby/pricing/exact"
 	"putby/pricing/locale"
 )
 
@@ -41,6 +42,25 @@ func Shown(rec *ledger.Records, c *ledger.Column, text string) string {
 		return text
 	}
 	return NameFor(text, titled(rec, names))
+}
+
+// InSentence is a cell as people are shown figures and dates; other words stay.
+func InSentence(l locale.Locale, c *ledger.Column, text string) string {
+	switch c.Cell {
+	case ledger.NumberCell, ledger.WholeCell, ledger.PercentCell:
+		return l.Number(text)
+	case ledger.MoneyCell:
+		return l.Amount(text)
+	case ledger.AmountCell:
+		number, unit, _ := strings.Cut(text, " ")
+		return strings.TrimSpace(l.Number(number) + " " + unit)
+	case ledger.DateCell, ledger.MomentCell:
+		day, clock, _ := strings.Cut(text, " ")
+		if d, err := exact.ParseDate(day); err == nil {
+			return strings.TrimSpace(l.Date(d) + " " + clock)
+		}
+	}
+	return text
 }
 
 // typedAmount is an amount of a record as people type it.

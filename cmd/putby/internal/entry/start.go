@@ -158,14 +158,14 @@ func (b *Base) idle(machine string, at time.Time) error {
 			continue
 		}
 		if run.Running {
-			return typed("", fmt.Sprintf("%s is on with run %s since %s: finish that first, with putby finish", title, run.ID, run.Start.Format(whenForm)))
+			return typed("", fmt.Sprintf("%s is on with run %s since %s: finish that first, with putby finish", title, run.ID, b.moment(run.Start)))
 		}
 		end, known := ledger.EndOf(b.Records, run)
 		switch {
 		case !run.Start.Before(at):
-			return typed("", fmt.Sprintf("run %s began on %s later, on %s, so this one is over: record it whole, with putby run add", run.ID, title, run.Start.Format(whenForm)))
+			return typed("", fmt.Sprintf("run %s began on %s later, on %s, so this one is over: record it whole, with putby run add", run.ID, title, b.moment(run.Start)))
 		case known && at.Before(end):
-			return wrong("at", 0, typed("", fmt.Sprintf("%s is on with run %s until %s: give a later --at, or correct that run", title, run.ID, end.In(b.Records.Settings.Zone).Format(whenForm))))
+			return wrong("at", 0, typed("", fmt.Sprintf("%s is on with run %s until %s: give a later --at, or correct that run", title, run.ID, b.moment(end.In(b.Records.Settings.Zone)))))
 		}
 	}
 	return nil

@@ -198,8 +198,8 @@ func lastRun(rec *ledger.Records) string {
 
 func nextStep(rec *ledger.Records, run string) string {
 	step := 0
-	for i := range rec.Phases.Len() {
-		if p := rec.Phases.At(i); p.Run == run {
+	for _, p := range rec.Phases.All() {
+		if p.Run == run {
 			step = max(step, int(p.Step))
 		}
 	}
@@ -210,13 +210,12 @@ func nextStep(rec *ledger.Records, run string) string {
 // with the same food if there is one, in the form of [ParsePhase].
 func UsualPhases(rec *ledger.Records, machine string, foods []string) []string {
 	phases := map[string][]string{}
-	for i := range rec.Phases.Len() {
-		p := rec.Phases.At(i)
+	for _, p := range rec.Phases.All() {
 		phases[p.Run] = append(phases[p.Run], p.Phase.String()+" "+exact.FormatDuration(p.Length))
 	}
 	alike := map[string]bool{}
-	for i := range rec.Loads.Len() {
-		if l := rec.Loads.At(i); slices.Contains(foods, l.Item) {
+	for _, l := range rec.Loads.All() {
+		if slices.Contains(foods, l.Item) {
 			alike[l.Run] = true
 		}
 	}

@@ -98,8 +98,8 @@ func unpackedRun(rec *ledger.Records) string {
 // unpackedLoad is the first load of a run whose food no pack of the run holds
 // yet, or nil.
 func unpackedLoad(rec *ledger.Records, run string) *ledger.Load {
-	for i := range rec.Loads.Len() {
-		if l := rec.Loads.At(i); run != "" && l.Run == run && !isPacked(rec, run, l.Item) {
+	for _, l := range rec.Loads.All() {
+		if run != "" && l.Run == run && !isPacked(rec, run, l.Item) {
 			return &l
 		}
 	}
@@ -112,8 +112,8 @@ func isPacked(rec *ledger.Records, run, item string) bool {
 
 // loadOf is the first load of a food in a run, or nil.
 func loadOf(rec *ledger.Records, run, item string) *ledger.Load {
-	for i := range rec.Loads.Len() {
-		if l := rec.Loads.At(i); l.Run == run && l.Item == item {
+	for _, l := range rec.Loads.All() {
+		if l.Run == run && l.Item == item {
 			return &l
 		}
 	}

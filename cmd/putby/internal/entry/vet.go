@@ -97,7 +97,7 @@ func (m Moment) LastDay() exact.Opt[exact.Date] {
 func (m Moment) AheadCell(c *ledger.Column, text string) error {
 	day, ok := dayOf(c, text)
 	if last, limited := m.LastDay().Get(); limited && ok && day > last {
-		return &ledger.Fault{Kind: ErrAhead, What: fmt.Sprintf("%v is %s ahead", day, day.Distance(last))}
+		return &ledger.Fault{Kind: ErrAhead, What: fmt.Sprintf("%s is %s ahead", m.Locale.Date(day), day.Distance(last))}
 	}
 	return nil
 }
@@ -108,9 +108,9 @@ func leftOut(rows []Row, at Moment) []string {
 		switch {
 		case day <= at.Today:
 		case at.Today < at.Clock && day <= at.Clock:
-			return []string{fmt.Sprintf("%v is after %v, the day at which this ledger stands (setting as_of): reports leave it out, but for --as-of.", day, at.Today)}
+			return []string{fmt.Sprintf("%s is after %s, the day at which this ledger stands (setting as_of): reports leave it out, but for --as-of.", at.Locale.Date(day), at.Locale.Date(at.Today))}
 		default:
-			return []string{fmt.Sprintf("%v is %s ahead: it counts from that day on.", day, day.Distance(at.Today))}
+			return []string{fmt.Sprintf("%s is %s ahead: it counts from that day on.", at.Locale.Date(day), day.Distance(at.Today))}
 		}
 	}
 	return nil
@@ -139,15 +139,16 @@ func longPast(rec *ledger.Records, rows []Row, at Moment) []string {
 		return nil
 	}
 	for _, day := range days(rows) {
+		shown := at.Locale.Date
 		switch {
 		case day < last.AddMonths(-12):
-			return []string{fmt.Sprintf("%v is %s before the last record, which is of %v", day, last.Distance(day), last)}
+			return []string{fmt.Sprintf("%s is %s before the last record, which is of %s", shown(day), last.Distance(day), shown(last))}
 		case yearBefore(day, last) && day.AddMonths(12) <= at.Today:
-			return []string{fmt.Sprintf("%v is about a year before the last record, which is of %v", day, last)}
+			return []string{fmt.Sprintf("%s is about a year before the last record, which is of %s", shown(day), shown(last))}
 		case yearBefore(day, at.Today) && day.AddMonths(12) <= at.Today:
-			return []string{fmt.Sprintf("%v is about a year before today, which is %v", day, at.Today)}
+			return []string{fmt.Sprintf("%s is about a year before today, which is %s", shown(day), shown(at.Today))}
 		case day < first.AddMonths(-1):
-			return []string{fmt.Sprintf("%v is %s before the first record, which is of %v", day, first.Distance(day), first)}
+			return []string{fmt.Sprintf("%s is %s before the first record, which is of %s", shown(day), first.Distance(day), shown(first))}
 		}
 	}
 	return nil
@@ -171,8 +172,8 @@ func twice(rec *ledger.Records, rows []ledger.ReceiptRow, but string) *ledger.Fa
 	}
 	day, shop := rows[0].Date, fold(rows[0].Shop)
 	there := map[string][]ledger.ReceiptRow{}
-	for i := range rec.Receipts.Len() {
-		if r := rec.Receipts.At(i); r.Receipt != but && r.Date == day && fold(r.Shop) == shop {
+	for _, r := range rec.Receipts.All() {
+		if r.Receipt != but && r.Date == day && fold(r.Shop) == shop {
 			there[r.Receipt] = append(there[r.Receipt], r)
 		}
 	}

@@ -75,7 +75,6 @@ func troubles(err error) (list []page.Trouble) {
 	var query *question.Error
 	var missing *question.MissingError
 	var fault *ledger.Fault
-	var lack *entry.LackError
 	var item *entry.ItemError
 	var total *entry.TotalError
 	var meanwhile *entry.MeanwhileError
@@ -100,8 +99,6 @@ func troubles(err error) (list []page.Trouble) {
 		return list
 	case errors.As(err, &query):
 		return []page.Trouble{{What: fieldName(query.Option) + ": " + inForm(query.Why), Hint: inForm(query.Hint)}}
-	case errors.As(err, &lack):
-		return []page.Trouble{{What: inForm(lack.Error()), Hint: inForm(lack.Hint)}}
 	case errors.As(err, &item):
 		return []page.Trouble{{What: inForm(item.Error()), Hint: item.Near}}
 	case errors.As(err, &meanwhile):

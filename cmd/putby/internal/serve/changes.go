@@ -3,6 +3,7 @@ package serve
 import (
 	"fmt"
 	"net/http"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -94,6 +95,8 @@ func headOf(c *folder.Change) string {
 		return fmt.Sprintf("Change %d undone", c.Of)
 	case folder.Redone:
 		return fmt.Sprintf("Change %d done again", c.Of)
+	case folder.Damaged:
+		return fmt.Sprintf("Change %d: its record is damaged, so it cannot be undone", c.Number)
 	}
 	return fmt.Sprintf("Change %d: %s", c.Number, whoOf(c.Command))
 }
@@ -140,13 +143,15 @@ func (s *server) showChanges(w http.ResponseWriter, r *http.Request) {
 	} else {
 		form.Links = s.links(b.Records)
 	}
-	if n, err := strconv.Atoi(r.URL.Query().Get("done")); err == nil && n > 0 && n <= len(list) {
-		form.Said = []string{headOf(&list[n-1]) + "."}
+	if n, err := strconv.Atoi(r.URL.Query().Get("done")); err == nil {
+		if i, there := placeOf(list, n); there {
+			form.Said = []string{headOf(&list[i]) + "."}
+		}
 	}
 	gone := undoneOf(list)
 	end := len(list)
 	if n, err := strconv.Atoi(r.URL.Query().Get("before")); err == nil && n > 0 {
-		end = min(end, n-1)
+		end, _ = placeOf(list, n)
 	}
 	first := max(0, end-changesShown)
 	rowsOf := s.rowsOnce()
@@ -154,12 +159,12 @@ func (s *server) showChanges(w http.ResponseWriter, r *http.Request) {
 		form.List = append(form.List, s.item(b, &list[i], gone, i == len(list)-1, rowsOf))
 	}
 	if first > 0 {
-		form.Links = append(form.Links, page.Link{To: fmt.Sprintf("/changes?before=%d", first+1), Name: "Older changes"})
+		form.Links = append(form.Links, page.Link{To: fmt.Sprintf("/changes?before=%d", list[first].Number), Name: "Older changes"})
 	}
 	if end < len(list) {
 		newer := "/changes"
 		if end+changesShown < len(list) {
-			newer = fmt.Sprintf("/changes?before=%d", end+changesShown+1)
+			newer = fmt.Sprintf("/changes?before=%d", list[end+changesShown].Number)
 		}
 		form.Links = append(form.Links, page.Link{To: newer, Name: "Newer changes"})
 	}
@@ -167,6 +172,12 @@ func (s *server) showChanges(w http.ResponseWriter, r *http.Request) {
 		form.Said = []string{"Putby has changed nothing yet."}
 	}
 	s.show(w, status, form)
+}
+
+// placeOf is where a change stands among those there are, which need not be all, and
+// whether it is one of them.
+func placeOf(list []folder.Change, number int) (int, bool) {
+	return slices.BinarySearchFunc(list, number, func(c folder.Change, n int) int { return c.Number - n })
 }
 
 // item is a change in the list.
@@ -177,10 +188,12 @@ func (s *server) item(b *entry.Base, c *folder.Change, gone map[int]bool, last b
 		item.When = at.Format("Mon ") + b.Records.Settings.Show().Date(exact.DateIn(at)) + at.Format(" 15:04")
 	}
 	n := page.Hidden{Name: "number", Value: strconv.Itoa(c.Number)}
-	once := page.Hidden{Name: "once", Value: s.forms.issue()}
+	once := page.Hidden{Name: "once", Value: newMark()}
 	switch {
 	case c.Kind == folder.Created:
 		item.Change = nil
+	case c.Kind == folder.Damaged:
+		item.When = ""
 	case c.Kind == folder.Undone:
 		if last {
 			item.Doings = []page.Doing{{To: "/redo", Label: fmt.Sprintf("Do change %d again", c.Of), Send: []page.Hidden{once, n}}}

@@ -1,7 +1,10 @@
 package serve
 
 import (
+	"errors"
+	"fmt"
 	"net/url"
+	"os"
 	"path/filepath"
 	"regexp"
 	"strings"
@@ -155,6 +158,32 @@ func TestUndoRedoAndChange(t *testing.T) {
 	refuses(t, dir, link, "change/1",
 		slip{[]string{"record-1", record, "draw-1-quantity", "4"}, "somebody has changed this draw meanwhile"},
 	)
+}
+
+// A record of the history that is damaged or gone hides no other change, and takes no
+// other's number.
+func TestChangesWithoutSome(t *testing.T) {
+	dir := sample(t)
+	link, _ := start(t, dir, "127.0.0.1:0")
+	for range 3 {
+		saves(t, link, "take", []string{"food", "chicken-broth", "quantity", "1"})
+	}
+	record := func(n int) string { return filepath.Join(dir, ".putby", "changes", fmt.Sprintf("%06d.json", n)) }
+	if err := errors.Join(os.Remove(record(1)), os.WriteFile(record(2), []byte("x"), 0o600)); err != nil {
+		t.Fatal(err)
+	}
+	_, text := ask(t, "GET", link+"changes?done=3", "")
+	for _, want := range []string{"Change 3: Take something out.", "Undo change 3", "Change 2: its record is damaged, so it cannot be undone"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("it does not say %q: %s", want, mainOf(text))
+		}
+	}
+	if _, text := ask(t, "GET", link+"changes?before=3", ""); strings.Contains(text, "Undo change 3") || !strings.Contains(text, "Change 2") {
+		t.Errorf("before 3: %s", mainOf(text))
+	}
+	if _, text := ask(t, "GET", link+"changes?done=1", ""); strings.Contains(mainOf(text), "Take something out.") {
+		t.Errorf("done 1, which is gone: %s", mainOf(text))
+	}
 }
 
 // A slip in a cell that is changed is told of, by the form of what a run was and by

@@ -58,13 +58,25 @@ func newForms() *forms { return &forms{state: map[string]*outcome{}, sent: map[s
 func (f *forms) issue() string {
 	f.mu.Lock()
 	defer f.mu.Unlock()
-	once := rand.Text()
-	f.state[once] = nil
+	once := newMark()
+	f.note(once, nil)
+	return once
+}
+
+// newMark is the mark of a button, of which nothing has to be remembered before it is
+// pressed: a page of many would have forms forgotten that somebody fills in.
+func newMark() string { return rand.Text() }
+
+// note remembers what became of a form, of so many the last.
+func (f *forms) note(once string, o *outcome) {
+	_, known := f.state[once]
+	if f.state[once] = o; known {
+		return
+	}
 	if f.order = append(f.order, once); len(f.order) > mostForms {
 		delete(f.state, f.order[0])
 		f.order = f.order[1:]
 	}
-	return once
 }
 
 // find returns what became of a form, nil when it was not recorded yet, and
@@ -80,7 +92,7 @@ func (f *forms) find(once string) (*outcome, bool) {
 func (f *forms) record(once string, o *outcome) {
 	f.mu.Lock()
 	defer f.mu.Unlock()
-	f.state[once] = o
+	f.note(once, o)
 	delete(f.sent, once)
 }
 

@@ -1,7 +1,11 @@
 package serve
 
 import (
+	"errors"
+	"io"
+	"net"
 	"net/http"
+	"net/http/httptest"
 	"net/url"
 	"path/filepath"
 	"strings"
@@ -220,5 +224,41 @@ func TestTwoAtOnce(t *testing.T) {
 	}
 	if _, text := ask(t, "GET", link, ""); strings.Contains(text, "Changed meanwhile") {
 		t.Error("who sends nothing is told of it too")
+	}
+}
+
+// However often the list of changes is looked at, with its many buttons, a form that
+// is being filled in is not forgotten; and each button still does its work once.
+func TestManyButtonsForgetNoForm(t *testing.T) {
+	dir := sample(t)
+	s := newServer(House{Dir: dir, Now: func() time.Time { return noon }, Log: io.Discard, Guard: unguarded}, &net.TCPAddr{IP: net.IPv4(127, 0, 0, 1), Port: 8700})
+	once := s.forms.issue()
+	b, err := folder.Opening{}.Open(t.Context(), dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	c, err := b.Edit("draw add", func(tx *folder.Tx) error {
+		return tx.Append(ledger.MustKind("draw"), map[string]string{"date": "2025-11-16", "pack": "c46-a", "quantity": "1", "reason": "used"})
+	})
+	if err = errors.Join(err, b.Close()); err != nil {
+		t.Fatal(err)
+	}
+	var marks []string
+	for range mostForms + 1 {
+		marks = append(marks, s.item(nil, &c, nil, true, nil).Doings[0].Send[0].Value)
+	}
+	if _, known := s.forms.find(once); !known {
+		t.Error("the form is forgotten")
+	}
+	undo := url.Values{"once": {marks[0]}, "number": {"1"}}.Encode()
+	for range 2 {
+		w, r := httptest.NewRecorder(), httptest.NewRequest("POST", "/undo", strings.NewReader(undo))
+		r.Header.Set("Content-Type", "application/x-www-form-urlencoded")
+		if s.takeUndo(w, r); w.Header().Get("Location") != "/changes?done=2" {
+			t.Errorf("to %q", w.Header().Get("Location"))
+		}
+	}
+	if n := s.lastChange(); n != 2 {
+		t.Errorf("the last change is %d, want the undo alone", n)
 	}
 }

@@ -108,7 +108,7 @@ func (s *server) form(f recording, in *filling, once string) page.Form {
 }
 
 var (
-	errOld   = errors.New("this form is from before putby serve was started: look it over and save it again")
+	errOld   = errors.New("this form was opened too long ago, or before putby serve was started: look it over and save it again")
 	errSaved = errors.New("this form was saved already as it was then; what it holds now would be another record: look it over and save it again")
 )
 

@@ -75,7 +75,7 @@ func (s *server) addLabels(form *page.Form, b *entry.Base, packs []string) {
 func (s *server) undoings(number int) []page.Doing {
 	n := strconv.Itoa(number)
 	return []page.Doing{
-		{To: "/undo", Label: "Undo", Send: []page.Hidden{{Name: "once", Value: s.forms.issue()}, {Name: "number", Value: n}}},
+		{To: "/undo", Label: "Undo", Send: []page.Hidden{{Name: "once", Value: newMark()}, {Name: "number", Value: n}}},
 		{To: "/change/" + url.PathEscape(n), Label: "Change"},
 	}
 }
