@@ -2,6 +2,7 @@ package energy
 
 import (
 	"maps"
+	"slices"
 	"time"
 
 	"putby/pricing/exact"
@@ -33,6 +34,9 @@ func NewMeter(household [12]exact.Number) *Meter {
 		walkers:   map[*Tariff]*walker{},
 	}
 }
+
+// Expect makes room for so many runs to be billed.
+func (m *Meter) Expect(runs int) { m.later = slices.Grow(m.later, runs+runs/8) }
 
 // Bill returns what each span costs under t, rounded once, half to even, at
 // places: the exact sum over its pieces of energy x rate x (1 + tax/100). It

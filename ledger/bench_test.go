@@ -33,3 +33,36 @@ func BenchmarkJoin(b *testing.B) {
 		})
 	}
 }
+
+// BenchmarkList looks at each pack, by its position and in order.
+func BenchmarkList(b *testing.B) {
+	rec, faults, err := ledgertest.Read(ledgertest.Files(1, 1))
+	if err != nil || len(faults) > 0 {
+		b.Fatal(err, faults)
+	}
+	n := rec.Packs.Len()
+	b.Run("At", func(b *testing.B) {
+		for b.Loop() {
+			count := 0
+			for i := range n {
+				count += rec.Packs.At(i).Count
+			}
+			if count < n {
+				b.Fatal(count)
+			}
+		}
+		b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N*n), "ns/row")
+	})
+	b.Run("All", func(b *testing.B) {
+		for b.Loop() {
+			count := 0
+			for _, p := range rec.Packs.All() {
+				count += p.Count
+			}
+			if count < n {
+				b.Fatal(count)
+			}
+		}
+		b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N*n), "ns/row")
+	})
+}

@@ -41,6 +41,7 @@ func (g *joiner) startPower() *power {
 			}
 		}()
 		g.buildTariffs()
+		g.meter.Expect(len(order))
 		for n, i := range order {
 			run, cost := &g.Records.Runs[i], &g.Runs[i]
 			if cost.Done = cost.Date <= g.AsOf; cost.Done {

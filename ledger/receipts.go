@@ -26,7 +26,7 @@ func (g *joiner) postReceipts() {
 func (p *posting) receipt(rows []int32) {
 	g, first := p.g, p.g.Receipts.At(int(rows[0]))
 	*p = posting{
-		g: g, id: first.Receipt, first: rows[0], rows: p.rows[:0], lines: p.lines[:0],
+		g: g, id: first.Receipt, first: rows[0], rows: p.rows[:0], lines: p.lines[:0], costs: p.costs[:0],
 		wideRow: p.wideRow[:0], wide: p.wide[:0], at: p.at.reset(len(rows)), named: p.named,
 	}
 	for _, i := range rows {
@@ -80,6 +80,7 @@ type posting struct {
 	first   int32                // row
 	rows    []int32              // of lines
 	lines   []pricing.Line       // things bought
+	costs   []exact.Money        // of lines
 	at      lineNumbers          // of lines; -1: an amount
 	wideRow []int32              // of wide
 	wide    []pricing.Adjustment // receipt-wide amounts
@@ -130,11 +131,12 @@ func (p *posting) post() {
 	if p.bad || p.g.x.doubts.about(ReceiptsFile, p.id) {
 		return
 	}
-	costs, err := pricing.Post(p.lines, p.wide, p.g.Settings.Currency.Minor())
+	costs, err := pricing.PostInto(p.costs, p.lines, p.wide, p.g.Settings.Currency.Minor())
 	if err != nil {
 		p.fail(err)
 		return
 	}
+	p.costs = costs
 	sum := p.deposit
 	for i, c := range costs {
 		p.g.Spends[p.rows[i]] = c

@@ -192,8 +192,8 @@ func (p *planner) beats(a, b *label, open int) bool {
 	return !b.room.Less(a.room) && (!p.Budget.Given() || a.paid.Cmp(b.paid) <= 0)
 }
 
-// cut leaves no more labels than are kept: that which saves most, and those of
-// which most may come. What the others may come to is remembered.
+// cut leaves no more labels than are kept: that which saves most, which stays the
+// first, and those of which most may come. What the others may come to is remembered.
 func (p *planner) cut(labels []*label, taken int) []*label {
 	if len(labels) <= p.keep {
 		return labels
@@ -208,9 +208,6 @@ func (p *planner) cut(labels []*label, taken int) []*label {
 	if most := hopes[rest[p.keep-1]]; most.Cmp(p.given.Or(most)) >= 0 {
 		p.given = exact.Some(most)
 	}
-	slices.SortStableFunc(kept, func(a, b *label) int {
-		return cmp.Or(b.saving.Cmp(a.saving), cmp.Compare(a.busy(), b.busy()))
-	})
 	return kept
 }
 

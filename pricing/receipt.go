@@ -3,6 +3,7 @@ package pricing
 import (
 	"errors"
 	"fmt"
+	"slices"
 
 	"putby/pricing/exact"
 )
@@ -71,7 +72,12 @@ func (e *PostError) Unwrap() error { return e.Err }
 // (equally where all of them are zero); so the costs add up to what was paid.
 // An error is a [*PostError].
 func Post(lines []Line, adjustments []Adjustment, minor int) ([]exact.Money, error) {
-	costs := make([]exact.Money, len(lines))
+	return PostInto(make([]exact.Money, 0, len(lines)), lines, adjustments, minor)
+}
+
+// PostInto is Post with room for the costs.
+func PostInto(room []exact.Money, lines []Line, adjustments []Adjustment, minor int) ([]exact.Money, error) {
+	costs := slices.Grow(room[:0], len(lines))[:len(lines)]
 	var bases []exact.Number // only amounts for several lines want them
 	if len(adjustments) > 0 {
 		bases = make([]exact.Number, len(lines))

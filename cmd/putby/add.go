@@ -127,7 +127,7 @@ func fillPlain(f *form) (*draft, error) {
 	err := f.complete()
 	d := f.draft()
 	if care := careOf[f.kind.Name]; care != "" {
-		d.After = strings.Split(care, "\n")
+		d.After = []string{strings.ReplaceAll(care, "\n", " ")}
 	}
 	return d, err
 }

@@ -41,7 +41,7 @@ func setupMachine(t *ask.Talk, b *entry.Base) (*draft, error) {
 		return nil, err
 	}
 	d := &draft{Draft: *made, args: setupArgs, look: b.Foretell(made)}
-	d.After = append(strings.Split(careOf["machine"], "\n"), d.After...)
+	d.After = append([]string{strings.ReplaceAll(careOf["machine"], "\n", " ")}, d.After...)
 	return d, nil
 }
 

@@ -137,7 +137,7 @@ func (m *MachineResult) add(q MachineQuery, at Standpoint, saving exact.Ratio) e
 		return err
 	}
 	years, err := pricing.Payback(q.Price.Sub(q.Residual).Ratio(), saving.Mul(m.PerYear))
-	if err == nil && m.PerYear.Sign() > 0 {
+	if err == nil && m.PerYear.Sign() > 0 && c.Answer.Pays { // beyond its life there is no such year
 		c.Years = exact.Some(years)
 	}
 	m.Cases = append(m.Cases, c)

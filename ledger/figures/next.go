@@ -47,6 +47,27 @@ func Next(g *ledger.Ledger, q WhenQuery) ([]NextFood, error) {
 	return n.list, nil
 }
 
+// Untimed is fresh food in hand that [Next] leaves out.
+type Untimed struct {
+	Foods  []Waiting // to be dried, but nothing tells how long a cycle takes or how much it holds
+	Turned int       // foods that are dried and have turned
+}
+
+// UntimedFood finds it, for the machine that is asked about or all of them.
+func UntimedFood(g *ledger.Ledger, q WhenQuery) (u Untimed) {
+	for _, w := range WaitingFood(g, q.From) {
+		machine, dried := driedIn(g, w.Food)
+		switch {
+		case !dried || w.Frozen || w.Slot.Given() || q.Machine != "" && g.Machines[machine].ID != q.Machine:
+		case w.Turned(exact.DateIn(q.From)):
+			u.Turned++
+		default:
+			u.Foods = append(u.Foods, w)
+		}
+	}
+	return u
+}
+
 // next is such a list in the making.
 type next struct {
 	g    *ledger.Ledger

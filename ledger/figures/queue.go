@@ -69,6 +69,20 @@ func WaitingFood(g *ledger.Ledger, now time.Time) []Waiting {
 	return list
 }
 
+// FirstToDry is the fresh food in hand that a machine which is wanted should take
+// first: what turns soonest and is in time, as far as anything tells. It reports
+// false where none waits that has not turned.
+func FirstToDry(g *ledger.Ledger, now time.Time, wanted func(machine int) bool) (first Waiting, ok bool) {
+	for _, w := range WaitingFood(g, now) {
+		slot, timed := w.Slot.Get()
+		machine, dried := driedIn(g, w.Food)
+		if dried && wanted(machine) && !w.Turned(exact.DateIn(now)) && (!timed || slot.InTime) {
+			return w, true
+		}
+	}
+	return first, false
+}
+
 // inHand lists the fresh food in hand, what turns soonest first.
 func inHand(g *ledger.Ledger) (list []Waiting) {
 	for food := range g.Foods {
@@ -118,7 +132,7 @@ func (q *queue) enter(w *Waiting) (none exact.Opt[Slot]) {
 	if !ok || load.Sign() <= 0 || length <= 0 {
 		return none
 	}
-	cycles, fits := w.Quantity.Over(load).Ceil().Int64()
+	cycles, fits := cyclesOf(w.Quantity, load)
 	if !fits || cycles > mostCycles {
 		return none
 	}
@@ -130,10 +144,17 @@ func (q *queue) enter(w *Waiting) (none exact.Opt[Slot]) {
 		parts = []part{{w.Quantity, w.UseBy}}
 	}
 	s.InTime = !slices.ContainsFunc(parts, func(p part) bool {
-		n, _ := p.upTo.Over(load).Ceil().Int64()
+		n, _ := cyclesOf(p.upTo, load)
 		return !s.First.Add(time.Duration(n-1) * (length + q.turnaround)).Before(endOf(q.g, p.useBy))
 	})
 	return exact.Some(s)
+}
+
+// cyclesOf is how many cycles so much takes: nobody begins another for under 1 %
+// of a load (this project's own line).
+func cyclesOf(amount, load exact.Number) (int64, bool) {
+	n, fits := amount.Over(load).Sub(exact.Int(1).Over(exact.Int(100))).Ceil().Int64()
+	return max(n, 1), fits
 }
 
 // mostCycles is more than anybody waits for.

@@ -221,3 +221,17 @@ func TestPackedAsTheMainRow(t *testing.T) {
 		}
 	}
 }
+
+// A load is 5 kg: 10.04 kg are two cycles, since nobody begins another for 40 g, and 10.06 kg three.
+func TestCyclesOfACrumb(t *testing.T) {
+	for kg, cycles := range map[string]int{"0.01": 1, "5.00": 1, "5.05": 1, "5.06": 2, "10.04": 2, "10.06": 3} {
+		g := kitchenWith(t, "2025-06-11", map[string]string{
+			"receipts.csv": "receipt,date,shop,kind,item,count,size,price\ne,2025-06-01,Mill Lane,food,plums,4,1 kg,2\ng,2025-06-10,Mill Lane,food,berries,1," + kg + " kg,3\n",
+			"packs.csv":    "",
+		})
+		list := figures.WaitingFood(g, moment(t, g, "2025-06-11 10:00"))
+		if len(list) != 1 || list[0].Slot.Or(figures.Slot{}).Cycles != cycles {
+			t.Errorf("%s kg: %+v, want %d cycles", kg, list, cycles)
+		}
+	}
+}

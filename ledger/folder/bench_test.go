@@ -14,6 +14,7 @@ import (
 	"testing"
 	"time"
 
+	"putby/ledger"
 	"putby/ledger/ledgertest"
 )
 
@@ -120,4 +121,84 @@ func BenchmarkScan(b *testing.B) {
 			}
 		})
 	})
+}
+
+// BenchmarkReadKind reads the records of a kind from the text of their file.
+func BenchmarkReadKind(b *testing.B) {
+	files := ledgertest.Files(1, 1)
+	for _, name := range []string{ledger.ReceiptsFile, ledger.PhasesFile, ledger.PacksFile, ledger.DrawsFile} {
+		b.Run(strings.TrimSuffix(name, ".csv"), func(b *testing.B) {
+			text := string(files[name])
+			b.SetBytes(int64(len(text)))
+			b.ReportAllocs()
+			for b.Loop() {
+				rec := &ledger.Records{}
+				if faults := parseKind(name, text, 0, rec, ledger.Context{Zone: time.UTC}); len(faults) > 0 {
+					b.Fatal(faults)
+				}
+			}
+		})
+	}
+}
+
+// BenchmarkEdit notes a price of a food, without saving it: judged by the records of
+// the food, and by all.
+func BenchmarkEdit(b *testing.B) {
+	check := func(rec *ledger.Records) ledger.Faults {
+		_, faults := ledger.Join(rec, ledger.Options{Bare: true})
+		return faults
+	}
+	for _, size := range sizes {
+		dir := generated(b, size.times)
+		o := Opening{Check: check, Judge: "a benchmark"}
+		first, err := o.Open(b.Context(), dir)
+		if err != nil {
+			b.Fatal(err)
+		}
+		settings, _ := ledger.KindOf(ledger.SettingsFile)
+		if _, err := first.Edit("first", func(tx *Tx) error {
+			return tx.Append(settings, map[string]string{"setting": "show_mass", "value": "kg"})
+		}); err != nil {
+			b.Fatal(err)
+		}
+		if err := first.Close(); err != nil {
+			b.Fatal(err)
+		}
+		for _, way := range []string{"excerpt", "whole"} {
+			b.Run(size.name+"/"+way, func(b *testing.B) {
+				b.ReportAllocs()
+				done := reportCPU(b)
+				for b.Loop() {
+					notePrice(b, o, dir, way == "excerpt")
+				}
+				done()
+			})
+		}
+	}
+}
+
+// notePrice would note a price.
+func notePrice(b *testing.B, o Opening, dir string, excerpt bool) {
+	book, err := o.Look(dir)
+	if err != nil {
+		b.Fatal(err)
+	}
+	defer book.Close()
+	shelf, _ := ledger.KindOf(ledger.ShelfFile)
+	food := ""
+	read := book.Excerpt(func(rec *ledger.Records) (Concern, bool) {
+		food = rec.Foods[0].ID
+		return Concern{Foods: []string{food}}, excerpt
+	})
+	if excerpt != (read != nil) {
+		b.Fatal("there is an excerpt:", read != nil)
+	}
+	if _, err := book.Try("bench", func(tx *Tx) error {
+		return tx.Append(shelf, map[string]string{"date": "2024-01-01", "shop": "Mill Lane", "item": food, "size": "1 kg", "price": "1.00", "terms": "regular"})
+	}); err != nil {
+		b.Fatal(err)
+	}
+	if judged := book.records.Excerpt != nil; judged != excerpt {
+		b.Fatal("judged by the excerpt:", judged)
+	}
 }

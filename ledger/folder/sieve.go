@@ -60,19 +60,70 @@ func (s *sieve) cell(row string, column int) string {
 	if column < 0 {
 		return ""
 	}
-	var cell string
+	cell, ok := plainCell(row, s.sep, column), true
 	if strings.IndexByte(row, '"') >= 0 {
-		scan := newScanner(row, s.sep)
-		if scan.next() && column < len(scan.cells) {
-			cell = scan.cells[column]
+		if cell, ok = quotedCell(row, s.sep, column); !ok {
+			cell = s.scanned(row, column)
 		}
-	} else {
-		cell = plainCell(row, s.sep, column)
 	}
 	if strings.HasPrefix(cell, "'") {
 		cell = ledger.Unguarded(cell)
 	}
 	return strings.Trim(cell, " \t")
+}
+
+// scanned is the cell as the scanner reads it, which takes longer.
+func (s *sieve) scanned(row string, column int) string {
+	scan := newScanner(row, s.sep)
+	if scan.next() && column < len(scan.cells) {
+		return scan.cells[column]
+	}
+	return ""
+}
+
+// quotedCell is the cell of a row some of whose cells stand in quotes; false where
+// a quote stands anywhere else.
+func quotedCell(row string, sep byte, column int) (string, bool) {
+	for ; row != ""; column-- {
+		if row[0] != '"' {
+			if column == 0 {
+				cell := plainCell(row, sep, 0)
+				return cell, strings.IndexByte(cell, '"') < 0
+			}
+			at := strings.IndexByte(row, sep)
+			if at < 0 {
+				return "", strings.IndexByte(row, '"') < 0
+			}
+			if strings.IndexByte(row[:at], '"') >= 0 {
+				return "", false
+			}
+			row = row[at+1:]
+			continue
+		}
+		end := 1
+		for end < len(row) {
+			if row[end] != '"' {
+				end++
+			} else if strings.HasPrefix(row[end:], `""`) {
+				end += 2
+			} else {
+				break
+			}
+		}
+		if end >= len(row) {
+			return "", false
+		}
+		rest := row[end+1:]
+		if column == 0 {
+			cell := strings.ReplaceAll(strings.ReplaceAll(row[1:end], `""`, `"`), "\r\n", "\n")
+			return cell, rest == "" || rest[0] == sep || strings.Trim(rest, "\r\n") == ""
+		}
+		if rest == "" || rest[0] != sep {
+			return "", strings.Trim(rest, "\r\n") == ""
+		}
+		row = rest[1:]
+	}
+	return "", true
 }
 
 // plainCell is the cell of a row that has no quotes.

@@ -18,6 +18,9 @@ func TestPropose(t *testing.T) {
 		{Receipts, "date,shop,item,price,VAT,total", "date=date shop=shop item=item size=item:within price=price"},
 		{Receipts, "Purchase date,Amount (EUR),Payee", "date=Purchase date shop=Payee price=Amount (EUR):total"},
 		{Receipts, "price,Price,date", "date=date price=price"},
+		// Each column fills one thing, and each thing is filled by the likeliest column.
+		{Receipts, "date,product,item,Betrag,amount", "date=date item=item size=item:within price=amount:total"},
+		{Runs, "Start,Datum,Machine,kWh", "machine=Machine start=Start kwh=kWh"},
 		{Runs, "Start,End,Machine,kWh,Food,Quantity [L],Trays", "machine=Machine start=Start end=End kwh=kWh load.item=Food load.quantity=Quantity [L]:L load.trays=Trays"},
 		{Runs, "Date,Start time,End time,Energy (Wh)", "machine='icebox' start=Date + Start time end=End time kwh=Energy (Wh):Wh"},
 		{Runs, "Gerät,Datum,Uhrzeit,Haupttrocknung (Std),Frischgewicht (kg)",

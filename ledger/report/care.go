@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"strings"
 
 	"putby/ledger"
 	"putby/ledger/nutrients"
@@ -17,6 +18,10 @@ const MachineCare = `Caution: a freeze-dryer is a mains appliance with a vacuum 
 earthed socket of its own that bears its current; never open it under vacuum;
 let hot pump oil cool before you drain it; unplug it before service. Its maker's
 manual and local rules come first.`
+
+// MachineCaution is [MachineCare] as one paragraph, for who breaks it at a screen's
+// width.
+func MachineCaution() string { return strings.ReplaceAll(MachineCare, "\n", " ") }
 
 // cautions returns the cautions of foods, each food's together, in file order.
 func cautions(g *ledger.Ledger, reported func(food int) bool) []string {
@@ -41,6 +46,12 @@ func cautionsOf(g *ledger.Ledger, food int, toDry bool) []string {
 		notes = append(notes, caution(f, words))
 	}
 	return notes
+}
+
+// saysFatTurns reports whether a food's own caution says already what fat does.
+func saysFatTurns(f *ledger.Food) bool {
+	own := strings.ToLower(f.Caution)
+	return strings.Contains(own, "rancid") || strings.Contains(own, "fat turns")
 }
 
 // careOf are the cautions of the food of a decision, as bought and as dried, and
@@ -75,7 +86,10 @@ func FatCaution(f *ledger.Food, s ledger.Show) string {
 	if !dry.Less(fat) { // else the figures do not fit, but fat it is
 		part = fmt.Sprintf(" (%s of its dry matter)", s.Locale.Percent(fat.Mul(hundred).Over(dry).Round(0, exact.Up).String()))
 	}
-	return "Rich in fat" + part + ": turns rancid. Eat soon, do not store on absorbers alone."
+	if saysFatTurns(f) {
+		return "Rich in fat" + part + ": do not store on absorbers alone."
+	}
+	return "Rich in fat" + part + ": turns rancid, often before its best-by. Eat soon, do not store on absorbers alone."
 }
 
 // isDried reports whether a food was ever loaded or packed, so that its

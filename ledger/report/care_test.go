@@ -34,7 +34,7 @@ func TestFatCaution(t *testing.T) {
 			f.Fat = exact.Some(exact.MustNumber(test.fat))
 		}
 		got := FatCaution(&f, ledger.Show{})
-		if test.want == "" && got != "" || !strings.Contains(got, test.want) || got != "" && !strings.HasSuffix(got, ": turns rancid. Eat soon, do not store on absorbers alone.") {
+		if test.want == "" && got != "" || !strings.Contains(got, test.want) || got != "" && !strings.HasSuffix(got, ": turns rancid, often before its best-by. Eat soon, do not store on absorbers alone.") {
 			t.Errorf("water %q, fat %q: %q, want %q", test.water, test.fat, got, test.want)
 		}
 	}
@@ -64,7 +64,7 @@ func TestFatIsToldOfDriedFood(t *testing.T) {
 		t.Fatal(faults)
 	}
 	got := strings.Join(cautions(g, func(int) bool { return true }), "; ")
-	if want := "Caution, egg: Cook it.; Caution, egg: Rich in fat (40 % of its dry matter): turns rancid. Eat soon, do not store on absorbers alone."; got != want {
+	if want := "Caution, egg: Cook it.; Caution, egg: Rich in fat (40 % of its dry matter): turns rancid, often before its best-by. Eat soon, do not store on absorbers alone."; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
 	if got := cautionsOf(g, 1, true); len(got) != 1 || !strings.HasPrefix(got[0], "Caution, cream: Rich in fat (86 %") {

@@ -25,6 +25,23 @@ type ChangedFile struct {
 	Removed, Added []string
 }
 
+// kind is what a change was: of one that a command made, what it did to records.
+func (c *ChangeRow) kind() Value {
+	var removed, added int
+	for _, f := range c.Files {
+		removed, added = removed+len(f.Removed), added+len(f.Added)
+	}
+	switch {
+	case c.Of > 0 || c.Kind != "edit" || removed+added == 0:
+		return TextOf(c.Kind)
+	case added == 0:
+		return nameValue(c.Kind, "remove")
+	case removed == 0:
+		return nameValue(c.Kind, "add")
+	}
+	return TextOf(c.Kind)
+}
+
 // Changes lists saved changes, oldest first.
 func Changes(list []ChangeRow, show Show) Doc {
 	t := &Table{Columns: []Column{
@@ -46,13 +63,18 @@ func Changes(list []ChangeRow, show Show) Doc {
 			words = append(words, fmt.Sprintf("The record of change %d is damaged, so it cannot be undone unless %s comes back from a backup. What it saved is not touched by that.", c.Number, c.Damaged))
 			continue
 		}
-		t.add(CountOf(c.Number), MomentOf(c.Time), TextOf(c.Kind), of, TextOf(c.Command), TextOf(strings.Join(files, ", ")))
+		t.add(CountOf(c.Number), MomentOf(c.Time), c.kind(), of, TextOf(c.Command), TextOf(strings.Join(files, ", ")))
 	}
 	answer := "Putby has changed nothing yet."
-	if n := len(list); n > 0 && list[n-1].Damaged != "" {
-		answer = counted(n, "change") + "."
-	} else if n > 0 {
-		answer = fmt.Sprintf("%s; the last, of %s: %s.", counted(n, "change"), MomentOf(list[n-1].Time).Shown(exact.Currency{}, show), list[n-1].Command)
+	if n := len(list); n > 0 {
+		answer = counted(n, "change")
+		if all := list[n-1].Number; all > n {
+			answer = fmt.Sprintf("The last %d of %s", n, counted(all, "change"))
+		}
+		if list[n-1].Damaged == "" {
+			answer += fmt.Sprintf("; the last, of %s: %s", MomentOf(list[n-1].Time).Shown(exact.Currency{}, show), list[n-1].Command)
+		}
+		answer += "."
 	}
 	return Doc{Title: "Changes", Show: show, Words: append([]string{answer}, words...), Fields: []Field{{Key: "changes", Title: "Changes", Node: t}}}
 }

@@ -90,7 +90,11 @@ func (r energyReport) remarks() (notes doubts) {
 	notes.add("All means, spreads and lines are estimates of what a run uses, from the runs recorded. ± is the standard deviation from run to run, of a line's figures their standard error; one further run lies within the bounds 9 times in 10.")
 	notes.addf("It takes %s kWh to turn a kilogram of ice to vapour: no run uses less for each kilogram of water that it removes.", r.g.Settings.Show().Number(energy.LatentHeat().Round(3, exact.HalfAway)))
 	if r.Mixed > 0 {
-		notes.addf("%s of several foods count with their machine alone.", counted(r.Mixed, "run"))
+		if r.Mixed == 1 {
+			notes.add("1 run of several foods counts with its machine alone.")
+		} else {
+			notes.addf("%d runs of several foods count with their machine alone.", r.Mixed)
+		}
 	}
 	if r.Spoiled > 0 {
 		notes.addf("%s that spoiled left out.", counted(r.Spoiled, "run"))

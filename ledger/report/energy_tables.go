@@ -29,7 +29,7 @@ func (r energyReport) measures(c *figures.Cycles) []measure {
 
 func (r energyReport) measuresTable() *Table {
 	t := &Table{Columns: []Column{
-		{Key: "machine", Title: "machine", Rank: 5}, {Key: "item", Title: "food"}, {Key: "measure", Title: "of a run"}, {Key: "n", Title: "runs"},
+		{Key: "machine", Title: "machine", Rank: r.machineRank(5)}, {Key: "item", Title: "food"}, {Key: "measure", Title: "of a run"}, {Key: "n", Title: "runs"},
 		{Key: "mean", Title: "mean"}, {Key: "sd", Title: "standard deviation", Rank: 1},
 		{Key: "min", Title: "least", Rank: 2}, {Key: "lower_quartile", Title: "lower quartile", Rank: 6},
 		{Key: "median", Title: "median", Rank: 3}, {Key: "upper_quartile", Title: "upper quartile", Rank: 6}, {Key: "max", Title: "most", Rank: 2},
@@ -52,10 +52,21 @@ func (r energyReport) measuresTable() *Table {
 	return t
 }
 
+// machineRank is the rank of the machines' column: of several it tells the rows
+// apart, and stays.
+func (r energyReport) machineRank(ofOne int) int {
+	for i := range r.Groups {
+		if r.machine(&r.Groups[i]) != r.machine(&r.Groups[0]) {
+			return 0
+		}
+	}
+	return ofOne
+}
+
 // summaryTable has a row for each group: means, and how far runs spread.
 func (r energyReport) summaryTable() *Table {
 	t := &Table{Columns: []Column{
-		{Title: "machine", Rank: 6}, {Title: "food"}, {Title: "runs"}, {Title: "kWh"}, {Title: "±", Rank: 2}, {Title: "hours", Rank: 1}, {Title: "±", Rank: 4},
+		{Title: "machine", Rank: r.machineRank(6)}, {Title: "food"}, {Title: "runs"}, {Title: "kWh"}, {Title: "±", Rank: 2}, {Title: "hours", Rank: 1}, {Title: "±", Rank: 4},
 		{Title: "kWh per kg of water"}, {Title: "±", Rank: 3}, {Title: "weighed", Rank: 5}, {Title: "kWh per unit loaded", Rank: 1}, {Title: "±", Rank: 3}, {Title: "unit", Rank: 1},
 	}}
 	for i := range r.Groups {
@@ -87,7 +98,7 @@ func meanAndDeviation(spread exact.Opt[energy.Spread], decimals int) []Value {
 // bounds are those of one further run.
 func (r energyReport) linesTable() *Table {
 	t := &Table{Columns: []Column{
-		{Key: "machine", Title: "machine", Rank: 7}, {Key: "item", Title: "food"}, {Key: "n", Title: "runs", Rank: 4},
+		{Key: "machine", Title: "machine", Rank: r.machineRank(7)}, {Key: "item", Title: "food"}, {Key: "n", Title: "runs", Rank: 4},
 		{Key: "intercept", Title: "kWh when empty", Rank: 2}, {Key: "intercept_se", Title: "±", Rank: 6},
 		{Key: "slope", Title: "kWh a unit"}, {Key: "slope_se", Title: "±", Rank: 3},
 		{Key: "residual_sd", Title: "off the line", Rank: 5}, {Key: "r_squared", Title: "R²", Rank: 5},

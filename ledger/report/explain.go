@@ -98,7 +98,7 @@ func (e explained) taken(t *figures.Taken) Row {
 // takenTable lists what was drawn from lots.
 func (e explained) takenTable(what string, list []figures.Taken) *Table {
 	t := &Table{Columns: []Column{
-		{Key: "what", Title: what}, {Key: "lot", Title: "from"}, {Key: "date", Title: "of", Rank: 2},
+		{Key: "what", Title: what}, {Key: "lot", Title: "from", Wrap: true}, {Key: "date", Title: "of", Rank: 2},
 		{Key: "quantity", Title: "amount"}, {Key: "unit", Title: "unit"}, {Key: "cost", Title: "cost"},
 	}}
 	for i := range list {
@@ -132,7 +132,7 @@ func (e explained) food() *Table {
 func powerSteps(g *ledger.Ledger, i int) *Table {
 	t := &Table{Columns: []Column{
 		{Key: "phase", Title: "phase"}, {Key: "from", Title: "from"}, {Key: "to", Title: "to", Rank: 4},
-		{Key: "kwh", Title: "kWh"}, {Key: "band", Title: "band", Rank: 3}, {Key: "rate", Title: "rate", Rank: 5}, {Key: "tax", Title: "tax %", Rank: 5},
+		{Key: "kwh", Title: "kWh"}, {Key: "band", Title: "band", Rank: 3, Wrap: true}, {Key: "rate", Title: "rate", Rank: 5}, {Key: "tax", Title: "tax %", Rank: 5},
 		{Title: "rate+tax", Rank: 2},
 		{Key: "cost", Title: "unrounded"}, {Key: "posted", Title: "posted", Rank: 1},
 	}}
@@ -260,9 +260,17 @@ func (e explained) answerOfRun() string {
 	}
 	run := "Run " + e.g.Records.Runs[e.Run].ID
 	if parts == nil {
-		return run + ": nothing of it is packed."
+		return run + ": " + p.money(e.good()) + " so far; nothing of it is packed."
 	}
 	return run + ": " + strings.Join(parts, "; ") + "."
+}
+
+// good is what the run cost but for what was lost.
+func (e explained) good() (sum exact.Ratio) {
+	for i := range e.Costs {
+		sum = sum.Add(e.Costs[i].Good.Total().Ratio())
+	}
+	return sum
 }
 
 func (e explained) costs() *Table {

@@ -6,6 +6,7 @@ import (
 
 	"putby/ledger"
 	"putby/ledger/figures"
+	"putby/pricing/exact"
 )
 
 // Next lays out what fresh food in hand the machine should take next, and when;
@@ -15,7 +16,7 @@ func Next(g *ledger.Ledger, q figures.WhenQuery, names Names) (Doc, error) {
 	if err != nil {
 		return Doc{}, err
 	}
-	n := &nextFoods{reportingOn(g), q, list, names}
+	n := &nextFoods{reportingOn(g), q, list, names, figures.UntimedFood(g, q)}
 	d := newDoc(g, "What to dry next")
 	d.Words = n.words()
 	d.Fields = []Field{
@@ -32,20 +33,29 @@ type nextFoods struct {
 	q     figures.WhenQuery
 	list  []figures.NextFood
 	names Names
+	rest  figures.Untimed
 }
 
 func (n *nextFoods) words() []string {
+	words := n.untimed()
 	if len(n.list) == 0 {
-		return []string{"No fresh food in hand is waiting for the machine."}
+		if words == nil && n.rest.Turned > 0 {
+			return []string{"All fresh food in hand that is dried is past its day: putby onhand."}
+		}
+		if words == nil {
+			words = []string{"No fresh food in hand is waiting for the machine."}
+		}
+		return words
 	}
-	var words []string
+	var starts []string
 	for i := range n.list {
 		if w := &n.list[i]; w.Runs > 0 {
-			words = append(words, fmt.Sprintf("Start %s of %s on %s: it costs %s and is done on %s.", n.amount(w.Amount, n.g.Foods[w.Food].Basis),
+			starts = append(starts, fmt.Sprintf("Start %s of %s on %s: it costs %s and is done on %s.", n.amount(w.Amount, n.g.Foods[w.Food].Basis),
 				n.g.Foods[w.Food].Title(), n.moment(w.Best.At), about+n.phrasing.money(w.Best.Cost.Ratio()), n.moment(w.Best.Finish)))
 			break
 		}
 	}
+	words = append(starts, words...)
 	var instead []string
 	for i := range n.list {
 		if w := &n.list[i]; w.Runs == 0 {
@@ -54,6 +64,20 @@ func (n *nextFoods) words() []string {
 	}
 	if instead != nil {
 		words = append(words, "The machine cannot take all of it in time: "+Listed(instead)+".")
+	}
+	return words
+}
+
+// untimed says what is to be dried of which no run tells how long it takes, or of
+// which nothing tells how much a run holds, and what to type to be told when.
+func (n *nextFoods) untimed() (words []string) {
+	for _, w := range n.rest.Foods {
+		food := &n.g.Foods[w.Food]
+		by := ""
+		if w.UseBy != exact.NoDate {
+			by = ", by " + n.day(w.UseBy)
+		}
+		words = append(words, fmt.Sprintf("%s%s: nothing tells how long a run of it takes, or how much it holds. Say it: putby when %s --hours 30h", n.inHand(w), by, food.ID))
 	}
 	return words
 }

@@ -66,5 +66,5 @@ func (h *onHand) pastNotes(l *figures.FreshLot) []string {
 	}
 	food := &h.g.Foods[l.Food]
 	thing := fmt.Sprintf("%q", h.g.Settings.Show().Typeable(l.Quantity, food.Basis)+" "+food.ID)
-	return []string{"past its time: if it was thrown away, putby take " + thing + " --spoiled; if it was eaten, the same without --spoiled"}
+	return []string{fmt.Sprintf("past its time: if it was thrown away, putby take %s --spoiled; if it was eaten, the same without --spoiled", thing)}
 }

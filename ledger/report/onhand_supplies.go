@@ -29,8 +29,19 @@ func (h *onHand) supplyRow(s *figures.SupplyLeft) Row {
 	}
 	return Row{Notes: h.supplyNotes(s), Cells: []Value{
 		nameValue(supply.ID, supply.Name), TextOf(supply.Kind.String()), piecesOf(s.Owned), inStore, piecesOf(s.Free), PlainOf(s.UsesLeft),
-		QuotientOf(exact.RatioOf(s.UsesLeft), 0), optional(s.Lasts, PlainOf), purposeValues[s.For], MoneyOf(s.Cost),
+		QuotientOf(exact.RatioOf(s.UsesLeft), 0), optional(s.Lasts, PlainOf), purposeOf(s), MoneyOf(s.Cost),
 	}}
+}
+
+// purposeOf says of what the supplies left are enough for so many.
+func purposeOf(s *figures.SupplyLeft) Value {
+	v := purposeValues[s.For]
+	if n, known := s.Lasts.Get(); known && n.Cmp(exact.Int(1)) == 0 && s.For == figures.ForContainers {
+		v.name = "container"
+	} else if known && n.Cmp(exact.Int(1)) == 0 {
+		v.name = "run"
+	}
+	return v
 }
 
 // supplyNotes say what is odd.

@@ -230,5 +230,5 @@ func TestPaybackOfOneFood(t *testing.T) {
 	}
 	sameNotes(t, d.Notes, "only Leek and potato soup earns here; what there is to earn back is the whole machine", paceNote(12),
 		"Caution, Leek and potato soup: Holds cream, and fat turns: eat within the year. Bring to the boil.",
-		"Caution, Leek and potato soup: Rich in fat (25 % of its dry matter): turns rancid. Eat soon, do not store on absorbers alone.")
+		"Caution, Leek and potato soup: Rich in fat (25 % of its dry matter): do not store on absorbers alone.")
 }

@@ -1,7 +1,9 @@
 package report
 
 import (
+	"fmt"
 	"slices"
+	"strings"
 
 	"putby/ledger"
 	"putby/pricing/exact"
@@ -15,7 +17,7 @@ type RecordRow struct {
 
 // Records lists records of one kind, cell by cell, as a person wrote them.
 func Records(k ledger.Kind, rows []RecordRow) Doc {
-	t := &Table{Columns: []Column{{Key: "file_line", Title: "at", Rank: 1}}}
+	t := &Table{Columns: []Column{{Key: "file_line", Title: "line", Rank: 1}}}
 	for i, c := range k.Columns {
 		col := Column{Key: c.Name, Title: c.Name}
 		col.Rank = rankOf(c, i)
@@ -33,9 +35,36 @@ func Records(k ledger.Kind, rows []RecordRow) Doc {
 	}
 	answer := "No " + k.Name + " is recorded for that."
 	if n := len(rows); n > 0 {
-		answer = counted(n, "row") + " of " + k.File + "."
+		answer = counted(n, "record") + " in " + k.File + spanOf(k, rows) + "."
 	}
 	return Doc{Title: sentenceCase(k.Name), Words: []string{answer}, Fields: []Field{{Key: "rows", Title: k.File, Node: t}}}
+}
+
+// spanOf says from when to when records happened.
+func spanOf(k ledger.Kind, rows []RecordRow) string {
+	at := slices.IndexFunc(k.Columns, func(c ledger.Column) bool { return c.Happens() })
+	if at < 0 {
+		return ""
+	}
+	first, last := exact.NoDate, exact.NoDate
+	for _, r := range rows {
+		text := strings.TrimSpace(r.Cells[k.Columns[at].Name])
+		day, err := exact.ParseDate(text[:min(len(text), len("2025-02-28"))])
+		if err != nil {
+			continue
+		}
+		if first == exact.NoDate || day < first {
+			first = day
+		}
+		last = max(last, day)
+	}
+	switch {
+	case first == exact.NoDate:
+		return ""
+	case first == last:
+		return fmt.Sprintf(", of %v", first)
+	}
+	return fmt.Sprintf(", from %v to %v", first, last)
 }
 
 // rankOf says how soon a narrow terminal leaves a column out: what a record is
@@ -44,7 +73,7 @@ func rankOf(c ledger.Column, at int) int {
 	switch {
 	case slices.Contains(c.Names, ledger.Shops):
 		return 1
-	case c.Main || c.Need:
+	case c.Main || c.Need || c.Name == "outcome" || c.Name == "from" && c.Cell == ledger.DateCell: // the state and the day stay
 		return 0
 	}
 	return 2 + at

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"putby/ledger"
+	"putby/pricing/exact"
 )
 
 // A Written is a record that was written, or several side by side: the name of
@@ -85,6 +86,14 @@ func Saved(g *ledger.Ledger, list []Written) []string {
 // OneLine says what a record comes to, in one line; of a line of a receipt, what
 // was bought, where and when. It is empty where there are no words for the record.
 func OneLine(g *ledger.Ledger, w Written) string {
+	switch w.Kind {
+	case "load": // of its run several may be meant
+		l := g.Records.Loads.At(w.At)
+		return fmt.Sprintf("%s %s of run %s", phrasingOf(&g.Settings).quantity(l.Quantity), ItemTitle(g, l.Item), l.Run)
+	case "phase":
+		p := g.Records.Phases.At(w.At)
+		return fmt.Sprintf("%v %s of run %s, step %d", p.Phase, exact.FormatDuration(p.Length), p.Run, p.Step)
+	}
 	said := Saved(g, []Written{w})
 	if len(said) == 0 {
 		return ""

@@ -30,7 +30,7 @@ func StocktakeSheet(g *ledger.Ledger, list []figures.Countable) Doc {
 		t.add(TextOf(place(g, c)), pack, itemValue(g, item), each, unit, DateOf(c.BestBy), books, None, TextOf("______"), None)
 	}
 	d.Fields = []Field{field("rows", "To count", t)}
-	d.Words = []string{"Of jars, bags and lids that serve again count the empty ones. Leave blank what you do not look at."}
+	d.Words = []string{counted(len(list), "thing") + " to count. Of jars, bags and lids that serve again count the empty ones. Leave blank what you do not look at."}
 	return d
 }
 

@@ -64,9 +64,10 @@ func (t *today) toPack() {
 			t.add("to pack", "putby finish "+id, "run %s: not dry (%s water left): dry it on before packing", id, t.percents(w.Percent()))
 			continue
 		}
-		command := "putby pack add " + PackWords(t.g, run, true)
+		what := PackWords(t.g, run, true)
+		command := "putby pack add " + what
 		if i < len(runs)-1 { // else it is the one that is packed first
-			command += " --run " + id
+			command = fmt.Sprintf("putby pack add %s --run %s", what, id)
 		}
 		t.add("to pack", command, "run %s: %s", id, Listed(words[run]))
 	}
@@ -97,7 +98,7 @@ func (t *today) freshWords(w *figures.Waiting) (words, command string) {
 	}
 	words += t.dated(": by ", w.UseBy, "", ": nobody knows until when")
 	if w.Turned(t.r.Day) {
-		return words + ", past; thrown away?", "putby take " + thing + " --spoiled"
+		return words + ", past; thrown away?", fmt.Sprintf("putby take %s --spoiled", thing)
 	}
 	if w.UseBy != exact.NoDate {
 		words += ", " + inDays(int(w.UseBy-t.r.Day))

@@ -129,6 +129,20 @@ func TestFinishRefuses(t *testing.T) {
 	}
 }
 
+// All phases that are wrong are told, each by its number.
+func TestFinishTellsEachPhase(t *testing.T) {
+	_, err := Finish(later(begun(t), 17), FinishIn{Phases: []string{"freezing 8h", "priamry 20h", "secondary soon"}})
+	var have []string
+	for _, w := range Wrongs(err) {
+		have = append(have, fmt.Sprintf("%s %d %v", w.Part, w.Number, w))
+	}
+	for i, want := range []string{`phases 2 "priamry`, `phases 3 "secondary soon`} {
+		if len(have) != 2 || !strings.HasPrefix(have[i], want) {
+			t.Errorf("%q, want %s", have, want)
+		}
+	}
+}
+
 // What comes next is to pack it as last time, in bags of 500 g. A kilogram of apples made
 // 0.95 to 1 kg, so 1.2 kg fill 2.3 to 2.4 bags and 1.4 kg 2.7 to 2.8.
 func TestFinishSaysHowToPack(t *testing.T) {

@@ -144,7 +144,9 @@ func (p *packing) findRun(r *packRow) error {
 	case said || p.common["cost"] != "":
 		return nil // opening stock
 	default:
-		r.run = p.awaiting(r.cells["item"])
+		if r.run = p.same(r.cells["item"]); r.run < 0 {
+			r.run = p.awaiting(r.cells["item"])
+		}
 	}
 	if r.run < 0 {
 		return p.noRun(r)
@@ -155,6 +157,46 @@ func (p *packing) findRun(r *packRow) error {
 	}
 	r.cells["run"] = run.ID
 	return p.itemOf(r)
+}
+
+// same is the run of the rows so far, where it can be that of a food too, or of a row
+// that names none: a last, smaller jar is of the run that filled the others. Else -1.
+func (p *packing) same(food string) int {
+	if len(p.draft.Rows) == 0 {
+		return -1
+	}
+	run, ok := p.g.FindRun(p.draft.Rows[len(p.draft.Rows)-1].Cells["run"])
+	if !ok {
+		return -1
+	}
+	if foods := p.foodsOf(run); food == "" && (len(foods) == 1 || len(p.unpacked(run)) > 0) || slices.Contains(foods, food) {
+		return run
+	}
+	return -1
+}
+
+// mostPacked is up to how many percent a run is packed of which a rest may be left.
+var mostPacked = exact.Int(95)
+
+// rest is the last good run of a food, or of any, where a rest of it may be left to
+// pack, and how much is packed in percent; else -1.
+func (p *packing) rest(food string) (run int, percent exact.Number) {
+	run = -1
+	for i := range p.g.Runs {
+		r := &p.g.Records.Runs[i]
+		if !r.Good() || run >= 0 && r.Start.Before(p.g.Records.Runs[run].Start) {
+			continue
+		}
+		for _, item := range p.g.Runs[i].Items {
+			if (food == "" || p.g.Foods[item.Food].ID == food) && item.Usual.Sign() > 0 {
+				run, percent = i, exact.RatioOf(item.Made).Times(exact.Int(100)).Quo(item.Usual).Round(0, exact.Down)
+			}
+		}
+	}
+	if percent.Cmp(mostPacked) > 0 {
+		return -1, percent
+	}
+	return run, percent
 }
 
 // awaiting is the last good run of which a food, or one of that name, is not
@@ -199,6 +241,10 @@ func (p *packing) noRun(r *packRow) error {
 	case id != "":
 		i, _ := p.g.FindFood(id)
 		what = "no run of " + p.g.Foods[i].Title()
+	}
+	if i, percent := p.rest(id); i >= 0 {
+		run := p.g.Records.Runs[i].ID
+		return typed(r.line.text, fmt.Sprintf("%s awaits packing: run %s is packed to %v %%; for its rest: putby pack add %s --run %s", what, run, percent, exact.Quote(r.line.text), run))
 	}
 	return typed(r.line.text, what+" awaits packing: name the run (--run "+cmp.Or(lastRun(p.b.Records), "c48")+"), or what it cost if it is opening stock (--cost 6.40)")
 }

@@ -135,7 +135,11 @@ func (p *picking) narrow(text string) bool {
 			for i := range p.kind.Columns {
 				c := &p.kind.Columns[i]
 				cell := r.Cells[c.Name]
-				if cell != "" && tells(c) && (cell == id || ledger.Fold(cell) == key || slices.Contains(p.behind[cell], id)) {
+				if cell == "" || !tells(c) {
+					continue
+				}
+				// What is of a food itself is not told by the foods of its run.
+				if cell == id || ledger.Fold(cell) == key || r.Cells["item"] == "" && slices.Contains(p.behind[cell], id) {
 					return true
 				}
 			}

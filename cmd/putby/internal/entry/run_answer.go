@@ -75,7 +75,7 @@ func (b *Base) UsualLoad(machine string) string {
 	if err != nil {
 		return ""
 	}
-	return UsualLoad(g, machine)
+	return UsualLoad(g, machine, b.At.Now)
 }
 
 // UsualPhases are the phases that are likely for a run with these loads.

@@ -43,7 +43,7 @@ func Start(b *Base, in StartIn) (*Draft, error) {
 			i, _ := g.FindRun(s.run)
 			return slices.Concat(report.UsualEnd(g, i), report.LoadAdvice(g, i))
 		},
-		After: append(report.Opened(g, s.foods()...), strings.Split(report.MachineCare, "\n")...),
+		After: append(report.Opened(g, s.foods()...), report.MachineCaution()),
 		Next:  []string{"putby finish"},
 	}, nil
 }
@@ -85,7 +85,7 @@ func (s *starting) read() error {
 
 // asksWhat says that a run needs a load, with what is likely to be one.
 func (s *starting) asksWhat() error {
-	usual := cmp.Or(UsualLoad(s.g, s.machine), "5.5 kg apples")
+	usual := cmp.Or(UsualLoad(s.g, s.machine, s.at), "5.5 kg apples")
 	return noWords("say what goes in, and how much: putby start %q", usual)
 }
 
@@ -232,7 +232,15 @@ func (s *starting) tooMuch(food int, need, left exact.Number) error {
 		return typed("", fmt.Sprintf("no %s in hand: record its receipt first (what grew or was given at a price of 0), or the batch that made it", f.Title()))
 	}
 	amounts := s.g.Settings.Show().Amounts(f.Basis, need, left)
-	return typed("", fmt.Sprintf("%s of %s goes in, and only %s is in hand: is a receipt or a batch missing?", amounts[0], f.Title(), amounts[1]))
+	return typed("", fmt.Sprintf("%s of %s goes in, and only %s is in hand%s: is a receipt or a batch missing?", amounts[0], f.Title(), amounts[1], lessRefuse(f)))
+}
+
+// lessRefuse says of a food of which part is thrown away that amounts are without it.
+func lessRefuse(f *ledger.Food) string {
+	if f.Refuse.Sign() == 0 {
+		return ""
+	}
+	return fmt.Sprintf(" (without the %v %% of what was bought that is thrown away: weigh what is left to eat)", f.Refuse)
 }
 
 // foods are the foods that go in.

@@ -124,10 +124,11 @@ func TestUsualLoad(t *testing.T) {
 	if faults != nil {
 		t.Fatal(faults)
 	}
-	if got := UsualLoad(g, "rimewell"); got != "1.4 kg apples" {
+	now := exact.MustDate("2025-11-16").Midnight(g.Settings.Zone)
+	if got := UsualLoad(g, "rimewell", now); got != "1.4 kg apples" {
 		t.Errorf("in hand to be dried: %s", got)
 	}
-	if got := UsualLoad(g, "other"); got != "1.4 kg apples" {
+	if got := UsualLoad(g, "other", now); got != "1.4 kg apples" {
 		t.Errorf("for a machine that nobody knows: %s", got)
 	}
 	batches := ledger.MustKind("batch")
@@ -135,8 +136,26 @@ func TestUsualLoad(t *testing.T) {
 	if g, faults = ledger.Join(rec, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate}); faults != nil {
 		t.Fatal(faults)
 	}
-	if got := UsualLoad(g, "rimewell"); got != "7 L chicken-broth" { // of 9 L, which is more than it takes
+	if got := UsualLoad(g, "rimewell", now); got != "7 L chicken-broth" { // of 9 L, which is more than it takes
 		t.Errorf("in hand to be dried: %s", got)
+	}
+}
+
+// Strawberries bought on the 16th turn on the 19th, and lemons behind them in the records on 7
+// December: the strawberries go in first, as the day's screen says, though the lemons came last. On the
+// 25th the strawberries have turned.
+func TestUsualLoadIsWhatTurnsFirst(t *testing.T) {
+	rec, receipts := sample(t), ledger.MustKind("receipt")
+	rec, _ = rec.With(receipts, map[string]string{"receipt": "a", "date": "2025-11-16", "line": "1", "kind": "food", "item": "strawberries", "count": "1", "size": "2 kg", "price": "9.00"})
+	rec, _ = rec.With(receipts, map[string]string{"receipt": "b", "date": "2025-11-16", "line": "1", "kind": "food", "item": "lemons", "count": "12", "size": "1 ea", "price": "0.50"})
+	g, faults := ledger.Join(rec, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
+	if faults != nil {
+		t.Fatal(faults)
+	}
+	for day, want := range map[string]string{"2025-11-16": "1.88 kg strawberries", "2025-11-25": "12 ea lemons"} {
+		if got := UsualLoad(g, "rimewell", exact.MustDate(day).Midnight(g.Settings.Zone)); got != want {
+			t.Errorf("on %s: %s, want %s", day, got, want)
+		}
 	}
 }
 

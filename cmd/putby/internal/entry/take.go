@@ -221,7 +221,7 @@ func (t *taking) fresh(thing thing, amount exact.Quantity) error {
 		return typed(thing.text, "the amount is not above 0")
 	case left.Less(n) && left.Sign() > 0:
 		amount := t.g.Settings.Show().Typeable(left, f.Basis)
-		return typed(thing.text, fmt.Sprintf("only %s of %s is in hand fresh: \"%s %s\" takes all", amount, f.Title(), amount, f.ID))
+		return typed(thing.text, fmt.Sprintf("only %s of %s is in hand fresh%s: \"%s %s\" takes all", amount, f.Title(), lessRefuse(f), amount, f.ID))
 	case left.Less(n):
 		why := "no " + f.Title() + " is in hand fresh"
 		if there := figures.InStore(t.g, thing.food); there > 0 {

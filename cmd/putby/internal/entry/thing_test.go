@@ -9,6 +9,7 @@ import (
 	"putby/ledger"
 	"putby/ledger/figures"
 	"putby/pricing/exact"
+	"putby/pricing/locale"
 )
 
 // What was typed without quotes is joined where it belongs together.
@@ -70,6 +71,18 @@ func TestParseThing(t *testing.T) {
 	for _, wrong := range []string{"", " ", "2 x 1 kg onions"} {
 		if _, err := b.parseThing(wrong); !errors.Is(err, ErrTyped) {
 			t.Errorf("%q: %v", wrong, err)
+		}
+	}
+}
+
+// Numbers are read as the household writes them, with their marks of thousands.
+func TestParseThingByLocale(t *testing.T) {
+	for tag, text := range map[string]string{"de-AT": "12.500,5 g onions", "en-CA": "12,500.5 g onions", "de-CH": "12’500.5 g onions"} {
+		rec, at := noon(t, "2025-11-20")
+		rec.Settings.Locale = locale.Must(tag)
+		thing, err := NewBase(rec, at).parseThing(text)
+		if err != nil || thing.amount.String() != "12500.5 g" || thing.food < 0 || rec.Foods[thing.food].ID != "onions" {
+			t.Errorf("%s %s: %+v (%v)", tag, text, thing, err)
 		}
 	}
 }

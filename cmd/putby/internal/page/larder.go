@@ -37,7 +37,11 @@ type dueItem struct {
 func larder(r Reports) (s section, err error) {
 	s = section{ID: "larder", Title: "In the larder", Wide: "one"}
 	l := larderOf{tellerOf(r.OnHand.Doc), r.Ledger, r.OnHand.Figures}
-	s.Lists = []dueList{l.packs(), l.fresh()}
+	fresh, past := l.fresh()
+	s.Lists = []dueList{l.packs(), fresh}
+	if past.Items != nil {
+		s.Lists = append(s.Lists, past)
+	}
 	if len(l.Awaiting) > 0 {
 		s.Lists = append(s.Lists, l.awaiting())
 	}
@@ -99,9 +103,10 @@ func packLinks(r Reports) (list []Link) {
 	return list
 }
 
-// fresh lists the fresh food in hand.
-func (l *larderOf) fresh() dueList {
-	list := dueList{Title: "Fresh in hand, to dry or eat", Empty: "No fresh food is in hand."}
+// fresh lists the fresh food in hand, and by itself what is past its day.
+func (l *larderOf) fresh() (list, past dueList) {
+	list = dueList{Title: "Fresh in hand", Empty: "No fresh food is in hand."}
+	past = dueList{Title: "Past its day: look it over; if in doubt, throw it out"}
 	for _, lot := range l.Lots {
 		if lot.Crumb {
 			continue
@@ -110,9 +115,13 @@ func (l *larderOf) fresh() dueList {
 		if lot.Frozen {
 			detail += ", frozen"
 		}
-		list.Items = append(list.Items, l.item(lot.Food, detail, lot.UseBy))
+		to := &list
+		if lot.Past {
+			to = &past
+		}
+		to.Items = append(to.Items, l.item(lot.Food, detail, lot.UseBy))
 	}
-	return list
+	return list, past
 }
 
 func (l *larderOf) awaiting() dueList {

@@ -44,6 +44,9 @@ func (t *terminal) grid(s sheet, p plan) ([]string, error) {
 	}
 	above := 0 // lines of rows, without those of totals
 	for r := range s.columns[0].cells {
+		if r >= s.rows && !s.says(p, r) {
+			continue // a sum whose figures are all left out
+		}
 		g.rows = append(g.rows, t.row(s, p, r)...)
 		if r < s.rows {
 			above = len(g.rows)
@@ -60,6 +63,16 @@ func (t *terminal) grid(s sheet, p plan) ([]string, error) {
 		lines = slices.Insert(lines, head+1+above, strings.Repeat(t.thin, total(p.widths)))
 	}
 	return lines, nil
+}
+
+// says reports whether a row has more in the columns kept than its first cell.
+func (s sheet) says(p plan, r int) bool {
+	for _, k := range p.keep[min(1, len(p.keep)):] {
+		if s.columns[k].cells[r] != "" {
+			return true
+		}
+	}
+	return len(p.leftOut) == 0
 }
 
 // row sets a row: one line, or as many as its wrapped texts take.

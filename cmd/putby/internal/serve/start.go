@@ -35,7 +35,7 @@ func (f *filling) usualLoad() []string {
 	if g == nil || len(machines) != 1 {
 		return nil
 	}
-	return []string{entry.UsualLoad(g, machines[0])}
+	return []string{entry.UsualLoad(g, machines[0], f.At.Now)}
 }
 
 func startDraft(f *filling) (*entry.Draft, error) {
