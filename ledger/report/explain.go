@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"strings"
+	"time"
 
 	"putby/energy"
 	"putby/ledger"
@@ -130,24 +131,41 @@ func (e explained) food() *Table {
 
 func powerSteps(g *ledger.Ledger, i int) *Table {
 	t := &Table{Columns: []Column{
-		{Key: "phase", Title: "phase"}, {Key: "from", Title: "from"}, {Key: "to", Title: "to", Rank: 2},
-		{Key: "kwh", Title: "kWh"}, {Key: "band", Title: "band", Wrap: true}, {Key: "rate", Title: "rate", Rank: 1}, {Key: "tax", Title: "tax %", Rank: 1},
-		{Key: "cost", Title: "unrounded"}, {Key: "posted", Title: "posted"},
+		{Key: "phase", Title: "phase"}, {Key: "from", Title: "from"}, {Key: "to", Title: "to", Rank: 4},
+		{Key: "kwh", Title: "kWh"}, {Key: "band", Title: "band", Rank: 3, Wrap: true}, {Key: "rate", Title: "rate", Rank: 5}, {Key: "tax", Title: "tax %", Rank: 5},
+		{Title: "rate+tax", Rank: 2},
+		{Key: "cost", Title: "unrounded"}, {Key: "posted", Title: "posted", Rank: 1},
 	}}
 	cost := &g.Runs[i]
+	moment := momentsOf(cost)
 	for j, bill := range cost.Phases {
 		name := g.PhaseName(i, j)
 		for _, p := range bill.Pieces {
-			t.add(TextOf(name), MomentOf(p.From), MomentOf(p.To), QuotientOf(p.Energy, 4), bandPlace(p),
-				PlainOf(p.Rate()), PlainOf(p.Band.Tax), QuotientOf(p.Cost, 8), None)
+			t.add(TextOf(name), moment(p.From), moment(p.To), QuotientOf(p.Energy, 4), bandPlace(p),
+				PlainOf(p.Rate()), PlainOf(p.Band.Tax), PlainOf(p.Band.PriceAt(p.Hour.Or(exact.Number{}))), QuotientOf(p.Cost, 8), None)
 		}
 		last := len(t.Rows) - 1
 		if last >= 0 {
-			t.Rows[last].Cells[8] = PostedOf(bill.Cost)
+			t.Rows[last].Cells[9] = PostedOf(bill.Cost)
 		}
 	}
-	t.Totals = []Row{{Cells: []Value{TextOf("electricity in all"), None, None, QuotientOf(cost.Energy, 4), None, None, None, None, PostedOf(cost.Electricity)}}}
+	t.Totals = []Row{{Cells: []Value{TextOf("electricity in all"), None, None, QuotientOf(cost.Energy, 4), None, None, None, None, None, PostedOf(cost.Electricity)}}}
 	return t
+}
+
+// momentsOf is how the times of a run are shown: with their offset where the
+// clocks change during it, since one of them may then be shown twice.
+func momentsOf(cost *ledger.RunCost) func(time.Time) Value {
+	offsets := map[string]bool{}
+	for _, bill := range cost.Phases {
+		for _, p := range bill.Pieces {
+			offsets[p.From.Format("-07:00")] = true
+		}
+	}
+	if len(offsets) > 1 {
+		return momentWithOffset
+	}
+	return MomentOf
 }
 
 // bandPlace is the place of the band that a piece falls in, and of the hour's

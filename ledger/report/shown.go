@@ -38,7 +38,7 @@ func (v Value) shown(c exact.Currency, s Show) string {
 	case Date:
 		return shownDate(v.text, s)
 	case Moment:
-		return clock(v.text, s)
+		return clock(v.text, s) + v.name
 	case Money:
 		return s.Locale.Amount(v.number.Round(minor, exact.HalfAway).Fixed(minor))
 	case Posted:

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"strings"
 	"time"
 
 	"putby/pricing/exact"
@@ -82,6 +83,14 @@ func periodOf(key string) Value {
 // MomentOf returns a local date and time.
 func MomentOf(t time.Time) Value {
 	return Value{kind: Moment, text: t.Format("2006-01-02T15:04:05-07:00")}
+}
+
+// momentWithOffset returns a moment that people are shown with its offset from
+// universal time.
+func momentWithOffset(t time.Time) Value {
+	v := MomentOf(t)
+	v.name = " " + strings.TrimSuffix(t.Format("-07:00"), ":00")
+	return v
 }
 
 // MoneyOf returns an amount of money.
