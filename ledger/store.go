@@ -25,11 +25,11 @@ func StoreOf(rec *Records, foods ...string) *Ledger {
 }
 
 // HandOf is [StoreOf] with what is in hand of foods and supplies, fresh and by the
-// piece, too.
-func HandOf(rec *Records, items ...string) *Ledger {
+// piece, too, at the end of a day, or with [exact.NoDate] after all records.
+func HandOf(rec *Records, day exact.Date, items ...string) *Ledger {
 	few := rec.about(items)
 	few.addHand(rec, items)
-	g := begin(few, Options{Through: exact.NoDate, PricesThrough: exact.NoDate, Bare: true})
+	g := begin(few, Options{Through: day, PricesThrough: exact.NoDate, Bare: true})
 	g.Spends, g.spendNotes = make([]exact.Money, few.Receipts.Len()), map[int32][]Note{}
 	g.outlinePacks()
 	g.events().each(g.AsOf, [classCount]func(int32){

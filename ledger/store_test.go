@@ -7,6 +7,7 @@ import (
 
 	"putby/ledger"
 	"putby/ledger/ledgertest"
+	"putby/pricing/exact"
 )
 
 // What is in store of a food is the same without a join of all records: pack by
@@ -60,14 +61,14 @@ func sameStore(t rapid.TB, rec *ledger.Records) (packs int) {
 					have.Left(), have.BestBy, few.Moist(at), want.Left(), want.BestBy, g.Moist(i))
 			}
 		}
-		sameHand(t, g, ledger.HandOf(rec, rec.Foods[f].ID), f)
+		sameHand(t, g, ledger.HandOf(rec, exact.NoDate, rec.Foods[f].ID), f)
 		if len(few.Packs) != n {
 			t.Fatalf("%d packs of %s, want %d", len(few.Packs), rec.Foods[f].ID, n)
 		}
 		packs += n
 	}
 	for s := range rec.Supplies {
-		have, want := ledger.HandOf(rec, rec.Supplies[s].ID).Pieces(s), g.Pieces(s)
+		have, want := ledger.HandOf(rec, exact.NoDate, rec.Supplies[s].ID).Pieces(s), g.Pieces(s)
 		if !have.Owned.Equal(want.Owned) || !have.Free.Equal(want.Free) || !have.InStore.Equal(want.InStore) || !have.UsesLeft.Equal(want.UsesLeft) {
 			t.Fatalf("%s: %+v, want %+v", rec.Supplies[s].ID, have, want)
 		}

@@ -80,7 +80,16 @@ func (b *Base) InHand(items ...string) *ledger.Ledger {
 	if b.joined != nil {
 		return b.joined
 	}
-	return ledger.HandOf(b.Records, items...)
+	return ledger.HandOf(b.Records, exact.NoDate, items...)
+}
+
+// InHandOn is [Base.InHand] at the end of a day; nil where no record is of a later
+// one.
+func (b *Base) InHandOn(day exact.Date, items ...string) *ledger.Ledger {
+	if ledger.LastDate(b.Records) <= day {
+		return nil
+	}
+	return ledger.HandOf(b.Records, day, items...)
 }
 
 // An Act makes the draft of something that was done: the same for a command, a

@@ -62,8 +62,9 @@ type taking struct {
 	gone  map[string]exact.Number // what this change takes already, by identifier
 	draft *Draft
 
-	items []string // all foods and supplies of the things
-	hand  bool     // g has what is in hand of them too
+	items []string       // all foods and supplies of the things
+	hand  bool           // g has what is in hand of them too
+	then  *ledger.Ledger // what was in hand of them at the end of the day; nil: what is
 }
 
 // look finds what is in store of the foods of things.
@@ -89,7 +90,7 @@ func (t *taking) look(things []thing) {
 // lookInHand finds what is in hand of the foods and supplies of things too.
 func (t *taking) lookInHand() {
 	if !t.hand {
-		t.g, t.hand = t.b.InHand(t.items...), true
+		t.g, t.then, t.hand = t.b.InHand(t.items...), t.b.InHandOn(t.day, t.items...), true
 	}
 }
 
@@ -199,14 +200,28 @@ func (t *taking) tooFew(food, there int) string {
 	}
 	if left := t.inHand(food); left.Sign() > 0 {
 		amount := t.g.Settings.Show().Typeable(left, f.Basis)
-		return fmt.Sprintf("no container of %s is in store; %s of it is in hand fresh: \"%s %s\" takes that", f.Title(), amount, amount, f.ID)
+		return fmt.Sprintf("no container of %s is in store; %s of it is in hand fresh%s: \"%s %s\" takes that", f.Title(), amount, t.onDay(), amount, f.ID)
 	}
-	return "no container of " + f.Title() + " is in store, and none of it is in hand fresh"
+	return "no container of " + f.Title() + " is in store, and none of it is in hand fresh" + t.onDay()
 }
 
-// inHand is what is in hand fresh of a food, less what this change takes.
+// inHand is what is in hand fresh of a food, less what this change takes: on the day,
+// and after all that came later.
 func (t *taking) inHand(food int) exact.Number {
-	return t.g.FoodStock(food).Left.Sub(t.gone["fresh "+t.g.Foods[food].ID])
+	left := t.g.FoodStock(food).Left
+	if t.then != nil {
+		left = left.Min(t.then.FoodStock(food).Left)
+	}
+	return left.Sub(t.gone["fresh "+t.g.Foods[food].ID])
+}
+
+// onDay says of which day it is what is in hand, where later records tell of more
+// days.
+func (t *taking) onDay() string {
+	if t.then == nil {
+		return ""
+	}
+	return " on " + t.g.Settings.Locale.Date(t.day)
 }
 
 // fresh takes an amount of fresh food.
@@ -221,9 +236,9 @@ func (t *taking) fresh(thing thing, amount exact.Quantity) error {
 		return typed(thing.text, "the amount is not above 0")
 	case left.Less(n) && left.Sign() > 0:
 		amount := t.g.Settings.Show().Typeable(left, f.Basis)
-		return typed(thing.text, fmt.Sprintf("only %s of %s is in hand fresh%s: \"%s %s\" takes all", amount, f.Title(), lessRefuse(f), amount, f.ID))
+		return typed(thing.text, fmt.Sprintf("only %s of %s is in hand fresh%s%s: \"%s %s\" takes all", amount, f.Title(), t.onDay(), lessRefuse(f), amount, f.ID))
 	case left.Less(n):
-		why := "no " + f.Title() + " is in hand fresh"
+		why := "no " + f.Title() + " is in hand fresh" + t.onDay()
 		if there := figures.InStore(t.g, thing.food); there > 0 {
 			why += fmt.Sprintf("; of its %s in store write how many, such as \"1 %s\"", howMany(there), f.ID)
 		}
@@ -244,13 +259,19 @@ func (t *taking) pieces(thing thing) error {
 	case err != nil || n.Sign() <= 0 || s.ServesAgain() && !n.IsInt():
 		return typed(thing.text, thing.count+" is not a number of pieces of "+s.Title())
 	}
-	free := t.g.Pieces(thing.supply).Free.Sub(exact.RatioOf(t.gone["supply "+s.ID]))
+	free := t.g.Pieces(thing.supply).Free
+	if t.then != nil {
+		if then := t.then.Pieces(thing.supply).Free; then.Cmp(free) < 0 {
+			free = then
+		}
+	}
+	free = free.Sub(exact.RatioOf(t.gone["supply "+s.ID]))
 	if free.Cmp(exact.RatioOf(n)) < 0 {
 		what := "there"
 		if s.ServesAgain() {
 			what = "there empty"
 		}
-		return typed(thing.text, fmt.Sprintf("only %s of %s %s", t.g.Settings.Show().Number(free.Round(3, exact.Down)), s.Title(), what))
+		return typed(thing.text, fmt.Sprintf("only %s of %s %s%s", t.g.Settings.Show().Number(free.Round(3, exact.Down)), s.Title(), what, t.onDay()))
 	}
 	t.gone["supply "+s.ID] = t.gone["supply "+s.ID].Add(n)
 	t.row("item", s.ID, n.String())

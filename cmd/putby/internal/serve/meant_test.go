@@ -88,7 +88,7 @@ func TestWorthStandsAtTheDayAskedAbout(t *testing.T) {
 	}
 	question.Set("as-of", "soon")
 	answer, html := ask(t, "GET", link+"worth?"+question.Encode(), "")
-	if answer.StatusCode != http.StatusUnprocessableEntity || !strings.Contains(html, `as-of: &#34;soon&#34;`) || !strings.Contains(html, `value="454g"`) {
+	if answer.StatusCode != http.StatusUnprocessableEntity || !strings.Contains(html, `as of: <bdi>&#34;soon&#34;`) || !strings.Contains(html, `value="454g"`) {
 		t.Errorf("status %d\n%s", answer.StatusCode, html)
 	}
 }
