@@ -116,7 +116,11 @@ func (w *whenAnswer) cycleNotes() []string {
 		notes.addf("no good run of the machine tells how long a run takes: the median of runs on other machines is taken")
 	}
 	if len(c.Phases) == 0 {
-		notes.addf("no run has phases: the draw is taken to be even over the run")
+		which := "run"
+		if c.Dryer.Machine >= 0 {
+			which = "good run of the machine"
+		}
+		notes.addf("no %s has phases: the draw is taken to be even over the run", which)
 	}
 	notes.add(energyNotes(w.food().Title(), &c.Energy)...)
 	for _, wait := range w.Waits {
