@@ -43,7 +43,7 @@ func newPaybackCommand(a *app) *cobra.Command {
 		Long:  paybackLong,
 		Example: `  putby payback
   putby payback --chart
-  putby payback --machine big
+  putby payback --machine rimewell
   putby payback --as-of 2025-06-30
   putby payback --item leek-soup --format csv --table rows`,
 		Args: arguments(),
