@@ -99,7 +99,11 @@ func (w *whenAnswer) remarks() []string {
 	case figures.ByMean:
 		add("The electricity is an estimate: the mean of %s.", counted(w.Cycle.Energy.Runs, "run"))
 	case figures.ByWattage:
-		add("The electricity is an estimate: usual watts over usual phases.")
+		over := "usual phases"
+		if w.Cycle.Energy.Unphased {
+			over = "a usual length"
+		}
+		add("The electricity is an estimate: usual watts over %s.", over)
 	}
 	if remark := w.hourlyRemark(); remark != "" {
 		notes = append(notes, remark)
