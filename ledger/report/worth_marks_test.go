@@ -17,7 +17,7 @@ func kilnUsing(t *testing.T, kwh string) *ledger.Ledger {
 // What rests on the estimated electricity is marked wherever it stands, and
 // nothing else is: what moves with the runs that it comes from has a "~".
 func TestWorthMarksWhatRestsOnAnEstimate(t *testing.T) {
-	peas := facts{"price": "2", "size": "1 kg", "limit": "9", "fresh": "2.5 kg", "use": "1.1 kg", "keep-months": "6", "stock": "0"}
+	peas := facts{"price": "2", "size": "1 kg", "limit": "9", "fresh": "2.5 kg", "use": "1.95 kg", "keep-months": "6", "stock": "0"} // 5 kg await packing
 	for name, f := range map[string]facts{
 		"worth it":       peas,
 		"not worth it":   peas.with("price", "9"),
