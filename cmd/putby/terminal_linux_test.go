@@ -272,7 +272,7 @@ func TestTerminalDialogues(t *testing.T) {
 			{"price of a kWh", "?\r"}, {"days 0.24 from 6 to 22", "0.24 from 6\r"}, {"write from when to when", "back\r"}, {"from (", "\r"}, {"price of a kWh", "\x03"},
 		}, "putby tariff add --tariff flat"},
 	} {
-		term := onTerminal(t, append(strings.Fields(test.args), "--ledger", h.dir)...)
+		term := onTerminalAt(t, "2025-11-16T12:00:00Z", append(strings.Fields(test.args), "--ledger", h.dir)...)
 		for _, step := range test.say {
 			term.expectNext(step[0])
 			term.send(step[1])
