@@ -85,7 +85,7 @@ func runEdit(cmd *cobra.Command, a *app, o *saving, args []string) error {
 			return err
 		}
 		m := &editing{recordRef: r, cells: cells}
-		return a.edit(b, *o, func(tx *folder.Tx) error {
+		err = a.edit(b, *o, func(tx *folder.Tx) error {
 			v, err := m.change(tx)
 			if err == nil && !asked {
 				a.sayLines(v.Notes)
@@ -93,6 +93,7 @@ func runEdit(cmd *cobra.Command, a *app, o *saving, args []string) error {
 			}
 			return err
 		}, m.tell)
+		return m.stays(m.found, err)
 	})
 }
 

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -17,9 +18,10 @@ import (
 // howToName explains how records are named.
 const howToName = `WHICH is what you know of the record: its identifier, or the number in it (48 for
 c48); the name of a food, a shop or whatever else it names, in any case; a day; or
-last. Several narrow the choice: "price strawberries last". IDENTIFIER:PART is one
-line of several (r12:3 is line 3 of receipt r12), and @LINE a line of the file. Where
-several records fit, they are listed with the command for each.`
+last, which is that of the latest day: where another was saved last, both are named,
+and nothing is done. Several narrow the choice: "price strawberries last".
+IDENTIFIER:PART is one line of several (r12:3 is line 3 of receipt r12), and @LINE a
+line of the file. Where several records fit, they are listed with the command for each.`
 
 // A recordRef names records of a kind that are to be changed or taken out.
 type recordRef struct {
@@ -31,6 +33,7 @@ type recordRef struct {
 	rec   *ledger.Records // the same
 	at    entry.Moment
 	shelf []string // what becomes of the shelf prices that receipts told of
+	dir   string   // of the ledger
 }
 
 // refer reads the words of a command, of which it needs a kind and which one.
@@ -51,6 +54,7 @@ func refer(cmd *cobra.Command, args []string) (*recordRef, error) {
 
 // look takes the records among which it is looked for.
 func (r *recordRef) look(a *app, b *folder.Book) {
+	r.dir = a.ledgerDir()
 	r.rec, _ = b.Records() // what is changed may mend what is wrong with the rest
 	r.at = a.at(r.rec)
 }
@@ -84,7 +88,11 @@ func (r *recordRef) find(tx *folder.Tx) ([]entry.Record, error) {
 		}
 		first = err
 	}
-	if found := entry.Pick(r.rec, r.at, r.kind, list, r.Words); found != nil {
+	found, err := entry.Pick(r.rec, r.at, r.kind, list, r.Words, r.newest(tx))
+	if two := (*entry.TwoLastError)(nil); errors.As(err, &two) {
+		return nil, r.twoLast(two)
+	}
+	if found != nil {
 		return found, nil
 	}
 	if first == nil {
@@ -102,6 +110,75 @@ func (r *recordRef) followShelf(tx *folder.Tx, changed []entry.Set) error {
 	r.shelf = d.Notes
 	d.Sets = d.Sets[len(changed):]
 	return d.Change(tx)
+}
+
+// mostLooked is how many changes are looked through for what was saved last.
+const mostLooked = 100
+
+// newest tells which records were saved last, by the history of the ledger.
+func (r *recordRef) newest(tx *folder.Tx) func([]entry.Record) []entry.Record {
+	return func(list []entry.Record) []entry.Record {
+		changes, _ := folder.LastChanges(r.dir, mostLooked) // without them nothing tells
+		text, _ := tx.ReadFile(r.kind.File)
+		lines := strings.Split(string(text), "\n")
+		for _, added := range folder.AddedTo(r.kind.File, changes) {
+			found := slices.DeleteFunc(slices.Clone(list), func(o entry.Record) bool {
+				return o.Line > len(lines) || !added[strings.TrimRight(lines[o.Line-1], "\r")]
+			})
+			if len(found) > 0 {
+				return found
+			}
+		}
+		return nil
+	}
+}
+
+// twoLast lists the record that was saved last and that of the latest day.
+func (r *recordRef) twoLast(two *entry.TwoLastError) error {
+	e := &entry.AmbiguousError{What: "2 " + r.kind.Name + "s may be meant by last; say which:"}
+	for i, o := range []entry.Record{two.Saved, two.Latest} {
+		name := entry.NameOf(r.kind, o, r.kind.Name == "receipt")
+		e.Choices = append(e.Choices, entry.Choice{
+			What:    []string{"saved last: ", "of the latest day: "}[i] + r.head(o),
+			Command: commandLine(append([]string{"putby", r.verb, r.kind.Name, name}, r.Sets...)),
+		})
+	}
+	return e
+}
+
+// head tells a record in words, of a receipt as a whole.
+func (r *recordRef) head(o entry.Record) string {
+	if r.kind.Name != "receipt" {
+		return r.words(o)
+	}
+	return r.label(o)
+}
+
+// label names a record, with its day where it has one.
+func (r *recordRef) label(o entry.Record) string {
+	words := r.kind.Name + " " + entry.NameOf(r.kind, o, r.kind.Name == "receipt")
+	if date := o.Cells["date"]; date != "" {
+		words += " of " + cellText(r.at.Locale, r.kind.Column("date"), date)
+	}
+	return words
+}
+
+// A staysError is the refusal of a change, with the record that it was of.
+type staysError struct {
+	record  string
+	refusal *folder.Refusal
+}
+
+func (e staysError) Error() string { return e.record + ": " + e.refusal.Error() }
+func (e staysError) Unwrap() error { return e.refusal }
+
+// stays names the record in the refusal of a change.
+func (r *recordRef) stays(found []entry.Record, err error) error {
+	refusal := (*folder.Refusal)(nil)
+	if !errors.As(err, &refusal) || refusal.Already || len(found) == 0 || errors.As(err, new(inUseError)) {
+		return err
+	}
+	return staysError{r.label(found[0]), refusal}
 }
 
 // ambiguous lists the records that may be meant.

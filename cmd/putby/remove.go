@@ -39,7 +39,8 @@ func runRemove(cmd *cobra.Command, a *app, o *saving, args []string) error {
 	return a.withBook(cmd.Context(), *o, func(b *folder.Book) error {
 		r.in(a, b)
 		m := &removing{recordRef: r}
-		return m.inUse(b, a.edit(b, *o, m.change, m.tell))
+		err := m.inUse(b, a.edit(b, *o, m.change, m.tell))
+		return m.stays(m.found, err)
 	})
 }
 

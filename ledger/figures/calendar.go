@@ -28,7 +28,7 @@ type calendar struct {
 // money to the last, or as far as the query widens or narrows that. It returns
 // nil when nothing is recorded and no dates are asked for. The error is a
 // [*BeyondError] or [ErrUnbalanced].
-func newCalendar(g *ledger.Ledger, q Query, food int, each Each) (*calendar, error) {
+func newCalendar(g *ledger.Ledger, q Query, scope Scope, each Each) (*calendar, error) {
 	from, to, recorded := moneyDays(g)
 	if !recorded && (q.From == exact.NoDate || q.To == exact.NoDate) {
 		return nil, nil
@@ -53,7 +53,7 @@ func newCalendar(g *ledger.Ledger, q Query, food int, each Each) (*calendar, err
 	if each != EachWeek {
 		unit = EachMonth
 	}
-	t, err := tallyUp(g, food, unit.periods(min(from, first), max(to, last)))
+	t, err := tallyUp(g, scope, unit.periods(min(from, first), max(to, last)))
 	if err != nil {
 		return nil, err
 	}

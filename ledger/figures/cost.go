@@ -140,7 +140,7 @@ func costRows(g *ledger.Ledger, q CostQuery, scope Scope) iter.Seq[*CostRow] {
 func runsByStart(g *ledger.Ledger, scope Scope) []int {
 	order := make([]int, 0, len(g.Runs))
 	for i := range g.Runs {
-		if g.Runs[i].Done && scope.Covers(g.Runs[i].Date) {
+		if g.Runs[i].Done && scope.Covers(g.Runs[i].Date) && scope.On(g.Records.Runs[i].Machine) {
 			order = append(order, i)
 		}
 	}

@@ -38,7 +38,7 @@ type CycleEnergy struct {
 	KWh, Low, High KWhOf // nil where it is not counted
 	seen           []energy.Point
 	OfOthers       bool // no run of the food alone tells
-	Unphased       bool // by wattage: no run tells the phases either
+	Unphased       bool // by wattage: no good run of the machine tells the phases either
 }
 
 // Spread reports whether it is known how much cycles differ.
@@ -152,13 +152,13 @@ func byMean(uses []energy.Point) (CycleEnergy, bool) {
 }
 
 // byWattage takes the machine's usual watts over the usual phases of its runs;
-// where no run tells them, the watts of primary drying over the whole cycle,
+// where none of them tells, the watts of primary drying over the whole cycle,
 // most of which it takes (common practice).
 func (d Dryer) byWattage(length time.Duration) (CycleEnergy, bool) {
 	if d.Machine < 0 || length == 0 {
 		return CycleEnergy{}, false
 	}
-	phases := UsualPhases(d.g, d.Runs, length)
+	phases := d.usualPhases(length)
 	unphased := len(phases) == 0
 	if unphased {
 		phases = []Phase{{Name: ledger.Primary, Length: length}}

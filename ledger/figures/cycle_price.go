@@ -43,7 +43,7 @@ func cyclePriceOf(d Dryer, q *WorthQuery, free time.Time, length Length, load ex
 			return p, err // when it runs says what it costs
 		}
 	}
-	p.Tariff, p.Phases = tariff, UsualPhases(d.g, d.Runs, length.Time)
+	p.Tariff, p.Phases = tariff, d.usualPhases(length.Time)
 	return p, nil
 }
 

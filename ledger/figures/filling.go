@@ -84,7 +84,7 @@ func (f *Facts) alone(w *Waiting, ahead int) (exact.Money, bool) {
 		return sum.Add(post(f.g, exact.RatioOf(kwh.Mul(rate)))), true
 	}
 	meter := (&biller{CyclePrice: &f.Price, kwh: f.Energy.KWh, failed: new(error)}).before(ahead)
-	price := CyclePrice{g: f.g, Tariff: f.Price.Tariff, Phases: UsualPhases(f.g, own.Runs, slot.length), length: slot.length}
+	price := CyclePrice{g: f.g, Tariff: f.Price.Tariff, Phases: own.usualPhases(slot.length), length: slot.length}
 	paid, err := price.at(meter.Fork(), slot.Last, kwh)
 	return sum.Add(post(f.g, paid)), err == nil
 }

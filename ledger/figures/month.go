@@ -49,7 +49,7 @@ func Month(g *ledger.Ledger, q MonthQuery) (MonthResult, error) {
 		return MonthResult{}, err
 	}
 	r := MonthResult{Food: scope.Food, Budgets: q.budgets(g)}
-	c, err := newCalendar(g, q.Query, scope.Food, q.Each)
+	c, err := newCalendar(g, q.Query, scope, q.Each)
 	if err != nil || c == nil {
 		return r, err
 	}
@@ -60,7 +60,7 @@ func Month(g *ledger.Ledger, q MonthQuery) (MonthResult, error) {
 		return r, nil
 	}
 	r.Last, r.Notes = c.beside(r.Rows[len(r.Rows)-1]), c.shownNotes()
-	r.Ahead = ToCome(g, scope.Food, g.AsOf, &r.Notes)
+	r.Ahead = ToCome(g, scope, g.AsOf, &r.Notes)
 	return r, nil
 }
 

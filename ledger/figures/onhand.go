@@ -211,27 +211,37 @@ func (h *holdings) running() {
 
 // awaiting lists what is in no pack yet.
 func (h *holdings) awaiting() {
-	for i := range h.g.Runs {
-		run := &h.g.Runs[i]
-		if !run.Done || !h.g.Records.Runs[i].Good() {
+	for _, a := range awaitingOf(h.g) {
+		if h.scope.Wants(a.Food) {
+			h.Awaiting = append(h.Awaiting, a)
+		}
+	}
+}
+
+// awaitingOf lists what every finished good run made that is in no pack yet.
+func awaitingOf(g *ledger.Ledger) (list []Awaiting) {
+	for i := range g.Runs {
+		run := &g.Runs[i]
+		if !run.Done || !g.Records.Runs[i].Good() {
 			continue
 		}
 		for j := range run.Items {
 			item := &run.Items[j]
-			cost, waits := Unpacked(h.g, item)
-			if !waits || !h.scope.Wants(item.Food) {
+			cost, waits := Unpacked(g, item)
+			if !waits {
 				continue
 			}
 			a := Awaiting{Run: i, At: j, Food: item.Food, Cost: cost}
 			for _, p := range item.Packs {
-				if h.g.Packs[p].Done {
-					a.Packed = a.Packed.Add(h.g.Packs[p].Made())
+				if g.Packs[p].Done {
+					a.Packed = a.Packed.Add(g.Packs[p].Made())
 				}
 			}
 			if left := item.Usual.Sub(exact.RatioOf(a.Packed)); left.Sign() > 0 {
 				a.ToPack = left
 			}
-			h.Awaiting = append(h.Awaiting, a)
+			list = append(list, a)
 		}
 	}
+	return list
 }

@@ -9,14 +9,34 @@ import (
 
 // A PaybackQuery asks what the machines have earned back. From and To say which
 // months are shown; what has been earned counts from the first record.
-type PaybackQuery struct{ Query }
+type PaybackQuery struct {
+	Query
+	Machine string // only what this one dried, by its identifier or name; empty is all
+}
+
+// In also finds the machine; its error may be an [*UnknownError] of that.
+func (q PaybackQuery) In(g *ledger.Ledger) (Scope, error) {
+	s, err := q.Query.In(g)
+	if err != nil || q.Machine == "" {
+		return s, err
+	}
+	id, ok := ledger.Meant(q.Machine, g.NamedMachines())
+	if !ok {
+		return s, &UnknownError{"machine", q.Machine}
+	}
+	s.Machine = exact.Some(id)
+	return s, nil
+}
 
 // A PaybackResult is what the machines have earned back so far. Where no receipt
-// has a machine by then, all but Food and AsOf is empty.
+// has a machine by then, all but Food, Machine and AsOf is empty.
 type PaybackResult struct {
-	Food   int        // asked about; -1: all
-	AsOf   exact.Date // by which it is earned
-	Outlay Outlay
+	Food    int        // asked about; -1: all
+	Machine int        // asked about; -1: all
+	AsOf    exact.Date // by which it is earned
+	Outlay  Outlay
+
+	ByMachine []MachineEarning // that sum to the whole; none where it is of one machine
 
 	Months      []Earning // all, whatever is shown
 	First, Last int       // positions of the months shown
@@ -69,15 +89,18 @@ func Payback(g *ledger.Ledger, q PaybackQuery) (*PaybackResult, error) {
 	if err != nil {
 		return nil, err
 	}
-	outlay, asks := outlayOf(g), q.Query
+	outlay, asks := outlayOf(g, scope), q.Query
 	if asks.To == exact.NoDate && outlay.Machines > 0 {
 		asks.To = max(g.AsOf, q.From) // a month without records earned nothing, and counts
 	}
-	c, err := newCalendar(g, asks, scope.Food, EachMonth)
+	c, err := newCalendar(g, asks, scope, EachMonth)
 	if err != nil {
 		return nil, err
 	}
-	r := &PaybackResult{Food: scope.Food, AsOf: g.AsOf}
+	r := &PaybackResult{Food: scope.Food, Machine: -1, AsOf: g.AsOf}
+	if id, asked := scope.Machine.Get(); asked {
+		r.Machine, _ = g.FindMachine(id)
+	}
 	if outlay.Machines == 0 {
 		return r, nil
 	}
@@ -85,15 +108,22 @@ func Payback(g *ledger.Ledger, q PaybackQuery) (*PaybackResult, error) {
 	months, notes := c.all()
 	r.Notes = notes // about all months, since all of them count
 	r.addUp(months)
+	if err := r.addMachines(g, scope, c.periods); err != nil {
+		return nil, err
+	}
 	r.findPace()
-	r.addFoods(g)
-	r.addSteps(g)
+	r.addFoods(g, scope)
+	r.addSteps(g, scope)
 	return r, nil
 }
 
-func outlayOf(g *ledger.Ledger) Outlay {
+// outlayOf is what the machines of a scope cost.
+func outlayOf(g *ledger.Ledger, scope Scope) Outlay {
 	o := Outlay{Bought: exact.LastDate}
 	for i := range g.Machines {
+		if !scope.On(g.Machines[i].ID) {
+			continue
+		}
 		for _, at := range g.MachineStock(i).Lots() {
 			lot := &g.Lots[at]
 			price := g.Spends[lot.Row]
@@ -157,8 +187,10 @@ func (r *PaybackResult) Part() (part exact.Opt[exact.Ratio]) {
 
 // addFoods sums what each food's runs earn once they are used, and what a run
 // earns on average.
-func (r *PaybackResult) addFoods(g *ledger.Ledger) {
-	list := RunEarnings(g, CostQuery{}, Always(r.Food), &r.Notes)
+func (r *PaybackResult) addFoods(g *ledger.Ledger, scope Scope) {
+	always := Always(scope.Food)
+	always.Machine = scope.Machine
+	list := RunEarnings(g, CostQuery{}, always, &r.Notes)
 	all := EarningOf(list, -1)
 	r.PerRun = all.PerRun()
 	left := r.Left()

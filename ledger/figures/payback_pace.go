@@ -93,18 +93,18 @@ func (r *PaybackResult) paidAt(left, perMonth exact.Ratio) Period {
 
 // addSteps works out when it is paid if more is done, and what it takes to be
 // paid by a day.
-func (r *PaybackResult) addSteps(g *ledger.Ledger) {
+func (r *PaybackResult) addSteps(g *ledger.Ledger, scope Scope) {
 	left, pace := r.Left(), r.Pace
 	if left.Sign() <= 0 || !pace.Known() {
 		return
 	}
-	most, limited := r.mostCycles(g).Get()
+	most, limited := r.mostCycles(g, scope).Get()
 	add := func(what StepKind, n int, once, perMonth, cycles exact.Ratio) {
 		r.Sooner = append(r.Sooner, Step{what, n, once, perMonth, cycles,
 			r.paidAt(left.Sub(once), perMonth), limited && cycles.Cmp(most) > 0})
 	}
 	add(AsNow, 0, exact.Ratio{}, pace.Mean, pace.Cycles)
-	store := ToCome(g, r.Food, r.AsOf, &r.Notes)
+	store := ToCome(g, scope, r.AsOf, &r.Notes)
 	add(UseStore, 0, store.Saving.Add(store.Wear.Ratio()), pace.Mean, pace.Cycles)
 	earns, ok := r.PerRun.Get()
 	switch {
@@ -125,12 +125,12 @@ func (r *PaybackResult) addSteps(g *ledger.Ledger) {
 	}
 }
 
-// mostCycles is how many cycles of the usual length fit a month on all machines
+// mostCycles is how many cycles of the usual length fit a month on the machines
 // together; not given where no length is known.
-func (r *PaybackResult) mostCycles(g *ledger.Ledger) (most exact.Opt[exact.Ratio]) {
+func (r *PaybackResult) mostCycles(g *ledger.Ledger, scope Scope) (most exact.Opt[exact.Ratio]) {
 	var lengths []exact.Ratio // in seconds
 	for i := range g.Runs {
-		if length, ok := g.Runs[i].Length.Get(); ok && g.Runs[i].Done && length > 0 && !g.Records.Runs[i].Running {
+		if length, ok := g.Runs[i].Length.Get(); ok && g.Runs[i].Done && length > 0 && !g.Records.Runs[i].Running && scope.On(g.Records.Runs[i].Machine) {
 			lengths = append(lengths, wholeRatio(int(length/time.Second)))
 		}
 	}

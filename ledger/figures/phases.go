@@ -50,6 +50,15 @@ func UsualPhases(g *ledger.Ledger, runs []int, length time.Duration) []Phase {
 	return phases
 }
 
+// usualPhases are those of a cycle: by the runs that tell what is usual, or where
+// those have no phases by all the machine's good ones.
+func (d Dryer) usualPhases(length time.Duration) []Phase {
+	if phases := UsualPhases(d.g, d.Runs, length); len(phases) > 0 {
+		return phases
+	}
+	return UsualPhases(d.g, d.RunsOf(-1), length)
+}
+
 // LegsOf is how a cycle's energy lies over its time: a leg for each usual
 // phase, or one leg where the phases are not known.
 func LegsOf(phases []Phase, length time.Duration, kwh exact.Ratio) []energy.Leg {

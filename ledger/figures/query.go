@@ -23,6 +23,9 @@ func (q *Query) StandAt(day exact.Date) { q.AsOf = day }
 type Scope struct {
 	First, Last exact.Date // inclusive
 	Food        int        // position in Foods; -1: all
+	// Machine is the identifier of a machine, or empty for what none has dried: fresh
+	// food, opening stock. Not given: all.
+	Machine exact.Opt[string]
 }
 
 // Always is the scope of all dates, of one food or of all where it is -1.
@@ -59,6 +62,28 @@ func (s Scope) Covers(d exact.Date) bool { return s.First <= d && d <= s.Last }
 
 // Wants reports whether the scope is about a food.
 func (s Scope) Wants(food int) bool { return s.Food < 0 || s.Food == food }
+
+// On reports whether the scope is about what a machine dried; an empty identifier
+// is of none.
+func (s Scope) On(machine string) bool {
+	m, asked := s.Machine.Get()
+	return !asked || m == machine
+}
+
+// wantsPack reports whether the scope is about a pack.
+func (s Scope) wantsPack(g *ledger.Ledger, pack int) bool {
+	return s.Wants(g.Packs[pack].Food) && (!s.Machine.Given() || s.On(machineOf(g, pack)))
+}
+
+// machineOf is the identifier of the machine that dried a pack; empty where none
+// did.
+func machineOf(g *ledger.Ledger, pack int) string {
+	run, ok := g.FindRun(g.Records.Packs.At(pack).Run)
+	if !ok {
+		return ""
+	}
+	return g.Records.Runs[run].Machine
+}
 
 // An UnknownError says that the ledger has no record of a name.
 type UnknownError struct{ What, Name string }

@@ -81,13 +81,16 @@ type Use struct {
 	Month  exact.Opt[exact.Ratio] // not given: no pack was used in the last 12 months
 	Months exact.Opt[int]         // that a pack keeps; not given: not known
 	Stock  exact.Number           // what the packs in store give
+	Coming []Coming               // what will be packed before the offer is
 }
 
-// useOf finds it. The error is a [*FactError].
-func useOf(g *ledger.Ledger, q *WorthQuery, m Made, day exact.Date) (u Use, err error) {
+// useOf finds it, of what goes into the machine first too. The error is a
+// [*FactError].
+func useOf(g *ledger.Ledger, q *WorthQuery, m Made, day exact.Date, yield exact.Ratio, first []Waiting) (u Use, err error) {
 	if u.Months = q.KeepMonths; !u.Months.Given() {
 		u.Months = g.Foods[m.Dried].KeepMonths
 	}
+	u.Coming = comingOf(g, m.Dried, yield, first)
 	var problems problems
 	if q.Use.Given() {
 		n, err := m.eaten(g, UseFact, q.Use)
@@ -116,7 +119,7 @@ func (u *Use) Known() bool { return u.Month.Given() && u.Months.Given() }
 // month.
 func (u *Use) Room(month exact.Ratio) exact.Number {
 	most := month.Times(exact.Int(int64(u.Months.Or(0)))).Round(exact.QuantityPlaces, exact.Down)
-	return most.Sub(u.Stock).Max(exact.Number{})
+	return most.Sub(u.Held()).Max(exact.Number{})
 }
 
 // monthlyUse is what was used in the last 12 months over the months recorded.

@@ -26,11 +26,11 @@ type Ahead struct {
 	Wear   exact.Money // inside that cost
 }
 
-// ToCome values the packs in store of one food, or of all where it is -1.
-func ToCome(g *ledger.Ledger, food int, day exact.Date, notes *Notes) (a Ahead) {
+// ToCome values the packs in store of a scope.
+func ToCome(g *ledger.Ledger, scope Scope, day exact.Date, notes *Notes) (a Ahead) {
 	for i := range g.Packs {
 		p := &g.Packs[i]
-		if !p.Done || p.Left() == 0 || food >= 0 && p.Food != food {
+		if !p.Done || p.Left() == 0 || !scope.wantsPack(g, i) {
 			continue
 		}
 		cost := p.LeftCost()

@@ -12,7 +12,7 @@ import (
 // pack, and holds that against what came in and went out. The error is
 // [ErrUnbalanced].
 func (t *tallier) stores() error {
-	c := cellar{g: t.g, wants: t.wants, taken: make([]int, len(t.g.Packs))}
+	c := cellar{g: t.g, wants: func(pack int) bool { return t.scope.wantsPack(t.g, pack) }, taken: make([]int, len(t.g.Packs))}
 	c.order()
 	var before exact.Money
 	for i := range t.tallies {
@@ -24,7 +24,7 @@ func (t *tallier) stores() error {
 			return ErrUnbalanced
 		}
 	}
-	if t.food < 0 && !before.Equal(t.g.InStore()) {
+	if t.everything() && !before.Equal(t.g.InStore()) {
 		return ErrUnbalanced
 	}
 	return nil
@@ -33,7 +33,7 @@ func (t *tallier) stores() error {
 // A cellar is the packs in store as time goes by.
 type cellar struct {
 	g     *ledger.Ledger
-	wants func(food int) bool
+	wants func(pack int) bool
 	packs []int // still to come, by date
 	moves []ledger.Move
 	taken []int       // containers gone, by pack
@@ -43,7 +43,7 @@ type cellar struct {
 // order puts the packs that were packed in order of date; moves are in it.
 func (c *cellar) order() {
 	for i := range c.g.Packs {
-		if c.g.Packs[i].Done && c.wants(c.g.Packs[i].Food) {
+		if c.g.Packs[i].Done && c.wants(i) {
 			c.packs = append(c.packs, i)
 		}
 	}
@@ -61,7 +61,7 @@ func (c *cellar) through(day exact.Date) {
 	for len(c.moves) > 0 && c.moves[0].Date <= day {
 		m := &c.moves[0]
 		c.moves = c.moves[1:]
-		if m.Pack < 0 || !c.wants(m.Food) {
+		if m.Pack < 0 || !c.wants(m.Pack) {
 			continue
 		}
 		n, _ := m.Quantity.Int64()

@@ -104,7 +104,7 @@ func (t Tally) Plus(u *Tally) Tally {
 // A tallier sorts what moved into periods that follow each other.
 type tallier struct {
 	g       *ledger.Ledger
-	food    int // position in Foods; -1 for all
+	scope   Scope // of its dates nothing counts
 	periods []Period
 	tallies []Tally
 	bought  []Notes // about what was spent in each period
@@ -113,8 +113,8 @@ type tallier struct {
 
 // tallyUp sorts all that moved by the ledger's date into periods, which cover
 // all of it. The error is [ErrUnbalanced].
-func tallyUp(g *ledger.Ledger, food int, periods []Period) (*tallier, error) {
-	t := &tallier{g: g, food: food, periods: periods, tallies: make([]Tally, len(periods)),
+func tallyUp(g *ledger.Ledger, scope Scope, periods []Period) (*tallier, error) {
+	t := &tallier{g: g, scope: scope, periods: periods, tallies: make([]Tally, len(periods)),
 		bought: make([]Notes, len(periods)), notes: make([]Notes, len(periods))}
 	t.receipts()
 	t.dried()
@@ -134,11 +134,18 @@ func (t *tallier) at(d exact.Date) int {
 	return i
 }
 
-func (t *tallier) wants(food int) bool { return t.food < 0 || t.food == food }
+// everything reports whether all foods and machines are tallied.
+func (t *tallier) everything() bool { return t.scope.Food < 0 && !t.scope.Machine.Given() }
 
 // buys reports whether a row of a receipt is money out for what is tallied.
 func (t *tallier) buys(r *ledger.ReceiptRow) bool {
-	return r.Kind.Bought() && (t.food < 0 || r.Kind == ledger.FoodLine && r.Item == t.g.Foods[t.food].ID)
+	switch {
+	case t.scope.Machine.Given():
+		return (r.Kind == ledger.MachineLine || r.Kind == ledger.ServiceLine) && r.Item != "" && t.scope.On(r.Item)
+	case t.scope.Food >= 0:
+		return r.Kind == ledger.FoodLine && r.Item == t.g.Foods[t.scope.Food].ID
+	}
+	return r.Kind.Bought()
 }
 
 func (t *tallier) receipts() {
@@ -159,14 +166,14 @@ func (t *tallier) receipts() {
 func (t *tallier) dried() {
 	for i := range t.g.Runs {
 		run := &t.g.Runs[i]
-		if !run.Done {
+		if !run.Done || !t.scope.On(t.g.Records.Runs[i].Machine) {
 			continue
 		}
 		at := t.at(run.Date)
 		row, wanted := &t.tallies[at], false
 		for j := range run.Items {
 			item := &run.Items[j]
-			if !t.wants(item.Food) {
+			if !t.scope.Wants(item.Food) {
 				continue
 			}
 			wanted = true
@@ -188,7 +195,7 @@ func (t *tallier) packed() {
 		if !pack.Done {
 			continue
 		}
-		if at := t.at(t.g.Records.Packs.At(i).Date); t.wants(pack.Food) {
+		if at := t.at(t.g.Records.Packs.At(i).Date); t.scope.wantsPack(t.g, i) {
 			t.tallies[at].PutBy = t.tallies[at].PutBy.Add(pack.Total())
 			t.notes[at].addStated(pack.Notes())
 		}
@@ -201,9 +208,10 @@ func (t *tallier) moved() {
 		at := t.at(m.Date)
 		row := &t.tallies[at]
 		switch {
-		case m.Supply >= 0 && t.food < 0:
+		case m.Supply >= 0 && t.everything():
 			row.Supplies = row.Supplies.Add(m.Cost)
-		case m.Food < 0 || !t.wants(m.Food):
+		case m.Food < 0 || !t.scope.Wants(m.Food):
+		case m.Pack < 0 && !t.scope.On(""), m.Pack >= 0 && !t.scope.wantsPack(t.g, m.Pack):
 		case m.Pack < 0:
 			row.Fresh[m.Reason] = row.Fresh[m.Reason].Add(m.Cost)
 		default:

@@ -174,7 +174,7 @@ func monthSoFar(g *ledger.Ledger, day exact.Date) (m exact.Opt[MonthSoFar], err 
 // one.
 func paidSoFar(g *ledger.Ledger, day exact.Date, r *PaybackResult) (p exact.Opt[PaidSoFar], err error) {
 	if r == nil {
-		r, err = Payback(g, PaybackQuery{Query{AsOf: day}})
+		r, err = Payback(g, PaybackQuery{Query: Query{AsOf: day}})
 	}
 	if err != nil || r.Outlay.Machines == 0 {
 		return p, err

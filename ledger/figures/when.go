@@ -137,7 +137,7 @@ func (w *when) cycle() error {
 		return err
 	}
 	p.add(w.findLength())
-	w.findShape()
+	w.Cycle.Phases = w.Cycle.Dryer.usualPhases(w.Cycle.Length.Time)
 	p.add(w.findEnergy())
 	p.add(w.findTariff())
 	p.add(w.findTime())
@@ -166,19 +166,9 @@ func (w *when) findLength() error {
 	return nil
 }
 
-// findShape finds how a cycle's energy lies over its time.
-func (w *when) findShape() {
-	c := &w.Cycle
-	for _, runs := range [][]int{c.Dryer.Runs, c.Dryer.RunsOf(-1)} {
-		if c.Phases = UsualPhases(w.g, runs, c.Length.Time); len(c.Phases) > 0 {
-			c.Dryer.Runs = runs
-			return
-		}
-	}
-}
-
 // findEnergy finds what a cycle uses, at the load given or at the mean of the
-// food's runs.
+// food's runs: as the machine's own runs tell, and only where they do not over a
+// length that is of other machines.
 func (w *when) findEnergy() (err error) {
 	c := &w.Cycle
 	switch uses := c.Dryer.Uses(w.Food); {
@@ -193,7 +183,14 @@ func (w *when) findEnergy() (err error) {
 		}
 		c.Load = MeanOf(loads).Round(exact.QuantityPlaces, exact.HalfEven)
 	}
-	if c.Energy, err = c.Dryer.Energy(w.q.KWh, c.Load, c.Length.Time); err == nil {
+	length := c.Length.Time
+	if c.OtherDryer {
+		length = 0
+	}
+	if c.Energy, err = c.Dryer.Energy(w.q.KWh, c.Load, length); err != nil && c.OtherDryer {
+		c.Energy, err = c.Dryer.Energy(w.q.KWh, c.Load, c.Length.Time)
+	}
+	if err == nil {
 		c.KWh = c.Energy.KWh(c.Load)
 	}
 	return err

@@ -109,7 +109,7 @@ func (f *Facts) changes(d pricing.Decision) (list []Change, notSought int) {
 		// rounded up, so that it still is.
 		up := func(r exact.Ratio) exact.Number { return r.Round(exact.QuantityPlaces, exact.Up) }
 		limit(UsedMonth, pricing.UseLimit, month, func(made exact.Ratio) exact.Ratio {
-			most := up(made.Add(exact.RatioOf(f.Use.Stock)))
+			most := up(made.Add(exact.RatioOf(f.Use.Held())))
 			return exact.RatioOf(up(most.Over(exact.Int(int64(f.Use.Months.Or(1))))))
 		})
 	}

@@ -100,7 +100,7 @@ func (f *Facts) limits() (err error) {
 		s.MaxCycles, err = f.Freshness.cyclesIn(q, f.Dried, f.Queue.Free, f.Length)
 		p.add(err)
 	}
-	f.Use, err = useOf(f.g, q, f.Made, f.Day)
+	f.Use, err = useOf(f.g, q, f.Made, f.Day, f.Yield.Ratio, f.Queue.First)
 	p.add(err)
 	if month, ok := f.Use.Month.Get(); ok && f.Use.Known() {
 		s.MaxMade = exact.Some(f.Use.Room(month))

@@ -14,15 +14,33 @@ import (
 // Energy answers what cycles used; see [report.Energy]. The error is an [*Error].
 func Energy(g *ledger.Ledger, q figures.EnergyQuery) (report.Doc, error) {
 	d, err := report.Energy(g, q)
-	var unknown *figures.UnknownError
 	var load *figures.LoadError
-	switch {
-	case errors.As(err, &unknown) && unknown.What == "machine":
-		return d, errorf("machine", "machines are in "+ledger.MachinesFile, "no machine is called %s", exact.Quote(unknown.Name))
+	switch unknown := unknownMachine(err); {
+	case unknown != nil:
+		return d, unknown
 	case errors.As(err, &load):
 		return d, errorf("load", "name a food with --item, and write the load in its unit", "%v", load.Err)
 	}
 	return d, Wrong(g, err)
+}
+
+// Payback answers what the machines have earned back; see [report.Payback]. The
+// error is an [*Error].
+func Payback(g *ledger.Ledger, q figures.PaybackQuery) (report.Doc, error) {
+	d, err := report.Payback(g, q)
+	if unknown := unknownMachine(err); unknown != nil {
+		return d, unknown
+	}
+	return d, Wrong(g, err)
+}
+
+// unknownMachine is the error of a machine that is not recorded; nil of any other.
+func unknownMachine(err error) error {
+	var unknown *figures.UnknownError
+	if !errors.As(err, &unknown) || unknown.What != "machine" {
+		return nil
+	}
+	return errorf("machine", "machines are in "+ledger.MachinesFile, "no machine is called %s", exact.Quote(unknown.Name))
 }
 
 // Offers answers what shops asked for a food; see [report.Offers]. The error is an

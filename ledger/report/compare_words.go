@@ -18,57 +18,78 @@ func (p phrasing) answerOfCompare(g *ledger.Ledger, c *figures.CompareResult) st
 	case a.Priced == 0:
 		return "No shelf price is known, so nothing tells which food pays."
 	}
-	name := func(i int) string { return g.Foods[c.Foods[i].Food].Title() }
-	loss := func(i int) string {
-		saving, _ := c.Foods[i].SavingPerUnit().Get()
-		unit := c.Foods[i].Unit
-		lost := saving.Neg().Times(p.show.In(unit).Factor())
-		words := p.money(lost)
-		if p.figure(lost) == p.figure(lost.Sub(lost)) { // less than it takes to show any
-			words = "a little"
-		}
-		return words + " " + p.each(unit)
+	w := compareWords{p, g, c}
+	parts := w.dear(&a)
+	if parts == nil {
+		parts = []string{"No food costs more than on the shelf"}
 	}
-	var parts []string
+	return sentenceCase(strings.Join(append(parts, w.best(&a)), "; ")) + "."
+}
+
+// compareWords put a comparison in words. Its foods are positions in Foods of the
+// result.
+type compareWords struct {
+	phrasing
+	g *ledger.Ledger
+	c *figures.CompareResult
+}
+
+func (w compareWords) name(i int) string { return w.g.Foods[w.c.Foods[i].Food].Title() }
+
+// loss is what a unit of a food loses.
+func (w compareWords) loss(i int) string {
+	saving, _ := w.c.Foods[i].SavingPerUnit().Get()
+	unit := w.c.Foods[i].Unit
+	lost := saving.Neg().Times(w.show.In(unit).Factor())
+	words := w.money(lost)
+	if w.figure(lost) == w.figure(lost.Sub(lost)) { // less than it takes to show any
+		words = "a little"
+	}
+	return words + " " + w.each(unit)
+}
+
+// list lists foods with what a unit of each loses.
+func (w compareWords) list(foods []int, between, behind string) string {
+	var list []string
+	for _, i := range foods {
+		list = append(list, w.name(i)+between+w.loss(i)+behind)
+	}
+	return Listed(list)
+}
+
+// dear says which foods cost more than they need.
+func (w compareWords) dear(a *figures.CompareAnswer) (parts []string) {
 	if len(a.Stop) > 0 {
-		first := "Stop drying " + name(a.Stop[0]) + ": " + loss(a.Stop[0]) + " is lost"
+		first := "Stop drying " + w.name(a.Stop[0]) + ": " + w.loss(a.Stop[0]) + " is lost"
 		for _, i := range a.Stop[1:] {
-			first += "; and " + name(i) + ": " + loss(i)
+			first += "; and " + w.name(i) + ": " + w.loss(i)
 		}
 		parts = append(parts, first)
 	}
 	if len(a.Dear) > 0 {
-		var list []string
-		for _, i := range a.Dear {
-			list = append(list, name(i)+" by "+loss(i))
-		}
-		parts = append(parts, Listed(list)+verb(len(a.Dear), " costs", " cost")+" more than on the shelf, for wear and labour alone")
+		parts = append(parts, w.list(a.Dear, " by ", "")+verb(len(a.Dear), " costs", " cost")+" more than on the shelf, for wear and labour alone")
 	}
 	if len(a.Above) > 0 {
-		var list []string
-		for _, i := range a.Above {
-			list = append(list, name(i)+" costs "+loss(i)+" more than what it is made of")
-		}
-		parts = append(parts, Listed(list)+" (a shop's price tells whether that pays: putby price add)")
+		parts = append(parts, w.list(a.Above, " costs ", " more than what it is made of")+" (a shop's price tells whether that pays: putby price add)")
 	}
-	if parts == nil {
-		parts = append(parts, "No food costs more than on the shelf")
-	}
+	return parts
+}
+
+// best says which food earns most, or why none earns anything.
+func (w compareWords) best(a *figures.CompareAnswer) string {
 	switch {
 	case a.Best >= 0:
-		earns := name(a.Best) + " earns most, " + p.money(a.PerRun) + " a run"
+		earns := w.name(a.Best) + " earns most, " + w.money(a.PerRun) + " a run"
 		if one := exact.RatioOf(exact.Int(1)); a.Of.Cmp(one) < 0 {
-			earns += " (from " + p.number(a.Of.Round(2, exact.HalfAway)) + " of a run)"
+			earns += " (from " + w.number(a.Of.Round(2, exact.HalfAway)) + " of a run)"
 		}
-		parts = append(parts, earns)
+		return earns
 	case a.Lossy >= 0:
-		f := &c.Foods[a.Lossy]
+		f := &w.c.Foods[a.Lossy]
 		saving, _ := f.SavingPerUnit().Get()
 		earned, _ := f.Measure(figures.EarnedPerRun).Get()
-		parts = append(parts, fmt.Sprintf("%s %s of %s is saved, but with all that was lost of it a run loses %s",
-			p.money(saving.Times(p.show.In(f.Unit).Factor())), p.each(f.Unit), name(a.Lossy), p.money(earned.Neg())))
-	default:
-		parts = append(parts, "no food earns anything")
+		return fmt.Sprintf("%s %s of %s is saved, but with all that was lost of it a run loses %s",
+			w.money(saving.Times(w.show.In(f.Unit).Factor())), w.each(f.Unit), w.name(a.Lossy), w.money(earned.Neg()))
 	}
-	return sentenceCase(strings.Join(parts, "; ")) + "."
+	return "no food earns anything"
 }

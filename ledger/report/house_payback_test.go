@@ -50,6 +50,7 @@ func (c *houseCheck) payback(d report.Doc) (paid bool) {
 	for key, want := range map[string]*big.Rat{"price": price, "residual": residual, "repairs": new(big.Rat), "target": target, "earned": soFar, "left": left, "percent": percent} {
 		c.is(key, valueOf(c, machine, key), want)
 	}
+	c.byMachine(d, soFar, left)
 	c.foods(partOf[*report.Table](c, d, "foods"), left)
 	sooner := partOf[*report.Table](c, d, "sooner")
 	if left.Sign() <= 0 {
@@ -64,6 +65,30 @@ func (c *houseCheck) payback(d report.Doc) (paid bool) {
 	c.text("paid in", valueOf(c, object, "paid_in"), paidIn(left, pace))
 	c.sooner(sooner, left, pace, cycles)
 	return false
+}
+
+// byMachine holds what each machine earned to the twin's, and all of them to the
+// whole, exactly.
+func (c *houseCheck) byMachine(d report.Doc, soFar, left *big.Rat) {
+	tab := partOf[*report.Table](c, d, "by_machine")
+	earned, rest := new(big.Rat), new(big.Rat)
+	for row := range tab.Rows {
+		id := c.cell(tab, row, "machine").Text()
+		if c.cell(tab, row, "machine").IsNull() {
+			id = ""
+		}
+		target := new(big.Rat)
+		for i, m := range c.w.rows["machines.csv"] {
+			if m["machine"] == id {
+				target = sub(rat(c.w.rows["receipts.csv"][i]["price"]), number(m["residual"]))
+			}
+		}
+		c.are("machine "+id, tab, row, map[string]*big.Rat{"earned": c.w.earns[id], "target": target, "left": sub(target, c.w.earns[id])})
+		earned, rest = add(earned, rat(c.cell(tab, row, "earned").Ratio().String())), add(rest, rat(c.cell(tab, row, "left").Ratio().String()))
+	}
+	if earned.Cmp(soFar) != 0 || rest.Cmp(left) != 0 {
+		c.Errorf("the machines earned %v and have %v left, all of them %v and %v", earned, rest, soFar, left)
+	}
 }
 
 // paidIn is the month in which so much is earned at so much a month.

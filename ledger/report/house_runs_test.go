@@ -51,6 +51,7 @@ func (w *houseTwin) dry(r map[string]string) {
 			item.good[e] = sub(c, item.lost[e])
 		}
 		month.gone, month.wear = add(month.gone, item.lost.sum()), add(month.wear, item.lost[twinWear])
+		w.earn(run.machine, sub(item.lost[twinWear], item.lost.sum()))
 		w.spread(run, item)
 		run.items = append(run.items, item)
 	}
@@ -139,7 +140,7 @@ func (w *houseTwin) spread(run *runTwin, item *itemTwin) {
 		if p["run"] != run.id || p["item"] != item.food {
 			continue
 		}
-		pack := &packTwin{id: p["pack"], food: item.food, day: dayOf(p["date"]), each: number(p["each"]), count: floor(rat(p["count"]))}
+		pack := &packTwin{id: p["pack"], food: item.food, machine: run.machine, day: dayOf(p["date"]), each: number(p["each"]), count: floor(rat(p["count"]))}
 		weights, item.packs = append(weights, mul(pack.each, count(pack.count))), append(item.packs, pack)
 	}
 	if weights == nil {
@@ -171,6 +172,7 @@ func (w *houseTwin) draw(d map[string]string) {
 		cost := w.take(d["item"], number(d["quantity"]))
 		if month := w.of(dayOf(d["date"])); d["reason"] == "spoiled" {
 			month.gone = add(month.gone, cost)
+			w.earn("", sub(new(big.Rat), cost))
 		}
 		return
 	}
@@ -189,12 +191,20 @@ func (w *houseTwin) leave(id string, n int, reason string, day time.Time) {
 		return
 	case "used":
 		if price := w.shelf(p.food, day); price != nil {
-			month.saved = add(month.saved, sub(mul(price, mul(p.each, count(n))), cost))
+			saved := sub(mul(price, mul(p.each, count(n))), cost)
+			month.saved = add(month.saved, saved)
+			w.earn(p.machine, saved)
 		}
 	default:
 		month.gone = add(month.gone, cost)
+		w.earn(p.machine, sub(new(big.Rat), cost))
 	}
 	month.wear = add(month.wear, wear)
+	w.earn(p.machine, wear)
+}
+
+func (w *houseTwin) earn(machine string, sum *big.Rat) {
+	w.earns[machine] = add(w.earns[machine], sum)
 }
 
 // count draws what is missing.
@@ -207,6 +217,8 @@ func (w *houseTwin) count(c map[string]string) {
 	}
 	if n := sub(w.foods[c["item"]].left(), number(c["quantity"])); n.Sign() > 0 {
 		month := w.of(day)
-		month.gone = add(month.gone, w.take(c["item"], n))
+		cost := w.take(c["item"], n)
+		month.gone = add(month.gone, cost)
+		w.earn("", sub(new(big.Rat), cost))
 	}
 }

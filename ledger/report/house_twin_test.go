@@ -18,6 +18,7 @@ type houseTwin struct {
 	foods  map[string]*poolTwin
 	lots   map[string][]*lotTwin   // of supplies and machines
 	month  map[string]*monthTwin   // by 2025-01
+	earns  map[string]*big.Rat     // of machines, net and before wear; "": of food that none dried
 	used   map[string]*big.Rat     // kWh of runs by month
 	making map[string][]*batchTwin // of each food
 	runs   []*runTwin
@@ -85,6 +86,7 @@ type itemTwin struct {
 
 type packTwin struct {
 	id, food    string
+	machine     string
 	day         time.Time
 	each        *big.Rat
 	count, gone int
@@ -156,7 +158,7 @@ func number(s string) *big.Rat {
 
 func readHouse(files map[string]string) *houseTwin {
 	w := &houseTwin{rows: map[string][]map[string]string{}, foods: map[string]*poolTwin{}, lots: map[string][]*lotTwin{},
-		month: map[string]*monthTwin{}, used: map[string]*big.Rat{}, making: map[string][]*batchTwin{}}
+		month: map[string]*monthTwin{}, earns: map[string]*big.Rat{"": new(big.Rat), "d1": new(big.Rat), "d2": new(big.Rat)}, used: map[string]*big.Rat{}, making: map[string][]*batchTwin{}}
 	for name, text := range files {
 		r := csv.NewReader(strings.NewReader(text))
 		r.FieldsPerRecord = -1

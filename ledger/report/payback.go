@@ -18,14 +18,14 @@ func Payback(g *ledger.Ledger, q figures.PaybackQuery) (Doc, error) {
 
 // PaybackDoc lays out what the machines have earned back.
 func PaybackDoc(g *ledger.Ledger, _ figures.PaybackQuery, r *figures.PaybackResult) Doc {
-	d := newDoc(g, "What the machine has earned back"+ofFood(g, r.Food))
+	p := payback{g, r}
+	d := newDoc(g, "What "+p.either(p.subject()+" has", "the machines have")+" earned back"+ofFood(g, r.Food))
 	d.Share = paybackShare(r)
 	if r.Outlay.Machines == 0 {
-		d.Words = []string{"No receipt has a machine" + phrasingOf(&g.Settings).dated(" by ", r.AsOf, "", "") + ", so there is nothing to earn back."}
+		d.Words = []string{"No receipt has " + p.wanted() + phrasingOf(&g.Settings).dated(" by ", r.AsOf, "", "") + ", so there is nothing to earn back."}
 		d.Fields = []Field{field("rows", "By month", &Table{Columns: paybackColumns, Empty: "Nothing to earn back."})}
 		return d
 	}
-	p := payback{g, r}
 	d.Words = []string{p.inWords(phrasing{d.Currency, d.Show})}
 	d.Fields = p.fields()
 	var notes doubts
@@ -51,7 +51,7 @@ var paybackColumns = []Column{
 
 func (p *payback) fields() []Field {
 	o := p.Outlay
-	return []Field{
+	fields := []Field{
 		{Key: "machine", Title: "To earn back", Node: Object{
 			{Key: "price", Title: "price", Node: MoneyOf(o.Price)},
 			{Key: "repairs", Title: "and repairs", Node: MoneyOf(o.Repairs)},
@@ -67,6 +67,10 @@ func (p *payback) fields() []Field {
 		field("sooner", "To be paid sooner, an estimate", p.sooner()),
 		field("foods", "What a run earns, by food", p.foods()),
 	}
+	if len(p.ByMachine) > 0 {
+		fields = slices.Insert(fields, 1, field("by_machine", "By machine", p.byMachine()))
+	}
+	return fields
 }
 
 func (p *payback) table() *Table {
@@ -83,7 +87,7 @@ func (p *payback) table() *Table {
 // partly says which part of a month counts, where it is not all of it.
 func (p *payback) partly(m *figures.Earning) (notes []string) {
 	if m.Came {
-		notes = append(notes, "the machine came on "+phrasingOf(&p.g.Settings).day(p.Outlay.Bought)+": part of a month, which the pace leaves out")
+		notes = append(notes, p.first()+" came on "+phrasingOf(&p.g.Settings).day(p.Outlay.Bought)+": part of a month, which the pace leaves out")
 	}
 	if m.Open {
 		notes = append(notes, "up to "+phrasingOf(&p.g.Settings).day(p.AsOf)+": part of a month, which the pace leaves out")
@@ -105,8 +109,11 @@ func (p *payback) remarks() (notes []string) {
 	if p.Outlay.Machines > 1 {
 		notes = append(notes, fmt.Sprintf("all %d machines together: what fresh food was lost belongs to none of them", p.Outlay.Machines))
 	}
+	if p.Machine >= 0 {
+		notes = append(notes, "only what "+p.subject()+" dried earns here: what fresh food was lost belongs to no machine")
+	}
 	if p.Food >= 0 {
-		notes = append(notes, "only "+p.g.Foods[p.Food].Title()+" earns here; what there is to earn back is the whole machine")
+		notes = append(notes, "only "+p.g.Foods[p.Food].Title()+" earns here; what there is to earn back is "+p.either("the whole machine", "all of the machines"))
 	}
 	if p.Pace.Known() {
 		notes = append(notes, fmt.Sprintf("the pace is the mean of the last %d whole months; its range holds in 95 cases of 100 if the months to come are like those (Student's t), and seasons may move it further", p.Pace.Months))

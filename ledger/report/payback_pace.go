@@ -15,7 +15,7 @@ func (p *payback) pace() Object {
 	}
 	if !pace.Known() {
 		return Object{
-			{Key: "months", Title: "whole months since the machine came", Node: CountOf(pace.Months)},
+			{Key: "months", Title: "whole months since " + p.first() + " came", Node: CountOf(pace.Months)},
 			{Key: "months_needed", Title: "that a pace takes", Node: CountOf(figures.PaceLeast)},
 			{Key: "paid_in", Title: "paid in", Node: None},
 		}
@@ -38,7 +38,7 @@ func (p *payback) sooner() *Table {
 	t := &Table{Columns: []Column{
 		{Key: "step", Title: "what is done"}, {Key: "once", Title: "earned at once", Rank: 2}, {Key: "per_month", Title: "a month"},
 		{Key: "cycles_a_month", Title: "runs a month", Rank: 1}, {Key: "paid_in", Title: "paid in"},
-	}, Empty: "It is paid for."}
+	}, Empty: p.either("It is paid for.", "They are paid for.")}
 	if p.Left().Sign() > 0 && !p.Pace.Known() {
 		t.Empty = p.tooFew()
 	}

@@ -12,7 +12,7 @@ func (p *payback) inWords(say phrasing) string {
 		return p.freeInWords(say)
 	}
 	day := say.day(p.AsOf)
-	words := fmt.Sprintf("Of %s to earn back, ", say.money(p.Outlay.Target().Ratio()))
+	words := fmt.Sprintf("%s%s to earn back, ", p.opening(), say.money(p.Outlay.Target().Ratio()))
 	switch earned := p.Earned(); earned.Sign() {
 	case 1:
 		words += fmt.Sprintf("%s has been earned by %s.", say.figure(earned), day)
@@ -23,18 +23,18 @@ func (p *payback) inWords(say phrasing) string {
 	}
 	switch {
 	case p.Since.Key != "":
-		return words + " It was paid for in " + say.period(p.Since.Key) + "."
+		return words + p.either(" It was", " They were") + " paid for in " + say.period(p.Since.Key) + "."
 	case p.Until.Key != "":
-		words += " It was paid for until " + say.period(p.Until.Key) + "; what was lost since is to be earned again."
+		words += p.either(" It was", " They were") + " paid for until " + say.period(p.Until.Key) + "; what was lost since is to be earned again."
 	}
 	return words + p.paceInWords(say)
 }
 
 // freeInWords is for a machine that costs nothing in the end.
 func (p *payback) freeInWords(say phrasing) string {
-	words := "There is nothing to earn back, since the machine cost nothing"
+	words := "There is nothing to earn back, since " + p.either(p.subject()+" cost nothing", "the machines cost nothing")
 	if p.Outlay.Target().Sign() < 0 || p.Outlay.Residual.Sign() > 0 {
-		words = "There is nothing to earn back, since the machine brings at its end what it cost"
+		words = "There is nothing to earn back, since " + p.either(p.subject()+" brings at its end what it cost", "the machines bring at their end what they cost")
 	}
 	switch earned := p.Earned(); earned.Sign() {
 	case 1:
@@ -51,12 +51,12 @@ func (p *payback) paceInWords(say phrasing) string {
 		return " " + p.tooFew() + p.monthSoFar(say)
 	}
 	mean := p.Pace.Mean
-	pace := fmt.Sprintf(" At the pace of the last %d whole months, ~%s a month, it is ", p.Pace.Months, say.figure(mean))
+	pace := fmt.Sprintf(" At the pace of the last %d whole months, ~%s a month, %s ", p.Pace.Months, say.figure(mean), p.either("it is", "they are"))
 	switch {
 	case mean.Sign() < 0:
-		return fmt.Sprintf(" At the pace of the last %d whole months, a loss of ~%s a month, it is never paid.", p.Pace.Months, say.figure(mean.Neg()))
+		return fmt.Sprintf(" At the pace of the last %d whole months, a loss of ~%s a month, %s never paid.", p.Pace.Months, say.figure(mean.Neg()), p.either("it is", "they are"))
 	case mean.Sign() == 0:
-		return fmt.Sprintf(" The last %d whole months earned nothing: at that pace it is never paid.", p.Pace.Months)
+		return fmt.Sprintf(" The last %d whole months earned nothing: at that pace %s never paid.", p.Pace.Months, p.either("it is", "they are"))
 	case p.Pace.Paid.Key == "":
 		return pace + fmt.Sprintf("not paid within %d years.", figures.MostYears)
 	}
@@ -64,7 +64,7 @@ func (p *payback) paceInWords(say phrasing) string {
 	if p.Pace.Latest.Key != "" {
 		late = "as late as ~" + say.period(p.Pace.Latest.Key)
 	}
-	return pace + fmt.Sprintf("paid in ~%s; it may be as early as ~%s or %s.", say.period(p.Pace.Paid.Key), say.period(p.Pace.Earliest.Key), late)
+	return pace + fmt.Sprintf("paid in ~%s; %s may be as early as ~%s or %s.", say.period(p.Pace.Paid.Key), p.either("it", "that"), say.period(p.Pace.Earliest.Key), late)
 }
 
 // monthSoFar says what the month that is not over has earned.
@@ -90,5 +90,5 @@ func (p *payback) tooFew() string {
 	} else if n > 1 {
 		are = fmt.Sprintf("%d are", n)
 	}
-	return fmt.Sprintf("A pace takes %d whole months since the machine came; %s recorded.", figures.PaceLeast, are)
+	return fmt.Sprintf("A pace takes %d whole months since %s came; %s recorded.", figures.PaceLeast, p.first(), are)
 }

@@ -93,7 +93,11 @@ func (w *whenAnswer) remarks() []string {
 	case figures.ByMean:
 		add("The electricity is an estimate: the mean of %s.", counted(w.Cycle.Energy.Runs, "run"))
 	case figures.ByWattage:
-		add("The electricity is an estimate: usual watts over usual phases.")
+		over := "usual phases"
+		if w.Cycle.Energy.Unphased {
+			over = "a usual length"
+		}
+		add("The electricity is an estimate: usual watts over %s.", over)
 	}
 	if remark := w.hourlyRemark(); remark != "" {
 		notes = append(notes, remark)
@@ -116,7 +120,11 @@ func (w *whenAnswer) cycleNotes() []string {
 		notes.addf("no good run of the machine tells how long a run takes: the median of runs on other machines is taken")
 	}
 	if len(c.Phases) == 0 {
-		notes.addf("no run has phases: the draw is taken to be even over the run")
+		which := "run"
+		if c.Dryer.Machine >= 0 {
+			which = "good run of the machine"
+		}
+		notes.addf("no %s has phases: the draw is taken to be even over the run", which)
 	}
 	notes.add(energyNotes(w.food().Title(), &c.Energy)...)
 	for _, wait := range w.Waits {

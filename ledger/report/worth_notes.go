@@ -153,6 +153,17 @@ func (s *factsSaid) use() {
 	if !s.Use.Month.Given() {
 		s.addf("no pack of %s was used in the last 12 months: what is used in time sets no limit (%s)", food, s.names.given(figures.UseFact))
 	}
+	if !s.Use.Known() {
+		return
+	}
+	for _, c := range s.Use.Coming {
+		s.addf("%s%s of %s that %s counts as stock", about, s.amount(c.Amount, s.g.Foods[s.Dried].Basis), food, comingWords[c.From])
+	}
+}
+
+// comingWords say where food is that will be packed before an offer is.
+var comingWords = [...]string{
+	figures.FromDried: "awaits packing", figures.FromMachine: "is in the machine", figures.FromHand: "is dried first, from what is in hand,",
 }
 
 func (s *factsSaid) costs() {
@@ -192,7 +203,7 @@ func energyNotes(food string, e *figures.CycleEnergy) []string {
 	default:
 		d.addf("no run of %s alone tells its electricity: the machine's usual watts are taken", food)
 		if e.Unphased {
-			d.addf("no run tells the phases of a run: all of it is taken at the watts of primary drying")
+			d.addf("no good run of the machine tells the phases of a run: all of it is taken at the watts of primary drying")
 		}
 	}
 	return d

@@ -126,7 +126,7 @@ func (l larder) load(inVolume bool, density string) *big.Rat {
 
 // Both limits of the machine, what is lacking to pack, and what a second food
 // saves in the last cycle are worked out a second time: of one household that has
-// room for its peas and no jar, and of households as they are drawn.
+// room for its peas and no jar, of one whose peas are 2 g more than three loads, and of households as they are drawn.
 func TestWorthOfRecordsAgreesWithItsTwin(t *testing.T) {
 	roomy := larder{
 		volume: "6.0", density: "1.00", peasDensity: "0.50", wear: "1.00", rate: "0.2500", kwh: "8.000", more: "9.000", peasKWh: "7.000",
@@ -134,6 +134,11 @@ func TestWorthOfRecordsAgreesWithItsTwin(t *testing.T) {
 	}
 	if second, short := roomy.check(t, t); !second || short != 2 {
 		t.Errorf("the peas fit: %v; %d supplies are too few, want 2", second, short)
+	}
+	crumb := roomy
+	crumb.volume, crumb.mass, crumb.density, crumb.peasDensity, crumb.peas = "2.6", "1.1", "0.80", "0.41", "3.2"
+	if second, _ := crumb.check(t, t); second {
+		t.Error("a whole load of peas fits into room that is less")
 	}
 	rapid.Check(t, func(rt *rapid.T) { drawLarder(rt).check(rt, t) })
 }
@@ -223,7 +228,8 @@ func (l larder) checkSecond(rt rapid.TB, t *testing.T, d report.Doc, load, dried
 	if spare.Sign() == 0 || peasLoad == nil || rat(l.peas).Sign() == 0 {
 		return false
 	}
-	rest := sub(rat(l.peas), mul(count(ceil(quo(rat(l.peas), peasLoad))-1), peasLoad))
+	own := max(ceil(sub(quo(rat(l.peas), peasLoad), rat("0.01"))), 1) // nobody begins a run for under 1 % of a load
+	rest := sub(rat(l.peas), mul(count(own-1), peasLoad))
 	if halfEven(mul(quo(rest, peasLoad), load), 12).Cmp(spare) > 0 {
 		if with := figure(t, d, "part_load.with"); with != "" {
 			rt.Errorf("%s does not fit", with)

@@ -58,7 +58,11 @@ func ParseRef(args []string) Ref {
 // the number in it; by what they name, in any case; by their day; the last one.
 // Several words narrow the choice. Of receipts it is all lines of those that fit,
 // or with the name of a thing the lines of that thing. None at all is no error.
-func Pick(rec *ledger.Records, at Moment, k ledger.Kind, list []Record, words []string) []Record {
+//
+// The last one is that of the latest day. Newest, which may be nil, tells which of some
+// records were saved last, as far as that is known: where that one is not among them the
+// error is a [*TwoLastError].
+func Pick(rec *ledger.Records, at Moment, k ledger.Kind, list []Record, words []string, newest func([]Record) []Record) ([]Record, error) {
 	p := picking{kind: k, names: NewLexicon(rec, nil), behind: foodsBehind(rec), left: list}
 	var phrase []string
 	last := false
@@ -71,7 +75,7 @@ func Pick(rec *ledger.Records, at Moment, k ledger.Kind, list []Record, words []
 			last = true
 		case dated:
 			if !p.keep(func(r *Record) bool { return p.dayOf(r) == day }) {
-				return nil
+				return nil, nil
 			}
 		case !slices.Contains([]string{"of", "from", "the", "on"}, strings.ToLower(w)):
 			phrase = append(phrase, w)
@@ -83,15 +87,24 @@ func Pick(rec *ledger.Records, at Moment, k ledger.Kind, list []Record, words []
 			n--
 		}
 		if n == 0 {
-			return nil
+			return nil, nil
 		}
 		rest = rest[n:]
 	}
-	if last {
-		p.last()
+	if last && len(p.left) > 0 {
+		if err := p.last(newest); err != nil {
+			return nil, err
+		}
 	}
-	return p.left
+	return p.left, nil
 }
+
+// A TwoLastError says that the record that was saved last is not that of the latest
+// day.
+type TwoLastError struct{ Saved, Latest Record }
+
+// Error says so.
+func (e *TwoLastError) Error() string { return "what was saved last is not of the latest day" }
 
 // A picking is records from which fewer and fewer are left.
 type picking struct {
@@ -192,24 +205,34 @@ func (p *picking) dayOf(r *Record) exact.Date {
 	return exact.NoDate
 }
 
-// last keeps the record of the last day, of one day the last in the file; of a
+// last keeps the record of the latest day, of one day the last in the file; of a
 // receipt all lines that are left.
-func (p *picking) last() {
-	if len(p.left) == 0 {
-		return
+func (p *picking) last(newest func([]Record) []Record) error {
+	one := p.latest(p.left)
+	if end := p.left[len(p.left)-1]; newest != nil && !p.same(one, end) { // what is saved stands at the end
+		saved := newest(p.left)
+		if len(saved) > 0 && !slices.ContainsFunc(saved, func(r Record) bool { return p.same(r, one) }) {
+			return &TwoLastError{p.latest(saved), one}
+		}
 	}
+	p.keep(func(r *Record) bool { return p.same(*r, one) })
+	return nil
+}
+
+// latest is the record of the latest day, of one day the last in the file.
+func (p *picking) latest(list []Record) Record {
 	best := 0
-	for i := range p.left {
-		if p.dayOf(&p.left[i]) >= p.dayOf(&p.left[best]) {
+	for i := range list {
+		if p.dayOf(&list[i]) >= p.dayOf(&list[best]) {
 			best = i
 		}
 	}
-	one := p.left[best]
-	if p.kind.Name == "receipt" {
-		p.keep(func(r *Record) bool { return r.Cells["receipt"] == one.Cells["receipt"] })
-		return
-	}
-	p.left = []Record{one}
+	return list[best]
+}
+
+// same reports whether two are one record, or lines of one receipt.
+func (p *picking) same(a, b Record) bool {
+	return a.Line == b.Line || p.kind.Name == "receipt" && a.Cells["receipt"] == b.Cells["receipt"]
 }
 
 // TypedCells reads cells of a record as a person types them.

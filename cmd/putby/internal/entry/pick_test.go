@@ -61,7 +61,11 @@ func TestPick(t *testing.T) {
 		{"pack", packs, "8", "[]"},                   //
 	} {
 		lines := []int{}
-		for _, r := range Pick(rec, Moment{}, ledger.MustKind(test.kind), test.list, strings.Split(test.words, "|")) {
+		left, err := Pick(rec, Moment{}, ledger.MustKind(test.kind), test.list, strings.Split(test.words, "|"), nil)
+		if err != nil {
+			t.Errorf("%s %q: %v", test.kind, test.words, err)
+		}
+		for _, r := range left {
 			lines = append(lines, r.Line)
 		}
 		if got := fmt.Sprint(lines); got != test.want {

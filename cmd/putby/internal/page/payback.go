@@ -27,7 +27,7 @@ func payback(r Reports) (s section, err error) {
 		Lead: "The line is what has been earned so far. Dots and the shade, if any, are an estimate: how it goes on at the pace of the last months, and how early or late that may end."}
 	f.drawCurve(t, newCurve(p))
 	s.Figures = []figure{f}
-	s.Tables, err = tables(r.Payback.Doc, "payback", "rows", "pace", "sooner", "foods")
+	s.Tables, err = tables(r.Payback.Doc, "payback", "by_machine", "rows", "pace", "sooner", "foods")
 	return s, err
 }
 

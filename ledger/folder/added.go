@@ -1,0 +1,72 @@
+package folder
+
+import (
+	"maps"
+	"slices"
+)
+
+// AddedTo goes through changes of a ledger, oldest first as [LastChanges] has them, and
+// returns what each that still holds added to a file, the newest first: its lines, as
+// later changes have them.
+func AddedTo(name string, list []Change) (added []map[string]bool) {
+	now := map[string][]string{} // what later changes made of a line
+	undone, told := map[int]bool{}, map[int]bool{}
+	for _, c := range slices.Backward(list) {
+		switch {
+		case (c.Kind == Undone || c.Kind == Redone) && !told[c.Of]:
+			told[c.Of], undone[c.Of] = true, c.Kind == Undone
+		case c.Kind == Edited && !undone[c.Number]:
+			for i := range c.Files {
+				if f := &c.Files[i]; f.Name == name {
+					added = append(added, f.addedLines(now))
+					f.follow(now)
+				}
+			}
+		}
+	}
+	return slices.DeleteFunc(added, func(lines map[string]bool) bool { return len(lines) == 0 })
+}
+
+// addedLines are the lines that a change added, as they are now; none where it only
+// changed lines that were there.
+func (f *FileChange) addedLines(now map[string][]string) map[string]bool {
+	removed, added := f.Lines()
+	if len(added) <= len(removed) {
+		return nil
+	}
+	was, fresh := map[string]bool{}, map[string]bool{}
+	for _, line := range removed {
+		was[line] = true
+	}
+	for _, line := range added {
+		if was[line] {
+			continue
+		}
+		for _, line := range nowOf(now, line) {
+			fresh[line] = true
+		}
+	}
+	return fresh
+}
+
+// follow notes what a change made of the lines that it replaced.
+func (f *FileChange) follow(now map[string][]string) {
+	became := map[string][]string{}
+	for _, h := range f.Hunks {
+		var all []string
+		for _, line := range lines(string(h.Added)) {
+			all = append(all, nowOf(now, line)...)
+		}
+		for _, line := range lines(string(h.Removed)) {
+			became[line] = all
+		}
+	}
+	maps.Copy(now, became)
+}
+
+func nowOf(now map[string][]string, line string) []string {
+	if all, edited := now[line]; edited {
+		return all
+	}
+	return []string{line}
+}
