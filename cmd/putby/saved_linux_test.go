@@ -40,7 +40,7 @@ func TestSavedOrNot(t *testing.T) {
 		{"a full disk for the output", saved, "--food chicken-broth", toFull, exitSaved, []string{"is saved, but its report could not be written: no space left on device", "try: do not run it again"}},
 		{"a reader who has gone", not, "--food chicken-broth --dry-run", toNobody, exitFailed, nil},
 		{"a reader who has gone", saved, "--food chicken-broth", toNobody, exitSaved, []string{"is saved, but its report could not be written: broken pipe"}},
-		{"an interruption while it says so", saved, "--pack c46-a --quantity 1 --reason used --date 2025-11-20", interruptedReport, exitSaved, []string{"is saved, but it was broken off before it had said so in full"}},
+		{"an interruption while it says so", saved, "--pack c46-a --quantity 1 --reason used", interruptedReport, exitSaved, []string{"is saved, but it was broken off before it had said so in full"}},
 		{"a full disk for what is said of errors", saved, "--food chicken-broth", func(t *testing.T, cmd *exec.Cmd, _ func()) { toFull(t, cmd, nil); cmd.Stderr = cmd.Stdout }, exitSaved, nil},
 	} {
 		t.Run(fmt.Sprintf("%s, saved %v", c.why, c.saved), func(t *testing.T) {
@@ -51,7 +51,7 @@ func TestSavedOrNot(t *testing.T) {
 			defer interrupt()
 			cmd := exec.CommandContext(ctx, "putby", args...)
 			cmd.Cancel = func() error { return cmd.Process.Signal(os.Interrupt) }
-			cmd.Env = append(os.Environ(), "HOME="+t.TempDir())
+			cmd.Env = append(os.Environ(), "HOME="+t.TempDir(), clock+"=2025-11-20T12:00:00Z")
 			var stderr bytes.Buffer
 			cmd.Stderr = &stderr
 			if c.with != nil {

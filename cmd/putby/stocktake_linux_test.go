@@ -10,7 +10,7 @@ import (
 func TestStocktakeWalk(t *testing.T) {
 	h := sampleHouse(t)
 	before := h.changes()
-	term := onTerminal(t, "stocktake", "--place", "cellar", "--fresh", "--ledger", h.dir, "--date", "2025-11-19")
+	term := onTerminalAt(t, "2025-11-19T12:00:00Z", "stocktake", "--place", "cellar", "--fresh", "--ledger", h.dir)
 	term.expect("cellar")
 	for _, step := range [][2]string{
 		{"Chicken broth, pack c22-a, 1 L each, best by 2027-03-02 [3]: ", "4"},

@@ -30,6 +30,14 @@ func onTerminal(t *testing.T, args ...string) *terminal {
 	return startOnTerminal(t, exec.Command("putby", args...))
 }
 
+// onTerminalAt is onTerminal at a time of the program's clock.
+func onTerminalAt(t *testing.T, at string, args ...string) *terminal {
+	t.Helper()
+	cmd := exec.Command("putby", args...)
+	cmd.Env = append(os.Environ(), clock+"="+at)
+	return startOnTerminal(t, cmd)
+}
+
 // startOnTerminal starts a program on a terminal of its own.
 func startOnTerminal(t *testing.T, cmd *exec.Cmd) *terminal {
 	t.Helper()

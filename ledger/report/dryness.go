@@ -55,6 +55,20 @@ func moistCaution(g *ledger.Ledger, pack int, w ledger.Weighing) string {
 	return caution(&g.Foods[g.Packs[pack].Food], words+". Dry it on and weigh again, until it loses no more weight.")
 }
 
+// openIt says what to do first with a pack that is not dry.
+func openIt(g *ledger.Ledger, p *ledger.Pack) string {
+	if _, used := figures.AbsorbersIn(g, p); used {
+		return "open it, take the absorbers out"
+	}
+	return "open it"
+}
+
+// ThrownOut is what to take, with --spoiled, to throw out all of a pack that is
+// left.
+func ThrownOut(g *ledger.Ledger, pack int) string {
+	return fmt.Sprintf("%v pack %s", g.Packs[pack].Left(), g.Records.Packs.At(pack).ID)
+}
+
 // RunDryness says of each food of a run that was weighed before and after how
 // much water it still holds.
 func RunDryness(g *ledger.Ledger, run int) (words []string) {

@@ -33,6 +33,7 @@ var TodayStart = energy.Window{From: 7 * 60, To: 22 * 60}
 func Today(g *ledger.Ledger, r *figures.TodayResult, s TodayState, room Room) Doc {
 	d := newDoc(g, "Today, "+r.Day.Weekday().String()+" "+g.Settings.Show().Date(r.Day)+", "+g.Settings.Currency.Code())
 	t := &today{phrasing: phrasing{d.Currency, d.Show}, g: g, r: r, state: s, most: max(int(room)-1, 1)}
+	t.danger()
 	t.running()
 	t.toPack()
 	t.fresh()
@@ -96,6 +97,9 @@ func (t *today) cautions(room bool) []string {
 	list := cautions(t.g, func(f int) bool { return slices.Contains(t.foods, f) })
 	if !room && list != nil {
 		list = []string{"What to heed of these foods: putby onhand."}
+	}
+	if len(t.r.Moist) > 0 { // in full, however narrow the table
+		list = append([]string{"Moist food that is sealed can grow botulism, which has no smell or taste."}, list...)
 	}
 	return append(append(t.hours(room), list...), SafetyLine)
 }

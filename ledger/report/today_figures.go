@@ -125,11 +125,11 @@ func (t *today) machineObject() Node {
 	}
 }
 
-// amissTable lists what is amiss as people are told it.
+// amissTable lists what is a danger or amiss as people are told it.
 func (t *today) amissTable() *Table {
 	table := &Table{Columns: []Column{{Key: "what"}, {Key: "command"}}}
 	for n, l := range t.lines {
-		if t.kind(n) == "amiss" {
+		if kind := t.kind(n); kind == "danger" || kind == "amiss" {
 			table.add(TextOf(l.state), TextOf(l.command))
 		}
 	}

@@ -11,6 +11,30 @@ import (
 
 // This file words the lines of [Today].
 
+// danger says which packs in store were packed moist: before all else, since
+// somebody may eat of one today, and what not to do first, as a narrow screen cuts
+// the end.
+func (t *today) danger() {
+	var more []string
+	for _, p := range t.r.Store {
+		if !t.g.Moist(p.Pack) {
+			continue
+		}
+		pack := t.g.Records.Packs.At(p.Pack)
+		if len(t.lines) == t.most {
+			more = append(more, pack.ID)
+			continue
+		}
+		t.foods = append(t.foods, p.Food)
+		w, _ := t.g.WeighingOf(p.Pack)
+		t.add("danger", fmt.Sprintf("putby take %q --spoiled", ThrownOut(t.g, p.Pack)),
+			"Do not taste pack %s: packed with %s water, which sealed can grow botulism; %s; if in doubt, throw it out", pack.ID, t.percents(w.Percent()), openIt(t.g, &pack))
+	}
+	if more != nil {
+		t.add("danger", "putby onhand", "Nor %s: moist too", Listed(more))
+	}
+}
+
 // running says what is in the machines, and for how long.
 func (t *today) running() {
 	for i, r := range t.r.Running {
@@ -157,11 +181,16 @@ func inDays(n int) string {
 // own.
 const soonDue = 180
 
-// eatFirst says of the foods in store which packs are due first.
+// eatFirst says of the foods in store which packs are due first. One that was
+// packed moist is nothing to eat, and where a food has one the pack that is meant
+// is named, since its name alone takes out what is due first.
 func (t *today) eatFirst() {
-	seen := map[int]bool{}
+	seen, moist := map[int]bool{}, map[int]bool{}
+	for _, pack := range t.r.Moist {
+		moist[t.g.Packs[pack].Food] = true
+	}
 	for _, p := range t.r.Store {
-		if seen[p.Food] {
+		if seen[p.Food] || t.g.Moist(p.Pack) {
 			continue
 		}
 		if len(seen) == t.most || len(seen) > 0 && (p.BestBy == exact.NoDate || p.BestBy > t.r.Day.AddDays(soonDue)) {
@@ -169,7 +198,11 @@ func (t *today) eatFirst() {
 		}
 		seen[p.Food] = true
 		t.foods = append(t.foods, p.Food)
-		t.add("eat first", "putby take "+t.g.Foods[p.Food].ID, "%s", t.due(p))
+		what := t.g.Foods[p.Food].ID
+		if moist[p.Food] {
+			what = fmt.Sprintf("%q", "pack "+t.g.Records.Packs.At(p.Pack).ID)
+		}
+		t.add("eat first", "putby take "+what, "%s", t.due(p))
 	}
 }
 
@@ -259,15 +292,6 @@ func (t *today) machine() {
 
 // amiss says what is wrong with the records and the store.
 func (t *today) amiss() {
-	for i, pack := range t.r.Moist {
-		if i == t.most {
-			t.add("amiss", "putby onhand", "and %s more that is not dry", counted(len(t.r.Moist)-i, "pack"))
-			break
-		}
-		id := t.g.Records.Packs.At(pack).ID
-		w, _ := t.g.WeighingOf(pack)
-		t.add("amiss", "putby pack show "+id, "Pack %s is not dry, %s water: dry it on; do not taste it", id, t.percents(w.Percent()))
-	}
 	if later := t.r.Later; len(later) > 0 {
 		first := later[0]
 		words := "1 record is of a later day:"

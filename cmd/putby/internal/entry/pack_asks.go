@@ -28,7 +28,7 @@ func (b *Base) AsksOfPacks(cells map[string]string) (asks PackAsks, ok bool, err
 	if _, opening := cells["cost"]; opening {
 		return asks, false, nil
 	}
-	p := packing{b: b, g: g, rec: b.Records, common: cells}
+	p := packing{b: b, g: g, rec: b.Records, common: cells, draft: &Draft{}}
 	r := &packRow{cells: map[string]string{}, run: -1}
 	for _, column := range []string{"run", "item"} {
 		if text, said := cells[column]; said {

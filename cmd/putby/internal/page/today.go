@@ -70,7 +70,7 @@ func newToday(r Reports, now time.Time) *today {
 		t.Title = monthName(m.This.From) + " so far"
 		t.Month = s.month(&m.This)
 	}
-	t.Next = slices.Concat(s.finish(), s.pack(), s.fresh(), s.eat())
+	t.Next = slices.Concat(s.moist(), s.finish(), s.pack(), s.fresh(), s.eat())
 	if n := len(t.Next); n > todosMost {
 		t.Next, t.More = t.Next[:todosMost], n-todosMost
 	}
@@ -132,12 +132,17 @@ func sinceWords(d time.Duration) string {
 	return exact.FormatDuration(d.Truncate(time.Hour))
 }
 
-// pack are packs that are not dry, and what awaits packing.
-func (s *screen) pack() (list []todo) {
+// moist are the packs that were not dry.
+func (s *screen) moist() (list []todo) {
 	for _, pack := range s.r.Moist {
 		list = append(list, todo{What: s.name(s.g.Packs[pack].Food) + " is not dry", Class: "past",
-			Detail: "pack " + render.Clean(s.g.Records.Packs.At(pack).ID) + ": dry it on; do not taste it"})
+			Detail: "pack " + render.Clean(s.g.Records.Packs.At(pack).ID) + ": sealed, it can grow botulism: open it, do not taste it; if in doubt, throw it out"})
 	}
+	return list
+}
+
+// pack is what awaits packing.
+func (s *screen) pack() (list []todo) {
 	for i, a := range s.r.Awaiting {
 		if w, moist := s.g.Wettest(a.Run); moist {
 			if i > 0 && s.r.Awaiting[i-1].Run == a.Run {
@@ -181,7 +186,7 @@ func (s *screen) eat() (list []todo) {
 	seen := map[int]bool{}
 	for _, p := range s.r.Store {
 		days, known := s.daysTo(p.BestBy).Get()
-		if !known || days > dueDays || seen[p.Food] {
+		if !known || days > dueDays || seen[p.Food] || s.g.Moist(p.Pack) {
 			continue
 		}
 		seen[p.Food] = true
