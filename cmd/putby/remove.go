@@ -6,6 +6,7 @@ import (
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
 	"putby/ledger/folder"
+	reports "putby/ledger/report"
 )
 
 const removeLong = `Take a record out. ` + howToName + `
@@ -95,11 +96,14 @@ func removeRates(tx *folder.Tx, k ledger.Kind, struck []entry.Record) error {
 }
 
 // tell tells what the records came to.
-func (m *removing) tell(*ledger.Ledger) []string {
+func (m *removing) tell(after *ledger.Ledger) []string {
 	if m.kind.Name == ledger.SettingsKind().Name {
 		return []string{settingSentence(m.rec.Settings.Locale, m.found[0].Cells["setting"], m.found[0].Cells["value"], "")}
 	}
-	said := m.said(m.found)
+	var said []string
+	if m.joint != nil {
+		said = reports.TakenBack(m.joint, after, written(m.kind, m.found))
+	}
 	if len(said) > 0 {
 		said = append([]string{"Taken out:"}, said...)
 	}

@@ -27,12 +27,14 @@ const (
 	HighRate                   // the tariff Name asks Number a kWh
 	FarEnergy                  // the run Name has Number kWh, Usual by Of runs on Machine
 	HighPower                  // the run Name has Number kWh in Length, Have watts, and Machine draws Usual at most
+	FarLength                  // the run Name, or its Phase, takes Length, Usual nanoseconds by Of of them on Machine; 0: none is known
 )
 
 // An Odd is a figure of a record that is likely to be a slip.
 type Odd struct {
 	What          Oddity
 	Name, Machine string
+	Phase         string
 	Number        exact.Number
 	Have, Usual   exact.Ratio
 	Unit          exact.Unit
@@ -55,6 +57,7 @@ type Vetting struct {
 	costs    map[string]exact.Money   // of the machines that lines looked at are of
 	asked    map[string]bool          // machines that are new, changed or bought anew
 	used     map[string][]exact.Ratio // kWh of the good runs of each machine; sorted
+	took     map[stage][]exact.Ratio  // how long good runs and their phases took; sorted
 	changed  map[place]bool           // records that are to be changed: what they hold tells of nothing usual
 }
 
@@ -114,6 +117,7 @@ func (v *Vetting) Look(more *ledger.Records) {
 	for i := range more.Runs {
 		v.energy(&more.Runs[i], more)
 	}
+	v.lengths(more)
 }
 
 // LookChanged looks at records as they are to be; was holds the same ones as they

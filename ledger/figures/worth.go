@@ -27,6 +27,15 @@ type WorthResult struct {
 	Ways      Ways               // to as much as the row shown gives
 	Filling   exact.Opt[Filling] // of the room in the last cycle of the row shown
 	Standing  pricing.Standing   // of the offer among the prices of the year
+
+	Other exact.Opt[OtherMachine] // that would save more, where the query names none
+}
+
+// An OtherMachine is one that would save more on the same offer.
+type OtherMachine struct {
+	Machine int // position in Machines
+	Saving  exact.Ratio
+	Guessed bool // it rests on an estimate
 }
 
 // A PriceAt is the price of a package for a number of them.
@@ -71,8 +80,30 @@ func Worth(g *ledger.Ledger, q WorthQuery) (*WorthResult, error) {
 	w.Changes, w.NotSought = f.changes(d)
 	w.Ways = f.ways(d, w.Shown)
 	w.Filling = f.fill(d, w.Shown)
+	w.Other = f.otherMachine(d.Best.Saving)
 	w.Standing = PriceHistory(g, f.Bought, pricing.Fresh).Standing(f.Day, f.Asked(w.Shown.Packages))
 	return w, nil
+}
+
+// otherMachine is the machine that would save most on the offer, where that is more
+// than the one taken does.
+func (f *Facts) otherMachine(saving exact.Ratio) (other exact.Opt[OtherMachine]) {
+	if f.Query.Machine != "" {
+		return other
+	}
+	for m := range f.g.Machines {
+		if m == f.Dryer.Machine {
+			continue
+		}
+		q := f.Query
+		q.Machine = f.g.Machines[m].ID
+		facts, d, err := Answer(f.g, q)
+		if err == nil && d.Best.Saving.Cmp(saving) > 0 { // what cannot be told is no advice
+			saving = d.Best.Saving
+			other = exact.Some(OtherMachine{m, saving, facts.Guessed(d.Best)})
+		}
+	}
+	return other
 }
 
 // closest is the number of packages above none that saves most, or loses

@@ -44,7 +44,7 @@ func (c *card) words() []string {
 		return []string{fmt.Sprintf("On %s there is nothing to say: no food that was dried has a shelf price and a package that was bought or asked for.", c.day(c.Day))}
 	}
 	return []string{
-		c.answer(),
+		c.answer() + c.machines(),
 		"Up to the price shown a package is worth buying in bulk to dry; above it no number of them saves. It rests on the shelf prices, runs, packing and use that are recorded by then, with nothing eaten fresh and no limit of the shop's; what rests on an estimate of the electricity has a ~.",
 	}
 }
@@ -64,6 +64,23 @@ func (c *card) answer() string {
 	}
 	return fmt.Sprintf("%d of %s %s worth buying in bulk to dry, if cheap enough (on %s): such as %s up to %s for %s.",
 		len(pays), counted(len(rows), "package"), are(len(pays)), c.day(c.Day), name, c.sum(below), size)
+}
+
+// machines says which machine each food is taken to go into, that of its last run,
+// where there are several.
+func (c *card) machines() (words string) {
+	for m := range c.g.Machines {
+		var foods []string
+		for _, r := range slices.Concat(c.Rows, c.Made) {
+			if food := c.g.Foods[r.Dried].Title(); r.Dryer.Machine == m && !slices.Contains(foods, food) {
+				foods = append(foods, food)
+			}
+		}
+		if in := c.where("in", m); in != "" && foods != nil {
+			words += " " + sentenceCase(in[1:]) + ": " + Listed(foods) + "."
+		}
+	}
+	return words
 }
 
 func are(n int) string {

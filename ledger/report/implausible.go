@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"slices"
+	"time"
 
 	"putby/ledger"
 	"putby/ledger/figures"
@@ -81,6 +82,17 @@ func (v *Vetting) words(o figures.Odd) string {
 		return fmt.Sprintf("tariff %s asks %s a kWh: a rate is in %s, not in hundredths of it", o.Name, v.say.show.Locale.Money(o.Number.String(), v.say.currency), v.say.currency.Code())
 	case figures.FarEnergy:
 		return fmt.Sprintf("run %s has %s kWh, far from the usual %s kWh on %s (%s)", o.Name, v.say.number(o.Number), v.say.number(o.Usual.Round(2, exact.HalfAway)), o.Machine, usualOf(o.Of, "run"))
+	case figures.FarLength:
+		what := "run " + o.Name
+		if o.Phase != "" {
+			what = o.Phase + " of " + what
+		}
+		what += " takes " + exact.FormatDuration(o.Length)
+		if o.Of == 0 {
+			return what + ", which is no time at all"
+		}
+		usual, _ := o.Usual.Quo(exact.RatioOf(exact.Int(int64(time.Minute)))).Round(0, exact.HalfAway).Int64()
+		return fmt.Sprintf("%s, far from the usual %s on %s (%s)", what, exact.FormatDuration(time.Duration(usual)*time.Minute), o.Machine, usualOf(o.Of, map[bool]string{true: "run", false: "phase"}[o.Phase == ""]))
 	case figures.HighPower:
 		return fmt.Sprintf("run %s has %s kWh in %s, which is %s W on average, and %s draws %s W at most (wattage.csv)", o.Name, v.say.number(o.Number),
 			exact.FormatDuration(o.Length), v.say.number(o.Have.Round(0, exact.HalfAway)), o.Machine, v.say.number(o.Usual.Round(0, exact.HalfAway)))

@@ -18,8 +18,8 @@ func (o *offers) andPace(s phrasing, words []string) []string {
 // paceWords say how often an offer as good as the last comes, and when the next is
 // likely.
 func (o *offers) paceWords(s phrasing, p figures.OfferPace) []string {
-	line := fmt.Sprintf("An offer at least as good as the last, %s at %s from %s, was seen %s since %s, of %s in all (those that begin within %d days of one another are one)",
-		s.price(p.Last.Lowest, o.unit), shopName(p.Last.Shop), s.day(p.Last.From), counted(p.Good, "time"), s.day(p.Since), counted(p.Seen, "offer"), figures.SameOffer)
+	line := fmt.Sprintf("An offer at least as good as the last, which began on %s and came down to %s at %s, was seen %s since %s, of %s in all (those that begin within %d days of one another are one)",
+		s.day(p.Last.From), s.price(p.Last.Lowest, o.unit), shopName(p.Last.Shop), counted(p.Good, "time"), s.day(p.Since), counted(p.Seen, "offer"), figures.SameOffer)
 	next, ok := p.Next.Get()
 	if !ok {
 		return []string{line + fmt.Sprintf("; too little is known to say when the next comes: that takes %d of them.", figures.FewestGaps+1)}
@@ -46,7 +46,7 @@ func (o *offers) asGood() Object {
 			about, earliest, until = DateOf(n.About).Estimated(), DateOf(n.Earliest).Estimated(), DateOf(n.Until).Estimated()
 		}
 	}
-	return Object{{"per_unit", "price", perUnit}, {"shop", "at", shop}, {"from", "from", from},
+	return Object{{"per_unit", "lowest price", perUnit}, {"shop", "at", shop}, {"from", "began, at any shop", from},
 		{"times", "times at least as cheap", good}, {"offers", "offers seen", seen}, {"since", "since", since},
 		{"gaps", "gaps between them", gaps}, {"mean_days", "days apart", mean},
 		{"next", "the next about", about}, {"next_earliest", "at the earliest", earliest}, {"next_latest", "at the latest", until}}

@@ -108,7 +108,7 @@ date,shop,item,size,price,terms
 	d := offersOf(t, quinceQuery("2025-04-25"), shelf+last)
 	worthFigures(t, d, map[string]string{"as_good.per_unit": "3.000000000000", "as_good.times": "4", "as_good.offers": "5", "as_good.since": "2024-05-01",
 		"as_good.gaps": "3", "as_good.next": "2025-05-28", "as_good.next_earliest": "2025-04-28", "as_good.next_latest": "2025-06-26"})
-	if !noted(d.Words, "at Brook from 2025-04-21, was seen 4 times since 2024-05-01, of 5 offers in all (those that begin within 7 days of one another are one), ~37 days apart.") ||
+	if !noted(d.Words, "as good as the last, which began on 2025-04-21 and came down to 3.0000 EUR per kg at Brook, was seen 4 times since 2024-05-01, of 5 offers in all (those that begin within 7 days of one another are one), ~37 days apart.") ||
 		!noted(d.Words, "The next is likely to begin about ~2025-05-28, between 2025-04-28 and 2025-06-26 (an estimate from 3 gaps") {
 		t.Error(d.Words)
 	}

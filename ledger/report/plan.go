@@ -117,7 +117,7 @@ func (p *planning) words() []string {
 	}
 	var words, freeze []string
 	for _, r := range p.Rows {
-		s := fmt.Sprintf("%d of %s", r.Row.Packages, p.g.Foods[r.Bought].Title())
+		s := p.packages(&r)
 		if r.Row.Cycles > 0 {
 			s += " (" + counted(r.Row.Cycles, "run") + ")"
 		}
@@ -130,7 +130,7 @@ func (p *planning) words() []string {
 	said := fmt.Sprintf("Buy %s%s. Together that saves %s against the shelf.", Listed(words), p.drying(), p.sum(p.guess(MoneyQuotient(p.Saving))))
 	if len(p.Rows) == 1 {
 		r := p.Rows[0]
-		said = fmt.Sprintf("Buy %d of %s%s. That saves %s against the shelf.", r.Row.Packages, p.g.Foods[r.Bought].Title(), p.drying(), p.sum(p.guess(MoneyQuotient(p.Saving))))
+		said = fmt.Sprintf("Buy %s%s. That saves %s against the shelf.", p.packages(&r), p.drying(), p.sum(p.guess(MoneyQuotient(p.Saving))))
 	}
 	if freeze != nil {
 		said += " Freeze " + Listed(freeze) + " at once: it waits in the freezer until the machine can take it."
@@ -139,6 +139,12 @@ func (p *planning) words() []string {
 		said += " There were too many ways to try them all: a better one may save up to " + p.money(p.Short) + " more."
 	}
 	return []string{said + p.shortWords(p.Needs)}
+}
+
+// packages says how many to buy of what size, and of which food: five dozen eggs
+// are not five eggs.
+func (p *planning) packages(r *figures.PlanRow) string {
+	return fmt.Sprintf("%d × %s of %s", r.Row.Packages, p.quantity(r.Query.Size), p.g.Foods[r.Bought].Title())
 }
 
 // drying says how to dry what is bought: one food by its runs, several in their
@@ -158,7 +164,7 @@ func (p *planning) drying() string {
 
 func (p *planning) table() *Table {
 	t := &Table{Columns: []Column{
-		{Key: "item", Title: "food"}, {Key: "buy", Title: "buy"}, {Key: "unit"},
+		{Key: "item", Title: "food"}, {Key: "buy", Title: "buy"}, {Title: "package", Rank: 1}, {Key: "unit"},
 		{Key: "fresh"}, {Key: "dried"}, {Key: "frozen"}, {Title: "fresh", Rank: 3}, {Title: "dried", Rank: 1},
 		{Key: "cycles", Title: "runs"}, {Key: "start"}, {Key: "end"},
 		{Key: "turns"}, {Title: "turns", Rank: 4}, {Key: "cost", Title: "cost", Rank: 2}, {Key: "value", Title: "value", Rank: 4}, {Key: "saving", Title: "saving"},
@@ -169,7 +175,7 @@ func (p *planning) table() *Table {
 			start, end = MomentOf(r.Start), MomentOf(r.End)
 		}
 		unit, amount := p.g.Foods[r.Dried].Basis, func(n exact.Number) Value { return TextOf(p.amount(n, p.g.Foods[r.Dried].Basis)) }
-		t.add(foodValue(&p.g.Foods[r.Bought]), CountOf(r.Row.Packages), UnitOf(unit), AmountOf(r.Row.Fresh, unit), AmountOf(r.Row.Dried, unit), AmountOf(r.Frozen, unit),
+		t.add(foodValue(&p.g.Foods[r.Bought]), CountOf(r.Row.Packages), TextOf(p.quantity(r.Query.Size)), UnitOf(unit), AmountOf(r.Row.Fresh, unit), AmountOf(r.Row.Dried, unit), AmountOf(r.Frozen, unit),
 			amount(r.Row.Fresh), amount(r.Row.Dried),
 			CountOf(r.Row.Cycles), start, end, optional(r.Freshness.Turns, MomentOf), optional(r.Freshness.Turns, toMinute), MoneyOf(r.Cost).estimatedIf(r.Estimated), MoneyQuotient(r.Row.Value), MoneyQuotient(r.Saving).estimatedIf(r.Estimated))
 	}

@@ -63,7 +63,7 @@ plums,9.00,1 kg,4,5.00,4 kg,1 kg,1
 	worthFigures(t, d, map[string]string{"saving": "26.000000000000", "busy_hours": "40"})
 	wants(t, table(t, d, "plan"), 0, map[string]string{"item": "figs", "buy": "4"})
 	wants(t, table(t, d, "plan"), 1, map[string]string{"item": "plum-sauce", "buy": "4", "start": "2025-06-02T20:00:00+02:00"})
-	if !noted(d.Words, "Buy 4 of Figs (1 run) and 4 of Plum sauce (1 run), and dry them in this order. Together that saves 26.00 EUR") {
+	if !noted(d.Words, "Buy 4 × 1 ea of Figs (1 run) and 4 × 1 L of Plum sauce (1 run), and dry them in this order. Together that saves 26.00 EUR") {
 		t.Error(d.Words)
 	}
 	// Nothing saves anything.

@@ -60,8 +60,14 @@ func writtenFrom(kind string, from, to int) []Written {
 // Saved says what records come to, in sentences: what a run used, what a
 // container costs, what was taken out is worth. The records are among the
 // ledger's. It returns nil where one is of a kind that it has no words for.
-func Saved(g *ledger.Ledger, list []Written) []string {
-	s := &savedWords{phrasing: phrasingOf(&g.Settings), g: g, told: map[int]bool{}}
+func Saved(g *ledger.Ledger, list []Written) []string { return saved(g, nil, list) }
+
+// TakenBack says what records came to that are taken out: those of the ledger as it
+// was, with what is in hand as it is after that. It returns nil as [Saved] does.
+func TakenBack(was, after *ledger.Ledger, list []Written) []string { return saved(was, after, list) }
+
+func saved(g, after *ledger.Ledger, list []Written) []string {
+	s := &savedWords{phrasing: phrasingOf(&g.Settings), g: g, after: after, told: map[int]bool{}}
 	var order []string
 	at := map[string][]int{}
 	for _, w := range list {
@@ -110,6 +116,7 @@ func OneLine(g *ledger.Ledger, w Written) string {
 type savedWords struct {
 	phrasing
 	g     *ledger.Ledger
+	after *ledger.Ledger // once the records are taken out; nil: they were written
 	lines []string
 	told  map[int]bool // runs
 

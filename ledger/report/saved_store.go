@@ -82,13 +82,39 @@ func (s *savedWords) taken(m *ledger.Move, q exact.Quantity) (what, left string)
 		n, _ := m.Quantity.Int64()
 		food := &s.g.Foods[m.Food]
 		return fmt.Sprintf("%s of %s %s from pack %s", counted(int(n), "container"), s.amount(s.g.Packs[m.Pack].Each, food.Basis), food.Title(), s.g.Records.Packs.At(m.Pack).ID),
-			fmt.Sprintf("; %d left in it", s.g.Packs[m.Pack].Left())
+			s.inPack(s.g.Records.Packs.At(m.Pack).ID)
 	case m.Food >= 0:
 		food := &s.g.Foods[m.Food]
 		return s.amount(m.Amount, food.Basis) + " " + food.Title(),
-			"; " + s.amount(s.g.FoodStock(m.Food).Left, food.Basis) + " left fresh"
+			s.inHand(food)
 	}
 	return s.number(q.Number()) + " of " + ItemTitle(s.g, s.g.Supplies[m.Supply].ID), ""
+}
+
+// inPack is what a pack still has; of a draw that is taken out, what it has again.
+func (s *savedWords) inPack(id string) string {
+	g, words := s.g, "; %d left in it"
+	if s.after != nil {
+		g, words = s.after, "; %d in it again"
+	}
+	i, ok := g.FindPack(id)
+	if !ok {
+		return ""
+	}
+	return fmt.Sprintf(words, g.Packs[i].Left())
+}
+
+// inHand is what of a food is still in hand; of a draw that is taken out, what is again.
+func (s *savedWords) inHand(food *ledger.Food) string {
+	g, words := s.g, " left fresh"
+	if s.after != nil {
+		g, words = s.after, " fresh again"
+	}
+	i, ok := g.FindFood(food.ID)
+	if !ok {
+		return ""
+	}
+	return "; " + s.amount(g.FoodStock(i).Left, food.Basis) + words
 }
 
 // move finds what a draw or a stocktake took out; the newest are looked at

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"strings"
 
 	"putby/energy"
 	"putby/ledger/figures"
@@ -15,10 +16,10 @@ func (w *whenAnswer) words() []string {
 	}
 	best := w.Best[0]
 	if best.At.Equal(w.Now.At) {
-		return []string{w.tooLate() + fmt.Sprintf("Start at once, on %s: it costs %s and is done on %s. No start %s is cheaper.",
+		return []string{w.tooLate() + fmt.Sprintf("Start%s at once, on %s: it costs %s and is done on %s. No start %s is cheaper.", w.dryer(),
 			w.moment(best.At), w.money(best.Cost, best.Start), w.moment(best.Finish), w.period())}
 	}
-	said := fmt.Sprintf("Start on %s: it costs %s and is done on %s. ", w.moment(best.At), w.money(best.Cost, best.Start), w.moment(best.Finish))
+	said := fmt.Sprintf("Start%s on %s: it costs %s and is done on %s. ", w.dryer(), w.moment(best.At), w.money(best.Cost, best.Start), w.moment(best.Finish))
 	switch best.Saving.Sign() {
 	case 1:
 		said += fmt.Sprintf("That is %s less than starting at once, %s.", w.money(best.Saving, best.Start, w.Now), w.money(w.Now.Cost, w.Now))
@@ -33,6 +34,11 @@ func (w *whenAnswer) words() []string {
 	return []string{w.tooLate() + said}
 }
 
+// dryer is the name of the machine, where there are several.
+func (w *whenAnswer) dryer() string {
+	return strings.TrimPrefix(w.where("in", w.Cycle.Dryer.Machine), " in")
+}
+
 // period is the time that was searched.
 func (w *whenAnswer) period() string {
 	if !w.Late && w.LastInTime().Before(w.To) {
@@ -43,7 +49,7 @@ func (w *whenAnswer) period() string {
 
 // atOnce says what starting now costs.
 func (w *whenAnswer) atOnce() string {
-	return fmt.Sprintf("Starting at once, on %s, costs %s and is done on %s.",
+	return fmt.Sprintf("Starting%s at once, on %s, costs %s and is done on %s.", w.dryer(),
 		w.moment(w.Now.At), w.money(w.Now.Cost, w.Now), w.moment(w.Now.Finish))
 }
 
@@ -126,7 +132,7 @@ func (w *whenAnswer) cycleNotes() []string {
 		}
 		notes.addf("no %s has phases: the draw is taken to be even over the run", which)
 	}
-	notes.add(energyNotes(w.food().Title(), &c.Energy)...)
+	notes.add(energyNotes(w.food().Title()+" alone"+w.where("in", c.Dryer.Machine), &c.Energy)...)
 	for _, wait := range w.Waits {
 		notes.add(w.waitWords(wait))
 	}

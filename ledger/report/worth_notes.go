@@ -116,7 +116,7 @@ func (s *factsSaid) cycles() {
 	s.freshness()
 	s.use()
 	s.costs()
-	s.add(energyNotes(s.g.Foods[s.Dried].Title(), &s.Energy)...)
+	s.add(energyNotes(s.g.Foods[s.Dried].Title()+" alone"+s.where("in", s.Dryer.Machine), &s.Energy)...)
 }
 
 // machineName is what a machine is called.
@@ -192,16 +192,16 @@ func (d *doubts) supplies(say phrasing, notes []figures.SupplyNote) {
 	}
 }
 
-// energyNotes says what the electricity of a cycle of a food rests on where no
-// run of it tells.
-func energyNotes(food string, e *figures.CycleEnergy) []string {
+// energyNotes says what the electricity of a cycle rests on where no run of what it
+// would dry tells.
+func energyNotes(what string, e *figures.CycleEnergy) []string {
 	var d doubts
 	switch {
 	case !e.OfOthers:
 	case e.Basis == figures.ByMean:
-		d.addf("no run of %s alone tells its electricity: the mean of the machine's %s is taken", food, counted(e.Runs, "other run"))
+		d.addf("no run of %s tells its electricity: the mean of the machine's %s is taken", what, counted(e.Runs, "other run"))
 	default:
-		d.addf("no run of %s alone tells its electricity: the machine's usual watts are taken", food)
+		d.addf("no run of %s tells its electricity: the machine's usual watts are taken", what)
 		if e.Unphased {
 			d.addf("no good run of the machine tells the phases of a run: all of it is taken at the watts of primary drying")
 		}
@@ -218,7 +218,7 @@ func (a *answer) notes() []string {
 	}
 	notes.supplies(a.phrasing, a.Packed)
 	if a.Energy.Estimated() && !a.Energy.Spread() && a.Shown.Cycles > 0 {
-		notes.addf("how much the electricity differs from run to run is not known: it takes two runs of %s alone to tell", a.g.Foods[a.Dried].Title())
+		notes.addf("how much the electricity differs from run to run is not known: it takes two runs of %s alone%s to tell", a.g.Foods[a.Dried].Title(), a.where("in", a.Dryer.Machine))
 	}
 	notes.add(a.leftOutWays()...)
 	if a.BeyondSeen() {

@@ -91,7 +91,7 @@ func TestWorthEstimatesTheCycle(t *testing.T) {
 	marrow := facts{"price": "2", "size": "1 L", "limit": "5", "shelf": "9", "each": "1 L", "pack-cost": "0"}
 	d = ask(t, g, "marrow", marrow)
 	worthFigures(t, d, map[string]string{"estimate.basis": "mean", "estimate.runs": "6", "estimate.kwh_per_cycle": "12.667"})
-	if !noted(d.Notes, "no run of Marrow alone tells its electricity: the mean of the machine's 6 other runs is taken") {
+	if !noted(d.Notes, "no run of Marrow alone in Kiln tells its electricity: the mean of the machine's 6 other runs is taken") {
 		t.Error(d.Notes)
 	}
 	g = kilnWith(t, "-- wattage.csv --\nmachine,phase,watts\nkiln,primary,450\n")

@@ -10,9 +10,9 @@ import (
 
 // words are the answer in sentences.
 func (a *answer) words() []string {
-	words := []string{a.buyNone()}
+	words := []string{a.buyNone() + a.otherMachine()}
 	if a.Best.Packages > 0 {
-		words = []string{a.buy(), a.held()}
+		words = []string{a.buy() + a.otherMachine(), a.held()}
 	}
 	if w := a.fillingWords(); w != "" {
 		words = append(words, w)
@@ -26,12 +26,12 @@ func (a *answer) words() []string {
 // buyNone says why nothing is worth buying, and what would be.
 func (a *answer) buyNone() string {
 	if a.Most == 0 {
-		return "Buy none: " + noRoom(a.Limits, a.queue()) + "."
+		return "Buy none" + a.where("for", a.Dryer.Machine) + ": " + noRoom(a.Limits, a.queue()) + "."
 	}
-	words := fmt.Sprintf("Buy none: no number of packages saves anything. %s would come closest, and lose %s.",
+	words := fmt.Sprintf("Buy none%s: no number of packages saves anything. %s would come closest, and lose %s.", a.where("for", a.Dryer.Machine),
 		sentenceCase(counted(a.Shown.Packages, "package")), a.sumOf(a.Shown.Saving.Neg(), a.Shown))
 	if a.Shown.Saving.IsZero() {
-		words = fmt.Sprintf("Buy none: no number of packages saves anything, and %s would lose nothing.", counted(a.Shown.Packages, "package"))
+		words = fmt.Sprintf("Buy none%s: no number of packages saves anything, and %s would lose nothing.", a.where("for", a.Dryer.Machine), counted(a.Shown.Packages, "package"))
 	}
 	even, ok := a.BreakEven.Get()
 	switch {
@@ -77,7 +77,7 @@ func (a *answer) buy() string {
 	best := a.Best
 	var does []string
 	if best.Dried.Sign() > 0 {
-		does = append(does, fmt.Sprintf("dry %s in %s", a.amount(best.Dried, a.unit()), counted(best.Cycles, "run")))
+		does = append(does, fmt.Sprintf("dry %s in %s%s", a.amount(best.Dried, a.unit()), counted(best.Cycles, "run"), a.where("of", a.Dryer.Machine)))
 	}
 	if best.Fresh.Sign() > 0 {
 		does = append(does, fmt.Sprintf("eat %s fresh", a.amount(best.Fresh, a.unit())))

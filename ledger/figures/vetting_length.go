@@ -1,0 +1,81 @@
+package figures
+
+import (
+	"slices"
+	"time"
+
+	"putby/ledger"
+	"putby/pricing/exact"
+)
+
+// A stage is a phase on a machine, or with "" a whole run.
+type stage struct{ machine, phase string }
+
+// lengths tells of a run that takes no time, or ten times what the machine's runs usually
+// take or a tenth of it, and of phases likewise.
+func (v *Vetting) lengths(more *ledger.Records) {
+	machines := map[string]string{}
+	for i := range more.Runs {
+		r := &more.Runs[i]
+		machines[r.ID] = r.Machine
+		if end, ok := r.End.Get(); ok {
+			v.length(r.ID, stage{r.Machine, ""}, end.Sub(r.Start))
+		}
+	}
+	if more.Phases.Len() == 0 {
+		return
+	}
+	for i := range v.rec.Runs {
+		if r := &v.rec.Runs[i]; machines[r.ID] == "" {
+			machines[r.ID] = r.Machine
+		}
+	}
+	for _, p := range more.Phases.All() {
+		v.length(p.Run, stage{machines[p.Run], p.Phase.String()}, p.Length)
+	}
+}
+
+func (v *Vetting) length(run string, of stage, length time.Duration) {
+	o := Odd{What: FarLength, Name: run, Machine: of.machine, Phase: of.phase, Length: length}
+	if v.took == nil {
+		v.took = v.ownLengths()
+	}
+	own := v.took[of]
+	usual, ok := exact.Quantile(own, half)
+	if o.Usual, o.Of = usual, len(own); length == 0 || ok && far(exact.RatioOf(exact.Int(int64(length))), usual) {
+		v.tell(o)
+	}
+}
+
+// ownLengths are what the good runs of each machine and their phases took, in
+// nanoseconds; sorted.
+func (v *Vetting) ownLengths() map[stage][]exact.Ratio {
+	took := map[stage][]exact.Ratio{}
+	add := func(of stage, length time.Duration) {
+		if length > 0 {
+			took[of] = append(took[of], exact.RatioOf(exact.Int(int64(length))))
+		}
+	}
+	good, whole := map[string]*ledger.Run{}, map[string]time.Duration{}
+	for i := range v.rec.Runs {
+		if r := &v.rec.Runs[i]; r.Good() && !v.changed[place{ledger.RunsFile, r.Line}] {
+			good[r.ID] = r
+		}
+	}
+	for _, p := range v.rec.Phases.All() {
+		if r := good[p.Run]; r != nil && !v.changed[place{ledger.PhasesFile, int(p.Line)}] {
+			whole[p.Run] += p.Length
+			add(stage{r.Machine, p.Phase.String()}, p.Length)
+		}
+	}
+	for id, r := range good {
+		if end, ok := r.End.Get(); ok {
+			whole[id] = end.Sub(r.Start)
+		}
+		add(stage{r.Machine, ""}, whole[id])
+	}
+	for _, list := range took {
+		slices.SortFunc(list, exact.Ratio.Cmp)
+	}
+	return took
+}
