@@ -208,6 +208,9 @@ func (m *editing) tell(g *ledger.Ledger) []string {
 			said = append(said, fmt.Sprintf("Its %s: now %s (before: %s).", c, cellText(l, m.kind.Column(c), cell), cellText(l, m.kind.Column(c), before[c])))
 		}
 	}
+	for _, r := range m.found {
+		said = append(said, reports.MoistAfter(g, m.kind.Name, r.Cells, m.cells)...)
+	}
 	return append(said, m.shelf...)
 }
 

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 
 	"putby/ledger"
 	"putby/ledger/figures"
@@ -30,7 +31,7 @@ func drynessAdvice(g *ledger.Ledger, pack int, absorbers bool) string {
 	} else if _, ok := food.Mass(g.Packs[pack].Each); p.Dry.Given() && !ok {
 		lack = "the weight of what it makes, or its run's loads weighed wet and dry"
 	}
-	return "Whether it is dry is not known without " + lack + ". Absorbers are for dry food only."
+	return "Whether it is dry is not known without " + lack + ". Moist food sealed without oxygen can grow botulism: break the thickest piece and look, or weigh it, before you seal it. Absorbers are for dry food only."
 }
 
 // MoistPacks are the cautions of those packs that are not dry.
@@ -42,6 +43,60 @@ func MoistPacks(g *ledger.Ledger, packs ...string) (words []string) {
 		}
 	}
 	return words
+}
+
+// standingMoist are the cautions of those packs that stand packed and are not dry.
+func standingMoist(g *ledger.Ledger, packs ...string) (words []string) {
+	for _, id := range packs {
+		for _, line := range MoistPacks(g, id) {
+			if i, _ := g.FindPack(id); g.Packs[i].Left() > 0 {
+				line += fmt.Sprintf(" If it has stood sealed, do not taste it: putby take %q --spoiled.", ThrownOut(g, i))
+			}
+			words = append(words, line)
+		}
+	}
+	return words
+}
+
+// moistPacksOf are the packs in store of a food that are not dry, of one run or,
+// where that is below 0, of any.
+func moistPacksOf(g *ledger.Ledger, run, food int) (ids []string) {
+	for i := range g.Packs {
+		p := g.Records.Packs.At(i)
+		if g.Packs[i].Food == food && (run < 0 || p.Run == g.Records.Runs[run].ID) && g.Packs[i].Left() > 0 && g.Moist(i) {
+			ids = append(ids, p.ID)
+		}
+	}
+	return ids
+}
+
+// MoistAfter are the cautions of the packs that are not dry after cells of a record
+// were changed that tell how dry they are.
+func MoistAfter(g *ledger.Ledger, kind string, record, cells map[string]string) []string {
+	weighed := func(c string) bool { _, given := cells[c]; return given }
+	if !slices.ContainsFunc([]string{"dry", "wet", "each", "water", "run", "item", "density"}, weighed) {
+		return nil
+	}
+	of := func(c string) string {
+		if text, given := cells[c]; given {
+			return text
+		}
+		return record[c]
+	}
+	switch kind {
+	case "pack":
+		return standingMoist(g, of("pack"))
+	case "food":
+		if food, ok := g.FindFood(of("food")); ok {
+			return standingMoist(g, moistPacksOf(g, -1, food)...)
+		}
+	case "load":
+		run, began := g.FindRun(of("run"))
+		if food, ok := g.FindFood(of("item")); ok && began {
+			return standingMoist(g, moistPacksOf(g, run, food)...)
+		}
+	}
+	return nil
 }
 
 // moistCaution is for a pack that is not dry: why it must not be sealed without
@@ -80,6 +135,7 @@ func RunDryness(g *ledger.Ledger, run int) (words []string) {
 		case !known:
 		case w.Moist():
 			words = append(words, caution(food, fmt.Sprintf("Not dry. By its weights %s of it is still water (%s is the most). Moist food sealed without oxygen can grow botulism, which has no smell or taste: do not pack it with absorbers. Dry it on and weigh again, until it loses no more weight.", say.percents(w.Percent()), say.percents(ledger.MostWater))))
+			words = append(words, standingMoist(g, moistPacksOf(g, run, item.Food)...)...)
 		case w.WaterLeft().Sign() < 0:
 			words = append(words, fmt.Sprintf("Water left in %s: none. By its weights it holds less than its solids should: is the dry weight right, and is it %s water when fresh?", food.Title(), say.percents(w.Water)))
 		default:

@@ -53,7 +53,7 @@ func absorberAdvice(g *ledger.Ledger, n figures.AbsorberNeed) string {
 	case off.Sign() > 0:
 		return head + fmt.Sprintf(" %s used, %s more than needed, which costs %s.", say.number(n.Used), say.number(off), say.money(n.Extra))
 	}
-	return head + fmt.Sprintf(" %s used, which is right.", say.number(n.Used))
+	return head + fmt.Sprintf(" %s used, which takes up that oxygen.", say.number(n.Used))
 }
 
 // inSmall writes litres as mL or cc, which are the same.

@@ -60,29 +60,29 @@ func TestPackAdvice(t *testing.T) {
 		want                   []string
 	}{
 		{"10", "500 g", "120 g", "1 jar, 1 lid, 1 abs", []string{
-			"Whether it is dry is not known without the water of fresh carrots in foods.csv. Absorbers are for dry food only.",
-			"jar, 120 g of dry food: 920 mL of gas, 20.9 % of it oxygen, 192.28 cc. It needs 1 of abs (300 cc); 1 used, which is right.",
+			"Whether it is dry is not known without the water of fresh carrots in foods.csv. Moist food sealed without oxygen can grow botulism: break the thickest piece and look, or weigh it, before you seal it. Absorbers are for dry food only.",
+			"jar, 120 g of dry food: 920 mL of gas, 20.9 % of it oxygen, 192.28 cc. It needs 1 of abs (300 cc); 1 used, which takes up that oxygen.",
 			"Caution, carrots: Blanch them."}},
 		// Two too many in each of 10: 30 absorbers, 10 for 3.00 and 20 at 0.50;
 		// two thirds of that are too many.
 		{"10", "500 g", "120 g", "1 jar, 3 abs", []string{
-			"Whether it is dry is not known without the water of fresh carrots in foods.csv. Absorbers are for dry food only.",
+			"Whether it is dry is not known without the water of fresh carrots in foods.csv. Moist food sealed without oxygen can grow botulism: break the thickest piece and look, or weigh it, before you seal it. Absorbers are for dry food only.",
 			"jar, 120 g of dry food: 920 mL of gas, 20.9 % of it oxygen, 192.28 cc. It needs 1 of abs (300 cc); 3 used, 2 more than needed, which costs 8.67 EUR.",
 			"Caution, carrots: Blanch them."}},
 		// 192.28 cc less 2 x 50 cc.
 		{"10", "500 g", "120 g", "1 jar, 2 abs-50", []string{
-			"Whether it is dry is not known without the water of fresh carrots in foods.csv. Absorbers are for dry food only.",
+			"Whether it is dry is not known without the water of fresh carrots in foods.csv. Moist food sealed without oxygen can grow botulism: break the thickest piece and look, or weigh it, before you seal it. Absorbers are for dry food only.",
 			"jar, 120 g of dry food: 920 mL of gas, 20.9 % of it oxygen, 192.28 cc. It needs 4 of abs-50 (50 cc); 2 used, 2 too few: 92.28 cc of oxygen stay in each.",
 			"Caution, carrots: Blanch them."}},
 		{"10", "500 g", "", "1 jar", []string{
-			"Whether it is dry is not known without the water of fresh carrots in foods.csv. Absorbers are for dry food only.",
+			"Whether it is dry is not known without the water of fresh carrots in foods.csv. Moist food sealed without oxygen can grow botulism: break the thickest piece and look, or weigh it, before you seal it. Absorbers are for dry food only.",
 			"jar, dry weight not known: 1000 mL of gas, 20.9 % of it oxygen, 209 cc. It needs 1 of abs (300 cc); none is used.",
 			"Caution, carrots: Blanch them."}},
 		// 3785.411784 mL x 0.209 = 791.15 cc, so three. (Utah State University
 		// Extension, Oxygen Removal, has one of 300 cc for a gallon or less, of
 		// food that is packed dense.)
 		{"5", "1 kg", "", "1 gallon, 1 abs", []string{
-			"Whether it is dry is not known without the water of fresh carrots in foods.csv. Absorbers are for dry food only.",
+			"Whether it is dry is not known without the water of fresh carrots in foods.csv. Moist food sealed without oxygen can grow botulism: break the thickest piece and look, or weigh it, before you seal it. Absorbers are for dry food only.",
 			"gallon, dry weight not known: 3785.41 mL of gas, 20.9 % of it oxygen, 791.15 cc. It needs 3 of abs (300 cc); 1 used, 2 too few: 491.15 cc of oxygen stay in each.",
 			"Caution, carrots: Blanch them."}},
 		// 5 kg were loaded less what was lost: 4.5 kg and 5.5 kg are 10 % off, and
@@ -111,7 +111,7 @@ func TestPackAdviceOnWater(t *testing.T) {
 	watery := carrots()
 	watery["water"] = "88.29"
 	unknown := func(what string) string {
-		return "Whether it is dry is not known without " + what + ". Absorbers are for dry food only."
+		return "Whether it is dry is not known without " + what + ". Moist food sealed without oxygen can grow botulism: break the thickest piece and look, or weigh it, before you seal it. Absorbers are for dry food only."
 	}
 	moist := func(percent, more string) string {
 		return "Caution, carrots: Not dry. By its weights " + percent + " % of pack c1-a is still water (10 % is the most). Moist food sealed without oxygen can grow botulism, which has no smell or taste: use no absorber" + more + ". Dry it on and weigh again, until it loses no more weight."

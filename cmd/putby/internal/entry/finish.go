@@ -214,12 +214,18 @@ func (f *finishing) close() (*Draft, error) {
 	case goesOn:
 		d.Next = []string{"putby finish"}
 	case spoils:
+	case f.moist() && f.packed(): // what is said of its packs says what to do
 	case f.moist():
 		d.After = append(d.After, "Next: dry it on, then putby finish "+id+" with "+f.added()+", all of its --kwh and the new --dry.")
 	default:
 		d.Next = []string{f.next()}
 	}
 	return d, nil
+}
+
+// packed reports whether any of the run is packed.
+func (f *finishing) packed() bool {
+	return slices.ContainsFunc(f.g.Runs[f.i].Items, func(i ledger.ItemCost) bool { return len(i.Packs) > 0 })
 }
 
 // was are the cells of the run that are held against other runs.
