@@ -61,6 +61,11 @@ type FreshPart struct {
 	Crumb    bool // under 1 % of the lot as bought: nothing to warn of
 }
 
+// Turned reports whether the part's last day is before a day; of a crumb nobody is warned.
+func (p *FreshPart) Turned(day exact.Date) bool {
+	return !p.Crumb && p.UseBy != exact.NoDate && p.UseBy < day
+}
+
 // FreshParts returns what is in hand of the food at a position in
 // Records.Foods, lot by lot, the oldest first.
 func (g *Ledger) FreshParts(food int) []FreshPart {

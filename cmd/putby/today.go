@@ -88,7 +88,7 @@ const (
 func (a *app) printScreen(o output, report func(reports.Room) reports.Doc) error {
 	least := reports.Room(0)
 	if a.width > 0 && a.width < screenColumns {
-		least = 1
+		least = reports.WholeRoom
 	}
 	for room := reports.MostRoom; ; room-- {
 		var screen bytes.Buffer

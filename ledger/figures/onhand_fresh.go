@@ -54,7 +54,7 @@ func (h *holdings) fresh() {
 
 // freshLot is what is in hand of a lot, as it stands on the day.
 func (h *holdings) freshLot(food int, p ledger.FreshPart) FreshLot {
-	l := FreshLot{Food: food, FreshPart: p, Past: !p.Crumb && p.UseBy != exact.NoDate && p.UseBy < h.Day}
+	l := FreshLot{Food: food, FreshPart: p, Past: p.Turned(h.Day)}
 	if days, ok := h.g.Foods[food].FrozenDays.Get(); ok && !p.Frozen {
 		l.FrozenBy = h.g.Lots[p.Lot].Date.AddDays(days)
 	}

@@ -17,12 +17,17 @@ type TodayState struct {
 }
 
 // A Room is how much a screen has room for, from 0 to [MostRoom]: with 0 words
-// are cut, below 2 cautions are only pointed to, and from 2 on there is room for
-// one line less of each kind.
+// are cut, below 3 cautions are only pointed to, and from 3 on there is room for
+// two lines less of each kind.
 type Room int
 
-// MostRoom has four lines of each kind.
-const MostRoom Room = 5
+// Rooms of note.
+const (
+	// WholeRoom is the least in which each kind has the lines that are its due.
+	WholeRoom Room = 2
+	// MostRoom has four lines of each kind.
+	MostRoom Room = 6
+)
 
 // TodayStart is when somebody is taken to be there to load.
 var TodayStart = energy.Window{From: 7 * 60, To: 22 * 60}
@@ -32,7 +37,7 @@ var TodayStart = energy.Window{From: 7 * 60, To: 22 * 60}
 // all figures, however much room there is.
 func Today(g *ledger.Ledger, r *figures.TodayResult, s TodayState, room Room) Doc {
 	d := newDoc(g, "Today, "+r.Day.Weekday().String()+" "+g.Settings.Show().Date(r.Day)+", "+g.Settings.Currency.Code())
-	t := &today{phrasing: phrasing{d.Currency, d.Show}, g: g, r: r, state: s, most: max(int(room)-1, 1)}
+	t := &today{phrasing: phrasing{d.Currency, d.Show}, g: g, r: r, state: s, most: max(int(room)-2, 1), room: room}
 	t.danger()
 	t.running()
 	t.toPack()
@@ -44,7 +49,7 @@ func Today(g *ledger.Ledger, r *figures.TodayResult, s TodayState, room Room) Do
 	t.amiss()
 	d.Fields = append([]Field{{Key: "as_of", Node: DateOf(r.Day)}, {Title: "Today", Node: t.table(room > 0)}}, t.figures()...)
 	d.Title += ": " + t.answer()
-	d.Notes = t.cautions(room >= 2)
+	d.Notes = t.cautions(room > WholeRoom)
 	return d
 }
 
@@ -55,6 +60,7 @@ type today struct {
 	r     *figures.TodayResult
 	state TodayState
 	most  int // lines of a kind
+	room  Room
 	lines []todayLine
 	foods []int // that a line tells to dry, pack or eat
 

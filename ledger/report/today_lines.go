@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"putby/ledger"
@@ -163,7 +164,27 @@ func (t *today) startWords(words string, n *figures.NextFood) (string, string) {
 		}
 		return words + "; start " + start + ", " + cost, "putby when"
 	}
-	return words + "; start now, " + cost, fmt.Sprintf("putby start %q", t.show.Typeable(n.Amount, food.Basis)+" "+food.ID)
+	from, ok := t.pastTurned(n)
+	if !ok {
+		return words + "; start now, " + cost, "putby when " + food.ID
+	}
+	return words + "; start now, " + cost, fmt.Sprintf("putby start %q", t.show.Typeable(n.Amount, food.Basis)+" "+food.ID+from)
+}
+
+// pastTurned names the receipt that a start has to draw on where older food of the
+// kind is past its day, since the oldest would go in first. It is not ok where no
+// one receipt has enough.
+func (t *today) pastTurned(n *figures.NextFood) (from string, ok bool) {
+	parts := t.g.FreshParts(n.Food)
+	if !slices.ContainsFunc(parts, func(p ledger.FreshPart) bool { return p.Turned(t.r.Day) }) {
+		return "", true
+	}
+	for i := range parts {
+		if p := &parts[i]; !p.Turned(t.r.Day) && !p.Frozen && !p.Quantity.Less(n.Amount) {
+			return " from " + t.g.Lots[p.Lot].Receipt(), true
+		}
+	}
+	return "", false
 }
 
 // inDays says how far off a day to come is.

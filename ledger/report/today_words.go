@@ -16,7 +16,7 @@ func (t *today) answer() string {
 		parts = append(parts, "mend "+counted(n, "fault")+" of the records")
 	}
 	for _, p := range a.Moist {
-		parts = append(parts, "open pack "+t.g.Records.Packs.At(p).ID+", which was not dry")
+		parts = append(parts, "open pack "+t.g.Records.Packs.At(p).ID+" (not dry)")
 	}
 	parts = append(parts, t.some("dry on run ", a.DryOn)...)
 	parts = append(parts, t.some("finish run ", a.Ended)...)

@@ -126,7 +126,7 @@ func (f *freezing) inHand(food int) (loose, frozen exact.Number) {
 func (f *freezing) heed(food int) {
 	about := &f.g.Foods[food]
 	for _, p := range f.g.FreshParts(food) {
-		if !p.Frozen && !p.Crumb && p.UseBy != exact.NoDate && p.UseBy < f.day {
+		if !p.Frozen && p.Turned(f.day) {
 			f.draft.Notes = append(f.draft.Notes, fmt.Sprintf("Some %s was to be used by %s: freezing makes it no fresher. If in doubt, throw it out.", about.Title(), f.g.Settings.Show().Date(p.UseBy)))
 			break
 		}

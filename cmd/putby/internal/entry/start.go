@@ -253,13 +253,14 @@ func (s *starting) foods() []string {
 }
 
 // turned says of food that was to be used by a day before the start that drying
-// makes it no better.
+// makes it no better; where a load names its receipt, of that one alone.
 func (s *starting) turned() (notes []string) {
 	day := exact.DateIn(s.at)
-	for _, id := range s.foods() {
-		i, _ := s.g.FindFood(id)
+	for _, row := range s.loads {
+		i, _ := s.g.FindFood(row.Cells["item"])
+		from := row.Cells["receipt"]
 		for _, p := range s.g.FreshParts(i) {
-			if !p.Crumb && p.UseBy != exact.NoDate && p.UseBy < day {
+			if p.Turned(day) && (from == "" || s.g.Lots[p.Lot].Receipt() == from) {
 				notes = append(notes, fmt.Sprintf("Some %s was to be used by %s: drying makes it no fresher. If in doubt, throw it out.", s.g.Foods[i].Title(), s.g.Settings.Show().Date(p.UseBy)))
 				break
 			}
