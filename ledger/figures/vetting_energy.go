@@ -9,7 +9,8 @@ import (
 )
 
 // energy tells of a run that used ten times what the machine's runs usually do or a
-// tenth of it, or half as much again as the machine can draw in that time.
+// tenth of it, or half as much again as the machine can draw in that time. One that
+// spoiled may have been broken off.
 func (v *Vetting) energy(r *ledger.Run, more *ledger.Records) {
 	kwh, given := r.KWh.Get()
 	if !given || kwh.Sign() <= 0 {
@@ -17,7 +18,7 @@ func (v *Vetting) energy(r *ledger.Run, more *ledger.Records) {
 	}
 	o := Odd{Name: r.ID, Machine: r.Machine, Number: kwh}
 	own := v.usedBy(r.Machine)
-	if usual, ok := exact.Quantile(own, half); ok && far(exact.RatioOf(kwh), usual) {
+	if usual, ok := exact.Quantile(own, half); ok && far(exact.RatioOf(kwh), usual) && (!r.Spoiled || usual.Cmp(exact.RatioOf(kwh)) < 0) {
 		o.What, o.Usual, o.Of = FarEnergy, usual, len(own)
 		v.tell(o)
 		return
@@ -50,12 +51,18 @@ func (v *Vetting) usedBy(machine string) []exact.Ratio {
 	return v.used[machine]
 }
 
-// mostWatts is what a machine draws in the phase in which it draws most; 0: not known.
+// mostWatts is what a machine draws in the phase in which it draws most; 0: not
+// known, as where its longest phase is not recorded.
 func (v *Vetting) mostWatts(machine string) (most exact.Number) {
+	primary := false
 	for i := range v.rec.Wattage {
 		if w := &v.rec.Wattage[i]; w.Machine == machine {
 			most = most.Max(w.Watts)
+			primary = primary || w.Phase == ledger.Primary
 		}
+	}
+	if !primary {
+		return exact.Number{}
 	}
 	return most
 }

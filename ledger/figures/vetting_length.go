@@ -12,37 +12,54 @@ import (
 type stage struct{ machine, phase string }
 
 // lengths tells of a run that takes no time, or ten times what the machine's runs usually
-// take or a tenth of it, and of phases likewise.
+// take or a tenth of it, and of phases likewise. What spoiled may have been broken off,
+// and a phase that a run has already may be gone on with.
 func (v *Vetting) lengths(more *ledger.Records) {
-	machines := map[string]string{}
+	runs := map[string]*ledger.Run{}
 	for i := range more.Runs {
 		r := &more.Runs[i]
-		machines[r.ID] = r.Machine
+		runs[r.ID] = r
 		if end, ok := r.End.Get(); ok {
-			v.length(r.ID, stage{r.Machine, ""}, end.Sub(r.Start))
+			v.length(r.ID, stage{r.Machine, ""}, end.Sub(r.Start), func() bool { return r.Spoiled })
 		}
 	}
 	if more.Phases.Len() == 0 {
 		return
 	}
 	for i := range v.rec.Runs {
-		if r := &v.rec.Runs[i]; machines[r.ID] == "" {
-			machines[r.ID] = r.Machine
+		if r := &v.rec.Runs[i]; runs[r.ID] == nil {
+			runs[r.ID] = r
 		}
 	}
 	for _, p := range more.Phases.All() {
-		v.length(p.Run, stage{machines[p.Run], p.Phase.String()}, p.Length)
+		r := runs[p.Run]
+		if r == nil {
+			r = &ledger.Run{}
+		}
+		v.length(p.Run, stage{r.Machine, p.Phase.String()}, p.Length, func() bool { return r.Spoiled || v.goesOn(&p) })
 	}
 }
 
-func (v *Vetting) length(run string, of stage, length time.Duration) {
+// goesOn reports whether a phase that is added is of a kind that its run has already.
+func (v *Vetting) goesOn(p *ledger.Phase) bool {
+	for old := range phasesOf(v.rec, p.Run) {
+		if p.Line == 0 && old.Phase == p.Phase {
+			return true
+		}
+	}
+	return false
+}
+
+// length judges one length, which may be a short one where short says so.
+func (v *Vetting) length(run string, of stage, length time.Duration, short func() bool) {
 	o := Odd{What: FarLength, Name: run, Machine: of.machine, Phase: of.phase, Length: length}
 	if v.took == nil {
 		v.took = v.ownLengths()
 	}
-	own := v.took[of]
+	own, have := v.took[of], exact.RatioOf(exact.Int(int64(length)))
 	usual, ok := exact.Quantile(own, half)
-	if o.Usual, o.Of = usual, len(own); length == 0 || ok && far(exact.RatioOf(exact.Int(int64(length))), usual) {
+	o.Usual, o.Of = usual, len(own)
+	if length == 0 || ok && far(have, usual) && (usual.Cmp(have) < 0 || !short()) {
 		v.tell(o)
 	}
 }

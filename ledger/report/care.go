@@ -48,10 +48,11 @@ func cautionsOf(g *ledger.Ledger, food int, toDry bool) []string {
 	return notes
 }
 
-// saysFatTurns reports whether a food's own caution says already what fat does.
+// saysFatTurns reports whether a food's own caution says already what fat does, and by
+// when to eat.
 func saysFatTurns(f *ledger.Food) bool {
 	own := strings.ToLower(f.Caution)
-	return strings.Contains(own, "rancid") || strings.Contains(own, "fat turns")
+	return (strings.Contains(own, "rancid") || strings.Contains(own, "fat turns")) && strings.Contains(own, "eat ")
 }
 
 // careOf are the cautions of the food of a decision, as bought and as dried, and

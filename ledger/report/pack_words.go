@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/pricing/exact"
 )
 
@@ -17,7 +18,7 @@ func PackWords(g *ledger.Ledger, run int, brief bool) string {
 	for i := range g.Runs[run].Items {
 		item := &g.Runs[run].Items[i]
 		text := PackWord(g, item)
-		if brief && lastPackOf(g, item.Food) != nil {
+		if brief && packedLast(g, item.Food) != nil {
 			text, _, _ = strings.Cut(text, " x ")
 		}
 		text = `"` + text + `"`
@@ -25,7 +26,7 @@ func PackWords(g *ledger.Ledger, run int, brief bool) string {
 			rest = append(rest, text)
 		}
 	}
-	if len(list) == 1 && lastPackOf(g, g.Runs[run].Items[0].Food) != nil {
+	if len(list) == 1 && packedLast(g, g.Runs[run].Items[0].Food) != nil {
 		words := strings.Fields(strings.Trim(list[0], `"`))
 		return words[1] // of the only food, each as last time
 	}
@@ -49,7 +50,7 @@ func PackWord(g *ledger.Ledger, item *ledger.ItemCost) string {
 	}
 	unit, count := g.Settings.Show().In(food.Basis), exact.Int(1)
 	each := unit.Of(left.Quo(exact.RatioOf(unit.Factor())).Round(ledger.ShownPlaces, exact.Down))
-	if last := lastPackOf(g, item.Food); last != nil {
+	if last := packedLast(g, item.Food); last != nil {
 		each = last.Each
 	}
 	if n, err := food.InBasis(each); err == nil && n.Sign() > 0 {
@@ -58,13 +59,12 @@ func PackWord(g *ledger.Ledger, item *ledger.ItemCost) string {
 	return fmt.Sprintf("%s %v x %s", food.ID, count, g.Settings.Show().Typed(each))
 }
 
-// lastPackOf is the newest pack of a food, or nil.
-func lastPackOf(g *ledger.Ledger, food int) *ledger.Pack {
-	var last *ledger.Pack
-	for i, p := range g.Records.Packs.All() {
-		if g.Packs[i].Food == food && (last == nil || p.Date >= last.Date) {
-			last = &p
-		}
+// packedLast is the pack that says how a food is packed, or nil.
+func packedLast(g *ledger.Ledger, food int) *ledger.Pack {
+	i := figures.LastPack(g.Records, g.Foods[food].ID, func(i int) bool { return !g.Packs[i].Done })
+	if i < 0 {
+		return nil
 	}
-	return last
+	p := g.Records.Packs.At(i)
+	return &p
 }

@@ -79,6 +79,12 @@ func (t *today) toPack() {
 		t.foods = append(t.foods, a.Food)
 		words[a.Run] = append(words[a.Run], about+t.amount(a.ToPack.Round(ledger.ShownPlaces, exact.HalfAway), food.Basis)+" "+food.Title())
 	}
+	next := -1 // the run that is packed where none is named: the last
+	for _, run := range runs {
+		if rec := t.g.Records.Runs; next < 0 || !rec[run].Start.Before(rec[next].Start) {
+			next = run
+		}
+	}
 	for i, run := range runs {
 		if i == t.most {
 			t.add("to pack", "putby onhand", "and %s more", counted(len(runs)-i, "run"))
@@ -91,7 +97,7 @@ func (t *today) toPack() {
 		}
 		what := PackWords(t.g, run, true)
 		command := "putby pack add " + what
-		if i < len(runs)-1 { // else it is the one that is packed first
+		if run != next {
 			command = fmt.Sprintf("putby pack add %s --run %s", what, id)
 		}
 		t.add("to pack", command, "run %s: %s", id, Listed(words[run]))

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"putby/ledger/figures"
 	"putby/pricing/exact"
@@ -21,7 +22,7 @@ func (r reporting) queueNotes(offers []*figures.Facts) (notes doubts) {
 	for _, f := range offers {
 		for _, w := range f.Queue.First {
 			slot, _ := w.Slot.Get()
-			what := r.inHand(w) + " goes into the machine %s: " + counted(slot.Cycles, "run")
+			what := strings.ReplaceAll(r.inHand(w), "%", "%%") + " goes into the machine %s: " + counted(slot.Cycles, "run")
 			if !slices.Contains(order, what) {
 				order = append(order, what)
 			}

@@ -223,9 +223,9 @@ func (f *finishing) close() (*Draft, error) {
 	return d, nil
 }
 
-// packed reports whether any of the run is packed.
+// packed reports whether every food of the run is packed, at least in part.
 func (f *finishing) packed() bool {
-	return slices.ContainsFunc(f.g.Runs[f.i].Items, func(i ledger.ItemCost) bool { return len(i.Packs) > 0 })
+	return !slices.ContainsFunc(f.g.Runs[f.i].Items, func(i ledger.ItemCost) bool { return len(i.Packs) == 0 })
 }
 
 // was are the cells of the run that are held against other runs.

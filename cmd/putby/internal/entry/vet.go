@@ -145,7 +145,7 @@ func longPast(rec *ledger.Records, rows []Row, at Moment) []string {
 			return []string{fmt.Sprintf("%s is %s before the last record, which is of %s", shown(day), last.Distance(day), shown(last))}
 		case yearBefore(day, last) && day.AddMonths(12) <= at.Today:
 			return []string{fmt.Sprintf("%s is about a year before the last record, which is of %s", shown(day), shown(last))}
-		case yearBefore(day, at.Today) && day.AddMonths(12) <= at.Today:
+		case yearBefore(day, at.Today) && day.AddMonths(12) <= at.Today && (day < last.AddDays(-aboutDays) || day > last.AddDays(aboutDays)): // else a past year is being entered
 			return []string{fmt.Sprintf("%s is about a year before today, which is %s", shown(day), shown(at.Today))}
 		case day < first.AddMonths(-1):
 			return []string{fmt.Sprintf("%s is %s before the first record, which is of %s", shown(day), first.Distance(day), shown(first))}

@@ -172,6 +172,16 @@ func changeDraft(f *filling) (*entry.Draft, error) {
 			d.Sets = append(d.Sets, entry.Set{Kind: k, Line: h.Line, Cells: cells, Was: h.Was})
 		}
 	}
+	d.Advise = func(g *ledger.Ledger) (said []string) {
+		for _, s := range d.Sets {
+			for _, line := range report.MoistAfter(g, s.Kind.Name, s.Was, s.Cells) {
+				if !slices.Contains(said, line) {
+					said = append(said, line)
+				}
+			}
+		}
+		return said
+	}
 	d.FollowShelf(f.Records)
 	return d, nil
 }
