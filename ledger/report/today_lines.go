@@ -105,11 +105,16 @@ func (t *today) toPack() {
 }
 
 // fresh says of the food in hand by when it turns, and whether the machine can
-// take it. It waits for nobody, so it has a line more than other kinds.
+// take it. It waits for nobody, so it has a line more than other kinds where
+// there is room.
 func (t *today) fresh() {
+	most := t.most
+	if t.room >= WholeRoom {
+		most++
+	}
 	for i := range t.r.Fresh {
 		w := &t.r.Fresh[i]
-		if i == t.most+1 {
+		if i == most {
 			t.add("fresh", "putby onhand", "and %d more%s", len(t.r.Fresh)-i, t.dated(", the next by ", w.UseBy, "", ""))
 			return
 		}
