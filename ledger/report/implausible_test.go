@@ -167,6 +167,23 @@ func TestImplausiblePower(t *testing.T) {
 	if have := told(t, text, "run", map[string]string{"run": "n", "machine": "dryer", "start": "2025-02-01 08:00", "kwh": "27.01"}); have != "" {
 		t.Errorf("of a run whose length is not known: %q", have)
 	}
+	noPrimary := household + "-- wattage.csv --\nmachine,phase,watts\ndryer,hold,150\n"
+	if have := told(t, noPrimary, "run", map[string]string{"run": "n", "machine": "dryer", "start": "2025-02-01 08:00", "end": "2025-02-02 08:00", "kwh": "12"}); have != "" {
+		t.Errorf("where no watts of its longest phase are recorded: %q", have)
+	}
+}
+
+// What spoiled may have been broken off: little of it is no slip, much is.
+func TestImplausibleOfSpoiledRuns(t *testing.T) {
+	for kwh, told10 := range map[string]bool{"0.5": false, "12": false, "270": true} {
+		have := told(t, household, "run", map[string]string{"run": "n", "machine": "dryer", "start": "2025-02-01 08:00", "end": "2025-02-01 10:00", "kwh": kwh, "outcome": "spoiled"})
+		if (have != "") != told10 {
+			t.Errorf("%s kWh: %q", kwh, have)
+		}
+	}
+	if have := told(t, household, "run", map[string]string{"run": "n", "machine": "dryer", "start": "2025-02-01 08:00", "end": "2025-02-01 10:00", "kwh": "0.5"}); have == "" {
+		t.Error("0.5 kWh of a good run")
+	}
 }
 
 // A record that is changed is held against the others, and what was odd of it before

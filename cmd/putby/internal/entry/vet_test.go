@@ -112,6 +112,21 @@ func TestVetTellsOfLongPast(t *testing.T) {
 	}
 }
 
+// A household that enters a past year in order, a year later, is not asked at each
+// record; one that jumps on is.
+func TestVetOfAPastYear(t *testing.T) {
+	rec, at := noon(t, "2026-12-20") // the last record is of 2025-11-16
+	for day, want := range map[string]string{
+		"2025-11-17": "", "2025-11-29": "", "2025-12-17": "",
+		"2025-12-18": "Look again: 2025-12-18 is about a year before today, which is 2026-12-20.",
+	} {
+		v, err := Vet(rec, []Row{rowOf("draw", "date", day)}, at)
+		if have := strings.Join(v.Odd, "; "); err != nil || have != want {
+			t.Errorf("%s: %v, %q, want %q", day, err, have, want)
+		}
+	}
+}
+
 // receiptOf is a receipt as rows, its lines written as kind|item|count|size|price|note.
 func receiptOf(id, date, shop string, lines ...string) []Row {
 	var rows []Row
