@@ -265,7 +265,7 @@ func TestTerminalDialogues(t *testing.T) {
 		}, "putby food add --food chard --basis volume"},
 		{"machine add", [][2]string{
 			{"machine (identifier): ", "rimewell\r"}, {"the ledger has machine rimewell already", "shed\r"}, {"name (", "back\r"}, {"machine (identifier) [shed]: ", "\r"}, {"name (", "?\r"},
-			{"Type an answer", "Shed\r"}, {"load_volume (", "5 kg\r"}, {"load_volume", "\x03"},
+			{"Type an answer", "Shed\r"}, {"load_volume (", "5 kg\r"}, {"load_volume (", "\x03"},
 		}, "putby machine add --machine shed --name Shed"},
 		{"tariff add", [][2]string{
 			{"tariff (", "flat\r"}, {"from (", "soon\r"}, {"soon", "back\r"}, {"tariff (identifier) [flat]: ", "\r"}, {"from (", "\r"},
