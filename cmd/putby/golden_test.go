@@ -68,17 +68,7 @@ func TestGolden(t *testing.T) {
 				}
 				file := filepath.Join("testdata", "golden", ledger, r.name+form.ending)
 				have := toldIn(t, form.width, append(strings.Fields(r.args), "--format", form.format, "--ledger", "../../testdata/"+ledger))
-				if os.Getenv("UPDATE_GOLDEN") != "" {
-					renew(t, file, have)
-					continue
-				}
-				want, err := os.ReadFile(file)
-				if err != nil {
-					t.Fatal(err)
-				}
-				if have != string(want) {
-					t.Errorf("%s on %s differs from %s: %s", r.args, ledger, file, firstDifference(have, string(want)))
-				}
+				golden(t, file, have)
 			}
 		}
 	}
@@ -104,13 +94,24 @@ func toldIn(t *testing.T, width int, args []string) string {
 	return out.String()
 }
 
-func renew(t *testing.T, file, text string) {
+// golden holds a text to a file, or renews that.
+func golden(t *testing.T, file, have string) {
 	t.Helper()
-	if err := os.MkdirAll(filepath.Dir(file), 0o755); err != nil {
+	if os.Getenv("UPDATE_GOLDEN") != "" {
+		if err := os.MkdirAll(filepath.Dir(file), 0o755); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(file, []byte(have), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		return
+	}
+	want, err := os.ReadFile(file)
+	if err != nil {
 		t.Fatal(err)
 	}
-	if err := os.WriteFile(file, []byte(text), 0o644); err != nil {
-		t.Fatal(err)
+	if have != string(want) {
+		t.Errorf("it differs from %s: %s", file, firstDifference(have, string(want)))
 	}
 }
 

@@ -44,17 +44,7 @@ func TestLocaleGolden(t *testing.T) {
 				}
 				file := filepath.Join("testdata", "golden", "sample", tag, name+form.ending)
 				have := toldIn(t, form.width, append(strings.Fields(args), "--ledger", dir))
-				if os.Getenv("UPDATE_GOLDEN") != "" {
-					renew(t, file, have)
-					continue
-				}
-				want, err := os.ReadFile(file)
-				if err != nil {
-					t.Fatal(err)
-				}
-				if have != string(want) {
-					t.Errorf("%s in %s differs from %s: %s", args, tag, file, firstDifference(have, string(want)))
-				}
+				golden(t, file, have)
 			}
 		}
 	}
@@ -78,17 +68,7 @@ func TestLocaleGoldenPage(t *testing.T) {
 	for _, tag := range []string{"de-DE", "fr-FR"} {
 		have := pageText(told(t, []string{"page", "--ledger", sampleIn(t, tag)}))
 		file := filepath.Join("testdata", "golden", "sample", tag, "page.txt")
-		if os.Getenv("UPDATE_GOLDEN") != "" {
-			renew(t, file, have)
-			continue
-		}
-		want, err := os.ReadFile(file)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if have != string(want) {
-			t.Errorf("the page in %s differs from %s: %s", tag, file, firstDifference(have, string(want)))
-		}
+		golden(t, file, have)
 	}
 }
 

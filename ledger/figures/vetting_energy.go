@@ -86,8 +86,8 @@ func (v *Vetting) lengthOf(r *ledger.Run, more *ledger.Records) (length time.Dur
 // phasesOf goes through the phases of a run.
 func phasesOf(rec *ledger.Records, run string) func(func(*ledger.Phase) bool) {
 	return func(yield func(*ledger.Phase) bool) {
-		for i := range rec.Phases.Len() {
-			if p := rec.Phases.At(i); p.Run == run && !yield(&p) {
+		for _, p := range rec.Phases.All() {
+			if p.Run == run && !yield(&p) {
 				return
 			}
 		}

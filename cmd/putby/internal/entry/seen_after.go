@@ -64,7 +64,7 @@ func (f *following) line(s Set) {
 	} else {
 		f.note("No longer noted as what the shelf asks: %s.", f.words(row))
 	}
-	if !price.Gone {
+	if !price.Gone { // nor has the new price come under the regular one
 		price.Cells = map[string]string{}
 		for _, column := range []string{"date", "shop", "item", "size", "price"} {
 			if text, changed := s.Cells[column]; changed {
@@ -136,8 +136,8 @@ func (f *following) shelf(r *ledger.ReceiptRow) (list []*ledger.ShelfRow) {
 
 // toldElsewhere reports whether a line that stays as it is tells of the same price.
 func (f *following) toldElsewhere(r *ledger.ReceiptRow) bool {
-	for i := range f.rec.Receipts.Len() {
-		if o := f.rec.Receipts.At(i); !f.lines[o.Line] && toldOfShelf(&o) && asksAsMuch(r, &o) {
+	for _, o := range f.rec.Receipts.All() {
+		if !f.lines[o.Line] && toldOfShelf(&o) && asksAsMuch(r, &o) {
 			return true
 		}
 	}

@@ -111,8 +111,7 @@ func nowTwice(rec, was, now *ledger.Records) (odd []string) {
 // whole are the lines of a receipt, some of them as part has them.
 func whole(rec, part *ledger.Records, id string) (rows []ledger.ReceiptRow) {
 	k := ledger.MustKind("receipt")
-	for i := range rec.Receipts.Len() {
-		r := rec.Receipts.At(i)
+	for _, r := range rec.Receipts.All() {
 		if r.Receipt != id {
 			continue
 		}
