@@ -50,7 +50,7 @@ func (n *nextFoods) words() []string {
 	var starts []string
 	for i := range n.list {
 		if w := &n.list[i]; w.Runs > 0 {
-			starts = append(starts, fmt.Sprintf("Start %s of %s on %s: it costs %s and is done on %s.", n.amount(w.Amount, n.g.Foods[w.Food].Basis),
+			starts = append(starts, fmt.Sprintf("Start %s of %s on %s: its electricity costs %s and is done on %s.", n.amount(w.Amount, n.g.Foods[w.Food].Basis),
 				n.g.Foods[w.Food].Title(), n.moment(w.Best.At), about+n.phrasing.money(w.Best.Cost.Ratio()), n.moment(w.Best.Finish)))
 			break
 		}
