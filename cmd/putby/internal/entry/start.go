@@ -162,7 +162,9 @@ func (b *Base) idle(machine string, at time.Time) error {
 		}
 		end, known := ledger.EndOf(b.Records, run)
 		switch {
-		case !run.Start.Before(at):
+		case run.Start.Equal(at):
+			return wrong("at", 0, typed("", fmt.Sprintf("run %s began on %s on %s too: give a later --at", run.ID, title, b.moment(run.Start))))
+		case at.Before(run.Start):
 			return typed("", fmt.Sprintf("run %s began on %s later, on %s, so this one is over: record it whole, with putby run add", run.ID, title, b.moment(run.Start)))
 		case known && at.Before(end):
 			return wrong("at", 0, typed("", fmt.Sprintf("%s is on with run %s until %s: give a later --at, or correct that run", title, run.ID, b.moment(end.In(b.Records.Settings.Zone)))))
