@@ -58,6 +58,9 @@ func (g *Ledger) Day() exact.Date { return g.day }
 // among them.
 func (g *Ledger) LeftOut() []Dated {
 	day := g.day
+	if g.last <= day {
+		return nil
+	}
 	list := g.Records.After(day)
 	if g.AsOf <= day {
 		return list
