@@ -69,6 +69,9 @@ func (g *Ledger) On(day exact.Date) (*Ledger, bool) {
 // among them.
 func (g *Ledger) LeftOut() []Dated {
 	day := g.day
+	if g.last <= day {
+		return nil
+	}
 	list := g.Records.After(day)
 	if g.AsOf <= day {
 		return list
