@@ -16,10 +16,30 @@ const (
 	AskedRegular Kind = iota // seen on a shelf at the everyday price
 	AskedOffer               // seen on a shelf on offer
 	Paid                     // paid, as a receipt has it
+	PaidRegular              // seen on a shelf at the everyday price, and paid
+	PaidOffer                // seen on a shelf on offer, and paid
 )
 
 // String names the kind.
-func (k Kind) String() string { return [...]string{"regular", "offer", "paid"}[k] }
+func (k Kind) String() string {
+	return [...]string{"regular", "offer", "paid", "regular, paid", "offer, paid"}[k]
+}
+
+// is reports whether a price of a kind is one of another, too.
+func (k Kind) is(of Kind) bool {
+	return k == of || k == PaidRegular && of != AskedOffer || k == PaidOffer && of != AskedRegular
+}
+
+// AndPaid is the kind of a price that was asked, and paid as well.
+func (k Kind) AndPaid() Kind {
+	switch k {
+	case AskedRegular:
+		return PaidRegular
+	case AskedOffer:
+		return PaidOffer
+	}
+	return k
+}
 
 // A Price is what an item cost somewhere on a day.
 type Price struct {
@@ -66,12 +86,18 @@ func NewHistory(prices []Price) *History {
 	return &History{sorted}
 }
 
-// regularPrices are the latest regular price of each shop, and under "" of any.
-type regularPrices map[string]exact.Ratio
+// regularPrices are the latest regular price of each shop, and under "" of any; of
+// several of a day, as of packages of several sizes, the lowest.
+type regularPrices map[string]Price
 
 func (r regularPrices) see(p Price) {
-	if p.Kind == AskedRegular {
-		r[p.Shop], r[""] = p.PerUnit, p.PerUnit
+	if !p.Kind.is(AskedRegular) {
+		return
+	}
+	for _, shop := range []string{p.Shop, ""} {
+		if old, ok := r[shop]; !ok || old.Date != p.Date || p.PerUnit.Cmp(old.PerUnit) < 0 {
+			r[shop] = p
+		}
 	}
 }
 
@@ -81,7 +107,7 @@ func (r regularPrices) at(shop string) (exact.Ratio, bool) {
 	if !ok {
 		price, ok = r[""]
 	}
-	return price, ok
+	return price.PerUnit, ok
 }
 
 // Prices returns the prices, oldest first. The caller must not change them.
@@ -103,9 +129,9 @@ func (h *History) At(shop string) *History {
 	return h.keep(func(p Price) bool { return p.Shop == shop })
 }
 
-// Of keeps the prices of some kinds.
+// Of keeps the prices of some kinds: asked on some terms, or paid.
 func (h *History) Of(kinds ...Kind) *History {
-	return h.keep(func(p Price) bool { return slices.Contains(kinds, p.Kind) })
+	return h.keep(func(p Price) bool { return slices.ContainsFunc(kinds, p.Kind.is) })
 }
 
 func (h *History) keep(wanted func(Price) bool) *History {

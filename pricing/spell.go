@@ -11,6 +11,7 @@ type Spell struct {
 	Shop     string
 	From, To exact.Date  // first and last day that the offer was seen
 	Lowest   exact.Ratio // money per unit
+	On       exact.Date  // the first day of that price
 }
 
 // Spells returns the spells on offer, oldest first: offers of one shop that
@@ -21,16 +22,16 @@ type Spell struct {
 func (h *History) Spells(within int) []Spell {
 	var spells []Spell
 	open := map[string]int{} // index of each shop's newest spell
-	for _, p := range h.keep(func(p Price) bool { return p.Kind == AskedOffer || p.reduced }).prices {
+	for _, p := range h.keep(func(p Price) bool { return p.Kind.is(AskedOffer) || p.reduced }).prices {
 		i, ok := open[p.Shop]
 		if !ok || p.Date > spells[i].To.AddDays(within) {
 			open[p.Shop] = len(spells)
-			spells = append(spells, Spell{p.Shop, p.Date, p.Date, p.PerUnit})
+			spells = append(spells, Spell{p.Shop, p.Date, p.Date, p.PerUnit, p.Date})
 			continue
 		}
 		spells[i].To = p.Date
 		if p.PerUnit.Cmp(spells[i].Lowest) < 0 {
-			spells[i].Lowest = p.PerUnit
+			spells[i].Lowest, spells[i].On = p.PerUnit, p.Date
 		}
 	}
 	return spells

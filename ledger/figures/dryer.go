@@ -142,30 +142,15 @@ func MedianTime(list []time.Duration) (time.Duration, bool) {
 	return (list[(n-1)/2] + list[n/2]) / 2, true
 }
 
-// A Yield is what comes back of what is loaded.
-type Yield struct {
-	Ratio exact.Ratio // reconstituted over loaded, both in their basis units
-	Taken bool        // all of it, since no run tells
-}
-
-// Yield is what was reconstituted over what was loaded, of packed runs; or what
-// is given.
-func (d Dryer) Yield(given exact.Opt[exact.Number]) Yield {
-	if y, ok := given.Get(); ok {
-		return Yield{Ratio: exact.RatioOf(y)}
-	}
-	if y, ok := YieldOf(d.g, d.Food).Get(); ok {
-		return Yield{Ratio: y}
-	}
-	return Yield{wholeRatio(1), true}
-}
-
 // A CycleCost is what a cycle costs beside food and electricity.
 type CycleCost struct {
 	Supplies, Wear, Labour exact.Money
 	Unworn                 bool // no wear is counted: no machine is recorded, or none of its cycles is left
 	Notes                  []SupplyNote
 }
+
+// Total is all of it.
+func (c *CycleCost) Total() exact.Money { return c.Supplies.Add(c.Wear).Add(c.Labour) }
 
 // CycleCost finds it: the wear of the machine's next cycle, what the machine
 // draws, and the median hands-on time of its runs at the value of an hour.

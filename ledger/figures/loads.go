@@ -47,7 +47,7 @@ func loadsOf(g *ledger.Ledger, food int) (l LoadsLeft, known bool) {
 	if !ok {
 		return l, false
 	}
-	containers := YieldOf(g, food).Or(wholeRatio(1)).Times(load).Quo(exact.RatioOf(g.Packs[pack].Each)).Ceil()
+	containers := YieldOf(g, food).Ratio.Times(load).Quo(exact.RatioOf(g.Packs[pack].Each)).Ceil()
 	n, fits := containers.Int64()
 	if !fits || n <= 0 {
 		return l, false
@@ -100,19 +100,28 @@ func lastPackOf(g *ledger.Ledger, food int) int {
 	return LastPack(g.Records, g.Foods[food].ID, func(i int) bool { return !g.Packs[i].Done })
 }
 
+// A Yield is what comes back of what is loaded.
+type Yield struct {
+	Ratio exact.Ratio // reconstituted over loaded, both in their basis units
+	Taken bool        // all of it, since no run tells
+	Runs  []int       // that tell it: positions in Runs
+}
+
 // YieldOf is what a food made once reconstituted over what was loaded of it, in
-// the runs that are packed; not given where none is.
-func YieldOf(g *ledger.Ledger, food int) (yield exact.Opt[exact.Ratio]) {
+// the runs that are packed.
+func YieldOf(g *ledger.Ledger, food int) (y Yield) {
 	var loaded, made exact.Number
 	for i := range g.Runs {
 		for j := range g.Runs[i].Items {
 			if item := &g.Runs[i].Items[j]; g.Runs[i].Done && item.Food == food && item.Made.Sign() > 0 && !item.Short {
 				loaded, made = loaded.Add(item.Loaded), made.Add(item.Made)
+				y.Runs = append(y.Runs, i)
 			}
 		}
 	}
 	if loaded.Sign() <= 0 {
-		return yield
+		return Yield{Ratio: wholeRatio(1), Taken: true}
 	}
-	return exact.Some(made.Over(loaded))
+	y.Ratio = made.Over(loaded)
+	return y
 }

@@ -20,7 +20,7 @@ const FewestGaps = 3
 // that is known. Offers that begin within [SameOffer] days of one another, at
 // whatever shops, are one occasion.
 type OfferPace struct {
-	Last  pricing.Spell // the latest occasion: its first and last day, and its lowest price, at that price's shop
+	Last  pricing.Spell // the latest occasion: its first and last day, and its lowest price, with that price's shop and day
 	Good  int           // occasions at least as good, the latest included
 	Seen  int           // occasions
 	Since exact.Date    // of the first price that is known
@@ -66,7 +66,7 @@ func occasions(spells []pricing.Spell) (list []pricing.Spell) {
 		o := &list[last]
 		began, o.To = s.From, max(o.To, s.To)
 		if s.Lowest.Cmp(o.Lowest) < 0 {
-			o.Lowest, o.Shop = s.Lowest, s.Shop
+			o.Lowest, o.Shop, o.On = s.Lowest, s.Shop, s.On
 		}
 	}
 	return list

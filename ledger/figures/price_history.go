@@ -5,21 +5,54 @@ import (
 
 	"putby/ledger"
 	"putby/pricing"
+	"putby/pricing/exact"
 )
 
 // PriceHistory is all that is known of a food's prices per edible unit: what
 // shops asked for it in one form and, of fresh food, what was paid, as receipts
-// have it. Gifts and garden produce, at no price, are left out.
+// have it. What was noted and paid at one shop on one day is one price. Gifts and
+// garden produce, at no price, are left out.
 func PriceHistory(g *ledger.Ledger, food int, form pricing.Form) *pricing.History {
 	prices := slices.Collect(g.ShelfOf(food).Asked(form))
-	if form == pricing.Fresh {
-		for _, i := range g.FoodStock(food).Lots() {
-			if lot := &g.Lots[i]; lot.Row >= 0 && lot.Cost.Sign() > 0 && lot.Quantity.Sign() > 0 {
-				prices = append(prices, pricing.Price{
-					Date: lot.Date, Shop: g.Receipts.At(int(lot.Row)).Shop, Kind: pricing.Paid, PerUnit: lot.Cost.Per(lot.Quantity),
-				})
-			}
+	if form != pricing.Fresh {
+		return pricing.NewHistory(prices)
+	}
+	type place struct {
+		date exact.Date
+		shop string
+	}
+	noted := map[place][]int{}
+	for i, p := range prices {
+		at := place{p.Date, p.Shop}
+		noted[at] = append(noted[at], i)
+	}
+	for _, i := range g.FoodStock(food).Lots() {
+		lot := &g.Lots[i]
+		if lot.Row < 0 || lot.Cost.Sign() <= 0 || lot.Quantity.Sign() <= 0 {
+			continue
 		}
+		row := g.Receipts.At(int(lot.Row))
+		paid := pricing.Price{Date: lot.Date, Shop: row.Shop, Kind: pricing.Paid, PerUnit: lot.Cost.Per(lot.Quantity)}
+		asked := noted[place{paid.Date, paid.Shop}]
+		tag := priceTag(g, lot, &row)
+		same := slices.IndexFunc(asked, func(i int) bool { return prices[i].PerUnit.Equal(paid.PerUnit) || prices[i].PerUnit.Equal(tag) })
+		if same >= 0 {
+			p := &prices[asked[same]]
+			p.Kind = p.Kind.AndPaid()
+			continue
+		}
+		prices = append(prices, paid)
 	}
 	return pricing.NewHistory(prices)
+}
+
+// priceTag is what a line says that a unit costs: that of what is sold loose differs
+// from what was paid by what the till rounds. Of a line that paid more or less, it is
+// what was paid.
+func priceTag(g *ledger.Ledger, lot *ledger.Lot, row *ledger.ReceiptRow) exact.Ratio {
+	full := row.Price.Number().Mul(row.Count)
+	if !full.Round(g.Settings.Currency.Minor(), exact.HalfAway).Equal(lot.Cost.Number()) {
+		return lot.Cost.Per(lot.Quantity)
+	}
+	return full.Over(lot.Quantity)
 }

@@ -57,7 +57,9 @@ func factsOf(g *ledger.Ledger, q WorthQuery) (*Facts, error) {
 	f.Regular, err = regularOf(g, &q, f.Made, f.Day)
 	p.add(err)
 	p.add(f.machine())
-	f.Yield = f.Dryer.Yield(q.Yield)
+	if f.Yield = YieldOf(g, f.Dried); q.Yield.Given() {
+		f.Yield = Yield{Ratio: exact.RatioOf(q.Yield.Or(exact.Number{}))}
+	}
 	f.Packing, err = packingOf(g, &q, f.Made)
 	p.add(err)
 	p.add(f.limits())

@@ -306,12 +306,12 @@ func (x *orderEvidence) decide() (Order, *ledger.Fault) {
 			Kind: ErrMixed, Line: x.against[0].line,
 			What: fmt.Sprintf("no one order of day, month and year fits all dates: not dmy (%s, line %d), not mdy (%s, line %d)",
 				exact.Quote(x.against[0].text), x.against[0].line, exact.Quote(x.against[1].text), x.against[1].line),
-			Hint: "say the order with --dates dmy, mdy or ymd, or in the map; rows of another order are then bad rows",
+			Choice: ledger.MainDateOrder,
 		}
 	}
 	return AnyOrder, &ledger.Fault{
 		Kind: ErrAmbiguous, Line: x.differ.line,
-		What: fmt.Sprintf("the dates, such as %s, fit %s and %s alike", exact.Quote(x.differ.text), left[0], left[1]),
-		Hint: "say the order with --dates dmy, mdy or ymd, or in the map",
+		What:   fmt.Sprintf("the dates, such as %s, fit %s and %s alike", exact.Quote(x.differ.text), left[0], left[1]),
+		Choice: ledger.DateOrder,
 	}
 }

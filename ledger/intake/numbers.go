@@ -281,8 +281,8 @@ func (x *decimalEvidence) decide() (Decimal, *ledger.Fault) {
 	case both.line > 0:
 		return AnyDecimal, &ledger.Fault{
 			Kind: ErrAmbiguous, Line: both.line,
-			What: exact.Quote(both.text) + " has thousands or decimals, and no other number tells which",
-			Hint: "say the decimal sign with --decimal point or comma, or in the map",
+			What:   exact.Quote(both.text) + " has thousands or decimals, and no other number tells which",
+			Choice: ledger.DecimalSign,
 		}
 	}
 	return AnyDecimal, nil

@@ -78,7 +78,7 @@ func (w *writer) food(d *draft, column string) (item, size string, ok bool) {
 	kind := ledger.FoodLine.String()
 	item, _, size, ok = w.resolve(text, kind)
 	if _, known := w.book.find(item, kind); text != "" && (!ok || !known) {
-		w.bad(d, column, exact.Quote(text)+" is no food that the ledger knows", knowHint(text))
+		w.lacks(d, column, exact.Quote(text)+" is no food that the ledger knows", ledger.NameMeaning, exact.Quote(text))
 		return "", "", false
 	}
 	return item, size, true

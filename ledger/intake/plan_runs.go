@@ -47,7 +47,7 @@ func (w *writer) runOf(d *draft, byKey map[string]*runGroup) *runGroup {
 	if machine := d.get("machine"); machine != "" {
 		id, _, _, ok := w.resolve(machine, ledger.MachineLine.String())
 		if _, known := w.book.find(id, ledger.MachineLine.String()); !ok || !known {
-			w.bad(d, "machine", exact.Quote(machine)+" is no machine that the ledger knows", knowHint(machine))
+			w.lacks(d, "machine", exact.Quote(machine)+" is no machine that the ledger knows", ledger.NameMeaning, exact.Quote(machine))
 			return nil
 		}
 		d.set("machine", id)

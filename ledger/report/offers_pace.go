@@ -18,8 +18,12 @@ func (o *offers) andPace(s phrasing, words []string) []string {
 // paceWords say how often an offer as good as the last comes, and when the next is
 // likely.
 func (o *offers) paceWords(s phrasing, p figures.OfferPace) []string {
-	line := fmt.Sprintf("An offer at least as good as the last, which began on %s and came down to %s at %s, was seen %s since %s, of %s in all (those that begin within %d days of one another are one)",
-		s.day(p.Last.From), s.price(p.Last.Lowest, o.unit), shopName(p.Last.Shop), counted(p.Good, "time"), s.day(p.Since), counted(p.Seen, "offer"), figures.SameOffer)
+	low := fmt.Sprintf("%s at %s on %s", s.price(p.Last.Lowest, o.unit), shopName(p.Last.Shop), s.day(p.Last.On))
+	if p.Last.On > p.Last.From {
+		low = "which began on " + s.day(p.Last.From) + " and came down to " + low
+	}
+	line := fmt.Sprintf("An offer at least as good as the last, %s, was seen %s since %s, of %s in all (those that begin within %d days of one another are one)",
+		low, counted(p.Good, "time"), s.day(p.Since), counted(p.Seen, "offer"), figures.SameOffer)
 	next, ok := p.Next.Get()
 	if !ok {
 		return []string{line + fmt.Sprintf("; too little is known to say when the next comes: that takes %d of them.", figures.FewestGaps+1)}
@@ -36,17 +40,17 @@ func (o *offers) paceWords(s phrasing, p figures.OfferPace) []string {
 // asGood is how often it is as cheap as when it last was on offer, and when it is
 // likely to be again.
 func (o *offers) asGood() Object {
-	perUnit, shop, from, good, seen, since := None, None, None, CountOf(0), CountOf(0), None
+	perUnit, shop, on, from, good, seen, since := None, None, None, None, CountOf(0), CountOf(0), None
 	gaps, mean, about, earliest, until := CountOf(0), None, None, None, None
 	if p, ok := o.Pace.Get(); ok {
-		perUnit, shop, from = PriceOf(p.Last.Lowest, o.unit), TextOf(p.Last.Shop), DateOf(p.Last.From)
+		perUnit, shop, on, from = PriceOf(p.Last.Lowest, o.unit), TextOf(p.Last.Shop), DateOf(p.Last.On), DateOf(p.Last.From)
 		good, seen, since, gaps = CountOf(p.Good), CountOf(p.Seen), DateOf(p.Since), CountOf(p.Good-1)
 		if n, ok := p.Next.Get(); ok {
 			mean = QuotientOf(n.Mean, 1).Estimated()
 			about, earliest, until = DateOf(n.About).Estimated(), DateOf(n.Earliest).Estimated(), DateOf(n.Until).Estimated()
 		}
 	}
-	return Object{{"per_unit", "lowest price", perUnit}, {"shop", "at", shop}, {"from", "began, at any shop", from},
+	return Object{{"per_unit", "lowest price", perUnit}, {"shop", "at", shop}, {"on", "on", on}, {"from", "began, at any shop", from},
 		{"times", "times at least as cheap", good}, {"offers", "offers seen", seen}, {"since", "since", since},
 		{"gaps", "gaps between them", gaps}, {"mean_days", "days apart", mean},
 		{"next", "the next about", about}, {"next_earliest", "at the earliest", earliest}, {"next_latest", "at the latest", until}}

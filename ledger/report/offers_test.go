@@ -108,7 +108,7 @@ date,shop,item,size,price,terms
 	d := offersOf(t, quinceQuery("2025-04-25"), shelf+last)
 	worthFigures(t, d, map[string]string{"as_good.per_unit": "3.000000000000", "as_good.times": "4", "as_good.offers": "5", "as_good.since": "2024-05-01",
 		"as_good.gaps": "3", "as_good.next": "2025-05-28", "as_good.next_earliest": "2025-04-28", "as_good.next_latest": "2025-06-26"})
-	if !noted(d.Words, "as good as the last, which began on 2025-04-21 and came down to 3.0000 EUR per kg at Brook, was seen 4 times since 2024-05-01, of 5 offers in all (those that begin within 7 days of one another are one), ~37 days apart.") ||
+	if !noted(d.Words, "as good as the last, 3.0000 EUR per kg at Brook on 2025-04-21, was seen 4 times since 2024-05-01, of 5 offers in all (those that begin within 7 days of one another are one), ~37 days apart.") ||
 		!noted(d.Words, "The next is likely to begin about ~2025-05-28, between 2025-04-28 and 2025-06-26 (an estimate from 3 gaps") {
 		t.Error(d.Words)
 	}
@@ -123,6 +123,11 @@ date,shop,item,size,price,terms
 	// On the day before, the last was that of March, at 2.90: one in January is as good.
 	d = offersOf(t, quinceQuery("2025-04-20"), shelf+last)
 	worthFigures(t, d, map[string]string{"as_good.per_unit": "2.900000000000", "as_good.shop": "Mill", "as_good.times": "2", "as_good.next": "", "as_good.gaps": "1"})
+	// The lowest price is named with its own day, not that on which the offer began elsewhere.
+	worthFigures(t, d, map[string]string{"as_good.from": "2025-03-12", "as_good.on": "2025-03-14"})
+	if !noted(d.Words, "the last, which began on 2025-03-12 and came down to 2.9000 EUR per kg at Mill on 2025-03-14, was seen 2 times") {
+		t.Error(d.Words)
+	}
 	if !noted(d.Words, "too little is known to say when the next comes: that takes 4 of them.") {
 		t.Error(d.Words)
 	}
@@ -154,6 +159,42 @@ q3,2025-02-20,Brook,1,food,quinces,2,1 kg,3.20,2.00,,,
 	if worthFigures(t, d, map[string]string{"rhythm.times": "0"}); !noted(d.Words, "It was never seen on offer in the year.") {
 		t.Error(d.Words)
 	}
+}
+
+// A price that was noted and paid at one shop on one day is one price, by hand: 1.50 a
+// kg of what is left to eat as noted; 1.234 kg at that come to 1.85, which the till
+// rounds; the small package costs more, so that the large one is no offer. Another day,
+// another shop and what comes off make another price: 1.50, 1.50 and 1.40.
+func TestOffersCountOnePurchaseOnce(t *testing.T) {
+	const ledger = `-- foods.csv --
+food,name,basis,refuse
+quinces,Quinces,mass,
+-- shelf.csv --
+date,shop,item,size,price,terms
+2025-02-01,Brook,quinces,1 kg,1.50,
+2025-02-01,Brook,quinces,100 g,0.50,
+2025-02-01,Mill,quinces,1 kg,1.20,offer
+-- receipts.csv --
+receipt,date,shop,line,kind,item,count,size,price,discount,tax,on,note
+q1,2025-02-01,Brook,1,food,quinces,1.234,1 kg,1.50,,,,
+q2,2025-02-01,Mill,1,food,quinces,3,1 kg,1.20,,,,
+q3,2025-02-09,Brook,1,food,quinces,1,1 kg,1.50,,,,
+q4,2025-02-01,Tarn,1,food,quinces,1,1 kg,1.50,,,,
+q5,2025-02-01,Brook,2,food,quinces,1,1 kg,1.50,0.10,,,
+`
+	d := offersOf(t, quinceQuery("2025-03-31"), ledger)
+	worthFigures(t, d, map[string]string{"year.prices": "6", "rhythm.times": "1"})
+	tab := table(t, d, "prices")
+	wants(t, tab, 0, map[string]string{"shop": "Brook", "kind": "regular, paid", "per_unit": "1.500000000000"})
+	wants(t, tab, 1, map[string]string{"shop": "Brook", "kind": "regular", "per_unit": "5.000000000000"})
+	wants(t, tab, 2, map[string]string{"shop": "Mill", "kind": "offer, paid", "per_unit": "1.200000000000"})
+	for key, want := range map[string]int{"regular": 1, "offered": 1, "paid": 2} { // the lowest of each day
+		if n := len(part[*report.Series](t, d, key).Points); n != want {
+			t.Errorf("%d prices %s, want %d", n, key, want)
+		}
+	}
+	wants(t, table(t, d, "spells"), 0, map[string]string{"shop": "Mill", "lowest": "1.200000000000"})
+	wants(t, table(t, d, "spells"), 1, map[string]string{"shop": "Brook", "lowest": "1.400000000000"}) // with 0.10 off
 }
 
 // What a kitchen batch cost was paid at no shop.

@@ -92,6 +92,7 @@ func (a *answer) figures() []Field {
 		{"shelf_per_unit", "shelf price", PriceOf(a.Sale.Shelf, unit)},
 		{"buy", "buy", CountOf(best.Packages)},
 		{"dried", "dried", AmountOf(best.Dried, unit)},
+		{"made", titleIf(!best.Made.Equal(exact.RatioOf(best.Dried)), "comes back"), AmountOf(best.Made.Round(exact.QuantityPlaces, exact.HalfEven), unit)},
 		{"fresh", "eaten fresh", AmountOf(best.Fresh, unit)},
 		{"cycles", "runs", CountOf(best.Cycles)},
 		{"cost", "cost", a.guess(MoneyOf(best.Cost.Total()), best)},

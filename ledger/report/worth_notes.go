@@ -212,6 +212,7 @@ func energyNotes(what string, e *figures.CycleEnergy) []string {
 // notes are those of an answer.
 func (a *answer) notes() []string {
 	notes := notesOn(a.reporting, a.Facts, a.names)
+	notes.add(a.comesBack()...)
 	notes.add(a.tooLate()...)
 	if a.HoursGuessed(a.Best, a.Shown, a.Row(a.Most)) {
 		notes.add(hourlyRemark(a.g, a.Price.Tariff.Name(), a.Queue.Free))
@@ -232,6 +233,22 @@ func (a *answer) notes() []string {
 		notes.addf("whether more packages than %d would be the answer is not looked for", a.NotSought)
 	}
 	return notes
+}
+
+// comesBack says how much of what goes in comes back, where runs tell that it is less
+// or more: the value is of what comes back.
+func (a *answer) comesBack() []string {
+	n := len(a.Yield.Runs)
+	if n == 0 || a.Yield.Ratio.Equal(exact.RatioOf(exact.Int(1))) {
+		return nil
+	}
+	as := counted(n, "run")
+	if n == 1 {
+		as = a.g.Records.Runs[a.Yield.Runs[0]].ID
+	}
+	unit := a.show.In(a.unit())
+	return []string{fmt.Sprintf("of 1 %v of %s that goes in, %s %v comes back, as in %s (%s)", unit, a.g.Foods[a.Dried].Title(),
+		a.number(a.Yield.Ratio.Round(3, exact.HalfAway)), unit, as, a.names.given(figures.YieldFact))}
 }
 
 // basisWords are what machines get for what a cycle's energy comes from.

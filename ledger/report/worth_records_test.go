@@ -151,6 +151,27 @@ func TestWorthTakesTheUsual(t *testing.T) {
 	}
 }
 
+// What comes back of what is dried is said, and by which runs, since the value is that
+// of what comes back. By hand: 4.5 kg of 5 kg, so of 2 kg 1.8 kg; with the other run's
+// 5 of 5 kg 0.95 of it.
+func TestWorthSaysWhatComesBack(t *testing.T) {
+	const packs = "-- packs.csv --\npack,run,item,date,count,each,with\np1,k5,peas,2025-01-15,9,500 g,\n"
+	peas := facts{"price": "2", "size": "1 kg", "limit": "2", "start": "2025-01-16 16:30", "pack-cost": "0.10"}
+	d := ask(t, kilnWith(t, packs), "peas", peas)
+	worthFigures(t, d, map[string]string{"dried": "2", "made": "1.8"})
+	if want := "of 1 kg of Peas that goes in, 0.9 kg comes back, as in k5 (--yield)"; !noted(d.Notes, want) {
+		t.Errorf("%q, want %s", d.Notes, want)
+	}
+	d = ask(t, kilnWith(t, packs+"p2,k6,peas,2025-01-15,5,1 kg,\n"), "peas", peas)
+	if worthFigures(t, d, map[string]string{"made": "1.9"}); !noted(d.Notes, "0.95 kg comes back, as in 2 runs") {
+		t.Error(d.Notes)
+	}
+	d = ask(t, kilnWith(t, packs), "peas", peas.with("yield", "1"))
+	if worthFigures(t, d, map[string]string{"made": "2"}); noted(d.Notes, "comes back") {
+		t.Error(d.Notes)
+	}
+}
+
 // allows is how many packages a limit allows.
 func allows(t *testing.T, d report.Doc, limit string) string {
 	t.Helper()

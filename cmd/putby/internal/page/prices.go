@@ -37,7 +37,9 @@ func prices(r Reports) (s section, err error) {
 			continue
 		}
 		f := figure{ID: "price-" + strconv.Itoa(i+1), Title: pricesTitle(told.Doc, food), Lead: yearWords(told, food.Basis)}
-		points := func(kind pricing.Kind) []pricePoint { return newest(pricePoints(h.LowestOf(kind), food.Basis), first) }
+		points := func(kind pricing.Kind) []pricePoint {
+			return newest(pricePoints(h.LowestOf(kind), food.Basis, pointWords[kind]), first)
+		}
 		t := tellerOf(told.Doc)
 		f.drawHistory(t, points(pricing.AskedRegular),
 			[]dots{{"offer", points(pricing.AskedOffer)}, {"paid", points(pricing.Paid)}}, first, last)
@@ -138,9 +140,9 @@ func firstOf(list []string) string {
 // pointWords name the kinds of prices in tips.
 var pointWords = map[pricing.Kind]string{pricing.AskedRegular: "regular", pricing.AskedOffer: "offered", pricing.Paid: "paid"}
 
-func pricePoints(list []pricing.Price, unit exact.Unit) (points []pricePoint) {
+func pricePoints(list []pricing.Price, unit exact.Unit, label string) (points []pricePoint) {
 	for _, p := range list {
-		points = append(points, pricePoint{p.Date, report.PriceOf(p.PerUnit, unit), pointWords[p.Kind]})
+		points = append(points, pricePoint{p.Date, report.PriceOf(p.PerUnit, unit), label})
 	}
 	return points
 }
