@@ -33,7 +33,9 @@ type kept struct {
 	joining, printing sync.Mutex // held by who does it
 }
 
-func newKept(h Served) *kept { return &kept{Served: h, files: folder.Keep(h.Dir), saw: map[string]int{}} }
+func newKept(h Served) *kept {
+	return &kept{Served: h, files: folder.Keep(h.Dir), saw: map[string]int{}}
+}
 
 // state returns the ledger as its files are now, unless what a form saved is on its
 // way: then as it was before.
