@@ -117,6 +117,9 @@ func costAnswered(t testing.TB, g *ledger.Ledger) {
 		}
 	}
 	switch {
+	case len(g.Records.Runs) == 0 && len(g.Records.Machines) == 0:
+		says(t, words, "No run is recorded yet: begin with putby setup, which asks for what the first one needs.")
+		return
 	case len(g.Records.Runs) == 0:
 		says(t, words, "No run is recorded yet: putby start begins one.")
 		return

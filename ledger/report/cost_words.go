@@ -11,7 +11,10 @@ import (
 
 // noRuns says that there is no run of a kind, or none at all.
 func noRuns(g *ledger.Ledger, kind string) string {
-	if len(g.Records.Runs) == 0 {
+	switch {
+	case len(g.Records.Runs) == 0 && len(g.Records.Machines) == 0:
+		return "No run is recorded yet: begin with putby setup, which asks for what the first one needs."
+	case len(g.Records.Runs) == 0:
 		return "No run is recorded yet: putby start begins one."
 	}
 	return "No " + kind + " is recorded for that."
