@@ -149,7 +149,7 @@ func (s *screen) pack() (list []todo) {
 				continue
 			}
 			list = append(list, todo{What: "Run " + render.Clean(s.g.Records.Runs[a.Run].ID) + " is not dry", Class: "past",
-				Detail: s.show.Locale.Percent(w.Percent().String()) + " water left: dry it on before packing"})
+				Detail: report.WaterLeft(s.show, w) + ": dry it on before packing"})
 			continue
 		}
 		left := a.ToPack.Round(ledger.ShownPlaces, exact.HalfAway)
