@@ -21,6 +21,7 @@ type Fault struct {
 	Field  string // the column's name, from which a reader of the file finds Column; of a foreign row the header, or the ledger's column
 	What   string // what is wrong: lower case, no full stop; of a ledger's cell it begins with the column's name
 	Hint   string // what to try; may be empty
+	Choice Choice // what a person may say to mend it; Hint is part of how that is told
 	Err    error  // the cause; may be nil
 	// Rest marks a fault that stands for further ones of its file, which are too
 	// many to be told: of reading, for all from its line on.

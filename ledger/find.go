@@ -30,6 +30,9 @@ func found(m map[string]int32, id string) (int, bool) {
 // of step.
 func (g *Ledger) PhasesOf(run int) []int32 { return g.x.phasesOf.of(run) }
 
+// ByStart returns the positions of all runs, in order of start.
+func (g *Ledger) ByStart() []int32 { return g.x.runOrder }
+
 // PhaseName returns the name of the j-th phase of a run, or "whole run" where
 // it was billed as one.
 func (g *Ledger) PhaseName(run, j int) string {

@@ -60,7 +60,7 @@ func newIndex(rec *Records, read Faults) *index {
 	for name := range rec.Rates {
 		if !x.tariffs[name] && !x.doubts.about(TariffsFile, name) {
 			x.faults = append(x.faults, Fault{File: RatesFile(name), What: "no tariff is called " + exact.Quote(name),
-				Hint: "name the file after its tariff, or add a band: putby tariff add --tariff " + name + " --hourly yes --rate 0"})
+				Hint: fmt.Sprintf("name the file after its tariff, or add a band: putby tariff add --tariff %s --hourly yes --rate 0", name)})
 		}
 	}
 	for i := range rec.Supplies {

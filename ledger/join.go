@@ -93,19 +93,21 @@ func Join(rec *Records, o Options) (*Ledger, Faults) {
 	joins.Add(1)
 	g := begin(rec, o)
 	power := g.startPower()
+	var all *events
 	Together(g.postReceipts, func() {
 		g.buildShelves()
 		g.gatherBatches()
 		g.checkPacks()
+		all = g.events()
 	})
 	if g.AsOf < g.last {
 		// Faults count whatever their date, so all is joined first.
-		if all, faults := Join(rec, Options{Read: o.Read, Through: exact.NoDate, PricesThrough: exact.NoDate, Bare: true}); faults != nil {
+		if whole, faults := Join(rec, Options{Read: o.Read, Through: exact.NoDate, PricesThrough: exact.NoDate, Bare: true}); faults != nil {
 			power.finish()
-			return all, faults
+			return whole, faults
 		}
 	}
-	g.follow(power)
+	g.follow(all, power)
 	power.finish()
 	g.noteUnusual(power.unusual)
 	g.judgePacked()
@@ -140,7 +142,7 @@ func begin(rec *Records, o Options) *joiner {
 			foods: make([]Stock, len(rec.Foods)), supplies: make([]Stock, len(rec.Supplies)), pieces: make([]pieceCount, len(rec.Supplies)),
 			machines: make([]Stock, len(rec.Machines)),
 			meter:    energy.NewMeter(rec.Settings.Household),
-			ahead:    &outlooks{known: map[string]outlook{}},
+			ahead:    newOutlooks(),
 		},
 		options: o, scratch: newScratch(rec, o.Bare),
 		noRest:   &lotRest{from: rec, FrozenOn: exact.NoDate},
@@ -191,8 +193,8 @@ func none(n int) []int32 {
 
 // follow goes through the events in order of time. A run waits for its
 // electricity.
-func (g *joiner) follow(power *power) {
-	g.events().each(g.AsOf, [classCount]func(int32){
+func (g *joiner) follow(all *events, power *power) {
+	all.each(g.AsOf, [classCount]func(int32){
 		receiptClass: g.buy,
 		batchClass:   g.cook,
 		runClass: func(i int32) {

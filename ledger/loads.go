@@ -83,7 +83,7 @@ func (g *joiner) takeNamed(s *Stock, l *Load, q exact.Number) (taken exact.Numbe
 	if receipt, ok := g.x.receipts.findNear(g.scratch.receipt, l.Receipt); ok {
 		g.scratch.receipt = receipt
 		for _, row := range g.x.linesOf.of(int(receipt)) {
-			if at := g.lotOfRow[row]; at != noLot && l.names(g.Receipts.At(int(row))) {
+			if at := g.lotOfRow[row]; at != noLot && g.Records.sold(row, l) {
 				part, money := g.takeFrom(s, at, q.Sub(taken))
 				taken, cost = taken.Add(part), cost.Add(money)
 			}
@@ -96,9 +96,10 @@ func (g *joiner) takeNamed(s *Stock, l *Load, q exact.Number) (taken exact.Numbe
 	return taken, cost
 }
 
-// names reports whether a load that names a receipt may draw on a line of it.
-func (l *Load) names(r ReceiptRow) bool {
-	return r.Kind == FoodLine && r.Item == l.Item && (l.Number == "" || r.Number == l.Number)
+// sold reports whether a load may draw on a line of the receipt that it names.
+func (rec *Records) sold(row int32, l *Load) bool {
+	r, room := &rec.Receipts.rows[row], rec.Receipts.store
+	return r.kind == FoodLine && room.text(r.item) == l.Item && (l.Number == "" || room.text(r.number) == l.Number)
 }
 
 // namesBatch reports whether a load that names a batch may draw on it.
@@ -110,7 +111,7 @@ func (g *joiner) checkNamed(l *Load, at place, name string) bool {
 	receipt, bought := g.x.receipts.find(l.Receipt)
 	batch, cooked := g.x.batches[l.Receipt]
 	switch {
-	case bought && slices.ContainsFunc(g.x.linesOf.of(int(receipt)), func(row int32) bool { return l.names(g.Receipts.At(int(row))) }),
+	case bought && slices.ContainsFunc(g.x.linesOf.of(int(receipt)), func(row int32) bool { return g.Records.sold(row, l) }),
 		cooked && l.namesBatch(&g.Batches[batch]):
 		return true
 	case !bought && !cooked:

@@ -171,7 +171,7 @@ func (g *joiner) gapFault(run *Run, t *energy.Tariff, err error) {
 		}
 		hint = g.PricesWanted(none.Tariff)
 	case errors.Is(err, energy.ErrNoExport):
-		hint = "say it: putby tariff add --tariff " + ExportTariff + " --rate 0.08, or --rate 0 where nothing is paid for it"
+		hint = fmt.Sprintf("say it: putby tariff add --tariff %s --rate 0.08, or --rate 0 where nothing is paid for it", ExportTariff)
 	case errors.Is(err, energy.ErrExportBlocks):
 		hint = "leave above_kwh of the tariff " + ExportTariff + " blank"
 	}

@@ -113,13 +113,44 @@ func (a *app) rendering(o output) render.Options {
 
 // arguments asks for exactly the arguments named.
 func arguments(names ...string) cobra.PositionalArgs {
+	return between(len(names), len(names), cmp.Or(strings.Join(names, " "), "nothing"))
+}
+
+// between asks for so many arguments.
+func between(low, high int, what string) cobra.PositionalArgs {
 	return func(cmd *cobra.Command, args []string) error {
-		if len(args) == len(names) {
+		if low <= len(args) && len(args) <= high {
 			return nil
 		}
-		want := cmp.Or(strings.Join(names, " "), "nothing")
-		return usageError{fmt.Errorf("%s takes %s, and was given %s", subcommand(cmd), want, cmp.Or(strings.Join(args, " "), "nothing"))}
+		return usageError{&ledger.Fault{
+			What: fmt.Sprintf("%s takes %s, and was given %s", subcommand(cmd), what, cmp.Or(strings.Join(args, " "), "nothing")),
+			Hint: instead(cmd, high, args),
+		}}
 	}
+}
+
+// instead is what to type where a command was not given what it takes: a food as the
+// flag by which the command takes one, or in one word; else the command's first example,
+// and before one that names a record, what lists them.
+func instead(cmd *cobra.Command, high int, args []string) string {
+	_, takes, _ := strings.Cut(cmd.Use, " ")
+	kind := strings.ToLower(strings.FieldsFunc(takes+" nothing", func(r rune) bool { return strings.ContainsRune("[] |", r) })[0])
+	path := strings.Fields(cmd.CommandPath())
+	switch all := strings.Join(args, " "); {
+	case high == 0 && len(args) > 0 && cmd.Flags().Lookup("item") != nil:
+		return commandLine(append(path, "--item", all))
+	case kind == "food" && len(args) > high:
+		return commandLine(append(path, all))
+	case kind == "name":
+		kind = cmd.Parent().Name()
+	}
+	_, example, _ := strings.Cut(strings.ReplaceAll("\n"+cmd.Example, "\\\n", ""), "\n  "+cmd.CommandPath())
+	example, _, _ = strings.Cut(example, "\n")
+	hint := strings.Join(append(path, strings.Fields(example)...), " ")
+	if k, ok := ledger.KindOf(kind); ok {
+		hint = "putby " + k.Name + " list, which shows what there is; then such as: " + strings.TrimPrefix(hint, path[0]+" ")
+	}
+	return hint
 }
 
 // subcommand is a command's path without the program, which errors begin with.

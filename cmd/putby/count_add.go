@@ -90,7 +90,12 @@ func (o *countOptions) writeOff(f *form, d *draft) error {
 		}
 	}
 	if !gap.Fresh() || !slices.Contains(goneWords, reason) {
-		d.Notes = append(d.Notes, gap.Lines(question.Flag)...)
+		if f.asked() { // who is told before it is saved
+			d.Notes = append(d.Notes, gap.Off())
+		}
+		if gap.Fresh() {
+			d.Notes = append(d.Notes, gap.IfEaten(question.Flag))
+		}
 		return nil
 	}
 	count := d.Rows[0].Cells

@@ -367,10 +367,11 @@ func TestAskInitLocale(t *testing.T) {
 	for _, test := range []struct{ lang, answers, prompt, locale string }{
 		{"de_AT.UTF-8", "\n\n\n", "figures as in (€\u00a01.234,50, 28.02.2025; - for plain ones) [de-AT]: ", "locale,de-AT"},
 		{"de_AT.UTF-8", "chf\n\nde_CH\n", "figures as in (CHF\u00a01.234,50, 28.02.2025; - for plain ones) [de-AT]: ", "locale,de-CH"},
-		{"en_US", "\n\n-\n", "figures as in ($1,234.50, Feb 28, 2025; - for plain ones) [en-US]: ", "zone,Europe/Ljubljana"},
+		{"en_US", "\n\n\n-\n", "figures as in ($1,234.50, Feb 28, 2025; - for plain ones) [en-US]: ", "show_mass,lb"},
+		{"en_US", "\n\nlitres\n-\n", "what you measure in [quarts and pounds]: ", "show_mass,kg"},
 		{"fr_FR", "\n\n?\nxx\nfr-be\n", "\"xx\" is not a locale that is known here: write one of cs-CZ", "locale,fr-BE"},
 		{"fr_FR", "\n\n?\n\n", "Plain is 1234.50 EUR, 2025-02-28.", "locale,fr-FR"},
-		{"eo_US", "\n\n", "How figures are written in eo-US is not known here: they are shown plain", "zone,Europe/Ljubljana"},
+		{"eo_US", "\n\nlitres\n", "How figures are written in eo-US is not known here: they are shown plain", "show_mass,kg"},
 		{"C", "\n\n", "time zone", "zone,Europe/Ljubljana"},
 	} {
 		h := &house{t, filepath.Join(t.TempDir(), "new"), time.Now()}

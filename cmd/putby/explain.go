@@ -25,7 +25,7 @@ func newExplainCommand(a *app) *cobra.Command {
 		ValidArgsFunction: a.completeFirst(ledger.Runs, ledger.Packs),
 	}, reporting{
 		on: o, whole: true, join: ledger.Options{Itemize: true}, closed: true, // of one run, whatever is later
-		hint:  "runs are in " + ledger.RunsFile + ", packs in " + ledger.PacksFile,
+		hint:  "putby run list and putby pack list show what there is",
 		flags: func(cmd *cobra.Command) { addAsOf(cmd.Flags(), &o.asOf) },
 		ask: func(_ time.Time, args []string) (answer, error) {
 			return func(_ *standing, g *ledger.Ledger) (reports.Doc, error) { return reports.Explain(g, args[0]) }, nil

@@ -45,18 +45,14 @@ func (e *fileFaults) Error() string {
 func sayFileFaults(w io.Writer, e *fileFaults) {
 	for _, f := range e.list {
 		fmt.Fprintln(w, printable(e.line(f)))
-		if f.Hint != "" {
-			fmt.Fprintln(w, "  try: "+printable(f.Hint))
-		}
+		sayHint(w, faultHint(&f))
 	}
 	count := fmt.Sprintf("%d faults", len(e.list))
 	if len(e.list) == 1 {
 		count = "1 fault"
 	}
 	fmt.Fprintf(w, "putby: nothing was written, since %s has %s\n", printable(e.file), count)
-	if e.hint != "" {
-		fmt.Fprintln(w, "  try: "+printable(e.hint))
-	}
+	sayHint(w, e.hint)
 }
 
 // placedFaults places the faults of another file by line and column. Other errors

@@ -105,9 +105,7 @@ func (a *app) sayBad(list ledger.Faults) {
 			return
 		}
 		fmt.Fprintln(a.stderr, printable(b.Error()))
-		if b.Hint != "" {
-			fmt.Fprintln(a.stderr, "  try: "+printable(b.Hint))
-		}
+		sayHint(a.stderr, faultHint(&b))
 	}
 }
 

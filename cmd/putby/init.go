@@ -36,38 +36,81 @@ func newInitCommand(a *app) *cobra.Command {
 		Example: "  putby init larder --currency EUR --zone Europe/Vienna",
 		Args:    arguments("DIR"),
 	}
-	f := cmd.Flags()
 	cmd.RunE = func(cmd *cobra.Command, args []string) error {
-		if err := o.ask(a, f.Changed("currency"), f.Changed("zone")); err != nil {
+		if err := o.ask(a); err != nil {
 			return err
 		}
 		return runInit(cmd.Context(), a, o, args[0])
 	}
-	f.StringVar(&o.currency, "currency", "EUR", "ISO 4217 `code`")
-	f.StringVar(&o.zone, "zone", "UTC", "IANA time `zone`")
+	f := cmd.Flags()
+	f.StringVar(&o.currency, "currency", "", "ISO 4217 `code` (EUR)")
+	f.StringVar(&o.zone, "zone", "", "IANA time `zone` (UTC)")
 	f.StringVar(&o.locale, "locale", "", "how numbers, money and dates are shown and typed: a `locale` such as de-DE (plain)")
 	fixed(cmd, "locale", locale.Tags()...)
 	return cmd
 }
 
 // ask asks for what was not given.
-func (o *initOptions) ask(a *app, currency, zone bool) error {
-	if !a.ask || currency && zone {
-		return nil
+func (o *initOptions) ask(a *app) error {
+	usual := entry.Here{Currency: "EUR", Zone: "UTC"}
+	if a.ask && (o.currency == "" || o.zone == "") {
+		here := entry.HereOf(a.getenv)
+		here.Currency, here.Zone = cmp.Or(here.Currency, usual.Currency), cmp.Or(here.Zone, usual.Zone)
+		err := a.hold("", func(t *ask.Talk) error {
+			said := *o
+			err := said.household(t, here, here.Pounds)
+			if err == nil {
+				*o = said
+			}
+			return err
+		})
+		if err != nil {
+			return err
+		}
 	}
-	here := entry.HereOf(a.getenv)
-	return a.hold("", func(t *ask.Talk) (err error) {
-		if !currency {
-			o.currency, err = t.Ask(currencyQuestion(cmp.Or(here.Currency, o.currency)))
+	o.currency, o.zone = cmp.Or(o.currency, usual.Currency), cmp.Or(o.zone, usual.Zone)
+	return nil
+}
+
+// household asks for the facts of a ledger that are not known: its currency and zone,
+// its units where they are to be asked for, and how figures are shown.
+func (o *initOptions) household(t *ask.Talk, here entry.Here, units bool) (err error) {
+	if o.currency == "" {
+		if o.currency, err = t.Ask(currencyQuestion(here.Currency)); err != nil {
+			return err
 		}
-		if err == nil && !zone {
-			o.zone, err = t.Ask(zoneQuestion(cmp.Or(here.Zone, o.zone)))
+	}
+	if o.zone == "" {
+		if o.zone, err = t.Ask(zoneQuestion(here.Zone)); err != nil {
+			return err
 		}
-		if err == nil && o.locale == "" {
-			o.locale, err = askLocale(t, here, o.currency)
+	}
+	if units {
+		if err = o.askUnits(t, here.Pounds); err != nil {
+			return err
 		}
-		return err
-	})
+	}
+	if o.locale == "" {
+		o.locale, err = askLocale(t, here, o.currency)
+	}
+	return err
+}
+
+// measures are what a household may measure in, metric first.
+var measures = []string{"litres and kilograms", "quarts and pounds"}
+
+// askUnits asks in which units amounts are shown.
+func (o *initOptions) askUnits(t *ask.Talk, pounds bool) error {
+	offer := measures[0]
+	if pounds {
+		offer = measures[1]
+	}
+	said, err := t.Ask(ask.Question{Key: "units", What: "what you measure in", Offer: offer, Names: measures, Check: ask.OneOf(measures...),
+		Help: "What screens and labels show. You can always type either: 2 lb, 1 L, 500 g."})
+	if o.volume, o.mass = "L", "kg"; said == measures[1] {
+		o.volume, o.mass = "qt", "lb"
+	}
+	return err
 }
 
 func currencyQuestion(offer string) ask.Question {
@@ -126,10 +169,15 @@ func runInit(ctx context.Context, a *app, o *initOptions, dir string) error {
 		return usageError{err}
 	}
 	o.locale = l.String()
+	shown := ""
+	if o.mass == "" && strings.HasSuffix(o.locale, "-US") {
+		o.volume, o.mass = "qt", "lb"
+		shown = "It shows quarts and pounds, as shops there do: putby edit setting show_mass value=kg changes that.\n"
+	}
 	if err := a.create(ctx, dir, "init", emptyLedger(o)); err != nil {
 		return err
 	}
-	fmt.Fprintf(a.stdout, "An empty ledger is in %s.\nNext: putby food add, putby machine add, putby receipt add (each with --help).\n", printable(dir))
+	fmt.Fprintf(a.stdout, "An empty ledger is in %s.\n%sNext: putby food add, putby machine add, putby receipt add (each with --help).\n", printable(dir), shown)
 	return nil
 }
 

@@ -6,10 +6,12 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"putby/cmd/putby/internal/entry"
 	"putby/ledger/figures"
 	"putby/ledger/question"
 	reports "putby/ledger/report"
 	"putby/pricing/exact"
+	"putby/pricing/locale"
 )
 
 const monthLong = `Show month by month what was spent, put by, used, lost and saved.
@@ -33,10 +35,11 @@ type monthOptions struct {
 	reportFlags
 	by      string
 	budgets []string
+	locale  func() locale.Locale
 }
 
 func newMonthCommand(a *app) *cobra.Command {
-	o := &monthOptions{}
+	o := &monthOptions{locale: a.locale}
 	return newReportCommand(a, &cobra.Command{
 		Use:   "month [MONTH|YEAR]",
 		Short: "spent, put by, used, lost and saved, month by month",
@@ -55,7 +58,7 @@ func (o *monthOptions) flags(cmd *cobra.Command) {
 	o.queryFlags.add(cmd)
 	f := cmd.Flags()
 	f.StringVar(&o.by, "by", "month", "a row for each `kind`: month, year, week, shop or kind of spending; with --households also household")
-	f.StringSliceVar(&o.budgets, "budget", nil, "most to spend in a month, as `kind=amount`: food, supplies, machines, services, other, electricity")
+	f.StringArrayVar(&o.budgets, "budget", nil, "most to spend in a month, as `kind=amount`: food, supplies, machines, services, other, electricity")
 	fixed(cmd, "by", "month", "year", "week", "shop", "kind", byHousehold)
 }
 
@@ -75,24 +78,37 @@ func (o *monthOptions) query(now time.Time, args []string) (q figures.MonthQuery
 	if q.Each, err = question.ParseEach(o.by); err != nil {
 		return q, err
 	}
-	most, err := parseBudgets(o.budgets)
-	if err != nil {
-		return q, err
+	most := map[string]exact.Money{}
+	for _, list := range o.budgets {
+		if err := readBudgets(o.locale(), list, most); err != nil {
+			return q, err
+		}
 	}
 	q.Budgets, err = question.ParseBudgets(most, q.Each)
 	return q, err
 }
 
-// parseBudgets reads amounts by kind, such as food=300.
-func parseBudgets(list []string) (map[string]exact.Money, error) {
-	budgets := map[string]exact.Money{}
-	for _, one := range list {
-		kind, amount, found := strings.Cut(one, "=")
-		n, err := exact.ParseNumber(amount)
-		if !found || err != nil {
-			return nil, &question.Error{Option: "budget", Why: exact.Quote(one) + " is not a kind and an amount", Hint: "write it as food=300"}
+// readBudgets reads amounts by kind, such as food=300,other=12.50. A comma parts two of
+// them where a kind stands behind it, else it belongs to the amount.
+func readBudgets(l locale.Locale, list string, into map[string]exact.Money) error {
+	var budgets []string
+	for part := range strings.SplitSeq(list, ",") {
+		if last := len(budgets) - 1; last >= 0 && !strings.Contains(part, "=") {
+			budgets[last] += "," + part
+		} else {
+			budgets = append(budgets, part)
 		}
-		budgets[kind] = exact.MoneyOf(n)
 	}
-	return budgets, nil
+	for _, budget := range budgets {
+		kind, amount, found := strings.Cut(strings.TrimSpace(budget), "=")
+		if err := entry.TwoWays(l, amount); err != nil {
+			return &question.Error{Option: "budget", Why: err.Error()}
+		}
+		n, err := exact.ParseNumber(entry.Number(entry.Native(l, amount)))
+		if !found || err != nil {
+			return &question.Error{Option: "budget", Why: exact.Quote(budget) + " is not a kind and an amount", Hint: "write it as food=300"}
+		}
+		into[kind] = exact.MoneyOf(n)
+	}
+	return nil
 }

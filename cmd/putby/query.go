@@ -1,9 +1,6 @@
 package main
 
 import (
-	"cmp"
-	"fmt"
-	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -61,12 +58,13 @@ func fixed(cmd *cobra.Command, flag string, words ...string) {
 	_ = cmd.RegisterFlagCompletionFunc(flag, cobra.FixedCompletions(words, cobra.ShellCompDirectiveNoFileComp))
 }
 
-// between allows from low to high arguments, as usage errors.
-func between(low, high int, what string) cobra.PositionalArgs {
-	return func(cmd *cobra.Command, args []string) error {
-		if low <= len(args) && len(args) <= high {
-			return nil
+// alsoNamed has a flag taken by the name too that another command has for the same; help
+// shows its own alone.
+func alsoNamed(f *pflag.FlagSet, flag, other string) {
+	f.SetNormalizeFunc(func(_ *pflag.FlagSet, name string) pflag.NormalizedName {
+		if name == other {
+			name = flag
 		}
-		return usageError{fmt.Errorf("%s takes %s, and was given %s", subcommand(cmd), what, cmp.Or(strings.Join(args, " "), "nothing"))}
-	}
+		return pflag.NormalizedName(name)
+	})
 }

@@ -9,6 +9,7 @@ import (
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
 	"putby/ledger/folder"
+	reports "putby/ledger/report"
 )
 
 // An inUseError says which records name one that is to be taken out. It is the
@@ -34,16 +35,28 @@ func (m *removing) inUse(b *folder.Book, err error) error {
 		return err
 	}
 	var gone string
-	var users []string
+	var users, short []string
 	_, _ = b.Try("", func(tx *folder.Tx) error {
 		if err := m.change(tx); err != nil {
 			return err
 		}
 		gone = m.found[0].Cells[m.kind.Key[0]]
-		users = usersOf(tx, m.kind, gone)
+		if users = usersOf(tx, m.kind, gone); m.kind.Name == "receipt" || m.kind.Name == "batch" {
+			short = shortOf(tx, refusal.Faults)
+		}
 		return errLooked
 	})
-	if len(users) == 0 {
+	switch n := len(short); {
+	case len(users) > 0:
+	case n > 0:
+		what := m.kind.Name + " " + gone
+		hint := "take out first what used it: putby remove " + short[n-1]
+		if m.kind.Name == "receipt" {
+			first := entry.NameOf(m.kind, m.found[0], false)
+			hint = "to change a line of it, putby edit receipt " + first + " price=" + m.found[0].Cells["price"] + "; to take it out, " + hint
+		}
+		return inUseError{fmt.Sprintf("nothing was saved: without %s there is not enough for %s", what, listedShort(short)), hint, err}
+	default:
 		return err
 	}
 	told, hint := strings.Join(users, " and "), "take out first what names it: putby remove "+users[0]
@@ -55,6 +68,34 @@ func (m *removing) inUse(b *folder.Book, err error) error {
 		}
 	}
 	return inUseError{fmt.Sprintf("nothing was saved: %s %s is named by %s", m.kind.Name, gone, told), hint, err}
+}
+
+// listedShort names the first of some records.
+func listedShort(names []string) string {
+	if n := len(names) - mostUsers; n > 0 {
+		names = append(slices.Clone(names[:mostUsers]), fmt.Sprintf("%d more", n))
+	}
+	return reports.Listed(names)
+}
+
+// shortOf names the records of which faults say that there is not enough for them: of
+// what goes into a run, the run.
+func shortOf(tx *folder.Tx, faults ledger.Faults) (names []string) {
+	for _, kind := range ledger.Kinds() {
+		for line, cells := range tx.Rows(kind) {
+			if !slices.ContainsFunc(faults, func(f ledger.Fault) bool { return f.File == kind.File && f.Line == line }) {
+				continue
+			}
+			name := kind.Name + " " + entry.NameOf(kind, entry.Record{Line: line, Cells: cells}, false)
+			if kind.Name == "load" {
+				name = "run " + cells["run"]
+			}
+			if !slices.Contains(names, name) {
+				names = append(names, name)
+			}
+		}
+	}
+	return names
 }
 
 // usersOf names the records, of any kind, that name one that is no longer there.

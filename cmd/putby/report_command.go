@@ -35,6 +35,7 @@ type reporting struct {
 	many         bool           // many households can be asked at once
 	by           *string        // what its rows are, where it has several kinds; with many
 	hint         string         // what to try where a name is of nothing
+	line         []string       // the command line
 
 	warn   bool                               // what is odd about the folder is said, too
 	closed bool                               // it is of one thing, and not told what is later
@@ -80,6 +81,7 @@ func newReportCommand(a *app, cmd *cobra.Command, r reporting) *cobra.Command {
 		across.add(cmd)
 	}
 	cmd.RunE = func(_ *cobra.Command, args []string) error {
+		r.line = a.args
 		if err := across.read(cmd); err != nil {
 			return err
 		}
@@ -142,7 +144,7 @@ func (r *reporting) report(s *standing, answer answer) (*ledger.Ledger, reports.
 	}
 	d, err := answer(s, g)
 	if r.hint != "" {
-		err = unknownIn(s.rec, err, r.hint)
+		err = unknownIn(s.rec, err, r.line, r.hint)
 	}
 	return g, d, err
 }

@@ -12,7 +12,6 @@ import (
 	"putby/ledger"
 	"putby/ledger/figures"
 	"putby/ledger/folder"
-	"putby/ledger/intake"
 	"putby/ledger/question"
 )
 
@@ -91,9 +90,7 @@ func sayError(w io.Writer, err error) {
 		// Whoever read the output has had enough.
 	default:
 		fmt.Fprintln(w, "putby: "+printable(err.Error()))
-		if hint := hintOf(err); hint != "" {
-			fmt.Fprintln(w, "  try: "+printable(hint))
-		}
+		sayHint(w, hintOf(err))
 	}
 }
 
@@ -149,9 +146,7 @@ func sayFaults(w io.Writer, faults ledger.Faults, last string) {
 			break
 		}
 		b.WriteString(printable(f.Error()) + "\n")
-		if f.Hint != "" {
-			b.WriteString("  try: " + printable(f.Hint) + "\n")
-		}
+		sayHint(&b, faultHint(&f))
 	}
 	count := fmt.Sprintf("%d faults", len(faults))
 	if len(faults) == 1 {
@@ -164,25 +159,9 @@ func sayFaults(w io.Writer, faults ledger.Faults, last string) {
 // printable is text that does nothing to the terminal.
 func printable(s string) string { return ask.Printable(s) }
 
-// faultHint adds the flags by which a hint is followed.
-func faultHint(e *ledger.Fault) string {
-	flags := ""
-	switch {
-	case errors.Is(e, entry.ErrAhead):
-		return "correct the date, or give --ahead if it is meant"
-	case errors.Is(e, entry.ErrAgain):
-		return "leave it, or give --again if it was bought twice"
-	case errors.Is(e, intake.ErrHeader):
-		flags = "--column COLUMN=HEADER, or --value COLUMN=VALUE for what the file does not have"
-	case errors.Is(e, intake.ErrAmbiguous), errors.Is(e, intake.ErrMixed):
-		flags = "--dates or --decimal, or for one column --how"
-	case errors.Is(e, intake.ErrEncoding):
-		flags = "--encoding"
-	case errors.Is(e, intake.ErrNoSheet):
-		flags = "--sheet"
+// sayHint says what to try, if anything.
+func sayHint(w io.Writer, hint string) {
+	if hint != "" {
+		fmt.Fprintln(w, "  try: "+printable(hint))
 	}
-	if e.Hint == "" || flags == "" {
-		return e.Hint + flags
-	}
-	return e.Hint + "; by " + flags
 }

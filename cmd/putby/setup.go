@@ -126,7 +126,7 @@ func (a *app) setupLedger(ctx context.Context) error {
 	if store := (*ledger.Fault)(nil); err == nil || !errors.As(err, &store) || store.Kind != folder.ErrNotLedger {
 		return err
 	}
-	o, here := &initOptions{}, entry.HereOf(a.getenv, zoneNames()...)
+	o, here := initOptions{}, entry.HereOf(a.getenv, zoneNames()...)
 	dir := cmp.Or(a.dir, a.getenv("PUTBY_LEDGER"))
 	err = a.hold(howToAnswer, func(t *ask.Talk) (err error) {
 		if a.dir = dir; dir == "" {
@@ -134,30 +134,15 @@ func (a *app) setupLedger(ctx context.Context) error {
 				return err
 			}
 		}
-		if o.currency, err = t.Ask(currencyQuestion(here.Currency)); err != nil {
+		said := initOptions{}
+		if err := said.household(t, here, true); err != nil {
 			return err
 		}
-		if o.zone, err = t.Ask(zoneQuestion(here.Zone)); err != nil {
-			return err
+		o = said
+		shown := measures[0]
+		if o.mass != "kg" {
+			shown = measures[1]
 		}
-		units := "litres and kilograms"
-		if here.Pounds {
-			units = "quarts and pounds"
-		}
-		words := []string{"litres and kilograms", "quarts and pounds"}
-		units, err = t.Ask(ask.Question{Key: "units", What: "what you measure in", Offer: units, Names: words, Check: ask.OneOf(words...),
-			Help: "What screens and labels show. You can always type either: 2 lb, 1 L, 500 g."})
-		if err != nil {
-			return err
-		}
-		o.volume, o.mass = "L", "kg"
-		if units != words[0] {
-			o.volume, o.mass = "qt", "lb"
-		}
-		if o.locale, err = askLocale(t, here, o.currency); err != nil {
-			return err
-		}
-		shown := units
 		if o.locale != "" {
 			shown += ", " + o.locale
 		}
@@ -166,7 +151,7 @@ func (a *app) setupLedger(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	if err := a.create(ctx, a.dir, "setup", emptyLedger(o)); err != nil {
+	if err := a.create(ctx, a.dir, "setup", emptyLedger(&o)); err != nil {
 		return err
 	}
 	fmt.Fprintf(a.stdout, "A ledger is in %s.\n", printable(a.dir))

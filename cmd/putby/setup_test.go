@@ -25,13 +25,13 @@ func TestSetupToFirstCost(t *testing.T) {
 		"euros", "EUR", "Europe/Viena", "Europe/Vienna", "litres", "", // slips are told at once
 		"yes", "Shed dryer", "5", "7 kg", "900", "", "3450", "2025-09-04", "-", "",
 		"yes", "days 0.24 from 6 to 22, nights 0.18", "",
-		"yes", "24 jars 1 L 38.40", "", "60 lids 9", "", "", "",
+		"yes", "24 jars 1 L 38.40", "", "60 lids 9", "", "2 oil 50", "", "", "",
 		"yes", "strawberries", "09316", "", "mass", "5", "24", "", "",
 		"later",
 	), "setup"))
 	has(t, got.prompt, "currency (ISO 4217 code): ", `"EUROS" is not`, "currency", "time zone", `"Europe/Viena" is not a time zone`, "what you measure in [litres and kilograms]: ",
 		"A ledger in ", "EUR, Europe/Vienna, litres and kilograms.", "save it", "The freeze-dryer", "describe it now", "What a kWh costs", "0.24 a kWh: from 06:00 to 22:00",
-		"Jars, bags, lids and absorbers in the house", "how often one serves [20]: ", "The first foods", "another food (yes or later) [later]: ")
+		"Jars, bags, lids and absorbers in the house", "how often one serves [20]: ", `Each run of Shed dryer uses 1 oil. Where that is not so: putby edit machine shed-dryer "with=..."`, "The first foods", "another food (yes or later) [later]: ")
 	has(t, got.stdout, "A ledger is in ", "Saved as change 2", "Caution: a freeze-dryer is a mains appliance with a vacuum pump.", "hot pump oil", "Setting tariff: home.",
 		"24 ea", "38.40", "Food strawberries", "What comes next:", "putby receipt add", `putby start "1 kg strawberries"`)
 	if again := h.must(h.ask("", "setup")); strings.Contains(again.prompt, "yes or later") || !strings.Contains(again.prompt, "There already: the first foods (strawberries).") {
@@ -50,7 +50,7 @@ func TestSetupToFirstCost(t *testing.T) {
 	for key, want := range map[string]string{
 		"wear": "3.833333", "electricity": "3.080000", // 14 x (16 x 0.24 + 8 x 0.18) / 24
 		"food":     "12.000000", // 12.50 x 2.256 / (2.5 x 0.94)
-		"supplies": "0.197500",  // 2 x (38.40 / 24 / 20 + 9 / 60 / 8)
+		"supplies": "1.197500",  // 2 x (38.40 / 24 / 20 + 9 / 60 / 8), and of oil 50 / 2 / 25
 	} {
 		if have := cost.Rows[0][key]; have != want {
 			t.Errorf("%s is %v, not %s", key, have, want)

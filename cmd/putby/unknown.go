@@ -1,9 +1,9 @@
 package main
 
 import (
-	"cmp"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -61,9 +61,10 @@ func flagError(cmd *cobra.Command, err error) error {
 	return mistyped(fmt.Sprintf("%s: there is no flag --%s", cmd.CommandPath(), unknown.GetSpecifiedName()), hint)
 }
 
-// unknownIn says of a name that records have none of which was probably meant, or
-// else the hint. Any other error is returned as it is.
-func unknownIn(rec *ledger.Records, err error, hint string) error {
+// unknownIn says of a name that records have none of how the command line is meant,
+// with the name that was probably meant, or else the hint. Any other error is returned
+// as it is.
+func unknownIn(rec *ledger.Records, err error, line []string, hint string) error {
 	var none *figures.UnknownError
 	if !errors.As(err, &none) {
 		return err
@@ -72,5 +73,11 @@ func unknownIn(rec *ledger.Records, err error, hint string) error {
 	for word := range strings.FieldsFuncSeq(none.What, func(r rune) bool { return r == ' ' || r == ',' }) { // "run or pack"
 		names = append(names, entry.Own(rec, word)...)
 	}
-	return notFound(none.Error(), cmp.Or(ledger.Nearest(none.Name, names), hint))
+	if near := ledger.Nearest(none.Name, names); near != "" {
+		hint = near
+		if at := slices.Index(line, none.Name); at >= 0 {
+			hint = commandLine(slices.Concat([]string{"putby"}, line[:at], []string{near}, line[at+1:]))
+		}
+	}
+	return notFound(none.Error(), hint)
 }

@@ -69,6 +69,7 @@ func (o *whenOptions) flags(cmd *cobra.Command) {
 	f.StringVar(&o.Hours, "hours", "", "how `long` the run takes, such as 30h (median of its runs)")
 	f.StringVar(&o.Load, "load", "", "what goes in: an `amount` such as 4L (as usual)")
 	f.StringVar(&o.asOf, "as-of", "", "the `day` to stand at, today, yesterday or a date: later records are left out (that of --from, else today, or the setting as_of)")
+	alsoNamed(f, "hours", "cycle-hours")
 }
 
 func (o *whenOptions) ask(_ time.Time, args []string) (answer, error) {

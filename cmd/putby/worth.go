@@ -119,6 +119,7 @@ func (o *worthOptions) flags(cmd *cobra.Command) {
 	f.StringVar(&o.plan, "plan", "", "several offers at once, from a CSV `file`")
 	f.BoolVar(&o.all, "all", false, "show the rest, too: tables, with every number of packages")
 	f.BoolVar(&o.brief, "brief", false, "the answer in words alone (so on a terminal)")
+	alsoNamed(f, "cycle-hours", "hours")
 }
 
 // ask reads the flags and what they are about: a food, offers in the shop's words,

@@ -99,7 +99,7 @@ func leftOut(g *ledger.Ledger, runs []CostRow, foods []ComparedFood) (notes Note
 // Figures of a unit are ranked unit by unit: litres, kilograms, pieces.
 func rankFoods(foods []ComparedFood, by Measure, worst bool) {
 	sign := 1
-	if by.highest() != worst {
+	if by.Highest() != worst {
 		sign = -1
 	}
 	slices.SortStableFunc(foods, func(a, b ComparedFood) int {

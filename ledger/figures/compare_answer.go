@@ -14,12 +14,13 @@ type CompareAnswer struct {
 	Lossy  int   // that saves most per unit, where none earns anything since so much was lost; -1: none
 	Best   int   // that earns most per run; -1: none earns anything
 	PerRun exact.Ratio
+	Part   int         // that earned more than Best for its part of a run, and never filled one; -1: none
 	Of     exact.Ratio // whole runs that Best was in: less than 1 only where no food of a whole run earns anything
 }
 
 // Answer says which foods lose and which earns most.
 func (c *CompareResult) Answer() CompareAnswer {
-	a := CompareAnswer{Best: -1, Lossy: -1}
+	a := CompareAnswer{Best: -1, Part: -1, Lossy: -1}
 	var most exact.Ratio
 	for i := range c.Foods {
 		f := &c.Foods[i]
@@ -50,8 +51,20 @@ func (c *CompareResult) Answer() CompareAnswer {
 	}
 	if a.Best >= 0 {
 		a.Lossy = -1
+		a.Part = c.inPart(a.PerRun)
 	}
 	return a
+}
+
+// inPart is the food that earned most of those that earned more a run than so much; -1: none.
+func (c *CompareResult) inPart(perRun exact.Ratio) int {
+	most := -1
+	for i := range c.Foods {
+		if earns, ok := c.Foods[i].Measure(EarnedPerRun).Get(); ok && earns.Cmp(perRun) > 0 {
+			most, perRun = i, earns
+		}
+	}
+	return most
 }
 
 // lessThan reports whether a food that earns so much a run, in so many whole runs,

@@ -123,7 +123,11 @@ func LastRuns(g *ledger.Ledger, rows int) (list []CostRow) {
 func costRows(g *ledger.Ledger, q CostQuery, scope Scope) iter.Seq[*CostRow] {
 	return func(yield func(*CostRow) bool) {
 		var row CostRow
-		for _, i := range runsByStart(g, scope) {
+		for _, run := range g.ByStart() {
+			i := int(run)
+			if !g.Runs[i].Done || !scope.Covers(g.Runs[i].Date) || !scope.On(g.Records.Runs[i].Machine) {
+				continue
+			}
 			for j := range g.Runs[i].Items {
 				if !scope.Wants(g.Runs[i].Items[j].Food) {
 					continue
@@ -134,21 +138,6 @@ func costRows(g *ledger.Ledger, q CostQuery, scope Scope) iter.Seq[*CostRow] {
 			}
 		}
 	}
-}
-
-// runsByStart returns the runs in the scope.
-func runsByStart(g *ledger.Ledger, scope Scope) []int {
-	order := make([]int, 0, len(g.Runs))
-	for i := range g.Runs {
-		if g.Runs[i].Done && scope.Covers(g.Runs[i].Date) && scope.On(g.Records.Runs[i].Machine) {
-			order = append(order, i)
-		}
-	}
-	byStart := func(a, b int) int { return g.Records.Runs[a].Start.Compare(g.Records.Runs[b].Start) }
-	if !slices.IsSortedFunc(order, byStart) {
-		slices.SortStableFunc(order, byStart)
-	}
-	return order
 }
 
 // CostOf works out the row of one food of a run: positions in Runs and in its

@@ -163,6 +163,9 @@ type CycleCost struct {
 	Notes                  []SupplyNote
 }
 
+// Total is all of it.
+func (c *CycleCost) Total() exact.Money { return c.Supplies.Add(c.Wear).Add(c.Labour) }
+
 // CycleCost finds it: the wear of the machine's next cycle, what the machine
 // draws, and the median hands-on time of its runs at the value of an hour.
 func (d Dryer) CycleCost(q *WorthQuery) (c CycleCost) {

@@ -71,7 +71,7 @@ func (f *Facts) alone(w *Waiting, ahead int) (exact.Money, bool) {
 		own.Runs = runs
 	}
 	cost := own.CycleCost(&WorthQuery{Wear: f.Query.Wear, Without: slices.Clone(f.Query.Without)})
-	sum := cost.Supplies.Add(cost.Wear).Add(cost.Labour)
+	sum := cost.Total()
 	if f.Energy.Basis == NotCounted {
 		return sum, true
 	}

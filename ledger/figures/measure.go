@@ -37,8 +37,8 @@ const (
 	EarnedPerRun // what a whole run earns once all is used, before wear
 )
 
-// highest reports whether the highest is the best.
-func (m Measure) highest() bool {
+// Highest reports whether the highest is the best.
+func (m Measure) Highest() bool {
 	return slices.Contains([]Measure{FoodPercent, SavingPerUnit, Saving, MadeInAll, RunsInAll, EarnedPerRun}, m)
 }
 

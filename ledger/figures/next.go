@@ -19,7 +19,28 @@ type NextFood struct {
 	Runs   int
 	Latest time.Time    // for its first run, so that all that waits behind it is in time too
 	Best   DayStart     // the cheapest start of its first run
-	Amount exact.Number // that the runs dry, in the food's basis unit
+	Amount exact.Number // that its first run dries, in the food's basis unit
+	Room   exact.Number // that the first run has left for more of it
+	// Cost is what the first run costs, beside its food and what it is packed in:
+	// electricity, wear, the machine's supplies and labour.
+	Cost exact.Money
+}
+
+// Worth is what the shelf asks for what the first run dries; not given where no
+// price is known.
+func (n *NextFood) Worth() (worth exact.Opt[exact.Ratio]) {
+	value, ok := n.Value.Get()
+	if !ok || n.Runs == 0 {
+		return worth
+	}
+	return exact.Some(value.Times(n.Amount).Quo(exact.RatioOf(n.Quantity)))
+}
+
+// Loses reports whether the first run costs more than the food in it is worth, so
+// that it would be better thrown away than dried in a run of its own.
+func (n *NextFood) Loses() bool {
+	worth, ok := n.Worth().Get()
+	return ok && worth.Cmp(n.Cost.Ratio()) < 0
 }
 
 // Next lists the fresh food in hand that is dried, in the order in which its
@@ -49,8 +70,15 @@ func Next(g *ledger.Ledger, q WhenQuery) ([]NextFood, error) {
 
 // Untimed is fresh food in hand that [Next] leaves out.
 type Untimed struct {
-	Foods  []Waiting // to be dried, but nothing tells how long a cycle takes or how much it holds
-	Turned int       // foods that are dried and have turned
+	Foods  []UntimedWait // to be dried
+	Turned int           // foods that are dried and have turned
+}
+
+// An UntimedWait is fresh food that is to be dried, and of which something does
+// not tell when.
+type UntimedWait struct {
+	Waiting
+	NoLength, NoLoad bool // nothing tells how long a cycle takes, or how much it holds
 }
 
 // UntimedFood finds it, for the machine that is asked about or all of them.
@@ -62,10 +90,16 @@ func UntimedFood(g *ledger.Ledger, q WhenQuery) (u Untimed) {
 		case w.Turned(exact.DateIn(q.From)):
 			u.Turned++
 		default:
-			u.Foods = append(u.Foods, w)
+			u.Foods = append(u.Foods, untimed(g, machine, w))
 		}
 	}
 	return u
+}
+
+func untimed(g *ledger.Ledger, machine int, w Waiting) UntimedWait {
+	_, timed := UsualLength(g, machine, w.Food)
+	most := g.Machines[machine].Capacity(&g.Foods[w.Food]).Most.Or(exact.Number{})
+	return UntimedWait{w, !timed, most.Sign() <= 0}
 }
 
 // next is such a list in the making.
@@ -127,6 +161,7 @@ func (n *next) start(i int) error {
 	food := &n.g.Foods[w.Food]
 	most, _ := n.g.Machines[s.Machine].Capacity(food).Most.Get()
 	w.Amount = w.Quantity.Min(most)
+	w.Room = most.Sub(w.Amount)
 	q := n.q
 	q.Item, q.Machine, q.Load = food.ID, n.g.Machines[s.Machine].ID, food.Basis.Of(w.Amount)
 	q.By = exact.Some(w.Latest)
@@ -137,9 +172,10 @@ func (n *next) start(i int) error {
 	if err != nil {
 		return err
 	}
+	rest := r.Cycle.Dryer.CycleCost(&WorthQuery{})
 	for _, best := range r.Best {
 		if !best.At.After(w.Latest) {
-			w.Best = best
+			w.Best, w.Cost = best, best.Cost.Add(rest.Total())
 			n.free[s.Machine] = best.At.Add(time.Duration(w.Runs) * r.Cycle.Length.Time)
 			return nil
 		}

@@ -13,12 +13,11 @@ import (
 // Running returns the runs that have begun by the ledger's date and not ended,
 // in order of start.
 func Running(g *ledger.Ledger) (list []int) {
-	for i := range g.Runs {
+	for _, i := range g.ByStart() {
 		if g.Runs[i].Done && g.Records.Runs[i].Running {
-			list = append(list, i)
+			list = append(list, int(i))
 		}
 	}
-	slices.SortStableFunc(list, func(a, b int) int { return g.Records.Runs[a].Start.Compare(g.Records.Runs[b].Start) })
 	return list
 }
 

@@ -33,7 +33,6 @@ type TodayResult struct {
 	Fresh    []Waiting     // what turns soonest first; of one day, in the order of Next
 	Next     []NextFood    // none where nothing tells what a run costs
 	Store    []PackInStore // the soonest due first
-	Moist    []int         // packs in store that are not dry, which must not stay sealed as they are
 	Loads    []LoadsLeft   // the fewest first
 	Month    exact.Opt[MonthSoFar]
 	Payback  exact.Opt[PaidSoFar]
@@ -76,11 +75,6 @@ func Today(g *ledger.Ledger, q TodayQuery) (*TodayResult, error) {
 	}
 	r := &TodayResult{Day: day, Awaiting: hand.Awaiting, Store: slices.Clone(hand.Packs), Later: g.Records.After(day)}
 	slices.SortStableFunc(r.Store, func(a, b PackInStore) int { return cmp.Compare(orLast(a.BestBy), orLast(b.BestBy)) })
-	for i := range r.Store {
-		if g.Moist(r.Store[i].Pack) {
-			r.Moist = append(r.Moist, r.Store[i].Pack)
-		}
-	}
 	r = r.At(g, q.Now)
 	if q.Faulty {
 		return r, nil
@@ -91,7 +85,9 @@ func Today(g *ledger.Ledger, q TodayQuery) (*TodayResult, error) {
 	if r.Payback, err = paidSoFar(g, day, q.Payback); err != nil {
 		return nil, err
 	}
-	r.plan(g, q)
+	if start, ok := q.Start.Get(); ok {
+		r.Plan(g, start)
+	}
 	return r, nil
 }
 
@@ -101,14 +97,11 @@ const (
 	nextStep = 15 * time.Minute
 )
 
-// plan works out what the machine should take next, and puts the fresh food in
-// that order. A day's screen never fails by it: where the records do not tell
-// what a run costs, there is none.
-func (r *TodayResult) plan(g *ledger.Ledger, q TodayQuery) {
-	if !q.Start.Given() {
-		return
-	}
-	next, err := Next(g, WhenQuery{From: q.Now.Truncate(time.Minute), Days: nextDays, Step: nextStep, Start: q.Start})
+// Plan works out what the machine should take next, with starts within a window, and
+// puts the fresh food in that order. A day's screen never fails by it: where the
+// records do not tell what a run costs, there is none.
+func (r *TodayResult) Plan(g *ledger.Ledger, start energy.Window) {
+	next, err := Next(g, WhenQuery{From: r.Now.Truncate(time.Minute), Days: nextDays, Step: nextStep, Start: exact.Some(start)})
 	if err != nil {
 		return
 	}

@@ -27,7 +27,7 @@ type Household struct {
 func Households(dir string) ([]Household, error) {
 	if root, err := openRoot(dir); err == nil {
 		root.Close()
-		return nil, notHouseholds(dir, "is a ledger itself", nil, "name it with --ledger, or give the folder in which it and others lie")
+		return nil, &ledger.Fault{Kind: ErrNotLedger, What: exact.Quote(dir) + " is a ledger itself", Choice: ledger.ThisLedger}
 	}
 	entries, err := os.ReadDir(dir)
 	if err != nil {

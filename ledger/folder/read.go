@@ -65,8 +65,7 @@ func notOpened(dir string, err error) error {
 
 func notLedger(what string, err error) *ledger.Fault {
 	return &ledger.Fault{
-		Kind: ErrNotLedger, What: what, Err: err,
-		Hint: "name the ledger's folder with --ledger DIR, or begin one with putby init DIR",
+		Kind: ErrNotLedger, What: what, Err: err, Choice: ledger.WhichLedger,
 	}
 }
 

@@ -366,7 +366,7 @@ func TestNotLedger(t *testing.T) {
 	} {
 		_, _, err := Read(c.dir)
 		e := new(ledger.Fault)
-		if !errors.As(err, &e) || !errors.Is(err, ErrNotLedger) || e.Hint == "" || e.Error() != c.want {
+		if !errors.As(err, &e) || !errors.Is(err, ErrNotLedger) || e.Choice != ledger.WhichLedger || e.Error() != c.want {
 			t.Errorf("%v, want %s", err, c.want)
 		}
 		if c.cause != nil && !errors.Is(err, c.cause) {

@@ -144,15 +144,21 @@ type hourRow struct {
 
 // fail notes a fault of a row.
 func (h *hourly) fail(line int, column, hint, format string, args ...any) {
+	h.add(ledger.Fault{Line: line, Field: column, What: fmt.Sprintf(format, args...), Hint: hint})
+}
+
+func (h *hourly) add(f ledger.Fault) {
 	if len(h.faults) < maxFaults {
-		h.faults = append(h.faults, ledger.Fault{Line: line, Field: column, What: fmt.Sprintf(format, args...), Hint: hint})
+		h.faults = append(h.faults, f)
 	}
 }
 
-// noPrice are texts that stand for no price.
-var noPrice = []string{"", "-", "--", "n/a", "n.a.", "na", "n/e", "null", "none", "nan"}
+// noPrice are texts that stand for no price, as dashes alone and nothing do.
+var noPrice = []string{"n/a", "n.a.", "na", "n/e", "null", "none", "nan"}
 
-func isNoPrice(text string) bool { return slices.Contains(noPrice, strings.ToLower(text)) }
+func isNoPrice(text string) bool {
+	return strings.Trim(text, "-") == "" || slices.Contains(noPrice, strings.ToLower(text))
+}
 
 // readPrices reads the prices into money per kWh.
 func (h *hourly) readPrices() error {
@@ -162,16 +168,16 @@ func (h *hourly) readPrices() error {
 	}
 	decimal := h.o.Decimal
 	if decimal == AnyDecimal && !h.form.Workbook {
-		var x decimalEvidence
+		var x evidence
 		for _, r := range h.rows {
-			x.see(r.line, r.price)
+			x.seeNumber(r.line, r.price)
 		}
 		var bad *ledger.Fault
-		switch decimal, bad = x.decide(); {
+		switch decimal, bad = x.sign(); {
 		case bad == nil:
 		case bad.Kind == ErrAmbiguous: // all have three digits behind their one sign, which are no thousands then
 			decimal = Point
-			if strings.Contains(x.first[either].text, ",") {
+			if strings.Contains(x.differ.text, ",") {
 				decimal = Comma
 			}
 		default:
@@ -223,9 +229,10 @@ func (h *hourly) order() error {
 			if next.Equal(r.from) {
 				what = "is that of line %d too, from %s until %s"
 			}
-			h.fail(max(r.line, other.line), h.columns.timeName,
-				"keep one of the two; if the file's clock is that of another zone, say --zone, and if it has several areas, keep one",
-				"its time "+what, min(r.line, other.line), h.local(r.from), h.local(r.until))
+			h.add(ledger.Fault{
+				Line: max(r.line, other.line), Field: h.columns.timeName, Choice: ledger.OtherZoneOrOne,
+				What: fmt.Sprintf("its time "+what, min(r.line, other.line), h.local(r.from), h.local(r.until)),
+			})
 		}
 		h.p.List = append(h.p.List, HourlyPrice{r.from, r.until, r.rate, r.line})
 	}

@@ -169,7 +169,7 @@ func (h *hourly) findPrice(kinds []hourKind) error {
 	case len(plain) == 0:
 		return &ledger.Fault{Kind: ErrHeader, Line: h.all[c.header].Line, What: "no column has the prices", Hint: "head it with its unit, such as price (EUR/MWh)"}
 	case len(plain) > 1:
-		return &ledger.Fault{Kind: ErrHeader, Line: h.all[c.header].Line, What: "several columns could have the prices: " + list(c.names, plain), Hint: "name one with --column " + exact.Quote(c.names[plain[0]])}
+		return &ledger.Fault{Kind: ErrHeader, Line: h.all[c.header].Line, What: "several columns could have the prices: " + list(c.names, plain), Choice: ledger.PriceColumn, Hint: exact.Quote(c.names[plain[0]])}
 	}
 	c.price, c.priceName = plain[0], c.name(plain[0])
 	return nil

@@ -94,7 +94,7 @@ func (h *hourly) placeDay(d *numberedDay, unit time.Duration) {
 	byClock, why := d.numbering(have, usual, h.oddHours(d.date, unit))
 	if why != "" {
 		r := d.rows[len(d.rows)-1]
-		h.fail(r.line, h.columns.timeName, "number its hours from 1 to the last, or 3a and 3b, or take the day out; "+zoneHint,
+		h.failZone(r.line, "number its hours from 1 to the last, or 3a and 3b, or take the day out",
 			"%v has %s in %s, and the file %s", d.date, exact.FormatDuration(length), h.o.Zone, why)
 		return
 	}
@@ -108,7 +108,7 @@ func (h *hourly) placeDay(d *numberedDay, unit time.Duration) {
 		}
 		seen[num.n] = true
 		if r.from.IsZero() {
-			h.fail(r.line, h.columns.timeName, zoneHint, "the clocks of %s skip hour %v of %v", h.o.Zone, num, d.date)
+			h.failZone(r.line, "", "the clocks of %s skip hour %v of %v", h.o.Zone, num, d.date)
 		}
 	}
 }

@@ -224,29 +224,48 @@ func TestHourlyRefuses(t *testing.T) {
 		}
 		return text
 	}
+	choices := map[string]ledger.Choice{
+		"a MWh's price of a kWh":         ledger.PerMWh,
+		"a MWh's price of nothing said":  ledger.PerMWh,
+		"a MWh's price below 0":          ledger.PerMWh,
+		"a kWh's price of a MWh below 0": ledger.PerKWh,
+		"a kWh's price of a MWh":         ledger.PerKWh,
+		"several prices":                 ledger.PriceColumn,
+		"a doubled hour":                 ledger.OtherZone,
+		"a skipped hour":                 ledger.OtherZone,
+		"25 hours on a day of 24":        ledger.OtherZone,
+		"24 hours on a day of 23":        ledger.OtherZone,
+		"another zone by its header":     ledger.FileZone,
+		"dates of two readings":          ledger.DateOrder,
+		"an hour three times":            ledger.OtherZone,
+		"a doubled instant":              ledger.OtherZoneOrOne,
+		"overlapping hours":              ledger.OtherZoneOrOne,
+		"24 hours on a day of 25":        ledger.OtherZone,
+		"an hour 3b on a day of 24":      ledger.OtherZone,
+	}
 	for name, c := range map[string]struct{ text, want, hint string }{
 		"another currency":               {"time,price (SEK/MWh)\n2025-01-01 00:00,50\n", `its prices are in SEK, as "price (SEK/MWh)" says, and this ledger counts in EUR`, "ask for the file in EUR"},
 		"another currency by its sign":   {"time,price per MWh\n2025-01-01 00:00,$50\n", `its prices are in $, as "$50" says, and this ledger counts in EUR`, "ask for"},
-		"a MWh's price of a kWh":         {"time,EUR/kWh\n2025-01-01 00:00,50\n2025-01-01 01:00,85.4\n", "line 3: 85.4 EUR is hardly what a kWh costs, as the file says", "--per MWh"},
-		"a MWh's price of nothing said":  {"time,price\n2025-01-01 00:00,85.4\n", "line 2: 85.4 EUR is hardly what a kWh costs, as the file does not say what they are for", "--per MWh"},
-		"a MWh's price below 0":          {"time,EUR/kWh\n2025-01-01 00:00,-60\n2025-01-01 01:00,0.2\n", "line 2: -60 EUR is hardly what a kWh costs", "--per MWh"},
-		"a kWh's price of a MWh below 0": {"time,EUR/MWh\n2025-01-01 00:00,-0.06\n2025-01-01 01:00,0.02\n", "line 2: none is above 0.06 EUR per MWh", "--per kWh"},
-		"a kWh's price of a MWh":         {"time,EUR/MWh\n2025-01-01 00:00,0.0854\n", "line 2: none is above 0.0854 EUR per MWh, which is hardly a price", "--per kWh"},
-		"several prices":                 {"time,DE EUR/MWh,AT EUR/MWh\n2025-01-01 00:00,50,60\n", `line 1: several columns could have the prices: "DE EUR/MWh", "AT EUR/MWh"`, `--column "DE EUR/MWh"`},
+		"a MWh's price of a kWh":         {"time,EUR/kWh\n2025-01-01 00:00,50\n2025-01-01 01:00,85.4\n", "line 3: 85.4 EUR is hardly what a kWh costs, as the file says", ""},
+		"a MWh's price of nothing said":  {"time,price\n2025-01-01 00:00,85.4\n", "line 2: 85.4 EUR is hardly what a kWh costs, as the file does not say what they are for", ""},
+		"a MWh's price below 0":          {"time,EUR/kWh\n2025-01-01 00:00,-60\n2025-01-01 01:00,0.2\n", "line 2: -60 EUR is hardly what a kWh costs", ""},
+		"a kWh's price of a MWh below 0": {"time,EUR/MWh\n2025-01-01 00:00,-0.06\n2025-01-01 01:00,0.02\n", "line 2: none is above 0.06 EUR per MWh", ""},
+		"a kWh's price of a MWh":         {"time,EUR/MWh\n2025-01-01 00:00,0.0854\n", "line 2: none is above 0.0854 EUR per MWh, which is hardly a price", ""},
+		"several prices":                 {"time,DE EUR/MWh,AT EUR/MWh\n2025-01-01 00:00,50,60\n", `line 1: several columns could have the prices: "DE EUR/MWh", "AT EUR/MWh"`, `"DE EUR/MWh"`},
 		"no price":                       {"time,area\n2025-01-01 00:00,DE\n", "line 1: no column has the prices", "EUR/MWh"},
 		"no time":                        {"date,price\n2025-01-01,50\n", "line 1: no column says when a price begins", "numbered from 1"},
 		"no header":                      {"2025-01-01 00:00,50\n2025-01-01 01:00,50\n", "line 1: the columns have no names", "time,price"},
-		"a doubled hour":                 {"time,EUR/MWh\n2025-01-01 00:00,50\n2025-01-01 01:00,50\n2025-01-01 01:00,51\n", "line 4, time: 2025-01-01 01:00 is there twice, and the clocks of Europe/Berlin show it once", "--zone"},
+		"a doubled hour":                 {"time,EUR/MWh\n2025-01-01 00:00,50\n2025-01-01 01:00,50\n2025-01-01 01:00,51\n", "line 4, time: 2025-01-01 01:00 is there twice, and the clocks of Europe/Berlin show it once", ""},
 		"an hour three times":            {"time,EUR/MWh\n2025-10-26 01:00,50\n2025-10-26 02:00,50\n2025-10-26 02:00,51\n2025-10-26 02:00,52\n", "line 5, time: 2025-10-26 02:00 is there three times, and the clocks of Europe/Berlin show it twice", "keep one of them"},
-		"a doubled instant":              {"time,EUR/MWh\n2025-01-01T00:00Z,50\n2025-01-01T01:00+01:00,50\n", "line 3, time: its time is that of line 2 too, from 2025-01-01 01:00 CET until", "keep one of the two"},
-		"overlapping hours":              {"from,to,EUR/MWh\n2025-01-01 00:00,2025-01-01 01:00,50\n2025-01-01 00:30,2025-01-01 01:30,50\n", "line 3, from: its time overlaps that of line 2, from 2025-01-01 00:00 CET until 2025-01-01 01:00 CET", "keep one"},
-		"a skipped hour":                 {"time,EUR/MWh\n2025-03-30 01:00,50\n2025-03-30 02:00,50\n", "line 3, time: the clocks of Europe/Berlin never show 2025-03-30 02:00", "--zone"},
-		"25 hours on a day of 24":        {strings.ReplaceAll(day(1, 25, "date,hour,EUR/MWh"), "10-26", "10-25"), "line 26, date: 2025-10-25 has 24h in Europe/Berlin, and the file numbers one 25", "--zone"},
+		"a doubled instant":              {"time,EUR/MWh\n2025-01-01T00:00Z,50\n2025-01-01T01:00+01:00,50\n", "line 3, time: its time is that of line 2 too, from 2025-01-01 01:00 CET until", ""},
+		"overlapping hours":              {"from,to,EUR/MWh\n2025-01-01 00:00,2025-01-01 01:00,50\n2025-01-01 00:30,2025-01-01 01:30,50\n", "line 3, from: its time overlaps that of line 2, from 2025-01-01 00:00 CET until 2025-01-01 01:00 CET", ""},
+		"a skipped hour":                 {"time,EUR/MWh\n2025-03-30 01:00,50\n2025-03-30 02:00,50\n", "line 3, time: the clocks of Europe/Berlin never show 2025-03-30 02:00", ""},
+		"25 hours on a day of 24":        {strings.ReplaceAll(day(1, 25, "date,hour,EUR/MWh"), "10-26", "10-25"), "line 26, date: 2025-10-25 has 24h in Europe/Berlin, and the file numbers one 25", ""},
 		"24 hours on a day of 25":        {day(1, 24, "date,hour,EUR/MWh"), "line 25, date: 2025-10-26 has 25h in Europe/Berlin, and the file does not tell which of the doubled hour it has", "number its hours"},
-		"24 hours on a day of 23":        {strings.ReplaceAll(day(1, 24, "date,hour,EUR/MWh"), "10-26", "03-30"), "line 25, date: 2025-03-30 has 23h in Europe/Berlin, and the file has one that the clocks skip", "--zone"},
+		"24 hours on a day of 23":        {strings.ReplaceAll(day(1, 24, "date,hour,EUR/MWh"), "10-26", "03-30"), "line 25, date: 2025-03-30 has 23h in Europe/Berlin, and the file has one that the clocks skip", ""},
 		"an hour 3b on a day of 24":      {"date,hour,EUR/MWh\n2025-10-25,3a,50\n2025-10-25,3b,50\n", "line 3, date: 2025-10-25 has 24h in Europe/Berlin, and the file has a second of one hour", ""},
-		"another zone by its header":     {"Time (EET),EUR/MWh\n2025-01-01 00:00,50\n", `line 1: the times are those of EET, as the column "Time (EET)" says, and the clock of Europe/Berlin shows CET`, "--zone"},
-		"dates of two readings":          {"time,EUR/MWh\n01/02/2025 00:00,50\n", `line 2: the dates, such as "01/02/2025 00:00", fit dmy and mdy alike`, "--dates"},
+		"another zone by its header":     {"Time (EET),EUR/MWh\n2025-01-01 00:00,50\n", `line 1: the times are those of EET, as the column "Time (EET)" says, and the clock of Europe/Berlin shows CET`, ""},
+		"dates of two readings":          {"time,EUR/MWh\n01/02/2025 00:00,50\n", `line 2: the dates, such as "01/02/2025 00:00", fit dmy and mdy alike`, ""},
 		"broken JSON":                    {"{\"a\":[\n{\"time\":1,", "2:11: not JSON: the file ends in the middle", ""},
 		"JSON without a list":            {`{"a":1}`, "the file has no list of prices", "a list of objects"},
 		"an empty file":                  {"", "the file has no rows", ""},
@@ -255,15 +274,15 @@ func TestHourlyRefuses(t *testing.T) {
 		_, err := readHours(c.text, nil)
 		var faults ledger.Faults
 		var whole *ledger.Fault
-		hint := ""
+		var told ledger.Fault
 		switch {
 		case errors.As(err, &faults):
-			hint = faults[0].Hint
+			told = faults[0]
 		case errors.As(err, &whole):
-			hint = whole.Hint
+			told = *whole
 		}
-		if err == nil || !strings.HasPrefix(err.Error(), c.want) || !strings.Contains(hint, c.hint) {
-			t.Errorf("%s: %v (%s)\nwant %s (%s)", name, err, hint, c.want, c.hint)
+		if err == nil || !strings.HasPrefix(err.Error(), c.want) || !strings.Contains(told.Hint, c.hint) || told.Choice != choices[name] {
+			t.Errorf("%s: %v (%s, choice %d)\nwant %s (%s, choice %d)", name, err, told.Hint, told.Choice, c.want, c.hint, choices[name])
 		}
 	}
 }
@@ -335,5 +354,23 @@ func TestHourlyWorkbook(t *testing.T) {
 	have, err := ReadHourly(strings.NewReader(string(workbook(t, "prices", false, rows...))), HourlyOptions{Zone: z, Currency: exact.MustCurrency("EUR")})
 	if err != nil || !samePrices(have, want) {
 		t.Errorf("%v: %v", err, have)
+	}
+}
+
+// Behind a time stands when it ends: a clock time, or the number of the hour that
+// ends then, of which a day has 24.
+func TestHourlyEndsInInterval(t *testing.T) {
+	for end, want := range map[string]string{
+		"22:00 - 22:15": "15m0s", "22:30 - 23": "30m0s", "23:30 - 24": "30m0s", "23:30 - 24:00": "30m0s", "23:30 - 0:00": "30m0s",
+		"23:30 - 25": `line 2, time: "25" is not a time`, "23:30 - late": `line 2, time: "late" is not a time`,
+	} {
+		p, err := readHours("time,EUR/MWh\n2025-01-01 "+end+",50\n", nil)
+		have := fmt.Sprint(err)
+		if err == nil {
+			have = p.List[0].Until.Sub(p.List[0].From).String()
+		}
+		if have != want {
+			t.Errorf("%s: %s, want %s", end, have, want)
+		}
 	}
 }

@@ -1,6 +1,7 @@
 package intake
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"time"
@@ -26,14 +27,14 @@ func (h *hourly) readTimes() error {
 	}
 	order := h.o.Order
 	if order == AnyOrder {
-		var x orderEvidence
+		var x evidence
 		for _, r := range h.rows {
 			from, _, _ := cutInterval(cellAt(r.cells, max(h.columns.time, h.columns.date)))
 			from, _ = cutZone(from)
-			x.see(r.line, from)
+			x.seeDate(r.line, from)
 		}
 		var bad *ledger.Fault
-		if order, bad = x.decide(); bad != nil {
+		if order, bad = x.order(); bad != nil {
 			return bad
 		}
 	}
@@ -58,16 +59,19 @@ func (h *hourly) checkZone() error {
 		case ok && !slices.Contains(known[:], winter) && !slices.Contains(known[:], summer):
 			return &ledger.Fault{
 				Kind: ErrFormat, Line: h.all[h.columns.header].Line,
-				What: "the times are those of " + strings.ToUpper(w) + ", as the column " + exact.Quote(h.columns.timeName) + " says, and the clock of " + h.o.Zone.String() + " shows " + winter,
-				Hint: "name the file's zone with --zone, such as --zone Europe/Berlin",
+				What:   "the times are those of " + strings.ToUpper(w) + ", as the column " + exact.Quote(h.columns.timeName) + " says, and the clock of " + h.o.Zone.String() + " shows " + winter,
+				Choice: ledger.FileZone,
 			}
 		}
 	}
 	return nil
 }
 
-// zoneHint is for times that the zone's clock does not show, or not twice.
-const zoneHint = "if the file's clock is that of another zone, name it with --zone, such as --zone UTC"
+// failZone notes a fault of a time that the zone's clock does not show, or not
+// twice: the file's clock may be another.
+func (h *hourly) failZone(line int, hint, format string, args ...any) {
+	h.add(ledger.Fault{Line: line, Field: h.columns.timeName, What: fmt.Sprintf(format, args...), Hint: hint, Choice: ledger.OtherZone})
+}
 
 // readClocks reads times that have a date and a clock time, or are instants. Of
 // two instants that one clock time may be, it is the one that follows the row
@@ -158,14 +162,14 @@ func (h *hourly) instant(line int, t hourText, last time.Time) (time.Time, bool)
 	first, shown := exact.LocalTime(t.date, t.sec, h.o.Zone)
 	clock := formatMoment(t.date, clock{sec: t.sec})
 	if !shown {
-		h.fail(line, h.columns.timeName, zoneHint, "the clocks of %s never show %s", h.o.Zone, clock)
+		h.failZone(line, "", "the clocks of %s never show %s", h.o.Zone, clock)
 		return first, false
 	}
 	second := exact.ShownAgain(first)
 	switch {
 	case second.Equal(first):
 		if !first.After(last) && !last.IsZero() && first.Equal(last) {
-			h.fail(line, h.columns.timeName, "keep one of the two; "+zoneHint, "%s is there twice, and the clocks of %s show it once", clock, h.o.Zone)
+			h.failZone(line, "keep one of the two", "%s is there twice, and the clocks of %s show it once", clock, h.o.Zone)
 			return first, false
 		}
 		return first, true
@@ -180,7 +184,7 @@ func (h *hourly) instant(line int, t hourText, last time.Time) (time.Time, bool)
 		return first, true
 	}
 	if !second.After(last) {
-		h.fail(line, h.columns.timeName, "keep one of them; "+zoneHint, "%s is there three times, and the clocks of %s show it twice", clock, h.o.Zone)
+		h.failZone(line, "keep one of them", "%s is there three times, and the clocks of %s show it twice", clock, h.o.Zone)
 	}
 	return second, true
 }
@@ -198,7 +202,7 @@ func (h *hourly) readEnd(r *hourRow, text string, order Order) {
 		return // a clock set back makes some ends come out before their beginnings: the next row tells then
 	}
 	c, ok := readClock(text)
-	if n, isLabel := readLabel(text); !ok && isLabel && n.n <= 24 {
+	if n, isLabel := readLabel(text); isLabel && n.n <= 24 { // which is no clock time
 		c, ok = clock{sec: n.n * 3600}, true
 	}
 	if !ok && text != "24:00" {

@@ -151,14 +151,14 @@ func (h *hourly) plausible(u priceUnit) error {
 	case high.Less(top.rate.Abs()):
 		return &ledger.Fault{
 			Kind: ErrUnlikely, Line: top.line,
-			What: fmt.Sprintf("%v %s is hardly what a kWh costs, %s: a price per MWh is a thousand times as high", top.rate, code, said),
-			Hint: "say --per MWh if they are for a MWh, or --per kWh if they are really for a kWh",
+			What:   fmt.Sprintf("%v %s is hardly what a kWh costs, %s: a price per MWh is a thousand times as high", top.rate, code, said),
+			Choice: ledger.PerMWh,
 		}
 	case u.per == PerMWh && top.rate.Abs().Less(low) && !top.rate.IsZero():
 		return &ledger.Fault{
 			Kind: ErrUnlikely, Line: top.line,
-			What: fmt.Sprintf("none is above %v %s per MWh, which is hardly a price", top.rate.Abs().Mul(exact.Int(1000)), code),
-			Hint: "say --per kWh if they are for a kWh, or --per MWh if they are really for a MWh",
+			What:   fmt.Sprintf("none is above %v %s per MWh, which is hardly a price", top.rate.Abs().Mul(exact.Int(1000)), code),
+			Choice: ledger.PerKWh,
 		}
 	}
 	return nil

@@ -247,7 +247,12 @@ func beyond(row Row, width int) string {
 
 // bad notes that a row cannot be imported.
 func (w *writer) bad(d *draft, column, what, hint string) {
-	w.p.Bad = append(w.p.Bad, ledger.Fault{Line: d.row.Line, Last: d.row.Last, Field: column, What: what, Hint: hint})
+	w.lacks(d, column, what, ledger.NoChoice, hint)
+}
+
+// lacks notes that a row cannot be imported unless something is said of it.
+func (w *writer) lacks(d *draft, column, what string, choice ledger.Choice, hint string) {
+	w.p.Bad = append(w.p.Bad, ledger.Fault{Line: d.row.Line, Last: d.row.Last, Field: column, What: what, Choice: choice, Hint: hint})
 }
 
 // ahead notes rows that are of a day still to come as bad, all of a receipt or
@@ -258,7 +263,7 @@ func (w *writer) ahead(column string, day exact.Date, drafts ...*draft) bool {
 		return false
 	}
 	for _, d := range drafts {
-		w.bad(d, column, fmt.Sprintf("%v is %s ahead", day, day.Distance(today)), "correct the date, or give --ahead if it is meant")
+		w.lacks(d, column, fmt.Sprintf("%v is %s ahead", day, day.Distance(today)), ledger.DaysAhead, "")
 	}
 	return true
 }
@@ -365,9 +370,4 @@ func (w *writer) noteUnknown(d *draft, name string) {
 		w.p.Unknown = append(w.p.Unknown, UnknownName{Name: name, Line: d.row.Line})
 	}
 	w.p.Unknown[i].Rows++
-}
-
-// knowHint says how to make a name known.
-func knowHint(name string) string {
-	return fmt.Sprintf("say what %s is with --name TEXT=ITEM or in %s, or add it to the ledger", exact.Quote(name), NamesFile)
 }

@@ -147,7 +147,7 @@ func (w *writer) settleKind(d *draft) {
 	case ok && text != "":
 		d.set("item", item)
 	case slices.Contains(kindsKnown, d.get("kind")) && text != "":
-		w.bad(d, "item", exact.Quote(text)+" is no "+d.get("kind")+" that the ledger knows", knowHint(text))
+		w.lacks(d, "item", exact.Quote(text)+" is no "+d.get("kind")+" that the ledger knows", ledger.NameMeaning, exact.Quote(text))
 	case d.get("kind") == ledger.OtherLine.String() && given == "" && text != "":
 		w.noteUnknown(d, text)
 	}
@@ -175,8 +175,7 @@ func (w *writer) settleSize(d *draft) {
 	switch d.get("kind") {
 	case ledger.FoodLine.String():
 		if size == "" {
-			w.bad(d, "size", "nothing says how much of "+d.get("item")+" a package holds",
-				"give its size with --name \"TEXT=ITEM SIZE\" or in "+NamesFile+", or fill size in the map")
+			w.lacks(d, "size", "nothing says how much of "+d.get("item")+" a package holds", ledger.NameSize, "")
 		}
 	case ledger.SupplyLine.String():
 		if u, err := exact.ParseUnit(unit); err == nil && u.Dimension() != exact.Count && w.sizeIsFound() {
@@ -288,9 +287,8 @@ func (w *writer) newLine(line *lineRow, target *knownReceipt, g *receiptGroup) {
 		known := target.book
 		if at := target.numbered(line.record.Number); at >= 0 && !known.used[at] {
 			if have := known.rows.At(int(at)); g.replaces(target, &have, line) {
-				column, has, gives := difference(receiptCells(&have), receiptCells(&line.record))
 				known.used[at] = true
-				w.p.Differ = append(w.p.Differ, Differ{d.row.Line, ledger.ReceiptsFile, have.Line, column, has, gives})
+				w.compare(d, ledger.ReceiptsFile, have.Line, receiptCells(&have), receiptCells(&line.record))
 				return
 			}
 		}

@@ -47,7 +47,7 @@ func (w *writer) runOf(d *draft, byKey map[string]*runGroup) *runGroup {
 	if machine := d.get("machine"); machine != "" {
 		id, _, _, ok := w.resolve(machine, ledger.MachineLine.String())
 		if _, known := w.book.find(id, ledger.MachineLine.String()); !ok || !known {
-			w.bad(d, "machine", exact.Quote(machine)+" is no machine that the ledger knows", knowHint(machine))
+			w.lacks(d, "machine", exact.Quote(machine)+" is no machine that the ledger knows", ledger.NameMeaning, exact.Quote(machine))
 			return nil
 		}
 		d.set("machine", id)
@@ -162,13 +162,12 @@ func (w *writer) zone() *time.Location {
 }
 
 // compare notes a record of the ledger as there, or as differing.
-func (w *writer) compare(d *draft, file string, at int, has, gives []meaning) bool {
+func (w *writer) compare(d *draft, file string, at int, has, gives []meaning) {
 	if column, a, b := difference(has, gives); column != "" {
 		w.p.Differ = append(w.p.Differ, Differ{d.row.Line, file, at, column, a, b})
-		return false
+		return
 	}
 	w.p.There = append(w.p.There, There{Line: d.row.Line, File: file, At: at})
-	return true
 }
 
 // bothGiven keeps the cells that the file fills.

@@ -117,6 +117,9 @@ func costAnswered(t testing.TB, g *ledger.Ledger) {
 		}
 	}
 	switch {
+	case len(g.Records.Runs) == 0:
+		says(t, words, "No run is recorded yet: putby start begins one.")
+		return
 	case len(runs) == 0:
 		says(t, words, "No run is recorded for that.")
 		return

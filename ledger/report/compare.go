@@ -100,11 +100,25 @@ func compareTitle(g *ledger.Ledger, q figures.CompareQuery, food int) string {
 	if food >= 0 {
 		title = g.Foods[food].Title() + " by itself"
 	}
-	first := "best"
-	if q.Worst {
-		first = "worst"
+	first := "lowest"
+	if q.Rank.Highest() != q.Worst {
+		first = "highest"
 	}
-	return title + withoutWords(q.Without) + ", " + first + " " + strings.ReplaceAll(rankKey(q.Rank), "_", " ") + " first"
+	return title + withoutWords(q.Without) + ", " + first + " " + rankWords(q.Rank) + " first"
+}
+
+// rankWords names what foods are ranked by.
+func rankWords(m figures.Measure) string {
+	switch key := rankKey(m); {
+	case m == figures.EarnedPerRun:
+		return "earnings a run"
+	case m == figures.LowestPerUnit, m == figures.MedianPerUnit, m == figures.HighestPerUnit:
+		return "cost per unit of their " + map[string]string{"lowest": "cheapest", "median": "middle", "highest": "dearest"}[key] + " run"
+	case strings.HasPrefix(key, "per_"):
+		return "cost " + strings.ReplaceAll(key, "_", " ")
+	default:
+		return strings.ReplaceAll(key, "_", " ")
+	}
 }
 
 // compareNotes says what the rows leave out and what does not compare.

@@ -75,13 +75,23 @@ func (w compareWords) dear(a *figures.CompareAnswer) (parts []string) {
 	return parts
 }
 
+// ofRun is a part of a run.
+func (w compareWords) ofRun(part exact.Ratio) string {
+	return w.number(part.Round(2, exact.HalfAway)) + " of a run"
+}
+
 // best says which food earns most, or why none earns anything.
 func (w compareWords) best(a *figures.CompareAnswer) string {
 	switch {
 	case a.Best >= 0:
 		earns := w.name(a.Best) + " earns most, " + w.money(a.PerRun) + " a run"
 		if one := exact.RatioOf(exact.Int(1)); a.Of.Cmp(one) < 0 {
-			earns += " (from " + w.number(a.Of.Round(2, exact.HalfAway)) + " of a run)"
+			return earns + " (from " + w.ofRun(a.Of) + ")"
+		}
+		if a.Part >= 0 {
+			part := &w.c.Foods[a.Part]
+			earned, _ := part.Measure(figures.EarnedPerRun).Get()
+			return "of the foods that filled a run, " + earns + " (" + w.name(a.Part) + ", in " + w.ofRun(part.Earned.Whole) + ", comes to " + w.figure(earned) + " for a whole one)"
 		}
 		return earns
 	case a.Lossy >= 0:

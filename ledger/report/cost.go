@@ -25,7 +25,10 @@ func Cost(g *ledger.Ledger, q figures.CostQuery, later bool) (Doc, error) {
 		field("totals", "In all", costTotals(cost.Totals)),
 	}
 	all := cost.Food < 0 && q.From == exact.NoDate && q.To == exact.NoDate
-	d.Words = []string{phrasing{d.Currency, d.Show}.answerOfCost(&cost.Answer, all)}
+	d.Words = []string{noRuns(g, "run")}
+	if cost.Answer.Runs > 0 {
+		d.Words[0] = phrasing{d.Currency, d.Show}.answerOfCost(&cost.Answer, all)
+	}
 	d.Share = costShare(cost.Totals)
 	reported := func(f int) bool { return slices.Contains(cost.Foods, f) }
 	d.Notes = append(refuses(g, reported), cautions(g, reported)...)

@@ -4,15 +4,21 @@ import (
 	"fmt"
 	"strings"
 
+	"putby/ledger"
 	"putby/ledger/figures"
 	"putby/pricing/exact"
 )
 
+// noRuns says that there is no run of a kind, or none at all.
+func noRuns(g *ledger.Ledger, kind string) string {
+	if len(g.Records.Runs) == 0 {
+		return "No run is recorded yet: putby start begins one."
+	}
+	return "No " + kind + " is recorded for that."
+}
+
 // answerOfCost says what the runs cost beside the shelf, and how many foods pay.
 func (p phrasing) answerOfCost(a *figures.CostAnswer, all bool) string {
-	if a.Runs == 0 {
-		return "No run is recorded for that."
-	}
 	runs := "In " + counted(a.Runs, "run")
 	switch {
 	case 0 < a.Packed && a.Packed < a.Runs:

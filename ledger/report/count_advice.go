@@ -49,16 +49,23 @@ func (w Gap) What() string {
 	return what + ", " + p.money(exact.RatioOf(w.move.Cost.Number()))
 }
 
-// Lines say what is written off, and where that stands.
-func (w Gap) Lines(names Names) []string {
-	switch m := w.move; {
+// Off says what is written off, and where that stands.
+func (w Gap) Off() string {
+	return "Missing and written off: " + w.What() + under(w.move) + "."
+}
+
+// IfEaten says, of fresh food, how to say that it is not missing.
+func (w Gap) IfEaten(names Names) string {
+	return fmt.Sprintf("If it was eaten or given away, say so: %[1]s eaten, or %[1]s given.", names.of("gone"))
+}
+
+// under says where in a month what is written off stands.
+func under(m *ledger.Move) string {
+	switch {
 	case m.Pack >= 0:
-		return []string{fmt.Sprintf("Missing and written off: %s (in month under missing).", w.What())}
+		return " (in month under missing)"
 	case m.Food < 0:
-		return []string{fmt.Sprintf("Missing and written off: %s (in month under supplies gone).", w.What())}
+		return " (in month under supplies gone)"
 	}
-	return []string{
-		fmt.Sprintf("Missing and written off: %s (in month under fresh spoiled).", w.What()),
-		fmt.Sprintf("If it was eaten or given away, say so: %[1]s eaten, or %[1]s given.", names.of("gone")),
-	}
+	return " (in month under fresh spoiled)"
 }

@@ -21,7 +21,7 @@ func Energy(g *ledger.Ledger, q figures.EnergyQuery) (Doc, error) {
 	r := energyReport{g, use}
 	d := newDoc(g, "What runs use")
 	if d.Words = r.words(); d.Words == nil {
-		d.Words = []string{noRuns}
+		d.Words = []string{noRuns(g, "good run")}
 	}
 	lines := r.linesTable()
 	summary, detail := "By machine and food", ""

@@ -9,8 +9,6 @@ import (
 // This file shows estimates: what comes from [energy.SpreadOf] and
 // [energy.FitLine] has passed through floats and is marked.
 
-const noRuns = "No good run is recorded for that."
-
 // A measure is something that each run of a group tells.
 type measure struct {
 	name     string

@@ -111,7 +111,7 @@ func OverHouseholds(s *Sums, left, silent []Aside) Doc {
 		out.Rows = append(out.Rows, Row{Cells: []Value{TextOf(a.Name), TextOf(a.Why), CountOf(a.Faults)}})
 	}
 	d := Doc{Title: "All households", Fields: []Field{field("sums", "In all", s.table()), field("left_out", "", out)}}
-	d.Words = []string{fmt.Sprintf("These are the sums of %s.", counted(s.Households(), "household"))}
+	d.Words = []string{fmt.Sprintf("The sums of %s are in the last table.", counted(s.Households(), "household"))}
 	if len(left) > 0 {
 		d.Words[0] += fmt.Sprintf(" Left out: %s.", someOf(left))
 	}

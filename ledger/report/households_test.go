@@ -178,7 +178,7 @@ func TestOverHouseholdsNames(t *testing.T) {
 	}
 	silent[0].Why = "nothing is recorded by then"
 	d := report.OverHouseholds(new(report.Sums), left, silent[:7])
-	if want := "These are the sums of 0 households. Left out: a, b, c, d, e and 3 more."; d.Words[0] != want {
+	if want := "The sums of 0 households are in the last table. Left out: a, b, c, d, e and 3 more."; d.Words[0] != want {
 		t.Errorf("it says %q, want %q", d.Words[0], want)
 	}
 	if want := []string{"without a: nothing is recorded by then", "without b, c, d, e, f and g: no food is called leek"}; !slices.Equal(d.Notes, want) {

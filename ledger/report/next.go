@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"putby/ledger"
@@ -37,54 +38,74 @@ type nextFoods struct {
 }
 
 func (n *nextFoods) words() []string {
-	words := n.untimed()
-	if len(n.list) == 0 {
-		if words == nil && n.rest.Turned > 0 {
-			return []string{"All fresh food in hand that is dried is past its day: putby onhand."}
-		}
-		if words == nil {
-			words = []string{"No fresh food in hand is waiting for the machine."}
-		}
-		return words
-	}
-	var starts []string
+	var start, losses, instead []string
 	for i := range n.list {
-		if w := &n.list[i]; w.Runs > 0 {
-			starts = append(starts, fmt.Sprintf("Start %s of %s on %s: its electricity costs %s and is done on %s.", n.amount(w.Amount, n.g.Foods[w.Food].Basis),
-				n.g.Foods[w.Food].Title(), n.moment(w.Best.At), about+n.phrasing.money(w.Best.Cost.Ratio()), n.moment(w.Best.Finish)))
-			break
+		w := &n.list[i]
+		thing := n.amount(w.Quantity, n.g.Foods[w.Food].Basis) + " of " + n.g.Foods[w.Food].Title()
+		switch {
+		case w.Runs == 0:
+			instead = append(instead, freezeOrEat(w.Freezable)+" "+thing)
+		case w.Loses():
+			losses = append(losses, n.losing(w))
+		case start == nil:
+			start = []string{fmt.Sprintf("Start %s of %s on %s: its electricity costs %s and is done on %s.", n.amount(w.Amount, n.g.Foods[w.Food].Basis),
+				n.g.Foods[w.Food].Title(), n.moment(w.Best.At), about+n.phrasing.money(w.Best.Cost.Ratio()), n.moment(w.Best.Finish))}
 		}
 	}
-	words = append(starts, words...)
-	var instead []string
-	for i := range n.list {
-		if w := &n.list[i]; w.Runs == 0 {
-			instead = append(instead, n.instead(w)+" "+n.amount(w.Quantity, n.g.Foods[w.Food].Basis)+" of "+n.g.Foods[w.Food].Title())
-		}
-	}
+	words := slices.Concat(start, losses, n.untimed())
 	if instead != nil {
 		words = append(words, "The machine cannot take all of it in time: "+Listed(instead)+".")
 	}
-	return words
+	switch {
+	case words != nil:
+		return words
+	case n.rest.Turned > 0:
+		return []string{"All fresh food in hand that is dried is past its day: putby onhand."}
+	}
+	return []string{"No fresh food in hand is waiting for the machine."}
 }
 
-// untimed says what is to be dried of which no run tells how long it takes, or of
-// which nothing tells how much a run holds, and what to type to be told when.
+// losing says of food that a run of it alone does not pay, and what to do instead.
+func (n *nextFoods) losing(w *figures.NextFood) string {
+	basis := n.g.Foods[w.Food].Basis
+	words := fmt.Sprintf("%s of %s alone does not pay for a run (%s at the shelf): %s it", n.amount(w.Amount, basis), n.g.Foods[w.Food].Title(),
+		n.lossOfRun(w), freezeOrEat(w.Freezable))
+	if w.Room.Sign() > 0 {
+		words += ", or fill the run, which has room for " + n.amount(w.Room, basis) + " more"
+	}
+	return words + "."
+}
+
+// lossOfRun is what a run costs beside what the food in it is worth.
+func (p phrasing) lossOfRun(w *figures.NextFood) string {
+	return p.sum(MoneyOf(w.Cost).Estimated()) + " beside " + p.figure(w.Worth().Or(exact.Ratio{}))
+}
+
+// untimed says what is to be dried of which something does not tell when, and what
+// to type to be told.
 func (n *nextFoods) untimed() (words []string) {
-	for _, w := range n.rest.Foods {
-		food := &n.g.Foods[w.Food]
-		by := ""
-		if w.UseBy != exact.NoDate {
-			by = ", by " + n.day(w.UseBy)
-		}
-		words = append(words, fmt.Sprintf("%s%s: nothing tells how long a run of it takes, or how much it holds. Say it: putby when %s --hours 30h", n.inHand(w), by, food.ID))
+	for i := range n.rest.Foods {
+		w := &n.rest.Foods[i]
+		by := n.dated(", by ", w.UseBy, "", "")
+		words = append(words, fmt.Sprintf("%s%s: %s. Say it: putby when %s --hours 30h", n.inHand(w.Waiting), by, lacksOfRun(w), n.g.Foods[w.Food].ID))
 	}
 	return words
 }
 
-// instead is what to do with food that no run is in time for.
-func (n *nextFoods) instead(w *figures.NextFood) string {
-	if w.Freezable {
+// lacksOfRun says what does not tell when food can be dried.
+func lacksOfRun(w *figures.UntimedWait) string {
+	switch {
+	case w.NoLength && w.NoLoad:
+		return "nothing tells how long a run of it takes, or how much it holds"
+	case w.NoLoad:
+		return "nothing tells how much a run of it holds"
+	}
+	return "no run tells how long one takes"
+}
+
+// freezeOrEat is what to do with food that is not to be dried.
+func freezeOrEat(freeze bool) string {
+	if freeze {
 		return "freeze or eat"
 	}
 	return "eat"
@@ -92,8 +113,9 @@ func (n *nextFoods) instead(w *figures.NextFood) string {
 
 func (n *nextFoods) table() *Table {
 	t := &Table{Columns: []Column{
-		{Key: "item", Title: "food", Wrap: true}, {Key: "unit"}, {Key: "quantity"}, {Title: "in hand"}, {Key: "use_by", Title: "use by"}, {Key: "value", Title: "worth", Rank: 2},
-		{Key: "runs", Title: "runs"}, {Key: "start", Title: "start"}, {Key: "end", Title: "first run ends", Rank: 1}, {Key: "cost", Title: "its cost", Rank: 1}, {Key: "latest", Title: "latest start", Rank: 3},
+		{Key: "item", Title: "food", Wrap: true}, {Key: "unit"}, {Key: "quantity"}, {Title: "in hand"}, {Key: "use_by", Title: "use by"}, {Key: "value", Title: "worth", Rank: 1},
+		{Key: "runs", Title: "runs"}, {Key: "start", Title: "start"}, {Key: "end", Title: "first run ends", Rank: 2},
+		{Key: "cost", Title: "electricity", Rank: 2}, {Title: "first run costs", Rank: 1}, {Key: "latest", Title: "latest start", Rank: 3},
 		{Key: "instead", Title: "instead"},
 	}}
 	for i := range n.list {
@@ -101,9 +123,9 @@ func (n *nextFoods) table() *Table {
 		food := &n.g.Foods[w.Food]
 		cells := []Value{foodValue(food), UnitOf(food.Basis), AmountOf(w.Quantity, food.Basis), TextOf(n.amount(w.Quantity, food.Basis)), DateOf(w.UseBy), optMoney(w.Value)}
 		if w.Runs > 0 {
-			cells = append(cells, CountOf(w.Runs).Estimated(), MomentOf(w.Best.At), MomentOf(w.Best.Finish).Estimated(), MoneyOf(w.Best.Cost).Estimated(), MomentOf(w.Latest).Estimated(), None)
+			cells = append(cells, CountOf(w.Runs).Estimated(), MomentOf(w.Best.At), MomentOf(w.Best.Finish).Estimated(), MoneyOf(w.Best.Cost).Estimated(), MoneyOf(w.Cost).Estimated(), MomentOf(w.Latest).Estimated(), None)
 		} else {
-			cells = append(cells, None, None, None, None, None, TextOf(n.instead(w)))
+			cells = append(cells, None, None, None, None, None, None, TextOf(freezeOrEat(w.Freezable)))
 		}
 		t.add(cells...)
 	}

@@ -26,7 +26,7 @@ func PackAdvice(g *ledger.Ledger, pack int) []string {
 			words = append(words, absorberAdvice(g, figures.AbsorbersFor(g, pack, c)))
 		}
 	}
-	if note := packedAgainstLoaded(g, &p); note != "" {
+	if note := PackedAgainstLoaded(g, &p); note != "" {
 		words = append(words, note)
 	}
 	if p.Run == "" && p.Cost.IsZero() {
@@ -71,9 +71,9 @@ func (p phrasing) dryText(dry exact.Quantity, shared bool) string {
 	return "dry weight not known"
 }
 
-// packedAgainstLoaded notes when a run's packs of a food are together far off what
+// PackedAgainstLoaded notes when a run's packs of a food are together far off what
 // was loaded less what was lost.
-func packedAgainstLoaded(g *ledger.Ledger, p *ledger.Pack) string {
+func PackedAgainstLoaded(g *ledger.Ledger, p *ledger.Pack) string {
 	run, ok := g.FindRun(p.Run)
 	food, known := g.FindFood(p.Item)
 	if !ok || !known {

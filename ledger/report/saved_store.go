@@ -147,7 +147,7 @@ func (s *savedWords) stocktake(i int) {
 		s.say("Stocktake of %s: %s%s, as the books have it.", what, found, unit)
 		return
 	}
-	s.say("Stocktake of %s: %s%s. The books had %s more, so %s is written off as missing.", what, found, unit, s.amount(m.Quantity, base), s.money(m.Cost.Ratio()))
+	s.say("Stocktake of %s: %s%s. The books had %s more, so %s is written off as missing%s.", what, found, unit, s.amount(m.Quantity, base), s.money(m.Cost.Ratio()), under(m))
 }
 
 // freeze says what went into the freezer, and until when all that is there keeps.

@@ -38,7 +38,11 @@ func (v Value) shown(c exact.Currency, s Show) string {
 	case Date:
 		return shownDate(v.text, s)
 	case Moment:
-		return clock(v.text, s) + v.name
+		text := v.text
+		if v.estimate && len(text) > len("2025-03-01T18:00:") { // of which nobody knows the second
+			text = text[:len("2025-03-01T18:00:")] + "00" + text[len("2025-03-01T18:00:00"):]
+		}
+		return clock(text, s) + v.name
 	case Money:
 		return s.Locale.Amount(v.number.Round(minor, exact.HalfAway).Fixed(minor))
 	case Posted:

@@ -63,12 +63,18 @@ func (w tariffWeek) hourlyWords() []string {
 		return []string{"No price of an hour is known yet: " + importPrices(w.Name) + "."}
 	}
 	zone := w.Day[0].From.Location()
-	words := []string{fmt.Sprintf("Prices of the hours are known from %s until %s.", w.say.moment(w.Since.In(zone)), w.say.moment(w.Until.In(zone)))}
+	span := fmt.Sprintf("from %s until %s", w.say.moment(w.Since.In(zone)), w.say.moment(w.Until.In(zone)))
+	var words []string
+	switch n := len(w.Missing); {
+	case n == 0:
+		words = []string{"Every hour has a price " + span + "."}
+	case n > mostMissing:
+		words = []string{fmt.Sprintf("Some hours have no price %s, at %d times, of which the first %d are named.", span, n, mostMissing)}
+	default:
+		words = []string{fmt.Sprintf("Some hours have no price %s, at %s.", span, counted(n, "time"))}
+	}
 	if w.Unknown.Sign() > 0 {
 		words = append(words, fmt.Sprintf("Of %s, %s h have none.", w.say.weekday(w.Week.Date.Midnight(zone)), w.say.number(w.Unknown.Round(2, exact.HalfAway))))
-	}
-	if n := len(w.Missing); n > mostMissing {
-		words = append(words, fmt.Sprintf("Of %d times without a price the first %d are named.", n, mostMissing))
 	}
 	return words
 }

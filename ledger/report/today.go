@@ -37,7 +37,7 @@ var TodayStart = energy.Window{From: 7 * 60, To: 22 * 60}
 // all figures, however much room there is.
 func Today(g *ledger.Ledger, r *figures.TodayResult, s TodayState, room Room) Doc {
 	d := newDoc(g, "Today, "+r.Day.Weekday().String()+" "+g.Settings.Show().Date(r.Day)+", "+g.Settings.Currency.Code())
-	t := &today{phrasing: phrasing{d.Currency, d.Show}, g: g, r: r, state: s, most: max(int(room)-2, 1), room: room}
+	t := &today{phrasing: phrasing{d.Currency, d.Show}, g: g, r: r, todo: r.ToDo(g), state: s, most: max(int(room)-2, 1), room: room}
 	t.danger()
 	t.running()
 	t.toPack()
@@ -58,6 +58,7 @@ type today struct {
 	phrasing
 	g     *ledger.Ledger
 	r     *figures.TodayResult
+	todo  []figures.ToDo
 	state TodayState
 	most  int // lines of a kind
 	room  Room
@@ -104,7 +105,7 @@ func (t *today) cautions(room bool) []string {
 	if !room && list != nil {
 		list = []string{"What to heed of these foods: putby onhand."}
 	}
-	if len(t.r.Moist) > 0 { // in full, however narrow the table
+	if len(t.of(figures.OpenPack)) > 0 { // in full, however narrow the table
 		list = append([]string{"Moist food that is sealed can grow botulism, which has no smell or taste."}, list...)
 	}
 	return append(append(t.hours(room), list...), SafetyLine)

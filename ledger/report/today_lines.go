@@ -12,23 +12,33 @@ import (
 
 // This file words the lines of [Today].
 
+// freshTasks are those of fresh food in hand.
+var freshTasks = []figures.Task{figures.LookOver, figures.DryFresh, figures.TellRun, figures.UseFresh, figures.KeepFresh}
+
+// of lists what the day asks for of some tasks.
+func (t *today) of(tasks ...figures.Task) (list []figures.ToDo) {
+	for _, do := range t.todo {
+		if slices.Contains(tasks, do.Task) {
+			list = append(list, do)
+		}
+	}
+	return list
+}
+
 // danger says which packs in store were packed moist: before all else, since
 // somebody may eat of one today, and what not to do first, as a narrow screen cuts
 // the end.
 func (t *today) danger() {
 	var more []string
-	for _, p := range t.r.Store {
-		if !t.g.Moist(p.Pack) {
-			continue
-		}
-		pack := t.g.Records.Packs.At(p.Pack)
-		if len(t.lines) == t.most {
+	for i, do := range t.of(figures.OpenPack) {
+		pack := t.g.Records.Packs.At(do.Pack.Pack)
+		if i >= t.most {
 			more = append(more, pack.ID)
 			continue
 		}
-		t.foods = append(t.foods, p.Food)
-		w, _ := t.g.WeighingOf(p.Pack)
-		t.add("danger", fmt.Sprintf("putby take %q --spoiled", ThrownOut(t.g, p.Pack)),
+		t.foods = append(t.foods, do.Pack.Food)
+		w, _ := t.g.WeighingOf(do.Pack.Pack)
+		t.add("danger", fmt.Sprintf("putby take %q --spoiled", ThrownOut(t.g, do.Pack.Pack)),
 			"Do not taste pack %s: packed with %s, which sealed can grow botulism; %s; if in doubt, throw it out", pack.ID, waterIn(t.show, w, " water"), openIt(t.g, &pack))
 	}
 	if more != nil {
@@ -38,13 +48,14 @@ func (t *today) danger() {
 
 // running says what is in the machines, and for how long.
 func (t *today) running() {
-	for i, r := range t.r.Running {
+	list := t.of(figures.Finish)
+	for i, do := range list {
 		if i == t.most {
-			t.add("running", "putby onhand", "and %d more", len(t.r.Running)-i)
+			t.add("running", "putby onhand", "and %d more", len(list)-i)
 			return
 		}
-		id := t.g.Records.Runs[r.Run].ID
-		words := fmt.Sprintf("%s, %s: %s", id, Listed(t.titles(r.Foods)), roughly(r.For))
+		id, r := t.g.Records.Runs[do.Run].ID, do.Running
+		words := fmt.Sprintf("%s, %s: %s", id, Listed(t.titles(r.Foods)), Roughly(r.For))
 		if end, ok := r.End.Get(); ok {
 			words += ", usually until " + end.Format("Mon 15:04")
 		}
@@ -52,8 +63,8 @@ func (t *today) running() {
 	}
 }
 
-// roughly is a length of time in whole hours, or minutes where it is short.
-func roughly(d time.Duration) string {
+// Roughly is a length of time in whole hours, or minutes where it is short.
+func Roughly(d time.Duration) string {
 	if d < time.Hour {
 		return exact.FormatDuration(d.Truncate(time.Minute))
 	}
@@ -69,38 +80,37 @@ func (t *today) titles(foods []int) (list []string) {
 
 // toPack says of each run what of it awaits packing.
 func (t *today) toPack() {
-	var runs []int
-	words := map[int][]string{}
-	for _, a := range t.r.Awaiting {
-		if words[a.Run] == nil {
-			runs = append(runs, a.Run)
-		}
-		food := &t.g.Foods[a.Food]
-		t.foods = append(t.foods, a.Food)
-		words[a.Run] = append(words[a.Run], about+t.amount(a.ToPack.Round(ledger.ShownPlaces, exact.HalfAway), food.Basis)+" "+food.Title())
-	}
+	list := t.of(figures.DryOn, figures.PackRun)
 	next := -1 // the run that is packed where none is named: the last
-	for _, run := range runs {
-		if rec := t.g.Records.Runs; next < 0 || !rec[run].Start.Before(rec[next].Start) {
-			next = run
+	for _, do := range list {
+		for _, a := range do.Awaiting {
+			t.foods = append(t.foods, a.Food)
+		}
+		if rec := t.g.Records.Runs; next < 0 || !rec[do.Run].Start.Before(rec[next].Start) {
+			next = do.Run
 		}
 	}
-	for i, run := range runs {
+	for i, do := range list {
 		if i == t.most {
-			t.add("to pack", "putby onhand", "and %s more", counted(len(runs)-i, "run"))
+			t.add("to pack", "putby onhand", "and %s more", counted(len(list)-i, "run"))
 			return
 		}
-		id := t.g.Records.Runs[run].ID
-		if w, moist := t.g.Wettest(run); moist {
+		id := t.g.Records.Runs[do.Run].ID
+		if do.Task == figures.DryOn {
+			w, _ := t.g.Wettest(do.Run)
 			t.add("to pack", "putby finish "+id, "run %s: not dry (%s): dry it on before packing", id, WaterLeft(t.show, w))
 			continue
 		}
-		what := PackWords(t.g, run, true)
-		command := "putby pack add " + what
-		if run != next {
-			command = fmt.Sprintf("putby pack add %s --run %s", what, id)
+		var words []string
+		for _, a := range do.Awaiting {
+			food := &t.g.Foods[a.Food]
+			words = append(words, about+t.amount(a.ToPack.Round(ledger.ShownPlaces, exact.HalfAway), food.Basis)+" "+food.Title())
 		}
-		t.add("to pack", command, "run %s: %s", id, Listed(words[run]))
+		command := "putby pack add " + PackWords(t.g, do.Run, true)
+		if do.Run != next {
+			command += " --run " + id
+		}
+		t.add("to pack", command, "run %s: %s", id, Listed(words))
 	}
 }
 
@@ -112,52 +122,59 @@ func (t *today) fresh() {
 	if t.room >= WholeRoom {
 		most++
 	}
-	for i := range t.r.Fresh {
-		w := &t.r.Fresh[i]
+	list := t.of(freshTasks...)
+	for i := range list {
+		w := list[i].Fresh
 		if i == most {
-			t.add("fresh", "putby onhand", "and %d more%s", len(t.r.Fresh)-i, t.dated(", the next by ", w.UseBy, "", ""))
+			t.add("fresh", "putby onhand", "and %d more%s", len(list)-i, t.dated(", the next by ", w.UseBy, "", ""))
 			return
 		}
 		t.foods = append(t.foods, w.Food)
-		words, command := t.freshWords(w)
+		words, command := t.freshWords(&list[i])
 		t.add("fresh", command, "%s", words)
 	}
 }
 
-func (t *today) freshWords(w *figures.Waiting) (words, command string) {
+func (t *today) freshWords(do *figures.ToDo) (words, command string) {
+	w := do.Fresh
 	food := &t.g.Foods[w.Food]
-	amount := t.amount(w.Quantity, food.Basis)
 	thing := fmt.Sprintf("%q", t.show.Typeable(w.Quantity, food.Basis)+" "+food.ID)
-	words = amount + " " + food.Title()
+	words = t.amount(w.Quantity, food.Basis) + " " + food.Title()
 	if w.Frozen {
 		words += ", frozen"
 	}
 	words += t.dated(": by ", w.UseBy, "", ": nobody knows until when")
-	if w.Turned(t.r.Day) {
+	if do.Task == figures.LookOver {
 		return words + ", past; thrown away?", fmt.Sprintf("putby take %s --spoiled", thing)
 	}
 	if w.UseBy != exact.NoDate {
 		words += ", " + inDays(int(w.UseBy-t.r.Day))
 	}
-	late, command := "; it turns before the machine can take it", "putby take "+thing
-	if w.Freezable {
-		late, command = late+": freeze or eat it", "putby freeze "+thing
+	command = "putby take " + thing
+	if do.Freeze {
+		command = "putby freeze " + thing
 	}
-	slot, dried := w.Slot.Get()
-	next := t.r.NextOf(w)
+	slot, _ := w.Slot.Get()
 	switch {
-	case next != nil && next.Runs == 0:
-		return words + late, command
-	case next != nil:
-		return t.startWords(words, next)
-	case dried && slot.InTime && slot.First.Equal(t.r.Now):
+	case do.Loses():
+		t.starts = true // the cheapest of which loses
+		return words + "; a run of it alone loses: " + t.lossOfRun(do.Next) + ": " + freezeOrEat(do.Freeze) + " it", command
+	case do.Task == figures.UseFresh && do.Freeze:
+		return words + "; it turns before the machine can take it: freeze or eat it", command
+	case do.Task == figures.UseFresh:
+		return words + "; it turns before the machine can take it", command
+	case do.Task == figures.TellRun:
+		return words + "; " + lacksOfRun(do.Untimed), "putby when " + food.ID + " --hours 30h"
+	case do.Task == figures.KeepFresh && w.UseBy == exact.NoDate && !w.Frozen:
+		return words, "putby edit food " + food.ID + " fresh_days=2"
+	case do.Task == figures.KeepFresh:
+		return words, command
+	case do.Next != nil:
+		return t.startWords(words, do.Next)
+	case slot.First.Equal(t.r.Now):
 		return words + "; the machine can take it now", "putby start " + thing
-	case dried && slot.InTime:
-		return words + "; the machine can take it " + about + slot.First.Format("Mon 15:04"), "putby when " + food.ID
-	case dried:
-		return words + late, command
 	}
-	return words, "putby take " + thing
+	return words + "; the machine can take it " + about + slot.First.Format("Mon 15:04"), "putby when " + food.ID
 }
 
 // startWords says when food is cheapest to start, and how much of it goes in.
@@ -213,28 +230,21 @@ func inDays(n int) string {
 // own.
 const soonDue = 180
 
-// eatFirst says of the foods in store which packs are due first. One that was
-// packed moist is nothing to eat, and where a food has one the pack that is meant
-// is named, since its name alone takes out what is due first.
+// eatFirst says of the foods in store which packs are due first. Where a food has
+// moist packs too the one that is meant is named, since the food's name alone takes
+// out what is due first.
 func (t *today) eatFirst() {
-	seen, moist := map[int]bool{}, map[int]bool{}
-	for _, pack := range t.r.Moist {
-		moist[t.g.Packs[pack].Food] = true
-	}
-	for _, p := range t.r.Store {
-		if seen[p.Food] || t.g.Moist(p.Pack) {
-			continue
-		}
-		if len(seen) == t.most || len(seen) > 0 && (p.BestBy == exact.NoDate || p.BestBy > t.r.Day.AddDays(soonDue)) {
+	for i, do := range t.of(figures.EatPack) {
+		p := do.Pack
+		if i == t.most || i > 0 && (p.BestBy == exact.NoDate || p.BestBy > t.r.Day.AddDays(soonDue)) {
 			return
 		}
-		seen[p.Food] = true
 		t.foods = append(t.foods, p.Food)
 		what := t.g.Foods[p.Food].ID
-		if moist[p.Food] {
+		if do.Named {
 			what = fmt.Sprintf("%q", "pack "+t.g.Records.Packs.At(p.Pack).ID)
 		}
-		t.add("eat first", "putby take "+what, "%s", t.due(p))
+		t.add("eat first", "putby take "+what, "%s", t.due(*p))
 	}
 }
 

@@ -2,35 +2,45 @@ package report
 
 import (
 	"fmt"
+	"strings"
 
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/pricing/exact"
 )
 
 // answer says what has to be done, the most pressing first: behind the day, so
 // that the screen grows by no line.
 func (t *today) answer() string {
-	a := t.r.Answer(t.g)
 	var parts []string
 	if n := len(t.state.Faults); n > 0 {
 		parts = append(parts, "mend "+counted(n, "fault")+" of the records")
 	}
-	for _, p := range a.Moist {
-		parts = append(parts, "open pack "+t.g.Records.Packs.At(p).ID+" (not dry)")
+	for _, do := range t.of(figures.OpenPack) {
+		parts = append(parts, "open pack "+t.g.Records.Packs.At(do.Pack.Pack).ID+" (not dry)")
 	}
-	parts = append(parts, t.some("dry on run ", a.DryOn)...)
-	parts = append(parts, t.some("finish run ", a.Ended)...)
-	for _, at := range a.Fresh {
-		w := &t.r.Fresh[at]
-		what := "dry or eat "
-		if w.Turned(t.r.Day) {
-			what = "look over "
+	parts = append(parts, t.some("dry on run ", figures.DryOn)...)
+	parts = append(parts, t.some("finish run ", figures.Finish)...)
+	for _, do := range t.of(freshTasks...) {
+		if what := "dry or eat"; do.Urgent {
+			switch {
+			case do.Task == figures.LookOver:
+				what = "look over"
+			case do.Freeze, do.Task == figures.UseFresh:
+				what = freezeOrEat(do.Freeze)
+			}
+			parts = append(parts, what+" "+t.g.Foods[do.Fresh.Food].Title())
 		}
-		parts = append(parts, what+t.g.Foods[w.Food].Title())
 	}
-	parts = append(parts, t.some("pack run ", a.Pack)...)
-	if a.Past > 0 {
-		parts = append(parts, "look over "+counted(a.Past, "pack")+" past best-by")
+	parts = append(parts, t.some("pack run ", figures.PackRun)...)
+	past := 0
+	for _, p := range t.r.Store {
+		if p.Past {
+			past++
+		}
+	}
+	if past > 0 {
+		parts = append(parts, "look over "+counted(past, "pack")+" past best-by")
 	}
 	if parts == nil {
 		if t.nothing() {
@@ -42,17 +52,19 @@ func (t *today) answer() string {
 	if most := 2; len(parts) > most {
 		parts = append(parts[:most], fmt.Sprintf("%d more", len(parts)-most))
 	}
-	return Listed(parts)
+	return strings.Join(parts, "; ")
 }
 
-// some names runs to do the same with.
-func (t *today) some(what string, runs []int) []string {
-	if len(runs) == 0 {
-		return nil
-	}
+// some names the runs with which the same is to be done.
+func (t *today) some(what string, task figures.Task) []string {
 	var names []string
-	for _, run := range runs {
-		names = append(names, t.g.Records.Runs[run].ID)
+	for _, do := range t.of(task) {
+		if do.Urgent {
+			names = append(names, t.g.Records.Runs[do.Run].ID)
+		}
+	}
+	if names == nil {
+		return nil
 	}
 	return []string{what + Listed(names)}
 }

@@ -45,7 +45,9 @@ func TestAgainstCLDR(t *testing.T) {
 			return strings.ReplaceAll(text, "L", "M") // the month by itself, alike in numbers
 		}
 		date, ym := strings.ReplaceAll(dates("short"), "yy", "y"), month("yM")
+		figures := ""
 		if strings.HasPrefix(f.tag, "en-") {
+			figures = date
 			date, ym = dates("medium"), month("yMMM")
 		}
 		if slices.Contains([]string{"M.y", "MM.y", "MM.y."}, ym) {
@@ -65,6 +67,7 @@ func TestAgainstCLDR(t *testing.T) {
 			"owed":     {f.owed, owed},
 			"percent":  {f.percent, strings.NewReplacer("#,##,##0", "#", "#,##0", "#").Replace(pattern("percent"))},
 			"date":     {f.date, date},
+			"figures":  {f.figures, figures},
 			"month":    {f.month, ym},
 			"currency": {f.sign, cmp.Or(r.find(t, f.tag, "numbers", "currencies", "currency["+f.currency+"]", "symbol[]"), f.currency)},
 			"least":    {strings.Repeat("1", cmp.Or(f.least, 1)), strings.Repeat("1", int(r.find(t, f.tag, "numbers", "minimumGroupingDigits")[0]-'0'))},

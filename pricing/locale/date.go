@@ -1,6 +1,7 @@
 package locale
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -55,8 +56,8 @@ func dated(pattern string, d exact.Date) string {
 
 // ReadDate reads a date as the place writes it, such as 28.02.2025 in de-DE, with
 // zeros in front or without; under any locale one whose month is named, such as
-// Feb 28, 2025 or 28 February 2025. Of numbers alone no other order is read: few
-// places agree on 5/6/2025. ok is false for all else, a date that does not exist
+// Feb 28, 2025 or 28 February 2025. Numbers alone are read in the order that the place
+// writes them, and in no other: few places agree on 5/6/2025. ok is false for all else, a date that does not exist
 // among it.
 func (l Locale) ReadDate(text string) (d exact.Date, ok bool) {
 	parts, marks := partsOf(text)
@@ -68,10 +69,10 @@ func (l Locale) ReadDate(text string) (d exact.Date, ok bool) {
 	} else if month := monthNamed(parts[1]); month > 0 {
 		return civil(parts[2], month, parts[0])
 	}
-	if l.IsPlain() || strings.Contains(l.date, "MMM") {
+	if l.IsPlain() {
 		return exact.NoDate, false
 	}
-	order, own := partsOf(l.date)
+	order, own := partsOf(cmp.Or(l.figures, l.date))
 	if marks != own && marks+"." != own {
 		return exact.NoDate, false
 	}

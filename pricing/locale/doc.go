@@ -25,8 +25,8 @@
 // 1.234,50 is 1234.5 in de-DE, but 1.500 is refused wherever decimals stand behind
 // a comma, since it may be 1500 as well as 1.5, which is what records and labels
 // from elsewhere have. [Locale.ReadDate] and [ReadMonth] read every day and month
-// as it is shown, and under any locale those that are named; 5/6/2025 only where
-// the place itself writes numbers in one order.
+// as it is shown, and under any locale those that are named; 5/6/2025 where the
+// place writes day and month in one order: 6 May in en-US, 5 June in en-GB.
 //
 // Why not a library: the one that has the same facts is for money alone and takes
 // 2 ms of every start; the other writes numbers from floats.

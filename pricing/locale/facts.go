@@ -12,6 +12,7 @@ type facts struct {
 	owed     string // one below zero; empty: the minus, then money
 	percent  string
 	date     string // English: the medium pattern; others: the short one, with the whole year
+	figures  string // English: the short pattern, with the whole year, of a date that is typed without words; others: as date
 	month    string // English: yMMM; others: yM, but MM/y where only a point joins its digits: 1.2025 reads as a decimal
 	currency string // of the region
 	sign     string // of that currency
@@ -35,14 +36,14 @@ var table = [...]facts{
 	{tag: "de-CH", point: ".", group: "’", money: "¤ #", owed: "¤-#", percent: "#%", date: "dd.MM.y", month: "MM/y", currency: "CHF", sign: "CHF"},
 	{tag: "de-DE", point: ",", group: ".", money: "# ¤", percent: "# %", date: "dd.MM.y", month: "MM/y", currency: "EUR", sign: "€"},
 	{tag: "de-LU", point: ",", group: ".", money: "# ¤", percent: "# %", date: "dd.MM.y", month: "MM/y", currency: "EUR", sign: "€"},
-	{tag: "en-AU", point: ".", group: ",", money: "¤#", percent: "#%", date: "d MMM y", month: "MMM y", currency: "AUD", sign: "$"},
-	{tag: "en-CA", point: ".", group: ",", money: "¤#", percent: "#%", date: "MMM d, y", month: "MMM y", currency: "CAD", sign: "$"},
-	{tag: "en-GB", point: ".", group: ",", money: "¤#", percent: "#%", date: "d MMM y", month: "MMM y", currency: "GBP", sign: "£"},
-	{tag: "en-IE", point: ".", group: ",", money: "¤#", percent: "#%", date: "d MMM y", month: "MMM y", currency: "EUR", sign: "€"},
-	{tag: "en-IN", point: ".", group: ",", money: "¤#", percent: "#%", date: "dd-MMM-y", month: "MMM y", currency: "INR", sign: "₹", later: 2},
-	{tag: "en-NZ", point: ".", group: ",", money: "¤#", percent: "#%", date: "d/MM/y", month: "MMM y", currency: "NZD", sign: "$"},
-	{tag: "en-US", point: ".", group: ",", money: "¤#", percent: "#%", date: "MMM d, y", month: "MMM y", currency: "USD", sign: "$"},
-	{tag: "en-ZA", point: ",", group: nbsp, money: "¤#", percent: "#%", date: "dd MMM y", month: "MMM y", currency: "ZAR", sign: "R"},
+	{tag: "en-AU", point: ".", group: ",", money: "¤#", percent: "#%", date: "d MMM y", figures: "d/M/y", month: "MMM y", currency: "AUD", sign: "$"},
+	{tag: "en-CA", point: ".", group: ",", money: "¤#", percent: "#%", date: "MMM d, y", figures: "y-MM-dd", month: "MMM y", currency: "CAD", sign: "$"},
+	{tag: "en-GB", point: ".", group: ",", money: "¤#", percent: "#%", date: "d MMM y", figures: "dd/MM/y", month: "MMM y", currency: "GBP", sign: "£"},
+	{tag: "en-IE", point: ".", group: ",", money: "¤#", percent: "#%", date: "d MMM y", figures: "dd/MM/y", month: "MMM y", currency: "EUR", sign: "€"},
+	{tag: "en-IN", point: ".", group: ",", money: "¤#", percent: "#%", date: "dd-MMM-y", figures: "dd/MM/y", month: "MMM y", currency: "INR", sign: "₹", later: 2},
+	{tag: "en-NZ", point: ".", group: ",", money: "¤#", percent: "#%", date: "d/MM/y", figures: "d/MM/y", month: "MMM y", currency: "NZD", sign: "$"},
+	{tag: "en-US", point: ".", group: ",", money: "¤#", percent: "#%", date: "MMM d, y", figures: "M/d/y", month: "MMM y", currency: "USD", sign: "$"},
+	{tag: "en-ZA", point: ",", group: nbsp, money: "¤#", percent: "#%", date: "dd MMM y", figures: "y/MM/dd", month: "MMM y", currency: "ZAR", sign: "R"},
 	{tag: "es-ES", point: ",", group: ".", money: "# ¤", percent: "# %", date: "d/M/y", month: "M/y", currency: "EUR", sign: "€", least: 2},
 	{tag: "es-MX", point: ".", group: ",", money: "¤#", percent: "# %", date: "dd/MM/y", month: "M/y", currency: "MXN", sign: "$"},
 	{tag: "et-EE", point: ",", group: nbsp, money: "# ¤", percent: "#%", date: "dd.MM.y", month: "MM/y", currency: "EUR", sign: "€", minus: minus, least: 2},

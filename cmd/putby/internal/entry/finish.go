@@ -82,7 +82,11 @@ func (f *finishing) find() error {
 	}
 	switch len(on) {
 	case 0:
-		return typed("", "no run is running: putby start begins one; to add to one that is finished, name it, as in putby finish "+cmp.Or(lastRun(f.b.Records), "c48")+" --kwh "+f.b.At.Locale.Typed("17.4"))
+		hint := "no run is running: putby start begins one"
+		if last := lastRun(f.b.Records); last != "" {
+			hint += "; to add to one that is finished, name it, as in putby finish " + last + " --kwh " + f.b.At.Locale.Typed("17.4")
+		}
+		return typed("", hint)
 	case 1:
 		f.take(on[0])
 		return nil

@@ -30,7 +30,12 @@ func Freeze(b *Base, in FreezeIn) (*Draft, error) {
 			foods = append(foods, b.Records.Foods[things[i].food].ID)
 		}
 	}
-	f := freezing{g: b.InHand(foods...), day: day, gone: map[int]exact.Number{}, draft: &Draft{}}
+	f := freezing{day: day, gone: map[int]exact.Number{}, draft: &Draft{}}
+	if f.g = b.InHandOn(day, foods...); f.g != nil {
+		f.onDay = onDay(f.g)
+	} else {
+		f.g = b.InHand(foods...)
+	}
 	for i, thing := range things {
 		if wrong[i] == nil {
 			wrong[i] = f.freeze(thing, in.Note)
@@ -48,8 +53,9 @@ func Freeze(b *Base, in FreezeIn) (*Draft, error) {
 
 // A freezing is a draft of what went into the freezer in the making.
 type freezing struct {
-	g     *ledger.Ledger
+	g     *ledger.Ledger // what was in hand at the end of the day
 	day   exact.Date
+	onDay string               // which, where later records tell of more
 	gone  map[int]exact.Number // by food, what this change freezes already
 	draft *Draft
 }
@@ -70,14 +76,14 @@ func (f *freezing) freeze(thing thing, note string) error {
 	}
 	switch {
 	case loose.Sign() <= 0 && frozen.Sign() > 0:
-		return typed(thing.text, "all "+food.Title()+" in hand, "+f.g.Settings.Show().Amount(frozen, food.Basis)+", is frozen already")
+		return typed(thing.text, "all "+food.Title()+" in hand"+f.onDay+", "+f.g.Settings.Show().Amount(frozen, food.Basis)+", is frozen already")
 	case loose.Sign() <= 0:
-		return typed(thing.text, "no "+food.Title()+" is in hand: a receipt of it may be missing, or what was eaten or dried is recorded already")
+		return typed(thing.text, "no "+food.Title()+" is in hand"+f.onDay+": a receipt of it may be missing, or what was eaten or dried is recorded already")
 	case n.Sign() <= 0:
 		return typed(thing.text, "the amount is not above 0")
 	case loose.Less(n):
 		amount := f.g.Settings.Show().Typeable(loose, food.Basis)
-		return typed(thing.text, fmt.Sprintf("only %s of %s is in hand and not frozen: \"%s %s\" freezes all", amount, food.Title(), amount, food.ID))
+		return typed(thing.text, fmt.Sprintf("only %s of %s is in hand and not frozen%s: \"%s %s\" freezes all", amount, food.Title(), f.onDay, amount, food.ID))
 	}
 	f.gone[thing.food] = f.gone[thing.food].Add(n)
 	f.heed(thing.food)

@@ -142,7 +142,50 @@ func AddHouse(b *Base, list []HouseIn) (*Draft, error) {
 		lines = append(lines, b.before("supply", h.ID, h.Count.String()+" ea", cmp.Or(h.Paid, "0"), b.At.Today, len(lines)))
 	}
 	d.Rows = append(d.Rows, lines...)
+	b.usedUp(d, list)
 	return d, nil
+}
+
+// usedUp has every run of the only machine use the oil and filters that are in the
+// house: what serves so many cycles would cost nothing, where no machine names it. Runs
+// of before had some that is gone, which nobody knows.
+func (b *Base) usedUp(d *Draft, list []HouseIn) {
+	if len(b.Records.Machines) != 1 || len(b.Records.Runs) > 0 {
+		return
+	}
+	m := &b.Records.Machines[0]
+	with := slices.Clone(m.With)
+	for _, h := range list {
+		if h.Kind != "oil" && h.Kind != "filter" || slices.ContainsFunc(with, func(u ledger.Use) bool { return b.kindOf(u.Supply, list) == h.Kind }) {
+			continue
+		}
+		with = append(with, ledger.Use{Supply: h.ID, Number: exact.Int(1)})
+		for _, row := range d.Rows { // for a run of before the house was counted
+			if row.Cells["supply"] == h.ID {
+				row.Cells["price"] = number(cmp.Or(h.Paid, "0")).Over(h.Count).Round(4, exact.HalfEven).String()
+			}
+		}
+	}
+	if len(with) > len(m.With) {
+		text := usesText(with)
+		d.Sets = append(d.Sets, Set{Kind: ledger.MustKind("machine"), ID: m.ID, Cells: map[string]string{"with": text}})
+		d.Notes = append(d.Notes, fmt.Sprintf("Each run of %s uses %s. Where that is not so: putby edit machine %s \"with=...\"", cmp.Or(m.Name, m.ID), text, m.ID))
+	}
+}
+
+// kindOf is the kind of a supply of the ledger, or of those in the house.
+func (b *Base) kindOf(id string, list []HouseIn) string {
+	for i := range b.Records.Supplies {
+		if s := &b.Records.Supplies[i]; s.ID == id {
+			return s.Kind.String()
+		}
+	}
+	for _, h := range list {
+		if h.ID == id {
+			return h.Kind
+		}
+	}
+	return ""
 }
 
 // name is what people see of it, such as "1 L jar".

@@ -30,7 +30,8 @@ func (x *Lexicon) ReadOffer(rec *ledger.Records, text string) (o SpokenOffer, er
 	case err != nil:
 		return o, err
 	case !known || l.Kind != ledger.FoodLine:
-		return o, typed(text, "it names no food of the ledger: "+asOffer)
+		return o, &ledger.Fault{Kind: ErrTyped, What: quote(text) + ": it names no food of the ledger: " + asOffer,
+			Hint: "putby food list shows the foods there are, and putby food add adds one"}
 	case l.Less != "" || l.Tax != "" || l.Whole:
 		return o, typed(text, "an offer has a price for one package: "+asOffer)
 	}

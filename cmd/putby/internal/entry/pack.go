@@ -1,11 +1,11 @@
 package entry
 
 import (
-	"cmp"
 	"errors"
 	"fmt"
 	"maps"
 	"slices"
+	"strconv"
 	"strings"
 
 	"putby/ledger"
@@ -60,7 +60,8 @@ type packing struct {
 	made   map[[2]int]exact.Number // what this change packs of a run's item
 	need   map[int]exact.Number    // uses of each supply that it takes
 	names  []string
-	dry    []string // of names, those that are not known to be moist
+	dry    []string      // of names, those that are not known to be moist
+	over   []ledger.Pack // that are said to be more than can have come out of their runs
 }
 
 // A packRow is a row of packs in the making.
@@ -182,6 +183,7 @@ var mostPacked = exact.Int(95)
 // pack, and how much is packed in percent; else -1.
 func (p *packing) rest(food string) (run int, percent exact.Number) {
 	run = -1
+	var part exact.Ratio
 	for i := range p.g.Runs {
 		r := &p.g.Records.Runs[i]
 		if !r.Good() || run >= 0 && r.Start.Before(p.g.Records.Runs[run].Start) {
@@ -189,14 +191,14 @@ func (p *packing) rest(food string) (run int, percent exact.Number) {
 		}
 		for _, item := range p.g.Runs[i].Items {
 			if (food == "" || p.g.Foods[item.Food].ID == food) && item.Usual.Sign() > 0 {
-				run, percent = i, exact.RatioOf(item.Made).Times(exact.Int(100)).Quo(item.Usual).Round(0, exact.Down)
+				run, part = i, exact.RatioOf(item.Made).Times(exact.Int(100)).Quo(item.Usual)
 			}
 		}
 	}
-	if percent.Cmp(mostPacked) > 0 {
-		return -1, percent
+	if part.Cmp(exact.RatioOf(mostPacked)) > 0 {
+		run = -1
 	}
-	return run, percent
+	return run, part.Round(0, exact.HalfAway)
 }
 
 // awaiting is the last good run of which a food, or one of that name, is not
@@ -246,7 +248,13 @@ func (p *packing) noRun(r *packRow) error {
 		run := p.g.Records.Runs[i].ID
 		return typed(r.line.text, fmt.Sprintf("%s awaits packing: run %s is packed to %v %%; for its rest: putby pack add %s --run %s", what, run, percent, exact.Quote(r.line.text), run))
 	}
-	return typed(r.line.text, what+" awaits packing: name the run (--run "+cmp.Or(lastRun(p.b.Records), "c48")+"), or what it cost if it is opening stock (--cost 6.40)")
+	opening := "say what it cost if it is opening stock (--cost 6.40)"
+	for i := len(p.g.Runs) - 1; i >= 0; i-- {
+		if run := &p.g.Records.Runs[i]; run.Good() && (id == "" || p.loaded(i, id)) {
+			return typed(r.line.text, fmt.Sprintf("%s awaits packing: all of the last, %s, is packed; for more of it name it (--run %[2]s), or %s", what, run.ID, opening))
+		}
+	}
+	return typed(r.line.text, fmt.Sprintf("%s awaits packing, and none is recorded: record it first (putby run add), or %s", what, opening))
 }
 
 // lacks names what a row needs and nobody said; nil where that is nothing.
@@ -359,7 +367,7 @@ func (p *packing) complete(r *packRow) error {
 	}
 	hint := `putby pack add "chives 2 x 90 g"`
 	if r.run >= 0 {
-		hint = "putby pack add " + report.PackWords(p.g, r.run, false)
+		hint = "putby pack add " + p.words(r)
 	}
 	switch {
 	case r.line.text != "" && r.cells["count"] == "":
@@ -368,6 +376,15 @@ func (p *packing) complete(r *packRow) error {
 		return typed(r.line.text, "it does not say how much each container makes: "+hint)
 	}
 	return r.lacks(hint)
+}
+
+// words are those of the command that packs a row: its food, in as many containers as
+// were said, or all that is left of its run.
+func (p *packing) words(r *packRow) string {
+	if count, err := strconv.Atoi(r.cells["count"]); err == nil && r.item >= 0 {
+		return exact.Quote(report.PackWord(p.g, &p.g.Runs[r.run].Items[r.item], count))
+	}
+	return report.PackWords(p.g, r.run, false)
 }
 
 // close gathers what to know of all rows together.
@@ -380,7 +397,7 @@ func (p *packing) close() {
 	d.Advise = func(g *ledger.Ledger) []string {
 		words := report.MoistPacks(g, names...)
 		for _, line := range slices.Concat(report.PackLabels(g, names...), said, report.PacksAdvice(g, names...)) {
-			if !slices.Contains(words, line) {
+			if !slices.Contains(words, line) && !slices.ContainsFunc(p.over, func(o ledger.Pack) bool { return report.PackedAgainstLoaded(g, &o) == line }) {
 				words = append(words, line)
 			}
 		}

@@ -34,6 +34,7 @@ func (p *packing) weigh(r *packRow) {
 	item := &p.g.Runs[r.run].Items[r.item]
 	made := item.Made.Add(p.made[at])
 	if item.Usual.Times(mostMade).Cmp(exact.RatioOf(made)) < 0 {
+		p.over = append(p.over, pack)
 		f := &p.g.Foods[r.food]
 		amounts := p.g.Settings.Show().Amounts(f.Basis, made, item.Usual.Round(exact.QuantityPlaces, exact.HalfEven))
 		p.draft.Odd = append(p.draft.Odd, fmt.Sprintf("Look again: the packs of %s from run %s would make %s together, and about %s can have come out of it.", f.Title(), p.g.Records.Runs[r.run].ID, amounts[0], amounts[1]))

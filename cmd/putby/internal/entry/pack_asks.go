@@ -69,7 +69,7 @@ func (p *packing) leftOf(run int, food string) string {
 		if p.g.Foods[item.Food].ID != food {
 			continue
 		}
-		text := report.PackWord(p.g, item)
+		text := report.PackWord(p.g, item, 0)
 		if _, said := p.common["each"]; said {
 			text, _, _ = strings.Cut(text, " x ")
 		}

@@ -162,7 +162,9 @@ func (b *Base) idle(machine string, at time.Time) error {
 		}
 		end, known := ledger.EndOf(b.Records, run)
 		switch {
-		case !run.Start.Before(at):
+		case run.Start.Equal(at):
+			return wrong("at", 0, typed("", fmt.Sprintf("run %s began on %s on %s too: give a later --at", run.ID, title, b.moment(run.Start))))
+		case at.Before(run.Start):
 			return typed("", fmt.Sprintf("run %s began on %s later, on %s, so this one is over: record it whole, with putby run add", run.ID, title, b.moment(run.Start)))
 		case known && at.Before(end):
 			return wrong("at", 0, typed("", fmt.Sprintf("%s is on with run %s until %s: give a later --at, or correct that run", title, run.ID, b.moment(end.In(b.Records.Settings.Zone)))))
@@ -252,18 +254,24 @@ func (s *starting) foods() []string {
 	return list
 }
 
-// turned says of food that was to be used by a day before the start that drying
-// makes it no better; where a load names its receipt, of that one alone.
+// turned says of food that was to be used by a day before the start that drying makes
+// it no better: of the lots alone that the loads draw on, the oldest first, or of the
+// receipt that a load names.
 func (s *starting) turned() (notes []string) {
 	day := exact.DateIn(s.at)
 	for _, row := range s.loads {
 		i, _ := s.g.FindFood(row.Cells["item"])
-		from := row.Cells["receipt"]
+		want, _ := exact.ParseQuantity(row.Cells["quantity"])
+		left, _ := s.g.Foods[i].InBasis(want) // which were read already
 		for _, p := range s.g.FreshParts(i) {
-			if p.Turned(day) && (from == "" || s.g.Lots[p.Lot].Receipt() == from) {
+			if from := row.Cells["receipt"]; from != "" && s.g.Lots[p.Lot].Receipt() != from {
+				continue
+			}
+			if left.Sign() > 0 && p.Turned(day) {
 				notes = append(notes, fmt.Sprintf("Some %s was to be used by %s: drying makes it no fresher. If in doubt, throw it out.", s.g.Foods[i].Title(), s.g.Settings.Show().Date(p.UseBy)))
 				break
 			}
+			left = left.Sub(p.Quantity)
 		}
 	}
 	return notes

@@ -150,6 +150,9 @@ func (t *taking) fromPack(thing thing) error {
 		return err
 	}
 	i, _ := t.g.FindPack(thing.pack)
+	if packed := t.g.Records.Packs.At(i).Date; packed > t.day {
+		return typed(thing.text, fmt.Sprintf("pack %s was packed on %s, after %s", thing.pack, t.g.Settings.Show().Date(packed), t.g.Settings.Show().Date(t.day)))
+	}
 	if left := t.left(i); n > left {
 		return typed(thing.text, fmt.Sprintf("%s of pack %s %s left", howMany(left), thing.pack, isAre(left)))
 	}
@@ -161,11 +164,7 @@ func (t *taking) fromPack(thing thing) error {
 // which none is in store, and that is counted in pieces, is taken fresh.
 func (t *taking) containers(thing thing) error {
 	food := &t.g.Foods[thing.food]
-	due := figures.PacksDue(t.g, thing.food, t.day)
-	there := 0
-	for _, i := range due {
-		there += t.left(i)
-	}
+	due, there := t.inStore(thing.food)
 	if len(due) == 0 && food.Basis == exact.Ea {
 		t.lookInHand()
 		n, err := thing.number("pieces")
@@ -191,12 +190,27 @@ func (t *taking) containers(thing thing) error {
 	return nil
 }
 
+// inStore are the packs of a food of which any can be taken on the day, those soonest
+// due first, and how many containers they have.
+func (t *taking) inStore(food int) (due []int, there int) {
+	due = figures.PacksDue(t.g, food, t.day)
+	for _, i := range due {
+		there += t.left(i)
+	}
+	return due, there
+}
+
 // tooFew says what there is of a food of which not enough containers are in
 // store.
 func (t *taking) tooFew(food, there int) string {
 	f := &t.g.Foods[food]
 	if there > 0 {
 		return fmt.Sprintf("only %s of %s %s in store: \"%d %s\" takes all", howMany(there), f.Title(), isAre(there), there, f.ID)
+	}
+	if t.then != nil {
+		if n := figures.InStore(t.then, food); n > 0 {
+			return fmt.Sprintf("of %s the %s in store%s %s taken out since, by later records: change or take out one of those first, as putby draw list shows them", f.Title(), howMany(n), t.onDay(), wasWere(n))
+		}
 	}
 	if left := t.inHand(food); left.Sign() > 0 {
 		amount := t.g.Settings.Show().Typeable(left, f.Basis)
@@ -217,11 +231,14 @@ func (t *taking) inHand(food int) exact.Number {
 
 // onDay says of which day it is what is in hand, where later records tell of more
 // days.
-func (t *taking) onDay() string {
-	if t.then == nil {
+func (t *taking) onDay() string { return onDay(t.then) }
+
+// onDay names the day of a ledger as it was; "" for nil, which is as it is.
+func onDay(then *ledger.Ledger) string {
+	if then == nil {
 		return ""
 	}
-	return " on " + t.g.Settings.Locale.Date(t.day)
+	return " on " + then.Settings.Locale.Date(then.AsOf)
 }
 
 // fresh takes an amount of fresh food.
@@ -239,7 +256,7 @@ func (t *taking) fresh(thing thing, amount exact.Quantity) error {
 		return typed(thing.text, fmt.Sprintf("only %s of %s is in hand fresh%s%s: \"%s %s\" takes all", amount, f.Title(), t.onDay(), lessRefuse(f), amount, f.ID))
 	case left.Less(n):
 		why := "no " + f.Title() + " is in hand fresh" + t.onDay()
-		if there := figures.InStore(t.g, thing.food); there > 0 {
+		if _, there := t.inStore(thing.food); there > 0 {
 			why += fmt.Sprintf("; of its %s in store write how many, such as \"1 %s\"", howMany(there), f.ID)
 		}
 		return typed(thing.text, why)
@@ -271,7 +288,10 @@ func (t *taking) pieces(thing thing) error {
 		if s.ServesAgain() {
 			what = "there empty"
 		}
-		return typed(thing.text, fmt.Sprintf("only %s of %s %s%s", t.g.Settings.Show().Number(free.Round(3, exact.Down)), s.Title(), what, t.onDay()))
+		if free.Sign() <= 0 {
+			return typed(thing.text, fmt.Sprintf("no %s is %s%s", s.Title(), what, t.onDay()))
+		}
+		return typed(thing.text, fmt.Sprintf("only %s of %s is %s%s", t.g.Settings.Show().Number(free.Round(3, exact.Down)), s.Title(), what, t.onDay()))
 	}
 	t.gone["supply "+s.ID] = t.gone["supply "+s.ID].Add(n)
 	t.row("item", s.ID, n.String())
@@ -299,6 +319,13 @@ func howMany(n int) string {
 		return "1 container"
 	}
 	return fmt.Sprintf("%d containers", n)
+}
+
+func wasWere(n int) string {
+	if n == 1 {
+		return "was"
+	}
+	return "were all"
 }
 
 func isAre(n int) string {

@@ -21,7 +21,7 @@ func (b *Base) ToPack() (lines []string) {
 	left := p.unpacked(run)
 	for i := range g.Runs[run].Items {
 		if item := &g.Runs[run].Items[i]; slices.Contains(left, g.Foods[item.Food].ID) {
-			lines = append(lines, report.PackWord(g, item))
+			lines = append(lines, report.PackWord(g, item, 0))
 		}
 	}
 	return lines

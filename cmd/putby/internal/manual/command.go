@@ -25,7 +25,11 @@ func foldAll(lines []string, width int) []string {
 	for len(lines) > 0 {
 		n := 1
 		if !isCommand(lines[0]) {
-			list = append(list, fold(lines[0], width)...)
+			if n = wrapped(lines); n > 1 && width < usualWidth {
+				list = append(list, fill(strings.Join(lines[:n], " "), indentOf(lines[0]), indentOf(lines[1]), width)...)
+			} else {
+				list, n = append(list, fold(lines[0], width)...), 1
+			}
 		} else {
 			for n < len(lines) && strings.HasSuffix(lines[n-1], goesOn) {
 				n++
@@ -37,14 +41,32 @@ func foldAll(lines []string, width int) []string {
 	return list
 }
 
+// wrapped is how many of the lines are one sentence of an answer: those that go on
+// since the next word had no room on a screen of the usual width. Columns of a table
+// have two spaces between them.
+func wrapped(lines []string) int {
+	n := 1
+	for n < len(lines) && !isCommand(lines[n]) && !inColumns(lines[n-1]) && !inColumns(lines[n]) {
+		next := strings.Fields(lines[n])
+		if len(next) == 0 || next[0] == "*" || utf8.RuneCountInString(lines[n-1]+" "+next[0]) <= usualWidth {
+			break
+		}
+		n++
+	}
+	return n
+}
+
+func inColumns(line string) bool { return strings.Contains(strings.TrimLeft(line, " "), "  ") }
+
+func indentOf(line string) string { return line[:len(line)-len(strings.TrimLeft(line, " "))] }
+
 // foldCommand breaks a command between its words, and never in quotes, where the
 // lines that it has are too long.
 func foldCommand(lines []string, width int) []string {
 	if !slices.ContainsFunc(lines, func(line string) bool { return utf8.RuneCountInString(line) > width }) {
 		return lines
 	}
-	body := strings.TrimLeft(lines[0], " ")
-	indent := lines[0][:len(lines[0])-len(body)]
+	indent := indentOf(lines[0])
 	var words []string
 	for _, line := range lines {
 		words = append(words, shellWords(strings.TrimSuffix(line, goesOn))...)

@@ -88,7 +88,7 @@ func fold(line string, width int) []string {
 		return []string{line}
 	}
 	body := strings.TrimLeft(line, " ")
-	indent := line[:len(line)-len(body)]
+	indent := indentOf(line)
 	below := indent + "    "
 	if at := strings.Index(body, "  "); at > 0 { // a term and its text, in columns
 		text := strings.TrimLeft(body[at:], " ")

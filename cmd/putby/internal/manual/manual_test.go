@@ -124,6 +124,39 @@ func TestHelpKeepsWords(t *testing.T) {
 	})
 }
 
+// An answer that is shown as on a usual screen is filled afresh on a narrow one: what
+// was broken since the next word had no room is one sentence, and columns are none.
+func TestNarrowAnswer(t *testing.T) {
+	text := `Typed:
+
+  $ putby worth plums --brief
+  Buy 7: dry 3.5 L in 1 run and eat 1.4 L fresh. That saves 9.10 EUR against the
+  shelf; without drying it would be 5.28 EUR.
+    * what it would cost frozen cannot be said without its frozen_days, and the
+      setting freezer_volume
+  2    two fresh, and so many words that only one more of four letters would go
+  three
+`
+	want := `Typed:
+
+  $ putby worth plums --brief
+  Buy 7: dry 3.5 L in 1 run and eat 1.4 L fresh. That saves
+  9.10 EUR against the shelf; without drying it would be
+  5.28 EUR.
+    * what it would cost frozen cannot be said without its
+      frozen_days, and the setting freezer_volume
+  2    two fresh, and so many words that only one more of
+       four letters would go
+  three
+`
+	if have := Help(Page{Text: text}, 60); !strings.HasPrefix(have, want) {
+		t.Errorf("%s", have)
+	}
+	if have := Help(Page{Text: text}, 80); !strings.HasPrefix(have, text) {
+		t.Errorf("at 80 columns:\n%s", have)
+	}
+}
+
 // Every file of topics is listed, every topic listed has a file, and each is
 // whole: a line of what it is about, then text whose lines keep to 80 columns
 // where they are filled.

@@ -181,6 +181,16 @@ func saving(month, money string) stack {
 	}}
 }
 
+// A month of losses alone is not the highest with nothing.
+func TestHighestOfLosses(t *testing.T) {
+	if about := aboutColumns(euro, []stack{saving("2026-11-01", "-12.50")}, "Saved"); about != "Saved, from November 2026 to November 2026." {
+		t.Error(about)
+	}
+	if about := aboutColumns(euro, []stack{saving("2026-10-01", "20"), saving("2026-11-01", "-12.50")}, "Saved"); !strings.HasSuffix(about, " The highest is October 2026 with 20.00 EUR.") {
+		t.Error(about)
+	}
+}
+
 // Charts side by side stand on one line, whatever is below it in each, and a loss
 // where a gain should be has the colour of losses.
 func TestChartsShareTheirBaseline(t *testing.T) {

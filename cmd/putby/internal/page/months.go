@@ -104,5 +104,8 @@ func aboutColumns(t teller, stacks []stack, what string) string {
 			best, at = up, i
 		}
 	}
+	if best.Sign() == 0 { // there are losses alone
+		return about
+	}
 	return about + fmt.Sprintf(" The highest is %s with %s.", monthName(stacks[at].month), t.money(report.MoneyQuotient(best)))
 }

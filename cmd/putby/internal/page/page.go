@@ -117,6 +117,34 @@ type Page struct {
 	reports Reports
 	served  bool
 	rest    template.HTML
+
+	mu      sync.Mutex
+	planned time.Time // the quarter of an hour in which next was worked out
+	next    []figures.NextFood
+}
+
+// today is what the day needs at a moment; nil on a page about one food. What to dry
+// next prices hundreds of starts, so it is worked out only where food that is due soon
+// could be dried, and once in a quarter of an hour.
+func (p *Page) today(now time.Time) *figures.TodayResult {
+	g := p.reports.Ledger
+	if p.reports.Today == nil {
+		return nil
+	}
+	r := p.reports.Today.At(g, now)
+	if !slices.ContainsFunc(r.ToDo(g), func(do figures.ToDo) bool {
+		return do.Task == figures.DryFresh && do.Fresh.UseBy != exact.NoDate && do.Fresh.UseBy <= r.Day.AddDays(soonDays)
+	}) {
+		return r
+	}
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	if quarter := now.Truncate(15 * time.Minute); !quarter.Equal(p.planned) {
+		r.Plan(g, report.TodayStart)
+		p.planned, p.next = quarter, r.Next
+	}
+	r.Next = p.next
+	return r
 }
 
 // Make makes a page: to be served, with links to forms, or to be one file.
@@ -132,7 +160,7 @@ func Make(r Reports, served bool) (*Page, error) {
 	if err := templates().ExecuteTemplate(&b, "rest", rest); err != nil {
 		return nil, err
 	}
-	return &Page{r, served, template.HTML(b.String())}, nil
+	return &Page{reports: r, served: served, rest: template.HTML(b.String())}, nil
 }
 
 // Write writes the page as it is at a moment of its day.
@@ -140,7 +168,7 @@ func (p *Page) Write(w io.Writer, now time.Time, links ...Link) error {
 	r, s := p.reports, pageSheet(p.served)
 	v := view{
 		Sheet: s, Policy: s.policy("'none'"), Served: p.served, Links: links, Rest: p.rest,
-		AsOf: r.Ledger.AsOf, Day: r.Ledger.Settings.Show().Date(r.Ledger.AsOf), Currency: r.Month.Currency.Code(), Today: newToday(r, now), Empty: r.Month.Figures.Rows == nil,
+		AsOf: r.Ledger.AsOf, Day: r.Ledger.Settings.Show().Date(r.Ledger.AsOf), Currency: r.Month.Currency.Code(), Today: newToday(r, p.today(now)), Empty: r.Month.Figures.Rows == nil,
 	}
 	b := bufio.NewWriter(w)
 	if err := templates().ExecuteTemplate(b, "page.html", v); err != nil {

@@ -3,7 +3,7 @@ package page
 import (
 	"fmt"
 	"slices"
-	"time"
+	"strings"
 
 	"putby/cmd/putby/internal/render"
 	"putby/ledger"
@@ -59,18 +59,18 @@ type screen struct {
 	r *figures.TodayResult
 }
 
-// newToday lays out the first screen as it is at a moment.
-func newToday(r Reports, now time.Time) *today {
-	if r.Today == nil {
+// newToday lays out the first screen of a day as it is at a moment.
+func newToday(r Reports, day *figures.TodayResult) *today {
+	if day == nil {
 		return nil
 	}
-	s := screen{tellerOf(r.Month.Doc), r.Ledger, r.Today.At(r.Ledger, now)}
+	s := screen{tellerOf(r.Month.Doc), r.Ledger, day}
 	t := &today{Title: "Today, " + s.day(s.r.Day), Runs: s.runs(r.LastRuns), Machine: s.machine()}
 	if m, ok := s.r.Month.Get(); ok {
 		t.Title = monthName(m.This.From) + " so far"
 		t.Month = s.month(&m.This)
 	}
-	t.Next = slices.Concat(s.moist(), s.finish(), s.pack(), s.fresh(), s.eat())
+	t.Next = s.todos()
 	if n := len(t.Next); n > todosMost {
 		t.Next, t.More = t.Next[:todosMost], n-todosMost
 	}
@@ -102,101 +102,81 @@ func (s *screen) amount(food int, n exact.Number) string {
 	return report.AmountOf(n, s.g.Foods[food].Basis).ShownWithUnit(s.currency, s.show)
 }
 
-// finish are the runs that are on.
-func (s *screen) finish() (list []todo) {
-	for _, r := range s.r.Running {
-		names := ""
-		for i, food := range r.Foods {
-			if i > 0 {
-				names += ", "
-			}
-			names += s.name(food)
-		}
-		t := todo{What: names, Detail: "in the machine for " + sinceWords(r.For), To: "/finish", Do: "Finish"}
-		if end, ok := r.End.Get(); ok {
-			t.Detail += ", usually until ~" + end.Format("Mon 15:04")
-			if end.Before(s.r.Now) {
-				t.Class = "past"
-			}
-		}
-		list = append(list, t)
-	}
-	return list
-}
-
-// sinceWords is a length of time in whole hours, or minutes where it is short.
-func sinceWords(d time.Duration) string {
-	if d < time.Hour {
-		return exact.FormatDuration(d.Truncate(time.Minute))
-	}
-	return exact.FormatDuration(d.Truncate(time.Hour))
-}
-
-// moist are the packs that were not dry.
-func (s *screen) moist() (list []todo) {
-	for _, pack := range s.r.Moist {
-		list = append(list, todo{What: s.name(s.g.Packs[pack].Food) + " is not dry", Class: "past",
-			Detail: "pack " + render.Clean(s.g.Records.Packs.At(pack).ID) + ": sealed, it can grow botulism: open it, do not taste it; if in doubt, throw it out"})
-	}
-	return list
-}
-
-// pack is what awaits packing.
-func (s *screen) pack() (list []todo) {
-	for i, a := range s.r.Awaiting {
-		if w, moist := s.g.Wettest(a.Run); moist {
-			if i > 0 && s.r.Awaiting[i-1].Run == a.Run {
-				continue
-			}
-			list = append(list, todo{What: "Run " + render.Clean(s.g.Records.Runs[a.Run].ID) + " is not dry", Class: "past",
+// todos are what comes next, of fresh food and of the store as far as it is due soon.
+func (s *screen) todos() (list []todo) {
+	for _, do := range s.r.ToDo(s.g) {
+		switch do.Task {
+		case figures.OpenPack:
+			list = append(list, todo{What: s.name(do.Pack.Food) + " is not dry", Class: "past",
+				Detail: "pack " + s.pack(do.Pack) + ": sealed, it can grow botulism: open it, do not taste it; if in doubt, throw it out"})
+		case figures.Finish:
+			list = append(list, s.finish(&do))
+		case figures.DryOn:
+			w, _ := s.g.Wettest(do.Run)
+			list = append(list, todo{What: "Run " + s.run(do.Run) + " is not dry", Class: "past",
 				Detail: report.WaterLeft(s.show, w) + ": dry it on before packing"})
-			continue
+		case figures.PackRun:
+			for _, a := range do.Awaiting {
+				left := a.ToPack.Round(ledger.ShownPlaces, exact.HalfAway)
+				list = append(list, todo{What: s.name(a.Food), Detail: "~" + s.amount(a.Food, left) + " to pack, run " + s.run(do.Run), To: "/pack", Do: "Pack"})
+			}
+		case figures.EatPack:
+			if days, known := s.daysTo(do.Pack.BestBy).Get(); known && days <= dueDays {
+				list = append(list, s.eat(do.Pack, days))
+			}
+		default:
+			if days, known := s.daysTo(do.Fresh.UseBy).Get(); known && days <= soonDays {
+				list = append(list, s.fresh(&do, days))
+			}
 		}
-		left := a.ToPack.Round(ledger.ShownPlaces, exact.HalfAway)
-		list = append(list, todo{What: s.name(a.Food), Detail: "~" + s.amount(a.Food, left) + " to pack, run " + render.Clean(s.g.Records.Runs[a.Run].ID), To: "/pack", Do: "Pack"})
 	}
 	return list
 }
 
-// fresh is the food in hand that turns soon, with what can be done about it.
-func (s *screen) fresh() (list []todo) {
-	for i := range s.r.Fresh {
-		w := &s.r.Fresh[i]
-		days, known := s.daysTo(w.UseBy).Get()
-		if !known || days > soonDays {
-			continue
-		}
-		t := todo{What: s.name(w.Food), Detail: s.amount(w.Food, w.Quantity) + " fresh, by " + s.day(w.UseBy) + ", " + awayOf(exact.Some(days)), To: "/take", Do: "Take out"}
-		slot, dried := w.Slot.Get()
-		switch {
-		case w.Turned(s.r.Day):
-			t.Class = "past"
-		case dried && slot.InTime:
-			t.To, t.Do = "/start", "Start"
-		case w.Freezable:
-			t.To, t.Do = "/freeze", "Freeze"
-		}
-		list = append(list, t)
-	}
-	return list
+func (s *screen) pack(p *figures.PackInStore) string {
+	return render.Clean(s.g.Records.Packs.At(p.Pack).ID)
 }
 
-// eat are the packs that are due soon, the first of each food.
-func (s *screen) eat() (list []todo) {
-	seen := map[int]bool{}
-	for _, p := range s.r.Store {
-		days, known := s.daysTo(p.BestBy).Get()
-		if !known || days > dueDays || seen[p.Food] || s.g.Moist(p.Pack) {
-			continue
-		}
-		seen[p.Food] = true
-		t := todo{What: s.name(p.Food), Detail: fmt.Sprintf("%d in store, best by %s, %s", p.Left, s.day(p.BestBy), awayOf(exact.Some(days))), To: "/take", Do: "Take out"}
-		if days < 0 {
+func (s *screen) run(i int) string { return render.Clean(s.g.Records.Runs[i].ID) }
+
+// finish is a run that is on.
+func (s *screen) finish(do *figures.ToDo) todo {
+	var names []string
+	for _, food := range do.Running.Foods {
+		names = append(names, s.name(food))
+	}
+	t := todo{What: strings.Join(names, ", "), Detail: "in the machine for " + report.Roughly(do.Running.For), To: "/finish", Do: "Finish"}
+	if end, ok := do.Running.End.Get(); ok {
+		t.Detail += ", usually until ~" + end.Format("Mon 15:04")
+		if end.Before(s.r.Now) {
 			t.Class = "past"
 		}
-		list = append(list, t)
 	}
-	return list
+	return t
+}
+
+// fresh is food in hand that turns soon, with what is best done with it.
+func (s *screen) fresh(do *figures.ToDo, days int) todo {
+	w := do.Fresh
+	t := todo{What: s.name(w.Food), Detail: s.amount(w.Food, w.Quantity) + " fresh, by " + s.day(w.UseBy) + ", " + awayOf(exact.Some(days)), To: "/take", Do: "Take out"}
+	switch {
+	case do.Task == figures.LookOver:
+		t.Class = "past"
+	case do.Task == figures.DryFresh, do.Task == figures.TellRun:
+		t.To, t.Do = "/start", "Start"
+	case do.Freeze:
+		t.To, t.Do = "/freeze", "Freeze"
+	}
+	return t
+}
+
+// eat is the pack of a food that is due first.
+func (s *screen) eat(p *figures.PackInStore, days int) todo {
+	t := todo{What: s.name(p.Food), Detail: fmt.Sprintf("%d in store, best by %s, %s", p.Left, s.day(p.BestBy), awayOf(exact.Some(days))), To: "/take", Do: "Take out"}
+	if days < 0 {
+		t.Class = "past"
+	}
+	return t
 }
 
 func (s *screen) daysTo(day exact.Date) (days exact.Opt[int]) {

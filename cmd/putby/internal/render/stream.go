@@ -179,6 +179,9 @@ func (s *Stream) Close(whole report.Doc) error {
 	case s.format == CSV:
 		return s.w.Flush()
 	}
+	if !s.joint.any && len(s.joint.households) > 0 { // nothing is written yet: the answer comes first
+		s.joint.doc.Words, whole.Words = whole.Words, nil
+	}
 	if err := s.flush(); err != nil {
 		return err
 	}

@@ -51,7 +51,7 @@ func Run(ctx context.Context, h House, addr string) error {
 		return fmt.Errorf("listening on %s: %w", addr, err)
 	}
 	s := newServer(h, listener.Addr().(*net.TCPAddr))
-	if err := s.writePage(io.Discard); err != nil {
+	if _, err := s.page(""); err != nil {
 		listener.Close()
 		return err // better now than on the phone
 	}
@@ -99,7 +99,7 @@ type server struct {
 
 func newServer(h House, at *net.TCPAddr) *server {
 	s := &server{
-		House: h, doors: doors{at, h.TLS}, kept: newKept(h.Dir), key: newKey(), forms: newForms(), origins: http.NewCrossOriginProtection(),
+		House: h, doors: doors{at, h.TLS}, kept: newKept(h), key: newKey(), forms: newForms(), origins: http.NewCrossOriginProtection(),
 		reading: make(room, mostArrive), forming: make(room, 1), working: make(room, mostAtOnce),
 	}
 	s.handler = s.routes()
