@@ -56,8 +56,8 @@
 //
 // # Errors
 //
-// Every fault of what is read has a place: [*BandError] the row, [*PriceError]
-// the price, [*PhaseError] the phase, [*SampleError] the sample. Of billing, [*GapError]
+// Every fault of what is read has a place: [*BandError] the row, [*RowError]
+// the price or sample, [*PhaseError] the phase. Of billing, [*GapError]
 // names the instant without a band and [*NoPriceError] the one without a price. The
 // others are this package's Err values.
 //

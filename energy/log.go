@@ -30,7 +30,7 @@ type Log struct {
 	solar, grid *Log // the two parts of the power, at the same times; nil where all is the grid's
 }
 
-// What is wrong with a sample that a [*SampleError] reports.
+// What is wrong with a sample that a [*RowError] reports.
 var (
 	ErrUnordered  = errors.New("its time is before that of the sample before it")
 	ErrTwice      = errors.New("its time is that of the sample before it")
@@ -43,20 +43,21 @@ var (
 // ErrNoSamples is the error of a log without any.
 var ErrNoSamples = errors.New("the log has no samples")
 
-// A SampleError says which sample of a log cannot be.
-type SampleError struct {
-	Index int // from 0
+// A RowError says which sample of a log, or price of a list, cannot be.
+type RowError struct {
+	Row   string // sample or price
+	Index int    // from 0
 	Err   error
 }
 
-// Error names the sample by its place, from 1.
-func (e *SampleError) Error() string { return fmt.Sprintf("sample %d: %v", e.Index+1, e.Err) }
+// Error names the row by its place, from 1.
+func (e *RowError) Error() string { return fmt.Sprintf("%s %d: %v", e.Row, e.Index+1, e.Err) }
 
 // Unwrap returns the cause.
-func (e *SampleError) Unwrap() error { return e.Err }
+func (e *RowError) Unwrap() error { return e.Err }
 
 // NewLog returns a log of samples, which must be in order of time, no two at
-// one time. What is wrong is a [*SampleError], or [ErrNoSamples].
+// one time. What is wrong is a [*RowError], or [ErrNoSamples].
 func NewLog(samples []Sample) (*Log, error) {
 	if len(samples) == 0 {
 		return nil, ErrNoSamples
@@ -74,7 +75,7 @@ func NewLog(samples []Sample) (*Log, error) {
 			err = ErrSolar
 		}
 		if err != nil {
-			return nil, &SampleError{i, err}
+			return nil, &RowError{"sample", i, err}
 		}
 		solar[i] = given
 	}

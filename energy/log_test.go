@@ -55,7 +55,7 @@ func TestLogFaults(t *testing.T) {
 		{[]Sample{{At: time.Date(2300, 1, 1, 0, 0, 0, 0, time.UTC), Watts: exact.Int(1)}}, 0, ErrYear},
 	} {
 		_, err := NewLog(c.samples)
-		var fault *SampleError
+		var fault *RowError
 		if !errors.As(err, &fault) || fault.Index != c.index || !errors.Is(err, c.want) {
 			t.Errorf("%v: %v, want %v at %d", c.samples, err, c.want, c.index)
 		}

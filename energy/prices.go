@@ -34,35 +34,23 @@ type pricedHour struct {
 	line        int
 }
 
-// What is wrong with a price that a [*PriceError] reports.
+// What is wrong with a price that a [*RowError] reports.
 var (
 	ErrPriceOrder  = errors.New("its time is not after that of the price before it")
 	ErrPriceSecond = errors.New("its time is not a whole second")
 )
 
-// A PriceError says which of a list of prices cannot be.
-type PriceError struct {
-	Index int // from 0
-	Err   error
-}
-
-// Error names the price by its place, from 1.
-func (e *PriceError) Error() string { return fmt.Sprintf("price %d: %v", e.Index+1, e.Err) }
-
-// Unwrap returns the cause.
-func (e *PriceError) Unwrap() error { return e.Err }
-
 // NewPrices returns prices given in order of time. What is wrong is a
-// [*PriceError].
+// [*RowError].
 func NewPrices(list []Price) (*Prices, error) {
 	p := &Prices{hours: make([]pricedHour, 0, len(list))}
 	for i, row := range list {
 		from := row.At.Unix()
 		switch {
 		case row.At.Nanosecond() != 0:
-			return nil, &PriceError{i, ErrPriceSecond}
+			return nil, &RowError{"price", i, ErrPriceSecond}
 		case i > 0 && from <= list[i-1].At.Unix():
-			return nil, &PriceError{i, ErrPriceOrder}
+			return nil, &RowError{"price", i, ErrPriceOrder}
 		}
 		if last := len(p.hours) - 1; last >= 0 {
 			p.hours[last].until = min(p.hours[last].until, from)

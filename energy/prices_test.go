@@ -125,7 +125,7 @@ func TestNewPricesFaults(t *testing.T) {
 		{[]Price{{At: t0.Add(1)}}, 0, ErrPriceSecond},
 	} {
 		_, err := NewPrices(c.list)
-		var fault *PriceError
+		var fault *RowError
 		if !errors.As(err, &fault) || fault.Index != c.index || !errors.Is(err, c.want) {
 			t.Errorf("%v, want %v of price %d", err, c.want, c.index)
 		}

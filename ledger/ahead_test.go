@@ -1,9 +1,13 @@
 package ledger_test
 
 import (
+	"reflect"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"putby/ledger"
+	"putby/ledger/ledgertest"
 	"putby/pricing/exact"
 )
 
@@ -118,4 +122,47 @@ s,r,d,2025-01-03,1,1 kg,5.00
 		"packs.csv:4 cost cost: the cost of a pack from a run comes from the run",
 		"runs.csv:2 end end: the run ends before it starts",
 	)
+}
+
+// A ledger joined through all records stands on a later day as one that is joined
+// through that day.
+func TestOnALaterDay(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		files := map[string][]byte{}
+		for name, text := range madeLedgers().Draw(t, "ledger") {
+			files[name] = []byte(text)
+		}
+		rec, faults, err := ledgertest.Read(files)
+		if err != nil || len(faults) > 0 {
+			t.Fatal(err, faults)
+		}
+		all, _ := ledger.Join(rec, whole)
+		last := ledger.LastDate(rec)
+		if last == exact.NoDate {
+			return
+		}
+		if g, ok := all.On(last.AddDays(-1)); ok {
+			t.Errorf("it stands at %v, before records of %v", g.AsOf, last)
+		}
+		day := last.AddDays(rapid.IntRange(0, 400).Draw(t, "days"))
+		want, faults := ledger.Join(rec, ledger.Options{Through: day, PricesThrough: day})
+		got, ok := all.On(day)
+		if !ok || len(faults) > 0 || got.Day() != want.Day() || len(got.LeftOut()) != len(want.LeftOut()) {
+			t.Fatalf("on %v, after the last record of %v, it stands otherwise: %v %v", day, last, ok, faults)
+		}
+		a, b := reflect.ValueOf(got).Elem(), reflect.ValueOf(want).Elem()
+		for i := range a.NumField() {
+			if field := a.Type().Field(i); field.IsExported() && !reflect.DeepEqual(a.Field(i).Interface(), b.Field(i).Interface()) {
+				t.Errorf("on %v, after the last record of %v, it has other %s", day, last, field.Name)
+			}
+		}
+		for i := range rec.Foods {
+			if !reflect.DeepEqual(got.FoodStock(i), want.FoodStock(i)) {
+				t.Errorf("on %v there is other stock of %s", day, rec.Foods[i].ID)
+			}
+		}
+		if _, ok := want.On(day.AddDays(1)); ok && day > last {
+			t.Errorf("one joined through %v tells of a later day", day)
+		}
+	})
 }

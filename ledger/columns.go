@@ -33,3 +33,22 @@ func (rec *Records) packEach(pack int32) exact.Quantity {
 
 // phaseLength is how long a phase took.
 func (rec *Records) phaseLength(row int32) time.Duration { return rec.Phases.rows[row].length }
+
+// distinctTexts is [List.Distinct] of a column of texts.
+func distinctTexts[R any, C compact[R, C]](list *List[R, C], column func(*C) textAt) []string {
+	var texts []string
+	var last textAt
+	seen := map[string]bool{}
+	for i := range list.rows {
+		at := column(&list.rows[i])
+		if at == 0 || at == last {
+			continue
+		}
+		last = at
+		if text := list.store.text(at); text != "" && !seen[text] {
+			seen[text] = true
+			texts = append(texts, text)
+		}
+	}
+	return texts
+}

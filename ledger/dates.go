@@ -19,7 +19,7 @@ type Dated struct {
 // LastDate returns the date of the last record that has one, or NoDate.
 func LastDate(rec *Records) exact.Date {
 	last := exact.NoDate
-	rec.eachDate(func(d exact.Date) { last = max(last, d) })
+	rec.EachDate(func(d exact.Date) { last = max(last, d) })
 	return last
 }
 
@@ -27,7 +27,7 @@ func LastDate(rec *Records) exact.Date {
 // package exact when there is none.
 func FirstDate(rec *Records) exact.Date {
 	first := exact.LastDate
-	rec.eachDate(func(d exact.Date) { first = min(first, d) })
+	rec.EachDate(func(d exact.Date) { first = min(first, d) })
 	return first
 }
 
@@ -53,6 +53,17 @@ func (rec *Records) After(day exact.Date) []Dated {
 // what is usual, are known.
 func (g *Ledger) Day() exact.Date { return g.day }
 
+// On returns the ledger as it stands on a day, with the prices known then: what [Join]
+// would make of it. It is told of all records alone, of which none is of a later day.
+func (g *Ledger) On(day exact.Date) (*Ledger, bool) {
+	if g.last > day || g.AsOf != g.last {
+		return nil, false
+	}
+	on := *g
+	on.AsOf, on.day, on.ahead = day, day, newOutlooks()
+	return &on, true
+}
+
 // LeftOut lists the records that the ledger leaves out since they are of days
 // after the one at which it stands. A pack of a run that counts whole is not
 // among them.
@@ -75,8 +86,8 @@ func (g *Ledger) LeftOut() []Dated {
 	})
 }
 
-// eachDate is EachDated for the dates alone, which takes a fraction of the time.
-func (rec *Records) eachDate(do func(exact.Date)) {
+// EachDate is EachDated for the dates alone, which takes a fraction of the time.
+func (rec *Records) EachDate(do func(exact.Date)) {
 	for i := range rec.Receipts.rows {
 		do(rec.Receipts.rows[i].date)
 	}

@@ -142,7 +142,7 @@ func begin(rec *Records, o Options) *joiner {
 			foods: make([]Stock, len(rec.Foods)), supplies: make([]Stock, len(rec.Supplies)), pieces: make([]pieceCount, len(rec.Supplies)),
 			machines: make([]Stock, len(rec.Machines)),
 			meter:    energy.NewMeter(rec.Settings.Household),
-			ahead:    &outlooks{known: map[string]outlook{}},
+			ahead:    newOutlooks(),
 		},
 		options: o, scratch: newScratch(rec, o.Bare),
 		noRest:   &lotRest{from: rec, FrozenOn: exact.NoDate},

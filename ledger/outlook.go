@@ -51,6 +51,8 @@ type outlook struct {
 	forecast energy.Forecast
 }
 
+func newOutlooks() *outlooks { return &outlooks{known: map[string]outlook{}} }
+
 func (o *outlooks) of(g *Ledger, t *energy.Tariff) outlook {
 	o.mu.Lock()
 	defer o.mu.Unlock()

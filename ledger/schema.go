@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"iter"
 	"slices"
+	"sort"
 	"strings"
 	"time"
 
@@ -156,12 +157,11 @@ func (k Kind) AtLine(rec *Records, line int) int {
 		return -1
 	}
 	list := k.list(rec)
-	for i := range list.Len() {
-		if list.line(i) == line {
-			return i
-		}
+	at, there := sort.Find(list.Len(), func(i int) int { return line - list.line(i) })
+	if !there {
+		return -1
 	}
-	return -1
+	return at
 }
 
 // Row reads the record that begins at line (1 is the header's). It returns the

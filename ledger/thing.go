@@ -41,17 +41,17 @@ func (t Thing) In(rec *Records) []string {
 	case Tariffs:
 		return Distinct(rec.Tariffs, func(b *Band) string { return b.Tariff })
 	case Receipts:
-		return rec.Receipts.Distinct(func(r *ReceiptRow) string { return r.Receipt })
+		return distinctTexts(&rec.Receipts, func(r *packedReceipt) textAt { return r.receipt })
 	case Batches:
 		return Distinct(rec.Batches, func(b *Batch) string { return b.ID })
 	case Runs:
 		return Distinct(rec.Runs, func(r *Run) string { return r.ID })
 	case Packs:
-		return rec.Packs.Distinct(func(r *Pack) string { return r.ID })
+		return distinctTexts(&rec.Packs, func(p *packedPack) textAt { return p.id })
 	case Places:
-		return rec.Packs.Distinct(func(r *Pack) string { return r.Place })
+		return distinctTexts(&rec.Packs, func(p *packedPack) textAt { return p.place })
 	}
-	shops := append(rec.Receipts.Distinct(func(r *ReceiptRow) string { return r.Shop }),
+	shops := append(distinctTexts(&rec.Receipts, func(r *packedReceipt) textAt { return r.shop }),
 		Distinct(rec.Shelf, func(s *ShelfRow) string { return s.Shop })...)
 	return Distinct(shops, func(s *string) string { return *s })
 }

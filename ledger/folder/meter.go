@@ -27,7 +27,7 @@ func parseLog(name, data string, zone *time.Location) (*energy.Log, ledger.Fault
 		return nil, faults
 	}
 	log, err := energy.NewLog(r.samples)
-	if bad := new(energy.SampleError); errors.As(err, &bad) {
+	if bad := new(energy.RowError); errors.As(err, &bad) {
 		field, hint := "watts", ""
 		if errors.Is(err, energy.ErrSolar) {
 			field, hint = "solar", "solar is a part of watts"

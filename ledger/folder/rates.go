@@ -27,7 +27,7 @@ func parseRates(name, data string, zone *time.Location) (*energy.Prices, ledger.
 		return nil, faults
 	}
 	prices, err := energy.NewPrices(r.prices)
-	if bad := new(energy.PriceError); errors.As(err, &bad) {
+	if bad := new(energy.RowError); errors.As(err, &bad) {
 		return nil, r.misfit(name, data, bad.Index, "time", "", bad.Err)
 	}
 	return prices, nil

@@ -60,11 +60,11 @@ func (m Map) bind(t *Table) (*binding, error) {
 	if err := b.findHeader(); err != nil {
 		return nil, err
 	}
-	dates, numbers := b.survey()
-	if err := b.settleOrders(dates); err != nil {
+	told := b.survey()
+	if err := b.settleOrders(told); err != nil {
 		return nil, err
 	}
-	return b, b.settleDecimals(numbers)
+	return b, b.settleDecimals(told)
 }
 
 // rows returns the rows below the header.
@@ -164,43 +164,32 @@ func (c *column) isDate() bool { return c.cell == ledger.DateCell || c.cell == l
 // written. A text that was seen tells nothing new.
 type survey struct {
 	column *column
-	orders orderEvidence
-	signs  decimalEvidence
+	told   evidence
 	seen   memo[struct{}]
 }
 
 // survey goes through the rows once, for all columns of which the map does not
 // say how they are written.
-func (b *binding) survey() (dates, numbers []*survey) {
-	var all []*survey
+func (b *binding) survey() (all []*survey) {
 	for i := range b.columns {
 		c := &b.columns[i]
 		c.decimal = cmp.Or(c.How.Decimal, b.m.Decimal)
 		if c.isDate() {
 			c.order = cmp.Or(c.How.Order, b.m.Dates)
 		}
-		s := &survey{column: c}
-		switch {
-		case len(c.at) == 0:
-			continue
-		case c.isDate() && c.order == AnyOrder:
-			dates = append(dates, s)
-		case numeric(c.cell) && c.decimal == AnyDecimal:
-			numbers = append(numbers, s)
-		default:
-			continue
+		if len(c.at) > 0 && (c.isDate() && c.order == AnyOrder || numeric(c.cell) && c.decimal == AnyDecimal) {
+			all = append(all, &survey{column: c})
 		}
-		all = append(all, s)
 	}
 	if len(all) == 0 {
-		return nil, nil
+		return nil
 	}
 	for row := range b.rows() {
 		for _, s := range all {
 			s.look(b, row)
 		}
 	}
-	return dates, numbers
+	return all
 }
 
 // look looks at a cell, unless it is a number as the workbook stores it.
@@ -217,12 +206,12 @@ func (s *survey) look(b *binding, row Row) {
 	s.seen.of(text, func() (none struct{}) {
 		switch {
 		case s.column.isDate():
-			s.orders.see(row.Line, text)
+			s.told.seeDate(row.Line, text)
 		case !s.column.How.Within:
-			s.signs.see(row.Line, numberPart(text))
+			s.told.seeNumber(row.Line, numberPart(text))
 		default:
 			for _, amount := range mentions(text) {
-				s.signs.see(row.Line, numberPart(amount))
+				s.told.seeNumber(row.Line, numberPart(amount))
 			}
 		}
 		return none
@@ -232,21 +221,21 @@ func (s *survey) look(b *binding, row Row) {
 // settleOrders settles the order of dates: what the map says of a column, else of
 // the file, else what all its dates agree on.
 func (b *binding) settleOrders(list []*survey) error {
-	if len(list) == 0 {
-		return nil
-	}
-	var all orderEvidence
+	var all evidence
 	for _, s := range list {
-		all.join(&s.orders)
+		if s.column.isDate() {
+			all.join(&s.told)
+			b.unsettled = true
+		}
 	}
-	order, err := all.decide()
+	order, err := all.order()
 	if err != nil {
 		return err
 	}
-	b.unsettled = !all.settled()
-	for i := range b.columns {
-		if c := &b.columns[i]; c.order == AnyOrder && c.isDate() {
-			c.order = order
+	b.unsettled = b.unsettled && !all.settled()
+	for _, s := range list {
+		if s.column.isDate() {
+			s.column.order = order
 		}
 	}
 	return nil
@@ -256,18 +245,19 @@ func (b *binding) settleOrders(list []*survey) error {
 // the file, else what all numbers of the file agree on, else those of the
 // column.
 func (b *binding) settleDecimals(list []*survey) error {
-	var all decimalEvidence
+	list = slices.DeleteFunc(list, func(s *survey) bool { return s.column.isDate() })
+	var all evidence
 	for _, s := range list {
-		all.join(&s.signs)
+		all.join(&s.told)
 	}
-	decimal, err := all.decide()
+	decimal, err := all.sign()
 	for _, s := range list {
 		c := s.column
 		if c.decimal = decimal; err == nil {
 			continue
 		}
 		var own *ledger.Fault
-		if c.decimal, own = s.signs.decide(); own != nil && own.Kind == ErrAmbiguous && b.isExport() {
+		if c.decimal, own = s.told.sign(); own != nil && own.Kind == ErrAmbiguous && b.isExport() {
 			c.decimal = Point
 		} else if own != nil {
 			own.What = c.From + ": " + own.What

@@ -237,7 +237,8 @@ func (b *binding) readPlain(c *column, text string) (string, error) {
 	// A stored number always has a point. With decimal commas about, a text
 	// such as 1.234 looks like one.
 	if c.decimal == Comma {
-		if foreign, err := bare(text); err == nil && foreign.evidence() == either {
+		var x evidence
+		if x.seeNumber(1, text); x.differ.line > 0 {
 			return "", fmt.Errorf("%s %w", exact.Quote(text), errTextNumber)
 		}
 	}

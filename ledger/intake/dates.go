@@ -2,12 +2,10 @@ package intake
 
 import (
 	"errors"
-	"fmt"
 	"strings"
 	"time"
 	"unicode"
 
-	"putby/ledger"
 	"putby/pricing/exact"
 )
 
@@ -33,9 +31,6 @@ func (o Order) String() string { return orderWords[o] }
 func ParseOrder(word string) (Order, error) {
 	return parseWord[Order](orderWords[:], word, "no order of dates; write dmy, mdy, ymd or serial")
 }
-
-// The orders that a written date can have.
-var orders = [...]Order{DayMonthYear, MonthDayYear, YearMonthDay}
 
 // A writtenDate is a date and time taken apart, before its order is known.
 type writtenDate struct {
@@ -211,107 +206,4 @@ func readClock(s string) (c clock, ok bool) {
 	}
 	c.sec, c.nanos = int(hour*3600+minute*60+second), nanos
 	return c, ok && hour < 24 && minute < 60 && second < 60
-}
-
-// An orderEvidence gathers what dates tell of their order.
-type orderEvidence struct {
-	possible [len(orders)]bool // read all cells seen so far
-	against  [len(orders)]struct {
-		line int
-		text string
-	}
-	differ struct { // the first cell that is another date in each order
-		line int
-		text string
-	}
-	seen bool
-}
-
-// see takes a cell; what is a date in no order says nothing.
-func (x *orderEvidence) see(line int, text string) {
-	w, err := takeApart(text)
-	if err != nil {
-		return
-	}
-	var dates []exact.Date
-	var fits [len(orders)]bool
-	for i, o := range orders {
-		if d, ok := w.in(o); ok {
-			fits[i] = true
-			dates = append(dates, d)
-		}
-	}
-	if len(dates) == 0 {
-		return
-	}
-	for i := range orders {
-		x.possible[i] = fits[i] && (x.possible[i] || !x.seen)
-		if !fits[i] && x.against[i].line == 0 {
-			x.against[i].line, x.against[i].text = line, text
-		}
-	}
-	x.seen = true
-	for _, d := range dates {
-		if d != dates[0] && x.differ.line == 0 {
-			x.differ.line, x.differ.text = line, text
-		}
-	}
-}
-
-// join takes in what another column tells, behind what this one does.
-func (x *orderEvidence) join(o *orderEvidence) {
-	if !o.seen {
-		return
-	}
-	for i := range x.possible {
-		x.possible[i] = o.possible[i] && (x.possible[i] || !x.seen)
-		if x.against[i].line == 0 {
-			x.against[i] = o.against[i]
-		}
-	}
-	if x.differ.line == 0 {
-		x.differ = o.differ
-	}
-	x.seen = true
-}
-
-// settled reports whether the dates can be read in one order alone. ISO dates
-// fit all orders.
-func (x *orderEvidence) settled() bool {
-	n := 0
-	for _, possible := range x.possible {
-		if possible {
-			n++
-		}
-	}
-	return n == 1
-}
-
-// decide returns an order that gives all cells the dates that they can only
-// have, or [AnyOrder] where there are none.
-func (x *orderEvidence) decide() (Order, *ledger.Fault) {
-	var left []Order
-	for i, o := range orders {
-		if x.possible[i] {
-			left = append(left, o)
-		}
-	}
-	switch {
-	case !x.seen:
-		return AnyOrder, nil
-	case len(left) == 1 || len(left) > 1 && x.differ.line == 0:
-		return left[0], nil
-	case len(left) == 0:
-		return AnyOrder, &ledger.Fault{
-			Kind: ErrMixed, Line: x.against[0].line,
-			What: fmt.Sprintf("no one order of day, month and year fits all dates: not dmy (%s, line %d), not mdy (%s, line %d)",
-				exact.Quote(x.against[0].text), x.against[0].line, exact.Quote(x.against[1].text), x.against[1].line),
-			Choice: ledger.MainDateOrder,
-		}
-	}
-	return AnyOrder, &ledger.Fault{
-		Kind: ErrAmbiguous, Line: x.differ.line,
-		What:   fmt.Sprintf("the dates, such as %s, fit %s and %s alike", exact.Quote(x.differ.text), left[0], left[1]),
-		Choice: ledger.DateOrder,
-	}
 }

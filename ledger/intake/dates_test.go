@@ -128,11 +128,11 @@ func TestOrderSense(t *testing.T) {
 		{"Total", AnyOrder, nil},
 		{"", AnyOrder, nil},
 	} {
-		var x orderEvidence
+		var x evidence
 		for i, cell := range strings.Fields(c.cells) {
-			x.see(i+1, cell)
+			x.seeDate(i+1, cell)
 		}
-		got, err := x.decide()
+		got, err := x.order()
 		if got != c.want || (err == nil) != (c.err == nil) || err != nil && !errors.Is(err, c.err) {
 			t.Errorf("%s: %q, %v", c.cells, got, err)
 		}
@@ -151,11 +151,11 @@ func TestDateComesBack(t *testing.T) {
 		order := rapid.SampledFrom(orders[:]).Draw(t, "order")
 		layout := rapid.SampledFrom(layouts[order]).Draw(t, "layout")
 		days := rapid.SliceOfN(rapid.IntRange(0, 36524), 1, 20).Draw(t, "days") // 2000 to 2099
-		var x orderEvidence
+		var x evidence
 		for i, day := range days {
 			date := time.Date(2000, 1, 1+day, 0, 0, 0, 0, time.UTC)
 			text := date.Format(layout)
-			x.see(i+1, text)
+			x.seeDate(i+1, text)
 			w, err := takeApart(text)
 			if err != nil {
 				t.Fatalf("%q: %v", text, err)
@@ -164,7 +164,7 @@ func TestDateComesBack(t *testing.T) {
 				t.Fatalf("%q as %s is %v, %v", text, order, got, ok)
 			}
 		}
-		found, err := x.decide()
+		found, err := x.order()
 		if err != nil {
 			return // refused, not guessed
 		}

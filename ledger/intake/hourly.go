@@ -168,16 +168,16 @@ func (h *hourly) readPrices() error {
 	}
 	decimal := h.o.Decimal
 	if decimal == AnyDecimal && !h.form.Workbook {
-		var x decimalEvidence
+		var x evidence
 		for _, r := range h.rows {
-			x.see(r.line, r.price)
+			x.seeNumber(r.line, r.price)
 		}
 		var bad *ledger.Fault
-		switch decimal, bad = x.decide(); {
+		switch decimal, bad = x.sign(); {
 		case bad == nil:
 		case bad.Kind == ErrAmbiguous: // all have three digits behind their one sign, which are no thousands then
 			decimal = Point
-			if strings.Contains(x.first[either].text, ",") {
+			if strings.Contains(x.differ.text, ",") {
 				decimal = Comma
 			}
 		default:

@@ -356,3 +356,21 @@ func TestHourlyWorkbook(t *testing.T) {
 		t.Errorf("%v: %v", err, have)
 	}
 }
+
+// Behind a time stands when it ends: a clock time, or the number of the hour that
+// ends then, of which a day has 24.
+func TestHourlyEndsInInterval(t *testing.T) {
+	for end, want := range map[string]string{
+		"22:00 - 22:15": "15m0s", "22:30 - 23": "30m0s", "23:30 - 24": "30m0s", "23:30 - 24:00": "30m0s", "23:30 - 0:00": "30m0s",
+		"23:30 - 25": `line 2, time: "25" is not a time`, "23:30 - late": `line 2, time: "late" is not a time`,
+	} {
+		p, err := readHours("time,EUR/MWh\n2025-01-01 "+end+",50\n", nil)
+		have := fmt.Sprint(err)
+		if err == nil {
+			have = p.List[0].Until.Sub(p.List[0].From).String()
+		}
+		if have != want {
+			t.Errorf("%s: %s, want %s", end, have, want)
+		}
+	}
+}

@@ -27,14 +27,14 @@ func (h *hourly) readTimes() error {
 	}
 	order := h.o.Order
 	if order == AnyOrder {
-		var x orderEvidence
+		var x evidence
 		for _, r := range h.rows {
 			from, _, _ := cutInterval(cellAt(r.cells, max(h.columns.time, h.columns.date)))
 			from, _ = cutZone(from)
-			x.see(r.line, from)
+			x.seeDate(r.line, from)
 		}
 		var bad *ledger.Fault
-		if order, bad = x.decide(); bad != nil {
+		if order, bad = x.order(); bad != nil {
 			return bad
 		}
 	}
@@ -202,7 +202,7 @@ func (h *hourly) readEnd(r *hourRow, text string, order Order) {
 		return // a clock set back makes some ends come out before their beginnings: the next row tells then
 	}
 	c, ok := readClock(text)
-	if n, isLabel := readLabel(text); !ok && isLabel && n.n <= 24 {
+	if n, isLabel := readLabel(text); isLabel && n.n <= 24 { // which is no clock time
 		c, ok = clock{sec: n.n * 3600}, true
 	}
 	if !ok && text != "24:00" {

@@ -7,7 +7,6 @@ import (
 	"strings"
 	"unicode"
 
-	"putby/ledger"
 	"putby/pricing/exact"
 )
 
@@ -141,35 +140,6 @@ func isCurrency(word string) bool {
 	return err == nil || slices.Contains(moneyWords, word)
 }
 
-// evidence is what one number tells of the decimal sign.
-type evidence uint8
-
-const (
-	silent    evidence = iota // it has neither point nor comma
-	forPoint                  // only a point can be its decimal sign
-	forComma                  // only a comma can
-	either                    // 1,234: one thousand or one and a bit
-	malformed                 // neither can
-)
-
-// evidence reads a number under both signs.
-func (n bareNumber) evidence() evidence {
-	if !strings.ContainsAny(n.body, ".,") {
-		return silent
-	}
-	_, point := n.plain(Point)
-	_, comma := n.plain(Comma)
-	switch {
-	case point && comma:
-		return either
-	case point:
-		return forPoint
-	case comma:
-		return forComma
-	}
-	return malformed
-}
-
 // plain writes the number as records do, if it is one under the decimal sign.
 func (n bareNumber) plain(d Decimal) (string, bool) {
 	whole, fraction, found := strings.Cut(n.body, string(d.sign()))
@@ -233,57 +203,4 @@ func readNumber(s string, d Decimal) (string, error) {
 		return "", err
 	}
 	return plain, nil
-}
-
-// A decimalEvidence gathers evidence over cells.
-type decimalEvidence struct {
-	first [malformed + 1]struct { // the first cell of each evidence
-		line int
-		text string
-	}
-}
-
-func (x *decimalEvidence) see(line int, text string) {
-	n, err := bare(text)
-	if err != nil {
-		return
-	}
-	if e := n.evidence(); x.first[e].line == 0 {
-		x.first[e].line, x.first[e].text = line, text
-	}
-}
-
-// join takes in what another column tells, behind what this one does.
-func (x *decimalEvidence) join(o *decimalEvidence) {
-	for i := range x.first {
-		if x.first[i].line == 0 {
-			x.first[i] = o.first[i]
-		}
-	}
-}
-
-// decide returns the sign that all cells agree on, or [AnyDecimal] where none
-// needs one.
-func (x *decimalEvidence) decide() (Decimal, *ledger.Fault) {
-	point, comma, both := x.first[forPoint], x.first[forComma], x.first[either]
-	switch {
-	case point.line > 0 && comma.line > 0:
-		return AnyDecimal, &ledger.Fault{
-			Kind: ErrMixed, Line: max(point.line, comma.line),
-			What: fmt.Sprintf("numbers have decimal points (%s, line %d) and decimal commas (%s, line %d)",
-				exact.Quote(point.text), point.line, exact.Quote(comma.text), comma.line),
-			Hint: "give each column its sign: write point or comma under how in the map",
-		}
-	case point.line > 0:
-		return Point, nil
-	case comma.line > 0:
-		return Comma, nil
-	case both.line > 0:
-		return AnyDecimal, &ledger.Fault{
-			Kind: ErrAmbiguous, Line: both.line,
-			What:   exact.Quote(both.text) + " has thousands or decimals, and no other number tells which",
-			Choice: ledger.DecimalSign,
-		}
-	}
-	return AnyDecimal, nil
 }

@@ -108,11 +108,11 @@ func TestDecimalSense(t *testing.T) {
 		{"1.5 1,5", AnyDecimal, ErrMixed},
 		{"1,23.5 1.2", Point, nil}, // the malformed one is a bad row later
 	} {
-		var x decimalEvidence
+		var x evidence
 		for i, cell := range strings.Fields(c.cells) {
-			x.see(i+1, cell)
+			x.seeNumber(i+1, cell)
 		}
-		got, err := x.decide()
+		got, err := x.sign()
 		if got != c.want || (err == nil) != (c.err == nil) || err != nil && !errors.Is(err, c.err) {
 			t.Errorf("%s: %q, %v", c.cells, got, err)
 		}

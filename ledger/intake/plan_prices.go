@@ -1,6 +1,7 @@
 package intake
 
 import (
+	"cmp"
 	"iter"
 
 	"putby/ledger"
@@ -11,11 +12,11 @@ import (
 // everything but the note is; the ledger's own later change of one counts.
 func (w *writer) prices(drafts iter.Seq[*draft]) {
 	columns := w.checker(ledger.ShelfFile).columns
-	exactly, place := map[string]int{}, map[string]*ledger.ShelfRow{}
+	exactly, place := map[string]*ledger.ShelfRow{}, map[string]*ledger.ShelfRow{}
 	for i := range w.rec.Shelf {
 		r := &w.rec.Shelf[i]
 		cells := shelfCells(r)
-		exactly[keyOf(cells)] = r.Line
+		exactly[keyOf(cells)] = r
 		place[keyOf(cells[:shelfPlace])] = r
 	}
 	seen := map[string]int{}
@@ -33,21 +34,17 @@ func (w *writer) prices(drafts iter.Seq[*draft]) {
 		}
 		cells := shelfCells(&record)
 		key := keyOf(cells)
-		if at, known := exactly[key]; known {
-			w.p.There = append(w.p.There, There{Line: d.row.Line, File: ledger.ShelfFile, At: at})
+		twin, have := seen[key], cmp.Or(exactly[key], place[keyOf(cells[:shelfPlace])])
+		switch {
+		case exactly[key] == nil && twin > 0:
+			w.p.There = append(w.p.There, There{Line: d.row.Line, File: ledger.ShelfFile, At: twin, Twin: true})
 			continue
-		}
-		if at, known := seen[key]; known {
-			w.p.There = append(w.p.There, There{Line: d.row.Line, File: ledger.ShelfFile, At: at, Twin: true})
-			continue
+		case have != nil:
+			w.compare(d, ledger.ShelfFile, have.Line, shelfCells(have), cells)
+		default:
+			w.add(ledger.ShelfFile, d.row.Line, d.rowOf(columns, ""), &c.rec)
 		}
 		seen[key] = d.row.Line
-		if have := place[keyOf(cells[:shelfPlace])]; have != nil {
-			column, has, gives := difference(shelfCells(have), cells)
-			w.p.Differ = append(w.p.Differ, Differ{d.row.Line, ledger.ShelfFile, have.Line, column, has, gives})
-			continue
-		}
-		w.add(ledger.ShelfFile, d.row.Line, d.rowOf(columns, ""), &c.rec)
 	}
 }
 

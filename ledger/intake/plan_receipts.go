@@ -287,9 +287,8 @@ func (w *writer) newLine(line *lineRow, target *knownReceipt, g *receiptGroup) {
 		known := target.book
 		if at := target.numbered(line.record.Number); at >= 0 && !known.used[at] {
 			if have := known.rows.At(int(at)); g.replaces(target, &have, line) {
-				column, has, gives := difference(receiptCells(&have), receiptCells(&line.record))
 				known.used[at] = true
-				w.p.Differ = append(w.p.Differ, Differ{d.row.Line, ledger.ReceiptsFile, have.Line, column, has, gives})
+				w.compare(d, ledger.ReceiptsFile, have.Line, receiptCells(&have), receiptCells(&line.record))
 				return
 			}
 		}

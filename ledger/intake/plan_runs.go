@@ -162,13 +162,12 @@ func (w *writer) zone() *time.Location {
 }
 
 // compare notes a record of the ledger as there, or as differing.
-func (w *writer) compare(d *draft, file string, at int, has, gives []meaning) bool {
+func (w *writer) compare(d *draft, file string, at int, has, gives []meaning) {
 	if column, a, b := difference(has, gives); column != "" {
 		w.p.Differ = append(w.p.Differ, Differ{d.row.Line, file, at, column, a, b})
-		return false
+		return
 	}
 	w.p.There = append(w.p.There, There{Line: d.row.Line, File: file, At: at})
-	return true
 }
 
 // bothGiven keeps the cells that the file fills.

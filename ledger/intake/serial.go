@@ -2,6 +2,7 @@ package intake
 
 import (
 	"errors"
+	"strconv"
 	"strings"
 	"time"
 
@@ -21,8 +22,8 @@ const storedDigits = 15
 func stored(s string) (exact.Number, bool) {
 	mantissa, exponent := s, 0
 	if at := strings.IndexAny(s, "eE"); at >= 0 {
-		n, ok := smallInt(strings.TrimPrefix(s[at+1:], "+"))
-		if !ok {
+		n, err := strconv.Atoi(s[at+1:])
+		if err != nil || n < -999 || n > 999 {
 			return exact.Number{}, false
 		}
 		mantissa, exponent = s[:at], n
@@ -64,19 +65,6 @@ func goodDigits(coef int64, digits, places int) (int64, int) {
 func mustInt(digits string) int64 {
 	n, _ := scanDigits(digits)
 	return n
-}
-
-// smallInt reads a whole number of at most three digits.
-func smallInt(s string) (int, bool) {
-	digits, negative := strings.CutPrefix(s, "-")
-	if digits == "" || len(digits) > 3 || strings.Trim(digits, "0123456789") != "" {
-		return 0, false
-	}
-	n := int(mustInt(digits))
-	if negative {
-		n = -n
-	}
-	return n, true
 }
 
 // recordNumber writes a stored number as records do, rounded half to even at

@@ -33,8 +33,8 @@ func OpenedMoist(g *ledger.Ledger, packs ...string) []string {
 	for _, i := range moistOf(g, packs) {
 		w, _ := g.WeighingOf(i)
 		words.add(caution(&g.Foods[g.Packs[i].Food], fmt.Sprintf(
-			"Pack %s was not dry when it was packed: by its weights %s of it was water. Moist food that is sealed can grow botulism, which has no smell or taste: do not taste it; if in doubt, throw it out.",
-			g.Records.Packs.At(i).ID, phrasingOf(&g.Settings).percents(w.Percent()))))
+			"Pack %s was not dry when it was packed: by its weights %s was water. Moist food that is sealed can grow botulism, which has no smell or taste: do not taste it; if in doubt, throw it out.",
+			g.Records.Packs.At(i).ID, phrasingOf(&g.Settings).waterIn(w, "it"))))
 	}
 	return words
 }

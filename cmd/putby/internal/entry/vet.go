@@ -119,12 +119,12 @@ func leftOut(rows []Row, at Moment) []string {
 // daysOf are the days of the first and the last record up to today.
 func daysOf(rec *ledger.Records, today exact.Date) (first, last exact.Date) {
 	first, last = exact.NoDate, exact.NoDate
-	rec.EachDated(func(d ledger.Dated) {
-		if d.Date > today {
+	rec.EachDate(func(d exact.Date) {
+		if d > today {
 			return
 		}
-		if last = max(last, d.Date); first == exact.NoDate || d.Date < first {
-			first = d.Date
+		if last = max(last, d); first == exact.NoDate || d < first {
+			first = d
 		}
 	})
 	return first, last

@@ -30,6 +30,7 @@ type answer struct {
 	header http.Header
 	status int
 	body   bytes.Buffer
+	packed []byte // the body, compressed; nil: it is not yet
 }
 
 func (a *answer) Header() http.Header         { return a.header }
@@ -56,13 +57,16 @@ func (s *server) fail(w http.ResponseWriter, err error) {
 }
 
 // showPage shows the page as the ledger is now.
-func (s *server) showPage(w http.ResponseWriter, _ *http.Request) {
-	var b bytes.Buffer
-	if err := s.writePage(&b); err != nil {
+func (s *server) showPage(w http.ResponseWriter, r *http.Request) {
+	text, err := s.page(r.Header.Get("Cookie"))
+	if err != nil {
 		s.show(w, http.StatusUnprocessableEntity, page.Form{Title: "The ledger cannot be reported on", Trouble: troubles(err), Links: s.links(nil)})
 		return
 	}
-	s.send(w, http.StatusOK, b.Bytes())
+	if a, ok := w.(*answer); ok {
+		a.packed = text.packed
+	}
+	s.send(w, http.StatusOK, text.plain)
 }
 
 // mostTroubles is how many faults a page lists.

@@ -3,6 +3,7 @@ package serve
 import (
 	"fmt"
 	"net/http"
+	"net/url"
 	"slices"
 	"strconv"
 	"strings"
@@ -59,10 +60,9 @@ func undoneOf(list []folder.Change) map[int]bool {
 	return gone
 }
 
-// meanwhile tells what was saved since a form was shown, but for a change of the
-// form's own.
-func (s *server) meanwhile(f *filling, own int) (said []string) {
-	seen, err := strconv.Atoi(f.in.Get("seen"))
+// meanwhile tells what was saved since a form was shown, and before it was itself.
+func (s *server) meanwhile(form url.Values, own int) (said []string) {
+	seen, err := strconv.Atoi(form.Get("seen"))
 	if err != nil {
 		return nil
 	}
@@ -73,7 +73,7 @@ func (s *server) meanwhile(f *filling, own int) (said []string) {
 	var b *entry.Base
 	rowsOf := s.rowsOnce()
 	for _, c := range list {
-		if c.Number <= seen || c.Number == own {
+		if c.Number <= seen || c.Number >= own {
 			continue
 		}
 		if b == nil {
@@ -118,7 +118,9 @@ func tell(b *entry.Base, c *folder.Change, rowsOf rowsReader) []string {
 	}
 	var list []report.Written
 	for _, kept := range recordsOf(c, rowsOf) {
-		list = append(list, report.Written{Kind: kept.kind.Name, At: kept.At})
+		if at := kept.kind.AtLine(g.Records, kept.Line); at >= 0 { // else it was saved since
+			list = append(list, report.Written{Kind: kept.kind.Name, At: at})
+		}
 	}
 	return report.Saved(g, list)
 }

@@ -43,7 +43,8 @@ func TestCrowd(t *testing.T) {
 		all.Go(func() { c.read(n) })
 	}
 	for n := range writers {
-		all.Go(func() { c.write(n) })
+		cookie := guest(t, dir)
+		all.Go(func() { c.write(n, cookie) })
 	}
 	all.Wait()
 	shelf := content(t, dir)[filepath.Join(dir, ledger.ShelfFile)]
@@ -61,7 +62,7 @@ func TestCrowd(t *testing.T) {
 	t.Logf("%d answers, %d of them saves; the slowest took %v", c.answers, len(c.saved), c.slowest)
 }
 
-// A crowd is people who use one server at once.
+// A crowd is people who use one server at once, those who write each by a device of their own.
 type crowd struct {
 	testing.TB
 	link  string
@@ -99,14 +100,15 @@ func (c *crowd) read(n int) {
 }
 
 // write saves prices, each in a shop of its own.
-func (c *crowd) write(n int) {
+func (c *crowd) write(n int, cookie string) {
 	for i := 0; time.Now().Before(c.until); i++ {
 		shop := fmt.Sprintf("Stall %d-%d", n, i)
-		_, form := c.ask("GET", "price", "")
+		_, form := c.ask("GET", "price", "", "Cookie", cookie)
 		fields := url.Values{"once": {onceIn(c, form)}, "do": {"save"}, "item": {"plum"}, "shop": {shop}, "size": {"1 kg"}, "price": {"3.50"}, "date": {"2025-11-16"}}
-		answer, text := c.ask("POST", "price", fields.Encode(), "Origin", originOf(c.link))
-		if answer.StatusCode != http.StatusSeeOther {
-			c.Errorf("the price at %s: %s: %.300s", shop, answer.Status, mainOf(text))
+		answer, text := c.ask("POST", "price", fields.Encode(), "Cookie", cookie, "Origin", originOf(c.link))
+		if to := answer.Header.Get("Location"); !strings.HasPrefix(to, "/saved/") {
+			_, why := ask(c, "GET", c.link+strings.TrimPrefix(to, "/"), "", "Cookie", cookie)
+			c.Errorf("the price at %s: %s, to %q: %.600s%.2000s", shop, answer.Status, to, mainOf(text), mainOf(why))
 			return
 		}
 		c.mu.Lock()

@@ -34,17 +34,16 @@ type sending struct {
 
 // An outcome is what became of a form.
 type outcome struct {
-	number    int      // of the change
-	title     string   // of the form
-	said      []string // what it comes to
-	know      []string // what else to know
-	cautions  []string
-	meanwhile []string
-	change    []page.Changed
-	packs     []string // that were made
-	next      []page.Doing
-	sent      url.Values
-	to        string // where it led instead of to the page of what was saved
+	number   int      // of the change
+	title    string   // of the form
+	said     []string // what it comes to
+	know     []string // what else to know
+	cautions []string
+	change   []page.Changed
+	packs    []string // that were made
+	next     []page.Doing
+	sent     url.Values
+	to       string // where it led instead of to the page of what was saved
 }
 
 // of reports whether it is what became of a form with just these values.

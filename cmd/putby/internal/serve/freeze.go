@@ -3,13 +3,16 @@ package serve
 import (
 	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
+	"putby/ledger/folder"
 )
 
 var freezeForm = recording{
 	seldom: true,
 	path:   "freeze", link: "Freeze", title: "Put into the freezer",
 	intro:  "Fresh food that waits in the freezer for the machine. What went into the machine or was eaten that day needs no record here.",
-	groups: freezeGroups, draft: freezeDraft, parts: map[string]string{"rows": "things"},
+	groups: freezeGroups, draft: freezeDraft,
+	about: func(f *filling) (folder.Concern, bool) { return entry.AboutThings(f.lines("things"))(f.Records) },
+	parts: map[string]string{"rows": "things"},
 }
 
 func freezeGroups(f *filling) []page.Group {

@@ -8,6 +8,7 @@ import (
 	"io"
 	"net/http"
 	"strings"
+	"sync"
 	"time"
 
 	"putby/cmd/putby/internal/page"
@@ -30,7 +31,7 @@ func (s *server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	}
 	made := &answer{header: w.Header()}
 	if s.work(made, r) {
-		s.send(w, made.status, squeezed(w.Header(), r, made.body.Bytes()))
+		s.send(w, made.status, squeezed(w.Header(), r, made.body.Bytes(), made.packed))
 	}
 }
 
@@ -42,15 +43,15 @@ func (s *server) sendFile(w http.ResponseWriter, r *http.Request) bool {
 	}
 	w.Header().Set("Content-Type", file.Type)
 	w.Header().Set("Cache-Control", "public, max-age=31536000, immutable")
-	s.send(w, http.StatusOK, squeezed(w.Header(), r, file.Data))
+	s.send(w, http.StatusOK, squeezed(w.Header(), r, file.Data, nil))
 	return true
 }
 
 // leastSqueezed is how long an answer is before it is worth compressing.
 const leastSqueezed = 1400
 
-// squeezed compresses an answer for who can read that.
-func squeezed(h http.Header, r *http.Request, body []byte) []byte {
+// squeezed compresses an answer for who can read that, if it is not packed already.
+func squeezed(h http.Header, r *http.Request, body, packed []byte) []byte {
 	if len(body) < leastSqueezed || h.Get("Content-Encoding") != "" {
 		return body
 	}
@@ -58,11 +59,18 @@ func squeezed(h http.Header, r *http.Request, body []byte) []byte {
 	if !takesGzip(r.Header.Values("Accept-Encoding")) {
 		return body
 	}
+	h.Set("Content-Encoding", "gzip")
+	if packed == nil {
+		packed = squeeze(body)
+	}
+	return packed
+}
+
+func squeeze(body []byte) []byte {
 	var b bytes.Buffer
 	z, _ := gzip.NewWriterLevel(&b, gzip.BestSpeed) // the level is one that there is
 	_, _ = z.Write(body)                            // no write to memory fails
 	_ = z.Close()
-	h.Set("Content-Encoding", "gzip")
 	return b.Bytes()
 }
 
@@ -82,18 +90,15 @@ func takesGzip(accepted []string) bool {
 }
 
 // work makes an answer, when it is this request's turn; false when nobody waits
-// for it any more. Forms go one by one, in a room of their own: one that waits for
-// the ledger's lock takes no place of those who only read, nor do many of those keep
-// a form waiting.
+// for it any more. Forms take no place of those who only read, nor do many of those
+// keep a form waiting: what they change has a room of its own.
 func (s *server) work(w *answer, r *http.Request) bool {
-	room := s.working
-	if r.Method == http.MethodPost {
-		room = s.forming
+	if r.Method != http.MethodPost {
+		if !s.working.enter(r) {
+			return false
+		}
+		defer s.working.leave()
 	}
-	if !room.enter(r) {
-		return false
-	}
-	defer room.leave()
 	err := s.Guard(func() error {
 		s.handler.ServeHTTP(w, r)
 		return nil
@@ -103,6 +108,21 @@ func (s *server) work(w *answer, r *http.Request) bool {
 		w.body.Reset()
 		s.fail(w, err)
 	}
+	return true
+}
+
+// changing does what changes the ledger, one request after the other, and ends when
+// what was changed is seen; false where nobody waits for the answer any more.
+func (s *server) changing(r *http.Request, change func()) bool {
+	if !s.forming.enter(r) {
+		return false
+	}
+	seen := func() *sync.Once {
+		defer s.forming.leave()
+		return s.kept.save(change)
+	}()
+	seen.Do(s.kept.show)
+	s.kept.sees(r.Header.Get("Cookie"))
 	return true
 }
 

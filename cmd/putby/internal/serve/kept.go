@@ -1,175 +1,202 @@
 package serve
 
 import (
-	"errors"
-	"io"
+	"fmt"
+	"maps"
 	"sync"
 
 	"putby/cmd/putby/internal/entry"
-	"putby/cmd/putby/internal/page"
-	"putby/ledger"
-	"putby/ledger/figures"
 	"putby/ledger/folder"
-	"putby/ledger/question"
-	"putby/ledger/report"
 	"putby/pricing/exact"
 )
 
 // A kept ledger stays read and joined between requests. Each asks it for the
-// [state] of the moment, which is a new one as soon as any file has changed.
+// [state] of the moment, which is a new one as soon as any file has changed. While a
+// form is saved, and until the ledger with it is joined, everybody is answered by the
+// ledger as it was before; who sent the form waits until then, and so sees what was
+// saved. What is saved while another ledger is joined is joined together after it.
 type kept struct {
+	Served
 	files *folder.Kept
-	dir   string
-	mu    sync.Mutex
-	last  *state
+
+	reading sync.Mutex // held while files are read, or a form changes them
+	newest  *state     // as they were when last read
+
+	mu      sync.Mutex
+	last    *state         // by which requests are answered
+	saving  bool           // a form changes files
+	next    *sync.Once     // joins what was saved since files were last read; nil: nothing was
+	joins   bool           // what was saved is joined
+	printed *state         // the last whose page was made
+	saw     map[string]int // the numbers of the states that have what browsers saved, by their cookies
+
+	joining, printing sync.Mutex // held by who does it
 }
 
-func newKept(dir string) *kept { return &kept{files: folder.Keep(dir), dir: dir} }
+func newKept(h Served) *kept {
+	return &kept{Served: h, files: folder.Keep(h.Dir), saw: map[string]int{}}
+}
 
-// state returns the ledger as its files are now.
+// state returns the ledger as its files are now, unless what a form saved is on its
+// way: then as it was before.
 func (k *kept) state() (*state, error) {
+	if v := k.before(); v != nil {
+		return v, nil
+	}
+	k.reading.Lock()
+	defer k.reading.Unlock()
+	if v := k.before(); v != nil {
+		return v, nil
+	}
+	v, err := k.read()
+	if err == nil {
+		k.put(v, false)
+	}
+	return v, err
+}
+
+// before is the ledger before what a form saves; nil while none does.
+func (k *kept) before() *state {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	if k.saving || k.next != nil || k.joins {
+		return k.last
+	}
+	return nil
+}
+
+// read returns the ledger as its files are now. Reading is held.
+func (k *kept) read() (*state, error) {
 	rec, faults, err := k.files.Read()
+	if err != nil {
+		return nil, err
+	}
+	if k.newest == nil {
+		k.newest = &state{dir: k.Dir, rec: rec, faults: faults}
+	} else if k.newest.rec != rec {
+		k.newest = &state{dir: k.Dir, rec: rec, faults: faults, number: k.newest.number + 1}
+	}
+	return k.newest, nil
+}
+
+// put has requests answered by a ledger; its page may be on its way.
+func (k *kept) put(v *state, printing bool) {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	v.printing = v.printing || printing
+	if k.last == nil || k.last.number < v.number {
+		k.last = v
+	}
+}
+
+// save has a form change files, and returns what shows the ledger with it.
+func (k *kept) save(change func()) *sync.Once {
+	k.reading.Lock()
+	defer k.reading.Unlock()
+	k.saves(true)
+	defer k.saves(false)
+	change()
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	if k.next == nil {
+		k.next = new(sync.Once)
+	}
+	return k.next
+}
+
+func (k *kept) saves(on bool) {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	k.saving = on
+}
+
+// show has requests answered by the ledger with all that is saved by now.
+func (k *kept) show() {
+	k.joining.Lock()
+	defer k.joining.Unlock()
+	defer func() {
+		k.mu.Lock()
+		defer k.mu.Unlock()
+		k.joins = false
+	}()
+	v, err := k.readSaved()
+	if err != nil {
+		return // whoever asks next is told
+	}
+	day := k.today(v)
+	_, err = v.join(exact.NoDate, exact.NoDate)
+	if err == nil {
+		_, err = v.join(day, day)
+	}
+	if k.put(v, err == nil); err == nil {
+		go k.print()
+	}
+}
+
+// readSaved reads the ledger to be shown. What is saved from then on is shown next.
+func (k *kept) readSaved() (*state, error) {
+	k.reading.Lock()
+	defer k.reading.Unlock()
+	k.mu.Lock()
+	k.next, k.joins = nil, true
+	k.mu.Unlock()
+	return k.read()
+}
+
+// today is the day at which a ledger stands now.
+func (k *kept) today(v *state) exact.Date { return entry.At(v.rec, k.Now()).Today }
+
+// print makes the page of the ledger by which requests are answered.
+func (k *kept) print() {
+	k.printing.Lock()
+	defer k.printing.Unlock()
+	k.mu.Lock()
+	v := k.last
+	k.mu.Unlock()
+	err := k.Guard(func() error {
+		_, _ = k.pageOf(v, k.today(v)) // whoever opens the page is told what is wrong
+		return nil
+	})
+	if err != nil {
+		fmt.Fprintln(k.Log, "putby serve:", err)
+	}
+}
+
+// pageOf is the page of a ledger as it stands on a day, made once.
+func (k *kept) pageOf(v *state, day exact.Date) (*pageOn, error) {
+	p, err := v.pageOn(day)
 	if err != nil {
 		return nil, err
 	}
 	k.mu.Lock()
 	defer k.mu.Unlock()
-	if k.last == nil || k.last.rec != rec {
-		k.last = &state{dir: k.dir, rec: rec, faults: faults}
+	if k.printed == nil || k.printed.number < v.number {
+		k.printed = v
+		maps.DeleteFunc(k.saw, func(_ string, number int) bool { return number <= v.number })
 	}
-	return k.last, nil
+	return p, nil
 }
 
-// A state is the ledger as its files were at one moment. What is worked out of it
-// is worked out once.
-type state struct {
-	dir    string
-	rec    *ledger.Records
-	faults ledger.Faults
-
-	mu     sync.Mutex
-	joined []*joined // the last ones
-	page   *pageOn   // of the last day
-	card   *cardOn
-}
-
-// A joined ledger is one that somebody joins, and others wait for.
-type joined struct {
-	through, prices exact.Date
-	once            sync.Once
-	g               *ledger.Ledger
-	err             error
-}
-
-// A pageOn is the page of a day, but for its first screen.
-type pageOn struct {
-	day  exact.Date
-	once sync.Once
-	page *page.Page
-	err  error
-}
-
-// A cardOn is the card for the shop of a day.
-type cardOn struct {
-	day  exact.Date
-	once sync.Once
-	doc  report.Doc
-	err  error
-}
-
-// errBroken is what is left of working something out that a mistake of putby's
-// broke off: it would break off again.
-var errBroken = errors.New("the ledger as it is now cannot be worked out: putby serve has printed why")
-
-// mostJoined is how many days a state is kept joined for: today, all records, and
-// a few that somebody asks about.
-const mostJoined = 4
-
-// join returns the ledger through a day, with the prices known on another.
-func (v *state) join(through, prices exact.Date) (*ledger.Ledger, error) {
-	j := v.joinOf(through, prices)
-	j.once.Do(func() {
-		j.err = errBroken
-		var faults ledger.Faults
-		j.g, faults = ledger.Join(v.rec, ledger.Options{Through: through, PricesThrough: prices, Read: v.faults})
-		folder.Locate(v.dir, faults)
-		j.err = faults.Err()
-	})
-	return j.g, j.err
-}
-
-func (v *state) joinOf(through, prices exact.Date) *joined {
-	v.mu.Lock()
-	defer v.mu.Unlock()
-	for _, j := range v.joined {
-		if j.through == through && j.prices == prices {
-			return j
-		}
+// sees notes that a browser saved something, and that the ledger as it is shown has it.
+func (k *kept) sees(cookies string) {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	if k.last != nil && k.last != k.printed {
+		k.saw[cookies] = k.last.number
 	}
-	j := &joined{through: through, prices: prices}
-	v.joined = append(v.joined[max(0, len(v.joined)+1-mostJoined):], j)
-	return j
 }
 
-// pageOn is the page of the ledger as it stands on a day.
-func (v *state) pageOn(day exact.Date) (*page.Page, error) {
-	v.mu.Lock()
-	if v.page == nil || v.page.day != day {
-		v.page = &pageOn{day: day}
-	}
-	p := v.page
-	v.mu.Unlock()
-	p.once.Do(func() {
-		p.err = errBroken
-		var r page.Reports
-		r, p.err = page.ReportsAt(func(through exact.Date) (*ledger.Ledger, error) { return v.join(through, day) }, figures.Query{AsOf: day})
-		if p.err == nil {
-			p.page, p.err = page.Make(r, true)
-		}
-	})
-	return p.page, p.err
-}
-
-// momentOf is the moment at which a state is looked at.
-func (s *server) momentOf(v *state) entry.Moment { return entry.At(v.rec, s.Now()) }
-
-// ledger is the ledger as it stands on a day, today by default.
-func (s *server) ledger(asOf string) (*ledger.Ledger, error) {
-	now, err := s.kept.state()
+// pageState is the ledger whose page a browser is shown. The page takes longer to make
+// than all else: until that of what others saved is made, there is the one before.
+func (k *kept) pageState(cookies string) (*state, error) {
+	v, err := k.state()
 	if err != nil {
 		return nil, err
 	}
-	day, err := s.momentOf(now).Standing(asOf)
-	if err != nil {
-		return nil, &question.Error{Option: "as-of", Why: err.Error(), Hint: "write it as today, yesterday or a date such as 2025-02-28"}
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	if p := k.printed; v.printing && p != nil && p.number >= k.saw[cookies] && p.hasPageOn(k.today(v)) {
+		return p, nil
 	}
-	return now.join(day, day)
-}
-
-// writePage writes the page as the ledger is now.
-func (s *server) writePage(w io.Writer) error {
-	now, err := s.kept.state()
-	if err != nil {
-		return err
-	}
-	at := s.momentOf(now)
-	p, err := now.pageOn(at.Today)
-	if err != nil {
-		return err
-	}
-	return p.Write(w, at.Now, s.links(now.rec)...)
-}
-
-// base is the ledger that a form is about to be filled in for, joined already. Its
-// error may be the faults that the ledger has.
-func (s *server) base() (*entry.Base, error) {
-	now, err := s.kept.state()
-	if err != nil {
-		return nil, err
-	}
-	g, err := now.join(exact.NoDate, exact.NoDate)
-	if err != nil {
-		return nil, err
-	}
-	return entry.NewJoined(g, s.momentOf(now)), nil
+	return v, nil
 }

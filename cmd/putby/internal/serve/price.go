@@ -4,6 +4,7 @@ import (
 	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
+	"putby/ledger/folder"
 )
 
 // asLast is the button that fills in what is blank as it was last time.
@@ -13,18 +14,24 @@ var priceForm = recording{
 	seldom: true,
 	path:   "price", link: "Price seen", title: "A price seen in a shop",
 	intro:  "What a shop asks, so that the ledger knows what the same would have cost there.",
-	groups: priceGroups, draft: added("price"), buttons: []page.Button{asLast},
+	groups: priceGroups, draft: added("price"), about: priceAbout, buttons: []page.Button{asLast},
 }
 
 func priceGroups(f *filling) []page.Group {
 	k := ledger.MustKind("price")
 	f.fillAsLast(k)
-	s, _ := entry.Suggest(k, f.Records, f.cells(k, ""), f.At)
+	s, _ := f.Suggest(k, f.cells(k, ""))
 	s = map[string]string{"date": s["date"], "shop": s["shop"], "terms": s["terms"]}
 	return []page.Group{
 		{Title: "The price", Fields: f.fieldsOf(k, "", s, "form", "makes", "note", "date")},
 		folded("Another day, dried food, a note", f.only(k, s, "form", "makes", "note", "date")...),
 	}
+}
+
+// priceAbout is what was paid for the food, and the shops that there are.
+func priceAbout(f *filling) (folder.Concern, bool) {
+	cells := f.cells(ledger.MustKind("price"), "")
+	return folder.Concern{Lots: []string{cells["item"]}, Bought: cells["date"]}, cells["date"] != ""
 }
 
 // only makes a field of each of some columns of a kind.
@@ -40,7 +47,7 @@ func (f *filling) fillAsLast(k ledger.Kind) {
 	if f.in.Get("do") != asLast.Do {
 		return
 	}
-	s, _ := entry.Suggest(k, f.Records, f.cells(k, ""), f.At)
+	s, _ := f.Suggest(k, f.cells(k, ""))
 	for column, text := range s {
 		if c := k.Column(column); f.text(column, "") == "" {
 			f.in.Set(column, entry.Shown(f.Records, c, text))

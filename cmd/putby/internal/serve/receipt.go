@@ -10,6 +10,7 @@ import (
 	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
+	"putby/ledger/folder"
 	"putby/pricing/exact"
 )
 
@@ -17,7 +18,7 @@ var receiptForm = recording{
 	makes: "receipt",
 	path:  "receipt", link: "Receipt", title: "Record a receipt",
 	intro:  "As on the receipt, one line each. Give the printed total, and it must add up.",
-	groups: receiptGroups, draft: receiptDraft, buttons: []page.Button{{Do: "more", Label: "More lines"}},
+	groups: receiptGroups, draft: receiptDraft, about: receiptAbout, buttons: []page.Button{{Do: "more", Label: "More lines"}},
 	parts: map[string]string{"lines": "said", "rows": "said"},
 }
 
@@ -88,8 +89,7 @@ func (f *filling) lineFields(i int) (list []page.Field) {
 }
 
 func receiptDraft(f *filling) (*entry.Draft, error) {
-	said := f.lines("said")
-	if len(said) == 0 {
+	if f.lines("said") == nil {
 		rows, err := receiptRows(f)
 		return &entry.Draft{Rows: rows}, err
 	}
@@ -98,18 +98,35 @@ func receiptDraft(f *filling) (*entry.Draft, error) {
 			return nil, &entry.WrongError{Part: lineName(i, "item"), Err: fmt.Errorf("line %d by fields holds something too: write all lines in words, or all by fields", i)}
 		}
 	}
-	in := entry.ReceiptIn{Receipt: f.text("receipt", ""), Date: f.text("date", ""), Shop: f.text("shop", ""), NoShelf: f.text("no-shelf", "") != ""}
-	var err error
-	if in.Names, err = entry.KeptNames(f.dir); err != nil {
+	in, err := f.receiptIn()
+	if err != nil {
 		return nil, err
 	}
-	for _, text := range said {
+	return entry.AddReceipt(f.Base, in)
+}
+
+// receiptIn is a receipt whose lines are written in words.
+func (f *filling) receiptIn() (in entry.ReceiptIn, err error) {
+	in = entry.ReceiptIn{Receipt: f.text("receipt", ""), Date: f.text("date", ""), Shop: f.text("shop", ""), NoShelf: f.text("no-shelf", "") != ""}
+	if in.Names, err = entry.KeptNames(f.dir); err != nil {
+		return in, err
+	}
+	for _, text := range f.lines("said") {
 		in.Lines = append(in.Lines, entry.Spoken{Text: text})
 	}
 	if total := f.text("total", ""); total != "" {
 		in.Lines = append(in.Lines, entry.Spoken{Kind: ledger.TotalLine.String(), Text: total})
 	}
-	return entry.AddReceipt(f.Base, in)
+	return in, nil
+}
+
+// receiptAbout is what a receipt in words is about.
+func receiptAbout(f *filling) (c folder.Concern, ok bool) {
+	in, err := f.receiptIn()
+	if err != nil || len(in.Lines) == 0 || f.lines("said") == nil {
+		return c, false
+	}
+	return entry.AboutReceipt(in, func(*ledger.Records) entry.Moment { return f.At })(f.Records)
 }
 
 // filled reports whether the fields of a line hold anything; what kind it is of

@@ -3,6 +3,7 @@ package serve
 import (
 	"errors"
 	"fmt"
+	"math"
 	"net/http"
 	"net/url"
 	"slices"
@@ -10,6 +11,7 @@ import (
 
 	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
+	"putby/ledger"
 	"putby/ledger/folder"
 )
 
@@ -20,9 +22,10 @@ type recording struct {
 	makes                    string // the kind of record that it names anew; "": its act does
 	groups                   func(*filling) []page.Group
 	draft                    func(*filling) (*entry.Draft, error)
-	beside                   []page.Link       // other forms for the same
-	buttons                  []page.Button     // that fill in or lengthen the form, and record nothing
-	parts                    map[string]string // fields by the part of the act that they give, where it is called otherwise
+	about                    func(*filling) (folder.Concern, bool) // what it is about, of a filling before foods and supplies alone; nil: anything
+	beside                   []page.Link                           // other forms for the same
+	buttons                  []page.Button                         // that fill in or lengthen the form, and record nothing
+	parts                    map[string]string                     // fields by the part of the act that they give, where it is called otherwise
 }
 
 // recorded are the forms, in the order of the links.
@@ -67,16 +70,19 @@ func (s *server) showForm(w http.ResponseWriter, r *http.Request, f recording) {
 func (s *server) showAgain(w http.ResponseWriter, f recording, in *filling, sent *sending, once string) {
 	do := in.in.Get("do")
 	form := s.form(f, in, once)
-	form.Meanwhile = s.meanwhile(in, 0)
+	form.Meanwhile = s.meanwhile(in.in, math.MaxInt)
 	if sent.err == nil && do != "look" && do != "save" {
 		s.show(w, http.StatusOK, form)
 		return
 	}
-	would, err := s.would(f, in)
+	would, tried, err := s.would(f, sent.values)
 	if sent.err != nil {
 		err = sent.err
 	}
 	if err != nil {
+		if tried != nil {
+			in = tried // which knows what the draft made of each field
+		}
 		in.mark(f, &form, err)
 		form.Refused = refusal(form.Trouble, do == "save")
 		s.show(w, http.StatusUnprocessableEntity, form)
@@ -141,59 +147,63 @@ func (s *server) takeForm(w http.ResponseWriter, r *http.Request, f recording) {
 	}
 }
 
-// save records a form under the ledger's lock.
+// save records a form in its turn.
 func (s *server) save(w http.ResponseWriter, r *http.Request, f recording, once string, known bool, again func(string, error)) {
+	var answer func()
+	if s.changing(r, func() { answer = s.saved(w, r, f, once, known, again) }) {
+		answer()
+	}
+}
+
+// saved records a form under the ledger's lock, and returns what answers it.
+func (s *server) saved(w http.ResponseWriter, r *http.Request, f recording, once string, known bool, again func(string, error)) func() {
 	check := new(entry.Check)
 	book, err := folder.Opening{Check: check.Faults, Judge: entry.Judge(), Wait: lockTime, For: "serve: " + f.path}.Open(r.Context(), s.Dir)
 	if err != nil {
 		if !known {
 			once = s.forms.issue()
 		}
-		again(once, err)
-		return
+		return func() { again(once, err) }
 	}
 	defer s.close(book)
+	toSaved := func() { http.Redirect(w, r, "/saved/"+url.PathEscape(once), http.StatusSeeOther) }
 	// Another post of this form may have had the lock meanwhile, or a server before
 	// this one.
 	before, err := book.Marked(once)
 	switch {
 	case err != nil:
-		s.fail(w, err)
-		return
+		return func() { s.fail(w, err) }
 	case before != nil:
-		http.Redirect(w, r, "/saved/"+url.PathEscape(once), http.StatusSeeOther)
-		return
+		return toSaved
 	case !known:
-		again(s.forms.issue(), errOld)
-		return
+		return func() { again(s.forms.issue(), errOld) }
 	}
-	rec, _ := book.Records()
-	in := newFilling(s.Dir, entry.NewBase(rec, entry.At(rec, s.Now())), r.PostForm)
-	saved, err := s.try(book, check, f, in, true)
+	saved, _, err := s.tried(book, check, f, r.PostForm, true)
 	switch {
 	case err != nil:
-		again(once, nil) // it is tried once more when it is shown, and says why
+		return func() { again(once, nil) } // it is tried once more when it is shown, and says why
 	case saved.number == 0:
-		again(once, errNothing)
-	default:
-		saved.sent, saved.meanwhile = r.PostForm, s.meanwhile(in, saved.number)
+		return func() { again(once, errNothing) }
+	}
+	saved.sent = r.PostForm
+	return func() {
 		s.forms.record(once, saved)
-		http.Redirect(w, r, "/saved/"+once, http.StatusSeeOther)
+		toSaved()
 	}
 }
 
 // errNothing says that a form would change nothing.
 var errNothing = errors.New("nothing of it differs from what is recorded, so nothing was saved")
 
-// would is what a form would come to.
-func (s *server) would(f recording, in *filling) (*outcome, error) {
+// would is what a form would come to, and the form as it was tried.
+func (s *server) would(f recording, values url.Values) (*outcome, *filling, error) {
 	check := new(entry.Check)
-	book, err := folder.Opening{Check: check.Faults}.Look(s.Dir)
+	book, err := folder.Opening{Check: check.Faults, Judge: entry.Judge()}.Look(s.Dir)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	defer s.close(book)
-	return s.try(book, check, f, in, false)
+	return s.tried(book, check, f, values, false)
 }
 
 // close gives the ledger back. What goes wrong with that concerns no form.
@@ -203,12 +213,39 @@ func (s *server) close(book *folder.Book) {
 	}
 }
 
+// tried saves what a form holds, or finds out what that would be: by the records that
+// it is about alone, or by all where these do not tell that nothing is wrong.
+func (s *server) tried(book *folder.Book, check *entry.Check, f recording, values url.Values, save bool) (*outcome, *filling, error) {
+	fill := func(rec *ledger.Records) *filling {
+		return newFilling(s.Dir, entry.NewBase(rec, entry.At(rec, s.Now())), values)
+	}
+	if f.about != nil {
+		if rec := book.Excerpt(func(few *ledger.Records) (folder.Concern, bool) { return f.about(fill(few)) }); rec != nil {
+			in := fill(rec)
+			if o, err := s.try(book, check, f, in, save); err == nil {
+				return o, in, nil
+			}
+		}
+	}
+	rec, _ := book.Records()
+	in := fill(rec)
+	o, err := s.try(book, check, f, in, save)
+	return o, in, err
+}
+
+// errOlder says that a form is of days that an excerpt of the records does not reach
+// back to.
+var errOlder = errors.New("all records are needed")
+
 // try saves what a form holds, or finds out what that would be. An outcome with a
 // number is saved.
 func (s *server) try(book *folder.Book, check *entry.Check, f recording, in *filling, save bool) (*outcome, error) {
 	d, err := in.drafted(f)
 	if err != nil {
 		return nil, err
+	}
+	if in.Records.Excerpt != nil && !in.Recent(d.Rows) {
+		return nil, errOlder
 	}
 	notes, err := in.vet(d)
 	if err != nil {

@@ -38,7 +38,7 @@ func (s *server) showSaved(w http.ResponseWriter, r *http.Request) {
 	}
 	form := page.Form{
 		Title: "Saved", Intro: fmt.Sprintf("%s: change %d of the ledger.", o.title, o.number),
-		Said: o.said, Know: o.know, Cautions: o.cautions, Meanwhile: o.meanwhile, Change: o.change, Links: s.links(nil),
+		Said: o.said, Know: o.know, Cautions: o.cautions, Meanwhile: s.meanwhile(o.sent, o.number), Change: o.change, Links: s.links(nil),
 	}
 	b, err := s.base()
 	if err == nil {

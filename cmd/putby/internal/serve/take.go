@@ -9,13 +9,14 @@ import (
 	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
+	"putby/ledger/folder"
 	"putby/pricing/exact"
 )
 
 var takeForm = recording{
 	path: "take", link: "Take out", title: "Take something out",
 	intro:  "Choose a food that is in store, or write what you take. Containers of a food come from the packs with the first best-by.",
-	groups: takeGroups, draft: takeDraft, parts: map[string]string{"rows": "things"},
+	groups: takeGroups, draft: takeDraft, about: takeAbout, parts: map[string]string{"rows": "things"},
 }
 
 func takeGroups(f *filling) []page.Group {
@@ -53,6 +54,11 @@ func (f *filling) inStore() []page.Option {
 		}
 	}
 	return list
+}
+
+func takeAbout(f *filling) (folder.Concern, bool) {
+	things := append(f.lines("things"), f.text("food", ""), f.text("pack", ""), f.text("item", ""))
+	return entry.AboutThings(things)(f.Records)
 }
 
 func takeDraft(f *filling) (*entry.Draft, error) {

@@ -42,8 +42,8 @@ func (s *server) turn(w http.ResponseWriter, r *http.Request, do func(*folder.Bo
 	var c folder.Change
 	if err != nil || number < 1 {
 		err = errors.New("that is not the number of a change")
-	} else {
-		c, err = s.turned(r, number, do)
+	} else if !s.changing(r, func() { c, err = s.turned(r, number, do) }) {
+		return
 	}
 	if err != nil && !errors.Is(err, folder.ErrSaved) {
 		s.forms.keep(once, &sending{err: err})

@@ -1,0 +1,7 @@
+//go:build !linux
+
+package main
+
+import "testing"
+
+var atOnce []func(*testing.T)

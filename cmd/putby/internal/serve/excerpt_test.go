@@ -1,0 +1,94 @@
+package serve
+
+import (
+	"crypto/sha256"
+	"fmt"
+	"io"
+	"net"
+	"net/http/httptest"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+)
+
+// aboutFew are forms that are judged by the records that they are about alone, taken
+// and refused.
+var aboutFew = [][]string{
+	{"/price", "item", "carrots", "shop", "marrowby foods", "size", "2 kg", "price", "2.85", "date", "2025-11-16"},
+	{"/price", "item", "Carrots", "shop", "Fennel & Daughters", "size", "2 kg", "price", "285", "date", "2025-11-16"},
+	{"/price", "item", "turnips", "shop", "Marrowby Foods", "size", "2 kg", "price", "2.85", "date", "2025-11-16"},
+	{"/take", "things", "chives", "date", "2025-11-16", "note", "on bread"},
+	{"/take", "food", "strawberries", "quantity", "2", "date", "2025-11-16"},
+	{"/take", "food", "strawberries", "quantity", "900", "date", "2025-11-16"},
+	{"/receipt", "said", "2 x 454 g strawberries 3.99\nsoap 1.00", "shop", "muddleby foods", "date", "2025-11-16", "total", "8.98"},
+	{"/receipt", "said", "soap 1.00\n2 x 454 g strawberries 3.99", "shop", "Muddleby Foods", "date", "2025-11-16"},
+	{"/receipt", "said", "6 bag-1l 2.40", "shop", "Corner Shop", "date", "2025-11-02", "receipt", "oh-250704"},
+	{"/freeze", "things", "0.2 kg strawberries", "date", "2025-11-16"},
+}
+
+// TestFormsByExcerpt: what a form comes to, in words and to the last byte of the files,
+// is the same by the records that it is about as by all.
+func TestFormsByExcerpt(t *testing.T) {
+	few, all := someVisitor(t), someVisitor(t)
+	first := []string{"/take", "things", "0.1 kg onions", "date", "2025-11-15"}
+	for _, form := range append([][]string{first}, aboutFew...) {
+		if err := os.RemoveAll(soundOf(all)); err != nil {
+			t.Fatal(err)
+		}
+		a, b := <-few.sends(form[0], form[1:]...), <-all.sends(form[0], form[1:]...)
+		where := func(to string) string { return strings.TrimPrefix(to, "303") }
+		if a[:8] != b[:8] {
+			t.Errorf("%q leads to %s, and by all records to %s", form, a, b)
+			continue
+		}
+		if got, want := few.get(where(a)), all.get(where(b)); got != want {
+			t.Errorf("%q says otherwise than by all records:\n%s", form, firstDifference(got, want))
+		}
+		for name, text := range content(t, all.Dir) {
+			name, _ := filepath.Rel(all.Dir, name)
+			if got := content(t, few.Dir)[filepath.Join(few.Dir, name)]; got != text && !strings.HasPrefix(name, ".putby") {
+				t.Errorf("%q writes otherwise than by all records: %s", form, name)
+			}
+		}
+	}
+}
+
+// TestFormsReadFew: forms look at no run that they are not about, whose record is
+// spoiled behind the note that it is sound.
+func TestFormsReadFew(t *testing.T) {
+	for _, form := range aboutFew[:7] {
+		v := someVisitor(t)
+		if to := <-v.sends("/take", "things", "chives", "date", "2025-11-16"); !strings.HasPrefix(to, "303/saved/") {
+			t.Fatal(to)
+		}
+		path := filepath.Join(v.Dir, "phases.csv")
+		was, _ := os.ReadFile(path)
+		now := []byte(strings.Replace(string(was), "c44,1,freezing,", "c44,1,freezing,soon", 1))
+		note, _ := os.ReadFile(soundOf(v))
+		noted := []byte(strings.Replace(string(note), fmt.Sprintf("%x", sha256.Sum256(was)), fmt.Sprintf("%x", sha256.Sum256(now)), 1))
+		if string(noted) == string(note) {
+			t.Fatalf("phases.csv is not noted as sound:\n%s", note)
+		}
+		for name, text := range map[string][]byte{path: now, soundOf(v): noted} {
+			if err := os.WriteFile(name, text, 0o600); err != nil {
+				t.Fatal(err)
+			}
+		}
+		refused := slices.Contains(form, "turnips") || slices.Contains(form, "900")
+		if to := <-v.sends(form[0], form[1:]...); strings.HasPrefix(to, "303/saved/") == refused {
+			t.Errorf("%q leads to %s", form, to)
+		}
+	}
+}
+
+func someVisitor(t *testing.T) visitor {
+	s := newServer(Served{Dir: sample(t), Now: func() time.Time { return noon }, Out: io.Discard, Log: io.Discard, Guard: unguarded}, &net.TCPAddr{IP: net.IPv4(127, 0, 0, 1), Port: 8700})
+	s.handler.ServeHTTP(httptest.NewRecorder(), httptest.NewRequest("GET", "/", nil))
+	return visitor{t, s, "a=1"}
+}
+
+// soundOf is the note that a ledger has no fault.
+func soundOf(v visitor) string { return filepath.Join(v.Dir, ".putby", "sound") }
