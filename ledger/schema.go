@@ -22,9 +22,6 @@ type Kind struct {
 	// its line alone.
 	Key    []string
 	reader func(*Records, Context, []string) rowFunc
-	grow   func(*Records, int)
-	clear  func(*Records)
-	clip   func(*Records)
 	list   func(*Records) RecordList
 }
 
@@ -116,16 +113,16 @@ func (k Kind) needed() []string {
 // Grow makes room in rec for that many more records, of which a million at
 // most are believed.
 func (k Kind) Grow(rec *Records, rows int) {
-	if k.grow != nil {
-		k.grow(rec, min(rows, 1<<20))
+	if k.list != nil {
+		k.list(rec).grow(min(rows, 1<<20))
 	}
 }
 
 // Clear takes all records of the kind out of rec, so that their file can be read
 // again. Whoever shares the list of them keeps it.
 func (k Kind) Clear(rec *Records) {
-	if k.clear != nil {
-		k.clear(rec)
+	if k.list != nil {
+		k.list(rec).clear()
 	}
 }
 
@@ -222,10 +219,7 @@ func listed[R any, P interface {
 	for i := range fields {
 		k.Columns = append(k.Columns, fields[i].describe())
 	}
-	k.grow = func(rec *Records, rows int) { list(rec).grow(rows) }
-	k.clear = func(rec *Records) { list(rec).clear() }
 	k.list = func(rec *Records) RecordList { return list(rec) }
-	k.clip = func(rec *Records) { list(rec).clip() }
 	k.reader = func(rec *Records, _ Context, header []string) rowFunc {
 		// Fields are read in the order of the kind, wherever their cells are.
 		type there struct {

@@ -122,9 +122,9 @@ func (a *app) foreseen(about entry.About, act entry.Act) (*entry.Draft, entry.Ve
 			return d, v, err
 		}
 	}
-	rec, err := a.soundRecords()
+	b, err := a.base()
 	if err != nil {
 		return nil, entry.Verdict{}, err
 	}
-	return a.draw(entry.NewBase(rec, a.at(rec)), act)
+	return a.draw(b, act)
 }

@@ -23,6 +23,15 @@ type wording struct {
 	named      bool // the act itself asks about figures, since it knows what is a name
 }
 
+// spoken records what the words of a command say or, where there are none and somebody
+// is there, what a person answers. About is as of [app.act].
+func (a *app) spoken(cmd *cobra.Command, o saving, about entry.About, w wording, words []string) error {
+	if len(words) == 0 && a.ask {
+		return a.askWords(cmd, o, w)
+	}
+	return a.act(cmd.Context(), o, about, w.act(words))
+}
+
 // askWords records what a person answers where a command was given no words. A
 // slip is told when the answer is given.
 func (a *app) askWords(cmd *cobra.Command, o saving, w wording) error {

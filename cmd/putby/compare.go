@@ -25,10 +25,9 @@ foods shared a run, each counts for its share of it.`
 
 type compareOptions struct {
 	reportFlags
-	without []string
-	against string
-	rank    string
-	worst   bool
+	costView
+	rank  string
+	worst bool
 }
 
 func newCompareCommand(a *app) *cobra.Command {
@@ -49,13 +48,11 @@ func newCompareCommand(a *app) *cobra.Command {
 
 func (o *compareOptions) flags(cmd *cobra.Command) {
 	o.queryFlags.add(cmd)
+	o.costView.add(cmd)
 	f := cmd.Flags()
-	f.StringSliceVar(&o.without, "without", nil, "leave out `elements`: food, electricity, supplies, wear, labour")
-	f.StringVar(&o.against, "against", "fresh", "the shelf price of which `form`: fresh or preserved")
 	f.StringVar(&o.rank, "rank", "per_unit", "rank by this `column`, the best first")
 	f.BoolVar(&o.worst, "worst", false, "the worst first")
 	fixed(cmd, "rank", reports.RankKeys()...)
-	fixed(cmd, "against", "fresh", "preserved")
 }
 
 // query reads the flags.
@@ -67,9 +64,6 @@ func (o *compareOptions) query(now time.Time, _ []string) (q figures.CompareQuer
 	if q.Rank, err = question.ParseRank(o.rank); err != nil {
 		return q, err
 	}
-	if q.Without, err = parseElements(o.without); err != nil {
-		return q, err
-	}
-	q.Against, err = parseForm("against", o.against)
+	q.Without, q.Against, err = o.costView.read()
 	return q, err
 }

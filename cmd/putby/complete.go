@@ -73,7 +73,7 @@ func (f *form) stranger() error {
 
 // offer is what is likely to be in a column, and where that is from.
 func (f *form) offer(column string) (text, why string) {
-	o, why := entry.Suggest(f.kind, f.base.Records, f.cells, f.base.At)
+	o, why := f.base.Suggest(f.kind, f.cells)
 	if text, ok := f.offers[column]; ok {
 		return text, ""
 	}

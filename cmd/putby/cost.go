@@ -1,7 +1,6 @@
 package main
 
 import (
-	"slices"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -11,8 +10,6 @@ import (
 	"putby/ledger/figures"
 	"putby/ledger/question"
 	reports "putby/ledger/report"
-	"putby/pricing"
-	"putby/pricing/exact"
 )
 
 const costLong = `Show what each run's food cost, all told, per unit once water is added again,
@@ -25,9 +22,8 @@ what one more run costs a household that owns the machine anyway.`
 
 type costOptions struct {
 	reportFlags
-	by      string
-	without []string
-	against string
+	costView
+	by string
 }
 
 func newCostCommand(a *app) *cobra.Command {
@@ -47,12 +43,9 @@ func newCostCommand(a *app) *cobra.Command {
 
 func (o *costOptions) flags(cmd *cobra.Command) {
 	o.queryFlags.add(cmd)
-	f := cmd.Flags()
-	f.StringVar(&o.by, "by", "run", "a row for each `kind`: run, food, month or machine; with --households also household")
-	f.StringSliceVar(&o.without, "without", nil, "leave out `elements`: food, electricity, supplies, wear, labour")
-	f.StringVar(&o.against, "against", "fresh", "the shelf price of which `form`: fresh or preserved")
+	cmd.Flags().StringVar(&o.by, "by", "run", "a row for each `kind`: run, food, month or machine; with --households also household")
+	o.costView.add(cmd)
 	fixed(cmd, "by", "run", "food", "month", "machine", byHousehold)
-	fixed(cmd, "against", "fresh", "preserved")
 }
 
 // report has for machines what is known of runs that are not packed, too.
@@ -68,30 +61,6 @@ func (o *costOptions) query(now time.Time, _ []string) (q figures.CostQuery, err
 	if q.By, err = question.ParseBy(o.by); err != nil {
 		return q, err
 	}
-	if q.Without, err = parseElements(o.without); err != nil {
-		return q, err
-	}
-	q.Against, err = parseForm("against", o.against)
+	q.Without, q.Against, err = o.costView.read()
 	return q, err
-}
-
-// parseElements reads the names of elements of cost.
-func parseElements(names []string) (list []ledger.Element, err error) {
-	for _, name := range names {
-		i := slices.IndexFunc(ledger.Elements(), func(e ledger.Element) bool { return e.String() == name })
-		if i < 0 {
-			return nil, &question.Error{Option: "without", Why: exact.Quote(name) + " is no element of cost", Hint: "food, electricity, supplies, wear, labour"}
-		}
-		list = append(list, ledger.Elements()[i])
-	}
-	return list, nil
-}
-
-func parseForm(option, name string) (pricing.Form, error) {
-	for _, form := range []pricing.Form{pricing.Fresh, pricing.Preserved} {
-		if form.String() == name {
-			return form, nil
-		}
-	}
-	return pricing.Fresh, &question.Error{Option: option, Why: exact.Quote(name) + " is not a form", Hint: "fresh or preserved"}
 }

@@ -232,7 +232,7 @@ func TestAskDraw(t *testing.T) {
 	h := sampleHouse(t)
 	got := h.must(h.ask("sweetco\n2\n\n\nyes\n", "draw", "add"))
 	has(t, got.prompt, "what was taken (a pack, a food or a supply): ", "containers in store, those with the first best-by", "quantity", "[1]: ", "reason", "[used]: ")
-	has(t, got.prompt, "2 from pack ", "best by ", "save it")
+	has(t, got.prompt, "Used: 2 containers of ", "from pack c35-a, ", "best by ", "save it")
 	has(t, got.stdout, "Caution, Sweetcorn: ")
 	has(t, h.must(h.run("changes", "--format", "csv")).stdout, "draw add --date 2025-11-20 --quantity 2 --reason used --food sweetcorn")
 

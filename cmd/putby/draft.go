@@ -37,11 +37,10 @@ func (a *app) add(ctx context.Context, o saving, about entry.About, make making)
 			return &d.Draft, nil
 		})
 	}
-	rec, err := a.soundRecords()
+	b, err := a.base()
 	if err != nil {
 		return err
 	}
-	b := entry.NewBase(rec, a.at(rec))
 	var d *draft
 	asked := false
 	err = a.hold(howToAnswer, func(t *ask.Talk) (err error) {
@@ -149,6 +148,16 @@ func (a *app) soundRecords() (*ledger.Records, error) {
 		return nil, &folder.Refusal{Faults: faults, Already: true}
 	}
 	return rec, nil
+}
+
+// base is the ledger as its files have it, for who is asked and for what is only
+// looked at.
+func (a *app) base() (*entry.Base, error) {
+	rec, err := a.soundRecords()
+	if err != nil {
+		return nil, err
+	}
+	return entry.NewBase(rec, a.at(rec)), nil
 }
 
 // ledgerArgs names the ledger again as the command line did.

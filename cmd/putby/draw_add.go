@@ -1,15 +1,15 @@
 package main
 
 import (
+	"cmp"
 	"errors"
-	"fmt"
+	"strconv"
 
 	"github.com/spf13/cobra"
 
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
 	"putby/ledger/figures"
-	"putby/ledger/question"
 	reports "putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -61,37 +61,45 @@ func (o *drawOptions) fill(f *form) (*draft, error) {
 		}
 	}
 	if food != "" {
-		f.offers = map[string]string{"quantity": "1"}
-		f.check = map[string]func(string) error{"quantity": func(text string) error {
-			_, err := question.SoonestDue(g, food, text, f.base.At.Day(f.cells["date"]))
-			if query := (*question.Error)(nil); errors.As(err, &query) {
-				return errors.New(query.Why)
-			}
-			return err
-		}}
+		return fillOfFood(f, food)
 	}
 	err := f.complete()
 	d := f.draft()
-	if food != "" {
-		d.args = append(d.args, "--food", food)
-	}
-	if err == nil && food != "" {
-		err = spread(d, g, f, food)
-	}
-	if err != nil && food != "" {
-		if _, faults := f.base.Hand(); faults != nil { // they come first
-			return nil, faults
-		}
-	}
-	if err != nil {
-		return d, err
-	}
-	if reason := f.cells["reason"]; reason != ledger.Spoiled.String() {
+	if err == nil && f.cells["reason"] != ledger.Spoiled.String() {
 		names := entry.Drawn(d.Rows)
 		d.Notes = append(d.Notes, reports.PastDue(g, f.base.At.Day(f.cells["date"]), names...)...)
 		d.After = append(reports.OpenedMoist(g, names...), reports.Opened(g, names...)...)
 	}
-	return d, nil
+	return d, err
+}
+
+// fillOfFood is the draws that take containers of a food, as take has them.
+func fillOfFood(f *form, food string) (*draft, error) {
+	if _, known := ledger.Meant(food, f.base.Records.NamedFoods()); !known {
+		return nil, notFound("--food: no food is called "+exact.Quote(food), cmp.Or(ledger.Nearest(food, ledger.Foods.In(f.base.Records)), foodHint))
+	}
+	take := func(count string) (*entry.Draft, error) {
+		if n, err := strconv.Atoi(count); err != nil || n < 1 {
+			return nil, mistyped(exact.Quote(count)+" is not a whole number of containers", "write how many, such as 2; fresh food in hand is taken by --item and an amount")
+		}
+		return entry.Take(f.base, entry.TakeIn{Things: []string{count + " " + food}, Reason: f.cells["reason"], Date: f.cells["date"], Note: f.cells["note"]})
+	}
+	f.offers = map[string]string{"quantity": "1"}
+	f.check = map[string]func(string) error{"quantity": func(count string) error { _, err := take(count); return err }}
+	err := f.complete()
+	d := f.draft()
+	d.args = append(d.args, "--food", food)
+	if err != nil {
+		return d, err
+	}
+	made, err := take(f.cells["quantity"])
+	if err == nil {
+		d.Draft = *made
+	}
+	if err == nil && f.asked() {
+		d.look = f.base.Foretell(made)
+	}
+	return d, err
 }
 
 // drawnFrom is the ledger as far as a draw must know it: what is in store of its
@@ -121,25 +129,4 @@ func askDrawn(f *form, g *ledger.Ledger) (food string, err error) {
 		return name, nil
 	}
 	return "", nil
-}
-
-// spread turns the draw of a food into draws of its packs.
-func spread(d *draft, g *ledger.Ledger, f *form, food string) error {
-	takings, err := question.SoonestDue(g, food, f.cells["quantity"], f.base.At.Day(f.cells["date"]))
-	if err != nil {
-		return err
-	}
-	d.Rows = nil
-	for _, t := range takings {
-		d.Rows = append(d.Rows, entry.DrawRow(f.kind, f.cells, t.Pack, t.Count))
-		d.Notes = append(d.Notes, fmt.Sprintf("%d from pack %s, %s.", t.Count, t.Pack, dueText(f.base.Records, t.BestBy)))
-	}
-	return nil
-}
-
-func dueText(rec *ledger.Records, d exact.Date) string {
-	if d == exact.NoDate {
-		return "which has no best-by date"
-	}
-	return "best by " + rec.Settings.Show().Date(d)
 }

@@ -94,11 +94,8 @@ func runExport(ctx context.Context, a *app, o *exportOptions, dir string) error 
 		return err
 	}
 	of := ""
-	switch {
-	case o.households != "" && w.Households == 1:
-		of = " of 1 household"
-	case o.households != "":
-		of = fmt.Sprintf(" of %d households", w.Households)
+	if o.households != "" {
+		of = " of " + howMany(w.Households, "household")
 	}
 	fmt.Fprintf(a.stdout, "%d tables with %d rows%s are in %s.\nNext, in that folder: %s\n", w.Tables(), w.Rows, of, printable(dir), w.Format.Load())
 	return err

@@ -47,11 +47,7 @@ func sayFileFaults(w io.Writer, e *fileFaults) {
 		fmt.Fprintln(w, printable(e.line(f)))
 		sayHint(w, faultHint(&f))
 	}
-	count := fmt.Sprintf("%d faults", len(e.list))
-	if len(e.list) == 1 {
-		count = "1 fault"
-	}
-	fmt.Fprintf(w, "putby: nothing was written, since %s has %s\n", printable(e.file), count)
+	fmt.Fprintf(w, "putby: nothing was written, since %s has %s\n", printable(e.file), howMany(len(e.list), "fault"))
 	sayHint(w, e.hint)
 }
 

@@ -20,12 +20,9 @@ func newFreezeCommand(a *app) *cobra.Command {
   putby freeze squash --date yesterday --note "bottom drawer"`,
 		Args: cobra.ArbitraryArgs,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if len(args) == 0 && a.ask {
-				return a.askWords(cmd, *o, freezeWording(in))
-			}
-			in.Things = entry.Things(args)
 			a.check.Brief = true // what is frozen does not ask what was drawn from which lot
-			return a.act(cmd.Context(), *o, entry.AboutThings(in.Things), func(b *entry.Base) (*entry.Draft, error) { return entry.Freeze(b, *in) })
+			things := entry.Things(args)
+			return a.spoken(cmd, *o, entry.AboutThings(things), freezeWording(in), things)
 		},
 	}
 	cmd.ValidArgsFunction = a.completeThings(ledger.Foods)

@@ -15,10 +15,7 @@ import (
 type badRowsError int
 
 func (n badRowsError) Error() string {
-	if n == 1 {
-		return "1 row is bad, so nothing was written"
-	}
-	return fmt.Sprintf("%d rows are bad, so nothing was written", int(n))
+	return howMany(int(n), "row") + map[bool]string{true: " is", false: " are"}[n == 1] + " bad, so nothing was written"
 }
 
 // adds reports whether a plan adds anything, and says so if not. One with bad

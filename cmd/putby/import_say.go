@@ -8,7 +8,6 @@ import (
 	"strconv"
 	"strings"
 
-	"putby/ledger"
 	"putby/ledger/intake"
 )
 
@@ -37,14 +36,14 @@ func (a *app) sayPlan(p *intake.Plan) {
 		}
 	}
 	sayRemarks(a.stdout, p.Unknown, func(u intake.UnknownName) string {
-		return fmt.Sprintf("line %d: %q is nothing that the ledger knows, so it is spending only (%s); --name says what it is", u.Line, u.Name, rowCount(u.Rows))
+		return fmt.Sprintf("line %d: %q is nothing that the ledger knows, so it is spending only (%s); --name says what it is", u.Line, u.Name, howMany(u.Rows, "row"))
 	})
 	sayRemarks(a.stdout, p.Differ, func(d intake.Differ) string {
 		return fmt.Sprintf("line %d: the ledger has it at %s:%d with another %s (%q, here %q): left as it is", d.Line, d.File, d.At, d.Column, d.Has, d.Gives)
 	})
-	a.sayBad(p.Bad)
+	listFaults(a.stderr, p.Bad)
 	fmt.Fprintf(a.stdout, "%s to add, %d there already, %d different, %d bad, %d left out by the map.\n",
-		rowCount(p.Rows()), len(p.There), len(p.Differ), len(p.Bad), p.Left)
+		howMany(p.Rows(), "row"), len(p.There), len(p.Differ), len(p.Bad), p.Left)
 }
 
 // fillText says how a column is filled.
@@ -76,13 +75,6 @@ func csvLine(cells []string) string {
 	return strings.TrimSuffix(b.String(), "\n")
 }
 
-func rowCount(n int) string {
-	if n == 1 {
-		return "1 row"
-	}
-	return fmt.Sprintf("%d rows", n)
-}
-
 // sayRemarks says what there is to say of some rows.
 func sayRemarks[R any](w io.Writer, list []R, say func(R) string) { sayFirst(w, list, len(list), say) }
 
@@ -94,18 +86,6 @@ func sayFirst[R any](w io.Writer, list []R, all int, say func(R) string) {
 			return
 		}
 		fmt.Fprintln(w, "  "+printable(say(r)))
-	}
-}
-
-// sayBad lists the bad rows by their lines.
-func (a *app) sayBad(list ledger.Faults) {
-	for i, b := range list {
-		if i == mostFaults {
-			fmt.Fprintf(a.stderr, "and %d more\n", len(list)-i)
-			return
-		}
-		fmt.Fprintln(a.stderr, printable(b.Error()))
-		sayHint(a.stderr, faultHint(&b))
 	}
 }
 

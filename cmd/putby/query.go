@@ -1,14 +1,17 @@
 package main
 
 import (
+	"slices"
 	"time"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
 	"putby/cmd/putby/internal/entry"
+	"putby/ledger"
 	"putby/ledger/figures"
 	"putby/ledger/question"
+	"putby/pricing"
 	"putby/pricing/exact"
 )
 
@@ -51,6 +54,42 @@ func (q *queryFlags) part(now time.Time) (figures.Query, error) {
 		}
 	}
 	return r, nil
+}
+
+// costView are --without and --against: which elements of cost count, and beside which
+// form of a food on the shelf.
+type costView struct {
+	without []string
+	against string
+}
+
+func (v *costView) add(cmd *cobra.Command) {
+	f := cmd.Flags()
+	f.StringSliceVar(&v.without, "without", nil, "leave out `elements`: food, electricity, supplies, wear, labour")
+	f.StringVar(&v.against, "against", "fresh", "the shelf price of which `form`: fresh or preserved")
+	fixed(cmd, "against", "fresh", "preserved")
+}
+
+// read reads the flags.
+func (v *costView) read() (without []ledger.Element, against pricing.Form, err error) {
+	for _, name := range v.without {
+		i := slices.IndexFunc(ledger.Elements(), func(e ledger.Element) bool { return e.String() == name })
+		if i < 0 {
+			return nil, against, &question.Error{Option: "without", Why: exact.Quote(name) + " is no element of cost", Hint: "food, electricity, supplies, wear, labour"}
+		}
+		without = append(without, ledger.Elements()[i])
+	}
+	against, err = parseForm("against", v.against)
+	return without, against, err
+}
+
+func parseForm(option, name string) (pricing.Form, error) {
+	for _, form := range []pricing.Form{pricing.Fresh, pricing.Preserved} {
+		if form.String() == name {
+			return form, nil
+		}
+	}
+	return pricing.Fresh, &question.Error{Option: option, Why: exact.Quote(name) + " is not a form", Hint: "fresh or preserved"}
 }
 
 // fixed offers the words of a flag to the shell.

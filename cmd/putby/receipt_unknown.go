@@ -15,16 +15,15 @@ answer is kept, so that it is asked once.`
 
 // askUnknown asks what the things of a receipt are that nothing is called by.
 func (a *app) askUnknown(in *entry.ReceiptIn) error {
-	rec, err := a.soundRecords()
+	base, err := a.base()
 	if err != nil {
 		return err
 	}
-	unknown := entry.UnknownItems(entry.NewBase(rec, a.at(rec)), *in)
+	unknown := entry.UnknownItems(base, *in)
 	if unknown == nil {
 		return nil
 	}
 	var answers []entry.Answer
-	base := entry.NewBase(rec, a.at(rec))
 	err = a.hold(howToAnswer, func(t *ask.Talk) error {
 		answers = nil
 		for _, name := range unknown {

@@ -59,7 +59,7 @@ func sayError(w io.Writer, err error) {
 		if !saved.told() {
 			sayError(w, saved.err)
 		}
-		fmt.Fprintln(w, "  try: "+printable(saved.hint))
+		sayHint(w, saved.hint)
 	case errors.As(err, new(toldError)):
 	case errors.As(err, &without):
 		sayLeftOut(w, without)
@@ -76,7 +76,7 @@ func sayError(w io.Writer, err error) {
 		sayMissing(w, missing)
 	case errors.As(err, &used):
 		fmt.Fprintln(w, "putby: "+printable(used.what))
-		fmt.Fprintln(w, "  try: "+printable(used.hint))
+		sayHint(w, used.hint)
 	case errors.As(err, &refusal) && refusal.Already:
 		sayFaults(w, refusal.Faults, "nothing was saved, since the records have %s already")
 	case errors.As(err, &stays):
@@ -139,21 +139,30 @@ func sayMissing(w io.Writer, e *question.MissingError) {
 // sayFaults lists faults with their hints; last is the closing sentence, with %s
 // for how many there are.
 func sayFaults(w io.Writer, faults ledger.Faults, last string) {
-	var b strings.Builder
+	var b strings.Builder // in one piece, however many there are
+	listFaults(&b, faults)
+	fmt.Fprintf(&b, "putby: "+last+"\n", howMany(len(faults), "fault"))
+	io.WriteString(w, b.String())
+}
+
+// listFaults lists the first faults with their hints.
+func listFaults(w io.Writer, faults ledger.Faults) {
 	for i, f := range faults {
 		if i == mostFaults {
-			fmt.Fprintf(&b, "and %d more\n", len(faults)-i)
-			break
+			fmt.Fprintf(w, "and %d more\n", len(faults)-i)
+			return
 		}
-		b.WriteString(printable(f.Error()) + "\n")
-		sayHint(&b, faultHint(&f))
+		fmt.Fprintln(w, printable(f.Error()))
+		sayHint(w, faultHint(&f))
 	}
-	count := fmt.Sprintf("%d faults", len(faults))
-	if len(faults) == 1 {
-		count = "1 fault"
+}
+
+// howMany is a number of things: "1 fault", "2 faults".
+func howMany(n int, thing string) string {
+	if n == 1 {
+		return "1 " + thing
 	}
-	fmt.Fprintf(&b, "putby: "+last+"\n", count)
-	io.WriteString(w, b.String())
+	return fmt.Sprintf("%d %ss", n, thing)
 }
 
 // printable is text that does nothing to the terminal.

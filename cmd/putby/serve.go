@@ -88,7 +88,7 @@ func runServe(ctx context.Context, a *app, o *serveOptions) error {
 		return err
 	}
 	a.endsItself.Store(true)
-	return serve.Run(ctx, serve.House{
+	return serve.Run(ctx, serve.Served{
 		Dir: a.ledgerDir(), Now: a.now, Out: a.stdout, Log: a.stderr, Guard: a.guarded, TLS: cert, Code: o.lan,
 	}, o.addr)
 }

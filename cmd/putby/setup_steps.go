@@ -140,10 +140,10 @@ func setupSupplies(t *ask.Talk, b *entry.Base) (*draft, error) {
 		return nil, err
 	}
 	t.Tell("%s", "A line: how many, what, how large, and what was paid for all of them, such as\n\"24 jars 1 L 38.40\", \"100 absorbers 300 cc 18.00\" or \"60 lids 9\". An empty line ends.")
-	var list []entry.HouseIn
+	var list []entry.OwnedIn
 	rec := b.Records
 	for n := 1; ; n++ {
-		in, text, err := askHouse(t, b.With(rec), n)
+		in, text, err := askOwned(t, b.With(rec), n)
 		if err != nil {
 			return nil, err
 		}
@@ -159,31 +159,31 @@ func setupSupplies(t *ask.Talk, b *entry.Base) (*draft, error) {
 	if list == nil {
 		return nil, errLater
 	}
-	made, err := entry.AddHouse(b, list)
+	made, err := entry.AddOwned(b, list)
 	if err != nil {
 		return nil, err
 	}
 	return &draft{Draft: *made, args: setupArgs, look: b.Foretell(made)}, nil
 }
 
-// askHouse asks for the nth supply in the house. The text is what was typed: ""
+// askOwned asks for the nth supply in the house. The text is what was typed: ""
 // ends, "-" takes the line out.
-func askHouse(t *ask.Talk, b *entry.Base, n int) (in entry.HouseIn, text string, err error) {
+func askOwned(t *ask.Talk, b *entry.Base, n int) (in entry.OwnedIn, text string, err error) {
 	key := fmt.Sprintf("house %d", n)
 	text, err = t.Ask(ask.Question{
-		Key: key, What: fmt.Sprintf("in the house %d", n), Help: entry.HouseGrammar, Dash: true,
+		Key: key, What: fmt.Sprintf("in the house %d", n), Help: entry.OwnedGrammar, Dash: true,
 		Check: func(answer string) (string, error) {
 			if answer == "-" || answer == "" {
 				return answer, nil
 			}
-			_, err := entry.ParseHouse(b.Records, answer)
+			_, err := entry.ParseOwned(b.Records, answer)
 			return answer, err
 		},
 	})
 	if err != nil || text == "" || text == "-" {
 		return in, text, err
 	}
-	if in.House, err = entry.ParseHouse(b.Records, text); err != nil {
+	if in.Owned, err = entry.ParseOwned(b.Records, text); err != nil {
 		return in, text, err
 	}
 	if usual := entry.UsualUses(in.Kind); usual != "" {

@@ -65,12 +65,7 @@ func (a *app) completeOwn(k ledger.Kind) cobra.CompletionFunc {
 // completeFirst offers the shell the names of several kinds of things, for the
 // first argument alone.
 func (a *app) completeFirst(kinds ...ledger.Thing) cobra.CompletionFunc {
-	return a.completeOnce(func(rec *ledger.Records) (names []string) {
-		for _, kind := range kinds {
-			names = append(names, kind.In(rec)...)
-		}
-		return names
-	})
+	return a.completeOnce(namesOf(kinds))
 }
 
 // completeOnce offers the shell names of the ledger for the first argument.
@@ -124,27 +119,32 @@ func (a *app) completeMissing(cmd *cobra.Command, flag string, names func(*ledge
 // completeLast offers the shell names for the last word of a flag that holds
 // amounts of things, such as "1 jar-1l, 1 lid".
 func (a *app) completeLast(cmd *cobra.Command, flag string, names func(*ledger.Records) []string) {
-	_ = cmd.RegisterFlagCompletionFunc(flag, func(_ *cobra.Command, _ []string, text string) ([]cobra.Completion, cobra.ShellCompDirective) {
-		at := strings.LastIndexByte(text, ' ') + 1
-		var list []cobra.Completion
-		for _, name := range names(a.peek()) {
-			list = append(list, text[:at]+name)
-		}
-		return list, cobra.ShellCompDirectiveNoFileComp
-	})
+	_ = cmd.RegisterFlagCompletionFunc(flag, a.behind(names))
 }
 
 // completeThings offers the shell the names of several kinds of things, for any
 // number of arguments, behind what stands before them in one.
 func (a *app) completeThings(kinds ...ledger.Thing) cobra.CompletionFunc {
+	return a.behind(namesOf(kinds))
+}
+
+// namesOf are the names of several kinds of things.
+func namesOf(kinds []ledger.Thing) func(*ledger.Records) []string {
+	return func(rec *ledger.Records) (names []string) {
+		for _, kind := range kinds {
+			names = append(names, kind.In(rec)...)
+		}
+		return names
+	}
+}
+
+// behind offers the shell names behind what stands before them in one text.
+func (a *app) behind(names func(*ledger.Records) []string) cobra.CompletionFunc {
 	return func(_ *cobra.Command, _ []string, text string) ([]cobra.Completion, cobra.ShellCompDirective) {
 		at := strings.LastIndexByte(text, ' ') + 1
-		rec := a.peek()
 		var list []cobra.Completion
-		for _, kind := range kinds {
-			for _, name := range kind.In(rec) {
-				list = append(list, text[:at]+name)
-			}
+		for _, name := range names(a.peek()) {
+			list = append(list, text[:at]+name)
 		}
 		return list, cobra.ShellCompDirectiveNoFileComp
 	}

@@ -31,11 +31,7 @@ func newStartCommand(a *app) *cobra.Command {
   putby start "0.8 kg apples trays 3" "0.5 kg onions" --at "yesterday 19:40"`,
 		Args: cobra.ArbitraryArgs,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if len(args) == 0 && a.ask {
-				return a.askWords(cmd, *o, startWording(in))
-			}
-			in.Loads = entry.Loads(args)
-			return a.act(cmd.Context(), *o, nil, func(b *entry.Base) (*entry.Draft, error) { return entry.Start(b, *in) })
+			return a.spoken(cmd, *o, nil, startWording(in), entry.Loads(args))
 		},
 	}
 	f := cmd.Flags()

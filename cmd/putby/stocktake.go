@@ -84,15 +84,6 @@ func runStocktake(cmd *cobra.Command, a *app, o *stocktakeOptions) error {
 	return a.act(cmd.Context(), o.saving, nil, func(b *entry.Base) (*entry.Draft, error) { return entry.Stocktake(b, in) })
 }
 
-// base is the ledger as its files have it, for what is only looked at.
-func (a *app) base() (*entry.Base, error) {
-	rec, err := a.soundRecords()
-	if err != nil {
-		return nil, err
-	}
-	return entry.NewBase(rec, a.at(rec)), nil
-}
-
 // printSheet prints the list of what is to be counted.
 func (a *app) printSheet(o *stocktakeOptions) error {
 	b, err := a.base()

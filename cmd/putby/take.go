@@ -36,7 +36,7 @@ func newTakeCommand(a *app) *cobra.Command {
 		Args: cobra.ArbitraryArgs,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			a.check.Brief = true // what a draw comes to does not ask for lots
-			return runTake(cmd, a, o, args)
+			return o.run(cmd, a, entry.Things(args))
 		},
 	}
 	cmd.ValidArgsFunction = a.completeThings(ledger.Foods, ledger.Packs, ledger.Supplies)
@@ -50,9 +50,8 @@ func newTakeCommand(a *app) *cobra.Command {
 	return cmd
 }
 
-func runTake(cmd *cobra.Command, a *app, o *takeOptions, things []string) error {
+func (o *takeOptions) run(cmd *cobra.Command, a *app, things []string) error {
 	in := o.in
-	in.Things = entry.Things(things)
 	switch {
 	case o.given && o.spoiled:
 		return usageError{errors.New("--given and --spoiled exclude each other: take them in two commands")}
@@ -61,10 +60,7 @@ func runTake(cmd *cobra.Command, a *app, o *takeOptions, things []string) error 
 	case o.spoiled:
 		in.Reason = ledger.Spoiled.String()
 	}
-	if len(things) == 0 && a.ask {
-		return a.askWords(cmd, o.saving, takeWording(in))
-	}
-	return a.act(cmd.Context(), o.saving, entry.AboutThings(in.Things), func(b *entry.Base) (*entry.Draft, error) { return entry.Take(b, in) })
+	return a.spoken(cmd, o.saving, entry.AboutThings(things), takeWording(in), things)
 }
 
 // takeWording asks what was taken.

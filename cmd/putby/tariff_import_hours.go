@@ -238,14 +238,6 @@ func (in *hoursIn) moment(t time.Time) string {
 	return t.Format("Mon ") + in.show.Local(t)
 }
 
-// count writes a number of prices.
-func (in *hoursIn) count(n int) string {
-	if n == 1 {
-		return "1 price"
-	}
-	return fmt.Sprintf("%d prices", n)
-}
-
 // found says what the file has, and what of it the ledger has otherwise.
 func (in *hoursIn) found() (words []string) {
 	list, m := in.file.List, in.merge
@@ -253,7 +245,7 @@ func (in *hoursIn) found() (words []string) {
 	if per == intake.AnyPer {
 		per = intake.PerKWh
 	}
-	words = append(words, fmt.Sprintf("%s: %s in %s a %v (%s), from %s until %s.", in.path, in.count(len(list)), in.currency, per,
+	words = append(words, fmt.Sprintf("%s: %s in %s a %v (%s), from %s until %s.", in.path, howMany(len(list), "price"), in.currency, per,
 		exact.Quote(in.file.Column), in.moment(list[0].From), in.moment(list[len(list)-1].Until)))
 	if !in.file.Named {
 		words = append(words, "The file names no currency: "+in.currency+" is taken.")
@@ -280,7 +272,7 @@ func (in *hoursIn) others() (words []string) {
 	if len(differ) == 0 {
 		return nil
 	}
-	words = append(words, "The ledger has other prices for "+in.count(len(differ))+" of the file, and keeps its own (--replace takes the file's):")
+	words = append(words, "The ledger has other prices for "+howMany(len(differ), "price")+" of the file, and keeps its own (--replace takes the file's):")
 	for i, d := range differ {
 		if i == mostGaps {
 			return append(words, fmt.Sprintf("  and %d more", len(differ)-i))
@@ -303,10 +295,10 @@ func (in *hoursIn) saved() (words []string) {
 		words = append(words, "Setting tariff: "+in.tariff+", for runs that name none.")
 	}
 	if n := in.merge.Added; n > 0 {
-		words = append(words, fmt.Sprintf("%s: %s added.", ledger.RatesFile(in.tariff), in.count(n)))
+		words = append(words, fmt.Sprintf("%s: %s added.", ledger.RatesFile(in.tariff), howMany(n, "price")))
 	}
 	if n := in.merge.Replaced; n > 0 {
-		words = append(words, fmt.Sprintf("%s: %s in the place of other ones.", ledger.RatesFile(in.tariff), in.count(n)))
+		words = append(words, fmt.Sprintf("%s: %s in the place of other ones.", ledger.RatesFile(in.tariff), howMany(n, "price")))
 	}
 	return words
 }

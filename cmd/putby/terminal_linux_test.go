@@ -252,7 +252,7 @@ func TestTerminalDialogues(t *testing.T) {
 			{"run (identifier) [c48]", "\r"}, {"kwh (", "\r"}, {"hands (", "\r"}, {"load, such as", "900 kg apples\r"}, {"apples", "1 kg apples\r"}, {"another load", "\x03"},
 		}, "putby run add --run c48 --machine rimewell --start '2025-11-16 08:00' --load '1 kg apples'"},
 		{"draw add --date 2025-11-16", [][2]string{
-			{"what was taken", "sweetco\t\r"}, {"quantity (", "900\r"}, {"  only 24 containers of Sweetcorn in store", "back\r"}, {"what was taken (a pack, a food or a supply) [sweetcorn]: ", "\r"},
+			{"what was taken", "sweetco\t\r"}, {"quantity (", "900\r"}, {"900 sweetcorn\": only 24 containers of Sweetcorn are in store", "back\r"}, {"what was taken (a pack, a food or a supply) [sweetcorn]: ", "\r"},
 			{"quantity (", "2\r"}, {"reason", "sp\t\r"}, {"save it [yes]: ", "no\r"}, {"which one is to be changed", "2\r"}, {"[2]: ", "1\r"}, {"save it [yes]: ", "\x03"},
 		}, "putby draw add --date 2025-11-16 --quantity 1 --reason spoiled --food sweetcorn"},
 		{"count add", [][2]string{

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"maps"
 	"slices"
@@ -34,12 +35,8 @@ func newUndoCommand(a *app) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			return a.withBook(cmd.Context(), *o, func(b *folder.Book) error {
-				if o.dryRun {
-					return a.sayUndone(b, *o, "Would undo", func() (folder.Change, error) { return b.TryUndoOf(number) })
-				}
-				return a.sayUndone(b, *o, "Undone", func() (folder.Change, error) { return b.UndoOf(number) })
-			})
+			return a.turnBack(cmd.Context(), *o, "Undone", "Would undo",
+				func(b *folder.Book) (folder.Change, error) { return b.UndoOf(number) }, func(b *folder.Book) (folder.Change, error) { return b.TryUndoOf(number) })
 		},
 	}
 	o.add(cmd)
@@ -65,32 +62,34 @@ func newRedoCommand(a *app) *cobra.Command {
 		Example: "  putby draw add --food chicken-broth\n  putby undo\n  putby redo",
 		Args:    arguments(),
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			return a.withBook(cmd.Context(), *o, func(b *folder.Book) error {
-				if o.dryRun {
-					return a.sayUndone(b, *o, "Would do again", b.TryRedo)
-				}
-				return a.sayUndone(b, *o, "Done again", b.Redo)
-			})
+			return a.turnBack(cmd.Context(), *o, "Done again", "Would do again", (*folder.Book).Redo, (*folder.Book).TryRedo)
 		},
 	}
 	o.add(cmd)
 	return cmd
 }
 
-func (a *app) sayUndone(b *folder.Book, o saving, word string, do func() (folder.Change, error)) error {
-	before, _ := b.Records()
-	a.check.Joined = nil
-	c, err := a.saveChange(do)
-	if c.Of == 0 {
+// turnBack makes a change that takes another back, or tries it, and says what of
+// the ledger it turned.
+func (a *app) turnBack(ctx context.Context, o saving, done, tried string, do, try func(*folder.Book) (folder.Change, error)) error {
+	if o.dryRun {
+		done, do = tried, try
+	}
+	return a.withBook(ctx, o, func(b *folder.Book) error {
+		before, _ := b.Records()
+		a.check.Joined = nil
+		c, err := a.saveChange(func() (folder.Change, error) { return do(b) })
+		if c.Of == 0 {
+			return err
+		}
+		head := fmt.Sprintf("%s: change %d.", done, c.Of)
+		if len(c.Merged) > 0 {
+			head += " Other edits were kept in " + strings.Join(c.Merged, ", ") + "."
+		}
+		told, clear := a.toldOf(before, c)
+		a.sayChange(head, c, told, o.verbose || !clear)
 		return err
-	}
-	head := fmt.Sprintf("%s: change %d.", word, c.Of)
-	if len(c.Merged) > 0 {
-		head += " Other edits were kept in " + strings.Join(c.Merged, ", ") + "."
-	}
-	told, clear := a.toldOf(before, c)
-	a.sayChange(head, c, told, o.verbose || !clear)
-	return err
+	})
 }
 
 // toldOf tells what a change took out of a ledger and put into it, file by file;

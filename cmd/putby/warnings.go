@@ -10,8 +10,6 @@ import (
 func (a *app) sayWarnings(list []folder.Warning) {
 	for _, w := range list {
 		fmt.Fprintln(a.stderr, printable("Note: "+w.What+"."))
-		if w.Hint != "" {
-			fmt.Fprintln(a.stderr, printable("  try: "+w.Hint))
-		}
+		sayHint(a.stderr, w.Hint)
 	}
 }

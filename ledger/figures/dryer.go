@@ -62,11 +62,36 @@ func (d Dryer) AllRuns() (list []int) {
 	return list
 }
 
-// RunsOf are the finished good runs on the machine that dried a food; -1 is any.
+// RunsOf are the finished good runs on the machine that dried a food, -1 being any,
+// and tell what is usual: without those that took no time, or less than a tenth of
+// the machine's median, since their times cannot be right.
 func (d Dryer) RunsOf(food int) []int {
-	return slices.DeleteFunc(d.AllRuns(), func(i int) bool {
-		return !d.g.Records.Runs[i].Good() || food >= 0 && !d.g.Runs[i].Loaded(food)
+	good := slices.DeleteFunc(d.AllRuns(), func(i int) bool { return !d.g.Records.Runs[i].Good() })
+	least := d.leastLength(good)
+	return slices.DeleteFunc(good, func(i int) bool {
+		length, known := d.g.Runs[i].Length.Get()
+		return known && (length <= 0 || length < least) || food >= 0 && !d.g.Runs[i].Loaded(food)
 	})
+}
+
+// leastLength is a tenth of the median length of runs; 0 where none can be shorter.
+func (d Dryer) leastLength(runs []int) time.Duration {
+	lengths := d.lengthsOf(runs)
+	if len(lengths) == 0 || slices.Min(lengths) >= slices.Max(lengths)/10 {
+		return 0
+	}
+	median, _ := MedianTime(lengths)
+	return median / 10
+}
+
+// lengthsOf are the lengths above 0 of runs that have one.
+func (d Dryer) lengthsOf(runs []int) (list []time.Duration) {
+	for _, i := range runs {
+		if length, ok := d.g.Runs[i].Length.Get(); ok && length > 0 {
+			list = append(list, length)
+		}
+	}
+	return list
 }
 
 // A Load is the most of a food that a cycle takes.
@@ -105,22 +130,11 @@ func (d Dryer) Length(given exact.Opt[time.Duration]) Length {
 	if t, ok := given.Get(); ok {
 		return Length{Time: t}
 	}
-	if t, ok := d.usualLength(d.Food); ok {
+	if t, ok := MedianTime(d.lengthsOf(d.RunsOf(d.Food))); ok {
 		return Length{Time: t}
 	}
-	t, ok := d.usualLength(-1)
+	t, ok := MedianTime(d.lengthsOf(d.RunsOf(-1)))
 	return Length{t, ok}
-}
-
-// usualLength is the median length of the good runs of a food; -1 is any.
-func (d Dryer) usualLength(food int) (time.Duration, bool) {
-	var list []time.Duration
-	for _, i := range d.RunsOf(food) {
-		if length, ok := d.g.Runs[i].Length.Get(); ok && length > 0 {
-			list = append(list, length)
-		}
-	}
-	return MedianTime(list)
 }
 
 // needed is the error of a length that nothing tells, where something depends

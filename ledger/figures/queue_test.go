@@ -5,6 +5,7 @@ import (
 	"maps"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -233,5 +234,43 @@ func TestCyclesOfACrumb(t *testing.T) {
 		if len(list) != 1 || list[0].Slot.Or(figures.Slot{}).Cycles != cycles {
 			t.Errorf("%s kg: %+v, want %d cycles", kg, list, cycles)
 		}
+	}
+}
+
+// Runs that took no time, or less than a tenth of the machine's median, tell nothing of
+// what is usual, by hand: three took 30 h and 12 kWh; of 0 min and 9 kWh, 2 h 59 min and
+// 1 kWh, and 3 h and 3 kWh the last alone counts, since a tenth of 30 h is 3 h.
+func TestBrokenOffRunsAreNotUsual(t *testing.T) {
+	const (
+		runs = "run,machine,start,end,kwh,outcome\nr1,box,2025-06-01 08:00,2025-06-02 14:00,12,\nr2,box,2025-06-03 08:00,2025-06-03 08:00,9,\n" +
+			"r3,box,2025-06-04 08:00,2025-06-04 10:59,1,\nr4,box,2025-06-05 08:00,2025-06-06 14:00,12,\nr5,box,2025-06-07 08:00,2025-06-07 11:00,3,\n" +
+			"r6,box,2025-06-08 08:00,2025-06-09 14:00,12,\n"
+		loads = "run,item,quantity\nr1,plums,500 g\nr2,plums,500 g\nr3,plums,500 g\nr4,plums,500 g\nr5,plums,500 g\nr6,plums,500 g\n"
+	)
+	joined := func(runs, loads string) *ledger.Ledger {
+		return kitchenWith(t, "2025-06-11", map[string]string{"runs.csv": runs, "loads.csv": loads,
+			"phases.csv": "run,step,phase,duration,watts\n", "packs.csv": "pack,run,item,date,count,each\n"})
+	}
+	g := joined(runs, loads)
+	plums, _ := g.FindFood("plums")
+	d, err := figures.DryerOf(g, "box", plums)
+	if have := d.RunsOf(plums); err != nil || !slices.Equal(have, []int{0, 3, 4, 5}) {
+		t.Errorf("runs %v tell what is usual (%v)", have, err)
+	}
+	if length, ok := figures.UsualLength(g, 0, plums); !ok || length != 30*time.Hour {
+		t.Errorf("a cycle takes %v", length)
+	}
+	e, err := d.Energy(exact.Opt[exact.Number]{}, exact.Int(1), 30*time.Hour)
+	if kwh := e.KWh(exact.Int(1)); err != nil || e.Runs != 4 || kwh.String() != "9.75" { // (3 x 12 + 3) / 4
+		t.Errorf("a cycle uses %v kWh, by %d runs (%v)", kwh, e.Runs, err)
+	}
+	g = joined(runs+"r7,box,2025-06-11 08:00,,,running\n", loads+"r7,plums,500 g\n")
+	if end, ok := figures.UsualEnd(g, 6).Get(); !ok || !end.Equal(moment(t, g, "2025-06-12 14:00")) {
+		t.Errorf("it ends at %v", end)
+	}
+	// Where nothing longer is known the short one is what there is.
+	g = joined("run,machine,start,end,kwh\nr1,box,2025-06-01 08:00,2025-06-01 08:05,1\n", "run,item,quantity\nr1,plums,500 g\n")
+	if length, ok := figures.UsualLength(g, 0, plums); !ok || length != 5*time.Minute {
+		t.Errorf("a cycle takes %v", length)
 	}
 }

@@ -27,20 +27,15 @@ func Running(g *ledger.Ledger) (list []int) {
 // given where nothing tells what is usual.
 func UsualEnd(g *ledger.Ledger, run int) (end exact.Opt[time.Time]) {
 	r, cost := &g.Records.Runs[run], &g.Runs[run]
-	alike, all := []time.Duration{}, []time.Duration{}
-	for i := range g.Runs {
-		length, known := g.Runs[i].Length.Get()
-		if o := &g.Records.Runs[i]; !known || length <= 0 || !g.Runs[i].Done || !o.Good() || o.Machine != r.Machine {
-			continue
-		}
-		all = append(all, length)
-		if sharesFood(g, run, i) {
-			alike = append(alike, length)
-		}
-	}
-	usual, ok := MedianTime(alike)
+	machine, ok := g.FindMachine(r.Machine)
 	if !ok {
-		usual, ok = MedianTime(all)
+		return end
+	}
+	d := Dryer{g: g, Machine: machine}
+	all := d.RunsOf(-1)
+	usual, ok := MedianTime(d.lengthsOf(slices.DeleteFunc(slices.Clone(all), func(i int) bool { return !sharesFood(g, run, i) })))
+	if !ok {
+		usual, ok = MedianTime(d.lengthsOf(all))
 	}
 	if ok {
 		end = exact.Some(r.Start.Add(max(usual+onTop(g, run), cost.Length.Or(0))))

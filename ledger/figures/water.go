@@ -29,8 +29,14 @@ func DryIn(g *ledger.Ledger, pack int) (dry exact.Quantity, shared bool) {
 	if !ok {
 		return dry, false
 	}
-	w, weighed := g.WeightsOfRun(run, cost.Food)
-	mass, known := g.Foods[cost.Food].Mass(cost.Each)
+	return DryOfRun(g, run, cost.Food, cost.Each)
+}
+
+// DryOfRun is the part of a run's dry food that is in a container that makes so much
+// of a food, by the weights of its loads before and after, where they are known.
+func DryOfRun(g *ledger.Ledger, run, food int, each exact.Number) (dry exact.Quantity, ok bool) {
+	w, weighed := g.WeightsOfRun(run, food)
+	mass, known := g.Foods[food].Mass(each)
 	if !weighed || !known || w.Wet.Sign() <= 0 {
 		return dry, false
 	}

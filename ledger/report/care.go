@@ -68,21 +68,14 @@ func careOf(g *ledger.Ledger, bought, dried int) []string {
 // caution words a caution about a food.
 func caution(f *ledger.Food, words string) string { return "Caution, " + f.Title() + ": " + words }
 
-// mostFat is how much of the dry matter may be fat, in %, before a food is said
-// to turn rancid: a fifth. The line is this project's own; extension guidance
-// says only that food stored with oxygen absorbers is low in oil.
-var mostFat = exact.Int(20)
-
 // FatCaution says of a food rich in fat what that does to it in store. Of one
 // whose fat or water is not known it says nothing.
 func FatCaution(f *ledger.Food, s ledger.Show) string {
-	fat, known := f.Fat.Get()
-	water, ok := f.Water.Get()
-	hundred := exact.Int(100)
-	dry := hundred.Sub(water)
-	if !known || !ok || !mostFat.Mul(dry).Less(fat.Mul(hundred)) {
+	if !f.RichInFat() {
 		return ""
 	}
+	hundred := exact.Int(100)
+	fat, dry := f.Fat.Or(exact.Number{}), hundred.Sub(f.Water.Or(exact.Number{}))
 	part := ""
 	if !dry.Less(fat) { // else the figures do not fit, but fat it is
 		part = fmt.Sprintf(" (%s of its dry matter)", s.Locale.Percent(fat.Mul(hundred).Over(dry).Round(0, exact.Up).String()))

@@ -21,7 +21,7 @@ func drynessAdvice(g *ledger.Ledger, pack int, absorbers bool) string {
 	case known && w.WaterLeft().Sign() < 0:
 		return fmt.Sprintf("Water left: none. By its weights it holds less than its solids should: is the dry weight right, and is fresh %s %s water?", food.Title(), say.percents(w.Water))
 	case known:
-		return fmt.Sprintf("Water left: about %s, by its weights and the %s of fresh %s; %s is the most.", say.percents(w.Percent()), say.percents(w.Water), food.Title(), say.percents(ledger.MostWater))
+		return fmt.Sprintf("Water left: about %s, by its weights and the %s of fresh %s; %s is the most.", say.waterLeft(w), say.percents(w.Water), food.Title(), say.percents(ledger.MostWater))
 	case !absorbers:
 		return ""
 	}
@@ -103,7 +103,7 @@ func MoistAfter(g *ledger.Ledger, kind string, record, cells map[string]string) 
 // oxygen, and what to do.
 func moistCaution(g *ledger.Ledger, pack int, w ledger.Weighing) string {
 	p, say := g.Records.Packs.At(pack), phrasingOf(&g.Settings)
-	words := fmt.Sprintf("Not dry. By its weights %s of pack %s is still water (%s is the most). Moist food sealed without oxygen can grow botulism, which has no smell or taste: use no absorber", say.percents(w.Percent()), p.ID, say.percents(ledger.MostWater))
+	words := fmt.Sprintf("Not dry. By its weights %s is still water (%s is the most). Moist food sealed without oxygen can grow botulism, which has no smell or taste: use no absorber", say.waterIn(w, "pack "+p.ID), say.percents(ledger.MostWater))
 	if _, used := figures.AbsorbersIn(g, &p); used {
 		words += ", and take out those that are in"
 	}
@@ -134,12 +134,12 @@ func RunDryness(g *ledger.Ledger, run int) (words []string) {
 		switch {
 		case !known:
 		case w.Moist():
-			words = append(words, caution(food, fmt.Sprintf("Not dry. By its weights %s of it is still water (%s is the most). Moist food sealed without oxygen can grow botulism, which has no smell or taste: do not pack it with absorbers. Dry it on and weigh again, until it loses no more weight.", say.percents(w.Percent()), say.percents(ledger.MostWater))))
+			words = append(words, caution(food, fmt.Sprintf("Not dry. By its weights %s is still water (%s is the most). Moist food sealed without oxygen can grow botulism, which has no smell or taste: do not pack it with absorbers. Dry it on and weigh again, until it loses no more weight.", say.waterIn(w, "it"), say.percents(ledger.MostWater))))
 			words = append(words, standingMoist(g, moistPacksOf(g, run, item.Food)...)...)
 		case w.WaterLeft().Sign() < 0:
 			words = append(words, fmt.Sprintf("Water left in %s: none. By its weights it holds less than its solids should: is the dry weight right, and is it %s water when fresh?", food.Title(), say.percents(w.Water)))
 		default:
-			words = append(words, fmt.Sprintf("Water left in %s: about %s, by its weights; %s is the most.", food.Title(), say.percents(w.Percent()), say.percents(ledger.MostWater)))
+			words = append(words, fmt.Sprintf("Water left in %s: about %s, by its weights; %s is the most.", food.Title(), say.waterLeft(w), say.percents(ledger.MostWater)))
 		}
 	}
 	return words

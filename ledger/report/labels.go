@@ -96,7 +96,7 @@ func labelCaution(g *ledger.Ledger, i int) string {
 	food := &g.Foods[g.Packs[i].Food]
 	var words []string
 	if w, known := g.WeighingOf(i); known && w.Moist() {
-		words = append(words, "NOT DRY, "+phrasingOf(&g.Settings).percents(w.Percent())+" water: keep it cold, without absorber, and dry it on.")
+		words = append(words, "NOT DRY, "+waterIn(g.Settings.Show(), w, " water")+": keep it cold, without absorber, and dry it on.")
 	}
 	if food.Caution != "" {
 		words = append(words, food.Caution)

@@ -62,8 +62,8 @@ func statedWords(g *ledger.Ledger, n ledger.Note) string {
 		return "supplies: " + g.Supplies[n.At].ID + " is charged at its list price, where no receipt covers it"
 	case ledger.NotDry:
 		w, _ := g.WeighingOf(n.At)
-		return fmt.Sprintf("pack %s was not dry: by its weights %s of it was still water, and %s is the most for food that is sealed without oxygen",
-			g.Records.Packs.At(n.At).ID, say.percents(w.Percent()), say.percents(ledger.MostWater))
+		return fmt.Sprintf("pack %s was not dry: by its weights %s was still water, and %s is the most for food that is sealed without oxygen",
+			g.Records.Packs.At(n.At).ID, say.waterIn(w, "it"), say.percents(ledger.MostWater))
 	case ledger.RepairOfNoCycle:
 		return "the repair of " + g.Machines[n.At].ID + " is spending only: no cycle of it is left in the books"
 	case ledger.TakenBackFor:

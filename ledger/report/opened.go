@@ -56,6 +56,6 @@ func Opened(g *ledger.Ledger, names ...string) (words []string) {
 func openedMoist(g *ledger.Ledger, pack int) string {
 	w, _ := g.WeighingOf(pack)
 	return caution(&g.Foods[g.Packs[pack].Food], fmt.Sprintf(
-		"Pack %s was not dry when it was packed: by its weights %s of it was water. Moist food that is sealed can grow botulism, which has no smell or taste: do not taste it; if in doubt, throw it out.",
-		g.Records.Packs.At(pack).ID, phrasingOf(&g.Settings).percents(w.Percent())))
+		"Pack %s was not dry when it was packed: by its weights %s was water. Moist food that is sealed can grow botulism, which has no smell or taste: do not taste it; if in doubt, throw it out.",
+		g.Records.Packs.At(pack).ID, phrasingOf(&g.Settings).waterIn(w, "it")))
 }

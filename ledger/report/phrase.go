@@ -57,6 +57,37 @@ func (p phrasing) percent(r exact.Ratio) string {
 // percents is a number of percents, with their sign.
 func (p phrasing) percents(n exact.Number) string { return p.show.Locale.Percent(n.String()) }
 
+// waterIn is how much of something is still water, by its weights: of food rich in fat
+// how much of the rest.
+func (p phrasing) waterIn(w ledger.Weighing, what string) string {
+	if w.Fat.Sign() > 0 {
+		what = "what is not fat in " + what
+	}
+	return p.percents(w.Percent()) + " of " + what
+}
+
+// waterLeft is how much water food that is dry still holds; of food rich in fat beside
+// it what decides.
+func (p phrasing) waterLeft(w ledger.Weighing) string {
+	all := p.percents(w.WaterLeft().Times(exact.Int(100)).Round(0, exact.HalfAway))
+	if w.Fat.Sign() == 0 {
+		return all
+	}
+	return all + ", of what is not fat about " + p.percents(w.Percent())
+}
+
+// WaterLeft says in a few words how much water is left in dried food.
+func WaterLeft(s ledger.Show, w ledger.Weighing) string { return waterIn(s, w, " water left") }
+
+// waterIn says how much there is of what of the dried food, or of what decides in it.
+func waterIn(s ledger.Show, w ledger.Weighing, what string) string {
+	words := s.Locale.Percent(w.Percent().String()) + what
+	if w.Fat.Sign() > 0 {
+		words += " in what is not fat"
+	}
+	return words
+}
+
 // day is a date.
 func (p phrasing) day(d exact.Date) string { return p.show.Date(d) }
 

@@ -39,7 +39,7 @@ func (t *today) danger() {
 		t.foods = append(t.foods, do.Pack.Food)
 		w, _ := t.g.WeighingOf(do.Pack.Pack)
 		t.add("danger", fmt.Sprintf("putby take %q --spoiled", ThrownOut(t.g, do.Pack.Pack)),
-			"Do not taste pack %s: packed with %s water, which sealed can grow botulism; %s; if in doubt, throw it out", pack.ID, t.percents(w.Percent()), openIt(t.g, &pack))
+			"Do not taste pack %s: packed with %s, which sealed can grow botulism; %s; if in doubt, throw it out", pack.ID, waterIn(t.show, w, " water"), openIt(t.g, &pack))
 	}
 	if more != nil {
 		t.add("danger", "putby onhand", "Nor %s: moist too", Listed(more))
@@ -98,7 +98,7 @@ func (t *today) toPack() {
 		id := t.g.Records.Runs[do.Run].ID
 		if do.Task == figures.DryOn {
 			w, _ := t.g.Wettest(do.Run)
-			t.add("to pack", "putby finish "+id, "run %s: not dry (%s water left): dry it on before packing", id, t.percents(w.Percent()))
+			t.add("to pack", "putby finish "+id, "run %s: not dry (%s): dry it on before packing", id, WaterLeft(t.show, w))
 			continue
 		}
 		var words []string

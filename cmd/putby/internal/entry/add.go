@@ -32,7 +32,7 @@ func (b *Base) complete(k ledger.Kind, typed map[string]string, d *Draft) (map[s
 		if cells[c.Name] != "" || !Sure(c, b.Records, cells) {
 			continue
 		}
-		if o, _ := Suggest(k, b.Records, cells, b.At); o[c.Name] != "" {
+		if o, _ := b.Suggest(k, cells); o[c.Name] != "" {
 			cells[c.Name] = o[c.Name]
 		}
 	}
@@ -63,7 +63,7 @@ func (b *Base) renumber(k ledger.Kind, c *ledger.Column, cells map[string]string
 		return nil
 	}
 	delete(cells, c.Name)
-	o, _ := Suggest(k, b.Records, cells, b.At)
+	o, _ := b.Suggest(k, cells)
 	cells[c.Name] = o[c.Name]
 	return []string{fmt.Sprintf("The ledger has a %s %s already, so this one is %s.", k.Name, id, o[c.Name])}
 }

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"putby/ledger"
+	"putby/ledger/report"
 	"putby/pricing/exact"
 )
 
@@ -75,7 +76,7 @@ func begunAlone(answer string, names []string) (string, bool) {
 func (b *Base) among(k ledger.Kind, cells map[string]string, c *ledger.Column) error {
 	whole := maps.Clone(cells)
 	for range k.Columns { // what is suggested may be the ground for more
-		offers, _ := Suggest(k, b.Records, whole, b.At)
+		offers, _ := b.Suggest(k, whole)
 		for i := range k.Columns {
 			need := &k.Columns[i]
 			text := offers[need.Name]
@@ -117,7 +118,12 @@ func (b *Base) odd(k ledger.Kind, c *ledger.Column, text string) error {
 	if k.Name != "pack" || c.Name != "run" {
 		return nil
 	}
-	if packs := packedFrom(b.Records, text); packs != nil && unpackedLoad(b.Records, text) == nil {
+	g, err := b.Ledger()
+	if err != nil {
+		return nil // the saving says what is wrong
+	}
+	run, ok := g.FindRun(text)
+	if packs := packedFrom(b.Records, text); ok && packs != nil && report.AllPacked(g, run) {
 		return &ledger.Fault{Kind: ErrOdd, What: fmt.Sprintf("all food of run %s is packed (%s)", text, strings.Join(packs, ", "))}
 	}
 	return nil

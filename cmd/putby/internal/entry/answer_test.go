@@ -86,11 +86,11 @@ func TestRunStartOffered(t *testing.T) {
 	k := ledger.MustKind("run")
 	for day, want := range map[int]string{0: "2026-05-20 12:00", 14: "2026-06-03 12:00", 15: "", 190: ""} {
 		now := time.Date(2026, 5, 20+day, 12, 0, 0, 0, time.UTC)
-		if o, _ := Suggest(k, rec, nil, At(rec, now)); o["start"] != want {
+		if o, _ := NewBase(rec, At(rec, now)).Suggest(k, nil); o["start"] != want {
 			t.Errorf("after %d days %q is offered, not %q", day, o["start"], want)
 		}
 	}
-	if o, _ := Suggest(k, house(), nil, At(house(), time.Date(2026, 5, 20, 12, 0, 0, 0, time.UTC))); o["start"] != "2026-05-20 12:00" {
+	if o, _ := NewBase(house(), At(house(), time.Date(2026, 5, 20, 12, 0, 0, 0, time.UTC))).Suggest(k, nil); o["start"] != "2026-05-20 12:00" {
 		t.Errorf("in a new ledger %q is offered", o["start"])
 	}
 }

@@ -66,8 +66,8 @@
 //
 // # Setting up
 //
-// [ParseTariff] reads a tariff in words (see [TariffGrammar]), [ParseHouse] what
-// is in the house (see [HouseGrammar]); [HereOf] guesses currency and zone;
+// [ParseTariff] reads a tariff in words (see [TariffGrammar]), [ParseOwned] what
+// is in the house (see [OwnedGrammar]); [HereOf] guesses currency and zone;
 // [SetupSteps] says what a ledger lacks for its first cost.
 //
 // # Names

@@ -144,8 +144,7 @@ func (f *finishing) moist() bool {
 	}
 	for id, w := range sums {
 		food, _ := f.g.FindFood(id)
-		water, known := f.g.Foods[food].Water.Get()
-		if w.Water = water; known && w.Moist() {
+		if w, known := ledger.WeighingOf(&f.g.Foods[food], w.Wet, w.Dry); known && w.Moist() {
 			return true
 		}
 	}

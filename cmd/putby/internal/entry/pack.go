@@ -317,8 +317,8 @@ func (p *packing) which(r *packRow, ids []string) error {
 // asLast takes what the ledger knows: the next identifier, today, and what the
 // food's last pack was like.
 func (p *packing) asLast(r *packRow) error {
-	k := ledger.MustKind("pack")
-	o, why := Suggest(k, p.rec, r.cells, p.b.At)
+	k, o := ledger.MustKind("pack"), offer{"date": p.b.At.Today.String()}
+	why := p.like(o, r, p.b.At.Day(r.cells["date"]))
 	for _, column := range []string{"date", "pack"} {
 		if _, said := r.cells[column]; !said {
 			r.cells[column] = o[column]

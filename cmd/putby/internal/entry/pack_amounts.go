@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"putby/ledger"
-	"putby/ledger/figures"
 	"putby/pricing/exact"
 )
 
@@ -52,14 +51,4 @@ func (p *packing) noteDry(r *packRow, pack *ledger.Pack) {
 		}
 	}
 	p.dry = append(p.dry, pack.ID)
-}
-
-// lastPack is the pack that says how a food is packed, or nil.
-func lastPack(rec *ledger.Records, food string) *ledger.Pack {
-	i := figures.LastPack(rec, food, nil)
-	if i < 0 {
-		return nil
-	}
-	p := rec.Packs.At(i)
-	return &p
 }

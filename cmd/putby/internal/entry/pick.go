@@ -63,7 +63,7 @@ func ParseRef(args []string) Ref {
 // records were saved last, as far as that is known: where that one is not among them the
 // error is a [*TwoLastError].
 func Pick(rec *ledger.Records, at Moment, k ledger.Kind, list []Record, words []string, newest func([]Record) []Record) ([]Record, error) {
-	p := picking{kind: k, names: NewLexicon(rec, nil), behind: foodsBehind(rec), left: list}
+	p := narrowing{kind: k, names: NewLexicon(rec, nil), behind: foodsBehind(rec), left: list}
 	var phrase []string
 	last := false
 	for len(words) > 0 {
@@ -106,8 +106,8 @@ type TwoLastError struct{ Saved, Latest Record }
 // Error says so.
 func (e *TwoLastError) Error() string { return "what was saved last is not of the latest day" }
 
-// A picking is records from which fewer and fewer are left.
-type picking struct {
+// A narrowing is records from which fewer and fewer are left.
+type narrowing struct {
 	kind  ledger.Kind
 	names *Lexicon
 	left  []Record
@@ -115,7 +115,7 @@ type picking struct {
 	behind map[string][]string // the foods of packs and runs, by identifier
 }
 
-func (p *picking) keep(fits func(*Record) bool) bool {
+func (p *narrowing) keep(fits func(*Record) bool) bool {
 	var list []Record
 	for i := range p.left {
 		if fits(&p.left[i]) {
@@ -130,7 +130,7 @@ func (p *picking) keep(fits func(*Record) bool) bool {
 }
 
 // narrow keeps the records that text tells, in the first way in which any fit.
-func (p *picking) narrow(text string) bool {
+func (p *narrowing) narrow(text string) bool {
 	id, key := text, ledger.Fold(text)
 	if k, ok := p.names.Find(text); ok && k.Item != "" {
 		id = k.Item
@@ -186,7 +186,7 @@ func numbered(id, text string) bool {
 
 // day reads words at the front that are a day, where records of the kind have one,
 // and returns how many they are.
-func (p *picking) day(at Moment, words []string) (day exact.Date, n int) {
+func (p *narrowing) day(at Moment, words []string) (day exact.Date, n int) {
 	for n := min(len(words), 4); n > 0 && p.kind.Happens(); n-- { // Sun Nov 16, 2025
 		if day, err := exact.ParseDate(at.Dated(strings.Join(words[:n], " "))); err == nil {
 			return day, n
@@ -196,7 +196,7 @@ func (p *picking) day(at Moment, words []string) (day exact.Date, n int) {
 }
 
 // dayOf is when a record happened.
-func (p *picking) dayOf(r *Record) exact.Date {
+func (p *narrowing) dayOf(r *Record) exact.Date {
 	for i := range p.kind.Columns {
 		if day, ok := dayOf(&p.kind.Columns[i], r.Cells[p.kind.Columns[i].Name]); ok {
 			return day
@@ -207,7 +207,7 @@ func (p *picking) dayOf(r *Record) exact.Date {
 
 // last keeps the record of the latest day, of one day the last in the file; of a
 // receipt all lines that are left.
-func (p *picking) last(newest func([]Record) []Record) error {
+func (p *narrowing) last(newest func([]Record) []Record) error {
 	one := p.latest(p.left)
 	if end := p.left[len(p.left)-1]; newest != nil && !p.same(one, end) { // what is saved stands at the end
 		saved := newest(p.left)
@@ -220,7 +220,7 @@ func (p *picking) last(newest func([]Record) []Record) error {
 }
 
 // latest is the record of the latest day, of one day the last in the file.
-func (p *picking) latest(list []Record) Record {
+func (p *narrowing) latest(list []Record) Record {
 	best := 0
 	for i := range list {
 		if p.dayOf(&list[i]) >= p.dayOf(&list[best]) {
@@ -231,7 +231,7 @@ func (p *picking) latest(list []Record) Record {
 }
 
 // same reports whether two are one record, or lines of one receipt.
-func (p *picking) same(a, b Record) bool {
+func (p *narrowing) same(a, b Record) bool {
 	return a.Line == b.Line || p.kind.Name == "receipt" && a.Cells["receipt"] == b.Cells["receipt"]
 }
 

@@ -1,7 +1,6 @@
 package entry
 
 import (
-	"maps"
 	"slices"
 	"strconv"
 	"strings"
@@ -113,14 +112,6 @@ func takeLength(words []string) (length string, rest []string) {
 		}
 	}
 	return Length(words[0]), words[1:]
-}
-
-// DrawRow is a draw of containers of a pack, with the cells of a draw that names
-// none.
-func DrawRow(k ledger.Kind, cells map[string]string, pack string, count int) Row {
-	row := Row{k, maps.Clone(cells)}
-	row.Cells["pack"], row.Cells["quantity"] = pack, strconv.Itoa(count)
-	return row
 }
 
 // Drawn lists what draws are of: packs, foods and supplies.

@@ -77,12 +77,3 @@ func FuzzLoadAndPhase(f *testing.F) {
 		}
 	})
 }
-
-func TestDrawRow(t *testing.T) {
-	k := ledger.MustKind("draw")
-	cells := map[string]string{"date": "2025-03-04", "quantity": "5"}
-	row := DrawRow(k, cells, "c1-a", 2)
-	if row.Cells["pack"] != "c1-a" || row.Cells["quantity"] != "2" || cells["quantity"] != "5" {
-		t.Errorf("%v of %v", row.Cells, cells)
-	}
-}

@@ -53,7 +53,7 @@ func TestParseHouse(t *testing.T) {
 		"1 bag 1 qt":                          "1 bag bag-1qt 1 qt ",
 		"2 oil changes 55":                    "2 oil oil  55",
 	} {
-		h, err := ParseHouse(house(), text)
+		h, err := ParseOwned(house(), text)
 		if got := strings.Join([]string{h.Count.String(), h.Kind, h.ID, h.Capacity, h.Paid}, " "); err != nil || got != want {
 			t.Errorf("%q: %s, %v; want %s", text, got, err, want)
 		}
@@ -69,12 +69,12 @@ func TestParseHouse(t *testing.T) {
 		"24 jars 1 L cheap": "is not a number",
 		"24 jars 3 kg 4":    "is no volume",
 	} {
-		if h, err := ParseHouse(house(), text); err == nil || !strings.Contains(err.Error(), want) {
+		if h, err := ParseOwned(house(), text); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%q: %+v, %v; want %s", text, h, err, want)
 		}
 	}
 	rec, _ := house().With(ledger.MustKind("supply"), map[string]string{"supply": "jar-1l", "kind": "jar"})
-	if h, err := ParseHouse(rec, "6 jars 1 L 9"); err != nil || h.ID != "jar-1l-2" {
+	if h, err := ParseOwned(rec, "6 jars 1 L 9"); err != nil || h.ID != "jar-1l-2" {
 		t.Errorf("a second sort of jar is %s, %v", h.ID, err)
 	}
 }

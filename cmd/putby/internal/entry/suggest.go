@@ -17,7 +17,8 @@ type offer = map[string]string
 // Suggest offers what a new record of a kind is likely to hold besides the
 // cells that it has already. Why says where that comes from, as in "as pack
 // c44-a"; it may be empty.
-func Suggest(k ledger.Kind, rec *ledger.Records, cells map[string]string, at Moment) (o map[string]string, why string) {
+func (b *Base) Suggest(k ledger.Kind, cells map[string]string) (o map[string]string, why string) {
+	rec, at := b.Records, b.At
 	o = offer{"date": at.Today.String()}
 	day := at.Day(cells["date"])
 	switch k.Name {
@@ -33,7 +34,7 @@ func Suggest(k ledger.Kind, rec *ledger.Records, cells map[string]string, at Mom
 	case "batch":
 		why = suggestBatch(o, rec, cells, day)
 	case "pack":
-		why = suggestPack(o, rec, cells, day)
+		why = b.suggestPack(o, cells, day)
 	case "wattage":
 		o["machine"] = usualMachine(rec)
 	case "tariff", "holiday":
@@ -127,8 +128,8 @@ func LastBought(rec *ledger.Records, shop, item string) (size, price, why string
 		}
 		return size, moneyText(rec, row.Price), "as " + row.Shop + " on " + rec.Settings.Show().Date(row.Date)
 	}
-	k := ledger.MustKind("price")
-	o, why := Suggest(k, rec, map[string]string{"shop": shop, "item": item}, Moment{})
+	o := offer{}
+	why = suggestPrice(o, rec, map[string]string{"shop": shop, "item": item})
 	return o["size"], o["price"], why
 }
 

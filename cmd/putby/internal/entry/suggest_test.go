@@ -69,7 +69,7 @@ func TestSuggest(t *testing.T) {
 		{"wattage", nil, map[string]string{"machine": "rimewell"}, ""},
 	} {
 		k, _ := ledger.KindOf(test.kind)
-		got, why := Suggest(k, rec, test.cells, at)
+		got, why := NewBase(rec, at).Suggest(k, test.cells)
 		for column, want := range test.want {
 			if got[column] != want {
 				t.Errorf("%s %v: %s %q, want %q", test.kind, test.cells, column, got[column], want)
@@ -86,7 +86,7 @@ func TestOffersCanBeRead(t *testing.T) {
 	rec := sample(t)
 	for _, k := range ledger.Kinds() {
 		for _, item := range ledger.Foods.In(rec) {
-			offers, _ := Suggest(k, rec, map[string]string{"item": item}, At(rec, evening))
+			offers, _ := NewBase(rec, At(rec, evening)).Suggest(k, map[string]string{"item": item})
 			for column, text := range offers {
 				if !k.Has(column) {
 					continue // the date of a kind that has none

@@ -114,7 +114,7 @@ func (s *screen) todos() (list []todo) {
 		case figures.DryOn:
 			w, _ := s.g.Wettest(do.Run)
 			list = append(list, todo{What: "Run " + s.run(do.Run) + " is not dry", Class: "past",
-				Detail: s.show.Locale.Percent(w.Percent().String()) + " water left: dry it on before packing"})
+				Detail: report.WaterLeft(s.show, w) + ": dry it on before packing"})
 		case figures.PackRun:
 			for _, a := range do.Awaiting {
 				left := a.ToPack.Round(ledger.ShownPlaces, exact.HalfAway)

@@ -91,7 +91,7 @@ func TestDevicesDamaged(t *testing.T) {
 // names that it proves are the server's.
 func TestEncrypted(t *testing.T) {
 	cert := certificate(t, "pantry.test")
-	out := serveAt(t, sample(t), "127.0.0.1:0", func(h *House) { h.TLS = cert; h.Code = true })
+	out := serveAt(t, sample(t), "127.0.0.1:0", func(h *Served) { h.TLS = cert; h.Code = true })
 	if !strings.Contains(out.String(), "https://pantry.test:") || !strings.Contains(out.String(), "█") || strings.Contains(out.String(), "read along") {
 		t.Errorf("printed: %s", out)
 	}

@@ -85,7 +85,7 @@ func TestFormsReadFew(t *testing.T) {
 }
 
 func someVisitor(t *testing.T) visitor {
-	s := newServer(House{Dir: sample(t), Now: func() time.Time { return noon }, Out: io.Discard, Log: io.Discard, Guard: unguarded}, &net.TCPAddr{IP: net.IPv4(127, 0, 0, 1), Port: 8700})
+	s := newServer(Served{Dir: sample(t), Now: func() time.Time { return noon }, Out: io.Discard, Log: io.Discard, Guard: unguarded}, &net.TCPAddr{IP: net.IPv4(127, 0, 0, 1), Port: 8700})
 	s.handler.ServeHTTP(httptest.NewRecorder(), httptest.NewRequest("GET", "/", nil))
 	return visitor{t, s, "a=1"}
 }

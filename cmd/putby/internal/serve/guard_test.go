@@ -91,7 +91,7 @@ func (w stuckWriter) Write(p []byte) (int, error) {
 // Those who read their page slowly keep nobody else waiting either.
 func TestSlowReadersKeepNobodyWaiting(t *testing.T) {
 	dir := sample(t)
-	s := newServer(House{Dir: dir, Now: func() time.Time { return noon }, Log: io.Discard, Guard: unguarded}, &net.TCPAddr{IP: net.IPv4(127, 0, 0, 1), Port: 8700})
+	s := newServer(Served{Dir: dir, Now: func() time.Time { return noon }, Log: io.Discard, Guard: unguarded}, &net.TCPAddr{IP: net.IPv4(127, 0, 0, 1), Port: 8700})
 	cookie := guest(t, dir)
 	request := func() *http.Request {
 		r := httptest.NewRequest("GET", "http://127.0.0.1:8700/", nil)
@@ -228,7 +228,7 @@ func TestOldCookies(t *testing.T) {
 func TestReadersKeepNoFormWaiting(t *testing.T) {
 	dir := sample(t)
 	cookie := guest(t, dir)
-	s := newServer(House{Dir: dir, Now: func() time.Time { return noon }, Log: io.Discard, Guard: unguarded}, &net.TCPAddr{IP: net.IPv4(127, 0, 0, 1), Port: 8700})
+	s := newServer(Served{Dir: dir, Now: func() time.Time { return noon }, Log: io.Discard, Guard: unguarded}, &net.TCPAddr{IP: net.IPv4(127, 0, 0, 1), Port: 8700})
 	for range mostAtOnce { // as many as there is room for
 		s.working <- struct{}{}
 	}
@@ -251,7 +251,7 @@ func TestDefects(t *testing.T) {
 	var log notebook
 	dir := sample(t)
 	cookie := guest(t, dir)
-	s := newServer(House{
+	s := newServer(Served{
 		Dir: dir, Now: func() time.Time { panic("a mistake") }, Log: &log,
 		Guard: func(do func() error) (err error) {
 			defer func() { err = fmt.Errorf("told of %v", recover()) }()

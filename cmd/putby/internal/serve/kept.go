@@ -16,7 +16,7 @@ import (
 // ledger as it was before; who sent the form waits until then, and so sees what was
 // saved. What is saved while another ledger is joined is joined together after it.
 type kept struct {
-	House
+	Served
 	files *folder.Kept
 
 	reading sync.Mutex // held while files are read, or a form changes them
@@ -33,7 +33,9 @@ type kept struct {
 	joining, printing sync.Mutex // held by who does it
 }
 
-func newKept(h House) *kept { return &kept{House: h, files: folder.Keep(h.Dir), saw: map[string]int{}} }
+func newKept(h Served) *kept {
+	return &kept{Served: h, files: folder.Keep(h.Dir), saw: map[string]int{}}
+}
 
 // state returns the ledger as its files are now, unless what a form saved is on its
 // way: then as it was before.

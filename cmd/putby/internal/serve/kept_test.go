@@ -31,7 +31,7 @@ func shownBy(s *server, path string) string {
 func TestKeptIsNeverStale(t *testing.T) {
 	dir := sample(t)
 	clock := noon
-	house := House{Dir: dir, Now: func() time.Time { return clock }, Out: io.Discard, Log: io.Discard, Guard: unguarded}
+	house := Served{Dir: dir, Now: func() time.Time { return clock }, Out: io.Discard, Log: io.Discard, Guard: unguarded}
 	at := &net.TCPAddr{IP: net.IPv4(127, 0, 0, 1), Port: 8700}
 	long := newServer(house, at)
 	rewrite := func(name, old, new string) {

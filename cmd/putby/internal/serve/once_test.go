@@ -231,7 +231,7 @@ func TestTwoAtOnce(t *testing.T) {
 // is being filled in is not forgotten; and each button still does its work once.
 func TestManyButtonsForgetNoForm(t *testing.T) {
 	dir := sample(t)
-	s := newServer(House{Dir: dir, Now: func() time.Time { return noon }, Log: io.Discard, Guard: unguarded}, &net.TCPAddr{IP: net.IPv4(127, 0, 0, 1), Port: 8700})
+	s := newServer(Served{Dir: dir, Now: func() time.Time { return noon }, Log: io.Discard, Guard: unguarded}, &net.TCPAddr{IP: net.IPv4(127, 0, 0, 1), Port: 8700})
 	once := s.forms.issue()
 	b, err := folder.Opening{}.Open(t.Context(), dir)
 	if err != nil {

@@ -20,7 +20,7 @@ var priceForm = recording{
 func priceGroups(f *filling) []page.Group {
 	k := ledger.MustKind("price")
 	f.fillAsLast(k)
-	s, _ := entry.Suggest(k, f.Records, f.cells(k, ""), f.At)
+	s, _ := f.Suggest(k, f.cells(k, ""))
 	s = map[string]string{"date": s["date"], "shop": s["shop"], "terms": s["terms"]}
 	return []page.Group{
 		{Title: "The price", Fields: f.fieldsOf(k, "", s, "form", "makes", "note", "date")},
@@ -47,7 +47,7 @@ func (f *filling) fillAsLast(k ledger.Kind) {
 	if f.in.Get("do") != asLast.Do {
 		return
 	}
-	s, _ := entry.Suggest(k, f.Records, f.cells(k, ""), f.At)
+	s, _ := f.Suggest(k, f.cells(k, ""))
 	for column, text := range s {
 		if c := k.Column(column); f.text(column, "") == "" {
 			f.in.Set(column, entry.Shown(f.Records, c, text))

@@ -24,7 +24,7 @@ const runLoads = 4
 func runGroups(f *filling) []page.Group {
 	k := ledger.MustKind("run")
 	loads := ledger.MustKind("load")
-	s, _ := entry.Suggest(k, f.Records, nil, f.At)
+	s, _ := f.Suggest(k, nil)
 	groups := []page.Group{{Title: "Run", Fields: f.fieldsOf(k, "", s)}}
 	for i := 1; i <= runLoads; i++ {
 		fields := f.fieldsOf(loads, "load-"+strconv.Itoa(i)+"-", nil, "run", "receipt", "line")

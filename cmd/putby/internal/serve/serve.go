@@ -17,8 +17,8 @@ import (
 	"putby/ledger"
 )
 
-// A House is what is served.
-type House struct {
+// Served is a ledger that is served, and how.
+type Served struct {
 	Dir  string // of the ledger
 	Now  func() time.Time
 	TLS  *tls.Certificate // to encrypt with; nil: not
@@ -45,7 +45,7 @@ const (
 
 // Run serves at an address, such as 127.0.0.1:0 for a free port, until ctx is
 // done. It prints the link to open.
-func Run(ctx context.Context, h House, addr string) error {
+func Run(ctx context.Context, h Served, addr string) error {
 	listener, err := (&net.ListenConfig{}).Listen(ctx, "tcp", addr)
 	if err != nil {
 		return fmt.Errorf("listening on %s: %w", addr, err)
@@ -85,7 +85,7 @@ func Run(ctx context.Context, h House, addr string) error {
 
 // A server answers requests.
 type server struct {
-	House
+	Served
 	doors
 	kept    *kept
 	key     *key
@@ -97,9 +97,9 @@ type server struct {
 	working room // with anything else
 }
 
-func newServer(h House, at *net.TCPAddr) *server {
+func newServer(h Served, at *net.TCPAddr) *server {
 	s := &server{
-		House: h, doors: doors{at, h.TLS}, kept: newKept(h), key: newKey(), forms: newForms(), origins: http.NewCrossOriginProtection(),
+		Served: h, doors: doors{at, h.TLS}, kept: newKept(h), key: newKey(), forms: newForms(), origins: http.NewCrossOriginProtection(),
 		reading: make(room, mostArrive), forming: make(room, 1), working: make(room, mostAtOnce),
 	}
 	s.handler = s.routes()

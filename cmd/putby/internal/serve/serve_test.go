@@ -65,11 +65,11 @@ func start(t testing.TB, dir, addr string) (link string, out *notebook) {
 
 // serveAt serves a ledger at an address until the test ends; nobody is let in
 // yet.
-func serveAt(t testing.TB, dir, addr string, edits ...func(*House)) (out *notebook) {
+func serveAt(t testing.TB, dir, addr string, edits ...func(*Served)) (out *notebook) {
 	t.Helper()
 	ctx, cancel := context.WithCancel(context.Background())
 	out = &notebook{}
-	h := House{
+	h := Served{
 		Dir: dir, Out: out, Log: out, Guard: unguarded, Now: func() time.Time { return noon },
 	}
 	for _, edit := range edits {

@@ -86,7 +86,7 @@ func (v visitor) byHand(name, line string) {
 
 // threeVisitors are browsers of one server, of which nothing was saved yet.
 func threeVisitors(t *testing.T) (ann, bob, cid visitor) {
-	s := newServer(House{Dir: sample(t), Now: func() time.Time { return noon }, Out: io.Discard, Log: io.Discard, Guard: unguarded}, &net.TCPAddr{IP: net.IPv4(127, 0, 0, 1), Port: 8700})
+	s := newServer(Served{Dir: sample(t), Now: func() time.Time { return noon }, Out: io.Discard, Log: io.Discard, Guard: unguarded}, &net.TCPAddr{IP: net.IPv4(127, 0, 0, 1), Port: 8700})
 	return visitor{t, s, "a=1"}, visitor{t, s, "b=2"}, visitor{t, s, "c=3"}
 }
 
@@ -145,7 +145,7 @@ func TestLastWhole(t *testing.T) {
 	k.printing.Unlock()
 	cid.until("the new page is shown", func() bool { return cid.get("/") == now })
 	for _, path := range lookedAt {
-		fresh := visitor{t, newServer(ann.House, &net.TCPAddr{IP: net.IPv4(127, 0, 0, 1), Port: 8700}), ""}
+		fresh := visitor{t, newServer(ann.Served, &net.TCPAddr{IP: net.IPv4(127, 0, 0, 1), Port: 8700}), ""}
 		if got, want := cid.get(path), fresh.get(path); got != want {
 			t.Errorf("in the end %s is stale:\n%s", path, firstDifference(got, want))
 		}

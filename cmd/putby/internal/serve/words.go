@@ -45,20 +45,36 @@ var commands = strings.NewReplacer(
 	"putby price add", "Price seen", "putby batch add", "Kitchen", "putby food add", "New food", "putby stocktake", "Stocktake",
 )
 
-// inForm says a message of a command in the words of the forms.
+// quoted is what a message repeats as it was typed, or as a thing is called.
+var quoted = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`"(?:[^"\\]|\\.)*"`) })
+
+// inForm says a message of a command in the words of the forms. What it quotes stays as
+// it is.
 func inForm(text string) string {
-	text = strings.TrimSpace(text)
+	var kept []string
+	text = quoted().ReplaceAllStringFunc(strings.TrimSpace(text), func(found string) string {
+		kept = append(kept, found)
+		return stands(len(kept))
+	})
 	for _, h := range hints() {
 		text = h.command.ReplaceAllString(text, h.form)
 	}
-	return flag().ReplaceAllStringFunc(commands.Replace(text), func(found string) string {
+	text = flag().ReplaceAllStringFunc(commands.Replace(text), func(found string) string {
 		name := strings.TrimPrefix(found, "--")
 		if field := fieldNames[name]; field != "" {
 			return field
 		}
 		return strings.ReplaceAll(name, "-", " ")
 	})
+	for i, q := range kept {
+		text = strings.Replace(text, stands(i+1), q, 1)
+	}
+	return text
 }
+
+// stands stands for the nth thing that a message quotes: a quote and a character that
+// nobody types.
+func stands(n int) string { return `"` + string(rune(0xF0000+n)) }
 
 // nextLinks lead to the forms and sheets that commands stand for; a command
 // without one is left out.

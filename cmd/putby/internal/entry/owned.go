@@ -11,8 +11,8 @@ import (
 	"putby/pricing/exact"
 )
 
-// HouseGrammar says how a supply that is in the house is written.
-const HouseGrammar = `How many, what, how large one is, and what was paid for all of them:
+// OwnedGrammar says how a supply that is in the house is written.
+const OwnedGrammar = `How many, what, how large one is, and what was paid for all of them:
 
   24 jars 1 L 38.40
   100 absorbers 300 cc 18.00
@@ -22,15 +22,15 @@ What: jars, bags, lids, absorbers, labels, oil, filters. The size is what a jar 
 bag holds, or how much oxygen an absorber takes up. Paid in all: 0 where it was
 nothing, or too long ago to count.`
 
-// A House is a supply that a household has before its books begin.
-type House struct {
+// An Owned is a supply that a household has before its books begin.
+type Owned struct {
 	ID, Kind, Capacity string
 	Count              exact.Number
 	Paid               string // for all of them; "": not said
 }
 
-// ParseHouse reads a supply that is in the house.
-func ParseHouse(rec *ledger.Records, text string) (House, error) {
+// ParseOwned reads a supply that is in the house.
+func ParseOwned(rec *ledger.Records, text string) (Owned, error) {
 	plain := Native(rec.Settings.Locale, text)
 	marks := moneyMarks(&rec.Settings)
 	words := strings.Fields(aComma().ReplaceAllString(strings.ToLower(plain), " "))
@@ -38,29 +38,29 @@ func ParseHouse(rec *ledger.Records, text string) (House, error) {
 		return slices.ContainsFunc(marks, func(m string) bool { return strings.EqualFold(m, w) }) || slices.Contains(betweenWords, w)
 	})
 	if len(words) < 2 {
-		return House{}, typed(text, "write how many and what, such as 24 jars 1 L 38.40")
+		return Owned{}, typed(text, "write how many and what, such as 24 jars 1 L 38.40")
 	}
-	var h House
+	var h Owned
 	n, err := exact.ParseNumber(words[0])
 	if err != nil || !n.IsInt() || n.Sign() <= 0 {
-		return House{}, typed(text, quote(words[0])+" is not how many: begin with a number, such as 24 jars")
+		return Owned{}, typed(text, quote(words[0])+" is not how many: begin with a number, such as 24 jars")
 	}
 	h.Count = n
 	kinds := ledger.MustKind("supply").Column("kind").Words
 	rest := words[1:]
 	at := slices.IndexFunc(rest, func(w string) bool { return slices.Contains(kinds, singularKind(w, kinds)) })
 	if at < 0 {
-		return House{}, typed(text, "it does not say what: write one of "+strings.Join(kinds, ", "))
+		return Owned{}, typed(text, "it does not say what: write one of "+strings.Join(kinds, ", "))
 	}
 	h.Kind = singularKind(rest[at], kinds)
 	rest = slices.Delete(slices.Clone(rest), at, at+1)
 	if rest, h.Capacity = takeMeasure(rest); len(rest) > 1 {
-		return House{}, typed(text, quote(strings.Join(rest, " "))+" is neither a size nor what was paid")
+		return Owned{}, typed(text, quote(strings.Join(rest, " "))+" is neither a size nor what was paid")
 	}
 	if len(rest) == 1 {
 		h.Paid = sum(withoutMark(rest[0], moneyMarks(&rec.Settings)))
 		if f := ledger.MustKind("receipt").CellFault(rec.Settings.Zone, "price", h.Paid); f != nil {
-			return House{}, typed(text, f.What)
+			return Owned{}, typed(text, f.What)
 		}
 	}
 	h.ID = freeSupply(rec, h)
@@ -93,7 +93,7 @@ func takeMeasure(words []string) (rest []string, amount string) {
 	return words, ""
 }
 
-func (h House) check(text string) error {
+func (h Owned) check(text string) error {
 	if h.Capacity == "" && (h.Kind == "jar" || h.Kind == "bag" || h.Kind == "absorber") {
 		return typed(text, fmt.Sprintf("it does not say how large one is: write 1 L for a %s that holds it, 300 cc for an absorber", cmp.Or(strings.ReplaceAll(h.Kind, "absorber", "jar"), "jar")))
 	}
@@ -107,7 +107,7 @@ func (h House) check(text string) error {
 }
 
 // freeSupply names a supply by its kind and size, such as jar-1l.
-func freeSupply(rec *ledger.Records, h House) string {
+func freeSupply(rec *ledger.Records, h Owned) string {
 	id := h.Kind
 	if h.Capacity != "" {
 		id += "-" + Slug(strings.ReplaceAll(strings.TrimSuffix(h.Capacity, " cc"), " ", ""))
@@ -121,15 +121,15 @@ func UsualUses(kind string) string {
 	return map[string]string{"jar": "20", "lid": "8", "oil": "25", "filter": "40"}[kind]
 }
 
-// HouseIn are supplies that are in the house, each with how often one serves.
-type HouseIn struct {
-	House
+// OwnedIn are supplies that are in the house, each with how often one serves.
+type OwnedIn struct {
+	Owned
 	Uses string
 }
 
-// AddHouse makes supplies known, and records them as bought before the books
+// AddOwned makes supplies known, and records them as bought before the books
 // begin.
-func AddHouse(b *Base, list []HouseIn) (*Draft, error) {
+func AddOwned(b *Base, list []OwnedIn) (*Draft, error) {
 	if len(list) == 0 {
 		return nil, errors.New("nothing was named")
 	}
@@ -149,7 +149,7 @@ func AddHouse(b *Base, list []HouseIn) (*Draft, error) {
 // usedUp has every run of the only machine use the oil and filters that are in the
 // house: what serves so many cycles would cost nothing, where no machine names it. Runs
 // of before had some that is gone, which nobody knows.
-func (b *Base) usedUp(d *Draft, list []HouseIn) {
+func (b *Base) usedUp(d *Draft, list []OwnedIn) {
 	if len(b.Records.Machines) != 1 || len(b.Records.Runs) > 0 {
 		return
 	}
@@ -174,7 +174,7 @@ func (b *Base) usedUp(d *Draft, list []HouseIn) {
 }
 
 // kindOf is the kind of a supply of the ledger, or of those in the house.
-func (b *Base) kindOf(id string, list []HouseIn) string {
+func (b *Base) kindOf(id string, list []OwnedIn) string {
 	for i := range b.Records.Supplies {
 		if s := &b.Records.Supplies[i]; s.ID == id {
 			return s.Kind.String()
@@ -189,7 +189,7 @@ func (b *Base) kindOf(id string, list []HouseIn) string {
 }
 
 // name is what people see of it, such as "1 L jar".
-func (h House) name() string {
+func (h Owned) name() string {
 	switch {
 	case h.Kind == "absorber":
 		return "Oxygen absorber " + h.Capacity
