@@ -19,7 +19,7 @@ func (g *joiner) buy(i int32) {
 		}
 		g.put(&g.foods[f], lot)
 	case SupplyLine:
-		s, ok := g.x.supplies[r.Item]
+		s, ok := g.x.supplies.find(r.Item)
 		if !ok {
 			g.x.unknown(at, "item", "supply", r.Item, SuppliesFile)
 			return
@@ -32,7 +32,7 @@ func (g *joiner) buy(i int32) {
 		g.put(&g.supplies[s], lot)
 		g.pieces[s].owned = g.pieces[s].owned.Add(r.pieces())
 	case MachineLine:
-		m, ok := g.x.machines[r.Item]
+		m, ok := g.x.machines.find(r.Item)
 		if !ok {
 			g.x.unknown(at, "item", "machine", r.Item, MachinesFile)
 			return
@@ -82,7 +82,7 @@ func (f *Food) HasRefuse() bool { return f.EdiblePart().Less(exact.Int(1)) }
 // repair adds the cost of a service to the newest lot of the machine it names,
 // so that it reaches the litres that follow.
 func (g *joiner) repair(i int32, r *ReceiptRow) {
-	m, ok := g.x.machines[r.Item]
+	m, ok := g.x.machines.find(r.Item)
 	if !ok {
 		return // free text: spending only
 	}

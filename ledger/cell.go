@@ -28,8 +28,7 @@ type rowReader struct {
 	line   int
 	zone   *time.Location
 	faults Faults
-	kept   kept
-	packed bool // the record's texts are packed, so that they need not be kept too
+	packed bool // the record's texts are packed, so that they need no memory of their own
 }
 
 // part is a part of a cell.
@@ -60,7 +59,7 @@ func (r *rowReader) own(text string) string {
 	if r.packed {
 		return text
 	}
-	return r.kept.keep(text)
+	return strings.Clone(text)
 }
 
 // identifier is the cell's text, when that is an identifier.
@@ -102,7 +101,7 @@ func (c *cell) ids() []string {
 	list := make([]string, 0, strings.Count(c.text, ",")+1)
 	for part := range strings.SplitSeq(c.text, ",") {
 		one := c.part(strings.TrimSpace(part))
-		list = append(list, c.row.kept.keep(one.identifier()))
+		list = append(list, strings.Clone(one.identifier()))
 	}
 	return list
 }
@@ -270,7 +269,7 @@ func (c *cell) uses() []Use {
 		}
 		number := c.part(count)
 		supply := c.part(strings.TrimSpace(name))
-		list = append(list, Use{Number: number.positive(), Supply: c.row.kept.keep(supply.identifier())})
+		list = append(list, Use{Number: number.positive(), Supply: strings.Clone(supply.identifier())})
 	}
 	return list
 }

@@ -17,7 +17,7 @@ func (g *joiner) checkOverlaps() {
 	last := none(len(g.Machines)) // of each machine, the run that ends latest so far
 	for _, i := range g.x.runOrder {
 		run := &g.Records.Runs[i]
-		m, known := g.x.machines[run.Machine]
+		m, known := g.x.machines.find(run.Machine)
 		if !known {
 			continue
 		}

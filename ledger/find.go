@@ -13,18 +13,13 @@ func (g *Ledger) FindRun(id string) (int, bool) { return g.x.runs.position(id) }
 func (g *Ledger) FindPack(id string) (int, bool) { return g.x.packs.position(id) }
 
 // FindFood returns the position of a food in Records.Foods.
-func (g *Ledger) FindFood(id string) (int, bool) { return found(g.x.foods, id) }
+func (g *Ledger) FindFood(id string) (int, bool) { return g.x.foods.position(id) }
 
 // FindSupply returns the position of a supply in Records.Supplies.
-func (g *Ledger) FindSupply(id string) (int, bool) { return found(g.x.supplies, id) }
+func (g *Ledger) FindSupply(id string) (int, bool) { return g.x.supplies.position(id) }
 
 // FindMachine returns the position of a machine in Records.Machines.
-func (g *Ledger) FindMachine(id string) (int, bool) { return found(g.x.machines, id) }
-
-func found(m map[string]int32, id string) (int, bool) {
-	i, ok := m[id]
-	return int(i), ok
-}
+func (g *Ledger) FindMachine(id string) (int, bool) { return g.x.machines.position(id) }
 
 // PhasesOf returns the positions in Records.Phases of a run's phases, in order
 // of step.

@@ -14,12 +14,12 @@ import (
 // run. All of it are positions in the slices of Records.
 type index struct {
 	rec      *Records
-	foods    map[string]int32
-	supplies map[string]int32
-	machines map[string]int32
+	foods    finder
+	supplies finder
+	machines finder
 	runs     finder
 	packs    finder
-	batches  map[string]int32
+	batches  finder
 	receipts finder // in the order of their first lines
 	tariffs  map[string]bool
 	wattage  [][len(phaseWords)]exact.Opt[exact.Number] // by machine
@@ -50,9 +50,9 @@ var phaseWords = [...]PhaseName{Freezing, Evacuation, Primary, Secondary, Hold, 
 // are the faults of reading them.
 func newIndex(rec *Records, read Faults) *index {
 	x := &index{rec: rec, doubts: newDoubts(read, rec.Excerpt), told: map[string]int{}}
-	x.foods = x.ids(FoodsFile, "food", len(rec.Foods), func(i int) (string, int) { return rec.Foods[i].ID, rec.Foods[i].Line })
-	x.supplies = x.ids(SuppliesFile, "supply", len(rec.Supplies), func(i int) (string, int) { return rec.Supplies[i].ID, rec.Supplies[i].Line })
-	x.machines = x.ids(MachinesFile, "machine", len(rec.Machines), func(i int) (string, int) { return rec.Machines[i].ID, rec.Machines[i].Line })
+	x.foods = x.finder(FoodsFile, "food", len(rec.Foods), func(i int32) string { return rec.Foods[i].ID }, func(i int32) int { return rec.Foods[i].Line })
+	x.supplies = x.finder(SuppliesFile, "supply", len(rec.Supplies), func(i int32) string { return rec.Supplies[i].ID }, func(i int32) int { return rec.Supplies[i].Line })
+	x.machines = x.finder(MachinesFile, "machine", len(rec.Machines), func(i int32) string { return rec.Machines[i].ID }, func(i int32) int { return rec.Machines[i].Line })
 	x.tariffs = map[string]bool{}
 	for i := range rec.Tariffs {
 		x.tariffs[rec.Tariffs[i].Tariff] = true
@@ -64,7 +64,7 @@ func newIndex(rec *Records, read Faults) *index {
 		}
 	}
 	for i := range rec.Supplies {
-		if s := &rec.Supplies[i]; s.ID != "" && x.has(x.foods, s.ID) {
+		if s := &rec.Supplies[i]; s.ID != "" && x.foods.has(s.ID) {
 			x.fail(place{SuppliesFile, s.Line}, "supply", "give one of them another identifier", "%s is a food too", s.ID)
 		}
 	}
@@ -88,25 +88,7 @@ func newIndex(rec *Records, read Faults) *index {
 	return x
 }
 
-// ids builds the positions of the identifiers of n records and notes doubles.
-func (x *index) ids(file, column string, n int, id func(i int) (name string, line int)) map[string]int32 {
-	at := make(map[string]int32, n)
-	for i := range n {
-		name, line := id(i)
-		if name == "" {
-			continue // already a fault of its cell
-		}
-		if first, doubled := at[name]; doubled {
-			_, where := id(int(first))
-			x.fail(place{file, line}, column, "identifiers are used once", "%s %s is in line %d too", column, name, where)
-			continue
-		}
-		at[name] = int32(i)
-	}
-	return at
-}
-
-// finder is ids for records of which there are many.
+// finder finds n records by their identifiers, and notes doubles.
 func (x *index) finder(file, column string, n int, id func(int32) string, line func(int32) int) finder {
 	f := newFinder(n, id)
 	for i := range int32(n) {
@@ -120,8 +102,6 @@ func (x *index) finder(file, column string, n int, id func(int32) string, line f
 	}
 	return f
 }
-
-func (x *index) has(m map[string]int32, id string) bool { _, ok := m[id]; return ok }
 
 // fail notes a fault of a record at one of its columns. Nothing more is noted
 // of a record that could not be read whole.
@@ -164,7 +144,7 @@ func (x *index) unknown(at place, field, what, id, inFile string) {
 
 // food finds a food, or notes that it is unknown.
 func (x *index) food(at place, field, id string) (int32, bool) {
-	i, ok := x.foods[id]
+	i, ok := x.foods.find(id)
 	if !ok {
 		x.unknown(at, field, "food", id, FoodsFile)
 	}
@@ -225,7 +205,7 @@ func (x *index) indexReceipts() {
 		}
 		return int(last)
 	})
-	x.batches = x.ids(BatchesFile, "batch", len(x.rec.Batches), func(i int) (string, int) { return x.rec.Batches[i].ID, x.rec.Batches[i].Line })
+	x.batches = x.finder(BatchesFile, "batch", len(x.rec.Batches), func(i int32) string { return x.rec.Batches[i].ID }, func(i int32) int { return x.rec.Batches[i].Line })
 	for i := range x.rec.Batches {
 		if b := &x.rec.Batches[i]; b.ID != "" && x.receipts.has(b.ID) {
 			x.fail(place{BatchesFile, b.Line}, "batch", "receipts and batches share one set of identifiers", "%s is a receipt too", b.ID)
@@ -241,7 +221,7 @@ func (x *index) indexMachines() {
 	x.wattage = make([][len(phaseWords)]exact.Opt[exact.Number], len(rec.Machines))
 	for i := range rec.Wattage {
 		w := &rec.Wattage[i]
-		m, ok := x.machines[w.Machine]
+		m, ok := x.machines.find(w.Machine)
 		switch {
 		case !ok:
 			x.unknown(place{WattageFile, w.Line}, "machine", "machine", w.Machine, MachinesFile)
@@ -256,7 +236,7 @@ func (x *index) indexMachines() {
 // checkUses notes unknown supplies of a `with` cell.
 func (x *index) checkUses(at place, uses []Use) {
 	for _, u := range uses {
-		if !x.has(x.supplies, u.Supply) {
+		if !x.supplies.has(u.Supply) {
 			x.unknown(at, "with", "supply", u.Supply, SuppliesFile)
 		}
 	}
@@ -268,7 +248,7 @@ func (x *index) indexRuns() {
 	x.runs = x.finder(RunsFile, "run", len(rec.Runs), func(i int32) string { return rec.Runs[i].ID }, func(i int32) int { return rec.Runs[i].Line })
 	for i := range rec.Runs {
 		r := &rec.Runs[i]
-		if r.Machine != "" && !x.has(x.machines, r.Machine) {
+		if r.Machine != "" && !x.machines.has(r.Machine) {
 			x.unknown(place{RunsFile, r.Line}, "machine", "machine", r.Machine, MachinesFile)
 		}
 		if r.Tariff != "" && !x.tariffs[r.Tariff] {

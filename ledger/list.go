@@ -136,14 +136,14 @@ type RecordList interface {
 	// Record is the record at a position, a value of its type.
 	Record(i int) any
 	line(i int) int
+	grow(rows int) // makes room for so many more
+	clear()        // takes all out; who shares the list keeps them
+	clip()         // takes the room for more away, so that what is added is no part of a shared list
 }
 
 // A lister is either sort of list, being read into.
 type lister[R any] interface {
 	RecordList
 	adder() func(*R)
-	grow(rows int) // makes room for so many more
-	clear()        // takes all out; who shares the list keeps them
-	clip()         // takes the room for more away, so that what is added is no part of a shared list
 	packs() bool
 }

@@ -90,7 +90,7 @@ func (g *joiner) takeNamed(s *Stock, l *Load, q exact.Number) (taken exact.Numbe
 		}
 		return taken, cost
 	}
-	if batch, ok := g.x.batches[l.Receipt]; ok && l.namesBatch(&g.Batches[batch]) && g.lotOfBatch[batch] != noLot {
+	if batch, ok := g.x.batches.find(l.Receipt); ok && l.namesBatch(&g.Batches[batch]) && g.lotOfBatch[batch] != noLot {
 		return g.takeFrom(s, g.lotOfBatch[batch], q)
 	}
 	return taken, cost
@@ -109,7 +109,7 @@ func (l *Load) namesBatch(b *Batch) bool { return b.Item == l.Item && l.Number =
 // food, and notes it where it has not.
 func (g *joiner) checkNamed(l *Load, at place, name string) bool {
 	receipt, bought := g.x.receipts.find(l.Receipt)
-	batch, cooked := g.x.batches[l.Receipt]
+	batch, cooked := g.x.batches.find(l.Receipt)
 	switch {
 	case bought && slices.ContainsFunc(g.x.linesOf.of(int(receipt)), func(row int32) bool { return g.Records.sold(row, l) }),
 		cooked && l.namesBatch(&g.Batches[batch]):

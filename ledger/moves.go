@@ -80,14 +80,14 @@ func (g *joiner) takePack(m Move, pack, n int) {
 
 // drawItem takes food or supplies in hand.
 func (g *joiner) drawItem(m Move, at place, item string, q exact.Quantity) {
-	if f, ok := g.x.foods[item]; ok {
+	if f, ok := g.x.foods.find(item); ok {
 		if n, ok := g.x.amount(&g.Foods[f], q, at, "quantity"); ok {
 			taken := g.takeFood(m, int(f), n)
 			g.short(&g.Foods[f], n, taken, at, "quantity", "this draw", m.Date)
 		}
 		return
 	}
-	s, ok := g.x.supplies[item]
+	s, ok := g.x.supplies.find(item)
 	if !ok {
 		g.x.foodOrSupply(at, item)
 		return
@@ -119,14 +119,14 @@ func (g *joiner) takeStock(i int32) {
 	if g.x.doubts.lots(c.Item) {
 		return
 	}
-	if f, ok := g.x.foods[c.Item]; ok {
+	if f, ok := g.x.foods.find(c.Item); ok {
 		n, ok := g.x.amount(&g.Foods[f], c.Quantity, at, "quantity")
 		if gap, more := g.gap(n, g.foods[f].Left, ok, at, g.Foods[f].Title(), g.Foods[f].Basis, "a receipt, or a draw too many"); more {
 			g.takeFood(m, int(f), gap)
 		}
 		return
 	}
-	s, ok := g.x.supplies[c.Item]
+	s, ok := g.x.supplies.find(c.Item)
 	if !ok {
 		g.x.foodOrSupply(at, c.Item)
 		return

@@ -77,40 +77,38 @@ func (x *index) nearest(inFile, id string) string {
 // namesIn gives the identifiers that a file tells of. It looks at no other
 // file's, which may still be on their way.
 func (x *index) namesIn(file string) iter.Seq[string] {
-	switch file {
-	case FoodsFile:
-		return maps.Keys(x.foods)
-	case SuppliesFile:
-		return maps.Keys(x.supplies)
-	case MachinesFile:
-		return maps.Keys(x.machines)
-	case TariffsFile:
+	if file == TariffsFile {
 		return maps.Keys(x.tariffs)
-	case RunsFile:
-		return x.runs.names()
-	case PacksFile:
-		return x.packs.names()
-	case ReceiptsFile:
-		return x.receipts.names()
+	}
+	if f := x.finderOf(file); f != nil {
+		return f.names()
 	}
 	return func(func(string) bool) {}
 }
 
 // countIn is how many identifiers [index.namesIn] gives, where that is known.
 func (x *index) countIn(file string) (n int, known bool) {
-	switch file {
-	case FoodsFile:
-		return len(x.foods), true
-	case SuppliesFile:
-		return len(x.supplies), true
-	case MachinesFile:
-		return len(x.machines), true
-	case RunsFile:
-		return x.runs.len(), true
-	case PacksFile:
-		return x.packs.len(), true
-	case ReceiptsFile:
-		return x.receipts.len(), true
+	if f := x.finderOf(file); f != nil {
+		return f.len(), true
 	}
 	return 0, false
+}
+
+// finderOf returns what finds the records of a file; nil where nothing does.
+func (x *index) finderOf(file string) *finder {
+	switch file {
+	case FoodsFile:
+		return &x.foods
+	case SuppliesFile:
+		return &x.supplies
+	case MachinesFile:
+		return &x.machines
+	case RunsFile:
+		return &x.runs
+	case PacksFile:
+		return &x.packs
+	case ReceiptsFile:
+		return &x.receipts
+	}
+	return nil
 }

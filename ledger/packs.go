@@ -112,7 +112,7 @@ func (g *joiner) checkRunsOfPacks() {
 		}
 		loads := g.x.loadsOf.of(run)
 		for _, row := range loads {
-			if f, ok := g.x.foods[g.Records.loadedFood(row)]; ok {
+			if f, ok := g.x.foods.find(g.Records.loadedFood(row)); ok {
 				loaded[f] = int32(run)
 			}
 		}

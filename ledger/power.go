@@ -86,7 +86,7 @@ func (p *power) check() {
 // cycle gathers what is known of a run's electricity, using phases for it.
 func (g *Ledger) cycle(i int, run *Run, phases []energy.Phase) energy.Cycle {
 	c := energy.Cycle{Start: run.Start, End: run.End, KWh: run.KWh, Log: g.Meters[run.ID], Phases: phases, Running: run.Running}
-	machine, known := g.x.machines[run.Machine]
+	machine, known := g.x.machines.find(run.Machine)
 	list := &g.Records.Phases
 	for _, row := range g.x.phasesOf.of(i) {
 		p := &list.rows[row]

@@ -36,7 +36,7 @@ func (rec *Records) WithRows(k Kind, columns []string, rows iter.Seq[[]string]) 
 // that adding to them leaves those of rec alone.
 func (k Kind) clipped(rec *Records) *Records {
 	c := *rec
-	k.clip(&c)
+	k.list(&c).clip()
 	return &c
 }
 

@@ -22,9 +22,6 @@ type Kind struct {
 	// its line alone.
 	Key    []string
 	reader func(*Records, Context, []string) rowFunc
-	grow   func(*Records, int)
-	clear  func(*Records)
-	clip   func(*Records)
 	list   func(*Records) RecordList
 }
 
@@ -73,21 +70,11 @@ type Reader struct {
 // as a missing or doubled column, mean that no row can be read; then the
 // reader is nil. Readers of different files may work side by side.
 func (k Kind) Read(rec *Records, ctx Context, header []string) (*Reader, Faults) {
-	var faults Faults
-	fail := func(field, hint, format string, args ...any) {
-		faults = append(faults, Fault{File: k.File, Line: 1, Field: field, What: fmt.Sprintf(format, args...), Hint: hint})
-	}
-	for i, name := range header {
-		if name != "" && slices.Index(header, name) < i {
-			fail(name, "rename one, or take it out", "the column %s is there twice", exact.Quote(name))
+	need := k.needed()
+	if faults := HeaderFaults(header, need, "the header needs: "+strings.Join(need, ", ")); faults != nil {
+		for i := range faults {
+			faults[i].File, faults[i].Line = k.File, 1
 		}
-	}
-	for _, c := range k.Columns {
-		if c.Need && !slices.Contains(header, c.Name) {
-			fail("", "the header needs: "+strings.Join(k.needed(), ", "), "the column %q is missing", c.Name)
-		}
-	}
-	if faults != nil {
 		return nil, faults
 	}
 	zone := ctx.Zone
@@ -95,6 +82,22 @@ func (k Kind) Read(rec *Records, ctx Context, header []string) (*Reader, Faults)
 		zone = time.UTC
 	}
 	return &Reader{rowReader{file: k.File, zone: zone}, k.reader(rec, ctx, header), len(header)}, nil
+}
+
+// HeaderFaults are the columns that a header has twice, and those that it needs and
+// lacks, with the hint for these.
+func HeaderFaults(header, need []string, hint string) (faults Faults) {
+	for i, name := range header {
+		if name != "" && slices.Index(header, name) < i {
+			faults = append(faults, Fault{Field: name, What: "the column " + exact.Quote(name) + " is there twice", Hint: "rename one, or take it out"})
+		}
+	}
+	for _, name := range need {
+		if !slices.Contains(header, name) {
+			faults = append(faults, Fault{What: "the column " + exact.Quote(name) + " is missing", Hint: hint})
+		}
+	}
+	return faults
 }
 
 // needed returns the names of the columns whose cells may not be blank.
@@ -110,16 +113,16 @@ func (k Kind) needed() []string {
 // Grow makes room in rec for that many more records, of which a million at
 // most are believed.
 func (k Kind) Grow(rec *Records, rows int) {
-	if k.grow != nil {
-		k.grow(rec, min(rows, 1<<20))
+	if k.list != nil {
+		k.list(rec).grow(min(rows, 1<<20))
 	}
 }
 
 // Clear takes all records of the kind out of rec, so that their file can be read
 // again. Whoever shares the list of them keeps it.
 func (k Kind) Clear(rec *Records) {
-	if k.clear != nil {
-		k.clear(rec)
+	if k.list != nil {
+		k.list(rec).clear()
 	}
 }
 
@@ -216,10 +219,7 @@ func listed[R any, P interface {
 	for i := range fields {
 		k.Columns = append(k.Columns, fields[i].describe())
 	}
-	k.grow = func(rec *Records, rows int) { list(rec).grow(rows) }
-	k.clear = func(rec *Records) { list(rec).clear() }
 	k.list = func(rec *Records) RecordList { return list(rec) }
-	k.clip = func(rec *Records) { list(rec).clip() }
 	k.reader = func(rec *Records, _ Context, header []string) rowFunc {
 		// Fields are read in the order of the kind, wherever their cells are.
 		type there struct {

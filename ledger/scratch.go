@@ -80,7 +80,7 @@ func (g *joiner) suppliesOf(uses []Use) []int32 {
 	}
 	s.uses, s.supplies = uses, s.supplies[:0]
 	for _, u := range uses {
-		i, ok := g.x.supplies[u.Supply]
+		i, ok := g.x.supplies.find(u.Supply)
 		if !ok {
 			i = -1
 		}

@@ -90,7 +90,8 @@ func (r *batchPrices) of(food int) (ShelfPrice, bool) {
 	}
 	var sum exact.Ratio
 	for j, part := range b.From {
-		unit, ok := r.unit(int(r.g.x.foods[part.Item]))
+		f, _ := r.g.x.foods.find(part.Item)
+		unit, ok := r.unit(int(f))
 		if !ok {
 			return ShelfPrice{}, false
 		}
@@ -133,7 +134,7 @@ func (g *joiner) gatherBatches() {
 	g.made = make([][]int32, len(g.Foods))
 	for i := range g.Batches {
 		b := &g.Batches[i]
-		if f, ok := g.x.foods[b.Item]; ok && b.Date <= g.day && b.Quantity.Sign() > 0 {
+		if f, ok := g.x.foods.find(b.Item); ok && b.Date <= g.day && b.Quantity.Sign() > 0 {
 			g.made[f] = append(g.made[f], int32(i))
 		}
 	}

@@ -4,7 +4,7 @@ import "putby/pricing/exact"
 
 // wear draws a cycle of the machine and the supplies that every cycle takes.
 func (g *joiner) wear(run *Run, cost *RunCost) {
-	m, ok := g.x.machines[run.Machine]
+	m, ok := g.x.machines.find(run.Machine)
 	if !ok {
 		return
 	}
