@@ -122,14 +122,15 @@ func (l *Log) append(at, power int64) error {
 	return nil
 }
 
-// Times that fit an int64 of nanoseconds, with room for a run around them.
+// The times that a sample may have, in Unix seconds: they fit an int64 of
+// nanoseconds, with room for a run around them.
 var (
-	firstSecond = time.Date(1910, 1, 1, 0, 0, 0, 0, time.UTC).Unix()
-	lastSecond  = time.Date(2199, 12, 31, 0, 0, 0, 0, time.UTC).Unix()
+	FirstSecond = time.Date(1910, 1, 1, 0, 0, 0, 0, time.UTC).Unix()
+	LastSecond  = time.Date(2199, 12, 31, 0, 0, 0, 0, time.UTC).Unix()
 )
 
 func nanoseconds(t time.Time) (int64, error) {
-	if s := t.Unix(); s < firstSecond || s > lastSecond {
+	if s := t.Unix(); s < FirstSecond || s > LastSecond {
 		return 0, ErrYear
 	}
 	return t.UnixNano(), nil
@@ -188,7 +189,7 @@ func (l *Log) clamp(t time.Time) int64 {
 func limitTo(t time.Time) int64 {
 	ns, err := nanoseconds(t)
 	switch {
-	case err != nil && t.Unix() < firstSecond:
+	case err != nil && t.Unix() < FirstSecond:
 		return math.MinInt64
 	case err != nil:
 		return math.MaxInt64

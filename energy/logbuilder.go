@@ -24,7 +24,7 @@ func (b *LogBuilder) Add(at, nanowatts, solar int64) error {
 	case solar > nanowatts:
 		return ErrSolar
 	}
-	if second := time.Unix(0, at).Unix(); second < firstSecond || second > lastSecond {
+	if second := time.Unix(0, at).Unix(); second < FirstSecond || second > LastSecond {
 		return ErrYear
 	}
 	l := &b.log

@@ -70,21 +70,11 @@ type Reader struct {
 // as a missing or doubled column, mean that no row can be read; then the
 // reader is nil. Readers of different files may work side by side.
 func (k Kind) Read(rec *Records, ctx Context, header []string) (*Reader, Faults) {
-	var faults Faults
-	fail := func(field, hint, format string, args ...any) {
-		faults = append(faults, Fault{File: k.File, Line: 1, Field: field, What: fmt.Sprintf(format, args...), Hint: hint})
-	}
-	for i, name := range header {
-		if name != "" && slices.Index(header, name) < i {
-			fail(name, "rename one, or take it out", "the column %s is there twice", exact.Quote(name))
+	need := k.needed()
+	if faults := HeaderFaults(header, need, "the header needs: "+strings.Join(need, ", ")); faults != nil {
+		for i := range faults {
+			faults[i].File, faults[i].Line = k.File, 1
 		}
-	}
-	for _, c := range k.Columns {
-		if c.Need && !slices.Contains(header, c.Name) {
-			fail("", "the header needs: "+strings.Join(k.needed(), ", "), "the column %q is missing", c.Name)
-		}
-	}
-	if faults != nil {
 		return nil, faults
 	}
 	zone := ctx.Zone
@@ -92,6 +82,22 @@ func (k Kind) Read(rec *Records, ctx Context, header []string) (*Reader, Faults)
 		zone = time.UTC
 	}
 	return &Reader{rowReader{file: k.File, zone: zone}, k.reader(rec, ctx, header), len(header)}, nil
+}
+
+// HeaderFaults are the columns that a header has twice, and those that it needs and
+// lacks, with the hint for these.
+func HeaderFaults(header, need []string, hint string) (faults Faults) {
+	for i, name := range header {
+		if name != "" && slices.Index(header, name) < i {
+			faults = append(faults, Fault{Field: name, What: "the column " + exact.Quote(name) + " is there twice", Hint: "rename one, or take it out"})
+		}
+	}
+	for _, name := range need {
+		if !slices.Contains(header, name) {
+			faults = append(faults, Fault{What: "the column " + exact.Quote(name) + " is missing", Hint: hint})
+		}
+	}
+	return faults
 }
 
 // needed returns the names of the columns whose cells may not be blank.

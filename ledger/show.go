@@ -117,6 +117,9 @@ func (f *Food) Title() string { return cmp.Or(f.Name, f.ID) }
 // Title returns what people call the supply, as for a food.
 func (s *Supply) Title() string { return cmp.Or(s.Name, s.ID) }
 
+// Title returns what people call the machine, as for a food.
+func (m *Machine) Title() string { return cmp.Or(m.Name, m.ID) }
+
 // Typed writes an amount of a record as people type it, with the decimal sign of
 // the locale.
 func (s Show) Typed(q exact.Quantity) string {

@@ -44,20 +44,10 @@ func (r *seriesReader) misfit(name, data string, row int, field, hint string, er
 }
 
 // open reads the header, which needs some columns.
-func (r *seriesReader) open(header []string, what, row string, need ...string) (faults ledger.Faults) {
+func (r *seriesReader) open(header []string, what, row string, need ...string) ledger.Faults {
 	r.what, r.row, r.hint = what, row, "the header of "+what+" is "+strings.Join(need, ",")
-	for i, name := range header {
-		if name != "" && slices.Index(header, name) < i {
-			faults = append(faults, ledger.Fault{Field: name, What: "the column " + exact.Quote(name) + " is there twice", Hint: "rename one, or take it out"})
-		}
-	}
-	for _, name := range need {
-		if !slices.Contains(header, name) {
-			faults = append(faults, ledger.Fault{What: fmt.Sprintf("the column %q is missing", name), Hint: r.hint})
-		}
-	}
 	r.time, r.width = slices.Index(header, "time"), len(header)
-	return faults
+	return ledger.HeaderFaults(header, need, r.hint)
 }
 
 func (r *seriesReader) fail(field, hint, format string, args ...any) {

@@ -49,7 +49,8 @@ func (h *hourly) numberedDays(order Order) (days []*numberedDay, most, least int
 	for i := range h.rows {
 		r := &h.rows[i]
 		text := cellAt(r.cells, h.columns.date)
-		date, ok := h.dayOf(text, order)
+		day, _, _ := cutInterval(text)
+		date, _, ok := h.dated(day, order)
 		if !ok {
 			h.fail(r.line, h.columns.timeName, "write dates as 2025-10-26", "%s is not a date", exact.Quote(text))
 			continue
@@ -69,20 +70,6 @@ func (h *hourly) numberedDays(order Order) (days []*numberedDay, most, least int
 		most, least = max(most, num.n), min(least, num.n)
 	}
 	return days, most, least
-}
-
-// dayOf reads a date.
-func (h *hourly) dayOf(text string, order Order) (exact.Date, bool) {
-	if n, ok := stored(text); ok && h.form.Workbook && !isCompact(text) {
-		date, _, err := serialDate{n, h.form.From1904}.moment()
-		return date, err == nil
-	}
-	from, _, _ := cutInterval(text)
-	w, err := takeApart(from)
-	if err != nil {
-		return exact.NoDate, false
-	}
-	return w.in(order)
 }
 
 // placeDay finds when the numbered hours of a day begin.

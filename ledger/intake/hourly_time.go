@@ -13,7 +13,6 @@ import (
 // An hourText is what a row says of its time.
 type hourText struct {
 	date  exact.Date
-	sec   int // since midnight, by the clock
 	clock clock
 	zone  string // the clock's, such as CEST; blank where the text has none
 	at    exact.Opt[time.Time]
@@ -85,7 +84,7 @@ func (h *hourly) readClocks(order Order) {
 	if len(h.faults) > 0 {
 		return
 	}
-	if n := len(texts); n > 1 && (texts[n-1].date < texts[0].date || texts[n-1].date == texts[0].date && texts[n-1].sec < texts[0].sec && texts[0].date > 0) {
+	if n := len(texts); n > 1 && (texts[n-1].date < texts[0].date || texts[n-1].date == texts[0].date && texts[n-1].clock.sec < texts[0].clock.sec && texts[0].date > 0) {
 		slices.Reverse(texts)
 		slices.Reverse(h.rows)
 	}
@@ -133,34 +132,37 @@ func (h *hourly) read(text string, order Order) (t hourText, ok bool) {
 		t.at = exact.Some(time.Unix(0, ns))
 		return t, true
 	}
-	if n, ok := stored(text); ok && h.form.Workbook {
-		var err error
-		t.date, t.sec, err = serialDate{n, h.form.From1904}.moment()
-		t.sec = (t.sec + 30) / 60 * 60 // stored as a binary fraction of a day
-		return t, err == nil
-	}
 	text, t.zone = cutZone(text)
-	w, err := takeApart(text)
-	if err != nil || !w.clock.given {
+	if t.date, t.clock, ok = h.dated(text, order); !ok || !t.clock.given {
 		return t, false
 	}
-	if t.date, ok = w.in(order); !ok {
-		return t, false
-	}
-	t.sec, t.clock = w.clock.sec, w.clock
 	if t.zone == "UTC" || t.zone == "GMT" && t.clock.offset == "" {
 		t.clock.offset = "Z"
 	}
 	if t.clock.offset != "" {
-		t.at = exact.Some(time.Unix(t.date.UnixDays()*daySeconds+int64(t.sec-t.clock.east), 0))
+		t.at = exact.Some(time.Unix(t.date.UnixDays()*daySeconds+int64(t.clock.sec-t.clock.east), 0))
 	}
 	return t, true
 }
 
+// dated reads a date, and the time of day behind it if there is one.
+func (h *hourly) dated(text string, order Order) (date exact.Date, c clock, ok bool) {
+	if n, ok := stored(text); ok && h.form.Workbook && !isCompact(text) {
+		date, sec, err := serialDate{n, h.form.From1904}.moment()
+		return date, clock{given: true, sec: (sec + 30) / 60 * 60}, err == nil // stored as a binary fraction of a day
+	}
+	w, err := takeApart(text)
+	if err != nil {
+		return exact.NoDate, c, false
+	}
+	date, ok = w.in(order)
+	return date, w.clock, ok
+}
+
 // instant is that of a clock time which follows another.
 func (h *hourly) instant(line int, t hourText, last time.Time) (time.Time, bool) {
-	first, shown := exact.LocalTime(t.date, t.sec, h.o.Zone)
-	clock := formatMoment(t.date, clock{sec: t.sec})
+	first, shown := exact.LocalTime(t.date, t.clock.sec, h.o.Zone)
+	clock := formatMoment(t.date, clock{sec: t.clock.sec})
 	if !shown {
 		h.failZone(line, "", "the clocks of %s never show %s", h.o.Zone, clock)
 		return first, false

@@ -6,13 +6,8 @@ import (
 	"strings"
 	"time"
 
+	"putby/energy"
 	"putby/pricing/exact"
-)
-
-// The instants that a log may have, in Unix seconds.
-var (
-	firstSecond = time.Date(1910, 1, 1, 0, 0, 0, 0, time.UTC).Unix()
-	lastSecond  = time.Date(2199, 12, 31, 0, 0, 0, 0, time.UTC).Unix()
 )
 
 const daySeconds = 24 * 60 * 60
@@ -52,7 +47,7 @@ func (c *logClock) read(text string, last int64) (ns int64, problem string) {
 			return 0, exact.Quote(s) + problem
 		}
 	}
-	if seconds < firstSecond || seconds > lastSecond {
+	if seconds < energy.FirstSecond || seconds > energy.LastSecond {
 		return 0, exact.Quote(s) + " is outside the years 1910 to 2199"
 	}
 	return seconds*1e9 + at.nanos, ""
@@ -93,7 +88,7 @@ func (c *logClock) local(reading int64, at clock, last int64) (int64, string) {
 	first := t.Unix()
 	since, until, offset := exact.OffsetAt(first, c.zone)
 	c.remember(since, until, offset)
-	if first > lastSecond || first*1e9+at.nanos > last {
+	if first > energy.LastSecond || first*1e9+at.nanos > last {
 		return first, ""
 	}
 	// It would step back: after the change of the clocks, they show it again.
@@ -128,8 +123,8 @@ func epochTime(s string) (ns int64, ok bool) {
 	case !ok || !ok2 || len(whole) > 13:
 		return 0, false
 	case len(whole) >= 12 && fraction == "":
-		return n * 1e6, n/1000 <= lastSecond
-	case n >= 1e8 && n <= lastSecond:
+		return n * 1e6, n/1000 <= energy.LastSecond
+	case n >= 1e8 && n <= energy.LastSecond:
 		return n*1e9 + nanos, true
 	}
 	return 0, false

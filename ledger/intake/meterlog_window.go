@@ -35,7 +35,7 @@ func newLogWindow(o LogOptions) *logWindow {
 // and for one that is beyond all logs.
 func nanosecond(at exact.Opt[time.Time], none int64) int64 {
 	t, ok := at.Get()
-	if !ok || t.Unix() < firstSecond || t.Unix() > lastSecond {
+	if !ok || t.Unix() < energy.FirstSecond || t.Unix() > energy.LastSecond {
 		return none
 	}
 	return t.UnixNano()

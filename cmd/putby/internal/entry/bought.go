@@ -25,8 +25,11 @@ type ReceiptIn struct {
 }
 
 // A Spoken is a line of a receipt, of a kind that is given or "" where it says
-// itself what it is.
-type Spoken struct{ Kind, Text string }
+// itself what it is; or a Line whose parts are apart already, in place of the text.
+type Spoken struct {
+	Kind, Text string
+	Line       *Line
+}
 
 // AddReceipt records a receipt with all its lines. What the ledger has no name for is
 // spending alone, and said to be; a regular price that was paid counts as a shelf
@@ -117,7 +120,11 @@ func headOf(rec *ledger.Records, at Moment, in ReceiptIn, bad *wrongs) *Receipt 
 
 // spoken reads a line.
 func (x *Lexicon) spoken(s Spoken) (l Line, known bool, err error) {
-	if s.Kind == "" {
+	if s.Line != nil {
+		if l, known = *s.Line, true; l.Check(x.minor) != "" {
+			err = typed(l.String(), l.Check(x.minor))
+		}
+	} else if s.Kind == "" {
 		l, known, err = x.Read(s.Text)
 	} else if kind, ok := ParseKind(s.Kind); ok {
 		l, err = x.ParseLine(kind, s.Text)

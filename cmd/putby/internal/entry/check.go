@@ -8,9 +8,9 @@ import (
 	"putby/pricing/exact"
 )
 
-// check returns what is wrong with a line of a thing bought, whose currency has so
+// Check returns what is wrong with a line of a thing bought, whose currency has so
 // many minor digits.
-func (l *Line) check(minor int) string {
+func (l *Line) Check(minor int) string {
 	for _, amount := range []struct{ what, text string }{{"count", l.Count}, {"price", l.Price}, {"amount after less", l.Less}, {"tax", l.Tax}} {
 		if amount.text != "" && !isNumber(amount.text) {
 			return fmt.Sprintf("the %s %s is not a number such as 1.99", amount.what, quote(amount.text))

@@ -23,10 +23,10 @@ func Freeze(b *Base, in FreezeIn) (*Draft, error) {
 	}
 	day, err := b.day(in.Date)
 	bad.add("date", 0, err)
-	things, wrong := make([]thing, len(in.Things)), make([]error, len(in.Things))
+	things, wrong := b.parseThings(in.Things)
 	var foods []string
-	for i, text := range in.Things {
-		if things[i], wrong[i] = b.parseThing(text); wrong[i] == nil && things[i].food >= 0 {
+	for i := range things {
+		if wrong[i] == nil && things[i].food >= 0 {
 			foods = append(foods, b.Records.Foods[things[i].food].ID)
 		}
 	}
@@ -42,10 +42,7 @@ func Freeze(b *Base, in FreezeIn) (*Draft, error) {
 		}
 		bad.add("things", i+1, wrong[i])
 	}
-	if err := bad.err(); err != nil {
-		if _, faults := b.Hand(); faults != nil { // they come first
-			return nil, faults
-		}
+	if err := b.refused(&bad); err != nil {
 		return nil, err
 	}
 	return f.draft, nil

@@ -168,20 +168,6 @@ func (l *Line) discount(minor int) (exact.Money, error) {
 	return less.Add(off), err
 }
 
-// ApplyOffer turns an offer into the discount of a row of receipts.csv, on top
-// of one that it has, and notes it.
-func ApplyOffer(cells map[string]string, text string, minor int) error {
-	l := Line{Count: cells["count"], Price: cells["price"], Less: cells["discount"], Note: cells["note"], Offer: text}
-	if why := l.check(minor); why != "" {
-		return typed(text, why)
-	}
-	done, err := l.Cells(minor)
-	if err == nil {
-		cells["discount"], cells["note"] = done["discount"], done["note"]
-	}
-	return err
-}
-
 // String returns the line as it can be typed again, without the word of its
 // kind.
 func (l *Line) String() string {

@@ -88,7 +88,7 @@ func ParseLine(kind ledger.ReceiptKind, text string) (Line, error) {
 // its words are those of the grammar, is refused.
 func (x *Lexicon) finish(text string, l Line, note string) (Line, error) {
 	l.Note = note
-	if why := l.check(x.minor); why != "" {
+	if why := l.Check(x.minor); why != "" {
 		return Line{}, typed(text, why)
 	}
 	words, note, err := new(Lexicon).lineWords(l.String())

@@ -31,11 +31,7 @@ func Take(b *Base, in TakeIn) (*Draft, error) {
 	day, err := b.day(in.Date)
 	bad.add("date", 0, err)
 	t := taking{b: b, in: in, day: day, gone: map[string]exact.Number{}, draft: &Draft{}}
-	things := make([]thing, len(in.Things))
-	wrong := make([]error, len(in.Things))
-	for i, text := range in.Things {
-		things[i], wrong[i] = b.parseThing(text)
-	}
+	things, wrong := b.parseThings(in.Things)
 	t.look(things)
 	for i := range things {
 		if wrong[i] == nil {
@@ -43,14 +39,32 @@ func Take(b *Base, in TakeIn) (*Draft, error) {
 		}
 		bad.add("things", i+1, wrong[i])
 	}
-	if err := bad.err(); err != nil {
-		if _, faults := b.Hand(); faults != nil { // they come first
-			return nil, faults
-		}
+	if err := b.refused(&bad); err != nil {
 		return nil, err
 	}
 	t.heed()
 	return t.draft, nil
+}
+
+// parseThings reads things, each with what is wrong with it.
+func (b *Base) parseThings(texts []string) (things []thing, wrong []error) {
+	things, wrong = make([]thing, len(texts)), make([]error, len(texts))
+	for i, text := range texts {
+		things[i], wrong[i] = b.parseThing(text)
+	}
+	return things, wrong
+}
+
+// refused is what is wrong with what was typed; faults that the records have already
+// come first.
+func (b *Base) refused(bad *wrongs) error {
+	err := bad.err()
+	if err != nil {
+		if _, faults := b.Hand(); faults != nil {
+			return faults
+		}
+	}
+	return err
 }
 
 // A taking is a draft of draws in the making.

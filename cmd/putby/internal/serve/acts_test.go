@@ -214,4 +214,27 @@ func TestReceiptInWords(t *testing.T) {
 		"16.96", "soap", "Carrots", "Strawberries")
 }
 
+// A receipt by fields is the same as one in words: what was paid tells what the shelf
+// asks, unless it is said not to, and the printed total is held against its lines.
+func TestReceiptByFields(t *testing.T) {
+	dir := sample(t)
+	link, _ := start(t, dir, "127.0.0.1:0")
+	line := []string{"shop", "Muddleby Foods", "item-2", "carrots", "kind-2", "food", "size-2", "2 kg", "price-2", "9.00"}
+	refuses(t, dir, link, "receipt",
+		slip{append([]string{"total", "9.50"}, line...), "9.50"},
+		slip{append([]string{"offer-2", "a steal"}, line...), "a steal"},
+	)
+	prices := func() int { return strings.Count(content(t, dir)[dir+"/shelf.csv"], "\n") }
+	before := prices()
+	saves(t, link, "receipt", append([]string{"no-shelf", "on"}, line...), "9.00")
+	if now := prices(); now != before {
+		t.Errorf("%d prices were noted that do not tell what the shelf asks", now-before)
+	}
+	line[5], line[7], line[9] = "food", "3 kg", "13.50"
+	saves(t, link, "receipt", append([]string{"total", "13.50"}, line...), "13.50", "Noted as what the shelf asks: Carrots")
+	if now := prices(); now != before+1 {
+		t.Errorf("%d prices were noted, not 1", now-before)
+	}
+}
+
 var unescape = html.UnescapeString

@@ -1,7 +1,6 @@
 package serve
 
 import (
-	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -89,15 +88,6 @@ func (f *filling) lineFields(i int) (list []page.Field) {
 }
 
 func receiptDraft(f *filling) (*entry.Draft, error) {
-	if f.lines("said") == nil {
-		rows, err := receiptRows(f)
-		return &entry.Draft{Rows: rows}, err
-	}
-	for i := 1; i <= f.lineCount(); i++ {
-		if f.filled(i) {
-			return nil, &entry.WrongError{Part: lineName(i, "item"), Err: fmt.Errorf("line %d by fields holds something too: write all lines in words, or all by fields", i)}
-		}
-	}
 	in, err := f.receiptIn()
 	if err != nil {
 		return nil, err
@@ -105,7 +95,7 @@ func receiptDraft(f *filling) (*entry.Draft, error) {
 	return entry.AddReceipt(f.Base, in)
 }
 
-// receiptIn is a receipt whose lines are written in words.
+// receiptIn is the receipt, its lines in words or else by fields.
 func (f *filling) receiptIn() (in entry.ReceiptIn, err error) {
 	in = entry.ReceiptIn{Receipt: f.text("receipt", ""), Date: f.text("date", ""), Shop: f.text("shop", ""), NoShelf: f.text("no-shelf", "") != ""}
 	if in.Names, err = entry.KeptNames(f.dir); err != nil {
@@ -114,19 +104,34 @@ func (f *filling) receiptIn() (in entry.ReceiptIn, err error) {
 	for _, text := range f.lines("said") {
 		in.Lines = append(in.Lines, entry.Spoken{Text: text})
 	}
+	if in.Lines == nil {
+		in.Lines, err = f.linesByFields(in.Shop)
+	} else {
+		err = f.noFields()
+	}
 	if total := f.text("total", ""); total != "" {
 		in.Lines = append(in.Lines, entry.Spoken{Kind: ledger.TotalLine.String(), Text: total})
 	}
-	return in, nil
+	return in, err
 }
 
 // receiptAbout is what a receipt in words is about.
 func receiptAbout(f *filling) (c folder.Concern, ok bool) {
 	in, err := f.receiptIn()
-	if err != nil || len(in.Lines) == 0 || f.lines("said") == nil {
+	if err != nil || f.lines("said") == nil {
 		return c, false
 	}
 	return entry.AboutReceipt(in, func(*ledger.Records) entry.Moment { return f.At })(f.Records)
+}
+
+// noFields refuses lines by fields beside lines in words.
+func (f *filling) noFields() error {
+	for i := 1; i <= f.lineCount(); i++ {
+		if f.filled(i) {
+			return &entry.WrongError{Part: lineName(i, "item"), Err: fmt.Errorf("line %d by fields holds something too: write all lines in words, or all by fields", i)}
+		}
+	}
+	return nil
 }
 
 // filled reports whether the fields of a line hold anything; what kind it is of
@@ -164,71 +169,48 @@ func (f *filling) lineLacks(i int, cells map[string]string, offer string) (bad [
 	return bad
 }
 
-// receiptRows turns the lines that hold anything into rows.
-func receiptRows(f *filling) (rows []entry.Row, err error) {
+// linesByFields are the lines of which the fields hold anything.
+func (f *filling) linesByFields(shop string) (lines []entry.Spoken, err error) {
 	k := ledger.MustKind("receipt")
-	head := map[string]string{}
-	for _, column := range receiptHead {
-		head[column] = f.cell(k.Column(column), column)
-	}
-	head["date"] = cmp.Or(head["date"], f.At.Today.String())
-	if head["receipt"] == "" {
-		head["receipt"] = entry.NextReceipt(f.Records, head["shop"], f.At.Day(head["date"]))
-	}
 	var bad []*entry.WrongError
-	var at []string // the line of the form that each row is of
+	var at []string // the line of the form that each line of the receipt is of
+	for i := 1; i <= f.lineCount(); i++ {
+		if !f.filled(i) {
+			continue
+		}
+		cells := map[string]string{}
+		for j := range k.Columns {
+			c := &k.Columns[j]
+			cells[c.Name] = f.cell(c, lineName(i, c.Name))
+		}
+		offer := entry.Native(f.Records.Settings.Locale, f.text(lineName(i, "offer"), ""))
+		bad = append(bad, f.lineLacks(i, cells, offer)...)
+		l := &entry.Line{Count: cells["count"], Size: cells["size"], Item: cells["item"], Price: cells["price"], Less: cells["discount"], Offer: offer}
+		l.Kind, _ = entry.ParseKind(cells["kind"])
+		if why := l.Check(f.Records.Settings.Currency.Minor()); offer != "" && why != "" {
+			bad = append(bad, &entry.WrongError{Part: lineName(i, "offer"), Err: &ledger.Fault{Kind: entry.ErrTyped, What: why}})
+		}
+		lines, at = append(lines, entry.Spoken{Kind: l.Kind.String(), Line: l}), append(at, strconv.Itoa(i))
+	}
+	if len(lines) == 0 {
+		bad = append(bad, &entry.WrongError{Part: "lines", Err: errors.New("no line holds anything: write at least one, such as 2 lb strawberries 5.98")})
+	}
+	if shop == "" {
+		bad = append(bad, &entry.WrongError{Part: "shop", Err: errors.New("say who sold it")})
+	}
 	f.place = func(kind string, n int, column string) string {
 		switch {
-		case kind != k.Name || n >= len(at):
+		case kind != k.Name || n > len(at):
 			return ""
-		case at[n] == "total":
+		case n == len(at):
 			return "total"
 		case slices.Contains(receiptHead, column):
 			return column
 		}
 		return column + "-" + at[n]
 	}
-	add := func(cells map[string]string) {
-		for column, text := range head {
-			cells[column] = text
-		}
-		cells["line"] = strconv.Itoa(len(rows) + 1)
-		rows = append(rows, entry.Row{Kind: k, Cells: cells})
-	}
-	for i := 1; i <= f.lineCount(); i++ {
-		cells := map[string]string{}
-		for j := range k.Columns {
-			c := &k.Columns[j]
-			if text := f.cell(c, lineName(i, c.Name)); text != "" && c.Name != "kind" {
-				cells[c.Name] = text
-			}
-		}
-		offer := f.text(lineName(i, "offer"), "")
-		if len(cells) == 0 && offer == "" {
-			continue
-		}
-		cells["kind"] = f.text(lineName(i, "kind"), "")
-		bad = append(bad, f.lineLacks(i, cells, offer)...)
-		if offer != "" {
-			if err := entry.ApplyOffer(cells, entry.Native(f.Records.Settings.Locale, offer), f.Records.Settings.Currency.Minor()); err != nil {
-				bad = append(bad, &entry.WrongError{Part: lineName(i, "offer"), Err: err})
-			}
-		}
-		add(cells)
-		at = append(at, strconv.Itoa(i))
-	}
-	if len(rows) == 0 {
-		bad = append(bad, &entry.WrongError{Part: "lines", Err: errors.New("no line holds anything: write at least one, such as 2 lb strawberries 5.98")})
-	}
-	if head["shop"] == "" {
-		bad = append(bad, &entry.WrongError{Part: "shop", Err: errors.New("say who sold it")})
-	}
 	if bad != nil {
 		return nil, &entry.WrongsError{List: bad}
 	}
-	if total := f.text("total", ""); total != "" {
-		at = append(at, "total")
-		add(map[string]string{"kind": ledger.TotalLine.String(), "price": f.At.Typed(f.Records, k.Column("price"), total)})
-	}
-	return rows, nil
+	return lines, nil
 }
