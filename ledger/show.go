@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"cmp"
 	"strings"
 	"time"
 
@@ -111,20 +112,13 @@ func toldApart(amounts []exact.Number, shown []exact.Ratio, places int) bool {
 
 // Title returns what people call the food: its name, or its identifier where it
 // has none.
-func (f *Food) Title() string {
-	if f.Name != "" {
-		return f.Name
-	}
-	return f.ID
-}
+func (f *Food) Title() string { return cmp.Or(f.Name, f.ID) }
 
 // Title returns what people call the supply, as for a food.
-func (s *Supply) Title() string {
-	if s.Name != "" {
-		return s.Name
-	}
-	return s.ID
-}
+func (s *Supply) Title() string { return cmp.Or(s.Name, s.ID) }
+
+// Title returns what people call the machine, as for a food.
+func (m *Machine) Title() string { return cmp.Or(m.Name, m.ID) }
 
 // Typed writes an amount of a record as people type it, with the decimal sign of
 // the locale.

@@ -106,13 +106,16 @@ type DueError struct{ Days int }
 // Error names the days.
 func (e *DueError) Error() string { return fmt.Sprintf("%d days are below 0", e.Days) }
 
-// DaysTo is how many days a last day is off, below 0 when it is past; not given
-// where nobody knows that day.
-func (r *OnHandResult) DaysTo(last exact.Date) exact.Opt[int] {
+// DaysTo is how many days a last day is off, as for [DaysLeft].
+func (r *OnHandResult) DaysTo(last exact.Date) exact.Opt[int] { return DaysLeft(r.Day, last) }
+
+// DaysLeft is how many days a last day is off on a day, below 0 when it is past; not
+// given where nobody knows it.
+func DaysLeft(day, last exact.Date) (days exact.Opt[int]) {
 	if last == exact.NoDate {
-		return exact.Opt[int]{}
+		return days
 	}
-	return exact.Some(int(last) - int(r.Day))
+	return exact.Some(int(last) - int(day))
 }
 
 // InStore is what all the packs cost, and what the shelf asks for those of which

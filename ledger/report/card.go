@@ -63,7 +63,7 @@ func (c *card) answer() string {
 		return fmt.Sprintf("%s, %s: worth buying to dry up to %s (on %s).", name, size, c.sum(below), c.day(c.Day))
 	}
 	return fmt.Sprintf("%d of %s %s worth buying in bulk to dry, if cheap enough (on %s): such as %s up to %s for %s.",
-		len(pays), counted(len(rows), "package"), are(len(pays)), c.day(c.Day), name, c.sum(below), size)
+		len(pays), counted(len(rows), "package"), verb(len(pays), "is", "are"), c.day(c.Day), name, c.sum(below), size)
 }
 
 // machines says which machine each food is taken to go into, that of its last run,
@@ -81,13 +81,6 @@ func (c *card) machines() (words string) {
 		}
 	}
 	return words
-}
-
-func are(n int) string {
-	if n == 1 {
-		return "is"
-	}
-	return "are"
 }
 
 func (c *card) table(rows []figures.CardRow) *Table {
@@ -170,13 +163,8 @@ func (c *card) notes() []string {
 		}
 	}
 	notes.add(notesOnAll(c.reporting, facts, c.names)...)
-	all := append(notes, refuses(c.g, func(food int) bool { return on[food] })...)
-	for food := range c.g.Foods {
-		if on[food] {
-			all = append(all, cautionsOf(c.g, food, true)...)
-		}
-	}
-	return append(all, SafetyLine)
+	all := func(food int) bool { return on[food] }
+	return append(notes, careOfAll(c.g, all, all)...)
 }
 
 // leftWhy says in a few words why a food is left out.

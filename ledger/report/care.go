@@ -65,6 +65,18 @@ func careOf(g *ledger.Ledger, bought, dried int) []string {
 	return append(notes, SafetyLine)
 }
 
+// careOfAll is for foods of several decisions, some of which are dried: what of them is
+// thrown away, their cautions, and that the decisions say nothing of safety.
+func careOfAll(g *ledger.Ledger, reported, dried func(food int) bool) []string {
+	notes := refuses(g, reported)
+	for food := range g.Foods {
+		if reported(food) {
+			notes = append(notes, cautionsOf(g, food, dried(food))...)
+		}
+	}
+	return append(notes, SafetyLine)
+}
+
 // caution words a caution about a food.
 func caution(f *ledger.Food, words string) string { return "Caution, " + f.Title() + ": " + words }
 

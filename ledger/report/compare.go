@@ -83,7 +83,7 @@ func Compare(g *ledger.Ledger, q figures.CompareQuery) (Doc, error) {
 // CompareDoc lays foods out side by side.
 func CompareDoc(g *ledger.Ledger, q figures.CompareQuery, c figures.CompareResult) Doc {
 	d := newDoc(g, compareTitle(g, q, c.Food))
-	d.Words = []string{phrasing{d.Currency, d.Show}.answerOfCompare(g, &c)}
+	d.Words = []string{answerOfCompare(reportingOn(g), &c)}
 	for _, part := range compareParts {
 		d.Fields = append(d.Fields, field(part.key, part.title, part.table(g, c.Foods)))
 	}

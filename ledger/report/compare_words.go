@@ -4,13 +4,12 @@ import (
 	"fmt"
 	"strings"
 
-	"putby/ledger"
 	"putby/ledger/figures"
 	"putby/pricing/exact"
 )
 
 // answerOfCompare says which foods to stop drying, and which pays most.
-func (p phrasing) answerOfCompare(g *ledger.Ledger, c *figures.CompareResult) string {
+func answerOfCompare(r reporting, c *figures.CompareResult) string {
 	a := c.Answer()
 	switch {
 	case len(c.Foods) == 0:
@@ -18,7 +17,7 @@ func (p phrasing) answerOfCompare(g *ledger.Ledger, c *figures.CompareResult) st
 	case a.Priced == 0:
 		return "No shelf price is known, so nothing tells which food pays."
 	}
-	w := compareWords{p, g, c}
+	w := compareWords{r, c}
 	parts := w.dear(&a)
 	if parts == nil {
 		parts = []string{"No food costs more than on the shelf"}
@@ -29,8 +28,7 @@ func (p phrasing) answerOfCompare(g *ledger.Ledger, c *figures.CompareResult) st
 // compareWords put a comparison in words. Its foods are positions in Foods of the
 // result.
 type compareWords struct {
-	phrasing
-	g *ledger.Ledger
+	reporting
 	c *figures.CompareResult
 }
 

@@ -27,7 +27,7 @@ func Cost(g *ledger.Ledger, q figures.CostQuery, later bool) (Doc, error) {
 	all := cost.Food < 0 && q.From == exact.NoDate && q.To == exact.NoDate
 	d.Words = []string{noRuns(g, "run")}
 	if cost.Answer.Runs > 0 {
-		d.Words[0] = phrasing{d.Currency, d.Show}.answerOfCost(&cost.Answer, all)
+		d.Words[0] = phrasingOf(&g.Settings).answerOfCost(&cost.Answer, all)
 	}
 	d.Share = costShare(cost.Totals)
 	reported := func(f int) bool { return slices.Contains(cost.Foods, f) }

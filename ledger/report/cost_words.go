@@ -12,7 +12,7 @@ import (
 // noRuns says that there is no run of a kind, or none at all.
 func noRuns(g *ledger.Ledger, kind string) string {
 	if len(g.Records.Runs) == 0 {
-		return "No run is recorded yet: putby start begins one."
+		return "No run is recorded yet (how to record one: putby help recording)."
 	}
 	return "No " + kind + " is recorded for that."
 }
@@ -35,20 +35,26 @@ func (p phrasing) answerOfCost(a *figures.CostAnswer, all bool) string {
 	}
 	var units []string
 	for i, u := range a.Units {
-		units = append(units, p.unitAnswer(u, i == 0))
+		on := ""
+		if i == 0 {
+			on = onShelf
+		}
+		units = append(units, p.unitAnswer(u, i == 0, on))
 	}
 	return runs + ": " + Listed(units) + foodsPay(a) + "."
 }
 
+// onShelf follows what a shop asks, where that has to be said.
+const onShelf = " on the shelf"
+
 // unitAnswer is what a unit costs beside the shelf: "4.12 EUR a litre against
-// 6.30 on the shelf". After the first the currency and the shelf are known.
-func (p phrasing) unitAnswer(u figures.UnitAnswer, first bool) string {
+// 6.30 on the shelf", with the currency where it is the first sum.
+func (p phrasing) unitAnswer(u figures.UnitAnswer, first bool, on string) string {
 	shelf, known := u.Shelf.Get()
 	plain, asks := p.apart(u.PerUnit, shelf, u.Unit, known)
-	on := ""
 	cost := p.show.Locale.Amount(plain)
 	if first {
-		cost, on = p.show.Locale.Money(plain, p.currency), " on the shelf"
+		cost = p.show.Locale.Money(plain, p.currency)
 	}
 	words := cost + " " + p.each(u.Unit)
 	if known && u.OfBatch {

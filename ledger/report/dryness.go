@@ -36,23 +36,29 @@ func drynessAdvice(g *ledger.Ledger, pack int, absorbers bool) string {
 
 // MoistPacks are the cautions of those packs that are not dry.
 func MoistPacks(g *ledger.Ledger, packs ...string) (words []string) {
-	for _, id := range packs {
-		if i, ok := g.FindPack(id); ok && g.Moist(i) {
-			w, _ := g.WeighingOf(i)
-			words = append(words, moistCaution(g, i, w))
-		}
+	for _, i := range moistOf(g, packs) {
+		w, _ := g.WeighingOf(i)
+		words = append(words, moistCaution(g, i, w))
 	}
 	return words
 }
 
+// moistOf are those of packs, by their names, that are not dry.
+func moistOf(g *ledger.Ledger, names []string) (packs []int) {
+	for _, name := range names {
+		if i, ok := g.FindPack(name); ok && g.Moist(i) {
+			packs = append(packs, i)
+		}
+	}
+	return packs
+}
+
 // standingMoist are the cautions of those packs that stand packed and are not dry.
 func standingMoist(g *ledger.Ledger, packs ...string) (words []string) {
-	for _, id := range packs {
-		for _, line := range MoistPacks(g, id) {
-			if i, _ := g.FindPack(id); g.Packs[i].Left() > 0 {
-				line += fmt.Sprintf(" If it has stood sealed, do not taste it: putby take %q --spoiled.", ThrownOut(g, i))
-			}
-			words = append(words, line)
+	words = MoistPacks(g, packs...)
+	for n, i := range moistOf(g, packs) {
+		if g.Packs[i].Left() > 0 {
+			words[n] += fmt.Sprintf(" If it has stood sealed, do not taste it: putby take %q --spoiled.", ThrownOut(g, i))
 		}
 	}
 	return words

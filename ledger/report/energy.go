@@ -18,7 +18,7 @@ func Energy(g *ledger.Ledger, q figures.EnergyQuery) (Doc, error) {
 	if err != nil {
 		return Doc{}, err
 	}
-	r := energyReport{g, use}
+	r := energyReport{reportingOn(g), use}
 	d := newDoc(g, "What runs use")
 	if d.Words = r.words(); d.Words == nil {
 		d.Words = []string{noRuns(g, "good run")}
@@ -40,7 +40,7 @@ func Energy(g *ledger.Ledger, q figures.EnergyQuery) (Doc, error) {
 
 // energyReport is the report being laid out.
 type energyReport struct {
-	g *ledger.Ledger
+	reporting
 	*figures.EnergyUse
 }
 
@@ -79,7 +79,7 @@ func (r energyReport) words() []string {
 
 // tenths writes an energy in a sentence.
 func (r energyReport) tenths(kwh exact.Ratio) string {
-	return r.g.Settings.Locale.Number(kwh.Round(1, exact.HalfAway).Fixed(1))
+	return r.show.Locale.Number(kwh.Round(1, exact.HalfAway).Fixed(1))
 }
 
 // remarks say what the figures are, and what they leave out.
@@ -88,13 +88,9 @@ func (r energyReport) remarks() (notes doubts) {
 		return nil
 	}
 	notes.add("All means, spreads and lines are estimates of what a run uses, from the runs recorded. ± is the standard deviation from run to run, of a line's figures their standard error; one further run lies within the bounds 9 times in 10.")
-	notes.addf("It takes %s kWh to turn a kilogram of ice to vapour: no run uses less for each kilogram of water that it removes.", r.g.Settings.Show().Number(energy.LatentHeat().Round(3, exact.HalfAway)))
+	notes.addf("It takes %s kWh to turn a kilogram of ice to vapour: no run uses less for each kilogram of water that it removes.", r.number(energy.LatentHeat().Round(3, exact.HalfAway)))
 	if r.Mixed > 0 {
-		if r.Mixed == 1 {
-			notes.add("1 run of several foods counts with its machine alone.")
-		} else {
-			notes.addf("%d runs of several foods count with their machine alone.", r.Mixed)
-		}
+		notes.addf("%s of several foods %s machine alone.", counted(r.Mixed, "run"), verb(r.Mixed, "counts with its", "count with their"))
 	}
 	if r.Spoiled > 0 {
 		notes.addf("%s that spoiled left out.", counted(r.Spoiled, "run"))

@@ -18,7 +18,7 @@ func Explain(g *ledger.Ledger, name string) (Doc, error) {
 	if err != nil {
 		return Doc{}, err
 	}
-	e := explained{g, found}
+	e := explained{reportingOn(g), found}
 	if e.Pack >= 0 {
 		return e.packDoc(), nil
 	}
@@ -27,7 +27,7 @@ func Explain(g *ledger.Ledger, name string) (Doc, error) {
 
 // explained is being laid out.
 type explained struct {
-	g *ledger.Ledger
+	reporting
 	*figures.ExplainResult
 }
 
@@ -238,7 +238,6 @@ func packSteps(g *ledger.Ledger, i int) *Table {
 
 // answerOfRun says what each food of the run cost.
 func (e explained) answerOfRun() string {
-	p := reportingOn(e.g)
 	var parts []string
 	for i := range e.Costs {
 		r := &e.Costs[i]
@@ -246,21 +245,12 @@ func (e explained) answerOfRun() string {
 		if !packed {
 			continue
 		}
-		shelf, known := r.Shelf.Get()
-		cost, asks := p.apart(per, shelf, r.Unit, known)
-		words := e.g.Foods[r.Food].Title() + " " + p.money(r.Good.Total().Ratio()) + ", " + p.show.Locale.Amount(cost) + " " + p.each(r.Unit)
-		if known {
-			on := " on the shelf"
-			if r.OfBatch {
-				on = madeOf
-			}
-			words += " against " + p.show.Locale.Amount(asks) + on
-		}
-		parts = append(parts, words)
+		unit := figures.UnitAnswer{Unit: r.Unit, PerUnit: per, Shelf: r.Shelf, OfBatch: r.OfBatch}
+		parts = append(parts, e.g.Foods[r.Food].Title()+" "+e.money(r.Good.Total().Ratio())+", "+e.unitAnswer(unit, false, onShelf))
 	}
 	run := "Run " + e.g.Records.Runs[e.Run].ID
 	if parts == nil {
-		return run + ": " + p.money(e.good()) + " so far; nothing of it is packed."
+		return run + ": " + e.money(e.good()) + " so far; nothing of it is packed."
 	}
 	return run + ": " + strings.Join(parts, "; ") + "."
 }

@@ -1,7 +1,6 @@
 package report
 
 import (
-	"cmp"
 	"fmt"
 
 	"putby/ledger"
@@ -15,7 +14,7 @@ func LoadAdvice(g *ledger.Ledger, run int) (words []string) {
 	for _, over := range g.Overloads(run) {
 		loaded, most := over.Loaded.Base(), over.Most.Base()
 		words = append(words, fmt.Sprintf("The load is %s, and %s takes %s at most (its %s): check the amount.",
-			say.amount(loaded.Number(), loaded.Unit()), cmp.Or(g.Machines[m].Name, g.Machines[m].ID), say.amount(most.Number(), most.Unit()), over.Column))
+			say.amount(loaded.Number(), loaded.Unit()), g.Machines[m].Title(), say.amount(most.Number(), most.Unit()), over.Column))
 	}
 	return words
 }

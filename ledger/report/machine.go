@@ -15,13 +15,12 @@ func MachineWorth(g *ledger.Ledger, q figures.MachineQuery) (Doc, error) {
 	if err != nil {
 		return Doc{}, err
 	}
-	m := &machineAnswer{g, q, found}
-	return m.doc(), nil
+	return (&machineAnswer{reportingOn(g), q, found}).doc(), nil
 }
 
 // A machineAnswer is being laid out.
 type machineAnswer struct {
-	g *ledger.Ledger
+	reporting
 	q figures.MachineQuery
 	*figures.MachineResult
 }
@@ -73,25 +72,25 @@ func (m *machineAnswer) doc() Doc {
 }
 
 func (m *machineAnswer) words() string {
-	s, c := phrasingOf(&m.g.Settings), &m.Cases[0]
-	say := func(v Value) string { return m.guess(v).Shown(s.currency, s.show) }
-	money := func(r exact.Ratio) string { return s.sum(m.guess(MoneyQuotient(r))) }
+	c := &m.Cases[0]
+	say := func(v Value) string { return m.guess(v).Shown(m.currency, m.show) }
+	money := func(r exact.Ratio) string { return m.sum(m.guess(MoneyQuotient(r))) }
 	switch saving := c.Saving.Sign(); {
 	case m.q.Price.Sub(m.q.Residual).Sign() <= 0:
 		return "It has nothing to earn back: it brings at its end what it costs."
 	case saving < 0:
-		return fmt.Sprintf("It never pays: a run loses %s before wear, and must save %s.", money(c.Saving.Neg()), s.money(c.Answer.Wear))
+		return fmt.Sprintf("It never pays: a run loses %s before wear, and must save %s.", money(c.Saving.Neg()), m.money(c.Answer.Wear))
 	case saving == 0:
-		return fmt.Sprintf("It never pays: a run saves nothing before wear, and must save %s.", s.money(c.Answer.Wear))
+		return fmt.Sprintf("It never pays: a run saves nothing before wear, and must save %s.", m.money(c.Answer.Wear))
 	case !c.Answer.Pays:
 		return fmt.Sprintf("It does not pay within its life of %s: that would take %s. At %s a run it pays below %s.",
-			s.counted(m.q.Cycles, "cycle"), say(PlainOf(c.Answer.Cycles)), money(c.Saving), money(c.Answer.Price))
+			m.counted(m.q.Cycles, "cycle"), say(PlainOf(c.Answer.Cycles)), money(c.Saving), money(c.Answer.Price))
 	}
 	words := fmt.Sprintf("It has paid after %s runs, at %s saved a run", say(PlainOf(c.Answer.Cycles)), money(c.Saving))
 	if y, ok := c.Years.Get(); ok {
-		words += fmt.Sprintf(": in %s years at %s runs a year", say(QuotientOf(y, 1)), QuotientOf(m.PerYear, 1).Shown(s.currency, s.show))
+		words += fmt.Sprintf(": in %s years at %s runs a year", say(QuotientOf(y, 1)), QuotientOf(m.PerYear, 1).Shown(m.currency, m.show))
 	}
-	return words + fmt.Sprintf(". Over its life of %s it gains %s; it pays below %s.", s.count(m.q.Cycles), money(c.Answer.Gain), money(c.Answer.Price))
+	return words + fmt.Sprintf(". Over its life of %s it gains %s; it pays below %s.", m.count(m.q.Cycles), money(c.Answer.Gain), money(c.Answer.Price))
 }
 
 func (m *machineAnswer) table() *Table {

@@ -40,7 +40,7 @@ func MonthDoc(g *ledger.Ledger, q figures.MonthQuery, m figures.MonthResult) Doc
 		d.Fields = []Field{field("rows", "By kind", kindTable(&m))}
 	default:
 		d.Fields = append(monthFields(phrasingOf(&g.Settings), &m, by), toComeField(g, m.Ahead))
-		d.Words = []string{monthInWords(&m, g.Settings.Currency, d.Show)}
+		d.Words = []string{phrasingOf(&g.Settings).monthInWords(&m)}
 	}
 	var notes doubts
 	notes.addFigures(g, m.Notes)
@@ -174,9 +174,8 @@ func toComeField(g *ledger.Ledger, a figures.Ahead) Field {
 }
 
 // monthInWords says the whole in a sentence.
-func monthInWords(m *figures.MonthResult, currency exact.Currency, show Show) string {
+func (in phrasing) monthInWords(m *figures.MonthResult) string {
 	whole := &m.Whole
-	in := phrasing{currency, show}
 	when := "In " + in.period(m.From)
 	if m.From != m.To {
 		when = "From " + in.period(m.From) + " to " + in.period(m.To)

@@ -67,19 +67,18 @@ func (o *offers) title() string {
 
 // words sum the history up.
 func (o *offers) words() []string {
-	s := o.phrasing
 	low, ok := o.Lowest.Get()
 	if !ok {
 		return []string{"No price is recorded in the year up to " + o.day(o.Day) + "."}
 	}
 	words := []string{fmt.Sprintf("The year's lowest price is %s, %s at %s on %s; its median is %s.",
-		s.price(low.PerUnit, o.unit), low.Kind, shopName(low.Shop), o.day(low.Date), s.price(o.Year.Median, o.unit))}
+		o.price(low.PerUnit, o.unit), low.Kind, shopName(low.Shop), o.day(low.Date), o.price(o.Year.Median, o.unit))}
 	switch {
 	case o.Times > 0:
 	case o.Untold:
-		return o.andPace(s, append(words, "Whether it was on offer nobody can tell: no regular price is recorded to hold what was paid to (putby price add)."))
+		return o.andPace(append(words, "Whether it was on offer nobody can tell: no regular price is recorded to hold what was paid to (putby price add)."))
 	default:
-		return o.andPace(s, append(words, "It was never seen on offer in the year."))
+		return o.andPace(append(words, "It was never seen on offer in the year."))
 	}
 	line := "It was on offer once in the year"
 	if o.Times > 1 {
@@ -89,7 +88,7 @@ func (o *offers) words() []string {
 		days, _ := r.Median.Round(0, exact.HalfAway).Int64()
 		line += ", " + counted(int(days), "day") + " apart at the median"
 	}
-	return o.andPace(s, append(words, line+"."))
+	return o.andPace(append(words, line+"."))
 }
 
 func shopName(s string) string {

@@ -8,33 +8,33 @@ import (
 )
 
 // andPace adds how often an offer comes to words, where one was ever seen.
-func (o *offers) andPace(s phrasing, words []string) []string {
+func (o *offers) andPace(words []string) []string {
 	if p, ok := o.Pace.Get(); ok {
-		words = append(words, o.paceWords(s, p)...)
+		words = append(words, o.paceWords(p)...)
 	}
 	return words
 }
 
 // paceWords say how often an offer as good as the last comes, and when the next is
 // likely.
-func (o *offers) paceWords(s phrasing, p figures.OfferPace) []string {
-	low := fmt.Sprintf("%s at %s on %s", s.price(p.Last.Lowest, o.unit), shopName(p.Last.Shop), s.day(p.Last.On))
+func (o *offers) paceWords(p figures.OfferPace) []string {
+	low := fmt.Sprintf("%s at %s on %s", o.price(p.Last.Lowest, o.unit), shopName(p.Last.Shop), o.day(p.Last.On))
 	if p.Last.On > p.Last.From {
-		low = "which began on " + s.day(p.Last.From) + " and came down to " + low
+		low = "which began on " + o.day(p.Last.From) + " and came down to " + low
 	}
 	line := fmt.Sprintf("An offer at least as good as the last, %s, was seen %s since %s, of %s in all (those that begin within %d days of one another are one)",
-		low, counted(p.Good, "time"), s.day(p.Since), counted(p.Seen, "offer"), figures.SameOffer)
+		low, counted(p.Good, "time"), o.day(p.Since), counted(p.Seen, "offer"), figures.SameOffer)
 	next, ok := p.Next.Get()
 	if !ok {
 		return []string{line + fmt.Sprintf("; too little is known to say when the next comes: that takes %d of them.", figures.FewestGaps+1)}
 	}
-	line += fmt.Sprintf(", ~%s days apart.", s.number(next.Mean.Round(0, exact.HalfAway)))
+	line += fmt.Sprintf(", ~%s days apart.", o.number(next.Mean.Round(0, exact.HalfAway)))
 	rests := fmt.Sprintf("(an estimate from %d gaps, right 95 times in 100 if they go on as they did)", next.Gaps)
 	if next.Until <= o.Day {
-		return []string{line, fmt.Sprintf("The next was to begin by ~%s %s, and none is recorded.", s.day(next.Until), rests)}
+		return []string{line, fmt.Sprintf("The next was to begin by ~%s %s, and none is recorded.", o.day(next.Until), rests)}
 	}
 	return []string{line, fmt.Sprintf("The next is likely to begin about ~%s, between %s and %s %s.",
-		s.day(max(next.About, o.Day.AddDays(1))), s.day(max(next.Earliest, o.Day.AddDays(1))), s.day(next.Until), rests)}
+		o.day(max(next.About, o.Day.AddDays(1))), o.day(max(next.Earliest, o.Day.AddDays(1))), o.day(next.Until), rests)}
 }
 
 // asGood is how often it is as cheap as when it last was on offer, and when it is

@@ -24,9 +24,9 @@ func OnHandDoc(g *ledger.Ledger, q figures.OnHandQuery, r *figures.OnHandResult)
 }
 
 func onHandDoc(g *ledger.Ledger, q figures.OnHandQuery, r *figures.OnHandResult, names Names) Doc {
-	h := onHand{g, q, r}
+	h := onHand{reportingOn(g), q, r}
 	d := newDoc(g, h.title())
-	d.Words = []string{h.answer(phrasing{d.Currency, d.Show})}
+	d.Words = []string{h.answer()}
 	d.Share = onHandShare(g, r)
 	d.Fields = []Field{{Key: "as_of", Node: DateOf(h.Day)}, h.packs(), h.fresh(), h.lots()}
 	if !q.Due.Given() {
@@ -46,25 +46,22 @@ func onHandDoc(g *ledger.Ledger, q figures.OnHandQuery, r *figures.OnHandResult,
 
 // onHand is being laid out.
 type onHand struct {
-	g *ledger.Ledger
+	reporting
 	q figures.OnHandQuery
 	*figures.OnHandResult
 }
 
 func (h *onHand) title() string {
-	title := "On hand" + phrasingOf(&h.g.Settings).dated(" on ", h.Day, "", "")
+	title := "On hand" + h.dated(" on ", h.Day, "", "")
 	if days, ok := h.q.Due.Get(); ok {
-		title = fmt.Sprintf("To use within %d days of %s", days, phrasingOf(&h.g.Settings).day(h.Day))
+		title = fmt.Sprintf("To use within %d days of %s", days, h.day(h.Day))
 	}
 	return title + ofFood(h.g, h.Food)
 }
 
 // daysTo is how many days a last day is off.
 func (h *onHand) daysTo(last exact.Date) Value {
-	if days, ok := h.DaysTo(last).Get(); ok {
-		return CountOf(days)
-	}
-	return None
+	return optional(h.DaysTo(last), CountOf)
 }
 
 func (h *onHand) packs() Field {

@@ -51,7 +51,7 @@ func (h *onHand) supplyNotes(s *figures.SupplyLeft) (notes []string) {
 		notes = append(notes, "more stand full in store than receipts cover")
 	}
 	if s.Away.Sign() > 0 {
-		notes = append(notes, fmt.Sprintf("counted as returned: %s given away with packs. Record those that are not: putby draw add --item %s --quantity %v --reason given", phrasingOf(&h.g.Settings).number(s.Away), supply.ID, s.Away))
+		notes = append(notes, fmt.Sprintf("counted as returned: %s given away with packs. Record those that are not: putby draw add --item %s --quantity %v --reason given", h.number(s.Away), supply.ID, s.Away))
 	}
 	switch {
 	case s.UsesLeft.Sign() > 0:

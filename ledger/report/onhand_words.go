@@ -2,12 +2,13 @@ package report
 
 import (
 	"fmt"
+	"strings"
 
 	"putby/pricing/exact"
 )
 
 // answer says in a sentence what there is, or what of it is to be used by a day.
-func (h *onHand) answer(say phrasing) string {
+func (h *onHand) answer() string {
 	a := h.Answer(h.g)
 	if days, ok := h.q.Due.Get(); ok {
 		if a.Containers == 0 && len(a.Fresh) == 0 {
@@ -24,9 +25,9 @@ func (h *onHand) answer(say phrasing) string {
 	}
 	var parts []string
 	if a.Containers > 0 {
-		words := say.counted(a.Containers, "container") + " of " + counted(a.Foods, "food") + " in store, at a cost of " + say.money(a.Cost.Ratio())
+		words := h.counted(a.Containers, "container") + " of " + counted(a.Foods, "food") + " in store, at a cost of " + h.money(a.Cost.Ratio())
 		if shelf, ok := a.Shelf.Get(); ok {
-			words += ", " + say.figure(shelf) + " on the shelf"
+			words += ", " + h.figure(shelf) + " on the shelf"
 		}
 		if a.Past > 0 {
 			words += ", " + counted(a.Past, "pack") + " past best-by"
@@ -37,7 +38,7 @@ func (h *onHand) answer(say phrasing) string {
 		first := &h.Fresh[a.Fresh[0]]
 		words := counted(n, "fresh food") + " in hand"
 		if first.Soonest.UseBy != exact.NoDate {
-			words += ", " + h.g.Foods[first.Food].Title() + " first, by " + say.day(first.Soonest.UseBy)
+			words += ", " + h.g.Foods[first.Food].Title() + " first, by " + h.day(first.Soonest.UseBy)
 		}
 		if a.Turned > 0 {
 			words += fmt.Sprintf(" (%d past that day)", a.Turned)
@@ -53,9 +54,5 @@ func (h *onHand) answer(say phrasing) string {
 	if parts == nil {
 		return "Nothing is in store, in hand or to be packed."
 	}
-	words := parts[0]
-	for _, part := range parts[1:] {
-		words += "; " + part
-	}
-	return sentenceCase(words) + "."
+	return sentenceCase(strings.Join(parts, "; ")) + "."
 }

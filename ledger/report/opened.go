@@ -2,7 +2,6 @@ package report
 
 import (
 	"fmt"
-	"slices"
 
 	"putby/ledger"
 	"putby/pricing/exact"
@@ -27,14 +26,15 @@ func PastDue(g *ledger.Ledger, day exact.Date, packs ...string) []string {
 	return words
 }
 
-// OpenedMoist are the cautions of those packs that were not dry, each once.
-func OpenedMoist(g *ledger.Ledger, packs ...string) (words []string) {
-	for _, id := range packs {
-		if i, ok := g.FindPack(id); ok && g.Moist(i) {
-			if line := openedMoist(g, i); !slices.Contains(words, line) {
-				words = append(words, line)
-			}
-		}
+// OpenedMoist are the cautions of those packs that were not dry, each once, for who
+// opens one.
+func OpenedMoist(g *ledger.Ledger, packs ...string) []string {
+	var words doubts
+	for _, i := range moistOf(g, packs) {
+		w, _ := g.WeighingOf(i)
+		words.add(caution(&g.Foods[g.Packs[i].Food], fmt.Sprintf(
+			"Pack %s was not dry when it was packed: by its weights %s was water. Moist food that is sealed can grow botulism, which has no smell or taste: do not taste it; if in doubt, throw it out.",
+			g.Records.Packs.At(i).ID, phrasingOf(&g.Settings).waterIn(w, "it"))))
 	}
 	return words
 }
@@ -50,12 +50,4 @@ func Opened(g *ledger.Ledger, names ...string) (words []string) {
 		opened[name] = true
 	}
 	return append(words, cautions(g, func(f int) bool { return opened[g.Foods[f].ID] })...)
-}
-
-// openedMoist is for who opens a pack that was not dry.
-func openedMoist(g *ledger.Ledger, pack int) string {
-	w, _ := g.WeighingOf(pack)
-	return caution(&g.Foods[g.Packs[pack].Food], fmt.Sprintf(
-		"Pack %s was not dry when it was packed: by its weights %s was water. Moist food that is sealed can grow botulism, which has no smell or taste: do not taste it; if in doubt, throw it out.",
-		g.Records.Packs.At(pack).ID, phrasingOf(&g.Settings).waterIn(w, "it")))
 }

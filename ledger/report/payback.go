@@ -18,15 +18,15 @@ func Payback(g *ledger.Ledger, q figures.PaybackQuery) (Doc, error) {
 
 // PaybackDoc lays out what the machines have earned back.
 func PaybackDoc(g *ledger.Ledger, _ figures.PaybackQuery, r *figures.PaybackResult) Doc {
-	p := payback{g, r}
+	p := payback{reportingOn(g), r}
 	d := newDoc(g, "What "+p.either(p.subject()+" has", "the machines have")+" earned back"+ofFood(g, r.Food))
 	d.Share = paybackShare(r)
 	if r.Outlay.Machines == 0 {
-		d.Words = []string{"No receipt has " + p.wanted() + phrasingOf(&g.Settings).dated(" by ", r.AsOf, "", "") + ", so there is nothing to earn back."}
+		d.Words = []string{"No receipt has " + p.wanted() + p.dated(" by ", r.AsOf, "", "") + ", so there is nothing to earn back."}
 		d.Fields = []Field{field("rows", "By month", &Table{Columns: paybackColumns, Empty: "Nothing to earn back."})}
 		return d
 	}
-	d.Words = []string{p.inWords(phrasing{d.Currency, d.Show})}
+	d.Words = []string{p.inWords()}
 	d.Fields = p.fields()
 	var notes doubts
 	notes.addFigures(g, r.Notes)
@@ -39,7 +39,7 @@ func PaybackDoc(g *ledger.Ledger, _ figures.PaybackQuery, r *figures.PaybackResu
 
 // payback is being laid out.
 type payback struct {
-	g *ledger.Ledger
+	reporting
 	*figures.PaybackResult
 }
 
@@ -57,7 +57,7 @@ func (p *payback) fields() []Field {
 			{Key: "repairs", Title: "and repairs", Node: MoneyOf(o.Repairs)},
 			{Key: "residual", Title: "less residual", Node: MoneyOf(o.Residual)},
 			{Key: "target", Title: "to earn back", Node: MoneyOf(o.Target())},
-			{Key: "earned", Title: "earned by " + phrasingOf(&p.g.Settings).day(p.AsOf), Node: MoneyQuotient(p.Earned())},
+			{Key: "earned", Title: "earned by " + p.day(p.AsOf), Node: MoneyQuotient(p.Earned())},
 			{Key: "percent", Title: "that is, %", Node: optPercent(p.Part())},
 			{Key: "left", Title: "left", Node: MoneyQuotient(p.Left())},
 		}},
@@ -87,10 +87,10 @@ func (p *payback) table() *Table {
 // partly says which part of a month counts, where it is not all of it.
 func (p *payback) partly(m *figures.Earning) (notes []string) {
 	if m.Came {
-		notes = append(notes, p.first()+" came on "+phrasingOf(&p.g.Settings).day(p.Outlay.Bought)+": part of a month, which the pace leaves out")
+		notes = append(notes, p.first()+" came on "+p.day(p.Outlay.Bought)+": part of a month, which the pace leaves out")
 	}
 	if m.Open {
-		notes = append(notes, "up to "+phrasingOf(&p.g.Settings).day(p.AsOf)+": part of a month, which the pace leaves out")
+		notes = append(notes, "up to "+p.day(p.AsOf)+": part of a month, which the pace leaves out")
 	}
 	return notes
 }

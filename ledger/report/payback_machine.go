@@ -1,7 +1,6 @@
 package report
 
 import (
-	"cmp"
 	"fmt"
 )
 
@@ -13,8 +12,7 @@ func (p *payback) subject() string {
 	if p.Machine < 0 {
 		return "the machine"
 	}
-	m := &p.g.Machines[p.Machine]
-	return cmp.Or(m.Name, m.ID)
+	return p.g.Machines[p.Machine].Title()
 }
 
 // wanted is what no receipt has.

@@ -79,13 +79,7 @@ func (p *planning) notes() []string {
 	dried := func(food int) bool {
 		return slices.ContainsFunc(p.Rows, func(r figures.PlanRow) bool { return r.Dried == food })
 	}
-	all := append(notes, refuses(p.g, func(food int) bool { return bought(food) || dried(food) })...)
-	for food := range p.g.Foods {
-		if bought(food) || dried(food) {
-			all = append(all, cautionsOf(p.g, food, dried(food))...)
-		}
-	}
-	return append(all, SafetyLine)
+	return append(notes, careOfAll(p.g, func(food int) bool { return bought(food) || dried(food) }, dried)...)
 }
 
 // freezerNotes say what is not frozen, and why.

@@ -67,7 +67,7 @@ func Saved(g *ledger.Ledger, list []Written) []string { return saved(g, nil, lis
 func TakenBack(was, after *ledger.Ledger, list []Written) []string { return saved(was, after, list) }
 
 func saved(g, after *ledger.Ledger, list []Written) []string {
-	s := &savedWords{phrasing: phrasingOf(&g.Settings), g: g, after: after, told: map[int]bool{}}
+	s := &savedWords{reporting: reportingOn(g), after: after, told: map[int]bool{}}
 	var order []string
 	at := map[string][]int{}
 	for _, w := range list {
@@ -114,8 +114,7 @@ func OneLine(g *ledger.Ledger, w Written) string {
 
 // savedWords gathers the sentences.
 type savedWords struct {
-	phrasing
-	g     *ledger.Ledger
+	reporting
 	after *ledger.Ledger // once the records are taken out; nil: they were written
 	lines []string
 	told  map[int]bool // runs

@@ -18,10 +18,9 @@ func TariffWeek(rec *ledger.Records, q figures.TariffQuery, names Names) (Doc, e
 	if err != nil {
 		return Doc{}, err
 	}
-	s := &rec.Settings
-	w := tariffWeek{found, phrasing{s.Currency, s.Show()}, names}
-	d := Doc{Currency: s.Currency, Show: s.Show()}
-	d.Title = fmt.Sprintf("Tariff %s in the week of %s, %s", w.Name, w.say.day(w.Week.Date), s.Currency.Code())
+	w := tariffWeek{found, phrasingOf(&rec.Settings), names}
+	d := Doc{Currency: w.say.currency, Show: w.say.show}
+	d.Title = fmt.Sprintf("Tariff %s in the week of %s, %s", w.Name, w.say.day(w.Week.Date), d.Currency.Code())
 	d.Words = w.words()
 	d.Fields = []Field{
 		{Key: "tariff", Node: TextOf(w.Name)},
@@ -33,7 +32,7 @@ func TariffWeek(rec *ledger.Records, q figures.TariffQuery, names Names) (Doc, e
 		field("unused", titleOf(len(w.Unused), "Rows that never hold, since others come first"), w.unusedTable()),
 	}
 	if w.IsHourly() {
-		d.Fields = append(d.Fields[:2:2], append(w.dayFields(s.Zone), d.Fields[2:]...)...)
+		d.Fields = append(d.Fields[:2:2], append(w.dayFields(rec.Settings.Zone), d.Fields[2:]...)...)
 	}
 	d.Notes = w.notes()
 	return d, nil

@@ -21,7 +21,7 @@ func (w tariffWeek) words() []string {
 		found = append(found, "Every hour has a price.")
 	}
 	if n := len(w.Unused); n > 0 {
-		found = append(found, sentenceCase(counted(n, "row"))+map[bool]string{true: " never holds.", false: " never hold."}[n == 1])
+		found = append(found, sentenceCase(counted(n, "row"))+verb(n, " never holds.", " never hold."))
 	}
 	return []string{strings.Join(append(found, w.since()...), " ")}
 }

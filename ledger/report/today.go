@@ -37,7 +37,7 @@ var TodayStart = energy.Window{From: 7 * 60, To: 22 * 60}
 // all figures, however much room there is.
 func Today(g *ledger.Ledger, r *figures.TodayResult, s TodayState, room Room) Doc {
 	d := newDoc(g, "Today, "+r.Day.Weekday().String()+" "+g.Settings.Show().Date(r.Day)+", "+g.Settings.Currency.Code())
-	t := &today{phrasing: phrasing{d.Currency, d.Show}, g: g, r: r, todo: r.ToDo(g), state: s, most: max(int(room)-2, 1), room: room}
+	t := &today{reporting: reportingOn(g), r: r, todo: r.ToDo(g), state: s, most: max(int(room)-2, 1), room: room}
 	t.danger()
 	t.running()
 	t.toPack()
@@ -55,8 +55,7 @@ func Today(g *ledger.Ledger, r *figures.TodayResult, s TodayState, room Room) Do
 
 // today is the screen in the making.
 type today struct {
-	phrasing
-	g     *ledger.Ledger
+	reporting
 	r     *figures.TodayResult
 	todo  []figures.ToDo
 	state TodayState

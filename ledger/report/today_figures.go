@@ -64,15 +64,12 @@ func (t *today) freshTable() *Table {
 
 // nextTable is what the machine should take next, as [Next] lays it out.
 func (t *today) nextTable() *Table {
-	n := &nextFoods{reporting: reporting{t.g, t.phrasing}, list: t.r.Next}
+	n := &nextFoods{reporting: t.reporting, list: t.r.Next}
 	return n.table()
 }
 
 func (t *today) daysTo(last exact.Date) Value {
-	if last == exact.NoDate {
-		return None
-	}
-	return CountOf(int(last) - int(t.r.Day))
+	return optional(figures.DaysLeft(t.r.Day, last), CountOf)
 }
 
 func (t *today) storeTable() *Table {

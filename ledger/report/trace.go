@@ -14,7 +14,7 @@ func Trace(g *ledger.Ledger, q figures.TraceQuery) (Doc, error) {
 	if err != nil {
 		return Doc{}, err
 	}
-	t, name := trace{g, found}, q.Name
+	t, name := trace{reportingOn(g), found}, q.Name
 	if q.Line != "" {
 		name += " line " + q.Line
 	}
@@ -29,7 +29,7 @@ func Trace(g *ledger.Ledger, q figures.TraceQuery) (Doc, error) {
 
 // trace is a trace being laid out.
 type trace struct {
-	g *ledger.Ledger
+	reporting
 	*figures.TraceResult
 }
 

@@ -6,7 +6,7 @@ func (r reporting) where(word string, machine int) string {
 	if len(r.g.Machines) < 2 || machine < 0 {
 		return ""
 	}
-	return " " + word + " " + r.machineName(machine)
+	return " " + word + " " + r.g.Machines[machine].Title()
 }
 
 // otherMachine says which machine would save more, and how to ask about it.
@@ -19,5 +19,5 @@ func (a *answer) otherMachine() string {
 	if a.Best.Packages > 0 && saves == a.sumOf(a.Best.Saving, a.Best) {
 		return "" // by less than is shown
 	}
-	return " " + a.machineName(other.Machine) + " would save " + saves + ": " + a.names.of("machine") + " " + a.g.Machines[other.Machine].ID + "."
+	return " " + a.g.Machines[other.Machine].Title() + " would save " + saves + ": " + a.names.of("machine") + " " + a.g.Machines[other.Machine].ID + "."
 }

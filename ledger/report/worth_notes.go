@@ -1,7 +1,6 @@
 package report
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -67,15 +66,9 @@ func (r reporting) passedOver(list ...*figures.Facts) (words []string) {
 		}
 	}
 	for _, l := range limits {
-		its, is := "its", "is"
-		if len(foods[l]) > 1 {
-			its = "their"
-		}
-		if strings.Contains(l.lacks, " and ") {
-			is = "are"
-		}
+		its, is := verb(len(foods[l]), "its", "their"), verb(1+strings.Count(l.lacks, " and "), "is", "are")
 		words = append(words, fmt.Sprintf("%s's limit of %s is not applied to %s: %s %s %s not recorded",
-			r.machineName(l.machine), r.show.Measure(most[l]), Listed(foods[l]), its, l.lacks, is))
+			r.g.Machines[l.machine].Title(), r.show.Measure(most[l]), Listed(foods[l]), its, l.lacks, is))
 	}
 	return words
 }
@@ -117,12 +110,6 @@ func (s *factsSaid) cycles() {
 	s.use()
 	s.costs()
 	s.add(energyNotes(s.g.Foods[s.Dried].Title()+" alone"+s.where("in", s.Dryer.Machine), &s.Energy)...)
-}
-
-// machineName is what a machine is called.
-func (r reporting) machineName(machine int) string {
-	m := &r.g.Machines[machine]
-	return cmp.Or(m.Name, m.ID)
 }
 
 // given names the part of the question that gives a fact.
@@ -171,7 +158,7 @@ func (s *factsSaid) costs() {
 	case s.CycleCost.Unworn && s.Dryer.Machine < 0:
 		s.addf("no machine is recorded: no wear is counted (%s)", s.names.given(figures.WearFact))
 	case s.CycleCost.Unworn:
-		s.addf("no expected cycle of %s is left in the books: no wear is counted (%s)", s.machineName(s.Dryer.Machine), s.names.given(figures.WearFact))
+		s.addf("no expected cycle of %s is left in the books: no wear is counted (%s)", s.g.Machines[s.Dryer.Machine].Title(), s.names.given(figures.WearFact))
 	}
 	s.doubts.supplies(s.phrasing, s.CycleCost.Notes)
 }

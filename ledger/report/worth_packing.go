@@ -1,7 +1,6 @@
 package report
 
 import (
-	"cmp"
 	"fmt"
 
 	"putby/ledger"
@@ -22,7 +21,7 @@ func packingField(g *ledger.Ledger, needs []figures.SupplyNeed) Field {
 	t := &Table{Columns: []Column{{Key: "supply"}, {Title: "supply"}, {Key: "need", Title: "needed"}, {Key: "free", Title: "free now"}, {Key: "buy", Title: "buy"}}}
 	for _, n := range needs {
 		s := &g.Supplies[n.Supply]
-		t.add(TextOf(s.ID), TextOf(cmp.Or(s.Name, s.ID)), piecesOf(n.Needed), piecesOf(n.Free), CountOf(n.Short()))
+		t.add(TextOf(s.ID), TextOf(s.Title()), piecesOf(n.Needed), piecesOf(n.Free), CountOf(n.Short()))
 	}
 	return field("packing", titleOf(len(needs), "To pack it"), t)
 }
@@ -34,7 +33,7 @@ func (r reporting) shortWords(needs []figures.SupplyNeed) string {
 	for _, n := range needs {
 		if short := n.Short(); short > 0 {
 			s := &r.g.Supplies[n.Supply]
-			words = append(words, fmt.Sprintf("%d × %s (%s needed, %s free)", short, cmp.Or(s.Name, s.ID), number(n.Needed), number(n.Free)))
+			words = append(words, fmt.Sprintf("%d × %s (%s needed, %s free)", short, s.Title(), number(n.Needed), number(n.Free)))
 		}
 	}
 	if words == nil {

@@ -32,11 +32,7 @@ func (a *answer) amongPrices(year pricing.Rank, lowest pricing.Price) string {
 	if year.Lower == 0 {
 		return fmt.Sprintf("none of the year's %s, asked or paid, is lower", counted(year.Among(), "price"))
 	}
-	is := "is"
-	if year.Lower > 1 {
-		is = "are"
-	}
-	return fmt.Sprintf("%d of the year's %s, asked or paid, %s lower, down to %s (%s at %s, %s)", year.Lower, counted(year.Among(), "price"), is,
+	return fmt.Sprintf("%d of the year's %s, asked or paid, %s lower, down to %s (%s at %s, %s)", year.Lower, counted(year.Among(), "price"), verb(year.Lower, "is", "are"),
 		a.price(lowest.PerUnit, a.g.Foods[a.Bought].Basis), lowest.Kind, shopName(lowest.Shop), a.day(lowest.Date))
 }
 

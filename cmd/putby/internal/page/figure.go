@@ -1,6 +1,8 @@
 package page
 
 import (
+	"putby/cmd/putby/internal/render"
+	"putby/ledger"
 	"putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -66,6 +68,20 @@ func words(class, x string, y exact.Number, text string) shape {
 type teller struct {
 	currency exact.Currency
 	show     report.Show
+}
+
+// A foodTeller writes of the foods of a ledger too.
+type foodTeller struct {
+	teller
+	g *ledger.Ledger
+}
+
+// name is what people call a food.
+func (t foodTeller) name(food int) string { return render.Clean(t.g.Foods[food].Title()) }
+
+// amount is so much of a food with its unit.
+func (t foodTeller) amount(food int, n exact.Number) string {
+	return t.with(report.AmountOf(n, t.g.Foods[food].Basis))
 }
 
 func tellerOf(d report.Doc) teller { return teller{d.Currency, d.Show} }

@@ -7,7 +7,6 @@ import (
 	"strconv"
 
 	"putby/cmd/putby/internal/render"
-	"putby/ledger"
 	"putby/ledger/figures"
 	"putby/ledger/report"
 	"putby/pricing/exact"
@@ -36,7 +35,7 @@ type dueItem struct {
 // larder is the part about what is in the house.
 func larder(r Reports) (s section, err error) {
 	s = section{ID: "larder", Title: "In the larder", Wide: "one"}
-	l := larderOf{tellerOf(r.OnHand.Doc), r.Ledger, r.OnHand.Figures}
+	l := larderOf{foodTeller{tellerOf(r.OnHand.Doc), r.Ledger}, r.OnHand.Figures}
 	fresh, past := l.fresh()
 	s.Lists = []dueList{l.packs(), fresh}
 	if past.Items != nil {
@@ -48,8 +47,7 @@ func larder(r Reports) (s section, err error) {
 	if len(l.Foods) > 0 {
 		f := figure{ID: "store", Title: "Packs in store, in " + l.currency.Code(),
 			Lead: "A bar is what the packs cost; the upright line is what the shop asks for as much."}
-		bars := l.bars()
-		f.drawBars(l.teller, bars)
+		f.drawBars(l.teller, l.bars())
 		s.Figures = []figure{f}
 	}
 	s.Tables, err = tables(r.OnHand.Doc, "onhand", "packs", "fresh_lots", "running", "awaiting", "foods", "supplies", "machines")
@@ -58,17 +56,8 @@ func larder(r Reports) (s section, err error) {
 
 // larderOf is what is in the house, and who writes its figures.
 type larderOf struct {
-	teller
-	g *ledger.Ledger
+	foodTeller
 	*figures.OnHandResult
-}
-
-// name is what people call a food.
-func (l *larderOf) name(food int) string { return render.Clean(l.g.Foods[food].Title()) }
-
-// amount is so much of a food with its unit.
-func (l *larderOf) amount(food int, n exact.Number) string {
-	return report.AmountOf(n, l.g.Foods[food].Basis).ShownWithUnit(l.currency, l.show)
 }
 
 // item is something with a last day.

@@ -111,10 +111,16 @@ func tables(d report.Doc, command string, keys ...string) (template.HTML, error)
 			fields = append(fields, f)
 		}
 	}
-	d.Fields, d.Words, d.Notes = fields, nil, nil
+	d.Fields = fields
 	if longest > mostRows {
-		d.Words = []string{fmt.Sprintf("Of long tables %d rows are shown; putby %s has all.", mostRows, command)}
+		return fragment(d, fmt.Sprintf("Of long tables %d rows are shown; putby %s has all.", mostRows, command))
 	}
+	return fragment(d)
+}
+
+// fragment is the figures of a report as HTML, without title and notes, below words.
+func fragment(d report.Doc, words ...string) (template.HTML, error) {
+	d.Words, d.Notes = words, nil
 	var b bytes.Buffer
 	if err := render.Render(&b, d, render.HTML, render.Options{Bare: true}); err != nil {
 		return "", fmt.Errorf("page: %w", err)

@@ -54,8 +54,7 @@ const (
 
 // A screen is the first screen in the making.
 type screen struct {
-	teller
-	g *ledger.Ledger
+	foodTeller
 	r *figures.TodayResult
 }
 
@@ -64,7 +63,7 @@ func newToday(r Reports, day *figures.TodayResult) *today {
 	if day == nil {
 		return nil
 	}
-	s := screen{tellerOf(r.Month.Doc), r.Ledger, day}
+	s := screen{foodTeller{tellerOf(r.Month.Doc), r.Ledger}, day}
 	t := &today{Title: "Today, " + s.day(s.r.Day), Runs: s.runs(r.LastRuns), Machine: s.machine()}
 	if m, ok := s.r.Month.Get(); ok {
 		t.Title = monthName(m.This.From) + " so far"
@@ -96,12 +95,6 @@ func (s *screen) month(m *figures.Stretch) []line {
 	return list
 }
 
-func (s *screen) name(food int) string { return render.Clean(s.g.Foods[food].Title()) }
-
-func (s *screen) amount(food int, n exact.Number) string {
-	return report.AmountOf(n, s.g.Foods[food].Basis).ShownWithUnit(s.currency, s.show)
-}
-
 // todos are what comes next, of fresh food and of the store as far as it is due soon.
 func (s *screen) todos() (list []todo) {
 	for _, do := range s.r.ToDo(s.g) {
@@ -121,11 +114,11 @@ func (s *screen) todos() (list []todo) {
 				list = append(list, todo{What: s.name(a.Food), Detail: "~" + s.amount(a.Food, left) + " to pack, run " + s.run(do.Run), To: "/pack", Do: "Pack"})
 			}
 		case figures.EatPack:
-			if days, known := s.daysTo(do.Pack.BestBy).Get(); known && days <= dueDays {
+			if days, known := figures.DaysLeft(s.r.Day, do.Pack.BestBy).Get(); known && days <= dueDays {
 				list = append(list, s.eat(do.Pack, days))
 			}
 		default:
-			if days, known := s.daysTo(do.Fresh.UseBy).Get(); known && days <= soonDays {
+			if days, known := figures.DaysLeft(s.r.Day, do.Fresh.UseBy).Get(); known && days <= soonDays {
 				list = append(list, s.fresh(&do, days))
 			}
 		}
@@ -177,13 +170,6 @@ func (s *screen) eat(p *figures.PackInStore, days int) todo {
 		t.Class = "past"
 	}
 	return t
-}
-
-func (s *screen) daysTo(day exact.Date) (days exact.Opt[int]) {
-	if day == exact.NoDate {
-		return days
-	}
-	return exact.Some(int(day) - int(s.r.Day))
 }
 
 // runs sets the last runs beside the shelf.

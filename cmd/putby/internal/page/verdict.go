@@ -1,7 +1,6 @@
 package page
 
 import (
-	"bytes"
 	"html/template"
 	"strings"
 	"unicode"
@@ -47,13 +46,9 @@ func newVerdict(d report.Doc) (*verdict, error) {
 			v.Notes = append(v.Notes, note)
 		}
 	}
-	d.Words, d.Notes = nil, nil
-	var b bytes.Buffer
-	if err := render.Render(&b, d, render.HTML, render.Options{Bare: true}); err != nil {
-		return nil, err
-	}
-	v.Figures = template.HTML(b.String())
-	return v, nil
+	var err error
+	v.Figures, err = fragment(d)
+	return v, err
 }
 
 // reason is why not, without the answer before it that stands there already.

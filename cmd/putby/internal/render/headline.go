@@ -1,6 +1,10 @@
 package render
 
-import "putby/ledger/report"
+import (
+	"slices"
+
+	"putby/ledger/report"
+)
 
 // headline is the title of a report and, where there is money in it, the
 // currency: said once, not in every cell.
@@ -17,12 +21,7 @@ func headline(d report.Doc) string {
 
 // hasMoney reports whether people are shown money in any of the parts.
 func hasMoney(fields []report.Field) bool {
-	for _, f := range fields {
-		if f.Title != "" && nodeHasMoney(f.Node) {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(fields, func(f report.Field) bool { return f.Title != "" && nodeHasMoney(f.Node) })
 }
 
 func nodeHasMoney(n report.Node) bool {
@@ -32,25 +31,12 @@ func nodeHasMoney(n report.Node) bool {
 	case report.Object:
 		return hasMoney(n)
 	case report.List:
-		return anyMoney(n)
+		return slices.ContainsFunc(n, isMoney)
 	case *report.Series:
 		_, high, _ := n.Range()
 		return isMoney(high)
 	case *report.Table:
-		for _, r := range n.Rows {
-			if anyMoney(r.Cells) {
-				return true
-			}
-		}
-	}
-	return false
-}
-
-func anyMoney(values []report.Value) bool {
-	for _, v := range values {
-		if isMoney(v) {
-			return true
-		}
+		return slices.ContainsFunc(n.Rows, func(r report.Row) bool { return slices.ContainsFunc(r.Cells, isMoney) })
 	}
 	return false
 }

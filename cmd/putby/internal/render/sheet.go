@@ -56,12 +56,8 @@ func withoutSpareRows(t *report.Table) *report.Table {
 
 // idle reports whether no figure of a column, totals included, counts.
 func idle(t *report.Table, at int) bool {
-	for i := range len(t.Rows) + len(t.Totals) {
-		if counts(*cellOf(t, i, at)) {
-			return false
-		}
-	}
-	return true
+	figure := func(r report.Row) bool { return counts(r.Cells[at]) }
+	return !slices.ContainsFunc(t.Rows, figure) && !slices.ContainsFunc(t.Totals, figure)
 }
 
 // counts reports whether v is a figure other than zero.

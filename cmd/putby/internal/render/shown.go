@@ -14,18 +14,19 @@ type shower struct {
 
 func showerOf(d report.Doc) shower { return shower{d.Currency, d.Show} }
 
-// text returns v without its unit.
+// text returns v without its unit, and with its mark if it is an estimate.
 func (s shower) text(v report.Value) string {
+	shown := v.Shown(s.currency, s.show)
 	if v.Kind() == report.Text {
-		return clean(v.Shown(s.currency, s.show)) // with its mark, if it is an estimate
+		return clean(shown)
 	}
-	return v.Shown(s.currency, s.show)
+	return shown
 }
 
 // phrase returns v with its unit, for where no column says it.
 func (s shower) phrase(v report.Value) string {
-	if v.Kind() == report.Text {
-		return clean(v.Shown(s.currency, s.show)) // with its mark, if it is an estimate
+	if v.ShownUnit(s.show) == "" {
+		return s.text(v)
 	}
 	return v.ShownWithUnit(s.currency, s.show)
 }

@@ -67,12 +67,7 @@ func (t *terminal) grid(s sheet, p plan) ([]string, error) {
 
 // says reports whether a row has more in the columns kept than its first cell.
 func (s sheet) says(p plan, r int) bool {
-	for _, k := range p.keep[min(1, len(p.keep)):] {
-		if s.columns[k].cells[r] != "" {
-			return true
-		}
-	}
-	return len(p.leftOut) == 0
+	return len(p.leftOut) == 0 || slices.ContainsFunc(p.keep[min(1, len(p.keep)):], func(k int) bool { return s.columns[k].cells[r] != "" })
 }
 
 // row sets a row: one line, or as many as its wrapped texts take.
