@@ -1,8 +1,10 @@
 package pricing
 
 import (
+	"cmp"
 	"fmt"
 	"iter"
+	"slices"
 
 	"putby/pricing/exact"
 )
@@ -69,47 +71,54 @@ func Decide(s Sale) (Decision, error) {
 // bounds returns the most packages that all limits allow, and which of them
 // allow no more.
 func (s *Sale) bounds() (most int, limits []Limit, err error) {
-	var lowest exact.Opt[exact.Number]
-	for l, n := range s.allowed() {
-		switch low, given := lowest.Get(); {
-		case !given || n.Less(low):
-			lowest, limits = exact.Some(n), []Limit{l}
-		case n.Equal(low):
-			limits = append(limits, l)
-		}
-	}
-	low, given := lowest.Get()
-	if !given {
+	bounds := s.Bounds()
+	if len(bounds) == 0 {
 		return 0, nil, ErrUnbounded
 	}
-	n, ok := low.Int64()
-	if !ok || n > MaxPackages {
+	most = slices.MinFunc(bounds, func(a, b Bound) int { return cmp.Compare(a.Packages, b.Packages) }).Packages
+	if most > MaxPackages {
 		return 0, nil, ErrTooMany
 	}
-	return int(n), limits, nil
-}
-
-// allowed yields each limit that is given and the whole packages it allows.
-func (s *Sale) allowed() iter.Seq2[Limit, exact.Number] {
-	return func(yield func(Limit, exact.Number) bool) {
-		if n, given := s.Limit.Get(); given && !yield(ShopLimit, exact.Int(int64(n))) {
-			return
-		}
-		cycles, given := s.MaxCycles.Get()
-		if given && !yield(MachineLimit, s.room(exact.RatioOf(s.Load.Mul(exact.Int(int64(cycles)))))) {
-			return
-		}
-		// With no cycle at all nothing is made, and the machine's limit says so.
-		if made, given := s.MaxMade.Get(); given && s.MaxCycles.Or(1) > 0 {
-			yield(UseLimit, s.room(exact.RatioOf(made).Quo(s.Yield)))
+	for _, b := range bounds {
+		if b.Packages == most {
+			limits = append(limits, b.Limit)
 		}
 	}
+	return most, limits, nil
 }
 
-// room returns how many whole packages can be bought when no more than an
-// amount of them may be dried.
-func (s *Sale) room(dried exact.Ratio) exact.Number {
-	return dried.Add(exact.RatioOf(s.FreshUse)).Quo(exact.RatioOf(s.Size)).Floor()
+// A Bound is how many packages one limit allows.
+type Bound struct {
+	Limit    Limit
+	Packages int
+}
+
+// Bounds returns the limits that are given, whether or not they bind.
+func (s *Sale) Bounds() (list []Bound) {
+	if n, given := s.Limit.Get(); given {
+		list = append(list, Bound{ShopLimit, n})
+	}
+	if cycles, given := s.MaxCycles.Get(); given {
+		list = append(list, Bound{MachineLimit, s.PackagesIn(exact.RatioOf(s.Load.Mul(exact.Int(int64(cycles)))))})
+	}
+	// With no cycle at all nothing is made, and the machine's limit says so.
+	if made, given := s.MaxMade.Get(); given && s.MaxCycles.Or(1) > 0 {
+		list = append(list, Bound{UseLimit, s.PackagesIn(exact.RatioOf(made).Quo(s.Yield))})
+	}
+	return list
+}
+
+// mostCount is more packages than anybody buys, and few enough to multiply.
+const mostCount = 1_000_000_000
+
+// PackagesIn returns how many whole packages can be bought when no more than an
+// amount of them may be dried; beyond a thousand million it says so many.
+func (s *Sale) PackagesIn(dried exact.Ratio) int {
+	n, ok := dried.Add(exact.RatioOf(s.FreshUse)).Quo(exact.RatioOf(s.Size)).Floor().Int64()
+	if !ok || n > mostCount {
+		return mostCount
+	}
+	return int(n)
 }
 
 // search finds the rows that the decision names.

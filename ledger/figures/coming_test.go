@@ -68,8 +68,8 @@ func TestRoomIsLessWhatWillBePacked(t *testing.T) {
 		if room := f.Use.Room(exact.RatioOf(num("3"))); !same || !f.Use.Stock.Equal(num(c.stock)) || !room.Equal(num(c.room)) {
 			t.Errorf("%s: %v in packs, %v to come and room for %v, want %s, %v and %s", c.what, f.Use.Stock, f.Use.Coming, room, c.stock, c.coming, c.room)
 		}
-		if b := (figures.Bound{Limit: pricing.UseLimit, Packages: c.packages}); !slices.Contains(figures.Bounds(&f.Sale), b) {
-			t.Errorf("%s: the bounds are %v, want %v", c.what, figures.Bounds(&f.Sale), b)
+		if b := (pricing.Bound{Limit: pricing.UseLimit, Packages: c.packages}); !slices.Contains(f.Sale.Bounds(), b) {
+			t.Errorf("%s: the bounds are %v, want %v", c.what, f.Sale.Bounds(), b)
 		}
 	}
 	f, _, err := figures.Answer(g, plumsOffer())

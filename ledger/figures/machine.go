@@ -118,11 +118,7 @@ func perYear(dates []exact.Date, day exact.Date) exact.Ratio {
 			n++
 		}
 	}
-	months := 1
-	for months < 12 && day.Month().AddMonths(-months) >= dates[0].Month() {
-		months++
-	}
-	return exact.Int(int64(12 * n)).Over(exact.Int(int64(months)))
+	return exact.Int(int64(12 * n)).Over(exact.Int(int64(monthsSince(dates[0], day))))
 }
 
 // add decides a case.

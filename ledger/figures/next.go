@@ -121,7 +121,7 @@ func (n *next) value(w Waiting) (value exact.Opt[exact.Ratio]) {
 // fit finds what is in time at all, back to back, and for each that is the latest
 // start that keeps all behind it in time.
 func (n *next) fit() {
-	q := queue{g: n.g, now: n.q.From, free: map[int]time.Time{}}
+	q := timetable{g: n.g, now: n.q.From, free: map[int]time.Time{}}
 	for i := range n.list {
 		w := &n.list[i]
 		s, _ := w.Slot.Get()

@@ -98,7 +98,7 @@ func (r *PaybackResult) addSteps(g *ledger.Ledger, scope Scope) {
 	if left.Sign() <= 0 || !pace.Known() {
 		return
 	}
-	most, limited := r.mostCycles(g, scope).Get()
+	most, limited := r.cyclesInMonth(g, scope).Get()
 	add := func(what StepKind, n int, once, perMonth, cycles exact.Ratio) {
 		r.Sooner = append(r.Sooner, Step{what, n, once, perMonth, cycles,
 			r.paidAt(left.Sub(once), perMonth), limited && cycles.Cmp(most) > 0})
@@ -125,9 +125,9 @@ func (r *PaybackResult) addSteps(g *ledger.Ledger, scope Scope) {
 	}
 }
 
-// mostCycles is how many cycles of the usual length fit a month on the machines
+// cyclesInMonth is how many cycles of the usual length fit a month on the machines
 // together; not given where no length is known.
-func (r *PaybackResult) mostCycles(g *ledger.Ledger, scope Scope) (most exact.Opt[exact.Ratio]) {
+func (r *PaybackResult) cyclesInMonth(g *ledger.Ledger, scope Scope) (most exact.Opt[exact.Ratio]) {
 	var lengths []exact.Ratio // in seconds
 	for i := range g.Runs {
 		if length, ok := g.Runs[i].Length.Get(); ok && g.Runs[i].Done && length > 0 && !g.Records.Runs[i].Running && scope.On(g.Records.Runs[i].Machine) {

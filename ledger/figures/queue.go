@@ -62,7 +62,7 @@ func (s *Slot) rest(of exact.Number) exact.Number {
 // queue.
 func WaitingFood(g *ledger.Ledger, now time.Time) []Waiting {
 	list := inHand(g)
-	q := queue{g: g, now: now, free: map[int]time.Time{}}
+	q := timetable{g: g, now: now, free: map[int]time.Time{}}
 	for i := range list {
 		list[i].Slot = q.enter(&list[i])
 	}
@@ -112,8 +112,8 @@ func waitingOf(g *ledger.Ledger, food int) (list []Waiting) {
 	return list
 }
 
-// A queue is the machines with the food that waits for them.
-type queue struct {
+// A timetable is the machines with the food that waits for them.
+type timetable struct {
 	g          *ledger.Ledger
 	now        time.Time
 	turnaround time.Duration     // between two cycles
@@ -122,7 +122,7 @@ type queue struct {
 }
 
 // enter gives food the next place in its machine's queue.
-func (q *queue) enter(w *Waiting) (none exact.Opt[Slot]) {
+func (q *timetable) enter(w *Waiting) (none exact.Opt[Slot]) {
 	machine, dried := driedIn(q.g, w.Food)
 	if !dried || w.Turned(exact.DateIn(q.now)) {
 		return none
@@ -133,7 +133,7 @@ func (q *queue) enter(w *Waiting) (none exact.Opt[Slot]) {
 		return none
 	}
 	cycles, fits := cyclesOf(w.Quantity, load)
-	if !fits || cycles > mostCycles {
+	if !fits || cycles > longestWait {
 		return none
 	}
 	s := Slot{Machine: machine, Cycles: int(cycles), First: q.freeAt(machine), load: load, length: length}
@@ -157,11 +157,11 @@ func cyclesOf(amount, load exact.Number) (int64, bool) {
 	return max(n, 1), fits
 }
 
-// mostCycles is more than anybody waits for.
-const mostCycles = 1000
+// longestWait is more cycles than anybody waits for.
+const longestWait = 1000
 
 // freeAt is when a machine has dried what is in it now and what entered before.
-func (q *queue) freeAt(machine int) time.Time {
+func (q *timetable) freeAt(machine int) time.Time {
 	if at, ok := q.free[machine]; ok {
 		return at
 	}
@@ -177,7 +177,7 @@ func (q *queue) freeAt(machine int) time.Time {
 }
 
 // length is how long a cycle of a food takes on a machine; 0: nothing tells.
-func (q *queue) length(machine, food int) time.Duration {
+func (q *timetable) length(machine, food int) time.Duration {
 	length, ok := UsualLength(q.g, machine, food)
 	if !ok {
 		return q.usual

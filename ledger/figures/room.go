@@ -140,50 +140,21 @@ func monthlyUse(g *ledger.Ledger, food int, day exact.Date) (use exact.Opt[exact
 // monthsRecorded is how many calendar months the ledger has been kept, at most
 // 12.
 func monthsRecorded(g *ledger.Ledger, day exact.Date) int {
-	first := ledger.FirstDate(g.Records).Month()
+	return monthsSince(ledger.FirstDate(g.Records), day)
+}
+
+// monthsSince is how many calendar months two days span: 1 at least, at most 12.
+func monthsSince(first, day exact.Date) int {
 	n := 1
-	for n < 12 && day.Month().AddMonths(-n) >= first {
+	for n < 12 && day.Month().AddMonths(-n) >= first.Month() {
 		n++
 	}
 	return n
 }
 
-// A Bound is how many packages one limit allows.
-type Bound struct {
-	Limit    pricing.Limit
-	Packages int
-}
-
-// Bounds are the limits of a sale that are known, whether or not they bind.
-func Bounds(s *pricing.Sale) (list []Bound) {
-	if n, ok := s.Limit.Get(); ok {
-		list = append(list, Bound{pricing.ShopLimit, n})
-	}
-	if k, ok := s.MaxCycles.Get(); ok {
-		list = append(list, Bound{pricing.MachineLimit, packagesIn(s, exact.RatioOf(s.Load.Mul(exact.Int(int64(k)))))})
-	}
-	if made, ok := s.MaxMade.Get(); ok && s.MaxCycles.Or(1) > 0 {
-		list = append(list, Bound{pricing.UseLimit, packagesIn(s, exact.RatioOf(made).Quo(s.Yield))})
-	}
-	return list
-}
-
-// mostCount is more than anybody buys, and small enough to multiply.
-const mostCount = 1_000_000_000
-
-// packagesIn is how many packages can be bought when no more than so much of
-// them is dried.
-func packagesIn(s *pricing.Sale, dried exact.Ratio) int {
-	n, ok := dried.Add(exact.RatioOf(s.FreshUse)).Quo(exact.RatioOf(s.Size)).Floor().Int64()
-	if !ok || n > mostCount {
-		return mostCount
-	}
-	return int(n)
-}
-
 // tooMany refuses to count what nobody buys.
 func tooMany(s *pricing.Sale) error {
-	bounds := Bounds(s)
+	bounds := s.Bounds()
 	if len(bounds) == 0 {
 		return nil // [pricing.Decide] says so
 	}

@@ -20,7 +20,7 @@ type WorthResult struct {
 	Drying    exact.Opt[exact.Ratio] // the price of a package at which drying neither gains nor loses
 	Needs     []SupplyNeed           // to pack the answer
 	Packed    []SupplyNote           // doubts about what packing the row shown costs
-	Bounds    []Bound
+	Bounds    []pricing.Bound
 	Cases     []Case             // if things turn out otherwise; the first is as expected
 	Changes   []Change           // where the answer changes
 	NotSought int                // packages beyond which no change was looked for; 0: all were
@@ -62,7 +62,7 @@ func Worth(g *ledger.Ledger, q WorthQuery) (*WorthResult, error) {
 	if err != nil {
 		return nil, err
 	}
-	w := &WorthResult{Facts: f, Decision: d, Shown: d.Best, Bounds: Bounds(&f.Sale)}
+	w := &WorthResult{Facts: f, Decision: d, Shown: d.Best, Bounds: f.Sale.Bounds()}
 	if d.Best.Packages == 0 {
 		w.Shown = closest(d)
 	}

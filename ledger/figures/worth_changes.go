@@ -154,7 +154,7 @@ func changeOf(of ChangeOf, now exact.Ratio, flips pricing.Flips, value func(exac
 func (f *Facts) countable() int {
 	most := MostPackages
 	if f.Sale.Load.Sign() > 0 {
-		most = min(most, packagesIn(&f.Sale, exact.RatioOf(f.Sale.Load.Mul(exact.Int(MostCycles)))))
+		most = min(most, f.Sale.PackagesIn(exact.RatioOf(f.Sale.Load.Mul(exact.Int(MostCycles)))))
 	}
 	return min(most, f.Purchase.Reach)
 }

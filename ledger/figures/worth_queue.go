@@ -51,12 +51,12 @@ func (f *Facts) queue(turns exact.Opt[time.Time]) (q Queue) {
 }
 
 // line is the machines' queue as a question has it.
-func (f *Facts) line(now time.Time) queue {
-	return queue{g: f.g, now: now, turnaround: f.Query.Turnaround, usual: f.Length.Time, free: map[int]time.Time{}}
+func (f *Facts) line(now time.Time) timetable {
+	return timetable{g: f.g, now: now, turnaround: f.Query.Turnaround, usual: f.Length.Time, free: map[int]time.Time{}}
 }
 
 // enter gives foods their places in a machine's queue.
-func (q *Queue) enter(line *queue, machine int, list []Waiting) (placed []Waiting) {
+func (q *Queue) enter(line *timetable, machine int, list []Waiting) (placed []Waiting) {
 	for _, w := range list {
 		if in, dried := driedIn(line.g, w.Food); !dried || in != machine {
 			continue

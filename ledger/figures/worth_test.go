@@ -66,7 +66,7 @@ func TestWorthByHand(t *testing.T) {
 	if !even.Price.Equal(num("19.5325").Over(num("7"))) || even.Packages != 7 || !w.Drying.Or(exact.Ratio{}).Equal(ratioOf("2.2545")) {
 		t.Errorf("it saves nothing at %v, and drying at %v", even, w.Drying)
 	}
-	bounds := []figures.Bound{{Limit: pricing.ShopLimit, Packages: 10}, {Limit: pricing.MachineLimit, Packages: 19}, {Limit: pricing.UseLimit, Packages: 75}}
+	bounds := []pricing.Bound{{Limit: pricing.ShopLimit, Packages: 10}, {Limit: pricing.MachineLimit, Packages: 19}, {Limit: pricing.UseLimit, Packages: 75}}
 	if !slices.Equal(w.Bounds, bounds) {
 		t.Errorf("the bounds are %v, want %v", w.Bounds, bounds)
 	}

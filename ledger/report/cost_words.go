@@ -12,7 +12,7 @@ import (
 // noRuns says that there is no run of a kind, or none at all.
 func noRuns(g *ledger.Ledger, kind string) string {
 	if len(g.Records.Runs) == 0 {
-		return "No run is recorded yet: putby start begins one."
+		return "No run is recorded yet (how to record one: putby help recording)."
 	}
 	return "No " + kind + " is recorded for that."
 }

@@ -64,7 +64,7 @@ func (a *answer) boundsTable() *Table {
 }
 
 // allows says what a limit does, in figures.
-func (a *answer) allows(b figures.Bound) string {
+func (a *answer) allows(b pricing.Bound) string {
 	switch b.Limit {
 	case pricing.ShopLimit:
 		return counted(b.Packages, "package")

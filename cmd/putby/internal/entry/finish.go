@@ -35,7 +35,7 @@ type FinishIn struct {
 // ended what was not known then. With More it only adds time to one that goes
 // on.
 func Finish(b *Base, in FinishIn) (*Draft, error) {
-	g, err := b.Ledger()
+	g, err := b.Hand()
 	if err != nil {
 		return nil, err
 	}

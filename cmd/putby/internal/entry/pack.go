@@ -23,7 +23,7 @@ type PackIn struct {
 // ledger: the run is the last that awaits packing, the food the one of it that
 // does, each container and what goes with it is as last time.
 func Pack(b *Base, in PackIn) (*Draft, error) {
-	g, err := b.Ledger()
+	g, err := b.Hand()
 	if err != nil {
 		return nil, err
 	}

@@ -25,7 +25,7 @@ type StartIn struct {
 // Start records that a run begins. It refuses one on a machine that is on, and
 // more food than is in hand.
 func Start(b *Base, in StartIn) (*Draft, error) {
-	g, err := b.Ledger()
+	g, err := b.Hand()
 	if err != nil {
 		return nil, err
 	}
@@ -151,7 +151,7 @@ func orList(list []string) string {
 
 // idle refuses a run at a time when the machine is on, or that others came after.
 func (b *Base) idle(machine string, at time.Time) error {
-	title := b.machineTitle(machine)
+	title, last := b.machineTitle(machine), b.lastBegun(machine, at)
 	for i := range b.Records.Runs {
 		run := &b.Records.Runs[i]
 		if run.Machine != machine {
@@ -160,7 +160,10 @@ func (b *Base) idle(machine string, at time.Time) error {
 		if run.Running {
 			return typed("", fmt.Sprintf("%s is on with run %s since %s: finish that first, with putby finish", title, run.ID, b.moment(run.Start)))
 		}
-		end, known := ledger.EndOf(b.Records, run)
+		end, known := run.Start, false
+		if i == last { // runs of one machine do not overlap
+			end, known = ledger.EndOf(b.Records, run)
+		}
 		switch {
 		case run.Start.Equal(at):
 			return wrong("at", 0, typed("", fmt.Sprintf("run %s began on %s on %s too: give a later --at", run.ID, title, b.moment(run.Start))))
@@ -171,6 +174,18 @@ func (b *Base) idle(machine string, at time.Time) error {
 		}
 	}
 	return nil
+}
+
+// lastBegun is the run of a machine that was begun last by a moment, or -1.
+func (b *Base) lastBegun(machine string, at time.Time) int {
+	last := -1
+	for i := range b.Records.Runs {
+		run := &b.Records.Runs[i]
+		if run.Machine == machine && !run.Start.After(at) && (last < 0 || run.Start.After(b.Records.Runs[last].Start)) {
+			last = i
+		}
+	}
+	return last
 }
 
 func (b *Base) machineTitle(id string) string {

@@ -8,7 +8,6 @@ import (
 	"strconv"
 	"strings"
 
-	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
 	"putby/ledger/folder"
 	"putby/ledger/report"
@@ -70,18 +69,15 @@ func (s *server) meanwhile(form url.Values, own int) (said []string) {
 	if err != nil {
 		return nil
 	}
-	var b *entry.Base
+	v, err := s.kept.state()
+	if err != nil {
+		return nil
+	}
 	rowsOf := s.rowsOnce()
 	for _, c := range list {
-		if c.Number <= seen || c.Number >= own {
-			continue
+		if c.Number > seen && c.Number < own {
+			said = append(said, strings.Join(append([]string{headOf(&c) + "."}, v.tell(&c, rowsOf)...), " "))
 		}
-		if b == nil {
-			if b, err = s.base(); err != nil {
-				return nil
-			}
-		}
-		said = append(said, strings.Join(append([]string{headOf(&c) + "."}, tell(b, &c, rowsOf)...), " "))
 	}
 	return said
 }
@@ -102,27 +98,45 @@ func headOf(c *folder.Change) string {
 }
 
 // wordsOf says what a change recorded, of what is still as it left it.
-func (s *server) wordsOf(b *entry.Base, number int) []string {
+func (s *server) wordsOf(v *state, number int) []string {
 	c, err := folder.ChangeOf(s.Dir, number)
 	if err != nil || c == nil {
 		return nil
 	}
-	return tell(b, c, s.rowsOnce())
+	return v.tell(c, s.rowsOnce())
 }
 
-// tell says what a change recorded, of what is still as it left it.
-func tell(b *entry.Base, c *folder.Change, rowsOf rowsReader) []string {
-	g, err := b.Ledger()
+// tell says what a change recorded, of what is still as it left it: nothing yet of
+// what was saved since.
+func (v *state) tell(c *folder.Change, rowsOf rowsReader) []string {
+	g, err := v.join(exact.NoDate, exact.NoDate)
 	if err != nil {
 		return nil
 	}
+	v.mu.Lock()
+	said, known := v.told[c.Number]
+	v.mu.Unlock()
+	if known {
+		return said
+	}
 	var list []report.Written
+	whole := true
 	for _, kept := range recordsOf(c, rowsOf) {
-		if at := kept.kind.AtLine(g.Records, kept.Line); at >= 0 { // else it was saved since
+		at := kept.kind.AtLine(g.Records, kept.Line)
+		if whole = whole && at >= 0; at >= 0 {
 			list = append(list, report.Written{Kind: kept.kind.Name, At: at})
 		}
 	}
-	return report.Saved(g, list)
+	said = report.Saved(g, list)
+	if whole && said != nil {
+		v.mu.Lock()
+		defer v.mu.Unlock()
+		if v.told == nil {
+			v.told = map[int][]string{}
+		}
+		v.told[c.Number] = said
+	}
+	return said
 }
 
 // showChanges lists the last changes, the newest first, each with a button that
@@ -139,11 +153,15 @@ func (s *server) showChanges(w http.ResponseWriter, r *http.Request) {
 		s.show(w, http.StatusUnprocessableEntity, form)
 		return
 	}
-	b, err := s.base()
+	v, err := s.kept.state()
+	if err == nil {
+		_, err = v.join(exact.NoDate, exact.NoDate)
+	}
 	if err != nil { // an undo may be what mends it
+		v = nil
 		form.Trouble, status = append(form.Trouble, troubles(err)...), http.StatusUnprocessableEntity
 	} else {
-		form.Links = s.links(b.Records)
+		form.Links = s.links(v.rec)
 	}
 	if n, err := strconv.Atoi(r.URL.Query().Get("done")); err == nil {
 		if i, there := placeOf(list, n); there {
@@ -158,7 +176,7 @@ func (s *server) showChanges(w http.ResponseWriter, r *http.Request) {
 	first := max(0, end-changesShown)
 	rowsOf := s.rowsOnce()
 	for i := end - 1; i >= first; i-- {
-		form.List = append(form.List, s.item(b, &list[i], gone, i == len(list)-1, rowsOf))
+		form.List = append(form.List, s.item(v, &list[i], gone, i == len(list)-1, rowsOf))
 	}
 	if first > 0 {
 		form.Links = append(form.Links, page.Link{To: fmt.Sprintf("/changes?before=%d", list[first].Number), Name: "Older changes"})
@@ -183,11 +201,11 @@ func placeOf(list []folder.Change, number int) (int, bool) {
 }
 
 // item is a change in the list.
-func (s *server) item(b *entry.Base, c *folder.Change, gone map[int]bool, last bool, rowsOf rowsReader) page.Item {
+func (s *server) item(v *state, c *folder.Change, gone map[int]bool, last bool, rowsOf rowsReader) page.Item {
 	item := page.Item{Title: headOf(c), When: c.Time.Local().Format("Mon 2006-01-02 15:04"), Change: outcomeOf(*c).change}
-	if b != nil {
-		at := c.Time.In(b.Records.Settings.Zone)
-		item.When = at.Format("Mon ") + b.Records.Settings.Show().Date(exact.DateIn(at)) + at.Format(" 15:04")
+	if v != nil {
+		at := c.Time.In(v.rec.Settings.Zone)
+		item.When = at.Format("Mon ") + v.rec.Settings.Show().Date(exact.DateIn(at)) + at.Format(" 15:04")
 	}
 	n := page.Hidden{Name: "number", Value: strconv.Itoa(c.Number)}
 	once := page.Hidden{Name: "once", Value: newMark()}
@@ -204,8 +222,8 @@ func (s *server) item(b *entry.Base, c *folder.Change, gone map[int]bool, last b
 		item.Title += " (undone)"
 	case c.Kind == folder.Redone:
 	default:
-		if b != nil {
-			item.Said = tell(b, c, rowsOf)
+		if v != nil {
+			item.Said = v.tell(c, rowsOf)
 		}
 		item.Doings = []page.Doing{
 			{To: "/undo", Label: fmt.Sprintf("Undo change %d", c.Number), Send: []page.Hidden{once, n}},

@@ -7,11 +7,12 @@ import (
 	"slices"
 	"strconv"
 
-	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
+	"putby/ledger"
 	"putby/ledger/figures"
 	"putby/ledger/folder"
 	"putby/ledger/report"
+	"putby/pricing/exact"
 )
 
 // showSaved shows what was saved: by this server, or by one before it.
@@ -40,12 +41,13 @@ func (s *server) showSaved(w http.ResponseWriter, r *http.Request) {
 		Title: "Saved", Intro: fmt.Sprintf("%s: change %d of the ledger.", o.title, o.number),
 		Said: o.said, Know: o.know, Cautions: o.cautions, Meanwhile: s.meanwhile(o.sent, o.number), Change: o.change, Links: s.links(nil),
 	}
-	b, err := s.base()
-	if err == nil {
-		form.Links = s.links(b.Records)
-		s.addLabels(&form, b, o.packs)
-		if o.said == nil {
-			form.Said = s.wordsOf(b, o.number)
+	if v, err := s.kept.state(); err == nil {
+		if g, err := v.join(exact.NoDate, exact.NoDate); err == nil {
+			form.Links = s.links(v.rec)
+			addLabels(&form, g, o.packs)
+			if o.said == nil {
+				form.Said = s.wordsOf(v, o.number)
+			}
 		}
 	}
 	form.Doings = slices.Concat(o.next, s.undoings(o.number), []page.Doing{{To: "/", Label: "Back to the larder"}})
@@ -58,9 +60,8 @@ func (s *server) showSaved(w http.ResponseWriter, r *http.Request) {
 }
 
 // addLabels shows what the labels of packs will say, with the sheets to print.
-func (s *server) addLabels(form *page.Form, b *entry.Base, packs []string) {
-	g, err := b.Ledger()
-	if err != nil || len(packs) == 0 {
+func addLabels(form *page.Form, g *ledger.Ledger, packs []string) {
+	if len(packs) == 0 {
 		return
 	}
 	labels, err := report.Labels(g, figures.LabelQuery{Packs: packs})

@@ -8,6 +8,7 @@ import (
 	"log"
 	"net"
 	"net/http"
+	"runtime"
 	"slices"
 	"time"
 
@@ -33,7 +34,6 @@ type Served struct {
 const (
 	mostBody    = 256 << 10
 	mostHeader  = 64 << 10 // with the cookies of all that this machine serves
-	mostAtOnce  = 16       // requests that are worked on; most wait while one joins the ledger after a change
 	mostArrive  = 64       // forms that are being read
 	headerTime  = 5 * time.Second
 	readTime    = 15 * time.Second
@@ -42,6 +42,10 @@ const (
 	lockTime    = 10 * time.Second // that a change waits for the ledger
 	goodbyeTime = 5 * time.Second  // that requests have to end
 )
+
+// mostAtOnce is how many requests are worked on that only read. With more, what is saved
+// meanwhile would hardly come to a processor; some of them may wait for the same page.
+var mostAtOnce = 2 * runtime.GOMAXPROCS(0)
 
 // Run serves at an address, such as 127.0.0.1:0 for a free port, until ctx is
 // done. It prints the link to open.

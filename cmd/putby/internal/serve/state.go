@@ -29,6 +29,7 @@ type state struct {
 	joined []*joined // the last ones
 	page   *pageOn   // of the last day
 	card   *cardOn
+	told   map[int][]string // what changes recorded, in words, by their numbers
 }
 
 // A joined ledger is one that somebody joins, and others wait for.
