@@ -137,7 +137,7 @@ func (x *index) unknown(at place, field, what, id, inFile string) {
 		hint = near + ", which is near; or add it to " + inFile
 	}
 	if n, known := x.countIn(inFile); known && n == 0 {
-		hint = inFile + " has no record at all: is it missing, or was it emptied?"
+		hint = inFile + " has no record at all: add this one first, or is the file missing, or was it emptied?"
 	}
 	x.fail(at, field, hint, "%s: no %s is called %s", field, what, exact.Quote(id))
 }

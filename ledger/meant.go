@@ -14,29 +14,25 @@ type Named struct{ ID, Name string }
 
 // NamedFoods returns all foods, in file order.
 func (rec *Records) NamedFoods() []Named {
-	list := make([]Named, len(rec.Foods))
-	for i := range rec.Foods {
-		list[i] = Named{rec.Foods[i].ID, rec.Foods[i].Name}
-	}
-	return list
+	return named(rec.Foods, func(f *Food) Named { return Named{f.ID, f.Name} })
 }
 
 // NamedSupplies returns all supplies.
 func (rec *Records) NamedSupplies() []Named {
-	list := make([]Named, len(rec.Supplies))
-	for i := range rec.Supplies {
-		list[i] = Named{rec.Supplies[i].ID, rec.Supplies[i].Name}
-	}
-	return list
+	return named(rec.Supplies, func(s *Supply) Named { return Named{s.ID, s.Name} })
 }
 
 // NamedMachines returns all machines.
 func (rec *Records) NamedMachines() []Named {
-	list := make([]Named, len(rec.Machines))
-	for i := range rec.Machines {
-		list[i] = Named{rec.Machines[i].ID, rec.Machines[i].Name}
+	return named(rec.Machines, func(m *Machine) Named { return Named{m.ID, m.Name} })
+}
+
+func named[R any](list []R, of func(*R) Named) []Named {
+	names := make([]Named, len(list))
+	for i := range list {
+		names[i] = of(&list[i])
 	}
-	return list
+	return names
 }
 
 // Meant finds the one of a list that a person calls text, as [Called] does. It

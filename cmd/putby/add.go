@@ -45,7 +45,7 @@ func newAddCommand(a *app, k ledger.Kind) *cobra.Command {
 	return newAdding(a, k, &cobra.Command{
 		Use:     "add",
 		Short:   "add one",
-		Long:    "Record " + kindLong[k.Name] + ".\n\n" + addLong + aheadHelp(k) + careHelp(k) + neededHelp(k),
+		Long:    "Record " + kindLong[k.Name] + ".\n\n" + addLong + aheadHelp(k) + boughtHelp[k.Name] + careHelp(k) + neededHelp(k),
 		Example: addExamples[k.Name],
 	}, adding{on: &addOptions{}, fill: fillPlain})
 }
@@ -126,6 +126,9 @@ type fill func(*form) (*draft, error)
 func fillPlain(f *form) (*draft, error) {
 	err := f.complete()
 	d := f.draft()
+	if f.kind.Name == "supply" && err == nil {
+		d.Notes = append(d.Notes, entry.NewNotes(f.base.Records, d.Rows[0])...)
+	}
 	if care := careOf[f.kind.Name]; care != "" {
 		d.After = []string{strings.ReplaceAll(care, "\n", " ")}
 	}

@@ -53,7 +53,7 @@ func TestAddColumn(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	cmd := exec.Command("go", "test", "-overlay", overlay, "-vet=off", "-count=1", "-v", "-run", "^TestAddedColumn$", ".")
+	cmd := exec.Command("go", "test", "-overlay", overlay, "-vet=off", "-gcflags=putby/...=-l", "-count=1", "-v", "-run", "^TestAddedColumn$", ".")
 	cmd.Env = append(os.Environ(), "PUTBY_ADDED=1")
 	if out, err := cmd.CombinedOutput(); err != nil || !strings.Contains(string(out), "--- PASS: TestAddedColumn") {
 		t.Errorf("%v\n%s", err, out)

@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -77,7 +78,7 @@ func (o *foodOptions) fill(f *form) (*draft, error) {
 		return f.draft(), err
 	}
 	d := f.draft()
-	d.Notes = append(notes, entry.TurnsNote(f.base.Records, d.Rows[0])...)
+	d.Notes = append(notes, entry.NewNotes(f.base.Records, d.Rows[0])...)
 	return d, nil
 }
 
@@ -92,6 +93,9 @@ func tableFood(text string) (nutrients.Food, error) {
 		return found[0], nil
 	case len(found) == 0:
 		return nutrients.Food{}, notFound(fmt.Sprintf("the open table has no food %q", text), "putby food find WORDS, with fewer words or beginnings of words")
+	}
+	if i := slices.IndexFunc(found, func(f nutrients.Food) bool { return strings.EqualFold(reports.TableName(f), text) }); i >= 0 {
+		return found[i], nil
 	}
 	return nutrients.Food{}, usageError{fmt.Errorf("%d foods of the open table have the words %q: name one by its number, such as %s for %s",
 		len(found), text, found[0].NDB, reports.TableName(found[0]))}

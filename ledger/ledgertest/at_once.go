@@ -10,7 +10,7 @@ import (
 
 // AtOnce is m; with the race detector it runs these tests alone, unless -run names
 // others. The detector makes everything many times slower, and looks at what runs at
-// once: a package whose tests take long names those that have such a thing, and the
+// once. A package whose tests take long names those that have such a thing, and the
 // gate runs all of them without it too.
 func AtOnce(m *testing.M, tests ...func(*testing.T)) interface{ Run() int } {
 	return atOnce{m, tests}

@@ -108,7 +108,7 @@ func (t *today) toPack() {
 		}
 		command := "putby pack add " + PackWords(t.g, do.Run, true)
 		if do.Run != next {
-			command += " --run " + id
+			command = fmt.Sprintf("putby pack add %s --run %s", PackWords(t.g, do.Run, true), id)
 		}
 		t.add("to pack", command, "run %s: %s", id, Listed(words))
 	}
@@ -164,7 +164,7 @@ func (t *today) freshWords(do *figures.ToDo) (words, command string) {
 	case do.Task == figures.UseFresh:
 		return words + "; it turns before the machine can take it", command
 	case do.Task == figures.TellRun:
-		return words + "; " + lacksOfRun(do.Untimed), "putby when " + food.ID + " --hours 30h"
+		return words + "; " + lacksOfRun(do.Untimed), fmt.Sprintf("putby when %s --hours 30h", food.ID)
 	case do.Task == figures.KeepFresh && w.UseBy == exact.NoDate && !w.Frozen:
 		return words, "putby edit food " + food.ID + " fresh_days=2"
 	case do.Task == figures.KeepFresh:

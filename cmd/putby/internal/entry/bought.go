@@ -147,7 +147,7 @@ func (x *Lexicon) unknownNote(l *Line) string {
 	if near := x.Near(l.Item); near != "" {
 		return note + fmt.Sprintf("; if you mean %s, putby undo takes it back.", near)
 	}
-	return note + fmt.Sprintf("; putby food add --food %s --basis mass makes it a food.", cmp.Or(Slug(l.Item), "NAME"))
+	return note + fmt.Sprintf("; putby food add --food %s --basis mass begins a food, and says how this counts as it.", cmp.Or(Slug(strings.TrimLeft(l.Item, "0123456789. ")), "NAME"))
 }
 
 // lacksError says what a line lacks.

@@ -7,6 +7,7 @@ import (
 	"putby/ledger"
 	"putby/ledger/nutrients"
 	"putby/ledger/report"
+	"putby/pricing/exact"
 )
 
 // A FoodIn is a new food, as a person types it.
@@ -41,7 +42,7 @@ func AddFood(b *Base, in FoodIn) (*Draft, error) {
 	if err != nil {
 		return nil, err
 	}
-	d.Notes = append(append(d.Notes, told...), TurnsNote(b.Records, d.Rows[0])...)
+	d.Notes = append(append(d.Notes, told...), NewNotes(b.Records, d.Rows[0])...)
 	return d, nil
 }
 
@@ -64,16 +65,39 @@ func FromTable(food nutrients.Food, cells map[string]string) (told []string) {
 	return told
 }
 
-// TurnsNote says of a food about to be added that it turns, where it does.
-func TurnsNote(rec *ledger.Records, row Row) []string {
+// NewNotes says of a food or a supply about to be added what a household has to know
+// of it: that a food turns, and which receipts have it as spending alone.
+func NewNotes(rec *ledger.Records, row Row) []string {
 	more, faults := rec.With(row.Kind, row.Cells)
 	if len(faults) > 0 {
 		return nil // the saving says what is wrong
 	}
-	if words := report.FatCaution(&more.Foods[len(more.Foods)-1], rec.Settings.Show()); words != "" {
-		return []string{words}
+	var notes []string
+	if row.Kind.Name == "food" {
+		if words := report.FatCaution(&more.Foods[len(more.Foods)-1], rec.Settings.Show()); words != "" {
+			notes = append(notes, words)
+		}
 	}
-	return nil
+	return append(notes, spentNotes(rec, row)...)
+}
+
+// spentNotes names the lines of receipts that hold a thing as spending alone, since
+// the ledger had no such thing when they were saved.
+func spentNotes(rec *ledger.Records, row Row) []string {
+	var notes []string
+	id := row.Cells[row.Kind.Key[0]]
+	for _, r := range rec.Receipts.All() {
+		if r.Kind != ledger.OtherLine || Slug(r.Item) != id {
+			continue
+		}
+		size := ""
+		if r.Size == (exact.Quantity{}) && row.Kind.Name == "food" {
+			size = ` "size=1 kg"`
+		}
+		notes = append(notes, fmt.Sprintf("Receipt %s of %s has %s as spending alone: putby edit receipt %[1]s:%[4]s kind=%[5]s%[6]s puts it in store.",
+			r.Receipt, rec.Settings.Show().Date(r.Date), r.Item, r.Number, row.Kind.Name, size))
+	}
+	return notes
 }
 
 // freeSlug makes an identifier of a name, with a number where it is taken; "" of
