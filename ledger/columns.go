@@ -26,6 +26,11 @@ func (rec *Records) ReceiptDate(row int) exact.Date { return rec.Receipts.rows[r
 // PackDate is the day on which a pack was packed.
 func (rec *Records) PackDate(pack int) exact.Date { return rec.Packs.rows[pack].date }
 
+// PackItem is the food that a pack's row names.
+func (rec *Records) PackItem(pack int) string {
+	return rec.Packs.store.text(rec.Packs.rows[pack].item)
+}
+
 // packWith are the supplies of each container of a pack.
 func (rec *Records) packWith(pack int32) []Use {
 	return of(rec.Packs.store.uses, rec.Packs.rows[pack].with)
