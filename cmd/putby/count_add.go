@@ -40,17 +40,14 @@ func newCountAddCommand(a *app) *cobra.Command {
 		Example: addExamples["count"],
 	}, adding{on: &o.addOptions, fill: o.fill, flags: func(cmd *cobra.Command) {
 		cmd.Flags().StringVar(&o.gone, "gone", "", "`what` became of fresh food that is gone: eaten, given or spoiled")
-		fixed(cmd, "gone", goneWords...)
+		fixed(cmd, "gone", entry.Became...)
 	}})
 }
 
-// goneWords say what becomes of fresh food.
-var goneWords = []string{"eaten", "given", "spoiled"}
-
 // fill is a stocktake, asking first what was counted.
 func (o *countOptions) fill(f *form) (*draft, error) {
-	if o.gone != "" && !slices.Contains(goneWords, o.gone) {
-		return nil, usageError{fmt.Errorf("--gone: %s is not one of: %s", exact.Quote(o.gone), strings.Join(goneWords, ", "))}
+	if o.gone != "" && !slices.Contains(entry.Became, o.gone) {
+		return nil, usageError{fmt.Errorf("--gone: %s is not one of: %s", exact.Quote(o.gone), strings.Join(entry.Became, ", "))}
 	}
 	if f.cells["pack"] == "" && f.cells["item"] == "" {
 		if f.talk == nil {
@@ -79,17 +76,17 @@ func (o *countOptions) writeOff(f *form, d *draft) error {
 	if !gone {
 		return nil
 	}
-	reason := o.gone
+	reason, became := o.gone, append(slices.Clone(entry.Became), "missing")
 	if gap.Fresh() && reason == "" && f.talk != nil {
 		var err error
 		if reason, err = f.talk.Ask(ask.Question{
 			Key: "gone", What: "the books have more: " + gap.What() + ". Was it eaten, given or spoiled (missing: nobody knows)", Offer: "eaten",
-			Names: append(goneWords, "missing"), Check: ask.OneOf(append(goneWords, "missing")...), Aside: !f.asked(),
+			Names: became, Check: ask.OneOf(became...), Aside: !f.asked(),
 		}); err != nil {
 			return err
 		}
 	}
-	if !gap.Fresh() || !slices.Contains(goneWords, reason) {
+	if !gap.Fresh() || !slices.Contains(entry.Became, reason) {
 		if f.asked() { // who is told before it is saved
 			d.Notes = append(d.Notes, gap.Off())
 		}

@@ -43,7 +43,6 @@ func newDrawAddCommand(a *app) *cobra.Command {
 		},
 	}, adding{on: &o.addOptions, flags: func(cmd *cobra.Command) {
 		cmd.Flags().StringVar(&o.food, "food", "", "take containers of this `food`, the first best-by first")
-		a.completeFlag(cmd, "food", ledger.Foods.In)
 	}})
 }
 

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"putby/ledger"
@@ -61,20 +62,29 @@ func placedFaults(file string, err error) error {
 	return &fileFaults{file: file, list: faults}
 }
 
-// rateFaults places the faults of a rate by JSON path, or where it is not JSON
-// by line and column.
-func rateFaults(file string, err error) error {
+// foreignFaults are the faults of a file, be it one or several, and nil of any other
+// error.
+func foreignFaults(file string, err error) *fileFaults {
 	var faults ledger.Faults
 	if one := (*ledger.Fault)(nil); errors.As(err, &one) {
 		faults = ledger.Faults{*one}
 	} else if !errors.As(err, &faults) {
+		return nil
+	}
+	return &fileFaults{file: file, list: slices.Clone(faults)}
+}
+
+// rateFaults places the faults of a rate by JSON path, or where it is not JSON
+// by line and column.
+func rateFaults(file string, err error) error {
+	e := foreignFaults(file, err)
+	if e == nil {
 		return err
 	}
-	e := &fileFaults{file: file, hint: rateHint}
-	for _, f := range faults {
-		f.Hint = "" // it is the same for all
-		e.list = append(e.list, f)
+	for i := range e.list {
+		e.list[i].Hint = "" // it is the same for all
 	}
+	e.hint = rateHint
 	return e
 }
 

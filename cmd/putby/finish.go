@@ -61,7 +61,6 @@ func newFinishCommand(a *app) *cobra.Command {
 	f.StringVar(&in.Tariff, "tariff", "", "the `tariff`, where it is not the settings'")
 	f.StringVar(&in.Note, "note", "", "a `note` to keep with it")
 	f.StringArrayVar(&in.More, "more", nil, "`time` added to a run that goes on, such as \"secondary 2h\"")
-	a.completeFlag(cmd, "tariff", ledger.Tariffs.In)
 	for _, flag := range []string{"phase", "more"} {
 		var words []string
 		for _, word := range ledger.MustKind("phase").Column("phase").Words {

@@ -5,7 +5,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"putby/ledger"
 	"putby/ledger/figures"
 	"putby/ledger/question"
 )
@@ -35,7 +34,6 @@ func newPaybackCommand(a *app) *cobra.Command {
 	flags := func(cmd *cobra.Command) {
 		o.queryFlags.add(cmd)
 		cmd.Flags().StringVar(&machine, "machine", "", "only what this `machine` dried, against its own price")
-		a.completeFlag(cmd, "machine", ledger.Machines.In)
 	}
 	return newReportCommand(a, &cobra.Command{
 		Use:   "payback",

@@ -42,8 +42,6 @@ func newStartCommand(a *app) *cobra.Command {
 	f.StringVar(&in.Run, "run", "", "an `identifier` (the next)")
 	f.StringVar(&in.Note, "note", "", "a `note` to keep with it")
 	cmd.ValidArgsFunction = a.completeThings(ledger.Foods)
-	a.completeFlag(cmd, "machine", ledger.Machines.In)
-	a.completeFlag(cmd, "tariff", ledger.Tariffs.In)
 	a.addAhead(cmd)
 	o.add(cmd)
 	return cmd

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"cmp"
 	"context"
 	"fmt"
 	"slices"
@@ -123,21 +124,13 @@ func runTariffImport(ctx context.Context, a *app, o *tariffImportOptions, path s
 
 // bands are those of the rate under the name, date and tax that were asked for.
 func (o *tariffImportOptions) bands(rate intake.URDBRate) ([]ledger.Band, error) {
-	name, from := o.name, rate.From
-	if name == "" {
-		name = identifier(rate.Name)
-	}
-	if err := ledger.CheckID(name); err != nil {
-		return nil, &question.Error{Option: "as", Why: err.Error(), Hint: "use letters, digits, '-', '_' and '.', at most 64"}
-	}
-	tax, err := o.taxPercent()
-	if err != nil {
+	name := cmp.Or(o.name, identifier(rate.Name))
+	if err := named(name); err != nil {
 		return nil, err
 	}
-	if o.from != "" {
-		if from, err = parseDay("from", o.from); err != nil {
-			return nil, err
-		}
+	from, tax, err := o.terms(rate.From)
+	if err != nil {
+		return nil, err
 	}
 	list := make([]ledger.Band, len(rate.Bands))
 	for i, b := range rate.Bands {
@@ -147,15 +140,27 @@ func (o *tariffImportOptions) bands(rate intake.URDBRate) ([]ledger.Band, error)
 	return list, nil
 }
 
-// taxPercent reads --tax.
-func (o *tariffImportOptions) taxPercent() (tax exact.Number, err error) {
-	if o.tax == "" {
-		return tax, nil
+// named refuses what cannot be a tariff's name.
+func named(tariff string) error {
+	if err := ledger.CheckID(tariff); err != nil {
+		return &question.Error{Option: "as", Why: err.Error(), Hint: "use letters, digits, '-', '_' and '.', at most 64"}
 	}
-	if tax, err = exact.ParseNumber(o.tax); err != nil || tax.Sign() < 0 {
-		return tax, &question.Error{Option: "tax", Why: exact.Quote(o.tax) + " is not a percentage", Hint: "write it as 13 or 8.1"}
+	return nil
+}
+
+// terms reads --from, by default the day given, and --tax.
+func (o *tariffImportOptions) terms(from exact.Date) (_ exact.Date, tax exact.Number, err error) {
+	if o.from != "" {
+		if from, err = parseDay("from", o.from); err != nil {
+			return from, tax, err
+		}
 	}
-	return tax, nil
+	if o.tax != "" {
+		if tax, err = exact.ParseNumber(o.tax); err != nil || tax.Sign() < 0 {
+			err = &question.Error{Option: "tax", Why: exact.Quote(o.tax) + " is not a percentage", Hint: "write it as 13 or 8.1"}
+		}
+	}
+	return from, tax, err
 }
 
 // identifier makes an identifier of a name: small letters and digits, parted by

@@ -67,10 +67,7 @@ func (o *tariffImportOptions) hourlyTariff(rec *ledger.Records) (string, error) 
 		return "", &question.Error{Option: "label", Why: "it names one of several rates, and the file has prices by the hour", Hint: "leave it out"}
 	}
 	if o.name != "" {
-		if err := ledger.CheckID(o.name); err != nil {
-			return "", &question.Error{Option: "as", Why: err.Error(), Hint: "use letters, digits, '-', '_' and '.', at most 64"}
-		}
-		return o.name, nil
+		return o.name, named(o.name)
 	}
 	var names []string
 	for i := range rec.Tariffs {
@@ -81,14 +78,8 @@ func (o *tariffImportOptions) hourlyTariff(rec *ledger.Records) (string, error) 
 	if len(names) == 1 {
 		return names[0], nil
 	}
-	return "", &question.Error{Option: "as", Why: "the file has prices by the hour, and nothing says of which tariff", Hint: "name it, such as --as " + cmpOr(names, "hourly")}
-}
-
-func cmpOr(names []string, other string) string {
-	if len(names) > 0 {
-		return names[0]
-	}
-	return other
+	names = append(names, "hourly")
+	return "", &question.Error{Option: "as", Why: "the file has prices by the hour, and nothing says of which tariff", Hint: "name it, such as --as " + names[0]}
 }
 
 // hourlyBand is the band that a tariff without an hourly one gets with its first
@@ -122,17 +113,12 @@ func (o *tariffImportOptions) hourlyBand(rec *ledger.Records, name string) (*led
 	}
 	band := &ledger.Band{Tariff: name, Band: energy.Band{From: exact.NoDate, End: energy.DayEnd, Hourly: true}}
 	var err error
-	if o.from != "" {
-		if band.From, err = parseDay("from", o.from); err != nil {
-			return nil, err
-		}
-	}
 	if o.rate != "" {
 		if band.Rate, err = exact.ParseNumber(o.rate); err != nil {
 			return nil, &question.Error{Option: "rate", Why: err.Error(), Hint: "write money per kWh, such as 0.12"}
 		}
 	}
-	band.Tax, err = o.taxPercent()
+	band.From, band.Tax, err = o.terms(exact.NoDate)
 	return band, err
 }
 
@@ -153,18 +139,12 @@ func (a *app) readHours(o *tariffImportOptions, rec *ledger.Records, path string
 		options.Per = other
 		file, err = intake.ReadHourly(bytes.NewReader(data), options)
 	}
-	var rows ledger.Faults
-	if errors.As(err, &rows) {
-		e := &fileFaults{file: path}
-		for _, f := range rows {
-			f.What = f.Field + ": " + f.What
-			e.list = append(e.list, f)
+	if wrong := foreignFaults(path, err); wrong != nil {
+		for i := range wrong.list {
+			f := &wrong.list[i]
+			f.What, f.Field = joined(f.Field, ": ", f.What), ""
 		}
-		return nil, e
-	}
-	var whole *ledger.Fault
-	if errors.As(err, &whole) {
-		return nil, &fileFaults{file: path, list: ledger.Faults{*whole}}
+		return nil, wrong
 	}
 	return file, err
 }

@@ -134,11 +134,12 @@ func (o *worthOptions) ask(a *app, flags *pflag.FlagSet, args []string) (answer,
 	case isSpoken(flags, args):
 		return func(s *standing, g *ledger.Ledger) (reports.Doc, error) {
 			q.AsOf = s.day
-			offers, notes, err := spokenOffers(g.Records, q, args)
+			offers, sizes, notes, err := spokenOffers(g.Records, q, args)
 			if err != nil {
 				return reports.Doc{}, err
 			}
-			return o.worth(a, g, offers, notes)
+			d, err := o.worth(a, g, offers, notes)
+			return sizesFirst(d, sizes, o.format), err
 		}, nil
 	}
 	q.Item = args[0]

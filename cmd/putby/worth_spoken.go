@@ -1,13 +1,16 @@
 package main
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/spf13/pflag"
 
 	"putby/cmd/putby/internal/entry"
+	"putby/cmd/putby/internal/render"
 	"putby/ledger"
 	"putby/ledger/question"
+	reports "putby/ledger/report"
 )
 
 // isSpoken reports whether worth is asked about offers in the shop's words, not
@@ -17,24 +20,43 @@ func isSpoken(flags *pflag.FlagSet, args []string) bool {
 }
 
 // spokenOffers reads offers in the shop's words, each with what the flags say of all
-// of them, and notes on how they were understood.
-func spokenOffers(rec *ledger.Records, common question.WorthQuery, texts []string) (offers []question.WorthQuery, notes []string, err error) {
+// of them; sizes are of which packages they are taken to be, and notes what else is taken
+// for granted.
+func spokenOffers(rec *ledger.Records, common question.WorthQuery, texts []string) (offers []question.WorthQuery, sizes, notes []string, err error) {
 	x := entry.NewLexicon(rec, nil)
 	for _, text := range texts {
-		spoken, err := x.ReadOffer(rec, text)
+		spoken, err := x.ReadOffer(rec, common.AsOf, text)
 		if err != nil {
-			return nil, nil, err
+			return nil, nil, nil, err
 		}
 		q := common
 		q.Item = spoken.Item
 		for _, option := range spoken.Options {
 			if err := q.Set(option[0], option[1]); err != nil {
-				return nil, nil, err
+				return nil, nil, nil, err
 			}
 		}
-		if offers = append(offers, q); spoken.Note != "" {
+		offers = append(offers, q)
+		if spoken.Size != "" {
+			sizes = append(sizes, spoken.Size)
+		}
+		if spoken.Note != "" {
 			notes = append(notes, spoken.Note)
 		}
 	}
-	return offers, notes, nil
+	return offers, sizes, notes, nil
+}
+
+// sizesFirst says before the answer, to people, of which packages it is; JSON and CSV
+// have it as a note.
+func sizesFirst(d reports.Doc, sizes []string, format string) reports.Doc {
+	switch {
+	case len(sizes) == 0:
+	case len(d.Words) == 0, format == render.JSON.String(), format == render.CSV.String():
+		d.Notes = slices.Concat(sizes, d.Notes)
+	default:
+		d.Words = slices.Clone(d.Words)
+		d.Words[0] = strings.Join(sizes, " ") + " " + d.Words[0]
+	}
+	return d
 }

@@ -111,12 +111,12 @@ type Yield struct {
 }
 
 // YieldOf is what a food made once reconstituted over what was loaded of it, in
-// the runs that are packed.
+// the runs that are packed, but not over.
 func YieldOf(g *ledger.Ledger, food int) (y Yield) {
 	var loaded, made exact.Number
 	for i := range g.Runs {
 		for j := range g.Runs[i].Items {
-			if item := &g.Runs[i].Items[j]; g.Runs[i].Done && item.Food == food && item.Made.Sign() > 0 && !item.Short {
+			if item := &g.Runs[i].Items[j]; g.Runs[i].Done && item.Food == food && item.Made.Sign() > 0 && !item.Short && !item.Over {
 				loaded, made = loaded.Add(item.Loaded), made.Add(item.Made)
 				y.Runs = append(y.Runs, i)
 			}

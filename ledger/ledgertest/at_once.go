@@ -2,6 +2,8 @@ package ledgertest
 
 import (
 	"flag"
+	"fmt"
+	"os"
 	"reflect"
 	"runtime"
 	"strings"
@@ -30,7 +32,8 @@ func (a atOnce) Run() int {
 			names = append(names, name[strings.LastIndexByte(name, '.')+1:])
 		}
 		if err := run.Set("^(" + strings.Join(names, "|") + ")$"); err != nil {
-			panic(err)
+			fmt.Fprintln(os.Stderr, err)
+			return 2
 		}
 	}
 	return a.m.Run()

@@ -13,15 +13,16 @@ import (
 type SpokenOffer struct {
 	Item    string
 	Options [][2]string // names and texts
-	Note    string      // what was not said and is taken for granted; may be empty
+	Size    string      // of which package it is taken to be, where that was not said; may be empty
+	Note    string      // what else is taken for granted; may be empty
 }
 
 const asOffer = "write it as strawberries 3.99 454 g limit 12, or broth 2 for 5.00 1 L"
 
-// ReadOffer reads an offer by the grammar of a receipt's lines; a package whose size
-// is not said is as it was bought last. The error is [ErrTyped].
-func (x *Lexicon) ReadOffer(rec *ledger.Records, text string) (o SpokenOffer, err error) {
-	text, dried, err := x.driedAs(text)
+// ReadOffer reads an offer on a day by the grammar of a receipt's lines; a package whose
+// size is not said is of the known one whose price is nearest. The error is [ErrTyped].
+func (x *Lexicon) ReadOffer(rec *ledger.Records, day exact.Date, said string) (o SpokenOffer, err error) {
+	text, dried, err := x.driedAs(said)
 	if err != nil {
 		return o, err
 	}
@@ -36,16 +37,18 @@ func (x *Lexicon) ReadOffer(rec *ledger.Records, text string) (o SpokenOffer, er
 		return o, typed(text, "an offer has a price for one package: "+asOffer)
 	}
 	price := l.Price
-	switch {
-	case l.Per != "":
+	if l.Per != "" {
 		l.Size = "1 " + l.Per
-	case l.Size == "":
-		o.Note = l.Complete(rec, "")
 	}
 	if group, all, ok := l.bundle(); ok {
 		one := all.Over(group).Round(x.minor, exact.Up)
 		price = one.String()
 		o.Note = "one " + titleOf(rec, l.Item) + " beyond the groups of " + l.Offer + " is taken to cost " + one.Fixed(x.minor)
+	}
+	if price != "" && l.Size == "" {
+		if o.Size, err = l.sizeByPrice(rec, day, price, said); err != nil {
+			return o, err
+		}
 	}
 	if price == "" || l.Size == "" {
 		return o, typed(text, "it lacks the price or the size of a package: "+asOffer)

@@ -24,7 +24,7 @@ func TestReadOffer(t *testing.T) {
 		"peas 2.40 1 kg 25% off":    "peas [[price 2.40] [size 1 kg] [offer 25% off]]",
 		"oat milk 1.89 1 L limit 6": "oat-milk [[price 1.89] [size 1 L] [limit 6]]",
 	} {
-		o, err := x.ReadOffer(rec, text)
+		o, err := x.ReadOffer(rec, exact.LastDate, text)
 		if have := fmt.Sprint(o.Item, " ", o.Options); err != nil || have != want {
 			t.Errorf("%q is %s, want %s (%v)", text, have, want, err)
 		}
@@ -37,7 +37,7 @@ func TestReadOffer(t *testing.T) {
 		"peas 3.99 454 g less 0.50": "a price for one package",
 		"":                          "it does not say of what",
 	} {
-		_, err := x.ReadOffer(rec, text)
+		_, err := x.ReadOffer(rec, exact.LastDate, text)
 		if !errors.Is(err, ErrTyped) || !strings.Contains(err.Error(), says) {
 			t.Errorf("%q: %v, want %s", text, err, says)
 		}

@@ -2,6 +2,7 @@ package entry
 
 import (
 	"fmt"
+	"slices"
 
 	"putby/ledger"
 	"putby/pricing/exact"
@@ -34,10 +35,65 @@ func (p *packing) weigh(r *packRow) {
 	made := item.Made.Add(p.made[at])
 	if item.Usual.Times(mostMade).Cmp(exact.RatioOf(made)) < 0 {
 		p.over = append(p.over, pack)
-		f := &p.g.Foods[r.food]
-		amounts := p.g.Settings.Show().Amounts(f.Basis, made, item.Usual.Round(exact.QuantityPlaces, exact.HalfEven))
-		p.draft.Odd = append(p.draft.Odd, fmt.Sprintf("Look again: the packs of %s from run %s would make %s together, and about %s can have come out of it.", f.Title(), p.g.Records.Runs[r.run].ID, amounts[0], amounts[1]))
+		p.draft.Odd = append(p.draft.Odd, "Look again: "+tooMuchMade(p.g, r.run, r.item, made)+".")
 	}
+}
+
+// tooMuchMade says that packs would make more than can have come out of a run's item.
+func tooMuchMade(g *ledger.Ledger, run, item int, made exact.Number) string {
+	f := &g.Foods[g.Runs[run].Items[item].Food]
+	amounts := g.Settings.Show().Amounts(f.Basis, made, g.Runs[run].Items[item].Usual.Round(exact.QuantityPlaces, exact.HalfEven))
+	return fmt.Sprintf("the packs of %s from run %s would make %s together, and about %s can have come out of it", f.Title(), g.Records.Runs[run].ID, amounts[0], amounts[1])
+}
+
+// packedTooMuch tells of runs of which packs, as they are changed, would make more than
+// can have come out, and more than they made before.
+func packedTooMuch(b *Base, was, now *ledger.Records) (odd []string) {
+	if now.Packs.Len() == 0 {
+		return nil
+	}
+	g, err := b.Hand()
+	if err != nil {
+		return nil // the saving says why
+	}
+	more := map[[2]int]exact.Number{}
+	var order [][2]int
+	for i := range now.Packs.Len() {
+		for n, rows := range []*ledger.Records{was, now} {
+			p := rows.Packs.At(i)
+			at, made, ok := madeOf(g, &p)
+			if !ok {
+				continue
+			}
+			if _, seen := more[at]; !seen {
+				order = append(order, at)
+			}
+			if n == 0 {
+				made = made.Neg()
+			}
+			more[at] = more[at].Add(made)
+		}
+	}
+	for _, at := range order {
+		item := &g.Runs[at[0]].Items[at[1]]
+		if made := item.Made.Add(more[at]); more[at].Sign() > 0 && item.Usual.Times(mostMade).Cmp(exact.RatioOf(made)) < 0 {
+			odd = append(odd, tooMuchMade(g, at[0], at[1], made))
+		}
+	}
+	return odd
+}
+
+// madeOf is what all containers of a pack make, and the run and its item of which
+// they are.
+func madeOf(g *ledger.Ledger, p *ledger.Pack) (at [2]int, made exact.Number, ok bool) {
+	run, found := g.FindRun(p.Run)
+	food, known := g.FindFood(p.Item)
+	if !found || !known {
+		return at, made, false
+	}
+	item := slices.IndexFunc(g.Runs[run].Items, func(item ledger.ItemCost) bool { return item.Food == food })
+	each, err := g.Foods[food].InBasis(p.Each)
+	return [2]int{run, item}, each.Mul(exact.Int(int64(p.Count))), item >= 0 && err == nil
 }
 
 // noteDry keeps the name of a pack that is not known to be moist: it may be

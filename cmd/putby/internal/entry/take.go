@@ -26,7 +26,7 @@ type TakeIn struct {
 func Take(b *Base, in TakeIn) (*Draft, error) {
 	var bad wrongs
 	if len(in.Things) == 0 {
-		bad.add("things", 0, noWords("say what was taken, such as yogurt, \"2 rice\" or \"0.5 kg onions\""))
+		bad.add("things", 0, noWords("say what was taken, such as %s", b.takable()))
 	}
 	day, err := b.day(in.Date)
 	bad.add("date", 0, err)
@@ -44,6 +44,25 @@ func Take(b *Base, in TakeIn) (*Draft, error) {
 	}
 	t.heed()
 	return t.draft, nil
+}
+
+// takable is what to type to take something out, of the foods that are in store.
+func (b *Base) takable() string {
+	var foods []string
+	if g, err := b.Ledger(); err == nil {
+		for f := range g.Foods {
+			if figures.InStore(g, f) > 1 {
+				foods = append(foods, g.Foods[f].ID)
+			}
+		}
+	}
+	switch len(foods) {
+	case 0:
+		return `yogurt, "2 rice" or "0.5 kg onions"`
+	case 1:
+		return foods[0] + ` or "2 ` + foods[0] + `"`
+	}
+	return foods[0] + ` or "2 ` + foods[1] + `"`
 }
 
 // parseThings reads things, each with what is wrong with it.

@@ -20,6 +20,7 @@ func (d *Draft) Vet(b *Base) (Verdict, error) {
 	was, now := d.beforeAndAfter(b.Records)
 	v.lookAgain(report.ImplausibleChanges(b.Records, was, now))
 	v.lookAgain(nowTwice(b.Records, was, now))
+	v.lookAgain(packedTooMuch(b, was, now))
 	v.Notes = append(v.Notes, d.Notes...)
 	v.Odd = append(v.Odd, d.Odd...)
 	return v, err
