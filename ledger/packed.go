@@ -14,6 +14,10 @@ import (
 // four of five parts of what is usual.
 const shortPart, shortOf = 4, 5
 
+// mostMade is how much of what was kept the packs of a run may make for it to say
+// what is usual: no run gives over 130 %, so such a count is amiss.
+var mostMade = exact.RatioOf(exact.New(13, 1))
+
 // judgePacked works out what every food of every run usually makes, and which
 // are packed in part.
 func (g *joiner) judgePacked() {
@@ -35,8 +39,9 @@ func (g *joiner) judgePacked() {
 func (item *ItemCost) kept() exact.Number { return item.Loaded.Sub(item.LostPart) }
 
 // judgeFood is judgePacked for the runs of one food. What is usual is the median
-// of what its other packed runs made of a unit kept; with no other, as much as
-// was loaded.
+// of what its other packed runs made of a unit kept, but for those that are packed
+// over; with no other, as much as was loaded. Where each of several runs makes so
+// much, that is how the food is: what was loaded was thickened first.
 func (g *joiner) judgeFood(items []*ItemCost) {
 	type yield struct {
 		of    int32 // position in items
@@ -50,6 +55,18 @@ func (g *joiner) judgeFood(items []*ItemCost) {
 		}
 	}
 	slices.SortFunc(packed, func(a, b yield) int { return a.ratio.Cmp(b.ratio) })
+	over, _ := slices.BinarySearchFunc(packed, mostMade, func(y yield, most exact.Ratio) int {
+		if y.ratio.Cmp(most) > 0 {
+			return 1
+		}
+		return -1
+	})
+	if over > 0 || len(packed) == 1 {
+		for _, y := range packed[over:] {
+			items[y.of].Over = true
+		}
+		packed = packed[:over]
+	}
 	for i := range packed {
 		place[packed[i].of] = int32(i)
 	}

@@ -67,6 +67,34 @@ func TestUsuallyMade(t *testing.T) {
 	}
 }
 
+// A run of which over 130 % of what was kept is packed says nothing of the others:
+// 7.8 L of 6 still do, 1.3 of what was loaded; 7.806 do not. It is held to the
+// others itself, and of one run alone to what was loaded. Where each of two makes
+// so much it is how the food is.
+func TestPackedOverIsNotUsual(t *testing.T) {
+	first := strings.NewReplacer("2,2,stock,2025-01-10,6,900 mL,\n", "", "3,3,stock,2025-01-10,6,900 mL,\n", "").Replace(sixes)
+	for _, c := range []struct {
+		pack, of, usual string
+		short           bool
+	}{
+		{"4,4,stock,2025-01-11,5,1.3 L,\n", "1", "7.8", true},
+		{"4,4,stock,2025-01-11,5,1.301 L,\n", "1", "6", false},
+		{"4,4,stock,2025-01-11,5,1.301 L,\n", "2", "5.4", false},
+		{"4,4,stock,2025-01-11,5,1.301 L,\n", "4", "4.5", false},
+	} {
+		if usual, is := short(t, first+c.pack, c.of); usual != c.usual || is != c.short {
+			t.Errorf("%q: run %s usually makes %s, packed in part %t, want %+v", c.pack, c.of, usual, is, c)
+		}
+	}
+	alone := strings.Replace(first, "1,1,stock,2025-01-10,6,900 mL,\n", "", 1)
+	if usual, _ := short(t, alone+"4,4,stock,2025-01-11,5,2 L,\n", "1"); usual != "6" {
+		t.Errorf("one run of 10 L of 5: another makes %s", usual)
+	}
+	if usual, _ := short(t, alone+"1,1,stock,2025-01-10,12,1 L,\n4,4,stock,2025-01-11,5,2 L,\n", "2"); usual != "12" {
+		t.Errorf("two runs that double: another makes %s", usual)
+	}
+}
+
 // A run packed in part keeps its costs on the packs that it has: no estimate
 // moves money.
 func TestPackedInPartMovesNoMoney(t *testing.T) {

@@ -63,6 +63,7 @@ type ItemCost struct {
 	Made     exact.Number // reconstituted amount of all its packs
 	Usual    exact.Ratio  // what it makes if it does as its food's other runs; an estimate
 	Short    bool         // its packs make so much less than usual that more is to be packed
+	Over     bool         // its packs make more than can have come of it
 }
 
 // dry draws a run's loads and posts its costs.

@@ -31,7 +31,8 @@ weight is a container's part of what came out, where that was weighed. --run,
 --item and the other flags say otherwise; --cost makes it opening stock.
 
 You are told what the labels say, how many jars, lids and absorbers are free
-before and after, and of packs that make over 130 % of what can have come out;
+before and after, and of packs that make over 130 % of what can have come out or
+of what their jar takes (pieces keep their size; 1 kg a litre without a density);
 --labels writes their labels at once.
 It says how many oxygen absorbers a container needs beside those used, what more
 would cost, and how far fewer fall short. Freeze-dried food is mostly pores, so

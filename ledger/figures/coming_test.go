@@ -87,3 +87,16 @@ func TestNothingComesOfWhatIsPacked(t *testing.T) {
 		t.Errorf("%+v (%v)", f.Use, err)
 	}
 }
+
+// A run of which more is packed than comes out of one says nothing of the yield: 4 kg of
+// plums gave 3.6, and 3 kg that are in packs as 4.2 do not make that 7.8 of 7.
+func TestYieldIsNotOfWhatIsPackedOver(t *testing.T) {
+	files := map[string]string{"runs.csv": "run,machine,start,kwh\nr1,box,2025-06-01 08:00,12\nr2,box,2025-06-04 08:00,12\n",
+		"loads.csv": kitchen["loads.csv"] + "r2,plums,3 kg\n", "packs.csv": kitchen["packs.csv"] + "p2,r2,plums,2025-06-06,7,600 g,\n"}
+	files["receipts.csv"] = kitchen["receipts.csv"] + "i,2025-06-01,Mill Lane,food,plums,3,1 kg,2\n"
+	g := kitchenWith(t, "2025-06-11", files)
+	plums, _ := g.FindFood("plums")
+	if y := figures.YieldOf(g, plums); !y.Ratio.Equal(ratioOf("0.9")) || len(y.Runs) != 1 {
+		t.Errorf("the yield is %v, of runs %v", y.Ratio, y.Runs)
+	}
+}

@@ -87,8 +87,11 @@ func readyOf(g *ledger.Ledger, supply int) exact.Ratio {
 // are passed over, where it is given.
 func LastPack(rec *ledger.Records, food string, skip func(pack int) bool) int {
 	last, day, most := -1, exact.NoDate, 0
-	for i, p := range rec.Packs.All() {
-		if p.Item == food && (skip == nil || !skip(i)) && (last < 0 || p.Date > day || p.Date == day && p.Count >= most) {
+	for i := range rec.Packs.Len() {
+		if rec.PackDate(i) < day || rec.PackItem(i) != food || skip != nil && skip(i) {
+			continue
+		}
+		if p := rec.Packs.At(i); last < 0 || p.Date > day || p.Count >= most {
 			last, day, most = i, p.Date, p.Count
 		}
 	}
@@ -108,12 +111,12 @@ type Yield struct {
 }
 
 // YieldOf is what a food made once reconstituted over what was loaded of it, in
-// the runs that are packed.
+// the runs that are packed, but not over.
 func YieldOf(g *ledger.Ledger, food int) (y Yield) {
 	var loaded, made exact.Number
 	for i := range g.Runs {
 		for j := range g.Runs[i].Items {
-			if item := &g.Runs[i].Items[j]; g.Runs[i].Done && item.Food == food && item.Made.Sign() > 0 && !item.Short {
+			if item := &g.Runs[i].Items[j]; g.Runs[i].Done && item.Food == food && item.Made.Sign() > 0 && !item.Short && !item.Over {
 				loaded, made = loaded.Add(item.Loaded), made.Add(item.Made)
 				y.Runs = append(y.Runs, i)
 			}

@@ -96,11 +96,78 @@ func freeJar(g *ledger.Ledger, item *ledger.ItemCost) *ledger.Supply {
 // jarsFor is how many jars of a kind an amount of a food fills; 0 where that is not
 // known.
 func jarsFor(food *ledger.Food, jar *ledger.Supply, amount exact.Ratio) exact.Number {
-	n, err := food.InBasis(jar.Capacity)
-	if err != nil || n.Sign() <= 0 {
+	n, _ := jarTakes(food, jar)
+	if n.Sign() <= 0 {
 		return exact.Number{}
 	}
 	return amount.Quo(exact.RatioOf(n)).Ceil()
+}
+
+// jarTakes is how much of a food fills a jar, in the food's basis unit; 0 where that is
+// not known. What is weighed and has no density is taken to be 1 kg a litre, which is
+// common practice.
+func jarTakes(food *ledger.Food, jar *ledger.Supply) (n exact.Number, taken bool) {
+	if jar.Capacity.Unit().Dimension() != exact.Volume {
+		return n, false
+	}
+	n, err := food.InBasis(jar.Capacity)
+	if err != nil && food.Basis == exact.Kg {
+		return jar.Capacity.Base().Number(), true
+	}
+	return n, false
+}
+
+// mostInJar is how much of what fills a jar may go into it before somebody is asked:
+// 130 %.
+var mostInJar = exact.New(13, 1)
+
+// Overfull says that a pack holds more than its jars or bags take; "" where it does not,
+// or that is not known. Dried pieces keep the size that they had fresh. What is measured
+// by volume, as broth is, is a powder once dried and goes into less; and nothing is said
+// where the food was packed as full the last time.
+func Overfull(g *ledger.Ledger, p *ledger.Pack) string {
+	i, ok := g.FindFood(p.Item)
+	if !ok || g.Foods[i].Basis != exact.Kg {
+		return ""
+	}
+	food := &g.Foods[i]
+	takes, jars, taken := roomOf(g, food, p)
+	each, err := food.InBasis(p.Each)
+	if err != nil || takes.Sign() <= 0 || !takes.Mul(mostInJar).Less(each) {
+		return ""
+	}
+	if last := packedLast(g, i); last != nil {
+		before, _, _ := roomOf(g, food, last)
+		if n, err := food.InBasis(last.Each); err == nil && before.Sign() > 0 && !n.Mul(takes).Less(each.Mul(before)) {
+			return ""
+		}
+	}
+	words := fmt.Sprintf("%s of %s in %s: dried pieces keep their size, and about %s goes in", g.Settings.Show().Amount(each, food.Basis), food.Title(), Listed(jars), g.Settings.Show().Amount(takes, food.Basis))
+	if taken {
+		words += " (at 1 kg a litre, since its density is not known)"
+	}
+	return words
+}
+
+// roomOf is how much of a food the jars and bags take that go with each container of a
+// pack, and which they are; 0 where one of them is of a size that is not known.
+func roomOf(g *ledger.Ledger, food *ledger.Food, p *ledger.Pack) (sum exact.Number, jars []string, taken bool) {
+	for _, u := range p.With {
+		i, ok := g.FindSupply(u.Supply)
+		if !ok || g.Supplies[i].Kind != ledger.Jar && g.Supplies[i].Kind != ledger.Bag {
+			continue
+		}
+		n, guessed := jarTakes(food, &g.Supplies[i])
+		if n.Sign() <= 0 {
+			return exact.Number{}, nil, false
+		}
+		words := g.Supplies[i].Title()
+		if !u.Number.Equal(exact.Int(1)) {
+			words = u.Number.String() + " x " + words
+		}
+		sum, jars, taken = sum.Add(n.Mul(u.Number)), append(jars, words), guessed
+	}
+	return sum, jars, taken
 }
 
 // packedLast is the pack that says how a food is packed, or nil.

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"putby/ledger"
+	"putby/ledger/report"
 	"putby/pricing/exact"
 )
 
@@ -22,6 +23,9 @@ func (p *packing) weigh(r *packRow) {
 		}
 	}
 	p.noteDry(r, &pack)
+	if words := report.Overfull(p.g, &pack); words != "" {
+		p.draft.Odd = append(p.draft.Odd, "Look again: "+words+".")
+	}
 	if r.run < 0 || r.item < 0 {
 		return
 	}
