@@ -44,6 +44,7 @@ func AddReceipt(b *Base, in ReceiptIn) (*Draft, error) {
 	var bad wrongs
 	r := headOf(rec, b.At, in, &bad)
 	x := NewLexicon(rec, slices.Concat(in.New, in.Names))
+	var unknown []string
 	for i, s := range in.Lines {
 		l, known, err := x.spoken(s)
 		if err != nil {
@@ -53,6 +54,9 @@ func AddReceipt(b *Base, in ReceiptIn) (*Draft, error) {
 		note := l.Complete(rec, r.Shop)
 		if !known {
 			note = x.unknownNote(&l)
+			if x.Near(l.Item) == "" && !slices.Contains(unknown, l.Item) {
+				unknown = append(unknown, l.Item)
+			}
 		} else if k, known := x.Find(l.Item); known && l.Kind == ledger.OtherLine && k.Kind != ledger.OtherLine {
 			note = fmt.Sprintf("%s is spending only here, though the ledger has the %v %s: --%v puts it in store.", l.Item, k.Kind, k.Item, k.Kind)
 		}
@@ -64,6 +68,7 @@ func AddReceipt(b *Base, in ReceiptIn) (*Draft, error) {
 		}
 		r.Lines = append(r.Lines, l)
 	}
+	d.Notes = append(d.Notes, ifAThing(unknown)...)
 	if bad.list == nil { // with a line that cannot be read the sum tells nothing
 		bad.add("", 0, r.settle(x, in.Offer))
 	}
@@ -143,11 +148,25 @@ func (x *Lexicon) spoken(s Spoken) (l Line, known bool, err error) {
 
 // unknownNote says that a line is spending alone.
 func (x *Lexicon) unknownNote(l *Line) string {
-	note := fmt.Sprintf("%s is taken as spending only, since no food or supply is called so", l.Item)
+	note := l.Item + " is taken as spending only: the ledger knows no food or supply of that name"
 	if near := x.Near(l.Item); near != "" {
 		return note + fmt.Sprintf("; if you mean %s, putby undo takes it back.", near)
 	}
-	return note + fmt.Sprintf("; putby food add --food %s --basis mass begins a food, and says how this counts as it.", cmp.Or(Slug(strings.TrimLeft(l.Item, "0123456789. ")), "NAME"))
+	return note + "."
+}
+
+// ifAThing says once, behind the notes of names that are not known, how one of them
+// becomes a food or a supply; nil where there are none.
+func ifAThing(unknown []string) []string {
+	name, what := "NAME", "one of them"
+	switch len(unknown) {
+	case 0:
+		return nil
+	case 1:
+		name = cmp.Or(Slug(strings.TrimLeft(unknown[0], "0123456789. ")), name)
+		what = "it"
+	}
+	return []string{fmt.Sprintf("If you store %s: putby food add --food %s --basis mass, or putby supply add, begins it, and says how this counts as it.", what, name)}
 }
 
 // lacksError says what a line lacks.
