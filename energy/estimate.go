@@ -63,24 +63,48 @@ func SpreadOf(values []exact.Ratio) (Spread, error) {
 	}
 	sorted := slices.SortedFunc(slices.Values(values), exact.Ratio.Cmp)
 	n := len(values)
-	var sum big.Rat
-	for _, v := range values {
-		sum.Add(&sum, rational(v))
-	}
-	mean := sum.Quo(&sum, big.NewRat(int64(n), 1))
+	sum, squares := powerSums(values)
+	mean := new(big.Rat).Quo(sum, big.NewRat(int64(n), 1))
 	s := Spread{N: n, Mean: estimate(mean)}
 	s.Min, s.Max = estimate(rational(sorted[0])), estimate(rational(sorted[n-1]))
 	s.Lower, s.Median, s.Upper = quartile(sorted, 1), quartile(sorted, 2), quartile(sorted, 3)
 	if n > 1 {
-		var squares big.Rat
-		for _, v := range values {
-			d := new(big.Rat).Sub(rational(v), mean)
-			squares.Add(&squares, d.Mul(d, d))
-		}
-		variance := squares.Quo(&squares, big.NewRat(int64(n-1), 1))
+		// The squares of the differences from the mean add up to the squares less the
+		// sum times the mean: exactly, since nothing is rounded yet.
+		squares.Sub(squares, sum.Mul(sum, mean))
+		variance := squares.Quo(squares, big.NewRat(int64(n-1), 1))
 		s.SD = exact.Some(Estimate(math.Sqrt(float64(estimate(variance)))))
 	}
 	return s, nil
+}
+
+// powerSums adds up values and their squares. Those of one denominator are added as whole
+// numbers: decimals have few, and to bring fractions to lowest terms takes long.
+func powerSums(values []exact.Ratio) (sum, squares *big.Rat) {
+	type numerators struct{ sum, squares big.Int }
+	over := map[string]*numerators{} // by denominator
+	var n, square, whole big.Int
+	for _, v := range values {
+		text, denominator, fraction := strings.Cut(v.String(), "/")
+		if !fraction {
+			denominator = "1"
+		}
+		all := over[denominator]
+		if all == nil {
+			all = new(numerators)
+			over[denominator] = all
+		}
+		n.SetString(text, 10)
+		all.sum.Add(&all.sum, &n)
+		all.squares.Add(&all.squares, square.Mul(&n, &n))
+	}
+	sum, squares = new(big.Rat), new(big.Rat)
+	for denominator, all := range over {
+		whole.SetString(denominator, 10)
+		sum.Add(sum, new(big.Rat).SetFrac(&all.sum, &whole))
+		squares.Add(squares, new(big.Rat).SetFrac(&all.squares, whole.Mul(&whole, &whole)))
+	}
+	return sum, squares
 }
 
 // quartile returns one of the three quartiles of sorted values.

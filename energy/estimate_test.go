@@ -3,6 +3,7 @@ package energy
 import (
 	"errors"
 	"math"
+	"math/big"
 	"slices"
 	"strings"
 	"testing"
@@ -158,6 +159,32 @@ func TestStudentQuantile(t *testing.T) {
 	if got := StudentQuantile(0.975, 1e6); !near(got, 1.959963984540054, 5) {
 		t.Errorf("a million degrees: %v", got)
 	}
+}
+
+// A spread is, to the last bit, that of the differences from the exact mean, whatever
+// denominators its values have.
+func TestSpreadByDefinition(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		value := rapid.Custom(func(t *rapid.T) exact.Ratio {
+			over := rapid.SampledFrom([]int64{1, 7, 1000, 3600, 1000000007, 1000000000000}).Draw(t, "over")
+			return exact.Int(rapid.Int64Range(-1e12, 1e12).Draw(t, "n")).Over(exact.Int(over))
+		})
+		values := rapid.SliceOfN(value, 2, 40).Draw(t, "values")
+		sum, squares, n := new(big.Rat), new(big.Rat), big.NewRat(int64(len(values)), 1)
+		for _, v := range values {
+			sum.Add(sum, rational(v))
+		}
+		mean := sum.Quo(sum, n)
+		for _, v := range values {
+			off := new(big.Rat).Sub(rational(v), mean)
+			squares.Add(squares, off.Mul(off, off))
+		}
+		sd := Estimate(math.Sqrt(float64(estimate(squares.Quo(squares, n.Sub(n, big.NewRat(1, 1)))))))
+		s := must(SpreadOf(values))
+		if s.Mean != estimate(mean) || s.SD != exact.Some(sd) {
+			t.Fatalf("mean %v and deviation %v, by definition %v and %v", s.Mean, s.SD, estimate(mean), sd)
+		}
+	})
 }
 
 func TestSpread(t *testing.T) {

@@ -20,6 +20,17 @@ func (rec *Records) loadedFood(row int32) string {
 	return rec.Loads.store.text(rec.Loads.rows[row].item)
 }
 
+// ReceiptDate is the date of a receipt's row.
+func (rec *Records) ReceiptDate(row int) exact.Date { return rec.Receipts.rows[row].date }
+
+// PackDate is the day on which a pack was packed.
+func (rec *Records) PackDate(pack int) exact.Date { return rec.Packs.rows[pack].date }
+
+// PackItem is the food that a pack's row names.
+func (rec *Records) PackItem(pack int) string {
+	return rec.Packs.store.text(rec.Packs.rows[pack].item)
+}
+
 // packWith are the supplies of each container of a pack.
 func (rec *Records) packWith(pack int32) []Use {
 	return of(rec.Packs.store.uses, rec.Packs.rows[pack].with)

@@ -194,7 +194,8 @@ func shellWords(line string) []string {
 }
 
 // TestReadmeWeek types the week that README shows as it stands, some months later, and
-// holds its records to those of the week that is typed elsewhere, each line on its day.
+// holds its records to those of the week that is typed elsewhere, each line on its day;
+// but README buys lids and weighs what it dries, so that nothing has to be looked at again.
 func TestReadmeWeek(t *testing.T) {
 	text, err := os.ReadFile("../../README.md")
 	if err != nil {
@@ -222,10 +223,23 @@ func TestReadmeWeek(t *testing.T) {
 		if status != exitDone {
 			t.Errorf("%s: status %d\n%s", line, status, out.String())
 		}
+		for _, doubt := range []string{"Look again", "Whether it is dry is not known", "too few"} {
+			if strings.Contains(out.String(), doubt) {
+				t.Errorf("%s: it says %q\n%s", line, doubt, out.String())
+			}
+		}
 	}
+	if today := strings.Join(consoleLines(t, "putby today", 110), "\n"); !strings.Contains(today, ": nothing has to be done") {
+		t.Errorf("the week ends on\n%s", today)
+	}
+	own := []string{ledger.SettingsFile, ledger.ReceiptsFile, ledger.ShelfFile}
 	h := &house{t: t, dir: "."}
+	unweighed := regexp.MustCompile(`(?m)^((?:[^,\n]*,){3}).*$`)
 	for name, text := range h.records() {
-		if name != ledger.SettingsFile && text != want[name] {
+		if name == ledger.LoadsFile {
+			text, want[name] = unweighed.ReplaceAllString(text, "$1"), unweighed.ReplaceAllString(want[name], "$1")
+		}
+		if !slices.Contains(own, name) && text != want[name] {
 			t.Errorf("%s ends\n%s\nnot\n%s", name, h.last(name, 8), lastLines(want[name], 8))
 		}
 	}

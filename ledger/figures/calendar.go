@@ -97,7 +97,7 @@ func moneyDays(g *ledger.Ledger) (first, last exact.Date, any bool) {
 		}
 	}
 	for i := range g.Receipts.Len() {
-		see(g.Receipts.At(i).Date, true)
+		see(g.Records.ReceiptDate(i), true)
 	}
 	for i := range g.Batches {
 		see(g.Batches[i].Date, true)
@@ -106,7 +106,7 @@ func moneyDays(g *ledger.Ledger) (first, last exact.Date, any bool) {
 		see(g.Runs[i].Date, g.Runs[i].Done)
 	}
 	for i := range g.Packs {
-		see(g.Records.Packs.At(i).Date, g.Packs[i].Done)
+		see(g.Records.PackDate(i), g.Packs[i].Done)
 	}
 	for i := range g.Moves {
 		see(g.Moves[i].Date, true)

@@ -37,6 +37,7 @@ type CardRow struct {
 	Packages int                      // the fewest that have it; 0: none
 	Most     int                      // that the limits allow
 	Limits   []pricing.Limit          // what allows no more
+	Little   bool                     // it would pay if more were used
 	Best     pricing.Row              // what so many come to as a gift
 	Lowest   exact.Opt[pricing.Price] // paid in the year, per edible unit of the food bought
 	AtLowest exact.Opt[pricing.Row]   // the answer at that price
@@ -136,7 +137,7 @@ func cardRow(g *ledger.Ledger, q WorthQuery) (r CardRow, err error) {
 	if err != nil {
 		return r, err
 	}
-	r = CardRow{Facts: f, Size: q.Size, Most: d.Most, Limits: d.Limits}
+	r = CardRow{Facts: f, Size: q.Size, Most: d.Most, Limits: d.Limits, Little: f.littleUse(d)}
 	if even, ok := f.highestBreakEven(d).Get(); ok && even.Price.Sign() >= 0 {
 		below := exact.MoneyOf(even.Price.Round(g.Settings.Currency.Minor(), exact.Down))
 		r.Below, r.PerUnit = exact.Some(below), exact.Some(below.Per(f.Sale.Size))

@@ -39,17 +39,13 @@ func DryerOf(g *ledger.Ledger, name string, food int) (Dryer, error) {
 
 // lastMachine is that of a food's latest run; -1 where it was never in one.
 func lastMachine(g *ledger.Ledger, food int) int {
-	last := -1
-	for i := range g.Runs {
-		if g.Runs[i].Done && g.Runs[i].Loaded(food) && (last < 0 || !g.Records.Runs[i].Start.Before(g.Records.Runs[last].Start)) {
-			last = i
+	for _, i := range slices.Backward(g.ByStart()) {
+		if g.Runs[i].Done && g.Runs[i].Loaded(food) {
+			m, _ := g.FindMachine(g.Records.Runs[i].Machine)
+			return m
 		}
 	}
-	if last < 0 {
-		return -1
-	}
-	m, _ := g.FindMachine(g.Records.Runs[last].Machine)
-	return m
+	return -1
 }
 
 // AllRuns are the machine's runs, good or not.

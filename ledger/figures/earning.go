@@ -67,15 +67,6 @@ type EarningSum struct {
 	Runs   int         // that they were part of
 	Whole  exact.Ratio // as whole runs, each counted by its share
 	Earned exact.Ratio // money
-	last   int         // the run added last
-}
-
-// add adds what a food of a run earned; those of one run follow each other.
-func (s *EarningSum) add(e RunEarning) {
-	if s.Runs == 0 || s.last != e.Run {
-		s.Runs, s.last = s.Runs+1, e.Run
-	}
-	s.Whole, s.Earned = s.Whole.Add(e.Share), s.Earned.Add(e.Earned)
 }
 
 // PerRun is what a whole run earns on average; not given where there is none.
@@ -86,13 +77,21 @@ func (s *EarningSum) PerRun() (mean exact.Opt[exact.Ratio]) {
 	return exact.Some(s.Earned.Quo(s.Whole))
 }
 
-// EarningOf sums the list; of one food where it is not -1.
+// EarningOf sums the list, in which foods of one run follow each other; of one food
+// where it is not -1.
 func EarningOf(list []RunEarning, food int) (s EarningSum) {
+	last := -1
+	var earned, shares []exact.Ratio
 	for _, e := range list {
-		if food < 0 || e.Food == food {
-			s.add(e)
+		if food >= 0 && e.Food != food {
+			continue
 		}
+		if e.Run != last {
+			s.Runs, last = s.Runs+1, e.Run
+		}
+		earned, shares = append(earned, e.Earned), append(shares, e.Share)
 	}
+	s.Whole, s.Earned = sumInto(shares), sumInto(earned)
 	return s
 }
 

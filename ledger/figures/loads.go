@@ -87,8 +87,11 @@ func readyOf(g *ledger.Ledger, supply int) exact.Ratio {
 // are passed over, where it is given.
 func LastPack(rec *ledger.Records, food string, skip func(pack int) bool) int {
 	last, day, most := -1, exact.NoDate, 0
-	for i, p := range rec.Packs.All() {
-		if p.Item == food && (skip == nil || !skip(i)) && (last < 0 || p.Date > day || p.Date == day && p.Count >= most) {
+	for i := range rec.Packs.Len() {
+		if rec.PackDate(i) < day || rec.PackItem(i) != food || skip != nil && skip(i) {
+			continue
+		}
+		if p := rec.Packs.At(i); last < 0 || p.Date > day || p.Count >= most {
 			last, day, most = i, p.Date, p.Count
 		}
 	}

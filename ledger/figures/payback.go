@@ -108,7 +108,7 @@ func Payback(g *ledger.Ledger, q PaybackQuery) (*PaybackResult, error) {
 	months, notes := c.all()
 	r.Notes = notes // about all months, since all of them count
 	r.addUp(months)
-	if err := r.addMachines(g, scope, c.periods); err != nil {
+	if err := r.addMachines(g, scope); err != nil {
 		return nil, err
 	}
 	r.findPace()

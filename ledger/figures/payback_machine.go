@@ -20,11 +20,14 @@ func (m *MachineEarning) Left() exact.Ratio { return m.Outlay.Target().Ratio().S
 // addMachines shares out among several machines what has been earned: each by what
 // it dried, and last what none did. The error is [ErrUnbalanced] where those do
 // not sum to the whole.
-func (r *PaybackResult) addMachines(g *ledger.Ledger, scope Scope, months []Period) error {
+func (r *PaybackResult) addMachines(g *ledger.Ledger, scope Scope) error {
 	if scope.Machine.Given() || len(g.Machines) < 2 {
 		return nil
 	}
-	always := []Period{{From: months[0].From, To: months[len(months)-1].To}}
+	tallies, err := tallyMachines(g, scope)
+	if err != nil {
+		return err
+	}
 	var list []MachineEarning
 	var sum exact.Ratio
 	for m := -1; m < len(g.Machines); m++ {
@@ -32,11 +35,7 @@ func (r *PaybackResult) addMachines(g *ledger.Ledger, scope Scope, months []Peri
 		if m >= 0 {
 			scope.Machine = exact.Some(g.Machines[m].ID)
 		}
-		t, err := tallyUp(g, scope, always)
-		if err != nil {
-			return err
-		}
-		all := &t.tallies[0]
+		all := &tallies[m+1]
 		e := MachineEarning{m, outlayOf(g, scope), all.Runs, all.Net().Add(all.Wear.Ratio())}
 		sum = sum.Add(e.Earned)
 		if e.Outlay.Machines > 0 || e.Runs > 0 || !e.Earned.IsZero() {

@@ -2,9 +2,12 @@ package figures_test
 
 import (
 	"errors"
+	"reflect"
 	"testing"
 
+	"putby/ledger"
 	"putby/ledger/figures"
+	"putby/ledger/ledgertest"
 	"putby/pricing/exact"
 )
 
@@ -53,5 +56,48 @@ func TestPaybackOfNothing(t *testing.T) {
 	var beyond *figures.BeyondError
 	if _, err := figures.Payback(whole(t, "small"), figures.PaybackQuery{Query: figures.Query{To: exact.MustDate("2001-01-01")}}); !errors.As(err, &beyond) {
 		t.Errorf("up to a day before all records: %v", err)
+	}
+}
+
+// Each machine earned, among the others, what it earned where it alone is asked about;
+// and a day's month is the same whether the months of payback are at hand or not.
+func TestPaybackOfMachines(t *testing.T) {
+	rec, faults, err := ledgertest.Read(ledgertest.Files(3, 3))
+	if err != nil || len(faults) > 0 {
+		t.Fatal(err, faults)
+	}
+	day := exact.MustDate("2020-05-17")
+	g, faults := ledger.Join(rec, ledger.Options{Through: day})
+	if len(faults) > 0 {
+		t.Fatal(faults)
+	}
+	all, err := figures.Payback(g, figures.PaybackQuery{})
+	if err != nil || len(all.ByMachine) < 3 {
+		t.Fatalf("%d machines (%v)", len(all.ByMachine), err)
+	}
+	for _, m := range all.ByMachine {
+		if m.Machine < 0 {
+			continue
+		}
+		alone, err := figures.Payback(g, figures.PaybackQuery{Machine: g.Machines[m.Machine].ID})
+		runs := 0
+		for _, month := range alone.Months {
+			runs += month.Runs
+		}
+		if err != nil || m.Earned.IsZero() || !alone.Earned().Equal(m.Earned) || runs != m.Runs || alone.Outlay != m.Outlay {
+			t.Errorf("machine %d earned %v in %d runs, alone %v in %d (%v)", m.Machine, m.Earned, m.Runs, alone.Earned(), runs, err)
+		}
+	}
+	today, err := figures.Today(g, figures.TodayQuery{Now: day.Midnight(g.Settings.Zone), Payback: all})
+	if err != nil {
+		t.Fatal(err)
+	}
+	month, err := figures.Month(g, figures.MonthQuery{Query: figures.Query{From: day, To: day}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	so, _ := today.Month.Get()
+	if want := (figures.MonthSoFar{This: month.Rows[0], Last: month.Last.Before, HasLast: month.Last.HasBefore}); !reflect.DeepEqual(so, want) || !so.HasLast || so.This.Runs == 0 {
+		t.Errorf("the month so far is %+v, and by itself %+v", so, want)
 	}
 }

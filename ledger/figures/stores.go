@@ -47,15 +47,16 @@ func (c *cellar) order() {
 			c.packs = append(c.packs, i)
 		}
 	}
-	date := func(i int) exact.Date { return c.g.Records.Packs.At(i).Date }
+	date := c.g.Records.PackDate
 	slices.SortStableFunc(c.packs, func(a, b int) int { return cmp.Compare(date(a), date(b)) })
 	c.moves = c.g.Moves
 }
 
 // through goes on to the end of a day.
 func (c *cellar) through(day exact.Date) {
-	for len(c.packs) > 0 && c.g.Records.Packs.At(c.packs[0]).Date <= day {
-		c.value = c.value.Add(c.left(c.packs[0]))
+	for len(c.packs) > 0 && c.g.Records.PackDate(c.packs[0]) <= day {
+		p := &c.g.Packs[c.packs[0]]
+		c.value = c.value.Add(p.Total()).Sub(p.First(c.taken[c.packs[0]]))
 		c.packs = c.packs[1:]
 	}
 	for len(c.moves) > 0 && c.moves[0].Date <= day {
@@ -65,14 +66,8 @@ func (c *cellar) through(day exact.Date) {
 			continue
 		}
 		n, _ := m.Quantity.Int64()
-		was := c.left(m.Pack)
+		p, was := &c.g.Packs[m.Pack], c.taken[m.Pack]
 		c.taken[m.Pack] += int(n)
-		c.value = c.value.Add(c.left(m.Pack)).Sub(was)
+		c.value = c.value.Add(p.First(was)).Sub(p.First(c.taken[m.Pack]))
 	}
-}
-
-// left is what the containers of a pack that are still there cost.
-func (c *cellar) left(pack int) exact.Money {
-	p := &c.g.Packs[pack]
-	return p.Total().Sub(p.First(c.taken[pack]))
 }

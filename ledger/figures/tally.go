@@ -101,11 +101,12 @@ func (t Tally) Plus(u *Tally) Tally {
 	return t
 }
 
-// A tallier sorts what moved into periods that follow each other.
+// A tallier sorts what moved into periods that follow each other, or by machines.
 type tallier struct {
 	g       *ledger.Ledger
 	scope   Scope // of its dates nothing counts
 	periods []Period
+	dryers  []int // by pack: its machine, as [tallyMachines] has it; nil: sorted into periods
 	tallies []Tally
 	bought  []Notes // about what was spent in each period
 	notes   []Notes // and about all else in it
@@ -121,6 +122,56 @@ func tallyUp(g *ledger.Ledger, scope Scope, periods []Period) (*tallier, error) 
 	t.packed()
 	t.moved()
 	return t, t.stores()
+}
+
+// tallyMachines sorts all that was dried, packed and moved by machine: first what none
+// dried, then by the positions of Machines plus 1. The error is [ErrUnbalanced], where
+// the packs in store of a machine are not what came in and is not gone.
+func tallyMachines(g *ledger.Ledger, scope Scope) ([]Tally, error) {
+	n := len(g.Machines) + 1
+	t := &tallier{g: g, scope: scope, tallies: make([]Tally, n), notes: make([]Notes, n), dryers: make([]int, len(g.Packs))}
+	for i := range g.Packs {
+		t.dryers[i] = t.machine(machineOf(g, i))
+		if p := &g.Packs[i]; p.Done && scope.Wants(p.Food) {
+			row := &t.tallies[t.dryers[i]]
+			row.Closing = row.Closing.Add(p.LeftCost())
+		}
+	}
+	t.dried()
+	t.packed()
+	t.moved()
+	for i := range t.tallies {
+		if row := &t.tallies[i]; !row.left().Equal(row.Closing) {
+			return nil, ErrUnbalanced
+		}
+	}
+	return t.tallies, nil
+}
+
+// machine is where [tallyMachines] has a machine; what none has dried comes first.
+func (t *tallier) machine(id string) int {
+	if i, ok := t.g.FindMachine(id); ok {
+		return i + 1
+	}
+	return 0
+}
+
+// atRun returns where a run counts, atPack where a pack does on a day; -1 is no pack.
+func (t *tallier) atRun(run int) int {
+	if t.dryers != nil {
+		return t.machine(t.g.Records.Runs[run].Machine)
+	}
+	return t.at(t.g.Runs[run].Date)
+}
+
+func (t *tallier) atPack(pack int, d exact.Date) int {
+	switch {
+	case t.dryers == nil:
+		return t.at(d)
+	case pack < 0:
+		return 0
+	}
+	return t.dryers[pack]
 }
 
 // at returns the position of the period of a day.
@@ -169,7 +220,7 @@ func (t *tallier) dried() {
 		if !run.Done || !t.scope.On(t.g.Records.Runs[i].Machine) {
 			continue
 		}
-		at := t.at(run.Date)
+		at := t.atRun(i)
 		row, wanted := &t.tallies[at], false
 		for j := range run.Items {
 			item := &run.Items[j]
@@ -195,7 +246,7 @@ func (t *tallier) packed() {
 		if !pack.Done {
 			continue
 		}
-		if at := t.at(t.g.Records.Packs.At(i).Date); t.scope.wantsPack(t.g, i) {
+		if at := t.atPack(i, t.g.Records.PackDate(i)); t.scope.wantsPack(t.g, i) {
 			t.tallies[at].PutBy = t.tallies[at].PutBy.Add(pack.Total())
 			t.notes[at].addStated(pack.Notes())
 		}
@@ -205,7 +256,7 @@ func (t *tallier) packed() {
 func (t *tallier) moved() {
 	for i := range t.g.Moves {
 		m := &t.g.Moves[i]
-		at := t.at(m.Date)
+		at := t.atPack(m.Pack, m.Date)
 		row := &t.tallies[at]
 		switch {
 		case m.Supply >= 0 && t.everything():

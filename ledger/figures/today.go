@@ -79,10 +79,14 @@ func Today(g *ledger.Ledger, q TodayQuery) (*TodayResult, error) {
 	if q.Faulty {
 		return r, nil
 	}
-	if r.Month, err = monthSoFar(g, day); err != nil {
-		return nil, err
+	paid := q.Payback
+	if paid == nil {
+		if paid, err = Payback(g, PaybackQuery{Query: Query{AsOf: day}}); err != nil {
+			return nil, err
+		}
 	}
-	if r.Payback, err = paidSoFar(g, day, q.Payback); err != nil {
+	r.Payback = paidSoFar(paid)
+	if r.Month, err = monthSoFar(g, day, paid); err != nil {
 		return nil, err
 	}
 	if start, ok := q.Start.Get(); ok {
@@ -151,10 +155,21 @@ func runningNow(g *ledger.Ledger, run int, now time.Time) RunningNow {
 }
 
 // monthSoFar sets the month of a day beside the one before; there is none where
-// nothing is recorded yet.
-func monthSoFar(g *ledger.Ledger, day exact.Date) (m exact.Opt[MonthSoFar], err error) {
-	if _, _, recorded := moneyDays(g); !recorded {
+// nothing is recorded yet. What the machines have paid has all months already, where
+// there are machines.
+func monthSoFar(g *ledger.Ledger, day exact.Date, paid *PaybackResult) (m exact.Opt[MonthSoFar], err error) {
+	first, _, recorded := moneyDays(g)
+	if !recorded {
 		return m, nil
+	}
+	for i := range paid.Months {
+		if this := &paid.Months[i]; this.From <= day && day <= this.To && paid.Food < 0 && paid.Machine < 0 {
+			so := MonthSoFar{This: this.Stretch}
+			if so.HasLast = first < this.From; so.HasLast {
+				so.Last = paid.Months[i-1].Stretch
+			}
+			return exact.Some(so), nil
+		}
 	}
 	month, err := Month(g, MonthQuery{Query: Query{From: day, To: day, AsOf: day}})
 	if err != nil {
@@ -165,13 +180,10 @@ func monthSoFar(g *ledger.Ledger, day exact.Date) (m exact.Opt[MonthSoFar], err 
 
 // paidSoFar is what the machines have paid; there is none where no receipt has
 // one.
-func paidSoFar(g *ledger.Ledger, day exact.Date, r *PaybackResult) (p exact.Opt[PaidSoFar], err error) {
-	if r == nil {
-		r, err = Payback(g, PaybackQuery{Query: Query{AsOf: day}})
-	}
-	if err != nil || r.Outlay.Machines == 0 {
-		return p, err
+func paidSoFar(r *PaybackResult) (p exact.Opt[PaidSoFar]) {
+	if r.Outlay.Machines == 0 {
+		return p
 	}
 	paid := PaidSoFar{Target: r.Outlay.Target(), Earned: r.Earned(), Part: r.Part(), Paid: r.Since.Key != "", By: r.Pace.Paid}
-	return exact.Some(paid), nil
+	return exact.Some(paid)
 }

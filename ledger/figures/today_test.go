@@ -80,8 +80,8 @@ func TestTodayRunning(t *testing.T) {
 // late. Plums are packed, and nothing is due of them.
 func TestToDo(t *testing.T) {
 	for _, c := range []struct{ berries, want string }{
-		{"2.28", "look over onions, dry berries, use plums, eat plums"},
-		{"2.27", "look over onions, freeze berries at a loss, use plums, eat plums"},
+		{"2.28", "dry berries, use plums, look over onions, eat plums"},
+		{"2.27", "freeze berries at a loss, use plums, look over onions, eat plums"},
 	} {
 		g := kitchenWith(t, "2025-06-11", map[string]string{
 			"shelf.csv": "date,shop,item,size,price\n2025-06-01,Mill Lane,berries,1 kg," + c.berries + "\n2025-06-01,Mill Lane,plums,1 kg,1\n",

@@ -15,10 +15,10 @@ const (
 	OpenPack  Task = iota // that was packed moist, and must not stay sealed
 	DryOn                 // a run of which something is not dry yet
 	Finish                // a run that is on
-	LookOver              // fresh food past its last day
 	DryFresh              // fresh food that its machine can take in time
 	TellRun               // fresh food to be dried, where something does not tell when
 	UseFresh              // fresh food that is better eaten, or frozen, than dried
+	LookOver              // fresh food past its last day
 	KeepFresh             // other fresh food
 	PackRun               // what of it awaits packing
 	EatPack               // what is in store, the first to be due of each food
@@ -49,7 +49,7 @@ type ToDo struct {
 func (t *ToDo) Loses() bool { return t.Task == UseFresh && t.Next != nil && t.Next.Runs > 0 }
 
 // ToDo lists what the day asks for: packs that are a danger, what is in the machines, what
-// awaits packing, fresh food by the day it turns, and what to eat first of the store.
+// awaits packing, fresh food by the day it turns, what can be saved first, and what to eat first of the store.
 func (r *TodayResult) ToDo(g *ledger.Ledger) (list []ToDo) {
 	moist := map[int]bool{} // foods
 	for i := range r.Store {
@@ -64,9 +64,7 @@ func (r *TodayResult) ToDo(g *ledger.Ledger) (list []ToDo) {
 		list = append(list, ToDo{Task: Finish, Urgent: known && !end.After(r.Now), Run: run.Run, Running: run})
 	}
 	list = append(list, r.packing(g)...)
-	for i := range r.Fresh {
-		list = append(list, r.freshToDo(g, &r.Fresh[i]))
-	}
+	list = append(list, r.fresh(g)...)
 	seen := map[int]bool{}
 	for i := range r.Store {
 		if p := &r.Store[i]; !seen[p.Food] && !g.Moist(p.Pack) {
@@ -92,6 +90,23 @@ func (r *TodayResult) packing(g *ledger.Ledger) (list []ToDo) {
 		list[i].Awaiting = append(list[i].Awaiting, a)
 	}
 	return list
+}
+
+// fresh is what each fresh food asks for, by the day it turns; but what is past its
+// day comes behind what can still be saved of the days to come, by the machine or soon.
+func (r *TodayResult) fresh(g *ledger.Ledger) []ToDo {
+	var save, past, wait []ToDo
+	for i := range r.Fresh {
+		switch t := r.freshToDo(g, &r.Fresh[i]); {
+		case t.Task == LookOver:
+			past = append(past, t)
+		case len(past) > 0 && (t.Urgent || t.Task == DryFresh || t.Task == TellRun):
+			save = append(save, t)
+		default:
+			wait = append(wait, t)
+		}
+	}
+	return slices.Concat(save, past, wait)
 }
 
 // freshToDo is what is best done with fresh food in hand.

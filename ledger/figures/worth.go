@@ -1,6 +1,8 @@
 package figures
 
 import (
+	"slices"
+
 	"putby/ledger"
 	"putby/pricing"
 	"putby/pricing/exact"
@@ -18,6 +20,7 @@ type WorthResult struct {
 	BreakEven exact.Opt[PriceAt]     // at which the answer saves nothing; where it is to buy none, the highest of any number
 	Highest   exact.Opt[PriceAt]     // at which any number saves nothing
 	Drying    exact.Opt[exact.Ratio] // the price of a package at which drying neither gains nor loses
+	LittleUse bool                   // no number saves even as a gift, and one would if more were used
 	Needs     []SupplyNeed           // to pack the answer
 	Packed    []SupplyNote           // doubts about what packing the row shown costs
 	Bounds    []pricing.Bound
@@ -72,6 +75,7 @@ func Worth(g *ledger.Ledger, q WorthQuery) (*WorthResult, error) {
 		w.BreakEven = exact.Some(PriceAt{price, d.Best.Packages})
 	}
 	w.Drying = f.dryingBreakEven(d)
+	w.LittleUse = f.littleUse(d)
 	w.Needs = f.Packing.needs(g, d.Best.Containers)
 	_, w.Packed = suppliesCost(g, f.Packing.With, w.Shown.Containers)
 	if w.Cases, err = f.cases(d); err != nil {
@@ -133,6 +137,25 @@ func (f *Facts) dryingBreakEven(d pricing.Decision) (even exact.Opt[exact.Ratio]
 		return even
 	}
 	return exact.Some(price.Sub(f.besides(d.Best.Packages).Per(d.Best.Dried).Times(f.Sale.Size)))
+}
+
+// littleUse reports whether it is what will be used in time that keeps drying from
+// paying, even as a gift: with more used some number would save.
+func (f *Facts) littleUse(d pricing.Decision) bool {
+	if even, ok := f.highestBreakEven(d).Get(); !ok || even.Price.Sign() > 0 || !slices.Contains(d.Limits, pricing.UseLimit) {
+		return false
+	}
+	gift := f.Sale
+	gift.Price, gift.Paid = exact.Number{}, nil
+	if !f.Regular.Rest.IsZero() {
+		gift.Paid = f.besides
+	}
+	free, err := f.decide(gift)
+	if err != nil || free.Best.Packages > 0 {
+		return false
+	}
+	flips, _ := free.LimitFlips(pricing.UseLimit, f.countable())
+	return flips.Above.Given()
 }
 
 // GainGuessed reports whether the gain from the last package of a row rests on

@@ -54,7 +54,11 @@ func (c *card) answer() string {
 	rows := slices.Concat(c.Rows, c.Made)
 	pays := slices.DeleteFunc(slices.Clone(rows), func(r figures.CardRow) bool { return !r.Below.Given() })
 	if len(pays) == 0 {
-		return fmt.Sprintf("On %s no package is worth buying in bulk to dry, at any price.", c.day(c.Day))
+		words := fmt.Sprintf("On %s no package is worth buying in bulk to dry, at any price", c.day(c.Day))
+		if slices.ContainsFunc(rows, usedUp) {
+			words += ", as long as no more is used than now"
+		}
+		return words + "."
 	}
 	r := &pays[0]
 	below := guess(r.Facts, MoneyOf(r.Below.Or(exact.Money{})), r.Best)
@@ -64,6 +68,11 @@ func (c *card) answer() string {
 	}
 	return fmt.Sprintf("%d of %s %s worth buying in bulk to dry, if cheap enough (on %s): such as %s up to %s for %s.",
 		len(pays), counted(len(rows), "package"), verb(len(pays), "is", "are"), c.day(c.Day), name, c.sum(below), size)
+}
+
+// usedUp reports whether more would pay if more of it were used.
+func usedUp(r figures.CardRow) bool {
+	return r.Little || r.Most == 0 && slices.Contains(r.Limits, pricing.UseLimit)
 }
 
 // machines says which machine each food is taken to go into, that of its last run,
@@ -133,6 +142,8 @@ func notBelow(r *figures.CardRow) []string {
 	switch {
 	case r.Most == 0:
 		return []string{"none now: " + noRoom(r.Limits, "")}
+	case !r.Below.Given() && r.Little:
+		return []string{"so little more would be used before best-by that a run of it does not pay"}
 	case !r.Below.Given():
 		return []string{"drying does not pay even if the packages were free"}
 	}

@@ -84,6 +84,9 @@ func Compare(g *ledger.Ledger, q figures.CompareQuery) (Doc, error) {
 func CompareDoc(g *ledger.Ledger, q figures.CompareQuery, c figures.CompareResult) Doc {
 	d := newDoc(g, compareTitle(g, q, c.Food))
 	d.Words = []string{answerOfCompare(reportingOn(g), &c)}
+	if len(c.Foods) == 0 { // no rows for a heading
+		d.Title = ""
+	}
 	for _, part := range compareParts {
 		d.Fields = append(d.Fields, field(part.key, part.title, part.table(g, c.Foods)))
 	}

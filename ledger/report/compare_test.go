@@ -297,7 +297,7 @@ func TestCompareRefuses(t *testing.T) {
 
 func TestCompareOfNothing(t *testing.T) {
 	d := compared(t, whole(t, write(t, ""), exact.NoDate), nil)
-	if rows := table(t, d, "rows"); len(rows.Rows) != 0 || d.Words[0] != "Nothing is packed yet." {
+	if rows := table(t, d, "rows"); len(rows.Rows) != 0 || d.Words[0] != "Nothing is packed yet." || d.Title != "" {
 		t.Errorf("an empty ledger has rows, or says %q", d.Words)
 	}
 }

@@ -48,7 +48,7 @@ func (n *nextFoods) words() []string {
 		case w.Loses():
 			losses = append(losses, n.losing(w))
 		case start == nil:
-			start = []string{fmt.Sprintf("Start %s of %s on %s: its electricity costs %s and is done on %s.", n.amount(w.Amount, n.g.Foods[w.Food].Basis),
+			start = []string{fmt.Sprintf("Start %s of %s on %s: its electricity costs %s, and the run is done on %s.", n.amount(w.Amount, n.g.Foods[w.Food].Basis),
 				n.g.Foods[w.Food].Title(), n.moment(w.Best.At), about+n.phrasing.money(w.Best.Cost.Ratio()), n.moment(w.Best.Finish))}
 		}
 	}
@@ -60,7 +60,7 @@ func (n *nextFoods) words() []string {
 	case words != nil:
 		return words
 	case n.rest.Turned > 0:
-		return []string{"All fresh food in hand that is dried is past its day: putby onhand."}
+		return []string{"The fresh food in hand that you dry is all past its day: putby onhand."}
 	}
 	return []string{"No fresh food in hand is waiting for the machine."}
 }

@@ -40,9 +40,7 @@ func (h *onHand) answer() string {
 		if first.Soonest.UseBy != exact.NoDate {
 			words += ", " + h.g.Foods[first.Food].Title() + " first, by " + h.day(first.Soonest.UseBy)
 		}
-		if a.Turned > 0 {
-			words += fmt.Sprintf(" (%d past that day)", a.Turned)
-		}
+		words += pastTheirDay(a.Turned, n)
 		parts = append(parts, words)
 	}
 	if a.Running > 0 {
@@ -55,4 +53,19 @@ func (h *onHand) answer() string {
 		return "Nothing is in store, in hand or to be packed."
 	}
 	return sentenceCase(strings.Join(parts, "; ")) + "."
+}
+
+// pastTheirDay says how many of so many fresh foods are past their own last day.
+func pastTheirDay(past, of int) string {
+	switch {
+	case past == 0:
+		return ""
+	case of == 1:
+		return " (past its day)"
+	case past == of && of == 2:
+		return " (both past their day)"
+	case past == of:
+		return " (all past their day)"
+	}
+	return fmt.Sprintf(" (%d past %s day)", past, verb(past, "its", "their"))
 }

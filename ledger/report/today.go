@@ -13,11 +13,14 @@ import (
 // say.
 type TodayState struct {
 	Faults ledger.Faults
-	Copies []string // sentences on files that count nowhere, such as copies that a sync left
+	// DayAsked says that the day is one that was asked for, not the clock's.
+	DayAsked bool
+	Copies   []string // sentences on files that count nowhere, such as copies that a sync left
 }
 
 // A Room is how much a screen has room for, from 0 to [MostRoom]: with 0 words
-// are cut, below 3 cautions are only pointed to, and from 3 on there is room for
+// are cut, though no command is and nothing beside a danger, which what can wait makes
+// room for; below 3 cautions are only pointed to, and from 3 on there is room for
 // two lines less of each kind.
 type Room int
 
@@ -43,11 +46,14 @@ func Today(g *ledger.Ledger, r *figures.TodayResult, s TodayState, room Room) Do
 	t.toPack()
 	t.fresh()
 	t.eatFirst()
-	t.packing()
-	t.month()
-	t.machine()
+	dangerous := len(t.of(figures.OpenPack)) > 0
+	if room > 0 || !dangerous {
+		t.packing()
+		t.month()
+		t.machine()
+	}
 	t.amiss()
-	d.Fields = append([]Field{{Key: "as_of", Node: DateOf(r.Day)}, {Title: "Today", Node: t.table(room > 0)}}, t.figures()...)
+	d.Fields = append([]Field{{Key: "as_of", Node: DateOf(r.Day)}, {Title: "Today", Node: t.table(room > 0 || dangerous)}}, t.figures()...)
 	d.Title += ": " + t.answer()
 	d.Notes = t.cautions(room > WholeRoom)
 	return d
@@ -88,7 +94,7 @@ func (t *today) kind(n int) string {
 
 func (t *today) table(wrap bool) *Table {
 	table := &Table{
-		Columns: []Column{{Title: "what"}, {Title: "how it stands", Wrap: wrap}, {Title: "command", Wrap: wrap, Tight: true}},
+		Columns: []Column{{Title: "what"}, {Title: "how it stands", Wrap: wrap}, {Title: "command", Wrap: true, Tight: true}},
 		Empty:   "Nothing is recorded yet. To be asked for all that is needed: putby setup. Or begin with a food (putby food add), the machine (putby machine add) and a receipt (putby receipt add).",
 	}
 	for _, l := range t.lines {

@@ -13,7 +13,7 @@ import (
 // This file words the lines of [Today].
 
 // freshTasks are those of fresh food in hand.
-var freshTasks = []figures.Task{figures.LookOver, figures.DryFresh, figures.TellRun, figures.UseFresh, figures.KeepFresh}
+var freshTasks = []figures.Task{figures.DryFresh, figures.TellRun, figures.UseFresh, figures.LookOver, figures.KeepFresh}
 
 // of lists what the day asks for of some tasks.
 func (t *today) of(tasks ...figures.Task) (list []figures.ToDo) {
@@ -126,13 +126,28 @@ func (t *today) fresh() {
 	for i := range list {
 		w := list[i].Fresh
 		if i == most {
-			t.add("fresh", "putby onhand", "and %d more%s", len(list)-i, t.dated(", the next by ", w.UseBy, "", ""))
+			t.add("fresh", "putby onhand", "and %d more%s", len(list)-i, t.rest(list[i:]))
 			return
 		}
 		t.foods = append(t.foods, w.Food)
 		words, command := t.freshWords(&list[i])
 		t.add("fresh", command, "%s", words)
 	}
+}
+
+// rest says of the fresh food that has no line of its own how much is past its day,
+// and where none is by when the next has to be used.
+func (t *today) rest(list []figures.ToDo) string {
+	past := 0
+	for i := range list {
+		if list[i].Task == figures.LookOver {
+			past++
+		}
+	}
+	if past > 0 {
+		return pastTheirDay(past, len(list))
+	}
+	return t.dated(", the next by ", list[0].Fresh.UseBy, "", "")
 }
 
 func (t *today) freshWords(do *figures.ToDo) (words, command string) {
@@ -286,7 +301,7 @@ func (t *today) packing() {
 		words = "not enough to pack a load of " + Listed(none) + "; "
 	}
 	if some != nil {
-		words += Listed(some) + "; "
+		words += "supplies for " + Listed(some) + "; "
 	}
 	t.add("packing", "putby onhand", "%s%s runs out first", words, t.g.Supplies[t.r.Loads[0].Short].Title())
 }
@@ -307,6 +322,9 @@ func (t *today) month() {
 // spentSaved says what a stretch came to, the first sum as spent writes it.
 func (t *today) spentSaved(spent func(exact.Ratio) string, s *figures.Stretch) string {
 	words := spent(s.Spent.Total().Ratio()) + " spent, " + t.figure(s.Saved) + " saved"
+	if s.Saved.Sign() < 0 {
+		words = spent(s.Spent.Total().Ratio()) + " spent, what was used cost " + t.figure(s.Saved.Neg()) + " more than the shelf asks"
+	}
 	if lost := s.Saved.Sub(s.Net()); lost.Sign() != 0 {
 		words += ", " + t.figure(lost) + " lost"
 	}
@@ -322,6 +340,12 @@ func (t *today) machine() {
 	words := t.money(p.Earned) + " of " + t.figure(p.Target.Ratio())
 	if part, ok := p.Part.Get(); ok {
 		words = t.percent(part) + " earned back, " + words
+	}
+	if p.Earned.Sign() <= 0 && p.Target.Sign() > 0 {
+		words = "nothing earned back yet of " + t.money(p.Target.Ratio())
+	}
+	if p.Earned.Sign() < 0 && p.Target.Sign() > 0 {
+		words += ", " + t.figure(p.Earned.Neg()) + " lost on top"
 	}
 	switch {
 	case p.Paid:
@@ -340,7 +364,11 @@ func (t *today) amiss() {
 		if len(later) > 1 {
 			words = fmt.Sprintf("%d records are of later days, the first is", len(later))
 		}
-		t.add("amiss", fmt.Sprintf("putby %s show @%d", first.Kind, first.Line), "%s %s, %s", words, datedName(first), t.day(first.Date))
+		what := "amiss"
+		if t.state.DayAsked || t.g.Settings.AsOf.Given() { // who asks for a day knows that there are others
+			what = "left out"
+		}
+		t.add(what, fmt.Sprintf("putby %s show @%d", first.Kind, first.Line), "%s %s, %s", words, datedName(first), t.day(first.Date))
 	}
 	for i, words := range t.state.Copies {
 		if i == t.most {

@@ -22,17 +22,15 @@ func (t *today) answer() string {
 	parts = append(parts, t.some("dry on run ", figures.DryOn)...)
 	parts = append(parts, t.some("finish run ", figures.Finish)...)
 	for _, do := range t.of(freshTasks...) {
-		if what := "dry or eat"; do.Urgent {
-			switch {
-			case do.Task == figures.LookOver:
-				what = "look over"
-			case do.Freeze, do.Task == figures.UseFresh:
+		if what := "dry or eat"; do.Urgent && do.Task != figures.LookOver {
+			if do.Freeze || do.Task == figures.UseFresh {
 				what = freezeOrEat(do.Freeze)
 			}
 			parts = append(parts, what+" "+t.g.Foods[do.Fresh.Food].Title())
 		}
 	}
 	parts = append(parts, t.some("pack run ", figures.PackRun)...)
+	parts = append(parts, t.lookOver()...)
 	past := 0
 	for _, p := range t.r.Store {
 		if p.Past {
@@ -53,6 +51,21 @@ func (t *today) answer() string {
 		parts = append(parts[:most], fmt.Sprintf("%d more", len(parts)-most))
 	}
 	return strings.Join(parts, "; ")
+}
+
+// lookOver says that fresh food is past its day, what alone is by its name.
+func (t *today) lookOver() []string {
+	foods := map[int]bool{}
+	for _, do := range t.of(figures.LookOver) {
+		foods[do.Fresh.Food] = true
+	}
+	if len(foods) > 1 {
+		return []string{fmt.Sprintf("look over %d foods past their day", len(foods))}
+	}
+	for f := range foods {
+		return []string{"look over " + t.g.Foods[f].Title()}
+	}
+	return nil
 }
 
 // some names the runs with which the same is to be done.

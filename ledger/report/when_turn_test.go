@@ -46,7 +46,7 @@ func TestWhenTurns(t *testing.T) {
 		"turns on Friday": {"b,2025-11-19,1,food,peas,3 kg,3.00\n", eaten("4"), question.WhenTexts{}, "2025-11-21", "yes", "Start on Fri 2025-11-21 at 23:45",
 			"Starts after 2025-11-21 are left out: the 3 kg of peas in hand turns then."},
 		"turns today": {"b,2025-11-18,1,food,peas,3 kg,3.00\n", eaten("4"), question.WhenTexts{}, "2025-11-20", "yes",
-			"Start at once, on Thu 2025-11-20 at 23:00: its electricity costs 2.00 EUR and is done on Fri 2025-11-21 at 09:00. No start by 2025-11-20 is cheaper.",
+			"Start at once, on Thu 2025-11-20 at 23:00: its electricity costs 2.00 EUR, and the run is done on Fri 2025-11-21 at 09:00. No start by 2025-11-20 is cheaper.",
 			"Starts after 2025-11-20 are left out: the 3 kg of peas in hand turns then."},
 		"turns on Saturday": {"b,2025-11-20,1,food,peas,3 kg,3.00\n", eaten("4"), question.WhenTexts{}, "2025-11-22", "yes", "Start on Sat 2025-11-22",
 			"Starts after 2025-11-22 are left out: the 3 kg of peas in hand turns then."},

@@ -16,10 +16,10 @@ func (w *whenAnswer) words() []string {
 	}
 	best := w.Best[0]
 	if best.At.Equal(w.Now.At) {
-		return []string{w.tooLate() + fmt.Sprintf("Start%s at once, on %s: its electricity costs %s and is done on %s. No start %s is cheaper.", w.dryer(),
+		return []string{w.tooLate() + fmt.Sprintf("Start%s at once, on %s: its electricity costs %s, and the run is done on %s. No start %s is cheaper.", w.dryer(),
 			w.moment(best.At), w.money(best.Cost, best.Start), w.moment(best.Finish), w.period())}
 	}
-	said := fmt.Sprintf("Start%s on %s: its electricity costs %s and is done on %s. ", w.dryer(), w.moment(best.At), w.money(best.Cost, best.Start), w.moment(best.Finish))
+	said := fmt.Sprintf("Start%s on %s: its electricity costs %s, and the run is done on %s. ", w.dryer(), w.moment(best.At), w.money(best.Cost, best.Start), w.moment(best.Finish))
 	switch best.Saving.Sign() {
 	case 1:
 		said += fmt.Sprintf("That is %s less than starting at once, %s.", w.money(best.Saving, best.Start, w.Now), w.money(w.Now.Cost, w.Now))

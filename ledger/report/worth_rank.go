@@ -51,7 +51,11 @@ func (a *answer) againstReference(ref pricing.Reference, s pricing.Standing) str
 	if off.Sign() < 0 {
 		off, side = off.Neg(), "over"
 	}
-	return fmt.Sprintf("%s %s %s (%s at %s, %s)", a.percent(off), side, what,
+	beside := a.percent(off) + " " + side
+	if off.Sign() == 0 {
+		beside = "the same as"
+	}
+	return fmt.Sprintf("%s %s (%s at %s, %s)", beside, what,
 		a.price(ref.PerUnit, a.g.Foods[a.Bought].Basis), shopName(ref.Shop), a.day(ref.Date))
 }
 

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 
+	"putby/ledger"
 	"putby/ledger/figures"
 	"putby/pricing"
 	"putby/pricing/exact"
@@ -38,8 +39,38 @@ func (a *answer) buyNone() string {
 	case !ok:
 	case even.Price.Sign() > 0:
 		words += fmt.Sprintf(" It begins to pay below %s a package, for %d of them.", a.sumOf(even.Price, a.Row(even.Packages)), even.Packages)
+	case a.LittleUse:
+		words += a.littleUse()
 	default:
 		words += " Drying does not pay even if the packages were free."
+	}
+	return words
+}
+
+// littleUse says that so little will be used in time that no run of it pays, and
+// with how much used a month one would.
+func (a *answer) littleUse() string {
+	month, _ := a.Use.Month.Get()
+	amounts := a.show.Amounts(a.unit(), a.Use.Held(), month.Round(exact.QuantityPlaces, exact.HalfEven))
+	words := " "
+	switch {
+	case a.Use.Held().IsZero():
+	case len(a.Use.Coming) > 0:
+		words += amounts[0] + " is in store or will be packed first, and "
+	default:
+		words += amounts[0] + " is in store, and "
+	}
+	if !a.Query.Use.Given() {
+		words += about
+	}
+	words += fmt.Sprintf("%s a month is used: no more than %s would be used before best-by, and a run of so little costs more than the shelf asks.",
+		amounts[1], counted(a.Most, "package"))
+	for _, c := range a.Changes {
+		if flip, ok := c.Above.Get(); ok && c.Of == figures.UsedMonth {
+			unit := a.show.In(a.unit())
+			enough := unit.Of(flip.At.Quo(exact.RatioOf(unit.Factor())).Round(ledger.ShownPlaces, exact.Up))
+			words += fmt.Sprintf(" With %s used a month (%s) it would pay to buy %d.", a.show.Quantity(enough), a.names.of("use"), flip.Packages)
+		}
 	}
 	return words
 }

@@ -72,7 +72,7 @@ func (l Locale) ReadDate(text string) (d exact.Date, ok bool) {
 	if l.IsPlain() {
 		return exact.NoDate, false
 	}
-	order, own := partsOf(cmp.Or(l.figures, l.date))
+	order, own := partsOf(l.inFigures())
 	if marks != own && marks+"." != own {
 		return exact.NoDate, false
 	}
@@ -80,6 +80,17 @@ func (l Locale) ReadDate(text string) (d exact.Date, ok bool) {
 		return parts[slices.IndexFunc(order, func(p string) bool { return p[:1] == letter })]
 	}
 	return civil(part("y"), monthOf(part("M")), part("d"))
+}
+
+// inFigures is the pattern of a date in figures alone.
+func (l Locale) inFigures() string { return cmp.Or(l.figures, l.date) }
+
+// Figures writes a date in figures alone, in the order of the place.
+func (l Locale) Figures(d exact.Date) string {
+	if l.IsPlain() {
+		return d.String()
+	}
+	return dated(l.inFigures(), d)
 }
 
 // ReadMonth reads a month of a year, under any locale, since there is one way to

@@ -27,6 +27,7 @@
 // from elsewhere have. [Locale.ReadDate] and [ReadMonth] read every day and month
 // as it is shown, and under any locale those that are named; 5/6/2025 where the
 // place writes day and month in one order: 6 May in en-US, 5 June in en-GB.
+// [Locale.ReadShortDate] reads also 5/6/25, 5/6 and Nov 7, the last such day.
 //
 // Why not a library: the one that has the same facts is for money alone and takes
 // 2 ms of every start; the other writes numbers from floats.

@@ -196,6 +196,53 @@ func TestReadDate(t *testing.T) {
 	}
 }
 
+// TestReadShortDate holds what is read of dates without their whole year, on 29
+// November 2026.
+func TestReadShortDate(t *testing.T) {
+	for _, tt := range []struct{ tag, text, want string }{
+		{"en-US", "11/5/26", "2026-11-05"},
+		{"en-US", "11/5/2026", "2026-11-05"},
+		{"en-US", "11/5", "2026-11-05"},
+		{"en-US", "12/5", "2025-12-05"},
+		{"en-US", "13/5", ""},
+		{"en-US", "5-11", ""},
+		{"en-GB", "5/11/26", "2026-11-05"},
+		{"en-GB", "5/11", "2026-11-05"},
+		{"en-GB", "29/11", "2026-11-29"},
+		{"en-GB", "30/11", "2025-11-30"},
+		{"en-GB", "29/2", "2024-02-29"},
+		{"en-GB", "30/2", ""},
+		{"de-DE", "5.11.26", "2026-11-05"},
+		{"de-DE", "5.11.", "2026-11-05"},
+		{"de-DE", "5.11", "2026-11-05"},
+		{"de-DE", "5/11", ""},
+		{"sk-SK", "5. 11.", "2026-11-05"},
+		// Where the year comes first, 5 or 25 may be its end.
+		{"hu-HU", "25. 11. 05.", ""},
+		{"en-CA", "5/11", ""},
+		{"en-ZA", "11/05", ""},
+		{"sv-SE", "11-05", ""},
+		{"", "5/11", ""},
+		{"", "5/11/26", ""},
+		{"", "Nov 5", "2026-11-05"},
+		{"", "5 november", "2026-11-05"},
+		{"", "5. Dec", "2025-12-05"},
+		{"", "Nov 5, 26", "2026-11-05"},
+		{"", "dec-5", ""},
+		{"", "Nov 31", ""},
+		{"", "Nov 2026", ""},
+		{"", "Nov 0", ""},
+	} {
+		got, ok := Must(tt.tag).ReadShortDate(tt.text, exact.MustDate("2026-11-29"))
+		if got.String() != tt.want || ok != (tt.want != "") {
+			t.Errorf("%s: %q is read as %v, %v, want %q", tt.tag, tt.text, got, ok, tt.want)
+		}
+	}
+	if got, ok := Must("en-GB").ReadShortDate("5/11", exact.NoDate); ok {
+		t.Errorf("up to no day 5/11 is read as %v", got)
+	}
+}
+
 // TestPoints holds what each locale makes of a point before three digits, and of
 // one before fewer or more, or behind a zero: labels have those.
 func TestPoints(t *testing.T) {

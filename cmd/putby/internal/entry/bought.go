@@ -10,6 +10,7 @@ import (
 
 	"putby/ledger"
 	"putby/ledger/intake"
+	"putby/ledger/report"
 	"putby/pricing/exact"
 )
 
@@ -53,8 +54,7 @@ func AddReceipt(b *Base, in ReceiptIn) (*Draft, error) {
 		}
 		note := l.Complete(rec, r.Shop)
 		if !known {
-			note = x.unknownNote(&l)
-			if x.Near(l.Item) == "" && !slices.Contains(unknown, l.Item) {
+			if note = x.nearNote(&l); note == "" && !slices.Contains(unknown, l.Item) {
 				unknown = append(unknown, l.Item)
 			}
 		} else if k, known := x.Find(l.Item); known && l.Kind == ledger.OtherLine && k.Kind != ledger.OtherLine {
@@ -68,7 +68,9 @@ func AddReceipt(b *Base, in ReceiptIn) (*Draft, error) {
 		}
 		r.Lines = append(r.Lines, l)
 	}
-	d.Notes = append(d.Notes, ifAThing(unknown)...)
+	if unknown != nil {
+		d.Notes = append(d.Notes, unknownNote(unknown))
+	}
 	if bad.list == nil { // with a line that cannot be read the sum tells nothing
 		bad.add("", 0, r.settle(x, in.Offer))
 	}
@@ -146,27 +148,23 @@ func (x *Lexicon) spoken(s Spoken) (l Line, known bool, err error) {
 	return l, known, err
 }
 
-// unknownNote says that a line is spending alone.
-func (x *Lexicon) unknownNote(l *Line) string {
-	note := l.Item + " is taken as spending only: the ledger knows no food or supply of that name"
-	if near := x.Near(l.Item); near != "" {
-		return note + fmt.Sprintf("; if you mean %s, putby undo takes it back.", near)
+// nearNote says that a line is spending alone where its name is nearly one that the
+// ledger has; "" where it is not.
+func (x *Lexicon) nearNote(l *Line) string {
+	near := x.Near(l.Item)
+	if near == "" {
+		return ""
 	}
-	return note + "."
+	return fmt.Sprintf("%s is taken as spending only, since no food or supply is called so; if you mean %s, putby undo takes it back.", l.Item, near)
 }
 
-// ifAThing says once, behind the notes of names that are not known, how one of them
-// becomes a food or a supply; nil where there are none.
-func ifAThing(unknown []string) []string {
-	name, what := "NAME", "one of them"
-	switch len(unknown) {
-	case 0:
-		return nil
-	case 1:
-		name = cmp.Or(Slug(strings.TrimLeft(unknown[0], "0123456789. ")), name)
-		what = "it"
+// unknownNote says of all that the ledger has no name for that it is spending alone.
+func unknownNote(items []string) string {
+	are, that := "is", "that name. If it is one"
+	if len(items) > 1 {
+		are, that = "are", "those names. If one of them is"
 	}
-	return []string{fmt.Sprintf("If you store %s: putby food add --food %s --basis mass, or putby supply add, begins it, and says how this counts as it.", what, name)}
+	return fmt.Sprintf("%s %s taken as spending only: the ledger knows no food or supply of %s, add it (putby food add, putby supply add), which says how its line counts as it.", report.Listed(items), are, that)
 }
 
 // lacksError says what a line lacks.

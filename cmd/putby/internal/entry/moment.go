@@ -1,6 +1,10 @@
 package entry
 
 import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strconv"
 	"strings"
 	"time"
 
@@ -65,13 +69,20 @@ func (m Moment) Day(text string) exact.Date {
 }
 
 // Dated writes today, yesterday, the last sat and dates as the locale has them, such as Sun
-// 16.11.2025, as records do, and 8:05 after a date as 08:05; all else it leaves.
-func (m Moment) Dated(text string) string {
-	day, clock := strings.TrimSpace(text), ""
+// 16.11.2025, or as people write them by hand, such as 16.11. for the last one, as records
+// do, and 8:05 or 8:05 am after a date as 08:05; all else it leaves.
+func (m Moment) Dated(text string) string { return m.dated(text, m.Today) }
+
+// datedWhole is Dated for dates that may be still to come, whose year has to be said.
+func (m Moment) datedWhole(text string) string { return m.dated(text, exact.NoDate) }
+
+// dated is Dated with the day up to which a date without its year is looked for.
+func (m Moment) dated(text string, until exact.Date) string {
+	day, clock := halfDay(strings.TrimSpace(text)), ""
 	if at := strings.LastIndexByte(day, ' '); at >= 0 && strings.Contains(day[at:], ":") {
 		day, clock = strings.TrimSuffix(strings.TrimSpace(day[:at]), " at"), day[at:]
 	}
-	if d, ok := m.named(day); ok {
+	if d, ok := m.named(day, until); ok {
 		day = d.String()
 	}
 	if strings.IndexByte(clock, ':') == 2 {
@@ -80,8 +91,28 @@ func (m Moment) Dated(text string) string {
 	return day + clock
 }
 
+// inHalves is a time of day at the end of a text that is told by the hours of one half of
+// the day.
+var inHalves = pattern(`(?i)(^| )(\d{1,2})(?::(\d\d))? ?([ap])\.?m\.?$`)
+
+// halfDay writes 7:15pm, 7 pm and 12 a.m. at the end of a text as 19:15, 19:00 and 00:00.
+func halfDay(text string) string {
+	found := inHalves().FindStringSubmatch(text)
+	if found == nil {
+		return text
+	}
+	hour, err := strconv.Atoi(found[2])
+	if err != nil || hour < 1 || hour > 12 {
+		return text
+	}
+	if hour %= 12; strings.EqualFold(found[4], "p") {
+		hour += 12
+	}
+	return fmt.Sprintf("%s%s%02d:%s", strings.TrimSuffix(text, found[0]), found[1], hour, cmp.Or(found[3], "00"))
+}
+
 // named finds the day that is told by words, or as the locale writes dates.
-func (m Moment) named(day string) (exact.Date, bool) {
+func (m Moment) named(day string, until exact.Date) (exact.Date, bool) {
 	switch strings.ToLower(day) {
 	case "today":
 		return m.Today, true
@@ -91,11 +122,11 @@ func (m Moment) named(day string) (exact.Date, bool) {
 	if d, ok := m.weekday(day); ok {
 		return d, ok
 	}
-	if d, ok := m.Locale.ReadDate(day); ok {
+	if d, ok := m.Locale.ReadShortDate(day, until); ok {
 		return d, ok
 	}
 	weekday, date, two := strings.Cut(day, " ")
-	d, ok := m.Locale.ReadDate(date)
+	d, ok := m.Locale.ReadShortDate(date, until)
 	if iso, err := exact.ParseDate(date); err == nil {
 		d, ok = iso, true
 	}
@@ -124,7 +155,7 @@ func isWeekday(name string, d exact.Date) bool {
 // october (the last one begun), 2025-10 or 10/2025, or a year, from whose first to
 // whose last day it is.
 func (m Moment) Period(text string) (first, last exact.Date, ok bool) {
-	text = m.Dated(text)
+	text = m.datedWhole(text)
 	if d, err := exact.ParseDate(text); err == nil {
 		return d, d, true
 	}
@@ -144,13 +175,11 @@ func (m Moment) Period(text string) (first, last exact.Date, ok bool) {
 	return exact.NoDate, exact.NoDate, false
 }
 
-// forms are a date as records have it and, before it, as the locale writes it;
-// behind each comes then, such as a time: "28.02.2025 or
-// 2025-02-28".
+// forms are a date as records have it and, before it, as the locale writes it, in figures
+// and otherwise; behind each comes then, such as a time: "28.02.2025 or 2025-02-28".
 func (m Moment) forms(date, then string) string {
-	own := m.Locale.Date(exact.MustDate(date))
-	if own == date {
-		return date + then
-	}
-	return own + then + " or " + date + then
+	d := exact.MustDate(date)
+	list := slices.Compact([]string{m.Locale.Figures(d), m.Locale.Date(d), date})
+	list = slices.DeleteFunc(list[:len(list)-1], func(form string) bool { return form == date })
+	return strings.Join(append(list, date), then+" or ") + then
 }

@@ -51,3 +51,20 @@ func TestMomentOnADayWithoutThatTime(t *testing.T) {
 		t.Errorf("it is %v", got)
 	}
 }
+
+// A time of day may be told by the half of the day that it is in.
+func TestDatedHalfDays(t *testing.T) {
+	at := At(&ledger.Records{Settings: ledger.Settings{Zone: time.UTC}}, time.Date(2026, 11, 29, 20, 0, 0, 0, time.UTC))
+	for text, want := range map[string]string{
+		"7:15pm": "19:15", "7 pm": "19:00", "12 a.m.": "00:00", "12:30PM": "12:30", "13pm": "13pm", "0am": "0am",
+		"Nov 7 7:15 pm": "2026-11-07 19:15", "yesterday 9am": "2026-11-28 09:00", "2026-11-07 12:05am": "2026-11-07 00:05",
+		"spam": "spam", "today at 6am": "2026-11-29 06:00",
+	} {
+		if got := at.Dated(text); got != want {
+			t.Errorf("%q is %q, want %q", text, got, want)
+		}
+	}
+	if got := at.datedWhole("Nov 7"); got != "Nov 7" {
+		t.Errorf("a day to come without its year is read as %q", got)
+	}
+}

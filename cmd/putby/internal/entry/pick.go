@@ -188,7 +188,7 @@ func numbered(id, text string) bool {
 // and returns how many they are.
 func (p *narrowing) day(at Moment, words []string) (day exact.Date, n int) {
 	for n := min(len(words), 4); n > 0 && p.kind.Happens(); n-- { // Sun Nov 16, 2025
-		if day, err := exact.ParseDate(at.Dated(strings.Join(words[:n], " "))); err == nil {
+		if day, err := exact.ParseDate(at.datedWhole(strings.Join(words[:n], " "))); err == nil {
 			return day, n
 		}
 	}

@@ -26,7 +26,7 @@ func AddTariff(b *Base, in TariffIn) (*Draft, error) {
 	if err != nil {
 		return nil, err
 	}
-	name, from := cmp.Or(in.Tariff, "home"), b.At.Dated(in.From)
+	name, from := cmp.Or(in.Tariff, "home"), b.At.datedWhole(in.From)
 	if err := b.newPrices(name, from); err != nil {
 		return nil, err
 	}

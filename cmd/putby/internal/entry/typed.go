@@ -17,6 +17,9 @@ func (m Moment) Typed(rec *ledger.Records, c *ledger.Column, text string) string
 	l := rec.Settings.Locale
 	switch c.Cell {
 	case ledger.DateCell, ledger.MomentCell:
+		if c.Cell == ledger.DateCell && c.Name != "date" { // it may be to come, as a best-by day
+			return m.datedWhole(text)
+		}
 		return m.Dated(text)
 	case ledger.MoneyCell:
 		return sum(nativeCell(l, withoutMark(text, moneyMarks(&rec.Settings))))
