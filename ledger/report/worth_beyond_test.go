@@ -162,6 +162,10 @@ date,shop,item,size,price,terms,form,makes,note
 		"1 of the year's 4 prices, asked or paid, is lower, down to 1.0000 EUR per L (paid at Brook, 2025-01-02) and the year's median price is 2.7500 EUR per L.") {
 		t.Error(d.Words)
 	}
+	d = ask(t, g, "stock", offer.with("price", "1.00"))
+	if !noted(d.Words, "the same as the lowest price of the 30 days before (1.0000 EUR per L at Brook, 2025-01-02)") {
+		t.Error(d.Words)
+	}
 	d = ask(t, g, "stock", offer.with("price", "0.99"))
 	if !noted(d.Words, "none of the year's 4 prices, asked or paid, is lower") {
 		t.Error(d.Words)
