@@ -6,6 +6,7 @@ import (
 	"math/rand/v2"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -84,6 +85,71 @@ func TestTodayOfAFullHouse(t *testing.T) {
 	if text, lines := h.screen(80, exitDone); len(lines) > screenLines || !strings.Contains(text, "putby take") {
 		t.Errorf("%d lines:\n%s", len(lines), text)
 	}
+}
+
+// A danger and what to type are never cut, however full the day is and however long
+// the names are: the whole still fits one screen.
+func TestTodayCutsNoDanger(t *testing.T) {
+	h := sampleHouse(t)
+	if said := h.wide(80, "pack", "add", "--run", "c47", "--count", "6", "--date", "2025-11-16", "--with", "1 jar-1l, 1 absorber-300", "--dry", "318.5 g"); said.status != exitDone {
+		t.Fatal(said)
+	}
+	long := strings.Repeat("Very long name of a food ", 6)
+	var foods, receipts strings.Builder
+	for i := range 9 {
+		fmt.Fprintf(&foods, "f%d,%d %s,mass,2\n", i, i, long)
+		fmt.Fprintf(&receipts, "r%d,2025-11-15,Mill Lane,food,f%d,1,1 kg,2\n", i, i)
+	}
+	h.extend("foods.csv", "food,name,basis,fresh_days", foods.String())
+	h.extend("receipts.csv", "receipt,date,shop,kind,item,count,size,price", receipts.String())
+	for width := 40; width <= 140; width += 5 {
+		text, lines := h.screen(width, exitDone)
+		if len(lines) > screenLines && width >= screenColumns {
+			t.Errorf("%d lines at %d columns:\n%s", len(lines), width, text)
+		}
+		for _, line := range lines {
+			if strings.HasSuffix(line, "…") {
+				t.Errorf("a command is cut at %d columns:\n%s", width, text)
+			}
+		}
+		danger, _, _ := strings.Cut(text, "\nfresh")
+		words := strings.Join(strings.Fields(danger), " ")
+		for _, want := range []string{"botulism;", "absorbers", "throw it out", "--spoiled"} {
+			have := words
+			if width < screenColumns { // the columns run into each other
+				have, want = strings.ReplaceAll(words, " ", ""), strings.ReplaceAll(want, " ", "")
+			}
+			for _, word := range strings.Fields(want) {
+				if !strings.Contains(have, word) {
+					t.Errorf("no %q at %d columns:\n%s", word, width, text)
+				}
+			}
+		}
+	}
+}
+
+// extend adds rows of some columns to a file of the ledger.
+func (h *house) extend(name, header, rows string) {
+	h.t.Helper()
+	text, err := os.ReadFile(filepath.Join(h.dir, name))
+	if err != nil {
+		h.t.Fatal(err)
+	}
+	there, _, _ := strings.Cut(string(text), "\n")
+	var more strings.Builder
+	for row := range strings.Lines(rows) {
+		cells := strings.Split(strings.TrimSuffix(row, "\n"), ",")
+		for i, column := range strings.Split(there, ",") {
+			if i > 0 {
+				more.WriteByte(',')
+			}
+			if at := slices.Index(strings.Split(header, ","), column); at >= 0 {
+				more.WriteString(cells[at])
+			}
+		}
+		more.WriteByte('\n')
+	}
+	h.write(name, string(text)+more.String())
 }
 
 // Whatever is broken in the files, today says what it can and that there are

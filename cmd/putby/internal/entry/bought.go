@@ -10,6 +10,7 @@ import (
 
 	"putby/ledger"
 	"putby/ledger/intake"
+	"putby/ledger/report"
 	"putby/pricing/exact"
 )
 
@@ -44,6 +45,7 @@ func AddReceipt(b *Base, in ReceiptIn) (*Draft, error) {
 	var bad wrongs
 	r := headOf(rec, b.At, in, &bad)
 	x := NewLexicon(rec, slices.Concat(in.New, in.Names))
+	var unknown []string
 	for i, s := range in.Lines {
 		l, known, err := x.spoken(s)
 		if err != nil {
@@ -52,7 +54,9 @@ func AddReceipt(b *Base, in ReceiptIn) (*Draft, error) {
 		}
 		note := l.Complete(rec, r.Shop)
 		if !known {
-			note = x.unknownNote(&l)
+			if note = x.nearNote(&l); note == "" && !slices.Contains(unknown, l.Item) {
+				unknown = append(unknown, l.Item)
+			}
 		} else if k, known := x.Find(l.Item); known && l.Kind == ledger.OtherLine && k.Kind != ledger.OtherLine {
 			note = fmt.Sprintf("%s is spending only here, though the ledger has the %v %s: --%v puts it in store.", l.Item, k.Kind, k.Item, k.Kind)
 		}
@@ -63,6 +67,9 @@ func AddReceipt(b *Base, in ReceiptIn) (*Draft, error) {
 			bad.add("lines", i+1, lacksError(l.String(), lacks))
 		}
 		r.Lines = append(r.Lines, l)
+	}
+	if unknown != nil {
+		d.Notes = append(d.Notes, unknownNote(unknown))
 	}
 	if bad.list == nil { // with a line that cannot be read the sum tells nothing
 		bad.add("", 0, r.settle(x, in.Offer))
@@ -141,13 +148,23 @@ func (x *Lexicon) spoken(s Spoken) (l Line, known bool, err error) {
 	return l, known, err
 }
 
-// unknownNote says that a line is spending alone.
-func (x *Lexicon) unknownNote(l *Line) string {
-	note := fmt.Sprintf("%s is taken as spending only, since no food or supply is called so", l.Item)
-	if near := x.Near(l.Item); near != "" {
-		return note + fmt.Sprintf("; if you mean %s, putby undo takes it back.", near)
+// nearNote says that a line is spending alone where its name is nearly one that the
+// ledger has; "" where it is not.
+func (x *Lexicon) nearNote(l *Line) string {
+	near := x.Near(l.Item)
+	if near == "" {
+		return ""
 	}
-	return note + fmt.Sprintf("; putby food add --food %s --basis mass begins a food, and says how this counts as it.", cmp.Or(Slug(strings.TrimLeft(l.Item, "0123456789. ")), "NAME"))
+	return fmt.Sprintf("%s is taken as spending only, since no food or supply is called so; if you mean %s, putby undo takes it back.", l.Item, near)
+}
+
+// unknownNote says of all that the ledger has no name for that it is spending alone.
+func unknownNote(items []string) string {
+	are, that := "is", "that name. If it is one"
+	if len(items) > 1 {
+		are, that = "are", "those names. If one of them is"
+	}
+	return fmt.Sprintf("%s %s taken as spending only: the ledger knows no food or supply of %s, add it (putby food add, putby supply add), which says how its line counts as it.", report.Listed(items), are, that)
 }
 
 // lacksError says what a line lacks.

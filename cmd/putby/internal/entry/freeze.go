@@ -130,7 +130,7 @@ func (f *freezing) heed(food int) {
 	about := &f.g.Foods[food]
 	for _, p := range f.g.FreshParts(food) {
 		if !p.Frozen && p.Turned(f.day) {
-			f.draft.Notes = append(f.draft.Notes, fmt.Sprintf("Some %s was to be used by %s: freezing makes it no fresher. If in doubt, throw it out.", about.Title(), f.g.Settings.Show().Date(p.UseBy)))
+			f.draft.Notes = append(f.draft.Notes, fmt.Sprintf("Some of the %s was to be used by %s: freezing makes it no fresher. If in doubt, throw it out.", about.Title(), f.g.Settings.Show().Date(p.UseBy)))
 			break
 		}
 	}

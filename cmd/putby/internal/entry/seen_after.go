@@ -6,6 +6,7 @@ import (
 
 	"putby/ledger"
 	"putby/pricing"
+	"putby/pricing/exact"
 )
 
 // FollowShelf has the shelf prices that lines of receipts told of go with the lines
@@ -40,6 +41,9 @@ type following struct {
 // line has the price follow that a line told of.
 func (f *following) line(s Set) {
 	was, ok := f.receiptRow(s, s.Was)
+	if ok && was.Kind != ledger.FoodLine {
+		f.nowFood(s)
+	}
 	if !ok || !toldOfShelf(&was) {
 		return
 	}
@@ -73,6 +77,17 @@ func (f *following) line(s Set) {
 		}
 	}
 	f.draft.Sets = append(f.draft.Sets, price)
+}
+
+// nowFood says of a line that comes to be food that its price is not noted as what the
+// shelf asks, and how it is: nobody has said whether it was regular.
+func (f *following) nowFood(s Set) {
+	now, ok := f.receiptRow(s, s.now())
+	if !ok || s.Gone || !toldOfShelf(&now) || len(f.shelf(&now)) > 0 {
+		return
+	}
+	f.note("Not noted as what the shelf asks. If it was the regular price: putby price add --date %v --shop %s --item %s --size %s --price %v",
+		now.Date, exact.Quote(now.Shop), now.Item, exact.Quote(now.Size.String()), now.Price)
 }
 
 // say tells of a price that goes with its line, or that does not, since it is now

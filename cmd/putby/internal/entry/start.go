@@ -274,7 +274,7 @@ func (s *starting) foods() []string {
 // receipt that a load names.
 func (s *starting) turned() (notes []string) {
 	day := exact.DateIn(s.at)
-	for _, row := range s.loads {
+	for n, row := range s.loads {
 		i, _ := s.g.FindFood(row.Cells["item"])
 		want, _ := exact.ParseQuantity(row.Cells["quantity"])
 		left, _ := s.g.Foods[i].InBasis(want) // which were read already
@@ -283,13 +283,50 @@ func (s *starting) turned() (notes []string) {
 				continue
 			}
 			if left.Sign() > 0 && p.Turned(day) {
-				notes = append(notes, fmt.Sprintf("Some %s was to be used by %s: drying makes it no fresher. If in doubt, throw it out.", s.g.Foods[i].Title(), s.g.Settings.Show().Date(p.UseBy)))
+				notes = append(notes, fmt.Sprintf("Some of the %s was to be used by %s: drying makes it no fresher. If in doubt, throw it out.", s.g.Foods[i].Title(), s.g.Settings.Show().Date(p.UseBy)))
+				notes = append(notes, s.without(n, i, day)...)
 				break
 			}
 			left = left.Sub(p.Quantity)
 		}
 	}
 	return notes
+}
+
+// without names the start that leaves out what is past its day: by the one receipt or
+// batch whose food is all good, where it has enough for the load; else it says nothing.
+func (s *starting) without(n, food int, day exact.Date) []string {
+	row := s.loads[n].Cells
+	want, _ := exact.ParseQuantity(row["quantity"])
+	need, err := s.g.Foods[food].InBasis(want)
+	if err != nil || row["receipt"] != "" {
+		return nil
+	}
+	good, past := map[string]exact.Number{}, map[string]bool{}
+	var order []string
+	for _, p := range s.g.FreshParts(food) {
+		id := s.g.Lots[p.Lot].Receipt()
+		past[id] = past[id] || p.Turned(day)
+		good[id] = good[id].Add(p.Quantity)
+		order = append(order, id)
+	}
+	i := slices.IndexFunc(order, func(id string) bool { return !past[id] && !good[id].Less(need) })
+	if i < 0 {
+		return nil
+	}
+	words := []string{"putby start"}
+	for at, text := range s.in.Loads {
+		if at == n {
+			text = s.g.Settings.Show().Typed(want) + " " + row["item"] + " from " + order[i]
+		}
+		words = append(words, exact.Quote(text))
+	}
+	for _, flag := range [][2]string{{"at", s.in.At}, {"machine", s.in.Machine}, {"tariff", s.in.Tariff}, {"run", s.in.Run}, {"note", s.in.Note}} {
+		if flag[1] != "" {
+			words = append(words, "--"+flag[0]+" "+exact.Quote(flag[1]))
+		}
+	}
+	return []string{"To leave it out: " + strings.Join(words, " ")}
 }
 
 // Loads joins the words of a command line that were typed without quotes: in 6.2 L

@@ -24,7 +24,8 @@ type hint struct {
 var hints = sync.OnceValue(func() []hint {
 	return []hint{
 		{regexp.MustCompile(`putby (\w+) list,? (?:which )?shows what there is`), "choose a $1 that is offered, or add it first"},
-		{regexp.MustCompile(`putby food add --food \S+ --basis mass begins a food, and says how this counts as it`), "the form New food begins a food, and says how this counts as it"},
+		{regexp.MustCompile(`add it \(putby food add, putby supply add\), which says`), "add it with the form New food, which says"},
+		{regexp.MustCompile(`If it was the regular price: putby price add --date .*`), "If it was the regular price, note it with the form Price seen."},
 		{regexp.MustCompile(`: putby (?:wattage add|tariff add|edit setting tariff \S+)`), ""},
 		{regexp.MustCompile(`putby undo takes it back`), "Undo takes it back"},
 		{regexp.MustCompile(`To record it: putby edit food \S+ frozen_days=DAYS`), "To record it, edit the food's frozen days."},
