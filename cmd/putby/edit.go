@@ -205,7 +205,7 @@ func (m *editing) tell(g *ledger.Ledger) []string {
 	}
 	for _, c := range m.kind.Header() {
 		if cell, given := m.cells[c]; given && cell != before[c] {
-			said = append(said, fmt.Sprintf("Its %s: now %s (before: %s).", c, cellText(l, m.kind.Column(c), cell), cellText(l, m.kind.Column(c), before[c])))
+			said = append(said, cellSentence(l, m.kind.Column(c), cell, before[c]))
 		}
 	}
 	for _, r := range m.found {
@@ -221,6 +221,11 @@ func settingSentence(l locale.Locale, name, before, now string) string {
 		c = &ledger.Column{}
 	}
 	return fmt.Sprintf("Setting %s is now %s (before: %s).", name, cellText(l, c, now), cellText(l, c, before))
+}
+
+// cellSentence says what a cell of a record is now and was.
+func cellSentence(l locale.Locale, c *ledger.Column, now, before string) string {
+	return fmt.Sprintf("Its %s: now %s (before: %s).", c.Name, cellText(l, c, now), cellText(l, c, before))
 }
 
 // cellText is a cell in a sentence.

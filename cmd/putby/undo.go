@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"encoding/csv"
 	"fmt"
 	"maps"
 	"slices"
@@ -101,6 +102,7 @@ func (a *app) toldOf(before *ledger.Records, c folder.Change) (said []string, cl
 		return nil, false
 	}
 	var gone, come []reports.Written
+	var cells, moist []string
 	for _, f := range c.Files {
 		k, found := kindIn(f.Name)
 		out, in, ok := reports.Differing(k.Name, before, a.check.Joined.Records)
@@ -114,10 +116,14 @@ func (a *app) toldOf(before *ledger.Records, c folder.Change) (said []string, cl
 			return nil, false
 		}
 		gone, come = append(gone, out...), append(come, in...)
+		if found {
+			c, m := a.changedCells(k, f)
+			cells, moist = append(cells, c...), append(moist, m...)
+		}
 	}
 	was, now := reports.Saved(g, gone), reports.Saved(a.check.Joined, come)
 	if len(was) > 0 && slices.Equal(was, now) {
-		return append(said, now...), false
+		return slices.Concat(said, now, cells, moist), len(cells) > 0
 	}
 	if len(was) > 0 {
 		said = slices.Concat(said, []string{"No longer there:"}, was)
@@ -125,7 +131,44 @@ func (a *app) toldOf(before *ledger.Records, c folder.Change) (said []string, cl
 	if len(now) > 0 {
 		said = slices.Concat(said, []string{"There now:"}, now)
 	}
-	return said, true
+	return slices.Concat(said, cells, moist), true
+}
+
+// changedCells says which cells of the one record that was changed are new, and of
+// each changed record what packs are not dry by its new cells.
+func (a *app) changedCells(k ledger.Kind, f folder.FileChange) (said, moist []string) {
+	removed, added := f.Lines()
+	header, ok := lineCells(f.Header)
+	if !ok || len(removed) != len(added) || k.Name == ledger.SettingsKind().Name {
+		return nil, nil
+	}
+	l := a.check.Joined.Records.Settings.Locale
+	for i := range removed {
+		was, read := lineCells(removed[i])
+		now, readToo := lineCells(added[i])
+		if !read || !readToo || len(was) != len(header) || len(now) != len(header) {
+			return nil, nil
+		}
+		record, changed := map[string]string{}, map[string]string{}
+		for n, c := range header {
+			record[c] = was[n]
+			if was[n] == now[n] || !slices.Contains(k.Header(), c) {
+				continue
+			}
+			changed[c] = now[n]
+			if len(removed) == 1 {
+				said = append(said, cellSentence(l, k.Column(c), now[n], was[n]))
+			}
+		}
+		moist = append(moist, reports.MoistAfter(a.check.Joined, k.Name, record, changed)...)
+	}
+	return said, moist
+}
+
+// lineCells are the cells of a line of a file.
+func lineCells(line string) ([]string, bool) {
+	cells, err := csv.NewReader(strings.NewReader(strings.TrimPrefix(line, "\ufeff"))).Read()
+	return cells, err == nil
 }
 
 // kindIn is the kind of records that a file holds.
