@@ -126,6 +126,9 @@ type fill func(*form) (*draft, error)
 func fillPlain(f *form) (*draft, error) {
 	err := f.complete()
 	d := f.draft()
+	if f.kind.Name == "price" && err == nil {
+		err = f.base.NotedAlready(f.cells)
+	}
 	if f.kind.Name == "supply" && err == nil {
 		d.Notes = append(d.Notes, entry.NewNotes(f.base.Records, d.Rows[0])...)
 	}

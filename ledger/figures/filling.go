@@ -13,6 +13,9 @@ type Filling struct {
 	Food  int          // in hand, or -1 for any
 	Takes exact.Number // of it
 	Saves exact.Money  // its own cycle, less the electricity that it adds
+	// Worth is what the shelf asks for what it takes, where a cycle of its own costs
+	// more, so that nobody would run one.
+	Worth exact.Opt[exact.Ratio]
 }
 
 // fill finds what filling the room in the last cycle of a row with a second food
@@ -29,6 +32,11 @@ func (f *Facts) fill(d pricing.Decision, row pricing.Row) (none exact.Opt[Fillin
 		slot, _ := w.Slot.Get()
 		fill.Food, fill.Takes, fills = w.Food, slot.rest(w.Quantity), stands
 		fill.Saves, ok = f.alone(w, ahead)
+		if p, priced := f.g.ShelfPrice(w.Food, f.Day, pricing.Fresh); priced {
+			if worth := p.PerUnit.Times(fill.Takes); worth.Cmp(fill.Saves.Ratio()) < 0 {
+				fill.Worth = exact.Some(worth)
+			}
+		}
 	} else {
 		fill.Saves = d.CycleAlone(row, fills)
 	}

@@ -25,6 +25,10 @@ func (o *offers) paceWords(p figures.OfferPace) []string {
 	line := fmt.Sprintf("An offer at least as good as the last, %s, was seen %s since %s, of %s in all (those that begin within %d days of one another are one)",
 		low, counted(p.Good, "time"), o.day(p.Since), counted(p.Seen, "offer"), figures.SameOffer)
 	next, ok := p.Next.Get()
+	if p.Seen == 1 { // which is as good as itself
+		return []string{fmt.Sprintf("One offer is known since %s (those that begin within %d days of one another are one), %s; too little to say when the next comes: that takes %d of them.",
+			o.day(p.Since), figures.SameOffer, low, figures.FewestGaps+1)}
+	}
 	if !ok {
 		return []string{line + fmt.Sprintf("; too little is known to say when the next comes: that takes %d of them.", figures.FewestGaps+1)}
 	}

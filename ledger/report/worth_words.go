@@ -199,6 +199,10 @@ func (a *answer) fillingWords() string {
 		food := &a.g.Foods[f.Food]
 		what = fmt.Sprintf("the %s of %s in hand", a.amount(f.Takes, food.Basis), food.Title())
 	}
+	if worth, loses := f.Worth.Get(); loses {
+		return fmt.Sprintf("The last run has room for %s more: %s, worth %s at the shelf, does not pay for a run of its own and can go along.",
+			a.amount(f.Spare, a.unit()), what, a.money(worth))
+	}
 	return fmt.Sprintf("The last run has room for %s more: filling it with %s, instead of a run of its own, saves %s.",
 		a.amount(f.Spare, a.unit()), what, a.sumOf(f.Saves.Ratio(), a.Shown))
 }

@@ -98,6 +98,17 @@ func has(rec *ledger.Records, s *ledger.ShelfRow, rows []Row) bool {
 	return false
 }
 
+// NotedAlready refuses a price that is in shelf.csv as it stands: twice it would count
+// twice.
+func (b *Base) NotedAlready(cells map[string]string) error {
+	s, ok := asShelf(b.Records, cells)
+	if !ok || !has(b.Records, &s, nil) {
+		return nil
+	}
+	f := following{rec: b.Records}
+	return typed("", f.words(&s)+" is noted already: nothing is saved")
+}
+
 // regular is the last regular price of a food by a day: of that shop, or else of
 // any.
 func regular(rec *ledger.Records, s *ledger.ShelfRow, day exact.Date) (*ledger.ShelfRow, bool) {
