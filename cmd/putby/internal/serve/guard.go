@@ -90,14 +90,19 @@ func takesGzip(accepted []string) bool {
 }
 
 // work makes an answer, when it is this request's turn; false when nobody waits
-// for it any more. Forms take no place of those who only read, nor do many of those
-// keep a form waiting: what they change has a room of its own.
+// for it any more. Forms take no place of those who only read, and while one is saved
+// these are worked on one after the other, so that it comes to a processor: there are
+// few readers that would notice, and each would notice a save that does not end.
 func (s *server) work(w *answer, r *http.Request) bool {
 	if r.Method != http.MethodPost {
-		if !s.working.enter(r) {
+		room := s.working
+		if s.changes.Load() > 0 {
+			room = s.meantime
+		}
+		if !room.enter(r) {
 			return false
 		}
-		defer s.working.leave()
+		defer room.leave()
 	}
 	err := s.Guard(func() error {
 		s.handler.ServeHTTP(w, r)
@@ -114,6 +119,8 @@ func (s *server) work(w *answer, r *http.Request) bool {
 // changing does what changes the ledger, one request after the other, and ends when
 // what was changed is seen; false where nobody waits for the answer any more.
 func (s *server) changing(r *http.Request, change func()) bool {
+	s.changes.Add(1)
+	defer s.changes.Add(-1)
 	if !s.forming.enter(r) {
 		return false
 	}

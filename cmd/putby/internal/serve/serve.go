@@ -10,6 +10,7 @@ import (
 	"net/http"
 	"runtime"
 	"slices"
+	"sync/atomic"
 	"time"
 
 	"github.com/mdp/qrterminal/v3"
@@ -43,8 +44,8 @@ const (
 	goodbyeTime = 5 * time.Second  // that requests have to end
 )
 
-// mostAtOnce is how many requests are worked on that only read. With more, what is saved
-// meanwhile would hardly come to a processor; some of them may wait for the same page.
+// mostAtOnce is how many requests are worked on that only read, some of which may wait
+// for the same page.
 var mostAtOnce = 2 * runtime.GOMAXPROCS(0)
 
 // Run serves at an address, such as 127.0.0.1:0 for a free port, until ctx is
@@ -91,20 +92,22 @@ func Run(ctx context.Context, h Served, addr string) error {
 type server struct {
 	Served
 	doors
-	kept    *kept
-	key     *key
-	forms   *forms
-	origins *http.CrossOriginProtection
-	handler http.Handler
-	reading room // while their forms arrive
-	forming room // with a form, which may have to wait for the ledger
-	working room // with anything else
+	kept     *kept
+	key      *key
+	forms    *forms
+	origins  *http.CrossOriginProtection
+	handler  http.Handler
+	reading  room         // while their forms arrive
+	forming  room         // with a form, which may have to wait for the ledger
+	working  room         // with anything else
+	meantime room         // with anything else, while something is saved
+	changes  atomic.Int32 // requests that save something, or wait to
 }
 
 func newServer(h Served, at *net.TCPAddr) *server {
 	s := &server{
 		Served: h, doors: doors{at, h.TLS}, kept: newKept(h), key: newKey(), forms: newForms(), origins: http.NewCrossOriginProtection(),
-		reading: make(room, mostArrive), forming: make(room, 1), working: make(room, mostAtOnce),
+		reading: make(room, mostArrive), forming: make(room, 1), working: make(room, mostAtOnce), meantime: make(room, 1),
 	}
 	s.handler = s.routes()
 	return s
