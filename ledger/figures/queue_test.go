@@ -201,7 +201,7 @@ func TestWaitingFoodThatWasDriedBefore(t *testing.T) {
 // Of what was packed on the last day the row of the most containers says how a food is packed, and
 // not what was left over. By hand: 6 of 600 g and then one of 400 g are a yield of 1, so 5 kg fill
 // 8.3 of 600 g, that is 9, and of 20 jars 13 are free; of as many containers it is the last row: 6 kg of
-// 4 are a yield of 1.5, and 7.5 kg fill 18.75 of 400 g, that is 19. A row of another day is older, however many it has.
+// 4 are packed over and tell no yield, so 5 kg fill 12.5 of 400 g, that is 13. A row of another day is older, however many it has.
 func TestPackedAsTheMainRow(t *testing.T) {
 	for _, c := range []struct {
 		rows       string
@@ -209,7 +209,7 @@ func TestPackedAsTheMainRow(t *testing.T) {
 		containers int
 	}{
 		{"p2,r1,plums,2025-06-03,1,400 g,1 jar\n", "0.6", 9},
-		{"p2,r1,plums,2025-06-03,6,400 g,1 jar\n", "0.4", 19},
+		{"p2,r1,plums,2025-06-03,6,400 g,1 jar\n", "0.4", 13},
 		{"p2,r1,plums,2025-06-04,1,400 g,1 jar\n", "0.4", 13},
 	} {
 		g := kitchenWith(t, "2025-06-11", map[string]string{"packs.csv": kitchen["packs.csv"] + c.rows})

@@ -254,7 +254,7 @@ func (p *packing) noRun(r *packRow) error {
 			return typed(r.line.text, fmt.Sprintf("%s awaits packing: all of the last, %s, is packed; for more of it name it (--run %[2]s), or %s", what, run.ID, opening))
 		}
 	}
-	return typed(r.line.text, fmt.Sprintf("%s awaits packing, and none is recorded: record it first (putby run add), or %s", what, opening))
+	return typed(r.line.text, fmt.Sprintf("%s awaits packing, and none is recorded: record it first (putby start, or putby run add once it is over), or %s", what, opening))
 }
 
 // lacks names what a row needs and nobody said; nil where that is nothing.

@@ -99,10 +99,10 @@ func has(rec *ledger.Records, s *ledger.ShelfRow, rows []Row) bool {
 }
 
 // NotedAlready refuses a price that is in shelf.csv as it stands: twice it would count
-// twice.
+// twice. One with a note is taken, since it says something more.
 func (b *Base) NotedAlready(cells map[string]string) error {
 	s, ok := asShelf(b.Records, cells)
-	if !ok || !has(b.Records, &s, nil) {
+	if !ok || cells["note"] != "" || !has(b.Records, &s, nil) {
 		return nil
 	}
 	f := following{rec: b.Records}
