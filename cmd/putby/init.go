@@ -177,7 +177,7 @@ func runInit(ctx context.Context, a *app, o *initOptions, dir string) error {
 	if err := a.create(ctx, dir, "init", emptyLedger(o)); err != nil {
 		return err
 	}
-	fmt.Fprintf(a.stdout, "An empty ledger is in %s.\n%sNext: putby food add, supply add, machine add, tariff add and receipt add (each with --help); or putby setup, which asks for it all.\n", printable(dir), shown)
+	fmt.Fprintf(a.stdout, "An empty ledger is in %s.\n%sNext: putby setup asks for all that it needs. By flags: food add, supply add, machine add, tariff add, receipt add.\n", printable(dir), shown)
 	return nil
 }
 
