@@ -91,8 +91,8 @@ func takesGzip(accepted []string) bool {
 
 // work makes an answer, when it is this request's turn; false when nobody waits
 // for it any more. Forms take no place of those who only read, and while one is saved
-// these are worked on one after the other, so that it comes to a processor: there are
-// few readers that would notice, and each would notice a save that does not end.
+// these are worked on one after the other: each is short, and the save, which takes
+// longer, would hardly come to a processor beside all of them.
 func (s *server) work(w *answer, r *http.Request) bool {
 	if r.Method != http.MethodPost {
 		room := s.working
