@@ -51,6 +51,32 @@ func TestLimitFlipsOfEqualSavings(t *testing.T) {
 	}
 }
 
+// By hand: a litre for 3.00 where the shelf asks 2.50 loses, and one is all that the
+// machine can take. Where the second is free, two save 2.00; where the electricity of
+// a second cycle earns 1.20, they save 0.20. Neither may be taken for a loss by the
+// price of a package and the shelf's alone.
+func TestLimitFlipsWherePackagesAreNotAllOfTheCost(t *testing.T) {
+	loses := pricing.Sale{
+		Price: num("3.00"), Size: num("1"), Limit: exact.Some(2), Shelf: ratio("2.50", "1"),
+		Load: num("1"), MaxCycles: exact.Some(1), Yield: ratio("1", "1"),
+	}
+	free, earns := loses, loses
+	free.Paid = func(int) exact.Money { return eur("3.00") }
+	earns.Earns = true
+	earns.Electricity = func(cycle int, _ exact.Number) exact.Money { return eur("-1.20").Times(exact.Int(int64(cycle))) }
+	for _, c := range []struct {
+		name string
+		sale pricing.Sale
+		more int
+	}{{"every package loses", loses, 0}, {"the second is free", free, 2}, {"the second cycle earns", earns, 2}} {
+		d := decideOn(t, c.sale)
+		flips, _ := d.LimitFlips(pricing.MachineLimit, 100)
+		if above, _ := flips.Above.Get(); d.Best.Packages != 0 || above.Packages != c.more {
+			t.Errorf("%s: %d packages, and %+v with another cycle; want 0, and %d", c.name, d.Best.Packages, above, c.more)
+		}
+	}
+}
+
 // Law: within the flips of a limit the answer holds, and at and beyond them it is
 // the one said; every value is asked again.
 func TestLimitFlipsAgainstBruteForce(t *testing.T) {
