@@ -37,7 +37,7 @@ var kindShort = map[string]string{
 	"holiday": "days that are holidays for a tariff", "receipt": "what was bought", "price": "what shops ask",
 	"batch": "kitchen work before drying", "run": "runs of the machine", "phase": "phases of runs", "load": "what went into runs",
 	"pack": "jars and bags that were packed", "draw": "what was taken out", "frozen": "fresh food that went into the freezer", "count": "stocktakes",
-	"setting": "what holds for the whole ledger",
+	"setting": "what applies to the whole ledger",
 }
 
 // kindLong says what one record of a kind is of, behind a verb.

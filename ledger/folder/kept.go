@@ -84,7 +84,7 @@ func (k *Kept) Read() (*ledger.Records, ledger.Faults, error) {
 		}
 		return k.rec, slices.Clone(k.faults), nil
 	}
-	return Read(k.dir) // which knows all that can be amiss, and what to do with a change that is being saved
+	return Read(k.dir) // which knows all that can be wrong, and what to do with a change that is being saved
 }
 
 // A textOf is a file that was read again: its text, and what is kept of it.
