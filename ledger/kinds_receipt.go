@@ -3,7 +3,8 @@ package ledger
 import "putby/pricing/exact"
 
 func receiptKind() Kind {
-	return listed("receipt", ReceiptsFile, []string{"receipt", "line"},
+	return listed(Kind{Name: "receipt", File: ReceiptsFile, Key: []string{"receipt", "line"},
+		Short: "what was bought", Long: "what was bought"},
 		func(r *Records) lister[ReceiptRow] { return &r.Receipts },
 		func(line int) ReceiptRow { return ReceiptRow{Line: line, Count: exact.Int(1)} },
 		checkReceiptRow,

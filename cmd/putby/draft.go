@@ -19,6 +19,14 @@ type draft struct {
 	look []string // the last look of a person who was asked; nil: cell by cell
 }
 
+// tell notes what to know of a draft by the ledger as it will be: before it is saved,
+// so that who is asked can still change it.
+func (d *draft) tell(b *entry.Base, advise func(*ledger.Ledger) []string) {
+	if g, ok := entry.Joined(b.Records, d.Rows); ok {
+		d.Notes = append(d.Notes, advise(g)...)
+	}
+}
+
 // making makes a draft. What it lacks it asks for by a conversation, which is
 // nil where nobody can be asked. With an error it returns what it has, if that is
 // worth going on from.

@@ -81,6 +81,36 @@ func TestWorthByHand(t *testing.T) {
 	}
 }
 
+// By hand: what was used, over the months of the last 12 in which it could be. The ledger is
+// older than the food, of which 1 of 6 packs of 600 g was used in June and 2 in August.
+func TestUseIsOfTheMonthsInStore(t *testing.T) {
+	files := map[string]string{
+		"receipts.csv": kitchen["receipts.csv"] + "old,2025-01-09,Mill Lane,other,soap,1,,3\n",
+		"draws.csv":    "date,pack,quantity,reason\n2025-06-20,p1,1,used\n2025-08-05,p1,2,used\n2025-08-06,p1,1,given\n",
+	}
+	for _, c := range []struct {
+		day, used string
+		over      int
+	}{
+		{"2025-06-30", "0.6", 1}, // the month of the first pack, 3 June, counts whole
+		{"2025-07-01", "0.6", 2},
+		{"2025-08-31", "1.8", 3},
+		{"2026-05-31", "1.8", 12},
+		{"2026-06-30", "1.2", 12}, // that of 20 June 2025 is over a year ago
+	} {
+		g := kitchenWith(t, c.day, files)
+		q := plumsOffer()
+		q.AsOf, q.Use = exact.MustDate(c.day), exact.Quantity{}
+		f, _, err := figures.Answer(g, q)
+		if err != nil {
+			t.Fatal(c.day, err)
+		}
+		if month, _ := f.Use.Month.Get(); f.Use.Over != c.over || !f.Use.Used.Equal(num(c.used)) || !month.Equal(num(c.used).Over(exact.Int(int64(c.over)))) {
+			t.Errorf("%s: %v a month, %v over %d, want %s over %d", c.day, month, f.Use.Used, f.Use.Over, c.used, c.over)
+		}
+	}
+}
+
 // What a question lacks comes all at once, as facts and without words.
 func TestWorthLacks(t *testing.T) {
 	_, err := figures.Worth(sauces(t), figures.WorthQuery{Item: "plum-sauce"})

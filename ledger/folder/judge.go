@@ -69,7 +69,19 @@ func (b *Book) judgedByExcerpt(s *staged) bool {
 
 // readAll has all records read, and none left out.
 func (b *Book) readAll() {
-	if b.records == nil || b.records.Excerpt != nil {
+	if b.records != nil && b.records.Excerpt == nil {
+		return
+	}
+	if b.records, b.faults = b.keptRecords(), nil; b.records == nil {
 		b.records, b.faults = parse(b.files, keepTexts)
 	}
+}
+
+// keptRecords are the records that were kept of the very files that the Book has; nil
+// where there are none, or something is wrong with them.
+func (b *Book) keptRecords() *ledger.Records {
+	if b.kept == nil || len(b.files.faults) > 0 {
+		return nil
+	}
+	return b.kept.of(b.root, b.sumsNow())
 }

@@ -87,6 +87,19 @@ func (k *Kept) Read() (*ledger.Records, ledger.Faults, error) {
 	return Read(k.dir) // which knows all that can be wrong, and what to do with a change that is being saved
 }
 
+// of returns the records of files that have these sums, with all else that there is
+// of the ledger, for who adds to them; nil where the files that are kept are others, or
+// have a fault.
+func (k *Kept) of(root *tree, sums map[string]string) *ledger.Records {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	same := func(f *keptFile, sum string) bool { return f.sum == sum }
+	if !k.update(root) || len(k.faults) > 0 || !maps.EqualFunc(k.files, sums, same) {
+		return nil
+	}
+	return k.rec.Clipped()
+}
+
 // A textOf is a file that was read again: its text, and what is kept of it.
 type textOf struct {
 	name string

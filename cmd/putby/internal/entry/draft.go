@@ -108,6 +108,8 @@ type Draft struct {
 	Advise func(*ledger.Ledger) []string // what to know of it, by the ledger as it is with the draft; may be nil
 	After  []string                      // what to heed once it is saved
 	Next   []string                      // commands that may be wanted next
+
+	taken func(after *ledger.Ledger) []string // what the records came to that it takes out; nil: it takes none out
 }
 
 // A Set is cells of a record that is there, to be changed: the record by its
@@ -171,7 +173,7 @@ func (s Set) change(tx *folder.Tx) error {
 			return err
 		}
 		if s.Gone {
-			return tx.Strike(s.Kind, line)
+			return s.strike(tx, line)
 		}
 		return tx.Replace(s.Kind, line, s.Cells)
 	}
@@ -211,9 +213,12 @@ func (s Set) found(tx *folder.Tx) (int, error) {
 	if s.Was == nil {
 		return s.Line, nil
 	}
+	if there, err := tx.Row(s.Kind, s.Line); err == nil && sameCells(s.Was, there) {
+		return s.Line, nil
+	}
 	now := -1
 	for line, cells := range tx.Rows(s.Kind) {
-		if same := sameCells(s.Was, cells); same && (now < 0 || line == s.Line) {
+		if now < 0 && sameCells(s.Was, cells) {
 			now = line
 		}
 	}
@@ -249,11 +254,11 @@ func (d *Draft) Said(g *ledger.Ledger) []string {
 	var list []report.Written
 	var settings []string
 	for _, s := range d.Sets {
-		if s.setting() {
-			settings = append(settings, fmt.Sprintf("Setting %s: %s.", s.ID, s.Cells["value"]))
+		if s.Gone {
 			continue
 		}
-		if s.Gone {
+		if s.setting() {
+			settings = append(settings, fmt.Sprintf("Setting %s: %s.", s.ID, s.Cells["value"]))
 			continue
 		}
 		if s.Line > 0 {
@@ -264,6 +269,9 @@ func (d *Draft) Said(g *ledger.Ledger) []string {
 		list = append(list, report.Written{Kind: s.Kind.Name, At: slices.Index(things[0].In(g.Records), s.ID)})
 	}
 	said := append(report.Saved(g, append(list, Written(g.Records, d.Rows)...)), settings...)
+	if d.taken != nil {
+		said = append(said, d.taken(g)...)
+	}
 	if said != nil && d.Advise != nil {
 		said = append(said, d.Advise(g)...)
 	}

@@ -30,27 +30,33 @@ var aboutFew = [][]string{
 }
 
 // TestFormsByExcerpt: what a form comes to, in words and to the last byte of the files,
-// is the same by the records that it is about as by all.
+// is the same by the records that it is about as by all, whether they are picked out of
+// those that the server keeps or out of the files.
 func TestFormsByExcerpt(t *testing.T) {
-	few, all := someVisitor(t), someVisitor(t)
+	kept, files, all := someVisitor(t), someVisitor(t), someVisitor(t)
+	files.judged, all.judged = nil, nil
 	first := []string{"/take", "things", "0.1 kg onions", "date", "2025-11-15"}
 	for _, form := range append([][]string{first}, aboutFew...) {
 		if err := os.RemoveAll(soundOf(all)); err != nil {
 			t.Fatal(err)
 		}
-		a, b := <-few.sends(form[0], form[1:]...), <-all.sends(form[0], form[1:]...)
+		want := <-all.sends(form[0], form[1:]...)
 		where := func(to string) string { return strings.TrimPrefix(to, "303") }
-		if a[:8] != b[:8] {
-			t.Errorf("%q leads to %s, and by all records to %s", form, a, b)
-			continue
-		}
-		if got, want := few.get(where(a)), all.get(where(b)); got != want {
-			t.Errorf("%q says otherwise than by all records:\n%s", form, firstDifference(got, want))
-		}
-		for name, text := range content(t, all.Dir) {
-			name, _ := filepath.Rel(all.Dir, name)
-			if got := content(t, few.Dir)[filepath.Join(few.Dir, name)]; got != text && !strings.HasPrefix(name, ".putby") {
-				t.Errorf("%q writes otherwise than by all records: %s", form, name)
+		said := all.get(where(want))
+		for what, few := range map[string]visitor{"kept records": kept, "files": files} {
+			got := <-few.sends(form[0], form[1:]...)
+			if got[:8] != want[:8] {
+				t.Errorf("%q leads by %s to %s, and by all records to %s", form, what, got, want)
+				continue
+			}
+			if got := few.get(where(got)); got != said {
+				t.Errorf("%q says by %s otherwise than by all records:\n%s", form, what, firstDifference(got, said))
+			}
+			for name, text := range content(t, all.Dir) {
+				name, _ := filepath.Rel(all.Dir, name)
+				if got := content(t, few.Dir)[filepath.Join(few.Dir, name)]; got != text && !strings.HasPrefix(name, ".putby") {
+					t.Errorf("%q writes by %s otherwise than by all records: %s", form, what, name)
+				}
 			}
 		}
 	}

@@ -19,31 +19,13 @@ func (f *filling) fieldsOf(k ledger.Kind, prefix string, suggested map[string]st
 	return list
 }
 
-// labels are what forms call columns whose names alone do not say it.
-var labels = map[string]string{
-	"kwh": "kWh", "piece_kg": "kg of one piece", "each": "each makes", "with": "what goes with each", "basis": "counted in", "wet": "weight before", "dry": "weight after",
-}
-
-// labelOf is what a form calls a column.
-func labelOf(k ledger.Kind, c *ledger.Column) string {
-	switch {
-	case k.Name == "pack" && c.Name == "dry":
-		return "dry weight in one"
-	case c.Name == "item" && k.Name != "receipt":
-		return c.What()
-	case labels[c.Name] != "":
-		return labels[c.Name]
-	}
-	return strings.ReplaceAll(c.Name, "_", " ")
-}
-
 // field makes the field of a column, in the form of what its cells hold.
 func (f *filling) field(k ledger.Kind, c *ledger.Column, name, suggested string) page.Field {
 	if _, there := f.columns[name]; !there {
 		f.columns[name], f.order = columnOf{k, c}, append(f.order, name)
 	}
 	field := page.Field{
-		Kind: "text", Name: name, Label: labelOf(k, c), Help: c.Help,
+		Kind: "text", Name: name, Label: c.Label, Help: c.Help,
 		Value: f.text(name, entry.Shown(f.Records, c, suggested)), Need: c.Need, Options: f.optionsOf(c),
 	}
 	switch c.Cell {

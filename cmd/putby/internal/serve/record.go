@@ -158,7 +158,7 @@ func (s *server) save(w http.ResponseWriter, r *http.Request, f recording, once 
 // saved records a form under the ledger's lock, and returns what answers it.
 func (s *server) saved(w http.ResponseWriter, r *http.Request, f recording, once string, known bool, again func(string, error)) func() {
 	check := new(entry.Check)
-	book, err := folder.Opening{Check: check.Faults, Judge: entry.Judge(), Wait: lockTime, For: "serve: " + f.path}.Open(r.Context(), s.Dir)
+	book, err := folder.Opening{Check: check.Faults, Judge: entry.Judge(), Kept: s.judged, Wait: lockTime, For: "serve: " + f.path}.Open(r.Context(), s.Dir)
 	if err != nil {
 		if !known {
 			once = s.forms.issue()
@@ -198,7 +198,7 @@ var errNothing = errors.New("nothing of it differs from what is recorded, so not
 // would is what a form would come to, and the form as it was tried.
 func (s *server) would(f recording, values url.Values) (*outcome, *filling, error) {
 	check := new(entry.Check)
-	book, err := folder.Opening{Check: check.Faults, Judge: entry.Judge()}.Look(s.Dir)
+	book, err := folder.Opening{Check: check.Faults, Judge: entry.Judge(), Kept: s.judged}.Look(s.Dir)
 	if err != nil {
 		return nil, nil, err
 	}

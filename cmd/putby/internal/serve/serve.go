@@ -17,6 +17,7 @@ import (
 
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
+	"putby/ledger/folder"
 )
 
 // Served is a ledger that is served, and how.
@@ -93,6 +94,7 @@ type server struct {
 	Served
 	doors
 	kept     *kept
+	judged   *folder.Kept // by whose records forms are judged; nil: by the files
 	key      *key
 	forms    *forms
 	origins  *http.CrossOriginProtection
@@ -105,8 +107,9 @@ type server struct {
 }
 
 func newServer(h Served, at *net.TCPAddr) *server {
+	kept := newKept(h)
 	s := &server{
-		Served: h, doors: doors{at, h.TLS}, kept: newKept(h), key: newKey(), forms: newForms(), origins: http.NewCrossOriginProtection(),
+		Served: h, doors: doors{at, h.TLS}, kept: kept, judged: kept.files, key: newKey(), forms: newForms(), origins: http.NewCrossOriginProtection(),
 		reading: make(room, mostArrive), forming: make(room, 1), working: make(room, mostAtOnce), meantime: make(room, 1),
 	}
 	s.handler = s.routes()
