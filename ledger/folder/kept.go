@@ -85,7 +85,7 @@ func (k *Kept) Read() (*ledger.Records, ledger.Faults, error) {
 		}
 		return k.rec, slices.Clone(k.faults), nil
 	}
-	return Read(k.dir) // which knows all that can be amiss, and what to do with a change that is being saved
+	return Read(k.dir) // which knows all that can be wrong, and what to do with a change that is being saved
 }
 
 // NoteSound notes that the check of those who open the ledger with what is kept found no

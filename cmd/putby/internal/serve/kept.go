@@ -31,7 +31,7 @@ type kept struct {
 	printed *state         // the last whose page was made
 	saw     map[string]int // the numbers of the states that have what browsers saved, by their cookies
 
-	joining, printing sync.Mutex // held by who does it
+	joining, printing sync.Mutex // held while that is done
 }
 
 func newKept(h Served) *kept {
