@@ -43,7 +43,7 @@ func (b *Base) Ledger() (*ledger.Ledger, error) {
 	return g, nil
 }
 
-// Hand is [Base.Ledger] for who asks only what is in hand and in store: without
+// Hand is [Base.Ledger] for callers that ask only what is in hand and in store: without
 // what anything was drawn from and cost.
 func (b *Base) Hand() (*ledger.Ledger, error) {
 	if b.joined != nil {

@@ -70,7 +70,7 @@ func (f *filling) optionsOf(c *ledger.Column) (list []page.Option) {
 	return list
 }
 
-// lastOffered is how many of the things that come about one by one are offered.
+// lastOffered is how many are offered of things recorded one by one.
 const lastOffered = 12
 
 // things are those that the ledger has: foods, supplies, machines and tariffs in
