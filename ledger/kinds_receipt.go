@@ -64,7 +64,7 @@ func checkReturn(row *rowReader, r *ReceiptRow) {
 	case r.Kind != SupplyLine && r.Kind != DepositLine:
 		row.fail("count", "edit the receipt on which it was bought; only supplies and deposits are taken back by a count below 0", "%v is below 0", r.Count)
 	case !r.Discount().IsZero() || !r.Tax().IsZero():
-		row.fail("price", "write what was given back for each, all told, and leave discount and tax blank", "what is taken back has no discount or tax of its own")
+		row.fail("price", "write what was given back for each in all, and leave discount and tax blank", "what is taken back has no discount or tax of its own")
 	}
 }
 

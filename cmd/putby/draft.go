@@ -158,7 +158,7 @@ func (a *app) soundRecords() (*ledger.Records, error) {
 	return rec, nil
 }
 
-// base is the ledger as its files have it, for who is asked and for what is only
+// base is the ledger as its files have it, for whoever is asked and for what is only
 // looked at.
 func (a *app) base() (*entry.Base, error) {
 	rec, err := a.soundRecords()

@@ -67,7 +67,7 @@ type Opening struct {
 
 // Open opens the ledger in dir for changes: it waits for its lock, in the order
 // in which others came, completes a save that was interrupted, and reads all
-// records. When the wait is over in vain the error is [ErrBusy].
+// records. When the wait ends without the lock the error is [ErrBusy].
 func (o Opening) Open(ctx context.Context, dir string) (*Book, error) {
 	root, err := openRoot(dir)
 	if err != nil {
