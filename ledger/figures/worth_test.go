@@ -351,6 +351,27 @@ func TestWorthNeedsThePriceOfEveryHour(t *testing.T) {
 	}
 }
 
+// A tariff that ends with July prices the single cycle of the answer. What is looked
+// for beyond it ends before the cycles of August, which are not free: the
+// shelf asks 0.30 more a kilogram, and 12 kWh for 4 kg cost twice that, however much is used.
+func TestWorthLooksNoFurtherThanPricesGo(t *testing.T) {
+	q := figures.WorthQuery{Item: "berries", Price: exact.Some(num("1")), Size: amount("1 kg"), Limit: exact.Some(3000), Shelf: exact.Some(num("1.30")),
+		Wear: exact.Some(money("0")), FreshDays: exact.Some(5), Cycles: exact.Some(1000), Each: amount("1 kg"), PackCost: exact.Some(money("0")),
+		Use: amount("0.1 kg"), Stock: amount("0 kg"), KeepMonths: exact.Some(24)}
+	for tariff, ends := range map[string]bool{"tariff,months,rate\nhome,6-7,0.20\nday,,0.20\n": true, "tariff,months,rate\nhome,,0.20\nday,,0.20\n": false} {
+		g := kitchenWith(t, "2025-06-11", map[string]string{"tariffs.csv": tariff, "runs.csv": "run,machine,start,tariff,kwh\nr1,box,2025-06-01 08:00,day,12\n"})
+		w, err := figures.Worth(g, q)
+		if err != nil || w.Best.Packages != 0 || (w.NotSought > 0 && w.NotSought < 1000) != ends {
+			t.Fatalf("with %q: buy %d, looked for up to %d (%v)", tariff, w.Best.Packages, w.NotSought, err)
+		}
+		for _, c := range w.Changes {
+			if c.Of == figures.UsedMonth && c.Above.Given() {
+				t.Errorf("with %q: more used would change the answer: %+v", tariff, c.Above)
+			}
+		}
+	}
+}
+
 // Where nothing is worth buying under an offer, what is asked is the price of a package: 1.49 for 0.7 L.
 func TestAskedOfNone(t *testing.T) {
 	q := plumSauce()

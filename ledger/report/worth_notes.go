@@ -164,7 +164,7 @@ func (s *factsSaid) costs() {
 	s.doubts.supplies(s.phrasing, s.CycleCost.Notes)
 }
 
-// supplies says what is doubtful about what supplies cost.
+// supplies says what to know about what supplies cost.
 func (d *doubts) supplies(say phrasing, notes []figures.SupplyNote) {
 	for _, n := range notes {
 		switch n.Kind {

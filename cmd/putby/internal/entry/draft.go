@@ -43,7 +43,7 @@ func (b *Base) Ledger() (*ledger.Ledger, error) {
 	return g, nil
 }
 
-// Hand is [Base.Ledger] for who asks only what is in hand and in store: without
+// Hand is [Base.Ledger] for callers that ask only what is in hand and in store: without
 // what anything was drawn from and cost.
 func (b *Base) Hand() (*ledger.Ledger, error) {
 	if b.joined != nil {
@@ -192,6 +192,17 @@ func (s Set) change(tx *folder.Tx) error {
 // Setting sets a setting, which need not be there.
 func Setting(name, value string) Set {
 	return Set{Kind: ledger.SettingsKind(), ID: name, Cells: map[string]string{"value": value}}
+}
+
+// SettingFault says what is wrong with the value of a setting, as records have it; nil
+// where nothing is.
+func SettingFault(name, value string) error {
+	k := ledger.SettingsKind()
+	r, _ := ledger.ReadSettings(&ledger.Records{}, k.Header())
+	if faults := r.Row(1, []string{name, value}); len(faults) > 0 {
+		return FaultText(&faults[0])
+	}
+	return nil
 }
 
 func (s Set) setting() bool { return s.Kind.Name == ledger.SettingsKind().Name }
