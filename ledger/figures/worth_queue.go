@@ -116,9 +116,13 @@ func (f *Facts) loses(w *Waiting) bool {
 		return false
 	}
 	amount := w.Quantity.Min(slot.load)
+	electricity, err := price.charge(energy.KWh)(0, amount)
+	if err != nil {
+		return false
+	}
 	rest := own.CycleCost(&WorthQuery{})
-	cost := rest.Total().Add(price.charge(energy.KWh, &err)(0, amount))
-	return err == nil && worth.Times(amount).Quo(exact.RatioOf(w.Quantity)).Cmp(cost.Ratio()) < 0
+	cost := rest.Total().Add(electricity)
+	return worth.Times(amount).Quo(exact.RatioOf(w.Quantity)).Cmp(cost.Ratio()) < 0
 }
 
 // begins is when a cycle of the offer does, from 0.
