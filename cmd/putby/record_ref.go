@@ -32,7 +32,7 @@ type recordRef struct {
 	joint *ledger.Ledger  // before the change; nil where the ledger has faults
 	rec   *ledger.Records // the same
 	at    entry.Moment
-	dir   string   // of the ledger
+	dir   string // of the ledger
 }
 
 // refer reads the words of a command, of which it needs a kind and which one.
