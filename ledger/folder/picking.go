@@ -9,18 +9,20 @@ import (
 
 // A picking finds the records of an excerpt in the texts of a ledger.
 type picking struct {
-	texts map[string]string // of all files
-	few   *ledger.Records   // foods, supplies, machines and batches
-	foods map[string]bool   // of whose packs everything is wanted
+	texts    map[string]string // of all files
+	few      *ledger.Records   // foods, supplies, machines and batches
+	foods    map[string]bool   // of whose packs everything is wanted
+	machines map[string]bool   // of whose runs everything is wanted
 
-	lots     map[string]bool // these, the foods that they were made of, supplies and machines
-	runs     map[string]bool // that dried the foods
+	lots     map[string]bool // of foods, those that they were made of, supplies and machines
+	runs     map[string]bool // that dried the foods, or were on the machines
 	takers   map[string]bool // runs that took of any of the lots; these too
 	worn     map[string]bool // machines whose runs cost wear or supplies
-	packs    map[string]bool // of the foods
+	packs    map[string]bool // of the foods, or with supplies where containers are counted
 	receipts map[string]bool
 	bought   string // the day of whose receipts all are wanted, and of others the first line
-	empties  bool   // containers that serve again were counted
+	empties  bool   // containers that serve again are counted
+	inPlace  bool   // records are told by their lines
 
 	loads, phases, packed, draws, counts, lines, ran string // texts with the records wanted
 }
@@ -28,17 +30,18 @@ type picking struct {
 // pick finds the records that an edit concerns. The texts are those of an excerpt's
 // files; nil where there is none.
 func (p *picking) pick(c Concern) map[string]string {
-	p.foods, p.lots, p.bought = setOf(c.Foods), setOf(c.Lots), c.Bought
+	p.foods, p.lots, p.machines, p.bought = setOf(c.Foods), setOf(c.Lots), setOf(c.Machines), c.Bought
+	p.inPlace, p.empties = len(c.Ends) > 0, c.Containers || p.countsEmpties()
+	if !p.findRuns(c) {
+		return nil
+	}
 	p.findFoods(setOf(c.Packs))
 	p.findLots()
 	ledger.Together(p.pickLoads, func() {
 		p.pickPacks()
 		p.pickReceipts()
 	})
-	if p.empties { // what was found empty hangs on every pack in store
-		return nil
-	}
-	p.pickRuns()
+	p.ran = p.kept(ledger.RunsFile)
 	parts := map[string]string{
 		ledger.LoadsFile: p.loads, ledger.PhasesFile: p.phases, ledger.PacksFile: p.packed, ledger.DrawsFile: p.draws,
 		ledger.CountsFile: p.counts, ledger.ReceiptsFile: p.lines, ledger.RunsFile: p.ran,
@@ -110,8 +113,8 @@ func (p *picking) findLots() {
 	}
 }
 
-// pickLoads finds the runs of the foods with all their loads and phases, and all
-// other loads of their lots.
+// pickLoads finds the runs of the foods and on the machines with all their loads and
+// phases, and all other loads of their lots.
 func (p *picking) pickLoads() {
 	p.runs, p.takers = map[string]bool{}, map[string]bool{}
 	s := p.sieve(ledger.LoadsFile)
@@ -121,17 +124,42 @@ func (p *picking) pickLoads() {
 			p.runs[s.cell(row, run)] = true
 		}
 	})
-	p.loads = s.keep(func(row string) bool {
+	if len(p.machines) > 0 {
+		s := p.sieve(ledger.RunsFile)
+		run, machine := s.column("run"), s.column("machine")
+		s.each(func(row string) {
+			if p.machines[s.cell(row, machine)] {
+				p.runs[s.cell(row, run)] = true
+			}
+		})
+	}
+	p.loads, p.phases = p.kept(ledger.LoadsFile), p.kept(ledger.PhasesFile)
+}
+
+// kept is a file with no more than the records of runs that are wanted.
+func (p *picking) kept(name string) string {
+	s := p.sieve(name)
+	s.inPlace = p.inPlace
+	return s.keep(p.wants(name, s))
+}
+
+// wants tells the records of a file that are wanted: phases of the runs, loads of
+// these and of their lots, and the runs that took of the lots, wear a machine or are
+// on one that is asked for.
+func (p *picking) wants(name string, s *sieve) func(row string) bool {
+	run, item, machine := s.column("run"), s.column("item"), s.column("machine")
+	return func(row string) bool {
 		of := s.cell(row, run)
-		wanted := p.runs[of] || p.lots[s.cell(row, item)]
-		if wanted {
+		switch {
+		case p.runs[of]:
+			return true
+		case name == ledger.LoadsFile && p.lots[s.cell(row, item)]:
 			p.takers[of] = true
+			return true
 		}
-		return wanted
-	})
-	s = p.sieve(ledger.PhasesFile)
-	run = s.column("run")
-	p.phases = s.keep(func(row string) bool { return p.runs[s.cell(row, run)] })
+		on := s.cell(row, machine)
+		return name == ledger.RunsFile && (p.takers[of] || p.worn[on] || p.machines[on])
+	}
 }
 
 // pickPacks finds the packs of the foods with what was drawn of them and counted,
@@ -141,34 +169,32 @@ func (p *picking) pickPacks() {
 	s := p.sieve(ledger.PacksFile)
 	pack, item, with := s.column("pack"), s.column("item"), s.column("with")
 	p.packed = s.keep(func(row string) bool {
-		if p.foods[s.cell(row, item)] {
+		of, takes := p.foods[s.cell(row, item)], s.cell(row, with) != ""
+		if of || takes && p.empties {
 			p.packs[s.cell(row, pack)] = true
-			return true
 		}
-		return s.cell(row, with) != ""
+		return of || takes
 	})
-	p.draws = p.pickTaken(ledger.DrawsFile, func(string) {})
-	var again []string
-	for i := range p.few.Supplies {
-		if s := &p.few.Supplies[i]; s.ServesAgain() {
-			again = append(again, s.ID)
-		}
-	}
-	p.counts = p.pickTaken(ledger.CountsFile, func(item string) { p.empties = p.empties || slices.Contains(again, item) })
+	p.draws, p.counts = p.pickTaken(ledger.DrawsFile), p.pickTaken(ledger.CountsFile)
 }
 
-// pickTaken finds the rows of a file that are of the packs, or of something in
-// hand, which is told.
-func (p *picking) pickTaken(name string, inHand func(item string)) string {
+// countsEmpties reports whether containers that serve again were counted: how many
+// stood empty hangs on every pack in store.
+func (p *picking) countsEmpties() (counted bool) {
+	s := p.sieve(ledger.CountsFile)
+	item := s.column("item")
+	s.each(func(row string) {
+		of := s.cell(row, item)
+		counted = counted || slices.ContainsFunc(p.few.Supplies, func(s ledger.Supply) bool { return s.ID == of && s.ServesAgain() })
+	})
+	return counted
+}
+
+// pickTaken finds the rows of a file that are of the packs, or of something in hand.
+func (p *picking) pickTaken(name string) string {
 	s := p.sieve(name)
 	pack, item := s.column("pack"), s.column("item")
-	return s.keep(func(row string) bool {
-		of := s.cell(row, item)
-		if of != "" {
-			inHand(of)
-		}
-		return of != "" || p.packs[s.cell(row, pack)]
-	})
+	return s.keep(func(row string) bool { return s.cell(row, item) != "" || p.packs[s.cell(row, pack)] })
 }
 
 // pickReceipts finds the receipts by which something came into the lots, and those
@@ -200,11 +226,4 @@ func (p *picking) pickReceipts() {
 		met[id], last = true, id
 		return first
 	})
-}
-
-// pickRuns finds the runs that took of the lots, and those that wear a machine.
-func (p *picking) pickRuns() {
-	s := p.sieve(ledger.RunsFile)
-	run, machine := s.column("run"), s.column("machine")
-	p.ran = s.keep(func(row string) bool { return p.takers[s.cell(row, run)] || p.worn[s.cell(row, machine)] })
 }

@@ -176,7 +176,7 @@ func (s Set) change(tx *folder.Tx) error {
 		return tx.Replace(s.Kind, line, s.Cells)
 	}
 	own := s.own()
-	for line, cells := range tx.Rows(s.Kind) {
+	for line, cells := range tx.RowsWith(s.Kind, s.ID) {
 		if cells[own] == s.ID {
 			return tx.Replace(s.Kind, line, s.Cells)
 		}
