@@ -49,7 +49,7 @@ func newAddCommand(a *app, k ledger.Kind) *cobra.Command {
 	return newAdding(a, k, &cobra.Command{
 		Use:     "add",
 		Short:   "add one",
-		Long:    "Record " + kindLong[k.Name] + ".\n\n" + addLong + aheadHelp(k) + boughtHelp[k.Name] + careHelp(k) + neededHelp(k),
+		Long:    "Record " + k.Long + ".\n\n" + addLong + aheadHelp(k) + boughtHelp[k.Name] + careHelp(k) + neededHelp(k),
 		Example: addExamples[k.Name],
 	}, adding{on: &addOptions{}, fill: fillPlain})
 }

@@ -97,6 +97,8 @@ func runEdit(cmd *cobra.Command, a *app, o *saving, args []string) error {
 	})
 }
 
+var errLooked = errors.New("it was only looked at")
+
 // foreseeEdit asks about what is unlikely of an edit, without the ledger's lock. What
 // else is wrong with it is told when it is made.
 func (a *app) foreseeEdit(o saving, r recordRef, typed map[string]string) error {

@@ -136,11 +136,8 @@ func (o *packOptions) fill(f *form) (*draft, error) {
 		f.cells["packed"] = "all"
 	}
 	d, err := fillPlain(f)
-	if err != nil {
-		return d, err
+	if err == nil {
+		d.tell(f.base, func(g *ledger.Ledger) []string { return reports.PackAdvice(g, len(g.Packs)-1) })
 	}
-	if g, ok := entry.Joined(f.base.Records, d.Rows); ok {
-		d.Notes = append(d.Notes, reports.PackAdvice(g, len(g.Packs)-1)...)
-	}
-	return d, nil
+	return d, err
 }

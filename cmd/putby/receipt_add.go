@@ -91,7 +91,7 @@ func (f lineFlag) Set(text string) error {
 func newReceiptAddCommand(a *app) *cobra.Command {
 	o := &receiptOptions{}
 	cmd := &cobra.Command{
-		Use: "add [LINE...]", Short: "add a receipt, line by line as it is spoken", Long: receiptAddLong,
+		Use: "add [LINE...]", Short: "add a receipt, line by line as you would say it", Long: receiptAddLong,
 		Example: `  putby receipt add --shop "Muddleby Foods" "1.234 kg apples 3.28/kg" \
     "2 x 5 kg carrots 5.99 2 for 10.00" "12 eggs 3.49" "bus fare 2.40" \
     "coupon carrots 1.00" --total 18.94

@@ -175,7 +175,7 @@ func (e staysError) Unwrap() error { return e.refusal }
 // stays names the record in the refusal of a change.
 func (r *recordRef) stays(found []entry.Record, err error) error {
 	refusal := (*folder.Refusal)(nil)
-	if !errors.As(err, &refusal) || refusal.Already || len(found) == 0 || errors.As(err, new(inUseError)) {
+	if !errors.As(err, &refusal) || refusal.Already || len(found) == 0 || errors.As(err, new(*entry.InUseError)) {
 		return err
 	}
 	return staysError{r.label(found[0]), refusal}

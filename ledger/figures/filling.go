@@ -38,15 +38,27 @@ func (f *Facts) fill(d pricing.Decision, row pricing.Row) (none exact.Opt[Fillin
 			}
 		}
 	} else {
-		fill.Saves = d.CycleAlone(row, fills)
+		fill.Saves, ok = d.CycleAlone(row, fills)
 	}
-	if charge := f.Sale.Electricity; charge != nil {
-		fill.Saves = fill.Saves.Sub(charge(part.Cycle, part.Load.Add(fills)).Sub(charge(part.Cycle, part.Load)))
-	}
-	if !ok {
+	extra, err := f.extra(part, fills)
+	if !ok || err != nil {
 		return none
 	}
+	fill.Saves = fill.Saves.Sub(extra)
 	return exact.Some(fill)
+}
+
+// extra is the electricity that filling so much of the room adds.
+func (f *Facts) extra(part pricing.PartLoad, fills exact.Number) (exact.Money, error) {
+	if f.Sale.Electricity == nil {
+		return exact.Money{}, nil
+	}
+	more, err := f.Sale.Electricity(part.Cycle, part.Load.Add(fills))
+	if err != nil {
+		return more, err
+	}
+	less, err := f.Sale.Electricity(part.Cycle, part.Load)
+	return more.Sub(less), err
 }
 
 // second is the food in hand whose last, part-filled cycle fills most of the room
@@ -91,7 +103,10 @@ func (f *Facts) alone(w *Waiting, ahead int) (exact.Money, bool) {
 	if rate, ok := f.Price.Rate.Get(); ok {
 		return sum.Add(post(f.g, exact.RatioOf(kwh.Mul(rate)))), true
 	}
-	meter := (&biller{CyclePrice: &f.Price, kwh: f.Energy.KWh, failed: new(error)}).before(ahead)
+	meter, err := (&biller{CyclePrice: &f.Price, kwh: f.Energy.KWh}).before(ahead)
+	if err != nil {
+		return sum, false
+	}
 	price := CyclePrice{g: f.g, Tariff: f.Price.Tariff, Phases: own.usualPhases(slot.length), length: slot.length}
 	paid, err := price.at(meter.Fork(), slot.Last, kwh)
 	return sum.Add(post(f.g, paid)), err == nil

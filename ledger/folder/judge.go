@@ -83,7 +83,22 @@ func (b *Book) judgedByExcerpt(s *staged) bool {
 
 // readAll has all records read, and none left out.
 func (b *Book) readAll() {
-	if b.records == nil || b.records.Excerpt != nil {
+	if b.records != nil && b.records.Excerpt == nil {
+		return
+	}
+	if rec, _ := b.keptRecords(); rec != nil {
+		b.records, b.faults = rec, nil
+	} else {
 		b.records, b.faults = parse(b.files, keepTexts)
 	}
+}
+
+// keptRecords are the records that were kept of the very files that the Book has, and
+// whether they are known to be sound; nil where there are none, or something is wrong
+// with them.
+func (b *Book) keptRecords() (rec *ledger.Records, sound bool) {
+	if b.kept == nil || len(b.files.faults) > 0 {
+		return nil, false
+	}
+	return b.kept.of(b.root, b.sumsNow())
 }

@@ -60,19 +60,19 @@ func (p *picking) findRuns(c Concern) bool {
 
 // runsThere are all runs, with the foods that they dried and that were packed.
 func (p *picking) runsThere() (runs []*ran) {
-	s := p.sieve(ledger.RunsFile)
-	run, machine, start, outcome := s.column("run"), s.column("machine"), s.column("start"), s.column("outcome")
+	t := p.tables[ledger.RunsFile]
+	run, machine, start, outcome := t.Column("run"), t.Column("machine"), t.Column("start"), t.Column("outcome")
 	byID := map[string]*ran{}
-	s.each(func(row string) {
-		r := &ran{id: s.cell(row, run), machine: s.cell(row, machine), start: s.cell(row, start), outcome: s.cell(row, outcome)}
+	t.Each(func() {
+		r := &ran{id: run(), machine: machine(), start: start(), outcome: outcome()}
 		runs, byID[r.id] = append(runs, r), r
 	})
 	gather := func(file string, add func(r *ran, food string)) {
-		s := p.sieve(file)
-		run, item := s.column("run"), s.column("item")
-		s.each(func(row string) {
-			if r := byID[s.cell(row, run)]; r != nil {
-				add(r, s.cell(row, item))
+		t := p.tables[file]
+		run, item := t.Column("run"), t.Column("item")
+		t.Each(func() {
+			if r := byID[run()]; r != nil {
+				add(r, item())
 			}
 		})
 	}
@@ -138,22 +138,22 @@ func (p *picking) addPacked(runs []*ran, food string) bool {
 
 // eachRun goes through the names of all runs.
 func (p *picking) eachRun(do func(id, start string)) {
-	s := p.sieve(ledger.RunsFile)
-	run, start := s.column("run"), s.column("start")
-	s.each(func(row string) {
-		if id := s.cell(row, run); id != "" {
-			do(id, s.cell(row, start))
+	t := p.tables[ledger.RunsFile]
+	run, start := t.Column("run"), t.Column("start")
+	t.Each(func() {
+		if id := run(); id != "" {
+			do(id, start())
 		}
 	})
 }
 
 // eachPack goes through the names of all packs.
 func (p *picking) eachPack(do func(id, run, date string)) {
-	s := p.sieve(ledger.PacksFile)
-	pack, run, date := s.column("pack"), s.column("run"), s.column("date")
-	s.each(func(row string) {
-		if id := s.cell(row, pack); id != "" {
-			do(id, s.cell(row, run), s.cell(row, date))
+	t := p.tables[ledger.PacksFile]
+	pack, run, date := t.Column("pack"), t.Column("run"), t.Column("date")
+	t.Each(func() {
+		if id := pack(); id != "" {
+			do(id, run(), date())
 		}
 	})
 }
@@ -166,7 +166,7 @@ var fixed = map[string][]string{
 	ledger.PhasesFile: {"run", "phase", "duration"},
 }
 
-// changed is [picking.kept] for a file that an edit changed within. It reports false
+// changed is what [picking.keep] keeps of a file that an edit changed within. It reports false
 // where the edit changed a record that is not there, or what is told of one. Columns
 // that are new are blank in all others.
 func (p *picking) changed(name, before, after string) (kept string, ok bool) {
@@ -177,10 +177,12 @@ func (p *picking) changed(name, before, after string) (kept string, ok bool) {
 	var rows []string // as they were
 	was.each(func(row string) { rows = append(rows, row) })
 	blank := strings.Repeat(string(now.sep), len(now.header)-len(was.header))
-	wants := p.wants(name, now)
-	ok, now.inPlace = true, p.inPlace
+	t := &textTable{sieve: now}
+	wants := p.wants(name, t)
+	ok, now.inPlace = true, true
 	kept = now.keep(func(row string) bool {
-		wanted := wants(row)
+		t.row = row
+		wanted := wants()
 		if len(rows) == 0 {
 			ok = ok && wanted
 			return wanted

@@ -51,7 +51,7 @@ func AboutReceipt(in ReceiptIn, at func(*ledger.Records) Moment) About {
 			if err != nil || l.Kind == ledger.MachineLine || l.Kind == ledger.ServiceLine {
 				return c, false
 			}
-			if l.Kind == ledger.FoodLine {
+			if l.Kind == ledger.FoodLine || l.Kind == ledger.SupplyLine {
 				c.Lots = append(c.Lots, l.Item)
 			}
 		}

@@ -43,7 +43,7 @@ func (b *Base) Ledger() (*ledger.Ledger, error) {
 	return g, nil
 }
 
-// Hand is [Base.Ledger] for who asks only what is in hand and in store: without
+// Hand is [Base.Ledger] for callers that ask only what is in hand and in store: without
 // what anything was drawn from and cost.
 func (b *Base) Hand() (*ledger.Ledger, error) {
 	if b.joined != nil {
@@ -108,6 +108,8 @@ type Draft struct {
 	Advise func(*ledger.Ledger) []string // what to know of it, by the ledger as it is with the draft; may be nil
 	After  []string                      // what to heed once it is saved
 	Next   []string                      // commands that may be wanted next
+
+	taken func(after *ledger.Ledger) []string // what the records came to that it takes out; nil: it takes none out
 }
 
 // A Set is cells of a record that is there, to be changed: the record by its
@@ -171,7 +173,7 @@ func (s Set) change(tx *folder.Tx) error {
 			return err
 		}
 		if s.Gone {
-			return tx.Strike(s.Kind, line)
+			return s.strike(tx, line)
 		}
 		return tx.Replace(s.Kind, line, s.Cells)
 	}
@@ -190,6 +192,17 @@ func (s Set) change(tx *folder.Tx) error {
 // Setting sets a setting, which need not be there.
 func Setting(name, value string) Set {
 	return Set{Kind: ledger.SettingsKind(), ID: name, Cells: map[string]string{"value": value}}
+}
+
+// SettingFault says what is wrong with the value of a setting, as records have it; nil
+// where nothing is.
+func SettingFault(name, value string) error {
+	k := ledger.SettingsKind()
+	r, _ := ledger.ReadSettings(&ledger.Records{}, k.Header())
+	if faults := r.Row(1, []string{name, value}); len(faults) > 0 {
+		return FaultText(&faults[0])
+	}
+	return nil
 }
 
 func (s Set) setting() bool { return s.Kind.Name == ledger.SettingsKind().Name }
@@ -211,9 +224,12 @@ func (s Set) found(tx *folder.Tx) (int, error) {
 	if s.Was == nil {
 		return s.Line, nil
 	}
+	if there, err := tx.Row(s.Kind, s.Line); err == nil && sameCells(s.Was, there) {
+		return s.Line, nil
+	}
 	now := -1
 	for line, cells := range tx.Rows(s.Kind) {
-		if same := sameCells(s.Was, cells); same && (now < 0 || line == s.Line) {
+		if now < 0 && sameCells(s.Was, cells) {
 			now = line
 		}
 	}
@@ -249,11 +265,11 @@ func (d *Draft) Said(g *ledger.Ledger) []string {
 	var list []report.Written
 	var settings []string
 	for _, s := range d.Sets {
-		if s.setting() {
-			settings = append(settings, fmt.Sprintf("Setting %s: %s.", s.ID, s.Cells["value"]))
+		if s.Gone {
 			continue
 		}
-		if s.Gone {
+		if s.setting() {
+			settings = append(settings, fmt.Sprintf("Setting %s: %s.", s.ID, s.Cells["value"]))
 			continue
 		}
 		if s.Line > 0 {
@@ -264,6 +280,9 @@ func (d *Draft) Said(g *ledger.Ledger) []string {
 		list = append(list, report.Written{Kind: s.Kind.Name, At: slices.Index(things[0].In(g.Records), s.ID)})
 	}
 	said := append(report.Saved(g, append(list, Written(g.Records, d.Rows)...)), settings...)
+	if d.taken != nil {
+		said = append(said, d.taken(g)...)
+	}
 	if said != nil && d.Advise != nil {
 		said = append(said, d.Advise(g)...)
 	}

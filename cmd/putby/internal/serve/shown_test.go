@@ -55,7 +55,7 @@ func (v visitor) until(what string, come func() bool) {
 	v.Helper()
 	for end := time.Now().Add(time.Minute); !come(); time.Sleep(time.Millisecond) {
 		if time.Now().After(end) {
-			v.Fatal("waited in vain until " + what)
+			v.Fatal("waited too long until " + what)
 		}
 	}
 }

@@ -1,0 +1,130 @@
+package main
+
+import (
+	"html"
+	"io"
+	"net/http"
+	"net/http/cookiejar"
+	"net/url"
+	"regexp"
+	"strings"
+	"testing"
+)
+
+// alike are things that a person does by a command or by a form.
+var alike = []struct {
+	name, path string
+	args       []string
+	fields     []string // name and text of each
+	says       string   // both; where it is refused, the end of it
+	refused    bool
+}{
+	{"a phase that lasts no time", "run",
+		[]string{"run", "add", "--start", "2025-11-18 18:00", "--kwh", "14", "--load", "1 kg apples", "--phase", "freezing 7h", "--phase", "primary 0h"},
+		[]string{"start", "2025-11-18T18:00", "kwh", "14", "load-1-item", "apples", "load-1-quantity", "1 kg", "phases", "freezing 7h\nprimary 0h"},
+		`"0h" is no length of time: write it as 22h30m or 25m`, true},
+	{"a phase that is none", "run",
+		[]string{"run", "add", "--start", "2025-11-18 18:00", "--kwh", "14", "--load", "1 kg apples", "--phase", "prmary 20h"},
+		[]string{"start", "2025-11-18T18:00", "kwh", "14", "load-1-item", "apples", "load-1-quantity", "1 kg", "phases", "prmary 20h"},
+		`"prmary" is no phase; did you mean primary?`, true},
+	{"a run with its loads and phases", "run",
+		[]string{"run", "add", "--start", "2025-11-18 18:00", "--kwh", "14", "--load", "1 kg apples trays 2", "--phase", "freezing 7h", "--phase", "primary 20 hours 640 W"},
+		[]string{"start", "2025-11-18T18:00", "kwh", "14", "load-1-item", "apples", "load-1-quantity", "1 kg", "load-1-trays", "2", "phases", "freezing 7h\nprimary 20 hours 640 W"},
+		"Run c48: 1 kg Apple slices", false},
+}
+
+// What a command refuses its form refuses too, in the same words, and what both record
+// is the same.
+func TestCommandAndFormAreAlike(t *testing.T) {
+	for _, c := range alike {
+		t.Run(c.name, func(t *testing.T) {
+			byCommand, byForm := sampleHouse(t), sampleHouse(t)
+			got := byCommand.run(c.args...)
+			form := byForm.send(c.path, c.fields...)
+			if !strings.Contains(got.stdout+got.stderr, c.says) || (got.status != exitDone) != c.refused {
+				t.Errorf("the command says\n%s%s", got.stdout, got.stderr)
+			}
+			if !strings.Contains(form, c.says) || strings.Contains(form, "Nothing was saved") != c.refused {
+				t.Errorf("the form says\n%s", form)
+			}
+			want, forms := byCommand.records(), byForm.records()
+			for name, text := range want {
+				if forms[name] != text {
+					t.Errorf("by the command %s ends\n%s\nand by the form\n%s", name, lastLines(text, 4), lastLines(forms[name], 4))
+				}
+			}
+		})
+	}
+}
+
+var formMark, tagsOf = regexp.MustCompile(`name="once" value="([^"]+)"`), regexp.MustCompile(`<[^>]*>`)
+
+// send fills in a form of the server and saves it; it returns what the page then says.
+func (h *house) send(path string, fields ...string) string {
+	h.t.Helper()
+	jar, err := cookiejar.New(nil)
+	if err != nil {
+		h.t.Fatal(err)
+	}
+	client := &http.Client{Jar: jar}
+	read := func(answer *http.Response, err error) string {
+		h.t.Helper()
+		if err != nil {
+			h.t.Fatal(err)
+		}
+		defer answer.Body.Close()
+		text, err := io.ReadAll(answer.Body)
+		if err != nil {
+			h.t.Fatal(err)
+		}
+		return string(text)
+	}
+	link := h.serve().link()
+	base, _, _ := strings.Cut(link, "?")
+	read(client.Get(link))
+	page := read(client.Get(base + path))
+	mark := formMark.FindStringSubmatch(page)
+	if mark == nil {
+		h.t.Fatalf("/%s is no form:\n%s", path, page)
+	}
+	values := filledIn(page)
+	values.Set("once", mark[1])
+	values.Set("do", "save")
+	for i := 0; i < len(fields); i += 2 {
+		values.Set(fields[i], fields[i+1])
+	}
+	sent, err := http.NewRequestWithContext(h.t.Context(), http.MethodPost, base+path, strings.NewReader(values.Encode()))
+	if err != nil {
+		h.t.Fatal(err)
+	}
+	sent.Header.Set("Content-Type", "application/x-www-form-urlencoded")
+	sent.Header.Set("Origin", strings.TrimSuffix(base, "/"))
+	said := read(client.Do(sent))
+	if _, main, ok := strings.Cut(said, "<main"); ok {
+		said = main
+	}
+	return html.UnescapeString(tagsOf.ReplaceAllString(said, ""))
+}
+
+var fieldTags, attributes = regexp.MustCompile(`<input [^>]*>|<option [^>]*selected[^>]*>|<select [^>]*>`), regexp.MustCompile(`(name|value|type)="([^"]*)"`)
+
+// filledIn are the fields of a page that hold something already, as a browser would
+// send them.
+func filledIn(page string) url.Values {
+	values, chosen := url.Values{}, ""
+	for _, tag := range fieldTags.FindAllString(page, -1) {
+		cells := map[string]string{}
+		for _, m := range attributes.FindAllStringSubmatch(tag, -1) {
+			cells[m[1]] = html.UnescapeString(m[2])
+		}
+		switch {
+		case strings.HasPrefix(tag, "<select"):
+			chosen = cells["name"]
+		case strings.HasPrefix(tag, "<option"):
+			values.Set(chosen, cells["value"])
+		case cells["type"] != "checkbox" && cells["type"] != "radio":
+			values.Set(cells["name"], cells["value"])
+		}
+	}
+	return values
+}
