@@ -149,7 +149,7 @@ func concernOf(rec *ledger.Records, random *rand.Rand) (c Concern) {
 	if some() {
 		c.Bought = rec.ReceiptDate(random.IntN(rec.Receipts.Len())).String()
 	}
-	if some() || some() {
+	if random.IntN(2) == 0 {
 		return c
 	}
 	run := func() string { return rec.Runs[random.IntN(len(rec.Runs))].ID }
