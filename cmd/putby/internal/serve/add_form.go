@@ -8,7 +8,6 @@ import (
 	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
-	"putby/ledger/report"
 )
 
 // addForm adds a record of a kind that has no form of its own, by its columns.
@@ -74,9 +73,5 @@ func (f *filling) addDraft(k ledger.Kind) (*entry.Draft, error) {
 		}
 		return d, nil
 	}
-	d, err := entry.Add(f.Base, k, cells)
-	if err == nil && k.Name == "machine" {
-		d.After = append(d.After, report.MachineCaution())
-	}
-	return d, err
+	return entry.Add(f.Base, k, cells)
 }
