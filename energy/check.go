@@ -8,7 +8,7 @@ import (
 	"putby/pricing/exact"
 )
 
-// A Check is what a tariff's rows leave open or say in vain.
+// A Check is what a tariff's rows leave open, and those that never apply.
 type Check struct {
 	Gaps   []Gap
 	Unused []Band // rows that hold at no time, since others come first

@@ -86,6 +86,14 @@ func TestCheckGaps(t *testing.T) {
 	}
 }
 
+// A gap of all months and days names neither.
+func TestCheckGapOfEveryDay(t *testing.T) {
+	c := must(NewTariff("hole", time.UTC, []Band{{Line: 2, From: exact.MustDate("2024-05-01"), Start: 5 * 60, End: 3 * 60, Rate: exact.Int(1)}}, nil)).Check()
+	if len(c.Gaps) != 2 || c.Gaps[1].String() != "from 2024-05-01, 03:00-05:00" {
+		t.Errorf("gaps are %v", c.Gaps)
+	}
+}
+
 // A tariff without gaps by its check has a band for every instant; where the
 // twin finds none, the check has named a gap.
 func TestCheckIsTwin(t *testing.T) {

@@ -26,7 +26,7 @@ type Cycle struct {
 	// Running says that it has begun and not ended: what is known so far counts,
 	// and what is not known of it is no error.
 	Running bool
-	// Room is memory for the spans of the draw, of who resolves one cycle after
+	// Room is memory for the spans of the draw, of a caller that resolves one cycle after
 	// the other and keeps none of them; nil: each has its own.
 	Room []Span
 }

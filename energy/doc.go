@@ -50,8 +50,8 @@
 //
 // # Notes
 //
-// What is doubtful about a draw, and no error, is a [Note]: a kind with its values,
-// in no words. [Cycle.Resolve] makes those of what it had to assume; [BelowLatentHeat],
+// What is to be known about a draw, and is no error, is a [Note]: a kind with its
+// values, in no words. [Cycle.Resolve] makes those of what it had to assume; [BelowLatentHeat],
 // [NoPower] and [FarAboveUsual] those of energies that can hardly be.
 //
 // # Errors

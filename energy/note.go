@@ -25,8 +25,8 @@ const (
 	FarAbove                     // KWh, Usual: many times what is usual
 )
 
-// A Note is a doubt about the electricity of a cycle, or what it rests on.
-// Whoever shows it words it.
+// A Note is something to know about the electricity of a cycle: an assumption that
+// it rests on, or what looks like a slip. Whoever shows it words it.
 type Note struct {
 	Kind         NoteKind
 	Phase        int // its place, from 1

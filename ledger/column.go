@@ -12,6 +12,7 @@ import (
 // list of columns or of their words.
 type Column struct {
 	Name  string
+	Label string   // what a form calls it
 	Cell  CellType // what its cells hold
 	Need  bool     // its cells may not be blank
 	Main  bool     // it says what a record is of, or how much: lists keep it however narrow they are
@@ -105,8 +106,15 @@ func (c *Column) What() string {
 	return either(list)
 }
 
-// describe completes the help by what the column knows.
+// describe completes the label and the help by what the column knows.
 func (c Column) describe() Column {
+	switch {
+	case c.Label != "":
+	case c.Name == "item" && !c.Open:
+		c.Label = c.What()
+	default:
+		c.Label = strings.ReplaceAll(c.Name, "_", " ")
+	}
 	switch {
 	case c.Help != "":
 	case c.Words != nil:

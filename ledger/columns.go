@@ -6,8 +6,8 @@ import (
 	"putby/pricing/exact"
 )
 
-// This file holds single columns of packed records, for who goes through all of
-// them: to make whole records takes several times as long.
+// This file holds single columns of packed records, for callers that go through
+// all of them: to make whole records takes several times as long.
 
 // countAt is the count of a receipt's row.
 func (rec *Records) countAt(row int32) exact.Number {

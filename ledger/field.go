@@ -40,6 +40,9 @@ func (f field[R]) need() field[R] { f.Need = true; return f }
 // main says that the column tells what a record is of, or how much.
 func (f field[R]) main() field[R] { f.Main = true; return f }
 
+// label is what a form calls the column, where its name does not say it.
+func (f field[R]) label(text string) field[R] { f.Label = text; return f }
+
 // blank says what a blank cell means.
 func (f field[R]) blank(means string) field[R] { f.Blank = means; return f }
 

@@ -19,7 +19,7 @@ type Ledger struct {
 	// AsOf is the last day of events that count, today as far as the ledger
 	// knows: the date asked for, or that of the last record.
 	AsOf exact.Date
-	// Spends is what each row of Records.Receipts cost, all told, or the deposit
+	// Spends is what each row of Records.Receipts cost in all, or the deposit
 	// that it paid, at minor digits; nothing for receipt-wide rows and totals.
 	Spends []exact.Money
 	Lots   []Lot
@@ -78,7 +78,7 @@ type Options struct {
 	// were drawn on: it is the largest part of a ledger.
 	Brief bool
 	// Bare is Brief, and keeps neither Ledger.Moves nor RunCost.Loads, nor what
-	// packs and draws cost beside the packs' own supplies: for who asks only what
+	// packs and draws cost beside the packs' own supplies: for a caller that asks only what
 	// the food of runs cost, or whether the records have faults.
 	Bare bool
 }

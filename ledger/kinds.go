@@ -19,16 +19,17 @@ var kinds = sync.OnceValue(func() []Kind {
 })
 
 func foodKind() Kind {
-	return kind("food", FoodsFile, []string{"food"},
+	return kind(Kind{Name: "food", File: FoodsFile, Key: []string{"food"},
+		Short: "foods that are bought, dried or eaten", Long: "a food that is bought, dried or eaten"},
 		func(r *Records) *[]Food { return &r.Foods },
 		func(line int) Food { return Food{Line: line} },
 		nil,
 		id(Foods, func(r *Food, s string) { r.ID = s }, "identifier").ask(1),
 		text("name", func(r *Food, s string) { r.Name = s }, "name for people").ask(1),
 		word("basis", words{"volume", "mass", "count"}, func(r *Food, i uint8) { r.Basis = [...]exact.Unit{exact.L, exact.Kg, exact.Ea}[i] },
-			"what amounts are counted in: volume (L), mass (kg) or count (ea)").need().ask(1),
+			"what amounts are counted in: volume (L), mass (kg) or count (ea)").label("counted in").need().ask(1),
 		positive("density", func(r *Food, n exact.Number) { r.Density = exact.Some(n) }, "").in("kg per litre"),
-		positive("piece_kg", func(r *Food, n exact.Number) { r.PieceKg = exact.Some(n) }, "edible kg of one piece").in("kg"),
+		positive("piece_kg", func(r *Food, n exact.Number) { r.PieceKg = exact.Some(n) }, "edible kg of one piece").in("kg").label("kg of one piece"),
 		percent("water", func(r *Food, n exact.Number) { r.Water = exact.Some(n) }, "% of the fresh food"),
 		read("refuse", PercentCell, func(c *cell) exact.Number { return c.percent(true) }, func(r *Food, n exact.Number) { r.Refuse = n },
 			"% of what is bought that is thrown away").in("%"),
@@ -45,7 +46,8 @@ func foodKind() Kind {
 }
 
 func supplyKind() Kind {
-	return kind("supply", SuppliesFile, []string{"supply"},
+	return kind(Kind{Name: "supply", File: SuppliesFile, Key: []string{"supply"},
+		Short: "jars, bags, absorbers, oil", Long: "a jar, a bag, an absorber, oil or the like"},
 		func(r *Records) *[]Supply { return &r.Supplies },
 		func(line int) Supply { return Supply{Line: line, Uses: 1} },
 		nil,
@@ -60,7 +62,8 @@ func supplyKind() Kind {
 }
 
 func machineKind() Kind {
-	return kind("machine", MachinesFile, []string{"machine"},
+	return kind(Kind{Name: "machine", File: MachinesFile, Key: []string{"machine"},
+		Short: "freeze-dryers", Long: "a freeze-dryer"},
 		func(r *Records) *[]Machine { return &r.Machines },
 		func(line int) Machine { return Machine{Line: line} },
 		nil,
@@ -71,12 +74,13 @@ func machineKind() Kind {
 		quantity("load_mass", massDim, func(r *Machine, q exact.Quantity) { r.LoadMass = q }, "most per run").ask(1),
 		whole("cycles", 1, 1000000, func(r *Machine, n int) { r.Cycles = n }, "expected life").need().ask(1),
 		money("residual", func(r *Machine, m exact.Money) { r.Residual = m }, "money back at its end").blank("0").ask(1),
-		uses("with", func(r *Machine, list []Use) { r.With = list }, "supplies that every run uses up, such as 1 oil-change, 2 filter").ask(1),
+		uses("with", func(r *Machine, list []Use) { r.With = list }, "supplies that every run uses up, such as 1 oil-change, 2 filter").label("supplies of each run").ask(1),
 	)
 }
 
 func wattageKind() Kind {
-	return kind("wattage", WattageFile, []string{"machine", "phase"},
+	return kind(Kind{Name: "wattage", File: WattageFile, Key: []string{"machine", "phase"},
+		Short: "a machine's usual draw in each phase", Long: "what a machine usually draws in a phase"},
 		func(r *Records) *[]Wattage { return &r.Wattage },
 		func(line int) Wattage { return Wattage{Line: line} },
 		nil,
@@ -87,7 +91,8 @@ func wattageKind() Kind {
 }
 
 func tariffKind() Kind {
-	return kind("tariff", TariffsFile, nil,
+	return kind(Kind{Name: "tariff", File: TariffsFile,
+		Short: "bands of electricity tariffs", Long: "a band of an electricity tariff"},
 		func(r *Records) *[]Band { return &r.Tariffs },
 		func(line int) Band {
 			return Band{Band: energy.Band{Line: line, From: exact.NoDate, End: energy.DayEnd}}
@@ -99,7 +104,7 @@ func tariffKind() Kind {
 		read("days", ListCell, by("blank is every day", energy.ParseDays), func(r *Band, d energy.DaySet) { r.Days = d }, "mon-fri, sat, hol").blank("all").ask(1),
 		clock("start", func(r *Band, t energy.Clock) { r.Start = t }, "local clock").blank("0:00").ask(1),
 		clock("end", func(r *Band, t energy.Clock) { r.End = t }, "local clock (24:00); may wrap past midnight").ask(1),
-		number("above_kwh", func(r *Band, n exact.Number) { r.Above = n }, "household use of the month above which it starts").in("kWh").blank("0"),
+		number("above_kwh", func(r *Band, n exact.Number) { r.Above = n }, "household use of the month above which it starts").in("kWh").label("above kWh").blank("0"),
 		read("rate", MoneyCell, (*cell).signed, func(r *Band, n exact.Number) { r.Rate = n }, "money per kWh").need().ask(1),
 		read("tax", PercentCell, (*cell).number, func(r *Band, n exact.Number) { r.Tax = n }, "% on top").in("%").blank("0").ask(1),
 		word("hourly", words{"yes"}, func(r *Band, _ uint8) { r.Hourly = true }, "yes: rate is on top of the price of the hour in "+RatesFolder+"/TARIFF.csv"),
@@ -107,7 +112,8 @@ func tariffKind() Kind {
 }
 
 func holidayKind() Kind {
-	return kind("holiday", HolidaysFile, []string{"tariff", "date"},
+	return kind(Kind{Name: "holiday", File: HolidaysFile, Key: []string{"tariff", "date"},
+		Short: "days that are holidays for a tariff", Long: "a day that is a holiday for a tariff"},
 		func(r *Records) *[]Holiday { return &r.Holidays },
 		func(line int) Holiday { return Holiday{Line: line} },
 		nil,
@@ -117,7 +123,8 @@ func holidayKind() Kind {
 }
 
 func shelfKind() Kind {
-	return kind("price", ShelfFile, nil,
+	return kind(Kind{Name: "price", File: ShelfFile,
+		Short: "what shops ask", Long: "what a shop asks"},
 		func(r *Records) *[]ShelfRow { return &r.Shelf },
 		func(line int) ShelfRow { return ShelfRow{Line: line} },
 		checkShelfRow,
@@ -140,7 +147,8 @@ func checkShelfRow(row *rowReader, r *ShelfRow) {
 }
 
 func batchKind() Kind {
-	return kind("batch", BatchesFile, []string{"batch"},
+	return kind(Kind{Name: "batch", File: BatchesFile, Key: []string{"batch"},
+		Short: "kitchen work before drying", Long: "kitchen work before drying"},
 		func(r *Records) *[]Batch { return &r.Batches },
 		func(line int) Batch { return Batch{Line: line} },
 		nil,

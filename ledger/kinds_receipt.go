@@ -3,7 +3,8 @@ package ledger
 import "putby/pricing/exact"
 
 func receiptKind() Kind {
-	return listed("receipt", ReceiptsFile, []string{"receipt", "line"},
+	return listed(Kind{Name: "receipt", File: ReceiptsFile, Key: []string{"receipt", "line"},
+		Short: "what was bought", Long: "what was bought"},
 		func(r *Records) lister[ReceiptRow] { return &r.Receipts },
 		func(line int) ReceiptRow { return ReceiptRow{Line: line, Count: exact.Int(1)} },
 		checkReceiptRow,
@@ -63,7 +64,7 @@ func checkReturn(row *rowReader, r *ReceiptRow) {
 	case r.Kind != SupplyLine && r.Kind != DepositLine:
 		row.fail("count", "edit the receipt on which it was bought; only supplies and deposits are taken back by a count below 0", "%v is below 0", r.Count)
 	case !r.Discount().IsZero() || !r.Tax().IsZero():
-		row.fail("price", "write what was given back for each, all told, and leave discount and tax blank", "what is taken back has no discount or tax of its own")
+		row.fail("price", "write what was given back for each in all, and leave discount and tax blank", "what is taken back has no discount or tax of its own")
 	}
 }
 

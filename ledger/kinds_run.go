@@ -7,7 +7,8 @@ import (
 )
 
 func runKind() Kind {
-	return kind("run", RunsFile, []string{"run"},
+	return kind(Kind{Name: "run", File: RunsFile, Key: []string{"run"},
+		Short: "runs of the machine", Long: "a run of the machine"},
 		func(r *Records) *[]Run { return &r.Runs },
 		func(line int) Run { return Run{Line: line} },
 		func(row *rowReader, r *Run) {
@@ -23,7 +24,7 @@ func runKind() Kind {
 		moment("start", func(r *Run, t time.Time) { r.Start = t }, "local date and time, or with an offset").need().ask(1),
 		moment("end", func(r *Run, t time.Time) { r.End = exact.Some(t) }, "only where there are no phases"),
 		ref("tariff", func(r *Run, s string) { r.Tariff = s }, "", Tariffs).blank("the settings'"),
-		number("kwh", func(r *Run, n exact.Number) { r.KWh = exact.Some(n) }, "metered total").in("kWh").ask(2),
+		number("kwh", func(r *Run, n exact.Number) { r.KWh = exact.Some(n) }, "metered total").in("kWh").label("kWh").ask(2),
 		duration("hands", func(r *Run, d time.Duration) { r.Hands = d }, "hands-on time, such as 40m").ask(2),
 		word("outcome", outcomes, func(r *Run, i uint8) { r.Spoiled, r.Running = i == 1, i == 2 }, "").blank("good"),
 		note(func(r *Run, s string) { r.Note = s }),
@@ -31,7 +32,8 @@ func runKind() Kind {
 }
 
 func phaseKind() Kind {
-	return listed("phase", PhasesFile, []string{"run", "step"},
+	return listed(Kind{Name: "phase", File: PhasesFile, Key: []string{"run", "step"},
+		Short: "phases of runs", Long: "a phase of a run"},
 		func(r *Records) lister[Phase] { return &r.Phases },
 		func(line int) Phase { return Phase{Line: int32(line)} },
 		nil,
@@ -40,12 +42,13 @@ func phaseKind() Kind {
 		word("phase", phaseNames, func(r *Phase, p PhaseName) { r.Phase = p }, "").need().ask(1),
 		duration("duration", func(r *Phase, d time.Duration) { r.Length = d }, "8h24m, 8:24, 8:24:07 or 504m").need().ask(1),
 		number("watts", func(r *Phase, n exact.Number) { r.Watts = exact.Some(n) }, "average draw, W").in("W"),
-		number("kwh", func(r *Phase, n exact.Number) { r.KWh = exact.Some(n) }, "metered").in("kWh"),
+		number("kwh", func(r *Phase, n exact.Number) { r.KWh = exact.Some(n) }, "metered").in("kWh").label("kWh"),
 	)
 }
 
 func loadKind() Kind {
-	return listed("load", LoadsFile, nil,
+	return listed(Kind{Name: "load", File: LoadsFile,
+		Short: "what went into runs", Long: "what went into a run"},
 		func(r *Records) lister[Load] { return &r.Loads },
 		func(line int) Load { return Load{Line: line} },
 		checkLoad,
@@ -55,8 +58,8 @@ func loadKind() Kind {
 		ref("receipt", func(r *Load, s string) { r.Receipt = s }, "the receipt or batch to draw on, and no other", Receipts, Batches),
 		ref("line", func(r *Load, s string) { r.Number = s }, "and its line").main(),
 		positive("trays", func(r *Load, n exact.Number) { r.Trays = exact.Some(n) }, "how many trays it filled"),
-		weight("wet", func(r *Load, q exact.Quantity) { r.Wet = q }, "weight before").ask(1),
-		weight("dry", func(r *Load, q exact.Quantity) { r.Dry = q }, "weight after").ask(1),
+		weight("wet", func(r *Load, q exact.Quantity) { r.Wet = q }, "weight before").label("weight before").ask(1),
+		weight("dry", func(r *Load, q exact.Quantity) { r.Dry = q }, "weight after").label("weight after").ask(1),
 		maybe("lost", func(r *Load, q exact.Quantity) { r.Lost = q }, "part of the quantity that was spilled or thrown away"),
 	)
 }
@@ -71,7 +74,8 @@ func checkLoad(row *rowReader, r *Load) {
 }
 
 func packKind() Kind {
-	return listed("pack", PacksFile, []string{"pack"},
+	return listed(Kind{Name: "pack", File: PacksFile, Key: []string{"pack"},
+		Short: "jars and bags that were packed", Long: "jars and bags that were packed"},
 		func(r *Records) lister[Pack] { return &r.Packs },
 		func(line int) Pack { return Pack{Line: line, BestBy: exact.NoDate} },
 		checkPack,
@@ -80,9 +84,9 @@ func packKind() Kind {
 		ref("item", func(r *Pack, s string) { r.Item = s }, "", Foods).need().defaults(Only).ask(1),
 		day(func(r *Pack, d exact.Date) { r.Date = d }, "day of packing").ask(1),
 		whole("count", 1, MaxContainers, func(r *Pack, n int) { r.Count = n }, "containers").need().ask(1),
-		amount("each", func(r *Pack, q exact.Quantity) { r.Each = q }, "what one makes with water added again").need().defaults(AsUsual).ask(1),
-		weight("dry", func(r *Pack, q exact.Quantity) { r.Dry = q }, "weight in one container").ask(1),
-		uses("with", func(r *Pack, list []Use) { r.With = list }, "supplies per container, such as 1 jar-1l, 1 lid").defaults(AsUsual).ask(1),
+		amount("each", func(r *Pack, q exact.Quantity) { r.Each = q }, "what one makes with water added again").label("each makes").need().defaults(AsUsual).ask(1),
+		weight("dry", func(r *Pack, q exact.Quantity) { r.Dry = q }, "weight in one container").label("dry weight in one").ask(1),
+		uses("with", func(r *Pack, list []Use) { r.With = list }, "supplies per container, such as 1 jar-1l, 1 lid").label("what goes with each").defaults(AsUsual).ask(1),
 		date("best_by", func(r *Pack, d exact.Date) { r.BestBy = d }, "").blank("packing + the food's keep_months"),
 		text("place", func(r *Pack, s string) { r.Place = s }, "where it is stored").of(Places).open().ask(1),
 		money("cost", func(r *Pack, m exact.Money) { r.Cost = m }, "of the whole row, for opening stock"),
@@ -103,7 +107,8 @@ func checkPack(row *rowReader, r *Pack) {
 }
 
 func drawKind() Kind {
-	return listed("draw", DrawsFile, nil,
+	return listed(Kind{Name: "draw", File: DrawsFile,
+		Short: "what was taken out", Long: "what was taken out"},
 		func(r *Records) lister[Draw] { return &r.Draws },
 		func(line int) Draw { return Draw{Line: line} },
 		func(row *rowReader, r *Draw) { checkTarget(row, r.Pack, r.Item, r.Quantity) },
@@ -117,7 +122,8 @@ func drawKind() Kind {
 }
 
 func frozenKind() Kind {
-	return kind("frozen", FrozenFile, nil,
+	return kind(Kind{Name: "frozen", File: FrozenFile,
+		Short: "fresh food that went into the freezer", Long: "fresh food that went into the freezer"},
 		func(r *Records) *[]Freeze { return &r.Freezes },
 		func(line int) Freeze { return Freeze{Line: line} },
 		nil,
@@ -129,7 +135,8 @@ func frozenKind() Kind {
 }
 
 func countKind() Kind {
-	return kind("count", CountsFile, nil,
+	return kind(Kind{Name: "count", File: CountsFile,
+		Short: "stocktakes", Long: "what a stocktake found"},
 		func(r *Records) *[]Count { return &r.Counts },
 		func(line int) Count { return Count{Line: line} },
 		func(row *rowReader, r *Count) { checkTarget(row, r.Pack, r.Item, r.Quantity) },

@@ -20,8 +20,8 @@ const (
 	TakenBackFor                    // At: a supply taken back for so much less than it still cost; below 0: for more
 )
 
-// A Note is a doubt about what something cost, or what that rests on. Whoever
-// shows it words it.
+// A Note is something to know about what something cost: what it rests on, or what
+// looks like a slip. Whoever shows it words it.
 type Note struct {
 	Kind  NoteKind
 	At    int // position in Machines, Supplies or Packs of the records

@@ -15,7 +15,7 @@ import (
 const shortPart, shortOf = 4, 5
 
 // mostMade is how much of what was kept the packs of a run may make for it to say
-// what is usual: no run gives over 130 %, so such a count is amiss.
+// what is usual: no run gives over 130 %, so such a count is wrong.
 var mostMade = exact.RatioOf(exact.New(13, 1))
 
 // judgePacked works out what every food of every run usually makes, and which

@@ -7,8 +7,8 @@ import (
 	"putby/pricing/exact"
 )
 
-// This file doubts the electricity of runs as somebody who knows meters would.
-// What it finds is a note on the run's costs, and changes none of them.
+// This file finds electricity of runs that somebody who knows meters would ask
+// about. What it finds is a note on the run's costs, and changes none of them.
 
 // doubtPower notes what cannot be, or hardly, about one run.
 func (g *joiner) doubtPower(run int, c *energy.Cycle, d *energy.Draw, cost *RunCost) {

@@ -40,6 +40,16 @@ func (k Kind) clipped(rec *Records) *Records {
 	return &c
 }
 
+// Clipped returns the records in lists without room, so that adding to them leaves
+// those of rec alone.
+func (rec *Records) Clipped() *Records {
+	c := *rec
+	for _, k := range kinds() {
+		k.list(&c).clip()
+	}
+	return &c
+}
+
 // CellFault returns what is wrong with the text of one cell of a record, or
 // nil: that it cannot be read, or is blank and may not be. Whether what it
 // names is in the ledger is not looked at.

@@ -16,6 +16,8 @@ import (
 // writing and help all go by it.
 type Kind struct {
 	Name    string // one record of it: "receipt", "run" ...
+	Short   string // what its records are, in a few words
+	Long    string // what one of them is of, behind a verb: record what a shop asks
 	File    string
 	Columns []Column
 	// Key names the columns that identify a record; none: a record is told by
@@ -196,26 +198,25 @@ func widthFault(row *rowReader, cells, width int, about []subject) Faults {
 	})
 }
 
-// kind builds a kind whose rows are of type R.
+// kind completes a kind whose rows are of type R.
 //   - slice says where in the records they go,
 //   - begin makes a record with what blank cells mean,
 //   - check, which may be nil, looks at a record whole.
 func kind[R any, P interface {
 	*R
 	record
-}](name, file string, key []string, slice func(*Records) *[]R,
+}](k Kind, slice func(*Records) *[]R,
 	begin func(line int) R, check func(*rowReader, *R), fields ...field[R]) Kind {
 	list := func(rec *Records) lister[R] { return (*plainList[R])(slice(rec)) }
-	return listed[R, P](name, file, key, list, begin, check, fields...)
+	return listed[R, P](k, list, begin, check, fields...)
 }
 
 // listed is [kind] for records that are in any list of them.
 func listed[R any, P interface {
 	*R
 	record
-}](name, file string, key []string, list func(*Records) lister[R],
+}](k Kind, list func(*Records) lister[R],
 	begin func(line int) R, check func(*rowReader, *R), fields ...field[R]) Kind {
-	k := Kind{Name: name, File: file, Key: key}
 	for i := range fields {
 		k.Columns = append(k.Columns, fields[i].describe())
 	}

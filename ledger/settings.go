@@ -32,7 +32,7 @@ var shares = words{"water", "mass", "trays", "quantity"}
 // String returns the way's word.
 func (s Share) String() string { return shares[s] }
 
-// Settings are what holds for a whole ledger.
+// Settings are what applies to a whole ledger.
 type Settings struct {
 	Currency   exact.Currency
 	Zone       *time.Location

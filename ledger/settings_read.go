@@ -14,7 +14,7 @@ import (
 
 var settingsKind = sync.OnceValue(func() Kind {
 	return Kind{
-		Name: "setting", File: SettingsFile, Key: []string{"setting"},
+		Name: "setting", Short: "what applies to the whole ledger", File: SettingsFile, Key: []string{"setting"},
 		Columns: []Column{
 			{Name: "setting", Cell: WordCell, Need: true, Help: "name", Own: true, Words: settingNames()},
 			{Name: "value", Need: true, Help: "value"},

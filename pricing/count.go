@@ -6,16 +6,19 @@ import (
 	"putby/pricing/exact"
 )
 
-// A count works out what any number of packages up to the most comes to. It is
-// immutable once made, and holds one sum for each cycle, not for each package.
+// A count works out what any number of packages up to the most comes to. It
+// holds one sum for each cycle, not for each package, and is immutable but for the
+// first error of a cycle's electricity, after which nothing that it says is of use.
 type count struct {
-	s    Sale
-	most int           // packages
-	full []exact.Money // full[k] is the electricity of the first k cycles, all of them full
+	s      Sale
+	most   int           // packages
+	full   []exact.Money // full[k] is the electricity of the first k cycles, all of them full
+	failed error         // of the first cycle whose electricity has no price
 }
 
 // newCount checks that every number up to most can be counted, and sums the
-// electricity of full cycles.
+// electricity of full cycles. The error is [ErrTooMany] or that of a cycle's
+// electricity.
 func newCount(s Sale, most int) (*count, error) {
 	c := &count{s: s, most: most}
 	_, dried := c.portions(most)
@@ -28,7 +31,7 @@ func newCount(s Sale, most int) (*count, error) {
 	for k := 1; k < cycles; k++ {
 		c.full[k] = c.full[k-1].Add(c.cycle(k-1, s.Load))
 	}
-	return c, nil
+	return c, c.failed
 }
 
 // ceil returns how many whole portions of a size hold an amount; none where
@@ -126,5 +129,9 @@ func (c *count) cycle(k int, load exact.Number) exact.Money {
 	if c.s.Electricity == nil {
 		return exact.Money{}
 	}
-	return c.s.Electricity(k, load)
+	cost, err := c.s.Electricity(k, load)
+	if err != nil && c.failed == nil {
+		c.failed = err
+	}
+	return cost
 }

@@ -49,7 +49,8 @@ type Decision struct {
 //	saving(n) = value(n) - cost(n)
 //
 // Costs are money as posted; values are exact ratios. Errors are [ErrUnbounded],
-// [ErrTooMany], or one or more [*SaleError] joined. The time it takes grows
+// [ErrTooMany], one or more [*SaleError] joined, or that of a cycle's electricity. The
+// time it takes grows
 // with the number of packages, the memory with the number of cycles.
 func Decide(s Sale) (Decision, error) {
 	if err := s.check(); err != nil {
@@ -64,7 +65,9 @@ func Decide(s Sale) (Decision, error) {
 		return Decision{}, fmt.Errorf("deciding on a sale: %w", err)
 	}
 	d := Decision{Most: most, Limits: limits, count: c}
-	d.search()
+	if d.search(); c.failed != nil {
+		return Decision{}, fmt.Errorf("deciding on a sale: %w", c.failed)
+	}
 	return d, nil
 }
 

@@ -225,9 +225,10 @@ func TestFlips(t *testing.T) {
 			func(pricing.Sale) exact.Ratio { return exact.RatioOf(exact.Int(1)) },
 			func(s *pricing.Sale, x exact.Ratio) {
 				posted, times := s.Electricity, x
-				s.Electricity = func(cycle int, load exact.Number) exact.Money {
-					n, _ := times.Times(posted(cycle, load).Number()).Number()
-					return exact.MoneyOf(n)
+				s.Electricity = func(cycle int, load exact.Number) (exact.Money, error) {
+					cost, err := posted(cycle, load)
+					n, _ := times.Times(cost.Number()).Number()
+					return exact.MoneyOf(n), err
 				}
 			},
 		},

@@ -20,8 +20,8 @@ func broth() pricing.Sale {
 		Price: num("0.90"), Size: num("1"), Limit: exact.Some(12),
 		Shelf: ratio("2.00", "1"), FreshUse: num("2"),
 		Load: num("4"), MaxCycles: exact.Some(2), Yield: ratio("1", "1"), Each: num("1"),
-		Electricity: func(_ int, load exact.Number) exact.Money {
-			return exact.MoneyOf(num("1.50").Add(num("0.125").Mul(load)))
+		Electricity: func(_ int, load exact.Number) (exact.Money, error) {
+			return exact.MoneyOf(num("1.50").Add(num("0.125").Mul(load))), nil
 		},
 		Supplies: eur("0.30"), Wear: eur("1.00"),
 		Containers: func(n int) exact.Money { return eur("0.25").Times(exact.Int(int64(n))) },

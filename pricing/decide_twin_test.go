@@ -64,10 +64,10 @@ func (q question) sale() pricing.Sale {
 		Price: q.price, Size: q.size, Shelf: q.shelf.Over(q.per), FreshUse: q.fresh,
 		Load: q.load, MaxMade: q.made, Yield: q.reconst.Over(q.loaded), Each: q.each,
 		Supplies: q.supplies, Wear: q.wear, Labour: q.work,
-		Electricity: func(cycle int, load exact.Number) exact.Money {
+		Electricity: func(cycle int, load exact.Number) (exact.Money, error) {
 			rate := [...]exact.Number{q.night, q.dayRate}[cycle%2]
 			kwh := q.kwh.Add(q.perUnit.Mul(load))
-			return exact.MoneyOf(kwh.Mul(rate)).Round(q.places, exact.HalfEven)
+			return exact.MoneyOf(kwh.Mul(rate)).Round(q.places, exact.HalfEven), nil
 		},
 		Containers: func(n int) exact.Money { return q.container.Times(exact.Int(int64(n))) },
 	}

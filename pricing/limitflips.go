@@ -10,10 +10,10 @@ import (
 // else being equal: packages for the shop's limit, cycles for the machine's, the
 // amount made for what will be used. Below the lower value there is another
 // answer; from the upper value on, itself included, there is one. Numbers up to
-// most packages are counted; the last result is false where more than these
-// could be bought and none of them tells of a flip above.
-func (d Decision) LimitFlips(l Limit, most int) (Flips, bool) {
-	var flips Flips
+// most packages are counted, and none of more cycles than have a price; sought is the
+// number beyond which more could be bought and a flip above was not looked for, 0
+// where all were.
+func (d Decision) LimitFlips(l Limit, most int) (flips Flips, sought int) {
 	if at := l.reached(d.Best); at.Sign() > 0 {
 		var left Row
 		for r := range d.Rows() {
@@ -24,7 +24,7 @@ func (d Decision) LimitFlips(l Limit, most int) (Flips, bool) {
 		flips.Below = exact.Some(Flip{at, left.Packages})
 	}
 	if d.losesBeyond() {
-		return flips, true
+		return flips, 0
 	}
 	lifted, ends := d.count.s.lift(l, most)
 	lead, seen := d.Best, d.Most
@@ -38,8 +38,12 @@ func (d Decision) LimitFlips(l Limit, most int) (Flips, bool) {
 	}
 	if lead.Packages > d.Most {
 		flips.Above = exact.Some(Flip{l.reached(lead), lead.Packages})
+		return flips, 0
 	}
-	return flips, lead.Packages > d.Most || seen >= ends && ends < most
+	if seen < ends || ends == most {
+		return flips, seen
+	}
+	return flips, 0
 }
 
 // losesBeyond reports that no number of packages above the most is better than
@@ -90,7 +94,7 @@ func (s Sale) lift(l Limit, most int) (Sale, int) {
 }
 
 // beyond yields the rows that a sale with a limit lifted has after the most of
-// this one, as they are asked for.
+// this one, as they are asked for, and ends before those of a cycle without a price.
 func (d Decision) beyond(lifted Sale, most int) iter.Seq[Row] {
 	return func(yield func(Row) bool) {
 		n := d.Most
@@ -101,7 +105,8 @@ func (d Decision) beyond(lifted Sale, most int) iter.Seq[Row] {
 				return
 			}
 			for n < reach {
-				if n++; !yield(c.workOut(n)) {
+				n++
+				if r := c.workOut(n); c.failed != nil || !yield(r) {
 					return
 				}
 			}

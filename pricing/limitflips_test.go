@@ -1,6 +1,7 @@
 package pricing_test
 
 import (
+	"errors"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -24,10 +25,10 @@ func TestLimitFlipsByHand(t *testing.T) {
 		{pricing.ShopLimit, "6", "", 2, 0}, // the machine forbids the seventh
 		{pricing.UseLimit, "4", "", 2, 0},
 	} {
-		flips, whole := d.LimitFlips(c.limit, 100)
+		flips, sought := d.LimitFlips(c.limit, 100)
 		below, _ := flips.Below.Get()
-		if !below.At.Equal(ratio(c.below, "1")) || below.Packages != c.left || !whole {
-			t.Errorf("%v below: %+v (%v), want %s with %d", c.limit, below, whole, c.below, c.left)
+		if !below.At.Equal(ratio(c.below, "1")) || below.Packages != c.left || sought != 0 {
+			t.Errorf("%v below: %+v (%v), want %s with %d", c.limit, below, sought, c.below, c.left)
 		}
 		above, ok := flips.Above.Get()
 		if ok != (c.above != "") || ok && (!above.At.Equal(ratio(c.above, "1")) || above.Packages != c.more) {
@@ -51,6 +52,64 @@ func TestLimitFlipsOfEqualSavings(t *testing.T) {
 	}
 }
 
+// By hand: a litre for 3.00 where the shelf asks 2.50 loses, and one is all that the
+// machine can take. Where the second is free, two save 2.00; where the electricity of
+// a second cycle earns 1.20, they save 0.20. Neither may be taken for a loss by the
+// price of a package and the shelf's alone.
+func TestLimitFlipsWherePackagesAreNotAllOfTheCost(t *testing.T) {
+	loses := pricing.Sale{
+		Price: num("3.00"), Size: num("1"), Limit: exact.Some(2), Shelf: ratio("2.50", "1"),
+		Load: num("1"), MaxCycles: exact.Some(1), Yield: ratio("1", "1"),
+	}
+	free, earns := loses, loses
+	free.Paid = func(int) exact.Money { return eur("3.00") }
+	earns.Earns = true
+	earns.Electricity = func(cycle int, _ exact.Number) (exact.Money, error) {
+		return eur("-1.20").Times(exact.Int(int64(cycle))), nil
+	}
+	for _, c := range []struct {
+		name string
+		sale pricing.Sale
+		more int
+	}{{"every package loses", loses, 0}, {"the second is free", free, 2}, {"the second cycle earns", earns, 2}} {
+		d := decideOn(t, c.sale)
+		flips, _ := d.LimitFlips(pricing.MachineLimit, 100)
+		if above, _ := flips.Above.Get(); d.Best.Packages != 0 || above.Packages != c.more {
+			t.Errorf("%s: %d packages, and %+v with another cycle; want 0, and %d", c.name, d.Best.Packages, above, c.more)
+		}
+	}
+}
+
+// Cycles from some time on have no price. A decision that needs one is refused; what
+// is looked for beyond a decision ends before them, and is not taken for free.
+func TestLimitFlipsEndWithThePrices(t *testing.T) {
+	none := errors.New("no price from then on")
+	s := broth()
+	priced := s.Electricity
+	s.Electricity = func(cycle int, load exact.Number) (exact.Money, error) {
+		if cycle >= 2 {
+			return exact.Money{}, none
+		}
+		return priced(cycle, load)
+	}
+	s.MaxCycles = exact.Some(3)
+	if _, err := pricing.Decide(s); !errors.Is(err, none) {
+		t.Errorf("a decision of three cycles: %v", err)
+	}
+	s.MaxCycles = exact.Some(2)
+	d := decideOn(t, s)
+	if d.Best.Packages != 10 {
+		t.Fatalf("%d packages in two cycles", d.Best.Packages)
+	}
+	flips, sought := d.LimitFlips(pricing.MachineLimit, 100)
+	if flips.Above.Given() || sought != d.Most {
+		t.Errorf("%+v above, looked for up to %d packages; want none, up to %d", flips.Above, sought, d.Most)
+	}
+	if _, ok := d.CycleAlone(d.Best, num("1")); ok {
+		t.Error("a third cycle has a price")
+	}
+}
+
 // Law: within the flips of a limit the answer holds, and at and beyond them it is
 // the one said; every value is asked again.
 func TestLimitFlipsAgainstBruteForce(t *testing.T) {
@@ -59,7 +118,7 @@ func TestLimitFlipsAgainstBruteForce(t *testing.T) {
 		s := drawQuestion(t).sale()
 		d := mustDecide(t, s)
 		for _, l := range []pricing.Limit{pricing.ShopLimit, pricing.MachineLimit, pricing.UseLimit} {
-			flips, all := d.LimitFlips(l, 200)
+			flips, sought := d.LimitFlips(l, 200)
 			if f, ok := flips.Above.Get(); ok {
 				above++
 				if f.Packages <= d.Most || f.Packages > 200 {
@@ -76,7 +135,7 @@ func TestLimitFlipsAgainstBruteForce(t *testing.T) {
 				}
 				if f, ok := flips.Above.Get(); ok && at.Cmp(f.At) >= 0 {
 					want = -1
-				} else if !ok && !all {
+				} else if !ok && sought > 0 {
 					continue // not all was counted
 				}
 				got := mustDecide(t, limited(s, l, at)).Best.Packages

@@ -66,7 +66,7 @@ func (e *PostError) Error() string {
 // Unwrap returns the reason.
 func (e *PostError) Unwrap() error { return e.Err }
 
-// Post returns what each line costs, all told: its base, its tax and its
+// Post returns what each line costs in all: its base, its tax and its
 // shares of the adjustments. Each adjustment is split by itself, at minor
 // digits and by largest remainder, in proportion to the bases of its lines
 // (equally where all of them are zero); so the costs add up to what was paid.

@@ -32,8 +32,9 @@ type Sale struct {
 	Each      exact.Number            // reconstituted amount in a container; above 0 where Containers is given
 
 	// Electricity is the posted cost of one cycle: the cycle-th, from 0, with
-	// this load. Cycles are full but the last.
-	Electricity func(cycle int, load exact.Number) exact.Money
+	// this load. Cycles are full but the last. Its error ends a decision that needs
+	// the cycle, and what is looked for beyond one.
+	Electricity func(cycle int, load exact.Number) (exact.Money, error)
 	Earns       bool // it may be below 0
 
 	Supplies exact.Money // of a cycle: what the machine draws, such as pump oil

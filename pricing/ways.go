@@ -67,22 +67,24 @@ type PartLoad struct {
 }
 
 // PartLoad returns the room in the last cycle of a row. It reports false where
-// nothing is dried or the last cycle is full.
+// nothing is dried, the last cycle is full, or its electricity would have no price if
+// it were.
 func (d Decision) PartLoad(r Row) (PartLoad, bool) {
 	if r.Cycles == 0 {
 		return PartLoad{}, false
 	}
-	c, last := d.count, r.Cycles-1
+	c, last := &count{s: d.count.s}, r.Cycles-1
 	load := c.lastLoad(r)
 	spare := c.s.Load.Sub(load)
 	extra := c.cycle(last, c.s.Load).Sub(c.cycle(last, load))
-	return PartLoad{last, load, spare, extra}, !spare.IsZero()
+	return PartLoad{last, load, spare, extra}, !spare.IsZero() && c.failed == nil
 }
 
 // CycleAlone returns what one more cycle after those of a row would cost with
-// a load of its own: electricity, supplies, wear and labour.
-func (d Decision) CycleAlone(r Row, load exact.Number) exact.Money {
-	s := d.count.s
-	alone := Cost{Electricity: d.count.cycle(r.Cycles, load), Supplies: s.Supplies, Wear: s.Wear, Labour: s.Labour}
-	return alone.Cycles()
+// a load of its own: electricity, supplies, wear and labour. It reports false where
+// its electricity has no price.
+func (d Decision) CycleAlone(r Row, load exact.Number) (exact.Money, bool) {
+	c := &count{s: d.count.s}
+	alone := Cost{Electricity: c.cycle(r.Cycles, load), Supplies: c.s.Supplies, Wear: c.s.Wear, Labour: c.s.Labour}
+	return alone.Cycles(), c.failed == nil
 }

@@ -127,7 +127,7 @@ func TestPartLoad(t *testing.T) {
 		t.Fatalf("part load %+v (%v)", part, ok)
 	}
 	wantMoney(t, "extra electricity", part.Extra, "0.375")
-	alone := d.CycleAlone(d.Row(7), part.Spare)
+	alone, _ := d.CycleAlone(d.Row(7), part.Spare)
 	wantMoney(t, "a run of its own", alone, "3.175")
 	for _, n := range []int{0, 2, 6, 10} {
 		if part, ok := d.PartLoad(d.Row(n)); ok {

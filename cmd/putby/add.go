@@ -22,12 +22,16 @@ was. A figure far from your usual ones is asked about, or told.`
 type addOptions struct {
 	saving
 	columnFlags
-	food string // that is drawn, where the packs are still to be chosen
+	food  string   // that is drawn, where the packs are still to be chosen
+	loads []string // of a run
 }
 
-// about finds what a record moves, where it moves one thing and no more; else it
-// is nil.
+// about finds what a record moves, where it moves one thing and no more, or is a run;
+// else it is nil.
 func (o *addOptions) about(k ledger.Kind, cells map[string]string) entry.About {
+	if k.Name == "run" {
+		return entry.AboutRun(cells["machine"], o.loads)
+	}
 	if !slices.Contains([]string{"draw", "frozen", "count"}, k.Name) {
 		return nil
 	}
@@ -45,7 +49,7 @@ func newAddCommand(a *app, k ledger.Kind) *cobra.Command {
 	return newAdding(a, k, &cobra.Command{
 		Use:     "add",
 		Short:   "add one",
-		Long:    "Record " + kindLong[k.Name] + ".\n\n" + addLong + aheadHelp(k) + boughtHelp[k.Name] + careHelp(k) + neededHelp(k),
+		Long:    "Record " + k.Long + ".\n\n" + addLong + aheadHelp(k) + boughtHelp[k.Name] + careHelp(k) + neededHelp(k),
 		Example: addExamples[k.Name],
 	}, adding{on: &addOptions{}, fill: fillPlain})
 }
@@ -126,24 +130,14 @@ type fill func(*form) (*draft, error)
 func fillPlain(f *form) (*draft, error) {
 	err := f.complete()
 	d := f.draft()
-	if f.kind.Name == "price" && err == nil {
-		err = f.base.NotedAlready(f.cells)
-	}
-	if f.kind.Name == "supply" && err == nil {
-		d.Notes = append(d.Notes, entry.NewNotes(f.base.Records, d.Rows[0])...)
-	}
-	if care := careOf[f.kind.Name]; care != "" {
-		d.After = []string{strings.ReplaceAll(care, "\n", " ")}
-	}
 	return d, err
 }
 
-// draft is the record of a form.
+// draft is the record of a form, with what is to be said of it.
 func (f *form) draft() *draft {
-	d := &draft{args: f.args()}
-	d.Rows = []entry.Row{{Kind: f.kind, Cells: f.cells}}
+	d := &draft{Draft: *entry.NewRecord(f.base, f.kind, f.cells), args: f.args()}
 	if f.taken != "" {
-		d.Notes = append(d.Notes, f.taken)
+		d.Notes = append([]string{f.taken}, d.Notes...)
 	}
 	return d
 }

@@ -12,7 +12,7 @@ import (
 	reports "putby/ledger/report"
 )
 
-const costLong = `Show what each run's food cost, all told, per unit once water is added again,
+const costLong = `Show what each run's food cost in all, per unit once water is added again,
 beside what the shop asked for the same amount.
 
 A row is one food of one run, or with --by a sum of such rows. "total" is what

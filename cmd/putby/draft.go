@@ -19,6 +19,23 @@ type draft struct {
 	look []string // the last look of a person who was asked; nil: cell by cell
 }
 
+// take is what an act made of a form.
+func (d *draft) take(made *entry.Draft, err error) error {
+	if err == nil {
+		made.Notes = append(d.Notes, made.Notes...)
+		d.Draft = *made
+	}
+	return err
+}
+
+// tell notes what to know of a draft by the ledger as it will be: before it is saved,
+// so that who is asked can still change it.
+func (d *draft) tell(b *entry.Base, advise func(*ledger.Ledger) []string) {
+	if g, ok := entry.Joined(b.Records, d.Rows); ok {
+		d.Notes = append(d.Notes, advise(g)...)
+	}
+}
+
 // making makes a draft. What it lacks it asks for by a conversation, which is
 // nil where nobody can be asked. With an error it returns what it has, if that is
 // worth going on from.
@@ -150,7 +167,7 @@ func (a *app) soundRecords() (*ledger.Records, error) {
 	return rec, nil
 }
 
-// base is the ledger as its files have it, for who is asked and for what is only
+// base is the ledger as its files have it, for whoever is asked and for what is only
 // looked at.
 func (a *app) base() (*entry.Base, error) {
 	rec, err := a.soundRecords()

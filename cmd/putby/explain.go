@@ -18,7 +18,7 @@ func newExplainCommand(a *app) *cobra.Command {
 	o := &reportFlags{}
 	return newReportCommand(a, &cobra.Command{
 		Use:               "explain RUN|PACK",
-		Short:             "how the cost of a run or a pack comes about",
+		Short:             "what the cost of a run or a pack is made of",
 		Long:              explainLong,
 		Example:           "  putby explain c10\n  putby explain c10-a --format json",
 		Args:              arguments("RUN|PACK"),

@@ -11,12 +11,13 @@ import (
 	"putby/ledger/folder"
 )
 
-// fileFaults are all that is wrong with a file that is to be brought in. Nothing
-// of it was written.
+// fileFaults are all that is wrong with a file that is to be brought in, or asked
+// about. Nothing was written.
 type fileFaults struct {
-	file string
-	list ledger.Faults
-	hint string // for all of them
+	file  string
+	list  ledger.Faults
+	hint  string // for all of them
+	asked bool   // nothing was to be written
 }
 
 // line says where in the file a fault is, as far as it is known, and what.
@@ -48,7 +49,11 @@ func sayFileFaults(w io.Writer, e *fileFaults) {
 		fmt.Fprintln(w, printable(e.line(f)))
 		sayHint(w, faultHint(&f))
 	}
-	fmt.Fprintf(w, "putby: nothing was written, since %s has %s\n", printable(e.file), howMany(len(e.list), "fault"))
+	undone := "nothing was written"
+	if e.asked {
+		undone = "no figures are worked out"
+	}
+	fmt.Fprintf(w, "putby: %s, since %s has %s\n", undone, printable(e.file), howMany(len(e.list), "fault"))
 	sayHint(w, e.hint)
 }
 

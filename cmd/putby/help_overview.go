@@ -21,7 +21,7 @@ var wants = []want{
 	{"mend", "Mend", [][2]string{{"edit, remove", "change a record, take one away"}, {"undo, changes", "take a change back; all that was changed"}, {"prove", "what is wrong with the records"}}},
 }
 
-// overview is the help for who has asked nothing in particular: at most 24 lines
+// overview is the help for whoever has asked nothing in particular: at most 24 lines
 // of 80 columns.
 func overview() string {
 	var b strings.Builder

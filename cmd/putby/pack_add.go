@@ -99,7 +99,7 @@ func runPackAdd(cmd *cobra.Command, a *app, o *packOptions, words []string) erro
 		err = a.askPacks(cmd, o, in, pack)
 	}
 	if errors.Is(err, errOpening) {
-		err = a.act(cmd.Context(), o.saving, nil, func(b *entry.Base) (*entry.Draft, error) { return pack(b, in) })
+		err = a.act(cmd.Context(), o.saving, entry.AboutPacks(in), func(b *entry.Base) (*entry.Draft, error) { return pack(b, in) })
 	}
 	if err == nil && o.labels.path != "" && !o.dryRun {
 		return a.labelPacks(packed.Rows, o.labels)
@@ -136,11 +136,8 @@ func (o *packOptions) fill(f *form) (*draft, error) {
 		f.cells["packed"] = "all"
 	}
 	d, err := fillPlain(f)
-	if err != nil {
-		return d, err
+	if err == nil {
+		d.tell(f.base, func(g *ledger.Ledger) []string { return reports.PackAdvice(g, len(g.Packs)-1) })
 	}
-	if g, ok := entry.Joined(f.base.Records, d.Rows); ok {
-		d.Notes = append(d.Notes, reports.PackAdvice(g, len(g.Packs)-1)...)
-	}
-	return d, nil
+	return d, err
 }

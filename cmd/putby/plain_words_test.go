@@ -93,6 +93,51 @@ func TestPlainWords(t *testing.T) {
 	}
 }
 
+// codeWords are in no name and no comment, since plainer ones say the same.
+var codeWords = regexp.MustCompile(`(?i)\b(reckon\w*|comes? about|in vain|(for|by|of) who)\b`)
+
+// TestPlainCode finds none of them in what is not a test.
+func TestPlainCode(t *testing.T) {
+	hump := regexp.MustCompile(`([a-z0-9])([A-Z])`)
+	sourceFiles(t, func(file, path string) {
+		files := token.NewFileSet()
+		f, err := parser.ParseFile(files, path, nil, parser.ParseComments)
+		if err != nil {
+			t.Fatal(err)
+		}
+		look := func(at token.Pos, text string) {
+			if found := codeWords.FindString(text); found != "" {
+				t.Errorf("%s:%d: %q: use a plainer word", file, files.Position(at).Line, found)
+			}
+		}
+		look(f.Pos(), strings.ReplaceAll(strings.TrimSuffix(filepath.Base(path), ".go"), "_", " "))
+		for _, c := range f.Comments {
+			look(c.Pos(), strings.Join(strings.Fields(c.Text()), " "))
+		}
+		ast.Inspect(f, func(n ast.Node) bool {
+			if id, ok := n.(*ast.Ident); ok {
+				look(id.Pos(), hump.ReplaceAllString(id.Name, "$1 $2"))
+			}
+			return true
+		})
+	})
+}
+
+// sourceFiles calls give for each Go file of the program and its libraries, tests
+// left out.
+func sourceFiles(t *testing.T, give func(file, path string)) {
+	t.Helper()
+	err := filepath.WalkDir("../..", func(path string, d fs.DirEntry, err error) error {
+		if err == nil && !d.IsDir() && strings.HasSuffix(path, ".go") && !strings.HasSuffix(path, "_test.go") {
+			give(strings.TrimPrefix(filepath.ToSlash(path), "../../"), path)
+		}
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+}
+
 // A saidText is a line that a person may see.
 type saidText struct {
 	file string

@@ -33,7 +33,7 @@ Needed: --start, --load, and --machine where there are several.`
 
 type runOptions struct {
 	addOptions
-	loads, phases []string
+	phases []string
 }
 
 func newRunAddCommand(a *app) *cobra.Command {
@@ -77,14 +77,12 @@ func (o *runOptions) fill(f *form) (*draft, error) {
 	if err != nil {
 		return d, err
 	}
-	parts, err := entry.RunParts(f.base.Records, f.cells["run"], loads, phases)
+	made, err := entry.AddRun(f.base, entry.RunIn{Cells: f.cells, Loads: loads, Phases: phases})
 	if err != nil {
-		return d, usageError{err}
+		return d, err
 	}
-	d.Rows = append(d.Rows, parts...)
-	if g, ok := entry.Joined(f.base.Records, d.Rows); ok {
-		d.Notes = append(d.Notes, reports.LoadAdvice(g, len(g.Runs)-1)...)
-	}
+	d.Rows = made.Rows
+	d.tell(f.base, made.Advise)
 	return d, nil
 }
 

@@ -47,7 +47,7 @@ func sayError(w io.Writer, err error) {
 	var several *entry.AmbiguousError
 	var without *leftOutError
 	var wrongs *entry.WrongsError
-	var used inUseError
+	var used *entry.InUseError
 	var stays staysError
 	switch {
 	case errors.As(err, &wrongs):
@@ -75,8 +75,8 @@ func sayError(w io.Writer, err error) {
 	case errors.As(err, &missing):
 		sayMissing(w, missing)
 	case errors.As(err, &used):
-		fmt.Fprintln(w, "putby: "+printable(used.what))
-		sayHint(w, used.hint)
+		fmt.Fprintln(w, "putby: "+printable(used.Error()))
+		sayHint(w, used.Hint)
 	case errors.As(err, &refusal) && refusal.Already:
 		sayFaults(w, refusal.Faults, "nothing was saved, since the records have %s already")
 	case errors.As(err, &stays):

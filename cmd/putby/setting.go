@@ -12,7 +12,7 @@ import (
 // newSettingCommand is the command of settings, which are edited, not added.
 func newSettingCommand(a *app) *cobra.Command {
 	k := ledger.SettingsKind()
-	cmd := newGroupCommand(k.Name, kindShort[k.Name], settingHelp())
+	cmd := newGroupCommand(k.Name, k.Short, settingHelp())
 	list := newListCommand(a, k)
 	show := newShowCommand(a, k)
 	show.Example = "  putby setting show currency"

@@ -22,7 +22,7 @@ serves again count the empty ones), --fresh with the fresh food. What was counte
 is saved in one change; what the books have beyond it is missing, and you are told
 what that cost.
 
---sheet prints the list to take along, in any --format. Filled in as CSV, in the
+--sheet prints the list to take along, in any --format. Filled in (CSV or .xlsx), in the
 column counted, --read FILE brings it back; a row left blank was not looked at.
 The column gone may say of what is missing: eaten, given or spoiled.`
 
@@ -50,10 +50,10 @@ func newStocktakeCommand(a *app) *cobra.Command {
 	f.BoolVar(&o.query.Fresh, "fresh", false, "the fresh food too")
 	f.StringVar(&o.place, "place", "", "of the packs only those that stand in this `place`")
 	f.BoolVar(&o.sheet, "sheet", false, "print the list to fill in")
-	f.StringVar(&o.file, "read", "", "bring back a filled list, a CSV `file`")
+	f.StringVar(&o.file, "read", "", "bring back a filled list, a `file` of CSV or .xlsx")
 	f.StringVar(&o.date, "date", "", "the `day` at whose end it is counted (today)")
 	f.StringVar(&o.note, "note", "", "a `note` to keep with it")
-	_ = cmd.MarkFlagFilename("read", "csv")
+	_ = cmd.MarkFlagFilename("read", "csv", "xlsx")
 	o.output.add(cmd)
 	a.addAhead(cmd)
 	o.saving.add(cmd)

@@ -19,7 +19,7 @@ import (
 
 const tariffCheckLong = `Draw a week of a tariff by half hours, with a letter for the band that each falls
 in, and list the bands with their rates. Times that no band covers are marked
-with ! and named, over all dates; so are rows that never hold, since rows before
+with ! and named, over all dates; so are rows that never apply, since rows before
 them cover all their times.
 
 Of a tariff by the hour the prices of one day are listed too (--chart draws them):
@@ -42,7 +42,7 @@ func newTariffCheckCommand(a *app) *cobra.Command {
 	o := &tariffCheckOptions{}
 	return newReportCommand(a, &cobra.Command{
 		Use:   "check [NAME]",
-		Short: "draw a week by hours; name gaps and rows in vain",
+		Short: "draw a week by hours; name gaps and rows that never apply",
 		Long:  tariffCheckLong,
 		Example: `  putby tariff check
   putby tariff check harbour --date 2025-07-09

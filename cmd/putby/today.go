@@ -18,7 +18,7 @@ packing; fresh food in the order in which the machine should take it, with the
 cheapest start from 7:00 to 22:00 that leaves it and all behind it in time, or
 that it is to be frozen or eaten instead; the packs to eat first; for how many
 loads there are jars and absorbers; this month so far beside the last; what the
-machine has paid; what is amiss. Each line names the command that deals with it.
+machine has paid; what is wrong. Each line names the command that deals with it.
 In a ledger's folder putby alone shows it too.
 
 Records with faults do not stop it: it says what it can, without sums of money.

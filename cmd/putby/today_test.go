@@ -176,7 +176,7 @@ func TestTodayOfBrokenRecords(t *testing.T) {
 		h.write(filepath.Base(path), strings.Join(lines, "\n"))
 		said := h.wide(80, "today")
 		switch {
-		case said.status == exitFaults && strings.Contains(said.stdout, "amiss") && strings.Contains(said.stdout, "putby prove"):
+		case said.status == exitFaults && strings.Contains(said.stdout, "wrong") && strings.Contains(said.stdout, "putby prove"):
 			broken++
 		case said.status != exitDone:
 			t.Fatalf("%s line %d: exit status %d\n%s%s", path, i+1, said.status, said.stdout, said.stderr)

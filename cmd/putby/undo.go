@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"encoding/csv"
 	"fmt"
 	"maps"
 	"slices"
@@ -11,6 +10,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
 	"putby/ledger/folder"
 	reports "putby/ledger/report"
@@ -137,38 +137,25 @@ func (a *app) toldOf(before *ledger.Records, c folder.Change) (said []string, cl
 // changedCells says which cells of the one record that was changed are new, and of
 // each changed record what packs are not dry by its new cells.
 func (a *app) changedCells(k ledger.Kind, f folder.FileChange) (said, moist []string) {
-	removed, added := f.Lines()
-	header, ok := lineCells(f.Header)
+	removed, added, ok := f.Rows()
 	if !ok || len(removed) != len(added) || k.Name == ledger.SettingsKind().Name {
 		return nil, nil
 	}
 	l := a.check.Joined.Records.Settings.Locale
-	for i := range removed {
-		was, read := lineCells(removed[i])
-		now, readToo := lineCells(added[i])
-		if !read || !readToo || len(was) != len(header) || len(now) != len(header) {
-			return nil, nil
-		}
-		record, changed := map[string]string{}, map[string]string{}
-		for n, c := range header {
-			record[c] = was[n]
-			if was[n] == now[n] || !slices.Contains(k.Header(), c) {
-				continue
-			}
-			changed[c] = now[n]
-			if len(removed) == 1 {
-				said = append(said, cellSentence(l, k.Column(c), now[n], was[n]))
+	var sets []entry.Set
+	for i, was := range removed {
+		changed := map[string]string{}
+		for _, c := range k.Header() {
+			if now := added[i][c]; now != was[c] {
+				changed[c] = now
+				if len(removed) == 1 {
+					said = append(said, cellSentence(l, k.Column(c), now, was[c]))
+				}
 			}
 		}
-		moist = append(moist, reports.MoistAfter(a.check.Joined, k.Name, record, changed)...)
+		sets = append(sets, entry.Set{Kind: k, Cells: changed, Was: was})
 	}
-	return said, moist
-}
-
-// lineCells are the cells of a line of a file.
-func lineCells(line string) ([]string, bool) {
-	cells, err := csv.NewReader(strings.NewReader(strings.TrimPrefix(line, "\ufeff"))).Read()
-	return cells, err == nil
+	return said, entry.MoistAfter(a.check.Joined, sets)
 }
 
 // kindIn is the kind of records that a file holds.
@@ -183,16 +170,14 @@ func kindIn(file string) (ledger.Kind, bool) {
 
 // settingsChanged says which settings a change made.
 func settingsChanged(l locale.Locale, f folder.FileChange) (said []string) {
-	removed, added := f.Lines()
+	removed, added, _ := f.Rows()
 	before := map[string]string{}
-	for _, line := range removed {
-		name, value, _ := strings.Cut(line, ",")
-		before[name] = value
+	for _, was := range removed {
+		before[was["setting"]] = was["value"]
 	}
-	for _, line := range added {
-		name, value, _ := strings.Cut(line, ",")
-		said = append(said, settingSentence(l, name, before[name], value))
-		delete(before, name)
+	for _, now := range added {
+		said = append(said, settingSentence(l, now["setting"], before[now["setting"]], now["value"]))
+		delete(before, now["setting"])
 	}
 	for _, name := range slices.Sorted(maps.Keys(before)) {
 		said = append(said, settingSentence(l, name, before[name], ""))

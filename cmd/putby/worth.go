@@ -35,8 +35,8 @@ which to buy, how many of each, in which order and when to dry them in one
 machine, and which jars and absorbers to buy beside.
 
 --plan FILE asks what to buy of several offers, and in which order to dry them in
-one machine. FILE is CSV with a line for each offer. Its columns are item, price,
-size and any other option of the food, the packing or a run, with _ for -:
+one machine. FILE is CSV or .xlsx with a row for each offer. Its columns are item,
+price, size and any other option of the food, the packing or a run, with _ for -:
 
   item,as,price,size,limit,use_by
   strawberries,,2.49,454g,12,2025-11-19
@@ -116,7 +116,7 @@ func (o *worthOptions) flags(cmd *cobra.Command) {
 			o.texts[opt.Name] = f.String(opt.Name, "", opt.Help)
 		}
 	}
-	f.StringVar(&o.plan, "plan", "", "several offers at once, from a CSV `file`")
+	f.StringVar(&o.plan, "plan", "", "several offers at once, from a `file`")
 	f.BoolVar(&o.all, "all", false, "show the rest, too: tables, with every number of packages")
 	f.BoolVar(&o.brief, "brief", false, "the answer in words alone (so on a terminal)")
 	alsoNamed(f, "cycle-hours", "hours")

@@ -1,7 +1,7 @@
 package main
 
 import (
-	"fmt"
+	"errors"
 	"os"
 
 	"putby/ledger"
@@ -12,27 +12,36 @@ import (
 
 // planned answers --plan.
 func (o *worthOptions) planned(common question.WorthQuery) (answer, error) {
-	data, err := readPlan(o.plan)
+	file, err := openPlan(o.plan)
 	if err != nil {
 		return nil, err
 	}
-	offers, faults := question.ReadOffers(o.plan, data)
+	defer file.Close()
+	offers, faults := question.ReadOffers(o.plan, file)
 	return func(s *standing, g *ledger.Ledger) (reports.Doc, error) {
 		common.AsOf = s.day
-		return question.PlanOfFile(g, question.PlanQuery{Common: common, File: o.plan, Offers: offers})
-	}, faults.Err()
+		d, err := question.PlanOfFile(g, question.PlanQuery{Common: common, File: o.plan, Offers: offers})
+		return d, o.planFaults(err)
+	}, o.planFaults(faults.Err())
 }
 
-// readPlan reads a regular file that is not too long.
-func readPlan(name string) ([]byte, error) {
+// planFaults says of faults that they are of the plan.
+func (o *worthOptions) planFaults(err error) error {
+	var faults ledger.Faults
+	if !errors.As(err, &faults) {
+		return err
+	}
+	return &fileFaults{file: o.plan, list: faults, asked: true}
+}
+
+// openPlan opens a regular file: what is none may never end.
+func openPlan(name string) (*os.File, error) {
 	info, err := os.Stat(name)
 	switch {
 	case err != nil:
-		return nil, &question.Error{Option: "plan", Why: err.Error(), Hint: "name a CSV file with the columns item, price and size"}
+		return nil, &question.Error{Option: "plan", Why: err.Error(), Hint: "name a file with the columns item, price and size"}
 	case !info.Mode().IsRegular():
-		return nil, &question.Error{Option: "plan", Why: exact.Quote(name) + " is not a regular file", Hint: "name a CSV file"}
-	case info.Size() > question.MaxOffersBytes:
-		return nil, &question.Error{Option: "plan", Why: fmt.Sprintf("%s is longer than %d bytes", exact.Quote(name), question.MaxOffersBytes), Hint: ""}
+		return nil, &question.Error{Option: "plan", Why: exact.Quote(name) + " is not a regular file", Hint: "name a file with the columns item, price and size"}
 	}
-	return os.ReadFile(name)
+	return os.Open(name)
 }

@@ -69,7 +69,7 @@ func priced(g *ledger.Ledger, with []ledger.Use) error {
 	return nil
 }
 
-// A SupplyNote is a doubt about what a supply costs.
+// A SupplyNote is what to know about what a supply costs.
 type SupplyNote struct {
 	Kind         SupplyDoubt
 	Supply       string
@@ -80,7 +80,7 @@ type SupplyNote struct {
 // A SupplyDoubt says what it is.
 type SupplyDoubt uint8
 
-// The doubts.
+// The notes.
 const (
 	StatedOfSupply SupplyDoubt = iota
 	NoSupply                   // there is none of that name: it is left out

@@ -61,7 +61,7 @@ type CostRow struct {
 	Notes   Notes
 }
 
-// Cost works out what each run's food cost, all told, beside the shelf price of
+// Cost works out what each run's food cost in all, beside the shelf price of
 // the same amount; in order of start, or summed. The ledger must be joined
 // through its last record, whatever the query's AsOf.
 func Cost(g *ledger.Ledger, q CostQuery) (CostResult, error) {

@@ -21,7 +21,7 @@ type Basis uint8
 // The bases.
 const (
 	NotCounted Basis = iota
-	Given            // by who asks
+	Given            // by the caller
 	ByLine           // a line of kWh on load through runs
 	ByMean           // the mean of runs, whatever their load
 	ByWattage        // the machine's usual watts over usual phases

@@ -23,7 +23,7 @@ type CyclePrice struct {
 }
 
 // A chargeOf is what the electricity of a cycle (from 0) with a load costs.
-type chargeOf func(cycle int, load exact.Number) exact.Money
+type chargeOf func(cycle int, load exact.Number) (exact.Money, error)
 
 // cyclePriceOf finds how electricity is priced, and how a cycle lies on the
 // clock. The error is a [*FactError] or a [*MissingError].
@@ -47,13 +47,15 @@ func cyclePriceOf(d Dryer, q *WorthQuery, free time.Time, length Length, load ex
 	return p, nil
 }
 
-// charge returns what cycles cost that use so much. The first error that pricing
-// meets is left in failed.
-func (p *CyclePrice) charge(kwh KWhOf, failed *error) chargeOf {
+// charge returns what cycles cost that use so much. Its error is a [*FactError] of
+// a cycle without a price.
+func (p *CyclePrice) charge(kwh KWhOf) chargeOf {
 	if rate, ok := p.Rate.Get(); ok {
-		return func(_ int, load exact.Number) exact.Money { return post(p.g, exact.RatioOf(kwh(load).Mul(rate))) }
+		return func(_ int, load exact.Number) (exact.Money, error) {
+			return post(p.g, exact.RatioOf(kwh(load).Mul(rate))), nil
+		}
 	}
-	b := &biller{CyclePrice: p, kwh: kwh, failed: failed}
+	b := &biller{CyclePrice: p, kwh: kwh}
 	if !p.Tariff.HasBlocks() {
 		return b.byRate
 	}
@@ -62,14 +64,17 @@ func (p *CyclePrice) charge(kwh KWhOf, failed *error) chargeOf {
 		load  string
 	}
 	known := map[question]exact.Money{} // equal questions are answered once
-	return func(cycle int, load exact.Number) exact.Money {
+	return func(cycle int, load exact.Number) (exact.Money, error) {
 		q := question{cycle, load.String()}
-		cost, ok := known[q]
-		if !ok {
-			cost = post(p.g, b.bill(cycle, kwh(load)))
-			known[q] = cost
+		if cost, ok := known[q]; ok {
+			return cost, nil
 		}
-		return cost
+		cost, err := b.bill(cycle, kwh(load))
+		if err != nil {
+			return exact.Money{}, err
+		}
+		known[q] = post(p.g, cost)
+		return known[q], nil
 	}
 }
 
@@ -77,27 +82,40 @@ func (p *CyclePrice) charge(kwh KWhOf, failed *error) chargeOf {
 type biller struct {
 	*CyclePrice
 	kwh    KWhOf
-	failed *error
 	rates  []exact.Ratio   // what 1 kWh of a cycle costs, spread over it as usual; without blocks
 	meters []*energy.Meter // meters[k] is the household's before cycle k; with blocks
 }
 
 // byRate prices a cycle where a price does not depend on the use of the month:
 // then what it costs is in proportion to its energy.
-func (b *biller) byRate(cycle int, load exact.Number) exact.Money {
+func (b *biller) byRate(cycle int, load exact.Number) (exact.Money, error) {
 	for k := len(b.rates); k <= cycle; k++ {
-		b.rates = append(b.rates, b.bill(k, exact.Int(1)))
+		rate, err := b.bill(k, exact.Int(1))
+		if err != nil {
+			return exact.Money{}, err
+		}
+		b.rates = append(b.rates, rate)
 	}
-	return post(b.g, b.rates[cycle].Times(b.kwh(load)))
+	return post(b.g, b.rates[cycle].Times(b.kwh(load))), nil
 }
 
-// bill is what a cycle costs that uses so much, unrounded.
-func (b *biller) bill(cycle int, kwh exact.Number) exact.Ratio {
-	cost, err := b.at(b.before(cycle).Fork(), b.begins(cycle), kwh)
-	if err != nil && *b.failed == nil {
-		*b.failed = &FactError{Fact: TariffFact, Fault: Unpriced, Count: cycle + 1, Err: err}
+// bill is what a cycle costs that uses so much, unrounded. The error is a
+// [*FactError].
+func (b *biller) bill(cycle int, kwh exact.Number) (exact.Ratio, error) {
+	meter, err := b.before(cycle)
+	if err != nil {
+		return exact.Ratio{}, err
 	}
-	return cost
+	return b.priced(meter.Fork(), cycle, kwh)
+}
+
+// priced prices a cycle on a meter, and says of one without a price which it is.
+func (b *biller) priced(meter *energy.Meter, cycle int, kwh exact.Number) (exact.Ratio, error) {
+	cost, err := b.at(meter, b.begins(cycle), kwh)
+	if err != nil {
+		err = &FactError{Fact: TariffFact, Fault: Unpriced, Count: cycle + 1, Err: err}
+	}
+	return cost, err
 }
 
 // begins is when a cycle does.
@@ -106,20 +124,22 @@ func (p *CyclePrice) begins(cycle int) time.Time {
 }
 
 // before is the meter as it stands before a cycle. Only blocks need to know
-// what the cycles before it used.
-func (b *biller) before(cycle int) *energy.Meter {
+// what the cycles before it used, each of which needs a price then.
+func (b *biller) before(cycle int) (*energy.Meter, error) {
 	if len(b.meters) == 0 {
 		b.meters = append(b.meters, b.g.Meter())
 	}
 	if !b.Tariff.HasBlocks() {
-		return b.meters[0]
+		return b.meters[0], nil
 	}
 	for k := len(b.meters); k <= cycle; k++ {
 		next := b.meters[k-1].Fork()
-		_, _ = b.at(next, b.begins(k-1), b.kwh(b.load)) // its error comes again when it is priced
+		if _, err := b.priced(next, k-1, b.kwh(b.load)); err != nil {
+			return nil, err
+		}
 		b.meters = append(b.meters, next)
 	}
-	return b.meters[cycle]
+	return b.meters[cycle], nil
 }
 
 // at is what a cycle costs that begins at a time, on a meter, unrounded.

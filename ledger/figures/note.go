@@ -27,7 +27,7 @@ const (
 	RunsEarnNothing                 // on average, so more of the same do not pay sooner
 )
 
-// A Note is a doubt about figures, or what they leave out. Notes are equal when
+// A Note is something to know about figures: what they rest on or leave out. Notes are equal when
 // they say the same of the same.
 type Note struct {
 	Kind NoteKind

@@ -240,7 +240,11 @@ func (p *PlanResult) stretch(meter *energy.Meter, c pricing.Choice, s pricing.St
 		switch {
 		case f.Sale.Electricity == nil:
 		case price.Tariff == nil:
-			sum = sum.Add(f.Sale.Electricity(s.First+k, load))
+			cost, err := f.Sale.Electricity(s.First+k, load)
+			if err != nil {
+				return out, sum, err
+			}
+			sum = sum.Add(cost)
 		default:
 			cost, err := price.at(meter, price.begins(k), f.Energy.KWh(load))
 			if err != nil {

@@ -79,6 +79,8 @@ func (f *Freshness) cyclesIn(q *WorthQuery, food int, free time.Time, length Len
 // A Use is what will be used of the dried food before its best-by.
 type Use struct {
 	Month  exact.Opt[exact.Ratio] // not given: no pack was used in the last 12 months
+	Used   exact.Number           // in the months that Month is of; 0: Month is given
+	Over   int                    // how many those are, 12 at most
 	Months exact.Opt[int]         // that a pack keeps; not given: not known
 	Stock  exact.Number           // what the packs in store give
 	Coming []Coming               // what will be packed before the offer is
@@ -97,7 +99,7 @@ func useOf(g *ledger.Ledger, q *WorthQuery, m Made, day exact.Date, yield exact.
 		problems.add(err)
 		u.Month = exact.Some(exact.RatioOf(n))
 	} else {
-		u.Month = monthlyUse(g, m.Dried, day)
+		u.asRecorded(g, m.Dried, day)
 	}
 	if q.Stock.Given() {
 		u.Stock, err = m.eaten(g, StockFact, q.Stock)
@@ -122,25 +124,26 @@ func (u *Use) Room(month exact.Ratio) exact.Number {
 	return most.Sub(u.Held()).Max(exact.Number{})
 }
 
-// monthlyUse is what was used in the last 12 months over the months recorded.
-func monthlyUse(g *ledger.Ledger, food int, day exact.Date) (use exact.Opt[exact.Ratio]) {
+// asRecorded finds the use of a month: what was used in the last 12, over those of
+// them since the food was first in store. In the months before nobody could use it.
+func (u *Use) asRecorded(g *ledger.Ledger, food int, day exact.Date) {
 	since := day.AddMonths(-12)
-	var sum exact.Number
 	for i := range g.Moves {
 		if m := &g.Moves[i]; m.Pack >= 0 && m.Food == food && m.Reason == ledger.Used && m.Date > since {
-			sum = sum.Add(m.Amount)
+			u.Used = u.Used.Add(m.Amount)
 		}
 	}
-	if sum.IsZero() {
-		return use
+	if u.Used.IsZero() {
+		return
 	}
-	return exact.Some(sum.Over(exact.Int(int64(monthsRecorded(g, day)))))
-}
-
-// monthsRecorded is how many calendar months the ledger has been kept, at most
-// 12.
-func monthsRecorded(g *ledger.Ledger, day exact.Date) int {
-	return monthsSince(ledger.FirstDate(g.Records), day)
+	first := day
+	for i := range g.Packs {
+		if p := &g.Packs[i]; p.Done && p.Food == food {
+			first = min(first, g.Records.Packs.At(i).Date)
+		}
+	}
+	u.Over = monthsSince(first, day)
+	u.Month = exact.Some(u.Used.Over(exact.Int(int64(u.Over))))
 }
 
 // monthsSince is how many calendar months two days span: 1 at least, at most 12.

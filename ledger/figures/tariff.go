@@ -18,8 +18,8 @@ type TariffQuery struct {
 	Latest bool
 }
 
-// A TariffWeek is what a tariff holds in the week of a date, and what it leaves
-// open or says in vain over all dates.
+// A TariffWeek is what a tariff holds in the week of a date, what it leaves
+// open, and which rows never apply, over all dates.
 type TariffWeek struct {
 	Name   string
 	Others []string // the other tariffs

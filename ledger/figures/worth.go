@@ -22,7 +22,7 @@ type WorthResult struct {
 	Drying    exact.Opt[exact.Ratio] // the price of a package at which drying neither gains nor loses
 	LittleUse bool                   // no number saves even as a gift, and one would if more were used
 	Needs     []SupplyNeed           // to pack the answer
-	Packed    []SupplyNote           // doubts about what packing the row shown costs
+	Packed    []SupplyNote           // notes about what packing the row shown costs
 	Bounds    []pricing.Bound
 	Cases     []Case             // if things turn out otherwise; the first is as expected
 	Changes   []Change           // where the answer changes

@@ -39,8 +39,8 @@ func (f *Facts) cases(answer pricing.Decision) (list []Case, err error) {
 	}
 	add(AsExpected, exact.Ratio{}, func(*pricing.Sale) {})
 	if f.Energy.Spread() && f.Sale.Load.Sign() > 0 {
-		add(LittleElectricity, exact.RatioOf(f.Energy.Low(f.Sale.Load)), func(s *pricing.Sale) { s.Electricity = f.Price.charge(f.Energy.Low, &f.failed) })
-		add(MuchElectricity, exact.RatioOf(f.Energy.High(f.Sale.Load)), func(s *pricing.Sale) { s.Electricity = f.Price.charge(f.Energy.High, &f.failed) })
+		add(LittleElectricity, exact.RatioOf(f.Energy.Low(f.Sale.Load)), func(s *pricing.Sale) { s.Electricity = f.Price.charge(f.Energy.Low) })
+		add(MuchElectricity, exact.RatioOf(f.Energy.High(f.Sale.Load)), func(s *pricing.Sale) { s.Electricity = f.Price.charge(f.Energy.High) })
 	}
 	lower := f.Sale.Shelf.Times(exact.New(9, 1))
 	add(LowerShelf, lower, func(s *pricing.Sale) { s.Shelf = lower })
@@ -91,16 +91,17 @@ const (
 func (c ChangeOf) Guessed() bool { return c < UsedMonth }
 
 // changes finds where the answer changes; notSought is the number of packages
-// beyond which a higher limit was not looked for, 0 where all were.
+// beyond which a higher limit was not looked for, since they are too many or their
+// cycles have no price, 0 where all were.
 func (f *Facts) changes(d pricing.Decision) (list []Change, notSought int) {
 	if d.Most > 0 {
 		list = f.priceChanges(d)
 	}
 	countable := f.countable()
 	limit := func(of ChangeOf, l pricing.Limit, now exact.Ratio, value func(exact.Ratio) exact.Ratio) {
-		flips, all := d.LimitFlips(l, countable)
-		if !all {
-			notSought = countable
+		flips, sought := d.LimitFlips(l, countable)
+		if sought > 0 && (notSought == 0 || sought < notSought) {
+			notSought = sought
 		}
 		list = append(list, changeOf(of, now, flips, value))
 	}

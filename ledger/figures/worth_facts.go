@@ -31,8 +31,7 @@ type Facts struct {
 	Purchase  Purchase
 	Sale      pricing.Sale // all of them together
 
-	g      *ledger.Ledger
-	failed error // the first that pricing electricity met
+	g *ledger.Ledger
 }
 
 // factsOf gathers what a question rests on: from the query where it gives it,
@@ -133,7 +132,7 @@ func (f *Facts) pay() error {
 	s.Each, s.Containers = f.Packing.Each, f.Packing.cost
 	s.Supplies, s.Wear, s.Labour = f.CycleCost.Supplies, f.CycleCost.Wear, f.CycleCost.Labour
 	if f.Energy.Basis != NotCounted {
-		s.Electricity = f.Price.charge(f.Energy.KWh, &f.failed)
+		s.Electricity = f.Price.charge(f.Energy.KWh)
 		s.Earns = f.Price.Tariff != nil && f.Price.Tariff.Earns()
 	}
 	if err := tooMany(s); err != nil {
@@ -161,9 +160,6 @@ func (f *Facts) besides(n int) exact.Money { return besides(f.g, &f.Sale, f.Regu
 // error is a [*FactError].
 func (f *Facts) decide(s pricing.Sale) (pricing.Decision, error) {
 	d, err := pricing.Decide(s)
-	if err == nil {
-		err = f.failed
-	}
 	return d, factOf(err)
 }
 
@@ -178,8 +174,10 @@ func factOf(err error) error {
 	var sale *pricing.SaleError
 	var known *FactError
 	switch {
-	case err == nil, errors.As(err, &known):
-		return err
+	case err == nil:
+		return nil
+	case errors.As(err, &known):
+		return known
 	case errors.Is(err, pricing.ErrUnbounded):
 		return &FactError{Fact: LimitFact, Fault: Unbounded, Err: err}
 	case errors.Is(err, pricing.ErrTooMany):

@@ -81,6 +81,36 @@ func TestWorthByHand(t *testing.T) {
 	}
 }
 
+// By hand: what was used, over the months of the last 12 in which it could be. The ledger is
+// older than the food, of which 1 of 6 packs of 600 g was used in June and 2 in August.
+func TestUseIsOfTheMonthsInStore(t *testing.T) {
+	files := map[string]string{
+		"receipts.csv": kitchen["receipts.csv"] + "old,2025-01-09,Mill Lane,other,soap,1,,3\n",
+		"draws.csv":    "date,pack,quantity,reason\n2025-06-20,p1,1,used\n2025-08-05,p1,2,used\n2025-08-06,p1,1,given\n",
+	}
+	for _, c := range []struct {
+		day, used string
+		over      int
+	}{
+		{"2025-06-30", "0.6", 1}, // the month of the first pack, 3 June, counts whole
+		{"2025-07-01", "0.6", 2},
+		{"2025-08-31", "1.8", 3},
+		{"2026-05-31", "1.8", 12},
+		{"2026-06-30", "1.2", 12}, // that of 20 June 2025 is over a year ago
+	} {
+		g := kitchenWith(t, c.day, files)
+		q := plumsOffer()
+		q.AsOf, q.Use = exact.MustDate(c.day), exact.Quantity{}
+		f, _, err := figures.Answer(g, q)
+		if err != nil {
+			t.Fatal(c.day, err)
+		}
+		if month, _ := f.Use.Month.Get(); f.Use.Over != c.over || !f.Use.Used.Equal(num(c.used)) || !month.Equal(num(c.used).Over(exact.Int(int64(c.over)))) {
+			t.Errorf("%s: %v a month, %v over %d, want %s over %d", c.day, month, f.Use.Used, f.Use.Over, c.used, c.over)
+		}
+	}
+}
+
 // What a question lacks comes all at once, as facts and without words.
 func TestWorthLacks(t *testing.T) {
 	_, err := figures.Worth(sauces(t), figures.WorthQuery{Item: "plum-sauce"})
@@ -317,6 +347,27 @@ func TestWorthNeedsThePriceOfEveryHour(t *testing.T) {
 		var wrong *figures.FactError
 		if priced != (err == nil) || !priced && (!errors.As(err, &wrong) || wrong.Fact != figures.TariffFact || wrong.Fault != figures.Unpriced) {
 			t.Errorf("with the bands %q: %v", bands, err)
+		}
+	}
+}
+
+// A tariff that ends with July prices the single cycle of the answer. What is looked
+// for beyond it ends before the cycles of August, which are not free: the
+// shelf asks 0.30 more a kilogram, and 12 kWh for 4 kg cost twice that, however much is used.
+func TestWorthLooksNoFurtherThanPricesGo(t *testing.T) {
+	q := figures.WorthQuery{Item: "berries", Price: exact.Some(num("1")), Size: amount("1 kg"), Limit: exact.Some(3000), Shelf: exact.Some(num("1.30")),
+		Wear: exact.Some(money("0")), FreshDays: exact.Some(5), Cycles: exact.Some(1000), Each: amount("1 kg"), PackCost: exact.Some(money("0")),
+		Use: amount("0.1 kg"), Stock: amount("0 kg"), KeepMonths: exact.Some(24)}
+	for tariff, ends := range map[string]bool{"tariff,months,rate\nhome,6-7,0.20\nday,,0.20\n": true, "tariff,months,rate\nhome,,0.20\nday,,0.20\n": false} {
+		g := kitchenWith(t, "2025-06-11", map[string]string{"tariffs.csv": tariff, "runs.csv": "run,machine,start,tariff,kwh\nr1,box,2025-06-01 08:00,day,12\n"})
+		w, err := figures.Worth(g, q)
+		if err != nil || w.Best.Packages != 0 || (w.NotSought > 0 && w.NotSought < 1000) != ends {
+			t.Fatalf("with %q: buy %d, looked for up to %d (%v)", tariff, w.Best.Packages, w.NotSought, err)
+		}
+		for _, c := range w.Changes {
+			if c.Of == figures.UsedMonth && c.Above.Given() {
+				t.Errorf("with %q: more used would change the answer: %+v", tariff, c.Above)
+			}
 		}
 	}
 }

@@ -27,9 +27,11 @@ type Book struct {
 	check Check
 	judge string // names the check; "" where nothing is kept of what it found
 	clock func() time.Time
+	kept  *Kept // may be nil
 
 	files   *snapshot       // as they were when last read or saved
 	records *ledger.Records // nil before they are asked for; an excerpt where [Book.Excerpt] gave one
+	picking *picking        // of that excerpt
 	faults  ledger.Faults   // of the reading alone
 	last    Change          // the newest in the history; its number is 0 when there is none
 	stuck   error           // why nothing can be saved any more before it is opened again
@@ -51,6 +53,9 @@ type Opening struct {
 	// is noted with the ledger when the check finds no fault in it: then
 	// [Book.Excerpt] need not look for any.
 	Judge string
+	// Kept, which may be nil, is the same ledger as it stays read: as far as the files
+	// are as it has them, its records are taken and none are read again.
+	Kept *Kept
 	// Wait is how long to wait, while others change the ledger; with 0 not at all.
 	Wait time.Duration
 	// For says what the ledger is opened for, such as the command line; others
@@ -63,7 +68,7 @@ type Opening struct {
 
 // Open opens the ledger in dir for changes: it waits for its lock, in the order
 // in which others came, completes a save that was interrupted, and reads all
-// records. When the wait is over in vain the error is [ErrBusy].
+// records. When the wait ends without the lock the error is [ErrBusy].
 func (o Opening) Open(ctx context.Context, dir string) (*Book, error) {
 	root, err := openRoot(dir)
 	if err != nil {
@@ -96,7 +101,7 @@ func (o Opening) Look(dir string) (*Book, error) {
 
 func newBook(root *tree, dir string, o Opening) *Book {
 	lacks := new(lacking)
-	return &Book{dir: dir, root: root, disk: rootDisk{root, lacks}, lacks: lacks, check: o.Check, judge: o.Judge, clock: time.Now}
+	return &Book{dir: dir, root: root, disk: rootDisk{root, lacks}, lacks: lacks, check: o.Check, judge: o.Judge, kept: o.Kept, clock: time.Now}
 }
 
 // look reads the ledger as it is between two saves.

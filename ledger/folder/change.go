@@ -19,7 +19,7 @@ import (
 // Where a ledger keeps what is not a record, within its folder.
 const (
 	stateFolder = ".putby"
-	lockFile    = stateFolder + "/lock"    // held by who may save
+	lockFile    = stateFolder + "/lock"    // held by whoever may save
 	journalFile = stateFolder + "/journal" // the change that is being saved
 	damagedFile = stateFolder + "/journal.damaged"
 	lastFile    = stateFolder + "/last"    // number of the last change

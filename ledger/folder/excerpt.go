@@ -9,51 +9,53 @@ import (
 // A Concern is what an edit is about, as far as that is known before it is made.
 type Concern struct {
 	Foods, Packs []string // whose packs are moved; packs by their identifiers
-	Lots         []string // foods that come into hand or leave it
+	Lots         []string // foods and supplies that come into hand or leave it
 	Bought       string   // the day of a receipt that is added; "": none is
+
+	Machines   []string // on which a run is recorded
+	Runs       []string // that are packed
+	Packed     []string // foods that are packed of the last run that awaits it; "" is any
+	Ends       []string // runs that end, or of which more is told; "" is the one that is running
+	Containers bool     // how many containers are free is told
 }
 
-// Excerpt returns the records that an edit concerns, read from the files without
-// reading the others, and makes them the Book's: [Book.Edit] then judges the edit
+// Excerpt returns the records that an edit concerns, out of those that were kept or
+// read from the files without reading the others, and makes them the Book's: [Book.Edit] then judges the edit
 // by these, and by all records where it finds a fault. About is told the foods and
 // supplies of the ledger. It returns nil where all records are needed: where About
 // says so, the ledger is not known to have no fault, or what it has ties every
 // record to every other.
 //
-// The records are those of the foods, and of all foods that they were made of, and
-// everything that moves supplies or wears machines; all are whole where they say
-// what the foods' packs cost. Where a receipt is added there are besides all
-// receipts of its day, and the first line of each other, which tells its identifier
-// and its shop.
+// The records are those of the foods, of all foods that they were made of, and, where
+// packs or supplies are moved, everything that moves supplies or wears machines; all
+// are whole where they say what the foods' packs cost. Where a receipt is added there
+// are besides all receipts of its day, and the first line of each other, which tells
+// its identifier and its shop. Of machines there are all runs, with how they went.
 func (b *Book) Excerpt(about func(*ledger.Records) (c Concern, ok bool)) *ledger.Records {
-	if b.flawless = b.flawless || b.isSound(); !b.flawless {
+	from := b.material()
+	if from == nil {
 		return nil
 	}
-	small := map[string]string{}
-	for _, name := range []string{ledger.SettingsFile, ledger.FoodsFile, ledger.SuppliesFile, ledger.MachinesFile, ledger.TariffsFile, ledger.BatchesFile} {
-		if text, there := b.files.texts[name]; there {
-			small[name] = text
-		}
-	}
-	few, faults := parse(&snapshot{texts: small}, keepTexts)
-	if len(faults) > 0 || hasBlocks(few) {
+	few := from.few()
+	if few == nil || hasBlocks(few) {
 		return nil
 	}
-	p := &picking{texts: b.files.texts, few: few}
-	c, ok := about(few)
-	if !ok {
+	p := &picking{few: few, tables: map[string]table{}}
+	for _, name := range picked {
+		p.tables[name] = from.table(name)
+	}
+	if c, ok := about(few); !ok || !p.pick(c) {
 		return nil
 	}
-	texts := p.pick(c)
-	if texts == nil {
+	rec := from.excerpt(p)
+	if rec == nil {
 		return nil
 	}
-	rec, faults := parse(&snapshot{texts: texts}, letGo)
-	if len(faults) > 0 {
-		return nil
+	rec.Excerpt = &ledger.Excerpt{
+		Foods: p.foods, Lots: p.lots, Runs: p.runs, Machines: p.machines, Receipts: p.receipts, EachReceipt: p.bought != "", Containers: p.empties,
+		EachRun: p.eachRun, EachPack: p.eachPack, RunRows: len(rec.Runs), PackRows: rec.Packs.Len(),
 	}
-	rec.Excerpt = &ledger.Excerpt{Foods: p.foods, Lots: p.lots, Runs: p.runs, Receipts: p.receipts, EachReceipt: p.bought != ""}
-	b.records, b.faults = rec, nil
+	b.records, b.faults, b.picking = rec, nil, p
 	return rec
 }
 

@@ -132,7 +132,7 @@ func (l *lock) without(err error) error {
 	return nil
 }
 
-// busy says for whom the wait was in vain.
+// busy says who held the lock all that time.
 func busy(root *tree, dir string, waited time.Duration) error {
 	what := fmt.Sprintf("nothing was saved: %s is being changed by %v", exact.Quote(dir), holder(root))
 	if waited >= time.Second {

@@ -13,7 +13,7 @@ import (
 	"time"
 )
 
-// TestMark: a change is found by its mark while the lock is held, by who holds
+// TestMark: a change is found by its mark while the lock is held, by whoever holds
 // none, after others, and by a mark that must be escaped.
 func TestMark(t *testing.T) {
 	dir := household(t)

@@ -1,57 +1,63 @@
 package folder
 
 import (
-	"path"
 	"slices"
 
 	"putby/ledger"
 )
 
-// A picking finds the records of an excerpt in the texts of a ledger.
+// A picking finds the records of an excerpt.
 type picking struct {
-	texts map[string]string // of all files
-	few   *ledger.Records   // foods, supplies, machines and batches
-	foods map[string]bool   // of whose packs everything is wanted
+	tables map[string]table // of the files of which it leaves out some, by name
+	few    *ledger.Records  // foods, supplies, machines and batches
+	foods  map[string]bool  // of whose packs everything is wanted
 
-	lots     map[string]bool // these, the foods that they were made of, supplies and machines
-	runs     map[string]bool // that dried the foods
+	machines map[string]bool // of whose runs everything is wanted
+	wide     bool            // packs or supplies are moved, so that what all supplies and machines cost counts
+	lots     map[string]bool // the foods, those that they were made of, where it is wide supplies and machines
+	runs     map[string]bool // that dried the foods, or were on the machines
 	takers   map[string]bool // runs that took of any of the lots; these too
 	worn     map[string]bool // machines whose runs cost wear or supplies
-	packs    map[string]bool // of the foods
+	packs    map[string]bool // of the foods, or with supplies where containers are counted
 	receipts map[string]bool
 	bought   string // the day of whose receipts all are wanted, and of others the first line
-	empties  bool   // containers that serve again were counted
-
-	loads, phases, packed, draws, counts, lines, ran string // texts with the records wanted
+	empties  bool   // containers that serve again are counted
 }
 
-// pick finds the records that an edit concerns. The texts are those of an excerpt's
-// files; nil where there is none.
-func (p *picking) pick(c Concern) map[string]string {
-	p.foods, p.lots, p.bought = setOf(c.Foods), setOf(c.Lots), c.Bought
+// A table goes through the records of a file by single cells, as [ledger.Table] does.
+type table interface {
+	Column(name string) func() string
+	Each(do func())
+	Keep(wanted func() bool)
+}
+
+// picked are the files that have a table.
+var picked = []string{
+	ledger.ReceiptsFile, ledger.RunsFile, ledger.PhasesFile, ledger.LoadsFile, ledger.PacksFile, ledger.DrawsFile, ledger.CountsFile,
+}
+
+// pick finds the records that an edit concerns, and has the tables keep no more. It
+// reports false where there is no excerpt.
+func (p *picking) pick(c Concern) bool {
+	p.foods, p.lots, p.machines, p.bought = setOf(c.Foods), setOf(c.Lots), setOf(c.Machines), c.Bought
+	if !p.findRuns(c) {
+		return false
+	}
+	p.wide = len(p.foods)+len(c.Packs)+len(p.machines) > 0
 	p.findFoods(setOf(c.Packs))
 	p.findLots()
+	p.empties = c.Containers || p.wide && p.countsEmpties()
+	for _, name := range []string{ledger.LoadsFile, ledger.PhasesFile} {
+		if t, ok := p.tables[name].(*textTable); ok {
+			t.sieve.inPlace = len(c.Ends) > 0 // where a record is changed it is told by its line
+		}
+	}
 	ledger.Together(p.pickLoads, func() {
 		p.pickPacks()
 		p.pickReceipts()
 	})
-	if p.empties { // what was found empty hangs on every pack in store
-		return nil
-	}
-	p.pickRuns()
-	parts := map[string]string{
-		ledger.LoadsFile: p.loads, ledger.PhasesFile: p.phases, ledger.PacksFile: p.packed, ledger.DrawsFile: p.draws,
-		ledger.CountsFile: p.counts, ledger.ReceiptsFile: p.lines, ledger.RunsFile: p.ran,
-	}
-	picked := map[string]string{}
-	for name, text := range p.texts {
-		if part, ok := parts[name]; ok {
-			picked[name] = part
-		} else if path.Dir(name) != ledger.MeterFolder || p.runs[runOf(name)] {
-			picked[name] = text
-		}
-	}
-	return picked
+	p.keep(ledger.RunsFile)
+	return true
 }
 
 func setOf(list []string) map[string]bool {
@@ -62,24 +68,16 @@ func setOf(list []string) map[string]bool {
 	return set
 }
 
-// sieve opens a file; where there is none, nothing is in it.
-func (p *picking) sieve(name string) *sieve {
-	if s := openSieve(p.texts[name]); s != nil {
-		return s
-	}
-	return new(sieve)
-}
-
 // findFoods adds the foods of packs.
 func (p *picking) findFoods(packs map[string]bool) {
 	if len(packs) == 0 {
 		return
 	}
-	s := p.sieve(ledger.PacksFile)
-	pack, item := s.column("pack"), s.column("item")
-	s.each(func(row string) {
-		if packs[s.cell(row, pack)] {
-			p.foods[s.cell(row, item)] = true
+	t := p.tables[ledger.PacksFile]
+	pack, item := t.Column("pack"), t.Column("item")
+	t.Each(func() {
+		if packs[pack()] {
+			p.foods[item()] = true
 		}
 	})
 }
@@ -102,6 +100,12 @@ func (p *picking) findLots() {
 		}
 	}
 	for i := range p.few.Supplies {
+		p.wide = p.wide || p.lots[p.few.Supplies[i].ID]
+	}
+	if !p.wide {
+		return
+	}
+	for i := range p.few.Supplies {
 		p.lots[p.few.Supplies[i].ID] = true
 	}
 	for i := range p.few.Machines {
@@ -110,89 +114,118 @@ func (p *picking) findLots() {
 	}
 }
 
-// pickLoads finds the runs of the foods with all their loads and phases, and all
-// other loads of their lots.
+// pickLoads finds the runs of the foods and on the machines with all their loads and
+// phases, and all other loads of their lots.
 func (p *picking) pickLoads() {
 	p.runs, p.takers = map[string]bool{}, map[string]bool{}
-	s := p.sieve(ledger.LoadsFile)
-	run, item := s.column("run"), s.column("item")
-	s.each(func(row string) {
-		if p.foods[s.cell(row, item)] {
-			p.runs[s.cell(row, run)] = true
+	p.addRuns(ledger.LoadsFile, "item", p.foods)
+	p.addRuns(ledger.RunsFile, "machine", p.machines)
+	p.keep(ledger.LoadsFile)
+	p.keep(ledger.PhasesFile)
+}
+
+// addRuns adds the runs of the records of which a column is one of some things.
+func (p *picking) addRuns(name, column string, of map[string]bool) {
+	if len(of) == 0 {
+		return
+	}
+	t := p.tables[name]
+	run, thing := t.Column("run"), t.Column(column)
+	t.Each(func() {
+		if of[thing()] {
+			p.runs[run()] = true
 		}
 	})
-	p.loads = s.keep(func(row string) bool {
-		of := s.cell(row, run)
-		wanted := p.runs[of] || p.lots[s.cell(row, item)]
-		if wanted {
-			p.takers[of] = true
+}
+
+// keep keeps no more than the records of runs that are wanted.
+func (p *picking) keep(name string) {
+	t := p.tables[name]
+	t.Keep(p.wants(name, t))
+}
+
+// wants tells the records of a file that are wanted: phases of the runs, loads of
+// these and of their lots, and the runs that took of the lots, wear a machine or are
+// on one that is asked for.
+func (p *picking) wants(name string, t table) func() bool {
+	run := t.Column("run")
+	switch name {
+	case ledger.LoadsFile:
+		item := t.Column("item")
+		return func() bool {
+			of := run()
+			wanted := p.runs[of] || p.lots[item()]
+			if wanted {
+				p.takers[of] = true
+			}
+			return wanted
 		}
-		return wanted
-	})
-	s = p.sieve(ledger.PhasesFile)
-	run = s.column("run")
-	p.phases = s.keep(func(row string) bool { return p.runs[s.cell(row, run)] })
+	case ledger.RunsFile:
+		machine := t.Column("machine")
+		return func() bool { return p.takers[run()] || p.worn[machine()] || p.machines[machine()] }
+	}
+	return func() bool { return p.runs[run()] }
 }
 
 // pickPacks finds the packs of the foods with what was drawn of them and counted,
-// and all that took supplies or food in hand.
+// all that took supplies where these count, and what was taken in hand.
 func (p *picking) pickPacks() {
 	p.packs = map[string]bool{}
-	s := p.sieve(ledger.PacksFile)
-	pack, item, with := s.column("pack"), s.column("item"), s.column("with")
-	p.packed = s.keep(func(row string) bool {
-		if p.foods[s.cell(row, item)] {
-			p.packs[s.cell(row, pack)] = true
-			return true
+	t := p.tables[ledger.PacksFile]
+	pack, item, with := t.Column("pack"), t.Column("item"), t.Column("with")
+	t.Keep(func() bool {
+		of := p.foods[item()]
+		takes := !of && (p.wide || p.empties) && with() != ""
+		if of || takes && p.empties {
+			p.packs[pack()] = true
 		}
-		return s.cell(row, with) != ""
+		return of || takes
 	})
-	p.draws = p.pickTaken(ledger.DrawsFile, func(string) {})
-	var again []string
-	for i := range p.few.Supplies {
-		if s := &p.few.Supplies[i]; s.ServesAgain() {
-			again = append(again, s.ID)
-		}
-	}
-	p.counts = p.pickTaken(ledger.CountsFile, func(item string) { p.empties = p.empties || slices.Contains(again, item) })
+	p.pickTaken(ledger.DrawsFile)
+	p.pickTaken(ledger.CountsFile)
 }
 
-// pickTaken finds the rows of a file that are of the packs, or of something in
-// hand, which is told.
-func (p *picking) pickTaken(name string, inHand func(item string)) string {
-	s := p.sieve(name)
-	pack, item := s.column("pack"), s.column("item")
-	return s.keep(func(row string) bool {
-		of := s.cell(row, item)
-		if of != "" {
-			inHand(of)
-		}
-		return of != "" || p.packs[s.cell(row, pack)]
+// countsEmpties reports whether containers that serve again were counted: how many
+// stood empty hangs on every pack in store.
+func (p *picking) countsEmpties() (counted bool) {
+	t := p.tables[ledger.CountsFile]
+	item := t.Column("item")
+	t.Each(func() {
+		of := item()
+		counted = counted || slices.ContainsFunc(p.few.Supplies, func(s ledger.Supply) bool { return s.ID == of && s.ServesAgain() })
 	})
+	return counted
+}
+
+// pickTaken finds the rows of a file that are of the packs, or of something in hand.
+func (p *picking) pickTaken(name string) {
+	t := p.tables[name]
+	pack, item := t.Column("pack"), t.Column("item")
+	t.Keep(func() bool { return item() != "" || p.packs[pack()] })
 }
 
 // pickReceipts finds the receipts by which something came into the lots, and those
 // that a new one is held against.
 func (p *picking) pickReceipts() {
 	p.receipts = map[string]bool{}
-	s := p.sieve(ledger.ReceiptsFile)
-	receipt, date, item := s.column("receipt"), s.column("date"), s.column("item")
-	s.each(func(row string) {
-		if p.bought != "" && s.cell(row, date) == p.bought {
-			p.receipts[s.cell(row, receipt)] = true
+	t := p.tables[ledger.ReceiptsFile]
+	receipt, date, item := t.Column("receipt"), t.Column("date"), t.Column("item")
+	t.Each(func() {
+		if p.bought != "" && date() == p.bought {
+			p.receipts[receipt()] = true
 		}
-		of := s.cell(row, item)
+		of := item()
 		if !p.lots[of] {
 			return
 		}
-		p.receipts[s.cell(row, receipt)] = true
+		p.receipts[receipt()] = true
 		if _, machine := p.worn[of]; machine {
 			p.worn[of] = true
 		}
 	})
 	met, last := map[string]bool{}, ""
-	p.lines = s.keep(func(row string) bool {
-		id := s.cell(row, receipt)
+	t.Keep(func() bool {
+		id := receipt()
 		if p.receipts[id] || p.bought == "" {
 			return p.receipts[id]
 		}
@@ -200,11 +233,4 @@ func (p *picking) pickReceipts() {
 		met[id], last = true, id
 		return first
 	})
-}
-
-// pickRuns finds the runs that took of the lots, and those that wear a machine.
-func (p *picking) pickRuns() {
-	s := p.sieve(ledger.RunsFile)
-	run, machine := s.column("run"), s.column("machine")
-	p.ran = s.keep(func(row string) bool { return p.takers[s.cell(row, run)] || p.worn[s.cell(row, machine)] })
 }

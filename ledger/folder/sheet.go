@@ -139,13 +139,7 @@ func (s *sheet) raw(i int) (raw string, scan *scanner) {
 // cells returns a record's cells by the header's names.
 func (s *sheet) cells(i int) map[string]string {
 	_, scan := s.raw(i)
-	cells := make(map[string]string, len(s.header))
-	for at, text := range scan.cells {
-		if at < len(s.header) {
-			cells[s.header[at]] = ledger.Unguarded(text)
-		}
-	}
-	return cells
+	return cellsBy(s.header, scan.cells)
 }
 
 // strike takes a record out.

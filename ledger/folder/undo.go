@@ -16,7 +16,7 @@ func (c Change) next(after Change) chain {
 	case Edited:
 		return chain{Top: after.Number, Below: c.Top, Gone: c.Gone}
 	}
-	return after.chain // set by who undoes or redoes
+	return after.chain // set where a change is undone or redone
 }
 
 // Undo takes back the last change that is not taken back yet; called again it

@@ -173,6 +173,15 @@ func (s *scanner) lineEnd(i int) int {
 // place is the line and the column, in bytes from 1, of a cell of the record.
 func (s *scanner) place(cell int) (line, column int) { return s.placeAt(s.starts[cell]) }
 
+// wrongColumn is the column of what is wrong with the record, 0 where that is not on
+// the line that it begins at.
+func (s *scanner) wrongColumn() int {
+	if line, column := s.placeAt(s.wrong); line == s.first {
+		return column
+	}
+	return 0
+}
+
 // placeAt is the same of an offset in the record.
 func (s *scanner) placeAt(at int) (line, column int) {
 	before := s.text[s.begin:at]

@@ -45,6 +45,18 @@ func (t *Table) Row(i int) Row {
 	return row
 }
 
+// Place is where a cell of a row begins in the file: its line and, of text, its
+// column in bytes of UTF-8 from 1. A cell that the row does not have, and one of a
+// workbook, has the column 0.
+func (t *Table) Place(row, cell int) (line, column int) {
+	look := t.look()
+	r := look.row(row)
+	if t.Form.Workbook || cell >= len(r.Cells) {
+		return r.Line, 0
+	}
+	return look.s.place(cell)
+}
+
 // From goes through the rows from a position on. A row's cells are good until
 // the next.
 func (t *Table) From(i int) iter.Seq[Row] {
@@ -193,7 +205,7 @@ func readText(t *Table, data string, o Options) (err error) {
 		n++
 		o.report(n, 0)
 		if s.why != "" {
-			t.Bad = append(t.Bad, ledger.Fault{Line: s.first, Last: s.last, What: s.why, Hint: s.hint})
+			t.Bad = append(t.Bad, ledger.Fault{Line: s.first, Last: s.last, Column: s.wrongColumn(), What: s.why, Hint: s.hint})
 			continue
 		}
 		some, err := t.counts(s.first, s.cells)

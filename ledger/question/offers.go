@@ -1,22 +1,20 @@
 package question
 
 import (
-	"bytes"
-	"encoding/csv"
 	"errors"
 	"fmt"
 	"io"
 	"slices"
 	"strings"
-	"unicode/utf8"
 
 	"putby/ledger"
 	"putby/ledger/figures"
+	"putby/ledger/intake"
 	"putby/ledger/report"
 	"putby/pricing/exact"
 )
 
-// A Offer is one offer of a plan, as its file has it.
+// An Offer is one offer of a plan, as its file has it.
 type Offer struct {
 	Line  int
 	Item  string
@@ -24,11 +22,8 @@ type Offer struct {
 	at    map[string]int    // column of each option's cell, in bytes from 1
 }
 
-// The most that a plan may have.
-const (
-	MaxOffersBytes = 1 << 20
-	MaxOffers      = 100
-)
+// MaxOffers is how many offers a plan may have.
+const MaxOffers = 100
 
 // commonOptions are one for the whole plan, as its machine is.
 var commonOptions = []string{"as-of", "machine", "turnaround", "start", "tariff", "rate", "without", "budget"}
@@ -46,22 +41,24 @@ func OfferColumns() []string {
 
 func columnOf(option string) string { return strings.ReplaceAll(option, "-", "_") }
 
-// ReadOffers reads offers from CSV (RFC 4180, with a header, and ',' or ';'
-// between cells). All its faults come at once, each at its line and column.
-func ReadOffers(name string, data []byte) ([]Offer, ledger.Faults) {
+// ReadOffers reads the offers of a plan from a table, as [intake.Read] reads it:
+// a header, then an offer a row. All its faults come at once, each at its place.
+func ReadOffers(name string, file io.Reader) ([]Offer, ledger.Faults) {
 	p := &offersReader{name: name}
-	if !p.text(data) {
-		return nil, p.faults
+	table, err := intake.Read(file, intake.Options{})
+	switch one := (*ledger.Fault)(nil); {
+	case errors.As(err, &one):
+		p.faults = ledger.Faults{*one}
+	case err != nil:
+		p.fail(0, 0, "", "%v", err)
+	default:
+		p.faults = table.Bad
 	}
-	data = bytes.TrimPrefix(data, []byte("\ufeff"))
-	p.csv = csv.NewReader(bytes.NewReader(data))
-	p.csv.FieldsPerRecord = -1
-	header, _, _ := bytes.Cut(data, []byte("\n"))
-	if bytes.Contains(header, []byte(";")) && !bytes.Contains(header, []byte(",")) {
-		p.csv.Comma = ';'
-	}
-	if p.header() {
+	if p.table = table; p.faults == nil && p.header() {
 		p.rows()
+	}
+	for i := range p.faults {
+		p.faults[i].File = name
 	}
 	p.faults.Sort()
 	return p.offers, p.faults
@@ -70,8 +67,8 @@ func ReadOffers(name string, data []byte) ([]Offer, ledger.Faults) {
 // offersReader is a plan being read.
 type offersReader struct {
 	name   string
-	csv    *csv.Reader
-	names  []string // of the header
+	table  *intake.Table
+	names  []string // of the header, the table's first row
 	offers []Offer
 	faults ledger.Faults
 }
@@ -80,31 +77,11 @@ func (p *offersReader) fail(line, column int, hint, format string, args ...any) 
 	p.faults = append(p.faults, ledger.Fault{File: p.name, Line: line, Column: column, What: fmt.Sprintf(format, args...), Hint: hint})
 }
 
-// text refuses what is no text, or too much of it.
-func (p *offersReader) text(data []byte) bool {
-	switch {
-	case len(data) > MaxOffersBytes:
-		p.fail(0, 0, "", "the file is longer than %d bytes", MaxOffersBytes)
-	case bytes.IndexByte(data, 0) >= 0 || !utf8.Valid(data):
-		p.fail(1, 1, "save it again as CSV in UTF-8", "the file is not text in UTF-8")
-	default:
-		return true
-	}
-	return false
-}
-
 // header reads the names of the columns.
 func (p *offersReader) header() bool {
-	names, ok := p.next()
-	if !ok {
-		if p.faults == nil {
-			p.fail(1, 1, "begin with a line such as: item,price,size,limit", "the file is empty")
-		}
-		return false
-	}
-	p.names = slices.Clone(names)
+	p.names = p.table.Row(0).Cells
 	for i, name := range p.names {
-		line, column := p.csv.FieldPos(i)
+		line, column := p.table.Place(0, i)
 		switch {
 		case !slices.Contains(OfferColumns(), name):
 			p.fail(line, column, "columns are: "+strings.Join(OfferColumns(), ", "), "a plan has no column %s", exact.Quote(name))
@@ -114,50 +91,28 @@ func (p *offersReader) header() bool {
 	}
 	for _, need := range []string{"item", "price", "size"} {
 		if !slices.Contains(p.names, need) {
-			p.fail(1, 1, "a plan needs the columns item, price and size", "the column %s is missing", need)
+			p.fail(1, 1, "a plan begins with a row such as: item,price,size,limit", "the column %s is missing", need)
 		}
 	}
 	return p.faults == nil
 }
 
-// next reads a record. A quote out of place ends the reading.
-func (p *offersReader) next() ([]string, bool) {
-	for {
-		cells, err := p.csv.Read()
-		var wrong *csv.ParseError
-		switch {
-		case errors.As(err, &wrong):
-			p.fail(wrong.Line, wrong.Column, "a cell with a quote is quoted, and its quotes are doubled", "%v", wrong.Err)
-			return nil, false
-		case err == io.EOF:
-			return nil, false
-		case err != nil:
-			p.fail(0, 0, "", "%v", err)
-			return nil, false
-		}
-		if slices.ContainsFunc(cells, func(c string) bool { return strings.TrimSpace(c) != "" }) {
-			return cells, true
-		}
-	}
-}
-
 func (p *offersReader) rows() {
-	for {
-		cells, ok := p.next()
-		if !ok {
-			break
+	for i := 1; i < p.table.Len(); i++ {
+		row := p.table.Row(i)
+		if p.table.Form.Workbook && len(row.Cells) < len(p.names) { // which ends a row with its last value
+			row.Cells = append(row.Cells, make([]string, len(p.names)-len(row.Cells))...)
 		}
-		line, _ := p.csv.FieldPos(0)
 		switch {
 		case len(p.offers) == MaxOffers:
-			p.fail(line, 1, "leave out what is not worth asking about", "a plan has %d offers at most", MaxOffers)
+			p.fail(row.Line, 1, "leave out what is not worth asking about", "a plan has %d offers at most", MaxOffers)
 			return
-		case len(cells) != len(p.names):
-			p.fail(line, 1, "a cell with a comma needs quotes around it; an empty cell still needs its comma",
-				"the row has %d cells, the header %d", len(cells), len(p.names))
+		case len(row.Cells) != len(p.names):
+			p.fail(row.Line, 1, "a cell with a comma needs quotes around it; an empty cell still needs its comma",
+				"the row has %d cells, the header %d", len(row.Cells), len(p.names))
 			continue
 		}
-		p.row(line, cells)
+		p.row(i, row)
 	}
 	if len(p.offers) == 0 && p.faults == nil {
 		p.fail(1, 1, "write one offer a line", "the plan has no offer")
@@ -165,15 +120,15 @@ func (p *offersReader) rows() {
 }
 
 // row reads one offer.
-func (p *offersReader) row(line int, cells []string) {
-	o := Offer{Line: line, cells: map[string]string{}, at: map[string]int{}}
+func (p *offersReader) row(at int, row intake.Row) {
+	o := Offer{Line: row.Line, cells: map[string]string{}, at: map[string]int{}}
 	for i, name := range p.names {
-		text := strings.TrimSpace(cells[i])
+		text := strings.TrimSpace(row.Cells[i])
 		option := strings.ReplaceAll(name, "_", "-")
-		_, o.at[option] = p.csv.FieldPos(i)
+		_, o.at[option] = p.table.Place(at, i)
 		switch {
 		case text == "" && (name == "item" || name == "price" || name == "size"):
-			p.fail(line, o.at[option], "each offer needs a food, a price and a size", "%s: the cell is empty", name)
+			p.fail(row.Line, o.at[option], "each offer needs a food, a price and a size", "%s: the cell is empty", name)
 		case text == "":
 		case name == "item":
 			o.Item = text

@@ -19,8 +19,8 @@ earthed socket of its own that bears its current; never open it under vacuum;
 let hot pump oil cool before you drain it; unplug it before service. Its maker's
 manual and local rules come first.`
 
-// MachineCaution is [MachineCare] as one paragraph, for who breaks it at a screen's
-// width.
+// MachineCaution is [MachineCare] as one paragraph, which the caller breaks at a
+// screen's width.
 func MachineCaution() string { return strings.ReplaceAll(MachineCare, "\n", " ") }
 
 // cautions returns the cautions of foods, each food's together, in file order.

@@ -11,7 +11,7 @@ import (
 	"putby/pricing/exact"
 )
 
-// Explain lays out how the cost of a run or a pack comes about, step by step,
+// Explain lays out what the cost of a run or a pack is made of, step by step,
 // back to the file and line of each record; see [figures.Explain].
 func Explain(g *ledger.Ledger, name string) (Doc, error) {
 	found, err := figures.Explain(g, name)
@@ -36,7 +36,7 @@ func where(file string, line int) Value { return TextOf(fmt.Sprintf("%s:%d", fil
 
 func (e explained) runDoc() Doc {
 	run, cost := &e.g.Records.Runs[e.Run], &e.g.Runs[e.Run]
-	d := newDoc(e.g, "How the cost of run "+run.ID+" comes about")
+	d := newDoc(e.g, "What the cost of run "+run.ID+" is made of")
 	d.Words = []string{e.answerOfRun()}
 	d.Fields = append(d.Fields,
 		Field{Key: "run", Title: "run", Node: TextOf(run.ID)},

@@ -16,7 +16,7 @@ type Doc struct {
 	Show     Show
 	Words    []string // the answer in sentences, for people; the first by itself is what they see first. Not in JSON or CSV
 	Fields   []Field  // in the order of the JSON object, after "currency"
-	Notes    []string // doubts about the whole report; JSON key "notes" when there are any
+	Notes    []string // about the whole report; JSON key "notes" when there are any
 	Share    Share    // what it adds to the sums over many households, for [Sums] alone; nil: it has none
 }
 
@@ -88,7 +88,7 @@ type Column struct {
 	Spare bool // people are spared the column while its figures are all zero or do not exist
 }
 
-// A Row is a table's row. Its notes are its own doubts: footnotes for people,
+// A Row is a table's row. Its notes are about it alone: footnotes for people,
 // "notes" in JSON and CSV when the table has a column with that key.
 type Row struct {
 	Cells []Value // one for each column but "notes"

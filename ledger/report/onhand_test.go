@@ -218,7 +218,7 @@ func TestOnHandDue(t *testing.T) {
 	}
 }
 
-// What is on hand is opening + in - out at any date, all told and food by food,
+// What is on hand is opening + in - out at any date, in all and food by food,
 // and what the packs and lots carry.
 func TestOnHandIsWhatIsLeft(t *testing.T) {
 	for _, asOf := range monthEnds(t) {

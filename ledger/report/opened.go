@@ -26,8 +26,8 @@ func PastDue(g *ledger.Ledger, day exact.Date, packs ...string) []string {
 	return words
 }
 
-// OpenedMoist are the cautions of those packs that were not dry, each once, for who
-// opens one.
+// OpenedMoist are the cautions of those packs that were not dry, each once, for
+// whoever opens one.
 func OpenedMoist(g *ledger.Ledger, packs ...string) []string {
 	var words doubts
 	for _, i := range moistOf(g, packs) {

@@ -19,7 +19,7 @@ type receiptLine struct{ what, amount, perUnit string }
 
 // readBack reads a receipt back as a receipt: each line with what it comes to and,
 // of food and supplies, what one unit cost beside the usual price; then the sum.
-// What a unit cost is all told, with its share of what is for the whole receipt.
+// What a unit cost is in all, with its share of what is for the whole receipt.
 func (s *savedWords) readBack(rows []int, sum exact.Money) {
 	var list []receiptLine
 	wide := false
@@ -102,7 +102,7 @@ func (s *savedWords) lineWords(r *ledger.ReceiptRow) string {
 	return commas(title, count, note)
 }
 
-// unitWords says what a unit of what a line bought cost, all told, and what the
+// unitWords says what a unit of what a line bought cost in all, and what the
 // shelf asked before.
 func (s *savedWords) unitWords(row int) string {
 	r, cost := s.g.Receipts.At(row), s.g.Spends[row]

@@ -11,7 +11,7 @@ import (
 )
 
 // TariffWeek draws a week of a tariff by half hours, with the band that each
-// falls in, and says what the tariff leaves open or says in vain; see
+// falls in, and says what the tariff leaves open and which rows never apply; see
 // [figures.WeekOf], whose errors it returns.
 func TariffWeek(rec *ledger.Records, q figures.TariffQuery, names Names) (Doc, error) {
 	found, err := figures.WeekOf(rec, q)

@@ -52,7 +52,7 @@ func Today(g *ledger.Ledger, r *figures.TodayResult, s TodayState, room Room) Do
 		t.month()
 		t.machine()
 	}
-	t.amiss()
+	t.wrong()
 	d.Fields = append([]Field{{Key: "as_of", Node: DateOf(r.Day)}, {Title: "Today", Node: t.table(room > 0 || dangerous)}}, t.figures()...)
 	d.Title += ": " + t.answer()
 	d.Notes = t.cautions(room > WholeRoom)

@@ -18,7 +18,7 @@ func (t *today) figures() []Field {
 		{Key: "loads", Node: t.loadsTable()},
 		{Key: "month", Node: t.monthObject()},
 		{Key: "machine", Node: t.machineObject()},
-		{Key: "amiss", Node: t.amissTable()},
+		{Key: "amiss", Node: t.wrongTable()},
 	}
 }
 
@@ -122,11 +122,11 @@ func (t *today) machineObject() Node {
 	}
 }
 
-// amissTable lists what is a danger or amiss as people are told it.
-func (t *today) amissTable() *Table {
+// wrongTable lists what is a danger or wrong as people are told it.
+func (t *today) wrongTable() *Table {
 	table := &Table{Columns: []Column{{Key: "what"}, {Key: "command"}}}
 	for n, l := range t.lines {
-		if kind := t.kind(n); kind == "danger" || kind == "amiss" {
+		if kind := t.kind(n); kind == "danger" || kind == "wrong" {
 			table.add(TextOf(l.state), TextOf(l.command))
 		}
 	}

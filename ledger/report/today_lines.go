@@ -356,15 +356,15 @@ func (t *today) machine() {
 	t.add("machine", "putby payback", "%s", words)
 }
 
-// amiss says what is wrong with the records and the store.
-func (t *today) amiss() {
+// wrong says what is wrong with the records and the store.
+func (t *today) wrong() {
 	if later := t.r.Later; len(later) > 0 {
 		first := later[0]
 		words := "1 record is of a later day:"
 		if len(later) > 1 {
 			words = fmt.Sprintf("%d records are of later days, the first is", len(later))
 		}
-		what := "amiss"
+		what := "wrong"
 		if t.state.DayAsked || t.g.Settings.AsOf.Given() { // who asks for a day knows that there are others
 			what = "left out"
 		}
@@ -372,10 +372,10 @@ func (t *today) amiss() {
 	}
 	for i, words := range t.state.Copies {
 		if i == t.most {
-			t.add("amiss", "putby prove", "and %d more such files", len(t.state.Copies)-i)
+			t.add("wrong", "putby prove", "and %d more such files", len(t.state.Copies)-i)
 			break
 		}
-		t.add("amiss", "putby prove", "%s", sentenceCase(words))
+		t.add("wrong", "putby prove", "%s", sentenceCase(words))
 	}
 	if n := len(t.state.Faults); n > 0 {
 		first := t.state.Faults[0]
@@ -383,6 +383,6 @@ func (t *today) amiss() {
 		if first.Line > 0 {
 			where += fmt.Sprintf(", line %d", first.Line)
 		}
-		t.add("amiss", "putby prove", "%s, so no money is worked out; the first in %s", counted(n, "fault"), where)
+		t.add("wrong", "putby prove", "%s, so no money is worked out; the first in %s", counted(n, "fault"), where)
 	}
 }

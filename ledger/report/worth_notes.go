@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"putby/ledger/figures"
+	"putby/pricing"
 	"putby/pricing/exact"
 )
 
@@ -163,7 +164,7 @@ func (s *factsSaid) costs() {
 	s.doubts.supplies(s.phrasing, s.CycleCost.Notes)
 }
 
-// supplies says what is doubtful about what supplies cost.
+// supplies says what to know about what supplies cost.
 func (d *doubts) supplies(say phrasing, notes []figures.SupplyNote) {
 	for _, n := range notes {
 		switch n.Kind {
@@ -200,6 +201,7 @@ func energyNotes(what string, e *figures.CycleEnergy) []string {
 func (a *answer) notes() []string {
 	notes := notesOn(a.reporting, a.Facts, a.names)
 	notes.add(a.comesBack()...)
+	notes.add(a.usedAMonth()...)
 	notes.add(a.tooLate()...)
 	if a.HoursGuessed(a.Best, a.Shown, a.Row(a.Most)) {
 		notes.add(hourlyRemark(a.g, a.Price.Tariff.Name(), a.Queue.Free))
@@ -236,6 +238,21 @@ func (a *answer) comesBack() []string {
 	unit := a.show.In(a.unit())
 	return []string{fmt.Sprintf("of 1 %v of %s that goes in, %s %v comes back, as in %s (%s)", unit, a.g.Foods[a.Dried].Title(),
 		a.number(a.Yield.Ratio.Round(3, exact.HalfAway)), unit, as, a.names.given(figures.YieldFact))}
+}
+
+// usedAMonth says how much is taken to be used, where that keeps the answer from
+// being more.
+func (a *answer) usedAMonth() []string {
+	month, known := a.Use.Month.Get()
+	if !known || a.Query.Use.Given() || !a.LittleUse && !slices.Contains(a.Binding(), pricing.UseLimit) {
+		return nil
+	}
+	amounts := a.show.Amounts(a.unit(), month.Round(exact.QuantityPlaces, exact.HalfEven), a.Use.Used)
+	months := "the last 12 months"
+	if a.Use.Over < 12 {
+		months = counted(a.Use.Over, "calendar month") + ", counted from that of its first pack"
+	}
+	return []string{fmt.Sprintf("%s%s of %s is used a month: %s in %s (%s)", about, amounts[0], a.g.Foods[a.Dried].Title(), amounts[1], months, a.names.given(figures.UseFact))}
 }
 
 // basisWords are what machines get for what a cycle's energy comes from.

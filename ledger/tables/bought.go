@@ -31,7 +31,7 @@ func purchases() Table {
 		money("price", func(r *row) exact.Money { return of(r).Price }, "money for a package"),
 		money("discount", func(r *row) exact.Money { return of(r).Discount() }, "money off the line"),
 		money("tax", func(r *row) exact.Money { return of(r).Tax() }, "money on top of the line"),
-		money("cost", func(r *row) exact.Money { return r.Spends[r.i] }, "money for the line, all told"),
+		money("cost", func(r *row) exact.Money { return r.Spends[r.i] }, "money for the line in all"),
 		text("note", func(r *row) string { return of(r).Note() }, "what was noted"),
 	).byYear("date")
 }

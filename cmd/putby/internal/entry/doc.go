@@ -16,7 +16,7 @@
 // # Lines of a receipt
 //
 // One grammar serves the command line, the dialogue and forms. [Lexicon.Read] reads
-// a line as it is spoken: a thing bought,
+// a line as one would say it: a thing bought,
 //
 //	[COUNT x] [SIZE] ITEM PRICE [OFFER] [SIZE] [less AMOUNT] [tax AMOUNT] [regular] [limit N] [note TEXT]
 //

@@ -43,7 +43,7 @@ func (b *Base) Ledger() (*ledger.Ledger, error) {
 	return g, nil
 }
 
-// Hand is [Base.Ledger] for who asks only what is in hand and in store: without
+// Hand is [Base.Ledger] for callers that ask only what is in hand and in store: without
 // what anything was drawn from and cost.
 func (b *Base) Hand() (*ledger.Ledger, error) {
 	if b.joined != nil {
@@ -108,6 +108,8 @@ type Draft struct {
 	Advise func(*ledger.Ledger) []string // what to know of it, by the ledger as it is with the draft; may be nil
 	After  []string                      // what to heed once it is saved
 	Next   []string                      // commands that may be wanted next
+
+	taken func(after *ledger.Ledger) []string // what the records came to that it takes out; nil: it takes none out
 }
 
 // A Set is cells of a record that is there, to be changed: the record by its
@@ -131,8 +133,8 @@ func (s *Set) now() map[string]string {
 
 // Change records a draft.
 func (d *Draft) Change(tx *folder.Tx) error {
-	for _, s := range d.Sets {
-		if err := s.change(tx); err != nil {
+	for i := range d.Sets {
+		if err := d.Sets[i].change(tx); err != nil {
 			return err
 		}
 	}
@@ -144,8 +146,7 @@ func (d *Draft) Change(tx *folder.Tx) error {
 	return d.keepNames(tx)
 }
 
-// keepNames adds names to those that the ledger keeps; what was said before of
-// the same name no longer holds.
+// keepNames adds names to those that the ledger keeps.
 func (d *Draft) keepNames(tx *folder.Tx) error {
 	if len(d.Names) == 0 {
 		return nil
@@ -158,25 +159,21 @@ func (d *Draft) keepNames(tx *folder.Tx) error {
 	if len(faults) > 0 {
 		return faults
 	}
-	names = slices.DeleteFunc(names, func(old intake.Name) bool {
-		return slices.ContainsFunc(d.Names, func(n intake.Name) bool { return n.Map == old.Map && n.Name == old.Name })
-	})
-	return tx.WriteFile(intake.NamesFile, intake.PrintNames(append(names, d.Names...)))
+	return tx.WriteFile(intake.NamesFile, intake.PrintNames(intake.AddNames(names, d.Names...)))
 }
 
-func (s Set) change(tx *folder.Tx) error {
+func (s *Set) change(tx *folder.Tx) (err error) {
 	if s.Line > 0 {
-		line, err := s.found(tx)
-		if err != nil {
+		if s.Line, err = s.found(tx); err != nil {
 			return err
 		}
 		if s.Gone {
-			return tx.Strike(s.Kind, line)
+			return s.strike(tx)
 		}
-		return tx.Replace(s.Kind, line, s.Cells)
+		return tx.Replace(s.Kind, s.Line, s.Cells)
 	}
 	own := s.own()
-	for line, cells := range tx.Rows(s.Kind) {
+	for line, cells := range tx.RowsWith(s.Kind, s.ID) {
 		if cells[own] == s.ID {
 			return tx.Replace(s.Kind, line, s.Cells)
 		}
@@ -190,6 +187,17 @@ func (s Set) change(tx *folder.Tx) error {
 // Setting sets a setting, which need not be there.
 func Setting(name, value string) Set {
 	return Set{Kind: ledger.SettingsKind(), ID: name, Cells: map[string]string{"value": value}}
+}
+
+// SettingFault says what is wrong with the value of a setting, as records have it; nil
+// where nothing is.
+func SettingFault(name, value string) error {
+	k := ledger.SettingsKind()
+	r, _ := ledger.ReadSettings(&ledger.Records{}, k.Header())
+	if faults := r.Row(1, []string{name, value}); len(faults) > 0 {
+		return FaultText(&faults[0])
+	}
+	return nil
 }
 
 func (s Set) setting() bool { return s.Kind.Name == ledger.SettingsKind().Name }
@@ -211,15 +219,18 @@ func (s Set) found(tx *folder.Tx) (int, error) {
 	if s.Was == nil {
 		return s.Line, nil
 	}
+	if there, err := tx.Row(s.Kind, s.Line); err == nil && sameCells(s.Was, there) {
+		return s.Line, nil
+	}
 	now := -1
 	for line, cells := range tx.Rows(s.Kind) {
-		if same := sameCells(s.Was, cells); same && (now < 0 || line == s.Line) {
+		if now < 0 && sameCells(s.Was, cells) {
 			now = line
 		}
 	}
 	if now < 0 {
 		there, _ := tx.Row(s.Kind, s.Line)
-		return 0, &MeanwhileError{s.Kind, s.Was, there}
+		return s.Line, &MeanwhileError{s.Kind, s.Was, there}
 	}
 	return now, nil
 }
@@ -249,11 +260,11 @@ func (d *Draft) Said(g *ledger.Ledger) []string {
 	var list []report.Written
 	var settings []string
 	for _, s := range d.Sets {
-		if s.setting() {
-			settings = append(settings, fmt.Sprintf("Setting %s: %s.", s.ID, s.Cells["value"]))
+		if s.Gone {
 			continue
 		}
-		if s.Gone {
+		if s.setting() {
+			settings = append(settings, fmt.Sprintf("Setting %s: %s.", s.ID, s.Cells["value"]))
 			continue
 		}
 		if s.Line > 0 {
@@ -264,6 +275,9 @@ func (d *Draft) Said(g *ledger.Ledger) []string {
 		list = append(list, report.Written{Kind: s.Kind.Name, At: slices.Index(things[0].In(g.Records), s.ID)})
 	}
 	said := append(report.Saved(g, append(list, Written(g.Records, d.Rows)...)), settings...)
+	if d.taken != nil {
+		said = append(said, d.taken(g)...)
+	}
 	if said != nil && d.Advise != nil {
 		said = append(said, d.Advise(g)...)
 	}

@@ -110,7 +110,7 @@ func (f *finishing) more() error {
 	case in.At != "" || in.Spoiled || in.AsUsual || len(in.Phases) > 0:
 		return typed("", "--more adds time to a run that goes on: leave out what ends it (--at, --phase, --as-usual, --spoiled)")
 	}
-	rows, err := f.phaseRows("more", in.More, f.nextStep())
+	rows, err := phaseRows(f.b.Records, f.run.ID, "more", in.More, f.nextStep())
 	if err != nil {
 		return err
 	}

@@ -29,7 +29,7 @@ func (f *finishing) end() error {
 	if err != nil {
 		return err
 	}
-	given, err := f.phaseRows("phases", in.Phases, f.nextStep())
+	given, err := phaseRows(f.b.Records, f.run.ID, "phases", in.Phases, f.nextStep())
 	if err != nil {
 		return err
 	}
@@ -93,13 +93,13 @@ func sumOf(list []span) (sum time.Duration) {
 	return sum
 }
 
-// phaseRows reads phases as they are typed, the first one's step given.
-func (f *finishing) phaseRows(part string, texts []string, step int) (rows []Row, err error) {
+// phaseRows reads phases of a run as they are typed, the first one's step given.
+func phaseRows(rec *ledger.Records, run, part string, texts []string, step int) (rows []Row, err error) {
 	var bad wrongs
 	for i, text := range texts {
-		row, err := ParsePhase(f.b.Records, f.run.ID, step+i, text)
+		row, err := ParsePhase(rec, run, step+i, text)
 		if err == nil {
-			err = CheckPhase(text, row)
+			err = checkPhase(text, row)
 		}
 		bad.add(part, i+1, err)
 		rows = append(rows, row)
@@ -107,8 +107,8 @@ func (f *finishing) phaseRows(part string, texts []string, step int) (rows []Row
 	return rows, bad.err()
 }
 
-// CheckPhase refuses a phase that is none, or lasts no time.
-func CheckPhase(text string, row Row) error {
+// checkPhase refuses a phase that is none, or lasts no time.
+func checkPhase(text string, row Row) error {
 	words := ledger.MustKind("phase").Column("phase").Words
 	if name := row.Cells["phase"]; !slices.Contains(words, name) {
 		why := quote(name) + " is no phase: " + orList(words)

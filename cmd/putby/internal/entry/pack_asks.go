@@ -8,7 +8,7 @@ import (
 	"putby/ledger/report"
 )
 
-// PackAsks is what a person is asked for who packs.
+// PackAsks is what a person who packs is asked for.
 type PackAsks struct {
 	Lines   []string         // what is left of the run, as its foods are usually packed
 	Columns []*ledger.Column // that neither lines nor the ledger tell

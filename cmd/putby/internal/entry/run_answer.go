@@ -5,26 +5,49 @@ import (
 	"maps"
 
 	"putby/ledger"
+	"putby/ledger/report"
 )
 
-// RunParts are the rows of a run's loads and phases.
-func RunParts(rec *ledger.Records, run string, loads, phases []string) ([]Row, error) {
-	var rows []Row
-	for _, text := range loads {
+// A RunIn is a run that is over, as a person types it.
+type RunIn struct {
+	Cells  map[string]string // of runs.csv, as records have them; without a name it is the next run
+	Loads  []string          // "5.5 kg apples wet 5.5 kg dry 880 g", as [ParseLoad] reads them
+	Filled []Row             // the loads of which each cell was typed by itself; of which run they need not say
+	Phases []string          // "primary 22h30m 640 W", as [ParsePhase] reads them, in order
+}
+
+// AddRun records a run with its loads and phases.
+func AddRun(b *Base, in RunIn) (*Draft, error) {
+	run := Row{ledger.MustKind("run"), maps.Clone(in.Cells)}
+	if run.Cells["run"] == "" {
+		run.Cells["run"] = NextRun(b.Records, b.At.Day(run.Cells["start"]))
+	}
+	parts, err := in.parts(b.Records, run.Cells["run"])
+	if err != nil {
+		return nil, err
+	}
+	return &Draft{
+		Rows:   append([]Row{run}, parts...),
+		Advise: func(g *ledger.Ledger) []string { return report.LoadAdvice(g, len(g.Runs)-1) },
+	}, nil
+}
+
+// parts are the rows of a run's loads and phases.
+func (in *RunIn) parts(rec *ledger.Records, run string) (rows []Row, err error) {
+	var bad wrongs
+	for i, text := range in.Loads {
 		row, err := ParseLoad(rec, run, text)
-		if err != nil {
-			return nil, err
-		}
+		bad.add("loads", i+1, err)
 		rows = append(rows, row)
 	}
-	for i, text := range phases {
-		row, err := ParsePhase(rec, run, i+1, text)
-		if err != nil {
-			return nil, err
-		}
+	for _, row := range in.Filled {
+		row.Cells = maps.Clone(row.Cells)
+		row.Cells["run"] = run
 		rows = append(rows, row)
 	}
-	return rows, nil
+	phases, err := phaseRows(rec, run, "phases", in.Phases, 1)
+	bad.add("", 0, err)
+	return append(rows, phases...), bad.err()
 }
 
 // LoadFits says what is wrong with one more load of a run that has some cells
@@ -55,11 +78,11 @@ func (b *Base) runFits(run map[string]string, loads, phases []string, files ...s
 	if len(phases) == 0 && cells["kwh"] == "" && files[0] == ledger.LoadsFile {
 		cells["kwh"] = "0"
 	}
-	parts, err := RunParts(b.Records, cells["run"], loads, phases)
+	d, err := AddRun(b, RunIn{Cells: cells, Loads: loads, Phases: phases})
 	if err != nil {
 		return err
 	}
-	for _, f := range b.Trial(append([]Row{{ledger.MustKind("run"), cells}}, parts...)...) {
+	for _, f := range b.Trial(d.Rows...) {
 		for _, file := range files {
 			if f.File == file {
 				return FaultText(&f)

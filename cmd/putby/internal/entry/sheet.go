@@ -1,17 +1,15 @@
 package entry
 
 import (
-	"cmp"
-	"encoding/csv"
 	"errors"
 	"fmt"
 	"io"
 	"slices"
 	"strings"
-	"unicode/utf8"
 
 	"putby/ledger"
 	"putby/ledger/figures"
+	"putby/ledger/intake"
 )
 
 // The columns of a list that are read back.
@@ -23,20 +21,23 @@ const (
 	goneColumn    = "gone"
 )
 
-// ReadSheet reads a filled list of a stocktake: CSV with a header, of which the
-// columns pack, item, unit, counted and gone are read. A row whose counted cell is blank
-// was not looked at. All that is wrong comes at once, as [ledger.Faults].
+// ReadSheet reads a filled list of a stocktake: a table with a header (see
+// [intake.Read]), of which the columns pack, item, unit, counted and gone are read. A
+// row whose counted cell is blank was not looked at. All that is wrong comes at once,
+// as [ledger.Faults].
 func ReadSheet(b *Base, date string, text io.Reader) ([]Counted, error) {
 	list, g, err := ToCount(b, date, figures.CountQuery{Supplies: true, Fresh: true})
 	if err != nil {
 		return nil, err
 	}
-	data, err := io.ReadAll(text)
-	if err != nil {
+	t, err := intake.Read(text, intake.Options{})
+	if fault := (*ledger.Fault)(nil); errors.As(err, &fault) {
+		return nil, ledger.Faults{*fault}
+	} else if err != nil {
 		return nil, err
 	}
-	s := sheetReader{g: g, rec: b.Records, list: list, seen: map[string]int{}}
-	s.read(string(data))
+	s := sheetReader{g: g, rec: b.Records, list: list, table: t, faults: t.Bad, seen: map[string]int{}}
+	s.read()
 	switch {
 	case s.faults != nil:
 		return nil, s.faults
@@ -51,9 +52,10 @@ type sheetReader struct {
 	g       *ledger.Ledger
 	rec     *ledger.Records
 	list    []figures.Countable
-	in      *csv.Reader
+	table   *intake.Table
 	at      map[string]int // columns by name
-	cells   []string
+	row     int            // of the table
+	cells   []string       // of the row
 	seen    map[string]int // lines by what they count
 	counted []Counted
 	rows    []sheetRow // of the same
@@ -66,51 +68,26 @@ type sheetRow struct {
 	line, column int
 }
 
-func (s *sheetReader) read(text string) {
-	text = strings.TrimPrefix(text, "\uFEFF")
-	if !utf8.ValidString(text) {
-		s.faults = ledger.Faults{{Line: 1, Column: 1, What: "it is not text in UTF-8", Hint: "save it as CSV in UTF-8"}}
-		return
-	}
-	header, _, _ := strings.Cut(text, "\n")
-	s.in = csv.NewReader(strings.NewReader(text))
-	s.in.FieldsPerRecord, s.in.LazyQuotes = -1, false
-	s.in.Comma = slices.MaxFunc([]rune{';', '\t', ','}, func(a, b rune) int { // of equal ones the last
-		return cmp.Compare(strings.Count(header, string(a)), strings.Count(header, string(b)))
-	})
-	for s.next() {
-		if s.at == nil {
-			s.head()
-			if s.faults != nil {
-				return
-			}
-			continue
+func (s *sheetReader) read() {
+	for row := range s.table.From(0) {
+		s.cells = row.Cells
+		if s.row == 0 && !s.head() {
+			return
+		} else if s.row > 0 {
+			s.count()
 		}
-		s.row()
+		s.row++
 	}
 	for i, r := range s.rows { // once it is known which packs are missing
 		if _, _, err := ReadCount(s.g, WithReturned(s.g, r.of, s.counted), s.counted[i].Found); err != nil {
 			s.faults = append(s.faults, ledger.Fault{Line: r.line, Column: r.column, What: countedColumn + ": " + err.Error()})
 		}
 	}
-	slices.SortStableFunc(s.faults, func(a, b ledger.Fault) int {
-		return cmp.Or(cmp.Compare(a.Line, b.Line), cmp.Compare(a.Column, b.Column))
-	})
+	s.faults.Sort()
 }
 
-// next reads a row, and reports false at the end or where nothing more can be
-// read.
-func (s *sheetReader) next() bool {
-	cells, err := s.in.Read()
-	if broken := (*csv.ParseError)(nil); errors.As(err, &broken) {
-		s.faults = append(s.faults, ledger.Fault{Line: broken.Line, Column: broken.Column, What: broken.Err.Error(), Hint: "write a quote inside a cell twice, and close every quote"})
-	}
-	s.cells = cells
-	return err == nil
-}
-
-// head finds the columns.
-func (s *sheetReader) head() {
+// head finds the columns, and reports whether all that it takes are there.
+func (s *sheetReader) head() bool {
 	s.at = map[string]int{}
 	for i, name := range s.cells {
 		s.at[ledger.Fold(name)] = i
@@ -119,7 +96,9 @@ func (s *sheetReader) head() {
 	_, item := s.at[itemColumn]
 	if _, ok := s.at[countedColumn]; !ok || !pack && !item {
 		s.faults = ledger.Faults{{Line: 1, Column: 1, What: "the header needs the columns pack or item, and counted", Hint: "putby stocktake --sheet --format csv gives such a list"}}
+		return false
 	}
+	return true
 }
 
 // cell is the text of a column, without blanks around it.
@@ -132,12 +111,12 @@ func (s *sheetReader) cell(column string) string {
 
 // fail adds a fault at a column of the row.
 func (s *sheetReader) fail(column, what, hint string) {
-	i := min(s.at[column], len(s.cells)-1)
-	line, at := s.in.FieldPos(i)
+	line, at := s.table.Place(s.row, s.at[column])
 	s.faults = append(s.faults, ledger.Fault{Line: line, Column: at, What: column + ": " + what, Hint: hint})
 }
 
-func (s *sheetReader) row() {
+// count reads what a row counts.
+func (s *sheetReader) count() {
 	text := s.cell(countedColumn)
 	if unit := s.cell(unitColumn); unit != "" && isNumber(Number(text)) {
 		text += " " + unit // in which the list has what the books have
@@ -149,7 +128,7 @@ func (s *sheetReader) row() {
 	if !ok {
 		return
 	}
-	line, _ := s.in.FieldPos(0)
+	line, _ := s.table.Place(s.row, 0)
 	key := fmt.Sprint(c.Pack, c.Food, c.Supply)
 	if first, twice := s.seen[key]; twice {
 		s.fail(countedColumn, fmt.Sprintf("%s is counted on line %d already", c.ID(s.g), first), "add the two together in one row")
@@ -160,7 +139,7 @@ func (s *sheetReader) row() {
 	if counted.Gone != "" && !slices.Contains(Became, counted.Gone) {
 		s.fail(goneColumn, quote(counted.Gone)+" is not one of: "+strings.Join(Became, ", "), "leave it blank where nobody knows")
 	}
-	line, at := s.in.FieldPos(s.at[countedColumn])
+	line, at := s.table.Place(s.row, s.at[countedColumn])
 	s.counted, s.rows = append(s.counted, counted), append(s.rows, sheetRow{c, line, at})
 }
 

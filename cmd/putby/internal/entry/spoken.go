@@ -14,7 +14,7 @@ const mostWords = 60
 
 const asInLine = "write it as 2 lb strawberries 5.98, or 3 x 454 g strawberries 3.99"
 
-// Read reads a line of a receipt as it is spoken. Known is false where it is of a
+// Read reads a line of a receipt as one would say it. Known is false where it is of a
 // thing that nothing is called by: then it is spending alone. An error is a
 // [ErrTyped].
 func (x *Lexicon) Read(text string) (l Line, known bool, err error) {

@@ -124,7 +124,7 @@ func checkWidth(t testing.TB, tab *browser.Tab, width int) {
 	}
 }
 
-// checkNamed fails when something has no name for who cannot see it: a chart
+// checkNamed fails when something has no name for those who cannot see it: a chart
 // without title or description, a table without caption, two equal identifiers.
 func checkNamed(t testing.TB, tab *browser.Tab) {
 	t.Helper()

@@ -12,7 +12,7 @@ type figure struct {
 	ID     string // unique in the page
 	Title  string
 	Lead   string // a sentence below the title
-	About  string // what is to be seen, for who does not see it
+	About  string // what is to be seen, for those who do not see it
 	Key    []keyEntry
 	Margin int // characters that the labels at the left need
 	Height int // pixels

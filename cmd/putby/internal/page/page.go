@@ -246,7 +246,7 @@ func newRest(r Reports) (*rest, error) {
 	return v, nil
 }
 
-// notes gathers the doubts of all reports, each once, and the cautions.
+// notes gathers the notes of all reports, each once, and the cautions.
 func (v *rest) notes(r Reports) {
 	docs := []report.Doc{r.Month.Doc, r.Compare.Doc, r.OnHand.Doc, r.Payback.Doc}
 	for _, t := range r.Prices {

@@ -119,7 +119,7 @@ func vanishes(t *report.Table) bool {
 	return len(t.Rows)+len(t.Totals) == 0 && t.Empty == ""
 }
 
-// notes writes the doubts about the report, then those of its rows.
+// notes writes those about the report, then those of its rows.
 func (t *terminal) notes(notes []string) {
 	var lines []string
 	for _, n := range notes {

@@ -34,9 +34,6 @@ func whoOf(command string) string {
 	if f, ok := named(path); ok {
 		return f.title
 	}
-	if _, ok := strings.CutPrefix(path, "change/"); ok {
-		return "Change a record"
-	}
 	return path
 }
 
@@ -142,7 +139,7 @@ func (v *state) tell(c *folder.Change, rowsOf rowsReader) []string {
 // showChanges lists the last changes, the newest first, each with a button that
 // takes it back.
 func (s *server) showChanges(w http.ResponseWriter, r *http.Request) {
-	form := page.Form{Title: "Changes", Intro: "Everything that was saved, the newest first. Undoing is a change too, and can be done again.", Links: s.links(nil)}
+	form := page.Form{Title: "Changes", Intro: "Everything that was saved, the newest first. Undoing is a change too, and can be done again.", Links: s.links(nil), Beside: []page.Link{{To: "/records", Name: "All records"}}}
 	status := http.StatusOK
 	if sent, ok := s.forms.kept(r.URL.Query().Get("form")); ok && sent.err != nil {
 		form.Trouble, form.Refused, status = troubles(sent.err), "Nothing was changed", http.StatusUnprocessableEntity
@@ -225,9 +222,9 @@ func (s *server) item(v *state, c *folder.Change, gone map[int]bool, last bool, 
 		if v != nil {
 			item.Said = v.tell(c, rowsOf)
 		}
-		item.Doings = []page.Doing{
-			{To: "/undo", Label: fmt.Sprintf("Undo change %d", c.Number), Send: []page.Hidden{once, n}},
-			{To: "/change/" + n.Value, Label: fmt.Sprintf("Correct change %d", c.Number)},
+		item.Doings = undoings(c.Number, item.Change)
+		for i, label := range []string{"Undo change %d", "Correct change %d"}[:len(item.Doings)] {
+			item.Doings[i].Label = fmt.Sprintf(label, c.Number)
 		}
 	}
 	return item

@@ -12,6 +12,9 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"putby/ledger"
+	"putby/ledger/folder"
 )
 
 // aboutFew are forms that are judged by the records that they are about alone, taken
@@ -30,27 +33,33 @@ var aboutFew = [][]string{
 }
 
 // TestFormsByExcerpt: what a form comes to, in words and to the last byte of the files,
-// is the same by the records that it is about as by all.
+// is the same by the records that it is about as by all, whether they are picked out of
+// those that the server keeps or out of the files.
 func TestFormsByExcerpt(t *testing.T) {
-	few, all := someVisitor(t), someVisitor(t)
+	kept, files, all := someVisitor(t), someVisitor(t), someVisitor(t)
+	files.judged, all.judged = nil, nil
 	first := []string{"/take", "things", "0.1 kg onions", "date", "2025-11-15"}
 	for _, form := range append([][]string{first}, aboutFew...) {
 		if err := os.RemoveAll(soundOf(all)); err != nil {
 			t.Fatal(err)
 		}
-		a, b := <-few.sends(form[0], form[1:]...), <-all.sends(form[0], form[1:]...)
+		want := <-all.sends(form[0], form[1:]...)
 		where := func(to string) string { return strings.TrimPrefix(to, "303") }
-		if a[:8] != b[:8] {
-			t.Errorf("%q leads to %s, and by all records to %s", form, a, b)
-			continue
-		}
-		if got, want := few.get(where(a)), all.get(where(b)); got != want {
-			t.Errorf("%q says otherwise than by all records:\n%s", form, firstDifference(got, want))
-		}
-		for name, text := range content(t, all.Dir) {
-			name, _ := filepath.Rel(all.Dir, name)
-			if got := content(t, few.Dir)[filepath.Join(few.Dir, name)]; got != text && !strings.HasPrefix(name, ".putby") {
-				t.Errorf("%q writes otherwise than by all records: %s", form, name)
+		said := all.get(where(want))
+		for what, few := range map[string]visitor{"kept records": kept, "files": files} {
+			got := <-few.sends(form[0], form[1:]...)
+			if got[:8] != want[:8] {
+				t.Errorf("%q leads by %s to %s, and by all records to %s", form, what, got, want)
+				continue
+			}
+			if got := few.get(where(got)); got != said {
+				t.Errorf("%q says by %s otherwise than by all records:\n%s", form, what, firstDifference(got, said))
+			}
+			for name, text := range content(t, all.Dir) {
+				name, _ := filepath.Rel(all.Dir, name)
+				if got := content(t, few.Dir)[filepath.Join(few.Dir, name)]; got != text && !strings.HasPrefix(name, ".putby") {
+					t.Errorf("%q writes by %s otherwise than by all records: %s", form, what, name)
+				}
 			}
 		}
 	}
@@ -80,6 +89,38 @@ func TestFormsReadFew(t *testing.T) {
 		refused := slices.Contains(form, "turnips") || slices.Contains(form, "900")
 		if to := <-v.sends(form[0], form[1:]...); strings.HasPrefix(to, "303/saved/") == refused {
 			t.Errorf("%q leads to %s", form, to)
+		}
+	}
+}
+
+// TestServedIsSound: a form is judged by the records that it is about as soon as the
+// server has joined the ledger as it is and found no fault, and not before.
+func TestServedIsSound(t *testing.T) {
+	ann, _, _ := threeVisitors(t)
+	known := func() bool {
+		t.Helper()
+		b, err := folder.Opening{Kept: ann.judged}.Look(ann.Dir)
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer b.Close()
+		return b.Excerpt(func(*ledger.Records) (folder.Concern, bool) { return folder.Concern{}, true }) != nil
+	}
+	for _, step := range []struct {
+		what  string
+		do    func()
+		sound bool
+	}{
+		{"nothing", func() {}, false},
+		{"it is shown", func() { ann.get("/take") }, true},
+		{"an edit by hand", func() { ann.byHand(ledger.ShelfFile, "2025-11-15,Fennel & Daughters,carrots,2 kg,2.95,,,,") }, false},
+		{"it is shown again", func() { ann.get("/take") }, true},
+		{"a form", func() { <-ann.sends("/take", "things", "chives", "date", "2025-11-16") }, true},
+		{"a fault", func() { ann.byHand(ledger.ShelfFile, "2025-11-15,Fennel & Daughters,carots,2 kg,2.95,,,,") }, false},
+		{"it is shown with that", func() { ann.get("/take") }, false},
+	} {
+		if step.do(); known() != step.sound {
+			t.Errorf("after %s it is known to be sound: %t", step.what, !step.sound)
 		}
 	}
 }

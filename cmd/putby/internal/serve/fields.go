@@ -19,38 +19,27 @@ func (f *filling) fieldsOf(k ledger.Kind, prefix string, suggested map[string]st
 	return list
 }
 
-// labels are what forms call columns whose names alone do not say it.
-var labels = map[string]string{
-	"kwh": "kWh", "piece_kg": "kg of one piece", "each": "each makes", "with": "what goes with each", "basis": "counted in", "wet": "weight before", "dry": "weight after",
-}
-
-// labelOf is what a form calls a column.
-func labelOf(k ledger.Kind, c *ledger.Column) string {
-	switch {
-	case k.Name == "pack" && c.Name == "dry":
-		return "dry weight in one"
-	case c.Name == "item" && k.Name != "receipt":
-		return c.What()
-	case labels[c.Name] != "":
-		return labels[c.Name]
-	}
-	return strings.ReplaceAll(c.Name, "_", " ")
-}
-
 // field makes the field of a column, in the form of what its cells hold.
 func (f *filling) field(k ledger.Kind, c *ledger.Column, name, suggested string) page.Field {
 	if _, there := f.columns[name]; !there {
 		f.columns[name], f.order = columnOf{k, c}, append(f.order, name)
 	}
+	return f.fieldOf(c, name, suggested)
+}
+
+// fieldOf is a field of what a column holds, which nobody checks before the draft.
+func (f *filling) fieldOf(c *ledger.Column, name, suggested string) page.Field {
 	field := page.Field{
-		Kind: "text", Name: name, Label: labelOf(k, c), Help: c.Help,
+		Kind: "text", Name: name, Label: c.Label, Help: c.Help,
 		Value: f.text(name, entry.Shown(f.Records, c, suggested)), Need: c.Need, Options: f.optionsOf(c),
 	}
 	switch c.Cell {
 	case ledger.DateCell:
 		field.Kind = "date"
 	case ledger.MomentCell:
-		field.Kind, field.Value = "datetime", strings.Replace(field.Value, " ", "T", 1)
+		if day := strings.Replace(field.Value, " ", "T", 1); len(day) <= len("2006-01-02T15:04") { // browsers know no offsets
+			field.Kind, field.Value = "datetime", day
+		}
 	case ledger.NumberCell, ledger.PercentCell, ledger.MoneyCell, ledger.WholeCell:
 		field.Kind = "number"
 	}
@@ -81,7 +70,7 @@ func (f *filling) optionsOf(c *ledger.Column) (list []page.Option) {
 	return list
 }
 
-// lastOffered is how many of the things that come about one by one are offered.
+// lastOffered is how many are offered of things recorded one by one.
 const lastOffered = 12
 
 // things are those that the ledger has: foods, supplies, machines and tariffs in

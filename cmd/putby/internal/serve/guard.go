@@ -16,7 +16,7 @@ import (
 
 // ServeHTTP lets through what comes from where it should. A request is read whole
 // before it is worked on, and its answer is made whole before it is sent, so that
-// nobody waits for a slow line but who has it.
+// nobody waits for a slow line but whoever has it.
 func (s *server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	setHeaders(w.Header())
 	switch {
@@ -50,7 +50,7 @@ func (s *server) sendFile(w http.ResponseWriter, r *http.Request) bool {
 // leastSqueezed is how long an answer is before it is worth compressing.
 const leastSqueezed = 1400
 
-// squeezed compresses an answer for who can read that, if it is not packed already.
+// squeezed compresses an answer for a browser that can read that, if it is not packed already.
 func squeezed(h http.Header, r *http.Request, body, packed []byte) []byte {
 	if len(body) < leastSqueezed || h.Get("Content-Encoding") != "" {
 		return body

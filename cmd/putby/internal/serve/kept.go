@@ -31,7 +31,7 @@ type kept struct {
 	printed *state         // the last whose page was made
 	saw     map[string]int // the numbers of the states that have what browsers saved, by their cookies
 
-	joining, printing sync.Mutex // held by who does it
+	joining, printing sync.Mutex // held while that is done
 }
 
 func newKept(h Served) *kept {
@@ -73,9 +73,11 @@ func (k *kept) read() (*state, error) {
 		return nil, err
 	}
 	if k.newest == nil {
-		k.newest = &state{dir: k.Dir, rec: rec, faults: faults}
+		k.newest = &state{dir: k.Dir, files: k.files, rec: rec, faults: faults}
 	} else if k.newest.rec != rec {
-		k.newest = &state{dir: k.Dir, rec: rec, faults: faults, number: k.newest.number + 1}
+		before := k.newest
+		k.newest = &state{dir: k.Dir, files: k.files, rec: rec, faults: faults, number: before.number + 1}
+		k.newest.was.Store(before.whole.Load())
 	}
 	return k.newest, nil
 }

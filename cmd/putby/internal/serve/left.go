@@ -1,7 +1,6 @@
 package serve
 
 import (
-	"encoding/csv"
 	"slices"
 	"strings"
 
@@ -46,53 +45,42 @@ func recordsOf(c *folder.Change, rowsOf rowsReader) (list []keptRecord) {
 		if err != nil {
 			continue
 		}
-		removed, added := file.Lines()
-		list = append(list, matching(k, rows, cellsOf(removed), cellsOf(added))...)
+		if removed, added, ok := file.Rows(); ok {
+			list = append(list, matching(k, rows, removed, added)...)
+		}
 	}
 	return list
 }
 
-// cellsOf reads lines of a file as records, whose cells it sorts and joins: what
-// a column is called the lines do not say.
-func cellsOf(lines []string) (list []string) {
-	text := strings.Join(lines, "\n")
-	r := csv.NewReader(strings.NewReader(text))
-	r.FieldsPerRecord, r.LazyQuotes = -1, true
-	if strings.Count(text, ";") > strings.Count(text, ",") {
-		r.Comma = ';'
-	}
-	rows, err := r.ReadAll()
-	if err != nil {
-		return nil
-	}
-	for _, cells := range rows {
-		list = append(list, told(cells))
-	}
-	return list
-}
-
-// told is what cells hold, in no order.
-func told(cells []string) string {
-	cells = slices.DeleteFunc(slices.Clone(cells), func(cell string) bool { return cell == "" })
-	slices.Sort(cells)
-	return strings.Join(cells, "\x00")
-}
-
-// matching finds the records that lines came to, from the end of the file, where
-// new ones stand. Lines that only got another blank cell are not new.
-func matching(k ledger.Kind, rows []folder.Row, removed, added []string) (list []keptRecord) {
-	for _, gone := range removed {
-		if i := slices.Index(added, gone); i >= 0 {
-			added = slices.Delete(added, i, i+1)
+// told is what the cells of a record hold, blank ones left out.
+func told(cells map[string]string) string {
+	var list []string
+	for column, cell := range cells {
+		if cell != "" {
+			list = append(list, column+"\x00"+cell)
 		}
 	}
-	for at := len(rows) - 1; at >= 0 && len(added) > 0; at-- {
-		var cells []string
-		for _, cell := range rows[at].Cells {
-			cells = append(cells, cell)
+	slices.Sort(list)
+	return strings.Join(list, "\x00")
+}
+
+// matching finds the records that a change came to, from the end of the file, where
+// new ones stand. Records that only got another blank cell are not new.
+func matching(k ledger.Kind, rows []folder.Row, removed, added []map[string]string) (list []keptRecord) {
+	left := map[string]int{}
+	for _, cells := range added {
+		left[told(cells)]++
+	}
+	want := len(added)
+	for _, cells := range removed {
+		if key := told(cells); left[key] > 0 {
+			left[key]--
+			want--
 		}
-		if i := slices.Index(added, told(cells)); i >= 0 {
-			added = slices.Delete(added, i, i+1)
+	}
+	for at := len(rows) - 1; at >= 0 && len(list) < want; at-- {
+		if key := told(rows[at].Cells); left[key] > 0 {
+			left[key]--
 			list = append(list, keptRecord{k, entry.Record{Line: rows[at].Line, At: at, Cells: rows[at].Cells}})
 		}
 	}

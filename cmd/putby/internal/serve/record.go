@@ -1,6 +1,7 @@
 package serve
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -8,6 +9,7 @@ import (
 	"net/url"
 	"slices"
 	"strconv"
+	"strings"
 
 	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
@@ -24,6 +26,8 @@ type recording struct {
 	draft                    func(*filling) (*entry.Draft, error)
 	about                    func(*filling) (folder.Concern, bool) // what it is about, of a filling before foods and supplies alone; nil: anything
 	beside                   []page.Link                           // other forms for the same
+	doings                   func(*filling) []page.Doing           // what else can be done to what it is about; nil: nothing
+	save                     string                                // what its last button says; "": Save
 	buttons                  []page.Button                         // that fill in or lengthen the form, and record nothing
 	parts                    map[string]string                     // fields by the part of the act that they give, where it is called otherwise
 }
@@ -31,25 +35,30 @@ type recording struct {
 // recorded are the forms, in the order of the links.
 var recorded = []recording{
 	startForm, finishForm, packForm, takeForm, receiptForm, priceForm, batchForm, freezeForm, stocktakeForm,
-	foodForm, suppliesForm, moreForm, runForm,
+	foodForm, suppliesForm, moreForm, runForm, settingsForm,
 }
 
 // named is the form of a path.
 func named(path string) (recording, bool) {
-	i := slices.IndexFunc(recorded, func(f recording) bool { return f.path == path })
-	if i < 0 {
-		return recording{}, false
+	if i := slices.IndexFunc(recorded, func(f recording) bool { return f.path == path }); i >= 0 {
+		return recorded[i], true
 	}
-	return recorded[i], true
+	what, of, _ := strings.Cut(path, "/")
+	switch k, ok := ledger.KindOf(of); {
+	case what == "add" && ok:
+		return addFormOf(k), true
+	case titles[what] != "":
+		return recording{title: titles[what]}, true
+	}
+	return recording{}, false
 }
 
 // showForm shows a form: an empty one, or as it was sent and not recorded.
 func (s *server) showForm(w http.ResponseWriter, r *http.Request, f recording) {
 	once := r.URL.Query().Get("form")
 	sent, kept := s.forms.kept(once)
-	base, err := s.base()
-	if err != nil {
-		s.show(w, http.StatusUnprocessableEntity, page.Form{Title: f.title, Trouble: troubles(err), Links: s.links(nil)})
+	base := s.baseFor(w, page.Form{Title: f.title})
+	if base == nil {
 		return
 	}
 	if kept {
@@ -63,6 +72,18 @@ func (s *server) showForm(w http.ResponseWriter, r *http.Request, f recording) {
 		form.Said = []string{"What was typed before is no longer kept here: fill it in again."}
 	}
 	s.show(w, http.StatusOK, form)
+}
+
+// baseFor is the ledger that a page is about; where it has faults the page says so, and
+// it is nil.
+func (s *server) baseFor(w http.ResponseWriter, f page.Form) *entry.Base {
+	base, err := s.base()
+	if err != nil {
+		f.Trouble, f.Links = troubles(err), s.links(nil)
+		s.show(w, http.StatusUnprocessableEntity, f)
+		return nil
+	}
+	return base
 }
 
 // showAgain shows a form as it was sent, with what is wrong with it or what it
@@ -106,11 +127,15 @@ func refusal(list []page.Trouble, save bool) string {
 
 // form makes the page of a form.
 func (s *server) form(f recording, in *filling, once string) page.Form {
-	buttons := append(slices.Clone(f.buttons), page.Button{Do: "look", Label: "Look first"}, page.Button{Do: "save", Label: "Save"})
-	return page.Form{
+	buttons := append(slices.Clone(f.buttons), page.Button{Do: "look", Label: "Look first"}, page.Button{Do: "save", Label: cmp.Or(f.save, "Save")})
+	form := page.Form{
 		Title: f.title, Intro: f.intro, Path: "/" + f.path, Once: once, Seen: strconv.Itoa(s.lastChange()),
 		Groups: in.withTicks(f.groups(in)), Links: s.links(in.Records), Beside: f.beside, Buttons: buttons,
 	}
+	if f.doings != nil {
+		form.Doings = f.doings(in)
+	}
+	return form
 }
 
 var (
@@ -158,7 +183,7 @@ func (s *server) save(w http.ResponseWriter, r *http.Request, f recording, once 
 // saved records a form under the ledger's lock, and returns what answers it.
 func (s *server) saved(w http.ResponseWriter, r *http.Request, f recording, once string, known bool, again func(string, error)) func() {
 	check := new(entry.Check)
-	book, err := folder.Opening{Check: check.Faults, Judge: entry.Judge(), Wait: lockTime, For: "serve: " + f.path}.Open(r.Context(), s.Dir)
+	book, err := folder.Opening{Check: check.Faults, Judge: entry.Judge(), Kept: s.judged, Wait: lockTime, For: "serve: " + f.path}.Open(r.Context(), s.Dir)
 	if err != nil {
 		if !known {
 			once = s.forms.issue()
@@ -198,7 +223,7 @@ var errNothing = errors.New("nothing of it differs from what is recorded, so not
 // would is what a form would come to, and the form as it was tried.
 func (s *server) would(f recording, values url.Values) (*outcome, *filling, error) {
 	check := new(entry.Check)
-	book, err := folder.Opening{Check: check.Faults, Judge: entry.Judge()}.Look(s.Dir)
+	book, err := folder.Opening{Check: check.Faults, Judge: entry.Judge(), Kept: s.judged}.Look(s.Dir)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -244,7 +269,7 @@ func (s *server) try(book *folder.Book, check *entry.Check, f recording, in *fil
 	if err != nil {
 		return nil, err
 	}
-	if in.Records.Excerpt != nil && !in.Recent(d.Rows) {
+	if in.Records.Excerpt != nil && !in.Fits(d) {
 		return nil, errOlder
 	}
 	notes, err := in.vet(d)
@@ -261,6 +286,7 @@ func (s *server) try(book *folder.Book, check *entry.Check, f recording, in *fil
 		do = book.Edit
 	}
 	change, err := do("serve: "+f.path, edit)
+	err = d.InUse(book, err)
 	if err != nil && !errors.Is(err, folder.ErrSaved) {
 		return nil, err
 	}

@@ -2,12 +2,10 @@ package serve
 
 import (
 	"strconv"
-	"strings"
 
 	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
-	"putby/ledger/report"
 )
 
 var runForm = recording{
@@ -40,39 +38,12 @@ func runGroups(f *filling) []page.Group {
 }
 
 func runDraft(f *filling) (*entry.Draft, error) {
-	k := ledger.MustKind("run")
-	loads := ledger.MustKind("load")
-	run := f.cells(k, "")
-	if run["run"] == "" {
-		run["run"] = entry.NextRun(f.Records, f.At.Day(run["start"]))
-	}
-	rows := []entry.Row{{Kind: k, Cells: run}}
+	in := entry.RunIn{Cells: f.cells(ledger.MustKind("run"), ""), Phases: f.lines("phases")}
+	k := ledger.MustKind("load")
 	for i := 1; i <= runLoads; i++ {
-		cells := f.cells(loads, "load-"+strconv.Itoa(i)+"-")
-		if len(cells) == 0 {
-			continue
+		if cells := f.cells(k, "load-"+strconv.Itoa(i)+"-"); len(cells) > 0 {
+			in.Filled = append(in.Filled, entry.Row{Kind: k, Cells: cells})
 		}
-		cells["run"] = run["run"]
-		rows = append(rows, entry.Row{Kind: loads, Cells: cells})
 	}
-	step := 0
-	var bad []*entry.WrongError
-	for line := range strings.Lines(f.text("phases", "")) {
-		if line = strings.TrimSpace(line); line == "" {
-			continue
-		}
-		step++
-		row, err := entry.ParsePhase(f.Records, run["run"], step, line)
-		if err == nil {
-			err = entry.CheckPhase(line, row)
-		}
-		if err != nil {
-			bad = append(bad, &entry.WrongError{Part: "phases", Number: step, Err: err})
-		}
-		rows = append(rows, row)
-	}
-	if bad != nil {
-		return nil, &entry.WrongsError{List: bad}
-	}
-	return &entry.Draft{Rows: rows, Advise: func(g *ledger.Ledger) []string { return report.LoadAdvice(g, len(g.Runs)-1) }}, nil
+	return entry.AddRun(f.Base, in)
 }

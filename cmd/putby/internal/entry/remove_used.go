@@ -1,4 +1,4 @@
-package main
+package entry
 
 import (
 	"errors"
@@ -6,42 +6,44 @@ import (
 	"slices"
 	"strings"
 
-	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
 	"putby/ledger/folder"
-	reports "putby/ledger/report"
+	"putby/ledger/report"
 )
 
-// An inUseError says which records name one that is to be taken out. It is the
+// An InUseError says which records name one that is to be taken out. It is the
 // refusal of that change, told from the other end.
-type inUseError struct {
-	what, hint string
+type InUseError struct {
+	What, Hint string
 	refusal    error
 }
 
-func (e inUseError) Error() string { return e.what }
-func (e inUseError) Unwrap() error { return e.refusal }
+// Error says so.
+func (e *InUseError) Error() string { return "nothing was saved: " + e.What }
+
+// Unwrap returns the refusal.
+func (e *InUseError) Unwrap() error { return e.refusal }
 
 // mostUsers is how many records that name another are told one by one.
 const mostUsers = 3
 
 var errLooked = errors.New("it was only looked at")
 
-// inUse is the refusal to take records out, told by what names them where
-// anything does; else the error as it is.
-func (m *removing) inUse(b *folder.Book, err error) error {
+// InUse is the refusal to take records out, told by what names them where anything
+// does; else the error as it is.
+func (d *Draft) InUse(b *folder.Book, err error) error {
 	refusal := (*folder.Refusal)(nil)
-	if !errors.As(err, &refusal) || refusal.Already || len(m.kind.Key) == 0 {
+	if !errors.As(err, &refusal) || refusal.Already || len(d.Sets) == 0 || !d.Sets[0].Gone || len(d.Sets[0].Kind.Key) == 0 {
 		return err
 	}
-	var gone string
+	first := d.Sets[0]
+	k, gone := first.Kind, first.Was[first.Kind.Key[0]]
 	var users, short []string
 	_, _ = b.Try("", func(tx *folder.Tx) error {
-		if err := m.change(tx); err != nil {
+		if err := d.Change(tx); err != nil {
 			return err
 		}
-		gone = m.found[0].Cells[m.kind.Key[0]]
-		if users = usersOf(tx, m.kind, gone); m.kind.Name == "receipt" || m.kind.Name == "batch" {
+		if users = usersOf(tx, k, gone); k.Name == "receipt" || k.Name == "batch" {
 			short = shortOf(tx, refusal.Faults)
 		}
 		return errLooked
@@ -49,13 +51,13 @@ func (m *removing) inUse(b *folder.Book, err error) error {
 	switch n := len(short); {
 	case len(users) > 0:
 	case n > 0:
-		what := m.kind.Name + " " + gone
+		what := k.Name + " " + gone
 		hint := "take out first what used it: putby remove " + short[n-1]
-		if m.kind.Name == "receipt" {
-			first := entry.NameOf(m.kind, m.found[0], false)
-			hint = "to change a line of it, putby edit receipt " + first + " price=" + m.found[0].Cells["price"] + "; to take it out, " + hint
+		if k.Name == "receipt" {
+			name := NameOf(k, Record{Line: first.Line, Cells: first.Was}, false)
+			hint = "to change a line of it, putby edit receipt " + name + " price=" + first.Was["price"] + "; to take it out, " + hint
 		}
-		return inUseError{fmt.Sprintf("nothing was saved: without %s there is not enough for %s", what, listedShort(short)), hint, err}
+		return &InUseError{fmt.Sprintf("without %s there is not enough for %s", what, listedShort(short)), hint, err}
 	default:
 		return err
 	}
@@ -67,7 +69,7 @@ func (m *removing) inUse(b *folder.Book, err error) error {
 			told = fmt.Sprintf("%d records, the first of them %s", n, told)
 		}
 	}
-	return inUseError{fmt.Sprintf("nothing was saved: %s %s is named by %s", m.kind.Name, gone, told), hint, err}
+	return &InUseError{fmt.Sprintf("%s %s is named by %s", k.Name, gone, told), hint, err}
 }
 
 // listedShort names the first of some records.
@@ -75,7 +77,7 @@ func listedShort(names []string) string {
 	if n := len(names) - mostUsers; n > 0 {
 		names = append(slices.Clone(names[:mostUsers]), fmt.Sprintf("%d more", n))
 	}
-	return reports.Listed(names)
+	return report.Listed(names)
 }
 
 // shortOf names the records of which faults say that there is not enough for them: of
@@ -86,7 +88,7 @@ func shortOf(tx *folder.Tx, faults ledger.Faults) (names []string) {
 			if !slices.ContainsFunc(faults, func(f ledger.Fault) bool { return f.File == kind.File && f.Line == line }) {
 				continue
 			}
-			name := kind.Name + " " + entry.NameOf(kind, entry.Record{Line: line, Cells: cells}, false)
+			name := kind.Name + " " + NameOf(kind, Record{Line: line, Cells: cells}, false)
 			if kind.Name == "load" {
 				name = "run " + cells["run"]
 			}
@@ -108,7 +110,7 @@ func usersOf(tx *folder.Tx, k ledger.Kind, id string) (users []string) {
 	for _, kind := range ledger.Kinds() {
 		for line, cells := range tx.Rows(kind) {
 			if slices.ContainsFunc(kind.Columns, func(c ledger.Column) bool { return naming(c, cells[c.Name], k, id) }) {
-				users = append(users, kind.Name+" "+entry.NameOf(kind, entry.Record{Line: line, Cells: cells}, false))
+				users = append(users, kind.Name+" "+NameOf(kind, Record{Line: line, Cells: cells}, false))
 			}
 		}
 	}

@@ -1,0 +1,127 @@
+package serve
+
+import (
+	"net/http"
+	"strconv"
+
+	"putby/cmd/putby/internal/entry"
+	"putby/cmd/putby/internal/page"
+	"putby/ledger"
+	"putby/ledger/folder"
+)
+
+// titles are what the forms of records are called that are there, by how their
+// addresses begin.
+var titles = map[string]string{"change": "Change a record", "record": "Correct a record", "remove": "Take a record out"}
+
+// A madeForm is the form of what an address names; false: there is no such thing.
+type madeForm func(*server, *http.Request) (recording, bool)
+
+// with answers with the form that an address names.
+func (s *server) with(of madeForm, then func(http.ResponseWriter, *http.Request, recording)) http.HandlerFunc {
+	return func(w http.ResponseWriter, r *http.Request) {
+		f, ok := of(s, r)
+		if !ok {
+			s.nowhere(w, r)
+			return
+		}
+		then(w, r, f)
+	}
+}
+
+// recordForm corrects a record; of a receipt, whose lines come to one total, all.
+func recordForm(s *server, r *http.Request) (recording, bool) {
+	k, line, ok := recordAt(r)
+	f := recording{
+		path: "record/" + k.Name + "/" + strconv.Itoa(line), title: titles["record"],
+		intro:  "Change what is wrong; what stays as it is is left alone.",
+		groups: func(f *filling) []page.Group { return f.heldGroups(f.heldAt(k, line, true)) }, draft: changeDraft,
+	}
+	f.doings = func(f *filling) []page.Doing {
+		held := f.heldAt(k, line, true)
+		if len(held) == 0 {
+			return nil
+		}
+		out := page.Doing{To: held[0].address("remove"), Label: "Take it out"}
+		if len(held) == 1 {
+			return []page.Doing{out}
+		}
+		out.Label = "Take the first line out"
+		return []page.Doing{out, {To: out.To + "&whole=yes", Label: "Take the whole receipt out"}}
+	}
+	return f, ok
+}
+
+// recordAt is the place of a record that an address names.
+func recordAt(r *http.Request) (ledger.Kind, int, bool) {
+	k, ok := recordKind(r)
+	line, err := strconv.Atoi(r.PathValue("line"))
+	return k, line, ok && err == nil
+}
+
+// heldAt are the records that a form of the one at a line holds, or is to hold: that
+// and, of a receipt where they are wanted, its other lines.
+func (f *filling) heldAt(k ledger.Kind, line int, whole bool) []heldRecord {
+	list := f.held()
+	rows, err := folder.Rows(f.dir, k)
+	at := placeIn(rows, line, f.in.Get("was"))
+	if list != nil || err != nil || at < 0 {
+		return list
+	}
+	list = []heldRecord{{k.Name, rows[at].Line, rows[at].Cells}}
+	for i, r := range rows {
+		if whole && k.Name == "receipt" && i != at && r.Cells["receipt"] == rows[at].Cells["receipt"] {
+			list = append(list, heldRecord{k.Name, r.Line, r.Cells})
+		}
+	}
+	return list
+}
+
+// removeForm takes a record out, or a whole receipt.
+func removeForm(_ *server, r *http.Request) (recording, bool) {
+	k, line, ok := recordAt(r)
+	return recording{
+		path: "remove/" + k.Name + "/" + strconv.Itoa(line), title: titles["remove"], save: "Take it out",
+		intro:  "It goes from the ledger, and with a run its phases, loads and meter log. Undo brings it back.",
+		groups: func(f *filling) []page.Group { return f.removeGroups(f.heldAt(k, line, f.in.Get("whole") != "")) }, draft: removeDraft,
+	}, ok
+}
+
+func (f *filling) removeGroups(list []heldRecord) (groups []page.Group) {
+	if len(list) == 0 {
+		return nothingLeft
+	}
+	for i, h := range list {
+		k, g := ledger.MustKind(h.Kind), page.Group{Title: f.titleOf(h), Compact: true}
+		for j := range k.Columns {
+			if c := &k.Columns[j]; h.Was[c.Name] != "" {
+				g.Fields = append(g.Fields, page.Field{Kind: "words", Label: c.Label, Value: entry.Shown(f.Records, c, h.Was[c.Name])})
+			}
+		}
+		g.Fields = append(g.Fields, h.hidden(i+1))
+		groups = append(groups, g)
+	}
+	return groups
+}
+
+func removeDraft(f *filling) (*entry.Draft, error) {
+	list := f.held()
+	if list == nil {
+		return nil, errHeld
+	}
+	k := ledger.MustKind(list[0].Kind)
+	rows, err := folder.Rows(f.dir, k)
+	if err != nil {
+		return nil, err
+	}
+	var gone []entry.Record
+	for _, h := range list {
+		at := placeIn(rows, h.Line, markOf(h.Was))
+		if at < 0 || h.Kind != k.Name {
+			return nil, &entry.MeanwhileError{Kind: k, Was: h.Was}
+		}
+		gone = append(gone, entry.Record{Line: rows[at].Line, At: at, Cells: rows[at].Cells})
+	}
+	before, _ := f.Ledger()
+	return entry.Remove(f.Records, before, k, gone), nil
+}
