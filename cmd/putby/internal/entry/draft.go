@@ -133,8 +133,8 @@ func (s *Set) now() map[string]string {
 
 // Change records a draft.
 func (d *Draft) Change(tx *folder.Tx) error {
-	for _, s := range d.Sets {
-		if err := s.change(tx); err != nil {
+	for i := range d.Sets {
+		if err := d.Sets[i].change(tx); err != nil {
 			return err
 		}
 	}
@@ -146,8 +146,7 @@ func (d *Draft) Change(tx *folder.Tx) error {
 	return d.keepNames(tx)
 }
 
-// keepNames adds names to those that the ledger keeps; what was said before of
-// the same name no longer holds.
+// keepNames adds names to those that the ledger keeps.
 func (d *Draft) keepNames(tx *folder.Tx) error {
 	if len(d.Names) == 0 {
 		return nil
@@ -160,25 +159,21 @@ func (d *Draft) keepNames(tx *folder.Tx) error {
 	if len(faults) > 0 {
 		return faults
 	}
-	names = slices.DeleteFunc(names, func(old intake.Name) bool {
-		return slices.ContainsFunc(d.Names, func(n intake.Name) bool { return n.Map == old.Map && n.Name == old.Name })
-	})
-	return tx.WriteFile(intake.NamesFile, intake.PrintNames(append(names, d.Names...)))
+	return tx.WriteFile(intake.NamesFile, intake.PrintNames(intake.AddNames(names, d.Names...)))
 }
 
-func (s Set) change(tx *folder.Tx) error {
+func (s *Set) change(tx *folder.Tx) (err error) {
 	if s.Line > 0 {
-		line, err := s.found(tx)
-		if err != nil {
+		if s.Line, err = s.found(tx); err != nil {
 			return err
 		}
 		if s.Gone {
-			return s.strike(tx, line)
+			return s.strike(tx)
 		}
-		return tx.Replace(s.Kind, line, s.Cells)
+		return tx.Replace(s.Kind, s.Line, s.Cells)
 	}
 	own := s.own()
-	for line, cells := range tx.Rows(s.Kind) {
+	for line, cells := range tx.RowsWith(s.Kind, s.ID) {
 		if cells[own] == s.ID {
 			return tx.Replace(s.Kind, line, s.Cells)
 		}
@@ -235,7 +230,7 @@ func (s Set) found(tx *folder.Tx) (int, error) {
 	}
 	if now < 0 {
 		there, _ := tx.Row(s.Kind, s.Line)
-		return 0, &MeanwhileError{s.Kind, s.Was, there}
+		return s.Line, &MeanwhileError{s.Kind, s.Was, there}
 	}
 	return now, nil
 }

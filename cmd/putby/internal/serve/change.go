@@ -78,7 +78,7 @@ func (f *filling) heldOf(s *server, c *folder.Change) []heldRecord {
 }
 
 // nothingLeft is a form of records that are no longer there.
-var nothingLeft = []page.Group{{Title: "Nothing of it is left to be changed", Fields: []page.Field{{Kind: "words", Value: "What it recorded was changed or taken out since; the list of changes says when."}}}}
+var nothingLeft = []page.Group{{Title: "It is no longer there", Fields: []page.Field{{Kind: "words", Value: "It was changed or taken out since: the list of changes says when."}}}}
 
 // heldGroups are the fields of records, so many of them as a form takes.
 func (f *filling) heldGroups(list []heldRecord) (groups []page.Group) {

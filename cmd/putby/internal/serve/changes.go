@@ -209,9 +209,9 @@ func (s *server) item(v *state, c *folder.Change, gone map[int]bool, last bool, 
 		if v != nil {
 			item.Said = v.tell(c, rowsOf)
 		}
-		item.Doings = []page.Doing{
-			{To: "/undo", Label: fmt.Sprintf("Undo change %d", c.Number), Send: []page.Hidden{once, n}},
-			{To: "/change/" + n.Value, Label: fmt.Sprintf("Correct change %d", c.Number)},
+		item.Doings = undoings(c.Number, item.Change)
+		for i, label := range []string{"Undo change %d", "Correct change %d"}[:len(item.Doings)] {
+			item.Doings[i].Label = fmt.Sprintf(label, c.Number)
 		}
 	}
 	return item
