@@ -12,21 +12,6 @@ import (
 	"putby/pricing/exact"
 )
 
-// A blankError names all that an add lacks.
-type blankError struct {
-	kind    ledger.Kind
-	columns []string
-}
-
-// Error lists the flags that would give it.
-func (e *blankError) Error() string {
-	flags := make([]string, len(e.columns))
-	for i, c := range e.columns {
-		flags[i] = "--" + flagName(c)
-	}
-	return "a " + e.kind.Name + " needs " + strings.Join(flags, ", ")
-}
-
 // A form is a record being filled in.
 type form struct {
 	talk   *ask.Talk // nil: nobody can be asked
@@ -80,7 +65,7 @@ func (f *form) offer(column string) (text, why string) {
 	return o[column], why
 }
 
-// lacking are the columns that may not be blank, that nobody gave and that
+// lacking are the flags of columns that may not be blank, that nobody gave and that
 // cannot be known.
 func (f *form) lacking() []string {
 	known := maps.Clone(f.cells)
@@ -89,7 +74,7 @@ func (f *form) lacking() []string {
 	var list []string
 	for _, c := range f.kind.Columns {
 		if c.Need && known[c.Name] == "" {
-			list = append(list, c.Name)
+			list = append(list, "--"+flagName(c.Name))
 		}
 	}
 	return list
@@ -127,7 +112,7 @@ func (f *form) complete() error {
 		return nil
 	}
 	if f.talk == nil {
-		return usageError{&blankError{f.kind, lacking}}
+		return usageError{fmt.Errorf("a %s needs %s", f.kind.Name, strings.Join(lacking, ", "))}
 	}
 	for _, c := range f.kind.Asked() {
 		if err := f.ask(c); err != nil {

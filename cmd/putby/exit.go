@@ -70,10 +70,6 @@ func (e askedError) Unwrap() error { return e.err }
 
 // statusOf maps an error to the exit status.
 func statusOf(err error) int {
-	var faults ledger.Faults
-	var query *question.Error
-	var missing *question.MissingError
-	var store *ledger.Fault
 	switch {
 	case err == nil:
 		return exitDone
@@ -81,17 +77,15 @@ func statusOf(err error) int {
 		return exitFaults
 	case errors.As(err, new(savedError)), errors.Is(err, folder.ErrSaved):
 		return exitSaved
-	case errors.As(err, &faults), errors.As(err, new(badRowsError)), errors.As(err, new(*fileFaults)), errors.As(err, new(*entry.TotalError)):
+	case errors.As(err, new(ledger.Faults)), errors.As(err, new(badRowsError)), errors.As(err, new(*fileFaults)), errors.As(err, new(*entry.TotalError)):
 		return exitFaults
 	case errors.Is(err, errNotAnswered), errors.Is(err, errBroken):
 		return exitBroken
 	case errors.As(err, new(usageError)),
-		errors.As(err, &query), errors.As(err, &missing), errors.Is(err, entry.ErrAhead), errors.Is(err, entry.ErrAgain), errors.Is(err, entry.ErrTyped),
+		errors.As(err, new(*question.Error)), errors.As(err, new(*question.MissingError)), errors.Is(err, entry.ErrAhead), errors.Is(err, entry.ErrAgain), errors.Is(err, entry.ErrTyped),
 		errors.As(err, new(*entry.AmbiguousError)):
 		return exitUsage
-	case errors.Is(err, entry.ErrNone), errors.As(err, new(*figures.UnknownError)):
-		return exitNone
-	case errors.As(err, &store) && store.Kind == folder.ErrNotLedger:
+	case errors.Is(err, entry.ErrNone), errors.As(err, new(*figures.UnknownError)), errors.Is(err, folder.ErrNotLedger):
 		return exitNone
 	}
 	return exitFailed

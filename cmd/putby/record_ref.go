@@ -152,22 +152,13 @@ func (r *recordRef) label(o entry.Record) string {
 	return words
 }
 
-// A staysError is the refusal of a change, with the record that it was of.
-type staysError struct {
-	record  string
-	refusal *folder.Refusal
-}
-
-func (e staysError) Error() string { return e.record + ": " + e.refusal.Error() }
-func (e staysError) Unwrap() error { return e.refusal }
-
 // stays names the record in the refusal of a change.
 func (r *recordRef) stays(found []entry.Record, err error) error {
 	refusal := (*folder.Refusal)(nil)
 	if !errors.As(err, &refusal) || refusal.Already || len(found) == 0 || errors.As(err, new(*entry.InUseError)) {
 		return err
 	}
-	return staysError{r.label(found[0]), refusal}
+	return &folder.Refusal{Faults: refusal.Faults, Stays: r.label(found[0])}
 }
 
 // ambiguous lists the records that may be meant.

@@ -48,7 +48,6 @@ func sayError(w io.Writer, err error) {
 	var without *leftOutError
 	var wrongs *entry.WrongsError
 	var used *entry.InUseError
-	var stays staysError
 	switch {
 	case errors.As(err, &wrongs):
 		for _, wrong := range wrongs.List {
@@ -79,9 +78,9 @@ func sayError(w io.Writer, err error) {
 		sayHint(w, used.Hint)
 	case errors.As(err, &refusal) && refusal.Already:
 		sayFaults(w, refusal.Faults, "nothing was saved, since the records have %s already")
-	case errors.As(err, &stays):
-		record := strings.ReplaceAll(printable(stays.record), "%", "%%")
-		sayFaults(w, stays.refusal.Faults, "nothing was saved, since the records would have %s: "+record+" stays as it was")
+	case errors.As(err, &refusal) && refusal.Stays != "":
+		record := strings.ReplaceAll(printable(refusal.Stays), "%", "%%")
+		sayFaults(w, refusal.Faults, "nothing was saved, since the records would have %s: "+record+" stays as it was")
 	case errors.As(err, &refusal):
 		sayFaults(w, refusal.Faults, "nothing was saved, since the records would have %s")
 	case errors.As(err, &faults):

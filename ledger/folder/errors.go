@@ -35,6 +35,7 @@ type Refusal struct {
 	Faults ledger.Faults // of the ledger with the change, in the lines that it would have
 	// Already says that the ledger has faults without the change too.
 	Already bool
+	Stays   string // the record that stays as it was, where the change is of one; else empty
 }
 
 // Error returns the reason and lists the faults.

@@ -39,7 +39,7 @@ func (tx *Tx) sheet(k ledger.Kind) (*sheet, error) {
 	}
 	for _, f := range tx.book.files.faults {
 		if f.File == k.File {
-			return nil, &Refusal{ledger.Faults{f}, true}
+			return nil, &Refusal{Faults: ledger.Faults{f}, Already: true}
 		}
 	}
 	var header []string
@@ -52,7 +52,7 @@ func (tx *Tx) sheet(k ledger.Kind) (*sheet, error) {
 	}
 	s, err := open(k.File, tx.book.files.texts[k.File], header)
 	if faults, ok := err.(ledger.Faults); ok {
-		return nil, &Refusal{faults, true}
+		return nil, &Refusal{Faults: faults, Already: true}
 	}
 	if err != nil {
 		return nil, err
