@@ -166,7 +166,7 @@ func (f *Facts) decide(s pricing.Sale) (pricing.Decision, error) {
 // saleFacts are the facts that fill the fields of a sale.
 var saleFacts = map[string]Fact{
 	"Price": PriceFact, "Size": SizeFact, "Limit": LimitFact, "Shelf": ShelfFact, "FreshUse": FreshFact, "Load": LoadFact,
-	"MaxCycles": CyclesFact, "MaxMade": UseFact, "Yield": YieldFact, "Each": EachFact, "cycle": LengthFact, "turnaround": TurnaroundFact,
+	"MaxCycles": CyclesFact, "MaxMade": UseFact, "Yield": YieldFact, "Each": EachFact, "run": LengthFact, "turnaround": TurnaroundFact,
 }
 
 // factOf turns an error of package pricing into one about a fact.

@@ -94,6 +94,9 @@ func factHint(g *ledger.Ledger, e *figures.FactError) string {
 		}
 		return "give " + Flag(report.FactName(other)) + " as well to see months without records"
 	case figures.NoPriceAt:
+		if len(e.Among) == 0 {
+			return "putby price add notes the first price of it"
+		}
 		return "its shops are: " + report.Listed(e.Among)
 	case figures.NoLines:
 		return "only receipts have lines"

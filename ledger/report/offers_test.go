@@ -269,7 +269,13 @@ func TestOffersRefuses(t *testing.T) {
 			t.Errorf("%v, want %s", err, c.says)
 		}
 	}
-	q := quinceQuery("2025-03-31")
+	q := quinceQuery("2024-01-01") // before all prices no shop can be named in their place
+	q.Shop = "Brook"
+	var query *question.Error
+	if _, err := question.Offers(join(t, write(t, quinces), q.AsOf), q); !errors.As(err, &query) || query.Hint != "putby price add notes the first price of it" {
+		t.Errorf("a shop where no price is known: %+v", query)
+	}
+	q = quinceQuery("2025-03-31")
 	q.Item = "quince"
 	var unknown *figures.UnknownError
 	if _, err := question.Offers(g, q); !errors.As(err, &unknown) || unknown.Name != "quince" {
