@@ -144,7 +144,7 @@ func cardRow(g *ledger.Ledger, q WorthQuery) (r CardRow, err error) {
 		r.Packages, r.Best = even.Packages, d.Row(even.Packages)
 	}
 	history := PriceHistory(g, f.Bought, pricing.Fresh)
-	if offer, ok := history.Between(exact.NoDate, f.Day).Of(pricing.AskedOffer).Latest(); ok {
+	if offer, ok := history.Between(exact.NoDate, f.Day).Offered().Latest(); ok {
 		r.Offer = exact.Some(offer)
 	}
 	lowest, ok := history.YearTo(f.Day).Of(pricing.Paid).Lowest()
