@@ -11,7 +11,9 @@ type BatchCost struct {
 	Made  exact.Number   // in the basis unit of what it made
 }
 
-// cook draws a batch's foods and puts what it made into a new lot.
+// cook draws a batch's foods and puts what it made into a new lot, which costs what
+// they cost and what the work did. A lot that cannot be made leaves what is drawn on
+// it without a fault of its own.
 func (g *joiner) cook(i int32) {
 	b := &g.Batches[i]
 	at := place{BatchesFile, b.Line}

@@ -6,7 +6,9 @@ import (
 	"putby/pricing/exact"
 )
 
-// loadUp draws the food of each load.
+// loadUp draws the food of each load. The costs of all runs lie side by side in two
+// lists of the scratch, each run's being a range of them, clipped: one allocation for
+// thousands of runs. Loads of one food share an item.
 func (g *joiner) loadUp(i int, run *Run, cost *RunCost) {
 	g.loading = true
 	defer func() { g.loading = false }()

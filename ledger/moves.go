@@ -62,6 +62,9 @@ func (g *joiner) drawPack(m Move, at place, i int32, d *Draw) {
 	g.takePack(m, int(i), int(n))
 }
 
+// takePack takes n containers. They cost what the first so many come to after it,
+// less what they came to before: whatever is taken when, the last one carries what
+// rounding left, and all of them sum to the pack.
 func (g *joiner) takePack(m Move, pack, n int) {
 	cost := &g.Packs[pack]
 	g.fill(g.Records.packWith(int32(pack)), -n)
@@ -97,6 +100,7 @@ func (g *joiner) drawItem(m Move, at place, item string, q exact.Quantity) {
 	}
 }
 
+// takeFood takes up to n of a food, and returns what its lots had of that.
 func (g *joiner) takeFood(m Move, f int, n exact.Number) (taken exact.Number) {
 	m.Food, m.Takes.From = f, int32(len(g.Takes))
 	taken, m.Cost = g.take(&g.foods[f], n)

@@ -96,7 +96,8 @@ func EarningOf(list []RunEarning, food int) (s EarningSum) {
 }
 
 // WholeRuns returns what each run earned of which every food tells, the least
-// first.
+// first. Runs of which a part is not known are left out: a part says nothing of how
+// far runs lie apart.
 func WholeRuns(list []RunEarning) (sums []exact.Ratio) {
 	for len(list) > 0 {
 		n := 1

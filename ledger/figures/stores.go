@@ -52,7 +52,9 @@ func (c *cellar) order() {
 	c.moves = c.g.Moves
 }
 
-// through goes on to the end of a day.
+// through goes on to the end of a day. Containers leave in order, so those left cost
+// the pack's total less its first so many, and each move the difference of two of
+// those: no rounding comes between.
 func (c *cellar) through(day exact.Date) {
 	for len(c.packs) > 0 && c.g.Records.PackDate(c.packs[0]) <= day {
 		p := &c.g.Packs[c.packs[0]]

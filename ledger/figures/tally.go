@@ -45,6 +45,7 @@ func (o *Outgoings) Total() (sum exact.Money) {
 	return sum
 }
 
+// Plus adds them kind by kind.
 func (o Outgoings) Plus(p *Outgoings) Outgoings {
 	for i := range o {
 		o[i] = o[i].Add(p[i])

@@ -9,8 +9,8 @@ import (
 // A Cell is one value of a row. Which field holds it is a matter of its column's
 // [Type].
 type Cell struct {
-	Null   bool
-	Text   string
+	Null   bool         // it is blank, and the rest is zero
+	Text   string       // of a Text
 	Number exact.Number // of a Decimal
 	Int    int64        // of a Whole; of a Date the days, of a Moment the seconds since 1 January 1970
 }

@@ -67,7 +67,9 @@ func (x *Lexicon) rest(words []string, t tail) (found tail, ok bool) {
 }
 
 // partReaders read one part of a tail each: they return how many words it has, 0
-// where the words begin otherwise.
+// where the words begin otherwise. Those that ask for words beside a number ("2 for
+// 5.00", "x 3", "2.49/kg", "454 g") come before the one that takes any number. Where
+// what follows cannot be read, [Lexicon.rest] tries the next reader.
 func partReaders() []func(x *Lexicon, words []string, t *tail) int {
 	return []func(x *Lexicon, words []string, t *tail) int{
 		(*Lexicon).offerPart, (*Lexicon).countPart, (*Lexicon).pricePart, (*Lexicon).sizePart, (*Lexicon).barePrice, (*Lexicon).termsPart,
