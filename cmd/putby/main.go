@@ -1,5 +1,3 @@
-// Putby is a ledger for a household that buys food while it is cheap,
-// freeze-dries it, and wants to know what a litre really costs.
 package main
 
 import (
