@@ -129,21 +129,14 @@ func fillPlain(f *form) (*draft, error) {
 	if f.kind.Name == "price" && err == nil {
 		err = f.base.NotedAlready(f.cells)
 	}
-	if f.kind.Name == "supply" && err == nil {
-		d.Notes = append(d.Notes, entry.NewNotes(f.base.Records, d.Rows[0])...)
-	}
-	if care := careOf[f.kind.Name]; care != "" {
-		d.After = []string{strings.ReplaceAll(care, "\n", " ")}
-	}
 	return d, err
 }
 
-// draft is the record of a form.
+// draft is the record of a form, with what is to be said of it.
 func (f *form) draft() *draft {
-	d := &draft{args: f.args()}
-	d.Rows = []entry.Row{{Kind: f.kind, Cells: f.cells}}
+	d := &draft{Draft: *entry.NewRecord(f.base, f.kind, f.cells), args: f.args()}
 	if f.taken != "" {
-		d.Notes = append(d.Notes, f.taken)
+		d.Notes = append([]string{f.taken}, d.Notes...)
 	}
 	return d
 }

@@ -17,16 +17,21 @@ type columnFlags struct {
 
 // add makes a flag of each column, in the order of the file.
 func (o *columnFlags) add(a *app, cmd *cobra.Command, k ledger.Kind) {
-	o.cells = map[string]*string{}
-	flags := cmd.Flags()
-	flags.SortFlags = false
+	cmd.Flags().SortFlags = false
 	for i := range k.Columns {
-		c := &k.Columns[i]
-		cell := &cellFlag{word: valueName(c), free: !entry.Figures(c)}
-		o.cells[c.Name] = &cell.text
-		flags.Var(cell, flagName(c.Name), cmp.Or(c.Help, "anything worth keeping")+defaultHelp(c))
-		a.completeColumn(cmd, c)
+		o.column(a, cmd, &k.Columns[i])
 	}
+}
+
+// column makes the flag of one column.
+func (o *columnFlags) column(a *app, cmd *cobra.Command, c *ledger.Column) {
+	cell := &cellFlag{word: valueName(c), free: !entry.Figures(c)}
+	if o.cells == nil {
+		o.cells = map[string]*string{}
+	}
+	o.cells[c.Name] = &cell.text
+	cmd.Flags().Var(cell, flagName(c.Name), cmp.Or(c.Help, "anything worth keeping")+defaultHelp(c))
+	a.completeColumn(cmd, c)
 }
 
 // valueName is what a flag of a column says that it takes: the thing that it

@@ -19,6 +19,15 @@ type draft struct {
 	look []string // the last look of a person who was asked; nil: cell by cell
 }
 
+// take is what an act made of a form.
+func (d *draft) take(made *entry.Draft, err error) error {
+	if err == nil {
+		made.Notes = append(d.Notes, made.Notes...)
+		d.Draft = *made
+	}
+	return err
+}
+
 // tell notes what to know of a draft by the ledger as it will be: before it is saved,
 // so that who is asked can still change it.
 func (d *draft) tell(b *entry.Base, advise func(*ledger.Ledger) []string) {

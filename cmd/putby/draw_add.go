@@ -10,7 +10,6 @@ import (
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
 	"putby/ledger/figures"
-	reports "putby/ledger/report"
 	"putby/pricing/exact"
 )
 
@@ -52,10 +51,9 @@ func (o *drawOptions) fill(f *form) (*draft, error) {
 	if food != "" && (f.cells["pack"] != "" || f.cells["item"] != "") {
 		return nil, usageError{errors.New("--food chooses the pack itself: leave out --pack and --item")}
 	}
-	g := drawnFrom(f, food)
 	if food == "" && f.cells["pack"] == "" && f.cells["item"] == "" {
 		var err error
-		if food, err = askDrawn(f, g); err != nil {
+		if food, err = askDrawn(f); err != nil {
 			return nil, err
 		}
 	}
@@ -64,10 +62,8 @@ func (o *drawOptions) fill(f *form) (*draft, error) {
 	}
 	err := f.complete()
 	d := f.draft()
-	if err == nil && f.cells["reason"] != ledger.Spoiled.String() {
-		names := entry.Drawn(d.Rows)
-		d.Notes = append(d.Notes, reports.PastDue(g, f.base.At.Day(f.cells["date"]), names...)...)
-		d.After = append(reports.OpenedMoist(g, names...), reports.Opened(g, names...)...)
+	if err == nil {
+		err = d.take(entry.Draw(f.base, f.cells), nil)
 	}
 	return d, err
 }
@@ -91,30 +87,15 @@ func fillOfFood(f *form, food string) (*draft, error) {
 	if err != nil {
 		return d, err
 	}
-	made, err := take(f.cells["quantity"])
-	if err == nil {
-		d.Draft = *made
-	}
-	if err == nil && f.asked() {
-		d.look = f.base.Foretell(made)
+	if err = d.take(take(f.cells["quantity"])); err == nil && f.asked() {
+		d.look = f.base.Foretell(&d.Draft)
 	}
 	return d, err
 }
 
-// drawnFrom is the ledger as far as a draw must know it: what is in store of its
-// food or of the food of its pack; of all foods where a person is asked which.
-func drawnFrom(f *form, food string) *ledger.Ledger {
-	rec := f.base.Records
-	if f.talk != nil && food == "" {
-		return f.base.Store(ledger.Foods.In(rec), nil)
-	}
-	food, _ = ledger.Meant(food, rec.NamedFoods())
-	return f.base.Store([]string{food, f.cells["item"]}, []string{f.cells["pack"]})
-}
-
 // askDrawn asks what is drawn from. It returns a food of which packs are in
 // store, which is taken from those; anything else it fills in.
-func askDrawn(f *form, g *ledger.Ledger) (food string, err error) {
+func askDrawn(f *form) (food string, err error) {
 	if f.talk == nil {
 		return "", usageError{errors.New("a draw needs --pack, --food or --item")}
 	}
@@ -122,6 +103,7 @@ func askDrawn(f *form, g *ledger.Ledger) (food string, err error) {
 	if err != nil || f.cells["pack"] != "" {
 		return "", err
 	}
+	g := f.base.Store([]string{name}, nil)
 	if at, ok := g.FindFood(name); ok && figures.InStore(g, at) > 0 {
 		f.talk.Tell("  of the %d containers in store, those with the first best-by (for fresh food in hand: --item)", figures.InStore(g, at))
 		delete(f.cells, "item")

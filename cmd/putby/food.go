@@ -30,7 +30,7 @@ a caution too, by the table's groups: --caution WORDS changes it, and
 The table: ` + nutrients.Source + `. Look at what it
 fills in: a cup of cut fruit holds air, and so has the density of the heap.
 
-Needed: --food, --basis.`
+Needed: --basis, and --food or the --name that it is made of.`
 
 type foodOptions struct {
 	addOptions
@@ -54,6 +54,7 @@ func newFoodCommand(a *app) *cobra.Command {
 
 // fill is a food, with figures of the open table where they are wanted.
 func (o *foodOptions) fill(f *form) (*draft, error) {
+	entry.NameFood(f.base.Records, f.cells)
 	table := o.table
 	if f.talk != nil && f.lacking() != nil {
 		var err error
@@ -78,7 +79,7 @@ func (o *foodOptions) fill(f *form) (*draft, error) {
 		return f.draft(), err
 	}
 	d := f.draft()
-	d.Notes = append(notes, entry.NewNotes(f.base.Records, d.Rows[0])...)
+	d.Notes = append(notes, d.Notes...)
 	return d, nil
 }
 

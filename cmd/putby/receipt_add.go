@@ -1,14 +1,13 @@
 package main
 
 import (
-	"context"
+	"fmt"
 
 	"github.com/spf13/cobra"
 
 	"putby/cmd/putby/internal/ask"
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
-	"putby/ledger/intake"
 )
 
 const receiptAddLong = `Add a receipt, each line in quotes as you would say it:
@@ -64,6 +63,7 @@ Without lines, on a terminal, you are asked for them one by one.`
 // receiptOptions are a receipt as it is typed.
 type receiptOptions struct {
 	saving
+	columnFlags                // of columns that lines do not say
 	receipt, date, shop, offer string
 	noShelf                    bool
 	lines                      []typedLine
@@ -98,7 +98,7 @@ func newReceiptAddCommand(a *app) *cobra.Command {
   putby receipt add --shop "Quirk & Thimble" "3 lb onions at 2.10" "soap 1.99"
   putby receipt add --shop "Muddleby Foods" --food "2 kg carrots at 3.29"`,
 		Args: cobra.ArbitraryArgs,
-		RunE: func(cmd *cobra.Command, args []string) error { return o.run(cmd.Context(), a, args) },
+		RunE: func(cmd *cobra.Command, args []string) error { return o.run(cmd, a, args) },
 	}
 	f := cmd.Flags()
 	f.SortFlags = false
@@ -108,12 +108,16 @@ func newReceiptAddCommand(a *app) *cobra.Command {
 	for _, kind := range ledger.ReceiptKinds() {
 		f.Var(lineFlag{kind, &o.lines}, kind.String(), lineHelp[kind])
 	}
+	k := ledger.MustKind("receipt")
+	for _, column := range entry.Unspoken() {
+		o.column(a, cmd, k.Column(column))
+	}
 	f.BoolVar(&o.noShelf, "no-shelf", false, "do not take regular prices that were paid for what the shelf asks")
 	f.StringVar(&o.offer, "offer", "", "`offer` on the one thing bought, such as \"3 for 5.00\"")
 	for _, name := range []string{"shop", "date", "receipt"} {
-		a.completeColumn(cmd, ledger.MustKind("receipt").Column(name))
+		a.completeColumn(cmd, k.Column(name))
 	}
-	a.addMeant(cmd, ledger.MustKind("receipt"))
+	a.addMeant(cmd, k)
 	o.saving.add(cmd)
 	return cmd
 }
@@ -126,13 +130,15 @@ var lineHelp = map[ledger.ReceiptKind]string{
 }
 
 // run records the receipt, asking for its lines where none were given.
-func (o *receiptOptions) run(ctx context.Context, a *app, args []string) error {
+func (o *receiptOptions) run(cmd *cobra.Command, a *app, args []string) error {
 	in, err := o.in(a, args)
 	if err != nil {
 		return err
 	}
+	ctx := cmd.Context()
+	in.More = o.given(cmd)
 	if len(in.Lines) == 0 && a.ask {
-		return a.add(ctx, o.saving, nil, func(t *ask.Talk, b *entry.Base) (*draft, error) { return o.draft(t, b, in.Names) })
+		return a.add(ctx, o.saving, nil, func(t *ask.Talk, b *entry.Base) (*draft, error) { return o.draft(t, b, in) })
 	}
 	if a.ask && !o.dryRun {
 		if err := a.askUnknown(&in); err != nil {
@@ -161,12 +167,12 @@ func (o *receiptOptions) in(a *app, args []string) (entry.ReceiptIn, error) {
 }
 
 // draft makes the receipt by asking for its lines.
-func (o *receiptOptions) draft(t *ask.Talk, b *entry.Base, names []intake.Name) (*draft, error) {
-	r := &entry.Receipt{Currency: b.Records.Settings.Currency, Locale: b.Records.Settings.Locale}
+func (o *receiptOptions) draft(t *ask.Talk, b *entry.Base, in entry.ReceiptIn) (*draft, error) {
+	r := &entry.Receipt{Currency: b.Records.Settings.Currency, Locale: b.Records.Settings.Locale, More: in.More}
 	if err := o.head(t, b, r); err != nil {
 		return &draft{args: receiptArgs(r)}, err
 	}
-	return o.ask(t, b, r, names)
+	return o.ask(t, b, r, in.Names)
 }
 
 // head fills in whose receipt it is, and of when.
@@ -198,5 +204,26 @@ func (o *receiptOptions) head(t *ask.Talk, b *entry.Base, r *entry.Receipt) erro
 		}
 		*cell.into = answer
 	}
+	return o.unspoken(t, b, r)
+}
+
+// unspoken reads the columns that no line says, and asks for those that a person is
+// asked for and no flag gave.
+func (o *receiptOptions) unspoken(t *ask.Talk, b *entry.Base, r *entry.Receipt) error {
+	f := newForm(t, b, ledger.MustKind("receipt"), r.More)
+	for _, column := range entry.Unspoken() {
+		c := f.kind.Column(column)
+		switch _, given := f.cells[column]; {
+		case given:
+			if err := b.CheckCell(f.kind, c, f.cells[column]); err != nil {
+				return fmt.Errorf("--%s: %w", flagName(column), err)
+			}
+		case c.Ask > 0:
+			if err := f.ask(c); err != nil {
+				return err
+			}
+		}
+	}
+	r.More = f.cells
 	return nil
 }

@@ -203,6 +203,11 @@ func (d *lineDialogue) lookText(l *entry.Line) string { return l.Kind.String() +
 // receiptArgs writes a receipt as a command line that needs no asking.
 func receiptArgs(r *entry.Receipt) []string {
 	args := []string{"receipt", "add", "--shop", r.Shop, "--date", r.Date, "--receipt", r.ID}
+	for _, column := range entry.Unspoken() {
+		if text := r.More[column]; text != "" {
+			args = append(args, "--"+flagName(column), text)
+		}
+	}
 	for i := range r.Lines {
 		args = append(args, "--"+r.Lines[i].Kind.String(), r.Typed(&r.Lines[i]))
 	}

@@ -40,9 +40,7 @@ func setupMachine(t *ask.Talk, b *entry.Base) (*draft, error) {
 	if err != nil {
 		return nil, err
 	}
-	d := &draft{Draft: *made, args: setupArgs, look: b.Foretell(made)}
-	d.After = append([]string{strings.ReplaceAll(careOf["machine"], "\n", " ")}, d.After...)
-	return d, nil
+	return &draft{Draft: *made, args: setupArgs, look: b.Foretell(made)}, nil
 }
 
 // askMachine asks for what is worth knowing of a machine.

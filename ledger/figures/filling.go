@@ -32,8 +32,8 @@ func (f *Facts) fill(d pricing.Decision, row pricing.Row) (none exact.Opt[Fillin
 		slot, _ := w.Slot.Get()
 		fill.Food, fill.Takes, fills = w.Food, slot.rest(w.Quantity), stands
 		fill.Saves, ok = f.alone(w, ahead)
-		if p, priced := f.g.ShelfPrice(w.Food, f.Day, pricing.Fresh); priced {
-			if worth := p.PerUnit.Times(fill.Takes); worth.Cmp(fill.Saves.Ratio()) < 0 {
+		if all, known := w.value(f.g, f.Day).Get(); known {
+			if worth := all.Times(fill.Takes).Quo(exact.RatioOf(w.Quantity)); worth.Cmp(fill.Saves.Ratio()) < 0 {
 				fill.Worth = exact.Some(worth)
 			}
 		}
@@ -77,8 +77,18 @@ func (f *Facts) second(part pricing.PartLoad, cycles int) (food *Waiting, ahead 
 		}
 	}
 	try(f.Queue.First, 0)
+	try(f.Queue.Losing, 0)
 	try(f.BehindAfter(cycles), cycles)
 	return food, ahead, fills
+}
+
+// ownDryer is the offer's machine as another food's runs tell of it, where it has any.
+func (f *Facts) ownDryer(food int) Dryer {
+	own := Dryer{g: f.g, Food: food, Machine: f.Dryer.Machine, Runs: f.Dryer.Runs}
+	if runs := own.RunsOf(food); len(runs) > 0 {
+		own.Runs = runs
+	}
+	return own
 }
 
 // alone is what the last, part-filled cycle of a food in hand costs by itself:
@@ -86,10 +96,7 @@ func (f *Facts) second(part pricing.PartLoad, cycles int) (food *Waiting, ahead 
 // offer before it. It reports false where nothing tells.
 func (f *Facts) alone(w *Waiting, ahead int) (exact.Money, bool) {
 	slot, _ := w.Slot.Get()
-	own := Dryer{g: f.g, Food: w.Food, Machine: f.Dryer.Machine, Runs: f.Dryer.Runs}
-	if runs := own.RunsOf(w.Food); len(runs) > 0 {
-		own.Runs = runs
-	}
+	own := f.ownDryer(w.Food)
 	cost := own.CycleCost(&WorthQuery{Wear: f.Query.Wear, Without: slices.Clone(f.Query.Without)})
 	sum := cost.Total()
 	if f.Energy.Basis == NotCounted {

@@ -6,7 +6,6 @@ import (
 	"time"
 
 	"putby/ledger"
-	"putby/pricing"
 	"putby/pricing/exact"
 )
 
@@ -24,6 +23,9 @@ type NextFood struct {
 	// Cost is what the first run costs, beside its food and what it is packed in:
 	// electricity, wear, the machine's supplies and labour.
 	Cost exact.Money
+	// With is the food whose run has room for all of what [NextFood.Loses], and begins
+	// before that turns; -1: there is none.
+	With int
 }
 
 // Worth is what the shelf asks for what the first run dries; not given where no
@@ -47,24 +49,26 @@ func (n *NextFood) Loses() bool {
 // machine should take it: what turns first, and of what turns on one day what is
 // worth more. Each is given the cheapest start of its first run, within the hours
 // asked about, that leaves it and all behind it in time; what no start is in
-// time for keeps nothing waiting. Runs of one food follow each other. The query
-// names no food; its load, kWh and length are those of each as usual.
+// time for keeps nothing waiting. Nor does what [NextFood.Loses]: what it costs is
+// told, and the machine left to the others. Runs of one food follow each other. The
+// query names no food; its load, kWh and length are those of each as usual.
 func Next(g *ledger.Ledger, q WhenQuery) ([]NextFood, error) {
-	n := next{g: g, q: q, free: map[int]time.Time{}}
+	n := next{g: g, q: q}
 	for _, w := range WaitingFood(g, q.From) {
 		if s, dried := w.Slot.Get(); dried && !w.Frozen && (q.Machine == "" || g.Machines[s.Machine].ID == q.Machine) {
-			n.list = append(n.list, NextFood{Waiting: w, Value: n.value(w)})
+			n.list = append(n.list, NextFood{Waiting: w, Value: w.value(g, g.AsOf), With: -1})
 		}
 	}
 	slices.SortStableFunc(n.list, func(a, b NextFood) int {
 		return cmp.Or(cmp.Compare(orLast(a.UseBy), orLast(b.UseBy)), b.Value.Or(exact.Ratio{}).Cmp(a.Value.Or(exact.Ratio{})))
 	})
-	n.fit()
-	for i := range n.list {
-		if err := n.start(i); err != nil {
+	n.out = make([]bool, len(n.list))
+	for i := 0; i >= 0; i = n.worst() {
+		if err := n.place(); err != nil {
 			return nil, err
 		}
 	}
+	n.along()
 	return n.list, nil
 }
 
@@ -107,15 +111,68 @@ type next struct {
 	g    *ledger.Ledger
 	q    WhenQuery
 	list []NextFood
+	out  []bool            // whose runs would lose money: they keep no place
 	free map[int]time.Time // when each machine is free
 }
 
-// value is what the shelf asks for as much.
-func (n *next) value(w Waiting) (value exact.Opt[exact.Ratio]) {
-	if p, ok := n.g.ShelfPrice(w.Food, n.g.AsOf, pricing.Fresh); ok {
-		return exact.Some(p.PerUnit.Times(w.Quantity))
+// place gives all that keep a place their runs and starts.
+func (n *next) place() error {
+	n.free = map[int]time.Time{}
+	n.fit()
+	for i := range n.list {
+		if n.out[i] {
+			continue
+		}
+		if err := n.start(i); err != nil {
+			return err
+		}
 	}
-	return value
+	return nil
+}
+
+// worst takes the food out of the list's order whose run would lose most, and
+// returns its position; -1: none does. One at a time, since with it gone another
+// may begin when it costs less.
+func (n *next) worst() int {
+	worst, most := -1, exact.Ratio{}
+	for i := range n.list {
+		if w := &n.list[i]; !n.out[i] && w.Loses() {
+			worth, _ := w.Worth().Get()
+			if loss := w.Cost.Ratio().Sub(worth); worst < 0 || most.Cmp(loss) < 0 {
+				worst, most = i, loss
+			}
+		}
+	}
+	if worst >= 0 {
+		n.out[worst] = true
+	}
+	return worst
+}
+
+// along finds the runs that have room for what loses in one of its own, each for
+// one food.
+func (n *next) along() {
+	taken := map[int]bool{}
+	for i := range n.list {
+		w := &n.list[i]
+		for j := range n.list {
+			r := &n.list[j]
+			if n.out[i] && !n.out[j] && !taken[j] && w.fitsWith(n.g, r) {
+				w.With, taken[j] = r.Food, true
+				break
+			}
+		}
+	}
+}
+
+// fitsWith reports whether the only run of another food takes all of this one
+// too, and begins before that turns: shares of a load are compared.
+func (n *NextFood) fitsWith(g *ledger.Ledger, r *NextFood) bool {
+	s, _ := n.Slot.Get()
+	other, _ := r.Slot.Get()
+	full := r.Amount.Add(r.Room)
+	return s.Machine == other.Machine && r.Runs == 1 && n.Food != r.Food && r.Best.At.Before(endOf(g, n.UseBy)) &&
+		n.Quantity.Over(s.load).Cmp(r.Room.Over(full)) <= 0
 }
 
 // fit finds what is in time at all, back to back, and for each that is the latest
@@ -124,6 +181,10 @@ func (n *next) fit() {
 	q := timetable{g: n.g, now: n.q.From, free: map[int]time.Time{}}
 	for i := range n.list {
 		w := &n.list[i]
+		if n.out[i] {
+			continue
+		}
+		w.Runs = 0
 		s, _ := w.Slot.Get()
 		before := q.freeAt(s.Machine)
 		if slot, ok := q.enter(&w.Waiting).Get(); ok && slot.InTime {
@@ -135,7 +196,7 @@ func (n *next) fit() {
 	end := map[int]time.Time{}
 	for i := len(n.list) - 1; i >= 0; i-- {
 		w := &n.list[i]
-		if w.Runs == 0 {
+		if w.Runs == 0 || n.out[i] {
 			continue
 		}
 		s, _ := w.Slot.Get()

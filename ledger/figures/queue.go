@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"putby/ledger"
+	"putby/pricing"
 	"putby/pricing/exact"
 )
 
@@ -34,6 +35,15 @@ type part struct {
 
 // Turned reports whether the food's last day is before a day.
 func (w *Waiting) Turned(day exact.Date) bool { return w.UseBy != exact.NoDate && w.UseBy < day }
+
+// value is what the shelf asks on a day for as much; not given where no price is
+// known.
+func (w *Waiting) value(g *ledger.Ledger, day exact.Date) (value exact.Opt[exact.Ratio]) {
+	if p, ok := g.ShelfPrice(w.Food, day, pricing.Fresh); ok {
+		return exact.Some(p.PerUnit.Times(w.Quantity))
+	}
+	return value
+}
 
 // endOf is when a last day is over.
 func endOf(g *ledger.Ledger, useBy exact.Date) time.Time {

@@ -76,12 +76,13 @@ func TestTodayRunning(t *testing.T) {
 // What is best done with the fresh food of 11 June, by hand: onions have turned. A run of
 // 5 kg of berries takes 9 of wear and 12 kWh at 0.20, which is 11.40: at 2.28 a kilogram
 // they are worth just as much, and at 2.27 they would be better thrown away than dried in
-// a run of their own, so they are frozen. Plums, worth less, then come behind berries, too
-// late. Plums are packed, and nothing is due of them.
+// a run of their own, so they are frozen. Plums, worth less, are too late behind berries
+// that are dried; those that are not leave them the machine, and 5 kg at 1.00 lose too.
+// Plums are packed, and nothing is due of them.
 func TestToDo(t *testing.T) {
 	for _, c := range []struct{ berries, want string }{
 		{"2.28", "dry berries, use plums, look over onions, eat plums"},
-		{"2.27", "freeze berries at a loss, use plums, look over onions, eat plums"},
+		{"2.27", "freeze berries at a loss, use plums at a loss, look over onions, eat plums"},
 	} {
 		g := kitchenWith(t, "2025-06-11", map[string]string{
 			"shelf.csv": "date,shop,item,size,price\n2025-06-01,Mill Lane,berries,1 kg," + c.berries + "\n2025-06-01,Mill Lane,plums,1 kg,1\n",

@@ -13,6 +13,7 @@ type Queue struct {
 	Free    time.Time
 	First   []Waiting // in hand, and turns no later: it goes first
 	Behind  []Waiting // keeps longer, and waits; its slots are those without the offer
+	Losing  []Waiting // a run of it alone would cost more than it is worth: it keeps nothing waiting
 	Unknown []Waiting // meant for the machine, but nothing tells how much a cycle takes, or how long one is
 	Asked   bool      // the time was given: all of it waits
 	from    time.Time // when what goes first begins
@@ -43,10 +44,10 @@ func (f *Facts) queue(turns exact.Opt[time.Time]) (q Queue) {
 	line := f.line(f.Day.Midnight(f.g.Settings.Zone))
 	if q.from = q.Free; !q.Asked {
 		q.from = line.freeAt(f.Dryer.Machine)
-		q.First = q.enter(&line, f.Dryer.Machine, first)
+		q.First = q.enter(&line, f.Dryer.Machine, first, f.loses)
 		q.Free = line.freeAt(f.Dryer.Machine)
 	}
-	q.Behind = q.enter(&line, f.Dryer.Machine, behind)
+	q.Behind = q.enter(&line, f.Dryer.Machine, behind, f.loses)
 	return q
 }
 
@@ -55,16 +56,21 @@ func (f *Facts) line(now time.Time) timetable {
 	return timetable{g: f.g, now: now, turnaround: f.Query.Turnaround, usual: f.Length.Time, free: map[int]time.Time{}}
 }
 
-// enter gives foods their places in a machine's queue.
-func (q *Queue) enter(line *timetable, machine int, list []Waiting) (placed []Waiting) {
+// enter gives foods their places in a machine's queue, but those that lose there.
+func (q *Queue) enter(line *timetable, machine int, list []Waiting, loses func(*Waiting) bool) (placed []Waiting) {
 	for _, w := range list {
 		if in, dried := driedIn(line.g, w.Food); !dried || in != machine {
 			continue
 		}
-		if w.Slot = line.enter(&w); w.Slot.Given() {
-			placed = append(placed, w)
-		} else {
+		free := line.freeAt(machine)
+		switch w.Slot = line.enter(&w); {
+		case !w.Slot.Given():
 			q.Unknown = append(q.Unknown, w)
+		case loses(&w):
+			line.free[machine] = free
+			q.Losing = append(q.Losing, w)
+		default:
+			placed = append(placed, w)
 		}
 	}
 	return placed
@@ -88,7 +94,35 @@ func (f *Facts) BehindAfter(cycles int) []Waiting {
 	line := f.line(f.Day.Midnight(f.g.Settings.Zone))
 	line.free[f.Dryer.Machine] = f.begins(cycles)
 	var after Queue
-	return after.enter(&line, f.Dryer.Machine, f.Queue.Behind)
+	return after.enter(&line, f.Dryer.Machine, f.Queue.Behind, func(*Waiting) bool { return false })
+}
+
+// loses reports whether a run of a food in hand alone, in its slot, costs more than
+// the food in it is worth: then nobody should run it. Where something of that is not
+// known, it does not; nor does more of what is offered, since that is dried with it.
+func (f *Facts) loses(w *Waiting) bool {
+	slot, _ := w.Slot.Get()
+	worth, known := w.value(f.g, f.Day).Get()
+	if !known || w.Food == f.Dried {
+		return false
+	}
+	own := f.ownDryer(w.Food)
+	energy, err := own.Energy(exact.Opt[exact.Number]{}, slot.load, slot.length)
+	if err != nil {
+		return false
+	}
+	price, err := cyclePriceOf(own, &f.Query, slot.First, Length{Time: slot.length}, slot.load)
+	if err != nil {
+		return false
+	}
+	amount := w.Quantity.Min(slot.load)
+	electricity, err := price.charge(energy.KWh)(0, amount)
+	if err != nil {
+		return false
+	}
+	rest := own.CycleCost(&WorthQuery{})
+	cost := rest.Total().Add(electricity)
+	return worth.Times(amount).Quo(exact.RatioOf(w.Quantity)).Cmp(cost.Ratio()) < 0
 }
 
 // begins is when a cycle of the offer does, from 0.

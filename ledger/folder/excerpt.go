@@ -26,10 +26,10 @@ type Concern struct {
 // are besides all receipts of its day, and the first line of each other, which tells
 // its identifier and its shop.
 func (b *Book) Excerpt(about func(*ledger.Records) (c Concern, ok bool)) *ledger.Records {
-	if b.flawless = b.flawless || b.isSound(); !b.flawless {
+	from := b.material()
+	if from == nil {
 		return nil
 	}
-	from := b.material()
 	few := from.few()
 	if few == nil || hasBlocks(few) {
 		return nil

@@ -59,7 +59,7 @@ func TestExcerptOfWhatChanged(t *testing.T) {
 		t.Fatal(err)
 	}
 	b := openedWith(t, dir, kept)
-	if b.keptRecords() == nil {
+	if rec, _ := b.keptRecords(); rec == nil {
 		t.Error("what was kept is not taken")
 	}
 	draws, err := os.ReadFile(dir + "/draws.csv")
@@ -67,7 +67,7 @@ func TestExcerptOfWhatChanged(t *testing.T) {
 		t.Fatal(err)
 	}
 	put(t, dir, "draws.csv", string(draws)+"\n2025-01-05,P1,1,by hand\n")
-	if b.keptRecords() != nil {
+	if rec, _ := b.keptRecords(); rec != nil {
 		t.Error("records of other files than the Book's are taken")
 	}
 	before := excerptBy(t, dir, nil, c)
@@ -75,8 +75,36 @@ func TestExcerptOfWhatChanged(t *testing.T) {
 		t.Error("an edit by hand is not in the excerpt")
 	}
 	put(t, dir, "draws.csv", string(draws)+"\nsoon,P1,1,by hand\n")
-	if openedWith(t, dir, kept).keptRecords() != nil {
+	if rec, _ := openedWith(t, dir, kept).keptRecords(); rec != nil {
 		t.Error("records that have a fault are taken")
+	}
+}
+
+// What is kept says of itself that a check found no fault in it, until a file changes;
+// then no note in the ledger's folder is needed.
+func TestKeptIsSound(t *testing.T) {
+	dir := household(t)
+	kept := Keep(dir)
+	known := func() bool {
+		rec := openedWith(t, dir, kept).Excerpt(func(*ledger.Records) (Concern, bool) { return Concern{Lots: []string{"leek"}}, true })
+		return rec != nil
+	}
+	rec, _, err := kept.Read()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if known() {
+		t.Error("nobody has looked at it")
+	}
+	if kept.NoteSound(rec); !known() {
+		t.Error("what a check found is not known")
+	}
+	put(t, dir, "foods.csv", "food,basis,name\nleek,volume,Leeks\n")
+	if known() {
+		t.Error("it is known of other files than were looked at")
+	}
+	if kept.NoteSound(rec); known() {
+		t.Error("what was found in the files as they were is known of them as they are")
 	}
 }
 

@@ -72,16 +72,19 @@ func (b *Book) readAll() {
 	if b.records != nil && b.records.Excerpt == nil {
 		return
 	}
-	if b.records, b.faults = b.keptRecords(), nil; b.records == nil {
+	if rec, _ := b.keptRecords(); rec != nil {
+		b.records, b.faults = rec, nil
+	} else {
 		b.records, b.faults = parse(b.files, keepTexts)
 	}
 }
 
-// keptRecords are the records that were kept of the very files that the Book has; nil
-// where there are none, or something is wrong with them.
-func (b *Book) keptRecords() *ledger.Records {
+// keptRecords are the records that were kept of the very files that the Book has, and
+// whether they are known to be sound; nil where there are none, or something is wrong
+// with them.
+func (b *Book) keptRecords() (rec *ledger.Records, sound bool) {
 	if b.kept == nil || len(b.files.faults) > 0 {
-		return nil
+		return nil, false
 	}
 	return b.kept.of(b.root, b.sumsNow())
 }

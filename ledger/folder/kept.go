@@ -27,6 +27,7 @@ type Kept struct {
 	mu     sync.Mutex
 	files  map[string]*keptFile // by name; what is not there is not in it
 	rec    *ledger.Records      // of the files
+	sound  *ledger.Records      // those in which a check last found no fault
 	faults ledger.Faults        // of all files
 }
 
@@ -87,17 +88,25 @@ func (k *Kept) Read() (*ledger.Records, ledger.Faults, error) {
 	return Read(k.dir) // which knows all that can be wrong, and what to do with a change that is being saved
 }
 
+// NoteSound notes that the check of those who open the ledger with what is kept found no
+// fault in records that [Kept.Read] returned.
+func (k *Kept) NoteSound(rec *ledger.Records) {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	k.sound = rec
+}
+
 // of returns the records of files that have these sums, with all else that there is
-// of the ledger, for who adds to them; nil where the files that are kept are others, or
-// have a fault.
-func (k *Kept) of(root *tree, sums map[string]string) *ledger.Records {
+// of the ledger, for who adds to them, and whether a check found no fault in them. They
+// are nil where the files that are kept are others, or have a fault.
+func (k *Kept) of(root *tree, sums map[string]string) (rec *ledger.Records, sound bool) {
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	same := func(f *keptFile, sum string) bool { return f.sum == sum }
 	if !k.update(root) || len(k.faults) > 0 || !maps.EqualFunc(k.files, sums, same) {
-		return nil
+		return nil, false
 	}
-	return k.rec.Clipped()
+	return k.rec.Clipped(), k.sound == k.rec
 }
 
 // A textOf is a file that was read again: its text, and what is kept of it.

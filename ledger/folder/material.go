@@ -15,10 +15,14 @@ type material interface {
 	excerpt(*picking) *ledger.Records // what the tables keep, with all that has none; nil with a fault
 }
 
-// material is what is known of the ledger: its records where they were kept, and else
-// the texts of its files.
+// material is what is known of a ledger that has no fault: its records where they were
+// kept, and else the texts of its files. It is nil where there may be faults.
 func (b *Book) material() material {
-	if rec := b.keptRecords(); rec != nil {
+	rec, sound := b.keptRecords()
+	if b.flawless = b.flawless || sound || b.isSound(); !b.flawless {
+		return nil
+	}
+	if rec != nil {
 		return keptMaterial{rec}
 	}
 	return &textMaterial{b.files.texts, map[string]*textTable{}}

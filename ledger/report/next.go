@@ -49,7 +49,7 @@ func (n *nextFoods) words() []string {
 			losses = append(losses, n.losing(w))
 		case start == nil:
 			start = []string{fmt.Sprintf("Start %s of %s on %s: its electricity costs %s, and the run is done on %s.", n.amount(w.Amount, n.g.Foods[w.Food].Basis),
-				n.g.Foods[w.Food].Title(), n.moment(w.Best.At), about+n.phrasing.money(w.Best.Cost.Ratio()), n.moment(w.Best.Finish))}
+				n.g.Foods[w.Food].Title(), n.moment(w.Best.At), about+n.phrasing.money(w.Best.Cost.Ratio()), n.moment(w.Best.Finish)) + n.unpriced(w)}
 		}
 	}
 	words := slices.Concat(start, losses, n.untimed())
@@ -65,12 +65,26 @@ func (n *nextFoods) words() []string {
 	return []string{"No fresh food in hand is waiting for the machine."}
 }
 
+// unpriced says of food that has no shelf price that nothing tells whether its run
+// pays, and how to say more.
+func (n *nextFoods) unpriced(w *figures.NextFood) string {
+	if w.Value.Given() {
+		return ""
+	}
+	food := &n.g.Foods[w.Food]
+	return fmt.Sprintf(" Whether that pays is not said: the run costs %s in all, and no shelf price of %s is known (putby price add --item %s).",
+		n.sum(MoneyOf(w.Cost).Estimated()), food.Title(), food.ID)
+}
+
 // losing says of food that a run of it alone does not pay, and what to do instead.
 func (n *nextFoods) losing(w *figures.NextFood) string {
 	basis := n.g.Foods[w.Food].Basis
-	words := fmt.Sprintf("%s of %s alone does not pay for a run (%s at the shelf): %s it", n.amount(w.Amount, basis), n.g.Foods[w.Food].Title(),
+	words := fmt.Sprintf("%s of %s alone does not pay for a run (%s): %s it", n.amount(w.Amount, basis), n.g.Foods[w.Food].Title(),
 		n.lossOfRun(w), freezeOrEat(w.Freezable))
-	if w.Room.Sign() > 0 {
+	switch {
+	case w.With >= 0:
+		words += ", or add it to the run of " + n.g.Foods[w.With].Title() + ", which has room for it"
+	case w.Room.Sign() > 0:
 		words += ", or fill the run, which has room for " + n.amount(w.Room, basis) + " more"
 	}
 	return words + "."
@@ -78,7 +92,7 @@ func (n *nextFoods) losing(w *figures.NextFood) string {
 
 // lossOfRun is what a run costs beside what the food in it is worth.
 func (p phrasing) lossOfRun(w *figures.NextFood) string {
-	return p.sum(MoneyOf(w.Cost).Estimated()) + " beside " + p.figure(w.Worth().Or(exact.Ratio{}))
+	return p.sum(MoneyOf(w.Cost).Estimated()) + " beside " + p.figure(w.Worth().Or(exact.Ratio{})) + " at the shelf"
 }
 
 // untimed says what is to be dried of which something does not tell when, and what
@@ -122,9 +136,12 @@ func (n *nextFoods) table() *Table {
 		w := &n.list[i]
 		food := &n.g.Foods[w.Food]
 		cells := []Value{foodValue(food), UnitOf(food.Basis), AmountOf(w.Quantity, food.Basis), TextOf(n.amount(w.Quantity, food.Basis)), DateOf(w.UseBy), optMoney(w.Value)}
-		if w.Runs > 0 {
+		switch {
+		case w.Loses(): // it keeps no place, and so has no start
+			cells = append(cells, None, None, None, None, MoneyOf(w.Cost).Estimated(), None, TextOf(freezeOrEat(w.Freezable)))
+		case w.Runs > 0:
 			cells = append(cells, CountOf(w.Runs).Estimated(), MomentOf(w.Best.At), MomentOf(w.Best.Finish).Estimated(), MoneyOf(w.Best.Cost).Estimated(), MoneyOf(w.Cost).Estimated(), MomentOf(w.Latest).Estimated(), None)
-		} else {
+		default:
 			cells = append(cells, None, None, None, None, None, None, TextOf(freezeOrEat(w.Freezable)))
 		}
 		t.add(cells...)

@@ -51,6 +51,13 @@ func (r reporting) queueNotes(offers []*figures.Facts) (notes doubts) {
 		}
 	}
 	for _, f := range offers {
+		for _, w := range f.Queue.Losing {
+			if !ahead[w.Food] {
+				notes.addf("%s does not pay for a run of its own, and keeps nothing waiting", r.inHand(w))
+			}
+		}
+	}
+	for _, f := range offers {
 		for _, w := range f.Queue.Unknown {
 			notes.addf("%s is not counted on: nothing tells how much of it a run takes, or how long", r.inHand(w))
 		}

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"putby/ledger"
+	"putby/ledger/report"
 )
 
 // Add records one record of a kind by its cells, as a person types them. What is
@@ -14,13 +15,27 @@ import (
 // the next, and that is said. All that is wrong is told at once, each by its
 // column.
 func Add(b *Base, k ledger.Kind, typed map[string]string) (*Draft, error) {
-	d := &Draft{}
-	cells, err := b.complete(k, typed, d)
+	var filled Draft
+	cells, err := b.complete(k, typed, &filled)
 	if err != nil {
 		return nil, err
 	}
-	d.Rows = []Row{{k, cells}}
+	d := NewRecord(b, k, cells)
+	d.Notes = append(filled.Notes, d.Notes...)
 	return d, nil
+}
+
+// NewRecord is [Add] for cells that are as records have them, with all that is to be
+// said of them.
+func NewRecord(b *Base, k ledger.Kind, cells map[string]string) *Draft {
+	d := &Draft{Rows: []Row{{k, cells}}}
+	switch k.Name {
+	case "food", "supply":
+		d.Notes = newNotes(b.Records, d.Rows[0])
+	case "machine":
+		d.After = []string{report.MachineCaution()}
+	}
+	return d
 }
 
 // complete reads the cells of a new record, and fills in what needs nobody's

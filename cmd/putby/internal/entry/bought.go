@@ -18,18 +18,21 @@ import (
 type ReceiptIn struct {
 	Receipt, Date, Shop string // "": the shop's next, today; a shop there must be
 	Lines               []Spoken
-	Offer               string        // on the one thing bought
-	NoShelf             bool          // what was paid tells of no shelf price
-	Names               []intake.Name // what shops call things, as the ledger keeps it
-	New                 []intake.Name // what was said of things that are not known, to be kept
-	Things              []Row         // foods and supplies that the receipt brings
+	More                map[string]string // of columns that lines do not say, for each of them
+	Offer               string            // on the one thing bought
+	NoShelf             bool              // what was paid tells of no shelf price
+	Names               []intake.Name     // what shops call things, as the ledger keeps it
+	New                 []intake.Name     // what was said of things that are not known, to be kept
+	Things              []Row             // foods and supplies that the receipt brings
 }
 
 // A Spoken is a line of a receipt, of a kind that is given or "" where it says
-// itself what it is; or a Line whose parts are apart already, in place of the text.
+// itself what it is; or a Line whose parts are apart already, in place of the text. More
+// has the cells of its columns that are [Unspoken].
 type Spoken struct {
 	Kind, Text string
 	Line       *Line
+	More       map[string]string
 }
 
 // AddReceipt records a receipt with all its lines. What the ledger has no name for is
@@ -81,6 +84,9 @@ func AddReceipt(b *Base, in ReceiptIn) (*Draft, error) {
 	if err != nil {
 		return nil, err
 	}
+	for i, row := range rows {
+		addUnspoken(row.Cells, in.Lines[i].More)
+	}
 	d.Rows = append(d.Rows, rows...)
 	if !in.NoShelf {
 		seen, notes := r.Seen(rec, b.At)
@@ -122,6 +128,10 @@ func headOf(rec *ledger.Records, at Moment, in ReceiptIn, bad *wrongs) *Receipt 
 	}
 	bad.add("date", 0, at.AheadCell(k.Column("date"), r.Date))
 	r.ID = cmp.Or(in.Receipt, NextReceipt(rec, r.Shop, at.Day(r.Date)))
+	r.More = at.TypedCells(rec, k, in.More)
+	for _, column := range Unspoken() {
+		bad.add(column, 0, (&Base{Records: rec, At: at}).CheckCell(k, k.Column(column), r.More[column]))
+	}
 	return r
 }
 

@@ -194,6 +194,17 @@ func Setting(name, value string) Set {
 	return Set{Kind: ledger.SettingsKind(), ID: name, Cells: map[string]string{"value": value}}
 }
 
+// SettingFault says what is wrong with the value of a setting, as records have it; nil
+// where nothing is.
+func SettingFault(name, value string) error {
+	k := ledger.SettingsKind()
+	r, _ := ledger.ReadSettings(&ledger.Records{}, k.Header())
+	if faults := r.Row(1, []string{name, value}); len(faults) > 0 {
+		return FaultText(&faults[0])
+	}
+	return nil
+}
+
 func (s Set) setting() bool { return s.Kind.Name == ledger.SettingsKind().Name }
 
 // A MeanwhileError says that a record is no longer as it was when it was read.

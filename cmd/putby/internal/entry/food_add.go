@@ -35,15 +35,20 @@ func AddFood(b *Base, in FoodIn) (*Draft, error) {
 		}
 		told = FromTable(food, cells)
 	}
-	if cells["food"] == "" {
-		cells["food"] = freeSlug(cells["name"], k.Column("food").Known(b.Records))
-	}
+	NameFood(b.Records, cells)
 	d, err := Add(b, k, cells)
 	if err != nil {
 		return nil, err
 	}
-	d.Notes = append(append(d.Notes, told...), NewNotes(b.Records, d.Rows[0])...)
+	d.Notes = append(told, d.Notes...)
 	return d, nil
+}
+
+// NameFood makes the identifier of a food that has none of what it is called.
+func NameFood(rec *ledger.Records, cells map[string]string) {
+	if id := freeSlug(cells["name"], ledger.Foods.In(rec)); cells["food"] == "" && id != "" {
+		cells["food"] = id
+	}
 }
 
 // FromTable fills in what the open table knows of a food and nobody has said, and
@@ -65,9 +70,9 @@ func FromTable(food nutrients.Food, cells map[string]string) (told []string) {
 	return told
 }
 
-// NewNotes says of a food or a supply about to be added what a household has to know
+// newNotes says of a food or a supply about to be added what a household has to know
 // of it: that a food turns, and which receipts have it as spending alone.
-func NewNotes(rec *ledger.Records, row Row) []string {
+func newNotes(rec *ledger.Records, row Row) []string {
 	more, faults := rec.With(row.Kind, row.Cells)
 	if len(faults) > 0 {
 		return nil // the saving says what is wrong

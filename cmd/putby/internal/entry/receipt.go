@@ -17,8 +17,9 @@ import (
 type Receipt struct {
 	ID, Date, Shop string
 	Currency       exact.Currency
-	Locale         locale.Locale // in which people are told of it
-	Lines          []Line        // numbered from 1
+	Locale         locale.Locale     // in which people are told of it
+	Lines          []Line            // numbered from 1
+	More           map[string]string // the cells of every line that are [Unspoken]
 }
 
 // Amount writes a sum of it as people are shown it, without the currency.
@@ -155,9 +156,27 @@ func (r *Receipt) Rows() ([]Row, error) {
 			return nil, fmt.Errorf("line %d: %w", i+1, err)
 		}
 		cells["receipt"], cells["date"], cells["shop"], cells["line"] = r.ID, r.Date, r.Shop, strconv.Itoa(i+1)
+		addUnspoken(cells, r.More)
 		rows[i] = Row{k, cells}
 	}
 	return rows, nil
+}
+
+// spoken are the columns that a receipt and its lines say in words.
+var spoken = strings.Fields("receipt date shop line kind item count size price discount tax on note")
+
+// Unspoken names the columns of receipts for which lines have no words.
+func Unspoken() []string {
+	return slices.DeleteFunc(ledger.MustKind("receipt").Header(), func(c string) bool { return slices.Contains(spoken, c) })
+}
+
+// addUnspoken puts what is said of columns that lines do not say among a line's cells.
+func addUnspoken(cells, more map[string]string) {
+	for _, column := range Unspoken() {
+		if more[column] != "" {
+			cells[column] = more[column]
+		}
+	}
 }
 
 // ParseKind finds the kind of line that a word names.

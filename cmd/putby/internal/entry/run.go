@@ -114,8 +114,8 @@ func takeLength(words []string) (length string, rest []string) {
 	return Length(words[0]), words[1:]
 }
 
-// Drawn lists what draws are of: packs, foods and supplies.
-func Drawn(rows []Row) []string {
+// drawn lists what draws are of: packs, foods and supplies.
+func drawn(rows []Row) []string {
 	var names []string
 	for _, row := range rows {
 		names = append(names, row.Cells["pack"]+row.Cells["item"]) // one of them is blank

@@ -67,7 +67,7 @@ type MachineIn struct {
 // AddMachine makes a machine known, with its receipt and its usual watts.
 func AddMachine(b *Base, in MachineIn) (*Draft, error) {
 	id := in.Cells["machine"]
-	d := &Draft{Rows: []Row{{ledger.MustKind("machine"), in.Cells}}}
+	d := NewRecord(b, ledger.MustKind("machine"), in.Cells)
 	if in.Paid != "" {
 		d.Rows = append(d.Rows, b.before("machine", id, "", in.Paid, b.At.Day(in.On), 0))
 	} else {

@@ -42,7 +42,7 @@ func Take(b *Base, in TakeIn) (*Draft, error) {
 	if err := b.refused(&bad); err != nil {
 		return nil, err
 	}
-	t.heed()
+	t.draft.heed(t.g, t.day, in.Reason)
 	return t.draft, nil
 }
 
@@ -331,16 +331,23 @@ func (t *taking) pieces(thing thing) error {
 	return nil
 }
 
-// heed adds what to know: best-by past before it is saved, cautions of what is
-// opened after, and of each pack how to bring it back.
-func (t *taking) heed() {
-	names := Drawn(t.draft.Rows)
-	spoiled := t.in.Reason == ledger.Spoiled.String()
+// Draw records one draw by its cells, as records have them.
+func Draw(b *Base, cells map[string]string) *Draft {
+	d := &Draft{Rows: []Row{{ledger.MustKind("draw"), cells}}}
+	d.heed(b.Store([]string{cells["item"]}, []string{cells["pack"]}), b.At.Day(cells["date"]), cells["reason"])
+	return d
+}
+
+// heed adds to draws what to know: best-by past before they are saved, cautions of what
+// is opened after, and of each pack how to bring it back.
+func (d *Draft) heed(g *ledger.Ledger, day exact.Date, reason string) {
+	names := drawn(d.Rows)
+	spoiled := reason == ledger.Spoiled.String()
 	if !spoiled {
-		t.draft.Notes = report.PastDue(t.g, t.day, names...)
-		t.draft.After = report.Opened(t.g, names...)
+		d.Notes = report.PastDue(g, day, names...)
+		d.After = report.Opened(g, names...)
 	}
-	t.draft.Advise = func(g *ledger.Ledger) []string { return report.TakenOut(g, !spoiled, slices.Compact(names)...) }
+	d.Advise = func(g *ledger.Ledger) []string { return report.TakenOut(g, !spoiled, slices.Compact(names)...) }
 }
 
 // howMany is a number of containers.

@@ -23,6 +23,7 @@ var refused = map[string]string{
 	"stocktake": "count-pack-c46-b=-1&count-pack-c39-b=700",
 	"food":      "name=&water=130&fresh_days=soon",
 	"supplies":  "supply=&price=much&date=2036-01-01",
+	"settings":  "setting-zone=Nowhere&setting-hour_value=much",
 	"run":       "start=teatime&machine=shed&load-1-item=turnips&load-1-quantity=5",
 }
 

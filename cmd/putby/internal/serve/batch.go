@@ -23,8 +23,9 @@ func batchGroups(f *filling) []page.Group {
 	from := f.only(k, nil, "from")[0]
 	from.Kind, from.Label, from.Help = "lines", "what it took", "an amount and a food, one a line: 2 kg leeks"
 	from.Value = strings.Join(parts(from.Value), "\n")
-	rest := f.only(k, map[string]string{"date": f.At.Today.String()}, "date", "cost", "batch", "note")
-	rest[2].Need, rest[2].Help = false, "a name for it; empty: the next"
+	id := f.only(k, nil, "batch")
+	id[0].Need, id[0].Help = false, "a name for it; empty: the next"
+	rest := append(f.fieldsOf(k, "", map[string]string{"date": f.At.Today.String()}, "item", "quantity", "from", "batch"), id...)
 	return []page.Group{
 		{Title: "The batch", Fields: append(made, from)},
 		folded("Another day, other cost, a note", rest...),

@@ -8,6 +8,7 @@ import (
 	"net/http"
 	"slices"
 	"strconv"
+	"strings"
 
 	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
@@ -21,36 +22,21 @@ func (s *server) toChanges(w http.ResponseWriter, r *http.Request) {
 	http.Redirect(w, r, "/changes", http.StatusSeeOther)
 }
 
-// showChange shows the records of a change as a form, to be corrected.
-func (s *server) showChange(w http.ResponseWriter, r *http.Request) {
-	if f, ok := s.changeForm(w, r); ok {
-		s.showForm(w, r, f)
-	}
-}
-
-// takeChange corrects them.
-func (s *server) takeChange(w http.ResponseWriter, r *http.Request) {
-	if f, ok := s.changeForm(w, r); ok {
-		s.takeForm(w, r, f)
-	}
-}
-
-// changeForm is the form of a change's records; where there is no such change it
-// says so, and returns false.
-func (s *server) changeForm(w http.ResponseWriter, r *http.Request) (recording, bool) {
+// changeForm corrects what a change recorded.
+func changeForm(s *server, r *http.Request) (recording, bool) {
 	number, err := strconv.Atoi(r.PathValue("number"))
 	var c *folder.Change
 	if err == nil {
 		c, err = folder.ChangeOf(s.Dir, number)
 	}
 	if err != nil || c == nil {
-		s.show(w, http.StatusNotFound, page.Form{Title: "There is no such change", Links: s.links(nil)})
 		return recording{}, false
 	}
 	return recording{
-		path: "change/" + strconv.Itoa(number), title: "Change a record",
+		path: "change/" + strconv.Itoa(number), title: titles["change"],
 		intro:  fmt.Sprintf("What change %d (%s) recorded, to be put right. All of it is saved together, as a change of its own.", number, whoOf(c.Command)),
-		groups: func(f *filling) []page.Group { return s.changeGroups(f, c) }, draft: changeDraft,
+		groups: func(f *filling) []page.Group { return f.heldGroups(f.heldOf(s, c)) }, draft: changeDraft,
+		beside: []page.Link{{To: "/records", Name: "All records"}},
 	}, true
 }
 
@@ -82,15 +68,24 @@ func (f *filling) held() (list []heldRecord) {
 // mostRecords is how many records of a change a form takes.
 const mostRecords = 60
 
-func (s *server) changeGroups(f *filling, c *folder.Change) (groups []page.Group) {
+// heldOf are the records that the form of a change holds, or is to hold.
+func (f *filling) heldOf(s *server, c *folder.Change) []heldRecord {
 	list := f.held()
 	if list == nil {
 		for _, kept := range recordsOf(c, s.rowsOnce()) {
 			list = append(list, heldRecord{kept.kind.Name, kept.Line, kept.Cells})
 		}
 	}
+	return list
+}
+
+// nothingLeft is a form of records that are no longer there.
+var nothingLeft = []page.Group{{Title: "Nothing of it is left to be changed", Fields: []page.Field{{Kind: "words", Value: "What it recorded was changed or taken out since; the list of changes says when."}}}}
+
+// heldGroups are the fields of records, so many of them as a form takes.
+func (f *filling) heldGroups(list []heldRecord) (groups []page.Group) {
 	if len(list) == 0 {
-		return []page.Group{{Title: "Nothing of it is left to be changed", Fields: []page.Field{{Kind: "words", Value: "What it recorded was changed or taken out since; the list of changes says when."}}}}
+		return nothingLeft
 	}
 	for i, h := range list[:min(len(list), mostRecords)] {
 		groups = append(groups, f.heldGroup(h, i+1, list[:i]))
@@ -103,34 +98,35 @@ func (s *server) changeGroups(f *filling, c *folder.Change) (groups []page.Group
 func (f *filling) heldGroup(h heldRecord, i int, before []heldRecord) page.Group {
 	k := ledger.MustKind(h.Kind)
 	g := page.Group{Title: f.titleOf(h)}
-	data, _ := json.Marshal(h) // texts and a number: it cannot fail
 	shared := slices.ContainsFunc(before, func(b heldRecord) bool { return b.Kind == "receipt" && b.Was["receipt"] == h.Was["receipt"] })
 	for j := range k.Columns {
 		c := &k.Columns[j]
-		if c.Own || k.Name == "receipt" && (c.Name == "line" || shared && slices.Contains(receiptHead, c.Name)) {
+		if k.Name == "receipt" && (c.Name == "line" || shared && slices.Contains(receiptHead, c.Name)) {
 			continue
 		}
-		field := f.field(k, c, changedName(k, i, c.Name), h.Was[c.Name])
-		g.Fields = append(g.Fields, field)
+		g.Fields = append(g.Fields, f.field(k, c, changedName(k, i, c.Name), h.Was[c.Name]))
 	}
-	g.Fields = append(g.Fields, page.Field{Kind: "hidden", Name: recordName(i), Value: string(data)})
+	g.Fields = append(g.Fields, h.hidden(i))
 	return g
+}
+
+// hidden is the field that tells the i-th record of the form.
+func (h heldRecord) hidden(i int) page.Field {
+	data, _ := json.Marshal(h) // texts and a number: it cannot fail
+	return page.Field{Kind: "hidden", Name: recordName(i), Value: string(data)}
 }
 
 func changedName(k ledger.Kind, i int, column string) string {
 	return k.Name + "-" + strconv.Itoa(i) + "-" + column
 }
 
-// titleOf says which record it is.
-func (f *filling) titleOf(h heldRecord) string {
-	g := f.join()
-	k, _ := ledger.KindOf(h.Kind)
-	if at := k.AtLine(f.Records, h.Line); g != nil && at >= 0 {
-		if said := report.OneLine(g, report.Written{Kind: h.Kind, At: at}); said != "" {
-			return said
-		}
+// untouched reports whether a field holds what it was shown with, which a browser
+// sends without line breaks, or what comes to the same.
+func (f *filling) untouched(c *ledger.Column, name, was string) bool {
+	flat := func(text string) string {
+		return strings.TrimSpace(strings.NewReplacer("\r", "", "\n", "").Replace(text))
 	}
-	return h.Kind
+	return f.cell(c, name) == was || flat(f.in.Get(name)) == flat(entry.Shown(f.Records, c, was))
 }
 
 // errHeld says that a form of changes does not say of what.
@@ -149,11 +145,8 @@ func changeDraft(f *filling) (*entry.Draft, error) {
 		for j := range k.Columns {
 			c := &k.Columns[j]
 			name := changedName(k, i+1, c.Name)
-			if !f.in.Has(name) {
-				continue
-			}
-			if text := f.cell(c, name); text != h.Was[c.Name] {
-				cells[c.Name] = text
+			if f.in.Has(name) && !f.untouched(c, name, h.Was[c.Name]) {
+				cells[c.Name] = f.cell(c, name)
 			}
 		}
 		if k.Name == "receipt" {

@@ -34,9 +34,6 @@ func whoOf(command string) string {
 	if f, ok := named(path); ok {
 		return f.title
 	}
-	if _, ok := strings.CutPrefix(path, "change/"); ok {
-		return "Change a record"
-	}
 	return path
 }
 
@@ -142,7 +139,7 @@ func (v *state) tell(c *folder.Change, rowsOf rowsReader) []string {
 // showChanges lists the last changes, the newest first, each with a button that
 // takes it back.
 func (s *server) showChanges(w http.ResponseWriter, r *http.Request) {
-	form := page.Form{Title: "Changes", Intro: "Everything that was saved, the newest first. Undoing is a change too, and can be done again.", Links: s.links(nil)}
+	form := page.Form{Title: "Changes", Intro: "Everything that was saved, the newest first. Undoing is a change too, and can be done again.", Links: s.links(nil), Beside: []page.Link{{To: "/records", Name: "All records"}}}
 	status := http.StatusOK
 	if sent, ok := s.forms.kept(r.URL.Query().Get("form")); ok && sent.err != nil {
 		form.Trouble, form.Refused, status = troubles(sent.err), "Nothing was changed", http.StatusUnprocessableEntity

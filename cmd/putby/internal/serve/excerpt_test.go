@@ -12,6 +12,9 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"putby/ledger"
+	"putby/ledger/folder"
 )
 
 // aboutFew are forms that are judged by the records that they are about alone, taken
@@ -86,6 +89,38 @@ func TestFormsReadFew(t *testing.T) {
 		refused := slices.Contains(form, "turnips") || slices.Contains(form, "900")
 		if to := <-v.sends(form[0], form[1:]...); strings.HasPrefix(to, "303/saved/") == refused {
 			t.Errorf("%q leads to %s", form, to)
+		}
+	}
+}
+
+// TestServedIsSound: a form is judged by the records that it is about as soon as the
+// server has joined the ledger as it is and found no fault, and not before.
+func TestServedIsSound(t *testing.T) {
+	ann, _, _ := threeVisitors(t)
+	known := func() bool {
+		t.Helper()
+		b, err := folder.Opening{Kept: ann.judged}.Look(ann.Dir)
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer b.Close()
+		return b.Excerpt(func(*ledger.Records) (folder.Concern, bool) { return folder.Concern{}, true }) != nil
+	}
+	for _, step := range []struct {
+		what  string
+		do    func()
+		sound bool
+	}{
+		{"nothing", func() {}, false},
+		{"it is shown", func() { ann.get("/take") }, true},
+		{"an edit by hand", func() { ann.byHand(ledger.ShelfFile, "2025-11-15,Fennel & Daughters,carrots,2 kg,2.95,,,,") }, false},
+		{"it is shown again", func() { ann.get("/take") }, true},
+		{"a form", func() { <-ann.sends("/take", "things", "chives", "date", "2025-11-16") }, true},
+		{"a fault", func() { ann.byHand(ledger.ShelfFile, "2025-11-15,Fennel & Daughters,carots,2 kg,2.95,,,,") }, false},
+		{"it is shown with that", func() { ann.get("/take") }, false},
+	} {
+		if step.do(); known() != step.sound {
+			t.Errorf("after %s it is known to be sound: %t", step.what, !step.sound)
 		}
 	}
 }

@@ -24,6 +24,11 @@ func (f *filling) field(k ledger.Kind, c *ledger.Column, name, suggested string)
 	if _, there := f.columns[name]; !there {
 		f.columns[name], f.order = columnOf{k, c}, append(f.order, name)
 	}
+	return f.fieldOf(c, name, suggested)
+}
+
+// fieldOf is a field of what a column holds, which nobody checks before the draft.
+func (f *filling) fieldOf(c *ledger.Column, name, suggested string) page.Field {
 	field := page.Field{
 		Kind: "text", Name: name, Label: c.Label, Help: c.Help,
 		Value: f.text(name, entry.Shown(f.Records, c, suggested)), Need: c.Need, Options: f.optionsOf(c),
@@ -32,7 +37,9 @@ func (f *filling) field(k ledger.Kind, c *ledger.Column, name, suggested string)
 	case ledger.DateCell:
 		field.Kind = "date"
 	case ledger.MomentCell:
-		field.Kind, field.Value = "datetime", strings.Replace(field.Value, " ", "T", 1)
+		if day := strings.Replace(field.Value, " ", "T", 1); len(day) <= len("2006-01-02T15:04") { // browsers know no offsets
+			field.Kind, field.Value = "datetime", day
+		}
 	case ledger.NumberCell, ledger.PercentCell, ledger.MoneyCell, ledger.WholeCell:
 		field.Kind = "number"
 	}

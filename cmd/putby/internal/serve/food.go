@@ -37,8 +37,9 @@ func foodGroups(f *filling) []page.Group {
 	if f.in.Get("filled") != "" {
 		keeps[2].Help += ". What the table's group asks for is filled in: take it, change it, or empty it"
 	}
-	rest := f.only(k, nil, "density", "piece_kg", "water", "refuse", "serving", "kcal", "protein", "fat", "frozen_days", "food")
-	rest[len(rest)-1].Need, rest[len(rest)-1].Help = false, "a short name without spaces; empty: made of the name"
+	id := f.only(k, nil, "food")
+	id[0].Need, id[0].Help = false, "a short name without spaces; empty: made of the name"
+	rest := append(f.fieldsOf(k, "", nil, "name", "basis", "fresh_days", "keep_months", "caution", "food"), id...)
 	return []page.Group{
 		{Title: "The food", Fields: first},
 		{Title: "The open table of foods", Fields: append(f.tableFields(), told...)},

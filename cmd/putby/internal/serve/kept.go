@@ -73,9 +73,9 @@ func (k *kept) read() (*state, error) {
 		return nil, err
 	}
 	if k.newest == nil {
-		k.newest = &state{dir: k.Dir, rec: rec, faults: faults}
+		k.newest = &state{dir: k.Dir, files: k.files, rec: rec, faults: faults}
 	} else if k.newest.rec != rec {
-		k.newest = &state{dir: k.Dir, rec: rec, faults: faults, number: k.newest.number + 1}
+		k.newest = &state{dir: k.Dir, files: k.files, rec: rec, faults: faults, number: k.newest.number + 1}
 	}
 	return k.newest, nil
 }

@@ -49,7 +49,8 @@ func receiptGroups(f *filling) []page.Group {
 	name := f.column("receipt", "receipt", "")
 	name.Help = "a name for it; empty: the next"
 	n := f.lineCount()
-	groups := []page.Group{head, folded("Its name, and its prices", name, f.switchField("no-shelf", "the prices paid in these lines are not what the shelf asks"))}
+	rest := append([]page.Field{name}, f.only(ledger.MustKind("receipt"), nil, entry.Unspoken()...)...)
+	groups := []page.Group{head, folded("Its name, and its prices", append(rest, f.switchField("no-shelf", "the prices paid in these lines are not what the shelf asks"))...)}
 	for i := 1; i <= n; i++ {
 		group := page.Group{Title: "Line " + strconv.Itoa(i) + " by fields", Compact: i > 1, Fields: f.lineFields(i)}
 		group.Folded = i <= linesFirst && !f.filled(i)
@@ -97,7 +98,10 @@ func receiptDraft(f *filling) (*entry.Draft, error) {
 
 // receiptIn is the receipt, its lines in words or else by fields.
 func (f *filling) receiptIn() (in entry.ReceiptIn, err error) {
-	in = entry.ReceiptIn{Receipt: f.text("receipt", ""), Date: f.text("date", ""), Shop: f.text("shop", ""), NoShelf: f.text("no-shelf", "") != ""}
+	in = entry.ReceiptIn{Receipt: f.text("receipt", ""), Date: f.text("date", ""), Shop: f.text("shop", ""), NoShelf: f.text("no-shelf", "") != "", More: map[string]string{}}
+	for _, column := range entry.Unspoken() {
+		in.More[column] = f.text(column, "")
+	}
 	if in.Names, err = entry.KeptNames(f.dir); err != nil {
 		return in, err
 	}
@@ -134,12 +138,12 @@ func (f *filling) noFields() error {
 	return nil
 }
 
-// filled reports whether the fields of a line hold anything; what kind it is of
-// they always say.
+// filled reports whether the fields of a line hold anything; those that are chosen
+// from a list always do.
 func (f *filling) filled(i int) bool {
 	k := ledger.MustKind("receipt")
 	return f.text(lineName(i, "offer"), "") != "" || slices.ContainsFunc(k.Columns, func(c ledger.Column) bool {
-		return c.Name != "kind" && f.text(lineName(i, c.Name), "") != ""
+		return c.Words == nil && f.text(lineName(i, c.Name), "") != ""
 	})
 }
 
@@ -190,7 +194,7 @@ func (f *filling) linesByFields(shop string) (lines []entry.Spoken, err error) {
 		if why := l.Check(f.Records.Settings.Currency.Minor()); offer != "" && why != "" {
 			bad = append(bad, &entry.WrongError{Part: lineName(i, "offer"), Err: &ledger.Fault{Kind: entry.ErrTyped, What: why}})
 		}
-		lines, at = append(lines, entry.Spoken{Kind: l.Kind.String(), Line: l}), append(at, strconv.Itoa(i))
+		lines, at = append(lines, entry.Spoken{Kind: l.Kind.String(), Line: l, More: cells}), append(at, strconv.Itoa(i))
 	}
 	if len(lines) == 0 {
 		bad = append(bad, &entry.WrongError{Part: "lines", Err: errors.New("no line holds anything: write at least one, such as 2 lb strawberries 5.98")})

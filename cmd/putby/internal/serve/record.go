@@ -1,6 +1,7 @@
 package serve
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -8,6 +9,7 @@ import (
 	"net/url"
 	"slices"
 	"strconv"
+	"strings"
 
 	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
@@ -24,6 +26,8 @@ type recording struct {
 	draft                    func(*filling) (*entry.Draft, error)
 	about                    func(*filling) (folder.Concern, bool) // what it is about, of a filling before foods and supplies alone; nil: anything
 	beside                   []page.Link                           // other forms for the same
+	doings                   func(*filling) []page.Doing           // what else can be done to what it is about; nil: nothing
+	save                     string                                // what its last button says; "": Save
 	buttons                  []page.Button                         // that fill in or lengthen the form, and record nothing
 	parts                    map[string]string                     // fields by the part of the act that they give, where it is called otherwise
 }
@@ -31,16 +35,22 @@ type recording struct {
 // recorded are the forms, in the order of the links.
 var recorded = []recording{
 	startForm, finishForm, packForm, takeForm, receiptForm, priceForm, batchForm, freezeForm, stocktakeForm,
-	foodForm, suppliesForm, moreForm, runForm,
+	foodForm, suppliesForm, moreForm, runForm, settingsForm,
 }
 
 // named is the form of a path.
 func named(path string) (recording, bool) {
-	i := slices.IndexFunc(recorded, func(f recording) bool { return f.path == path })
-	if i < 0 {
-		return recording{}, false
+	if i := slices.IndexFunc(recorded, func(f recording) bool { return f.path == path }); i >= 0 {
+		return recorded[i], true
 	}
-	return recorded[i], true
+	what, of, _ := strings.Cut(path, "/")
+	switch k, ok := ledger.KindOf(of); {
+	case what == "add" && ok:
+		return addFormOf(k), true
+	case titles[what] != "":
+		return recording{title: titles[what]}, true
+	}
+	return recording{}, false
 }
 
 // showForm shows a form: an empty one, or as it was sent and not recorded.
@@ -106,11 +116,15 @@ func refusal(list []page.Trouble, save bool) string {
 
 // form makes the page of a form.
 func (s *server) form(f recording, in *filling, once string) page.Form {
-	buttons := append(slices.Clone(f.buttons), page.Button{Do: "look", Label: "Look first"}, page.Button{Do: "save", Label: "Save"})
-	return page.Form{
+	buttons := append(slices.Clone(f.buttons), page.Button{Do: "look", Label: "Look first"}, page.Button{Do: "save", Label: cmp.Or(f.save, "Save")})
+	form := page.Form{
 		Title: f.title, Intro: f.intro, Path: "/" + f.path, Once: once, Seen: strconv.Itoa(s.lastChange()),
 		Groups: in.withTicks(f.groups(in)), Links: s.links(in.Records), Beside: f.beside, Buttons: buttons,
 	}
+	if f.doings != nil {
+		form.Doings = f.doings(in)
+	}
+	return form
 }
 
 var (
@@ -261,6 +275,7 @@ func (s *server) try(book *folder.Book, check *entry.Check, f recording, in *fil
 		do = book.Edit
 	}
 	change, err := do("serve: "+f.path, edit)
+	err = d.InUse(book, err)
 	if err != nil && !errors.Is(err, folder.ErrSaved) {
 		return nil, err
 	}

@@ -174,16 +174,23 @@ func (s *server) routes() http.Handler {
 	}
 	add("/saved/{once}", s.showSaved, nil)
 	add("/changes", s.showChanges, nil)
-	add("/change/{number}", s.showChange, s.takeChange)
+	add("/records", s.showKinds, nil)
+	add("/records/{kind}", s.showRecords, nil)
+	for path, of := range map[string]madeForm{"/change/{number}": changeForm, "/record/{kind}/{line}": recordForm, "/remove/{kind}/{line}": removeForm, "/add/{kind}": addForm} {
+		add(path, s.with(of, s.showForm), s.with(of, s.takeForm))
+	}
 	add("/undo", s.toChanges, s.takeUndo)
 	add("/redo", s.toChanges, s.takeRedo)
 	add("/worth", s.showWorth, nil)
 	add("/card", s.showCard, nil)
 	add("/labels/{pack}", s.showLabels, nil)
-	mux.HandleFunc("/", func(w http.ResponseWriter, r *http.Request) {
-		s.show(w, http.StatusNotFound, page.Form{Title: "There is no such page", Links: s.links(nil)})
-	})
+	mux.HandleFunc("/", s.nowhere)
 	return mux
+}
+
+// nowhere says that there is no such page.
+func (s *server) nowhere(w http.ResponseWriter, _ *http.Request) {
+	s.show(w, http.StatusNotFound, page.Form{Title: "There is no such page", Links: s.links(nil)})
 }
 
 // links lead to the forms: while a run is on, first to the one that finishes it.
@@ -201,5 +208,5 @@ func (s *server) links(rec *ledger.Records) []page.Link {
 			links = append(links, link)
 		}
 	}
-	return append(links, page.Link{To: "/worth", Name: "Worth it?"}, page.Link{To: "/card", Name: "Shop card"}, page.Link{To: "/changes", Name: "Changes", Seldom: true})
+	return append(links, page.Link{To: "/worth", Name: "Worth it?"}, page.Link{To: "/card", Name: "Shop card"}, page.Link{To: "/changes", Name: "Changes", Seldom: true}, page.Link{To: "/records", Name: "Records", Seldom: true})
 }

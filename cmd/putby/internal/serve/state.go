@@ -20,6 +20,7 @@ import (
 // is worked out once.
 type state struct {
 	dir      string
+	files    *folder.Kept // that have its records
 	rec      *ledger.Records
 	faults   ledger.Faults
 	number   int  // from 0, in the order in which they were read
@@ -90,7 +91,9 @@ func (v *state) join(through, prices exact.Date) (*ledger.Ledger, error) {
 		var faults ledger.Faults
 		j.g, faults = ledger.Join(v.rec, ledger.Options{Through: through, PricesThrough: prices, Read: v.faults})
 		folder.Locate(v.dir, faults)
-		j.err = faults.Err()
+		if j.err = faults.Err(); j.err == nil && through == exact.NoDate {
+			v.files.NoteSound(v.rec)
+		}
 	})
 	return j.g, j.err
 }

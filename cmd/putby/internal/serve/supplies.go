@@ -16,8 +16,12 @@ var suppliesForm = recording{
 	parts: map[string]string{"name": "new-name", "kind": "new-kind", "uses": "new-uses", "capacity": "new-capacity"},
 }
 
-// boughtColumns are the columns of a receipt that a line of supplies has.
-var boughtColumns = []string{"count", "size", "price", "shop", "date", "receipt", "discount", "note"}
+// boughtColumns are the columns of a receipt that are shown first; notBought are those
+// that say themselves what they are of a line of supplies.
+var (
+	boughtColumns = []string{"count", "size", "price", "shop", "date"}
+	notBought     = []string{"line", "kind", "item", "tax", "on"}
+)
 
 func suppliesGroups(f *filling) []page.Group {
 	k, r := ledger.MustKind("supply"), ledger.MustKind("receipt")
@@ -31,6 +35,7 @@ func suppliesGroups(f *filling) []page.Group {
 		}
 	}
 	bought := f.only(r, map[string]string{"date": f.At.Today.String(), "shop": entry.LastShop(f.Records), "count": "1"}, boughtColumns...)
+	bought = append(bought, f.fieldsOf(r, "", nil, append(notBought, boughtColumns...)...)...)
 	for i := range bought {
 		bought[i].Need = bought[i].Name == "price" || bought[i].Name == "shop"
 		switch bought[i].Name {
@@ -45,16 +50,18 @@ func suppliesGroups(f *filling) []page.Group {
 	return []page.Group{
 		{Title: "Which", Fields: []page.Field{which}},
 		folded("A new supply", fresh...),
-		{Title: "Bought", Fields: bought[:5]},
-		folded("Discount, name, note", bought[5:]...),
+		{Title: "Bought", Fields: bought[:len(boughtColumns)]},
+		folded("Discount, name, note", bought[len(boughtColumns):]...),
 	}
 }
 
 func suppliesDraft(f *filling) (*entry.Draft, error) {
 	in := entry.SuppliesIn{Supply: f.text("supply", ""), New: f.cells(ledger.MustKind("supply"), "new-"), Bought: map[string]string{}}
 	k := ledger.MustKind("receipt")
-	for _, column := range boughtColumns {
-		in.Bought[column] = f.cell(k.Column(column), column)
+	for i := range k.Columns {
+		if c := &k.Columns[i]; !slices.Contains(notBought, c.Name) {
+			in.Bought[c.Name] = f.cell(c, c.Name)
+		}
 	}
 	return entry.BuySupplies(f.Base, in)
 }

@@ -92,6 +92,9 @@ func find(groups []page.Group, name string) *page.Field {
 // placed tells what is wrong, each with its field.
 func (f *filling) placed(r recording, w *entry.WrongError) []page.Trouble {
 	var refusal *folder.Refusal
+	if used := (*entry.InUseError)(nil); errors.As(w.Err, &used) {
+		return []page.Trouble{{What: used.What, Hint: inForm(used.Hint)}}
+	}
 	if errors.As(w.Err, &refusal) && !refusal.Already {
 		return f.faults(r, refusal.Faults)
 	}
@@ -139,6 +142,11 @@ func (f *filling) faults(r recording, faults ledger.Faults) (list []page.Trouble
 // fieldAt is the field of a fault; "" where its record is none of the form's.
 func (f *filling) fieldAt(r recording, fault *ledger.Fault) string {
 	k, ok := ledger.KindOf(fault.File)
+	for i, h := range f.held() {
+		if name := changedName(k, i+1, fault.Field); ok && h.Kind == k.Name && h.Line == fault.Line && f.columns[name].column != nil {
+			return name
+		}
+	}
 	first := f.begins[fault.File]
 	if !ok || first == 0 || fault.Line < first {
 		return ""

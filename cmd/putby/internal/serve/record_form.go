@@ -1,0 +1,123 @@
+package serve
+
+import (
+	"maps"
+	"net/http"
+	"slices"
+	"strconv"
+
+	"putby/cmd/putby/internal/entry"
+	"putby/cmd/putby/internal/page"
+	"putby/ledger"
+	"putby/ledger/folder"
+)
+
+// titles are what the forms of records are called that are there, by how their
+// addresses begin.
+var titles = map[string]string{"change": "Change a record", "record": "Correct a record", "remove": "Take a record out"}
+
+// A madeForm is the form of what an address names; false: there is no such thing.
+type madeForm func(*server, *http.Request) (recording, bool)
+
+// with answers with the form that an address names.
+func (s *server) with(of madeForm, then func(http.ResponseWriter, *http.Request, recording)) http.HandlerFunc {
+	return func(w http.ResponseWriter, r *http.Request) {
+		f, ok := of(s, r)
+		if !ok {
+			s.nowhere(w, r)
+			return
+		}
+		then(w, r, f)
+	}
+}
+
+// recordForm corrects a record; of a receipt, whose lines come to one total, all.
+func recordForm(s *server, r *http.Request) (recording, bool) {
+	k, line, ok := recordAt(r)
+	f := recording{
+		path: "record/" + k.Name + "/" + strconv.Itoa(line), title: titles["record"],
+		intro:  "Change what is wrong; what stays as it is is left alone.",
+		groups: func(f *filling) []page.Group { return f.heldGroups(f.heldAt(k, line, true)) }, draft: changeDraft,
+	}
+	f.doings = func(f *filling) (list []page.Doing) {
+		held := f.heldAt(k, line, true)
+		if len(held) == 0 {
+			return nil
+		}
+		to := held[0].address("remove")
+		list = []page.Doing{{To: to, Label: "Take it out"}}
+		if len(held) > 1 {
+			list = []page.Doing{{To: to, Label: "Take the first line out"}, {To: to + "&whole=yes", Label: "Take the whole receipt out"}}
+		}
+		return list
+	}
+	return f, ok
+}
+
+// recordAt is the place of a record that an address names.
+func recordAt(r *http.Request) (ledger.Kind, int, bool) {
+	k, ok := recordKind(r)
+	line, err := strconv.Atoi(r.PathValue("line"))
+	return k, line, ok && err == nil
+}
+
+// heldAt are the records that a form of the one at a line holds, or is to hold.
+func (f *filling) heldAt(k ledger.Kind, line int, whole bool) []heldRecord {
+	if list := f.held(); list != nil {
+		return list
+	}
+	return heldAt(f.dir, k, line, f.in.Get("was"), whole)
+}
+
+// removeForm takes a record out, or a whole receipt.
+func removeForm(_ *server, r *http.Request) (recording, bool) {
+	k, line, ok := recordAt(r)
+	return recording{
+		path: "remove/" + k.Name + "/" + strconv.Itoa(line), title: titles["remove"], save: "Take it out",
+		intro:  "It goes from the ledger, and with a run its phases, loads and meter log. Undo brings it back.",
+		groups: func(f *filling) []page.Group { return f.removeGroups(f.heldAt(k, line, f.in.Get("whole") != "")) }, draft: removeDraft,
+	}, ok
+}
+
+func (f *filling) removeGroups(list []heldRecord) (groups []page.Group) {
+	if len(list) == 0 {
+		return nothingLeft
+	}
+	for i, h := range list {
+		g := page.Group{Title: f.titleOf(h)}
+		k := ledger.MustKind(h.Kind)
+		for j := range k.Columns {
+			if c := &k.Columns[j]; h.Was[c.Name] != "" {
+				g.Fields = append(g.Fields, page.Field{Kind: "words", Label: c.Label, Value: entry.Shown(f.Records, c, h.Was[c.Name])})
+			}
+		}
+		groups = append(groups, page.Group{Title: g.Title, Compact: true, Fields: append(g.Fields, h.hidden(i+1))})
+	}
+	return groups
+}
+
+func removeDraft(f *filling) (*entry.Draft, error) {
+	list := f.held()
+	if list == nil {
+		return nil, errHeld
+	}
+	k := ledger.MustKind(list[0].Kind)
+	rows, err := folder.Rows(f.dir, k)
+	if err != nil {
+		return nil, err
+	}
+	var gone []entry.Record
+	for _, h := range list {
+		same := func(r folder.Row) bool { return h.Kind == k.Name && maps.Equal(r.Cells, h.Was) }
+		at := slices.IndexFunc(rows, func(r folder.Row) bool { return r.Line == h.Line && same(r) })
+		if at < 0 {
+			at = slices.IndexFunc(rows, same)
+		}
+		if at < 0 {
+			return nil, &entry.MeanwhileError{Kind: k, Was: h.Was}
+		}
+		gone = append(gone, entry.Record{Line: rows[at].Line, At: at, Cells: rows[at].Cells})
+	}
+	before, _ := f.Ledger()
+	return entry.Remove(f.Records, before, k, gone), nil
+}

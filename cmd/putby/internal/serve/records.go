@@ -1,0 +1,203 @@
+package serve
+
+import (
+	"cmp"
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
+	"fmt"
+	"net/http"
+	"net/url"
+	"slices"
+	"strconv"
+	"strings"
+
+	"putby/cmd/putby/internal/page"
+	"putby/ledger"
+	"putby/ledger/folder"
+	"putby/ledger/report"
+)
+
+// recordsShown is how many records of a kind are listed at once.
+const recordsShown = 50
+
+// ownForms are the forms of kinds that have one of their own; all others are added by
+// a form of their columns.
+var ownForms = map[string]string{
+	"food": foodForm.path, "receipt": receiptForm.path, "price": priceForm.path, "batch": batchForm.path, "run": runForm.path,
+	"pack": packForm.path, "draw": takeForm.path, "frozen": freezeForm.path, "count": stocktakeForm.path,
+}
+
+// adding leads to the form that adds a record of a kind.
+func adding(k ledger.Kind) page.Doing {
+	return page.Doing{To: "/" + cmp.Or(ownForms[k.Name], "add/"+k.Name), Label: "Add"}
+}
+
+// recordKind is the kind of records that an address names.
+func recordKind(r *http.Request) (ledger.Kind, bool) {
+	k, ok := ledger.KindOf(r.PathValue("kind"))
+	return k, ok && k.Name == r.PathValue("kind") && k.Name != ledger.SettingsKind().Name
+}
+
+// showKinds lists the kinds of records, with how many there are of each.
+func (s *server) showKinds(w http.ResponseWriter, _ *http.Request) {
+	form := page.Form{Title: "Records", Intro: "All that the ledger holds, to be looked up, added to, corrected and taken out.", Links: s.links(nil)}
+	base, err := s.base()
+	if err != nil {
+		form.Trouble = troubles(err)
+		s.show(w, http.StatusUnprocessableEntity, form)
+		return
+	}
+	form.Links = s.links(base.Records)
+	for _, k := range ledger.Kinds() {
+		form.List = append(form.List, page.Item{
+			Title: capital(k.Short), When: strconv.Itoa(k.Len(base.Records)) + " in " + k.File,
+			Doings: []page.Doing{{To: "/records/" + k.Name, Label: "Look through"}, adding(k)},
+		})
+	}
+	k := ledger.SettingsKind()
+	form.List = append(form.List, page.Item{Title: capital(k.Short), When: k.File, Doings: []page.Doing{{To: "/" + settingsForm.path, Label: settingsForm.title}}})
+	s.show(w, http.StatusOK, form)
+}
+
+// capital begins a title.
+func capital(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
+
+// showRecords lists the records of a kind, the newest first, or those of them that
+// hold the words of a search.
+func (s *server) showRecords(w http.ResponseWriter, r *http.Request) {
+	k, ok := recordKind(r)
+	if !ok {
+		s.nowhere(w, r)
+		return
+	}
+	form := page.Form{
+		Title: capital(k.Short), Path: "/records/" + k.Name, Ask: true, Links: s.links(nil),
+		Buttons: []page.Button{{Do: "find", Label: "Search"}},
+	}
+	base, err := s.base()
+	var rows []folder.Row
+	if err == nil {
+		rows, err = folder.Rows(s.Dir, k)
+	}
+	if err != nil {
+		form.Path, form.Trouble = "", troubles(err)
+		s.show(w, http.StatusUnprocessableEntity, form)
+		return
+	}
+	form.Links = s.links(base.Records)
+	f := newFilling(s.Dir, base, r.URL.Query())
+	search := f.text("find", "")
+	form.Groups = []page.Group{{Title: "Search", Fields: []page.Field{{Kind: "text", Name: "find", Label: "words, or part of one", Help: "a name, a shop, a day such as 2025-11, an amount", Value: search}}}}
+	form.Doings = []page.Doing{adding(k)}
+	found := f.found(k, rows, search)
+	first, _ := strconv.Atoi(r.URL.Query().Get("from"))
+	first = max(0, min(first, len(found)-1))
+	end := min(first+recordsShown, len(found))
+	for _, row := range found[first:end] {
+		h := heldRecord{k.Name, row.Line, row.Cells}
+		form.List = append(form.List, page.Item{
+			Title: f.titleOf(h), When: fmt.Sprintf("line %d of %s", row.Line, k.File),
+			Doings: []page.Doing{{To: h.address("record"), Label: "Correct"}},
+		})
+	}
+	form.List = append(form.List, further(k, search, first, end, len(found)))
+	s.show(w, http.StatusOK, form)
+}
+
+// further says which of the records that were found are listed, and leads to others.
+func further(k ledger.Kind, search string, first, end, all int) page.Item {
+	item := page.Item{Title: fmt.Sprintf("%d to %d of %d", first+1, end, all)}
+	to := func(from int, label string) {
+		q := url.Values{"from": {strconv.Itoa(from)}, "find": {search}}
+		item.Doings = append(item.Doings, page.Doing{To: "/records/" + k.Name + "?" + q.Encode(), Label: label})
+	}
+	if first > 0 {
+		to(max(0, first-recordsShown), "Newer")
+	}
+	if end < all {
+		to(end, "Older")
+	}
+	if all == 0 {
+		item.Title = "There are none"
+	}
+	return item
+}
+
+// found are the records that hold all words of a search, in their cells or in the name
+// of what these name: the latest day first, and of one day the last of the file.
+func (f *filling) found(k ledger.Kind, rows []folder.Row, search string) (list []folder.Row) {
+	names := map[string]string{}
+	for _, n := range slices.Concat(f.Records.NamedFoods(), f.Records.NamedSupplies()) {
+		names[n.ID] = n.Name
+	}
+	words := strings.Fields(strings.ToLower(search))
+	for _, row := range slices.Backward(rows) {
+		var text strings.Builder
+		for _, cell := range row.Cells {
+			text.WriteString(strings.ToLower(cell + "\n" + names[cell] + "\n"))
+		}
+		if !slices.ContainsFunc(words, func(word string) bool { return !strings.Contains(text.String(), word) }) {
+			list = append(list, row)
+		}
+	}
+	if at := slices.IndexFunc(k.Columns, func(c ledger.Column) bool { return c.Happens() }); at >= 0 {
+		day := k.Columns[at].Name
+		slices.SortStableFunc(list, func(a, b folder.Row) int { return strings.Compare(b.Cells[day], a.Cells[day]) })
+	}
+	return list
+}
+
+// address is where a page shows a record: at its line, and elsewhere where that holds
+// another by then.
+func (h heldRecord) address(page string) string {
+	return fmt.Sprintf("/%s/%s/%d?was=%s", page, h.Kind, h.Line, markOf(h.Was))
+}
+
+// markOf tells what a record holds from what it may come to hold.
+func markOf(cells map[string]string) string {
+	data, _ := json.Marshal(cells) // texts: it cannot fail
+	sum := sha256.Sum256(data)
+	return hex.EncodeToString(sum[:8])
+}
+
+// heldAt is the record at a line, or the one that a list showed there; of a receipt,
+// where that is asked for, with its other lines.
+func heldAt(dir string, k ledger.Kind, line int, was string, whole bool) (list []heldRecord) {
+	rows, err := folder.Rows(dir, k)
+	if err != nil {
+		return nil // the form says why
+	}
+	at := slices.IndexFunc(rows, func(r folder.Row) bool { return r.Line == line && (was == "" || markOf(r.Cells) == was) })
+	if at < 0 && was != "" {
+		at = slices.IndexFunc(rows, func(r folder.Row) bool { return markOf(r.Cells) == was })
+	}
+	if at < 0 {
+		return nil
+	}
+	list = []heldRecord{{k.Name, rows[at].Line, rows[at].Cells}}
+	for i, r := range rows {
+		if whole && k.Name == "receipt" && i != at && r.Cells["receipt"] == rows[at].Cells["receipt"] {
+			list = append(list, heldRecord{k.Name, r.Line, r.Cells})
+		}
+	}
+	return list
+}
+
+// titleOf says which record it is.
+func (f *filling) titleOf(h heldRecord) string {
+	g := f.join()
+	k := ledger.MustKind(h.Kind)
+	if at := k.AtLine(f.Records, h.Line); g != nil && at >= 0 {
+		if said := report.OneLine(g, report.Written{Kind: h.Kind, At: at}); said != "" {
+			return said
+		}
+	}
+	var words []string
+	for _, c := range k.Columns {
+		if text := h.Was[c.Name]; text != "" {
+			words = append(words, c.Label+" "+text)
+		}
+	}
+	return capital(k.Name) + ": " + strings.Join(words, ", ")
+}

@@ -1,0 +1,87 @@
+package serve
+
+import (
+	"encoding/json"
+
+	"putby/cmd/putby/internal/entry"
+	"putby/cmd/putby/internal/page"
+	"putby/ledger"
+	"putby/ledger/folder"
+)
+
+var settingsForm = recording{
+	path: "settings", title: "Change settings",
+	intro:  "What holds for the whole ledger. What is left as it is stays so.",
+	groups: settingsGroups, draft: settingsDraft,
+}
+
+// settingsWas is the field that tells what the settings were when the form was shown.
+const settingsWas = "were"
+
+// settingField is the name of the field of a setting.
+func settingField(name string) string { return "setting-" + name }
+
+// settings are the settings as the file has them.
+func (f *filling) settings() map[string]string {
+	rows, err := folder.Rows(f.dir, ledger.SettingsKind())
+	if err != nil {
+		return nil // the form says why
+	}
+	set := map[string]string{}
+	for _, r := range rows {
+		set[r.Cells["setting"]] = r.Cells["value"]
+	}
+	return set
+}
+
+// settingsWere are the settings as they were when the form was shown.
+func (f *filling) settingsWere() map[string]string {
+	var were map[string]string
+	if json.Unmarshal([]byte(f.in.Get(settingsWas)), &were) != nil {
+		return f.settings()
+	}
+	return were
+}
+
+func settingsGroups(f *filling) []page.Group {
+	were := f.settingsWere()
+	data, _ := json.Marshal(were) // texts: it cannot fail
+	fields := []page.Field{{Kind: "hidden", Name: settingsWas, Value: string(data)}}
+	columns := ledger.SettingColumns()
+	for i := range columns {
+		if c := &columns[i]; c.Name != "format" { // of which there is one
+			fields = append(fields, f.fieldOf(c, settingField(c.Name), were[c.Name]))
+		}
+	}
+	return []page.Group{{Title: "Settings", Fields: fields}}
+}
+
+// settingsDraft sets what was changed, each as it is read for the command line.
+func settingsDraft(f *filling) (*entry.Draft, error) {
+	d, were, now := &entry.Draft{}, f.settingsWere(), f.settings()
+	var bad []*entry.WrongError
+	for _, c := range ledger.SettingColumns() {
+		name := settingField(c.Name)
+		if !f.in.Has(name) || f.untouched(&c, name, were[c.Name]) {
+			continue
+		}
+		value, err := f.At.ReadSetting(f.Records, c.Name, f.text(name, ""))
+		if err == nil {
+			err = entry.SettingFault(c.Name, value)
+		}
+		switch {
+		case err != nil:
+			bad = append(bad, &entry.WrongError{Part: name, Err: err})
+		case value == were[c.Name]:
+		case now[c.Name] != were[c.Name]:
+			set := func(value string) map[string]string { return map[string]string{"setting": c.Name, "value": value} }
+			bad = append(bad, &entry.WrongError{Part: name, Err: &entry.MeanwhileError{Kind: ledger.SettingsKind(), Was: set(were[c.Name]), Now: set(now[c.Name])}})
+		default:
+			d.Sets = append(d.Sets, entry.Setting(c.Name, value))
+		}
+	}
+	if bad != nil {
+		return nil, &entry.WrongsError{List: bad}
+	}
+	return d, nil
+}
