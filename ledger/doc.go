@@ -12,7 +12,7 @@
 // goes on. The package opens no file; package folder does. A [RecordList] is the
 // records of any kind; the lists of which a ledger has many pack their records, and
 // make one when it is looked at. A cell that a spreadsheet would run is kept by
-// [Guarded], and given back by [Unguarded].
+// [EscapeFormula], and given back by [UnescapeFormula].
 //
 // What people call a thing of the ledger, by name or identifier, [Meant] finds in a
 // list of [Named]; [Nearest] finds what was probably meant by a name of nothing.

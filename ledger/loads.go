@@ -118,7 +118,7 @@ func (g *joiner) checkNamed(l *Load, at place, name string) bool {
 		return true
 	case !bought && !cooked:
 		g.x.unknown(at, "receipt", "receipt or batch", l.Receipt, ReceiptsFile)
-	case !g.x.doubts.about(ReceiptsFile, l.Receipt):
+	case !g.x.unread.about(ReceiptsFile, l.Receipt):
 		g.x.fail(at, "receipt", "leave it blank to draw on the oldest", "receipt: %s has no %s", name, l.Item)
 	}
 	return false

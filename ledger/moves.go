@@ -49,7 +49,7 @@ func (g *joiner) drawPack(m Move, at place, i int32, d *Draw) {
 	cost := &g.Packs[i]
 	n, _ := d.Quantity.Number().Int64()
 	switch {
-	case g.x.doubts.about(PacksFile, d.Pack), cost.Food < 0:
+	case g.x.unread.about(PacksFile, d.Pack), cost.Food < 0:
 		return
 	case !cost.Done:
 		g.x.fail(at, "date", "correct one of the two dates", "pack %s was packed on %s, after this draw of %s", d.Pack, g.shownDay(g.Records.Packs.rows[i].date), g.shownDay(m.Date))
@@ -120,7 +120,7 @@ func (g *joiner) takeStock(i int32) {
 		g.countPack(m, at, c)
 		return
 	}
-	if g.x.doubts.lots(c.Item) {
+	if g.x.unread.lots(c.Item) {
 		return
 	}
 	if f, ok := g.x.foods.find(c.Item); ok {
@@ -145,7 +145,7 @@ func (g *joiner) countPack(m Move, at place, c *Count) {
 		return
 	}
 	cost := &g.Packs[i]
-	if g.x.doubts.about(PacksFile, c.Pack) || cost.Food < 0 {
+	if g.x.unread.about(PacksFile, c.Pack) || cost.Food < 0 {
 		return
 	}
 	if !cost.Done {

@@ -32,7 +32,7 @@ func (g *joiner) judgePacked() {
 			}
 		}
 	}
-	SideBySide(all, g.judgeFood)
+	ParallelEach(all, g.judgeFood)
 }
 
 // kept is what was loaded and not lost.

@@ -7,7 +7,7 @@ import "putby/pricing/exact"
 func (g *joiner) shareOut(run *Run, cost *RunCost) {
 	weights, by, ok := g.weights(cost)
 	if !ok {
-		if first := g.Records.Loads.At(int(cost.Loads[0].Load)); !g.x.doubts.run(run.ID) {
+		if first := g.Records.Loads.At(int(cost.Loads[0].Load)); !g.x.unread.run(run.ID) {
 			g.x.fail(place{LoadsFile, first.Line}, "wet", "give wet and dry weights of all its loads, or their trays, or the foods' densities and piece weights",
 				"run %s has several foods, and nothing says how they share its costs", run.ID)
 		}

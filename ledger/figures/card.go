@@ -143,7 +143,7 @@ func cardRow(g *ledger.Ledger, q WorthQuery) (r CardRow, err error) {
 		r.Below, r.PerUnit = exact.Some(below), exact.Some(below.Per(f.Sale.Size))
 		r.Packages, r.Best = even.Packages, d.Row(even.Packages)
 	}
-	history := PriceHistory(g, f.Bought, pricing.Fresh)
+	history := priceHistory(g, f.Bought, pricing.Fresh)
 	if offer, ok := history.Between(exact.NoDate, f.Day).Of(pricing.AskedOffer).Latest(); ok {
 		r.Offer = exact.Some(offer)
 	}

@@ -8,11 +8,11 @@ import (
 	"putby/pricing/exact"
 )
 
-// PriceHistory is all that is known of a food's prices per edible unit: what
+// priceHistory is all that is known of a food's prices per edible unit: what
 // shops asked for it in one form and, of fresh food, what was paid, as receipts
 // have it. What was noted and paid at one shop on one day is one price. Gifts and
 // garden produce, at no price, are left out.
-func PriceHistory(g *ledger.Ledger, food int, form pricing.Form) *pricing.History {
+func priceHistory(g *ledger.Ledger, food int, form pricing.Form) *pricing.History {
 	prices := slices.Collect(g.ShelfOf(food).Asked(form))
 	if form != pricing.Fresh {
 		return pricing.NewHistory(prices)

@@ -243,7 +243,7 @@ func (t *chain) finish() {
 	}
 	for i := range t.Passages {
 		p := &t.Passages[i]
-		_, p.Waits = Unpacked(t.g, &t.g.Runs[p.Run].Items[p.Item])
+		_, p.Waits = unpacked(t.g, &t.g.Runs[p.Run].Items[p.Item])
 	}
 	for _, run := range t.power {
 		t.Bands = append(t.Bands, bandsOf(t.g, run)...)

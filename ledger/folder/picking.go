@@ -42,7 +42,7 @@ func (p *picking) pick(c Concern) bool {
 	p.wide = len(c.Foods)+len(c.Packs) > 0
 	p.findFoods(setOf(c.Packs))
 	p.findLots()
-	ledger.Together(p.pickLoads, func() {
+	ledger.Parallel(p.pickLoads, func() {
 		p.pickPacks()
 		p.pickReceipts()
 	})
