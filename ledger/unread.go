@@ -81,7 +81,7 @@ func (d *unread) about(file, id string) bool {
 	return d.excerpt.leavesOut(file, id) || len(d.subjects) > 0 && (d.subjects[subject{file, id}] || d.subjects[subject{file, ""}])
 }
 
-// lots reports whether the lots of an item, or what they are counted in, are in
+// lots reports whether the lots of an item, or what they are counted in, are
 // unread.
 func (d *unread) lots(item string) bool {
 	return d.unmade[item] || d.about(lotsOf, item) || d.about(FoodsFile, item) || d.about(SuppliesFile, item)
