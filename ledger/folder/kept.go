@@ -97,7 +97,7 @@ func (k *Kept) NoteSound(rec *ledger.Records) {
 }
 
 // of returns the records of files that have these sums, with all else that there is
-// of the ledger, for who adds to them, and whether a check found no fault in them. They
+// of the ledger, for whoever adds to them, and whether a check found no fault in them. They
 // are nil where the files that are kept are others, or have a fault.
 func (k *Kept) of(root *tree, sums map[string]string) (rec *ledger.Records, sound bool) {
 	k.mu.Lock()
