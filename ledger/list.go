@@ -112,6 +112,8 @@ func (l *List[R, C]) grow(rows int) { l.rows = slices.Grow(l.rows, rows) }
 func (l *List[R, C]) clear()        { *l = List[R, C]{} }
 func (l *List[R, C]) clip()         { l.rows = slices.Clip(l.rows) }
 
+func (l *List[R, C]) is(other RecordList) bool { return sameRows(l.rows, other.(*List[R, C]).rows) }
+
 // packs says that records are packed, so that nobody else need keep their texts.
 func (l *List[R, C]) packs() bool { return true }
 
@@ -130,15 +132,18 @@ func (l *plainList[R]) clear()          { *l = nil }
 func (l *plainList[R]) clip()           { *l = slices.Clip(*l) }
 func (l *plainList[R]) packs() bool     { return false }
 
+func (l *plainList[R]) is(other RecordList) bool { return sameRows(*l, *other.(*plainList[R])) }
+
 // A RecordList is the records of any kind.
 type RecordList interface {
 	Len() int
 	// Record is the record at a position, a value of its type.
 	Record(i int) any
 	line(i int) int
-	grow(rows int) // makes room for so many more
-	clear()        // takes all out; who shares the list keeps them
-	clip()         // takes the room for more away, so that what is added is no part of a shared list
+	grow(rows int)      // makes room for so many more
+	clear()             // takes all out; who shares the list keeps them
+	clip()              // takes the room for more away, so that what is added is no part of a shared list
+	is(RecordList) bool // whether it is the very list that another, of the same records, is
 }
 
 // A lister is either sort of list, being read into.

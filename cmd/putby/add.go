@@ -126,9 +126,6 @@ type fill func(*form) (*draft, error)
 func fillPlain(f *form) (*draft, error) {
 	err := f.complete()
 	d := f.draft()
-	if f.kind.Name == "price" && err == nil {
-		err = f.base.NotedAlready(f.cells)
-	}
 	return d, err
 }
 

@@ -81,11 +81,6 @@ var formMark, tagsOf = regexp.MustCompile(`name="once" value="([^"]+)"`), regexp
 // send fills in a form of the server and saves it; it returns what the page then says.
 func (h *house) send(path string, fields ...string) string {
 	h.t.Helper()
-	jar, err := cookiejar.New(nil)
-	if err != nil {
-		h.t.Fatal(err)
-	}
-	client := &http.Client{Jar: jar}
 	read := func(answer *http.Response, err error) string {
 		h.t.Helper()
 		if err != nil {
@@ -98,9 +93,17 @@ func (h *house) send(path string, fields ...string) string {
 		}
 		return string(text)
 	}
-	link := h.serve().link()
-	base, _, _ := strings.Cut(link, "?")
-	read(client.Get(link))
+	if h.browser == nil {
+		jar, err := cookiejar.New(nil)
+		if err != nil {
+			h.t.Fatal(err)
+		}
+		link := h.serve().link()
+		h.address, _, _ = strings.Cut(link, "?")
+		h.browser = &http.Client{Jar: jar}
+		read(h.browser.Get(link))
+	}
+	client, base := h.browser, h.address
 	page := read(client.Get(base + path))
 	mark := formMark.FindStringSubmatch(page)
 	if mark == nil {

@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"maps"
+	"net/http"
 	"os"
 	"path/filepath"
 	"strings"
@@ -17,6 +18,9 @@ type house struct {
 	t   *testing.T
 	dir string
 	now time.Time
+
+	browser *http.Client // that its server has let in; nil: none yet
+	address string       // of the server
 }
 
 // sampleHouse is the sample as a household's own, which stands at no day but
@@ -32,7 +36,7 @@ func sampleHouse(t *testing.T) *house {
 	if err := folder.Create(t.Context(), dir, "sample", files); err != nil {
 		t.Fatal(err)
 	}
-	return &house{t, dir, time.Date(2025, 11, 20, 16, 30, 0, 0, time.UTC)}
+	return &house{t: t, dir: dir, now: time.Date(2025, 11, 20, 16, 30, 0, 0, time.UTC)}
 }
 
 // A said is what a command said, and its exit status.
@@ -338,7 +342,7 @@ func TestAskDryRun(t *testing.T) {
 
 // A new ledger's currency and zone are asked for where they are not given.
 func TestAskInit(t *testing.T) {
-	h := &house{t, filepath.Join(t.TempDir(), "new"), time.Now()}
+	h := &house{t: t, dir: filepath.Join(t.TempDir(), "new"), now: time.Now()}
 	init := func(answers string, args ...string) said {
 		var stdout, stderr, prompt bytes.Buffer
 		status := run(t.Context(), append([]string{"init", h.dir}, args...), environment{
@@ -374,7 +378,7 @@ func TestAskInitLocale(t *testing.T) {
 		{"eo_US", "\n\nlitres\n", "How figures are written in eo-US is not known here: they are shown plain", "show_mass,kg"},
 		{"C", "\n\n", "time zone", "zone,Europe/Ljubljana"},
 	} {
-		h := &house{t, filepath.Join(t.TempDir(), "new"), time.Now()}
+		h := &house{t: t, dir: filepath.Join(t.TempDir(), "new"), now: time.Now()}
 		var stdout, stderr, prompt bytes.Buffer
 		status := run(t.Context(), []string{"init", h.dir}, environment{
 			stdin: strings.NewReader(test.answers), stdout: &stdout, stderr: &stderr, prompt: &prompt, ask: true,

@@ -148,14 +148,14 @@ type editing struct {
 	cells map[string]string
 	found []entry.Record // nil: it is a setting that was not there
 	was   []string       // what they came to
+	shelf []string       // what becomes of the shelf prices that receipts told of
+
+	advise func(*ledger.Ledger) []string // what to know of them now
 }
 
-// change changes the cells of the record that is meant, and of the shelf prices that
-// go with it; it returns what there is to say of that before.
+// change changes the cells of the record that is meant, and what goes with them; it
+// returns what there is to say of that before.
 func (m *editing) change(tx *folder.Tx) (v entry.Verdict, err error) {
-	if err := m.at.Ahead([]entry.Row{{Kind: m.kind, Cells: m.cells}}); err != nil {
-		return v, err
-	}
 	found, err := m.find(tx)
 	switch {
 	case err != nil && newSetting(m.kind, m.Words[0]):
@@ -167,19 +167,16 @@ func (m *editing) change(tx *folder.Tx) (v entry.Verdict, err error) {
 		return v, m.ambiguous(found)
 	}
 	m.found, m.was = found, m.said(found)
-	d := &entry.Draft{}
-	for _, r := range found {
-		d.Sets = append(d.Sets, entry.Set{Kind: m.kind, Line: r.Line, Cells: m.cells, Was: r.Cells})
+	sets := make([]entry.Set, len(found))
+	for i, r := range found {
+		sets[i] = entry.Set{Kind: m.kind, Line: r.Line, Cells: m.cells, Was: r.Cells}
 	}
+	d := entry.Edit(m.rec, sets)
+	m.advise, m.shelf, d.Notes = d.Advise, d.Notes, nil
 	if v, err = d.Vet(entry.NewBase(m.rec, m.at)); err != nil {
 		return v, err
 	}
-	for _, r := range found {
-		if err := tx.Replace(m.kind, r.Line, m.cells); err != nil {
-			return v, err
-		}
-	}
-	return v, m.followShelf(tx, d.Sets)
+	return v, d.Change(tx)
 }
 
 // oneReceipt reports whether records are the lines of one receipt, and cells
@@ -210,10 +207,7 @@ func (m *editing) tell(g *ledger.Ledger) []string {
 			said = append(said, cellSentence(l, m.kind.Column(c), cell, before[c]))
 		}
 	}
-	for _, r := range m.found {
-		said = append(said, reports.MoistAfter(g, m.kind.Name, r.Cells, m.cells)...)
-	}
-	return append(said, m.shelf...)
+	return slices.Concat(said, m.advise(g), m.shelf)
 }
 
 // settingSentence says what a setting is now and was.

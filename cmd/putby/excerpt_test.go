@@ -177,7 +177,7 @@ func excerptDecade(t *testing.T) *house {
 	if err := ledgertest.Write(dir, 3, 1); err != nil {
 		t.Fatal(err)
 	}
-	return &house{t, dir, time.Date(2023, 12, 20, 12, 0, 0, 0, time.UTC)}
+	return &house{t: t, dir: dir, now: time.Date(2023, 12, 20, 12, 0, 0, 0, time.UTC)}
 }
 
 // An excerptLaw makes the same edits in two ledgers: one of which it is known that

@@ -32,8 +32,7 @@ type recordRef struct {
 	joint *ledger.Ledger  // before the change; nil where the ledger has faults
 	rec   *ledger.Records // the same
 	at    entry.Moment
-	shelf []string // what becomes of the shelf prices that receipts told of
-	dir   string   // of the ledger
+	dir   string // of the ledger
 }
 
 // refer reads the words of a command, of which it needs a kind and which one.
@@ -100,16 +99,6 @@ func (r *recordRef) find(tx *folder.Tx) ([]entry.Record, error) {
 			"putby "+r.kind.Name+" list, which shows what there is")
 	}
 	return nil, first
-}
-
-// followShelf has the shelf prices go with lines of receipts that are changed or taken
-// out.
-func (r *recordRef) followShelf(tx *folder.Tx, changed []entry.Set) error {
-	d := &entry.Draft{Sets: changed}
-	d.FollowShelf(r.rec)
-	r.shelf = d.Notes
-	d.Sets = d.Sets[len(changed):]
-	return d.Change(tx)
 }
 
 // mostLooked is how many changes are looked through for what was saved last.

@@ -10,7 +10,7 @@ import (
 
 // newHouse is a household without a ledger.
 func newHouse(t *testing.T) *house {
-	return &house{t, filepath.Join(t.TempDir(), "larder"), time.Date(2026, 6, 1, 12, 0, 0, 0, time.UTC)}
+	return &house{t: t, dir: filepath.Join(t.TempDir(), "larder"), now: time.Date(2026, 6, 1, 12, 0, 0, 0, time.UTC)}
 }
 
 func lines(answers ...string) string { return strings.Join(answers, "\n") + "\n" }

@@ -83,7 +83,7 @@ func houseFrom(t *testing.T, from string, now time.Time) *house {
 		}
 	case from != "":
 		files = nil
-		h := &house{t, from, now}
+		h := &house{t: t, dir: from, now: now}
 		files = map[string][]byte{}
 		for path, text := range h.files() {
 			name, err := filepath.Rel(from, path)
@@ -93,7 +93,7 @@ func houseFrom(t *testing.T, from string, now time.Time) *house {
 			files[name] = []byte(text)
 		}
 	}
-	h := &house{t, t.TempDir(), now}
+	h := &house{t: t, dir: t.TempDir(), now: now}
 	for name, text := range files {
 		path := filepath.Join(h.dir, name)
 		if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {

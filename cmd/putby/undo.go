@@ -10,6 +10,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
 	"putby/ledger/folder"
 	reports "putby/ledger/report"
@@ -141,6 +142,7 @@ func (a *app) changedCells(k ledger.Kind, f folder.FileChange) (said, moist []st
 		return nil, nil
 	}
 	l := a.check.Joined.Records.Settings.Locale
+	var sets []entry.Set
 	for i, was := range removed {
 		changed := map[string]string{}
 		for _, c := range k.Header() {
@@ -151,9 +153,9 @@ func (a *app) changedCells(k ledger.Kind, f folder.FileChange) (said, moist []st
 				}
 			}
 		}
-		moist = append(moist, reports.MoistAfter(a.check.Joined, k.Name, was, changed)...)
+		sets = append(sets, entry.Set{Kind: k, Cells: changed, Was: was})
 	}
-	return said, moist
+	return said, entry.MoistAfter(a.check.Joined, sets)
 }
 
 // kindIn is the kind of records that a file holds.

@@ -15,6 +15,9 @@ type Stretch struct {
 	Tally
 }
 
+// PerMonth is money shared by the months of a stretch that has some.
+func (s *Stretch) PerMonth(m exact.Money) exact.Ratio { return m.Per(exact.Int(int64(s.Months))) }
+
 // A calendar is what moved in each period of all that is recorded, and which
 // of them a report shows.
 type calendar struct {

@@ -67,6 +67,9 @@ func TestSeasonsEndWithThePrices(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	if w.First != exact.MustDate("2025-01-01") || w.Next != exact.MustDate("2025-09-01") {
+		t.Errorf("prices begin on %v, and others on %v", w.First, w.Next)
+	}
 	for month := 1; month <= 12; month++ {
 		if has := w.Months&(1<<month) != 0; has != (month == 7) {
 			t.Errorf("month %d is another season: %t", month, has)
@@ -200,5 +203,24 @@ func TestTraceOfARunAndOfTheDay(t *testing.T) {
 	}
 	if r, err = figures.Trace(g, figures.TraceQuery{Name: "g"}); err != nil || len(r.Lines) != 1 {
 		t.Errorf("the receipt of the day: %+v (%v)", r, err)
+	}
+}
+
+// What a machine cost is its price with the tax: it may bring 950 back of 900 and 100.
+func TestResidualIsHeldToThePriceWithTax(t *testing.T) {
+	for residual, odd := range map[string]int{"950": 0, "1000": 0, "1000.01": 1} {
+		crate := map[string]string{"machines.csv": "machine,load_mass,cycles,residual\nbox,5 kg,100,\ncrate,5 kg,100," + residual + "\n"}
+		told := 0
+		v := figures.NewVetting(kitchenWith(t, "2025-06-11", crate).Records, func(o figures.Odd) {
+			if o.What == figures.HighResidual {
+				told++
+			}
+		})
+		lines := strings.ReplaceAll(kitchen["receipts.csv"], "\n", ",\n")
+		crate["receipts.csv"] = strings.Replace(lines, "price,\n", "price,tax\n", 1) + "z,2025-06-11,Mill Lane,machine,crate,,,900,100\n"
+		v.Look(kitchenWith(t, "2025-06-11", crate).Records)
+		if v.End(); told != odd {
+			t.Errorf("a residual of %s is told %d times", residual, told)
+		}
 	}
 }

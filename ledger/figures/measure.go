@@ -66,7 +66,7 @@ func (c *ComparedFood) Measure(m Measure) exact.Opt[exact.Ratio] {
 	case FoodPerUnit, ElectricityPerUnit, SuppliesPerUnit, WearPerUnit, LabourPerUnit:
 		return c.perUnit(c.Good[elementOf[m]].Ratio())
 	case FoodPercent:
-		return percentOf(c.Good[ledger.FoodCost], c.Good.Total())
+		return PercentOf(c.Good[ledger.FoodCost], c.Good.Total())
 	case CostPerUnitWithLoss:
 		return c.PerUnitWithLoss()
 	case ShelfPerUnit:
@@ -105,8 +105,8 @@ func (c *ComparedFood) ofRuns(m Measure) exact.Opt[exact.Ratio] {
 	return c.PerUnit()
 }
 
-// percentOf is a part in hundredths of a whole.
-func percentOf(part, whole exact.Money) exact.Opt[exact.Ratio] {
+// PercentOf is a part in hundredths of a whole, not given where the whole is nothing.
+func PercentOf(part, whole exact.Money) exact.Opt[exact.Ratio] {
 	if whole.IsZero() {
 		return exact.Opt[exact.Ratio]{}
 	}

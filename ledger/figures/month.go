@@ -19,6 +19,17 @@ type MonthQuery struct {
 // Budgets are the most to spend in a month by kind of spending.
 type Budgets [spendings]exact.Opt[exact.Money]
 
+// Left is the most to spend on a kind in the months of a stretch, and what of it is
+// left: below 0 where more was spent. Neither is given for a kind without a budget.
+func (b *Budgets) Left(kind Spending, s *Stretch) (most, left exact.Opt[exact.Money]) {
+	month, ok := b[kind].Get()
+	if !ok {
+		return most, left
+	}
+	sum := month.Times(exact.Int(int64(s.Months)))
+	return exact.Some(sum), exact.Some(sum.Sub(s.Spent[kind]))
+}
+
 // A MonthResult is what moved, period by period.
 type MonthResult struct {
 	Food     int       // asked about; -1: all

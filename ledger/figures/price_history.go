@@ -10,21 +10,24 @@ import (
 
 // priceHistory is all that is known of a food's prices per edible unit: what
 // shops asked for it in one form and, of fresh food, what was paid, as receipts
-// have it. What was noted and paid at one shop on one day is one price. Gifts and
-// garden produce, at no price, are left out.
+// have it. What was noted and paid at one shop on one day is one price, and so is what
+// was noted there twice. Gifts and garden produce, at no price, are left out.
 func priceHistory(g *ledger.Ledger, food int, form pricing.Form) *pricing.History {
-	prices := slices.Collect(g.ShelfOf(food).Asked(form))
-	if form != pricing.Fresh {
-		return pricing.NewHistory(prices)
-	}
 	type place struct {
 		date exact.Date
 		shop string
 	}
+	var prices []pricing.Price
 	noted := map[place][]int{}
-	for i, p := range prices {
+	for p := range g.ShelfOf(food).Asked(form) {
 		at := place{p.Date, p.Shop}
-		noted[at] = append(noted[at], i)
+		if !slices.ContainsFunc(noted[at], func(i int) bool { return prices[i].Kind == p.Kind && prices[i].PerUnit.Equal(p.PerUnit) }) {
+			noted[at] = append(noted[at], len(prices))
+			prices = append(prices, p)
+		}
+	}
+	if form != pricing.Fresh {
+		return pricing.NewHistory(prices)
 	}
 	for _, i := range g.FoodStock(food).Lots() {
 		lot := &g.Lots[i]

@@ -45,7 +45,7 @@ func (o *Outgoings) Total() (sum exact.Money) {
 	return sum
 }
 
-// Plus adds them kind by kind.
+// Plus is what two have spent together.
 func (o Outgoings) Plus(p *Outgoings) Outgoings {
 	for i := range o {
 		o[i] = o[i].Add(p[i])

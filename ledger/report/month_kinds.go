@@ -15,14 +15,14 @@ func budgetTable(last, whole figures.Stretch, budgets figures.Budgets) *Table {
 		{Key: "budget_in_all", Title: "for all shown", Rank: 1}, {Key: "spent_in_all", Title: "spent in all", Rank: 1}, {Key: "left_in_all", Title: "left in all", Rank: 1},
 	}}
 	for kind, b := range budgets {
-		month, ok := b.Get()
-		if !ok || last.Months == 0 {
+		if !b.Given() || last.Months == 0 {
 			continue
 		}
-		cells := []Value{TextOf(figures.Spending(kind).String())}
-		for _, s := range []figures.Stretch{last, whole} {
-			most, spent := month.Times(exact.Int(int64(s.Months))), s.Spent[kind]
-			cells = append(cells, MoneyOf(most), MoneyOf(spent), MoneyOf(most.Sub(spent)))
+		kind := figures.Spending(kind)
+		cells := []Value{TextOf(kind.String())}
+		for _, s := range []*figures.Stretch{&last, &whole} {
+			most, left := budgets.Left(kind, s)
+			cells = append(cells, optional(most, MoneyOf), MoneyOf(s.Spent[kind]), optional(left, MoneyOf))
 		}
 		row := Row{Cells: cells}
 		if cells[3].Number().Sign() < 0 {
@@ -43,27 +43,21 @@ func kindTable(m *figures.MonthResult) *Table {
 		{Key: "kind", Title: "kind"}, {Key: "spent", Title: "spent", Bar: true}, {Key: "percent", Title: "%", Rank: 2},
 		{Key: "per_month", Title: "a month", Rank: 1}, {Key: "budget", Title: "budget", Rank: 1}, {Key: "left", Title: "left"},
 	}}
-	all, months := whole.Spent.Total(), exact.RatioOf(exact.Int(int64(whole.Months)))
-	for kind, spent := range whole.Spent {
-		budget, left := None, None
-		if month, ok := m.Budgets[kind].Get(); ok {
-			most := month.Times(exact.Int(int64(whole.Months)))
-			budget, left = MoneyOf(most), MoneyOf(most.Sub(spent))
-		}
-		t.add(TextOf(figures.Spending(kind).String()), MoneyOf(spent), percentOf(spent, all), MoneyQuotient(spent.Ratio().Quo(months)), budget, left)
+	all := whole.Spent.Total()
+	cells := func(of string, spent exact.Money) []Value {
+		return []Value{TextOf(of), MoneyOf(spent), percentOf(spent, all), MoneyQuotient(whole.PerMonth(spent))}
 	}
-	t.Totals = []Row{{Cells: []Value{
-		TextOf("in all"), MoneyOf(all), percentOf(all, all), MoneyQuotient(all.Ratio().Quo(months)), None, None,
-	}}}
+	for kind, spent := range whole.Spent {
+		kind := figures.Spending(kind)
+		budget, left := m.Budgets.Left(kind, whole)
+		t.add(append(cells(kind.String(), spent), optional(budget, MoneyOf), optional(left, MoneyOf))...)
+	}
+	t.Totals = []Row{{Cells: append(cells("in all", all), None, None)}}
 	return t
 }
 
-// percentOf is a part in hundredths of a whole.
 func percentOf(part, whole exact.Money) Value {
-	if whole.IsZero() {
-		return None
-	}
-	return QuotientOf(part.Number().Mul(exact.Int(100)).Over(whole.Number()), 1)
+	return optional(figures.PercentOf(part, whole), func(r exact.Ratio) Value { return QuotientOf(r, 1) })
 }
 
 // shopTable splits what was spent by receipts over the shops, the largest sum

@@ -164,7 +164,8 @@ q3,2025-02-20,Brook,1,food,quinces,2,1 kg,3.20,2.00,,,
 // A price that was noted and paid at one shop on one day is one price, by hand: 1.50 a
 // kg of what is left to eat as noted; 1.234 kg at that come to 1.85, which the till
 // rounds; the small package costs more, so that the large one is no offer. Another day,
-// another shop and what comes off make another price: 1.50, 1.50 and 1.40.
+// another shop and what comes off make another price: 1.50, 1.50 and 1.40. The same noted
+// again, as with a note, makes none.
 func TestOffersCountOnePurchaseOnce(t *testing.T) {
 	const ledger = `-- foods.csv --
 food,name,basis,refuse
@@ -174,6 +175,7 @@ date,shop,item,size,price,terms
 2025-02-01,Brook,quinces,1 kg,1.50,
 2025-02-01,Brook,quinces,100 g,0.50,
 2025-02-01,Mill,quinces,1 kg,1.20,offer
+2025-02-01,Brook,quinces,1 kg,1.50,
 -- receipts.csv --
 receipt,date,shop,line,kind,item,count,size,price,discount,tax,on,note
 q1,2025-02-01,Brook,1,food,quinces,1.234,1 kg,1.50,,,,

@@ -133,8 +133,8 @@ func (s *Set) now() map[string]string {
 
 // Change records a draft.
 func (d *Draft) Change(tx *folder.Tx) error {
-	for _, s := range d.Sets {
-		if err := s.change(tx); err != nil {
+	for i := range d.Sets {
+		if err := d.Sets[i].change(tx); err != nil {
 			return err
 		}
 	}
@@ -166,16 +166,15 @@ func (d *Draft) keepNames(tx *folder.Tx) error {
 	return tx.WriteFile(intake.NamesFile, intake.PrintNames(append(names, d.Names...)))
 }
 
-func (s Set) change(tx *folder.Tx) error {
+func (s *Set) change(tx *folder.Tx) (err error) {
 	if s.Line > 0 {
-		line, err := s.found(tx)
-		if err != nil {
+		if s.Line, err = s.found(tx); err != nil {
 			return err
 		}
 		if s.Gone {
-			return s.strike(tx, line)
+			return s.strike(tx)
 		}
-		return tx.Replace(s.Kind, line, s.Cells)
+		return tx.Replace(s.Kind, s.Line, s.Cells)
 	}
 	own := s.own()
 	for line, cells := range tx.Rows(s.Kind) {
@@ -235,7 +234,7 @@ func (s Set) found(tx *folder.Tx) (int, error) {
 	}
 	if now < 0 {
 		there, _ := tx.Row(s.Kind, s.Line)
-		return 0, &MeanwhileError{s.Kind, s.Was, there}
+		return s.Line, &MeanwhileError{s.Kind, s.Was, there}
 	}
 	return now, nil
 }

@@ -289,7 +289,7 @@ func (m Moment) ReadSetting(rec *ledger.Records, name, value string) (string, er
 // Shared reports whether cells are those that all lines of a receipt share.
 func Shared(k ledger.Kind, cells map[string]string) bool {
 	for name := range cells {
-		if k.Name != "receipt" || name != "receipt" && name != "date" && name != "shop" {
+		if k.Name != "receipt" || !slices.Contains(ReceiptHead, name) {
 			return false
 		}
 	}

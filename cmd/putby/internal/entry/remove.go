@@ -31,13 +31,13 @@ func Remove(rec *ledger.Records, before *ledger.Ledger, k ledger.Kind, list []Re
 	return d
 }
 
-// strike takes out the record at a line, with what is of no use without it.
-func (s Set) strike(tx *folder.Tx, line int) error {
-	cells, err := tx.Row(s.Kind, line)
+// strike takes the record out, with what is of no use without it.
+func (s *Set) strike(tx *folder.Tx) error {
+	cells, err := tx.Row(s.Kind, s.Line)
 	if err != nil {
 		return err
 	}
-	if err := tx.Strike(s.Kind, line); err != nil {
+	if err := tx.Strike(s.Kind, s.Line); err != nil {
 		return err
 	}
 	switch s.Kind.Name {

@@ -98,15 +98,19 @@ func has(rec *ledger.Records, s *ledger.ShelfRow, rows []Row) bool {
 	return false
 }
 
-// NotedAlready refuses a price that is in shelf.csv as it stands: twice it would count
-// twice. One with a note is taken, since it says something more.
-func (b *Base) NotedAlready(cells map[string]string) error {
-	s, ok := asShelf(b.Records, cells)
-	if !ok || cells["note"] != "" || !has(b.Records, &s, nil) {
-		return nil
+// notedAlready refuses a price that is in shelf.csv as it stands. One with a note is
+// taken, since it says something more.
+func (b *Base) notedAlready(rows []Row) error {
+	for _, row := range rows {
+		if row.Kind.Name != "price" || row.Cells["note"] != "" {
+			continue
+		}
+		if s, ok := asShelf(b.Records, row.Cells); ok && has(b.Records, &s, nil) {
+			f := following{rec: b.Records}
+			return typed("", f.words(&s)+" is noted already: nothing is saved")
+		}
 	}
-	f := following{rec: b.Records}
-	return typed("", f.words(&s)+" is noted already: nothing is saved")
+	return nil
 }
 
 // regular is the last regular price of a food by a day: of that shop, or else of

@@ -14,6 +14,9 @@ func (d *Draft) Vet(b *Base) (Verdict, error) {
 	if err := b.At.Ahead(slices.Concat(d.Rows, changed)); err != nil {
 		return Verdict{}, err
 	}
+	if err := b.notedAlready(d.Rows); err != nil {
+		return Verdict{}, err
+	}
 	v, err := Vet(b.Records, d.Rows, b.At)
 	v.lookAgain(longPast(b.Records, changed, b.At))
 	v.Notes = append(v.Notes, leftOut(changed, b.At)...)

@@ -48,7 +48,7 @@ func TestPagesForEverybody(t *testing.T) {
 	checkEverybody(t, tab, axe, "not let in")
 	tab.Go(invitation(t, out))
 	checkEverybody(t, tab, axe, "let in")
-	for _, path := range []string{"", "changes", "change/1", "change/2", "labels/c47-a", "worth", "nowhere", "saved/NOTHING",
+	for _, path := range []string{"", "changes", "change/1", "change/2", "records", "records/holiday", "record/draw/2", "remove/draw/2", "add/tariff", "labels/c47-a", "worth", "nowhere", "saved/NOTHING",
 		"worth?item=blueberries&price=3.49&size=500+g&limit=12", "worth?item=blueberries&price=cheap&size=500+g"} {
 		tab.Go(link + path)
 		checkEverybody(t, tab, axe, "/"+path)

@@ -4,7 +4,6 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"maps"
 	"net/http"
 	"slices"
 	"strconv"
@@ -14,7 +13,6 @@ import (
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
 	"putby/ledger/folder"
-	"putby/ledger/report"
 )
 
 // toChanges leads to the list of changes whoever opens the address of a button.
@@ -80,7 +78,7 @@ func (f *filling) heldOf(s *server, c *folder.Change) []heldRecord {
 }
 
 // nothingLeft is a form of records that are no longer there.
-var nothingLeft = []page.Group{{Title: "Nothing of it is left to be changed", Fields: []page.Field{{Kind: "words", Value: "What it recorded was changed or taken out since; the list of changes says when."}}}}
+var nothingLeft = []page.Group{{Title: "It is no longer there", Fields: []page.Field{{Kind: "words", Value: "It was changed or taken out since: the list of changes says when."}}}}
 
 // heldGroups are the fields of records, so many of them as a form takes.
 func (f *filling) heldGroups(list []heldRecord) (groups []page.Group) {
@@ -101,7 +99,7 @@ func (f *filling) heldGroup(h heldRecord, i int, before []heldRecord) page.Group
 	shared := slices.ContainsFunc(before, func(b heldRecord) bool { return b.Kind == "receipt" && b.Was["receipt"] == h.Was["receipt"] })
 	for j := range k.Columns {
 		c := &k.Columns[j]
-		if k.Name == "receipt" && (c.Name == "line" || shared && slices.Contains(receiptHead, c.Name)) {
+		if k.Name == "receipt" && (c.Name == "line" || shared && slices.Contains(entry.ReceiptHead, c.Name)) {
 			continue
 		}
 		g.Fields = append(g.Fields, f.field(k, c, changedName(k, i, c.Name), h.Was[c.Name]))
@@ -137,8 +135,7 @@ func changeDraft(f *filling) (*entry.Draft, error) {
 	if list == nil {
 		return nil, errHeld
 	}
-	d := &entry.Draft{}
-	shared := map[string]map[string]string{} // by receipt
+	var sets []entry.Set
 	for i, h := range list {
 		k := ledger.MustKind(h.Kind)
 		cells := map[string]string{}
@@ -149,32 +146,7 @@ func changeDraft(f *filling) (*entry.Draft, error) {
 				cells[c.Name] = f.cell(c, name)
 			}
 		}
-		if k.Name == "receipt" {
-			id := h.Was["receipt"]
-			if shared[id] == nil {
-				shared[id] = map[string]string{}
-				for _, column := range receiptHead {
-					if text, ok := cells[column]; ok {
-						shared[id][column] = text
-					}
-				}
-			}
-			maps.Copy(cells, shared[id])
-		}
-		if len(cells) > 0 {
-			d.Sets = append(d.Sets, entry.Set{Kind: k, Line: h.Line, Cells: cells, Was: h.Was})
-		}
+		sets = append(sets, entry.Set{Kind: k, Line: h.Line, Cells: cells, Was: h.Was})
 	}
-	d.Advise = func(g *ledger.Ledger) (said []string) {
-		for _, s := range d.Sets {
-			for _, line := range report.MoistAfter(g, s.Kind.Name, s.Was, s.Cells) {
-				if !slices.Contains(said, line) {
-					said = append(said, line)
-				}
-			}
-		}
-		return said
-	}
-	d.FollowShelf(f.Records)
-	return d, nil
+	return entry.Edit(f.Records, sets), nil
 }

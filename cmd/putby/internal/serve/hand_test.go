@@ -152,7 +152,7 @@ func TestPayloadsInBrowser(t *testing.T) {
 	grow(t, dir, ledger.PacksFile, packs.String())
 	tab, link := opened(t, dir)
 	tab.Unguarded()
-	paths := []string{"", "changes", "worth", "labels/bad-1", "nowhere"}
+	paths := []string{"", "changes", "records/food", "record/food/20", "remove/food/20", "records/receipt?" + url.Values{"find": {payloads[0]}}.Encode(), "worth", "labels/bad-1", "nowhere"}
 	for _, f := range recorded {
 		paths = append(paths, f.path)
 	}

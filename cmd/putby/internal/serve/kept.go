@@ -75,7 +75,9 @@ func (k *kept) read() (*state, error) {
 	if k.newest == nil {
 		k.newest = &state{dir: k.Dir, files: k.files, rec: rec, faults: faults}
 	} else if k.newest.rec != rec {
-		k.newest = &state{dir: k.Dir, files: k.files, rec: rec, faults: faults, number: k.newest.number + 1}
+		before := k.newest
+		k.newest = &state{dir: k.Dir, files: k.files, rec: rec, faults: faults, number: before.number + 1}
+		k.newest.was.Store(before.whole.Load())
 	}
 	return k.newest, nil
 }

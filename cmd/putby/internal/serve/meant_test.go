@@ -42,6 +42,32 @@ func TestAFormOfADayAhead(t *testing.T) {
 	}
 }
 
+// A price that is noted already is refused by the form as by the command, and nothing is
+// written; with a note it says something more.
+func TestAFormOfTheSamePrice(t *testing.T) {
+	dir := sample(t)
+	link, _ := start(t, dir, "127.0.0.1:0")
+	send := func(note string) (int, string) {
+		_, html := ask(t, "GET", link+"price", "")
+		return post(t, link, "price", url.Values{"once": {onceIn(t, html)}, "do": {"save"}, "date": {"2025-11-16"}, "shop": {"Millbrook"},
+			"item": {"carrots"}, "size": {"2 kg"}, "price": {"2.85"}, "terms": {"regular"}, "note": {note}})
+	}
+	if status, html := send(""); status != http.StatusSeeOther {
+		t.Fatalf("status %d: %s", status, html)
+	}
+	before := content(t, dir)
+	status, html := send("")
+	if status != http.StatusUnprocessableEntity || !strings.Contains(html, "is noted already: nothing is saved") {
+		t.Errorf("status %d: %s", status, html)
+	}
+	if !maps.Equal(before, content(t, dir)) {
+		t.Error("something was written")
+	}
+	if status, html = send("by the door"); status != http.StatusSeeOther {
+		t.Errorf("status %d: %s", status, html)
+	}
+}
+
 // A receipt that is there is refused until a box is ticked, and a figure far
 // from the usual is told once it is saved.
 func TestAFormOfTheSameReceipt(t *testing.T) {

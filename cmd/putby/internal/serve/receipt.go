@@ -64,12 +64,8 @@ func receiptGroups(f *filling) []page.Group {
 // lineName is the name of a field of the i-th line.
 func lineName(i int, column string) string { return column + "-" + strconv.Itoa(i) }
 
-// receiptHead are the columns that the lines of a receipt share; offLines are
-// those that the form does without.
-var (
-	receiptHead = []string{"receipt", "date", "shop"}
-	offLines    = append([]string{"line", "tax", "on", "note"}, receiptHead...)
-)
+// offLines are columns of receipts that the fields of a line do without.
+var offLines = append([]string{"line", "tax", "on", "note"}, entry.ReceiptHead...)
 
 func (f *filling) lineFields(i int) (list []page.Field) {
 	k := ledger.MustKind("receipt")
@@ -208,7 +204,7 @@ func (f *filling) linesByFields(shop string) (lines []entry.Spoken, err error) {
 			return ""
 		case n == len(at):
 			return "total"
-		case slices.Contains(receiptHead, column):
+		case slices.Contains(entry.ReceiptHead, column):
 			return column
 		}
 		return column + "-" + at[n]

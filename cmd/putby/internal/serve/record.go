@@ -57,9 +57,8 @@ func named(path string) (recording, bool) {
 func (s *server) showForm(w http.ResponseWriter, r *http.Request, f recording) {
 	once := r.URL.Query().Get("form")
 	sent, kept := s.forms.kept(once)
-	base, err := s.base()
-	if err != nil {
-		s.show(w, http.StatusUnprocessableEntity, page.Form{Title: f.title, Trouble: troubles(err), Links: s.links(nil)})
+	base := s.baseFor(w, page.Form{Title: f.title})
+	if base == nil {
 		return
 	}
 	if kept {
@@ -73,6 +72,18 @@ func (s *server) showForm(w http.ResponseWriter, r *http.Request, f recording) {
 		form.Said = []string{"What was typed before is no longer kept here: fill it in again."}
 	}
 	s.show(w, http.StatusOK, form)
+}
+
+// baseFor is the ledger that a page is about; where it has faults the page says so, and
+// it is nil.
+func (s *server) baseFor(w http.ResponseWriter, f page.Form) *entry.Base {
+	base, err := s.base()
+	if err != nil {
+		f.Trouble, f.Links = troubles(err), s.links(nil)
+		s.show(w, http.StatusUnprocessableEntity, f)
+		return nil
+	}
+	return base
 }
 
 // showAgain shows a form as it was sent, with what is wrong with it or what it

@@ -1,9 +1,7 @@
 package serve
 
 import (
-	"maps"
 	"net/http"
-	"slices"
 	"strconv"
 
 	"putby/cmd/putby/internal/entry"
@@ -39,17 +37,17 @@ func recordForm(s *server, r *http.Request) (recording, bool) {
 		intro:  "Change what is wrong; what stays as it is is left alone.",
 		groups: func(f *filling) []page.Group { return f.heldGroups(f.heldAt(k, line, true)) }, draft: changeDraft,
 	}
-	f.doings = func(f *filling) (list []page.Doing) {
+	f.doings = func(f *filling) []page.Doing {
 		held := f.heldAt(k, line, true)
 		if len(held) == 0 {
 			return nil
 		}
-		to := held[0].address("remove")
-		list = []page.Doing{{To: to, Label: "Take it out"}}
-		if len(held) > 1 {
-			list = []page.Doing{{To: to, Label: "Take the first line out"}, {To: to + "&whole=yes", Label: "Take the whole receipt out"}}
+		out := page.Doing{To: held[0].address("remove"), Label: "Take it out"}
+		if len(held) == 1 {
+			return []page.Doing{out}
 		}
-		return list
+		out.Label = "Take the first line out"
+		return []page.Doing{out, {To: out.To + "&whole=yes", Label: "Take the whole receipt out"}}
 	}
 	return f, ok
 }
@@ -61,12 +59,22 @@ func recordAt(r *http.Request) (ledger.Kind, int, bool) {
 	return k, line, ok && err == nil
 }
 
-// heldAt are the records that a form of the one at a line holds, or is to hold.
+// heldAt are the records that a form of the one at a line holds, or is to hold: that
+// and, of a receipt where they are wanted, its other lines.
 func (f *filling) heldAt(k ledger.Kind, line int, whole bool) []heldRecord {
-	if list := f.held(); list != nil {
+	list := f.held()
+	rows, err := folder.Rows(f.dir, k)
+	at := placeIn(rows, line, f.in.Get("was"))
+	if list != nil || err != nil || at < 0 {
 		return list
 	}
-	return heldAt(f.dir, k, line, f.in.Get("was"), whole)
+	list = []heldRecord{{k.Name, rows[at].Line, rows[at].Cells}}
+	for i, r := range rows {
+		if whole && k.Name == "receipt" && i != at && r.Cells["receipt"] == rows[at].Cells["receipt"] {
+			list = append(list, heldRecord{k.Name, r.Line, r.Cells})
+		}
+	}
+	return list
 }
 
 // removeForm takes a record out, or a whole receipt.
@@ -84,14 +92,14 @@ func (f *filling) removeGroups(list []heldRecord) (groups []page.Group) {
 		return nothingLeft
 	}
 	for i, h := range list {
-		g := page.Group{Title: f.titleOf(h)}
-		k := ledger.MustKind(h.Kind)
+		k, g := ledger.MustKind(h.Kind), page.Group{Title: f.titleOf(h), Compact: true}
 		for j := range k.Columns {
 			if c := &k.Columns[j]; h.Was[c.Name] != "" {
 				g.Fields = append(g.Fields, page.Field{Kind: "words", Label: c.Label, Value: entry.Shown(f.Records, c, h.Was[c.Name])})
 			}
 		}
-		groups = append(groups, page.Group{Title: g.Title, Compact: true, Fields: append(g.Fields, h.hidden(i+1))})
+		g.Fields = append(g.Fields, h.hidden(i+1))
+		groups = append(groups, g)
 	}
 	return groups
 }
@@ -108,12 +116,8 @@ func removeDraft(f *filling) (*entry.Draft, error) {
 	}
 	var gone []entry.Record
 	for _, h := range list {
-		same := func(r folder.Row) bool { return h.Kind == k.Name && maps.Equal(r.Cells, h.Was) }
-		at := slices.IndexFunc(rows, func(r folder.Row) bool { return r.Line == h.Line && same(r) })
-		if at < 0 {
-			at = slices.IndexFunc(rows, same)
-		}
-		if at < 0 {
+		at := placeIn(rows, h.Line, markOf(h.Was))
+		if at < 0 || h.Kind != k.Name {
 			return nil, &entry.MeanwhileError{Kind: k, Was: h.Was}
 		}
 		gone = append(gone, entry.Record{Line: rows[at].Line, At: at, Cells: rows[at].Cells})

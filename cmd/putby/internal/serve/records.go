@@ -12,6 +12,7 @@ import (
 	"strconv"
 	"strings"
 
+	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
 	"putby/ledger/folder"
@@ -41,11 +42,9 @@ func recordKind(r *http.Request) (ledger.Kind, bool) {
 
 // showKinds lists the kinds of records, with how many there are of each.
 func (s *server) showKinds(w http.ResponseWriter, _ *http.Request) {
-	form := page.Form{Title: "Records", Intro: "All that the ledger holds, to be looked up, added to, corrected and taken out.", Links: s.links(nil)}
-	base, err := s.base()
-	if err != nil {
-		form.Trouble = troubles(err)
-		s.show(w, http.StatusUnprocessableEntity, form)
+	form := page.Form{Title: "Records", Intro: "All that the ledger holds, to be looked up, added to, corrected and taken out."}
+	base := s.baseFor(w, form)
+	if base == nil {
 		return
 	}
 	form.Links = s.links(base.Records)
@@ -71,35 +70,27 @@ func (s *server) showRecords(w http.ResponseWriter, r *http.Request) {
 		s.nowhere(w, r)
 		return
 	}
-	form := page.Form{
-		Title: capital(k.Short), Path: "/records/" + k.Name, Ask: true, Links: s.links(nil),
-		Buttons: []page.Button{{Do: "find", Label: "Search"}},
-	}
-	base, err := s.base()
-	var rows []folder.Row
-	if err == nil {
-		rows, err = folder.Rows(s.Dir, k)
-	}
-	if err != nil {
-		form.Path, form.Trouble = "", troubles(err)
-		s.show(w, http.StatusUnprocessableEntity, form)
+	form := page.Form{Title: capital(k.Short), Doings: []page.Doing{adding(k)}}
+	base := s.baseFor(w, form)
+	if base == nil {
 		return
 	}
-	form.Links = s.links(base.Records)
 	f := newFilling(s.Dir, base, r.URL.Query())
 	search := f.text("find", "")
-	form.Groups = []page.Group{{Title: "Search", Fields: []page.Field{{Kind: "text", Name: "find", Label: "words, or part of one", Help: "a name, a shop, a day such as 2025-11, an amount", Value: search}}}}
-	form.Doings = []page.Doing{adding(k)}
+	form.Links, form.Path, form.Ask = s.links(base.Records), "/records/"+k.Name, true
+	form.Groups = []page.Group{{Title: "Search", Fields: []page.Field{{Kind: "text", Name: "find", Label: "words, or part of one", Help: "a name, a shop, a day such as 2025-11", Value: search}}}}
+	form.Buttons = []page.Button{{Do: "find", Label: "Search"}}
+	rows, err := folder.Rows(s.Dir, k)
+	if err != nil {
+		form.Trouble = troubles(err)
+	}
 	found := f.found(k, rows, search)
 	first, _ := strconv.Atoi(r.URL.Query().Get("from"))
 	first = max(0, min(first, len(found)-1))
 	end := min(first+recordsShown, len(found))
 	for _, row := range found[first:end] {
 		h := heldRecord{k.Name, row.Line, row.Cells}
-		form.List = append(form.List, page.Item{
-			Title: f.titleOf(h), When: fmt.Sprintf("line %d of %s", row.Line, k.File),
-			Doings: []page.Doing{{To: h.address("record"), Label: "Correct"}},
-		})
+		form.List = append(form.List, page.Item{Title: f.titleOf(h), When: f.whenOf(h), Doings: []page.Doing{{To: h.address("record"), Label: "Correct"}}})
 	}
 	form.List = append(form.List, further(k, search, first, end, len(found)))
 	s.show(w, http.StatusOK, form)
@@ -131,6 +122,12 @@ func (f *filling) found(k ledger.Kind, rows []folder.Row, search string) (list [
 	for _, n := range slices.Concat(f.Records.NamedFoods(), f.Records.NamedSupplies()) {
 		names[n.ID] = n.Name
 	}
+	for _, p := range f.Records.Packs.All() {
+		names[p.ID] = names[p.Item]
+	}
+	for _, l := range f.Records.Loads.All() {
+		names[l.Run] += " " + names[l.Item]
+	}
 	words := strings.Fields(strings.ToLower(search))
 	for _, row := range slices.Backward(rows) {
 		var text strings.Builder
@@ -161,43 +158,33 @@ func markOf(cells map[string]string) string {
 	return hex.EncodeToString(sum[:8])
 }
 
-// heldAt is the record at a line, or the one that a list showed there; of a receipt,
-// where that is asked for, with its other lines.
-func heldAt(dir string, k ledger.Kind, line int, was string, whole bool) (list []heldRecord) {
-	rows, err := folder.Rows(dir, k)
-	if err != nil {
-		return nil // the form says why
-	}
+// placeIn is which of some rows stands at a line, or holds what a list showed there;
+// -1 where there is none.
+func placeIn(rows []folder.Row, line int, was string) int {
 	at := slices.IndexFunc(rows, func(r folder.Row) bool { return r.Line == line && (was == "" || markOf(r.Cells) == was) })
 	if at < 0 && was != "" {
 		at = slices.IndexFunc(rows, func(r folder.Row) bool { return markOf(r.Cells) == was })
 	}
-	if at < 0 {
-		return nil
-	}
-	list = []heldRecord{{k.Name, rows[at].Line, rows[at].Cells}}
-	for i, r := range rows {
-		if whole && k.Name == "receipt" && i != at && r.Cells["receipt"] == rows[at].Cells["receipt"] {
-			list = append(list, heldRecord{k.Name, r.Line, r.Cells})
-		}
-	}
-	return list
+	return at
 }
 
 // titleOf says which record it is.
 func (f *filling) titleOf(h heldRecord) string {
-	g := f.join()
-	k := ledger.MustKind(h.Kind)
-	if at := k.AtLine(f.Records, h.Line); g != nil && at >= 0 {
+	if at, g := ledger.MustKind(h.Kind).AtLine(f.Records, h.Line), f.join(); g != nil && at >= 0 {
 		if said := report.OneLine(g, report.Written{Kind: h.Kind, At: at}); said != "" {
 			return said
 		}
 	}
+	return h.Kind
+}
+
+// whenOf is the days and the names in a record.
+func (f *filling) whenOf(h heldRecord) string {
 	var words []string
-	for _, c := range k.Columns {
-		if text := h.Was[c.Name]; text != "" {
-			words = append(words, c.Label+" "+text)
+	for _, c := range ledger.MustKind(h.Kind).Columns {
+		if text := h.Was[c.Name]; text != "" && slices.Contains([]ledger.CellType{ledger.DateCell, ledger.MomentCell, ledger.NameCell}, c.Cell) {
+			words = append(words, entry.InSentence(f.Records.Settings.Locale, &c, text))
 		}
 	}
-	return capital(k.Name) + ": " + strings.Join(words, ", ")
+	return strings.Join(words, ", ")
 }

@@ -152,6 +152,41 @@ func TestLastWhole(t *testing.T) {
 	}
 }
 
+// A price changes nothing that was paid: it is shown without following all events again.
+func TestPriceIsShownAtOnce(t *testing.T) {
+	ann, _, cid := threeVisitors(t)
+	for _, path := range lookedAt {
+		cid.get(path)
+	}
+	ann.kept.printing.Lock()
+	defer ann.kept.printing.Unlock()
+	joins := func(path string, fields ...string) int {
+		before := ledger.Joins()
+		if a := <-ann.sends(path, fields...); !strings.HasPrefix(a, "303/saved/") {
+			t.Fatal(a)
+		}
+		return ledger.Joins() - before
+	}
+	price := func(shop, date string) []string {
+		return []string{"item", "carrots", "shop", shop, "size", "2 kg", "price", "2.85", "date", date}
+	}
+	if n := joins("/price", price("Millbrook", "2025-11-15")...); n != 1 {
+		t.Errorf("a price was joined %d times: once to judge it is enough", n)
+	}
+	if n := joins("/take", "things", "chives", "date", "2025-11-16"); n < 2 {
+		t.Errorf("what was taken was joined %d times: it is to be judged, and then shown", n)
+	}
+	if n := joins("/price", price("Ossock", "2025-11-16")...); n != 1 {
+		t.Errorf("a price after it was joined %d times: once to judge it is enough", n)
+	}
+	fresh := visitor{t, newServer(ann.Served, &net.TCPAddr{IP: net.IPv4(127, 0, 0, 1), Port: 8700}), ""}
+	for _, path := range lookedAt {
+		if got, want := ann.get(path), fresh.get(path); got != want {
+			t.Errorf("%s is stale:\n%s", path, firstDifference(got, want))
+		}
+	}
+}
+
 // A file that is damaged while a form is saved is told of once that is shown, and is
 // seen as soon as it is mended; so is an edit by hand after it.
 func TestDamagedWhileSaving(t *testing.T) {

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"sync"
+	"sync/atomic"
 	"time"
 
 	"putby/cmd/putby/internal/entry"
@@ -23,8 +24,10 @@ type state struct {
 	files    *folder.Kept // that have its records
 	rec      *ledger.Records
 	faults   ledger.Faults
-	number   int  // from 0, in the order in which they were read
-	printing bool // its page is on its way, since a form was saved; kept.mu guards it
+	whole    atomic.Pointer[ledger.Ledger] // all records joined, without a fault
+	was      atomic.Pointer[ledger.Ledger] // that of the state before, until whole is made
+	number   int                           // from 0, in the order in which they were read
+	printing bool                          // its page is on its way, since a form was saved; kept.mu guards it
 
 	mu     sync.Mutex
 	joined []*joined // the last ones
@@ -88,14 +91,40 @@ func (v *state) join(through, prices exact.Date) (*ledger.Ledger, error) {
 				return
 			}
 		}
+		if through == exact.NoDate && prices == exact.NoDate {
+			j.g, j.err = v.joinWhole()
+			return
+		}
 		var faults ledger.Faults
 		j.g, faults = ledger.Join(v.rec, ledger.Options{Through: through, PricesThrough: prices, Read: v.faults})
 		folder.Locate(v.dir, faults)
-		if j.err = faults.Err(); j.err == nil && through == exact.NoDate {
-			v.files.NoteSound(v.rec)
-		}
+		j.err = faults.Err()
 	})
 	return j.g, j.err
+}
+
+// joinWhole joins all records. Where only prices differ from the state before, the most
+// of it is done.
+func (v *state) joinWhole() (*ledger.Ledger, error) {
+	if was := v.was.Swap(nil); was != nil && len(v.faults) == 0 {
+		if g, ok := was.Repriced(v.rec); ok {
+			v.found(g)
+			return g, nil
+		}
+	}
+	g, faults := ledger.Join(v.rec, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate, Read: v.faults})
+	if faults == nil {
+		v.found(g)
+		return g, nil
+	}
+	folder.Locate(v.dir, faults)
+	return g, faults.Err()
+}
+
+// found notes that all records are joined without a fault.
+func (v *state) found(g *ledger.Ledger) {
+	v.whole.Store(g)
+	v.files.NoteSound(v.rec)
 }
 
 func (v *state) joinOf(through, prices exact.Date) *joined {

@@ -1,0 +1,52 @@
+package entry
+
+import (
+	"maps"
+	"slices"
+
+	"putby/ledger"
+	"putby/ledger/report"
+)
+
+// ReceiptHead are the columns that all lines of a receipt share.
+var ReceiptHead = []string{"receipt", "date", "shop"}
+
+// Edit is the draft that changes cells of records, with what goes with them: what the
+// lines of a receipt share is changed on all of them that are given, as the first has
+// it, and the shelf prices that they told of follow. A record of which nothing changes
+// is left out.
+func Edit(rec *ledger.Records, sets []Set) *Draft {
+	heads := map[string]map[string]string{}
+	d := &Draft{}
+	for _, s := range sets {
+		if s.Kind.Name == "receipt" {
+			s.Cells = maps.Clone(s.Cells)
+			head := heads[s.Was["receipt"]]
+			if head == nil {
+				head = maps.Clone(s.Cells)
+				maps.DeleteFunc(head, func(column, _ string) bool { return !slices.Contains(ReceiptHead, column) })
+				heads[s.Was["receipt"]] = head
+			}
+			maps.Copy(s.Cells, head)
+		}
+		if len(s.Cells) > 0 {
+			d.Sets = append(d.Sets, s)
+		}
+	}
+	d.Advise = func(g *ledger.Ledger) []string { return MoistAfter(g, d.Sets) }
+	d.FollowShelf(rec)
+	return d
+}
+
+// MoistAfter are the cautions of the packs that are not dry after cells of records were
+// changed, each once.
+func MoistAfter(g *ledger.Ledger, sets []Set) (said []string) {
+	for _, s := range sets {
+		for _, line := range report.MoistAfter(g, s.Kind.Name, s.Was, s.Cells) {
+			if !slices.Contains(said, line) {
+				said = append(said, line)
+			}
+		}
+	}
+	return said
+}
