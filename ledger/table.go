@@ -1,5 +1,7 @@
 package ledger
 
+import "time"
+
 // A Table goes through the records of a file by single columns, to pick some of them:
 // to make whole records takes several times as long.
 type Table struct {
@@ -45,6 +47,8 @@ func (rec *Records) Table(file string) *Table {
 		return plainTable(&rec.Runs, map[string]func(*Run) string{
 			"run":     func(r *Run) string { return r.ID },
 			"machine": func(r *Run) string { return r.Machine },
+			"start":   func(r *Run) string { return r.Start.Format(time.RFC3339) },
+			"outcome": (*Run).Outcome,
 		})
 	case PhasesFile:
 		return packedTable(&rec.Phases, map[string]func(*store, *packedPhase) string{
@@ -58,6 +62,8 @@ func (rec *Records) Table(file string) *Table {
 	case PacksFile:
 		return packedTable(&rec.Packs, map[string]func(*store, *packedPack) string{
 			"pack": func(s *store, c *packedPack) string { return s.text(c.id) },
+			"run":  func(s *store, c *packedPack) string { return s.text(c.run) },
+			"date": func(_ *store, c *packedPack) string { return c.date.String() },
 			"item": func(s *store, c *packedPack) string { return s.text(c.item) },
 			"with": func(_ *store, c *packedPack) string {
 				if c.with == 0 {

@@ -61,7 +61,7 @@ func (a *app) ofExcerpt(b *folder.Book, about entry.About, act entry.Act) (*entr
 	}
 	base := entry.NewBase(rec, a.at(rec))
 	d, v, err := a.draw(base, act)
-	return d, v, err == nil && base.Recent(d.Rows)
+	return d, v, err == nil && base.Fits(d)
 }
 
 // saveDraft saves a draft in one change, and says what to heed and do next.

@@ -22,12 +22,16 @@ was. A figure far from your usual ones is asked about, or told.`
 type addOptions struct {
 	saving
 	columnFlags
-	food string // that is drawn, where the packs are still to be chosen
+	food  string   // that is drawn, where the packs are still to be chosen
+	loads []string // of a run
 }
 
-// about finds what a record moves, where it moves one thing and no more; else it
-// is nil.
+// about finds what a record moves, where it moves one thing and no more, or is a run;
+// else it is nil.
 func (o *addOptions) about(k ledger.Kind, cells map[string]string) entry.About {
+	if k.Name == "run" {
+		return entry.AboutRun(cells["machine"], o.loads)
+	}
 	if !slices.Contains([]string{"draw", "frozen", "count"}, k.Name) {
 		return nil
 	}

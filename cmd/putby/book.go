@@ -8,11 +8,11 @@ import (
 	"slices"
 	"strings"
 	"time"
-	"unicode/utf8"
 
 	"github.com/spf13/cobra"
 
 	"putby/cmd/putby/internal/entry"
+	"putby/cmd/putby/internal/render"
 	"putby/ledger"
 	"putby/ledger/folder"
 	"putby/pricing/exact"
@@ -173,21 +173,8 @@ func (a *app) wrapped(line string) string {
 		return line
 	}
 	text := strings.TrimLeft(line, " ")
-	indent := strings.Repeat(" ", len(line)-len(text))
-	var b strings.Builder
-	for room := a.width - len(indent); utf8.RuneCountInString(text) > room && room > 0; room = a.width - len(indent) {
-		at := len(string([]rune(text)[:room+1]))
-		cut := strings.LastIndexByte(text[:at], ' ')
-		if cut <= 0 {
-			break // a word that is too long stays whole
-		}
-		b.WriteString(indent + strings.TrimRight(text[:cut], " ") + "\n")
-		text = strings.TrimLeft(text[cut:], " ")
-		if b.Len() > 0 && len(indent) == len(line)-len(strings.TrimLeft(line, " ")) {
-			indent += "  "
-		}
-	}
-	return b.String() + indent + text
+	indent := line[:len(line)-len(text)]
+	return strings.Join(render.Fill(strings.Split(text, " "), indent, indent+"  ", "", a.width), "\n")
 }
 
 // mostLines is how many lines of a change a person is shown of each file.

@@ -43,7 +43,7 @@ func newFinishCommand(a *app) *cobra.Command {
 			if a.ask && in.Known() == 0 {
 				return a.askFinish(cmd, *o, in)
 			}
-			return a.act(cmd.Context(), *o, nil, func(b *entry.Base) (*entry.Draft, error) { return entry.Finish(b, *in) })
+			return a.act(cmd.Context(), *o, entry.AboutFinish(in.Run), func(b *entry.Base) (*entry.Draft, error) { return entry.Finish(b, *in) })
 		},
 		ValidArgsFunction: a.completeOwn(ledger.MustKind("run")),
 	}

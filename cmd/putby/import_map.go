@@ -164,8 +164,7 @@ func targetHint(t intake.Target, column string) string {
 	return "the columns are " + strings.Join(t.Columns(), " ")
 }
 
-// addNames adds the names that flags give, for this map. A name that is there
-// already is said anew.
+// addNames adds the names that flags give, for this map.
 func (im *importing) addNames(mapName string) error {
 	for _, text := range im.newNames {
 		name, item, found := strings.Cut(text, "=")
@@ -177,8 +176,7 @@ func (im *importing) addNames(mapName string) error {
 		if item == intake.Omit || item == "skip" { // the second from before
 			n.Kind, n.Item = intake.Omit, ""
 		}
-		im.names = slices.DeleteFunc(im.names, func(o intake.Name) bool { return o.Map == mapName && o.Name == name })
-		im.names, im.news = append(im.names, n), true
+		im.names, im.news = intake.AddNames(im.names, n), true
 	}
 	return nil
 }

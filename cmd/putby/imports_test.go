@@ -36,7 +36,7 @@ var floors = map[string][]string{
 
 	"cmd/putby/internal/ask":     {},
 	"cmd/putby/internal/browser": {},
-	"cmd/putby/internal/manual":  {},
+	"cmd/putby/internal/manual":  {"cmd/putby/internal/render"},
 	"cmd/putby/internal/parquet": {"pricing/exact"},
 	"cmd/putby/internal/export":  {"pricing/exact", "ledger/tables", "cmd/putby/internal/parquet"},
 	"cmd/putby/internal/entry":   {"pricing/exact", "pricing/locale", "pricing", "energy", "ledger", "ledger/nutrients", "ledger/folder", "ledger/figures", "ledger/intake", "ledger/report"},

@@ -99,7 +99,7 @@ func runPackAdd(cmd *cobra.Command, a *app, o *packOptions, words []string) erro
 		err = a.askPacks(cmd, o, in, pack)
 	}
 	if errors.Is(err, errOpening) {
-		err = a.act(cmd.Context(), o.saving, nil, func(b *entry.Base) (*entry.Draft, error) { return pack(b, in) })
+		err = a.act(cmd.Context(), o.saving, entry.AboutPacks(in), func(b *entry.Base) (*entry.Draft, error) { return pack(b, in) })
 	}
 	if err == nil && o.labels.path != "" && !o.dryRun {
 		return a.labelPacks(packed.Rows, o.labels)

@@ -9,6 +9,7 @@ import (
 
 	"putby/cmd/putby/internal/ask"
 	"putby/cmd/putby/internal/entry"
+	"putby/cmd/putby/internal/render"
 	"putby/ledger"
 )
 
@@ -188,11 +189,11 @@ func (d *lineDialogue) look() []string {
 	list := []string{fmt.Sprintf("%s, %s, %s", d.r.ID, d.r.Date, d.r.Shop)}
 	width := 0
 	for i := range d.r.Lines {
-		width = max(width, len([]rune(d.lookText(&d.r.Lines[i]))))
+		width = max(width, render.Width(d.lookText(&d.r.Lines[i])))
 	}
 	for i := range d.r.Lines {
 		if l := &d.r.Lines[i]; l.Kind != ledger.TotalLine {
-			list = append(list, fmt.Sprintf("%3d  %-*s %10s", i+1, width, d.lookText(l), d.money(sum.Lines[i])))
+			list = append(list, fmt.Sprintf("%3d  %s %10s", i+1, render.Pad(d.lookText(l), width), d.money(sum.Lines[i])))
 		}
 	}
 	return append(list, fmt.Sprintf("%3s  %-*s %10s %s", "", width, "in all", d.money(sum.Total), d.r.Currency.Code()))

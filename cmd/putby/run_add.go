@@ -33,7 +33,7 @@ Needed: --start, --load, and --machine where there are several.`
 
 type runOptions struct {
 	addOptions
-	loads, phases []string
+	phases []string
 }
 
 func newRunAddCommand(a *app) *cobra.Command {

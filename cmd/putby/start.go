@@ -31,7 +31,8 @@ func newStartCommand(a *app) *cobra.Command {
   putby start "0.8 kg apples trays 3" "0.5 kg onions" --at "yesterday 19:40"`,
 		Args: cobra.ArbitraryArgs,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			return a.spoken(cmd, *o, nil, startWording(in), entry.Loads(args))
+			loads := entry.Loads(args)
+			return a.spoken(cmd, *o, entry.AboutRun(in.Machine, loads), startWording(in), loads)
 		},
 	}
 	f := cmd.Flags()

@@ -31,6 +31,7 @@ type Book struct {
 
 	files   *snapshot       // as they were when last read or saved
 	records *ledger.Records // nil before they are asked for; an excerpt where [Book.Excerpt] gave one
+	picking *picking        // of that excerpt
 	faults  ledger.Faults   // of the reading alone
 	last    Change          // the newest in the history; its number is 0 when there is none
 	stuck   error           // why nothing can be saved any more before it is opened again

@@ -11,6 +11,12 @@ type Concern struct {
 	Foods, Packs []string // whose packs are moved; packs by their identifiers
 	Lots         []string // foods and supplies that come into hand or leave it
 	Bought       string   // the day of a receipt that is added; "": none is
+
+	Machines   []string // on which a run is recorded
+	Runs       []string // that are packed
+	Packed     []string // foods that are packed of the last run that awaits it; "" is any
+	Ends       []string // runs that end, or of which more is told; "" is the one that is running
+	Containers bool     // how many containers are free is told
 }
 
 // Excerpt returns the records that an edit concerns, out of those that were kept or
@@ -24,7 +30,7 @@ type Concern struct {
 // packs or supplies are moved, everything that moves supplies or wears machines; all
 // are whole where they say what the foods' packs cost. Where a receipt is added there
 // are besides all receipts of its day, and the first line of each other, which tells
-// its identifier and its shop.
+// its identifier and its shop. Of machines there are all runs, with how they went.
 func (b *Book) Excerpt(about func(*ledger.Records) (c Concern, ok bool)) *ledger.Records {
 	from := b.material()
 	if from == nil {
@@ -45,8 +51,11 @@ func (b *Book) Excerpt(about func(*ledger.Records) (c Concern, ok bool)) *ledger
 	if rec == nil {
 		return nil
 	}
-	rec.Excerpt = &ledger.Excerpt{Foods: p.foods, Lots: p.lots, Runs: p.runs, Receipts: p.receipts, EachReceipt: p.bought != ""}
-	b.records, b.faults = rec, nil
+	rec.Excerpt = &ledger.Excerpt{
+		Foods: p.foods, Lots: p.lots, Runs: p.runs, Machines: p.machines, Receipts: p.receipts, EachReceipt: p.bought != "", Containers: p.empties,
+		EachRun: p.eachRun, EachPack: p.eachPack, RunRows: len(rec.Runs), PackRows: rec.Packs.Len(),
+	}
+	b.records, b.faults, b.picking = rec, nil, p
 	return rec
 }
 

@@ -15,7 +15,7 @@ func (b *Book) judged(s *staged, back bool) error {
 		return nil
 	}
 	b.readAll()
-	s.records, s.faults = b.reread(s)
+	s.records, s.faults = b.reread(s, nil)
 	faults := b.inspect(s.records, s.faults)
 	if len(faults) == 0 {
 		s.sound = b.check != nil
@@ -43,19 +43,33 @@ func (b *Book) inspect(rec *ledger.Records, faults ledger.Faults) ledger.Faults 
 	return slices.Clone(b.check(rec))
 }
 
+// covered are the files of the records that an excerpt may tell enough of.
+var covered = []string{
+	ledger.DrawsFile, ledger.FrozenFile, ledger.CountsFile, ledger.ReceiptsFile, ledger.ShelfFile,
+	ledger.RunsFile, ledger.LoadsFile, ledger.PhasesFile, ledger.PacksFile,
+}
+
 // judgedByExcerpt reports whether the excerpt that the Book may have tells that a
 // staged change brings no fault. Whatever else there is to say takes all records.
 func (b *Book) judgedByExcerpt(s *staged) bool {
 	if b.records == nil || b.records.Excerpt == nil {
 		return false
 	}
+	picked := map[string]string{}
 	for _, f := range s.change.Files {
-		covered := slices.Contains([]string{ledger.DrawsFile, ledger.FrozenFile, ledger.CountsFile, ledger.ReceiptsFile, ledger.ShelfFile}, f.Name)
-		if _, there := b.files.texts[f.Name]; !covered || there && f.addedAt(b.files.texts[f.Name]) == 0 {
+		before, there := b.files.texts[f.Name]
+		switch covered := slices.Contains(covered, f.Name); {
+		case !covered:
 			return false
+		case there && f.addedAt(before) == 0:
+			kept, ok := b.picking.changed(f.Name, before, s.files.texts[f.Name])
+			if !ok {
+				return false
+			}
+			picked[f.Name] = kept
 		}
 	}
-	s.records, s.faults = b.reread(s)
+	s.records, s.faults = b.reread(s, picked)
 	if len(s.faults) > 0 {
 		return false
 	}

@@ -12,15 +12,16 @@ type picking struct {
 	few    *ledger.Records  // foods, supplies, machines and batches
 	foods  map[string]bool  // of whose packs everything is wanted
 
+	machines map[string]bool // of whose runs everything is wanted
 	wide     bool            // packs or supplies are moved, so that what all supplies and machines cost counts
 	lots     map[string]bool // the foods, those that they were made of, where it is wide supplies and machines
-	runs     map[string]bool // that dried the foods
+	runs     map[string]bool // that dried the foods, or were on the machines
 	takers   map[string]bool // runs that took of any of the lots; these too
 	worn     map[string]bool // machines whose runs cost wear or supplies
-	packs    map[string]bool // of the foods
+	packs    map[string]bool // of the foods, or with supplies where containers are counted
 	receipts map[string]bool
 	bought   string // the day of whose receipts all are wanted, and of others the first line
-	empties  bool   // containers that serve again were counted
+	empties  bool   // containers that serve again are counted
 }
 
 // A table goes through the records of a file by single cells, as [ledger.Table] does.
@@ -38,18 +39,24 @@ var picked = []string{
 // pick finds the records that an edit concerns, and has the tables keep no more. It
 // reports false where there is no excerpt.
 func (p *picking) pick(c Concern) bool {
-	p.foods, p.lots, p.bought = setOf(c.Foods), setOf(c.Lots), c.Bought
-	p.wide = len(c.Foods)+len(c.Packs) > 0
+	p.foods, p.lots, p.machines, p.bought = setOf(c.Foods), setOf(c.Lots), setOf(c.Machines), c.Bought
+	if !p.findRuns(c) {
+		return false
+	}
+	p.wide = len(p.foods)+len(c.Packs)+len(p.machines) > 0
 	p.findFoods(setOf(c.Packs))
 	p.findLots()
+	p.empties = c.Containers || p.wide && p.countsEmpties()
+	for _, name := range []string{ledger.LoadsFile, ledger.PhasesFile} {
+		if t, ok := p.tables[name].(*textTable); ok {
+			t.sieve.inPlace = len(c.Ends) > 0 // where a record is changed it is told by its line
+		}
+	}
 	ledger.Parallel(p.pickLoads, func() {
 		p.pickPacks()
 		p.pickReceipts()
 	})
-	if p.empties { // what was found empty hangs on every pack in store
-		return false
-	}
-	p.pickRuns()
+	p.keep(ledger.RunsFile)
 	return true
 }
 
@@ -107,30 +114,57 @@ func (p *picking) findLots() {
 	}
 }
 
-// pickLoads finds the runs of the foods with all their loads and phases, and all
-// other loads of their lots.
+// pickLoads finds the runs of the foods and on the machines with all their loads and
+// phases, and all other loads of their lots.
 func (p *picking) pickLoads() {
 	p.runs, p.takers = map[string]bool{}, map[string]bool{}
-	t := p.tables[ledger.LoadsFile]
-	run, item := t.Column("run"), t.Column("item")
-	if len(p.foods) > 0 {
-		t.Each(func() {
-			if p.foods[item()] {
-				p.runs[run()] = true
-			}
-		})
+	p.addRuns(ledger.LoadsFile, "item", p.foods)
+	p.addRuns(ledger.RunsFile, "machine", p.machines)
+	p.keep(ledger.LoadsFile)
+	p.keep(ledger.PhasesFile)
+}
+
+// addRuns adds the runs of the records of which a column is one of some things.
+func (p *picking) addRuns(name, column string, of map[string]bool) {
+	if len(of) == 0 {
+		return
 	}
-	t.Keep(func() bool {
-		of := run()
-		wanted := p.runs[of] || p.lots[item()]
-		if wanted {
-			p.takers[of] = true
+	t := p.tables[name]
+	run, thing := t.Column("run"), t.Column(column)
+	t.Each(func() {
+		if of[thing()] {
+			p.runs[run()] = true
 		}
-		return wanted
 	})
-	t = p.tables[ledger.PhasesFile]
-	run = t.Column("run")
-	t.Keep(func() bool { return p.runs[run()] })
+}
+
+// keep keeps no more than the records of runs that are wanted.
+func (p *picking) keep(name string) {
+	t := p.tables[name]
+	t.Keep(p.wants(name, t))
+}
+
+// wants tells the records of a file that are wanted: phases of the runs, loads of
+// these and of their lots, and the runs that took of the lots, wear a machine or are
+// on one that is asked for.
+func (p *picking) wants(name string, t table) func() bool {
+	run := t.Column("run")
+	switch name {
+	case ledger.LoadsFile:
+		item := t.Column("item")
+		return func() bool {
+			of := run()
+			wanted := p.runs[of] || p.lots[item()]
+			if wanted {
+				p.takers[of] = true
+			}
+			return wanted
+		}
+	case ledger.RunsFile:
+		machine := t.Column("machine")
+		return func() bool { return p.takers[run()] || p.worn[machine()] || p.machines[machine()] }
+	}
+	return func() bool { return p.runs[run()] }
 }
 
 // pickPacks finds the packs of the foods with what was drawn of them and counted,
@@ -140,34 +174,34 @@ func (p *picking) pickPacks() {
 	t := p.tables[ledger.PacksFile]
 	pack, item, with := t.Column("pack"), t.Column("item"), t.Column("with")
 	t.Keep(func() bool {
-		if p.foods[item()] {
+		of := p.foods[item()]
+		takes := !of && (p.wide || p.empties) && with() != ""
+		if of || takes && p.empties {
 			p.packs[pack()] = true
-			return true
 		}
-		return p.wide && with() != ""
+		return of || takes
 	})
-	p.pickTaken(ledger.DrawsFile, func(string) {})
-	var again []string
-	for i := range p.few.Supplies {
-		if s := &p.few.Supplies[i]; s.ServesAgain() {
-			again = append(again, s.ID)
-		}
-	}
-	p.pickTaken(ledger.CountsFile, func(item string) { p.empties = p.empties || slices.Contains(again, item) })
+	p.pickTaken(ledger.DrawsFile)
+	p.pickTaken(ledger.CountsFile)
 }
 
-// pickTaken finds the rows of a file that are of the packs, or of something in
-// hand, which is told.
-func (p *picking) pickTaken(name string, inHand func(item string)) {
+// countsEmpties reports whether containers that serve again were counted: how many
+// stood empty hangs on every pack in store.
+func (p *picking) countsEmpties() (counted bool) {
+	t := p.tables[ledger.CountsFile]
+	item := t.Column("item")
+	t.Each(func() {
+		of := item()
+		counted = counted || slices.ContainsFunc(p.few.Supplies, func(s ledger.Supply) bool { return s.ID == of && s.ServesAgain() })
+	})
+	return counted
+}
+
+// pickTaken finds the rows of a file that are of the packs, or of something in hand.
+func (p *picking) pickTaken(name string) {
 	t := p.tables[name]
 	pack, item := t.Column("pack"), t.Column("item")
-	t.Keep(func() bool {
-		of := item()
-		if of != "" {
-			inHand(of)
-		}
-		return of != "" || p.packs[pack()]
-	})
+	t.Keep(func() bool { return item() != "" || p.packs[pack()] })
 }
 
 // pickReceipts finds the receipts by which something came into the lots, and those
@@ -199,11 +233,4 @@ func (p *picking) pickReceipts() {
 		met[id], last = true, id
 		return first
 	})
-}
-
-// pickRuns finds the runs that took of the lots, and those that wear a machine.
-func (p *picking) pickRuns() {
-	t := p.tables[ledger.RunsFile]
-	run, machine := t.Column("run"), t.Column("machine")
-	t.Keep(func() bool { return p.takers[run()] || p.worn[machine()] })
 }

@@ -10,8 +10,9 @@ import (
 // reread returns the records and faults of a ledger with a staged change: what
 // [parse] does of all its files, but reading only those that changed, and of one
 // that rows were added to only those rows. The records share their lists with
-// the Book's, which end before what is added.
-func (b *Book) reread(s *staged) (*ledger.Records, ledger.Faults) {
+// the Book's, which end before what is added. Picked are the texts of an excerpt of
+// files that an edit changed within.
+func (b *Book) reread(s *staged, picked map[string]string) (*ledger.Records, ledger.Faults) {
 	for _, f := range s.change.Files {
 		if f.Name == ledger.SettingsFile || len(b.faults) > 0 {
 			return parse(s.files, keepTexts) // cells are read by settings, and faults are counted anew
@@ -33,6 +34,9 @@ func (b *Book) reread(s *staged) (*ledger.Records, ledger.Faults) {
 			continue
 		}
 		from := f.addedAt(b.files.texts[f.Name])
+		if few, ok := picked[f.Name]; ok {
+			text = few
+		}
 		if from == 0 {
 			k, _ := ledger.KindOf(f.Name)
 			k.Clear(&rec)

@@ -16,6 +16,8 @@ type sieve struct {
 	rest   string
 	header []string
 	sep    byte
+
+	inPlace bool // what is kept stays at its line
 }
 
 // openSieve begins with a text; nil is for one without a header.
@@ -148,6 +150,10 @@ func (s *sieve) keep(wanted func(row string) bool) string {
 	s.each(func(row string) {
 		if wanted(row) {
 			b.WriteString(row)
+		} else if s.inPlace {
+			for range strings.Count(row, "\n") {
+				b.WriteByte('\n')
+			}
 		}
 	})
 	return b.String()

@@ -134,14 +134,22 @@ func (tx *Tx) find(k ledger.Kind, line int) (*sheet, int, error) {
 
 // Rows returns the records that a file had before the change and that are not
 // struck, by line, as [Tx.Row] does. A file that cannot be read has none.
-func (tx *Tx) Rows(k ledger.Kind) iter.Seq2[int, map[string]string] {
+func (tx *Tx) Rows(k ledger.Kind) iter.Seq2[int, map[string]string] { return tx.RowsWith(k, "") }
+
+// RowsWith is [Tx.Rows] for the records in which an identifier stands, whatever it is
+// there: in a file of years to take all of them apart is most of an edit.
+func (tx *Tx) RowsWith(k ledger.Kind, id string) iter.Seq2[int, map[string]string] {
 	return func(yield func(int, map[string]string) bool) {
 		s, err := tx.sheet(k)
 		if err != nil || s.load() != nil {
 			return
 		}
 		for i := range s.rows {
-			if text, edited := s.edits[i]; i == 0 || edited && text == "" {
+			text, edited := s.edits[i]
+			if !edited {
+				text = s.text[s.rows[i].start:s.rows[i].end]
+			}
+			if i == 0 || edited && text == "" || !strings.Contains(text, id) {
 				continue
 			}
 			if !yield(s.rows[i].line, s.cells(i)) {

@@ -20,6 +20,16 @@ type Name struct {
 	Size string // of one package, where the file does not tell
 }
 
+// AddNames puts names behind others. What was said before of the same name, for the
+// same map, no longer holds.
+func AddNames(names []Name, more ...Name) []Name {
+	for _, n := range more {
+		names = slices.DeleteFunc(slices.Clone(names), func(old Name) bool { return old.Map == n.Map && old.Name == n.Name })
+		names = append(names, n)
+	}
+	return names
+}
+
 // nameKinds are the kinds of names: those of receipt lines, and two more.
 var nameKinds = append(receiptKinds(), "shop", Omit)
 

@@ -20,8 +20,7 @@ import (
 type About func(*ledger.Records) (folder.Concern, bool)
 
 // AboutThings is for an act whose things are named as a person names them: yogurt,
-// "2 rice", pack c46-a. How many empty jars there are takes all packs to tell. It is
-// nil, for anything, where things is.
+// "2 rice", pack c46-a. It is nil, for anything, where things is.
 func AboutThings(things []string) About {
 	if things == nil {
 		return nil
@@ -33,8 +32,8 @@ func AboutThings(things []string) About {
 			case err != nil:
 			case t.food >= 0:
 				c.Foods = append(c.Foods, rec.Foods[t.food].ID)
-			case t.supply >= 0 && rec.Supplies[t.supply].ServesAgain():
-				return c, false
+			case t.supply >= 0:
+				c.Containers = c.Containers || rec.Supplies[t.supply].ServesAgain()
 			}
 			c.Packs = append(c.Packs, strings.Fields(text)...)
 		}
@@ -61,16 +60,84 @@ func AboutReceipt(in ReceiptIn, at func(*ledger.Records) Moment) About {
 	}
 }
 
-// Recent reports whether rows are of the last year: of older ones it takes all
-// records to say whether they are likely.
-func (b *Base) Recent(rows []Row) bool {
+// AboutPacks is for packs. That a place is called so by others too takes all packs to
+// tell.
+func AboutPacks(in PackIn) About {
+	return func(rec *ledger.Records) (c folder.Concern, ok bool) {
+		run, said := in.Cells["run"]
+		lines := in.Lines
+		if len(lines) == 0 {
+			lines = []string{""}
+		}
+		for _, text := range lines {
+			line, err := parsePackLine(Native(rec.Settings.Locale, text))
+			if err != nil {
+				return c, false
+			}
+			id := ""
+			if food := cmp.Or(line.food, in.Cells["item"]); food != "" {
+				if id, err = one("food", food, rec.NamedFoods()); err != nil {
+					return c, false
+				}
+				c.Foods = append(c.Foods, id)
+			}
+			switch {
+			case run != "":
+				c.Runs = []string{run}
+			case !said && in.Cells["cost"] == "":
+				c.Packed = append(c.Packed, id)
+			}
+		}
+		c.Containers = true
+		return c, in.Cells["place"] == ""
+	}
+}
+
+// AboutRun is for a run that is recorded on a machine, "" being the only one, with
+// what goes in.
+func AboutRun(machine string, loads []string) About {
+	return func(rec *ledger.Records) (c folder.Concern, ok bool) {
+		b := &Base{Records: rec}
+		id, err := b.machineOf(machine)
+		if err != nil {
+			return c, false
+		}
+		c.Machines = []string{id}
+		for _, text := range loads {
+			row, err := ParseLoad(rec, "", text)
+			if err != nil {
+				return c, false
+			}
+			c.Lots = append(c.Lots, row.Cells["item"])
+		}
+		return c, len(loads) > 0
+	}
+}
+
+// AboutFinish is for a run that ends, "" being the one that is running.
+func AboutFinish(run string) About {
+	return func(*ledger.Records) (folder.Concern, bool) {
+		return folder.Concern{Ends: []string{strings.TrimSpace(run)}, Containers: true}, true
+	}
+}
+
+// Fits reports whether a draft may be judged by an excerpt: by what it is about, and by
+// days of the last year. Of older ones it takes all records to say whether they are
+// likely.
+func (b *Base) Fits(d *Draft) bool {
+	rows := slices.Concat(d.Rows, d.changed())
 	year := b.At.Today.AddMonths(-12)
 	for _, day := range days(rows) {
 		if day <= year {
 			return false
 		}
 	}
-	return longPast(b.Records, rows, b.At) == nil
+	more, faults := withRows(b.Records, d.Rows)
+	if len(faults) > 0 || longPast(b.Records, rows, b.At) != nil {
+		return false
+	}
+	_, covered := b.Records.Covers(more)
+	return covered
 }
 
 // Judge names the check of [Check.Faults], and the program that it is of: another

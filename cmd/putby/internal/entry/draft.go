@@ -146,8 +146,7 @@ func (d *Draft) Change(tx *folder.Tx) error {
 	return d.keepNames(tx)
 }
 
-// keepNames adds names to those that the ledger keeps; what was said before of
-// the same name no longer holds.
+// keepNames adds names to those that the ledger keeps.
 func (d *Draft) keepNames(tx *folder.Tx) error {
 	if len(d.Names) == 0 {
 		return nil
@@ -160,10 +159,7 @@ func (d *Draft) keepNames(tx *folder.Tx) error {
 	if len(faults) > 0 {
 		return faults
 	}
-	names = slices.DeleteFunc(names, func(old intake.Name) bool {
-		return slices.ContainsFunc(d.Names, func(n intake.Name) bool { return n.Map == old.Map && n.Name == old.Name })
-	})
-	return tx.WriteFile(intake.NamesFile, intake.PrintNames(append(names, d.Names...)))
+	return tx.WriteFile(intake.NamesFile, intake.PrintNames(intake.AddNames(names, d.Names...)))
 }
 
 func (s *Set) change(tx *folder.Tx) (err error) {
@@ -177,7 +173,7 @@ func (s *Set) change(tx *folder.Tx) (err error) {
 		return tx.Replace(s.Kind, s.Line, s.Cells)
 	}
 	own := s.own()
-	for line, cells := range tx.Rows(s.Kind) {
+	for line, cells := range tx.RowsWith(s.Kind, s.ID) {
 		if cells[own] == s.ID {
 			return tx.Replace(s.Kind, line, s.Cells)
 		}

@@ -112,5 +112,5 @@ func freeSlug(name string, taken []string) string {
 	if id == "" {
 		return ""
 	}
-	return free(id, usedIn(nil, taken))
+	return free(id, usedIn(nil, taken, id))
 }

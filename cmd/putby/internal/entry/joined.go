@@ -31,11 +31,17 @@ func (c *Check) Faults(rec *ledger.Records) ledger.Faults {
 // what a person should know of them. It reports false where anything is wrong:
 // the saving says what.
 func Joined(rec *ledger.Records, rows []Row) (*ledger.Ledger, bool) {
-	rec, faults := withRows(rec, rows)
+	more, faults := withRows(rec, rows)
 	if len(faults) > 0 {
 		return nil, false
 	}
-	g, faults := ledger.Join(rec, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
+	if rec.Excerpt != nil {
+		covers, ok := rec.Covers(more)
+		if more.Excerpt = covers; !ok {
+			return nil, false
+		}
+	}
+	g, faults := ledger.Join(more, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
 	return g, len(faults) == 0
 }
 

@@ -23,25 +23,30 @@ type Named struct {
 // c48, R-099 by R-100. Where there is none to follow it counts on from first
 // and nought. Taken are identifiers that are not free besides those of list.
 func Next(list []Named, day exact.Date, first string, taken ...string) string {
-	used := usedIn(list, taken)
 	for _, last := range slices.Backward(list) {
 		if before, layout, ok := dated(last); ok {
-			return free(before+stamp(day, layout), used)
+			id := before + stamp(day, layout)
+			return free(id, usedIn(list, taken, id))
 		}
 		if stem, digits := counted(last.ID); digits != "" {
-			return countOn(stem, digits, used)
+			return countOn(stem, digits, usedIn(list, taken, stem))
 		}
 	}
-	return countOn(first, "0", used)
+	return countOn(first, "0", usedIn(list, taken, first))
 }
 
-func usedIn(list []Named, taken []string) map[string]bool {
-	used := make(map[string]bool, len(list)+len(taken))
+// usedIn are the identifiers that begin with a stem: of a ledger of years few do.
+func usedIn(list []Named, taken []string, stem string) map[string]bool {
+	used := map[string]bool{}
 	for _, n := range list {
-		used[n.ID] = true
+		if strings.HasPrefix(n.ID, stem) {
+			used[n.ID] = true
+		}
 	}
 	for _, id := range taken {
-		used[id] = true
+		if strings.HasPrefix(id, stem) {
+			used[id] = true
+		}
 	}
 	return used
 }
@@ -161,7 +166,7 @@ func NextReceipt(rec *ledger.Records, shop string, day exact.Date) string {
 		}
 		return Next(here, day, "", taken...)
 	}
-	return newLetters(shop, letters, all, day, usedIn(nil, taken))
+	return newLetters(shop, letters, all, day, usedIn(nil, taken, ""))
 }
 
 // manner reports whether there is an identifier that [Next] can follow.
@@ -263,28 +268,29 @@ func NextBatch(rec *ledger.Records, food string, day exact.Date) string {
 // the last one.
 func NextPack(rec *ledger.Records, run string, day exact.Date) string {
 	var alike []Named // of a run or not, as this one
+	var ids []string
 	join, number := "-", false
 	byRun := true
-	for _, p := range rec.Packs.All() {
-		if (p.Run == "") != (run == "") {
-			continue
+	rec.EachPack(func(id, of string, day exact.Date) {
+		ids = append(ids, id)
+		if (of == "") != (run == "") {
+			return
 		}
-		alike = append(alike, Named{p.ID, p.Date})
-		if rest, ok := strings.CutPrefix(p.ID, p.Run); p.Run != "" && ok && rest != "" {
+		alike = append(alike, Named{id, day})
+		if rest, ok := strings.CutPrefix(id, of); of != "" && ok && rest != "" {
 			mark := strings.TrimLeft(rest, "-_.")
 			join, byRun = rest[:len(rest)-len(mark)], true
 			_, digits := counted(mark)
 			number = digits != ""
-		} else if p.Run != "" {
+		} else if of != "" {
 			byRun = false
 		}
-	}
-	ids := ledger.Packs.In(rec)
-	used := usedIn(nil, ids)
-	switch {
-	case run == "" || !byRun:
+	})
+	if run == "" || !byRun {
 		return Next(alike, day, "pack-", ids...)
-	case number:
+	}
+	used := usedIn(nil, ids, run)
+	if number {
 		return countOn(run+join, "0", used)
 	}
 	for letter := 'a'; letter <= 'z'; letter++ {

@@ -112,7 +112,7 @@ func freeSupply(rec *ledger.Records, h Owned) string {
 	if h.Capacity != "" {
 		id += "-" + Slug(strings.ReplaceAll(strings.TrimSuffix(h.Capacity, " cc"), " ", ""))
 	}
-	return free(id, usedIn(nil, append(ledger.Supplies.In(rec), ledger.Foods.In(rec)...)))
+	return free(id, usedIn(nil, append(ledger.Supplies.In(rec), ledger.Foods.In(rec)...), id))
 }
 
 // UsualUses is how often one of a kind serves, in common practice (from memory):

@@ -184,9 +184,7 @@ func usualMachine(rec *ledger.Records) string {
 // NextRun names a run that starts on a day.
 func NextRun(rec *ledger.Records, day exact.Date) string {
 	var list []Named
-	for i := range rec.Runs {
-		list = append(list, Named{rec.Runs[i].ID, exact.DateIn(rec.Runs[i].Start)})
-	}
+	rec.EachRun(func(id string, day exact.Date) { list = append(list, Named{id, day}) })
 	return Next(list, day, "run-")
 }
 

@@ -3,7 +3,8 @@ package manual
 import (
 	"slices"
 	"strings"
-	"unicode/utf8"
+
+	"putby/cmd/putby/internal/render"
 )
 
 // goesOn ends a line of a shell whose command goes on in the next.
@@ -48,7 +49,7 @@ func wrapped(lines []string) int {
 	n := 1
 	for n < len(lines) && !isCommand(lines[n]) && !inColumns(lines[n-1]) && !inColumns(lines[n]) {
 		next := strings.Fields(lines[n])
-		if len(next) == 0 || next[0] == "*" || utf8.RuneCountInString(lines[n-1]+" "+next[0]) <= usualWidth {
+		if len(next) == 0 || next[0] == "*" || render.Width(lines[n-1]+" "+next[0]) <= usualWidth {
 			break
 		}
 		n++
@@ -63,7 +64,7 @@ func indentOf(line string) string { return line[:len(line)-len(strings.TrimLeft(
 // foldCommand breaks a command between its words, and never in quotes, where the
 // lines that it has are too long.
 func foldCommand(lines []string, width int) []string {
-	if !slices.ContainsFunc(lines, func(line string) bool { return utf8.RuneCountInString(line) > width }) {
+	if !slices.ContainsFunc(lines, func(line string) bool { return render.Width(line) > width }) {
 		return lines
 	}
 	indent := indentOf(lines[0])
@@ -71,7 +72,7 @@ func foldCommand(lines []string, width int) []string {
 	for _, line := range lines {
 		words = append(words, shellWords(strings.TrimSuffix(line, goesOn))...)
 	}
-	return breakUp(withValues(words), indent, indent+"    ", goesOn, width)
+	return render.Fill(withValues(words), indent, indent+"    ", goesOn, width)
 }
 
 // withValues has an option and the word that it takes as one word, so that they

@@ -2,7 +2,8 @@ package manual
 
 import (
 	"strings"
-	"unicode/utf8"
+
+	"putby/cmd/putby/internal/render"
 )
 
 // A paragraph is lines of text that belong together.
@@ -64,27 +65,15 @@ func (p paragraph) prose() string {
 	return strings.Join(strings.Fields(text), " ")
 }
 
-// fill breaks words into lines of at most width columns, where they have
-// spaces; the first line begins with first, the others with rest.
+// fill breaks a text into lines of at most width columns, where it has spaces; the
+// first line begins with first, the others with rest.
 func fill(text, first, rest string, width int) []string {
-	var list []string
-	line, some := first, false
-	for word := range strings.FieldsSeq(text) {
-		if some && utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > width {
-			list = append(list, line)
-			line, some = rest, false
-		}
-		if some {
-			line += " "
-		}
-		line, some = line+word, true
-	}
-	return append(list, line)
+	return render.Fill(strings.Fields(text), first, rest, "", width)
 }
 
 // fold breaks a line that is to stay as it is, only where it is too long.
 func fold(line string, width int) []string {
-	if utf8.RuneCountInString(line) <= width {
+	if render.Width(line) <= width {
 		return []string{line}
 	}
 	body := strings.TrimLeft(line, " ")
@@ -92,28 +81,9 @@ func fold(line string, width int) []string {
 	below := indent + "    "
 	if at := strings.Index(body, "  "); at > 0 { // a term and its text, in columns
 		text := strings.TrimLeft(body[at:], " ")
-		below = indent + strings.Repeat(" ", utf8.RuneCountInString(body[:len(body)-len(text)]))
+		below = indent + strings.Repeat(" ", render.Width(body[:len(body)-len(text)]))
 	}
-	return breakUp(strings.Split(body, " "), indent, below, "", width)
-}
-
-// breakUp sets words in lines of at most width columns. Each line that goes on
-// ends in mark.
-func breakUp(words []string, first, rest, mark string, width int) []string {
-	var list []string
-	at := first
-	for i, word := range words {
-		if i > 0 && utf8.RuneCountInString(at)+1+utf8.RuneCountInString(word)+len(mark) > width && strings.TrimSpace(at) != "" {
-			list = append(list, at+mark)
-			at = rest + word
-			continue
-		}
-		if i > 0 {
-			at += " "
-		}
-		at += word
-	}
-	return append(list, at)
+	return render.Fill(strings.Split(body, " "), indent, below, "", width)
 }
 
 func splitLines(text string) []string {

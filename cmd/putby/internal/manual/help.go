@@ -2,7 +2,8 @@ package manual
 
 import (
 	"strings"
-	"unicode/utf8"
+
+	"putby/cmd/putby/internal/render"
 )
 
 const (
@@ -57,13 +58,13 @@ func (s section) at(width int) []string {
 	list := foldAll(lines, width)
 	column := 0
 	for _, e := range s.entries {
-		if n := utf8.RuneCountInString(e.Term); n <= min(mostTerm, width/2) {
+		if n := render.Width(e.Term); n <= min(mostTerm, width/2) {
 			column = max(column, n)
 		}
 	}
 	indent := strings.Repeat(" ", column+4)
 	for _, e := range s.entries {
-		gap := column - utf8.RuneCountInString(e.Term)
+		gap := column - render.Width(e.Term)
 		if gap < 0 {
 			list = append(list, "  "+e.Term)
 			list = append(list, fill(e.Text, indent, indent, width)...)

@@ -10,6 +10,32 @@ import (
 // width returns how many columns of a terminal s takes.
 func width(s string) int { return displaywidth.String(s) }
 
+// Width returns how many columns of a terminal a text takes.
+func Width(s string) int { return width(s) }
+
+// Pad returns a text filled with spaces to w columns.
+func Pad(s string, w int) string { return pad(s, w, false) }
+
+// Fill sets words in lines of at most most columns, of which the first begins with
+// first and the others with rest. Each line that goes on ends in mark. A word that is
+// longer than a line stays whole: it may be what is to be pasted.
+func Fill(words []string, first, rest, mark string, most int) []string {
+	var list []string
+	at := first
+	for i, word := range words {
+		if i > 0 && width(at)+1+width(word)+len(mark) > most && strings.TrimSpace(at) != "" {
+			list = append(list, at+mark)
+			at = rest + word
+			continue
+		}
+		if i > 0 {
+			at += " "
+		}
+		at += word
+	}
+	return append(list, at)
+}
+
 // A pen is what lines, cuts and bars are drawn with.
 type pen struct {
 	rule, thin string // below headings, above totals

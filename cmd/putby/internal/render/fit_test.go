@@ -1,6 +1,7 @@
 package render
 
 import (
+	"slices"
 	"strings"
 	"testing"
 	"unicode"
@@ -62,5 +63,22 @@ func TestWrapKeepsNumbersWhole(t *testing.T) {
 	want := "costs\n1234567890.123456\na litre,\nuncharacte\nristically"
 	if got != want {
 		t.Errorf("got\n%s", got)
+	}
+}
+
+// Lines are filled by the columns that a terminal gives to a text, of which a wide
+// letter takes two; a word that is too long stays whole.
+func TestFill(t *testing.T) {
+	for _, c := range []struct {
+		text string
+		want []string
+	}{
+		{"Saved: 苺 苺苺 苺", []string{"  Saved: 苺", "    苺苺 苺"}},
+		{"a /very/long/path/it/is of", []string{"  a", "    /very/long/path/it/is", "    of"}},
+		{"", []string{"  "}},
+	} {
+		if got := Fill(strings.Fields(c.text), "  ", "    ", "", 12); !slices.Equal(got, c.want) {
+			t.Errorf("%q is filled as %q", c.text, got)
+		}
 	}
 }

@@ -269,7 +269,7 @@ func (s *server) try(book *folder.Book, check *entry.Check, f recording, in *fil
 	if err != nil {
 		return nil, err
 	}
-	if in.Records.Excerpt != nil && !in.Recent(d.Rows) {
+	if in.Records.Excerpt != nil && !in.Fits(d) {
 		return nil, errOlder
 	}
 	notes, err := in.vet(d)
