@@ -128,7 +128,7 @@ func (packedPack) pack(r *Pack, p *packer) (c packedPack) {
 		c.cost = int32(len(p.wide))
 	}
 	if last := len(p.uses) - 1; len(r.With) > 0 {
-		if last < 0 || !sameUses(r.With, p.uses[last]) {
+		if last < 0 || !sameList(r.With, p.uses[last]) {
 			p.uses = append(p.uses, r.With)
 		}
 		c.with = int32(len(p.uses))
@@ -146,9 +146,9 @@ func (c packedPack) unpack(s *store) Pack {
 	}
 }
 
-// sameUses reports whether two lists are one, as those of rows that say the same
+// sameList reports whether two lists are one, as those of rows that say the same
 // are.
-func sameUses(a, b []Use) bool { return len(a) == len(b) && &a[0] == &b[0] }
+func sameList[T any](a, b []T) bool { return len(a) > 0 && len(a) == len(b) && &a[0] == &b[0] }
 
 // A packedDraw is a Draw.
 type packedDraw struct {

@@ -3,7 +3,6 @@ package ledger
 import (
 	"errors"
 	"fmt"
-	"slices"
 
 	"putby/pricing"
 	"putby/pricing/exact"
@@ -27,7 +26,7 @@ func (p *posting) receipt(rows []int32) {
 	g, first := p.g, p.g.Receipts.At(int(rows[0]))
 	*p = posting{
 		g: g, id: first.Receipt, first: rows[0], rows: p.rows[:0], lines: p.lines[:0], costs: p.costs[:0],
-		wideRow: p.wideRow[:0], wide: p.wide[:0], at: p.at.reset(len(rows)), named: p.named,
+		wideRow: p.wideRow[:0], wide: p.wide[:0], at: emptied(p.at), named: p.named,
 	}
 	for _, i := range rows {
 		r := g.Receipts.At(int(i))
@@ -81,7 +80,7 @@ type posting struct {
 	rows    []int32              // of lines
 	lines   []pricing.Line       // things bought
 	costs   []exact.Money        // of lines
-	at      lineNumbers          // of lines; -1: an amount
+	at      map[string]int       // of lines, by their numbers; -1: an amount
 	wideRow []int32              // of wide
 	wide    []pricing.Adjustment // receipt-wide amounts
 	named   []int32              // of lines: the last of wide that names it, from 1
@@ -93,14 +92,14 @@ type posting struct {
 
 func (p *posting) add(i int32, r *ReceiptRow) {
 	if r.Number != "" {
-		if _, doubled := p.at.find(r.Number); doubled {
+		if _, doubled := p.at[r.Number]; doubled {
 			p.g.x.fail(place{ReceiptsFile, r.Line}, "line", "number the lines of a receipt 1, 2, 3 ...", "receipt %s has a line %s already", r.Receipt, r.Number)
 		}
 		at := len(p.lines)
 		if !r.Kind.Bought() {
 			at = -1
 		}
-		p.at.set(r.Number, at)
+		p.at[r.Number] = at
 	}
 	switch {
 	case r.Kind.Bought():
@@ -196,7 +195,7 @@ func (p *posting) resolveOn() {
 			p.wide[w].On = make([]int, 0, len(names))
 		}
 		for _, number := range names {
-			at, ok := p.at.find(number)
+			at, ok := p.at[number]
 			switch {
 			case !ok || at < 0:
 				p.failOn(i, "name lines of things bought on this receipt", "on: receipt %s has no such line %s", p.id, exact.Quote(number))
@@ -210,9 +209,16 @@ func (p *posting) resolveOn() {
 	}
 }
 
-// sameList reports whether two lists are one, as those of rows that say the same
-// are.
-func sameList(a, b []string) bool { return len(a) > 0 && len(a) == len(b) && &a[0] == &b[0] }
+// emptied is a map with nothing in it: the one given, but for a large one, which
+// takes as long to clear as it did to fill and would be cleared for every receipt
+// that follows.
+func emptied(m map[string]int) map[string]int {
+	if m == nil || len(m) > 1000 {
+		return map[string]int{}
+	}
+	clear(m)
+	return m
+}
 
 // failOn notes a line that a receipt-wide amount cannot be for.
 func (p *posting) failOn(row int32, hint, format string, args ...any) {
@@ -238,42 +244,4 @@ func (p *posting) fail(err error) {
 		}
 	}
 	p.g.x.fail(place{ReceiptsFile, p.g.Receipts.At(int(row)).Line}, field, hint, "receipt %s: %v", p.id, err)
-}
-
-// lineNumbers finds positions by the numbers of a receipt's lines: few by
-// looking, many by a map.
-type lineNumbers struct {
-	names []string
-	at    []int
-	many  map[string]int
-}
-
-// fewLines is how many lines are found by looking.
-const fewLines = 16
-
-func (n lineNumbers) reset(lines int) lineNumbers {
-	n = lineNumbers{names: n.names[:0], at: n.at[:0]}
-	if lines > fewLines {
-		n.many = make(map[string]int, lines)
-	}
-	return n
-}
-
-func (n *lineNumbers) set(name string, at int) {
-	if n.many != nil {
-		n.many[name] = at
-		return
-	}
-	n.names, n.at = append(n.names, name), append(n.at, at)
-}
-
-func (n *lineNumbers) find(name string) (at int, ok bool) {
-	if n.many != nil {
-		at, ok = n.many[name]
-		return at, ok
-	}
-	if i := slices.Index(n.names, name); i >= 0 {
-		return n.at[i], true
-	}
-	return 0, false
 }

@@ -75,7 +75,7 @@ func (s *scratch) itemOfRun(run, food int) int {
 // then have them from one reading.
 func (g *joiner) suppliesOf(uses []Use) []int32 {
 	s := &g.scratch
-	if len(uses) == len(s.uses) && len(uses) > 0 && &uses[0] == &s.uses[0] {
+	if sameList(uses, s.uses) {
 		return s.supplies
 	}
 	s.uses, s.supplies = uses, s.supplies[:0]

@@ -18,8 +18,8 @@ var alike = []struct {
 	fields     []string // name and text of each
 	says       string   // both say it
 	refused    bool
-	before     []string // a command that went before
-	differ     bool     // the form records more, by what it asks besides
+	before     [][]string // commands that went before
+	differ     bool       // the form records more, by what it asks besides
 }{
 	{name: "a phase that lasts no time", path: "run",
 		args:   []string{"run", "add", "--start", "2025-11-18 18:00", "--kwh", "14", "--load", "1 kg apples", "--phase", "freezing 7h", "--phase", "primary 0h"},
@@ -37,7 +37,7 @@ var alike = []struct {
 		args:   []string{"supply", "add", "--supply", "wax-seals", "--name", "Wax seals", "--kind", "other"},
 		fields: []string{"new-supply", "wax-seals", "new-name", "Wax seals", "new-kind", "other", "shop", "Corner Shop", "price", "3.10", "date", "2025-11-19"},
 		says:   "Receipt cs-251118 of 2025-11-18 has wax seals as spending alone", differ: true,
-		before: []string{"receipt", "add", "--shop", "Corner Shop", "--date", "2025-11-18", "wax seals 4.29"}},
+		before: [][]string{{"receipt", "add", "--shop", "Corner Shop", "--date", "2025-11-18", "wax seals 4.29"}}},
 	{name: "containers of a pack", path: "take",
 		args:   []string{"draw", "add", "--pack", "c46-b", "--quantity", "1", "--reason", "used", "--date", "2025-11-19"},
 		fields: []string{"pack", "c46-b", "quantity", "1", "date", "2025-11-19"},
@@ -46,6 +46,15 @@ var alike = []struct {
 		args:   []string{"food", "add", "--name", "Red kale", "--basis", "mass", "--caution", "Wash it."},
 		fields: []string{"name", "Red kale", "basis", "mass", "caution", "Wash it."},
 		says:   "Food red-kale"},
+	{name: "the end of one of two runs", path: "finish",
+		args:   []string{"finish", "--kwh", "12"},
+		fields: []string{"kwh", "12"},
+		says:   "several runs are running: say which", refused: true,
+		before: [][]string{
+			{"machine", "add", "--machine", "shed", "--cycles", "900"},
+			{"start", "1 kg apples", "--machine", "shed", "--at", "2025-11-19 08:00"},
+			{"start", "0.4 kg onions", "--machine", "rimewell", "--at", "2025-11-19 09:00"},
+		}},
 }
 
 // What a command refuses its form refuses too, in the same words, and what both record
@@ -54,9 +63,9 @@ func TestCommandAndFormAreAlike(t *testing.T) {
 	for _, c := range alike {
 		t.Run(c.name, func(t *testing.T) {
 			byCommand, byForm := sampleHouse(t), sampleHouse(t)
-			if c.before != nil {
-				byCommand.must(byCommand.run(c.before...))
-				byForm.must(byForm.run(c.before...))
+			for _, args := range c.before {
+				byCommand.must(byCommand.run(args...))
+				byForm.must(byForm.run(args...))
 			}
 			got := byCommand.run(c.args...)
 			form := byForm.send(c.path, c.fields...)

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -95,11 +94,7 @@ func (o *countOptions) writeOff(f *form, d *draft) error {
 		}
 		return nil
 	}
-	count := d.Rows[0].Cells
-	draw := entry.Row{Kind: ledger.MustKind("draw"), Cells: map[string]string{
-		"date": count["date"], "item": count["item"], "quantity": gap.Quantity().String(),
-		"reason": cmp.Or(map[string]string{"eaten": "used"}[reason], reason),
-	}}
+	draw := entry.GoneRow(d.Rows[0].Cells, reason, gap.Quantity().String())
 	d.Rows = append([]entry.Row{draw}, d.Rows...)
 	d.args = append(d.args, "--gone", reason)
 	d.Notes = append(d.Notes, "Drawn as "+reason+": "+gap.What()+".")

@@ -131,7 +131,7 @@ func (a *app) leave(t *ask.Talk, v entry.Verdict, o saving, d *draft) error {
 	}
 	if v.Twice != nil && !a.meant.Again {
 		d.args = append(d.args, "--again")
-		if err := t.Sure("Look again: "+v.Twice.What+".", "was it bought twice"); err != nil {
+		if err := t.Sure(entry.LookAgain(v.Twice.What), "was it bought twice"); err != nil {
 			return err
 		}
 	}

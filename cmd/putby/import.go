@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
 	"putby/ledger/folder"
 	"putby/ledger/intake"
@@ -161,7 +162,7 @@ func (im *importing) saveIf(ctx context.Context, o saving, may func(*intake.Plan
 func (im *importing) show(p *intake.Plan) {
 	im.a.sayPlan(p)
 	odd, n := im.vet.Odd()
-	sayFirst(im.a.stdout, odd, n, lookAgain)
+	sayFirst(im.a.stdout, odd, n, entry.LookAgain)
 }
 
 // plan holds the file against the ledger.

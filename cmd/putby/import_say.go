@@ -88,5 +88,3 @@ func sayFirst[R any](w io.Writer, list []R, all int, say func(R) string) {
 		fmt.Fprintln(w, "  "+printable(say(r)))
 	}
 }
-
-func lookAgain(odd string) string { return "Look again: " + odd + "." }

@@ -108,7 +108,7 @@ func runTariffImport(ctx context.Context, a *app, o *tariffImportOptions, path s
 		a.sayRate(rate, bands, rec.Settings)
 		with := *rec
 		with.Tariffs = slices.Concat(rec.Tariffs, bands)
-		sayRemarks(a.stdout, reports.Implausible(rec, &with), lookAgain)
+		sayRemarks(a.stdout, reports.Implausible(rec, &with), entry.LookAgain)
 		k, _ := ledger.KindOf("tariff")
 		rows := make([]entry.Row, len(bands))
 		for i, band := range bands {

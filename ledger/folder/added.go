@@ -10,21 +10,30 @@ import (
 // later changes have them.
 func AddedTo(name string, list []Change) (added []map[string]bool) {
 	now := map[string][]string{} // what later changes made of a line
-	undone, told := map[int]bool{}, map[int]bool{}
+	undone := TakenBack(list)
 	for _, c := range slices.Backward(list) {
-		switch {
-		case (c.Kind == Undone || c.Kind == Redone) && !told[c.Of]:
-			told[c.Of], undone[c.Of] = true, c.Kind == Undone
-		case c.Kind == Edited && !undone[c.Number]:
-			for i := range c.Files {
-				if f := &c.Files[i]; f.Name == name {
-					added = append(added, f.addedLines(now))
-					f.follow(now)
-				}
+		if c.Kind != Edited || undone[c.Number] {
+			continue
+		}
+		for i := range c.Files {
+			if f := &c.Files[i]; f.Name == name {
+				added = append(added, f.addedLines(now))
+				f.follow(now)
 			}
 		}
 	}
 	return slices.DeleteFunc(added, func(lines map[string]bool) bool { return len(lines) == 0 })
+}
+
+// TakenBack tells which of some changes, oldest first, are undone.
+func TakenBack(list []Change) map[int]bool {
+	undone := map[int]bool{}
+	for _, c := range list {
+		if c.Kind == Undone || c.Kind == Redone {
+			undone[c.Of] = c.Kind == Undone
+		}
+	}
+	return undone
 }
 
 // addedLines are the lines that a change added, as they are now; none where it only

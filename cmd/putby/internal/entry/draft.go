@@ -104,7 +104,7 @@ type Draft struct {
 	Names []intake.Name // what shops call things, to be kept
 
 	Notes  []string                      // what to know before it is saved
-	Odd    []string                      // what is asked about where a person can be, and said otherwise
+	Odd    []string                      // what is asked about where a person can be, and said otherwise, as [LookAgain] says it
 	Advise func(*ledger.Ledger) []string // what to know of it, by the ledger as it is with the draft; may be nil
 	After  []string                      // what to heed once it is saved
 	Next   []string                      // commands that may be wanted next

@@ -33,11 +33,11 @@ func TestDraft(t *testing.T) {
 	base := NewBase(rec, At(rec, spring))
 	price := Row{Kind: ledger.MustKind("price"), Cells: map[string]string{"date": "2026-03-01", "shop": "Quay", "item": "plums", "size": "1 kg", "price": "2.00"}}
 	set := Set{Kind: ledger.MustKind("food"), ID: "plums", Cells: map[string]string{"name": "Damsons"}}
-	d := &Draft{Rows: []Row{price}, Sets: []Set{set}, Odd: []string{"Look again: it is early for plums."},
+	d := &Draft{Rows: []Row{price}, Sets: []Set{set}, Odd: []string{"it is early for plums"},
 		Advise: func(g *ledger.Ledger) []string { return []string{g.Foods[1].Name + " by name."} }}
 
 	v, err := d.Vet(base)
-	if err != nil || len(v.Odd) != 1 || v.Odd[0] != d.Odd[0] {
+	if err != nil || len(v.Odd) != 1 || v.Odd[0] != "Look again: it is early for plums." {
 		t.Errorf("Vet = %v, %v; want what is odd of the draft", v, err)
 	}
 	if _, err := book.Edit("test", d.Change); err != nil {

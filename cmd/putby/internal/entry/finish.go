@@ -74,13 +74,7 @@ func (f *finishing) find() error {
 		}
 		return err
 	}
-	var on []string
-	for i := range f.g.Records.Runs {
-		if f.g.Records.Runs[i].Running {
-			on = append(on, f.g.Records.Runs[i].ID)
-		}
-	}
-	switch len(on) {
+	switch on := Running(f.b.Records); len(on) {
 	case 0:
 		hint := "no run is running: putby start begins one"
 		if last := lastRun(f.b.Records); last != "" {
@@ -90,8 +84,19 @@ func (f *finishing) find() error {
 	case 1:
 		f.take(on[0])
 		return nil
+	default:
+		return wrong("run", 0, typed("", "several runs are running: say which, as in putby finish "+orList(on)))
 	}
-	return typed("", "several runs are running: say which, as in putby finish "+orList(on))
+}
+
+// Running are the runs that are on.
+func Running(rec *ledger.Records) (on []string) {
+	for i := range rec.Runs {
+		if rec.Runs[i].Running {
+			on = append(on, rec.Runs[i].ID)
+		}
+	}
+	return on
 }
 
 func (f *finishing) take(id string) {

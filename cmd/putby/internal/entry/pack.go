@@ -391,9 +391,7 @@ func (p *packing) words(r *packRow) string {
 func (p *packing) close() {
 	d, names := p.draft, p.names
 	said, short := report.PackPieces(p.g, p.need)
-	for _, words := range short {
-		d.Odd = append(d.Odd, "Look again: "+words)
-	}
+	d.Odd = append(d.Odd, short...)
 	d.Advise = func(g *ledger.Ledger) []string {
 		words := report.MoistPacks(g, names...)
 		for _, line := range slices.Concat(report.PackLabels(g, names...), said, report.PacksAdvice(g, names...)) {

@@ -24,7 +24,7 @@ func (p *packing) weigh(r *packRow) {
 	}
 	p.noteDry(r, &pack)
 	if words := report.Overfull(p.g, &pack); words != "" {
-		p.draft.Odd = append(p.draft.Odd, "Look again: "+words+".")
+		p.draft.Odd = append(p.draft.Odd, words)
 	}
 	if r.run < 0 || r.item < 0 {
 		return
@@ -39,7 +39,7 @@ func (p *packing) weigh(r *packRow) {
 	made := item.Made.Add(p.made[at])
 	if item.Usual.Times(mostMade).Cmp(exact.RatioOf(made)) < 0 {
 		p.over = append(p.over, pack)
-		p.draft.Odd = append(p.draft.Odd, "Look again: "+tooMuchMade(p.g, r.run, r.item, made)+".")
+		p.draft.Odd = append(p.draft.Odd, tooMuchMade(p.g, r.run, r.item, made))
 	}
 }
 

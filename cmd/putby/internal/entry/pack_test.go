@@ -99,7 +99,7 @@ func TestPackOfTheFirstRunAndTooMuch(t *testing.T) {
 		t.Errorf("of the first run: %v (%v)", d, err)
 	}
 	for line, odd := range map[string]string{
-		"8": "", "9": "Look again: the packs of Chicken broth from run c47 would make 9 L together, and about 6.",
+		"8": "", "9": "the packs of Chicken broth from run c47 would make 9 L together, and about 6.",
 	} {
 		d, err := Pack(bench(t), PackIn{Lines: []string{line}})
 		if err != nil {
@@ -113,7 +113,7 @@ func TestPackOfTheFirstRunAndTooMuch(t *testing.T) {
 	// Of apples, 5.5 kg are packed of the run already, and 4.5 kg more are too much of 5.8 kg.
 	d, err = Pack(bench(t), PackIn{Lines: []string{"9 x 500 g"}, Cells: map[string]string{"run": "c46", "with": ""}})
 	if err != nil || !slices.ContainsFunc(d.Odd, func(said string) bool {
-		return strings.HasPrefix(said, "Look again: the packs of Apple slices from run c46 would make 10 kg together, and about 5.")
+		return strings.HasPrefix(said, "the packs of Apple slices from run c46 would make 10 kg together, and about 5.")
 	}) {
 		t.Errorf("of apples: %v (%v)", d, err)
 	}

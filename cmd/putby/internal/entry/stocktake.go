@@ -168,11 +168,11 @@ func Stocktake(b *Base, in StocktakeIn) (*Draft, error) {
 		if c.Gone == "" || agrees {
 			continue
 		}
-		gone, err := goneRow(g, of, c.Gone, found, cells)
-		if err != nil {
-			return nil, err
+		if !slices.Contains(Became, c.Gone) {
+			return nil, typed(c.Gone, "what became of it is one of: "+strings.Join(Became, ", "))
 		}
-		draws = append(draws, gone)
+		gone := of.Books.Sub(exact.RatioOf(found)).Round(exact.MaxFraction, exact.Down)
+		draws = append(draws, GoneRow(cells, c.Gone, recorded(g, of, gone)))
 	}
 	if counts == nil {
 		return nil, typed("", "nothing was counted")
@@ -231,20 +231,15 @@ func recorded(g *ledger.Ledger, of figures.Countable, n exact.Number) string {
 	return n.String()
 }
 
-// Became are the words for what became of what is gone, and the reasons of draws
-// that they are.
+// Became are the words for what became of what is gone.
 var Became = []string{"eaten", "given", "spoiled"}
 
-// goneRow draws what is gone as what became of it, cut to the places that a
-// record may have.
-func goneRow(g *ledger.Ledger, of figures.Countable, became string, found exact.Number, count map[string]string) (Row, error) {
-	if !slices.Contains(Became, became) {
-		return Row{}, typed(became, "what became of it is one of: "+strings.Join(Became, ", "))
-	}
+// GoneRow draws what a count has less than the books as what became of it, one of
+// [Became].
+func GoneRow(count map[string]string, became, quantity string) Row {
 	cells := maps.Clone(count)
-	cells["quantity"] = recorded(g, of, of.Books.Sub(exact.RatioOf(found)).Round(exact.MaxFraction, exact.Down))
-	cells["reason"] = cmp.Or(map[string]string{"eaten": "used"}[became], became)
-	return Row{ledger.MustKind("draw"), cells}, nil
+	cells["quantity"], cells["reason"] = quantity, cmp.Or(map[string]string{"eaten": "used"}[became], became)
+	return Row{ledger.MustKind("draw"), cells}
 }
 
 // Counting says what a thing to count is: "Chicken broth, pack c22-a, 1 L each,

@@ -38,9 +38,17 @@ func Vet(rec *ledger.Records, rows []Row, at Moment) (Verdict, error) {
 	return v, nil
 }
 
+// LookAgain says of what is odd that it may be a slip.
+func LookAgain(odd string) string {
+	if !strings.HasSuffix(odd, "?") {
+		odd += "."
+	}
+	return "Look again: " + odd
+}
+
 func (v *Verdict) lookAgain(list []string) {
 	for _, odd := range list {
-		if odd = "Look again: " + odd + "."; !slices.Contains(v.Odd, odd) {
+		if odd = LookAgain(odd); !slices.Contains(v.Odd, odd) {
 			v.Odd = append(v.Odd, odd)
 		}
 	}

@@ -25,7 +25,7 @@ func (d *Draft) Vet(b *Base) (Verdict, error) {
 	v.lookAgain(nowTwice(b.Records, was, now))
 	v.lookAgain(packedTooMuch(b, was, now))
 	v.Notes = append(v.Notes, d.Notes...)
-	v.Odd = append(v.Odd, d.Odd...)
+	v.lookAgain(d.Odd)
 	return v, err
 }
 

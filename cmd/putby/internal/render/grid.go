@@ -3,6 +3,7 @@ package render
 import (
 	"fmt"
 	"strings"
+	"sync"
 
 	"github.com/olekukonko/tablewriter"
 	"github.com/olekukonko/tablewriter/pkg/twwidth"
@@ -25,6 +26,7 @@ type grid struct {
 // as wide as their columns), and whatever rewrites, wraps or trims a cell is
 // off. Blanks at the end of a line are cut off afterwards.
 func (g grid) lines() ([]string, error) {
+	measureAnew()
 	var out strings.Builder
 	cells := tw.CellConfig{Formatting: tw.CellFormatting{AutoWrap: tw.WrapNone, AutoFormat: tw.Off}}
 	for i, right := range g.right {
@@ -70,6 +72,10 @@ func (g grid) lines() ([]string, error) {
 	}
 	return lines, nil
 }
+
+// measureAnew takes from the library its store of the widths of cells met before:
+// to look a cell up in it takes longer than to measure it.
+var measureAnew = sync.OnceFunc(func() { twwidth.SetCacheCapacity(0) })
 
 // headings fills the last line of each heading with blanks to its column's
 // width.

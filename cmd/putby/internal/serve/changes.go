@@ -40,20 +40,7 @@ func whoOf(command string) string {
 // undone are the changes that are taken back.
 func (s *server) undone() map[int]bool {
 	list, _ := folder.LastChanges(s.Dir, 0)
-	return undoneOf(list)
-}
-
-func undoneOf(list []folder.Change) map[int]bool {
-	gone := map[int]bool{}
-	for _, c := range list {
-		switch c.Kind {
-		case folder.Undone:
-			gone[c.Of] = true
-		case folder.Redone:
-			gone[c.Of] = false
-		}
-	}
-	return gone
+	return folder.TakenBack(list)
 }
 
 // meanwhile tells what was saved since a form was shown, and before it was itself.
@@ -165,7 +152,7 @@ func (s *server) showChanges(w http.ResponseWriter, r *http.Request) {
 			form.Said = []string{headOf(&list[i]) + "."}
 		}
 	}
-	gone := undoneOf(list)
+	gone := folder.TakenBack(list)
 	end := len(list)
 	if n, err := strconv.Atoi(r.URL.Query().Get("before")); err == nil && n > 0 {
 		end, _ = placeOf(list, n)
@@ -222,9 +209,9 @@ func (s *server) item(v *state, c *folder.Change, gone map[int]bool, last bool, 
 		if v != nil {
 			item.Said = v.tell(c, rowsOf)
 		}
-		item.Doings = []page.Doing{
-			{To: "/undo", Label: fmt.Sprintf("Undo change %d", c.Number), Send: []page.Hidden{once, n}},
-			{To: "/change/" + n.Value, Label: fmt.Sprintf("Correct change %d", c.Number)},
+		item.Doings = undoings(c.Number, item.Change)
+		for i, label := range []string{"Undo change %d", "Correct change %d"}[:len(item.Doings)] {
+			item.Doings[i].Label = fmt.Sprintf(label, c.Number)
 		}
 	}
 	return item

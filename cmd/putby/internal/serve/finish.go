@@ -61,14 +61,12 @@ func finishGroups(f *filling) []page.Group {
 	}
 }
 
-// running is the run that is on, the last one where there are several, or "".
-func running(rec *ledger.Records) (id string) {
-	for i := range rec.Runs {
-		if rec.Runs[i].Running {
-			id = rec.Runs[i].ID
-		}
+// running is the run that is on; "" where there is none, or are several.
+func running(rec *ledger.Records) string {
+	if on := entry.Running(rec); len(on) == 1 {
+		return on[0]
 	}
-	return id
+	return ""
 }
 
 func finishDraft(f *filling) (*entry.Draft, error) {

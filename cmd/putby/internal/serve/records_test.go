@@ -99,6 +99,9 @@ func TestRecordsAreTakenOut(t *testing.T) {
 	for range 2 {
 		saves(t, link, "remove"+line, form, "Saved")
 	}
+	if _, text := ask(t, "GET", link+"changes", ""); strings.Contains(text, "Correct change 2") || !strings.Contains(text, "Correct change 1") {
+		t.Error("what was taken out is to be corrected")
+	}
 	if n := rows(); n != 0 {
 		t.Errorf("%d lines of the receipt are left", n)
 	}

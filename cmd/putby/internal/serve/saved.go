@@ -3,7 +3,6 @@ package serve
 import (
 	"fmt"
 	"net/http"
-	"net/url"
 	"slices"
 	"strconv"
 
@@ -50,7 +49,7 @@ func (s *server) showSaved(w http.ResponseWriter, r *http.Request) {
 			}
 		}
 	}
-	form.Doings = slices.Concat(o.next, s.undoings(o.number), []page.Doing{{To: "/", Label: "Back to the larder"}})
+	form.Doings = slices.Concat(o.next, undoings(o.number, o.change), []page.Doing{{To: "/", Label: "Back to the larder"}})
 	if s.undone()[o.number] {
 		form.Title, form.Labels = "Saved, and undone since", nil
 		form.Said = []string{"What was saved here was taken back: the list of changes says when."}
@@ -72,11 +71,12 @@ func addLabels(form *page.Form, g *ledger.Ledger, packs []string) {
 }
 
 // undoings are the buttons of a change that was saved: to take it back, and to
-// correct what it recorded.
-func (s *server) undoings(number int) []page.Doing {
+// correct what it recorded, where it is more than taken out or a setting.
+func undoings(number int, change []page.Changed) []page.Doing {
 	n := strconv.Itoa(number)
-	return []page.Doing{
-		{To: "/undo", Label: "Undo", Send: []page.Hidden{{Name: "once", Value: newMark()}, {Name: "number", Value: n}}},
-		{To: "/change/" + url.PathEscape(n), Label: "Change"},
+	list := []page.Doing{{To: "/undo", Label: "Undo", Send: []page.Hidden{{Name: "once", Value: newMark()}, {Name: "number", Value: n}}}}
+	if slices.ContainsFunc(change, func(c page.Changed) bool { return len(c.Added) > 0 && c.File != ledger.SettingsFile }) {
+		list = append(list, page.Doing{To: "/change/" + n, Label: "Change"})
 	}
+	return list
 }

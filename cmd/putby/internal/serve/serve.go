@@ -15,6 +15,7 @@ import (
 
 	"github.com/mdp/qrterminal/v3"
 
+	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
 	"putby/ledger/folder"
@@ -202,7 +203,7 @@ func (s *server) links(rec *ledger.Records) []page.Link {
 			continue
 		}
 		link := page.Link{To: "/" + f.path, Name: f.link, Seldom: f.seldom}
-		if f.path == finishForm.path && rec != nil && running(rec) != "" {
+		if f.path == finishForm.path && rec != nil && entry.Running(rec) != nil {
 			links = slices.Insert(links, 0, link)
 		} else {
 			links = append(links, link)
