@@ -14,15 +14,20 @@ type Spell struct {
 	On       exact.Date  // the first day of that price
 }
 
+// Offered keeps the prices of offers: those seen, and what was paid where it is less
+// than the regular price of that day: the shop's, or where that is not known any
+// shop's.
+func (h *History) Offered() *History {
+	return h.keep(func(p Price) bool { return p.Kind.is(AskedOffer) || p.reduced })
+}
+
 // Spells returns the spells on offer, oldest first: offers of one shop that
 // were seen no more than within days apart are one spell, for an offer that is
-// noted twice in a week is one offer. What was paid tells of an offer, too, where
-// it is less than the regular price of that day: the shop's, or where that is not
-// known any shop's.
+// noted twice in a week is one offer.
 func (h *History) Spells(within int) []Spell {
 	var spells []Spell
 	open := map[string]int{} // index of each shop's newest spell
-	for _, p := range h.keep(func(p Price) bool { return p.Kind.is(AskedOffer) || p.reduced }).prices {
+	for _, p := range h.Offered().prices {
 		i, ok := open[p.Shop]
 		if !ok || p.Date > spells[i].To.AddDays(within) {
 			open[p.Shop] = len(spells)

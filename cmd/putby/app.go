@@ -148,7 +148,7 @@ func instead(cmd *cobra.Command, high int, args []string) string {
 	example, _, _ = strings.Cut(example, "\n")
 	hint := strings.Join(append(path, strings.Fields(example)...), " ")
 	if k, ok := ledger.KindOf(kind); ok {
-		hint = "putby " + k.Name + " list, which shows what there is; then such as: " + strings.TrimPrefix(hint, path[0]+" ")
+		hint = "putby " + k.Name + " list, which shows what there is; then such as: " + hint
 	}
 	return hint
 }

@@ -143,8 +143,8 @@ func cardRow(g *ledger.Ledger, q WorthQuery) (r CardRow, err error) {
 		r.Below, r.PerUnit = exact.Some(below), exact.Some(below.Per(f.Sale.Size))
 		r.Packages, r.Best = even.Packages, d.Row(even.Packages)
 	}
-	history := priceHistory(g, f.Bought, pricing.Fresh)
-	if offer, ok := history.Between(exact.NoDate, f.Day).Of(pricing.AskedOffer).Latest(); ok {
+	history := PriceHistory(g, f.Bought, pricing.Fresh)
+	if offer, ok := history.Between(exact.NoDate, f.Day).Offered().Latest(); ok {
 		r.Offer = exact.Some(offer)
 	}
 	lowest, ok := history.YearTo(f.Day).Of(pricing.Paid).Lowest()

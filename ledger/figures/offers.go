@@ -58,7 +58,7 @@ func Offers(g *ledger.Ledger, q OffersQuery) (*OffersResult, error) {
 	if scope.Food < 0 {
 		return nil, &UnknownError{"food", q.Item}
 	}
-	history := priceHistory(g, scope.Food, q.Form)
+	history := PriceHistory(g, scope.Food, q.Form)
 	if q.Shop != "" {
 		if shops := history.Shops(); !slices.Contains(shops, q.Shop) {
 			return nil, &ShopError{g.Foods[scope.Food].ID, q.Shop, shops}

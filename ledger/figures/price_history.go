@@ -8,11 +8,11 @@ import (
 	"putby/pricing/exact"
 )
 
-// priceHistory is all that is known of a food's prices per edible unit: what
+// PriceHistory is all that is known of a food's prices per edible unit: what
 // shops asked for it in one form and, of fresh food, what was paid, as receipts
 // have it. What was noted and paid at one shop on one day is one price, and so is what
 // was noted there twice. Gifts and garden produce, at no price, are left out.
-func priceHistory(g *ledger.Ledger, food int, form pricing.Form) *pricing.History {
+func PriceHistory(g *ledger.Ledger, food int, form pricing.Form) *pricing.History {
 	type place struct {
 		date exact.Date
 		shop string

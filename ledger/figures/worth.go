@@ -85,7 +85,7 @@ func Worth(g *ledger.Ledger, q WorthQuery) (*WorthResult, error) {
 	w.Ways = f.ways(d, w.Shown)
 	w.Filling = f.fill(d, w.Shown)
 	w.Other = f.otherMachine(d.Best.Saving)
-	w.Standing = priceHistory(g, f.Bought, pricing.Fresh).Standing(f.Day, f.Asked(w.Shown.Packages))
+	w.Standing = PriceHistory(g, f.Bought, pricing.Fresh).Standing(f.Day, f.Asked(w.Shown.Packages))
 	return w, nil
 }
 

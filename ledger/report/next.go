@@ -39,17 +39,20 @@ type nextFoods struct {
 
 func (n *nextFoods) words() []string {
 	var start, losses, instead []string
+	started := map[int]bool{} // machines
 	for i := range n.list {
 		w := &n.list[i]
+		slot, _ := w.Slot.Get()
 		thing := n.amount(w.Quantity, n.g.Foods[w.Food].Basis) + " of " + n.g.Foods[w.Food].Title()
 		switch {
 		case w.Runs == 0:
 			instead = append(instead, freezeOrEat(w.Freezable)+" "+thing)
 		case w.Loses():
 			losses = append(losses, n.losing(w))
-		case start == nil:
-			start = []string{fmt.Sprintf("Start %s of %s on %s: its electricity costs %s, and the run is done on %s.", n.amount(w.Amount, n.g.Foods[w.Food].Basis),
-				n.g.Foods[w.Food].Title(), n.moment(w.Best.At), about+n.phrasing.money(w.Best.Cost.Ratio()), n.moment(w.Best.Finish)) + n.unpriced(w)}
+		case !started[slot.Machine]:
+			started[slot.Machine] = true
+			start = append(start, fmt.Sprintf("Start %s of %s%s on %s: its electricity costs %s, and the run is done on %s.", n.amount(w.Amount, n.g.Foods[w.Food].Basis),
+				n.g.Foods[w.Food].Title(), n.where("in", slot.Machine), n.moment(w.Best.At), about+n.phrasing.money(w.Best.Cost.Ratio()), n.moment(w.Best.Finish))+n.unpriced(w))
 		}
 	}
 	words := slices.Concat(start, losses, n.untimed())
