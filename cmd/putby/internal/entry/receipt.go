@@ -163,7 +163,7 @@ func (r *Receipt) Rows() ([]Row, error) {
 }
 
 // spoken are the columns that a receipt and its lines say in words.
-var spoken = strings.Fields("receipt date shop line kind item count size price discount tax on note")
+var spoken = []string{"receipt", "date", "shop", "line", "kind", "item", "count", "size", "price", "discount", "tax", "on", "note"}
 
 // Unspoken names the columns of receipts for which lines have no words.
 func Unspoken() []string {

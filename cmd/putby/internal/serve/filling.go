@@ -21,6 +21,7 @@ type filling struct {
 	order   []string            // of these, as they stand in the form
 	spoken  []string            // the fields of words that figures stand in
 	begins  map[string]int      // the first line that the draft adds to a file
+	noting  bool                // only which fields there are is asked, not what they offer
 	said    []string            // what to say of the filling itself
 
 	// place, where a draft sets it, is the field of a column of the n-th record of a
@@ -72,8 +73,12 @@ func (f *filling) cell(c *ledger.Column, name string) string {
 	return f.At.Typed(f.Records, c, text)
 }
 
-// join joins the records; nil when they have faults.
+// join joins the records, for what fields offer; nil when they have faults, or nobody is
+// shown the fields.
 func (f *filling) join() *ledger.Ledger {
+	if f.noting {
+		return nil
+	}
 	g, _ := f.Ledger()
 	return g
 }
@@ -81,7 +86,9 @@ func (f *filling) join() *ledger.Ledger {
 // drafted makes the draft of a form, once what each field holds is checked by
 // itself, so that all that is wrong is told at once.
 func (f *filling) drafted(r recording) (*entry.Draft, error) {
+	f.noting = true
 	r.groups(f) // notes which fields there are
+	f.noting = false
 	f.renumber(r.makes)
 	var bad []*entry.WrongError
 	seen := map[string]bool{}
