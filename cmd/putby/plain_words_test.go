@@ -52,7 +52,6 @@ var allowedWords = []struct{ file, text, why string }{
 	{"cmd/putby/internal/manual/topics/", `\(JSON: \w+\)|map,name,kind,item`, "names of columns"},
 	{"ledger/index.go", `^item: `, "the column of the files"},
 	{"cmd/putby/internal/entry/pack_asks.go", `^ run item .*`, "columns"},
-	{"cmd/putby/internal/entry/receipt.go", `^receipt date .*`, "columns"},
 	{"pricing/breakeven.go", `^Cycles$`, "a field"},
 }
 
