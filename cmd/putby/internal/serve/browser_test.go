@@ -107,7 +107,7 @@ func TestKitchenInBrowser(t *testing.T) {
 
 	tab.Go(link + "worth")
 	narrow(t, tab)
-	fill(tab, "ask", "item", "blueberries", "price", "3.49", "size", "500 g", "limit", "12")
+	fill(tab, "ask", "item", "blueberries", "price", "9.99", "size", "500 g", "limit", "12")
 	narrow(t, tab)
 	says(t, tab, "Buy none.")
 	picture(tab, "serve-worth")
