@@ -65,7 +65,7 @@ func (g Gap) String() string {
 func (t *Tariff) Check() Check {
 	var c Check
 	if first := t.froms[0]; first != exact.NoDate {
-		c.Gaps = append(c.Gaps, Gap{From: exact.NoDate, Until: first, End: DayEnd})
+		c.Gaps = append(c.Gaps, Gap{Until: first, End: DayEnd})
 	}
 	held := map[int]bool{}
 	for i, from := range t.froms {

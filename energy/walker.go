@@ -34,7 +34,7 @@ func monthOf(d exact.Date) monthKey {
 }
 
 func newWalker(t *Tariff) *walker {
-	return &walker{t: t, plans: map[dayKind]dayPlan{}, date: exact.NoDate}
+	return &walker{t: t, plans: map[dayKind]dayPlan{}}
 }
 
 // at returns the part of a span that begins at an instant, in Unix seconds, and

@@ -38,7 +38,7 @@ func (g *joiner) buy(i int32) {
 			return
 		}
 		lot.Quantity = exact.Int(int64(g.Machines[m].Cycles))
-		lot.lotRest = &lotRest{from: g.Records, Residual: g.post(g.Machines[m].Residual), FrozenOn: exact.NoDate}
+		lot.lotRest = &lotRest{from: g.Records, Residual: g.post(g.Machines[m].Residual)}
 		g.put(&g.machines[m], lot)
 	case ServiceLine:
 		g.repair(i, &r)

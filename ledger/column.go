@@ -103,7 +103,7 @@ func (c *Column) What() string {
 	for i, thing := range c.Names {
 		list[i] = thing.String()
 	}
-	return either(list)
+	return Either(list)
 }
 
 // describe completes the label and the help by what the column knows.
@@ -118,7 +118,7 @@ func (c Column) describe() Column {
 	switch {
 	case c.Help != "":
 	case c.Words != nil:
-		c.Help = either(c.Words)
+		c.Help = Either(c.Words)
 	case c.Names != nil:
 		c.Help = "a " + c.What()
 	}
@@ -131,8 +131,8 @@ func (c Column) describe() Column {
 	return c
 }
 
-// either writes a list as a choice: jar, bag or lid.
-func either(list []string) string {
+// Either writes a list as a choice: jar, bag or lid.
+func Either(list []string) string {
 	if n := len(list) - 1; n > 0 {
 		return strings.Join(list[:n], ", ") + " or " + list[n]
 	}

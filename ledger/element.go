@@ -1,6 +1,10 @@
 package ledger
 
-import "putby/pricing/exact"
+import (
+	"slices"
+
+	"putby/pricing/exact"
+)
 
 // An Element is a part of what preserved food costs.
 type Element uint8
@@ -24,6 +28,9 @@ func (e Element) String() string { return elementNames[e] }
 func Elements() []Element {
 	return []Element{FoodCost, ElectricityCost, SuppliesCost, WearCost, LabourCost}
 }
+
+// ElementNames returns the words of the elements, in that order.
+func ElementNames() []string { return slices.Clone(elementNames) }
 
 // Costs are amounts of money by element.
 type Costs [elementCount]exact.Money

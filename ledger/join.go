@@ -102,7 +102,7 @@ func Join(rec *Records, o Options) (*Ledger, Faults) {
 	})
 	if g.AsOf < g.last {
 		// Faults count whatever their date, so all is joined first.
-		if whole, faults := Join(rec, Options{Read: o.Read, Through: exact.NoDate, PricesThrough: exact.NoDate, Bare: true}); faults != nil {
+		if whole, faults := Join(rec, Options{Read: o.Read, Bare: true}); faults != nil {
 			power.finish()
 			return whole, faults
 		}
@@ -145,7 +145,7 @@ func begin(rec *Records, o Options) *joiner {
 			ahead:    newOutlooks(),
 		},
 		options: o, scratch: newScratch(rec, o.Bare),
-		noRest:   &lotRest{from: rec, FrozenOn: exact.NoDate},
+		noRest:   &lotRest{from: rec},
 		lotOfRow: none(rec.Receipts.Len()), lotOfBatch: none(len(rec.Batches)),
 	}
 	for i := range g.Runs {

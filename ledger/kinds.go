@@ -95,7 +95,7 @@ func tariffKind() Kind {
 		Short: "bands of electricity tariffs", Long: "a band of an electricity tariff"},
 		func(r *Records) *[]Band { return &r.Tariffs },
 		func(line int) Band {
-			return Band{Band: energy.Band{Line: line, From: exact.NoDate, End: energy.DayEnd}}
+			return Band{Band: energy.Band{Line: line, End: energy.DayEnd}}
 		},
 		nil,
 		ref("tariff", func(r *Band, s string) { r.Tariff = s }, "identifier", Tariffs).open().need().ask(1),

@@ -77,7 +77,7 @@ func packKind() Kind {
 	return listed(Kind{Name: "pack", File: PacksFile, Key: []string{"pack"},
 		Short: "jars and bags that were packed", Long: "jars and bags that were packed"},
 		func(r *Records) lister[Pack] { return &r.Packs },
-		func(line int) Pack { return Pack{Line: line, BestBy: exact.NoDate} },
+		func(line int) Pack { return Pack{Line: line} },
 		checkPack,
 		id(Packs, func(r *Pack, s string) { r.ID = s }, "identifier").defaults(Next).ask(2),
 		ref("run", func(r *Pack, s string) { r.Run = s }, "the run it came from; blank: opening stock", Runs).ask(1),

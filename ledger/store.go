@@ -12,7 +12,7 @@ import (
 // foods and supplies. It works out no cost, and what is wrong with the records it
 // does not say.
 func StoreOf(rec *Records, foods ...string) *Ledger {
-	g := begin(rec.about(foods), Options{Through: exact.NoDate, PricesThrough: exact.NoDate, Bare: true})
+	g := begin(rec.about(foods), Options{Bare: true})
 	g.outlinePacks()
 	pass := func(int32) {}
 	g.events().each(g.AsOf, [classCount]func(int32){
@@ -29,7 +29,7 @@ func StoreOf(rec *Records, foods ...string) *Ledger {
 func HandOf(rec *Records, day exact.Date, items ...string) *Ledger {
 	few := rec.about(items)
 	few.addHand(rec, items)
-	g := begin(few, Options{Through: day, PricesThrough: exact.NoDate, Bare: true})
+	g := begin(few, Options{Through: day, Bare: true})
 	g.Spends, g.spendNotes = make([]exact.Money, few.Receipts.Len()), map[int32][]Note{}
 	g.outlinePacks()
 	g.events().each(g.AsOf, [classCount]func(int32){

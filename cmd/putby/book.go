@@ -15,12 +15,11 @@ import (
 	"putby/cmd/putby/internal/render"
 	"putby/ledger"
 	"putby/ledger/folder"
-	"putby/pricing/exact"
 )
 
 // joins is the check that every change must pass.
 func joins(rec *ledger.Records) ledger.Faults {
-	_, faults := ledger.Join(rec, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate, Bare: true})
+	_, faults := ledger.Join(rec, ledger.Options{Bare: true})
 	return faults
 }
 

@@ -58,8 +58,8 @@ func (o *monthOptions) flags(cmd *cobra.Command) {
 	o.queryFlags.add(cmd)
 	f := cmd.Flags()
 	f.StringVar(&o.by, "by", "month", "a row for each `kind`: month, year, week, shop or kind of spending; with --households also household")
-	f.StringArrayVar(&o.budgets, "budget", nil, "most to spend in a month, as `kind=amount`: food, supplies, machines, services, other, electricity")
-	fixed(cmd, "by", "month", "year", "week", "shop", "kind", byHousehold)
+	f.StringArrayVar(&o.budgets, "budget", nil, "most to spend in a month, as `kind=amount`: "+strings.Join(figures.SpendingNames(), ", "))
+	fixed(cmd, "by", append(reports.EachNames(), byHousehold)...)
 }
 
 // query reads the flags and the period.

@@ -50,7 +50,7 @@ func (o *offersOptions) flags(cmd *cobra.Command) {
 	addAsOf(f, &o.asOf)
 	f.StringVar(&o.shop, "shop", "", "only this `shop`")
 	f.StringVar(&o.form, "form", "fresh", "prices of which `form`: fresh, or preserved, the shop's own equivalent")
-	fixed(cmd, "form", "fresh", "preserved")
+	fixed(cmd, "form", forms()...)
 }
 
 // query reads the flags.

@@ -2,6 +2,7 @@ package main
 
 import (
 	"slices"
+	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -65,17 +66,17 @@ type costView struct {
 
 func (v *costView) add(cmd *cobra.Command) {
 	f := cmd.Flags()
-	f.StringSliceVar(&v.without, "without", nil, "leave out `elements`: food, electricity, supplies, wear, labour")
+	f.StringSliceVar(&v.without, "without", nil, "leave out `elements`: "+strings.Join(ledger.ElementNames(), ", "))
 	f.StringVar(&v.against, "against", "fresh", "the shelf price of which `form`: fresh or preserved")
-	fixed(cmd, "against", "fresh", "preserved")
+	fixed(cmd, "against", forms()...)
 }
 
 // read reads the flags.
 func (v *costView) read() (without []ledger.Element, against pricing.Form, err error) {
 	for _, name := range v.without {
-		i := slices.IndexFunc(ledger.Elements(), func(e ledger.Element) bool { return e.String() == name })
+		i := slices.Index(ledger.ElementNames(), name)
 		if i < 0 {
-			return nil, against, &question.Error{Option: "without", Why: exact.Quote(name) + " is no element of cost", Hint: "food, electricity, supplies, wear, labour"}
+			return nil, against, &question.Error{Option: "without", Why: exact.Quote(name) + " is no element of cost", Hint: strings.Join(ledger.ElementNames(), ", ")}
 		}
 		without = append(without, ledger.Elements()[i])
 	}
@@ -84,13 +85,14 @@ func (v *costView) read() (without []ledger.Element, against pricing.Form, err e
 }
 
 func parseForm(option, name string) (pricing.Form, error) {
-	for _, form := range []pricing.Form{pricing.Fresh, pricing.Preserved} {
-		if form.String() == name {
-			return form, nil
-		}
+	if i := slices.Index(forms(), name); i >= 0 {
+		return pricing.Form(i), nil
 	}
-	return pricing.Fresh, &question.Error{Option: option, Why: exact.Quote(name) + " is not a form", Hint: "fresh or preserved"}
+	return pricing.Fresh, &question.Error{Option: option, Why: exact.Quote(name) + " is not a form", Hint: ledger.Either(forms())}
 }
+
+// forms are the words of the forms of a food on the shelf.
+func forms() []string { return ledger.MustKind("price").Column("form").Words }
 
 // fixed offers the words of a flag to the shell.
 func fixed(cmd *cobra.Command, flag string, words ...string) {

@@ -61,7 +61,7 @@ func (r *recordRef) look(a *app, b *folder.Book) {
 // in takes the ledger in which it is looked for.
 func (r *recordRef) in(a *app, b *folder.Book) {
 	r.look(a, b)
-	g, faults := ledger.Join(r.rec, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
+	g, faults := ledger.Join(r.rec, ledger.Options{})
 	if len(faults) == 0 {
 		r.joint = g
 	}

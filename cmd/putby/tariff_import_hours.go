@@ -111,7 +111,7 @@ func (o *tariffImportOptions) hourlyBand(rec *ledger.Records, name string) (*led
 			Hint: "say from which date it is, such as --from 2026-01-01, or give another name with --as",
 		}
 	}
-	band := &ledger.Band{Tariff: name, Band: energy.Band{From: exact.NoDate, End: energy.DayEnd, Hourly: true}}
+	band := &ledger.Band{Tariff: name, Band: energy.Band{End: energy.DayEnd, Hourly: true}}
 	var err error
 	if o.rate != "" {
 		if band.Rate, err = exact.ParseNumber(o.rate); err != nil {

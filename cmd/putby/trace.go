@@ -50,8 +50,8 @@ func newTraceCommand(a *app) *cobra.Command {
 
 func (o *traceOptions) flags(cmd *cobra.Command) {
 	addAsOf(cmd.Flags(), &o.asOf)
-	cmd.Flags().StringVar(&o.kind, "kind", "", "the `kind`, where several have the name: pack, run, batch or receipt")
-	fixed(cmd, "kind", "pack", "run", "batch", "receipt")
+	cmd.Flags().StringVar(&o.kind, "kind", "", "the `kind`, where several have the name: "+ledger.Either(figures.TraceKinds()))
+	fixed(cmd, "kind", figures.TraceKinds()...)
 }
 
 // traceQuery reads the name, with its line after a space or a colon.

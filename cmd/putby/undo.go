@@ -97,7 +97,7 @@ func (a *app) turnBack(ctx context.Context, o saving, done, tried string, do, tr
 // nil where one of the two ledgers has faults, or there are no words for a record.
 // It is not clear where the same words tell of both.
 func (a *app) toldOf(before *ledger.Records, c folder.Change) (said []string, clear bool) {
-	g, faults := ledger.Join(before, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
+	g, faults := ledger.Join(before, ledger.Options{})
 	if a.check.Joined == nil || len(faults) > 0 {
 		return nil, false
 	}

@@ -83,7 +83,7 @@ func newWorthCommand(a *app) *cobra.Command {
 	newReportCommand(a, cmd, reporting{on: &o.reportFlags, chart: true, hint: foodHint, flags: o.flags,
 		ask: func(_ time.Time, args []string) (answer, error) { return o.ask(a, cmd.Flags(), args) }})
 	a.completeFlag(cmd, "as", ledger.Foods.In)
-	fixed(cmd, "without", "electricity", "supplies", "wear", "labour")
+	fixed(cmd, "without", ledger.ElementNames()[1:]...) // food is what it is all about
 	cmd.AddCommand(newWorthMachineCommand(a))
 	return cmd
 }

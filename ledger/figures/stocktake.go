@@ -33,12 +33,12 @@ func ToCount(g *ledger.Ledger, q CountQuery) []Countable {
 	list := packsToCount(g, q)
 	for i := range g.Supplies {
 		if q.Supplies && len(g.SupplyStock(i).Lots()) > 0 {
-			list = append(list, Countable{Pack: -1, Food: -1, Supply: i, BestBy: exact.NoDate, Books: g.Pieces(i).Free})
+			list = append(list, Countable{Pack: -1, Food: -1, Supply: i, Books: g.Pieces(i).Free})
 		}
 	}
 	for i := range g.Foods {
 		if left := g.FoodStock(i).Left; q.Fresh && left.Sign() > 0 {
-			list = append(list, Countable{Pack: -1, Food: i, Supply: -1, BestBy: exact.NoDate, Books: exact.RatioOf(left)})
+			list = append(list, Countable{Pack: -1, Food: i, Supply: -1, Books: exact.RatioOf(left)})
 		}
 	}
 	return list

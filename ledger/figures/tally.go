@@ -28,6 +28,9 @@ var spendingNames = [spendings]string{"food", "supplies", "machines", "services"
 // String returns the kind's name, as settings have it.
 func (s Spending) String() string { return spendingNames[s] }
 
+// SpendingNames returns the names of all kinds.
+func SpendingNames() []string { return slices.Clone(spendingNames[:]) }
+
 // ParseSpending reads a kind's name, and reports false for any other text.
 func ParseSpending(name string) (Spending, bool) {
 	i := slices.Index(spendingNames[:], name)

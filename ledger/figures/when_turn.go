@@ -17,7 +17,7 @@ type Turning struct {
 // nothing, unless it is all there is: then no start is in time. Crumbs of under
 // 1 % of a lot are no food to dry.
 func turningOf(g *ledger.Ledger, food int, day exact.Date) Turning {
-	t, past := Turning{UseBy: exact.NoDate}, exact.NoDate
+	t, past := Turning{}, exact.NoDate
 	for _, p := range g.FreshParts(food) {
 		switch by := p.UseBy; {
 		case by == exact.NoDate || p.Crumb:

@@ -64,7 +64,7 @@ func (u *urdbReader) dayBands(hours [24]int, months energy.MonthSet, days energy
 	add := func(from, to, period int) {
 		for _, t := range u.periods[period] {
 			bands = append(bands, energy.Band{
-				From: exact.NoDate, Months: months, Days: days,
+				Months: months, Days: days,
 				Start: energy.Clock(from * 60), End: energy.Clock(to * 60),
 				Above: t.above, Rate: t.price.Add(fuel),
 			})

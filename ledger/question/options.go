@@ -140,12 +140,12 @@ func setWith(q *WorthQuery, r *reading) {
 }
 
 func setWithout(q *WorthQuery, r *reading) {
-	const words = "electricity, supplies, wear, labour"
+	words := ledger.ElementNames()[1:] // all but the food
 	for name := range strings.SplitSeq(r.text, ",") {
 		name = strings.TrimSpace(name)
-		at := slices.IndexFunc(ledger.Elements(), func(e ledger.Element) bool { return e.String() == name })
-		if at < 0 || ledger.Elements()[at] == ledger.FoodCost {
-			r.fail("one or more of: "+words, "%s cannot be left out", exact.Quote(name))
+		at := slices.Index(ledger.ElementNames(), name)
+		if at < 1 {
+			r.fail("one or more of: "+strings.Join(words, ", "), "%s cannot be left out", exact.Quote(name))
 			return
 		}
 		q.Without = append(q.Without, ledger.Elements()[at])

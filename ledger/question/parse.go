@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"putby/ledger"
 	"putby/ledger/figures"
 	"putby/ledger/report"
 	"putby/pricing/exact"
@@ -30,7 +31,7 @@ func ParseBy(s string) (figures.By, error) {
 func ParseEach(s string) (figures.Each, error) {
 	i := slices.Index(report.EachNames(), s)
 	if i < 0 {
-		return 0, &Error{"by", exact.Quote(s) + " is not a grouping", "one of: month, year, week, shop, kind"}
+		return 0, &Error{"by", exact.Quote(s) + " is not a grouping", "one of: " + strings.Join(report.EachNames(), ", ")}
 	}
 	return figures.Each(i), nil
 }
@@ -64,7 +65,7 @@ func ParseBudgets(most map[string]exact.Money, each figures.Each) (list figures.
 		kind, ok := figures.ParseSpending(name)
 		switch {
 		case !ok:
-			return list, &Error{"budget", exact.Quote(name) + " is no kind of spending", "food, supplies, machines, services, other or electricity"}
+			return list, &Error{"budget", exact.Quote(name) + " is no kind of spending", ledger.Either(figures.SpendingNames())}
 		case m.Sign() < 0:
 			return list, &Error{"budget", name + ": " + m.String() + " is below 0", ""}
 		}

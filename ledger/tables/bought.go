@@ -123,7 +123,7 @@ func prices() Table {
 		date("date", func(r *priceRow) exact.Date { return r.ShelfRow.Date }, "day on which it was seen"),
 		text("shop", func(r *priceRow) string { return r.ShelfRow.Shop }, "who asked it"),
 		text("item", func(r *priceRow) string { return r.Item }, "the food").refers(foodsTable),
-		text("terms", func(r *priceRow) string { return r.ShelfRow.Terms.String() }, "regular or offer"),
+		text("terms", func(r *priceRow) string { return r.ShelfRow.Terms.String() }, oneOf("price", "terms")),
 		text("form", func(r *priceRow) string { return r.ShelfRow.Form.String() }, "fresh, or preserved: the shop's own dried equivalent"),
 		number("size", func(r *priceRow) exact.Opt[exact.Number] { return numberOf(r.Size) }, "of a package, in size_unit"),
 		text("size_unit", func(r *priceRow) string { return unitOf(r.Size) }, "unit of size"),

@@ -25,7 +25,7 @@ func runs() Table {
 		moment("started", func(r *row) time.Time { return rec(r).Start }, "by the household's clock"),
 		moment("started_utc", func(r *row) time.Time { return rec(r).Start.UTC() }, "by universal time"),
 		quotient("hours", func(r *row) exact.Opt[exact.Ratio] { return hours(of(r).Length) }, "hours that it took; blank where nobody knows"),
-		text("outcome", func(r *row) string { return rec(r).Outcome() }, "good, spoiled or running"),
+		text("outcome", func(r *row) string { return rec(r).Outcome() }, oneOf("run", "outcome")),
 		quotient("kwh", func(r *row) exact.Opt[exact.Ratio] { return exact.Some(of(r).Energy) }, "kWh"),
 		money("electricity", func(r *row) exact.Money { return of(r).Electricity }, "money"),
 		money("wear", func(r *row) exact.Money { return of(r).Wear }, "money, of the machine"),

@@ -76,7 +76,7 @@ func supplies() Table {
 		func(h *Household, yield func(*row) bool) { all(h.day, len(h.day.Supplies), nil, yield) },
 		text("supply", func(r *row) string { return r.Supplies[r.i].ID }, "its identifier").key(),
 		text("name", func(r *row) string { return r.Supplies[r.i].Name }, "what people call it"),
-		text("kind", func(r *row) string { return r.Supplies[r.i].Kind.String() }, "jar, bag, lid, absorber, label, oil, filter or other"),
+		text("kind", func(r *row) string { return r.Supplies[r.i].Kind.String() }, oneOf("supply", "kind")),
 		whole("uses", func(r *row) int { return r.Supplies[r.i].Uses }, "how often a piece serves"),
 		number("price", func(r *row) (n exact.Opt[exact.Number]) {
 			if price, ok := r.Supplies[r.i].Price.Get(); ok {
@@ -96,6 +96,11 @@ func machines() Table {
 		money("residual", func(r *row) exact.Money { return r.Machines[r.i].Residual }, "money back at its end"),
 		text("supplies_per_run", func(r *row) string { return usesText(r.Machines[r.i].With) }, "supplies that every run draws, as machines.csv has them"),
 	)
+}
+
+// oneOf are the words of a column of records.
+func oneOf(kind, column string) string {
+	return ledger.Either(ledger.MustKind(kind).Column(column).Words)
 }
 
 // usesText writes supplies as records do.

@@ -10,7 +10,6 @@ import (
 
 	"putby/ledger"
 	"putby/ledger/report"
-	"putby/pricing/exact"
 )
 
 // Answer reads a cell as a person says it, of a record that has some cells
@@ -109,7 +108,7 @@ func (b *Base) Trial(rows ...Row) ledger.Faults {
 	if len(faults) > 0 {
 		return faults
 	}
-	_, faults = ledger.Join(rec, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate, Bare: true})
+	_, faults = ledger.Join(rec, ledger.Options{Bare: true})
 	return faults
 }
 

@@ -35,7 +35,7 @@ func (b *Base) Ledger() (*ledger.Ledger, error) {
 	if b.joined != nil {
 		return b.joined, nil
 	}
-	g, faults := ledger.Join(b.Records, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
+	g, faults := ledger.Join(b.Records, ledger.Options{})
 	if len(faults) > 0 {
 		return nil, &folder.Refusal{Faults: faults, Already: true}
 	}
@@ -52,7 +52,7 @@ func (b *Base) Hand() (*ledger.Ledger, error) {
 	if b.hand != nil {
 		return b.hand, nil
 	}
-	g, faults := ledger.Join(b.Records, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate, Bare: true})
+	g, faults := ledger.Join(b.Records, ledger.Options{Bare: true})
 	if len(faults) > 0 {
 		return nil, &folder.Refusal{Faults: faults, Already: true}
 	}

@@ -3,7 +3,6 @@ package entry
 import (
 	"putby/ledger"
 	"putby/ledger/report"
-	"putby/pricing/exact"
 )
 
 // A Check is what every change of a ledger must pass: that its records join. It
@@ -18,7 +17,7 @@ type Check struct {
 
 // Faults are those of the records.
 func (c *Check) Faults(rec *ledger.Records) ledger.Faults {
-	g, faults := ledger.Join(rec, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate, Brief: c.Brief})
+	g, faults := ledger.Join(rec, ledger.Options{Brief: c.Brief})
 	if c.Joined = g; len(faults) > 0 {
 		c.Joined = nil
 	} else if c.Told != nil {
@@ -41,7 +40,7 @@ func Joined(rec *ledger.Records, rows []Row) (*ledger.Ledger, bool) {
 			return nil, false
 		}
 	}
-	g, faults := ledger.Join(more, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
+	g, faults := ledger.Join(more, ledger.Options{})
 	return g, len(faults) == 0
 }
 

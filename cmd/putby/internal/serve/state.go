@@ -112,7 +112,7 @@ func (v *state) joinWhole() (*ledger.Ledger, error) {
 			return g, nil
 		}
 	}
-	g, faults := ledger.Join(v.rec, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate, Read: v.faults})
+	g, faults := ledger.Join(v.rec, ledger.Options{Read: v.faults})
 	if faults == nil {
 		v.found(g)
 		return g, nil
