@@ -115,7 +115,7 @@ func hintOf(err error) string {
 	case errors.As(err, &query):
 		return query.Hint
 	case errors.As(err, &unknown):
-		return "putby " + unknown.What + " list shows what there is"
+		return "putby " + unknown.Of[0].String() + " list shows what there is"
 	case errors.As(err, &defect):
 		return defect.hint
 	case errors.As(err, &fault):

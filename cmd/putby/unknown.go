@@ -70,8 +70,8 @@ func unknownIn(rec *ledger.Records, err error, line []string, hint string) error
 		return err
 	}
 	var names []string
-	for word := range strings.FieldsFuncSeq(none.What, func(r rune) bool { return r == ' ' || r == ',' }) { // "run or pack"
-		names = append(names, entry.Own(rec, word)...)
+	for _, of := range none.Of {
+		names = append(names, of.In(rec)...)
 	}
 	if near := ledger.Nearest(none.Name, names); near != "" {
 		hint = near

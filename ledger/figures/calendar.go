@@ -1,8 +1,6 @@
 package figures
 
 import (
-	"fmt"
-
 	"putby/ledger"
 	"putby/pricing/exact"
 )
@@ -30,7 +28,7 @@ type calendar struct {
 // newCalendar tallies the ledger by months, or weeks, from the first that moves
 // money to the last, or as far as the query widens or narrows that. It returns
 // nil when nothing is recorded and no dates are asked for. The error is a
-// [*BeyondError] or [ErrUnbalanced].
+// [*FactError] or [ErrUnbalanced].
 func newCalendar(g *ledger.Ledger, q Query, scope Scope, each Each) (*calendar, error) {
 	from, to, recorded := moneyDays(g)
 	if !recorded && (q.From == exact.NoDate || q.To == exact.NoDate) {
@@ -64,28 +62,13 @@ func newCalendar(g *ledger.Ledger, q Query, scope Scope, each Each) (*calendar, 
 	return c, nil
 }
 
-// A BeyondError is of a query whose only date lies beyond all records that move
-// money.
-type BeyondError struct {
-	Asked  exact.Date
-	Record exact.Date // the last one, which Asked is after; or the first, which it is before
-}
-
-// Error names both dates.
-func (e *BeyondError) Error() string {
-	if e.Asked > e.Record {
-		return fmt.Sprintf("%v is after the last record that moves money, of %v", e.Asked, e.Record)
-	}
-	return fmt.Sprintf("%v is before the first record that moves money, of %v", e.Asked, e.Record)
-}
-
 // within refuses dates that lie wholly beyond the records.
 func within(q Query, first, last exact.Date) error {
 	switch {
 	case q.From > last && q.To == exact.NoDate:
-		return &BeyondError{q.From, last}
+		return &FactError{Fact: FromFact, Fault: Beyond, Day: q.From, Than: last}
 	case q.To != exact.NoDate && q.To < first && q.From == exact.NoDate:
-		return &BeyondError{q.To, first}
+		return &FactError{Fact: ToFact, Fault: Beyond, Day: q.To, Than: first}
 	}
 	return nil
 }

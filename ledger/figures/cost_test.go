@@ -98,9 +98,9 @@ func TestQueriesThatCannotBe(t *testing.T) {
 	if _, err := figures.Cost(g, figures.CostQuery{Query: figures.Query{Item: "pears"}}); !errors.As(err, &unknown) || unknown.Name != "pears" {
 		t.Error(err)
 	}
-	var period *figures.PeriodError
+	var period *figures.FactError
 	q := figures.Query{From: exact.MustDate("2025-03-02"), To: exact.MustDate("2025-03-01")}
-	if _, err := figures.Compare(g, figures.CompareQuery{Query: q}); !errors.As(err, &period) || period.From != q.From {
+	if _, err := figures.Compare(g, figures.CompareQuery{Query: q}); !errors.As(err, &period) || period.Fault != figures.Backwards || period.Than != q.From {
 		t.Error(err)
 	}
 }

@@ -67,13 +67,10 @@
 // and what it is about. Notes come in the order in which they were met, each once.
 //
 // An [*UnknownError] is what a query names and the ledger does not have, a
-// [*PeriodError] dates that end before they begin, a [*BeyondError] a date beyond
-// all records that move money, a [*SeveralError] a name that
-// may mean any of several, a [*LineError] a line of what has none, a [*LoadError]
-// a load in a unit that does not fit its food, a [*DueError] days below 0, a [*FactError] a
-// fact of a decision that cannot be used, a [*MissingError] all facts that one lacks,
-// a [*ShopError] a shop at which no price of a food is known, an [OfferErrors] what is wrong with
-// the offers of a plan. [ErrTooManyStarts] is a search for a start with more of them
-// than [MostStarts], [ErrNoSaving] a machine of which no run tells what a cycle saves.
+// [*FactError] a part of it that cannot be used, such as dates that end before they
+// begin, a [*MissingError] all facts that a decision lacks, an [OfferErrors] what is
+// wrong with the offers of a plan. [ErrTooManyStarts] is a search for a start with
+// more of them than [MostStarts], [ErrNoSaving] a machine of which no run tells what
+// a cycle saves.
 // [ErrUnbalanced] is a defect of this program.
 package figures

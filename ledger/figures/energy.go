@@ -53,26 +53,17 @@ type LoadLine struct {
 // lineConfidence is how often a further run lies within a line's bounds.
 const lineConfidence = 0.9
 
-// A LoadError is of a load that the unit of a food does not fit.
-type LoadError struct{ Err error }
-
-// Error says what does not fit.
-func (e *LoadError) Error() string { return e.Err.Error() }
-
-// Unwrap returns what does not fit.
-func (e *LoadError) Unwrap() error { return e.Err }
-
 // Energy works out what cycles use, by machine and by food: for each machine
 // that has good runs all of them, then those of each food. The ledger must be
-// joined through its last record. The error is an [*UnknownError], a [*PeriodError]
-// or a [*LoadError].
+// joined through its last record. The error is an [*UnknownError] or a
+// [*FactError].
 func Energy(g *ledger.Ledger, q EnergyQuery) (*EnergyUse, error) {
 	scope, err := q.In(g)
 	if err != nil {
 		return nil, err
 	}
 	if _, ok := g.FindMachine(q.Machine); q.Machine != "" && !ok {
-		return nil, &UnknownError{"machine", q.Machine}
+		return nil, unknown(ledger.Machines, q.Machine)
 	}
 	use := &EnergyUse{Food: scope.Food}
 	for m := range g.Machines {
@@ -169,7 +160,7 @@ func (s *sample) cycles(g *ledger.Ledger, machine int, load exact.Quantity) (Cyc
 	if load.Given() {
 		n, err := g.Foods[s.food].InBasis(load)
 		if err != nil {
-			return c, &LoadError{err}
+			return c, &FactError{Fact: LoadFact, Fault: WrongUnit, Food: -1, Err: err}
 		}
 		c.Load = exact.RatioOf(n)
 	}

@@ -61,7 +61,7 @@ func Explain(g *ledger.Ledger, name string) (*ExplainResult, error) {
 		r.Run = i
 		r.explainRun(g)
 	case r.Pack < 0:
-		return nil, &UnknownError{"run or pack", name}
+		return nil, &UnknownError{Of: []ledger.Thing{ledger.Runs, ledger.Packs}, Name: name}
 	}
 	return r, nil
 }

@@ -3,6 +3,8 @@ package figures
 import (
 	"fmt"
 	"slices"
+
+	"putby/pricing/exact"
 )
 
 // A Fact is one thing that a decision rests on: a query can give it, and most
@@ -39,6 +41,12 @@ const (
 	WithFact // what goes into a container
 	PackCostFact
 	PlanFact // several offers together
+	FromFact // the first day shown
+	ToFact   // the last one
+	SoonFact // days within which something is due
+	ShopFact
+	KindFact // of what is traced
+	LineFact // of a receipt that is traced
 )
 
 // A Fault says why a fact cannot be used.
@@ -48,7 +56,7 @@ type Fault uint8
 const (
 	Unknown      Fault = iota // Name: there is no such record
 	NoBatch                   // no batch makes the one food from the other
-	WrongUnit                 // Food, Err: an amount that does not fit the food
+	WrongUnit                 // Food, or -1 where none was named, Err: an amount that does not fit the food
 	NotAbove                  // nothing, where it must be something
 	TooLittle                 // less than can be counted
 	TooLong                   // Count: days, more than [MostDays]
@@ -58,7 +66,12 @@ const (
 	Uncountable               // too many packages, or ways to divide them
 	NotPossible               // Err
 	NoDay                     // a ledger without dates
-	SeveralNamed              // Count: records, of which one must be named
+	SeveralNamed              // Among: of which one must be named
+	Negative                  // Count: days below 0
+	Backwards                 // Day: the last one, before the first, Than
+	Beyond                    // Day: after the last record that moves money, of Than, or before the first
+	NoPriceAt                 // Food, Name: a shop; Among: those that have a price of it
+	NoLines                   // Name: of what is no receipt, but an Among[0]
 )
 
 // A FactError says that a fact cannot be used, and why.
@@ -68,6 +81,9 @@ type FactError struct {
 	Food  int // position in Foods
 	Count int
 	Name  string
+	Among []string
+	Day   exact.Date
+	Than  exact.Date // Day is before or after it
 	Err   error
 }
 

@@ -20,7 +20,7 @@ type LabelQuery struct {
 type Labelled struct{ Pack, First, Last int }
 
 // Labels finds the containers to label. The error is an [*UnknownError] or a
-// [*PeriodError].
+// [*FactError].
 func Labels(g *ledger.Ledger, q LabelQuery) (list []Labelled, err error) {
 	scope, err := q.In(g)
 	if err != nil {
@@ -42,7 +42,7 @@ func (q LabelQuery) packs(g *ledger.Ledger, s Scope) (list []int, err error) {
 	for _, id := range q.Packs {
 		i, ok := g.FindPack(id)
 		if !ok {
-			return nil, &UnknownError{What: "pack", Name: id}
+			return nil, unknown(ledger.Packs, id)
 		}
 		list = append(list, i)
 	}

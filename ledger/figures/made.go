@@ -21,7 +21,7 @@ func madeOf(g *ledger.Ledger, q *WorthQuery, day exact.Date) (Made, error) {
 	bought, ok := foodNamed(g, q.Item)
 	if !ok {
 		name, _ := ledger.Meant(q.Item, g.Records.NamedFoods())
-		return m, &UnknownError{"food", name}
+		return m, unknown(ledger.Foods, name)
 	}
 	m.Bought, m.Dried = bought, bought
 	if q.As == "" {

@@ -53,7 +53,7 @@ type Beside struct {
 // Month works out what moved, period by period, and proves that the packs in
 // store come out: opening and what was put by, less all that left, is what is
 // in store. The ledger must be joined through the query's AsOf. The error may
-// also be a [*BeyondError] or [ErrUnbalanced].
+// also be a [*FactError] or [ErrUnbalanced].
 func Month(g *ledger.Ledger, q MonthQuery) (MonthResult, error) {
 	scope, err := q.In(g)
 	if err != nil {

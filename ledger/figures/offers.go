@@ -1,9 +1,7 @@
 package figures
 
 import (
-	"fmt"
 	"slices"
-	"strings"
 
 	"putby/ledger"
 	"putby/pricing"
@@ -49,19 +47,19 @@ type ShopPrices struct {
 
 // Offers works out the history of what shops ask and what was paid for a food;
 // how often it is on offer, and how low. The ledger must be joined through the
-// query's AsOf. The error may also be a [*ShopError].
+// query's AsOf. The error may also be a [*FactError].
 func Offers(g *ledger.Ledger, q OffersQuery) (*OffersResult, error) {
 	scope, err := q.In(g)
 	if err != nil {
 		return nil, err
 	}
 	if scope.Food < 0 {
-		return nil, &UnknownError{"food", q.Item}
+		return nil, unknown(ledger.Foods, q.Item)
 	}
 	history := PriceHistory(g, scope.Food, q.Form)
 	if q.Shop != "" {
 		if shops := history.Shops(); !slices.Contains(shops, q.Shop) {
-			return nil, &ShopError{g.Foods[scope.Food].ID, q.Shop, shops}
+			return nil, &FactError{Fact: ShopFact, Fault: NoPriceAt, Food: scope.Food, Name: q.Shop, Among: shops}
 		}
 		history = history.At(q.Shop)
 	}
@@ -109,15 +107,4 @@ func (r *OffersResult) LowestOf(kind pricing.Kind) (list []pricing.Price) {
 		}
 	}
 	return list
-}
-
-// A ShopError is of a query for a shop that no price is known of.
-type ShopError struct {
-	Item, Shop string
-	Among      []string // that there are
-}
-
-// Error lists the shops.
-func (e *ShopError) Error() string {
-	return fmt.Sprintf("no price of %s at %s is recorded, only at %s", e.Item, exact.Quote(e.Shop), strings.Join(e.Among, ", "))
 }

@@ -2,7 +2,6 @@ package figures
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 	"time"
 
@@ -74,14 +73,14 @@ type Awaiting struct {
 
 // OnHand lists the packs in store, the fresh food in hand, what is in the
 // machines, what awaits packing, the supplies left and the cycles left on the machines. The ledger must be
-// joined through the query's AsOf. The error is that of [Query.In], or a [*DueError].
+// joined through the query's AsOf. The error is that of [Query.In], or a [*FactError].
 func OnHand(g *ledger.Ledger, q OnHandQuery) (*OnHandResult, error) {
 	scope, err := q.In(g)
 	if err != nil {
 		return nil, err
 	}
 	if days, ok := q.Due.Get(); ok && days < 0 {
-		return nil, &DueError{days}
+		return nil, &FactError{Fact: SoonFact, Fault: Negative, Count: days}
 	}
 	h := holdings{OnHandResult: &OnHandResult{Food: scope.Food, Day: g.AsOf}, g: g, due: q.Due, scope: scope}
 	if q.AsOf != exact.NoDate {
@@ -99,12 +98,6 @@ func OnHand(g *ledger.Ledger, q OnHandQuery) (*OnHandResult, error) {
 	}
 	return h.OnHandResult, nil
 }
-
-// A DueError is of a query for what is due within less than no days.
-type DueError struct{ Days int }
-
-// Error names the days.
-func (e *DueError) Error() string { return fmt.Sprintf("%d days are below 0", e.Days) }
 
 // DaysTo is how many days a last day is off, as for [DaysLeft].
 func (r *OnHandResult) DaysTo(last exact.Date) exact.Opt[int] { return DaysLeft(r.Day, last) }

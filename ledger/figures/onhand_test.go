@@ -52,8 +52,8 @@ func TestOnHandRefuses(t *testing.T) {
 	if _, err := figures.OnHand(g, figures.OnHandQuery{Query: figures.Query{Item: "pears"}}); !errors.As(err, &unknown) || unknown.Name != "pears" {
 		t.Errorf("a food that there is none of: %v", err)
 	}
-	var due *figures.DueError
-	if _, err := figures.OnHand(g, figures.OnHandQuery{Due: exact.Some(-1)}); !errors.As(err, &due) || due.Days != -1 {
+	var due *figures.FactError
+	if _, err := figures.OnHand(g, figures.OnHandQuery{Due: exact.Some(-1)}); !errors.As(err, &due) || due.Fact != figures.SoonFact || due.Count != -1 {
 		t.Errorf("days below 0: %v", err)
 	}
 }

@@ -22,7 +22,7 @@ func (q PaybackQuery) In(g *ledger.Ledger) (Scope, error) {
 	}
 	id, ok := ledger.Meant(q.Machine, g.NamedMachines())
 	if !ok {
-		return s, &UnknownError{"machine", q.Machine}
+		return s, unknown(ledger.Machines, q.Machine)
 	}
 	s.Machine = exact.Some(id)
 	return s, nil
@@ -83,7 +83,7 @@ type FoodEarning struct {
 // Payback works out what the machines have earned back so far, month by month,
 // at what pace, when at that pace they are paid for, and what would make it
 // sooner. The ledger must be joined through the query's AsOf. The error may be a
-// [*BeyondError] or [ErrUnbalanced].
+// [*FactError] or [ErrUnbalanced].
 func Payback(g *ledger.Ledger, q PaybackQuery) (*PaybackResult, error) {
 	scope, err := q.In(g)
 	if err != nil {

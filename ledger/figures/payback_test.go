@@ -53,8 +53,8 @@ func TestPaybackOfNothing(t *testing.T) {
 	if err != nil || r.Outlay.Machines != 0 || r.Months != nil || r.Shown() != nil || r.Earned().Sign() != 0 {
 		t.Errorf("before all records: %+v (%v)", r, err)
 	}
-	var beyond *figures.BeyondError
-	if _, err := figures.Payback(whole(t, "small"), figures.PaybackQuery{Query: figures.Query{To: exact.MustDate("2001-01-01")}}); !errors.As(err, &beyond) {
+	var beyond *figures.FactError
+	if _, err := figures.Payback(whole(t, "small"), figures.PaybackQuery{Query: figures.Query{To: exact.MustDate("2001-01-01")}}); !errors.As(err, &beyond) || beyond.Fault != figures.Beyond || beyond.Fact != figures.ToFact {
 		t.Errorf("up to a day before all records: %v", err)
 	}
 }

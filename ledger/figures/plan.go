@@ -135,7 +135,7 @@ func (p *PlanResult) candidate(offer int) pricing.Candidate {
 func gatherPlan(g *ledger.Ledger, offers []WorthQuery) (*PlanResult, error) {
 	p, wrong := &PlanResult{}, OfferErrors{}
 	if len(g.Machines) > 1 && slices.ContainsFunc(offers, func(q WorthQuery) bool { return q.Machine == "" }) {
-		return nil, &FactError{Fact: MachineFact, Fault: SeveralNamed, Count: len(g.Machines)}
+		return nil, &FactError{Fact: MachineFact, Fault: SeveralNamed, Among: ledger.Machines.In(g.Records)}
 	}
 	for i, q := range offers {
 		f, alone, err := Answer(g, q)

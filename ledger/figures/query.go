@@ -32,18 +32,18 @@ type Scope struct {
 func Always(food int) Scope { return Scope{Last: exact.LastDate, Food: food} }
 
 // In finds the food that a query names. The error is an [*UnknownError] or a
-// [*PeriodError].
+// [*FactError].
 func (q Query) In(g *ledger.Ledger) (Scope, error) {
 	s := Scope{First: q.From, Last: min(orLast(q.To), orLast(q.AsOf)), Food: -1}
 	if orLast(q.To) < q.From {
-		return s, &PeriodError{q.From, q.To}
+		return s, &FactError{Fact: ToFact, Fault: Backwards, Day: q.To, Than: q.From}
 	}
 	if q.Item == "" {
 		return s, nil
 	}
 	id, ok := ledger.Meant(q.Item, g.NamedFoods())
 	if !ok {
-		return s, &UnknownError{"food", q.Item}
+		return s, unknown(ledger.Foods, q.Item)
 	}
 	s.Food, _ = g.FindFood(id)
 	return s, nil
@@ -86,18 +86,28 @@ func machineOf(g *ledger.Ledger, pack int) string {
 }
 
 // An UnknownError says that the ledger has no record of a name.
-type UnknownError struct{ What, Name string }
+type UnknownError struct {
+	Of      []ledger.Thing // any of which it could have been
+	Name    string
+	Receipt string // of which Name would be a line; else empty
+}
+
+// unknown is the error of a thing that the ledger does not have.
+func unknown(of ledger.Thing, name string) error {
+	return &UnknownError{Of: []ledger.Thing{of}, Name: name}
+}
 
 // Error names what there is none of.
 func (e *UnknownError) Error() string {
-	return fmt.Sprintf("there is no %s called %s", e.What, exact.Quote(e.Name))
+	what := e.Of[0].String()
+	for i, of := range e.Of[1:] {
+		what += []string{", ", " or "}[(i+2)/len(e.Of)] + of.String()
+	}
+	if e.Receipt != "" {
+		what = "line of " + what + " " + e.Receipt
+	}
+	return fmt.Sprintf("there is no %s called %s", what, exact.Quote(e.Name))
 }
-
-// A PeriodError is of a query whose last date is before its first.
-type PeriodError struct{ From, To exact.Date }
-
-// Error names both dates.
-func (e *PeriodError) Error() string { return fmt.Sprintf("%v is before %v", e.To, e.From) }
 
 // ErrUnbalanced says that an identity does not hold. That is an error of this
 // program, never of the records.

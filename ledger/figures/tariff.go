@@ -49,7 +49,7 @@ func (w *TariffWeek) IsHourly() bool { return w.Day != nil }
 
 // WeekOf works out the week of a tariff. It needs only the settings, bands and
 // holidays to be without fault, since a gap that a run meets is a fault of its
-// own. The error is an [*UnknownError] or a [*SeveralError].
+// own. The error is an [*UnknownError] or a [*FactError].
 func WeekOf(rec *ledger.Records, q TariffQuery) (*TariffWeek, error) {
 	name, err := q.tariff(rec)
 	if err != nil {
@@ -57,7 +57,7 @@ func WeekOf(rec *ledger.Records, q TariffQuery) (*TariffWeek, error) {
 	}
 	t, err := rec.BuildTariff(name)
 	if err != nil {
-		return nil, &UnknownError{"tariff", name}
+		return nil, unknown(ledger.Tariffs, name)
 	}
 	check := t.Check()
 	q.Date = q.latest(t, rec.Settings.Zone)
@@ -84,9 +84,9 @@ func (q TariffQuery) tariff(rec *ledger.Records) (string, error) {
 	case len(names) == 1:
 		return names[0], nil
 	case len(names) == 0:
-		return "", &UnknownError{"tariff", ""}
+		return "", unknown(ledger.Tariffs, "")
 	}
-	return "", &SeveralError{"tariff", names}
+	return "", &FactError{Fact: TariffFact, Fault: SeveralNamed, Among: names}
 }
 
 // latest is the date asked about, or the last with hourly prices.

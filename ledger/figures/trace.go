@@ -15,22 +15,25 @@ type TraceQuery struct {
 	Kind string // one of TraceKinds, where several have the name; empty is any
 }
 
-// The kinds of what is traced, as [TraceQuery.Kind] names them.
-const (
-	TracePack    = "pack"
-	TraceRun     = "run"
-	TraceBatch   = "batch"
-	TraceReceipt = "receipt"
-)
+// traced are the things that can be traced.
+var traced = []ledger.Thing{ledger.Packs, ledger.Runs, ledger.Batches, ledger.Receipts}
 
-// TraceKinds are all of them.
-func TraceKinds() []string { return []string{TracePack, TraceRun, TraceBatch, TraceReceipt} }
+// TraceKinds are the kinds of what is traced, as [TraceQuery.Kind] names them.
+func TraceKinds() []string { return kinds(traced) }
+
+// kinds is what things are called.
+func kinds(things []ledger.Thing) (list []string) {
+	for _, t := range things {
+		list = append(list, t.String())
+	}
+	return list
+}
 
 // A TraceResult is where something came from and where it went: a list for a
 // recall. Lists are in the order of the records, but sources, which are in the
 // order in which they were drawn.
 type TraceResult struct {
-	Kind     string
+	Kind     ledger.Thing
 	Lines    []int        // of receipts: positions in Receipts; what is traced, where that was bought
 	Packs    []TracedPack // that hold it
 	Moves    []TracedMove // that took some of it out
@@ -110,8 +113,8 @@ func (b BandUse) MeanRate() (mean exact.Opt[exact.Ratio]) {
 // Trace follows a receipt, a batch, a run or a pack back to what it was made
 // of and forward to every pack that holds it. The ledger must be joined through
 // the day at which it stands, with Itemize. The error is an [*UnknownError], also
-// for a line of a receipt or of what has none, or a [*SeveralError] of the kinds
-// that have the name.
+// for a line of a receipt, or a [*FactError] where several kinds have the name, or
+// what has it has no lines.
 func Trace(g *ledger.Ledger, q TraceQuery) (*TraceResult, error) {
 	kind, err := q.kind(g)
 	if err != nil {
@@ -120,13 +123,13 @@ func Trace(g *ledger.Ledger, q TraceQuery) (*TraceResult, error) {
 	t := newChain(g)
 	t.Kind = kind
 	switch kind {
-	case TracePack:
+	case ledger.Packs:
 		i, _ := g.FindPack(q.Name)
 		t.fromPack(i)
-	case TraceRun:
+	case ledger.Runs:
 		i, _ := g.FindRun(q.Name)
 		t.fromRun(i)
-	case TraceBatch:
+	case ledger.Batches:
 		t.fromBatch(batchAt(g, q.Name))
 	default:
 		t.fromReceipt(receiptRows(g, q.Name, q.Line))
@@ -137,39 +140,33 @@ func Trace(g *ledger.Ledger, q TraceQuery) (*TraceResult, error) {
 }
 
 // kind finds what the name is of.
-func (q TraceQuery) kind(g *ledger.Ledger) (string, error) {
-	var has []string
-	for _, kind := range TraceKinds() {
-		if (q.Kind == "" || q.Kind == kind) && named(g, kind, q.Name) {
-			has = append(has, kind)
-		}
-	}
+func (q TraceQuery) kind(g *ledger.Ledger) (ledger.Thing, error) {
+	asked := slices.DeleteFunc(slices.Clone(traced), func(t ledger.Thing) bool { return q.Kind != "" && q.Kind != t.String() })
+	has := slices.DeleteFunc(slices.Clone(asked), func(t ledger.Thing) bool { return !named(g, t, q.Name) })
 	switch {
-	case len(has) == 0 && q.Kind != "":
-		return "", &UnknownError{q.Kind, q.Name}
 	case len(has) == 0:
-		return "", &UnknownError{"pack, run, batch or receipt", q.Name}
+		return 0, &UnknownError{Of: asked, Name: q.Name}
 	case len(has) > 1:
-		return "", &SeveralError{q.Name, has}
+		return 0, &FactError{Fact: KindFact, Fault: SeveralNamed, Name: q.Name, Among: kinds(has)}
 	case q.Line == "":
-	case has[0] != TraceReceipt:
-		return "", &LineError{has[0], q.Name}
+	case has[0] != ledger.Receipts:
+		return 0, &FactError{Fact: LineFact, Fault: NoLines, Name: q.Name, Among: kinds(has)}
 	case len(receiptRows(g, q.Name, q.Line)) == 0:
-		return "", &UnknownError{"line of receipt " + q.Name, q.Line}
+		return 0, &UnknownError{Of: has, Receipt: q.Name, Name: q.Line}
 	}
 	return has[0], nil
 }
 
 // named reports whether a record of a kind has a name, by the ledger's date.
-func named(g *ledger.Ledger, kind, name string) bool {
+func named(g *ledger.Ledger, kind ledger.Thing, name string) bool {
 	switch kind {
-	case TracePack:
+	case ledger.Packs:
 		i, ok := g.FindPack(name)
 		return ok && g.Packs[i].Done
-	case TraceRun:
+	case ledger.Runs:
 		i, ok := g.FindRun(name)
 		return ok && g.Runs[i].Done
-	case TraceBatch:
+	case ledger.Batches:
 		return batchAt(g, name) >= 0
 	}
 	return len(receiptRows(g, name, "")) > 0

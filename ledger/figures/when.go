@@ -90,7 +90,7 @@ type DayStart struct {
 func When(g *ledger.Ledger, q WhenQuery) (*WhenResult, error) {
 	scope, err := Query{Item: q.Item}.In(g)
 	if err != nil || scope.Food < 0 {
-		return nil, &UnknownError{"food", q.Item}
+		return nil, unknown(ledger.Foods, q.Item)
 	}
 	w := when{WhenResult: &WhenResult{Food: scope.Food}, g: g, q: q}
 	if err := w.cycle(); err != nil {

@@ -6,6 +6,7 @@ import (
 	"testing"
 	"time"
 
+	"putby/ledger"
 	"putby/ledger/figures"
 	"putby/pricing/exact"
 )
@@ -38,7 +39,7 @@ func TestWhen(t *testing.T) {
 func TestWhenRefuses(t *testing.T) {
 	g := whole(t, "sample")
 	var unknown *figures.UnknownError
-	if _, err := figures.When(g, figures.WhenQuery{}); !errors.As(err, &unknown) || unknown.What != "food" {
+	if _, err := figures.When(g, figures.WhenQuery{}); !errors.As(err, &unknown) || unknown.Of[0] != ledger.Foods {
 		t.Errorf("of no food: %v", err)
 	}
 	var fact *figures.FactError

@@ -60,31 +60,16 @@ func (f MissingFact) String() string {
 }
 
 // Wrong turns what figures or reports cannot answer into what is wrong with an
-// option: a food, shop or record that is not there, dates the wrong way round or
-// beyond all records, too many labels. Any other error is returned as it is.
+// option: a food that is not there, a fact that cannot be used, too many labels. Any other error is returned as it is.
 func Wrong(g *ledger.Ledger, err error) error {
 	var unknown *figures.UnknownError
-	var period *figures.PeriodError
-	var beyond *figures.BeyondError
-	var due *figures.DueError
-	var shop *figures.ShopError
 	switch {
-	case errors.As(err, &due):
-		return errorf("soon", "", "%v", due)
-	case errors.As(err, &shop):
-		return errorf("shop", "its shops are: "+report.Listed(shop.Among), "no price of %s at %s is recorded", shop.Item, exact.Quote(shop.Shop))
-	case errors.As(err, &unknown) && unknown.What == "food":
+	case errors.As(err, &unknown) && unknown.Of[0] == ledger.Foods:
 		return errorf("item", nearFood(g.Records, unknown.Name), "no food is called %s", exact.Quote(unknown.Name))
-	case errors.As(err, &period):
-		return errorf("to", "give the earlier date to --from", "%v is before --from %v", period.To, period.From)
-	case errors.As(err, &beyond) && beyond.Asked > beyond.Record:
-		return errorf("from", "give --to as well to see months without records", "%v", beyond)
-	case errors.As(err, &beyond):
-		return errorf("to", "give --from as well to see months without records", "%v", beyond)
 	case errors.Is(err, report.ErrManyLabels):
 		return errorf("from", "name fewer packs, or give --from and --to", "%v", err)
 	}
-	return err
+	return factWords(g, &figures.WorthQuery{}, err)
 }
 
 // Asked is a report whose errors are as [Wrong] has them.

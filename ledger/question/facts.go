@@ -17,7 +17,7 @@ func factWords(g *ledger.Ledger, q *figures.WorthQuery, err error) error {
 	var missing *figures.MissingError
 	switch {
 	case errors.As(err, &wrong):
-		return &Error{report.FactName(wrong.Fact), report.WhyNot(g, q, wrong), factHint(g, wrong)}
+		return &Error{report.FactName(wrong.Fact), report.WhyNot(g, q, wrong, Flag), factHint(g, wrong)}
 	case errors.As(err, &missing):
 		said := &MissingError{}
 		for _, m := range missing.Facts {
@@ -64,22 +64,39 @@ func factHint(g *ledger.Ledger, e *figures.FactError) string {
 	case figures.NoBatch:
 		return "give --ratio: what one " + g.Foods[e.Food].Basis.String() + " bought makes, such as --ratio \"48 mL\""
 	case figures.WrongUnit:
+		if e.Food < 0 {
+			return "name a food with --item, and write the load in its unit"
+		}
 		food := &g.Foods[e.Food]
 		return "write it in a unit of " + food.Basis.Dimension().String() + ", or record the density of " + food.Title() + " in " + ledger.FoodsFile
 	case figures.NotAbove:
 		return "write the price and the size of a package, such as 3.99/454g"
 	case figures.TooLittle:
 		return "write it as 500g"
-	case figures.TooLong:
+	case figures.TooLong, figures.Negative:
 		return ""
 	case figures.NoDay:
 		return "write it as 2025-02-28"
 	case figures.SeveralNamed:
-		var names []string
-		for i := range g.Machines {
-			names = append(names, g.Machines[i].ID)
+		switch e.Fact {
+		case figures.KindFact:
+			return "say which is meant, such as --kind " + e.Among[0]
+		case figures.TariffFact:
+			return "name one: " + strings.Join(e.Among, ", ")
 		}
-		return "one of: " + strings.Join(names, ", ")
+		return "one of: " + strings.Join(e.Among, ", ")
+	case figures.Backwards:
+		return "give the earlier date to --from"
+	case figures.Beyond:
+		other := figures.FromFact
+		if e.Fact == other {
+			other = figures.ToFact
+		}
+		return "give " + Flag(report.FactName(other)) + " as well to see months without records"
+	case figures.NoPriceAt:
+		return "its shops are: " + report.Listed(e.Among)
+	case figures.NoLines:
+		return "only receipts have lines"
 	case figures.Unpriced:
 		return "name another tariff, or give --rate"
 	case figures.TooMany:

@@ -14,31 +14,21 @@ import (
 // Energy answers what cycles used; see [report.Energy]. The error is an [*Error].
 func Energy(g *ledger.Ledger, q figures.EnergyQuery) (report.Doc, error) {
 	d, err := report.Energy(g, q)
-	var load *figures.LoadError
-	switch unknown := unknownMachine(err); {
-	case unknown != nil:
-		return d, unknown
-	case errors.As(err, &load):
-		return d, errorf("load", "name a food with --item, and write the load in its unit", "%v", load.Err)
-	}
-	return d, Wrong(g, err)
+	return d, ofMachine(g, err)
 }
 
 // Payback answers what the machines have earned back; see [report.Payback]. The
 // error is an [*Error].
 func Payback(g *ledger.Ledger, q figures.PaybackQuery) (report.Doc, error) {
 	d, err := report.Payback(g, q)
-	if unknown := unknownMachine(err); unknown != nil {
-		return d, unknown
-	}
-	return d, Wrong(g, err)
+	return d, ofMachine(g, err)
 }
 
-// unknownMachine is the error of a machine that is not recorded; nil of any other.
-func unknownMachine(err error) error {
+// ofMachine is [Wrong] of a question that may name a machine.
+func ofMachine(g *ledger.Ledger, err error) error {
 	var unknown *figures.UnknownError
-	if !errors.As(err, &unknown) || unknown.What != "machine" {
-		return nil
+	if !errors.As(err, &unknown) || unknown.Of[0] != ledger.Machines {
+		return Wrong(g, err)
 	}
 	return errorf("machine", "machines are in "+ledger.MachinesFile, "no machine is called %s", exact.Quote(unknown.Name))
 }
@@ -67,23 +57,12 @@ func Trace(g *ledger.Ledger, q figures.TraceQuery) (report.Doc, error) {
 		return report.Doc{}, errorf("kind", "one of: "+strings.Join(figures.TraceKinds(), ", "), "%s is not a kind that is traced", exact.Quote(q.Kind))
 	}
 	d, err := report.Trace(g, q)
-	var several *figures.SeveralError
-	var line *figures.LineError
-	switch {
-	case errors.As(err, &several):
-		return d, errorf("kind", "say which is meant, such as --kind "+several.Among[0], "%s is a %s", exact.Quote(several.What), strings.Join(several.Among, " and a "))
-	case errors.As(err, &line):
-		return d, errorf("line", "only receipts have lines", "%s is a %s, and has no lines", exact.Quote(line.Name), line.Kind)
-	}
-	return d, err
+	return d, Wrong(g, err)
 }
 
 // TariffWeek draws a week of a tariff; see [report.TariffWeek]. The error is an
 // [*Error] or a [*figures.UnknownError].
 func TariffWeek(rec *ledger.Records, q figures.TariffQuery) (report.Doc, error) {
 	d, err := report.TariffWeek(rec, q, Flag)
-	if several := (*figures.SeveralError)(nil); errors.As(err, &several) {
-		return d, errorf("tariff", "name one: "+strings.Join(several.Among, ", "), "there are several, and %s names none", ledger.SettingsFile)
-	}
-	return d, err
+	return d, Wrong(&ledger.Ledger{Records: rec}, err)
 }

@@ -190,7 +190,7 @@ func leftWhy(g *ledger.Ledger, err error) string {
 		}
 		return Listed(words) + " is not known"
 	case errors.As(err, &wrong):
-		return WhyNot(g, &figures.WorthQuery{}, wrong)
+		return WhyNot(g, &figures.WorthQuery{}, wrong, nil)
 	}
 	return err.Error()
 }

@@ -3,6 +3,7 @@ package report
 import (
 	"errors"
 	"fmt"
+	"strings"
 
 	"putby/ledger"
 	"putby/ledger/figures"
@@ -29,13 +30,15 @@ var factNames = [...]string{
 	figures.MachineFact: "machine", figures.LoadFact: "load", figures.LengthFact: "cycle-hours", figures.TurnaroundFact: "turnaround",
 	figures.StartFact: "start", figures.CyclesFact: "cycles", figures.KWhFact: "kwh", figures.RateFact: "rate", figures.TariffFact: "tariff",
 	figures.WearFact: "wear", figures.EachFact: "each", figures.WithFact: "with", figures.PackCostFact: "pack-cost", figures.PlanFact: "plan",
+	figures.FromFact: "from", figures.ToFact: "to", figures.SoonFact: "soon", figures.ShopFact: "shop", figures.KindFact: "kind", figures.LineFact: "line",
 }
 
 // FactName is the name of a fact as a part of a question.
 func FactName(f figures.Fact) string { return factNames[f] }
 
-// WhyNot says why a fact of a question cannot be used.
-func WhyNot(g *ledger.Ledger, q *figures.WorthQuery, e *figures.FactError) string {
+// WhyNot says why a fact of a question cannot be used; q is what was asked of a
+// decision.
+func WhyNot(g *ledger.Ledger, q *figures.WorthQuery, e *figures.FactError, names Names) string {
 	switch e.Fault {
 	case figures.Unknown:
 		return fmt.Sprintf("no %s is called %s", RecordOf(e.Fact), exact.Quote(e.Name))
@@ -53,7 +56,20 @@ func WhyNot(g *ledger.Ledger, q *figures.WorthQuery, e *figures.FactError) strin
 	case figures.NoDay:
 		return "a ledger without dates needs the day of purchase"
 	case figures.SeveralNamed:
-		return fmt.Sprintf("a plan is for one machine, and there are %d", e.Count)
+		return whichOf(e)
+	case figures.Negative:
+		return fmt.Sprintf("%d days are below 0", e.Count)
+	case figures.Backwards:
+		return fmt.Sprintf("%v is before %s %v", e.Day, names.of(FactName(figures.FromFact)), e.Than)
+	case figures.Beyond:
+		if e.Day > e.Than {
+			return fmt.Sprintf("%v is after the last record that moves money, of %v", e.Day, e.Than)
+		}
+		return fmt.Sprintf("%v is before the first record that moves money, of %v", e.Day, e.Than)
+	case figures.NoPriceAt:
+		return fmt.Sprintf("no price of %s at %s is recorded", g.Foods[e.Food].ID, exact.Quote(e.Name))
+	case figures.NoLines:
+		return fmt.Sprintf("%s is a %s, and has no lines", exact.Quote(e.Name), e.Among[0])
 	case figures.Unpriced:
 		what := fmt.Sprintf("run %d", e.Count)
 		if e.Name != "" {
@@ -68,9 +84,20 @@ func WhyNot(g *ledger.Ledger, q *figures.WorthQuery, e *figures.FactError) strin
 		return "there are too many packages, or ways to divide them among visits, to try them all"
 	}
 	if inner := (*figures.FactError)(nil); errors.As(e.Err, &inner) {
-		return WhyNot(g, q, inner)
+		return WhyNot(g, q, inner, names)
 	}
 	return e.Err.Error()
+}
+
+// whichOf says that one of several has to be named.
+func whichOf(e *figures.FactError) string {
+	switch e.Fact {
+	case figures.KindFact:
+		return exact.Quote(e.Name) + " is a " + strings.Join(e.Among, " and a ")
+	case figures.TariffFact:
+		return "there are several, and " + ledger.SettingsFile + " names none"
+	}
+	return fmt.Sprintf("a plan is for one machine, and there are %d", len(e.Among))
 }
 
 // RecordOf is the kind of record that a fact names.

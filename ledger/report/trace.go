@@ -18,10 +18,10 @@ func Trace(g *ledger.Ledger, q figures.TraceQuery) (Doc, error) {
 	if q.Line != "" {
 		name += " line " + q.Line
 	}
-	d := newDoc(g, "Where "+t.Kind+" "+name+" came from and went")
+	d := newDoc(g, "Where "+t.Kind.String()+" "+name+" came from and went")
 	d.Words = []string{t.inWords()}
 	d.Fields = append([]Field{
-		{Key: "as_of", Node: DateOf(g.AsOf)}, {Key: "kind", Node: TextOf(t.Kind)}, {Key: "name", Node: TextOf(q.Name)}, {Key: "line", Node: textOrNone(q.Line)},
+		{Key: "as_of", Node: DateOf(g.AsOf)}, {Key: "kind", Node: TextOf(t.Kind.String())}, {Key: "name", Node: TextOf(q.Name)}, {Key: "line", Node: textOrNone(q.Line)},
 	}, t.fields()...)
 	d.Notes = append(t.remarks(), cautions(g, func(f int) bool { return t.Foods[f] })...)
 	return d, nil
@@ -61,7 +61,7 @@ func (t trace) remarks() []string {
 		notes.add("opening stock: the records begin with it, so nothing is known of where it came from")
 	}
 	switch {
-	case t.Kind != figures.TraceReceipt && t.Kind != figures.TraceBatch:
+	case t.Kind != ledger.Receipts && t.Kind != ledger.Batches:
 	case t.g.Settings.Costing == ledger.Average:
 		notes.add("under average costing the books cannot tell lots apart: amounts are taken to leave oldest first, so hold the packs of other lots of those days back as well")
 	case t.Assumed:

@@ -33,7 +33,7 @@ type Form struct {
 	Cautions  []string  // what to heed
 	Meanwhile []string  // what others have changed since the form was shown
 	Change    []Changed // what is written, or would be
-	Answer    *report.Doc
+	Answer    *report.Told[report.Verdict]
 
 	Doings []Doing // what can be done at once: taken back, changed, packed
 	Labels []LabelPreview
