@@ -55,7 +55,7 @@ func (a *answer) littleUse() string {
 	words := " "
 	switch {
 	case a.Use.Held().IsZero():
-	case len(a.Use.Coming) > 0:
+	case len(a.Use.NotYetPacked) > 0:
 		words += amounts[0] + " is in store or will be packed first, and "
 	default:
 		words += amounts[0] + " is in store, and "
