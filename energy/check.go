@@ -19,7 +19,7 @@ type Gap struct {
 	From, Until exact.Date // of the prices it is in: from, or NoDate; before, or LastDate
 	Months      MonthSet
 	Days        DaySet
-	Start, End  Clock
+	Start, End  Clock // the end is not in it
 	// Above is given where bands hold at that time, but only above so many kWh
 	// of the month.
 	Above exact.Opt[exact.Number]

@@ -9,7 +9,8 @@ import (
 	"putby/pricing/exact"
 )
 
-// A Point is one run for a fit: what went in and what it used.
+// A Point is one run for a fit: what went in (X, in the food's basis unit) and what
+// it used (Y, in kWh).
 type Point struct{ X, Y exact.Ratio }
 
 // MinDistinct is how many different X a line is fitted through at least.
@@ -23,9 +24,9 @@ var ErrTooFew = errors.New("too few runs with different loads for a line")
 // fit has the accuracy of a float whatever the points. It is an estimate: no figure
 // of the books comes from it.
 type Line struct {
-	N           int // how many points
-	Slope       Estimate
-	Intercept   Estimate
+	N           int      // how many points
+	Slope       Estimate // of Y, for one more of X
+	Intercept   Estimate // Y where X is 0
 	SlopeSE     Estimate // standard error
 	InterceptSE Estimate
 	ResidualSD  Estimate // with n-2 degrees of freedom

@@ -9,7 +9,8 @@ import (
 // wattSecondsPerKWh is 1000 x 3600.
 var wattSecondsPerKWh = exact.Int(3_600_000)
 
-// resolvePhases places a cycle phase by phase.
+// resolvePhases places a cycle phase by phase, each with the energy that [Cycle.place]
+// finds for it, and ends by scaling all of them to the metered total, if there is one.
 func (c Cycle) resolvePhases() (Draw, error) {
 	d := Draw{Spans: append(c.Room[:0], make([]Span, len(c.Phases))...)}
 	start, length, logged, lacks := c.Start, time.Duration(0), false, 0

@@ -25,7 +25,7 @@ type DayLine struct {
 
 // A Stretch is a part of a day with the same bands throughout.
 type Stretch struct {
-	Start, End Clock
+	Start, End Clock // the end is not in it
 	Bands      []int // places in Week.Bands, the lowest block first; none: no band holds
 }
 

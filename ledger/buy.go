@@ -14,7 +14,7 @@ func (g *joiner) buy(i int32) {
 			return
 		}
 		if lot.Quantity, ok = g.edible(&g.Foods[f], &r); !ok {
-			g.x.doubts.noLot(r.Item)
+			g.x.unread.noLot(r.Item)
 			return
 		}
 		g.put(&g.foods[f], lot)

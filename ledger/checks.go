@@ -38,7 +38,7 @@ func (g *joiner) overlap(first, second int32, ends []time.Time) {
 	if a.Start.Equal(b.Start) && first > second {
 		first, a, b = second, b, a
 	}
-	if a.Machine == "" || g.x.doubts.run(a.ID) || g.x.doubts.run(b.ID) {
+	if a.Machine == "" || g.x.unread.run(a.ID) || g.x.unread.run(b.ID) {
 		return
 	}
 	if a.Running {

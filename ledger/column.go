@@ -25,8 +25,8 @@ type Column struct {
 	Words []string          // all that it may hold, where that is a closed list
 	Unit  string            // what a number is in, such as W
 	Dims  []exact.Dimension // what an amount may measure
-	Least int               // the least and the most of a whole number
-	Most  int
+	Least int               // the least of a whole number
+	Most  int               // and the most; both 0 in a column of anything else
 
 	Ask     int // its rank among the questions of a dialogue; 0: asked for only where it may not be blank
 	Default Default

@@ -6,9 +6,12 @@ import (
 	"putby/pricing/exact"
 )
 
-// This file holds how records of long files are packed. A field of a record in
-// records.go has its place in the row, in pack and in unpack:
-// TestPackedIsTheSame looks for one that was forgotten.
+// This file holds how records of long files are packed. A number is its digits as an
+// int64, with an [exact.Form] that says where the point and which unit; one that does
+// not fit is in the store, and so are texts and what few records have, found by the
+// places that the row keeps. So rows have no pointers, and collecting garbage passes
+// them over. A field of a record in records.go has its place in the row, in pack and
+// in unpack: TestPackedIsTheSame looks for one that was forgotten.
 
 // A packedReceipt is a ReceiptRow.
 type packedReceipt struct {

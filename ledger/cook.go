@@ -11,7 +11,9 @@ type BatchCost struct {
 	Made  exact.Number   // in the basis unit of what it made
 }
 
-// cook draws a batch's foods and puts what it made into a new lot.
+// cook draws a batch's foods and puts what it made into a new lot, which costs what
+// they cost and what the work did. A lot that cannot be made leaves what is drawn on
+// it without a fault of its own.
 func (g *joiner) cook(i int32) {
 	b := &g.Batches[i]
 	at := place{BatchesFile, b.Line}
@@ -30,7 +32,7 @@ func (g *joiner) cook(i int32) {
 		return
 	}
 	if cost.Made, ok = g.x.amount(&g.Foods[f], b.Quantity, at, "quantity"); !ok {
-		g.x.doubts.noLot(b.Item)
+		g.x.unread.noLot(b.Item)
 		return
 	}
 	g.put(&g.foods[f], Lot{
@@ -52,7 +54,7 @@ func (g *joiner) cookPart(b *Batch, cost *BatchCost, food int32, amount exact.Qu
 
 // short notes that lots do not cover what a record takes.
 func (g *joiner) short(f *Food, want, taken exact.Number, at place, field, who string, day exact.Date) {
-	if !taken.Less(want) || g.x.doubts.lots(f.ID) {
+	if !taken.Less(want) || g.x.unread.lots(f.ID) {
 		return
 	}
 	show := g.Settings.Show()

@@ -36,7 +36,7 @@ func FirstDate(rec *Records) exact.Date {
 func (rec *Records) After(day exact.Date) []Dated {
 	var list []Dated
 	receipts := map[string]bool{}
-	rec.EachDated(func(d Dated) {
+	rec.eachDated(func(d Dated) {
 		if d.Date <= day || d.Kind == "receipt" && receipts[d.Name] {
 			return
 		}
@@ -86,7 +86,7 @@ func (g *Ledger) LeftOut() []Dated {
 	})
 }
 
-// EachDate is EachDated for the dates alone, which takes a fraction of the time.
+// EachDate is eachDated for the dates alone, which takes a fraction of the time.
 func (rec *Records) EachDate(do func(exact.Date)) {
 	for i := range rec.Receipts.rows {
 		do(rec.Receipts.rows[i].date)
@@ -99,11 +99,11 @@ func (rec *Records) EachDate(do func(exact.Date)) {
 	}
 	few := *rec
 	few.Receipts, few.Packs, few.Draws = ReceiptList{}, PackList{}, DrawList{}
-	few.EachDated(func(d Dated) { do(d.Date) })
+	few.eachDated(func(d Dated) { do(d.Date) })
 }
 
-// EachDated goes through all records that have a date, a receipt line by line.
-func (rec *Records) EachDated(do func(Dated)) {
+// eachDated goes through all records that have a date, a receipt line by line.
+func (rec *Records) eachDated(do func(Dated)) {
 	for _, r := range rec.Receipts.All() {
 		do(Dated{r.Date, "receipt", r.Receipt, ReceiptsFile, r.Line})
 	}

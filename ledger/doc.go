@@ -7,9 +7,15 @@
 // describes a kind of record column by column. A [Column] knows the type of its
 // cells, what they name, its closed words, unit and range, what a blank cell
 // means, how a new record comes by it, and its prompt and help; reading, writing,
-// flags, completion, dialogues and forms all go by it. [Kind.Read] turns the cells of a row into a record and notes as faults
-// what it cannot read, so that reading goes on. The package opens no file;
-// package folder does.
+// flags, completion, dialogues and forms all go by it. [Kind.Read] turns the cells
+// of a row into a record and notes as faults what it cannot read, so that reading
+// goes on. The package opens no file; package folder does. A [RecordList] is the
+// records of any kind; the lists of which a ledger has many pack their records, and
+// make one when it is looked at. A cell that a spreadsheet would run is kept by
+// [EscapeFormula], and given back by [UnescapeFormula].
+//
+// What people call a thing of the ledger, by name or identifier, [Meant] finds in a
+// list of [Named]; [Nearest] finds what was probably meant by a name of nothing.
 //
 // # The join
 //
@@ -40,12 +46,21 @@
 //
 // A [Ledger] is complete and is not changed after [Join]; any number of readers
 // may share it. Slices that are parallel to those of [Records] are told by one
-// position: Runs[i] is what Records.Runs[i] cost. What the join doubts is a [Note]
-// on the run, pack or receipt line that it is about: a kind and what it is of,
+// position: Runs[i] is what Records.Runs[i] cost. What is to be known
+// of a cost is a [Note] on the run, pack or receipt line that it is about: a kind and what it is of,
 // which whoever shows it puts into words. [Ledger.FoodStock] and its like give
 // what is left in lots, [Ledger.Pieces] supplies by the piece, [Ledger.ShelfPrice]
 // what shops ask, [Ledger.FindRun] and its like positions by identifier, and
 // [Ledger.NextUses] and [Ledger.NextCycle] what the next ones would cost.
+//
+// [Options] say how much of the working is kept: Itemize how each phase was billed,
+// Brief nothing of what was drawn from which lot, Bare what runs' food cost alone.
+// [StoreOf] and [HandOf] count what is in store or in hand of some foods without
+// working out a cost. Records of which an [Excerpt] says what they leave out are
+// joined as all of them would be, as far as the excerpt is about them.
+//
+// A [Show], by [Settings.Show], writes amounts, money and dates in the household's
+// units and locale, wherever people read them.
 //
 // Of many ledgers [InOrder] reads several at a time, and gives what comes of each in
 // a fixed order while few are in memory.

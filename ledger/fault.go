@@ -29,7 +29,7 @@ type Fault struct {
 
 	// Of a fault of reading:
 	row   int       // the line at which its record begins
-	about []subject // what it leaves in doubt
+	about []subject // what it leaves unread
 }
 
 // Error returns the fault in one line, without its hint. What is wrong with a

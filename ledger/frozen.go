@@ -28,7 +28,7 @@ func (g *joiner) freeze(i int32) {
 			rest = rest.Sub(part)
 		}
 	}
-	if rest.Sign() > 0 && !g.x.doubts.lots(r.Item) {
+	if rest.Sign() > 0 && !g.x.unread.lots(r.Item) {
 		amounts := g.Settings.Show().Amounts(food.Basis, want, want.Sub(rest))
 		g.x.fail(at, "quantity", "what went into the machine or was eaten that day needs no row here; or is a receipt missing?",
 			"%s of %s are frozen on %s, but only %s that is not frozen is in hand at the end of that day",

@@ -4,19 +4,19 @@ import "putby/pricing/exact"
 
 // Flows are the sums of all postings up to the ledger's date, by what they are.
 type Flows struct {
-	Bought       exact.Money // into lots, repairs too
-	BatchCost    exact.Money // batches' own cost
-	Charges      exact.Money // supplies at list price
-	FreshDraws   exact.Money
-	SupplyDraws  exact.Money
-	Food         exact.Money // put into runs
-	Wear         exact.Money
-	RunSupplies  exact.Money
-	PackSupplies exact.Money
-	Electricity  exact.Money
-	Labour       exact.Money
-	Opening      exact.Money // stated cost of packs without a run
-	Lost         exact.Money
+	Bought       exact.Money              // into lots, repairs too
+	BatchCost    exact.Money              // batches' own cost
+	Charges      exact.Money              // supplies at list price
+	FreshDraws   exact.Money              // fresh food taken out or missing
+	SupplyDraws  exact.Money              // supplies taken out or missing, and the loss on those taken back
+	Food         exact.Money              // put into runs
+	Wear         exact.Money              // of runs
+	RunSupplies  exact.Money              // of the machine, in runs
+	PackSupplies exact.Money              // on packs, opening packs too
+	Electricity  exact.Money              // of runs
+	Labour       exact.Money              // of runs
+	Opening      exact.Money              // stated cost of packs without a run
+	Lost         exact.Money              // of the runs' costs: spilled, thrown away or spoiled
 	Out          [Missing + 1]exact.Money // of packs, by reason
 }
 

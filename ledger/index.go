@@ -32,7 +32,7 @@ type index struct {
 	runOrder  []int32 // runs by start
 	packDrawn []int32 // by each draw; -1: none, or unknown
 
-	doubts  doubts
+	unread  unread
 	mu      sync.Mutex // of faults: what does not depend on each other is checked side by side
 	faults  Faults
 	told    map[string]int // faults of each file
@@ -49,7 +49,7 @@ var phaseWords = [...]PhaseName{Freezing, Evacuation, Primary, Secondary, Hold, 
 // newIndex indexes the records and notes doubled and unknown identifiers. Read
 // are the faults of reading them.
 func newIndex(rec *Records, read Faults) *index {
-	x := &index{rec: rec, doubts: newDoubts(read, rec.Excerpt), told: map[string]int{}}
+	x := &index{rec: rec, unread: newUnread(read, rec.Excerpt), told: map[string]int{}}
 	x.foods = x.finder(FoodsFile, "food", len(rec.Foods), func(i int32) string { return rec.Foods[i].ID }, func(i int32) int { return rec.Foods[i].Line })
 	x.supplies = x.finder(SuppliesFile, "supply", len(rec.Supplies), func(i int32) string { return rec.Supplies[i].ID }, func(i int32) int { return rec.Supplies[i].Line })
 	x.machines = x.finder(MachinesFile, "machine", len(rec.Machines), func(i int32) string { return rec.Machines[i].ID }, func(i int32) int { return rec.Machines[i].Line })
@@ -58,7 +58,7 @@ func newIndex(rec *Records, read Faults) *index {
 		x.tariffs[rec.Tariffs[i].Tariff] = true
 	}
 	for name := range rec.Rates {
-		if !x.tariffs[name] && !x.doubts.about(TariffsFile, name) {
+		if !x.tariffs[name] && !x.unread.about(TariffsFile, name) {
 			x.faults = append(x.faults, Fault{File: RatesFile(name), What: "no tariff is called " + exact.Quote(name),
 				Hint: fmt.Sprintf("name the file after its tariff, or add a band: putby tariff add --tariff %s --hourly yes --rate 0", name)})
 		}
@@ -70,7 +70,7 @@ func newIndex(rec *Records, read Faults) *index {
 	}
 	x.indexMachines()
 	x.checkSettings()
-	Together(func() {
+	Parallel(func() {
 		x.indexRuns()
 		x.indexReceipts()
 	}, func() {
@@ -106,7 +106,7 @@ func (x *index) finder(file, column string, n int, id func(int32) string, line f
 // fail notes a fault of a record at one of its columns. Nothing more is noted
 // of a record that could not be read whole.
 func (x *index) fail(at place, field, hint, format string, args ...any) {
-	if x.doubts.record(at) {
+	if x.unread.record(at) {
 		return
 	}
 	x.mu.Lock()
@@ -129,7 +129,7 @@ func (x *index) summary() Faults {
 
 // unknown notes an identifier that no record has.
 func (x *index) unknown(at place, field, what, id, inFile string) {
-	if id == "" || x.doubts.about(inFile, id) {
+	if id == "" || x.unread.about(inFile, id) {
 		return // its own cell is a fault already, or the record is that it asks for
 	}
 	hint := "add it to " + inFile + ", or correct the name"
@@ -153,7 +153,7 @@ func (x *index) food(at place, field, id string) (int32, bool) {
 
 // foodOrSupply notes that neither is called id.
 func (x *index) foodOrSupply(at place, id string) {
-	if id == "" || x.doubts.about(FoodsFile, id) || x.doubts.about(SuppliesFile, id) {
+	if id == "" || x.unread.about(FoodsFile, id) || x.unread.about(SuppliesFile, id) {
 		return
 	}
 	hint := "add it to " + FoodsFile + " or " + SuppliesFile + ", or correct the name"
@@ -166,7 +166,7 @@ func (x *index) foodOrSupply(at place, id string) {
 }
 
 func (x *index) checkSettings() {
-	if s := &x.rec.Settings; s.Tariff != "" && !x.tariffs[s.Tariff] && !x.doubts.about(TariffsFile, s.Tariff) {
+	if s := &x.rec.Settings; s.Tariff != "" && !x.tariffs[s.Tariff] && !x.unread.about(TariffsFile, s.Tariff) {
 		x.fail(place{SettingsFile, s.TariffLine}, "value", "add it to "+TariffsFile+", or correct the name", "tariff: no tariff is called %s", exact.Quote(s.Tariff))
 	}
 	seen := make(map[Holiday]bool, len(x.rec.Holidays))
@@ -265,7 +265,7 @@ func (x *index) indexRuns() {
 	x.loadsOf = groupByRun(x, LoadsFile, &rec.Loads, func(l *packedLoad) (textAt, int32) { return l.run, l.line })
 	x.packsOf = groupByRun(x, PacksFile, &rec.Packs, func(p *packedPack) (textAt, int32) { return p.run, p.line })
 	for run := range rec.Meters {
-		if !x.runs.has(run) && !x.doubts.about(RunsFile, run) {
+		if !x.runs.has(run) && !x.unread.about(RunsFile, run) {
 			x.mu.Lock()
 			x.faults = append(x.faults, Fault{File: MeterFolder + "/" + run + ".csv",
 				What: "no run is called " + exact.Quote(run), Hint: "name the log after its run"})
@@ -385,7 +385,7 @@ func (x *index) amount(f *Food, q exact.Quantity, at place, field string) (exact
 	if err == nil {
 		return n, true
 	}
-	if x.doubts.about(FoodsFile, f.ID) {
+	if x.unread.about(FoodsFile, f.ID) {
 		return n, false
 	}
 	hint := "write the amount in a unit of " + f.Basis.Dimension().String()

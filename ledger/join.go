@@ -94,7 +94,7 @@ func Join(rec *Records, o Options) (*Ledger, Faults) {
 	g := begin(rec, o)
 	power := g.startPower()
 	var all *events
-	Together(g.postReceipts, func() {
+	Parallel(g.postReceipts, func() {
 		g.buildShelves()
 		g.gatherBatches()
 		g.checkPacks()

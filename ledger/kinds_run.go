@@ -83,7 +83,7 @@ func packKind() Kind {
 		ref("run", func(r *Pack, s string) { r.Run = s }, "the run it came from; blank: opening stock", Runs).ask(1),
 		ref("item", func(r *Pack, s string) { r.Item = s }, "", Foods).need().defaults(Only).ask(1),
 		day(func(r *Pack, d exact.Date) { r.Date = d }, "day of packing").ask(1),
-		whole("count", 1, MaxContainers, func(r *Pack, n int) { r.Count = n }, "containers").need().ask(1),
+		whole("count", 1, maxContainers, func(r *Pack, n int) { r.Count = n }, "containers").need().ask(1),
 		amount("each", func(r *Pack, q exact.Quantity) { r.Each = q }, "what one makes with water added again").label("each makes").need().defaults(AsUsual).ask(1),
 		weight("dry", func(r *Pack, q exact.Quantity) { r.Dry = q }, "weight in one container").label("dry weight in one").ask(1),
 		uses("with", func(r *Pack, list []Use) { r.With = list }, "supplies per container, such as 1 jar-1l, 1 lid").label("what goes with each").defaults(AsUsual).ask(1),
@@ -94,8 +94,8 @@ func packKind() Kind {
 	)
 }
 
-// MaxContainers is the most containers of a pack row.
-const MaxContainers = 100000
+// maxContainers is the most containers of a pack row.
+const maxContainers = 100000
 
 func checkPack(row *rowReader, r *Pack) {
 	if r.Run != "" && !r.Cost.IsZero() {

@@ -6,7 +6,9 @@ import (
 	"putby/pricing/exact"
 )
 
-// loadUp draws the food of each load.
+// loadUp draws the food of each load. The costs of all runs lie side by side in two
+// lists of the scratch, each run's being a range of them, clipped: one allocation for
+// thousands of runs. Loads of one food share an item.
 func (g *joiner) loadUp(i int, run *Run, cost *RunCost) {
 	g.loading = true
 	defer func() { g.loading = false }()
@@ -116,7 +118,7 @@ func (g *joiner) checkNamed(l *Load, at place, name string) bool {
 		return true
 	case !bought && !cooked:
 		g.x.unknown(at, "receipt", "receipt or batch", l.Receipt, ReceiptsFile)
-	case !g.x.doubts.about(ReceiptsFile, l.Receipt):
+	case !g.x.unread.about(ReceiptsFile, l.Receipt):
 		g.x.fail(at, "receipt", "leave it blank to draw on the oldest", "receipt: %s has no %s", name, l.Item)
 	}
 	return false

@@ -49,7 +49,7 @@ func (g *joiner) drawPack(m Move, at place, i int32, d *Draw) {
 	cost := &g.Packs[i]
 	n, _ := d.Quantity.Number().Int64()
 	switch {
-	case g.x.doubts.about(PacksFile, d.Pack), cost.Food < 0:
+	case g.x.unread.about(PacksFile, d.Pack), cost.Food < 0:
 		return
 	case !cost.Done:
 		g.x.fail(at, "date", "correct one of the two dates", "pack %s was packed on %s, after this draw of %s", d.Pack, g.shownDay(g.Records.Packs.rows[i].date), g.shownDay(m.Date))
@@ -62,6 +62,9 @@ func (g *joiner) drawPack(m Move, at place, i int32, d *Draw) {
 	g.takePack(m, int(i), int(n))
 }
 
+// takePack takes n containers. They cost what the first so many come to after it,
+// less what they came to before: whatever is taken when, the last one carries what
+// rounding left, and all of them sum to the pack.
 func (g *joiner) takePack(m Move, pack, n int) {
 	cost := &g.Packs[pack]
 	g.fill(g.Records.packWith(int32(pack)), -n)
@@ -97,6 +100,7 @@ func (g *joiner) drawItem(m Move, at place, item string, q exact.Quantity) {
 	}
 }
 
+// takeFood takes up to n of a food, and returns what its lots had of that.
 func (g *joiner) takeFood(m Move, f int, n exact.Number) (taken exact.Number) {
 	m.Food, m.Takes.From = f, int32(len(g.Takes))
 	taken, m.Cost = g.take(&g.foods[f], n)
@@ -116,7 +120,7 @@ func (g *joiner) takeStock(i int32) {
 		g.countPack(m, at, c)
 		return
 	}
-	if g.x.doubts.lots(c.Item) {
+	if g.x.unread.lots(c.Item) {
 		return
 	}
 	if f, ok := g.x.foods.find(c.Item); ok {
@@ -141,7 +145,7 @@ func (g *joiner) countPack(m Move, at place, c *Count) {
 		return
 	}
 	cost := &g.Packs[i]
-	if g.x.doubts.about(PacksFile, c.Pack) || cost.Food < 0 {
+	if g.x.unread.about(PacksFile, c.Pack) || cost.Food < 0 {
 		return
 	}
 	if !cost.Done {

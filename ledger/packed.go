@@ -32,7 +32,7 @@ func (g *joiner) judgePacked() {
 			}
 		}
 	}
-	SideBySide(all, g.judgeFood)
+	ParallelEach(all, g.judgeFood)
 }
 
 // kept is what was loaded and not lost.
@@ -54,6 +54,8 @@ func (g *joiner) judgeFood(items []*ItemCost) {
 			packed = append(packed, yield{int32(i), item.Made.Over(item.kept())})
 		}
 	}
+	// Sorted once, so that each run's median of the others is two look-ups: the list
+	// with its own place skipped.
 	slices.SortFunc(packed, func(a, b yield) int { return a.ratio.Cmp(b.ratio) })
 	over, _ := slices.BinarySearchFunc(packed, mostMade, func(y yield, most exact.Ratio) int {
 		if y.ratio.Cmp(most) > 0 {
@@ -61,7 +63,7 @@ func (g *joiner) judgeFood(items []*ItemCost) {
 		}
 		return -1
 	})
-	if over > 0 || len(packed) == 1 {
+	if over > 0 || len(packed) == 1 { // else all of several are over, and that is usual
 		for _, y := range packed[over:] {
 			items[y.of].Over = true
 		}
@@ -73,9 +75,9 @@ func (g *joiner) judgeFood(items []*ItemCost) {
 	for i, item := range items {
 		at, there := int(place[i]), place[i] >= 0
 		if !there {
-			at = len(packed)
+			at = len(packed) // skips none
 		}
-		other := func(i int) exact.Ratio { // of the others
+		other := func(i int) exact.Ratio { // the i-th yield of the other runs
 			if i >= at {
 				i++
 			}

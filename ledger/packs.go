@@ -107,7 +107,7 @@ func (g *joiner) checkRunsOfPacks() {
 	loaded := none(len(g.Foods)) // with each food, the last run looked at that was
 	for run := range g.Runs {
 		packs := g.x.packsOf.of(run)
-		if len(packs) == 0 || g.x.doubts.run(g.Records.Runs[run].ID) {
+		if len(packs) == 0 || g.x.unread.run(g.Records.Runs[run].ID) {
 			continue
 		}
 		loads := g.x.loadsOf.of(run)

@@ -10,8 +10,8 @@ import (
 // This file finds electricity of runs that somebody who knows meters would ask
 // about. What it finds is a note on the run's costs, and changes none of them.
 
-// doubtPower notes what cannot be, or hardly, about one run.
-func (g *joiner) doubtPower(run int, c *energy.Cycle, d *energy.Draw, cost *RunCost) {
+// noteElectricity notes what cannot be, or hardly, about one run.
+func (g *joiner) noteElectricity(run int, c *energy.Cycle, d *energy.Draw, cost *RunCost) {
 	cost.Notes = append(cost.Notes, ofElectricity(energy.NoPower(c.Phases, d.Spans))...)
 	if !isMetered(c) {
 		return

@@ -113,7 +113,7 @@ func (g *joiner) power(i int, run *Run, cost *RunCost) {
 	}
 	cost.Energy, cost.Length, cost.Notes = draw.Energy, draw.Length, ofElectricity(draw.Notes)
 	if !run.Running { // else nobody knows yet what it uses in all
-		g.doubtPower(i, &cycle, &draw, cost)
+		g.noteElectricity(i, &cycle, &draw, cost)
 	}
 	if len(draw.Spans) == 0 {
 		return
@@ -151,7 +151,7 @@ func (g *joiner) bill(t *energy.Tariff, spans []energy.Span, cost *RunCost) ([]e
 
 // tariffOf returns a run's tariff, or nil and a fault.
 func (g *joiner) tariffOf(run *Run) *energy.Tariff {
-	if run.Tariff == "" && g.Settings.Tariff == "" && !g.x.doubts.about(SettingsFile, "tariff") {
+	if run.Tariff == "" && g.Settings.Tariff == "" && !g.x.unread.about(SettingsFile, "tariff") {
 		g.x.fail(place{RunsFile, run.Line}, "tariff", "name one here, or set tariff in "+SettingsFile, "run %s has no tariff", run.ID)
 	}
 	return g.billing(run.Tariff)
@@ -160,13 +160,13 @@ func (g *joiner) tariffOf(run *Run) *energy.Tariff {
 // gapFault notes that a run cannot be billed: mostly since the tariff has no
 // price for a time of it.
 func (g *joiner) gapFault(run *Run, t *energy.Tariff, err error) {
-	if g.x.doubts.about(TariffsFile, t.Name()) || g.x.doubts.about(SettingsFile, "zone") || g.x.doubts.run(run.ID) {
+	if g.x.unread.about(TariffsFile, t.Name()) || g.x.unread.about(SettingsFile, "zone") || g.x.unread.run(run.ID) {
 		return
 	}
 	hint := "add a band for it to " + TariffsFile + "; a band without months, days, start and end holds always"
 	switch none := (*energy.NoPriceError)(nil); {
 	case errors.As(err, &none):
-		if g.x.doubts.about(TariffsFile, none.Tariff) {
+		if g.x.unread.about(TariffsFile, none.Tariff) {
 			return
 		}
 		hint = g.PricesWanted(none.Tariff)
@@ -192,7 +192,7 @@ func (rec *Records) PricesWanted(tariff string) string {
 
 // powerFault notes that nothing tells what a run used.
 func (g *joiner) powerFault(i int, run *Run, err error) {
-	if errors.Is(err, energy.ErrEndAndPhases) || g.x.doubts.run(run.ID) || g.x.doubts.about(WattageFile, run.Machine) {
+	if errors.Is(err, energy.ErrEndAndPhases) || g.x.unread.run(run.ID) || g.x.unread.about(WattageFile, run.Machine) {
 		return // the first is noted by endOf
 	}
 	if phase := (*energy.PhaseError)(nil); errors.As(err, &phase) {

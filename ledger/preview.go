@@ -1,7 +1,6 @@
 package ledger
 
 import (
-	"iter"
 	"slices"
 	"time"
 )
@@ -12,22 +11,6 @@ func (rec *Records) With(k Kind, cells map[string]string) (*Records, Faults) {
 	more := k.clipped(rec)
 	if faults := k.readCells(more, rec.Settings.Zone, cells); faults != nil {
 		return rec, faults
-	}
-	return more, nil
-}
-
-// WithRows is [Records.With] for many rows, whose cells are in the order of
-// columns.
-func (rec *Records) WithRows(k Kind, columns []string, rows iter.Seq[[]string]) (*Records, Faults) {
-	more := k.clipped(rec)
-	r, faults := k.Read(more, Context{Zone: rec.Settings.Zone}, columns)
-	if faults != nil {
-		return rec, faults
-	}
-	for row := range rows {
-		if faults := r.Row(0, row); faults != nil {
-			return rec, slices.Clone(faults)
-		}
 	}
 	return more, nil
 }

@@ -41,7 +41,7 @@ func (p *posting) receipt(rows []int32) {
 
 // checkHead holds a line to the date and shop of its receipt's first line.
 func (g *joiner) checkHead(first, r *ReceiptRow) {
-	if g.x.doubts.record(place{ReceiptsFile, first.Line}) {
+	if g.x.unread.record(place{ReceiptsFile, first.Line}) {
 		return
 	}
 	at := place{ReceiptsFile, r.Line}
@@ -59,7 +59,7 @@ func (g *joiner) checkMinor(r *ReceiptRow) bool {
 	check := func(field string, m exact.Money) {
 		if minor := g.Settings.Currency.Minor(); m.Number().Places() > minor {
 			ok = false
-			if !g.x.doubts.about(SettingsFile, "currency") {
+			if !g.x.unread.about(SettingsFile, "currency") {
 				g.x.fail(place{ReceiptsFile, r.Line}, field, "write it as the receipt prints it", "%s: %v has more than the %d decimals of %s", field, m, minor, g.Settings.Currency.Code())
 			}
 		}
@@ -124,10 +124,10 @@ func (p *posting) add(i int32, r *ReceiptRow) {
 }
 
 // post apportions the receipt-wide amounts and holds the sum against the
-// printed total. A receipt in doubt is left at that.
+// printed total. One of which lines are unread is left at that.
 func (p *posting) post() {
 	p.resolveOn()
-	if p.bad || p.g.x.doubts.about(ReceiptsFile, p.id) {
+	if p.bad || p.g.x.unread.about(ReceiptsFile, p.id) {
 		return
 	}
 	costs, err := pricing.PostInto(p.costs, p.lines, p.wide, p.g.Settings.Currency.Minor())
@@ -223,7 +223,7 @@ func emptied(m map[string]int) map[string]int {
 // failOn notes a line that a receipt-wide amount cannot be for.
 func (p *posting) failOn(row int32, hint, format string, args ...any) {
 	p.bad = true
-	if !p.g.x.doubts.about(ReceiptsFile, p.id) {
+	if !p.g.x.unread.about(ReceiptsFile, p.id) {
 		p.g.x.fail(place{ReceiptsFile, p.g.Receipts.At(int(row)).Line}, "on", hint, format, args...)
 	}
 }

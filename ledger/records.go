@@ -54,7 +54,7 @@ type Food struct {
 	PieceKg    exact.Opt[exact.Number] // edible kg of one piece
 	Water      exact.Opt[exact.Number] // % of the fresh edible food
 	Refuse     exact.Number            // % of what is bought that is thrown away, under 100
-	Serving    exact.Quantity
+	Serving    exact.Quantity          // as eaten; not given: none is known
 	Kcal       exact.Opt[exact.Number] // per 100 g as eaten
 	Protein    exact.Opt[exact.Number] // g per 100 g as eaten
 	Fat        exact.Opt[exact.Number] // g per 100 g as eaten, so % by weight
@@ -90,9 +90,9 @@ type Supply struct {
 	ID       string
 	Name     string
 	Kind     SupplyKind
-	Uses     int            // how often one serves, at least 1
-	Capacity exact.Quantity // of a container, or the oxygen (cc) an absorber takes up
-	Price    exact.Opt[exact.Money]
+	Uses     int                    // how often one serves, at least 1
+	Capacity exact.Quantity         // of a container, or the oxygen (cc) an absorber takes up
+	Price    exact.Opt[exact.Money] // of a piece, where no receipt covers it
 }
 
 // A Use is a number of uses of a supply.
@@ -276,8 +276,8 @@ type Run struct {
 	Line    int
 	ID      string
 	Machine string
-	Start   time.Time // in the ledger's zone
-	End     exact.Opt[time.Time]
+	Start   time.Time               // in the ledger's zone
+	End     exact.Opt[time.Time]    // only where there are no phases
 	Tariff  string                  // empty: the settings' tariff
 	KWh     exact.Opt[exact.Number] // metered total
 	Hands   time.Duration           // hands-on time
@@ -337,7 +337,7 @@ type Load struct {
 	Line     int
 	Run      string
 	Item     string
-	Quantity exact.Quantity
+	Quantity exact.Quantity          // of edible food
 	Receipt  string                  // draws on that receipt's or batch's lots alone
 	Number   string                  // and on that line's
 	Trays    exact.Opt[exact.Number] // that it took; may be a part of one
@@ -397,7 +397,7 @@ type Freeze struct {
 	Line     int
 	Date     exact.Date
 	Item     string
-	Quantity exact.Quantity
+	Quantity exact.Quantity // of edible food
 	Note     string
 }
 
@@ -405,9 +405,9 @@ type Freeze struct {
 type Count struct {
 	Line     int
 	Date     exact.Date
-	Pack     string
+	Pack     string // either Pack or Item is given
 	Item     string
-	Quantity exact.Quantity
+	Quantity exact.Quantity // what is there; without a unit: containers, or pieces of a supply
 	Note     string
 }
 

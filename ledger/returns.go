@@ -10,7 +10,7 @@ func (g *joiner) takeBack(i int32, s int) {
 	r, supply, stock := g.Receipts.At(int(i)), &g.Supplies[s], &g.supplies[s]
 	k, owned := r.pieces().Neg(), g.Pieces(s).Owned
 	if owned.Cmp(exact.RatioOf(k)) < 0 {
-		if !g.x.doubts.lots(r.Item) {
+		if !g.x.unread.lots(r.Item) {
 			show := g.Settings.Show()
 			g.x.fail(place{ReceiptsFile, r.Line}, "count", "is the receipt missing on which they were bought, or dated too late?",
 				"%s of %s are taken back on %s, but only %s are owned by then", show.Number(k), r.Item, show.Date(r.Date), show.Number(owned.Round(3, exact.HalfAway)))

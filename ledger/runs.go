@@ -9,12 +9,12 @@ import (
 
 // A RunCost is what a run cost, and where that went.
 type RunCost struct {
-	Done        bool        // the run began by the ledger's date; all else but Date is of such runs
-	SharedBy    Share       // how Electricity, Wear, Supplies and Labour were shared among loads
-	powerNotes  uint16      // how many of Notes are about electricity
-	Date        exact.Date  // local date of its start
-	Energy      exact.Ratio // kWh
-	Length      exact.Opt[time.Duration]
+	Done        bool                     // the run began by the ledger's date; all else but Date is of such runs
+	SharedBy    Share                    // how Electricity, Wear, Supplies and Labour were shared among loads
+	powerNotes  uint16                   // how many of Notes are about electricity
+	Date        exact.Date               // local date of its start
+	Energy      exact.Ratio              // kWh
+	Length      exact.Opt[time.Duration] // not given: no phases, no log and no end
 	Electricity exact.Money
 	Wear        exact.Money
 	Supplies    exact.Money // the machine's
@@ -92,7 +92,7 @@ func (g *joiner) dry(i int32) {
 func (g *joiner) checkEmpty(i int32, run *Run) {
 	first, _ := g.x.runs.find(run.ID)
 	doubled := first != i // then the loads are the other's
-	if len(g.x.loadsOf.of(int(i))) == 0 && !doubled && !g.x.doubts.run(run.ID) {
+	if len(g.x.loadsOf.of(int(i))) == 0 && !doubled && !g.x.unread.run(run.ID) {
 		g.x.fail(place{RunsFile, run.Line}, "run", "add what went in to "+LoadsFile, "run %s has no load", run.ID)
 	}
 }

@@ -5,15 +5,15 @@ import (
 	"putby/pricing/exact"
 )
 
-// scratch is memory of a join that many records share: rooms in which the
-// parts of runs lie side by side, and what was worked out for the record
-// before.
+// scratch is memory of a join that many records share. The first three lists outlive
+// the join: runs and items keep ranges of them. The rest holds what was worked out
+// for the record at hand, until the next one overwrites it: nobody may keep it.
 type scratch struct {
-	loads []LoadCost // of all runs, in the order in which they are dried
+	loads []LoadCost // of all runs, in the order in which they are dried; when bare, of the run at hand
 	items []ItemCost
 	packs []int32 // of all items
 
-	itemOf []itemOf // parallel to Records.Foods
+	itemOf []itemOf // parallel to Records.Foods: its item of the last run that had it
 	counts []int    // parallel to the items of a run
 
 	weights []exact.Number

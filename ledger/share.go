@@ -7,7 +7,7 @@ import "putby/pricing/exact"
 func (g *joiner) shareOut(run *Run, cost *RunCost) {
 	weights, by, ok := g.weights(cost)
 	if !ok {
-		if first := g.Records.Loads.At(int(cost.Loads[0].Load)); !g.x.doubts.run(run.ID) {
+		if first := g.Records.Loads.At(int(cost.Loads[0].Load)); !g.x.unread.run(run.ID) {
 			g.x.fail(place{LoadsFile, first.Line}, "wet", "give wet and dry weights of all its loads, or their trays, or the foods' densities and piece weights",
 				"run %s has several foods, and nothing says how they share its costs", run.ID)
 		}
@@ -19,6 +19,8 @@ func (g *joiner) shareOut(run *Run, cost *RunCost) {
 		cost.Loads[i].Weight = w
 		sum = sum.Add(w)
 	}
+	// Each total is split by itself: the elements of a load then add up, over loads, to
+	// just what the run paid for each.
 	g.shareElement(ElectricityCost, cost.Electricity, run, cost)
 	g.shareElement(SuppliesCost, cost.Supplies, run, cost)
 	g.shareElement(WearCost, cost.Wear, run, cost)
@@ -66,7 +68,8 @@ func (g *joiner) weights(cost *RunCost) ([]exact.Number, Share, bool) {
 	return nil, 0, false
 }
 
-// weigh weighs the loads in one way of sharing, if that can be.
+// weigh weighs the loads in one way of sharing, if every load has what that takes,
+// none weighs less than nothing and they sum above 0.
 func (g *joiner) weigh(by Share, cost *RunCost) bool {
 	weights, sum := g.scratch.weights[:0], exact.Number{}
 	for i := range cost.Loads {
@@ -80,7 +83,8 @@ func (g *joiner) weigh(by Share, cost *RunCost) bool {
 	return sum.Sign() > 0
 }
 
-// weight returns what one load weighs in a way of sharing.
+// weight returns what one load weighs in a way of sharing: kg of water, kg, trays, or
+// the amount where all loads are counted in one unit.
 func (g *joiner) weight(by Share, cost *RunCost, lc *LoadCost) (exact.Number, bool) {
 	list := &g.Records.Loads
 	l, room := &list.rows[lc.Load], list.store

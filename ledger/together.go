@@ -9,9 +9,9 @@ import (
 	"sync/atomic"
 )
 
-// Together calls all of do side by side, and returns when all have. A panic of
+// Parallel calls all of do side by side, and returns when all have. A panic of
 // one is then a panic of its caller, who can say what failed.
-func Together(do ...func()) {
+func Parallel(do ...func()) {
 	var wg sync.WaitGroup
 	panics := make(chan string, len(do))
 	for _, f := range do {
@@ -30,8 +30,8 @@ func Together(do ...func()) {
 	}
 }
 
-// SideBySide calls do for every item, as many at once as there are processors.
-func SideBySide[T any](items []T, do func(T)) {
+// ParallelEach calls do for every item, as many at once as there are processors.
+func ParallelEach[T any](items []T, do func(T)) {
 	var next atomic.Int64
 	work := func() {
 		for {
@@ -42,5 +42,5 @@ func SideBySide[T any](items []T, do func(T)) {
 			do(items[i])
 		}
 	}
-	Together(slices.Repeat([]func(){work}, min(runtime.GOMAXPROCS(0), len(items)))...)
+	Parallel(slices.Repeat([]func(){work}, min(runtime.GOMAXPROCS(0), len(items)))...)
 }

@@ -58,7 +58,7 @@ func (g *joiner) takeSupply(s int, q exact.Number, at place, field string) (cost
 	supply := &g.Supplies[s]
 	charge, ok := g.charge(supply, rest)
 	if !ok {
-		if !g.x.doubts.lots(supply.ID) {
+		if !g.x.unread.lots(supply.ID) {
 			g.x.fail(at, field, "add its receipt, or a price in "+SuppliesFile,
 				"%s are covered by no receipt, and it has no list price", supply.usesInWords(rest))
 		}

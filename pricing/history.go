@@ -173,9 +173,9 @@ func (h *History) Latest() (Price, bool) {
 	return h.prices[len(h.prices)-1], true
 }
 
-// ReferenceDays is the time before a price reduction over which its reference
+// referenceDays is the time before a price reduction over which its reference
 // price is the lowest: Directive 98/6/EC, article 6a (memory).
-const ReferenceDays = 30
+const referenceDays = 30
 
 // A Reference is the price that a reduction is measured against.
 type Reference struct {
@@ -185,12 +185,12 @@ type Reference struct {
 	Presumed bool
 }
 
-// Reference returns the lowest price of the [ReferenceDays] days before a day,
+// Reference returns the lowest price of the [referenceDays] days before a day,
 // that day not included, as article 6a of Directive 98/6/EC measures a
 // reduction; narrow the history to one shop to measure that trader alone. It
 // reports false where no price is known.
 func (h *History) Reference(day exact.Date) (Reference, bool) {
-	first := day.AddDays(-ReferenceDays)
+	first := day.AddDays(-referenceDays)
 	if p, ok := h.Between(first, day.AddDays(-1)).Lowest(); ok {
 		return Reference{p, false}, true
 	}

@@ -30,7 +30,7 @@ func (d Decision) LimitFlips(l Limit, most int) (flips Flips, sought int) {
 	lead, seen := d.Best, d.Most
 	for r := range d.beyond(lifted, ends) {
 		if lead.Packages > d.Most && l.reached(r).Cmp(l.reached(lead)) > 0 {
-			break
+			break // a higher limit than the flip's, of which the lowest is wanted
 		}
 		if seen = r.Packages; lead.Saving.Cmp(r.Saving) < 0 {
 			lead = r
@@ -40,7 +40,7 @@ func (d Decision) LimitFlips(l Limit, most int) (flips Flips, sought int) {
 		flips.Above = exact.Some(Flip{l.reached(lead), lead.Packages})
 		return flips, 0
 	}
-	if seen < ends || ends == most {
+	if seen < ends || ends == most { // it met a cycle without a price, or the search's own end
 		return flips, seen
 	}
 	return flips, 0

@@ -41,11 +41,11 @@ type Choice struct {
 
 // A Stretch is cycles of one food that follow each other.
 type Stretch struct {
-	Candidate  int  // its position
-	First      int  // of the food's cycles, from 0
-	Cycles     int  // 1 at least
-	Frozen     bool // what they dry comes out of the freezer
-	Start, End time.Duration
+	Candidate  int           // its position
+	First      int           // of the food's cycles, from 0
+	Cycles     int           // 1 at least
+	Frozen     bool          // what they dry comes out of the freezer
+	Start, End time.Duration // from when the machine is free
 }
 
 // A Plan says which of several offers to buy and in what order to dry them.

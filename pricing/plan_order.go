@@ -36,6 +36,8 @@ func (c Candidate) options(s Shared) ([]option, error) {
 		if r.Saving.Sign() <= 0 {
 			continue
 		}
+		// What is not in time has to be frozen, and more may be: that leaves the time
+		// before Due to others.
 		for frozen := max(0, r.Cycles-inTime); frozen <= min(late, r.Cycles); frozen++ {
 			o := option{row: &r, fresh: r.Cycles - frozen, frozen: frozen}
 			if frozen > 0 {
@@ -43,7 +45,7 @@ func (c Candidate) options(s Shared) ([]option, error) {
 				o.room = c.Litres.Times(o.amount).Round(exact.QuantityPlaces, exact.HalfEven)
 			}
 			if s.Freezer.Less(o.room) {
-				break
+				break // with more cycles frozen it takes more room yet
 			}
 			if !slices.ContainsFunc(options, func(k option) bool { return k.beats(&o, s) }) {
 				options = slices.DeleteFunc(options, func(k option) bool { return k.row.Packages > 0 && o.beats(&k, s) })

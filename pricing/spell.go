@@ -44,8 +44,8 @@ func (h *History) Spells(within int) []Spell {
 
 // A Rhythm says how far apart spells on offer begin, in days.
 type Rhythm struct {
-	Shortest, Longest int
-	Median            exact.Ratio
+	Shortest, Longest int         // days
+	Median            exact.Ratio // days
 }
 
 // RhythmOf returns how far apart spells begin, whatever their shops. It reports

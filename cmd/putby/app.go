@@ -49,9 +49,9 @@ func (a *app) ledgerDir() string {
 	return "."
 }
 
-// written has figures written as the household does, or plainly for machines, in
+// plainOutput has figures written as the household does, or plainly for machines, in
 // sentences too.
-func (a *app) written(s *ledger.Settings) {
+func (a *app) plainOutput(s *ledger.Settings) {
 	if a.machine {
 		s.Locale = locale.Plain
 	}

@@ -104,9 +104,9 @@ func inHand(b *entry.Base) []string {
 	return ids
 }
 
-// inHouse names what can be taken: foods that are in store or in hand, packs
+// namesInHand names what can be taken: foods that are in store or in hand, packs
 // that hold something, and supplies.
-func inHouse(b *entry.Base) []string {
+func namesInHand(b *entry.Base) []string {
 	g, err := b.Ledger()
 	if err != nil {
 		return nil

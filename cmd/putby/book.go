@@ -151,7 +151,7 @@ func (a *app) saveChange(save func() (folder.Change, error)) (c folder.Change, e
 // asked for or nothing else is known.
 func (a *app) sayChange(head string, c folder.Change, told []string, lines bool) {
 	fmt.Fprintln(a.stdout, head)
-	for _, line := range told {
+	for _, line := range render.Columns(told, a.width-2) {
 		fmt.Fprintln(a.stdout, a.wrapped("  "+printable(line)))
 	}
 	if len(told) > 0 && !lines {

@@ -73,8 +73,8 @@ func writeReport(trace, command string) (string, error) {
 	return f.Name(), err
 }
 
-// guarded does what may panic, and returns that as an error.
-func (a *app) guarded(do func() error) (err error) {
+// catchPanic does what may panic, and returns that as an error.
+func (a *app) catchPanic(do func() error) (err error) {
 	defer func() {
 		if v := recover(); v != nil {
 			err = defect(fmt.Sprintf("panic: %v\n\n%s", v, debug.Stack()), commandLine(a.args))

@@ -38,7 +38,7 @@ func TestDefect(t *testing.T) {
 	for _, fail := range []func(){
 		func() { panic("a mistake") },
 		func() { list := []int{}; _ = list[len(os.Args)] },
-		func() { ledger.Together(func() {}, func() { panic("a mistake beside others") }) },
+		func() { ledger.Parallel(func() {}, func() { panic("a mistake beside others") }) },
 	} {
 		var stderr bytes.Buffer
 		status := run(t.Context(), []string{"draw", "add", "--pack", "c46-a", "--ledger", h.dir}, environment{

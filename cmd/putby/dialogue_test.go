@@ -129,7 +129,7 @@ func TestAskReceipt(t *testing.T) {
 		"2 x 2 kg carrots at 3.29: 6.58   so far 6.58", "5.00   so far 11.58", "4.80   so far 16.38",
 		"2.40   so far 18.78", "-1.00   so far 17.78", "printed total [17.78]: ",
 		"the lines come to 17.78 and the receipt says 18.87", "printed total [17.78]: ",
-		"mb-251119, 2025-11-19, Muddleby Foods", "food 2 x 2 kg carrots at 3.29", "in all", "17.78 CAD", "save it [yes]: ")
+		"mb-251119, 2025-11-19, Muddleby Foods", "food 2 x 2 kg carrots at 3.29", "in all", "17.78  CAD", "save it [yes]: ")
 	want := `mb-251119,2025-11-19,Muddleby Foods,1,food,carrots,2,2 kg,3.29,,,,
 mb-251119,2025-11-19,Muddleby Foods,2,food,strawberries,3,500 g,1.99,0.97,,,offer 3 for 5.00
 mb-251119,2025-11-19,Muddleby Foods,3,food,apples,1.5,1 kg,3.20,,,,
@@ -166,7 +166,7 @@ func TestAskReceiptOfNewThings(t *testing.T) {
 		"is not one of its words", "1 kg plums at 3.00: 3.00   so far 5.40", "how many [1]: ", "size of one: ", "price of one: ",
 		"10 x bag-2l at 0.40: 4.00   so far 9.40", "kettle descaler at 2.10: 2.10", "line 4 [kettle descaler at 2.10]: ",
 		"line 4: ", "quinces is new; add it: basis", "line 4 [1 kg quinces at 4]: ", "carrots is a food, not a supply",
-		"the ledger has no carots; is it carrots", "line 4 [1 kg carrots at 1]: ", "10.40 CAD")
+		"the ledger has no carots; is it carrots", "line 4 [1 kg carrots at 1]: ", "10.40  CAD")
 	has(t, h.last("foods.csv", 1), "plums,,mass")
 	has(t, h.last("supplies.csv", 1), "bag-2l,,bag")
 	if n := strings.Count(h.must(h.run("changes", "--format", "csv")).stdout, "receipt add"); n != 1 {

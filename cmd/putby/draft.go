@@ -7,6 +7,7 @@ import (
 
 	"putby/cmd/putby/internal/ask"
 	"putby/cmd/putby/internal/entry"
+	"putby/cmd/putby/internal/render"
 	"putby/ledger"
 	"putby/ledger/folder"
 )
@@ -138,7 +139,7 @@ func (a *app) leave(t *ask.Talk, v entry.Verdict, o saving, d *draft) error {
 	if !asked {
 		return nil
 	}
-	return t.Agree(d.lastLook(), "save it")
+	return t.Agree(render.Columns(d.lastLook(), a.width), "save it")
 }
 
 // amended has a person who was asked change an answer, where the answers

@@ -1,5 +1,3 @@
-// Putby is a ledger for a household that buys food while it is cheap,
-// freeze-dries it, and wants to know what a litre really costs.
 package main
 
 import (
@@ -48,7 +46,7 @@ func run(ctx context.Context, args []string, env environment) int {
 	defer env.keys.Restore()
 	done := make(chan error, 1)
 	go func() {
-		err := a.guarded(func() error { return a.execute(ctx) })
+		err := a.catchPanic(func() error { return a.execute(ctx) })
 		if out.err != nil && (err == nil || errors.Is(err, out.err)) {
 			err = outputError{out.err}
 		}

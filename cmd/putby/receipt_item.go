@@ -9,7 +9,6 @@ import (
 
 	"putby/cmd/putby/internal/ask"
 	"putby/cmd/putby/internal/entry"
-	"putby/cmd/putby/internal/render"
 	"putby/ledger"
 )
 
@@ -187,19 +186,13 @@ func (d *lineDialogue) readPart(column string) func(string) (string, error) {
 func (d *lineDialogue) look() []string {
 	sum, _ := d.r.Sum()
 	list := []string{fmt.Sprintf("%s, %s, %s", d.r.ID, d.r.Date, d.r.Shop)}
-	width := 0
-	for i := range d.r.Lines {
-		width = max(width, render.Width(d.lookText(&d.r.Lines[i])))
-	}
 	for i := range d.r.Lines {
 		if l := &d.r.Lines[i]; l.Kind != ledger.TotalLine {
-			list = append(list, fmt.Sprintf("%3d  %s %10s", i+1, render.Pad(d.lookText(l), width), d.money(sum.Lines[i])))
+			list = append(list, fmt.Sprintf("  %d\t%v %s\t%s", i+1, l.Kind, d.r.Typed(l), d.money(sum.Lines[i])))
 		}
 	}
-	return append(list, fmt.Sprintf("%3s  %-*s %10s %s", "", width, "in all", d.money(sum.Total), d.r.Currency.Code()))
+	return append(list, fmt.Sprintf("  \tin all\t%s\t%s", d.money(sum.Total), d.r.Currency.Code()))
 }
-
-func (d *lineDialogue) lookText(l *entry.Line) string { return l.Kind.String() + " " + d.r.Typed(l) }
 
 // receiptArgs writes a receipt as a command line that needs no asking.
 func receiptArgs(r *entry.Receipt) []string {

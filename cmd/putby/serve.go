@@ -89,6 +89,6 @@ func runServe(ctx context.Context, a *app, o *serveOptions) error {
 	}
 	a.endsItself.Store(true)
 	return serve.Run(ctx, serve.Served{
-		Dir: a.ledgerDir(), Now: a.now, Out: a.stdout, Log: a.stderr, Guard: a.guarded, TLS: cert, Code: o.lan,
+		Dir: a.ledgerDir(), Now: a.now, Out: a.stdout, Log: a.stderr, Guard: a.catchPanic, TLS: cert, Code: o.lan,
 	}, o.addr)
 }

@@ -155,7 +155,8 @@ func (o *worthOptions) worth(a *app, g *ledger.Ledger, offers []question.WorthQu
 	if q := offers[0]; len(offers) == 1 && !q.Budget.Given() {
 		asks := !o.all && !o.brief && !o.chart && a.terminal && o.format == "table"
 		q.Brief = o.brief || asks
-		if d, err = question.Worth(g, q); asks {
+		told, wrong := question.Worth(g, q)
+		if d, err = told.Doc, wrong; asks {
 			d.Words = append(d.Words, "With --all come the figures: what it costs, package by package, and what would change the answer.")
 		}
 	} else {

@@ -162,7 +162,7 @@ func (c *calendar) before(s Stretch) (Stretch, string, bool) {
 		sum, ok := c.between(from, to)
 		key := yearOf(from).Key
 		if s.Months < 12 {
-			key = MonthOf(from).Key + " to " + MonthOf(to).Key
+			key = monthOf(from).Key + " to " + monthOf(to).Key
 		}
 		return sum, key, ok
 	}

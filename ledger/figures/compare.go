@@ -46,9 +46,9 @@ func Compare(g *ledger.Ledger, q CompareQuery) (CompareResult, error) {
 		runs = append(runs, r.kept())
 	}
 	foods := comparedFoods(g, runs)
-	earnings := RunEarnings(g, costs, scope, new(Notes)) // what has no shelf price is noted already
+	earnings := runEarnings(g, costs, scope, new(Notes)) // what has no shelf price is noted already
 	for i := range foods {
-		foods[i].Earned = EarningOf(earnings, foods[i].Food)
+		foods[i].Earned = earningOf(earnings, foods[i].Food)
 	}
 	rankFoods(foods, q.Rank, q.Worst)
 	return CompareResult{scope.Food, foods, leftOut(g, runs, foods)}, nil

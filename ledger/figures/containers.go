@@ -71,21 +71,21 @@ func priced(g *ledger.Ledger, with []ledger.Use) error {
 
 // A SupplyNote is what to know about what a supply costs.
 type SupplyNote struct {
-	Kind         SupplyDoubt
+	Kind         SupplyNoteKind
 	Supply       string
 	Wanted, Rest exact.Number // AtNewest: uses wanted, and those of them that are not in hand
 	Stated       string       // StatedOfSupply: what the ledger notes
 }
 
-// A SupplyDoubt says what it is.
-type SupplyDoubt uint8
+// A SupplyNoteKind says what it is.
+type SupplyNoteKind uint8
 
 // The notes.
 const (
-	StatedOfSupply SupplyDoubt = iota
-	NoSupply                   // there is none of that name: it is left out
-	SupplyUnpriced             // it has no receipt and no list price: it is left out
-	AtNewest                   // what is not in hand is taken at what the newest cost
+	StatedOfSupply SupplyNoteKind = iota
+	NoSupply                      // there is none of that name: it is left out
+	SupplyUnpriced                // it has no receipt and no list price: it is left out
+	AtNewest                      // what is not in hand is taken at what the newest cost
 )
 
 // suppliesCost is what so many times the uses would cost if they were drawn now:

@@ -225,9 +225,9 @@ func (r *CostRow) perUnit(sum exact.Ratio) exact.Opt[exact.Ratio] {
 	return exact.Some(sum.Quo(exact.RatioOf(r.Made)))
 }
 
-// Unpacked is the good cost of a run's food that is in no pack yet, and whether
+// unpacked is the good cost of a run's food that is in no pack yet, and whether
 // any of it is not.
-func Unpacked(g *ledger.Ledger, item *ledger.ItemCost) (exact.Money, bool) {
+func unpacked(g *ledger.Ledger, item *ledger.ItemCost) (exact.Money, bool) {
 	cost, waits := item.Good.Total(), len(item.Packs) == 0 || item.Short
 	for _, p := range item.Packs {
 		if !g.Packs[p].Done {

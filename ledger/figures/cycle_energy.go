@@ -140,7 +140,7 @@ func byMean(uses []energy.Point) (CycleEnergy, bool) {
 	for i, u := range uses {
 		kwhs[i] = u.Y
 	}
-	mean := MeanOf(kwhs).Round(energy.KWhPlaces, exact.HalfEven)
+	mean := meanOf(kwhs).Round(energy.KWhPlaces, exact.HalfEven)
 	low, high := mean, mean
 	if spread, err := energy.SpreadOf(kwhs); err == nil {
 		if below, above, ok := spread.Prediction(confidence); ok {

@@ -12,13 +12,39 @@
 // files and lines. -1 stands for no one record: for all foods, say, or for a
 // sum over several. Nothing changes a result once it has been returned.
 //
+// # Which function answers what
+//
+//	what each run's food cost                       [Cost], [CostOf], [LastRuns]   whole
+//	foods beside each other                         [Compare]                      whole
+//	what cycles use                                 [Energy]                       whole
+//	after how many cycles a machine pays            [Machine]                      whole
+//	what one cost is made of                        [Explain]                      whole, Itemize
+//	what a period spent, used, lost and saved       [Month]                        day
+//	what is in store, in hand, to be packed, left   [OnHand]                       day
+//	what machines have earned back                  [Payback]                      day
+//	how a food's prices went                        [Offers], [ShelfAsks]          day
+//	whether a sale pays; up to which price          [Worth], [Answer], [Card]      day
+//	which of several offers to buy                  [Plan]                         day
+//	when to start; what to dry next                 [When], [Next], [FirstToDry]   day
+//	where something came from and went              [Trace]                        day, Itemize
+//	what the day needs                              [Today]                        day
+//	what runs, and until when                       [Running], [UsualEnd]          day
+//	for how many loads there are containers         [RoomForLoads]                 day
+//	what a stocktake goes through                   [ToCount]                      day
+//	which containers to label                       [Labels]                       whole
+//	that nothing was lost or made                   [Proof]                        day
+//	a tariff's week                                 [WeekOf]                       records alone
+//
+// "Whole" is a ledger joined through its last record: figures of whole runs, whose
+// packs may be of later days. "Day" is one joined through the day asked about
+// ([ledger.Options].Through). Itemize is an option of the join; without a word the
+// options Brief and Bare are not set.
+//
 // # What is asked
 //
 // Each query holds a [Query]; its zero value, like that of every other query,
 // asks for everything: of dates, [exact.NoDate] is open, and an empty Item is
-// all foods. How the ledger is to be joined for a figure, its function says:
-// through its last record for whole runs, whose packs may be of later days; or
-// through a day for what there is on that day.
+// all foods.
 //
 // # Units and rounding
 //

@@ -76,7 +76,7 @@ func (d Dryer) leastLength(runs []int) time.Duration {
 	if len(lengths) == 0 || slices.Min(lengths) >= slices.Max(lengths)/10 {
 		return 0
 	}
-	median, _ := MedianTime(lengths)
+	median, _ := medianTime(lengths)
 	return median / 10
 }
 
@@ -126,10 +126,10 @@ func (d Dryer) Length(given exact.Opt[time.Duration]) Length {
 	if t, ok := given.Get(); ok {
 		return Length{Time: t}
 	}
-	if t, ok := MedianTime(d.lengthsOf(d.RunsOf(d.Food))); ok {
+	if t, ok := medianTime(d.lengthsOf(d.RunsOf(d.Food))); ok {
 		return Length{Time: t}
 	}
-	t, ok := MedianTime(d.lengthsOf(d.RunsOf(-1)))
+	t, ok := medianTime(d.lengthsOf(d.RunsOf(-1)))
 	return Length{t, ok}
 }
 
@@ -142,8 +142,8 @@ func (l Length) needed(food int) error {
 	return lack(Missing{Fact: LengthFact, Food: food})
 }
 
-// MedianTime is the middle of a list, which it sorts.
-func MedianTime(list []time.Duration) (time.Duration, bool) {
+// medianTime is the middle of a list, which it sorts.
+func medianTime(list []time.Duration) (time.Duration, bool) {
 	if len(list) == 0 {
 		return 0, false
 	}
@@ -194,7 +194,7 @@ func (d Dryer) labour(given exact.Opt[time.Duration]) exact.Money {
 		for _, i := range d.Runs {
 			list = append(list, d.g.Records.Runs[i].Hands)
 		}
-		hands, _ = MedianTime(list)
+		hands, _ = medianTime(list)
 	}
 	return d.g.Labour(exact.Int(int64(hands / time.Second)).Over(exact.Int(3600)))
 }

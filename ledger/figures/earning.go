@@ -10,23 +10,23 @@ import (
 // What a run of the machine earns is one figure: payback, worth machine and
 // compare all take it from here.
 
-// A RunEarning is what a food of a run earns once all of it is used: its value
+// A runEarning is what a food of a run earns once all of it is used: its value
 // on the shelf of the run's day, less all that it cost but the machine's wear,
 // and less what was lost. A spoiled run only loses.
-type RunEarning struct {
+type runEarning struct {
 	Run, Food int         // positions in Runs and Foods
 	Share     exact.Ratio // of the run; below 1 where it dried several foods
 	Earned    exact.Ratio // money; below 0 where it lost
 }
 
-// RunEarnings returns what each food of the runs in a scope earns, in
+// runEarnings returns what each food of the runs in a scope earns, in
 // order of start. Left out are foods that await packing, and with a note those
 // without a shelf price. Of the query only Without and Against count.
-func RunEarnings(g *ledger.Ledger, q CostQuery, scope Scope, notes *Notes) (list []RunEarning) {
+func runEarnings(g *ledger.Ledger, q CostQuery, scope Scope, notes *Notes) (list []runEarning) {
 	q.Without = append(slices.Clone(q.Without), ledger.WearCost)
 	for r := range costRows(g, q, scope) {
 		if earned, ok := r.earned(g, notes); ok {
-			list = append(list, RunEarning{r.Run, r.Food, shareOf(&g.Runs[r.Run], r.At), earned})
+			list = append(list, runEarning{r.Run, r.Food, shareOf(&g.Runs[r.Run], r.At), earned})
 		}
 	}
 	return list
@@ -38,7 +38,7 @@ func (r *CostRow) earned(g *ledger.Ledger, notes *Notes) (exact.Ratio, bool) {
 	if g.Records.Runs[r.Run].Spoiled {
 		return lost.Neg(), true
 	}
-	if _, waits := Unpacked(g, &g.Runs[r.Run].Items[r.At]); waits || !r.Packed() {
+	if _, waits := unpacked(g, &g.Runs[r.Run].Items[r.At]); waits || !r.Packed() {
 		return exact.Ratio{}, false
 	}
 	saving, ok := r.Saving.Get()
@@ -77,9 +77,9 @@ func (s *EarningSum) PerRun() (mean exact.Opt[exact.Ratio]) {
 	return exact.Some(s.Earned.Quo(s.Whole))
 }
 
-// EarningOf sums the list, in which foods of one run follow each other; of one food
+// earningOf sums the list, in which foods of one run follow each other; of one food
 // where it is not -1.
-func EarningOf(list []RunEarning, food int) (s EarningSum) {
+func earningOf(list []runEarning, food int) (s EarningSum) {
 	last := -1
 	var earned, shares []exact.Ratio
 	for _, e := range list {
@@ -95,15 +95,16 @@ func EarningOf(list []RunEarning, food int) (s EarningSum) {
 	return s
 }
 
-// WholeRuns returns what each run earned of which every food tells, the least
-// first.
-func WholeRuns(list []RunEarning) (sums []exact.Ratio) {
+// wholeRuns returns what each run earned of which every food tells, the least
+// first. Runs of which a part is not known are left out: a part says nothing of how
+// far runs lie apart.
+func wholeRuns(list []runEarning) (sums []exact.Ratio) {
 	for len(list) > 0 {
 		n := 1
 		for n < len(list) && list[n].Run == list[0].Run {
 			n++
 		}
-		if s := EarningOf(list[:n], -1); s.Whole.Equal(wholeRatio(1)) {
+		if s := earningOf(list[:n], -1); s.Whole.Equal(wholeRatio(1)) {
 			sums = append(sums, s.Earned)
 		}
 		list = list[n:]

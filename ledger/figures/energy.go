@@ -145,7 +145,7 @@ func (s *sample) add(g *ledger.Ledger, run int) {
 
 // cycles works a group out.
 func (s *sample) cycles(g *ledger.Ledger, machine int, load exact.Quantity) (Cycles, error) {
-	c := Cycles{Machine: machine, Food: s.food, Runs: len(s.kwh), Used: SumOf(s.kwh)}
+	c := Cycles{Machine: machine, Food: s.food, Runs: len(s.kwh), Used: sumOf(s.kwh)}
 	c.KWh, c.Hours, c.Water, c.Each = spreadIn(s.kwh), spreadIn(s.hours), spreadIn(s.water), spreadIn(s.each)
 	if s.food < 0 {
 		return c, nil
@@ -156,7 +156,7 @@ func (s *sample) cycles(g *ledger.Ledger, machine int, load exact.Quantity) (Cyc
 		loads = append(loads, p.X)
 		distinct[p.X.String()] = true
 	}
-	c.Loads, c.Load = len(distinct), MeanOf(loads)
+	c.Loads, c.Load = len(distinct), meanOf(loads)
 	if load.Given() {
 		n, err := g.Foods[s.food].InBasis(load)
 		if err != nil {

@@ -21,10 +21,10 @@ func spreadOf(list []exact.Ratio) (energy.Spread, error) {
 	return energy.SpreadOf(rounded)
 }
 
-// ErrorOf estimates how far the mean of at least two figures may be off to each
+// errorOf estimates how far the mean of at least two figures may be off to each
 // side: Student's t of 95 in 100 times the standard error of the mean. It
 // reports false where that cannot be told.
-func ErrorOf(list []exact.Ratio) (exact.Ratio, bool) {
+func errorOf(list []exact.Ratio) (exact.Ratio, bool) {
 	spread, err := spreadOf(list)
 	sd, ok := spread.SD.Get()
 	if err != nil || !ok {

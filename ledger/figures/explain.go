@@ -31,9 +31,9 @@ type Taken struct {
 // Containers are some of a pack that cost the same, and are all in store, or all
 // not.
 type Containers struct {
-	First, Last int // counted from 1
-	Each        exact.Money
-	Drawn       bool
+	First, Last int         // counted from 1
+	Each        exact.Money // the cost of one
+	Drawn       bool        // taken out
 }
 
 // An ExplainedCost is what a food of a run cost, and where its shelf price is

@@ -96,8 +96,8 @@ func (r *OnHandResult) Totals(g *ledger.Ledger) (totals []StoreTotal) {
 // An EarnedTotal is what machines cost and have earned back, of one household or of
 // several.
 type EarnedTotal struct {
-	Machines                 int
-	Price, Repairs, Residual exact.Money
+	Machines                 int         // how many
+	Price, Repairs, Residual exact.Money // of all: paid, paid for repairs, to be had back at their end
 	Earned                   exact.Ratio // money
 	Paid                     int         // households whose machines are paid for
 }

@@ -93,8 +93,8 @@ func Machine(g *ledger.Ledger, q MachineQuery) (*MachineResult, error) {
 // food tells, sorted.
 func (m *MachineResult) lookBack(g *ledger.Ledger, q MachineQuery) []exact.Ratio {
 	scope := Scope{Last: orLast(q.AsOf), Food: -1}
-	list := RunEarnings(g, CostQuery{}, scope, new(Notes))
-	m.Saved = EarningOf(list, -1)
+	list := runEarnings(g, CostQuery{}, scope, new(Notes))
+	m.Saved = earningOf(list, -1)
 	var dates []exact.Date
 	for i := range g.Runs {
 		if g.Runs[i].Done && scope.Covers(g.Runs[i].Date) {
@@ -106,7 +106,7 @@ func (m *MachineResult) lookBack(g *ledger.Ledger, q MachineQuery) []exact.Ratio
 	if len(dates) > 0 {
 		m.PerYear = perYear(dates, cmp.Or(q.AsOf, dates[len(dates)-1]))
 	}
-	return WholeRuns(list)
+	return wholeRuns(list)
 }
 
 // perYear counts the runs of the 12 months up to a day; where the first run is

@@ -71,7 +71,7 @@ func Month(g *ledger.Ledger, q MonthQuery) (MonthResult, error) {
 		return r, nil
 	}
 	r.Last, r.Notes = c.beside(r.Rows[len(r.Rows)-1]), c.shownNotes()
-	r.Ahead = ToCome(g, scope, g.AsOf, &r.Notes)
+	r.Ahead = toCome(g, scope, g.AsOf, &r.Notes)
 	return r, nil
 }
 

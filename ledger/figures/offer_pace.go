@@ -20,11 +20,11 @@ const FewestGaps = 3
 // that is known. Offers that begin within [SameOffer] days of one another, at
 // whatever shops, are one occasion.
 type OfferPace struct {
-	Last  pricing.Spell // the latest occasion: its first and last day, and its lowest price, with that price's shop and day
-	Good  int           // occasions at least as good, the latest included
-	Seen  int           // occasions
-	Since exact.Date    // of the first price that is known
-	Next  exact.Opt[NextOffer]
+	Last  pricing.Spell        // the latest occasion: its first and last day, and its lowest price, with that price's shop and day
+	Good  int                  // occasions at least as good, the latest included
+	Seen  int                  // occasions
+	Since exact.Date           // of the first price that is known
+	Next  exact.Opt[NextOffer] // not given: fewer than [FewestGaps]
 }
 
 // A NextOffer is when one at least as good is likely to begin: an estimate.

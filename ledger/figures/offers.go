@@ -29,10 +29,10 @@ type OffersResult struct {
 	Shops  []ShopPrices     // of what is shown
 	Spells []pricing.Spell  // of what is shown: times on offer
 
-	Year      pricing.Summary // of the year up to the day
-	Lowest    exact.Opt[pricing.Price]
-	Times     int // occasions on offer in that year, as the pace counts them
-	Rhythm    exact.Opt[pricing.Rhythm]
+	Year      pricing.Summary              // of the year up to the day
+	Lowest    exact.Opt[pricing.Price]     // of that year, asked or paid
+	Times     int                          // occasions on offer in that year, as the pace counts them
+	Rhythm    exact.Opt[pricing.Rhythm]    // not given: fewer than two spells
 	Pace      exact.Opt[OfferPace]         // of all that is known up to the day; none: never seen on offer
 	Reference exact.Opt[pricing.Reference] // the lowest of the last 30 days: of a reduction that began the day after
 	Untold    bool                         // no regular price is known to hold what was paid to

@@ -223,7 +223,7 @@ func awaitingOf(g *ledger.Ledger) (list []Awaiting) {
 		}
 		for j := range run.Items {
 			item := &run.Items[j]
-			cost, waits := Unpacked(g, item)
+			cost, waits := unpacked(g, item)
 			if !waits {
 				continue
 			}

@@ -33,7 +33,7 @@ type MachineLeft struct {
 	Bought   bool
 	Left     exact.Number // cycles, of those expected; 0 where no receipt has it
 	Wear     exact.Money  // still to come with those
-	Residual exact.Money
+	Residual exact.Money  // to be had back at its end, in no wear
 }
 
 // suppliesLeft lists the supplies that were ever bought or used.

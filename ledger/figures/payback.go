@@ -190,12 +190,12 @@ func (r *PaybackResult) Part() (part exact.Opt[exact.Ratio]) {
 func (r *PaybackResult) addFoods(g *ledger.Ledger, scope Scope) {
 	always := Always(scope.Food)
 	always.Machine = scope.Machine
-	list := RunEarnings(g, CostQuery{}, always, &r.Notes)
-	all := EarningOf(list, -1)
+	list := runEarnings(g, CostQuery{}, always, &r.Notes)
+	all := earningOf(list, -1)
 	r.PerRun = all.PerRun()
 	left := r.Left()
 	for f := range g.Foods {
-		s := FoodEarning{Food: f, EarningSum: EarningOf(list, f)}
+		s := FoodEarning{Food: f, EarningSum: earningOf(list, f)}
 		if s.Runs == 0 {
 			continue
 		}

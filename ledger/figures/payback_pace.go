@@ -11,7 +11,7 @@ import (
 // All in this file is an estimate: it takes what was for what will be.
 
 const (
-	PaceMost  = 12  // whole months that a pace looks back on
+	paceMost  = 12  // whole months that a pace looks back on
 	PaceLeast = 3   // below which there is none
 	MostYears = 100 // beyond which a day is not worth naming
 )
@@ -56,7 +56,7 @@ const (
 func (r *PaybackResult) findPace() {
 	var earned []exact.Ratio
 	runs, p := 0, &r.Pace
-	for i := len(r.Months) - 1; i >= 0 && len(earned) < PaceMost; i-- {
+	for i := len(r.Months) - 1; i >= 0 && len(earned) < paceMost; i-- {
 		m := &r.Months[i]
 		if m.To > r.AsOf {
 			continue // not over yet
@@ -70,8 +70,8 @@ func (r *PaybackResult) findPace() {
 	if !p.Known() {
 		return
 	}
-	p.Mean, p.Cycles = MeanOf(earned), wholeRatio(runs).Quo(wholeRatio(len(earned)))
-	off, _ := ErrorOf(earned)
+	p.Mean, p.Cycles = meanOf(earned), wholeRatio(runs).Quo(wholeRatio(len(earned)))
+	off, _ := errorOf(earned)
 	p.Low, p.High = p.Mean.Sub(off), p.Mean.Add(off)
 	left := r.Left()
 	p.Paid, p.Earliest, p.Latest = r.paidAt(left, p.Mean), r.paidAt(left, p.High), r.paidAt(left, p.Low)
@@ -88,7 +88,7 @@ func (r *PaybackResult) paidAt(left, perMonth exact.Ratio) Period {
 	if !fits || n > 12*MostYears {
 		return Period{}
 	}
-	return MonthOf(r.AsOf.AddMonths(int(n)))
+	return monthOf(r.AsOf.AddMonths(int(n)))
 }
 
 // addSteps works out when it is paid if more is done, and what it takes to be
@@ -104,7 +104,7 @@ func (r *PaybackResult) addSteps(g *ledger.Ledger, scope Scope) {
 			r.paidAt(left.Sub(once), perMonth), limited && cycles.Cmp(most) > 0})
 	}
 	add(AsNow, 0, exact.Ratio{}, pace.Mean, pace.Cycles)
-	store := ToCome(g, scope, r.AsOf, &r.Notes)
+	store := toCome(g, scope, r.AsOf, &r.Notes)
 	add(UseStore, 0, store.Saving.Add(store.Wear.Ratio()), pace.Mean, pace.Cycles)
 	earns, ok := r.PerRun.Get()
 	switch {
@@ -138,5 +138,5 @@ func (r *PaybackResult) cyclesInMonth(g *ledger.Ledger, scope Scope) (most exact
 		return most
 	}
 	const month = 365 * 24 / 12 * 3600
-	return exact.Some(wholeRatio(month * r.Outlay.Machines).Quo(MeanOf(lengths)))
+	return exact.Some(wholeRatio(month * r.Outlay.Machines).Quo(meanOf(lengths)))
 }

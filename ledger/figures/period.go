@@ -30,8 +30,8 @@ type Period struct {
 	From, To exact.Date
 }
 
-// MonthOf returns the month of a day.
-func MonthOf(d exact.Date) Period {
+// monthOf returns the month of a day.
+func monthOf(d exact.Date) Period {
 	return Period{d.Month().String()[:7], d.Month(), monthEnd(d)}
 }
 
@@ -57,7 +57,7 @@ func (e Each) of(d exact.Date) Period {
 	case EachWeek:
 		return weekOf(d)
 	}
-	return MonthOf(d)
+	return monthOf(d)
 }
 
 // yearBefore returns the period a year earlier: the same month or week. A year
@@ -75,7 +75,7 @@ func (e Each) yearBefore(p Period) (Period, bool) {
 		}
 		return Period{}, false
 	}
-	return MonthOf(p.From.AddMonths(-12)), true
+	return monthOf(p.From.AddMonths(-12)), true
 }
 
 // periods returns the periods from that of the first day to that of the last.

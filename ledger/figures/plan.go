@@ -14,15 +14,15 @@ import (
 // A PlanResult is which of several offers to buy, how many packages of each, and
 // in what order to dry them in one machine.
 type PlanResult struct {
-	Offers  []*Facts // as they were asked about
-	Free    time.Time
-	Busy    time.Duration // from then on, until the last cycle ends
-	Rows    []PlanRow     // what is chosen, in its order
-	Order   []PlanStretch // of the machine
-	Left    []PlanLeft    // what is not
-	Saving  exact.Ratio   // of all, as the plan is laid out
-	Paid    exact.Money   // for the food of all
-	Budget  exact.Opt[exact.Money]
+	Offers  []*Facts               // as they were asked about
+	Free    time.Time              // when the machine is
+	Busy    time.Duration          // from then on, until the last cycle ends
+	Rows    []PlanRow              // what is chosen, in its order
+	Order   []PlanStretch          // of the machine
+	Left    []PlanLeft             // what is not
+	Saving  exact.Ratio            // of all, as the plan is laid out
+	Paid    exact.Money            // for the food of all
+	Budget  exact.Opt[exact.Money] // not given: no limit
 	Freezer Freezer
 	Frozen  exact.Number // litres of it that the plan takes
 	Roomy   []int        // offers that could be frozen but for what tells how much room their food takes
@@ -41,8 +41,8 @@ type PlanRow struct {
 	Frozen exact.Number // of what is dried, the amount that waits in the freezer
 	Start  time.Time    // of its first cycle; what is eaten fresh alone has none
 	End    time.Time    // of its last one
-	Cost   exact.Money
-	Saving exact.Ratio // money
+	Cost   exact.Money  // of all its elements, electricity as laid out
+	Saving exact.Ratio  // money
 	// Estimated says that cost and saving rest on an estimate.
 	Estimated bool
 }

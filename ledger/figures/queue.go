@@ -179,7 +179,7 @@ func (q *timetable) freeAt(machine int) time.Time {
 	d := Dryer{g: q.g, Machine: machine}
 	usual := cmp.Or(q.usual, q.length(machine, -1))
 	for _, i := range d.AllRuns() {
-		if ready := BusyUntil(q.g, i, usual).Add(q.turnaround); ready.After(free) {
+		if ready := busyUntil(q.g, i, usual).Add(q.turnaround); ready.After(free) {
 			free = ready
 		}
 	}

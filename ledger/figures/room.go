@@ -78,12 +78,12 @@ func (f *Freshness) cyclesIn(q *WorthQuery, food int, free time.Time, length Len
 
 // A Use is what will be used of the dried food before its best-by.
 type Use struct {
-	Month  exact.Opt[exact.Ratio] // not given: no pack was used in the last 12 months
-	Used   exact.Number           // in the months that Month is of; 0: Month is given
-	Over   int                    // how many those are, 12 at most
-	Months exact.Opt[int]         // that a pack keeps; not given: not known
-	Stock  exact.Number           // what the packs in store give
-	Coming []Coming               // what will be packed before the offer is
+	Month        exact.Opt[exact.Ratio] // not given: no pack was used in the last 12 months
+	Used         exact.Number           // in the months that Month is of; 0: Month is given
+	Over         int                    // how many those are, 12 at most
+	Months       exact.Opt[int]         // that a pack keeps; not given: not known
+	Stock        exact.Number           // what the packs in store give
+	NotYetPacked []NotYetPacked         // what will be packed before the offer is
 }
 
 // useOf finds it, of what goes into the machine first too. The error is a
@@ -92,7 +92,7 @@ func useOf(g *ledger.Ledger, q *WorthQuery, m Made, day exact.Date, yield exact.
 	if u.Months = q.KeepMonths; !u.Months.Given() {
 		u.Months = g.Foods[m.Dried].KeepMonths
 	}
-	u.Coming = comingOf(g, m.Dried, yield, first)
+	u.NotYetPacked = comingOf(g, m.Dried, yield, first)
 	var problems problems
 	if q.Use.Given() {
 		n, err := m.eaten(g, UseFact, q.Use)

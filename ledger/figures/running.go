@@ -33,9 +33,9 @@ func UsualEnd(g *ledger.Ledger, run int) (end exact.Opt[time.Time]) {
 	}
 	d := Dryer{g: g, Machine: machine}
 	all := d.RunsOf(-1)
-	usual, ok := MedianTime(d.lengthsOf(slices.DeleteFunc(slices.Clone(all), func(i int) bool { return !sharesFood(g, run, i) })))
+	usual, ok := medianTime(d.lengthsOf(slices.DeleteFunc(slices.Clone(all), func(i int) bool { return !sharesFood(g, run, i) })))
 	if !ok {
-		usual, ok = MedianTime(d.lengthsOf(all))
+		usual, ok = medianTime(d.lengthsOf(all))
 	}
 	if ok {
 		end = exact.Some(r.Start.Add(max(usual+onTop(g, run), cost.Length.Or(0))))
@@ -43,10 +43,10 @@ func UsualEnd(g *ledger.Ledger, run int) (end exact.Opt[time.Time]) {
 	return end
 }
 
-// BusyUntil is when a run's machine is free again: of a run that is running, or
+// busyUntil is when a run's machine is free again: of a run that is running, or
 // whose length nobody knows, as is usual, where nothing tells that after a length
 // that is given.
-func BusyUntil(g *ledger.Ledger, run int, usual time.Duration) time.Time {
+func busyUntil(g *ledger.Ledger, run int, usual time.Duration) time.Time {
 	r, length := &g.Records.Runs[run], g.Runs[run].Length
 	if !r.Running {
 		return r.Start.Add(length.Or(usual))

@@ -26,8 +26,8 @@ type Ahead struct {
 	Wear   exact.Money // inside that cost
 }
 
-// ToCome values the packs in store of a scope.
-func ToCome(g *ledger.Ledger, scope Scope, day exact.Date, notes *Notes) (a Ahead) {
+// toCome values the packs in store of a scope.
+func toCome(g *ledger.Ledger, scope Scope, day exact.Date, notes *Notes) (a Ahead) {
 	for i := range g.Packs {
 		p := &g.Packs[i]
 		if !p.Done || p.Left() == 0 || !scope.wantsPack(g, i) {

@@ -11,9 +11,9 @@ import (
 // A Countable is something of which a stocktake says how much is there: a pack,
 // fresh food or a supply.
 type Countable struct {
-	Pack, Food, Supply int    // positions; -1: it is none. A pack has its Food too
-	Place              string // where a pack stands
-	BestBy             exact.Date
+	Pack, Food, Supply int        // positions; -1: it is none. A pack has its Food too
+	Place              string     // where a pack stands
+	BestBy             exact.Date // of a pack; NoDate: none is known
 	// Books is how much there is by the books: containers, the food's basis unit,
 	// or pieces. Of containers that serve again it is the empty ones.
 	Books exact.Ratio

@@ -12,7 +12,7 @@ import (
 // pack, and holds that against what came in and went out. The error is
 // [ErrUnbalanced].
 func (t *tallier) stores() error {
-	c := cellar{g: t.g, wants: func(pack int) bool { return t.scope.wantsPack(t.g, pack) }, taken: make([]int, len(t.g.Packs))}
+	c := storeByDay{g: t.g, wants: func(pack int) bool { return t.scope.wantsPack(t.g, pack) }, taken: make([]int, len(t.g.Packs))}
 	c.order()
 	var before exact.Money
 	for i := range t.tallies {
@@ -30,8 +30,8 @@ func (t *tallier) stores() error {
 	return nil
 }
 
-// A cellar is the packs in store as time goes by.
-type cellar struct {
+// A storeByDay is the packs in store as time goes by.
+type storeByDay struct {
 	g     *ledger.Ledger
 	wants func(pack int) bool
 	packs []int // still to come, by date
@@ -41,7 +41,7 @@ type cellar struct {
 }
 
 // order puts the packs that were packed in order of date; moves are in it.
-func (c *cellar) order() {
+func (c *storeByDay) order() {
 	for i := range c.g.Packs {
 		if c.g.Packs[i].Done && c.wants(i) {
 			c.packs = append(c.packs, i)
@@ -52,8 +52,10 @@ func (c *cellar) order() {
 	c.moves = c.g.Moves
 }
 
-// through goes on to the end of a day.
-func (c *cellar) through(day exact.Date) {
+// through goes on to the end of a day. Containers leave in order, so those left cost
+// the pack's total less its first so many, and each move the difference of two of
+// those: no rounding comes between.
+func (c *storeByDay) through(day exact.Date) {
 	for len(c.packs) > 0 && c.g.Records.PackDate(c.packs[0]) <= day {
 		p := &c.g.Packs[c.packs[0]]
 		c.value = c.value.Add(p.Total()).Sub(p.First(c.taken[c.packs[0]]))

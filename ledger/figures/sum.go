@@ -6,11 +6,11 @@ import (
 	"putby/pricing/exact"
 )
 
-// SumOf adds ratios up exactly. It adds neighbours pair by pair: exact sums
+// sumOf adds ratios up exactly. It adds neighbours pair by pair: exact sums
 // grow long, and so only the last few are.
-func SumOf(list []exact.Ratio) exact.Ratio { return sumInto(slices.Clone(list)) }
+func sumOf(list []exact.Ratio) exact.Ratio { return sumInto(slices.Clone(list)) }
 
-// sumInto is [SumOf], and uses the list for it.
+// sumInto is [sumOf], and uses the list for it.
 func sumInto(list []exact.Ratio) exact.Ratio {
 	for len(list) > 1 {
 		half := list[:0]
@@ -28,7 +28,7 @@ func sumInto(list []exact.Ratio) exact.Ratio {
 	return list[0]
 }
 
-// MeanOf returns the mean of at least one ratio, exactly.
-func MeanOf(list []exact.Ratio) exact.Ratio { return SumOf(list).Quo(wholeRatio(len(list))) }
+// meanOf returns the mean of at least one ratio, exactly.
+func meanOf(list []exact.Ratio) exact.Ratio { return sumOf(list).Quo(wholeRatio(len(list))) }
 
 func wholeRatio(n int) exact.Ratio { return exact.RatioOf(exact.Int(int64(n))) }

@@ -24,14 +24,14 @@ const (
 	EatPack               // what is in store, the first to be due of each food
 )
 
-// SoonDays is how many days off something that is to be used counts as urgent.
-const SoonDays = 3
+// soonDays is how many days off something that is to be used counts as urgent.
+const soonDays = 3
 
 // A ToDo is one thing that a day asks for. What is best done is decided here alone,
 // so that no two screens advise differently.
 type ToDo struct {
 	Task
-	Urgent   bool         // today, or within [SoonDays]
+	Urgent   bool         // today, or within [soonDays]
 	Run      int          // position, of a run
 	Running  *RunningNow  // to finish
 	Awaiting []Awaiting   // of a run that awaits packing
@@ -111,7 +111,7 @@ func (r *TodayResult) fresh(g *ledger.Ledger) []ToDo {
 
 // freshToDo is what is best done with fresh food in hand.
 func (r *TodayResult) freshToDo(g *ledger.Ledger, w *Waiting) ToDo {
-	t := ToDo{Task: KeepFresh, Fresh: w, Next: r.NextOf(w), Urgent: w.UseBy != exact.NoDate && w.UseBy <= r.Day+SoonDays}
+	t := ToDo{Task: KeepFresh, Fresh: w, Next: r.NextOf(w), Urgent: w.UseBy != exact.NoDate && w.UseBy <= r.Day+soonDays}
 	slot, dried := w.Slot.Get()
 	machine, meant := driedIn(g, w.Food)
 	switch {

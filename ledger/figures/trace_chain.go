@@ -82,7 +82,8 @@ func (t *chain) common(run int) {
 }
 
 // back lists what a range of takes drew on, and by way of batches what those
-// took.
+// took. A batch takes from lots made before it alone, so this ends; a source met
+// again only adds to its amount, so that no batch is listed twice.
 func (t *chain) back(role Role, via string, r ledger.Range) {
 	for _, take := range t.g.Takes[r.From:r.To] {
 		if take.Lot == ledger.ListPrice {
@@ -242,7 +243,7 @@ func (t *chain) finish() {
 	}
 	for i := range t.Passages {
 		p := &t.Passages[i]
-		_, p.Waits = Unpacked(t.g, &t.g.Runs[p.Run].Items[p.Item])
+		_, p.Waits = unpacked(t.g, &t.g.Runs[p.Run].Items[p.Item])
 	}
 	for _, run := range t.power {
 		t.Bands = append(t.Bands, bandsOf(t.g, run)...)

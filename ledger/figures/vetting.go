@@ -30,15 +30,16 @@ const (
 	FarLength                  // the run Name, or its Phase, takes Length, Usual nanoseconds by Of of them on Machine; 0: none is known
 )
 
-// An Odd is a figure of a record that is likely to be a slip.
+// An Odd is a figure of a record that is likely to be a slip. What it has, and in
+// which unit, is said at each [Oddity]; the rest is zero.
 type Odd struct {
 	What          Oddity
-	Name, Machine string
-	Phase         string
+	Name, Machine string // identifiers
+	Phase         string // empty: the whole run
 	Number        exact.Number
-	Have, Usual   exact.Ratio
-	Unit          exact.Unit
-	Of            int
+	Have, Usual   exact.Ratio // money per Unit, money, watts or nanoseconds
+	Unit          exact.Unit  // L, kg or ea
+	Of            int         // how many Usual is of; 0: none is known
 	Length        time.Duration
 }
 

@@ -159,7 +159,7 @@ func (w *when) findLength() error {
 			lengths, runs = append(lengths, length), append(runs, i)
 		}
 	}
-	if c.Length.Time, c.OtherDryer = MedianTime(lengths); !c.OtherDryer {
+	if c.Length.Time, c.OtherDryer = medianTime(lengths); !c.OtherDryer {
 		return lack(Missing{Fact: LengthFact, Food: w.Food})
 	}
 	c.Dryer.Runs = runs
@@ -181,7 +181,7 @@ func (w *when) findEnergy() (err error) {
 		for i, u := range uses {
 			loads[i] = u.X
 		}
-		c.Load = MeanOf(loads).Round(exact.QuantityPlaces, exact.HalfEven)
+		c.Load = meanOf(loads).Round(exact.QuantityPlaces, exact.HalfEven)
 	}
 	length := c.Length.Time
 	if c.OtherDryer {
@@ -214,7 +214,7 @@ func (w *when) findTime() error {
 	w.From = w.q.From.In(zone)
 	w.Turning = turningOf(w.g, w.Food, exact.DateIn(w.From))
 	for _, i := range w.Cycle.Dryer.AllRuns() {
-		wait := Wait{Run: i, Until: BusyUntil(w.g, i, w.Cycle.Length.Time)}
+		wait := Wait{Run: i, Until: busyUntil(w.g, i, w.Cycle.Length.Time)}
 		switch ends := wait.Until.After(w.From); {
 		case ends:
 			w.From = wait.Until

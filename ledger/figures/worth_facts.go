@@ -35,7 +35,10 @@ type Facts struct {
 }
 
 // factsOf gathers what a question rests on: from the query where it gives it,
-// else from the ledger. The error is an [*UnknownError] for a food that is not
+// else from the ledger. Steps use what those before found: machine the food as it is
+// dried, limits the yield, load and length, electricity the load and the queue, pay
+// all of them. A step that lacks something goes on, so that what is missing is told
+// at once. The error is an [*UnknownError] for a food that is not
 // recorded, a [*FactError] for a fact that cannot be used, or a [*MissingError]
 // that names everything that is missing.
 func factsOf(g *ledger.Ledger, q WorthQuery) (*Facts, error) {

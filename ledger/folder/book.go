@@ -319,7 +319,7 @@ func (b *Book) unchanged(s *staged) error {
 	maps.Copy(want, s.others)
 	var mu sync.Mutex
 	var found []error
-	ledger.SideBySide(slices.Sorted(maps.Keys(want)), func(name string) {
+	ledger.ParallelEach(slices.Sorted(maps.Keys(want)), func(name string) {
 		if err := b.unchangedFile(name, want[name]); err != nil {
 			mu.Lock()
 			defer mu.Unlock()

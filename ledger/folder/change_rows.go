@@ -49,7 +49,7 @@ func rowsOf(text string) (rows []map[string]string, ok bool) {
 func cellsBy(header, cells []string) map[string]string {
 	by := make(map[string]string, len(header))
 	for i, text := range cells[:min(len(cells), len(header))] {
-		by[header[i]] = ledger.Unguarded(text)
+		by[header[i]] = ledger.UnescapeFormula(text)
 	}
 	return by
 }

@@ -63,7 +63,7 @@ func create(ctx context.Context, dir string, s *staged) error {
 
 // createIn saves a new ledger as its first change, and clears up if it cannot.
 func createIn(ctx context.Context, root *tree, d disk, dir string, s *staged) error {
-	house := root.exists(stateFolder)
+	hadState := root.exists(stateFolder)
 	lock, err := Opening{Wait: DefaultWait, For: s.change.Command}.take(ctx, root, dir)
 	if err != nil {
 		return err
@@ -89,7 +89,7 @@ func createIn(ctx context.Context, root *tree, d disk, dir string, s *staged) er
 		_ = root.Remove(name)
 	}
 	_ = lock.ticket.close()
-	if !house && root.Remove(queueFolder) == nil { // else somebody else waits
+	if !hadState && root.Remove(queueFolder) == nil { // else somebody else waits
 		for _, name := range []string{lockFile, pastFolder, stateFolder} {
 			_ = root.Remove(name)
 		}

@@ -36,7 +36,16 @@
 // another program wrote meanwhile is [ErrChanged]; either saves nothing. An error
 // of [ErrSaved] alone says that the change is saved all the same. Readers take no
 // lock and never see half a change; nor does [Opening.Look], which tries changes without
-// saving them. [Create] makes a new ledger.
+// saving them. [Create] makes a new ledger. [Opening].Check is what a ledger must pass
+// with a change, and Judge names that check: where the files are known to have passed
+// it, [Book.Excerpt] reads only the records that a [Concern] picks. A change made
+// with a mark is found by it ([Marked]), so that what is sent twice is saved once.
+//
+// # Beside the records
+//
+// [WriteOutside] and [MakeOutside] write a file or a folder that is no part of a
+// ledger, whole or not at all; [ReadAside] and [EditAside] one that a program keeps
+// with a ledger, which undo leaves alone.
 //
 // # Errors
 //

@@ -77,7 +77,7 @@ func snap(root *tree, pending *Change) *snapshot {
 		}
 	}
 	var mu sync.Mutex
-	ledger.SideBySide(names, func(name string) {
+	ledger.ParallelEach(names, func(name string) {
 		text, found, err := root.read(name, MaxFile)
 		if f, ok := ahead[name]; ok && err == nil {
 			text, found, err = f.after(pending, text, found)

@@ -97,7 +97,7 @@ func (k *Kept) NoteSound(rec *ledger.Records) {
 }
 
 // of returns the records of files that have these sums, with all else that there is
-// of the ledger, for who adds to them, and whether a check found no fault in them. They
+// of the ledger, for whoever adds to them, and whether a check found no fault in them. They
 // are nil where the files that are kept are others, or have a fault.
 func (k *Kept) of(root *tree, sums map[string]string) (rec *ledger.Records, sound bool) {
 	k.mu.Lock()
@@ -150,7 +150,7 @@ func (k *Kept) update(root *tree) bool {
 func (k *Kept) changed(root *tree, names []string) (again []textOf, ok bool) {
 	ok = true
 	var mu sync.Mutex
-	ledger.SideBySide(names, func(name string) {
+	ledger.ParallelEach(names, func(name string) {
 		t, changed, err := k.look(root, name)
 		mu.Lock()
 		defer mu.Unlock()
@@ -203,7 +203,7 @@ func (k *Kept) parse(again []textOf) {
 	}
 	slices.SortFunc(again, func(a, b textOf) int { return cmp.Compare(len(b.text), len(a.text)) })
 	var mu sync.Mutex
-	ledger.SideBySide(again, func(t textOf) {
+	ledger.ParallelEach(again, func(t textOf) {
 		keep, faults := t.parse(rec)
 		mu.Lock()
 		defer mu.Unlock()

@@ -142,7 +142,10 @@ func (l *lined) hunk(from, to int, lines []string) Hunk {
 
 // standing tells of a text that was edited while a change with these hunks was
 // being saved whether the change has been made in it, or is still open. Neither
-// is true where that cannot be told.
+// is true where that cannot be told. It has been made if of every hunk the lines that
+// come stand there more often than they did before it (its Twins), or, of one that
+// only removes, if the gap fits its place better than the lines. It is open if the
+// lines that go are found for every hunk.
 func standing(text string, hunks []Hunk) (made, open bool) {
 	l := lineUp(text)
 	made, open = len(hunks) > 0, len(hunks) > 0

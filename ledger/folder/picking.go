@@ -52,7 +52,7 @@ func (p *picking) pick(c Concern) bool {
 			t.sieve.inPlace = len(c.Ends) > 0 // where a record is changed it is told by its line
 		}
 	}
-	ledger.Together(p.pickLoads, func() {
+	ledger.Parallel(p.pickLoads, func() {
 		p.pickPacks()
 		p.pickReceipts()
 	})

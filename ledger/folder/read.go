@@ -100,7 +100,7 @@ func parse(s *snapshot, release bool) (*ledger.Records, ledger.Faults) {
 		}
 		return text
 	}
-	ledger.SideBySide(names, func(name string) {
+	ledger.ParallelEach(names, func(name string) {
 		if !isSeries(name) {
 			found := parseKind(name, take(name), 0, rec, ctx)
 			mu.Lock()
@@ -194,7 +194,7 @@ func parseFrom(name, data string, from int, begin func(header []string) (rowRead
 		default:
 			for i, cell := range s.cells {
 				if strings.HasPrefix(cell, "'") {
-					s.cells[i] = ledger.Unguarded(cell)
+					s.cells[i] = ledger.UnescapeFormula(cell)
 				}
 			}
 			for _, f := range read(s.startLine, s.cells) {

@@ -166,7 +166,7 @@ func (s *sheet) set(i int, cells map[string]string) error {
 	}
 	for at, name := range s.header {
 		text, given := cells[name]
-		if given && (at >= len(scan.cells) || text != ledger.Unguarded(scan.cells[at])) {
+		if given && (at >= len(scan.cells) || text != ledger.UnescapeFormula(scan.cells[at])) {
 			parts[at] = s.cell(text, strings.HasPrefix(parts[at], `"`))
 		}
 	}
@@ -323,7 +323,7 @@ func (s *sheet) addColumn(name string) error {
 // cell writes a cell so that no spreadsheet runs it, in quotes where it needs
 // them or had them, or where the whole file has them.
 func (s *sheet) cell(text string, had bool) string {
-	text = ledger.Guarded(text)
+	text = ledger.EscapeFormula(text)
 	plain := !strings.ContainsAny(text, "\"\r\n") && strings.IndexByte(text, s.sep) < 0 && strings.TrimSpace(text) == text
 	if plain && !had && !s.quote {
 		return text

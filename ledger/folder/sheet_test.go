@@ -234,7 +234,7 @@ func TestSheetModel(t *testing.T) {
 				}
 			}
 			for i := range row {
-				row[i] = ledger.Unguarded(row[i])
+				row[i] = ledger.UnescapeFormula(row[i])
 			}
 			want = append(want, row)
 			text += strings.Join(raw, sep) + eol
@@ -282,7 +282,7 @@ func TestSheetModel(t *testing.T) {
 		records = slices.DeleteFunc(records, func(r []string) bool { return strings.TrimSpace(strings.Join(r, "")) == "" })
 		for _, r := range records {
 			for i := range r {
-				r[i] = ledger.Unguarded(r[i])
+				r[i] = ledger.UnescapeFormula(r[i])
 			}
 		}
 		if flaws > 0 || !slices.EqualFunc(records[1:], left, slices.Equal) {

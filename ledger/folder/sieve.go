@@ -69,7 +69,7 @@ func (s *sieve) cell(row string, column int) string {
 		}
 	}
 	if strings.HasPrefix(cell, "'") {
-		cell = ledger.Unguarded(cell)
+		cell = ledger.UnescapeFormula(cell)
 	}
 	return strings.Trim(cell, " \t")
 }

@@ -51,7 +51,7 @@ func zoneRules(zone *time.Location) string {
 func (b *Book) sumsNow() map[string]string {
 	names := slices.DeleteFunc(slices.Collect(maps.Keys(b.files.texts)), func(name string) bool { return b.sums[name] != "" })
 	var mu sync.Mutex
-	ledger.SideBySide(names, func(name string) {
+	ledger.ParallelEach(names, func(name string) {
 		sum := sum(b.files.texts[name])
 		mu.Lock()
 		defer mu.Unlock()

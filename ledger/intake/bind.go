@@ -47,7 +47,8 @@ type filter struct {
 }
 
 // bind finds the map's columns in the table and the way its dates and numbers
-// are written. Its errors are each an [ledger.Fault].
+// are written: the header first, since only the rows below it tell of dates and
+// numbers. Its errors are each an [ledger.Fault].
 func (m Map) bind(t *Table) (*binding, error) {
 	b := &binding{m: m, t: t}
 	for _, f := range m.Fills {

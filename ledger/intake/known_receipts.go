@@ -8,8 +8,10 @@ import (
 	"putby/pricing/exact"
 )
 
-// A receiptBook is the ledger's receipts, found by identifier and by day. It
-// holds no more of a line than its position, since there may be a million.
+// A receiptBook is the ledger's receipts, found by identifier and by day. Lines of a
+// file are matched by what they mean, in the file's order: each uses up one row of its
+// receipt's pool, or else is new. So two equal lines of a file want two rows, and a
+// file that is imported again adds nothing. The book holds no more of a line than its position, since there may be a million.
 type receiptBook struct {
 	rows   ledger.ReceiptList
 	used   []bool // of each row, whether a line of this import is it

@@ -67,7 +67,7 @@ func (r *sheetReader) rows(text string, columns []string, each func(cells []stri
 		default:
 			row := make([]string, len(columns))
 			for i := range row {
-				row[i] = ledger.Unguarded(cellAt(cells, at[i]))
+				row[i] = ledger.UnescapeFormula(cellAt(cells, at[i]))
 			}
 			each(row)
 		}
@@ -238,7 +238,7 @@ func printRows(rows [][]string) []byte {
 	for _, row := range rows {
 		guarded := make([]string, len(row))
 		for i, text := range row {
-			guarded[i] = ledger.Guarded(text)
+			guarded[i] = ledger.EscapeFormula(text)
 		}
 		_ = w.Write(guarded) // a buffer takes everything
 	}

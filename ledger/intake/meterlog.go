@@ -13,27 +13,27 @@ import (
 	"putby/pricing/exact"
 )
 
-// DefaultMaxGap is how far apart two rows of a log may be before the time
+// defaultMaxGap is how far apart two rows of a log may be before the time
 // between them counts as a gap.
-const DefaultMaxGap = 10 * time.Minute
+const defaultMaxGap = 10 * time.Minute
 
-// DefaultMaxSamples is how many samples are kept of a log: 31 days of one a
+// defaultMaxSamples is how many samples are kept of a log: 31 days of one a
 // second, with some to spare.
-const DefaultMaxSamples = 3_000_000
+const defaultMaxSamples = 3_000_000
 
 // LogOptions say how to read a meter log. The zero value reads one with times
 // that carry their offset.
 type LogOptions struct {
 	Zone        *time.Location          // of times without an offset; nil: such a time is a fault
 	From, To    exact.Opt[time.Time]    // keep only the samples of this time (and one on either side)
-	MaxGap      time.Duration           // longer without a row is a gap; 0: DefaultMaxGap; 4 s at least
+	MaxGap      time.Duration           // longer without a row is a gap; 0: defaultMaxGap; 4 s at least
 	Bridge      bool                    // draw a straight line across gaps
 	Modulus     exact.Opt[exact.Number] // where a running total starts again at 0, in the column's unit
 	TimeColumn  string                  // header of the time; blank: found
 	ValueColumn string                  // header of the power or running total; blank: found
 	SolarColumn string                  // header of what of it came from the roof; blank: found; NoSolar: not read
 	Unit        exact.Unit              // of the values: W, KW, Wh or KWh; NoUnit: as the header says
-	MaxSamples  int                     // 0: DefaultMaxSamples
+	MaxSamples  int                     // 0: defaultMaxSamples
 	Progress    func(rows, bytes int64) // called now and then, and at the end
 }
 
@@ -106,11 +106,11 @@ func ReadLog(r io.Reader, o LogOptions) (*energy.Log, LogReport, error) {
 
 func (o LogOptions) withDefaults() LogOptions {
 	if o.MaxGap <= 0 {
-		o.MaxGap = DefaultMaxGap
+		o.MaxGap = defaultMaxGap
 	}
 	o.MaxGap = max(o.MaxGap, time.Duration(shortest)) // room for the ramps
 	if o.MaxSamples <= 0 {
-		o.MaxSamples = DefaultMaxSamples
+		o.MaxSamples = defaultMaxSamples
 	}
 	return o
 }

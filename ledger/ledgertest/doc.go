@@ -6,4 +6,8 @@
 // with its own machine. All is invented. A ledger is consistent: what is loaded
 // has been bought, what is drawn has been packed, receipts add up and no machine
 // runs twice at once. The same seed and size give the same bytes.
+//
+// [Files] makes such a ledger, [Write] writes it into a folder, and [Read] turns files
+// into records without one. [AtOnce] and [Small] say which tests run with the race
+// detector.
 package ledgertest

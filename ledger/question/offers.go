@@ -28,8 +28,8 @@ const MaxOffers = 100
 // commonOptions are one for the whole plan, as its machine is.
 var commonOptions = []string{"as-of", "machine", "turnaround", "start", "tariff", "rate", "without", "budget"}
 
-// OfferColumns returns the columns that a plan may have, item first.
-func OfferColumns() []string {
+// offerColumns returns the columns that a plan may have, item first.
+func offerColumns() []string {
 	list := []string{"item"}
 	for _, o := range options {
 		if !slices.Contains(commonOptions, o.Name) {
@@ -83,8 +83,8 @@ func (p *offersReader) header() bool {
 	for i, name := range p.names {
 		line, column := p.table.Place(0, i)
 		switch {
-		case !slices.Contains(OfferColumns(), name):
-			p.fail(line, column, "columns are: "+strings.Join(OfferColumns(), ", "), "a plan has no column %s", exact.Quote(name))
+		case !slices.Contains(offerColumns(), name):
+			p.fail(line, column, "columns are: "+strings.Join(offerColumns(), ", "), "a plan has no column %s", exact.Quote(name))
 		case slices.Index(p.names, name) < i:
 			p.fail(line, column, "", "the column %s is there twice", name)
 		}

@@ -42,10 +42,10 @@ func (q WorthQuery) in(zone *time.Location) (report.WorthQuery, error) {
 // Worth answers whether a sale is worth it; see [report.Worth]. Its error is a
 // [*figures.UnknownError] for a food that is not recorded, an [*Error] for a wrong
 // option, or a [*MissingError] that names all facts that are missing.
-func Worth(g *ledger.Ledger, q WorthQuery) (report.Doc, error) {
+func Worth(g *ledger.Ledger, q WorthQuery) (report.Told[report.Verdict], error) {
 	typed, err := q.in(g.Settings.Zone)
 	if err != nil {
-		return report.Doc{}, err
+		return report.Told[report.Verdict]{}, err
 	}
 	d, err := report.Worth(g, typed)
 	return d, factWords(g, &typed.WorthQuery, err)

@@ -161,7 +161,7 @@ func (c *card) packagePrice(r *figures.CardRow, price exact.Opt[pricing.Price]) 
 
 // notes say what the card leaves out and rests on, and what to heed.
 func (c *card) notes() []string {
-	var notes doubts
+	var notes noteList
 	for _, l := range c.Left {
 		notes.addf("%s is left out: %s", c.g.Foods[l.Food].Title(), leftWhy(c.g, l.Err))
 	}

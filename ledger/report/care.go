@@ -58,11 +58,16 @@ func saysFatTurns(f *ledger.Food) bool {
 // careOf are the cautions of the food of a decision, as bought and as dried, and
 // that the decision says nothing of safety.
 func careOf(g *ledger.Ledger, bought, dried int) []string {
+	return append(cautionsFor(g, bought, dried), SafetyLine)
+}
+
+// cautionsFor are those of the food of a decision.
+func cautionsFor(g *ledger.Ledger, bought, dried int) []string {
 	notes := cautionsOf(g, dried, true)
 	if bought != dried {
 		notes = append(notes, cautionsOf(g, bought, false)...)
 	}
-	return append(notes, SafetyLine)
+	return notes
 }
 
 // careOfAll is for foods of several decisions, some of which are dried: what of them is

@@ -126,7 +126,7 @@ func rankWords(m figures.Measure) string {
 
 // compareNotes says what the rows leave out and what does not compare.
 func compareNotes(g *ledger.Ledger, q figures.CompareQuery, c figures.CompareResult) []string {
-	var notes doubts
+	var notes noteList
 	notes.addFigures(g, c.Notes)
 	if units := unitsOf(c.Foods); len(units) > 1 {
 		notes.addf("%s are not alike: foods of different units compare per serving, per 1000 kcal or per 100 g of protein",

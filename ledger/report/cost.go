@@ -113,7 +113,7 @@ func appendKeys(cells []Value, g *ledger.Ledger, r *figures.CostRow, by figures.
 	case figures.ByRun:
 		return append(cells, TextOf(g.Records.Runs[r.Run].ID), DateOf(r.Date), foodValue(&g.Foods[r.Food]))
 	case figures.ByMonth:
-		return append(cells, MonthOf(r.Date), CountOf(r.Runs))
+		return append(cells, monthOf(r.Date), CountOf(r.Runs))
 	case figures.ByMachine:
 		return append(cells, TextOf(r.Machine), CountOf(r.Runs))
 	}

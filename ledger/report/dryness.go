@@ -58,7 +58,7 @@ func standingMoist(g *ledger.Ledger, packs ...string) (words []string) {
 	words = MoistPacks(g, packs...)
 	for n, i := range moistOf(g, packs) {
 		if g.Packs[i].Left() > 0 {
-			words[n] += fmt.Sprintf(" If it has stood sealed, do not taste it: putby take %q --spoiled.", ThrownOut(g, i))
+			words[n] += fmt.Sprintf(" If it has stood sealed, do not taste it: putby take %q --spoiled.", thrownOut(g, i))
 		}
 	}
 	return words
@@ -124,9 +124,9 @@ func openIt(g *ledger.Ledger, p *ledger.Pack) string {
 	return "open it"
 }
 
-// ThrownOut is what to take, with --spoiled, to throw out all of a pack that is
+// thrownOut is what to take, with --spoiled, to throw out all of a pack that is
 // left.
-func ThrownOut(g *ledger.Ledger, pack int) string {
+func thrownOut(g *ledger.Ledger, pack int) string {
 	return fmt.Sprintf("%v pack %s", g.Packs[pack].Left(), g.Records.Packs.At(pack).ID)
 }
 

@@ -83,7 +83,7 @@ func (r energyReport) tenths(kwh exact.Ratio) string {
 }
 
 // remarks say what the figures are, and what they leave out.
-func (r energyReport) remarks() (notes doubts) {
+func (r energyReport) remarks() (notes noteList) {
 	if len(r.Groups) == 0 {
 		return nil
 	}

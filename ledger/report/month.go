@@ -42,7 +42,7 @@ func MonthDoc(g *ledger.Ledger, q figures.MonthQuery, m figures.MonthResult) Doc
 		d.Fields = append(monthFields(phrasingOf(&g.Settings), &m, by), toComeField(g, m.Ahead))
 		d.Words = []string{phrasingOf(&g.Settings).monthInWords(&m)}
 	}
-	var notes doubts
+	var notes noteList
 	notes.addFigures(g, m.Notes)
 	notes.add(itemNotes(g, m.Food)...)
 	d.Notes = append(notes, cautions(g, func(f int) bool { return f == m.Food })...)

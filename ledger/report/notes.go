@@ -97,7 +97,7 @@ func rowNoteWords(g *ledger.Ledger, n figures.Note) string {
 }
 
 // addFigures adds notes of figures in sentences.
-func (d *doubts) addFigures(g *ledger.Ledger, notes figures.Notes) {
+func (d *noteList) addFigures(g *ledger.Ledger, notes figures.Notes) {
 	for _, n := range notes {
 		d.add(noteWords(g, n))
 	}
@@ -105,7 +105,7 @@ func (d *doubts) addFigures(g *ledger.Ledger, notes figures.Notes) {
 
 // rowNotes are the notes of a row in sentences.
 func rowNotes(g *ledger.Ledger, notes figures.Notes) []string {
-	var d doubts
+	var d noteList
 	for _, n := range notes {
 		d.add(rowNoteWords(g, n))
 	}

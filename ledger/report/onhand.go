@@ -35,7 +35,7 @@ func onHandDoc(g *ledger.Ledger, q figures.OnHandQuery, r *figures.OnHandResult,
 			d.Fields = append(d.Fields, h.supplies(), h.machines())
 		}
 	}
-	var notes doubts
+	var notes noteList
 	notes.addFigures(g, h.Notes)
 	if q.From != exact.NoDate || q.To != exact.NoDate {
 		notes.addf("%s and %s change nothing: what is on hand is of one day, which %s says", names.of("from"), names.of("to"), names.of("as-of"))

@@ -29,7 +29,7 @@ func PastDue(g *ledger.Ledger, day exact.Date, packs ...string) []string {
 // OpenedMoist are the cautions of those packs that were not dry, each once, for
 // whoever opens one.
 func OpenedMoist(g *ledger.Ledger, packs ...string) []string {
-	var words doubts
+	var words noteList
 	for _, i := range moistOf(g, packs) {
 		w, _ := g.WeighingOf(i)
 		words.add(caution(&g.Foods[g.Packs[i].Food], fmt.Sprintf(

@@ -15,24 +15,24 @@ import (
 // where it is as last time.
 func PackWords(g *ledger.Ledger, run int, brief bool) string {
 	var list, rest []string
-	for i := range g.Runs[run].Items {
-		item := &g.Runs[run].Items[i]
-		text := PackWord(g, item, 0)
-		if packedLast(g, item.Food) != nil {
-			if brief {
-				text, _, _ = strings.Cut(text, " x ")
-			}
-		} else if jar := freeJar(g, item); jar != nil {
+	items := g.Runs[run].Items
+	for i := range items {
+		item := &items[i]
+		containers, each := packing(g, item, 0)
+		text, last := fmt.Sprintf("%s %v", g.Foods[item.Food].ID, containers), packedLast(g, item.Food) != nil
+		if last && len(items) == 1 {
+			return containers.String() // of the only food, each as last time
+		}
+		if !last || !brief {
+			text += " x " + each
+		}
+		if jar := freeJar(g, item); !last && jar != nil {
 			text += " with 1 " + jar.ID
 		}
 		text = `"` + text + `"`
 		if list = append(list, text); len(item.Packs) == 0 || item.Short {
 			rest = append(rest, text)
 		}
-	}
-	if len(list) == 1 && packedLast(g, g.Runs[run].Items[0].Food) != nil {
-		words := strings.Fields(strings.Trim(list[0], `"`))
-		return words[1] // of the only food, each as last time
 	}
 	if len(rest) > 0 {
 		list = rest
@@ -49,8 +49,14 @@ func AllPacked(g *ledger.Ledger, run int) bool {
 // what is left is shared by as many containers as there are said to be; where count
 // is 0 by the jars that it fills, or one, in the unit in which people are shown amounts.
 func PackWord(g *ledger.Ledger, item *ledger.ItemCost, count int) string {
+	containers, each := packing(g, item, count)
+	return fmt.Sprintf("%s %v x %s", g.Foods[item.Food].ID, containers, each)
+}
+
+// packing is how many containers of a food [PackWord] tells, and what is in each.
+func packing(g *ledger.Ledger, item *ledger.ItemCost, count int) (containers exact.Number, typed string) {
 	food, left := &g.Foods[item.Food], LeftToPack(item)
-	containers := exact.Int(int64(max(count, 1)))
+	containers = exact.Int(int64(max(count, 1)))
 	var each exact.Quantity
 	if last := packedLast(g, item.Food); last != nil {
 		each = last.Each
@@ -64,7 +70,7 @@ func PackWord(g *ledger.Ledger, item *ledger.ItemCost, count int) string {
 	if n, err := food.InBasis(each); count == 0 && err == nil && n.Sign() > 0 {
 		containers = left.Quo(exact.RatioOf(n)).Round(0, exact.HalfAway).Max(exact.Int(1))
 	}
-	return fmt.Sprintf("%s %v x %s", food.ID, containers, g.Settings.Show().Typed(each))
+	return containers, g.Settings.Show().Typed(each)
 }
 
 // LeftToPack is what of a run's food is in no pack yet, or where all is, what it is

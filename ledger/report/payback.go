@@ -28,7 +28,7 @@ func PaybackDoc(g *ledger.Ledger, _ figures.PaybackQuery, r *figures.PaybackResu
 	}
 	d.Words = []string{p.inWords()}
 	d.Fields = p.fields()
-	var notes doubts
+	var notes noteList
 	notes.addFigures(g, r.Notes)
 	notes.add(p.remarks()...)
 	d.Notes = append(notes, cautions(g, func(f int) bool {

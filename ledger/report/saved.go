@@ -59,7 +59,8 @@ func writtenFrom(kind string, from, to int) []Written {
 
 // Saved says what records come to, in sentences: what a run used, what a
 // container costs, what was taken out is worth. The records are among the
-// ledger's. It returns nil where one is of a kind that it has no words for.
+// ledger's. It returns nil where one is of a kind that it has no words for. A line
+// with a [Tab] in it is a row of a table.
 func Saved(g *ledger.Ledger, list []Written) []string { return saved(g, nil, list) }
 
 // TakenBack says what records came to that are taken out: those of the ledger as it
@@ -107,9 +108,8 @@ func OneLine(g *ledger.Ledger, w Written) string {
 	if w.Kind != "receipt" || len(said) < 2 {
 		return said[0]
 	}
-	r := g.Receipts.At(w.At)
-	columns := slices.DeleteFunc(strings.Split(said[1], "  "), func(s string) bool { return strings.TrimSpace(s) == "" })
-	return commas(r.Shop, g.Settings.Show().Date(r.Date)) + ": " + strings.Join(strings.Fields(strings.Join(columns[:min(2, len(columns))], " ")), " ")
+	r, s := g.Receipts.At(w.At), savedWords{reporting: reportingOn(g)}
+	return commas(r.Shop, s.day(r.Date)) + ": " + s.lineWords(&r) + " " + s.figure(s.printed(&r).Ratio())
 }
 
 // savedWords gathers the sentences.

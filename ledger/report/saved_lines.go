@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"unicode/utf8"
 
 	"putby/ledger"
 	"putby/pricing"
@@ -14,39 +13,37 @@ import (
 // mostBought is how many lines of a receipt are read back.
 const mostBought = 40
 
-// A receiptLine is a line of a receipt as it is read back.
-type receiptLine struct{ what, amount, perUnit string }
+// Tab stands between the cells of a line that is a row of a table.
+const Tab = "\t"
 
 // readBack reads a receipt back as a receipt: each line with what it comes to and,
 // of food and supplies, what one unit cost beside the usual price; then the sum.
 // What a unit cost is in all, with its share of what is for the whole receipt.
 func (s *savedWords) readBack(rows []int, sum exact.Money) {
-	var list []receiptLine
-	wide := false
+	var list []int
+	wide, shared := false, false
 	for _, row := range rows {
-		if r := s.g.Receipts.At(row); r.Kind != ledger.TotalLine {
-			list = append(list, receiptLine{s.lineWords(&r), s.figure(s.printed(&r).Ratio()), s.unitWords(row)})
-			wide = wide || r.Kind.Wide()
+		if kind := s.g.Receipts.At(row).Kind; kind != ledger.TotalLine {
+			list, wide = append(list, row), wide || kind.Wide()
 		}
 	}
-	if len(list) > mostBought {
-		list = append(list[:mostBought], receiptLine{fmt.Sprintf("... and %d more", len(list)-mostBought), "", ""})
+	for _, row := range list[:min(len(list), mostBought)] {
+		r, unit := s.g.Receipts.At(row), s.unitWords(row)
+		s.row(s.lineWords(&r), s.figure(s.printed(&r).Ratio()), unit)
+		shared = shared || unit != ""
 	}
-	list = append(list, receiptLine{"in all", s.figure(sum.Ratio()), ""})
-	what, amount := 0, 0
-	for _, l := range list {
-		what, amount = max(what, utf8.RuneCountInString(l.what)), max(amount, len(l.amount))
+	if more := len(list) - mostBought; more > 0 {
+		s.row(fmt.Sprintf("... and %d more", more), "", "")
 	}
-	for _, l := range list {
-		gap := strings.Repeat(" ", what-utf8.RuneCountInString(l.what))
-		s.say("%s", strings.TrimRight(fmt.Sprintf("  %s%s  %*s  %s", l.what, gap, amount, l.amount, l.perUnit), " "))
-	}
-	if code := s.currency.Code(); s.show.Locale.Sign(s.currency) == code { // else the sum above has its sign
-		s.lines[len(s.lines)-1] += " " + code
-	}
-	if wide && slices.ContainsFunc(list, func(l receiptLine) bool { return strings.Contains(l.perUnit, " ") }) {
+	s.row("in all", s.figure(sum.Ratio()), "")
+	if wide && shared {
 		s.say("  Per unit with the share of what is for the whole receipt.")
 	}
+}
+
+// row says a line of a receipt.
+func (s *savedWords) row(what, amount, perUnit string) {
+	s.say("%s", strings.TrimRight("  "+strings.Join([]string{what, amount, perUnit}, Tab), Tab))
 }
 
 // printed is what a till prints for a line.

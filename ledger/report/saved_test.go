@@ -91,10 +91,10 @@ Spoiled: 1 of 1 L jar, which cost 1.80 EUR.`},
 Missing: 1 container of pack 48-a, 2.61 EUR.`},
 		{"count", 1, `Stocktake of chicken broth, pack 48-a: 3 of its containers, as the books have it.`},
 		{"receipt", 4, `Receipt r2, Corner, 2025-03-02: 4 lines, 13.20 EUR.
-  leeks, 2 x 1 kg at 2.50, less 0.20   4.80  3.0000 per edible kg
-  1 L jar, 3 at 2.00                   6.00  2.00 each
-  bus fare                             2.40
-  in all                              13.20 EUR`},
+  leeks, 2 x 1 kg at 2.50, less 0.20	4.80	3.0000 per edible kg
+  1 L jar, 3 at 2.00	6.00	2.00 each
+  bus fare	2.40
+  in all	13.20`},
 		{"receipt", 5, `Receipt r1, Corner, 2025-03-01: 1 line, 13.02 EUR.
 Receipt r2, Corner, 2025-03-02: 4 lines, 13.20 EUR.
 2 receipts of 5 lines come to 26.22 EUR.`},

@@ -9,9 +9,9 @@ import (
 	"putby/pricing/exact"
 )
 
-// doubtsOf are the notes of the rows of a ledger's cost report, and of what
+// notesFound are the notes of the rows of a ledger's cost report, and of what
 // explains each run.
-func doubtsOf(t *testing.T, text string) map[string]string {
+func notesFound(t *testing.T, text string) map[string]string {
 	t.Helper()
 	g := whole(t, write(t, text), exact.NoDate)
 	d, err := report.Cost(g, figures.CostQuery{}, false)
@@ -38,7 +38,7 @@ func doubtsOf(t *testing.T, text string) map[string]string {
 // A kilogram of water takes 2834 kJ, 0.787222 kWh, to turn from ice to vapour
 // (Rogers and Yau, A Short Course in Cloud Physics): 4 kg take 3.149 kWh.
 func TestBelowLatentHeat(t *testing.T) {
-	notes := doubtsOf(t, runsOf([]metered{{"5", "3.148", "5 kg,1 kg"}, {"5", "3.149", "5 kg,1 kg"}, {"5", "0.1", ","}}))
+	notes := notesFound(t, runsOf([]metered{{"5", "3.148", "5 kg,1 kg"}, {"5", "3.149", "5 kg,1 kg"}, {"5", "0.1", ","}}))
 	if !strings.Contains(notes["r0"], "the metered 3.148 kWh are less than the 3.149 kWh that it takes to turn the 4 kg of water") {
 		t.Errorf("3.148 kWh for 4 kg says %q", notes["r0"])
 	}
@@ -51,7 +51,7 @@ func TestBelowLatentHeat(t *testing.T) {
 
 // A phase that draws nothing is noted, and one of no length is not.
 func TestPhaseOfNoPower(t *testing.T) {
-	notes := doubtsOf(t, blockLedger("1", "1", "1")+`-- phases.csv --
+	notes := notesFound(t, blockLedger("1", "1", "1")+`-- phases.csv --
 run,step,phase,duration,watts
 r,1,freezing,5h,0
 r,2,primary,12h,
@@ -74,14 +74,14 @@ func TestFarAboveUsual(t *testing.T) {
 		return runs
 	}
 	four := []metered{{"1", "10", ","}, {"1", "12", ","}, {"1", "11", ","}, {"1", "33", ","}}
-	if have := far(doubtsOf(t, runsOf(four))); !strings.HasPrefix(have, "r3: 33 kWh are 3 times the usual 11 kWh: is it one run") {
+	if have := far(notesFound(t, runsOf(four))); !strings.HasPrefix(have, "r3: 33 kWh are 3 times the usual 11 kWh: is it one run") {
 		t.Errorf("says %q", have)
 	}
 	four[3].kwh = "32.999"
-	if have := far(doubtsOf(t, runsOf(four))); have != "" {
+	if have := far(notesFound(t, runsOf(four))); have != "" {
 		t.Errorf("less than three times says %q", have)
 	}
-	if have := far(doubtsOf(t, runsOf(four[:3]))); have != "" {
+	if have := far(notesFound(t, runsOf(four[:3]))); have != "" {
 		t.Errorf("too few others say %q", have)
 	}
 	// Beans take long, and there are enough of them to say so.
@@ -90,11 +90,11 @@ func TestFarAboveUsual(t *testing.T) {
 	for _, run := range []string{"r4", "r5", "r6", "r7"} {
 		beans = strings.Replace(beans, run+",peas", run+",beans", 1)
 	}
-	if have := far(doubtsOf(t, beans)); have != "" {
+	if have := far(notesFound(t, beans)); have != "" {
 		t.Errorf("beans say %q", have)
 	}
 	// Of one run of beans alone, all others of the machine say what is usual.
-	if have := far(doubtsOf(t, strings.Replace(text, "r7,peas", "r7,beans", 1))); !strings.Contains(have, "r7: 43 kWh are 4.3 times the usual 10 kWh") {
+	if have := far(notesFound(t, strings.Replace(text, "r7,peas", "r7,beans", 1))); !strings.Contains(have, "r7: 43 kWh are 4.3 times the usual 10 kWh") {
 		t.Errorf("one run of beans says %q", have)
 	}
 }
@@ -103,7 +103,7 @@ func TestFarAboveUsual(t *testing.T) {
 // that stands: 12 kWh are three times the usual 4, though not of the first run's
 // 10.
 func TestFarAboveUsualAfterAHighOne(t *testing.T) {
-	notes := doubtsOf(t, runsOf([]metered{{"1", "10", ","}, {"1", "4", ","}, {"1", "4", ","}, {"1", "4", ","}, {"1", "12", ","}}))
+	notes := notesFound(t, runsOf([]metered{{"1", "10", ","}, {"1", "4", ","}, {"1", "4", ","}, {"1", "4", ","}, {"1", "12", ","}}))
 	if !strings.HasPrefix(notes["r4"], "12 kWh are 3 times the usual 4 kWh") || strings.Contains(notes["r0"], "usual") {
 		t.Errorf("notes are %q", notes)
 	}

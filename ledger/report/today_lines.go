@@ -38,7 +38,7 @@ func (t *today) danger() {
 		}
 		t.foods = append(t.foods, do.Pack.Food)
 		w, _ := t.g.WeighingOf(do.Pack.Pack)
-		t.add("danger", fmt.Sprintf("putby take %q --spoiled", ThrownOut(t.g, do.Pack.Pack)),
+		t.add("danger", fmt.Sprintf("putby take %q --spoiled", thrownOut(t.g, do.Pack.Pack)),
 			"Do not taste pack %s: packed with %s, which sealed can grow botulism; %s; if in doubt, throw it out", pack.ID, waterIn(t.show, w, " water"), openIt(t.g, &pack))
 	}
 	if more != nil {

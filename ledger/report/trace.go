@@ -56,7 +56,7 @@ func (t trace) inWords() string {
 
 // remarks says what a trace rests on.
 func (t trace) remarks() []string {
-	var notes doubts
+	var notes noteList
 	if t.Opening {
 		notes.add("opening stock: the records begin with it, so nothing is known of where it came from")
 	}

@@ -66,8 +66,8 @@ func DateOf(d exact.Date) Value {
 	return Value{kind: Date, text: d.String()}
 }
 
-// MonthOf returns the month of a date.
-func MonthOf(d exact.Date) Value {
+// monthOf returns the month of a date.
+func monthOf(d exact.Date) Value {
 	return Value{kind: Date, text: d.String()[:len("2025-06")]}
 }
 
@@ -75,7 +75,7 @@ func MonthOf(d exact.Date) Value {
 // word. No period is [None].
 func periodOf(key string) Value {
 	if day, err := exact.ParseDate(key + "-01"); err == nil {
-		return MonthOf(day)
+		return monthOf(day)
 	}
 	return textOrNone(key)
 }

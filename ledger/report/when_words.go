@@ -117,7 +117,7 @@ func (w *whenAnswer) remarks() []string {
 // cycleNotes say what a cycle is taken from, and what the machine must finish
 // first.
 func (w *whenAnswer) cycleNotes() []string {
-	var notes doubts
+	var notes noteList
 	c := &w.Cycle
 	if c.Length.OfOthers {
 		notes.addf("no good run of %s tells how long a run takes: the median of all is taken", w.food().Title())

@@ -12,13 +12,29 @@ import (
 // Worth lays out whether a sale is worth buying in bulk, and how many packages
 // to buy; see [figures.Worth], whose errors it returns. The ledger must be joined
 // through the query's AsOf.
-func Worth(g *ledger.Ledger, q WorthQuery) (Doc, error) {
+func Worth(g *ledger.Ledger, q WorthQuery) (Told[Verdict], error) {
 	w, err := figures.Worth(g, q.WorthQuery)
 	if err != nil {
-		return Doc{}, err
+		return Told[Verdict]{}, err
 	}
 	a := &answer{reportingOn(g), w, q.Names}
-	return a.doc(q), nil
+	return Told[Verdict]{a.doc(q), a.verdict()}, nil
+}
+
+// A Verdict is what the answer comes to, for a page that begins with it.
+type Verdict struct {
+	Packages          int
+	Saving, BreakEven Value    // with so many; the price of one below which it pays, if any
+	Why               string   // none is worth buying
+	Cautions          []string // of the notes
+}
+
+func (a *answer) verdict() Verdict {
+	v := Verdict{Packages: a.Best.Packages, Saving: a.guess(MoneyQuotient(a.Best.Saving), a.Best), BreakEven: a.breakEven(), Cautions: cautionsFor(a.g, a.Bought, a.Dried)}
+	if v.Packages == 0 {
+		v.Why = sentenceCase(a.whyNone())
+	}
+	return v
 }
 
 // A WorthQuery is the question whether a sale is worth buying in bulk, and how
@@ -80,10 +96,6 @@ func (a *answer) sumOf(r exact.Ratio, of ...pricing.Row) string {
 
 // figures are the single ones.
 func (a *answer) figures() []Field {
-	breakEven := None
-	if even, ok := a.BreakEven.Get(); ok {
-		breakEven = a.guess(MoneyQuotient(even.Price), a.Row(even.Packages))
-	}
 	unit, best := a.unit(), a.Best
 	return []Field{
 		{"item", "", foodValue(&a.g.Foods[a.Bought])},
@@ -99,9 +111,18 @@ func (a *answer) figures() []Field {
 		{"value", "value at the shelf price", MoneyQuotient(best.Value)},
 		{"saving", "saving", a.guess(MoneyQuotient(best.Saving), best)},
 		{"saving_without_drying", "saving without drying", MoneyQuotient(a.WithoutDrying.Saving)},
-		{"break_even_price", "break-even price of a package", breakEven},
+		{"break_even_price", "break-even price of a package", a.breakEven()},
 		{"drying_break_even_price", "break-even price for drying", optional(a.Drying, func(p exact.Ratio) Value { return a.guess(MoneyQuotient(p), a.Best) })},
 	}
+}
+
+// breakEven is the price of a package below which some number of them pays.
+func (a *answer) breakEven() Value {
+	even, ok := a.BreakEven.Get()
+	if !ok {
+		return None
+	}
+	return a.guess(MoneyQuotient(even.Price), a.Row(even.Packages))
 }
 
 func (a *answer) offerObject() Object {

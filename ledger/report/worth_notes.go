@@ -14,31 +14,31 @@ import (
 type factsSaid struct {
 	*figures.Facts
 	reporting
-	doubts
+	noteList
 	names Names
 }
 
 // notesOn are the notes on what a decision rests on, in the order in which it
 // was found.
-func notesOn(r reporting, f *figures.Facts, names Names) doubts {
+func notesOn(r reporting, f *figures.Facts, names Names) noteList {
 	s := factsSaid{Facts: f, reporting: r, names: names}
 	s.regular()
 	s.add(r.passedOver(f)...)
 	s.lengths()
 	s.add(r.queueNotes([]*figures.Facts{f})...)
 	s.cycles()
-	return s.doubts
+	return s.noteList
 }
 
 // notesOnAll are the notes on several decisions about one machine.
-func notesOnAll(r reporting, list []*figures.Facts, names Names) (notes doubts) {
+func notesOnAll(r reporting, list []*figures.Facts, names Names) (notes noteList) {
 	notes.add(r.passedOver(list...)...)
 	for _, f := range list {
 		s := factsSaid{Facts: f, reporting: r, names: names}
 		s.regular()
 		s.lengths()
 		s.cycles()
-		notes.add(s.doubts...)
+		notes.add(s.noteList...)
 	}
 	notes.add(r.queueNotes(list)...)
 	return notes
@@ -144,7 +144,7 @@ func (s *factsSaid) use() {
 	if !s.Use.Known() {
 		return
 	}
-	for _, c := range s.Use.Coming {
+	for _, c := range s.Use.NotYetPacked {
 		s.addf("%s%s of %s that %s counts as stock", about, s.amount(c.Amount, s.g.Foods[s.Dried].Basis), food, comingWords[c.From])
 	}
 }
@@ -161,11 +161,11 @@ func (s *factsSaid) costs() {
 	case s.CycleCost.Unworn:
 		s.addf("no expected cycle of %s is left in the books: no wear is counted (%s)", s.g.Machines[s.Dryer.Machine].Title(), s.names.given(figures.WearFact))
 	}
-	s.doubts.supplies(s.phrasing, s.CycleCost.Notes)
+	s.noteList.supplies(s.phrasing, s.CycleCost.Notes)
 }
 
 // supplies says what to know about what supplies cost.
-func (d *doubts) supplies(say phrasing, notes []figures.SupplyNote) {
+func (d *noteList) supplies(say phrasing, notes []figures.SupplyNote) {
 	for _, n := range notes {
 		switch n.Kind {
 		case figures.NoSupply:
@@ -183,7 +183,7 @@ func (d *doubts) supplies(say phrasing, notes []figures.SupplyNote) {
 // energyNotes says what the electricity of a cycle rests on where no run of what it
 // would dry tells.
 func energyNotes(what string, e *figures.CycleEnergy) []string {
-	var d doubts
+	var d noteList
 	switch {
 	case !e.OfOthers:
 	case e.Basis == figures.ByMean:

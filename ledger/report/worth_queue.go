@@ -11,7 +11,7 @@ import (
 
 // queueNotes say what food in hand goes into the machine before which offers,
 // what waits for all of them, and what is not counted on.
-func (r reporting) queueNotes(offers []*figures.Facts) (notes doubts) {
+func (r reporting) queueNotes(offers []*figures.Facts) (notes noteList) {
 	asked := func(f *figures.Facts) bool { return f.Queue.Asked }
 	if slices.ContainsFunc(offers, asked) {
 		return nil
@@ -73,7 +73,7 @@ func (r reporting) inHand(w figures.Waiting) string {
 
 // tooLate says what waits behind an offer and would be in time without it, and is
 // not once its runs go first.
-func (a *answer) tooLate() (notes doubts) {
+func (a *answer) tooLate() (notes noteList) {
 	if a.Queue.Asked || a.Best.Cycles == 0 {
 		return nil
 	}

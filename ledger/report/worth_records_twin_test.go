@@ -146,13 +146,14 @@ func TestWorthOfRecordsAgreesWithItsTwin(t *testing.T) {
 // check holds a household's answer to its twin. It reports whether the peas fit
 // into the last cycle, and how many supplies are too few.
 func (l larder) check(rt rapid.TB, t *testing.T) (second bool, short int) {
-	d, err := question.Worth(l.ledger(rt), facts{
+	told, err := question.Worth(l.ledger(rt), facts{
 		"price": l.price, "size": l.size + " L", "limit": l.limit, "cycles": l.cycles, "shelf": "7", "yield": "1",
 		"each": l.each + " L", "with": "1 jar, " + l.sealsPer + " seal",
 	}.query(t, "stock"))
 	if err != nil {
 		rt.Fatal(err)
 	}
+	d := told.Doc
 	load := l.load(true, l.density)
 	bestN, bestK := l.checkBest(rt, t, d, load)
 	dried := mul(count(bestN), rat(l.size))

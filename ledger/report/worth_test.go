@@ -48,7 +48,7 @@ func ask(t testing.TB, g *ledger.Ledger, item string, f facts) report.Doc {
 	if err != nil {
 		t.Fatalf("worth %s %v: %v", item, f, err)
 	}
-	return d
+	return d.Doc
 }
 
 // figure is one value of an answer as machines get it.

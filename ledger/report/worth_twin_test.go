@@ -152,10 +152,11 @@ func TestWorthAgreesWithItsTwin(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		f, hours, turnaround, days := drawFacts(rt)
 		rows, most := twin(f, cyclesIn(hours, turnaround, days))
-		d, err := question.Worth(g, f.asked(hours, turnaround, days).query(t, "plum-sauce"))
+		told, err := question.Worth(g, f.asked(hours, turnaround, days).query(t, "plum-sauce"))
 		if err != nil {
 			rt.Fatal(err)
 		}
+		d := told.Doc
 		check := func(what, have string, want *big.Rat, places int) {
 			if w := halfEven(want, places).FloatString(places); have != w && !(have == "0" && want.Sign() == 0) && rat(have).Cmp(rat(w)) != 0 {
 				rt.Errorf("%s is %s, want %s", what, have, w)
@@ -292,10 +293,11 @@ func TestWorthFlipsAgreeWithTheTwin(t *testing.T) {
 			f["use"] = exactString(rapid.IntRange(0, 5000).Draw(rt, "little"), 3)
 		}
 		cycles := cyclesIn(hours, turnaround, days)
-		d, err := question.Worth(g, f.asked(hours, turnaround, days).query(t, "plum-sauce"))
+		told, err := question.Worth(g, f.asked(hours, turnaround, days).query(t, "plum-sauce"))
 		if err != nil {
 			rt.Fatal(err)
 		}
+		d := told.Doc
 		answer := figure(t, d, "buy")
 		tab := table(t, d, "flips")
 		for _, fact := range []struct {

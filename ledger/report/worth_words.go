@@ -11,7 +11,7 @@ import (
 
 // words are the answer in sentences.
 func (a *answer) words() []string {
-	words := []string{a.buyNone() + a.otherMachine()}
+	words := []string{"Buy none" + a.where("for", a.Dryer.Machine) + ": " + a.whyNone()}
 	if a.Best.Packages > 0 {
 		words = []string{a.buy() + a.otherMachine(), a.held()}
 	}
@@ -24,15 +24,15 @@ func (a *answer) words() []string {
 	return append(words, a.standingWords()...)
 }
 
-// buyNone says why nothing is worth buying, and what would be.
-func (a *answer) buyNone() string {
+// whyNone says why nothing is worth buying, and what would be.
+func (a *answer) whyNone() string {
 	if a.Most == 0 {
-		return "Buy none" + a.where("for", a.Dryer.Machine) + ": " + noRoom(a.Limits, a.queue()) + "."
+		return noRoom(a.Limits, a.queue()) + "." + a.otherMachine()
 	}
-	words := fmt.Sprintf("Buy none%s: no number of packages saves anything. %s would come closest, and lose %s.", a.where("for", a.Dryer.Machine),
+	words := fmt.Sprintf("no number of packages saves anything. %s would come closest, and lose %s.",
 		sentenceCase(counted(a.Shown.Packages, "package")), a.sumOf(a.Shown.Saving.Neg(), a.Shown))
 	if a.Shown.Saving.IsZero() {
-		words = fmt.Sprintf("Buy none%s: no number of packages saves anything, and %s would lose nothing.", a.where("for", a.Dryer.Machine), counted(a.Shown.Packages, "package"))
+		words = fmt.Sprintf("no number of packages saves anything, and %s would lose nothing.", counted(a.Shown.Packages, "package"))
 	}
 	even, ok := a.BreakEven.Get()
 	switch {
@@ -44,7 +44,7 @@ func (a *answer) buyNone() string {
 	default:
 		words += " Drying does not pay even if the packages were free."
 	}
-	return words
+	return words + a.otherMachine()
 }
 
 // littleUse says that so little will be used in time that no run of it pays, and
@@ -55,7 +55,7 @@ func (a *answer) littleUse() string {
 	words := " "
 	switch {
 	case a.Use.Held().IsZero():
-	case len(a.Use.Coming) > 0:
+	case len(a.Use.NotYetPacked) > 0:
 		words += amounts[0] + " is in store or will be packed first, and "
 	default:
 		words += amounts[0] + " is in store, and "

@@ -9,8 +9,8 @@ import (
 // A Cell is one value of a row. Which field holds it is a matter of its column's
 // [Type].
 type Cell struct {
-	Null   bool
-	Text   string
+	Null   bool         // it is blank, and the rest is zero
+	Text   string       // of a Text
 	Number exact.Number // of a Decimal
 	Int    int64        // of a Whole; of a Date the days, of a Moment the seconds since 1 January 1970
 }
@@ -87,7 +87,7 @@ func moment[R any](name string, of func(*R) time.Time, help string) column[R] {
 const (
 	Digits      = 24
 	Places      = 9
-	ExactDigits = 38
+	exactDigits = 38
 	Exact       = 24
 )
 
@@ -111,12 +111,12 @@ func number[R any](name string, of func(*R) exact.Opt[exact.Number], help string
 
 // amount is an amount of something, exactly.
 func amount[R any](name string, of func(*R) exact.Number, help string) column[R] {
-	return decimal(name, ExactDigits, Exact, func(r *R) exact.Opt[exact.Number] { return exact.Some(of(r)) }, help)
+	return decimal(name, exactDigits, Exact, func(r *R) exact.Opt[exact.Number] { return exact.Some(of(r)) }, help)
 }
 
 // maybe is an amount that may not exist.
 func maybe[R any](name string, of func(*R) exact.Opt[exact.Number], help string) column[R] {
-	return decimal(name, ExactDigits, Exact, of, help)
+	return decimal(name, exactDigits, Exact, of, help)
 }
 
 // quotient is what comes from a division, where it exists.

@@ -25,5 +25,6 @@
 // [Schema] returns the tables as SQL for PostgreSQL and DuckDB, with keys, with
 // the meaning and unit of each column, and with views that give the reports cost,
 // month and compare again, to the last digit. [LoadPostgreSQL] and [LoadDuckDB]
-// read the files into an empty database. [WriteCSV] writes the rows of a table.
+// read the files into an empty database. A [CSVWriter] writes the rows of
+// a table.
 package tables

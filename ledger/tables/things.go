@@ -61,7 +61,7 @@ func foods() Table {
 	)
 }
 
-// A serving has few digits, so that money times a serving fits [ExactDigits].
+// A serving has few digits, so that money times a serving fits [exactDigits].
 const servingDigits, servingPlaces = 18, Exact - Places
 
 func serving(f *ledger.Food) exact.Opt[exact.Number] {

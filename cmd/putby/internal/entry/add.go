@@ -41,7 +41,7 @@ func NewRecord(b *Base, k ledger.Kind, cells map[string]string) *Draft {
 // complete reads the cells of a new record, and fills in what needs nobody's
 // leave.
 func (b *Base) complete(k ledger.Kind, typed map[string]string, d *Draft) (map[string]string, error) {
-	cells := b.At.TypedCells(b.Records, k, typed)
+	cells := b.At.typedCells(b.Records, k, typed)
 	blanks(cells)
 	for _, c := range k.Asked() {
 		if cells[c.Name] != "" || !Sure(c, b.Records, cells) {

@@ -128,7 +128,7 @@ func headOf(rec *ledger.Records, at Moment, in ReceiptIn, bad *wrongs) *Receipt 
 	}
 	bad.add("date", 0, at.AheadCell(k.Column("date"), r.Date))
 	r.ID = cmp.Or(in.Receipt, NextReceipt(rec, r.Shop, at.Day(r.Date)))
-	r.More = at.TypedCells(rec, k, in.More)
+	r.More = at.typedCells(rec, k, in.More)
 	for _, column := range Unspoken() {
 		bad.add(column, 0, (&Base{Records: rec, At: at}).CheckCell(k, k.Column(column), r.More[column]))
 	}

@@ -11,17 +11,23 @@
 // again once the ledger is locked. [Draft.Vet] holds the draft against the
 // calendar and the household's own figures, [Draft.Change] writes it to a
 // [folder.Tx], and [Draft.Said] says what it comes to. [Check] is what the
-// ledger must pass with it.
+// ledger must pass with it. An [About] says which foods and supplies an act is of, for
+// a save that looks at their records alone. A [Moment] is when it is done.
+//
+// [Add] records any one record by its columns. Runs are begun, ended and recorded whole
+// by [Start], [Finish] and [AddRun], packed by [Pack]; foods, machines and tariffs are
+// made known by [AddFood], [AddMachine] and [AddTariff].
 //
 // # Lines of a receipt
 //
 // One grammar serves the command line, the dialogue and forms. [Lexicon.Read] reads
 // a line as one would say it: a thing bought,
 //
-//	[COUNT x] [SIZE] ITEM PRICE [OFFER] [SIZE] [less AMOUNT] [tax AMOUNT] [regular] [limit N] [note TEXT]
+//	COUNT x SIZE ITEM PRICE OFFER less AMOUNT tax AMOUNT regular limit N note TEXT
 //
 // such as "2 lb strawberries 5.98" or "3 x 500 g strawberries at 1.99 3 for 5.00",
-// or an amount, such as "coupon 2.00 on 1,2". What stands behind the item may be in
+// or an amount, such as "coupon 2.00 on 1,2". All but ITEM and PRICE may be left
+// out, and SIZE may stand behind it. What stands behind the item may be in
 // any order. PRICE alone is that of the whole line, but after COUNT x that of each;
 // "at 1.99" and "1.99 each" are that of each, "for 5.97" and "in all 5.97" that of
 // the whole line, "2.49/kg" that by weight. A [Lexicon] knows what things are called;
@@ -69,6 +75,11 @@
 // [ParseTariff] reads a tariff in words (see [TariffGrammar]), [ParseOwned] what
 // is in the house (see [OwnedGrammar]); [HereOf] guesses currency and zone;
 // [SetupSteps] says what a ledger lacks for its first cost.
+//
+// # Numbers as a place writes them
+//
+// [Native] turns what is typed in a locale into what records hold; whoever takes it
+// from a person asks [TwoWays] first.
 //
 // # Names
 //

@@ -204,7 +204,7 @@ func (f *finishing) asUsual(at time.Time, known bool) error {
 		return typed("", fmt.Sprintf("no finished run of %s on %s has phases to go by: give them, as in --phase \"primary 22h\", or the meter's --kwh", f.g.Foods[f.g.Runs[f.i].Items[0].Food].Title(), f.b.machineTitle(f.run.Machine)))
 	}
 	from := f.g.Records.Runs[model].ID
-	fitted := fitting{sofar: f.sofar(), same: figures.Begun(f.g, f.i, model), known: known, total: at.Sub(f.run.Start)}
+	fitted := phaseFit{sofar: f.sofar(), same: figures.Begun(f.g, f.i, model), known: known, total: at.Sub(f.run.Start)}
 	for _, row := range f.g.PhasesOf(model) {
 		p := f.g.Records.Phases.At(int(row))
 		fitted.usual = append(fitted.usual, span{name: p.Phase, length: p.Length, watts: p.Watts})

@@ -73,7 +73,7 @@ func TestFitting(t *testing.T) {
 		{"shorter than what is recorded", "freezing 9", 8, "cannot", ""},
 	} {
 		sofar := spansFrom(c.sofar, 1)
-		f := fitting{sofar: sofar, usual: spansFrom(usual, 0), known: c.total > 0, total: time.Duration(c.total) * time.Hour}
+		f := phaseFit{sofar: sofar, usual: spansFrom(usual, 0), known: c.total > 0, total: time.Duration(c.total) * time.Hour}
 		f.same = begins(f.sofar, f.usual)
 		list, ok := f.fit()
 		have := hoursOf(list)
@@ -96,7 +96,7 @@ func TestFittingLasts(t *testing.T) {
 			}
 			return list
 		}
-		f := fitting{sofar: draw("sofar", 1), usual: draw("usual", 0), known: true, total: time.Duration(rapid.IntRange(0, 6000).Draw(t, "total")) * time.Minute}
+		f := phaseFit{sofar: draw("sofar", 1), usual: draw("usual", 0), known: true, total: time.Duration(rapid.IntRange(0, 6000).Draw(t, "total")) * time.Minute}
 		f.same = begins(f.sofar, f.usual)
 		list, ok := f.fit()
 		if !ok {

@@ -36,7 +36,7 @@ func (l *Line) know(x *Lexicon) error {
 	if !l.Named() {
 		return nil
 	}
-	k, ok := x.FindKind(l.Kind, l.Item)
+	k, ok := x.findKind(l.Kind, l.Item)
 	if !ok {
 		return &ItemError{l.Kind, l.Item, x.nearOf(l.Kind, l.Item)}
 	}

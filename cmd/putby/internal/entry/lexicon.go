@@ -82,8 +82,8 @@ func (x *Lexicon) Find(text string) (Known, bool) {
 	return x.find(text, func(Known) bool { return true })
 }
 
-// FindKind is Find for one kind of line.
-func (x *Lexicon) FindKind(kind ledger.ReceiptKind, text string) (Known, bool) {
+// findKind is Find for one kind of line.
+func (x *Lexicon) findKind(kind ledger.ReceiptKind, text string) (Known, bool) {
 	return x.find(text, func(k Known) bool { return k.Kind == kind })
 }
 

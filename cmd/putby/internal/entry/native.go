@@ -40,9 +40,9 @@ func TwoWays(l locale.Locale, text string) (two error) {
 	return two
 }
 
-// AsTyped writes words that [Native] reads with the figures as people of the locale
+// asTyped writes words that [Native] reads with the figures as people of the locale
 // type them.
-func AsTyped(l locale.Locale, text string) string {
+func asTyped(l locale.Locale, text string) string {
 	if l.IsPlain() {
 		return text
 	}

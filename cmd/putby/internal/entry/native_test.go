@@ -126,12 +126,12 @@ func TestAsTyped(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		l := locale.Must(rapid.SampledFrom(append(locale.Tags(), "")).Draw(t, "locale"))
 		text := rapid.StringMatching(`([0-9]{1,4}(\.[0-9]{1,3})? x )?([0-9]{1,5}(\.[0-9]{1,4})? kg )?peas( from [0-9]{2}\.[0-9]{3})?( at [0-9]{1,5}\.[0-9]{1,3})?`).Draw(t, "text")
-		typed := AsTyped(l, text)
+		typed := asTyped(l, text)
 		if err := TwoWays(l, typed); err != nil || Native(l, typed) != text {
 			t.Fatalf("%v: %q is typed as %q, and read as %q, %v", l, text, typed, Native(l, typed), err)
 		}
 	})
-	if got := AsTyped(locale.Must("de-DE"), "3 x 0.454 kg peas at 3.99/lb from 12.345"); got != "3 x 0,454 kg peas at 3,99/lb from 12.345" {
+	if got := asTyped(locale.Must("de-DE"), "3 x 0.454 kg peas at 3.99/lb from 12.345"); got != "3 x 0,454 kg peas at 3,99/lb from 12.345" {
 		t.Error(got)
 	}
 }

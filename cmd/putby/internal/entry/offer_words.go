@@ -71,7 +71,7 @@ func (x *Lexicon) driedAs(text string) (rest, food string, err error) {
 		return text, "", nil
 	}
 	for end := len(words); end > at+1; end-- {
-		if k, ok := x.FindKind(ledger.FoodLine, strings.Join(words[at+1:end], " ")); ok {
+		if k, ok := x.findKind(ledger.FoodLine, strings.Join(words[at+1:end], " ")); ok {
 			return strings.Join(append(words[:at:at], words[end:]...), " "), k.Item, nil
 		}
 	}

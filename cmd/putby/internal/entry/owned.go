@@ -199,13 +199,13 @@ func (h Owned) name() string {
 	return strings.ToUpper(h.Kind[:1]) + h.Kind[1:]
 }
 
-// BeforeShop is the shop of receipts of what there was before the books began.
-const BeforeShop = "before these books"
+// beforeShop is the shop of receipts of what there was before the books began.
+const beforeShop = "before these books"
 
 // before is a line of the receipt of what there was before the books began.
 func (b *Base) before(kind, item, size, price string, day exact.Date, n int) Row {
 	return Row{ledger.MustKind("receipt"), map[string]string{
-		"receipt": NextReceipt(b.Records, BeforeShop, day), "date": day.String(), "shop": BeforeShop, "line": fmt.Sprint(n + 1),
+		"receipt": NextReceipt(b.Records, beforeShop, day), "date": day.String(), "shop": beforeShop, "line": fmt.Sprint(n + 1),
 		"kind": kind, "item": item, "count": "1", "size": size, "price": price,
 	}}
 }

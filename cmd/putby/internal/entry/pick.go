@@ -235,8 +235,8 @@ func (p *narrowing) same(a, b Record) bool {
 	return a.Line == b.Line || p.kind.Name == "receipt" && a.Cells["receipt"] == b.Cells["receipt"]
 }
 
-// TypedCells reads cells of a record as a person types them.
-func (m Moment) TypedCells(rec *ledger.Records, k ledger.Kind, cells map[string]string) map[string]string {
+// typedCells reads cells of a record as a person types them.
+func (m Moment) typedCells(rec *ledger.Records, k ledger.Kind, cells map[string]string) map[string]string {
 	typed := map[string]string{}
 	for name, text := range cells {
 		typed[name] = m.Typed(rec, k.Column(name), text)
@@ -244,7 +244,7 @@ func (m Moment) TypedCells(rec *ledger.Records, k ledger.Kind, cells map[string]
 	return typed
 }
 
-// ReadCells is TypedCells for cells that nobody was asked about yet: it refuses
+// ReadCells is typedCells for cells that nobody was asked about yet: it refuses
 // those that can be read in two ways.
 func (m Moment) ReadCells(rec *ledger.Records, k ledger.Kind, cells map[string]string) (map[string]string, error) {
 	for _, name := range slices.Sorted(maps.Keys(cells)) {
@@ -252,7 +252,7 @@ func (m Moment) ReadCells(rec *ledger.Records, k ledger.Kind, cells map[string]s
 			return nil, typed("", name+": "+err.Error())
 		}
 	}
-	return m.TypedCells(rec, k, cells), nil
+	return m.typedCells(rec, k, cells), nil
 }
 
 // AskedOf is [TwoWays] for a cell of a column, which may hold words alone.

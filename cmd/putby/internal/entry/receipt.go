@@ -26,7 +26,7 @@ type Receipt struct {
 func (r *Receipt) Amount(m exact.Money) string { return r.Locale.Amount(m.Fixed(r.Currency.Minor())) }
 
 // Typed is a line of it as people type it.
-func (r *Receipt) Typed(l *Line) string { return AsTyped(r.Locale, l.String()) }
+func (r *Receipt) Typed(l *Line) string { return asTyped(r.Locale, l.String()) }
 
 // errOffer says when an offer may stand by itself.
 var errOffer = errors.New("an offer by itself is for a receipt with one thing bought: write it into the line, as in \"3 x 500 g pears at 1.99 offer 3 for 5.00\"")
@@ -189,8 +189,8 @@ func ParseKind(word string) (ledger.ReceiptKind, bool) {
 	return 0, false
 }
 
-// KindWord splits a line that begins with the word of its kind.
-func KindWord(text string) (kind ledger.ReceiptKind, rest string, ok bool) {
+// kindWord splits a line that begins with the word of its kind.
+func kindWord(text string) (kind ledger.ReceiptKind, rest string, ok bool) {
 	word, rest, found := strings.Cut(strings.TrimSpace(text), " ")
 	if kind, ok = ParseKind(word); ok && found {
 		return kind, strings.TrimSpace(rest), true

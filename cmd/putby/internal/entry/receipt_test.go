@@ -16,7 +16,7 @@ func lines(t *testing.T, texts ...string) *Receipt {
 	t.Helper()
 	r := &Receipt{ID: "r1", Date: "2025-03-04", Shop: "Corner shop", Currency: exact.MustCurrency("EUR")}
 	for _, text := range texts {
-		kind, rest, ok := KindWord(text)
+		kind, rest, ok := kindWord(text)
 		if !ok {
 			t.Fatalf("%q begins with no kind", text)
 		}

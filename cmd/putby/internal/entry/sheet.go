@@ -104,7 +104,7 @@ func (s *sheetReader) head() bool {
 // cell is the text of a column, without blanks around it.
 func (s *sheetReader) cell(column string) string {
 	if i, ok := s.at[column]; ok && i < len(s.cells) {
-		return ledger.Unguarded(strings.TrimSpace(s.cells[i]))
+		return ledger.UnescapeFormula(strings.TrimSpace(s.cells[i]))
 	}
 	return ""
 }

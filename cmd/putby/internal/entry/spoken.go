@@ -33,7 +33,7 @@ func (x *Lexicon) Read(text string) (l Line, known bool, err error) {
 		l, err = x.readAmount(a, text, rest, note)
 		return l, true, err
 	}
-	if kind, rest, ok := KindWord(text); ok && (kind != ledger.MachineLine || x.hasMachine(words[1:])) {
+	if kind, rest, ok := kindWord(text); ok && (kind != ledger.MachineLine || x.hasMachine(words[1:])) {
 		l, err = x.ParseLine(kind, rest)
 		return l, true, err
 	}
@@ -69,7 +69,7 @@ func (x *Lexicon) as(kind ledger.ReceiptKind, words []string) (l Line, why strin
 	if len(words) == 0 {
 		return l, "it does not say of what: " + asInLine
 	}
-	r, k, ok := x.known(words, func(name string) (Known, bool) { return x.FindKind(kind, name) })
+	r, k, ok := x.known(words, func(name string) (Known, bool) { return x.findKind(kind, name) })
 	if !ok {
 		r, k = x.free(kind, words), Known{}
 	}
@@ -122,12 +122,12 @@ type reading struct {
 	bare  string // a number alone: packages, or pieces
 	size  string
 	item  []string
-	tail
+	lineTerms
 }
 
 // line is the line of a thing that is called so.
 func (r *reading) line(k Known) Line {
-	l := r.tail.line
+	l := r.lineTerms.line
 	l.Kind, l.Count = k.Kind, r.count
 	if l.Per == exact.Ea.String() && l.Size == "" && r.size == "" {
 		l.Per, r.each = "", true
@@ -228,9 +228,9 @@ func names(words []string) bool {
 
 // readings are the ways to read the words before a tail, that with the longest
 // item first.
-func readings(words []string, t tail) []reading {
+func readings(words []string, t lineTerms) []reading {
 	words = words[:t.at]
-	list := []reading{{count: t.line.Count, item: words, tail: t}}
+	list := []reading{{count: t.line.Count, item: words, lineTerms: t}}
 	add := func(r reading) {
 		if said := t.line.Count; said != "" {
 			if r.count != "" {
@@ -245,18 +245,18 @@ func readings(words []string, t tail) []reading {
 			list = append(list, r)
 		}
 	}
-	first := reading{item: words, tail: t}
+	first := reading{item: words, lineTerms: t}
 	if count, rest := cutCount(words); count != "" {
 		first.count, first.item = count, rest
 		add(first)
 	}
 	if size, rest := cutSize(first.item); size != "" {
-		add(reading{count: first.count, size: size, item: rest, tail: t})
+		add(reading{count: first.count, size: size, item: rest, lineTerms: t})
 	} else if bare := Number(first.item[0]); len(first.item) > 1 && isNumber(bare) {
 		rest := first.item[1:]
-		add(reading{count: first.count, bare: bare, item: rest, tail: t})
+		add(reading{count: first.count, bare: bare, item: rest, lineTerms: t})
 		if size, rest := cutSize(rest); size != "" && first.count == "" {
-			add(reading{bare: bare, size: size, item: rest, tail: t})
+			add(reading{bare: bare, size: size, item: rest, lineTerms: t})
 		}
 	}
 	slices.SortStableFunc(list, func(a, b reading) int { return len(b.item) - len(a.item) })

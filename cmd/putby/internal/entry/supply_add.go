@@ -43,7 +43,7 @@ func BuySupplies(b *Base, in SuppliesIn) (*Draft, error) {
 // buy adds a receipt of one line.
 func (b *Base) buy(line map[string]string, d *Draft) error {
 	k := ledger.MustKind("receipt")
-	line = b.At.TypedCells(b.Records, k, line)
+	line = b.At.typedCells(b.Records, k, line)
 	blanks(line)
 	if line["date"] == "" {
 		line["date"] = b.At.Today.String()

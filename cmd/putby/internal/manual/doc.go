@@ -1,6 +1,7 @@
 // Package manual writes what is known of a command as help for a terminal and
-// as a manual page, and holds the topics that no single command is about. A [Page] is plain text in parts; it knows nothing of how
-// commands are built. Both writers read the same page, so that they cannot
+// as a manual page, and holds the topics that no single command is about
+// ([Topics], [Topic]). A [Page] is plain text in parts; it knows nothing of how
+// commands are built. [Help] and [Roff] read the same page, so that they cannot
 // differ.
 //
 // # Text

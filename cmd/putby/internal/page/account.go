@@ -24,7 +24,7 @@ type line struct {
 	figureOf
 }
 
-func (t teller) figure(v report.Value) figureOf { return figureOf{t.short(v), t.whole(v)} }
+func (t valueText) figure(v report.Value) figureOf { return figureOf{t.short(v), t.whole(v)} }
 
 // newAccount takes the account from the month report. Nothing is said of a
 // ledger that has nothing to sum.

@@ -56,7 +56,7 @@ func (a axis) down(v exact.Ratio, height int) exact.Number {
 }
 
 // label returns how a tick is written.
-func (a axis) label(t teller, tick exact.Number) string {
+func (a axis) label(t valueText, tick exact.Number) string {
 	return t.show.Locale.Amount(tick.Fixed(a.places))
 }
 

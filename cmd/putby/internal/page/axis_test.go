@@ -29,7 +29,7 @@ func TestAxisHasRoundTicks(t *testing.T) {
 			if i > 0 {
 				got += " "
 			}
-			got += a.label(teller{}, tick)
+			got += a.label(valueText{}, tick)
 		}
 		if got != c.ticks {
 			t.Errorf("from %s to %s: %s, want %s", c.low, c.high, got, c.ticks)

@@ -35,7 +35,7 @@ const (
 
 // drawBars draws bars on one axis. A bar or price that is far longer than the
 // others is cut, so that they can be told apart.
-func (f *figure) drawBars(t teller, bars []bar) {
+func (f *figure) drawBars(t valueText, bars []bar) {
 	a := newAxis(exact.Ratio{}, barRange(t, bars), 4)
 	for _, tick := range a.ticks {
 		x, class := a.along(exact.RatioOf(tick)), "tick middle"
@@ -64,7 +64,7 @@ func (f *figure) drawBars(t teller, bars []bar) {
 
 // barRange returns how long the axis must be. What is over three times as long
 // as half of the bars are is left to be cut.
-func barRange(t teller, bars []bar) (most exact.Ratio) {
+func barRange(t valueText, bars []bar) (most exact.Ratio) {
 	var figures, lengths []exact.Ratio
 	for _, b := range bars {
 		total, beside := t.drawn(b.total), t.drawn(b.beside)
@@ -91,7 +91,7 @@ func largest(a, b exact.Ratio) exact.Ratio {
 }
 
 // draw draws the bar of a row.
-func (row *barRow) draw(t teller, a axis, b bar) {
+func (row *barRow) draw(t valueText, a axis, b bar) {
 	high, sum := exact.RatioOf(a.high), exact.Ratio{}
 	for _, p := range b.parts {
 		if p.value.IsNull() || p.value.Ratio().Sign() <= 0 {
@@ -115,7 +115,7 @@ func (row *barRow) draw(t teller, a axis, b bar) {
 }
 
 // shelfMark marks what the shop asks.
-func (row *barRow) shelfMark(t teller, a axis, b bar) {
+func (row *barRow) shelfMark(t valueText, a axis, b bar) {
 	if b.beside.IsNull() {
 		return
 	}

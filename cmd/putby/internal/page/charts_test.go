@@ -11,7 +11,7 @@ import (
 	"putby/pricing/exact"
 )
 
-var euro = teller{currency: mustCurrency("EUR")}
+var euro = valueText{currency: mustCurrency("EUR")}
 
 func mustCurrency(code string) exact.Currency {
 	c, err := exact.ParseCurrency(code)
@@ -70,7 +70,7 @@ func TestOneLongBarIsCut(t *testing.T) {
 // Charts are drawn in the units that tables show, so that the axis and the
 // figures beside the bars agree, and the tips with them.
 func TestBarsFollowTheUnitsShown(t *testing.T) {
-	quarts := teller{currency: mustCurrency("USD"), show: report.Show{Volume: exact.Qt}}
+	quarts := valueText{currency: mustCurrency("USD"), show: report.Show{Volume: exact.Qt}}
 	var f figure
 	f.drawBars(quarts, []bar{costBar("broth", "10", "10", exact.L)})
 	// 10 a litre are 9.46352946 a quart (NIST SP 811: 1 qt = 0.946352946 L).

@@ -65,7 +65,7 @@ func axesOf(charts ...[]stack) (list []axis) {
 const columnsLeast = 8
 
 // drawColumns draws stacks side by side on one axis.
-func (f *figure) drawColumns(t teller, stacks []stack, a axis) {
+func (f *figure) drawColumns(t valueText, stacks []stack, a axis) {
 	f.Height = columnsTop + columnsHeight + columnsFoot
 	f.grid(t, a, columnsTop, columnsHeight)
 	places := max(len(stacks), columnsLeast)
@@ -78,7 +78,7 @@ func (f *figure) drawColumns(t teller, stacks []stack, a axis) {
 }
 
 // grid draws the ticks of an upright axis.
-func (f *figure) grid(t teller, a axis, top, height int) {
+func (f *figure) grid(t valueText, a axis, top, height int) {
 	for _, tick := range a.ticks {
 		y := down(a, exact.RatioOf(tick), top, height)
 		label := a.label(t, tick)
@@ -123,7 +123,7 @@ func (s stack) reach() (up, under exact.Ratio) {
 func columnPlace(i, n int) (x, w string) { return ofHundred(8*i+1, 8*n), ofHundred(6, 8*n) }
 
 // stack draws one column.
-func (f *figure) stack(t teller, a axis, s stack, x, w string) {
+func (f *figure) stack(t valueText, a axis, s stack, x, w string) {
 	var up, under exact.Ratio
 	for _, p := range s.parts {
 		v := p.drawn()

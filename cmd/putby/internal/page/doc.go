@@ -8,7 +8,11 @@
 //
 // It reads report models and adds up nothing: every figure on a page is one of
 // a report, with all its digits in the title that a resting pointer shows.
-// [Form] is a page of the local server to fill in or to read: a form, what it would
+// [Write] writes the page of a ledger's reports ([ReportsAt]) at once; a [Page], by
+// [Make], is kept by a server, which writes it again as time goes on. [WriteCard] and
+// [WriteLabels] write what is printed, each with its content policy.
+//
+// [WriteForm] writes a [Form], a page of the local server to fill in or to read: a form, what it would
 // record, what was saved, a list of changes. Package serve says what stands in it.
 //
 // Places in a chart are worked out exactly from the figures and rounded once,

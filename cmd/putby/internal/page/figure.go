@@ -63,16 +63,16 @@ func words(class, x string, y exact.Number, text string) shape {
 	return shape{Kind: "text", Class: class, X: x, Y: pixels(y), Text: text}
 }
 
-// A teller writes figures for tips: with all their digits and what they are
+// A valueText writes figures for tips: with all their digits and what they are
 // of.
-type teller struct {
+type valueText struct {
 	currency exact.Currency
 	show     report.Show
 }
 
 // A foodTeller writes of the foods of a ledger too.
 type foodTeller struct {
-	teller
+	valueText
 	g *ledger.Ledger
 }
 
@@ -84,13 +84,13 @@ func (t foodTeller) amount(food int, n exact.Number) string {
 	return t.with(report.AmountOf(n, t.g.Foods[food].Basis))
 }
 
-func tellerOf(d report.Doc) teller { return teller{d.Currency, d.Show} }
+func tellerOf(d report.Doc) valueText { return valueText{d.Currency, d.Show} }
 
 // digits returns v with all digits, for where its unit stands above.
-func (t teller) digits(v report.Value) string { return v.Digits(t.currency, t.show) }
+func (t valueText) digits(v report.Value) string { return v.Digits(t.currency, t.show) }
 
 // whole returns v with all digits and its unit.
-func (t teller) whole(v report.Value) string {
+func (t valueText) whole(v report.Value) string {
 	switch v.Kind() {
 	case report.Null:
 		return "none"
@@ -106,7 +106,7 @@ func (t teller) whole(v report.Value) string {
 
 // drawn is the length that v is drawn with: its figure, in the unit that people
 // are shown.
-func (t teller) drawn(v report.Value) exact.Ratio {
+func (t valueText) drawn(v report.Value) exact.Ratio {
 	switch factor := exact.RatioOf(t.show.In(v.Unit()).Factor()); v.Kind() {
 	case report.UnitPrice:
 		return v.Ratio().Mul(factor)
@@ -117,15 +117,15 @@ func (t teller) drawn(v report.Value) exact.Ratio {
 }
 
 // with returns v with its unit.
-func (t teller) with(v report.Value) string { return v.ShownWithUnit(t.currency, t.show) }
+func (t valueText) with(v report.Value) string { return v.ShownWithUnit(t.currency, t.show) }
 
 // money returns an amount of money with its currency.
-func (t teller) money(v report.Value) string {
+func (t valueText) money(v report.Value) string {
 	return t.show.Locale.Money(v.Shown(t.currency, t.show.Plain()), t.currency)
 }
 
 // day returns a date.
-func (t teller) day(d exact.Date) string { return t.show.Date(d) }
+func (t valueText) day(d exact.Date) string { return t.show.Date(d) }
 
 // short returns v as tables show it.
-func (t teller) short(v report.Value) string { return v.Shown(t.currency, t.show) }
+func (t valueText) short(v report.Value) string { return v.Shown(t.currency, t.show) }

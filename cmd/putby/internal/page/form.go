@@ -33,7 +33,7 @@ type Form struct {
 	Cautions  []string  // what to heed
 	Meanwhile []string  // what others have changed since the form was shown
 	Change    []Changed // what is written, or would be
-	Answer    *report.Doc
+	Answer    *report.Told[report.Verdict]
 
 	Doings []Doing // what can be done at once: taken back, changed, packed
 	Labels []LabelPreview
@@ -52,8 +52,8 @@ type Group struct {
 // "select", "lines", "switch", "count" (a whole number with a button on either
 // side), "words" (what is only told) or "hidden".
 type Field struct {
-	Kind, Name, Label, Help, Value string
-	Need                           bool
+	Kind, Name, Label, Help, Value string   // Value is what it holds when the form is shown
+	Need                           bool     // it may not be left blank
 	Wrong                          []string // what is wrong with what it holds
 	Options                        []Option // of a select; of others they are only offered
 	From                           string   // of a count: where the buttons begin while it is empty

@@ -29,7 +29,7 @@ const (
 
 // drawHistory draws the regular price, which holds until the next one, as a
 // line of steps, and others as dots, from the first day to the last.
-func (f *figure) drawHistory(t teller, regular []pricePoint, others []dots, first, last exact.Date) {
+func (f *figure) drawHistory(t valueText, regular []pricePoint, others []dots, first, last exact.Date) {
 	low, high := priceRange(t, regular, others)
 	a := newAxis(low, high, 2)
 	f.Height = historyTop + historyHeight + historyFoot
@@ -62,7 +62,7 @@ func sizeOf(lists []dots) string {
 	return ""
 }
 
-func priceRange(t teller, regular []pricePoint, others []dots) (low, high exact.Ratio) {
+func priceRange(t valueText, regular []pricePoint, others []dots) (low, high exact.Ratio) {
 	known := false
 	for _, list := range append([]dots{{"", regular}}, others...) {
 		for _, p := range list.points {
@@ -80,7 +80,7 @@ func priceRange(t teller, regular []pricePoint, others []dots) (low, high exact.
 }
 
 // steps draws a line that holds each price until the next one.
-func (f *figure) steps(t teller, a axis, points []pricePoint, first, last exact.Date) {
+func (f *figure) steps(t valueText, a axis, points []pricePoint, first, last exact.Date) {
 	if len(points) == 0 {
 		return
 	}

@@ -92,7 +92,7 @@ func stacksOf(rows []figures.Stretch, parts []partOf[figures.Tally]) (stacks []s
 }
 
 // aboutColumns says what there is to see.
-func aboutColumns(t teller, stacks []stack, what string) string {
+func aboutColumns(t valueText, stacks []stack, what string) string {
 	if len(stacks) == 0 {
 		return what + "."
 	}

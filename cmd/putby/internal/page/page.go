@@ -99,8 +99,8 @@ func ReportsOf(g, whole *ledger.Ledger, q figures.Query) (r Reports, err error) 
 
 // A Link leads to another page of the server. What is wanted seldom is folded.
 type Link struct {
-	To, Name string
-	Seldom   bool
+	To, Name string // the address, and the word that is shown
+	Seldom   bool   // it is folded
 }
 
 func often(links []Link) []Link {

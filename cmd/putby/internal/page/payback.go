@@ -61,7 +61,7 @@ const (
 )
 
 // drawCurve draws what has been earned, the goal, and the way there.
-func (f *figure) drawCurve(t teller, c curve) {
+func (f *figure) drawCurve(t valueText, c curve) {
 	first, last := c.past[0].date.Month(), c.past[len(c.past)-1].date
 	if c.paid != exact.NoDate {
 		last = max(last, c.paid)

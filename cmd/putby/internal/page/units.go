@@ -62,7 +62,7 @@ func unitsIn(foods []figures.ComparedFood) (units []exact.Unit) {
 var unitWords = map[exact.Unit]string{exact.L: "A litre", exact.Kg: "A kilogram", exact.Ea: "A piece"}
 
 // unitTitle names a chart by the unit that tables show.
-func unitTitle(unit exact.Unit, t teller) string {
+func unitTitle(unit exact.Unit, t valueText) string {
 	if shown := t.show.In(unit); shown != unit {
 		return "Per " + shown.String() + ", in " + t.currency.Code()
 	}

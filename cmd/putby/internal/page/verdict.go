@@ -2,9 +2,8 @@ package page
 
 import (
 	"html/template"
+	"slices"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"putby/cmd/putby/internal/render"
 	"putby/ledger/report"
@@ -22,41 +21,26 @@ type verdict struct {
 	Notes    []string
 }
 
-// newVerdict reads the report.
-func newVerdict(d report.Doc) (*verdict, error) {
-	money := func(key string) string { return value(d, key).Shown(d.Currency, d.Show) }
-	v := &verdict{Class: "no", Buy: "Buy none.", Words: d.Words}
-	below := ""
-	if !value(d, "break_even_price").IsNull() {
-		below = "Worth it below " + money("break_even_price") + " a package."
+func newVerdict(told report.Told[report.Verdict]) (*verdict, error) {
+	d, answer := told.Doc, told.Figures
+	v := &verdict{Class: "no", Buy: "Buy none.", Words: d.Words, Why: render.Clean(answer.Why)}
+	if !answer.BreakEven.IsNull() {
+		v.Gains = "Worth it below " + answer.BreakEven.Shown(d.Currency, d.Show) + " a package."
 	}
-	if n := value(d, "buy"); !n.IsNull() && n.Ratio().Sign() > 0 {
-		v.Class, v.Buy = "yes", "Buy "+n.Shown(d.Currency, d.Show)+"."
-		v.Gains = strings.TrimSpace("Saves " + money("saving") + ". " + below)
+	if answer.Packages > 0 {
+		v.Class, v.Buy = "yes", "Buy "+report.CountOf(answer.Packages).Shown(d.Currency, d.Show)+"."
+		v.Gains = strings.TrimSpace("Saves " + answer.Saving.Shown(d.Currency, d.Show) + ". " + v.Gains)
 	} else {
-		v.Gains = below
-		if len(d.Words) > 0 {
-			v.Why, v.Words = reason(render.Clean(d.Words[0])), d.Words[1:]
-		}
+		v.Words = d.Words[1:]
 	}
 	for _, note := range d.Notes {
-		if note = render.Clean(note); strings.HasPrefix(note, "Caution") {
-			v.Cautions = append(v.Cautions, note)
+		if slices.Contains(answer.Cautions, note) {
+			v.Cautions = append(v.Cautions, render.Clean(note))
 		} else {
-			v.Notes = append(v.Notes, note)
+			v.Notes = append(v.Notes, render.Clean(note))
 		}
 	}
 	var err error
 	v.Figures, err = fragment(d)
 	return v, err
-}
-
-// reason is why not, without the answer before it that stands there already.
-func reason(sentence string) string {
-	why, after := strings.CutPrefix(sentence, "Buy none: ")
-	if !after || why == "" {
-		return sentence
-	}
-	first, size := utf8.DecodeRuneInString(why)
-	return string(unicode.ToUpper(first)) + why[size:]
 }

@@ -1,17 +1,20 @@
 package page
 
 import (
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 
+	"putby/ledger"
 	"putby/ledger/question"
 	"putby/ledger/report"
 	"putby/pricing/exact"
 )
 
-func answerOf(t *testing.T, item, price, size string) report.Doc {
+func answerOf(t *testing.T, dir, item, price, size string) report.Told[report.Verdict] {
 	t.Helper()
-	r := reportsOf(t, sampleDir)
+	r := reportsOf(t, dir)
 	q := question.NewWorthQuery(item)
 	q.AsOf = exact.MustDate("2025-11-16")
 	for name, text := range map[string]string{"price": price, "size": size, "limit": "12"} {
@@ -29,12 +32,12 @@ func answerOf(t *testing.T, item, price, size string) report.Doc {
 // The answer is one verdict to be read at arm's length, its figures those of the
 // report; all else is folded, but for what to heed.
 func TestVerdictComesFirst(t *testing.T) {
-	yes := answerOf(t, "strawberries", "2.50", "454g")
+	yes := answerOf(t, sampleDir, "strawberries", "2.50", "454g")
 	var b strings.Builder
 	if err := WriteForm(&b, Form{Title: "Worth it?", Answer: &yes}); err != nil {
 		t.Fatal(err)
 	}
-	figure := func(key string) string { return value(yes, key).Shown(yes.Currency, yes.Show) }
+	figure := func(key string) string { return value(yes.Doc, key).Shown(yes.Currency, yes.Show) }
 	before, folded, ok := strings.Cut(b.String(), "<details class=\"figures\">")
 	if !ok {
 		t.Fatal("nothing is folded")
@@ -47,7 +50,7 @@ func TestVerdictComesFirst(t *testing.T) {
 	if strings.Contains(before, "<table") || !strings.Contains(folded, "<table") || !strings.Contains(folded, "Is it a real offer?") {
 		t.Error("the figures and reasons are not folded")
 	}
-	no := answerOf(t, "carrots", "9.99", "10kg")
+	no := answerOf(t, sampleDir, "carrots", "9.99", "10kg")
 	b.Reset()
 	if err := WriteForm(&b, Form{Title: "Worth it?", Answer: &no}); err != nil {
 		t.Fatal(err)
@@ -57,5 +60,35 @@ func TestVerdictComesFirst(t *testing.T) {
 		if !strings.Contains(before, want) {
 			t.Errorf("the answer does not say %q", want)
 		}
+	}
+}
+
+// Where there are several machines the answer names the one that it is for, and the
+// page still says why not, once.
+func TestVerdictOfSeveralMachines(t *testing.T) {
+	dir := t.TempDir()
+	if err := os.CopyFS(dir, os.DirFS(sampleDir)); err != nil {
+		t.Fatal(err)
+	}
+	f, err := os.OpenFile(filepath.Join(dir, ledger.MachinesFile), os.O_APPEND|os.O_WRONLY, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := f.WriteString("kiln,Cellar dryer,3,4 L,4 kg,900,,\n"); err != nil {
+		t.Fatal(err)
+	}
+	if err := f.Close(); err != nil {
+		t.Fatal(err)
+	}
+	no := answerOf(t, dir, "carrots", "9.99", "10kg")
+	if !strings.HasPrefix(no.Words[0], "Buy none for Rimewell five-tray: what is in store already covers") {
+		t.Fatal(no.Words[0])
+	}
+	var b strings.Builder
+	if err := WriteForm(&b, Form{Title: "Worth it?", Answer: &no}); err != nil {
+		t.Fatal(err)
+	}
+	if !strings.Contains(b.String(), "<p>What is in store already covers") || strings.Contains(b.String(), "Buy none for") {
+		t.Error("the page does not say why not as it does of one machine")
 	}
 }

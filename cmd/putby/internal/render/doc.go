@@ -2,6 +2,9 @@
 // as CSV, JSON, Markdown or as a fragment of HTML. It reads only the model: it
 // adds up nothing and knows no report.
 //
+// [Render] writes one Doc in a [Format], as [Options] say; a [Stream] writes parts of
+// one as they come, for reports too long to be held whole.
+//
 // # What is rounded
 //
 // JSON and CSV are for machines and keep every digit, in litres, kilograms and

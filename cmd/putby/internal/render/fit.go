@@ -13,9 +13,6 @@ func width(s string) int { return displaywidth.String(s) }
 // Width returns how many columns of a terminal a text takes.
 func Width(s string) int { return width(s) }
 
-// Pad returns a text filled with spaces to w columns.
-func Pad(s string, w int) string { return pad(s, w, false) }
-
 // Fill sets words in lines of at most most columns, of which the first begins with
 // first and the others with rest. Each line that goes on ends in mark. A word that is
 // longer than a line stays whole: it may be what is to be pasted.

@@ -15,7 +15,7 @@ import (
 type grid struct {
 	widths []int
 	right  []bool   // align right
-	head   []string // all of as many lines
+	head   []string // all of as many lines; nil: it has none
 	rows   [][]string
 	rule   string // one character, drawn below the headings
 }
@@ -40,6 +40,10 @@ func (g grid) lines() ([]string, error) {
 		cells.Alignment.PerColumn = append(cells.Alignment.PerColumn, align)
 		cells.Padding.PerColumn = append(cells.Padding.PerColumn, tw.Padding{Right: strings.Repeat(" ", space), Overwrite: true})
 	}
+	ruled := tw.Off
+	if g.head != nil {
+		ruled = tw.On
+	}
 	t := tablewriter.NewTable(&out,
 		tablewriter.WithConfig(tablewriter.Config{Header: cells, Row: cells, Behavior: tw.Behavior{
 			AutoHide: tw.Off, TrimSpace: tw.Off, TrimLine: tw.Off, TrimTab: tw.Off,
@@ -48,13 +52,15 @@ func (g grid) lines() ([]string, error) {
 			Borders: tw.BorderNone,
 			Symbols: tw.NewSymbolCustom("rule").WithRow(g.rule),
 			Settings: tw.Settings{
-				Lines:      tw.Lines{ShowHeaderLine: tw.On, ShowTop: tw.Off, ShowBottom: tw.Off, ShowFooterLine: tw.Off},
+				Lines:      tw.Lines{ShowHeaderLine: ruled, ShowTop: tw.Off, ShowBottom: tw.Off, ShowFooterLine: tw.Off},
 				Separators: tw.SeparatorsNone,
 			},
 		})),
 		tablewriter.WithEastAsian(tw.Off))
 	odd := oddCells{}
-	t.Header(g.headings())
+	if g.head != nil {
+		t.Header(g.headings())
+	}
 	rows := make([][]string, len(g.rows))
 	for i, row := range g.rows {
 		rows[i] = odd.replaced(row)

@@ -111,8 +111,10 @@ func (v *state) tell(c *folder.Change, rowsOf rowsReader) []string {
 			list = append(list, report.Written{Kind: kept.kind.Name, At: at})
 		}
 	}
-	said = report.Saved(g, list)
-	if whole && said != nil {
+	if said = report.Saved(g, list); said == nil {
+		return nil
+	}
+	if said = inForms(said); whole {
 		v.mu.Lock()
 		defer v.mu.Unlock()
 		if v.told == nil {

@@ -6,6 +6,8 @@
 // schema, and settings changed. Every change is listed, can be undone, done again and
 // corrected.
 //
+// [Run] serves a ledger, which a [Served] describes, until its context ends.
+//
 // It is meant for one household: by default it listens on this machine alone.
 // What it records goes the way of every other change: the same rows, the same
 // check of the whole ledger, one save that can be undone.
@@ -18,12 +20,13 @@
 // server ([http.CrossOriginProtection], and stricter), and must carry the mark
 // of a form that the server has shown; a form records once, however often it is
 // sent. A form that is sent is answered by sending the browser on to another page,
-// so that going back or loading again sends nothing. A browser must first open the link that is printed: its token works once
-// and leaves a cookie that other sites' requests do not carry (SameSite=Strict).
+// so that going back or loading again sends nothing. A browser must
+// first open the link that is printed: its token works once and leaves a cookie that other sites' requests do not carry (SameSite=Strict).
 // So other accounts of the machine are kept out as well as other devices. Who was
 // let in stays so when the server is started again: the ledger keeps a list of
-// hashes ([Devices]), and [RemoveDevice] takes one off. Pages allow no network, no frame around
-// them and no script but the small one of forms, without which they work too, and are not to be stored. Times and sizes of requests are
+// hashes ([Devices]), and [RemoveDevice] takes one off. Pages
+// allow no network, no frame around them and no script but the small one of forms,
+// without which they work too, and are not to be stored. Times and sizes of requests are
 // bounded: one is read whole before it is worked on, and answered once its page
 // is whole, so that slow lines keep nobody else waiting.
 //

@@ -93,7 +93,7 @@ func Run(ctx context.Context, h Served, addr string) error {
 // A server answers requests.
 type server struct {
 	Served
-	doors
+	hosts
 	kept     *kept
 	judged   *folder.Kept // by whose records forms are judged; nil: by the files
 	key      *key
@@ -110,7 +110,7 @@ type server struct {
 func newServer(h Served, at *net.TCPAddr) *server {
 	kept := newKept(h)
 	s := &server{
-		Served: h, doors: doors{at, h.TLS}, kept: kept, judged: kept.files, key: newKey(), forms: newForms(), origins: http.NewCrossOriginProtection(),
+		Served: h, hosts: hosts{at, h.TLS}, kept: kept, judged: kept.files, key: newKey(), forms: newForms(), origins: http.NewCrossOriginProtection(),
 		reading: make(room, mostArrive), forming: make(room, 1), working: make(room, mostAtOnce), meantime: make(room, 1),
 	}
 	s.handler = s.routes()

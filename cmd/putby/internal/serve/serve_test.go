@@ -378,7 +378,7 @@ func TestDoorsKnowTheirNames(t *testing.T) {
 		{"192.0.2.7", []string{"192.0.2.7:8700"}, []string{"localhost:8700", "127.0.0.1:8700", "192.0.2.8:8700", "192.0.2.7.example:8700"}},
 		{"0.0.0.0", []string{"127.0.0.1:8700", "localhost:8700"}, []string{"203.0.113.5:8700", "laptop:8700"}},
 	} {
-		d := doors{at: &net.TCPAddr{IP: net.ParseIP(c.ip), Port: 8700}}
+		d := hosts{at: &net.TCPAddr{IP: net.ParseIP(c.ip), Port: 8700}}
 		for _, host := range c.opens {
 			if !d.opens(host) {
 				t.Errorf("at %s, %q is not let in", c.ip, host)

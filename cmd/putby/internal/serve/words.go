@@ -6,6 +6,7 @@ import (
 	"sync"
 
 	"putby/cmd/putby/internal/page"
+	"putby/ledger/report"
 )
 
 // flag is an option of a command, in a message.
@@ -37,7 +38,6 @@ var hints = sync.OnceValue(func() []hint {
 		{regexp.MustCompile(`putby changes lists them; one that is undone already can be had back with putby redo`), "the list shows them; one that is undone can be done again"},
 		{regexp.MustCompile(`putby stocktake --sheet lists what is`), "the list shows what is"},
 		{regexp.MustCompile(`putby onhand (?:shows|lists) (?:what there is|what else there is|the packs)`), "the larder shows what there is"},
-		{regexp.MustCompile(`  +`), "; "}, // what stands in columns on a terminal
 	}
 })
 
@@ -63,6 +63,7 @@ func inForm(text string) string {
 	for _, h := range hints() {
 		text = h.command.ReplaceAllString(text, h.form)
 	}
+	text = strings.ReplaceAll(text, report.Tab, "; ")
 	text = flag().ReplaceAllStringFunc(commands.Replace(text), func(found string) string {
 		name := strings.TrimPrefix(found, "--")
 		if field := fieldNames[name]; field != "" {

@@ -11,7 +11,7 @@ func TestInForm(t *testing.T) {
 		"no run awaits packing: name the run (--run c48)":      "no run awaits packing: name the run (run c48)",
 		`run c48 is on: finish that first, with putby finish`:  `run c48 is on: finish that first, with Finish`,
 		`a quote alone " stays, and --as-usual is a box`:       `a quote alone " stays, and as usual is a box`,
-		"Pears, 4.5 kg    8.00  1.7778 per kg":                 "Pears, 4.5 kg; 8.00; 1.7778 per kg",
+		"Pears, 4.5 kg\t8.00\t1.7778 per kg":                   "Pears, 4.5 kg; 8.00; 1.7778 per kg",
 		`3" and 4": write it with --dry, or see "Peas  green"`: `3" and 4": write it with dry weights, or see "Peas  green"`,
 	} {
 		if got := inForm(text); got != want {

@@ -96,17 +96,17 @@ func worthGroups(f *filling) []page.Group {
 func fieldName(option string) string { return strings.ReplaceAll(option, "-", " ") }
 
 // worth answers by the report of the same name.
-func (s *server) worth(g *ledger.Ledger, f *filling) (report.Doc, error) {
+func (s *server) worth(g *ledger.Ledger, f *filling) (report.Told[report.Verdict], error) {
 	q := question.NewWorthQuery(f.text("item", ""))
 	q.AsOf, q.Names = g.AsOf, fieldName
 	for _, o := range worthOptions() {
 		if text := f.text(o.Name, ""); text != "" && o.Name != "as-of" {
 			l := g.Settings.Locale
 			if err := entry.TwoWays(l, text); err != nil {
-				return report.Doc{}, &question.Error{Option: o.Name, Why: err.Error()}
+				return report.Told[report.Verdict]{}, &question.Error{Option: o.Name, Why: err.Error()}
 			}
 			if err := q.Set(o.Name, entry.Native(l, text)); err != nil {
-				return report.Doc{}, err
+				return report.Told[report.Verdict]{}, err
 			}
 		}
 	}

@@ -10,9 +10,9 @@ import (
 	"putby/pricing/exact"
 )
 
-// A tail is what stands behind the item of a line: the price and all that goes
+// A lineTerms is what stands behind the item of a line: the price and all that goes
 // with it, in any order.
-type tail struct {
+type lineTerms struct {
 	at    int    // where it begins
 	line  Line   // what it says
 	each  bool   // the price is said to be that of one
@@ -32,14 +32,14 @@ const (
 	countPart
 )
 
-func (t *tail) priced() bool { return t.parts&pricePart != 0 || t.line.bundled() }
+func (t *lineTerms) priced() bool { return t.parts&pricePart != 0 || t.line.bundled() }
 
 // tails are the tails that words may have, each behind one word at least: that
 // which begins first before the others, and last the empty one.
-func (x *Lexicon) tails(words []string) []tail {
-	var list []tail
+func (x *Lexicon) tails(words []string) []lineTerms {
+	var list []lineTerms
 	for at := 1; at <= len(words); at++ {
-		if t, ok := x.rest(words[at:], tail{at: at}); ok {
+		if t, ok := x.rest(words[at:], lineTerms{at: at}); ok {
 			list = append(list, t)
 		}
 	}
@@ -48,7 +48,7 @@ func (x *Lexicon) tails(words []string) []tail {
 
 // rest reads the words of a tail, in the first way in which all of them can be
 // read and that says a price, or else in the first.
-func (x *Lexicon) rest(words []string, t tail) (found tail, ok bool) {
+func (x *Lexicon) rest(words []string, t lineTerms) (found lineTerms, ok bool) {
 	if len(words) == 0 {
 		return t, true
 	}
@@ -67,15 +67,17 @@ func (x *Lexicon) rest(words []string, t tail) (found tail, ok bool) {
 }
 
 // partReaders read one part of a tail each: they return how many words it has, 0
-// where the words begin otherwise.
-func partReaders() []func(x *Lexicon, words []string, t *tail) int {
-	return []func(x *Lexicon, words []string, t *tail) int{
+// where the words begin otherwise. Those that ask for words beside a number ("2 for
+// 5.00", "x 3", "2.49/kg", "454 g") come before the one that takes any number. Where
+// what follows cannot be read, [Lexicon.rest] tries the next reader.
+func partReaders() []func(x *Lexicon, words []string, t *lineTerms) int {
+	return []func(x *Lexicon, words []string, t *lineTerms) int{
 		(*Lexicon).offerPart, (*Lexicon).countPart, (*Lexicon).pricePart, (*Lexicon).sizePart, (*Lexicon).barePrice, (*Lexicon).termsPart,
 	}
 }
 
 // take notes a part; it reports false where the tail has it already.
-func (t *tail) take(part uint16) bool {
+func (t *lineTerms) take(part uint16) bool {
 	had := t.parts&part != 0
 	t.parts |= part
 	return !had
@@ -83,7 +85,7 @@ func (t *tail) take(part uint16) bool {
 
 // pricePart reads a price that says what it is of: "at 1.99", "1.99 each",
 // "2.49/kg", "for 5.97", "in all 5.97".
-func (x *Lexicon) pricePart(words []string, t *tail) int {
+func (x *Lexicon) pricePart(words []string, t *lineTerms) int {
 	if !t.take(pricePart) {
 		return 0
 	}
@@ -127,7 +129,7 @@ func after(front, n int) int {
 
 // unitPrice reads a price by weight or measure: "2.49/kg", "2.49 per kg", "2.49 a
 // kg".
-func (x *Lexicon) unitPrice(words []string, t *tail) int {
+func (x *Lexicon) unitPrice(words []string, t *lineTerms) int {
 	for i, w := range words[:min(3, len(words))] {
 		if before, unit, ok := strings.Cut(w, "/"); ok {
 			price := words[:i:i]
@@ -148,7 +150,7 @@ func (x *Lexicon) unitPrice(words []string, t *tail) int {
 }
 
 // per takes the unit that a price is for.
-func (t *tail) per(word string) bool {
+func (t *lineTerms) per(word string) bool {
 	unit, ok := intake.UnitWord(word)
 	if ok {
 		t.line.Per = unit.String()
@@ -166,7 +168,7 @@ func (x *Lexicon) amount(words []string, into *string) int {
 }
 
 // barePrice reads a price and no more.
-func (x *Lexicon) barePrice(words []string, t *tail) int {
+func (x *Lexicon) barePrice(words []string, t *lineTerms) int {
 	if !t.take(pricePart) {
 		return 0
 	}
@@ -175,7 +177,7 @@ func (x *Lexicon) barePrice(words []string, t *tail) int {
 
 // countPart reads how many packages there are: "12 x" before more, "x 12". It is
 // whole, so that 1.99 x 12 is a price and a count.
-func (x *Lexicon) countPart(words []string, t *tail) int {
+func (x *Lexicon) countPart(words []string, t *lineTerms) int {
 	if !t.take(countPart) {
 		return 0
 	}
@@ -194,7 +196,7 @@ func (x *Lexicon) countPart(words []string, t *tail) int {
 }
 
 // sizePart reads the size of a package: "454 g", "for 2 lb".
-func (x *Lexicon) sizePart(words []string, t *tail) int {
+func (x *Lexicon) sizePart(words []string, t *lineTerms) int {
 	front := 0
 	if words[0] == "for" {
 		front = 1
@@ -208,7 +210,7 @@ func (x *Lexicon) sizePart(words []string, t *tail) int {
 }
 
 // offerPart reads the shop's offer, with the word offer before it or not.
-func (x *Lexicon) offerPart(words []string, t *tail) int {
+func (x *Lexicon) offerPart(words []string, t *lineTerms) int {
 	front := 0
 	if words[0] == "offer" {
 		front = 1
@@ -262,7 +264,7 @@ func offerText(words []string) string {
 
 // termsPart reads what else may be said: "less 0.50", "tax 0.12", "limit 12",
 // "regular".
-func (x *Lexicon) termsPart(words []string, t *tail) int {
+func (x *Lexicon) termsPart(words []string, t *lineTerms) int {
 	switch word, rest := words[0], words[1:]; {
 	case word == "regular" && t.take(regularPart):
 		t.line.Regular = true

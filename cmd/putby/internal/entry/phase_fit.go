@@ -7,8 +7,8 @@ import (
 	"putby/pricing/exact"
 )
 
-// A fitting lays the usual phases of a food round those that a run has so far.
-type fitting struct {
+// A phaseFit lays the usual phases of a food round those that a run has so far.
+type phaseFit struct {
 	sofar, usual []span
 	same         int  // how many so far are those with which the usual ones begin
 	known        bool // how long the run took in all
@@ -20,7 +20,7 @@ type fitting struct {
 // take their place; others are time on top, and come behind the usual one of
 // their name. The longest of the usual ones is stretched or shortened until all
 // end with the run; it reports false where that cannot be.
-func (f *fitting) fit() (list []span, ok bool) {
+func (f *phaseFit) fit() (list []span, ok bool) {
 	rest, extra := slices.Clone(f.usual[f.same:]), f.sofar[f.same:]
 	if f.known {
 		if rest, ok = f.stretch(rest, extra, f.total-sumOf(f.sofar)); !ok {
@@ -36,7 +36,7 @@ func (f *fitting) fit() (list []span, ok bool) {
 
 // place is where a phase on top belongs: behind the last that usually comes no
 // later than it; one that is not usual at the end.
-func (f *fitting) place(list []span, s span) int {
+func (f *phaseFit) place(list []span, s span) int {
 	rank := func(s span) int {
 		return slices.IndexFunc(f.usual, func(u span) bool { return u.name == s.name })
 	}
@@ -52,7 +52,7 @@ func (f *fitting) place(list []span, s span) int {
 
 // stretch makes phases last so long together, by the longest of them. One that
 // would last no time is left out where time so far stands for it.
-func (f *fitting) stretch(rest, extra []span, together time.Duration) ([]span, bool) {
+func (f *phaseFit) stretch(rest, extra []span, together time.Duration) ([]span, bool) {
 	for len(rest) > 0 {
 		longest := 0
 		for i := range rest {

@@ -12,11 +12,11 @@ func TestGuarded(t *testing.T) {
 		"=1+2": "'=1+2", "+49 30": "'+49 30", "@home": "'@home", "-1 kg": "'-1 kg", "＝A1": "'＝A1", "-": "'-",
 		"'=1": "''=1", "''-5": "'''-5", "'-5": "''-5", "é=": "é=", "\tx": "'\tx",
 	} {
-		got := Guarded(text)
+		got := EscapeFormula(text)
 		if got != want {
 			t.Errorf("%q is kept as %q, want %q", text, got, want)
 		}
-		if back := Unguarded(got); back != text {
+		if back := UnescapeFormula(got); back != text {
 			t.Errorf("%q comes back as %q", text, back)
 		}
 	}
@@ -27,8 +27,8 @@ func TestGuarded(t *testing.T) {
 func TestGuardedComesBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		text := rapid.OneOf(rapid.String(), rapid.StringMatching(`'{0,3}[=+@＝-]?[0-9a.]{0,4}`)).Draw(t, "text")
-		kept := Guarded(text)
-		if back := Unguarded(kept); back != text {
+		kept := EscapeFormula(text)
+		if back := UnescapeFormula(kept); back != text {
 			t.Fatalf("%q is kept as %q and comes back as %q", text, kept, back)
 		}
 		if kept != text && kept[0] != '\'' {

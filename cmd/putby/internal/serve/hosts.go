@@ -8,14 +8,14 @@ import (
 	"strings"
 )
 
-// doors are the addresses at which a server can be asked.
-type doors struct {
+// hosts are the addresses at which a server can be asked.
+type hosts struct {
 	at   *net.TCPAddr
 	cert *tls.Certificate // that proves names; nil: none
 }
 
 // names returns the addresses to open, with the port.
-func (d doors) names() (list []string) {
+func (d hosts) names() (list []string) {
 	if d.cert != nil {
 		for _, name := range d.cert.Leaf.DNSNames {
 			if !strings.HasPrefix(name, "*") {
@@ -38,7 +38,7 @@ func (d doors) names() (list []string) {
 // by number, since a name may be anybody's that was pointed here. Only
 // localhost is a name that nobody else can have, and those that the server's own
 // certificate proves to be its.
-func (d doors) opens(host string) bool {
+func (d hosts) opens(host string) bool {
 	name, port, err := net.SplitHostPort(host)
 	if err != nil {
 		name, port = host, "80"

@@ -7,7 +7,7 @@ import (
 
 // A Coming is dried food that is in no pack yet and will be before an offer of
 // its kind is, so that it is used first.
-type Coming struct {
+type NotYetPacked struct {
 	From   ComingFrom
 	Amount exact.Number // it will give about so much, in the basis unit: an estimate
 }
@@ -25,7 +25,7 @@ const (
 // comingOf sums a food by where it is: in no pack yet, in a machine, and among
 // what goes into the machine first. The runs give what is usual, what is fresh
 // the yield of the offer.
-func comingOf(g *ledger.Ledger, food int, yield exact.Ratio, first []Waiting) (list []Coming) {
+func comingOf(g *ledger.Ledger, food int, yield exact.Ratio, first []Waiting) (list []NotYetPacked) {
 	var sums [FromHand + 1]exact.Ratio
 	for _, a := range awaitingOf(g) {
 		if a.Food == food {
@@ -46,7 +46,7 @@ func comingOf(g *ledger.Ledger, food int, yield exact.Ratio, first []Waiting) (l
 	}
 	for from, sum := range sums {
 		if sum.Sign() > 0 {
-			list = append(list, Coming{ComingFrom(from), rounded(sum)})
+			list = append(list, NotYetPacked{ComingFrom(from), rounded(sum)})
 		}
 	}
 	return list
@@ -56,7 +56,7 @@ func comingOf(g *ledger.Ledger, food int, yield exact.Ratio, first []Waiting) (l
 // packed first.
 func (u *Use) Held() exact.Number {
 	held := u.Stock
-	for _, c := range u.Coming {
+	for _, c := range u.NotYetPacked {
 		held = held.Add(c.Amount)
 	}
 	return held

@@ -41,32 +41,32 @@ func TestRoomIsLessWhatWillBePacked(t *testing.T) {
 		change(&q)
 		return q
 	}
-	dried, machine := figures.Coming{From: figures.FromDried, Amount: num("2.7")}, figures.Coming{From: figures.FromMachine, Amount: num("1.8")}
+	dried, machine := figures.NotYetPacked{From: figures.FromDried, Amount: num("2.7")}, figures.NotYetPacked{From: figures.FromMachine, Amount: num("1.8")}
 	for _, c := range []struct {
 		what        string
 		q           figures.WorthQuery
-		coming      []figures.Coming
+		coming      []figures.NotYetPacked
 		stock, room string
 		packages    int
 	}{
-		{"as recorded", plumsOffer(), []figures.Coming{dried, machine, {From: figures.FromHand, Amount: num("5.4")}}, "3.6", "40.5", 45},
+		{"as recorded", plumsOffer(), []figures.NotYetPacked{dried, machine, {From: figures.FromHand, Amount: num("5.4")}}, "3.6", "40.5", 45},
 		{"a stock that is given is what the packs are", given(func(q *figures.WorthQuery) { q.Stock = amount("1 kg") }),
-			[]figures.Coming{dried, machine, {From: figures.FromHand, Amount: num("5.4")}}, "1", "43.1", 47},
+			[]figures.NotYetPacked{dried, machine, {From: figures.FromHand, Amount: num("5.4")}}, "1", "43.1", 47},
 		{"a yield that is given is of what is fresh", given(func(q *figures.WorthQuery) { q.Yield = exact.Some(num("0.5")) }),
-			[]figures.Coming{dried, machine, {From: figures.FromHand, Amount: num("3")}}, "3.6", "42.9", 85},
+			[]figures.NotYetPacked{dried, machine, {From: figures.FromHand, Amount: num("3")}}, "3.6", "42.9", 85},
 		{"where the time is given, all in hand waits", given(func(q *figures.WorthQuery) {
 			q.Start = exact.Some(time.Date(2025, 6, 13, 8, 0, 0, 0, time.UTC))
-		}), []figures.Coming{dried, machine}, "3.6", "45.9", 51},
+		}), []figures.NotYetPacked{dried, machine}, "3.6", "45.9", 51},
 		{"what turns sooner goes before what is in hand", given(func(q *figures.WorthQuery) { q.FreshDays = exact.Some(1) }),
-			[]figures.Coming{dried, machine}, "3.6", "45.9", 51},
+			[]figures.NotYetPacked{dried, machine}, "3.6", "45.9", 51},
 	} {
 		f, _, err := figures.Answer(g, c.q)
 		if err != nil {
 			t.Fatalf("%s: %v", c.what, err)
 		}
-		same := slices.EqualFunc(f.Use.Coming, c.coming, func(a, b figures.Coming) bool { return a.From == b.From && a.Amount.Equal(b.Amount) })
+		same := slices.EqualFunc(f.Use.NotYetPacked, c.coming, func(a, b figures.NotYetPacked) bool { return a.From == b.From && a.Amount.Equal(b.Amount) })
 		if room := f.Use.Room(exact.RatioOf(num("3"))); !same || !f.Use.Stock.Equal(num(c.stock)) || !room.Equal(num(c.room)) {
-			t.Errorf("%s: %v in packs, %v to come and room for %v, want %s, %v and %s", c.what, f.Use.Stock, f.Use.Coming, room, c.stock, c.coming, c.room)
+			t.Errorf("%s: %v in packs, %v to come and room for %v, want %s, %v and %s", c.what, f.Use.Stock, f.Use.NotYetPacked, room, c.stock, c.coming, c.room)
 		}
 		if b := (pricing.Bound{Limit: pricing.UseLimit, Packages: c.packages}); !slices.Contains(f.Sale.Bounds(), b) {
 			t.Errorf("%s: the bounds are %v, want %v", c.what, f.Sale.Bounds(), b)
@@ -83,7 +83,7 @@ func TestNothingComesOfWhatIsPacked(t *testing.T) {
 	g := kitchenWith(t, "2025-06-11", nil)
 	q := plumsOffer()
 	q.FreshDays = exact.Some(1)
-	if f, _, err := figures.Answer(g, q); err != nil || len(f.Use.Coming) > 0 || !f.Use.Held().Equal(num("3.6")) {
+	if f, _, err := figures.Answer(g, q); err != nil || len(f.Use.NotYetPacked) > 0 || !f.Use.Held().Equal(num("3.6")) {
 		t.Errorf("%+v (%v)", f.Use, err)
 	}
 }

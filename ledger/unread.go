@@ -22,10 +22,10 @@ type subject struct{ file, id string }
 // make them.
 const lotsOf = "lots"
 
-// doubts hold records that could not be read and amounts that could not be
+// unread hold records that could not be read and amounts that could not be
 // worked out, so that faults caused by them are not reported again. The zero
 // value holds none.
-type doubts struct {
+type unread struct {
 	records  map[place]bool // have faults of their own
 	rest     map[string]int // of a file, the line from which on any record may
 	subjects map[subject]bool
@@ -33,10 +33,10 @@ type doubts struct {
 	excerpt  *Excerpt        // of the records, where not all were read
 }
 
-// newDoubts gathers what the faults of reading leave in doubt, and what was not
+// newUnread gathers what the faults of reading leave unread, and what was not
 // read.
-func newDoubts(read Faults, excerpt *Excerpt) doubts {
-	d := doubts{excerpt: excerpt, records: map[place]bool{}, rest: map[string]int{}, subjects: map[subject]bool{}, unmade: map[string]bool{}}
+func newUnread(read Faults, excerpt *Excerpt) unread {
+	d := unread{excerpt: excerpt, records: map[place]bool{}, rest: map[string]int{}, subjects: map[subject]bool{}, unmade: map[string]bool{}}
 	for _, f := range read {
 		d.records[place{f.File, cmp.Or(f.row, f.Line)}] = true
 		if f.Rest {
@@ -51,7 +51,7 @@ func newDoubts(read Faults, excerpt *Excerpt) doubts {
 	return d
 }
 
-// subjects returns what a fault of reading leaves in doubt. Where no record
+// subjects returns what a fault of reading leaves unread. Where no record
 // could be read, that is all that the file tells of.
 func (f *Fault) subjects() []subject {
 	if f.about != nil {
@@ -71,31 +71,31 @@ func (f *Fault) subjects() []subject {
 }
 
 // record reports whether a record could not be read whole.
-func (d *doubts) record(at place) bool {
+func (d *unread) record(at place) bool {
 	from, cut := d.rest[at.file]
 	return d.records[at] || cut && at.line >= from
 }
 
-// about reports whether what a file tells of id is in doubt.
-func (d *doubts) about(file, id string) bool {
+// about reports whether what a file tells of id is unread, in part or whole.
+func (d *unread) about(file, id string) bool {
 	return d.excerpt.leavesOut(file, id) || len(d.subjects) > 0 && (d.subjects[subject{file, id}] || d.subjects[subject{file, ""}])
 }
 
-// lots reports whether the lots of an item, or what they are counted in, are in
-// doubt.
-func (d *doubts) lots(item string) bool {
+// lots reports whether the lots of an item, or what they are counted in, are
+// unread.
+func (d *unread) lots(item string) bool {
 	return d.unmade[item] || d.about(lotsOf, item) || d.about(FoodsFile, item) || d.about(SuppliesFile, item)
 }
 
-// noLot puts the lots of an item in doubt, since one could not be made.
-func (d *doubts) noLot(item string) { d.unmade[item] = true }
+// noLot notes the lots of an item as unread, since one could not be made.
+func (d *unread) noLot(item string) { d.unmade[item] = true }
 
-// run reports whether a run, its phases or its loads are in doubt.
-func (d *doubts) run(id string) bool {
+// run reports whether a run, its phases or its loads are unread.
+func (d *unread) run(id string) bool {
 	return d.about(RunsFile, id) || d.about(PhasesFile, id) || d.about(LoadsFile, id)
 }
 
-// A record says what it tells of, and so what is in doubt when it cannot be
+// A record says what it tells of, and so what is unread when it cannot be
 // read whole. An identifier that cannot be read is empty, and then nobody can
 // ask for the record.
 type record interface{ about() []subject }

@@ -47,7 +47,7 @@ func larder(r Reports) (s section, err error) {
 	if len(l.Foods) > 0 {
 		f := figure{ID: "store", Title: "Packs in store, in " + l.currency.Code(),
 			Lead: "A bar is what the packs cost; the upright line is what the shop asks for as much."}
-		f.drawBars(l.teller, l.bars())
+		f.drawBars(l.valueText, l.bars())
 		s.Figures = []figure{f}
 	}
 	s.Tables, err = tables(r.OnHand.Doc, "onhand", "packs", "fresh_lots", "running", "awaiting", "foods", "supplies", "machines")
@@ -138,7 +138,7 @@ func dueClass(days int) string {
 }
 
 // dayOf writes a last day.
-func (t teller) dayOf(day exact.Date) string {
+func (t valueText) dayOf(day exact.Date) string {
 	if day == exact.NoDate {
 		return "no last day is known"
 	}

@@ -11,11 +11,11 @@ import (
 // what stands in it; the last four are full-width forms (OWASP, CSV Injection).
 const formulaSigns = "=+-@\t\r＝＋－＠"
 
-// Guarded returns a cell's text as a ledger's file keeps it: what a spreadsheet
+// EscapeFormula returns a cell's text as a ledger's file keeps it: what a spreadsheet
 // that opens the file would take for a formula has an apostrophe before it, and
 // one more where it begins with apostrophes itself. Numbers stay as they are.
-// [Unguarded] gives the text back.
-func Guarded(text string) string {
+// [UnescapeFormula] gives the text back.
+func EscapeFormula(text string) string {
 	if text == "" || text[0] > '@' && text[0] < utf8.RuneSelf || !likeFormula(text) {
 		return text
 	}
@@ -25,9 +25,9 @@ func Guarded(text string) string {
 	return "'" + text
 }
 
-// Unguarded returns the text of a cell that [Guarded] made, and any other cell
+// UnescapeFormula returns the text of a cell that [EscapeFormula] made, and any other cell
 // as it is.
-func Unguarded(cell string) string {
+func UnescapeFormula(cell string) string {
 	if strings.HasPrefix(cell, "'") && likeFormula(cell) {
 		return cell[1:]
 	}
