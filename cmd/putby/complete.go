@@ -67,17 +67,28 @@ func (f *form) offer(column string) (text, why string) {
 
 // lacking are the flags of columns that may not be blank, that nobody gave and that
 // cannot be known.
-func (f *form) lacking() []string {
+func (f *form) lacking() (list []ledger.Column) {
 	known := maps.Clone(f.cells)
 	sure := &form{base: f.base, kind: f.kind, cells: known, offers: f.offers}
 	sure.takeSure()
-	var list []string
 	for _, c := range f.kind.Columns {
 		if c.Need && known[c.Name] == "" {
-			list = append(list, "--"+flagName(c.Name))
+			list = append(list, c)
 		}
 	}
 	return list
+}
+
+// needs names what is lacking by its flags, and what those of closed words may be.
+func (f *form) needs(lacking []ledger.Column) error {
+	var flags, hints []string
+	for _, c := range lacking {
+		flag := "--" + flagName(c.Name)
+		if flags = append(flags, flag); c.Words != nil {
+			hints = append(hints, flag+" "+strings.Join(c.Words, " or "))
+		}
+	}
+	return usageError{&ledger.Fault{What: "a " + f.kind.Name + " needs " + strings.Join(flags, ", "), Hint: strings.Join(hints, ", ")}}
 }
 
 // takeSure fills in what needs nobody's leave.
@@ -112,7 +123,7 @@ func (f *form) complete() error {
 		return nil
 	}
 	if f.talk == nil {
-		return usageError{fmt.Errorf("a %s needs %s", f.kind.Name, strings.Join(lacking, ", "))}
+		return f.needs(lacking)
 	}
 	for _, c := range f.kind.Asked() {
 		if err := f.ask(c); err != nil {

@@ -239,7 +239,7 @@ func (p *packing) noRun(r *packRow) error {
 	case r.line.text == "" && id != "":
 		return nil
 	case r.line.text == "":
-		return r.lacks("no run awaits packing: name one with --run, or say what it cost with --cost if it is opening stock")
+		return r.lacks("no run awaits packing: putby start begins one; --run names one that is packed already, --cost says what opening stock cost")
 	case id != "":
 		i, _ := p.g.FindFood(id)
 		what = "no run of " + p.g.Foods[i].Title()
