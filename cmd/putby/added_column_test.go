@@ -79,7 +79,7 @@ var addedTo = map[string]struct {
 	form string
 	args []string
 }{
-	"food":    {"food", []string{"--name", "Quinces", "--basis", "mass", "--food", "quinces"}},
+	"food":    {"food", []string{"--food", "quinces", "--name", "Quinces", "--basis", "mass"}},
 	"supply":  {"add/supply", []string{"--kind", "jar", "--supply", "jar-3l"}},
 	"machine": {"add/machine", []string{"--cycles", "800", "--machine", "shed"}},
 	"wattage": {"add/wattage", []string{"--machine", "attic", "--watts", "150", "--phase", "hold"}},

@@ -130,8 +130,8 @@ func between(low, high int, what string) cobra.PositionalArgs {
 }
 
 // instead is what to type where a command was not given what it takes: a food as the
-// flag by which the command takes one, or in one word; else the command's first example,
-// and before one that names a record, what lists them.
+// flag by which the command takes one, or in one word; of other records what lists
+// them; else the command's first example.
 func instead(cmd *cobra.Command, high int, args []string) string {
 	_, takes, _ := strings.Cut(cmd.Use, " ")
 	kind := strings.ToLower(strings.FieldsFunc(takes+" nothing", func(r rune) bool { return strings.ContainsRune("[] |", r) })[0])
@@ -144,13 +144,12 @@ func instead(cmd *cobra.Command, high int, args []string) string {
 	case kind == "name":
 		kind = cmd.Parent().Name()
 	}
+	if k, ok := ledger.KindOf(kind); ok {
+		return "putby " + k.Name + " list, which shows what there is; how to name it: " + cmd.CommandPath() + " --help"
+	}
 	_, example, _ := strings.Cut(strings.ReplaceAll("\n"+cmd.Example, "\\\n", ""), "\n  "+cmd.CommandPath())
 	example, _, _ = strings.Cut(example, "\n")
-	hint := strings.Join(append(path, strings.Fields(example)...), " ")
-	if k, ok := ledger.KindOf(kind); ok {
-		hint = "putby " + k.Name + " list, which shows what there is; then such as: " + hint
-	}
-	return hint
+	return strings.Join(append(path, strings.Fields(example)...), " ")
 }
 
 // subcommand is a command's path without the program, which errors begin with.

@@ -196,6 +196,9 @@ func (a *app) mayExport(dir string, replace bool) error {
 // but a [*leftOutError], as it was. An interruption ends it.
 func (a *app) exportTo(ctx context.Context, dir string, replace bool, format export.Format, write func(*export.Writer) error) (*export.Writer, error) {
 	a.endsItself.Store(true)
+	if ctx.Err() != nil {
+		return nil, errBroken
+	}
 	out, err := folder.MakeOutside(dir)
 	if err != nil {
 		return nil, notExported(dir, err)

@@ -23,7 +23,7 @@ var screens = []string{
 var toldCommand = regexp.MustCompile(`putby (?:[a-z]+(?: (?:--[a-z-]+|"[^"]*"|'[^']*'|@?[a-z0-9][a-z0-9_.:=-]*))*)`)
 
 // Those ask for what only a person knows: with nobody there they say what that is.
-var onlyAsk = []string{"putby finish r2", "putby draw add", "putby food add", "putby machine add", "putby receipt add", "putby setup"}
+var onlyAsk = []string{"putby finish r2", "putby draw add", "putby food add", "putby machine add", "putby receipt add", "putby setup", "putby price add --item plums"}
 
 // TestToldCommands types every command that a screen tells to type, with somebody
 // to ask and with nobody. Each does something: it is done, or it asks.
