@@ -212,33 +212,6 @@ func BenchmarkParseDate(b *testing.B) {
 	})
 }
 
-func BenchmarkCivil(b *testing.B) {
-	d := MustDate("2025-02-28")
-	b.Run("exact", func(b *testing.B) {
-		for b.Loop() {
-			_, _, _ = d.Civil()
-		}
-	})
-	b.Run("time", func(b *testing.B) {
-		for b.Loop() {
-			_, _, _ = time.Unix(d.UnixDays()*86400, 0).UTC().Date()
-		}
-	})
-}
-
-func BenchmarkDateOf(b *testing.B) {
-	b.Run("exact", func(b *testing.B) {
-		for b.Loop() {
-			_ = DateOf(2025, 2, 28)
-		}
-	})
-	b.Run("time", func(b *testing.B) {
-		for b.Loop() {
-			_ = time.Date(2025, 2, 28, 0, 0, 0, 0, time.UTC).Unix() / 86400
-		}
-	})
-}
-
 func BenchmarkParseMoment(b *testing.B) {
 	berlin := zone(b, "Europe/Berlin")
 	b.Run("exact", func(b *testing.B) {

@@ -74,23 +74,12 @@ func (d Date) UnixDays() int64 { return int64(d) - unixEpoch }
 // time. Before the year 0 and after some 5.8 million years it is [NoDate] or
 // [LastDate].
 func DateOf(y int, m time.Month, d int) Date {
-	y, month := carry(y, int(m))
-	return clampDate(days(y, month, near(d)))
+	return clampDate(days(near(y), near(int(m)), near(d)))
 }
 
-// carry brings a month into 1 to 12.
-func carry(y, m int) (year, month int) {
-	years, month := floorDiv(m, 12)
-	y = near(y) + near(years)
-	if month == 0 {
-		return y - 1, 12
-	}
-	return y, month
-}
-
-// near keeps a count of years or days where arithmetic cannot wrap, yet far
-// beyond all dates.
-func near(n int) int { return min(max(n, -1<<40), 1<<40) }
+// near keeps a count of years, months or days where package time cannot wrap, yet
+// far beyond all dates.
+func near(n int) int { return min(max(n, -1<<36), 1<<36) }
 
 func clampDate(n int) Date {
 	return Date(min(max(n, int(NoDate)), int(LastDate)))
@@ -101,43 +90,21 @@ func DateIn(t time.Time) Date { return DateOf(t.Date()) }
 
 // DaysIn returns how many days a month has; a month beyond 1 to 12 runs on.
 func DaysIn(y int, m time.Month) int {
-	y, month := carry(y, int(m))
-	return days(y+month/12, month%12+1, 1) - days(y, month, 1)
+	return time.Date(near(y), time.Month(near(int(m)))+1, 0, 0, 0, 0, 0, time.UTC).Day()
 }
 
-// days counts the days through a date from 1 March of the year 0, and civil is its inverse:
-// days_from_civil and civil_from_days of Howard Hinnant, "chrono-Compatible
-// Low-Level Date Algorithms". The year is taken to begin in March, so that the
-// leap day is its last; 400 years, an era, have 146,097 days.
+// secondsInDay are those of a day of UTC.
+const secondsInDay = 24 * 60 * 60
+
+// days counts the days through a date from 1 March of the year 0, and civil is its
+// inverse.
 func days(y, m, d int) int {
-	if m <= 2 {
-		y--
-	}
-	era, year := floorDiv(y, 400)
-	_, month := floorDiv(m-3, 12) // months since March
-	day := (153*month+2)/5 + d - 1
-	return era*146097 + year*365 + year/4 - year/100 + day + 1
+	return int(time.Date(y, time.Month(m), d, 0, 0, 0, 0, time.UTC).Unix()/secondsInDay) + unixEpoch
 }
 
 func civil(n int) (y, m, d int) {
-	era, day := floorDiv(n-1, 146097)
-	year := (day - day/1460 + day/36524 - day/146096) / 365
-	day -= 365*year + year/4 - year/100
-	month := (5*day + 2) / 153
-	y, m = era*400+year, month+3
-	if m > 12 {
-		y, m = y+1, m-12
-	}
-	return y, m, day - (153*month+2)/5 + 1
-}
-
-// floorDiv returns the quotient rounded down and a remainder of 0 to b-1.
-func floorDiv(a, b int) (q, r int) {
-	q, r = a/b, a%b
-	if r < 0 {
-		q, r = q-1, r+b
-	}
-	return q, r
+	y, month, d := time.Unix(int64(n-unixEpoch)*secondsInDay, 0).UTC().Date()
+	return y, int(month), d
 }
 
 // Civil returns year, month and day.
@@ -148,8 +115,7 @@ func (d Date) Civil() (int, time.Month, int) {
 
 // Weekday returns the day of the week.
 func (d Date) Weekday() time.Weekday {
-	_, day := floorDiv(int(d)+int(time.Tuesday), 7) // 1 March of the year 0 was a Wednesday
-	return time.Weekday(day)
+	return (time.Weekday(d%7) + time.Tuesday) % 7 // 1 March of the year 0 was a Wednesday
 }
 
 // known reports whether d is a date, not one of the two that stand for none.
@@ -170,8 +136,8 @@ func (d Date) AddMonths(n int) Date {
 		return d
 	}
 	y, m, day := civil(int(d))
-	y, m = carry(y, m+near(n))
-	return DateOf(y, time.Month(m), min(day, DaysIn(y, time.Month(m))))
+	month := time.Month(m + near(n))
+	return DateOf(y, month, min(day, DaysIn(y, month)))
 }
 
 // Month returns the first day of d's month. [NoDate] and [LastDate] stay.

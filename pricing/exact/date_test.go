@@ -197,3 +197,25 @@ func TestDateArithmetic(t *testing.T) {
 		}
 	})
 }
+
+// The calendar of package time is that of days_from_civil in Howard Hinnant,
+// "chrono-Compatible Low-Level Date Algorithms": a year that begins in March has its
+// leap day last, and 400 years have 146,097 days.
+func TestCalendarIsTwin(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		y, m, d := rapid.IntRange(1, 5_000_000).Draw(t, "y"), rapid.IntRange(1, 12).Draw(t, "m"), rapid.IntRange(1, 28).Draw(t, "d")
+		year, month := y, m-3
+		if m <= 2 {
+			year, month = y-1, m+9
+		}
+		era, of := year/400, year%400
+		want := era*146097 + of*365 + of/4 - of/100 + (153*month+2)/5 + d
+		got := DateOf(y, time.Month(m), d)
+		if int(got) != want {
+			t.Fatalf("%d-%d-%d is day %d, want %d", y, m, d, got, want)
+		}
+		if gy, gm, gd := got.Civil(); gy != y || int(gm) != m || gd != d {
+			t.Fatalf("%d-%d-%d comes back as %d-%d-%d", y, m, d, gy, gm, gd)
+		}
+	})
+}
