@@ -23,14 +23,6 @@ func LastDate(rec *Records) exact.Date {
 	return last
 }
 
-// FirstDate returns the date of the first record that has one, or LastDate of
-// package exact when there is none.
-func FirstDate(rec *Records) exact.Date {
-	first := exact.LastDate
-	rec.EachDate(func(d exact.Date) { first = min(first, d) })
-	return first
-}
-
 // After lists the records of days after one, the earliest first; those of one
 // day as the files have them.
 func (rec *Records) After(day exact.Date) []Dated {

@@ -11,7 +11,7 @@ import (
 
 var settingsForm = recording{
 	path: "settings", title: "Change settings",
-	intro:  "What holds for the whole ledger. What is left as it is stays so.",
+	intro:  "What applies to the whole ledger. What you leave alone stays as it is.",
 	groups: settingsGroups, draft: settingsDraft,
 }
 
