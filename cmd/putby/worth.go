@@ -155,7 +155,9 @@ func (o *worthOptions) ask(a *app, flags *pflag.FlagSet, args []string) (answer,
 // missing.
 func withoutOffer(item string, err error) error {
 	var missing *question.MissingError
-	ofOffer := func(f question.MissingFact) bool { return f.Flag == question.Flag("price") || f.Flag == question.Flag("size") }
+	ofOffer := func(f question.MissingFact) bool {
+		return f.Flag == question.Flag("price") || f.Flag == question.Flag("size")
+	}
 	if errors.As(err, &missing) && !slices.ContainsFunc(missing.Facts, func(f question.MissingFact) bool { return !ofOffer(f) }) {
 		missing.Hint = "putby " + commandLine([]string{"card", "--item", item}) + ", which says up to which price it pays"
 	}
