@@ -109,7 +109,8 @@ type Draft struct {
 	After  []string                      // what to heed once it is saved
 	Next   []string                      // commands that may be wanted next
 
-	taken func(after *ledger.Ledger) []string // what the records came to that it takes out; nil: it takes none out
+	told func(after *ledger.Ledger) []string // what it comes to, where that is more than what its records come to; may be nil
+	of   string                              // the one record that it changes or takes out; "": of several things
 }
 
 // A Set is cells of a record that is there, to be changed: the record by its
@@ -257,10 +258,13 @@ func (s Set) own() string {
 // Said says what a draft comes to in the ledger as it is with it, and what to
 // know of it; nil where nothing can be said of one of its records.
 func (d *Draft) Said(g *ledger.Ledger) []string {
+	if d.told != nil {
+		return d.told(g)
+	}
 	var list []report.Written
 	var settings []string
 	for _, s := range d.Sets {
-		if s.Gone {
+		if s.Gone { // a shelf price
 			continue
 		}
 		if s.setting() {
@@ -275,9 +279,6 @@ func (d *Draft) Said(g *ledger.Ledger) []string {
 		list = append(list, report.Written{Kind: s.Kind.Name, At: slices.Index(things[0].In(g.Records), s.ID)})
 	}
 	said := append(report.Saved(g, append(list, Written(g.Records, d.Rows)...)), settings...)
-	if d.taken != nil {
-		said = append(said, d.taken(g)...)
-	}
 	if said != nil && d.Advise != nil {
 		said = append(said, d.Advise(g)...)
 	}
