@@ -110,8 +110,8 @@ type Draft struct {
 	After  []string                      // what to heed once it is saved
 	Next   []string                      // commands that may be wanted next
 
-	tells []string                            // what it comes to, where its records do not tell; nil: they do
-	taken func(after *ledger.Ledger) []string // what the records came to that it takes out; nil: it takes none out
+	told func(after *ledger.Ledger) []string // what it comes to, where that is more than what its records come to; may be nil
+	of   string                              // the one record that it changes or takes out; "": of several things
 }
 
 // A File is one of a ledger's that holds no records: prices by the hour, the log of a
@@ -282,13 +282,13 @@ func (s Set) own() string {
 // Said says what a draft comes to in the ledger as it is with it, and what to
 // know of it; nil where nothing can be said of one of its records.
 func (d *Draft) Said(g *ledger.Ledger) []string {
-	if d.tells != nil {
-		return d.tells
+	if d.told != nil {
+		return d.told(g)
 	}
 	var list []report.Written
 	var settings []string
 	for _, s := range d.Sets {
-		if s.Gone {
+		if s.Gone { // a shelf price
 			continue
 		}
 		if s.setting() {
@@ -303,9 +303,6 @@ func (d *Draft) Said(g *ledger.Ledger) []string {
 		list = append(list, report.Written{Kind: s.Kind.Name, At: slices.Index(things[0].In(g.Records), s.ID)})
 	}
 	said := append(report.Saved(g, append(list, Written(g.Records, d.Rows)...)), settings...)
-	if d.taken != nil {
-		said = append(said, d.taken(g)...)
-	}
 	if said != nil && d.Advise != nil {
 		said = append(said, d.Advise(g)...)
 	}

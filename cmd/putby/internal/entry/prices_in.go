@@ -103,7 +103,7 @@ func (in *PricesIn) addHours(b *Base, d *Draft) (name string, err error) {
 	}
 	m := intake.MergeHourly(b.Records.Rates[name], file, in.Replace)
 	r := report.HoursRead{File: in.Path, Tariff: name, Prices: file, Merge: &m, Band: band, First: s.Tariff == "", Settings: s, Names: in.Names}
-	d.Notes, d.tells = r.Found(), r.Saved()
+	d.Notes, d.told = r.Found(), func(*ledger.Ledger) []string { return r.Saved() }
 	if band != nil {
 		d.Rows = []Row{{ledger.MustKind("tariff"), band.Cells()}}
 	}
