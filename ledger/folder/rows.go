@@ -22,11 +22,24 @@ func Rows(dir string, k ledger.Kind) ([]Row, error) {
 	if err != nil {
 		return nil, err
 	}
-	rows := make([]Row, list.Len())
-	for i := range rows {
-		rows[i] = list.Row(i)
+	return list.all(), nil
+}
+
+// Rows is [Rows] of the ledger as it was read.
+func (b *Book) Rows(k ledger.Kind) ([]Row, error) {
+	list, err := b.rowList(k)
+	if err != nil {
+		return nil, err
 	}
-	return rows, nil
+	return list.all(), nil
+}
+
+func (l *RowList) all() []Row {
+	var rows []Row
+	for i := range l.rows {
+		rows = append(rows, l.Row(i))
+	}
+	return rows
 }
 
 // A RowList is the records of one kind as their file has them, in file order: each is
@@ -84,8 +97,15 @@ func rowListOf(dir string, k ledger.Kind) (*RowList, error) {
 	if err != nil {
 		return nil, err
 	}
-	tx := &Tx{book: &Book{root: root, files: s}, sheets: map[string]*sheet{}}
+	return (&Book{root: root, files: s}).rowList(k)
+}
+
+func (b *Book) rowList(k ledger.Kind) (*RowList, error) {
+	tx := &Tx{book: b, sheets: map[string]*sheet{}}
 	sheet, err := tx.sheet(k)
+	if err == nil {
+		err = sheet.load()
+	}
 	if err != nil {
 		return nil, err
 	}

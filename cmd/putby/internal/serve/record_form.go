@@ -129,6 +129,5 @@ func removeDraft(f *filling) (*entry.Draft, error) {
 		}
 		gone = append(gone, entry.Record{Line: rows.Line(at), At: at, Cells: rows.Row(at).Cells})
 	}
-	before, _ := f.Ledger()
-	return entry.Remove(f.Records, before, k, gone), nil
+	return entry.Remove(f.Base, k, gone), nil
 }
