@@ -15,10 +15,6 @@ const labelsMost = 20_000
 // ErrManyLabels says that more labels are asked for than are made at once.
 var ErrManyLabels = fmt.Errorf("these are more than %d labels", labelsMost)
 
-// litresPerKg is for water, so that a kilogram of it is a litre: common
-// practice in a kitchen, and within 0.3 % below 25 °C (memory).
-var litresPerKg = exact.Int(1)
-
 // Labels makes a row for each container: what is in it, when it was packed,
 // until when it is best, and how much water brings it back; see [figures.Labels].
 // The error is [ErrManyLabels], or one of theirs.
@@ -76,11 +72,11 @@ func labelRow(g *ledger.Ledger, i, n int) Row {
 		dry = AmountOf(weight.Base().Number(), exact.Kg).WithUnit().estimatedIf(shared)
 	}
 	var notes []string
-	if kg, _, lack := waterToAdd(g, i); lack != "" {
+	if w, lack := waterToAdd(g, i); lack != "" {
 		notes = []string{"cover with water: how much is not known, since " + lack}
 	} else {
-		water, volume = AmountOf(kg, exact.Kg).WithUnit().estimatedIf(shared), AmountOf(kg.Mul(litresPerKg), exact.L).WithUnit().estimatedIf(shared)
-		perDry = QuotientOf(kg.Over(weight.Base().Number()), 1).estimatedIf(shared)
+		water, volume = AmountOf(w.Kg, exact.Kg).WithUnit().estimatedIf(shared), AmountOf(w.Litres, exact.L).WithUnit().estimatedIf(shared)
+		perDry = QuotientOf(w.PerDry, 1).estimatedIf(shared)
 	}
 	absorbers, _ := figures.AbsorbersIn(g, &p)
 	return Row{Notes: notes, Cells: []Value{
@@ -107,12 +103,11 @@ func labelCaution(g *ledger.Ledger, i int) string {
 	return strings.Join(words, " ")
 }
 
-// waterToAdd is the kg of water that the food in a container of a pack lacks, and
-// whether that is known by its run's weights alone, or what is missing to know it.
-func waterToAdd(g *ledger.Ledger, pack int) (kg exact.Number, shared bool, lack string) {
+// waterToAdd is the water that the food in a container of a pack lacks, or what is
+// missing to know it.
+func waterToAdd(g *ledger.Ledger, pack int) (w figures.Rehydration, lack string) {
 	id, food := g.Records.Packs.At(pack).ID, &g.Foods[g.Packs[pack].Food]
-	kg, shared, why := figures.WaterToAdd(g, pack)
-	switch why {
+	switch w = figures.WaterToAdd(g, pack); w.Lack {
 	case figures.NoDryWeight:
 		lack = "pack " + id + " has no dry weight"
 	case figures.NoPieceKg:
@@ -122,5 +117,5 @@ func waterToAdd(g *ledger.Ledger, pack int) (kg exact.Number, shared bool, lack 
 	case figures.DryTooHeavy:
 		lack = "the dry weight of pack " + id + " is above the weight of what it gives"
 	}
-	return kg, shared, lack
+	return w, lack
 }
