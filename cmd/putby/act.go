@@ -85,7 +85,7 @@ func (a *app) mend(ctx context.Context, o saving, act entry.Act) error {
 		}
 		a.sayLines(v.Notes)
 		sayRemarks(a.stdout, v.Odd, func(odd string) string { return odd })
-		return a.saveDraft(b, o, d)
+		return flagged(a.saveDraft(b, o, d))
 	})
 }
 

@@ -84,8 +84,7 @@ func foreignFaults(file string, err error) *fileFaults {
 // ofFile says what is wrong with what an act takes from a file: with the file at its
 // place, and with what was typed by its flag. A hint is for all faults of the file.
 func ofFile(file, hint string, err error) error {
-	var typed *entry.WrongError
-	if errors.As(err, &typed) {
+	if errors.Is(err, entry.ErrTyped) || errors.Is(err, entry.ErrNone) {
 		return flagged(err)
 	}
 	e := foreignFaults(file, err)
@@ -103,8 +102,11 @@ func ofFile(file, hint string, err error) error {
 	return e
 }
 
-// flagged says by which flag each thing was typed that is wrong.
+// flagged says by which flag each part of an act was typed that is wrong.
 func flagged(err error) error {
+	if !errors.As(err, new(*entry.WrongError)) {
+		return err
+	}
 	list := &entry.WrongsError{}
 	for _, w := range entry.Wrongs(err) {
 		list.List = append(list.List, &entry.WrongError{Part: w.Part, Err: fmt.Errorf("%s: %w", fileFlag(w.Part), w.Err)})
