@@ -69,6 +69,7 @@ type Earning struct {
 	Stretch
 	Earned exact.Ratio // money
 	SoFar  exact.Ratio // with all months before it
+	Left   exact.Ratio // to earn back at its end; 0 or less when it is paid
 	Came   bool        // the first machine came within it: part of a month
 	Open   bool        // it is not over: part of a month
 }
@@ -93,16 +94,17 @@ func Payback(g *ledger.Ledger, q PaybackQuery) (*PaybackResult, error) {
 	if asks.To == exact.NoDate && outlay.Machines > 0 {
 		asks.To = max(g.AsOf, q.From) // a month without records earned nothing, and counts
 	}
-	c, err := newCalendar(g, asks, scope, EachMonth)
-	if err != nil {
-		return nil, err
-	}
 	r := &PaybackResult{Food: scope.Food, Machine: -1, AsOf: g.AsOf}
 	if id, asked := scope.Machine.Get(); asked {
 		r.Machine, _ = g.FindMachine(id)
 	}
 	if outlay.Machines == 0 {
-		return r, nil
+		first, last, _ := moneyDays(g)
+		return r, within(asks, first, last)
+	}
+	c, err := newCalendar(g, asks, scope, EachMonth)
+	if err != nil {
+		return nil, err
 	}
 	r.Outlay, r.First, r.Last = outlay, c.first, c.last
 	months, notes := c.all()
@@ -139,15 +141,16 @@ func outlayOf(g *ledger.Ledger, scope Scope) Outlay {
 // addUp sums the months, and finds those in which it is paid for.
 func (r *PaybackResult) addUp(months []Stretch) {
 	var sum exact.Ratio
+	target := r.Outlay.Target().Ratio()
 	for _, m := range months {
 		e := Earning{Stretch: m, Earned: m.Net().Add(m.Wear.Ratio())}
 		e.Came = m.From < r.Outlay.Bought && r.Outlay.Bought <= m.To
 		e.Open = m.From <= r.AsOf && r.AsOf < m.To
 		sum = sum.Add(e.Earned)
-		e.SoFar = sum
+		e.SoFar, e.Left = sum, target.Sub(sum)
 		r.Months = append(r.Months, e)
 		switch {
-		case m.To < r.Outlay.Bought || sum.Cmp(r.Outlay.Target().Ratio()) < 0:
+		case m.To < r.Outlay.Bought || e.Left.Sign() > 0:
 			r.Since = Period{}
 		case r.Since.Key == "":
 			r.Since, r.Until = m.Period, m.Period
