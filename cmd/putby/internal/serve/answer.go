@@ -80,7 +80,6 @@ func troubles(err error) (list []page.Trouble) {
 	var missing *question.MissingError
 	var fault *ledger.Fault
 	var item *entry.ItemError
-	var total *entry.TotalError
 	var meanwhile *entry.MeanwhileError
 	switch {
 	case errors.As(err, &wrongs):
@@ -107,12 +106,10 @@ func troubles(err error) (list []page.Trouble) {
 		return []page.Trouble{{What: inForm(item.Error()), Hint: item.Near}}
 	case errors.As(err, &meanwhile):
 		return []page.Trouble{{What: meanwhile.Error(), Hint: "look it up in the list of changes, and correct it as it is now"}}
-	case errors.As(err, &total):
-		return []page.Trouble{{What: total.What, Hint: strings.Join(total.Likely, "; or ")}}
 	case errors.Is(err, entry.ErrAhead), errors.Is(err, entry.ErrAgain):
 		return []page.Trouble{{What: err.Error(), Hint: "correct it, or tick the box that says it is meant"}}
 	case errors.As(err, &fault):
-		return []page.Trouble{{What: inForm(fault.Error()), Hint: inForm(fault.Hint)}}
+		return []page.Trouble{{What: inForm(fault.Error()), Hint: strings.ReplaceAll(inForm(fault.Hint), "\n", "; or ")}}
 	}
 	return []page.Trouble{{What: inForm(err.Error())}}
 }
