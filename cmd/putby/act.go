@@ -2,7 +2,9 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
+	"slices"
 
 	"putby/cmd/putby/internal/ask"
 	"putby/cmd/putby/internal/entry"
@@ -33,6 +35,57 @@ func (a *app) act(ctx context.Context, o saving, about entry.About, act entry.Ac
 			a.sayLines(v.Odd)
 		}
 		return a.saveDraft(b, o, d)
+	})
+}
+
+// amend changes records that are there, or takes them out. Asked has what is unlikely be
+// asked about first, as [app.act] has.
+func (a *app) amend(ctx context.Context, o saving, act entry.Amending, asked bool) error {
+	drafted := func(b *folder.Book) (*entry.Draft, entry.Verdict, error) {
+		rec, _ := b.Records()
+		return a.draw(entry.NewBase(rec, a.at(rec)), func(base *entry.Base) (*entry.Draft, error) { return act(b, base) })
+	}
+	if asked {
+		b, err := a.opening().Look(a.ledgerDir())
+		if err != nil {
+			return err
+		}
+		_, v, err := drafted(b)
+		if err := errors.Join(err, b.Close()); err != nil {
+			return err
+		}
+		a.sayLines(v.Notes)
+		if err := a.hold("", func(t *ask.Talk) error { return a.leave(t, v, o, nil) }); err != nil {
+			return err
+		}
+	}
+	return a.withBook(ctx, o, func(b *folder.Book) error {
+		d, v, err := drafted(b)
+		if err != nil {
+			return err
+		}
+		if !asked {
+			a.sayLines(slices.Concat(v.Notes, v.Odd))
+		}
+		return d.Refused(b, a.edit(b, o, d.Change, d.Said))
+	})
+}
+
+// mend records an act as [app.act] does, but in a ledger that may have faults, since the act
+// may mend them. What is odd is said, and nobody is asked.
+func (a *app) mend(ctx context.Context, o saving, act entry.Act) error {
+	return a.withBook(ctx, o, func(b *folder.Book) error {
+		rec, faults := b.Records()
+		if rec.Settings.Zone == nil || rec.Settings.Currency.Code() == "" {
+			return &folder.Refusal{Faults: faults, Already: true}
+		}
+		d, v, err := a.draw(entry.NewBase(rec, a.at(rec)), act)
+		if err != nil {
+			return err
+		}
+		a.sayLines(v.Notes)
+		sayRemarks(a.stdout, v.Odd, func(odd string) string { return odd })
+		return flagged(a.saveDraft(b, o, d))
 	})
 }
 

@@ -7,8 +7,10 @@ import (
 	"slices"
 	"strings"
 
+	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
 	"putby/ledger/folder"
+	"putby/ledger/question"
 )
 
 // fileFaults are all that is wrong with a file that is to be brought in, or asked
@@ -79,18 +81,46 @@ func foreignFaults(file string, err error) *fileFaults {
 	return &fileFaults{file: file, list: slices.Clone(faults)}
 }
 
-// rateFaults places the faults of a rate by JSON path, or where it is not JSON
-// by line and column.
-func rateFaults(file string, err error) error {
+// ofFile says what is wrong with what an act takes from a file: with the file at its
+// place, and with what was typed by its flag. A hint is for all faults of the file.
+func ofFile(file, hint string, err error) error {
+	if errors.Is(err, entry.ErrTyped) || errors.Is(err, entry.ErrNone) {
+		return flagged(err)
+	}
 	e := foreignFaults(file, err)
 	if e == nil {
 		return err
 	}
+	e.hint = hint
 	for i := range e.list {
-		e.list[i].Hint = "" // it is the same for all
+		f := &e.list[i]
+		f.What, f.Field = joined(f.Field, ": ", f.What), ""
+		if hint != "" {
+			f.Hint = ""
+		}
 	}
-	e.hint = rateHint
 	return e
 }
 
-const rateHint = "a rate has energyratestructure, energyweekdayschedule and energyweekendschedule: see putby tariff import --help"
+// flagged says by which flag each part of an act was typed that is wrong.
+func flagged(err error) error {
+	if !errors.As(err, new(*entry.WrongError)) {
+		return err
+	}
+	list := &entry.WrongsError{}
+	for _, w := range entry.Wrongs(err) {
+		list.List = append(list.List, &entry.WrongError{Part: w.Part, Err: fmt.Errorf("%s: %w", fileFlag(w.Part), w.Err)})
+	}
+	if len(list.List) == 1 {
+		return list.List[0]
+	}
+	return list
+}
+
+// fileFlag is the flag of a part of what is taken from a file.
+func fileFlag(part string) string {
+	if part == "tariff" {
+		part = "as"
+	}
+	return question.Flag(part)
+}

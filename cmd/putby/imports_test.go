@@ -31,7 +31,7 @@ var floors = map[string][]string{
 	"ledger/folder":     {"pricing/exact", "energy", "ledger", "ledger/advice"},
 	"ledger/intake":     {"pricing/exact", "pricing", "energy", "ledger"},
 	"ledger/figures":    {"pricing/exact", "pricing", "energy", "ledger"},
-	"ledger/report":     {"pricing/exact", "pricing/locale", "pricing", "energy", "ledger", "ledger/advice", "ledger/figures", "ledger/nutrients"},
+	"ledger/report":     {"pricing/exact", "pricing/locale", "pricing", "energy", "ledger", "ledger/advice", "ledger/figures", "ledger/intake", "ledger/nutrients"},
 	"ledger/question":   {"pricing/exact", "pricing/locale", "pricing", "energy", "ledger", "ledger/advice", "ledger/figures", "ledger/intake", "ledger/report"},
 	"ledger/tables":     {"pricing/exact", "pricing", "energy", "ledger", "ledger/figures"},
 

@@ -4,11 +4,11 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
-	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
 
+	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
 	"putby/ledger/folder"
 	reports "putby/ledger/report"
@@ -26,7 +26,7 @@ func newListCommand(a *app, k ledger.Kind) *cobra.Command {
 
 // list shows the records of a kind, or those of them whose cells are as wanted.
 func (a *app) list(k ledger.Kind, args []string) (d reports.Doc, err error) {
-	keep, err := parseCells(k, args)
+	keep, err := entry.ParseCells(k, args)
 	if err != nil {
 		return d, err
 	}
@@ -58,25 +58,4 @@ func rowCells(rows []folder.Row) []reports.RecordRow {
 		list[i] = reports.RecordRow(r)
 	}
 	return list
-}
-
-// parseCells reads COLUMN=VALUE arguments.
-func parseCells(k ledger.Kind, args []string) (map[string]string, error) {
-	cells := map[string]string{}
-	for _, arg := range args {
-		column, value, found := strings.Cut(arg, "=")
-		if !found || !k.Has(column) {
-			return nil, mistyped(fmt.Sprintf("%q is not COLUMN=VALUE with a column of %s", arg, k.File), columnHint(k, column))
-		}
-		cells[column] = value
-	}
-	return cells, nil
-}
-
-// columnHint says which column was probably meant, or which there are.
-func columnHint(k ledger.Kind, column string) string {
-	if near := ledger.Nearest(column, k.Header()); near != "" {
-		return near + "=VALUE"
-	}
-	return "its columns are " + strings.Join(k.Header(), " ")
 }

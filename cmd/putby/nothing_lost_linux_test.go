@@ -305,6 +305,28 @@ func TestImportAsksAgain(t *testing.T) {
 	}
 }
 
+// Prices that are hardly those of a kWh are asked about without the ledger's lock, and
+// taken as for a MWh, whatever else the file says of one.
+func TestTariffImportAsksFirst(t *testing.T) {
+	h := sampleHouse(t)
+	file := filepath.Join(t.TempDir(), "hours.csv")
+	if err := os.WriteFile(file, []byte("time,CAD/kWh,note\n2025-11-20 05:00,85.40,sold by the MWh\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	term := onTerminal(t, "tariff", "import", file, "--as", "by-hours", "--ledger", h.dir)
+	term.expect("85.4 CAD is hardly what a kWh costs")
+	term.expect("Take the prices as per MWh? ")
+	if out, err := h.process("price", "add", "--shop", "Quirk & Thimble", "--item", "carrots", "--size", "2 kg", "--price", "2.80",
+		"--date", "2025-11-20", "--wait", "0").CombinedOutput(); err != nil {
+		t.Fatalf("while a person is asked: %v %s", err, out)
+	}
+	term.send("yes\n")
+	if status := term.status(); status != exitDone {
+		t.Errorf("exit status %d: %s", status, term.said())
+	}
+	has(t, h.last("rates/by-hours.csv", 2), ",0.0854")
+}
+
 // leaflet is a file of prices to import.
 func (h *house) leaflet() string {
 	h.t.Helper()

@@ -4,8 +4,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"putby/cmd/putby/internal/entry"
-	"putby/ledger"
-	"putby/ledger/folder"
 )
 
 const removeLong = `Take a record out. ` + howToName + `
@@ -31,44 +29,9 @@ func newRemoveCommand(a *app) *cobra.Command {
 }
 
 func runRemove(cmd *cobra.Command, a *app, o *saving, args []string) error {
-	r, err := refer(cmd, args)
+	r, err := entry.ParseRef(cmd.Name(), args)
 	if err != nil {
 		return err
 	}
-	return a.withBook(cmd.Context(), *o, func(b *folder.Book) error {
-		r.in(a, b)
-		m := &removing{recordRef: r}
-		err := a.edit(b, *o, m.change, m.tell)
-		if m.Draft != nil {
-			err = m.InUse(b, err)
-		}
-		return m.stays(m.found, err)
-	})
-}
-
-// removing is records that are taken out.
-type removing struct {
-	*recordRef
-	*entry.Draft
-	found []entry.Record
-}
-
-func (m *removing) change(tx *folder.Tx) error {
-	found, err := m.find(tx)
-	if err != nil {
-		return err
-	}
-	if len(found) > 1 && !m.exact && !oneReceipt(m.kind, found, nil) { // run:PART may be all phases of a run
-		return m.ambiguous(found)
-	}
-	m.found, m.Draft = found, entry.Remove(m.rec, m.joint, m.kind, found)
-	return m.Change(tx)
-}
-
-// tell tells what the records came to.
-func (m *removing) tell(after *ledger.Ledger) []string {
-	if m.kind.Name == ledger.SettingsKind().Name {
-		return []string{settingSentence(m.rec.Settings.Locale, m.found[0].Cells["setting"], m.found[0].Cells["value"], "")}
-	}
-	return append(m.Said(after), m.Notes...)
+	return a.amend(cmd.Context(), *o, r.Remove, false)
 }

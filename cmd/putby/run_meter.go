@@ -2,17 +2,17 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"os"
-	"time"
 
 	"github.com/spf13/cobra"
 
+	"putby/cmd/putby/internal/entry"
 	"putby/energy"
 	"putby/ledger"
 	"putby/ledger/folder"
-	"putby/ledger/intake"
-	"putby/ledger/question"
+	reports "putby/ledger/report"
 	"putby/pricing/exact"
 )
 
@@ -41,8 +41,8 @@ Without FILE it looks at the log that the run has.`
 
 type runMeterOptions struct {
 	saving
-	timeColumn, valueColumn, solarColumn, unit, zone, maxGap, restart string
-	bridge, replace, split                                            bool
+	in    entry.MeterIn
+	split bool
 }
 
 // newRunCommand is the command of runs: like all records, and meter.
@@ -67,15 +67,15 @@ func newRunMeterCommand(a *app) *cobra.Command {
 	}
 	f := cmd.Flags()
 	f.SortFlags = false
-	f.StringVar(&o.timeColumn, "time", "", "`header` of the times (found)")
-	f.StringVar(&o.valueColumn, "value", "", "`header` of the power or the running total (found)")
-	f.StringVar(&o.solarColumn, "solar", "", "`header` of what came from the roof; none: not read (found)")
-	f.StringVar(&o.unit, "unit", "", "`unit` of the values: W, kW, Wh or kWh (as their header says)")
-	f.StringVar(&o.zone, "zone", "", "of times without an offset: an IANA `zone` (the ledger's)")
-	f.StringVar(&o.maxGap, "max-gap", "", "`time` without rows that is a gap when longer (10m)")
-	f.BoolVar(&o.bridge, "bridge", false, "draw a straight line across gaps")
-	f.StringVar(&o.restart, "restarts-at", "", "`total` at which a running total starts again from 0")
-	f.BoolVar(&o.replace, "replace", false, "put it in the place of the log that is there")
+	f.StringVar(&o.in.Time, "time", "", "`header` of the times (found)")
+	f.StringVar(&o.in.Value, "value", "", "`header` of the power or the running total (found)")
+	f.StringVar(&o.in.Solar, "solar", "", "`header` of what came from the roof; none: not read (found)")
+	f.StringVar(&o.in.Unit, "unit", "", "`unit` of the values: W, kW, Wh or kWh (as their header says)")
+	f.StringVar(&o.in.Zone, "zone", "", "of times without an offset: an IANA `zone` (the ledger's)")
+	f.StringVar(&o.in.MaxGap, "max-gap", "", "`time` without rows that is a gap when longer (10m)")
+	f.BoolVar(&o.in.Bridge, "bridge", false, "draw a straight line across gaps")
+	f.StringVar(&o.in.RestartAt, "restarts-at", "", "`total` at which a running total starts again from 0")
+	f.BoolVar(&o.in.Replace, "replace", false, "put it in the place of the log that is there")
 	f.BoolVar(&o.split, "split", false, "suggest phases by the log")
 	fixed(cmd, "unit", "W", "kW", "Wh", "kWh")
 	o.saving.add(cmd)
@@ -83,144 +83,75 @@ func newRunMeterCommand(a *app) *cobra.Command {
 }
 
 func runRunMeter(ctx context.Context, a *app, o *runMeterOptions, args []string) error {
+	o.in.Run = args[0]
 	if len(args) == 1 {
 		if !o.split {
 			return usageError{fmt.Errorf("putby run meter needs the FILE of a log, or --split")}
 		}
 		return a.splitRecorded(args[0])
 	}
-	return a.withBook(ctx, o.saving, func(b *folder.Book) error {
-		rec, _ := b.Records()
-		run, err := findRun(rec, args[0])
-		if err != nil {
-			return err
-		}
-		if rec.Meters[run.ID] != nil && !o.replace {
-			return logThere(run.ID)
-		}
-		in, err := a.readMeter(o, rec, run, args[1])
-		if err != nil {
-			return err
-		}
-		if err := a.edit(b, o.saving, func(tx *folder.Tx) error { return o.put(tx, run.ID, in.kept, rec) }, nil); err != nil {
-			return err
-		}
-		a.sayMeter(in)
-		if o.split {
-			fmt.Fprintln(a.stdout)
-			return a.saySplit(rec, run, in.kept)
-		}
-		return nil
-	})
-}
-
-// put writes a log, in the place of another one only with --replace.
-func (o *runMeterOptions) put(tx *folder.Tx, run string, log *energy.Log, rec *ledger.Records) error {
-	name := ledger.MeterFolder + "/" + run + ".csv"
-	have, err := tx.ReadFile(name)
+	file, err := os.Open(args[1])
 	if err != nil {
 		return err
 	}
-	if have != nil && !o.replace {
-		return logThere(run)
-	}
-	return tx.WriteFile(name, folder.PrintLog(log, rec.Settings.Zone))
-}
-
-func logThere(run string) error {
-	return &question.Error{
-		Option: "replace", Why: ledger.MeterFolder + "/" + run + ".csv is there already",
-		Hint: "give --replace to put this log in its place",
-	}
-}
-
-// findRun finds a run by its name.
-func findRun(rec *ledger.Records, name string) (*ledger.Run, error) {
-	for i := range rec.Runs {
-		if rec.Runs[i].ID == name {
-			return &rec.Runs[i], nil
-		}
-	}
-	return nil, notFound("there is no run called "+exact.Quote(name), "putby run list shows what there is")
-}
-
-// A meterIn is a log that has been read for a run.
-type meterIn struct {
-	file  string
-	run   *ledger.Run
-	ended bool // the records say when the run ended
-	kept  *energy.Log
-	about intake.LogReport
-	// bridged says that a straight line is drawn across gaps.
-	bridged bool
-	kwh     exact.Ratio // within the run
-	solar   exact.Ratio // of which came from the roof
-	zone    *time.Location
-	show    ledger.Show
-}
-
-// readMeter reads the part of a foreign log that a run spans.
-func (a *app) readMeter(o *runMeterOptions, rec *ledger.Records, run *ledger.Run, path string) (*meterIn, error) {
-	options, err := o.logOptions(rec.Settings.Zone)
-	if err != nil {
-		return nil, err
-	}
-	in := &meterIn{file: path, run: run, zone: rec.Settings.Zone, show: rec.Settings.Show(), bridged: o.bridge}
-	var end time.Time
-	end, in.ended = ledger.EndOf(rec, run)
-	options.From = exact.Some(run.Start)
-	if in.ended {
-		options.To = exact.Some(end)
-	}
-	file, err := os.Open(path)
-	if err != nil {
-		return nil, err
-	}
 	defer file.Close()
+	o.in.Path, o.in.Log = args[1], file
 	if show := a.progress("rows read"); show != nil {
-		options.Progress = func(rows, _ int64) { show(int(rows), -1) }
-		defer show(0, 0) // clears the line
+		o.in.Progress = func(rows, _ int64) { show(int(rows), -1) }
 	}
-	if in.kept, in.about, err = intake.ReadLog(file, options); err != nil {
-		return nil, placedFaults(path, err)
+	var rec *ledger.Records
+	var read *reports.MeterRead
+	err = a.mend(ctx, o.saving, func(b *entry.Base) (d *entry.Draft, err error) {
+		rec = b.Records
+		d, read, err = entry.TakeMeter(b, &o.in)
+		if o.in.Progress != nil {
+			o.in.Progress(0, 0) // clears the line
+		}
+		return d, ofFile(args[1], "", err)
+	})
+	if err != nil || !o.split {
+		return err
 	}
-	if !in.ended {
-		end = in.kept.Last()
-	}
-	in.kwh, in.solar = in.kept.Energy(run.Start, end), in.kept.SolarEnergy(run.Start, end)
-	return in, nil
+	fmt.Fprintln(a.stdout)
+	return a.saySplit(rec, read.Run, read.Log)
 }
 
-// logOptions reads the flags that say how to read a log.
-func (o *runMeterOptions) logOptions(zone *time.Location) (l intake.LogOptions, err error) {
-	l = intake.LogOptions{Zone: zone, Bridge: o.bridge, TimeColumn: o.timeColumn, ValueColumn: o.valueColumn, SolarColumn: o.solarColumn}
-	wrong := func(option string, err error, hint string) error {
-		return &question.Error{Option: option, Why: err.Error(), Hint: hint}
+// splitRecorded suggests phases by the log that a run has.
+func (a *app) splitRecorded(name string) error {
+	rec, faults, err := folder.Read(a.ledgerDir())
+	if err != nil {
+		return err
 	}
-	if o.zone != "" {
-		if err := ledger.CheckZone(o.zone); err != nil {
-			return l, wrong("zone", err, "write an IANA name, such as UTC or Europe/Vienna")
-		}
-		l.Zone, _ = time.LoadLocation(o.zone)
+	run, log, err := entry.RunLog(rec, name)
+	if err != nil {
+		return errors.Join(faults.Err(), err)
 	}
-	if o.unit != "" {
-		if l.Unit, err = exact.ParseUnit(o.unit); err != nil {
-			return l, wrong("unit", err, "W, kW, Wh or kWh")
-		}
+	if log == nil {
+		return notFound("run "+run.ID+" has no meter log", "putby run meter "+run.ID+" FILE takes one over")
 	}
-	if o.maxGap != "" {
-		if l.MaxGap, err = exact.ParseDuration(o.maxGap); err != nil {
-			return l, wrong("max-gap", err, "write it as 10m or 1h30m")
-		}
+	return a.saySplit(rec, run, log)
+}
+
+// saySplit prints the phases that a log suggests, and how to record them.
+func (a *app) saySplit(rec *ledger.Records, run *ledger.Run, log *energy.Log) error {
+	d, phases, err := reports.SuggestedPhases(rec, run, log)
+	if err != nil {
+		return err
 	}
-	if o.restart != "" {
-		n, err := exact.ParseNumber(o.restart)
-		if err != nil || n.Sign() <= 0 {
-			return l, wrong("restarts-at", fmt.Errorf("%s is not a reading above 0", exact.Quote(o.restart)), "write it in the column's unit, such as 1000")
-		}
-		l.Modulus = exact.Some(n)
+	if err := a.print(d, output{format: "table"}); err != nil || phases == nil {
+		return err
 	}
-	return l, nil
+	fmt.Fprintln(a.stdout, "\nNone of it is recorded. These commands would:")
+	if run.End.Given() {
+		fmt.Fprintf(a.stdout, "  putby edit run %s end=\n", run.ID)
+	}
+	if ledger.HasPhases(rec, run) {
+		fmt.Fprintf(a.stdout, "  putby remove phase %s\n", run.ID)
+	}
+	for i, p := range phases {
+		fmt.Fprintf(a.stdout, "  putby phase add --run %s --step %d --phase %s --duration %s\n", run.ID, i+1, p.Name, exact.FormatDuration(p.Length))
+	}
+	return nil
 }
 
 // completeRuns offers the names of runs to the shell, then files.

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"syscall"
 
@@ -97,7 +98,8 @@ func sayError(w io.Writer, err error) {
 func sayChoices(w io.Writer, e *entry.AmbiguousError) {
 	fmt.Fprintln(w, "putby: "+printable(e.What))
 	for _, c := range e.Choices {
-		fmt.Fprintln(w, "  "+printable(c.What)+"\n    "+printable(c.Command))
+		command := commandLine(slices.Concat([]string{"putby", e.Verb, e.Kind.Name, c.Name}, e.Sets))
+		fmt.Fprintln(w, "  "+printable(c.What)+"\n    "+printable(command))
 	}
 	if e.More > 0 {
 		fmt.Fprintf(w, "  ... and %d before them\n", e.More)

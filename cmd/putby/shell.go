@@ -31,7 +31,7 @@ func (a *app) completeFlag(cmd *cobra.Command, flag string, names func(*ledger.R
 func (a *app) completeRecord(_ *cobra.Command, args []string, text string) ([]cobra.Completion, cobra.ShellCompDirective) {
 	switch len(args) {
 	case 0:
-		return kindNames(), cobra.ShellCompDirectiveNoFileComp
+		return entry.KindNames(), cobra.ShellCompDirectiveNoFileComp
 	case 1:
 		return entry.Own(a.peek(), args[0]), cobra.ShellCompDirectiveNoFileComp
 	}
@@ -86,15 +86,6 @@ func (a *app) completeFoods(cmd *cobra.Command, args []string, text string) ([]c
 		}
 		return names
 	})(cmd, args, text)
-}
-
-// kindNames are the kinds of records, as edit and remove take them.
-func kindNames() []string {
-	var names []string
-	for _, k := range ledger.Kinds() {
-		names = append(names, k.Name)
-	}
-	return append(names, ledger.SettingsKind().Name)
 }
 
 // completeNames offers the shell the ledger's names for every flag that is

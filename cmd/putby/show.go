@@ -1,10 +1,9 @@
 package main
 
 import (
-	"iter"
-
 	"github.com/spf13/cobra"
 
+	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
 	"putby/ledger/folder"
 	reports "putby/ledger/report"
@@ -24,39 +23,23 @@ func newShowCommand(a *app, k ledger.Kind) *cobra.Command {
 
 // show shows the records that a name tells: of one alone what belongs to it, too.
 func (a *app) show(k ledger.Kind, text string) (d reports.Doc, err error) {
-	n, err := parseName(text)
-	if err != nil {
-		return d, err
-	}
 	rows, err := folder.Rows(a.ledgerDir(), k)
 	if err != nil {
 		return d, err
 	}
-	lines, err := n.find(k, seq(rows))
+	found, err := entry.RecordsNamed(k, entry.RecordsOf(rows), text)
 	if err != nil {
 		return d, err
 	}
-	var shown []folder.Row
-	for _, r := range rows {
-		if len(shown) < len(lines) && r.Line == lines[len(shown)] {
-			shown = append(shown, r)
-		}
+	shown := make([]folder.Row, len(found))
+	for i, r := range found {
+		shown[i] = rows[r.At]
 	}
 	if len(shown) > 1 {
 		return reports.Records(k, rowCells(shown)), nil
 	}
 	others, err := a.belonging(k, shown[0])
 	return reports.Record(k, reports.RecordRow(shown[0]), others), err
-}
-
-func seq(rows []folder.Row) iter.Seq2[int, map[string]string] {
-	return func(yield func(int, map[string]string) bool) {
-		for _, r := range rows {
-			if !yield(r.Line, r.Cells) {
-				return
-			}
-		}
-	}
 }
 
 // belonging finds the records of other kinds that name this one in a column of

@@ -1,23 +1,14 @@
 package main
 
 import (
-	"bytes"
-	"cmp"
 	"context"
-	"fmt"
-	"slices"
-	"strings"
+	"os"
 
 	"github.com/spf13/cobra"
 
 	"putby/cmd/putby/internal/entry"
-	"putby/energy"
 	"putby/ledger"
-	"putby/ledger/folder"
 	"putby/ledger/intake"
-	"putby/ledger/question"
-	reports "putby/ledger/report"
-	"putby/pricing/exact"
 )
 
 const tariffImportLong = `Bring in prices by the hour (or the quarter-hour) as a market or a supplier gives
@@ -45,8 +36,7 @@ knows no holidays.`
 
 type tariffImportOptions struct {
 	saving
-	hoursOptions
-	name, label, from, tax string
+	in entry.PricesIn
 }
 
 func newTariffImportCommand(a *app) *cobra.Command {
@@ -65,18 +55,18 @@ func newTariffImportCommand(a *app) *cobra.Command {
 	}
 	f := cmd.Flags()
 	f.SortFlags = false
-	f.StringVar(&o.name, "as", "", "the `tariff`, by its name (the one by the hour, or made from the rate's own)")
-	f.StringVar(&o.from, "from", "", "first `date` that it holds (always, or the rate's start)")
-	f.StringVar(&o.tax, "tax", "", "`percent` on top of every band (0)")
-	f.StringVar(&o.rate, "rate", "", "`money` per kWh on top of the price of every hour (0)")
-	f.StringVar(&o.per, "per", "", "prices are per `kWh` or MWh, whatever they look like")
-	f.StringVar(&o.column, "column", "", "`header` of the prices (found)")
-	f.StringVar(&o.zone, "zone", "", "of times without an offset: an IANA `zone` (the ledger's)")
-	f.StringVar(&o.decimal, "decimal", "", "decimal `sign`: point or comma (found)")
-	f.StringVar(&o.dates, "dates", "", "`order` of dates: dmy, mdy or ymd (found)")
-	f.StringVar(&o.sheet, "sheet", "", "`sheet` of a workbook, by its name (the first)")
-	f.BoolVar(&o.replace, "replace", false, "take the file's prices where the ledger has other ones")
-	f.StringVar(&o.label, "label", "", "which rate, by its `label`, of a file with several")
+	f.StringVar(&o.in.Tariff, "as", "", "the `tariff`, by its name (the one by the hour, or made from the rate's own)")
+	f.StringVar(&o.in.From, "from", "", "first `date` that it holds (always, or the rate's start)")
+	f.StringVar(&o.in.Tax, "tax", "", "`percent` on top of every band (0)")
+	f.StringVar(&o.in.Rate, "rate", "", "`money` per kWh on top of the price of every hour (0)")
+	f.StringVar(&o.in.Per, "per", "", "prices are per `kWh` or MWh, whatever they look like")
+	f.StringVar(&o.in.Column, "column", "", "`header` of the prices (found)")
+	f.StringVar(&o.in.Zone, "zone", "", "of times without an offset: an IANA `zone` (the ledger's)")
+	f.StringVar(&o.in.Decimal, "decimal", "", "decimal `sign`: point or comma (found)")
+	f.StringVar(&o.in.Dates, "dates", "", "`order` of dates: dmy, mdy or ymd (found)")
+	f.StringVar(&o.in.Sheet, "sheet", "", "`sheet` of a workbook, by its name (the first)")
+	f.BoolVar(&o.in.Replace, "replace", false, "take the file's prices where the ledger has other ones")
+	f.StringVar(&o.in.Label, "label", "", "which rate, by its `label`, of a file with several")
 	fixed(cmd, "per", "kWh", "MWh")
 	fixed(cmd, "decimal", "point", "comma")
 	fixed(cmd, "dates", "dmy", "mdy", "ymd")
@@ -84,147 +74,35 @@ func newTariffImportCommand(a *app) *cobra.Command {
 	return cmd
 }
 
+// runTariffImport brings in the prices of a file; where they are hardly those of what
+// they are said to be for, a person is asked.
 func runTariffImport(ctx context.Context, a *app, o *tariffImportOptions, path string) error {
-	data, err := readWhole(path)
+	file, err := os.Open(path)
 	if err != nil {
 		return err
 	}
-	if !isRateFile(data) {
-		return a.importHours(ctx, o, path, data)
+	defer file.Close()
+	if o.in.Data, err = intake.ReadAll(file); err != nil {
+		return ofFile(path, "", err)
 	}
-	rate, err := intake.ReadURDB(bytes.NewReader(data), o.label)
-	if err != nil {
-		return rateFaults(path, err)
+	o.in.Path, o.in.Names = path, fileFlag
+	hint := ""
+	if intake.IsURDB(o.in.Data) {
+		hint = "a rate has energyratestructure, energyweekdayschedule and energyweekendschedule: see putby tariff import --help"
 	}
-	bands, err := o.bands(rate)
-	if err != nil {
+	per, unlikely := intake.AnyPer, (*ledger.Fault)(nil)
+	act := func(b *entry.Base) (*entry.Draft, error) {
+		d, err := entry.ImportPrices(b, &o.in)
+		per, unlikely = intake.LikelyPer(err)
+		return d, ofFile(path, hint, err)
+	}
+	err = a.mend(ctx, o.saving, act)
+	if unlikely == nil || !a.ask {
 		return err
 	}
-	return a.withBook(ctx, o.saving, func(b *folder.Book) error {
-		rec, _ := b.Records()
-		if err := notThere(rec, bands[0]); err != nil {
-			return err
-		}
-		a.sayRate(rate, bands, rec.Settings)
-		with := *rec
-		with.Tariffs = slices.Concat(rec.Tariffs, bands)
-		sayRemarks(a.stdout, reports.Implausible(rec, &with), entry.LookAgain)
-		k, _ := ledger.KindOf("tariff")
-		rows := make([]entry.Row, len(bands))
-		for i, band := range bands {
-			rows[i] = entry.Row{Kind: k, Cells: band.Cells()}
-		}
-		d := &entry.Draft{Rows: rows, Next: []string{"putby tariff check " + bands[0].Tariff}}
-		if rec.Settings.Tariff == "" {
-			d.Sets = []entry.Set{entry.Setting("tariff", bands[0].Tariff)}
-		}
-		return a.saveDraft(b, o.saving, d)
-	})
-}
-
-// bands are those of the rate under the name, date and tax that were asked for.
-func (o *tariffImportOptions) bands(rate intake.URDBRate) ([]ledger.Band, error) {
-	name := cmp.Or(o.name, identifier(rate.Name))
-	if err := named(name); err != nil {
-		return nil, err
+	if err := a.agree(path+": "+unlikely.What+".", "Take the prices as per "+per.String()+"?"); err != nil {
+		return err
 	}
-	from, tax, err := o.terms(rate.From)
-	if err != nil {
-		return nil, err
-	}
-	list := make([]ledger.Band, len(rate.Bands))
-	for i, b := range rate.Bands {
-		b.From, b.Tax = from, tax
-		list[i] = ledger.Band{Tariff: name, Band: b}
-	}
-	return list, nil
-}
-
-// named refuses what cannot be a tariff's name.
-func named(tariff string) error {
-	if err := ledger.CheckID(tariff); err != nil {
-		return &question.Error{Option: "as", Why: err.Error(), Hint: "use letters, digits, '-', '_' and '.', at most 64"}
-	}
-	return nil
-}
-
-// terms reads --from, by default the day given, and --tax.
-func (o *tariffImportOptions) terms(from exact.Date) (_ exact.Date, tax exact.Number, err error) {
-	if o.from != "" {
-		if from, err = parseDay("from", o.from); err != nil {
-			return from, tax, err
-		}
-	}
-	if o.tax != "" {
-		if tax, err = exact.ParseNumber(o.tax); err != nil || tax.Sign() < 0 {
-			err = &question.Error{Option: "tax", Why: exact.Quote(o.tax) + " is not a percentage", Hint: "write it as 13 or 8.1"}
-		}
-	}
-	return from, tax, err
-}
-
-// identifier makes an identifier of a name: small letters and digits, parted by
-// dashes.
-func identifier(name string) string {
-	words := strings.FieldsFunc(strings.ToLower(name), func(r rune) bool {
-		return (r < 'a' || r > 'z') && (r < '0' || r > '9')
-	})
-	id := strings.Join(words, "-")
-	return strings.Trim(id[:min(len(id), 64)], "-")
-}
-
-// notThere refuses prices that would begin on the same day as others of their
-// tariff: they would never hold.
-func notThere(rec *ledger.Records, band ledger.Band) error {
-	for i := range rec.Tariffs {
-		if b := &rec.Tariffs[i]; b.Tariff == band.Tariff && b.From == band.From {
-			from := "of always"
-			if b.From != exact.NoDate {
-				from = "from " + b.From.String()
-			}
-			return &question.Error{
-				Option: "as", Why: fmt.Sprintf("%s has prices %s already (%s:%d)", b.Tariff, from, ledger.TariffsFile, b.Line),
-				Hint: "give another name, or another date with --from; putby remove tariff @LINE takes a row out",
-			}
-		}
-	}
-	return nil
-}
-
-// sayRate says what a rate is, and what of it bands cannot express.
-func (a *app) sayRate(rate intake.URDBRate, bands []ledger.Band, s ledger.Settings) {
-	say := func(format string, args ...any) { fmt.Fprintln(a.stdout, printable(fmt.Sprintf(format, args...))) }
-	name := strings.Trim(rate.Utility+", "+rate.Name, ", ")
-	say("%s: %d bands of tariff %s.", name, len(bands), bands[0].Tariff)
-	if bands[0].From == exact.NoDate {
-		say("It says no first date: the prices hold always (--from).")
-	}
-	if code := s.Currency.Code(); code != "USD" {
-		say("The format is in US dollars, this ledger in %s: see that the prices are too.", code)
-	}
-	say("Left out:")
-	for _, left := range rate.Left {
-		say("  - %s", left)
-	}
-	for _, c := range rate.Comments {
-		say("It says: %s", c)
-	}
-	a.sayCheck(bands, s)
-}
-
-// sayCheck says what the bands leave open.
-func (a *app) sayCheck(bands []ledger.Band, s ledger.Settings) {
-	list := make([]energy.Band, len(bands))
-	for i, b := range bands {
-		list[i] = b.Band
-	}
-	t, err := energy.NewTariff(bands[0].Tariff, s.Zone, list, nil)
-	if err != nil {
-		return // the change will be refused, and say why
-	}
-	for _, g := range t.Check().Gaps {
-		if g.From != exact.NoDate || g.Until != bands[0].From {
-			fmt.Fprintf(a.stdout, "No price: %v\n", g)
-		}
-	}
+	o.in.Per = per.String()
+	return a.mend(ctx, o.saving, act)
 }

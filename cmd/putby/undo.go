@@ -3,19 +3,14 @@ package main
 import (
 	"context"
 	"fmt"
-	"maps"
-	"slices"
 	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
 
 	"putby/cmd/putby/internal/entry"
-	"putby/ledger"
 	"putby/ledger/folder"
-	reports "putby/ledger/report"
 	"putby/pricing/exact"
-	"putby/pricing/locale"
 )
 
 const undoLong = `Take back the last saved change that is not taken back yet; again, the one
@@ -87,100 +82,8 @@ func (a *app) turnBack(ctx context.Context, o saving, done, tried string, do, tr
 		if len(c.Merged) > 0 {
 			head += " Other edits were kept in " + strings.Join(c.Merged, ", ") + "."
 		}
-		told, clear := a.toldOf(before, c)
+		told, clear := entry.Turned(before, a.check.Joined, c)
 		a.sayChange(head, c, told, o.verbose || !clear)
 		return err
 	})
-}
-
-// toldOf tells what a change took out of a ledger and put into it, file by file;
-// nil where one of the two ledgers has faults, or there are no words for a record.
-// It is not clear where the same words tell of both.
-func (a *app) toldOf(before *ledger.Records, c folder.Change) (said []string, clear bool) {
-	g, faults := ledger.Join(before, ledger.Options{})
-	if a.check.Joined == nil || len(faults) > 0 {
-		return nil, false
-	}
-	var gone, come []reports.Written
-	var cells, moist []string
-	for _, f := range c.Files {
-		k, found := kindIn(f.Name)
-		out, in, ok := reports.Differing(k.Name, before, a.check.Joined.Records)
-		switch {
-		case f.Name == ledger.SettingsKind().File:
-			said = append(said, settingsChanged(before.Settings.Locale, f)...)
-		case !found:
-			removed, added := f.Lines()
-			said = append(said, fmt.Sprintf("%s: %d lines taken out, %d put in.", f.Name, len(removed), len(added)))
-		case !ok:
-			return nil, false
-		}
-		gone, come = append(gone, out...), append(come, in...)
-		if found {
-			c, m := a.changedCells(k, f)
-			cells, moist = append(cells, c...), append(moist, m...)
-		}
-	}
-	was, now := reports.Saved(g, gone), reports.Saved(a.check.Joined, come)
-	if len(was) > 0 && slices.Equal(was, now) {
-		return slices.Concat(said, now, cells, moist), len(cells) > 0
-	}
-	if len(was) > 0 {
-		said = slices.Concat(said, []string{"No longer there:"}, was)
-	}
-	if len(now) > 0 {
-		said = slices.Concat(said, []string{"There now:"}, now)
-	}
-	return slices.Concat(said, cells, moist), true
-}
-
-// changedCells says which cells of the one record that was changed are new, and of
-// each changed record what packs are not dry by its new cells.
-func (a *app) changedCells(k ledger.Kind, f folder.FileChange) (said, moist []string) {
-	removed, added, ok := f.Rows()
-	if !ok || len(removed) != len(added) || k.Name == ledger.SettingsKind().Name {
-		return nil, nil
-	}
-	l := a.check.Joined.Records.Settings.Locale
-	var sets []entry.Set
-	for i, was := range removed {
-		changed := map[string]string{}
-		for _, c := range k.Header() {
-			if now := added[i][c]; now != was[c] {
-				changed[c] = now
-				if len(removed) == 1 {
-					said = append(said, cellSentence(l, k.Column(c), now, was[c]))
-				}
-			}
-		}
-		sets = append(sets, entry.Set{Kind: k, Cells: changed, Was: was})
-	}
-	return said, entry.MoistAfter(a.check.Joined, sets)
-}
-
-// kindIn is the kind of records that a file holds.
-func kindIn(file string) (ledger.Kind, bool) {
-	for _, k := range ledger.Kinds() {
-		if k.File == file {
-			return k, true
-		}
-	}
-	return ledger.Kind{}, false
-}
-
-// settingsChanged says which settings a change made.
-func settingsChanged(l locale.Locale, f folder.FileChange) (said []string) {
-	removed, added, _ := f.Rows()
-	before := map[string]string{}
-	for _, was := range removed {
-		before[was["setting"]] = was["value"]
-	}
-	for _, now := range added {
-		said = append(said, settingSentence(l, now["setting"], before[now["setting"]], now["value"]))
-		delete(before, now["setting"])
-	}
-	for _, name := range slices.Sorted(maps.Keys(before)) {
-		said = append(said, settingSentence(l, name, before[name], ""))
-	}
-	return said
 }

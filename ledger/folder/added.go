@@ -3,12 +3,34 @@ package folder
 import (
 	"maps"
 	"slices"
+	"strings"
+
+	"putby/ledger"
 )
 
-// AddedTo goes through changes of a ledger, oldest first as [LastChanges] has them, and
+// mostLooked is how many changes are looked through for what was saved last.
+const mostLooked = 100
+
+// SavedLast are those of some records, told by their lines, that the newest of the last
+// changes added which added any of them.
+func (b *Book) SavedLast(k ledger.Kind, at []int) []int {
+	changes, _ := LastChanges(b.dir, mostLooked) // without them nothing tells
+	text := strings.Split(b.files.texts[k.File], "\n")
+	for _, added := range addedTo(k.File, changes) {
+		saved := slices.DeleteFunc(slices.Clone(at), func(line int) bool {
+			return line > len(text) || !added[strings.TrimRight(text[line-1], "\r")]
+		})
+		if len(saved) > 0 {
+			return saved
+		}
+	}
+	return nil
+}
+
+// addedTo goes through changes of a ledger, oldest first as [LastChanges] has them, and
 // returns what each that still holds added to a file, the newest first: its lines, as
 // later changes have them.
-func AddedTo(name string, list []Change) (added []map[string]bool) {
+func addedTo(name string, list []Change) (added []map[string]bool) {
 	now := map[string][]string{} // what later changes made of a line
 	undone := TakenBack(list)
 	for _, c := range slices.Backward(list) {

@@ -29,7 +29,7 @@ func TestAddedTo(t *testing.T) {
 		{Number: 13, Kind: Damaged},
 	}
 	var told []string
-	for _, lines := range AddedTo("draws.csv", list) {
+	for _, lines := range addedTo("draws.csv", list) {
 		told = append(told, fmt.Sprint(slices.Sorted(maps.Keys(lines))))
 	}
 	if got, want := fmt.Sprint(told), "[[e] [b3 c] [a]]"; got != want {

@@ -21,7 +21,11 @@ func Rows(dir string, k ledger.Kind) ([]Row, error) {
 	if err != nil {
 		return nil, err
 	}
-	b := &Book{root: root, files: s}
+	return (&Book{root: root, files: s}).Rows(k)
+}
+
+// Rows is [Rows] of the ledger as it was read.
+func (b *Book) Rows(k ledger.Kind) ([]Row, error) {
 	tx := &Tx{book: b, sheets: map[string]*sheet{}}
 	if _, err := tx.sheet(k); err != nil {
 		return nil, err

@@ -2,6 +2,7 @@ package intake
 
 import (
 	"cmp"
+	"errors"
 	"fmt"
 	"io"
 	"slices"
@@ -30,6 +31,19 @@ func (p Per) String() string { return perWords[p] }
 // ParsePer reads kWh or MWh. Nothing is [AnyPer].
 func ParsePer(word string) (Per, error) {
 	return parseWord[Per](perWords[:], word, "no amount of energy that prices are for; write kWh or MWh")
+}
+
+// LikelyPer is what prices are likely to be for that [ReadHourly] found to be hardly those
+// of what it took them for, and why; [AnyPer] of any other error.
+func LikelyPer(err error) (Per, *ledger.Fault) {
+	var f *ledger.Fault
+	switch {
+	case !errors.Is(err, ErrUnlikely) || !errors.As(err, &f):
+		return AnyPer, nil
+	case f.Choice == ledger.PerMWh:
+		return PerMWh, f
+	}
+	return PerKWh, f
 }
 
 // HourlyOptions say how to read a file of prices by the hour.
@@ -73,7 +87,7 @@ type HourlyPrices struct {
 //
 // Errors are an [*ledger.Fault] for the file, or [ledger.Faults] for its rows, in the file's order.
 func ReadHourly(r io.Reader, o HourlyOptions) (*HourlyPrices, error) {
-	data, err := readAll(r, MaxFile)
+	data, err := ReadAll(r)
 	if err != nil {
 		return nil, err
 	}

@@ -26,6 +26,9 @@ type URDBRate struct {
 	Comments []string      // what the file says about energy prices, in words
 }
 
+// IsURDB tells a rate of the database from prices by the hour.
+func IsURDB(data string) bool { return strings.Contains(data, `"energyratestructure"`) }
+
 // maxURDB is the most bytes that are read of a file.
 const maxURDB = 8 << 20
 

@@ -177,6 +177,9 @@ func Read(r io.Reader, o Options) (*Table, error) {
 	return t, nil
 }
 
+// ReadAll reads a file into memory, of no more than [MaxFile] bytes.
+func ReadAll(r io.Reader) (string, error) { return readAll(r, MaxFile) }
+
 // readAll reads a file of no more than so many bytes.
 func readAll(r io.Reader, most int) (string, error) {
 	var b strings.Builder

@@ -102,6 +102,7 @@ type Draft struct {
 	Sets []Set // cells to be changed
 
 	Names []intake.Name // what shops call things, to be kept
+	File  *File         // that is written beside the records; nil: none
 
 	Notes  []string                      // what to know before it is saved
 	Odd    []string                      // what is asked about where a person can be, and said otherwise, as [LookAgain] says it
@@ -109,7 +110,26 @@ type Draft struct {
 	After  []string                      // what to heed once it is saved
 	Next   []string                      // commands that may be wanted next
 
-	taken func(after *ledger.Ledger) []string // what the records came to that it takes out; nil: it takes none out
+	told func(after *ledger.Ledger) []string // what it comes to, where that is more than what its records come to; may be nil
+	of   string                              // the one record that it changes or takes out; "": of several things
+}
+
+// A File is one of a ledger's that holds no records: prices by the hour, the log of a
+// meter.
+type File struct {
+	Name string
+	Text func(have []byte) ([]byte, error) // what it is to hold; have is what it holds, nil where it is not there
+}
+
+func (f *File) write(tx *folder.Tx) error {
+	text, err := tx.ReadFile(f.Name)
+	if err != nil {
+		return err
+	}
+	if text, err = f.Text(text); err != nil {
+		return err
+	}
+	return tx.WriteFile(f.Name, text)
 }
 
 // A Set is cells of a record that is there, to be changed: the record by its
@@ -140,6 +160,11 @@ func (d *Draft) Change(tx *folder.Tx) error {
 	}
 	for _, row := range d.Rows {
 		if err := tx.Append(row.Kind, row.Cells); err != nil {
+			return err
+		}
+	}
+	if d.File != nil {
+		if err := d.File.write(tx); err != nil {
 			return err
 		}
 	}
@@ -257,10 +282,13 @@ func (s Set) own() string {
 // Said says what a draft comes to in the ledger as it is with it, and what to
 // know of it; nil where nothing can be said of one of its records.
 func (d *Draft) Said(g *ledger.Ledger) []string {
+	if d.told != nil {
+		return d.told(g)
+	}
 	var list []report.Written
 	var settings []string
 	for _, s := range d.Sets {
-		if s.Gone {
+		if s.Gone { // a shelf price
 			continue
 		}
 		if s.setting() {
@@ -275,9 +303,6 @@ func (d *Draft) Said(g *ledger.Ledger) []string {
 		list = append(list, report.Written{Kind: s.Kind.Name, At: slices.Index(things[0].In(g.Records), s.ID)})
 	}
 	said := append(report.Saved(g, append(list, Written(g.Records, d.Rows)...)), settings...)
-	if d.taken != nil {
-		said = append(said, d.taken(g)...)
-	}
 	if said != nil && d.Advise != nil {
 		said = append(said, d.Advise(g)...)
 	}

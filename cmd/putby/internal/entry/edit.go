@@ -11,6 +11,16 @@ import (
 // ReceiptHead are the columns that all lines of a receipt share.
 var ReceiptHead = []string{"receipt", "date", "shop"}
 
+// shared reports whether cells are those that all lines of a receipt share.
+func shared(cells map[string]string) bool {
+	for name := range cells {
+		if !slices.Contains(ReceiptHead, name) {
+			return false
+		}
+	}
+	return true
+}
+
 // Edit is the draft that changes cells of records, with what goes with them: what the
 // lines of a receipt share is changed on all of them that are given, as the first has
 // it, and the shelf prices that they told of follow. A record of which nothing changes

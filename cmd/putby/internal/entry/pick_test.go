@@ -18,8 +18,8 @@ func TestParseRef(t *testing.T) {
 		{"pack|c01-a|place=cellar, left = shelf", "pack [c01-a] [place=cellar, left = shelf]"},
 		{"", " [] []"},
 	} {
-		r := ParseRef(strings.Split(test.args, "|"))
-		if got := fmt.Sprintf("%s %v %v", r.Kind, r.Words, r.Sets); got != test.want {
+		kind, words, sets := splitRef(strings.Split(test.args, "|"))
+		if got := fmt.Sprintf("%s %v %v", kind, words, sets); got != test.want {
 			t.Errorf("%q is %q, want %q", test.args, got, test.want)
 		}
 	}
@@ -61,9 +61,9 @@ func TestPick(t *testing.T) {
 		{"pack", packs, "8", "[]"},                   //
 	} {
 		lines := []int{}
-		left, err := Pick(rec, Moment{}, ledger.MustKind(test.kind), test.list, strings.Split(test.words, "|"), nil)
-		if err != nil {
-			t.Errorf("%s %q: %v", test.kind, test.words, err)
+		left, saved := Pick(rec, Moment{}, ledger.MustKind(test.kind), test.list, strings.Split(test.words, "|"), nil)
+		if saved != nil {
+			t.Errorf("%s %q: %v was saved last", test.kind, test.words, saved)
 		}
 		for _, r := range left {
 			lines = append(lines, r.Line)
@@ -79,15 +79,14 @@ func TestAmbiguous(t *testing.T) {
 	line := func(file int, receipt, part string) Record {
 		return Record{file, file - 2, map[string]string{"receipt": receipt, "line": part}}
 	}
-	name := func(n string) string { return "edit " + n }
 	say := func(r Record) string { return r.Cells["receipt"] + "/" + r.Cells["line"] }
-	k := ledger.MustKind("receipt")
-	e := Ambiguous(k, []Record{line(2, "a", "1"), line(3, "a", "2"), line(4, "a", "")}, say, name)
-	if got := fmt.Sprint(e.Choices); got != "[{a/ edit @4} {a/2 edit a:2} {a/1 edit a:1}]" || !strings.HasPrefix(e.Error(), "3 lines of it") {
+	ref := &Ref{Kind: ledger.MustKind("receipt")}
+	e := ref.ambiguous([]Record{line(2, "a", "1"), line(3, "a", "2"), line(4, "a", "")}, say)
+	if got := fmt.Sprint(e.Choices); got != "[{a/ @4} {a/2 a:2} {a/1 a:1}]" || !strings.HasPrefix(e.Error(), "3 lines of it") {
 		t.Error(got, e)
 	}
-	e = Ambiguous(k, []Record{line(2, "a", "1"), line(3, "b", "1"), line(4, "b", "2")}, say, name)
-	if got := fmt.Sprint(e.Choices); got != "[{b/1 edit b} {a/1 edit a}]" || !strings.HasPrefix(e.Error(), "2 receipts") {
+	e = ref.ambiguous([]Record{line(2, "a", "1"), line(3, "b", "1"), line(4, "b", "2")}, say)
+	if got := fmt.Sprint(e.Choices); got != "[{b/1 b} {a/1 a}]" || !strings.HasPrefix(e.Error(), "2 receipts") {
 		t.Error(got, e)
 	}
 }

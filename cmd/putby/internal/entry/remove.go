@@ -6,23 +6,43 @@ import (
 	"putby/ledger/report"
 )
 
+// Remove takes out the record that is meant, all lines of a receipt, or all parts of
+// what is named by its identifier.
+func (r *Ref) Remove(book *folder.Book, b *Base) (*Draft, error) {
+	found, named, err := r.find(book, b)
+	switch {
+	case err != nil:
+		return nil, err
+	case len(found) > 1 && !named && !oneReceipt(r.Kind, found):
+		return nil, r.ambiguous(found, r.say(b))
+	}
+	d := Remove(b, r.Kind, found)
+	shelf, told := d.Notes, d.told
+	d.Notes, d.told = nil, func(after *ledger.Ledger) []string {
+		if r.Kind.Name == ledger.SettingsKind().Name {
+			return []string{settingSentence(b.At.Locale, found[0].Cells["setting"], found[0].Cells["value"], "")}
+		}
+		return append(told(after), shelf...)
+	}
+	return d, nil
+}
+
 // Remove is the draft that takes records out, with what is of no use without them:
 // a run's phases, loads and meter log, the hourly prices of a tariff, the shelf prices
-// that lines of a receipt told of. Before is the ledger with them, nil where it has
-// faults: then what they came to is not said.
-func Remove(rec *ledger.Records, before *ledger.Ledger, k ledger.Kind, list []Record) *Draft {
-	d := &Draft{}
-	written := make([]report.Written, len(list))
-	for i, r := range list {
+// that lines of a receipt told of. Where the ledger has faults, what they came to is not
+// said.
+func Remove(b *Base, k ledger.Kind, list []Record) *Draft {
+	d := &Draft{of: labelOf(b.At, k, list[0])}
+	for _, r := range list {
 		d.Sets = append(d.Sets, Set{Kind: k, Line: r.Line, Was: r.Cells, Gone: true})
-		written[i] = report.Written{Kind: k.Name, At: r.At}
 	}
-	d.FollowShelf(rec)
-	d.taken = func(after *ledger.Ledger) []string {
-		if before == nil {
+	d.FollowShelf(b.Records)
+	before, err := b.Ledger()
+	d.told = func(after *ledger.Ledger) []string {
+		if err != nil {
 			return nil
 		}
-		said := report.TakenBack(before, after, written)
+		said := report.TakenBack(before, after, writtenOf(k, list))
 		if len(said) > 0 {
 			said = append([]string{"Taken out:"}, said...)
 		}

@@ -29,12 +29,11 @@ const mostUsers = 3
 
 var errLooked = errors.New("it was only looked at")
 
-// InUse is the refusal to take records out, told by what names them where anything
-// does; else the error as it is.
-func (d *Draft) InUse(b *folder.Book, err error) error {
-	refusal := (*folder.Refusal)(nil)
-	if !errors.As(err, &refusal) || refusal.Already || len(d.Sets) == 0 || !d.Sets[0].Gone || len(d.Sets[0].Kind.Key) == 0 {
-		return err
+// inUse says what names the records that a draft takes out, or has not enough without
+// them by faults; nil where nothing is known to.
+func (d *Draft) inUse(b *folder.Book, faults ledger.Faults) *InUseError {
+	if len(d.Sets) == 0 || !d.Sets[0].Gone || len(d.Sets[0].Kind.Key) == 0 {
+		return nil
 	}
 	first := d.Sets[0]
 	k, gone := first.Kind, first.Was[first.Kind.Key[0]]
@@ -44,22 +43,21 @@ func (d *Draft) InUse(b *folder.Book, err error) error {
 			return err
 		}
 		if users = usersOf(tx, k, gone); k.Name == "receipt" || k.Name == "batch" {
-			short = shortOf(tx, refusal.Faults)
+			short = shortOf(tx, faults)
 		}
 		return errLooked
 	})
 	switch n := len(short); {
 	case len(users) > 0:
 	case n > 0:
-		what := k.Name + " " + gone
 		hint := "take out first what used it: putby remove " + short[n-1]
 		if k.Name == "receipt" {
 			name := NameOf(k, Record{Line: first.Line, Cells: first.Was}, false)
 			hint = "to change a line of it, putby edit receipt " + name + " price=" + first.Was["price"] + "; to take it out, " + hint
 		}
-		return &InUseError{fmt.Sprintf("without %s there is not enough for %s", what, listedShort(short)), hint, err}
+		return &InUseError{What: fmt.Sprintf("without %s %s there is not enough for %s", k.Name, gone, listedShort(short)), Hint: hint}
 	default:
-		return err
+		return nil
 	}
 	told, hint := strings.Join(users, " and "), "take out first what names it: putby remove "+users[0]
 	if n := len(users); n > 2 {
@@ -69,7 +67,7 @@ func (d *Draft) InUse(b *folder.Book, err error) error {
 			told = fmt.Sprintf("%d records, the first of them %s", n, told)
 		}
 	}
-	return &InUseError{fmt.Sprintf("%s %s is named by %s", k.Name, gone, told), hint, err}
+	return &InUseError{What: fmt.Sprintf("%s %s is named by %s", k.Name, gone, told), Hint: hint}
 }
 
 // listedShort names the first of some records.

@@ -3,6 +3,9 @@ package entry
 import (
 	"errors"
 	"strings"
+	"time"
+
+	"putby/ledger"
 )
 
 // A WrongError says in which part of what was typed something is wrong.
@@ -86,4 +89,30 @@ func wrong(part string, number int, err error) error {
 	var w wrongs
 	w.add(part, number, err)
 	return w.err()
+}
+
+// mistake is a fault of a part that was typed.
+func mistake(part string, f ledger.Fault) error {
+	f.Kind = ErrTyped
+	return &WrongError{Part: part, Err: &f}
+}
+
+// read notes that a part could not be read, and how to write it; nil is none.
+func (w *wrongs) read(part string, err error, hint string) {
+	if err != nil {
+		w.add(part, 0, mistake(part, ledger.Fault{What: err.Error(), Hint: hint}))
+	}
+}
+
+// zone reads the zone of a file's clock, by default the one given.
+func (w *wrongs) zone(name string, zone *time.Location) *time.Location {
+	if name == "" {
+		return zone
+	}
+	err := ledger.CheckZone(name)
+	w.read("zone", err, "write an IANA name, such as UTC or Europe/Vienna")
+	if err == nil {
+		zone, _ = time.LoadLocation(name)
+	}
+	return zone
 }

@@ -2,6 +2,7 @@ package render
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"sync"
 
@@ -21,53 +22,35 @@ type grid struct {
 }
 
 // lines sets g by tablewriter: columns apart by a gap, a rule below the
-// headings, no other line. Left to itself the library rewrites headings, and
-// cuts digits where it is given widths; so it is given none (the headings are
-// as wide as their columns), and whatever rewrites, wraps or trims a cell is
-// off. Blanks at the end of a line are cut off afterwards.
+// headings, no other line. Its renderer draws one line after the other; the
+// library's own way to it would rewrite headings, measure every cell three times
+// and make as many maps of each line. Given too little room the renderer cuts
+// digits, so every column is as wide as its widest cell. Blanks at the end of a
+// line are cut off afterwards.
 func (g grid) lines() ([]string, error) {
 	measureAnew()
-	var out strings.Builder
-	cells := tw.CellConfig{Formatting: tw.CellFormatting{AutoWrap: tw.WrapNone, AutoFormat: tw.Off}}
-	for i, right := range g.right {
-		align, space := tw.AlignLeft, gap
-		if right {
-			align = tw.AlignRight
-		}
-		if i == len(g.right)-1 {
-			space = 0
-		}
-		cells.Alignment.PerColumn = append(cells.Alignment.PerColumn, align)
-		cells.Padding.PerColumn = append(cells.Padding.PerColumn, tw.Padding{Right: strings.Repeat(" ", space), Overwrite: true})
-	}
-	ruled := tw.Off
-	if g.head != nil {
-		ruled = tw.On
-	}
-	t := tablewriter.NewTable(&out,
-		tablewriter.WithConfig(tablewriter.Config{Header: cells, Row: cells, Behavior: tw.Behavior{
-			AutoHide: tw.Off, TrimSpace: tw.Off, TrimLine: tw.Off, TrimTab: tw.Off,
-		}}),
-		tablewriter.WithRenderer(renderer.NewBlueprint(tw.Rendition{
-			Borders: tw.BorderNone,
-			Symbols: tw.NewSymbolCustom("rule").WithRow(g.rule),
-			Settings: tw.Settings{
-				Lines:      tw.Lines{ShowHeaderLine: ruled, ShowTop: tw.Off, ShowBottom: tw.Off, ShowFooterLine: tw.Off},
-				Separators: tw.SeparatorsNone,
-			},
-		})),
-		tablewriter.WithEastAsian(tw.Off))
 	odd := oddCells{}
-	if g.head != nil {
-		t.Header(g.headings())
+	heads, rows := odd.replaced(g.headings()), odd.replaced(g.rows)
+	line := g.line(slices.Concat(heads, rows))
+	var out strings.Builder
+	draw := tablewriter.NewTable(&out, tablewriter.WithEastAsian(tw.Off),
+		tablewriter.WithRenderer(renderer.NewBlueprint(tw.Rendition{
+			Borders:  tw.BorderNone,
+			Symbols:  tw.NewSymbolCustom("rule").WithRow(g.rule),
+			Settings: tw.Settings{Separators: tw.SeparatorsNone},
+		}))).Renderer()
+	err := draw.Start(&out)
+	for _, head := range heads {
+		draw.Header([][]string{head}, line.of(head))
 	}
-	rows := make([][]string, len(g.rows))
-	for i, row := range g.rows {
-		rows[i] = odd.replaced(row)
+	if len(heads) > 0 && len(rows) > 0 {
+		draw.Line(line.Formatting)
 	}
-	err := t.Bulk(rows)
+	for _, row := range rows {
+		draw.Row(row, line.of(row))
+	}
 	if err == nil {
-		err = t.Render()
+		err = draw.Close()
 	}
 	if err != nil {
 		return nil, fmt.Errorf("render: lay out a table: %w", err)
@@ -83,15 +66,56 @@ func (g grid) lines() ([]string, error) {
 // to look a cell up in it takes longer than to measure it.
 var measureAnew = sync.OnceFunc(func() { twwidth.SetCacheCapacity(0) })
 
-// headings fills the last line of each heading with blanks to its column's
-// width.
-func (g grid) headings() []string {
-	heads := make([]string, len(g.head))
+// headings returns the lines of headings, each by its columns.
+func (g grid) headings() (lines [][]string) {
 	for i, head := range g.head {
-		at := strings.LastIndexByte(head, '\n') + 1
-		heads[i] = head[:at] + pad(head[at:], g.widths[i], g.right[i])
+		for l, part := range strings.Split(head, "\n") {
+			if l == len(lines) {
+				lines = append(lines, make([]string, len(g.head)))
+			}
+			lines[l][i] = part
+		}
 	}
-	return heads
+	return lines
+}
+
+// A gridLine is what the library's renderer is told of a line: the widths of
+// columns, and its cells.
+type gridLine struct{ tw.Formatting }
+
+// line returns the columns of g, wide enough for all lines and with the gap
+// behind each: as blanks that fill up a column to the left, as padding of one to
+// the right.
+func (g grid) line(lines [][]string) gridLine {
+	l := gridLine{tw.Formatting{Row: tw.RowContext{Widths: tw.NewMapper[int, int](), Current: map[int]tw.CellContext{}}}}
+	for i, right := range g.right {
+		most, space := 0, gap
+		if g.head != nil {
+			most = g.widths[i]
+		}
+		for _, line := range lines {
+			most = max(most, width(line[i]))
+		}
+		if i == len(g.right)-1 {
+			space = 0
+		}
+		l.Row.Widths.Set(i, max(most+space, 1))
+		l.Row.Current[i] = tw.CellContext{Align: tw.AlignLeft}
+		if right {
+			l.Row.Current[i] = tw.CellContext{Align: tw.AlignRight, Padding: tw.Padding{Right: strings.Repeat(" ", space)}}
+		}
+	}
+	return l
+}
+
+// of returns l with these cells.
+func (l gridLine) of(cells []string) tw.Formatting {
+	for i, data := range cells {
+		cell := l.Row.Current[i]
+		cell.Data = data
+		l.Row.Current[i] = cell
+	}
+	return l.Formatting
 }
 
 // oddCells are those that the library takes for wider than they are, such as
@@ -101,14 +125,17 @@ type oddCells []string
 
 const standIn = "\uE000"
 
-func (o *oddCells) replaced(cells []string) []string {
-	out := make([]string, len(cells))
-	for i, cell := range cells {
-		if out[i] = cell; twwidth.Width(cell) == width(cell) && !strings.Contains(cell, standIn) {
-			continue
-		}
-		if out[i] = strings.Repeat(standIn, width(cell)); out[i] != "" {
-			*o = append(*o, cell)
+func (o *oddCells) replaced(lines [][]string) [][]string {
+	out := make([][]string, len(lines))
+	for l, cells := range lines {
+		out[l] = slices.Clone(cells)
+		for i, cell := range cells {
+			if twwidth.Width(cell) == width(cell) && !strings.Contains(cell, standIn) {
+				continue
+			}
+			if out[l][i] = strings.Repeat(standIn, width(cell)); out[l][i] != "" {
+				*o = append(*o, cell)
+			}
 		}
 	}
 	return out

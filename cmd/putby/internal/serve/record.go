@@ -287,7 +287,7 @@ func (s *server) try(book *folder.Book, check *entry.Check, f recording, in *fil
 		do = book.Edit
 	}
 	change, err := do("serve: "+f.path, edit)
-	err = d.InUse(book, err)
+	err = d.Refused(book, err)
 	if err != nil && !errors.Is(err, folder.ErrSaved) {
 		return nil, err
 	}

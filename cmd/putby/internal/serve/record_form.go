@@ -122,6 +122,5 @@ func removeDraft(f *filling) (*entry.Draft, error) {
 		}
 		gone = append(gone, entry.Record{Line: rows[at].Line, At: at, Cells: rows[at].Cells})
 	}
-	before, _ := f.Ledger()
-	return entry.Remove(f.Records, before, k, gone), nil
+	return entry.Remove(f.Base, k, gone), nil
 }

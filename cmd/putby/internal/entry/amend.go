@@ -1,0 +1,140 @@
+package entry
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"maps"
+	"slices"
+
+	"putby/ledger"
+	"putby/ledger/folder"
+	"putby/ledger/report"
+	"putby/pricing/locale"
+)
+
+// An Amending makes the draft of a change of records that are there. Others may have
+// faults, which it may mend: the saving says which are left.
+type Amending func(*folder.Book, *Base) (*Draft, error)
+
+// Amend changes cells, as a person types them, of the record that is meant, or those
+// that all lines of a receipt share. A setting that is not there yet is set.
+func (r *Ref) Amend(typed map[string]string) Amending {
+	return func(book *folder.Book, b *Base) (*Draft, error) {
+		cells, err := r.readCells(b, typed)
+		if err != nil {
+			return nil, err
+		}
+		found, _, err := r.find(book, b)
+		setting := r.Kind.Name == ledger.SettingsKind().Name
+		switch {
+		case err != nil && setting && slices.Contains(r.Kind.Column("setting").Words, r.Words[0]):
+			d := &Draft{Sets: []Set{Setting(r.Words[0], cells["value"])}}
+			d.told = func(*ledger.Ledger) []string {
+				return []string{settingSentence(b.At.Locale, r.Words[0], "", cells["value"])}
+			}
+			return d, nil
+		case err != nil:
+			return nil, err
+		case len(found) > 1 && !(oneReceipt(r.Kind, found) && shared(cells)):
+			return nil, r.ambiguous(found, r.say(b))
+		}
+		sets := make([]Set, len(found))
+		for i, o := range found {
+			sets[i] = Set{Kind: r.Kind, Line: o.Line, Cells: cells, Was: o.Cells}
+		}
+		d := Edit(b.Records, sets)
+		d.of = labelOf(b.At, r.Kind, found[0])
+		d.tellChange(b, found, cells)
+		return d, nil
+	}
+}
+
+// readCells reads cells as a person types them.
+func (r *Ref) readCells(b *Base, cells map[string]string) (map[string]string, error) {
+	value, given := cells["value"]
+	if !given || r.Kind.Name != ledger.SettingsKind().Name {
+		return b.At.ReadCells(b.Records, r.Kind, cells)
+	}
+	cells = maps.Clone(cells)
+	var err error
+	if cells["value"], err = b.At.ReadSetting(b.Records, r.Words[0], value); err != nil {
+		return nil, &ledger.Fault{Kind: ErrTyped, What: err.Error(), Hint: seeHelp}
+	}
+	return cells, nil
+}
+
+// tellChange has a draft tell what the records came to and come to with it, and which
+// cells of the first are new.
+func (d *Draft) tellChange(b *Base, found []Record, cells map[string]string) {
+	k, before, list := d.Sets[0].Kind, found[0].Cells, writtenOf(d.Sets[0].Kind, found)
+	shelf := d.Notes
+	var was []string
+	if g, err := b.Ledger(); err == nil {
+		was = report.Saved(g, list)
+	}
+	d.Notes, d.told = nil, func(g *ledger.Ledger) []string {
+		if k.Name == ledger.SettingsKind().Name {
+			return []string{settingSentence(b.At.Locale, before["setting"], before["value"], cells["value"])}
+		}
+		now := report.Saved(g, list)
+		if now == nil {
+			return nil
+		}
+		said := now
+		if was != nil && !slices.Equal(was, now) {
+			said = slices.Concat([]string{"Was:"}, was, []string{"Is now:"}, now)
+		}
+		return slices.Concat(said, cellSentences(b.At.Locale, k, before, cells), d.Advise(g), shelf)
+	}
+}
+
+func writtenOf(k ledger.Kind, found []Record) []report.Written {
+	list := make([]report.Written, len(found))
+	for i, o := range found {
+		list[i] = report.Written{Kind: k.Name, At: o.At}
+	}
+	return list
+}
+
+// settingSentence says what a setting is now and was.
+func settingSentence(l locale.Locale, name, before, now string) string {
+	c, known := SettingColumn(name)
+	if !known {
+		c = &ledger.Column{}
+	}
+	return fmt.Sprintf("Setting %s is now %s (before: %s).", name, cellText(l, c, now), cellText(l, c, before))
+}
+
+// cellSentences say what those cells of a record are now that were something else.
+func cellSentences(l locale.Locale, k ledger.Kind, before, now map[string]string) (said []string) {
+	for _, name := range k.Header() {
+		if cell, given := now[name]; given && cell != before[name] {
+			c := k.Column(name)
+			said = append(said, fmt.Sprintf("Its %s: now %s (before: %s).", name, cellText(l, c, cell), cellText(l, c, before[name])))
+		}
+	}
+	return said
+}
+
+// cellText is a cell in a sentence.
+func cellText(l locale.Locale, c *ledger.Column, text string) string {
+	return cmp.Or(InSentence(l, c, text), "blank")
+}
+
+// Refused is the refusal of a draft, told by what names the records that it takes out,
+// or by the record that stays as it was; any other error as it is.
+func (d *Draft) Refused(book *folder.Book, err error) error {
+	refusal := (*folder.Refusal)(nil)
+	if !errors.As(err, &refusal) || refusal.Already {
+		return err
+	}
+	if used := d.inUse(book, refusal.Faults); used != nil {
+		used.refusal = err
+		return used
+	}
+	if d.of == "" {
+		return err
+	}
+	return &folder.Refusal{Faults: refusal.Faults, Stays: d.of}
+}

@@ -1,0 +1,100 @@
+package entry
+
+import (
+	"fmt"
+	"io"
+	"time"
+
+	"putby/energy"
+	"putby/ledger"
+	"putby/ledger/folder"
+	"putby/ledger/intake"
+	"putby/ledger/report"
+	"putby/pricing/exact"
+)
+
+// A MeterIn is a plug meter's log of a run, and how it is read, as a person types it.
+// What is "" is found, or is as the ledger has it.
+type MeterIn struct {
+	Run      string
+	Path     string // the log's name
+	Log      io.Reader
+	Progress func(rows, bytes int64) // may be nil
+
+	Time, Value, Solar            string // headers
+	Unit, Zone, MaxGap, RestartAt string
+	Bridge                        bool // a straight line is drawn across gaps
+	Replace                       bool // it takes the place of a log that is there
+}
+
+// TakeMeter is the act that takes a log over. Its error is a [*WrongError] with the part
+// that was mistyped, named "unit", "zone", "max-gap" ...; or a fault of the log.
+func TakeMeter(b *Base, in *MeterIn) (*Draft, *report.MeterRead, error) {
+	run, log, err := RunLog(b.Records, in.Run)
+	if err != nil {
+		return nil, nil, err
+	}
+	name := ledger.MeterFolder + "/" + run.ID + ".csv"
+	there := mistake("replace", ledger.Fault{What: name + " is there already", Choice: ledger.PutInPlace})
+	if log != nil && !in.Replace {
+		return nil, nil, there
+	}
+	options, err := in.options(b.Records.Settings.Zone)
+	if err != nil {
+		return nil, nil, err
+	}
+	r := &report.MeterRead{File: in.Path, Run: run, Bridged: in.Bridge, Settings: &b.Records.Settings}
+	end, ended := ledger.EndOf(b.Records, run)
+	options.From = exact.Some(run.Start)
+	if r.Ended = ended; ended {
+		options.To = exact.Some(end)
+	}
+	if r.Log, r.About, err = intake.ReadLog(in.Log, options); err != nil {
+		return nil, nil, err
+	}
+	if !ended {
+		end = r.Log.Last()
+	}
+	r.KWh, r.Solar = r.Log.Energy(run.Start, end), r.Log.SolarEnergy(run.Start, end)
+	text := func(have []byte) ([]byte, error) {
+		if have != nil && !in.Replace {
+			return nil, there // nobody could read it
+		}
+		return folder.PrintLog(r.Log, b.Records.Settings.Zone), nil
+	}
+	return &Draft{File: &File{name, text}, After: r.Words()}, r, nil
+}
+
+// options say how the log is read.
+func (in *MeterIn) options(zone *time.Location) (o intake.LogOptions, err error) {
+	o = intake.LogOptions{Bridge: in.Bridge, TimeColumn: in.Time, ValueColumn: in.Value, SolarColumn: in.Solar, Progress: in.Progress}
+	var bad wrongs
+	o.Zone = bad.zone(in.Zone, zone)
+	if in.Unit != "" {
+		o.Unit, err = exact.ParseUnit(in.Unit)
+		bad.read("unit", err, "W, kW, Wh or kWh")
+	}
+	if in.MaxGap != "" {
+		o.MaxGap, err = exact.ParseDuration(in.MaxGap)
+		bad.read("max-gap", err, "write it as 10m or 1h30m")
+	}
+	if in.RestartAt != "" {
+		n, err := exact.ParseNumber(in.RestartAt)
+		if err != nil || n.Sign() <= 0 {
+			err = fmt.Errorf("%s is not a reading above 0", quote(in.RestartAt))
+		}
+		bad.read("restarts-at", err, "write it in the column's unit, such as 1000")
+		o.Modulus = exact.Some(n)
+	}
+	return o, bad.err()
+}
+
+// RunLog finds a run by its name, and the log that it has, or nil.
+func RunLog(rec *ledger.Records, name string) (*ledger.Run, *energy.Log, error) {
+	for i := range rec.Runs {
+		if run := &rec.Runs[i]; run.ID == name {
+			return run, rec.Meters[name], nil
+		}
+	}
+	return nil, nil, notThere("there is no run called "+quote(name), "putby run list shows what there is")
+}
