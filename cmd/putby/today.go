@@ -52,7 +52,7 @@ func runToday(a *app, o *todayOptions) error {
 	if err != nil {
 		return err
 	}
-	state := reports.TodayState{DayAsked: o.asOf != ""}
+	state := reports.TodayState{DayAsked: o.asOf != "", Machine: a.machine}
 	for _, w := range warnings {
 		state.Copies = append(state.Copies, w.What)
 	}

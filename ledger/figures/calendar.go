@@ -34,10 +34,8 @@ func newCalendar(g *ledger.Ledger, q Query, scope Scope, each Each) (*calendar, 
 	if !recorded && (q.From == exact.NoDate || q.To == exact.NoDate) {
 		return nil, nil
 	}
-	if recorded {
-		if err := within(q, from, to); err != nil {
-			return nil, err
-		}
+	if err := within(q, from, to); err != nil {
+		return nil, err
 	}
 	first, last := from, to
 	if q.From != exact.NoDate {
@@ -62,9 +60,10 @@ func newCalendar(g *ledger.Ledger, q Query, scope Scope, each Each) (*calendar, 
 	return c, nil
 }
 
-// within refuses dates that lie wholly beyond the records.
+// within refuses dates that lie wholly beyond the records, as [moneyDays] has them.
 func within(q Query, first, last exact.Date) error {
 	switch {
+	case first > last: // nothing is recorded
 	case q.From > last && q.To == exact.NoDate:
 		return &FactError{Fact: FromFact, Fault: Beyond, Day: q.From, Than: last}
 	case q.To != exact.NoDate && q.To < first && q.From == exact.NoDate:

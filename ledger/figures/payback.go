@@ -93,16 +93,17 @@ func Payback(g *ledger.Ledger, q PaybackQuery) (*PaybackResult, error) {
 	if asks.To == exact.NoDate && outlay.Machines > 0 {
 		asks.To = max(g.AsOf, q.From) // a month without records earned nothing, and counts
 	}
-	c, err := newCalendar(g, asks, scope, EachMonth)
-	if err != nil {
-		return nil, err
-	}
 	r := &PaybackResult{Food: scope.Food, Machine: -1, AsOf: g.AsOf}
 	if id, asked := scope.Machine.Get(); asked {
 		r.Machine, _ = g.FindMachine(id)
 	}
 	if outlay.Machines == 0 {
-		return r, nil
+		first, last, _ := moneyDays(g)
+		return r, within(asks, first, last)
+	}
+	c, err := newCalendar(g, asks, scope, EachMonth)
+	if err != nil {
+		return nil, err
 	}
 	r.Outlay, r.First, r.Last = outlay, c.first, c.last
 	months, notes := c.all()

@@ -36,21 +36,21 @@ func now(root *tree) (moment, error) {
 	return moment{}, err
 }
 
-// settled reads all files as they are between two saves.
-func settled(root *tree) (*snapshot, error) {
-	s, _, err := settledAt(root)
+// settled reads all files, or those that are named, as they are between two saves.
+func settled(root *tree, only ...string) (*snapshot, error) {
+	s, _, err := settledAt(root, only...)
 	return s, err
 }
 
 // settledAt is settled, with the moment at which it was.
-func settledAt(root *tree) (*snapshot, moment, error) {
+func settledAt(root *tree, only ...string) (*snapshot, moment, error) {
 	const tries = 100
 	for try := range tries {
 		before, err := now(root)
 		if err != nil {
 			return nil, before, err
 		}
-		s := snap(root, before.pending)
+		s := snap(root, before.pending, only...)
 		after, err := now(root)
 		if err != nil {
 			return nil, after, err

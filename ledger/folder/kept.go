@@ -67,6 +67,9 @@ func (s stamp) same(t stamp) bool {
 // Keep keeps the ledger in dir. Nothing is read yet.
 func Keep(dir string) *Kept { return &Kept{dir: dir, tick: longestTick, stampOf: stampOf} }
 
+// Dir is the folder of the ledger.
+func (k *Kept) Dir() string { return k.dir }
+
 // Read returns what [Read] does, as the files are now. Nobody may change the
 // records: as long as no file changes they are the same ones.
 func (k *Kept) Read() (*ledger.Records, ledger.Faults, error) {

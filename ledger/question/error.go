@@ -32,7 +32,10 @@ func errorf(option, hint, format string, args ...any) *Error {
 
 // A MissingError names all the facts that a question lacks, each with what
 // would give it.
-type MissingError struct{ Facts []MissingFact }
+type MissingError struct {
+	Facts []MissingFact
+	Hint  string // what to type instead; may be empty
+}
 
 // A MissingFact is one of them.
 type MissingFact struct {

@@ -119,7 +119,7 @@ func whenWrong(g *ledger.Ledger, err error) error {
 	case errors.As(err, new(*figures.FactError)):
 		return factWords(g, &figures.WorthQuery{}, err)
 	case errors.As(err, &missing):
-		return &MissingError{whenLacks(g, missing)}
+		return &MissingError{Facts: whenLacks(g, missing)}
 	case errors.Is(err, figures.ErrTooManyStarts):
 		return errorf("step", "write a longer one, or fewer --days", "that is more than %d starts", figures.MostStarts)
 	case errors.As(err, &none):

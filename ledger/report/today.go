@@ -16,6 +16,8 @@ type TodayState struct {
 	// DayAsked says that the day is one that was asked for, not the clock's.
 	DayAsked bool
 	Copies   []string // sentences on files that count nowhere, such as copies that a sync left
+	// Machine says that a program reads it, which is given all figures.
+	Machine bool
 }
 
 // A Room is how much a screen has room for, from 0 to [MostRoom]: with 0 words
@@ -53,7 +55,10 @@ func Today(g *ledger.Ledger, r *figures.TodayResult, s TodayState, room Room) Do
 		t.machine()
 	}
 	t.wrong()
-	d.Fields = append([]Field{{Key: "as_of", Node: DateOf(r.Day)}, {Title: "Today", Node: t.table(room > 0 || dangerous)}}, t.figures()...)
+	d.Fields = []Field{{Key: "as_of", Node: DateOf(r.Day)}, {Title: "Today", Node: t.table(room > 0 || dangerous)}}
+	if s.Machine {
+		d.Fields = append(d.Fields, t.figures()...)
+	}
 	d.Title += ": " + t.answer()
 	d.Notes = t.cautions(room > WholeRoom)
 	return d

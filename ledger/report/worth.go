@@ -147,7 +147,7 @@ func (a *answer) parts(full bool) []Field {
 		{"", titleOf(a.Most, "Cost per unit, taken apart, buying "+fmt.Sprint(a.Shown.Packages)), a.perUnit(a.Shown)},
 		{"limits", "", a.limitWords()},
 		{"table", "", a.table(mostRows, full)},
-		{"", titleOf(a.Most, "Package by package"), a.table(worthRows, full)},
+		{"", titleOf(a.Most, a.tableTitle(full)), a.table(worthRows, full)},
 		{"bounds", "What limits the number", a.boundsTable()},
 		packingField(a.g, a.Needs),
 		{"estimate", "Electricity of a run", a.estimateObject()},

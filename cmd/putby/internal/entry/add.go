@@ -99,7 +99,7 @@ func (b *Base) Taken(k ledger.Kind, id string) bool {
 // CheckCell says what is wrong with one cell of a new record, as records have it,
 // besides what only the whole ledger tells; nil where nothing is.
 func (b *Base) CheckCell(k ledger.Kind, c *ledger.Column, text string) error {
-	switch f := k.CellFault(b.Records.Settings.Zone, c.Name, text); {
+	switch f := b.CellFault(k, c, text); {
 	case f != nil && text == "":
 		return errors.New("this cannot be left blank")
 	case f != nil:

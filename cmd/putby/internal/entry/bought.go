@@ -124,7 +124,7 @@ func headOf(rec *ledger.Records, at Moment, in ReceiptIn, bad *wrongs) *Receipt 
 	r := &Receipt{Currency: rec.Settings.Currency, Locale: rec.Settings.Locale, Shop: at.Typed(rec, k.Column("shop"), in.Shop)}
 	r.Date = cmp.Or(at.Dated(in.Date), at.Today.String())
 	if _, err := exact.ParseDate(r.Date); err != nil {
-		bad.add("date", 0, typed("", "--date "+quote(in.Date)+" is not a day that can be read: write "+at.forms("2025-02-28", "")+", yesterday or last sat"))
+		bad.add("date", 0, typed("", "--date "+quote(in.Date)+" is not a day that can be read: "+at.howToDate()))
 	}
 	bad.add("date", 0, at.AheadCell(k.Column("date"), r.Date))
 	r.ID = cmp.Or(in.Receipt, NextReceipt(rec, r.Shop, at.Day(r.Date)))

@@ -31,6 +31,9 @@ func Pack(b *Base, in PackIn) (*Draft, error) {
 	for column, text := range in.Cells {
 		p.common[column] = b.At.Typed(b.Records, ledger.MustKind("pack").Column(column), text)
 	}
+	if err := b.Unreadable(ledger.MustKind("pack"), p.common); err != nil {
+		return nil, err
+	}
 	lines := in.Lines
 	if len(lines) == 0 {
 		lines = []string{""}

@@ -98,7 +98,7 @@ func (f *filling) receiptIn() (in entry.ReceiptIn, err error) {
 	for _, column := range entry.Unspoken() {
 		in.More[column] = f.text(column, "")
 	}
-	if in.Names, err = entry.KeptNames(f.dir); err != nil {
+	if in.Names, err = entry.KeptNames(f.files.Dir()); err != nil {
 		return in, err
 	}
 	for _, text := range f.lines("said") {
