@@ -13,6 +13,14 @@ type Leg struct {
 	Energy exact.Ratio   // kWh, at least 0
 }
 
+// Watts is the mean draw of a leg; not given where it takes no time.
+func (l Leg) Watts() (w exact.Opt[exact.Ratio]) {
+	if l.Length > 0 {
+		w = exact.Some(l.Energy.Mul(exact.Int(3_600_000).Over(exact.Int(int64(l.Length / time.Second)))))
+	}
+	return w
+}
+
 // A Search asks when it costs least to start a cycle.
 type Search struct {
 	Tariff  *Tariff

@@ -41,6 +41,9 @@ func (p *PackCost) setNotes(notes []Note) {
 // Total is the sum of all Costs.
 func (p *PackCost) Total() exact.Money { return p.Share.Total().Add(p.Own) }
 
+// PerContainer is what one container costs on average.
+func (p *PackCost) PerContainer() exact.Ratio { return p.Total().Per(exact.Int(int64(p.count))) }
+
 // Made is what all containers give, reconstituted, in the food's basis unit.
 func (p *PackCost) Made() exact.Number { return p.Each.Mul(exact.Int(int64(p.count))) }
 
