@@ -16,6 +16,14 @@ type Leg struct {
 // lasting is the length of a leg; of energy without length the least there is.
 func (l Leg) lasting() time.Duration { return max(l.Length, 1) }
 
+// Watts is the mean draw of a leg; not given where it takes no time.
+func (l Leg) Watts() (w exact.Opt[exact.Ratio]) {
+	if l.Length > 0 {
+		w = exact.Some(l.Energy.Mul(exact.Int(3_600_000).Over(exact.Int(int64(l.Length / time.Second)))))
+	}
+	return w
+}
+
 // A Search asks when it costs least to start a cycle.
 type Search struct {
 	Tariff  *Tariff

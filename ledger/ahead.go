@@ -46,8 +46,7 @@ func (g *Ledger) charge(s *Supply, uses exact.Number) (exact.Money, bool) {
 	if !ok {
 		return exact.Money{}, false
 	}
-	each := price.Number().Over(exact.Int(int64(s.Uses)))
-	return exact.MoneyOf(each.Times(uses).Round(g.places, exact.HalfEven)), true
+	return exact.MoneyOf(s.AUse(price).Times(uses).Round(g.places, exact.HalfEven)), true
 }
 
 // NextCycle is the wear of the next cycle of the machine at a position in

@@ -135,6 +135,7 @@ func sayMissing(w io.Writer, e *question.MissingError) {
 	for _, f := range e.Facts {
 		fmt.Fprintln(w, "  "+printable(f.String()))
 	}
+	sayHint(w, e.Hint)
 }
 
 // sayFaults lists faults with their hints; last is the closing sentence, with %s

@@ -199,10 +199,13 @@ func (f *Facts) Guessed(rows ...pricing.Row) bool {
 
 // Asked is the price per edible unit of the food bought, of so many packages:
 // with what comes off for them.
-func (f *Facts) Asked(packages int) exact.Ratio {
-	edible := exact.RatioOf(f.Sale.Size).Quo(f.Ratio)
+func (f *Facts) Asked(packages int) exact.Ratio { return f.PricePerUnit(packages).Mul(f.Ratio) }
+
+// PricePerUnit is the price per unit that so many packages give, with what comes off
+// for them.
+func (f *Facts) PricePerUnit(packages int) exact.Ratio {
 	if f.Purchase.Round != nil && packages > 0 {
-		return f.Purchase.Round.Paid(packages).Per(exact.Int(int64(packages))).Quo(edible)
+		return f.Purchase.Round.Paid(packages).Per(f.Sale.Size.Mul(exact.Int(int64(packages))))
 	}
-	return exact.RatioOf(f.Sale.Price).Quo(edible)
+	return f.Sale.Price.Over(f.Sale.Size)
 }

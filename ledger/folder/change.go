@@ -215,6 +215,20 @@ func LastChanges(dir string, last int) ([]Change, error) {
 	return changes(root, last)
 }
 
+// LastNumber is the number of the last saved change of the ledger in dir; 0: there is
+// none.
+func LastNumber(dir string) (int, error) {
+	root, err := openRoot(dir)
+	if err != nil {
+		return 0, err
+	}
+	defer root.Close()
+	if c, err := readChange(root, journalFile); err == nil {
+		return c.Number, nil
+	}
+	return lastNumber(root)
+}
+
 // FileOf is the file of the history that has the record of a change.
 func FileOf(c Change) string { return changeFile(c.Number) }
 

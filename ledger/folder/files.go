@@ -60,18 +60,22 @@ func recordNames(root *tree) ([]string, *ledger.Fault) {
 	return slices.Concat(names, logs, rates), cmp.Or(fault, fault2)
 }
 
-// snap reads all files below root, with a change that is being saved made.
-func snap(root *tree, pending *Change) *snapshot {
+// snap reads all files below root, or those that are named, with a change that is being
+// saved made.
+func snap(root *tree, pending *Change, only ...string) *snapshot {
 	s := &snapshot{texts: map[string]string{}}
-	names, fault := recordNames(root)
-	if fault != nil {
-		s.faults = append(s.faults, *fault)
+	names := only
+	if only == nil {
+		var fault *ledger.Fault
+		if names, fault = recordNames(root); fault != nil {
+			s.faults = append(s.faults, *fault)
+		}
 	}
 	ahead := map[string]FileChange{}
 	if pending != nil {
 		for _, f := range pending.Files {
 			ahead[f.Name] = f
-			if isRecords(f.Name) && !slices.Contains(names, f.Name) {
+			if only == nil && isRecords(f.Name) && !slices.Contains(names, f.Name) {
 				names = append(names, f.Name)
 			}
 		}

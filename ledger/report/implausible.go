@@ -91,8 +91,7 @@ func (v *Vetting) words(o figures.Odd) string {
 		if o.Of == 0 {
 			return what + ", which is no time at all"
 		}
-		usual, _ := o.Usual.Quo(exact.RatioOf(exact.Int(int64(time.Minute)))).Round(0, exact.HalfAway).Int64()
-		return fmt.Sprintf("%s, far from the usual %s on %s (%s)", what, exact.FormatDuration(time.Duration(usual)*time.Minute), o.Machine, usualOf(o.Of, map[bool]string{true: "run", false: "phase"}[o.Phase == ""]))
+		return fmt.Sprintf("%s, far from the usual %s on %s (%s)", what, exact.FormatDuration(o.UsualLength().Round(time.Minute)), o.Machine, usualOf(o.Of, map[bool]string{true: "run", false: "phase"}[o.Phase == ""]))
 	case figures.HighPower:
 		return fmt.Sprintf("run %s has %s kWh in %s, which is %s W on average, and %s draws %s W at most (wattage.csv)", o.Name, v.say.number(o.Number),
 			exact.FormatDuration(o.Length), v.say.number(o.Have.Round(0, exact.HalfAway)), o.Machine, v.say.number(o.Usual.Round(0, exact.HalfAway)))

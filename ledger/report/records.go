@@ -15,8 +15,9 @@ type RecordRow struct {
 	Cells map[string]string
 }
 
-// Records lists records of one kind, cell by cell, as a person wrote them.
-func Records(k ledger.Kind, rows []RecordRow) Doc {
+// Records lists records of one kind, of so many that there are, cell by cell, as a
+// person wrote them.
+func Records(k ledger.Kind, rows []RecordRow, all int) Doc {
 	t := &Table{Columns: []Column{{Key: "file_line", Title: "line", Rank: 1}}}
 	for i, c := range k.Columns {
 		col := Column{Key: c.Name, Title: c.Name}
@@ -33,7 +34,10 @@ func Records(k ledger.Kind, rows []RecordRow) Doc {
 		}
 		t.add(cells...)
 	}
-	answer := "No " + k.Name + " is recorded for that."
+	answer := "No " + k.Name + " is recorded yet."
+	if all > 0 {
+		answer = "No " + k.Name + " is recorded for that."
+	}
 	if n := len(rows); n > 0 {
 		answer = counted(n, "record") + " in " + k.File + spanOf(k, rows) + "."
 	}

@@ -70,7 +70,7 @@ const mostRecords = 60
 func (f *filling) heldOf(s *server, c *folder.Change) []heldRecord {
 	list := f.held()
 	if list == nil {
-		for _, kept := range recordsOf(c, s.rowsOnce()) {
+		for _, kept := range recordsOf(c, s.reader(nil)) {
 			list = append(list, heldRecord{kept.kind.Name, kept.Line, kept.Cells})
 		}
 	}

@@ -19,10 +19,8 @@ const changesShown = 30
 
 // lastChange is the number of the last change of the ledger; 0: none.
 func (s *server) lastChange() int {
-	if list, err := folder.LastChanges(s.Dir, 1); err == nil && len(list) > 0 {
-		return list[len(list)-1].Number
-	}
-	return 0
+	n, _ := folder.LastNumber(s.Dir)
+	return n
 }
 
 // whoOf says who made a change: a form by its title, a command as it was typed.
@@ -57,10 +55,10 @@ func (s *server) meanwhile(form url.Values, own int) (said []string) {
 	if err != nil {
 		return nil
 	}
-	rowsOf := s.rowsOnce()
+	from := s.reader(v)
 	for _, c := range list {
 		if c.Number > seen && c.Number < own {
-			said = append(said, strings.Join(append([]string{headOf(&c) + "."}, v.tell(&c, rowsOf)...), " "))
+			said = append(said, strings.Join(append([]string{headOf(&c) + "."}, v.tell(&c, from)...), " "))
 		}
 	}
 	return said
@@ -87,12 +85,12 @@ func (s *server) wordsOf(v *state, number int) []string {
 	if err != nil || c == nil {
 		return nil
 	}
-	return v.tell(c, s.rowsOnce())
+	return v.tell(c, s.reader(v))
 }
 
 // tell says what a change recorded, of what is still as it left it: nothing yet of
 // what was saved since.
-func (v *state) tell(c *folder.Change, rowsOf rowsReader) []string {
+func (v *state) tell(c *folder.Change, from *filesReader) []string {
 	g, err := v.join(exact.NoDate, exact.NoDate)
 	if err != nil {
 		return nil
@@ -105,16 +103,16 @@ func (v *state) tell(c *folder.Change, rowsOf rowsReader) []string {
 	}
 	var list []report.Written
 	whole := true
-	for _, kept := range recordsOf(c, rowsOf) {
+	for _, kept := range recordsOf(c, from) {
 		at := kept.kind.AtLine(g.Records, kept.Line)
 		if whole = whole && at >= 0; at >= 0 {
 			list = append(list, report.Written{Kind: kept.kind.Name, At: at})
 		}
 	}
-	if said = report.Saved(g, list); said == nil {
-		return nil
+	if said = report.Saved(g, list); said != nil {
+		said = inForms(said)
 	}
-	if said = inForms(said); whole {
+	if whole && !from.later {
 		v.mu.Lock()
 		defer v.mu.Unlock()
 		if v.told == nil {
@@ -160,9 +158,9 @@ func (s *server) showChanges(w http.ResponseWriter, r *http.Request) {
 		end, _ = placeOf(list, n)
 	}
 	first := max(0, end-changesShown)
-	rowsOf := s.rowsOnce()
+	from := s.reader(v)
 	for i := end - 1; i >= first; i-- {
-		form.List = append(form.List, s.item(v, &list[i], gone, i == len(list)-1, rowsOf))
+		form.List = append(form.List, s.item(v, &list[i], gone, i == len(list)-1, from))
 	}
 	if first > 0 {
 		form.Links = append(form.Links, page.Link{To: fmt.Sprintf("/changes?before=%d", list[first].Number), Name: "Older changes"})
@@ -187,7 +185,7 @@ func placeOf(list []folder.Change, number int) (int, bool) {
 }
 
 // item is a change in the list.
-func (s *server) item(v *state, c *folder.Change, gone map[int]bool, last bool, rowsOf rowsReader) page.Item {
+func (s *server) item(v *state, c *folder.Change, gone map[int]bool, last bool, from *filesReader) page.Item {
 	item := page.Item{Title: headOf(c), When: c.Time.Local().Format("Mon 2006-01-02 15:04"), Change: outcomeOf(*c).change}
 	if v != nil {
 		at := c.Time.In(v.rec.Settings.Zone)
@@ -209,7 +207,7 @@ func (s *server) item(v *state, c *folder.Change, gone map[int]bool, last bool, 
 	case c.Kind == folder.Redone:
 	default:
 		if v != nil {
-			item.Said = v.tell(c, rowsOf)
+			item.Said = v.tell(c, from)
 		}
 		item.Doings = undoings(c.Number, item.Change)
 		for i, label := range []string{"Undo change %d", "Correct change %d"}[:len(item.Doings)] {

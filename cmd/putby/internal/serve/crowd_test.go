@@ -6,6 +6,7 @@ import (
 	"net/url"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"sync"
 	"testing"
@@ -47,14 +48,20 @@ func TestCrowd(t *testing.T) {
 		all.Go(func() { c.write(n, cookie) })
 	}
 	all.Wait()
-	shelf := content(t, dir)[filepath.Join(dir, ledger.ShelfFile)]
-	for _, shop := range c.saved {
-		if n := strings.Count(shelf, ","+shop+","); n != 1 {
-			t.Errorf("the price at %s is there %d times", shop, n)
+	kept := map[string]int{}
+	for _, name := range []string{ledger.ShelfFile, ledger.DrawsFile, ledger.FrozenFile, ledger.ReceiptsFile} {
+		text := content(t, dir)[filepath.Join(dir, name)]
+		for _, stall := range regexp.MustCompile(`Stall [0-9-]+`).FindAllString(text, -1) {
+			kept[stall]++
 		}
 	}
-	if n := strings.Count(shelf, ",Stall "); n != len(c.saved) || n == 0 {
-		t.Errorf("%d prices are there, and %d were told as saved", n, len(c.saved))
+	for _, stall := range c.saved {
+		if n := kept[stall]; n != 1 {
+			t.Errorf("what was saved of %s is there %d times", stall, n)
+		}
+	}
+	if len(kept) != len(c.saved) || len(kept) < len(crowdWrites) {
+		t.Errorf("%d records are there, and %d were told as saved", len(kept), len(c.saved))
 	}
 	if _, faults, err := folder.Load(dir, ledger.Options{}); err != nil || len(faults) > 0 {
 		t.Errorf("the ledger has %d faults after it: %v", len(faults), err)
@@ -70,8 +77,8 @@ type crowd struct {
 
 	mu      sync.Mutex
 	answers int
-	saved   []string                 // shops of the prices that were told as saved
-	slowest map[string]time.Duration // of each method
+	saved   []string                 // marks of the records that were told as saved
+	slowest map[string]time.Duration // of each kind of request
 }
 
 // ask sends a request, and notes how long its answer takes.
@@ -82,7 +89,8 @@ func (c *crowd) ask(method, path, body string, headers ...string) (*http.Respons
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	c.answers++
-	c.slowest[method] = max(c.slowest[method], took)
+	what := method + " /" + path
+	c.slowest[what] = max(c.slowest[what], took)
 	return answer, text
 }
 
@@ -99,20 +107,38 @@ func (c *crowd) read(n int) {
 	}
 }
 
-// write saves prices, each in a shop of its own.
+// crowdWrites are the forms that are saved in turn, each with a mark of its own.
+var crowdWrites = []struct {
+	path   string
+	fields func(mark string) url.Values
+}{
+	{"receipt", func(mark string) url.Values {
+		return url.Values{"said": {"1 kg plum 4.00"}, "shop": {mark}, "no-shelf": {"yes"}}
+	}},
+	{"price", func(mark string) url.Values {
+		return url.Values{"item": {"plum"}, "shop": {mark}, "size": {"1 kg"}, "price": {"3.50"}}
+	}},
+	{"take", func(mark string) url.Values { return url.Values{"things": {"1 broth"}, "note": {mark}} }},
+	{"freeze", func(mark string) url.Values { return url.Values{"things": {"0.01 kg plum"}, "note": {mark}} }},
+}
+
+// write saves forms, each with a mark of its own.
 func (c *crowd) write(n int, cookie string) {
-	for i := 0; time.Now().Before(c.until); i++ {
-		shop := fmt.Sprintf("Stall %d-%d", n, i)
-		_, form := c.ask("GET", "price", "", "Cookie", cookie)
-		fields := url.Values{"once": {onceIn(c, form)}, "do": {"save"}, "item": {"plum"}, "shop": {shop}, "size": {"1 kg"}, "price": {"3.50"}, "date": {"2025-11-16"}}
-		answer, text := c.ask("POST", "price", fields.Encode(), "Cookie", cookie, "Origin", originOf(c.link))
+	for i := 0; i < len(crowdWrites) || time.Now().Before(c.until); i++ {
+		mark, does := fmt.Sprintf("Stall %d-%d", n, i), crowdWrites[i%len(crowdWrites)]
+		_, form := c.ask("GET", does.path, "", "Cookie", cookie)
+		fields := does.fields(mark)
+		for name, text := range map[string]string{"once": onceIn(c, form), "do": "save", "date": "2025-11-16"} {
+			fields.Set(name, text)
+		}
+		answer, text := c.ask("POST", does.path, fields.Encode(), "Cookie", cookie, "Origin", originOf(c.link))
 		if to := answer.Header.Get("Location"); !strings.HasPrefix(to, "/saved/") {
 			_, why := ask(c, "GET", c.link+strings.TrimPrefix(to, "/"), "", "Cookie", cookie)
-			c.Errorf("the price at %s: %s, to %q: %.600s%.2000s", shop, answer.Status, to, mainOf(text), mainOf(why))
+			c.Errorf("%s of %s: %s, to %q: %.600s%.2000s", does.path, mark, answer.Status, to, mainOf(text), mainOf(why))
 			return
 		}
 		c.mu.Lock()
-		c.saved = append(c.saved, shop)
+		c.saved = append(c.saved, mark)
 		c.mu.Unlock()
 	}
 }

@@ -1,7 +1,10 @@
 package serve
 
 import (
+	"crypto/hmac"
 	"crypto/rand"
+	"crypto/sha256"
+	"encoding/hex"
 	"maps"
 	"net/url"
 	"slices"
@@ -10,17 +13,19 @@ import (
 	"putby/cmd/putby/internal/page"
 )
 
-// How many forms are remembered, and of how many what was typed.
+// Of how many forms it is remembered what became of them, and of how many what was typed.
 const (
 	mostForms = 1000
 	mostKept  = 100
 )
 
-// forms remembers the forms that were shown, so that each records once, and what
-// those held that were not recorded.
+// forms knows the forms that were shown, so that each records once, and remembers what
+// those held that were not recorded. A form that was shown is known by its mark, which
+// nobody else can make: however many are opened meanwhile, it is not forgotten.
 type forms struct {
+	key   []byte // by which marks are made
 	mu    sync.Mutex
-	state map[string]*outcome // nil until it was recorded
+	state map[string]*outcome // of those recorded
 	order []string            // oldest first
 	sent  map[string]*sending
 	later []string // of those sent, oldest first
@@ -51,20 +56,34 @@ func (o *outcome) of(values url.Values) bool {
 	return o.sent == nil || maps.EqualFunc(o.sent, values, func(a, b []string) bool { return slices.Equal(a, b) })
 }
 
-func newForms() *forms { return &forms{state: map[string]*outcome{}, sent: map[string]*sending{}} }
+func newForms() *forms {
+	return &forms{key: []byte(rand.Text()), state: map[string]*outcome{}, sent: map[string]*sending{}}
+}
 
 // issue returns the mark of a new form.
 func (f *forms) issue() string {
-	f.mu.Lock()
-	defer f.mu.Unlock()
 	once := newMark()
-	f.note(once, nil)
-	return once
+	return once + f.sign(once)
 }
 
-// newMark is the mark of a button, of which nothing has to be remembered before it is
-// pressed: a page of many would have forms forgotten that somebody fills in.
+// sign is what a mark that was issued ends in.
+func (f *forms) sign(once string) string {
+	h := hmac.New(sha256.New, f.key)
+	h.Write([]byte(once))
+	return hex.EncodeToString(h.Sum(nil)[:16])
+}
+
+// issued reports whether a mark is that of a form that was shown.
+func (f *forms) issued(once string) bool {
+	begin := min(markLength, len(once))
+	return hmac.Equal([]byte(once[begin:]), []byte(f.sign(once[:begin])))
+}
+
+// newMark is the mark of a button, by which nobody has to know that it was shown.
 func newMark() string { return rand.Text() }
+
+// markLength is how long such a mark is.
+var markLength = len(newMark())
 
 // note remembers what became of a form, of so many the last.
 func (f *forms) note(once string, o *outcome) {
@@ -83,8 +102,8 @@ func (f *forms) note(once string, o *outcome) {
 func (f *forms) find(once string) (*outcome, bool) {
 	f.mu.Lock()
 	defer f.mu.Unlock()
-	o, ok := f.state[once]
-	return o, ok
+	o := f.state[once]
+	return o, o != nil || f.issued(once)
 }
 
 // record notes what became of a form.

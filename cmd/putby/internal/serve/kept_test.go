@@ -97,7 +97,7 @@ func TestKeptIsNeverStale(t *testing.T) {
 		c := changes[round%len(changes)]
 		c.do()
 		fresh := newServer(house, at)
-		for _, path := range []string{"/", "/pack", "/take", "/worth?item=blueberries&price=2.49&size=500g"} {
+		for _, path := range []string{"/", "/pack", "/take", "/receipt", "/start", "/settings", "/worth", "/worth?item=blueberries&price=2.49&size=500g", "/changes", "/records/draw"} {
 			got, want := shownBy(long, path), shownBy(fresh, path)
 			if got != want {
 				t.Fatalf("after %s, %s is stale:\n%s", c.what, path, firstDifference(got, want))

@@ -15,33 +15,44 @@ type keptRecord struct {
 	entry.Record
 }
 
-// A rowsReader gives the records of a kind as its file has them.
-type rowsReader func(ledger.Kind) ([]folder.Row, error)
+// A filesReader gives the records of kinds as their files have them, each file being read
+// once, for as many changes as are looked at.
+type filesReader struct {
+	v     *state // that they are looked at in; it may be nil
+	files *folder.Kept
+	read  map[string]*folder.RowList
+	later bool // a file is no longer as the state has it
+}
 
-// rowsOnce reads each file once, for as many changes as are looked at.
-func (s *server) rowsOnce() rowsReader {
-	read := map[string][]folder.Row{}
-	return func(k ledger.Kind) ([]folder.Row, error) {
-		if rows, ok := read[k.File]; ok {
-			return rows, nil
-		}
-		rows, err := folder.Rows(s.Dir, k)
-		if err == nil {
-			read[k.File] = rows
-		}
-		return rows, err
+func (s *server) reader(v *state) *filesReader {
+	return &filesReader{v: v, files: s.kept.files, read: map[string]*folder.RowList{}}
+}
+
+func (r *filesReader) rows(k ledger.Kind) (*folder.RowList, error) {
+	if rows := r.read[k.File]; rows != nil {
+		return rows, nil
 	}
+	var rec *ledger.Records
+	if r.v != nil {
+		rec = r.v.rec
+	}
+	rows, same, err := r.files.Rows(rec, k)
+	r.later = r.later || !same
+	if err == nil {
+		r.read[k.File] = rows
+	}
+	return rows, err
 }
 
 // recordsOf finds the records that a change put into the files, of those that are
 // still there as it left them.
-func recordsOf(c *folder.Change, rowsOf rowsReader) (list []keptRecord) {
+func recordsOf(c *folder.Change, from *filesReader) (list []keptRecord) {
 	for _, file := range c.Files {
 		k, ok := ledger.KindOf(file.Name)
 		if !ok || k.Name == ledger.SettingsKind().Name {
 			continue
 		}
-		rows, err := rowsOf(k)
+		rows, err := from.rows(k)
 		if err != nil {
 			continue
 		}
@@ -66,10 +77,11 @@ func told(cells map[string]string) string {
 
 // matching finds the records that a change came to, from the end of the file, where
 // new ones stand. Records that only got another blank cell are not new.
-func matching(k ledger.Kind, rows []folder.Row, removed, added []map[string]string) (list []keptRecord) {
-	left := map[string]int{}
+func matching(k ledger.Kind, rows *folder.RowList, removed, added []map[string]string) (list []keptRecord) {
+	left, marks := map[string]int{}, map[string]bool{}
 	for _, cells := range added {
 		left[told(cells)]++
+		marks[markIn(cells)] = true
 	}
 	want := len(added)
 	for _, cells := range removed {
@@ -78,12 +90,36 @@ func matching(k ledger.Kind, rows []folder.Row, removed, added []map[string]stri
 			want--
 		}
 	}
-	for at := len(rows) - 1; at >= 0 && len(list) < want; at-- {
-		if key := told(rows[at].Cells); left[key] > 0 {
+	for at := rows.Len() - 1; at >= 0 && len(list) < want; at-- {
+		if !holdsAny(rows.Text(at), marks) {
+			continue
+		}
+		row := rows.Row(at)
+		if key := told(row.Cells); left[key] > 0 {
 			left[key]--
-			list = append(list, keptRecord{k, entry.Record{Line: rows[at].Line, At: at, Cells: rows[at].Cells}})
+			list = append(list, keptRecord{k, entry.Record{Line: row.Line, At: at, Cells: row.Cells}})
 		}
 	}
 	slices.Reverse(list)
 	return list
+}
+
+// markIn is the longest of a record's cells that stands in its file as it is, by which
+// most others are told from it without being taken apart.
+func markIn(cells map[string]string) (mark string) {
+	for _, cell := range cells {
+		if len(cell) > len(mark) && !strings.ContainsAny(cell, "\"\r\n") {
+			mark = cell
+		}
+	}
+	return mark
+}
+
+func holdsAny(text string, marks map[string]bool) bool {
+	for mark := range marks {
+		if strings.Contains(text, mark) {
+			return true
+		}
+	}
+	return false
 }

@@ -245,10 +245,14 @@ func TestManyButtonsForgetNoForm(t *testing.T) {
 	}
 	var marks []string
 	for range mostForms + 1 {
+		s.forms.issue() // whoever opens a form and leaves it
 		marks = append(marks, s.item(nil, &c, nil, true, nil).Doings[0].Send[0].Value)
 	}
 	if _, known := s.forms.find(once); !known {
 		t.Error("the form is forgotten")
+	}
+	if _, known := s.forms.find(newMark() + once[markLength:]); known {
+		t.Error("a mark that was made up is taken")
 	}
 	undo := url.Values{"once": {marks[0]}, "number": {"1"}}.Encode()
 	for range 2 {

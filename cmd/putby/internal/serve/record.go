@@ -53,19 +53,41 @@ func named(path string) (recording, bool) {
 	return recording{}, false
 }
 
+// showEmpty shows a form of which nothing is filled in, else as it is.
+func (s *server) showEmpty(w http.ResponseWriter, r *http.Request, f recording) {
+	if r.URL.RawQuery != "" {
+		s.showForm(w, r, f)
+		return
+	}
+	base, now := s.baseFor(w, page.Form{Title: f.title})
+	if base == nil {
+		return
+	}
+	form, err := now.newForm(r.URL.Path, base.At.Now, func(once, seen string) (page.Form, error) {
+		form := s.form(f, newFilling(s.kept.files, base, nil), once)
+		form.Seen = seen
+		return form, nil
+	})
+	if err != nil {
+		s.fail(w, err)
+		return
+	}
+	s.send(w, http.StatusOK, form.marked(s.forms.issue(), strconv.Itoa(s.lastChange())))
+}
+
 // showForm shows a form: an empty one, or as it was sent and not recorded.
 func (s *server) showForm(w http.ResponseWriter, r *http.Request, f recording) {
 	once := r.URL.Query().Get("form")
 	sent, kept := s.forms.kept(once)
-	base := s.baseFor(w, page.Form{Title: f.title})
+	base, _ := s.baseFor(w, page.Form{Title: f.title})
 	if base == nil {
 		return
 	}
 	if kept {
-		s.showAgain(w, f, newFilling(s.Dir, base, sent.values), sent, once)
+		s.showAgain(w, f, newFilling(s.kept.files, base, sent.values), sent, once)
 		return
 	}
-	form := s.form(f, newFilling(s.Dir, base, r.URL.Query()), s.forms.issue())
+	form := s.form(f, newFilling(s.kept.files, base, r.URL.Query()), s.forms.issue())
 	if done, _ := s.forms.find(once); done != nil {
 		form.Said = []string{fmt.Sprintf("That form was saved as change %d; this is a new one.", done.number)}
 	} else if once != "" {
@@ -74,16 +96,16 @@ func (s *server) showForm(w http.ResponseWriter, r *http.Request, f recording) {
 	s.show(w, http.StatusOK, form)
 }
 
-// baseFor is the ledger that a page is about; where it has faults the page says so, and
-// it is nil.
-func (s *server) baseFor(w http.ResponseWriter, f page.Form) *entry.Base {
-	base, err := s.base()
+// baseFor is the ledger that a page is about, and the state that it is of; where it has
+// faults the page says so, and they are nil.
+func (s *server) baseFor(w http.ResponseWriter, f page.Form) (*entry.Base, *state) {
+	base, now, err := s.base()
 	if err != nil {
 		f.Trouble, f.Links = troubles(err), s.links(nil)
 		s.show(w, http.StatusUnprocessableEntity, f)
-		return nil
+		return nil, nil
 	}
-	return base
+	return base, now
 }
 
 // showAgain shows a form as it was sent, with what is wrong with it or what it
@@ -182,7 +204,7 @@ func (s *server) save(w http.ResponseWriter, r *http.Request, f recording, once 
 
 // saved records a form under the ledger's lock, and returns what answers it.
 func (s *server) saved(w http.ResponseWriter, r *http.Request, f recording, once string, known bool, again func(string, error)) func() {
-	check := new(entry.Check)
+	check := &entry.Check{Wording: formWords{links: true}}
 	book, err := folder.Opening{Check: check.Faults, Judge: entry.Judge(), Kept: s.judged, Wait: lockTime, For: "serve: " + f.path}.Open(r.Context(), s.Dir)
 	if err != nil {
 		if !known {
@@ -222,7 +244,7 @@ var errNothing = errors.New("nothing of it differs from what is recorded, so not
 
 // would is what a form would come to, and the form as it was tried.
 func (s *server) would(f recording, values url.Values) (*outcome, *filling, error) {
-	check := new(entry.Check)
+	check := &entry.Check{Wording: formWords{links: true}}
 	book, err := folder.Opening{Check: check.Faults, Judge: entry.Judge(), Kept: s.judged}.Look(s.Dir)
 	if err != nil {
 		return nil, nil, err
@@ -242,7 +264,8 @@ func (s *server) close(book *folder.Book) {
 // it is about alone, or by all where these do not tell that nothing is wrong.
 func (s *server) tried(book *folder.Book, check *entry.Check, f recording, values url.Values, save bool) (*outcome, *filling, error) {
 	fill := func(rec *ledger.Records) *filling {
-		return newFilling(s.Dir, entry.NewBase(rec, entry.At(rec, s.Now())), values)
+		rec.Settings.Wording = formWords{links: true}
+		return newFilling(s.kept.files, entry.NewBase(rec, entry.At(rec, s.Now())), values)
 	}
 	if f.about != nil {
 		if rec := book.Excerpt(func(few *ledger.Records) (folder.Concern, bool) { return f.about(fill(few)) }); rec != nil {

@@ -7,7 +7,6 @@ import (
 	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
-	"putby/ledger/folder"
 )
 
 // titles are what the forms of records are called that are there, by how their
@@ -63,15 +62,23 @@ func recordAt(r *http.Request) (ledger.Kind, int, bool) {
 // and, of a receipt where they are wanted, its other lines.
 func (f *filling) heldAt(k ledger.Kind, line int, whole bool) []heldRecord {
 	list := f.held()
-	rows, err := folder.Rows(f.dir, k)
-	at := placeIn(rows, line, f.in.Get("was"))
-	if list != nil || err != nil || at < 0 {
+	if list != nil {
 		return list
 	}
-	list = []heldRecord{{k.Name, rows[at].Line, rows[at].Cells}}
-	for i, r := range rows {
-		if whole && k.Name == "receipt" && i != at && r.Cells["receipt"] == rows[at].Cells["receipt"] {
-			list = append(list, heldRecord{k.Name, r.Line, r.Cells})
+	rows, _, err := f.files.Rows(f.Records, k)
+	if err != nil {
+		return nil
+	}
+	at := placeIn(rows, line, f.in.Get("was"))
+	if at < 0 {
+		return nil
+	}
+	list = []heldRecord{asHeld(k, rows.Row(at))}
+	if receipt := rows.Cells("receipt"); whole && k.Name == "receipt" {
+		for i := range rows.Len() {
+			if i != at && receipt(i) == receipt(at) {
+				list = append(list, asHeld(k, rows.Row(i)))
+			}
 		}
 	}
 	return list
@@ -110,7 +117,7 @@ func removeDraft(f *filling) (*entry.Draft, error) {
 		return nil, errHeld
 	}
 	k := ledger.MustKind(list[0].Kind)
-	rows, err := folder.Rows(f.dir, k)
+	rows, _, err := f.files.Rows(f.Records, k)
 	if err != nil {
 		return nil, err
 	}
@@ -120,7 +127,7 @@ func removeDraft(f *filling) (*entry.Draft, error) {
 		if at < 0 || h.Kind != k.Name {
 			return nil, &entry.MeanwhileError{Kind: k, Was: h.Was}
 		}
-		gone = append(gone, entry.Record{Line: rows[at].Line, At: at, Cells: rows[at].Cells})
+		gone = append(gone, entry.Record{Line: rows.Line(at), At: at, Cells: rows.Row(at).Cells})
 	}
 	return entry.Remove(f.Base, k, gone), nil
 }

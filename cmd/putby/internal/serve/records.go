@@ -43,7 +43,7 @@ func recordKind(r *http.Request) (ledger.Kind, bool) {
 // showKinds lists the kinds of records, with how many there are of each.
 func (s *server) showKinds(w http.ResponseWriter, _ *http.Request) {
 	form := page.Form{Title: "Records", Intro: "All that the ledger holds, to be looked up, added to, corrected and taken out."}
-	base := s.baseFor(w, form)
+	base, _ := s.baseFor(w, form)
 	if base == nil {
 		return
 	}
@@ -71,25 +71,27 @@ func (s *server) showRecords(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	form := page.Form{Title: capital(k.Short), Doings: []page.Doing{adding(k)}}
-	base := s.baseFor(w, form)
+	base, _ := s.baseFor(w, form)
 	if base == nil {
 		return
 	}
-	f := newFilling(s.Dir, base, r.URL.Query())
+	f := newFilling(s.kept.files, base, r.URL.Query())
 	search := f.text("find", "")
 	form.Links, form.Path, form.Ask = s.links(base.Records), "/records/"+k.Name, true
 	form.Groups = []page.Group{{Title: "Search", Fields: []page.Field{{Kind: "text", Name: "find", Label: "words, or part of one", Help: "a name, a shop, a day such as 2025-11", Value: search}}}}
 	form.Buttons = []page.Button{{Do: "find", Label: "Search"}}
-	rows, err := folder.Rows(s.Dir, k)
+	var found []int
+	rows, _, err := s.kept.files.Rows(base.Records, k)
 	if err != nil {
 		form.Trouble = troubles(err)
+	} else {
+		found = f.found(k, rows, search)
 	}
-	found := f.found(k, rows, search)
 	first, _ := strconv.Atoi(r.URL.Query().Get("from"))
 	first = max(0, min(first, len(found)-1))
 	end := min(first+recordsShown, len(found))
-	for _, row := range found[first:end] {
-		h := heldRecord{k.Name, row.Line, row.Cells}
+	for _, at := range found[first:end] {
+		h := asHeld(k, rows.Row(at))
 		form.List = append(form.List, page.Item{Title: f.titleOf(h), When: f.whenOf(h), Doings: []page.Doing{{To: h.address("record"), Label: "Correct"}}})
 	}
 	form.List = append(form.List, further(k, search, first, end, len(found)))
@@ -117,7 +119,34 @@ func further(k ledger.Kind, search string, first, end, all int) page.Item {
 
 // found are the records that hold all words of a search, in their cells or in the name
 // of what these name: the latest day first, and of one day the last of the file.
-func (f *filling) found(k ledger.Kind, rows []folder.Row, search string) (list []folder.Row) {
+func (f *filling) found(k ledger.Kind, rows *folder.RowList, search string) []int {
+	list := make([]int, rows.Len())
+	for i := range list {
+		list[i] = rows.Len() - 1 - i
+	}
+	if words := strings.Fields(strings.ToLower(search)); len(words) > 0 {
+		names := f.names()
+		list = slices.DeleteFunc(list, func(at int) bool {
+			var text strings.Builder
+			for _, cell := range rows.Row(at).Cells {
+				text.WriteString(strings.ToLower(cell + "\n" + names[cell] + "\n"))
+			}
+			return slices.ContainsFunc(words, func(word string) bool { return !strings.Contains(text.String(), word) })
+		})
+	}
+	if at := slices.IndexFunc(k.Columns, func(c ledger.Column) bool { return c.Happens() }); at >= 0 {
+		day := rows.Cells(k.Columns[at].Name)
+		days := make([]string, rows.Len())
+		for _, i := range list {
+			days[i] = day(i)
+		}
+		slices.SortStableFunc(list, func(a, b int) int { return strings.Compare(days[b], days[a]) })
+	}
+	return list
+}
+
+// names are what records name, by what people call it.
+func (f *filling) names() map[string]string {
 	names := map[string]string{}
 	for _, n := range slices.Concat(f.Records.NamedFoods(), f.Records.NamedSupplies()) {
 		names[n.ID] = n.Name
@@ -128,22 +157,11 @@ func (f *filling) found(k ledger.Kind, rows []folder.Row, search string) (list [
 	for _, l := range f.Records.Loads.All() {
 		names[l.Run] += " " + names[l.Item]
 	}
-	words := strings.Fields(strings.ToLower(search))
-	for _, row := range slices.Backward(rows) {
-		var text strings.Builder
-		for _, cell := range row.Cells {
-			text.WriteString(strings.ToLower(cell + "\n" + names[cell] + "\n"))
-		}
-		if !slices.ContainsFunc(words, func(word string) bool { return !strings.Contains(text.String(), word) }) {
-			list = append(list, row)
-		}
-	}
-	if at := slices.IndexFunc(k.Columns, func(c ledger.Column) bool { return c.Happens() }); at >= 0 {
-		day := k.Columns[at].Name
-		slices.SortStableFunc(list, func(a, b folder.Row) int { return strings.Compare(b.Cells[day], a.Cells[day]) })
-	}
-	return list
+	return names
 }
+
+// asHeld is a record as a form holds it.
+func asHeld(k ledger.Kind, r folder.Row) heldRecord { return heldRecord{k.Name, r.Line, r.Cells} }
 
 // address is where a page shows a record: at its line, and elsewhere where that holds
 // another by then.
@@ -160,12 +178,17 @@ func markOf(cells map[string]string) string {
 
 // placeIn is which of some rows stands at a line, or holds what a list showed there;
 // -1 where there is none.
-func placeIn(rows []folder.Row, line int, was string) int {
-	at := slices.IndexFunc(rows, func(r folder.Row) bool { return r.Line == line && (was == "" || markOf(r.Cells) == was) })
-	if at < 0 && was != "" {
-		at = slices.IndexFunc(rows, func(r folder.Row) bool { return markOf(r.Cells) == was })
+func placeIn(rows *folder.RowList, line int, was string) int {
+	at := rows.AtLine(line)
+	if was == "" || at >= 0 && markOf(rows.Row(at).Cells) == was {
+		return at
 	}
-	return at
+	for i := range rows.Len() {
+		if markOf(rows.Row(i).Cells) == was {
+			return i
+		}
+	}
+	return -1
 }
 
 // titleOf says which record it is.

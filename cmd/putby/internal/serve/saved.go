@@ -30,7 +30,7 @@ func (s *server) showSaved(w http.ResponseWriter, r *http.Request) {
 		}
 		o = outcomeOf(*c)
 		o.title = whoOf(c.Command)
-		for _, left := range recordsOf(c, s.rowsOnce()) {
+		for _, left := range recordsOf(c, s.reader(nil)) {
 			if left.kind.Name == "pack" {
 				o.packs = append(o.packs, left.Cells["pack"])
 			}

@@ -170,7 +170,7 @@ func (s *server) routes() http.Handler {
 	add("/{$}", s.showPage, nil)
 	for _, f := range recorded {
 		add("/"+f.path,
-			func(w http.ResponseWriter, r *http.Request) { s.showForm(w, r, f) },
+			func(w http.ResponseWriter, r *http.Request) { s.showEmpty(w, r, f) },
 			func(w http.ResponseWriter, r *http.Request) { s.takeForm(w, r, f) })
 	}
 	add("/saved/{once}", s.showSaved, nil)

@@ -23,7 +23,7 @@ func settingField(name string) string { return "setting-" + name }
 
 // settings are the settings as the file has them.
 func (f *filling) settings() map[string]string {
-	rows, err := folder.Rows(f.dir, ledger.SettingsKind())
+	rows, err := folder.Rows(f.files.Dir(), ledger.SettingsKind())
 	if err != nil {
 		return nil // the form says why
 	}

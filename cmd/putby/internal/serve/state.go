@@ -33,7 +33,8 @@ type state struct {
 	joined []*joined // the last ones
 	page   *pageOn   // of the last day
 	card   *cardOn
-	told   map[int][]string // what changes recorded, in words, by their numbers
+	forms  map[string]*newForm // by their paths
+	told   map[int][]string    // what changes recorded, in words, by their numbers
 }
 
 // A joined ledger is one that somebody joins, and others wait for.
@@ -63,7 +64,7 @@ type written struct{ plain, packed []byte }
 type cardOn struct {
 	day  exact.Date
 	once sync.Once
-	doc  report.Doc
+	doc  report.Told[report.ShopCard]
 	err  error
 }
 
@@ -210,16 +211,16 @@ func (s *server) page(cookies string) (written, error) {
 	return p.at(at.Now, s.links(now.rec))
 }
 
-// base is the ledger that a form is about to be filled in for, joined already. Its
-// error may be the faults that the ledger has.
-func (s *server) base() (*entry.Base, error) {
+// base is the ledger that a form is about to be filled in for, joined already, and the
+// state that it is of. Its error may be the faults that the ledger has.
+func (s *server) base() (*entry.Base, *state, error) {
 	now, err := s.kept.state()
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	g, err := now.join(exact.NoDate, exact.NoDate)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
-	return entry.NewJoined(g, s.momentOf(now)), nil
+	return entry.NewJoined(g, s.momentOf(now)), now, nil
 }

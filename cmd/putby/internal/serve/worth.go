@@ -17,12 +17,30 @@ import (
 // asked are the options of worth that the form shows at once.
 var asked = []string{"price", "size", "limit", "offer", "as"}
 
-// showWorth asks whether a sale is worth it, and answers once it is told of
-// one. It changes nothing.
-func (s *server) showWorth(w http.ResponseWriter, r *http.Request) {
+// worthForm asks about a sale.
+func (s *server) worthForm(in *filling) page.Form {
 	form := page.Form{Title: "Is it worth buying in bulk?", Path: "/worth", Ask: true, Links: s.links(nil),
 		Intro:   "Say what the shop asks. Everything else comes from your own runs, packs and prices; open the rest to give it yourself.",
 		Buttons: []page.Button{{Do: "ask", Label: "Work it out"}}}
+	if in != nil {
+		form.Groups, form.Links = worthGroups(in), s.links(in.Records)
+	}
+	return form
+}
+
+// showWorth asks whether a sale is worth it, and answers once it is told of
+// one. It changes nothing.
+func (s *server) showWorth(w http.ResponseWriter, r *http.Request) {
+	if base, now, err := s.base(); err == nil && r.URL.RawQuery == "" {
+		form, err := now.newForm(r.URL.Path, base.At.Now, func(string, string) (page.Form, error) {
+			return s.worthForm(newFilling(s.kept.files, base, nil)), nil
+		})
+		if err == nil {
+			s.send(w, http.StatusOK, form.text)
+			return
+		}
+	}
+	form := s.worthForm(nil)
 	g, err := s.ledger(r.URL.Query().Get("as-of"))
 	wrong := (*question.Error)(nil)
 	if errors.As(err, &wrong) {
@@ -33,8 +51,8 @@ func (s *server) showWorth(w http.ResponseWriter, r *http.Request) {
 		s.show(w, http.StatusUnprocessableEntity, form)
 		return
 	}
-	in := newFilling(s.Dir, entry.NewJoined(g, entry.At(g.Records, s.Now())), r.URL.Query())
-	form.Groups, form.Links = worthGroups(in), s.links(g.Records)
+	in := newFilling(s.kept.files, entry.NewJoined(g, entry.At(g.Records, s.Now())), r.URL.Query())
+	form = s.worthForm(in)
 	status := http.StatusOK
 	switch {
 	case wrong != nil:
