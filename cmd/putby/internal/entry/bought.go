@@ -253,6 +253,10 @@ func (r *Receipt) settleOn(x *Lexicon, l *Line) error {
 	return nil
 }
 
+// NewThings are what a thing that nothing is called by may be; its last word is spending
+// alone.
+var NewThings = []string{"food", "supply", "service", "other"}
+
 // Strange reads a line, and says of a thing that nothing is called by what it may be, as
 // [Answer] has it; nil where it is known. Where the line says so itself, it may be that
 // alone.
@@ -262,7 +266,7 @@ func (x *Lexicon) Strange(text string) (l Line, kinds []string, err error) {
 		return l, nil, err
 	}
 	if !known {
-		return l, []string{"food", "supply", "service", "other"}, nil
+		return l, NewThings, nil
 	}
 	if err = l.know(x); err == nil {
 		return l, nil, nil
