@@ -7,6 +7,7 @@ import (
 	"slices"
 	"sync"
 
+	"putby/ledger/advice"
 	"putby/pricing/exact"
 )
 
@@ -64,7 +65,7 @@ func newIndex(rec *Records, read Faults) *index {
 	for name := range rec.Rates {
 		if !x.tariffs[name] && !x.unread.about(TariffsFile, name) {
 			x.faults = append(x.faults, Fault{File: RatesFile(name), What: "no tariff is called " + exact.Quote(name),
-				Hint: fmt.Sprintf("name the file after its tariff, or add a band: putby tariff add --tariff %s --hourly yes --rate 0", name)})
+				Hint: "name the file after its tariff, or add a band", Do: []advice.Doing{advice.Do(advice.AddTariff).With("tariff", name).With("hourly", "yes").With("rate", "0")}})
 		}
 	}
 	for i := range rec.Supplies {
@@ -110,13 +111,18 @@ func (x *index) finder(file, column string, n int, id func(int32) string, line f
 // fail notes a fault of a record at one of its columns. Nothing more is noted
 // of a record that could not be read whole.
 func (x *index) fail(at place, field, hint, format string, args ...any) {
+	x.advise(at, field, hint, nil, format, args...)
+}
+
+// advise is fail with what to do after the hint.
+func (x *index) advise(at place, field, hint string, do []advice.Doing, format string, args ...any) {
 	if x.unread.record(at) {
 		return
 	}
 	x.mu.Lock()
 	defer x.mu.Unlock()
 	if x.told[at.file]++; x.told[at.file] <= mostFaults {
-		x.faults = append(x.faults, Fault{File: at.file, Line: at.line, Field: field, What: fmt.Sprintf(format, args...), Hint: hint})
+		x.faults = append(x.faults, Fault{File: at.file, Line: at.line, Field: field, What: fmt.Sprintf(format, args...), Hint: hint, Do: do})
 	}
 }
 

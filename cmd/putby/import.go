@@ -79,11 +79,9 @@ func newImportTargetCommand(a *app, target intake.Target) *cobra.Command {
 	f.BoolVar(&o.skipBad, "skip-bad", false, "leave bad rows out")
 	a.addAhead(cmd)
 	o.mapOptions.add(cmd, target)
-	f.StringVar(&o.encoding, "encoding", "", "`encoding`: utf-8, utf-16 or windows-1252 (found out)")
-	f.StringVar(&o.separator, "separator", "", "`mark` between cells (found out)")
+	oneOf(cmd, &o.encoding, "encoding", "`encoding`: %s (found out)", intake.EncodingNames())
+	oneOf(cmd, &o.separator, "separator", "`mark` between cells: %s (found out)", intake.SeparatorWords())
 	f.StringVar(&o.sheet, "sheet", "", "`sheet` of a workbook, by its name (the first)")
-	fixed(cmd, "encoding", "utf-8", "utf-16", "windows-1252")
-	fixed(cmd, "separator", "comma", "semicolon", "tab", "bar")
 	o.saving.add(cmd)
 	return cmd
 }
@@ -98,7 +96,8 @@ type importing struct {
 	rec    *ledger.Records
 	vet    *reports.Vetting // what the rows to add are like
 	maps   []intake.Map
-	names  []intake.Name
+	names  []intake.Name // with those that are added
+	added  []intake.Name
 	news   bool // whether the map or the names are new
 }
 
@@ -172,7 +171,7 @@ func (im *importing) plan(b *folder.Book) (*intake.Plan, error) {
 	if len(faults) > 0 {
 		return nil, &folder.Refusal{Faults: faults, Already: true}
 	}
-	if err := im.readKept(b); err != nil {
+	if err := im.readKept(); err != nil {
 		return nil, err
 	}
 	kept, err := im.keptMap()

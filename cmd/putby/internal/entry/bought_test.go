@@ -93,7 +93,9 @@ func TestUnknownItems(t *testing.T) {
 		t.Error(got)
 	}
 	in.Lines = in.Lines[:4]
-	in.Learn([]Answer{{Name: "butter", New: "food", As: "mass"}, {Name: "fragole", Item: "strawberries"}, {Name: "pens"}})
+	for _, a := range []Answer{{Name: "butter", Kind: "food", As: "mass"}, {Name: "fragole", Item: "strawberries"}, {Name: "pens", Kind: "other"}} {
+		in.Learn(a)
+	}
 	if got := fmt.Sprint(in.New); got != "[{ fragole  strawberries } { pens other  }]" {
 		t.Error(got)
 	}

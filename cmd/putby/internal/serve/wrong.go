@@ -128,7 +128,7 @@ func (f *filling) faults(r recording, faults ledger.Faults) (list []page.Trouble
 		if i == mostTroubles {
 			return append(list, page.Trouble{What: fmt.Sprintf("and %d more", len(faults)-i)})
 		}
-		t := page.Trouble{What: inForm(fault.What), Hint: inForm(fault.Hint)}
+		t := page.Trouble{What: inForm(fault.What), Hint: tryOf(&fault)}
 		if t.Field = f.fieldAt(r, &fault); t.Field == "" {
 			t.What = inForm(fault.Error())
 		} else {
