@@ -49,9 +49,10 @@ func (a *app) ledgerDir() string {
 	return "."
 }
 
-// plainOutput has figures written as the household does, or plainly for machines, in
-// sentences too.
-func (a *app) plainOutput(s *ledger.Settings) {
+// write has figures written as the household does, or plainly for machines, in
+// sentences too, and what is advised as commands.
+func (a *app) write(s *ledger.Settings) {
+	s.Wording = commands{}
 	if a.machine {
 		s.Locale = locale.Plain
 	}

@@ -38,7 +38,7 @@ type Spoken struct {
 // AddReceipt records a receipt with all its lines. What the ledger has no name for is
 // spending alone, and said to be; a regular price that was paid counts as a shelf
 // price seen. An error of a line is [ErrTyped] or an [*ItemError], of a total
-// that does not add up a [*TotalError], each in a [*WrongError] with its part: "lines", or
+// that does not add up a [ErrTotal], each in a [*WrongError] with its part: "lines", or
 // of a line whose parts are apart the column.
 func AddReceipt(b *Base, in ReceiptIn) (*Draft, error) {
 	d := &Draft{Rows: slices.Clone(in.Things), Names: in.New}
@@ -222,8 +222,7 @@ func (r *Receipt) settle(x *Lexicon, offer string) error {
 			return wrong("lines", i+1, err)
 		}
 	}
-	var off *TotalError
-	if err := r.Adds(); errors.As(err, &off) {
+	if err := r.Adds(); errors.Is(err, ErrTotal) {
 		return wrong("total", 0, err)
 	} else if err != nil {
 		return typed("", err.Error())
@@ -254,6 +253,10 @@ func (r *Receipt) settleOn(x *Lexicon, l *Line) error {
 	return nil
 }
 
+// NewThings are what a thing that nothing is called by may be; its last word is spending
+// alone.
+var NewThings = []string{"food", "supply", "service", "other"}
+
 // Strange reads a line, and says of a thing that nothing is called by what it may be, as
 // [Answer] has it; nil where it is known. Where the line says so itself, it may be that
 // alone.
@@ -263,7 +266,7 @@ func (x *Lexicon) Strange(text string) (l Line, kinds []string, err error) {
 		return l, nil, err
 	}
 	if !known {
-		return l, []string{"food", "supply", "service", "other"}, nil
+		return l, NewThings, nil
 	}
 	if err = l.know(x); err == nil {
 		return l, nil, nil

@@ -22,7 +22,7 @@ var templateFiles embed.FS
 
 // templates are parsed when first needed, which for most commands is never.
 var templates = sync.OnceValue(func() *template.Template {
-	funcs := template.FuncMap{"care": func() string { return report.SafetyLine }, "often": often, "seldom": seldom}
+	funcs := template.FuncMap{"care": func() string { return report.SafetyLine }, "often": often, "seldom": seldom, "linked": linked, "unlinked": Unlinked}
 	return template.Must(template.New("").Funcs(funcs).ParseFS(templateFiles, "*.html"))
 })
 
