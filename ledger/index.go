@@ -7,13 +7,13 @@ import (
 	"slices"
 	"sync"
 
+	"putby/ledger/advice"
 	"putby/pricing/exact"
 )
 
-// index finds records by their identifiers and groups those that belong to a
+// finders find records by their identifiers and group those that belong to a
 // run. All of it are positions in the slices of Records.
-type index struct {
-	rec      *Records
+type finders struct {
 	foods    finder
 	supplies finder
 	machines finder
@@ -31,7 +31,12 @@ type index struct {
 
 	runOrder  []int32 // runs by start
 	packDrawn []int32 // by each draw; -1: none, or unknown
+}
 
+// index makes the finders of records, and gathers what is wrong with those.
+type index struct {
+	*finders
+	rec     *Records
 	unread  unread
 	mu      sync.Mutex // of faults: what does not depend on each other is checked side by side
 	faults  Faults
@@ -49,7 +54,7 @@ var phaseWords = [...]PhaseName{Freezing, Evacuation, Primary, Secondary, Hold, 
 // newIndex indexes the records and notes doubled and unknown identifiers. Read
 // are the faults of reading them.
 func newIndex(rec *Records, read Faults) *index {
-	x := &index{rec: rec, unread: newUnread(read, rec.Excerpt), told: map[string]int{}}
+	x := &index{finders: &finders{}, rec: rec, unread: newUnread(read, rec.Excerpt), told: map[string]int{}}
 	x.foods = x.finder(FoodsFile, "food", len(rec.Foods), func(i int32) string { return rec.Foods[i].ID }, func(i int32) int { return rec.Foods[i].Line })
 	x.supplies = x.finder(SuppliesFile, "supply", len(rec.Supplies), func(i int32) string { return rec.Supplies[i].ID }, func(i int32) int { return rec.Supplies[i].Line })
 	x.machines = x.finder(MachinesFile, "machine", len(rec.Machines), func(i int32) string { return rec.Machines[i].ID }, func(i int32) int { return rec.Machines[i].Line })
@@ -60,7 +65,7 @@ func newIndex(rec *Records, read Faults) *index {
 	for name := range rec.Rates {
 		if !x.tariffs[name] && !x.unread.about(TariffsFile, name) {
 			x.faults = append(x.faults, Fault{File: RatesFile(name), What: "no tariff is called " + exact.Quote(name),
-				Hint: fmt.Sprintf("name the file after its tariff, or add a band: putby tariff add --tariff %s --hourly yes --rate 0", name)})
+				Hint: "name the file after its tariff, or add a band", Do: []advice.Doing{advice.Do(advice.AddTariff).With("tariff", name).With("hourly", "yes").With("rate", "0")}})
 		}
 	}
 	for i := range rec.Supplies {
@@ -106,13 +111,18 @@ func (x *index) finder(file, column string, n int, id func(int32) string, line f
 // fail notes a fault of a record at one of its columns. Nothing more is noted
 // of a record that could not be read whole.
 func (x *index) fail(at place, field, hint, format string, args ...any) {
+	x.advise(at, field, hint, nil, format, args...)
+}
+
+// advise is fail with what to do after the hint.
+func (x *index) advise(at place, field, hint string, do []advice.Doing, format string, args ...any) {
 	if x.unread.record(at) {
 		return
 	}
 	x.mu.Lock()
 	defer x.mu.Unlock()
 	if x.told[at.file]++; x.told[at.file] <= mostFaults {
-		x.faults = append(x.faults, Fault{File: at.file, Line: at.line, Field: field, What: fmt.Sprintf(format, args...), Hint: hint})
+		x.faults = append(x.faults, Fault{File: at.file, Line: at.line, Field: field, What: fmt.Sprintf(format, args...), Hint: hint, Do: do})
 	}
 }
 

@@ -84,7 +84,7 @@ func (a *app) mend(ctx context.Context, o saving, act entry.Act) error {
 			return err
 		}
 		a.sayLines(v.Notes)
-		sayRemarks(a.stdout, v.Odd, func(odd string) string { return odd })
+		sayFirst(a.stdout, v.Odd, len(v.Odd))
 		return flagged(a.saveDraft(b, o, d))
 	})
 }
@@ -99,7 +99,7 @@ func (a *app) drafted(b *folder.Book, about entry.About, act entry.Act) (*entry.
 	if len(faults) > 0 {
 		return nil, entry.Verdict{}, &folder.Refusal{Faults: faults, Already: true}
 	}
-	return a.draw(entry.NewBase(rec, a.at(rec)), act)
+	return a.draw(a.baseOf(rec), act)
 }
 
 // ofExcerpt makes an act's draft of the records that it is about alone. It reports
@@ -112,7 +112,7 @@ func (a *app) ofExcerpt(b *folder.Book, about entry.About, act entry.Act) (*entr
 	if rec == nil {
 		return nil, entry.Verdict{}, false
 	}
-	base := entry.NewBase(rec, a.at(rec))
+	base := a.baseOf(rec)
 	d, v, err := a.draw(base, act)
 	return d, v, err == nil && base.Fits(d)
 }

@@ -43,6 +43,9 @@ type Cycles struct {
 	Line  exact.Opt[LoadLine] // not given where loads are too much alike
 }
 
+// MeanKWh is what a run used on average.
+func (c *Cycles) MeanKWh() exact.Ratio { return c.Used.Quo(wholeRatio(c.Runs)) }
+
 // A LoadLine is the line of kWh on load, by least squares.
 type LoadLine struct {
 	energy.Line

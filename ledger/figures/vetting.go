@@ -45,6 +45,12 @@ type Odd struct {
 	Length        time.Duration
 }
 
+// UsualLength is Usual as a length of time.
+func (o *Odd) UsualLength() time.Duration {
+	n, _ := o.Usual.Round(0, exact.HalfAway).Int64()
+	return time.Duration(n)
+}
+
 // A Vetting holds records that are about to be added or changed against a
 // household's own, and keeps of them no more than it has to say: a price per unit or
 // a run's kWh ten times the usual or a tenth of it, more kWh than the machine can

@@ -91,11 +91,9 @@ func FatCaution(f *ledger.Food, s ledger.Show) string {
 	if !f.RichInFat() {
 		return ""
 	}
-	hundred := exact.Int(100)
-	fat, dry := f.Fat.Or(exact.Number{}), hundred.Sub(f.Water.Or(exact.Number{}))
 	part := ""
-	if !dry.Less(fat) { // else the figures do not fit, but fat it is
-		part = fmt.Sprintf(" (%s of its dry matter)", s.Locale.Percent(fat.Mul(hundred).Over(dry).Round(0, exact.Up).String()))
+	if percent, ok := f.FatOfDry(); ok {
+		part = fmt.Sprintf(" (%s of its dry matter)", s.Locale.Percent(percent.Round(0, exact.Up).String()))
 	}
 	if saysFatTurns(f) {
 		return "Rich in fat" + part + ": do not store on absorbers alone."

@@ -140,7 +140,7 @@ func (b *Base) checkList(c *ledger.Column, text string) error {
 // strange says that nothing is called so, in the words of people.
 func (b *Base) strange(c *ledger.Column, text, near string) error {
 	if c.Words != nil {
-		return notThere(quote(text)+" is none of: "+orList(c.Words), near)
+		return notThere(quote(text)+" is none of: "+OrList(c.Words), near)
 	}
 	if near != "" {
 		near = titleOf(b.Records, near)

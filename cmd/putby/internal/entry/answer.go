@@ -9,7 +9,7 @@ import (
 	"strings"
 
 	"putby/ledger"
-	"putby/ledger/report"
+	"putby/ledger/figures"
 )
 
 // Answer reads a cell as a person says it, of a record that has some cells
@@ -122,7 +122,7 @@ func (b *Base) odd(k ledger.Kind, c *ledger.Column, text string) error {
 		return nil // the saving says what is wrong
 	}
 	run, ok := g.FindRun(text)
-	if packs := packedFrom(b.Records, text); ok && packs != nil && report.AllPacked(g, run) {
+	if packs := packedFrom(b.Records, text); ok && packs != nil && figures.AllPacked(g, run) {
 		return &ledger.Fault{Kind: ErrOdd, What: fmt.Sprintf("all food of run %s is packed (%s)", text, strings.Join(packs, ", "))}
 	}
 	return nil

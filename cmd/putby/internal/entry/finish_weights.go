@@ -91,11 +91,11 @@ func (f *finishing) loadOf(text, name string) (*ledger.Load, error) {
 	id := ids[0]
 	switch {
 	case name == "" && len(ids) > 1:
-		return nil, typed(text, fmt.Sprintf("run %s has %s: name the food too", f.run.ID, orList(ids)))
+		return nil, typed(text, fmt.Sprintf("run %s has %s: name the food too", f.run.ID, OrList(ids)))
 	case name != "":
 		found, ok := ledger.Meant(name, foods)
 		if !ok {
-			return nil, typed(text, fmt.Sprintf("run %s was not loaded with that: it has %s", f.run.ID, orList(ids)))
+			return nil, typed(text, fmt.Sprintf("run %s was not loaded with that: it has %s", f.run.ID, OrList(ids)))
 		}
 		id = found
 	}

@@ -22,7 +22,7 @@ var templateFiles embed.FS
 
 // templates are parsed when first needed, which for most commands is never.
 var templates = sync.OnceValue(func() *template.Template {
-	funcs := template.FuncMap{"care": func() string { return report.SafetyLine }, "often": often, "seldom": seldom}
+	funcs := template.FuncMap{"care": func() string { return report.SafetyLine }, "often": often, "seldom": seldom, "linked": linked, "unlinked": Unlinked}
 	return template.Must(template.New("").Funcs(funcs).ParseFS(templateFiles, "*.html"))
 })
 
@@ -36,9 +36,9 @@ type Reports struct {
 	Payback report.Told[*figures.PaybackResult]
 	Prices  []report.Told[*figures.OffersResult] // of each food
 
-	Today    *figures.TodayResult // nil: the page is about one food alone
-	LastRuns []figures.CostRow    // the newest first
-	Card     *report.Doc          // what to pay in the shop; may be nil
+	Today    *figures.TodayResult          // nil: the page is about one food alone
+	LastRuns []figures.CostRow             // the newest first
+	Card     *report.Told[report.ShopCard] // what to pay in the shop; may be nil
 }
 
 // ReportsAt works out all that a page shows of a ledger, which join joins through

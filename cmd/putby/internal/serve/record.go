@@ -204,7 +204,7 @@ func (s *server) save(w http.ResponseWriter, r *http.Request, f recording, once 
 
 // saved records a form under the ledger's lock, and returns what answers it.
 func (s *server) saved(w http.ResponseWriter, r *http.Request, f recording, once string, known bool, again func(string, error)) func() {
-	check := new(entry.Check)
+	check := &entry.Check{Wording: formWords{links: true}}
 	book, err := folder.Opening{Check: check.Faults, Judge: entry.Judge(), Kept: s.judged, Wait: lockTime, For: "serve: " + f.path}.Open(r.Context(), s.Dir)
 	if err != nil {
 		if !known {
@@ -244,7 +244,7 @@ var errNothing = errors.New("nothing of it differs from what is recorded, so not
 
 // would is what a form would come to, and the form as it was tried.
 func (s *server) would(f recording, values url.Values) (*outcome, *filling, error) {
-	check := new(entry.Check)
+	check := &entry.Check{Wording: formWords{links: true}}
 	book, err := folder.Opening{Check: check.Faults, Judge: entry.Judge(), Kept: s.judged}.Look(s.Dir)
 	if err != nil {
 		return nil, nil, err
@@ -264,6 +264,7 @@ func (s *server) close(book *folder.Book) {
 // it is about alone, or by all where these do not tell that nothing is wrong.
 func (s *server) tried(book *folder.Book, check *entry.Check, f recording, values url.Values, save bool) (*outcome, *filling, error) {
 	fill := func(rec *ledger.Records) *filling {
+		rec.Settings.Wording = formWords{links: true}
 		return newFilling(s.kept.files, entry.NewBase(rec, entry.At(rec, s.Now())), values)
 	}
 	if f.about != nil {
