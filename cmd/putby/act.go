@@ -86,7 +86,7 @@ func (a *app) mend(ctx context.Context, o saving, act entry.Act) error {
 			return err
 		}
 		a.sayLines(v.Notes)
-		sayRemarks(a.stdout, v.Odd, func(odd string) string { return odd })
+		sayFirst(a.stdout, v.Odd, len(v.Odd))
 		return flagged(a.saveDraft(b, o, d))
 	})
 }
