@@ -67,7 +67,7 @@ func (o *whenOptions) flags(cmd *cobra.Command) {
 	f.StringVar(&o.Machine, "machine", "", "which `machine` (that of the food's last run)")
 	f.StringVar(&o.Tariff, "tariff", "", "which `tariff` (the settings')")
 	f.StringVar(&o.KWh, "kwh", "", "`kWh` of the run (as in its runs)")
-	f.StringVar(&o.Hours, "hours", "", "how `long` the run takes, such as 30h (median of its runs)")
+	f.StringVar(&o.Hours, "hours", "", "the `time` that the run takes, such as 30h (median of its runs)")
 	f.StringVar(&o.Load, "load", "", "what goes in: an `amount` such as 4L (as usual)")
 	f.StringVar(&o.asOf, "as-of", "", "the `day` to stand at, today, yesterday or a date: later records are left out (that of --from, else today, or the setting as_of)")
 	alsoNamed(f, "hours", "cycle-hours")

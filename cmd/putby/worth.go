@@ -26,7 +26,8 @@ run and its electricity under the tariff, the packing as last done, wear, how
 long the food waits, what is in store and what is used a month. Every one of
 them can be given instead, so that it also answers in a ledger with nothing but
 settings and the food. What is missing is named, all at once.
-It says which containers and absorbers must be bought to pack it all.
+It says which containers and absorbers must be bought to pack it all. Electricity
+is that of runs from --start on: from when the machine is free, or 0:00 that day.
 
 Amounts have a unit: 500g, 1.5L, "12 ea". --shelf is what one edible L, kg or ea
 costs, or the tag as it stands: 3.99/454g. Times are 30h, 8h24m or hours.
