@@ -49,30 +49,7 @@ func AddReceipt(b *Base, in ReceiptIn) (*Draft, error) {
 	var bad wrongs
 	r := headOf(rec, b.At, in, &bad)
 	x := NewLexicon(rec, slices.Concat(in.New, in.Names))
-	var unknown []string
-	for i, s := range in.Lines {
-		l, known, err := x.spoken(s)
-		if err != nil {
-			bad.add(s.part(&l, err), i+1, err)
-			continue
-		}
-		note := ""
-		if s.Line == nil { // who sees a field for the size says it
-			note = l.Complete(rec, r.Shop)
-		}
-		if !known {
-			if note = x.nearNote(&l); note == "" && !slices.Contains(unknown, l.Item) {
-				unknown = append(unknown, l.Item)
-			}
-		} else if k, known := x.Find(l.Item); known && l.Kind == ledger.OtherLine && k.Kind != ledger.OtherLine {
-			note = fmt.Sprintf("%s is spending only here, though the ledger has the %v %s: --%v puts it in store.", l.Item, k.Kind, k.Item, k.Kind)
-		}
-		if note != "" && !slices.Contains(d.Notes, note) {
-			d.Notes = append(d.Notes, note)
-		}
-		s.lacking(&bad, i+1, &l)
-		r.Lines = append(r.Lines, l)
-	}
+	unknown := d.readLines(rec, x, r, in.Lines, &bad)
 	if unknown != nil {
 		d.Notes = append(d.Notes, unknownNote(unknown))
 	}
@@ -95,6 +72,37 @@ func AddReceipt(b *Base, in ReceiptIn) (*Draft, error) {
 		d.Rows, d.Notes = append(d.Rows, seen...), append(d.Notes, slices.Compact(notes)...)
 	}
 	return d, nil
+}
+
+// readLines reads the lines of a receipt, with what to know of each, and returns the
+// things that nothing is called by.
+func (d *Draft) readLines(rec *ledger.Records, x *Lexicon, r *Receipt, lines []Spoken, bad *wrongs) (unknown []string) {
+	for i, s := range lines {
+		l, known, err := x.spoken(s)
+		if err != nil {
+			if bad.add(s.part(&l, err), i+1, err); s.Line != nil {
+				s.lacking(bad, i+1, &l)
+			}
+			continue
+		}
+		note := ""
+		if s.Line == nil { // who sees a field for the size says it
+			note = l.Complete(rec, r.Shop)
+		}
+		if !known {
+			if note = x.nearNote(&l); note == "" && !slices.Contains(unknown, l.Item) {
+				unknown = append(unknown, l.Item)
+			}
+		} else if k, known := x.Find(l.Item); known && l.Kind == ledger.OtherLine && k.Kind != ledger.OtherLine {
+			note = fmt.Sprintf("%s is spending only here, though the ledger has the %v %s: --%v puts it in store.", l.Item, k.Kind, k.Item, k.Kind)
+		}
+		if note != "" && !slices.Contains(d.Notes, note) {
+			d.Notes = append(d.Notes, note)
+		}
+		s.lacking(bad, i+1, &l)
+		r.Lines = append(r.Lines, l)
+	}
+	return unknown
 }
 
 // withRows are records with rows behind them.
