@@ -74,15 +74,7 @@ func (o *whenOptions) flags(cmd *cobra.Command) {
 }
 
 func (o *whenOptions) ask(now time.Time, args []string) (answer, error) {
-	at := entry.Moment{Now: now, Today: exact.DateIn(now)}
-	o.From = at.Dated(o.From)
-	switch day, err := exact.ParseDate(o.From); {
-	case err != nil: // it has a time, or is refused later
-	case day == at.Today:
-		o.From = "" // from now on
-	default:
-		o.From += " 00:00"
-	}
+	o.From = firstStart(now, o.From)
 	q, err := question.ParseWhen(strings.Join(args, ""), o.WhenTexts)
 	o.asOf = o.day()
 	return func(s *standing, g *ledger.Ledger) (reports.Doc, error) {
@@ -92,6 +84,20 @@ func (o *whenOptions) ask(now time.Time, args []string) (answer, error) {
 		}
 		return question.When(g, q)
 	}, err
+}
+
+// firstStart is when runs may begin, as people tell it: of a day alone it is 0:00, and
+// of today nothing, which is now. What cannot be read stays, to be refused.
+func firstStart(now time.Time, text string) string {
+	at := entry.Moment{Now: now, Today: exact.DateIn(now)}
+	text = at.Dated(text)
+	switch day, err := exact.ParseDate(text); {
+	case err != nil:
+		return text
+	case day == at.Today:
+		return ""
+	}
+	return text + " 00:00"
 }
 
 // day is the day asked about: that of --from, unless --as-of names another.

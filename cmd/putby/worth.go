@@ -83,7 +83,12 @@ func newWorthCommand(a *app) *cobra.Command {
 		ValidArgsFunction: a.completeFoods,
 	}
 	newReportCommand(a, cmd, reporting{on: &o.reportFlags, chart: true, hint: foodHint, flags: o.flags,
-		ask: func(_ time.Time, args []string) (answer, error) { return o.ask(a, cmd.Flags(), args) }})
+		ask: func(now time.Time, args []string) (answer, error) {
+			start := cmd.Flags().Lookup("start")
+			*o.texts["start"] = firstStart(now, *o.texts["start"])
+			start.Changed = start.Changed && *o.texts["start"] != "" // else it is as where nobody says
+			return o.ask(a, cmd.Flags(), args)
+		}})
 	a.completeFlag(cmd, "as", ledger.Foods.In)
 	fixed(cmd, "without", ledger.ElementNames()[1:]...) // food is what it is all about
 	cmd.AddCommand(newWorthMachineCommand(a))
