@@ -21,7 +21,7 @@ var hoursForm = recording{
 // meterForm adds a plug meter's log to a run.
 var meterForm = recording{
 	path: "meter", title: "A meter's log of a run",
-	intro: "What a plug meter noted while the run was on: CSV with a column of times, and one of power or of a running total. " +
+	intro: "What a plug meter noted while the run was on: CSV with a column of times, and one of watts or of a running total. " +
 		"It says how much the run drew and when.",
 	groups: meterGroups, draft: meterDraft,
 }
