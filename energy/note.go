@@ -36,3 +36,6 @@ type Note struct {
 	Least, Usual exact.Ratio  // kWh
 	Water        exact.Number // removed, kg
 }
+
+// Times is how many times the usual energy was metered.
+func (n *Note) Times() exact.Ratio { return n.KWh.Quo(n.Usual) }

@@ -15,7 +15,7 @@ import (
 // lot covers and that has no list price is an error.
 func (g *Ledger) NextUses(uses []Use, times exact.Number) (sum exact.Money, notes []string, err error) {
 	for _, u := range uses {
-		s, ok := g.x.supplies.find(u.Supply)
+		s, ok := g.find.supplies.find(u.Supply)
 		if !ok {
 			return sum, notes, fmt.Errorf("no supply is called %s", exact.Quote(u.Supply))
 		}
@@ -46,8 +46,7 @@ func (g *Ledger) charge(s *Supply, uses exact.Number) (exact.Money, bool) {
 	if !ok {
 		return exact.Money{}, false
 	}
-	each := price.Number().Over(exact.Int(int64(s.Uses)))
-	return exact.MoneyOf(each.Times(uses).Round(g.places, exact.HalfEven)), true
+	return exact.MoneyOf(s.AUse(price).Times(uses).Round(g.places, exact.HalfEven)), true
 }
 
 // NextCycle is the wear of the next cycle of the machine at a position in

@@ -28,9 +28,9 @@ func (g *joiner) buy(i int32) {
 			g.takeBack(i, int(s))
 			return
 		}
-		lot.Quantity = g.Supplies[s].uses(r.pieces())
+		lot.Quantity = g.Supplies[s].uses(r.Pieces())
 		g.put(&g.supplies[s], lot)
-		g.pieces[s].owned = g.pieces[s].owned.Add(r.pieces())
+		g.pieces[s].owned = g.pieces[s].owned.Add(r.Pieces())
 	case MachineLine:
 		m, ok := g.x.machines.find(r.Item)
 		if !ok {
@@ -47,8 +47,8 @@ func (g *joiner) buy(i int32) {
 	g.Flows.Bought = g.Flows.Bought.Add(lot.Cost)
 }
 
-// pieces is how many a line of a supply bought: a blank size is one.
-func (r *ReceiptRow) pieces() exact.Number {
+// Pieces is how many a line of a supply bought: a blank size is one.
+func (r *ReceiptRow) Pieces() exact.Number {
 	if r.Size.Sign() == 0 {
 		return r.Count
 	}

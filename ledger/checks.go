@@ -3,6 +3,7 @@ package ledger
 import (
 	"time"
 
+	"putby/ledger/advice"
 	"putby/pricing/exact"
 )
 
@@ -42,7 +43,7 @@ func (g *joiner) overlap(first, second int32, ends []time.Time) {
 		return
 	}
 	if a.Running {
-		g.x.fail(place{RunsFile, b.Line}, "start", "finish that run first: putby finish "+a.ID,
+		g.x.advise(place{RunsFile, b.Line}, "start", "finish that run first", []advice.Doing{advice.Do(advice.Finish, a.ID)},
 			"run %s starts on %s at %s, and run %s is running there since %s", b.ID, b.Machine, g.local(b.Start), a.ID, g.local(a.Start))
 		return
 	}

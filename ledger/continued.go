@@ -37,7 +37,9 @@ func (g *Ledger) Continued(rec *Records) (*Ledger, bool) {
 // goesOn reports whether records have all that others have, and nothing else but prices,
 // and what is behind it in lists of events that can be gone on with.
 func (rec *Records) goesOn(others *Records) bool {
-	if rec.Excerpt != nil || others.Excerpt != nil || !reflect.DeepEqual(rec.Settings, others.Settings) {
+	mine, their := rec.Settings, others.Settings
+	mine.Wording, their.Wording = nil, nil // in which nothing is worked out
+	if rec.Excerpt != nil || others.Excerpt != nil || !reflect.DeepEqual(mine, their) {
 		return false
 	}
 	for _, k := range kinds() {
@@ -71,12 +73,11 @@ type continuation struct {
 
 // begin is the ledger before, as it is gone on with: what events change is a copy.
 func (c *continuation) begin() *joiner {
-	next := *c.before
-	rec := c.rec
-	next.Records, next.x, next.ahead = rec, c.index(), newOutlooks()
+	next, rec, x := *c.before, c.rec, c.index()
+	next.Records, next.find, next.ahead = rec, x.finders, newOutlooks()
 	next.last = LastDate(rec)
 	next.AsOf, next.day = next.last, next.last
-	g := &joiner{Ledger: &next, scratch: scratch{notes: map[Note][]Note{}}, noRest: &lotRest{from: rec}, lotOfRow: none(rec.Receipts.Len()), lotOfBatch: none(len(rec.Batches))}
+	g := &joiner{Ledger: &next, x: x, scratch: scratch{notes: map[Note][]Note{}}, noRest: &lotRest{from: rec}, lotOfRow: none(rec.Receipts.Len()), lotOfBatch: none(len(rec.Batches))}
 	next.Lots, next.Packs, next.pieces = slices.Clone(next.Lots), slices.Clone(next.Packs), slices.Clone(next.pieces)
 	next.Takes, next.Moves = slices.Clip(next.Takes), slices.Clip(next.Moves)
 	next.foods, next.supplies = goneOnWith(next.foods), goneOnWith(next.supplies)
@@ -109,22 +110,19 @@ func goneOnWith(stocks []Stock) []Stock {
 	return stocks
 }
 
-// index finds the records by what is known of those before.
+// index finds the records by what finds those before.
 func (c *continuation) index() *index {
-	was, rec := c.before.x, c.rec
-	x := &index{
-		rec: rec, foods: was.foods, supplies: was.supplies, machines: was.machines, runs: was.runs, packs: was.packs, batches: was.batches, receipts: was.receipts,
-		tariffs: was.tariffs, wattage: was.wattage, phasesOf: was.phasesOf, loadsOf: was.loadsOf, packsOf: was.packsOf, linesOf: was.linesOf, runOrder: was.runOrder,
-		unread: newUnread(nil, nil), told: map[string]int{}, packDrawn: slices.Clip(was.packDrawn),
-	}
-	for i := len(was.packDrawn); i < rec.Draws.Len(); i++ {
+	rec, find := c.rec, *c.before.find
+	x := &index{finders: &find, rec: rec, unread: newUnread(nil, nil), told: map[string]int{}}
+	x.packDrawn = slices.Clip(x.packDrawn)
+	for i := len(x.packDrawn); i < rec.Draws.Len(); i++ {
 		at, ok := x.packs.find(rec.Draws.store.text(rec.Draws.rows[i].of))
 		if !ok {
 			at = -1
 		}
 		x.packDrawn = append(x.packDrawn, at)
 	}
-	if rec.Receipts.Len() > was.rec.Receipts.Len() {
+	if rec.Receipts.Len() > c.before.Receipts.Len() {
 		x.indexReceipts()
 	}
 	return x

@@ -19,8 +19,8 @@ type Weighing struct {
 func WeighingOf(food *Food, wet, dry exact.Number) (w Weighing, known bool) {
 	w.Wet, w.Dry = wet, dry
 	w.Water, known = food.Water.Get()
-	if fat := food.Fat.Or(exact.Number{}); food.RichInFat() && !exact.Int(100).Sub(w.Water).Less(fat) { // else the two do not fit
-		w.Fat = fat
+	if _, fits := food.FatOfDry(); fits && food.RichInFat() {
+		w.Fat = food.Fat.Or(exact.Number{})
 	}
 	return w, known
 }
@@ -36,6 +36,18 @@ func (f *Food) RichInFat() bool {
 	water, ok := f.Water.Get()
 	hundred := exact.Int(100)
 	return known && ok && mostFat.Mul(hundred.Sub(water)).Less(fat.Mul(hundred))
+}
+
+// FatOfDry is how much of a food's dry matter is fat, in %; false where that is not
+// known, or its figures do not fit each other.
+func (f *Food) FatOfDry() (percent exact.Ratio, ok bool) {
+	fat, known := f.Fat.Get()
+	water, told := f.Water.Get()
+	dry := exact.Int(100).Sub(water)
+	if !known || !told || dry.Sign() <= 0 || dry.Less(fat) {
+		return percent, false
+	}
+	return fat.Mul(exact.Int(100)).Over(dry), true
 }
 
 // WaterLeft is the part of the dried food's weight that is still water:
@@ -105,7 +117,7 @@ func (g *Ledger) WeighingOfRun(run, food int) (Weighing, bool) {
 
 // WeightsOfRun is WeighingOfRun whether or not the food's water is known.
 func (g *Ledger) WeightsOfRun(run, food int) (w Weighing, ok bool) {
-	for _, row := range g.x.loadsOf.of(run) {
+	for _, row := range g.find.loadsOf.of(run) {
 		if l := g.Records.Loads.At(int(row)); l.Item == g.Foods[food].ID && l.Wet.Given() && l.Dry.Sign() > 0 {
 			w.Wet, w.Dry = w.Wet.Add(l.Wet.Base().Number()), w.Dry.Add(l.Dry.Base().Number())
 		}

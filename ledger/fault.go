@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"putby/ledger/advice"
 )
 
 // A Fault is something wrong, at the place where a person can mend it, and what to
@@ -12,17 +14,18 @@ import (
 // What cannot be done with a ledger's folder or a foreign file is one as an error,
 // a *Fault; errors.Is finds its kind and its cause.
 type Fault struct {
-	Kind   error  // what it is, of those that a package has names for; else nil
-	File   string // name within the ledger's folder; empty where another file or none is meant
-	Path   string // of a value in JSON, such as $.rates[0]
-	Line   int    // of the record, 1 for the header; 0 when the whole file is meant; in a workbook the sheet's row
-	Last   int    // of a foreign row, the last line that is lost with it; 0: Line
-	Column int    // in bytes from 1; 0 until it is known, see Field
-	Field  string // the column's name, from which a reader of the file finds Column; of a foreign row the header, or the ledger's column
-	What   string // what is wrong: lower case, no full stop; of a ledger's cell it begins with the column's name
-	Hint   string // what to try; may be empty
-	Choice Choice // what a person may say to mend it; Hint is part of how that is told
-	Err    error  // the cause; may be nil
+	Kind   error          // what it is, of those that a package has names for; else nil
+	File   string         // name within the ledger's folder; empty where another file or none is meant
+	Path   string         // of a value in JSON, such as $.rates[0]
+	Line   int            // of the record, 1 for the header; 0 when the whole file is meant; in a workbook the sheet's row
+	Last   int            // of a foreign row, the last line that is lost with it; 0: Line
+	Column int            // in bytes from 1; 0 until it is known, see Field
+	Field  string         // the column's name, from which a reader of the file finds Column; of a foreign row the header, or the ledger's column
+	What   string         // what is wrong: lower case, no full stop; of a ledger's cell it begins with the column's name
+	Hint   string         // what to try; may be empty
+	Do     []advice.Doing // what else to do, after Hint; what does the same in several ways
+	Choice Choice         // what a person may say to mend it; Hint is part of how that is told
+	Err    error          // the cause; may be nil
 	// Rest marks a fault that stands for further ones of its file, which are too
 	// many to be told: of reading, for all from its line on.
 	Rest bool

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"putby/ledger"
+	"putby/ledger/advice"
 )
 
 // hourlyRuns are two runs of 6 kWh over 3 h, the first with a plug meter's log
@@ -69,24 +70,24 @@ func TestHourlyFaults(t *testing.T) {
 		"after the last price": {
 			"2025-01-02 20:00,2025-01-02 23:00", "2025-01-02 20:00,2025-01-02 23:01",
 			`runs.csv:4 start run late: tariff "dyn" has no hourly price for Thu 2025-01-02 23:00 UTC`,
-			"rates/dyn.csv has prices from 2025-01-02 08:00 until 2025-01-02 23:00: putby tariff import FILE --as dyn brings them in",
+			"rates/dyn.csv has prices from 2025-01-02 08:00 until 2025-01-02 23:00: tariff import FILE tariff dyn",
 		},
 		"no prices at all": {
 			"-- rates/dyn.csv --\n", "-- rates/flat.csv --\n",
 			`runs.csv:2 start run sunny: tariff "dyn" has no hourly price for Thu 2025-01-02 08:00 UTC`,
-			"there are no prices in rates/dyn.csv yet: putby tariff import FILE --as dyn brings them in",
+			"there are no prices in rates/dyn.csv yet: tariff import FILE tariff dyn",
 		},
 		"nothing says what the roof's would have earned": {
 			"export,-0.05,,yes\n", "old,0,,\n", // its prices are then of no tariff
 			`runs.csv:2 start run sunny: some of it came from the roof, and nothing says what that would have earned if sold`,
-			"say it: putby tariff add --tariff export --rate 0.08, or --rate 0 where nothing is paid for it",
+			"say it, or a rate of 0 where nothing is paid for it: tariff add tariff export rate 0.08",
 		},
 	} {
 		text := strings.Replace(hourlyRuns, c.from, c.to, 1)
 		_, faults := ledger.Join(records(t, text), whole)
 		found := false
 		for _, f := range faults {
-			found = found || fmt.Sprintf("%s:%d %s %s", f.File, f.Line, f.Field, f.What) == c.fault && f.Hint == c.hint
+			found = found || fmt.Sprintf("%s:%d %s %s", f.File, f.Line, f.Field, f.What) == c.fault && advice.After(advice.Plain{}, f.Hint, f.Do) == c.hint
 		}
 		if !found {
 			t.Errorf("%s: the faults are %+v, want %s (%s)", name, faults, c.fault, c.hint)

@@ -7,13 +7,13 @@ import (
 	"slices"
 	"sync"
 
+	"putby/ledger/advice"
 	"putby/pricing/exact"
 )
 
-// index finds records by their identifiers and groups those that belong to a
+// finders find records by their identifiers and group those that belong to a
 // run. All of it are positions in the slices of Records.
-type index struct {
-	rec      *Records
+type finders struct {
 	foods    finder
 	supplies finder
 	machines finder
@@ -31,7 +31,12 @@ type index struct {
 
 	runOrder  []int32 // runs by start
 	packDrawn []int32 // by each draw; -1: none, or unknown
+}
 
+// index makes the finders of records, and gathers what is wrong with those.
+type index struct {
+	*finders
+	rec     *Records
 	unread  unread
 	mu      sync.Mutex // of faults: what does not depend on each other is checked side by side
 	faults  Faults
@@ -49,7 +54,7 @@ var phaseWords = [...]PhaseName{Freezing, Evacuation, Primary, Secondary, Hold, 
 // newIndex indexes the records and notes doubled and unknown identifiers. Read
 // are the faults of reading them.
 func newIndex(rec *Records, read Faults) *index {
-	x := &index{rec: rec, unread: newUnread(read, rec.Excerpt), told: map[string]int{}}
+	x := &index{finders: &finders{}, rec: rec, unread: newUnread(read, rec.Excerpt), told: map[string]int{}}
 	x.foods = x.finder(FoodsFile, "food", len(rec.Foods), func(i int32) string { return rec.Foods[i].ID }, func(i int32) int { return rec.Foods[i].Line })
 	x.supplies = x.finder(SuppliesFile, "supply", len(rec.Supplies), func(i int32) string { return rec.Supplies[i].ID }, func(i int32) int { return rec.Supplies[i].Line })
 	x.machines = x.finder(MachinesFile, "machine", len(rec.Machines), func(i int32) string { return rec.Machines[i].ID }, func(i int32) int { return rec.Machines[i].Line })
@@ -60,7 +65,7 @@ func newIndex(rec *Records, read Faults) *index {
 	for name := range rec.Rates {
 		if !x.tariffs[name] && !x.unread.about(TariffsFile, name) {
 			x.faults = append(x.faults, Fault{File: RatesFile(name), What: "no tariff is called " + exact.Quote(name),
-				Hint: fmt.Sprintf("name the file after its tariff, or add a band: putby tariff add --tariff %s --hourly yes --rate 0", name)})
+				Hint: "name the file after its tariff, or add a band", Do: []advice.Doing{advice.Do(advice.AddTariff).With("tariff", name).With("hourly", "yes").With("rate", "0")}})
 		}
 	}
 	for i := range rec.Supplies {
@@ -106,13 +111,18 @@ func (x *index) finder(file, column string, n int, id func(int32) string, line f
 // fail notes a fault of a record at one of its columns. Nothing more is noted
 // of a record that could not be read whole.
 func (x *index) fail(at place, field, hint, format string, args ...any) {
+	x.advise(at, field, hint, nil, format, args...)
+}
+
+// advise is fail with what to do after the hint.
+func (x *index) advise(at place, field, hint string, do []advice.Doing, format string, args ...any) {
 	if x.unread.record(at) {
 		return
 	}
 	x.mu.Lock()
 	defer x.mu.Unlock()
 	if x.told[at.file]++; x.told[at.file] <= mostFaults {
-		x.faults = append(x.faults, Fault{File: at.file, Line: at.line, Field: field, What: fmt.Sprintf(format, args...), Hint: hint})
+		x.faults = append(x.faults, Fault{File: at.file, Line: at.line, Field: field, What: fmt.Sprintf(format, args...), Hint: hint, Do: do})
 	}
 }
 
@@ -348,7 +358,7 @@ func group(owners, n int, owner func(int) int) groups {
 // Errors of amounts.
 var (
 	errNoUnit  = errors.New("has no unit")
-	errDensity = errors.New("needs a density")
+	ErrDensity = errors.New("needs a density") // of a food whose amount is to be converted
 )
 
 // InBasis returns q in the food's basis unit. Between volume and mass it goes
@@ -366,7 +376,7 @@ func (f *Food) InBasis(q exact.Quantity) (exact.Number, error) {
 	}
 	density, ok := f.Density.Get()
 	if !ok {
-		return exact.Number{}, fmt.Errorf("%s, and %v is a %v: to convert it %w", f.counted(), q, d, errDensity)
+		return exact.Number{}, fmt.Errorf("%s, and %v is a %v: to convert it %w", f.counted(), q, d, ErrDensity)
 	}
 	in, err := q.Through(density, f.Basis)
 	return in.Number(), err
@@ -392,7 +402,7 @@ func (x *index) amount(f *Food, q exact.Quantity, at place, field string) (exact
 	if f.Basis == exact.Ea {
 		hint = "write a number of pieces, such as 6"
 	}
-	if errors.Is(err, errDensity) {
+	if errors.Is(err, ErrDensity) {
 		hint = "add its density (kg per litre) to " + FoodsFile + ", or " + hint
 	}
 	x.fail(at, field, hint, "%s: %v", field, err)

@@ -28,6 +28,9 @@ type lotRest struct {
 	FrozenOn exact.Date   // the last day on which some of it was frozen
 }
 
+// UnitCost is what a unit cost as it was bought or made.
+func (l *Lot) UnitCost() exact.Ratio { return l.Cost.Per(l.Quantity) }
+
 // Item is the food, supply or machine that the lot is of.
 func (l *Lot) Item() string {
 	if l.Batch >= 0 {

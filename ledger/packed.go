@@ -38,6 +38,9 @@ func (g *joiner) judgePacked() {
 // kept is what was loaded and not lost.
 func (item *ItemCost) kept() exact.Number { return item.Loaded.Sub(item.LostPart) }
 
+// ToPack reports whether some of it awaits packing.
+func (item *ItemCost) ToPack() bool { return len(item.Packs) == 0 || item.Short }
+
 // judgeFood is judgePacked for the runs of one food. What is usual is the median
 // of what its other packed runs made of a unit kept, but for those that are packed
 // over; with no other, as much as was loaded. Where each of several runs makes so

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"putby/ledger/advice"
 	"putby/pricing/exact"
 )
 
@@ -39,6 +40,9 @@ func (p *PackCost) setNotes(notes []Note) {
 
 // Total is the sum of all Costs.
 func (p *PackCost) Total() exact.Money { return p.Share.Total().Add(p.Own) }
+
+// PerContainer is what one container costs on average.
+func (p *PackCost) PerContainer() exact.Ratio { return p.Total().Per(exact.Int(int64(p.count))) }
 
 // Made is what all containers give, reconstituted, in the food's basis unit.
 func (p *PackCost) Made() exact.Number { return p.Each.Mul(exact.Int(int64(p.count))) }
@@ -135,7 +139,7 @@ func (g *joiner) checkRunOfPack(p *Pack, i int, loaded bool) {
 	case run.Spoiled:
 		g.x.fail(at, "run", "take the pack out, or call the run good and give what was lost", "pack %s comes from the run %s, which spoiled", p.ID, p.Run)
 	case run.Running:
-		g.x.fail(at, "run", "finish the run first: putby finish "+run.ID, "pack %s comes from the run %s, which is running since %s", p.ID, p.Run, g.local(run.Start))
+		g.x.advise(at, "run", "finish the run first", []advice.Doing{advice.Do(advice.Finish, run.ID)}, "pack %s comes from the run %s, which is running since %s", p.ID, p.Run, g.local(run.Start))
 	case p.Date < day:
 		g.x.fail(at, "date", "correct the date, or the run's start", "pack %s is of %s, before its run %s began on %s", p.ID, g.shownDay(p.Date), p.Run, g.shownDay(day))
 	case !loaded:

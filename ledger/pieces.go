@@ -16,6 +16,9 @@ func (s *Supply) ServesAgain() bool {
 // uses is how many uses so many new pieces have.
 func (s *Supply) uses(pieces exact.Number) exact.Number { return pieces.Mul(exact.Int(int64(s.Uses))) }
 
+// AUse is what one use costs of a piece that costs so much.
+func (s *Supply) AUse(piece exact.Money) exact.Ratio { return piece.Per(exact.Int(int64(s.Uses))) }
+
 // pieceCount is what the books have of a container that serves again.
 type pieceCount struct {
 	owned exact.Number // bought, less those drawn, missing or taken back

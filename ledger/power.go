@@ -6,6 +6,7 @@ import (
 	"runtime/debug"
 
 	"putby/energy"
+	"putby/ledger/advice"
 	"putby/pricing/exact"
 )
 
@@ -86,13 +87,13 @@ func (p *power) check() {
 // cycle gathers what is known of a run's electricity, using phases for it.
 func (g *Ledger) cycle(i int, run *Run, phases []energy.Phase) energy.Cycle {
 	c := energy.Cycle{Start: run.Start, End: run.End, KWh: run.KWh, Log: g.Meters[run.ID], Phases: phases, Running: run.Running}
-	machine, known := g.x.machines.find(run.Machine)
+	machine, known := g.find.machines.find(run.Machine)
 	list := &g.Records.Phases
-	for _, row := range g.x.phasesOf.of(i) {
+	for _, row := range g.find.phasesOf.of(i) {
 		p := &list.rows[row]
 		watts := list.store.maybe(p.watts, p.wattsForm)
 		if !watts.Given() && known {
-			watts = g.x.wattage[machine][p.phase]
+			watts = g.find.wattage[machine][p.phase]
 		}
 		c.Phases = append(c.Phases, energy.Phase{
 			Name: p.phase.String(), Length: p.length, KWh: list.store.maybe(p.kwh, p.kwhForm), Watts: watts,
@@ -163,31 +164,34 @@ func (g *joiner) gapFault(run *Run, t *energy.Tariff, err error) {
 	if g.x.unread.about(TariffsFile, t.Name()) || g.x.unread.about(SettingsFile, "zone") || g.x.unread.run(run.ID) {
 		return
 	}
+	var do []advice.Doing
 	hint := "add a band for it to " + TariffsFile + "; a band without months, days, start and end holds always"
 	switch none := (*energy.NoPriceError)(nil); {
 	case errors.As(err, &none):
 		if g.x.unread.about(TariffsFile, none.Tariff) {
 			return
 		}
-		hint = g.PricesWanted(none.Tariff)
+		var bring advice.Doing
+		hint, bring = g.PricesWanted(none.Tariff)
+		do = []advice.Doing{bring}
 	case errors.Is(err, energy.ErrNoExport):
-		hint = fmt.Sprintf("say it: putby tariff add --tariff %s --rate 0.08, or --rate 0 where nothing is paid for it", ExportTariff)
+		hint, do = "say it, or a rate of 0 where nothing is paid for it", []advice.Doing{advice.Do(advice.AddTariff).With("tariff", ExportTariff).With("rate", "0.08")}
 	case errors.Is(err, energy.ErrExportBlocks):
 		hint = "leave above_kwh of the tariff " + ExportTariff + " blank"
 	}
-	g.x.fail(place{RunsFile, run.Line}, "start", hint, "run %s: %v", run.ID, err)
+	g.x.advise(place{RunsFile, run.Line}, "start", hint, do, "run %s: %v", run.ID, err)
 }
 
 // PricesWanted says of a tariff with hourly bands what prices are known, and how
 // others are brought in.
-func (rec *Records) PricesWanted(tariff string) string {
-	bring := "putby tariff import FILE --as " + tariff + " brings them in"
+func (rec *Records) PricesWanted(tariff string) (known string, bring advice.Doing) {
+	bring = advice.Do(advice.ImportTariff, "FILE").With("tariff", tariff)
 	first, end, any := rec.Rates[tariff].Span()
 	if !any {
-		return "there are no prices in " + RatesFile(tariff) + " yet: " + bring
+		return "there are no prices in " + RatesFile(tariff) + " yet", bring
 	}
 	zone, show := rec.Settings.Zone, rec.Settings.Show()
-	return fmt.Sprintf("%s has prices from %s until %s: %s", RatesFile(tariff), show.Local(first.In(zone)), show.Local(end.In(zone)), bring)
+	return fmt.Sprintf("%s has prices from %s until %s", RatesFile(tariff), show.Local(first.In(zone)), show.Local(end.In(zone))), bring
 }
 
 // powerFault notes that nothing tells what a run used.

@@ -91,6 +91,7 @@ type posting struct {
 }
 
 func (p *posting) add(i int32, r *ReceiptRow) {
+	minor := p.g.Settings.Currency.Minor()
 	if r.Number != "" {
 		if _, doubled := p.at[r.Number]; doubled {
 			p.g.x.fail(place{ReceiptsFile, r.Line}, "line", "number the lines of a receipt 1, 2, 3 ...", "receipt %s has a line %s already", r.Receipt, r.Number)
@@ -104,23 +105,38 @@ func (p *posting) add(i int32, r *ReceiptRow) {
 	switch {
 	case r.Kind.Bought():
 		p.rows = append(p.rows, i)
-		p.lines = append(p.lines, pricing.Line{Count: r.Count, Price: r.Price.Number(), Discount: r.Discount(), Tax: r.Tax()})
+		p.lines = append(p.lines, r.line())
 	case r.Kind.Wide():
 		p.wideRow = append(p.wideRow, i)
-		amount := r.Price
-		if r.Kind == DiscountLine {
-			amount = amount.Neg()
-		}
-		p.wide = append(p.wide, pricing.Adjustment{Amount: amount})
+		p.wide = append(p.wide, pricing.Adjustment{Amount: r.Printed(minor)})
 	case r.Kind == DepositLine:
-		amount := r.Price.Times(r.Count).Round(p.g.Settings.Currency.Minor(), exact.HalfAway)
-		p.g.Spends[i] = amount
-		p.deposit = p.deposit.Add(amount)
+		p.g.Spends[i] = r.Printed(minor)
+		p.deposit = p.deposit.Add(p.g.Spends[i])
 	case p.hasSum:
 		p.g.x.fail(place{ReceiptsFile, r.Line}, "kind", "keep one of them", "receipt %s has a total already", r.Receipt)
 	default:
 		p.total, p.hasSum = i, true
 	}
+}
+
+// line is a line of something bought.
+func (r *ReceiptRow) line() pricing.Line {
+	return pricing.Line{Count: r.Count, Price: r.Price.Number(), Discount: r.Discount(), Tax: r.Tax()}
+}
+
+// Printed is what a till prints for a line, in a currency of so many minor digits:
+// what it comes to by itself, with none of the amounts that are for several lines.
+func (r *ReceiptRow) Printed(minor int) exact.Money {
+	switch {
+	case r.Kind.Bought():
+		l := r.line()
+		return l.Base(minor).Add(l.Tax)
+	case r.Kind == DiscountLine:
+		return r.Price.Neg()
+	case r.Kind == DepositLine:
+		return r.Price.Times(r.Count).Round(minor, exact.HalfAway)
+	}
+	return r.Price
 }
 
 // post apportions the receipt-wide amounts and holds the sum against the

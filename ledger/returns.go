@@ -8,7 +8,7 @@ import "putby/pricing/exact"
 // is spent less. Where that is not what they still cost, the difference is drawn.
 func (g *joiner) takeBack(i int32, s int) {
 	r, supply, stock := g.Receipts.At(int(i)), &g.Supplies[s], &g.supplies[s]
-	k, owned := r.pieces().Neg(), g.Pieces(s).Owned
+	k, owned := r.Pieces().Neg(), g.Pieces(s).Owned
 	if owned.Cmp(exact.RatioOf(k)) < 0 {
 		if !g.x.unread.lots(r.Item) {
 			show := g.Settings.Show()

@@ -3,6 +3,7 @@ package ledger
 import (
 	"time"
 
+	"putby/ledger/advice"
 	"putby/pricing/exact"
 	"putby/pricing/locale"
 )
@@ -47,6 +48,7 @@ type Settings struct {
 	ShowVolume exact.Unit
 	ShowMass   exact.Unit
 	Locale     locale.Locale          // how people are shown numbers, money and dates; Plain: as in records
+	Wording    advice.Wording         // how people are told what to do, which no record says; nil: by the names of acts
 	AsOf       exact.Opt[exact.Date]  // the day at which reports stand, of a ledger kept as an example; else today
 	Budgets    map[string]exact.Money // per month, by the kind of spending
 }

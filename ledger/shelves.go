@@ -20,25 +20,51 @@ func (g *joiner) buildShelves() {
 			continue
 		}
 		food := &g.Foods[f]
-		size, field, part := r.Size, "size", food.EdiblePart()
-		if r.Form == pricing.Preserved {
-			size, field, part = r.Makes, "makes", exact.Int(1)
-		}
+		size, field := r.gives()
 		q, ok := g.x.amount(food, size, at, field)
-		if r.Date > g.day {
-			continue // a later record
-		}
-		if q = q.Round(exact.QuantityPlaces, exact.HalfEven).Mul(part); !ok || q.Sign() <= 0 {
-			continue
+		per, priced := r.perUnit(food, q)
+		if r.Date > g.day || !ok || !priced {
+			continue // a later record, or of nothing
 		}
 		asks[f] = append(asks[f], pricing.Ask{
-			Date: r.Date, Shop: r.Shop, Terms: r.Terms, Form: r.Form, PerUnit: r.Price.Per(q), Line: r.Line,
+			Date: r.Date, Shop: r.Shop, Terms: r.Terms, Form: r.Form, PerUnit: per, Line: r.Line,
 		})
 	}
 	g.shelves = make([]*pricing.Shelf, len(g.Foods))
 	for i, list := range asks {
 		g.shelves[i] = pricing.NewShelf(list)
 	}
+}
+
+// gives is what a package is counted by, and the name of its column.
+func (r *ShelfRow) gives() (size exact.Quantity, column string) {
+	if r.Form == pricing.Preserved {
+		return r.Makes, "makes"
+	}
+	return r.Size, "size"
+}
+
+// perUnit is what a shop asks for a unit of a food, of which a package has q.
+func (r *ShelfRow) perUnit(food *Food, q exact.Number) (per exact.Ratio, ok bool) {
+	q = q.Round(exact.QuantityPlaces, exact.HalfEven)
+	if r.Form != pricing.Preserved {
+		q = q.Mul(food.EdiblePart())
+	}
+	if q.Sign() <= 0 {
+		return per, false
+	}
+	return r.Price.Per(q), true
+}
+
+// UnitPrice is what a shop asks for an edible unit of a food, or a reconstituted one of
+// the preserved form; false where the size of a package is no amount of the food.
+func (r *ShelfRow) UnitPrice(food *Food) (per exact.Ratio, ok bool) {
+	size, _ := r.gives()
+	q, err := food.InBasis(size)
+	if err != nil {
+		return per, false
+	}
+	return r.perUnit(food, q)
 }
 
 // ShelfOf returns what shops ask for the food at a position in Records.Foods.
@@ -90,7 +116,7 @@ func (r *batchPrices) of(food int) (ShelfPrice, bool) {
 	}
 	var sum exact.Ratio
 	for j, part := range b.From {
-		f, _ := r.g.x.foods.find(part.Item)
+		f, _ := r.g.find.foods.find(part.Item)
 		unit, ok := r.unit(int(f))
 		if !ok {
 			return ShelfPrice{}, false

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"putby/ledger/advice"
 	"putby/pricing/exact"
 	"putby/pricing/locale"
 )
@@ -18,12 +19,24 @@ const ShownPlaces = 3
 type Show struct {
 	Volume, Mass exact.Unit
 	Locale       locale.Locale
+	Wording      advice.Wording // how they are told what to do; nil: by the names of acts
 }
 
 // Show returns how the household wants to see figures.
 func (s *Settings) Show() Show {
-	return Show{Volume: s.ShowVolume, Mass: s.ShowMass, Locale: s.Locale}
+	return Show{Volume: s.ShowVolume, Mass: s.ShowMass, Locale: s.Locale, Wording: s.Wording}
 }
+
+// Say says how something is done.
+func (s Show) Say(d advice.Doing) string {
+	if s.Wording == nil {
+		return advice.Plain{}.Say(d)
+	}
+	return s.Wording.Say(d)
+}
+
+// Say says how something is done, where the household reads it.
+func (s *Settings) Say(d advice.Doing) string { return s.Show().Say(d) }
 
 // Plain returns s without its locale, for figures that are written on.
 func (s Show) Plain() Show {

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"putby/energy"
+	"putby/ledger/advice"
 	"putby/pricing/exact"
 )
 
@@ -107,7 +108,7 @@ func (g *joiner) buildTariffs() {
 			if bad := (*energy.BandError)(nil); errors.As(err, &bad) {
 				line = bad.Line
 			}
-			g.x.fail(place{TariffsFile, line}, "tariff", "putby tariff check shows its week", "tariff %s: %v", name, err)
+			g.x.advise(place{TariffsFile, line}, "tariff", "look at its week", []advice.Doing{advice.Do(advice.CheckTariff, name)}, "tariff %s: %v", name, err)
 			continue
 		}
 		g.tariffs[name] = t

@@ -64,6 +64,9 @@ type UnitCost struct {
 	Food, Electricity, Supplies, Wear, Labour, Packing, Total exact.Ratio
 }
 
+// AllSupplies is what is used up or worn of supplies, of the machine and for packing.
+func (u UnitCost) AllSupplies() exact.Ratio { return u.Supplies.Add(u.Packing) }
+
 // PerUnit returns the cost of a unit over all that the packages give, eaten
 // fresh or dried. It reports false where they give nothing.
 func (r Row) PerUnit() (UnitCost, bool) {

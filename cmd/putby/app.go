@@ -49,9 +49,10 @@ func (a *app) ledgerDir() string {
 	return "."
 }
 
-// plainOutput has figures written as the household does, or plainly for machines, in
-// sentences too.
-func (a *app) plainOutput(s *ledger.Settings) {
+// write has figures written as the household does, or plainly for machines, in
+// sentences too, and what is advised as commands.
+func (a *app) write(s *ledger.Settings) {
+	s.Wording = commands{}
 	if a.machine {
 		s.Locale = locale.Plain
 	}
@@ -73,6 +74,7 @@ type output struct {
 	table  string
 	chart  bool
 	ascii  bool
+	alone  bool // of a command without formats
 }
 
 func (o *output) add(cmd *cobra.Command) {
@@ -108,7 +110,7 @@ func (a *app) printTo(w io.Writer, d reports.Doc, o output) error {
 }
 
 func (a *app) rendering(o output) render.Options {
-	return render.Options{Width: a.width, Colour: a.colour(), Chart: o.chart, ASCII: o.ascii, Section: o.table}
+	return render.Options{Width: a.width, Colour: a.colour(), Chart: o.chart, ASCII: o.ascii, Alone: o.alone, Section: o.table}
 }
 
 // arguments asks for exactly the arguments named.

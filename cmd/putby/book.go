@@ -48,6 +48,7 @@ func (a *app) open(ctx context.Context, o saving) (*folder.Book, error) {
 
 // opening is how the ledger is opened, as far as it is the same for all commands.
 func (a *app) opening() folder.Opening {
+	a.check.Wording = commands{}
 	return folder.Opening{Check: a.check.Faults, Judge: entry.Judge()}
 }
 
@@ -193,8 +194,8 @@ func sayLines(w io.Writer, mark string, lines []string) {
 func commandLine(args []string) string {
 	words := make([]string, len(args))
 	for i, arg := range args {
-		if words[i] = arg; arg == "" || strings.ContainsAny(arg, " \t\n\"'\\$&|;<>()*?#`~!{}[]") {
-			words[i] = "'" + strings.ReplaceAll(arg, "'", `'\''`) + "'"
+		if words[i] = arg; arg == "" || strings.ContainsAny(arg, shellMarks) {
+			words[i] = singleQuoted(arg)
 		}
 	}
 	return strings.Join(words, " ")

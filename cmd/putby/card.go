@@ -30,6 +30,7 @@ type cardOptions struct {
 	reportFlags
 	toFile
 	as, size string
+	shown    reports.ShopCard
 }
 
 func newCardCommand(a *app) *cobra.Command {
@@ -44,7 +45,9 @@ func newCardCommand(a *app) *cobra.Command {
   putby card --item eggs --as beaten-egg`,
 		Args: arguments(),
 	}, reporting{on: &o.reportFlags, flags: o.flags, ask: o.ask, file: &o.toFile,
-		html: func(w io.Writer, d reports.Doc) error { return page.WriteCard(w, d, false) }})
+		html: func(w io.Writer, d reports.Doc) error {
+			return page.WriteCard(w, reports.Told[reports.ShopCard]{Doc: d, Figures: o.shown}, false)
+		}})
 }
 
 func (o *cardOptions) flags(cmd *cobra.Command) {
@@ -70,6 +73,8 @@ func (o *cardOptions) ask(time.Time, []string) (answer, error) {
 	}
 	return func(s *standing, g *ledger.Ledger) (reports.Doc, error) {
 		q.AsOf = s.day
-		return question.Card(g, q)
+		t, err := question.Card(g, q)
+		o.shown = t.Figures
+		return t.Doc, err
 	}, nil
 }

@@ -40,6 +40,9 @@ func (f *form) given() error {
 	if err := f.stranger(); err != nil {
 		return err
 	}
+	if err := f.base.Unreadable(f.kind, f.cells); err != nil {
+		return err
+	}
 	return f.base.At.Ahead([]entry.Row{{Kind: f.kind, Cells: f.cells}})
 }
 

@@ -11,6 +11,7 @@ import (
 	"putby/cmd/putby/internal/ask"
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/ledger/question"
 	reports "putby/ledger/report"
 	"putby/pricing/exact"
@@ -71,33 +72,34 @@ func (o *countOptions) writeOff(f *form, d *draft) error {
 	if !ok {
 		return nil // the saving says what is wrong
 	}
-	gap, gone := reports.GapOf(g, len(g.Counts)-1)
+	gap, gone := figures.GapOf(g, len(g.Counts)-1)
 	if !gone {
 		return nil
 	}
+	what := reports.GapWords(g, gap)
 	reason, became := o.gone, append(slices.Clone(entry.Became), "missing")
-	if gap.Fresh() && reason == "" && f.talk != nil {
+	if gap.IsFresh() && reason == "" && f.talk != nil {
 		var err error
 		if reason, err = f.talk.Ask(ask.Question{
-			Key: "gone", What: "the books have more: " + gap.What() + ". Was it eaten, given or spoiled (missing: nobody knows)", Offer: "eaten",
+			Key: "gone", What: "the books have more: " + what + ". Was it eaten, given or spoiled (missing: nobody knows)", Offer: "eaten",
 			Names: became, Check: ask.OneOf(became...), Aside: !f.asked(),
 		}); err != nil {
 			return err
 		}
 	}
-	if !gap.Fresh() || !slices.Contains(entry.Became, reason) {
+	if !gap.IsFresh() || !slices.Contains(entry.Became, reason) {
 		if f.asked() { // who is told before it is saved
-			d.Notes = append(d.Notes, gap.Off())
+			d.Notes = append(d.Notes, reports.WrittenOff(g, gap))
 		}
-		if gap.Fresh() {
-			d.Notes = append(d.Notes, gap.IfEaten(question.Flag))
+		if gap.IsFresh() {
+			d.Notes = append(d.Notes, reports.IfEaten(question.Flag))
 		}
 		return nil
 	}
-	draw := entry.GoneRow(d.Rows[0].Cells, reason, gap.Quantity().String())
+	draw := entry.GoneRow(d.Rows[0].Cells, reason, gap.Drawn(g).String())
 	d.Rows = append([]entry.Row{draw}, d.Rows...)
 	d.args = append(d.args, "--gone", reason)
-	d.Notes = append(d.Notes, "Drawn as "+reason+": "+gap.What()+".")
+	d.Notes = append(d.Notes, "Drawn as "+reason+": "+what+".")
 	return nil
 }
 

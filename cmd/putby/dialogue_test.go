@@ -151,24 +151,27 @@ func TestAskReceiptOfNewThings(t *testing.T) {
 	before := h.files()
 	got := h.must(h.ask(strings.Join([]string{
 		"Corner Shop", "", "",
-		"2 x 500 g carots at 1.20", "yes",
+		"2 x 500 g carots at 1.20", "", // what is offered, since it is called nearly so
 		"1 kg plums at 3.00", "food", "weight", "mass", // after an answer that is none
-		"bag-2l", "no", "supply", "bag", "10", "", "0.40",
+		"bag-2l", "supply", "bag", "10", "", "0.40",
 		"kettle descaler at 2.10", "other", "back", "-", // takes the line out
-		"food 1 kg quinces at 4", "mass", "back", "-", // and the new food with it
+		"food 1 kg quinces at 4", "", "mass", "back", "-", // and the new food with it
 		"supply carrots at 1", // which are a food
-		"food 1 kg carots at 1", "yes", "back", "-",
+		"food 1 kg carrotts at 1", "", "back", "-",
 		"candle at 1.00", "",
 		"", "", "y",
 	}, "\n")+"\n", "receipt", "add"))
-	has(t, got.prompt, "receipt [cs-251120]: ", "the ledger has no carots; is it carrots [yes]: ", "2 x 500 g carrots at 1.20: 2.40",
-		"plums is new: is it a food, a supply, a service or other (spending only) [other]: ", "plums is new; add it: basis",
+	has(t, got.prompt, "receipt [cs-251120]: ", "what is carots: its name in the ledger, food, supply, service or other [carrots]: ", "2 x 500 g carrots at 1.20: 2.40",
+		"what is plums: its name in the ledger, food, supply, service or other [other]: ", "basis (what amounts are counted in",
 		"is not one of its words", "1 kg plums at 3.00: 3.00   so far 5.40", "how many [1]: ", "size of one: ", "price of one: ",
 		"10 x bag-2l at 0.40: 4.00   so far 9.40", "kettle descaler at 2.10: 2.10", "line 4 [kettle descaler at 2.10]: ",
-		"line 4: ", "quinces is new; add it: basis", "line 4 [1 kg quinces at 4]: ", "carrots is a food, not a supply",
-		"the ledger has no carots; is it carrots", "line 4 [1 kg carrots at 1]: ", "10.40  CAD")
+		"line 4: ", "what is quinces: its name in the ledger or food [food]: ", "basis", "line 4 [1 kg quinces at 4]: ", "carrots is a food, not a supply",
+		"what is carrotts: its name in the ledger or food [carrots]: ", "line 4 [1 kg carrots at 1]: ", "10.40  CAD")
 	has(t, h.last("foods.csv", 1), "plums,,mass")
 	has(t, h.last("supplies.csv", 1), "bag-2l,,bag")
+	if names := h.files()[filepath.Join(h.dir, "names.csv")]; !strings.Contains(names, "carots,,carrots,") || !strings.Contains(names, "candle,other,,") || strings.Contains(names, "carrotts") || strings.Contains(names, "kettle") {
+		t.Errorf("kept of what was said:\n%s", names)
+	}
 	if n := strings.Count(h.must(h.run("changes", "--format", "csv")).stdout, "receipt add"); n != 1 {
 		t.Errorf("%d changes", n)
 	}
@@ -187,11 +190,11 @@ func TestAskReceiptInWords(t *testing.T) {
 	got := h.must(h.ask(strings.Join([]string{
 		"Corner Shop", "", "",
 		"2 x 1 kg Chicken Backs at 4.00",
-		"rice dry at 4.29", "food", "", "mass", "2 kg",
+		"rice dry at 4.29", "food", "mass", "2 kg",
 		"", "12.30", // a cent more than it comes to
 		"charge 0.01", "", "", "y",
 	}, "\n")+"\n", "receipt", "add"))
-	has(t, got.prompt, "2 x 1 kg chicken-backs at 4.00: 8.00", "rice dry is new: is it a food", "its identifier [rice-dry]: ", "rice-dry is new; add it: basis",
+	has(t, got.prompt, "2 x 1 kg chicken-backs at 4.00: 8.00", "what is rice dry: its name in the ledger", "basis",
 		"size of one: ", "2 kg rice-dry at 4.29: 4.29", "the lines come to 12.29 and the receipt says 12.30",
 		"0.01 may be rounding, of a line or of cash: then add a charge of 0.01", "charge 0.01")
 	has(t, h.last("foods.csv", 1), "rice-dry,rice dry,mass")

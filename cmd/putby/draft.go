@@ -158,6 +158,7 @@ func (a *app) soundRecords() (*ledger.Records, error) {
 	if err != nil {
 		return nil, err
 	}
+	rec.Settings.Wording = commands{}
 	if len(faults) == 0 {
 		faults = joins(rec)
 		folder.Locate(a.ledgerDir(), faults)
@@ -175,7 +176,7 @@ func (a *app) base() (*entry.Base, error) {
 	if err != nil {
 		return nil, err
 	}
-	return entry.NewBase(rec, a.at(rec)), nil
+	return a.baseOf(rec), nil
 }
 
 // ledgerArgs names the ledger again as the command line did.

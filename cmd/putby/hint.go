@@ -6,6 +6,7 @@ import (
 
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
+	"putby/ledger/advice"
 	"putby/ledger/intake"
 )
 
@@ -48,6 +49,9 @@ var kindHints = []struct {
 // faultHint says what to try, with the flags by which it is done.
 func faultHint(f *ledger.Fault) string {
 	hint := choiceHints[f.Choice]
+	if f.Do != nil {
+		return advice.After(commands{}, f.Hint, f.Do)
+	}
 	switch {
 	case errors.Is(f, entry.ErrAhead):
 		return choiceHints[ledger.DaysAhead]

@@ -11,6 +11,7 @@ import (
 	"putby/ledger"
 	"putby/ledger/folder"
 	"putby/ledger/intake"
+	"putby/ledger/question"
 	reports "putby/ledger/report"
 )
 
@@ -79,11 +80,9 @@ func newImportTargetCommand(a *app, target intake.Target) *cobra.Command {
 	f.BoolVar(&o.skipBad, "skip-bad", false, "leave bad rows out")
 	a.addAhead(cmd)
 	o.mapOptions.add(cmd, target)
-	f.StringVar(&o.encoding, "encoding", "", "`encoding`: utf-8, utf-16 or windows-1252 (found out)")
-	f.StringVar(&o.separator, "separator", "", "`mark` between cells (found out)")
+	oneOf(cmd, &o.encoding, "encoding", "`encoding`: %s (found out)", intake.EncodingNames())
+	oneOf(cmd, &o.separator, "separator", "`mark` between cells: %s (found out)", intake.SeparatorWords())
 	f.StringVar(&o.sheet, "sheet", "", "`sheet` of a workbook, by its name (the first)")
-	fixed(cmd, "encoding", "utf-8", "utf-16", "windows-1252")
-	fixed(cmd, "separator", "comma", "semicolon", "tab", "bar")
 	o.saving.add(cmd)
 	return cmd
 }
@@ -98,7 +97,8 @@ type importing struct {
 	rec    *ledger.Records
 	vet    *reports.Vetting // what the rows to add are like
 	maps   []intake.Map
-	names  []intake.Name
+	names  []intake.Name // with those that are added
+	added  []intake.Name
 	news   bool // whether the map or the names are new
 }
 
@@ -110,7 +110,9 @@ func runImport(ctx context.Context, a *app, o *importOptions, target intake.Targ
 	im := &importing{importOptions: o, a: a, path: path, target: target}
 	if o.save || o.dryRun {
 		_, err := im.saveIf(ctx, o.saving, func(p *intake.Plan) (bool, error) {
-			im.show(p)
+			if err := im.show(p); err != nil {
+				return false, err
+			}
 			return im.adds(p)
 		})
 		return err
@@ -118,7 +120,9 @@ func runImport(ctx context.Context, a *app, o *importOptions, target intake.Targ
 	var shown *intake.Plan
 	again, err := im.saveIf(ctx, saving{dryRun: true}, func(p *intake.Plan) (bool, error) { shown = p; return false, nil })
 	for again && err == nil {
-		im.show(shown)
+		if err := im.show(shown); err != nil {
+			return err
+		}
 		if adds, err := im.adds(shown); !adds {
 			return err
 		}
@@ -158,11 +162,24 @@ func (im *importing) saveIf(ctx context.Context, o saving, may func(*intake.Plan
 	return not, err
 }
 
-// show shows a plan, and what is far from what the ledger has.
-func (im *importing) show(p *intake.Plan) {
-	im.a.sayPlan(p)
+// show shows what an import would do, before it does it, and what is far from what the
+// ledger has.
+func (im *importing) show(p *intake.Plan) error {
+	if err := im.a.print(reports.ImportRead(p), output{format: "table", alone: true}); err != nil {
+		return err
+	}
+	for _, line := range append([]string{""}, reports.ImportNotes(p, question.Flag)...) {
+		fmt.Fprintln(im.a.stdout, printable(line))
+	}
+	listFaults(im.a.stderr, p.Bad)
+	fmt.Fprintln(im.a.stdout, reports.ImportSum(p))
 	odd, n := im.vet.Odd()
-	sayFirst(im.a.stdout, odd, n, entry.LookAgain)
+	said := make([]string, len(odd))
+	for i := range odd {
+		said[i] = entry.LookAgain(odd[i])
+	}
+	sayFirst(im.a.stdout, said, n)
+	return nil
 }
 
 // plan holds the file against the ledger.
@@ -172,7 +189,7 @@ func (im *importing) plan(b *folder.Book) (*intake.Plan, error) {
 	if len(faults) > 0 {
 		return nil, &folder.Refusal{Faults: faults, Already: true}
 	}
-	if err := im.readKept(b); err != nil {
+	if err := im.readKept(); err != nil {
 		return nil, err
 	}
 	kept, err := im.keptMap()

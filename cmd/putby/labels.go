@@ -30,7 +30,8 @@ type labelsOptions struct {
 	reportFlags
 	toFile
 	page.LabelOptions
-	left bool
+	left   bool
+	labels reports.Told[[]reports.Label] // laid out
 }
 
 func newLabelsCommand(a *app) *cobra.Command {
@@ -45,7 +46,7 @@ func newLabelsCommand(a *app) *cobra.Command {
   putby labels --from 2025-09-01 --to 2025-09-30 --left --format csv`,
 		ValidArgsFunction: a.completeThings(ledger.Packs),
 	}, reporting{on: &o.reportFlags, flags: o.flags, hint: "putby pack list", closed: true, file: &o.toFile, html: o.write,
-		ask: asking(o.query, question.Asked(reports.Labels))})
+		ask: asking(o.query, o.lay)})
 }
 
 func (o *labelsOptions) flags(cmd *cobra.Command) {
@@ -70,9 +71,15 @@ func (o *labelsOptions) query(now time.Time, packs []string) (q figures.LabelQue
 	return q, err
 }
 
-func (o *labelsOptions) write(w io.Writer, d reports.Doc) error {
-	if !page.HasLabels(d) {
+// lay lays the labels out, and keeps them for a sheet.
+func (o *labelsOptions) lay(g *ledger.Ledger, q figures.LabelQuery) (d reports.Doc, err error) {
+	o.labels, err = question.Asked(reports.Labels)(g, q)
+	return o.labels.Doc, err
+}
+
+func (o *labelsOptions) write(w io.Writer, _ reports.Doc) error {
+	if o.labels.Figures == nil {
 		return notFound("there is no pack to label", "putby labels shows what there is to label")
 	}
-	return page.WriteLabels(w, d, o.LabelOptions)
+	return page.WriteLabels(w, o.labels, o.LabelOptions)
 }

@@ -40,6 +40,7 @@ func (a *app) list(k ledger.Kind, args []string) (d reports.Doc, err error) {
 	if err != nil {
 		return d, err
 	}
+	all := len(rows)
 	rows = slices.DeleteFunc(rows, func(r folder.Row) bool {
 		for column, value := range keep {
 			if r.Cells[column] != value && r.Cells[column] != typed[column] {
@@ -48,7 +49,7 @@ func (a *app) list(k ledger.Kind, args []string) (d reports.Doc, err error) {
 		}
 		return false
 	})
-	return reports.Records(k, rowCells(rows)), nil
+	return reports.Records(k, rowCells(rows), all), nil
 }
 
 // rowCells gives the rows the form that reports take.

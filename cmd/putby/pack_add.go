@@ -11,7 +11,6 @@ import (
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
 	"putby/ledger/figures"
-	"putby/ledger/question"
 	reports "putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -118,11 +117,11 @@ func (a *app) labelPacks(rows []entry.Row, to toFile) error {
 	}
 	g := a.check.Joined
 	q.AsOf = a.at(g.Records).Today
-	d, err := question.Asked(reports.Labels)(g, q)
+	o := &labelsOptions{LabelOptions: page.LabelOptions{Paper: "a4", Size: "large"}}
+	d, err := o.lay(g, q)
 	if err != nil {
 		return err
 	}
-	o := &labelsOptions{LabelOptions: page.LabelOptions{Paper: "a4", Size: "large"}}
 	if err := a.writeOut(to, func(w io.Writer) error { return o.write(w, d) }); err != nil {
 		return err
 	}

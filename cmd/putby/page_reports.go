@@ -26,7 +26,7 @@ func (a *app) pageReports(q figures.Query, asOf string) (r page.Reports, now tim
 		err = question.Wrong(r.Ledger, err)
 	}
 	if err == nil && q.Item == "" {
-		var card reports.Doc
+		var card reports.Told[reports.ShopCard]
 		card, err = question.Card(r.Ledger, figures.CardQuery{AsOf: s.day})
 		r.Card = &card
 	}

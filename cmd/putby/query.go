@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"time"
@@ -97,6 +98,12 @@ func forms() []string { return ledger.MustKind("price").Column("form").Words }
 // fixed offers the words of a flag to the shell.
 func fixed(cmd *cobra.Command, flag string, words ...string) {
 	_ = cmd.RegisterFlagCompletionFunc(flag, cobra.FixedCompletions(words, cobra.ShellCompDirectiveNoFileComp))
+}
+
+// oneOf adds a flag that takes one of some words; its usage names them at %s.
+func oneOf(cmd *cobra.Command, on *string, flag, usage string, words []string) {
+	cmd.Flags().StringVar(on, flag, "", fmt.Sprintf(usage, entry.OrList(words)))
+	fixed(cmd, flag, words...)
 }
 
 // alsoNamed has a flag taken by the name too that another command has for the same; help

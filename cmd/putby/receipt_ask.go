@@ -23,21 +23,20 @@ After "back", - takes a line out. An empty line ends.`
 type lineDialogue struct {
 	t    *ask.Talk
 	base *entry.Base
-	rec  *ledger.Records // with what was made known on the way
+	in   entry.ReceiptIn // what things are, as it was answered on the way
+	rec  *ledger.Records // with the new ones
 	r    *entry.Receipt
-	new  []entry.Row // foods and supplies that the receipt brings
-	key  string      // of the line that is asked for
-
-	called  []intake.Name  // what shops call things
-	learned []entry.Answer // what is spending only from now on
+	key  string // of the line that is asked for
 }
 
 // lexicon is what things are called, those made known on the way too.
-func (d *lineDialogue) lexicon() *entry.Lexicon { return entry.NewLexicon(d.rec, d.called) }
+func (d *lineDialogue) lexicon() *entry.Lexicon {
+	return entry.NewLexicon(d.rec, slices.Concat(d.in.New, d.in.Names))
+}
 
 // ask asks for the lines.
 func (o *receiptOptions) ask(t *ask.Talk, b *entry.Base, r *entry.Receipt, names []intake.Name) (*draft, error) {
-	d := &lineDialogue{t: t, base: b, rec: b.Records, r: r, called: names}
+	d := &lineDialogue{t: t, base: b, rec: b.Records, r: r, in: entry.ReceiptIn{Names: names}}
 	t.Tell("%s", howToWriteLines)
 	err := d.lines()
 	if err == nil && o.offer != "" {
@@ -54,10 +53,7 @@ func (o *receiptOptions) ask(t *ask.Talk, b *entry.Base, r *entry.Receipt, names
 	if err != nil {
 		return had, err
 	}
-	had.Rows, had.look = append(d.brought(), rows...), d.look()
-	var in entry.ReceiptIn
-	in.Learn(d.learned)
-	had.Names = in.New
+	had.Rows, had.Names, had.look = append(d.in.Things, rows...), d.in.New, d.look()
 	if !o.noShelf {
 		seen, notes := r.Seen(d.rec, b.At)
 		had.Rows, had.Notes = append(had.Rows, seen...), notes
@@ -136,9 +132,9 @@ func (d *lineDialogue) total() error {
 		}
 	}
 	err = d.r.Adds()
-	if off := (*entry.TotalError)(nil); errors.As(err, &off) {
+	if errors.Is(err, entry.ErrTotal) {
 		d.r.DropTotal()
-		err = d.t.Wrong(fmt.Errorf("%w: add what is missing, or go back to a line; %s", err, strings.Join(off.Likely, "; or ")), d.key, "total")
+		err = d.t.Wrong(fmt.Errorf("%w: add what is missing, or go back to a line; %s", err, strings.ReplaceAll(hintOf(err), "\n", "; or ")), d.key, "total")
 	}
 	return err
 }
@@ -156,9 +152,6 @@ func (d *lineDialogue) money(m exact.Money) string { return d.r.Amount(m) }
 // line reads a line, asks for what it lacks, and adds it.
 func (d *lineDialogue) line(text string) (entry.Line, error) {
 	l, err := d.read(text)
-	if err == nil {
-		err = d.known(&l)
-	}
 	if err == nil {
 		err = d.rest(&l)
 	}
@@ -179,9 +172,4 @@ func (d *lineDialogue) line(text string) (entry.Line, error) {
 func (d *lineDialogue) ask(part string, q ask.Question) (string, error) {
 	q.Key = d.key + "/" + part
 	return d.t.Ask(q)
-}
-
-// choose asks for one of some words.
-func (d *lineDialogue) choose(part, what, offer string, words ...string) (string, error) {
-	return d.ask(part, ask.Question{What: what, Offer: offer, Names: words, Check: ask.OneOf(slices.Clone(words)...)})
 }

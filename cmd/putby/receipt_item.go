@@ -15,126 +15,25 @@ import (
 // read reads a line. What the ledger has no name for is asked about: nothing becomes
 // spending alone without a word.
 func (d *lineDialogue) read(text string) (entry.Line, error) {
-	x := d.lexicon()
-	l, known, err := x.Read(text)
+	l, kinds, err := d.lexicon().Strange(text)
+	if err != nil || kinds == nil {
+		return l, err
+	}
+	answer, err := askWhat(d.t, d.key+"/what", d.base.With(d.rec), l.Item, kinds)
 	if err != nil {
 		return l, err
 	}
-	if known {
-		return l, d.mend(&l)
-	}
-	if l, err = x.ParseLine(ledger.FoodLine, text); err != nil { // without a number in front
-		return d.newThing(text)
-	}
-	name, err := d.meant(l.Item)
-	if err != nil {
-		return l, err
-	}
-	if kind, id, known := entry.FindItem(d.rec, name); known {
-		l.Kind, l.Item = kind, id
-		return l, nil
-	}
-	return d.newThing(text)
-}
-
-// newThing asks what kind of thing a line is of that the ledger does not have.
-func (d *lineDialogue) newThing(text string) (entry.Line, error) {
-	l, err := d.lexicon().ParseLine(ledger.OtherLine, text) // the name in all its words
-	if err != nil {
-		return l, err
-	}
-	word, err := d.choose("sort", l.Item+" is new: is it a food, a supply, a service or other (spending only)", "other", "food", "supply", "service", "other")
-	if err != nil {
-		return l, err
-	}
-	kind, _ := entry.ParseKind(word)
-	if kind == ledger.OtherLine {
-		d.learned = append(d.learned, entry.Answer{Name: l.Item})
-	}
-	return d.lexicon().ParseLine(kind, text)
-}
-
-// meant asks whether a name that the ledger has was meant.
-func (d *lineDialogue) meant(item string) (string, error) {
-	names, _ := entry.Names(d.rec, ledger.MustKind("receipt").Column("item"))
-	near := ledger.Nearest(item, names)
-	if near == "" {
-		return item, nil
-	}
-	answer, err := d.choose("meant", fmt.Sprintf("the ledger has no %s; is it %s", item, near), "yes", "yes", "no")
-	if answer == "yes" {
-		item = near
-	}
-	return item, err
-}
-
-// mend asks, of a line that began with its kind, whether a name that the ledger
-// has was meant.
-func (d *lineDialogue) mend(l *entry.Line) (err error) {
-	if !l.Named() {
-		return nil
-	}
-	_, id, known := entry.FindItem(d.rec, l.Item)
-	if l.Item = id; !known {
-		l.Item, err = d.meant(l.Item)
-	}
-	return err
-}
-
-// brought are the new things that lines are of; a line that was taken back
-// takes its own with it.
-func (d *lineDialogue) brought() []entry.Row {
-	return slices.DeleteFunc(d.new, func(r entry.Row) bool {
-		return !slices.ContainsFunc(d.r.Lines, func(l entry.Line) bool { return l.Item == r.Cells[r.Kind.Name] })
-	})
-}
-
-// known makes an item known that the ledger does not have, in the same change.
-func (d *lineDialogue) known(l *entry.Line) error {
-	column := map[ledger.ReceiptKind]string{ledger.FoodLine: "basis", ledger.SupplyLine: "kind", ledger.MachineLine: ""}
-	need, named := column[l.Kind]
-	kind, _, ok := entry.FindItem(d.rec, l.Item)
-	switch {
-	case !named || ok && kind == l.Kind:
-		return nil
-	case ok:
-		return fmt.Errorf("%s is a %v, not a %v", l.Item, kind, l.Kind)
-	case need == "":
-		return fmt.Errorf("the ledger has no machine %s: putby machine add makes it known", l.Item)
-	}
-	k := ledger.MustKind(l.Kind.String())
-	cells := map[string]string{}
-	if ledger.CheckID(l.Item) != nil {
-		id, err := d.identify(k, l.Item)
-		if err != nil {
-			return err
+	had := len(d.in.Things)
+	d.in.Learn(answer)
+	for _, row := range d.in.Things[had:] {
+		rec, faults := d.rec.With(row.Kind, row.Cells)
+		if len(faults) > 0 {
+			return l, faults
 		}
-		cells["name"], l.Item = l.Item, id
+		d.rec = rec
 	}
-	text, err := d.cell(k, k.Column(need), fmt.Sprintf("%s is new; add it: %s", l.Item, k.Column(need).Prompt()), "")
-	if err != nil {
-		return err
-	}
-	cells[k.Name], cells[need] = l.Item, text
-	rec, faults := d.rec.With(k, cells)
-	if len(faults) > 0 {
-		return faults
-	}
-	d.rec, d.new = rec, append(d.new, entry.Row{Kind: k, Cells: cells})
-	return nil
-}
-
-// identify asks by which identifier the ledger is to know a thing that is called
-// by words.
-func (d *lineDialogue) identify(k ledger.Kind, name string) (string, error) {
-	return d.cell(k, k.Column(k.Name), "  its identifier", entry.Slug(name))
-}
-
-// cell asks for a cell of something that is made known.
-func (d *lineDialogue) cell(k ledger.Kind, c *ledger.Column, what, offer string) (string, error) {
-	q := cellQuestion(d.base.With(d.rec), k, nil, c)
-	q.What, q.Offer = what, offer
-	return d.ask(c.Name, q)
+	l, _, err = d.lexicon().Strange(text)
+	return l, err
 }
 
 // rest asks for what a line lacks, offering the size and price of last time; of

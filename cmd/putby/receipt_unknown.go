@@ -1,7 +1,9 @@
 package main
 
 import (
-	"fmt"
+	"cmp"
+	"slices"
+	"strings"
 
 	"putby/cmd/putby/internal/ask"
 	"putby/cmd/putby/internal/entry"
@@ -10,8 +12,8 @@ import (
 
 // howToSayWhat explains the question about a thing that is not known.
 const howToSayWhat = `Name a food or supply that the ledger has, if this is what the shop calls it; or
-food or supply, to add a new one; or other: what it costs is spending only. The
-answer is kept, so that it is asked once.`
+food or supply, to add a new one; or service or other: what it costs is spending
+only. The answer is kept, so that it is asked once.`
 
 // askUnknown asks what the things of a receipt are that nothing is called by.
 func (a *app) askUnknown(in *entry.ReceiptIn) error {
@@ -23,60 +25,59 @@ func (a *app) askUnknown(in *entry.ReceiptIn) error {
 	if unknown == nil {
 		return nil
 	}
-	var answers []entry.Answer
-	err = a.hold(howToAnswer, func(t *ask.Talk) error {
-		answers = nil
+	was := *in
+	return a.hold(howToAnswer, func(t *ask.Talk) error {
+		*in = was
 		for _, name := range unknown {
-			answer, err := askWhat(t, base, name)
+			answer, err := askWhat(t, name, base, name, entry.NewThings)
 			if err != nil {
 				return err
 			}
-			answers = append(answers, answer)
+			in.Learn(answer)
 		}
 		return nil
 	})
-	if err != nil {
-		return err
-	}
-	in.Learn(answers)
-	return nil
 }
 
-// askWhat asks what a thing is.
-func askWhat(t *ask.Talk, b *entry.Base, name string) (entry.Answer, error) {
-	answer, rec := entry.Answer{Name: name}, b.Records
-	x := entry.NewLexicon(rec, nil)
-	words := []string{"food", "supply", "other"}
-	offer := x.Near(name)
-	if offer == "" {
-		offer = "other"
-	}
-	known := append(ledger.Foods.In(rec), ledger.Supplies.In(rec)...)
+// askWhat asks what a thing is that nothing is called by: one of those that the ledger
+// has, or a new one of a kind.
+func askWhat(t *ask.Talk, key string, b *entry.Base, name string, kinds []string) (entry.Answer, error) {
+	a, x := entry.Answer{Name: name}, entry.NewLexicon(b.Records, nil)
+	last := len(kinds) - 1
+	known := append(ledger.Foods.In(b.Records), ledger.Supplies.In(b.Records)...)
 	said, err := t.Ask(ask.Question{
-		Key: name, What: fmt.Sprintf("what is %s: its name in the ledger, food, supply or other", name), Offer: offer, Help: howToSayWhat,
-		Names: append(words, known...),
+		Key: key, What: "what is " + name + ": " + strings.Join(slices.Concat([]string{"its name in the ledger"}, kinds[:last]), ", ") + " or " + kinds[last], Offer: cmp.Or(x.Near(name), kinds[last]),
+		Help: howToSayWhat, Names: slices.Concat(kinds, known),
 		Check: func(text string) (string, error) {
-			if k, ok := x.Find(text); ok {
+			if k, ok := x.Find(text); ok && (len(kinds) > 1 || k.Kind.String() == kinds[0]) {
 				return k.Item, nil
 			}
-			return ask.OneOf(words...)(text)
+			return ask.OneOf(kinds...)(text)
 		},
 	})
 	if err != nil {
-		return answer, err
+		return a, err
 	}
-	switch said {
-	case "other":
-		return answer, nil
-	case "food", "supply":
-		answer.New = said
-	default:
-		answer.Item = said
-		return answer, nil
+	if !slices.Contains(kinds, said) {
+		a.Item = said
+		return a, nil
 	}
-	k := ledger.MustKind(said)
-	q := cellQuestion(b, k, nil, k.Column(map[string]string{"food": "basis", "supply": "kind"}[said]))
-	q.Key = name + "/" + q.Key
-	answer.As, err = t.Ask(q)
-	return answer, err
+	a.Kind = said
+	k, c, isNew := a.New()
+	if !isNew {
+		return a, nil
+	}
+	q := cellQuestion(b, k, nil, k.Column(k.Name))
+	if _, err := q.Check(name); err != nil {
+		if a.ID, err = q.Check(entry.Slug(name)); err != nil {
+			q.Key, q.What = key+"/"+q.Key, "its identifier"
+			if a.ID, err = t.Ask(q); err != nil {
+				return a, err
+			}
+		}
+	}
+	q = cellQuestion(b, k, nil, c)
+	q.Key = key + "/" + q.Key
+	a.As, err = t.Ask(q)
+	return a, err
 }

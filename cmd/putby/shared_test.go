@@ -51,22 +51,54 @@ func TestLedgerIsNotWrittenTo(t *testing.T) {
 		if !slices.Contains(below, "ledger") {
 			continue
 		}
-		dir := filepath.Join("..", "..", filepath.FromSlash(name))
-		about, err := build.ImportDir(dir, 0)
+		for _, at := range writesIn(t, fset, from, name, filesOf(t, fset, name)...) {
+			t.Errorf("%v writes into a joined ledger", at)
+		}
+	}
+}
+
+// filesOf are the files of a package, parsed.
+func filesOf(t *testing.T, fset *token.FileSet, name string) (files []*ast.File) {
+	t.Helper()
+	dir := filepath.Join("..", "..", filepath.FromSlash(name))
+	about, err := build.ImportDir(dir, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, name := range about.GoFiles {
+		file, err := parser.ParseFile(fset, filepath.Join(dir, name), nil, 0)
 		if err != nil {
 			t.Fatal(err)
 		}
-		var files []*ast.File
-		for _, name := range about.GoFiles {
-			file, err := parser.ParseFile(fset, filepath.Join(dir, name), nil, 0)
-			if err != nil {
-				t.Fatal(err)
-			}
-			files = append(files, file)
+		files = append(files, file)
+	}
+	return files
+}
+
+// TestLayoutsAddUpNothing: what a report comes to is worked out in package figures and
+// below. Package report only turns values into what people are shown, in the files
+// that do that.
+func TestLayoutsAddUpNothing(t *testing.T) {
+	t.Parallel()
+	fset := token.NewFileSet()
+	shows := []string{"value.go", "shown.go", "phrase.go"}
+	sums := []string{"Add", "Sub", "Mul", "Quo", "Over", "Per"}
+	uses := map[*ast.Ident]types.Object{}
+	files, found := filesOf(t, fset, "ledger/report"), 0
+	if _, err := (&types.Config{Importer: exportData(t, fset)}).Check("report", fset, files, &types.Info{Uses: uses}); err != nil {
+		t.Fatal(err)
+	}
+	for at, of := range uses {
+		if of.Pkg() == nil || of.Pkg().Path() != "putby/pricing/exact" || !slices.Contains(sums, of.Name()) {
+			continue
 		}
-		for _, at := range writesIn(t, fset, from, name, files...) {
-			t.Errorf("%v writes into a joined ledger", at)
+		found++
+		if place := fset.Position(at.Pos()); !slices.Contains(shows, filepath.Base(place.Filename)) {
+			t.Errorf("%v: %s is arithmetic in a layout: it belongs to package figures", place, of.Name())
 		}
+	}
+	if found == 0 {
+		t.Error("no arithmetic is found where values are shown: the test looks for the wrong thing")
 	}
 }
 

@@ -29,7 +29,7 @@ func (a *app) standIn(dir, asOf string) (*standing, error) {
 	if err != nil {
 		return nil, err
 	}
-	a.plainOutput(&rec.Settings)
+	a.write(&rec.Settings)
 	at := entry.At(rec, a.now())
 	day, err := at.Standing(asOf)
 	if err != nil {

@@ -79,7 +79,7 @@ func (o *tariffCheckOptions) look(a *app, args []string) (d reports.Doc, err err
 func (a *app) readPrices() (*ledger.Records, ledger.Faults, error) {
 	rec, faults, err := folder.Read(a.ledgerDir())
 	if err == nil {
-		a.plainOutput(&rec.Settings)
+		a.write(&rec.Settings)
 	}
 	faults = slices.DeleteFunc(faults, func(f ledger.Fault) bool {
 		return f.File != ledger.SettingsFile && f.File != ledger.TariffsFile && f.File != ledger.HolidaysFile && path.Dir(f.File) != ledger.RatesFolder

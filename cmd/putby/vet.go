@@ -21,6 +21,12 @@ func (a *app) addAhead(cmd *cobra.Command) {
 	cmd.Flags().BoolVar(&a.meant.Ahead, "ahead", false, "take dates after today: such records count from their day on")
 }
 
+// baseOf is a ledger in which the command is to record something.
+func (a *app) baseOf(rec *ledger.Records) *entry.Base {
+	rec.Settings.Wording = commands{}
+	return entry.NewBase(rec, a.at(rec))
+}
+
 // at is the moment of the command in a ledger.
 func (a *app) at(rec *ledger.Records) entry.Moment {
 	at := entry.At(rec, a.now())

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 
+	"putby/ledger/advice"
 	"putby/ledger/folder"
 )
 
@@ -10,6 +11,6 @@ import (
 func (a *app) sayWarnings(list []folder.Warning) {
 	for _, w := range list {
 		fmt.Fprintln(a.stderr, printable("Note: "+w.What+"."))
-		sayHint(a.stderr, w.Hint)
+		sayHint(a.stderr, advice.After(commands{}, w.Hint, w.Do))
 	}
 }

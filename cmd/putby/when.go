@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
 	"putby/ledger/question"
 	reports "putby/ledger/report"
@@ -60,7 +61,7 @@ func (o *whenOptions) flags(cmd *cobra.Command) {
 	f.SortFlags = false
 	f.StringVar(&o.FinishBetween, "finish-between", "", "only when somebody is there to unload: `07:00-22:00`")
 	f.StringVar(&o.StartBetween, "start-between", "", "only when somebody is there to load: `07:00-22:00`")
-	f.StringVar(&o.From, "from", "", "first start: a local `time`, or one with an offset (now)")
+	f.StringVar(&o.From, "from", "", "first start: a day, a local `time`, or one with an offset (now)")
 	f.StringVar(&o.Days, "days", "", "how many `days` ahead to look (7)")
 	f.StringVar(&o.Step, "step", "", "starts are multiples of this `time` (15m)")
 	f.StringVar(&o.Machine, "machine", "", "which `machine` (that of the food's last run)")
@@ -72,7 +73,16 @@ func (o *whenOptions) flags(cmd *cobra.Command) {
 	alsoNamed(f, "hours", "cycle-hours")
 }
 
-func (o *whenOptions) ask(_ time.Time, args []string) (answer, error) {
+func (o *whenOptions) ask(now time.Time, args []string) (answer, error) {
+	at := entry.Moment{Now: now, Today: exact.DateIn(now)}
+	o.From = at.Dated(o.From)
+	switch day, err := exact.ParseDate(o.From); {
+	case err != nil: // it has a time, or is refused later
+	case day == at.Today:
+		o.From = "" // from now on
+	default:
+		o.From += " 00:00"
+	}
 	q, err := question.ParseWhen(strings.Join(args, ""), o.WhenTexts)
 	o.asOf = o.day()
 	return func(s *standing, g *ledger.Ledger) (reports.Doc, error) {

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"slices"
 	"time"
 
@@ -145,8 +146,22 @@ func (o *worthOptions) ask(a *app, flags *pflag.FlagSet, args []string) (answer,
 	q.Item = args[0]
 	return func(s *standing, g *ledger.Ledger) (reports.Doc, error) {
 		q.AsOf = s.day
-		return o.worth(a, g, []question.WorthQuery{q}, nil)
+		d, err := o.worth(a, g, []question.WorthQuery{q}, nil)
+		return d, withoutOffer(q.Item, err)
 	}, nil
+}
+
+// withoutOffer says what answers about a food of which nothing but the offer is
+// missing.
+func withoutOffer(item string, err error) error {
+	var missing *question.MissingError
+	ofOffer := func(f question.MissingFact) bool {
+		return f.Flag == question.Flag("price") || f.Flag == question.Flag("size")
+	}
+	if errors.As(err, &missing) && !slices.ContainsFunc(missing.Facts, func(f question.MissingFact) bool { return !ofOffer(f) }) {
+		missing.Hint = "putby " + commandLine([]string{"card", "--item", item}) + ", which says up to which price it pays"
+	}
+	return err
 }
 
 // worth answers about one offer, or says what to buy of several or within a

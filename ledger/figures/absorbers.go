@@ -57,7 +57,7 @@ func AbsorbersFor(g *ledger.Ledger, pack int, container *ledger.Supply) Absorber
 	}
 	each := n.Kind.Capacity.Base().Number()
 	n.Need = n.Oxygen.Quo(exact.RatioOf(each)).Ceil()
-	switch off := n.Used.Sub(n.Need); {
+	switch off := n.Off(); {
 	case n.Used.IsZero():
 	case off.Sign() < 0:
 		n.Stays = n.Oxygen.Sub(exact.RatioOf(n.Used.Mul(each)))
@@ -66,6 +66,9 @@ func AbsorbersFor(g *ledger.Ledger, pack int, container *ledger.Supply) Absorber
 	}
 	return n
 }
+
+// Off is how many more are used than needed; below 0: so many are missing.
+func (n *AbsorberNeed) Off() exact.Number { return n.Used.Sub(n.Need) }
 
 // gasIn is the volume (L) of gas in a container of a volume (L) that holds dry
 // food of a mass (kg; 0 where it is not known): all that its solids leave, 0 at
@@ -124,7 +127,7 @@ func costOf(g *ledger.Ledger, pack int, kind *ledger.Supply, used exact.Number) 
 	}
 	sum := cost.Ratio()
 	if price, ok := kind.Price.Get(); ok { // what no lot covers
-		sum = sum.Add(price.Number().Over(exact.Int(int64(kind.Uses))).Times(rest))
+		sum = sum.Add(kind.AUse(price).Times(rest))
 	}
 	return sum
 }

@@ -123,7 +123,7 @@ func beyondLots(g *ledger.Ledger, u ledger.Use, times exact.Number) (exact.Money
 	newest := &g.Lots[lots[len(lots)-1]]
 	wanted := u.Number.Mul(times)
 	rest := wanted.Sub(stock.Left)
-	cost := stock.Cost.Add(post(g, newest.Cost.Per(newest.Quantity).Times(rest)))
+	cost := stock.Cost.Add(post(g, newest.UnitCost().Times(rest)))
 	return cost, SupplyNote{Kind: AtNewest, Supply: u.Supply, Wanted: wanted, Rest: rest}
 }
 
@@ -138,13 +138,19 @@ type SupplyNeed struct {
 func (p *Packing) needs(g *ledger.Ledger, containers int) (list []SupplyNeed) {
 	for _, u := range p.With {
 		i, _ := g.FindSupply(u.Supply)
-		pieces := exact.RatioOf(u.Number.Mul(exact.Int(int64(containers))))
-		if s := &g.Supplies[i]; !s.ServesAgain() {
-			pieces = pieces.Quo(wholeRatio(s.Uses))
-		}
-		list = addNeed(list, SupplyNeed{i, pieces, g.Pieces(i).Free})
+		list = addNeed(list, NeedOf(g, i, u.Number.Mul(exact.Int(int64(containers)))))
 	}
 	return list
+}
+
+// NeedOf is what so many uses of a supply at a position take in pieces: of what serves
+// again one each.
+func NeedOf(g *ledger.Ledger, supply int, uses exact.Number) SupplyNeed {
+	pieces := exact.RatioOf(uses)
+	if s := &g.Supplies[supply]; !s.ServesAgain() {
+		pieces = pieces.Quo(wholeRatio(s.Uses))
+	}
+	return SupplyNeed{supply, pieces, g.Pieces(supply).Free}
 }
 
 // addNeed adds what is needed of a supply to what is needed already.
@@ -159,6 +165,9 @@ func addNeed(list []SupplyNeed, n SupplyNeed) []SupplyNeed {
 	list[at].Needed = list[at].Needed.Add(n.Needed)
 	return list
 }
+
+// After is how many pieces are free then; below 0: so many are missing.
+func (n SupplyNeed) After() exact.Ratio { return n.Free.Sub(n.Needed) }
 
 // Short is how many whole pieces must be bought beside those free now.
 func (n SupplyNeed) Short() int {

@@ -228,7 +228,7 @@ func (r *CostRow) perUnit(sum exact.Ratio) exact.Opt[exact.Ratio] {
 // unpacked is the good cost of a run's food that is in no pack yet, and whether
 // any of it is not.
 func unpacked(g *ledger.Ledger, item *ledger.ItemCost) (exact.Money, bool) {
-	cost, waits := item.Good.Total(), len(item.Packs) == 0 || item.Short
+	cost, waits := item.Good.Total(), item.ToPack()
 	for _, p := range item.Packs {
 		if !g.Packs[p].Done {
 			waits = true

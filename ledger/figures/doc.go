@@ -32,6 +32,7 @@
 //	for how many loads there are containers         [RoomForLoads]                 day
 //	what a stocktake goes through                   [ToCount]                      day
 //	which containers to label                       [Labels]                       whole
+//	which containers to pack into                   [FitPack], [Overfilled]        whole
 //	that nothing was lost or made                   [Proof]                        day
 //	a tariff's week                                 [WeekOf]                       records alone
 //

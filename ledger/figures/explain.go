@@ -16,7 +16,8 @@ type ExplainResult struct {
 
 	Run    int // asked about, or the pack's; -1: opening stock
 	Food   []Taken
-	Common []Taken // wear and supplies of the run
+	Bought exact.Money // what Food comes to
+	Common []Taken     // wear and supplies of the run
 	Costs  []ExplainedCost
 }
 
@@ -66,10 +67,19 @@ func Explain(g *ledger.Ledger, name string) (*ExplainResult, error) {
 	return r, nil
 }
 
+// Good is what the run cost but for what was lost.
+func (r *ExplainResult) Good() (sum exact.Money) {
+	for i := range r.Costs {
+		sum = sum.Add(r.Costs[i].Good.Total())
+	}
+	return sum
+}
+
 // explainRun lists what went into the run.
 func (r *ExplainResult) explainRun(g *ledger.Ledger) {
 	cost := &g.Runs[r.Run]
 	for _, load := range cost.Loads {
+		r.Bought = r.Bought.Add(load.Costs[ledger.FoodCost])
 		for _, take := range g.Takes[load.Takes.From:load.Takes.To] {
 			r.Food = append(r.Food, Taken{InFood, cost.Items[load.Item].Food, -1, take})
 		}

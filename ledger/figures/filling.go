@@ -18,6 +18,12 @@ type Filling struct {
 	Worth exact.Opt[exact.Ratio]
 }
 
+// Helps reports whether filling the room saves anything, and it is a tenth of a load
+// at the least.
+func (f *Filling) Helps(load exact.Number) bool {
+	return f.Saves.Sign() > 0 && !f.Spare.Mul(exact.Int(10)).Less(load)
+}
+
 // fill finds what filling the room in the last cycle of a row with a second food
 // saves. With food in hand that fits, it is that; else any that fills it, whose
 // own cycle is taken to cost what one more of this food would. It is not given

@@ -38,8 +38,9 @@ type MonthResult struct {
 	Last     Beside    // what to set the last row beside
 	From, To string    // the periods that the whole begins and ends in
 	Shops    []ShopSpent
-	Budgets  Budgets // asked for, else the settings'
-	Ahead    Ahead   // what the packs in store would still save
+	AllShops ShopSpent // all of them together, with no name
+	Budgets  Budgets   // asked for, else the settings'
+	Ahead    Ahead     // what the packs in store would still save
 	Notes    Notes
 }
 
@@ -68,6 +69,9 @@ func Month(g *ledger.Ledger, q MonthQuery) (MonthResult, error) {
 	r.From, r.To = q.Each.of(r.Whole.From).Key, q.Each.of(r.Whole.To).Key
 	if q.Each >= EachShop {
 		r.Shops, r.Notes = c.shops(), c.spendingNotes()
+		for i := range r.Shops {
+			r.AllShops.Spent, r.AllShops.Receipts = r.AllShops.Spent.Plus(&r.Shops[i].Spent), r.AllShops.Receipts+r.Shops[i].Receipts
+		}
 		return r, nil
 	}
 	r.Last, r.Notes = c.beside(r.Rows[len(r.Rows)-1]), c.shownNotes()

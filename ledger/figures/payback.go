@@ -69,6 +69,7 @@ type Earning struct {
 	Stretch
 	Earned exact.Ratio // money
 	SoFar  exact.Ratio // with all months before it
+	Left   exact.Ratio // to earn back at its end; 0 or less when it is paid
 	Came   bool        // the first machine came within it: part of a month
 	Open   bool        // it is not over: part of a month
 }
@@ -140,15 +141,16 @@ func outlayOf(g *ledger.Ledger, scope Scope) Outlay {
 // addUp sums the months, and finds those in which it is paid for.
 func (r *PaybackResult) addUp(months []Stretch) {
 	var sum exact.Ratio
+	target := r.Outlay.Target().Ratio()
 	for _, m := range months {
 		e := Earning{Stretch: m, Earned: m.Net().Add(m.Wear.Ratio())}
 		e.Came = m.From < r.Outlay.Bought && r.Outlay.Bought <= m.To
 		e.Open = m.From <= r.AsOf && r.AsOf < m.To
 		sum = sum.Add(e.Earned)
-		e.SoFar = sum
+		e.SoFar, e.Left = sum, target.Sub(sum)
 		r.Months = append(r.Months, e)
 		switch {
-		case m.To < r.Outlay.Bought || sum.Cmp(r.Outlay.Target().Ratio()) < 0:
+		case m.To < r.Outlay.Bought || e.Left.Sign() > 0:
 			r.Since = Period{}
 		case r.Since.Key == "":
 			r.Since, r.Until = m.Period, m.Period

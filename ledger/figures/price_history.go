@@ -35,7 +35,7 @@ func PriceHistory(g *ledger.Ledger, food int, form pricing.Form) *pricing.Histor
 			continue
 		}
 		row := g.Receipts.At(int(lot.Row))
-		paid := pricing.Price{Date: lot.Date, Shop: row.Shop, Kind: pricing.Paid, PerUnit: lot.Cost.Per(lot.Quantity)}
+		paid := pricing.Price{Date: lot.Date, Shop: row.Shop, Kind: pricing.Paid, PerUnit: lot.UnitCost()}
 		asked := noted[place{paid.Date, paid.Shop}]
 		tag := priceTag(g, lot, &row)
 		same := slices.IndexFunc(asked, func(i int) bool { return prices[i].PerUnit.Equal(paid.PerUnit) || prices[i].PerUnit.Equal(tag) })
@@ -55,7 +55,7 @@ func PriceHistory(g *ledger.Ledger, food int, form pricing.Form) *pricing.Histor
 func priceTag(g *ledger.Ledger, lot *ledger.Lot, row *ledger.ReceiptRow) exact.Ratio {
 	full := row.Price.Number().Mul(row.Count)
 	if !full.Round(g.Settings.Currency.Minor(), exact.HalfAway).Equal(lot.Cost.Number()) {
-		return lot.Cost.Per(lot.Quantity)
+		return lot.UnitCost()
 	}
 	return full.Over(lot.Quantity)
 }

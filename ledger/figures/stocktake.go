@@ -25,6 +25,34 @@ type CountQuery struct {
 	Supplies, Fresh bool              // besides the packs
 }
 
+// A Gap is what the books had beyond a stocktake, which writes it off.
+type Gap struct{ *ledger.Move }
+
+// GapOf is that of the stocktake at a position in Records.Counts; false where it
+// agrees with the books.
+func GapOf(g *ledger.Ledger, count int) (Gap, bool) {
+	m, gone := lastMove(g, func(m *ledger.Move) bool { return m.Count == count })
+	return Gap{m}, gone
+}
+
+// GapsOf are those of several stocktakes, and what they cost together.
+func GapsOf(g *ledger.Ledger, counts []int) (list []Gap, cost exact.Money) {
+	for _, i := range counts {
+		if gap, gone := GapOf(g, i); gone {
+			list, cost = append(list, gap), cost.Add(gap.Cost)
+		}
+	}
+	return list, cost
+}
+
+// IsFresh reports whether it is fresh food, which may well have been eaten.
+func (w Gap) IsFresh() bool { return w.Pack < 0 && w.Food >= 0 }
+
+// Drawn is how much fresh food it is, cut to the places that a record may have.
+func (w Gap) Drawn(g *ledger.Ledger) exact.Quantity {
+	return g.Foods[w.Food].Basis.Of(w.Quantity.Round(exact.MaxFraction, exact.Down))
+}
+
 // ToCount lists what a stocktake goes through: the packs in store, place by
 // place, in each the foods in file order and of a food what is due soonest first;
 // then the supplies, then the fresh food. The ledger must be joined through

@@ -77,11 +77,13 @@ func (t *Tally) FreshSpoiled() exact.Money {
 	return t.Fresh[ledger.Spoiled].Add(t.Fresh[ledger.Missing])
 }
 
-// Net is what was saved less all that came to nothing.
-func (t *Tally) Net() exact.Ratio {
-	gone := t.Lost.Add(t.Out[ledger.Spoiled]).Add(t.Out[ledger.Missing]).Add(t.FreshSpoiled())
-	return t.Saved.Sub(gone.Ratio())
+// Gone is what came to nothing.
+func (t *Tally) Gone() exact.Money {
+	return t.Lost.Add(t.Out[ledger.Spoiled]).Add(t.Out[ledger.Missing]).Add(t.FreshSpoiled())
 }
+
+// Net is what was saved less all that came to nothing.
+func (t *Tally) Net() exact.Ratio { return t.Saved.Sub(t.Gone().Ratio()) }
 
 // left is what must be in store at the end, by what came in and went out.
 func (t *Tally) left() exact.Money {
@@ -90,6 +92,20 @@ func (t *Tally) left() exact.Money {
 		sum = sum.Sub(m)
 	}
 	return sum
+}
+
+// Minus is how much more t has of each than u.
+func (t Tally) Minus(u *Tally) Tally {
+	for i := range t.Spent {
+		t.Spent[i] = t.Spent[i].Sub(u.Spent[i])
+	}
+	for i := range t.Out {
+		t.Out[i], t.Fresh[i] = t.Out[i].Sub(u.Out[i]), t.Fresh[i].Sub(u.Fresh[i])
+	}
+	t.Supplies, t.PutBy, t.Lost = t.Supplies.Sub(u.Supplies), t.PutBy.Sub(u.PutBy), t.Lost.Sub(u.Lost)
+	t.Wear, t.Opening, t.Closing = t.Wear.Sub(u.Wear), t.Opening.Sub(u.Opening), t.Closing.Sub(u.Closing)
+	t.Saved, t.Runs = t.Saved.Sub(u.Saved), t.Runs-u.Runs
+	return t
 }
 
 // Plus adds the period that follows t.

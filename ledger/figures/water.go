@@ -47,23 +47,35 @@ func DryOfRun(g *ledger.Ledger, run, food int, each exact.Number) (dry exact.Qua
 	return exact.G.Of(grams), true
 }
 
-// WaterToAdd is the kg of water that the food in a container of a pack lacks: the
-// mass of what it gives, less its dry weight. Shared says that it is known by its
-// run's weights alone.
-func WaterToAdd(g *ledger.Ledger, pack int) (kg exact.Number, shared bool, lack WaterLack) {
+// A Rehydration is the water that the food in a container lacks.
+type Rehydration struct {
+	Kg, Litres exact.Number
+	PerDry     exact.Ratio // kg for each kg of dry food
+	Shared     bool        // known by the weights of its run alone
+	Lack       WaterLack   // then all else is nothing
+}
+
+// litresPerKg is for water, so that a kilogram of it is a litre: common
+// practice in a kitchen, and within 0.3 % below 25 °C (memory).
+var litresPerKg = exact.Int(1)
+
+// WaterToAdd is the water that the food in a container of a pack lacks: the
+// mass of what it gives, less its dry weight.
+func WaterToAdd(g *ledger.Ledger, pack int) (w Rehydration) {
 	food := &g.Foods[g.Packs[pack].Food]
 	dry, shared := DryIn(g, pack)
 	mass, ok := food.Mass(g.Packs[pack].Each)
 	switch {
 	case dry.Sign() <= 0:
-		return kg, false, NoDryWeight
+		return Rehydration{Lack: NoDryWeight}
 	case !ok && food.Basis == exact.Ea:
-		return kg, false, NoPieceKg
+		return Rehydration{Lack: NoPieceKg}
 	case !ok:
-		return kg, false, NoDensity
+		return Rehydration{Lack: NoDensity}
 	}
-	if kg = mass.Round(exact.QuantityPlaces, exact.HalfEven).Sub(dry.Base().Number()); kg.Sign() < 0 {
-		return kg, false, DryTooHeavy
+	kg := mass.Round(exact.QuantityPlaces, exact.HalfEven).Sub(dry.Base().Number())
+	if kg.Sign() < 0 {
+		return Rehydration{Lack: DryTooHeavy}
 	}
-	return kg, shared, NoLack
+	return Rehydration{Kg: kg, Litres: kg.Mul(litresPerKg), PerDry: kg.Over(dry.Base().Number()), Shared: shared}
 }

@@ -10,6 +10,7 @@ import (
 	"syscall"
 
 	"putby/ledger"
+	"putby/ledger/advice"
 )
 
 // Cause says in plain words why the machine could not do something, without
@@ -83,7 +84,8 @@ func isUnsupported(err error) bool {
 // A fileError is a file of the ledger that cannot be read.
 type fileError struct {
 	name, what, hint string
-	err              error // nil: it is of the wrong kind
+	do               []advice.Doing // after the hint
+	err              error          // nil: it is of the wrong kind
 }
 
 func (e *fileError) Error() string { return e.name + ": " + e.what }
@@ -91,7 +93,7 @@ func (e *fileError) Unwrap() error { return e.err }
 
 // fault places the error in the list of what is wrong with a ledger.
 func (e *fileError) fault() *ledger.Fault {
-	return &ledger.Fault{File: e.name, What: e.what, Hint: e.hint}
+	return &ledger.Fault{File: e.name, What: e.what, Hint: e.hint, Do: e.do}
 }
 
 func tooLarge(name string, most int64) error {

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"putby/ledger"
+	"putby/ledger/advice"
 	"putby/pricing/exact"
 )
 
@@ -62,8 +63,8 @@ func notHouseholds(dir, what string, err error, hint string) error {
 	return &ledger.Fault{Kind: ErrNotLedger, What: exact.Quote(dir) + " " + what, Err: err, Hint: hint}
 }
 
-func leftOut(name, path, why, hint string) Household {
-	return Household{name, path, &ledger.Fault{Kind: ErrNotLedger, What: why, Hint: hint}}
+func leftOut(name, path, why, hint string, do ...advice.Doing) Household {
+	return Household{name, path, &ledger.Fault{Kind: ErrNotLedger, What: why, Hint: hint, Do: do}}
 }
 
 // householdIn is the household whose ledger is in a folder, with the ledgers that
@@ -72,7 +73,7 @@ func householdIn(name, path string) []Household {
 	root, err := openRoot(path)
 	switch {
 	case errors.Is(err, ErrNotLedger):
-		return []Household{leftOut(name, path, "it is not a ledger: it has no "+ledger.SettingsFile, "move it elsewhere, or begin a ledger in it with putby init")}
+		return []Household{leftOut(name, path, "it is not a ledger: it has no "+ledger.SettingsFile, "move it elsewhere, or begin a ledger in it", advice.Do(advice.Begin, path))}
 	case err != nil:
 		return []Household{{name, path, err}}
 	}

@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"putby/ledger"
+	"putby/ledger/advice"
 )
 
 // A moment is where a ledger stands between its saves.
@@ -110,7 +111,7 @@ func (f FileChange) lost(c *Change) error {
 			what += fmt.Sprintf(" and %d more lines", len(lines)-3)
 		}
 	}
-	return &fileError{name: f.Name, what: what, hint: "write that into the file by hand, or give the change up with putby undo"}
+	return &fileError{name: f.Name, what: what, hint: "write that into the file by hand, or give the change up", do: []advice.Doing{advice.Do(advice.Undo)}}
 }
 
 // complete does what is left of a save that was stopped, and clears away what
@@ -173,7 +174,7 @@ func forward(root *tree, d disk, c *Change, giveUp bool) (without []string, err 
 // conflict is the error of a save that an edit by hand stands against.
 func conflict(err error) error {
 	f := faultOf("", err)
-	return &ledger.Fault{Kind: errNoPlace, What: f.File + ": " + f.What, Hint: f.Hint}
+	return &ledger.Fault{Kind: errNoPlace, What: f.File + ": " + f.What, Hint: f.Hint, Do: f.Do}
 }
 
 // errNoPlace is the kind of such an error.

@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"putby/ledger"
+	"putby/ledger/advice"
 )
 
 // A Kept ledger is one that stays read: each [Kept.Read] reads again only those
@@ -20,6 +21,8 @@ import (
 // it may show the first. So a file is read again, and held to what was read,
 // until it was read longer after its stamp was first seen than any tick lasts.
 type Kept struct {
+	Wording advice.Wording // of its records; set before it is read
+
 	dir     string
 	tick    time.Duration // longer than the clock of its file system stands still
 	stampOf func(fs.FileInfo) stamp
@@ -89,7 +92,11 @@ func (k *Kept) Read() (*ledger.Records, ledger.Faults, error) {
 		}
 		return k.rec, slices.Clone(k.faults), nil
 	}
-	return Read(k.dir) // which knows all that can be wrong, and what to do with a change that is being saved
+	rec, faults, err := Read(k.dir) // which knows all that can be wrong, and what to do with a change that is being saved
+	if rec != nil {
+		rec.Settings.Wording = k.Wording
+	}
+	return rec, faults, err
 }
 
 // NoteSound notes that the check of those who open the ledger with what is kept found no
@@ -214,6 +221,7 @@ func (k *Kept) parse(again []textOf) {
 	if i := slices.IndexFunc(again, isSettings); i >= 0 {
 		t := again[i]
 		t.kept.faults = parseSettings(t.text, rec)
+		rec.Settings.Wording = k.Wording
 		files[t.name] = t.kept
 		again = slices.Delete(again, i, i+1)
 	}

@@ -10,6 +10,7 @@ import (
 	"strconv"
 
 	"putby/ledger"
+	"putby/ledger/advice"
 )
 
 // A writing is a change on its way into the files.
@@ -182,7 +183,7 @@ func (w *writing) takeBack(err error) error {
 		case look != nil:
 			return &ledger.Fault{
 				Kind: ErrInterrupted, What: "the disk does not say whether the change was saved", Err: Cause(err),
-				Hint: "see whether it is there before you enter it again: putby changes lists it if it was saved",
+				Hint: "see whether it is there before you enter it again", Do: []advice.Doing{advice.Do(advice.Changes)},
 			}
 		case there: // and then it counts
 			return unfinished(w.change, err)

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"putby/ledger"
+	"putby/ledger/advice"
 )
 
 // strays warns of files in a ledger's folder that look like its records and are
@@ -26,12 +27,12 @@ func strays(root *tree) []Warning {
 		if kind == "" || sameFile(root, name, kind) {
 			continue
 		}
-		w := Warning{What: fmt.Sprintf(`"%s" looks like a copy of %s, and nothing in it counts`, name, kind), Hint: bringIn(name, kind)}
+		w := bringIn(name, kind)
 		if slip {
 			w.What = fmt.Sprintf(`"%s" may be meant for %s, and nothing in it counts`, name, kind)
 		}
 		if !root.exists(kind) {
-			w.Hint = "if it is that file, rename it to " + kind
+			w.Hint, w.Do = "if it is that file, rename it to "+kind, nil
 		}
 		list = append(list, w)
 	}
@@ -77,13 +78,17 @@ func copiesIn(names []string) map[string]string {
 	return copies
 }
 
-// bringIn says how what a stray file holds can be brought in.
-func bringIn(name, kind string) string {
+// bringIn warns of a stray file, and says how what it holds can be brought in.
+func bringIn(name, kind string) Warning {
+	w := Warning{What: fmt.Sprintf(`"%s" looks like a copy of %s, and nothing in it counts`, name, kind)}
 	targets := map[string]string{ledger.ReceiptsFile: "receipts", ledger.RunsFile: "runs", ledger.ShelfFile: "prices"}
 	if target := targets[kind]; target != "" {
-		return fmt.Sprintf("putby import %s '%s' shows what %s lacks of it, and adds it with --save; then move it out of the folder", target, name, kind)
+		w.Hint = fmt.Sprintf("see what %s lacks of it, add that, then move it out of the folder", kind)
+		w.Do = []advice.Doing{advice.Do(advice.Import, target, name)}
+		return w
 	}
-	return fmt.Sprintf("copy the rows that %s lacks into it, then move this one out of the folder", kind)
+	w.Hint = fmt.Sprintf("copy the rows that %s lacks into it, then move this one out of the folder", kind)
+	return w
 }
 
 // ownTables are tables in a ledger's folder that hold no records.

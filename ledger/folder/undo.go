@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"putby/ledger"
+	"putby/ledger/advice"
 )
 
 // next returns the chain of a change that follows c.
@@ -92,7 +93,7 @@ func (b *Book) stageUndo(number int) (*staged, error) {
 	}
 	s, err := b.takeBack(c, with)
 	if known := new(ledger.Fault); errors.As(err, &known) && known.Kind == ErrChanged {
-		known.Hint = b.instead(c)
+		known.Hint, known.Do = b.instead(c)
 	}
 	return s, err
 }
@@ -119,24 +120,24 @@ func (b *Book) toUndo(number int) (c *Change, top int, err error) {
 	}
 	return nil, 0, &ledger.Fault{
 		Kind: ErrNothing, What: fmt.Sprintf("there is no change %d to undo", number),
-		Hint: "putby changes lists them; one that is undone already can be had back with putby redo",
+		Hint: "see which there are, or have back one that is undone", Do: []advice.Doing{advice.Do(advice.Changes), advice.Do(advice.Redo)},
 	}
 }
 
 // instead says what can be done where a change cannot be undone.
-func (b *Book) instead(c *Change) string {
-	hint := "edit or remove the records by hand: putby changes " + fmt.Sprint(c.origin()) + " shows the lines"
+func (b *Book) instead(c *Change) (hint string, do []advice.Doing) {
+	hint, do = "edit or remove the records by hand, by its lines", []advice.Doing{advice.Do(advice.Changes, fmt.Sprint(c.origin()))}
 	for at := c.Below; at > 0; {
 		before, err := b.change(at)
 		if err != nil {
 			break
 		}
 		if !slices.Contains(b.last.Gone, at) {
-			return hint + fmt.Sprintf("; putby undo %d takes back the change before", before.origin())
+			return hint + ", or take back the change before", append(do, advice.Do(advice.Undo, fmt.Sprint(before.origin())))
 		}
 		at = before.Below
 	}
-	return hint
+	return hint, do
 }
 
 func (b *Book) stageRedo() (*staged, error) {

@@ -3,13 +3,16 @@ package folder
 import (
 	"errors"
 	"strings"
+
+	"putby/ledger/advice"
 )
 
 // A Warning is what a person should know about a ledger's folder though nothing
 // is wrong with the records.
 type Warning struct {
-	What string // a sentence without full stop
-	Hint string // what to do
+	What string         // a sentence without full stop
+	Hint string         // what to do
+	Do   []advice.Doing // after the hint
 }
 
 // Warnings returns what is to be known about the folder of the ledger in dir. It

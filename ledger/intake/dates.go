@@ -24,6 +24,9 @@ const (
 
 var orderWords = [...]string{"", "dmy", "mdy", "ymd", "serial"}
 
+// OrderWords are the words of the orders that a text file may have.
+func OrderWords() []string { return orderWords[1:Serial] }
+
 // String returns the order's word, or nothing for [AnyOrder].
 func (o Order) String() string { return orderWords[o] }
 

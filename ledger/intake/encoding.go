@@ -29,6 +29,9 @@ const (
 
 var encodingNames = [...]string{"", "utf-8", "utf-16le", "utf-16be", "windows-1252"}
 
+// EncodingNames are the names of the encodings.
+func EncodingNames() []string { return encodingNames[1:] }
+
 // String returns the encoding's name, or nothing for [Guess].
 func (e Encoding) String() string { return encodingNames[e] }
 

@@ -25,6 +25,9 @@ const (
 
 var perWords = [...]string{"", "kWh", "MWh"}
 
+// PerWords are the units of the amounts.
+func PerWords() []string { return perWords[1:] }
+
 // String returns the amount's unit, or nothing for [AnyPer].
 func (p Per) String() string { return perWords[p] }
 

@@ -23,6 +23,9 @@ const (
 
 var decimalWords = [...]string{"", "point", "comma"}
 
+// DecimalWords are the words of the decimal signs.
+func DecimalWords() []string { return decimalWords[1:] }
+
 // String returns the sign's word, or nothing for [AnyDecimal].
 func (d Decimal) String() string { return decimalWords[d] }
 

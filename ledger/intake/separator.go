@@ -15,6 +15,14 @@ type separator struct {
 // taken where a text fits several, with the words that a map may use.
 var separators = []separator{{',', "comma"}, {';', "semicolon"}, {'\t', "tab"}, {'|', "bar"}}
 
+// SeparatorWords are the words of the separators.
+func SeparatorWords() (list []string) {
+	for _, s := range separators {
+		list = append(list, s.word)
+	}
+	return list
+}
+
 // ParseSeparator reads a separator as a map writes it: the character itself,
 // or comma, semicolon, tab or bar. Nothing means that it is to be found.
 func ParseSeparator(s string) (byte, error) {

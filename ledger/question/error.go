@@ -32,7 +32,10 @@ func errorf(option, hint, format string, args ...any) *Error {
 
 // A MissingError names all the facts that a question lacks, each with what
 // would give it.
-type MissingError struct{ Facts []MissingFact }
+type MissingError struct {
+	Facts []MissingFact
+	Hint  string // what to type instead; may be empty
+}
 
 // A MissingFact is one of them.
 type MissingFact struct {
@@ -73,8 +76,8 @@ func Wrong(g *ledger.Ledger, err error) error {
 }
 
 // Asked is a report whose errors are as [Wrong] has them.
-func Asked[Q any](lay func(*ledger.Ledger, Q) (report.Doc, error)) func(*ledger.Ledger, Q) (report.Doc, error) {
-	return func(g *ledger.Ledger, q Q) (report.Doc, error) {
+func Asked[Q, R any](lay func(*ledger.Ledger, Q) (R, error)) func(*ledger.Ledger, Q) (R, error) {
+	return func(g *ledger.Ledger, q Q) (R, error) {
 		d, err := lay(g, q)
 		return d, Wrong(g, err)
 	}

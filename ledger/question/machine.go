@@ -41,7 +41,7 @@ func ParseMachineQuery(t MachineTexts) (figures.MachineQuery, error) {
 	case first != nil:
 		return q, first
 	case missing != nil:
-		return q, &MissingError{missing}
+		return q, &MissingError{Facts: missing}
 	}
 	return q, nil
 }
@@ -55,7 +55,7 @@ func Machine(g *ledger.Ledger, q figures.MachineQuery) (report.Doc, error) {
 	d, err := report.MachineWorth(g, q)
 	switch {
 	case errors.Is(err, figures.ErrNoSaving):
-		return d, &MissingError{[]MissingFact{{"what a run saves", "--saving", "good runs with their packs and the shelf prices of their foods"}}}
+		return d, &MissingError{Facts: []MissingFact{{"what a run saves", "--saving", "good runs with their packs and the shelf prices of their foods"}}}
 	case err != nil:
 		return d, errorf("cycles", "", "%v", err)
 	}

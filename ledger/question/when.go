@@ -6,6 +6,7 @@ import (
 
 	"putby/energy"
 	"putby/ledger"
+	"putby/ledger/advice"
 	"putby/ledger/figures"
 	"putby/ledger/report"
 	"putby/pricing/exact"
@@ -118,13 +119,14 @@ func whenWrong(g *ledger.Ledger, err error) error {
 	case errors.As(err, new(*figures.FactError)):
 		return factWords(g, &figures.WorthQuery{}, err)
 	case errors.As(err, &missing):
-		return &MissingError{whenLacks(g, missing)}
+		return &MissingError{Facts: whenLacks(g, missing)}
 	case errors.Is(err, figures.ErrTooManyStarts):
 		return errorf("step", "write a longer one, or fewer --days", "that is more than %d starts", figures.MostStarts)
 	case errors.As(err, &none):
-		return errorf("tariff", g.PricesWanted(none.Tariff), "%v, nor had that hour of the week one in the last 8 weeks whose prices are known", err)
+		known, bring := g.PricesWanted(none.Tariff)
+		return errorf("tariff", known+": "+g.Settings.Say(bring), "%v, nor had that hour of the week one in the last 8 weeks whose prices are known", err)
 	case errors.As(err, &gap):
-		return errorf("tariff", "add a band for it, or name another tariff; putby tariff check "+gap.Tariff+" draws its week", "%v", err)
+		return errorf("tariff", "add a band for it, or name another tariff; to see its week: "+g.Settings.Say(advice.Do(advice.CheckTariff, gap.Tariff)), "%v", err)
 	}
 	return errorf("days", "", "%v", err)
 }

@@ -53,7 +53,7 @@ func Worth(g *ledger.Ledger, q WorthQuery) (report.Told[report.Verdict], error) 
 
 // Card answers what to pay in the shop; see [report.Card]. Its errors are those of
 // [Worth].
-func Card(g *ledger.Ledger, q figures.CardQuery) (report.Doc, error) {
+func Card(g *ledger.Ledger, q figures.CardQuery) (report.Told[report.ShopCard], error) {
 	d, err := report.Card(g, q, Flag)
 	if errors.As(err, new(*figures.UnknownError)) {
 		return d, Wrong(g, err)

@@ -34,7 +34,7 @@ func cardAnswered(t testing.TB, g *ledger.Ledger) {
 	}
 	all, pays, first := 0, 0, new(big.Rat)
 	for _, name := range []string{"rows", "made_into"} {
-		tab := table(t, d, name)
+		tab := table(t, d.Doc, name)
 		for i := range tab.Rows {
 			all++
 			if below, ok := figureOf(t, tab, i, "below"); ok {

@@ -14,12 +14,12 @@ import (
 // Card lays out what to know in the shop: below which price of a package buying
 // it in bulk pays; see [figures.Card], whose errors it returns. The ledger must be
 // joined through the query's AsOf.
-func Card(g *ledger.Ledger, q figures.CardQuery, names Names) (Doc, error) {
+func Card(g *ledger.Ledger, q figures.CardQuery, names Names) (Told[ShopCard], error) {
 	result, err := figures.Card(g, q)
 	if err != nil {
-		return Doc{}, err
+		return Told[ShopCard]{}, err
 	}
-	c := &card{reportingOn(g), result, names}
+	c := &card{reporting: reportingOn(g), CardResult: result, names: names}
 	d := newDoc(g, "What to pay in the shop")
 	d.Words = c.words()
 	d.Fields = []Field{
@@ -29,7 +29,23 @@ func Card(g *ledger.Ledger, q figures.CardQuery, names Names) (Doc, error) {
 		{NotesKey, "", List{}},
 	}
 	d.Notes = c.notes()
-	return d, nil
+	return Told[ShopCard]{d, ShopCard{c.Day, c.foods}}, nil
+}
+
+// A ShopCard is a card for a page.
+type ShopCard struct {
+	Day   exact.Date
+	Foods []CardFood
+}
+
+// A CardFood is a package of a food: what does not exist is null.
+type CardFood struct {
+	Name, Size       Value
+	Below, PerUnit   Value    // null: not even as a gift
+	Why              []string // there is no price
+	Buy, Most, Shelf Value
+	Offer, OfferDate Value // the last one, per unit
+	Paid             Value // the lowest of the year, per unit
 }
 
 // A card is being laid out.
@@ -37,6 +53,7 @@ type card struct {
 	reporting
 	*figures.CardResult
 	names Names
+	foods []CardFood // that are laid out
 }
 
 func (c *card) words() []string {
@@ -102,38 +119,38 @@ func (c *card) table(rows []figures.CardRow) *Table {
 		{Title: "lowest paid", Rank: 4}, {Key: "as"}, {Key: NotesKey},
 	}}
 	for i := range rows {
-		t.Rows = append(t.Rows, Row{Cells: c.cells(&rows[i]), Notes: notBelow(&rows[i])})
+		f := CardFood{Why: notBelow(&rows[i])}
+		t.Rows = append(t.Rows, Row{Cells: c.cells(&rows[i], &f), Notes: f.Why})
+		c.foods = append(c.foods, f)
 	}
 	return t
 }
 
-// cells are a package's.
-func (c *card) cells(r *figures.CardRow) []Value {
+// cells are a package's; what a page reads of them is in f.
+func (c *card) cells(r *figures.CardRow, f *CardFood) []Value {
 	bought, dried := &c.g.Foods[r.Bought], &c.g.Foods[r.Dried]
-	below, perUnit, each := None, None, None
+	each, atLowest, saving, shop, as := None, None, None, None, None
 	if m, ok := r.Below.Get(); ok {
-		below = guess(r.Facts, MoneyOf(m), r.Best)
-		perUnit = guess(r.Facts, PriceOf(r.PerUnit.Or(exact.Ratio{}), dried.Basis), r.Best)
-		each = TextOf(perUnit.ShownWithUnit(c.currency, c.show))
+		f.Below = guess(r.Facts, MoneyOf(m), r.Best)
+		f.PerUnit = guess(r.Facts, PriceOf(r.PerUnit.Or(exact.Ratio{}), dried.Basis), r.Best)
+		each = TextOf(f.PerUnit.ShownWithUnit(c.currency, c.show))
 	}
-	paid, atLowest, saving := None, None, None
 	if p, ok := r.Lowest.Get(); ok {
 		best := r.AtLowest.Or(pricing.Row{})
-		paid, atLowest = PriceOf(p.PerUnit, bought.Basis), CountOf(best.Packages)
+		f.Paid, atLowest = PriceOf(p.PerUnit, bought.Basis), CountOf(best.Packages)
 		saving = guess(r.Facts, MoneyQuotient(best.Saving), best)
 	}
-	offer, date, shop := None, None, None
 	if p, ok := r.Offer.Get(); ok {
-		offer, date, shop = PriceOf(p.PerUnit, bought.Basis), DateOf(p.Date), TextOf(p.Shop)
+		f.Offer, f.OfferDate, shop = PriceOf(p.PerUnit, bought.Basis), DateOf(p.Date), TextOf(p.Shop)
 	}
-	name, as := foodValue(bought), None
+	f.Name, f.Size = foodValue(bought), nameValue(r.Size.String(), c.quantity(r.Size))
 	if r.Bought != r.Dried {
-		name, as = nameValue(bought.ID, bought.Title()+", as "+dried.Title()), TextOf(dried.ID)
+		f.Name, as = nameValue(bought.ID, bought.Title()+", as "+dried.Title()), TextOf(dried.ID)
 	}
+	f.Buy, f.Most, f.Shelf = CountOf(r.Packages), CountOf(r.Most), PriceOf(r.Sale.Shelf, dried.Basis)
 	return []Value{
-		name, UnitOf(dried.Basis), nameValue(r.Size.String(), c.quantity(r.Size)), below, perUnit, each,
-		CountOf(r.Packages), CountOf(r.Most), PriceOf(r.Sale.Shelf, dried.Basis), paid, atLowest, saving,
-		offer, c.packagePrice(r, r.Offer), date, shop, c.packagePrice(r, r.Lowest), as,
+		f.Name, UnitOf(dried.Basis), f.Size, f.Below, f.PerUnit, each, f.Buy, f.Most, f.Shelf, f.Paid, atLowest, saving,
+		f.Offer, c.packagePrice(r, r.Offer), f.OfferDate, shop, c.packagePrice(r, r.Lowest), as,
 	}
 }
 

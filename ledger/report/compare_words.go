@@ -40,7 +40,7 @@ func (w compareWords) loss(i int) string {
 	unit := w.c.Foods[i].Unit
 	lost := saving.Neg().Times(w.show.In(unit).Factor())
 	words := w.money(lost)
-	if w.figure(lost) == w.figure(lost.Sub(lost)) { // less than it takes to show any
+	if w.figure(lost) == w.figure(exact.Ratio{}) { // less than it takes to show any
 		words = "a little"
 	}
 	return words + " " + w.each(unit)

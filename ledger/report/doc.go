@@ -1,8 +1,6 @@
 // Package report lays out what package figures works out: as typed models, with
-// titles, columns, sentences and footnotes. What a report comes to is worked out
-// there; here figures are rounded and put in people's units, and added up or
-// compared where a sentence says so: what a line cost with its share of the receipt
-// ([Saved]), or which containers to pack into.
+// titles, columns, sentences and footnotes. It works out nothing itself: figures are
+// rounded and put in people's units ([Value.Shown]), and no more.
 //
 // # What it represents
 //

@@ -72,7 +72,7 @@ func (r energyReport) words() []string {
 		if c.Food >= 0 {
 			who = r.g.Foods[c.Food].Title() + " on " + who
 		}
-		words = append(words, fmt.Sprintf("%s: %s used %s kWh in all, ~%s kWh a run.", who, counted(c.Runs, "good run"), r.tenths(c.Used), r.tenths(c.Used.Quo(wholeRatio(c.Runs)))))
+		words = append(words, fmt.Sprintf("%s: %s used %s kWh in all, ~%s kWh a run.", who, counted(c.Runs, "good run"), r.tenths(c.Used), r.tenths(c.MeanKWh())))
 	}
 	return words
 }

@@ -121,11 +121,7 @@ func lotPlace(g *ledger.Ledger, lot *ledger.Lot) string {
 
 func (e explained) food() *Table {
 	t := e.takenTable("food", e.Food)
-	var sum exact.Money
-	for _, lc := range e.g.Runs[e.Run].Loads {
-		sum = sum.Add(lc.Costs[ledger.FoodCost])
-	}
-	t.Totals = []Row{{Cells: []Value{TextOf("food in all"), None, None, None, None, PostedOf(sum)}}}
+	t.Totals = []Row{{Cells: []Value{TextOf("food in all"), None, None, None, None, PostedOf(e.Bought)}}}
 	return t
 }
 
@@ -250,17 +246,9 @@ func (e explained) answerOfRun() string {
 	}
 	run := "Run " + e.g.Records.Runs[e.Run].ID
 	if parts == nil {
-		return run + ": " + e.money(e.good()) + " so far; nothing of it is packed."
+		return run + ": " + e.money(e.Good().Ratio()) + " so far; nothing of it is packed."
 	}
 	return run + ": " + strings.Join(parts, "; ") + "."
-}
-
-// good is what the run cost but for what was lost.
-func (e explained) good() (sum exact.Ratio) {
-	for i := range e.Costs {
-		sum = sum.Add(e.Costs[i].Good.Total().Ratio())
-	}
-	return sum
 }
 
 func (e explained) costs() *Table {

@@ -15,28 +15,26 @@ const labelsMost = 20_000
 // ErrManyLabels says that more labels are asked for than are made at once.
 var ErrManyLabels = fmt.Errorf("these are more than %d labels", labelsMost)
 
-// litresPerKg is for water, so that a kilogram of it is a litre: common
-// practice in a kitchen, and within 0.3 % below 25 °C (memory).
-var litresPerKg = exact.Int(1)
-
 // Labels makes a row for each container: what is in it, when it was packed,
 // until when it is best, and how much water brings it back; see [figures.Labels].
 // The error is [ErrManyLabels], or one of theirs.
-func Labels(g *ledger.Ledger, q figures.LabelQuery) (Doc, error) {
+func Labels(g *ledger.Ledger, q figures.LabelQuery) (told Told[[]Label], err error) {
 	packs, err := figures.Labels(g, q)
 	if err != nil {
-		return Doc{}, err
+		return told, err
 	}
-	d := newDoc(g, "Labels")
+	told.Doc = newDoc(g, "Labels")
+	d := &told.Doc
 	t := &Table{Columns: labelColumns()}
 	labelled := map[int]bool{}
 	var moist []string
 	for _, l := range packs {
 		if l.Last-l.First+1+len(t.Rows) > labelsMost {
-			return Doc{}, ErrManyLabels
+			return Told[[]Label]{}, ErrManyLabels
 		}
 		for n := l.First; n <= l.Last; n++ {
-			t.Rows = append(t.Rows, labelRow(g, l.Pack, n))
+			label := labelOf(g, l.Pack, n)
+			told.Figures, t.Rows = append(told.Figures, label), append(t.Rows, label.row())
 			labelled[g.Packs[l.Pack].Food] = true
 		}
 		if w, known := g.WeighingOf(l.Pack); known && w.Moist() && l.First <= l.Last {
@@ -50,7 +48,19 @@ func Labels(g *ledger.Ledger, q figures.LabelQuery) (Doc, error) {
 	}
 	d.Notes = append(moist, cautions(g, func(f int) bool { return labelled[f] })...)
 	d.Notes = append(d.Notes, SafetyLine)
-	return d, nil
+	return told, nil
+}
+
+// A Label is what stands on a container; what is not known is null.
+type Label struct {
+	Food                       *ledger.Food
+	Pack, Place, Caution       string
+	Number, Of                 int // which container, of how many
+	Packed, BestBy             exact.Date
+	Makes, Dry                 Value
+	Water, WaterVolume, PerDry Value    // to add; PerDry to a part of what is dry, by weight
+	WaterUnknown               []string // why
+	Absorbers                  exact.Number
 }
 
 func labelColumns() []Column {
@@ -66,27 +76,31 @@ func labelColumns() []Column {
 	}
 }
 
-// labelRow is the label of the n-th container of a pack.
-func labelRow(g *ledger.Ledger, i, n int) Row {
+// labelOf is the label of the n-th container of a pack.
+func labelOf(g *ledger.Ledger, i, n int) Label {
 	p, cost := g.Records.Packs.At(i), &g.Packs[i]
 	food := &g.Foods[cost.Food]
-	dry, water, volume, perDry := None, None, None, None
+	l := Label{Food: food, Pack: p.ID, Place: p.Place, Caution: labelCaution(g, i), Number: n, Of: p.Count,
+		Packed: p.Date, BestBy: cost.BestBy, Makes: AmountOf(cost.Each, food.Basis).WithUnit()}
 	weight, shared := figures.DryIn(g, i)
 	if weight.Given() {
-		dry = AmountOf(weight.Base().Number(), exact.Kg).WithUnit().estimatedIf(shared)
+		l.Dry = AmountOf(weight.Base().Number(), exact.Kg).WithUnit().estimatedIf(shared)
 	}
-	var notes []string
-	if kg, _, lack := waterToAdd(g, i); lack != "" {
-		notes = []string{"cover with water: how much is not known, since " + lack}
+	if w, lack := waterToAdd(g, i); lack != "" {
+		l.WaterUnknown = []string{"cover with water: how much is not known, since " + lack}
 	} else {
-		water, volume = AmountOf(kg, exact.Kg).WithUnit().estimatedIf(shared), AmountOf(kg.Mul(litresPerKg), exact.L).WithUnit().estimatedIf(shared)
-		perDry = QuotientOf(kg.Over(weight.Base().Number()), 1).estimatedIf(shared)
+		l.Water, l.WaterVolume = AmountOf(w.Kg, exact.Kg).WithUnit().estimatedIf(shared), AmountOf(w.Litres, exact.L).WithUnit().estimatedIf(shared)
+		l.PerDry = QuotientOf(w.PerDry, 1).estimatedIf(shared)
 	}
-	absorbers, _ := figures.AbsorbersIn(g, &p)
-	return Row{Notes: notes, Cells: []Value{
-		TextOf(p.ID), CountOf(n), CountOf(p.Count), foodValue(food), TextOf(food.Name),
-		DateOf(p.Date), DateOf(cost.BestBy), AmountOf(cost.Each, food.Basis).WithUnit(), UnitOf(food.Basis),
-		dry, water, volume, perDry, PlainOf(absorbers), TextOf(p.Place), TextOf(labelCaution(g, i)),
+	l.Absorbers, _ = figures.AbsorbersIn(g, &p)
+	return l
+}
+
+func (l *Label) row() Row {
+	return Row{Notes: l.WaterUnknown, Cells: []Value{
+		TextOf(l.Pack), CountOf(l.Number), CountOf(l.Of), foodValue(l.Food), TextOf(l.Food.Name),
+		DateOf(l.Packed), DateOf(l.BestBy), l.Makes, UnitOf(l.Food.Basis),
+		l.Dry, l.Water, l.WaterVolume, l.PerDry, PlainOf(l.Absorbers), TextOf(l.Place), TextOf(l.Caution),
 	}}
 }
 
@@ -107,12 +121,11 @@ func labelCaution(g *ledger.Ledger, i int) string {
 	return strings.Join(words, " ")
 }
 
-// waterToAdd is the kg of water that the food in a container of a pack lacks, and
-// whether that is known by its run's weights alone, or what is missing to know it.
-func waterToAdd(g *ledger.Ledger, pack int) (kg exact.Number, shared bool, lack string) {
+// waterToAdd is the water that the food in a container of a pack lacks, or what is
+// missing to know it.
+func waterToAdd(g *ledger.Ledger, pack int) (w figures.Rehydration, lack string) {
 	id, food := g.Records.Packs.At(pack).ID, &g.Foods[g.Packs[pack].Food]
-	kg, shared, why := figures.WaterToAdd(g, pack)
-	switch why {
+	switch w = figures.WaterToAdd(g, pack); w.Lack {
 	case figures.NoDryWeight:
 		lack = "pack " + id + " has no dry weight"
 	case figures.NoPieceKg:
@@ -122,5 +135,5 @@ func waterToAdd(g *ledger.Ledger, pack int) (kg exact.Number, shared bool, lack 
 	case figures.DryTooHeavy:
 		lack = "the dry weight of pack " + id + " is above the weight of what it gives"
 	}
-	return kg, shared, lack
+	return w, lack
 }

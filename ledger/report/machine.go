@@ -76,7 +76,7 @@ func (m *machineAnswer) words() string {
 	say := func(v Value) string { return m.guess(v).Shown(m.currency, m.show) }
 	money := func(r exact.Ratio) string { return m.sum(m.guess(MoneyQuotient(r))) }
 	switch saving := c.Saving.Sign(); {
-	case m.q.Price.Sub(m.q.Residual).Sign() <= 0:
+	case m.q.Price.Cmp(m.q.Residual) <= 0:
 		return "It has nothing to earn back: it brings at its end what it costs."
 	case saving < 0:
 		return fmt.Sprintf("It never pays: a run loses %s before wear, and must save %s.", money(c.Saving.Neg()), m.money(c.Answer.Wear))

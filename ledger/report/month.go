@@ -35,7 +35,7 @@ func MonthDoc(g *ledger.Ledger, q figures.MonthQuery, m figures.MonthResult) Doc
 	}
 	switch q.Each {
 	case figures.EachShop:
-		d.Fields = []Field{field("rows", "By shop", shopTable(m.Shops))}
+		d.Fields = []Field{field("rows", "By shop", shopTable(&m))}
 	case figures.EachKind:
 		d.Fields = []Field{field("rows", "By kind", kindTable(&m))}
 	default:

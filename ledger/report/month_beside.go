@@ -1,9 +1,6 @@
 package report
 
-import (
-	"putby/ledger/figures"
-	"putby/pricing/exact"
-)
+import "putby/ledger/figures"
 
 // comparison sets the last period shown beside the one before it and beside
 // the same one a year before.
@@ -16,14 +13,17 @@ func comparison(say phrasing, s figures.Stretch, b figures.Beside) []Field {
 	if hasYear {
 		t.Columns = append(t.Columns, Column{Key: "year_before", Title: say.period(b.YearKey)}, Column{Key: "change_on_year", Title: "change"})
 	}
+	sinceBefore, sinceYear := s.Minus(&b.Before.Tally), s.Minus(&b.Year.Tally)
 	for _, f := range monthFigures {
 		if f.Key == "opening" {
 			continue // the closing of the period before
 		}
-		this := f.of(&s.Tally)
-		cells := append([]Value{TextOf(figureName(f.Column)), this}, changeCells(this, f.of(&b.Before.Tally), b.HasBefore)...)
+		cells := []Value{TextOf(figureName(f.Column)), f.of(&s.Tally), None, None}
+		if b.HasBefore {
+			cells[2], cells[3] = f.of(&b.Before.Tally), f.of(&sinceBefore)
+		}
 		if hasYear {
-			cells = append(cells, changeCells(this, f.of(&b.Year.Tally), true)...)
+			cells = append(cells, f.of(&b.Year.Tally), f.of(&sinceYear))
 		}
 		t.Rows = append(t.Rows, Row{Cells: cells, Spare: f.Spare})
 	}
@@ -46,18 +46,6 @@ func figureName(c Column) string {
 		return "spent on " + c.Title
 	}
 	return c.Title
-}
-
-// changeCells are a figure of another period, and how much this one differs.
-func changeCells(this, other Value, known bool) []Value {
-	if !known {
-		return []Value{None, None}
-	}
-	change := this.Ratio().Sub(other.Ratio())
-	if n, ends := change.Number(); ends && this.Kind() == Money {
-		return []Value{other, MoneyOf(exact.MoneyOf(n))}
-	}
-	return []Value{other, MoneyQuotient(change)}
 }
 
 func textOrNone(s string) Value {

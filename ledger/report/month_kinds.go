@@ -62,26 +62,23 @@ func percentOf(part, whole exact.Money) Value {
 
 // shopTable splits what was spent by receipts over the shops, the largest sum
 // first.
-func shopTable(shops []figures.ShopSpent) *Table {
+func shopTable(m *figures.MonthResult) *Table {
 	t := &Table{Columns: []Column{
 		{Key: "shop", Title: "shop"}, {Key: "receipts", Title: "receipts", Rank: 2},
 		{Key: "food_spent", Title: "food", Rank: 1, Spare: true}, {Key: "supplies_spent", Title: "supplies", Rank: 3, Spare: true}, {Key: "machines_spent", Title: "machines", Rank: 4, Spare: true},
 		{Key: "services_spent", Title: "services", Rank: 5, Spare: true}, {Key: "other_spent", Title: "other", Rank: 3, Spare: true},
 		{Key: "spent", Title: "in all", Bar: true}, {Key: "percent", Title: "%", Rank: 2},
 	}, Empty: "No receipt is recorded for that."}
-	total := figures.ShopSpent{Shop: "in all"}
-	for i := range shops {
-		total.Spent, total.Receipts = total.Spent.Plus(&shops[i].Spent), total.Receipts+shops[i].Receipts
+	all := m.AllShops.Spent.Total()
+	for i := range m.Shops {
+		t.Rows = append(t.Rows, Row{Cells: shopCells(m.Shops[i].Shop, &m.Shops[i], all)})
 	}
-	for i := range shops {
-		t.Rows = append(t.Rows, Row{Cells: shopCells(&shops[i], total.Spent.Total())})
-	}
-	t.Totals = []Row{{Cells: shopCells(&total, total.Spent.Total())}}
+	t.Totals = []Row{{Cells: shopCells("in all", &m.AllShops, all)}}
 	return t
 }
 
-func shopCells(s *figures.ShopSpent, whole exact.Money) []Value {
-	cells := []Value{TextOf(s.Shop), CountOf(s.Receipts)}
+func shopCells(name string, s *figures.ShopSpent, whole exact.Money) []Value {
+	cells := []Value{TextOf(name), CountOf(s.Receipts)}
 	for _, m := range s.Spent[:figures.ElectricitySpent] {
 		cells = append(cells, MoneyOf(m))
 	}

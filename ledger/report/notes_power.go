@@ -37,7 +37,7 @@ func powerWords(n energy.Note) string {
 			have, least, n.Water)
 	}
 	return fmt.Sprintf("%v kWh are %v times the usual %v kWh: is it one run, and is the decimal point in place?", // [energy.FarAbove]
-		n.KWh.Round(kwhPlaces, exact.HalfAway), n.KWh.Quo(n.Usual).Round(1, exact.HalfAway), n.Usual.Round(kwhPlaces, exact.HalfAway))
+		n.KWh.Round(kwhPlaces, exact.HalfAway), n.Times().Round(1, exact.HalfAway), n.Usual.Round(kwhPlaces, exact.HalfAway))
 }
 
 // wholeSeconds writes a length of time in whole seconds, rounded up.

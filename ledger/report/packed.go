@@ -21,10 +21,10 @@ func PackLabels(g *ledger.Ledger, packs ...string) (words []string) {
 		}
 		p, cost := g.Records.Packs.At(i), &g.Packs[i]
 		said := "On the label of " + id + ": "
-		if kg, shared, lack := waterToAdd(g, i); lack != "" {
+		if w, lack := waterToAdd(g, i); lack != "" {
 			said += "cover with water (how much is not known, since " + lack + ")"
 		} else {
-			said += "add " + s.water(kg, shared)
+			said += "add " + s.water(w)
 		}
 		said += s.dated(", best by ", cost.BestBy, "", "")
 		if n, some := figures.AbsorbersIn(g, &p); some {
@@ -52,21 +52,17 @@ func PackPieces(g *ledger.Ledger, need map[int]exact.Number) (said, short []stri
 		if n.Sign() <= 0 || s.Kind > ledger.Absorber {
 			continue
 		}
-		pieces := exact.RatioOf(n)
-		if !s.ServesAgain() {
-			pieces = n.Over(exact.Int(int64(s.Uses)))
-		}
-		free := g.Pieces(i).Free
+		pieces := figures.NeedOf(g, i, n)
 		shown := func(r exact.Ratio) string { return g.Settings.Show().Number(r.Round(3, exact.HalfAway)) }
-		if free.Cmp(pieces) < 0 {
-			there := "only " + shown(free) + " free"
-			if free.Sign() == 0 {
+		if pieces.After().Sign() < 0 {
+			there := "only " + shown(pieces.Free) + " free"
+			if pieces.Free.Sign() == 0 {
 				there = "none free"
 			}
-			short = append(short, fmt.Sprintf("%s: %s needed, and %s; is a receipt of them missing, or a draw of what was eaten?", s.Title(), shown(pieces), there))
+			short = append(short, fmt.Sprintf("%s: %s needed, and %s; is a receipt of them missing, or a draw of what was eaten?", s.Title(), shown(pieces.Needed), there))
 			continue
 		}
-		said = append(said, fmt.Sprintf("%s: %s free before, %s after.", s.Title(), shown(free), shown(free.Sub(pieces))))
+		said = append(said, fmt.Sprintf("%s: %s free before, %s after.", s.Title(), shown(pieces.Free), shown(pieces.After())))
 	}
 	return said, short
 }

@@ -45,7 +45,7 @@ func absorberAdvice(g *ledger.Ledger, n figures.AbsorberNeed) string {
 		return head + " No absorber with a capacity is among the supplies."
 	}
 	head += fmt.Sprintf(" It needs %v of %s (%s);", n.Need, n.Kind.Title(), say.quantity(n.Kind.Capacity))
-	switch off := n.Used.Sub(n.Need); {
+	switch off := n.Off(); {
 	case n.Used.IsZero():
 		return head + " none is used."
 	case off.Sign() < 0:

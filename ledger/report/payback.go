@@ -75,10 +75,9 @@ func (p *payback) fields() []Field {
 
 func (p *payback) table() *Table {
 	t := &Table{Columns: paybackColumns}
-	target := p.Outlay.Target().Ratio()
 	for _, m := range p.Shown() {
 		t.Rows = append(t.Rows, Row{Cells: []Value{
-			periodOf(m.Key), MoneyQuotient(m.Net()), MoneyOf(m.Wear), MoneyQuotient(m.Earned), MoneyQuotient(m.SoFar), MoneyQuotient(target.Sub(m.SoFar)),
+			periodOf(m.Key), MoneyQuotient(m.Net()), MoneyOf(m.Wear), MoneyQuotient(m.Earned), MoneyQuotient(m.SoFar), MoneyQuotient(m.Left),
 		}, Notes: p.partly(&m)})
 	}
 	return t

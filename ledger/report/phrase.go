@@ -49,6 +49,12 @@ func (p phrasing) amount(n exact.Number, u exact.Unit) string {
 	return p.show.Amount(n, u)
 }
 
+// atLeast is an amount in the unit that tables show, rounded up.
+func (p phrasing) atLeast(n exact.Ratio, u exact.Unit) string {
+	in := p.show.In(u)
+	return p.show.Quantity(in.Of(n.Quo(exact.RatioOf(in.Factor())).Round(ledger.ShownPlaces, exact.Up)))
+}
+
 // percent is a part of a whole, in whole percents.
 func (p phrasing) percent(r exact.Ratio) string {
 	return p.percents(r.Times(exact.Int(100)).Round(0, exact.HalfAway))
@@ -127,8 +133,6 @@ func plural(n int, thing string) string {
 	}
 	return thing + "s"
 }
-
-func wholeRatio(n int) exact.Ratio { return exact.RatioOf(exact.Int(int64(n))) }
 
 // Listed joins words as a sentence has them: "a, b and c".
 func Listed(words []string) string {

@@ -109,7 +109,7 @@ func OneLine(g *ledger.Ledger, w Written) string {
 		return said[0]
 	}
 	r, s := g.Receipts.At(w.At), savedWords{reporting: reportingOn(g)}
-	return commas(r.Shop, s.day(r.Date)) + ": " + s.lineWords(&r) + " " + s.figure(s.printed(&r).Ratio())
+	return commas(r.Shop, s.day(r.Date)) + ": " + s.lineWords(&r) + " " + s.figure(r.Printed(s.currency.Minor()).Ratio())
 }
 
 // savedWords gathers the sentences.

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/pricing"
 	"putby/pricing/exact"
 )
@@ -29,7 +30,7 @@ func (s *savedWords) readBack(rows []int, sum exact.Money) {
 	}
 	for _, row := range list[:min(len(list), mostBought)] {
 		r, unit := s.g.Receipts.At(row), s.unitWords(row)
-		s.row(s.lineWords(&r), s.figure(s.printed(&r).Ratio()), unit)
+		s.row(s.lineWords(&r), s.figure(r.Printed(s.currency.Minor()).Ratio()), unit)
 		shared = shared || unit != ""
 	}
 	if more := len(list) - mostBought; more > 0 {
@@ -44,20 +45,6 @@ func (s *savedWords) readBack(rows []int, sum exact.Money) {
 // row says a line of a receipt.
 func (s *savedWords) row(what, amount, perUnit string) {
 	s.say("%s", strings.TrimRight("  "+strings.Join([]string{what, amount, perUnit}, Tab), Tab))
-}
-
-// printed is what a till prints for a line.
-func (s *savedWords) printed(r *ledger.ReceiptRow) exact.Money {
-	minor := s.currency.Minor()
-	switch {
-	case r.Kind.Bought():
-		return pricing.Line{Count: r.Count, Price: r.Price.Number(), Discount: r.Discount()}.Base(minor).Add(r.Tax())
-	case r.Kind == ledger.DiscountLine:
-		return r.Price.Neg()
-	case r.Kind == ledger.DepositLine:
-		return r.Price.Times(r.Count).Round(minor, exact.HalfAway)
-	}
-	return r.Price
 }
 
 // lineWords says what a line is for: "Oat milk, 2 x 1 L, offer 2 for 5.00".
@@ -79,7 +66,7 @@ func (s *savedWords) lineWords(r *ledger.ReceiptRow) string {
 	case several && r.Count.IsInt():
 		count = s.number(r.Count) + " x " + size + " at " + s.figure(r.Price.Ratio())
 	case several:
-		count = s.quantity(r.Size.Unit().Of(r.Count.Mul(r.Size.Number()))) + " at " + s.figure(r.Price.Ratio()) + " per " + strings.TrimPrefix(size, "1 ")
+		count = s.quantity(r.Size.Times(r.Count)) + " at " + s.figure(r.Price.Ratio()) + " per " + strings.TrimPrefix(size, "1 ")
 	default:
 		count = size
 	}
@@ -105,25 +92,17 @@ func (s *savedWords) unitWords(row int) string {
 	r, cost := s.g.Receipts.At(row), s.g.Spends[row]
 	lot := slices.IndexFunc(s.g.Lots, func(l ledger.Lot) bool { return int(l.Row) == row })
 	f, ok := s.g.FindFood(r.Item)
-	if n := pieces(&r); r.Kind == ledger.SupplyLine && exact.Int(1).Less(n) {
-		return s.figure(cost.Per(n)) + " each"
+	if each, several := figures.PieceCost(s.g, row).Get(); several {
+		return s.figure(each) + " each"
 	}
 	if !ok || r.Kind != ledger.FoodLine || lot < 0 || s.g.Lots[lot].Quantity.Sign() <= 0 || cost.IsZero() {
 		return ""
 	}
 	food := &s.g.Foods[f]
-	words := s.perEdible(cost.Per(s.g.Lots[lot].Quantity), food)
+	words := s.perEdible(s.g.Lots[lot].UnitCost(), food)
 	before := r.Date.AddDays(-1)
 	if ask, ok := s.g.ShelfOf(f).At(before, pricing.Regular, pricing.Fresh); ok && ask.Date <= before {
 		words += ", shelf " + PriceOf(ask.PerUnit, food.Basis).Shown(s.currency, s.show)
 	}
 	return words
-}
-
-// pieces is how many of a supply a line is for.
-func pieces(r *ledger.ReceiptRow) exact.Number {
-	if r.Size.Given() {
-		return r.Count.Mul(r.Size.Base().Number())
-	}
-	return r.Count
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/pricing"
 	"putby/pricing/exact"
 )
@@ -30,23 +31,15 @@ func (s *savedWords) receipts(rows []int) {
 		}
 	}
 	for _, list := range lines {
-		s.receipt(list, s.spent(list))
+		s.receipt(list, figures.SpentBy(s.g, list))
 		if len(known) == 1 {
-			s.readBack(list, s.spent(list))
+			s.readBack(list, figures.SpentBy(s.g, list))
 		}
 	}
 	s.receiptTold = true
 	if len(known) > 1 {
-		s.say("%d receipts of %s come to %s.", len(known), counted(len(rows), "line"), s.money(s.spent(rows).Ratio()))
+		s.say("%d receipts of %s come to %s.", len(known), counted(len(rows), "line"), s.money(figures.SpentBy(s.g, rows).Ratio()))
 	}
-}
-
-// spent is what lines of receipts come to.
-func (s *savedWords) spent(rows []int) (sum exact.Money) {
-	for _, row := range rows {
-		sum = sum.Add(s.g.Spends[row])
-	}
-	return sum
 }
 
 // receipt says what a receipt comes to.
@@ -92,21 +85,18 @@ func (s *savedWords) shelf(i int) {
 	if !ok {
 		return
 	}
-	food, size, edible := &s.g.Foods[f], r.Size, s.g.Foods[f].EdiblePart()
-	what := food.Title()
+	food := &s.g.Foods[f]
+	what, perUnit := food.Title(), s.perEdible
 	if r.Form == pricing.Preserved {
-		what, size, edible = what+", preserved", r.Makes, exact.Int(1)
+		what += ", preserved"
+		perUnit = func(r exact.Ratio, food *ledger.Food) string { return s.perUnit(r, food.Basis) }
 	}
 	if r.Terms == pricing.OnOffer {
 		what += " on offer"
 	}
 	words := fmt.Sprintf("%s: %s of %s for %s", commas(r.Shop, s.day(r.Date)), s.quantity(r.Size), what, s.money(r.Price.Ratio()))
-	if n, err := food.InBasis(size); err == nil && n.Sign() > 0 {
-		say := s.perEdible
-		if r.Form == pricing.Preserved {
-			say = func(r exact.Ratio, food *ledger.Food) string { return s.perUnit(r, food.Basis) }
-		}
-		words += ", " + say(r.Price.Per(n.Mul(edible)), food)
+	if per, ok := r.UnitPrice(food); ok {
+		words += ", " + perUnit(per, food)
 	}
 	s.say("%s.", words)
 }
@@ -125,8 +115,7 @@ func (s *savedWords) batch(i int) {
 	}
 	words := fmt.Sprintf("Batch %s: %s %s from %s", b.ID, s.amount(cost.Made, food.Basis), food.Title(), Listed(from))
 	if lot := slices.IndexFunc(s.g.Lots, func(l ledger.Lot) bool { return int(l.Batch) == i }); lot >= 0 && cost.Made.Sign() > 0 {
-		money := s.g.Lots[lot].Cost
-		words += fmt.Sprintf(", %s, %s", s.money(money.Ratio()), s.perUnit(money.Per(cost.Made), food.Basis))
+		words += fmt.Sprintf(", %s, %s", s.money(s.g.Lots[lot].Cost.Ratio()), s.perUnit(s.g.Lots[lot].UnitCost(), food.Basis))
 	}
 	s.say("%s.", words)
 }

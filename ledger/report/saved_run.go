@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/pricing/exact"
 )
 
@@ -14,12 +15,11 @@ import (
 func (s *savedWords) run(i int) {
 	run, cost := &s.g.Records.Runs[i], &s.g.Runs[i]
 	var foods, elements []string
-	var all, lost ledger.Costs
+	all, lost := figures.RunCosts(cost)
 	for j := range cost.Items {
 		item := &cost.Items[j]
 		food := &s.g.Foods[item.Food]
 		foods = append(foods, s.amount(item.Loaded, food.Basis)+" "+food.Title())
-		all, lost = all.Add(item.Good).Add(*item.Lost), lost.Add(*item.Lost)
 	}
 	for _, e := range ledger.Elements() {
 		if (e != ledger.ElectricityCost || run.Running) && !all[e].IsZero() {

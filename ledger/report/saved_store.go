@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"putby/ledger"
+	"putby/ledger/figures"
 	"putby/pricing"
 	"putby/pricing/exact"
 )
@@ -14,7 +15,7 @@ func (s *savedWords) pack(i int) {
 	food := &s.g.Foods[cost.Food]
 	due := s.dated(", best by ", cost.BestBy, "", "")
 	words := fmt.Sprintf("Pack %s: %s of %s %s%s; %s", p.ID, counted(p.Count, "container"), s.amount(cost.Each, food.Basis), food.Title(), due,
-		s.money(cost.Total().Per(exact.Int(int64(p.Count)))))
+		s.money(cost.PerContainer()))
 	if p.Count > 1 {
 		words += " each"
 	}
@@ -50,7 +51,7 @@ var reasonWords = [...]string{ledger.Used: "Used", ledger.Given: "Given away", l
 // draw says what was taken out, what it cost and what it was worth.
 func (s *savedWords) draw(i int) {
 	d := s.g.Draws.At(i)
-	m, ok := s.move(func(m *ledger.Move) bool { return m.Draw == i })
+	m, ok := figures.MoveOf(s.g, i)
 	if !ok {
 		s.say("%s: nothing.", reasonWords[d.Reason]) // of nothing in hand
 		return
@@ -117,17 +118,6 @@ func (s *savedWords) inHand(food *ledger.Food) string {
 	return "; " + s.amount(g.FoodStock(i).Left, food.Basis) + words
 }
 
-// move finds what a draw or a stocktake took out; the newest are looked at
-// first.
-func (s *savedWords) move(is func(*ledger.Move) bool) (*ledger.Move, bool) {
-	for i := len(s.g.Moves) - 1; i >= 0; i-- {
-		if is(&s.g.Moves[i]) {
-			return &s.g.Moves[i], true
-		}
-	}
-	return nil, false
-}
-
 // stocktake says what a count writes off.
 func (s *savedWords) stocktake(i int) {
 	c := &s.g.Counts[i]
@@ -142,12 +132,12 @@ func (s *savedWords) stocktake(i int) {
 			found = s.amount(n, base)
 		}
 	}
-	m, ok := s.move(func(m *ledger.Move) bool { return m.Count == i })
+	m, ok := figures.GapOf(s.g, i)
 	if !ok {
 		s.say("Stocktake of %s: %s%s, as the books have it.", what, found, unit)
 		return
 	}
-	s.say("Stocktake of %s: %s%s. The books had %s more, so %s is written off as missing%s.", what, found, unit, s.amount(m.Quantity, base), s.money(m.Cost.Ratio()), under(m))
+	s.say("Stocktake of %s: %s%s. The books had %s more, so %s is written off as missing%s.", what, found, unit, s.amount(m.Quantity, base), s.money(m.Cost.Ratio()), under(m.Move))
 }
 
 // freeze says what went into the freezer, and until when all that is there keeps.

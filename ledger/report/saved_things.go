@@ -33,7 +33,7 @@ func (s *savedWords) supply(i int) {
 	if price, ok := p.Price.Get(); ok {
 		words += fmt.Sprintf(", %s each where no receipt says", s.money(price.Ratio()))
 		if p.Uses > 1 {
-			words += ", " + s.figure(price.Per(exact.Int(int64(p.Uses)))) + " a time"
+			words += ", " + s.figure(p.AUse(price)) + " a time"
 		}
 	}
 	s.say("%s.", words)

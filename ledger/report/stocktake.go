@@ -64,26 +64,17 @@ func (s *savedWords) stocktakes(at []int) {
 		s.stocktake(at[0])
 		return
 	}
-	var gaps []Gap
-	for _, i := range at {
-		if gap, gone := GapOf(s.g, i); gone {
-			gaps = append(gaps, gap)
-		}
-	}
+	gaps, cost := figures.GapsOf(s.g, at)
 	if gaps == nil {
 		s.say("Stocktake of %d things: all as the books have them.", len(at))
 		return
 	}
-	var sum exact.Money
-	for _, gap := range gaps {
-		sum = sum.Add(gap.move.Cost)
-	}
-	s.say("Stocktake of %d things: %d as the books have them; missing and written off: %s.", len(at), len(at)-len(gaps), s.money(sum.Ratio()))
+	s.say("Stocktake of %d things: %d as the books have them; missing and written off: %s.", len(at), len(at)-len(gaps), s.money(cost.Ratio()))
 	for i, gap := range gaps {
 		if i == mostSaved {
 			s.say("And %d more.", len(gaps)-i)
 			return
 		}
-		s.say("Missing: %s.", gap.What())
+		s.say("Missing: %s.", GapWords(s.g, gap))
 	}
 }

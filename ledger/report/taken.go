@@ -53,17 +53,17 @@ func (s phrasing) takenFrom(g *ledger.Ledger, pack int, eaten bool) string {
 	if !eaten {
 		return words + "."
 	}
-	kg, shared, lack := waterToAdd(g, pack)
+	w, lack := waterToAdd(g, pack)
 	if lack != "" {
 		return words + ": cover with water; how much is not known, since " + lack + "."
 	}
-	return words + ": add " + s.water(kg, shared) + " to each container."
+	return words + ": add " + s.water(w) + " to each container."
 }
 
 // water is an amount of it as volume, marked where it is an estimate.
-func (s phrasing) water(kg exact.Number, estimated bool) string {
-	words := s.amount(kg.Mul(litresPerKg), exact.L) + " of water"
-	if estimated {
+func (s phrasing) water(w figures.Rehydration) string {
+	words := s.amount(w.Litres, exact.L) + " of water"
+	if w.Shared {
 		return about + words
 	}
 	return words

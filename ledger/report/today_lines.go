@@ -325,8 +325,8 @@ func (t *today) spentSaved(spent func(exact.Ratio) string, s *figures.Stretch) s
 	if s.Saved.Sign() < 0 {
 		words = spent(s.Spent.Total().Ratio()) + " spent, what was used cost " + t.figure(s.Saved.Neg()) + " more than the shelf asks"
 	}
-	if lost := s.Saved.Sub(s.Net()); lost.Sign() != 0 {
-		words += ", " + t.figure(lost) + " lost"
+	if lost := s.Gone(); !lost.IsZero() {
+		words += ", " + t.figure(lost.Ratio()) + " lost"
 	}
 	return words
 }

@@ -23,7 +23,10 @@ func TestCautionIsToldWhereverTheFoodIs(t *testing.T) {
 		"on hand": func(item, _, _ string) (report.Doc, error) {
 			return question.OnHand(g, figures.OnHandQuery{Query: of(item)})
 		},
-		"card":          func(item, _, _ string) (report.Doc, error) { return question.Card(g, figures.CardQuery{Item: item}) },
+		"card": func(item, _, _ string) (report.Doc, error) {
+			t, err := question.Card(g, figures.CardQuery{Item: item})
+			return t.Doc, err
+		},
 		"a run":         func(_, run, _ string) (report.Doc, error) { return report.Explain(g, run) },
 		"a pack":        func(_, _, pack string) (report.Doc, error) { return report.Explain(g, pack) },
 		"a run traced":  func(_, run, _ string) (report.Doc, error) { return question.Trace(g, figures.TraceQuery{Name: run}) },

@@ -2,7 +2,6 @@ package report
 
 import (
 	"slices"
-	"time"
 
 	"putby/energy"
 	"putby/ledger"
@@ -130,10 +129,7 @@ func (w *whenAnswer) phasesTable() *Table {
 		if len(w.Cycle.Phases) == 0 {
 			break
 		}
-		watts := None
-		if leg.Length > 0 {
-			watts = w.guess(QuotientOf(leg.Energy.Mul(exact.Int(3_600_000).Over(exact.Int(int64(leg.Length/time.Second)))), 0))
-		}
+		watts := optional(leg.Watts(), func(r exact.Ratio) Value { return w.guess(QuotientOf(r, 0)) })
 		t.add(TextOf(w.Cycle.Phases[i].Name.String()), SpanOf(leg.Length), w.guess(QuotientOf(leg.Energy, energy.KWhPlaces)), watts)
 	}
 	return t

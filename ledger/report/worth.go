@@ -131,11 +131,10 @@ func (a *answer) offerObject() Object {
 		{"", "size of a package", TextOf(a.quantity(a.Query.Size))},
 		{"size", "that gives", AmountOf(a.Sale.Size, a.unit())},
 		{"limit", "at most", optional(a.Sale.Limit, CountOf)},
-		{"per_unit", "price per unit", PriceOf(a.Sale.Price.Over(a.Sale.Size), a.unit())},
+		{"per_unit", "price per unit", PriceOf(a.PricePerUnit(0), a.unit())},
 	}
 	if n := a.Shown.Packages; a.Purchase.Round != nil && n > 0 {
-		paid := a.Purchase.Round.Paid(n).Per(a.Sale.Size.Mul(exact.Int(int64(n))))
-		o = append(o, Field{"paid_per_unit", "as paid, per unit", PriceOf(paid, a.unit())})
+		o = append(o, Field{"paid_per_unit", "as paid, per unit", PriceOf(a.PricePerUnit(n), a.unit())})
 	}
 	return o
 }
@@ -147,7 +146,7 @@ func (a *answer) parts(full bool) []Field {
 		{"", titleOf(a.Most, "Cost per unit, taken apart, buying "+fmt.Sprint(a.Shown.Packages)), a.perUnit(a.Shown)},
 		{"limits", "", a.limitWords()},
 		{"table", "", a.table(mostRows, full)},
-		{"", titleOf(a.Most, "Package by package"), a.table(worthRows, full)},
+		{"", titleOf(a.Most, a.tableTitle(full)), a.table(worthRows, full)},
 		{"bounds", "What limits the number", a.boundsTable()},
 		packingField(a.g, a.Needs),
 		{"estimate", "Electricity of a run", a.estimateObject()},
@@ -160,7 +159,7 @@ func (a *answer) perUnit(r pricing.Row) Object {
 	keys := []string{"food", "electricity", "supplies", "wear", "labour", "total"}
 	values := make([]Value, len(keys))
 	if u, ok := r.PerUnit(); ok {
-		for i, v := range []exact.Ratio{u.Food, u.Electricity, u.Supplies.Add(u.Packing), u.Wear, u.Labour, u.Total} {
+		for i, v := range []exact.Ratio{u.Food, u.Electricity, u.AllSupplies(), u.Wear, u.Labour, u.Total} {
 			values[i] = PriceOf(v, a.unit())
 		}
 		values[1], values[5] = a.guess(values[1], r), a.guess(values[5], r)

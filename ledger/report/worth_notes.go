@@ -203,6 +203,7 @@ func (a *answer) notes() []string {
 	notes.add(a.comesBack()...)
 	notes.add(a.usedAMonth()...)
 	notes.add(a.tooLate()...)
+	notes.add(a.priced()...)
 	if a.HoursGuessed(a.Best, a.Shown, a.Row(a.Most)) {
 		notes.add(hourlyRemark(a.g, a.Price.Tariff.Name(), a.Queue.Free))
 	}
@@ -221,6 +222,18 @@ func (a *answer) notes() []string {
 	if a.NotSought > 0 {
 		notes.addf("whether more packages than %d would be the answer is not looked for", a.NotSought)
 	}
+	return notes
+}
+
+// priced says from when on the runs are priced, where the hour may change what they
+// cost: an offer has no hour, so they begin with the day, or once the machine is free.
+func (a *answer) priced() (notes noteList) {
+	t := a.Price.Tariff
+	if a.Queue.Asked || a.Shown.Cycles == 0 || t == nil || len(t.Bands()) == 1 && !t.IsHourly() {
+		return nil
+	}
+	notes.addf("electricity is that of %s begun on %s (%s): at other hours it may cost more or less",
+		verb(a.Shown.Cycles, "a run", "runs one after the other, the first"), a.moment(a.Queue.Free), a.names.given(figures.StartFact))
 	return notes
 }
 

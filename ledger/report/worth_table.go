@@ -1,6 +1,8 @@
 package report
 
 import (
+	"fmt"
+
 	"putby/ledger/figures"
 	"putby/pricing"
 	"putby/pricing/exact"
@@ -27,6 +29,16 @@ func (a *answer) table(most int, full bool) *Table {
 			a.guess(MoneyOf(r.Cost.Total()), r), MoneyQuotient(r.Value), a.guess(MoneyQuotient(r.Saving), r), a.gain(r, r.Marginal))
 	}
 	return t
+}
+
+// tableTitle says how many of the numbers of packages people are shown: the gain of
+// a row is that of its last package, so that gains add up where none is left out.
+func (a *answer) tableTitle(full bool) string {
+	title := "Package by package"
+	if all := a.Most + 1; all > worthRows && !full {
+		title += fmt.Sprintf(" (%d of %d shown)", len(a.Decision.Worth(worthRows)), all)
+	}
+	return title
 }
 
 // gain marks what the last package of a row adds or loses.

@@ -3,7 +3,6 @@ package report
 import (
 	"fmt"
 
-	"putby/ledger"
 	"putby/ledger/figures"
 	"putby/pricing"
 	"putby/pricing/exact"
@@ -67,9 +66,7 @@ func (a *answer) littleUse() string {
 		amounts[1], counted(a.Most, "package"))
 	for _, c := range a.Changes {
 		if flip, ok := c.Above.Get(); ok && c.Of == figures.UsedMonth {
-			unit := a.show.In(a.unit())
-			enough := unit.Of(flip.At.Quo(exact.RatioOf(unit.Factor())).Round(ledger.ShownPlaces, exact.Up))
-			words += fmt.Sprintf(" With %s used a month (%s) it would pay to buy %d.", a.show.Quantity(enough), a.names.of("use"), flip.Packages)
+			words += fmt.Sprintf(" With %s used a month (%s) it would pay to buy %d.", a.atLeast(flip.At, a.unit()), a.names.of("use"), flip.Packages)
 		}
 	}
 	return words
@@ -141,7 +138,7 @@ func (a *answer) paysBelow(even exact.Ratio, each string) string {
 		if fresh {
 			words += fmt.Sprintf(", and drying at %s", a.sumOf(drying, best))
 		}
-		return words + fmt.Sprintf("; above %s no number saves.", a.sumOf(most.Over(exact.Int(1)), a.Row(top.Packages)))
+		return words + fmt.Sprintf("; above %s no number saves.", a.sumOf(exact.RatioOf(most), a.Row(top.Packages)))
 	}
 	words := fmt.Sprintf(" It is worth it below %s %s", a.sumOf(even, best), each)
 	if fresh {
@@ -158,8 +155,7 @@ func (a *answer) takings() string {
 	var words []string
 	for i, n := range a.Purchase.Round.Take(a.Best.Packages) {
 		if n > 0 {
-			price := a.Offering.Visits[i].Price.Over(exact.Int(1))
-			words = append(words, fmt.Sprintf("%d at %s", n, a.money(price)))
+			words = append(words, fmt.Sprintf("%d at %s", n, a.money(exact.RatioOf(a.Offering.Visits[i].Price))))
 		}
 	}
 	return fmt.Sprintf(" Take %s.", Listed(words))
@@ -191,7 +187,7 @@ func (a *answer) held() string {
 // second food.
 func (a *answer) fillingWords() string {
 	f, ok := a.Filling.Get()
-	if !ok || a.Best.Packages == 0 || f.Saves.Sign() <= 0 || f.Spare.Mul(exact.Int(10)).Less(a.Sale.Load) {
+	if !ok || a.Best.Packages == 0 || !f.Helps(a.Sale.Load) {
 		return ""
 	}
 	what := "a second food"

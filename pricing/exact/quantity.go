@@ -152,6 +152,9 @@ func (q Quantity) Through(density Number, u Unit) (Quantity, error) {
 	return u.Of(r.Round(QuantityPlaces, HalfEven)), nil
 }
 
+// Times returns q times n, in q's unit.
+func (q Quantity) Times(n Number) Quantity { return q.Unit().Of(q.Number().Mul(n)) }
+
 // Add returns q + o in q's unit, or a [*DimensionError].
 func (q Quantity) Add(o Quantity) (Quantity, error) {
 	p, err := o.In(q.Unit())

@@ -99,7 +99,7 @@ func (b *Base) Taken(k ledger.Kind, id string) bool {
 // CheckCell says what is wrong with one cell of a new record, as records have it,
 // besides what only the whole ledger tells; nil where nothing is.
 func (b *Base) CheckCell(k ledger.Kind, c *ledger.Column, text string) error {
-	switch f := k.CellFault(b.Records.Settings.Zone, c.Name, text); {
+	switch f := b.CellFault(k, c, text); {
 	case f != nil && text == "":
 		return errors.New("this cannot be left blank")
 	case f != nil:
@@ -140,7 +140,7 @@ func (b *Base) checkList(c *ledger.Column, text string) error {
 // strange says that nothing is called so, in the words of people.
 func (b *Base) strange(c *ledger.Column, text, near string) error {
 	if c.Words != nil {
-		return notThere(quote(text)+" is none of: "+orList(c.Words), near)
+		return notThere(quote(text)+" is none of: "+OrList(c.Words), near)
 	}
 	if near != "" {
 		near = titleOf(b.Records, near)

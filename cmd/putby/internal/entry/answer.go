@@ -9,7 +9,7 @@ import (
 	"strings"
 
 	"putby/ledger"
-	"putby/ledger/report"
+	"putby/ledger/figures"
 )
 
 // Answer reads a cell as a person says it, of a record that has some cells
@@ -23,7 +23,7 @@ func (b *Base) Answer(k ledger.Kind, cells map[string]string, c *ledger.Column, 
 	if name, ok := begunAlone(text, names); ok && closed {
 		text = name
 	}
-	switch f := k.CellFault(b.Records.Settings.Zone, c.Name, text); {
+	switch f := b.CellFault(k, c, text); {
 	case f != nil && text == "":
 		return "", errors.New("this cannot be left blank")
 	case f != nil:
@@ -122,7 +122,7 @@ func (b *Base) odd(k ledger.Kind, c *ledger.Column, text string) error {
 		return nil // the saving says what is wrong
 	}
 	run, ok := g.FindRun(text)
-	if packs := packedFrom(b.Records, text); ok && packs != nil && report.AllPacked(g, run) {
+	if packs := packedFrom(b.Records, text); ok && packs != nil && figures.AllPacked(g, run) {
 		return &ledger.Fault{Kind: ErrOdd, What: fmt.Sprintf("all food of run %s is packed (%s)", text, strings.Join(packs, ", "))}
 	}
 	return nil
@@ -144,6 +144,36 @@ func UnknownName(text, near string) error {
 		return fmt.Errorf("the ledger has no %s; did you mean %s?", text, near)
 	}
 	return fmt.Errorf("the ledger has no %s", text)
+}
+
+// CellFault is what is wrong with the text of a cell, as records have it, and how to
+// type it; nil where nothing is.
+func (b *Base) CellFault(k ledger.Kind, c *ledger.Column, text string) *ledger.Fault {
+	f := k.CellFault(b.Records.Settings.Zone, c.Name, text)
+	if f == nil || text == "" {
+		return f
+	}
+	switch what, _, plain := strings.Cut(f.What, ": write it as "); {
+	case plain && c.Cell == ledger.DateCell:
+		f.What, f.Hint = what, b.At.howToDate()
+	case plain && c.Cell == ledger.MomentCell:
+		f.What, f.Hint = what, "write "+b.At.howToTime()
+	}
+	return f
+}
+
+// Unreadable is what is wrong with the texts of cells that flags gave, each by its flag:
+// their record has no place in a file yet. A blank one may be filled in later.
+func (b *Base) Unreadable(k ledger.Kind, cells map[string]string) error {
+	var bad wrongs
+	for i := range k.Columns {
+		c := &k.Columns[i]
+		if f := b.CellFault(k, c, cells[c.Name]); f != nil && cells[c.Name] != "" {
+			flag := "--" + strings.ReplaceAll(c.Name, "_", "-")
+			bad.add(c.Name, 0, &ledger.Fault{Kind: ErrTyped, What: flag + ": " + strings.TrimPrefix(f.What, c.Name+": "), Hint: f.Hint})
+		}
+	}
+	return bad.err()
 }
 
 // FaultText says what is wrong with a cell, without a place in a file.

@@ -38,7 +38,8 @@ type Spoken struct {
 // AddReceipt records a receipt with all its lines. What the ledger has no name for is
 // spending alone, and said to be; a regular price that was paid counts as a shelf
 // price seen. An error of a line is [ErrTyped] or an [*ItemError], of a total
-// that does not add up a [*TotalError], each in a [*WrongError] with its part.
+// that does not add up a [ErrTotal], each in a [*WrongError] with its part: "lines", or
+// of a line whose parts are apart the column.
 func AddReceipt(b *Base, in ReceiptIn) (*Draft, error) {
 	d := &Draft{Rows: slices.Clone(in.Things), Names: in.New}
 	rec, faults := withRows(b.Records, in.Things)
@@ -48,29 +49,7 @@ func AddReceipt(b *Base, in ReceiptIn) (*Draft, error) {
 	var bad wrongs
 	r := headOf(rec, b.At, in, &bad)
 	x := NewLexicon(rec, slices.Concat(in.New, in.Names))
-	var unknown []string
-	for i, s := range in.Lines {
-		l, known, err := x.spoken(s)
-		if err != nil {
-			bad.add("lines", i+1, err)
-			continue
-		}
-		note := l.Complete(rec, r.Shop)
-		if !known {
-			if note = x.nearNote(&l); note == "" && !slices.Contains(unknown, l.Item) {
-				unknown = append(unknown, l.Item)
-			}
-		} else if k, known := x.Find(l.Item); known && l.Kind == ledger.OtherLine && k.Kind != ledger.OtherLine {
-			note = fmt.Sprintf("%s is spending only here, though the ledger has the %v %s: --%v puts it in store.", l.Item, k.Kind, k.Item, k.Kind)
-		}
-		if note != "" && !slices.Contains(d.Notes, note) {
-			d.Notes = append(d.Notes, note)
-		}
-		if lacks := l.Lacks(); lacks != nil {
-			bad.add("lines", i+1, lacksError(l.String(), lacks))
-		}
-		r.Lines = append(r.Lines, l)
-	}
+	unknown := d.readLines(rec, x, r, in.Lines, &bad)
 	if unknown != nil {
 		d.Notes = append(d.Notes, unknownNote(unknown))
 	}
@@ -95,6 +74,37 @@ func AddReceipt(b *Base, in ReceiptIn) (*Draft, error) {
 	return d, nil
 }
 
+// readLines reads the lines of a receipt, with what to know of each, and returns the
+// things that nothing is called by.
+func (d *Draft) readLines(rec *ledger.Records, x *Lexicon, r *Receipt, lines []Spoken, bad *wrongs) (unknown []string) {
+	for i, s := range lines {
+		l, known, err := x.spoken(s)
+		if err != nil {
+			if bad.add(s.part(&l, err), i+1, err); s.Line != nil {
+				s.lacking(bad, i+1, &l)
+			}
+			continue
+		}
+		note := ""
+		if s.Line == nil { // who sees a field for the size says it
+			note = l.Complete(rec, r.Shop)
+		}
+		if !known {
+			if note = x.nearNote(&l); note == "" && !slices.Contains(unknown, l.Item) {
+				unknown = append(unknown, l.Item)
+			}
+		} else if k, known := x.Find(l.Item); known && l.Kind == ledger.OtherLine && k.Kind != ledger.OtherLine {
+			note = fmt.Sprintf("%s is spending only here, though the ledger has the %v %s: --%v puts it in store.", l.Item, k.Kind, k.Item, k.Kind)
+		}
+		if note != "" && !slices.Contains(d.Notes, note) {
+			d.Notes = append(d.Notes, note)
+		}
+		s.lacking(bad, i+1, &l)
+		r.Lines = append(r.Lines, l)
+	}
+	return unknown
+}
+
 // withRows are records with rows behind them.
 func withRows(rec *ledger.Records, rows []Row) (*ledger.Records, ledger.Faults) {
 	for _, row := range rows {
@@ -114,7 +124,7 @@ var (
 
 // headOf is a receipt without its lines.
 func headOf(rec *ledger.Records, at Moment, in ReceiptIn, bad *wrongs) *Receipt {
-	if len(in.Lines) == 0 {
+	if !slices.ContainsFunc(in.Lines, func(s Spoken) bool { return s.Kind != ledger.TotalLine.String() }) {
 		bad.add("lines", 0, typed("", errNoLines.Error()))
 	}
 	if strings.TrimSpace(in.Shop) == "" {
@@ -124,7 +134,7 @@ func headOf(rec *ledger.Records, at Moment, in ReceiptIn, bad *wrongs) *Receipt 
 	r := &Receipt{Currency: rec.Settings.Currency, Locale: rec.Settings.Locale, Shop: at.Typed(rec, k.Column("shop"), in.Shop)}
 	r.Date = cmp.Or(at.Dated(in.Date), at.Today.String())
 	if _, err := exact.ParseDate(r.Date); err != nil {
-		bad.add("date", 0, typed("", "--date "+quote(in.Date)+" is not a day that can be read: write "+at.forms("2025-02-28", "")+", yesterday or last sat"))
+		bad.add("date", 0, typed("", "--date "+quote(in.Date)+" is not a day that can be read: "+at.howToDate()))
 	}
 	bad.add("date", 0, at.AheadCell(k.Column("date"), r.Date))
 	r.ID = cmp.Or(in.Receipt, NextReceipt(rec, r.Shop, at.Day(r.Date)))
@@ -177,13 +187,34 @@ func unknownNote(items []string) string {
 	return fmt.Sprintf("%s %s taken as spending only: the ledger knows no food or supply of %s, add it (putby food add, putby supply add), which says how its line counts as it.", report.Listed(items), are, that)
 }
 
-// lacksError says what a line lacks.
-func lacksError(line string, lacks []string) error {
+// lacking says what a line lacks: of one in words the first of it, with how to write it.
+func (s *Spoken) lacking(bad *wrongs, n int, l *Line) {
 	how := map[string]string{
-		"size":  "no size, and it was never bought before: write it before the name, as in 2 lb strawberries 5.98",
-		"price": "no price: write it behind the name, as in 2 lb strawberries 5.98",
+		"size":  "it has no size, and it was never bought before: write it before the name, as in 2 lb strawberries 5.98",
+		"price": "it has no price: write it behind the name, as in 2 lb strawberries 5.98",
 	}
-	return typed(line, "it has "+how[lacks[0]])
+	lacks := l.Lacks()
+	if s.Line == nil && lacks != nil {
+		bad.add("lines", n, typed(l.String(), how[lacks[0]]))
+		return
+	}
+	how = map[string]string{"item": "say what it is", "size": "say how much a package holds, such as 500 g", "price": "say what one costs"}
+	for _, part := range lacks {
+		bad.add(part, n, typed("", how[part]))
+	}
+}
+
+// part is the part of a receipt in which a line cannot be read.
+func (s *Spoken) part(l *Line, err error) string {
+	switch {
+	case s.Line == nil:
+		return "lines"
+	case errors.As(err, new(*ItemError)):
+		return "item"
+	case l.Offer != "":
+		return "offer"
+	}
+	return "price"
 }
 
 // settle puts an offer that stands alone on its line, finds the lines that amounts
@@ -199,8 +230,7 @@ func (r *Receipt) settle(x *Lexicon, offer string) error {
 			return wrong("lines", i+1, err)
 		}
 	}
-	var off *TotalError
-	if err := r.Adds(); errors.As(err, &off) {
+	if err := r.Adds(); errors.Is(err, ErrTotal) {
 		return wrong("total", 0, err)
 	} else if err != nil {
 		return typed("", err.Error())
@@ -231,8 +261,32 @@ func (r *Receipt) settleOn(x *Lexicon, l *Line) error {
 	return nil
 }
 
-// UnknownItems names the things of a receipt that nothing is called by, each once, so
-// that they can be asked about.
+// NewThings are what a thing that nothing is called by may be; its last word is spending
+// alone.
+var NewThings = []string{"food", "supply", "service", "other"}
+
+// Strange reads a line, and says of a thing that nothing is called by what it may be, as
+// [Answer] has it; nil where it is known. Where the line says so itself, it may be that
+// alone.
+func (x *Lexicon) Strange(text string) (l Line, kinds []string, err error) {
+	l, known, err := x.Read(text)
+	if err != nil {
+		return l, nil, err
+	}
+	if !known {
+		return l, NewThings, nil
+	}
+	if err = l.know(x); err == nil {
+		return l, nil, nil
+	}
+	if k, ok := x.Find(l.Item); ok {
+		return l, nil, typed("", fmt.Sprintf("%s is a %v, not a %v", k.Item, k.Kind, l.Kind))
+	}
+	return l, []string{l.Kind.String()}, nil
+}
+
+// UnknownItems names the things of a receipt in words that nothing is called by, each
+// once, so that they can be asked about.
 func UnknownItems(b *Base, in ReceiptIn) []string {
 	x := NewLexicon(b.Records, slices.Concat(in.New, in.Names))
 	var names []string
@@ -240,7 +294,7 @@ func UnknownItems(b *Base, in ReceiptIn) []string {
 		if s.Kind != "" {
 			continue
 		}
-		if l, known, err := x.Read(s.Text); err == nil && !known && !slices.Contains(names, l.Item) {
+		if l, kinds, err := x.Strange(s.Text); err == nil && len(kinds) > 1 && !slices.Contains(names, l.Item) {
 			names = append(names, l.Item)
 		}
 	}

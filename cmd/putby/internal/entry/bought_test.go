@@ -93,7 +93,9 @@ func TestUnknownItems(t *testing.T) {
 		t.Error(got)
 	}
 	in.Lines = in.Lines[:4]
-	in.Learn([]Answer{{Name: "butter", New: "food", As: "mass"}, {Name: "fragole", Item: "strawberries"}, {Name: "pens"}})
+	for _, a := range []Answer{{Name: "butter", Kind: "food", As: "mass"}, {Name: "fragole", Item: "strawberries"}, {Name: "pens", Kind: "other"}} {
+		in.Learn(a)
+	}
 	if got := fmt.Sprint(in.New); got != "[{ fragole  strawberries } { pens other  }]" {
 		t.Error(got)
 	}
@@ -125,12 +127,12 @@ func TestLikely(t *testing.T) {
 		r.Lines = r.Lines[:1]
 		add(t, r, ledger.OtherLine, fmt.Sprintf("%d x soap %s %v", n, word, price))
 		add(t, r, ledger.TotalLine, right.Total.Fixed(2))
-		var off *TotalError
-		if err := r.Adds(); !errors.As(err, &off) {
+		var off *ledger.Fault
+		if err := r.Adds(); !errors.As(err, &off) || off.Kind != ErrTotal {
 			t.Fatalf("%v", err)
 		}
-		if !strings.Contains(strings.Join(off.Likely, "\n"), fmt.Sprintf("as in %q", r.Lines[1].otherWay())) {
-			t.Fatalf("%v: %q", off, off.Likely)
+		if !strings.Contains(off.Hint, fmt.Sprintf("as in %q", r.Lines[1].otherWay())) {
+			t.Fatalf("%v: %q", off, off.Hint)
 		}
 	})
 }

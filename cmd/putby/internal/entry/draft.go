@@ -168,23 +168,7 @@ func (d *Draft) Change(tx *folder.Tx) error {
 			return err
 		}
 	}
-	return d.keepNames(tx)
-}
-
-// keepNames adds names to those that the ledger keeps.
-func (d *Draft) keepNames(tx *folder.Tx) error {
-	if len(d.Names) == 0 {
-		return nil
-	}
-	text, err := tx.ReadFile(intake.NamesFile)
-	if err != nil {
-		return err
-	}
-	names, faults := intake.ParseNames(string(text))
-	if len(faults) > 0 {
-		return faults
-	}
-	return tx.WriteFile(intake.NamesFile, intake.PrintNames(intake.AddNames(names, d.Names...)))
+	return KeepNames(tx, d.Names)
 }
 
 func (s *Set) change(tx *folder.Tx) (err error) {

@@ -85,7 +85,7 @@ func (f *finishing) find() error {
 		f.take(on[0])
 		return nil
 	default:
-		return wrong("run", 0, typed("", "several runs are running: say which, as in putby finish "+orList(on)))
+		return wrong("run", 0, typed("", "several runs are running: say which, as in putby finish "+OrList(on)))
 	}
 }
 

@@ -111,7 +111,7 @@ func phaseRows(rec *ledger.Records, run, part string, texts []string, step int) 
 func checkPhase(text string, row Row) error {
 	words := ledger.MustKind("phase").Column("phase").Words
 	if name := row.Cells["phase"]; !slices.Contains(words, name) {
-		why := quote(name) + " is no phase: " + orList(words)
+		why := quote(name) + " is no phase: " + OrList(words)
 		if near := ledger.Nearest(name, words); near != "" {
 			why = quote(name) + " is no phase; did you mean " + near + "?"
 		}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"putby/ledger"
+	"putby/ledger/report"
 	"putby/pricing/exact"
 )
 
@@ -90,11 +91,11 @@ func (f *finishing) loadOf(text, name string) (*ledger.Load, error) {
 	id := ids[0]
 	switch {
 	case name == "" && len(ids) > 1:
-		return nil, typed(text, fmt.Sprintf("run %s has %s: name the food too", f.run.ID, orList(ids)))
+		return nil, typed(text, fmt.Sprintf("run %s has %s: name the food too", f.run.ID, OrList(ids)))
 	case name != "":
 		found, ok := ledger.Meant(name, foods)
 		if !ok {
-			return nil, typed(text, fmt.Sprintf("run %s was not loaded with that: it has %s", f.run.ID, orList(ids)))
+			return nil, typed(text, fmt.Sprintf("run %s was not loaded with that: it has %s", f.run.ID, OrList(ids)))
 		}
 		id = found
 	}
@@ -164,6 +165,12 @@ func (f *finishing) checkWeights(load *ledger.Load) error {
 	wet, dry := f.now(load, "wet", load.Wet), f.now(load, "dry", load.Dry)
 	if wet.Given() && dry.Given() && wet.Base().Number().Less(dry.Base().Number()) {
 		return wrong("dry", 0, typed("", fmt.Sprintf("of %s %v dry is more than %v wet: are the two the wrong way round?", f.title(load), dry, wet)))
+	}
+	weighed := *load
+	if weighed.Wet = wet; cells["wet"] != "" {
+		if odd := report.WeightOff(&f.b.Records.Settings, &weighed); odd != "" {
+			f.draft.Odd = append(f.draft.Odd, odd)
+		}
 	}
 	i, _ := f.g.FindFood(load.Item)
 	lost, err := f.g.Foods[i].InBasis(f.now(load, "lost", load.Lost))

@@ -22,7 +22,7 @@ func (b *Base) instant(text string) (time.Time, error) {
 	}
 	t, err := exact.ParseMoment(dated, b.Records.Settings.Zone)
 	if err != nil {
-		return t, typed("", quote(text)+" is not a time that can be read: write 21:40, yesterday 21:40 or "+b.At.forms("2025-02-28", " 21:40"))
+		return t, typed("", quote(text)+" is not a time that can be read: write 21:40, "+b.At.howToTime())
 	}
 	return t, b.past(t)
 }

@@ -33,7 +33,7 @@ func (e *ItemError) Error() string {
 // know writes the ledger's identifier for what the line calls a food, a supply
 // or a machine. An error is an [*ItemError].
 func (l *Line) know(x *Lexicon) error {
-	if !l.Named() {
+	if !l.Named() || l.Item == "" {
 		return nil
 	}
 	k, ok := x.findKind(l.Kind, l.Item)

@@ -2,14 +2,16 @@ package entry
 
 import (
 	"putby/ledger"
+	"putby/ledger/advice"
 	"putby/ledger/report"
 )
 
 // A Check is what every change of a ledger must pass: that its records join. It
 // keeps what it has joined last, to say what a change comes to.
 type Check struct {
-	Joined *ledger.Ledger // nil where there were faults
-	Brief  bool           // whether nobody asks it which lots were drawn on
+	Joined  *ledger.Ledger // nil where there were faults
+	Wording advice.Wording // of what it says
+	Brief   bool           // whether nobody asks it which lots were drawn on
 	// Told, which may be nil, is called with what was joined without faults,
 	// before anything is saved.
 	Told func(*ledger.Ledger)
@@ -20,6 +22,7 @@ type Check struct {
 
 // Faults are those of the records.
 func (c *Check) Faults(rec *ledger.Records) ledger.Faults {
+	rec.Settings.Wording = c.Wording
 	g, faults := c.join(rec)
 	if c.Joined = g; len(faults) > 0 {
 		c.Joined = nil

@@ -1,16 +1,40 @@
 package entry
 
 import (
+	"putby/ledger"
 	"putby/ledger/folder"
 	"putby/ledger/intake"
 )
 
 // KeptNames reads what shops call things, as the ledger in dir keeps it.
 func KeptNames(dir string) ([]intake.Name, error) {
-	text, err := folder.ReadFile(dir, intake.NamesFile)
+	return kept(dir, intake.NamesFile, intake.ParseNames)
+}
+
+// KeptMaps reads how foreign files are read, as the ledger in dir keeps it.
+func KeptMaps(dir string) ([]intake.Map, error) { return kept(dir, intake.MapsFile, intake.ParseMaps) }
+
+func kept[T any](dir, name string, parse func(string) ([]T, ledger.Faults)) ([]T, error) {
+	text, err := folder.ReadFile(dir, name)
 	if err != nil {
 		return nil, err
 	}
-	names, faults := intake.ParseNames(string(text))
-	return names, faults.Err()
+	list, faults := parse(string(text))
+	return list, faults.Err()
+}
+
+// KeepNames adds names to those that the ledger keeps.
+func KeepNames(tx *folder.Tx, names []intake.Name) error {
+	if len(names) == 0 {
+		return nil
+	}
+	text, err := tx.ReadFile(intake.NamesFile)
+	if err != nil {
+		return err
+	}
+	have, faults := intake.ParseNames(string(text))
+	if len(faults) > 0 {
+		return faults
+	}
+	return tx.WriteFile(intake.NamesFile, intake.PrintNames(intake.AddNames(have, names...)))
 }

@@ -10,32 +10,36 @@ import (
 type Answer struct {
 	Name string // as it was typed
 	Item string // the identifier of a thing that the ledger has, or ""
-	New  string // food or supply, or ""
+	Kind string // of any other: food or supply, which is recorded, or service or other
+	ID   string // of a new one; "": its name
 	As   string // of a new food what it is counted in, of a new supply its kind
 }
 
-// Learn takes answers: what shops call a thing is kept as a name, a new thing is
-// recorded with the receipt.
-func (in *ReceiptIn) Learn(answers []Answer) {
-	for _, a := range answers {
-		switch {
-		case a.Item != "":
-			in.New = append(in.New, intake.Name{Name: a.Name, Item: a.Item})
-		case a.New == "":
-			in.New = append(in.New, intake.Name{Name: a.Name, Kind: ledger.OtherLine.String()})
-		default:
-			in.Things = append(in.Things, a.thing())
-		}
+// newColumns say what else a new thing needs.
+var newColumns = map[string]string{"food": "basis", "supply": "kind"}
+
+// New is the kind of records and the column that a new thing needs; false: it is to be
+// no record.
+func (a *Answer) New() (ledger.Kind, *ledger.Column, bool) {
+	column, ok := newColumns[a.Kind]
+	if !ok {
+		return ledger.Kind{}, nil, false
 	}
+	k := ledger.MustKind(a.Kind)
+	return k, k.Column(column), true
 }
 
-// thing is the record of a new food or supply.
-func (a *Answer) thing() Row {
-	k := ledger.MustKind(a.New)
-	column := map[string]string{"food": "basis", "supply": "kind"}[a.New]
-	cells := map[string]string{k.Name: a.Name, column: a.As}
-	if ledger.CheckID(a.Name) != nil {
-		cells[k.Name], cells["name"] = Slug(a.Name), a.Name
+// Learn takes an answer: what shops call a thing is kept as a name, a new thing is
+// recorded with the receipt.
+func (in *ReceiptIn) Learn(a Answer) {
+	k, c, isNew := a.New()
+	if !isNew {
+		in.New = append(in.New, intake.Name{Name: a.Name, Item: a.Item, Kind: a.Kind})
+		return
 	}
-	return Row{k, cells}
+	cells := map[string]string{k.Name: a.Name, c.Name: a.As}
+	if a.ID != "" {
+		cells[k.Name], cells["name"] = a.ID, a.Name
+	}
+	in.Things = append(in.Things, Row{k, cells})
 }

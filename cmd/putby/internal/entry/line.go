@@ -39,9 +39,12 @@ func (l *Line) Named() bool {
 	return l.Kind == ledger.FoodLine || l.Kind == ledger.SupplyLine || l.Kind == ledger.MachineLine
 }
 
-// Lacks names what a line still needs: "size", "price".
+// Lacks names what a line still needs: "item", "size", "price".
 func (l *Line) Lacks() []string {
 	var list []string
+	if l.Kind.Bought() && l.Item == "" {
+		list = append(list, "item")
+	}
 	if l.Kind == ledger.FoodLine && l.Size == "" {
 		list = append(list, "size")
 	}

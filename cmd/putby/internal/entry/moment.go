@@ -55,6 +55,8 @@ func (m Moment) Standing(text string) (exact.Date, error) {
 		return m.Clock, nil
 	case "yesterday":
 		return m.Clock.AddDays(-1), nil
+	case "tomorrow": // of which nothing is recorded yet
+		return exact.ParseDate(text)
 	}
 	return exact.ParseDate(m.Dated(text))
 }
@@ -118,6 +120,8 @@ func (m Moment) named(day string, until exact.Date) (exact.Date, bool) {
 		return m.Today, true
 	case "yesterday":
 		return m.Today.AddDays(-1), true
+	case "tomorrow":
+		return m.Today.AddDays(1), true
 	}
 	if d, ok := m.weekday(day); ok {
 		return d, ok
@@ -153,9 +157,9 @@ func isWeekday(name string, d exact.Date) bool {
 
 // Period reads what --from and --to are given: a date, or a month, such as
 // october (the last one begun), 2025-10 or 10/2025, or a year, from whose first to
-// whose last day it is.
+// whose last day it is. A day without its year is the last such one.
 func (m Moment) Period(text string) (first, last exact.Date, ok bool) {
-	text = m.datedWhole(text)
+	text = m.Dated(text)
 	if d, err := exact.ParseDate(text); err == nil {
 		return d, d, true
 	}
@@ -173,6 +177,16 @@ func (m Moment) Period(text string) (first, last exact.Date, ok bool) {
 		}
 	}
 	return exact.NoDate, exact.NoDate, false
+}
+
+// howToDate says how a day is typed.
+func (m Moment) howToDate() string {
+	return "write " + m.forms("2025-02-28", "") + ", yesterday or last sat"
+}
+
+// howToTime says how a day and its time are typed.
+func (m Moment) howToTime() string {
+	return "yesterday 21:40 or " + m.forms("2025-02-28", " 21:40")
 }
 
 // forms are a date as records have it and, before it, as the locale writes it, in figures

@@ -31,6 +31,9 @@ func Pack(b *Base, in PackIn) (*Draft, error) {
 	for column, text := range in.Cells {
 		p.common[column] = b.At.Typed(b.Records, ledger.MustKind("pack").Column(column), text)
 	}
+	if err := b.Unreadable(ledger.MustKind("pack"), p.common); err != nil {
+		return nil, err
+	}
 	lines := in.Lines
 	if len(lines) == 0 {
 		lines = []string{""}
@@ -219,7 +222,7 @@ func (p *packing) awaiting(food string) int {
 func (p *packing) unpacked(run int) (ids []string) {
 	for i := range p.g.Runs[run].Items {
 		item := &p.g.Runs[run].Items[i]
-		if _, now := p.made[[2]int{run, i}]; (len(item.Packs) == 0 || item.Short) && !now {
+		if _, now := p.made[[2]int{run, i}]; item.ToPack() && !now {
 			ids = append(ids, p.g.Foods[item.Food].ID)
 		}
 	}

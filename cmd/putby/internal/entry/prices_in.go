@@ -194,11 +194,11 @@ func (in *PricesIn) options(s *ledger.Settings) (o intake.HourlyOptions, err err
 	var bad wrongs
 	o.Zone = bad.zone(in.Zone, s.Zone)
 	o.Per, err = intake.ParsePer(in.Per)
-	bad.read("per", err, "kWh or MWh")
+	bad.read("per", err, OrList(intake.PerWords()))
 	o.Decimal, err = intake.ParseDecimal(in.Decimal)
-	bad.read("decimal", err, "point or comma")
+	bad.read("decimal", err, OrList(intake.DecimalWords()))
 	o.Order, err = intake.ParseOrder(in.Dates)
-	bad.read("dates", err, "dmy, mdy or ymd")
+	bad.read("dates", err, OrList(intake.OrderWords()))
 	return o, bad.err()
 }
 

@@ -11,19 +11,6 @@ import (
 	"putby/ledger/report"
 )
 
-// An InUseError says which records name one that is to be taken out. It is the
-// refusal of that change, told from the other end.
-type InUseError struct {
-	What, Hint string
-	refusal    error
-}
-
-// Error says so.
-func (e *InUseError) Error() string { return "nothing was saved: " + e.What }
-
-// Unwrap returns the refusal.
-func (e *InUseError) Unwrap() error { return e.refusal }
-
 // mostUsers is how many records that name another are told one by one.
 const mostUsers = 3
 
@@ -31,7 +18,7 @@ var errLooked = errors.New("it was only looked at")
 
 // inUse says what names the records that a draft takes out, or has not enough without
 // them by faults; nil where nothing is known to.
-func (d *Draft) inUse(b *folder.Book, faults ledger.Faults) *InUseError {
+func (d *Draft) inUse(b *folder.Book, faults ledger.Faults) error {
 	if len(d.Sets) == 0 || !d.Sets[0].Gone || len(d.Sets[0].Kind.Key) == 0 {
 		return nil
 	}
@@ -55,7 +42,7 @@ func (d *Draft) inUse(b *folder.Book, faults ledger.Faults) *InUseError {
 			name := NameOf(k, Record{Line: first.Line, Cells: first.Was}, false)
 			hint = "to change a line of it, putby edit receipt " + name + " price=" + first.Was["price"] + "; to take it out, " + hint
 		}
-		return &InUseError{What: fmt.Sprintf("without %s %s there is not enough for %s", k.Name, gone, listedShort(short)), Hint: hint}
+		return &ledger.Fault{Kind: ErrInUse, What: fmt.Sprintf("without %s %s there is not enough for %s", k.Name, gone, listedShort(short)), Hint: hint}
 	default:
 		return nil
 	}
@@ -67,7 +54,7 @@ func (d *Draft) inUse(b *folder.Book, faults ledger.Faults) *InUseError {
 			told = fmt.Sprintf("%d records, the first of them %s", n, told)
 		}
 	}
-	return &InUseError{What: fmt.Sprintf("%s %s is named by %s", k.Name, gone, told), Hint: hint}
+	return &ledger.Fault{Kind: ErrInUse, What: fmt.Sprintf("%s %s is named by %s", k.Name, gone, told), Hint: hint}
 }
 
 // listedShort names the first of some records.

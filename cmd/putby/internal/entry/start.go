@@ -98,7 +98,7 @@ func (b *Base) machineOf(text string) (string, error) {
 	case len(machines) == 0:
 		return "", typed("", "no machine is recorded yet: putby machine add --machine dryer --cycles 1000")
 	case len(machines) > 1:
-		return "", typed("", "there are several machines: say which with --machine, "+orList(ledger.Machines.In(b.Records)))
+		return "", typed("", "there are several machines: say which with --machine, "+OrList(ledger.Machines.In(b.Records)))
 	}
 	return machines[0].ID, nil
 }
@@ -137,12 +137,12 @@ func one(what, text string, among []ledger.Named) (string, error) {
 		}
 		return "", notThere("no "+what+" is called "+quote(text), hint)
 	default:
-		return "", typed(text, "it may be any of several: write "+orList(ids))
+		return "", typed(text, "it may be any of several: write "+OrList(ids))
 	}
 }
 
-// orList writes a list as a choice: a, b or c.
-func orList(list []string) string {
+// OrList writes a list as a choice: a, b or c.
+func OrList(list []string) string {
 	if n := len(list) - 1; n > 0 {
 		return strings.Join(list[:n], ", ") + " or " + list[n]
 	}

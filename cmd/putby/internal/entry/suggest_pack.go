@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"putby/ledger/figures"
-	"putby/ledger/report"
 	"putby/pricing/exact"
 )
 
@@ -38,7 +37,7 @@ func (b *Base) suggestPack(o offer, cells map[string]string, day exact.Date) (wh
 		return why
 	}
 	if slices.Contains(p.unpacked(r.run), o["item"]) { // else how much is left nobody can say
-		if n := report.LeftToPack(item).Quo(exact.RatioOf(amount)).Round(0, exact.HalfAway); n.Sign() > 0 {
+		if n := figures.ContainersLeft(item, amount); n.Sign() > 0 {
 			o["count"] = n.String()
 		}
 	}

@@ -3,6 +3,7 @@ package entry
 import (
 	"slices"
 
+	"putby/ledger/figures"
 	"putby/ledger/report"
 )
 
@@ -31,7 +32,7 @@ func (b *Base) ToPack() (lines []string) {
 // nothing is left tells what came of it. The run is named where another one would
 // be packed first.
 func (f *finishing) next() string {
-	if report.AllPacked(f.g, f.i) {
+	if figures.AllPacked(f.g, f.i) {
 		return "putby explain " + f.run.ID
 	}
 	command := "putby pack add " + report.PackWords(f.g, f.i, false)

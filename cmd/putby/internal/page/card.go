@@ -6,8 +6,8 @@ import (
 	"strings"
 	"sync"
 
+	"putby/cmd/putby/internal/render"
 	"putby/ledger/report"
-	"putby/pricing/exact"
 )
 
 // cardSheet are the looks of a card, without a typeface: it is to stay small.
@@ -20,9 +20,9 @@ func CardPolicy() string { return cardSheet().policy("'none'") + noFrame }
 
 // WriteCard writes what to know in the shop as a card for a phone or the wallet: it
 // asks no network for anything. One that a server shows leads to that file and back.
-func WriteCard(w io.Writer, d report.Doc, served bool) error {
+func WriteCard(w io.Writer, d report.Told[report.ShopCard], served bool) error {
 	s := cardSheet()
-	v := cardView{Sheet: s, Policy: s.policy("'none'"), Served: served, Currency: d.Currency.Code(), Date: value(d, "as_of").Shown(d.Currency, d.Show),
+	v := cardView{Sheet: s, Policy: s.policy("'none'"), Served: served, Currency: d.Currency.Code(), Date: d.Show.Date(d.Figures.Day),
 		Words: d.Words, Notes: d.Notes, Foods: cardFoods(d)}
 	b := bufio.NewWriter(w)
 	if err := templates().ExecuteTemplate(b, "card.html", v); err != nil {
@@ -31,12 +31,20 @@ func WriteCard(w io.Writer, d report.Doc, served bool) error {
 	return b.Flush()
 }
 
-func cardFoods(d report.Doc) (foods []cardFood) {
-	for _, key := range []string{"rows", "made_into"} {
-		rows := read(d, key)
-		for _, row := range rows.Rows {
-			foods = append(foods, newCardFood(d, rows, row))
+func cardFoods(d report.Told[report.ShopCard]) (foods []cardFood) {
+	t := tellerOf(d.Doc)
+	shown := func(v report.Value) string {
+		if v.IsNull() {
+			return ""
 		}
+		return t.with(v)
+	}
+	for _, f := range d.Figures.Foods {
+		foods = append(foods, cardFood{
+			Name: t.short(f.Name), Size: render.Clean(t.short(f.Size)), Below: shown(f.Below), PerUnit: shown(f.PerUnit), BelowAll: t.whole(f.Below), PerUnitAll: t.whole(f.PerUnit),
+			Why: strings.Join(f.Why, "; "), Buy: shown(f.Buy), Most: shown(f.Most), Shelf: shown(f.Shelf),
+			Offer: shown(f.Offer), OfferDate: shown(f.OfferDate), Paid: shown(f.Paid),
+		})
 	}
 	return foods
 }
@@ -66,21 +74,3 @@ type (
 		BelowAll, PerUnitAll string // with all their digits
 	}
 )
-
-// newCardFood reads a row of the report.
-func newCardFood(d report.Doc, rows reader, row report.Row) cardFood {
-	shown := func(key string) string {
-		v := rows.cell(row, key)
-		if v.IsNull() {
-			return ""
-		}
-		return v.ShownWithUnit(d.Currency, d.Show)
-	}
-	all := func(key string) string { return tellerOf(d).whole(rows.cell(row, key)) }
-	return cardFood{
-		BelowAll: all("below"), PerUnitAll: all("below_per_unit"),
-		Name: rows.cell(row, "item").Shown(exact.Currency{}, d.Show), Size: rows.word(row, "size"), Below: shown("below"), PerUnit: shown("below_per_unit"),
-		Why: strings.Join(row.Notes, "; "), Buy: shown("packages"), Most: shown("most"), Shelf: shown("shelf_per_unit"),
-		Offer: shown("last_offer_per_unit"), OfferDate: shown("last_offer_date"), Paid: shown("lowest_paid_per_unit"),
-	}
-}

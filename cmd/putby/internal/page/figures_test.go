@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -216,7 +217,7 @@ func TestEveryFigureIsInATable(t *testing.T) {
 		{r.OnHand.Doc, []string{"packs", "fresh", "running", "awaiting", "foods", "supplies", "machines"}}, {r.Payback.Doc, []string{"rows", "sooner", "foods"}},
 	} {
 		for _, section := range c.sections {
-			table := read(c.d, section)
+			table, _ := nodeOf(c.d.Fields, section).(*report.Table)
 			for _, row := range table.Rows {
 				for i, v := range row.Cells {
 					if !v.IsNumber() || table.ValueColumns()[i].Title == "" {
@@ -232,11 +233,20 @@ func TestEveryFigureIsInATable(t *testing.T) {
 		}
 	}
 	for _, key := range []string{"net", "saved", "lost"} {
-		v := value(r.Month.Doc, "totals", key)
+		v, _ := nodeOf(nodeOf(r.Month.Fields, "totals").(report.Object), key).(report.Value)
 		if cell := `title="` + v.Exact(r.Month.Currency) + ` CAD">` + v.Shown(r.Month.Currency, r.Month.Show); !strings.Contains(page, cell) {
 			t.Errorf("the account lacks %s", cell)
 		}
 	}
+}
+
+// nodeOf is a part of a report by its key.
+func nodeOf(fields []report.Field, key string) report.Node {
+	i := slices.IndexFunc(fields, func(f report.Field) bool { return f.Key == key })
+	if i < 0 {
+		return nil
+	}
+	return fields[i].Node
 }
 
 // sameFigure reports whether a figure as it is shown has all its digits.

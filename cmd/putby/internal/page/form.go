@@ -115,10 +115,9 @@ type Item struct {
 type LabelPreview struct{ Name, Pack, Many, Makes, Water, Dates, Heed string }
 
 // LabelPreviews are what the labels of a report will say, one of each pack.
-func LabelPreviews(d report.Doc) (list []LabelPreview) {
-	rows := read(d, "labels")
-	for _, row := range rows.Rows {
-		l := newLabel(rows, row, d.Show)
+func LabelPreviews(d report.Told[[]report.Label]) (list []LabelPreview) {
+	for i := range d.Figures {
+		l := newLabel(&d.Figures[i], d.Show)
 		if len(list) > 0 && list[len(list)-1].Pack == l.Pack {
 			continue
 		}

@@ -90,15 +90,13 @@ func TestHostileNamesStayHarmless(t *testing.T) {
 }
 
 // shorten cuts cautions to what a label takes.
-func shorten(d report.Doc, most int) report.Doc {
-	rows := read(d, "labels")
-	for _, row := range rows.Rows {
-		at := rows.at["caution"]
-		words := row.Cells[at].Text()
+func shorten(d report.Told[[]report.Label], most int) report.Told[[]report.Label] {
+	for i := range d.Figures {
+		words := d.Figures[i].Caution
 		for wide(words) > most {
 			words = words[:len(words)-1]
 		}
-		row.Cells[at] = report.TextOf(strings.ToValidUTF8(words, ""))
+		d.Figures[i].Caution = strings.ToValidUTF8(words, "")
 	}
 	return d
 }

@@ -47,13 +47,10 @@ var grids = map[string]grid{
 	"small":  {3, 8, 22, 85, 140},
 }
 
-// HasLabels reports whether there is anything to label.
-func HasLabels(d report.Doc) bool { return len(read(d, "labels").Rows) > 0 }
-
 // WriteLabels writes sheets of labels, one for each row of the labels report.
 // Nothing on a label is ever cut but a long name: a caution that does not fit
 // is a [*question.Error] about the size.
-func WriteLabels(w io.Writer, d report.Doc, o LabelOptions) error {
+func WriteLabels(w io.Writer, d report.Told[[]report.Label], o LabelOptions) error {
 	cut, ok := grids[o.Size]
 	switch {
 	case !ok:
@@ -64,12 +61,11 @@ func WriteLabels(w io.Writer, d report.Doc, o LabelOptions) error {
 		return &question.Error{Option: "skip", Why: fmt.Sprintf("a sheet has %d labels, so %d of them cannot be used already", cut.columns*cut.rows, o.Skip)}
 	}
 	labels := make([]label, o.Skip)
-	rows := read(d, "labels")
-	for _, row := range rows.Rows {
-		l := newLabel(rows, row, d.Show)
+	for i := range d.Figures {
+		l := newLabel(&d.Figures[i], d.Show)
 		if l.long() > cut.most {
 			return &question.Error{Option: "size",
-				Why:  fmt.Sprintf("the caution of %s is too long for a %s label, and must not be cut", l.Item, o.Size),
+				Why:  fmt.Sprintf("the caution of %s is too long for a %s label, and must not be cut", l.Name, o.Size),
 				Hint: "take a larger size, or shorten the caution in foods.csv"}
 		}
 		l.Name = render.Fit(l.Name, cut.name)
@@ -120,13 +116,13 @@ type (
 		Sheets [][]label
 	}
 	label struct {
-		Item, Name, Pack, Number string
-		Packed, BestBy, Place    string
-		Makes, Dry               string
-		Water, Volume, Ratio     string // empty where how much is not known
-		Absorber, Caution        string
-		Care                     string // what the sheet says once
-		Tight                    bool   // set in smaller letters
+		Name, Pack, Number    string
+		Packed, BestBy, Place string
+		Makes, Dry            string
+		Water, Volume, Ratio  string // empty where how much is not known
+		Absorber, Caution     string
+		Care                  string // what the sheet says once
+		Tight                 bool   // set in smaller letters
 	}
 )
 
@@ -165,32 +161,29 @@ func wide(s string) int {
 	return tenths * 2 / 9
 }
 
-// newLabel reads a row of the report.
-func newLabel(rows reader, row report.Row, show report.Show) label {
-	amount := func(key string) string { return kitchenAmount(rows.cell(row, key), show) }
+// newLabel writes a label.
+func newLabel(r *report.Label, show report.Show) label {
 	l := label{
-		Item: rows.word(row, "item"), Name: rows.word(row, "name"), Pack: rows.word(row, "pack"),
-		Number: rows.shown(row, "container", show) + " of " + rows.shown(row, "of", show),
-		Packed: rows.shown(row, "date", show), BestBy: rows.shown(row, "best_by", show), Place: rows.word(row, "place"),
-		Makes: amount("each"), Dry: amount("dry"), Water: amount("water"), Volume: amount("water_volume"),
-		Absorber: absorberInside(rows.cell(row, "absorbers"), show), Caution: rows.word(row, "caution"),
+		Name: render.Clean(r.Food.Title()), Pack: render.Clean(r.Pack), Number: show.Number(exact.Int(int64(r.Number))) + " of " + show.Number(exact.Int(int64(r.Of))),
+		Packed: show.Date(r.Packed), Place: render.Clean(r.Place), Makes: kitchenAmount(r.Makes, show), Dry: kitchenAmount(r.Dry, show),
+		Water: kitchenAmount(r.Water, show), Volume: kitchenAmount(r.WaterVolume, show), Absorber: absorberInside(r.Absorbers, show), Caution: render.Clean(r.Caution),
 	}
-	if l.Name == "" {
-		l.Name = l.Item
+	if r.BestBy != exact.NoDate {
+		l.BestBy = show.Date(r.BestBy)
 	}
-	if v := rows.cell(row, "water_per_dry"); !v.IsNull() {
-		l.Ratio = v.Shown(exact.Currency{}, show)
+	if !r.PerDry.IsNull() {
+		l.Ratio = r.PerDry.Shown(exact.Currency{}, show)
 	}
 	return l
 }
 
 // absorberInside says that there is something in the container that is no food.
-func absorberInside(n report.Value, show report.Show) string {
+func absorberInside(n exact.Number, show report.Show) string {
 	switch {
-	case n.IsNull() || n.Number().Sign() <= 0:
+	case n.Sign() <= 0:
 		return ""
-	case exact.Int(1).Less(n.Number()):
-		return show.Number(n.Number()) + " absorbers inside: do not eat."
+	case exact.Int(1).Less(n):
+		return show.Number(n) + " absorbers inside: do not eat."
 	}
 	return "Absorber inside: do not eat."
 }

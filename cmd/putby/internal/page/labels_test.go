@@ -5,6 +5,7 @@ import (
 	"errors"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -17,7 +18,7 @@ import (
 	"putby/pricing/exact"
 )
 
-func sampleLabels(t testing.TB, packs ...string) report.Doc {
+func sampleLabels(t testing.TB, packs ...string) report.Told[[]report.Label] {
 	t.Helper()
 	g, faults, err := folder.Load(sampleDir, ledger.Options{Through: exact.NoDate, PricesThrough: exact.NoDate})
 	if err != nil || faults != nil {
@@ -31,26 +32,22 @@ func sampleLabels(t testing.TB, packs ...string) report.Doc {
 }
 
 // longest puts the longest words that a size takes on every label.
-func longest(d report.Doc, size string) report.Doc {
-	t := *d.Fields[0].Node.(*report.Table)
-	rows := read(d, "labels")
-	caution := strings.Repeat("Bring it to the boil, sir. ", 40)
-	for i, row := range t.Rows {
-		cells := append([]report.Value(nil), row.Cells...)
+func longest(d report.Told[[]report.Label], size string) report.Told[[]report.Label] {
+	d.Figures = slices.Clone(d.Figures)
+	for i := range d.Figures {
+		r := &d.Figures[i]
 		most := grids[size].most
 		if i%2 == 1 {
 			most = grids[size].easy
 		}
-		l := label{Caution: caution, Absorber: absorberInside(rows.cell(row, "absorbers"), report.Show{})}
+		l := label{Caution: strings.Repeat("Bring it to the boil, sir. ", 40), Absorber: absorberInside(r.Absorbers, report.Show{})}
 		for l.Caution != "" && (l.long() > most || i%2 == 1 && l.long()+56 > most) {
 			l.Caution = l.Caution[:len(l.Caution)-1]
 		}
-		cells[rows.at["caution"]] = report.TextOf(l.Caution)
-		cells[rows.at["name"]] = report.TextOf("Wholemeal Wondermash of Mangolds " + strings.Repeat("and more ", 9))
-		cells[rows.at["pack"]] = report.TextOf("pack-of-the-7th-of-may")
-		t.Rows[i].Cells = cells
+		r.Food = &ledger.Food{ID: r.Food.ID, Name: "Wholemeal Wondermash of Mangolds " + strings.Repeat("and more ", 9)}
+		r.Caution, r.Pack = l.Caution, "pack-of-the-7th-of-may"
 	}
-	return report.Doc{Title: d.Title, Show: d.Show, Fields: []report.Field{{Key: "labels", Title: "x", Node: &t}}}
+	return d
 }
 
 // TestLabelsFitInBrowser prints labels of every size on every paper, with

@@ -22,7 +22,7 @@ var templateFiles embed.FS
 
 // templates are parsed when first needed, which for most commands is never.
 var templates = sync.OnceValue(func() *template.Template {
-	funcs := template.FuncMap{"care": func() string { return report.SafetyLine }, "often": often, "seldom": seldom}
+	funcs := template.FuncMap{"care": func() string { return report.SafetyLine }, "often": often, "seldom": seldom, "linked": linked, "unlinked": Unlinked}
 	return template.Must(template.New("").Funcs(funcs).ParseFS(templateFiles, "*.html"))
 })
 
@@ -36,9 +36,9 @@ type Reports struct {
 	Payback report.Told[*figures.PaybackResult]
 	Prices  []report.Told[*figures.OffersResult] // of each food
 
-	Today    *figures.TodayResult // nil: the page is about one food alone
-	LastRuns []figures.CostRow    // the newest first
-	Card     *report.Doc          // what to pay in the shop; may be nil
+	Today    *figures.TodayResult          // nil: the page is about one food alone
+	LastRuns []figures.CostRow             // the newest first
+	Card     *report.Told[report.ShopCard] // what to pay in the shop; may be nil
 }
 
 // ReportsAt works out all that a page shows of a ledger, which join joins through
@@ -255,11 +255,9 @@ func (v *rest) notes(r Reports) {
 	for _, d := range docs {
 		for _, note := range d.Notes {
 			note = render.Clean(note)
-			rest, is := strings.CutPrefix(note, "Caution, ")
-			food, words, ok := strings.Cut(rest, ": ")
-			c := caution{food, words}
-			switch {
-			case is && ok && !slices.Contains(v.Cautions, c):
+			food, words, is := report.CautionOf(note)
+			switch c := (caution{food, words}); {
+			case is && !slices.Contains(v.Cautions, c):
 				v.Cautions = append(v.Cautions, c)
 			case !is && !slices.Contains(v.Notes, note):
 				v.Notes = append(v.Notes, note)

@@ -37,7 +37,7 @@ func TestVerdictComesFirst(t *testing.T) {
 	if err := WriteForm(&b, Form{Title: "Worth it?", Answer: &yes}); err != nil {
 		t.Fatal(err)
 	}
-	figure := func(key string) string { return value(yes.Doc, key).Shown(yes.Currency, yes.Show) }
+	figure := func(key string) string { return nodeOf(yes.Fields, key).(report.Value).Shown(yes.Currency, yes.Show) }
 	before, folded, ok := strings.Cut(b.String(), "<details class=\"figures\">")
 	if !ok {
 		t.Fatal("nothing is folded")

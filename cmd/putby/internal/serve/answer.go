@@ -12,6 +12,7 @@ import (
 	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
+	"putby/ledger/advice"
 	"putby/ledger/question"
 )
 
@@ -69,6 +70,11 @@ func (s *server) showPage(w http.ResponseWriter, r *http.Request) {
 	s.send(w, http.StatusOK, text.plain)
 }
 
+// tryOf is what to try about a fault.
+func tryOf(f *ledger.Fault) string {
+	return advice.After(formWords{links: true}, strings.ReplaceAll(inForm(f.Hint), "\n", "; or "), f.Do)
+}
+
 // mostTroubles is how many faults a page lists.
 const mostTroubles = 100
 
@@ -80,7 +86,6 @@ func troubles(err error) (list []page.Trouble) {
 	var missing *question.MissingError
 	var fault *ledger.Fault
 	var item *entry.ItemError
-	var total *entry.TotalError
 	var meanwhile *entry.MeanwhileError
 	switch {
 	case errors.As(err, &wrongs):
@@ -93,7 +98,7 @@ func troubles(err error) (list []page.Trouble) {
 			if i == mostTroubles {
 				return append(list, page.Trouble{What: fmt.Sprintf("and %d more", len(faults)-i)})
 			}
-			list = append(list, page.Trouble{What: inForm(f.Error()), Hint: inForm(f.Hint)})
+			list = append(list, page.Trouble{What: inForm(f.Error()), Hint: tryOf(&f)})
 		}
 		return list
 	case errors.As(err, &missing):
@@ -107,12 +112,10 @@ func troubles(err error) (list []page.Trouble) {
 		return []page.Trouble{{What: inForm(item.Error()), Hint: item.Near}}
 	case errors.As(err, &meanwhile):
 		return []page.Trouble{{What: meanwhile.Error(), Hint: "look it up in the list of changes, and correct it as it is now"}}
-	case errors.As(err, &total):
-		return []page.Trouble{{What: total.What, Hint: strings.Join(total.Likely, "; or ")}}
 	case errors.Is(err, entry.ErrAhead), errors.Is(err, entry.ErrAgain):
 		return []page.Trouble{{What: err.Error(), Hint: "correct it, or tick the box that says it is meant"}}
 	case errors.As(err, &fault):
-		return []page.Trouble{{What: inForm(fault.Error()), Hint: inForm(fault.Hint)}}
+		return []page.Trouble{{What: inForm(fault.Error()), Hint: tryOf(fault)}}
 	}
 	return []page.Trouble{{What: inForm(err.Error())}}
 }

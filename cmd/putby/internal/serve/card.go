@@ -11,7 +11,7 @@ import (
 )
 
 // cardOn is what to pay in the shop as it stands on a day, worked out once.
-func (v *state) cardOn(day exact.Date) (report.Doc, error) {
+func (v *state) cardOn(day exact.Date) (report.Told[report.ShopCard], error) {
 	v.mu.Lock()
 	if v.card == nil || v.card.day != day {
 		v.card = &cardOn{day: day}
@@ -36,7 +36,7 @@ func (v *state) cardOn(day exact.Date) (report.Doc, error) {
 // that are encrypted, and run scripts, keep themselves.
 func (s *server) showCard(w http.ResponseWriter, r *http.Request) {
 	now, err := s.kept.state()
-	var d report.Doc
+	var d report.Told[report.ShopCard]
 	day := exact.NoDate
 	if err == nil {
 		day = s.momentOf(now).Today

@@ -44,7 +44,9 @@ type kept struct {
 }
 
 func newKept(h Served) *kept {
-	return &kept{Served: h, files: folder.Keep(h.Dir), saw: map[string]int{}, reading: make(chan struct{}, 1), begins: make(chan struct{})}
+	files := folder.Keep(h.Dir)
+	files.Wording = formWords{}
+	return &kept{Served: h, files: files, saw: map[string]int{}, reading: make(chan struct{}, 1), begins: make(chan struct{})}
 }
 
 // state returns the ledger as its files are now, unless what a form saved is on its

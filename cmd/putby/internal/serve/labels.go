@@ -17,7 +17,7 @@ import (
 // from a phone. Size and paper are chosen on the page.
 func (s *server) showLabels(w http.ResponseWriter, r *http.Request) {
 	g, err := s.ledger("")
-	var labels report.Doc
+	var labels report.Told[[]report.Label]
 	if err == nil {
 		labels, err = question.Asked(report.Labels)(g, figures.LabelQuery{Packs: strings.Split(r.PathValue("pack"), ",")})
 	}

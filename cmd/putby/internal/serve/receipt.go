@@ -1,7 +1,6 @@
 package serve
 
 import (
-	"errors"
 	"fmt"
 	"slices"
 	"strconv"
@@ -10,7 +9,6 @@ import (
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
 	"putby/ledger/folder"
-	"putby/pricing/exact"
 )
 
 var receiptForm = recording{
@@ -89,7 +87,13 @@ func receiptDraft(f *filling) (*entry.Draft, error) {
 	if err != nil {
 		return nil, err
 	}
-	return entry.AddReceipt(f.Base, in)
+	d, err := entry.AddReceipt(f.Base, in)
+	for _, w := range entry.Wrongs(err) {
+		if w.Number > 0 && w.Part != "lines" {
+			w.Part = f.place("receipt", w.Number-1, w.Part)
+		}
+	}
+	return d, err
 }
 
 // receiptIn is the receipt, its lines in words or else by fields.
@@ -105,7 +109,7 @@ func (f *filling) receiptIn() (in entry.ReceiptIn, err error) {
 		in.Lines = append(in.Lines, entry.Spoken{Text: text})
 	}
 	if in.Lines == nil {
-		in.Lines, err = f.linesByFields(in.Shop)
+		in.Lines = f.linesByFields()
 	} else {
 		err = f.noFields()
 	}
@@ -143,37 +147,10 @@ func (f *filling) filled(i int) bool {
 	})
 }
 
-// lineLacks says what a line by fields does without, or names and is not there.
-func (f *filling) lineLacks(i int, cells map[string]string, offer string) (bad []*entry.WrongError) {
-	wrong := func(column, why, near string) {
-		bad = append(bad, &entry.WrongError{Part: lineName(i, column), Err: &ledger.Fault{Kind: entry.ErrNone, What: why, Hint: near}})
-	}
-	kind, _ := entry.ParseKind(cells["kind"])
-	if !kind.Bought() {
-		return nil
-	}
-	line := entry.Line{Kind: kind, Item: cells["item"]}
-	known, _, found := entry.FindItem(f.Records, cells["item"])
-	switch {
-	case cells["item"] == "":
-		wrong("item", "say what it is", "")
-	case line.Named() && (!found || known != kind):
-		wrong("item", fmt.Sprintf("no %v is called %s", kind, exact.Quote(cells["item"])), "")
-	}
-	if kind == ledger.FoodLine && cells["size"] == "" {
-		wrong("size", "say how much a package holds, such as 500 g", "")
-	}
-	if cells["price"] == "" && offer == "" {
-		wrong("price", "say what one costs", "")
-	}
-	return bad
-}
-
 // linesByFields are the lines of which the fields hold anything.
-func (f *filling) linesByFields(shop string) (lines []entry.Spoken, err error) {
+func (f *filling) linesByFields() (lines []entry.Spoken) {
 	k := ledger.MustKind("receipt")
-	var bad []*entry.WrongError
-	var at []string // the line of the form that each line of the receipt is of
+	var at []int // the line of the form that each line of the receipt is of
 	for i := 1; i <= f.lineCount(); i++ {
 		if !f.filled(i) {
 			continue
@@ -184,19 +161,9 @@ func (f *filling) linesByFields(shop string) (lines []entry.Spoken, err error) {
 			cells[c.Name] = f.cell(c, lineName(i, c.Name))
 		}
 		offer := entry.Native(f.Records.Settings.Locale, f.text(lineName(i, "offer"), ""))
-		bad = append(bad, f.lineLacks(i, cells, offer)...)
 		l := &entry.Line{Count: cells["count"], Size: cells["size"], Item: cells["item"], Price: cells["price"], Less: cells["discount"], Offer: offer}
 		l.Kind, _ = entry.ParseKind(cells["kind"])
-		if why := l.Check(f.Records.Settings.Currency.Minor()); offer != "" && why != "" {
-			bad = append(bad, &entry.WrongError{Part: lineName(i, "offer"), Err: &ledger.Fault{Kind: entry.ErrTyped, What: why}})
-		}
-		lines, at = append(lines, entry.Spoken{Kind: l.Kind.String(), Line: l, More: cells}), append(at, strconv.Itoa(i))
-	}
-	if len(lines) == 0 {
-		bad = append(bad, &entry.WrongError{Part: "lines", Err: errors.New("no line holds anything: write at least one, such as 2 lb strawberries 5.98")})
-	}
-	if shop == "" {
-		bad = append(bad, &entry.WrongError{Part: "shop", Err: errors.New("say who sold it")})
+		lines, at = append(lines, entry.Spoken{Kind: l.Kind.String(), Line: l, More: cells}), append(at, i)
 	}
 	f.place = func(kind string, n int, column string) string {
 		switch {
@@ -207,10 +174,7 @@ func (f *filling) linesByFields(shop string) (lines []entry.Spoken, err error) {
 		case slices.Contains(entry.ReceiptHead, column):
 			return column
 		}
-		return column + "-" + at[n]
+		return lineName(at[n], column)
 	}
-	if bad != nil {
-		return nil, &entry.WrongsError{List: bad}
-	}
-	return lines, nil
+	return lines
 }

@@ -204,7 +204,7 @@ func (s *server) save(w http.ResponseWriter, r *http.Request, f recording, once 
 
 // saved records a form under the ledger's lock, and returns what answers it.
 func (s *server) saved(w http.ResponseWriter, r *http.Request, f recording, once string, known bool, again func(string, error)) func() {
-	check := new(entry.Check)
+	check := &entry.Check{Wording: formWords{links: true}}
 	book, err := folder.Opening{Check: check.Faults, Judge: entry.Judge(), Kept: s.judged, Wait: lockTime, For: "serve: " + f.path}.Open(r.Context(), s.Dir)
 	if err != nil {
 		if !known {
@@ -244,7 +244,7 @@ var errNothing = errors.New("nothing of it differs from what is recorded, so not
 
 // would is what a form would come to, and the form as it was tried.
 func (s *server) would(f recording, values url.Values) (*outcome, *filling, error) {
-	check := new(entry.Check)
+	check := &entry.Check{Wording: formWords{links: true}}
 	book, err := folder.Opening{Check: check.Faults, Judge: entry.Judge(), Kept: s.judged}.Look(s.Dir)
 	if err != nil {
 		return nil, nil, err
@@ -265,6 +265,7 @@ func (s *server) close(book *folder.Book) {
 // where these do not tell that nothing is wrong.
 func (s *server) tried(book *folder.Book, check *entry.Check, f recording, values url.Values, save bool) (*outcome, *filling, error) {
 	fill := func(rec *ledger.Records) *filling {
+		rec.Settings.Wording = formWords{links: true}
 		return newFilling(s.kept.files, entry.NewBase(rec, entry.At(rec, s.Now())), values)
 	}
 	if g := s.gone(book); g != nil {
@@ -298,6 +299,7 @@ func (s *server) gone(book *folder.Book) *ledger.Ledger {
 	if rec == nil {
 		return nil
 	}
+	rec.Settings.Wording = formWords{links: true}
 	g, _ = g.Continued(rec)
 	return g
 }
@@ -316,7 +318,7 @@ func (s *server) try(book *folder.Book, check *entry.Check, f recording, in *fil
 	if in.Records.Excerpt != nil && !in.Fits(d) {
 		return nil, errOlder
 	}
-	notes, err := in.vet(d)
+	odd, err := in.vet(d)
 	if err != nil {
 		return nil, err
 	}
@@ -343,7 +345,8 @@ func (s *server) try(book *folder.Book, check *entry.Check, f recording, in *fil
 		o.advise(d.Said(check.Joined)[len(o.said):])
 	}
 	o.advise(in.said)
-	o.advise(notes)
+	o.said = append(o.said, inForms(odd.Odd)...)
+	o.advise(odd.Notes)
 	o.advise(d.After)
 	if err != nil {
 		o.said = append(o.said, "It is saved, but "+err.Error()+".")

@@ -298,7 +298,7 @@ func TestBadFormsChangeNothing(t *testing.T) {
 		{"take", url.Values{"food": {"chicken-broth"}, "quantity": {"500"}, "date": {"2025-11-16"}}, "only 26 containers of Chicken broth are in store"},
 		{"take", url.Values{"food": {"chicken-broth"}, "pack": {"c40-a"}, "quantity": {"1"}, "date": {"2025-11-16"}}, "not both"},
 		{"take", url.Values{"item": {"turnips"}, "quantity": {"1 kg"}, "date": {"2025-11-16"}}, "turnips"},
-		{"receipt", url.Values{"receipt": {"x1"}, "date": {"2025-11-16"}, "shop": {"S"}}, "no line holds anything"},
+		{"receipt", url.Values{"receipt": {"x1"}, "date": {"2025-11-16"}, "shop": {"S"}}, "a receipt needs lines"},
 		{"receipt", url.Values{"receipt": {"x1"}, "date": {"2025-11-16"}, "shop": {"S"}, "kind-1": {"food"}, "item-1": {"apples"}, "size-1": {"1 kg"}, "price-1": {"1,500"}}, "price"},
 		{"receipt", url.Values{"receipt": {"x1"}, "date": {"2025-11-16"}, "shop": {"S"}, "kind-1": {"food"}, "item-1": {"apples"}, "size-1": {"1 kg"}, "price-1": {"1.50"}, "total": {"9.99"}}, "9.99"},
 		{"receipt", url.Values{"receipt": {"x1"}, "date": {"2025-11-16"}, "shop": {"S"}, "kind-1": {"food"}, "item-1": {"apples"}, "size-1": {"1 kg"}, "price-1": {"1.50"}, "offer-1": {"a steal"}}, "a steal"},

@@ -65,7 +65,7 @@ type written struct{ plain, packed []byte }
 type cardOn struct {
 	day  exact.Date
 	once sync.Once
-	doc  report.Doc
+	doc  report.Told[report.ShopCard]
 	err  error
 }
 

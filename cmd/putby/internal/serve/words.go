@@ -12,9 +12,6 @@ import (
 // flag is an option of a command, in a message.
 var flag = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`--([a-z]+(?:-[a-z]+)*)`) })
 
-// fieldNames are what forms call options that have another name there.
-var fieldNames = map[string]string{"kwh": "kWh", "phase": "phases", "at": "time", "dry": "dry weights", "wet": "wet weights", "more": "more time", "with": "with"}
-
 // A hint is what commands advise that forms say in another way.
 type hint struct {
 	command *regexp.Regexp

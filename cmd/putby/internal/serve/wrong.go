@@ -92,9 +92,6 @@ func find(groups []page.Group, name string) *page.Field {
 // placed tells what is wrong, each with its field.
 func (f *filling) placed(r recording, w *entry.WrongError) []page.Trouble {
 	var refusal *folder.Refusal
-	if used := (*entry.InUseError)(nil); errors.As(w.Err, &used) {
-		return []page.Trouble{{What: used.What, Hint: inForm(used.Hint)}}
-	}
 	if errors.As(w.Err, &refusal) && !refusal.Already {
 		return f.faults(r, refusal.Faults)
 	}
@@ -128,7 +125,7 @@ func (f *filling) faults(r recording, faults ledger.Faults) (list []page.Trouble
 		if i == mostTroubles {
 			return append(list, page.Trouble{What: fmt.Sprintf("and %d more", len(faults)-i)})
 		}
-		t := page.Trouble{What: inForm(fault.What), Hint: inForm(fault.Hint)}
+		t := page.Trouble{What: inForm(fault.What), Hint: tryOf(&fault)}
 		if t.Field = f.fieldAt(r, &fault); t.Field == "" {
 			t.What = inForm(fault.Error())
 		} else {

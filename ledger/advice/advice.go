@@ -1,0 +1,116 @@
+// Package advice says what to do next without words: an act, what it is of, and which
+// of its parts are given. Figures, faults and entries advise a [Doing]; the program that
+// shows them has a [Wording], by which it is a command that can be typed, or the name of
+// a form with a link to it. So one sentence serves both, and neither is read back.
+package advice
+
+import (
+	"slices"
+	"strings"
+)
+
+// An Act is something that a person may do, by a command or by what does the same on a
+// form or page.
+type Act string
+
+// The acts that are advised; those of every kind of record are [List] and [Show] too.
+const (
+	Start        Act = "start"
+	Finish       Act = "finish"
+	AddRun       Act = "run add"
+	AddPhase     Act = "phase add"
+	AddPack      Act = "pack add"
+	Take         Act = "take"
+	Freeze       Act = "freeze"
+	AddDraw      Act = "draw add"
+	AddReceipt   Act = "receipt add"
+	AddPrice     Act = "price add"
+	AddFood      Act = "food add"
+	AddSupply    Act = "supply add"
+	AddMachine   Act = "machine add"
+	AddWattage   Act = "wattage add"
+	AddTariff    Act = "tariff add"
+	CheckTariff  Act = "tariff check"
+	ImportTariff Act = "tariff import"
+	Import       Act = "import"
+	Stocktake    Act = "stocktake"
+	Labels       Act = "labels"
+	SetUp        Act = "setup"
+	Begin        Act = "init"
+	Edit         Act = "edit"
+	Remove       Act = "remove"
+	Undo         Act = "undo"
+	Redo         Act = "redo"
+	Changes      Act = "changes"
+
+	OnHand  Act = "onhand"
+	Cost    Act = "cost"
+	Worth   Act = "worth"
+	When    Act = "when"
+	Month   Act = "month"
+	Payback Act = "payback"
+	Explain Act = "explain"
+	Prove   Act = "prove"
+	Help    Act = "help"
+)
+
+// List lists the records of a kind, which is named as in the ledger: "food".
+func List(kind string) Act { return Act(kind + " list") }
+
+// Show shows one record of a kind.
+func Show(kind string) Act { return Act(kind + " show") }
+
+// A Doing is an act that is advised: of what, and with which of its parts given. One
+// without an act is its parts alone, where a sentence is about how a thing is said.
+type Doing struct {
+	Act   Act
+	Of    []string // what it is of, each as it is typed: a run; a kind of record and its name; an amount and a food
+	Parts []Part
+}
+
+// A Part of an act is one of its columns, or what else may be said of it.
+type Part struct {
+	Name  string
+	Value string // as it is typed; "": it is only named
+}
+
+// Do is an act, of something.
+func Do(act Act, of ...string) Doing { return Doing{Act: act, Of: of} }
+
+// Only is a part alone.
+func Only(name string, value ...string) Doing { return Doing{}.With(name, value...) }
+
+// With is d with a part given, or only named.
+func (d Doing) With(name string, value ...string) Doing {
+	d.Parts = append(slices.Clip(d.Parts), Part{name, strings.Join(value, " ")})
+	return d
+}
+
+// A Wording says how something is done. It is compared with others, so it is no
+// function.
+type Wording interface{ Say(Doing) string }
+
+// Plain is a Wording by the names of acts and parts alone.
+type Plain struct{}
+
+// Say names the act, what it is of, and its parts.
+func (Plain) Say(d Doing) string {
+	words := append(strings.Fields(string(d.Act)), d.Of...)
+	for _, p := range d.Parts {
+		words = append(words, strings.TrimRight(p.Name+" "+p.Value, " "))
+	}
+	return strings.Join(words, " ")
+}
+
+// After says what to try: a hint, and after it how that is done. Either may be lacking.
+func After(w Wording, hint string, ways []Doing) string {
+	words := make([]string, len(ways))
+	for i, d := range ways {
+		words[i] = w.Say(d)
+	}
+	how := strings.Join(words, ", or ")
+	if hint == "" || how == "" {
+		return hint + how
+	}
+	return hint + ": " + how
+}
