@@ -40,7 +40,7 @@ type MissingError struct {
 // A MissingFact is one of them.
 type MissingFact struct {
 	What   string
-	Flag   string // options that would give it, with dashes
+	Flag   string // options that would give it, with dashes; empty: Record alone does
 	Record string // the record that would give it; may be empty
 }
 
@@ -55,11 +55,13 @@ func (e *MissingError) Error() string {
 
 // String says what is missing and what would give it.
 func (f MissingFact) String() string {
-	s := fmt.Sprintf("%s: give %s", f.What, f.Flag)
-	if f.Record != "" {
-		s += ", or record " + f.Record
+	switch {
+	case f.Record == "":
+		return fmt.Sprintf("%s: give %s", f.What, f.Flag)
+	case f.Flag == "":
+		return fmt.Sprintf("%s: record %s", f.What, f.Record)
 	}
-	return s
+	return fmt.Sprintf("%s: give %s, or record %s", f.What, f.Flag, f.Record)
 }
 
 // Wrong turns what figures or reports cannot answer into what is wrong with an

@@ -158,7 +158,7 @@ func (t *today) freshWords(do *figures.ToDo) (words, command string) {
 	if w.Frozen {
 		words += ", frozen"
 	}
-	words += t.dated(": by ", w.UseBy, "", ": nobody knows until when")
+	words += t.dated(": by ", w.UseBy, "", ": how long it keeps is not known")
 	if do.Task == figures.LookOver {
 		return words + ", past; thrown away?", fmt.Sprintf("putby take %s --spoiled", thing)
 	}
