@@ -1,6 +1,8 @@
 package serve
 
 import (
+	"fmt"
+
 	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
 	"putby/ledger/folder"
@@ -22,9 +24,19 @@ func outcomeOf(c folder.Change) *outcome {
 	o := &outcome{number: c.Number}
 	for _, file := range c.Files {
 		removed, added := file.Lines()
-		o.change = append(o.change, page.Changed{File: file.Name, Removed: removed, Added: added})
+		o.change = append(o.change, page.Changed{File: file.Name, Removed: firstLines(removed), Added: firstLines(added)})
 	}
 	return o
+}
+
+// mostLines is how many lines of a change are shown of each file.
+const mostLines = 100
+
+func firstLines(list []string) []string {
+	if n := len(list) - mostLines; n > 1 {
+		list = append(list[:mostLines:mostLines], fmt.Sprintf("... and %d more", n))
+	}
+	return list
 }
 
 // advise sorts cautions from what else is to be known. What stands at the foot of every
