@@ -182,16 +182,21 @@ func (e *GapError) Error() string {
 	return s
 }
 
-// Earns reports whether a kWh may cost less than nothing.
-func (t *Tariff) Earns() bool {
+// Least is what a kWh costs at the least, with tax, by any band that has a price. It
+// is below 0 where a kWh may earn something.
+func (t *Tariff) Least() (least exact.Number) {
+	any := false
 	for i := range t.bands {
-		b := &t.bands[i]
-		switch {
-		case !b.Hourly && t.prices[i].Sign() < 0:
-			return true
-		case b.Hourly && t.hourly.below(b.Rate.Neg()): // tax leaves the sign
-			return true
+		b, price := &t.bands[i], t.prices[i]
+		if b.Hourly {
+			if t.hourly == nil || len(t.hourly.hours) == 0 {
+				continue
+			}
+			price = b.PriceAt(t.hourly.least)
+		}
+		if !any || price.Less(least) {
+			least, any = price, true
 		}
 	}
-	return false
+	return least
 }

@@ -1,10 +1,6 @@
 package pricing
 
-import (
-	"iter"
-
-	"putby/pricing/exact"
-)
+import "putby/pricing/exact"
 
 // LimitFlips returns between which values of one limit the answer holds, all
 // else being equal: packages for the shop's limit, cycles for the machine's, the
@@ -27,12 +23,13 @@ func (d Decision) LimitFlips(l Limit, most int) (flips Flips, sought int) {
 		return flips, 0
 	}
 	lifted, ends := d.count.s.lift(l, most)
-	lead, seen := d.Best, d.Most
-	for r := range d.beyond(lifted, ends) {
-		if lead.Packages > d.Most && l.reached(r).Cmp(l.reached(lead)) > 0 {
-			break // a higher limit than the flip's, of which the lowest is wanted
+	w, lead := newWalk(lifted, d.Most, ends), d.Best
+	for {
+		r, ok := w.next(lead.Saving)
+		if !ok || lead.Packages > d.Most && l.reached(r).Cmp(l.reached(lead)) > 0 {
+			break // none is left, or it needs a higher limit than the flip's, of which the lowest is wanted
 		}
-		if seen = r.Packages; lead.Saving.Cmp(r.Saving) < 0 {
+		if lead.Saving.Cmp(r.Saving) < 0 {
 			lead = r
 		}
 	}
@@ -40,25 +37,26 @@ func (d Decision) LimitFlips(l Limit, most int) (flips Flips, sought int) {
 		flips.Above = exact.Some(Flip{l.reached(lead), lead.Packages})
 		return flips, 0
 	}
-	if seen < ends || ends == most { // it met a cycle without a price, or the search's own end
-		return flips, seen
+	if w.at < ends || ends == most { // it met a cycle without a price, or the search's own end
+		return flips, w.at
 	}
 	return flips, 0
 }
 
 // losesBeyond reports that no number of packages above the most is better than
 // the answer, whatever the limits: what they are worth, less the packages and
-// what cycles cost even without electricity and containers, never comes to as
-// much, and comes to less with each package. It may report false where it is so.
+// the least that cycles cost even without containers, never comes to as much, and
+// comes to less with each package. The last cycle may be anything but full: of
+// electricity, one less than the cycles is counted. It may report false where it is so.
 func (d Decision) losesBeyond() bool {
 	s, n := &d.count.s, exact.Int(int64(d.Most+1))
-	if s.Paid != nil || s.Earns || s.Load.Sign() <= 0 || s.Size.Mul(n).Less(s.FreshUse) {
+	if s.Paid != nil || s.LeastFull.Sign() < 0 || s.Load.Sign() <= 0 || s.Size.Mul(n).Less(s.FreshUse) {
 		return false
 	}
-	cycle := s.Supplies.Add(s.Wear).Add(s.Labour)
+	cycle := s.Supplies.Add(s.Wear).Add(s.Labour).Add(s.LeastFull)
 	each := s.Yield.Mul(s.Shelf).Sub(cycle.Per(s.Load)) // of a unit dried
 	dried := s.Size.Mul(n).Sub(s.FreshUse)
-	top := each.Times(dried).Add(s.Shelf.Times(s.FreshUse)).Sub(exact.RatioOf(s.Price.Mul(n)))
+	top := each.Times(dried).Add(s.Shelf.Times(s.FreshUse)).Add(exact.RatioOf(s.LeastFull.Number())).Sub(exact.RatioOf(s.Price.Mul(n)))
 	return each.Times(s.Size).Cmp(exact.RatioOf(s.Price)) <= 0 && top.Cmp(d.Best.Saving) <= 0
 }
 
@@ -91,25 +89,4 @@ func (s Sale) lift(l Limit, most int) (Sale, int) {
 		most = min(most, n)
 	}
 	return s, most
-}
-
-// beyond yields the rows that a sale with a limit lifted has after the most of
-// this one, as they are asked for, and ends before those of a cycle without a price.
-func (d Decision) beyond(lifted Sale, most int) iter.Seq[Row] {
-	return func(yield func(Row) bool) {
-		n := d.Most
-		for reach := n; reach < most; {
-			reach = min(2*reach+16, most) // a count sums its cycles beforehand
-			c, err := newCount(lifted, reach)
-			if err != nil {
-				return
-			}
-			for n < reach {
-				n++
-				if r := c.workOut(n); c.failed != nil || !yield(r) {
-					return
-				}
-			}
-		}
-	}
 }

@@ -63,7 +63,7 @@ func TestLimitFlipsWherePackagesAreNotAllOfTheCost(t *testing.T) {
 	}
 	free, earns := loses, loses
 	free.Paid = func(int) exact.Money { return eur("3.00") }
-	earns.Earns = true
+	earns.LeastFull = eur("-1.20")
 	earns.Electricity = func(cycle int, _ exact.Number) (exact.Money, error) {
 		return eur("-1.20").Times(exact.Int(int64(cycle))), nil
 	}

@@ -35,7 +35,7 @@ type Sale struct {
 	// this load. Cycles are full but the last. Its error ends a decision that needs
 	// the cycle, and what is looked for beyond one.
 	Electricity func(cycle int, load exact.Number) (exact.Money, error)
-	Earns       bool // it may be below 0
+	LeastFull   exact.Money // at least what that of a full cycle costs; it may be below 0
 
 	Supplies exact.Money // of a cycle: what the machine draws, such as pump oil
 	Wear     exact.Money // of a cycle

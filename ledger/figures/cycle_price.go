@@ -2,6 +2,7 @@ package figures
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"putby/energy"
@@ -76,6 +77,21 @@ func (p *CyclePrice) charge(kwh KWhOf) chargeOf {
 		known[q] = post(p.g, cost)
 		return known[q], nil
 	}
+}
+
+// least is at least what a full cycle costs that uses so much: all of it at the
+// lowest price, or for nothing where some hour to come has no price yet. As every cost
+// is rounded alike, none is below it.
+func (p *CyclePrice) least(kwh KWhOf) exact.Money {
+	rate := p.Rate.Or(exact.Number{})
+	if p.Tariff != nil {
+		rate = p.Tariff.Least()
+		first := exact.DateIn(p.free.In(p.g.Settings.Zone))
+		if p.Tariff.IsHourly() || slices.ContainsFunc(p.Tariff.Check().Gaps, func(gap energy.Gap) bool { return gap.Until > first }) {
+			rate = rate.Min(exact.Number{})
+		}
+	}
+	return post(p.g, exact.RatioOf(kwh(p.load).Mul(rate)))
 }
 
 // A biller prices cycles that follow each other, all full but the last.

@@ -132,8 +132,7 @@ func (f *Facts) sale(fresh exact.Number, cycles exact.Opt[int]) pricing.Sale {
 		s.MaxMade = exact.Some(f.Use.Room(month))
 	}
 	if f.Energy.Basis != NotCounted {
-		s.Electricity = f.Price.charge(f.Energy.KWh)
-		s.Earns = f.Price.Tariff != nil && f.Price.Tariff.Earns()
+		s.Electricity, s.LeastFull = f.Price.charge(f.Energy.KWh), f.Price.least(f.Energy.KWh)
 	}
 	return s
 }
