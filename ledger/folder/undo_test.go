@@ -3,11 +3,13 @@ package folder
 import (
 	"errors"
 	"fmt"
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
 
 	"putby/ledger"
+	"putby/ledger/advice"
 )
 
 func TestUndo(t *testing.T) {
@@ -228,7 +230,8 @@ func TestUndoOf(t *testing.T) {
 	put(t, dir, "draws.csv", strings.Replace(contents(t, dir)["draws.csv"], "draw 4", "by hand", 1))
 	b = openBook(t, dir)
 	_, err := b.Undo()
-	if e := new(ledger.Fault); !errors.As(err, &e) || e.Kind != ErrChanged || !strings.HasSuffix(e.Hint, "putby undo 3 takes back the change before") {
+	instead := []advice.Doing{advice.Do(advice.Changes, "4"), advice.Do(advice.Undo, "3")}
+	if e := new(ledger.Fault); !errors.As(err, &e) || e.Kind != ErrChanged || !strings.HasSuffix(e.Hint, "take back the change before") || !reflect.DeepEqual(e.Do, instead) {
 		t.Fatalf("%v", err)
 	}
 	notes := func() string {
