@@ -43,7 +43,7 @@ func (a *app) act(ctx context.Context, o saving, about entry.About, act entry.Ac
 func (a *app) amend(ctx context.Context, o saving, act entry.Amending, asked bool) error {
 	drafted := func(b *folder.Book) (*entry.Draft, entry.Verdict, error) {
 		rec, _ := b.Records()
-		return a.draw(entry.NewBase(rec, a.at(rec)), func(base *entry.Base) (*entry.Draft, error) { return act(b, base) })
+		return a.draw(a.baseOf(rec), func(base *entry.Base) (*entry.Draft, error) { return act(b, base) })
 	}
 	if asked {
 		b, err := a.opening().Look(a.ledgerDir())
@@ -79,7 +79,7 @@ func (a *app) mend(ctx context.Context, o saving, act entry.Act) error {
 		if rec.Settings.Zone == nil || rec.Settings.Currency.Code() == "" {
 			return &folder.Refusal{Faults: faults, Already: true}
 		}
-		d, v, err := a.draw(entry.NewBase(rec, a.at(rec)), act)
+		d, v, err := a.draw(a.baseOf(rec), act)
 		if err != nil {
 			return err
 		}
@@ -126,8 +126,8 @@ func (a *app) saveDraft(b *folder.Book, o saving, d *entry.Draft) error {
 	if o.dryRun {
 		return nil
 	}
-	for _, command := range d.Next {
-		fmt.Fprintln(a.stdout, "Next: "+printable(command))
+	for _, do := range d.Next {
+		fmt.Fprintln(a.stdout, "Next: "+printable(commands{}.Say(do)))
 	}
 	return nil
 }

@@ -11,6 +11,7 @@ import (
 	"putby/cmd/putby/internal/ask"
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
+	"putby/ledger/advice"
 	"putby/ledger/figures"
 	"putby/ledger/folder"
 	"putby/ledger/question"
@@ -76,7 +77,7 @@ func sayError(w io.Writer, err error) {
 		sayMissing(w, missing)
 	case errors.As(err, &used):
 		fmt.Fprintln(w, "putby: "+printable(used.Error()))
-		sayHint(w, used.Hint)
+		sayHint(w, advice.After(commands{}, used.Hint, used.Do))
 	case errors.As(err, &refusal) && refusal.Already:
 		sayFaults(w, refusal.Faults, "nothing was saved, since the records have %s already")
 	case errors.As(err, &refusal) && refusal.Stays != "":

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"putby/ledger"
+	"putby/ledger/advice"
 	"putby/pricing/exact"
 )
 
@@ -32,7 +33,7 @@ func (x *Lexicon) ReadOffer(rec *ledger.Records, day exact.Date, said string) (o
 		return o, err
 	case !known || l.Kind != ledger.FoodLine:
 		return o, &ledger.Fault{Kind: ErrTyped, What: quote(text) + ": it names no food of the ledger: " + asOffer,
-			Hint: "putby food list shows the foods there are, and putby food add adds one"}
+			Hint: "see the foods there are, or add it", Do: []advice.Doing{advice.Do(advice.List("food")), advice.Do(advice.AddFood)}}
 	case l.Less != "" || l.Tax != "" || l.Whole:
 		return o, typed(text, "an offer has a price for one package: "+asOffer)
 	}

@@ -32,7 +32,7 @@ func outcomeOf(c folder.Change) *outcome {
 // advise sorts cautions, and what is to be looked at again, from what else is to
 // be known. What stands at the foot of every page is not said twice.
 func (o *outcome) advise(lines []string) {
-	for _, line := range inForms(lines) {
+	for _, line := range flat(lines) {
 		switch {
 		case line == report.SafetyLine:
 		case strings.HasPrefix(line, "Caution"):
@@ -45,11 +45,11 @@ func (o *outcome) advise(lines []string) {
 	}
 }
 
-// inForms says messages of commands in the words of the forms.
-func inForms(lines []string) []string {
+// flat writes lines without what aligns their columns on a terminal.
+func flat(lines []string) []string {
 	said := make([]string, len(lines))
 	for i, line := range lines {
-		said[i] = inForm(line)
+		said[i] = strings.ReplaceAll(strings.TrimSpace(line), report.Tab, "; ")
 	}
 	return said
 }

@@ -318,7 +318,7 @@ func (s *server) try(book *folder.Book, check *entry.Check, f recording, in *fil
 	if check.Joined != nil {
 		bare := *d
 		bare.Advise = nil
-		o.said = inForms(bare.Said(check.Joined))
+		o.said = flat(bare.Said(check.Joined))
 		o.advise(d.Said(check.Joined)[len(o.said):])
 	}
 	o.advise(in.said)

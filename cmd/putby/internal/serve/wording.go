@@ -70,6 +70,14 @@ func doorOf(d advice.Doing) (door, bool) {
 	return door{to: "records/" + kind, label: "Records", of: "find"}, true
 }
 
+// next is what a button says that leads there.
+func (to *door) next() string {
+	if to.to == packForm.path {
+		return "Pack it"
+	}
+	return to.label
+}
+
 // address leads there with what is advised filled in.
 func (to *door) address(d advice.Doing) *url.URL {
 	fields := url.Values{}
@@ -120,6 +128,16 @@ func (w formWords) Say(d advice.Doing) string {
 
 // fieldNames are what forms call parts that have another name there.
 var fieldNames = map[string]string{"kwh": "kWh", "phase": "phases", "at": "time", "dry": "dry weights", "wet": "wet weights", "more": "more time"}
+
+// nextLinks lead to what may be wanted next, where there is a form or sheet for it.
+func nextLinks(next []advice.Doing) (list []page.Doing) {
+	for _, d := range next {
+		if to, ok := doorOf(d); ok {
+			list = append(list, page.Doing{To: to.address(d).String(), Label: to.next()})
+		}
+	}
+	return list
+}
 
 // partsInWords names parts as the fields of forms.
 func partsInWords(parts []advice.Part) string {

@@ -10,6 +10,7 @@ import (
 	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
+	"putby/ledger/advice"
 	"putby/ledger/folder"
 )
 
@@ -93,7 +94,7 @@ func find(groups []page.Group, name string) *page.Field {
 func (f *filling) placed(r recording, w *entry.WrongError) []page.Trouble {
 	var refusal *folder.Refusal
 	if used := (*entry.InUseError)(nil); errors.As(w.Err, &used) {
-		return []page.Trouble{{What: used.What, Hint: inForm(used.Hint)}}
+		return []page.Trouble{{What: used.What, Hint: advice.After(formWords{links: true}, used.Hint, used.Do)}}
 	}
 	if errors.As(w.Err, &refusal) && !refusal.Already {
 		return f.faults(r, refusal.Faults)
@@ -128,9 +129,9 @@ func (f *filling) faults(r recording, faults ledger.Faults) (list []page.Trouble
 		if i == mostTroubles {
 			return append(list, page.Trouble{What: fmt.Sprintf("and %d more", len(faults)-i)})
 		}
-		t := page.Trouble{What: inForm(fault.What), Hint: tryOf(&fault)}
+		t := page.Trouble{What: fault.What, Hint: tryOf(&fault)}
 		if t.Field = f.fieldAt(r, &fault); t.Field == "" {
-			t.What = inForm(fault.Error())
+			t.What = fault.Error()
 		} else {
 			t.What = strings.TrimPrefix(t.What, fault.Field+": ")
 		}
