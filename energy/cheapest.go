@@ -13,6 +13,9 @@ type Leg struct {
 	Energy exact.Ratio   // kWh, at least 0
 }
 
+// lasting is the length of a leg; of energy without length the least there is.
+func (l Leg) lasting() time.Duration { return max(l.Length, 1) }
+
 // Watts is the mean draw of a leg; not given where it takes no time.
 func (l Leg) Watts() (w exact.Opt[exact.Ratio]) {
 	if l.Length > 0 {
@@ -61,19 +64,72 @@ func (s Search) Cheapest() (best Start, found bool, err error) {
 	if s.Meter == nil {
 		s.Meter = NewMeter([12]exact.Number{}) // one for all starts
 	}
+	cheaper := s.byWeight()
+	if s.Tariff.blocks {
+		cheaper = s.byCost()
+	}
 	for at, next := s.From, s.second(); !at.After(s.To); at, next = next, next.Add(s.step()) {
 		if !s.allows(at) {
 			continue
 		}
-		start, err := s.Price(at)
+		less, err := cheaper(at)
 		if err != nil {
 			return Start{}, false, err
 		}
-		if !found || start.cost.Cmp(best.cost) < 0 {
-			best, found = start, true
+		if less {
+			best.At, found = at, true
 		}
 	}
-	return best, found, nil
+	if found {
+		best, err = s.Price(best.At)
+	}
+	return best, found, err
+}
+
+// byCost returns a function that tells whether a start costs less than all that it
+// was asked about before.
+func (s Search) byCost() func(time.Time) (bool, error) {
+	var least exact.Opt[exact.Ratio]
+	return func(at time.Time) (bool, error) {
+		start, err := s.Price(at)
+		so, later := least.Get()
+		less := err == nil && (!later || start.cost.Cmp(so) < 0)
+		if less {
+			least = exact.Some(start.cost)
+		}
+		return less, err
+	}
+}
+
+// byWeight is byCost without blocks. A leg costs its energy by the second, times
+// the sum of prices over its seconds. The former is the same for all starts, so
+// whole numbers in those proportions compare them as exactly, and no ratio is taken.
+func (s Search) byWeight() func(time.Time) (bool, error) {
+	rates := make([]exact.Ratio, len(s.Profile))
+	for i, leg := range s.Profile {
+		rates[i] = leg.Energy.Quo(exact.RatioOf(seconds(leg.lasting())))
+	}
+	weights := exact.Proportions(rates)
+	var least exact.Opt[exact.Number]
+	return func(at time.Time) (bool, error) {
+		b := s.Meter.begin(s.Tariff)
+		var sum exact.Number
+		for i, leg := range s.Profile {
+			span := Span{Start: at, Length: leg.lasting()}
+			parts := b.cut(span)
+			if err := b.priced(span, parts); err != nil {
+				return false, err
+			}
+			sum = sum.Add(b.overTime(parts).Mul(weights[i]))
+			at = at.Add(leg.Length)
+		}
+		so, later := least.Get()
+		less := !later || sum.Less(so)
+		if less {
+			least = exact.Some(sum)
+		}
+		return less, nil
+	}
 }
 
 func (s Search) check() error {

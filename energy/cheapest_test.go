@@ -18,7 +18,7 @@ func drawLegs(t *rapid.T, aligned bool) []Leg {
 		if !aligned {
 			leg.Length += time.Duration(rapid.Int64Range(0, int64(time.Minute)).Draw(t, "rest"))
 		}
-		leg.Energy = exact.New(rapid.Int64Range(0, 900).Draw(t, "kwh"), 2).Over(exact.Int(1))
+		leg.Energy = exact.New(rapid.Int64Range(0, 900).Draw(t, "kwh"), 2).Over(exact.Int(rapid.Int64Range(1, 1<<40).Draw(t, "of")))
 		legs = append(legs, leg)
 	}
 	return legs

@@ -159,32 +159,29 @@ func (b *biller) cost(s Span) (exact.Ratio, error) {
 	if s.Solar.Sign() > 0 {
 		return b.partedCost(s)
 	}
-	b.m.parts = b.w.cut(b.m.parts[:0], s)
+	parts := b.cut(s)
 	if b.t.blocks || s.Curve != nil {
-		pieces, err := b.pieces(s, b.m.parts)
+		pieces, err := b.pieces(s, parts)
 		var sum exact.Ratio
 		for _, p := range pieces {
 			sum = sum.Add(p.cost)
 		}
 		return sum, err
 	}
-	return b.evenCost(s, b.m.parts)
+	return b.evenCost(s, parts)
+}
+
+// cut returns the parts of a span, until it is asked for others.
+func (b *biller) cut(s Span) []stretch {
+	b.m.parts = b.w.cut(b.m.parts[:0], s)
+	return b.m.parts
 }
 
 // evenCost is the fast path: even power and no blocks. The parts are weighted
-// as whole numbers of seconds, and the energy is touched once.
+// by their seconds, and the energy is touched once.
 func (b *biller) evenCost(s Span, parts []stretch) (exact.Ratio, error) {
-	unit := time.Second
-	for _, p := range parts {
-		switch {
-		case len(p.seg.steps) == 0:
-			return exact.Ratio{}, b.gap(s, p)
-		case !b.knows(p, p.seg.steps[0].band):
-			return exact.Ratio{}, b.noPrice(s, p)
-		}
-		if p.to%time.Second != 0 {
-			unit = time.Nanosecond
-		}
+	if err := b.priced(s, parts); err != nil {
+		return exact.Ratio{}, err
 	}
 	if !b.asking {
 		b.addEven(s, parts)
@@ -192,12 +189,35 @@ func (b *biller) evenCost(s Span, parts []stretch) (exact.Ratio, error) {
 	if b.onePrice(parts) {
 		return s.Energy.Mul(b.ratio(parts[0], parts[0].seg.steps[0].band)), nil
 	}
-	var sum exact.Number
+	return s.Energy.Mul(b.overTime(parts).Over(seconds(s.Length))), nil
+}
+
+// priced returns the error of the first part that has no price.
+func (b *biller) priced(s Span, parts []stretch) error {
 	for _, p := range parts {
-		length := exact.Int(int64((p.to - p.from) / unit))
-		sum = sum.Add(b.price(p, p.seg.steps[0].band).Mul(length))
+		switch {
+		case len(p.seg.steps) == 0:
+			return b.gap(s, p)
+		case !b.knows(p, p.seg.steps[0].band):
+			return b.noPrice(s, p)
+		}
 	}
-	return s.Energy.Mul(sum.Over(exact.Int(int64(s.Length / unit)))), nil
+	return nil
+}
+
+// overTime adds up the prices of the parts of a span, each times its seconds.
+func (b *biller) overTime(parts []stretch) (sum exact.Number) {
+	for _, p := range parts {
+		sum = sum.Add(b.price(p, p.seg.steps[0].band).Mul(seconds(p.to - p.from)))
+	}
+	return sum
+}
+
+func seconds(d time.Duration) exact.Number {
+	if d%time.Second == 0 {
+		return exact.Int(int64(d / time.Second))
+	}
+	return exact.New(int64(d), 9)
 }
 
 // onePrice reports whether all parts have one price, as under a band that always

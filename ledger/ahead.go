@@ -15,7 +15,7 @@ import (
 // lot covers and that has no list price is an error.
 func (g *Ledger) NextUses(uses []Use, times exact.Number) (sum exact.Money, notes []string, err error) {
 	for _, u := range uses {
-		s, ok := g.x.supplies.find(u.Supply)
+		s, ok := g.find.supplies.find(u.Supply)
 		if !ok {
 			return sum, notes, fmt.Errorf("no supply is called %s", exact.Quote(u.Supply))
 		}

@@ -117,7 +117,7 @@ func (g *Ledger) WeighingOfRun(run, food int) (Weighing, bool) {
 
 // WeightsOfRun is WeighingOfRun whether or not the food's water is known.
 func (g *Ledger) WeightsOfRun(run, food int) (w Weighing, ok bool) {
-	for _, row := range g.x.loadsOf.of(run) {
+	for _, row := range g.find.loadsOf.of(run) {
 		if l := g.Records.Loads.At(int(row)); l.Item == g.Foods[food].ID && l.Wet.Given() && l.Dry.Sign() > 0 {
 			w.Wet, w.Dry = w.Wet.Add(l.Wet.Base().Number()), w.Dry.Add(l.Dry.Base().Number())
 		}

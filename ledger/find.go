@@ -7,26 +7,26 @@ import (
 )
 
 // FindRun returns the position of a run in Records.Runs and Ledger.Runs.
-func (g *Ledger) FindRun(id string) (int, bool) { return g.x.runs.position(id) }
+func (g *Ledger) FindRun(id string) (int, bool) { return g.find.runs.position(id) }
 
 // FindPack returns the position of a pack in Records.Packs and Ledger.Packs.
-func (g *Ledger) FindPack(id string) (int, bool) { return g.x.packs.position(id) }
+func (g *Ledger) FindPack(id string) (int, bool) { return g.find.packs.position(id) }
 
 // FindFood returns the position of a food in Records.Foods.
-func (g *Ledger) FindFood(id string) (int, bool) { return g.x.foods.position(id) }
+func (g *Ledger) FindFood(id string) (int, bool) { return g.find.foods.position(id) }
 
 // FindSupply returns the position of a supply in Records.Supplies.
-func (g *Ledger) FindSupply(id string) (int, bool) { return g.x.supplies.position(id) }
+func (g *Ledger) FindSupply(id string) (int, bool) { return g.find.supplies.position(id) }
 
 // FindMachine returns the position of a machine in Records.Machines.
-func (g *Ledger) FindMachine(id string) (int, bool) { return g.x.machines.position(id) }
+func (g *Ledger) FindMachine(id string) (int, bool) { return g.find.machines.position(id) }
 
 // PhasesOf returns the positions in Records.Phases of a run's phases, in order
 // of step.
-func (g *Ledger) PhasesOf(run int) []int32 { return g.x.phasesOf.of(run) }
+func (g *Ledger) PhasesOf(run int) []int32 { return g.find.phasesOf.of(run) }
 
 // ByStart returns the positions of all runs, in order of start.
-func (g *Ledger) ByStart() []int32 { return g.x.runOrder }
+func (g *Ledger) ByStart() []int32 { return g.find.runOrder }
 
 // PhaseName returns the name of the j-th phase of a run, or "whole run" where
 // it was billed as one.
@@ -64,7 +64,7 @@ func (c *RunCost) Loaded(food int) bool { return c.Item(food) != nil }
 // Watts returns the typical draw (W) of a machine, by its position in
 // Records.Machines, in a phase.
 func (g *Ledger) Watts(machine int, phase PhaseName) exact.Opt[exact.Number] {
-	return g.x.wattage[machine][phase]
+	return g.find.wattage[machine][phase]
 }
 
 // EndOf returns when a run ends, by its end or its phases, and false where the

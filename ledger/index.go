@@ -11,10 +11,9 @@ import (
 	"putby/pricing/exact"
 )
 
-// index finds records by their identifiers and groups those that belong to a
+// finders find records by their identifiers and group those that belong to a
 // run. All of it are positions in the slices of Records.
-type index struct {
-	rec      *Records
+type finders struct {
 	foods    finder
 	supplies finder
 	machines finder
@@ -32,7 +31,12 @@ type index struct {
 
 	runOrder  []int32 // runs by start
 	packDrawn []int32 // by each draw; -1: none, or unknown
+}
 
+// index makes the finders of records, and gathers what is wrong with those.
+type index struct {
+	*finders
+	rec     *Records
 	unread  unread
 	mu      sync.Mutex // of faults: what does not depend on each other is checked side by side
 	faults  Faults
@@ -50,7 +54,7 @@ var phaseWords = [...]PhaseName{Freezing, Evacuation, Primary, Secondary, Hold, 
 // newIndex indexes the records and notes doubled and unknown identifiers. Read
 // are the faults of reading them.
 func newIndex(rec *Records, read Faults) *index {
-	x := &index{rec: rec, unread: newUnread(read, rec.Excerpt), told: map[string]int{}}
+	x := &index{finders: &finders{}, rec: rec, unread: newUnread(read, rec.Excerpt), told: map[string]int{}}
 	x.foods = x.finder(FoodsFile, "food", len(rec.Foods), func(i int32) string { return rec.Foods[i].ID }, func(i int32) int { return rec.Foods[i].Line })
 	x.supplies = x.finder(SuppliesFile, "supply", len(rec.Supplies), func(i int32) string { return rec.Supplies[i].ID }, func(i int32) int { return rec.Supplies[i].Line })
 	x.machines = x.finder(MachinesFile, "machine", len(rec.Machines), func(i int32) string { return rec.Machines[i].ID }, func(i int32) int { return rec.Machines[i].Line })

@@ -44,12 +44,13 @@ type Ledger struct {
 	last       exact.Date // of the last record
 	day        exact.Date // at which it stands: the last of shelf prices, of batches in their stead, and of runs that say what is usual
 	places     int
-	x          *index
+	find       *finders
 }
 
 // A joiner builds a ledger.
 type joiner struct {
 	*Ledger
+	x       *index // for the joining alone: the ledger keeps what finds
 	options Options
 	scratch scratch
 	loading bool     // food is going into the machine
@@ -132,9 +133,11 @@ func (g *joiner) faults() Faults {
 }
 
 func begin(rec *Records, o Options) *joiner {
+	x := newIndex(rec, o.Read)
 	g := &joiner{
+		x: x,
 		Ledger: &Ledger{
-			Records: rec, x: newIndex(rec, o.Read), places: rec.Settings.Places(),
+			Records: rec, find: x.finders, places: rec.Settings.Places(),
 			Batch: make([]BatchCost, len(rec.Batches)),
 			Runs:  make([]RunCost, len(rec.Runs)),
 			Packs: make([]PackCost, rec.Packs.Len()),

@@ -31,7 +31,7 @@ func isMetered(c *energy.Cycle) bool {
 // WaterRemoved returns the kg of water that a run took out of the loads that
 // were weighed wet and dry, and whether all of its loads were.
 func (g *Ledger) WaterRemoved(run int) (kg exact.Number, all bool) {
-	rows := g.x.loadsOf.of(run)
+	rows := g.find.loadsOf.of(run)
 	all = len(rows) > 0
 	for _, row := range rows {
 		l := g.Records.Loads.At(int(row))

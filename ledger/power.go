@@ -87,13 +87,13 @@ func (p *power) check() {
 // cycle gathers what is known of a run's electricity, using phases for it.
 func (g *Ledger) cycle(i int, run *Run, phases []energy.Phase) energy.Cycle {
 	c := energy.Cycle{Start: run.Start, End: run.End, KWh: run.KWh, Log: g.Meters[run.ID], Phases: phases, Running: run.Running}
-	machine, known := g.x.machines.find(run.Machine)
+	machine, known := g.find.machines.find(run.Machine)
 	list := &g.Records.Phases
-	for _, row := range g.x.phasesOf.of(i) {
+	for _, row := range g.find.phasesOf.of(i) {
 		p := &list.rows[row]
 		watts := list.store.maybe(p.watts, p.wattsForm)
 		if !watts.Given() && known {
-			watts = g.x.wattage[machine][p.phase]
+			watts = g.find.wattage[machine][p.phase]
 		}
 		c.Phases = append(c.Phases, energy.Phase{
 			Name: p.phase.String(), Length: p.length, KWh: list.store.maybe(p.kwh, p.kwhForm), Watts: watts,

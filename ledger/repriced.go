@@ -14,11 +14,11 @@ func (g *Ledger) Repriced(rec *Records) (*Ledger, bool) {
 	if g.AsOf != g.last || g.day != g.last || last < g.last || !rec.differsIn(ShelfFile, g.Records) {
 		return nil, false
 	}
-	next := *g
-	next.Records, next.x = rec, newIndex(rec, nil)
+	next, x := *g, newIndex(rec, nil)
+	next.Records, next.find = rec, x.finders
 	next.AsOf, next.day, next.last, next.ahead = last, last, last, newOutlooks()
-	(&joiner{Ledger: &next}).buildShelves()
-	return &next, len(next.x.summary()) == 0
+	(&joiner{Ledger: &next, x: x}).buildShelves()
+	return &next, len(x.summary()) == 0
 }
 
 // differsIn reports whether records share all of their lists with others, except, it may

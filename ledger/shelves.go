@@ -116,7 +116,7 @@ func (r *batchPrices) of(food int) (ShelfPrice, bool) {
 	}
 	var sum exact.Ratio
 	for j, part := range b.From {
-		f, _ := r.g.x.foods.find(part.Item)
+		f, _ := r.g.find.foods.find(part.Item)
 		unit, ok := r.unit(int(f))
 		if !ok {
 			return ShelfPrice{}, false

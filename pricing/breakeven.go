@@ -60,7 +60,7 @@ type MachineAnswer struct {
 // cycles, and [ErrNeverPays], which comes with every figure but Cycles.
 func (m Machine) Decide() (MachineAnswer, error) {
 	if m.Cycles <= 0 {
-		return MachineAnswer{}, &SaleError{"Cycles", "must be above 0"}
+		return MachineAnswer{}, &SaleError{LifeField, "must be above 0"}
 	}
 	cost, life := m.Price.Sub(m.Residual), whole(m.Cycles)
 	earned := m.Saving.Mul(life)

@@ -185,7 +185,7 @@ func TestDecideErrors(t *testing.T) {
 // Every wrong field is named at once.
 func TestSaleErrors(t *testing.T) {
 	tests := []struct {
-		field  string
+		field  pricing.SaleField
 		change func(*pricing.Sale)
 	}{
 		{"Price", func(s *pricing.Sale) { s.Price = num("-1") }},

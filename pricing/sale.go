@@ -62,14 +62,35 @@ var (
 	ErrTooMany = fmt.Errorf("more than %d packages or runs to count: give a lower limit", MaxPackages)
 )
 
-// A SaleError says what is wrong with one field of a [Sale].
+// A SaleField is what a [SaleError] may be about: a field of a [Sale], or of what is
+// asked of [CyclesBefore] or a [Machine].
+type SaleField string
+
+// The fields.
+const (
+	PriceField      SaleField = "Price"
+	SizeField       SaleField = "Size"
+	LimitField      SaleField = "Limit"
+	ShelfField      SaleField = "Shelf"
+	FreshField      SaleField = "FreshUse"
+	LoadField       SaleField = "Load"
+	CyclesField     SaleField = "MaxCycles"
+	MadeField       SaleField = "MaxMade"
+	YieldField      SaleField = "Yield"
+	EachField       SaleField = "Each"
+	LengthField     SaleField = "run"
+	TurnaroundField SaleField = "turnaround"
+	LifeField       SaleField = "Cycles"
+)
+
+// A SaleError says what is wrong with one field.
 type SaleError struct {
-	Field  string // the field's name
+	Field  SaleField
 	Reason string
 }
 
 // Error says which field and why.
-func (e *SaleError) Error() string { return e.Field + " " + e.Reason }
+func (e *SaleError) Error() string { return string(e.Field) + " " + e.Reason }
 
 // check returns every wrong field, joined.
 func (s *Sale) check() error {
@@ -77,19 +98,20 @@ func (s *Sale) check() error {
 	dries := s.MaxCycles.Or(1) != 0
 	var errs []error
 	for _, rule := range []struct {
-		broken        bool
-		field, reason string
+		broken bool
+		field  SaleField
+		reason string
 	}{
-		{s.Price.Sign() < 0, "Price", below},
-		{s.Size.Sign() <= 0, "Size", above},
-		{s.Limit.Or(0) < 0, "Limit", below},
-		{s.Shelf.Sign() < 0, "Shelf", below},
-		{s.FreshUse.Sign() < 0, "FreshUse", below},
-		{dries && s.Load.Sign() <= 0, "Load", above},
-		{s.MaxCycles.Or(0) < 0, "MaxCycles", below},
-		{s.MaxMade.Or(exact.Number{}).Sign() < 0, "MaxMade", below},
-		{dries && s.Yield.Sign() <= 0, "Yield", above},
-		{dries && s.Containers != nil && s.Each.Sign() <= 0, "Each", above},
+		{s.Price.Sign() < 0, PriceField, below},
+		{s.Size.Sign() <= 0, SizeField, above},
+		{s.Limit.Or(0) < 0, LimitField, below},
+		{s.Shelf.Sign() < 0, ShelfField, below},
+		{s.FreshUse.Sign() < 0, FreshField, below},
+		{dries && s.Load.Sign() <= 0, LoadField, above},
+		{s.MaxCycles.Or(0) < 0, CyclesField, below},
+		{s.MaxMade.Or(exact.Number{}).Sign() < 0, MadeField, below},
+		{dries && s.Yield.Sign() <= 0, YieldField, above},
+		{dries && s.Containers != nil && s.Each.Sign() <= 0, EachField, above},
 	} {
 		if rule.broken {
 			errs = append(errs, &SaleError{rule.field, rule.reason})
@@ -106,9 +128,9 @@ func (s *Sale) check() error {
 func CyclesBefore(left, cycle, turnaround time.Duration) (int, error) {
 	switch {
 	case cycle <= 0:
-		return 0, &SaleError{"run", "must take longer than no time"}
+		return 0, &SaleError{LengthField, "must take longer than no time"}
 	case turnaround < 0:
-		return 0, &SaleError{"turnaround", "must not be negative"}
+		return 0, &SaleError{TurnaroundField, "must not be negative"}
 	}
 	return int(max(left+turnaround, 0) / (cycle + turnaround)), nil
 }

@@ -11,63 +11,65 @@ import (
 	"putby/ledger/folder"
 )
 
+// drafting makes a draft of a ledger, and judges it.
+type drafting func(*folder.Book) (*entry.Draft, entry.Verdict, error)
+
 // act records what was done, in one change. On a terminal what is unlikely is
 // asked about first, without the ledger's lock, so that nobody has to wait for an
 // answer; the act is then made again of the ledger as it is under the lock. About
 // finds all foods, packs and supplies that the act is about; nil is for an act that
 // may be about anything.
 func (a *app) act(ctx context.Context, o saving, about entry.About, act entry.Act) error {
-	foreseen := a.ask && !o.dryRun
-	if foreseen {
-		if err := a.foresee(o, about, act); err != nil {
-			return err
-		}
-	}
-	return a.withBook(ctx, o, func(b *folder.Book) error {
-		d, v, err := a.drafted(b, about, act)
-		switch {
-		case err != nil:
-			return err
-		case !foreseen && v.Twice != nil:
-			return v.Twice
-		case !foreseen:
-			a.sayLines(v.Notes)
-			a.sayLines(v.Odd)
-		}
-		return a.saveDraft(b, o, d)
+	foreseen := func() (*entry.Draft, entry.Verdict, error) { return a.foreseen(about, act) }
+	return a.record(ctx, o, a.ask && !o.dryRun, foreseen, func(b *folder.Book) (*entry.Draft, entry.Verdict, error) {
+		return a.drafted(b, about, act)
 	})
 }
 
-// amend changes records that are there, or takes them out. Asked has what is unlikely be
-// asked about first, as [app.act] has.
+// amend changes records that are there, or takes them out; others may have faults. Asked
+// has what is unlikely be asked about first, as [app.act] has.
 func (a *app) amend(ctx context.Context, o saving, act entry.Amending, asked bool) error {
 	drafted := func(b *folder.Book) (*entry.Draft, entry.Verdict, error) {
 		rec, _ := b.Records()
 		return a.draw(a.baseOf(rec), func(base *entry.Base) (*entry.Draft, error) { return act(b, base) })
 	}
+	return a.record(ctx, o, asked, func() (*entry.Draft, entry.Verdict, error) { return a.looked(drafted) }, drafted)
+}
+
+// looked drafts by the ledger without its lock.
+func (a *app) looked(drafted drafting) (*entry.Draft, entry.Verdict, error) {
+	b, err := a.opening().Look(a.ledgerDir())
+	if err != nil {
+		return nil, entry.Verdict{}, err
+	}
+	d, v, err := drafted(b)
+	return d, v, errors.Join(err, b.Close())
+}
+
+// record saves what is drafted under the lock. Asked has what is unlikely be asked about
+// first, by what is foreseen.
+func (a *app) record(ctx context.Context, o saving, asked bool, foreseen func() (*entry.Draft, entry.Verdict, error), drafted drafting) error {
 	if asked {
-		b, err := a.opening().Look(a.ledgerDir())
+		d, v, err := foreseen()
 		if err != nil {
 			return err
 		}
-		_, v, err := drafted(b)
-		if err := errors.Join(err, b.Close()); err != nil {
-			return err
-		}
 		a.sayLines(v.Notes)
-		if err := a.hold("", func(t *ask.Talk) error { return a.leave(t, v, o, nil) }); err != nil {
+		if err := a.hold("", func(t *ask.Talk) error { return a.leave(t, v, o, &draft{Draft: *d}) }); err != nil {
 			return err
 		}
 	}
 	return a.withBook(ctx, o, func(b *folder.Book) error {
 		d, v, err := drafted(b)
-		if err != nil {
+		switch {
+		case err != nil:
 			return err
-		}
-		if !asked {
+		case !asked && v.Twice != nil:
+			return v.Twice
+		case !asked:
 			a.sayLines(slices.Concat(v.Notes, v.Odd))
 		}
-		return d.Refused(b, a.edit(b, o, d.Change, d.Said))
+		return d.Refused(b, a.saveDraft(b, o, d))
 	})
 }
 
@@ -84,7 +86,7 @@ func (a *app) mend(ctx context.Context, o saving, act entry.Act) error {
 			return err
 		}
 		a.sayLines(v.Notes)
-		sayRemarks(a.stdout, v.Odd, func(odd string) string { return odd })
+		sayFirst(a.stdout, v.Odd, len(v.Odd))
 		return flagged(a.saveDraft(b, o, d))
 	})
 }
@@ -152,26 +154,16 @@ func (a *app) draw(base *entry.Base, act entry.Act) (*entry.Draft, entry.Verdict
 	return d, v, err
 }
 
-// foresee says what to know of an act, and asks about what is unlikely.
-func (a *app) foresee(o saving, about entry.About, act entry.Act) error {
-	d, v, err := a.foreseen(about, act)
-	if err != nil {
-		return err
-	}
-	a.sayLines(v.Notes)
-	return a.hold("", func(t *ask.Talk) error { return a.leave(t, v, o, &draft{Draft: *d}) })
-}
-
 // foreseen makes an act's draft without the lock; it is refused where nothing
 // could be saved.
 func (a *app) foreseen(about entry.About, act entry.Act) (*entry.Draft, entry.Verdict, error) {
 	if about != nil {
-		b, err := a.opening().Look(a.ledgerDir())
-		if err != nil {
-			return nil, entry.Verdict{}, err
-		}
-		d, v, ok := a.ofExcerpt(b, about, act)
-		if err := b.Close(); ok || err != nil {
+		ok := false
+		d, v, err := a.looked(func(b *folder.Book) (d *entry.Draft, v entry.Verdict, err error) {
+			d, v, ok = a.ofExcerpt(b, about, act)
+			return d, v, nil
+		})
+		if ok || err != nil {
 			return d, v, err
 		}
 	}

@@ -74,6 +74,7 @@ type output struct {
 	table  string
 	chart  bool
 	ascii  bool
+	alone  bool // of a command without formats
 }
 
 func (o *output) add(cmd *cobra.Command) {
@@ -109,7 +110,7 @@ func (a *app) printTo(w io.Writer, d reports.Doc, o output) error {
 }
 
 func (a *app) rendering(o output) render.Options {
-	return render.Options{Width: a.width, Colour: a.colour(), Chart: o.chart, ASCII: o.ascii, Section: o.table}
+	return render.Options{Width: a.width, Colour: a.colour(), Chart: o.chart, ASCII: o.ascii, Alone: o.alone, Section: o.table}
 }
 
 // arguments asks for exactly the arguments named.

@@ -19,7 +19,7 @@
 // # Recording
 //
 // What is recorded is an act of package entry, which makes a draft of a ledger and asks
-// nobody. [app.act] saves one. [app.add] makes a draft with a conversation where somebody
+// nobody. [app.act] saves one, and [app.amend] one of records that are there. [app.add] makes a draft with a conversation where somebody
 // is there to be asked (draft.go, package ask), and as act does where nobody is. Both look
 // before they lock: the draft is made again of the ledger as it is under the lock.
 // withBook and edit (book.go) are the one way to a change; every kind of record

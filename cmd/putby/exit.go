@@ -77,7 +77,7 @@ func statusOf(err error) int {
 		return exitFaults
 	case errors.As(err, new(savedError)), errors.Is(err, folder.ErrSaved):
 		return exitSaved
-	case errors.As(err, new(ledger.Faults)), errors.As(err, new(badRowsError)), errors.As(err, new(*fileFaults)), errors.As(err, new(*entry.TotalError)):
+	case errors.As(err, new(ledger.Faults)), errors.As(err, new(badRowsError)), errors.As(err, new(*fileFaults)), errors.Is(err, entry.ErrTotal), errors.Is(err, entry.ErrInUse):
 		return exitFaults
 	case errors.Is(err, errNotAnswered), errors.Is(err, errBroken):
 		return exitBroken

@@ -11,6 +11,7 @@ import (
 	"putby/ledger"
 	"putby/ledger/folder"
 	"putby/ledger/intake"
+	"putby/ledger/question"
 	reports "putby/ledger/report"
 )
 
@@ -109,7 +110,9 @@ func runImport(ctx context.Context, a *app, o *importOptions, target intake.Targ
 	im := &importing{importOptions: o, a: a, path: path, target: target}
 	if o.save || o.dryRun {
 		_, err := im.saveIf(ctx, o.saving, func(p *intake.Plan) (bool, error) {
-			im.show(p)
+			if err := im.show(p); err != nil {
+				return false, err
+			}
 			return im.adds(p)
 		})
 		return err
@@ -117,7 +120,9 @@ func runImport(ctx context.Context, a *app, o *importOptions, target intake.Targ
 	var shown *intake.Plan
 	again, err := im.saveIf(ctx, saving{dryRun: true}, func(p *intake.Plan) (bool, error) { shown = p; return false, nil })
 	for again && err == nil {
-		im.show(shown)
+		if err := im.show(shown); err != nil {
+			return err
+		}
 		if adds, err := im.adds(shown); !adds {
 			return err
 		}
@@ -157,11 +162,24 @@ func (im *importing) saveIf(ctx context.Context, o saving, may func(*intake.Plan
 	return not, err
 }
 
-// show shows a plan, and what is far from what the ledger has.
-func (im *importing) show(p *intake.Plan) {
-	im.a.sayPlan(p)
+// show shows what an import would do, before it does it, and what is far from what the
+// ledger has.
+func (im *importing) show(p *intake.Plan) error {
+	if err := im.a.print(reports.ImportRead(p), output{format: "table", alone: true}); err != nil {
+		return err
+	}
+	for _, line := range append([]string{""}, reports.ImportNotes(p, question.Flag)...) {
+		fmt.Fprintln(im.a.stdout, printable(line))
+	}
+	listFaults(im.a.stderr, p.Bad)
+	fmt.Fprintln(im.a.stdout, reports.ImportSum(p))
 	odd, n := im.vet.Odd()
-	sayFirst(im.a.stdout, odd, n, entry.LookAgain)
+	said := make([]string, len(odd))
+	for i := range odd {
+		said[i] = entry.LookAgain(odd[i])
+	}
+	sayFirst(im.a.stdout, said, n)
+	return nil
 }
 
 // plan holds the file against the ledger.

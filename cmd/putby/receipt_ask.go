@@ -132,9 +132,9 @@ func (d *lineDialogue) total() error {
 		}
 	}
 	err = d.r.Adds()
-	if off := (*entry.TotalError)(nil); errors.As(err, &off) {
+	if errors.Is(err, entry.ErrTotal) {
 		d.r.DropTotal()
-		err = d.t.Wrong(fmt.Errorf("%w: add what is missing, or go back to a line; %s", err, strings.Join(off.Likely, "; or ")), d.key, "total")
+		err = d.t.Wrong(fmt.Errorf("%w: add what is missing, or go back to a line; %s", err, strings.ReplaceAll(hintOf(err), "\n", "; or ")), d.key, "total")
 	}
 	return err
 }

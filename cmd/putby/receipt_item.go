@@ -19,7 +19,7 @@ func (d *lineDialogue) read(text string) (entry.Line, error) {
 	if err != nil || kinds == nil {
 		return l, err
 	}
-	answer, err := askWhat(d.t, d.key+"/what", d.base.With(d.rec), l.Item, kinds...)
+	answer, err := askWhat(d.t, d.key+"/what", d.base.With(d.rec), l.Item, kinds)
 	if err != nil {
 		return l, err
 	}

@@ -29,7 +29,7 @@ func (a *app) askUnknown(in *entry.ReceiptIn) error {
 	return a.hold(howToAnswer, func(t *ask.Talk) error {
 		*in = was
 		for _, name := range unknown {
-			answer, err := askWhat(t, name, base, name, "food", "supply", "service", "other")
+			answer, err := askWhat(t, name, base, name, entry.NewThings)
 			if err != nil {
 				return err
 			}
@@ -41,7 +41,7 @@ func (a *app) askUnknown(in *entry.ReceiptIn) error {
 
 // askWhat asks what a thing is that nothing is called by: one of those that the ledger
 // has, or a new one of a kind.
-func askWhat(t *ask.Talk, key string, b *entry.Base, name string, kinds ...string) (entry.Answer, error) {
+func askWhat(t *ask.Talk, key string, b *entry.Base, name string, kinds []string) (entry.Answer, error) {
 	a, x := entry.Answer{Name: name}, entry.NewLexicon(b.Records, nil)
 	last := len(kinds) - 1
 	known := append(ledger.Foods.In(b.Records), ledger.Supplies.In(b.Records)...)

@@ -139,7 +139,7 @@ func (a *app) saySplit(rec *ledger.Records, run *ledger.Run, log *energy.Log) er
 	if err != nil {
 		return err
 	}
-	if err := a.print(d, output{format: "table"}); err != nil || phases == nil {
+	if err := a.print(d, output{format: "table", alone: true}); err != nil || phases == nil {
 		return err
 	}
 	fmt.Fprintln(a.stdout, "\nNone of it is recorded. These commands would:")

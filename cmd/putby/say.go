@@ -11,7 +11,6 @@ import (
 	"putby/cmd/putby/internal/ask"
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
-	"putby/ledger/advice"
 	"putby/ledger/figures"
 	"putby/ledger/folder"
 	"putby/ledger/question"
@@ -45,11 +44,9 @@ func sayError(w io.Writer, err error) {
 	var missing *question.MissingError
 	var foreign *fileFaults
 	var saved savedError
-	var total *entry.TotalError
 	var several *entry.AmbiguousError
 	var without *leftOutError
 	var wrongs *entry.WrongsError
-	var used *entry.InUseError
 	switch {
 	case errors.As(err, &wrongs):
 		for _, wrong := range wrongs.List {
@@ -68,16 +65,11 @@ func sayError(w io.Writer, err error) {
 		sayFileFaults(w, foreign)
 	case errors.As(err, &several):
 		sayChoices(w, several)
-	case errors.As(err, &total):
-		fmt.Fprintln(w, "putby: "+printable(total.Error()))
-		for i, likely := range total.Likely {
-			fmt.Fprintln(w, []string{"  try: ", "  or:  "}[min(i, 1)]+printable(likely))
-		}
 	case errors.As(err, &missing):
 		sayMissing(w, missing)
-	case errors.As(err, &used):
-		fmt.Fprintln(w, "putby: "+printable(used.Error()))
-		sayHint(w, advice.After(commands{}, used.Hint, used.Do))
+	case errors.Is(err, entry.ErrInUse):
+		fmt.Fprintln(w, "putby: nothing was saved: "+printable(err.Error()))
+		sayHint(w, hintOf(err))
 	case errors.As(err, &refusal) && refusal.Already:
 		sayFaults(w, refusal.Faults, "nothing was saved, since the records have %s already")
 	case errors.As(err, &refusal) && refusal.Stays != "":
@@ -160,6 +152,20 @@ func listFaults(w io.Writer, faults ledger.Faults) {
 	}
 }
 
+// mostRemarks is how many remarks of one sort a person is shown.
+const mostRemarks = 20
+
+// sayFirst says the first remarks of so many.
+func sayFirst(w io.Writer, list []string, all int) {
+	for i, remark := range list {
+		if i == mostRemarks {
+			fmt.Fprintf(w, "  ... and %d more like these\n", all-i)
+			return
+		}
+		fmt.Fprintln(w, "  "+printable(remark))
+	}
+}
+
 // howMany is a number of things: "1 fault", "2 faults".
 func howMany(n int, thing string) string {
 	if n == 1 {
@@ -171,9 +177,9 @@ func howMany(n int, thing string) string {
 // printable is text that does nothing to the terminal.
 func printable(s string) string { return ask.Printable(s) }
 
-// sayHint says what to try, if anything.
+// sayHint says what to try, if anything: each line of it is one way.
 func sayHint(w io.Writer, hint string) {
-	if hint != "" {
-		fmt.Fprintln(w, "  try: "+printable(hint))
+	for i, way := range slices.Collect(strings.Lines(hint)) {
+		fmt.Fprintln(w, []string{"  try: ", "  or:  "}[min(i, 1)]+printable(strings.TrimSuffix(way, "\n")))
 	}
 }

@@ -3,6 +3,7 @@ package figures
 import (
 	"errors"
 	"slices"
+	"time"
 
 	"putby/ledger"
 	"putby/pricing"
@@ -35,9 +36,7 @@ type Facts struct {
 }
 
 // factsOf gathers what a question rests on: from the query where it gives it,
-// else from the ledger. Steps use what those before found: machine the food as it is
-// dried, limits the yield, load and length, electricity the load and the queue, pay
-// all of them. A step that lacks something goes on, so that what is missing is told
+// else from the ledger. Steps take what those before found. A step that lacks something goes on, so that what is missing is told
 // at once. The error is an [*UnknownError] for a food that is not
 // recorded, a [*FactError] for a fact that cannot be used, or a [*MissingError]
 // that names everything that is missing.
@@ -58,91 +57,94 @@ func factsOf(g *ledger.Ledger, q WorthQuery) (*Facts, error) {
 	p.add(err)
 	f.Regular, err = regularOf(g, &q, f.Made, f.Day)
 	p.add(err)
-	p.add(f.machine())
+	f.Dryer, f.Load, f.Length, err = dryingOf(g, &q, f.Made)
+	p.add(err)
 	if f.Yield = YieldOf(g, f.Dried); q.Yield.Given() {
 		f.Yield = Yield{Ratio: exact.RatioOf(q.Yield.Or(exact.Number{}))}
 	}
 	f.Packing, err = packingOf(g, &q, f.Made)
 	p.add(err)
-	p.add(f.limits())
+	fresh, err := f.eaten(g, FreshFact, q.Fresh)
+	p.add(err)
+	var cycles exact.Opt[int]
+	f.Freshness, f.Queue, cycles, err = f.waits()
+	p.add(err)
+	f.Use, err = useOf(g, &q, f.Made, f.Day, f.Yield.Ratio, f.Queue.First)
+	p.add(err)
 	f.CycleCost = f.Dryer.CycleCost(&q)
-	p.add(f.electricity())
+	f.Energy, f.Price, err = electricityOf(f.Dryer, &q, f.Queue.Free, f.Length, f.Load.Most)
+	p.add(err)
 	if err := p.err(); err != nil {
 		return nil, err
 	}
+	f.Sale = f.sale(fresh, cycles)
 	return f, f.pay()
 }
 
-// machine finds the machine, its load and how long a cycle takes.
-func (f *Facts) machine() (err error) {
+// dryingOf finds the machine for the food as it is dried, its load and how long a
+// cycle takes.
+func dryingOf(g *ledger.Ledger, q *WorthQuery, m Made) (d Dryer, load Load, length Length, err error) {
 	var p problems
-	f.Dryer, err = DryerOf(f.g, f.Query.Machine, f.Dried)
+	d, err = DryerOf(g, q.Machine, m.Dried)
 	p.add(err)
-	if f.Query.Load.Given() {
-		f.Load.Most, err = f.eaten(f.g, LoadFact, f.Query.Load)
+	if q.Load.Given() {
+		load.Most, err = m.eaten(g, LoadFact, q.Load)
 	} else {
-		f.Load, err = f.Dryer.Load()
+		load, err = d.Load()
 	}
 	p.add(err)
-	f.Length = f.Dryer.Length(f.Query.CycleTime)
-	return p.err()
+	return d, load, d.Length(q.CycleTime), p.err()
 }
 
-// limits finds what keeps the number of packages down: what is eaten fresh, the
-// cycles that fit before the food turns, behind what turns sooner, and what will
-// be used in time.
-func (f *Facts) limits() (err error) {
-	var p problems
-	q, s := &f.Query, &f.Sale
-	s.FreshUse, err = f.eaten(f.g, FreshFact, q.Fresh)
-	p.add(err)
-	if f.Freshness, err = freshnessOf(f.g, q, f.Made, f.Day); !q.Cycles.Given() {
-		p.add(err)
-	}
-	f.Queue = f.queue(f.Freshness.Turns)
+// waits is how long the food does, behind what turns sooner, and the cycles that fit
+// before it turns.
+func (f *Facts) waits() (keeps Freshness, queue Queue, cycles exact.Opt[int], err error) {
+	q := &f.Query
+	keeps, err = freshnessOf(f.g, q, f.Made, f.Day)
+	queue = f.queue(keeps.Turns)
 	if err == nil || q.Cycles.Given() {
-		s.MaxCycles, err = f.Freshness.cyclesIn(q, f.Dried, f.Queue.Free, f.Length)
-		p.add(err)
+		cycles, err = keeps.cyclesIn(q, f.Dried, queue.Free, f.Length)
 	}
-	f.Use, err = useOf(f.g, q, f.Made, f.Day, f.Yield.Ratio, f.Queue.First)
+	return keeps, queue, cycles, err
+}
+
+// electricityOf finds what a cycle uses and what that costs, unless it is left out.
+func electricityOf(d Dryer, q *WorthQuery, free time.Time, length Length, load exact.Number) (e CycleEnergy, price CyclePrice, err error) {
+	if slices.Contains(q.Without, ledger.ElectricityCost) {
+		return e, price, nil
+	}
+	var p problems
+	e, err = d.Energy(q.KWh, load, length.Time)
 	p.add(err)
+	price, err = cyclePriceOf(d, q, free, length, load)
+	p.add(err)
+	return e, price, p.err()
+}
+
+// sale puts the facts together, with what is eaten fresh and the cycles that fit.
+func (f *Facts) sale(fresh exact.Number, cycles exact.Opt[int]) pricing.Sale {
+	s := pricing.Sale{
+		Price: f.Offering.Price, Size: f.Offering.Size, Limit: f.Offering.Limit, Shelf: f.Regular.PerUnit, FreshUse: fresh,
+		Load: f.Load.Most, MaxCycles: cycles, Yield: f.Yield.Ratio, Each: f.Packing.Each, Containers: f.Packing.cost,
+		Supplies: f.CycleCost.Supplies, Wear: f.CycleCost.Wear, Labour: f.CycleCost.Labour,
+	}
 	if month, ok := f.Use.Month.Get(); ok && f.Use.Known() {
 		s.MaxMade = exact.Some(f.Use.Room(month))
 	}
-	return p.err()
-}
-
-// electricity finds what a cycle uses and what that costs.
-func (f *Facts) electricity() (err error) {
-	if slices.Contains(f.Query.Without, ledger.ElectricityCost) {
-		return nil
-	}
-	var p problems
-	f.Energy, err = f.Dryer.Energy(f.Query.KWh, f.Load.Most, f.Length.Time)
-	p.add(err)
-	f.Price, err = cyclePriceOf(f.Dryer, &f.Query, f.Queue.Free, f.Length, f.Load.Most)
-	p.add(err)
-	return p.err()
-}
-
-// pay puts the sale together. What so many packages cost comes last: the most
-// packages that are allowed bound the work of dividing them among visits. The
-// error is a [*FactError].
-func (f *Facts) pay() error {
-	s := &f.Sale
-	s.Price, s.Size, s.Limit = f.Offering.Price, f.Offering.Size, f.Offering.Limit
-	s.Shelf, s.Load, s.Yield = f.Regular.PerUnit, f.Load.Most, f.Yield.Ratio
-	s.Each, s.Containers = f.Packing.Each, f.Packing.cost
-	s.Supplies, s.Wear, s.Labour = f.CycleCost.Supplies, f.CycleCost.Wear, f.CycleCost.Labour
 	if f.Energy.Basis != NotCounted {
 		s.Electricity = f.Price.charge(f.Energy.KWh)
 		s.Earns = f.Price.Tariff != nil && f.Price.Tariff.Earns()
 	}
-	if err := tooMany(s); err != nil {
+	return s
+}
+
+// pay adds what so many packages cost, which comes last: the most packages that are
+// allowed bound the work of dividing them among visits. The error is a [*FactError].
+func (f *Facts) pay() (err error) {
+	if err := tooMany(&f.Sale); err != nil {
 		return err
 	}
-	var err error
-	if f.Purchase, err = purchaseOf(&f.Offering, *s, f.g.Settings.Currency.Minor()); err != nil {
+	if f.Purchase, err = purchaseOf(&f.Offering, f.Sale, f.g.Settings.Currency.Minor()); err != nil {
 		return factOf(err)
 	}
 	if f.Purchase.Round == nil && f.Regular.Rest.IsZero() {
@@ -152,7 +154,7 @@ func (f *Facts) pay() error {
 	if f.Purchase.Round != nil {
 		packages = f.Purchase.Round.Paid
 	}
-	s.Paid = func(n int) exact.Money { return packages(n).Add(f.besides(n)) }
+	f.Sale.Paid = func(n int) exact.Money { return packages(n).Add(f.besides(n)) }
 	return nil
 }
 
@@ -167,9 +169,10 @@ func (f *Facts) decide(s pricing.Sale) (pricing.Decision, error) {
 }
 
 // saleFacts are the facts that fill the fields of a sale.
-var saleFacts = map[string]Fact{
-	"Price": PriceFact, "Size": SizeFact, "Limit": LimitFact, "Shelf": ShelfFact, "FreshUse": FreshFact, "Load": LoadFact,
-	"MaxCycles": CyclesFact, "MaxMade": UseFact, "Yield": YieldFact, "Each": EachFact, "run": LengthFact, "turnaround": TurnaroundFact,
+var saleFacts = map[pricing.SaleField]Fact{
+	pricing.PriceField: PriceFact, pricing.SizeField: SizeFact, pricing.LimitField: LimitFact, pricing.ShelfField: ShelfFact,
+	pricing.FreshField: FreshFact, pricing.LoadField: LoadFact, pricing.CyclesField: CyclesFact, pricing.MadeField: UseFact,
+	pricing.YieldField: YieldFact, pricing.EachField: EachFact, pricing.LengthField: LengthFact, pricing.TurnaroundField: TurnaroundFact,
 }
 
 // factOf turns an error of package pricing into one about a fact.

@@ -18,22 +18,7 @@ type RecordRow struct {
 // Records lists records of one kind, of so many that there are, cell by cell, as a
 // person wrote them.
 func Records(k ledger.Kind, rows []RecordRow, all int) Doc {
-	t := &Table{Columns: []Column{{Key: "file_line", Title: "line", Rank: 1}}}
-	for i, c := range k.Columns {
-		col := Column{Key: c.Name, Title: c.Name}
-		col.Rank = rankOf(c, i)
-		if c.Name == NotesKey {
-			col.Key = "note"
-		}
-		t.Columns = append(t.Columns, col)
-	}
-	for _, r := range rows {
-		cells := []Value{CountOf(r.Line)}
-		for _, c := range k.Columns {
-			cells = append(cells, cellOf(r.Cells[c.Name]))
-		}
-		t.add(cells...)
-	}
+	t := recordTable(k, rows, func(*ledger.Column) bool { return true })
 	answer := "No " + k.Name + " is recorded yet."
 	if all > 0 {
 		answer = "No " + k.Name + " is recorded for that."
@@ -42,6 +27,28 @@ func Records(k ledger.Kind, rows []RecordRow, all int) Doc {
 		answer = counted(n, "record") + " in " + k.File + spanOf(k, rows) + "."
 	}
 	return Doc{Title: sentenceCase(k.Name), Words: []string{answer}, Fields: []Field{{Key: "rows", Title: k.File, Node: t}}}
+}
+
+// recordTable is a table of records, of those columns that are wanted.
+func recordTable(k ledger.Kind, rows []RecordRow, want func(*ledger.Column) bool) *Table {
+	t := &Table{Columns: []Column{{Key: "file_line", Title: "line", Rank: 1}}}
+	for _, r := range rows {
+		t.add(CountOf(r.Line))
+	}
+	for i, c := range k.Columns {
+		if !want(&c) {
+			continue
+		}
+		col := Column{Key: c.Name, Title: c.Name, Rank: rankOf(c, i)}
+		if c.Name == NotesKey {
+			col.Key = "note"
+		}
+		t.Columns = append(t.Columns, col)
+		for j, r := range rows {
+			t.Rows[j].Cells = append(t.Rows[j].Cells, cellOf(r.Cells[c.Name]))
+		}
+	}
+	return t
 }
 
 // spanOf says from when to when records happened.

@@ -258,6 +258,26 @@ func factorBig(n *big.Int) (twos, fives int, all bool) {
 	}
 }
 
+// Proportions returns whole numbers that stand to each other as ratios do, the
+// smallest that are.
+func Proportions(list []Ratio) []Number {
+	multiple, common := big.NewInt(1), new(big.Int) // of the denominators, of the numerators
+	for _, r := range list {
+		q := r.rat()
+		multiple.Mul(multiple, new(big.Int).Div(q.Denom(), new(big.Int).GCD(nil, nil, multiple, q.Denom())))
+		common.GCD(nil, nil, common, new(big.Int).Abs(q.Num()))
+	}
+	numbers := make([]Number, len(list))
+	for i, r := range list {
+		if r.Sign() == 0 {
+			continue
+		}
+		n := new(big.Int).Div(r.rat().Num(), common)
+		numbers[i] = fromScaled(n.Mul(n, new(big.Int).Div(multiple, r.rat().Denom())), 0)
+	}
+	return numbers
+}
+
 // Ceil returns the smallest whole number that is not below r.
 func (r Ratio) Ceil() Number {
 	if r.Sign() > 0 {

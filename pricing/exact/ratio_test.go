@@ -283,3 +283,26 @@ func TestRatioToNumber(t *testing.T) {
 		}
 	})
 }
+
+// Proportions are whole, of the signs and in the proportions of what they are of,
+// with nothing in common.
+func TestProportions(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		list := rapid.SliceOfN(ratios(), 1, 4).Draw(t, "list")
+		whole, common := Proportions(list), new(big.Int)
+		for i, n := range whole {
+			if !n.IsInt() || n.Sign() != list[i].Sign() {
+				t.Fatalf("%v become %v", list, whole)
+			}
+			for j := range whole {
+				if !list[i].Times(whole[j]).Equal(list[j].Times(n)) {
+					t.Fatalf("%v become %v, which stand otherwise", list, whole)
+				}
+			}
+			common.GCD(nil, nil, common, new(big.Int).Abs(asRat(t, n).Num()))
+		}
+		if common.Sign() > 0 && !common.IsInt64() || common.Int64() > 1 {
+			t.Fatalf("%v become %v, which have %v in common", list, whole, common)
+		}
+	})
+}

@@ -130,7 +130,6 @@ func (d *Draft) Refused(book *folder.Book, err error) error {
 		return err
 	}
 	if used := d.inUse(book, refusal.Faults); used != nil {
-		used.refusal = err
 		return used
 	}
 	if d.of == "" {

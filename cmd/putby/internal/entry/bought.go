@@ -39,7 +39,7 @@ type Spoken struct {
 // AddReceipt records a receipt with all its lines. What the ledger has no name for is
 // spending alone, and said to be; a regular price that was paid counts as a shelf
 // price seen. An error of a line is [ErrTyped] or an [*ItemError], of a total
-// that does not add up a [*TotalError], each in a [*WrongError] with its part: "lines", or
+// that does not add up a [ErrTotal], each in a [*WrongError] with its part: "lines", or
 // of a line whose parts are apart the column.
 func AddReceipt(b *Base, in ReceiptIn) (*Draft, error) {
 	d := &Draft{Rows: slices.Clone(in.Things), Names: in.New}
@@ -50,30 +50,7 @@ func AddReceipt(b *Base, in ReceiptIn) (*Draft, error) {
 	var bad wrongs
 	r := headOf(rec, b.At, in, &bad)
 	x := NewLexicon(rec, slices.Concat(in.New, in.Names))
-	var unknown []string
-	for i, s := range in.Lines {
-		l, known, err := x.spoken(s)
-		if err != nil {
-			bad.add(s.part(&l, err), i+1, err)
-			continue
-		}
-		note := ""
-		if s.Line == nil { // who sees a field for the size says it
-			note = l.Complete(rec, r.Shop)
-		}
-		if !known {
-			if note = x.nearNote(&l, &rec.Settings); note == "" && !slices.Contains(unknown, l.Item) {
-				unknown = append(unknown, l.Item)
-			}
-		} else if k, known := x.Find(l.Item); known && l.Kind == ledger.OtherLine && k.Kind != ledger.OtherLine {
-			note = fmt.Sprintf("%s is spending only here, though the ledger has the %v %s: %s puts it in store.", l.Item, k.Kind, k.Item, rec.Settings.Say(advice.Only(k.Kind.String())))
-		}
-		if note != "" && !slices.Contains(d.Notes, note) {
-			d.Notes = append(d.Notes, note)
-		}
-		s.lacking(&bad, i+1, &l)
-		r.Lines = append(r.Lines, l)
-	}
+	unknown := d.readLines(rec, x, r, in.Lines, &bad)
 	if unknown != nil {
 		d.Notes = append(d.Notes, unknownNote(unknown, &rec.Settings))
 	}
@@ -96,6 +73,37 @@ func AddReceipt(b *Base, in ReceiptIn) (*Draft, error) {
 		d.Rows, d.Notes = append(d.Rows, seen...), append(d.Notes, slices.Compact(notes)...)
 	}
 	return d, nil
+}
+
+// readLines reads the lines of a receipt, with what to know of each, and returns the
+// things that nothing is called by.
+func (d *Draft) readLines(rec *ledger.Records, x *Lexicon, r *Receipt, lines []Spoken, bad *wrongs) (unknown []string) {
+	for i, s := range lines {
+		l, known, err := x.spoken(s)
+		if err != nil {
+			if bad.add(s.part(&l, err), i+1, err); s.Line != nil {
+				s.lacking(bad, i+1, &l)
+			}
+			continue
+		}
+		note := ""
+		if s.Line == nil { // who sees a field for the size says it
+			note = l.Complete(rec, r.Shop)
+		}
+		if !known {
+			if note = x.nearNote(&l, &rec.Settings); note == "" && !slices.Contains(unknown, l.Item) {
+				unknown = append(unknown, l.Item)
+			}
+		} else if k, known := x.Find(l.Item); known && l.Kind == ledger.OtherLine && k.Kind != ledger.OtherLine {
+			note = fmt.Sprintf("%s is spending only here, though the ledger has the %v %s: %s puts it in store.", l.Item, k.Kind, k.Item, rec.Settings.Say(advice.Only(k.Kind.String())))
+		}
+		if note != "" && !slices.Contains(d.Notes, note) {
+			d.Notes = append(d.Notes, note)
+		}
+		s.lacking(bad, i+1, &l)
+		r.Lines = append(r.Lines, l)
+	}
+	return unknown
 }
 
 // withRows are records with rows behind them.
@@ -222,8 +230,7 @@ func (r *Receipt) settle(x *Lexicon, offer string) error {
 			return wrong("lines", i+1, err)
 		}
 	}
-	var off *TotalError
-	if err := r.Adds(); errors.As(err, &off) {
+	if err := r.Adds(); errors.Is(err, ErrTotal) {
 		return wrong("total", 0, err)
 	} else if err != nil {
 		return typed("", err.Error())
@@ -254,6 +261,10 @@ func (r *Receipt) settleOn(x *Lexicon, l *Line) error {
 	return nil
 }
 
+// NewThings are what a thing that nothing is called by may be; its last word is spending
+// alone.
+var NewThings = []string{"food", "supply", "service", "other"}
+
 // Strange reads a line, and says of a thing that nothing is called by what it may be, as
 // [Answer] has it; nil where it is known. Where the line says so itself, it may be that
 // alone.
@@ -263,7 +274,7 @@ func (x *Lexicon) Strange(text string) (l Line, kinds []string, err error) {
 		return l, nil, err
 	}
 	if !known {
-		return l, []string{"food", "supply", "service", "other"}, nil
+		return l, NewThings, nil
 	}
 	if err = l.know(x); err == nil {
 		return l, nil, nil

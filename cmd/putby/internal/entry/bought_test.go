@@ -127,12 +127,12 @@ func TestLikely(t *testing.T) {
 		r.Lines = r.Lines[:1]
 		add(t, r, ledger.OtherLine, fmt.Sprintf("%d x soap %s %v", n, word, price))
 		add(t, r, ledger.TotalLine, right.Total.Fixed(2))
-		var off *TotalError
-		if err := r.Adds(); !errors.As(err, &off) {
+		var off *ledger.Fault
+		if err := r.Adds(); !errors.As(err, &off) || off.Kind != ErrTotal {
 			t.Fatalf("%v", err)
 		}
-		if !strings.Contains(strings.Join(off.Likely, "\n"), fmt.Sprintf("as in %q", r.Lines[1].otherWay())) {
-			t.Fatalf("%v: %q", off, off.Likely)
+		if !strings.Contains(off.Hint, fmt.Sprintf("as in %q", r.Lines[1].otherWay())) {
+			t.Fatalf("%v: %q", off, off.Hint)
 		}
 	})
 }

@@ -24,6 +24,11 @@ var (
 	ErrNone = errors.New("not in the ledger")
 	// ErrAhead: it is of a day or time still to come, a slip unless it is meant.
 	ErrAhead = errors.New("still to come")
+	// ErrTotal: a receipt does not come to its printed total. Its hint has a line for each
+	// likely cause, the likeliest first.
+	ErrTotal = errors.New("not what the receipt says")
+	// ErrInUse: what is to be taken out is named by other records, or used up.
+	ErrInUse = errors.New("other records need it")
 	// ErrAgain: it is in the ledger already, a slip unless it is meant.
 	ErrAgain = errors.New("recorded already")
 )

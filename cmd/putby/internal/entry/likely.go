@@ -8,21 +8,12 @@ import (
 	"putby/pricing/exact"
 )
 
-// A TotalError says that a receipt does not add up to its printed total, by how
-// much, and which lines are likely to be why.
-type TotalError struct {
-	What   string
-	Likely []string // sentences, the likeliest first
-}
-
-// Error says so.
-func (e *TotalError) Error() string { return e.What }
-
 // mostLikely is how many likely lines are told.
 const mostLikely = 3
 
-// Adds holds a receipt against its printed total, if it has one. The error is a
-// [*TotalError], or what keeps a line from being added up.
+// Adds holds a receipt against its printed total, if it has one. The error is an
+// [ErrTotal], by how much it does not come to it and which lines are likely to be why, or
+// what keeps a line from being added up.
 func (r *Receipt) Adds() error {
 	sum, err := r.Sum()
 	if err != nil {
@@ -36,16 +27,15 @@ func (r *Receipt) Adds() error {
 	if off.Sign() < 0 {
 		off, word = off.Neg(), "less"
 	}
-	e := &TotalError{What: fmt.Sprintf("the lines come to %s and the receipt says %s: %s %s",
-		r.Amount(sum.Total), r.Amount(printed), r.Amount(off), word)}
-	e.Likely = r.likely(sum, printed)
+	likely := r.likely(sum, printed)
 	if hint := ledger.RoundingHint(sum.Total, printed, r.bought(), r.Currency.Minor(), r.Locale); hint != "" {
-		e.Likely = append(e.Likely, hint)
+		likely = append(likely, hint)
 	}
-	if e.Likely == nil {
-		e.Likely = []string{"look for a line left out, or a wrong count, price or discount"}
+	if likely == nil {
+		likely = []string{"look for a line left out, or a wrong count, price or discount"}
 	}
-	return e
+	what := fmt.Sprintf("the lines come to %s and the receipt says %s: %s %s", r.Amount(sum.Total), r.Amount(printed), r.Amount(off), word)
+	return &ledger.Fault{Kind: ErrTotal, What: what, Hint: strings.Join(likely, "\n")}
 }
 
 // bought is how many lines there are of things bought.

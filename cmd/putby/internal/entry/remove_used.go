@@ -12,20 +12,6 @@ import (
 	"putby/ledger/report"
 )
 
-// An InUseError says which records name one that is to be taken out. It is the
-// refusal of that change, told from the other end.
-type InUseError struct {
-	What, Hint string
-	Do         []advice.Doing // after the hint
-	refusal    error
-}
-
-// Error says so.
-func (e *InUseError) Error() string { return "nothing was saved: " + e.What }
-
-// Unwrap returns the refusal.
-func (e *InUseError) Unwrap() error { return e.refusal }
-
 // mostUsers is how many records that name another are told one by one.
 const mostUsers = 3
 
@@ -33,7 +19,7 @@ var errLooked = errors.New("it was only looked at")
 
 // inUse says what names the records that a draft takes out, or has not enough without
 // them by faults; nil where nothing is known to.
-func (d *Draft) inUse(b *folder.Book, faults ledger.Faults) *InUseError {
+func (d *Draft) inUse(b *folder.Book, faults ledger.Faults) error {
 	if len(d.Sets) == 0 || !d.Sets[0].Gone || len(d.Sets[0].Kind.Key) == 0 {
 		return nil
 	}
@@ -58,7 +44,7 @@ func (d *Draft) inUse(b *folder.Book, faults ledger.Faults) *InUseError {
 			hint = "correct a line of it, or " + hint
 			do = slices.Insert(do, 0, advice.Do(advice.Edit, "receipt", name).With("price", first.Was["price"]))
 		}
-		return &InUseError{What: fmt.Sprintf("without %s %s there is not enough for %s", k.Name, gone, listedShort(short)), Hint: hint, Do: do}
+		return &ledger.Fault{Kind: ErrInUse, What: fmt.Sprintf("without %s %s there is not enough for %s", k.Name, gone, listedShort(short)), Hint: hint, Do: do}
 	default:
 		return nil
 	}
@@ -71,7 +57,7 @@ func (d *Draft) inUse(b *folder.Book, faults ledger.Faults) *InUseError {
 			told = fmt.Sprintf("%d records, the first of them %s", n, told)
 		}
 	}
-	return &InUseError{What: fmt.Sprintf("%s %s is named by %s", k.Name, gone, told), Hint: hint, Do: do}
+	return &ledger.Fault{Kind: ErrInUse, What: fmt.Sprintf("%s %s is named by %s", k.Name, gone, told), Hint: hint, Do: do}
 }
 
 // listedShort names the first of some records.

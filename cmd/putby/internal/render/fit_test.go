@@ -6,6 +6,8 @@ import (
 	"testing"
 	"unicode"
 	"unicode/utf8"
+
+	"putby/ledger/report"
 )
 
 // FuzzText holds the laws of words on a terminal: clean text is clean, and has
@@ -79,6 +81,19 @@ func TestFill(t *testing.T) {
 	} {
 		if got := Fill(strings.Fields(c.text), "  ", "    ", "", 12); !slices.Equal(got, c.want) {
 			t.Errorf("%q is filled as %q", c.text, got)
+		}
+	}
+}
+
+// A report without other formats names none where columns do not fit.
+func TestAloneNamesNoFormat(t *testing.T) {
+	table := &report.Table{Columns: []report.Column{{Key: "a", Title: "first"}, {Key: "b", Title: "second", Rank: 1}}}
+	table.Rows = []report.Row{{Cells: []report.Value{report.TextOf("something long"), report.TextOf("something else")}}}
+	d := report.Doc{Fields: []report.Field{{Key: "rows", Title: "Rows", Node: table}}}
+	for alone, want := range map[bool]string{true: "second; a wider window shows more", false: "second; see --format csv or a wider window"} {
+		out := strings.ReplaceAll(rendered(t, d, Table, Options{Width: 20, Alone: alone}), "\n", " ")
+		if !strings.Contains(out, want) {
+			t.Errorf("alone %v: %q", alone, out)
 		}
 	}
 }

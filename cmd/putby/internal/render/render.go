@@ -57,6 +57,7 @@ type Options struct {
 	Colour  bool   // bold and dim, by ECMA-48 sequences; nothing depends on them
 	Chart   bool   // draw the columns and series that are made for it
 	ASCII   bool   // lines, bars and ellipses of ASCII characters
+	Alone   bool   // nothing gives the report in another format
 	Bare    bool   // HTML: without the report's title, for a page that has its own
 	Section string // CSV: the key of the table or object to write; blank is the first table
 }

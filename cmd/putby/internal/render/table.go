@@ -30,8 +30,11 @@ func (t *terminal) rows(s sheet) ([]string, error) {
 	}
 	lines, err := t.grid(s, p)
 	if err == nil && len(p.leftOut) > 0 {
-		lines = append(lines, t.dim(wrap("left out for width: "+strings.Join(p.leftOut, ", ")+
-			"; see --format csv or a wider window", t.opt.Width))...)
+		see := "; see --format csv or a wider window"
+		if t.opt.Alone {
+			see = "; a wider window shows more"
+		}
+		lines = append(lines, t.dim(wrap("left out for width: "+strings.Join(p.leftOut, ", ")+see, t.opt.Width))...)
 	}
 	return lines, err
 }

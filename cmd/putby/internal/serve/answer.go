@@ -81,7 +81,7 @@ func partsOr(parts []advice.Part) string {
 
 // tryOf is what to try about a fault.
 func tryOf(f *ledger.Fault) string {
-	return advice.After(formWords{links: true}, f.Hint, f.Do)
+	return advice.After(formWords{links: true}, strings.ReplaceAll(f.Hint, "\n", "; or "), f.Do)
 }
 
 // mostTroubles is how many faults a page lists.
@@ -95,7 +95,6 @@ func troubles(err error) (list []page.Trouble) {
 	var missing *question.MissingError
 	var fault *ledger.Fault
 	var item *entry.ItemError
-	var total *entry.TotalError
 	var meanwhile *entry.MeanwhileError
 	switch {
 	case errors.As(err, &wrongs):
@@ -126,8 +125,6 @@ func troubles(err error) (list []page.Trouble) {
 		return []page.Trouble{{What: item.Error(), Hint: item.Near}}
 	case errors.As(err, &meanwhile):
 		return []page.Trouble{{What: meanwhile.Error(), Hint: "look it up in the list of changes, and correct it as it is now"}}
-	case errors.As(err, &total):
-		return []page.Trouble{{What: total.What, Hint: strings.Join(total.Likely, "; or ")}}
 	case errors.Is(err, entry.ErrAhead), errors.Is(err, entry.ErrAgain):
 		return []page.Trouble{{What: err.Error(), Hint: "correct it, or tick the box that says it is meant"}}
 	case errors.As(err, &fault):

@@ -10,7 +10,6 @@ import (
 	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
-	"putby/ledger/advice"
 	"putby/ledger/folder"
 )
 
@@ -93,9 +92,6 @@ func find(groups []page.Group, name string) *page.Field {
 // placed tells what is wrong, each with its field.
 func (f *filling) placed(r recording, w *entry.WrongError) []page.Trouble {
 	var refusal *folder.Refusal
-	if used := (*entry.InUseError)(nil); errors.As(w.Err, &used) {
-		return []page.Trouble{{What: used.What, Hint: advice.After(formWords{links: true}, used.Hint, used.Do)}}
-	}
 	if errors.As(w.Err, &refusal) && !refusal.Already {
 		return f.faults(r, refusal.Faults)
 	}

@@ -96,6 +96,7 @@ func TestMistakesAreToldAtTheirFields(t *testing.T) {
 		{"receipt", filledIn("shop", "S", "said", "soap 1.99", "total", "9.99"), []string{"total"}},
 		{"receipt", filledIn("shop", "S", "item-1", "turnips", "kind-1", "food", "size-1", "1 kg", "price-1", "1.00", "item-2", "apples", "kind-2", "food", "size-2", "heap", "price-2", "1,500"), []string{"item-1", "size-2", "price-2"}},
 		{"receipt", filledIn("shop", "S", "item-2", "apples", "kind-2", "food", "price-2", "1.00"), []string{"size-2"}},
+		{"receipt", filledIn("shop", "", "kind-1", "food", "size-1", "1 kg", "item-2", "carots", "kind-2", "food"), []string{"shop", "item-1", "price-1", "item-2", "size-2", "price-2"}},
 		{"price", filledIn("shop", "", "item", "turnips", "size", "-1 kg", "price", "1,500", "date", ahead), []string{"shop", "item", "size", "price", "date"}},
 		{"price", filledIn("shop", "S", "item", "", "size", "", "price", ""), []string{"item", "size", "price"}},
 		{"batch", filledIn("item", "turnips", "quantity", "", "from", "2 kg swedes", "date", ahead), []string{"item", "quantity", "from", "date"}},
