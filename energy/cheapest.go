@@ -19,7 +19,7 @@ func (l Leg) lasting() time.Duration { return max(l.Length, 1) }
 // Watts is the mean draw of a leg; not given where it takes no time.
 func (l Leg) Watts() (w exact.Opt[exact.Ratio]) {
 	if l.Length > 0 {
-		w = exact.Some(l.Energy.Mul(exact.Int(3_600_000).Over(exact.Int(int64(l.Length / time.Second)))))
+		w = exact.Some(l.Energy.Mul(wattSecondsPerKWh.Over(exact.Int(int64(l.Length / time.Second)))))
 	}
 	return w
 }
@@ -103,13 +103,13 @@ func (s Search) byCost() func(time.Time) (bool, error) {
 
 // byWeight is byCost without blocks. A leg costs its energy by the second, times
 // the sum of prices over its seconds. The former is the same for all starts, so
-// whole numbers in those proportions compare them as exactly, and no ratio is taken.
+// whole numbers of it compare them as exactly, and no ratio is taken.
 func (s Search) byWeight() func(time.Time) (bool, error) {
 	rates := make([]exact.Ratio, len(s.Profile))
 	for i, leg := range s.Profile {
 		rates[i] = leg.Energy.Quo(exact.RatioOf(seconds(leg.lasting())))
 	}
-	weights := exact.Proportions(rates)
+	weights, _ := exact.Whole(rates)
 	var least exact.Opt[exact.Number]
 	return func(at time.Time) (bool, error) {
 		b := s.Meter.begin(s.Tariff)

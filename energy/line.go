@@ -73,25 +73,29 @@ func FitLine(points []Point) (Line, error) {
 // centred are sums of squares and products about the means.
 type centred struct{ meanX, meanY, xx, xy, yy *big.Rat }
 
+// sumsOf adds up whole numbers of a unit, since ratios are brought to lowest terms
+// at every step: the sum of products about the means is that of products less the
+// product of sums by n.
 func sumsOf(points []Point) centred {
-	s := centred{new(big.Rat), new(big.Rat), new(big.Rat), new(big.Rat), new(big.Rat)}
-	xs, ys := make([]*big.Rat, len(points)), make([]*big.Rat, len(points))
+	xs, ys := make([]exact.Ratio, len(points)), make([]exact.Ratio, len(points))
 	for i, p := range points {
-		xs[i], ys[i] = rational(p.X), rational(p.Y)
-		s.meanX.Add(s.meanX, xs[i])
-		s.meanY.Add(s.meanY, ys[i])
+		xs[i], ys[i] = p.X, p.Y
 	}
-	n := big.NewRat(int64(len(points)), 1)
-	s.meanX.Quo(s.meanX, n)
-	s.meanY.Quo(s.meanY, n)
-	product := new(big.Rat)
+	as, ofX := exact.Whole(xs)
+	bs, ofY := exact.Whole(ys)
+	var a, b, aa, ab, bb exact.Number
 	for i := range points {
-		dx, dy := xs[i].Sub(xs[i], s.meanX), ys[i].Sub(ys[i], s.meanY)
-		s.xx.Add(s.xx, product.Mul(dx, dx))
-		s.xy.Add(s.xy, product.Mul(dx, dy))
-		s.yy.Add(s.yy, product.Mul(dy, dy))
+		a, b = a.Add(as[i]), b.Add(bs[i])
+		aa, ab, bb = aa.Add(as[i].Mul(as[i])), ab.Add(as[i].Mul(bs[i])), bb.Add(bs[i].Mul(bs[i]))
 	}
-	return s
+	n := exact.Int(int64(len(points)))
+	about := func(products, a, b exact.Number, of exact.Ratio) *big.Rat {
+		return rational(products.Mul(n).Sub(a.Mul(b)).Over(n).Mul(of))
+	}
+	return centred{
+		meanX: rational(a.Over(n).Mul(ofX)), meanY: rational(b.Over(n).Mul(ofY)),
+		xx: about(aa, a, a, ofX.Mul(ofX)), xy: about(ab, a, b, ofX.Mul(ofY)), yy: about(bb, b, b, ofY.Mul(ofY)),
+	}
 }
 
 func root(r *big.Rat) Estimate { return Estimate(math.Sqrt(float64(estimate(r)))) }

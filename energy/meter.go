@@ -46,6 +46,20 @@ func (m *Meter) Bill(t *Tariff, spans []Span, places int) ([]exact.Money, error)
 	return m.AppendBill(make([]exact.Money, 0, len(spans)), t, spans, places)
 }
 
+// Cost is Bill for what all spans cost together, unrounded.
+func (m *Meter) Cost(t *Tariff, spans []Span) (sum exact.Ratio, err error) {
+	b := m.begin(t)
+	for _, s := range spans {
+		cost, err := b.cost(s)
+		if err != nil {
+			return exact.Ratio{}, b.undo(err)
+		}
+		sum = sum.Add(cost)
+	}
+	b.commit()
+	return sum, nil
+}
+
 // AppendBill is Bill that appends the costs to dst.
 func (m *Meter) AppendBill(dst []exact.Money, t *Tariff, spans []Span, places int) ([]exact.Money, error) {
 	b := m.begin(t)

@@ -31,28 +31,31 @@ func billIsTwin(t *rapid.T) {
 		runs = append(runs, spans)
 	}
 	tariff, tw := w.tariff(t), twinOf(w, household)
-	bill, itemize := NewMeter(household), NewMeter(household)
+	bill, itemize, cost := NewMeter(household), NewMeter(household), NewMeter(household)
 	for _, spans := range runs {
-		checkRun(t, tw, bill, itemize, tariff, spans)
+		checkRun(t, tw, bill, itemize, cost, tariff, spans)
 	}
 }
 
-func checkRun(t *rapid.T, tw *twin, bill, itemize *Meter, tariff *Tariff, spans []Span) {
+func checkRun(t *rapid.T, tw *twin, bill, itemize, cost *Meter, tariff *Tariff, spans []Span) {
 	before := map[string]*big.Rat{}
 	for k, v := range tw.used {
 		before[k] = new(big.Rat).Set(v)
 	}
 	costs, err := bill.Bill(tariff, spans, 6)
 	bills, err2 := itemize.Itemize(tariff, spans, 6)
+	all, err3 := cost.Cost(tariff, spans)
+	sum := new(big.Rat)
 	for i, s := range spans {
 		want, ok := tw.cost(s)
 		if !ok {
 			tw.used = before
-			if !isGap(err) || !isGap(err2) {
-				t.Fatalf("the twin finds a gap in span %d, the biller %v and %v", i, err, err2)
+			if !isGap(err) || !isGap(err2) || !isGap(err3) {
+				t.Fatalf("the twin finds a gap in span %d, the biller %v, %v and %v", i, err, err2, err3)
 			}
 			return
 		}
+		sum.Add(sum, want)
 		if err != nil || err2 != nil {
 			continue // a gap in a later span, else found below
 		}
@@ -64,8 +67,11 @@ func checkRun(t *rapid.T, tw *twin, bill, itemize *Meter, tariff *Tariff, spans 
 		}
 		checkPieces(t, s, bills[i], want)
 	}
-	if err != nil || err2 != nil {
-		t.Fatalf("no gap by the twin, but %v and %v", err, err2)
+	if err != nil || err2 != nil || err3 != nil {
+		t.Fatalf("no gap by the twin, but %v, %v and %v", err, err2, err3)
+	}
+	if rat(all).Cmp(sum) != 0 {
+		t.Fatalf("all spans cost %v, by the twin %v", all, sum)
 	}
 }
 

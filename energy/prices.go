@@ -85,6 +85,11 @@ func (p *Prices) Between(from, until time.Time) iter.Seq[PricedHour] {
 	}
 }
 
+// below reports whether any price is.
+func (p *Prices) below(rate exact.Number) bool {
+	return p != nil && slices.ContainsFunc(p.hours, func(h pricedHour) bool { return h.rate.Less(rate) })
+}
+
 // Span returns when the first price begins and the last ends, and false where
 // there is none.
 func (p *Prices) Span() (first, end time.Time, any bool) {

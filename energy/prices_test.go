@@ -248,3 +248,20 @@ func (w *twin) guess(end, at time.Time) (*big.Rat, bool) {
 	}
 	return sum.Quo(sum, new(big.Rat).SetInt64(n)), true
 }
+
+// A tariff earns where the price of some hour, with the fee, is below nothing; tax
+// changes no sign.
+func TestEarns(t *testing.T) {
+	p := pricesFrom(t, t0, time.Hour, "0.10", "", "-0.05", "0.02")
+	for _, c := range []struct {
+		fee, tax string
+		earns    bool
+	}{{"0", "0", true}, {"0.0499", "20", true}, {"0.05", "20", false}, {"0.06", "0", false}} {
+		if earns := hourlyTariff(t, time.UTC, c.fee, c.tax, p).Earns(); earns != c.earns {
+			t.Errorf("with a fee of %s and %s %% of tax it earns: %v", c.fee, c.tax, earns)
+		}
+	}
+	if hourlyTariff(t, time.UTC, "-1", "0", nil).Earns() {
+		t.Error("it earns without any price")
+	}
+}

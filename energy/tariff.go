@@ -189,7 +189,7 @@ func (t *Tariff) Earns() bool {
 		switch {
 		case !b.Hourly && t.prices[i].Sign() < 0:
 			return true
-		case b.Hourly && t.hourly != nil && slices.ContainsFunc(t.hourly.hours, func(h pricedHour) bool { return b.PriceAt(h.rate).Sign() < 0 }):
+		case b.Hourly && t.hourly.below(b.Rate.Neg()): // tax leaves the sign
 			return true
 		}
 	}

@@ -94,6 +94,10 @@ func (g *Ledger) FreshParts(food int) []FreshPart {
 
 // shareCost shares a cost over parts by their amounts.
 func (g *Ledger) shareCost(cost exact.Money, parts []FreshPart) {
+	if len(parts) == 1 { // as mostly
+		parts[0].Cost = cost
+		return
+	}
 	weights := make([]exact.Number, len(parts))
 	for i := range parts {
 		weights[i] = parts[i].Quantity

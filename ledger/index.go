@@ -358,7 +358,7 @@ func group(owners, n int, owner func(int) int) groups {
 // Errors of amounts.
 var (
 	errNoUnit  = errors.New("has no unit")
-	errDensity = errors.New("needs a density")
+	ErrDensity = errors.New("needs a density") // of a food whose amount is to be converted
 )
 
 // InBasis returns q in the food's basis unit. Between volume and mass it goes
@@ -376,7 +376,7 @@ func (f *Food) InBasis(q exact.Quantity) (exact.Number, error) {
 	}
 	density, ok := f.Density.Get()
 	if !ok {
-		return exact.Number{}, fmt.Errorf("%s, and %v is a %v: to convert it %w", f.counted(), q, d, errDensity)
+		return exact.Number{}, fmt.Errorf("%s, and %v is a %v: to convert it %w", f.counted(), q, d, ErrDensity)
 	}
 	in, err := q.Through(density, f.Basis)
 	return in.Number(), err
@@ -402,7 +402,7 @@ func (x *index) amount(f *Food, q exact.Quantity, at place, field string) (exact
 	if f.Basis == exact.Ea {
 		hint = "write a number of pieces, such as 6"
 	}
-	if errors.Is(err, errDensity) {
+	if errors.Is(err, ErrDensity) {
 		hint = "add its density (kg per litre) to " + FoodsFile + ", or " + hint
 	}
 	x.fail(at, field, hint, "%s: %v", field, err)

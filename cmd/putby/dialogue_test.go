@@ -213,6 +213,21 @@ func TestAskPack(t *testing.T) {
 	}
 }
 
+// What is in store without a run is packed by the same act as any pack: lids that are
+// lacking are asked about, what the label says is shown, and its sheet is written.
+func TestAskOpeningStock(t *testing.T) {
+	h := sampleHouse(t)
+	labels := filepath.Join(t.TempDir(), "labels.html")
+	got := h.must(h.ask("-\n\n4\n500 g\n43 g\n\n\n\nyes\n\n", "pack", "add", "--item", "chicken-broth", "--cost", "3", "--labels", labels))
+	has(t, got.prompt, "run (the run it came from; blank: opening stock): ", "count (containers): ", "Jar lid with gasket: 4 needed, and only 1 free", "is that right",
+		"Pack old-3: 4 containers of ", "On the label of old-3: add ", "Caution, Chicken broth: ", "save it")
+	has(t, got.stdout, "Their labels are in ")
+	has(t, h.last("packs.csv", 1), "old-3,,chicken-broth,2025-11-20,4,500 g,43 g,")
+	if text, err := os.ReadFile(labels); err != nil || !strings.Contains(string(text), "old-3") {
+		t.Errorf("the sheet of labels: %v", err)
+	}
+}
+
 func TestAskRun(t *testing.T) {
 	h := sampleHouse(t)
 	got := h.must(h.ask(strings.Join([]string{

@@ -98,8 +98,8 @@ func tableFood(text string) (nutrients.Food, error) {
 	if i := slices.IndexFunc(found, func(f nutrients.Food) bool { return strings.EqualFold(reports.TableName(f), text) }); i >= 0 {
 		return found[i], nil
 	}
-	return nutrients.Food{}, usageError{fmt.Errorf("%d foods of the open table have the words %q: name one by its number, such as %s for %s",
-		len(found), text, found[0].NDB, reports.TableName(found[0]))}
+	return nutrients.Food{}, mistyped(fmt.Sprintf("%d foods of the open table have the words %q: name one by its number, such as %s for %s",
+		len(found), text, found[0].NDB, reports.TableName(found[0])), "putby "+commandLine([]string{"food", "find", text})+", which lists them")
 }
 
 // mostOffered is how many foods of the table a person is offered.

@@ -11,7 +11,6 @@ import (
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
 	"putby/ledger/figures"
-	reports "putby/ledger/report"
 	"putby/pricing/exact"
 )
 
@@ -100,11 +99,11 @@ func runPackAdd(cmd *cobra.Command, a *app, o *packOptions, words []string) erro
 	if errors.Is(err, errOpening) {
 		err = a.act(cmd.Context(), o.saving, entry.AboutPacks(in), func(b *entry.Base) (*entry.Draft, error) { return pack(b, in) })
 	}
+	if errors.Is(err, entry.ErrLacks) && a.ask {
+		err = a.runAdd(cmd, &o.addOptions, ledger.MustKind("pack"), func(f *form) (*draft, error) { return o.fill(f, pack) })
+	}
 	if err == nil && o.labels.path != "" && !o.dryRun {
 		return a.labelPacks(packed.Rows, o.labels)
-	}
-	if errors.Is(err, entry.ErrLacks) && a.ask {
-		return a.runAdd(cmd, &o.addOptions, ledger.MustKind("pack"), o.fill)
 	}
 	return err
 }
@@ -129,14 +128,17 @@ func (a *app) labelPacks(rows []entry.Row, to toFile) error {
 	return nil
 }
 
-// fill is a pack that a person is asked for, with what to know of it.
-func (o *packOptions) fill(f *form) (*draft, error) {
+// fill is a pack that a person is asked for, with what it comes to.
+func (o *packOptions) fill(f *form, pack func(*entry.Base, entry.PackIn) (*entry.Draft, error)) (*draft, error) {
 	if o.all {
 		f.cells["packed"] = "all"
 	}
 	d, err := fillPlain(f)
 	if err == nil {
-		d.tell(f.base, func(g *ledger.Ledger) []string { return reports.PackAdvice(g, len(g.Packs)-1) })
+		err = d.take(pack(f.base, entry.PackIn{Cells: f.cells}))
+	}
+	if err == nil {
+		d.look = f.base.Foretell(&d.Draft)
 	}
 	return d, err
 }

@@ -150,14 +150,8 @@ func (p *CyclePrice) at(m *energy.Meter, at time.Time, kwh exact.Number) (sum ex
 		spans[i] = energy.Span{Start: at, Length: leg.Length, Energy: leg.Energy}
 		at = at.Add(leg.Length)
 	}
-	bills, err := m.Itemize(p.Tariff, spans, p.g.Places())
-	if err != nil {
-		return sum, fmt.Errorf("its electricity has no price: %w", err)
+	if sum, err = m.Cost(p.Tariff, spans); err != nil {
+		err = fmt.Errorf("its electricity has no price: %w", err)
 	}
-	for _, b := range bills {
-		for _, piece := range b.Pieces {
-			sum = sum.Add(piece.Cost)
-		}
-	}
-	return sum, nil
+	return sum, err
 }

@@ -77,7 +77,7 @@ func Energy(g *ledger.Ledger, q EnergyQuery) (*EnergyUse, error) {
 			if s.food < 0 && (scope.Food >= 0 || len(s.kwh) == 0) || s.food >= 0 && !scope.Wants(s.food) {
 				continue
 			}
-			c, err := s.cycles(g, m, q.Load)
+			c, err := s.cycles(g, m, scope.Food, q.Load)
 			if err != nil {
 				return nil, err
 			}
@@ -146,8 +146,8 @@ func (s *sample) add(g *ledger.Ledger, run int) {
 	}
 }
 
-// cycles works a group out.
-func (s *sample) cycles(g *ledger.Ledger, machine int, load exact.Quantity) (Cycles, error) {
+// cycles works a group out, where a food was named (else -1) and its line is read at a load.
+func (s *sample) cycles(g *ledger.Ledger, machine, named int, load exact.Quantity) (Cycles, error) {
 	c := Cycles{Machine: machine, Food: s.food, Runs: len(s.kwh), Used: sumOf(s.kwh)}
 	c.KWh, c.Hours, c.Water, c.Each = spreadIn(s.kwh), spreadIn(s.hours), spreadIn(s.water), spreadIn(s.each)
 	if s.food < 0 {
@@ -163,7 +163,7 @@ func (s *sample) cycles(g *ledger.Ledger, machine int, load exact.Quantity) (Cyc
 	if load.Given() {
 		n, err := g.Foods[s.food].InBasis(load)
 		if err != nil {
-			return c, &FactError{Fact: LoadFact, Fault: WrongUnit, Food: -1, Err: err}
+			return c, &FactError{Fact: LoadFact, Fault: WrongUnit, Food: named, Err: err}
 		}
 		c.Load = exact.RatioOf(n)
 	}

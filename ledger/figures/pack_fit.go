@@ -25,8 +25,9 @@ func FitPack(g *ledger.Ledger, item *ledger.ItemCost, count int) PackFit {
 	if last := lastPackOf(g, item.Food); last >= 0 {
 		fit.Each, fit.AsLast = g.Records.Packs.At(last).Each, true
 	} else {
-		if fit.Jar = freeJar(g, item); fit.Jar != nil && count == 0 {
-			fit.Containers = jarsFor(food, fit.Jar, left)
+		jar, n := freeJar(g, item)
+		if fit.Jar = jar; jar != nil && count == 0 {
+			fit.Containers = n
 		}
 		unit := g.Settings.Show().In(food.Basis)
 		fit.Each = unit.Of(left.Quo(exact.RatioOf(unit.Factor().Mul(fit.Containers))).Round(ledger.ShownPlaces, exact.Down))
@@ -59,30 +60,22 @@ func ContainersLeft(item *ledger.ItemCost, each exact.Number) exact.Number {
 }
 
 // freeJar is the first jar, or else bag, of which enough are free for what is left to
-// pack of a food, or nil.
-func freeJar(g *ledger.Ledger, item *ledger.ItemCost) *ledger.Supply {
+// pack of a food, and how many that fills; nil where there is none, or that is not known.
+func freeJar(g *ledger.Ledger, item *ledger.ItemCost) (*ledger.Supply, exact.Number) {
 	for _, kind := range []ledger.SupplyKind{ledger.Jar, ledger.Bag} {
 		for i := range g.Supplies {
 			s := &g.Supplies[i]
-			if s.Kind != kind {
+			takes, _ := jarTakes(&g.Foods[item.Food], s)
+			if s.Kind != kind || takes.Sign() <= 0 {
 				continue
 			}
-			if n := jarsFor(&g.Foods[item.Food], s, LeftToPack(item)); n.Sign() > 0 && g.Pieces(i).Free.Cmp(exact.RatioOf(n)) >= 0 {
-				return s
+			n := LeftToPack(item).Quo(exact.RatioOf(takes)).Ceil()
+			if n.Sign() > 0 && g.Pieces(i).Free.Cmp(exact.RatioOf(n)) >= 0 {
+				return s, n
 			}
 		}
 	}
-	return nil
-}
-
-// jarsFor is how many jars of a kind an amount of a food fills; 0 where that is not
-// known.
-func jarsFor(food *ledger.Food, jar *ledger.Supply, amount exact.Ratio) exact.Number {
-	n, _ := jarTakes(food, jar)
-	if n.Sign() <= 0 {
-		return exact.Number{}
-	}
-	return amount.Quo(exact.RatioOf(n)).Ceil()
+	return nil, exact.Number{}
 }
 
 // jarTakes is how much of a food fills a jar, in the food's basis unit; 0 where that is

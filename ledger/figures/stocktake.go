@@ -31,12 +31,8 @@ type Gap struct{ *ledger.Move }
 // GapOf is that of the stocktake at a position in Records.Counts; false where it
 // agrees with the books.
 func GapOf(g *ledger.Ledger, count int) (Gap, bool) {
-	for i := len(g.Moves) - 1; i >= 0; i-- { // the newest are asked for
-		if m := &g.Moves[i]; m.Count == count {
-			return Gap{m}, true
-		}
-	}
-	return Gap{}, false
+	m, gone := lastMove(g, func(m *ledger.Move) bool { return m.Count == count })
+	return Gap{m}, gone
 }
 
 // GapsOf are those of several stocktakes, and what they cost together.

@@ -14,7 +14,8 @@ import (
 type TodayQuery struct {
 	Now time.Time // in the ledger's zone; its day is the ledger's own
 	// Faulty says that the records have faults. What can be told of them all the
-	// same is what there is and when it is due; sums of money are left out.
+	// same is what there is and when it is due; sums of money are left out, and for
+	// how many loads supplies last, which a receipt that cannot be read may have more of.
 	Faulty bool
 	// Start is when somebody is there to load. Where it is given, [Next] is worked
 	// out, which prices hundreds of starts of each food.
@@ -77,6 +78,7 @@ func Today(g *ledger.Ledger, q TodayQuery) (*TodayResult, error) {
 	slices.SortStableFunc(r.Store, func(a, b PackInStore) int { return cmp.Compare(orLast(a.BestBy), orLast(b.BestBy)) })
 	r = r.At(g, q.Now)
 	if q.Faulty {
+		r.Loads = nil
 		return r, nil
 	}
 	paid := q.Payback

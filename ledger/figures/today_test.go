@@ -46,7 +46,7 @@ func TestToday(t *testing.T) {
 	if !ok || !p.Target.Equal(exact.MustMoney("900")) || !p.Earned.Equal(exact.RatioOf(exact.MustNumber("0.333332"))) || p.Paid || p.By.Key != "" {
 		t.Errorf("payback: %+v", p)
 	}
-	if r, err = figures.Today(g, figures.TodayQuery{Now: now, Faulty: true}); err != nil || r.Month.Given() || r.Payback.Given() || len(r.Fresh) != 3 {
+	if r, err = figures.Today(g, figures.TodayQuery{Now: now, Faulty: true}); err != nil || r.Month.Given() || r.Payback.Given() || len(r.Fresh) != 3 || r.Loads != nil {
 		t.Errorf("of faulty records %+v, %v", r, err)
 	}
 }

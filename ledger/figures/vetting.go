@@ -27,6 +27,7 @@ const (
 	HighRate                   // the tariff Name asks Number a kWh
 	FarEnergy                  // the run Name has Number kWh, Usual by Of runs on Machine
 	HighPower                  // the run Name has Number kWh in Length, Have watts, and Machine draws Usual at most
+	FarWeight                  // the food Name weighed Have kg before drying in Run, of which Usual kg was loaded
 	FarLength                  // the run Name, or its Phase, takes Length, Usual nanoseconds by Of of them on Machine; 0: none is known
 )
 
@@ -35,6 +36,7 @@ const (
 type Odd struct {
 	What          Oddity
 	Name, Machine string // identifiers
+	Run           string
 	Phase         string // empty: the whole run
 	Number        exact.Number
 	Have, Usual   exact.Ratio // money per Unit, money, watts or nanoseconds
@@ -53,7 +55,7 @@ func (o *Odd) UsualLength() time.Duration {
 // household's own, and keeps of them no more than it has to say: a price per unit or
 // a run's kWh ten times the usual or a tenth of it, more kWh than the machine can
 // draw, a rate that may be in hundredths, a shelf price of 0, a machine that brings
-// back more than it cost.
+// back more than it cost, a weight before drying that is not what was loaded.
 type Vetting struct {
 	rec      *ledger.Records
 	tell     func(Odd)
@@ -125,6 +127,11 @@ func (v *Vetting) Look(more *ledger.Records) {
 		v.energy(&more.Runs[i], more)
 	}
 	v.lengths(more)
+	for _, l := range more.Loads.All() {
+		if odd, off := WeightOff(&l); off {
+			v.tell(odd)
+		}
+	}
 }
 
 // LookChanged looks at records as they are to be; was holds the same ones as they
@@ -153,6 +160,7 @@ func (v *Vetting) LookBehind(more *ledger.Records) {
 	v.Look(&ledger.Records{
 		Machines: more.Machines[len(rec.Machines):], Receipts: more.Receipts.From(rec.Receipts.Len()), Shelf: more.Shelf[len(rec.Shelf):],
 		Tariffs: more.Tariffs[len(rec.Tariffs):], Runs: more.Runs[len(rec.Runs):], Phases: more.Phases.From(rec.Phases.Len()),
+		Loads: more.Loads.From(rec.Loads.Len()),
 	})
 }
 
@@ -259,6 +267,24 @@ func (v *Vetting) perUnit(item string, size exact.Quantity, price exact.Money) (
 		return unit, each, false
 	}
 	return exact.Ea, price.Number().Over(n), true
+}
+
+// weightTolerance is the part by which a weight before drying may be off what was
+// loaded (this project's own line): a tenth more hides several per cent of water.
+var weightTolerance = exact.Int(1).Over(exact.Int(20))
+
+// WeightOff reports whether food was loaded by weight and weighed something else
+// before drying: how much water is left in it is worked out from that.
+func WeightOff(l *ledger.Load) (odd Odd, off bool) {
+	if !l.Wet.Given() || l.Quantity.Unit().Dimension() != exact.Mass || l.Quantity.Sign() <= 0 {
+		return odd, false
+	}
+	odd = Odd{What: FarWeight, Name: l.Item, Run: l.Run, Have: exact.RatioOf(l.Wet.Base().Number()), Usual: exact.RatioOf(l.Quantity.Base().Number())}
+	by := odd.Have.Sub(odd.Usual)
+	if by.Sign() < 0 {
+		by = by.Neg()
+	}
+	return odd, by.Cmp(odd.Usual.Mul(weightTolerance)) > 0
 }
 
 // rate tells of a rate that may be in hundredths. Where the household's own

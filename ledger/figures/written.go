@@ -23,11 +23,16 @@ func PieceCost(g *ledger.Ledger, row int) (each exact.Opt[exact.Ratio]) {
 	return each
 }
 
-// MoveOf is what the draw at a position in Records.Draws took out; the newest are
-// looked at first. False where it took nothing.
+// MoveOf is what the draw at a position in Records.Draws took out; false where it took
+// nothing.
 func MoveOf(g *ledger.Ledger, draw int) (*ledger.Move, bool) {
+	return lastMove(g, func(m *ledger.Move) bool { return m.Draw == draw })
+}
+
+// lastMove finds a move; the newest are looked at first.
+func lastMove(g *ledger.Ledger, is func(*ledger.Move) bool) (*ledger.Move, bool) {
 	for i := len(g.Moves) - 1; i >= 0; i-- {
-		if g.Moves[i].Draw == draw {
+		if is(&g.Moves[i]) {
 			return &g.Moves[i], true
 		}
 	}

@@ -10,6 +10,7 @@ import (
 	"putby/ledger/advice"
 	"putby/ledger/figures"
 	"putby/ledger/report"
+	"putby/pricing/exact"
 )
 
 // factWords says what figures found wrong with a decision, or missing: an
@@ -71,7 +72,14 @@ func factHint(g *ledger.Ledger, e *figures.FactError) string {
 			return "name a food with " + option("item") + ", and write the load in its unit"
 		}
 		food := &g.Foods[e.Food]
-		return "write it in a unit of " + food.Basis.Dimension().String() + ", or record the density of " + food.Title() + " in " + ledger.FoodsFile
+		if food.Basis == exact.Ea {
+			return "write how many, such as 12 ea"
+		}
+		hint := "write it in a unit of " + food.Basis.Dimension().String()
+		if errors.Is(e, ledger.ErrDensity) {
+			hint += ", or record the density of " + food.Title() + " in " + ledger.FoodsFile
+		}
+		return hint
 	case figures.NotAbove:
 		return "write the price and the size of a package, such as 3.99/454g"
 	case figures.TooLittle:

@@ -82,8 +82,22 @@ func careOfAll(g *ledger.Ledger, reported, dried func(food int) bool) []string {
 	return append(notes, SafetyLine)
 }
 
+// aCaution is how a caution about a food begins.
+const aCaution = "Caution, "
+
 // caution words a caution about a food.
-func caution(f *ledger.Food, words string) string { return "Caution, " + f.Title() + ": " + words }
+func caution(f *ledger.Food, words string) string { return aCaution + f.Title() + ": " + words }
+
+// CautionOf takes a line apart that is a caution, about a food or about none; false
+// where it is no caution.
+func CautionOf(line string) (food, words string, ok bool) {
+	head, words, ok := strings.Cut(line, ": ")
+	food, is := strings.CutPrefix(head, aCaution)
+	if head == "Caution" { // of the machine
+		return "", words, ok
+	}
+	return food, words, ok && is
+}
 
 // FatCaution says of a food rich in fat what that does to it in store. Of one
 // whose fat or water is not known it says nothing.

@@ -92,11 +92,26 @@ func (v *Vetting) words(o figures.Odd) string {
 			return what + ", which is no time at all"
 		}
 		return fmt.Sprintf("%s, far from the usual %s on %s (%s)", what, exact.FormatDuration(o.UsualLength().Round(time.Minute)), o.Machine, usualOf(o.Of, map[bool]string{true: "run", false: "phase"}[o.Phase == ""]))
+	case figures.FarWeight:
+		kg := func(r exact.Ratio) string {
+			return v.say.amount(r.Round(exact.QuantityPlaces, exact.HalfEven), exact.Kg)
+		}
+		return fmt.Sprintf("%s of run %s weighed %s before drying, and %s was loaded: how dry it is goes by the %s", o.Name, o.Run, kg(o.Have), kg(o.Usual), kg(o.Have))
 	case figures.HighPower:
 		return fmt.Sprintf("run %s has %s kWh in %s, which is %s W on average, and %s draws %s W at most (wattage.csv)", o.Name, v.say.number(o.Number),
 			exact.FormatDuration(o.Length), v.say.number(o.Have.Round(0, exact.HalfAway)), o.Machine, v.say.number(o.Usual.Round(0, exact.HalfAway)))
 	}
 	return fmt.Sprintf("%s is at %s, far from the usual %s (%s)", o.Name, v.say.price(o.Have, o.Unit), v.say.price(o.Usual, o.Unit), usualOf(o.Of, "price"))
+}
+
+// WeightOff says of a load whose weight before drying is not what was loaded; "" of any
+// other.
+func WeightOff(s *ledger.Settings, l *ledger.Load) string {
+	odd, off := figures.WeightOff(l)
+	if !off {
+		return ""
+	}
+	return (&Vetting{say: phrasingOf(s)}).words(odd)
 }
 
 // usualOf says what a usual figure is.

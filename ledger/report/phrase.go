@@ -138,8 +138,6 @@ func plural(n int, thing string) string {
 	return thing + "s"
 }
 
-func wholeRatio(n int) exact.Ratio { return exact.RatioOf(exact.Int(int64(n))) }
-
 // Listed joins words as a sentence has them: "a, b and c".
 func Listed(words []string) string {
 	if len(words) < 2 {

@@ -258,24 +258,25 @@ func factorBig(n *big.Int) (twos, fives int, all bool) {
 	}
 }
 
-// Proportions returns whole numbers that stand to each other as ratios do, the
-// smallest that are.
-func Proportions(list []Ratio) []Number {
-	multiple, common := big.NewInt(1), new(big.Int) // of the denominators, of the numerators
+// Whole returns ratios as whole numbers of a unit, the largest of which all of them
+// are multiples.
+func Whole(list []Ratio) (numbers []Number, unit Ratio) {
+	over, common := big.NewInt(1), new(big.Int) // least multiple of the denominators, greatest divisor of the numerators
 	for _, r := range list {
 		q := r.rat()
-		multiple.Mul(multiple, new(big.Int).Div(q.Denom(), new(big.Int).GCD(nil, nil, multiple, q.Denom())))
+		over.Mul(over, new(big.Int).Div(q.Denom(), new(big.Int).GCD(nil, nil, over, q.Denom())))
 		common.GCD(nil, nil, common, new(big.Int).Abs(q.Num()))
 	}
-	numbers := make([]Number, len(list))
-	for i, r := range list {
-		if r.Sign() == 0 {
-			continue
-		}
-		n := new(big.Int).Div(r.rat().Num(), common)
-		numbers[i] = fromScaled(n.Mul(n, new(big.Int).Div(multiple, r.rat().Denom())), 0)
+	numbers = make([]Number, len(list))
+	if common.Sign() == 0 {
+		return numbers, Ratio{} // all are 0
 	}
-	return numbers
+	for i, r := range list {
+		q := r.rat()
+		n := new(big.Int).Div(q.Num(), common)
+		numbers[i] = fromScaled(n.Mul(n, new(big.Int).Div(over, q.Denom())), 0)
+	}
+	return numbers, fromRat(new(big.Rat).SetFrac(common, over))
 }
 
 // Ceil returns the smallest whole number that is not below r.

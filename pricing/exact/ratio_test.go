@@ -284,25 +284,20 @@ func TestRatioToNumber(t *testing.T) {
 	})
 }
 
-// Proportions are whole, of the signs and in the proportions of what they are of,
-// with nothing in common.
-func TestProportions(t *testing.T) {
+// What is whole makes the ratios again, and of no larger unit would they be multiples.
+func TestWhole(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		list := rapid.SliceOfN(ratios(), 1, 4).Draw(t, "list")
-		whole, common := Proportions(list), new(big.Int)
-		for i, n := range whole {
-			if !n.IsInt() || n.Sign() != list[i].Sign() {
-				t.Fatalf("%v become %v", list, whole)
-			}
-			for j := range whole {
-				if !list[i].Times(whole[j]).Equal(list[j].Times(n)) {
-					t.Fatalf("%v become %v, which stand otherwise", list, whole)
-				}
+		list := rapid.SliceOfN(ratios(), 0, 4).Draw(t, "list")
+		numbers, unit := Whole(list)
+		common := new(big.Int)
+		for i, n := range numbers {
+			if !n.IsInt() || !unit.Times(n).Equal(list[i]) {
+				t.Fatalf("%v become %v of %v", list, numbers, unit)
 			}
 			common.GCD(nil, nil, common, new(big.Int).Abs(asRat(t, n).Num()))
 		}
-		if common.Sign() > 0 && !common.IsInt64() || common.Int64() > 1 {
-			t.Fatalf("%v become %v, which have %v in common", list, whole, common)
+		if unit.Sign() < 0 || common.Cmp(big.NewInt(1)) > 0 {
+			t.Fatalf("%v become %v of %v, which have %v in common", list, numbers, unit, common)
 		}
 	})
 }

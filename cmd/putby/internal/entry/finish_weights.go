@@ -7,6 +7,7 @@ import (
 
 	"putby/ledger"
 	"putby/ledger/advice"
+	"putby/ledger/report"
 	"putby/pricing/exact"
 )
 
@@ -165,6 +166,12 @@ func (f *finishing) checkWeights(load *ledger.Load) error {
 	wet, dry := f.now(load, "wet", load.Wet), f.now(load, "dry", load.Dry)
 	if wet.Given() && dry.Given() && wet.Base().Number().Less(dry.Base().Number()) {
 		return wrong("dry", 0, typed("", fmt.Sprintf("of %s %v dry is more than %v wet: are the two the wrong way round?", f.title(load), dry, wet)))
+	}
+	weighed := *load
+	if weighed.Wet = wet; cells["wet"] != "" {
+		if odd := report.WeightOff(&f.b.Records.Settings, &weighed); odd != "" {
+			f.draft.Odd = append(f.draft.Odd, odd)
+		}
 	}
 	i, _ := f.g.FindFood(load.Item)
 	lost, err := f.g.Foods[i].InBasis(f.now(load, "lost", load.Lost))

@@ -255,11 +255,9 @@ func (v *rest) notes(r Reports) {
 	for _, d := range docs {
 		for _, note := range d.Notes {
 			note = render.Clean(note)
-			rest, is := strings.CutPrefix(note, "Caution, ")
-			food, words, ok := strings.Cut(rest, ": ")
-			c := caution{food, words}
-			switch {
-			case is && ok && !slices.Contains(v.Cautions, c):
+			food, words, is := report.CautionOf(note)
+			switch c := (caution{food, words}); {
+			case is && !slices.Contains(v.Cautions, c):
 				v.Cautions = append(v.Cautions, c)
 			case !is && !slices.Contains(v.Notes, note):
 				v.Notes = append(v.Notes, note)

@@ -86,8 +86,8 @@ func (s *screen) month(m *figures.Stretch) []line {
 	if m.Saved.Sign() < 0 {
 		list[0].Name, list[0].Class = "saved: at a loss", "loss"
 	}
-	if lost := m.Saved.Sub(m.Net()); lost.Sign() != 0 {
-		list = append(list, line{"lost", "loss", s.figure(report.MoneyQuotient(lost))})
+	if lost := m.Gone(); !lost.IsZero() {
+		list = append(list, line{"lost", "loss", s.figure(report.MoneyQuotient(lost.Ratio()))})
 	}
 	if machine := m.Spent[figures.MachinesSpent]; !machine.IsZero() {
 		list = append(list, line{"for the machine, apart", "", s.figure(report.MoneyOf(machine))})

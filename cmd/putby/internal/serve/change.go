@@ -52,7 +52,7 @@ func recordName(i int) string { return "record-" + strconv.Itoa(i) }
 func (f *filling) held() (list []heldRecord) {
 	for i := 1; f.in.Has(recordName(i)); i++ {
 		var h heldRecord
-		if err := json.Unmarshal([]byte(f.in.Get(recordName(i))), &h); err != nil {
+		if !f.holds(recordName(i), &h) {
 			return nil
 		}
 		if _, ok := ledger.KindOf(h.Kind); !ok {
@@ -104,14 +104,19 @@ func (f *filling) heldGroup(h heldRecord, i int, before []heldRecord) page.Group
 		}
 		g.Fields = append(g.Fields, f.field(k, c, changedName(k, i, c.Name), h.Was[c.Name]))
 	}
-	g.Fields = append(g.Fields, h.hidden(i))
+	g.Fields = append(g.Fields, holding(recordName(i), h))
 	return g
 }
 
-// hidden is the field that tells the i-th record of the form.
-func (h heldRecord) hidden(i int) page.Field {
-	data, _ := json.Marshal(h) // texts and a number: it cannot fail
-	return page.Field{Kind: "hidden", Name: recordName(i), Value: string(data)}
+// holding is a hidden field in which a form holds what it was shown.
+func holding(name string, shown any) page.Field {
+	data, _ := json.Marshal(shown) // texts and numbers: it cannot fail
+	return page.Field{Kind: "hidden", Name: name, Value: string(data)}
+}
+
+// holds reads what a form was shown back; false where it holds nothing that can be read.
+func (f *filling) holds(name string, shown any) bool {
+	return json.Unmarshal([]byte(f.in.Get(name)), shown) == nil
 }
 
 func changedName(k ledger.Kind, i int, column string) string {

@@ -48,13 +48,10 @@ func behind(groups []page.Group, box page.Field) bool {
 
 // vet holds what a form would record against the calendar and the household's
 // own records, and returns what to say of it.
-func (f *filling) vet(d *entry.Draft) ([]string, error) {
+func (f *filling) vet(d *entry.Draft) (entry.Verdict, error) {
 	v, err := d.Vet(f.Base)
-	switch {
-	case err != nil:
-		return nil, err
-	case v.Twice != nil && f.text("again", "") == "":
-		return nil, v.Twice
+	if err == nil && v.Twice != nil && f.text("again", "") == "" {
+		err = v.Twice
 	}
-	return append(v.Notes, v.Odd...), nil
+	return v, err
 }

@@ -29,16 +29,15 @@ func outcomeOf(c folder.Change) *outcome {
 	return o
 }
 
-// advise sorts cautions, and what is to be looked at again, from what else is to
-// be known. What stands at the foot of every page is not said twice.
+// advise sorts cautions from what else is to be known. What stands at the foot of every
+// page is not said twice.
 func (o *outcome) advise(lines []string) {
 	for _, line := range flat(lines) {
+		_, _, caution := report.CautionOf(line)
 		switch {
 		case line == report.SafetyLine:
-		case strings.HasPrefix(line, "Caution"):
+		case caution:
 			o.cautions = append(o.cautions, line)
-		case strings.HasPrefix(line, "Look again"):
-			o.said = append(o.said, line)
 		default:
 			o.know = append(o.know, line)
 		}

@@ -295,7 +295,7 @@ func (s *server) try(book *folder.Book, check *entry.Check, f recording, in *fil
 	if in.Records.Excerpt != nil && !in.Fits(d) {
 		return nil, errOlder
 	}
-	notes, err := in.vet(d)
+	odd, err := in.vet(d)
 	if err != nil {
 		return nil, err
 	}
@@ -322,7 +322,8 @@ func (s *server) try(book *folder.Book, check *entry.Check, f recording, in *fil
 		o.advise(d.Said(check.Joined)[len(o.said):])
 	}
 	o.advise(in.said)
-	o.advise(notes)
+	o.said = append(o.said, flat(odd.Odd)...)
+	o.advise(odd.Notes)
 	o.advise(d.After)
 	if err != nil {
 		o.said = append(o.said, "It is saved, but "+err.Error()+".")

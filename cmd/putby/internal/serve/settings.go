@@ -1,8 +1,6 @@
 package serve
 
 import (
-	"encoding/json"
-
 	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
@@ -37,7 +35,7 @@ func (f *filling) settings() map[string]string {
 // settingsWere are the settings as they were when the form was shown.
 func (f *filling) settingsWere() map[string]string {
 	var were map[string]string
-	if json.Unmarshal([]byte(f.in.Get(settingsWas)), &were) != nil {
+	if !f.holds(settingsWas, &were) {
 		return f.settings()
 	}
 	return were
@@ -45,8 +43,7 @@ func (f *filling) settingsWere() map[string]string {
 
 func settingsGroups(f *filling) []page.Group {
 	were := f.settingsWere()
-	data, _ := json.Marshal(were) // texts: it cannot fail
-	fields := []page.Field{{Kind: "hidden", Name: settingsWas, Value: string(data)}}
+	fields := []page.Field{holding(settingsWas, were)}
 	columns := ledger.SettingColumns()
 	for i := range columns {
 		if c := &columns[i]; c.Name != "format" { // of which there is one
