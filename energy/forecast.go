@@ -37,17 +37,22 @@ func (p *Prices) Forecast(from, until time.Time, zone *time.Location) Forecast {
 	}
 	f := Forecast{Prices: p, Known: p.Until(from)}
 	f.Since, f.End = f.Known, p.endBefore(f.Known)
-	if !f.Known.Before(until) {
+	if len(p.hours) == 0 || !f.Known.Before(until) {
 		return f
 	}
-	means := f.means(zone)
+	week := weekClock{zone: zone}
+	means := f.means(&week)
+	f.guessed = make([]pricedHour, 0, until.Sub(f.Known)/time.Hour+1)
+	place, _ := p.find(f.Known.Unix())
 	for second := f.Known.Unix(); second < until.Unix(); {
-		place, holds := p.find(second)
-		if holds {
+		for place < len(p.hours) && p.hours[place].until <= second {
+			place++
+		}
+		if place < len(p.hours) && p.hours[place].from <= second {
 			second = p.hours[place].until
 			continue
 		}
-		hour, end := hourOf(second, zone)
+		hour, end := week.hourOf(second)
 		end = min(end, until.Unix())
 		if place < len(p.hours) {
 			end = min(end, p.hours[place].from)
@@ -59,7 +64,7 @@ func (p *Prices) Forecast(from, until time.Time, zone *time.Location) Forecast {
 	}
 	all := append(slices.Clone(p.hours), f.guessed...)
 	slices.SortFunc(all, func(a, b pricedHour) int { return cmp.Compare(a.from, b.from) })
-	f.Prices = &Prices{all}
+	f.Prices = pricesOf(all)
 	return f
 }
 
@@ -73,15 +78,23 @@ type hourOfWeek int64
 
 const hoursOfWeek = 7 * 24
 
-// hourOf returns the hour of the week that an instant is in, by the clock of a
-// zone, and the instant at which the clock shows another.
-func hourOf(second int64, zone *time.Location) (hour hourOfWeek, end int64) {
-	_, until, offset := exact.OffsetAt(second, zone)
-	local := second + offset
+// A weekClock is the clock of a zone. It remembers the last clock change.
+type weekClock struct {
+	zone                 *time.Location
+	since, until, offset int64 // ahead of UTC by so many seconds between two instants
+}
+
+// hourOf returns the hour of the week that an instant is in, and the instant at which
+// the clock shows another.
+func (c *weekClock) hourOf(second int64) (hour hourOfWeek, end int64) {
+	if second < c.since || second >= c.until {
+		c.since, c.until, c.offset = exact.OffsetAt(second, c.zone)
+	}
+	local := second + c.offset
 	const firstMonday = 4 * 24 // hours from 1 January 1970
 	count := floorDiv(local, 3600)
 	week := floorDiv(count-firstMonday, hoursOfWeek)
-	return hourOfWeek(count - firstMonday - week*hoursOfWeek), min(second+(count+1)*3600-local, until)
+	return hourOfWeek(count - firstMonday - week*hoursOfWeek), min(second+(count+1)*3600-local, c.until)
 }
 
 // endBefore returns when the last price ends that does so by an instant; without
@@ -96,19 +109,19 @@ func (p *Prices) endBefore(at time.Time) time.Time {
 
 // means returns the mean price of each hour of the week in the weeks before
 // prices end, each second weighing the same.
-func (f *Forecast) means(zone *time.Location) (means [hoursOfWeek]exact.Opt[exact.Number]) {
+func (f *Forecast) means(week *weekClock) (means [hoursOfWeek]exact.Opt[exact.Number]) {
 	var sums [hoursOfWeek]exact.Number // money per kWh x seconds
 	var seconds [hoursOfWeek]int64
 	end := f.End.Unix()
-	local := f.End.In(zone)
+	local := f.End.In(week.zone)
 	clock := local.Hour()*3600 + local.Minute()*60 + local.Second()
-	start, _ := exact.LocalTime(exact.DateIn(local).AddDays(-7*forecastWeeks), clock, zone)
+	start, _ := exact.LocalTime(exact.DateIn(local).AddDays(-7*forecastWeeks), clock, week.zone)
 	p := f.Prices
 	place, _ := p.find(start.Unix())
 	for ; place < len(p.hours) && p.hours[place].from < end; place++ {
 		h := p.hours[place]
 		for at := max(h.from, start.Unix()); at < min(h.until, end); {
-			hour, next := hourOf(at, zone)
+			hour, next := week.hourOf(at)
 			next = min(next, h.until, end)
 			sums[hour] = sums[hour].Add(h.rate.Mul(exact.Int(next - at)))
 			seconds[hour] += next - at

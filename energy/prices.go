@@ -24,7 +24,20 @@ const LongestPrice = 3 * time.Hour
 // Prices are the prices of a tariff whose bands are hourly: each holds until the
 // next, [LongestPrice] at most. They are immutable and safe for concurrent
 // reading; nil is none.
-type Prices struct{ hours []pricedHour }
+type Prices struct {
+	hours []pricedHour
+	least exact.Number // of their rates
+}
+
+func pricesOf(hours []pricedHour) *Prices {
+	p := &Prices{hours: hours}
+	for i := range hours {
+		if i == 0 || hours[i].rate.Less(p.least) {
+			p.least = hours[i].rate
+		}
+	}
+	return p
+}
 
 // A pricedHour is a stretch of the clock with one price, whatever its length;
 // Unix seconds.
@@ -43,7 +56,7 @@ var (
 // NewPrices returns prices given in order of time. What is wrong is a
 // [*RowError].
 func NewPrices(list []Price) (*Prices, error) {
-	p := &Prices{hours: make([]pricedHour, 0, len(list))}
+	hours := make([]pricedHour, 0, len(list))
 	for i, row := range list {
 		from := row.At.Unix()
 		switch {
@@ -52,14 +65,14 @@ func NewPrices(list []Price) (*Prices, error) {
 		case i > 0 && from <= list[i-1].At.Unix():
 			return nil, &RowError{"price", i, ErrPriceOrder}
 		}
-		if last := len(p.hours) - 1; last >= 0 {
-			p.hours[last].until = min(p.hours[last].until, from)
+		if last := len(hours) - 1; last >= 0 {
+			hours[last].until = min(hours[last].until, from)
 		}
 		if rate, known := row.Rate.Get(); known {
-			p.hours = append(p.hours, pricedHour{from, from + int64(LongestPrice/time.Second), rate, row.Line})
+			hours = append(hours, pricedHour{from, from + int64(LongestPrice/time.Second), rate, row.Line})
 		}
 	}
-	return p, nil
+	return pricesOf(hours), nil
 }
 
 // A PricedHour is a time with one price per kWh, before tax.
@@ -87,7 +100,7 @@ func (p *Prices) Between(from, until time.Time) iter.Seq[PricedHour] {
 
 // below reports whether any price is.
 func (p *Prices) below(rate exact.Number) bool {
-	return p != nil && slices.ContainsFunc(p.hours, func(h pricedHour) bool { return h.rate.Less(rate) })
+	return p != nil && len(p.hours) > 0 && p.least.Less(rate)
 }
 
 // Span returns when the first price begins and the last ends, and false where

@@ -246,7 +246,7 @@ phase,egg,1
 // for it.
 func TestMachineSupplyWithoutPrice(t *testing.T) {
 	wantFaults(t, "-- machines.csv --\nmachine,cycles,with\ndryer,10,1 oil\n"+oneRun,
-		"runs.csv:2 machine 1 uses of oil are covered by no receipt, and it has no list price")
+		"runs.csv:2 machine 1 use of oil is covered by no receipt, and it has no list price")
 }
 
 // A load on a lot that is too small, or not bought yet, says what is missing.

@@ -22,6 +22,7 @@ type List[R any, C compact[R, C]] struct {
 // A compact row is a record whose texts and wide numbers are kept in a store. Of
 // it, only pack needs no row: it makes one.
 type compact[R, C any] interface {
+	comparable
 	pack(*R, *packer) C
 	unpack(*store) R
 	at() int32 // its line
@@ -114,6 +115,23 @@ func (l *List[R, C]) clip()         { l.rows = slices.Clip(l.rows) }
 
 func (l *List[R, C]) is(other RecordList) bool { return sameRows(l.rows, other.(*List[R, C]).rows) }
 
+func (l *List[R, C]) goesOn(other RecordList) bool {
+	o := other.(*List[R, C])
+	n := len(o.rows)
+	if n == 0 || len(l.rows) < n {
+		return n == 0
+	}
+	if pages := len(o.store.pages); len(l.store.pages) >= pages && slices.Equal(l.store.pages[:pages], o.store.pages) && slices.Equal(l.rows[:n], o.rows) {
+		return true
+	}
+	for i := range n { // packed otherwise
+		if !reflect.DeepEqual(l.At(i), o.At(i)) {
+			return false
+		}
+	}
+	return true
+}
+
 // packs says that records are packed, so that nobody else need keep their texts.
 func (l *List[R, C]) packs() bool { return true }
 
@@ -134,6 +152,11 @@ func (l *plainList[R]) packs() bool     { return false }
 
 func (l *plainList[R]) is(other RecordList) bool { return sameRows(*l, *other.(*plainList[R])) }
 
+func (l *plainList[R]) goesOn(other RecordList) bool {
+	o := *other.(*plainList[R])
+	return len(*l) >= len(o) && reflect.DeepEqual((*l)[:len(o)], o)
+}
+
 // A RecordList is the records of any kind.
 type RecordList interface {
 	Len() int
@@ -144,6 +167,8 @@ type RecordList interface {
 	clear()             // takes all out; who shares the list keeps them
 	clip()              // takes the room for more away, so that what is added is no part of a shared list
 	is(RecordList) bool // whether it is the very list that another, of the same records, is
+	// goesOn reports whether it begins with all that another, of the same records, holds.
+	goesOn(RecordList) bool
 }
 
 // A lister is either sort of list, being read into.

@@ -120,6 +120,14 @@ func (k Kind) Grow(rec *Records, rows int) {
 	}
 }
 
+// Clip sees to it that records of the kind that are added to rec come into no list that
+// others share.
+func (k Kind) Clip(rec *Records) {
+	if k.list != nil {
+		k.list(rec).clip()
+	}
+}
+
 // Clear takes all records of the kind out of rec, so that their file can be read
 // again. Whoever shares the list of them keeps it.
 func (k Kind) Clear(rec *Records) {

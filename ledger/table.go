@@ -38,34 +38,38 @@ func (t *Table) Keep(wanted func() bool) {
 func (rec *Records) Table(file string) *Table {
 	switch file {
 	case ReceiptsFile:
-		return packedTable(&rec.Receipts, map[string]func(*store, *packedReceipt) string{
-			"receipt": func(s *store, c *packedReceipt) string { return s.text(c.receipt) },
-			"date":    func(_ *store, c *packedReceipt) string { return c.date.String() },
-			"item":    func(s *store, c *packedReceipt) string { return s.text(c.item) },
+		text := rec.Receipts.store.text
+		return tableOf(&rec.Receipts.rows, map[string]func(*packedReceipt) string{
+			"receipt": func(c *packedReceipt) string { return text(c.receipt) },
+			"date":    func(c *packedReceipt) string { return c.date.String() },
+			"item":    func(c *packedReceipt) string { return text(c.item) },
 		})
 	case RunsFile:
-		return plainTable(&rec.Runs, map[string]func(*Run) string{
+		return tableOf(&rec.Runs, map[string]func(*Run) string{
 			"run":     func(r *Run) string { return r.ID },
 			"machine": func(r *Run) string { return r.Machine },
 			"start":   func(r *Run) string { return r.Start.Format(time.RFC3339) },
 			"outcome": (*Run).Outcome,
 		})
 	case PhasesFile:
-		return packedTable(&rec.Phases, map[string]func(*store, *packedPhase) string{
-			"run": func(s *store, c *packedPhase) string { return s.text(c.run) },
+		text := rec.Phases.store.text
+		return tableOf(&rec.Phases.rows, map[string]func(*packedPhase) string{
+			"run": func(c *packedPhase) string { return text(c.run) },
 		})
 	case LoadsFile:
-		return packedTable(&rec.Loads, map[string]func(*store, *packedLoad) string{
-			"run":  func(s *store, c *packedLoad) string { return s.text(c.run) },
-			"item": func(s *store, c *packedLoad) string { return s.text(c.item) },
+		text := rec.Loads.store.text
+		return tableOf(&rec.Loads.rows, map[string]func(*packedLoad) string{
+			"run":  func(c *packedLoad) string { return text(c.run) },
+			"item": func(c *packedLoad) string { return text(c.item) },
 		})
 	case PacksFile:
-		return packedTable(&rec.Packs, map[string]func(*store, *packedPack) string{
-			"pack": func(s *store, c *packedPack) string { return s.text(c.id) },
-			"run":  func(s *store, c *packedPack) string { return s.text(c.run) },
-			"date": func(_ *store, c *packedPack) string { return c.date.String() },
-			"item": func(s *store, c *packedPack) string { return s.text(c.item) },
-			"with": func(_ *store, c *packedPack) string {
+		text := rec.Packs.store.text
+		return tableOf(&rec.Packs.rows, map[string]func(*packedPack) string{
+			"pack": func(c *packedPack) string { return text(c.id) },
+			"run":  func(c *packedPack) string { return text(c.run) },
+			"date": func(c *packedPack) string { return c.date.String() },
+			"item": func(c *packedPack) string { return text(c.item) },
+			"with": func(c *packedPack) string {
 				if c.with == 0 {
 					return ""
 				}
@@ -73,12 +77,13 @@ func (rec *Records) Table(file string) *Table {
 			},
 		})
 	case DrawsFile:
-		return packedTable(&rec.Draws, map[string]func(*store, *packedDraw) string{
-			"pack": func(s *store, c *packedDraw) string { return s.text(c.of) },
-			"item": func(s *store, c *packedDraw) string { return s.text(c.item) },
+		text := rec.Draws.store.text
+		return tableOf(&rec.Draws.rows, map[string]func(*packedDraw) string{
+			"pack": func(c *packedDraw) string { return text(c.of) },
+			"item": func(c *packedDraw) string { return text(c.item) },
 		})
 	case CountsFile:
-		return plainTable(&rec.Counts, map[string]func(*Count) string{
+		return tableOf(&rec.Counts, map[string]func(*Count) string{
 			"pack": func(c *Count) string { return c.Pack },
 			"item": func(c *Count) string { return c.Item },
 		})
@@ -86,27 +91,8 @@ func (rec *Records) Table(file string) *Table {
 	panic("ledger: no excerpt is made of " + file)
 }
 
-func packedTable[R any, C compact[R, C]](list *List[R, C], columns map[string]func(*store, *C) string) *Table {
-	all := *list
-	return &Table{
-		rows: len(all.rows),
-		column: func(name string) func(int) string {
-			cell := columns[name]
-			return func(i int) string { return cell(all.store, &all.rows[i]) }
-		},
-		keep: func(wanted func(int) bool) {
-			some := List[R, C]{store: all.store}
-			for i := range all.rows {
-				if wanted(i) {
-					some.rows = append(some.rows, all.rows[i])
-				}
-			}
-			*list = some
-		},
-	}
-}
-
-func plainTable[R any](list *[]R, columns map[string]func(*R) string) *Table {
+// tableOf is a table of records, with what reads those of its columns that are picked by.
+func tableOf[R any](list *[]R, columns map[string]func(*R) string) *Table {
 	all := *list
 	return &Table{
 		rows: len(all),

@@ -60,7 +60,7 @@ func (g *joiner) takeSupply(s int, q exact.Number, at place, field string) (cost
 	if !ok {
 		if !g.x.unread.lots(supply.ID) {
 			g.x.fail(at, field, "add its receipt, or a price in "+SuppliesFile,
-				"%s are covered by no receipt, and it has no list price", supply.usesInWords(rest))
+				"%s covered by no receipt, and it has no list price", supply.usesInWords(rest))
 		}
 		return money, false
 	}
@@ -69,11 +69,14 @@ func (g *joiner) takeSupply(s int, q exact.Number, at place, field string) (cost
 	return money.Add(charge), true
 }
 
-// usesInWords writes a number of uses, and the pieces that they make.
+// usesInWords writes a number of uses, and the pieces that they make, with the verb.
 func (s *Supply) usesInWords(uses exact.Number) string {
+	if uses.Equal(exact.Int(1)) {
+		return "1 use of " + s.ID + " is"
+	}
 	text := uses.String() + " uses of " + s.ID
 	if pieces, whole := uses.Over(exact.Int(int64(s.Uses))).Number(); whole && pieces.IsInt() && s.Uses > 1 {
 		text += ", as many as " + pieces.String() + " new " + map[bool]string{true: "one has", false: "ones have"}[pieces.Equal(exact.Int(1))] + ","
 	}
-	return text
+	return text + " are"
 }

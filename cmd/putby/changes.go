@@ -21,7 +21,9 @@ of that one. Undoing is a change too.`,
 		Example: "  putby changes --last 5\n  putby changes 1 --format csv",
 		Args:    between(0, 1, "NUMBER"),
 	}, reporting{on: &reportFlags{}, look: func(args []string) (reports.Doc, error) { return a.changes(args, last) },
-		flags: func(cmd *cobra.Command) { cmd.Flags().IntVar(&last, "last", 0, "list the last so `many` alone (all)") }})
+		flags: func(cmd *cobra.Command) {
+			cmd.Flags().IntVar(&last, "last", 0, "list only the last, this `number` of them (all)")
+		}})
 }
 
 // changes shows one change, or lists them.

@@ -19,14 +19,12 @@ begin on the machine, and nothing be packed from it. Without words you are asked
 on a terminal, with what is in hand by Tab.
 
 You are told when such runs usually end, and of loads that are more than the
-machine takes, by volume or by weight.
-
-` + reports.MachineCare
+machine takes, by volume or by weight.`
 
 func newStartCommand(a *app) *cobra.Command {
 	o, in := &saving{}, &entry.StartIn{}
 	cmd := &cobra.Command{
-		Use: "start AMOUNT FOOD...", Short: "begin a run of the machine", Long: startLong + aheadHelp(ledger.MustKind("run")),
+		Use: "start AMOUNT FOOD...", Short: "begin a run of the machine", Long: startLong + aheadHelp(ledger.MustKind("run")) + "\n\n" + reports.MachineCare,
 		Example: `  putby start "1.2 kg apples" --dry-run
   putby start "0.8 kg apples trays 3" "0.5 kg onions" --at "yesterday 19:40"`,
 		Args: cobra.ArbitraryArgs,

@@ -67,22 +67,14 @@ func (o *whenOptions) flags(cmd *cobra.Command) {
 	f.StringVar(&o.Machine, "machine", "", "which `machine` (that of the food's last run)")
 	f.StringVar(&o.Tariff, "tariff", "", "which `tariff` (the settings')")
 	f.StringVar(&o.KWh, "kwh", "", "`kWh` of the run (as in its runs)")
-	f.StringVar(&o.Hours, "hours", "", "how `long` the run takes, such as 30h (median of its runs)")
+	f.StringVar(&o.Hours, "hours", "", "the `time` that the run takes, such as 30h (median of its runs)")
 	f.StringVar(&o.Load, "load", "", "what goes in: an `amount` such as 4L (as usual)")
 	f.StringVar(&o.asOf, "as-of", "", "the `day` to stand at, today, yesterday or a date: later records are left out (that of --from, else today, or the setting as_of)")
 	alsoNamed(f, "hours", "cycle-hours")
 }
 
 func (o *whenOptions) ask(now time.Time, args []string) (answer, error) {
-	at := entry.Moment{Now: now, Today: exact.DateIn(now)}
-	o.From = at.Dated(o.From)
-	switch day, err := exact.ParseDate(o.From); {
-	case err != nil: // it has a time, or is refused later
-	case day == at.Today:
-		o.From = "" // from now on
-	default:
-		o.From += " 00:00"
-	}
+	o.From = firstStart(now, o.From)
 	q, err := question.ParseWhen(strings.Join(args, ""), o.WhenTexts)
 	o.asOf = o.day()
 	return func(s *standing, g *ledger.Ledger) (reports.Doc, error) {
@@ -92,6 +84,20 @@ func (o *whenOptions) ask(now time.Time, args []string) (answer, error) {
 		}
 		return question.When(g, q)
 	}, err
+}
+
+// firstStart is when runs may begin, as people tell it: of a day alone it is 0:00, and
+// of today nothing, which is now. What cannot be read stays, to be refused.
+func firstStart(now time.Time, text string) string {
+	at := entry.Moment{Now: now, Today: exact.DateIn(now)}
+	text = at.Dated(text)
+	switch day, err := exact.ParseDate(text); {
+	case err != nil:
+		return text
+	case day == at.Today:
+		return ""
+	}
+	return text + " 00:00"
 }
 
 // day is the day asked about: that of --from, unless --as-of names another.

@@ -26,7 +26,8 @@ run and its electricity under the tariff, the packing as last done, wear, how
 long the food waits, what is in store and what is used a month. Every one of
 them can be given instead, so that it also answers in a ledger with nothing but
 settings and the food. What is missing is named, all at once.
-It says which containers and absorbers must be bought to pack it all.
+It says which containers and absorbers must be bought to pack it all. Electricity
+is that of runs from --start on: from when the machine is free, or 0:00 that day.
 
 Amounts have a unit: 500g, 1.5L, "12 ea". --shelf is what one edible L, kg or ea
 costs, or the tag as it stands: 3.99/454g. Times are 30h, 8h24m or hours.
@@ -82,7 +83,12 @@ func newWorthCommand(a *app) *cobra.Command {
 		ValidArgsFunction: a.completeFoods,
 	}
 	newReportCommand(a, cmd, reporting{on: &o.reportFlags, chart: true, hint: foodHint, flags: o.flags,
-		ask: func(_ time.Time, args []string) (answer, error) { return o.ask(a, cmd.Flags(), args) }})
+		ask: func(now time.Time, args []string) (answer, error) {
+			start := cmd.Flags().Lookup("start")
+			*o.texts["start"] = firstStart(now, *o.texts["start"])
+			start.Changed = start.Changed && *o.texts["start"] != "" // else it is as where nobody says
+			return o.ask(a, cmd.Flags(), args)
+		}})
 	a.completeFlag(cmd, "as", ledger.Foods.In)
 	fixed(cmd, "without", ledger.ElementNames()[1:]...) // food is what it is all about
 	cmd.AddCommand(newWorthMachineCommand(a))

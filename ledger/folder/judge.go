@@ -93,6 +93,16 @@ func (b *Book) readAll() {
 	}
 }
 
+// Kept returns all records where they were kept of the very files that the Book has, and
+// makes them the Book's; nil: they would have to be read.
+func (b *Book) Kept() *ledger.Records {
+	rec, _ := b.keptRecords()
+	if rec != nil {
+		b.records, b.faults, b.picking = rec, nil, nil
+	}
+	return rec
+}
+
 // keptRecords are the records that were kept of the very files that the Book has, and
 // whether they are known to be sound; nil where there are none, or something is wrong
 // with them.

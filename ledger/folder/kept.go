@@ -40,6 +40,7 @@ type keptFile struct {
 	seen   time.Time // when the stamp was first seen
 	read   time.Time // when the file was last read
 	sum    string
+	size   int // of its text
 	faults ledger.Faults
 }
 
@@ -124,6 +125,7 @@ type textOf struct {
 	name string
 	text string
 	kept *keptFile // nil: it is not there
+	from int       // where rows were added to what was read before, without a fault; 0: it is read anew
 }
 
 func isSettings(t textOf) bool { return t.name == ledger.SettingsFile }
@@ -185,15 +187,26 @@ func (k *Kept) look(root *tree, name string) (t textOf, changed bool, err error)
 	if err != nil || info == nil {
 		return textOf{name: name}, was != nil, err
 	}
-	f := &keptFile{stamp: k.stampOf(info), seen: time.Now(), read: begun, sum: sum(text)}
+	f := &keptFile{stamp: k.stampOf(info), seen: time.Now(), read: begun, sum: sum(text), size: len(text)}
 	if was != nil && was.stamp.same(f.stamp) {
 		f.seen = was.seen
 	}
 	if was == nil || f.sum != was.sum {
-		return textOf{name, text, f}, true, nil
+		return textOf{name, text, f, grownFrom(was, text)}, true, nil
 	}
 	was.stamp, was.seen, was.read = f.stamp, f.seen, f.read
 	return t, false, nil
+}
+
+// grownFrom is where lines were added to a file, 0 where anything else was changed in it.
+func grownFrom(was *keptFile, text string) int {
+	if was == nil || len(was.faults) > 0 || was.size == 0 || was.size >= len(text) {
+		return 0
+	}
+	if before := text[:was.size]; before[was.size-1] != '\n' || sum(before) != was.sum {
+		return 0
+	}
+	return was.size
 }
 
 // parse puts what was read again in place of what it was before. Who has the
@@ -233,16 +246,21 @@ func (k *Kept) parse(again []textOf) {
 	k.faults.Sort()
 }
 
-// parse reads the records of a file, in place of those that there are of it. What
+// parse reads the records of a file, in place of those that there are of it, or behind
+// them. What
 // is in a file of a series, keep puts among them.
 func (t textOf) parse(rec *ledger.Records) (keep func(*ledger.Records), faults ledger.Faults) {
 	if isSeries(t.name) {
 		return parseSeries(t.name, t.text, rec.Settings.Zone) // nothing, of one that is gone
 	}
 	kind, _ := ledger.KindOf(t.name)
-	kind.Clear(rec)
+	if t.from == 0 {
+		kind.Clear(rec)
+	} else {
+		kind.Clip(rec)
+	}
 	if t.kept != nil {
-		faults = parseKind(t.name, t.text, 0, rec, ledger.Context{Zone: rec.Settings.Zone})
+		faults = parseKind(t.name, t.text, t.from, rec, ledger.Context{Zone: rec.Settings.Zone})
 	}
 	return func(*ledger.Records) {}, faults
 }

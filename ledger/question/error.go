@@ -41,7 +41,7 @@ type MissingError struct {
 // A MissingFact is one of them.
 type MissingFact struct {
 	What   string
-	Give   []advice.Part // options that would give it, any of them
+	Give   []advice.Part // options that would give it, any of them; nil: Record alone does
 	Record string        // the record that would give it; may be empty
 }
 
@@ -68,11 +68,13 @@ func (e *MissingError) Error() string {
 
 // String says what is missing and what would give it.
 func (f MissingFact) String() string {
-	s := fmt.Sprintf("%s: give %s", f.What, f.flags())
-	if f.Record != "" {
-		s += ", or record " + f.Record
+	switch {
+	case f.Record == "":
+		return fmt.Sprintf("%s: give %s", f.What, f.flags())
+	case f.Give == nil:
+		return fmt.Sprintf("%s: record %s", f.What, f.Record)
 	}
-	return s
+	return fmt.Sprintf("%s: give %s, or record %s", f.What, f.flags(), f.Record)
 }
 
 // Wrong turns what figures or reports cannot answer into what is wrong with an

@@ -58,7 +58,15 @@ func Card(g *ledger.Ledger, q figures.CardQuery) (report.Told[report.ShopCard], 
 	if errors.As(err, new(*figures.UnknownError)) {
 		return d, Wrong(g, err)
 	}
-	return d, factWords(g, &figures.WorthQuery{Item: q.Item, As: q.As, Size: q.Size}, err)
+	err = factWords(g, &figures.WorthQuery{Item: q.Item, As: q.As, Size: q.Size}, err)
+	if missing := (*MissingError)(nil); errors.As(err, &missing) {
+		for i := range missing.Facts {
+			if f := &missing.Facts[i]; f.Record != "" {
+				f.Give = nil // which is an option of worth alone
+			}
+		}
+	}
+	return d, err
 }
 
 // Plan answers which of several offers to buy; see [report.Plan]. Its error is that

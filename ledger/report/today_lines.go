@@ -159,7 +159,7 @@ func (t *today) freshWords(do *figures.ToDo) (words string, then advice.Doing) {
 	if w.Frozen {
 		words += ", frozen"
 	}
-	words += t.dated(": by ", w.UseBy, "", ": nobody knows until when")
+	words += t.dated(": by ", w.UseBy, "", ": how long it keeps is not known")
 	if do.Task == figures.LookOver {
 		return words + ", past; thrown away?", advice.Do(advice.Take, thing).With("reason", ledger.Spoiled.String())
 	}

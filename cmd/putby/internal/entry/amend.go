@@ -67,25 +67,23 @@ func (r *Ref) readCells(b *Base, cells map[string]string) (map[string]string, er
 // tellChange has a draft tell what the records came to and come to with it, and which
 // cells of the first are new.
 func (d *Draft) tellChange(b *Base, found []Record, cells map[string]string) {
-	k, before, list := d.Sets[0].Kind, found[0].Cells, writtenOf(d.Sets[0].Kind, found)
+	k, was, list := d.Sets[0].Kind, found[0].Cells, writtenOf(d.Sets[0].Kind, found)
 	shelf := d.Notes
-	var was []string
-	if g, err := b.Ledger(); err == nil {
-		was = report.Saved(g, list)
-	}
 	d.Notes, d.told = nil, func(g *ledger.Ledger) []string {
 		if k.Name == ledger.SettingsKind().Name {
-			return []string{settingSentence(b.At.Locale, before["setting"], before["value"], cells["value"])}
+			return []string{settingSentence(b.At.Locale, was["setting"], was["value"], cells["value"])}
 		}
 		now := report.Saved(g, list)
 		if now == nil {
 			return nil
 		}
 		said := now
-		if was != nil && !slices.Equal(was, now) {
-			said = slices.Concat([]string{"Was:"}, was, []string{"Is now:"}, now)
+		if before, err := b.Ledger(); err == nil {
+			if came := report.Saved(before, list); came != nil && !slices.Equal(came, now) {
+				said = slices.Concat([]string{"Was:"}, came, []string{"Is now:"}, now)
+			}
 		}
-		return slices.Concat(said, cellSentences(b.At.Locale, k, before, cells), d.Advise(g), shelf)
+		return slices.Concat(said, cellSentences(b.At.Locale, k, was, cells), d.Advise(g), shelf)
 	}
 }
 

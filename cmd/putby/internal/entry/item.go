@@ -9,15 +9,6 @@ import (
 	"putby/pricing/exact"
 )
 
-// FindItem finds what a line calls a thing: the kind of line by which the ledger
-// buys it, and its identifier.
-func FindItem(rec *ledger.Records, name string) (kind ledger.ReceiptKind, id string, ok bool) {
-	if k, ok := NewLexicon(rec, nil).Find(name); ok {
-		return k.Kind, k.Item, true
-	}
-	return 0, name, false
-}
-
 // An ItemError says that a line names no food, supply or machine of the ledger.
 type ItemError struct {
 	Kind ledger.ReceiptKind

@@ -15,18 +15,30 @@ type Check struct {
 	// Told, which may be nil, is called with what was joined without faults,
 	// before anything is saved.
 	Told func(*ledger.Ledger)
+	// Known, which may be nil, is the ledger before the change: where all that the
+	// change does comes after it, that is gone on with.
+	Known *ledger.Ledger
 }
 
 // Faults are those of the records.
 func (c *Check) Faults(rec *ledger.Records) ledger.Faults {
 	rec.Settings.Wording = c.Wording
-	g, faults := ledger.Join(rec, ledger.Options{Brief: c.Brief})
+	g, faults := c.join(rec)
 	if c.Joined = g; len(faults) > 0 {
 		c.Joined = nil
 	} else if c.Told != nil {
 		c.Told(g)
 	}
 	return faults
+}
+
+func (c *Check) join(rec *ledger.Records) (*ledger.Ledger, ledger.Faults) {
+	if c.Known != nil {
+		if g, ok := c.Known.Continued(rec); ok {
+			return g, nil
+		}
+	}
+	return ledger.Join(rec, ledger.Options{Brief: c.Brief})
 }
 
 // Joined joins a ledger's records with rows that are about to be added, to say

@@ -25,8 +25,11 @@ func Names(rec *ledger.Records, c *ledger.Column) (names []string, closed bool) 
 // names nothing, or more than one thing, is returned as it is; so is a pack of an
 // excerpt, since packs that are not there may be called so too.
 func Meant(rec *ledger.Records, c *ledger.Column, text string) string {
+	if text == "" {
+		return ""
+	}
 	names, _ := Names(rec, c)
-	if text == "" || len(names) == 0 || slices.Contains(names, text) || rec.Excerpt != nil && slices.Contains(c.Names, ledger.Packs) {
+	if len(names) == 0 || slices.Contains(names, text) || rec.Excerpt != nil && slices.Contains(c.Names, ledger.Packs) {
 		return text
 	}
 	id, _ := ledger.Meant(text, titled(rec, names))

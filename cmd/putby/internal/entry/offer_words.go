@@ -32,8 +32,7 @@ func (x *Lexicon) ReadOffer(rec *ledger.Records, day exact.Date, said string) (o
 	case err != nil:
 		return o, err
 	case !known || l.Kind != ledger.FoodLine:
-		return o, &ledger.Fault{Kind: ErrTyped, What: quote(text) + ": it names no food of the ledger: " + asOffer,
-			Hint: "see the foods there are, or add it", Do: []advice.Doing{advice.Do(advice.List("food")), advice.Do(advice.AddFood)}}
+		return o, x.noOffer(text, l.Item)
 	case l.Less != "" || l.Tax != "" || l.Whole:
 		return o, typed(text, "an offer has a price for one package: "+asOffer)
 	}
@@ -61,6 +60,23 @@ func (x *Lexicon) ReadOffer(rec *ledger.Records, day exact.Date, said string) (o
 		}
 	}
 	return o, nil
+}
+
+// noOffer says what is wrong with a text that is read as no food's offer: what stands
+// behind a food that it begins with, or that it names none.
+func (x *Lexicon) noOffer(text, item string) error {
+	words := strings.Fields(text)
+	for end := len(words) - 1; end > 0; end-- {
+		if _, ok := x.findKind(ledger.FoodLine, strings.Join(words[:end], " ")); ok {
+			rest := strings.Join(words[end:], " ")
+			return typed(text, "what stands behind "+strings.Join(words[:end], " ")+", "+quote(rest)+", cannot be read: "+asOffer)
+		}
+	}
+	f := &ledger.Fault{Kind: ErrTyped, What: quote(text) + ": it names no food of the ledger: " + asOffer, Hint: x.Near(item)}
+	if f.Hint == "" {
+		f.Hint, f.Do = "see the foods there are, or add it", []advice.Doing{advice.Do(advice.List("food")), advice.Do(advice.AddFood)}
+	}
+	return f
 }
 
 // driedAs takes out of an offer which food it is dried as: "eggs as beaten egg 2.59

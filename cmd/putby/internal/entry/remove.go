@@ -37,8 +37,8 @@ func Remove(b *Base, k ledger.Kind, list []Record) *Draft {
 		d.Sets = append(d.Sets, Set{Kind: k, Line: r.Line, Was: r.Cells, Gone: true})
 	}
 	d.FollowShelf(b.Records)
-	before, err := b.Ledger()
 	d.told = func(after *ledger.Ledger) []string {
+		before, err := b.Ledger()
 		if err != nil {
 			return nil
 		}

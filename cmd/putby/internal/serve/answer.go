@@ -112,11 +112,14 @@ func troubles(err error) (list []page.Trouble) {
 		return list
 	case errors.As(err, &missing):
 		for _, f := range missing.Facts {
-			hint := "fill in " + partsOr(f.Give) + " below"
-			if f.Record != "" {
-				hint += ", or record " + f.Record
+			var ways []string
+			if f.Give != nil {
+				ways = append(ways, "fill in "+partsOr(f.Give)+" below")
 			}
-			list = append(list, page.Trouble{What: f.What + " is missing", Hint: hint})
+			if f.Record != "" {
+				ways = append(ways, "record "+f.Record)
+			}
+			list = append(list, page.Trouble{What: f.What + " is missing", Hint: strings.Join(ways, ", or ")})
 		}
 		return list
 	case errors.As(err, &query):

@@ -13,7 +13,7 @@ func TestMain(m *testing.M) {
 	os.Exit(ledgertest.AtOnce(m,
 		TestCrowd, TestKeptIsNeverStale, TestPostsAtOnce, TestTapsWhileAnotherSaves, TestSavedAfterARestart, TestLookingWaitsForNobody,
 		TestReadingGoesOnWhileFormsWait, TestASavedFormWithOtherWords, TestTwoAtOnce, TestManyButtonsForgetNoForm, TestAFormRecordsOnce,
-		TestDamagedWhileSaving, TestLastWhole, TestRefusedIsShownAtOnce, TestSlowSendersKeepNobodyWaiting, TestSlowReadersKeepNobodyWaiting, TestReadersKeepNoFormWaiting, TestDefects, TestSpareConnection,
+		TestDamagedWhileSaving, TestLastWhole, TestNoReaderWaitsForASave, TestRefusedIsShownAtOnce, TestSlowSendersKeepNobodyWaiting, TestSlowReadersKeepNobodyWaiting, TestReadersKeepNoFormWaiting, TestDefects, TestSpareConnection,
 		TestDevicesStay, TestEncrypted, TestCardGoesAlong, TestStartForm, TestUndoRedoAndChange, TestKitchenInBrowser,
 	).Run())
 }

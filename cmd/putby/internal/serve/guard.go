@@ -95,10 +95,7 @@ func takesGzip(accepted []string) bool {
 // longer, would hardly come to a processor beside all of them.
 func (s *server) work(w *answer, r *http.Request) bool {
 	if r.Method != http.MethodPost {
-		room := s.working
-		if s.changes.Load() > 0 {
-			room = s.meantime
-		}
+		room := s.roomFor(r)
 		if !room.enter(r) {
 			return false
 		}
@@ -114,6 +111,18 @@ func (s *server) work(w *answer, r *http.Request) bool {
 		s.fail(w, err)
 	}
 	return true
+}
+
+// roomFor is where somebody waits who only reads. A question about a sale may take
+// seconds: it takes no place of those who look.
+func (s *server) roomFor(r *http.Request) room {
+	switch {
+	case r.URL.Path == worthPath && r.URL.RawQuery != "":
+		return s.asking
+	case s.changes.Load() > 0:
+		return s.meantime
+	}
+	return s.working
 }
 
 // changing does what changes the ledger, one request after the other, and ends when

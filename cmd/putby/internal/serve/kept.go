@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"putby/cmd/putby/internal/entry"
+	"putby/ledger"
 	"putby/ledger/folder"
 	"putby/pricing/exact"
 )
@@ -16,16 +17,24 @@ import (
 // form is saved, and until the ledger with it is joined, everybody is answered by the
 // ledger as it was before; who sent the form waits until then, and so sees what was
 // saved. What is saved while another ledger is joined is joined together after it.
+//
+// Of its locks one is taken after the other in this order, or alone: joining and printing,
+// which are held for as long as a ledger is joined or its page made, and which nobody who
+// only reads ever takes; reading, which lasts for a save; mu, for a few assignments, and
+// within it those of a state. So nobody who reads waits for a save: reading is given up as
+// soon as one begins, and mu is never held while anything is worked out.
 type kept struct {
 	Served
 	files *folder.Kept
 
-	reading sync.Mutex // held while files are read, or a form changes them
-	newest  *state     // as they were when last read
+	reading chan struct{}  // full while files are read, or a form changes them
+	newest  *state         // as they were when last read
+	judged  *ledger.Ledger // by which what a form saved last was judged
 
 	mu      sync.Mutex
 	last    *state         // by which requests are answered
-	saving  bool           // a form changes files
+	saving  bool           // a form changes files, or is about to
+	begins  chan struct{}  // closed when the next form does
 	next    *sync.Once     // joins what was saved since files were last read; nil: nothing was
 	joins   bool           // what was saved is joined
 	printed *state         // the last whose page was made
@@ -37,35 +46,47 @@ type kept struct {
 func newKept(h Served) *kept {
 	files := folder.Keep(h.Dir)
 	files.Wording = formWords{}
-	return &kept{Served: h, files: files, saw: map[string]int{}}
+	return &kept{Served: h, files: files, saw: map[string]int{}, reading: make(chan struct{}, 1), begins: make(chan struct{})}
 }
 
 // state returns the ledger as its files are now, unless what a form saved is on its
 // way: then as it was before.
 func (k *kept) state() (*state, error) {
-	if v := k.before(); v != nil {
-		return v, nil
+	v, begins := k.before()
+	for v == nil {
+		select {
+		case <-begins:
+			v, begins = k.before()
+			continue
+		case k.reading <- struct{}{}:
+		}
+		defer k.readingEnds()
+		if v, _ = k.before(); v != nil {
+			break
+		}
+		v, err := k.read()
+		if err == nil {
+			k.put(v, false)
+		}
+		return v, err
 	}
-	k.reading.Lock()
-	defer k.reading.Unlock()
-	if v := k.before(); v != nil {
-		return v, nil
-	}
-	v, err := k.read()
-	if err == nil {
-		k.put(v, false)
-	}
-	return v, err
+	return v, nil
 }
 
-// before is the ledger before what a form saves; nil while none does.
-func (k *kept) before() *state {
+func (k *kept) readingEnds() { <-k.reading }
+
+// before is the ledger before what a form saves; nil while none does, with what tells
+// when one begins to. Before there is a ledger nothing tells.
+func (k *kept) before() (*state, <-chan struct{}) {
 	k.mu.Lock()
 	defer k.mu.Unlock()
-	if k.saving || k.next != nil || k.joins {
-		return k.last
+	switch {
+	case k.last == nil:
+		return nil, nil
+	case k.saving || k.next != nil || k.joins:
+		return k.last, nil
 	}
-	return nil
+	return nil, k.begins
 }
 
 // read returns the ledger as its files are now. Reading is held.
@@ -80,6 +101,8 @@ func (k *kept) read() (*state, error) {
 		before := k.newest
 		k.newest = &state{dir: k.Dir, files: k.files, rec: rec, faults: faults, number: before.number + 1}
 		k.newest.was.Store(before.whole.Load())
+		k.newest.judged.Store(k.judged)
+		k.judged = nil
 	}
 	return k.newest, nil
 }
@@ -96,10 +119,10 @@ func (k *kept) put(v *state, printing bool) {
 
 // save has a form change files, and returns what shows the ledger with it.
 func (k *kept) save(change func()) *sync.Once {
-	k.reading.Lock()
-	defer k.reading.Unlock()
 	k.saves(true)
 	defer k.saves(false)
+	k.reading <- struct{}{}
+	defer k.readingEnds()
 	change()
 	k.mu.Lock()
 	defer k.mu.Unlock()
@@ -112,7 +135,10 @@ func (k *kept) save(change func()) *sync.Once {
 func (k *kept) saves(on bool) {
 	k.mu.Lock()
 	defer k.mu.Unlock()
-	k.saving = on
+	if k.saving = on; on {
+		close(k.begins)
+		k.begins = make(chan struct{})
+	}
 }
 
 // show has requests answered by the ledger with all that is saved by now.
@@ -140,8 +166,8 @@ func (k *kept) show() {
 
 // readSaved reads the ledger to be shown. What is saved from then on is shown next.
 func (k *kept) readSaved() (*state, error) {
-	k.reading.Lock()
-	defer k.reading.Unlock()
+	k.reading <- struct{}{}
+	defer k.readingEnds()
 	k.mu.Lock()
 	k.next, k.joins = nil, true
 	k.mu.Unlock()
@@ -186,6 +212,16 @@ func (k *kept) pageOf(v *state, day exact.Date) (*pageOn, error) {
 		maps.DeleteFunc(k.saw, func(_ string, number int) bool { return number <= v.number })
 	}
 	return p, nil
+}
+
+// known is the last ledger that was joined whole, to go on with; nil: there is none.
+func (k *kept) known() *ledger.Ledger {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	if k.last == nil {
+		return nil
+	}
+	return k.last.whole.Load()
 }
 
 // sees notes that a browser saved something, and that the ledger as it is shown has it.

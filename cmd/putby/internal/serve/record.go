@@ -232,7 +232,7 @@ func (s *server) saved(w http.ResponseWriter, r *http.Request, f recording, once
 	case saved.number == 0:
 		return func() { again(once, errNothing) }
 	}
-	saved.sent = r.PostForm
+	saved.sent, s.kept.judged = r.PostForm, check.Joined
 	return func() {
 		s.forms.record(once, saved)
 		toSaved()
@@ -260,12 +260,19 @@ func (s *server) close(book *folder.Book) {
 	}
 }
 
-// tried saves what a form holds, or finds out what that would be: by the records that
-// it is about alone, or by all where these do not tell that nothing is wrong.
+// tried saves what a form holds, or finds out what that would be: by what the ledger
+// comes to that is joined already, else by the records that it is about alone, or by all
+// where these do not tell that nothing is wrong.
 func (s *server) tried(book *folder.Book, check *entry.Check, f recording, values url.Values, save bool) (*outcome, *filling, error) {
 	fill := func(rec *ledger.Records) *filling {
 		rec.Settings.Wording = formWords{links: true}
 		return newFilling(s.kept.files, entry.NewBase(rec, entry.At(rec, s.Now())), values)
+	}
+	if g := s.gone(book); g != nil {
+		check.Known = g
+		in := newFilling(s.kept.files, entry.NewJoined(g, entry.At(g.Records, s.Now())), values)
+		o, err := s.try(book, check, f, in, save)
+		return o, in, err
 	}
 	if f.about != nil {
 		if rec := book.Excerpt(func(few *ledger.Records) (folder.Concern, bool) { return f.about(fill(few)) }); rec != nil {
@@ -279,6 +286,22 @@ func (s *server) tried(book *folder.Book, check *entry.Check, f recording, value
 	in := fill(rec)
 	o, err := s.try(book, check, f, in, save)
 	return o, in, err
+}
+
+// gone is the last ledger that was joined, gone on with to the records that a book has;
+// nil where it cannot be, or would have to be read.
+func (s *server) gone(book *folder.Book) *ledger.Ledger {
+	g := s.kept.known()
+	if g == nil {
+		return nil
+	}
+	rec := book.Kept()
+	if rec == nil {
+		return nil
+	}
+	rec.Settings.Wording = formWords{links: true}
+	g, _ = g.Continued(rec)
+	return g
 }
 
 // errOlder says that a form is of days that an excerpt of the records does not reach

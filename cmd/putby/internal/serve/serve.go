@@ -104,6 +104,7 @@ type server struct {
 	forming  room         // with a form, which may have to wait for the ledger
 	working  room         // with anything else
 	meantime room         // with anything else, while something is saved
+	asking   room         // with a question
 	changes  atomic.Int32 // requests that save something, or wait to
 }
 
@@ -111,7 +112,7 @@ func newServer(h Served, at *net.TCPAddr) *server {
 	kept := newKept(h)
 	s := &server{
 		Served: h, hosts: hosts{at, h.TLS}, kept: kept, judged: kept.files, key: newKey(), forms: newForms(), origins: http.NewCrossOriginProtection(),
-		reading: make(room, mostArrive), forming: make(room, 1), working: make(room, mostAtOnce), meantime: make(room, 1),
+		reading: make(room, mostArrive), forming: make(room, 1), working: make(room, mostAtOnce), meantime: make(room, 1), asking: make(room, 1),
 	}
 	s.handler = s.routes()
 	return s
@@ -182,7 +183,7 @@ func (s *server) routes() http.Handler {
 	}
 	add("/undo", s.toChanges, s.takeUndo)
 	add("/redo", s.toChanges, s.takeRedo)
-	add("/worth", s.showWorth, nil)
+	add(worthPath, s.showWorth, nil)
 	add("/card", s.showCard, nil)
 	add("/labels/{pack}", s.showLabels, nil)
 	mux.HandleFunc("/", s.nowhere)

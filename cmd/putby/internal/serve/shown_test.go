@@ -152,7 +152,8 @@ func TestLastWhole(t *testing.T) {
 	}
 }
 
-// A price changes nothing that was paid: it is shown without following all events again.
+// A price changes nothing that was paid, and what is taken out comes after all that was:
+// they are judged and shown without following all events again.
 func TestPriceIsShownAtOnce(t *testing.T) {
 	ann, _, cid := threeVisitors(t)
 	for _, path := range lookedAt {
@@ -170,14 +171,14 @@ func TestPriceIsShownAtOnce(t *testing.T) {
 	price := func(shop, date string) []string {
 		return []string{"item", "carrots", "shop", shop, "size", "2 kg", "price", "2.85", "date", date}
 	}
-	if n := joins("/price", price("Millbrook", "2025-11-15")...); n != 1 {
-		t.Errorf("a price was joined %d times: once to judge it is enough", n)
+	if n := joins("/price", price("Millbrook", "2025-11-15")...); n != 0 {
+		t.Errorf("a price was joined %d times", n)
 	}
-	if n := joins("/take", "things", "chives", "date", "2025-11-16"); n != 2 {
-		t.Errorf("what was taken was joined %d times: once to judge it, and once to show it", n)
+	if n := joins("/take", "things", "chives", "date", "2025-11-16"); n != 0 {
+		t.Errorf("what was taken was joined %d times", n)
 	}
-	if n := joins("/price", price("Ossock", "2025-11-16")...); n != 1 {
-		t.Errorf("a price after it was joined %d times: once to judge it is enough", n)
+	if n := joins("/price", price("Ossock", "2025-11-16")...); n != 0 {
+		t.Errorf("a price after it was joined %d times", n)
 	}
 	fresh := visitor{t, newServer(ann.Served, &net.TCPAddr{IP: net.IPv4(127, 0, 0, 1), Port: 8700}), ""}
 	for _, path := range lookedAt {
@@ -231,5 +232,84 @@ func TestRefusedIsShownAtOnce(t *testing.T) {
 	cid.byHand(ledger.ShelfFile, "2025-11-15,Fennel & Daughters,carrots,2 kg,9.95,,,,")
 	if got := cid.get("/price"); !strings.Contains(got, "Fennel &amp; Daughters") || cid.get("/") == before {
 		t.Error("an edit by hand is not seen after a refusal")
+	}
+}
+
+// What is shown after each kind of save is what a server shows that is started then.
+func TestShownAfterEachSave(t *testing.T) {
+	clock := noon
+	at := &net.TCPAddr{IP: net.IPv4(127, 0, 0, 1), Port: 8700}
+	house := Served{Dir: sample(t), Now: func() time.Time { return clock }, Out: io.Discard, Log: io.Discard, Guard: unguarded}
+	settings := filepath.Join(house.Dir, "settings.csv")
+	text, err := os.ReadFile(settings)
+	if err == nil {
+		err = os.WriteFile(settings, []byte(strings.Replace(string(text), "as_of,2025-11-16\n", "", 1)), 0o600)
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	ann := visitor{t, newServer(house, at), "a=1"}
+	ann.get("/")
+	for _, save := range [][]string{
+		{"/receipt", "said", "3 x 454 g strawberries 3.99\ncoupon 1.00\nsoap 1.00", "shop", "Marrowby Foods", "date", "2025-11-16"},
+		{"/receipt", "said", "6 bag-1l 2.40", "shop", "Corner Shop", "date", "2025-11-16"},
+		{"/take", "things", "chives\n0.1 kg strawberries", "date", "2025-11-16"},
+		{"/freeze", "things", "0.2 kg strawberries", "date", "2025-11-16"},
+		{"/take", "things", "1 bag-1l", "reason", "spoiled", "date", "2025-11-16"},
+		{"/receipt", "said", "1 x 454 g strawberries 2.99", "shop", "Corner Shop", "date", "2025-11-14"},
+		{"/price", "item", "carrots", "shop", "Millbrook", "size", "2 kg", "price", "2.85", "date", "2025-11-16"},
+		{"/start", "loads", "0.5 kg strawberries"},
+		{"/finish", "kwh", "11.2", "dry", "0.05 kg"},
+		{"/pack", "packs", "strawberries 2 x 200 g", "bare", "yes"},
+		{"/take", "things", "1 strawberries"},
+		{"/batch", "item", "beaten-egg", "quantity", "0.1 L", "from", "0.05 kg strawberries"},
+		{"/take", "things", "0.05 kg strawberries", "date", "2025-11-16"},
+		{"/settings", "setting-hour_value", "12"},
+		{"/take", "things", "0.05 kg strawberries"},
+		{"/undo", "number", "14"},
+		{"/take", "things", "0.01 kg strawberries"},
+	} {
+		clock = clock.Add(3 * time.Hour)
+		if a := <-ann.sends(save[0], save[1:]...); !strings.HasPrefix(a, "303/saved/") && !strings.HasPrefix(a, "303/changes?done") {
+			t.Errorf("%q leads to %s: %s", save, a, mainOf(ann.get(strings.TrimPrefix(a, "303"))))
+		}
+		ann.kept.printing.Lock() // what is on its way
+		ann.kept.printing.Unlock()
+		fresh := visitor{t, newServer(house, at), "a=1"}
+		for _, path := range append([]string{"/changes", "/card", "/receipt", "/finish", "/pack", "/worth?item=strawberries&price=2.49&size=500g"}, lookedAt...) {
+			if got, want := ann.get(path), fresh.get(path); got != want {
+				t.Errorf("after %q, %s is stale:\n%s", save, path, firstDifference(got, want))
+			}
+		}
+	}
+}
+
+// Who waits to read files, because somebody else does, is answered by the ledger as it was
+// as soon as a form is about to be saved: nobody who reads waits for that.
+func TestNoReaderWaitsForASave(t *testing.T) {
+	ann, _, _ := threeVisitors(t)
+	ann.get("/")
+	k := ann.kept
+	k.reading <- struct{}{}
+	defer k.readingEnds()
+	answered := make(chan *state)
+	go func() {
+		v, _ := k.state()
+		answered <- v
+	}()
+	select {
+	case <-answered:
+		t.Fatal("nobody reads, and yet somebody is answered")
+	case <-time.After(50 * time.Millisecond):
+	}
+	k.saves(true)
+	defer k.saves(false)
+	select {
+	case v := <-answered:
+		if v != k.last {
+			t.Error("it is another ledger than the last")
+		}
+	case <-time.After(time.Minute):
+		t.Error("who reads waits for a save")
 	}
 }

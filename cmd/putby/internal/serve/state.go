@@ -26,6 +26,7 @@ type state struct {
 	faults   ledger.Faults
 	whole    atomic.Pointer[ledger.Ledger] // all records joined, without a fault
 	was      atomic.Pointer[ledger.Ledger] // that of the state before, until whole is made
+	judged   atomic.Pointer[ledger.Ledger] // that by which the last form was judged, until then
 	number   int                           // from 0, in the order in which they were read
 	printing bool                          // its page is on its way, since a form was saved; kept.mu guards it
 
@@ -104,11 +105,14 @@ func (v *state) join(through, prices exact.Date) (*ledger.Ledger, error) {
 	return j.g, j.err
 }
 
-// joinWhole joins all records. Where only prices differ from the state before, the most
-// of it is done.
+// joinWhole joins all records. Where they only go on from the state before, or are those
+// by which the last form was judged, the most of it is done.
 func (v *state) joinWhole() (*ledger.Ledger, error) {
-	if was := v.was.Swap(nil); was != nil && len(v.faults) == 0 {
-		if g, ok := was.Repriced(v.rec); ok {
+	for _, was := range []*ledger.Ledger{v.judged.Swap(nil), v.was.Swap(nil)} {
+		if was == nil || len(v.faults) > 0 {
+			continue
+		}
+		if g, ok := was.Continued(v.rec); ok {
 			v.found(g)
 			return g, nil
 		}

@@ -17,9 +17,11 @@ import (
 // asked are the options of worth that the form shows at once.
 var asked = []string{"price", "size", "limit", "offer", "as"}
 
+const worthPath = "/worth"
+
 // worthForm asks about a sale.
 func (s *server) worthForm(in *filling) page.Form {
-	form := page.Form{Title: "Is it worth buying in bulk?", Path: "/worth", Ask: true, Links: s.links(nil),
+	form := page.Form{Title: "Is it worth buying in bulk?", Path: worthPath, Ask: true, Links: s.links(nil),
 		Intro:   "Say what the shop asks. Everything else comes from your own runs, packs and prices; open the rest to give it yourself.",
 		Buttons: []page.Button{{Do: "ask", Label: "Work it out"}}}
 	if in != nil {
