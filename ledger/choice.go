@@ -23,7 +23,6 @@ const (
 	NameSize              // how much a package of it holds
 	DaysAhead             // that a day still to come is meant
 	WhichTariff           // the tariff that prices are of; Hint: one that it may be
-	ChangeBand            // a cell of a band that is there; Hint: its line, and the cell
 	BandsFrom             // the day from which a tariff has bands of another sort
 	PutInPlace            // that a file takes the place of the one that is there
 	OtherPrices           // another day or name, of prices that are there

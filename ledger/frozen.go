@@ -94,7 +94,10 @@ func (g *Ledger) FreshParts(food int) []FreshPart {
 
 // shareCost shares a cost over parts by their amounts.
 func (g *Ledger) shareCost(cost exact.Money, parts []FreshPart) {
-	if len(parts) == 1 { // as mostly
+	switch len(parts) { // mostly all of a lot is fresh, or none of it is left
+	case 0:
+		return
+	case 1:
 		parts[0].Cost = cost
 		return
 	}
@@ -104,7 +107,7 @@ func (g *Ledger) shareCost(cost exact.Money, parts []FreshPart) {
 	}
 	shares, err := cost.Split(weights, g.places)
 	if err != nil {
-		return // there is no part, and then no cost
+		return // there is nothing, and then no cost
 	}
 	for i := range parts {
 		parts[i].Cost = shares[i]

@@ -56,6 +56,9 @@ type MachineAnswer struct {
 	Price  exact.Ratio  // the highest price at which it would pay
 }
 
+// LifeField is the expected life of a [Machine].
+const LifeField SaleField = "Cycles"
+
 // Decide answers the question. Errors are a [*SaleError] for a life of no
 // cycles, and [ErrNeverPays], which comes with every figure but Cycles.
 func (m Machine) Decide() (MachineAnswer, error) {

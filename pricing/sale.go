@@ -80,7 +80,6 @@ const (
 	EachField       SaleField = "Each"
 	LengthField     SaleField = "run"
 	TurnaroundField SaleField = "turnaround"
-	LifeField       SaleField = "Cycles"
 )
 
 // A SaleError says what is wrong with one field.

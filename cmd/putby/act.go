@@ -55,7 +55,7 @@ func (a *app) record(ctx context.Context, o saving, asked bool, foreseen func() 
 			return err
 		}
 		a.sayLines(v.Notes)
-		if err := a.hold("", func(t *ask.Talk) error { return a.leave(t, v, o, &draft{Draft: *d}) }); err != nil {
+		if err := a.hold("", func(t *ask.Talk) error { return a.askToSave(t, v, o, &draft{Draft: *d}) }); err != nil {
 			return err
 		}
 	}

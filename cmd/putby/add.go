@@ -115,7 +115,7 @@ func aheadHelp(k ledger.Kind) string {
 func neededHelp(k ledger.Kind) string {
 	var flags []string
 	for i := range k.Columns {
-		if c := &k.Columns[i]; c.Need && !entry.Sure(c, &ledger.Records{}, nil) {
+		if c := &k.Columns[i]; c.Need && !entry.NeedsNoAnswer(c, &ledger.Records{}, nil) {
 			flags = append(flags, "--"+flagName(c.Name))
 		}
 	}
@@ -149,7 +149,7 @@ func (f *form) args() []string {
 	for i := range f.kind.Columns {
 		c := &f.kind.Columns[i]
 		text, given := f.cells[c.Name]
-		if text != "" || given && entry.Sure(c, f.base.Records, f.cells) {
+		if text != "" || given && entry.NeedsNoAnswer(c, f.base.Records, f.cells) {
 			args = append(args, "--"+flagName(c.Name), text)
 		}
 	}

@@ -99,7 +99,7 @@ func (f *form) takeSure() {
 	var words []string
 	from := ""
 	for _, c := range f.kind.Asked() {
-		if _, ok := f.cells[c.Name]; ok || !entry.Sure(c, f.base.Records, f.cells) {
+		if _, ok := f.cells[c.Name]; ok || !entry.NeedsNoAnswer(c, f.base.Records, f.cells) {
 			continue
 		}
 		text, why := f.offer(c.Name)

@@ -106,11 +106,11 @@ func (a *app) talk(t *ask.Talk, b *entry.Base, o saving, make making) (*draft, e
 			t.Tell("%s", line)
 		}
 	}
-	return d, a.leave(t, v, o, d)
+	return d, a.askToSave(t, v, o, d)
 }
 
-// leave asks about what is unlikely, and for leave to save.
-func (a *app) leave(t *ask.Talk, v entry.Verdict, o saving, d *draft) error {
+// askToSave asks about what is unlikely, and for leave to save.
+func (a *app) askToSave(t *ask.Talk, v entry.Verdict, o saving, d *draft) error {
 	asked := t.Asked()
 	if o.dryRun {
 		if !asked {

@@ -28,7 +28,6 @@ var choiceHints = [ledger.Choices]string{
 	ledger.NameSize:       "give its size with --name \"TEXT=ITEM SIZE\" or in " + intake.NamesFile + ", or fill size in the map",
 	ledger.DaysAhead:      "correct the date, or give --ahead if it is meant",
 	ledger.WhichTariff:    "name it, such as --as %s",
-	ledger.ChangeBand:     "putby edit tariff %s changes it",
 	ledger.BandsFrom:      "say from which date it is, such as --from 2026-01-01, or give another name with --as",
 	ledger.PutInPlace:     "give --replace to put this log in its place",
 	ledger.OtherPrices:    "give another name, or another date with --from; putby remove tariff @LINE takes a row out",

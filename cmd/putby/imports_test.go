@@ -43,7 +43,7 @@ var floors = map[string][]string{
 	"cmd/putby/internal/entry":   {"pricing/exact", "pricing/locale", "pricing", "energy", "ledger", "ledger/advice", "ledger/nutrients", "ledger/folder", "ledger/figures", "ledger/intake", "ledger/report"},
 	"cmd/putby/internal/render":  {"pricing/exact", "pricing/locale", "ledger/report"},
 	"cmd/putby/internal/page":    {"pricing/exact", "pricing/locale", "pricing", "ledger", "ledger/advice", "ledger/figures", "ledger/question", "ledger/report", "cmd/putby/internal/render"},
-	"cmd/putby/internal/serve": {"pricing/exact", "ledger", "ledger/advice", "ledger/nutrients", "ledger/folder", "ledger/figures", "ledger/question", "ledger/report",
+	"cmd/putby/internal/serve": {"pricing/exact", "ledger", "ledger/advice", "ledger/nutrients", "ledger/folder", "ledger/figures", "ledger/intake", "ledger/question", "ledger/report",
 		"cmd/putby/internal/entry", "cmd/putby/internal/page"},
 
 	"testdata":            {},

@@ -96,7 +96,8 @@ func runRunMeter(ctx context.Context, a *app, o *runMeterOptions, args []string)
 	}
 	defer file.Close()
 	o.in.Path, o.in.Log = args[1], file
-	if show := a.progress("rows read"); show != nil {
+	show := a.progress("rows read")
+	if show != nil {
 		o.in.Progress = func(rows, _ int64) { show(int(rows), -1) }
 	}
 	var rec *ledger.Records
@@ -104,8 +105,8 @@ func runRunMeter(ctx context.Context, a *app, o *runMeterOptions, args []string)
 	err = a.mend(ctx, o.saving, func(b *entry.Base) (d *entry.Draft, err error) {
 		rec = b.Records
 		d, read, err = entry.TakeMeter(b, &o.in)
-		if o.in.Progress != nil {
-			o.in.Progress(0, 0) // clears the line
+		if show != nil {
+			show(0, 0) // clears the line
 		}
 		return d, ofFile(args[1], "", err)
 	})

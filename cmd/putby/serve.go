@@ -14,8 +14,8 @@ import (
 
 const serveLong = `Show the page of the ledger live, with a form for everything of the day, for a
 phone in the kitchen: start and finish a run, pack, take out, freeze, receipts,
-prices seen, kitchen work, stocktakes, new foods and supplies, and whether a sale
-is worth it. They read the words of the commands, and need no script. What is
+prices seen, kitchen work, stocktakes, new foods and supplies, a meter's log, prices
+by the hour, and whether a sale is worth it. They read the words of the commands, and need no script. What is
 recorded is checked and saved as by the commands; each change can be undone and
 corrected on its page.
 

@@ -44,7 +44,7 @@ func (b *Base) complete(k ledger.Kind, typed map[string]string, d *Draft) (map[s
 	cells := b.At.typedCells(b.Records, k, typed)
 	blanks(cells)
 	for _, c := range k.Asked() {
-		if cells[c.Name] != "" || !Sure(c, b.Records, cells) {
+		if cells[c.Name] != "" || !NeedsNoAnswer(c, b.Records, cells) {
 			continue
 		}
 		if o, _ := b.Suggest(k, cells); o[c.Name] != "" {

@@ -63,7 +63,7 @@
 //
 // [Suggest] offers what a new record is likely to hold, from those before it:
 // the last shop, the size and price of a thing there, the packs of a food, the
-// machine's usual phases. [Sure] says which offers need nobody's leave. [Next]
+// machine's usual phases. [NeedsNoAnswer] says which offers need nobody's leave. [Next]
 // continues the household's own identifiers. What a person is asked for, and in
 // which order, the kind of record says itself.
 //

@@ -153,8 +153,8 @@ func (in *PricesIn) hourlyBand(b *Base, name string) (*ledger.Band, error) {
 		for _, given := range [][2]string{{"rate", in.Rate}, {"tax", in.Tax}, {"from", in.From}} {
 			if given[1] != "" {
 				return nil, mistake(given[0], ledger.Fault{
-					What:   fmt.Sprintf("%s has an hourly band already (%s:%d)", name, ledger.TariffsFile, there.Line),
-					Choice: ledger.ChangeBand, Hint: fmt.Sprintf("@%d %s=%s", there.Line, given[0], given[1]),
+					What: fmt.Sprintf("%s has an hourly band already (%s:%d)", name, ledger.TariffsFile, there.Line),
+					Hint: "change it", Do: []advice.Doing{advice.Do(advice.Edit, "tariff", fmt.Sprintf("@%d", there.Line)).With(given[0], given[1])},
 				})
 			}
 		}

@@ -1,6 +1,7 @@
 "use strict";
 // What a form does besides, where scripts run: Enter in a line goes on to the next
-// field, counts have buttons, and what is folded opens where a link leads into it.
+// field, counts have buttons, a file is read into its field, and what is folded opens where a
+// link leads into it.
 for (const form of document.forms) {
   form.addEventListener("keydown", e => {
     if (e.key !== "Enter" || e.target.tagName !== "INPUT" || e.isComposing) return;
@@ -18,6 +19,11 @@ for (const b of document.querySelectorAll("button[data-step]")) {
     field.value = Math.max(0, Math.min(next, Number(field.dataset.most ?? Infinity)));
     field.dispatchEvent(new Event("change"));
   });
+}
+for (const file of document.querySelectorAll("input[data-into]")) {
+  const field = document.getElementById(file.dataset.into);
+  file.hidden = false;
+  file.addEventListener("change", async () => { if (file.files.length) field.value = await file.files[0].text(); });
 }
 document.addEventListener("click", e => {
   const to = e.target.closest?.("a[href^='#']");

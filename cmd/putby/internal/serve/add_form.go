@@ -17,8 +17,12 @@ func addForm(_ *server, r *http.Request) (recording, bool) {
 }
 
 func addFormOf(k ledger.Kind) recording {
+	var beside []page.Link
+	if k.Name == "tariff" {
+		beside = []page.Link{{To: "/" + hoursForm.path, Name: hoursForm.title}}
+	}
 	return recording{
-		path: "add/" + k.Name, title: "Record " + k.Long, buttons: []page.Button{asLast},
+		path: "add/" + k.Name, title: "Record " + k.Long, buttons: []page.Button{asLast}, beside: beside,
 		groups: func(f *filling) []page.Group { return f.addGroups(k) },
 		draft:  func(f *filling) (*entry.Draft, error) { return f.addDraft(k) },
 	}

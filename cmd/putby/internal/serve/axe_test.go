@@ -23,6 +23,8 @@ var refused = map[string]string{
 	"stocktake": "count-pack-c46-b=-1&count-pack-c39-b=700",
 	"food":      "name=&water=130&fresh_days=soon",
 	"supplies":  "supply=&price=much&date=2036-01-01",
+	"meter":     "run=c99&log=time,W%0Asoon,12x&max-gap=soon",
+	"hours":     "prices=time,CAD/MWh%0A2036-01-01,x&tariff=a+b&zone=Mars&rate=much",
 	"settings":  "setting-zone=Nowhere&setting-hour_value=much",
 	"run":       "start=teatime&machine=shed&load-1-item=turnips&load-1-quantity=5",
 }

@@ -13,7 +13,7 @@ var finishForm = recording{
 	intro: "The end of the run that is on. What is not known yet can be added later, under the run's name. " +
 		"Of its electricity one thing is needed: the meter's kWh, the phases, or that they were as usual.",
 	groups: finishGroups, draft: finishDraft,
-	beside: []page.Link{{To: "/" + moreForm.path, Name: moreForm.title}},
+	beside: []page.Link{{To: "/" + moreForm.path, Name: moreForm.title}, {To: "/" + meterForm.path, Name: meterForm.title}},
 }
 
 // moreForm adds time to a run that is not over.

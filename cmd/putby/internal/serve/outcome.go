@@ -1,6 +1,7 @@
 package serve
 
 import (
+	"fmt"
 	"strings"
 
 	"putby/cmd/putby/internal/entry"
@@ -24,9 +25,19 @@ func outcomeOf(c folder.Change) *outcome {
 	o := &outcome{number: c.Number}
 	for _, file := range c.Files {
 		removed, added := file.Lines()
-		o.change = append(o.change, page.Changed{File: file.Name, Removed: removed, Added: added})
+		o.change = append(o.change, page.Changed{File: file.Name, Removed: firstLines(removed), Added: firstLines(added)})
 	}
 	return o
+}
+
+// mostLines is how many lines of a change are shown of each file.
+const mostLines = 100
+
+func firstLines(list []string) []string {
+	if n := len(list) - mostLines; n > 1 {
+		list = append(list[:mostLines:mostLines], fmt.Sprintf("... and %d more", n))
+	}
+	return list
 }
 
 // advise sorts cautions from what else is to be known. What stands at the foot of every

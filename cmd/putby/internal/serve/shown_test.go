@@ -273,8 +273,6 @@ func TestShownAfterEachSave(t *testing.T) {
 		if a := <-ann.sends(save[0], save[1:]...); !strings.HasPrefix(a, "303/saved/") && !strings.HasPrefix(a, "303/changes?done") {
 			t.Errorf("%q leads to %s: %s", save, a, mainOf(ann.get(strings.TrimPrefix(a, "303"))))
 		}
-		ann.kept.printing.Lock() // what is on its way
-		ann.kept.printing.Unlock()
 		fresh := visitor{t, newServer(house, at), "a=1"}
 		for _, path := range append([]string{"/changes", "/card", "/receipt", "/finish", "/pack", "/worth?item=strawberries&price=2.49&size=500g"}, lookedAt...) {
 			if got, want := ann.get(path), fresh.get(path); got != want {

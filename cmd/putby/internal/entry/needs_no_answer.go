@@ -2,9 +2,9 @@ package entry
 
 import "putby/ledger"
 
-// Sure reports whether an offer for a column is taken without asking anybody,
+// NeedsNoAnswer reports whether an offer for a column is taken without asking anybody,
 // where a record with the given cells lacks it.
-func Sure(c *ledger.Column, rec *ledger.Records, cells map[string]string) bool {
+func NeedsNoAnswer(c *ledger.Column, rec *ledger.Records, cells map[string]string) bool {
 	switch c.Default {
 	case ledger.NoDefault:
 		return false
