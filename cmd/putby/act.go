@@ -81,7 +81,7 @@ func (a *app) mend(ctx context.Context, o saving, act entry.Act) error {
 		if rec.Settings.Zone == nil || rec.Settings.Currency.Code() == "" {
 			return &folder.Refusal{Faults: faults, Already: true}
 		}
-		d, v, err := a.draw(entry.NewBase(rec, a.at(rec)), act)
+		d, v, err := a.draw(a.baseOf(rec), act)
 		if err != nil {
 			return err
 		}
@@ -128,8 +128,8 @@ func (a *app) saveDraft(b *folder.Book, o saving, d *entry.Draft) error {
 	if o.dryRun {
 		return nil
 	}
-	for _, command := range d.Next {
-		fmt.Fprintln(a.stdout, "Next: "+printable(command))
+	for _, do := range d.Next {
+		fmt.Fprintln(a.stdout, "Next: "+printable(commands{}.Say(do)))
 	}
 	return nil
 }

@@ -39,6 +39,7 @@ func (a *app) changes(args []string, last int) (d reports.Doc, err error) {
 	if err != nil {
 		return d, err
 	}
+	rec.Settings.Wording = commands{}
 	if number > 0 {
 		c, err := folder.ChangeOf(a.ledgerDir(), number)
 		switch {

@@ -185,6 +185,7 @@ func (im *importing) show(p *intake.Plan) error {
 // plan holds the file against the ledger.
 func (im *importing) plan(b *folder.Book) (*intake.Plan, error) {
 	rec, faults := b.Records()
+	rec.Settings.Wording = commands{}
 	im.rec, im.vet = rec, reports.NewVetting(rec)
 	if len(faults) > 0 {
 		return nil, &folder.Refusal{Faults: faults, Already: true}

@@ -123,6 +123,7 @@ func (a *app) splitRecorded(name string) error {
 	if err != nil {
 		return err
 	}
+	rec.Settings.Wording = commands{}
 	run, log, err := entry.RunLog(rec, name)
 	if err != nil {
 		return errors.Join(faults.Err(), err)

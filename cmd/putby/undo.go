@@ -73,6 +73,7 @@ func (a *app) turnBack(ctx context.Context, o saving, done, tried string, do, tr
 	}
 	return a.withBook(ctx, o, func(b *folder.Book) error {
 		before, _ := b.Records()
+		before.Settings.Wording = commands{}
 		a.check.Joined = nil
 		c, err := a.saveChange(func() (folder.Change, error) { return do(b) })
 		if c.Of == 0 {

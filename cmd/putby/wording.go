@@ -25,9 +25,11 @@ func (commands) Say(d advice.Doing) string {
 		words = append(words, shellWord(of))
 	}
 	for _, p := range d.Parts {
-		switch name := p.Name; {
+		switch name := strings.ReplaceAll(p.Name, "_", "-"); {
 		case d.Act == advice.Edit:
-			words = append(words, shellWord(name+"="+p.Value))
+			words = append(words, shellWord(p.Name+"="+p.Value))
+		case d.Act == advice.Take && name == "reason":
+			words = append(words, "--"+p.Value)
 		case flagsOf[d.Act][name] != "":
 			words = append(words, "--"+flagsOf[d.Act][name], shellWord(p.Value))
 		case p.Value == "":

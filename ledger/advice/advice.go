@@ -2,6 +2,7 @@ package advice
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 )
 
@@ -91,9 +92,21 @@ type Plain struct{}
 
 // Say names the act, what it is of, and its parts.
 func (Plain) Say(d Doing) string {
-	words := append(strings.Fields(string(d.Act)), d.Of...)
+	words := strings.Fields(string(d.Act))
+	add := func(text string) {
+		if strings.Contains(text, " ") {
+			text = strconv.Quote(text)
+		}
+		if text != "" {
+			words = append(words, text)
+		}
+	}
+	for _, of := range d.Of {
+		add(of)
+	}
 	for _, p := range d.Parts {
-		words = append(words, strings.TrimRight(p.Name+" "+p.Value, " "))
+		add(p.Name)
+		add(p.Value)
 	}
 	return strings.Join(words, " ")
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"putby/ledger"
+	"putby/ledger/advice"
 	"putby/ledger/figures"
 	"putby/ledger/report"
 	"putby/pricing/exact"
@@ -40,9 +41,21 @@ type MissingError struct {
 // A MissingFact is one of them.
 type MissingFact struct {
 	What   string
-	Flag   string // options that would give it, with dashes; empty: Record alone does
-	Record string // the record that would give it; may be empty
+	Give   []advice.Part // options that would give it, any of them; nil: Record alone does
+	Record string        // the record that would give it; may be empty
 }
+
+// flags are the options that would give it, as a command line has them.
+func (f MissingFact) flags() string {
+	ways := make([]string, len(f.Give))
+	for i, p := range f.Give {
+		ways[i] = strings.TrimRight(Flag(p.Name)+" "+p.Value, " ")
+	}
+	return strings.Join(ways, " or ")
+}
+
+// give is an option that gives a fact.
+func give(option string, value ...string) []advice.Part { return advice.Only(option, value...).Parts }
 
 // Error lists the facts, one a line.
 func (e *MissingError) Error() string {
@@ -57,11 +70,11 @@ func (e *MissingError) Error() string {
 func (f MissingFact) String() string {
 	switch {
 	case f.Record == "":
-		return fmt.Sprintf("%s: give %s", f.What, f.Flag)
-	case f.Flag == "":
+		return fmt.Sprintf("%s: give %s", f.What, f.flags())
+	case f.Give == nil:
 		return fmt.Sprintf("%s: record %s", f.What, f.Record)
 	}
-	return fmt.Sprintf("%s: give %s, or record %s", f.What, f.Flag, f.Record)
+	return fmt.Sprintf("%s: give %s, or record %s", f.What, f.flags(), f.Record)
 }
 
 // Wrong turns what figures or reports cannot answer into what is wrong with an
@@ -72,7 +85,7 @@ func Wrong(g *ledger.Ledger, err error) error {
 	case errors.As(err, &unknown) && unknown.Of[0] == ledger.Foods:
 		return errorf("item", nearFood(g.Records, unknown.Name), "no food is called %s", exact.Quote(unknown.Name))
 	case errors.Is(err, report.ErrManyLabels):
-		return errorf("from", "name fewer packs, or give --from and --to", "%v", err)
+		return errorf("from", fmt.Sprintf("name fewer packs, or give %s and %s", g.Settings.Say(advice.Only("from")), g.Settings.Say(advice.Only("to"))), "%v", err)
 	}
 	return factWords(g, &figures.WorthQuery{}, err)
 }

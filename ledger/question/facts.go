@@ -2,10 +2,12 @@ package question
 
 import (
 	"errors"
+	"fmt"
 	"slices"
 	"strings"
 
 	"putby/ledger"
+	"putby/ledger/advice"
 	"putby/ledger/figures"
 	"putby/ledger/report"
 	"putby/pricing/exact"
@@ -42,7 +44,7 @@ func driedAs(g *ledger.Ledger, q *figures.WorthQuery) (as MissingFact, ok bool) 
 	for i := range g.Records.Batches {
 		b := &g.Records.Batches[i]
 		if slices.ContainsFunc(b.From, func(p ledger.Part) bool { return p.Item == bought }) {
-			as = MissingFact{What: "or, dried as " + report.ItemTitle(g, b.Item) + " (in words: " + bought + " as " + b.Item + ")", Flag: "--as " + b.Item}
+			as = MissingFact{What: "or, dried as " + report.ItemTitle(g, b.Item) + " (in words: " + bought + " as " + b.Item + ")", Give: give("as", b.Item)}
 			ok = true // the latest counts
 		}
 	}
@@ -51,6 +53,7 @@ func driedAs(g *ledger.Ledger, q *figures.WorthQuery) (as MissingFact, ok bool) 
 
 // factHint says what to do about a fact that cannot be used.
 func factHint(g *ledger.Ledger, e *figures.FactError) string {
+	option := func(name string, value ...string) string { return g.Settings.Say(advice.Only(name, value...)) }
 	switch e.Fault {
 	case figures.Unknown:
 		switch e.Fact {
@@ -63,10 +66,10 @@ func factHint(g *ledger.Ledger, e *figures.FactError) string {
 		}
 		return "foods are in " + ledger.FoodsFile
 	case figures.NoBatch:
-		return "give --ratio: what one " + g.Foods[e.Food].Basis.String() + " bought makes, such as --ratio \"48 mL\""
+		return "give " + option("ratio") + ": what one " + g.Foods[e.Food].Basis.String() + " bought makes, such as " + option("ratio", "48 mL")
 	case figures.WrongUnit:
 		if e.Food < 0 {
-			return "name a food with --item, and write the load in its unit"
+			return "name a food with " + option("item") + ", and write the load in its unit"
 		}
 		food := &g.Foods[e.Food]
 		if food.Basis == exact.Ea {
@@ -88,34 +91,35 @@ func factHint(g *ledger.Ledger, e *figures.FactError) string {
 	case figures.SeveralNamed:
 		switch e.Fact {
 		case figures.KindFact:
-			return "say which is meant, such as --kind " + e.Among[0]
+			return "say which is meant, such as " + option("kind", e.Among[0])
 		case figures.TariffFact:
 			return "name one: " + strings.Join(e.Among, ", ")
 		}
 		return "one of: " + strings.Join(e.Among, ", ")
 	case figures.Backwards:
-		return "give the earlier date to --from"
+		return "give the earlier date to " + option("from")
 	case figures.Beyond:
 		other := figures.FromFact
 		if e.Fact == other {
 			other = figures.ToFact
 		}
-		return "give " + Flag(report.FactName(other)) + " as well to see months without records"
+		return "give " + option(report.FactName(other)) + " as well to see months without records"
 	case figures.NoPriceAt:
 		if len(e.Among) == 0 {
-			return "putby price add notes the first price of it"
+			return g.Settings.Say(advice.Do(advice.AddPrice)) + " notes the first price of it"
 		}
 		return "its shops are: " + report.Listed(e.Among)
 	case figures.NoLines:
 		return "only receipts have lines"
 	case figures.Unpriced:
-		return "name another tariff, or give --rate"
+		return "name another tariff, or give " + option("rate")
 	case figures.TooMany:
-		return "give a lower --limit, a larger --size or a larger --load"
+		return fmt.Sprintf("give a lower %s, a larger %s or a larger %s", option("limit"), option("size"), option("load"))
 	case figures.Unbounded:
-		return "give --limit, or how long it waits (--fresh-days or --cycles), or what is used in time (--use and --keep-months)"
+		return fmt.Sprintf("give %s, or how long it waits (%s or %s), or what is used in time (%s and %s)",
+			option("limit"), option("fresh-days"), option("cycles"), option("use"), option("keep-months"))
 	case figures.Uncountable:
-		return "give a lower --limit, a larger --size or fewer --cycles"
+		return fmt.Sprintf("give a lower %s, a larger %s or fewer %s", option("limit"), option("size"), option("cycles"))
 	}
 	switch e.Fact {
 	case figures.PlanFact:
@@ -128,10 +132,10 @@ func factHint(g *ledger.Ledger, e *figures.FactError) string {
 
 // missingWords says what is missing, and what would give it.
 func missingWords(g *ledger.Ledger, m figures.Missing) MissingFact {
-	say := MissingFact{What: report.Lacks(g, m), Flag: Flag(report.FactName(m.Fact))}
+	say := MissingFact{What: report.Lacks(g, m), Give: give(report.FactName(m.Fact))}
 	switch m.Fact {
 	case figures.ShelfFact:
-		say.Record = "one with putby price add"
+		say.Record = "one with " + g.Settings.Say(advice.Do(advice.AddPrice))
 	case figures.LoadFact:
 		say.Record = "load_volume or load_mass of the machine"
 		if m.Lacks != "" {
@@ -142,13 +146,13 @@ func missingWords(g *ledger.Ledger, m figures.Missing) MissingFact {
 	case figures.EachFact:
 		say.Record = "a pack of it"
 	case figures.WithFact:
-		say.Record, say.Flag = "a pack of it", "--with or --pack-cost"
+		say.Record, say.Give = "a pack of it", append(give("with"), give("pack-cost")...)
 	case figures.PackCostFact:
 		say.Record = "a receipt of it, or its price in " + ledger.SuppliesFile
 	case figures.KWhFact:
 		say.Record = kwhRecord(g)
 	case figures.RateFact:
-		say.Record, say.Flag = tariffRecord(g), "--rate or --tariff"
+		say.Record, say.Give = tariffRecord(g), append(give("rate"), give("tariff")...)
 	}
 	return say
 }
@@ -159,13 +163,13 @@ func kwhRecord(g *ledger.Ledger) string {
 	if len(g.Records.Wattage) > 0 {
 		return "a run of it"
 	}
-	return "a run of it, or the machine's watts: putby wattage add"
+	return "a run of it, or the machine's watts: " + g.Settings.Say(advice.Do(advice.AddWattage))
 }
 
 // tariffRecord is what would tell which tariff runs have.
 func tariffRecord(g *ledger.Ledger) string {
 	if len(g.Records.Tariffs) > 0 {
-		return "which tariff runs have: putby edit setting tariff " + g.Records.Tariffs[0].Tariff
+		return "which tariff runs have: " + g.Settings.Say(advice.Do(advice.Edit, "setting", "tariff", g.Records.Tariffs[0].Tariff))
 	}
-	return "a tariff: putby tariff add"
+	return "a tariff: " + g.Settings.Say(advice.Do(advice.AddTariff))
 }

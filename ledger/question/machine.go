@@ -34,7 +34,7 @@ func ParseMachineQuery(t MachineTexts) (figures.MachineQuery, error) {
 				first = r.err
 			}
 		case o.need != "":
-			missing = append(missing, MissingFact{o.need, "--" + o.option, ""})
+			missing = append(missing, MissingFact{o.need, give(o.option), ""})
 		}
 	}
 	switch {
@@ -55,7 +55,7 @@ func Machine(g *ledger.Ledger, q figures.MachineQuery) (report.Doc, error) {
 	d, err := report.MachineWorth(g, q)
 	switch {
 	case errors.Is(err, figures.ErrNoSaving):
-		return d, &MissingError{Facts: []MissingFact{{"what a run saves", "--saving", "good runs with their packs and the shelf prices of their foods"}}}
+		return d, &MissingError{Facts: []MissingFact{{"what a run saves", give("saving"), "good runs with their packs and the shelf prices of their foods"}}}
 	case err != nil:
 		return d, errorf("cycles", "", "%v", err)
 	}

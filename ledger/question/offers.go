@@ -168,7 +168,7 @@ func (o Offer) faults(file string, err error) (list ledger.Faults) {
 	}
 	for _, m := range missing.Facts {
 		list = append(list, ledger.Fault{File: file, Line: o.Line, Column: 1,
-			What: o.Item + ": " + m.What + " is not known", Hint: "give " + m.Flag + " (also as a column), or record " + m.Record})
+			What: o.Item + ": " + m.What + " is not known", Hint: "give " + m.flags() + " (also as a column), or record " + m.Record})
 	}
 	return list
 }

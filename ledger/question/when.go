@@ -121,7 +121,7 @@ func whenWrong(g *ledger.Ledger, err error) error {
 	case errors.As(err, &missing):
 		return &MissingError{Facts: whenLacks(g, missing)}
 	case errors.Is(err, figures.ErrTooManyStarts):
-		return errorf("step", "write a longer one, or fewer --days", "that is more than %d starts", figures.MostStarts)
+		return errorf("step", "write a longer one, or fewer "+g.Settings.Say(advice.Only("days")), "that is more than %d starts", figures.MostStarts)
 	case errors.As(err, &none):
 		known, bring := g.PricesWanted(none.Tariff)
 		return errorf("tariff", known+": "+g.Settings.Say(bring), "%v, nor had that hour of the week one in the last 8 weeks whose prices are known", err)
@@ -136,11 +136,11 @@ func whenLacks(g *ledger.Ledger, e *figures.MissingError) (list []MissingFact) {
 	for _, m := range e.Facts {
 		switch m.Fact {
 		case figures.LengthFact:
-			list = append(list, MissingFact{"how long a run takes", "--hours", "a run with its phases"})
+			list = append(list, MissingFact{"how long a run takes", give("hours"), "a run with its phases"})
 		case figures.KWhFact:
-			list = append(list, MissingFact{"the electricity of a run", "--kwh", kwhRecord(g)})
+			list = append(list, MissingFact{"the electricity of a run", give("kwh"), kwhRecord(g)})
 		case figures.TariffFact:
-			list = append(list, MissingFact{"what a kWh costs", "--tariff", tariffRecord(g)})
+			list = append(list, MissingFact{"what a kWh costs", give("tariff"), tariffRecord(g)})
 		}
 	}
 	return list

@@ -62,7 +62,7 @@ func Card(g *ledger.Ledger, q figures.CardQuery) (report.Told[report.ShopCard], 
 	if missing := (*MissingError)(nil); errors.As(err, &missing) {
 		for i := range missing.Facts {
 			if f := &missing.Facts[i]; f.Record != "" {
-				f.Flag = "" // which is an option of worth alone
+				f.Give = nil // which is an option of worth alone
 			}
 		}
 	}

@@ -118,7 +118,7 @@ func costAnswered(t testing.TB, g *ledger.Ledger) {
 	}
 	switch {
 	case len(g.Records.Runs) == 0:
-		says(t, words, "No run is recorded yet (how to record one: putby help recording).")
+		says(t, words, "No run is recorded yet (how to record one: help recording).")
 		return
 	case len(runs) == 0:
 		says(t, words, "No run is recorded for that.")

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"putby/ledger/advice"
 	"putby/ledger/figures"
 	"putby/pricing/exact"
 )
@@ -68,7 +69,7 @@ func (w compareWords) dear(a *figures.CompareAnswer) (parts []string) {
 		parts = append(parts, w.list(a.Dear, " by ", "")+verb(len(a.Dear), " costs", " cost")+" more than on the shelf, for wear and labour alone")
 	}
 	if len(a.Above) > 0 {
-		parts = append(parts, w.list(a.Above, " costs ", " more than what it is made of")+" (a shop's price tells whether that pays: putby price add)")
+		parts = append(parts, w.list(a.Above, " costs ", " more than what it is made of")+" (a shop's price tells whether that pays: "+w.say(advice.AddPrice)+")")
 	}
 	return parts
 }

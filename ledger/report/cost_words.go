@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"putby/ledger"
+	"putby/ledger/advice"
 	"putby/ledger/figures"
 	"putby/pricing/exact"
 )
@@ -12,7 +13,7 @@ import (
 // noRuns says that there is no run of a kind, or none at all.
 func noRuns(g *ledger.Ledger, kind string) string {
 	if len(g.Records.Runs) == 0 {
-		return "No run is recorded yet (how to record one: putby help recording)."
+		return "No run is recorded yet (how to record one: " + g.Settings.Say(advice.Do(advice.Help, "recording")) + ")."
 	}
 	return "No " + kind + " is recorded for that."
 }

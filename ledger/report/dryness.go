@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"putby/ledger"
+	"putby/ledger/advice"
 	"putby/ledger/figures"
 )
 
@@ -58,7 +59,7 @@ func standingMoist(g *ledger.Ledger, packs ...string) (words []string) {
 	words = MoistPacks(g, packs...)
 	for n, i := range moistOf(g, packs) {
 		if g.Packs[i].Left() > 0 {
-			words[n] += fmt.Sprintf(" If it has stood sealed, do not taste it: putby take %q --spoiled.", thrownOut(g, i))
+			words[n] += fmt.Sprintf(" If it has stood sealed, do not taste it: %s.", g.Settings.Say(advice.Do(advice.Take, thrownOut(g, i)).With("reason", ledger.Spoiled.String())))
 		}
 	}
 	return words

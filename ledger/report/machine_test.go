@@ -174,7 +174,7 @@ func TestMachineWorthRefuses(t *testing.T) {
 		t.Error(err)
 	}
 	_, err = question.Machine(bare(t), figures.MachineQuery{Price: exact.MustMoney("5"), Cycles: 10, AsOf: exact.NoDate})
-	if !errors.As(err, &missing) || missing.Facts[0].Flag != "--saving" {
+	if !errors.As(err, &missing) || missing.Facts[0].Give[0].Name != "saving" {
 		t.Error(err)
 	}
 	if _, err := question.Machine(bare(t), figures.MachineQuery{}); err == nil {

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"putby/ledger"
+	"putby/ledger/advice"
 	"putby/ledger/figures"
 	"putby/pricing/exact"
 )
@@ -63,7 +64,7 @@ func (n *nextFoods) words() []string {
 	case words != nil:
 		return words
 	case n.rest.Turned > 0:
-		return []string{"The fresh food in hand that you dry is all past its day: putby onhand."}
+		return []string{"The fresh food in hand that you dry is all past its day: " + n.say(advice.OnHand) + "."}
 	}
 	return []string{"No fresh food in hand is waiting for the machine."}
 }
@@ -75,8 +76,8 @@ func (n *nextFoods) unpriced(w *figures.NextFood) string {
 		return ""
 	}
 	food := &n.g.Foods[w.Food]
-	return fmt.Sprintf(" Whether that pays is not said: the run costs %s in all, and no shelf price of %s is known (putby price add --item %s).",
-		n.sum(MoneyOf(w.Cost).Estimated()), food.Title(), food.ID)
+	return fmt.Sprintf(" Whether that pays is not said: the run costs %s in all, and no shelf price of %s is known (%s).",
+		n.sum(MoneyOf(w.Cost).Estimated()), food.Title(), n.show.Say(advice.Do(advice.AddPrice).With("item", food.ID)))
 }
 
 // losing says of food that a run of it alone does not pay, and what to do instead.
@@ -104,7 +105,7 @@ func (n *nextFoods) untimed() (words []string) {
 	for i := range n.rest.Foods {
 		w := &n.rest.Foods[i]
 		by := n.dated(", by ", w.UseBy, "", "")
-		words = append(words, fmt.Sprintf("%s%s: %s. Say it: putby when %s --hours 30h", n.inHand(w.Waiting), by, lacksOfRun(w), n.g.Foods[w.Food].ID))
+		words = append(words, fmt.Sprintf("%s%s: %s. Say it: %s", n.inHand(w.Waiting), by, lacksOfRun(w), n.show.Say(advice.Do(advice.When, n.g.Foods[w.Food].ID).With("hours", "30h"))))
 	}
 	return words
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"putby/ledger"
+	"putby/ledger/advice"
 	"putby/ledger/figures"
 	"putby/pricing"
 	"putby/pricing/exact"
@@ -76,7 +77,7 @@ func (o *offers) words() []string {
 	switch {
 	case o.Times > 0:
 	case o.Untold:
-		return o.andPace(append(words, "Whether it was on offer nobody can tell: no regular price is recorded to hold what was paid to (putby price add)."))
+		return o.andPace(append(words, "Whether it was on offer nobody can tell: no regular price is recorded to hold what was paid to ("+o.say(advice.AddPrice)+")."))
 	default:
 		return o.andPace(append(words, "It was never seen on offer in the year."))
 	}

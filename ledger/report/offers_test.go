@@ -272,7 +272,7 @@ func TestOffersRefuses(t *testing.T) {
 	q := quinceQuery("2024-01-01") // before all prices no shop can be named in their place
 	q.Shop = "Brook"
 	var query *question.Error
-	if _, err := question.Offers(join(t, write(t, quinces), q.AsOf), q); !errors.As(err, &query) || query.Hint != "putby price add notes the first price of it" {
+	if _, err := question.Offers(join(t, write(t, quinces), q.AsOf), q); !errors.As(err, &query) || query.Hint != "price add notes the first price of it" {
 		t.Errorf("a shop where no price is known: %+v", query)
 	}
 	q = quinceQuery("2025-03-31")

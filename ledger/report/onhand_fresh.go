@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 
+	"putby/ledger"
+	"putby/ledger/advice"
 	"putby/ledger/figures"
 )
 
@@ -65,6 +67,7 @@ func (h *onHand) pastNotes(l *figures.FreshLot) []string {
 		return nil
 	}
 	food := &h.g.Foods[l.Food]
-	thing := fmt.Sprintf("%q", h.g.Settings.Show().Typeable(l.Quantity, food.Basis)+" "+food.ID)
-	return []string{fmt.Sprintf("past its time: if it was thrown away, putby take %s --spoiled; if it was eaten, the same without --spoiled", thing)}
+	thing := h.g.Settings.Show().Typeable(l.Quantity, food.Basis) + " " + food.ID
+	return []string{fmt.Sprintf("past its time: if it was thrown away, %s; if it was eaten, the same without %s",
+		h.g.Settings.Say(advice.Do(advice.Take, thing).With("reason", ledger.Spoiled.String())), h.g.Settings.Say(advice.Only("spoiled")))}
 }

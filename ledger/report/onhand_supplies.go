@@ -3,6 +3,8 @@ package report
 import (
 	"fmt"
 
+	"putby/ledger"
+	"putby/ledger/advice"
 	"putby/ledger/figures"
 	"putby/pricing/exact"
 )
@@ -51,7 +53,8 @@ func (h *onHand) supplyNotes(s *figures.SupplyLeft) (notes []string) {
 		notes = append(notes, "more stand full in store than receipts cover")
 	}
 	if s.Away.Sign() > 0 {
-		notes = append(notes, fmt.Sprintf("counted as returned: %s given away with packs. Record those that are not: putby draw add --item %s --quantity %v --reason given", h.number(s.Away), supply.ID, s.Away))
+		notes = append(notes, fmt.Sprintf("counted as returned: %s given away with packs. Record those that are not: %s", h.number(s.Away),
+			h.g.Settings.Say(advice.Do(advice.AddDraw).With("item", supply.ID).With("quantity", s.Away.String()).With("reason", ledger.Given.String()))))
 	}
 	switch {
 	case s.UsesLeft.Sign() > 0:

@@ -122,7 +122,7 @@ func TestOnHandJars(t *testing.T) {
 	supplies := table(t, d, "supplies")
 	jar := find(t, supplies, "supply", "jar")
 	wants(t, supplies, jar, map[string]string{"uses_left": "216.333333333333", "owned": "11", "in_store": "1", "free": "10", "lasts": "10"})
-	if !noted(supplies.Rows[jar].Notes, "counted as returned: 1 given away with packs. Record those that are not: putby draw add --item jar --quantity 1 --reason given") {
+	if !noted(supplies.Rows[jar].Notes, "counted as returned: 1 given away with packs. Record those that are not: draw add item jar quantity 1 reason given") {
 		t.Errorf("notes of jars: %q", supplies.Rows[jar].Notes)
 	}
 	absorber := find(t, supplies, "supply", "absorber")

@@ -2,23 +2,22 @@ package report
 
 import (
 	"fmt"
-	"strings"
 
 	"putby/ledger"
 	"putby/ledger/figures"
 	"putby/pricing/exact"
 )
 
-// PackWords are the words of the command that packs what is left of a run as
-// [figures.FitPack] proposes; brief ones do not say how much is in each container
-// where it is as last time.
-func PackWords(g *ledger.Ledger, run int, brief bool) string {
-	var list, rest []string
+// PackLines are the lines that pack what is left of a run as [figures.FitPack]
+// proposes; brief ones do not say how much is in each container where it is as last
+// time.
+func PackLines(g *ledger.Ledger, run int, brief bool) (list []string) {
+	var rest []string
 	items := g.Runs[run].Items
 	for i := range items {
 		fit := figures.FitPack(g, &items[i], 0)
 		if fit.AsLast && len(items) == 1 {
-			return fit.Containers.String() // of the only food, each as last time
+			return []string{fit.Containers.String()} // of the only food, each as last time
 		}
 		text := fmt.Sprintf("%s %v", g.Foods[items[i].Food].ID, fit.Containers)
 		if !fit.AsLast || !brief {
@@ -27,15 +26,23 @@ func PackWords(g *ledger.Ledger, run int, brief bool) string {
 		if fit.Jar != nil {
 			text += " with 1 " + fit.Jar.ID
 		}
-		text = `"` + text + `"`
 		if list = append(list, text); items[i].ToPack() {
 			rest = append(rest, text)
 		}
 	}
 	if len(rest) > 0 {
-		list = rest
+		return rest
 	}
-	return strings.Join(list, " ")
+	return list
+}
+
+// WithJar is the jar that goes with each container of a food that was never packed; ""
+// where none is proposed.
+func WithJar(g *ledger.Ledger, item *ledger.ItemCost) string {
+	if fit := figures.FitPack(g, item, 0); fit.Jar != nil {
+		return "1 " + fit.Jar.ID
+	}
+	return ""
 }
 
 // PackWord is one food of a run, in so many containers or as many as it fills: chives 2 x 90 g.

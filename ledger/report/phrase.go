@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"putby/ledger"
+	"putby/ledger/advice"
 	"putby/pricing/exact"
 )
 
@@ -26,6 +27,9 @@ func reportingOn(g *ledger.Ledger) reporting { return reporting{g, phrasingOf(&g
 
 // phrasingOf is that of a household.
 func phrasingOf(s *ledger.Settings) phrasing { return phrasing{s.Currency, s.Show()} }
+
+// say says how something is done.
+func (p phrasing) say(act advice.Act, of ...string) string { return p.show.Say(advice.Do(act, of...)) }
 
 // money is an amount with its currency.
 func (p phrasing) money(r exact.Ratio) string { return p.sum(MoneyQuotient(r)) }

@@ -108,7 +108,7 @@ func TestRunningHoldsTheMachine(t *testing.T) {
 	for _, c := range []struct{ name, text, at, from, note string }{
 		{"as usual", runningLedger, "2025-11-20 13:00", "2025-11-21T19:00", "m is on with run 4 since Thu 2025-11-20 at 12:00: it is taken to end as usual, on Fri 2025-11-21 at 19:00"},
 		{"phases so far are longer", strings.Replace(runningLedger, "3,1,primary,10h\n", "3,1,primary,10h\n"+longer, 1), "2025-11-20 13:00", "2025-11-22T04:00", "on Sat 2025-11-22 at 04:00"},
-		{"past its end", runningLedger, "2025-11-22 08:00", "2025-11-22T08:00", "m is on with run 4 since Thu 2025-11-20 at 12:00, longer than is usual: no start counts before that is finished (putby finish)"},
+		{"past its end", runningLedger, "2025-11-22 08:00", "2025-11-22T08:00", "m is on with run 4 since Thu 2025-11-20 at 12:00, longer than is usual: no start counts before that is finished (finish)"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			g := join(t, write(t, c.text), exact.NoDate)

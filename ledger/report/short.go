@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"putby/ledger"
+	"putby/ledger/advice"
 	"putby/pricing/exact"
 )
 
@@ -18,6 +19,6 @@ func shortNotes(g *ledger.Ledger, item *ledger.ItemCost) []string {
 
 func shortNote(g *ledger.Ledger, item *ledger.ItemCost) string {
 	s, unit := phrasingOf(&g.Settings), g.Foods[item.Food].Basis
-	return fmt.Sprintf("%s of about %s packed so far, and its whole cost is on that: pack the rest, or say that it is all (putby edit pack %s packed=all)",
-		s.amount(item.Made, unit), s.amount(item.Usual.Round(exact.QuantityPlaces, exact.HalfEven), unit), g.Records.Packs.At(int(item.Packs[len(item.Packs)-1])).ID)
+	return fmt.Sprintf("%s of about %s packed so far, and its whole cost is on that: pack the rest, or say that it is all (%s)",
+		s.amount(item.Made, unit), s.amount(item.Usual.Round(exact.QuantityPlaces, exact.HalfEven), unit), s.show.Say(advice.Do(advice.Edit, "pack", g.Records.Packs.At(int(item.Packs[len(item.Packs)-1])).ID).With("packed", "all")))
 }

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"putby/ledger"
+	"putby/ledger/advice"
 	"putby/pricing/exact"
 )
 
@@ -60,7 +61,7 @@ func (w tariffWeek) missing(zone *time.Location) *Table {
 // lacks.
 func (w tariffWeek) hourlyWords() []string {
 	if w.Since.IsZero() {
-		return []string{"No price of an hour is known yet: " + importPrices(w.Name) + "."}
+		return []string{"No price of an hour is known yet: " + w.say.show.Say(advice.Do(advice.ImportTariff, "FILE").With("tariff", w.Name)) + "."}
 	}
 	zone := w.Day[0].From.Location()
 	span := fmt.Sprintf("from %s until %s", w.say.moment(w.Since.In(zone)), w.say.moment(w.Until.In(zone)))
@@ -78,6 +79,3 @@ func (w tariffWeek) hourlyWords() []string {
 	}
 	return words
 }
-
-// importPrices is the command that brings in prices of a tariff.
-func importPrices(tariff string) string { return "putby tariff import FILE --as " + tariff }

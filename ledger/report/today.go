@@ -6,6 +6,7 @@ import (
 
 	"putby/energy"
 	"putby/ledger"
+	"putby/ledger/advice"
 	"putby/ledger/figures"
 )
 
@@ -82,11 +83,11 @@ type today struct {
 // with it.
 type todayLine struct{ what, state, command string }
 
-func (t *today) add(what, command, format string, args ...any) {
+func (t *today) add(what string, do advice.Doing, format string, args ...any) {
 	if n := len(t.lines); n > 0 && what == t.kind(n-1) {
 		what = ""
 	}
-	t.lines = append(t.lines, todayLine{what, fmt.Sprintf(format, args...), command})
+	t.lines = append(t.lines, todayLine{what, fmt.Sprintf(format, args...), t.show.Say(do)})
 }
 
 // kind is what a line is about, which stands once before several.
@@ -100,7 +101,8 @@ func (t *today) kind(n int) string {
 func (t *today) table(wrap bool) *Table {
 	table := &Table{
 		Columns: []Column{{Title: "what"}, {Title: "how it stands", Wrap: wrap}, {Title: "command", Wrap: true, Tight: true}},
-		Empty:   "Nothing is recorded yet. To be asked for all that is needed: putby setup. Or begin with a food (putby food add), the machine (putby machine add) and a receipt (putby receipt add).",
+		Empty: fmt.Sprintf("Nothing is recorded yet. To be asked for all that is needed: %s. Or begin with a food (%s), the machine (%s) and a receipt (%s).",
+			t.say(advice.SetUp), t.say(advice.AddFood), t.say(advice.AddMachine), t.say(advice.AddReceipt)),
 	}
 	for _, l := range t.lines {
 		table.add(TextOf(l.what), TextOf(l.state), TextOf(l.command))
@@ -113,7 +115,7 @@ func (t *today) table(wrap bool) *Table {
 func (t *today) cautions(room bool) []string {
 	list := cautions(t.g, func(f int) bool { return slices.Contains(t.foods, f) })
 	if !room && list != nil {
-		list = []string{"What to heed of these foods: putby onhand."}
+		list = []string{"What to heed of these foods: " + t.say(advice.OnHand) + "."}
 	}
 	if len(t.of(figures.OpenPack)) > 0 { // in full, however narrow the table
 		list = append([]string{"Moist food that is sealed can grow botulism, which has no smell or taste."}, list...)
@@ -126,5 +128,5 @@ func (t *today) hours(room bool) []string {
 	if !room || !t.starts {
 		return nil
 	}
-	return []string{fmt.Sprintf("Starts are within %v; for any hour: putby when.", TodayStart)}
+	return []string{fmt.Sprintf("Starts are within %v; for any hour: %s.", TodayStart, t.say(advice.When))}
 }

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"putby/ledger"
+	"putby/ledger/advice"
 	"putby/ledger/figures"
 	"putby/pricing/exact"
 )
@@ -38,11 +39,11 @@ func (t *today) danger() {
 		}
 		t.foods = append(t.foods, do.Pack.Food)
 		w, _ := t.g.WeighingOf(do.Pack.Pack)
-		t.add("danger", fmt.Sprintf("putby take %q --spoiled", thrownOut(t.g, do.Pack.Pack)),
+		t.add("danger", advice.Do(advice.Take, thrownOut(t.g, do.Pack.Pack)).With("reason", ledger.Spoiled.String()),
 			"Do not taste pack %s: packed with %s, which sealed can grow botulism; %s; if in doubt, throw it out", pack.ID, waterIn(t.show, w, " water"), openIt(t.g, &pack))
 	}
 	if more != nil {
-		t.add("danger", "putby onhand", "Nor %s: moist too", Listed(more))
+		t.add("danger", advice.Do(advice.OnHand), "Nor %s: moist too", Listed(more))
 	}
 }
 
@@ -51,7 +52,7 @@ func (t *today) running() {
 	list := t.of(figures.Finish)
 	for i, do := range list {
 		if i == t.most {
-			t.add("running", "putby onhand", "and %d more", len(list)-i)
+			t.add("running", advice.Do(advice.OnHand), "and %d more", len(list)-i)
 			return
 		}
 		id, r := t.g.Records.Runs[do.Run].ID, do.Running
@@ -59,7 +60,7 @@ func (t *today) running() {
 		if end, ok := r.End.Get(); ok {
 			words += ", usually until " + end.Format("Mon 15:04")
 		}
-		t.add("running", "putby finish "+id, "%s", words)
+		t.add("running", advice.Do(advice.Finish, id), "%s", words)
 	}
 }
 
@@ -92,13 +93,13 @@ func (t *today) toPack() {
 	}
 	for i, do := range list {
 		if i == t.most {
-			t.add("to pack", "putby onhand", "and %s more", counted(len(list)-i, "run"))
+			t.add("to pack", advice.Do(advice.OnHand), "and %s more", counted(len(list)-i, "run"))
 			return
 		}
 		id := t.g.Records.Runs[do.Run].ID
 		if do.Task == figures.DryOn {
 			w, _ := t.g.Wettest(do.Run)
-			t.add("to pack", "putby finish "+id, "run %s: not dry (%s): dry it on before packing", id, WaterLeft(t.show, w))
+			t.add("to pack", advice.Do(advice.Finish, id), "run %s: not dry (%s): dry it on before packing", id, WaterLeft(t.show, w))
 			continue
 		}
 		var words []string
@@ -106,11 +107,11 @@ func (t *today) toPack() {
 			food := &t.g.Foods[a.Food]
 			words = append(words, about+t.amount(a.ToPack.Round(ledger.ShownPlaces, exact.HalfAway), food.Basis)+" "+food.Title())
 		}
-		command := "putby pack add " + PackWords(t.g, do.Run, true)
+		pack := advice.Do(advice.AddPack, PackLines(t.g, do.Run, true)...)
 		if do.Run != next {
-			command = fmt.Sprintf("putby pack add %s --run %s", PackWords(t.g, do.Run, true), id)
+			pack = pack.With("run", id)
 		}
-		t.add("to pack", command, "run %s: %s", id, Listed(words))
+		t.add("to pack", pack, "run %s: %s", id, Listed(words))
 	}
 }
 
@@ -126,12 +127,12 @@ func (t *today) fresh() {
 	for i := range list {
 		w := list[i].Fresh
 		if i == most {
-			t.add("fresh", "putby onhand", "and %d more%s", len(list)-i, t.rest(list[i:]))
+			t.add("fresh", advice.Do(advice.OnHand), "and %d more%s", len(list)-i, t.rest(list[i:]))
 			return
 		}
 		t.foods = append(t.foods, w.Food)
-		words, command := t.freshWords(&list[i])
-		t.add("fresh", command, "%s", words)
+		words, then := t.freshWords(&list[i])
+		t.add("fresh", then, "%s", words)
 	}
 }
 
@@ -150,50 +151,50 @@ func (t *today) rest(list []figures.ToDo) string {
 	return t.dated(", the next by ", list[0].Fresh.UseBy, "", "")
 }
 
-func (t *today) freshWords(do *figures.ToDo) (words, command string) {
+func (t *today) freshWords(do *figures.ToDo) (words string, then advice.Doing) {
 	w := do.Fresh
 	food := &t.g.Foods[w.Food]
-	thing := fmt.Sprintf("%q", t.show.Typeable(w.Quantity, food.Basis)+" "+food.ID)
+	thing := t.show.Typeable(w.Quantity, food.Basis) + " " + food.ID
 	words = t.amount(w.Quantity, food.Basis) + " " + food.Title()
 	if w.Frozen {
 		words += ", frozen"
 	}
 	words += t.dated(": by ", w.UseBy, "", ": how long it keeps is not known")
 	if do.Task == figures.LookOver {
-		return words + ", past; thrown away?", fmt.Sprintf("putby take %s --spoiled", thing)
+		return words + ", past; thrown away?", advice.Do(advice.Take, thing).With("reason", ledger.Spoiled.String())
 	}
 	if w.UseBy != exact.NoDate {
 		words += ", " + inDays(int(w.UseBy-t.r.Day))
 	}
-	command = "putby take " + thing
+	then = advice.Do(advice.Take, thing)
 	if do.Freeze {
-		command = "putby freeze " + thing
+		then = advice.Do(advice.Freeze, thing)
 	}
 	slot, _ := w.Slot.Get()
 	switch {
 	case do.Loses():
 		t.starts = true // the cheapest of which loses
-		return words + "; a run of it alone loses: " + t.lossOfRun(do.Next) + ": " + freezeOrEat(do.Freeze) + " it", command
+		return words + "; a run of it alone loses: " + t.lossOfRun(do.Next) + ": " + freezeOrEat(do.Freeze) + " it", then
 	case do.Task == figures.UseFresh && do.Freeze:
-		return words + "; it turns before the machine can take it: freeze or eat it", command
+		return words + "; it turns before the machine can take it: freeze or eat it", then
 	case do.Task == figures.UseFresh:
-		return words + "; it turns before the machine can take it", command
+		return words + "; it turns before the machine can take it", then
 	case do.Task == figures.TellRun:
-		return words + "; " + lacksOfRun(do.Untimed), fmt.Sprintf("putby when %s --hours 30h", food.ID)
+		return words + "; " + lacksOfRun(do.Untimed), advice.Do(advice.When, food.ID).With("hours", "30h")
 	case do.Task == figures.KeepFresh && w.UseBy == exact.NoDate && !w.Frozen:
-		return words, "putby edit food " + food.ID + " fresh_days=2"
+		return words, advice.Do(advice.Edit, "food", food.ID).With("fresh_days", "2")
 	case do.Task == figures.KeepFresh:
-		return words, command
+		return words, then
 	case do.Next != nil:
 		return t.startWords(words, do.Next)
 	case slot.First.Equal(t.r.Now):
-		return words + "; the machine can take it now", "putby start " + thing
+		return words + "; the machine can take it now", advice.Do(advice.Start, thing)
 	}
-	return words + "; the machine can take it " + about + slot.First.Format("Mon 15:04"), "putby when " + food.ID
+	return words + "; the machine can take it " + about + slot.First.Format("Mon 15:04"), advice.Do(advice.When, food.ID)
 }
 
 // startWords says when food is cheapest to start, and how much of it goes in.
-func (t *today) startWords(words string, n *figures.NextFood) (string, string) {
+func (t *today) startWords(words string, n *figures.NextFood) (string, advice.Doing) {
 	t.starts = true
 	food := &t.g.Foods[n.Food]
 	cost := "electricity " + t.sum(MoneyOf(n.Best.Cost).Estimated())
@@ -205,13 +206,13 @@ func (t *today) startWords(words string, n *figures.NextFood) (string, string) {
 		if exact.DateIn(at) > t.r.Day.AddDays(6) { // the weekday alone would be taken for today's
 			start = t.moment(at)
 		}
-		return words + "; start " + start + ", " + cost, "putby when"
+		return words + "; start " + start + ", " + cost, advice.Do(advice.When)
 	}
 	from, ok := t.pastTurned(n)
 	if !ok {
-		return words + "; start now, " + cost, "putby when " + food.ID
+		return words + "; start now, " + cost, advice.Do(advice.When, food.ID)
 	}
-	return words + "; start now, " + cost, fmt.Sprintf("putby start %q", t.show.Typeable(n.Amount, food.Basis)+" "+food.ID+from)
+	return words + "; start now, " + cost, advice.Do(advice.Start, t.show.Typeable(n.Amount, food.Basis)+" "+food.ID+from)
 }
 
 // pastTurned names the receipt that a start has to draw on where older food of the
@@ -257,9 +258,9 @@ func (t *today) eatFirst() {
 		t.foods = append(t.foods, p.Food)
 		what := t.g.Foods[p.Food].ID
 		if do.Named {
-			what = fmt.Sprintf("%q", "pack "+t.g.Records.Packs.At(p.Pack).ID)
+			what = "pack " + t.g.Records.Packs.At(p.Pack).ID
 		}
-		t.add("eat first", "putby take "+what, "%s", t.due(*p))
+		t.add("eat first", advice.Do(advice.Take, what), "%s", t.due(*p))
 	}
 }
 
@@ -303,7 +304,7 @@ func (t *today) packing() {
 	if some != nil {
 		words += "supplies for " + Listed(some) + "; "
 	}
-	t.add("packing", "putby onhand", "%s%s runs out first", words, t.g.Supplies[t.r.Loads[0].Short].Title())
+	t.add("packing", advice.Do(advice.OnHand), "%s%s runs out first", words, t.g.Supplies[t.r.Loads[0].Short].Title())
 }
 
 // month sets the month so far beside the one before.
@@ -316,7 +317,7 @@ func (t *today) month() {
 	if m.HasLast {
 		words += "; " + t.period(m.Last.Key) + ": " + t.spentSaved(t.figure, &m.Last)
 	}
-	t.add("month", "putby month", "%s", words)
+	t.add("month", advice.Do(advice.Month), "%s", words)
 }
 
 // spentSaved says what a stretch came to, the first sum as spent writes it.
@@ -353,7 +354,7 @@ func (t *today) machine() {
 	case p.By.Key != "":
 		words += "; all of it in " + about + t.period(p.By.Key)
 	}
-	t.add("machine", "putby payback", "%s", words)
+	t.add("machine", advice.Do(advice.Payback), "%s", words)
 }
 
 // wrong says what is wrong with the records and the store.
@@ -368,14 +369,14 @@ func (t *today) wrong() {
 		if t.state.DayAsked || t.g.Settings.AsOf.Given() { // who asks for a day knows that there are others
 			what = "left out"
 		}
-		t.add(what, fmt.Sprintf("putby %s show @%d", first.Kind, first.Line), "%s %s, %s", words, datedName(first), t.day(first.Date))
+		t.add(what, advice.Do(advice.Show(first.Kind), fmt.Sprintf("@%d", first.Line)), "%s %s, %s", words, datedName(first), t.day(first.Date))
 	}
 	for i, words := range t.state.Copies {
 		if i == t.most {
-			t.add("wrong", "putby prove", "and %d more such files", len(t.state.Copies)-i)
+			t.add("wrong", advice.Do(advice.Prove), "and %d more such files", len(t.state.Copies)-i)
 			break
 		}
-		t.add("wrong", "putby prove", "%s", sentenceCase(words))
+		t.add("wrong", advice.Do(advice.Prove), "%s", sentenceCase(words))
 	}
 	if n := len(t.state.Faults); n > 0 {
 		first := t.state.Faults[0]
@@ -383,6 +384,6 @@ func (t *today) wrong() {
 		if first.Line > 0 {
 			where += fmt.Sprintf(", line %d", first.Line)
 		}
-		t.add("wrong", "putby prove", "%s, so no money is worked out; the first in %s", counted(n, "fault"), where)
+		t.add("wrong", advice.Do(advice.Prove), "%s, so no money is worked out; the first in %s", counted(n, "fault"), where)
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"putby/energy"
+	"putby/ledger/advice"
 	"putby/ledger/figures"
 	"putby/pricing/exact"
 )
@@ -145,7 +146,7 @@ func (w *whenAnswer) waitWords(wait figures.Wait) string {
 	machine, since, until := ItemTitle(w.g, run.Machine), w.moment(run.Start), w.moment(wait.Until)
 	switch {
 	case wait.Overdue:
-		return fmt.Sprintf("%s is on with run %s since %s, longer than is usual: no start counts before that is finished (putby finish)", machine, run.ID, since)
+		return fmt.Sprintf("%s is on with run %s since %s, longer than is usual: no start counts before that is finished (%s)", machine, run.ID, since, w.say(advice.Finish))
 	case run.Running:
 		return fmt.Sprintf("%s is on with run %s since %s: it is taken to end as usual, on %s", machine, run.ID, since, until)
 	}

@@ -131,7 +131,7 @@ func TestWorthNamesWhatIsMissing(t *testing.T) {
 			t.Errorf("without --%s: %v", option, err)
 			continue
 		}
-		if f := missing.Facts[0]; f.What != what || !strings.Contains(f.Flag, "--"+option) {
+		if f := missing.Facts[0]; f.What != what || !strings.Contains(f.String(), "--"+option) {
 			t.Errorf("without --%s: %v", option, f)
 		}
 	}

@@ -169,7 +169,7 @@ func (b *Base) Unreadable(k ledger.Kind, cells map[string]string) error {
 	for i := range k.Columns {
 		c := &k.Columns[i]
 		if f := b.CellFault(k, c, cells[c.Name]); f != nil && cells[c.Name] != "" {
-			flag := "--" + strings.ReplaceAll(c.Name, "_", "-")
+			flag := b.part(strings.ReplaceAll(c.Name, "_", "-"))
 			bad.add(c.Name, 0, &ledger.Fault{Kind: ErrTyped, What: flag + ": " + strings.TrimPrefix(f.What, c.Name+": "), Hint: f.Hint})
 		}
 	}

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"putby/ledger"
+	"putby/ledger/advice"
 	"putby/ledger/intake"
 	"putby/ledger/report"
 	"putby/pricing/exact"
@@ -51,7 +52,7 @@ func AddReceipt(b *Base, in ReceiptIn) (*Draft, error) {
 	x := NewLexicon(rec, slices.Concat(in.New, in.Names))
 	unknown := d.readLines(rec, x, r, in.Lines, &bad)
 	if unknown != nil {
-		d.Notes = append(d.Notes, unknownNote(unknown))
+		d.Notes = append(d.Notes, unknownNote(unknown, &rec.Settings))
 	}
 	if bad.list == nil { // with a line that cannot be read the sum tells nothing
 		bad.add("", 0, r.settle(x, in.Offer))
@@ -90,11 +91,11 @@ func (d *Draft) readLines(rec *ledger.Records, x *Lexicon, r *Receipt, lines []S
 			note = l.Complete(rec, r.Shop)
 		}
 		if !known {
-			if note = x.nearNote(&l); note == "" && !slices.Contains(unknown, l.Item) {
+			if note = x.nearNote(&l, &rec.Settings); note == "" && !slices.Contains(unknown, l.Item) {
 				unknown = append(unknown, l.Item)
 			}
 		} else if k, known := x.Find(l.Item); known && l.Kind == ledger.OtherLine && k.Kind != ledger.OtherLine {
-			note = fmt.Sprintf("%s is spending only here, though the ledger has the %v %s: --%v puts it in store.", l.Item, k.Kind, k.Item, k.Kind)
+			note = fmt.Sprintf("%s is spending only here, though the ledger has the %v %s: %s puts it in store.", l.Item, k.Kind, k.Item, rec.Settings.Say(advice.Only(k.Kind.String())))
 		}
 		if note != "" && !slices.Contains(d.Notes, note) {
 			d.Notes = append(d.Notes, note)
@@ -119,7 +120,6 @@ func withRows(rec *ledger.Records, rows []Row) (*ledger.Records, ledger.Faults) 
 
 var (
 	errNoLines = errors.New("a receipt needs lines, such as \"2 lb strawberries 5.98\"")
-	errNoShop  = errors.New("a receipt needs --shop")
 )
 
 // headOf is a receipt without its lines.
@@ -128,13 +128,13 @@ func headOf(rec *ledger.Records, at Moment, in ReceiptIn, bad *wrongs) *Receipt 
 		bad.add("lines", 0, typed("", errNoLines.Error()))
 	}
 	if strings.TrimSpace(in.Shop) == "" {
-		bad.add("shop", 0, typed("", errNoShop.Error()))
+		bad.add("shop", 0, typed("", "a receipt needs "+rec.Settings.Say(advice.Only("shop"))))
 	}
 	k := ledger.MustKind("receipt")
 	r := &Receipt{Currency: rec.Settings.Currency, Locale: rec.Settings.Locale, Shop: at.Typed(rec, k.Column("shop"), in.Shop)}
 	r.Date = cmp.Or(at.Dated(in.Date), at.Today.String())
 	if _, err := exact.ParseDate(r.Date); err != nil {
-		bad.add("date", 0, typed("", "--date "+quote(in.Date)+" is not a day that can be read: "+at.howToDate()))
+		bad.add("date", 0, typed("", rec.Settings.Say(advice.Only("date"))+" "+quote(in.Date)+" is not a day that can be read: "+at.howToDate()))
 	}
 	bad.add("date", 0, at.AheadCell(k.Column("date"), r.Date))
 	r.ID = cmp.Or(in.Receipt, NextReceipt(rec, r.Shop, at.Day(r.Date)))
@@ -170,21 +170,21 @@ func (x *Lexicon) spoken(s Spoken) (l Line, known bool, err error) {
 
 // nearNote says that a line is spending alone where its name is nearly one that the
 // ledger has; "" where it is not.
-func (x *Lexicon) nearNote(l *Line) string {
+func (x *Lexicon) nearNote(l *Line, s *ledger.Settings) string {
 	near := x.Near(l.Item)
 	if near == "" {
 		return ""
 	}
-	return fmt.Sprintf("%s is taken as spending only, since no food or supply is called so; if you mean %s, putby undo takes it back.", l.Item, near)
+	return fmt.Sprintf("%s is taken as spending only, since no food or supply is called so; if you mean %s, %s takes it back.", l.Item, near, s.Say(advice.Do(advice.Undo)))
 }
 
 // unknownNote says of all that the ledger has no name for that it is spending alone.
-func unknownNote(items []string) string {
+func unknownNote(items []string, s *ledger.Settings) string {
 	are, that := "is", "that name. If it is one"
 	if len(items) > 1 {
 		are, that = "are", "those names. If one of them is"
 	}
-	return fmt.Sprintf("%s %s taken as spending only: the ledger knows no food or supply of %s, add it (putby food add, putby supply add), which says how its line counts as it.", report.Listed(items), are, that)
+	return fmt.Sprintf("%s %s taken as spending only: the ledger knows no food or supply of %s, add it (%s, %s), which says how its line counts as it.", report.Listed(items), are, that, s.Say(advice.Do(advice.AddFood)), s.Say(advice.Do(advice.AddSupply)))
 }
 
 // lacking says what a line lacks: of one in words the first of it, with how to write it.

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"putby/ledger"
+	"putby/ledger/advice"
 	"putby/ledger/folder"
 	"putby/ledger/intake"
 	"putby/ledger/report"
@@ -92,6 +93,15 @@ func (b *Base) InHandOn(day exact.Date, items ...string) *ledger.Ledger {
 	return ledger.HandOf(b.Records, day, items...)
 }
 
+// say says how something is done, and part how a part of it is said alone.
+func (b *Base) say(act advice.Act, of ...string) string {
+	return b.Records.Settings.Say(advice.Do(act, of...))
+}
+
+func (b *Base) part(name string, value ...string) string {
+	return b.Records.Settings.Say(advice.Only(name, value...))
+}
+
 // An Act makes the draft of something that was done: the same for a command, a
 // dialogue and a form. It asks nobody, and writes nothing.
 type Act func(*Base) (*Draft, error)
@@ -108,7 +118,7 @@ type Draft struct {
 	Odd    []string                      // what is asked about where a person can be, and said otherwise, as [LookAgain] says it
 	Advise func(*ledger.Ledger) []string // what to know of it, by the ledger as it is with the draft; may be nil
 	After  []string                      // what to heed once it is saved
-	Next   []string                      // commands that may be wanted next
+	Next   []advice.Doing                // what may be wanted next
 
 	told func(after *ledger.Ledger) []string // what it comes to, where that is more than what its records come to; may be nil
 	of   string                              // the one record that it changes or takes out; "": of several things

@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"putby/ledger"
+	"putby/ledger/advice"
 )
 
 // What a [ledger.Fault] of something typed is, for errors.Is. Such a fault has no
@@ -46,4 +47,14 @@ func noWords(format string, args ...any) error {
 }
 
 // notThere names what the ledger does not have, and what to type instead.
-func notThere(what, hint string) error { return &ledger.Fault{Kind: ErrNone, What: what, Hint: hint} }
+func notThere(what, hint string, do ...advice.Doing) error {
+	return &ledger.Fault{Kind: ErrNone, What: what, Hint: hint, Do: do}
+}
+
+// notListed is notThere with what is near, or else what lists all that there is.
+func notListed(what, near string, list advice.Act) error {
+	if near != "" {
+		return notThere(what, near)
+	}
+	return notThere(what, "see what there is", advice.Do(list))
+}

@@ -1,13 +1,13 @@
 package entry
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
 	"strings"
 
 	"putby/ledger"
+	"putby/ledger/advice"
 	"putby/ledger/folder"
 	"putby/ledger/report"
 	"putby/pricing/exact"
@@ -46,7 +46,7 @@ func RecordsNamed(k ledger.Kind, list []Record, text string) (found []Record, er
 	}
 	parts := strings.SplitN(text, ":", 2)
 	if len(parts) > len(k.Key) {
-		return nil, &ledger.Fault{Kind: ErrTyped, What: fmt.Sprintf("a %s has no name: it is told by @LINE of %s", k.Name, k.File), Hint: "putby " + k.Name + " list, which shows the lines"}
+		return nil, &ledger.Fault{Kind: ErrTyped, What: fmt.Sprintf("a %s has no name: it is told by @LINE of %s", k.Name, k.File), Hint: "see the lines", Do: []advice.Doing{advice.Do(advice.List(k.Name))}}
 	}
 	var names []string
 	for _, r := range list {
@@ -71,7 +71,7 @@ func RecordsNamed(k ledger.Kind, list []Record, text string) (found []Record, er
 
 // noSuch says that there is no record of a name, and which may be meant.
 func noSuch(k ledger.Kind, name, near string) error {
-	return notThere(fmt.Sprintf("%s has no %s %s", k.File, k.Name, name), cmp.Or(near, "putby "+k.Name+" list, which shows what there is"))
+	return notListed(fmt.Sprintf("%s has no %s %s", k.File, k.Name, name), near, advice.List(k.Name))
 }
 
 // find finds the records: those that one word tells by what names them, or else those

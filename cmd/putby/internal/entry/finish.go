@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"putby/ledger"
+	"putby/ledger/advice"
 	"putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -76,16 +77,16 @@ func (f *finishing) find() error {
 	}
 	switch on := Running(f.b.Records); len(on) {
 	case 0:
-		hint := "no run is running: putby start begins one"
+		hint := "no run is running: " + f.b.say(advice.Start) + " begins one"
 		if last := lastRun(f.b.Records); last != "" {
-			hint += "; to add to one that is finished, name it, as in putby finish " + last + " --kwh " + f.b.At.Locale.Typed("17.4")
+			hint += "; to add to one that is finished, name it, as in " + f.b.Records.Settings.Say(advice.Do(advice.Finish, last).With("kwh", f.b.At.Locale.Typed("17.4")))
 		}
 		return typed("", hint)
 	case 1:
 		f.take(on[0])
 		return nil
 	default:
-		return wrong("run", 0, typed("", "several runs are running: say which, as in putby finish "+OrList(on)))
+		return wrong("run", 0, typed("", "several runs are running: say which, as in "+f.b.say(advice.Finish)+" "+OrList(on)))
 	}
 }
 
@@ -111,9 +112,9 @@ func (f *finishing) more() error {
 	case len(in.More) == 0:
 		return nil
 	case !f.run.Running:
-		return typed("", fmt.Sprintf("run %s is finished: putby phase add --run %s adds a phase to it", f.run.ID, f.run.ID))
+		return typed("", fmt.Sprintf("run %s is finished: %s adds a phase to it", f.run.ID, f.b.Records.Settings.Say(advice.Do(advice.AddPhase).With("run", f.run.ID))))
 	case in.At != "" || in.Spoiled || in.AsUsual || len(in.Phases) > 0:
-		return typed("", "--more adds time to a run that goes on: leave out what ends it (--at, --phase, --as-usual, --spoiled)")
+		return typed("", fmt.Sprintf("%s adds time to a run that goes on: leave out what ends it (%s, %s, %s, %s)", f.b.part("more"), f.b.part("at"), f.b.part("phase"), f.b.part("as-usual"), f.b.part("spoiled")))
 	}
 	rows, err := phaseRows(f.b.Records, f.run.ID, "more", in.More, f.nextStep())
 	if err != nil {
@@ -208,7 +209,7 @@ func (f *finishing) close() (*Draft, error) {
 		d.Sets = append(d.Sets, Set{Kind: ledger.MustKind("load"), Line: line, Cells: f.loads[line]})
 	}
 	if len(d.Sets)+len(d.Rows) == 0 {
-		return nil, typed("", fmt.Sprintf("run %s is finished: say what is to be added, such as --kwh %s or --dry \"%s kg\"", id, f.b.At.Locale.Typed("17.4"), f.b.At.Locale.Typed("0.61")))
+		return nil, typed("", fmt.Sprintf("run %s is finished: say what is to be added, such as %s or %s", id, f.b.part("kwh", f.b.At.Locale.Typed("17.4")), f.b.part("dry", f.b.At.Locale.Typed("0.61"), "kg")))
 	}
 	goesOn := f.run.Running && f.cells["outcome"] == ""
 	d.Advise = func(g *ledger.Ledger) []string {
@@ -221,13 +222,13 @@ func (f *finishing) close() (*Draft, error) {
 	}
 	switch {
 	case goesOn:
-		d.Next = []string{"putby finish"}
+		d.Next = []advice.Doing{advice.Do(advice.Finish)}
 	case spoils:
 	case f.moist() && f.packed(): // what is said of its packs says what to do
 	case f.moist():
-		d.After = append(d.After, "Next: dry it on, then putby finish "+id+" with "+f.added()+", all of its --kwh and the new --dry.")
+		d.After = append(d.After, "Next: dry it on, then "+f.b.say(advice.Finish, id)+" with "+f.added()+", all of its "+f.b.part("kwh")+" and the new "+f.b.part("dry")+".")
 	default:
-		d.Next = []string{f.next()}
+		d.Next = []advice.Doing{f.next()}
 	}
 	return d, nil
 }
@@ -253,9 +254,9 @@ func (f *finishing) was() map[string]string {
 // its end.
 func (f *finishing) added() string {
 	if len(f.sofar()) > 0 || slices.ContainsFunc(f.draft.Rows, func(r Row) bool { return r.Kind.Name == "phase" }) {
-		return "the added --phase"
+		return "the added " + f.b.part("phase")
 	}
-	return "its end (--at)"
+	return "its end (" + f.b.part("at") + ")"
 }
 
 // ended reads when the run ended, and whether somebody said so: for one that is

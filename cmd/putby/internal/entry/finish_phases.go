@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"putby/ledger"
+	"putby/ledger/advice"
 	"putby/ledger/figures"
 	"putby/pricing/exact"
 )
@@ -23,7 +24,7 @@ func (f *finishing) end() error {
 	case len(in.More) > 0, !f.run.Running && in.At == "" && len(in.Phases) == 0 && !in.AsUsual:
 		return nil
 	case len(in.Phases) > 0 && in.AsUsual:
-		return wrong("phases", 0, typed("", "--as-usual stands for --phase: give one of the two"))
+		return wrong("phases", 0, typed("", f.b.part("as-usual")+" stands for "+f.b.part("phase")+": give one of the two"))
 	}
 	at, said, known, err := f.ended()
 	if err != nil {
@@ -47,9 +48,9 @@ func (f *finishing) end() error {
 // byClock notes the end of a run without phases.
 func (f *finishing) byClock(at time.Time) error {
 	if !f.metered() {
-		why := fmt.Sprintf("how much electricity did run %s use? Give the meter's kWh (--kwh %s), or each phase (--phase \"primary 22h\")", f.run.ID, f.b.At.Locale.Typed("17.4"))
+		why := fmt.Sprintf("how much electricity did run %s use? Give the meter's kWh (%s), or each phase (%s)", f.run.ID, f.b.part("kwh", f.b.At.Locale.Typed("17.4")), f.b.part("phase", "primary 22h"))
 		if model, ok := figures.Model(f.g, f.i); ok {
-			why += ", or --as-usual for the phases of run " + f.g.Records.Runs[model].ID
+			why += ", or " + f.b.part("as-usual") + " for the phases of run " + f.g.Records.Runs[model].ID
 		}
 		return wrong("kwh", 0, typed("", why))
 	}
@@ -166,7 +167,8 @@ func (f *finishing) powered(all []span) error {
 	}
 	for _, s := range all {
 		if !s.kwh && !s.watts.Given() && !f.g.Watts(m, s.name).Given() {
-			return wrong("kwh", 0, typed("", fmt.Sprintf("nothing says how much electricity the phase %v used: give the meter's kWh (--kwh %s), its own watts (\"%v 8h 450 W\"), or what the machine usually draws then (putby wattage add --machine %s --phase %v --watts 450)", s.name, f.b.At.Locale.Typed("17.4"), s.name, f.run.Machine, s.name)))
+			return wrong("kwh", 0, typed("", fmt.Sprintf("nothing says how much electricity the phase %v used: give the meter's kWh (%s), its own watts (\"%[1]v 8h 450 W\"), or what the machine usually draws then (%[3]s)", s.name, f.b.part("kwh", f.b.At.Locale.Typed("17.4")),
+				f.b.Records.Settings.Say(advice.Do(advice.AddWattage).With("machine", f.run.Machine).With("phase", fmt.Sprint(s.name)).With("watts", "450")))))
 		}
 	}
 	return nil
@@ -192,8 +194,8 @@ func (f *finishing) fillUp(at time.Time) error {
 	if _, ok := figures.Model(f.g, f.i); ok && f.metered() {
 		return f.asUsual(at, true)
 	}
-	return wrong("phases", 0, typed("", fmt.Sprintf("the phases of run %s so far last %s, and it ran %s: give the others (--phase \"primary 22h\"), or --as-usual",
-		f.run.ID, exact.FormatDuration(sumOf(f.sofar())), exact.FormatDuration(at.Sub(f.run.Start)))))
+	return wrong("phases", 0, typed("", fmt.Sprintf("the phases of run %s so far last %s, and it ran %s: give the others (%s), or %s",
+		f.run.ID, exact.FormatDuration(sumOf(f.sofar())), exact.FormatDuration(at.Sub(f.run.Start)), f.b.part("phase", "primary 22h"), f.b.part("as-usual"))))
 }
 
 // asUsual records the phases of the food's last good run behind those so far, so
@@ -201,7 +203,7 @@ func (f *finishing) fillUp(at time.Time) error {
 func (f *finishing) asUsual(at time.Time, known bool) error {
 	model, ok := figures.Model(f.g, f.i)
 	if !ok {
-		return typed("", fmt.Sprintf("no finished run of %s on %s has phases to go by: give them, as in --phase \"primary 22h\", or the meter's --kwh", f.g.Foods[f.g.Runs[f.i].Items[0].Food].Title(), f.b.machineTitle(f.run.Machine)))
+		return typed("", fmt.Sprintf("no finished run of %s on %s has phases to go by: give them, as in %s, or the meter's %s", f.g.Foods[f.g.Runs[f.i].Items[0].Food].Title(), f.b.machineTitle(f.run.Machine), f.b.part("phase", "primary 22h"), f.b.part("kwh")))
 	}
 	from := f.g.Records.Runs[model].ID
 	fitted := phaseFit{sofar: f.sofar(), same: figures.Begun(f.g, f.i, model), known: known, total: at.Sub(f.run.Start)}
@@ -210,11 +212,11 @@ func (f *finishing) asUsual(at time.Time, known bool) error {
 		fitted.usual = append(fitted.usual, span{name: p.Phase, length: p.Length, watts: p.Watts})
 	}
 	if !f.run.Running && len(fitted.sofar) > 0 {
-		return typed("", fmt.Sprintf("run %s has phases already: putby run show %s lists them", f.run.ID, f.run.ID))
+		return typed("", fmt.Sprintf("run %s has phases already: %s lists them", f.run.ID, f.b.say(advice.Show("run"), f.run.ID)))
 	}
 	list, ok := fitted.fit()
 	if !ok {
-		return typed("", fmt.Sprintf("run %s took %s, which the phases of run %s cannot be fitted to: give its own, as in --phase \"primary 22h\"", f.run.ID, exact.FormatDuration(fitted.total), from))
+		return typed("", fmt.Sprintf("run %s took %s, which the phases of run %s cannot be fitted to: give its own, as in %s", f.run.ID, exact.FormatDuration(fitted.total), from, f.b.part("phase", "primary 22h")))
 	}
 	if err := f.powered(list); err != nil {
 		return err

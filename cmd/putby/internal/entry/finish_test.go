@@ -8,6 +8,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"putby/ledger/advice"
 )
 
 // later is a base some hours on.
@@ -92,17 +94,17 @@ func TestFinishRefuses(t *testing.T) {
 		in   FinishIn
 		why  string
 	}{
-		{"none is running", bench(t), FinishIn{KWh: "14"}, "no run is running: putby start begins one; to add to one that is finished, name it, as in putby finish c47 --kwh 17.4"},
-		{"two are", begun(t, shed...), FinishIn{KWh: "14"}, "several runs are running: say which, as in putby finish c48 or c49"},
+		{"none is running", bench(t), FinishIn{KWh: "14"}, "no run is running: start begins one; to add to one that is finished, name it, as in finish c47 kwh 17.4"},
+		{"two are", begun(t, shed...), FinishIn{KWh: "14"}, "several runs are running: say which, as in finish c48 or c49"},
 		{"no such run", begun(t), FinishIn{Run: "c84"}, `no run is called "c84"`},
-		{"nothing is known", begun(t), FinishIn{}, `how much electricity did run c48 use? Give the meter's kWh (--kwh 17.4), or each phase (--phase "primary 22h"), or --as-usual for the phases of run c46`},
-		{"nothing to go by", begun(t, shed...), FinishIn{Run: "c49", AsUsual: true}, "no finished run of Onions on shed has phases to go by: give them, as in --phase \"primary 22h\", or the meter's --kwh"},
+		{"nothing is known", begun(t), FinishIn{}, `how much electricity did run c48 use? Give the meter's kWh (kwh 17.4), or each phase (phase "primary 22h"), or as-usual for the phases of run c46`},
+		{"nothing to go by", begun(t, shed...), FinishIn{Run: "c49", AsUsual: true}, "no finished run of Onions on shed has phases to go by: give them, as in phase \"primary 22h\", or the meter's kwh"},
 		{"before its start", begun(t), FinishIn{KWh: "14", At: "2025-11-15 20:00"}, "run c48 began on Sat 2025-11-15 at 20:10, so it cannot have ended on Sat 2025-11-15 at 20:00"},
 		{"phases that go on", begun(t), FinishIn{KWh: "14", Phases: []string{"primary 40h"}}, "Mon 2025-11-17 at 12:10 is still to come"},
 		{"phases and another end", begun(t), FinishIn{KWh: "14", Phases: []string{"primary 20h"}, At: "4:00"},
 			"the phases of run c48 last 20h, until Sun 2025-11-16 at 16:10, and it ended on Mon 2025-11-17 at 04:00: correct a phase or the time"},
-		{"phases so far are not all", begun(t, secondary), FinishIn{}, `the phases of run c48 so far last 2h, and it ran 32h50m: give the others (--phase "primary 22h"), or --as-usual`},
-		{"both ways", begun(t), FinishIn{AsUsual: true, Phases: []string{"primary 20h"}}, "--as-usual stands for --phase"},
+		{"phases so far are not all", begun(t, secondary), FinishIn{}, `the phases of run c48 so far last 2h, and it ran 32h50m: give the others (phase "primary 22h"), or as-usual`},
+		{"both ways", begun(t), FinishIn{AsUsual: true, Phases: []string{"primary 20h"}}, "as-usual stands for phase"},
 		{"a phase that there is not", begun(t), FinishIn{Phases: []string{"priamry 20h"}}, `"priamry" is no phase; did you mean primary?`},
 		{"no length", begun(t), FinishIn{Phases: []string{"primary soon"}}, `"soon" is no length of time`},
 		{"what nothing tells of", begun(t, shed...), FinishIn{Run: "c49", Phases: []string{"defrost 15h"}}, "nothing says how much electricity the phase defrost used"},
@@ -110,15 +112,15 @@ func TestFinishRefuses(t *testing.T) {
 		{"below nothing", begun(t), FinishIn{KWh: "-1"}, "write the meter's kWh"},
 		{"another energy", begun(t), FinishIn{KWh: "17 L"}, "write the meter's kWh"},
 		{"no hands", begun(t), FinishIn{KWh: "14", Hands: "long"}, "write a length of time as 25m"},
-		{"more, and an end", begun(t), FinishIn{More: []string{"secondary 2h"}, At: "4:00"}, "--more adds time to a run that goes on: leave out what ends it"},
-		{"more of one that is over", begun(t), FinishIn{Run: "c47", More: []string{"secondary 2h"}}, "run c47 is finished: putby phase add"},
+		{"more, and an end", begun(t), FinishIn{More: []string{"secondary 2h"}, At: "4:00"}, "more adds time to a run that goes on: leave out what ends it"},
+		{"more of one that is over", begun(t), FinishIn{Run: "c47", More: []string{"secondary 2h"}}, "run c47 is finished: phase add"},
 		{"more of what", begun(t), FinishIn{More: []string{"2h"}}, `"2h": write a phase and how long it took`},
-		{"no weight", begun(t), FinishIn{KWh: "14", Dry: []string{"apples"}}, `"apples": it says no amount: write --dry "apples 0.61 kg"`},
+		{"no weight", begun(t), FinishIn{KWh: "14", Dry: []string{"apples"}}, `"apples": it says no amount: write dry "apples 0.61 kg"`},
 		{"no weight but a volume", begun(t), FinishIn{KWh: "14", Dry: []string{"0.6 L"}}, "a weight has a unit, such as 0.61 kg"},
 		{"food that is not in it", begun(t), FinishIn{KWh: "14", Dry: []string{"onions 0.6 kg"}}, "run c48 was not loaded with that: it has apples"},
 		{"which food", begun(t, shed...), FinishIn{Run: "c49", KWh: "14", Dry: []string{"60 g"}}, "run c49 has onions or apples: name the food too"},
 		{"dry above wet", begun(t), FinishIn{KWh: "14", Dry: []string{"1.3 kg"}}, "of Apple slices 1.3 kg dry is more than 1.2 kg wet"},
-		{"more lost than loaded", begun(t), FinishIn{KWh: "14", Lost: []string{"1.3 kg"}}, "1.3 kg of Apple slices is lost, and 1.2 kg was loaded: a run of which all is lost is --spoiled"},
+		{"more lost than loaded", begun(t), FinishIn{KWh: "14", Lost: []string{"1.3 kg"}}, "1.3 kg of Apple slices is lost, and 1.2 kg was loaded: a run of which all is lost is spoiled"},
 		{"nothing to add", begun(t), FinishIn{Run: "c47"}, "run c47 is finished: say what is to be added"},
 		{"phases twice", begun(t), FinishIn{Run: "c47", AsUsual: true}, "run c47 has phases already"},
 	} {
@@ -146,11 +148,11 @@ func TestFinishTellsEachPhase(t *testing.T) {
 // What comes next is to pack it as last time, in bags of 500 g. A kilogram of apples made
 // 0.95 to 1 kg, so 1.2 kg fill 2.3 to 2.4 bags and 1.4 kg 2.7 to 2.8.
 func TestFinishSaysHowToPack(t *testing.T) {
-	for quantity, next := range map[string]string{"1.2 kg": "putby pack add 2", "1.4 kg": "putby pack add 3"} {
+	for quantity, next := range map[string]string{"1.2 kg": "pack add 2", "1.4 kg": "pack add 3"} {
 		b := bench(t, rowOf("run", "run", "c48", "machine", "rimewell", "start", "2025-11-15 20:10", "outcome", "running"),
 			rowOf("load", "run", "c48", "item", "apples", "quantity", quantity))
 		d, err := Finish(later(b, 12), FinishIn{KWh: "14.4"})
-		if err != nil || len(d.Next) != 1 || d.Next[0] != next {
+		if err != nil || len(d.Next) != 1 || (advice.Plain{}).Say(d.Next[0]) != next {
 			t.Errorf("after %s of apples: %v (%v), want %s", quantity, d, err, next)
 		}
 	}

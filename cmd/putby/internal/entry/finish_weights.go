@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"putby/ledger"
+	"putby/ledger/advice"
 	"putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -51,7 +52,7 @@ func (f *finishing) weighOne(column, text string) error {
 		}
 	}
 	if amount == "" {
-		return typed(text, fmt.Sprintf("it says no amount: write --%s \"%s 0.61 kg\"", column, f.foods()[0].ID))
+		return typed(text, "it says no amount: write "+f.b.part(column, f.foods()[0].ID, "0.61 kg"))
 	}
 	load, err := f.loadOf(text, strings.Join(rest, " "))
 	if err != nil {
@@ -101,7 +102,7 @@ func (f *finishing) loadOf(text, name string) (*ledger.Load, error) {
 	}
 	rows := slices.DeleteFunc(f.loadRows(), func(row int) bool { return f.b.Records.Loads.At(row).Item != id })
 	if len(rows) > 1 {
-		return nil, typed(text, fmt.Sprintf("run %s has several loads of %s: change one in its line, as in putby edit load @%d \"dry=610 g\"", f.run.ID, id, f.b.Records.Loads.At(rows[0]).Line))
+		return nil, typed(text, fmt.Sprintf("run %s has several loads of %s: change one in its line, as in %s", f.run.ID, id, f.b.Records.Settings.Say(advice.Do(advice.Edit, "load", fmt.Sprintf("@%d", f.b.Records.Loads.At(rows[0]).Line)).With("dry", "610 g"))))
 	}
 	load := f.b.Records.Loads.At(rows[0])
 	return &load, nil
@@ -180,7 +181,7 @@ func (f *finishing) checkWeights(load *ledger.Load) error {
 	case err != nil:
 		return wrong("lost", 0, typed(cells["lost"], err.Error()))
 	case loaded.Less(lost):
-		return wrong("lost", 0, typed("", fmt.Sprintf("%s of %s is lost, and %v was loaded: a run of which all is lost is --spoiled", cells["lost"], f.title(load), load.Quantity)))
+		return wrong("lost", 0, typed("", fmt.Sprintf("%s of %s is lost, and %v was loaded: a run of which all is lost is %s", cells["lost"], f.title(load), load.Quantity, f.b.part("spoiled"))))
 	}
 	return nil
 }

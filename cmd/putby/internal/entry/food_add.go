@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"putby/ledger"
+	"putby/ledger/advice"
 	"putby/ledger/nutrients"
 	"putby/ledger/report"
 	"putby/pricing/exact"
@@ -95,12 +96,12 @@ func spentNotes(rec *ledger.Records, row Row) []string {
 		if r.Kind != ledger.OtherLine || Slug(r.Item) != id {
 			continue
 		}
-		size := ""
+		puts := advice.Do(advice.Edit, "receipt", r.Receipt+":"+r.Number).With("kind", row.Kind.Name)
 		if r.Size == (exact.Quantity{}) && row.Kind.Name == "food" {
-			size = ` "size=1 kg"`
+			puts = puts.With("size", "1 kg")
 		}
-		notes = append(notes, fmt.Sprintf("Receipt %s of %s has %s as spending alone: putby edit receipt %[1]s:%[4]s kind=%[5]s%[6]s puts it in store.",
-			r.Receipt, rec.Settings.Show().Date(r.Date), r.Item, r.Number, row.Kind.Name, size))
+		notes = append(notes, fmt.Sprintf("Receipt %s of %s has %s as spending alone: %s puts it in store.",
+			r.Receipt, rec.Settings.Show().Date(r.Date), r.Item, rec.Settings.Say(puts)))
 	}
 	return notes
 }

@@ -7,6 +7,7 @@ import (
 
 	"putby/energy"
 	"putby/ledger"
+	"putby/ledger/advice"
 	"putby/ledger/folder"
 	"putby/ledger/intake"
 	"putby/ledger/report"
@@ -96,5 +97,5 @@ func RunLog(rec *ledger.Records, name string) (*ledger.Run, *energy.Log, error) 
 			return run, rec.Meters[name], nil
 		}
 	}
-	return nil, nil, notThere("there is no run called "+quote(name), "putby run list shows what there is")
+	return nil, nil, notListed("there is no run called "+quote(name), "", advice.List("run"))
 }

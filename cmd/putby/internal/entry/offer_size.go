@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"putby/ledger"
+	"putby/ledger/advice"
 	"putby/pricing"
 	"putby/pricing/exact"
 )
@@ -39,8 +40,7 @@ func (l *Line) sizeByPrice(rec *ledger.Records, day exact.Date, price, said stri
 	if far(near).Equal(far(other)) {
 		sizes := []string{near.size.String(), other.size.String()}
 		what := fmt.Sprintf("%s: %s is sold in packages of %s and of %s, and this may be the price of either", quote(said), title, sizes[0], sizes[1])
-		hint := fmt.Sprintf("putby worth %s, or putby worth %s", quote(said+" "+sizes[0]), quote(said+" "+sizes[1]))
-		return "", &ledger.Fault{Kind: ErrTyped, What: what, Hint: hint}
+		return "", &ledger.Fault{Kind: ErrTyped, What: what, Do: []advice.Doing{advice.Do(advice.Worth, said+" "+sizes[0]), advice.Do(advice.Worth, said+" "+sizes[1])}}
 	}
 	l.Size = near.size.String()
 	return fmt.Sprintf("%s: taken for packages of %s, whose last price, %s, is nearest (%s).", title, l.Size, moneyText(rec, near.price), placed(rec, near.shop, near.day)), nil

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"putby/ledger"
+	"putby/ledger/advice"
 	"putby/pricing/exact"
 )
 
@@ -71,11 +72,11 @@ func (x *Lexicon) noOffer(text, item string) error {
 			return typed(text, "what stands behind "+strings.Join(words[:end], " ")+", "+quote(rest)+", cannot be read: "+asOffer)
 		}
 	}
-	hint := "putby food list shows the foods there are, and putby food add adds one"
-	if near := x.Near(item); near != "" {
-		hint = near
+	f := &ledger.Fault{Kind: ErrTyped, What: quote(text) + ": it names no food of the ledger: " + asOffer, Hint: x.Near(item)}
+	if f.Hint == "" {
+		f.Hint, f.Do = "see the foods there are, or add it", []advice.Doing{advice.Do(advice.List("food")), advice.Do(advice.AddFood)}
 	}
-	return &ledger.Fault{Kind: ErrTyped, What: quote(text) + ": it names no food of the ledger: " + asOffer, Hint: hint}
+	return f
 }
 
 // driedAs takes out of an offer which food it is dried as: "eggs as beaten egg 2.59

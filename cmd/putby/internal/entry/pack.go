@@ -1,6 +1,7 @@
 package entry
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"maps"
@@ -9,6 +10,7 @@ import (
 	"strings"
 
 	"putby/ledger"
+	"putby/ledger/advice"
 	"putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -89,7 +91,7 @@ func (p *packing) add(text string, of int) error {
 			continue
 		}
 		if _, twice := p.common[column]; twice {
-			return typed(text, "it is said by --"+column+" too: leave one of the two out")
+			return typed(text, "it is said by "+p.b.part(column)+" too: leave one of the two out")
 		}
 		if said == nothing {
 			said = ""
@@ -97,7 +99,7 @@ func (p *packing) add(text string, of int) error {
 		r.cells[column] = p.b.At.Typed(p.rec, ledger.MustKind("pack").Column(column), said)
 	}
 	if _, named := p.common["pack"]; named && of > 1 {
-		return typed("", "--pack names one pack: leave it out where several are added")
+		return typed("", p.b.part("pack")+" names one pack: leave it out where several are added")
 	}
 	for _, step := range []func(*packRow) error{p.findItem, p.findRun, p.asLast, p.complete} {
 		if err := step(r); err != nil {
@@ -121,7 +123,7 @@ func (p *packing) findItem(r *packRow) error {
 	}
 	id, err := one("food", r.cells["item"], p.b.Records.NamedFoods())
 	if err != nil && r.line.food == "" {
-		return flagged("--item: ", err)
+		return flagged(p.b.part("item")+": ", err)
 	}
 	r.cells["item"] = id
 	return err
@@ -130,7 +132,7 @@ func (p *packing) findItem(r *packRow) error {
 // flagged says by which flag a name was given.
 func flagged(flag string, err error) error {
 	if none := (*ledger.Fault)(nil); errors.Is(err, ErrNone) && errors.As(err, &none) {
-		return notThere(flag+none.What, none.Hint)
+		return notThere(flag+none.What, none.Hint, none.Do...)
 	}
 	return err
 }
@@ -142,7 +144,7 @@ func (p *packing) findRun(r *packRow) error {
 	case said && text != "":
 		id, err := one("run", text, byID(ledger.Runs.In(p.b.Records)))
 		if err != nil {
-			return flagged("--run: ", err)
+			return flagged(p.b.part("run")+": ", err)
 		}
 		r.run, _ = p.g.FindRun(id)
 	case said || p.common["cost"] != "":
@@ -242,30 +244,30 @@ func (p *packing) noRun(r *packRow) error {
 	case r.line.text == "" && id != "":
 		return nil
 	case r.line.text == "":
-		return r.lacks("no run awaits packing: putby start begins one; --run names one that is packed already, --cost says what opening stock cost")
+		return p.lacks(r, fmt.Sprintf("no run awaits packing: %s begins one; %s names one that is packed already, %s says what opening stock cost", p.b.say(advice.Start), p.b.part("run"), p.b.part("cost")))
 	case id != "":
 		i, _ := p.g.FindFood(id)
 		what = "no run of " + p.g.Foods[i].Title()
 	}
 	if i, percent := p.rest(id); i >= 0 {
 		run := p.g.Records.Runs[i].ID
-		return typed(r.line.text, fmt.Sprintf("%s awaits packing: run %s is packed to %v %%; for its rest: putby pack add %s --run %s", what, run, percent, exact.Quote(r.line.text), run))
+		return typed(r.line.text, fmt.Sprintf("%s awaits packing: run %s is packed to %v %%; for its rest: %s", what, run, percent, p.b.Records.Settings.Say(advice.Do(advice.AddPack, r.line.text).With("run", run))))
 	}
-	opening := "say what it cost if it is opening stock (--cost 6.40)"
+	opening := "say what it cost if it is opening stock (" + p.b.part("cost", "6.40") + ")"
 	for i := len(p.g.Runs) - 1; i >= 0; i-- {
 		if run := &p.g.Records.Runs[i]; run.Good() && (id == "" || p.loaded(i, id)) {
-			return typed(r.line.text, fmt.Sprintf("%s awaits packing: all of the last, %s, is packed; for more of it name it (--run %[2]s), or %s", what, run.ID, opening))
+			return typed(r.line.text, fmt.Sprintf("%s awaits packing: all of the last, %s, is packed; for more of it name it (%s), or %s", what, run.ID, p.b.part("run", run.ID), opening))
 		}
 	}
-	return typed(r.line.text, fmt.Sprintf("%s awaits packing, and none is recorded: record it first (putby start, or putby run add once it is over), or %s", what, opening))
+	return typed(r.line.text, fmt.Sprintf("%s awaits packing, and none is recorded: record it first (%s, or %s once it is over), or %s", what, p.b.say(advice.Start), p.b.say(advice.AddRun), opening))
 }
 
 // lacks names what a row needs and nobody said; nil where that is nothing.
-func (r *packRow) lacks(hint string) error {
+func (p *packing) lacks(r *packRow, hint string) error {
 	var flags []string
 	for _, column := range []string{"item", "count", "each"} {
 		if r.cells[column] == "" {
-			flags = append(flags, "--"+column)
+			flags = append(flags, p.b.part(column))
 		}
 	}
 	if flags == nil {
@@ -275,7 +277,7 @@ func (r *packRow) lacks(hint string) error {
 }
 
 func (p *packing) running(run *ledger.Run) error {
-	return typed("", fmt.Sprintf("run %s is running since %s: finish it before its food is packed, with putby finish", run.ID, p.b.moment(run.Start)))
+	return typed("", fmt.Sprintf("run %s is running since %s: finish it before its food is packed, with %s", run.ID, p.b.moment(run.Start), p.b.say(advice.Finish)))
 }
 
 func (p *packing) loaded(run int, food string) bool {
@@ -314,7 +316,7 @@ func (p *packing) which(r *packRow, ids []string) error {
 	if len(ids) == 0 {
 		ids = p.foodsOf(r.run)
 	}
-	return typed(r.line.text, fmt.Sprintf("run %s has %s: say which, as in putby pack add %s", run, strings.Join(ids, " and "), report.PackWords(p.g, r.run, false)))
+	return typed(r.line.text, fmt.Sprintf("run %s has %s: say which, as in %s", run, strings.Join(ids, " and "), p.b.say(advice.AddPack, report.PackLines(p.g, r.run, false)...)))
 }
 
 // asLast takes what the ledger knows: the next identifier, today, and what the
@@ -368,26 +370,37 @@ func (p *packing) complete(r *packRow) error {
 	if n, err := exact.ParseNumber(r.line.count); r.line.count != "" && (err != nil || !n.IsInt() || n.Sign() <= 0) {
 		return typed(r.line.text, r.line.count+" is no whole number of containers")
 	}
-	hint := `putby pack add "chives 2 x 90 g"`
+	pack := advice.Do(advice.AddPack, "chives 2 x 90 g")
 	if r.run >= 0 {
-		hint = "putby pack add " + p.words(r)
+		pack.Of = p.words(r)
 	}
+	for _, column := range slices.Sorted(maps.Keys(p.common)) { // what was typed besides
+		if !slices.Contains([]string{"item", "count", "each", "dry"}, column) && p.common[column] != "" {
+			pack = pack.With(column, p.common[column])
+		}
+	}
+	hint := p.b.Records.Settings.Say(pack)
 	switch {
 	case r.line.text != "" && r.cells["count"] == "":
 		return typed(r.line.text, "it does not say how many containers: "+hint)
 	case r.line.text != "" && r.cells["each"] == "":
 		return typed(r.line.text, "it does not say how much each container makes: "+hint)
 	}
-	return r.lacks(hint)
+	return p.lacks(r, hint)
 }
 
-// words are those of the command that packs a row: its food, in as many containers as
-// were said, or all that is left of its run.
-func (p *packing) words(r *packRow) string {
+// words are the lines that pack a row: its food, in as many containers as were said,
+// with what was said to go with them, or all that is left of its run.
+func (p *packing) words(r *packRow) []string {
 	if count, err := strconv.Atoi(r.cells["count"]); err == nil && r.item >= 0 {
-		return exact.Quote(report.PackWord(p.g, &p.g.Runs[r.run].Items[r.item], count))
+		item := &p.g.Runs[r.run].Items[r.item]
+		line, with := report.PackWord(p.g, item, count), cmp.Or(r.line.with, report.WithJar(p.g, item))
+		if with != "" && p.common["with"] == "" {
+			line += " with " + with
+		}
+		return []string{line}
 	}
-	return report.PackWords(p.g, r.run, false)
+	return report.PackLines(p.g, r.run, false)
 }
 
 // close gathers what to know of all rows together.
@@ -407,5 +420,5 @@ func (p *packing) close() {
 	if len(p.dry) == 0 {
 		return
 	}
-	d.Next = []string{"putby labels " + strings.Join(p.dry, " ") + " --format html -o labels.html"}
+	d.Next = []advice.Doing{advice.Do(advice.Labels, p.dry...)}
 }

@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"putby/ledger/advice"
 )
 
 func TestParsePackLine(t *testing.T) {
@@ -131,7 +133,7 @@ func TestPackLabelsWhatIsDry(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if have := slices.ContainsFunc(d.Next, func(next string) bool { return strings.HasPrefix(next, "putby labels c47-a ") }); have != label {
+		if have := slices.ContainsFunc(d.Next, func(next advice.Doing) bool { return next.Act == advice.Labels && next.Of[0] == "c47-a" }); have != label {
 			t.Errorf("%q dry: next %q", dry, d.Next)
 		}
 	}

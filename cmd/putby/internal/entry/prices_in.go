@@ -79,7 +79,7 @@ func (in *PricesIn) addRate(b *Base, d *Draft) (name string, err error) {
 		d.Rows = append(d.Rows, Row{ledger.MustKind("tariff"), bands[i].Cells()})
 	}
 	d.Notes = report.RateRead(&rate, bands, &b.Records.Settings, in.Names)
-	d.Next = []string{"putby tariff check " + name}
+	d.Next = []advice.Doing{advice.Do(advice.CheckTariff, name)}
 	return name, nil
 }
 
@@ -110,7 +110,7 @@ func (in *PricesIn) addHours(b *Base, d *Draft) (name string, err error) {
 	}
 	if m.Added+m.Replaced > 0 {
 		d.File = &File{ledger.RatesFile(name), func(have []byte) ([]byte, error) { return folder.PrintRates(have, m.Prices, s.Zone) }}
-		d.Next = []string{fmt.Sprintf("putby tariff check %s --date %v", name, exact.DateIn(file.List[0].From.In(s.Zone)))}
+		d.Next = []advice.Doing{advice.Do(advice.CheckTariff, name).With("date", exact.DateIn(file.List[0].From.In(s.Zone)).String())}
 	}
 	return name, nil
 }

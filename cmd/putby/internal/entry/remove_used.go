@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"putby/ledger"
+	"putby/ledger/advice"
 	"putby/ledger/folder"
 	"putby/ledger/report"
 )
@@ -37,24 +38,26 @@ func (d *Draft) inUse(b *folder.Book, faults ledger.Faults) error {
 	switch n := len(short); {
 	case len(users) > 0:
 	case n > 0:
-		hint := "take out first what used it: putby remove " + short[n-1]
+		hint, do := "take out first what used it", []advice.Doing{advice.Do(advice.Remove, strings.Fields(short[n-1])...)}
 		if k.Name == "receipt" {
 			name := NameOf(k, Record{Line: first.Line, Cells: first.Was}, false)
-			hint = "to change a line of it, putby edit receipt " + name + " price=" + first.Was["price"] + "; to take it out, " + hint
+			hint = "correct a line of it, or " + hint
+			do = slices.Insert(do, 0, advice.Do(advice.Edit, "receipt", name).With("price", first.Was["price"]))
 		}
-		return &ledger.Fault{Kind: ErrInUse, What: fmt.Sprintf("without %s %s there is not enough for %s", k.Name, gone, listedShort(short)), Hint: hint}
+		return &ledger.Fault{Kind: ErrInUse, What: fmt.Sprintf("without %s %s there is not enough for %s", k.Name, gone, listedShort(short)), Hint: hint, Do: do}
 	default:
 		return nil
 	}
-	told, hint := strings.Join(users, " and "), "take out first what names it: putby remove "+users[0]
+	do := []advice.Doing{advice.Do(advice.Remove, strings.Fields(users[0])...)}
+	told, hint := strings.Join(users, " and "), "take out first what names it"
 	if n := len(users); n > 2 {
 		told = strings.Join(users[:2], ", ") + " and " + users[2]
 		if n > mostUsers {
-			hint = "let it stay, or take out first what names it, one by one: putby remove " + users[0]
+			hint = "let it stay, or take out first what names it, one by one"
 			told = fmt.Sprintf("%d records, the first of them %s", n, told)
 		}
 	}
-	return &ledger.Fault{Kind: ErrInUse, What: fmt.Sprintf("%s %s is named by %s", k.Name, gone, told), Hint: hint}
+	return &ledger.Fault{Kind: ErrInUse, What: fmt.Sprintf("%s %s is named by %s", k.Name, gone, told), Hint: hint, Do: do}
 }
 
 // listedShort names the first of some records.

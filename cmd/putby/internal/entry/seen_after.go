@@ -5,8 +5,8 @@ import (
 	"slices"
 
 	"putby/ledger"
+	"putby/ledger/advice"
 	"putby/pricing"
-	"putby/pricing/exact"
 )
 
 // FollowShelf has the shelf prices that lines of receipts told of go with the lines
@@ -54,7 +54,7 @@ func (f *following) line(s Set) {
 		return
 	}
 	if len(list) > 1 {
-		f.note("shelf.csv has %s of that day more than once, and still has: putby remove price %s last takes one out.", f.words(list[0]), list[0].Item)
+		f.note("shelf.csv has %s of that day more than once, and still has: %s takes one out.", f.words(list[0]), f.rec.Settings.Say(advice.Do(advice.Remove, "price", list[0].Item, "last")))
 		return
 	}
 	row := list[0]
@@ -86,8 +86,8 @@ func (f *following) nowFood(s Set) {
 	if !ok || s.Gone || !toldOfShelf(&now) || len(f.shelf(&now)) > 0 {
 		return
 	}
-	f.note("Not noted as what the shelf asks. If it was the regular price: putby price add --date %v --shop %s --item %s --size %s --price %v",
-		now.Date, exact.Quote(now.Shop), now.Item, exact.Quote(now.Size.String()), now.Price)
+	f.note("Not noted as what the shelf asks. If it was the regular price: %s",
+		f.rec.Settings.Say(advice.Do(advice.AddPrice).With("date", now.Date.String()).With("shop", now.Shop).With("item", now.Item).With("size", now.Size.String()).With("price", now.Price.String())))
 }
 
 // say tells of a price that goes with its line, or that does not, since it is now
@@ -95,7 +95,7 @@ func (f *following) nowFood(s Set) {
 func (f *following) say(was, now *ledger.ShelfRow, lower bool) {
 	switch {
 	case lower:
-		f.note("No longer noted as what the shelf asks: %s. The new price is under the regular one, so it is taken as an offer's; putby price add notes it all the same.", f.words(was))
+		f.note("No longer noted as what the shelf asks: %s. The new price is under the regular one, so it is taken as an offer's; %s notes it all the same.", f.words(was), f.rec.Settings.Say(advice.Do(advice.AddPrice)))
 	case was.Price.Equal(now.Price) && was.Size.Base() == now.Size.Base():
 		f.note("Noted as what the shelf asks, and changed there too: %s.", f.words(now))
 	default:

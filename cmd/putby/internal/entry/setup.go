@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"putby/ledger"
+	"putby/ledger/advice"
 	"putby/pricing/exact"
 )
 
@@ -39,9 +40,10 @@ func listed(ids []string) string {
 // as it is.
 func AfterSetup(rec *ledger.Records) []string {
 	var next []string
+	say := func(act advice.Act, of ...string) string { return rec.Settings.Say(advice.Do(act, of...)) }
 	for _, s := range SetupSteps(rec) {
 		if s.Has == "" {
-			next = append(next, "putby setup, for "+s.What)
+			next = append(next, say(advice.SetUp)+", for "+s.What)
 			break
 		}
 	}
@@ -51,9 +53,9 @@ func AfterSetup(rec *ledger.Records) []string {
 	}
 	amount := "1 " + rec.Settings.ShowMass.String()
 	return append(next,
-		"putby receipt add, when you have been shopping",
-		fmt.Sprintf("putby start %q, when the machine is switched on, and putby finish when it is done", amount+" "+food),
-		"putby pack add, when the jars are full; then putby cost says what a jar cost")
+		say(advice.AddReceipt)+", when you have been shopping",
+		fmt.Sprintf("%s, when the machine is switched on, and %s when it is done", say(advice.Start, amount+" "+food), say(advice.Finish)),
+		say(advice.AddPack)+", when the jars are full; then "+say(advice.Cost)+" says what a jar cost")
 }
 
 // A MachineIn is a freeze-dryer with what was paid for it, as a person types it.
@@ -71,7 +73,7 @@ func AddMachine(b *Base, in MachineIn) (*Draft, error) {
 	if in.Paid != "" {
 		d.Rows = append(d.Rows, b.before("machine", id, "", in.Paid, b.At.Day(in.On), 0))
 	} else {
-		d.After = append(d.After, "No wear is counted until its price is: putby receipt add --machine \"1 "+id+" at PRICE\" --shop SHOP")
+		d.After = append(d.After, "No wear is counted until its price is: "+b.Records.Settings.Say(advice.Do(advice.AddReceipt).With("machine", "1 "+id+" at PRICE").With("shop", "SHOP")))
 	}
 	watts, err := ParseWatts(id, in.Watts)
 	d.Rows = append(d.Rows, watts...)

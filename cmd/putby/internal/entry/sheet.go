@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"putby/ledger"
+	"putby/ledger/advice"
 	"putby/ledger/figures"
 	"putby/ledger/intake"
 )
@@ -95,7 +96,7 @@ func (s *sheetReader) head() bool {
 	_, pack := s.at[packColumn]
 	_, item := s.at[itemColumn]
 	if _, ok := s.at[countedColumn]; !ok || !pack && !item {
-		s.faults = ledger.Faults{{Line: 1, Column: 1, What: "the header needs the columns pack or item, and counted", Hint: "putby stocktake --sheet --format csv gives such a list"}}
+		s.faults = ledger.Faults{{Line: 1, Column: 1, What: "the header needs the columns pack or item, and counted", Hint: "begin with such a list", Do: []advice.Doing{advice.Do(advice.Stocktake).With("sheet").With("format", "csv")}}}
 		return false
 	}
 	return true

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"putby/ledger"
+	"putby/ledger/advice"
 	"putby/ledger/report"
 	"putby/pricing/exact"
 )
@@ -44,7 +45,7 @@ func Start(b *Base, in StartIn) (*Draft, error) {
 			return slices.Concat(report.UsualEnd(g, i), report.LoadAdvice(g, i))
 		},
 		After: append(report.Opened(g, s.foods()...), report.MachineCaution()),
-		Next:  []string{"putby finish"},
+		Next:  []advice.Doing{advice.Do(advice.Finish)},
 	}, nil
 }
 
@@ -86,7 +87,7 @@ func (s *starting) read() error {
 // asksWhat says that a run needs a load, with what is likely to be one.
 func (s *starting) asksWhat() error {
 	usual := cmp.Or(UsualLoad(s.g, s.machine, s.at), "5.5 kg apples")
-	return noWords("say what goes in, and how much: putby start %q", usual)
+	return noWords("say what goes in, and how much: %s", s.b.say(advice.Start, usual))
 }
 
 // machineOf finds the machine that a person names, or the only one.
@@ -96,9 +97,9 @@ func (b *Base) machineOf(text string) (string, error) {
 	case strings.TrimSpace(text) != "":
 		return one("machine", text, machines)
 	case len(machines) == 0:
-		return "", typed("", "no machine is recorded yet: putby machine add --machine dryer --cycles 1000")
+		return "", typed("", "no machine is recorded yet: "+b.Records.Settings.Say(advice.Do(advice.AddMachine).With("machine", "dryer").With("cycles", "1000")))
 	case len(machines) > 1:
-		return "", typed("", "there are several machines: say which with --machine, "+OrList(ledger.Machines.In(b.Records)))
+		return "", typed("", "there are several machines: say which with "+b.part("machine")+", "+OrList(ledger.Machines.In(b.Records)))
 	}
 	return machines[0].ID, nil
 }
@@ -131,11 +132,11 @@ func one(what, text string, among []ledger.Named) (string, error) {
 		for _, n := range among {
 			names, ids = append(names, n.ID, cmp.Or(n.Name, n.ID)), append(ids, n.ID, n.ID)
 		}
-		hint := "putby " + what + " list shows what there is"
-		if near := ledger.Nearest(text, names); near != "" {
-			hint = ids[slices.Index(names, near)]
+		near := ledger.Nearest(text, names)
+		if near != "" {
+			near = ids[slices.Index(names, near)]
 		}
-		return "", notThere("no "+what+" is called "+quote(text), hint)
+		return "", notListed("no "+what+" is called "+quote(text), near, advice.List(what))
 	default:
 		return "", typed(text, "it may be any of several: write "+OrList(ids))
 	}
@@ -158,7 +159,7 @@ func (b *Base) idle(machine string, at time.Time) error {
 			continue
 		}
 		if run.Running {
-			return typed("", fmt.Sprintf("%s is on with run %s since %s: finish that first, with putby finish", title, run.ID, b.moment(run.Start)))
+			return typed("", fmt.Sprintf("%s is on with run %s since %s: finish that first, with %s", title, run.ID, b.moment(run.Start), b.say(advice.Finish)))
 		}
 		end, known := run.Start, false
 		if i == last { // runs of one machine do not overlap
@@ -166,11 +167,11 @@ func (b *Base) idle(machine string, at time.Time) error {
 		}
 		switch {
 		case run.Start.Equal(at):
-			return wrong("at", 0, typed("", fmt.Sprintf("run %s began on %s on %s too: give a later --at", run.ID, title, b.moment(run.Start))))
+			return wrong("at", 0, typed("", fmt.Sprintf("run %s began on %s on %s too: give a later %s", run.ID, title, b.moment(run.Start), b.part("at"))))
 		case at.Before(run.Start):
-			return typed("", fmt.Sprintf("run %s began on %s later, on %s, so this one is over: record it whole, with putby run add", run.ID, title, b.moment(run.Start)))
+			return typed("", fmt.Sprintf("run %s began on %s later, on %s, so this one is over: record it whole, with %s", run.ID, title, b.moment(run.Start), b.say(advice.AddRun)))
 		case known && at.Before(end):
-			return wrong("at", 0, typed("", fmt.Sprintf("%s is on with run %s until %s: give a later --at, or correct that run", title, run.ID, b.moment(end.In(b.Records.Settings.Zone)))))
+			return wrong("at", 0, typed("", fmt.Sprintf("%s is on with run %s until %s: give a later %s, or correct that run", title, run.ID, b.moment(end.In(b.Records.Settings.Zone)), b.part("at"))))
 		}
 	}
 	return nil
@@ -314,19 +315,19 @@ func (s *starting) without(n, food int, day exact.Date) []string {
 	if i < 0 {
 		return nil
 	}
-	words := []string{"putby start"}
+	start := advice.Do(advice.Start)
 	for at, text := range s.in.Loads {
 		if at == n {
 			text = s.g.Settings.Show().Typed(want) + " " + row["item"] + " from " + order[i]
 		}
-		words = append(words, exact.Quote(text))
+		start.Of = append(start.Of, text)
 	}
-	for _, flag := range [][2]string{{"at", s.in.At}, {"machine", s.in.Machine}, {"tariff", s.in.Tariff}, {"run", s.in.Run}, {"note", s.in.Note}} {
-		if flag[1] != "" {
-			words = append(words, "--"+flag[0]+" "+exact.Quote(flag[1]))
+	for _, part := range [][2]string{{"at", s.in.At}, {"machine", s.in.Machine}, {"tariff", s.in.Tariff}, {"run", s.in.Run}, {"note", s.in.Note}} {
+		if part[1] != "" {
+			start = start.With(part[0], part[1])
 		}
 	}
-	return []string{"To leave it out: " + strings.Join(words, " ")}
+	return []string{"To leave it out: " + s.g.Settings.Say(start)}
 }
 
 // Loads joins the words of a command line that were typed without quotes: in 6.2 L

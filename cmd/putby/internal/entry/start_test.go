@@ -95,7 +95,7 @@ func TestStartRefuses(t *testing.T) {
 		in   StartIn
 		why  string
 	}{
-		{"nothing", bench(t), StartIn{}, `say what goes in, and how much: putby start "1.4 kg apples"`},
+		{"nothing", bench(t), StartIn{}, `say what goes in, and how much: start "1.4 kg apples"`},
 		{"no amount", bench(t), StartIn{Loads: []string{"Apple slices"}}, `it says no amount, as "5.5 kg apples" does; 1.4 kg is in hand`},
 		{"a slip", bench(t), StartIn{Loads: []string{"1 kg aples"}}, `no food is called "aples"`},
 		{"several words", bench(t), StartIn{Loads: []string{"1 kg red cabbage trays 2"}}, `no food is called "red cabbage"`},
@@ -106,12 +106,12 @@ func TestStartRefuses(t *testing.T) {
 		{"none in hand", bench(t), StartIn{Loads: []string{"1 kg strawberries"}}, "no Strawberries in hand: record its receipt first"},
 		{"another machine", bench(t), StartIn{Loads: apples, Machine: "rimwell"}, `no machine is called "rimwell"`},
 		{"another tariff", bench(t), StartIn{Loads: apples, Tariff: "harbor-tou"}, `no tariff is called "harbor-tou"`},
-		{"while it is on", begun(t), StartIn{Loads: []string{"0.1 kg apples"}}, "Rimewell five-tray is on with run c48 since Sat 2025-11-15 at 20:10: finish that first, with putby finish"},
-		{"within a run", bench(t), StartIn{Loads: apples, At: "2025-11-14 12:00"}, "Rimewell five-tray is on with run c47 until Sat 2025-11-15 at 10:13: give a later --at"},
+		{"while it is on", begun(t), StartIn{Loads: []string{"0.1 kg apples"}}, "Rimewell five-tray is on with run c48 since Sat 2025-11-15 at 20:10: finish that first, with finish"},
+		{"within a run", bench(t), StartIn{Loads: apples, At: "2025-11-14 12:00"}, "Rimewell five-tray is on with run c47 until Sat 2025-11-15 at 10:13: give a later at"},
 		{"before a run", bench(t), StartIn{Loads: apples, At: "2025-11-12 12:00"}, "run c47 began on Rimewell five-tray later, on Thu 2025-11-13 at 21:15"},
 		{"no time", bench(t), StartIn{Loads: apples, At: "noonish"}, `"noonish" is not a time that can be read: write 21:40`},
 		{"no clock", bench(t), StartIn{Loads: apples, At: "yesterday"}, "is not a time that can be read"},
-		{"several machines", bench(t, rowOf("machine", "machine", "shed", "cycles", "900")), StartIn{Loads: apples}, "there are several machines: say which with --machine, rimewell or shed"},
+		{"several machines", bench(t, rowOf("machine", "machine", "shed", "cycles", "900")), StartIn{Loads: apples}, "there are several machines: say which with machine, rimewell or shed"},
 	} {
 		_, err := Start(c.b, c.in)
 		if !errors.Is(err, ErrTyped) && !errors.Is(err, ErrNone) || !strings.Contains(err.Error(), c.why) {

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"putby/ledger"
+	"putby/ledger/advice"
 	"putby/ledger/figures"
 	"putby/pricing/exact"
 )
@@ -149,7 +150,7 @@ func Stocktake(b *Base, in StocktakeIn) (*Draft, error) {
 	for _, c := range append(packs, items...) {
 		of, ok := c.in(g, list)
 		if !ok {
-			return nil, notThere(quote(c.Pack+c.Item)+" is not there to be counted on "+day.String(), "putby stocktake --sheet lists what is")
+			return nil, notThere(quote(c.Pack+c.Item)+" is not there to be counted on "+day.String(), "see what is", advice.Do(advice.Stocktake).With("sheet"))
 		}
 		of = WithReturned(g, of, in.Counted)
 		found, agrees, err := ReadCount(g, of, c.Found)

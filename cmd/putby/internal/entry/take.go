@@ -7,6 +7,7 @@ import (
 	"strconv"
 
 	"putby/ledger"
+	"putby/ledger/advice"
 	"putby/ledger/figures"
 	"putby/ledger/report"
 	"putby/pricing/exact"
@@ -242,7 +243,7 @@ func (t *taking) tooFew(food, there int) string {
 	}
 	if t.then != nil {
 		if n := figures.InStore(t.then, food); n > 0 {
-			return fmt.Sprintf("of %s the %s in store%s %s taken out since, by later records: change or take out one of those first, as putby draw list shows them", f.Title(), howMany(n), t.onDay(), wasWere(n))
+			return fmt.Sprintf("of %s the %s in store%s %s taken out since, by later records: change or take out one of those first, as %s shows them", f.Title(), howMany(n), t.onDay(), wasWere(n), t.g.Settings.Say(advice.Do(advice.List("draw"))))
 		}
 	}
 	if left := t.inHand(food); left.Sign() > 0 {

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"putby/ledger"
+	"putby/ledger/advice"
 	"putby/pricing/exact"
 )
 
@@ -38,7 +39,7 @@ func AddTariff(b *Base, in TariffIn) (*Draft, error) {
 	if b.Records.Settings.Tariff == "" {
 		d.Sets = append(d.Sets, Setting("tariff", name))
 	}
-	d.Next = []string{"putby tariff check " + name}
+	d.Next = []advice.Doing{advice.Do(advice.CheckTariff, name)}
 	return d, nil
 }
 
@@ -49,9 +50,9 @@ func (b *Base) newPrices(name, from string) error {
 	})
 	switch {
 	case has && from == "":
-		return typed("", fmt.Sprintf("the ledger has prices of the tariff %s: say from when the new ones hold, as --from %v, or give another name by --tariff", name, b.At.Today))
+		return typed("", fmt.Sprintf("the ledger has prices of the tariff %s: say from when the new ones hold, as %s, or give another name by %s", name, b.part("from", b.At.Today.String()), b.part("tariff")))
 	case has:
-		return typed("", fmt.Sprintf("the ledger has prices of the tariff %s from %s on: give another day by --from, or another name by --tariff", name, from))
+		return typed("", fmt.Sprintf("the ledger has prices of the tariff %s from %s on: give another day by %s, or another name by %s", name, from, b.part("from"), b.part("tariff")))
 	}
 	return nil
 }

@@ -148,7 +148,7 @@ func TestTariffTwice(t *testing.T) {
 	}
 	b = bench(t, d.Rows...)
 	_, err = AddTariff(b, in)
-	if want := "the ledger has prices of the tariff cabin: say from when the new ones hold, as --from 2025-11-16, or give another name by --tariff"; err == nil || err.Error() != want {
+	if want := "the ledger has prices of the tariff cabin: say from when the new ones hold, as from 2025-11-16, or give another name by tariff"; err == nil || err.Error() != want {
 		t.Errorf("told twice: %v, want %s", err, want)
 	}
 	in.From = "2026-01-01"

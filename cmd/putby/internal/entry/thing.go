@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"putby/ledger"
+	"putby/ledger/advice"
 	"putby/ledger/intake"
 	"putby/pricing/exact"
 )
@@ -143,7 +144,7 @@ func packsOf(rec *ledger.Records) []ledger.Named { return byID(ledger.Packs.In(r
 func (b *Base) namePack(t *thing, name string) error {
 	id, ok := b.meantPack(name)
 	if !ok {
-		return notThere(fmt.Sprintf("%s: there is no pack called %s", quote(t.text), quote(name)), nearOr(name, ledger.Packs.In(b.Records), "putby onhand lists the packs"))
+		return notListed(fmt.Sprintf("%s: there is no pack called %s", quote(t.text), quote(name)), ledger.Nearest(name, ledger.Packs.In(b.Records)), advice.OnHand)
 	}
 	t.pack = id
 	return nil
@@ -158,18 +159,11 @@ func (b *Base) none(t *thing, name string) error {
 		titles[n.Name] = n.ID
 	}
 	ids = slices.DeleteFunc(ids, func(id string) bool { return id == "" })
-	hint := "putby onhand lists what there is"
-	if near := ledger.Nearest(name, ids); near != "" {
-		hint = quote(strings.TrimSuffix(t.text, name) + titles[near])
+	near := ledger.Nearest(name, ids)
+	if near != "" {
+		near = quote(strings.TrimSuffix(t.text, name) + titles[near])
 	}
-	return notThere(fmt.Sprintf("%s: no food, supply or pack is called %s", quote(t.text), quote(name)), hint)
-}
-
-func nearOr(name string, among []string, otherwise string) string {
-	if near := ledger.Nearest(name, among); near != "" {
-		return near
-	}
-	return otherwise
+	return notListed(fmt.Sprintf("%s: no food, supply or pack is called %s", quote(t.text), quote(name)), near, advice.OnHand)
 }
 
 // day reads the day of an act; "" is today.

@@ -3,8 +3,10 @@ package entry
 import (
 	"slices"
 
+	"putby/ledger/advice"
 	"putby/ledger/figures"
 	"putby/ledger/report"
+	"putby/pricing/exact"
 )
 
 // ToPack offers a line for [Pack] of each food that awaits packing of the last
@@ -28,17 +30,20 @@ func (b *Base) ToPack() (lines []string) {
 	return lines
 }
 
-// next is the command that packs what is left of a run that ended, or where
+// next packs what is left of a run that ended, or where
 // nothing is left tells what came of it. The run is named where another one would
 // be packed first.
-func (f *finishing) next() string {
+func (f *finishing) next() advice.Doing {
 	if figures.AllPacked(f.g, f.i) {
-		return "putby explain " + f.run.ID
+		return advice.Do(advice.Explain, f.run.ID)
 	}
-	command := "putby pack add " + report.PackWords(f.g, f.i, false)
+	pack := advice.Do(advice.AddPack, report.PackLines(f.g, f.i, false)...)
 	first := (&packing{b: f.b, g: f.g}).awaiting("")
 	if first >= 0 && first != f.i && !f.g.Records.Runs[first].Start.Before(f.run.Start) {
-		command += " --run " + f.run.ID
+		pack = pack.With("run", f.run.ID)
 	}
-	return command
+	if at, _, _, err := f.ended(); err == nil && f.in.At != "" && exact.DateIn(at) < f.b.At.Today.AddDays(-1) { // what is packed at last is packed today
+		pack = pack.With("date", exact.DateIn(at).String())
+	}
+	return pack
 }

@@ -116,7 +116,7 @@ func leftOut(rows []Row, at Moment) []string {
 		switch {
 		case day <= at.Today:
 		case at.Today < at.Clock && day <= at.Clock:
-			return []string{fmt.Sprintf("%s is after %s, the day at which this ledger stands (setting as_of): reports leave it out, but for --as-of.", at.Locale.Date(day), at.Locale.Date(at.Today))}
+			return []string{fmt.Sprintf("%s is after %s, the day at which this ledger stands (setting as_of): reports leave it out, but those of that day or a later one.", at.Locale.Date(day), at.Locale.Date(at.Today))}
 		default:
 			return []string{fmt.Sprintf("%s is %s ahead: it counts from that day on.", at.Locale.Date(day), day.Distance(at.Today))}
 		}

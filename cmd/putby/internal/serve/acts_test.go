@@ -136,7 +136,7 @@ func TestFinishForm(t *testing.T) {
 		slip{[]string{"kwh", "12", "at", "2025-11-01 09:00"}, "2025-11-01"},
 		slip{[]string{"as-usual", "yes", "phases", "primary 22h"}, "as usual stands for phases: give one of the two"},
 	)
-	saves(t, link, "finish", []string{"phases", "secondary 4h", "kwh", "12.6", "dry", "apples 0.19 kg", "hands", "25m"}, "c48", "12.6", `href="/pack">Pack it`)
+	saves(t, link, "finish", []string{"phases", "secondary 4h", "kwh", "12.6", "dry", "apples 0.19 kg", "hands", "25m"}, "c48", "12.6", `href="/pack?packs=`, `">Pack it`)
 	saves(t, link, "finish", []string{"run", "c48", "lost", "apples 0.1 kg"}, "lost")
 	if text := content(t, dir)[dir+"/runs.csv"]; !strings.Contains(text, "\nc48,") || strings.Contains(text, "running") {
 		t.Errorf("the run is not finished:\n%s", text)

@@ -70,9 +70,18 @@ func (s *server) showPage(w http.ResponseWriter, r *http.Request) {
 	s.send(w, http.StatusOK, text.plain)
 }
 
+// partsOr names fields of which any will do.
+func partsOr(parts []advice.Part) string {
+	words := make([]string, len(parts))
+	for i, p := range parts {
+		words[i] = partsInWords([]advice.Part{p})
+	}
+	return strings.Join(words, " or ")
+}
+
 // tryOf is what to try about a fault.
 func tryOf(f *ledger.Fault) string {
-	return advice.After(formWords{links: true}, strings.ReplaceAll(inForm(f.Hint), "\n", "; or "), f.Do)
+	return advice.After(formWords{links: true}, strings.ReplaceAll(f.Hint, "\n", "; or "), f.Do)
 }
 
 // mostTroubles is how many faults a page lists.
@@ -98,24 +107,31 @@ func troubles(err error) (list []page.Trouble) {
 			if i == mostTroubles {
 				return append(list, page.Trouble{What: fmt.Sprintf("and %d more", len(faults)-i)})
 			}
-			list = append(list, page.Trouble{What: inForm(f.Error()), Hint: tryOf(&f)})
+			list = append(list, page.Trouble{What: f.Error(), Hint: tryOf(&f)})
 		}
 		return list
 	case errors.As(err, &missing):
 		for _, f := range missing.Facts {
-			list = append(list, page.Trouble{What: f.What + " is missing", Hint: "fill in " + f.Flag + " below, or record " + inForm(f.Record)})
+			var ways []string
+			if f.Give != nil {
+				ways = append(ways, "fill in "+partsOr(f.Give)+" below")
+			}
+			if f.Record != "" {
+				ways = append(ways, "record "+f.Record)
+			}
+			list = append(list, page.Trouble{What: f.What + " is missing", Hint: strings.Join(ways, ", or ")})
 		}
 		return list
 	case errors.As(err, &query):
-		return []page.Trouble{{What: fieldName(query.Option) + ": " + inForm(query.Why), Hint: inForm(query.Hint)}}
+		return []page.Trouble{{What: fieldName(query.Option) + ": " + query.Why, Hint: query.Hint}}
 	case errors.As(err, &item):
-		return []page.Trouble{{What: inForm(item.Error()), Hint: item.Near}}
+		return []page.Trouble{{What: item.Error(), Hint: item.Near}}
 	case errors.As(err, &meanwhile):
 		return []page.Trouble{{What: meanwhile.Error(), Hint: "look it up in the list of changes, and correct it as it is now"}}
 	case errors.Is(err, entry.ErrAhead), errors.Is(err, entry.ErrAgain):
 		return []page.Trouble{{What: err.Error(), Hint: "correct it, or tick the box that says it is meant"}}
 	case errors.As(err, &fault):
-		return []page.Trouble{{What: inForm(fault.Error()), Hint: tryOf(fault)}}
+		return []page.Trouble{{What: fault.Error(), Hint: tryOf(fault)}}
 	}
-	return []page.Trouble{{What: inForm(err.Error())}}
+	return []page.Trouble{{What: err.Error()}}
 }

@@ -110,7 +110,7 @@ func (v *state) tell(c *folder.Change, from *filesReader) []string {
 		}
 	}
 	if said = report.Saved(g, list); said != nil {
-		said = inForms(said)
+		said = flat(said)
 	}
 	if whole && !from.later {
 		v.mu.Lock()

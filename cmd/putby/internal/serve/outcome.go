@@ -2,6 +2,7 @@ package serve
 
 import (
 	"fmt"
+	"strings"
 
 	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
@@ -42,7 +43,7 @@ func firstLines(list []string) []string {
 // advise sorts cautions from what else is to be known. What stands at the foot of every
 // page is not said twice.
 func (o *outcome) advise(lines []string) {
-	for _, line := range inForms(lines) {
+	for _, line := range flat(lines) {
 		_, _, caution := report.CautionOf(line)
 		switch {
 		case line == report.SafetyLine:
@@ -54,11 +55,11 @@ func (o *outcome) advise(lines []string) {
 	}
 }
 
-// inForms says messages of commands in the words of the forms.
-func inForms(lines []string) []string {
+// flat writes lines without what aligns their columns on a terminal.
+func flat(lines []string) []string {
 	said := make([]string, len(lines))
 	for i, line := range lines {
-		said[i] = inForm(line)
+		said[i] = strings.ReplaceAll(strings.TrimSpace(line), report.Tab, "; ")
 	}
 	return said
 }

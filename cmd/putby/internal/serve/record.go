@@ -341,11 +341,11 @@ func (s *server) try(book *folder.Book, check *entry.Check, f recording, in *fil
 	if check.Joined != nil {
 		bare := *d
 		bare.Advise = nil
-		o.said = inForms(bare.Said(check.Joined))
+		o.said = flat(bare.Said(check.Joined))
 		o.advise(d.Said(check.Joined)[len(o.said):])
 	}
 	o.advise(in.said)
-	o.said = append(o.said, inForms(odd.Odd)...)
+	o.said = append(o.said, flat(odd.Odd)...)
 	o.advise(odd.Notes)
 	o.advise(d.After)
 	if err != nil {

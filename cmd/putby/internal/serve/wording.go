@@ -19,6 +19,7 @@ type formWords struct {
 // A door is the form or page of an act.
 type door struct {
 	to, label string
+	button    string            // what a button says that leads there; "": the label
 	of        string            // the field that what it is of fills in; "": none
 	parts     map[string]string // fields by parts that they give, where they are called otherwise
 }
@@ -26,7 +27,7 @@ type door struct {
 // doorOf is the form or page of an act; none where a server has no such page.
 func doorOf(d advice.Doing) (door, bool) {
 	form := func(f recording, of string) (door, bool) {
-		return door{f.path, cmp.Or(f.link, f.title), of, f.parts}, true
+		return door{f.path, cmp.Or(f.link, f.title), f.title, of, f.parts}, true
 	}
 	switch d.Act {
 	case advice.Start:
@@ -34,7 +35,9 @@ func doorOf(d advice.Doing) (door, bool) {
 	case advice.Finish:
 		return form(finishForm, "run")
 	case advice.AddPack:
-		return form(packForm, "packs")
+		to, _ := form(packForm, "packs")
+		to.button = "Pack it"
+		return to, true
 	case advice.Take, advice.AddDraw:
 		return form(takeForm, "things")
 	case advice.Freeze:
@@ -120,6 +123,16 @@ func (w formWords) Say(d advice.Doing) string {
 
 // fieldNames are what forms call parts that have another name there.
 var fieldNames = map[string]string{"kwh": "kWh", "phase": "phases", "at": "time", "dry": "dry weights", "wet": "wet weights", "more": "more time"}
+
+// nextLinks lead to what may be wanted next, where there is a form or sheet for it.
+func nextLinks(next []advice.Doing) (list []page.Doing) {
+	for _, d := range next {
+		if to, ok := doorOf(d); ok {
+			list = append(list, page.Doing{To: to.address(d).String(), Label: cmp.Or(to.button, to.label)})
+		}
+	}
+	return list
+}
 
 // partsInWords names parts as the fields of forms.
 func partsInWords(parts []advice.Part) string {

@@ -78,7 +78,7 @@ func tellQuestion(form *page.Form, err error) {
 	var unknown *figures.UnknownError
 	switch {
 	case errors.As(err, &wrong) && find(form.Groups, wrong.Option) != nil:
-		tellAt(form, page.Trouble{Field: wrong.Option, What: inForm(wrong.Why), Hint: inForm(wrong.Hint)})
+		tellAt(form, page.Trouble{Field: wrong.Option, What: wrong.Why, Hint: wrong.Hint})
 	case errors.As(err, &unknown):
 		tellAt(form, page.Trouble{Field: "item", What: unknown.Error()})
 	default:

@@ -125,9 +125,9 @@ func (f *filling) faults(r recording, faults ledger.Faults) (list []page.Trouble
 		if i == mostTroubles {
 			return append(list, page.Trouble{What: fmt.Sprintf("and %d more", len(faults)-i)})
 		}
-		t := page.Trouble{What: inForm(fault.What), Hint: tryOf(&fault)}
+		t := page.Trouble{What: fault.What, Hint: tryOf(&fault)}
 		if t.Field = f.fieldAt(r, &fault); t.Field == "" {
-			t.What = inForm(fault.Error())
+			t.What = fault.Error()
 		} else {
 			t.What = strings.TrimPrefix(t.What, fault.Field+": ")
 		}
