@@ -39,8 +39,12 @@ func (f *Facts) cases(answer pricing.Decision) (list []Case, err error) {
 	}
 	add(AsExpected, exact.Ratio{}, func(*pricing.Sale) {})
 	if f.Energy.Spread() && f.Sale.Load.Sign() > 0 {
-		add(LittleElectricity, exact.RatioOf(f.Energy.Low(f.Sale.Load)), func(s *pricing.Sale) { s.Electricity, s.LeastFull = f.Price.charge(f.Energy.Low), f.Price.least(f.Energy.Low) })
-		add(MuchElectricity, exact.RatioOf(f.Energy.High(f.Sale.Load)), func(s *pricing.Sale) { s.Electricity, s.LeastFull = f.Price.charge(f.Energy.High), f.Price.least(f.Energy.High) })
+		add(LittleElectricity, exact.RatioOf(f.Energy.Low(f.Sale.Load)), func(s *pricing.Sale) {
+			s.Electricity, s.LeastFull = f.Price.charge(f.Energy.Low), f.Price.least(f.Energy.Low)
+		})
+		add(MuchElectricity, exact.RatioOf(f.Energy.High(f.Sale.Load)), func(s *pricing.Sale) {
+			s.Electricity, s.LeastFull = f.Price.charge(f.Energy.High), f.Price.least(f.Energy.High)
+		})
 	}
 	lower := f.Sale.Shelf.Times(exact.New(9, 1))
 	add(LowerShelf, lower, func(s *pricing.Sale) { s.Shelf = lower })
