@@ -162,8 +162,30 @@ func ask(t testing.TB, method, link, body string, headers ...string) (*http.Resp
 	if err != nil {
 		t.Fatal(err)
 	}
+	if what := commandIn(string(text)); what != "" && strings.HasPrefix(answer.Header.Get("Content-Type"), "text/html") {
+		t.Errorf("%s %s tells of a command: %q", method, r.URL.Path, what)
+	}
 	return answer, string(text)
 }
+
+// typedCommand is one, or an option of one. What made a change is told as it was typed
+// there, and putby serve is what printed the link.
+var typedCommand = regexp.MustCompile(`(?:Change \d+: )?(?:putby [a-z]|(?:^|\s)--[a-z])[^.]{0,60}`)
+
+// commandIn is the command that people are told of on a page of forms, where nobody can
+// type one; empty: none.
+func commandIn(text string) string {
+	_, body, _ := strings.Cut(text, "<body")
+	body = tags.ReplaceAllString(hidden.ReplaceAllString(body, " "), " ")
+	for _, found := range typedCommand.FindAllString(body, -1) {
+		if !strings.HasPrefix(found, "Change ") && !strings.HasPrefix(found, "putby serve ") {
+			return found
+		}
+	}
+	return ""
+}
+
+var hidden = regexp.MustCompile(`(?s)<(?:script|style).*?</(?:script|style)>`)
 
 // content is all that a folder holds, by name.
 func content(t testing.TB, dir string) map[string]string {
