@@ -19,7 +19,7 @@ func (l Leg) lasting() time.Duration { return max(l.Length, 1) }
 // Watts is the mean draw of a leg; not given where it takes no time.
 func (l Leg) Watts() (w exact.Opt[exact.Ratio]) {
 	if l.Length > 0 {
-		w = exact.Some(l.Energy.Mul(wattSecondsPerKWh.Over(exact.Int(int64(l.Length / time.Second)))))
+		w = exact.Some(l.Energy.Times(wattSecondsPerKWh).Quo(exact.RatioOf(seconds(l.Length))))
 	}
 	return w
 }

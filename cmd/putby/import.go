@@ -240,7 +240,7 @@ func (im *importing) read(kept *intake.Map) (*intake.Table, error) {
 		options.Sheet = im.sheet
 	}
 	options.Progress = im.a.progress("rows read")
-	file, err := os.Open(im.path)
+	file, err := openGiven(im.path)
 	if err != nil {
 		return nil, err
 	}
@@ -250,6 +250,14 @@ func (im *importing) read(kept *intake.Map) (*intake.Table, error) {
 		return nil, im.about(err)
 	}
 	return table, nil
+}
+
+// openGiven opens a file that is named to be taken over.
+func openGiven(path string) (*os.File, error) {
+	if info, err := os.Stat(path); err == nil && info.IsDir() {
+		return nil, &ledger.Fault{Kind: folder.ErrFailed, What: path + " is a folder", Hint: "name a file in it"}
+	}
+	return os.Open(path)
 }
 
 // progress shows how far long work is, where a person watches.

@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"os"
 
 	"github.com/spf13/cobra"
 
@@ -90,7 +89,7 @@ func runRunMeter(ctx context.Context, a *app, o *runMeterOptions, args []string)
 		}
 		return a.splitRecorded(args[0])
 	}
-	file, err := os.Open(args[1])
+	file, err := openGiven(args[1])
 	if err != nil {
 		return err
 	}

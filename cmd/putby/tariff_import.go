@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"os"
 
 	"github.com/spf13/cobra"
 
@@ -74,7 +73,7 @@ func newTariffImportCommand(a *app) *cobra.Command {
 // runTariffImport brings in the prices of a file; where they are hardly those of what
 // they are said to be for, a person is asked.
 func runTariffImport(ctx context.Context, a *app, o *tariffImportOptions, path string) error {
-	file, err := os.Open(path)
+	file, err := openGiven(path)
 	if err != nil {
 		return err
 	}
