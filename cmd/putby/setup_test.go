@@ -31,7 +31,7 @@ func TestSetupToFirstCost(t *testing.T) {
 	), "setup"))
 	has(t, got.prompt, "currency (ISO 4217 code): ", `"EUROS" is not`, "currency", "time zone", `"Europe/Viena" is not a time zone`, "what you measure in [litres and kilograms]: ",
 		"A ledger in ", "EUR, Europe/Vienna, litres and kilograms.", "save it", "The freeze-dryer", "describe it now", "What a kWh costs", "0.24 a kWh: from 06:00 to 22:00",
-		"Jars, bags, lids and absorbers in the house", "how often one serves [20]: ", `Each run of Shed dryer uses 1 oil. Where that is not so: putby edit machine shed-dryer "with=..."`, "The first foods", "another food (yes or later) [later]: ")
+		"Jars, bags, lids and absorbers in the house", "how often one serves [20]: ", `Each run of Shed dryer uses 1 oil. Where it is another number, change it: putby edit machine shed-dryer "with=1 oil"`, "The first foods", "another food (yes or later) [later]: ")
 	has(t, got.stdout, "A ledger is in ", "Saved as change 2", "Caution: a freeze-dryer is a mains appliance with a vacuum pump.", "hot pump oil", "Setting tariff: home.",
 		"24 ea", "38.40", "Food strawberries", "What comes next:", "putby receipt add", `putby start "1 kg strawberries"`)
 	if again := h.must(h.ask("", "setup")); strings.Contains(again.prompt, "yes or later") || !strings.Contains(again.prompt, "There already: the first foods (strawberries).") {

@@ -170,7 +170,7 @@ func (b *Base) usedUp(d *Draft, list []OwnedIn) {
 	if len(with) > len(m.With) {
 		text := usesText(with)
 		d.Sets = append(d.Sets, Set{Kind: ledger.MustKind("machine"), ID: m.ID, Cells: map[string]string{"with": text}})
-		d.Notes = append(d.Notes, fmt.Sprintf("Each run of %s uses %s. Where that is not so: %s", cmp.Or(m.Name, m.ID), text, b.Records.Settings.Say(advice.Do(advice.Edit, "machine", m.ID).With("with", text))))
+		d.Notes = append(d.Notes, fmt.Sprintf("Each run of %s uses %s. Where it is another number, change it: %s", cmp.Or(m.Name, m.ID), text, b.Records.Settings.Say(advice.Do(advice.Edit, "machine", m.ID).With("with", text))))
 	}
 }
 
