@@ -50,7 +50,7 @@ func prices(r Reports) (s section, err error) {
 		s.Said += " Of these the price was the same all the time: " + same + "."
 	}
 	if len(s.Figures) > 0 {
-		s.Tables, err = tables(yearOf(r), "offers FOOD", "foods")
+		s.Tables, err = tables(yearOf(r), "offers", "foods")
 	}
 	return s, err
 }

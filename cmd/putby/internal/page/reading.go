@@ -10,14 +10,14 @@ import (
 	"putby/ledger/report"
 )
 
-// mostRows is how many rows of a table a page has; who wants more asks the command
-// for the report.
+// mostRows is how many rows of a table a page has; who wants more asks for the report
+// itself.
 const mostRows = 60
 
 // tables returns the parts of a report with the given keys as HTML, without
 // the report's title and notes, which the page has in places of their own. What is
 // too long is cut, at the end or, of what goes by time, at the beginning.
-func tables(d report.Doc, command string, keys ...string) (template.HTML, error) {
+func tables(d report.Doc, name string, keys ...string) (template.HTML, error) {
 	var fields []report.Field
 	longest := 0
 	for _, f := range d.Fields {
@@ -31,7 +31,7 @@ func tables(d report.Doc, command string, keys ...string) (template.HTML, error)
 	}
 	d.Fields = fields
 	if longest > mostRows {
-		return fragment(d, fmt.Sprintf("Of long tables %d rows are shown; putby %s has all.", mostRows, command))
+		return fragment(d, fmt.Sprintf("Of long tables %d rows are shown; the report %s has all.", mostRows, name))
 	}
 	return fragment(d)
 }

@@ -84,7 +84,7 @@ type crowd struct {
 // ask sends a request, and notes how long its answer takes.
 func (c *crowd) ask(method, path, body string, headers ...string) (*http.Response, string) {
 	begun := time.Now()
-	answer, text := ask(c.TB, method, c.link+path, body, headers...)
+	answer, text := fetch(c.TB, method, c.link+path, body, headers...)
 	took := time.Since(begun)
 	c.mu.Lock()
 	defer c.mu.Unlock()

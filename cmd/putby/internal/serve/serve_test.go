@@ -130,10 +130,10 @@ func cookieOf(link string) string {
 	return cookie.(string)
 }
 
-// ask sends a request with headers given as name, value, name, value, and
+// fetch sends a request with headers given as name, value, name, value, and
 // returns the status and the body. Unless it has one, it brings the cookie that
 // the server gave the test.
-func ask(t testing.TB, method, link, body string, headers ...string) (*http.Response, string) {
+func fetch(t testing.TB, method, link, body string, headers ...string) (*http.Response, string) {
 	t.Helper()
 	r, err := http.NewRequest(method, link, strings.NewReader(body))
 	if err != nil {
@@ -162,10 +162,17 @@ func ask(t testing.TB, method, link, body string, headers ...string) (*http.Resp
 	if err != nil {
 		t.Fatal(err)
 	}
-	if what := commandIn(string(text)); what != "" && strings.HasPrefix(answer.Header.Get("Content-Type"), "text/html") {
-		t.Errorf("%s %s tells of a command: %q", method, r.URL.Path, what)
-	}
 	return answer, string(text)
+}
+
+// ask is fetch, and wants a page not to tell of a command.
+func ask(t testing.TB, method, link, body string, headers ...string) (*http.Response, string) {
+	t.Helper()
+	answer, text := fetch(t, method, link, body, headers...)
+	if what := commandIn(text); what != "" && strings.HasPrefix(answer.Header.Get("Content-Type"), "text/html") {
+		t.Errorf("%s %s tells of a command: %q", method, answer.Request.URL.Path, what)
+	}
+	return answer, text
 }
 
 // typedCommand is one, or an option of one. What made a change is told as it was typed
