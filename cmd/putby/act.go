@@ -31,7 +31,7 @@ func (a *app) act(ctx context.Context, o saving, about entry.About, act entry.Ac
 func (a *app) amend(ctx context.Context, o saving, act entry.Amending, asked bool) error {
 	drafted := func(b *folder.Book) (*entry.Draft, entry.Verdict, error) {
 		rec, _ := b.Records()
-		return a.draw(a.baseOf(rec), func(base *entry.Base) (*entry.Draft, error) { return act(b, base) })
+		return a.makeDraft(a.baseOf(rec), func(base *entry.Base) (*entry.Draft, error) { return act(b, base) })
 	}
 	return a.record(ctx, o, asked, func() (*entry.Draft, entry.Verdict, error) { return a.looked(drafted) }, drafted)
 }
@@ -81,7 +81,7 @@ func (a *app) mend(ctx context.Context, o saving, act entry.Act) error {
 		if rec.Settings.Zone == nil || rec.Settings.Currency.Code() == "" {
 			return &folder.Refusal{Faults: faults, Already: true}
 		}
-		d, v, err := a.draw(a.baseOf(rec), act)
+		d, v, err := a.makeDraft(a.baseOf(rec), act)
 		if err != nil {
 			return err
 		}
@@ -101,7 +101,7 @@ func (a *app) drafted(b *folder.Book, about entry.About, act entry.Act) (*entry.
 	if len(faults) > 0 {
 		return nil, entry.Verdict{}, &folder.Refusal{Faults: faults, Already: true}
 	}
-	return a.draw(a.baseOf(rec), act)
+	return a.makeDraft(a.baseOf(rec), act)
 }
 
 // ofExcerpt makes an act's draft of the records that it is about alone. It reports
@@ -115,7 +115,7 @@ func (a *app) ofExcerpt(b *folder.Book, about entry.About, act entry.Act) (*entr
 		return nil, entry.Verdict{}, false
 	}
 	base := a.baseOf(rec)
-	d, v, err := a.draw(base, act)
+	d, v, err := a.makeDraft(base, act)
 	return d, v, err == nil && base.Fits(d)
 }
 
@@ -142,7 +142,7 @@ func (a *app) sayLines(lines []string) {
 }
 
 // draw makes an act's draft, and judges it.
-func (a *app) draw(base *entry.Base, act entry.Act) (*entry.Draft, entry.Verdict, error) {
+func (a *app) makeDraft(base *entry.Base, act entry.Act) (*entry.Draft, entry.Verdict, error) {
 	d, err := act(base)
 	if err != nil {
 		return nil, entry.Verdict{}, err
@@ -171,5 +171,5 @@ func (a *app) foreseen(about entry.About, act entry.Act) (*entry.Draft, entry.Ve
 	if err != nil {
 		return nil, entry.Verdict{}, err
 	}
-	return a.draw(b, act)
+	return a.makeDraft(b, act)
 }

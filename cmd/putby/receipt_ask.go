@@ -29,9 +29,9 @@ type lineDialogue struct {
 	key  string // of the line that is asked for
 }
 
-// lexicon is what things are called, those made known on the way too.
-func (d *lineDialogue) lexicon() *entry.Lexicon {
-	return entry.NewLexicon(d.rec, slices.Concat(d.in.New, d.in.Names))
+// itemNames are what things are called, those made known on the way too.
+func (d *lineDialogue) itemNames() *entry.ItemNames {
+	return entry.NewItemNames(d.rec, slices.Concat(d.in.New, d.in.Names))
 }
 
 // ask asks for the lines.
@@ -55,7 +55,7 @@ func (o *receiptOptions) ask(t *ask.Talk, b *entry.Base, r *entry.Receipt, names
 	}
 	had.Rows, had.Names, had.look = append(d.in.Things, rows...), d.in.New, d.look()
 	if !o.noShelf {
-		seen, notes := r.Seen(d.rec, b.At)
+		seen, notes := r.ShelfPrices(d.rec, b.At)
 		had.Rows, had.Notes = append(had.Rows, seen...), notes
 	}
 	return had, nil
@@ -103,7 +103,7 @@ func (d *lineDialogue) check(text string) (string, error) {
 	case "-":
 		return text, nil
 	}
-	_, _, err := d.lexicon().Read(text)
+	_, _, err := d.itemNames().Read(text)
 	return text, err
 }
 

@@ -15,7 +15,7 @@ import (
 // read reads a line. What the ledger has no name for is asked about: nothing becomes
 // spending alone without a word.
 func (d *lineDialogue) read(text string) (entry.Line, error) {
-	l, kinds, err := d.lexicon().Strange(text)
+	l, kinds, err := d.itemNames().Strange(text)
 	if err != nil || kinds == nil {
 		return l, err
 	}
@@ -32,7 +32,7 @@ func (d *lineDialogue) read(text string) (entry.Line, error) {
 		}
 		d.rec = rec
 	}
-	l, _, err = d.lexicon().Strange(text)
+	l, _, err = d.itemNames().Strange(text)
 	return l, err
 }
 

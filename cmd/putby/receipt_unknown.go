@@ -42,7 +42,7 @@ func (a *app) askUnknown(in *entry.ReceiptIn) error {
 // askWhat asks what a thing is that nothing is called by: one of those that the ledger
 // has, or a new one of a kind.
 func askWhat(t *ask.Talk, key string, b *entry.Base, name string, kinds []string) (entry.Answer, error) {
-	a, x := entry.Answer{Name: name}, entry.NewLexicon(b.Records, nil)
+	a, x := entry.Answer{Name: name}, entry.NewItemNames(b.Records, nil)
 	last := len(kinds) - 1
 	known := append(ledger.Foods.In(b.Records), ledger.Supplies.In(b.Records)...)
 	said, err := t.Ask(ask.Question{

@@ -23,7 +23,7 @@ func isSpoken(flags *pflag.FlagSet, args []string) bool {
 // of them; sizes are of which packages they are taken to be, and notes what else is taken
 // for granted.
 func spokenOffers(rec *ledger.Records, common question.WorthQuery, texts []string) (offers []question.WorthQuery, sizes, notes []string, err error) {
-	x := entry.NewLexicon(rec, nil)
+	x := entry.NewItemNames(rec, nil)
 	for _, text := range texts {
 		spoken, err := x.ReadOffer(rec, common.AsOf, text)
 		if err != nil {

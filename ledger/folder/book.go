@@ -29,16 +29,16 @@ type Book struct {
 	clock func() time.Time
 	kept  *Kept // may be nil
 
-	files   *snapshot       // as they were when last read or saved
-	records *ledger.Records // nil before they are asked for; an excerpt where [Book.Excerpt] gave one
-	picking *picking        // of that excerpt
-	faults  ledger.Faults   // of the reading alone
-	last    Change          // the newest in the history; its number is 0 when there is none
-	stuck   error           // why nothing can be saved any more before it is opened again
-	saved   bool            // whether something was
-	lacks   *lacking        // by the file system
-	pending *Change         // the last change, where it is not in the history yet
-	without []string        // files that do not have the last change, as they were edited
+	files          *snapshot       // as they were when last read or saved
+	records        *ledger.Records // nil before they are asked for; an excerpt where [Book.Excerpt] gave one
+	excerptBuilder *excerptBuilder // of that excerpt
+	faults         ledger.Faults   // of the reading alone
+	last           Change          // the newest in the history; its number is 0 when there is none
+	stuck          error           // why nothing can be saved any more before it is opened again
+	saved          bool            // whether something was
+	lacks          *lacking        // by the file system
+	pending        *Change         // the last change, where it is not in the history yet
+	without        []string        // files that do not have the last change, as they were edited
 
 	sums     map[string]string // of the files, as far as they are known
 	flawless bool              // it is known that the check finds nothing in the ledger as it is

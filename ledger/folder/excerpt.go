@@ -40,7 +40,7 @@ func (b *Book) Excerpt(about func(*ledger.Records) (c Concern, ok bool)) *ledger
 	if few == nil || hasBlocks(few) {
 		return nil
 	}
-	p := &picking{few: few, tables: map[string]table{}}
+	p := &excerptBuilder{few: few, tables: map[string]table{}}
 	for _, name := range picked {
 		p.tables[name] = from.table(name)
 	}
@@ -55,7 +55,7 @@ func (b *Book) Excerpt(about func(*ledger.Records) (c Concern, ok bool)) *ledger
 		Foods: p.foods, Lots: p.lots, Runs: p.runs, Machines: p.machines, Receipts: p.receipts, EachReceipt: p.bought != "", Containers: p.empties,
 		EachRun: p.eachRun, EachPack: p.eachPack, RunRows: len(rec.Runs), PackRows: rec.Packs.Len(),
 	}
-	b.records, b.faults, b.picking = rec, nil, p
+	b.records, b.faults, b.excerptBuilder = rec, nil, p
 	return rec
 }
 

@@ -62,7 +62,7 @@ func (b *Book) judgedByExcerpt(s *staged) bool {
 		case !covered:
 			return false
 		case there && f.addedAt(before) == 0:
-			kept, ok := b.picking.changed(f.Name, before, s.files.texts[f.Name])
+			kept, ok := b.excerptBuilder.changed(f.Name, before, s.files.texts[f.Name])
 			if !ok {
 				return false
 			}
@@ -98,7 +98,7 @@ func (b *Book) readAll() {
 func (b *Book) Kept() *ledger.Records {
 	rec, _ := b.keptRecords()
 	if rec != nil {
-		b.records, b.faults, b.picking = rec, nil, nil
+		b.records, b.faults, b.excerptBuilder = rec, nil, nil
 	}
 	return rec
 }

@@ -12,7 +12,7 @@ import (
 type material interface {
 	few() *ledger.Records // its settings, foods, supplies, machines, tariffs and batches; nil with a fault
 	table(name string) table
-	excerpt(*picking) *ledger.Records // what the tables keep, with all that has none; nil with a fault
+	excerpt(*excerptBuilder) *ledger.Records // what the tables keep, with all that has none; nil with a fault
 }
 
 // material is what is known of a ledger that has no fault: its records where they were
@@ -40,7 +40,7 @@ func (m keptMaterial) few() *ledger.Records {
 
 func (m keptMaterial) table(name string) table { return m.rec.Table(name) }
 
-func (m keptMaterial) excerpt(p *picking) *ledger.Records {
+func (m keptMaterial) excerpt(p *excerptBuilder) *ledger.Records {
 	m.rec.Meters = maps.Clone(m.rec.Meters)
 	maps.DeleteFunc(m.rec.Meters, func(run string, _ *energy.Log) bool { return !p.runs[run] })
 	return m.rec
@@ -71,15 +71,15 @@ func faultless(rec *ledger.Records, faults ledger.Faults) *ledger.Records {
 }
 
 func (m *textMaterial) table(name string) table {
-	t := &textTable{sieve: openSieve(m.texts[name])}
-	if t.sieve == nil {
-		t.sieve = new(sieve)
+	t := &textTable{rowFinder: openRowFinder(m.texts[name])}
+	if t.rowFinder == nil {
+		t.rowFinder = new(rowFinder)
 	}
 	m.tables[name] = t
 	return t
 }
 
-func (m *textMaterial) excerpt(p *picking) *ledger.Records {
+func (m *textMaterial) excerpt(p *excerptBuilder) *ledger.Records {
 	texts := map[string]string{}
 	for name, text := range m.texts {
 		if t := m.tables[name]; t != nil {
@@ -93,25 +93,25 @@ func (m *textMaterial) excerpt(p *picking) *ledger.Records {
 
 // A textTable is the table of a file's text.
 type textTable struct {
-	sieve *sieve
-	row   string // at hand
-	kept  string
+	rowFinder *rowFinder
+	row       string // at hand
+	kept      string
 }
 
 func (t *textTable) Column(name string) func() string {
-	at := t.sieve.column(name)
-	return func() string { return t.sieve.cell(t.row, at) }
+	at := t.rowFinder.column(name)
+	return func() string { return t.rowFinder.cell(t.row, at) }
 }
 
 func (t *textTable) Each(do func()) {
-	t.sieve.each(func(row string) {
+	t.rowFinder.each(func(row string) {
 		t.row = row
 		do()
 	})
 }
 
 func (t *textTable) Keep(wanted func() bool) {
-	t.kept = t.sieve.keep(func(row string) bool {
+	t.kept = t.rowFinder.keep(func(row string) bool {
 		t.row = row
 		return wanted()
 	})

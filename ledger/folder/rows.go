@@ -45,8 +45,8 @@ func (l *RowList) all() []Row {
 // A RowList is the records of one kind as their file has them, in file order: each is
 // taken apart when it is asked for, since few of many are.
 type RowList struct {
-	*sieve // by which cells are read
-	rows   []listedRow
+	*rowFinder // by which cells are read
+	rows       []listedRow
 }
 
 // A listedRow is the text of a record, line end included, and where it begins.
@@ -109,7 +109,7 @@ func (b *Book) rowList(k ledger.Kind) (*RowList, error) {
 	if err != nil {
 		return nil, err
 	}
-	l := &RowList{sieve: &sieve{header: sheet.header, sep: sheet.sep}}
+	l := &RowList{rowFinder: &rowFinder{header: sheet.header, sep: sheet.sep}}
 	for _, r := range sheet.rows[min(1, len(sheet.rows)):] {
 		l.rows = append(l.rows, listedRow{r.line, sheet.text[r.start:r.end]})
 	}
@@ -121,7 +121,7 @@ func (b *Book) rowList(k ledger.Kind) (*RowList, error) {
 // looked through for one again.
 func (k *Kept) Rows(rec *ledger.Records, kind ledger.Kind) (list *RowList, same bool, err error) {
 	if text, same, ok := k.again(rec, kind.File); ok {
-		if s := openSieve(text); s != nil {
+		if s := openRowFinder(text); s != nil {
 			return s.list(), same, nil
 		}
 	}
@@ -149,8 +149,8 @@ func (k *Kept) again(rec *ledger.Records, name string) (text string, same, ok bo
 }
 
 // list is all records of a text.
-func (s *sieve) list() *RowList {
-	l := &RowList{sieve: s, rows: make([]listedRow, 0, strings.Count(s.rest, "\n")+1)}
+func (s *rowFinder) list() *RowList {
+	l := &RowList{rowFinder: s, rows: make([]listedRow, 0, strings.Count(s.rest, "\n")+1)}
 	line := 1 + strings.Count(s.head, "\n")
 	s.each(func(row string) {
 		if !s.blank(row) {
@@ -162,7 +162,7 @@ func (s *sieve) list() *RowList {
 }
 
 // blank reports whether a row is nothing but separators.
-func (s *sieve) blank(row string) bool {
+func (s *rowFinder) blank(row string) bool {
 	if strings.Trim(row, " \t\r\n\""+string(s.sep)) != "" {
 		return false
 	}

@@ -42,7 +42,7 @@ var amountWords = []amountWord{
 }
 
 // amountLine finds the word that a line of an amount begins with.
-func (x *Lexicon) amountLine(words []string) (a amountWord, rest []string, ok bool) {
+func (x *ItemNames) amountLine(words []string) (a amountWord, rest []string, ok bool) {
 	for _, a := range amountWords {
 		n := len(strings.Fields(a.words))
 		if n > len(words) || !strings.EqualFold(strings.Join(words[:n], " "), a.words) {
@@ -59,7 +59,7 @@ func (x *Lexicon) amountLine(words []string) (a amountWord, rest []string, ok bo
 }
 
 // readAmount reads an amount for the whole receipt, or for some of its lines.
-func (x *Lexicon) readAmount(a amountWord, text string, words []string, note string) (Line, error) {
+func (x *ItemNames) readAmount(a amountWord, text string, words []string, note string) (Line, error) {
 	l := Line{Kind: a.kind, Note: note}
 	if a.kind == ledger.DepositLine && len(words) > 0 {
 		l.Count, words = cutCount(words)

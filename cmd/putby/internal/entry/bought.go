@@ -49,7 +49,7 @@ func AddReceipt(b *Base, in ReceiptIn) (*Draft, error) {
 	}
 	var bad wrongs
 	r := headOf(rec, b.At, in, &bad)
-	x := NewLexicon(rec, slices.Concat(in.New, in.Names))
+	x := NewItemNames(rec, slices.Concat(in.New, in.Names))
 	unknown := d.readLines(rec, x, r, in.Lines, &bad)
 	if unknown != nil {
 		d.Notes = append(d.Notes, unknownNote(unknown, &rec.Settings))
@@ -69,7 +69,7 @@ func AddReceipt(b *Base, in ReceiptIn) (*Draft, error) {
 	}
 	d.Rows = append(d.Rows, rows...)
 	if !in.NoShelf {
-		seen, notes := r.Seen(rec, b.At)
+		seen, notes := r.ShelfPrices(rec, b.At)
 		d.Rows, d.Notes = append(d.Rows, seen...), append(d.Notes, slices.Compact(notes)...)
 	}
 	return d, nil
@@ -77,7 +77,7 @@ func AddReceipt(b *Base, in ReceiptIn) (*Draft, error) {
 
 // readLines reads the lines of a receipt, with what to know of each, and returns the
 // things that nothing is called by.
-func (d *Draft) readLines(rec *ledger.Records, x *Lexicon, r *Receipt, lines []Spoken, bad *wrongs) (unknown []string) {
+func (d *Draft) readLines(rec *ledger.Records, x *ItemNames, r *Receipt, lines []Spoken, bad *wrongs) (unknown []string) {
 	for i, s := range lines {
 		l, known, err := x.spoken(s)
 		if err != nil {
@@ -146,7 +146,7 @@ func headOf(rec *ledger.Records, at Moment, in ReceiptIn, bad *wrongs) *Receipt 
 }
 
 // spoken reads a line.
-func (x *Lexicon) spoken(s Spoken) (l Line, known bool, err error) {
+func (x *ItemNames) spoken(s Spoken) (l Line, known bool, err error) {
 	if s.Line != nil {
 		if l, known = *s.Line, true; l.Check(x.minor) != "" {
 			err = typed(l.String(), l.Check(x.minor))
@@ -170,7 +170,7 @@ func (x *Lexicon) spoken(s Spoken) (l Line, known bool, err error) {
 
 // nearNote says that a line is spending alone where its name is nearly one that the
 // ledger has; "" where it is not.
-func (x *Lexicon) nearNote(l *Line, s *ledger.Settings) string {
+func (x *ItemNames) nearNote(l *Line, s *ledger.Settings) string {
 	near := x.Near(l.Item)
 	if near == "" {
 		return ""
@@ -219,7 +219,7 @@ func (s *Spoken) part(l *Line, err error) string {
 
 // settle puts an offer that stands alone on its line, finds the lines that amounts
 // are for, and adds the receipt up.
-func (r *Receipt) settle(x *Lexicon, offer string) error {
+func (r *Receipt) settle(x *ItemNames, offer string) error {
 	if offer != "" {
 		if err := r.Offer(offer); err != nil {
 			return wrong("offer", 0, typed(offer, err.Error()))
@@ -240,7 +240,7 @@ func (r *Receipt) settle(x *Lexicon, offer string) error {
 
 // settleOn writes the numbers of the lines that an amount is for where their thing
 // was named.
-func (r *Receipt) settleOn(x *Lexicon, l *Line) error {
+func (r *Receipt) settleOn(x *ItemNames, l *Line) error {
 	if l.On == "" || strings.Trim(l.On, "0123456789,") == "" {
 		return nil
 	}
@@ -268,7 +268,7 @@ var NewThings = []string{"food", "supply", "service", "other"}
 // Strange reads a line, and says of a thing that nothing is called by what it may be, as
 // [Answer] has it; nil where it is known. Where the line says so itself, it may be that
 // alone.
-func (x *Lexicon) Strange(text string) (l Line, kinds []string, err error) {
+func (x *ItemNames) Strange(text string) (l Line, kinds []string, err error) {
 	l, known, err := x.Read(text)
 	if err != nil {
 		return l, nil, err
@@ -288,7 +288,7 @@ func (x *Lexicon) Strange(text string) (l Line, kinds []string, err error) {
 // UnknownItems names the things of a receipt in words that nothing is called by, each
 // once, so that they can be asked about.
 func UnknownItems(b *Base, in ReceiptIn) []string {
-	x := NewLexicon(b.Records, slices.Concat(in.New, in.Names))
+	x := NewItemNames(b.Records, slices.Concat(in.New, in.Names))
 	var names []string
 	for _, s := range in.Lines {
 		if s.Kind != "" {

@@ -45,7 +45,7 @@ func AboutThings(things []string) About {
 // machine that is bought wears runs that were free before.
 func AboutReceipt(in ReceiptIn, at func(*ledger.Records) Moment) About {
 	return func(rec *ledger.Records) (c folder.Concern, ok bool) {
-		x := NewLexicon(rec, slices.Concat(in.New, in.Names))
+		x := NewItemNames(rec, slices.Concat(in.New, in.Names))
 		for _, s := range in.Lines {
 			l, _, err := x.spoken(s)
 			if err != nil || l.Kind == ledger.MachineLine || l.Kind == ledger.ServiceLine {

@@ -20,7 +20,7 @@
 //
 // # Lines of a receipt
 //
-// One grammar serves the command line, the dialogue and forms. [Lexicon.Read] reads
+// One grammar serves the command line, the dialogue and forms. [ItemNames.Read] reads
 // a line as one would say it: a thing bought,
 //
 //	COUNT x SIZE ITEM PRICE OFFER less AMOUNT tax AMOUNT regular limit N note TEXT
@@ -30,13 +30,13 @@
 // out, and SIZE may stand behind it. What stands behind the item may be in
 // any order. PRICE alone is that of the whole line, but after COUNT x that of each;
 // "at 1.99" and "1.99 each" are that of each, "for 5.97" and "in all 5.97" that of
-// the whole line, "2.49/kg" that by weight. A [Lexicon] knows what things are called;
+// the whole line, "2.49/kg" that by weight. [ItemNames] know what things are called;
 // of all ways to read a line that with the longest name counts. What is read prints
 // ([Line.String]) what reads as the same line.
 //
 // [AddReceipt] makes the draft of a whole receipt: it fills in the sizes of last time,
 // holds the sum against the printed total ([Receipt.Adds] finds the likely line), and
-// notes regular prices as what the shelf asks ([Receipt.Seen]).
+// notes regular prices as what the shelf asks ([Receipt.ShelfPrices]).
 //
 // # Which record
 //

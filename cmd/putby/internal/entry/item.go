@@ -23,7 +23,7 @@ func (e *ItemError) Error() string {
 
 // know writes the ledger's identifier for what the line calls a food, a supply
 // or a machine. An error is an [*ItemError].
-func (l *Line) know(x *Lexicon) error {
+func (l *Line) know(x *ItemNames) error {
 	if !l.Named() || l.Item == "" {
 		return nil
 	}
@@ -36,7 +36,7 @@ func (l *Line) know(x *Lexicon) error {
 }
 
 // nearOf is the identifier of a thing of a kind that is called nearly so.
-func (x *Lexicon) nearOf(kind ledger.ReceiptKind, text string) string {
+func (x *ItemNames) nearOf(kind ledger.ReceiptKind, text string) string {
 	var ids []string
 	for id, k := range x.exact {
 		if k.Kind == kind {

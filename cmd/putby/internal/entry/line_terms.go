@@ -36,7 +36,7 @@ func (t *lineTerms) priced() bool { return t.parts&pricePart != 0 || t.line.bund
 
 // tails are the tails that words may have, each behind one word at least: that
 // which begins first before the others, and last the empty one.
-func (x *Lexicon) tails(words []string) []lineTerms {
+func (x *ItemNames) tails(words []string) []lineTerms {
 	var list []lineTerms
 	for at := 1; at <= len(words); at++ {
 		if t, ok := x.rest(words[at:], lineTerms{at: at}); ok {
@@ -48,7 +48,7 @@ func (x *Lexicon) tails(words []string) []lineTerms {
 
 // rest reads the words of a tail, in the first way in which all of them can be
 // read and that says a price, or else in the first.
-func (x *Lexicon) rest(words []string, t lineTerms) (found lineTerms, ok bool) {
+func (x *ItemNames) rest(words []string, t lineTerms) (found lineTerms, ok bool) {
 	if len(words) == 0 {
 		return t, true
 	}
@@ -69,10 +69,10 @@ func (x *Lexicon) rest(words []string, t lineTerms) (found lineTerms, ok bool) {
 // partReaders read one part of a tail each: they return how many words it has, 0
 // where the words begin otherwise. Those that ask for words beside a number ("2 for
 // 5.00", "x 3", "2.49/kg", "454 g") come before the one that takes any number. Where
-// what follows cannot be read, [Lexicon.rest] tries the next reader.
-func partReaders() []func(x *Lexicon, words []string, t *lineTerms) int {
-	return []func(x *Lexicon, words []string, t *lineTerms) int{
-		(*Lexicon).offerPart, (*Lexicon).countPart, (*Lexicon).pricePart, (*Lexicon).sizePart, (*Lexicon).barePrice, (*Lexicon).termsPart,
+// what follows cannot be read, [ItemNames.rest] tries the next reader.
+func partReaders() []func(x *ItemNames, words []string, t *lineTerms) int {
+	return []func(x *ItemNames, words []string, t *lineTerms) int{
+		(*ItemNames).offerPart, (*ItemNames).countPart, (*ItemNames).pricePart, (*ItemNames).sizePart, (*ItemNames).barePrice, (*ItemNames).termsPart,
 	}
 }
 
@@ -85,7 +85,7 @@ func (t *lineTerms) take(part uint16) bool {
 
 // pricePart reads a price that says what it is of: "at 1.99", "1.99 each",
 // "2.49/kg", "for 5.97", "in all 5.97".
-func (x *Lexicon) pricePart(words []string, t *lineTerms) int {
+func (x *ItemNames) pricePart(words []string, t *lineTerms) int {
 	if !t.take(pricePart) {
 		return 0
 	}
@@ -129,7 +129,7 @@ func after(front, n int) int {
 
 // unitPrice reads a price by weight or measure: "2.49/kg", "2.49 per kg", "2.49 a
 // kg".
-func (x *Lexicon) unitPrice(words []string, t *lineTerms) int {
+func (x *ItemNames) unitPrice(words []string, t *lineTerms) int {
 	for i, w := range words[:min(3, len(words))] {
 		if before, unit, ok := strings.Cut(w, "/"); ok {
 			price := words[:i:i]
@@ -159,7 +159,7 @@ func (t *lineTerms) per(word string) bool {
 }
 
 // amount reads an amount of money.
-func (x *Lexicon) amount(words []string, into *string) int {
+func (x *ItemNames) amount(words []string, into *string) int {
 	text, n := x.amountIn(words)
 	if n > 0 {
 		*into = text
@@ -168,7 +168,7 @@ func (x *Lexicon) amount(words []string, into *string) int {
 }
 
 // barePrice reads a price and no more.
-func (x *Lexicon) barePrice(words []string, t *lineTerms) int {
+func (x *ItemNames) barePrice(words []string, t *lineTerms) int {
 	if !t.take(pricePart) {
 		return 0
 	}
@@ -177,7 +177,7 @@ func (x *Lexicon) barePrice(words []string, t *lineTerms) int {
 
 // countPart reads how many packages there are: "12 x" before more, "x 12". It is
 // whole, so that 1.99 x 12 is a price and a count.
-func (x *Lexicon) countPart(words []string, t *lineTerms) int {
+func (x *ItemNames) countPart(words []string, t *lineTerms) int {
 	if !t.take(countPart) {
 		return 0
 	}
@@ -196,7 +196,7 @@ func (x *Lexicon) countPart(words []string, t *lineTerms) int {
 }
 
 // sizePart reads the size of a package: "454 g", "for 2 lb".
-func (x *Lexicon) sizePart(words []string, t *lineTerms) int {
+func (x *ItemNames) sizePart(words []string, t *lineTerms) int {
 	front := 0
 	if words[0] == "for" {
 		front = 1
@@ -210,7 +210,7 @@ func (x *Lexicon) sizePart(words []string, t *lineTerms) int {
 }
 
 // offerPart reads the shop's offer, with the word offer before it or not.
-func (x *Lexicon) offerPart(words []string, t *lineTerms) int {
+func (x *ItemNames) offerPart(words []string, t *lineTerms) int {
 	front := 0
 	if words[0] == "offer" {
 		front = 1
@@ -264,7 +264,7 @@ func offerText(words []string) string {
 
 // termsPart reads what else may be said: "less 0.50", "tax 0.12", "limit 12",
 // "regular".
-func (x *Lexicon) termsPart(words []string, t *lineTerms) int {
+func (x *ItemNames) termsPart(words []string, t *lineTerms) int {
 	switch word, rest := words[0], words[1:]; {
 	case word == "regular" && t.take(regularPart):
 		t.line.Regular = true
@@ -283,7 +283,7 @@ func (x *Lexicon) termsPart(words []string, t *lineTerms) int {
 }
 
 // whyNot says why words have no price that can be read; "" where they say none.
-func (x *Lexicon) whyNot(words []string) string {
+func (x *ItemNames) whyNot(words []string) string {
 	left := ""
 	for i, w := range words {
 		rest := words[i+1:]
@@ -312,7 +312,7 @@ func (x *Lexicon) whyNot(words []string) string {
 }
 
 // whyNoPrice says what is wrong with a price.
-func (x *Lexicon) whyNoPrice(words []string) string {
+func (x *ItemNames) whyNoPrice(words []string) string {
 	price, per, found := strings.Cut(words[0], "/")
 	if _, err := exact.ParseUnit(per); err != nil && found && isNumber(sum(price)) {
 		return err.Error()

@@ -68,7 +68,7 @@ func number(text string) exact.Number {
 
 // amountIn reads an amount of money at the front of words: 3.99, $3,99, 3.99€,
 // EUR 3.99, $ 3.99. It returns how many words it takes, 0 where there is none.
-func (x *Lexicon) amountIn(words []string) (text string, n int) {
+func (x *ItemNames) amountIn(words []string) (text string, n int) {
 	for n = min(2, len(words)); n > 0; n-- {
 		if n == 2 && !x.isSign(words[0]) && !x.isSign(words[1]) {
 			continue
@@ -82,7 +82,7 @@ func (x *Lexicon) amountIn(words []string) (text string, n int) {
 
 // isSign reports whether a word is the sign of a currency, or what is written
 // beside sums of the ledger's.
-func (x *Lexicon) isSign(word string) bool {
+func (x *ItemNames) isSign(word string) bool {
 	if slices.ContainsFunc(x.marks, func(m string) bool { return strings.EqualFold(m, word) }) {
 		return true
 	}

@@ -22,7 +22,7 @@ const asOffer = "write it as strawberries 3.99 454 g limit 12, or broth 2 for 5.
 
 // ReadOffer reads an offer on a day by the grammar of a receipt's lines; a package whose
 // size is not said is of the known one whose price is nearest. The error is [ErrTyped].
-func (x *Lexicon) ReadOffer(rec *ledger.Records, day exact.Date, said string) (o SpokenOffer, err error) {
+func (x *ItemNames) ReadOffer(rec *ledger.Records, day exact.Date, said string) (o SpokenOffer, err error) {
 	text, dried, err := x.driedAs(said)
 	if err != nil {
 		return o, err
@@ -64,7 +64,7 @@ func (x *Lexicon) ReadOffer(rec *ledger.Records, day exact.Date, said string) (o
 
 // noOffer says what is wrong with a text that is read as no food's offer: what stands
 // behind a food that it begins with, or that it names none.
-func (x *Lexicon) noOffer(text, item string) error {
+func (x *ItemNames) noOffer(text, item string) error {
 	words := strings.Fields(text)
 	for end := len(words) - 1; end > 0; end-- {
 		if _, ok := x.findKind(ledger.FoodLine, strings.Join(words[:end], " ")); ok {
@@ -81,7 +81,7 @@ func (x *Lexicon) noOffer(text, item string) error {
 
 // driedAs takes out of an offer which food it is dried as: "eggs as beaten egg 2.59
 // 12 ea" is of eggs, and their beaten egg.
-func (x *Lexicon) driedAs(text string) (rest, food string, err error) {
+func (x *ItemNames) driedAs(text string) (rest, food string, err error) {
 	words := strings.Fields(text)
 	at := slices.IndexFunc(words, func(word string) bool { return strings.EqualFold(word, "as") })
 	if at < 1 {

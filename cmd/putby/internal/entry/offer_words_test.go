@@ -15,7 +15,7 @@ func TestReadOffer(t *testing.T) {
 	rec := &ledger.Records{Settings: ledger.Settings{Currency: exact.MustCurrency("EUR")}}
 	rec.Foods = []ledger.Food{{ID: "peas", Name: "Garden peas", Basis: exact.Kg}, {ID: "oat-milk", Name: "Oat milk", Basis: exact.L}}
 	rec.Supplies = []ledger.Supply{{ID: "jar"}}
-	x := NewLexicon(rec, nil)
+	x := NewItemNames(rec, nil)
 	for text, want := range map[string]string{
 		"peas 3.99 454 g limit 12":  "peas [[price 3.99] [size 454 g] [limit 12]]",
 		"garden peas 454 g 3.99":    "peas [[price 3.99] [size 454 g]]",

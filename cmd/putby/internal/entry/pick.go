@@ -17,7 +17,7 @@ import (
 // which of some records were saved last, as far as that is known: where that one is not
 // among them it is returned as saved.
 func Pick(rec *ledger.Records, at Moment, k ledger.Kind, list []Record, words []string, newest func([]int) []int) (found []Record, saved *Record) {
-	p := narrowing{kind: k, names: NewLexicon(rec, nil), behind: foodsBehind(rec), left: list}
+	p := narrowing{kind: k, names: NewItemNames(rec, nil), behind: foodsBehind(rec), left: list}
 	var phrase []string
 	last := false
 	for len(words) > 0 {
@@ -54,7 +54,7 @@ func Pick(rec *ledger.Records, at Moment, k ledger.Kind, list []Record, words []
 // A narrowing is records from which fewer and fewer are left.
 type narrowing struct {
 	kind  ledger.Kind
-	names *Lexicon
+	names *ItemNames
 	left  []Record
 
 	behind map[string][]string // the foods of packs and runs, by identifier

@@ -17,7 +17,7 @@ const asInLine = "write it as 2 lb strawberries 5.98, or 3 x 454 g strawberries 
 // Read reads a line of a receipt as one would say it. Known is false where it is of a
 // thing that nothing is called by: then it is spending alone. An error is a
 // [ErrTyped].
-func (x *Lexicon) Read(text string) (l Line, known bool, err error) {
+func (x *ItemNames) Read(text string) (l Line, known bool, err error) {
 	words, note, err := x.lineWords(text)
 	if err != nil {
 		return l, false, err
@@ -41,7 +41,7 @@ func (x *Lexicon) Read(text string) (l Line, known bool, err error) {
 	return l, false, err
 }
 
-func (x *Lexicon) hasMachine(words []string) bool {
+func (x *ItemNames) hasMachine(words []string) bool {
 	_, k, ok := x.known(words, x.Find)
 	return ok && k.Kind == ledger.MachineLine
 }
@@ -49,7 +49,7 @@ func (x *Lexicon) hasMachine(words []string) bool {
 // ParseLine reads a line of a kind. What was not typed is left out, and
 // [Line.Lacks] names it; what was typed must make sense. An error is a
 // [ErrTyped].
-func (x *Lexicon) ParseLine(kind ledger.ReceiptKind, text string) (Line, error) {
+func (x *ItemNames) ParseLine(kind ledger.ReceiptKind, text string) (Line, error) {
 	words, note, err := x.lineWords(text)
 	if !kind.Bought() {
 		return x.readAmount(amountWord{kind: kind}, text, words, note)
@@ -65,7 +65,7 @@ func (x *Lexicon) ParseLine(kind ledger.ReceiptKind, text string) (Line, error) 
 }
 
 // as reads words as a thing bought of a kind, or says what is wrong with them.
-func (x *Lexicon) as(kind ledger.ReceiptKind, words []string) (l Line, why string) {
+func (x *ItemNames) as(kind ledger.ReceiptKind, words []string) (l Line, why string) {
 	if len(words) == 0 {
 		return l, "it does not say of what: " + asInLine
 	}
@@ -79,19 +79,19 @@ func (x *Lexicon) as(kind ledger.ReceiptKind, words []string) (l Line, why strin
 	return r.line(k), ""
 }
 
-// ParseLine is [Lexicon.ParseLine] where nothing is known by name.
+// ParseLine is [ItemNames.ParseLine] where nothing is known by name.
 func ParseLine(kind ledger.ReceiptKind, text string) (Line, error) {
-	return new(Lexicon).ParseLine(kind, text)
+	return new(ItemNames).ParseLine(kind, text)
 }
 
 // finish checks a line of a thing bought. What could not be typed again, because
 // its words are those of the grammar, is refused.
-func (x *Lexicon) finish(text string, l Line, note string) (Line, error) {
+func (x *ItemNames) finish(text string, l Line, note string) (Line, error) {
 	l.Note = note
 	if why := l.Check(x.minor); why != "" {
 		return Line{}, typed(text, why)
 	}
-	words, note, err := new(Lexicon).lineWords(l.String())
+	words, note, err := new(ItemNames).lineWords(l.String())
 	again, _ := x.as(l.Kind, words)
 	if again.Note = note; err != nil || again != l {
 		return Line{}, typed(text, "its words can be read in several ways: "+asInLine)
@@ -100,7 +100,7 @@ func (x *Lexicon) finish(text string, l Line, note string) (Line, error) {
 }
 
 // lineWords parts a line into words, and its note from them.
-func (x *Lexicon) lineWords(text string) (words []string, note string, err error) {
+func (x *ItemNames) lineWords(text string) (words []string, note string, err error) {
 	words = strings.Fields(strings.ReplaceAll(text, "×", "x"))
 	if at := slices.Index(words, "note"); at > 0 {
 		words, note = words[:at], strings.Join(words[at+1:], " ")
@@ -157,7 +157,7 @@ func (r *reading) line(k Known) Line {
 // known reads a thing that is called by some name: of all ways to read the words
 // the one with the longest name. Names that may go on count after all others, and
 // of them the one that leaves the most for the rest of the line.
-func (x *Lexicon) known(words []string, find func(string) (Known, bool)) (best reading, known Known, ok bool) {
+func (x *ItemNames) known(words []string, find func(string) (Known, bool)) (best reading, known Known, ok bool) {
 	for _, t := range x.tails(words) {
 		for _, r := range readings(words, t) {
 			k, found := find(strings.Join(r.item, " "))
@@ -190,7 +190,7 @@ func (r *reading) better(k Known, than reading, known Known) bool {
 
 // free reads a thing that nothing is called by. Of a thing that the ledger need
 // not know a number in front is part of its name: 3 in 1 oil.
-func (x *Lexicon) free(kind ledger.ReceiptKind, words []string) reading {
+func (x *ItemNames) free(kind ledger.ReceiptKind, words []string) reading {
 	tails := x.tails(words)
 	t := tails[0]
 	for _, other := range tails {

@@ -48,7 +48,7 @@ func with(t testing.TB, rec *ledger.Records, kind string, cells map[string]strin
 // What a person says, and the cells of receipts.csv that it becomes: of each where
 // N x stands in front, of the whole line otherwise.
 func TestRead(t *testing.T) {
-	x := NewLexicon(larder(t))
+	x := NewItemNames(larder(t))
 	for _, test := range []struct{ text, want string }{
 		{"2 lb strawberries 5.98", "food strawberries size=2 lb price=5.98"},
 		{"3 x 454 g strawberries 3.99", "food strawberries count=3 size=454 g price=3.99"},
@@ -164,7 +164,7 @@ func said(cells map[string]string) string {
 }
 
 func TestReadRefuses(t *testing.T) {
-	x := NewLexicon(larder(t))
+	x := NewItemNames(larder(t))
 	for text, why := range map[string]string{
 		"":                                "it does not say of what",
 		"strawberries 1,990":              `the price "1,990" is not a number`,
@@ -192,7 +192,7 @@ func TestReadRefuses(t *testing.T) {
 // A line that is read prints what reads as the same line, whatever is known by
 // name.
 func FuzzRead(f *testing.F) {
-	x := NewLexicon(larder(f))
+	x := NewItemNames(larder(f))
 	for _, text := range []string{"2 lb strawberries 5.98", "3 x 454 g strawberries 3.99 buy 2 get 1 free", "milk 2 for 5.00", "12 eggs at 0.29", "6 1 L jars 2",
 		"x offer 2 offer 3 for 5", "coupon strawberries 1.00", "bottle return 8 x 1", "soap 2 in all", "a 3 for 2 2 limit 3 regular", "2 x y EUR 5.00 in all", "2 milk 2 5.00"} {
 		f.Add(text)
@@ -223,7 +223,7 @@ var grammarWords = strings.Fields(`1 2 3 12 0.5 1.99 5.00 -3 $2 2,50 3x x lb 454
 
 // Any words: what is read prints what reads as the same line.
 func TestReadLaw(t *testing.T) {
-	x := NewLexicon(larder(t))
+	x := NewItemNames(larder(t))
 	read := 0
 	rapid.Check(t, func(t *rapid.T) {
 		text := strings.Join(rapid.SliceOfN(rapid.SampledFrom(grammarWords), 1, 10).Draw(t, "words"), " ")

@@ -7,11 +7,11 @@ import (
 	"putby/ledger"
 )
 
-// A sieve picks records out of the text of a file by one or two of their cells,
+// A rowFinder picks records out of the text of a file by one or two of their cells,
 // without reading the others: most records have nothing to do with what is asked.
 // The text is one that was read before without a fault, so that a quote in it only
 // ever stands round a cell, or twice within one.
-type sieve struct {
+type rowFinder struct {
 	head   string // with the byte order mark
 	rest   string
 	header []string
@@ -20,8 +20,8 @@ type sieve struct {
 	inPlace bool // what is kept stays at its line
 }
 
-// openSieve begins with a text; nil is for one without a header.
-func openSieve(text string) *sieve {
+// openRowFinder begins with a text; nil is for one without a header.
+func openRowFinder(text string) *rowFinder {
 	body := strings.TrimPrefix(text, mark)
 	scan := newScanner(body, separator(body))
 	header, ok := scan.header()
@@ -29,14 +29,14 @@ func openSieve(text string) *sieve {
 		return nil
 	}
 	at := len(text) - len(body) + scan.end
-	return &sieve{head: text[:at], rest: text[at:], header: header, sep: scan.sep}
+	return &rowFinder{head: text[:at], rest: text[at:], header: header, sep: scan.sep}
 }
 
 // column is the place of a column, or -1.
-func (s *sieve) column(name string) int { return slices.Index(s.header, name) }
+func (s *rowFinder) column(name string) int { return slices.Index(s.header, name) }
 
 // each goes through the records, line ends included.
-func (s *sieve) each(do func(row string)) {
+func (s *rowFinder) each(do func(row string)) {
 	for rest := s.rest; rest != ""; {
 		end := lineEnd(rest, 0)
 		if strings.IndexByte(rest[:end], '"') >= 0 {
@@ -58,7 +58,7 @@ func lineEnd(text string, from int) int {
 }
 
 // cell is the text of a cell as records have it; "" without a column.
-func (s *sieve) cell(row string, column int) string {
+func (s *rowFinder) cell(row string, column int) string {
 	if column < 0 {
 		return ""
 	}
@@ -75,7 +75,7 @@ func (s *sieve) cell(row string, column int) string {
 }
 
 // scanned is the cell as the scanner reads it, which takes longer.
-func (s *sieve) scanned(row string, column int) string {
+func (s *rowFinder) scanned(row string, column int) string {
 	scan := newScanner(row, s.sep)
 	if scan.next() && column < len(scan.cells) {
 		return scan.cells[column]
@@ -144,7 +144,7 @@ func plainCell(row string, sep byte, column int) string {
 }
 
 // keep is the text with no more records than those that are wanted.
-func (s *sieve) keep(wanted func(row string) bool) string {
+func (s *rowFinder) keep(wanted func(row string) bool) string {
 	var b strings.Builder
 	b.WriteString(s.head)
 	s.each(func(row string) {

@@ -26,7 +26,7 @@ func (r *ran) awaits(food string) bool {
 
 // findRuns adds the foods of the runs that an edit is about, and the machines. It
 // reports false where it takes all records to find them, or these are of all foods.
-func (p *picking) findRuns(c Concern) bool {
+func (p *excerptBuilder) findRuns(c Concern) bool {
 	if len(c.Runs)+len(c.Ends)+len(c.Packed) == 0 {
 		return true
 	}
@@ -59,7 +59,7 @@ func (p *picking) findRuns(c Concern) bool {
 }
 
 // runsThere are all runs, with the foods that they dried and that were packed.
-func (p *picking) runsThere() (runs []*ran) {
+func (p *excerptBuilder) runsThere() (runs []*ran) {
 	t := p.tables[ledger.RunsFile]
 	run, machine, start, outcome := t.Column("run"), t.Column("machine"), t.Column("start"), t.Column("outcome")
 	byID := map[string]*ran{}
@@ -86,7 +86,7 @@ func (p *picking) runsThere() (runs []*ran) {
 }
 
 // began is when a run began.
-func (p *picking) began(r *ran) time.Time {
+func (p *excerptBuilder) began(r *ran) time.Time {
 	at, _ := exact.ParseMoment(r.start, p.few.Settings.Zone) // which was read before without a fault
 	return at
 }
@@ -106,7 +106,7 @@ func onlyRunning(runs []*ran) int {
 }
 
 // addFoods adds the foods of a run.
-func (p *picking) addFoods(r *ran) {
+func (p *excerptBuilder) addFoods(r *ran) {
 	for _, food := range r.foods {
 		p.foods[food] = true
 	}
@@ -114,7 +114,7 @@ func (p *picking) addFoods(r *ran) {
 
 // addSince adds the foods of all runs of a food, "" being any, that began at a moment
 // or since.
-func (p *picking) addSince(runs []*ran, at time.Time, food string) {
+func (p *excerptBuilder) addSince(runs []*ran, at time.Time, food string) {
 	for _, r := range runs {
 		if (food == "" || slices.Contains(r.foods, food)) && !p.began(r).Before(at) {
 			p.addFoods(r)
@@ -125,7 +125,7 @@ func (p *picking) addSince(runs []*ran, at time.Time, food string) {
 // addPacked adds the foods of the last run of which a food, "" being any, awaits
 // packing, and of those begun since: they may be packed in part, which their yields
 // tell. Where none awaits, any may be packed in part.
-func (p *picking) addPacked(runs []*ran, food string) bool {
+func (p *excerptBuilder) addPacked(runs []*ran, food string) bool {
 	var last time.Time
 	for _, r := range runs {
 		if at := p.began(r); r.awaits(food) && at.After(last) {
@@ -137,7 +137,7 @@ func (p *picking) addPacked(runs []*ran, food string) bool {
 }
 
 // eachRun goes through the names of all runs.
-func (p *picking) eachRun(do func(id, start string)) {
+func (p *excerptBuilder) eachRun(do func(id, start string)) {
 	t := p.tables[ledger.RunsFile]
 	run, start := t.Column("run"), t.Column("start")
 	t.Each(func() {
@@ -148,7 +148,7 @@ func (p *picking) eachRun(do func(id, start string)) {
 }
 
 // eachPack goes through the names of all packs.
-func (p *picking) eachPack(do func(id, run, date string)) {
+func (p *excerptBuilder) eachPack(do func(id, run, date string)) {
 	t := p.tables[ledger.PacksFile]
 	pack, run, date := t.Column("pack"), t.Column("run"), t.Column("date")
 	t.Each(func() {
@@ -166,18 +166,18 @@ var fixed = map[string][]string{
 	ledger.PhasesFile: {"run", "phase", "duration"},
 }
 
-// changed is what [picking.keep] keeps of a file that an edit changed within. It reports false
+// changed is what [excerptBuilder.keep] keeps of a file that an edit changed within. It reports false
 // where the edit changed a record that is not there, or what is told of one. Columns
 // that are new are blank in all others.
-func (p *picking) changed(name, before, after string) (kept string, ok bool) {
-	was, now := openSieve(before), openSieve(after)
+func (p *excerptBuilder) changed(name, before, after string) (kept string, ok bool) {
+	was, now := openRowFinder(before), openRowFinder(after)
 	if was == nil || now == nil || fixed[name] == nil || len(now.header) < len(was.header) {
 		return "", false
 	}
 	var rows []string // as they were
 	was.each(func(row string) { rows = append(rows, row) })
 	blank := strings.Repeat(string(now.sep), len(now.header)-len(was.header))
-	t := &textTable{sieve: now}
+	t := &textTable{rowFinder: now}
 	wants := p.wants(name, t)
 	ok, now.inPlace = true, true
 	kept = now.keep(func(row string) bool {

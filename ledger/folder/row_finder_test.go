@@ -12,8 +12,8 @@ import (
 	"pgregory.net/rapid"
 )
 
-// A sieve finds the records and cells that encoding/csv does, whatever is in quotes.
-func TestSieve(t *testing.T) {
+// A rowFinder finds the records and cells that encoding/csv does, whatever is in quotes.
+func TestRowFinder(t *testing.T) {
 	cell := rapid.SampledFrom([]string{"", "a", "b-1", " x ", "two words", "a;b", "a,b", "say \"so\"", "two\nlines", "\r\n", "'=1", "é"})
 	rapid.Check(t, func(t *rapid.T) {
 		width := rapid.IntRange(1, 4).Draw(t, "width")
@@ -33,7 +33,7 @@ func TestSieve(t *testing.T) {
 			text = strings.TrimRight(text, "\r\n")
 		}
 		want := csvRows(t, strings.TrimPrefix(text, mark))
-		s := openSieve(text)
+		s := openRowFinder(text)
 		var got [][]string
 		s.each(func(row string) {
 			if strings.Trim(row, "\r\n") == "" {

@@ -11,14 +11,14 @@ import (
 	"putby/pricing/exact"
 )
 
-// Seen are the shelf prices that a receipt tells of: what a food cost that was
+// ShelfPrices are the shelf prices that a receipt tells of: what a food cost that was
 // bought at a regular price. A price counts as regular unless something came off
 // it, unless it is said to be an offer's, and unless it is lower per unit than the
 // regular price known of that shop, or else of any: then it is likely to be an
 // offer's that nobody mentioned, and would make every later saving look smaller
 // than it is. Amounts for the whole receipt do not count, nor do taxes on top. One
 // that is there already is not written again.
-func (r *Receipt) Seen(rec *ledger.Records, at Moment) (rows []Row, notes []string) {
+func (r *Receipt) ShelfPrices(rec *ledger.Records, at Moment) (rows []Row, notes []string) {
 	reduced := r.reducedLines()
 	day := at.Day(r.Date)
 	for i := range r.Lines {

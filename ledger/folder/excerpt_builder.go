@@ -6,8 +6,8 @@ import (
 	"putby/ledger"
 )
 
-// A picking finds the records of an excerpt.
-type picking struct {
+// An excerptBuilder finds the records of an excerpt.
+type excerptBuilder struct {
 	tables map[string]table // of the files of which it leaves out some, by name
 	few    *ledger.Records  // foods, supplies, machines and batches
 	foods  map[string]bool  // of whose packs everything is wanted
@@ -38,7 +38,7 @@ var picked = []string{
 
 // pick finds the records that an edit concerns, and has the tables keep no more. It
 // reports false where there is no excerpt.
-func (p *picking) pick(c Concern) bool {
+func (p *excerptBuilder) pick(c Concern) bool {
 	p.foods, p.lots, p.machines, p.bought = setOf(c.Foods), setOf(c.Lots), setOf(c.Machines), c.Bought
 	if !p.findRuns(c) {
 		return false
@@ -49,7 +49,7 @@ func (p *picking) pick(c Concern) bool {
 	p.empties = c.Containers || p.wide && p.countsEmpties()
 	for _, name := range []string{ledger.LoadsFile, ledger.PhasesFile} {
 		if t, ok := p.tables[name].(*textTable); ok {
-			t.sieve.inPlace = len(c.Ends) > 0 // where a record is changed it is told by its line
+			t.rowFinder.inPlace = len(c.Ends) > 0 // where a record is changed it is told by its line
 		}
 	}
 	ledger.Parallel(p.pickLoads, func() {
@@ -69,7 +69,7 @@ func setOf(list []string) map[string]bool {
 }
 
 // findFoods adds the foods of packs.
-func (p *picking) findFoods(packs map[string]bool) {
+func (p *excerptBuilder) findFoods(packs map[string]bool) {
 	if len(packs) == 0 {
 		return
 	}
@@ -83,7 +83,7 @@ func (p *picking) findFoods(packs map[string]bool) {
 }
 
 // findLots finds all whose lots decide what the foods and lots that are known cost.
-func (p *picking) findLots() {
+func (p *excerptBuilder) findLots() {
 	p.worn = map[string]bool{}
 	for food := range p.foods {
 		p.lots[food] = true
@@ -116,7 +116,7 @@ func (p *picking) findLots() {
 
 // pickLoads finds the runs of the foods and on the machines with all their loads and
 // phases, and all other loads of their lots.
-func (p *picking) pickLoads() {
+func (p *excerptBuilder) pickLoads() {
 	p.runs, p.takers = map[string]bool{}, map[string]bool{}
 	p.addRuns(ledger.LoadsFile, "item", p.foods)
 	p.addRuns(ledger.RunsFile, "machine", p.machines)
@@ -125,7 +125,7 @@ func (p *picking) pickLoads() {
 }
 
 // addRuns adds the runs of the records of which a column is one of some things.
-func (p *picking) addRuns(name, column string, of map[string]bool) {
+func (p *excerptBuilder) addRuns(name, column string, of map[string]bool) {
 	if len(of) == 0 {
 		return
 	}
@@ -139,7 +139,7 @@ func (p *picking) addRuns(name, column string, of map[string]bool) {
 }
 
 // keep keeps no more than the records of runs that are wanted.
-func (p *picking) keep(name string) {
+func (p *excerptBuilder) keep(name string) {
 	t := p.tables[name]
 	t.Keep(p.wants(name, t))
 }
@@ -147,7 +147,7 @@ func (p *picking) keep(name string) {
 // wants tells the records of a file that are wanted: phases of the runs, loads of
 // these and of their lots, and the runs that took of the lots, wear a machine or are
 // on one that is asked for.
-func (p *picking) wants(name string, t table) func() bool {
+func (p *excerptBuilder) wants(name string, t table) func() bool {
 	run := t.Column("run")
 	switch name {
 	case ledger.LoadsFile:
@@ -169,7 +169,7 @@ func (p *picking) wants(name string, t table) func() bool {
 
 // pickPacks finds the packs of the foods with what was drawn of them and counted,
 // all that took supplies where these count, and what was taken in hand.
-func (p *picking) pickPacks() {
+func (p *excerptBuilder) pickPacks() {
 	p.packs = map[string]bool{}
 	t := p.tables[ledger.PacksFile]
 	pack, item, with := t.Column("pack"), t.Column("item"), t.Column("with")
@@ -187,7 +187,7 @@ func (p *picking) pickPacks() {
 
 // countsEmpties reports whether containers that serve again were counted: how many
 // stood empty hangs on every pack in store.
-func (p *picking) countsEmpties() (counted bool) {
+func (p *excerptBuilder) countsEmpties() (counted bool) {
 	t := p.tables[ledger.CountsFile]
 	item := t.Column("item")
 	t.Each(func() {
@@ -198,7 +198,7 @@ func (p *picking) countsEmpties() (counted bool) {
 }
 
 // pickTaken finds the rows of a file that are of the packs, or of something in hand.
-func (p *picking) pickTaken(name string) {
+func (p *excerptBuilder) pickTaken(name string) {
 	t := p.tables[name]
 	pack, item := t.Column("pack"), t.Column("item")
 	t.Keep(func() bool { return item() != "" || p.packs[pack()] })
@@ -206,7 +206,7 @@ func (p *picking) pickTaken(name string) {
 
 // pickReceipts finds the receipts by which something came into the lots, and those
 // that a new one is held against.
-func (p *picking) pickReceipts() {
+func (p *excerptBuilder) pickReceipts() {
 	p.receipts = map[string]bool{}
 	t := p.tables[ledger.ReceiptsFile]
 	receipt, date, item := t.Column("receipt"), t.Column("date"), t.Column("item")

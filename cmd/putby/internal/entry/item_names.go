@@ -9,9 +9,9 @@ import (
 	"putby/pricing/locale"
 )
 
-// A Lexicon knows what people call things: foods, supplies and machines by
-// identifier and name, and what shops call them. The zero Lexicon knows nothing.
-type Lexicon struct {
+// A ItemNames knows what people call things: foods, supplies and machines by
+// identifier and name, and what shops call them. The zero ItemNames knows nothing.
+type ItemNames struct {
 	marks  []string           // beside sums of money
 	minor  int                // digits of the currency
 	locale locale.Locale      // how numbers may be typed
@@ -31,9 +31,9 @@ type Known struct {
 	loose bool // what the shop calls it may go on
 }
 
-// NewLexicon takes the things of a ledger, and what shops call them.
-func NewLexicon(rec *ledger.Records, names []intake.Name) *Lexicon {
-	x := &Lexicon{
+// NewItemNames takes the things of a ledger, and what shops call them.
+func NewItemNames(rec *ledger.Records, names []intake.Name) *ItemNames {
+	x := &ItemNames{
 		marks: moneyMarks(&rec.Settings), minor: rec.Settings.Currency.Minor(), locale: rec.Settings.Locale,
 		exact: map[string]Known{}, called: map[string][]Known{}, alike: map[string][]Known{}, names: intake.NewGlossary(names),
 	}
@@ -54,7 +54,7 @@ func NewLexicon(rec *ledger.Records, names []intake.Name) *Lexicon {
 	return x
 }
 
-func (x *Lexicon) add(k Known, id, name string) {
+func (x *ItemNames) add(k Known, id, name string) {
 	if _, taken := x.exact[id]; !taken {
 		x.exact[id] = k
 	}
@@ -64,7 +64,7 @@ func (x *Lexicon) add(k Known, id, name string) {
 	}
 }
 
-func (x *Lexicon) put(list map[string][]Known, key string, k Known) {
+func (x *ItemNames) put(list map[string][]Known, key string, k Known) {
 	for _, there := range list[key] {
 		if there.Kind == k.Kind && there.Item == k.Item {
 			return
@@ -78,16 +78,16 @@ func (x *Lexicon) put(list map[string][]Known, key string, k Known) {
 // Find finds what a person calls text: by its identifier, by identifier or name
 // in any case, by what shops call it, in the plural, or as the only supply of a
 // kind. What several things are called it does not find.
-func (x *Lexicon) Find(text string) (Known, bool) {
+func (x *ItemNames) Find(text string) (Known, bool) {
 	return x.find(text, func(Known) bool { return true })
 }
 
 // findKind is Find for one kind of line.
-func (x *Lexicon) findKind(kind ledger.ReceiptKind, text string) (Known, bool) {
+func (x *ItemNames) findKind(kind ledger.ReceiptKind, text string) (Known, bool) {
 	return x.find(text, func(k Known) bool { return k.Kind == kind })
 }
 
-func (x *Lexicon) find(text string, fits func(Known) bool) (Known, bool) {
+func (x *ItemNames) find(text string, fits func(Known) bool) (Known, bool) {
 	if k, ok := x.exact[text]; ok && fits(k) {
 		return k, true
 	}
@@ -115,7 +115,7 @@ func only(list []Known, fits func(Known) bool) (found Known, ok bool) {
 
 // named finds what a shop calls a thing. A name of something that the ledger no
 // longer has does not count.
-func (x *Lexicon) named(text string) (Known, bool) {
+func (x *ItemNames) named(text string) (Known, bool) {
 	if x.names == nil {
 		return Known{}, false
 	}
@@ -152,7 +152,7 @@ func singular(key string) string {
 
 // Near returns what somebody who wrote text may have meant: the identifier of a
 // food or supply that is called nearly so; or "".
-func (x *Lexicon) Near(text string) string {
+func (x *ItemNames) Near(text string) string {
 	names, ids := []string{}, map[string]string{}
 	for key, list := range x.called {
 		if len(list) == 1 {

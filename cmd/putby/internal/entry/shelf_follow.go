@@ -126,7 +126,7 @@ func (f *following) receiptRow(s Set, cells map[string]string) (ledger.ReceiptRo
 }
 
 // toldOfShelf reports whether a line may have told of a shelf price, as
-// [Receipt.Seen] has it.
+// [Receipt.ShelfPrices] has it.
 func toldOfShelf(r *ledger.ReceiptRow) bool {
 	return r.Kind == ledger.FoodLine && r.Discount().Sign() == 0 && r.Price.Sign() > 0
 }
