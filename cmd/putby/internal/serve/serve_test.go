@@ -183,6 +183,9 @@ var typedCommand = regexp.MustCompile(`(?:Change \d+: )?(?:putby [a-z]|(?:^|\s)-
 // type one; empty: none.
 func commandIn(text string) string {
 	_, body, _ := strings.Cut(text, "<body")
+	if !strings.Contains(body, "putby ") && !strings.Contains(body, " --") && !strings.Contains(body, ">--") {
+		return ""
+	}
 	body = tags.ReplaceAllString(hidden.ReplaceAllString(body, " "), " ")
 	for _, found := range typedCommand.FindAllString(body, -1) {
 		if !strings.HasPrefix(found, "Change ") && !strings.HasPrefix(found, "putby serve ") {
