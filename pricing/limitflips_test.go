@@ -116,6 +116,13 @@ func TestLimitFlipsAgainstBruteForce(t *testing.T) {
 	above, below := 0, 0
 	rapid.Check(t, func(t *rapid.T) {
 		s := drawQuestion(t).sale()
+		if rapid.Bool().Draw(t, "least of a cycle known") {
+			even, _ := s.Electricity(0, s.Load)
+			odd, _ := s.Electricity(1, s.Load)
+			if s.LeastFull = even; odd.Number().Less(even.Number()) {
+				s.LeastFull = odd
+			}
+		}
 		d := mustDecide(t, s)
 		for _, l := range []pricing.Limit{pricing.ShopLimit, pricing.MachineLimit, pricing.UseLimit} {
 			flips, sought := d.LimitFlips(l, 200)
