@@ -8,7 +8,6 @@ import (
 	"pgregory.net/rapid"
 
 	"putby/ledger"
-	"putby/ledger/ledgertest"
 	"putby/pricing/exact"
 )
 
@@ -129,14 +128,7 @@ s,r,d,2025-01-03,1,1 kg,5.00
 // through that day.
 func TestOnALaterDay(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		files := map[string][]byte{}
-		for name, text := range madeLedgers().Draw(t, "ledger") {
-			files[name] = []byte(text)
-		}
-		rec, faults, err := ledgertest.Read(files)
-		if err != nil || len(faults) > 0 {
-			t.Fatal(err, faults)
-		}
+		rec := madeRecords(t)
 		all, _ := ledger.Join(rec, whole)
 		last := ledger.LastDate(rec)
 		if last == exact.NoDate {

@@ -8,7 +8,6 @@ import (
 	"pgregory.net/rapid"
 
 	"putby/ledger"
-	"putby/ledger/ledgertest"
 	"putby/pricing/exact"
 )
 
@@ -16,14 +15,7 @@ import (
 // where they are wrong, or anything else was changed, there is none.
 func TestContinuedPrices(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		files := map[string][]byte{}
-		for name, text := range madeLedgers().Draw(t, "ledger") {
-			files[name] = []byte(text)
-		}
-		rec, faults, err := ledgertest.Read(files)
-		if err != nil || len(faults) > 0 {
-			t.Fatal(err, faults)
-		}
+		rec := madeRecords(t)
 		all, _ := ledger.Join(rec, whole)
 		last := ledger.LastDate(rec)
 		if last == exact.NoDate || len(rec.Foods) == 0 {
@@ -94,14 +86,7 @@ func samePrices(t *rapid.T, got, want *ledger.Ledger) {
 func TestContinued(t *testing.T) {
 	went, refused := 0, 0
 	rapid.Check(t, func(t *rapid.T) {
-		files := map[string][]byte{}
-		for name, text := range madeLedgers().Draw(t, "ledger") {
-			files[name] = []byte(text)
-		}
-		now, faults, err := ledgertest.Read(files)
-		if err != nil || len(faults) > 0 {
-			t.Fatal(err, faults)
-		}
+		now := madeRecords(t)
 		g, _ := ledger.Join(now, whole)
 		last := ledger.LastDate(now)
 		if last == exact.NoDate || len(now.Foods) == 0 {

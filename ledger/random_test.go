@@ -47,6 +47,15 @@ const lastDay = 12
 
 var madeFoods = []struct{ id, basis, unit string }{{"broth", "volume,1.02,", "L"}, {"kale", "mass,,", "kg"}, {"egg", "count,,0.05", "ea"}}
 
+// madeRecords are the records of a ledger that is made up.
+func madeRecords(t *rapid.T) *ledger.Records {
+	rec, faults, err := ledgertest.Read(madeLedgers().Draw(t, "ledger"))
+	if err != nil || len(faults) > 0 {
+		t.Fatal(err, faults)
+	}
+	return rec
+}
+
 // madeLedgers makes up ledgers: with foods of each basis, lots, batches, runs
 // of several foods, losses, packs, draws and stocktakes, under both costings
 // and all ways of sharing.

@@ -23,13 +23,13 @@ After "back", - takes a line out. An empty line ends.`
 type lineDialogue struct {
 	t    *ask.Talk
 	base *entry.Base
-	in   entry.ReceiptIn // what things are, as it was answered on the way
+	in   entry.ReceiptIn // with the answers so far
 	rec  *ledger.Records // with the new ones
 	r    *entry.Receipt
 	key  string // of the line that is asked for
 }
 
-// itemNames are what things are called, those made known on the way too.
+// itemNames are what things are called, those too that an answer made known.
 func (d *lineDialogue) itemNames() *entry.ItemNames {
 	return entry.NewItemNames(d.rec, slices.Concat(d.in.New, d.in.Names))
 }
