@@ -101,7 +101,7 @@ func runRunMeter(ctx context.Context, a *app, o *runMeterOptions, args []string)
 	}
 	var rec *ledger.Records
 	var read *reports.MeterRead
-	err = a.mend(ctx, o.saving, func(b *entry.Base) (d *entry.Draft, err error) {
+	act := entry.Act(func(b *entry.Base) (d *entry.Draft, err error) {
 		rec = b.Records
 		d, read, err = entry.TakeMeter(b, &o.in)
 		if show != nil {
@@ -109,6 +109,7 @@ func runRunMeter(ctx context.Context, a *app, o *runMeterOptions, args []string)
 		}
 		return d, ofFile(args[1], "", err)
 	})
+	err = flagged(a.amend(ctx, o.saving, act.Amend, false))
 	if err != nil || !o.split {
 		return err
 	}
