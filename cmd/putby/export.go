@@ -179,14 +179,12 @@ func (a *app) mayExport(dir string, replace bool) error {
 	if a.isRecord(dir) {
 		return usageError{fmt.Errorf("%s is a place where the ledger keeps its records: write somewhere else", exact.Quote(dir))}
 	}
-	known, err := export.Known(dir)
-	if full := (*export.FullError)(nil); errors.As(err, &full) {
-		return usageError{fmt.Errorf("%w: name a folder that is not there yet", full)}
-	}
-	if err != nil {
+	switch known, other, err := export.Known(dir); {
+	case err != nil:
 		return fmt.Errorf("%s cannot be written: %w", exact.Quote(dir), folder.Cause(err))
-	}
-	if known && !replace {
+	case other != "":
+		return usageError{fmt.Errorf("%s %s: name a folder that is not there yet", exact.Quote(dir), other)}
+	case known && !replace:
 		return usageError{fmt.Errorf("%s holds an earlier export: --force replaces it", exact.Quote(dir))}
 	}
 	return nil
