@@ -45,6 +45,9 @@ func (e *fileFaults) Error() string {
 	return strings.Join(lines, "\n")
 }
 
+// Unwrap returns the faults.
+func (e *fileFaults) Unwrap() error { return e.list }
+
 // sayFileFaults lists what is wrong with a file, with hints.
 func sayFileFaults(w io.Writer, e *fileFaults) {
 	for _, f := range e.list {

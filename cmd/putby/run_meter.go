@@ -84,7 +84,7 @@ func runRunMeter(ctx context.Context, a *app, o *runMeterOptions, args []string)
 	o.in.Run = args[0]
 	if len(args) == 1 {
 		if !o.split {
-			return usageError{fmt.Errorf("putby run meter needs the FILE of a log, or --split")}
+			return misused("putby run meter needs the FILE of a log, or --split")
 		}
 		return a.splitRecorded(args[0])
 	}
