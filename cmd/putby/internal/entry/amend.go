@@ -93,7 +93,7 @@ func (d *Draft) tellChange(b *Base, found []Record, cells map[string]string) {
 				said = slices.Concat([]string{"Was:"}, came, []string{"Is now:"}, now)
 			}
 		}
-		return slices.Concat(said, cellSentences(b.At.Locale, k, was, cells), d.Advise(g), shelf)
+		return slices.Concat(said, cellSentences(b.At.Locale, k, was, cells), shelf)
 	}
 }
 

@@ -345,10 +345,10 @@ func (d *Draft) heed(g *ledger.Ledger, day exact.Date, reason string) {
 	names := drawn(d.Rows)
 	spoiled := reason == ledger.Spoiled.String()
 	if !spoiled {
-		d.Notes = report.PastDue(g, day, names...)
+		d.Heed = report.PastDue(g, day, names...)
 		d.After = report.Opened(g, names...)
 	}
-	d.Advise = func(g *ledger.Ledger) []string { return report.TakenOut(g, !spoiled, slices.Compact(names)...) }
+	d.Advise = func(g *ledger.Ledger) []report.Remark { return report.TakenOut(g, !spoiled, slices.Compact(names)...) }
 }
 
 // howMany is a number of containers.

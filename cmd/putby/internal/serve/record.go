@@ -15,6 +15,7 @@ import (
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
 	"putby/ledger/folder"
+	"putby/ledger/report"
 )
 
 // A recording is a form that records something.
@@ -339,12 +340,11 @@ func (s *server) try(book *folder.Book, check *entry.Check, f recording, in *fil
 	o := outcomeOf(change)
 	o.title = f.title
 	if check.Joined != nil {
-		bare := *d
-		bare.Advise = nil
-		o.said = flat(bare.Said(check.Joined))
-		o.advise(d.Said(check.Joined)[len(o.said):])
+		said, know := d.Said(check.Joined)
+		o.said = flat(said)
+		o.advise(know)
 	}
-	o.advise(in.said)
+	o.advise(report.Remarks(in.said...))
 	o.said = append(o.said, flat(odd.Odd)...)
 	o.advise(odd.Notes)
 	o.advise(d.After)
