@@ -105,7 +105,7 @@ func (f *filling) removeGroups(list []heldRecord) (groups []page.Group) {
 				g.Fields = append(g.Fields, page.Field{Kind: "words", Label: c.Label, Value: entry.Shown(f.Records, c, h.Was[c.Name])})
 			}
 		}
-		g.Fields = append(g.Fields, holding(recordName(i+1), h))
+		g.Fields = append(g.Fields, h.field(i+1))
 		groups = append(groups, g)
 	}
 	return groups
