@@ -177,8 +177,8 @@ type writer struct {
 func newWriter(p *Plan, rec *ledger.Records, names []Name) *writer {
 	return &writer{
 		p: p, rec: rec, book: newBook(rec),
-		names:   newGlossary(names, p.Map.Name, func(n Name) bool { return n.Kind != "shop" }),
-		shops:   newGlossary(names, p.Map.Name, func(n Name) bool { return n.Kind == "shop" }),
+		names:   glossaryOf(names, p.Map.Name, false),
+		shops:   glossaryOf(names, p.Map.Name, true),
 		columns: p.Map.Target.Columns(),
 		checks:  map[string]*checker{},
 		unknown: map[string]int{},
@@ -327,17 +327,8 @@ func (w *writer) check(d *draft, file string, cells []string) (*checker, bool) {
 // text before the food that is left without the amount: "plums 1 kg".
 func (w *writer) resolve(text, kind string) (item, itemKind, size string, ok bool) {
 	if n := w.names.find(text); n != nil && !n.omits() && (kind == "" || n.Kind == "" || n.Kind == kind) {
-		itemKind = n.Kind
-		if itemKind == "" {
-			if known, found := w.book.find(n.Item, kind); found {
-				itemKind = known.kind
-			}
-		}
-		item = n.Item
-		if item == "" {
-			item = text
-		}
-		return item, itemKind, n.Size, true
+		known, _ := w.book.find(n.Item, kind)
+		return cmp.Or(n.Item, text), cmp.Or(n.Kind, known.kind), n.Size, true
 	}
 	if known, found := w.book.find(text, kind); found {
 		return known.id, known.kind, "", true

@@ -88,7 +88,7 @@ const shelfPlace = 7
 func shelfCells(r *ledger.ShelfRow) []meaning {
 	return []meaning{
 		{"date", r.Date.String(), r.Date.String()},
-		{"shop", folded(r.Shop), r.Shop},
+		{"shop", ledger.Fold(r.Shop), r.Shop},
 		{"item", r.Item, r.Item},
 		{"size", sizeKey(r.Size), r.Size.String()},
 		{"terms", r.Terms.String(), r.Terms.String()},

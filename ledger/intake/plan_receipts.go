@@ -112,9 +112,9 @@ func (w *writer) groupOf(d *draft, byKey map[string]*receiptGroup) *receiptGroup
 	return g
 }
 
-// fold is [folded] for what is said over and over.
+// fold is [ledger.Fold] for what is said over and over.
 func (w *writer) fold(text string) string {
-	return w.folds.of(text, func() string { return folded(text) })
+	return w.folds.of(text, func() string { return ledger.Fold(text) })
 }
 
 // completeLine settles shop, kind, item, size, count and price of a line.
@@ -306,6 +306,6 @@ func (g *receiptGroup) replaces(target *knownReceipt, have *ledger.ReceiptRow, l
 	if g.own {
 		return true
 	}
-	sameItem := folded(have.Item) == folded(line.record.Item)
+	sameItem := ledger.Fold(have.Item) == ledger.Fold(line.record.Item)
 	return len(g.rows) >= len(target.lines) && (sameItem || have.Price.Equal(line.record.Price))
 }

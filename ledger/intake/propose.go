@@ -78,14 +78,13 @@ func proposeFills(header []string, target Target) []Fill {
 	for _, t := range headerTables()[target] {
 		m.match(t.column, t.names)
 	}
-	if target != Runs {
+	if target == Runs {
+		m.match("start time", timeNames["start"])
+		m.match("end time", timeNames["end"])
+		m.match("start", dateNames)
+	} else {
 		m.match("price total", totalNames)
-		return m.fills(target)
 	}
-	for _, column := range []string{"start", "end"} {
-		m.match(column+" time", timeNames[column])
-	}
-	m.match("start", dateNames)
 	return m.fills(target)
 }
 
@@ -140,7 +139,7 @@ func headerKey(h string) string {
 	if at := strings.IndexAny(h, "([/"); at > 0 {
 		h = h[:at]
 	}
-	return folded(h)
+	return ledger.Fold(h)
 }
 
 // unitOf takes the unit that a header names between parentheses or brackets,
@@ -155,7 +154,7 @@ func (f *Fill) unitOf(c *ledger.Column, header string) {
 		f.How.Span = spanWords[strings.ToLower(word)]
 		return
 	}
-	if u, ok := unitOf(word); ok && measures(c, u.Dimension()) {
+	if u, ok := UnitWord(word); ok && measures(c, u.Dimension()) {
 		f.How.Unit = u
 	}
 }
@@ -185,11 +184,7 @@ func (m *Map) refine(t *Table, header int) {
 func allNegative(rows iter.Seq[Row], at int) bool {
 	seen := false
 	for row := range rows {
-		text := cellAt(row.Cells, at)
-		if text == "" {
-			continue
-		}
-		n, err := bare(text)
+		n, err := bare(cellAt(row.Cells, at))
 		if err != nil {
 			continue
 		}
