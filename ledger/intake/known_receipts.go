@@ -164,19 +164,22 @@ func (k *knownReceipt) free(number string) string {
 // written.
 type meaning struct{ column, key, text string }
 
+// verbatim is the meaning of a cell that records write in one way alone.
+func verbatim(column, text string) meaning { return meaning{column, text, text} }
+
 // receiptCells are what a line of a receipt means. Its note, its number and
 // the receipt's identifier mean nothing.
 func receiptCells(r *ledger.ReceiptRow) []meaning {
 	return []meaning{
-		{"date", r.Date.String(), r.Date.String()},
+		verbatim("date", r.Date.String()),
 		{"shop", ledger.Fold(r.Shop), r.Shop},
-		{"kind", r.Kind.String(), r.Kind.String()},
+		verbatim("kind", r.Kind.String()),
 		{"item", ledger.Fold(r.Item), r.Item},
-		{"count", r.Count.String(), r.Count.String()},
+		verbatim("count", r.Count.String()),
 		{"size", sizeKey(r.Size), r.Size.String()},
-		{"price", r.Price.String(), r.Price.String()},
-		{"discount", r.Discount().String(), r.Discount().String()},
-		{"tax", r.Tax().String(), r.Tax().String()},
+		verbatim("price", r.Price.String()),
+		verbatim("discount", r.Discount().String()),
+		verbatim("tax", r.Tax().String()),
 	}
 }
 

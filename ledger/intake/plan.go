@@ -129,7 +129,7 @@ type draft struct {
 	at    int      // of the row in the table
 	row   Row      // without its cells
 	names []string // the target's columns, shared by all drafts
-	cells []string // one for each of them; blank where nothing fills it
+	cells []string // one for each of them, so of a receipt or a price its row; blank where nothing fills it
 	kind  string   // the cell under kind, if the file itself fills it
 	id    string   // the foreign text of the receipt's or run's identifier
 }
@@ -144,19 +144,6 @@ func (d *draft) get(column string) string {
 
 // set fills the cell of a column that the target has.
 func (d *draft) set(column, text string) { d.cells[slices.Index(d.names, column)] = text }
-
-// rowOf lays the cells that are filled under a prefix out in the order of a
-// file's columns. What has those columns alone is laid out already.
-func (d *draft) rowOf(columns []string, prefix string) []string {
-	if prefix == "" && slices.Equal(columns, d.names) {
-		return d.cells
-	}
-	row := make([]string, len(columns))
-	for i, name := range columns {
-		row[i] = d.get(prefix + name)
-	}
-	return row
-}
 
 // A writer turns drafts into rows of the plan.
 type writer struct {

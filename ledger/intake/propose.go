@@ -32,10 +32,6 @@ func Propose(t *Table, target Target, name string, rec *ledger.Records) (Map, er
 	return m, m.lacks(t, header)
 }
 
-func (m *Map) fills(column string) bool {
-	return slices.ContainsFunc(m.Fills, func(f Fill) bool { return f.Column == column })
-}
-
 // lacks says which columns that are needed nothing fills.
 func (m *Map) lacks(t *Table, header int) error {
 	var missing []string
@@ -163,20 +159,11 @@ func (f *Fill) unitOf(c *ledger.Column, header string) {
 // are money out, unless the file has kinds of lines as the ledger does, and
 // sizes may stand in the item's text.
 func (m *Map) refine(t *Table, header int) {
-	for i := range m.Fills {
-		f := &m.Fills[i]
-		if f.Column == "price" && m.Target == Receipts && !m.fills("kind") && allNegative(t.From(header+1), findColumn(t.Row(header).Cells, f.From)) {
-			f.How.Negate = true
-		}
+	if f := m.fillOf("price"); f != nil && m.Target == Receipts && !m.fills("kind") {
+		f.How.Negate = allNegative(t.From(header+1), findColumn(t.Row(header).Cells, f.From))
 	}
-	if m.Target == Runs || m.fills("size") {
-		return
-	}
-	for _, f := range m.Fills {
-		if f.Column == "item" {
-			m.Fills = append(m.Fills, Fill{Column: "size", From: f.From, How: How{Within: true}})
-			return
-		}
+	if f := m.fillOf("item"); f != nil && m.Target != Runs && !m.fills("size") {
+		m.Fills = append(m.Fills, Fill{Column: "size", From: f.From, How: How{Within: true}})
 	}
 }
 
