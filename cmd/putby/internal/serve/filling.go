@@ -19,7 +19,7 @@ type filling struct {
 
 	columns map[string]columnOf // the fields that are columns of records
 	order   []string            // of these, as they stand in the form
-	spoken  []string            // the fields of words that figures stand in
+	inWords []string            // the fields of words that figures stand in
 	begins  map[string]int      // the first line that the draft adds to a file
 	noting  bool                // only which fields there are is asked, not what they offer
 	said    []string            // what to say of the filling itself
@@ -97,7 +97,7 @@ func (f *filling) drafted(r recording) (*entry.Draft, error) {
 			bad, seen[name] = append(bad, &entry.WrongError{Part: name, Err: err}), true
 		}
 	}
-	for _, name := range f.spoken {
+	for _, name := range f.inWords {
 		if err := entry.TwoWays(f.Records.Settings.Locale, strings.ReplaceAll(f.text(name, ""), "\n", " \n ")); err != nil {
 			bad, seen[name] = append(bad, &entry.WrongError{Part: name, Err: err}), true
 		}
