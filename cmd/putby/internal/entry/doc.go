@@ -76,7 +76,7 @@
 // # Setting up
 //
 // [ParseTariff] reads a tariff in words (see [TariffGrammar]), [ParseOwned] what
-// is in the house (see [OwnedGrammar]); [HereOf] guesses currency and zone;
+// is in the house (see [OwnedGrammar]); [GuessLocality] guesses currency and zone;
 // [SetupSteps] says what a ledger lacks for its first cost.
 //
 // # Numbers as a place writes them

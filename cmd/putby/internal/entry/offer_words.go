@@ -9,7 +9,7 @@ import (
 	"putby/pricing/exact"
 )
 
-// A OfferInWords is what a shop offers, in its own words, as the options of worth
+// An OfferInWords is what a shop offers, in its own words, as the options of worth
 // that it gives: "strawberries 3.99 454 g limit 12".
 type OfferInWords struct {
 	Item    string
