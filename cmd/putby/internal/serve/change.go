@@ -123,7 +123,7 @@ func (f *filling) untouched(c *ledger.Column, name, was string) bool {
 	flat := func(text string) string {
 		return strings.TrimSpace(strings.NewReplacer("\r", "", "\n", "").Replace(text))
 	}
-	return f.cell(c, name) == was || flat(f.in.Get(name)) == flat(entry.Shown(f.Records, c, was))
+	return f.cell(c, name) == was || flat(f.in.Get(name)) == flat(entry.CellAsTyped(f.Records, c, was))
 }
 
 // errHeld says that a form of changes does not say of what.
