@@ -14,8 +14,8 @@ import (
 // A filling is a form as it is filled in, before the ledger as it is.
 type filling struct {
 	*entry.Base
-	in    url.Values   // empty when it is new
-	files *folder.Kept // of the ledger
+	in    url.Values    // empty when it is new
+	files *folder.Cache // of the ledger
 
 	columns map[string]columnOf // the fields that are columns of records
 	order   []string            // of these, as they stand in the form
@@ -36,7 +36,7 @@ type columnOf struct {
 }
 
 // newFilling fills in a form of a ledger.
-func newFilling(files *folder.Kept, base *entry.Base, in url.Values) *filling {
+func newFilling(files *folder.Cache, base *entry.Base, in url.Values) *filling {
 	f := &filling{Base: base, in: maps.Clone(in), files: files, columns: map[string]columnOf{}, begins: map[string]int{}}
 	f.At.AnyDay = f.text("ahead", "") != ""
 	return f
