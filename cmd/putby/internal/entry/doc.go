@@ -41,7 +41,7 @@
 // # Which record
 //
 // [ParseRecordRef] reads what a person says of a record, such as "receipt last" or "draw yogurt
-// yesterday"; [Pick] finds which are meant by what is known of them, [RecordsNamed] by
+// yesterday"; [FindRecords] finds which are meant by what is known of them, [RecordsNamed] by
 // identifier. [RecordRef.Amend] and [RecordRef.Remove] make drafts of it, as [Edit] and [Remove] do of
 // records that are known; [Draft.Refused] says what needs those that cannot go. [Turned]
 // tells what a change took out and put in, such as an undo.

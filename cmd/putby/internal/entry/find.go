@@ -88,7 +88,7 @@ func (r *RecordRef) find(book *folder.Book, b *Base) (found []Record, named bool
 			return found, true, err
 		}
 	}
-	found, saved := Pick(b.Records, b.At, r.Kind, list, r.Words, func(lines []int) []int { return book.SavedLast(r.Kind, lines) })
+	found, saved := FindRecords(b.Records, b.At, r.Kind, list, r.Words, func(lines []int) []int { return book.SavedLast(r.Kind, lines) })
 	switch {
 	case saved != nil:
 		return nil, false, r.twoLast(b, *saved, found[0])

@@ -61,7 +61,7 @@ func TestPick(t *testing.T) {
 		{"pack", packs, "8", "[]"},                   //
 	} {
 		lines := []int{}
-		left, saved := Pick(rec, Moment{}, ledger.MustKind(test.kind), test.list, strings.Split(test.words, "|"), nil)
+		left, saved := FindRecords(rec, Moment{}, ledger.MustKind(test.kind), test.list, strings.Split(test.words, "|"), nil)
 		if saved != nil {
 			t.Errorf("%s %q: %v was saved last", test.kind, test.words, saved)
 		}
