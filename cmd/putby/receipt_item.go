@@ -24,7 +24,7 @@ func (d *lineDialogue) read(text string) (entry.Line, error) {
 		return l, err
 	}
 	had := len(d.in.Things)
-	d.in.Learn(answer)
+	d.in.AddAnswer(answer)
 	for _, row := range d.in.Things[had:] {
 		rec, faults := d.rec.With(row.Kind, row.Cells)
 		if len(faults) > 0 {

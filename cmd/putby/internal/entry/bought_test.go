@@ -94,7 +94,7 @@ func TestUnknownItems(t *testing.T) {
 	}
 	in.Lines = in.Lines[:4]
 	for _, a := range []Answer{{Name: "butter", Kind: "food", As: "mass"}, {Name: "fragole", Item: "strawberries"}, {Name: "pens", Kind: "other"}} {
-		in.Learn(a)
+		in.AddAnswer(a)
 	}
 	if got := fmt.Sprint(in.New); got != "[{ fragole  strawberries } { pens other  }]" {
 		t.Error(got)
