@@ -17,17 +17,22 @@ import (
 // each at its line and column; records that have one are read as far as they
 // go. The error, an [ledger.Fault], is for a dir that is not a ledger.
 func Read(dir string) (*ledger.Records, ledger.Faults, error) {
-	root, err := openRoot(dir)
-	if err != nil {
-		return nil, nil, err
-	}
-	defer root.Close()
-	s, err := settled(root)
+	s, err := readIn(dir, func(root *tree) (*snapshot, error) { return settled(root) })
 	if err != nil {
 		return nil, nil, err
 	}
 	rec, faults := parse(s, letGo)
 	return rec, faults, nil
+}
+
+// readIn opens the ledger in dir, reads something of it, and closes it again.
+func readIn[T any](dir string, read func(root *tree) (T, error)) (none T, err error) {
+	root, err := openRoot(dir)
+	if err != nil {
+		return none, err
+	}
+	defer root.Close()
+	return read(root)
 }
 
 // openRoot opens a folder that has a settings.csv.
