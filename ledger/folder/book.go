@@ -74,7 +74,7 @@ func (o Opening) Open(ctx context.Context, dir string) (*Book, error) {
 }
 
 // Look opens the ledger to see what a change would do: [Book.Try],
-// [Book.TryUndo] and [Book.TryRedo]. It takes no lock, waits for nobody and
+// [Book.TryUndoOf] and [Book.TryRedo]. It takes no lock, waits for nobody and
 // writes nothing; nothing can be saved by the Book.
 func (o Opening) Look(dir string) (*Book, error) {
 	return o.begin(dir, func(b *Book) error {
