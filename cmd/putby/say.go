@@ -11,6 +11,7 @@ import (
 	"putby/cmd/putby/internal/ask"
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
+	"putby/ledger/advice"
 	"putby/ledger/figures"
 	"putby/ledger/folder"
 	"putby/ledger/question"
@@ -43,7 +44,7 @@ func sayError(w io.Writer, err error) {
 	var faults ledger.Faults
 	var missing *question.MissingError
 	var foreign *fileFaults
-	var saved savedError
+	var saved *ledger.Fault
 	var several *entry.AmbiguousError
 	var without *leftOutError
 	var wrongs *entry.WrongsError
@@ -52,13 +53,13 @@ func sayError(w io.Writer, err error) {
 		for _, wrong := range wrongs.List {
 			sayError(w, wrong)
 		}
-	case errors.As(err, &saved):
-		fmt.Fprintln(w, "putby: "+printable(saved.Error()))
-		if !saved.told() {
-			sayError(w, saved.err)
+	case errors.As(err, &saved) && saved.Kind == errAfter:
+		fmt.Fprintln(w, "putby: "+printable(saved.What))
+		if saved.Err != nil {
+			sayError(w, saved.Err)
 		}
-		sayHint(w, saved.hint)
-	case errors.As(err, new(toldError)):
+		sayHint(w, saved.Hint)
+	case errors.Is(err, errTold):
 	case errors.As(err, &without):
 		sayLeftOut(w, without)
 	case errors.As(err, &foreign):
@@ -104,20 +105,13 @@ func hintOf(err error) string {
 	var query *question.Error
 	var unknown *figures.UnknownError
 	var fault *ledger.Fault
-	var defect defectError
 	switch {
 	case errors.As(err, &query):
 		return query.Hint
 	case errors.As(err, &unknown):
 		return "putby " + unknown.Of[0].String() + " list shows what there is"
-	case errors.As(err, &defect):
-		return defect.hint
 	case errors.As(err, &fault):
 		return faultHint(fault)
-	case errors.As(err, new(badRowsError)):
-		return "mend them in the file, or leave them out with --skip-bad"
-	case errors.As(err, new(usageError)):
-		return "putby help, or the command with --help"
 	}
 	return ""
 }
@@ -177,9 +171,14 @@ func howMany(n int, thing string) string {
 // printable is text that does nothing to the terminal.
 func printable(s string) string { return ask.Printable(s) }
 
-// sayHint says what to try, if anything: each line of it is one way.
+// sayHint says what to try, if anything: each line of it is one way, or the next step of it.
 func sayHint(w io.Writer, hint string) {
-	for i, way := range slices.Collect(strings.Lines(hint)) {
-		fmt.Fprintln(w, []string{"  try: ", "  or:  "}[min(i, 1)]+printable(strings.TrimSuffix(way, "\n")))
+	label := "  try: "
+	for way := range strings.Lines(hint) {
+		if then, ok := strings.CutPrefix(way, advice.Then); ok {
+			label, way = "  then: ", then
+		}
+		fmt.Fprintln(w, label+printable(strings.TrimSuffix(way, "\n")))
+		label = "  or:  "
 	}
 }
