@@ -115,7 +115,7 @@ func (b *Book) toUndo(number int) (c *Change, top int, err error) {
 	}
 	return nil, 0, &ledger.Fault{
 		Kind: ErrNothing, What: fmt.Sprintf("there is no change %d to undo", number),
-		Hint: "see which there are, or have back one that is undone", Do: []advice.Doing{advice.Do(advice.Changes), advice.Do(advice.Redo)},
+		Hint: "see which there are\nhave back one that is undone", Do: []advice.Doing{advice.Do(advice.Changes), advice.Do(advice.Redo)},
 	}
 }
 
@@ -128,7 +128,7 @@ func (b *Book) instead(c *Change) (hint string, do []advice.Doing) {
 			break
 		}
 		if !slices.Contains(b.last.Gone, at) {
-			return hint + ", or take back the change before", append(do, advice.Do(advice.Undo, fmt.Sprint(before.origin())))
+			return hint + "\ntake back the change before", append(do, advice.Do(advice.Undo, fmt.Sprint(before.origin())))
 		}
 		at = before.Below
 	}
