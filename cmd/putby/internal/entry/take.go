@@ -364,7 +364,7 @@ func (t *taking) mayStay() {
 		things[i] = sums[id].String() + " " + id
 	}
 	gone := advice.Do(advice.Take, things...).With("reason", t.in.Reason).With("date", t.day.String())
-	t.draft.After = append(t.draft.After, report.Remark{Words: "The containers count as returned. Record those that are not: "+t.g.Settings.Say(gone)})
+	t.draft.After = append(t.draft.After, report.Remark{Words: "The containers count as returned. Record those that are not: " + t.g.Settings.Say(gone)})
 }
 
 // Draw records one draw by its cells, as records have them.
