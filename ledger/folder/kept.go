@@ -260,7 +260,7 @@ func (t textOf) parse(rec *ledger.Records) (keep func(*ledger.Records), faults l
 		kind.Clip(rec)
 	}
 	if t.kept != nil {
-		faults = parseKind(t.name, t.text, t.from, rec, ledger.Context{Zone: rec.Settings.Zone})
+		faults = parseKind(t.name, t.text, t.from, rec, rec.Settings.Zone)
 	}
 	return func(*ledger.Records) {}, faults
 }

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"sync"
 	"syscall"
+	"time"
 
 	"putby/ledger"
 	"putby/pricing/exact"
@@ -79,7 +80,7 @@ const (
 func parse(s *snapshot, release bool) (*ledger.Records, ledger.Faults) {
 	rec := &ledger.Records{}
 	faults := append(slices.Clone(s.faults), parseSettings(s.texts[ledger.SettingsFile], rec)...)
-	ctx := ledger.Context{Zone: rec.Settings.Zone}
+	zone := rec.Settings.Zone
 	names := make([]string, 0, len(s.texts))
 	for name := range s.texts {
 		if name != ledger.SettingsFile {
@@ -102,7 +103,7 @@ func parse(s *snapshot, release bool) (*ledger.Records, ledger.Faults) {
 	}
 	ledger.ParallelEach(names, func(name string) {
 		if !isSeries(name) {
-			found := parseKind(name, take(name), 0, rec, ctx)
+			found := parseKind(name, take(name), 0, rec, zone)
 			mu.Lock()
 			defer mu.Unlock()
 			faults = append(faults, found...)
@@ -143,10 +144,10 @@ func parseSettings(data string, rec *ledger.Records) ledger.Faults {
 
 // parseKind reads a file of records, after its header from an offset on; with 0
 // all of them.
-func parseKind(name, data string, from int, rec *ledger.Records, ctx ledger.Context) ledger.Faults {
+func parseKind(name, data string, from int, rec *ledger.Records, zone *time.Location) ledger.Faults {
 	k, _ := ledger.KindOf(name)
 	faults, _ := parseFrom(name, data, from, func(header []string) (rowReader, ledger.Faults) {
-		r, faults := k.Read(rec, ctx, header)
+		r, faults := k.Read(rec, zone, header)
 		if r == nil {
 			return nil, faults
 		}

@@ -20,7 +20,7 @@ func (b *Book) reread(s *staged, picked map[string]string) (*ledger.Records, led
 	}
 	rec := *b.records
 	rec.Meters, rec.Rates = maps.Clone(rec.Meters), maps.Clone(rec.Rates)
-	ctx := ledger.Context{Zone: rec.Settings.Zone}
+	zone := rec.Settings.Zone
 	var faults ledger.Faults
 	for _, f := range s.change.Files {
 		if !isRecords(f.Name) {
@@ -42,7 +42,7 @@ func (b *Book) reread(s *staged, picked map[string]string) (*ledger.Records, led
 			k.Clear(&rec)
 		}
 		if there {
-			faults = append(faults, parseKind(f.Name, text, from, &rec, ctx)...)
+			faults = append(faults, parseKind(f.Name, text, from, &rec, zone)...)
 		}
 	}
 	faults.Sort()
