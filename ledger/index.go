@@ -248,7 +248,7 @@ func (x *index) indexRuns() {
 		if !x.machines.has(r.Machine) {
 			x.unknown(place{RunsFile, r.Line}, "machine", "machine", r.Machine, MachinesFile)
 		}
-		if !x.tariffs[r.Tariff] {
+		if r.Tariff != "" && !x.tariffs[r.Tariff] {
 			x.unknown(place{RunsFile, r.Line}, "tariff", "tariff", r.Tariff, TariffsFile)
 		}
 	}
