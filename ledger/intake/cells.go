@@ -65,7 +65,7 @@ func (b *binding) read(c *column, row Row) (string, error) {
 	if text == "" {
 		return c.Value, nil
 	}
-	if len(c.at) > 1 {
+	if len(c.at) > 1 { // mostly dates with their times, of which none comes twice
 		return b.readCell(c, row, text)
 	}
 	r := c.read.of(text, func() (r reading) { r.cell, r.err = b.readCell(c, row, text); return r })

@@ -131,7 +131,7 @@ func (u *urdbReader) date(n jsonNode, missing exact.Date) exact.Date {
 	}
 	number, err := n.number()
 	seconds, whole := number.Int64()
-	if err != nil || !whole || seconds < -1<<33 || seconds > 1<<34 {
+	if err != nil || !whole || seconds < -1<<33 || seconds > 1<<34 { // from 1697 to 2514
 		u.fail(n, "it must be a date as seconds since 1970")
 		return missing
 	}
