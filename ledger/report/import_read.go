@@ -77,7 +77,8 @@ func ImportNotes(p *intake.Plan, names Names) []string {
 }
 
 // ImportSum says what an import comes to.
-func ImportSum(p *intake.Plan) string {
-	return fmt.Sprintf("%s to add, %d there already, %d different, %d bad, %d left out by the map.",
-		counted(p.Rows(), "row"), len(p.There), len(p.Differ), len(p.Bad), p.Left)
+func ImportSum(p *intake.Plan, show Show) string {
+	say := phrasing{show: show}
+	return fmt.Sprintf("%s to add, %s there already, %s different, %s bad, %s left out by the map.",
+		say.counted(p.Rows(), "row"), say.count(len(p.There)), say.count(len(p.Differ)), say.count(len(p.Bad)), say.count(p.Left))
 }
