@@ -67,8 +67,9 @@ type Doing struct {
 
 // A Part of an act is one of its columns, or what else may be said of it.
 type Part struct {
-	Name  string
-	Value string // as it is typed; "": it is only named
+	Name    string
+	Value   string // as it is typed; "": it is only named
+	Example bool   // the value shows how it is typed, and is not advised
 }
 
 // Do is an act, of something.
@@ -79,7 +80,13 @@ func Only(name string, value ...string) Doing { return Doing{}.With(name, value.
 
 // With is d with a part given, or only named.
 func (d Doing) With(name string, value ...string) Doing {
-	d.Parts = append(slices.Clip(d.Parts), Part{name, strings.Join(value, " ")})
+	d.Parts = append(slices.Clip(d.Parts), Part{Name: name, Value: strings.Join(value, " ")})
+	return d
+}
+
+// Such is d with an example of what a part may be.
+func (d Doing) Such(name, example string) Doing {
+	d.Parts = append(slices.Clip(d.Parts), Part{name, example, true})
 	return d
 }
 

@@ -181,7 +181,7 @@ func (t *today) freshWords(do *figures.ToDo) (words string, then advice.Doing) {
 	case do.Task == figures.TellRun:
 		return words + "; " + lacksOfRun(do.Untimed), advice.Do(advice.When, food.ID).With("hours", "30h")
 	case do.Task == figures.KeepFresh && w.UseBy == exact.NoDate && !w.Frozen:
-		return words, advice.Do(advice.Edit, "food", food.ID).With("fresh_days", "2")
+		return words, advice.Do(advice.Edit, "food", food.ID).Such("fresh_days", "2")
 	case do.Task == figures.KeepFresh:
 		return words, then
 	case do.Next != nil:

@@ -63,7 +63,7 @@ func TakeMeter(b *Base, in *MeterIn) (*Draft, *report.MeterRead, error) {
 		}
 		return folder.PrintLog(r.Log, b.Records.Settings.Zone), nil
 	}
-	return &Draft{File: &File{name, text}, After: r.Words(), Odd: oddLog(b.Records, r, end)}, r, nil
+	return &Draft{File: &File{name, text}, After: report.Remarks(r.Words()...), Odd: oddLog(b.Records, r, end)}, r, nil
 }
 
 // oddLog says which figures of a run are likely to be slips by its log. A run with a

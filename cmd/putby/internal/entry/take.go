@@ -44,6 +44,9 @@ func Take(b *Base, in TakeIn) (*Draft, error) {
 		return nil, err
 	}
 	t.draft.heed(t.g, t.day, in.Reason)
+	if in.Reason == ledger.Given.String() {
+		t.mayStay()
+	}
 	return t.draft, nil
 }
 
@@ -332,6 +335,38 @@ func (t *taking) pieces(thing thing) error {
 	return nil
 }
 
+// mayStay says of what serves again, of packs given away, that it counts as returned, and
+// how to record that it is not.
+func (t *taking) mayStay() {
+	var things []string
+	sums := map[string]exact.Number{}
+	for _, row := range t.draft.Rows {
+		i, _ := t.g.FindPack(row.Cells["pack"])
+		if row.Cells["pack"] == "" {
+			continue
+		}
+		count, _ := exact.ParseNumber(row.Cells["quantity"])
+		for _, u := range t.g.Records.Packs.At(i).With {
+			again := func(s ledger.Supply) bool { return s.ID == u.Supply && s.ServesAgain() }
+			if !slices.ContainsFunc(t.g.Records.Supplies, again) {
+				continue
+			}
+			if _, there := sums[u.Supply]; !there {
+				things = append(things, u.Supply)
+			}
+			sums[u.Supply] = sums[u.Supply].Add(count.Mul(u.Number))
+		}
+	}
+	if things == nil {
+		return
+	}
+	for i, id := range things {
+		things[i] = sums[id].String() + " " + id
+	}
+	gone := advice.Do(advice.Take, things...).With("reason", t.in.Reason).With("date", t.day.String())
+	t.draft.After = append(t.draft.After, report.Remark{Words: "The containers count as returned. Record those that are not: " + t.g.Settings.Say(gone)})
+}
+
 // Draw records one draw by its cells, as records have them.
 func Draw(b *Base, cells map[string]string) *Draft {
 	d := &Draft{Rows: []Row{{ledger.MustKind("draw"), cells}}}
@@ -345,10 +380,10 @@ func (d *Draft) heed(g *ledger.Ledger, day exact.Date, reason string) {
 	names := drawn(d.Rows)
 	spoiled := reason == ledger.Spoiled.String()
 	if !spoiled {
-		d.Notes = report.PastDue(g, day, names...)
+		d.Heed = report.PastDue(g, day, names...)
 		d.After = report.Opened(g, names...)
 	}
-	d.Advise = func(g *ledger.Ledger) []string { return report.TakenOut(g, !spoiled, slices.Compact(names)...) }
+	d.Advise = func(g *ledger.Ledger) []report.Remark { return report.TakenOut(g, !spoiled, slices.Compact(names)...) }
 }
 
 // howMany is a number of containers.

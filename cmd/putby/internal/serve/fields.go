@@ -1,6 +1,7 @@
 package serve
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -31,7 +32,7 @@ func (f *filling) field(k ledger.Kind, c *ledger.Column, name, suggested string)
 func (f *filling) fieldOf(c *ledger.Column, name, suggested string) page.Field {
 	field := page.Field{
 		Kind: "text", Name: name, Label: c.Label, Help: c.Help,
-		Value: f.text(name, entry.Shown(f.Records, c, suggested)), Need: c.Need, Options: f.optionsOf(c),
+		Value: f.text(name, entry.CellAsTyped(f.Records, c, suggested)), Need: c.Need, Options: f.optionsOf(c),
 	}
 	switch c.Cell {
 	case ledger.DateCell:
@@ -47,7 +48,10 @@ func (f *filling) fieldOf(c *ledger.Column, name, suggested string) page.Field {
 		return field
 	}
 	field.Kind = "select"
-	if !c.Need && !slices.Contains(c.Words, c.Blank) {
+	switch {
+	case slices.Contains(c.Words, c.Blank):
+		field.Value = cmp.Or(field.Value, c.Blank)
+	case !c.Need:
 		field.Options = slices.Insert(field.Options, 0, page.Option{Label: c.Blank})
 	}
 	return field

@@ -95,7 +95,7 @@ type server struct {
 	Served
 	hosts
 	kept     *kept
-	judged   *folder.Kept // by whose records forms are judged; nil: by the files
+	judged   *folder.Cache // by whose records forms are judged; nil: by the files
 	key      *key
 	forms    *forms
 	origins  *http.CrossOriginProtection
@@ -178,6 +178,8 @@ func (s *server) routes() http.Handler {
 	add("/changes", s.showChanges, nil)
 	add("/records", s.showKinds, nil)
 	add("/records/{kind}", s.showRecords, nil)
+	add("/record/{kind}", s.toRecord("record"), nil)
+	add("/remove/{kind}", s.toRecord("remove"), nil)
 	for path, of := range map[string]madeForm{"/change/{number}": changeForm, "/record/{kind}/{line}": recordForm, "/remove/{kind}/{line}": removeForm, "/add/{kind}": addForm} {
 		add(path, s.with(of, s.showForm), s.with(of, s.takeForm))
 	}
