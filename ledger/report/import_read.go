@@ -81,3 +81,22 @@ func ImportSum(p *intake.Plan) string {
 	return fmt.Sprintf("%s to add, %d there already, %d different, %d bad, %d left out by the map.",
 		counted(p.Rows(), "row"), len(p.There), len(p.Differ), len(p.Bad), p.Left)
 }
+
+// ImportWords say how a file is read, column by column, and what comes of it.
+func ImportWords(p *intake.Plan, names Names) []string {
+	words := []string{ImportSum(p)}
+	for _, f := range p.Fills {
+		switch {
+		case f.From == "":
+			words = append(words, fmt.Sprintf("%s: always %s", f.Column, cmp.Or(f.Reads, "nothing")))
+		case f.Foreign == f.Reads:
+			words = append(words, fmt.Sprintf("%s: from %s, such as %s", f.Column, f.From, f.Reads))
+		case f.Reads != "":
+			words = append(words, fmt.Sprintf("%s: from %s, where %s is read as %s", f.Column, f.From, f.Foreign, f.Reads))
+		}
+	}
+	for _, u := range p.Unread {
+		words = append(words, "Not read: "+cmp.Or(u.Header, "a column without a header"))
+	}
+	return append(words, ImportNotes(p, names)...)
+}
