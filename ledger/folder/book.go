@@ -27,7 +27,7 @@ type Book struct {
 	check Check
 	judge string // names the check; "" where nothing is kept of what it found
 	clock func() time.Time
-	kept  *Kept // may be nil
+	cache *Cache // may be nil
 
 	files          *snapshot       // as they were when last read or saved
 	records        *ledger.Records // nil before they are asked for; an excerpt where [Book.Excerpt] gave one
@@ -53,9 +53,9 @@ type Opening struct {
 	// is noted with the ledger when the check finds no fault in it: then
 	// [Book.Excerpt] need not look for any.
 	Judge string
-	// Kept, which may be nil, is the same ledger as it stays read: as far as the files
+	// Cache, which may be nil, is the same ledger as it stays read: as far as the files
 	// are as it has them, its records are taken and none are read again.
-	Kept *Kept
+	Cache *Cache
 	// Wait is how long to wait, while others change the ledger; with 0 not at all.
 	Wait time.Duration
 	// For says what the ledger is opened for, such as the command line; others
@@ -70,38 +70,36 @@ type Opening struct {
 // in which others came, completes a save that was interrupted, and reads all
 // records. When the wait ends without the lock the error is [ErrBusy].
 func (o Opening) Open(ctx context.Context, dir string) (*Book, error) {
-	root, err := openRoot(dir)
-	if err != nil {
-		return nil, err
-	}
-	b := newBook(root, dir, o)
-	if err := b.open(ctx, o); err != nil {
-		_ = b.Close()
-		return nil, err
-	}
-	return b, nil
+	return o.begin(dir, func(b *Book) error { return b.open(ctx, o) })
 }
 
 // Look opens the ledger to see what a change would do: [Book.Try],
-// [Book.TryUndo] and [Book.TryRedo]. It takes no lock, waits for nobody and
+// [Book.TryUndoOf] and [Book.TryRedo]. It takes no lock, waits for nobody and
 // writes nothing; nothing can be saved by the Book.
 func (o Opening) Look(dir string) (*Book, error) {
+	return o.begin(dir, func(b *Book) error {
+		b.stuck = &ledger.Fault{Kind: ErrInvalid, What: "the ledger is only looked at, so nothing can be saved"}
+		return b.look()
+	})
+}
+
+// begin makes a book of the ledger in dir by reading it.
+func (o Opening) begin(dir string, read func(*Book) error) (*Book, error) {
 	root, err := openRoot(dir)
 	if err != nil {
 		return nil, err
 	}
 	b := newBook(root, dir, o)
-	if err := b.look(); err != nil {
+	if err := read(b); err != nil {
 		_ = b.Close()
 		return nil, err
 	}
-	b.stuck = &ledger.Fault{Kind: ErrInvalid, What: "the ledger is only looked at, so nothing can be saved"}
 	return b, nil
 }
 
 func newBook(root *tree, dir string, o Opening) *Book {
 	lacks := new(lacking)
-	return &Book{dir: dir, root: root, disk: rootDisk{root, lacks}, lacks: lacks, check: o.Check, judge: o.Judge, kept: o.Kept, clock: time.Now}
+	return &Book{dir: dir, root: root, disk: rootDisk{root, lacks}, lacks: lacks, check: o.Check, judge: o.Judge, cache: o.Cache, clock: time.Now}
 }
 
 // look reads the ledger as it is between two saves.
@@ -278,14 +276,11 @@ func (b *Book) save(s *staged) (Change, error) {
 func (b *Book) writing(c *Change, s *staged) *writing {
 	w := newWriting(b.disk, c)
 	for name, text := range s.texts {
-		w.put(name, text)
 		before, known := s.others[name]
-		if text, found := b.files.texts[name]; !known && found {
-			before = &text
+		if was, found := b.files.texts[name]; !known {
+			before = textIf(found, was)
 		}
-		if before != nil {
-			w.before[name] = before
-		}
+		w.texts[name], w.before[name] = text, before
 	}
 	return w
 }
@@ -367,8 +362,5 @@ func (b *Book) readOther(name string) (*string, error) {
 		fault := faultOf(name, err)
 		return nil, &ledger.Fault{Kind: ErrFailed, What: fault.Error(), Hint: fault.Hint}
 	}
-	if !found {
-		return nil, nil
-	}
-	return &text, nil
+	return textIf(found, text), nil
 }
