@@ -1,7 +1,9 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -109,7 +111,7 @@ func newReceiptAddCommand(a *app) *cobra.Command {
 		f.Var(lineFlag{kind, &o.lines}, kind.String(), lineHelp[kind])
 	}
 	k := ledger.MustKind("receipt")
-	for _, column := range entry.Unspoken() {
+	for _, column := range entry.NotInLines() {
 		o.column(a, cmd, k.Column(column))
 	}
 	f.BoolVar(&o.noShelf, "no-shelf", false, "do not take regular prices that were paid for what the shelf asks")
@@ -147,8 +149,20 @@ func (o *receiptOptions) run(cmd *cobra.Command, a *app, args []string) error {
 	}
 	return a.act(ctx, o.saving, entry.AboutReceipt(in, a.at), func(b *entry.Base) (*entry.Draft, error) {
 		d, err := entry.AddReceipt(b, in)
+		if err != nil && len(in.Lines) == 0 && in.Shop == "" {
+			return nil, mistyped("a receipt needs lines and --shop", "putby "+commandLine(append([]string{"receipt", "add"}, exampleReceipt(b.Records)...)))
+		}
 		return d, unknownItem(err)
 	})
+}
+
+// exampleReceipt is a receipt that can be typed: of a food of the household's.
+func exampleReceipt(rec *ledger.Records) []string {
+	line := "soap 2"
+	for i := range min(1, len(rec.Foods)) {
+		line = strings.TrimPrefix("1 "+rec.Foods[i].Basis.String()+" ", "1 ea ") + rec.Foods[i].ID + " 3"
+	}
+	return []string{"--shop", cmp.Or(entry.LastShop(rec), "Corner shop"), line}
 }
 
 // in is the receipt as it is typed: the lines that stand alone come first, then
@@ -156,10 +170,10 @@ func (o *receiptOptions) run(cmd *cobra.Command, a *app, args []string) error {
 func (o *receiptOptions) in(a *app, args []string) (entry.ReceiptIn, error) {
 	in := entry.ReceiptIn{Receipt: o.receipt, Date: o.date, Shop: o.shop, Offer: o.offer, NoShelf: o.noShelf}
 	for _, text := range args {
-		in.Lines = append(in.Lines, entry.Spoken{Text: text})
+		in.Lines = append(in.Lines, entry.TypedLine{Text: text})
 	}
 	for _, l := range o.lines {
-		in.Lines = append(in.Lines, entry.Spoken{Kind: l.kind.String(), Text: l.text})
+		in.Lines = append(in.Lines, entry.TypedLine{Kind: l.kind.String(), Text: l.text})
 	}
 	var err error
 	in.Names, err = entry.KeptNames(a.ledgerDir())
@@ -204,14 +218,14 @@ func (o *receiptOptions) head(t *ask.Talk, b *entry.Base, r *entry.Receipt) erro
 		}
 		*cell.into = answer
 	}
-	return o.unspoken(t, b, r)
+	return o.notInLines(t, b, r)
 }
 
-// unspoken reads the columns that no line says, and asks for those that a person is
+// notInLines reads the columns that no line says, and asks for those that a person is
 // asked for and no flag gave.
-func (o *receiptOptions) unspoken(t *ask.Talk, b *entry.Base, r *entry.Receipt) error {
+func (o *receiptOptions) notInLines(t *ask.Talk, b *entry.Base, r *entry.Receipt) error {
 	f := newForm(t, b, ledger.MustKind("receipt"), r.More)
-	for _, column := range entry.Unspoken() {
+	for _, column := range entry.NotInLines() {
 		c := f.kind.Column(column)
 		switch _, given := f.cells[column]; {
 		case given:

@@ -52,7 +52,7 @@ func (p *planning) doc() Doc {
 		packingField(p.g, p.Needs),
 		{NotesKey, "", List{}},
 	}
-	d.Notes = p.notes()
+	d.Notes, d.Cautions = p.notes()
 	return d
 }
 
@@ -64,8 +64,8 @@ func (p *planning) room(litres exact.Number) Value {
 	return PlainOf(litres)
 }
 
-func (p *planning) notes() []string {
-	notes := notesOnAll(p.reporting, p.Offers, p.names)
+func (p *planning) notes() (notes noteList, care []Remark) {
+	notes = notesOnAll(p.reporting, p.Offers, p.names)
 	if i := slices.IndexFunc(p.Order, func(s figures.PlanStretch) bool { return s.PricesGuessed }); i >= 0 {
 		notes.add(hourlyRemark(p.g, p.Order[i].Price.Tariff.Name(), p.Free))
 	}
@@ -79,7 +79,8 @@ func (p *planning) notes() []string {
 	dried := func(food int) bool {
 		return slices.ContainsFunc(p.Rows, func(r figures.PlanRow) bool { return r.Dried == food })
 	}
-	return append(notes, careOfAll(p.g, func(food int) bool { return bought(food) || dried(food) }, dried)...)
+	all := func(food int) bool { return bought(food) || dried(food) }
+	return append(notes, refuses(p.g, all)...), careOfAll(p.g, all, dried)
 }
 
 // freezerNotes say what is not frozen, and why.
@@ -210,7 +211,7 @@ func (p *planning) order() *Table {
 }
 
 // leftOut lists the offers that the plan does not take, with what each would
-// save if it had the machine to itself.
+// save if it had the machine and the freezer to itself.
 func (p *planning) leftOut() *Table {
 	t := &Table{Columns: []Column{{Key: "item", Title: "food"}, {Key: "saving_alone", Title: "it alone would save"}, {Title: "why", Wrap: true}}}
 	for _, l := range p.Left {
@@ -227,12 +228,15 @@ func (p *planning) why(l figures.PlanLeft) string {
 		}
 		return "no number of packages saves anything"
 	}
-	shared := "one machine"
+	shared := []string{"one machine"}
+	if l.Frozen {
+		shared = append(shared, "the room in the freezer")
+	}
 	if p.Budget.Given() {
-		shared += " and the budget"
+		shared = append(shared, "the budget")
 	}
 	if p.Short.Sign() > 0 {
-		return "no plan with it was found to save more: the offers share " + shared
+		return "no plan with it was found to save more: the offers share " + Listed(shared)
 	}
-	return "no plan with it saves more: the offers share " + shared
+	return "no plan with it saves more: the offers share " + Listed(shared)
 }

@@ -12,7 +12,7 @@ import (
 // when they are best and, where they are to be eaten, how much water each of
 // their containers takes; and of each of their foods what is left in store. Names
 // that are none of packs say nothing.
-func TakenOut(g *ledger.Ledger, eaten bool, names ...string) (words []string) {
+func TakenOut(g *ledger.Ledger, eaten bool, names ...string) (words []Remark) {
 	s := phrasingOf(&g.Settings)
 	var foods []int
 	if eaten {
@@ -23,7 +23,7 @@ func TakenOut(g *ledger.Ledger, eaten bool, names ...string) (words []string) {
 		if !ok {
 			continue
 		}
-		words = append(words, s.takenFrom(g, i, eaten && !g.Moist(i)))
+		words = append(words, Remark{Words: s.takenFrom(g, i, eaten && !g.Moist(i))})
 		if food := g.Packs[i].Food; !slices.Contains(foods, food) {
 			foods = append(foods, food)
 		}
@@ -32,14 +32,14 @@ func TakenOut(g *ledger.Ledger, eaten bool, names ...string) (words []string) {
 	for _, food := range foods {
 		n := "no container"
 		if there := figures.InStore(g, food); there > 0 {
-			n = counted(there, "container")
+			n = s.counted(there, "container")
 		}
 		left = append(left, n+" of "+g.Foods[food].Title())
 	}
 	if left == nil {
 		return words
 	}
-	return append(words, "Left in store: "+Listed(left)+".")
+	return append(words, Remark{Words: "Left in store: " + Listed(left) + "."})
 }
 
 // takenFrom is where a pack stands, its best-by date and the water to add.

@@ -23,7 +23,7 @@ func Trace(g *ledger.Ledger, q figures.TraceQuery) (Doc, error) {
 	d.Fields = append([]Field{
 		{Key: "as_of", Node: DateOf(g.AsOf)}, {Key: "kind", Node: TextOf(t.Kind.String())}, {Key: "name", Node: TextOf(q.Name)}, {Key: "line", Node: textOrNone(q.Line)},
 	}, t.fields()...)
-	d.Notes = append(t.remarks(), cautions(g, func(f int) bool { return t.Foods[f] })...)
+	d.Notes, d.Cautions = t.remarks(), cautions(g, func(f int) bool { return t.Foods[f] })
 	return d, nil
 }
 
@@ -47,9 +47,10 @@ func (t trace) inWords() string {
 	if len(t.Packs) == 0 {
 		return "No pack holds it."
 	}
-	words := fmt.Sprintf("%s of %s: %d in store", counted(count, "container"), counted(len(t.Packs), "pack"), left)
+	say := phrasingOf(&t.g.Settings)
+	words := fmt.Sprintf("%s of %s: %s in store", say.counted(count, "container"), say.counted(len(t.Packs), "pack"), say.count(left))
 	for reason, n := range out {
-		words += fmt.Sprintf(", %d %v", n, ledger.Reason(reason))
+		words += fmt.Sprintf(", %s %v", say.count(n), ledger.Reason(reason))
 	}
 	return words + "."
 }

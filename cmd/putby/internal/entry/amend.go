@@ -29,9 +29,12 @@ func (act Act) Amend(book *folder.Book, b *Base) (*Draft, error) {
 
 // Amend changes cells, as a person types them, of the record that is meant, or those
 // that all lines of a receipt share. A setting that is not there yet is set.
-func (r *Ref) Amend(typed map[string]string) Amending {
+func (r *RecordRef) Amend(typed map[string]string) Amending {
 	return func(book *folder.Book, b *Base) (*Draft, error) {
 		cells, err := r.readCells(b, typed)
+		if err == nil {
+			err = b.undated(r.Kind, cells)
+		}
 		if err != nil {
 			return nil, err
 		}
@@ -61,7 +64,7 @@ func (r *Ref) Amend(typed map[string]string) Amending {
 }
 
 // readCells reads cells as a person types them.
-func (r *Ref) readCells(b *Base, cells map[string]string) (map[string]string, error) {
+func (r *RecordRef) readCells(b *Base, cells map[string]string) (map[string]string, error) {
 	value, given := cells["value"]
 	if !given || r.Kind.Name != ledger.SettingsKind().Name {
 		return b.At.ReadCells(b.Records, r.Kind, cells)
@@ -72,6 +75,21 @@ func (r *Ref) readCells(b *Base, cells map[string]string) (map[string]string, er
 		return nil, &ledger.Fault{Kind: ErrTyped, What: err.Error(), Hint: seeHelp}
 	}
 	return cells, nil
+}
+
+// undated is what is wrong with the days and moments among cells, and how they are typed.
+func (b *Base) undated(k ledger.Kind, cells map[string]string) error {
+	var bad wrongs
+	for i := range k.Columns {
+		c := &k.Columns[i]
+		if cells[c.Name] == "" || c.Cell != ledger.DateCell && c.Cell != ledger.MomentCell {
+			continue
+		}
+		if f := b.CellFault(k, c, cells[c.Name]); f != nil {
+			bad.add(c.Name, 0, &ledger.Fault{Kind: ErrTyped, What: f.What, Hint: f.Hint})
+		}
+	}
+	return bad.err()
 }
 
 // tellChange has a draft tell what the records came to and come to with it, and which
@@ -93,7 +111,7 @@ func (d *Draft) tellChange(b *Base, found []Record, cells map[string]string) {
 				said = slices.Concat([]string{"Was:"}, came, []string{"Is now:"}, now)
 			}
 		}
-		return slices.Concat(said, cellSentences(b.At.Locale, k, was, cells), d.Advise(g), shelf)
+		return slices.Concat(said, cellSentences(b.At.Locale, k, was, cells), shelf)
 	}
 }
 
