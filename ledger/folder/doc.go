@@ -28,6 +28,10 @@
 //
 // # Changing
 //
+//	book, err := folder.Opening{Check: check, Wait: folder.DefaultWait, For: "draw add"}.Open(ctx, dir)
+//	defer book.Close()
+//	change, err := book.Edit("draw add", func(tx *folder.Tx) error { return tx.Append(kind, cells) })
+//
 // [Opening.Open] waits in a queue for the ledger's lock and gives a [Book]; [Book.Edit]
 // makes one change of it by a [Tx]: records added, amended or struck, files
 // written whole. All files of a change are saved together or not at all, whatever
