@@ -42,7 +42,7 @@
 // lock and never see half a change; nor does [Opening.Look], which tries changes without
 // saving them. [Create] makes a new ledger. [Opening].Check is what a ledger must pass
 // with a change, and Judge names that check: where the files are known to have passed
-// it, [Book.Excerpt] reads only the records that a [Concern] picks. A change made
+// it, [Book.Excerpt] reads only the records that a [Scope] picks. A change made
 // with a mark is found by it ([Marked]), so that what is sent twice is saved once.
 //
 // # Beside the records

@@ -40,7 +40,7 @@ var picked = []string{
 
 // pick finds the records that an edit concerns, and has the tables keep no more. It
 // reports false where there is no excerpt.
-func (p *excerptBuilder) pick(c Concern) bool {
+func (p *excerptBuilder) pick(c Scope) bool {
 	p.foods, p.lots, p.machines, p.bought = setOf(c.Foods), setOf(c.Lots), setOf(c.Machines), c.Bought
 	if !p.findRuns(c) {
 		return false
