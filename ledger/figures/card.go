@@ -41,7 +41,7 @@ type CardRow struct {
 	Best     pricing.Row              // what so many come to as a gift
 	Lowest   exact.Opt[pricing.Price] // paid in the year, per edible unit of the food bought
 	AtLowest exact.Opt[pricing.Row]   // the answer at that price
-	Offer    exact.Opt[pricing.Price] // the last one seen
+	Offer    exact.Opt[pricing.Price] // the last one seen, of a day's the lowest
 }
 
 // A CardLeft is a food that the card leaves out, and why.
@@ -144,8 +144,10 @@ func cardRow(g *ledger.Ledger, q WorthQuery) (r CardRow, err error) {
 		r.Packages, r.Best = even.Packages, d.Row(even.Packages)
 	}
 	history := PriceHistory(g, f.Bought, pricing.Fresh)
-	if offer, ok := history.Between(exact.NoDate, f.Day).Offered().Latest(); ok {
-		r.Offer = exact.Some(offer)
+	offered := history.Between(exact.NoDate, f.Day).Offered()
+	if last, ok := offered.Latest(); ok {
+		lowest, _ := offered.Between(last.Date, last.Date).Lowest()
+		r.Offer = exact.Some(lowest)
 	}
 	lowest, ok := history.YearTo(f.Day).Of(pricing.Paid).Lowest()
 	if !ok {
