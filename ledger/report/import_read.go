@@ -84,8 +84,8 @@ func ImportSum(p *intake.Plan, show Show) string {
 }
 
 // ImportWords say how a file is read, column by column, and what comes of it.
-func ImportWords(p *intake.Plan, names Names) []string {
-	words := []string{ImportSum(p)}
+func ImportWords(p *intake.Plan, names Names, show Show) []string {
+	words := []string{ImportSum(p, show)}
 	for _, f := range p.Fills {
 		switch {
 		case f.From == "":
