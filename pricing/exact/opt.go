@@ -22,3 +22,19 @@ func (o Opt[T]) Or(other T) T {
 	}
 	return other
 }
+
+// OptOf returns v where it is given, as what a map or a search found.
+func OptOf[T any](v T, given bool) Opt[T] {
+	if !given {
+		return Opt[T]{}
+	}
+	return Some(v)
+}
+
+// Map returns what f makes of a value, where there is one.
+func Map[T, U any](o Opt[T], f func(T) U) Opt[U] {
+	if !o.given {
+		return Opt[U]{}
+	}
+	return Some(f(o.value))
+}
