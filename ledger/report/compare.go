@@ -76,8 +76,7 @@ func quotientOf(decimals int) func(exact.Ratio, exact.Unit) Value {
 // per 1000 kcal and per 100 g of protein, taken apart, beside the shelf, with the
 // spread over their runs; see [figures.Compare], whose errors it returns.
 func Compare(g *ledger.Ledger, q figures.CompareQuery) (Doc, error) {
-	t, err := Tell(g, q, figures.Compare, CompareDoc)
-	return t.Doc, err
+	return laid(g, q, figures.Compare, CompareDoc)
 }
 
 // CompareDoc lays foods out side by side.

@@ -40,11 +40,7 @@ func withoutWords(elements []ledger.Element) string {
 	if len(elements) == 0 {
 		return ""
 	}
-	var names []string
-	for _, e := range elements {
-		names = append(names, e.String())
-	}
-	return ", without " + Listed(names)
+	return ", without " + Listed(worded(elements, ledger.Element.String))
 }
 
 // costTable lays rows out in columns.

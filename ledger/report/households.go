@@ -115,30 +115,16 @@ func OverHouseholds(s *Sums, left, silent []Aside) Doc {
 	if len(left) > 0 {
 		d.Words[0] += fmt.Sprintf(" Left out: %s.", someOf(left))
 	}
-	for _, why := range reasons(silent) {
+	for _, why := range ledger.Distinct(silent, func(a *Aside) string { return a.Why }) {
 		same := slices.DeleteFunc(slices.Clone(silent), func(a Aside) bool { return a.Why != why })
 		d.Notes = append(d.Notes, fmt.Sprintf("without %s: %s", someOf(same), why))
 	}
 	return d
 }
 
-// reasons lists why households have no answer, each once.
-func reasons(list []Aside) (all []string) {
-	for _, a := range list {
-		if !slices.Contains(all, a.Why) {
-			all = append(all, a.Why)
-		}
-	}
-	return all
-}
-
 // someOf names households, the first few where there are many.
 func someOf(list []Aside) string {
-	var names []string
-	for _, a := range list {
-		names = append(names, a.Name)
-	}
-	return Some(names)
+	return Some(worded(list, func(a Aside) string { return a.Name }))
 }
 
 // Some lists names in a sentence, the first few where there are many.

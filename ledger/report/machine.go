@@ -11,11 +11,9 @@ import (
 // MachineWorth lays out how many cycles it takes until a machine has paid; see
 // [figures.Machine], whose errors it returns.
 func MachineWorth(g *ledger.Ledger, q figures.MachineQuery) (Doc, error) {
-	found, err := figures.Machine(g, q)
-	if err != nil {
-		return Doc{}, err
-	}
-	return (&machineAnswer{reportingOn(g), q, found}).doc(), nil
+	return laid(g, q, figures.Machine, func(g *ledger.Ledger, q figures.MachineQuery, found *figures.MachineResult) Doc {
+		return (&machineAnswer{reportingOn(g), q, found}).doc()
+	})
 }
 
 // A machineAnswer is being laid out.

@@ -19,8 +19,7 @@ func EachNames() []string { return slices.Clone(eachNames) }
 // and that the packs in store come out; see [figures.Month]. The error is
 // one of a query, or [figures.ErrUnbalanced].
 func Month(g *ledger.Ledger, q figures.MonthQuery) (Doc, error) {
-	t, err := Tell(g, q, figures.Month, MonthDoc)
-	return t.Doc, err
+	return laid(g, q, figures.Month, MonthDoc)
 }
 
 // MonthDoc lays out what moved, period by period.

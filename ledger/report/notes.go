@@ -78,11 +78,8 @@ func statedWords(g *ledger.Ledger, n ledger.Note) string {
 }
 
 // Stated says all that the ledger notes of something.
-func Stated(g *ledger.Ledger, notes []ledger.Note) (words []string) {
-	for _, n := range notes {
-		words = append(words, statedWords(g, n))
-	}
-	return words
+func Stated(g *ledger.Ledger, notes []ledger.Note) []string {
+	return worded(notes, func(n ledger.Note) string { return statedWords(g, n) })
 }
 
 // rowNoteWords says a note at the row of what it is about.

@@ -13,17 +13,13 @@ import (
 // Offers lays out the history of what shops ask and what was paid for a food; see
 // [figures.Offers], whose errors it returns.
 func Offers(g *ledger.Ledger, q figures.OffersQuery) (Doc, error) {
-	r, err := figures.Offers(g, q)
-	if err != nil {
-		return Doc{}, err
-	}
-	return OffersDoc(g, q, r), nil
+	return laid(g, q, figures.Offers, OffersDoc)
 }
 
 // OffersDoc lays out the history of a food's prices.
 func OffersDoc(g *ledger.Ledger, q figures.OffersQuery, r *figures.OffersResult) Doc {
 	o := &offers{reportingOn(g), q, r, g.Foods[r.Food].Basis}
-	d := newDoc(g, o.title())
+	d := newDoc(g, o.heading())
 	d.Words, d.Share = o.words(), offersShare(g, r)
 	prices := o.prices()
 	d.Fields = []Field{
@@ -55,8 +51,8 @@ type offers struct {
 	unit exact.Unit
 }
 
-func (o *offers) title() string {
-	title := "Prices of " + o.g.Foods[o.Food].Title()
+func (o *offers) heading() string {
+	title := "Prices of " + o.title(o.Food)
 	if o.q.Form == pricing.Preserved {
 		title += ", preserved, with water added"
 	}

@@ -11,11 +11,7 @@ import (
 // OnHand lays out what is in the house; see [figures.OnHand], whose errors it
 // returns.
 func OnHand(g *ledger.Ledger, q figures.OnHandQuery, names Names) (Doc, error) {
-	r, err := figures.OnHand(g, q)
-	if err != nil {
-		return Doc{}, err
-	}
-	return onHandDoc(g, q, r, names), nil
+	return laid(g, q, figures.OnHand, func(g *ledger.Ledger, q figures.OnHandQuery, r *figures.OnHandResult) Doc { return onHandDoc(g, q, r, names) })
 }
 
 // OnHandDoc lays out what is in the house, for [Tell].
@@ -25,7 +21,7 @@ func OnHandDoc(g *ledger.Ledger, q figures.OnHandQuery, r *figures.OnHandResult)
 
 func onHandDoc(g *ledger.Ledger, q figures.OnHandQuery, r *figures.OnHandResult, names Names) Doc {
 	h := onHand{reportingOn(g), q, r}
-	d := newDoc(g, h.title())
+	d := newDoc(g, h.heading())
 	d.Words = []string{h.answer()}
 	d.Share = onHandShare(g, r)
 	d.Fields = []Field{{Key: "as_of", Node: DateOf(h.Day)}, h.packs(), h.fresh(), h.lots()}
@@ -51,7 +47,7 @@ type onHand struct {
 	*figures.OnHandResult
 }
 
-func (h *onHand) title() string {
+func (h *onHand) heading() string {
 	title := "On hand" + h.dated(" on ", h.Day, "", "")
 	if days, ok := h.q.Due.Get(); ok {
 		title = fmt.Sprintf("To use within %d days of %s", days, h.day(h.Day))

@@ -38,7 +38,7 @@ func (h *onHand) answer() string {
 		first := &h.Fresh[a.Fresh[0]]
 		words := counted(n, "fresh food") + " in hand"
 		if first.Soonest.UseBy != exact.NoDate {
-			words += ", " + h.g.Foods[first.Food].Title() + " first, by " + h.day(first.Soonest.UseBy)
+			words += ", " + h.title(first.Food) + " first, by " + h.day(first.Soonest.UseBy)
 		}
 		words += pastTheirDay(a.Turned, n)
 		parts = append(parts, words)

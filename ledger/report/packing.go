@@ -22,9 +22,7 @@ func PackAdvice(g *ledger.Ledger, pack int) []string {
 		words = append(words, dryness)
 	}
 	if !g.Moist(pack) {
-		for _, c := range containers {
-			words = append(words, absorberAdvice(g, figures.AbsorbersFor(g, pack, c)))
-		}
+		words = append(words, worded(containers, func(c *ledger.Supply) string { return absorberAdvice(g, figures.AbsorbersFor(g, pack, c)) })...)
 	}
 	if note := PackedAgainstLoaded(g, &p); note != "" {
 		words = append(words, note)

@@ -25,6 +25,9 @@ type reporting struct {
 
 func reportingOn(g *ledger.Ledger) reporting { return reporting{g, phrasingOf(&g.Settings)} }
 
+// title is what people call a food.
+func (r reporting) title(food int) string { return r.g.Foods[food].Title() }
+
 // phrasingOf is that of a household.
 func phrasingOf(s *ledger.Settings) phrasing { return phrasing{s.Currency, s.Show()} }
 
@@ -136,6 +139,14 @@ func plural(n int, thing string) string {
 		return thing
 	}
 	return thing + "s"
+}
+
+// worded says something of each thing of a list; nil of none.
+func worded[T any](list []T, say func(T) string) (words []string) {
+	for _, thing := range list {
+		words = append(words, say(thing))
+	}
+	return words
 }
 
 // Listed joins words as a sentence has them: "a, b and c".

@@ -138,7 +138,7 @@ func (p *planning) words() []string {
 // packages says how many to buy of what size, and of which food: five dozen eggs
 // are not five eggs.
 func (p *planning) packages(r *figures.PlanRow) string {
-	return fmt.Sprintf("%d × %s of %s", r.Row.Packages, p.quantity(r.Query.Size), p.g.Foods[r.Bought].Title())
+	return fmt.Sprintf("%d × %s of %s", r.Row.Packages, p.quantity(r.Query.Size), p.title(r.Bought))
 }
 
 // drying says how to dry what is bought: one food by its runs, several in their
@@ -151,7 +151,7 @@ func (p *planning) drying() string {
 	case len(p.Rows) == 1:
 		return " and dry them in " + counted(dried[0].Row.Cycles, "run")
 	case len(dried) == 1:
-		return ", and dry the " + p.g.Foods[dried[0].Bought].Title()
+		return ", and dry the " + p.title(dried[0].Bought)
 	}
 	return ", and dry them in this order"
 }

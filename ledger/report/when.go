@@ -12,12 +12,9 @@ import (
 // When lays out when it costs least to start a cycle of a food; see
 // [figures.When], whose errors it returns.
 func When(g *ledger.Ledger, q figures.WhenQuery) (Doc, error) {
-	r, err := figures.When(g, q)
-	if err != nil {
-		return Doc{}, err
-	}
-	w := &whenAnswer{reportingOn(g), q, r}
-	return w.doc(), nil
+	return laid(g, q, figures.When, func(g *ledger.Ledger, q figures.WhenQuery, r *figures.WhenResult) Doc {
+		return (&whenAnswer{reportingOn(g), q, r}).doc()
+	})
 }
 
 // A whenAnswer is when to start, being laid out.

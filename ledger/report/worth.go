@@ -74,9 +74,9 @@ func (a *answer) unit() exact.Unit { return a.g.Foods[a.Dried].Basis }
 
 // name is what the food is called.
 func (a *answer) name() string {
-	name := a.g.Foods[a.Bought].Title()
+	name := a.title(a.Bought)
 	if a.Bought != a.Dried {
-		name += ", dried as " + a.g.Foods[a.Dried].Title()
+		name += ", dried as " + a.title(a.Dried)
 	}
 	return name
 }

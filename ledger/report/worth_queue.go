@@ -26,7 +26,7 @@ func (r reporting) queueNotes(offers []*figures.Facts) (notes noteList) {
 			if !slices.Contains(order, what) {
 				order = append(order, what)
 			}
-			if title := r.g.Foods[f.Dried].Title(); !slices.Contains(first[what], title) {
+			if title := r.title(f.Dried); !slices.Contains(first[what], title) {
 				first[what] = append(first[what], title)
 			}
 			ahead[w.Food] = true
@@ -34,7 +34,7 @@ func (r reporting) queueNotes(offers []*figures.Facts) (notes noteList) {
 	}
 	for _, what := range order {
 		when := "first"
-		if slices.ContainsFunc(offers, func(f *figures.Facts) bool { return !slices.Contains(first[what], r.g.Foods[f.Dried].Title()) }) {
+		if slices.ContainsFunc(offers, func(f *figures.Facts) bool { return !slices.Contains(first[what], r.title(f.Dried)) }) {
 			when = "before " + Listed(first[what])
 		}
 		notes.addf(what, when)

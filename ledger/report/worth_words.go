@@ -80,11 +80,7 @@ func noRoom(limits []pricing.Limit, queue string) string {
 		pricing.MachineLimit: "the machine cannot dry a package before the food turns" + queue,
 		pricing.UseLimit:     "what is in store already covers what will be used before best-by",
 	}
-	var words []string
-	for _, l := range limits {
-		words = append(words, why[l])
-	}
-	return Listed(words)
+	return Listed(worded(limits, func(l pricing.Limit) string { return why[l] }))
 }
 
 // queue says what food in hand goes first.
@@ -92,10 +88,7 @@ func (a *answer) queue() string {
 	if a.Queue.Asked || a.Query.Cycles.Given() || len(a.Queue.First) == 0 {
 		return ""
 	}
-	var names []string
-	for _, w := range a.Queue.First {
-		names = append(names, a.g.Foods[w.Food].Title())
-	}
+	names := worded(a.Queue.First, func(w figures.Waiting) string { return a.title(w.Food) })
 	return " (with " + Listed(names) + " in hand first; " + a.names.given(figures.StartFact) + " says otherwise)"
 }
 
@@ -164,15 +157,7 @@ func (a *answer) takings() string {
 // held says what keeps the answer from being more.
 func (a *answer) held() string {
 	if limits := a.Binding(); len(limits) > 0 {
-		var words []string
-		for _, l := range limits {
-			words = append(words, l.String())
-		}
-		return fmt.Sprintf("Why not more than %d: %s.", a.Best.Packages, Listed(words))
-	}
-	var words []string
-	for _, l := range a.Limits {
-		words = append(words, l.String())
+		return fmt.Sprintf("Why not more than %d: %s.", a.Best.Packages, Listed(worded(limits, pricing.Limit.String)))
 	}
 	next := a.Row(a.Best.Packages + 1)
 	adds := "add nothing"
@@ -180,7 +165,7 @@ func (a *answer) held() string {
 		adds = "lose " + a.sum(a.gain(next, next.Marginal.Neg()))
 	}
 	return fmt.Sprintf("Why not more than %d: one more would %s. %s would allow %d.",
-		a.Best.Packages, adds, sentenceCase(Listed(words)), a.Most)
+		a.Best.Packages, adds, sentenceCase(Listed(worded(a.Limits, pricing.Limit.String))), a.Most)
 }
 
 // fillingWords say what would fill the last cycle, where its room is worth a
