@@ -56,15 +56,8 @@ func factHint(g *ledger.Ledger, e *figures.FactError) string {
 	option := func(name string, value ...string) string { return g.Settings.Say(advice.Only(name, value...)) }
 	switch e.Fault {
 	case figures.Unknown:
-		switch e.Fact {
-		case figures.MachineFact:
-			return "machines are in " + ledger.MachinesFile
-		case figures.TariffFact:
-			return "tariffs are in " + ledger.TariffsFile
-		case figures.WithFact:
-			return "supplies are in " + ledger.SuppliesFile
-		}
-		return "foods are in " + ledger.FoodsFile
+		file := ledger.MustKind(report.KindOf(e.Fact)).File
+		return strings.TrimSuffix(file, ".csv") + " are in " + file
 	case figures.NoBatch:
 		return "give " + option("ratio") + ": what one " + g.Foods[e.Food].Basis.String() + " bought makes, such as " + option("ratio", "48 mL")
 	case figures.WrongUnit:

@@ -212,37 +212,29 @@ func weightOf(f *ledger.Food) string {
 // RankOf finds the measure of a column by which a comparison is ranked; empty is
 // the first, what a unit cost.
 func RankOf(key string) (rank figures.Measure, ok bool) {
-	if key == "" {
-		return rank, true
-	}
-	for _, p := range compareParts {
-		for _, f := range p.figures {
-			if f.Key == key {
-				return f.of, true
-			}
+	for _, f := range comparedFigures() {
+		if f.Key == key {
+			return f.of, true
 		}
 	}
-	return 0, false
+	return 0, key == ""
 }
 
-// rankKey is the column of a measure.
+// rankKey is the column of a measure. Each has one.
 func rankKey(m figures.Measure) string {
-	for _, p := range compareParts {
-		for _, f := range p.figures {
-			if f.of == m {
-				return f.Key
-			}
-		}
-	}
-	return ""
+	list := comparedFigures()
+	return list[slices.IndexFunc(list, func(f comparedFigure) bool { return f.of == m })].Key
 }
 
 // RankKeys lists the columns that a comparison can be ranked by.
-func RankKeys() (keys []string) {
+func RankKeys() []string {
+	return worded(comparedFigures(), func(f comparedFigure) string { return f.Key })
+}
+
+// comparedFigures are those of all parts.
+func comparedFigures() (list []comparedFigure) {
 	for _, p := range compareParts {
-		for _, f := range p.figures {
-			keys = append(keys, f.Key)
-		}
+		list = append(list, p.figures...)
 	}
-	return keys
+	return list
 }

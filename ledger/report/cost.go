@@ -147,7 +147,11 @@ func costTotals(totals []figures.CostTotal) *Table {
 		{Key: "total", Title: "total"}, {Key: "lost", Title: "lost"}, {Key: "saving", Title: "saving"},
 	}}
 	for _, s := range totals {
-		t.add(UnitOf(s.Unit), AmountOf(s.Made, s.Unit), MoneyOf(s.Good), MoneyOf(s.Lost), optMoney(s.Saving))
+		t.add(totalCells(s)...)
 	}
 	return t
+}
+
+func totalCells(s figures.CostTotal) []Value {
+	return []Value{UnitOf(s.Unit), AmountOf(s.Made, s.Unit), MoneyOf(s.Good), MoneyOf(s.Lost), optMoney(s.Saving)}
 }

@@ -3,7 +3,6 @@ package report
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"putby/ledger"
 	"putby/ledger/advice"
@@ -154,19 +153,17 @@ func (n *nextFoods) table() *Table {
 }
 
 func (n *nextFoods) notes() []string {
-	var notes []string
+	var notes noteList
 	if window, ok := n.q.Start.Get(); ok {
-		notes = append(notes, fmt.Sprintf("Starts are within %v, when somebody is there to load.", window))
+		notes.addf("Starts are within %v, when somebody is there to load.", window)
 	} else if len(n.list) > 0 {
-		notes = append(notes, "Starts are at any hour; "+n.names.of("start-between")+" 07:00-22:00 keeps them to when somebody is there to load.")
+		notes.addf("Starts are at any hour; %s 07:00-22:00 keeps them to when somebody is there to load.", n.names.of("start-between"))
 	}
 	if tariff := n.g.Tariff(n.q.Tariff); tariff != nil && tariff.IsHourly() {
-		notes = append(notes, hourlyRemark(n.g, tariff.Name(), n.q.From))
+		notes.add(hourlyRemark(n.g, tariff.Name(), n.q.From))
 	}
 	for i := range n.list {
-		if words := cautionsOf(n.g, n.list[i].Food, true); !strings.Contains(strings.Join(notes, "\n"), strings.Join(words, "\n")) || len(words) == 0 {
-			notes = append(notes, words...)
-		}
+		notes.add(cautionsOf(n.g, n.list[i].Food, true)...)
 	}
 	return append(notes, SafetyLine)
 }

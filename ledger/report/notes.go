@@ -2,12 +2,35 @@ package report
 
 import (
 	"fmt"
+	"slices"
 
 	"putby/ledger"
+	"putby/ledger/advice"
 	"putby/ledger/figures"
 	"putby/pricing"
 	"putby/pricing/exact"
 )
+
+// noteList are notes about a report, each once, in the order in which they came
+// up.
+type noteList []string
+
+func (d *noteList) add(notes ...string) {
+	for _, n := range notes {
+		if !slices.Contains(*d, n) {
+			*d = append(*d, n)
+		}
+	}
+}
+
+func (d *noteList) addf(format string, args ...any) { d.add(fmt.Sprintf(format, args...)) }
+
+// addFigures adds notes of figures in sentences.
+func (d *noteList) addFigures(g *ledger.Ledger, notes figures.Notes) {
+	for _, n := range notes {
+		d.add(noteWords(g, n))
+	}
+}
 
 // noteWords says a note of figures in a sentence that stands below a report.
 func noteWords(g *ledger.Ledger, n figures.Note) string {
@@ -93,13 +116,6 @@ func rowNoteWords(g *ledger.Ledger, n figures.Note) string {
 	return noteWords(g, n)
 }
 
-// addFigures adds notes of figures in sentences.
-func (d *noteList) addFigures(g *ledger.Ledger, notes figures.Notes) {
-	for _, n := range notes {
-		d.add(noteWords(g, n))
-	}
-}
-
 // rowNotes are the notes of a row in sentences.
 func rowNotes(g *ledger.Ledger, notes figures.Notes) []string {
 	var d noteList
@@ -107,4 +123,19 @@ func rowNotes(g *ledger.Ledger, notes figures.Notes) []string {
 		d.add(rowNoteWords(g, n))
 	}
 	return d
+}
+
+// shortNotes says of a run's food that is packed in part how far, and what that
+// does to its figures.
+func shortNotes(g *ledger.Ledger, item *ledger.ItemCost) []string {
+	if !item.Short {
+		return nil
+	}
+	return []string{shortNote(g, item)}
+}
+
+func shortNote(g *ledger.Ledger, item *ledger.ItemCost) string {
+	s, unit := phrasingOf(&g.Settings), g.Foods[item.Food].Basis
+	return fmt.Sprintf("%s of about %s packed so far, and its whole cost is on that: pack the rest, or say that it is all (%s)",
+		s.amount(item.Made, unit), s.amount(item.Usual.Round(exact.QuantityPlaces, exact.HalfEven), unit), s.show.Say(advice.Do(advice.Edit, "pack", g.Records.Packs.At(int(item.Packs[len(item.Packs)-1])).ID).With("packed", "all")))
 }

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
 
 	"putby/ledger"
@@ -72,11 +73,20 @@ func (o *offers) words() []string {
 		o.price(low.PerUnit, o.unit), low.Kind, shopName(low.Shop), o.day(low.Date), o.price(o.Year.Median, o.unit))}
 	switch {
 	case o.Times > 0:
+		words = append(words, o.timesWords())
 	case o.Untold:
-		return o.andPace(append(words, "Whether it was on offer nobody can tell: no regular price is recorded to hold what was paid to ("+o.say(advice.AddPrice)+")."))
+		words = append(words, "Whether it was on offer nobody can tell: no regular price is recorded to hold what was paid to ("+o.say(advice.AddPrice)+").")
 	default:
-		return o.andPace(append(words, "It was never seen on offer in the year."))
+		words = append(words, "It was never seen on offer in the year.")
 	}
+	if p, ok := o.Pace.Get(); ok {
+		words = append(words, o.paceWords(p)...)
+	}
+	return words
+}
+
+// timesWords say how often it was on offer, and how far apart.
+func (o *offers) timesWords() string {
 	line := "It was on offer once in the year"
 	if o.Times > 1 {
 		line = fmt.Sprintf("It was on offer %d times in the year", o.Times)
@@ -85,15 +95,10 @@ func (o *offers) words() []string {
 		days, _ := r.Median.Round(0, exact.HalfAway).Int64()
 		line += ", " + counted(int(days), "day") + " apart at the median"
 	}
-	return o.andPace(append(words, line+"."))
+	return line + "."
 }
 
-func shopName(s string) string {
-	if s == "" {
-		return "a shop"
-	}
-	return s
-}
+func shopName(s string) string { return cmp.Or(s, "a shop") }
 
 // lowest is the reference price of Directive 98/6/EC, article 6a.
 func (o *offers) lowest() Object {

@@ -28,6 +28,15 @@ func reportingOn(g *ledger.Ledger) reporting { return reporting{g, phrasingOf(&g
 // title is what people call a food.
 func (r reporting) title(food int) string { return r.g.Foods[food].Title() }
 
+// where is a machine's name after a word such as "in", for where there are several;
+// empty where there are not, or no machine is recorded.
+func (r reporting) where(word string, machine int) string {
+	if len(r.g.Machines) < 2 || machine < 0 {
+		return ""
+	}
+	return " " + word + " " + r.g.Machines[machine].Title()
+}
+
 // phrasingOf is that of a household.
 func phrasingOf(s *ledger.Settings) phrasing { return phrasing{s.Currency, s.Show()} }
 

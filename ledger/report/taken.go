@@ -18,11 +18,7 @@ func TakenOut(g *ledger.Ledger, eaten bool, names ...string) (words []string) {
 	if eaten {
 		words = OpenedMoist(g, names...)
 	}
-	for _, name := range names {
-		i, ok := g.FindPack(name)
-		if !ok {
-			continue
-		}
+	for _, i := range packsNamed(g, names) {
 		words = append(words, s.takenFrom(g, i, eaten && !g.Moist(i)))
 		if food := g.Packs[i].Food; !slices.Contains(foods, food) {
 			foods = append(foods, food)

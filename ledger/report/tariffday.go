@@ -48,10 +48,7 @@ func (w tariffWeek) day24() *Table {
 
 func (w tariffWeek) missing(zone *time.Location) *Table {
 	t := &Table{Columns: []Column{{Key: "from", Title: "from"}, {Key: "until", Title: "until"}}}
-	for i, m := range w.Missing {
-		if i == mostMissing {
-			break
-		}
+	for _, m := range w.Missing[:min(len(w.Missing), mostMissing)] {
 		t.add(MomentOf(m.From.In(zone)), MomentOf(m.Until.In(zone)))
 	}
 	return t

@@ -153,10 +153,7 @@ func (v Value) estimatedIf(guessed bool) Value {
 
 // optional is a value of what may not exist.
 func optional[T any](o exact.Opt[T], value func(T) Value) Value {
-	if v, given := o.Get(); given {
-		return value(v)
-	}
-	return None
+	return exact.Map(o, value).Or(None)
 }
 
 // guessed is the estimate of what may not exist.

@@ -46,6 +46,19 @@ func (a *answer) whyNone() string {
 	return words + a.otherMachine()
 }
 
+// otherMachine says which machine would save more, and how to ask about it.
+func (a *answer) otherMachine() string {
+	other, ok := a.Other.Get()
+	if !ok {
+		return ""
+	}
+	saves := a.sum(MoneyQuotient(other.Saving).estimatedIf(other.Guessed))
+	if a.Best.Packages > 0 && saves == a.sumOf(a.Best.Saving, a.Best) {
+		return "" // by less than is shown
+	}
+	return " " + a.g.Machines[other.Machine].Title() + " would save " + saves + ": " + a.names.of("machine") + " " + a.g.Machines[other.Machine].ID + "."
+}
+
 // littleUse says that so little will be used in time that no run of it pays, and
 // with how much used a month one would.
 func (a *answer) littleUse() string {
