@@ -1,7 +1,6 @@
 package page
 
 import (
-	"bufio"
 	"fmt"
 	"io"
 	"slices"
@@ -83,15 +82,7 @@ func WriteLabels(w io.Writer, d report.Told[[]report.Label], o LabelOptions) err
 	if o.Served {
 		form = "'self'"
 	}
-	b := bufio.NewWriter(w)
-	err := templates().ExecuteTemplate(b, "labels.html", labelSheets{
-		Sheet: s, Policy: s.policy(form), Class: o.Paper + " " + o.Size,
-		Sheets: sheets, LabelOptions: o,
-	})
-	if err != nil {
-		return err
-	}
-	return b.Flush()
+	return write(w, "labels.html", labelSheets{Sheet: s, Policy: s.policy(form), Class: o.Paper + " " + o.Size, Sheets: sheets, LabelOptions: o})
 }
 
 // sheetCare stands on the first label of each sheet, as long as the margin of a
@@ -100,7 +91,7 @@ const sheetCare = "Putby does not say that food is safe: follow your food-safety
 
 // labelSheet are the looks of labels; they tell the printer the paper.
 func labelSheet(paper string) sheet {
-	return newSheet(faces[false](), string(look("base.css")), string(look("labels.css")), "@page { size: "+paper+"; margin: 0; }\n")
+	return newSheet(faces[false](), looksOf("base.css", "labels.css")+"@page { size: "+paper+"; margin: 0; }\n")
 }
 
 // LabelPolicy is the content policy that a server sends with labels.
