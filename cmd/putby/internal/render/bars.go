@@ -54,7 +54,7 @@ func (s sheet) labels() []string {
 func (t *terminal) barChart(c column, labels []string) []string {
 	names, figures := 0, c.need().cells
 	for _, label := range labels {
-		names = max(names, width(label))
+		names = max(names, Width(label))
 	}
 	room := barsUsual
 	if t.opt.Width > 0 {
@@ -90,7 +90,7 @@ func newScale(values []*report.Value, room int) (scale, bool) {
 	var low, high exact.Ratio
 	for _, v := range values {
 		if !v.IsNull() {
-			low, high = least(low, v.Ratio()), most(high, v.Ratio())
+			low, high = low.Min(v.Ratio()), high.Max(v.Ratio())
 		}
 	}
 	span := high.Sub(low)
@@ -107,25 +107,11 @@ func newScale(values []*report.Value, room int) (scale, bool) {
 	left, _ := low.Neg().Quo(span).Times(exact.Int(int64(room))).Ceil().Int64()
 	s := scale{left: min(int(left), room-1)}
 	s.right = room - s.left
-	s.per = most(low.Neg().Quo(columns(s.left)), high.Quo(columns(s.right)))
+	s.per = low.Neg().Quo(columns(s.left)).Max(high.Quo(columns(s.right)))
 	return s, true
 }
 
 func columns(n int) exact.Ratio { return exact.RatioOf(exact.Int(int64(n))) }
-
-func least(a, b exact.Ratio) exact.Ratio {
-	if b.Cmp(a) < 0 {
-		return b
-	}
-	return a
-}
-
-func most(a, b exact.Ratio) exact.Ratio {
-	if b.Cmp(a) > 0 {
-		return b
-	}
-	return a
-}
 
 // eighths returns the length of v's bar.
 func (s scale) eighths(v *report.Value) int {
