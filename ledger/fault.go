@@ -2,6 +2,7 @@ package ledger
 
 import (
 	"cmp"
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -67,6 +68,12 @@ func (f Fault) Unwrap() []error { return []error{f.Kind, f.Err} }
 
 // Faults are all that is wrong with a ledger. As an error they say how many.
 type Faults []Fault
+
+// ErrFaults: of an error that is [Faults], for errors.Is.
+var ErrFaults = errors.New("the records have faults")
+
+// Is reports whether they are asked for by their kind.
+func (fs Faults) Is(kind error) bool { return kind == ErrFaults }
 
 // Error lists the faults, one a line.
 func (fs Faults) Error() string {

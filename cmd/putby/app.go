@@ -100,11 +100,11 @@ func (a *app) print(d reports.Doc, o output) error { return a.printTo(a.stdout, 
 func (a *app) printTo(w io.Writer, d reports.Doc, o output) error {
 	format, err := render.ParseFormat(o.format)
 	if err != nil {
-		return usageError{err}
+		return misused("%v", err)
 	}
 	err = render.Render(w, d, format, a.rendering(o))
 	if errors.Is(err, render.ErrSection) {
-		return usageError{err}
+		return misused("%v", err)
 	}
 	return err
 }
@@ -124,10 +124,9 @@ func between(low, high int, what string) cobra.PositionalArgs {
 		if low <= len(args) && len(args) <= high {
 			return nil
 		}
-		return usageError{&ledger.Fault{
-			What: fmt.Sprintf("%s takes %s, and was given %s", subcommand(cmd), what, cmp.Or(strings.Join(args, " "), "nothing")),
-			Hint: instead(cmd, high, args),
-		}}
+		return mistyped(
+			fmt.Sprintf("%s takes %s, and was given %s", subcommand(cmd), what, cmp.Or(strings.Join(args, " "), "nothing")),
+			instead(cmd, high, args))
 	}
 }
 

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"errors"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -33,7 +32,7 @@ func (a *app) changes(args []string, last int) (d reports.Doc, err error) {
 	case err != nil:
 		return d, err
 	case last < 0 || last > 0 && number > 0:
-		return d, usageError{errors.New("--last is how many changes to list, such as 5, and goes without NUMBER")}
+		return d, misused("--last is how many changes to list, such as 5, and goes without NUMBER")
 	}
 	rec, _, err := folder.Read(a.ledgerDir())
 	if err != nil {

@@ -91,7 +91,7 @@ func (f *form) needs(lacking []ledger.Column) error {
 			hints = append(hints, flag+" "+strings.Join(c.Words, " or "))
 		}
 	}
-	return usageError{&ledger.Fault{What: "a " + f.kind.Name + " needs " + strings.Join(flags, ", "), Hint: strings.Join(hints, ", ")}}
+	return mistyped("a "+f.kind.Name+" needs "+strings.Join(flags, ", "), strings.Join(hints, ", "))
 }
 
 // takeSure fills in what needs nobody's leave.

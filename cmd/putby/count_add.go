@@ -2,7 +2,6 @@ package main
 
 import (
 	"errors"
-	"fmt"
 	"slices"
 	"strings"
 
@@ -47,11 +46,11 @@ func newCountAddCommand(a *app) *cobra.Command {
 // fill is a stocktake, asking first what was counted.
 func (o *countOptions) fill(f *form) (*draft, error) {
 	if o.gone != "" && !slices.Contains(entry.Became, o.gone) {
-		return nil, usageError{fmt.Errorf("--gone: %s is not one of: %s", exact.Quote(o.gone), strings.Join(entry.Became, ", "))}
+		return nil, misused("--gone: %s is not one of: %s", exact.Quote(o.gone), strings.Join(entry.Became, ", "))
 	}
 	if f.cells["pack"] == "" && f.cells["item"] == "" {
 		if f.talk == nil {
-			return nil, usageError{errors.New("a count needs --pack or --item")}
+			return nil, misused("a count needs --pack or --item")
 		}
 		if _, err := f.askTarget("what was counted (a pack, a food or a supply)"); err != nil {
 			return nil, err

@@ -8,25 +8,21 @@ import (
 	"strings"
 	"time"
 
+	"putby/ledger"
 	"putby/ledger/folder"
 )
 
-// A defectError is what ended a command that should not have: a mistake of putby's
-// own, or no memory left. What is known of it is in a file, so that people are
-// spared it and whoever mends it is not.
-type defectError struct{ what, hint string }
-
-func (e defectError) Error() string { return e.what }
-
-// defect reports a trace of a command.
+// defect reports the trace of a command that was ended by a mistake of putby's own.
+// What is known of it is in a file, so that people are spared it and whoever mends it
+// is not.
 func defect(trace, command string) error {
 	file, err := writeReport(trace, command)
 	if err != nil {
-		return defectError{what: "putby has a defect and had to stop; a report on it could not be written: " + folder.Cause(err).Error()}
+		return &ledger.Fault{What: "putby has a defect and had to stop; a report on it could not be written: " + folder.Cause(err).Error()}
 	}
-	return defectError{
-		what: "putby has a defect and had to stop; what is known of it is in " + file,
-		hint: "send that file to whoever looks after putby for you; it holds the command line, and none of your records",
+	return &ledger.Fault{
+		What: "putby has a defect and had to stop; what is known of it is in " + file,
+		Hint: "send that file to whoever looks after putby for you; it holds the command line, and none of your records",
 	}
 }
 
@@ -40,7 +36,7 @@ const (
 func (a *app) outOfMemory(used, may uint64) error {
 	const mb = 1_000_000
 	what := fmt.Sprintf("%s: the command had taken %d MB of the %d MB that it can have", notEnough, used/mb, may/mb)
-	return defectError{what + reported(string(stacks()), commandLine(a.args)), memoryHint}
+	return &ledger.Fault{What: what + reported(string(stacks()), commandLine(a.args)), Hint: memoryHint}
 }
 
 // reported says where a report is, if it could be written.

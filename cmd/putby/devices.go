@@ -29,7 +29,7 @@ func newDevicesCommand(a *app) *cobra.Command {
 		RunE: func(cmd *cobra.Command, args []string) error {
 			number, err := strconv.Atoi(args[0])
 			if err != nil {
-				return usageError{fmt.Errorf("%s is not a number of the list of putby serve devices", exact.Quote(args[0]))}
+				return misused("%s is not a number of the list of putby serve devices", exact.Quote(args[0]))
 			}
 			if err := serve.RemoveDevice(cmd.Context(), a.ledgerDir(), number); err != nil {
 				return err

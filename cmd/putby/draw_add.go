@@ -2,7 +2,6 @@ package main
 
 import (
 	"cmp"
-	"errors"
 	"strconv"
 
 	"github.com/spf13/cobra"
@@ -49,7 +48,7 @@ func newDrawAddCommand(a *app) *cobra.Command {
 func (o *drawOptions) fill(f *form) (*draft, error) {
 	food := o.food
 	if food != "" && (f.cells["pack"] != "" || f.cells["item"] != "") {
-		return nil, usageError{errors.New("--food chooses the pack itself: leave out --pack and --item")}
+		return nil, misused("--food chooses the pack itself: leave out --pack and --item")
 	}
 	if food == "" && f.cells["pack"] == "" && f.cells["item"] == "" {
 		var err error
@@ -97,7 +96,7 @@ func fillOfFood(f *form, food string) (*draft, error) {
 // store, which is taken from those; anything else it fills in.
 func askDrawn(f *form) (food string, err error) {
 	if f.talk == nil {
-		return "", usageError{errors.New("a draw needs --pack, --food or --item")}
+		return "", misused("a draw needs --pack, --food or --item")
 	}
 	name, err := f.askTarget("what was taken (a pack, a food or a supply)")
 	if err != nil || f.cells["pack"] != "" {

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -72,7 +71,7 @@ func runEdit(cmd *cobra.Command, a *app, o *saving, args []string) error {
 		r.Words, r.Sets = r.Words[:1], []string{"value=" + r.Words[1]}
 	}
 	if len(r.Sets) == 0 {
-		return usageError{fmt.Errorf("edit needs what is to be changed, as COLUMN=VALUE; %s", entry.ColumnHint(r.Kind, ""))}
+		return misused("edit needs what is to be changed, as COLUMN=VALUE; %s", entry.ColumnHint(r.Kind, ""))
 	}
 	cells, err := entry.ParseCells(r.Kind, r.Sets)
 	if err != nil {

@@ -2,12 +2,15 @@ package main
 
 import (
 	"errors"
+	"fmt"
+	"slices"
 	"strconv"
 
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
 	"putby/ledger/figures"
 	"putby/ledger/folder"
+	"putby/ledger/intake"
 	"putby/ledger/question"
 )
 
@@ -41,11 +44,10 @@ var statuses = []status{
 	{exitBroken, "it was broken off, or a question answered with no; nothing was saved"},
 }
 
-// A usageError is a command line that cannot be followed.
-type usageError struct{ err error }
-
-func (e usageError) Error() string { return e.err.Error() }
-func (e usageError) Unwrap() error { return e.err }
+// misused is the error of a command line that cannot be followed.
+func misused(format string, args ...any) error {
+	return mistyped(fmt.Sprintf(format, args...), "putby help, or the command with --help")
+}
 
 // mistyped is the error of a command line with a word that is not known; the hint is
 // what was probably meant.
@@ -68,25 +70,33 @@ type askedError struct {
 func (e askedError) Error() string { return e.err.Error() }
 func (e askedError) Unwrap() error { return e.err }
 
+// statusOfKinds has the exit status of each kind of error that is not [exitFailed], the
+// first that an error is of.
+var statusOfKinds = []struct {
+	status int
+	kinds  []error
+}{
+	{exitSaved, []error{errAfter, folder.ErrSaved}},
+	{exitFaults, []error{ledger.ErrFaults, errBadRows, errLeftOut, entry.ErrTotal, entry.ErrInUse}},
+	{exitBroken, []error{errNotAnswered, errBroken}},
+	{exitUsage, []error{entry.ErrTyped, entry.ErrAhead, entry.ErrAgain, intake.ErrMend}},
+	{exitNone, []error{entry.ErrNone, folder.ErrNotLedger}},
+}
+
 // statusOf maps an error to the exit status.
 func statusOf(err error) int {
 	switch {
 	case err == nil:
 		return exitDone
-	case errors.As(err, new(*leftOutError)):
-		return exitFaults
-	case errors.As(err, new(savedError)), errors.Is(err, folder.ErrSaved):
-		return exitSaved
-	case errors.As(err, new(ledger.Faults)), errors.As(err, new(badRowsError)), errors.As(err, new(*fileFaults)), errors.Is(err, entry.ErrTotal), errors.Is(err, entry.ErrInUse):
-		return exitFaults
-	case errors.Is(err, errNotAnswered), errors.Is(err, errBroken):
-		return exitBroken
-	case errors.As(err, new(usageError)),
-		errors.As(err, new(*question.Error)), errors.As(err, new(*question.MissingError)), errors.Is(err, entry.ErrAhead), errors.Is(err, entry.ErrAgain), errors.Is(err, entry.ErrTyped),
-		errors.As(err, new(*entry.AmbiguousError)):
+	case errors.As(err, new(*question.Error)), errors.As(err, new(*question.MissingError)), errors.As(err, new(*entry.AmbiguousError)):
 		return exitUsage
-	case errors.Is(err, entry.ErrNone), errors.As(err, new(*figures.UnknownError)), errors.Is(err, folder.ErrNotLedger):
+	case errors.As(err, new(*figures.UnknownError)):
 		return exitNone
+	}
+	for _, s := range statusOfKinds {
+		if slices.ContainsFunc(s.kinds, func(kind error) bool { return errors.Is(err, kind) }) {
+			return s.status
+		}
 	}
 	return exitFailed
 }

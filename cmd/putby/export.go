@@ -80,7 +80,7 @@ func newExportCommand(a *app) *cobra.Command {
 func runExport(ctx context.Context, a *app, o *exportOptions, dir string) error {
 	format := slices.Index(export.Formats, o.format)
 	if format < 0 {
-		return usageError{fmt.Errorf("--format: %s is not a format of tables: csv or parquet", exact.Quote(o.format))}
+		return misused("--format: %s is not a format of tables: csv or parquet", exact.Quote(o.format))
 	}
 	if err := a.mayExport(dir, o.force); err != nil {
 		return err
@@ -177,17 +177,15 @@ func (a *app) tables(name, dir, asOf string) (*tables.Household, error) {
 // mayExport refuses a folder that an export must not take the place of.
 func (a *app) mayExport(dir string, replace bool) error {
 	if a.isRecord(dir) {
-		return usageError{fmt.Errorf("%s is a place where the ledger keeps its records: write somewhere else", exact.Quote(dir))}
+		return misused("%s is a place where the ledger keeps its records: write somewhere else", exact.Quote(dir))
 	}
-	known, err := export.Known(dir)
-	if full := (*export.FullError)(nil); errors.As(err, &full) {
-		return usageError{fmt.Errorf("%w: name a folder that is not there yet", full)}
-	}
-	if err != nil {
+	switch known, other, err := export.Known(dir); {
+	case err != nil:
 		return fmt.Errorf("%s cannot be written: %w", exact.Quote(dir), folder.Cause(err))
-	}
-	if known && !replace {
-		return usageError{fmt.Errorf("%s holds an earlier export: --force replaces it", exact.Quote(dir))}
+	case other != "":
+		return misused("%s %s: name a folder that is not there yet", exact.Quote(dir), other)
+	case known && !replace:
+		return misused("%s holds an earlier export: --force replaces it", exact.Quote(dir))
 	}
 	return nil
 }

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"slices"
 	"strconv"
@@ -156,7 +155,7 @@ func newFoodFindCommand(a *app) *cobra.Command {
 		Example: "  putby food find strawberr\n  putby food find broth chicken home",
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) == 0 {
-				return usageError{errors.New("food find needs words, such as strawberr")}
+				return misused("food find needs words, such as strawberr")
 			}
 			return nil
 		},

@@ -53,7 +53,7 @@ func runHelp(a *app, cmd *cobra.Command, args []string) error {
 	}
 	about, rest, err := cmd.Root().Find(args)
 	if err != nil {
-		return usageError{err}
+		return misused("%v", err)
 	}
 	if len(rest) > 0 {
 		return noCommand(about, rest)

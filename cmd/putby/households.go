@@ -49,7 +49,7 @@ func (h *across) add(cmd *cobra.Command) {
 }
 
 // errOneOrMany refuses a ledger and a folder of ledgers at once.
-var errOneOrMany = usageError{errors.New("--ledger is one household and --households are many: give one of the two")}
+var errOneOrMany = misused("--ledger is one household and --households are many: give one of the two")
 
 // read tells what is asked of one ledger from what is asked of many.
 func (h *across) read(cmd *cobra.Command) error {
@@ -125,7 +125,7 @@ func (h *across) run(a *app, answer answer) error {
 	}
 	format, err := render.ParseFormat(h.on.format)
 	if err != nil {
-		return usageError{err}
+		return misused("%v", err)
 	}
 	to := &besideProgress{w: a.stdout, show: a.progress(fmt.Sprintf("of %d households read", len(list)))}
 	out := render.NewStream(to, format, a.rendering(h.on.output))
@@ -171,7 +171,7 @@ func (h *gathered) end(out *render.Stream) error {
 	case h.sums.Households() > 0:
 		err := out.Close(reports.OverHouseholds(&h.sums, h.left, h.silent))
 		if errors.Is(err, render.ErrSection) {
-			return usageError{err}
+			return misused("%v", err)
 		}
 		if err != nil {
 			return err

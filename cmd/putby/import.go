@@ -228,12 +228,12 @@ func (im *importing) read(kept *intake.Map) (*intake.Table, error) {
 	var err error
 	if im.encoding != "" {
 		if options.Encoding, err = intake.ParseEncoding(im.encoding); err != nil {
-			return nil, usageError{err}
+			return nil, misused("%v", err)
 		}
 	}
 	if im.separator != "" {
 		if options.Separator, err = intake.ParseSeparator(im.separator); err != nil {
-			return nil, usageError{err}
+			return nil, misused("%v", err)
 		}
 	}
 	if im.sheet != "" {

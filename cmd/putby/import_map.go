@@ -2,7 +2,6 @@ package main
 
 import (
 	"errors"
-	"fmt"
 	"slices"
 	"strings"
 
@@ -59,7 +58,7 @@ func (im *importing) keptMap() (*intake.Map, error) {
 		}
 	}
 	if len(fit) > 1 {
-		return nil, usageError{fmt.Errorf("%s has several maps for %v: name one of them with --map: %s", intake.MapsFile, im.target, strings.Join(fit, ", "))}
+		return nil, misused("%s has several maps for %v: name one of them with --map: %s", intake.MapsFile, im.target, strings.Join(fit, ", "))
 	}
 	return found, nil
 }
@@ -80,8 +79,11 @@ func (im *importing) choose(kept *intake.Map, t *intake.Table, rec *ledger.Recor
 		im.news = true
 	}
 	mended, err := m.Mend(im.said)
-	if err != nil {
-		return m, usageError{err}
+	switch {
+	case errors.Is(err, intake.ErrMend):
+		return m, err
+	case err != nil:
+		return m, misused("%v", err)
 	}
 	if missing != nil && !mended {
 		return m, im.about(missing)
@@ -95,7 +97,7 @@ func (im *importing) addNames(mapName string) error {
 	for _, text := range im.newNames {
 		n, err := intake.ParseName(text, mapName)
 		if err != nil {
-			return usageError{err}
+			return misused("%v", err)
 		}
 		im.added, im.news = append(im.added, n), true
 	}
@@ -111,7 +113,7 @@ func (im *importing) keep(tx *folder.Tx, m intake.Map) error {
 	maps := slices.DeleteFunc(slices.Clone(im.maps), func(o intake.Map) bool { return o.Target == m.Target && o.Name == m.Name })
 	text := intake.PrintMaps(append(maps, m))
 	if _, faults := intake.ParseMaps(string(text)); len(faults) > 0 {
-		return usageError{errors.New(faults[0].What)}
+		return misused("%s", faults[0].What)
 	}
 	if err := tx.WriteFile(intake.MapsFile, text); err != nil {
 		return err

@@ -11,11 +11,13 @@ import (
 	reports "putby/ledger/report"
 )
 
-// A badRowsError is how many rows of a foreign file cannot be imported.
-type badRowsError int
+// errBadRows: rows of a foreign file cannot be imported.
+var errBadRows = errors.New("bad rows")
 
-func (n badRowsError) Error() string {
-	return howMany(int(n), "row") + map[bool]string{true: " is", false: " are"}[n == 1] + " bad, so nothing was written"
+// badRows says how many they are.
+func badRows(n int) error {
+	what := howMany(n, "row") + map[bool]string{true: " is", false: " are"}[n == 1] + " bad, so nothing was written"
+	return &ledger.Fault{Kind: errBadRows, What: what, Hint: "mend them in the file, or leave them out with --skip-bad"}
 }
 
 // adds reports whether a plan adds anything, and says so if not. One with bad
@@ -23,7 +25,7 @@ func (n badRowsError) Error() string {
 func (im *importing) adds(p *intake.Plan) (bool, error) {
 	switch {
 	case len(p.Bad) > 0 && !im.skipBad:
-		return false, badRowsError(len(p.Bad))
+		return false, badRows(len(p.Bad))
 	case p.Rows() == 0 && (!im.news || im.mapName == ""):
 		fmt.Fprintln(im.a.stdout, "There is nothing to add.")
 		return false, nil

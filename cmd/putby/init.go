@@ -159,14 +159,14 @@ func localeExample(l locale.Locale, currency string) string {
 
 func runInit(ctx context.Context, a *app, o *initOptions, dir string) error {
 	if _, err := exact.ParseCurrency(o.currency); err != nil {
-		return usageError{err}
+		return misused("%v", err)
 	}
 	if err := ledger.CheckZone(o.zone); err != nil {
-		return usageError{err}
+		return misused("%v", err)
 	}
 	l, err := locale.Parse(o.locale)
 	if err != nil {
-		return usageError{err}
+		return misused("%v", err)
 	}
 	o.locale = l.String()
 	shown := ""

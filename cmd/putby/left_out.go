@@ -23,6 +23,11 @@ type leftOut struct {
 	hint   string
 }
 
+// errLeftOut is the kind of a [leftOutError].
+var errLeftOut = errors.New("households are left out")
+
+func (e *leftOutError) Unwrap() error { return errLeftOut }
+
 func (e *leftOutError) Error() string {
 	if len(e.list) == 1 {
 		return fmt.Sprintf("1 household of %d is left out", e.of)

@@ -48,7 +48,7 @@ func run(ctx context.Context, args []string, env environment) int {
 	go func() {
 		err := a.catchPanic(func() error { return a.execute(ctx) })
 		if out.err != nil && (err == nil || errors.Is(err, out.err)) {
-			err = outputError{out.err}
+			err = unwritten(out.err)
 		}
 		done <- err
 	}()

@@ -72,7 +72,7 @@ func (o *monthOptions) query(now time.Time, args []string) (q figures.MonthQuery
 			return q, &question.Error{Option: "from", Why: "the month or year " + exact.Quote(period) + " is given as well", Hint: "give one or the other"}
 		}
 		if q.From, q.To, err = question.ParsePeriod(period); err != nil {
-			return q, usageError{err}
+			return q, misused("%v", err)
 		}
 	}
 	if q.Each, err = question.ParseEach(o.by); err != nil {

@@ -45,7 +45,7 @@ func (a *app) native(cmd *cobra.Command, args []string) error {
 	l := a.locale()
 	for _, text := range texts {
 		if err := entry.TwoWays(l, text); err != nil {
-			return usageError{err}
+			return misused("%v", err)
 		}
 	}
 	if cmd.Flags().Lookup("format") == nil && cmd.Flags().Lookup("as-of") == nil {

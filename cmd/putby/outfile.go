@@ -53,7 +53,7 @@ func (a *app) writeOut(o toFile, write func(io.Writer) error) error {
 // and without --force any file.
 func (a *app) mayWrite(o toFile) error {
 	if a.isRecord(o.path) {
-		return usageError{fmt.Errorf("%s is a place where the ledger keeps its records: write somewhere else", exact.Quote(o.path))}
+		return misused("%s is a place where the ledger keeps its records: write somewhere else", exact.Quote(o.path))
 	}
 	info, err := os.Lstat(o.path)
 	switch {
@@ -62,9 +62,9 @@ func (a *app) mayWrite(o toFile) error {
 	case err != nil:
 		return fmt.Errorf("%s cannot be written: %w", exact.Quote(o.path), folder.Cause(err))
 	case !info.Mode().IsRegular():
-		return usageError{fmt.Errorf("%s is there already, and is not a file", exact.Quote(o.path))}
+		return misused("%s is there already, and is not a file", exact.Quote(o.path))
 	case !o.force:
-		return usageError{fmt.Errorf("%s is there already: --force replaces it", exact.Quote(o.path))}
+		return misused("%s is there already: --force replaces it", exact.Quote(o.path))
 	}
 	return nil
 }

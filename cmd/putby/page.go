@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"io"
 
 	"github.com/spf13/cobra"
@@ -45,7 +44,7 @@ func runPage(a *app, o *pageOptions) error {
 		return err
 	}
 	if o.path == "" && a.terminal {
-		return usageError{fmt.Errorf("a page is no use on a terminal: name a file with -o")}
+		return misused("a page is no use on a terminal: name a file with -o")
 	}
 	if o.path != "" {
 		if err := a.mayWrite(o.toFile); err != nil {

@@ -106,7 +106,7 @@ func newReportCommand(a *app, cmd *cobra.Command, r reporting) *cobra.Command {
 
 func runReport(a *app, r reporting, answer answer) error {
 	if _, err := render.ParseFormat(r.on.format); err != nil && r.html != nil {
-		return usageError{err}
+		return misused("%v", err)
 	}
 	s, err := a.stand(r.on.asOf)
 	if err != nil {

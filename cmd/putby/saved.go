@@ -7,6 +7,7 @@ import (
 	"sync"
 	"time"
 
+	"putby/ledger"
 	"putby/ledger/folder"
 	"putby/pricing/exact"
 )
@@ -106,28 +107,19 @@ func (s *saves) now() counted {
 	return counted{}
 }
 
-// A savedError is what went wrong after something was saved.
-type savedError struct {
-	counted
-	err error
-}
+// What a fault is that ends a command, for errors.Is.
+var (
+	// errAfter: something was saved. What went wrong after that is its cause, where it
+	// does not say so itself.
+	errAfter = errors.New("saved, but something went wrong after")
+	// errOutput: standard output did not take what was written.
+	errOutput = errors.New("not written")
+)
 
-func (e savedError) Error() string {
-	switch output := new(outputError); {
-	case errors.Is(e.err, errBroken):
-		return e.what + ", but it was broken off before it had said so in full"
-	case errors.As(e.err, output):
-		return e.what + ", but its report could not be written: " + folder.Cause(output.err).Error()
-	}
-	return e.what + ", but something went wrong after"
+// unwritten is the error of an output that could not be written.
+func unwritten(err error) error {
+	return &ledger.Fault{Kind: errOutput, What: "the output could not be written", Err: folder.Cause(err)}
 }
-
-// told reports whether the error says by itself what went wrong.
-func (e savedError) told() bool {
-	return errors.Is(e.err, errBroken) || errors.As(e.err, new(outputError))
-}
-
-func (e savedError) Unwrap() error { return e.err }
 
 // after is an error as it stands once something was saved: it never says that
 // nothing was.
@@ -138,13 +130,14 @@ func (c counted) after(err error) error {
 	if asked := (askedError{}); errors.As(err, &asked) {
 		err = asked.err // the command to run again would record it twice
 	}
-	return savedError{c, err}
+	f := &ledger.Fault{Kind: errAfter, Hint: c.hint}
+	switch output := (*ledger.Fault)(nil); {
+	case errors.Is(err, errBroken):
+		f.What = c.what + ", but it was broken off before it had said so in full"
+	case errors.Is(err, errOutput) && errors.As(err, &output):
+		f.What = c.what + ", but its report could not be written: " + output.Err.Error()
+	default:
+		f.What, f.Err = c.what+", but something went wrong after", err
+	}
+	return f
 }
-
-// An outputError says that standard output did not take what was written.
-type outputError struct{ err error }
-
-func (e outputError) Error() string {
-	return "the output could not be written: " + folder.Cause(e.err).Error()
-}
-func (e outputError) Unwrap() error { return e.err }

@@ -43,7 +43,7 @@ func sayError(w io.Writer, err error) {
 	var faults ledger.Faults
 	var missing *question.MissingError
 	var foreign *fileFaults
-	var saved savedError
+	var saved *ledger.Fault
 	var several *entry.AmbiguousError
 	var without *leftOutError
 	var wrongs *entry.WrongsError
@@ -52,13 +52,13 @@ func sayError(w io.Writer, err error) {
 		for _, wrong := range wrongs.List {
 			sayError(w, wrong)
 		}
-	case errors.As(err, &saved):
-		fmt.Fprintln(w, "putby: "+printable(saved.Error()))
-		if !saved.told() {
-			sayError(w, saved.err)
+	case errors.As(err, &saved) && saved.Kind == errAfter:
+		fmt.Fprintln(w, "putby: "+printable(saved.What))
+		if saved.Err != nil {
+			sayError(w, saved.Err)
 		}
-		sayHint(w, saved.hint)
-	case errors.As(err, new(toldError)):
+		sayHint(w, saved.Hint)
+	case errors.Is(err, errTold):
 	case errors.As(err, &without):
 		sayLeftOut(w, without)
 	case errors.As(err, &foreign):
@@ -104,20 +104,13 @@ func hintOf(err error) string {
 	var query *question.Error
 	var unknown *figures.UnknownError
 	var fault *ledger.Fault
-	var defect defectError
 	switch {
 	case errors.As(err, &query):
 		return query.Hint
 	case errors.As(err, &unknown):
 		return "putby " + unknown.Of[0].String() + " list shows what there is"
-	case errors.As(err, &defect):
-		return defect.hint
 	case errors.As(err, &fault):
 		return faultHint(fault)
-	case errors.As(err, new(badRowsError)):
-		return "mend them in the file, or leave them out with --skip-bad"
-	case errors.As(err, new(usageError)):
-		return "putby help, or the command with --help"
 	}
 	return ""
 }

@@ -3,7 +3,6 @@ package main
 import (
 	"context"
 	"crypto/tls"
-	"fmt"
 
 	"github.com/spf13/cobra"
 
@@ -76,8 +75,8 @@ func (o *serveOptions) certificate() (*tls.Certificate, error) {
 	}
 	c, err := tls.LoadX509KeyPair(o.cert, o.key)
 	if err != nil {
-		return nil, usageError{fmt.Errorf("--tls-cert %s with --tls-key %s is no certificate with its key: %w",
-			exact.Quote(o.cert), exact.Quote(o.key), folder.Cause(err))}
+		return nil, misused("--tls-cert %s with --tls-key %s is no certificate with its key: %v",
+			exact.Quote(o.cert), exact.Quote(o.key), folder.Cause(err))
 	}
 	return &c, nil
 }

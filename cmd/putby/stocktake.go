@@ -1,7 +1,6 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"os"
 
@@ -68,7 +67,7 @@ func runStocktake(cmd *cobra.Command, a *app, o *stocktakeOptions) error {
 	var err error
 	switch {
 	case o.sheet && o.file != "":
-		return usageError{errors.New("--sheet and --read exclude each other")}
+		return misused("--sheet and --read exclude each other")
 	case o.sheet:
 		return a.printSheet(o)
 	case o.file != "":
@@ -76,7 +75,7 @@ func runStocktake(cmd *cobra.Command, a *app, o *stocktakeOptions) error {
 	case a.ask:
 		in, err = a.walk(o)
 	default:
-		return usageError{errors.New("a stocktake is a walk on a terminal; elsewhere print the list with --sheet, and bring it back with --read FILE")}
+		return misused("a stocktake is a walk on a terminal; elsewhere print the list with --sheet, and bring it back with --read FILE")
 	}
 	if err != nil {
 		return err

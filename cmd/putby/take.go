@@ -1,8 +1,6 @@
 package main
 
 import (
-	"errors"
-
 	"github.com/spf13/cobra"
 
 	"putby/cmd/putby/internal/entry"
@@ -54,7 +52,7 @@ func (o *takeOptions) run(cmd *cobra.Command, a *app, things []string) error {
 	in := o.in
 	switch {
 	case o.given && o.spoiled:
-		return usageError{errors.New("--given and --spoiled exclude each other: take them in two commands")}
+		return misused("--given and --spoiled exclude each other: take them in two commands")
 	case o.given:
 		in.Reason = ledger.Given.String()
 	case o.spoiled:

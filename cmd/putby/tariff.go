@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -41,7 +40,7 @@ func newTariffCommand(a *app) *cobra.Command {
 			if o.words = strings.Join(args, ""); o.words != "" {
 				for column := range o.given(cmd) {
 					if !slices.Contains(wordyColumns, column) {
-						return usageError{fmt.Errorf("--%s: the words say that; beside them stand --tariff, --from and --tax alone", flagName(column))}
+						return misused("--%s: the words say that; beside them stand --tariff, --from and --tax alone", flagName(column))
 					}
 				}
 			}

@@ -67,15 +67,13 @@ func runToday(a *app, o *todayOptions) error {
 	}
 	err = a.printScreen(o.output, func(room reports.Room) reports.Doc { return reports.Today(g, r, state, room) })
 	if err == nil && faulty {
-		err = toldError{state.Faults}
+		err = errors.Join(errTold, state.Faults)
 	}
 	return err
 }
 
-// A toldError are faults that a report has told of already.
-type toldError struct{ error }
-
-func (e toldError) Unwrap() error { return e.error }
+// errTold: a report has told of the faults already.
+var errTold = errors.New("told already")
 
 // A screen of the usual size, in lines and columns.
 const (

@@ -46,7 +46,7 @@ func changeNumber(args []string) (int, error) {
 	}
 	n, err := strconv.Atoi(args[0])
 	if err != nil || n < 1 {
-		return 0, usageError{fmt.Errorf("%s is not the number of a change, such as 12: putby changes lists them", exact.Quote(args[0]))}
+		return 0, misused("%s is not the number of a change, such as 12: putby changes lists them", exact.Quote(args[0]))
 	}
 	return n, nil
 }

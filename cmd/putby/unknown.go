@@ -18,6 +18,9 @@ import (
 // howToSet is how a setting is set.
 const howToSet = "putby edit setting NAME value=VALUE"
 
+// errNoCommand: a command line names a command that there is not.
+var errNoCommand = fmt.Errorf("there is no such command: %w", entry.ErrTyped)
+
 // noCommand says that a command has no such command below it, and which was
 // probably meant.
 func noCommand(cmd *cobra.Command, args []string) error {
@@ -31,26 +34,29 @@ func noCommand(cmd *cobra.Command, args []string) error {
 		}
 	}
 	hint := cmd.CommandPath() + " --help lists the commands"
-	if word := strings.TrimPrefix(cmd.CommandPath()+" "+args[0], "putby "); word == "set" || word == "setting add" || word == "setting set" {
-		return mistyped(fmt.Sprintf("there is no command %q", word), howToSet)
+	word := strings.TrimPrefix(cmd.CommandPath()+" "+args[0], "putby ")
+	near, begun := ask.Begun(args[0], names)
+	if !begun {
+		near = ledger.Nearest(args[0], names)
 	}
-	if near, ok := ask.Begun(args[0], names); ok {
-		hint = cmd.CommandPath() + " " + near
-	} else if near := ledger.Nearest(args[0], names); near != "" {
+	switch {
+	case word == "set" || word == "setting add" || word == "setting set":
+		hint = howToSet
+	case near != "":
 		hint = cmd.CommandPath() + " " + near
 	}
-	return mistyped(fmt.Sprintf("there is no command %q", strings.TrimPrefix(cmd.CommandPath()+" "+args[0], "putby ")), hint)
+	return &ledger.Fault{Kind: errNoCommand, What: fmt.Sprintf("there is no command %q", word), Hint: hint}
 }
 
 // flagError says that a flag is wrong, and which was probably meant; or, where
 // the command before it is mistyped, which command was.
 func flagError(cmd *cobra.Command, err error) error {
 	unknown := (*pflag.NotExistError)(nil)
-	if err := cmd.ValidateArgs(cmd.Flags().Args()); errors.Is(err, entry.ErrTyped) {
+	if err := cmd.ValidateArgs(cmd.Flags().Args()); errors.Is(err, errNoCommand) {
 		return err
 	}
 	if !errors.As(err, &unknown) {
-		return usageError{err}
+		return misused("%v", err)
 	}
 	var names []string
 	cmd.Flags().VisitAll(func(f *pflag.Flag) { names = append(names, f.Name) })

@@ -8,6 +8,8 @@ import (
 	"strings"
 	"syscall"
 	"time"
+
+	"putby/ledger"
 )
 
 // Go cannot say a last word of its own when no memory is left, or when two
@@ -75,5 +77,5 @@ func fatal(trace, command string) error {
 	if !strings.Contains(trace, "out of memory") && !strings.Contains(trace, "cannot allocate memory") {
 		return defect(trace, command)
 	}
-	return defectError{notEnough + reported(trace, command), memoryHint}
+	return &ledger.Fault{What: notEnough + reported(trace, command), Hint: memoryHint}
 }

@@ -94,6 +94,8 @@ func (r *TodayResult) packing(g *ledger.Ledger) (list []ToDo) {
 
 // fresh is what each fresh food asks for, by the day it turns; but what is past its
 // day comes behind what can still be saved of the days to come, by the machine or soon.
+// Past food stays before what is to be frozen or eaten of the same kind, since both
+// take the oldest first.
 func (r *TodayResult) fresh(g *ledger.Ledger) []ToDo {
 	var save, past, wait []ToDo
 	for i := range r.Fresh {
@@ -106,7 +108,20 @@ func (r *TodayResult) fresh(g *ledger.Ledger) []ToDo {
 			wait = append(wait, t)
 		}
 	}
-	return slices.Concat(save, past, wait)
+	var list []ToDo
+	for _, t := range save {
+		if t.Task == UseFresh || t.Task == KeepFresh {
+			older := func(o ToDo) bool { return o.Fresh.Food == t.Fresh.Food }
+			for _, o := range past {
+				if older(o) {
+					list = append(list, o)
+				}
+			}
+			past = slices.DeleteFunc(past, older)
+		}
+		list = append(list, t)
+	}
+	return slices.Concat(list, past, wait)
 }
 
 // freshToDo is what is best done with fresh food in hand.

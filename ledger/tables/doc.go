@@ -19,7 +19,7 @@
 // Nothing is rounded but quotients that do not end (a shelf price per litre,
 // a run's kWh), at [Exact] places, half to even. Money is in the currency's major
 // unit, amounts are in the food's basis unit. A number that does not fit the
-// digits of its column is a [*FitError], never cut. A blank cell is unknown or
+// digits of its column is an [ErrDigits], never cut. A blank cell is unknown or
 // does not exist; an empty text is blank.
 //
 // # SQL

@@ -17,8 +17,8 @@ type Household struct {
 }
 
 // Of takes a ledger joined through a day, and the same joined through its last
-// record; where there is no later record both may be one. The error is a
-// [*FitError] or [figures.ErrUnbalanced].
+// record; where there is no later record both may be one. The error is
+// [ErrDigits] or [figures.ErrUnbalanced].
 func Of(name string, byDay, wholeRuns *ledger.Ledger) (*Household, error) {
 	m, err := figures.Month(byDay, figures.MonthQuery{Query: figures.Query{AsOf: byDay.Day()}})
 	if err != nil {

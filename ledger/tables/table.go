@@ -1,6 +1,7 @@
 package tables
 
 import (
+	"errors"
 	"fmt"
 	"iter"
 	"slices"
@@ -63,12 +64,16 @@ func (t Table) byYear(column string) Table {
 // too.
 func (t *Table) Rows(h *Household) iter.Seq[[]Cell] { return t.rows(h) }
 
+// ErrDigits: a number of a row has more digits than its column takes.
+var ErrDigits = errors.New("cannot be written")
+
 // fit holds the numbers of a row against the digits of their columns.
 func (t *Table) fit(cells []Cell) error {
 	for i := range cells {
 		c := &t.Columns[i]
 		if c.Type == Decimal && !cells[i].Null && !c.fits(cells[i].Number) {
-			return &FitError{t.Name, c, t.keyOf(cells), cells[i].Number}
+			return fmt.Errorf("row%s of the table %s %w: %s is %v, and only %d digits before and %d after the point fit there",
+				t.keyOf(cells), t.Name, ErrDigits, c.Name, cells[i].Number, c.Digits-c.Places, c.Places)
 		}
 	}
 	return nil
@@ -77,7 +82,7 @@ func (t *Table) fit(cells []Cell) error {
 // fits reports whether a number has no more digits than a column takes.
 func (c *Column) fits(n exact.Number) bool { return n.Places() <= c.Places && n.Abs().Less(c.below) }
 
-// keyOf says which row it is, but for its household.
+// keyOf says which row it is, but for its household, with a space before.
 func (t *Table) keyOf(cells []Cell) (key string) {
 	for i := 1; i < len(cells); i++ {
 		if t.Columns[i].Key {
@@ -85,18 +90,4 @@ func (t *Table) keyOf(cells []Cell) (key string) {
 		}
 	}
 	return key
-}
-
-// A FitError is a number that has more digits than its column takes.
-type FitError struct {
-	Table  string
-	Column *Column
-	Row    string // its key, with a space before
-	Number exact.Number
-}
-
-// Error says which number of which row it is, and what would fit.
-func (e *FitError) Error() string {
-	return fmt.Sprintf("row%s of the table %s cannot be written: %s is %v, and only %d digits before and %d after the point fit there",
-		e.Row, e.Table, e.Column.Name, e.Number, e.Column.Digits-e.Column.Places, e.Column.Places)
 }

@@ -163,7 +163,7 @@ func TestCSVAndFit(t *testing.T) {
 	}
 	wide := Table{Name: "wide", Columns: []Column{{Name: "household"}, {Name: "n", Key: true}, column.Column}}
 	err = wide.fit([]Cell{{}, {Text: "7"}, {Number: exact.New(1, 10)}})
-	if fit := (*FitError)(nil); !errors.As(err, &fit) || !strings.Contains(err.Error(), "row 7 of the table wide") {
+	if !errors.Is(err, ErrDigits) || !strings.Contains(err.Error(), "row 7 of the table wide") {
 		t.Error(err)
 	}
 }

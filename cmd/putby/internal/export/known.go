@@ -12,38 +12,32 @@ import (
 	"putby/pricing/exact"
 )
 
-// A FullError is a folder that holds what no export wrote.
-type FullError struct{ Dir, Why string }
-
-// Error names the folder and what is in it.
-func (e *FullError) Error() string { return exact.Quote(e.Dir) + " " + e.Why }
-
 // Known reports whether there is an earlier export in dir; false where there is
-// nothing, or an empty folder. A folder with anything else in it, a file or a link
-// is a [*FullError].
-func Known(dir string) (bool, error) {
+// nothing, or an empty folder. Of a folder with anything else in it, a file or a link
+// other says what no export wrote.
+func Known(dir string) (known bool, other string, err error) {
 	info, err := os.Lstat(dir)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return false, nil
+		return false, "", nil
 	case err != nil:
-		return false, err
+		return false, "", err
 	case !info.IsDir():
-		return false, &FullError{dir, "is there already, and is not a folder"}
+		return false, "is there already, and is not a folder", nil
 	}
 	entries, err := os.ReadDir(dir)
 	if err != nil || len(entries) == 0 {
-		return false, err
+		return false, "", err
 	}
 	if !begins(filepath.Join(dir, SchemaFile), tables.SchemaBegins) {
-		return false, &FullError{dir, "holds files that no export wrote"}
+		return false, "holds files that no export wrote", nil
 	}
 	for _, e := range entries {
 		if !ours(e) {
-			return false, &FullError{dir, fmt.Sprintf("holds an export, and also %s, which is none of it", exact.Quote(e.Name()))}
+			return false, fmt.Sprintf("holds an export, and also %s, which is none of it", exact.Quote(e.Name())), nil
 		}
 	}
-	return true, nil
+	return true, "", nil
 }
 
 // ours reports whether an export writes something of that name: of a table a CSV
