@@ -169,11 +169,7 @@ func notBelow(r *figures.CardRow) []string {
 
 // packagePrice is what a package would cost at a price per edible unit.
 func (c *card) packagePrice(r *figures.CardRow, price exact.Opt[pricing.Price]) Value {
-	p, ok := price.Get()
-	if !ok {
-		return None
-	}
-	return MoneyQuotient(r.PackageAt(p.PerUnit))
+	return optional(price, func(p pricing.Price) Value { return MoneyQuotient(r.PackageAt(p.PerUnit)) })
 }
 
 // notes say what the card leaves out and rests on, and what to heed.

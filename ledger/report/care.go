@@ -26,10 +26,14 @@ func MachineCaution() string { return strings.ReplaceAll(MachineCare, "\n", " ")
 
 // cautions returns the cautions of foods, each food's together, in file order.
 func cautions(g *ledger.Ledger, reported func(food int) bool) []string {
-	var notes []string
-	for i := range g.Foods {
-		if reported(i) {
-			notes = append(notes, cautionsOf(g, i, false)...)
+	return cautionsOfAll(g, reported, func(int) bool { return false })
+}
+
+// cautionsOfAll are those of foods, some of which are about to be dried.
+func cautionsOfAll(g *ledger.Ledger, reported, toDry func(food int) bool) (notes []string) {
+	for food := range g.Foods {
+		if reported(food) {
+			notes = append(notes, cautionsOf(g, food, toDry(food))...)
 		}
 	}
 	return notes
@@ -67,13 +71,7 @@ func cautionsFor(g *ledger.Ledger, bought, dried int) []string {
 // careOfAll is for foods of several decisions, some of which are dried: what of them is
 // thrown away, their cautions, and that the decisions say nothing of safety.
 func careOfAll(g *ledger.Ledger, reported, dried func(food int) bool) []string {
-	notes := refuses(g, reported)
-	for food := range g.Foods {
-		if reported(food) {
-			notes = append(notes, cautionsOf(g, food, dried(food))...)
-		}
-	}
-	return append(notes, SafetyLine)
+	return append(append(refuses(g, reported), cautionsOfAll(g, reported, dried)...), SafetyLine)
 }
 
 // aCaution is how a caution about a food begins.

@@ -111,16 +111,21 @@ func compareTitle(g *ledger.Ledger, q figures.CompareQuery, food int) string {
 
 // rankWords names what foods are ranked by.
 func rankWords(m figures.Measure) string {
-	switch key := rankKey(m); {
-	case m == figures.EarnedPerRun:
+	switch m {
+	case figures.EarnedPerRun:
 		return "earnings a run"
-	case m == figures.LowestPerUnit, m == figures.MedianPerUnit, m == figures.HighestPerUnit:
-		return "cost per unit of their " + map[string]string{"lowest": "cheapest", "median": "middle", "highest": "dearest"}[key] + " run"
-	case strings.HasPrefix(key, "per_"):
-		return "cost " + strings.ReplaceAll(key, "_", " ")
-	default:
-		return strings.ReplaceAll(key, "_", " ")
+	case figures.LowestPerUnit:
+		return "cost per unit of their cheapest run"
+	case figures.MedianPerUnit:
+		return "cost per unit of their middle run"
+	case figures.HighestPerUnit:
+		return "cost per unit of their dearest run"
 	}
+	words := strings.ReplaceAll(rankKey(m), "_", " ")
+	if strings.HasPrefix(words, "per ") {
+		return "cost " + words
+	}
+	return words
 }
 
 // compareNotes says what the rows leave out and what does not compare.
@@ -164,11 +169,7 @@ func (p comparePart) table(g *ledger.Ledger, foods []figures.ComparedFood) *Tabl
 		food := &g.Foods[foods[i].Food]
 		row := Row{Cells: []Value{foodValue(food), UnitOf(foods[i].Unit)}}
 		for _, f := range p.figures {
-			cell := None
-			if r, ok := foods[i].Measure(f.of).Get(); ok {
-				cell = f.show(r, foods[i].Unit)
-			}
-			row.Cells = append(row.Cells, cell)
+			row.Cells = append(row.Cells, optional(foods[i].Measure(f.of), func(r exact.Ratio) Value { return f.show(r, foods[i].Unit) }))
 		}
 		if first {
 			row.Notes = append(rowNotes(g, foods[i].Notes), lacks(food)...)

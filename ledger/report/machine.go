@@ -35,10 +35,7 @@ func (m *machineAnswer) guess(v Value) Value { return v.estimatedIf(!m.q.Saving.
 
 // paid is after how many runs a case has paid, and after how many years.
 func (m *machineAnswer) paid(c *figures.MachineCase) (runs, years Value) {
-	if !c.Never {
-		runs = m.guess(PlainOf(c.Answer.Cycles))
-	}
-	return runs, optional(c.Years, func(y exact.Ratio) Value { return m.guess(QuotientOf(y, 1)) })
+	return onlyIf(!c.Never, m.guess(PlainOf(c.Answer.Cycles))), optional(c.Years, func(y exact.Ratio) Value { return m.guess(QuotientOf(y, 1)) })
 }
 
 func (m *machineAnswer) doc() Doc {

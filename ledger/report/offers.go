@@ -121,10 +121,7 @@ func (o *offers) lowestTitle() string {
 // year are the quantiles of the year, of type 7.
 func (o *offers) year() Object {
 	price := func(key, title string, r exact.Ratio) Field {
-		if o.Year.Count == 0 {
-			return Field{key, title, None}
-		}
-		return Field{key, title, PriceOf(r, o.unit)}
+		return Field{key, title, onlyIf(o.Year.Count > 0, PriceOf(r, o.unit))}
 	}
 	return Object{{"prices", "prices known", CountOf(o.Year.Count)},
 		price("lowest", "lowest", o.Year.Lowest), price("lower_quartile", "lower quartile", o.Year.LowerQuartile), price("median", "median", o.Year.Median),

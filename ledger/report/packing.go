@@ -15,18 +15,13 @@ import (
 // that none of this says that food is safe.
 func PackAdvice(g *ledger.Ledger, pack int) []string {
 	p := g.Records.Packs.At(pack)
-	var words []string
 	containers := figures.ContainersOf(g, &p)
 	_, used := figures.AbsorbersIn(g, &p)
-	if dryness := drynessAdvice(g, pack, used || len(containers) > 0); dryness != "" {
-		words = append(words, dryness)
-	}
+	words := filled(drynessAdvice(g, pack, used || len(containers) > 0))
 	if !g.Moist(pack) {
 		words = append(words, worded(containers, func(c *ledger.Supply) string { return absorberAdvice(g, figures.AbsorbersFor(g, pack, c)) })...)
 	}
-	if note := PackedAgainstLoaded(g, &p); note != "" {
-		words = append(words, note)
-	}
+	words = append(words, filled(PackedAgainstLoaded(g, &p))...)
 	if p.Run == "" && p.Cost.IsZero() {
 		words = append(words, "Without a run it is opening stock, and without a cost it counts as free: give its run, or what it cost.")
 	}

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -99,10 +100,11 @@ func (p phrasing) waterLeft(w ledger.Weighing) string {
 }
 
 // WaterLeft says in a few words how much water is left in dried food.
-func WaterLeft(s ledger.Show, w ledger.Weighing) string { return waterIn(s, w, " water left") }
+func WaterLeft(s ledger.Show, w ledger.Weighing) string { return wetness(s, w, " water left") }
 
-// waterIn says how much there is of what of the dried food, or of what decides in it.
-func waterIn(s ledger.Show, w ledger.Weighing, what string) string {
+// wetness is a percentage and what it is of: "12 % water". Of food rich in fat the
+// rest decides, since fat holds no water.
+func wetness(s ledger.Show, w ledger.Weighing, what string) string {
 	words := s.Locale.Percent(w.Percent().String()) + what
 	if w.Fat.Sign() > 0 {
 		words += " in what is not fat"
@@ -157,6 +159,14 @@ func worded[T any](list []T, say func(T) string) (words []string) {
 	}
 	return words
 }
+
+// filled are those words of a list that are not empty.
+func filled(list ...string) []string {
+	return slices.DeleteFunc(list, func(s string) bool { return s == "" })
+}
+
+// commas joins what is not empty.
+func commas(list ...string) string { return strings.Join(filled(list...), ", ") }
 
 // Listed joins words as a sentence has them: "a, b and c".
 func Listed(words []string) string {

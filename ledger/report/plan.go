@@ -31,17 +31,13 @@ type planning struct {
 func (p *planning) doc() Doc {
 	d := newDoc(p.g, "What to buy, and in which order to dry it")
 	d.Words = p.words()
-	var busy Value
-	if p.Busy > 0 {
-		busy = SpanOf(p.Busy)
-	}
 	d.Fields = []Field{
 		{"saving", "saving of all", p.guess(MoneyQuotient(p.Saving))},
 		{"paid", "the food costs", MoneyOf(p.Paid)},
 		{"budget", titleIf(p.Budget.Given(), "of a budget of"), optional(p.Budget, MoneyOf)},
 		{"free", "", MomentOf(p.Free)},
 		{"", "the machine is free from", p.about(p.Free)},
-		{"busy_hours", "", busy},
+		{"busy_hours", "", onlyIf(p.Busy > 0, SpanOf(p.Busy))},
 		{"", titleIf(p.Busy > 0, "and busy for"), SpanOf(p.Busy.Round(time.Minute)).estimatedIf(p.lengthsGuessed(p.Order))},
 		{"freezer_free", titleIf(p.Freezer.Holds.Given(), "room in the freezer, litres"), p.room(p.Freezer.Free())},
 		{"freezer_taken", titleIf(p.Frozen.Sign() > 0, "of which the plan takes, litres"), p.room(p.Frozen)},
@@ -58,10 +54,7 @@ func (p *planning) doc() Doc {
 
 // room is litres of the freezer, where it is known what it holds.
 func (p *planning) room(litres exact.Number) Value {
-	if !p.Freezer.Holds.Given() {
-		return None
-	}
-	return PlainOf(litres)
+	return onlyIf(p.Freezer.Holds.Given(), PlainOf(litres))
 }
 
 func (p *planning) notes() []string {
@@ -164,14 +157,11 @@ func (p *planning) table() *Table {
 		{Key: "turns"}, {Title: "turns", Rank: 4}, {Key: "cost", Title: "cost", Rank: 2}, {Key: "value", Title: "value", Rank: 4}, {Key: "saving", Title: "saving"},
 	}}
 	for _, r := range p.Rows {
-		start, end := None, None
-		if r.Row.Cycles > 0 {
-			start, end = MomentOf(r.Start), MomentOf(r.End)
-		}
+		dries := r.Row.Cycles > 0
 		unit, amount := p.g.Foods[r.Dried].Basis, func(n exact.Number) Value { return TextOf(p.amount(n, p.g.Foods[r.Dried].Basis)) }
 		t.add(foodValue(&p.g.Foods[r.Bought]), CountOf(r.Row.Packages), TextOf(p.quantity(r.Query.Size)), UnitOf(unit), AmountOf(r.Row.Fresh, unit), AmountOf(r.Row.Dried, unit), AmountOf(r.Frozen, unit),
 			amount(r.Row.Fresh), amount(r.Row.Dried),
-			CountOf(r.Row.Cycles), start, end, optional(r.Freshness.Turns, MomentOf), optional(r.Freshness.Turns, toMinute), MoneyOf(r.Cost).estimatedIf(r.Estimated), MoneyQuotient(r.Row.Value), MoneyQuotient(r.Saving).estimatedIf(r.Estimated))
+			CountOf(r.Row.Cycles), onlyIf(dries, MomentOf(r.Start)), onlyIf(dries, MomentOf(r.End)), optional(r.Freshness.Turns, MomentOf), optional(r.Freshness.Turns, toMinute), MoneyOf(r.Cost).estimatedIf(r.Estimated), MoneyQuotient(r.Row.Value), MoneyQuotient(r.Saving).estimatedIf(r.Estimated))
 	}
 	return t
 }

@@ -40,7 +40,7 @@ func (t *today) danger() {
 		t.foods = append(t.foods, do.Pack.Food)
 		w, _ := t.g.WeighingOf(do.Pack.Pack)
 		t.add("danger", advice.Do(advice.Take, thrownOut(t.g, do.Pack.Pack)).With("reason", ledger.Spoiled.String()),
-			"Do not taste pack %s: packed with %s, which sealed can grow botulism; %s; if in doubt, throw it out", pack.ID, waterIn(t.show, w, " water"), openIt(t.g, &pack))
+			"Do not taste pack %s: packed with %s, which sealed can grow botulism; %s; if in doubt, throw it out", pack.ID, wetness(t.show, w, " water"), openIt(t.g, &pack))
 	}
 	if more != nil {
 		t.add("danger", advice.Do(advice.OnHand), "Nor %s: moist too", Listed(more))

@@ -151,6 +151,17 @@ func (v Value) estimatedIf(guessed bool) Value {
 	return v
 }
 
+// onlyIf is v where it exists, and else [None].
+func onlyIf(exists bool, v Value) Value {
+	if !exists {
+		return None
+	}
+	return v
+}
+
+// textOrNone returns a word, or [None] for no word.
+func textOrNone(s string) Value { return onlyIf(s != "", TextOf(s)) }
+
 // optional is a value of what may not exist.
 func optional[T any](o exact.Opt[T], value func(T) Value) Value {
 	return exact.Map(o, value).Or(None)

@@ -74,10 +74,7 @@ func (w *whenAnswer) table() *Table {
 // inTime tells machines whether the starts are in time for the food in hand;
 // null where none is known to turn.
 func (w *whenAnswer) inTime() Value {
-	if w.UseBy == exact.NoDate {
-		return None
-	}
-	return YesNoOf(!w.Late)
+	return onlyIf(w.UseBy != exact.NoDate, YesNoOf(!w.Late))
 }
 
 // startObject is one start, for machines.

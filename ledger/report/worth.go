@@ -118,11 +118,7 @@ func (a *answer) figures() []Field {
 
 // breakEven is the price of a package below which some number of them pays.
 func (a *answer) breakEven() Value {
-	even, ok := a.BreakEven.Get()
-	if !ok {
-		return None
-	}
-	return a.guess(MoneyQuotient(even.Price), a.Row(even.Packages))
+	return optional(a.BreakEven, func(even figures.PriceAt) Value { return a.guess(MoneyQuotient(even.Price), a.Row(even.Packages)) })
 }
 
 func (a *answer) offerObject() Object {

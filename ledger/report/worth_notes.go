@@ -271,9 +271,4 @@ func (a *answer) usedAMonth() []string {
 // basisWords are what machines get for what a cycle's energy comes from.
 var basisWords = [...]string{figures.Given: "given", figures.ByLine: "line", figures.ByMean: "mean", figures.ByWattage: "wattage"}
 
-func basisValue(b figures.Basis) Value {
-	if b == figures.NotCounted {
-		return None
-	}
-	return TextOf(basisWords[b])
-}
+func basisValue(b figures.Basis) Value { return textOrNone(basisWords[b]) }

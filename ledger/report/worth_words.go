@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 
 	"putby/ledger/figures"
 	"putby/pricing"
@@ -14,13 +15,7 @@ func (a *answer) words() []string {
 	if a.Best.Packages > 0 {
 		words = []string{a.buy() + a.otherMachine(), a.held()}
 	}
-	if w := a.fillingWords(); w != "" {
-		words = append(words, w)
-	}
-	if w := a.wayWords(); w != "" {
-		words = append(words, w)
-	}
-	return append(words, a.standingWords()...)
+	return slices.Concat(words, filled(a.fillingWords(), a.wayWords()), a.standingWords())
 }
 
 // whyNone says why nothing is worth buying, and what would be.
