@@ -15,7 +15,7 @@ type LoadsLeft struct {
 	Containers int         // that a full load fills
 	Loads      int         // whole ones
 	Short      int         // position in Supplies of what is used up first
-	last       exact.Ratio // loads and parts of one that there is enough of Short for
+	last       exact.Ratio // loads, and part of one, that Short does for
 }
 
 // RoomForLoads lists for how many loads of each food there is something to pack
@@ -33,7 +33,7 @@ func RoomForLoads(g *ledger.Ledger, waits []Waiting) (list []LoadsLeft) {
 			list = append(list, l)
 		}
 	}
-	slices.SortStableFunc(list, func(a, b LoadsLeft) int { return a.last.Cmp(b.last) })
+	slices.SortStableFunc(list, func(a, b LoadsLeft) int { return a.Loads - b.Loads })
 	return list
 }
 
