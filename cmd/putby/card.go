@@ -68,7 +68,7 @@ func (o *cardOptions) ask(time.Time, []string) (answer, error) {
 			return nil, &question.Error{Option: name, Why: "it is about one food", Hint: "name the food with --item"}
 		}
 	}
-	if q.Size, err = question.ParsePackage("size", o.size); err != nil {
+	if q.Size, err = question.ParseAmount("size", o.size); err != nil {
 		return nil, err
 	}
 	return func(s *standing, g *ledger.Ledger) (reports.Doc, error) {

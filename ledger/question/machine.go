@@ -14,36 +14,25 @@ type MachineTexts struct{ Price, Residual, Cycles, Saving, PerYear string }
 
 // ParseMachineQuery reads a machine query. Its error is a [*Error], or a
 // [*MissingError] for a price or life that was not given.
-func ParseMachineQuery(t MachineTexts) (figures.MachineQuery, error) {
-	var q figures.MachineQuery
+func ParseMachineQuery(t MachineTexts) (q figures.MachineQuery, err error) {
+	err = readTyped([]typed{
+		{"price", t.Price, func(r *reading) { q.Price = exact.MoneyOf(r.number()) }},
+		{"cycles", t.Cycles, func(r *reading) { q.Cycles = r.atLeastOne() }},
+		{"residual", t.Residual, func(r *reading) { q.Residual = exact.MoneyOf(r.number()) }},
+		{"saving", t.Saving, func(r *reading) { q.Saving = exact.Some(r.number()) }},
+		{"per-year", t.PerYear, func(r *reading) { q.PerYear = exact.Some(r.positive()) }},
+	}...)
 	var missing []MissingFact
-	var first error
-	for _, o := range []struct {
-		option, text, need string
-		set                func(*reading)
-	}{
-		{"price", t.Price, "the price of the machine", func(r *reading) { q.Price = exact.MoneyOf(r.number()) }},
-		{"cycles", t.Cycles, "how many runs it is expected to last", func(r *reading) { q.Cycles = r.atLeastOne() }},
-		{"residual", t.Residual, "", func(r *reading) { q.Residual = exact.MoneyOf(r.number()) }},
-		{"saving", t.Saving, "", func(r *reading) { q.Saving = exact.Some(r.number()) }},
-		{"per-year", t.PerYear, "", func(r *reading) { q.PerYear = exact.Some(r.positive()) }},
-	} {
-		switch r := (&reading{option: o.option, text: o.text}); {
-		case o.text != "":
-			if o.set(r); first == nil && r.err != nil {
-				first = r.err
-			}
-		case o.need != "":
-			missing = append(missing, MissingFact{o.need, give(o.option), ""})
-		}
+	if t.Price == "" {
+		missing = append(missing, MissingFact{"the price of the machine", give("price"), ""})
 	}
-	switch {
-	case first != nil:
-		return q, first
-	case missing != nil:
-		return q, &MissingError{Facts: missing}
+	if t.Cycles == "" {
+		missing = append(missing, MissingFact{"how many runs it is expected to last", give("cycles"), ""})
 	}
-	return q, nil
+	if err == nil && missing != nil {
+		err = &MissingError{Facts: missing}
+	}
+	return q, err
 }
 
 // Machine answers whether a machine pays; see [report.MachineWorth]. Errors are an

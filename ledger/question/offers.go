@@ -44,7 +44,7 @@ func columnOf(option string) string { return strings.ReplaceAll(option, "-", "_"
 // ReadOffers reads the offers of a plan from a table, as [intake.Read] reads it:
 // a header, then an offer a row. All its faults come at once, each at its place.
 func ReadOffers(name string, file io.Reader) ([]Offer, ledger.Faults) {
-	p := &offersReader{name: name}
+	p := &offersReader{}
 	table, err := intake.Read(file, intake.Options{})
 	switch one := (*ledger.Fault)(nil); {
 	case errors.As(err, &one):
@@ -57,16 +57,20 @@ func ReadOffers(name string, file io.Reader) ([]Offer, ledger.Faults) {
 	if p.table = table; p.faults == nil && p.header() {
 		p.rows()
 	}
-	for i := range p.faults {
-		p.faults[i].File = name
-	}
-	p.faults.Sort()
-	return p.offers, p.faults
+	return p.offers, inFile(name, p.faults)
 }
 
-// offersReader is a plan being read.
+// inFile are faults of a file, in its order.
+func inFile(name string, faults ledger.Faults) ledger.Faults {
+	for i := range faults {
+		faults[i].File = name
+	}
+	faults.Sort()
+	return faults
+}
+
+// offersReader is a plan being read. Its faults have no file yet.
 type offersReader struct {
-	name   string
 	table  *intake.Table
 	names  []string // of the header, the table's first row
 	offers []Offer
@@ -74,7 +78,7 @@ type offersReader struct {
 }
 
 func (p *offersReader) fail(line, column int, hint, format string, args ...any) {
-	p.faults = append(p.faults, ledger.Fault{File: p.name, Line: line, Column: column, What: fmt.Sprintf(format, args...), Hint: hint})
+	p.faults = append(p.faults, ledger.Fault{Line: line, Column: column, What: fmt.Sprintf(format, args...), Hint: hint})
 }
 
 // header reads the names of the columns.
@@ -135,7 +139,7 @@ func (p *offersReader) row(at int, row intake.Row) {
 		default:
 			o.cells[option] = text
 			if err := new(WorthQuery).Set(option, text); err != nil {
-				p.faults = append(p.faults, o.fault(p.name, err))
+				p.faults = append(p.faults, o.fault(err))
 			}
 		}
 	}
@@ -144,8 +148,8 @@ func (p *offersReader) row(at int, row intake.Row) {
 
 // fault places an error of an offer at the cell of its option, else at its
 // line.
-func (o Offer) fault(file string, err error) ledger.Fault {
-	f := ledger.Fault{File: file, Line: o.Line, Column: 1, What: err.Error()}
+func (o Offer) fault(err error) ledger.Fault {
+	f := ledger.Fault{Line: o.Line, Column: 1, What: err.Error()}
 	var query *Error
 	var unknown *figures.UnknownError
 	if errors.As(err, &unknown) {
@@ -161,13 +165,13 @@ func (o Offer) fault(file string, err error) ledger.Fault {
 }
 
 // faults are the same of an error, one for each fact that is missing.
-func (o Offer) faults(file string, err error) (list ledger.Faults) {
+func (o Offer) faults(err error) (list ledger.Faults) {
 	var missing *MissingError
 	if !errors.As(err, &missing) {
-		return ledger.Faults{o.fault(file, err)}
+		return ledger.Faults{o.fault(err)}
 	}
 	for _, m := range missing.Facts {
-		list = append(list, ledger.Fault{File: file, Line: o.Line, Column: 1,
+		list = append(list, ledger.Fault{Line: o.Line, Column: 1,
 			What: o.Item + ": " + m.What + " is not known", Hint: "give " + m.flags() + " (also as a column), or record " + m.Record})
 	}
 	return list
@@ -188,19 +192,18 @@ func PlanOfFile(g *ledger.Ledger, q PlanQuery) (report.Doc, error) {
 	for _, o := range q.Offers {
 		offer, err := o.query(q.Common)
 		if asked = append(asked, offer); err != nil {
-			faults = append(faults, o.fault(q.File, err))
+			faults = append(faults, o.fault(err))
 		}
 	}
 	if faults != nil {
-		return report.Doc{}, faults
+		return report.Doc{}, inFile(q.File, faults)
 	}
 	d, wrong, err := plan(g, asked)
 	for i := range wrong {
-		faults = append(faults, q.Offers[i].faults(q.File, wrong[i])...)
+		faults = append(faults, q.Offers[i].faults(wrong[i])...)
 	}
 	if faults != nil {
-		faults.Sort()
-		return d, faults
+		return d, inFile(q.File, faults)
 	}
 	return d, err
 }

@@ -9,7 +9,7 @@ import (
 	"putby/pricing/exact"
 )
 
-// A Option is one fact of a [WorthQuery] that a person can give, as a
+// An Option is one fact of a [WorthQuery] that a person can give, as a
 // flag or in a column of a plan.
 type Option struct {
 	Name   string // words joined by dashes
@@ -111,11 +111,11 @@ var packingOptions = []Option{
 func (q *WorthQuery) Set(option, text string) error {
 	i := slices.IndexFunc(options, func(o Option) bool { return o.Name == option })
 	if i < 0 {
-		return &Error{option, "there is no such option", ""}
+		return errorf(option, "", "there is no such option")
 	}
 	r := &reading{option: option, text: strings.TrimSpace(text)}
 	if r.text == "" {
-		return &Error{option, "it is empty", "leave the option out to take it from the ledger"}
+		return errorf(option, "leave the option out to take it from the ledger", "it is empty")
 	}
 	if options[i].set(q, r); r.err != nil {
 		return r.err

@@ -22,7 +22,7 @@ func ParseBy(s string) (figures.By, error) {
 	}
 	i := slices.Index(byNames, s)
 	if i < 0 {
-		return 0, &Error{"by", exact.Quote(s) + " is not a grouping", "one of: run, food, month, machine"}
+		return 0, errorf("by", "one of: run, food, month, machine", "%s is not a grouping", exact.Quote(s))
 	}
 	return figures.By(i), nil
 }
@@ -31,7 +31,7 @@ func ParseBy(s string) (figures.By, error) {
 func ParseEach(s string) (figures.Each, error) {
 	i := slices.Index(report.EachNames(), s)
 	if i < 0 {
-		return 0, &Error{"by", exact.Quote(s) + " is not a grouping", "one of: " + strings.Join(report.EachNames(), ", ")}
+		return 0, errorf("by", "one of: "+strings.Join(report.EachNames(), ", "), "%s is not a grouping", exact.Quote(s))
 	}
 	return figures.Each(i), nil
 }
@@ -65,22 +65,21 @@ func ParseBudgets(most map[string]exact.Money, each figures.Each) (list figures.
 		kind, ok := figures.ParseSpending(name)
 		switch {
 		case !ok:
-			return list, &Error{"budget", exact.Quote(name) + " is no kind of spending", ledger.Either(figures.SpendingNames())}
+			return list, errorf("budget", ledger.Either(figures.SpendingNames()), "%s is no kind of spending", exact.Quote(name))
 		case m.Sign() < 0:
-			return list, &Error{"budget", name + ": " + m.String() + " is below 0", ""}
+			return list, errorf("budget", "", "%s: %v is below 0", name, m)
 		}
 		list[kind] = exact.Some(m)
 	}
 	if each == figures.EachWeek && len(most) > 0 {
-		return list, &Error{"budget", "a budget is for a month, and the rows are weeks", "use --by month, year or kind"}
+		return list, errorf("budget", "use --by month, year or kind", "a budget is for a month, and the rows are weeks")
 	}
 	return list, nil
 }
 
-// ParseLoad reads what goes into a cycle, such as 5L. Its error is a
-// [*Error].
-func ParseLoad(text string) (exact.Quantity, error) {
-	r := &reading{option: "load", text: text}
-	q := r.above(r.quantity())
-	return q, r.err
+// ParseAmount reads an amount such as 5L, above none; nothing is not given. Its
+// error is an [*Error].
+func ParseAmount(option, text string) (q exact.Quantity, err error) {
+	err = readTyped(typed{option, text, func(r *reading) { q = r.above(r.quantity()) }})
+	return q, err
 }

@@ -141,13 +141,21 @@ func (r *reading) yes() bool {
 	return b
 }
 
-// ParsePackage reads how much is in a package as it is bought; nothing is not
-// given. Its error is a [*Error].
-func ParsePackage(option, text string) (exact.Quantity, error) {
-	if text == "" {
-		return exact.Quantity{}, nil
+// typed is an option as it was typed, and what its text sets; empty is not given.
+type typed struct {
+	option, text string
+	set          func(*reading)
+}
+
+// readTyped reads options up to the first that is wrong. The error is an [*Error].
+func readTyped(list ...typed) error {
+	for _, o := range list {
+		r := &reading{option: o.option, text: o.text}
+		if o.text == "" {
+			continue
+		} else if o.set(r); r.err != nil {
+			return r.err
+		}
 	}
-	r := &reading{option: option, text: text}
-	q := r.above(r.quantity())
-	return q, r.err
+	return nil
 }

@@ -35,12 +35,9 @@ const (
 const mostAhead = 366
 
 // ParseWhen reads a query about a food. Its error is a [*Error].
-func ParseWhen(item string, t WhenTexts) (WhenQuery, error) {
-	q := WhenQuery{WhenQuery: figures.WhenQuery{Item: item, Machine: t.Machine, Tariff: t.Tariff, Days: whenDays, Step: whenStep}, Typed: t.From}
-	for _, o := range []struct {
-		option, text string
-		set          func(*reading)
-	}{
+func ParseWhen(item string, t WhenTexts) (q WhenQuery, err error) {
+	q = WhenQuery{WhenQuery: figures.WhenQuery{Item: item, Machine: t.Machine, Tariff: t.Tariff, Days: whenDays, Step: whenStep}, Typed: t.From}
+	err = readTyped([]typed{
 		{"load", t.Load, func(r *reading) { q.Load = r.above(r.quantity()) }},
 		{"kwh", t.KWh, func(r *reading) { q.KWh = exact.Some(r.number()) }},
 		{"hours", t.Hours, func(r *reading) { q.Length = exact.Some(r.length()) }},
@@ -48,16 +45,8 @@ func ParseWhen(item string, t WhenTexts) (WhenQuery, error) {
 		{"step", t.Step, func(r *reading) { q.Step = r.length() }},
 		{"start-between", t.StartBetween, func(r *reading) { q.Start = exact.Some(r.window()) }},
 		{"finish-between", t.FinishBetween, func(r *reading) { q.Finish = exact.Some(r.window()) }},
-	} {
-		if o.text == "" {
-			continue
-		}
-		r := &reading{option: o.option, text: o.text}
-		if o.set(r); r.err != nil {
-			return q, r.err
-		}
-	}
-	return q, nil
+	}...)
+	return q, err
 }
 
 // When answers when to start a run; see [report.When]. Errors are a
