@@ -100,9 +100,6 @@ func Asked[Q, R any](lay func(*ledger.Ledger, Q) (R, error)) func(*ledger.Ledger
 
 // nearFood says which food was probably meant, or where they are.
 func nearFood(rec *ledger.Records, id string) string {
-	var names []string
-	for i := range rec.Foods {
-		names = append(names, rec.Foods[i].ID)
-	}
+	names := ledger.Distinct(rec.Foods, func(f *ledger.Food) string { return f.ID })
 	return cmp.Or(ledger.Nearest(id, names), "foods are listed in "+ledger.FoodsFile)
 }

@@ -21,7 +21,7 @@ func ParseMachineQuery(t MachineTexts) (q figures.MachineQuery, err error) {
 		{"residual", t.Residual, func(r *reading) { q.Residual = exact.MoneyOf(r.number()) }},
 		{"saving", t.Saving, func(r *reading) { q.Saving = exact.Some(r.number()) }},
 		{"per-year", t.PerYear, func(r *reading) { q.PerYear = exact.Some(r.positive()) }},
-	}...)
+	})
 	var missing []MissingFact
 	if t.Price == "" {
 		missing = append(missing, MissingFact{"the price of the machine", give("price"), ""})

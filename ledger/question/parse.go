@@ -80,6 +80,6 @@ func ParseBudgets(most map[string]exact.Money, each figures.Each) (list figures.
 // ParseAmount reads an amount such as 5L, above none; nothing is not given. Its
 // error is an [*Error].
 func ParseAmount(option, text string) (q exact.Quantity, err error) {
-	err = readTyped(typed{option, text, func(r *reading) { q = r.above(r.quantity()) }})
+	err = readTyped([]typed{{option, text, func(r *reading) { q = r.above(r.quantity()) }}})
 	return q, err
 }

@@ -148,7 +148,7 @@ type typed struct {
 }
 
 // readTyped reads options up to the first that is wrong. The error is an [*Error].
-func readTyped(list ...typed) error {
+func readTyped(list []typed) error {
 	for _, o := range list {
 		r := &reading{option: o.option, text: o.text}
 		if o.text == "" {

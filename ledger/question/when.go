@@ -45,7 +45,7 @@ func ParseWhen(item string, t WhenTexts) (q WhenQuery, err error) {
 		{"step", t.Step, func(r *reading) { q.Step = r.length() }},
 		{"start-between", t.StartBetween, func(r *reading) { q.Start = exact.Some(r.window()) }},
 		{"finish-between", t.FinishBetween, func(r *reading) { q.Finish = exact.Some(r.window()) }},
-	}...)
+	})
 	return q, err
 }
 

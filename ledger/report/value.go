@@ -60,10 +60,7 @@ func noneYet(why string) Value { return Value{name: why} }
 
 // DateOf returns a date, or [None] for a date that was not given.
 func DateOf(d exact.Date) Value {
-	if d == exact.NoDate {
-		return None
-	}
-	return Value{kind: Date, text: d.String()}
+	return onlyIf(d != exact.NoDate, Value{kind: Date, text: d.String()})
 }
 
 // monthOf returns the month of a date.

@@ -34,11 +34,11 @@ func newVerdict(told report.Told[report.Verdict]) (*verdict, error) {
 		v.Words = d.Words[1:]
 	}
 	for _, note := range d.Notes {
+		to := &v.Notes
 		if slices.Contains(answer.Cautions, note) {
-			v.Cautions = append(v.Cautions, render.Clean(note))
-		} else {
-			v.Notes = append(v.Notes, render.Clean(note))
+			to = &v.Cautions
 		}
+		*to = append(*to, render.Clean(note))
 	}
 	var err error
 	v.Figures, err = fragment(d)

@@ -124,39 +124,32 @@ var eighthBlocks = [8]string{"", "▏", "▎", "▍", "▌", "▋", "▊", "▉"
 
 // bar draws v from the line at zero: to the left if it is negative.
 func (t *terminal) bar(s scale, v *report.Value) string {
-	block, zero := "█", ""
-	if t.ascii {
-		block = "#"
-	}
+	n, zero := 0, ""
 	if s.left > 0 {
-		zero = "│"
-		if t.ascii {
-			zero = "|"
-		}
+		zero = t.zero
 	}
-	n := 0
 	if !v.IsNull() {
 		n = s.eighths(v)
 	}
 	if n < 0 {
-		return pad(t.leftBar(-n, block), s.left, true) + zero
+		return pad(t.leftBar(-n), s.left, true) + zero
 	}
-	bar := strings.Repeat(block, n/8)
+	bar := strings.Repeat(t.full, n/8)
 	if !t.ascii {
 		bar += eighthBlocks[n%8]
 	} else if n%8 >= 4 {
-		bar += block
+		bar += t.full
 	}
 	return strings.Repeat(" ", s.left) + zero + bar
 }
 
 // leftBar draws n eighths that end at the right; there, Unicode has only a
 // half block and a sliver.
-func (t *terminal) leftBar(n int, block string) string {
-	bar := strings.Repeat(block, n/8)
+func (t *terminal) leftBar(n int) string {
+	bar := strings.Repeat(t.full, n/8)
 	switch rest := n % 8; {
 	case t.ascii && rest >= 4, rest >= 7:
-		return block + bar
+		return t.full + bar
 	case t.ascii:
 		return bar
 	case rest >= 3:

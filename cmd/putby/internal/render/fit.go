@@ -38,14 +38,15 @@ func Fill(words []string, first, rest, mark string, most int) []string {
 type pen struct {
 	rule, thin string // below headings, above totals
 	cut        string // where a text goes on
+	full, zero string // a full column of a bar, and the line from which bars go both ways
 	ascii      bool
 }
 
 func penOf(o Options) pen {
 	if o.ASCII {
-		return pen{rule: "=", thin: "-", cut: "~", ascii: true}
+		return pen{rule: "=", thin: "-", cut: "~", full: "#", zero: "|", ascii: true}
 	}
-	return pen{rule: "─", thin: "╌", cut: "…"}
+	return pen{rule: "─", thin: "╌", cut: "…", full: "█", zero: "│"}
 }
 
 // fit returns clean text in at most most columns, cut between characters as
