@@ -99,9 +99,7 @@ func (p *excerptBuilder) findLots() {
 			}
 		}
 	}
-	for i := range p.few.Supplies {
-		p.wide = p.wide || p.lots[p.few.Supplies[i].ID]
-	}
+	p.wide = p.wide || slices.ContainsFunc(p.few.Supplies, func(s ledger.Supply) bool { return p.lots[s.ID] })
 	if !p.wide {
 		return
 	}
