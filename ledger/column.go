@@ -19,14 +19,15 @@ type Column struct {
 	Blank string   // what a blank cell means, as in "today"; empty: nothing is said
 	Help  string   // what it holds, in a few words, and in parentheses what a blank cell means
 
-	Own   bool              // it is the identifier of the record itself
-	Names []Thing           // the things of the ledger that its cells name
-	Open  bool              // it may name what the ledger does not have yet
-	Words []string          // all that it may hold, where that is a closed list
-	Unit  string            // what a number is in, such as W
-	Dims  []exact.Dimension // what an amount may measure
-	Least int               // the least of a whole number
-	Most  int               // and the most; both 0 in a column of anything else
+	Beside bool              // it is given beside what is said in words, see [Kind]
+	Own    bool              // it is the identifier of the record itself
+	Names  []Thing           // the things of the ledger that its cells name
+	Open   bool              // it may name what the ledger does not have yet
+	Words  []string          // all that it may hold, where that is a closed list
+	Unit   string            // what a number is in, such as W
+	Dims   []exact.Dimension // what an amount may measure
+	Least  int               // the least of a whole number
+	Most   int               // and the most; both 0 in a column of anything else
 
 	Ask     int // its rank among the questions of a dialogue; 0: asked for only where it may not be blank
 	Default Default

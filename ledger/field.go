@@ -43,6 +43,9 @@ func (f field[R]) main() field[R] { f.Main = true; return f }
 // label is what a form calls the column, where its name does not say it.
 func (f field[R]) label(text string) field[R] { f.Label = text; return f }
 
+// beside says that the column stands beside what is said in words.
+func (f field[R]) beside() field[R] { f.Beside = true; return f }
+
 // blank says what a blank cell means.
 func (f field[R]) blank(means string) field[R] { f.Blank = means; return f }
 

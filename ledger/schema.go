@@ -20,6 +20,7 @@ type Kind struct {
 	Long    string // what one of them is of, behind a verb: record what a shop asks
 	File    string
 	Columns []Column
+	InWords *Column // by which one may be said in words, with no other columns than those that are Beside; nil: it may not
 	// Key names the columns that identify a record; none: a record is told by
 	// its line alone.
 	Key    []string

@@ -13,20 +13,24 @@ import (
 // absorbers its containers need beside those used, whether the run's packs are
 // far off what was loaded, whether it counts as free, the food's cautions, and
 // that none of this says that food is safe.
-func PackAdvice(g *ledger.Ledger, pack int) []string {
+func PackAdvice(g *ledger.Ledger, pack int) (words []Remark) {
 	p := g.Records.Packs.At(pack)
 	containers := figures.ContainersOf(g, &p)
 	_, used := figures.AbsorbersIn(g, &p)
-	words := filled(drynessAdvice(g, pack, used || len(containers) > 0))
-	if !g.Moist(pack) {
-		words = append(words, worded(containers, func(c *ledger.Supply) string { return absorberAdvice(g, figures.AbsorbersFor(g, pack, c)) })...)
+	if dryness := drynessAdvice(g, pack, used || len(containers) > 0); dryness != (Remark{}) {
+		words = append(words, dryness)
 	}
-	words = append(words, filled(PackedAgainstLoaded(g, &p))...)
+	if !g.Moist(pack) {
+		for _, c := range containers {
+			words = append(words, Remark{Words: absorberAdvice(g, figures.AbsorbersFor(g, pack, c))})
+		}
+	}
+	words = append(words, Remarks(filled(PackedAgainstLoaded(g, &p))...)...)
 	if p.Run == "" && p.Cost.IsZero() {
-		words = append(words, "Without a run it is opening stock, and without a cost it counts as free: give its run, or what it cost.")
+		words = append(words, Remark{Words: "Without a run it is opening stock, and without a cost it counts as free: give its run, or what it cost."})
 	}
 	words = append(words, cautionsOf(g, g.Packs[pack].Food, true)...)
-	return append(words, SafetyLine)
+	return append(words, Safety)
 }
 
 // absorberAdvice compares the absorbers used with those that a container

@@ -20,7 +20,7 @@ func CardPolicy() string { return cardSheet().policy("'none'") + noFrame }
 func WriteCard(w io.Writer, d report.Told[report.ShopCard], served bool) error {
 	s := cardSheet()
 	v := cardView{Sheet: s, Policy: s.policy("'none'"), Served: served, Currency: d.Currency.Code(), Date: d.Show.Date(d.Figures.Day),
-		Words: d.Words, Notes: d.Notes, Foods: cardFoods(d)}
+		Words: d.Words, Notes: d.Foot(), Foods: cardFoods(d)}
 	return write(w, "card.html", v)
 }
 

@@ -2,7 +2,6 @@ package page
 
 import (
 	"html/template"
-	"slices"
 	"strings"
 
 	"putby/cmd/putby/internal/render"
@@ -34,11 +33,14 @@ func newVerdict(told report.Told[report.Verdict]) (*verdict, error) {
 		v.Words = d.Words[1:]
 	}
 	for _, note := range d.Notes {
+		v.Notes = append(v.Notes, render.Clean(note))
+	}
+	for _, c := range d.Cautions {
 		to := &v.Notes
-		if slices.Contains(answer.Cautions, note) {
+		if c.Caution {
 			to = &v.Cautions
 		}
-		*to = append(*to, render.Clean(note))
+		*to = append(*to, render.Clean(c.String()))
 	}
 	var err error
 	v.Figures, err = fragment(d)
