@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -167,14 +168,8 @@ func (k Kind) Asked() []*Column {
 			list = append(list, c)
 		}
 	}
-	const last = 1000
-	rank := func(c *Column) int {
-		if c.Ask == 0 {
-			return last
-		}
-		return c.Ask
-	}
-	slices.SortStableFunc(list, func(a, b *Column) int { return rank(a) - rank(b) })
+	const last = 1000 // the rank of those that have none
+	slices.SortStableFunc(list, func(a, b *Column) int { return cmp.Or(a.Ask, last) - cmp.Or(b.Ask, last) })
 	return list
 }
 

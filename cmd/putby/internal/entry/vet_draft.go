@@ -87,7 +87,7 @@ func readInto(rec *ledger.Records, k ledger.Kind, line int, cells map[string]str
 	}
 	trial := &ledger.Records{Settings: rec.Settings}
 	for _, into := range []*ledger.Records{trial, rec} {
-		r, faults := k.Read(into, ledger.Context{Zone: rec.Settings.Zone}, header)
+		r, faults := k.Read(into, rec.Settings.Zone, header)
 		if len(faults) > 0 || len(r.Row(line, row)) > 0 {
 			return false
 		}
