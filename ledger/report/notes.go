@@ -2,7 +2,6 @@ package report
 
 import (
 	"fmt"
-	"slices"
 
 	"putby/ledger"
 	"putby/ledger/advice"
@@ -10,20 +9,6 @@ import (
 	"putby/pricing"
 	"putby/pricing/exact"
 )
-
-// noteList are notes about a report, each once, in the order in which they came
-// up.
-type noteList []string
-
-func (d *noteList) add(notes ...string) {
-	for _, n := range notes {
-		if !slices.Contains(*d, n) {
-			*d = append(*d, n)
-		}
-	}
-}
-
-func (d *noteList) addf(format string, args ...any) { d.add(fmt.Sprintf(format, args...)) }
 
 // addFigures adds notes of figures in sentences.
 func (d *noteList) addFigures(g *ledger.Ledger, notes figures.Notes) {

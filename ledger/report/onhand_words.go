@@ -14,7 +14,7 @@ func (h *onHand) due(a *figures.OnHandAnswer, days int) string {
 	if a.Containers > 0 {
 		parts = append(parts, h.counted(a.Containers, "container")+" in "+h.counted(len(h.Packs), "pack"))
 	}
-	if n := len(a.Fresh); n > 0 {
+	if n := len(h.Fresh); n > 0 {
 		parts = append(parts, h.counted(n, "fresh food"))
 	}
 	if parts == nil {
@@ -40,8 +40,8 @@ func (h *onHand) answer() string {
 		}
 		parts = append(parts, words)
 	}
-	if n := len(a.Fresh); n > 0 {
-		first := &h.Fresh[a.Fresh[0]]
+	if n := len(h.Fresh); n > 0 {
+		first := &h.Fresh[0]
 		words := h.counted(n, "fresh food") + " in hand"
 		if first.Soonest.UseBy != exact.NoDate {
 			words += ", " + h.title(first.Food) + " first, by " + h.day(first.Soonest.UseBy)

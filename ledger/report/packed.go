@@ -2,7 +2,6 @@ package report
 
 import (
 	"fmt"
-	"slices"
 
 	"putby/ledger"
 	"putby/ledger/figures"
@@ -65,11 +64,8 @@ func PackPieces(g *ledger.Ledger, need map[int]exact.Number) (said, short []stri
 // PacksAdvice is [PackAdvice] of several packs, which says each thing once.
 func PacksAdvice(g *ledger.Ledger, packs ...string) (words []Remark) {
 	for _, i := range packsNamed(g, packs) {
-		for _, line := range PackAdvice(g, i) {
-			if line != Safety && !slices.Contains(words, line) {
-				words = append(words, line)
-			}
-		}
+		advice := PackAdvice(g, i)
+		words = Once(words, advice[:len(advice)-1]...) // all but the last, which is Safety
 	}
 	return append(words, Safety)
 }

@@ -9,6 +9,14 @@ type Opt[T any] struct {
 // Some returns a value that is given.
 func Some[T any](v T) Opt[T] { return Opt[T]{v, true} }
 
+// OptOf returns what a look-up found: its value, where ok says that there is one.
+func OptOf[T any](v T, ok bool) (o Opt[T]) {
+	if ok {
+		o = Some(v)
+	}
+	return o
+}
+
 // Given reports whether there is a value.
 func (o Opt[T]) Given() bool { return o.given }
 
@@ -21,14 +29,6 @@ func (o Opt[T]) Or(other T) T {
 		return o.value
 	}
 	return other
-}
-
-// OptOf returns v where it is given, as what a map or a search found.
-func OptOf[T any](v T, given bool) Opt[T] {
-	if !given {
-		return Opt[T]{}
-	}
-	return Some(v)
 }
 
 // Map returns what f makes of a value, where there is one.
