@@ -101,12 +101,9 @@ func sayChoices(w io.Writer, e *entry.AmbiguousError) {
 
 // hintOf finds what to try.
 func hintOf(err error) string {
-	var query *question.Error
 	var unknown *figures.UnknownError
 	var fault *ledger.Fault
 	switch {
-	case errors.As(err, &query):
-		return query.Hint
 	case errors.As(err, &unknown):
 		return "putby " + unknown.Of[0].String() + " list shows what there is"
 	case errors.As(err, &fault):

@@ -14,13 +14,13 @@ import (
 )
 
 // factWords says what figures found wrong with a decision, or missing: an
-// [*Error] or a [*MissingError].
+// a fault of [ErrOption] or a [*MissingError].
 func factWords(g *ledger.Ledger, q *figures.WorthQuery, err error) error {
 	var wrong *figures.FactError
 	var missing *figures.MissingError
 	switch {
 	case errors.As(err, &wrong):
-		return &Error{report.FactName(wrong.Fact), report.WhyNot(g, q, wrong, Flag), factHint(g, wrong)}
+		return OptionFault(report.FactName(wrong.Fact), factHint(g, wrong), "%s", report.WhyNot(g, q, wrong, Flag))
 	case errors.As(err, &missing):
 		said := &MissingError{}
 		for _, m := range missing.Facts {

@@ -34,7 +34,7 @@ const (
 // mostAhead is how far ahead a start may be asked about.
 const mostAhead = 366
 
-// ParseWhen reads a query about a food. Its error is a [*Error].
+// ParseWhen reads a query about a food. Its error is a fault of [ErrOption].
 func ParseWhen(item string, t WhenTexts) (WhenQuery, error) {
 	q := WhenQuery{WhenQuery: figures.WhenQuery{Item: item, Machine: t.Machine, Tariff: t.Tariff, Days: whenDays, Step: whenStep}, Typed: t.From}
 	for _, o := range []struct {
@@ -61,7 +61,7 @@ func ParseWhen(item string, t WhenTexts) (WhenQuery, error) {
 }
 
 // When answers when to start a run; see [report.When]. Errors are a
-// [*figures.UnknownError], an [*Error] and a [*MissingError].
+// [*figures.UnknownError], a fault of [ErrOption] and a [*MissingError].
 func When(g *ledger.Ledger, q WhenQuery) (report.Doc, error) { return q.answer(g, report.When) }
 
 // Next answers what to dry next; see [report.Next]. Its errors are those of [When].
@@ -87,7 +87,7 @@ func (q *WhenQuery) begin(g *ledger.Ledger) (err error) {
 		return nil
 	}
 	if q.From, err = exact.ParseMoment(q.Typed, zone); err != nil {
-		return errorf("from", "write it as \"2025-02-28 18:30\", or with an offset", "%v", err)
+		return OptionFault("from", "write it as \"2025-02-28 18:30\", or with an offset", "%v", err)
 	}
 	return nil
 }
@@ -121,14 +121,14 @@ func whenWrong(g *ledger.Ledger, err error) error {
 	case errors.As(err, &missing):
 		return &MissingError{Facts: whenLacks(g, missing)}
 	case errors.Is(err, figures.ErrTooManyStarts):
-		return errorf("step", "write a longer one, or fewer "+g.Settings.Say(advice.Only("days")), "that is more than %d starts", figures.MostStarts)
+		return OptionFault("step", "write a longer one, or fewer "+g.Settings.Say(advice.Only("days")), "that is more than %d starts", figures.MostStarts)
 	case errors.As(err, &none):
 		known, bring := g.PricesWanted(none.Tariff)
-		return errorf("tariff", known+": "+g.Settings.Say(bring), "%v, nor had that hour of the week one in the last 8 weeks whose prices are known", err)
+		return OptionFault("tariff", known+": "+g.Settings.Say(bring), "%v, nor had that hour of the week one in the last 8 weeks whose prices are known", err)
 	case errors.As(err, &gap):
-		return errorf("tariff", "add a band for it, or name another tariff; to see its week: "+g.Settings.Say(advice.Do(advice.CheckTariff, gap.Tariff)), "%v", err)
+		return OptionFault("tariff", "add a band for it, or name another tariff; to see its week: "+g.Settings.Say(advice.Do(advice.CheckTariff, gap.Tariff)), "%v", err)
 	}
-	return errorf("days", "", "%v", err)
+	return OptionFault("days", "", "%v", err)
 }
 
 // whenLacks names the facts that are missing, by the options of this command.

@@ -91,7 +91,6 @@ const mostTroubles = 100
 func troubles(err error) (list []page.Trouble) {
 	var faults ledger.Faults
 	var wrongs *entry.WrongsError
-	var query *question.Error
 	var missing *question.MissingError
 	var fault *ledger.Fault
 	var item *entry.ItemError
@@ -122,8 +121,9 @@ func troubles(err error) (list []page.Trouble) {
 			list = append(list, page.Trouble{What: f.What + " is missing", Hint: strings.Join(ways, ", or ")})
 		}
 		return list
-	case errors.As(err, &query):
-		return []page.Trouble{{What: fieldName(query.Option) + ": " + query.Why, Hint: query.Hint}}
+	case errors.Is(err, question.ErrOption):
+		option := question.OptionOf(err)
+		return []page.Trouble{{What: fieldName(option.Field) + ": " + option.What, Hint: option.Hint}}
 	case errors.As(err, &item):
 		return []page.Trouble{{What: item.Error(), Hint: item.Near}}
 	case errors.As(err, &meanwhile):
