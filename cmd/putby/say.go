@@ -46,11 +46,11 @@ func sayError(w io.Writer, err error) {
 	var saved *ledger.Fault
 	var several *entry.AmbiguousError
 	var without *leftOutError
-	var wrongs *entry.WrongsError
+	var wrongs entry.Wrongs
 	switch {
-	case errors.As(err, &wrongs):
-		for _, wrong := range wrongs.List {
-			sayError(w, wrong)
+	case errors.As(err, &wrongs) && len(wrongs) > 1:
+		for _, wrong := range wrongs {
+			sayError(w, wrong.Err)
 		}
 	case errors.As(err, &saved) && saved.Kind == errAfter:
 		fmt.Fprintln(w, "putby: "+printable(saved.What))
