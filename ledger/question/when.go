@@ -111,7 +111,6 @@ func (r *reading) window() energy.Window {
 // whenWrong says what the question lacks, or which option is wrong.
 func whenWrong(g *ledger.Ledger, err error) error {
 	var missing *figures.MissingError
-	var none *energy.NoPriceError
 	var gap *energy.GapError
 	switch {
 	case errors.As(err, new(*figures.UnknownError)):
@@ -122,8 +121,8 @@ func whenWrong(g *ledger.Ledger, err error) error {
 		return &MissingError{Facts: whenLacks(g, missing)}
 	case errors.Is(err, figures.ErrTooManyStarts):
 		return OptionFault("step", "write a longer one, or fewer "+g.Settings.Say(advice.Only("days")), "that is more than %d starts", figures.MostStarts)
-	case errors.As(err, &none):
-		known, bring := g.PricesWanted(none.Tariff)
+	case errors.As(err, &gap) && gap.Hourly:
+		known, bring := g.PricesWanted(gap.Tariff)
 		return OptionFault("tariff", known+": "+g.Settings.Say(bring), "%v, nor had that hour of the week one in the last 8 weeks whose prices are known", err)
 	case errors.As(err, &gap):
 		return OptionFault("tariff", "add a band for it, or name another tariff; to see its week: "+g.Settings.Say(advice.Do(advice.CheckTariff, gap.Tariff)), "%v", err)
