@@ -110,15 +110,15 @@ func (r *reading) window() energy.Window {
 
 // whenWrong says what the question lacks, or which option is wrong.
 func whenWrong(g *ledger.Ledger, err error) error {
-	var missing *figures.MissingError
+	var wrong *figures.FactError
 	var gap *energy.GapError
 	switch {
 	case errors.As(err, new(*figures.UnknownError)):
 		return err
-	case errors.As(err, new(*figures.FactError)):
+	case errors.As(err, &wrong) && wrong.Missing != nil:
+		return &MissingError{Facts: whenLacks(g, wrong.Missing)}
+	case wrong != nil:
 		return factWords(g, &figures.WorthQuery{}, err)
-	case errors.As(err, &missing):
-		return &MissingError{Facts: whenLacks(g, missing)}
 	case errors.Is(err, figures.ErrTooManyStarts):
 		return OptionFault("step", "write a longer one, or fewer "+g.Settings.Say(advice.Only("days")), "that is more than %d starts", figures.MostStarts)
 	case errors.As(err, &gap) && gap.Hourly:
@@ -131,8 +131,8 @@ func whenWrong(g *ledger.Ledger, err error) error {
 }
 
 // whenLacks names the facts that are missing, by the options of this command.
-func whenLacks(g *ledger.Ledger, e *figures.MissingError) (list []MissingFact) {
-	for _, m := range e.Facts {
+func whenLacks(g *ledger.Ledger, missing []figures.Missing) (list []MissingFact) {
+	for _, m := range missing {
 		switch m.Fact {
 		case figures.LengthFact:
 			list = append(list, MissingFact{"how long a run takes", give("hours"), "a run with its phases"})

@@ -197,17 +197,16 @@ func (c *card) notes() []string {
 
 // leftWhy says in a few words why a food is left out.
 func leftWhy(g *ledger.Ledger, err error) string {
-	var missing *figures.MissingError
 	var wrong *figures.FactError
 	switch {
-	case errors.As(err, &missing):
-		var words []string
-		for _, m := range missing.Facts {
-			words = append(words, Lacks(g, m))
-		}
-		return Listed(words) + " is not known"
-	case errors.As(err, &wrong):
+	case !errors.As(err, &wrong):
+		return err.Error()
+	case wrong.Missing == nil:
 		return WhyNot(g, &figures.WorthQuery{}, wrong, nil)
 	}
-	return err.Error()
+	var words []string
+	for _, m := range wrong.Missing {
+		words = append(words, Lacks(g, m))
+	}
+	return Listed(words) + " is not known"
 }
