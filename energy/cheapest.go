@@ -166,11 +166,10 @@ func (s Search) allows(at time.Time) bool {
 // Price returns what it costs to start at one time, whether or not it is in
 // the window.
 func (s Search) Price(at time.Time) (Start, error) {
-	m := s.Meter
-	if m == nil {
-		m = NewMeter([12]exact.Number{})
+	if s.Meter == nil {
+		s.Meter = NewMeter([12]exact.Number{})
 	}
-	b := m.begin(s.Tariff)
+	b := s.Meter.begin(s.Tariff)
 	b.asking = true
 	start := Start{At: at.In(s.Tariff.zone)}
 	for _, leg := range s.Profile {

@@ -157,38 +157,29 @@ func (o opening) gaps(from, until exact.Date) []Gap {
 		}
 		gaps[i].Months |= 1 << month
 	}
-	for i := range gaps {
-		gaps[i].simplify()
+	for i := range gaps { // all months and all days are written as none
+		if gaps[i].Months == 1<<13-2 {
+			gaps[i].Months = 0
+		}
+		if gaps[i].Days == Holidays-1 {
+			gaps[i].Days = 0
+		}
 	}
 	return gaps
-}
-
-// simplify writes all months and all days as none.
-func (g *Gap) simplify() {
-	if g.Months == 1<<13-2 {
-		g.Months = 0
-	}
-	if g.Days == Holidays-1 {
-		g.Days = 0
-	}
 }
 
 // monthsBetween returns the calendar months that have a day from one date until
 // before another.
 func monthsBetween(from, until exact.Date) []time.Month {
-	var months []time.Month
-	for m := time.January; m <= time.December; m++ {
-		months = append(months, m)
-	}
 	if from == exact.NoDate || until == exact.LastDate || until >= from.AddMonths(12) {
-		return months
+		from = exact.UnixDate(0) // any year has all
+		until = from.AddMonths(12)
 	}
-	return slices.DeleteFunc(months, func(m time.Month) bool {
-		for d := from; d < until; d = d.Month().AddMonths(1) {
-			if _, month, _ := d.Civil(); month == m {
-				return false
-			}
-		}
-		return true
-	})
+	var months []time.Month
+	for d := from; d < until; d = d.Month().AddMonths(1) {
+		_, month, _ := d.Civil()
+		months = append(months, month)
+	}
+	slices.Sort(months)
+	return slices.Compact(months) // the first one may be the last one too
 }

@@ -3,6 +3,7 @@ package energy
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -50,12 +51,10 @@ func ParseDays(s string) (DaySet, error) {
 
 // dayNumber returns the place of a day in the week, from 0 for Monday.
 func dayNumber(s string) (int, error) {
-	for i, name := range dayNames {
-		if strings.EqualFold(s, name) {
-			return i, nil
-		}
+	if i := slices.IndexFunc(dayNames[:], func(name string) bool { return strings.EqualFold(s, name) }); i >= 0 {
+		return i, nil
 	}
-	return 0, fmt.Errorf("write days as mon tue wed thu fri sat sun or hol, such as mon-fri or sat,sun,hol")
+	return 0, errors.New("write days as mon tue wed thu fri sat sun or hol, such as mon-fri or sat,sun,hol")
 }
 
 // dayBit is the bit of a weekday.

@@ -29,11 +29,8 @@ func (e Estimate) Number(places int) (exact.Number, bool) {
 	}
 	mantissa, exponent, _ := strings.Cut(strconv.FormatFloat(f, 'e', -1, 64), "e")
 	whole, fraction, _ := strings.Cut(mantissa, ".")
-	coef, err1 := strconv.ParseInt(whole+fraction, 10, 64) // 17 digits at most
-	power, err2 := strconv.Atoi(exponent)
-	if err1 != nil || err2 != nil {
-		return exact.Number{}, false
-	}
+	coef, _ := strconv.ParseInt(whole+fraction, 10, 64) // 17 digits at most
+	power, _ := strconv.Atoi(exponent)
 	return exact.New(coef, len(fraction)-power).Round(places, exact.HalfEven), true
 }
 
@@ -73,7 +70,7 @@ func SpreadOf(values []exact.Ratio) (Spread, error) {
 		// sum times the mean: exactly, since nothing is rounded yet.
 		squares.Sub(squares, sum.Mul(sum, mean))
 		variance := squares.Quo(squares, big.NewRat(int64(n-1), 1))
-		s.SD = exact.Some(Estimate(math.Sqrt(float64(estimate(variance)))))
+		s.SD = exact.Some(root(variance))
 	}
 	return s, nil
 }
@@ -115,10 +112,7 @@ func quartile(sorted []exact.Ratio, k int64) Estimate {
 
 // rational returns a ratio for exact sums that end as an estimate.
 func rational(r exact.Ratio) *big.Rat {
-	q, ok := new(big.Rat).SetString(r.String())
-	if !ok { // String always writes a fraction
-		return new(big.Rat)
-	}
+	q, _ := new(big.Rat).SetString(r.String()) // which always writes a fraction
 	return q
 }
 

@@ -40,19 +40,19 @@ func (p *Prices) Forecast(from, until time.Time, zone *time.Location) Forecast {
 	if len(p.hours) == 0 || !f.Known.Before(until) {
 		return f
 	}
-	week := weekClock{zone: zone}
-	means := f.means(&week)
+	clock := &localClock{zone: zone}
+	means := f.means(clock)
 	f.guessed = make([]pricedHour, 0, until.Sub(f.Known)/time.Hour+1)
 	place, _ := p.find(f.Known.Unix())
 	for second := f.Known.Unix(); second < until.Unix(); {
 		for place < len(p.hours) && p.hours[place].until <= second {
 			place++
 		}
-		if place < len(p.hours) && p.hours[place].from <= second {
+		if p.holds(place, second) {
 			second = p.hours[place].until
 			continue
 		}
-		hour, end := week.hourOf(second)
+		hour, end := clock.hourOfWeek(second)
 		end = min(end, until.Unix())
 		if place < len(p.hours) {
 			end = min(end, p.hours[place].from)
@@ -73,28 +73,16 @@ func (f Forecast) Guessed(from, until time.Time) bool {
 	return slices.ContainsFunc(f.guessed, func(h pricedHour) bool { return h.from < until.Unix() && from.Unix() < h.until })
 }
 
-// An hourOfWeek counts the hours of a week by the clock, from Monday 0:00.
-type hourOfWeek int64
-
 const hoursOfWeek = 7 * 24
 
-// A weekClock is the clock of a zone. It remembers the last clock change.
-type weekClock struct {
-	zone                 *time.Location
-	since, until, offset int64 // ahead of UTC by so many seconds between two instants
-}
-
-// hourOf returns the hour of the week that an instant is in, and the instant at which
-// the clock shows another.
-func (c *weekClock) hourOf(second int64) (hour hourOfWeek, end int64) {
-	if second < c.since || second >= c.until {
-		c.since, c.until, c.offset = exact.OffsetAt(second, c.zone)
-	}
-	local := second + c.offset
+// hourOfWeek returns the hour of the week that the clock shows at an instant, counted
+// from Monday 0:00, and the instant at which it shows another.
+func (c *localClock) hourOfWeek(second int64) (hour, end int64) {
+	local, changes := c.read(second)
 	const firstMonday = 4 * 24 // hours from 1 January 1970
 	count := floorDiv(local, 3600)
 	week := floorDiv(count-firstMonday, hoursOfWeek)
-	return hourOfWeek(count - firstMonday - week*hoursOfWeek), min(second+(count+1)*3600-local, c.until)
+	return count - firstMonday - week*hoursOfWeek, min(second+(count+1)*3600-local, changes)
 }
 
 // endBefore returns when the last price ends that does so by an instant; without
@@ -109,19 +97,19 @@ func (p *Prices) endBefore(at time.Time) time.Time {
 
 // means returns the mean price of each hour of the week in the weeks before
 // prices end, each second weighing the same.
-func (f *Forecast) means(week *weekClock) (means [hoursOfWeek]exact.Opt[exact.Number]) {
+func (f *Forecast) means(clock *localClock) (means [hoursOfWeek]exact.Opt[exact.Number]) {
 	var sums [hoursOfWeek]exact.Number // money per kWh x seconds
 	var seconds [hoursOfWeek]int64
 	end := f.End.Unix()
-	local := f.End.In(week.zone)
-	clock := local.Hour()*3600 + local.Minute()*60 + local.Second()
-	start, _ := exact.LocalTime(exact.DateIn(local).AddDays(-7*forecastWeeks), clock, week.zone)
+	local := f.End.In(clock.zone)
+	h, m, s := local.Clock()
+	start, _ := exact.LocalTime(exact.DateIn(local).AddDays(-7*forecastWeeks), h*3600+m*60+s, clock.zone)
 	p := f.Prices
 	place, _ := p.find(start.Unix())
 	for ; place < len(p.hours) && p.hours[place].from < end; place++ {
 		h := p.hours[place]
 		for at := max(h.from, start.Unix()); at < min(h.until, end); {
-			hour, next := week.hourOf(at)
+			hour, next := clock.hourOfWeek(at)
 			next = min(next, h.until, end)
 			sums[hour] = sums[hour].Add(h.rate.Mul(exact.Int(next - at)))
 			seconds[hour] += next - at

@@ -107,7 +107,7 @@ func TestWeekByBands(t *testing.T) {
 	}{{"2017-07-10 00:00", "168"}, {"2017-03-06 00:00", "167"}, {"2017-10-30 00:00", "169"}} {
 		start := local(t, tariff.zone, c.start)
 		length := start.AddDate(0, 0, 7).Sub(start)
-		energy := wattHours(exact.Int(1000), length)
+		energy := exact.Int(1000).Mul(seconds(length)).Over(wattSecondsPerKWh)
 		var sum exact.Ratio
 		byRate := map[string]exact.Ratio{}
 		for _, p := range must(NewMeter([12]exact.Number{}).Itemize(tariff, []Span{{Start: start, Length: length, Energy: energy}}, 6))[0].Pieces {

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"iter"
-	"math"
 	"slices"
 	"time"
 
@@ -193,20 +192,16 @@ func (l *Log) Energy(from, to time.Time) exact.Ratio {
 }
 
 // clamp returns an instant in Unix nanoseconds, moved into the log's span.
+// Those of far centuries are beyond an int64, and are told by their seconds.
 func (l *Log) clamp(t time.Time) int64 {
-	return min(max(limitTo(t), l.at[0]), l.at[len(l.at)-1])
-}
-
-// limitTo returns an instant in Unix nanoseconds, or the nearest there is.
-func limitTo(t time.Time) int64 {
-	ns, err := nanoseconds(t)
-	switch {
-	case err != nil && t.Unix() < FirstSecond:
-		return math.MinInt64
-	case err != nil:
-		return math.MaxInt64
+	first, last := l.at[0], l.at[len(l.at)-1]
+	switch second := t.Unix(); {
+	case second < FirstSecond:
+		return first
+	case second > LastSecond:
+		return last
 	}
-	return ns
+	return min(max(t.UnixNano(), first), last)
 }
 
 // perKWh is how many of the units that areas are counted in, half nanowatt

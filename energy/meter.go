@@ -15,8 +15,8 @@ type Meter struct {
 	household [12]exact.Number
 	used      map[monthKey]exact.Ratio // kWh by runs, without the household's other use
 	later     []monthUse               // not in used yet: only prices of blocks ask for it
-	walkers   map[*Tariff]*walker
-	parts     []stretch // kept for its memory
+	walkers   map[*Tariff]*walker      // a tariff never changes, so what they remember holds
+	parts     []stretch                // of the span that is being billed; kept for its memory
 }
 
 // A monthUse is energy used in a month, in kWh.
@@ -35,7 +35,8 @@ func NewMeter(household [12]exact.Number) *Meter {
 	}
 }
 
-// Expect makes room for so many runs to be billed.
+// Expect makes room for so many runs to be billed, of which some, being in two months,
+// take two places.
 func (m *Meter) Expect(runs int) { m.later = slices.Grow(m.later, runs+runs/8) }
 
 // Bill returns what each span costs under t, rounded once, half to even, at
@@ -90,7 +91,7 @@ type biller struct {
 	done  map[monthKey]exact.Ratio
 	later int // how much the meter had left for later
 
-	asking bool // what is used reaches no meter
+	asking bool // what is used reaches no meter: whoever sets it never commits
 	solar  bool // what is billed came from the roof
 }
 

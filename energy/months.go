@@ -30,7 +30,7 @@ func ParseMonths(s string) (MonthSet, error) {
 func monthNumber(s string) (int, error) {
 	n, err := strconv.Atoi(s)
 	if err != nil || n < 1 || n > 12 || len(s) > 2 || s[0] == '+' {
-		return 0, fmt.Errorf("write months as numbers from 1 to 12, such as 5-10 or 1,7")
+		return 0, errors.New("write months as numbers from 1 to 12, such as 5-10 or 1,7")
 	}
 	return n - 1, nil
 }

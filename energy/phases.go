@@ -1,6 +1,7 @@
 package energy
 
 import (
+	"slices"
 	"time"
 
 	"putby/pricing/exact"
@@ -52,15 +53,8 @@ func (c Cycle) resolvePhases() (Draw, error) {
 // metered total is enough without that; nothing at all is the fault of the
 // first phase.
 func (c Cycle) knowsPhases() bool {
-	if c.Log != nil || !c.KWh.Given() {
-		return true
-	}
-	for _, p := range c.Phases {
-		if p.KWh.Given() || p.Watts.Given() {
-			return true
-		}
-	}
-	return false
+	return c.Log != nil || !c.KWh.Given() ||
+		slices.ContainsFunc(c.Phases, func(p Phase) bool { return p.KWh.Given() || p.Watts.Given() })
 }
 
 // A phaseSum adds up the energy of phases: what is measured in decimals as
@@ -76,8 +70,8 @@ func (s *phaseSum) add(p Phase, placed Span) {
 	switch {
 	case metered:
 		s.kwh = s.kwh.Add(kwh)
-	case estimated && placed.Curve == nil && p.Length%time.Second == 0:
-		s.wattSeconds = s.wattSeconds.Add(wattSeconds(watts, p.Length))
+	case estimated && placed.Curve == nil:
+		s.wattSeconds = s.wattSeconds.Add(watts.Mul(seconds(p.Length)))
 	default:
 		s.rest = s.rest.Add(placed.Energy)
 	}
@@ -90,34 +84,20 @@ func (s *phaseSum) energy() exact.Ratio {
 // place gives a span the energy of its phase, and reports whether any is
 // known.
 func (c Cycle) place(span *Span, p Phase) bool {
-	if kwh, ok := p.KWh.Get(); ok {
+	kwh, metered := p.KWh.Get()
+	watts, estimated := p.Watts.Get()
+	switch {
+	case metered:
 		span.Energy = exact.RatioOf(kwh)
-		return true
-	}
-	if c.Log != nil {
+	case c.Log != nil:
 		span.Curve = c.Log
 		span.Energy = c.Log.Energy(span.Start, span.Start.Add(span.Length))
-		return true
+	case estimated:
+		span.Energy = watts.Mul(seconds(p.Length)).Over(wattSecondsPerKWh)
+	default:
+		return false
 	}
-	watts, ok := p.Watts.Get()
-	if ok {
-		span.Energy = wattHours(watts, p.Length)
-	}
-	return ok
-}
-
-// wattHours returns a power over a length of time in kWh.
-func wattHours(watts exact.Number, length time.Duration) exact.Ratio {
-	if length%time.Second == 0 {
-		return wattSeconds(watts, length).Over(wattSecondsPerKWh)
-	}
-	perKWh := wattSecondsPerKWh.Mul(exact.Int(int64(time.Second)))
-	return watts.Mul(exact.Int(int64(length))).Over(perKWh)
-}
-
-// wattSeconds returns a power over whole seconds.
-func wattSeconds(watts exact.Number, length time.Duration) exact.Number {
-	return watts.Mul(exact.Int(int64(length / time.Second)))
+	return true
 }
 
 // scale makes a draw of phases sum to a metered total.
@@ -142,11 +122,10 @@ func (d *Draw) scale(kwh exact.Ratio, length time.Duration) {
 func (d *Draw) spread(kwh exact.Ratio, length time.Duration) {
 	for i := range d.Spans {
 		s := &d.Spans[i]
-		s.Curve = nil
+		part, of := int64(s.Length), int64(length)
 		if length == 0 {
-			s.Energy = kwh.Quo(exact.RatioOf(exact.Int(int64(len(d.Spans)))))
-			continue
+			part, of = 1, int64(len(d.Spans))
 		}
-		s.Energy = kwh.Mul(exact.Int(int64(s.Length)).Over(exact.Int(int64(length))))
+		s.Curve, s.Energy = nil, kwh.Mul(exact.Int(part).Over(exact.Int(of)))
 	}
 }

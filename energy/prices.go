@@ -24,7 +24,7 @@ const LongestPrice = 3 * time.Hour
 // next, [LongestPrice] at most. They are immutable and safe for concurrent
 // reading; nil is none.
 type Prices struct {
-	hours []pricedHour
+	hours []pricedHour // in order, none into the next; where none is known there is a gap
 	least exact.Number // of their rates
 }
 
@@ -121,10 +121,15 @@ func (p *Prices) Until(from time.Time) time.Time {
 	return unix(second)
 }
 
+// holds reports whether the price at a place is that of an instant, in Unix seconds.
+func (p *Prices) holds(place int, second int64) bool {
+	return place < len(p.hours) && p.hours[place].from <= second && second < p.hours[place].until
+}
+
 // find returns the place of the price that holds at an instant, in Unix
 // seconds; without one, of the next that follows, and false.
 func (p *Prices) find(second int64) (place int, holds bool) {
-	place, exactly := slices.BinarySearchFunc(p.hours, second, func(h pricedHour, s int64) int {
+	return slices.BinarySearchFunc(p.hours, second, func(h pricedHour, s int64) int {
 		switch {
 		case h.until <= s:
 			return -1
@@ -133,7 +138,6 @@ func (p *Prices) find(second int64) (place int, holds bool) {
 		}
 		return 0
 	})
-	return place, exactly
 }
 
 func unix(second int64) time.Time { return time.Unix(second, 0).UTC() }

@@ -13,7 +13,8 @@ var (
 )
 
 // roof returns what bills power from the roof: under the export tariff, and
-// without adding to what the month draws from the grid.
+// without adding to what the month draws from the grid. What it adds to its meter
+// all the same (it has but one way to take a curve apart) is undone behind each span.
 func (b *biller) roof() (*biller, error) {
 	export := b.t.export
 	switch {

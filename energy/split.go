@@ -1,6 +1,7 @@
 package energy
 
 import (
+	"cmp"
 	"errors"
 	"math"
 	"slices"
@@ -47,14 +48,13 @@ func SuggestPhases(l *Log) ([]SuggestedPhase, error) {
 	if pump == 0 {
 		return nil, ErrNoStep
 	}
+	settled, settles := s.settles(pump)
 	phases := []SuggestedPhase{
 		s.phase("freezing", 0, pump, 1),
-		s.phase("primary", pump, len(s.watts), sure),
+		s.phase("primary", pump, cmp.Or(settled, len(s.watts)), sure),
 	}
-	if settled, sure := s.settles(pump); settled > 0 {
-		phases[1].End = s.time(settled)
-		phases[1].Watts = Estimate(mean(s.watts[pump:settled]))
-		phases = append(phases, s.phase("secondary", settled, len(s.watts), sure))
+	if settled > 0 {
+		phases = append(phases, s.phase("secondary", settled, len(s.watts), settles))
 	}
 	return phases, nil
 }

@@ -2,21 +2,37 @@ package energy
 
 import (
 	"math"
+	"time"
 
 	"putby/pricing/exact"
 )
 
 const daySeconds = 24 * 60 * 60
 
-// A walker reads a tariff along the clock. It remembers the last clock change
-// and the last day it has seen, so that reading on from an instant is cheap.
+// A localClock is the clock of a zone. It remembers the stretch between two
+// changes of the clock that it was read in last, since to find one takes long.
+// It is not safe for concurrent use.
+type localClock struct {
+	zone                 *time.Location
+	since, until, offset int64 // ahead of UTC by so many seconds between two instants
+}
+
+// read returns what the clock shows at an instant, in seconds since it showed
+// 1 January 1970, and the instant at which it is next put forward or back.
+func (c *localClock) read(second int64) (shown, until int64) {
+	if second < c.since || second >= c.until {
+		c.since, c.until, c.offset = exact.OffsetAt(second, c.zone)
+	}
+	return second + c.offset, c.until
+}
+
+// A walker reads a tariff along the clock. It remembers the last clock change,
+// day and price it has seen, so that reading on from an instant is cheap.
 // It is not safe for concurrent use.
 type walker struct {
 	t     *Tariff
+	clock localClock
 	plans map[dayKind]dayPlan
-
-	// The clock is offset seconds ahead of UTC from since until until.
-	since, until, offset int64
 
 	date  exact.Date
 	month monthKey
@@ -34,17 +50,14 @@ func monthOf(d exact.Date) monthKey {
 }
 
 func newWalker(t *Tariff) *walker {
-	return &walker{t: t, plans: map[dayKind]dayPlan{}}
+	return &walker{t: t, clock: localClock{zone: t.zone}, plans: map[dayKind]dayPlan{}}
 }
 
 // at returns the part of a span that begins at an instant, in Unix seconds, and
 // the instant at which it ends: where the segment, the local day, the offset of
 // the clock or the hour's price does.
 func (w *walker) at(second int64) (part stretch, end int64) {
-	if second < w.since || second >= w.until {
-		w.since, w.until, w.offset = exact.OffsetAt(second, w.t.zone)
-	}
-	local := second + w.offset
+	local, changes := w.clock.read(second)
 	day := floorDiv(local, daySeconds)
 	if date := exact.UnixDate(day); date != w.date {
 		w.turn(date)
@@ -55,7 +68,7 @@ func (w *walker) at(second int64) (part stretch, end int64) {
 		i++
 	}
 	part = stretch{seg: &w.plan[i], month: w.month, hour: noHour}
-	end = min(second+w.plan[i].end-clock, w.until)
+	end = min(second+w.plan[i].end-clock, changes)
 	if part.seg.hourly {
 		var until int64
 		part.hour, until = w.priceAt(second)
@@ -71,16 +84,19 @@ func (w *walker) priceAt(second int64) (hour int, until int64) {
 	if p == nil {
 		return noHour, math.MaxInt64
 	}
-	if at := w.hour; at >= len(p.hours) || second < p.hours[at].from || second >= p.hours[at].until {
-		if at+1 < len(p.hours) && p.hours[at+1].from <= second && second < p.hours[at+1].until {
-			w.hour++
-		} else if next, holds := p.find(second); holds {
-			w.hour = next
-		} else if next < len(p.hours) {
-			return noHour, p.hours[next].from
-		} else {
+	switch {
+	case p.holds(w.hour, second):
+	case p.holds(w.hour+1, second): // reading on
+		w.hour++
+	default:
+		place, holds := p.find(second)
+		switch {
+		case place == len(p.hours):
 			return noHour, math.MaxInt64
+		case !holds:
+			return noHour, p.hours[place].from
 		}
+		w.hour = place
 	}
 	return w.hour, p.hours[w.hour].until
 }

@@ -9,7 +9,7 @@ func (g *joiner) buy(i int32) {
 	lot := Lot{Row: i, Batch: -1, Date: r.Date, Cost: g.Spends[i], lotRest: g.noRest}
 	switch r.Kind {
 	case FoodLine:
-		f, ok := g.x.food(at, "item", r.Item)
+		f, ok := g.x.food(at, ItemColumn, r.Item)
 		if !ok {
 			return
 		}
@@ -21,7 +21,7 @@ func (g *joiner) buy(i int32) {
 	case SupplyLine:
 		s, ok := g.x.supplies.find(r.Item)
 		if !ok {
-			g.x.unknown(at, "item", "supply", r.Item, SuppliesFile)
+			g.x.unknown(at, ItemColumn, "supply", r.Item, SuppliesFile)
 			return
 		}
 		if r.Count.Sign() < 0 {
@@ -34,7 +34,7 @@ func (g *joiner) buy(i int32) {
 	case MachineLine:
 		m, ok := g.x.machines.find(r.Item)
 		if !ok {
-			g.x.unknown(at, "item", "machine", r.Item, MachinesFile)
+			g.x.unknown(at, ItemColumn, "machine", r.Item, MachinesFile)
 			return
 		}
 		lot.Quantity = exact.Int(int64(g.Machines[m].Cycles))

@@ -295,7 +295,7 @@ func (c *cell) parts() []Part {
 // lid".
 func ParseUses(s string) ([]Use, error) {
 	row := &rowReader{}
-	c := cell{row: row, name: "with", text: s}
+	c := cell{row: row, name: WithColumn, text: s}
 	list := c.uses()
 	if len(row.faults) > 0 {
 		return nil, errors.New(row.faults[0].What)

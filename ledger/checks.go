@@ -43,11 +43,11 @@ func (g *joiner) overlap(first, second int32, ends []time.Time) {
 		return
 	}
 	if a.Running {
-		g.x.advise(place{RunsFile, b.Line}, "start", "finish that run first", []advice.Doing{advice.Do(advice.Finish, a.ID)},
+		g.x.advise(place{RunsFile, b.Line}, StartColumn, "finish that run first", []advice.Doing{advice.Do(advice.Finish, a.ID)},
 			"run %s starts on %s at %s, and run %s is running there since %s", b.ID, b.Machine, g.local(b.Start), a.ID, g.local(a.Start))
 		return
 	}
-	g.x.fail(place{RunsFile, b.Line}, "start", "back to back is fine: correct a start, an end or a duration",
+	g.x.fail(place{RunsFile, b.Line}, StartColumn, "back to back is fine: correct a start, an end or a duration",
 		"run %s starts on %s at %s while run %s is on until %s", b.ID, b.Machine,
 		g.local(b.Start), a.ID, g.local(ends[first].In(b.Start.Location())))
 }

@@ -27,7 +27,7 @@ func (g *joiner) cook(i int32) {
 	cost.Takes.To = int32(len(g.Takes))
 	cost.Own = g.post(b.Cost)
 	g.Flows.BatchCost = g.Flows.BatchCost.Add(cost.Own)
-	f, ok := g.x.food(at, "item", b.Item)
+	f, ok := g.x.food(at, ItemColumn, b.Item)
 	if !ok {
 		return
 	}

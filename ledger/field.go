@@ -152,7 +152,7 @@ func date[R any](name string, set func(*R, exact.Date), help string) field[R] {
 
 // day is the day on which something happened.
 func day[R any](set func(*R, exact.Date), help string) field[R] {
-	return date("date", set, help).defaults(Today).need()
+	return date(DateColumn, set, help).defaults(Today).need()
 }
 
 func moment[R any](name string, set func(*R, time.Time), help string) field[R] {

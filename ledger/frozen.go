@@ -11,7 +11,7 @@ import "putby/pricing/exact"
 func (g *joiner) freeze(i int32) {
 	r := &g.Freezes[i]
 	at := place{FrozenFile, r.Line}
-	f, ok := g.x.food(at, "item", r.Item)
+	f, ok := g.x.food(at, ItemColumn, r.Item)
 	if !ok {
 		return
 	}
@@ -30,7 +30,7 @@ func (g *joiner) freeze(i int32) {
 	}
 	if rest.Sign() > 0 && !g.x.unread.lots(r.Item) {
 		amounts := g.Settings.Show().Amounts(food.Basis, want, want.Sub(rest))
-		g.x.fail(at, "quantity", "what went into the machine or was eaten that day needs no row here; or is a receipt missing?",
+		g.x.fail(at, QuantityColumn, "what went into the machine or was eaten that day needs no row here; or is a receipt missing?",
 			"%s of %s are frozen on %s, but only %s that is not frozen is in hand at the end of that day",
 			amounts[0], food.Title(), g.shownDay(r.Date), amounts[1])
 	}

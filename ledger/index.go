@@ -172,7 +172,7 @@ func (x *index) foodOrSupply(at place, id string) {
 			hint = near + ", which is near; or add it to " + file
 		}
 	}
-	x.fail(at, "item", hint, "item: no food or supply is called %s", exact.Quote(id))
+	x.fail(at, ItemColumn, hint, "item: no food or supply is called %s", exact.Quote(id))
 }
 
 func (x *index) checkSettings() {
@@ -187,7 +187,7 @@ func (x *index) checkSettings() {
 		}
 		h.Line = 0
 		if seen[h] {
-			x.fail(at, "date", "keep one of the two rows", "%s has %v already", h.Tariff, h.Date)
+			x.fail(at, DateColumn, "keep one of the two rows", "%s has %v already", h.Tariff, h.Date)
 		}
 		seen[h] = true
 	}
@@ -234,9 +234,9 @@ func (x *index) indexMachines() {
 		m, ok := x.machines.find(w.Machine)
 		switch {
 		case !ok:
-			x.unknown(place{WattageFile, w.Line}, "machine", "machine", w.Machine, MachinesFile)
+			x.unknown(place{WattageFile, w.Line}, MachineColumn, "machine", w.Machine, MachinesFile)
 		case x.wattage[m][w.Phase].Given():
-			x.fail(place{WattageFile, w.Line}, "phase", "keep one of the two rows", "%s has a row for %v already", w.Machine, w.Phase)
+			x.fail(place{WattageFile, w.Line}, PhaseColumn, "keep one of the two rows", "%s has a row for %v already", w.Machine, w.Phase)
 		default:
 			x.wattage[m][w.Phase] = exact.Some(w.Watts)
 		}
@@ -247,7 +247,7 @@ func (x *index) indexMachines() {
 func (x *index) checkUses(at place, uses []Use) {
 	for _, u := range uses {
 		if !x.supplies.has(u.Supply) {
-			x.unknown(at, "with", "supply", u.Supply, SuppliesFile)
+			x.unknown(at, WithColumn, "supply", u.Supply, SuppliesFile)
 		}
 	}
 }
@@ -259,7 +259,7 @@ func (x *index) indexRuns() {
 	for i := range rec.Runs {
 		r := &rec.Runs[i]
 		if r.Machine != "" && !x.machines.has(r.Machine) {
-			x.unknown(place{RunsFile, r.Line}, "machine", "machine", r.Machine, MachinesFile)
+			x.unknown(place{RunsFile, r.Line}, MachineColumn, "machine", r.Machine, MachinesFile)
 		}
 		if r.Tariff != "" && !x.tariffs[r.Tariff] {
 			x.unknown(place{RunsFile, r.Line}, "tariff", "tariff", r.Tariff, TariffsFile)
@@ -299,7 +299,7 @@ func groupByRun[R any, C compact[R, C]](x *index, file string, list *List[R, C],
 			at, near = int(found), found
 		} else {
 			last = 0 // every one of them is noted
-			x.unknown(place{file, int(line)}, "run", "run", run, RunsFile)
+			x.unknown(place{file, int(line)}, RunColumn, "run", run, RunsFile)
 		}
 		return at
 	})

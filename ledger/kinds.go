@@ -62,7 +62,7 @@ func supplyKind() Kind {
 }
 
 func machineKind() Kind {
-	return kind(Kind{Name: "machine", File: MachinesFile, Key: []string{"machine"},
+	return kind(Kind{Name: "machine", File: MachinesFile, Key: []string{MachineColumn},
 		Short: "freeze-dryers", Long: "a freeze-dryer"},
 		func(r *Records) *[]Machine { return &r.Machines },
 		func(line int) Machine { return Machine{Line: line} },
@@ -74,18 +74,18 @@ func machineKind() Kind {
 		quantity("load_mass", massDim, func(r *Machine, q exact.Quantity) { r.LoadMass = q }, "most per run").ask(1),
 		whole("cycles", 1, 1000000, func(r *Machine, n int) { r.Cycles = n }, "expected life").need().ask(1),
 		money("residual", func(r *Machine, m exact.Money) { r.Residual = m }, "money back at its end").blank("0").ask(1),
-		uses("with", func(r *Machine, list []Use) { r.With = list }, "supplies that every run uses up, such as 1 oil-change, 2 filter").label("supplies of each run").ask(1),
+		uses(WithColumn, func(r *Machine, list []Use) { r.With = list }, "supplies that every run uses up, such as 1 oil-change, 2 filter").label("supplies of each run").ask(1),
 	)
 }
 
 func wattageKind() Kind {
-	return kind(Kind{Name: "wattage", File: WattageFile, Key: []string{"machine", "phase"},
+	return kind(Kind{Name: "wattage", File: WattageFile, Key: []string{MachineColumn, PhaseColumn},
 		Short: "a machine's usual draw in each phase", Long: "what a machine usually draws in a phase"},
 		func(r *Records) *[]Wattage { return &r.Wattage },
 		func(line int) Wattage { return Wattage{Line: line} },
 		nil,
-		ref("machine", func(r *Wattage, s string) { r.Machine = s }, "identifier", Machines).need().defaults(Only).ask(1),
-		word("phase", phaseNames, func(r *Wattage, p PhaseName) { r.Phase = p }, "").need().ask(1),
+		ref(MachineColumn, func(r *Wattage, s string) { r.Machine = s }, "identifier", Machines).need().defaults(Only).ask(1),
+		word(PhaseColumn, phaseNames, func(r *Wattage, p PhaseName) { r.Phase = p }, "").need().ask(1),
 		number("watts", func(r *Wattage, n exact.Number) { r.Watts = n }, "typical average draw, W").in("W").need().ask(1),
 	)
 }
@@ -112,13 +112,13 @@ func tariffKind() Kind {
 }
 
 func holidayKind() Kind {
-	return kind(Kind{Name: "holiday", File: HolidaysFile, Key: []string{"tariff", "date"},
+	return kind(Kind{Name: "holiday", File: HolidaysFile, Key: []string{"tariff", DateColumn},
 		Short: "days that are holidays for a tariff", Long: "a day that is a holiday for a tariff"},
 		func(r *Records) *[]Holiday { return &r.Holidays },
 		func(line int) Holiday { return Holiday{Line: line} },
 		nil,
 		ref("tariff", func(r *Holiday, s string) { r.Tariff = s }, "identifier", Tariffs).need().ask(1),
-		date("date", func(r *Holiday, d exact.Date) { r.Date = d }, "a day that is a holiday too").need().ask(1),
+		date(DateColumn, func(r *Holiday, d exact.Date) { r.Date = d }, "a day that is a holiday too").need().ask(1),
 	)
 }
 
@@ -130,7 +130,7 @@ func shelfKind() Kind {
 		checkShelfRow,
 		day(func(r *ShelfRow, d exact.Date) { r.Date = d }, "day it was seen").ask(2),
 		text("shop", func(r *ShelfRow, s string) { r.Shop = s }, "who asks it").of(Shops).open().need().ask(1),
-		ref("item", func(r *ShelfRow, s string) { r.Item = s }, "", Foods).need().ask(2),
+		ref(ItemColumn, func(r *ShelfRow, s string) { r.Item = s }, "", Foods).need().ask(2),
 		amount("size", func(r *ShelfRow, q exact.Quantity) { r.Size = q }, "of a package, as bought").need().ask(2),
 		money("price", func(r *ShelfRow, m exact.Money) { r.Price = m }, "of a package").need().ask(2),
 		word("terms", words{pricing.Regular.String(), pricing.OnOffer.String()}, func(r *ShelfRow, t pricing.Terms) { r.Terms = t }, "").blank("regular").ask(2),
@@ -154,8 +154,8 @@ func batchKind() Kind {
 		nil,
 		id(Batches, func(r *Batch, s string) { r.ID = s }, "identifier").defaults(Next).ask(3),
 		day(func(r *Batch, d exact.Date) { r.Date = d }, "day of the kitchen work").ask(2),
-		ref("item", func(r *Batch, s string) { r.Item = s }, "the food made", Foods).need().ask(1),
-		amount("quantity", func(r *Batch, q exact.Quantity) { r.Quantity = q }, "how much was made").need().ask(1),
+		ref(ItemColumn, func(r *Batch, s string) { r.Item = s }, "the food made", Foods).need().ask(1),
+		amount(QuantityColumn, func(r *Batch, q exact.Quantity) { r.Quantity = q }, "how much was made").need().ask(1),
 		parts("from", func(r *Batch, list []Part) { r.From = list }, "foods it took, such as 2 kg leeks, 0.5 L cream").need().ask(1),
 		money("cost", func(r *Batch, m exact.Money) { r.Cost = m }, "fuel and the like").blank("0").ask(1),
 		note(func(r *Batch, s string) { r.Note = s }),

@@ -3,7 +3,7 @@ package ledger
 import "putby/pricing/exact"
 
 func receiptKind() Kind {
-	return listed(Kind{Name: "receipt", File: ReceiptsFile, Key: []string{"receipt", "line"},
+	return listed(Kind{Name: "receipt", File: ReceiptsFile, Key: []string{ReceiptColumn, LineColumn},
 		Short: "what was bought", Long: "what was bought"},
 		func(r *Records) lister[ReceiptRow] { return &r.Receipts },
 		func(line int) ReceiptRow { return ReceiptRow{Line: line, Count: exact.Int(1)} },
@@ -11,9 +11,9 @@ func receiptKind() Kind {
 		id(Receipts, func(r *ReceiptRow, s string) { r.Receipt = s }, "identifier of the receipt").defaults(Next),
 		day(func(r *ReceiptRow, d exact.Date) { r.Date = d }, "day of purchase"),
 		text("shop", func(r *ReceiptRow, s string) { r.Shop = s }, "who sold it").of(Shops).open(),
-		ref("line", func(r *ReceiptRow, s string) { r.Number = s }, "the line's number in its receipt").main(),
+		ref(LineColumn, func(r *ReceiptRow, s string) { r.Number = s }, "the line's number in its receipt").main(),
 		word("kind", receiptKinds, func(r *ReceiptRow, k ReceiptKind) { r.Kind = k }, orElse(receiptKinds[:DiscountLine], receiptKinds[DiscountLine:])).need(),
-		text("item", func(r *ReceiptRow, s string) { r.Item = s }, "a food, supply or machine; free text for other and service").of(Foods, Supplies, Machines).open().main(),
+		text(ItemColumn, func(r *ReceiptRow, s string) { r.Item = s }, "a food, supply or machine; free text for other and service").of(Foods, Supplies, Machines).open().main(),
 		read("count", NumberCell, (*cell).signed, func(r *ReceiptRow, n exact.Number) { r.Count = n },
 			"packages (1); a fraction for goods sold loose; below 0 for supplies or a deposit taken back").main(),
 		amount("size", func(r *ReceiptRow, q exact.Quantity) { r.Size = q }, "of one package, as bought").main(),
@@ -32,7 +32,7 @@ func checkReceiptRow(row *rowReader, r *ReceiptRow) {
 	}
 	switch r.Kind {
 	case FoodLine, SupplyLine, MachineLine:
-		item := cell{row: row, name: "item", text: r.Item}
+		item := cell{row: row, name: ItemColumn, text: r.Item}
 		if item.id(); r.Item == "" {
 			item.fail("write it in the column item", "a %v line needs the %v's identifier", r.Kind, r.Kind)
 		}

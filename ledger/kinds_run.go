@@ -7,7 +7,7 @@ import (
 )
 
 func runKind() Kind {
-	return kind(Kind{Name: "run", File: RunsFile, Key: []string{"run"},
+	return kind(Kind{Name: "run", File: RunsFile, Key: []string{RunColumn},
 		Short: "runs of the machine", Long: "a run of the machine"},
 		func(r *Records) *[]Run { return &r.Runs },
 		func(line int) Run { return Run{Line: line} },
@@ -20,27 +20,27 @@ func runKind() Kind {
 			}
 		},
 		id(Runs, func(r *Run, s string) { r.ID = s }, "identifier").defaults(Next).ask(2),
-		ref("machine", func(r *Run, s string) { r.Machine = s }, "", Machines).need().defaults(Only).ask(1),
-		moment("start", func(r *Run, t time.Time) { r.Start = t }, "local date and time, or with an offset").need().ask(1),
+		ref(MachineColumn, func(r *Run, s string) { r.Machine = s }, "", Machines).need().defaults(Only).ask(1),
+		moment(StartColumn, func(r *Run, t time.Time) { r.Start = t }, "local date and time, or with an offset").need().ask(1),
 		moment("end", func(r *Run, t time.Time) { r.End = exact.Some(t) }, "only where there are no phases"),
 		ref("tariff", func(r *Run, s string) { r.Tariff = s }, "", Tariffs).blank("the settings'"),
 		number("kwh", func(r *Run, n exact.Number) { r.KWh = exact.Some(n) }, "metered total").in("kWh").label("kWh").ask(2),
 		duration("hands", func(r *Run, d time.Duration) { r.Hands = d }, "hands-on time, such as 40m").ask(2),
-		word("outcome", outcomes, func(r *Run, i uint8) { r.Spoiled, r.Running = i == 1, i == 2 }, "").blank("good"),
+		word(OutcomeColumn, outcomes, func(r *Run, i uint8) { r.Spoiled, r.Running = i == 1, i == 2 }, "").blank("good"),
 		note(func(r *Run, s string) { r.Note = s }),
 	)
 }
 
 func phaseKind() Kind {
-	return listed(Kind{Name: "phase", File: PhasesFile, Key: []string{"run", "step"},
+	return listed(Kind{Name: "phase", File: PhasesFile, Key: []string{RunColumn, "step"},
 		Short: "phases of runs", Long: "a phase of a run"},
 		func(r *Records) lister[Phase] { return &r.Phases },
 		func(line int) Phase { return Phase{Line: int32(line)} },
 		nil,
-		ref("run", func(r *Phase, s string) { r.Run = s }, "", Runs).need().ask(1),
+		ref(RunColumn, func(r *Phase, s string) { r.Run = s }, "", Runs).need().ask(1),
 		whole("step", 0, 100000, func(r *Phase, n int) { r.Step = int32(n) }, "order within the run").need().defaults(Next).ask(1),
-		word("phase", phaseNames, func(r *Phase, p PhaseName) { r.Phase = p }, "").need().ask(1),
-		duration("duration", func(r *Phase, d time.Duration) { r.Length = d }, "8h24m, 8:24, 8:24:07 or 504m").need().ask(1),
+		word(PhaseColumn, phaseNames, func(r *Phase, p PhaseName) { r.Phase = p }, "").need().ask(1),
+		duration(DurationColumn, func(r *Phase, d time.Duration) { r.Length = d }, "8h24m, 8:24, 8:24:07 or 504m").need().ask(1),
 		number("watts", func(r *Phase, n exact.Number) { r.Watts = exact.Some(n) }, "average draw, W").in("W"),
 		number("kwh", func(r *Phase, n exact.Number) { r.KWh = exact.Some(n) }, "metered").in("kWh").label("kWh"),
 	)
@@ -52,11 +52,11 @@ func loadKind() Kind {
 		func(r *Records) lister[Load] { return &r.Loads },
 		func(line int) Load { return Load{Line: line} },
 		checkLoad,
-		ref("run", func(r *Load, s string) { r.Run = s }, "", Runs).need().ask(1),
-		ref("item", func(r *Load, s string) { r.Item = s }, "", Foods).need().ask(1),
-		amount("quantity", func(r *Load, q exact.Quantity) { r.Quantity = q }, "what went in, edible").need().ask(1),
-		ref("receipt", func(r *Load, s string) { r.Receipt = s }, "the receipt or batch to draw on, and no other", Receipts, Batches),
-		ref("line", func(r *Load, s string) { r.Number = s }, "and its line").main(),
+		ref(RunColumn, func(r *Load, s string) { r.Run = s }, "", Runs).need().ask(1),
+		ref(ItemColumn, func(r *Load, s string) { r.Item = s }, "", Foods).need().ask(1),
+		amount(QuantityColumn, func(r *Load, q exact.Quantity) { r.Quantity = q }, "what went in, edible").need().ask(1),
+		ref(ReceiptColumn, func(r *Load, s string) { r.Receipt = s }, "the receipt or batch to draw on, and no other", Receipts, Batches),
+		ref(LineColumn, func(r *Load, s string) { r.Number = s }, "and its line").main(),
 		positive("trays", func(r *Load, n exact.Number) { r.Trays = exact.Some(n) }, "how many trays it filled"),
 		weight("wet", func(r *Load, q exact.Quantity) { r.Wet = q }, "weight before").label("weight before").ask(1),
 		weight("dry", func(r *Load, q exact.Quantity) { r.Dry = q }, "weight after").label("weight after").ask(1),
@@ -66,7 +66,7 @@ func loadKind() Kind {
 
 func checkLoad(row *rowReader, r *Load) {
 	if r.Number != "" && r.Receipt == "" {
-		row.fail("line", "name the receipt too", "a line of no receipt")
+		row.fail(LineColumn, "name the receipt too", "a line of no receipt")
 	}
 	if r.Wet.Given() && r.Dry.Given() && r.Wet.Base().Number().Less(r.Dry.Base().Number()) {
 		row.fail("dry", "are the two the wrong way round?", "%v dry is more than %v wet", r.Dry, r.Wet)
@@ -74,19 +74,19 @@ func checkLoad(row *rowReader, r *Load) {
 }
 
 func packKind() Kind {
-	return listed(Kind{Name: "pack", File: PacksFile, Key: []string{"pack"},
+	return listed(Kind{Name: "pack", File: PacksFile, Key: []string{PackColumn},
 		Short: "jars and bags that were packed", Long: "jars and bags that were packed"},
 		func(r *Records) lister[Pack] { return &r.Packs },
 		func(line int) Pack { return Pack{Line: line} },
 		checkPack,
 		id(Packs, func(r *Pack, s string) { r.ID = s }, "identifier").defaults(Next).ask(2),
-		ref("run", func(r *Pack, s string) { r.Run = s }, "the run it came from; blank: opening stock", Runs).ask(1),
-		ref("item", func(r *Pack, s string) { r.Item = s }, "", Foods).need().defaults(Only).ask(1),
+		ref(RunColumn, func(r *Pack, s string) { r.Run = s }, "the run it came from; blank: opening stock", Runs).ask(1),
+		ref(ItemColumn, func(r *Pack, s string) { r.Item = s }, "", Foods).need().defaults(Only).ask(1),
 		day(func(r *Pack, d exact.Date) { r.Date = d }, "day of packing").ask(1),
 		whole("count", 1, maxContainers, func(r *Pack, n int) { r.Count = n }, "containers").need().ask(1),
 		amount("each", func(r *Pack, q exact.Quantity) { r.Each = q }, "what one makes with water added again").label("each makes").need().defaults(AsUsual).ask(1),
 		weight("dry", func(r *Pack, q exact.Quantity) { r.Dry = q }, "weight in one container").label("dry weight in one").ask(1),
-		uses("with", func(r *Pack, list []Use) { r.With = list }, "supplies per container, such as 1 jar-1l, 1 lid").label("what goes with each").defaults(AsUsual).ask(1),
+		uses(WithColumn, func(r *Pack, list []Use) { r.With = list }, "supplies per container, such as 1 jar-1l, 1 lid").label("what goes with each").defaults(AsUsual).ask(1),
 		date("best_by", func(r *Pack, d exact.Date) { r.BestBy = d }, "").blank("packing + the food's keep_months"),
 		text("place", func(r *Pack, s string) { r.Place = s }, "where it is stored").of(Places).open().ask(1),
 		money("cost", func(r *Pack, m exact.Money) { r.Cost = m }, "of the whole row, for opening stock"),
@@ -113,9 +113,9 @@ func drawKind() Kind {
 		func(line int) Draw { return Draw{Line: line} },
 		func(row *rowReader, r *Draw) { checkTarget(row, r.Pack, r.Item, r.Quantity) },
 		day(func(r *Draw, d exact.Date) { r.Date = d }, "day it was taken").ask(2),
-		ref("pack", func(r *Draw, s string) { r.Pack = s }, "a pack; then quantity is in containers", Packs).main(),
-		ref("item", func(r *Draw, s string) { r.Item = s }, "or a food or supply in hand", Foods, Supplies).main(),
-		amount("quantity", func(r *Draw, q exact.Quantity) { r.Quantity = q }, "containers, an amount of the food, or pieces of the supply").need().defaults(Offered).ask(1),
+		ref(PackColumn, func(r *Draw, s string) { r.Pack = s }, "a pack; then quantity is in containers", Packs).main(),
+		ref(ItemColumn, func(r *Draw, s string) { r.Item = s }, "or a food or supply in hand", Foods, Supplies).main(),
+		amount(QuantityColumn, func(r *Draw, q exact.Quantity) { r.Quantity = q }, "containers, an amount of the food, or pieces of the supply").need().defaults(Offered).ask(1),
 		word("reason", reasons, func(r *Draw, reason Reason) { r.Reason = reason }, "").blank("used").ask(1),
 		note(func(r *Draw, s string) { r.Note = s }),
 	)
@@ -128,8 +128,8 @@ func frozenKind() Kind {
 		func(line int) Freeze { return Freeze{Line: line} },
 		nil,
 		day(func(r *Freeze, d exact.Date) { r.Date = d }, "day it went into the freezer").ask(2),
-		ref("item", func(r *Freeze, s string) { r.Item = s }, "a food in hand", Foods).need().ask(1),
-		amount("quantity", func(r *Freeze, q exact.Quantity) { r.Quantity = q }, "how much of it").need().ask(1),
+		ref(ItemColumn, func(r *Freeze, s string) { r.Item = s }, "a food in hand", Foods).need().ask(1),
+		amount(QuantityColumn, func(r *Freeze, q exact.Quantity) { r.Quantity = q }, "how much of it").need().ask(1),
 		note(func(r *Freeze, s string) { r.Note = s }),
 	)
 }
@@ -141,9 +141,9 @@ func countKind() Kind {
 		func(line int) Count { return Count{Line: line} },
 		func(row *rowReader, r *Count) { checkTarget(row, r.Pack, r.Item, r.Quantity) },
 		day(func(r *Count, d exact.Date) { r.Date = d }, "day of the stocktake, at its end").ask(2),
-		ref("pack", func(r *Count, s string) { r.Pack = s }, "a pack; then quantity is in containers", Packs).main(),
-		ref("item", func(r *Count, s string) { r.Item = s }, "or a food or supply", Foods, Supplies).main(),
-		maybe("quantity", func(r *Count, q exact.Quantity) { r.Quantity = q }, "what is there").need().ask(1),
+		ref(PackColumn, func(r *Count, s string) { r.Pack = s }, "a pack; then quantity is in containers", Packs).main(),
+		ref(ItemColumn, func(r *Count, s string) { r.Item = s }, "or a food or supply", Foods, Supplies).main(),
+		maybe(QuantityColumn, func(r *Count, q exact.Quantity) { r.Quantity = q }, "what is there").need().ask(1),
 		note(func(r *Count, s string) { r.Note = s }),
 	)
 }
@@ -152,12 +152,12 @@ func countKind() Kind {
 func checkTarget(row *rowReader, pack, item string, q exact.Quantity) {
 	switch {
 	case pack == "" && item == "":
-		row.fail("pack", "name a pack, or a food or supply in the column item", "neither a pack nor a food or supply")
+		row.fail(PackColumn, "name a pack, or a food or supply in the column item", "neither a pack nor a food or supply")
 	case pack != "" && item != "":
-		row.fail("item", "a pack says what food it is: leave one of the two blank", "both a pack and a food or supply")
+		row.fail(ItemColumn, "a pack says what food it is: leave one of the two blank", "both a pack and a food or supply")
 	case pack != "":
 		if q.Given() && q.Unit() != exact.Ea || !q.Number().IsInt() {
-			row.fail("quantity", "write how many containers, such as 2", "%v is not a whole number of containers", q)
+			row.fail(QuantityColumn, "write how many containers, such as 2", "%v is not a whole number of containers", q)
 		}
 	}
 }

@@ -17,7 +17,7 @@ func (g *joiner) loadUp(i int, run *Run, cost *RunCost) {
 	for _, row := range g.x.loadsOf.of(i) {
 		l := g.Records.Loads.At(int(row))
 		at := place{LoadsFile, l.Line}
-		f, ok := g.x.food(at, "item", l.Item)
+		f, ok := g.x.food(at, ItemColumn, l.Item)
 		if !ok {
 			continue
 		}
@@ -63,7 +63,7 @@ func (g *joiner) takeLoad(f int, l *Load, q exact.Number, run *Run, day exact.Da
 		return money
 	}
 	if stock.pooled {
-		g.x.fail(at, "receipt", "leave it blank, or set costing to fifo", "under average costing a load cannot name its lot")
+		g.x.fail(at, ReceiptColumn, "leave it blank, or set costing to fifo", "under average costing a load cannot name its lot")
 		return exact.Money{}
 	}
 	taken, money := g.takeNamed(stock, l, q)
@@ -117,9 +117,9 @@ func (g *joiner) checkNamed(l *Load, at place, name string) bool {
 		cooked && l.namesBatch(&g.Batches[batch]):
 		return true
 	case !bought && !cooked:
-		g.x.unknown(at, "receipt", "receipt or batch", l.Receipt, ReceiptsFile)
+		g.x.unknown(at, ReceiptColumn, "receipt or batch", l.Receipt, ReceiptsFile)
 	case !g.x.unread.about(ReceiptsFile, l.Receipt):
-		g.x.fail(at, "receipt", "leave it blank to draw on the oldest", "receipt: %s has no %s", name, l.Item)
+		g.x.fail(at, ReceiptColumn, "leave it blank to draw on the oldest", "receipt: %s has no %s", name, l.Item)
 	}
 	return false
 }

@@ -43,7 +43,7 @@ func (g *joiner) drawOut(i int32) {
 // drawPack takes containers, in order.
 func (g *joiner) drawPack(m Move, at place, i int32, d *Draw) {
 	if i < 0 {
-		g.x.unknown(at, "pack", "pack", d.Pack, PacksFile)
+		g.x.unknown(at, PackColumn, "pack", d.Pack, PacksFile)
 		return
 	}
 	cost := &g.Packs[i]
@@ -52,10 +52,10 @@ func (g *joiner) drawPack(m Move, at place, i int32, d *Draw) {
 	case g.x.unread.about(PacksFile, d.Pack), cost.Food < 0:
 		return
 	case !cost.Done:
-		g.x.fail(at, "date", "correct one of the two dates", "pack %s was packed on %s, after this draw of %s", d.Pack, g.shownDay(g.Records.Packs.rows[i].date), g.shownDay(m.Date))
+		g.x.fail(at, DateColumn, "correct one of the two dates", "pack %s was packed on %s, after this draw of %s", d.Pack, g.shownDay(g.Records.Packs.rows[i].date), g.shownDay(m.Date))
 		return
 	case n > int64(cost.Left()):
-		g.x.fail(at, "quantity", "is another pack meant, or was it counted twice?",
+		g.x.fail(at, QuantityColumn, "is another pack meant, or was it counted twice?",
 			"%d of pack %s are drawn on %s, but %d of its %d containers are left", n, d.Pack, g.shownDay(m.Date), cost.Left(), cost.count)
 		return
 	}
@@ -141,7 +141,7 @@ func (g *joiner) takeStock(i int32) {
 func (g *joiner) countPack(m Move, at place, c *Count) {
 	i, ok := g.x.packs.find(c.Pack)
 	if !ok {
-		g.x.unknown(at, "pack", "pack", c.Pack, PacksFile)
+		g.x.unknown(at, PackColumn, "pack", c.Pack, PacksFile)
 		return
 	}
 	cost := &g.Packs[i]
@@ -149,7 +149,7 @@ func (g *joiner) countPack(m Move, at place, c *Count) {
 		return
 	}
 	if !cost.Done {
-		g.x.fail(at, "date", "correct one of the two dates", "pack %s was packed on %s, after this stocktake of %s", c.Pack, g.shownDay(g.Records.Packs.At(int(i)).Date), g.shownDay(c.Date))
+		g.x.fail(at, DateColumn, "correct one of the two dates", "pack %s was packed on %s, after this stocktake of %s", c.Pack, g.shownDay(g.Records.Packs.At(int(i)).Date), g.shownDay(c.Date))
 		return
 	}
 	gap, more := g.gap(c.Quantity.Number(), exact.Int(int64(cost.Left())), true, at, "pack "+c.Pack, exact.NoUnit, "a pack, or a draw too many"+countedLast)
@@ -170,7 +170,7 @@ func (g *joiner) gap(found, books exact.Number, ok bool, at place, what string, 
 	if books.Less(found) {
 		show := g.Settings.Show()
 		amounts := show.Amounts(unit, found, books)
-		g.x.fail(at, "quantity", "a record may be lacking or wrong: "+lacking,
+		g.x.fail(at, QuantityColumn, "a record may be lacking or wrong: "+lacking,
 			"%s of %s are counted, but the books have %s", amounts[0], what, amounts[1])
 		return exact.Number{}, false
 	}

@@ -92,7 +92,7 @@ func (g *joiner) outlinePacks() {
 		g.x.checkUses(at, rec.packWith(int32(i)))
 		if p.item != item || !known {
 			item = p.item
-			if f, known = g.x.food(at, "item", rec.Packs.store.text(item)); !known {
+			if f, known = g.x.food(at, ItemColumn, rec.Packs.store.text(item)); !known {
 				continue
 			}
 		}
@@ -137,13 +137,13 @@ func (g *joiner) checkRunOfPack(p *Pack, i int, loaded bool) {
 	at, run, day := place{PacksFile, p.Line}, &g.Records.Runs[i], g.Runs[i].Date
 	switch {
 	case run.Spoiled:
-		g.x.fail(at, "run", "take the pack out, or call the run good and give what was lost", "pack %s comes from the run %s, which spoiled", p.ID, p.Run)
+		g.x.fail(at, RunColumn, "take the pack out, or call the run good and give what was lost", "pack %s comes from the run %s, which spoiled", p.ID, p.Run)
 	case run.Running:
-		g.x.advise(at, "run", "finish the run first", []advice.Doing{advice.Do(advice.Finish, run.ID)}, "pack %s comes from the run %s, which is running since %s", p.ID, p.Run, g.local(run.Start))
+		g.x.advise(at, RunColumn, "finish the run first", []advice.Doing{advice.Do(advice.Finish, run.ID)}, "pack %s comes from the run %s, which is running since %s", p.ID, p.Run, g.local(run.Start))
 	case p.Date < day:
-		g.x.fail(at, "date", "correct the date, or the run's start", "pack %s is of %s, before its run %s began on %s", p.ID, g.shownDay(p.Date), p.Run, g.shownDay(day))
+		g.x.fail(at, DateColumn, "correct the date, or the run's start", "pack %s is of %s, before its run %s began on %s", p.ID, g.shownDay(p.Date), p.Run, g.shownDay(day))
 	case !loaded:
-		g.x.fail(at, "item", "it was loaded with "+g.loadedWith(i), "pack %s: run %s was not loaded with %s", p.ID, p.Run, p.Item)
+		g.x.fail(at, ItemColumn, "it was loaded with "+g.loadedWith(i), "pack %s: run %s was not loaded with %s", p.ID, p.Run, p.Item)
 	}
 }
 
@@ -210,7 +210,7 @@ func (g *joiner) splitElement(e Element, m exact.Money, packs []int32) {
 	parts, err := m.AppendSplit(g.scratch.parts[:0], g.scratch.weights, g.places)
 	if err != nil { // cannot be: amounts are posted at ledger places
 		p := g.Records.Packs.At(int(packs[0]))
-		g.x.fail(place{PacksFile, p.Line}, "pack", "correct count or each", "pack %s: %v", p.ID, err)
+		g.x.fail(place{PacksFile, p.Line}, PackColumn, "correct count or each", "pack %s: %v", p.ID, err)
 		return
 	}
 	g.scratch.parts = parts

@@ -103,9 +103,9 @@ func (g *joiner) piecesIn(s int, q exact.Quantity, at place) (exact.Number, bool
 	n, supply := q.Base().Number(), &g.Supplies[s]
 	switch {
 	case q.Given() && q.Unit().Dimension() != exact.Count:
-		g.x.fail(at, "quantity", "write how many, such as 2", "quantity: %v is no number of pieces of %s", q, supply.ID)
+		g.x.fail(at, QuantityColumn, "write how many, such as 2", "quantity: %v is no number of pieces of %s", q, supply.ID)
 	case supply.ServesAgain() && !n.IsInt():
-		g.x.fail(at, "quantity", "write a whole number, such as 2", "quantity: %v is no whole number of %s", n, supply.ID)
+		g.x.fail(at, QuantityColumn, "write a whole number, such as 2", "quantity: %v is no whole number of %s", n, supply.ID)
 	default:
 		return n, true
 	}
@@ -126,7 +126,7 @@ func (g *joiner) countSupply(m Move, s int, q exact.Quantity, at place) {
 	p := &g.pieces[s]
 	empty := p.empty()
 	if empty.Less(found) {
-		g.x.fail(at, "quantity", "a record may be lacking or wrong: a receipt of it, or a draw of what stood full"+countedLast,
+		g.x.fail(at, QuantityColumn, "a record may be lacking or wrong: a receipt of it, or a draw of what stood full"+countedLast,
 			"%v of %s are counted empty, but the books have %v: %v owned, less %v full in store", found, supply.ID, empty, p.owned, p.full)
 		return
 	}
@@ -142,7 +142,7 @@ func (g *joiner) countUses(m Move, s int, found exact.Number, at place) {
 	gap := stock.Left.Sub(found.Mul(each))
 	if gap.Sign() < 0 {
 		books := stock.Left.Over(each).Round(3, exact.HalfAway)
-		g.x.fail(at, "quantity", "a record may be lacking or wrong: a receipt of it"+countedLast,
+		g.x.fail(at, QuantityColumn, "a record may be lacking or wrong: a receipt of it"+countedLast,
 			"%v of %s are counted, but the books have %v", found, supply.ID, books)
 		return
 	}

@@ -179,7 +179,7 @@ func (g *joiner) gapFault(run *Run, t *energy.Tariff, err error) {
 	case errors.Is(err, energy.ErrExportBlocks):
 		hint = "leave above_kwh of the tariff " + ExportTariff + " blank"
 	}
-	g.x.advise(place{RunsFile, run.Line}, "start", hint, do, "run %s: %v", run.ID, err)
+	g.x.advise(place{RunsFile, run.Line}, StartColumn, hint, do, "run %s: %v", run.ID, err)
 }
 
 // PricesWanted says of a tariff with hourly bands what prices are known, and how

@@ -46,7 +46,7 @@ func (g *joiner) checkHead(first, r *ReceiptRow) {
 	}
 	at := place{ReceiptsFile, r.Line}
 	if r.Date != first.Date {
-		g.x.fail(at, "date", "the lines of one receipt share its date and shop", "receipt %s is of %s in line %d", r.Receipt, g.shownDay(first.Date), first.Line)
+		g.x.fail(at, DateColumn, "the lines of one receipt share its date and shop", "receipt %s is of %s in line %d", r.Receipt, g.shownDay(first.Date), first.Line)
 	}
 	if r.Shop != first.Shop {
 		g.x.fail(at, "shop", "the lines of one receipt share its date and shop", "receipt %s is of %s in line %d", r.Receipt, exact.Quote(first.Shop), first.Line)
@@ -94,7 +94,7 @@ func (p *posting) add(i int32, r *ReceiptRow) {
 	minor := p.g.Settings.Currency.Minor()
 	if r.Number != "" {
 		if _, doubled := p.at[r.Number]; doubled {
-			p.g.x.fail(place{ReceiptsFile, r.Line}, "line", "number the lines of a receipt 1, 2, 3 ...", "receipt %s has a line %s already", r.Receipt, r.Number)
+			p.g.x.fail(place{ReceiptsFile, r.Line}, LineColumn, "number the lines of a receipt 1, 2, 3 ...", "receipt %s has a line %s already", r.Receipt, r.Number)
 		}
 		at := len(p.lines)
 		if !r.Kind.Bought() {

@@ -39,7 +39,7 @@ func (g *joiner) shareElement(e Element, m exact.Money, run *Run, cost *RunCost)
 	}
 	parts, err := m.AppendSplit(g.scratch.parts[:0], g.scratch.weights, g.places)
 	if err != nil { // cannot be: weights sum above 0, totals are posted
-		g.x.fail(place{RunsFile, run.Line}, "run", "give wet and dry weights of all its loads, or their trays", "run %s: %v", run.ID, err)
+		g.x.fail(place{RunsFile, run.Line}, RunColumn, "give wet and dry weights of all its loads, or their trays", "run %s: %v", run.ID, err)
 		return
 	}
 	g.scratch.parts = parts

@@ -15,7 +15,7 @@ func (g *joiner) buildShelves() {
 	for i := range g.Shelf {
 		r := &g.Shelf[i]
 		at := place{ShelfFile, r.Line}
-		f, ok := g.x.food(at, "item", r.Item)
+		f, ok := g.x.food(at, ItemColumn, r.Item)
 		if !ok {
 			continue
 		}

@@ -2,6 +2,13 @@ package ledger
 
 import "time"
 
+// Columns that code asks for by name; the definitions of the kinds name them so too.
+const (
+	DateColumn, ItemColumn, MachineColumn, OutcomeColumn                = "date", "item", "machine", "outcome"
+	PackColumn, ReceiptColumn, RunColumn, StartColumn                   = "pack", "receipt", "run", "start"
+	WithColumn, QuantityColumn, LineColumn, PhaseColumn, DurationColumn = "with", "quantity", "line", "phase", "duration"
+)
+
 // A Table goes through the records of a file by single columns, to pick some of them:
 // to make whole records takes several times as long.
 type Table struct {
@@ -40,36 +47,36 @@ func (rec *Records) Table(file string) *Table {
 	case ReceiptsFile:
 		text := rec.Receipts.store.text
 		return tableOf(&rec.Receipts.rows, map[string]func(*packedReceipt) string{
-			"receipt": func(c *packedReceipt) string { return text(c.receipt) },
-			"date":    func(c *packedReceipt) string { return c.date.String() },
-			"item":    func(c *packedReceipt) string { return text(c.item) },
+			ReceiptColumn: func(c *packedReceipt) string { return text(c.receipt) },
+			DateColumn:    func(c *packedReceipt) string { return c.date.String() },
+			ItemColumn:    func(c *packedReceipt) string { return text(c.item) },
 		})
 	case RunsFile:
 		return tableOf(&rec.Runs, map[string]func(*Run) string{
-			"run":     func(r *Run) string { return r.ID },
-			"machine": func(r *Run) string { return r.Machine },
-			"start":   func(r *Run) string { return r.Start.Format(time.RFC3339) },
-			"outcome": (*Run).Outcome,
+			RunColumn:     func(r *Run) string { return r.ID },
+			MachineColumn: func(r *Run) string { return r.Machine },
+			StartColumn:   func(r *Run) string { return r.Start.Format(time.RFC3339) },
+			OutcomeColumn: (*Run).Outcome,
 		})
 	case PhasesFile:
 		text := rec.Phases.store.text
 		return tableOf(&rec.Phases.rows, map[string]func(*packedPhase) string{
-			"run": func(c *packedPhase) string { return text(c.run) },
+			RunColumn: func(c *packedPhase) string { return text(c.run) },
 		})
 	case LoadsFile:
 		text := rec.Loads.store.text
 		return tableOf(&rec.Loads.rows, map[string]func(*packedLoad) string{
-			"run":  func(c *packedLoad) string { return text(c.run) },
-			"item": func(c *packedLoad) string { return text(c.item) },
+			RunColumn:  func(c *packedLoad) string { return text(c.run) },
+			ItemColumn: func(c *packedLoad) string { return text(c.item) },
 		})
 	case PacksFile:
 		text := rec.Packs.store.text
 		return tableOf(&rec.Packs.rows, map[string]func(*packedPack) string{
-			"pack": func(c *packedPack) string { return text(c.id) },
-			"run":  func(c *packedPack) string { return text(c.run) },
-			"date": func(c *packedPack) string { return c.date.String() },
-			"item": func(c *packedPack) string { return text(c.item) },
-			"with": func(c *packedPack) string {
+			PackColumn: func(c *packedPack) string { return text(c.id) },
+			RunColumn:  func(c *packedPack) string { return text(c.run) },
+			DateColumn: func(c *packedPack) string { return c.date.String() },
+			ItemColumn: func(c *packedPack) string { return text(c.item) },
+			WithColumn: func(c *packedPack) string {
 				if c.with == 0 {
 					return ""
 				}
@@ -79,13 +86,13 @@ func (rec *Records) Table(file string) *Table {
 	case DrawsFile:
 		text := rec.Draws.store.text
 		return tableOf(&rec.Draws.rows, map[string]func(*packedDraw) string{
-			"pack": func(c *packedDraw) string { return text(c.of) },
-			"item": func(c *packedDraw) string { return text(c.item) },
+			PackColumn: func(c *packedDraw) string { return text(c.of) },
+			ItemColumn: func(c *packedDraw) string { return text(c.item) },
 		})
 	case CountsFile:
 		return tableOf(&rec.Counts, map[string]func(*Count) string{
-			"pack": func(c *Count) string { return c.Pack },
-			"item": func(c *Count) string { return c.Item },
+			PackColumn: func(c *Count) string { return c.Pack },
+			ItemColumn: func(c *Count) string { return c.Item },
 		})
 	}
 	panic("ledger: no excerpt is made of " + file)

@@ -23,9 +23,9 @@ const (
 	Places
 )
 
-// String returns what one of them is called.
+// String returns what one of them is called, and the column of its identifier.
 func (t Thing) String() string {
-	return [...]string{"food", "supply", "machine", "tariff", "receipt", "batch", "run", "pack", "shop", "place"}[t]
+	return [...]string{"food", "supply", MachineColumn, "tariff", ReceiptColumn, "batch", RunColumn, PackColumn, "shop", "place"}[t]
 }
 
 // In returns the names of all such things that the records have, each once, in

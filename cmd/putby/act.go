@@ -73,24 +73,6 @@ func (a *app) record(ctx context.Context, o saving, asked bool, foreseen func() 
 	})
 }
 
-// mend records an act as [app.act] does, but in a ledger that may have faults, since the act
-// may mend them. What is odd is said, and nobody is asked.
-func (a *app) mend(ctx context.Context, o saving, act entry.Act) error {
-	return a.withBook(ctx, o, func(b *folder.Book) error {
-		rec, faults := b.Records()
-		if rec.Settings.Zone == nil || rec.Settings.Currency.Code() == "" {
-			return &folder.Refusal{Faults: faults, Already: true}
-		}
-		d, v, err := a.makeDraft(a.baseOf(rec), act)
-		if err != nil {
-			return err
-		}
-		a.sayLines(v.Notes)
-		sayFirst(a.stdout, v.Odd, len(v.Odd))
-		return flagged(a.saveDraft(b, o, d))
-	})
-}
-
 // drafted makes an act's draft of the records that it is about, and of all where
 // there is anything to say against it.
 func (a *app) drafted(b *folder.Book, about entry.About, act entry.Act) (*entry.Draft, entry.Verdict, error) {

@@ -84,11 +84,11 @@ func foreignFaults(file string, err error) *fileFaults {
 	return &fileFaults{file: file, list: slices.Clone(faults)}
 }
 
-// ofFile says what is wrong with what an act takes from a file: with the file at its
-// place, and with what was typed by its flag. A hint is for all faults of the file.
+// ofFile says what is wrong with a file from which an act takes something, at its place;
+// what was typed wrong stays as it is. A hint is for all faults of the file.
 func ofFile(file, hint string, err error) error {
 	if errors.Is(err, entry.ErrTyped) || errors.Is(err, entry.ErrNone) {
-		return flagged(err)
+		return err
 	}
 	e := foreignFaults(file, err)
 	if e == nil {

@@ -12,7 +12,6 @@ import (
 	"putby/ledger"
 	"putby/ledger/folder"
 	reports "putby/ledger/report"
-	"putby/pricing/exact"
 )
 
 const runMeterLong = `Take over a plug meter's log of a run, as meter/RUN.csv. It says how much the run
@@ -101,7 +100,7 @@ func runRunMeter(ctx context.Context, a *app, o *runMeterOptions, args []string)
 	}
 	var rec *ledger.Records
 	var read *reports.MeterRead
-	err = a.mend(ctx, o.saving, func(b *entry.Base) (d *entry.Draft, err error) {
+	act := entry.Act(func(b *entry.Base) (d *entry.Draft, err error) {
 		rec = b.Records
 		d, read, err = entry.TakeMeter(b, &o.in)
 		if show != nil {
@@ -109,6 +108,7 @@ func runRunMeter(ctx context.Context, a *app, o *runMeterOptions, args []string)
 		}
 		return d, ofFile(args[1], "", err)
 	})
+	err = flagged(a.amend(ctx, o.saving, act.Amend, false))
 	if err != nil || !o.split {
 		return err
 	}
@@ -135,22 +135,13 @@ func (a *app) splitRecorded(name string) error {
 
 // saySplit prints the phases that a log suggests, and how to record them.
 func (a *app) saySplit(rec *ledger.Records, run *ledger.Run, log *energy.Log) error {
-	d, phases, err := reports.SuggestedPhases(rec, run, log)
-	if err != nil {
-		return err
-	}
-	if err := a.print(d, output{format: "table", alone: true}); err != nil || phases == nil {
+	d, ways := reports.SuggestedPhases(rec, run, log)
+	if err := a.print(d, output{format: "table", alone: true}); err != nil || ways == nil {
 		return err
 	}
 	fmt.Fprintln(a.stdout, "\nNone of it is recorded. These commands would:")
-	if run.End.Given() {
-		fmt.Fprintf(a.stdout, "  putby edit run %s end=\n", run.ID)
-	}
-	if ledger.HasPhases(rec, run) {
-		fmt.Fprintf(a.stdout, "  putby remove phase %s\n", run.ID)
-	}
-	for i, p := range phases {
-		fmt.Fprintf(a.stdout, "  putby phase add --run %s --step %d --phase %s --duration %s\n", run.ID, i+1, p.Name, exact.FormatDuration(p.Length))
+	for _, do := range ways {
+		fmt.Fprintln(a.stdout, "  "+commands{}.Say(do))
 	}
 	return nil
 }

@@ -11,6 +11,7 @@ import (
 	"putby/cmd/putby/internal/ask"
 	"putby/cmd/putby/internal/entry"
 	"putby/ledger"
+	"putby/ledger/advice"
 	"putby/ledger/figures"
 	"putby/ledger/folder"
 	"putby/ledger/question"
@@ -167,9 +168,14 @@ func howMany(n int, thing string) string {
 // printable is text that does nothing to the terminal.
 func printable(s string) string { return ask.Printable(s) }
 
-// sayHint says what to try, if anything: each line of it is one way.
+// sayHint says what to try, if anything: each line of it is one way, or the next step of it.
 func sayHint(w io.Writer, hint string) {
-	for i, way := range slices.Collect(strings.Lines(hint)) {
-		fmt.Fprintln(w, []string{"  try: ", "  or:  "}[min(i, 1)]+printable(strings.TrimSuffix(way, "\n")))
+	label := "  try: "
+	for way := range strings.Lines(hint) {
+		if then, ok := strings.CutPrefix(way, advice.Then); ok {
+			label, way = "  then: ", then
+		}
+		fmt.Fprintln(w, label+printable(strings.TrimSuffix(way, "\n")))
+		label = "  or:  "
 	}
 }

@@ -87,12 +87,12 @@ func runTariffImport(ctx context.Context, a *app, o *tariffImportOptions, path s
 		hint = "a rate has energyratestructure, energyweekdayschedule and energyweekendschedule: see putby tariff import --help"
 	}
 	per, unlikely := intake.AnyPer, (*ledger.Fault)(nil)
-	act := func(b *entry.Base) (*entry.Draft, error) {
+	act := entry.Act(func(b *entry.Base) (*entry.Draft, error) {
 		d, err := entry.ImportPrices(b, &o.in)
 		per, unlikely = intake.LikelyPer(err)
 		return d, ofFile(path, hint, err)
-	}
-	err = a.mend(ctx, o.saving, act)
+	})
+	err = flagged(a.amend(ctx, o.saving, act.Amend, false))
 	if unlikely == nil || !a.ask {
 		return err
 	}
@@ -100,5 +100,5 @@ func runTariffImport(ctx context.Context, a *app, o *tariffImportOptions, path s
 		return err
 	}
 	o.in.Per = per.String()
-	return a.mend(ctx, o.saving, act)
+	return flagged(a.amend(ctx, o.saving, act.Amend, false))
 }

@@ -67,8 +67,9 @@ type Doing struct {
 
 // A Part of an act is one of its columns, or what else may be said of it.
 type Part struct {
-	Name  string
-	Value string // as it is typed; "": it is only named
+	Name    string
+	Value   string // as it is typed; "": it is only named
+	Example bool   // the value shows how it is typed, and is not advised
 }
 
 // Do is an act, of something.
@@ -79,7 +80,13 @@ func Only(name string, value ...string) Doing { return Doing{}.With(name, value.
 
 // With is d with a part given, or only named.
 func (d Doing) With(name string, value ...string) Doing {
-	d.Parts = append(slices.Clip(d.Parts), Part{name, strings.Join(value, " ")})
+	d.Parts = append(slices.Clip(d.Parts), Part{Name: name, Value: strings.Join(value, " ")})
+	return d
+}
+
+// Such is d with an example of what a part may be.
+func (d Doing) Such(name, example string) Doing {
+	d.Parts = append(slices.Clip(d.Parts), Part{name, example, true})
 	return d
 }
 
@@ -111,15 +118,27 @@ func (Plain) Say(d Doing) string {
 	return strings.Join(words, " ")
 }
 
-// After says what to try: a hint, and after it how that is done. Either may be lacking.
+// After says what to try, each line of it one way: a line of the hint, and after it how
+// that is done. Where there is more to do than the hint has lines, the rest are steps
+// after its last, each in a line that begins with [Then]; without a hint each is a way.
 func After(w Wording, hint string, ways []Doing) string {
-	words := make([]string, len(ways))
+	var lines []string
+	if hint != "" {
+		lines = strings.Split(hint, "\n")
+	}
+	hints := len(lines)
 	for i, d := range ways {
-		words[i] = w.Say(d)
+		switch {
+		case i < hints:
+			lines[i] += ": " + w.Say(d)
+		case hints > 0:
+			lines = append(lines, Then+w.Say(d))
+		default:
+			lines = append(lines, w.Say(d))
+		}
 	}
-	how := strings.Join(words, ", or ")
-	if hint == "" || how == "" {
-		return hint + how
-	}
-	return hint + ": " + how
+	return strings.Join(lines, "\n")
 }
+
+// Then begins a line of [After] that is to be done after the one before, not in place of it.
+const Then = "then "

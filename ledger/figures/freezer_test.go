@@ -55,3 +55,34 @@ func TestFreezingWithoutElectricity(t *testing.T) {
 		}
 	}
 }
+
+// By hand: nothing is dried within a day. 5 kg of berries at 0.5 kg/L take 10 L, of which the freezer
+// has 8: 4 kg are worth 80 less 4 for them and 11.40 for their run, 64.60, where all 5 would save 83.60.
+func TestWorthWithinTheFreezer(t *testing.T) {
+	for volume, packages := range map[string]int{"8 L": 4, "10 L": 5, "": 5, "1 L": 0} {
+		g := kitchenWith(t, "2025-06-11", map[string]string{
+			"settings.csv": kitchen["settings.csv"] + "freezer_volume," + volume + "\n",
+			"foods.csv":    "food,name,basis,density,fresh_days,frozen_days\nberries,Berries,mass,0.5,1,270\nplums,Plums,mass,,5,270\nonions,Onions,mass,,1,\n",
+		})
+		q := figures.WorthQuery{Item: "berries", Price: exact.Some(num("1")), Size: amount("1 kg"), Limit: exact.Some(5), Shelf: exact.Some(num("20")),
+			Start: exact.Some(moment(t, g, "2025-06-11 00:00")), Each: amount("1 kg"), PackCost: exact.Some(money("0"))}
+		w, err := figures.Worth(g, q)
+		if err != nil || w.Best.Packages != 0 || w.Crowding.Given() || w.IfFrozen.Given() != (packages > 0) {
+			t.Fatalf("of %q: %+v (%v)", volume, w, err)
+		}
+		if f, ok := w.IfFrozen.Get(); ok {
+			saves := map[int]string{4: "64.6", 5: "83.6"}[packages]
+			if f.Best.Packages != packages || f.Best.Saving.Cmp(exact.RatioOf(num(saves))) != 0 {
+				t.Errorf("of %q it would pay to buy %d, want %d that save %s", volume, f.Best.Packages, packages, saves)
+			}
+		}
+		q.Frozen = true
+		w, err = figures.Worth(g, q)
+		if err != nil || w.Best.Packages != 5 || w.IfFrozen.Given() || w.Crowding.Given() != (packages < 5) {
+			t.Fatalf("of %q, frozen: %+v (%v)", volume, w, err)
+		}
+		if c, ok := w.Crowding.Get(); ok && (c.Packages != max(packages, 0) || !c.Litres.Equal(num("10"))) {
+			t.Errorf("of %q, frozen: %+v, want room for %d", volume, c, packages)
+		}
+	}
+}

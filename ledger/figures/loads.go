@@ -11,10 +11,11 @@ import (
 // and absorbers. It is an estimate: a load is taken to give what loads of it
 // gave.
 type LoadsLeft struct {
-	Food       int // position in Foods
-	Containers int // that a full load fills
-	Loads      int // whole ones
-	Short      int // position in Supplies of what is used up first
+	Food       int         // position in Foods
+	Containers int         // that a full load fills
+	Loads      int         // whole ones
+	Short      int         // position in Supplies of what is used up first
+	last       exact.Ratio // loads, and part of one, that Short does for
 }
 
 // RoomForLoads lists for how many loads of each food there is something to pack
@@ -58,9 +59,10 @@ func loadsOf(g *ledger.Ledger, food int) (l LoadsLeft, known bool) {
 		if !ok || !holdsFood(g.Supplies[s].Kind) || u.Number.Sign() <= 0 {
 			continue
 		}
-		loads, fits := readyOf(g, s).Quo(exact.RatioOf(u.Number.Mul(containers))).Floor().Int64()
-		if fits && (l.Short < 0 || int(loads) < l.Loads) {
-			l.Loads, l.Short = int(loads), s
+		last := readyOf(g, s).Quo(exact.RatioOf(u.Number.Mul(containers)))
+		loads, fits := last.Floor().Int64()
+		if fits && (l.Short < 0 || last.Cmp(l.last) < 0) {
+			l.Loads, l.Short, l.last = int(loads), s, last
 		}
 	}
 	return l, l.Short >= 0

@@ -62,8 +62,9 @@ type PlanStretch struct {
 // A PlanLeft is an offer that the plan does not take.
 type PlanLeft struct {
 	*Facts
-	Alone  pricing.Row     // what would be best if it had the machine to itself
-	Most   int             // packages that its limits would allow then
+	Alone  pricing.Row     // what would be best if it had the machine and the freezer to itself
+	Frozen bool            // some of that would wait in the freezer
+	Most   int             // packages that its limits would allow if none did
 	Limits []pricing.Limit // what allows no more
 }
 
@@ -98,10 +99,24 @@ func Plan(g *ledger.Ledger, offers []WorthQuery, budget exact.Opt[exact.Money]) 
 		return nil, err
 	}
 	p.Moved = p.Saving.Cmp(plan.Saving) != 0
+	shared.Budget = exact.Opt[exact.Money]{}
+	for i := range candidates {
+		if candidates[i].Frozen.Given() {
+			p.Left[i].freeze(candidates[i:i+1], shared)
+		}
+	}
 	p.Left = slices.DeleteFunc(p.Left, func(l PlanLeft) bool {
 		return slices.ContainsFunc(p.Rows, func(r PlanRow) bool { return r.Facts == l.Facts })
 	})
 	return p, nil
+}
+
+// freeze takes into account what would be frozen of an offer if it were the only one.
+func (l *PlanLeft) freeze(alone []pricing.Candidate, s pricing.Shared) {
+	plan, err := pricing.MakePlan(alone, s)
+	if err == nil && len(plan.Choices) > 0 && plan.Saving.Cmp(l.Alone.Saving) > 0 {
+		l.Alone, l.Frozen = plan.Choices[0].Row, plan.Choices[0].Frozen.Sign() > 0
+	}
 }
 
 // candidate is an offer as it competes for the machine and the freezer. That its
@@ -146,7 +161,7 @@ func gatherPlan(g *ledger.Ledger, offers []WorthQuery) (*PlanResult, error) {
 			wrong[i] = err
 			continue
 		}
-		p.Offers, p.Left = append(p.Offers, f), append(p.Left, PlanLeft{f, alone.Best, alone.Most, alone.Limits})
+		p.Offers, p.Left = append(p.Offers, f), append(p.Left, PlanLeft{Facts: f, Alone: alone.Best, Most: alone.Most, Limits: alone.Limits})
 		if f.Queue.from.After(p.from) {
 			p.from = f.Queue.from
 		}

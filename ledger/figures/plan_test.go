@@ -130,6 +130,26 @@ func TestPlanDriesAllThatItFreezes(t *testing.T) {
 	}
 }
 
+// By hand: nothing is dried within a day, and the freezer holds 5 kg of the dearer food. The other
+// alone would be frozen in its place: 5 kg at 10, less 5 for it and 11.40 for its run, are 33.60.
+func TestPlanLeavesOutWhatTheFreezerCannotHold(t *testing.T) {
+	g := kitchenWith(t, "2025-06-11", map[string]string{
+		"settings.csv": kitchen["settings.csv"] + "freezer_volume,5 L\n",
+		"foods.csv":    "food,name,basis,density,fresh_days,frozen_days\nberries,Berries,mass,1,1,270\nplums,Plums,mass,1,1,270\nonions,Onions,mass,,1,\n",
+	})
+	offer := func(item, shelf string) figures.WorthQuery {
+		return figures.WorthQuery{Item: item, Price: exact.Some(num("1")), Size: amount("1 kg"), Limit: exact.Some(5), Shelf: exact.Some(num(shelf)),
+			Start: exact.Some(moment(t, g, "2025-06-11 00:00")), Each: amount("1 kg"), PackCost: exact.Some(money("0"))}
+	}
+	p, err := figures.Plan(g, []figures.WorthQuery{offer("plums", "20"), offer("berries", "10")}, exact.Opt[exact.Money]{})
+	if err != nil || len(p.Rows) != 1 || len(p.Left) != 1 || p.Rows[0].Query.Item != "plums" {
+		t.Fatalf("%+v (%v), want plums alone", p, err)
+	}
+	if l := p.Left[0]; l.Alone.Packages != 5 || l.Alone.Saving.Cmp(num("33.6").Over(num("1"))) != 0 || !l.Frozen {
+		t.Errorf("alone %d packages of berries would save %v, frozen: %t", l.Alone.Packages, l.Alone.Saving.Round(2, exact.HalfEven), l.Frozen)
+	}
+}
+
 // What packages cost under an offer is known up to a number, and a plan buys no more, though the
 // freezer would take them: three cycles of 5 kg before it turns are 1500 packages of 10 g.
 func TestPlanBuysWhatHasAPrice(t *testing.T) {

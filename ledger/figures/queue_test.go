@@ -145,6 +145,17 @@ func TestRoomForLoads(t *testing.T) {
 	}
 }
 
+// Where a load lacks jars and absorbers, what runs out first is what is left for the smaller part
+// of one: of 8 containers 6 jars, but 2 absorbers.
+func TestRoomForPartOfALoad(t *testing.T) {
+	receipts := strings.NewReplacer("jar,20", "jar,12", "absorber,30", "absorber,8").Replace(kitchen["receipts.csv"])
+	g := kitchenWith(t, "2025-06-11", map[string]string{"receipts.csv": receipts})
+	list := figures.RoomForLoads(g, nil)
+	if len(list) != 1 || list[0].Loads != 0 || g.Supplies[list[0].Short].ID != "absorber" {
+		t.Errorf("%+v, want absorbers to run out first", list)
+	}
+}
+
 // What was bought on one day in several lots waits as one amount: 3 and 4 kg of
 // berries are two cycles of 5 kg.
 func TestWaitingFoodOfOneDayIsOne(t *testing.T) {

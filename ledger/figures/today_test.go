@@ -78,14 +78,19 @@ func TestTodayRunning(t *testing.T) {
 // they are worth just as much, and at 2.27 they would be better thrown away than dried in
 // a run of their own, so they are frozen. Plums, worth less, are too late behind berries
 // that are dried; those that are not leave them the machine, and 5 kg at 1.00 lose too.
-// Plums are packed, and nothing is due of them.
+// Plums are packed, and nothing is due of them. Older berries that have turned come before
+// those to be frozen, since freezing takes the oldest.
 func TestToDo(t *testing.T) {
-	for _, c := range []struct{ berries, want string }{
-		{"2.28", "dry berries, use plums, look over onions, eat plums"},
-		{"2.27", "freeze berries at a loss, use plums at a loss, look over onions, eat plums"},
+	const older = "i,2025-06-02,Mill Lane,food,berries,1,1 kg,3\n"
+	for _, c := range []struct{ berries, receipts, want string }{
+		{"2.28", "", "dry berries, use plums, look over onions, eat plums"},
+		{"2.27", "", "freeze berries at a loss, use plums at a loss, look over onions, eat plums"},
+		{"2.28", older, "dry berries, use plums, look over berries, look over onions, eat plums"},
+		{"2.27", older, "look over berries, freeze berries at a loss, use plums at a loss, look over onions, eat plums"},
 	} {
 		g := kitchenWith(t, "2025-06-11", map[string]string{
-			"shelf.csv": "date,shop,item,size,price\n2025-06-01,Mill Lane,berries,1 kg," + c.berries + "\n2025-06-01,Mill Lane,plums,1 kg,1\n",
+			"shelf.csv":    "date,shop,item,size,price\n2025-06-01,Mill Lane,berries,1 kg," + c.berries + "\n2025-06-01,Mill Lane,plums,1 kg,1\n",
+			"receipts.csv": kitchen["receipts.csv"] + c.receipts,
 		})
 		q := figures.TodayQuery{Now: moment(t, g, "2025-06-11 10:00"), Start: exact.Some(energy.Window{From: 7 * 60, To: 22 * 60})}
 		r, err := figures.Today(g, q)

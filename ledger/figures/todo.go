@@ -2,6 +2,7 @@ package figures
 
 import (
 	"slices"
+	"time"
 
 	"putby/ledger"
 	"putby/pricing/exact"
@@ -38,6 +39,9 @@ type ToDo struct {
 	Fresh    *Waiting     // fresh food
 	Next     *NextFood    // when it is cheapest to start, where that was worked out
 	Untimed  *UntimedWait // what does not tell when
+	// Free is when the machine can take fresh food to be dried that has no start in Next,
+	// as what is frozen: after the runs that Next advises, unless it turns before.
+	Free time.Time
 	// Freeze says that fresh food is to be frozen rather than eaten.
 	Freeze bool
 	Pack   *PackInStore // in store
@@ -94,10 +98,13 @@ func (r *TodayResult) packing(g *ledger.Ledger) (list []ToDo) {
 
 // fresh is what each fresh food asks for, by the day it turns; but what is past its
 // day comes behind what can still be saved of the days to come, by the machine or soon.
+// Past food stays before what is to be frozen or eaten of the same kind, since both
+// take the oldest first.
 func (r *TodayResult) fresh(g *ledger.Ledger) []ToDo {
 	var save, past, wait []ToDo
+	behind := r.behind(g)
 	for i := range r.Fresh {
-		switch t := r.freshToDo(g, &r.Fresh[i]); {
+		switch t := r.freshToDo(g, &r.Fresh[i], behind); {
 		case t.Task == LookOver:
 			past = append(past, t)
 		case len(past) > 0 && (t.Urgent || t.Task == DryFresh || t.Task == TellRun):
@@ -106,13 +113,44 @@ func (r *TodayResult) fresh(g *ledger.Ledger) []ToDo {
 			wait = append(wait, t)
 		}
 	}
-	return slices.Concat(save, past, wait)
+	var list []ToDo
+	for _, t := range save {
+		if t.Task == UseFresh || t.Task == KeepFresh {
+			older := func(o ToDo) bool { return o.Fresh.Food == t.Fresh.Food }
+			for _, o := range past {
+				if older(o) {
+					list = append(list, o)
+				}
+			}
+			past = slices.DeleteFunc(past, older)
+		}
+		list = append(list, t)
+	}
+	return slices.Concat(list, past, wait)
+}
+
+// behind is the machines' queues after the starts that Next advises.
+func (r *TodayResult) behind(g *ledger.Ledger) timetable {
+	q := timetable{g: g, now: r.Now, free: map[int]time.Time{}}
+	for i := range r.Next {
+		n := &r.Next[i]
+		s, _ := n.Slot.Get()
+		if end := n.Best.At.Add(time.Duration(n.Runs) * s.length); n.Runs > 0 && !n.Loses() && end.After(q.freeAt(s.Machine)) {
+			q.free[s.Machine] = end
+		}
+	}
+	return q
 }
 
 // freshToDo is what is best done with fresh food in hand.
-func (r *TodayResult) freshToDo(g *ledger.Ledger, w *Waiting) ToDo {
+func (r *TodayResult) freshToDo(g *ledger.Ledger, w *Waiting, behind timetable) ToDo {
 	t := ToDo{Task: KeepFresh, Fresh: w, Next: r.NextOf(w), Urgent: w.UseBy != exact.NoDate && w.UseBy <= r.Day+soonDays}
 	slot, dried := w.Slot.Get()
+	if t.Next == nil && r.Next != nil {
+		if after, ok := behind.enter(w).Get(); ok && after.InTime {
+			slot = after
+		}
+	}
 	machine, meant := driedIn(g, w.Food)
 	switch {
 	case w.Turned(r.Day):
@@ -120,7 +158,7 @@ func (r *TodayResult) freshToDo(g *ledger.Ledger, w *Waiting) ToDo {
 	case t.Next != nil && (t.Next.Runs == 0 || t.Next.Loses()), t.Next == nil && dried && !slot.InTime:
 		t.Task = UseFresh
 	case dried:
-		t.Task = DryFresh
+		t.Task, t.Free = DryFresh, slot.First
 	case meant && !w.Frozen:
 		u := untimed(g, machine, *w)
 		t.Task, t.Untimed = TellRun, &u

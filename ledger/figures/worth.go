@@ -31,7 +31,9 @@ type WorthResult struct {
 	Filling   exact.Opt[Filling] // of the room in the last cycle of the row shown
 	Standing  pricing.Standing   // of the offer among the prices of the year
 
-	Other exact.Opt[OtherMachine] // that would save more, where the query names none
+	Other    exact.Opt[OtherMachine] // that would save more, where the query names none
+	IfFrozen exact.Opt[FrozenAnswer] // where the machine cannot dry a package before it turns
+	Crowding exact.Opt[Crowding]     // of the answer, where it waits frozen
 }
 
 // An OtherMachine is one that would save more on the same offer.
@@ -85,6 +87,7 @@ func Worth(g *ledger.Ledger, q WorthQuery) (*WorthResult, error) {
 	w.Ways = f.ways(d, w.Shown)
 	w.Filling = f.fill(d, w.Shown)
 	w.Other = f.otherMachine(d.Best.Saving)
+	w.IfFrozen, w.Crowding = f.ifFrozen(d), f.crowding(d.Best)
 	w.Standing = PriceHistory(g, f.Bought, pricing.Fresh).Standing(f.Day, f.Asked(w.Shown.Packages))
 	return w, nil
 }

@@ -3,7 +3,6 @@ package folder
 import (
 	"context"
 	"errors"
-	"strings"
 
 	"putby/pricing/exact"
 )
@@ -14,16 +13,13 @@ const mostAside = 1 << 20
 // ReadAside reads a file that a program keeps with a ledger, beside its records:
 // no part of them, so that undo leaves it alone. One that is not there is empty.
 func ReadAside(dir, name string) ([]byte, error) {
-	root, err := openRoot(dir)
-	if err != nil {
-		return nil, err
-	}
-	defer root.Close()
-	text, _, err := root.read(stateFolder+"/"+name, mostAside)
-	if err != nil {
-		return nil, cannot(stateFolder+"/"+name+" cannot be read", err)
-	}
-	return []byte(text), nil
+	return readIn(dir, func(root *tree) ([]byte, error) {
+		text, _, err := root.read(stateFolder+"/"+name, mostAside)
+		if err != nil {
+			return nil, cannot(stateFolder+"/"+name+" cannot be read", err)
+		}
+		return []byte(text), nil
+	})
 }
 
 // EditAside changes a file that [ReadAside] reads, under the ledger's lock. It is
@@ -49,28 +45,11 @@ func EditAside(ctx context.Context, dir, name string, edit func([]byte) ([]byte,
 		return err
 	}
 	d := rootDisk{root, new(lacking)}
-	if err := replaceAside(d, path, string(now)); err != nil {
-		return cannot(exact.Quote(path)+" cannot be written", errors.Join(err, d.remove(asideTemp(path))))
+	if err = writeNew(d, path, string(now)); err == nil {
+		err = publish(d, path)
+	}
+	if err != nil {
+		return cannot(exact.Quote(path)+" cannot be written", errors.Join(err, d.remove(newName(path))))
 	}
 	return nil
-}
-
-func asideTemp(path string) string { return strings.TrimSuffix(path, ".json") + ".new" }
-
-func replaceAside(d disk, path, text string) error {
-	f, err := d.create(asideTemp(path), path)
-	if err != nil {
-		return err
-	}
-	_, err = f.WriteString(text)
-	if err == nil {
-		err = f.Sync()
-	}
-	if err = errors.Join(err, f.Close()); err != nil {
-		return err
-	}
-	if err := d.rename(asideTemp(path), path); err != nil {
-		return err
-	}
-	return d.syncDir(stateFolder)
 }

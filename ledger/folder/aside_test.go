@@ -42,7 +42,7 @@ func TestAside(t *testing.T) {
 	if again, _ := ReadAside(dir, "list.json"); !bytes.Equal(again, data) {
 		t.Errorf("an edit that was refused has changed %q to %q", data, again)
 	}
-	left, err := filepath.Glob(filepath.Join(dir, stateFolder, "*.new"))
+	left, err := filepath.Glob(filepath.Join(dir, stateFolder, ".*"+newSuffix))
 	if err != nil || left != nil {
 		t.Errorf("left behind: %v, %v", left, err)
 	}

@@ -133,7 +133,7 @@ func BenchmarkReadKind(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {
 				rec := &ledger.Records{}
-				if faults := parseKind(name, text, 0, rec, ledger.Context{Zone: time.UTC}); len(faults) > 0 {
+				if faults := parseKind(name, text, 0, rec); len(faults) > 0 {
 					b.Fatal(faults)
 				}
 			}

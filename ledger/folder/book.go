@@ -70,32 +70,30 @@ type Opening struct {
 // in which others came, completes a save that was interrupted, and reads all
 // records. When the wait ends without the lock the error is [ErrBusy].
 func (o Opening) Open(ctx context.Context, dir string) (*Book, error) {
-	root, err := openRoot(dir)
-	if err != nil {
-		return nil, err
-	}
-	b := newBook(root, dir, o)
-	if err := b.open(ctx, o); err != nil {
-		_ = b.Close()
-		return nil, err
-	}
-	return b, nil
+	return o.begin(dir, func(b *Book) error { return b.open(ctx, o) })
 }
 
 // Look opens the ledger to see what a change would do: [Book.Try],
-// [Book.TryUndo] and [Book.TryRedo]. It takes no lock, waits for nobody and
+// [Book.TryUndoOf] and [Book.TryRedo]. It takes no lock, waits for nobody and
 // writes nothing; nothing can be saved by the Book.
 func (o Opening) Look(dir string) (*Book, error) {
+	return o.begin(dir, func(b *Book) error {
+		b.stuck = &ledger.Fault{Kind: ErrInvalid, What: "the ledger is only looked at, so nothing can be saved"}
+		return b.look()
+	})
+}
+
+// begin makes a book of the ledger in dir by reading it.
+func (o Opening) begin(dir string, read func(*Book) error) (*Book, error) {
 	root, err := openRoot(dir)
 	if err != nil {
 		return nil, err
 	}
 	b := newBook(root, dir, o)
-	if err := b.look(); err != nil {
+	if err := read(b); err != nil {
 		_ = b.Close()
 		return nil, err
 	}
-	b.stuck = &ledger.Fault{Kind: ErrInvalid, What: "the ledger is only looked at, so nothing can be saved"}
 	return b, nil
 }
 
@@ -278,14 +276,11 @@ func (b *Book) save(s *staged) (Change, error) {
 func (b *Book) writing(c *Change, s *staged) *writing {
 	w := newWriting(b.disk, c)
 	for name, text := range s.texts {
-		w.put(name, text)
 		before, known := s.others[name]
-		if text, found := b.files.texts[name]; !known && found {
-			before = &text
+		if was, found := b.files.texts[name]; !known {
+			before = textIf(found, was)
 		}
-		if before != nil {
-			w.before[name] = before
-		}
+		w.texts[name], w.before[name] = text, before
 	}
 	return w
 }
@@ -367,8 +362,5 @@ func (b *Book) readOther(name string) (*string, error) {
 		fault := faultOf(name, err)
 		return nil, &ledger.Fault{Kind: ErrFailed, What: fault.Error(), Hint: fault.Hint}
 	}
-	if !found {
-		return nil, nil
-	}
-	return &text, nil
+	return textIf(found, text), nil
 }

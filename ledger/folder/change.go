@@ -7,7 +7,6 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"path"
 	"slices"
 	"strconv"
 	"strings"
@@ -163,9 +162,11 @@ func lastSaid(root *tree) string {
 func lastNumber(root *tree) (int, error) {
 	n, err := strconv.Atoi(lastSaid(root))
 	if err != nil || !root.exists(changeFile(n)) {
-		if n, err = newest(root); err != nil {
+		numbers, err := numbersIn(root)
+		if err != nil {
 			return 0, err
 		}
+		n = highest(numbers)
 	}
 	// What was written last may not have reached the disk when power failed.
 	for root.exists(changeFile(n + 1)) {
@@ -174,59 +175,39 @@ func lastNumber(root *tree) (int, error) {
 	return n, nil
 }
 
-// newest looks the last number up in the folder of the history.
-func newest(root *tree) (int, error) {
-	numbers, err := numbersIn(root)
-	if err != nil || len(numbers) == 0 {
-		return 0, err
-	}
-	return numbers[len(numbers)-1], nil
-}
-
 // numbersIn returns the numbers of all changes in the history, in order.
 func numbersIn(root *tree) ([]int, error) {
-	names, err := root.names(pastFolder)
-	if errors.Is(err, fs.ErrNotExist) {
+	numbers, err := root.numbers(pastFolder, changeFile)
+	if isMissing(err) {
 		return nil, nil
 	}
-	if err != nil {
-		return nil, err
+	return numbers, err
+}
+
+// highest returns the last of numbers in order; 0 of none.
+func highest(numbers []int) int {
+	if len(numbers) == 0 {
+		return 0
 	}
-	var numbers []int
-	for _, name := range names {
-		digits, ok := strings.CutSuffix(name, ".json")
-		if n, err := strconv.Atoi(digits); ok && err == nil && n > 0 && path.Base(changeFile(n)) == name {
-			numbers = append(numbers, n)
-		}
-	}
-	slices.Sort(numbers)
-	return numbers, nil
+	return numbers[len(numbers)-1]
 }
 
 // LastChanges returns the last so many saved changes of the ledger in dir, or
 // with 0 all, oldest first; one whose record is damaged is [Damaged]. It needs neither a lock nor permission to write, and
 // reads no more of the history than it returns.
 func LastChanges(dir string, last int) ([]Change, error) {
-	root, err := openRoot(dir)
-	if err != nil {
-		return nil, err
-	}
-	defer root.Close()
-	return changes(root, last)
+	return readIn(dir, func(root *tree) ([]Change, error) { return changes(root, last) })
 }
 
 // LastNumber is the number of the last saved change of the ledger in dir; 0: there is
 // none.
 func LastNumber(dir string) (int, error) {
-	root, err := openRoot(dir)
-	if err != nil {
-		return 0, err
-	}
-	defer root.Close()
-	if c, err := readChange(root, journalFile); err == nil {
-		return c.Number, nil
-	}
-	return lastNumber(root)
+	return readIn(dir, func(root *tree) (int, error) {
+		if c, err := readChange(root, journalFile); err == nil {
+			return c.Number, nil
+		}
+		return lastNumber(root)
+	})
 }
 
 // FileOf is the file of the history that has the record of a change.
@@ -235,20 +216,17 @@ func FileOf(c Change) string { return changeFile(c.Number) }
 // ChangeOf returns one saved change of the ledger in dir, nil when there is none
 // of that number.
 func ChangeOf(dir string, number int) (*Change, error) {
-	root, err := openRoot(dir)
-	if err != nil {
-		return nil, err
-	}
-	defer root.Close()
-	// The journal first: it goes into the history, and is not missed on its way.
-	if c, err := readChange(root, journalFile); err == nil && c.Number == number {
-		return c, nil
-	}
-	c, err := readChange(root, changeFile(number))
-	if isMissing(err) {
-		return nil, nil
-	}
-	return c, err
+	return readIn(dir, func(root *tree) (*Change, error) {
+		// The journal first: it goes into the history, and is not missed on its way.
+		if c, err := readChange(root, journalFile); err == nil && c.Number == number {
+			return c, nil
+		}
+		c, err := readChange(root, changeFile(number))
+		if isMissing(err) {
+			return nil, nil
+		}
+		return c, err
+	})
 }
 
 func changes(root *tree, last int) ([]Change, error) {

@@ -74,7 +74,7 @@ func (p *excerptBuilder) findFoods(packs map[string]bool) {
 		return
 	}
 	t := p.tables[ledger.PacksFile]
-	pack, item := t.Column("pack"), t.Column("item")
+	pack, item := t.Column(ledger.PackColumn), t.Column(ledger.ItemColumn)
 	t.Each(func() {
 		if packs[pack()] {
 			p.foods[item()] = true
@@ -99,9 +99,7 @@ func (p *excerptBuilder) findLots() {
 			}
 		}
 	}
-	for i := range p.few.Supplies {
-		p.wide = p.wide || p.lots[p.few.Supplies[i].ID]
-	}
+	p.wide = p.wide || slices.ContainsFunc(p.few.Supplies, func(s ledger.Supply) bool { return p.lots[s.ID] })
 	if !p.wide {
 		return
 	}
@@ -118,8 +116,8 @@ func (p *excerptBuilder) findLots() {
 // phases, and all other loads of their lots.
 func (p *excerptBuilder) pickLoads() {
 	p.runs, p.takers = map[string]bool{}, map[string]bool{}
-	p.addRuns(ledger.LoadsFile, "item", p.foods)
-	p.addRuns(ledger.RunsFile, "machine", p.machines)
+	p.addRuns(ledger.LoadsFile, ledger.ItemColumn, p.foods)
+	p.addRuns(ledger.RunsFile, ledger.MachineColumn, p.machines)
 	p.keep(ledger.LoadsFile)
 	p.keep(ledger.PhasesFile)
 }
@@ -130,7 +128,7 @@ func (p *excerptBuilder) addRuns(name, column string, of map[string]bool) {
 		return
 	}
 	t := p.tables[name]
-	run, thing := t.Column("run"), t.Column(column)
+	run, thing := t.Column(ledger.RunColumn), t.Column(column)
 	t.Each(func() {
 		if of[thing()] {
 			p.runs[run()] = true
@@ -148,10 +146,10 @@ func (p *excerptBuilder) keep(name string) {
 // these and of their lots, and the runs that took of the lots, wear a machine or are
 // on one that is asked for.
 func (p *excerptBuilder) wants(name string, t table) func() bool {
-	run := t.Column("run")
+	run := t.Column(ledger.RunColumn)
 	switch name {
 	case ledger.LoadsFile:
-		item := t.Column("item")
+		item := t.Column(ledger.ItemColumn)
 		return func() bool {
 			of := run()
 			wanted := p.runs[of] || p.lots[item()]
@@ -161,7 +159,7 @@ func (p *excerptBuilder) wants(name string, t table) func() bool {
 			return wanted
 		}
 	case ledger.RunsFile:
-		machine := t.Column("machine")
+		machine := t.Column(ledger.MachineColumn)
 		return func() bool { return p.takers[run()] || p.worn[machine()] || p.machines[machine()] }
 	}
 	return func() bool { return p.runs[run()] }
@@ -172,7 +170,7 @@ func (p *excerptBuilder) wants(name string, t table) func() bool {
 func (p *excerptBuilder) pickPacks() {
 	p.packs = map[string]bool{}
 	t := p.tables[ledger.PacksFile]
-	pack, item, with := t.Column("pack"), t.Column("item"), t.Column("with")
+	pack, item, with := t.Column(ledger.PackColumn), t.Column(ledger.ItemColumn), t.Column(ledger.WithColumn)
 	t.Keep(func() bool {
 		of := p.foods[item()]
 		takes := !of && (p.wide || p.empties) && with() != ""
@@ -189,7 +187,7 @@ func (p *excerptBuilder) pickPacks() {
 // stood empty hangs on every pack in store.
 func (p *excerptBuilder) countsEmpties() (counted bool) {
 	t := p.tables[ledger.CountsFile]
-	item := t.Column("item")
+	item := t.Column(ledger.ItemColumn)
 	t.Each(func() {
 		of := item()
 		counted = counted || slices.ContainsFunc(p.few.Supplies, func(s ledger.Supply) bool { return s.ID == of && s.ServesAgain() })
@@ -200,7 +198,7 @@ func (p *excerptBuilder) countsEmpties() (counted bool) {
 // pickTaken finds the rows of a file that are of the packs, or of something in hand.
 func (p *excerptBuilder) pickTaken(name string) {
 	t := p.tables[name]
-	pack, item := t.Column("pack"), t.Column("item")
+	pack, item := t.Column(ledger.PackColumn), t.Column(ledger.ItemColumn)
 	t.Keep(func() bool { return item() != "" || p.packs[pack()] })
 }
 
@@ -209,7 +207,7 @@ func (p *excerptBuilder) pickTaken(name string) {
 func (p *excerptBuilder) pickReceipts() {
 	p.receipts = map[string]bool{}
 	t := p.tables[ledger.ReceiptsFile]
-	receipt, date, item := t.Column("receipt"), t.Column("date"), t.Column("item")
+	receipt, date, item := t.Column(ledger.ReceiptColumn), t.Column(ledger.DateColumn), t.Column(ledger.ItemColumn)
 	t.Each(func() {
 		if p.bought != "" && date() == p.bought {
 			p.receipts[receipt()] = true

@@ -61,7 +61,7 @@ func (p *excerptBuilder) findRuns(c Concern) bool {
 // runsThere are all runs, with the foods that they dried and that were packed.
 func (p *excerptBuilder) runsThere() (runs []*ran) {
 	t := p.tables[ledger.RunsFile]
-	run, machine, start, outcome := t.Column("run"), t.Column("machine"), t.Column("start"), t.Column("outcome")
+	run, machine, start, outcome := t.Column(ledger.RunColumn), t.Column(ledger.MachineColumn), t.Column(ledger.StartColumn), t.Column(ledger.OutcomeColumn)
 	byID := map[string]*ran{}
 	t.Each(func() {
 		r := &ran{id: run(), machine: machine(), start: start(), outcome: outcome()}
@@ -69,7 +69,7 @@ func (p *excerptBuilder) runsThere() (runs []*ran) {
 	})
 	gather := func(file string, add func(r *ran, food string)) {
 		t := p.tables[file]
-		run, item := t.Column("run"), t.Column("item")
+		run, item := t.Column(ledger.RunColumn), t.Column(ledger.ItemColumn)
 		t.Each(func() {
 			if r := byID[run()]; r != nil {
 				add(r, item())
@@ -139,7 +139,7 @@ func (p *excerptBuilder) addPacked(runs []*ran, food string) bool {
 // eachRun goes through the names of all runs.
 func (p *excerptBuilder) eachRun(do func(id, start string)) {
 	t := p.tables[ledger.RunsFile]
-	run, start := t.Column("run"), t.Column("start")
+	run, start := t.Column(ledger.RunColumn), t.Column(ledger.StartColumn)
 	t.Each(func() {
 		if id := run(); id != "" {
 			do(id, start())
@@ -150,7 +150,7 @@ func (p *excerptBuilder) eachRun(do func(id, start string)) {
 // eachPack goes through the names of all packs.
 func (p *excerptBuilder) eachPack(do func(id, run, date string)) {
 	t := p.tables[ledger.PacksFile]
-	pack, run, date := t.Column("pack"), t.Column("run"), t.Column("date")
+	pack, run, date := t.Column(ledger.PackColumn), t.Column(ledger.RunColumn), t.Column(ledger.DateColumn)
 	t.Each(func() {
 		if id := pack(); id != "" {
 			do(id, run(), date())
@@ -161,9 +161,9 @@ func (p *excerptBuilder) eachPack(do func(id, run, date string)) {
 // fixed are the columns of records of runs that say which run they are of, and what
 // it took: an edit that is judged by an excerpt leaves them as they are.
 var fixed = map[string][]string{
-	ledger.RunsFile:   {"run", "machine", "start"},
-	ledger.LoadsFile:  {"run", "item", "quantity", "receipt", "line"},
-	ledger.PhasesFile: {"run", "phase", "duration"},
+	ledger.RunsFile:   {ledger.RunColumn, ledger.MachineColumn, ledger.StartColumn},
+	ledger.LoadsFile:  {ledger.RunColumn, ledger.ItemColumn, ledger.QuantityColumn, ledger.ReceiptColumn, ledger.LineColumn},
+	ledger.PhasesFile: {ledger.RunColumn, ledger.PhaseColumn, ledger.DurationColumn},
 }
 
 // changed is what [excerptBuilder.keep] keeps of a file that an edit changed within. It reports false

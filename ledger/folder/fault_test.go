@@ -412,7 +412,7 @@ func TestNoPlaceForStoppedSave(t *testing.T) {
 			if _, faults := b.Records(); len(faults) != 1 {
 				t.Errorf("opened: %v", faults)
 			}
-			if c, err := b.TryUndo(); err != nil || c.Of != 1 || len(c.Files) != 2 {
+			if c, err := b.TryUndoOf(0); err != nil || c.Of != 1 || len(c.Files) != 2 {
 				t.Errorf("undo tried: %v %v", c, err)
 			}
 			if b.lock != nil {

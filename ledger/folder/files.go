@@ -48,13 +48,19 @@ func (s *snapshot) unread(name string) bool {
 	return slices.ContainsFunc(s.faults, func(f ledger.Fault) bool { return f.File == name })
 }
 
-// recordNames lists the files that a ledger may have, and the meter logs and
-// hourly prices that it has.
-func recordNames(root *tree) ([]string, *ledger.Fault) {
+// ownNames lists the files that every ledger may have.
+func ownNames() []string {
 	names := []string{ledger.SettingsFile}
 	for _, k := range ledger.Kinds() {
 		names = append(names, k.File)
 	}
+	return names
+}
+
+// recordNames lists the files that a ledger may have, and the meter logs and
+// hourly prices that it has.
+func recordNames(root *tree) ([]string, *ledger.Fault) {
+	names := ownNames()
 	logs, fault := listSeries(root, ledger.MeterFolder)
 	rates, fault2 := listSeries(root, ledger.RatesFolder)
 	return slices.Concat(names, logs, rates), cmp.Or(fault, fault2)

@@ -32,7 +32,7 @@ func Households(dir string) ([]Household, error) {
 	}
 	entries, err := os.ReadDir(dir)
 	if err != nil {
-		return nil, notHouseholds(dir, "cannot be read", Cause(err), "name the folder in which the ledgers lie, each in a folder of its own")
+		return nil, notHouseholds(dir, "cannot be read", Cause(err))
 	}
 	var list []Household
 	for _, e := range entries {
@@ -52,15 +52,18 @@ func Households(dir string) ([]Household, error) {
 		}
 	}
 	if len(list) == 0 {
-		return nil, notHouseholds(dir, "has no folders in it", nil, "name the folder in which the ledgers lie, each in a folder of its own")
+		return nil, notHouseholds(dir, "has no folders in it", nil)
 	}
 	oneOfEachName(list)
 	onceEach(list)
 	return list, nil
 }
 
-func notHouseholds(dir, what string, err error, hint string) error {
-	return &ledger.Fault{Kind: ErrNotLedger, What: exact.Quote(dir) + " " + what, Err: err, Hint: hint}
+func notHouseholds(dir, what string, err error) error {
+	return &ledger.Fault{
+		Kind: ErrNotLedger, What: exact.Quote(dir) + " " + what, Err: err,
+		Hint: "name the folder in which the ledgers lie, each in a folder of its own",
+	}
 }
 
 func leftOut(name, path, why, hint string, do ...advice.Doing) Household {

@@ -150,16 +150,8 @@ func forward(root *tree, d disk, c *Change, giveUp bool) (without []string, err 
 		if err != nil {
 			return nil, conflict(err)
 		}
-		switch {
-		case there && (!found || text != have):
-			w.put(f.Name, &text)
-		case !there && found:
-			w.put(f.Name, nil)
-		default:
-			continue
-		}
-		if found {
-			w.before[f.Name] = &have
+		if there != found || text != have {
+			w.texts[f.Name], w.before[f.Name] = textIf(there, text), textIf(found, have)
 		}
 	}
 	if err := w.prepare(func() error { return nil }); err != nil {

@@ -247,20 +247,13 @@ func (k *Kept) parse(again []textOf) {
 }
 
 // parse reads the records of a file, in place of those that there are of it, or behind
-// them. What
-// is in a file of a series, keep puts among them.
+// them, as [parseRecords] does.
 func (t textOf) parse(rec *ledger.Records) (keep func(*ledger.Records), faults ledger.Faults) {
-	if isSeries(t.name) {
-		return parseSeries(t.name, t.text, rec.Settings.Zone) // nothing, of one that is gone
-	}
-	kind, _ := ledger.KindOf(t.name)
-	if t.from == 0 {
-		kind.Clear(rec)
-	} else {
+	switch kind, ok := ledger.KindOf(t.name); {
+	case ok && t.from > 0:
 		kind.Clip(rec)
+	case ok:
+		kind.Clear(rec)
 	}
-	if t.kept != nil {
-		faults = parseKind(t.name, t.text, t.from, rec, ledger.Context{Zone: rec.Settings.Zone})
-	}
-	return func(*ledger.Records) {}, faults
+	return parseRecords(t.name, t.text, t.from, rec)
 }

@@ -22,12 +22,7 @@ func ReadFile(dir, name string) ([]byte, error) {
 	if err := checkName(name); err != nil {
 		return nil, err
 	}
-	root, err := openRoot(dir)
-	if err != nil {
-		return nil, err
-	}
-	defer root.Close()
-	text, err := newBook(root, dir, Opening{}).readOther(name)
+	text, err := readIn(dir, func(root *tree) (*string, error) { return newBook(root, dir, Opening{}).readOther(name) })
 	if err != nil || text == nil {
 		return nil, err
 	}

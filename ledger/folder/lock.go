@@ -145,10 +145,7 @@ func busy(root *tree, dir string, waited time.Duration) error {
 // cannot be written they are only told less.
 func (o Opening) sign(root *tree) {
 	host, _ := os.Hostname()
-	data, err := json.Marshal(Holder{For: o.For, Process: os.Getpid(), Host: host, Since: time.Now().Truncate(time.Second)})
-	if err != nil {
-		return
-	}
+	data, _ := json.Marshal(Holder{For: o.For, Process: os.Getpid(), Host: host, Since: time.Now().Truncate(time.Second)})
 	root.note(lockFile, append(data, '\n'))
 }
 

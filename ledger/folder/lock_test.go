@@ -74,7 +74,7 @@ func TestLook(t *testing.T) {
 	if _, err := b.Try("draw add", addDraw(t, "P9", "y")); err == nil {
 		t.Error("a fault is let pass")
 	}
-	if c, err := b.TryUndo(); err != nil || c.Of != 1 {
+	if c, err := b.TryUndoOf(0); err != nil || c.Of != 1 {
 		t.Errorf("an undo: %v %v", c, err)
 	}
 	if _, err := b.TryRedo(); !errors.Is(err, ErrNothing) {

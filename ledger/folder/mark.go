@@ -16,12 +16,7 @@ func (b *Book) Marked(mark string) (*Change, error) { return marked(b.root, mark
 // Marked is [Book.Marked] for the ledger in dir, as it is at this moment. It
 // needs neither a lock nor permission to write.
 func Marked(dir, mark string) (*Change, error) {
-	root, err := openRoot(dir)
-	if err != nil {
-		return nil, err
-	}
-	defer root.Close()
-	return marked(root, mark)
+	return readIn(dir, func(root *tree) (*Change, error) { return marked(root, mark) })
 }
 
 // marked looks through the history from its end, where what is asked for
@@ -67,10 +62,7 @@ func bears(root *tree, name, mark string) (bool, error) {
 		return false, err
 	}
 	defer f.Close()
-	text, err := json.Marshal(mark)
-	if err != nil {
-		return false, err
-	}
+	text, _ := json.Marshal(mark) // a string can always be written
 	head := make([]byte, len(text)+100)
 	n, _ := root.reader(name, f).Read(head)
 	return strings.Contains(string(head[:n]), `"mark": `+string(text)), nil

@@ -34,11 +34,7 @@ func bare(line string) string { return strings.TrimSuffix(strings.TrimSuffix(lin
 // bareLines are the lines of a stretch, without line ends and without the blank
 // ones round it: an appended row may begin with the line end of the one before.
 func bareLines(stretch Text) []string {
-	trimmed := strings.Trim(string(stretch), "\r\n")
-	if trimmed == "" {
-		return nil
-	}
-	return lineUp(trimmed).line
+	return lineUp(strings.Trim(string(stretch), "\r\n")).line
 }
 
 // find looks for the place where lines stood between what is round a hunk, in a
@@ -46,7 +42,7 @@ func bareLines(stretch Text) []string {
 // lines round them the same. No lines stand wherever enough of those do. Score
 // says how many do; ok is false where there is no one place.
 func (l *lined) find(lines []string, round Hunk) (at, score int, ok bool) {
-	above, below := bareContext(round.Above), bareContext(round.Below)
+	above, below := lineUp(string(round.Above)).line, lineUp(string(round.Below)).line
 	at, score = -1, -1
 	var ties []int
 	for i := 0; i+len(lines) <= len(l.line); i++ {
@@ -192,13 +188,6 @@ func begins(text string, lines []string) bool {
 
 // contextLines is how many lines round a hunk are kept with it.
 const contextLines = 3
-
-func bareContext(context Text) []string {
-	if context == "" {
-		return nil
-	}
-	return lineUp(string(context)).line
-}
 
 // surround notes the lines round each hunk that none of them touches, and how
 // often the text has what each of them adds.

@@ -5,10 +5,8 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
-	"path"
 	"path/filepath"
 	"slices"
-	"strconv"
 
 	"github.com/gofrs/flock"
 )
@@ -35,11 +33,7 @@ func draw(root *tree, dir string) (*ticket, error) {
 		if err != nil {
 			return nil, err
 		}
-		number := 1
-		if len(numbers) > 0 {
-			number = numbers[len(numbers)-1] + 1
-		}
-		t, err := take(root, dir, number)
+		t, err := take(root, dir, highest(numbers)+1)
 		if err != nil || t != nil {
 			return t, err
 		}
@@ -68,10 +62,7 @@ func take(root *tree, dir string, number int) (*ticket, error) {
 		_ = root.Remove(name)
 		return nil, errors.Join(err, t.file.Close())
 	}
-	if !t.file.Locked() {
-		return nil, t.file.Close()
-	}
-	if now, err := root.Lstat(name); err != nil || !os.SameFile(mine, now) {
+	if now, err := root.Lstat(name); !t.file.Locked() || err != nil || !os.SameFile(mine, now) {
 		return nil, t.file.Close()
 	}
 	return t, nil
@@ -127,7 +118,7 @@ func removeTicket(root *tree, file *flock.Flock, number int) error {
 		return err
 	}
 	err := root.Remove(ticketFile(number))
-	if errors.Is(err, fs.ErrNotExist) {
+	if isMissing(err) {
 		err = nil
 	}
 	return errors.Join(err, file.Close())
@@ -135,18 +126,7 @@ func removeTicket(root *tree, file *flock.Flock, number int) error {
 
 // tickets returns the numbers of the queue, in order.
 func tickets(root *tree) ([]int, error) {
-	names, err := root.names(queueFolder)
-	if err != nil {
-		return nil, err
-	}
-	var numbers []int
-	for _, name := range names {
-		if n, err := strconv.Atoi(name); err == nil && n > 0 && path.Base(ticketFile(n)) == name {
-			numbers = append(numbers, n)
-		}
-	}
-	slices.Sort(numbers)
-	return numbers, nil
+	return root.numbers(queueFolder, ticketFile)
 }
 
 // close gives the place up.

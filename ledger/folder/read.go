@@ -17,17 +17,22 @@ import (
 // each at its line and column; records that have one are read as far as they
 // go. The error, an [ledger.Fault], is for a dir that is not a ledger.
 func Read(dir string) (*ledger.Records, ledger.Faults, error) {
-	root, err := openRoot(dir)
-	if err != nil {
-		return nil, nil, err
-	}
-	defer root.Close()
-	s, err := settled(root)
+	s, err := readIn(dir, func(root *tree) (*snapshot, error) { return settled(root) })
 	if err != nil {
 		return nil, nil, err
 	}
 	rec, faults := parse(s, letGo)
 	return rec, faults, nil
+}
+
+// readIn opens the ledger in dir, reads something of it, and closes it again.
+func readIn[T any](dir string, read func(root *tree) (T, error)) (none T, err error) {
+	root, err := openRoot(dir)
+	if err != nil {
+		return none, err
+	}
+	defer root.Close()
+	return read(root)
 }
 
 // openRoot opens a folder that has a settings.csv.
@@ -79,7 +84,6 @@ const (
 func parse(s *snapshot, release bool) (*ledger.Records, ledger.Faults) {
 	rec := &ledger.Records{}
 	faults := append(slices.Clone(s.faults), parseSettings(s.texts[ledger.SettingsFile], rec)...)
-	ctx := ledger.Context{Zone: rec.Settings.Zone}
 	names := make([]string, 0, len(s.texts))
 	for name := range s.texts {
 		if name != ledger.SettingsFile {
@@ -101,14 +105,7 @@ func parse(s *snapshot, release bool) (*ledger.Records, ledger.Faults) {
 		return text
 	}
 	ledger.ParallelEach(names, func(name string) {
-		if !isSeries(name) {
-			found := parseKind(name, take(name), 0, rec, ctx)
-			mu.Lock()
-			defer mu.Unlock()
-			faults = append(faults, found...)
-			return
-		}
-		keep, found := parseSeries(name, take(name), rec.Settings.Zone)
+		keep, found := parseRecords(name, take(name), 0, rec)
 		mu.Lock()
 		defer mu.Unlock()
 		faults = append(faults, found...)
@@ -141,12 +138,20 @@ func parseSettings(data string, rec *ledger.Records) ledger.Faults {
 	return append(faults, r.Close()...)
 }
 
-// parseKind reads a file of records, after its header from an offset on; with 0
-// all of them.
-func parseKind(name, data string, from int, rec *ledger.Records, ctx ledger.Context) ledger.Faults {
+// parseRecords reads any other file, one of records after its header from an offset on;
+// with 0 all of them. Files of several kinds may be read at once; what is in one of a
+// series, keep puts among the records, for one after the other. Of no text there are none.
+func parseRecords(name, data string, from int, rec *ledger.Records) (keep func(*ledger.Records), faults ledger.Faults) {
+	if isSeries(name) {
+		return parseSeries(name, data, rec.Settings.Zone)
+	}
+	return func(*ledger.Records) {}, parseKind(name, data, from, rec)
+}
+
+func parseKind(name, data string, from int, rec *ledger.Records) ledger.Faults {
 	k, _ := ledger.KindOf(name)
 	faults, _ := parseFrom(name, data, from, func(header []string) (rowReader, ledger.Faults) {
-		r, faults := k.Read(rec, ctx, header)
+		r, faults := k.Read(rec, ledger.Context{Zone: rec.Settings.Zone}, header)
 		if r == nil {
 			return nil, faults
 		}
@@ -176,7 +181,7 @@ func parseFrom(name, data string, from int, begin func(header []string) (rowRead
 		return t.faults(), false
 	}
 	if s.bad != nil {
-		t.flaw(s)
+		t.add(*s.bad)
 		return t.faults(), true
 	}
 	read, faults := begin(header)
@@ -189,7 +194,7 @@ func parseFrom(name, data string, from int, begin func(header []string) (rowRead
 	for read != nil && s.next() {
 		switch {
 		case s.bad != nil:
-			t.flaw(s)
+			t.add(*s.bad)
 		case s.blank():
 		default:
 			for i, cell := range s.cells {
@@ -220,11 +225,6 @@ func (s *scanner) header() ([]string, bool) {
 	return nil, false
 }
 
-// flaw adds what is wrong with the record scanned last.
-func (t *tally) flaw(s *scanner) {
-	t.at(s.bad.line, s.bad.column, s.bad.what, s.bad.hint)
-}
-
 // cell adds a fault of the record scanned last at the cell that it names.
 func (t *tally) cell(s *scanner, header []string, f ledger.Fault) {
 	f.Line, f.Column = s.cellAt(column(header, f.Field, len(s.cells)))
@@ -241,8 +241,8 @@ func column(header []string, field string, cells int) int {
 		}
 		return -1
 	}
-	for i := len(header) - 1; i >= 0; i-- {
-		if header[i] == field {
+	for i, name := range slices.Backward(header) {
+		if name == field {
 			return i
 		}
 	}

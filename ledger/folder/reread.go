@@ -20,30 +20,21 @@ func (b *Book) reread(s *staged, picked map[string]string) (*ledger.Records, led
 	}
 	rec := *b.records
 	rec.Meters, rec.Rates = maps.Clone(rec.Meters), maps.Clone(rec.Rates)
-	ctx := ledger.Context{Zone: rec.Settings.Zone}
 	var faults ledger.Faults
 	for _, f := range s.change.Files {
 		if !isRecords(f.Name) {
 			continue
 		}
-		text, there := s.files.texts[f.Name]
-		if isSeries(f.Name) { // of one that is gone nothing is kept
-			keep, found := parseSeries(f.Name, text, rec.Settings.Zone)
-			keep(&rec)
-			faults = append(faults, found...)
-			continue
-		}
-		from := f.addedAt(b.files.texts[f.Name])
+		text, from := s.files.texts[f.Name], f.addedAt(b.files.texts[f.Name])
 		if few, ok := picked[f.Name]; ok {
 			text = few
 		}
-		if from == 0 {
-			k, _ := ledger.KindOf(f.Name)
+		if k, ok := ledger.KindOf(f.Name); ok && from == 0 {
 			k.Clear(&rec)
 		}
-		if there {
-			faults = append(faults, parseKind(f.Name, text, from, &rec, ctx)...)
-		}
+		keep, found := parseRecords(f.Name, text, from, &rec)
+		keep(&rec)
+		faults = append(faults, found...)
 	}
 	faults.Sort()
 	return &rec, faults

@@ -39,10 +39,8 @@ func (s *rowFinder) column(name string) int { return slices.Index(s.header, name
 func (s *rowFinder) each(do func(row string)) {
 	for rest := s.rest; rest != ""; {
 		end := lineEnd(rest, 0)
-		if strings.IndexByte(rest[:end], '"') >= 0 {
-			for strings.Count(rest[:end], `"`)%2 == 1 && end < len(rest) {
-				end = lineEnd(rest, end)
-			}
+		for end < len(rest) && strings.Count(rest[:end], `"`)%2 == 1 { // within a cell in quotes
+			end = lineEnd(rest, end)
 		}
 		do(rest[:end])
 		rest = rest[end:]

@@ -18,28 +18,20 @@ type Row struct {
 // takes no lock and needs no leave to write. Faults are those of the file's
 // form, not of what its cells hold.
 func Rows(dir string, k ledger.Kind) ([]Row, error) {
-	list, err := rowListOf(dir, k)
-	if err != nil {
-		return nil, err
-	}
-	return list.all(), nil
+	return allOf(rowListOf(dir, k))
 }
 
 // Rows is [Rows] of the ledger as it was read.
-func (b *Book) Rows(k ledger.Kind) ([]Row, error) {
-	list, err := b.rowList(k)
+func (b *Book) Rows(k ledger.Kind) ([]Row, error) { return allOf(b.rowList(k)) }
+
+func allOf(l *RowList, err error) (rows []Row, _ error) {
 	if err != nil {
 		return nil, err
 	}
-	return list.all(), nil
-}
-
-func (l *RowList) all() []Row {
-	var rows []Row
 	for i := range l.rows {
 		rows = append(rows, l.Row(i))
 	}
-	return rows
+	return rows, nil
 }
 
 // A RowList is the records of one kind as their file has them, in file order: each is
@@ -88,16 +80,13 @@ func (l *RowList) AtLine(line int) int {
 
 // rowListOf reads the records of one kind in a file of which nothing is known.
 func rowListOf(dir string, k ledger.Kind) (*RowList, error) {
-	root, err := openRoot(dir)
-	if err != nil {
-		return nil, err
-	}
-	defer root.Close()
-	s, err := settled(root, k.File)
-	if err != nil {
-		return nil, err
-	}
-	return (&Book{root: root, files: s}).rowList(k)
+	return readIn(dir, func(root *tree) (*RowList, error) {
+		s, err := settled(root, k.File)
+		if err != nil {
+			return nil, err
+		}
+		return (&Book{root: root, files: s}).rowList(k)
+	})
 }
 
 func (b *Book) rowList(k ledger.Kind) (*RowList, error) {

@@ -18,14 +18,20 @@ type writing struct {
 	disk   disk
 	change *Change
 	texts  map[string]*string // of the files after it; nil for one that is taken away
-	before map[string]*string // what they were made from; none for one that was not there
+	before map[string]*string // what they were made from; nil for one that was not there
 }
 
 func newWriting(d disk, c *Change) *writing {
 	return &writing{d, c, map[string]*string{}, map[string]*string{}}
 }
 
-func (w *writing) put(name string, text *string) { w.texts[name] = text }
+// textIf is the text of a file that is there, and else nil.
+func textIf(there bool, text string) *string {
+	if !there {
+		return nil
+	}
+	return &text
+}
 
 // save saves a change: all of its files or none. Check is called when all is
 // written, and again right before it counts.
@@ -42,7 +48,7 @@ func (w *writing) put(name string, text *string) { w.texts[name] = text }
 func (w *writing) save(check func() error) error {
 	err := w.prepare(check)
 	if err == nil {
-		err = draft(w.disk, w.change)
+		err = writeNewBy(w.disk, journalFile, w.change.encode)
 	}
 	if err == nil {
 		err = check() // once more: what is large takes its time to be written
@@ -51,7 +57,7 @@ func (w *writing) save(check func() error) error {
 		w.clear()
 		return cannot("nothing was saved", err)
 	}
-	if err := publish(w.disk); err != nil {
+	if err := publish(w.disk, journalFile); err != nil {
 		return w.takeBack(err)
 	}
 	if err := w.place(); err != nil {
@@ -162,15 +168,10 @@ func (w *writing) reconcile(f FileChange) (done bool, err error) {
 	if there == found && text == have {
 		return true, w.disk.remove(newName(f.Name))
 	}
-	delete(w.before, f.Name)
-	if found {
-		w.before[f.Name] = &have
-	}
-	w.texts[f.Name] = nil
+	w.texts[f.Name], w.before[f.Name] = textIf(there, text), textIf(found, have)
 	if !there {
 		return false, nil
 	}
-	w.texts[f.Name] = &text
 	return false, writeNew(w.disk, f.Name, text)
 }
 
@@ -250,14 +251,9 @@ func (w *writing) prepare(check func() error) error {
 	return check()
 }
 
-// draft writes the journal beside its place.
-func draft(d disk, c *Change) error {
-	return writeNewBy(d, journalFile, c.encode)
-}
-
-// publish puts the journal in its place.
-func publish(d disk) error {
-	if err := d.rename(newName(journalFile), journalFile); err != nil {
+// publish puts a file of the ledger's own, such as the journal, in its place.
+func publish(d disk, name string) error {
+	if err := d.rename(newName(name), name); err != nil {
 		return err
 	}
 	return d.syncDir(stateFolder)

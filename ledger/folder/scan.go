@@ -6,6 +6,8 @@ import (
 	"errors"
 	"io"
 	"strings"
+
+	"putby/ledger"
 )
 
 // A scanner reads the records of a text by encoding/csv, and knows of each its
@@ -19,16 +21,10 @@ type scanner struct {
 	lines int // how many lines are before that
 
 	// The record read last.
-	start, end int      // its bytes, line end included
-	startLine  int      // the line it begins at
-	cells      []string // their text, quotes resolved
-	bad        *flaw    // why it cannot be used, or nil
-}
-
-// A flaw is what keeps a record from being split into cells.
-type flaw struct {
-	line, column int
-	what, hint   string
+	start, end int           // its bytes, line end included
+	startLine  int           // the line it begins at
+	cells      []string      // their text, quotes resolved
+	bad        *ledger.Fault // why it cannot be split into cells, with its place, or nil
 }
 
 func newScanner(text string, sep byte) *scanner {
@@ -88,25 +84,25 @@ func (s *scanner) blankLine() bool {
 // limit notes that a cell is beyond what is read.
 func (s *scanner) limit(i int, what, hint string) {
 	line, column := s.position(i)
-	s.bad = &flaw{line, column, what, hint}
+	s.bad = &ledger.Fault{Line: line, Column: column, What: what, Hint: hint}
 	s.cells = s.cells[:i]
 }
 
 // flawOf says what is wrong with quotes.
-func (s *scanner) flawOf(err *csv.ParseError) *flaw {
+func (s *scanner) flawOf(err *csv.ParseError) *ledger.Fault {
 	s.startLine = s.lines + err.StartLine
-	f := &flaw{line: s.lines + err.Line, column: err.Column}
-	at := s.offset(f.line, f.column)
+	f := &ledger.Fault{Line: s.lines + err.Line, Column: err.Column}
+	at := s.offset(f.Line, f.Column)
 	switch {
 	case errors.Is(err, csv.ErrBareQuote):
-		f.what, f.hint = "a quote inside a cell that does not begin with one",
+		f.What, f.Hint = "a quote inside a cell that does not begin with one",
 			`put the whole cell in quotes and write the quote twice, such as "12"" tray"`
 	case at < len(s.text) && s.text[at] == '"': // it closes the cell
-		f.column++
-		f.what, f.hint = "text after the quote that closes a cell", `write a quote inside a cell twice, such as "12"" tray"`
+		f.Column++
+		f.What, f.Hint = "text after the quote that closes a cell", `write a quote inside a cell twice, such as "12"" tray"`
 	default: // the text ends
-		f.line, f.column = s.opening()
-		f.what, f.hint = "the quote that opens here is never closed", "close it before the separator; nothing after it could be read"
+		f.Line, f.Column = s.opening()
+		f.What, f.Hint = "the quote that opens here is never closed", "close it before the separator; nothing after it could be read"
 	}
 	return f
 }

@@ -98,7 +98,7 @@ func FuzzScan(f *testing.F) {
 				t.Fatalf("%q: %q is left out", text, text[end:s.start])
 			}
 			if s.bad != nil {
-				if at := s.offset(s.bad.line, s.bad.column); at < s.start || at > s.end {
+				if at := s.offset(s.bad.Line, s.bad.Column); at < s.start || at > s.end {
 					t.Fatalf("%q: the flaw %+v is outside its record", text, *s.bad)
 				}
 				continue

@@ -50,7 +50,7 @@ func openSheet(name, text string, header []string) (*sheet, error) {
 // beginSheet is openSheet for a text that is known to be sound: its rows are
 // looked for only when they are needed.
 func beginSheet(name, text string, header []string) (*sheet, error) {
-	s := &sheet{name: name, text: text, eol: "\n", edits: map[int]string{}}
+	s := &sheet{name: name, text: text, eol: "\n", edits: map[int]string{}, next: nextLine(text)}
 	t := &tally{file: name}
 	body, ok := decode(text, t)
 	if !ok {
@@ -61,13 +61,11 @@ func beginSheet(name, text string, header []string) (*sheet, error) {
 	scan := newScanner(body, s.sep)
 	if s.header, ok = scan.header(); !ok {
 		s.header, s.loaded = header, true
-		s.next = nextLine(text)
 		s.add(header)
 		return s, nil
 	}
-	s.next = nextLine(text)
 	if scan.bad != nil {
-		t.flaw(scan)
+		t.add(*scan.bad)
 		return nil, t.faults()
 	}
 	head := body[scan.start:scan.end]
@@ -100,7 +98,7 @@ func (s *sheet) load() error {
 	for scan.next() {
 		// A broken quote may swallow rows that a person sees as whole.
 		if scan.bad != nil {
-			t.flaw(scan)
+			t.add(*scan.bad)
 			return t.faults()
 		}
 		if !scan.blank() {
@@ -122,13 +120,18 @@ func (s *sheet) find(line int) (int, error) {
 	return i, nil
 }
 
+// textOf returns the text of a row as edited; nothing of one that is struck.
+func (s *sheet) textOf(i int) string {
+	if text, edited := s.edits[i]; edited {
+		return text
+	}
+	return s.text[s.rows[i].start:s.rows[i].end]
+}
+
 // raw returns the text of a row as edited, and its cells in it. A row without
 // cells cannot be read or is struck.
 func (s *sheet) raw(i int) (raw string, scan *scanner) {
-	raw, edited := s.edits[i]
-	if !edited {
-		raw = s.text[s.rows[i].start:s.rows[i].end]
-	}
+	raw = s.textOf(i)
 	scan = newScanner(raw, s.sep)
 	if !scan.next() || scan.bad != nil {
 		scan.cells = nil
@@ -154,8 +157,7 @@ func (s *sheet) set(i int, cells map[string]string) error {
 	if scan.cells == nil {
 		return fmt.Errorf("line %d of %s cannot be read", s.rows[i].line, s.name)
 	}
-	size := scan.lineEndBefore(len(raw))
-	body, eol := raw[:len(raw)-size], raw[len(raw)-size:]
+	body := bare(raw)
 	parts := make([]string, max(len(s.header), len(scan.cells)))
 	for at := range scan.cells {
 		end := len(body)
@@ -170,19 +172,8 @@ func (s *sheet) set(i int, cells map[string]string) error {
 			parts[at] = s.cell(text, strings.HasPrefix(parts[at], `"`))
 		}
 	}
-	s.edits[i] = strings.Join(parts, string(s.sep)) + eol
+	s.edits[i] = strings.Join(parts, string(s.sep)) + raw[len(body):]
 	return nil
-}
-
-// lineEndBefore returns the length of the line end that a text ends in.
-func (s *scanner) lineEndBefore(end int) int {
-	switch text := s.text[:end]; {
-	case strings.HasSuffix(text, "\r\n"):
-		return 2
-	case strings.HasSuffix(text, "\n"), strings.HasSuffix(text, "\r"):
-		return 1
-	}
-	return 0
 }
 
 // append adds a record behind the last.
@@ -308,8 +299,8 @@ func (s *sheet) addColumn(name string) error {
 		if i == 0 {
 			cell = s.cell(name, false)
 		}
-		size := scan.lineEndBefore(len(raw))
-		s.edits[i] = raw[:len(raw)-size] + string(s.sep) + cell + raw[len(raw)-size:]
+		body := bare(raw)
+		s.edits[i] = body + string(s.sep) + cell + raw[len(body):]
 	}
 	rows := newScanner(s.added.String(), s.sep)
 	s.added.Reset()

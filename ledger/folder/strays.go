@@ -102,22 +102,12 @@ func strayOf(name string) (kind string, slip bool) {
 	if !ok || isRecords(name) || strings.HasPrefix(name, ".") || slices.Contains(ownTables, name) {
 		return "", false
 	}
-	files := []string{ledger.SettingsFile}
-	for _, k := range ledger.Kinds() {
-		files = append(files, k.File)
-	}
-	for _, file := range files {
-		own := strings.TrimSuffix(file, ".csv")
-		if stem == own {
-			return file, true
+	stems := ownNames()
+	for i, file := range stems {
+		stems[i] = strings.TrimSuffix(file, ".csv")
+		if slip = stem == stems[i]; slip || copied(stem, stems[i]) {
+			return file, slip
 		}
-		if copied(stem, own) {
-			return file, false
-		}
-	}
-	var stems []string
-	for _, file := range files {
-		stems = append(stems, strings.TrimSuffix(file, ".csv"))
 	}
 	if near := ledger.Nearest(stem, stems); near != "" {
 		return near + ".csv", true
@@ -134,22 +124,14 @@ func copied(stem, own string) bool {
 			return false
 		}
 		at += i
-		if isApart(stem[:at]) && isApart(reversed(stem[at+len(own):])) {
+		before, after := stem[:at], stem[at+len(own):]
+		if (before == "" || !isLetter(before[len(before)-1])) && (after == "" || !isLetter(after[0])) {
 			return true
 		}
 	}
 }
 
-// isApart reports whether a stretch is empty or does not end in a letter.
-func isApart(text string) bool {
-	return text == "" || text[len(text)-1] < 'a' || text[len(text)-1] > 'z'
-}
-
-func reversed(text string) string {
-	b := []byte(text)
-	slices.Reverse(b)
-	return string(b)
-}
+func isLetter(c byte) bool { return 'a' <= c && c <= 'z' }
 
 // sameFile reports whether two names are of one file, as where a file system
 // makes nothing of capitals.

@@ -39,21 +39,13 @@ func isUTF16(data string) bool {
 	if strings.HasPrefix(data, "\xff\xfe") || strings.HasPrefix(data, "\xfe\xff") {
 		return true
 	}
-	if len(data) < 8 {
-		return false
-	}
-	for half := range 2 {
-		nuls := 0
-		for i := 0; i < 8; i += 2 {
-			if data[i+half] == 0 && data[i+1-half] != 0 {
-				nuls++
-			}
-		}
-		if nuls == 4 {
-			return true
+	var nuls [2]int // at even places and at odd ones
+	for i := range min(len(data), 8) {
+		if data[i] == 0 {
+			nuls[i%2]++
 		}
 	}
-	return false
+	return nuls == [2]int{4, 0} || nuls == [2]int{0, 4}
 }
 
 // findBadBytes notes the first NUL or byte that is not UTF-8 of every line.

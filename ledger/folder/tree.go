@@ -4,6 +4,8 @@ import (
 	"io"
 	"io/fs"
 	"os"
+	"slices"
+	"strconv"
 	"strings"
 	"syscall"
 )
@@ -61,6 +63,23 @@ func (t *tree) names(name string) ([]string, error) {
 	}
 	defer f.Close()
 	return f.Readdirnames(-1)
+}
+
+// numbers returns the numbers of the files in a folder that are called by one, in
+// order; fileOf is the name that the file of a number has.
+func (t *tree) numbers(folder string, fileOf func(int) string) ([]int, error) {
+	names, err := t.names(folder)
+	if err != nil {
+		return nil, err
+	}
+	var numbers []int
+	for _, name := range names {
+		if n, _ := strconv.Atoi(strings.TrimSuffix(name, ".json")); n > 0 && fileOf(n) == folder+"/"+name {
+			numbers = append(numbers, n)
+		}
+	}
+	slices.Sort(numbers)
+	return numbers, nil
 }
 
 // exists reports whether something is there by that name.

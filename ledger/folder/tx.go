@@ -5,7 +5,6 @@ import (
 	"io/fs"
 	"iter"
 	"maps"
-	"path"
 	"slices"
 	"strings"
 
@@ -42,15 +41,11 @@ func (tx *Tx) sheet(k ledger.Kind) (*sheet, error) {
 			return nil, &Refusal{Faults: ledger.Faults{f}, Already: true}
 		}
 	}
-	var header []string
-	for _, c := range k.Columns {
-		header = append(header, c.Name)
-	}
 	open := openSheet
 	if tx.book.records != nil && len(tx.book.faults) == 0 {
 		open = beginSheet // it was read, or is known to have no fault
 	}
-	s, err := open(k.File, tx.book.files.texts[k.File], header)
+	s, err := open(k.File, tx.book.files.texts[k.File], k.Header())
 	if faults, ok := err.(ledger.Faults); ok {
 		return nil, &Refusal{Faults: faults, Already: true}
 	}
@@ -145,11 +140,7 @@ func (tx *Tx) RowsWith(k ledger.Kind, id string) iter.Seq2[int, map[string]strin
 			return
 		}
 		for i := range s.rows {
-			text, edited := s.edits[i]
-			if !edited {
-				text = s.text[s.rows[i].start:s.rows[i].end]
-			}
-			if i == 0 || edited && text == "" || !strings.Contains(text, id) {
+			if text := s.textOf(i); i == 0 || text == "" || !strings.Contains(text, id) {
 				continue
 			}
 			if !yield(s.rows[i].line, s.cells(i)) {
@@ -221,11 +212,8 @@ func (tx *Tx) ReadFile(name string) ([]byte, error) {
 // ledger does not use itself.
 func checkName(name string) error {
 	parts := strings.Split(name, "/")
-	bad := !fs.ValidPath(name) || len(parts) > 2 || path.Clean(name) != name || strings.Contains(name, `\`)
-	for _, p := range parts {
-		bad = bad || strings.HasPrefix(p, ".")
-	}
-	if bad {
+	hidden := slices.ContainsFunc(parts, func(p string) bool { return strings.HasPrefix(p, ".") })
+	if !fs.ValidPath(name) || len(parts) > 2 || hidden || strings.Contains(name, `\`) {
 		return &ledger.Fault{Kind: ErrInvalid, What: fmt.Sprintf("%q is not a name for a file in a ledger", name)}
 	}
 	return nil
@@ -246,10 +234,8 @@ func (tx *Tx) collect(s *staged) {
 	}
 	for _, name := range slices.Sorted(maps.Keys(tx.files)) {
 		before, found := tx.book.files.texts[name]
-		if !isRecords(name) {
-			if was := tx.others[name]; was != nil {
-				before, found = *was, true
-			}
+		if was := tx.others[name]; was != nil {
+			before, found = *was, true
 		}
 		after := tx.files[name]
 		if after == nil && !found || after != nil && found && *after == before {

@@ -26,20 +26,11 @@ func (c Change) next(after Change) chain {
 // only the lines of the change are taken back, and the Change says so
 // (Merged); where they are no longer as the change left them, nothing is saved
 // and the error is [ErrChanged].
-func (b *Book) Undo() (Change, error) { return b.undo(0) }
+func (b *Book) Undo() (Change, error) { return b.UndoOf(0) }
 
 // UndoOf is [Book.Undo] of the change with a number, whatever was saved after
 // it: as far as that has not touched the same lines. With 0 it is [Book.Undo].
-func (b *Book) UndoOf(number int) (Change, error) { return b.undo(number) }
-
-// TryUndo is [Book.Undo] without saving: the change that it would make,
-// numbered 0, or the error that it would give.
-func (b *Book) TryUndo() (Change, error) { return tried(b.stageUndo(0)) }
-
-// TryUndoOf is [Book.UndoOf] without saving.
-func (b *Book) TryUndoOf(number int) (Change, error) { return tried(b.stageUndo(number)) }
-
-func (b *Book) undo(number int) (Change, error) {
+func (b *Book) UndoOf(number int) (Change, error) {
 	if errors.Is(b.stuck, errNoPlace) && (number <= 0 || number == b.last.origin()) {
 		if err := b.giveUp(); err != nil {
 			return Change{}, err
@@ -47,6 +38,10 @@ func (b *Book) undo(number int) (Change, error) {
 	}
 	return b.saveStaged(b.stageUndo(number))
 }
+
+// TryUndoOf is [Book.UndoOf] without saving: the change that it would make,
+// numbered 0, or the error that it would give.
+func (b *Book) TryUndoOf(number int) (Change, error) { return tried(b.stageUndo(number)) }
 
 // change returns a change of the history.
 func (b *Book) change(number int) (*Change, error) {
@@ -120,7 +115,7 @@ func (b *Book) toUndo(number int) (c *Change, top int, err error) {
 	}
 	return nil, 0, &ledger.Fault{
 		Kind: ErrNothing, What: fmt.Sprintf("there is no change %d to undo", number),
-		Hint: "see which there are, or have back one that is undone", Do: []advice.Doing{advice.Do(advice.Changes), advice.Do(advice.Redo)},
+		Hint: "see which there are\nhave back one that is undone", Do: []advice.Doing{advice.Do(advice.Changes), advice.Do(advice.Redo)},
 	}
 }
 
@@ -133,7 +128,7 @@ func (b *Book) instead(c *Change) (hint string, do []advice.Doing) {
 			break
 		}
 		if !slices.Contains(b.last.Gone, at) {
-			return hint + ", or take back the change before", append(do, advice.Do(advice.Undo, fmt.Sprint(before.origin())))
+			return hint + "\ntake back the change before", append(do, advice.Do(advice.Undo, fmt.Sprint(before.origin())))
 		}
 		at = before.Below
 	}

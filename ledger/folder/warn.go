@@ -18,12 +18,7 @@ type Warning struct {
 // Warnings returns what is to be known about the folder of the ledger in dir. It
 // takes no lock and writes nothing.
 func Warnings(dir string) ([]Warning, error) {
-	root, err := openRoot(dir)
-	if err != nil {
-		return nil, err
-	}
-	defer root.Close()
-	return warnings(root), nil
+	return readIn(dir, func(root *tree) ([]Warning, error) { return warnings(root), nil })
 }
 
 func warnings(root *tree) []Warning {

@@ -129,14 +129,12 @@ func headersOf(header []string, from string) []string {
 // alike but for case and marks if only one is; else -1.
 func findColumn(header []string, name string) int {
 	name = strings.TrimSpace(name)
-	for i, h := range header {
-		if strings.TrimSpace(h) == name {
-			return i
-		}
+	if i := slices.IndexFunc(header, func(h string) bool { return strings.TrimSpace(h) == name }); i >= 0 {
+		return i
 	}
 	found := -1
 	for i, h := range header {
-		if key := folded(h); key != "" && key == folded(name) {
+		if key := ledger.Fold(h); key != "" && key == ledger.Fold(name) {
 			if found >= 0 {
 				return -1
 			}

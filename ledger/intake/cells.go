@@ -1,6 +1,7 @@
 package intake
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"strings"
@@ -169,11 +170,7 @@ func (b *binding) readNumeric(c *column, text string) (out string, err error) {
 		}
 		out, err = readAmount(text, number, c.How.Unit)
 	case measures(c.of, exact.Energy):
-		unit := c.How.Unit
-		if unit == exact.NoUnit {
-			unit = exact.KWh
-		}
-		out, err = readEnergy(text, number, unit)
+		out, err = readEnergy(text, number, cmp.Or(c.How.Unit, exact.KWh))
 	case c.cell == ledger.DurationCell:
 		return b.readSpan(c, text, number)
 	default:
@@ -210,7 +207,7 @@ func (b *binding) readSpan(c *column, text string, number func(string) (string, 
 	case !isNumber:
 	case c.How.Span == 0:
 		return "", fmt.Errorf("%s does not say in what unit of time it is", exact.Quote(text))
-	case c.How.Span == spans[0].span: // days: exactly, whatever the digits
+	case c.How.Span == 24*time.Hour: // exactly, whatever the digits
 		return formatSpan(text, n.Mul(exact.Int(86400)))
 	case n.Places() > maybeSerial:
 		return "", fmt.Errorf("%s looks like a part of a day, as a workbook stores 9:30", exact.Quote(text))
@@ -271,7 +268,7 @@ func (f filter) takes(row Row) bool {
 				return true
 			}
 		default:
-			if folded(v) == folded(text) {
+			if ledger.Fold(v) == ledger.Fold(text) {
 				return true
 			}
 		}

@@ -9,23 +9,11 @@ import (
 	"putby/ledger"
 )
 
-// folded writes a name so that spellings of it compare equal.
-func folded(s string) string { return ledger.Fold(s) }
-
 // plainLine reports whether a text is one line of printing ASCII whose words are
 // parted by single spaces, as most are.
 func plainLine(s string) bool {
 	for i := range len(s) {
 		if s[i] < ' ' || s[i] > '~' || s[i] == ' ' && (i == 0 || i == len(s)-1 || s[i-1] == ' ') {
-			return false
-		}
-	}
-	return true
-}
-
-func plainASCII(s string) bool {
-	for i := range len(s) {
-		if s[i] >= 0x80 {
 			return false
 		}
 	}
@@ -62,17 +50,14 @@ func clean(s string) string {
 // slug writes a text as an identifier: lower case, '-' for what identifiers do
 // not have. It may be empty.
 func slug(s string) string {
-	return strings.Trim(identifier(folded(s)), "-")
+	return strings.Trim(identifier(ledger.Fold(s)), "-")
 }
 
 // identifier replaces what identifiers do not have by '-', letters with marks
 // by those without, and cuts it to their length.
 func identifier(s string) string {
-	if !plainASCII(s) {
-		s = norm.NFKD.String(s)
-	}
 	var b strings.Builder
-	for _, r := range s {
+	for _, r := range norm.NFKD.String(s) {
 		if b.Len() == maxID {
 			break
 		}

@@ -1,8 +1,8 @@
 package intake
 
 import (
-	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"putby/ledger"
@@ -243,14 +243,13 @@ func hourKindOf(text string, workbook bool) (kind hourKind) {
 	if _, ok := readLabel(text); ok {
 		kind |= isLabel
 	}
-	if _, err := readNumber(text, AnyDecimal); err == nil {
-		kind |= isNumber
-	} else if _, err := readNumber(text, Comma); err == nil {
-		kind |= isNumber
-	} else if _, ok := stored(text); ok {
+	_, noPoint := readNumber(text, Point)
+	_, noComma := readNumber(text, Comma)
+	n, asStored := stored(text)
+	if noPoint == nil || noComma == nil || asStored {
 		kind |= isNumber
 	}
-	if n, ok := stored(text); ok && workbook && exact.Int(20_000).Less(n) && n.Less(exact.Int(100_000)) {
+	if asStored && workbook && exact.Int(20_000).Less(n) && n.Less(exact.Int(100_000)) { // days since 1900, from 1954 to 2173
 		kind |= isTime | isDay
 	}
 	from, _, _ := cutInterval(text)
@@ -297,11 +296,14 @@ func readLabel(text string) (l label, ok bool) {
 	return l, l.n <= 100
 }
 
-// labelled says of an hour what its number is.
+// String is the number as [readLabel] reads it.
 func (l label) String() string {
-	s := fmt.Sprint(l.n)
-	if l.marked {
-		s += map[bool]string{false: "a", true: "b"}[l.second]
+	s := strconv.Itoa(l.n)
+	switch {
+	case l.marked && l.second:
+		return s + "b"
+	case l.marked:
+		return s + "a"
 	}
 	return s
 }

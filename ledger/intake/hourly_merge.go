@@ -49,11 +49,8 @@ func MergeHourly(have *energy.Prices, file *HourlyPrices, replace bool) HourlyMe
 			at++
 		}
 		over := old[at:]
-		for i := range over {
-			if !over[i].from.Before(p.Until) {
-				over = over[:i]
-				break
-			}
+		if end := slices.IndexFunc(over, func(o heldPrice) bool { return !o.from.Before(p.Until) }); end >= 0 {
+			over = over[:end]
 		}
 		switch {
 		case len(over) == 0:

@@ -91,21 +91,17 @@ func (h *hourly) readClocks(order Order) {
 	last := time.Time{}
 	for i := range h.rows {
 		r := &h.rows[i]
-		at, ok := texts[i].at.Get()
-		if !ok {
-			at, ok = h.instant(r.line, texts[i], last)
-		}
+		at, ok := h.instant(r.line, texts[i], last)
 		if !ok {
 			continue
 		}
 		r.from, last = at, at
-		if c.end >= 0 && cellAt(r.cells, c.end) != "" {
-			h.readEnd(r, cellAt(r.cells, c.end), order)
-		} else if c.time >= 0 {
-			if _, end, ok := cutInterval(cellAt(r.cells, c.time)); ok {
-				h.readEnd(r, end, order)
-			}
-		} else if _, end, ok := cutInterval(cellAt(r.cells, c.clock)); ok {
+		end := cellAt(r.cells, c.end)
+		ends := end != ""
+		if !ends {
+			_, end, ends = cutInterval(cellAt(r.cells, max(c.time, c.clock))) // there is but one of them
+		}
+		if ends {
 			h.readEnd(r, end, order)
 		}
 	}
@@ -159,8 +155,12 @@ func (h *hourly) dated(text string, order Order) (date exact.Date, c clock, ok b
 	return date, w.clock, ok
 }
 
-// instant is that of a clock time which follows another.
+// instant is that of a time; of a clock time without an offset that which follows
+// another.
 func (h *hourly) instant(line int, t hourText, last time.Time) (time.Time, bool) {
+	if at, ok := t.at.Get(); ok {
+		return at, true
+	}
 	first, shown := exact.LocalTime(t.date, t.clock.sec, h.o.Zone)
 	clock := formatMoment(t.date, clock{sec: t.clock.sec})
 	if !shown {
@@ -170,7 +170,7 @@ func (h *hourly) instant(line int, t hourText, last time.Time) (time.Time, bool)
 	second := exact.ShownAgain(first)
 	switch {
 	case second.Equal(first):
-		if !first.After(last) && !last.IsZero() && first.Equal(last) {
+		if first.Equal(last) {
 			h.failZone(line, "keep one of the two", "%s is there twice, and the clocks of %s show it once", clock, h.o.Zone)
 			return first, false
 		}
@@ -194,11 +194,7 @@ func (h *hourly) instant(line int, t hourText, last time.Time) (time.Time, bool)
 // readEnd reads when a row ends: a time, or a clock time after its beginning.
 func (h *hourly) readEnd(r *hourRow, text string, order Order) {
 	if t, ok := h.read(text, order); ok {
-		at, ok := t.at.Get()
-		if !ok {
-			at, ok = h.instant(r.line, t, r.from)
-		}
-		if at.After(r.from) && ok {
+		if at, ok := h.instant(r.line, t, r.from); ok && at.After(r.from) {
 			r.until = at
 		}
 		return // a clock set back makes some ends come out before their beginnings: the next row tells then

@@ -1,6 +1,7 @@
 package intake
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -48,24 +49,20 @@ func (h *hourly) findUnit() (priceUnit, error) {
 			return u, err
 		}
 	}
-	if h.o.Per != AnyPer {
-		u.per = h.o.Per
-	}
+	u.per = cmp.Or(h.o.Per, u.per)
 	return u, nil
 }
 
 // aboutPrices are the texts that may say what prices are in, the likeliest
 // first.
 func (h *hourly) aboutPrices() []string {
-	texts := []string{h.columns.priceName}
-	if first := h.rows[0]; len(first.cells) > 0 {
-		for at, name := range h.columns.names {
-			if at != h.columns.price && hasWord(name, []string{"unit", "currency", "einheit", "währung", "waehrung", "unité", "devise", "moneda", "valuta"}) {
-				texts = append(texts, cellAt(first.cells, at))
-			}
+	texts, first := []string{h.columns.priceName}, h.rows[0]
+	for at, name := range h.columns.names {
+		if at != h.columns.price && hasWord(name, []string{"unit", "currency", "einheit", "währung", "waehrung", "unité", "devise", "moneda", "valuta"}) {
+			texts = append(texts, cellAt(first.cells, at))
 		}
-		texts = append(texts, first.price)
 	}
+	texts = append(texts, first.price)
 	for _, row := range h.all[:h.columns.header] {
 		texts = append(texts, row.Cells...)
 	}
@@ -134,7 +131,7 @@ var (
 // plausible asks about prices that are a thousand times too high or too low,
 // unless it was said what they are for.
 func (h *hourly) plausible(u priceUnit) error {
-	if h.o.Per != AnyPer || len(h.rows) == 0 {
+	if h.o.Per != AnyPer {
 		return nil
 	}
 	top := slices.MaxFunc(h.rows, func(a, b hourRow) int { return a.rate.Abs().Cmp(b.rate.Abs()) })

@@ -51,7 +51,9 @@ type jsonReader struct {
 	seen int64 // up to where lines are counted
 }
 
-// readJSON reads one value. Its error is a [ledger.Fault].
+// readJSON reads one value. Its error is a [ledger.Fault]. The text is gone through
+// as a whole first, since an error of that has the place of the very character: one of
+// [json.Decoder.Token] counts from the value that it is in.
 func readJSON(data []byte) (*jsonValue, error) {
 	data = bytes.TrimPrefix(data, []byte(byteOrderMark))
 	d := json.NewDecoder(bytes.NewReader(data))

@@ -25,7 +25,7 @@ type receiptBook struct {
 type knownReceipt struct {
 	book  *receiptBook
 	date  exact.Date
-	shop  string          // folded
+	shop  string          // as ledger.Fold writes it
 	lines []int32         // positions of its rows
 	more  map[string]bool // numbers given to lines that this import adds; nil: none
 }
@@ -39,7 +39,7 @@ func newReceiptBook(rec *ledger.Records) *receiptBook {
 	for i, r := range rec.Receipts.All() {
 		k := b.byID[r.Receipt]
 		if k == nil {
-			k = &knownReceipt{book: b, date: r.Date, shop: shops.of(r.Shop, func() string { return folded(r.Shop) })}
+			k = &knownReceipt{book: b, date: r.Date, shop: shops.of(r.Shop, func() string { return ledger.Fold(r.Shop) })}
 			b.byID[r.Receipt] = k
 			day := dayKey(r.Date, k.shop)
 			b.byDay[day] = append(b.byDay[day], k)
@@ -61,7 +61,7 @@ func (g *receiptGroup) key() string {
 	if err != nil {
 		return ""
 	}
-	return dayKey(date, folded(g.shop))
+	return dayKey(date, ledger.Fold(g.shop))
 }
 
 // name gives a group an identifier: its own, or one made of date and shop, with
@@ -105,7 +105,7 @@ func (b *receiptBook) pool(g *receiptGroup) (target *knownReceipt, pool map[stri
 		return nil, nil, false
 	}
 	date, err := exact.ParseDate(g.date)
-	sameDay, sameShop := err == nil && date == target.date, folded(g.shop) == target.shop
+	sameDay, sameShop := err == nil && date == target.date, ledger.Fold(g.shop) == target.shop
 	return target, poolOf(target), !sameDay && !sameShop
 }
 
@@ -164,19 +164,22 @@ func (k *knownReceipt) free(number string) string {
 // written.
 type meaning struct{ column, key, text string }
 
+// verbatim is the meaning of a cell that records write in one way alone.
+func verbatim(column, text string) meaning { return meaning{column, text, text} }
+
 // receiptCells are what a line of a receipt means. Its note, its number and
 // the receipt's identifier mean nothing.
 func receiptCells(r *ledger.ReceiptRow) []meaning {
 	return []meaning{
-		{"date", r.Date.String(), r.Date.String()},
-		{"shop", folded(r.Shop), r.Shop},
-		{"kind", r.Kind.String(), r.Kind.String()},
-		{"item", folded(r.Item), r.Item},
-		{"count", r.Count.String(), r.Count.String()},
+		verbatim("date", r.Date.String()),
+		{"shop", ledger.Fold(r.Shop), r.Shop},
+		verbatim("kind", r.Kind.String()),
+		{"item", ledger.Fold(r.Item), r.Item},
+		verbatim("count", r.Count.String()),
 		{"size", sizeKey(r.Size), r.Size.String()},
-		{"price", r.Price.String(), r.Price.String()},
-		{"discount", r.Discount().String(), r.Discount().String()},
-		{"tax", r.Tax().String(), r.Tax().String()},
+		verbatim("price", r.Price.String()),
+		verbatim("discount", r.Discount().String()),
+		verbatim("tax", r.Tax().String()),
 	}
 }
 

@@ -98,15 +98,15 @@ func (b *runBook) phase(run string, name ledger.PhaseName) *ledger.Phase {
 }
 
 // load uses up the load of the ledger that a load of the file is: one of its
-// run and food that has the cells which its draft gives, else the first of its
+// run and food that has the cells which the file fills, else the first of its
 // run and food.
-func (b *runBook) load(r *ledger.Load, d *draft) *ledger.Load {
+func (b *runBook) load(r *ledger.Load, cell func(column string) string) *ledger.Load {
 	var first *knownLoad
 	for _, k := range b.loads[r.Run] {
 		if k.used || k.record.Item != r.Item {
 			continue
 		}
-		has, gives := bothGiven(loadCells(&k.record), loadCells(r), func(c string) string { return d.get("load." + c) })
+		has, gives := bothGiven(loadCells(&k.record), loadCells(r), cell)
 		if column, _, _ := difference(has, gives); column == "" {
 			k.used = true
 			return &k.record
@@ -124,44 +124,42 @@ func (b *runBook) load(r *ledger.Load, d *draft) *ledger.Load {
 
 // runCells are what a run means.
 func runCells(r *ledger.Run) []meaning {
-	end, kwh := "", ""
+	end := ""
 	if t, ok := r.End.Get(); ok {
 		end = t.UTC().Format(time.DateTime)
 	}
-	if n, ok := r.KWh.Get(); ok {
-		kwh = n.String()
-	}
-	outcome := r.Outcome()
-	hands := exact.FormatDuration(r.Hands)
 	return []meaning{
-		{"machine", r.Machine, r.Machine},
+		verbatim("machine", r.Machine),
 		{"start", r.Start.UTC().Format(time.DateTime), r.Start.Format(time.DateTime)},
-		{"end", end, end},
-		{"tariff", r.Tariff, r.Tariff},
-		{"kwh", kwh, kwh},
-		{"hands", hands, hands},
-		{"outcome", outcome, outcome},
+		verbatim("end", end),
+		verbatim("tariff", r.Tariff),
+		verbatim("kwh", given(r.KWh)),
+		verbatim("hands", exact.FormatDuration(r.Hands)),
+		verbatim("outcome", r.Outcome()),
 	}
+}
+
+// given writes a number, or nothing where none is given.
+func given(n exact.Opt[exact.Number]) string {
+	if n, ok := n.Get(); ok {
+		return n.String()
+	}
+	return ""
 }
 
 // phaseCells are what a phase of one name means.
 func phaseCells(p *ledger.Phase) []meaning {
-	length := exact.FormatDuration(p.Length)
-	return []meaning{{"duration", length, length}}
+	return []meaning{verbatim("duration", exact.FormatDuration(p.Length))}
 }
 
 // loadCells are what a load means.
 func loadCells(r *ledger.Load) []meaning {
-	trays := ""
-	if n, ok := r.Trays.Get(); ok {
-		trays = n.String()
-	}
 	return []meaning{
-		{"item", r.Item, r.Item},
+		verbatim("item", r.Item),
 		{"quantity", sizeKey(r.Quantity), r.Quantity.String()},
-		{"receipt", r.Receipt, r.Receipt},
-		{"line", r.Number, r.Number},
-		{"trays", trays, trays},
+		verbatim("receipt", r.Receipt),
+		verbatim("line", r.Number),
+		verbatim("trays", given(r.Trays)),
 		{"wet", sizeKey(r.Wet), r.Wet.String()},
 		{"dry", sizeKey(r.Dry), r.Dry.String()},
 		{"lost", sizeKey(r.Lost), r.Lost.String()},

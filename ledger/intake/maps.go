@@ -71,6 +71,25 @@ type Fill struct {
 	How   How
 }
 
+// fillOf returns the fill of a column, of which a map has one at most, or nil.
+func (m *Map) fillOf(column string) *Fill {
+	if i := slices.IndexFunc(m.Fills, func(f Fill) bool { return f.Column == column }); i >= 0 {
+		return &m.Fills[i]
+	}
+	return nil
+}
+
+// fills reports whether anything fills a column.
+func (m *Map) fills(column string) bool { return m.fillOf(column) != nil }
+
+// how says how a column is read, if anything fills it.
+func (m *Map) how(column string) (h How) {
+	if f := m.fillOf(column); f != nil {
+		h = f.How
+	}
+	return h
+}
+
 // How says how a foreign cell is read. It is written as words with spaces
 // between.
 type How struct {

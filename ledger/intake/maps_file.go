@@ -127,7 +127,7 @@ func (r *sheetReader) mapRule(m *Map, column, from, value, how string) {
 		r.fail("column", exact.Quote(column)+" is no column to fill", "columns are: "+strings.Join(m.Target.Columns(), ", ")+
 			"; of the file: "+strings.Join(fileSettings, ", ")+", only")
 		return
-	case slices.ContainsFunc(m.Fills, func(f Fill) bool { return f.Column == column }):
+	case m.fills(column):
 		r.fail("column", "the map fills "+column+" twice", "")
 		return
 	case from == "" && value == "":

@@ -142,7 +142,7 @@ func TestColumnsAreTheLedgers(t *testing.T) {
 				t.Errorf("%s has no column %s", target, table.column)
 			}
 			for _, name := range table.names {
-				if folded(name) != name {
+				if ledger.Fold(name) != name {
 					t.Errorf("%q is not folded", name)
 				}
 			}
@@ -237,7 +237,7 @@ func TestGlossary(t *testing.T) {
 x,Oat*,food,own-oat,
 y,Oat drink barista,food,other,
 `)
-	g := newGlossary(names, "x", func(Name) bool { return true })
+	g := glossaryOf(names, "x", false)
 	for text, want := range map[string]string{
 		"Oat Drink BARISTA!": "barista", // a plain name before a pattern
 		"OAT flakes":         "own-oat", // the map's own before everyone's

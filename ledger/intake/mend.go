@@ -60,13 +60,10 @@ func (m *Map) Mend(said Mend) (mended bool, err error) {
 
 // fill finds the fill of a column, or adds one.
 func (m *Map) fill(column string) *Fill {
-	for i := range m.Fills {
-		if m.Fills[i].Column == column {
-			return &m.Fills[i]
-		}
+	if !m.fills(column) {
+		m.Fills = append(m.Fills, Fill{Column: column})
 	}
-	m.Fills = append(m.Fills, Fill{Column: column})
-	return &m.Fills[len(m.Fills)-1]
+	return m.fillOf(column)
 }
 
 // hint says which column was probably meant, or which there are.

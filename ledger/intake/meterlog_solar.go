@@ -17,9 +17,16 @@ const NoSolar = "none"
 type solarColumn struct {
 	column int // -1: there is none
 	name   string
-	of     int // 0: power, else what the whole draw is: 1 or 100
+	places int // 0: power; else the whole draw is 10 to the power of so many, as values are read
 	values valueParser
 }
+
+// What a share of the draw is read in: the nine places that values keep, and of percent
+// two more.
+const (
+	sharePlaces   = 9
+	percentPlaces = 11
+)
 
 // Words that headers use, in lower case.
 var (
@@ -78,21 +85,18 @@ func (s *solarColumn) setUnit(draw exact.Unit, comma bool) {
 	case unit != exact.NoUnit:
 		s.values.unit = unit
 	case strings.Contains(s.name, "%") || hasWord(s.name, logPercentWords):
-		s.of = 100
+		s.places = percentPlaces
 	case hasWord(s.name, logShareWords):
-		s.of = 1
-	}
-	if s.of > 0 {
-		s.values.unit = exact.W // nine digits behind the point
+		s.places = sharePlaces
 	}
 }
 
 // says names the column and what it is counted in.
 func (s *solarColumn) says() string {
-	switch s.of {
-	case 1:
+	switch s.places {
+	case sharePlaces:
 		return exact.Quote(s.name) + ", as a share from 0 to 1"
-	case 100:
+	case percentPlaces:
 		return exact.Quote(s.name) + ", as percent"
 	}
 	return exact.Quote(s.name) + " in " + s.values.unit.String()
@@ -111,25 +115,24 @@ func (s *solarColumn) read(row []string, draw int64) (solar int64, problem strin
 	if text == "" && !percent {
 		return 0, ""
 	}
-	of := s.of
+	places, values := s.places, s.values
 	if percent {
-		of = 100
+		places = percentPlaces
 	}
-	values := s.values
-	if of > 0 {
-		values.unit = exact.W
+	if places > 0 {
+		values.unit = exact.W // which keeps nine places
 	}
 	n, problem := values.parse(text)
 	if problem != "" {
 		return 0, strings.TrimSuffix(problem, " in W")
 	}
 	s.values.rounded = values.rounded
-	if of > 0 {
-		part := exact.New(n, 9)
-		if exact.Int(int64(of)).Less(part) {
+	if places > 0 {
+		share := exact.New(n, places)
+		if exact.Int(1).Less(share) {
 			return 0, exact.Quote(strings.TrimSpace(row[s.column])) + " is more than the whole draw"
 		}
-		n, _ = part.Mul(exact.Int(draw)).Mul(exact.New(1, map[int]int{1: 0, 100: 2}[of])).Round(0, exact.HalfEven).Int64()
+		n, _ = share.Mul(exact.Int(draw)).Round(0, exact.HalfEven).Int64()
 	}
 	if n > draw {
 		return 0, energy.ErrSolar.Error()

@@ -63,15 +63,14 @@ type pattern struct {
 	name        Name
 }
 
-// newGlossary takes the names of a map, and those of every map after them.
-func newGlossary(names []Name, mapName string, use func(Name) bool) *Glossary {
+// newGlossary takes the names that are used, those that come first before others.
+func newGlossary(names []Name, use, first func(Name) bool) *Glossary {
 	g := &Glossary{plain: map[string]Name{}}
-	for _, own := range []bool{true, false} {
+	for _, now := range []bool{true, false} {
 		for _, n := range names {
-			if (n.Map == "") == own || n.Map != "" && n.Map != mapName || !use(n) {
-				continue
+			if use(n) && first(n) == now {
+				g.add(n)
 			}
-			g.add(n)
 		}
 	}
 	slices.SortStableFunc(g.patterns, func(a, b pattern) int { return len(b.text) - len(a.text) })
@@ -80,21 +79,22 @@ func newGlossary(names []Name, mapName string, use func(Name) bool) *Glossary {
 
 // NewGlossary takes names for what people type, those that are for every map before those of one.
 func NewGlossary(names []Name) *Glossary {
-	const first = "first" // before those that are for every map
-	all := slices.Clone(names)
-	for i := range all {
-		if all[i].Map != "" {
-			all[i].Map = ""
-		} else {
-			all[i].Map = first
-		}
-	}
-	return newGlossary(all, first, func(n Name) bool { return !n.omits() && n.Kind != "shop" })
+	return newGlossary(names,
+		func(n Name) bool { return !n.omits() && n.Kind != "shop" },
+		func(n Name) bool { return n.Map == "" })
+}
+
+// glossaryOf takes the names of things, or else of shops, for the files of a map: its
+// own before those of every map.
+func glossaryOf(names []Name, mapName string, shops bool) *Glossary {
+	return newGlossary(names,
+		func(n Name) bool { return (n.Map == "" || n.Map == mapName) && (n.Kind == "shop") == shops },
+		func(n Name) bool { return n.Map != "" })
 }
 
 // Find returns what a text is the name of.
 func (g *Glossary) Find(text string) (Name, bool) {
-	if n := g.search(folded(text)); n != nil {
+	if n := g.search(ledger.Fold(text)); n != nil {
 		return *n, true
 	}
 	return Name{}, false
@@ -103,7 +103,7 @@ func (g *Glossary) Find(text string) (Name, bool) {
 func (g *Glossary) add(n Name) {
 	text, back := strings.CutSuffix(n.Name, "*")
 	text, front := strings.CutPrefix(text, "*")
-	key := folded(text)
+	key := ledger.Fold(text)
 	if front || back {
 		g.patterns = append(g.patterns, pattern{key, front, back, n})
 		return
@@ -115,7 +115,7 @@ func (g *Glossary) add(n Name) {
 
 // find returns what a foreign text is called, or nil.
 func (g *Glossary) find(text string) *Name {
-	return g.found.of(text, func() *Name { return g.search(folded(text)) })
+	return g.found.of(text, func() *Name { return g.search(ledger.Fold(text)) })
 }
 
 func (g *Glossary) search(key string) *Name {
@@ -154,7 +154,7 @@ func newBook(rec *ledger.Records) *book {
 }
 
 func (b *book) add(kind, id, name string) {
-	for _, key := range []string{"=" + id, folded(id), folded(name)} {
+	for _, key := range []string{"=" + id, ledger.Fold(id), ledger.Fold(name)} {
 		if key != "" {
 			b.items[key] = append(b.items[key], knownItem{kind, id})
 		}
@@ -176,7 +176,7 @@ func (b *book) find(text, kind string) (knownItem, bool) {
 }
 
 func (b *book) search(text, kind string) *knownItem {
-	for _, key := range []string{"=" + text, folded(text)} {
+	for _, key := range []string{"=" + text, ledger.Fold(text)} {
 		var fits []knownItem
 		for _, k := range b.items[key] {
 			if (kind == "" || k.kind == kind) && !slices.Contains(fits, k) {
@@ -193,7 +193,7 @@ func (b *book) search(text, kind string) *knownItem {
 // checkName says what is wrong with a name, at which column.
 func checkName(n Name) (column, what, hint string) {
 	switch {
-	case folded(n.Name) == "":
+	case ledger.Fold(n.Name) == "":
 		return "name", "a name has at least one letter or digit", ""
 	case n.Kind != "" && !n.omits() && !slices.Contains(nameKinds, n.Kind):
 		return "kind", exact.Quote(n.Kind) + " is not a kind of name", "write one of: " + strings.Join(nameKinds, ", ")

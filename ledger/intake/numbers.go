@@ -1,6 +1,7 @@
 package intake
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -106,12 +107,11 @@ func plainRune(r rune) rune {
 
 // cutCurrency takes one currency sign or code off either end.
 func cutCurrency(s string) (string, bool) {
-	for _, cut := range []func(string) (string, bool){cutFront, cutBack} {
-		if rest, ok := cut(s); ok {
-			return strings.Trim(rest, " "), true
-		}
+	rest, cut := cutFront(s)
+	if !cut {
+		rest, cut = cutBack(s)
 	}
-	return s, false
+	return strings.Trim(rest, " "), cut
 }
 
 func cutFront(s string) (string, bool) {
@@ -145,18 +145,13 @@ func isCurrency(word string) bool {
 
 // plain writes the number as records do, if it is one under the decimal sign.
 func (n bareNumber) plain(d Decimal) (string, bool) {
-	whole, fraction, found := strings.Cut(n.body, string(d.sign()))
+	whole, fraction, _ := strings.Cut(n.body, string(d.sign()))
 	digits, ok := ungroup(whole, d)
-	if !ok || strings.Trim(fraction, "0123456789") != "" {
+	if !ok || strings.Trim(fraction, "0123456789") != "" || digits == "" && fraction == "" {
 		return "", false
 	}
-	if digits == "" && fraction == "" {
-		return "", false
-	}
-	if digits == "" {
-		digits = "0"
-	}
-	if found && fraction != "" {
+	digits = cmp.Or(digits, "0")
+	if fraction != "" {
 		digits += "." + fraction
 	}
 	if n.negative {

@@ -129,7 +129,7 @@ type draft struct {
 	at    int      // of the row in the table
 	row   Row      // without its cells
 	names []string // the target's columns, shared by all drafts
-	cells []string // one for each of them; blank where nothing fills it
+	cells []string // one for each of them, so of a receipt or a price its row; blank where nothing fills it
 	kind  string   // the cell under kind, if the file itself fills it
 	id    string   // the foreign text of the receipt's or run's identifier
 }
@@ -144,19 +144,6 @@ func (d *draft) get(column string) string {
 
 // set fills the cell of a column that the target has.
 func (d *draft) set(column, text string) { d.cells[slices.Index(d.names, column)] = text }
-
-// rowOf lays the cells that are filled under a prefix out in the order of a
-// file's columns. What has those columns alone is laid out already.
-func (d *draft) rowOf(columns []string, prefix string) []string {
-	if prefix == "" && slices.Equal(columns, d.names) {
-		return d.cells
-	}
-	row := make([]string, len(columns))
-	for i, name := range columns {
-		row[i] = d.get(prefix + name)
-	}
-	return row
-}
 
 // A writer turns drafts into rows of the plan.
 type writer struct {
@@ -177,8 +164,8 @@ type writer struct {
 func newWriter(p *Plan, rec *ledger.Records, names []Name) *writer {
 	return &writer{
 		p: p, rec: rec, book: newBook(rec),
-		names:   newGlossary(names, p.Map.Name, func(n Name) bool { return n.Kind != "shop" }),
-		shops:   newGlossary(names, p.Map.Name, func(n Name) bool { return n.Kind == "shop" }),
+		names:   glossaryOf(names, p.Map.Name, false),
+		shops:   glossaryOf(names, p.Map.Name, true),
 		columns: p.Map.Target.Columns(),
 		checks:  map[string]*checker{},
 		unknown: map[string]int{},
@@ -327,17 +314,8 @@ func (w *writer) check(d *draft, file string, cells []string) (*checker, bool) {
 // text before the food that is left without the amount: "plums 1 kg".
 func (w *writer) resolve(text, kind string) (item, itemKind, size string, ok bool) {
 	if n := w.names.find(text); n != nil && !n.omits() && (kind == "" || n.Kind == "" || n.Kind == kind) {
-		itemKind = n.Kind
-		if itemKind == "" {
-			if known, found := w.book.find(n.Item, kind); found {
-				itemKind = known.kind
-			}
-		}
-		item = n.Item
-		if item == "" {
-			item = text
-		}
-		return item, itemKind, n.Size, true
+		known, _ := w.book.find(n.Item, kind)
+		return cmp.Or(n.Item, text), cmp.Or(n.Kind, known.kind), n.Size, true
 	}
 	if known, found := w.book.find(text, kind); found {
 		return known.id, known.kind, "", true

@@ -11,7 +11,6 @@ import (
 // prices turns shelf prices into rows. A price is the same as another when
 // everything but the note is; the ledger's own later change of one counts.
 func (w *writer) prices(drafts iter.Seq[*draft]) {
-	columns := w.checker(ledger.ShelfFile).columns
 	exactly, place := map[string]*ledger.ShelfRow{}, map[string]*ledger.ShelfRow{}
 	for i := range w.rec.Shelf {
 		r := &w.rec.Shelf[i]
@@ -24,7 +23,7 @@ func (w *writer) prices(drafts iter.Seq[*draft]) {
 		if !w.settlePriced(d) {
 			continue
 		}
-		c, ok := w.check(d, ledger.ShelfFile, d.rowOf(columns, ""))
+		c, ok := w.check(d, ledger.ShelfFile, d.cells)
 		if !ok {
 			continue
 		}
@@ -42,7 +41,7 @@ func (w *writer) prices(drafts iter.Seq[*draft]) {
 		case have != nil:
 			w.compare(d, ledger.ShelfFile, have.Line, shelfCells(have), cells)
 		default:
-			w.add(ledger.ShelfFile, d.row.Line, d.rowOf(columns, ""), &c.rec)
+			w.add(ledger.ShelfFile, d.row.Line, d.cells, &c.rec)
 		}
 		seen[key] = d.row.Line
 	}
@@ -87,13 +86,13 @@ const shelfPlace = 7
 // shelfCells are what a shelf price means.
 func shelfCells(r *ledger.ShelfRow) []meaning {
 	return []meaning{
-		{"date", r.Date.String(), r.Date.String()},
-		{"shop", folded(r.Shop), r.Shop},
-		{"item", r.Item, r.Item},
+		verbatim("date", r.Date.String()),
+		{"shop", ledger.Fold(r.Shop), r.Shop},
+		verbatim("item", r.Item),
 		{"size", sizeKey(r.Size), r.Size.String()},
-		{"terms", r.Terms.String(), r.Terms.String()},
-		{"form", r.Form.String(), r.Form.String()},
+		verbatim("terms", r.Terms.String()),
+		verbatim("form", r.Form.String()),
 		{"makes", sizeKey(r.Makes), r.Makes.String()},
-		{"price", r.Price.String(), r.Price.String()},
+		verbatim("price", r.Price.String()),
 	}
 }

@@ -5,7 +5,6 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"sync"
 
 	"putby/ledger"
 	"putby/pricing/exact"
@@ -112,9 +111,9 @@ func (w *writer) groupOf(d *draft, byKey map[string]*receiptGroup) *receiptGroup
 	return g
 }
 
-// fold is [folded] for what is said over and over.
+// fold is [ledger.Fold] for what is said over and over.
 func (w *writer) fold(text string) string {
-	return w.folds.of(text, func() string { return folded(text) })
+	return w.folds.of(text, func() string { return ledger.Fold(text) })
 }
 
 // completeLine settles shop, kind, item, size, count and price of a line.
@@ -178,19 +177,14 @@ func (w *writer) settleSize(d *draft) {
 			w.lacks(d, "size", "nothing says how much of "+d.get("item")+" a package holds", ledger.NameSize, "")
 		}
 	case ledger.SupplyLine.String():
-		if u, err := exact.ParseUnit(unit); err == nil && u.Dimension() != exact.Count && w.sizeIsFound() {
+		if u, err := exact.ParseUnit(unit); err == nil && u.Dimension() != exact.Count && w.p.Map.how("size").Within {
 			d.set("size", "")
 		}
 	default:
-		if w.sizeIsFound() {
+		if w.p.Map.how("size").Within {
 			d.set("size", "")
 		}
 	}
-}
-
-// sizeIsFound reports whether the size is what a text mentions.
-func (w *writer) sizeIsFound() bool {
-	return slices.ContainsFunc(w.p.Map.Fills, func(f Fill) bool { return f.Column == "size" && f.How.Within })
 }
 
 // settlePrice turns the price of a whole line into that of one package, and
@@ -200,8 +194,7 @@ func (w *writer) settlePrice(d *draft) {
 		d.set("price", strings.TrimPrefix(d.get("price"), "-"))
 	}
 	d.set("discount", strings.TrimPrefix(d.get("discount"), "-"))
-	total := slices.ContainsFunc(w.p.Map.Fills, func(f Fill) bool { return f.Column == "price" && f.How.Total })
-	if !total || d.get("count") == "" || d.get("price") == "" {
+	if !w.p.Map.how("price").Total || d.get("count") == "" || d.get("price") == "" {
 		return
 	}
 	count, err := exact.ParseNumber(d.get("count"))
@@ -235,7 +228,6 @@ func PriceOfOne(total, count exact.Number, minor int) (string, bool) {
 
 // receipt holds a receipt against the ledger and adds the lines that are new.
 func (w *writer) receipt(g *receiptGroup, drafts []*draft, known *receiptBook) {
-	columns := w.checker(ledger.ReceiptsFile).columns
 	target, pool, clash := known.pool(g)
 	if clash {
 		for _, d := range drafts {
@@ -250,12 +242,11 @@ func (w *writer) receipt(g *receiptGroup, drafts []*draft, known *receiptBook) {
 		if d.get("line") == "" {
 			d.set("line", strconv.Itoa(i+1))
 		}
-		line := &lineRow{draft: d, cells: d.rowOf(columns, "")}
-		c, ok := w.check(d, ledger.ReceiptsFile, line.cells)
+		c, ok := w.check(d, ledger.ReceiptsFile, d.cells)
 		if !ok {
 			continue
 		}
-		line.record = c.rec.Receipts.At(0)
+		line := &lineRow{d, c.rec.Receipts.At(0)}
 		if have := known.take(pool, &line.record); have != nil {
 			w.p.There = append(w.p.There, There{Line: d.row.Line, File: ledger.ReceiptsFile, At: have.Line})
 			continue
@@ -269,13 +260,9 @@ func (w *writer) receipt(g *receiptGroup, drafts []*draft, known *receiptBook) {
 	}
 }
 
-// lineColumn is where receipts.csv has the number of a line.
-var lineColumn = sync.OnceValue(func() int { return slices.Index(columnsOf(ledger.ReceiptsFile, ""), "line") })
-
 // A lineRow is a line of a receipt, typed.
 type lineRow struct {
 	draft  *draft
-	cells  []string
 	record ledger.ReceiptRow
 }
 
@@ -292,10 +279,10 @@ func (w *writer) newLine(line *lineRow, target *knownReceipt, g *receiptGroup) {
 				return
 			}
 		}
-		line.cells[lineColumn()] = target.free(line.record.Number)
+		d.set("line", target.free(line.record.Number))
 	}
 	w.new.Receipts = ledger.ReceiptList{}.With(line.record)
-	w.add(ledger.ReceiptsFile, d.row.Line, line.cells, &w.new)
+	w.add(ledger.ReceiptsFile, d.row.Line, d.cells, &w.new)
 }
 
 // replaces reports whether a line of the file is the ledger's line of the same
@@ -306,6 +293,6 @@ func (g *receiptGroup) replaces(target *knownReceipt, have *ledger.ReceiptRow, l
 	if g.own {
 		return true
 	}
-	sameItem := folded(have.Item) == folded(line.record.Item)
+	sameItem := ledger.Fold(have.Item) == ledger.Fold(line.record.Item)
 	return len(g.rows) >= len(target.lines) && (sameItem || have.Price.Equal(line.record.Price))
 }

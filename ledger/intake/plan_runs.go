@@ -100,7 +100,7 @@ func (w *writer) run(g *runGroup, known *runBook) {
 		g.id = known.name(g)
 	}
 	g.cells["run"] = g.id
-	row := laid(w.checker(ledger.RunsFile).columns, g.withKnown())
+	row := laid(w.checker(ledger.RunsFile).columns, in(g.withKnown()))
 	c, ok := w.check(first, ledger.RunsFile, row)
 	if !ok {
 		return
@@ -122,7 +122,7 @@ func (w *writer) run(g *runGroup, known *runBook) {
 		}
 		w.add(ledger.RunsFile, first.row.Line, row, &c.rec)
 	default:
-		has, gives := bothGiven(runCells(g.known), runCells(&record), func(c string) string { return g.cells[c] })
+		has, gives := bothGiven(runCells(g.known), runCells(&record), in(g.cells))
 		w.compare(first, ledger.RunsFile, g.known.Line, has, gives)
 	}
 	w.phases(g, known)
@@ -130,12 +130,17 @@ func (w *writer) run(g *runGroup, known *runBook) {
 }
 
 // laid lays cells out in the order of a file's columns.
-func laid(columns []string, cells map[string]string) []string {
+func laid(columns []string, cell func(column string) string) []string {
 	row := make([]string, len(columns))
 	for i, name := range columns {
-		row[i] = cells[name]
+		row[i] = cell(name)
 	}
 	return row
+}
+
+// in looks cells up.
+func in(cells map[string]string) func(column string) string {
+	return func(column string) string { return cells[column] }
 }
 
 // withKnown returns the run's cells, those that a run needs from the ledger
@@ -194,9 +199,9 @@ func (w *writer) phases(g *runGroup, known *runBook) {
 			continue
 		}
 		step++
-		row := laid(columns, map[string]string{
+		row := laid(columns, in(map[string]string{
 			"run": g.id, "step": strconv.Itoa(step), "phase": phase, "duration": length,
-		})
+		}))
 		c, ok := w.check(g.drafts[0], ledger.PhasesFile, row)
 		if !ok {
 			continue
@@ -218,7 +223,8 @@ func (w *writer) phases(g *runGroup, known *runBook) {
 func (w *writer) loads(g *runGroup, known *runBook) {
 	columns := w.checker(ledger.LoadsFile).columns
 	for _, d := range g.drafts {
-		if !slices.ContainsFunc(columns, func(c string) bool { return d.get("load."+c) != "" }) {
+		cell := func(column string) string { return d.get("load." + column) }
+		if !slices.ContainsFunc(columns, func(c string) bool { return cell(c) != "" }) {
 			continue
 		}
 		item, _, ok := w.food(d, "load.item")
@@ -226,15 +232,15 @@ func (w *writer) loads(g *runGroup, known *runBook) {
 			continue
 		}
 		d.set("load.item", item)
-		row := d.rowOf(columns, "load.")
+		row := laid(columns, cell)
 		row[slices.Index(columns, "run")] = g.id
 		c, ok := w.check(d, ledger.LoadsFile, row)
 		if !ok {
 			continue
 		}
 		record := c.rec.Loads.At(0)
-		if have := known.load(&record, d); have != nil {
-			has, gives := bothGiven(loadCells(have), loadCells(&record), func(c string) string { return d.get("load." + c) })
+		if have := known.load(&record, cell); have != nil {
+			has, gives := bothGiven(loadCells(have), loadCells(&record), cell)
 			w.compare(d, ledger.LoadsFile, have.Line, has, gives)
 			continue
 		}

@@ -1,6 +1,7 @@
 package intake
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 )
@@ -11,12 +12,7 @@ import (
 func (p *Plan) Definite() Map {
 	m := p.Map
 	m.Fills = slices.Clone(m.Fills)
-	if m.Dates == AnyOrder {
-		m.Dates = p.Dates
-	}
-	if m.Decimal == AnyDecimal {
-		m.Decimal = p.Decimal
-	}
+	m.Dates, m.Decimal = cmp.Or(m.Dates, p.Dates), cmp.Or(m.Decimal, p.Decimal)
 	for i, c := range p.columns {
 		if numeric(c.cell) && c.decimal != m.Decimal {
 			m.Fills[i].How.Decimal = c.decimal

@@ -32,10 +32,6 @@ func Propose(t *Table, target Target, name string, rec *ledger.Records) (Map, er
 	return m, m.lacks(t, header)
 }
 
-func (m *Map) fills(column string) bool {
-	return slices.ContainsFunc(m.Fills, func(f Fill) bool { return f.Column == column })
-}
-
 // lacks says which columns that are needed nothing fills.
 func (m *Map) lacks(t *Table, header int) error {
 	var missing []string
@@ -78,14 +74,13 @@ func proposeFills(header []string, target Target) []Fill {
 	for _, t := range headerTables()[target] {
 		m.match(t.column, t.names)
 	}
-	if target != Runs {
+	if target == Runs {
+		m.match("start time", timeNames["start"])
+		m.match("end time", timeNames["end"])
+		m.match("start", dateNames)
+	} else {
 		m.match("price total", totalNames)
-		return m.fills(target)
 	}
-	for _, column := range []string{"start", "end"} {
-		m.match(column+" time", timeNames[column])
-	}
-	m.match("start", dateNames)
 	return m.fills(target)
 }
 
@@ -140,7 +135,7 @@ func headerKey(h string) string {
 	if at := strings.IndexAny(h, "([/"); at > 0 {
 		h = h[:at]
 	}
-	return folded(h)
+	return ledger.Fold(h)
 }
 
 // unitOf takes the unit that a header names between parentheses or brackets,
@@ -155,7 +150,7 @@ func (f *Fill) unitOf(c *ledger.Column, header string) {
 		f.How.Span = spanWords[strings.ToLower(word)]
 		return
 	}
-	if u, ok := unitOf(word); ok && measures(c, u.Dimension()) {
+	if u, ok := UnitWord(word); ok && measures(c, u.Dimension()) {
 		f.How.Unit = u
 	}
 }
@@ -164,20 +159,11 @@ func (f *Fill) unitOf(c *ledger.Column, header string) {
 // are money out, unless the file has kinds of lines as the ledger does, and
 // sizes may stand in the item's text.
 func (m *Map) refine(t *Table, header int) {
-	for i := range m.Fills {
-		f := &m.Fills[i]
-		if f.Column == "price" && m.Target == Receipts && !m.fills("kind") && allNegative(t.From(header+1), findColumn(t.Row(header).Cells, f.From)) {
-			f.How.Negate = true
-		}
+	if f := m.fillOf("price"); f != nil && m.Target == Receipts && !m.fills("kind") {
+		f.How.Negate = allNegative(t.From(header+1), findColumn(t.Row(header).Cells, f.From))
 	}
-	if m.Target == Runs || m.fills("size") {
-		return
-	}
-	for _, f := range m.Fills {
-		if f.Column == "item" {
-			m.Fills = append(m.Fills, Fill{Column: "size", From: f.From, How: How{Within: true}})
-			return
-		}
+	if f := m.fillOf("item"); f != nil && m.Target != Runs && !m.fills("size") {
+		m.Fills = append(m.Fills, Fill{Column: "size", From: f.From, How: How{Within: true}})
 	}
 }
 
@@ -185,11 +171,7 @@ func (m *Map) refine(t *Table, header int) {
 func allNegative(rows iter.Seq[Row], at int) bool {
 	seen := false
 	for row := range rows {
-		text := cellAt(row.Cells, at)
-		if text == "" {
-			continue
-		}
-		n, err := bare(text)
+		n, err := bare(cellAt(row.Cells, at))
 		if err != nil {
 			continue
 		}

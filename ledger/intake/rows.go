@@ -78,9 +78,7 @@ func (f *FileRows) each(done func(part int)) iter.Seq[NewRow] {
 
 // unpack reads the first row of a part, and returns the rest.
 func (r *NewRow) unpack(part string) string {
-	var line int
-	line, part = number(part)
-	r.Line = line
+	r.Line, part = number(part)
 	for i := range r.Cells {
 		var size int
 		size, part = number(part)

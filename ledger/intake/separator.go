@@ -2,6 +2,7 @@ package intake
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 )
 
@@ -115,7 +116,7 @@ func separatorScore(text string, sep byte) int {
 			continue
 		}
 		if count[width]++; count[width] == 1 {
-			first[width] = append([]string(nil), s.cells...)
+			first[width] = slices.Clone(s.cells)
 		}
 	}
 	best := 0

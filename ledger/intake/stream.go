@@ -50,14 +50,13 @@ func (s *scanner) fill() {
 	n, err := io.ReadFull(s.more, s.buffer)
 	s.passed += int64(s.at)
 	s.text, s.at = s.text[s.at:]+string(s.buffer[:n]), 0
-	if err == nil {
-		err = checkText(s.text, s.line)
-	} else if s.more = nil; errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF) {
-		err = checkText(s.text, s.line)
-	} else {
-		err = &ledger.Fault{Line: s.line, Column: 1, What: "it cannot be read", Err: err}
+	if err != nil {
+		s.more = nil
 	}
-	s.err = err
+	s.err = checkText(s.text, s.line)
+	if err != nil && !errors.Is(err, io.EOF) && !errors.Is(err, io.ErrUnexpectedEOF) {
+		s.err = &ledger.Fault{Line: s.line, Column: 1, What: "it cannot be read", Err: err}
+	}
 }
 
 // read is how many bytes of a stream have been scanned, once they are UTF-8.

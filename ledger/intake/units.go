@@ -31,8 +31,9 @@ var unitWords = map[string]exact.Unit{
 	"wh": exact.Wh, "kwh": exact.KWh, "w": exact.W, "watt": exact.W, "watts": exact.W, "kw": exact.KW,
 }
 
-// unitOf finds a unit by the name that records use or by one that shops write.
-func unitOf(word string) (exact.Unit, bool) {
+// UnitWord finds a unit by the name that records use, or by a word that people or
+// shops write for it, such as lbs or litres, whose capitals do not count.
+func UnitWord(word string) (exact.Unit, bool) {
 	word = strings.Trim(strings.ReplaceAll(word, ".", " "), " ")
 	if u, ok := unitNames()[word]; ok {
 		return u, true
@@ -40,10 +41,6 @@ func unitOf(word string) (exact.Unit, bool) {
 	u, ok := unitWords[strings.Join(strings.Fields(strings.ToLower(word)), " ")]
 	return u, ok
 }
-
-// UnitWord finds a unit by a word that people or shops write for it, such as
-// lbs or litres; capitals do not count.
-func UnitWord(word string) (exact.Unit, bool) { return unitOf(word) }
 
 // SpanWord finds a unit of time by a word for it, such as min or hours.
 func SpanWord(word string) (time.Duration, bool) {
@@ -98,7 +95,7 @@ func readAmount(s string, number func(string) (string, error), bare exact.Unit) 
 	m := cutUnit(each)
 	unit := bare
 	if m.unit != "" {
-		u, ok := unitOf(m.unit)
+		u, ok := UnitWord(m.unit)
 		if !ok {
 			return "", fmt.Errorf("%s has the unit %s, which is not known", exact.Quote(s), exact.Quote(m.unit))
 		}
@@ -201,7 +198,7 @@ func endOfAmount(s string, i int) int {
 			to += len(s[to:]) - len(strings.TrimLeftFunc(s[to:], func(r rune) bool { return unicode.IsLetter(r) || r == '.' }))
 		}
 		word := strings.TrimRight(s[from:to], " ")
-		if u, ok := unitOf(word); ok && u.Dimension() <= exact.Count {
+		if u, ok := UnitWord(word); ok && u.Dimension() <= exact.Count {
 			return from + len(word)
 		}
 	}
@@ -222,8 +219,8 @@ func readEnergy(s string, number func(string) (string, error), bare exact.Unit) 
 	if err != nil {
 		return "", fmt.Errorf("%s is no energy", exact.Quote(s))
 	}
-	if q.Unit() == exact.KWh && strings.HasSuffix(text, " kWh") {
-		return strings.TrimSuffix(text, " kWh"), nil
+	if plain, ok := strings.CutSuffix(text, " kWh"); ok { // every digit as it is written
+		return plain, nil
 	}
 	return recordNumber(q.Number())
 }

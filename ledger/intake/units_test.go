@@ -6,6 +6,7 @@ import (
 	"testing"
 	"time"
 
+	"putby/ledger"
 	"putby/pricing/exact"
 )
 
@@ -53,13 +54,13 @@ func TestReadAmount(t *testing.T) {
 func TestUnitWords(t *testing.T) {
 	for _, d := range []exact.Dimension{exact.Volume, exact.Mass, exact.Count, exact.Energy, exact.Power} {
 		for _, u := range exact.Units(d) {
-			if got, ok := unitOf(u.String()); !ok || got != u {
+			if got, ok := UnitWord(u.String()); !ok || got != u {
 				t.Errorf("%v is taken for %v", u, got)
 			}
 		}
 	}
 	for word, u := range unitWords {
-		if got, ok := unitOf(strings.ToUpper(word)); !ok || got.Dimension() != u.Dimension() {
+		if got, ok := UnitWord(strings.ToUpper(word)); !ok || got.Dimension() != u.Dimension() {
 			t.Errorf("%s is %v, its capitals %v", word, u, got)
 		}
 	}
@@ -157,13 +158,13 @@ func TestFolded(t *testing.T) {
 		{"Preis (EUR)", "preis  eur", "PREIS-EUR"},
 	} {
 		for _, s := range same[1:] {
-			if folded(s) != folded(same[0]) {
-				t.Errorf("%q is %q, %q is %q", same[0], folded(same[0]), s, folded(s))
+			if ledger.Fold(s) != ledger.Fold(same[0]) {
+				t.Errorf("%q is %q, %q is %q", same[0], ledger.Fold(same[0]), s, ledger.Fold(s))
 			}
 		}
 	}
-	if folded("漢字 1") != "漢字 1" || folded("--") != "" {
-		t.Errorf("%q, %q", folded("漢字 1"), folded("--"))
+	if ledger.Fold("漢字 1") != "漢字 1" || ledger.Fold("--") != "" {
+		t.Errorf("%q, %q", ledger.Fold("漢字 1"), ledger.Fold("--"))
 	}
 }
 

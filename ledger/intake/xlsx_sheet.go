@@ -79,18 +79,13 @@ func (s *sheetRows) cells(row sheetRow) (sheetRow, error) {
 				err = s.cell(&row, token)
 			}
 		}
-		if err != nil {
-			return row, sheetEnd(err)
+		switch {
+		case errors.Is(err, io.EOF): // within a row, and not where the sheet ends
+			return row, io.ErrUnexpectedEOF
+		case err != nil:
+			return row, err
 		}
 	}
-}
-
-// sheetEnd tells an end within a row apart from the end of the sheet.
-func sheetEnd(err error) error {
-	if errors.Is(err, io.EOF) {
-		return io.ErrUnexpectedEOF
-	}
-	return err
 }
 
 // cell reads a cell.

@@ -38,7 +38,7 @@ func (m *MeterRead) Words() (words []string) {
 		say("The run has a metered total of %s kWh: the log is scaled to it, and only says when.", p.number(total))
 	}
 	if !m.Ended {
-		say("The run has neither phases nor an end: it counts to the end of the log (%s).", p.show.Say(advice.Do(advice.Edit, "run", m.Run.ID).With("end", "DATE TIME")))
+		say("The run has neither phases nor an end: it counts to the end of the log (%s).", p.show.Say(advice.Do(advice.Edit, "run", m.Run.ID).Such("end", "DATE TIME")))
 	}
 	words = append(words, firstOf(r.Gaps, r.GapCount, "  and %d gaps more", func(g intake.LogGap) string {
 		return fmt.Sprintf("  gap from %s to %s (line %d)", m.second(g.From), m.second(g.To), g.Line)

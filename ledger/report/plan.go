@@ -210,7 +210,7 @@ func (p *planning) order() *Table {
 }
 
 // leftOut lists the offers that the plan does not take, with what each would
-// save if it had the machine to itself.
+// save if it had the machine and the freezer to itself.
 func (p *planning) leftOut() *Table {
 	t := &Table{Columns: []Column{{Key: "item", Title: "food"}, {Key: "saving_alone", Title: "it alone would save"}, {Title: "why", Wrap: true}}}
 	for _, l := range p.Left {
@@ -227,12 +227,15 @@ func (p *planning) why(l figures.PlanLeft) string {
 		}
 		return "no number of packages saves anything"
 	}
-	shared := "one machine"
+	shared := []string{"one machine"}
+	if l.Frozen {
+		shared = append(shared, "the room in the freezer")
+	}
 	if p.Budget.Given() {
-		shared += " and the budget"
+		shared = append(shared, "the budget")
 	}
 	if p.Short.Sign() > 0 {
-		return "no plan with it was found to save more: the offers share " + shared
+		return "no plan with it was found to save more: the offers share " + Listed(shared)
 	}
-	return "no plan with it saves more: the offers share " + shared
+	return "no plan with it saves more: the offers share " + Listed(shared)
 }

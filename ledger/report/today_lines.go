@@ -170,7 +170,6 @@ func (t *today) freshWords(do *figures.ToDo) (words string, then advice.Doing) {
 	if do.Freeze {
 		then = advice.Do(advice.Freeze, thing)
 	}
-	slot, _ := w.Slot.Get()
 	switch {
 	case do.Loses():
 		t.starts = true // the cheapest of which loses
@@ -182,15 +181,24 @@ func (t *today) freshWords(do *figures.ToDo) (words string, then advice.Doing) {
 	case do.Task == figures.TellRun:
 		return words + "; " + lacksOfRun(do.Untimed), advice.Do(advice.When, food.ID).With("hours", "30h")
 	case do.Task == figures.KeepFresh && w.UseBy == exact.NoDate && !w.Frozen:
-		return words, advice.Do(advice.Edit, "food", food.ID).With("fresh_days", "2")
+		return words, advice.Do(advice.Edit, "food", food.ID).Such("fresh_days", "2")
 	case do.Task == figures.KeepFresh:
 		return words, then
 	case do.Next != nil:
 		return t.startWords(words, do.Next)
-	case slot.First.Equal(t.r.Now):
+	case do.Free.Equal(t.r.Now):
 		return words + "; the machine can take it now", advice.Do(advice.Start, thing)
 	}
-	return words + "; the machine can take it " + about + slot.First.Format("Mon 15:04"), advice.Do(advice.When, food.ID)
+	return words + "; the machine can take it " + about + t.soonAt(do.Free), advice.Do(advice.When, food.ID)
+}
+
+// soonAt is a moment to come: after six days with its date, since the weekday alone
+// would be taken for this week's.
+func (t *today) soonAt(at time.Time) string {
+	if exact.DateIn(at) > t.r.Day.AddDays(6) {
+		return t.moment(at)
+	}
+	return at.Format("Mon 15:04")
 }
 
 // startWords says when food is cheapest to start, and how much of it goes in.
@@ -202,11 +210,7 @@ func (t *today) startWords(words string, n *figures.NextFood) (string, advice.Do
 		words += ", " + counted(n.Runs, "run")
 	}
 	if at := n.Best.At; at.After(t.r.Now) {
-		start := at.Format("Mon 15:04")
-		if exact.DateIn(at) > t.r.Day.AddDays(6) { // the weekday alone would be taken for today's
-			start = t.moment(at)
-		}
-		return words + "; start " + start + ", " + cost, advice.Do(advice.When)
+		return words + "; start " + t.soonAt(at) + ", " + cost, advice.Do(advice.When)
 	}
 	from, ok := t.pastTurned(n)
 	if !ok {

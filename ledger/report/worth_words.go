@@ -12,7 +12,7 @@ import (
 func (a *answer) words() []string {
 	words := []string{"Buy none" + a.where("for", a.Dryer.Machine) + ": " + a.whyNone()}
 	if a.Best.Packages > 0 {
-		words = []string{a.buy() + a.otherMachine(), a.held()}
+		words = []string{a.buy() + a.crowding() + a.otherMachine(), a.held()}
 	}
 	if w := a.fillingWords(); w != "" {
 		words = append(words, w)
@@ -26,7 +26,7 @@ func (a *answer) words() []string {
 // whyNone says why nothing is worth buying, and what would be.
 func (a *answer) whyNone() string {
 	if a.Most == 0 {
-		return noRoom(a.Limits, a.queue()) + "." + a.otherMachine()
+		return noRoom(a.Limits, a.queue()) + "." + a.ifFrozen() + a.otherMachine()
 	}
 	words := fmt.Sprintf("no number of packages saves anything. %s would come closest, and lose %s.",
 		sentenceCase(counted(a.Shown.Packages, "package")), a.sumOf(a.Shown.Saving.Neg(), a.Shown))
@@ -44,6 +44,26 @@ func (a *answer) whyNone() string {
 		words += " Drying does not pay even if the packages were free."
 	}
 	return words + a.otherMachine()
+}
+
+// ifFrozen says how many to buy if they waited in the freezer.
+func (a *answer) ifFrozen() string {
+	f, ok := a.IfFrozen.Get()
+	if !ok {
+		return ""
+	}
+	return fmt.Sprintf(" Kept frozen until its turn it would pay to buy %d, which saves %s: %s.",
+		f.Best.Packages, a.sum(MoneyQuotient(f.Best.Saving).estimatedIf(f.Guessed)), a.names.of("frozen"))
+}
+
+// crowding says that the freezer has no room for what is bought, and what it has room for.
+func (a *answer) crowding() string {
+	c, ok := a.Crowding.Get()
+	if !ok {
+		return ""
+	}
+	return fmt.Sprintf(" But frozen it takes %s, and the freezer has %s free: it has room for %s (%s).",
+		a.amount(c.Litres, exact.L), a.amount(c.Free, exact.L), counted(c.Packages, "package"), a.names.of("limit"))
 }
 
 // littleUse says that so little will be used in time that no run of it pays, and

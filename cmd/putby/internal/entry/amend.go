@@ -17,6 +17,16 @@ import (
 // faults, which it may mend: the saving says which are left.
 type Amending func(*folder.Book, *Base) (*Draft, error)
 
+// Amend is the draft of an act by the ledger's zone and currency, which are refused where
+// they have faults. Other faults the act may mend.
+func (act Act) Amend(book *folder.Book, b *Base) (*Draft, error) {
+	if s := &b.Records.Settings; s.Zone == nil || s.Currency.Code() == "" {
+		_, faults := book.Records()
+		return nil, &folder.Refusal{Faults: faults, Already: true}
+	}
+	return act(b)
+}
+
 // Amend changes cells, as a person types them, of the record that is meant, or those
 // that all lines of a receipt share. A setting that is not there yet is set.
 func (r *Ref) Amend(typed map[string]string) Amending {

@@ -266,6 +266,23 @@ func (s Set) own() string {
 	return s.Kind.Columns[i].Name
 }
 
+// placesOf are the places of a record that is changed: of a line of a receipt, where it is
+// the first that is, those of all its lines, which come to one sum.
+func (d *Draft) placesOf(rec *ledger.Records, s Set) (list []report.Written) {
+	if s.Kind.Name != "receipt" {
+		return []report.Written{{Kind: s.Kind.Name, At: s.Kind.AtLine(rec, s.Line)}}
+	}
+	first := slices.IndexFunc(d.Sets, func(o Set) bool {
+		return o.Kind.Name == s.Kind.Name && o.Line > 0 && o.now()["receipt"] == s.now()["receipt"]
+	})
+	for i, r := range rec.Receipts.All() {
+		if d.Sets[first].Line == s.Line && r.Receipt == s.now()["receipt"] {
+			list = append(list, report.Written{Kind: s.Kind.Name, At: i})
+		}
+	}
+	return list
+}
+
 // Said says what a draft comes to in the ledger as it is with it, and what to
 // know of it; nil where nothing can be said of one of its records.
 func (d *Draft) Said(g *ledger.Ledger) []string {
@@ -283,7 +300,7 @@ func (d *Draft) Said(g *ledger.Ledger) []string {
 			continue
 		}
 		if s.Line > 0 {
-			list = append(list, report.Written{Kind: s.Kind.Name, At: s.Kind.AtLine(g.Records, s.Line)})
+			list = append(list, d.placesOf(g.Records, s)...)
 			continue
 		}
 		things := s.Kind.Column(s.own()).Names

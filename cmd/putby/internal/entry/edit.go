@@ -23,7 +23,8 @@ func shared(cells map[string]string) bool {
 
 // Edit is the draft that changes cells of records, with what goes with them: what the
 // lines of a receipt share is changed on all of them that are given, as the first has
-// it, and the shelf prices that they told of follow. A record of which nothing changes
+// it, a line that comes to be of another kind names what its words call, and the shelf
+// prices that they told of follow. A record of which nothing changes
 // is left out.
 func Edit(rec *ledger.Records, sets []Set) *Draft {
 	heads := map[string]map[string]string{}
@@ -38,6 +39,11 @@ func Edit(rec *ledger.Records, sets []Set) *Draft {
 				heads[s.Was["receipt"]] = head
 			}
 			maps.Copy(s.Cells, head)
+			if _, said := s.Cells["item"]; s.Cells["kind"] != "" && !said { // it was free text
+				if id, ok := ledger.Meant(s.Was["item"], slices.Concat(rec.NamedFoods(), rec.NamedSupplies(), rec.NamedMachines())); ok && id != s.Was["item"] {
+					s.Cells["item"] = id
+				}
+			}
 		}
 		if len(s.Cells) > 0 {
 			d.Sets = append(d.Sets, s)

@@ -102,7 +102,7 @@ func (f *finishing) loadOf(text, name string) (*ledger.Load, error) {
 	}
 	rows := slices.DeleteFunc(f.loadRows(), func(row int) bool { return f.b.Records.Loads.At(row).Item != id })
 	if len(rows) > 1 {
-		return nil, typed(text, fmt.Sprintf("run %s has several loads of %s: change one in its line, as in %s", f.run.ID, id, f.b.Records.Settings.Say(advice.Do(advice.Edit, "load", fmt.Sprintf("@%d", f.b.Records.Loads.At(rows[0]).Line)).With("dry", "610 g"))))
+		return nil, typed(text, fmt.Sprintf("run %s has several loads of %s: change one in its line, as in %s", f.run.ID, id, f.b.Records.Settings.Say(advice.Do(advice.Edit, "load", fmt.Sprintf("@%d", f.b.Records.Loads.At(rows[0]).Line)).Such("dry", "610 g"))))
 	}
 	load := f.b.Records.Loads.At(rows[0])
 	return &load, nil

@@ -79,26 +79,45 @@ func newNotes(rec *ledger.Records, row Row) []string {
 		return nil // the saving says what is wrong
 	}
 	var notes []string
-	if row.Kind.Name == "food" {
-		if words := report.FatCaution(&more.Foods[len(more.Foods)-1], rec.Settings.Show()); words != "" {
+	alone := &ledger.Records{Settings: rec.Settings}
+	switch row.Kind.Name {
+	case "food":
+		alone.Foods = more.Foods[len(more.Foods)-1:]
+		if words := report.FatCaution(&alone.Foods[0], rec.Settings.Show()); words != "" {
 			notes = append(notes, words)
 		}
+	case "supply":
+		alone.Supplies = more.Supplies[len(more.Supplies)-1:]
 	}
-	return append(notes, spentNotes(rec, row)...)
+	return append(notes, spentNotes(rec, NewItemNames(alone, nil), row)...)
 }
 
-// spentNotes names the lines of receipts that hold a thing as spending alone, since
-// the ledger had no such thing when they were saved.
-func spentNotes(rec *ledger.Records, row Row) []string {
+// spentNotes names the lines of receipts that hold a new thing as spending alone, since
+// the ledger had no such thing when they were saved. Things know it alone.
+func spentNotes(rec *ledger.Records, things *ItemNames, row Row) []string {
 	var notes []string
+	kind, _ := ParseKind(row.Kind.Name)
 	id := row.Cells[row.Kind.Key[0]]
 	for _, r := range rec.Receipts.All() {
-		if r.Kind != ledger.OtherLine || Slug(r.Item) != id {
+		if r.Kind != ledger.OtherLine {
+			continue
+		}
+		l, err := things.ParseLine(kind, r.Item+" "+r.Price.String())
+		if err != nil || l.Item != id {
 			continue
 		}
 		puts := advice.Do(advice.Edit, "receipt", r.Receipt+":"+r.Number).With("kind", row.Kind.Name)
-		if r.Size == (exact.Quantity{}) && row.Kind.Name == "food" {
-			puts = puts.With("size", "1 kg")
+		if r.Item != id {
+			puts = puts.With("item", id)
+		}
+		if l.Count != "" { // it stood before the name
+			puts = puts.With("count", l.Count).With("price", l.each(things.minor))
+		}
+		switch {
+		case l.Size != "":
+			puts = puts.With("size", l.Size)
+		case r.Size == (exact.Quantity{}) && kind == ledger.FoodLine:
+			puts = puts.Such("size", "1 kg")
 		}
 		notes = append(notes, fmt.Sprintf("Receipt %s of %s has %s as spending alone: %s puts it in store.",
 			r.Receipt, rec.Settings.Show().Date(r.Date), r.Item, rec.Settings.Say(puts)))

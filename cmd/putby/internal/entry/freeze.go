@@ -136,6 +136,6 @@ func (f *freezing) heed(food int) {
 		}
 	}
 	if !about.FrozenDays.Given() {
-		f.draft.Notes = append(f.draft.Notes, fmt.Sprintf("How long %s keeps frozen is not known. To record it: %s", about.Title(), f.g.Settings.Say(advice.Do(advice.Edit, "food", about.ID).With("frozen_days", "DAYS"))))
+		f.draft.Notes = append(f.draft.Notes, fmt.Sprintf("How long %s keeps frozen is not known. To record it: %s", about.Title(), f.g.Settings.Say(advice.Do(advice.Edit, "food", about.ID).Such("frozen_days", "DAYS"))))
 	}
 }

@@ -74,7 +74,7 @@ func (x *ItemNames) noOffer(text, item string) error {
 	}
 	f := &ledger.Fault{Kind: ErrTyped, What: quote(text) + ": it names no food of the ledger: " + asOffer, Hint: x.Near(item)}
 	if f.Hint == "" {
-		f.Hint, f.Do = "see the foods there are, or add it", []advice.Doing{advice.Do(advice.List("food")), advice.Do(advice.AddFood)}
+		f.Hint, f.Do = "see the foods there are\nadd it", []advice.Doing{advice.Do(advice.List("food")), advice.Do(advice.AddFood)}
 	}
 	return f
 }

@@ -134,7 +134,7 @@ func TestPackLabelsWhatIsDry(t *testing.T) {
 			t.Fatal(err)
 		}
 		if have := slices.ContainsFunc(d.Next, func(next advice.Doing) bool { return next.Act == advice.Labels && next.Of[0] == "c47-a" }); have != label {
-			t.Errorf("%q dry: next %q", dry, d.Next)
+			t.Errorf("%q dry: next %v", dry, d.Next)
 		}
 	}
 }

@@ -38,26 +38,35 @@ func (d *Draft) inUse(b *folder.Book, faults ledger.Faults) error {
 	switch n := len(short); {
 	case len(users) > 0:
 	case n > 0:
-		hint, do := "take out first what used it", []advice.Doing{advice.Do(advice.Remove, strings.Fields(short[n-1])...)}
+		hint, do := "take out first what used it", removals(short)
+		if n > mostUsers {
+			hint, do = hint+", one by one", do[:1]
+		}
 		if k.Name == "receipt" {
 			name := NameOf(k, Record{Line: first.Line, Cells: first.Was}, false)
-			hint = "correct a line of it, or " + hint
+			hint = "correct a line of it\n" + hint
 			do = slices.Insert(do, 0, advice.Do(advice.Edit, "receipt", name).With("price", first.Was["price"]))
 		}
 		return &ledger.Fault{Kind: ErrInUse, What: fmt.Sprintf("without %s %s there is not enough for %s", k.Name, gone, listedShort(short)), Hint: hint, Do: do}
 	default:
 		return nil
 	}
-	do := []advice.Doing{advice.Do(advice.Remove, strings.Fields(users[0])...)}
-	told, hint := strings.Join(users, " and "), "take out first what names it"
-	if n := len(users); n > 2 {
-		told = strings.Join(users[:2], ", ") + " and " + users[2]
-		if n > mostUsers {
-			hint = "let it stay, or take out first what names it, one by one"
-			told = fmt.Sprintf("%d records, the first of them %s", n, told)
-		}
+	told, hint := report.Listed(users), "take out first what names it"
+	if n := len(users); n > mostUsers {
+		hint = "let it stay, or take out first what names it, one by one"
+		told = fmt.Sprintf("%d records, the first of them %s", n, report.Listed(users[:mostUsers]))
+		users = users[:1]
 	}
-	return &ledger.Fault{Kind: ErrInUse, What: fmt.Sprintf("%s %s is named by %s", k.Name, gone, told), Hint: hint, Do: do}
+	return &ledger.Fault{Kind: ErrInUse, What: fmt.Sprintf("%s %s is named by %s", k.Name, gone, told), Hint: hint, Do: removals(users)}
+}
+
+// removals take records out, the last first: so one that is told by its line keeps its
+// number, and what came of a run goes before it.
+func removals(names []string) (list []advice.Doing) {
+	for _, name := range slices.Backward(names) {
+		list = append(list, advice.Do(advice.Remove, strings.Fields(name)...))
+	}
+	return list
 }
 
 // listedShort names the first of some records.

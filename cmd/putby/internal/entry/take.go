@@ -44,6 +44,9 @@ func Take(b *Base, in TakeIn) (*Draft, error) {
 		return nil, err
 	}
 	t.draft.heed(t.g, t.day, in.Reason)
+	if in.Reason == ledger.Given.String() {
+		t.mayStay()
+	}
 	return t.draft, nil
 }
 
@@ -330,6 +333,38 @@ func (t *taking) pieces(thing thing) error {
 	t.gone["supply "+s.ID] = t.gone["supply "+s.ID].Add(n)
 	t.row("item", s.ID, n.String())
 	return nil
+}
+
+// mayStay says of what serves again, of packs given away, that it counts as returned, and
+// how to record that it is not.
+func (t *taking) mayStay() {
+	var things []string
+	sums := map[string]exact.Number{}
+	for _, row := range t.draft.Rows {
+		i, _ := t.g.FindPack(row.Cells["pack"])
+		if row.Cells["pack"] == "" {
+			continue
+		}
+		count, _ := exact.ParseNumber(row.Cells["quantity"])
+		for _, u := range t.g.Records.Packs.At(i).With {
+			again := func(s ledger.Supply) bool { return s.ID == u.Supply && s.ServesAgain() }
+			if !slices.ContainsFunc(t.g.Records.Supplies, again) {
+				continue
+			}
+			if _, there := sums[u.Supply]; !there {
+				things = append(things, u.Supply)
+			}
+			sums[u.Supply] = sums[u.Supply].Add(count.Mul(u.Number))
+		}
+	}
+	if things == nil {
+		return
+	}
+	for i, id := range things {
+		things[i] = sums[id].String() + " " + id
+	}
+	gone := advice.Do(advice.Take, things...).With("reason", t.in.Reason).With("date", t.day.String())
+	t.draft.After = append(t.draft.After, "The containers count as returned. Record those that are not: "+t.g.Settings.Say(gone))
 }
 
 // Draw records one draw by its cells, as records have them.

@@ -110,6 +110,9 @@ func (l *larderOf) fresh() (list, past dueList) {
 		}
 		to.Items = append(to.Items, l.item(lot.Food, detail, lot.UseBy))
 	}
+	if past.Items != nil {
+		list.Empty = "All that is in hand is past its day."
+	}
 	return list, past
 }
 

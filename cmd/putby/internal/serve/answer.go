@@ -81,7 +81,8 @@ func partsOr(parts []advice.Part) string {
 
 // tryOf is what to try about a fault.
 func tryOf(f *ledger.Fault) string {
-	return advice.After(formWords{links: true}, strings.ReplaceAll(f.Hint, "\n", "; or "), f.Do)
+	ways := strings.NewReplacer("\n"+advice.Then, ", then ", "\n", "; or ")
+	return ways.Replace(advice.After(formWords{links: true}, f.Hint, f.Do))
 }
 
 // mostTroubles is how many faults a page lists.

@@ -173,3 +173,34 @@ func TestStrangersInBrowser(t *testing.T) {
 	phone.Follow(`document.querySelector("nav a").click()`)
 	says(t, phone, "Start a run")
 }
+
+// A form that is sent as a browser shows it changes nothing: a list to choose from shows
+// what a blank cell means, and sending that leaves the cell blank.
+func TestUnchangedInBrowser(t *testing.T) {
+	dir := sample(t)
+	grow(t, dir, ledger.ShelfFile, "2025-11-15,Oat Quay,carrots,6 kg,12.00,,,,\n")
+	settings := filepath.Join(dir, ledger.SettingsFile)
+	if err := os.WriteFile(settings, []byte("setting,value\nformat,1\ncurrency,CAD\nzone,America/Halifax\ntariff,harbour\nas_of,2025-11-16\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	tab, link := opened(t, dir)
+	before := content(t, dir)
+	tab.Go(link + "settings")
+	fill(tab, "save")
+	says(t, tab, "nothing of it differs from what is recorded")
+	for _, k := range ledger.Kinds() {
+		tab.Go(link + "records/" + k.Name)
+		tab.Follow(`document.querySelector(".list a[href^='/record/']").click()`)
+		fill(tab, "save")
+		says(t, tab, "nothing of it differs from what is recorded")
+	}
+	if !equal(before, content(t, dir)) {
+		t.Error("something was saved")
+	}
+	tab.Go(link + "settings")
+	fill(tab, "save", "setting-hour_value", "12")
+	says(t, tab, "Setting hour_value: 12.")
+	if text := content(t, dir)[settings]; strings.Contains(text, "mL") || strings.Count(text, "\n") != 7 {
+		t.Errorf("the settings are %s", text)
+	}
+}

@@ -124,12 +124,14 @@ func changedName(k ledger.Kind, i int, column string) string {
 }
 
 // untouched reports whether a field holds what it was shown with, which a browser
-// sends without line breaks, or what comes to the same.
+// sends without line breaks, or what comes to the same: of a blank cell that is shown as
+// the word that it means, that word.
 func (f *filling) untouched(c *ledger.Column, name, was string) bool {
 	flat := func(text string) string {
 		return strings.TrimSpace(strings.NewReplacer("\r", "", "\n", "").Replace(text))
 	}
-	return f.cell(c, name) == was || flat(f.in.Get(name)) == flat(entry.Shown(f.Records, c, was))
+	text := f.cell(c, name)
+	return text == was || was == "" && text == c.Blank && slices.Contains(c.Words, text) || flat(f.in.Get(name)) == flat(entry.Shown(f.Records, c, was))
 }
 
 // errHeld says that a form of changes does not say of what.

@@ -1,6 +1,7 @@
 package serve
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -47,7 +48,10 @@ func (f *filling) fieldOf(c *ledger.Column, name, suggested string) page.Field {
 		return field
 	}
 	field.Kind = "select"
-	if !c.Need && !slices.Contains(c.Words, c.Blank) {
+	switch {
+	case slices.Contains(c.Words, c.Blank):
+		field.Value = cmp.Or(field.Value, c.Blank)
+	case !c.Need:
 		field.Options = slices.Insert(field.Options, 0, page.Option{Label: c.Blank})
 	}
 	return field

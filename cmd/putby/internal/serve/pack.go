@@ -38,7 +38,7 @@ func packGroups(f *filling) []page.Group {
 	}
 	return []page.Group{
 		{Title: "Packs", Fields: []page.Field{
-			f.linesField("packs", "what was packed", "chives 2 x 90 g, one food a line; dry 14 g may follow. Of the only food 6 will do: each as last time", f.byNames(f.ToPack())...),
+			f.linesField("packs", "what was packed", "chives 2 x 90 g, one food a line; dry 14 g may follow. Where it can only be one food, 6 alone will do: each as last time", f.byNames(f.ToPack())...),
 			f.column("pack", "date", f.At.Today.String()),
 			f.column("pack", "place", ""),
 		}},

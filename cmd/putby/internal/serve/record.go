@@ -345,7 +345,7 @@ func (s *server) try(book *folder.Book, check *entry.Check, f recording, in *fil
 		o.advise(d.Said(check.Joined)[len(o.said):])
 	}
 	o.advise(in.said)
-	o.said = append(o.said, flat(odd.Odd)...)
+	o.cautions = append(o.cautions, flat(odd.Odd)...)
 	o.advise(odd.Notes)
 	o.advise(d.After)
 	if err != nil {

@@ -2,11 +2,14 @@ package serve
 
 import (
 	"net/http"
+	"net/url"
 	"strconv"
+	"strings"
 
 	"putby/cmd/putby/internal/entry"
 	"putby/cmd/putby/internal/page"
 	"putby/ledger"
+	"putby/ledger/folder"
 )
 
 // titles are what the forms of records are called that are there, by how their
@@ -56,6 +59,43 @@ func recordAt(r *http.Request) (ledger.Kind, int, bool) {
 	k, ok := recordKind(r)
 	line, err := strconv.Atoi(r.PathValue("line"))
 	return k, line, ok && err == nil
+}
+
+// recordWanted tells which record an address means that does not know its line, by what
+// names it.
+const recordWanted = "which"
+
+// toRecord leads to a page of the record that an address names, with the cells filled in
+// that it has; to the list where none is called so.
+func (s *server) toRecord(page string) http.HandlerFunc {
+	return func(w http.ResponseWriter, r *http.Request) {
+		k, ok := recordKind(r)
+		if !ok {
+			s.nowhere(w, r)
+			return
+		}
+		which := r.URL.Query().Get(recordWanted)
+		var found []entry.Record
+		rows, err := folder.Rows(s.Dir, k)
+		if err == nil {
+			found, err = entry.RecordsNamed(k, entry.RecordsOf(rows), which)
+		}
+		if err != nil { // the list says what is wrong with the file
+			q := url.Values{"find": {strings.TrimSuffix(strings.Join(strings.Fields(which), " "), " last")}}
+			http.Redirect(w, r, "/records/"+k.Name+"?"+q.Encode(), http.StatusSeeOther)
+			return
+		}
+		to := heldRecord{k.Name, found[0].Line, found[0].Cells}.address(page)
+		if page == "remove" && len(found) > 1 {
+			to += "&whole=yes"
+		}
+		for i := range k.Columns {
+			if column := k.Columns[i].Name; r.URL.Query().Has(column) {
+				to += "&" + changedName(k, 1, column) + "=" + url.QueryEscape(r.URL.Query().Get(column))
+			}
+		}
+		http.Redirect(w, r, to, http.StatusSeeOther)
+	}
 }
 
 // heldAt are the records that a form of the one at a line holds, or is to hold: that

@@ -110,3 +110,85 @@ func TestRecordsAreTakenOut(t *testing.T) {
 		t.Error("it was taken out twice")
 	}
 }
+
+// A new food or supply leads to the line of a receipt that has it as spending alone, with
+// what makes it one filled in; what is taken out of a receipt leaves the rest, which is
+// told whole.
+func TestSpendingLeadsToItsLine(t *testing.T) {
+	dir := sample(t)
+	link, _ := start(t, dir, "127.0.0.1:0")
+	saves(t, link, "receipt", []string{"receipt", "r9", "shop", "Oat Quay", "date", "2025-11-15", "said", "1.2 kg big quinces 2.99\n12 corks 6.00\ncoupon 1.00"}, "3 lines, 7.99 CAD")
+	leads := func(text string) string {
+		t.Helper()
+		to := regexp.MustCompile(`href="/(record/receipt\?[^"]*)"`).FindStringSubmatch(text)
+		if to == nil {
+			t.Fatalf("nothing leads to the receipt: %s", mainOf(text))
+		}
+		return followed(t, link, unescape(to[1]))
+	}
+	for _, is := range []struct {
+		path   string
+		fields []string
+		shown  []string
+		said   string
+	}{
+		{"food", []string{"name", "Big quinces", "basis", "mass"}, []string{`value="big-quinces"`, `value="1.2 kg"`, `value="2.99"`, `value="food" selected`}, "Big quinces, 1.2 kg; 2.99; 2.2"},
+		{"add/supply", []string{"supply", "cork", "name", "Cork stopper", "kind", "lid"}, []string{`value="cork"`, `value="12"`, `value="0.50"`, `value="supply" selected`}, "Cork stopper, 12 at 0.50; 6.00; 0."},
+	} {
+		status, text := send(t, link, is.path, append(is.fields, "do", "save")...)
+		if status != 303 {
+			t.Fatalf("status %d: %s", status, mainOf(text))
+		}
+		text = leads(text)
+		for _, want := range is.shown {
+			if !strings.Contains(text, want) {
+				t.Errorf("%s leads to a form without %s: %s", is.path, want, mainOf(text))
+			}
+		}
+		record, line := hiddenIn(t, text, "record-1"), regexp.MustCompile(`action="/(record/receipt/\d+)"`).FindStringSubmatch(text)[1]
+		fields := []string{"record-1", record}
+		for _, m := range regexp.MustCompile(`name="(receipt-1-\w+)" type="\w+" value="([^"]*)"`).FindAllStringSubmatch(text, -1) {
+			fields = append(fields, m[1], unescape(m[2]))
+		}
+		fields = append(fields, "receipt-1-kind", strings.TrimPrefix(is.path, "add/"))
+		saves(t, link, line, fields, "Receipt r9, Oat Quay, 2025-11-15: 3 lines, 7.99 CAD.", is.said, "in all; 7.99")
+	}
+	text := followed(t, link, "record/receipt?which=r10")
+	if !strings.Contains(text, "There are none") {
+		t.Errorf("a receipt that is not there: %s", mainOf(text))
+	}
+	text = followed(t, link, "remove/receipt?which=r9")
+	if strings.Count(text, "<fieldset>") != 3 {
+		t.Errorf("a whole receipt to take out: %s", mainOf(text))
+	}
+}
+
+// followed is the page that an address sends the browser on to.
+func followed(t *testing.T, link, path string) string {
+	t.Helper()
+	answer, _ := ask(t, "GET", link+path, "")
+	_, text := ask(t, "GET", link+strings.TrimPrefix(answer.Header.Get("Location"), "/"), "")
+	return text
+}
+
+// Containers given away count as returned: the form says so, and leads to where it is
+// recorded that they are not.
+func TestGivenAwayWithItsContainer(t *testing.T) {
+	link, _ := start(t, sample(t), "127.0.0.1:0")
+	_, text := send(t, link, "take", "things", "2 chicken broth", "reason", "given", "date", "2025-11-16", "do", "save")
+	if !strings.Contains(text, `The containers count as returned. Record those that are not: <a href="/take?date=2025-11-16&reason=given&things=2+jar-half`) {
+		t.Errorf("it says %s", mainOf(text))
+	}
+}
+
+// What a question lacks is told at the field that would give it.
+func TestMissingFactsAreTold(t *testing.T) {
+	link, _ := start(t, sample(t), "127.0.0.1:0")
+	saves(t, link, "food", []string{"name", "Big quinces", "basis", "mass"}, "Food big-quinces")
+	_, text := ask(t, "GET", link+"worth?item=big-quinces&price=2.20&size=2+kg", "")
+	for _, want := range []string{`href="#shelf"`, `id="shelf-wrong"`, `href="#each"`, `id="each-wrong"`} {
+		if !strings.Contains(text, want) {
+			t.Errorf("the page has no %s: %s", want, mainOf(text))
+		}
+	}
+}

@@ -178,6 +178,8 @@ func (s *server) routes() http.Handler {
 	add("/changes", s.showChanges, nil)
 	add("/records", s.showKinds, nil)
 	add("/records/{kind}", s.showRecords, nil)
+	add("/record/{kind}", s.toRecord("record"), nil)
+	add("/remove/{kind}", s.toRecord("remove"), nil)
 	for path, of := range map[string]madeForm{"/change/{number}": changeForm, "/record/{kind}/{line}": recordForm, "/remove/{kind}/{line}": removeForm, "/add/{kind}": addForm} {
 		add(path, s.with(of, s.showForm), s.with(of, s.takeForm))
 	}

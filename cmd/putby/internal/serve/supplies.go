@@ -43,13 +43,15 @@ func suppliesGroups(f *filling) []page.Group {
 			bought[i].Label, bought[i].Help = "pieces in a package", "empty: 1"
 		case "count":
 			bought[i].Label, bought[i].Help = "packages", ""
+		case "price":
+			bought[i].Help = "of one package"
 		case "receipt":
 			bought[i].Help = "a name for it; empty: the next"
 		}
 	}
 	return []page.Group{
 		{Title: "Which", Fields: []page.Field{which}},
-		folded("A new supply", fresh...),
+		{Title: "A new supply", Folded: len(known) > 0, Fields: fresh},
 		{Title: "Bought", Fields: bought[:len(boughtColumns)]},
 		folded("Discount, name, note", bought[len(boughtColumns):]...),
 	}

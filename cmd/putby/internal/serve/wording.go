@@ -56,7 +56,11 @@ func doorOf(d advice.Doing) (door, bool) {
 		if d.Of[0] == ledger.SettingsKind().Name {
 			return door{to: settingsForm.path, label: settingsForm.title}, true
 		}
-		return door{to: "records/" + d.Of[0], label: "Records", of: "find"}, true
+		page, label := "record/", "Correct"
+		if d.Act == advice.Remove {
+			page, label = "remove/", "Take out"
+		}
+		return door{to: page + d.Of[0], label: label, of: recordWanted}, true
 	case advice.Worth:
 		return door{to: "worth", label: "Worth it?"}, true
 	}
@@ -77,14 +81,14 @@ func doorOf(d advice.Doing) (door, bool) {
 func (to *door) address(d advice.Doing) *url.URL {
 	fields := url.Values{}
 	of := d.Of
-	if to.of == "find" {
+	if to.of == "find" || to.of == recordWanted {
 		of = of[min(1, len(of)):]
 	}
 	if to.of != "" && len(of) > 0 {
 		fields.Set(to.of, strings.Join(of, "\n"))
 	}
 	for _, p := range d.Parts {
-		if p.Value != "" && d.Act != advice.Edit {
+		if p.Value != "" && !p.Example {
 			name := p.Name
 			if other := to.parts[name]; other != "" {
 				name = other

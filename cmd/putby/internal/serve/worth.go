@@ -75,8 +75,16 @@ func (s *server) showWorth(w http.ResponseWriter, r *http.Request) {
 // tellQuestion says what is wrong with a question, at the field that it is of.
 func tellQuestion(form *page.Form, err error) {
 	wrong := question.OptionOf(err)
+	var missing *question.MissingError
 	var unknown *figures.UnknownError
 	switch {
+	case errors.As(err, &missing):
+		for i, t := range troubles(err) {
+			if ways := missing.Facts[i].Give; ways != nil {
+				t.Field = ways[0].Name
+			}
+			tellAt(form, t)
+		}
 	case find(form.Groups, wrong.Field) != nil:
 		tellAt(form, page.Trouble{Field: wrong.Field, What: wrong.What, Hint: wrong.Hint})
 	case errors.As(err, &unknown):
